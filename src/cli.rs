@@ -1,0 +1,199 @@
+//! The command line: check, solve, sheet, presets, fields.
+
+use std::path::{Path, PathBuf};
+
+use clap::{Parser, Subcommand};
+use thiserror::Error;
+
+use crate::job::file::{self, FileError};
+use crate::job::finding::{Level, worst};
+use crate::job::{Job, fields};
+use crate::presets::{self, PRESETS};
+use crate::report::text::{self, Markup};
+use crate::report::{json, sheet};
+use crate::solve::answer::Answer;
+use crate::solve::solve;
+
+/// Sizes springs and dampers for a vehicle whose axle weights have changed.
+#[derive(Debug, Parser)]
+#[command(name = "springwright-cli", version, about, after_help = EXAMPLES, subcommand_required = true, arg_required_else_help = true)]
+pub struct Args {
+    /// What to do.
+    #[command(subcommand)]
+    pub command: Command,
+}
+
+const EXAMPLES: &str = "\
+Examples:
+  springwright-cli solve demo-orchard-van          the answer to a shipped job
+  springwright-cli solve my.ron --json             every result: name, SI value, unit, convention
+  springwright-cli check my.ron                    only what is wrong or doubtful
+  springwright-cli sheet my.ron --out my.md        a sheet, Markdown or text by its ending
+  springwright-cli presets demo-orchard-van        a shipped job as a file, to start from
+
+JOB is a job file or the name of a shipped job. Exit code: 0 fine, 1 the job has
+errors or a stop, 2 wrong usage, 3 a file could not be read or written.";
+
+/// One command.
+#[derive(Debug, Subcommand)]
+pub enum Command {
+    /// Solve a job and print the answer.
+    Solve {
+        /// Job file, or name of a shipped job.
+        job: String,
+        /// Print JSON with every result instead of text.
+        #[arg(long)]
+        json: bool,
+    },
+    /// Print what is wrong or doubtful in a job.
+    Check {
+        /// Job file, or name of a shipped job.
+        job: String,
+    },
+    /// Write the answer as a sheet.
+    Sheet {
+        /// Job file, or name of a shipped job.
+        job: String,
+        /// File to write: .md for Markdown, anything else for plain text.
+        #[arg(long)]
+        out: PathBuf,
+    },
+    /// List the shipped jobs, or print one of them as a file.
+    Presets {
+        /// Name of a shipped job.
+        name: Option<String>,
+    },
+    /// Print the table of all fields of a job file, as Markdown.
+    Fields,
+}
+
+/// Exit codes.
+pub mod exit {
+    /// Everything fine.
+    pub const OK: u8 = 0;
+    /// The job has findings of level error or stop.
+    pub const FINDINGS: u8 = 1;
+    /// Wrong usage.
+    pub const USAGE: u8 = 2;
+    /// A file could not be read or written.
+    pub const FILE: u8 = 3;
+}
+
+/// Why a command could not do its work.
+#[derive(Debug, Error)]
+pub enum CliError {
+    /// A job file.
+    #[error("{source}\n  file: {}", path.display())]
+    File {
+        /// What is wrong.
+        source: FileError,
+        /// Which file.
+        path: PathBuf,
+    },
+    /// A sheet could not be written.
+    #[error("the sheet could not be written: {source}\n  file: {}", path.display())]
+    Write {
+        /// What the system said.
+        source: std::io::Error,
+        /// Which file.
+        path: PathBuf,
+    },
+    /// No shipped job of this name.
+    #[error("no shipped job is called \"{name}\"; `springwright-cli presets` lists them")]
+    NoPreset {
+        /// The name asked for.
+        name: String,
+    },
+    /// JSON could not be written; not known to happen.
+    #[error("JSON could not be written: {0}")]
+    Json(#[from] serde_json::Error),
+}
+
+impl CliError {
+    /// The exit code for this error.
+    pub fn exit_code(&self) -> u8 {
+        match self {
+            CliError::File { .. } | CliError::Write { .. } | CliError::Json(_) => exit::FILE,
+            CliError::NoPreset { .. } => exit::USAGE,
+        }
+    }
+}
+
+/// What a command has to say, and with which code the program ends.
+#[derive(Debug, PartialEq, Eq)]
+pub struct Outcome {
+    /// For standard output.
+    pub text: String,
+    /// Exit code.
+    pub code: u8,
+}
+
+/// Runs a command. Prints nothing itself.
+///
+/// # Errors
+/// [`CliError`] when a file cannot be read or written.
+pub fn run(args: &Args) -> Result<Outcome, CliError> {
+    match &args.command {
+        Command::Solve { job, json } => {
+            let (job, answer) = open(job)?;
+            let text = if *json {
+                serde_json::to_string_pretty(&json::value(&job, &answer))? + "\n"
+            } else {
+                text::write(&sheet::build(&job, &answer), Markup::Plain)
+            };
+            Ok(Outcome { text, code: code(&answer) })
+        }
+        Command::Check { job } => {
+            let (_, answer) = open(job)?;
+            Ok(Outcome { text: findings(&answer), code: code(&answer) })
+        }
+        Command::Sheet { job, out } => {
+            let (job, answer) = open(job)?;
+            write_sheet(&job, &answer, out)?;
+            Ok(Outcome { text: format!("Sheet written: {}\n", out.display()), code: code(&answer) })
+        }
+        Command::Presets { name: None } => {
+            let lines = PRESETS.iter().map(|p| format!("{:<26} {}\n", p.name, p.title));
+            Ok(Outcome { text: lines.collect(), code: exit::OK })
+        }
+        Command::Presets { name: Some(name) } => {
+            let preset = presets::find(name).ok_or_else(|| CliError::NoPreset { name: name.clone() })?;
+            Ok(Outcome { text: preset.text.to_owned(), code: exit::OK })
+        }
+        Command::Fields => Ok(Outcome { text: fields::markdown(), code: exit::OK }),
+    }
+}
+
+fn open(name: &str) -> Result<(Job, Answer), CliError> {
+    let path = Path::new(name);
+    let job = match presets::find(name) {
+        Some(preset) if !path.exists() => preset.job(),
+        _ => file::read(path).map_err(|source| CliError::File { source, path: path.to_owned() })?,
+    };
+    let answer = solve(&job);
+    Ok((job, answer))
+}
+
+/// Writes the sheet of a job to a file, as Markdown or plain text by its ending.
+///
+/// # Errors
+/// [`CliError::Write`] with the path.
+pub fn write_sheet(job: &Job, answer: &Answer, out: &Path) -> Result<(), CliError> {
+    let markup = match out.extension().and_then(|e| e.to_str()) {
+        Some("md") => Markup::Markdown,
+        _ => Markup::Plain,
+    };
+    let text = text::write(&sheet::build(job, answer), markup);
+    file::write_text(out, &text).map_err(|source| CliError::Write { source, path: out.to_owned() })
+}
+
+fn code(answer: &Answer) -> u8 {
+    if worst(&answer.findings) >= Some(Level::Error) { exit::FINDINGS } else { exit::OK }
+}
+
+fn findings(answer: &Answer) -> String {
+    if answer.findings.is_empty() {
+        return "Nothing to question.\n".into();
+    }
+    answer.findings.iter().map(|f| format!("{}: {}\n", f.level.word(), f.text)).collect()
+}

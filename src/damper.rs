@@ -1,0 +1,70 @@
+//! Damper rates at the wheel and at the damper.
+//!
+//! Force goes with the damper's motion ratio, rate with its square: c_w = c_d r_d².
+//! Source `DIX` ch. 1 and 5, `GIL` ch. 5.
+
+use crate::units::{Area, DampingRate, Force, Length, Mass, Pressure, Quantity, Ratio, SpringRate, Velocity};
+
+/// Customary test speeds at the damper, m/s: a crank machine of 100 mm stroke at
+/// 10, 25, 50, 75 and 100 turns a minute, rounded. Source: common practice.
+pub const TEST_SPEEDS_M_PER_S: [f64; 5] = [0.05, 0.13, 0.26, 0.39, 0.52];
+
+/// Bump and rebound rates of one damper.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct BumpRebound {
+    /// Rate in bump.
+    pub bump: DampingRate,
+    /// Rate in rebound.
+    pub rebound: DampingRate,
+}
+
+impl BumpRebound {
+    /// Splits a mean rate: c_bump = 2c/(1+ρ), c_reb = ρ c_bump, ρ = rebound ÷ bump. Source `DERIVED`.
+    ///
+    /// ```
+    /// use springwright::damper::BumpRebound;
+    /// use springwright::units::{DampingRate, Quantity, Ratio};
+    /// let pair = BumpRebound::split(DampingRate::from_si(3_000.0), Ratio::from_si(2.0));
+    /// assert_eq!((pair.bump.si(), pair.rebound.si()), (2_000.0, 4_000.0));
+    /// ```
+    pub fn split(mean: DampingRate, rebound_over_bump: Ratio) -> Self {
+        let bump = 2.0 * mean / (1.0 + rebound_over_bump.si());
+        BumpRebound { bump, rebound: bump * rebound_over_bump.si() }
+    }
+
+    /// The mean, which is also the equal-work rate of a two-rate damper (source `DIX` ch. 5).
+    pub fn mean(&self) -> DampingRate {
+        (self.bump + self.rebound) / 2.0
+    }
+
+    /// Forces at a damper speed: (bump, rebound).
+    pub fn forces(&self, speed: Velocity) -> (Force, Force) {
+        (self.bump * speed, self.rebound * speed)
+    }
+}
+
+/// Damping ratio ζ = c_w / (2√(k_w m_s)), all at the wheel, on springs. Source `GIL` ch. 5.
+pub fn damping_ratio(at_wheel: DampingRate, wheel_rate: SpringRate, sprung: Mass) -> Ratio {
+    Ratio::from_si(at_wheel.si() / (2.0 * (wheel_rate.si() * sprung.si()).sqrt()))
+}
+
+/// The wheel damping rate that gives ζ: c_w = 2ζ√(k_w m_s). Source `GIL` ch. 5.
+pub fn rate_for(damping_ratio: Ratio, wheel_rate: SpringRate, sprung: Mass) -> DampingRate {
+    DampingRate::from_si(2.0 * damping_ratio.si() * (wheel_rate.si() * sprung.si()).sqrt())
+}
+
+/// A rate at the damper, seen at the wheel: c_w = c_d r_d².
+pub fn wheel_from_damper(at_damper: DampingRate, damper_ratio: Ratio) -> DampingRate {
+    at_damper * damper_ratio.si().powi(2)
+}
+
+/// A rate at the wheel, as the damper must give it: c_d = c_w / r_d².
+pub fn damper_from_wheel(at_wheel: DampingRate, damper_ratio: Ratio) -> DampingRate {
+    at_wheel / damper_ratio.si().powi(2)
+}
+
+/// Push of a gas damper: gauge pressure × rod area. Source `DIX` ch. 3.
+pub fn gas_force(gauge_pressure: Pressure, rod_diameter: Length) -> Force {
+    let area: Area = rod_diameter * rod_diameter * std::f64::consts::FRAC_PI_4;
+    gauge_pressure * area
+}

@@ -1,0 +1,223 @@
+//! A job as one readable file.
+//!
+//! RON text `(version: 1, job: (...))`, quantities as typed (`"420 lb/in"`).
+//! This module turns text into a job and back; only [`read`] and [`write`] touch a disk.
+
+use std::io::Write as _;
+use std::path::Path;
+
+use ron::extensions::Extensions;
+use serde::{Deserialize, Serialize};
+use thiserror::Error;
+
+use super::Job;
+
+/// The version written by this program, and the newest it reads.
+pub const VERSION: u32 = 1;
+/// No job is larger; a larger file is something else.
+pub const MOST_BYTES: u64 = 2_000_000;
+/// Brackets inside brackets: a job needs seven.
+const MOST_NESTED: usize = 64;
+
+/// Why a file is not a job, or could not be read or written. The path is added by the caller, last.
+#[derive(Debug, Error)]
+pub enum FileError {
+    /// Too large to be a job.
+    #[error("this file is {bytes} bytes; a job has at most {MOST_BYTES}. It is something else: nothing was read")]
+    TooLarge {
+        /// Its size.
+        bytes: u64,
+    },
+    /// Not text.
+    #[error("this file is not UTF-8 text, so it is not a job. Nothing was read")]
+    NotText,
+    /// Too deeply nested to be a job.
+    #[error("line {line}: brackets are nested more than {MOST_NESTED} deep, so it is not a job. Nothing was read")]
+    TooDeep {
+        /// Where it went too deep.
+        line: usize,
+    },
+    /// Written by another program, or a broken one.
+    #[error("line {line}, column {column}: {what}. Correct it in a text editor; nothing was read")]
+    Syntax {
+        /// Line, from 1.
+        line: usize,
+        /// Column, from 1.
+        column: usize,
+        /// What was found.
+        what: String,
+    },
+    /// Written by a newer program.
+    #[error(
+        "this job has file version {found}; this program reads versions 1 to {VERSION}. Open it with the program that wrote it, or a newer one"
+    )]
+    Version {
+        /// The version in the file.
+        found: u32,
+    },
+    /// The disk said no.
+    #[error("{doing}: {source}")]
+    Disk {
+        /// What was tried.
+        doing: &'static str,
+        /// What the system said.
+        source: std::io::Error,
+    },
+}
+
+/// What is common to all versions.
+#[derive(Deserialize)]
+struct Head {
+    version: u32,
+}
+
+#[derive(Serialize, Deserialize)]
+#[serde(deny_unknown_fields, rename = "JobFile")]
+struct JobFile {
+    version: u32,
+    job: Job,
+}
+
+/// Reads a job from its text.
+///
+/// # Errors
+/// [`FileError`] with the position; never a partly read job.
+pub fn parse(text: &str) -> Result<Job, FileError> {
+    if text.len() as u64 > MOST_BYTES {
+        return Err(FileError::TooLarge { bytes: text.len() as u64 });
+    }
+    refuse_deep(text)?;
+    let head: Head = options().from_str(text).map_err(syntax)?;
+    if head.version == 0 || head.version > VERSION {
+        return Err(FileError::Version { found: head.version });
+    }
+    let file: JobFile = options().from_str(text).map_err(syntax)?;
+    Ok(file.job)
+}
+
+/// The text of a job, as it is saved.
+///
+/// # Errors
+/// [`FileError::Syntax`] if the writer refuses; not known to happen.
+pub fn text(job: &Job) -> Result<String, FileError> {
+    let pretty = ron::ser::PrettyConfig::new().indentor("  ".to_owned());
+    let file = JobFile { version: VERSION, job: job.clone() };
+    let body = ron::ser::to_string_pretty(&file, pretty).map_err(|e| FileError::Syntax {
+        line: 0,
+        column: 0,
+        what: e.to_string(),
+    })?;
+    Ok(body + "\n")
+}
+
+/// Reads a job from a file.
+///
+/// # Errors
+/// [`FileError`]; the size is looked at before anything is read.
+pub fn read(path: &Path) -> Result<Job, FileError> {
+    let disk = |source| FileError::Disk { doing: "the file could not be read", source };
+    let bytes = std::fs::metadata(path).map_err(disk)?.len();
+    if bytes > MOST_BYTES {
+        return Err(FileError::TooLarge { bytes });
+    }
+    let raw = std::fs::read(path).map_err(disk)?;
+    parse(std::str::from_utf8(&raw).map_err(|_| FileError::NotText)?)
+}
+
+/// Saves a job so that at every moment either the old or the new file is whole.
+///
+/// # Errors
+/// [`FileError::Disk`]; the old file is then untouched.
+pub fn write(path: &Path, job: &Job) -> Result<(), FileError> {
+    write_text(path, &text(job)?).map_err(|source| FileError::Disk { doing: "the file could not be saved", source })
+}
+
+/// Writes beside the target, syncs, and renames.
+///
+/// # Errors
+/// Whatever the disk says; the old file is then untouched.
+pub fn write_text(path: &Path, text: &str) -> std::io::Result<()> {
+    let folder = path.parent().filter(|p| !p.as_os_str().is_empty()).unwrap_or(Path::new("."));
+    let mut beside = tempfile::Builder::new().prefix(".springwright-").tempfile_in(folder)?;
+    beside.write_all(text.as_bytes())?;
+    beside.as_file().sync_all()?;
+    keep_permissions(path, beside.as_file())?;
+    beside.persist(path).map_err(|e| e.error)?;
+    #[cfg(unix)]
+    std::fs::File::open(folder)?.sync_all()?;
+    Ok(())
+}
+
+/// A temporary file is private; the saved job keeps the permissions it had, or gets ordinary ones.
+fn keep_permissions(path: &Path, file: &std::fs::File) -> std::io::Result<()> {
+    #[cfg(unix)]
+    {
+        use std::os::unix::fs::PermissionsExt as _;
+        let mode = std::fs::metadata(path).map_or(0o644, |m| m.permissions().mode());
+        file.set_permissions(std::fs::Permissions::from_mode(mode))?;
+    }
+    #[cfg(not(unix))]
+    let _ = (path, file);
+    Ok(())
+}
+
+fn options() -> ron::Options {
+    ron::Options::default().with_default_extension(Extensions::IMPLICIT_SOME)
+}
+
+fn syntax(error: ron::error::SpannedError) -> FileError {
+    let what = error.code.to_string();
+    FileError::Syntax {
+        line: error.span.start.line,
+        column: error.span.start.col,
+        what: what.trim_end_matches('.').to_owned(),
+    }
+}
+
+/// Counts brackets outside strings and comments, before a recursive reader sees them.
+fn refuse_deep(text: &str) -> Result<(), FileError> {
+    let (mut depth, mut line, mut in_string) = (0_usize, 1, false);
+    let mut chars = text.chars().peekable();
+    while let Some(c) = chars.next() {
+        match c {
+            '\n' => line += 1,
+            '\\' if in_string => {
+                chars.next();
+            }
+            '"' => in_string = !in_string,
+            '/' if !in_string && chars.peek() == Some(&'/') => {
+                while chars.peek().is_some_and(|c| *c != '\n') {
+                    chars.next();
+                }
+            }
+            '(' | '[' | '{' if !in_string => depth += 1,
+            ')' | ']' | '}' if !in_string => depth = depth.saturating_sub(1),
+            _ => {}
+        }
+        if depth > MOST_NESTED {
+            return Err(FileError::TooDeep { line });
+        }
+    }
+    Ok(())
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_job_survives_its_file() {
+        let mut job = Job::default();
+        job.front.spring.rate = "420 lb/in".into();
+        job.front.plan = crate::job::Plan::Keep;
+        job.notes = "Ωμέγα \"quoted\" \\ and\nlines".into();
+        let text = text(&job).expect("writes");
+        assert!(text.contains("rate: \"420 lb/in\""), "{text}");
+        assert_eq!(parse(&text).expect("reads"), job);
+    }
+
+    #[test]
+    fn an_empty_job_is_short() {
+        assert_eq!(text(&Job::default()).expect("writes"), "(\n  version: 1,\n  job: (),\n)\n");
+    }
+}

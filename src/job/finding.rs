@@ -1,0 +1,51 @@
+//! What the program has to say about a job: one list, worst first.
+
+/// How much a finding weighs.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum Level {
+    /// Worth knowing.
+    Note,
+    /// Doubtful: the answer stands, but look again.
+    Doubt,
+    /// Cannot be: this value is not used.
+    Error,
+    /// Stop: no spring is recommended.
+    Stop,
+}
+
+impl Level {
+    /// The word in front of the text.
+    pub fn word(self) -> &'static str {
+        match self {
+            Level::Note => "note",
+            Level::Doubt => "check",
+            Level::Error => "error",
+            Level::Stop => "STOP",
+        }
+    }
+}
+
+/// One finding.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Finding {
+    /// How much it weighs.
+    pub level: Level,
+    /// A stable name of the rule, for tests and scripts.
+    pub rule: &'static str,
+    /// The path of the field it concerns; empty for the whole job.
+    pub field: String,
+    /// What is wrong, with value, what is usual or allowed, and what to do.
+    pub text: String,
+}
+
+impl Finding {
+    /// A finding about a field.
+    pub fn new(level: Level, rule: &'static str, field: impl Into<String>, text: impl Into<String>) -> Self {
+        Finding { level, rule, field: field.into(), text: text.into() }
+    }
+}
+
+/// The worst level in a list.
+pub fn worst(findings: &[Finding]) -> Option<Level> {
+    findings.iter().map(|f| f.level).max()
+}

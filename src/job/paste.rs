@@ -1,0 +1,164 @@
+//! Reads scale readings pasted from a display, a spreadsheet or a message.
+//!
+//! Four labelled lines in any order, or a block of two rows of two (front row
+//! first, left first). Totals and percentages are left out.
+
+use crate::units::parse::{self, DecimalMark};
+use crate::units::{Dim, Unit};
+use crate::weights::Corners;
+
+/// Readings found in a text, each as it will be typed into its field.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Pasted {
+    /// One text per corner, with its unit.
+    pub corners: Corners<String>,
+    /// Lines that were left out, as found.
+    pub ignored: Vec<String>,
+}
+
+const NAMES: [(&str, usize); 20] = [
+    ("lf", 0),
+    ("fl", 0),
+    ("left front", 0),
+    ("front left", 0),
+    ("l/f", 0),
+    ("rf", 1),
+    ("fr", 1),
+    ("right front", 1),
+    ("front right", 1),
+    ("r/f", 1),
+    ("lr", 2),
+    ("rl", 2),
+    ("left rear", 2),
+    ("rear left", 2),
+    ("l/r", 2),
+    ("rr", 3),
+    ("right rear", 3),
+    ("rear right", 3),
+    ("r/r", 3),
+    ("rr.", 3),
+];
+
+/// Finds four readings in a text; `shown` is the unit of bare numbers.
+///
+/// # Errors
+/// A sentence that says what is missing or doubled.
+pub fn corners(text: &str, shown: &'static Unit, mark: DecimalMark) -> Result<Pasted, String> {
+    let mut by_corner: [Option<String>; 4] = Default::default();
+    let mut block: Vec<Vec<String>> = Vec::new();
+    let mut ignored = Vec::new();
+    for line in text.lines().map(str::trim).filter(|l| !l.is_empty()) {
+        match corner_of(line) {
+            Some((corner, rest)) => match weights_in(rest, shown, mark).first() {
+                Some(reading) if by_corner[corner].is_none() => by_corner[corner] = Some(reading.clone()),
+                Some(_) => return Err(format!("two readings for the same corner: \"{line}\"")),
+                None => ignored.push(line.to_owned()),
+            },
+            None => match weights_in(line, shown, mark) {
+                row if row.len() == 2 && !line.contains(char::is_alphabetic) => block.push(row),
+                row if row.len() == 2 && only_units(line) => block.push(row),
+                _ => ignored.push(line.to_owned()),
+            },
+        }
+    }
+    let named = by_corner.iter().flatten().count();
+    let found = match (named, block.as_slice()) {
+        (4, _) => by_corner.map(Option::unwrap_or_default),
+        (0, [front, rear]) => [front[0].clone(), front[1].clone(), rear[0].clone(), rear[1].clone()],
+        (0, []) => {
+            return Err("no readings found. Paste four lines such as \"LF 985 lb\", or two rows of two numbers".into());
+        }
+        (0, rows) => {
+            return Err(format!("{} rows of two numbers found; two are needed, the front row first", rows.len()));
+        }
+        (n, _) => return Err(format!("{n} of four corners found; each line needs its corner: LF, RF, LR, RR")),
+    };
+    let [lf, rf, lr, rr] = found;
+    Ok(Pasted { corners: Corners { lf, rf, lr, rr }, ignored })
+}
+
+/// The corner named at the start of a line, and what follows the name.
+fn corner_of(line: &str) -> Option<(usize, &str)> {
+    let lower = line.to_ascii_lowercase();
+    NAMES
+        .iter()
+        .filter(|(name, _)| {
+            lower
+                .strip_prefix(name)
+                .is_some_and(|rest| !rest.starts_with(|c: char| c.is_alphanumeric() && !c.is_ascii_digit()))
+        })
+        .max_by_key(|(name, _)| name.len())
+        .map(|(name, corner)| (*corner, line[name.len()..].trim_start_matches([' ', ':', '=', '\t', ';', ','])))
+}
+
+/// The weights in a line; percentages are no weights.
+fn weights_in(line: &str, shown: &'static Unit, mark: DecimalMark) -> Vec<String> {
+    let mut out: Vec<String> = Vec::new();
+    for cell in cells(line) {
+        if parse::is_bare(&cell, mark) {
+            out.push(format!("{cell} {}", shown.symbol));
+        } else if parse::number(&cell, Dim::Mass, mark).is_ok() {
+            out.push(cell);
+        }
+    }
+    out
+}
+
+/// A line cut at tabs, semicolons, bars and spaces, a unit kept with the number before it.
+fn cells(line: &str) -> Vec<String> {
+    let mut out: Vec<String> = Vec::new();
+    for word in line.split(['\t', ';', '|', ' ']).filter(|w| !w.is_empty()) {
+        match out.last_mut() {
+            Some(last)
+                if word.starts_with(|c: char| c.is_alphabetic() || c == '%')
+                    && last.ends_with(|c: char| c.is_ascii_digit()) =>
+            {
+                last.push(' ');
+                last.push_str(word);
+            }
+            _ => out.push(word.trim_end_matches(',').to_owned()),
+        }
+    }
+    out
+}
+
+/// Letters in the line, if any, only spell units of mass.
+fn only_units(line: &str) -> bool {
+    line.split(|c: char| !c.is_alphabetic())
+        .filter(|w| !w.is_empty())
+        .all(|w| crate::units::table::find(Dim::Mass, w).is_some())
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::units::table;
+
+    fn read(text: &str) -> Result<[String; 4], String> {
+        let lb = table::find(Dim::Mass, "lb").expect("lb");
+        corners(text, lb, DecimalMark::Point).map(|p| p.corners.walk_owned())
+    }
+
+    impl Corners<String> {
+        fn walk_owned(self) -> [String; 4] {
+            [self.lf, self.rf, self.lr, self.rr]
+        }
+    }
+
+    #[test]
+    fn lines_in_any_order_and_blocks() {
+        let expected = Ok(["985 lb", "960 lb", "770 lb", "745 lb"].map(str::to_owned));
+        assert_eq!(read("RR 745\nLF: 985 28.5 %\nTotal 3460 lb\nRF = 960 lb\nlr\t770\nCross 50.0%\n"), expected);
+        assert_eq!(read("985 960\n770 745\n"), expected);
+        assert_eq!(read("985 lb\t960 lb\n770 lb;745 lb\nTotal 3460"), expected);
+        assert_eq!(read("Left Front 985\nRight Front 960\nLeft Rear 770\nRight Rear 745"), expected);
+    }
+
+    #[test]
+    fn what_is_missing_is_said() {
+        assert!(read("LF 985\nRF 960").expect_err("two only").starts_with("2 of four corners found"));
+        assert!(read("LF 985\nLF 960").expect_err("doubled").starts_with("two readings for the same corner"));
+        assert!(read("hello").expect_err("nothing").starts_with("no readings found"));
+        assert!(read("1 2\n3 4\n5 6").expect_err("too many").starts_with("3 rows of two numbers"));
+    }
+}

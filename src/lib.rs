@@ -1,0 +1,32 @@
+//! Sizes springs and dampers for a vehicle whose axle weights have changed, and shows why.
+//!
+//! The modules, in the order of their dependencies (each uses only those above it):
+//!
+//! | module | what it knows |
+//! |---|---|
+//! | [`math`] | roots and fits; no trade |
+//! | [`units`] | quantities, exact units, numbers as typed |
+//! | [`sources`] | the published sources that formulas cite |
+//! | [`weights`], [`spring`], [`wheel`], [`ride`], [`damper`] | the trade: quantities in, quantities out |
+//! | [`job`] | what the user edits: fields, file, findings |
+//! | [`presets`] | the jobs that ship with the program |
+//! | [`solve`](mod@solve) | the order of calculation: job in, answer out |
+//! | [`report`] | one neutral tree built from an answer, and its writers |
+//! | [`cli`] | the command line |
+//! | `gui` | the window (feature `gui`) |
+
+pub mod cli;
+pub mod damper;
+#[cfg(feature = "gui")]
+pub mod gui;
+pub mod job;
+pub mod math;
+pub mod presets;
+pub mod report;
+pub mod ride;
+pub mod solve;
+pub mod sources;
+pub mod spring;
+pub mod units;
+pub mod weights;
+pub mod wheel;

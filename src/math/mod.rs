@@ -1,0 +1,4 @@
+//! Plain numerical tools on `f64`. Nothing here knows the trade.
+
+pub mod fit;
+pub mod roots;

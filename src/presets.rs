@@ -1,0 +1,46 @@
+//! The jobs that ship with the program. All vehicles, parts and people are invented.
+
+use crate::job::{Job, file};
+
+/// A shipped job.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Preset {
+    /// Its name on the command line.
+    pub name: &'static str,
+    /// Its title on screen.
+    pub title: &'static str,
+    /// The job file.
+    pub text: &'static str,
+}
+
+macro_rules! presets {
+    ($($name:literal: $title:literal,)*) => {
+        /// All shipped jobs; the first is the demo.
+        pub static PRESETS: &[Preset] = &[$(Preset {
+            name: $name,
+            title: $title,
+            text: include_str!(concat!("../presets/", $name, ".ron")),
+        },)*];
+    };
+}
+
+presets! {
+    "demo-orchard-van": "Demo",
+}
+
+/// The preset with this name.
+pub fn find(name: &str) -> Option<&'static Preset> {
+    PRESETS.iter().find(|p| p.name == name)
+}
+
+/// The demo job: what the window opens with the first time.
+pub fn demo() -> Job {
+    PRESETS[0].job()
+}
+
+impl Preset {
+    /// The job itself. A shipped file that does not read is an empty job; a test reads every one.
+    pub fn job(&self) -> Job {
+        file::parse(self.text).unwrap_or_default()
+    }
+}

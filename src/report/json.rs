@@ -1,0 +1,55 @@
+//! Writes every result as JSON: name, value in SI, unit, convention.
+
+use serde_json::{Value, json};
+
+use super::{figures, sentence};
+use crate::job::{Job, Side};
+use crate::solve::answer::Answer;
+use crate::sources;
+use crate::units::Dim;
+
+/// The coherent SI unit in which JSON gives a dimension.
+pub fn si_unit(dim: Dim) -> &'static str {
+    match dim {
+        Dim::Mass => "kg",
+        Dim::Length => "m",
+        Dim::SpringRate => "N/m",
+        Dim::DampingRate => "N·s/m",
+        Dim::Frequency => "Hz",
+        Dim::Ratio => "1",
+        Dim::Velocity => "m/s",
+        Dim::Force => "N",
+        Dim::Pressure => "Pa",
+        Dim::Angle => "rad",
+    }
+}
+
+/// The answer as one JSON object. A value that is not known is `null`, never zero.
+pub fn value(job: &Job, answer: &Answer) -> Value {
+    let results: Vec<Value> = figures::figures(answer)
+        .into_iter()
+        .map(|f| {
+            json!({
+                "name": f.key, "what": f.name, "value": f.si, "unit": si_unit(f.dim), "convention": f.convention,
+                "formula": f.formula, "source": sources::cite(f.source),
+            })
+        })
+        .collect();
+    let findings: Vec<Value> = answer
+        .findings
+        .iter()
+        .map(|f| json!({"level": f.level.word(), "rule": f.rule, "field": f.field, "text": f.text}))
+        .collect();
+    let defaults: Vec<Value> =
+        answer.defaults.iter().map(|d| json!({"field": d.path, "value": d.text, "reason": d.reason})).collect();
+    let sentences: Vec<Value> = Side::BOTH
+        .map(|side| {
+            let said = sentence::axle(answer, answer.axle(side), &job.units);
+            json!({"axle": side.key(), "answer": said.answer, "certainty": said.certainty})
+        })
+        .to_vec();
+    json!({
+        "program": "springwright", "version": env!("CARGO_PKG_VERSION"), "job_version": crate::job::file::VERSION,
+        "vehicle": job.vehicle.name, "answer": sentences, "results": results, "findings": findings, "defaults": defaults,
+    })
+}

@@ -1,0 +1,190 @@
+//! The data of each picture: what is drawn, in SI, with the words that belong to it.
+//!
+//! A picture carries one idea; its title states the finding. Screens and sheets
+//! draw it with whatever they have.
+
+use crate::solve::answer::{AxleAnswer, Standing, State};
+use crate::units::{Dim, G_M_PER_S2, Length, Quantity, UnitChoice, display};
+
+/// One axis.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Axis {
+    /// What it shows.
+    pub name: &'static str,
+    /// Decides the unit.
+    pub dim: Dim,
+}
+
+/// A line through points (x, y), both in SI.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Line {
+    /// Whose line it is; decides stroke and colour.
+    pub state: State,
+    /// What stands beside it.
+    pub label: String,
+    /// The points.
+    pub points: Vec<[f64; 2]>,
+}
+
+/// A reading that matters.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Mark {
+    /// Whose reading it is; decides shape and colour.
+    pub state: State,
+    /// What stands beside it.
+    pub label: String,
+    /// Where, in SI.
+    pub at: [f64; 2],
+}
+
+/// A picture with two axes.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Picture {
+    /// The finding it shows.
+    pub title: String,
+    /// Along.
+    pub x: Axis,
+    /// Up.
+    pub y: Axis,
+    /// Lines.
+    pub lines: Vec<Line>,
+    /// Marked readings.
+    pub marks: Vec<Mark>,
+    /// A wanted range of y, with its words.
+    pub wanted: Option<([f64; 2], String)>,
+    /// Upright lines at x, with their words.
+    pub uprights: Vec<(f64, String)>,
+    /// Small ticks at x: stock rates.
+    pub ticks: Vec<f64>,
+}
+
+const POINTS: usize = 48;
+
+/// "Just put spacers in": load against wheel travel. `None` until the old spring is known.
+pub fn load_travel(axle: &AxleAnswer, units: &UnitChoice) -> Option<Picture> {
+    let old = axle.standing.old.as_ref().or(axle.standing.new.as_ref())?;
+    let droop_m = axle.travel.droop.map_or(0.08, Quantity::si);
+    let bump_m = axle.travel.metal.or(axle.travel.stop).map_or(0.08, Quantity::si);
+    let low_m = -droop_m;
+    let mut lines = vec![line(State::OldSprings, "old spring", old, low_m, bump_m)];
+    let mut marks = Vec::new();
+    for state in State::ALL {
+        let Some(s) = axle.standing.of(state) else { continue };
+        let at = [s.travel.si(), s.sprung.si() * G_M_PER_S2];
+        marks.push(Mark { state, label: state.words().to_owned(), at });
+    }
+    if let Some(new) =
+        axle.standing.new.as_ref().filter(|_| axle.sizing.is_some() && axle.plan == crate::job::Plan::NewSprings)
+    {
+        lines.push(line(State::NewSprings, "new spring", new, low_m, bump_m));
+    }
+    let mut uprights = Vec::new();
+    if let Some(stop) = axle.travel.stop {
+        uprights.push((stop.si(), "bump stop".to_owned()));
+    }
+    Some(Picture {
+        title: load_title(axle, units),
+        x: Axis { name: "wheel travel from the reference height, up is +", dim: Dim::Length },
+        y: Axis { name: "load at one wheel", dim: Dim::Force },
+        lines,
+        marks,
+        wanted: None,
+        uprights,
+        ticks: Vec::new(),
+    })
+}
+
+fn line(state: State, label: &str, of: &Standing, low_m: f64, high_m: f64) -> Line {
+    let step_m = (high_m - low_m) / (POINTS - 1) as f64;
+    let points =
+        (0..POINTS).map(|i| low_m + step_m * i as f64).map(|z| [z, of.curve.force_without_stop_n(z)]).collect();
+    Line { state, label: label.to_owned(), points }
+}
+
+fn load_title(axle: &AxleAnswer, units: &UnitChoice) -> String {
+    let room = |s: &Option<Standing>| s.as_ref().and_then(|s| s.stop_room);
+    let who = axle.side.word();
+    let said = |l: Length| display::rounded(l, units);
+    match (room(&axle.standing.before), room(&axle.standing.old)) {
+        (Some(before), Some(old)) if old.si() < 0.0 => {
+            format!("{who}: on the old springs the stop is already touched; it was {} away", said(before))
+        }
+        (Some(before), Some(old)) => {
+            format!("{who}: on the old springs the stop is {} away instead of {}", said(old), said(before))
+        }
+        (None, Some(old)) => format!("{who}: on the old springs the stop is {} away", said(old)),
+        _ => format!("{who}: where each spring carries the load"),
+    }
+}
+
+/// "How heavy a spring?": frequency against rate, before and after. `None` until the axle can be sized.
+pub fn frequency_rate(axle: &AxleAnswer, units: &UnitChoice) -> Option<Picture> {
+    let sizing = axle.sizing.as_ref()?;
+    let after = axle.sprung_after?;
+    let stands = axle.standing.new.as_ref().or(axle.standing.old.as_ref())?;
+    let old_rate =
+        axle.standing.old.as_ref().map(|s| s.curve.spring.rate_n_per_m(s.curve.spring_length.length(s.travel).si()));
+    let (low, high) = (sizing.spring_rate.low.si(), sizing.spring_rate.high.si());
+    let from = (0.75 * low).min(old_rate.map_or(f64::MAX, |k| 0.92 * k)).max(0.0);
+    let to = (1.25 * high).max(old_rate.map_or(0.0, |k| 1.08 * k)).max(1.05 * sizing.pick.si());
+    // k_w follows from k_s at the wanted height with this axle's ratio and other terms: k_w = k_s r² + rest.
+    let r = stands.curve.spring_length.ratio(sizing.wanted_travel).si();
+    let rest = sizing.wheel_rate.aim.si() - sizing.spring_rate.aim.si() * r * r;
+    let frequency = |k: f64, mass: f64| ((k * r * r + rest).max(0.0) / mass).sqrt() / std::f64::consts::TAU;
+    let curve = |state: State, label: &str, mass: f64| Line {
+        state,
+        label: label.to_owned(),
+        points: (0..POINTS)
+            .map(|i| from + (to - from) * i as f64 / (POINTS - 1) as f64)
+            .map(|k| [k, frequency(k, mass)])
+            .collect(),
+    };
+    let mut lines = Vec::new();
+    let mut marks = Vec::new();
+    if let (Some(before), Some(mass)) = (&axle.standing.before, axle.sprung_before) {
+        lines.push(curve(State::Before, "weight before", mass.si()));
+        if let Some(k) = old_rate {
+            marks.push(Mark {
+                state: State::Before,
+                label: State::Before.words().into(),
+                at: [k, before.frequency.si()],
+            });
+        }
+    }
+    lines.push(curve(State::NewSprings, "weight after", after.si()));
+    if let (Some(old), Some(k)) = (&axle.standing.old, old_rate) {
+        marks.push(Mark {
+            state: State::OldSprings,
+            label: State::OldSprings.words().into(),
+            at: [k, old.frequency.si()],
+        });
+    }
+    let pick = sizing.pick.si();
+    if axle.plan == crate::job::Plan::NewSprings {
+        let label = format!("{}, {:.2} Hz", display::rounded(sizing.pick, units), frequency(pick, after.si()));
+        marks.push(Mark { state: State::NewSprings, label, at: [pick, frequency(pick, after.si())] });
+    }
+    let step = sizing.stock.map_or(0.0, |s| s.step.si());
+    let ticks = if step > 0.0 && (to - from) / step < 80.0 {
+        let first = (from / step).ceil() as usize;
+        (first..).map(|n| n as f64 * step).take_while(|k| *k <= to).collect()
+    } else {
+        Vec::new()
+    };
+    let unit = units.unit(Dim::SpringRate);
+    Some(Picture {
+        title: format!(
+            "{}: {} to {} puts it inside the wanted range",
+            axle.side.word(),
+            display::rounded_number(low, unit),
+            display::rounded(sizing.spring_rate.high, units)
+        ),
+        x: Axis { name: "spring rate", dim: Dim::SpringRate },
+        y: Axis { name: "bounces per second, on springs", dim: Dim::Frequency },
+        lines,
+        marks,
+        wanted: Some(([sizing.frequency.low.si(), sizing.frequency.high.si()], "wanted".into())),
+        uprights: Vec::new(),
+        ticks,
+    })
+}

@@ -1,0 +1,125 @@
+//! The answer in one plain sentence per axle.
+
+use crate::job::{Plan, fields};
+use crate::solve::answer::{Answer, AxleAnswer, Sizing, Standing};
+use crate::units::{Length, Mass, Quantity, UnitChoice, display};
+
+/// One sentence for an axle, and how sure it is.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Sentence {
+    /// The answer.
+    pub answer: String,
+    /// What it rests on.
+    pub certainty: String,
+}
+
+/// The sentence for one axle.
+pub fn axle(answer: &Answer, axle: &AxleAnswer, units: &UnitChoice) -> Sentence {
+    Sentence { answer: plain(answer, axle, units), certainty: certainty(answer, axle) }
+}
+
+fn plain(answer: &Answer, axle: &AxleAnswer, units: &UnitChoice) -> String {
+    let who = axle.side.word();
+    if axle.overloaded {
+        let weight = answer.after.axle(axle.side).map(|m: Mass| display::rounded(m, units)).unwrap_or_default();
+        let share = axle.rating_share.map_or(0.0, |s| s.si() * 100.0);
+        return format!("{who}: STOP. {weight} is {share:.0} % of the axle's rating. No spring is recommended.");
+    }
+    match (axle.plan, &axle.sizing, &axle.standing.new) {
+        (Plan::Keep, _, Some(stands)) => keep(who, stands, units),
+        (Plan::NewSprings, Some(sizing), Some(stands)) => new_springs(who, sizing, stands, units),
+        _ => unanswered(who, axle),
+    }
+}
+
+fn keep(who: &str, stands: &Standing, units: &UnitChoice) -> String {
+    let bounces = bounces(stands);
+    match stands.height_change {
+        Some(rise) => {
+            format!("{who}: the springs stay. It bounces {bounces} times a second and sits {}.", height(rise, units))
+        }
+        None => {
+            format!("{who}: the springs stay. It bounces {bounces} times a second; its height before is not known.")
+        }
+    }
+}
+
+fn new_springs(who: &str, sizing: &Sizing, stands: &Standing, units: &UnitChoice) -> String {
+    let unit = units.unit(crate::units::Dim::SpringRate);
+    let number = |rate: crate::units::SpringRate| display::rounded_number(rate.si(), unit);
+    let pick = display::rounded(sizing.pick, units);
+    let works = match sizing.stock {
+        Some(stock) if stock.count > 1 => {
+            format!("{} to {} {} all work", number(stock.lowest), number(stock.highest), unit.symbol)
+        }
+        Some(_) => format!("{pick} works, the only stock rate inside the range"),
+        None => format!(
+            "no stock rate lies between {} and {} {}",
+            number(sizing.spring_rate.low),
+            number(sizing.spring_rate.high),
+            unit.symbol
+        ),
+    };
+    let gives = match stands.height_change {
+        Some(rise) => format!("bounces {} times a second and sits {}", bounces(stands), height(rise, units)),
+        None => format!("bounces {} times a second at the height it has now", bounces(stands)),
+    };
+    let nearest = if sizing.pick_inside { "" } else { ", the nearest," };
+    format!("{who}: {works}. With {pick}{nearest} it {gives}.")
+}
+
+fn bounces(stands: &Standing) -> String {
+    format!("{:.2}", stands.frequency.si())
+}
+
+/// "at the old height", "28 mm lower than before".
+pub fn height(rise: Length, units: &UnitChoice) -> String {
+    let amount = display::rounded_number(rise.si().abs(), units.unit(crate::units::Dim::Length));
+    if amount == "0" {
+        return "at the old height".into();
+    }
+    let direction = if rise.si() < 0.0 { "lower" } else { "higher" };
+    format!("{} {direction} than before", display::rounded(Length::from_si(rise.si().abs()), units))
+}
+
+fn unanswered(who: &str, axle: &AxleAnswer) -> String {
+    if axle.missing.is_empty() {
+        return format!("{who}: these numbers give no answer; see what is marked as an error.");
+    }
+    let needed: Vec<&str> = axle
+        .missing
+        .iter()
+        .map(|path| match path.rsplit('.').next() {
+            Some("lf" | "lr") => "the weights after the swap",
+            Some("wheel_moved") => "how far wheel and spring move",
+            _ => fields::by_path(path).map_or("", |(f, _)| f.label),
+        })
+        .collect();
+    let list = match needed.split_last() {
+        Some((last, [])) => (*last).to_owned(),
+        Some((last, rest)) => format!("{} and {last}", rest.join(", ")),
+        None => String::new(),
+    };
+    format!("{who}: a first answer still needs {list}.")
+}
+
+/// Keys of defaults that move the recommended rate or height.
+const WEIGHTY: [&str; 6] = ["unsprung", "parallel.rate", "target.low", "target.high", "target.margin", "stock.step"];
+
+fn certainty(answer: &Answer, axle: &AxleAnswer) -> String {
+    if axle.standing.new.is_none() {
+        return String::new();
+    }
+    let side = axle.side.key();
+    let rests: Vec<String> = answer
+        .defaults
+        .iter()
+        .filter_map(|d| d.path.strip_prefix(side)?.strip_prefix('.').filter(|key| WEIGHTY.contains(key)))
+        .filter_map(|key| fields::by_key(key).map(|f| f.label.to_lowercase()))
+        .collect();
+    match rests.as_slice() {
+        [] => "Rests on your own numbers alone.".into(),
+        [one] => format!("Rests on one default: {one}."),
+        many => format!("Rests on {} defaults: {}.", many.len(), many.join(", ")),
+    }
+}

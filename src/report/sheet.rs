@@ -1,0 +1,287 @@
+//! Builds the tree: answer, tables, defaults, findings, cautions.
+
+use super::sentence;
+use super::{Block, Report};
+use crate::job::{Job, Level, Side};
+use crate::solve::answer::{Answer, AxleAnswer, Band, Standing, State};
+use crate::units::{Dim, Quantity, UnitChoice, display};
+
+/// What is printed beside every sheet about working on springs. Common practice; local codes come first.
+pub const CAUTIONS: [&str; 6] = [
+    "A compressed spring holds enough energy to kill. Body on rated stands under the frame, wheels chocked, a jack under the lower arm before a ball joint is broken loose, the spring secured, nobody in line with it.",
+    "Use rated spring compressors with hand tools only. Gas dampers extend by themselves; never heat, drill or cut a damper or a spring.",
+    "Rubber pivots are tightened at ride height. One-use fasteners are replaced. Brake hoses and sensor leads are checked at full droop and full bump.",
+    "Afterwards: brakes, wheel alignment, headlamp aim, tyre load and pressure; check again after 500 km (300 miles).",
+    "A heavier spring raises no axle rating. Height and modification rules are local: they and a licensed inspector have the last word.",
+    "Sized for ride on the numbers given. This sheet is not a certificate of safety or compliance.",
+];
+
+/// The whole answer as a report.
+pub fn build(job: &Job, answer: &Answer) -> Report {
+    let units = &job.units;
+    let mut blocks = Vec::new();
+    blocks.extend(header(job));
+    for side in Side::BOTH {
+        let said = sentence::axle(answer, answer.axle(side), units);
+        blocks.push(if answer.axle(side).overloaded { Block::Caution(said.answer) } else { Block::Text(said.answer) });
+        if !said.certainty.is_empty() {
+            blocks.push(Block::Text(said.certainty));
+        }
+    }
+    blocks.extend(weights(answer, units));
+    for side in Side::BOTH {
+        blocks.extend(axle(answer.axle(side), units));
+    }
+    blocks.extend(pair(answer, units));
+    blocks.extend(findings(answer));
+    blocks.extend(defaults(answer));
+    blocks.push(Block::Heading("Conventions".into()));
+    blocks.push(Block::Text(CONVENTIONS.into()));
+    blocks.push(Block::Heading("Cautions".into()));
+    blocks.push(Block::List(CAUTIONS.map(str::to_owned).to_vec()));
+    Report { title: "Springs and dampers for a changed weight".into(), blocks }
+}
+
+/// What the numbers mean, for every sheet and the README.
+pub const CONVENTIONS: &str = "Left is the driver's left facing forward. Values per corner are the mean of the axle's two sides. Motion ratio is spring travel over wheel travel. Frequencies are on springs and undamped unless they say \"with tyre\". Damping ratios are on springs, mean of bump and rebound. Height changes are at the wheel (hub to arch) unless they say \"at the ground\". Reserve is the extra g before the bump stop is touched; braking, roll and road use the same room. g = 9.80665 m/s².";
+
+fn header(job: &Job) -> Option<Block> {
+    let vehicle = [&job.vehicle.name, &job.vehicle.identification];
+    let rows: Vec<Vec<String>> = [
+        ("Shop", [&job.shop.name, &job.shop.contact]),
+        ("Customer", [&job.customer.name, &job.customer.contact]),
+        ("Vehicle", vehicle),
+        ("Change", [&job.vehicle.change, &String::new()]),
+    ]
+    .into_iter()
+    .map(|(what, parts)| {
+        let filled: Vec<&str> = parts.iter().map(|s| s.trim()).filter(|s| !s.is_empty()).collect();
+        vec![what.to_owned(), filled.join(", ")]
+    })
+    .filter(|row| !row[1].is_empty())
+    .collect();
+    (!rows.is_empty()).then(|| Block::Table { head: vec!["Job".into(), String::new()], rows })
+}
+
+fn known<Q: Quantity>(value: Option<Q>, units: &UnitChoice) -> String {
+    value.map_or("not known".into(), |v| display::rounded(v, units))
+}
+
+fn percent(value: Option<crate::units::Ratio>) -> String {
+    value.map_or("not known".into(), |v| format!("{:.1} %", v.si() * 100.0))
+}
+
+fn weights(answer: &Answer, units: &UnitChoice) -> Vec<Block> {
+    let (b, a) = (&answer.before, &answer.after);
+    if a.total.or(b.total).is_none() {
+        return Vec::new();
+    }
+    let row = |what: &str, before: String, after: String| vec![what.to_owned(), before, after];
+    let corner = |w: &crate::solve::answer::Weighed, i: usize| known(w.corners.map(|c| c.walk()[i]), units);
+    let mut rows: Vec<Vec<String>> = ["Left front", "Right front", "Left rear", "Right rear"]
+        .iter()
+        .enumerate()
+        .map(|(i, name)| row(name, corner(b, i), corner(a, i)))
+        .collect();
+    rows.push(row("Front axle", known(b.front, units), known(a.front, units)));
+    rows.push(row("Rear axle", known(b.rear, units), known(a.rear, units)));
+    rows.push(row("Total", known(b.total, units), known(a.total, units)));
+    rows.push(row("Front share", percent(b.front_share), percent(a.front_share)));
+    rows.push(row("Left share", percent(b.left_share), percent(a.left_share)));
+    rows.push(row("Cross weight", percent(b.cross_weight), percent(a.cross_weight)));
+    let head = vec!["Weights".to_owned(), "before".to_owned(), "after".to_owned()];
+    vec![Block::Heading("Weights".into()), Block::Table { head, rows }]
+}
+
+/// The rows of the table "one axle, three states": words, and a text for a standing.
+pub fn standing_rows(units: &UnitChoice) -> Vec<(&'static str, Box<dyn Fn(&Standing) -> String + '_>)> {
+    vec![
+        ("Sprung mass, per corner", Box::new(|s| display::rounded(s.sprung, units))),
+        ("Height at the wheel", Box::new(|s| s.height_change.map_or("not known".into(), |h| signed_length(h, units)))),
+        (
+            "Height at the ground",
+            Box::new(|s| s.height_change_at_ground.map_or("not known".into(), |h| signed_length(h, units))),
+        ),
+        ("Wheel rate", Box::new(|s| display::rounded(s.wheel_rate, units))),
+        ("Bounces per second, on springs", Box::new(|s| display::rounded(s.frequency, units))),
+        ("Bounces per second, with tyre", Box::new(|s| known(s.frequency_with_tyre, units))),
+        ("Spring load", Box::new(|s| display::rounded(s.spring_force, units))),
+        ("Room to the bump stop", Box::new(|s| known(s.stop_room, units))),
+        ("Reserve before the stop", Box::new(|s| s.reserve.map_or("not known".into(), |r| format!("{:.2} g", r.si())))),
+        (
+            "Damping ratio, old damper",
+            Box::new(|s| s.old_damper_ratio.map_or("not known".into(), |r| format!("{:.2}", r.si()))),
+        ),
+    ]
+}
+
+/// A height change with its sign said in words: "0 mm", "28 mm lower".
+fn signed_length(rise: crate::units::Length, units: &UnitChoice) -> String {
+    let text = display::rounded(crate::units::Length::from_si(rise.si().abs()), units);
+    match display::rounded_number(rise.si().abs(), units.unit(Dim::Length)).as_str() {
+        "0" => "as before".into(),
+        _ if rise.si() < 0.0 => format!("{text} lower"),
+        _ => format!("{text} higher"),
+    }
+}
+
+fn axle(axle: &AxleAnswer, units: &UnitChoice) -> Vec<Block> {
+    let mut blocks = Vec::new();
+    let states: Vec<State> = State::ALL.into_iter().filter(|s| axle.standing.of(*s).is_some()).collect();
+    if !states.is_empty() {
+        let mut head = vec![format!("{} axle", axle.side.word())];
+        head.extend(states.iter().map(|s| s.words().to_owned()));
+        let rows = standing_rows(units)
+            .into_iter()
+            .map(|(what, text)| {
+                let cells = states.iter().filter_map(|s| axle.standing.of(*s).as_ref()).map(|s| text(s));
+                std::iter::once(what.to_owned()).chain(cells).collect()
+            })
+            .collect();
+        blocks.push(Block::Heading(format!("{} axle", axle.side.word())));
+        blocks.push(Block::Table { head, rows });
+    }
+    blocks.extend(springs(axle, units));
+    blocks.extend(dampers(axle, units));
+    blocks
+}
+
+fn band<Q: Quantity>(band: &Band<Q>, units: &UnitChoice) -> String {
+    let unit = units.unit(Q::DIM);
+    format!("{} to {}", display::rounded_number(band.low.si(), unit), display::rounded(band.high, units))
+}
+
+/// The table of one axle's spring.
+pub fn springs(axle: &AxleAnswer, units: &UnitChoice) -> Option<Block> {
+    let sizing = axle.sizing.as_ref()?;
+    let mut rows = vec![
+        vec!["Wanted bounces per second, on springs".into(), band(&sizing.frequency, units)],
+        vec!["Spring rate for it".into(), band(&sizing.spring_rate, units)],
+        vec![
+            if sizing.recommended {
+                "Stock rate nearest the middle"
+            } else {
+                "Stock rate nearest the middle (no recommendation)"
+            }
+            .into(),
+            display::rounded(sizing.pick, units),
+        ],
+        vec!["Rate for the old frequency".into(), known(sizing.same_frequency, units)],
+        vec![
+            "Paper check: old rate × mass after ÷ before".into(),
+            sizing.same_factor.map_or("not known".into(), |f| {
+                format!("{} (× {:.3})", display::rounded(f.spring_rate, units), f.factor.si())
+            }),
+        ],
+        vec!["Spring load at the wanted height".into(), display::rounded(sizing.spring_force, units)],
+        vec!["Free length for the wanted height".into(), known(sizing.free_length, units)],
+        vec!["Free length to order, settling allowed for".into(), known(sizing.order_length, units)],
+    ];
+    if let Some(spacer) = &sizing.spacer {
+        let reserve = spacer.reserve.map_or("reserve not known".into(), |r| format!("reserve {:.2} g", r.si()));
+        let text = if spacer.thickness.si() > 0.0 {
+            format!(
+                "{}: {} bounces per second, {reserve}",
+                display::rounded(spacer.thickness, units),
+                display::rounded(spacer.frequency, units)
+            )
+        } else {
+            "none: the old spring sits high enough".to_owned()
+        };
+        rows.push(vec!["Spacer alone, old spring".into(), text]);
+    }
+    rows.push(vec!["Seat margin at full droop".into(), known(axle.room.seat, units)]);
+    rows.push(vec!["Room to coil bind at full bump".into(), known(axle.room.to_bind, units)]);
+    rows.push(vec!["Damper travel left, bump".into(), known(axle.room.damper_bump, units)]);
+    rows.push(vec!["Damper travel left, droop".into(), known(axle.room.damper_droop, units)]);
+    Some(Block::Table { head: vec![format!("{} spring", axle.side.word()), String::new()], rows })
+}
+
+/// The table of one axle's damper.
+pub fn dampers(axle: &AxleAnswer, units: &UnitChoice) -> Vec<Block> {
+    let Some(damping) = &axle.damping else { return Vec::new() };
+    let mut rows = vec![
+        vec!["Wanted damping ratio".into(), band(&damping.ratio, units)],
+        vec!["Rate at the wheel".into(), band(&damping.at_wheel, units)],
+        vec!["Rate at the damper, mean".into(), band(&damping.at_damper, units)],
+        vec![
+            "Bump and rebound at the damper, middle".into(),
+            format!(
+                "{} and {}",
+                display::rounded_number(damping.split.bump.si(), units.unit(Dim::DampingRate)),
+                display::rounded(damping.split.rebound, units)
+            ),
+        ],
+    ];
+    if let Some(ratio) = axle.standing.new.as_ref().and_then(|s| s.old_damper_ratio) {
+        rows.push(vec!["Damping ratio, old damper on these springs".into(), format!("{:.2}", ratio.si())]);
+    }
+    if let Some(scale) = damping.scale {
+        rows.push(vec!["Damper stiffness to keep the ratio, new ÷ old".into(), format!("× {:.2}", scale.si())]);
+    }
+    let forces = damping
+        .forces
+        .iter()
+        .map(|f| vec![format!("{:.2} m/s", f.speed.si()), band(&f.bump, units), band(&f.rebound, units)])
+        .collect();
+    vec![
+        Block::Table { head: vec![format!("{} damper", axle.side.word()), String::new()], rows },
+        Block::Table { head: vec!["Speed at the damper".into(), "bump".into(), "rebound".into()], rows: forces },
+    ]
+}
+
+fn pair(answer: &Answer, units: &UnitChoice) -> Vec<Block> {
+    if answer.rear_over_front.new.or(answer.rear_over_front.old).is_none() {
+        return Vec::new();
+    }
+    let row = |what: &str, text: &dyn Fn(State) -> String| {
+        std::iter::once(what.to_owned()).chain(State::ALL.map(text)).collect::<Vec<_>>()
+    };
+    let mut head = vec!["Rear against front".to_owned()];
+    head.extend(State::ALL.map(|s| s.words().to_owned()));
+    let rows = vec![
+        row("Rear ÷ front frequency, on springs", &|s| {
+            answer.rear_over_front.of(s).map_or("not known".into(), |r| format!("{:.2}", r.si()))
+        }),
+        row("Flat-ride speed", &|s| {
+            let none = if answer.rear_over_front.of(s).is_some_and(|r| r.si() <= 1.0) { "none" } else { "not known" };
+            answer.flat_ride.of(s).map_or(none.into(), |v| display::rounded(v, units))
+        }),
+    ];
+    vec![Block::Heading("Rear against front".into()), Block::Table { head, rows }]
+}
+
+fn findings(answer: &Answer) -> Vec<Block> {
+    if answer.findings.is_empty() {
+        return vec![Block::Heading("Findings".into()), Block::Text("Nothing to question.".into())];
+    }
+    let mut blocks = vec![Block::Heading("Findings".into())];
+    for stop in answer.findings.iter().filter(|f| f.level == Level::Stop) {
+        blocks.push(Block::Caution(stop.text.clone()));
+    }
+    let rest = answer.findings.iter().filter(|f| f.level != Level::Stop);
+    blocks.push(Block::List(rest.map(|f| format!("{}: {}", f.level.word(), f.text)).collect()));
+    blocks
+}
+
+fn defaults(answer: &Answer) -> Vec<Block> {
+    let list: Vec<String> =
+        listed_defaults(answer).map(|d| format!("{}: {} ({})", default_label(&d.path), d.text, d.reason)).collect();
+    if list.is_empty() {
+        return Vec::new();
+    }
+    vec![Block::Heading("Defaults this rests on".into()), Block::List(list)]
+}
+
+/// The defaults worth listing: the shop's limits are not.
+pub fn listed_defaults(answer: &Answer) -> impl Iterator<Item = &crate::solve::answer::UsedDefault> {
+    answer.defaults.iter().filter(|d| !d.path.starts_with("limits."))
+}
+
+/// The label of a default's field.
+pub fn default_label(path: &str) -> String {
+    match path.strip_suffix(".damper_ratio") {
+        Some(side) => format!("{}, damper motion ratio", if side == "front" { "Front" } else { "Rear" }),
+        None => crate::job::fields::full_label(path),
+    }
+}

@@ -1,0 +1,354 @@
+//! What [`solve`](super::solve) gives back: quantities with their conventions, nothing formatted.
+//!
+//! `None` always means "not known", never zero. Height changes are + when the
+//! body rises; wheel travel is + in bump from the reference height.
+
+use crate::damper::BumpRebound;
+use crate::job::{Finding, Plan, Side};
+use crate::units::{DampingRate, Force, Frequency, Length, Mass, Ratio, SpringRate, Velocity};
+use crate::weights::Corners;
+use crate::wheel::ForceTravel;
+
+/// The one vehicle, three times.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+pub enum State {
+    /// Before the swap.
+    Before,
+    /// After the swap, on the old springs.
+    OldSprings,
+    /// After the swap, on the new springs.
+    NewSprings,
+}
+
+impl State {
+    /// All three, in order of time.
+    pub const ALL: [State; 3] = [State::Before, State::OldSprings, State::NewSprings];
+
+    /// The key in results.
+    pub fn key(self) -> &'static str {
+        match self {
+            State::Before => "before",
+            State::OldSprings => "old_springs",
+            State::NewSprings => "new_springs",
+        }
+    }
+
+    /// The words on screen and paper.
+    pub fn words(self) -> &'static str {
+        match self {
+            State::Before => "before",
+            State::OldSprings => "on the old springs",
+            State::NewSprings => "on the new springs",
+        }
+    }
+}
+
+/// One value per state.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+pub struct PerState<T> {
+    /// Before the swap.
+    pub before: T,
+    /// After, on the old springs.
+    pub old: T,
+    /// After, on the new springs.
+    pub new: T,
+}
+
+impl<T> PerState<T> {
+    /// The value of one state.
+    pub fn of(&self, state: State) -> &T {
+        match state {
+            State::Before => &self.before,
+            State::OldSprings => &self.old,
+            State::NewSprings => &self.new,
+        }
+    }
+}
+
+/// Lowest, aimed at, highest.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Band<T> {
+    /// Lowest.
+    pub low: T,
+    /// Aimed at: the middle of the wanted range.
+    pub aim: T,
+    /// Highest.
+    pub high: T,
+}
+
+impl<T: Copy> Band<T> {
+    /// The same three, each passed through `f`.
+    pub fn map<U>(&self, f: impl Fn(T) -> U) -> Band<U> {
+        Band { low: f(self.low), aim: f(self.aim), high: f(self.high) }
+    }
+}
+
+/// What one weigh-in says.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+pub struct Weighed {
+    /// Corner readings, when all four of them are known.
+    pub corners: Option<Corners<Mass>>,
+    /// Front axle.
+    pub front: Option<Mass>,
+    /// Rear axle.
+    pub rear: Option<Mass>,
+    /// Both axles.
+    pub total: Option<Mass>,
+    /// Front axle over total.
+    pub front_share: Option<Ratio>,
+    /// Left side over total.
+    pub left_share: Option<Ratio>,
+    /// (Right front + left rear) over total.
+    pub cross_weight: Option<Ratio>,
+    /// (Left − right) over the axle: front, rear.
+    pub left_right: [Option<Ratio>; 2],
+}
+
+impl Weighed {
+    /// One axle's reading.
+    pub fn axle(&self, side: Side) -> Option<Mass> {
+        match side {
+            Side::Front => self.front,
+            Side::Rear => self.rear,
+        }
+    }
+}
+
+/// One corner of an axle (the mean of its sides) in one state.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Standing {
+    /// Sprung mass on the corner.
+    pub sprung: Mass,
+    /// Wheel travel from the reference height.
+    pub travel: Length,
+    /// Height against before, hub to arch; `None` without before-weights.
+    pub height_change: Option<Length>,
+    /// Height against before, at the ground: tyre squash added.
+    pub height_change_at_ground: Option<Length>,
+    /// Slope of force against travel at the wheel.
+    pub wheel_rate: SpringRate,
+    /// On springs: the headline.
+    pub frequency: Frequency,
+    /// With the tyre in series.
+    pub frequency_with_tyre: Option<Frequency>,
+    /// m_s g / k_w.
+    pub static_deflection: Length,
+    /// Force along the spring.
+    pub spring_force: Force,
+    /// Length of the spring.
+    pub spring_length: Option<Length>,
+    /// Wheel travel left to the bump stop.
+    pub stop_room: Option<Length>,
+    /// The extra g before the stop is touched.
+    pub reserve: Option<Ratio>,
+    /// Damping ratio with the old damper.
+    pub old_damper_ratio: Option<Ratio>,
+    /// The bump stop is already touched here.
+    pub on_stop: bool,
+    /// The spring is loose here.
+    pub loose: bool,
+    /// The curve this was read from.
+    pub curve: ForceTravel,
+}
+
+/// Stock rates inside a band.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct StockRates {
+    /// Step between them.
+    pub step: SpringRate,
+    /// Lowest inside.
+    pub lowest: SpringRate,
+    /// Highest inside.
+    pub highest: SpringRate,
+    /// How many.
+    pub count: usize,
+}
+
+/// The same-factor rule: sprung mass × q asks for rate × q and damper × q on the same free length.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct SameFactor {
+    /// Sprung mass after ÷ before.
+    pub factor: Ratio,
+    /// Old spring rate × q.
+    pub spring_rate: SpringRate,
+    /// Exact: nothing but the spring carries.
+    pub exact: bool,
+}
+
+/// A spacer under the old spring that restores the wanted height.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Spacer {
+    /// Its thickness at the seat.
+    pub thickness: Length,
+    /// Reserve with it.
+    pub reserve: Option<Ratio>,
+    /// Frequency with it: a spacer does not restore it.
+    pub frequency: Frequency,
+}
+
+/// The spring an axle needs.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Sizing {
+    /// Wanted frequency, on springs.
+    pub frequency: Band<Frequency>,
+    /// Wheel rate for it.
+    pub wheel_rate: Band<SpringRate>,
+    /// Spring rate for it.
+    pub spring_rate: Band<SpringRate>,
+    /// Wheel travel at the wanted height.
+    pub wanted_travel: Length,
+    /// Force along the spring at the wanted height.
+    pub spring_force: Force,
+    /// Stock rates inside the band, if any.
+    pub stock: Option<StockRates>,
+    /// The stock rate nearest the aim.
+    pub pick: SpringRate,
+    /// Whether the pick lies inside the band.
+    pub pick_inside: bool,
+    /// False when the axle is over its rating: then nothing is recommended.
+    pub recommended: bool,
+    /// Spring rate for the frequency before.
+    pub same_frequency: Option<SpringRate>,
+    /// The paper check.
+    pub same_factor: Option<SameFactor>,
+    /// Free length that gives the wanted height with the pick.
+    pub free_length: Option<Length>,
+    /// The same with the allowance for settling.
+    pub order_length: Option<Length>,
+    /// What a spacer alone would do.
+    pub spacer: Option<Spacer>,
+}
+
+/// Room at both ends of the travel with the springs that will be fitted.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+pub struct Room {
+    /// Spring length at metal.
+    pub spring_at_metal: Option<Length>,
+    /// Spring length at full droop.
+    pub spring_at_droop: Option<Length>,
+    /// Spring force at metal.
+    pub force_at_metal: Option<Force>,
+    /// Spring length at metal less solid length.
+    pub to_bind: Option<Length>,
+    /// Free length less length at droop: negative when loose, by so much.
+    pub seat: Option<Length>,
+    /// Damper length at metal less closed length.
+    pub damper_bump: Option<Length>,
+    /// Open length less damper length at droop.
+    pub damper_droop: Option<Length>,
+}
+
+/// Damper forces at one speed.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct ForceAtSpeed {
+    /// Speed at the damper.
+    pub speed: Velocity,
+    /// Bump force.
+    pub bump: Band<Force>,
+    /// Rebound force.
+    pub rebound: Band<Force>,
+}
+
+/// The damper an axle needs, for the springs that will be fitted.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Damping {
+    /// Wanted damping ratio.
+    pub ratio: Band<Ratio>,
+    /// Mean rate at the wheel.
+    pub at_wheel: Band<DampingRate>,
+    /// Mean rate at the damper.
+    pub at_damper: Band<DampingRate>,
+    /// Bump and rebound rates at the damper, for the aim.
+    pub split: BumpRebound,
+    /// Forces at the customary speeds.
+    pub forces: Vec<ForceAtSpeed>,
+    /// The old damper's mean rate at the wheel.
+    pub old_at_wheel: Option<DampingRate>,
+    /// How many times stiffer the damper must get to keep its damping ratio.
+    pub scale: Option<Ratio>,
+    /// Wheel hop on suspension and tyre.
+    pub hop_frequency: Option<Frequency>,
+}
+
+/// Everything about one axle.
+#[derive(Debug, Clone, PartialEq)]
+pub struct AxleAnswer {
+    /// Which.
+    pub side: Side,
+    /// What is planned.
+    pub plan: Plan,
+    /// Paths of fields that a first answer still needs.
+    pub missing: Vec<String>,
+    /// Sprung mass per corner before.
+    pub sprung_before: Option<Mass>,
+    /// Sprung mass per corner after.
+    pub sprung_after: Option<Mass>,
+    /// Motion ratio of the spring at the reference height.
+    pub motion_ratio: Option<Ratio>,
+    /// Motion ratio of the damper at the reference height.
+    pub damper_motion_ratio: Option<Ratio>,
+    /// The three states.
+    pub standing: PerState<Option<Standing>>,
+    /// The spring needed.
+    pub sizing: Option<Sizing>,
+    /// Room at the ends of travel.
+    pub room: Room,
+    /// The damper needed.
+    pub damping: Option<Damping>,
+    /// The old spring's free length as it follows from load and fitted length.
+    pub old_free_length: Option<Length>,
+    /// Axle weight after over its rating.
+    pub rating_share: Option<Ratio>,
+    /// The axle is over its rating.
+    pub overloaded: bool,
+    /// Room at the ends of the travel used by pictures: stop, metal, droop.
+    pub travel: Travel,
+}
+
+/// Wheel travel of one axle from the reference height.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+pub struct Travel {
+    /// To first touch of the stop.
+    pub stop: Option<Length>,
+    /// To metal.
+    pub metal: Option<Length>,
+    /// To full droop (a positive number).
+    pub droop: Option<Length>,
+}
+
+/// A default that an answer rests on.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct UsedDefault {
+    /// Path of the blank field.
+    pub path: String,
+    /// The value used, as it could have been typed.
+    pub text: String,
+    /// Why this value.
+    pub reason: String,
+}
+
+/// The answer to a job.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Answer {
+    /// The weigh-in before.
+    pub before: Weighed,
+    /// The weigh-in after.
+    pub after: Weighed,
+    /// Front, rear.
+    pub axles: [AxleAnswer; 2],
+    /// Rear over front frequency, on springs.
+    pub rear_over_front: PerState<Option<Ratio>>,
+    /// Flat-ride speed.
+    pub flat_ride: PerState<Option<Velocity>>,
+    /// Everything there is to say, worst first.
+    pub findings: Vec<Finding>,
+    /// The defaults used.
+    pub defaults: Vec<UsedDefault>,
+}
+
+impl Answer {
+    /// One axle's answer.
+    pub fn axle(&self, side: Side) -> &AxleAnswer {
+        &self.axles[usize::from(side == Side::Rear)]
+    }
+}

@@ -1,0 +1,153 @@
+//! Which unit each quantity is shown in. Part of the job, so that a change can be undone.
+
+use serde::{Deserialize, Deserializer, Serialize, Serializer};
+
+use super::table::{self, Unit};
+use super::{Dim, Quantity};
+
+/// A reference to a row of the unit table, written to files by its symbol.
+#[derive(Debug, Clone, Copy)]
+pub struct Shown(pub &'static Unit);
+
+impl PartialEq for Shown {
+    fn eq(&self, other: &Self) -> bool {
+        self.0.symbol == other.0.symbol && self.0.dim == other.0.dim
+    }
+}
+
+/// The unit shown for each quantity. Changing it never changes a result.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct UnitChoice {
+    shown: [Shown; DIMS.len()],
+}
+
+/// The dimensions a user can choose a unit for, with the key used in files.
+pub const DIMS: [(Dim, &str); 9] = [
+    (Dim::Mass, "mass"),
+    (Dim::Length, "length"),
+    (Dim::SpringRate, "spring_rate"),
+    (Dim::DampingRate, "damping_rate"),
+    (Dim::Frequency, "frequency"),
+    (Dim::Velocity, "road_speed"),
+    (Dim::Force, "force"),
+    (Dim::Pressure, "pressure"),
+    (Dim::Angle, "angle"),
+];
+
+impl UnitChoice {
+    /// Pounds and inches.
+    pub fn pound_inch() -> Self {
+        Self::of(["lb", "in", "lb/in", "lb·s/in", "Hz", "mph", "lbf", "psi", "°"])
+    }
+
+    /// Kilograms and millimetres.
+    pub fn metric() -> Self {
+        Self::of(["kg", "mm", "N/mm", "N·s/m", "Hz", "km/h", "N", "bar", "°"])
+    }
+
+    fn of(symbols: [&str; DIMS.len()]) -> Self {
+        let mut i = 0;
+        let shown = symbols.map(|symbol| {
+            let dim = DIMS[i].0;
+            i += 1;
+            Shown(table::find(dim, symbol).unwrap_or(first(dim)))
+        });
+        UnitChoice { shown }
+    }
+
+    /// The unit in which `dim` is shown.
+    pub fn unit(&self, dim: Dim) -> &'static Unit {
+        DIMS.iter().position(|(d, _)| *d == dim).map_or(first(dim), |i| self.shown[i].0)
+    }
+
+    /// Shows the unit's dimension in this unit from now on.
+    pub fn set(&mut self, unit: &'static Unit) {
+        if let Some(i) = DIMS.iter().position(|(d, _)| *d == unit.dim) {
+            self.shown[i] = Shown(unit);
+        }
+    }
+
+    /// A quantity's number in the unit in which it is shown.
+    pub fn number<Q: Quantity>(&self, quantity: Q) -> f64 {
+        quantity.si() / self.unit(Q::DIM).si
+    }
+}
+
+fn first(dim: Dim) -> &'static Unit {
+    table::of(dim).next().unwrap_or(&table::UNITS[0])
+}
+
+impl Default for UnitChoice {
+    fn default() -> Self {
+        Self::metric()
+    }
+}
+
+/// The form in a file: a map from quantity to unit symbol.
+#[derive(Serialize, Deserialize)]
+#[serde(deny_unknown_fields, default, rename = "Units")]
+struct Symbols {
+    mass: String,
+    length: String,
+    spring_rate: String,
+    damping_rate: String,
+    frequency: String,
+    road_speed: String,
+    force: String,
+    pressure: String,
+    angle: String,
+}
+
+impl Default for Symbols {
+    fn default() -> Self {
+        Symbols::from(UnitChoice::default())
+    }
+}
+
+impl From<UnitChoice> for Symbols {
+    fn from(choice: UnitChoice) -> Self {
+        let [mass, length, spring_rate, damping_rate, frequency, road_speed, force, pressure, angle] =
+            choice.shown.map(|s| s.0.symbol.to_owned());
+        Symbols { mass, length, spring_rate, damping_rate, frequency, road_speed, force, pressure, angle }
+    }
+}
+
+impl Serialize for UnitChoice {
+    fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
+        Symbols::from(*self).serialize(serializer)
+    }
+}
+
+impl<'de> Deserialize<'de> for UnitChoice {
+    fn deserialize<D: Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
+        let s = Symbols::deserialize(deserializer)?;
+        let symbols =
+            [s.mass, s.length, s.spring_rate, s.damping_rate, s.frequency, s.road_speed, s.force, s.pressure, s.angle];
+        let mut choice = UnitChoice::default();
+        for ((dim, key), symbol) in DIMS.iter().zip(&symbols) {
+            let unit = table::find(*dim, symbol).ok_or_else(|| {
+                serde::de::Error::custom(format!(
+                    "units.{key}: \"{symbol}\" is not a unit for {}; use {}",
+                    dim.noun(),
+                    table::phrase(*dim)
+                ))
+            })?;
+            choice.set(unit);
+        }
+        Ok(choice)
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_choice_survives_a_file_and_a_bad_unit_is_named() {
+        let choice = UnitChoice::pound_inch();
+        let text = ron::to_string(&choice).expect("writes");
+        assert_eq!(ron::from_str::<UnitChoice>(&text).expect("reads"), choice);
+        let error = ron::from_str::<UnitChoice>("(mass: \"psi\")").expect_err("a pressure is no mass");
+        assert!(error.to_string().contains("units.mass: \"psi\" is not a unit for a mass; use kg, lb, g or t"));
+    }
+}

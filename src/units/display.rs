@@ -1,0 +1,100 @@
+//! Numbers rounded as a fitter would say them, and in full.
+
+use super::{Dim, Quantity, Unit, UnitChoice};
+
+/// The number and unit as a fitter would say them: `500 lb/in`, `1 1/8 in`, `28 mm`.
+pub fn rounded<Q: Quantity>(quantity: Q, units: &UnitChoice) -> String {
+    rounded_si(quantity.si(), Q::DIM, units)
+}
+
+/// As [`rounded`], for a value in SI of dimension `dim`.
+pub fn rounded_si(si: f64, dim: Dim, units: &UnitChoice) -> String {
+    let unit = units.unit(dim);
+    with_unit(&rounded_number(si, unit), unit)
+}
+
+/// Six significant figures and the unit, for a hand check.
+pub fn full_si(si: f64, dim: Dim, units: &UnitChoice) -> String {
+    let unit = units.unit(dim);
+    with_unit(&significant(si / unit.si, 6), unit)
+}
+
+/// The number alone, rounded as [`rounded`], in `unit`.
+pub fn rounded_number(si: f64, unit: &Unit) -> String {
+    let value = si / unit.si;
+    match (unit.dim, unit.symbol) {
+        (Dim::Length, "in") => sixteenths(value),
+        (Dim::Length, "mm") | (Dim::Mass, "kg" | "lb" | "g") => fixed(value, 0),
+        (Dim::Length, "cm") | (Dim::Velocity, "km/h" | "mph" | "in/s" | "mm/s") => fixed(value, 1),
+        (Dim::Frequency, "Hz") | (Dim::Ratio, "") | (Dim::Velocity, _) => fixed(value, 2),
+        (Dim::Frequency, _) | (Dim::Force, "N" | "lbf" | "kgf") => fixed(value, 0),
+        (Dim::Ratio, _) | (Dim::Angle, _) => fixed(value, 1),
+        _ => significant(value, 3),
+    }
+}
+
+fn with_unit(number: &str, unit: &Unit) -> String {
+    match unit.symbol {
+        "" => number.to_owned(),
+        "°" | "%" => format!("{number}{}", unit.symbol),
+        symbol => format!("{number} {symbol}"),
+    }
+}
+
+fn fixed(value: f64, places: usize) -> String {
+    let text = format!("{value:.places$}");
+    match text.strip_prefix('-') {
+        Some(zero) if zero.bytes().all(|b| b == b'0' || b == b'.') => zero.to_owned(),
+        _ => text,
+    }
+}
+
+/// A number of `figures` significant figures without trailing zeros behind the point.
+pub fn significant(value: f64, figures: usize) -> String {
+    if value == 0.0 || !value.is_finite() {
+        return fixed(value, 0);
+    }
+    let magnitude = value.abs().log10().floor() as i32;
+    let places = (figures as i32 - 1 - magnitude).max(0) as usize;
+    let text = fixed(value, places);
+    if text.contains('.') { text.trim_end_matches('0').trim_end_matches('.').to_owned() } else { text }
+}
+
+/// Inches to the nearest sixteenth: `14 5/8`, `1/16`, `-3/4`.
+pub fn sixteenths(inches: f64) -> String {
+    if !inches.is_finite() || inches.abs() > 1e6 {
+        return significant(inches, 6);
+    }
+    let total = (inches.abs() * 16.0).round() as u64;
+    let sign = if inches < 0.0 && total > 0 { "-" } else { "" };
+    let (whole, mut top, mut bottom) = (total / 16, total % 16, 16);
+    while top != 0 && top % 2 == 0 {
+        (top, bottom) = (top / 2, bottom / 2);
+    }
+    match (whole, top) {
+        (w, 0) => format!("{sign}{w}"),
+        (0, t) => format!("{sign}{t}/{bottom}"),
+        (w, t) => format!("{sign}{w} {t}/{bottom}"),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::units::{Frequency, Length, Mass, SpringRate};
+
+    #[test]
+    fn said_as_a_fitter_would() {
+        let (us, si) = (UnitChoice::pound_inch(), UnitChoice::metric());
+        assert_eq!(rounded(SpringRate::from_si(87_797.7), &us), "501 lb/in");
+        assert_eq!(rounded(SpringRate::from_si(87_797.7), &si), "87.8 N/mm");
+        assert_eq!(rounded(Length::from_si(0.028_454), &us), "1 1/8 in");
+        assert_eq!(rounded(Length::from_si(-0.019_05), &us), "-3/4 in");
+        assert_eq!(rounded(Length::from_si(-0.000_1), &si), "0 mm");
+        assert_eq!(rounded(Mass::from_si(472.87), &us), "1043 lb");
+        assert_eq!(rounded(Frequency::from_si(1.2783), &si), "1.28 Hz");
+        assert_eq!(full_si(87_797.723, Dim::SpringRate, &si), "87.7977 N/mm");
+        assert_eq!(sixteenths(14.594_8), "14 5/8");
+        assert_eq!(sixteenths(0.99), "1");
+    }
+}

@@ -1,0 +1,128 @@
+//! Quantities, exact units, and numbers as the user typed them.
+//!
+//! Public borders speak in `uom` quantities; loops use bare `f64` in SI with
+//! the unit in the name. The only place that knows conversion factors is
+//! [`table`]; the only place that reads text is [`parse`].
+
+pub mod choice;
+pub mod display;
+pub mod entry;
+pub mod parse;
+pub mod table;
+
+use std::marker::PhantomData;
+use uom::si::{ISQ, SI};
+use uom::typenum::{N1, N2, P1, P2, Z0};
+
+pub use choice::UnitChoice;
+pub use entry::{Entry, Origin, Spread};
+pub use parse::{DecimalMark, EntryError};
+pub use table::Unit;
+pub use uom::si::f64::{Angle, Force, Frequency, Length, Mass, Pressure, Ratio, Velocity};
+
+/// Standard gravity in m/s², exact by definition. Source `SP811`, appendix B.8.
+pub const G_M_PER_S2: f64 = 9.806_65;
+
+/// Linear stiffness, force per length (N/m). `uom` has no name for it.
+pub type SpringRate = uom::si::Quantity<ISQ<Z0, P1, N2, Z0, Z0, Z0, Z0>, SI<f64>, f64>;
+/// Linear damping, force per speed (N·s/m). `uom` has no name for it.
+pub type DampingRate = uom::si::Quantity<ISQ<Z0, P1, N1, Z0, Z0, Z0, Z0>, SI<f64>, f64>;
+/// Rate of change of the motion ratio with wheel travel (1/m).
+pub type RatioSlope = uom::si::Quantity<ISQ<N1, Z0, Z0, Z0, Z0, Z0, Z0>, SI<f64>, f64>;
+/// Area (m²), for rods and bags.
+pub type Area = uom::si::Quantity<ISQ<P2, Z0, Z0, Z0, Z0, Z0, Z0>, SI<f64>, f64>;
+
+/// What kind of thing a number measures; decides which units it may carry.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, PartialOrd, Ord)]
+pub enum Dim {
+    /// A scale reading or a mass, kilograms.
+    Mass,
+    /// A length or height, metres.
+    Length,
+    /// A spring or wheel rate, newtons per metre.
+    SpringRate,
+    /// A damping rate, newton seconds per metre.
+    DampingRate,
+    /// A frequency, hertz.
+    Frequency,
+    /// A plain number: motion ratio, damping ratio, share.
+    Ratio,
+    /// A speed, metres per second.
+    Velocity,
+    /// A force, newtons.
+    Force,
+    /// A gauge pressure, pascals.
+    Pressure,
+    /// An angle, radians.
+    Angle,
+}
+
+impl Dim {
+    /// The name used in messages: "a mass", "a spring rate".
+    pub fn noun(self) -> &'static str {
+        match self {
+            Dim::Mass => "a mass",
+            Dim::Length => "a length",
+            Dim::SpringRate => "a spring rate",
+            Dim::DampingRate => "a damping rate",
+            Dim::Frequency => "a frequency",
+            Dim::Ratio => "a plain number",
+            Dim::Velocity => "a speed",
+            Dim::Force => "a force",
+            Dim::Pressure => "a pressure",
+            Dim::Angle => "an angle",
+        }
+    }
+}
+
+/// A quantity that a field can hold: known by its [`Dim`] and its value in SI.
+pub trait Quantity: Copy + PartialEq + std::fmt::Debug + 'static {
+    /// What it measures.
+    const DIM: Dim;
+    /// From a value in the coherent SI unit.
+    fn from_si(si: f64) -> Self;
+    /// The value in the coherent SI unit.
+    fn si(self) -> f64;
+}
+
+macro_rules! quantities {
+    ($($name:ident),*) => { $(
+        impl Quantity for $name {
+            const DIM: Dim = Dim::$name;
+            fn from_si(si: f64) -> Self { bare(si) }
+            fn si(self) -> f64 { self.value }
+        }
+    )* };
+}
+
+quantities!(Mass, Length, SpringRate, DampingRate, Frequency, Velocity, Force, Pressure, Ratio, Angle);
+
+/// Wraps a value already in SI; `uom`'s own constructors would need a unit type.
+fn bare<D, U>(value: f64) -> uom::si::Quantity<D, U, f64>
+where
+    D: uom::si::Dimension + ?Sized,
+    U: uom::si::Units<f64> + ?Sized,
+{
+    uom::si::Quantity { dimension: PhantomData, units: PhantomData, value }
+}
+
+/// A slope of the motion ratio from its value in 1/m.
+pub fn ratio_slope_per_m(value: f64) -> RatioSlope {
+    bare(value)
+}
+
+/// The weight, a force, of a mass under standard gravity.
+pub fn weight(mass: Mass) -> Force {
+    Force::from_si(mass.si() * G_M_PER_S2)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn quantities_keep_their_si_value() {
+        assert_eq!(SpringRate::from_si(87_563.4).si(), 87_563.4);
+        assert_eq!(weight(Mass::from_si(2.0)).si(), 19.6133);
+    }
+}

@@ -1,0 +1,167 @@
+//! The one force–travel curve, from which height, rate, frequency and reserve all come.
+//!
+//! F_w(z) = F_s(L_s(z)) r(z) + k_par (z − z_0) + F_gas r_d(z) + bump stop, at the
+//! wheel, z in bump from the reference ride height. Force goes with r, rate with r²
+//! and the geometry term F_s dr/dz (virtual work). Source `DERIVED`; r² in `GIL` ch. 5, `MIL` ch. 16.
+
+use thiserror::Error;
+
+use super::ratio::LengthCurve;
+use crate::math::roots;
+use crate::spring::Spring;
+use crate::units::{Force, Length, Quantity, Ratio, SpringRate};
+
+/// How far from the reference height an equilibrium is looked for, m of wheel travel.
+const SEARCH_M: f64 = 1.0;
+/// Equilibrium travel is solved to this, m.
+const TOLERANCE_M: f64 = 1e-10;
+
+/// The bump stop of a corner.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct BumpStop {
+    /// Wheel travel from the reference height to first touch, m.
+    pub gap_m: f64,
+    /// Its rate at the wheel, N/m; `None` when not known (then it only marks a place).
+    pub rate_n_per_m: Option<f64>,
+}
+
+/// All that carries one corner, against wheel travel.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct ForceTravel {
+    /// The spring.
+    pub spring: Spring,
+    /// Spring length against wheel travel.
+    pub spring_length: LengthCurve,
+    /// Rate of rubber pivots and the like, at the wheel, N/m.
+    pub parallel_rate_n_per_m: f64,
+    /// Wheel travel at which the rubber carries nothing, m.
+    pub parallel_neutral_m: f64,
+    /// Push of a gas damper along its axis, N.
+    pub gas_force_n: f64,
+    /// Damper length against wheel travel.
+    pub damper_length: LengthCurve,
+    /// The bump stop, if its gap is known.
+    pub stop: Option<BumpStop>,
+}
+
+/// Where a load sits on a curve.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Equilibrium {
+    /// Wheel travel from the reference height, + in bump.
+    pub travel: Length,
+    /// Slope of the curve there: the wheel rate.
+    pub wheel_rate: SpringRate,
+    /// Force along the spring there.
+    pub spring_force: Force,
+    /// The bump stop is already touched: the spring rate alone does not apply.
+    pub on_stop: bool,
+    /// The spring is loose there: something else carries.
+    pub loose: bool,
+}
+
+/// No height was found at which the corner carries its load.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Error)]
+#[error("no ride height within 1 m of the reference carries this load; check rate, motion ratio and lengths")]
+pub struct NoEquilibrium;
+
+impl ForceTravel {
+    /// What the spring, rubber and gas carry, without the bump stop, N.
+    pub fn force_without_stop_n(&self, travel_m: f64) -> f64 {
+        self.spring.force_n(self.spring_length.length_m(travel_m)) * self.spring_length.ratio_at(travel_m)
+            + self.other_force_n(travel_m)
+    }
+
+    /// All that carries at the wheel, N.
+    pub fn force_n(&self, travel_m: f64) -> f64 {
+        self.force_without_stop_n(travel_m) + self.stop_force_n(travel_m)
+    }
+
+    /// **Wheel rate**: the slope of [`ForceTravel::force_n`], N/m. Source `DERIVED`.
+    pub fn rate_n_per_m(&self, travel_m: f64) -> f64 {
+        let length_m = self.spring_length.length_m(travel_m);
+        let ratio = self.spring_length.ratio_at(travel_m);
+        self.spring.rate_n_per_m(length_m) * ratio * ratio
+            + self.spring.force_n(length_m) * self.spring_length.slope_per_m()
+            + self.parallel_rate_n_per_m
+            + self.gas_force_n * self.damper_length.slope_per_m()
+            + self.stop.filter(|s| travel_m > s.gap_m).and_then(|s| s.rate_n_per_m).unwrap_or(0.0)
+    }
+
+    /// What carries beside the main spring and the stop, N: rubber and gas.
+    pub fn other_force_n(&self, travel_m: f64) -> f64 {
+        self.parallel_rate_n_per_m * (travel_m - self.parallel_neutral_m)
+            + self.gas_force_n * self.damper_length.ratio_at(travel_m)
+    }
+
+    /// The force that the spring must give along its axis to carry `load` at this travel.
+    ///
+    /// F_s = (W − F_gas r_d − F_par) / r: it follows from the load alone. Source `DERIVED`.
+    pub fn spring_force_for(&self, load: Force, travel: Length) -> Force {
+        let rest_n = load.si() - self.other_force_n(travel.si()) - self.stop_force_n(travel.si());
+        Force::from_si(rest_n / self.spring_length.ratio_at(travel.si()))
+    }
+
+    /// The spring rate that gives `wheel_rate` under `load` at this travel.
+    ///
+    /// k_s = (k_w − k_par − F_s r′ − F_gas r_d′) / r². Source `DERIVED`. May be
+    /// zero or negative when the other terms already exceed the wheel rate.
+    pub fn spring_rate_for(&self, wheel_rate: SpringRate, load: Force, travel: Length) -> SpringRate {
+        let ratio = self.spring_length.ratio_at(travel.si());
+        let geometry = self.spring_force_for(load, travel).si() * self.spring_length.slope_per_m();
+        let gas = self.gas_force_n * self.damper_length.slope_per_m();
+        SpringRate::from_si((wheel_rate.si() - self.parallel_rate_n_per_m - geometry - gas) / (ratio * ratio))
+    }
+
+    /// The height at which the corner carries `load`.
+    ///
+    /// # Errors
+    /// [`NoEquilibrium`] when no travel within ± 1 m of the reference carries it.
+    pub fn ride_height(&self, load: Force) -> Result<Equilibrium, NoEquilibrium> {
+        let excess_n = |z: f64| self.force_n(z) - load.si();
+        let (low, high) = self.bracket(&excess_n).ok_or(NoEquilibrium)?;
+        let z = roots::between(low, high, TOLERANCE_M, excess_n).ok_or(NoEquilibrium)?;
+        let spring_force_n = self.spring.force_n(self.spring_length.length_m(z));
+        Ok(Equilibrium {
+            travel: Length::from_si(z),
+            wheel_rate: SpringRate::from_si(self.rate_n_per_m(z)),
+            spring_force: Force::from_si(spring_force_n),
+            on_stop: self.stop.is_some_and(|s| z > s.gap_m + TOLERANCE_M),
+            loose: spring_force_n <= 0.0,
+        })
+    }
+
+    /// **Reserve**: (force at first bump-stop contact − W) / W: the extra g before the stop. Source `DERIVED`.
+    ///
+    /// `None` when the gap is not known. Negative when the stop is already touched.
+    pub fn reserve(&self, load: Force) -> Option<Ratio> {
+        let stop = self.stop?;
+        Some(Ratio::from_si(self.force_without_stop_n(stop.gap_m) / load.si() - 1.0))
+    }
+
+    fn stop_force_n(&self, travel_m: f64) -> f64 {
+        match self.stop {
+            Some(BumpStop { gap_m, rate_n_per_m: Some(rate) }) => rate * (travel_m - gap_m).max(0.0),
+            _ => 0.0,
+        }
+    }
+
+    /// Two travels around the reference between which the excess changes sign, found by growing steps
+    /// and only where the motion ratio is still positive.
+    fn bracket(&self, excess_n: &impl Fn(f64) -> f64) -> Option<(f64, f64)> {
+        let at_reference = excess_n(0.0);
+        let direction = if at_reference > 0.0 { -1.0 } else { 1.0 };
+        let (mut near, mut step_m) = (0.0, 0.02);
+        while near < SEARCH_M {
+            let far = f64::min(near + step_m, SEARCH_M);
+            let z = direction * far;
+            if self.spring_length.ratio_at(z) <= 0.0 {
+                return None;
+            }
+            if excess_n(z) * at_reference <= 0.0 {
+                return Some((direction * near, z));
+            }
+            (near, step_m) = (far, step_m * 2.0);
+        }
+        None
+    }
+}

@@ -1,0 +1,7 @@
+//! From the spring to the wheel: motion ratio, and the one force–travel curve.
+
+pub mod curve;
+pub mod ratio;
+
+pub use curve::{BumpStop, Equilibrium, ForceTravel};
+pub use ratio::LengthCurve;
