@@ -1,1 +1,108 @@
-fn main() {}
+//! Opens the window; without a display, prints the answer and writes the sheet.
+
+use std::path::{Path, PathBuf};
+use std::process::ExitCode;
+
+use clap::Parser;
+use springwright::job::{Job, file};
+use springwright::report::sheet;
+use springwright::report::text::{self, Markup};
+use springwright::{cli, presets, solve};
+
+/// Sizes springs and dampers for a vehicle whose axle weights have changed.
+#[derive(Debug, Parser)]
+#[command(name = "springwright", version, about)]
+struct Args {
+    /// Job file to open; the demo job if none is given.
+    job: Option<PathBuf>,
+    /// Print the answer and write the sheet, without a window.
+    #[arg(long)]
+    no_window: bool,
+    /// Show this step first: weigh, measure, springs, dampers, vehicle or sheet.
+    #[arg(long)]
+    step: Option<String>,
+    /// Show the rear axle first.
+    #[arg(long)]
+    rear: bool,
+    /// Size of the window, such as 1280x800.
+    #[arg(long, value_parser = size)]
+    size: Option<[f32; 2]>,
+    /// Theme instead of the system's: light or dark.
+    #[arg(long, value_parser = ["light", "dark"])]
+    theme: Option<String>,
+    /// Zoom factor, 1 for normal size.
+    #[arg(long)]
+    zoom: Option<f32>,
+}
+
+fn size(text: &str) -> Result<[f32; 2], String> {
+    let sides: Option<(f32, f32)> = text.split_once('x').and_then(|(w, h)| Some((w.parse().ok()?, h.parse().ok()?)));
+    match sides {
+        Some((w, h)) if w >= 100.0 && h >= 100.0 => Ok([w, h]),
+        _ => Err("give width and height in points, such as 1280x800".into()),
+    }
+}
+
+fn main() -> ExitCode {
+    let args = Args::parse();
+    let why = match open_window(&args) {
+        Ok(()) => return ExitCode::SUCCESS,
+        Err(why) => why,
+    };
+    match without_window(args.job.as_deref(), &why) {
+        Ok(()) => ExitCode::SUCCESS,
+        Err(error) => {
+            eprintln!("springwright: {error:#}");
+            ExitCode::from(cli::exit::FILE)
+        }
+    }
+}
+
+/// Opens the window, or says why not.
+#[cfg(feature = "gui")]
+fn open_window(args: &Args) -> Result<(), String> {
+    if args.no_window {
+        return Err("No window was asked for.".into());
+    }
+    if cfg!(all(unix, not(target_os = "macos")))
+        && ["DISPLAY", "WAYLAND_DISPLAY"].iter().all(|name| std::env::var_os(name).is_none_or(|v| v.is_empty()))
+    {
+        return Err("There is no display, so the answer follows as text.".into());
+    }
+    use springwright::gui::{Options, Step, run};
+    let step = args
+        .step
+        .as_ref()
+        .and_then(|name| Step::ALL.into_iter().find(|s| s.word().to_lowercase().ends_with(&name.to_lowercase())));
+    run(Options {
+        job: args.job.clone(),
+        step,
+        rear: args.rear,
+        size: args.size,
+        dark: args.theme.as_ref().map(|t| t == "dark"),
+        zoom: args.zoom,
+    })
+    .map_err(|error| format!("No window could be opened ({error}), so the answer follows as text."))
+}
+
+#[cfg(not(feature = "gui"))]
+fn open_window(_: &Args) -> Result<(), String> {
+    Err("This program was built without its window, so the answer follows as text.".into())
+}
+
+/// The same job in text, and its sheet beside it.
+fn without_window(job: Option<&Path>, why: &str) -> anyhow::Result<()> {
+    let (job, out): (Job, PathBuf) = match job {
+        Some(path) => (
+            file::read(path).map_err(|e| anyhow::anyhow!("{e}\n  file: {}", path.display()))?,
+            path.with_extension("md"),
+        ),
+        None => (presets::demo(), PathBuf::from("springwright-sheet.md")),
+    };
+    let answer = solve::solve(&job);
+    print!("{why}\n\n{}", text::write(&sheet::build(&job, &answer), Markup::Plain));
+    cli::write_sheet(&job, &answer, &out)?;
+    let shown = std::path::absolute(&out).unwrap_or(out);
+    println!("\nSheet written: {}", shown.display());
+    Ok(())
+}

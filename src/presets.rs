@@ -25,7 +25,14 @@ macro_rules! presets {
 }
 
 presets! {
-    "demo-orchard-van": "Demo",
+    "demo-orchard-van": "Demo: workshop van, heavier engine in front",
+    "us-units-wagon": "Wagon in pounds and inches, heavier engine",
+    "lighter-engine": "Lighter engine: softer springs",
+    "battery-to-the-back": "Battery and tank moved to the back",
+    "beam-axle-front": "Beam axles front and rear",
+    "open-two-seater": "Open two-seater, sporting use",
+    "first-answer": "The least a first answer needs",
+    "axle-weights-only": "Axle weights from a weighbridge, no corners",
 }
 
 /// The preset with this name.

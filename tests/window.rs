@@ -1,1 +1,279 @@
-fn main() {}
+//! The window, driven without a display: by keyboard, and against the command line.
+
+use eframe::egui::{self, Event, Key, Modifiers, accesskit::Role};
+use egui_kittest::Harness;
+use egui_kittest::kittest::{NodeT as _, Queryable as _};
+use springwright::gui::command::Command;
+use springwright::gui::{App, Step, theme};
+use springwright::job::{Job, Plan, RatioBy, file};
+use springwright::report::json;
+use springwright::units::UnitChoice;
+use springwright::{presets, solve};
+
+fn window(job: Job) -> Harness<'static, App> {
+    let mut harness = Harness::builder()
+        .with_size([1280.0, 800.0])
+        .with_context_setup(theme::install)
+        .build_ui_state(|ui, app: &mut App| app.frame(ui), App::on(job));
+    harness.run_ok();
+    harness
+}
+
+fn settle(harness: &mut Harness<'_, App>) {
+    for _ in 0..4 {
+        harness.step();
+    }
+}
+
+fn run(harness: &mut Harness<'_, App>, command: Command) {
+    harness.state_mut().command(command);
+    settle(harness);
+}
+
+fn type_text(harness: &mut Harness<'_, App>, text: &str) {
+    harness.event(Event::Text(text.to_owned()));
+    settle(harness);
+}
+
+fn press(harness: &mut Harness<'_, App>, key: Key) {
+    harness.key_press(key);
+    settle(harness);
+}
+
+/// Types into fields one after the other, Enter behind each.
+fn type_and_enter(harness: &mut Harness<'_, App>, first: &str, texts: &[&str]) {
+    run(harness, Command::GoTo(first.to_owned()));
+    for text in texts {
+        type_text(harness, text);
+        press(harness, Key::Enter);
+    }
+}
+
+#[test]
+fn the_demo_typed_from_an_empty_job_by_keyboard_gives_the_same_answer() {
+    let mut typed = window(Job::default());
+    // Ctrl+1 is the step Weigh; Tab reaches the first corner; Enter walks LF, RF, LR, RR, before then after.
+    typed.key_press_modifiers(Modifiers::COMMAND, Key::Num1);
+    settle(&mut typed);
+    let demo = presets::demo();
+    let mut tabs = 0;
+    while typed.state().view().at.as_deref() != Some("before.lf") {
+        press(&mut typed, Key::Tab);
+        tabs += 1;
+        assert!(tabs < 60, "Tab never reached the first corner");
+    }
+    let weights = [
+        &demo.before.lf,
+        &demo.before.rf,
+        &demo.before.lr,
+        &demo.before.rr,
+        &demo.after.lf,
+        &demo.after.rf,
+        &demo.after.lr,
+        &demo.after.rr,
+    ];
+    for entry in weights {
+        // Without the unit: it takes the unit shown.
+        type_text(&mut typed, entry.text.trim_end_matches(" kg"));
+        press(&mut typed, Key::Enter);
+    }
+    assert_eq!(typed.state().job().before.lf.text, demo.before.lf.text);
+    assert_eq!(typed.state().job().after.rr.text, demo.after.rr.text);
+
+    typed.key_press_modifiers(Modifiers::COMMAND, Key::Num2);
+    settle(&mut typed);
+    let mut tabs = 0;
+    while typed.state().view().at.as_deref() != Some("front.ratio.wheel_moved") {
+        press(&mut typed, Key::Tab);
+        tabs += 1;
+        assert!(tabs < 60, "Tab never reached the motion ratio");
+    }
+    for text in ["100", "62.1", &demo.front.spring.rate.text] {
+        type_text(&mut typed, text);
+        press(&mut typed, Key::Enter);
+    }
+    let answer = solve::solve(typed.state().job());
+    let front = &answer.axles[0];
+    assert!(front.missing.is_empty(), "{:?}", front.missing);
+    let first = front.sizing.expect("a first answer").pick;
+    assert!(first.value > 0.0);
+    // The rest of the demo refines it; the answer at the top is the demo's own sentence in the end.
+    typed.state_mut().command(Command::OpenPreset(0));
+    settle(&mut typed);
+    let sentence =
+        springwright::report::sentence::axle(&solve::solve(&demo), &solve::solve(&demo).axles[0], &demo.units);
+    assert!(typed.query_by_label(&sentence.answer).is_some());
+}
+
+#[test]
+fn enter_walks_left_front_right_front_left_rear_right_rear() {
+    let mut harness = window(Job::default());
+    run(&mut harness, Command::GoTo("after.lf".into()));
+    let mut walked = Vec::new();
+    for _ in 0..4 {
+        walked.push(harness.state().view().at.clone().unwrap_or_default());
+        press(&mut harness, Key::Enter);
+    }
+    assert_eq!(walked, ["after.lf", "after.rf", "after.lr", "after.rr"]);
+}
+
+#[test]
+fn undo_takes_back_typing_units_and_opening() {
+    let mut harness = window(presets::demo());
+    let rate = harness.state().job().front.spring.rate.text.clone();
+    type_and_enter(&mut harness, "front.spring.rate", &["77 N/mm"]);
+    assert_eq!(harness.state().job().front.spring.rate.text, "77 N/mm");
+    // Undo points are made when typing rests for a second.
+    harness.input_mut().time = Some(5.0);
+    settle(&mut harness);
+    harness.key_press_modifiers(Modifiers::COMMAND, Key::Z);
+    settle(&mut harness);
+    assert_eq!(harness.state().job().front.spring.rate.text, rate);
+
+    run(&mut harness, Command::Units(UnitChoice::pound_inch()));
+    assert_eq!(harness.state().job().units, UnitChoice::pound_inch());
+    run(&mut harness, Command::Undo);
+    assert_eq!(harness.state().job().units, UnitChoice::metric());
+
+    run(&mut harness, Command::New);
+    assert!(harness.state().job().before.is_blank());
+    run(&mut harness, Command::Undo);
+    assert_eq!(*harness.state().job(), presets::demo());
+}
+
+#[test]
+fn a_bad_file_leaves_the_open_job_and_says_why() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let path = folder.path().join("bad.ron");
+    file::write_text(&path, "(version: 1, job: (fnord: 3))").expect("writes");
+    let mut harness = window(presets::demo());
+    run(&mut harness, Command::OpenFile(path));
+    assert_eq!(*harness.state().job(), presets::demo());
+    let (_, text) = harness.state().view().notice.clone().expect("a notice");
+    assert!(text.starts_with("Not opened: line 1, column "), "{text}");
+    assert!(text.contains("fnord") && text.contains("The open job is unchanged"), "{text}");
+    assert!(harness.query_by_label(&text).is_some(), "the notice is on screen");
+}
+
+#[test]
+fn no_input_is_without_a_name_at_any_step() {
+    let mut job = presets::demo();
+    job.front.damper_ratio.by = RatioBy::Rows;
+    job.rear.plan = Plan::NewSprings;
+    let mut harness = window(job);
+    for step in Step::ALL {
+        run(&mut harness, Command::Step(step));
+        let mut inputs = 0;
+        for node in harness.root().children_recursive() {
+            let access = node.accesskit_node();
+            if matches!(
+                access.role(),
+                Role::TextInput | Role::MultilineTextInput | Role::Button | Role::RadioButton | Role::CheckBox
+            ) {
+                inputs += 1;
+                let name = access.label().unwrap_or_default();
+                let value = access.value().unwrap_or_default();
+                assert!(!name.trim().is_empty(), "{step:?}: a {:?} showing \"{value}\" has no name", access.role());
+            }
+        }
+        assert!(inputs > 5, "{step:?}");
+    }
+}
+
+#[test]
+fn an_idle_window_neither_repaints_nor_solves() {
+    let mut harness = window(presets::demo());
+    run(&mut harness, Command::GoTo("front.spring.rate".into()));
+    type_text(&mut harness, "52 N/mm");
+    // Let the undo point and the kept copy settle.
+    for second in 1..8 {
+        harness.input_mut().time = Some(f64::from(second) * 2.0);
+        settle(&mut harness);
+    }
+    let solves = harness.state().solves();
+    for second in 0..20 {
+        harness.input_mut().time = Some(20.0 + f64::from(second));
+        harness.step();
+        let delay = harness.output().viewport_output[&egui::ViewportId::ROOT].repaint_delay;
+        assert!(delay > std::time::Duration::from_secs(3600), "asks to be drawn again in {delay:?}");
+    }
+    assert_eq!(harness.state().solves(), solves, "solved although nothing changed");
+}
+
+#[test]
+fn typing_one_number_solves_once_per_change() {
+    let mut harness = window(presets::demo());
+    let before = harness.state().solves();
+    run(&mut harness, Command::GoTo("front.spring.rate".into()));
+    type_text(&mut harness, "6");
+    assert_eq!(harness.state().solves(), before + 1);
+}
+
+#[test]
+fn pasted_readings_are_echoed_before_they_are_taken() {
+    let mut harness = window(Job::default());
+    run(&mut harness, Command::GoTo("after.lf".into()));
+    harness.event(Event::Paste("RR 328\nLF 463\nLR 337 kg\nRF 445\nTotal 1573".into()));
+    settle(&mut harness);
+    assert!(harness.state().job().after.is_blank(), "not taken yet");
+    assert!(harness.query_by_label("Read as: LF 463 kg, RF 445 kg, LR 337 kg, RR 328 kg.").is_some());
+    harness.get_by_label("These are after").click();
+    settle(&mut harness);
+    assert_eq!(harness.state().job().after.rr.text, "328 kg");
+}
+
+#[test]
+fn a_finding_goes_to_its_field() {
+    let mut job = presets::demo();
+    job.front.spring.rate = "49 lb".into();
+    let mut harness = window(job);
+    let text = solve::solve(harness.state().job()).findings[0].text.clone();
+    assert!(text.starts_with("Front, old spring rate: \"49 lb\" is a mass"), "{text}");
+    harness.get_all_by_label(&text).last().expect("in the list").click();
+    settle(&mut harness);
+    assert_eq!(harness.state().view().step, Step::Measure);
+    assert_eq!(harness.state().view().at.as_deref(), Some("front.spring.rate"));
+}
+
+#[test]
+fn window_and_command_line_give_the_same_results() {
+    for preset in presets::PRESETS {
+        let harness = window(preset.job());
+        let shown = json::value(harness.state().job(), harness.state().answer());
+        let cli = std::process::Command::new(env!("CARGO_BIN_EXE_springwright-cli"))
+            .args(["solve", preset.name, "--json"])
+            .output()
+            .expect("the program runs");
+        let printed = String::from_utf8(cli.stdout).expect("UTF-8");
+        let shown = serde_json::to_string_pretty(&shown).expect("JSON") + "\n";
+        if let Some((ours, theirs)) = shown.lines().zip(printed.lines()).find(|(a, b)| a != b) {
+            panic!("{}: the window has {ours}, the command line {theirs}", preset.name);
+        }
+        assert_eq!(shown.len(), printed.len(), "{}", preset.name);
+    }
+}
+
+#[test]
+fn every_preset_and_step_draws_in_both_themes_and_at_800_points() {
+    for preset in presets::PRESETS {
+        let mut harness = window(preset.job());
+        for theme in [egui::Theme::Light, egui::Theme::Dark] {
+            harness.ctx.set_theme(theme);
+            for width in [1280.0, 800.0] {
+                harness.set_size(egui::vec2(width, 900.0));
+                for step in Step::ALL {
+                    run(&mut harness, Command::Step(step));
+                    for shape in &harness.output().shapes {
+                        let rect = shape.shape.visual_bounding_rect();
+                        assert!(
+                            !rect.any_nan(),
+                            "{} {step:?}: a shape that is not finite: {:?}",
+                            preset.name,
+                            format!("{:?}", shape.shape).chars().take(400).collect::<String>()
+                        );
+                    }
+                }
+            }
+        }
+    }
+}

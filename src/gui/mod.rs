@@ -1,1 +1,55 @@
-//! window
+//! The window. It draws, collects commands and runs them after drawing.
+//!
+//! It asks [`crate::solve`] through a memo and shows what [`crate::report`] says;
+//! it calls no trade function and reads no file outside [`dialogs`] and [`document`].
+
+mod app;
+pub mod command;
+mod dialogs;
+pub mod document;
+pub mod drawings;
+pub mod field;
+pub mod memo;
+pub mod plots;
+pub mod screens;
+pub mod theme;
+
+use std::path::PathBuf;
+
+pub use app::{App, Step, View};
+
+/// How the window is opened.
+#[derive(Debug, Clone, Default)]
+pub struct Options {
+    /// Job to open.
+    pub job: Option<PathBuf>,
+    /// Step to show first.
+    pub step: Option<Step>,
+    /// Axle to show first.
+    pub rear: bool,
+    /// Size of the window in points.
+    pub size: Option<[f32; 2]>,
+    /// Light or dark instead of the system's.
+    pub dark: Option<bool>,
+    /// Zoom factor.
+    pub zoom: Option<f32>,
+}
+
+/// Opens the window and returns when it is closed.
+///
+/// # Errors
+/// Whatever keeps the system from opening a window; then nothing was shown.
+pub fn run(options: Options) -> Result<(), eframe::Error> {
+    let mut viewport = egui::ViewportBuilder::default()
+        .with_app_id("springwright")
+        .with_title("springwright")
+        .with_min_inner_size([640.0, 480.0])
+        .with_inner_size(options.size.unwrap_or([1280.0, 800.0]));
+    if options.size.is_some() {
+        viewport = viewport.with_position([0.0, 0.0]);
+    }
+    let native = eframe::NativeOptions { viewport, persist_window: options.size.is_none(), ..Default::default() };
+    eframe::run_native("springwright", native, Box::new(move |cc| Ok(Box::new(App::new(cc, &options)))))
+}
+
+use eframe::egui;

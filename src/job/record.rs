@@ -9,6 +9,8 @@ pub trait Walk {
     fn walk(&self, path: &mut String, visit: &mut dyn FnMut(&str, &dyn AnyEntry));
     /// Calls `visit` for each entry in file order, to change it.
     fn walk_mut(&mut self, path: &mut String, visit: &mut dyn FnMut(&str, &mut dyn AnyEntry));
+    /// The entry at a path, to change it.
+    fn at_mut(&mut self, path: &str) -> Option<&mut dyn AnyEntry>;
 }
 
 impl<Q: Quantity> Walk for Entry<Q> {
@@ -18,6 +20,10 @@ impl<Q: Quantity> Walk for Entry<Q> {
 
     fn walk_mut(&mut self, path: &mut String, visit: &mut dyn FnMut(&str, &mut dyn AnyEntry)) {
         visit(path, self);
+    }
+
+    fn at_mut(&mut self, path: &str) -> Option<&mut dyn AnyEntry> {
+        path.is_empty().then_some(self as &mut dyn AnyEntry)
     }
 }
 
@@ -32,6 +38,20 @@ impl<T: Walk> Walk for Vec<T> {
         for (i, item) in self.iter_mut().enumerate() {
             within(path, &format!("[{i}]"), |path| item.walk_mut(path, visit));
         }
+    }
+
+    fn at_mut(&mut self, path: &str) -> Option<&mut dyn AnyEntry> {
+        let (number, rest) = path.strip_prefix('[')?.split_once(']')?;
+        self.get_mut(number.parse::<usize>().ok()?)?.at_mut(rest.strip_prefix('.').unwrap_or(rest))
+    }
+}
+
+/// Splits `front.spring.rate` into `front` and `spring.rate`, `rows[2].wheel` into `rows` and `[2].wheel`.
+pub(super) fn first_step(path: &str) -> (&str, &str) {
+    match path.find(['.', '[']) {
+        Some(i) if path[i..].starts_with('.') => (&path[..i], &path[i + 1..]),
+        Some(i) => path.split_at(i),
+        None => (path, ""),
     }
 }
 
@@ -72,6 +92,14 @@ macro_rules! record {
             ) {
                 $(record::within(path, stringify!($field), |path| self.$field.walk_mut(path, visit));)*
             }
+
+            fn at_mut(&mut self, path: &str) -> Option<&mut dyn crate::units::entry::AnyEntry> {
+                let (field, rest) = record::first_step(path);
+                match field {
+                    $(stringify!($field) => self.$field.at_mut(rest),)*
+                    _ => None,
+                }
+            }
         }
     )* };
 }
@@ -82,6 +110,9 @@ macro_rules! plain_values {
         impl record::Walk for $name {
             fn walk(&self, _: &mut String, _: &mut dyn FnMut(&str, &dyn crate::units::entry::AnyEntry)) {}
             fn walk_mut(&mut self, _: &mut String, _: &mut dyn FnMut(&str, &mut dyn crate::units::entry::AnyEntry)) {}
+            fn at_mut(&mut self, _: &str) -> Option<&mut dyn crate::units::entry::AnyEntry> {
+                None
+            }
         }
     )* };
 }

@@ -1,12 +1,13 @@
 //! One neutral tree built from an answer, and its writers.
 //!
 //! [`figures`] names every result, [`sentence`] says the answer plainly,
-//! [`sheet`] builds the tree, [`text`] and [`json`] write it, [`picture`] gives
+//! [`sheet`] builds the tree, [`text`] and [`json`] write it, [`picture`] and [`ruler`] give
 //! the data of each picture. Nothing here reads or writes a file.
 
 pub mod figures;
 pub mod json;
 pub mod picture;
+pub mod ruler;
 pub mod sentence;
 pub mod sheet;
 pub mod text;

@@ -82,6 +82,15 @@ pub fn height(rise: Length, units: &UnitChoice) -> String {
     format!("{} {direction} than before", display::rounded(Length::from_si(rise.si().abs()), units))
 }
 
+/// "as before", "28 mm lower".
+pub fn short_height(rise: Length, units: &UnitChoice) -> String {
+    let full = height(rise, units);
+    match full.strip_suffix(" than before") {
+        Some(short) => short.to_owned(),
+        None => "as before".to_owned(),
+    }
+}
+
 fn unanswered(who: &str, axle: &AxleAnswer) -> String {
     if axle.missing.is_empty() {
         return format!("{who}: these numbers give no answer; see what is marked as an error.");

@@ -3,8 +3,8 @@
 use super::sentence;
 use super::{Block, Report};
 use crate::job::{Job, Level, Side};
-use crate::solve::answer::{Answer, AxleAnswer, Band, Standing, State};
-use crate::units::{Dim, Quantity, UnitChoice, display};
+use crate::solve::answer::{Answer, AxleAnswer, Band, Standing, State, Weighed};
+use crate::units::{Dim, Mass, Quantity, Ratio, UnitChoice, display};
 
 /// What is printed beside every sheet about working on springs. Common practice; local codes come first.
 pub const CAUTIONS: [&str; 6] = [
@@ -67,29 +67,43 @@ fn known<Q: Quantity>(value: Option<Q>, units: &UnitChoice) -> String {
     value.map_or("not known".into(), |v| display::rounded(v, units))
 }
 
-fn percent(value: Option<crate::units::Ratio>) -> String {
+fn percent(value: Option<Ratio>) -> String {
     value.map_or("not known".into(), |v| format!("{:.1} %", v.si() * 100.0))
 }
 
-fn weights(answer: &Answer, units: &UnitChoice) -> Vec<Block> {
+/// A change of mass with its sign: "+98 kg".
+fn signed(change: Mass, units: &UnitChoice) -> String {
+    let text = display::rounded(change, units);
+    if change.si() > 0.0 && !text.starts_with("0 ") { format!("+{text}") } else { text }
+}
+
+/// The table of both weigh-ins.
+pub fn weights(answer: &Answer, units: &UnitChoice) -> Vec<Block> {
     let (b, a) = (&answer.before, &answer.after);
     if a.total.or(b.total).is_none() {
         return Vec::new();
     }
-    let row = |what: &str, before: String, after: String| vec![what.to_owned(), before, after];
-    let corner = |w: &crate::solve::answer::Weighed, i: usize| known(w.corners.map(|c| c.walk()[i]), units);
+    let mass_row = |what: &str, before: Option<Mass>, after: Option<Mass>| {
+        let change = before.zip(after).map_or(String::new(), |(b, a)| signed(a - b, units));
+        vec![what.to_owned(), known(before, units), known(after, units), change]
+    };
+    let share_row = |what: &str, before: Option<Ratio>, after: Option<Ratio>| {
+        let change = before.zip(after).map_or(String::new(), |(b, a)| format!("{:+.1} %", (a - b).si() * 100.0));
+        vec![what.to_owned(), percent(before), percent(after), change]
+    };
+    let corner = |w: &Weighed, i: usize| w.corners.map(|c| c.walk()[i]);
     let mut rows: Vec<Vec<String>> = ["Left front", "Right front", "Left rear", "Right rear"]
         .iter()
         .enumerate()
-        .map(|(i, name)| row(name, corner(b, i), corner(a, i)))
+        .map(|(i, name)| mass_row(name, corner(b, i), corner(a, i)))
         .collect();
-    rows.push(row("Front axle", known(b.front, units), known(a.front, units)));
-    rows.push(row("Rear axle", known(b.rear, units), known(a.rear, units)));
-    rows.push(row("Total", known(b.total, units), known(a.total, units)));
-    rows.push(row("Front share", percent(b.front_share), percent(a.front_share)));
-    rows.push(row("Left share", percent(b.left_share), percent(a.left_share)));
-    rows.push(row("Cross weight", percent(b.cross_weight), percent(a.cross_weight)));
-    let head = vec!["Weights".to_owned(), "before".to_owned(), "after".to_owned()];
+    rows.push(mass_row("Front axle", b.front, a.front));
+    rows.push(mass_row("Rear axle", b.rear, a.rear));
+    rows.push(mass_row("Total", b.total, a.total));
+    rows.push(share_row("Front share", b.front_share, a.front_share));
+    rows.push(share_row("Left share", b.left_share, a.left_share));
+    rows.push(share_row("Cross weight", b.cross_weight, a.cross_weight));
+    let head = ["Weights", "before", "after", "change"].map(str::to_owned).to_vec();
     vec![Block::Heading("Weights".into()), Block::Table { head, rows }]
 }
 
@@ -97,10 +111,13 @@ fn weights(answer: &Answer, units: &UnitChoice) -> Vec<Block> {
 pub fn standing_rows(units: &UnitChoice) -> Vec<(&'static str, Box<dyn Fn(&Standing) -> String + '_>)> {
     vec![
         ("Sprung mass, per corner", Box::new(|s| display::rounded(s.sprung, units))),
-        ("Height at the wheel", Box::new(|s| s.height_change.map_or("not known".into(), |h| signed_length(h, units)))),
+        (
+            "Height at the wheel",
+            Box::new(|s| s.height_change.map_or("not known".into(), |h| sentence::short_height(h, units))),
+        ),
         (
             "Height at the ground",
-            Box::new(|s| s.height_change_at_ground.map_or("not known".into(), |h| signed_length(h, units))),
+            Box::new(|s| s.height_change_at_ground.map_or("not known".into(), |h| sentence::short_height(h, units))),
         ),
         ("Wheel rate", Box::new(|s| display::rounded(s.wheel_rate, units))),
         ("Bounces per second, on springs", Box::new(|s| display::rounded(s.frequency, units))),
@@ -115,17 +132,8 @@ pub fn standing_rows(units: &UnitChoice) -> Vec<(&'static str, Box<dyn Fn(&Stand
     ]
 }
 
-/// A height change with its sign said in words: "0 mm", "28 mm lower".
-fn signed_length(rise: crate::units::Length, units: &UnitChoice) -> String {
-    let text = display::rounded(crate::units::Length::from_si(rise.si().abs()), units);
-    match display::rounded_number(rise.si().abs(), units.unit(Dim::Length)).as_str() {
-        "0" => "as before".into(),
-        _ if rise.si() < 0.0 => format!("{text} lower"),
-        _ => format!("{text} higher"),
-    }
-}
-
-fn axle(axle: &AxleAnswer, units: &UnitChoice) -> Vec<Block> {
+/// The tables of one axle.
+pub fn axle(axle: &AxleAnswer, units: &UnitChoice) -> Vec<Block> {
     let mut blocks = Vec::new();
     let states: Vec<State> = State::ALL.into_iter().filter(|s| axle.standing.of(*s).is_some()).collect();
     if !states.is_empty() {
@@ -230,7 +238,8 @@ pub fn dampers(axle: &AxleAnswer, units: &UnitChoice) -> Vec<Block> {
     ]
 }
 
-fn pair(answer: &Answer, units: &UnitChoice) -> Vec<Block> {
+/// The table of rear against front.
+pub fn pair(answer: &Answer, units: &UnitChoice) -> Vec<Block> {
     if answer.rear_over_front.new.or(answer.rear_over_front.old).is_none() {
         return Vec::new();
     }

@@ -147,6 +147,8 @@ pub struct Standing {
     pub on_stop: bool,
     /// The spring is loose here.
     pub loose: bool,
+    /// Wheel travel at which this spring gets loose.
+    pub loose_at: Option<Length>,
     /// The curve this was read from.
     pub curve: ForceTravel,
 }
@@ -314,6 +316,12 @@ pub struct Travel {
     pub metal: Option<Length>,
     /// To full droop (a positive number).
     pub droop: Option<Length>,
+    /// Wheel travel at which the spring binds.
+    pub bind: Option<Length>,
+    /// Wheel travel at which the damper is closed.
+    pub damper_closed: Option<Length>,
+    /// Wheel travel at which the damper is open.
+    pub damper_open: Option<Length>,
 }
 
 /// A default that an answer rests on.

@@ -7,7 +7,7 @@ use crate::damper::{self, BumpRebound, TEST_SPEEDS_M_PER_S};
 use crate::job::{Axle, MeasuredAt, Plan, Side};
 use crate::ride;
 use crate::spring::{Coil, Spring};
-use crate::units::{DampingRate, Force, Length, Mass, Quantity, Ratio, SpringRate, Velocity, weight};
+use crate::units::{DampingRate, Entry, Force, Length, Mass, Quantity, Ratio, SpringRate, Velocity, weight};
 use crate::weights;
 use crate::wheel::{BumpStop, ForceTravel, LengthCurve};
 
@@ -62,6 +62,7 @@ pub(super) fn solve(reader: &Reader<'_>, side: Side, before: &Weighed, after: &W
             stop: reader.typed("travel.stop_gap", &axle.travel.stop_gap),
             metal: reader.typed("travel.metal", &axle.travel.metal),
             droop: reader.typed("travel.droop", &axle.travel.droop),
+            ..Travel::default()
         },
     };
     answer.overloaded = answer.rating_share.is_some_and(|s| s.si() > 1.0);
@@ -186,6 +187,7 @@ impl<'a> Known<'a> {
         for stand in [&mut standing.before, &mut standing.old, &mut standing.new].into_iter().flatten() {
             stand.old_damper_ratio = old_damper.map(|c| damper::damping_ratio(c, stand.wheel_rate, stand.sprung));
         }
+        self.ends(&mut answer.travel);
         if let Some(new) = &standing.new {
             answer.room = self.room(new);
             answer.damping = self.damping(new, standing.before.as_ref(), old_damper);
@@ -258,8 +260,21 @@ impl<'a> Known<'a> {
             old_damper_ratio: None,
             on_stop: found.on_stop,
             loose: found.loose,
+            loose_at: self.spring_length.travel_at(Length::from_si(curve.spring.free_length_m())),
             curve,
         })
+    }
+
+    /// Where in the travel the spring binds and the damper ends.
+    fn ends(&self, travel: &mut Travel) {
+        let damper = &self.axle.damper;
+        let damper_at = |key: &str, entry: &Entry<Length>| {
+            let length = self.reader.typed(key, entry).filter(|_| self.damper_lengths_known)?;
+            self.damper_length.travel_at(length)
+        };
+        travel.bind = self.solid_length().and_then(|solid| self.spring_length.travel_at(solid));
+        travel.damper_closed = damper_at("damper.closed_length", &damper.closed_length);
+        travel.damper_open = damper_at("damper.open_length", &damper.open_length);
     }
 
     fn room(&self, new: &Standing) -> Room {

@@ -43,7 +43,6 @@ pub fn solve(job: &Job) -> Answer {
     findings::add(&reader, &mut answer);
     answer.findings.sort_by(|a, b| b.level.cmp(&a.level));
     answer.defaults = reader.into_defaults();
-    answer.defaults.dedup();
     answer
 }
 

@@ -51,7 +51,10 @@ impl<'a> Reader<'a> {
 
     /// Notes that an answer rests on a default.
     pub fn note_default(&self, path: String, text: &str, reason: &str) {
-        self.defaults.borrow_mut().push(UsedDefault { path, text: text.to_owned(), reason: reason.to_owned() });
+        let mut defaults = self.defaults.borrow_mut();
+        if !defaults.iter().any(|d| d.path == path) {
+            defaults.push(UsedDefault { path, text: text.to_owned(), reason: reason.to_owned() });
+        }
     }
 
     /// A motion ratio by whichever way the job says; the length at the reference is 0 when rows do not give it.

@@ -4,7 +4,7 @@
 //! axis so that its lean is already inside. z is wheel travel from the reference
 //! ride height, + in bump. Source `GIL` ch. 5, `MIL` ch. 16.
 
-use crate::math::fit;
+use crate::math::{fit, roots};
 use crate::units::{Length, Quantity, Ratio, RatioSlope, ratio_slope_per_m};
 
 /// Length of a spring or damper against wheel travel: L = c0 + c1 z + c2 z².
@@ -64,6 +64,12 @@ impl LengthCurve {
     /// dr/dz: how the motion ratio changes with travel; the same everywhere on a parabola.
     pub fn slope(&self) -> RatioSlope {
         ratio_slope_per_m(self.slope_per_m())
+    }
+
+    /// The wheel travel at which the part has this length, within half a metre of the reference.
+    pub fn travel_at(&self, length: Length) -> Option<Length> {
+        const REACH_M: f64 = 0.5;
+        roots::between(-REACH_M, REACH_M, 1e-9, |z| self.length_m(z) - length.si()).map(Length::from_si)
     }
 
     pub(super) fn length_m(&self, travel_m: f64) -> f64 {

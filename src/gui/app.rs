@@ -1,0 +1,476 @@
+//! The program's one state, and its frame: draw, collect commands, run them.
+
+use std::path::PathBuf;
+
+use eframe::egui::{self, CentralPanel, Id, Panel, ScrollArea, ThemePreference, Ui};
+
+use super::Options;
+use super::command::{Command, shortcuts};
+use super::dialogs::{Dialogs, Purpose};
+use super::document::Document;
+use super::field::Cx;
+use super::memo::Memo;
+use super::screens;
+use super::theme::{self, NARROW, UNIT};
+use crate::cli;
+use crate::job::{Job, Level, Side, paste};
+use crate::presets::{self, PRESETS};
+use crate::units::Dim;
+use crate::units::entry::AnyEntry as _;
+
+/// One step of the work, in order. Nothing is locked.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Hash)]
+pub enum Step {
+    /// Scale readings.
+    #[default]
+    Weigh,
+    /// Lengths, travel and what is fitted.
+    Measure,
+    /// What the axle should do, and the spring for it.
+    Springs,
+    /// The damper for it.
+    Dampers,
+    /// Front against rear, ratings, limits.
+    Vehicle,
+    /// Names, and the sheet.
+    Sheet,
+}
+
+impl Step {
+    /// All steps in order.
+    pub const ALL: [Step; 6] = [Step::Weigh, Step::Measure, Step::Springs, Step::Dampers, Step::Vehicle, Step::Sheet];
+
+    /// Its name.
+    pub fn word(self) -> &'static str {
+        match self {
+            Step::Weigh => "Weigh",
+            Step::Measure => "Measure",
+            Step::Springs => "Springs",
+            Step::Dampers => "Dampers",
+            Step::Vehicle => "Whole vehicle",
+            Step::Sheet => "Sheet",
+        }
+    }
+
+    /// The step on which a field stands.
+    pub fn of(path: &str) -> Step {
+        let key = path.split_once('.').map_or(path, |(head, tail)| match head {
+            "front" | "rear" => tail,
+            _ => path,
+        });
+        match key {
+            k if k.starts_with("before.") || k.starts_with("after.") || k.starts_with("vehicle.") => Step::Weigh,
+            k if k.starts_with("limits.") || k == "rating" => Step::Vehicle,
+            k if k.starts_with("target.damping") || k == "target.rebound_over_bump" => Step::Dampers,
+            k if k.starts_with("damper") => Step::Dampers,
+            k if k.starts_with("target.") || k.starts_with("stock.") => Step::Springs,
+            _ => Step::Measure,
+        }
+    }
+}
+
+/// What is open, focused and asked for; not part of the job.
+#[derive(Debug, Default)]
+pub struct View {
+    /// The step shown.
+    pub step: Step,
+    /// The axle shown.
+    pub side: Option<Side>,
+    /// A field to put the cursor into.
+    pub focus: Option<String>,
+    /// The field whose origin and ± are open.
+    pub details: Option<String>,
+    /// The field with the cursor.
+    pub at: Option<String>,
+    /// Help for the field with the cursor.
+    pub help: String,
+    /// The same, collected during this frame.
+    pub help_now: String,
+    /// The list of findings is open.
+    pub findings: bool,
+    /// The text in the paste area, if that is open.
+    pub paste: Option<String>,
+    /// The result whose formula is shown.
+    pub how: Option<String>,
+    /// One line about what just happened.
+    pub notice: Option<(Level, String)>,
+    /// Hints of the first start are hidden.
+    pub hide_hints: bool,
+    /// Grows when texts being typed must be forgotten.
+    pub epoch: u64,
+    /// Fields in the order in which they were drawn.
+    pub order: Vec<Id>,
+    /// The field that had the cursor in the last frame: its text was selected when the cursor came.
+    pub cursor_in: Option<Id>,
+    /// Enter was pressed in this field; true: go back.
+    pub next_after: Option<(Id, bool)>,
+}
+
+impl View {
+    /// The axle shown.
+    pub fn side(&self) -> Side {
+        self.side.unwrap_or(Side::Front)
+    }
+}
+
+/// The window's state.
+pub struct App {
+    doc: Document,
+    memo: Memo,
+    view: View,
+    dialogs: Dialogs,
+    commands: Vec<Command>,
+}
+
+impl App {
+    /// The app of a real window: settings remembered, work kept.
+    pub fn new(cc: &eframe::CreationContext<'_>, options: &Options) -> Self {
+        let mut app = App::on(presets::demo());
+        theme::install(&cc.egui_ctx);
+        app.view.hide_hints = cc.storage.and_then(|s| eframe::get_value(s, "hide_hints")).unwrap_or(false);
+        if let Some(folder) = eframe::storage_dir("springwright") {
+            match app.doc.keep_in(&folder) {
+                Ok(words) => app.view.notice = words.map(|w| (Level::Note, w)),
+                Err(error) => {
+                    let text = format!("Unsaved work cannot be kept in {}: {error}. Save often.", folder.display());
+                    app.view.notice = Some((Level::Doubt, text));
+                }
+            }
+        }
+        if let Some(path) = &options.job {
+            app.commands.push(Command::OpenFile(path.clone()));
+        }
+        app.view.step = options.step.unwrap_or_default();
+        app.view.side = options.rear.then_some(Side::Rear);
+        if let Some(dark) = options.dark {
+            cc.egui_ctx.set_theme(if dark { ThemePreference::Dark } else { ThemePreference::Light });
+        }
+        if let Some(zoom) = options.zoom {
+            cc.egui_ctx.set_zoom_factor(zoom);
+        }
+        app
+    }
+
+    /// An app on a job, without settings and without a kept copy: for tests and measurements.
+    pub fn on(job: Job) -> Self {
+        App {
+            memo: Memo::new(&job),
+            doc: Document::new(job),
+            view: View::default(),
+            dialogs: Dialogs::new(),
+            commands: Vec::new(),
+        }
+    }
+
+    /// The job as it stands.
+    pub fn job(&self) -> &Job {
+        &self.doc.now.job
+    }
+
+    /// The job, to change it from outside as typing would.
+    pub fn job_mut(&mut self) -> &mut Job {
+        &mut self.doc.now.job
+    }
+
+    /// The answer on screen.
+    pub fn answer(&self) -> &crate::solve::answer::Answer {
+        &self.memo.shown().answer
+    }
+
+    /// What is open and focused.
+    pub fn view(&self) -> &View {
+        &self.view
+    }
+
+    /// How often was solved since the start.
+    pub fn solves(&self) -> u64 {
+        self.memo.solves()
+    }
+
+    /// Asks for a command, as menu and keys do.
+    pub fn command(&mut self, command: Command) {
+        self.commands.push(command);
+    }
+
+    /// One frame.
+    pub fn frame(&mut self, ui: &mut Ui) {
+        let ctx = ui.ctx().clone();
+        for (keys, command) in shortcuts() {
+            if ctx.input_mut(|i| i.consume_shortcut(&keys)) {
+                self.commands.push(command);
+            }
+        }
+        self.commands.extend(self.dialogs.answered());
+        self.catch_pasted_block(&ctx);
+        self.run_commands(&ctx);
+        self.memo.update(&self.doc.now.job);
+        self.view.order.clear();
+        self.view.help_now.clear();
+        self.view.at = None;
+        self.draw(ui);
+        if self.view.at.is_none() {
+            self.view.cursor_in = None;
+        }
+        self.move_focus(&ctx);
+        if self.view.help != self.view.help_now {
+            self.view.help = std::mem::take(&mut self.view.help_now);
+            ctx.request_repaint();
+        }
+        self.tick(&ctx);
+    }
+
+    fn draw(&mut self, ui: &mut Ui) {
+        let dark = ui.visuals().dark_mode;
+        let (can_undo, can_redo, title) = (self.doc.can_undo(), self.doc.can_redo(), self.title());
+        let mut cx = Cx {
+            job: &mut self.doc.now.job,
+            shown: self.memo.shown(),
+            view: &mut self.view,
+            commands: &mut self.commands,
+            dark,
+        };
+        Panel::top("menu").show(ui, |ui| screens::menu::show(ui, &mut cx, can_undo, can_redo, &title));
+        Panel::top("answer").show(ui, |ui| screens::answer::show(ui, &mut cx));
+        Panel::top("steps").show(ui, |ui| screens::steps::show(ui, &mut cx));
+        Panel::bottom("help").show(ui, |ui| screens::help::show(ui, &cx));
+        Panel::bottom("findings").show(ui, |ui| screens::findings::show(ui, &mut cx));
+        CentralPanel::default().show(ui, |ui| {
+            if ui.available_width() < NARROW {
+                ScrollArea::vertical().auto_shrink(false).show(ui, |ui| {
+                    screens::form(ui, &mut cx);
+                    ui.add_space(2.0 * UNIT);
+                    screens::pictures(ui, &mut cx);
+                });
+            } else {
+                let width = (0.46 * ui.available_width()).clamp(560.0, 640.0);
+                Panel::left("form").exact_size(width).resizable(false).show(ui, |ui| {
+                    ScrollArea::vertical().id_salt("form").auto_shrink(false).show(ui, |ui| screens::form(ui, &mut cx));
+                });
+                CentralPanel::default().show(ui, |ui| {
+                    ScrollArea::vertical()
+                        .id_salt("pictures")
+                        .auto_shrink(false)
+                        .show(ui, |ui| screens::pictures(ui, &mut cx));
+                });
+            }
+        });
+    }
+
+    fn title(&self) -> String {
+        format!("{}{}", self.doc.name(), if self.doc.is_dirty() { ", edited" } else { "" })
+    }
+
+    /// Enter walks to the next field in drawing order, Shift+Enter back.
+    fn move_focus(&mut self, ctx: &egui::Context) {
+        let Some((from, back)) = self.view.next_after.take() else { return };
+        let order = &self.view.order;
+        let Some(here) = order.iter().position(|id| *id == from) else { return };
+        let next = if back { here.checked_sub(1) } else { Some(here + 1) };
+        if let Some(id) = next.and_then(|i| order.get(i)) {
+            ctx.memory_mut(|m| m.request_focus(*id));
+            ctx.request_repaint();
+        }
+    }
+
+    fn tick(&mut self, ctx: &egui::Context) {
+        if !self.commands.is_empty() || self.doc.now.job != *self.memo.job() {
+            ctx.request_repaint();
+        }
+        match self.doc.tick(ctx.input(|i| i.time)) {
+            Ok(Some(seconds)) => ctx.request_repaint_after(std::time::Duration::from_secs_f64(seconds)),
+            Ok(None) => {}
+            Err(error) => self.say(Level::Doubt, format!("Unsaved work could not be kept: {error}. Save the job.")),
+        }
+    }
+
+    /// Several numbers pasted into a weight field are readings, not one number.
+    fn catch_pasted_block(&mut self, ctx: &egui::Context) {
+        if self.view.step != Step::Weigh || self.view.paste.is_some() {
+            return;
+        }
+        let pasted = ctx.input_mut(|i| {
+            let at =
+                i.events.iter().position(|e| matches!(e, egui::Event::Paste(text) if text.trim().contains('\n')))?;
+            match i.events.remove(at) {
+                egui::Event::Paste(text) => Some(text),
+                _ => None,
+            }
+        });
+        if pasted.is_some() {
+            self.view.paste = pasted;
+        }
+    }
+
+    fn say(&mut self, level: Level, text: impl Into<String>) {
+        self.view.notice = Some((level, text.into()));
+    }
+
+    fn run_commands(&mut self, ctx: &egui::Context) {
+        for command in std::mem::take(&mut self.commands) {
+            self.run(ctx, command);
+        }
+    }
+
+    fn run(&mut self, ctx: &egui::Context, command: Command) {
+        match command {
+            Command::New => self.replace(ctx, Job { units: self.doc.now.job.units, ..Job::default() }),
+            Command::OpenPreset(i) => {
+                if let Some(preset) = PRESETS.get(i) {
+                    self.replace(ctx, preset.job());
+                }
+            }
+            Command::Open => self.ask(ctx, Purpose::OpenJob, ""),
+            Command::OpenFile(path) => self.open(ctx, &path),
+            Command::Save => match self.doc.now.disk.path.clone() {
+                Some(path) => self.save(&path),
+                None => self.ask(ctx, Purpose::SaveJob, &self.file_name("ron")),
+            },
+            Command::SaveAs => self.ask(ctx, Purpose::SaveJob, &self.file_name("ron")),
+            Command::SaveTo(path) => self.save(&path),
+            Command::Sheet => self.ask(ctx, Purpose::WriteSheet, &self.file_name("md")),
+            Command::WriteSheet(path) => self.write_sheet(path),
+            Command::Undo | Command::Redo => self.step_back_or_on(ctx, matches!(command, Command::Undo)),
+            Command::Units(units) => {
+                self.doc.checkpoint();
+                self.doc.now.job.units = units;
+            }
+            Command::Unit(unit) => {
+                self.doc.checkpoint();
+                self.doc.now.job.units.set(unit);
+            }
+            Command::Decimal(mark) => {
+                self.doc.checkpoint();
+                self.doc.now.job.decimal = mark;
+            }
+            Command::Theme(theme) => ctx.set_theme(theme),
+            Command::Zoom(0.0) => ctx.set_zoom_factor(1.0),
+            Command::Zoom(by) => ctx.set_zoom_factor((ctx.zoom_factor() * by).clamp(0.5, 4.0)),
+            Command::Step(step) => self.view.step = step,
+            Command::Axle(side) => self.view.side = Some(side),
+            Command::GoTo(path) => self.go_to(path),
+            Command::Details(path) => {
+                self.view.details = if self.view.details.as_ref() == Some(&path) { None } else { Some(path) };
+            }
+            Command::Findings => self.view.findings = !self.view.findings,
+            Command::Paste(open) => self.view.paste = open.then(String::new),
+            Command::TakePasted { before } => self.take_pasted(before),
+            Command::HideHints => self.view.hide_hints = true,
+            Command::Quit => ctx.send_viewport_cmd(egui::ViewportCommand::Close),
+        }
+    }
+
+    /// A name to save under, from the vehicle's.
+    fn file_name(&self, ending: &str) -> String {
+        let name: String =
+            self.doc.now.job.vehicle.name.chars().map(|c| if c.is_alphanumeric() { c } else { '-' }).collect();
+        let name = name.trim_matches('-').to_lowercase();
+        format!("{}.{ending}", if name.is_empty() { "job" } else { &name })
+    }
+
+    fn ask(&mut self, ctx: &egui::Context, purpose: Purpose, suggested: &str) {
+        if let Err(error) = self.dialogs.ask(ctx, purpose, suggested) {
+            self.say(Level::Error, format!("No file dialog could be opened: {error}."));
+        }
+    }
+
+    fn replace(&mut self, ctx: &egui::Context, job: Job) {
+        self.doc.replace(job, None);
+        self.fresh_texts(ctx);
+        self.say(Level::Note, "The job before can be had back with Undo.");
+    }
+
+    fn open(&mut self, ctx: &egui::Context, path: &std::path::Path) {
+        match self.doc.open(path) {
+            Ok(()) => {
+                self.fresh_texts(ctx);
+                self.view.notice = None;
+            }
+            Err(error) => {
+                let text = format!("Not opened: {error}. The open job is unchanged. File: {}", path.display());
+                self.say(Level::Error, text);
+            }
+        }
+    }
+
+    fn save(&mut self, path: &std::path::Path) {
+        match self.doc.save(path) {
+            Ok(()) => self.say(Level::Note, format!("Saved: {}", path.display())),
+            Err(error) => self.say(Level::Error, format!("Not saved: {error}. File: {}", path.display())),
+        }
+    }
+
+    fn write_sheet(&mut self, path: PathBuf) {
+        match cli::write_sheet(&self.doc.now.job, &self.memo.shown().answer, &path) {
+            Ok(()) => self.say(Level::Note, format!("Sheet written: {}", path.display())),
+            Err(error) => self.say(Level::Error, error.to_string()),
+        }
+    }
+
+    fn step_back_or_on(&mut self, ctx: &egui::Context, back: bool) {
+        let done = if back { self.doc.undo() } else { self.doc.redo() };
+        if done {
+            self.fresh_texts(ctx);
+        }
+    }
+
+    /// Fields show the job's texts again, also the one being typed into.
+    fn fresh_texts(&mut self, ctx: &egui::Context) {
+        self.view.epoch += 1;
+        self.view.details = None;
+        ctx.request_repaint();
+    }
+
+    fn go_to(&mut self, path: String) {
+        self.view.step = Step::of(&path);
+        for side in Side::BOTH {
+            if path.starts_with(&format!("{}.", side.key())) {
+                self.view.side = Some(side);
+            }
+        }
+        self.view.focus = Some(path);
+    }
+
+    fn take_pasted(&mut self, before: bool) {
+        let Some(text) = &self.view.paste else { return };
+        let job = &mut self.doc.now.job;
+        let unit = job.units.unit(Dim::Mass);
+        let Ok(pasted) = paste::corners(text, unit, job.decimal) else { return };
+        self.doc.checkpoint();
+        let job = &mut self.doc.now.job;
+        let mark = job.decimal;
+        let weighing = if before { &mut job.before } else { &mut job.after };
+        let fields = weighing.corners_mut();
+        for (field, text) in [
+            (fields.lf, &pasted.corners.lf),
+            (fields.rf, &pasted.corners.rf),
+            (fields.lr, &pasted.corners.lr),
+            (fields.rr, &pasted.corners.rr),
+        ] {
+            field.type_text(text, unit, mark);
+        }
+        self.view.paste = None;
+        self.view.epoch += 1;
+    }
+}
+
+impl eframe::App for App {
+    fn ui(&mut self, ui: &mut Ui, _: &mut eframe::Frame) {
+        self.frame(ui);
+        let title = format!("{} - springwright", self.title());
+        let ctx = ui.ctx();
+        if ctx.data(|d| d.get_temp::<String>(Id::unique("title"))).as_ref() != Some(&title) {
+            ctx.data_mut(|d| d.insert_temp(Id::unique("title"), title.clone()));
+            ctx.send_viewport_cmd(egui::ViewportCommand::Title(title));
+        }
+    }
+
+    fn save(&mut self, storage: &mut dyn eframe::Storage) {
+        eframe::set_value(storage, "hide_hints", &self.view.hide_hints);
+    }
+
+    fn on_exit(&mut self, _: Option<&eframe::glow::Context>) {
+        if let Err(error) = self.doc.keep_now() {
+            eprintln!("springwright: unsaved work could not be kept: {error}");
+        }
+    }
+}

@@ -1,0 +1,90 @@
+//! Everything the window can do, as one enum for menu, shortcut, link and test.
+
+use std::path::PathBuf;
+
+use eframe::egui::{Key, KeyboardShortcut, Modifiers, ThemePreference};
+
+use super::app::Step;
+use crate::job::Side;
+use crate::units::{DecimalMark, Unit, UnitChoice};
+
+/// One thing to do after drawing.
+#[derive(Debug, Clone)]
+pub enum Command {
+    /// Start an empty job.
+    New,
+    /// Ask for a job to open.
+    Open,
+    /// Open this file.
+    OpenFile(PathBuf),
+    /// Start from a shipped job, by its place in the list.
+    OpenPreset(usize),
+    /// Save, asking for a place if there is none.
+    Save,
+    /// Ask for a place to save.
+    SaveAs,
+    /// Save here.
+    SaveTo(PathBuf),
+    /// Ask where to write the sheet.
+    Sheet,
+    /// Write the sheet here.
+    WriteSheet(PathBuf),
+    /// One step back.
+    Undo,
+    /// One step forward.
+    Redo,
+    /// Show quantities in these units.
+    Units(UnitChoice),
+    /// Show one quantity in this unit.
+    Unit(&'static Unit),
+    /// Read numbers with this decimal mark.
+    Decimal(DecimalMark),
+    /// Light, dark, or as the system.
+    Theme(ThemePreference),
+    /// Multiply the zoom; 0 means back to 100 %.
+    Zoom(f32),
+    /// Show a step.
+    Step(Step),
+    /// Show an axle.
+    Axle(Side),
+    /// Show a field and put the cursor into it.
+    GoTo(String),
+    /// Show or hide origin and ± of a field.
+    Details(String),
+    /// Show or hide the list of findings.
+    Findings,
+    /// Show or hide the paste area for scale readings.
+    Paste(bool),
+    /// Put the pasted readings into a weigh-in.
+    TakePasted {
+        /// True for the weigh-in before.
+        before: bool,
+    },
+    /// Hide the hints of the first start.
+    HideHints,
+    /// Close the window.
+    Quit,
+}
+
+/// The keys of commands, with the words of the menu.
+pub fn shortcuts() -> Vec<(KeyboardShortcut, Command)> {
+    let ctrl = Modifiers::COMMAND;
+    let shift = ctrl | Modifiers::SHIFT;
+    let mut keys = vec![
+        (KeyboardShortcut::new(shift, Key::S), Command::SaveAs),
+        (KeyboardShortcut::new(ctrl, Key::S), Command::Save),
+        (KeyboardShortcut::new(ctrl, Key::N), Command::New),
+        (KeyboardShortcut::new(ctrl, Key::O), Command::Open),
+        (KeyboardShortcut::new(ctrl, Key::P), Command::Sheet),
+        (KeyboardShortcut::new(ctrl, Key::Q), Command::Quit),
+        (KeyboardShortcut::new(shift, Key::Z), Command::Redo),
+        (KeyboardShortcut::new(ctrl, Key::Y), Command::Redo),
+        (KeyboardShortcut::new(ctrl, Key::Z), Command::Undo),
+        (KeyboardShortcut::new(ctrl, Key::E), Command::Findings),
+        (KeyboardShortcut::new(ctrl, Key::F), Command::Axle(Side::Front)),
+        (KeyboardShortcut::new(ctrl, Key::R), Command::Axle(Side::Rear)),
+    ];
+    let digits = [Key::Num1, Key::Num2, Key::Num3, Key::Num4, Key::Num5, Key::Num6];
+    keys.extend(Step::ALL.into_iter().zip(digits).map(|(s, k)| (KeyboardShortcut::new(ctrl, k), Command::Step(s))));
+    keys
+}

@@ -1,0 +1,300 @@
+//! The one field widget: label, entry, unit, origin, finding and help, tied together.
+
+use eframe::egui::{
+    self, Align, Id, Key, Label, Layout, Response, RichText, Sense, TextEdit, TextStyle, Ui, WidgetText, text::CCursor,
+    text::CCursorRange, vec2,
+};
+
+use super::app::View;
+use super::command::Command;
+use super::memo::Shown;
+use super::theme::{self, FIELD, TALL};
+use crate::job::fields::{self, Field};
+use crate::job::{Finding, Job, Level, Walk};
+use crate::units::entry::AnyEntry;
+use crate::units::{Origin, Spread, display};
+
+/// What a screen draws with: the job to edit, what to show of it, and commands to run afterwards.
+pub struct Cx<'a> {
+    /// The job.
+    pub job: &'a mut Job,
+    /// What was solved.
+    pub shown: &'a Shown,
+    /// What is open and focused.
+    pub view: &'a mut View,
+    /// Collected commands.
+    pub commands: &'a mut Vec<Command>,
+    /// Dark theme.
+    pub dark: bool,
+}
+
+/// The id of the field with this path, the same on every screen.
+pub fn id(path: &str) -> Id {
+    Id::unique(("field", path))
+}
+
+impl Cx<'_> {
+    /// Asks for a command after drawing.
+    pub fn run(&mut self, command: Command) {
+        self.commands.push(command);
+    }
+
+    /// A labelled row: name at the left, entry beside it, finding below.
+    pub fn row(&mut self, ui: &mut Ui, path: &str) {
+        let Some((field, place)) = fields::by_path(path) else { return };
+        let label = match place.row {
+            Some(n) => format!("{} {n}", field.label),
+            None => field.label.to_owned(),
+        };
+        ui.horizontal(|ui| {
+            let width = (ui.available_width() - 190.0).clamp(130.0, 250.0);
+            ui.allocate_ui_with_layout(vec2(width, FIELD), Layout::left_to_right(Align::Center), |ui| {
+                ui.set_min_size(vec2(width, FIELD));
+                ui.add(Label::new(label).wrap()).on_hover_text(field.help);
+            });
+            self.entry(ui, path, field, vec2(128.0, FIELD));
+            self.origin_button(ui, path);
+            self.aside(ui, path, field);
+        });
+        self.below(ui, path);
+    }
+
+    /// A tall cell for the corner grid: the entry alone, its findings are shown elsewhere.
+    pub fn cell(&mut self, ui: &mut Ui, path: &str, width: f32) -> Option<Response> {
+        let (field, _) = fields::by_path(path)?;
+        Some(self.entry(ui, path, field, vec2(width, TALL)))
+    }
+
+    /// The entry itself.
+    pub fn entry(&mut self, ui: &mut Ui, path: &str, field: &Field, size: egui::Vec2) -> Response {
+        let id = id(path);
+        let buffer_id = id.with(self.view.epoch);
+        let (mark, unit) = (self.job.decimal, self.job.units.unit(field.dim));
+        let level = self.worst(path);
+        let hint = self.hint(path, field);
+        let Some(entry) = self.job.at_mut(path) else {
+            return ui.allocate_response(size, Sense::hover());
+        };
+        let had_focus = ui.memory(|m| m.has_focus(id));
+        let kept: Option<String> = ui.data(|d| d.get_temp(buffer_id));
+        let mut text = kept.filter(|_| had_focus).unwrap_or_else(|| entry.text().to_owned());
+        let color = level.filter(|l| *l >= Level::Error).map(|l| theme::level_color(l, self.dark));
+        let edit = TextEdit::singleline(&mut text)
+            .id(id)
+            .hint_text(RichText::new(hint).italics())
+            .text_color_opt(color)
+            .align(egui::Align2::LEFT_CENTER)
+            .margin(vec2(8.0, 4.0))
+            .min_size(size)
+            .desired_width(size.x - 16.0);
+        let response = ui.add_sized(size, edit);
+        if response.changed() {
+            entry.type_text(&text, unit, mark);
+        }
+        if response.has_focus() {
+            ui.data_mut(|d| d.insert_temp(buffer_id, text.clone()));
+        } else if had_focus {
+            ui.data_mut(|d| d.remove::<String>(buffer_id));
+        }
+        if let Some(level) = level {
+            let at = response.rect.left_top() + vec2(1.0, 1.0);
+            theme::level_sign(ui.painter(), level, at, 5.0, self.dark);
+        }
+        let name = fields::full_label(path);
+        let text_or_default = entry_value(entry, self.view, path);
+        ui.ctx().accesskit_node_builder(id, |node| {
+            node.set_label(name);
+            if let Some(description) = text_or_default {
+                node.set_description(description);
+            }
+        });
+        self.after_entry(ui, path, field, &response, &text);
+        response
+    }
+
+    fn after_entry(&mut self, ui: &Ui, path: &str, field: &Field, response: &Response, text: &str) {
+        let id = response.id;
+        self.view.order.push(id);
+        if response.lost_focus() && ui.input(|i| i.key_pressed(Key::Enter)) {
+            self.view.next_after = Some((id, ui.input(|i| i.modifiers.shift)));
+        }
+        if response.has_focus() {
+            let arrived = self.view.cursor_in.replace(id) != Some(id);
+            if arrived && !ui.input(|i| i.pointer.any_down() || i.pointer.any_released()) {
+                select_all(ui, id, text);
+            }
+            if ui.input(|i| i.key_pressed(Key::F2)) {
+                self.run(Command::Details(path.to_owned()));
+            }
+            self.view.help_now = self.help(path, field);
+            self.view.at = Some(path.to_owned());
+        }
+        if self.view.focus.as_deref() == Some(path) {
+            self.view.focus = None;
+            response.request_focus();
+            response.scroll_to_me(Some(Align::Center));
+        }
+    }
+
+    /// What stands in a blank field: its default, or the unit it takes.
+    fn hint(&self, path: &str, field: &Field) -> String {
+        match self.default_of(path) {
+            Some((text, _)) => text,
+            None => self.job.units.unit(field.dim).symbol.to_owned(),
+        }
+    }
+
+    fn default_of(&self, path: &str) -> Option<(String, String)> {
+        let (field, place) = fields::by_path(path)?;
+        let side = match place.scope {
+            fields::Scope::Axle(side) => side,
+            _ => crate::job::Side::Front,
+        };
+        let (text, reason) = (field.default?)(self.job, side);
+        Some((text.to_owned(), reason.to_owned()))
+    }
+
+    fn help(&self, path: &str, field: &Field) -> String {
+        let mut help = format!("{}. {}", fields::full_label(path), field.help);
+        if let Some(usual) = field.usual_phrase(&self.job.units) {
+            help += &format!(" Usual: {usual}.");
+        }
+        if let Some((text, reason)) = self.default_of(path) {
+            help += &format!(" Blank means {text}: {reason}.");
+        }
+        help + " F2: origin and ±."
+    }
+
+    /// Beside the entry: a default's word, or the value in the unit shown when it was typed in another.
+    fn aside(&mut self, ui: &mut Ui, path: &str, field: &Field) {
+        let default = self.default_of(path);
+        let (mark, units) = (self.job.decimal, self.job.units);
+        let Some(entry) = self.job.at_mut(path) else { return };
+        if entry.text().trim().is_empty() {
+            if let Some((_, reason)) = default {
+                ui.label(RichText::new("default").italics().small().weak()).on_hover_text(reason);
+            }
+        } else if let Ok(Some(number)) = entry.number(mark)
+            && number.unit.symbol != units.unit(field.dim).symbol
+            && number.unit.symbol != "%"
+        {
+            ui.label(
+                RichText::new(format!("= {}", display::rounded_si(number.si(), field.dim, &units))).small().weak(),
+            );
+        }
+    }
+
+    fn worst(&self, path: &str) -> Option<Level> {
+        self.about(path).map(|f| f.level).max()
+    }
+
+    fn about(&self, path: &str) -> impl Iterator<Item = &Finding> {
+        self.shown.answer.findings.iter().filter(move |f| f.field == path)
+    }
+
+    /// Under a field: what was found about it, and its origin if that is open.
+    pub fn below(&mut self, ui: &mut Ui, path: &str) {
+        let found: Vec<(Level, String)> = self.about(path).map(|f| (f.level, f.text.clone())).collect();
+        for (level, text) in found {
+            finding_line(ui, level, &text, self.dark);
+        }
+        if self.view.details.as_deref() == Some(path) {
+            self.details(ui, path);
+        }
+    }
+
+    /// The small button that shows the origin and opens its details.
+    fn origin_button(&mut self, ui: &mut Ui, path: &str) {
+        let Some(entry) = self.job.at_mut(path) else { return };
+        let origin = entry.origin();
+        let blank = entry.text().trim().is_empty();
+        let (rect, response) = ui.allocate_exact_size(vec2(18.0, FIELD), Sense::CLICK);
+        if !blank {
+            origin_sign(ui, origin, rect.center());
+        }
+        let words = origin.map_or("origin not said", Origin::word);
+        let name = format!("Origin and ± of {}", fields::full_label(path));
+        response.widget_info(|| egui::WidgetInfo::labeled(egui::Role::Button, true, &name));
+        if response.on_hover_text(format!("{words}. Click, or press F2 in the field, for origin and ±.")).clicked() {
+            self.run(Command::Details(path.to_owned()));
+        }
+    }
+
+    /// Origin, ± and earlier readings of one field.
+    fn details(&mut self, ui: &mut Ui, path: &str) {
+        let Some(entry) = self.job.at_mut(path) else { return };
+        let mut origin = entry.origin();
+        ui.indent(("details", path), |ui| {
+            ui.horizontal_wrapped(|ui| {
+                ui.label("Origin:");
+                for o in Origin::ALL {
+                    ui.radio_value(&mut origin, Some(o), o.word());
+                }
+                ui.radio_value(&mut origin, None, "not said");
+            });
+            entry.set_origin(origin);
+            ui.horizontal(|ui| {
+                let (pm, spread) = entry.spread_mut();
+                let label = ui.label("± ");
+                let edit = TextEdit::singleline(pm).hint_text("with unit, or %").desired_width(110.0);
+                ui.add(edit).labelled_by(label.id);
+                ui.radio_value(spread, Spread::Limits, "surely inside");
+                ui.radio_value(spread, Spread::Standard, "standard uncertainty");
+            });
+            for earlier in entry.earlier() {
+                ui.label(RichText::new(format!("earlier, {}: {}", earlier.origin.word(), earlier.text)).small());
+            }
+        });
+    }
+}
+
+fn entry_value(entry: &dyn AnyEntry, view: &View, path: &str) -> Option<String> {
+    (view.details.as_deref() == Some(path)).then(|| entry.origin().map_or("origin not said", Origin::word).to_owned())
+}
+
+fn select_all(ui: &Ui, id: Id, text: &str) {
+    if let Some(mut state) = TextEdit::load_state(ui.ctx(), id) {
+        let end = CCursor::new(text.chars().count());
+        state.cursor.set_char_range(Some(CCursorRange::two(CCursor::new(0), end)));
+        TextEdit::store_state(ui.ctx(), id, state);
+    }
+}
+
+/// A disc that fills with trust: open, quarter, half, three quarters, full.
+fn origin_sign(ui: &Ui, origin: Option<Origin>, at: egui::Pos2) {
+    let color = ui.visuals().weak_text_color();
+    let painter = ui.painter();
+    let radius = 5.0;
+    painter.circle_stroke(at, radius, egui::Stroke::new(1.2, color));
+    let share = match origin {
+        None => return,
+        Some(Origin::Guessed) => 0.25,
+        Some(Origin::Quoted) => 0.5,
+        Some(Origin::Ledger) => 0.75,
+        Some(Origin::Measured) => 1.0,
+    };
+    let steps = 24;
+    let mut points = vec![at];
+    points.extend((0..=steps).map(|i| {
+        let angle = std::f32::consts::TAU * share * i as f32 / steps as f32 - std::f32::consts::FRAC_PI_2;
+        at + radius * vec2(angle.cos(), angle.sin())
+    }));
+    painter.add(egui::Shape::Path(egui::epaint::PathShape {
+        points,
+        closed: true,
+        fill: color,
+        stroke: egui::epaint::PathStroke::NONE,
+    }));
+}
+
+/// One finding: its sign and its words.
+pub fn finding_line(ui: &mut Ui, level: Level, text: &str, dark: bool) -> Response {
+    ui.horizontal_top(|ui| {
+        let (rect, _) = ui.allocate_exact_size(vec2(16.0, 18.0), Sense::hover());
+        theme::level_sign(ui.painter(), level, rect.center(), 5.5, dark);
+        let words: WidgetText =
+            RichText::new(text).text_style(TextStyle::Small).color(theme::level_color(level, dark)).into();
+        ui.add(Label::new(words).wrap())
+    })
+    .inner
+}

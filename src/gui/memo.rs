@@ -1,0 +1,76 @@
+//! Solved once per change: the answer and all that is drawn from it.
+
+use crate::job::{Job, Side};
+use crate::report::figures::{self, Figure};
+use crate::report::picture::{self, Picture};
+use crate::report::sentence::{self, Sentence};
+use crate::solve::answer::Answer;
+use crate::solve::solve;
+
+/// What the screens show of one job.
+#[derive(Debug, Clone)]
+pub struct Shown {
+    /// The answer.
+    pub answer: Answer,
+    /// One sentence per axle.
+    pub sentences: [Sentence; 2],
+    /// Every result.
+    pub figures: Vec<Figure>,
+    /// Load against travel, per axle.
+    pub load_travel: [Option<Picture>; 2],
+    /// Frequency against rate, per axle.
+    pub frequency_rate: [Option<Picture>; 2],
+}
+
+/// Remembers the last job by value.
+#[derive(Debug, Clone)]
+pub struct Memo {
+    job: Job,
+    shown: Shown,
+    solves: u64,
+}
+
+impl Memo {
+    /// Solves a job.
+    pub fn new(job: &Job) -> Self {
+        Memo { job: job.clone(), shown: show(job), solves: 1 }
+    }
+
+    /// Solves again only if the job is another one.
+    pub fn update(&mut self, job: &Job) {
+        if self.job != *job {
+            self.job = job.clone();
+            self.shown = show(job);
+            self.solves += 1;
+        }
+    }
+
+    /// The job that was solved.
+    pub fn job(&self) -> &Job {
+        &self.job
+    }
+
+    /// What to show.
+    pub fn shown(&self) -> &Shown {
+        &self.shown
+    }
+
+    /// How often was solved since the start.
+    pub fn solves(&self) -> u64 {
+        self.solves
+    }
+}
+
+fn show(job: &Job) -> Shown {
+    let answer = solve(job);
+    let per_axle = |f: fn(&crate::solve::answer::AxleAnswer, &crate::units::UnitChoice) -> Option<Picture>| {
+        Side::BOTH.map(|side| f(answer.axle(side), &job.units))
+    };
+    Shown {
+        sentences: Side::BOTH.map(|side| sentence::axle(&answer, answer.axle(side), &job.units)),
+        figures: figures::figures(&answer),
+        load_travel: per_axle(picture::load_travel),
+        frequency_rate: per_axle(picture::frequency_rate),
+        answer,
+    }
+}

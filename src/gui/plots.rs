@@ -1,0 +1,140 @@
+//! Draws a [`Picture`] with axes: titles state the finding, labels stand beside lines.
+
+use eframe::egui::{Align2, Color32, RichText, Ui, Vec2b};
+use egui_plot::{GridInput, GridMark, Line, Plot, PlotPoint, PlotPoints, Points, Span, Text, VLine};
+
+use super::theme;
+use crate::report::picture::{Axis, Picture};
+use crate::solve::answer::State;
+use crate::units::{Unit, UnitChoice, display};
+
+const HEIGHT: f32 = 270.0;
+
+/// Draws a picture, or says that it is not known yet.
+pub fn picture(ui: &mut Ui, picture: Option<&Picture>, id: &str, units: &UnitChoice, dark: bool) {
+    let Some(picture) = picture else {
+        ui.label(RichText::new("A picture follows once weights, motion ratio and rate are known.").weak().italics());
+        return;
+    };
+    ui.label(RichText::new(&picture.title).heading());
+    let (x, y) = (units.unit(picture.x.dim), units.unit(picture.y.dim));
+    let text_color = ui.visuals().text_color();
+    let back = ui.visuals().extreme_bg_color;
+    let words =
+        |text: &str, color: Color32| RichText::new(text.to_owned()).size(13.0).color(color).background_color(back);
+    let number = |v: f64| display::significant(v, 4);
+    Plot::new(id.to_owned())
+        .height(HEIGHT)
+        .allow_drag(false)
+        .allow_zoom(false)
+        .allow_scroll(false)
+        .allow_boxed_zoom(false)
+        .allow_double_click_reset(false)
+        .show_grid(Vec2b::TRUE)
+        .x_grid_spacer(|input| grid(input, 8.0))
+        .y_grid_spacer(|input| grid(input, 5.0))
+        .x_axis_label(axis_label(&picture.x, x))
+        .y_axis_label(axis_label(&picture.y, y))
+        .x_axis_formatter(move |mark, _| number(mark.value))
+        .y_axis_formatter(move |mark, _| number(mark.value))
+        .label_formatter(|_| None)
+        .show(ui, |plot| {
+            if let Some((range, words)) = &picture.wanted {
+                let fill = Color32::from_rgba_unmultiplied(0x2e, 0x8b, 0x57, if dark { 60 } else { 45 });
+                plot.span(
+                    Span::new(words.as_str(), range[0] / y.si..=range[1] / y.si)
+                        .axis(egui_plot::Axis::Y)
+                        .fill(fill)
+                        .border_color(text_color.gamma_multiply(0.5))
+                        .label_align(Align2::LEFT_CENTER),
+                );
+            }
+            for line in &picture.lines {
+                let points: Vec<[f64; 2]> = line.points.iter().map(|p| [p[0] / x.si, p[1] / y.si]).collect();
+                let end = label_point(&points, line.state);
+                let color = theme::state_color(line.state, dark);
+                plot.line(
+                    Line::new(line.label.as_str(), PlotPoints::from(points))
+                        .color(color)
+                        .width(2.0)
+                        .style(theme::line_style(line.state))
+                        .allow_hover(false),
+                );
+                if let Some(end) = end {
+                    plot.text(Text::new("", end, words(&line.label, color)).anchor(Align2::RIGHT_BOTTOM));
+                }
+            }
+            for (at, said) in &picture.uprights {
+                plot.vline(VLine::new(said.as_str(), at / x.si).color(text_color).width(2.0).allow_hover(false));
+                let bottom = picture.lines.iter().flat_map(|l| &l.points).map(|p| p[1]).fold(f64::INFINITY, f64::min);
+                let place = PlotPoint::new(at / x.si, bottom / y.si);
+                plot.text(Text::new("", place, words(&format!(" {said} "), text_color)).anchor(Align2::RIGHT_BOTTOM));
+            }
+            if !picture.ticks.is_empty() {
+                let low = picture.lines.iter().flat_map(|l| &l.points).map(|p| p[1]).fold(f64::INFINITY, f64::min);
+                let points: Vec<[f64; 2]> = picture.ticks.iter().map(|t| [t / x.si, low / y.si]).collect();
+                plot.points(
+                    Points::new("stock rates", PlotPoints::from(points))
+                        .shape(egui_plot::MarkerShape::Up)
+                        .radius(4.0)
+                        .color(text_color)
+                        .allow_hover(false),
+                );
+                let last = picture.ticks[picture.ticks.len() - 1];
+                let above = low / y.si + 0.035 * plot.plot_bounds().height();
+                let place = PlotPoint::new(last / x.si, above);
+                plot.text(Text::new("", place, words("stock rates", text_color)).anchor(Align2::RIGHT_BOTTOM));
+            }
+            for mark in &picture.marks {
+                let at = [mark.at[0] / x.si, mark.at[1] / y.si];
+                let (shape, filled) = theme::marker(mark.state);
+                let color = theme::state_color(mark.state, dark);
+                plot.points(
+                    Points::new(mark.label.as_str(), PlotPoints::from(vec![at]))
+                        .shape(shape)
+                        .filled(filled)
+                        .radius(7.0)
+                        .color(color)
+                        .allow_hover(false),
+                );
+                // The words stand off the mark, so that it stays clear.
+                let off = 0.015 * plot.plot_bounds().width();
+                let (anchor, dx) = match mark.state {
+                    State::OldSprings => (Align2::LEFT_TOP, off),
+                    State::Before => (Align2::RIGHT_TOP, -off),
+                    State::NewSprings => (Align2::RIGHT_BOTTOM, -off),
+                };
+                let place = PlotPoint::new(at[0] + dx, at[1]);
+                plot.text(Text::new("", place, words(&mark.label, color)).anchor(anchor));
+            }
+        });
+}
+
+/// Grid lines at 1, 2 or 5 times a power of ten, about `count` of them.
+fn grid(input: GridInput, count: f64) -> Vec<GridMark> {
+    let (low, high) = input.bounds;
+    let rough = (high - low) / count;
+    if !(rough.is_finite() && rough > 0.0) {
+        return Vec::new();
+    }
+    let power = 10.0_f64.powf(rough.log10().floor());
+    let step_size = [1.0, 2.0, 5.0, 10.0].map(|m| m * power).into_iter().find(|s| *s >= rough).unwrap_or(10.0 * power);
+    let first = (low / step_size).ceil() as i64;
+    let last = (high / step_size).floor() as i64;
+    (first..=last).map(|n| GridMark { value: n as f64 * step_size, step_size }).collect()
+}
+
+fn axis_label(axis: &Axis, unit: &Unit) -> String {
+    if unit.symbol.is_empty() { axis.name.to_owned() } else { format!("{} ({})", axis.name, unit.symbol) }
+}
+
+/// Where a line's label stands: near its right end, the states apart.
+fn label_point(points: &[[f64; 2]], state: State) -> Option<PlotPoint> {
+    let share = match state {
+        State::Before => 0.99,
+        State::OldSprings => 0.99,
+        State::NewSprings => 0.80,
+    };
+    let i = ((points.len().checked_sub(1)?) as f64 * share) as usize;
+    points.get(i).map(|p| PlotPoint::new(p[0], p[1]))
+}

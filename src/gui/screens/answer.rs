@@ -1,0 +1,79 @@
+//! The answer, always in view: a sentence per axle, its certainty, its worst finding, and the shift.
+
+use eframe::egui::{self, Label, RichText, Sense, TextStyle, Ui, vec2};
+
+use crate::gui::command::Command;
+use crate::gui::drawings;
+use crate::gui::field::Cx;
+use crate::gui::theme::{self, NARROW, UNIT};
+use crate::job::{Finding, Level, Side};
+
+/// Draws the strip.
+pub fn show(ui: &mut Ui, cx: &mut Cx<'_>) {
+    ui.add_space(4.0);
+    let shift_width = 500.0;
+    if ui.available_width() < NARROW {
+        sentences(ui, cx);
+        drawings::shift(ui, cx, ui.available_width());
+    } else {
+        ui.horizontal_top(|ui| {
+            let width = ui.available_width() - shift_width - 2.0 * UNIT;
+            ui.allocate_ui_with_layout(vec2(width, 0.0), egui::Layout::top_down(egui::Align::Min), |ui| {
+                ui.set_width(width);
+                sentences(ui, cx);
+            });
+            ui.add_space(UNIT);
+            ui.vertical(|ui| drawings::shift(ui, cx, shift_width));
+        });
+    }
+    ui.add_space(4.0);
+}
+
+fn sentences(ui: &mut Ui, cx: &mut Cx<'_>) {
+    for side in Side::BOTH {
+        let axle = cx.shown.answer.axle(side);
+        let said = &cx.shown.sentences[usize::from(side == Side::Rear)];
+        let color = axle.overloaded.then(|| theme::level_color(Level::Stop, cx.dark));
+        let mut text = RichText::new(&said.answer).text_style(theme::answer_style());
+        if let Some(color) = color {
+            text = text.color(color).strong();
+        }
+        ui.horizontal_top(|ui| {
+            if axle.overloaded {
+                let (rect, _) = ui.allocate_exact_size(vec2(20.0, 22.0), Sense::hover());
+                theme::level_sign(ui.painter(), Level::Stop, rect.center(), 8.0, cx.dark);
+            }
+            ui.add(Label::new(text).wrap());
+        });
+        ui.horizontal_wrapped(|ui| {
+            if !said.certainty.is_empty() {
+                ui.label(RichText::new(&said.certainty).text_style(TextStyle::Small).weak());
+            }
+            if let Some((finding, more)) = worst(cx, side) {
+                worst_line(ui, cx, &finding, more);
+            }
+        });
+    }
+}
+
+/// The worst finding about an axle, and how many more there are.
+fn worst(cx: &Cx<'_>, side: Side) -> Option<(Finding, usize)> {
+    let of_axle = |f: &&Finding| f.level > Level::Note && f.field.starts_with(side.key());
+    let all: Vec<&Finding> = cx.shown.answer.findings.iter().filter(of_axle).collect();
+    all.first().map(|f| ((*f).clone(), all.len() - 1))
+}
+
+fn worst_line(ui: &mut Ui, cx: &mut Cx<'_>, finding: &Finding, more: usize) {
+    let (rect, _) = ui.allocate_exact_size(vec2(14.0, 16.0), Sense::hover());
+    theme::level_sign(ui.painter(), finding.level, rect.center(), 5.0, cx.dark);
+    let more = if more == 0 { String::new() } else { format!(" (and {more} more)") };
+    let first = finding.text.split(". ").next().unwrap_or_default().split("; ").next().unwrap_or_default();
+    let first = first.trim_end_matches('.');
+    let words = RichText::new(format!("{first}{more}."))
+        .text_style(TextStyle::Small)
+        .color(theme::level_color(finding.level, cx.dark));
+    let response = ui.add(Label::new(words).sense(Sense::click()).wrap());
+    if response.on_hover_text(format!("{}\nClick: go to the field.", finding.text)).clicked() {
+        cx.run(Command::GoTo(finding.field.clone()));
+    }
+}

@@ -1,0 +1,114 @@
+//! Screens: each draws one part of the window from [`Cx`] and asks for commands.
+
+pub mod answer;
+pub mod dampers;
+pub mod findings;
+pub mod help;
+pub mod measure;
+pub mod menu;
+pub mod numbers;
+pub mod sheet;
+pub mod springs;
+pub mod steps;
+pub mod tables;
+pub mod vehicle;
+pub mod weigh;
+
+use eframe::egui::{RichText, Ui};
+
+use super::app::Step;
+use super::command::Command;
+use super::field::Cx;
+use super::theme::UNIT;
+use crate::job::Side;
+
+/// The form of the step that is open.
+pub fn form(ui: &mut Ui, cx: &mut Cx<'_>) {
+    hint(ui, cx);
+    match cx.view.step {
+        Step::Weigh => weigh::form(ui, cx),
+        Step::Measure => measure::form(ui, cx),
+        Step::Springs => springs::form(ui, cx),
+        Step::Dampers => dampers::form(ui, cx),
+        Step::Vehicle => vehicle::form(ui, cx),
+        Step::Sheet => sheet::form(ui, cx),
+    }
+    ui.add_space(2.0 * UNIT);
+}
+
+/// The pictures and tables of the step that is open.
+pub fn pictures(ui: &mut Ui, cx: &mut Cx<'_>) {
+    match cx.view.step {
+        Step::Weigh => weigh::pictures(ui, cx),
+        Step::Measure => measure::pictures(ui, cx),
+        Step::Springs => springs::pictures(ui, cx),
+        Step::Dampers => dampers::pictures(ui, cx),
+        Step::Vehicle => vehicle::pictures(ui, cx),
+        Step::Sheet => sheet::pictures(ui, cx),
+    }
+    ui.add_space(2.0 * UNIT);
+}
+
+/// One line at each step that says what to do there, until dismissed.
+fn hint(ui: &mut Ui, cx: &mut Cx<'_>) {
+    if cx.view.hide_hints {
+        return;
+    }
+    let words = match cx.view.step {
+        Step::Weigh => {
+            "Type the four scale readings before and after the change. Enter walks round the vehicle. Start your own job with File, New; this one is the demo."
+        }
+        Step::Measure => {
+            "Two lengths, what is fitted, and how far the wheel can move. The three fields at the top are enough for a first answer."
+        }
+        Step::Springs => {
+            "Say how the axle should ride. The range of rates and the stock rate nearest its middle follow at once."
+        }
+        Step::Dampers => "Say how well damped it should be. The forces to order by stand at the right.",
+        Step::Vehicle => "Ratings first: over its rating no spring helps an axle. Then look at rear against front.",
+        Step::Sheet => "Names as they are to be printed, then write the sheet.",
+    };
+    ui.horizontal_top(|ui| {
+        if ui.small_button("Hide hints").clicked() {
+            cx.run(Command::HideHints);
+        }
+        ui.add(eframe::egui::Label::new(RichText::new(words).italics()).wrap());
+    });
+    ui.add_space(UNIT);
+}
+
+/// Chooses the axle; gives back the one shown.
+pub fn axle_choice(ui: &mut Ui, cx: &mut Cx<'_>) -> Side {
+    ui.horizontal(|ui| {
+        for side in Side::BOTH {
+            let name = format!("{} axle", side.word());
+            if ui.selectable_label(cx.view.side() == side, RichText::new(name).heading()).clicked() {
+                cx.run(Command::Axle(side));
+            }
+        }
+    });
+    ui.add_space(0.5 * UNIT);
+    cx.view.side()
+}
+
+/// A small heading inside a form.
+pub fn heading(ui: &mut Ui, text: &str) {
+    ui.add_space(UNIT);
+    ui.label(RichText::new(text).family(super::theme::bold()));
+}
+
+/// Rows of fields of one axle.
+pub fn axle_rows(ui: &mut Ui, cx: &mut Cx<'_>, side: Side, keys: &[&str]) {
+    for key in keys {
+        cx.row(ui, &format!("{}.{key}", side.key()));
+    }
+}
+
+/// What unfolds: open when asked for, or when a field inside is being gone to.
+pub fn more(ui: &mut Ui, cx: &mut Cx<'_>, title: &str, paths: &[String], body: impl FnOnce(&mut Ui, &mut Cx<'_>)) {
+    let wanted = cx.view.focus.as_ref().is_some_and(|f| paths.iter().any(|p| f.starts_with(p.as_str())));
+    eframe::egui::CollapsingHeader::new(title)
+        .id_salt((title, cx.view.side().key()))
+        .open(wanted.then_some(true))
+        .show(ui, |ui| body(ui, cx));
+}

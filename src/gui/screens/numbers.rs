@@ -1,0 +1,48 @@
+//! Any number can be asked "how?": formula, substituted numbers, source.
+
+use eframe::egui::{CollapsingHeader, Label, RichText, Sense, Ui};
+
+use crate::gui::field::Cx;
+use crate::report::figures::Figure;
+use crate::sources;
+use crate::units::{UnitChoice, display};
+
+/// A folded list of the results whose keys start with one of `prefixes`.
+pub fn show(ui: &mut Ui, cx: &mut Cx<'_>, prefixes: &[String]) {
+    CollapsingHeader::new("All numbers here, and how each comes about").id_salt("numbers").show(ui, |ui| {
+        let shown = cx.shown;
+        for figure in shown.figures.iter().filter(|f| prefixes.iter().any(|p| f.key.starts_with(p.as_str()))) {
+            line(ui, cx, figure);
+        }
+    });
+}
+
+fn line(ui: &mut Ui, cx: &mut Cx<'_>, figure: &Figure) {
+    let units = cx.job.units;
+    let value = figure.si.map_or("not known".to_owned(), |si| display::full_si(si, figure.dim, &units));
+    let open = cx.view.how.as_deref() == Some(figure.key.as_str());
+    let text = format!("{}:  {value}", figure.name);
+    if ui.selectable_label(open, text).on_hover_text("How?").clicked() {
+        cx.view.how = if open { None } else { Some(figure.key.clone()) };
+    }
+    if open {
+        ui.indent(("how", &figure.key), |ui| working(ui, figure, &units));
+    }
+}
+
+fn working(ui: &mut Ui, figure: &Figure, units: &UnitChoice) {
+    ui.add(Label::new(RichText::new(figure.formula).strong()).sense(Sense::hover()).wrap());
+    let numbers: Vec<String> = figure
+        .with
+        .iter()
+        .map(|(symbol, si, dim)| {
+            let value = si.map_or("not known".to_owned(), |si| display::full_si(si, *dim, units));
+            format!("{symbol} = {value}")
+        })
+        .collect();
+    if !numbers.is_empty() {
+        ui.label(format!("with {}", numbers.join(";  ")));
+    }
+    ui.label(RichText::new(format!("Means: {}.", figure.convention)).small());
+    ui.label(RichText::new(format!("Source: {}.", sources::cite(figure.source))).small());
+}

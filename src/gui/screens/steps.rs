@@ -1,0 +1,87 @@
+//! The steps of the job in order, each with its state.
+
+use eframe::egui::{self, RichText, Sense, Ui, vec2};
+
+use crate::gui::app::Step;
+use crate::gui::command::Command;
+use crate::gui::field::Cx;
+use crate::gui::theme;
+use crate::job::Level;
+
+/// How a step stands.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Standing {
+    Open,
+    Answered,
+    OnDefaults,
+    InDoubt(Level),
+}
+
+impl Standing {
+    fn words(self) -> &'static str {
+        match self {
+            Standing::Open => "still open",
+            Standing::Answered => "answered",
+            Standing::OnDefaults => "rests on defaults",
+            Standing::InDoubt(Level::Stop) => "stop",
+            Standing::InDoubt(Level::Error) => "has errors",
+            Standing::InDoubt(_) => "look again",
+        }
+    }
+}
+
+/// Draws the row of steps.
+pub fn show(ui: &mut Ui, cx: &mut Cx<'_>) {
+    ui.add_space(2.0);
+    ui.horizontal_wrapped(|ui| {
+        ui.set_min_height(30.0);
+        for (i, step) in Step::ALL.into_iter().enumerate() {
+            let standing = standing(cx, step);
+            let (rect, _) = ui.allocate_exact_size(vec2(14.0, 30.0), Sense::hover());
+            sign(ui, standing, rect.center(), cx.dark);
+            let name = format!("{} {}", i + 1, step.word());
+            let response = ui.selectable_label(cx.view.step == step, RichText::new(name).size(15.0));
+            let hover = format!("{}: {}. Ctrl+{}", step.word(), standing.words(), i + 1);
+            if response.on_hover_text(hover).clicked() {
+                cx.run(Command::Step(step));
+            }
+            ui.add_space(8.0);
+        }
+    });
+    ui.add_space(2.0);
+}
+
+fn standing(cx: &Cx<'_>, step: Step) -> Standing {
+    let answer = &cx.shown.answer;
+    let worst =
+        answer.findings.iter().filter(|f| Step::of(&f.field) == step && f.level > Level::Note).map(|f| f.level).max();
+    if let Some(level) = worst {
+        return Standing::InDoubt(level);
+    }
+    if answer.axles.iter().flat_map(|a| &a.missing).any(|path| Step::of(path) == step) {
+        return Standing::Open;
+    }
+    let rests = crate::report::sheet::listed_defaults(answer).any(|d| Step::of(&d.path) == step);
+    if rests { Standing::OnDefaults } else { Standing::Answered }
+}
+
+/// Open ring, full disc, half disc, or the sign of the finding.
+fn sign(ui: &Ui, standing: Standing, at: egui::Pos2, dark: bool) {
+    let color = ui.visuals().text_color();
+    let stroke = egui::Stroke::new(1.5, color);
+    let painter = ui.painter();
+    match standing {
+        Standing::Open => {
+            painter.circle_stroke(at, 5.0, stroke);
+        }
+        Standing::Answered => {
+            painter.circle_filled(at, 5.5, color);
+        }
+        Standing::OnDefaults => {
+            painter.circle_stroke(at, 5.0, stroke);
+            let left = egui::Rect::from_min_max(at - vec2(6.0, 6.0), at + vec2(0.0, 6.0));
+            painter.with_clip_rect(left).circle_filled(at, 5.0, color);
+        }
+        Standing::InDoubt(level) => theme::level_sign(painter, level, at, 6.0, dark),
+    }
+}

@@ -1,0 +1,145 @@
+//! Weigh: the vehicle from above is the form.
+
+use eframe::egui::{Id, Label, RichText, TextEdit, Ui};
+
+use super::{heading, more, numbers, tables};
+use crate::gui::command::Command;
+use crate::gui::drawings;
+use crate::gui::field::{Cx, finding_line};
+use crate::gui::theme::UNIT;
+use crate::job::{AxleKind, Level, Side, paste};
+use crate::report::{Block, sheet};
+use crate::units::Dim;
+
+/// The form.
+pub fn form(ui: &mut Ui, cx: &mut Cx<'_>) {
+    pasted(ui, cx);
+    drawings::vehicle_from_above(ui, cx);
+    for when in ["before", "after"] {
+        for corner in ["lf", "rf", "lr", "rr"] {
+            cx.below(ui, &format!("{when}.{corner}"));
+        }
+    }
+    ui.horizontal(|ui| {
+        if cx.view.paste.is_none() && ui.button("Paste readings…").clicked() {
+            cx.run(Command::Paste(true));
+        }
+    });
+    heading(ui, "Vehicle");
+    text_row(ui, "Vehicle", &mut cx.job.vehicle.name);
+    text_row(ui, "What is being changed", &mut cx.job.vehicle.change);
+    cx.row(ui, "vehicle.wheelbase");
+    heading(ui, "Unsprung mass, one corner");
+    for side in Side::BOTH {
+        ui.horizontal(|ui| {
+            ui.label(format!("{} axle:", side.word()));
+            let kind = &mut cx.job.axle_mut(side).kind;
+            ui.radio_value(kind, AxleKind::Independent, "independent");
+            ui.radio_value(kind, AxleKind::Beam, "beam axle");
+        });
+        cx.row(ui, &format!("{}.unsprung", side.key()));
+    }
+    let inside: Vec<String> = [
+        "before.front",
+        "before.rear",
+        "after.front",
+        "after.rear",
+        "front.track",
+        "rear.track",
+        "front.unsprung_before",
+        "rear.unsprung_before",
+    ]
+    .map(String::from)
+    .to_vec();
+    more(ui, cx, "More: axle weights alone, what was aboard, track", &inside.clone(), |ui, cx| {
+        ui.label("Only if the corners were not weighed one by one:");
+        for path in &inside[..4] {
+            let when = if path.starts_with("before") { "before the change" } else { "after the change" };
+            ui.label(RichText::new(when).small());
+            cx.row(ui, path);
+        }
+        text_row(ui, "Aboard before: fuel, people", &mut cx.job.before.aboard);
+        text_row(ui, "Aboard after: fuel, people", &mut cx.job.after.aboard);
+        text_row(ui, "Weighed before on", &mut cx.job.before.date);
+        text_row(ui, "Weighed after on", &mut cx.job.after.date);
+        for (path, side) in [(&inside[4], "Front"), (&inside[5], "Rear"), (&inside[6], "Front"), (&inside[7], "Rear")] {
+            ui.label(RichText::new(format!("{side} axle")).small());
+            cx.row(ui, path);
+        }
+    });
+}
+
+/// A row for plain text.
+pub fn text_row(ui: &mut Ui, name: &str, text: &mut String) {
+    ui.horizontal(|ui| {
+        let width = (ui.available_width() - 190.0).clamp(130.0, 250.0);
+        let layout = eframe::egui::Layout::left_to_right(eframe::egui::Align::Center);
+        let label = ui.allocate_ui_with_layout(eframe::egui::vec2(width, 30.0), layout, |ui| {
+            ui.set_min_width(width);
+            ui.label(name)
+        });
+        let edit = TextEdit::singleline(text).desired_width(f32::INFINITY).margin(eframe::egui::vec2(8.0, 6.0));
+        ui.add(edit).labelled_by(label.inner.id);
+    });
+}
+
+/// The paste area: the text, how it is read, and where it should go.
+fn pasted(ui: &mut Ui, cx: &mut Cx<'_>) {
+    let Some(text) = &mut cx.view.paste else {
+        ui.data_mut(|d| d.remove::<bool>(Id::unique("paste is open")));
+        return;
+    };
+    let label = ui.label("Four lines in any order (LF 985), or two rows of two numbers, front row first:");
+    let edit = TextEdit::multiline(text).id(Id::unique("paste")).desired_rows(4).desired_width(f32::INFINITY);
+    let fresh = ui.data_mut(|d| !std::mem::replace(d.get_temp_mut_or(Id::unique("paste is open"), false), true));
+    let response = ui.add(edit).labelled_by(label.id);
+    if fresh {
+        response.request_focus();
+    }
+    let read = paste::corners(text, cx.job.units.unit(Dim::Mass), cx.job.decimal);
+    let mut ready = false;
+    match read {
+        Ok(p) => {
+            ready = true;
+            ui.label(format!(
+                "Read as: LF {}, RF {}, LR {}, RR {}.",
+                p.corners.lf, p.corners.rf, p.corners.lr, p.corners.rr
+            ));
+            if !p.ignored.is_empty() {
+                ui.add(Label::new(RichText::new(format!("Left out: {}", p.ignored.join("; "))).small()).wrap());
+            }
+        }
+        Err(_) if text.trim().is_empty() => {}
+        Err(why) => {
+            finding_line(ui, Level::Error, &format!("Not read: {why}."), cx.dark);
+        }
+    }
+    ui.horizontal(|ui| {
+        ui.add_enabled_ui(ready, |ui| {
+            if ui.button("These are before").clicked() {
+                cx.run(Command::TakePasted { before: true });
+            }
+            if ui.button("These are after").clicked() {
+                cx.run(Command::TakePasted { before: false });
+            }
+        });
+        if ui.button("Cancel").clicked() {
+            cx.run(Command::Paste(false));
+        }
+    });
+    ui.add_space(UNIT);
+}
+
+/// Totals and shares.
+pub fn pictures(ui: &mut Ui, cx: &mut Cx<'_>) {
+    let report = sheet::weights(&cx.shown.answer, &cx.job.units);
+    ui.heading("What the scales say");
+    match report.iter().find(|b| matches!(b, Block::Table { .. })) {
+        Some(block) => tables::table(ui, "weights", block),
+        None => {
+            ui.label("No weights yet. Type them at the wheels, or paste them.");
+        }
+    }
+    ui.add_space(UNIT);
+    numbers::show(ui, cx, &["before.".into(), "after.".into()]);
+}

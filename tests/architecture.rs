@@ -1,0 +1,203 @@
+//! Which module may use which: the arrows of the map in `src/lib.rs`, read from the sources.
+//!
+//! Counted is every path that starts at the crate's root (`crate::units`, `use crate::{job, units}`, and `super::` where
+//! it reaches the root). Comments, strings and test modules do not count: they do not ship.
+#![allow(clippy::expect_used, reason = "a test says why it stops")]
+
+use std::collections::{BTreeMap, BTreeSet};
+use std::path::{Path, PathBuf};
+
+/// Every top module and what it may use. A module that is not here fails the test: decide, then add it.
+const MAY_USE: &[(&str, &[&str])] = &[
+    ("math", &[]),
+    ("units", &[]),
+    ("sources", &[]),
+    ("weights", TRADE_USES),
+    ("spring", TRADE_USES),
+    ("wheel", &["units", "math", "sources", "spring"]),
+    ("ride", TRADE_USES),
+    ("damper", TRADE_USES),
+    ("job", &["units", "weights", "sources"]),
+    ("presets", &["job", "units"]),
+    ("solve", &["job", "units", "math", "sources", "weights", "spring", "wheel", "ride", "damper"]),
+    ("report", &["solve", "job", "units", "sources"]),
+    ("cli", &["report", "solve", "job", "presets", "units", "sources"]),
+    ("gui", &["report", "solve", "job", "presets", "units", "sources"]),
+];
+const TRADE_USES: &[&str] = &["units", "math", "sources"];
+/// Roots of programs: they may use anything.
+const PROGRAMS: [&str; 3] = ["lib", "main", "bin"];
+
+fn source_files(folder: &Path) -> Vec<PathBuf> {
+    let mut found = Vec::new();
+    for entry in std::fs::read_dir(folder).expect("src can be read") {
+        let path = entry.expect("an entry of src").path();
+        if path.is_dir() {
+            found.extend(source_files(&path));
+        } else if path.extension().is_some_and(|e| e == "rs") {
+            found.push(path);
+        }
+    }
+    found.sort();
+    found
+}
+
+/// The top module a file belongs to, and how deep its module lies (1 for the top module itself).
+fn place(relative: &Path) -> (String, usize) {
+    let mut parts: Vec<String> =
+        relative.with_extension("").iter().map(|p| p.to_str().expect("a plain file name").to_owned()).collect();
+    if parts.len() > 1 && parts.last().is_some_and(|p| p == "mod") {
+        parts.pop();
+    }
+    (parts[0].clone(), parts.len())
+}
+
+/// The text without comments, strings and the test module at its end.
+fn shipped(text: &str) -> String {
+    let text = text.split("#[cfg(test)]\nmod ").next().unwrap_or_default();
+    let mut out = String::with_capacity(text.len());
+    let mut rest = text.chars().peekable();
+    let mut previous = ' ';
+    while let Some(c) = rest.next() {
+        match c {
+            '/' if rest.peek() == Some(&'/') => {
+                while rest.peek().is_some_and(|c| *c != '\n') {
+                    rest.next();
+                }
+            }
+            '"' if previous != '\'' && previous != '\\' => {
+                out.push('"');
+                while let Some(c) = rest.next() {
+                    match c {
+                        '\\' => drop(rest.next()),
+                        '"' => break,
+                        _ => {}
+                    }
+                }
+                out.push('"');
+            }
+            _ => out.push(c),
+        }
+        previous = c;
+    }
+    out
+}
+
+fn word(text: &str) -> &str {
+    let end = text.find(|c: char| !(c.is_alphanumeric() || c == '_')).unwrap_or(text.len());
+    &text[..end]
+}
+
+/// The first words of the paths behind `root`: one, or all of a list in braces.
+fn heads(text: &str) -> Vec<String> {
+    let Some(list) = text.trim_start().strip_prefix('{') else { return vec![word(text.trim_start()).to_owned()] };
+    let (mut depth, mut start, mut found) = (1, 0, Vec::new());
+    for (i, c) in list.char_indices() {
+        match c {
+            '{' => depth += 1,
+            '}' => depth -= 1,
+            _ => {}
+        }
+        if depth == 0 || (depth == 1 && c == ',') {
+            found.push(word(list[start..i].trim()).to_owned());
+            start = i + 1;
+        }
+        if depth == 0 {
+            break;
+        }
+    }
+    found.retain(|w| !w.is_empty());
+    found
+}
+
+/// Top modules named in a text whose module lies `depth` deep.
+fn named(text: &str, depth: usize) -> BTreeSet<String> {
+    let supers = "super::".repeat(depth);
+    let mut found = BTreeSet::new();
+    for root in ["crate::", supers.as_str()] {
+        for (at, _) in text.match_indices(root) {
+            // "super::super::x" in a module one deep is a path out of a module inside the file, not of the root.
+            let longer = text[..at].ends_with("super::") || text[at + root.len()..].starts_with("super::");
+            let inside_a_word = text[..at].ends_with(|c: char| c.is_alphanumeric() || c == '_');
+            if !longer && !inside_a_word {
+                found.extend(heads(&text[at + root.len()..]));
+            }
+        }
+    }
+    found
+}
+
+/// Top module → the top modules it uses, each with one file that does.
+fn arrows() -> BTreeMap<String, BTreeMap<String, PathBuf>> {
+    let src = Path::new(env!("CARGO_MANIFEST_DIR")).join("src");
+    let mut arrows: BTreeMap<String, BTreeMap<String, PathBuf>> = BTreeMap::new();
+    for path in source_files(&src) {
+        let relative = path.strip_prefix(&src).expect("a file below src").to_owned();
+        let (module, depth) = place(&relative);
+        if PROGRAMS.contains(&module.as_str()) {
+            continue;
+        }
+        let text = std::fs::read_to_string(&path).expect("a source file can be read");
+        let uses = arrows.entry(module.clone()).or_default();
+        for used in named(&shipped(&text), depth) {
+            if used != module && MAY_USE.iter().any(|(m, _)| *m == used) {
+                uses.entry(used).or_insert_with(|| relative.clone());
+            }
+        }
+    }
+    arrows
+}
+
+#[test]
+fn every_arrow_is_allowed() {
+    let mut wrong = Vec::new();
+    for (module, uses) in arrows() {
+        let Some((_, allowed)) = MAY_USE.iter().find(|(m, _)| *m == module) else {
+            wrong.push(format!("module {module} is not in this test's table"));
+            continue;
+        };
+        for (used, file) in uses {
+            if !allowed.contains(&used.as_str()) {
+                wrong.push(format!("{module} uses {used} (src/{})", file.display()));
+            }
+        }
+    }
+    assert!(wrong.is_empty(), "arrows that are not allowed:\n{}", wrong.join("\n"));
+}
+
+/// The reader of the sources sees arrows at all: these are sure to be there.
+#[test]
+fn the_known_arrows_are_seen() {
+    let arrows = arrows();
+    for (module, used) in [("solve", "wheel"), ("wheel", "spring"), ("job", "weights"), ("wheel", "math")] {
+        assert!(arrows.get(module).is_some_and(|u| u.contains_key(used)), "{module} uses {used}, but it was not seen");
+    }
+}
+
+#[test]
+fn no_circles() {
+    let arrows = arrows();
+    let mut done: BTreeSet<&str> = BTreeSet::new();
+    while done.len() < arrows.len() {
+        let next = arrows
+            .iter()
+            .find(|(m, uses)| !done.contains(m.as_str()) && uses.keys().all(|u| done.contains(u.as_str())));
+        let Some((module, _)) = next else {
+            let left: Vec<&String> = arrows.keys().filter(|m| !done.contains(m.as_str())).collect();
+            panic!("these use each other in a circle: {left:?}");
+        };
+        done.insert(module);
+    }
+}
+
+#[test]
+fn the_reader_of_sources_finds_what_it_should() {
+    let text = "use crate::units::{self, Mass};\nuse crate::{job::{Job, Side}, solve};\n// use crate::gui\nlet s = \"crate::cli\";\nlet x = crate::ride::frequency(k, m);\n#[cfg(test)]\nmod tests { use crate::report; }";
+    let found = named(&shipped(text), 1);
+    assert_eq!(found.iter().map(String::as_str).collect::<Vec<_>>(), ["job", "ride", "solve", "units"]);
+    assert_eq!(named("use super::super::gui::x;", 2).iter().next().map(String::as_str), Some("gui"));
+    assert_eq!(named("use super::read::x;", 2).len(), 0);
+    assert_eq!(place(Path::new("solve/axle.rs")), ("solve".to_owned(), 2));
+    assert_eq!(place(Path::new("solve/mod.rs")), ("solve".to_owned(), 1));
+    assert_eq!(place(Path::new("ride.rs")), ("ride".to_owned(), 1));
+}

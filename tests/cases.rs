@@ -1,0 +1,270 @@
+//! The worked cases C1 and C3, read from job files, against figures computed by an independent script.
+//!
+//! `cases/open.json` is the part of the worked cases that this program holds so far (lamp beam, coil by wire,
+//! press and cutting are left out). It was computed outside this program, so it is a second route to every figure;
+//! it is arithmetic, not a measurement of a real vehicle. Tolerance 0.1 % everywhere, as the cases ask.
+//!
+//! Units of the file: kg, mm, N, N/mm, N·s/m and Hz; in the `_US` blocks lb, in, lbf, lb/in, but damping rates in
+//! N·s/m unless the key says otherwise. Shares named `_pct` are in per cent, drops are + downwards.
+#![allow(clippy::expect_used, reason = "a test says why it stops")]
+
+use std::collections::BTreeSet;
+use std::path::Path;
+
+use serde_json::Value;
+use springwright::job::{Goal, Job, Level, Side, file};
+use springwright::solve::answer::{Answer, AxleAnswer, Standing, Weighed};
+use springwright::solve::solve;
+use springwright::units::{Dim, Quantity, table};
+
+/// What the worked cases ask for.
+const TOLERANCE: f64 = 1e-3;
+
+fn job(name: &str) -> Job {
+    let path = Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/cases").join(name);
+    file::read(&path).expect("the case is a job")
+}
+
+fn expected(case: &str, block: &str) -> Value {
+    let path = Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/cases/open.json");
+    let text = std::fs::read_to_string(path).expect("open.json is beside the cases");
+    let all: Value = serde_json::from_str(&text).expect("open.json is JSON");
+    all[case][block].clone()
+}
+
+fn number(block: &Value, key: &str) -> f64 {
+    block[key].as_f64().unwrap_or_else(|| panic!("no number \"{key}\" in open.json"))
+}
+
+#[track_caller]
+fn close(key: &str, got: f64, want: f64) {
+    let off = ((got - want) / want).abs();
+    assert!(off <= TOLERANCE, "{key}: got {got}, worked case {want}, off by {:.4} %", off * 100.0);
+}
+
+fn unit(dim: Dim, symbol: &str) -> f64 {
+    table::find(dim, symbol).expect("a unit of the table").si
+}
+
+/// Sizes of the units of one block: mass, length, rate, force.
+struct Units {
+    mass: f64,
+    length: f64,
+    rate: f64,
+    force: f64,
+}
+
+impl Units {
+    fn metric() -> Self {
+        Self::of("kg", "mm", "N/mm", "N")
+    }
+
+    fn us() -> Self {
+        Self::of("lb", "in", "lb/in", "lbf")
+    }
+
+    fn of(mass: &str, length: &str, rate: &str, force: &str) -> Self {
+        Units {
+            mass: unit(Dim::Mass, mass),
+            length: unit(Dim::Length, length),
+            rate: unit(Dim::SpringRate, rate),
+            force: unit(Dim::Force, force),
+        }
+    }
+}
+
+fn known<T>(value: Option<T>) -> T {
+    value.expect("the case gives all that this figure needs")
+}
+
+/// Every figure of an axle block that the answer holds, under its key, in the block's units.
+fn held(axle: &AxleAnswer, units: &Units) -> Vec<(&'static str, f64)> {
+    let Units { mass, length, rate, force } = *units;
+    let [before, old, new]: [Standing; 3] =
+        [known(axle.standing.before), known(axle.standing.old), known(axle.standing.new)];
+    let sizing = known(axle.sizing);
+    let spacer = known(sizing.spacer);
+    let damping = known(axle.damping.clone());
+    let at_013 = damping.forces.iter().find(|f| f.speed.si() == 0.13).expect("0.13 m/s is a customary speed");
+    let room = &axle.room;
+    let damping_us = unit(Dim::DampingRate, "lb·s/in");
+    vec![
+        ("ms_after", known(axle.sprung_after).si() / mass),
+        ("ms_before", known(axle.sprung_before).si() / mass),
+        ("kw_old", old.wheel_rate.si() / rate),
+        ("f_before", before.frequency.si()),
+        ("f_t_before", known(before.frequency_with_tyre).si()),
+        ("defl_before", before.static_deflection.si() / length),
+        ("drop_old_spring", -known(old.height_change).si() / length),
+        ("drop_at_ground", -known(old.height_change_at_ground).si() / length),
+        ("spacer_old_spring", spacer.thickness.si() / length),
+        ("reserve_g_before", known(before.reserve).si()),
+        ("reserve_g_after_old", known(old.reserve).si()),
+        ("reserve_g_after_spacer", known(spacer.reserve).si()),
+        ("ks_same_f", known(sizing.same_frequency).si() / rate),
+        ("f_after_old", old.frequency.si()),
+        ("f_t_after_old", known(old.frequency_with_tyre).si()),
+        ("kw_target", sizing.wheel_rate.aim.si() / rate),
+        ("ks_target", sizing.spring_rate.aim.si() / rate),
+        ("ks_pick", sizing.pick.si() / rate),
+        ("kw_new", new.wheel_rate.si() / rate),
+        ("f_new", new.frequency.si()),
+        ("f_t_new", known(new.frequency_with_tyre).si()),
+        ("Fs_static", sizing.spring_force.si() / force),
+        ("L0_needed", known(sizing.free_length).si() / length),
+        ("L_bump", known(room.spring_at_metal).si() / length),
+        ("L_droop", known(room.spring_at_droop).si() / length),
+        ("seat_margin_droop", known(room.seat).si() / length),
+        ("F_bump", known(room.force_at_metal).si() / force),
+        ("reserve_g_new", known(new.reserve).si()),
+        ("c_wheel", damping.at_wheel.aim.si()),
+        ("c_damper", damping.at_damper.aim.si()),
+        ("c_bump", damping.split.bump.si()),
+        ("c_reb", damping.split.rebound.si()),
+        ("c_bump_lb_s_in", damping.split.bump.si() / damping_us),
+        ("c_reb_lb_s_in", damping.split.rebound.si() / damping_us),
+        ("F_bump_013", at_013.bump.aim.si() / force),
+        ("F_reb_013", at_013.rebound.aim.si() / force),
+        ("zeta_old_damper_new_spring", known(new.old_damper_ratio).si()),
+        ("c_old_wheel", known(damping.old_at_wheel).si()),
+        ("damper_scale_for_same_zeta", known(damping.scale).si()),
+    ]
+}
+
+/// Checks every key of a block; a key that nothing here holds fails too.
+#[track_caller]
+fn check_block(block: &Value, held: &[(&'static str, f64)]) {
+    let mut open: BTreeSet<&str> = block.as_object().expect("a block of figures").keys().map(String::as_str).collect();
+    for (key, got) in held {
+        if open.remove(key) {
+            close(key, *got, number(block, key));
+        }
+    }
+    assert!(open.is_empty(), "not compared: {open:?}");
+}
+
+#[track_caller]
+fn check_weights(block: &Value, weighed: &Weighed, mass: f64) {
+    let percent = |share: Option<springwright::units::Ratio>| known(share).si() * 100.0;
+    check_block(
+        block,
+        &[
+            ("total", known(weighed.total).si() / mass),
+            ("front_pct", percent(weighed.front_share)),
+            ("left_pct", percent(weighed.left_share)),
+            ("cross_pct", percent(weighed.cross_weight)),
+            ("lr_front_pct", percent(weighed.left_right[0])),
+            ("lr_rear_pct", percent(weighed.left_right[1])),
+        ],
+    );
+}
+
+fn no_error(answer: &Answer) {
+    let errors: Vec<_> = answer.findings.iter().filter(|f| f.level >= Level::Error).collect();
+    assert!(errors.is_empty(), "{errors:#?}");
+}
+
+#[test]
+fn c1_weights() {
+    let answer = solve(&job("c1.ron"));
+    no_error(&answer);
+    check_weights(&expected("C1", "weights_before"), &answer.before, unit(Dim::Mass, "lb"));
+    check_weights(&expected("C1", "weights_after"), &answer.after, unit(Dim::Mass, "lb"));
+}
+
+#[test]
+fn c1_front_in_both_unit_systems() {
+    let answer = solve(&job("c1.ron"));
+    let front = answer.axle(Side::Front);
+    check_block(&expected("C1", "front"), &held(front, &Units::metric()));
+    check_block(&expected("C1", "front_US"), &held(front, &Units::us()));
+    assert!(known(front.sizing).pick_inside, "500 lb/in lies between 1.24 and 1.32 Hz");
+}
+
+#[test]
+fn c1_rear_sized_for_1_45_hz() {
+    let answer = solve(&job("c1-rear.ron"));
+    no_error(&answer);
+    let rear = answer.axle(Side::Rear);
+    check_block(&expected("C1", "rear"), &held(rear, &Units::metric()));
+    check_block(&expected("C1", "rear_US"), &held(rear, &Units::us()));
+}
+
+/// The rear keeps its springs here, so "new" is new front springs over old rear ones.
+#[test]
+fn c1_flat_ride() {
+    let answer = solve(&job("c1.ron"));
+    let block = expected("C1", "flat_ride");
+    check_block(
+        &block,
+        &[
+            ("rear_over_front_old", known(answer.rear_over_front.old).si()),
+            ("rear_over_front_new", known(answer.rear_over_front.new).si()),
+            ("speed_mph_n1", known(answer.flat_ride.new).si() / unit(Dim::Velocity, "mph")),
+        ],
+    );
+    // From the summary of the case, four figures printed: before the swap 1.316.
+    close("rear_over_front_before", known(answer.rear_over_front.before).si(), 1.316);
+}
+
+/// The spring that stays is the spring whose room is checked.
+#[test]
+fn c1_rear_that_keeps_its_springs_stands_on_the_old_ones() {
+    let answer = solve(&job("c1.ron"));
+    let rear = answer.axle(Side::Rear);
+    assert_eq!(rear.standing.new, rear.standing.old);
+    close("f_after_old", known(rear.standing.new).frequency.si(), number(&expected("C1", "rear"), "f_after_old"));
+}
+
+#[test]
+fn c3_for_the_target() {
+    let answer = solve(&job("c3.ron"));
+    no_error(&answer);
+    let front = answer.axle(Side::Front);
+    check_block(&expected("C3", "front"), &held(front, &Units::metric()));
+    assert_eq!(known(front.sizing).pick.si(), 46_000.0, "the nearest whole N/mm");
+    let rear = answer.axle(Side::Rear);
+    assert!(rear.standing.old.is_none() && rear.sizing.is_none(), "nothing is known of the rear");
+    assert!(answer.rear_over_front.new.is_none() && answer.flat_ride.new.is_none());
+    assert!(answer.after.total.is_none(), "one axle is no total");
+}
+
+/// 335 mm is typed, the length at ride height is not: it follows from the load, 198.01 mm.
+#[test]
+fn c3_fitted_length_follows_from_free_length_and_load() {
+    let answer = solve(&job("c3.ron"));
+    let front = answer.axle(Side::Front);
+    let before = known(front.standing.before);
+    let old = known(front.standing.old);
+    let single = |key| expected("C3", key).as_f64().expect("a single figure");
+    close("Fs_before", before.spring_force.si(), single("Fs_before"));
+    close("L_ride_before", known(before.spring_length).si() * 1e3, single("L_ride_before"));
+    close("f_before", before.frequency.si(), single("f_before"));
+    close("f_after_old", old.frequency.si(), single("f_after_old"));
+    close("drop_wheel_mm", -known(old.height_change).si() * 1e3, single("drop_wheel_mm"));
+    close("spacer_mm", known(known(front.sizing).spacer).thickness.si() * 1e3, single("spacer_mm"));
+    close("old free length", known(front.old_free_length).si() * 1e3, 335.0);
+}
+
+/// Same frequency as before: 43.928 N/mm on the same free length, 335 mm.
+#[test]
+fn c3_as_before() {
+    let mut job = job("c3.ron");
+    job.front.target.goal = Goal::AsBefore;
+    let wanted = expected("C3", "k_needed_same_f").as_f64().expect("a single figure");
+    let sizing = known(solve(&job).axle(Side::Front).sizing);
+    close("k_needed_same_f", sizing.spring_rate.aim.si() / 1e3, wanted);
+    assert_eq!(sizing.pick.si(), 44_000.0, "the nearest whole N/mm");
+    // A maker who winds any rate: one step is the rate needed.
+    job.front.stock.step = format!("{wanted} N/mm").as_str().into();
+    let answer = solve(&job);
+    let front = answer.axle(Side::Front);
+    let sizing = known(front.sizing);
+    close("pick", sizing.pick.si() / 1e3, wanted);
+    let free_mm = expected("C3", "L0_for_k_needed").as_f64().expect("a single figure");
+    close("L0_for_k_needed", known(sizing.free_length).si() * 1e3, free_mm);
+    close("same-factor rule", known(sizing.same_factor).spring_rate.si() / 1e3, wanted);
+    let new = known(front.standing.new);
+    close("f_new", new.frequency.si(), known(front.standing.before).frequency.si());
+    assert!(known(new.height_change).si().abs() < 1e-6, "the old height: {:?}", new.height_change);
+}

@@ -1,0 +1,32 @@
+//! What the tests over folders of job files share.
+
+use std::path::{Path, PathBuf};
+
+use springwright::job::file;
+
+/// The job files of a folder beside the tests, sorted by name.
+pub fn job_files(folder: &str) -> Vec<PathBuf> {
+    let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("tests").join(folder);
+    let mut files: Vec<PathBuf> = std::fs::read_dir(folder)
+        .expect("the folder is there")
+        .map(|entry| entry.expect("an entry of the folder").path())
+        .filter(|path| path.extension().is_some_and(|e| e == "ron"))
+        .collect();
+    files.sort();
+    files
+}
+
+/// Compares what was found for `job_file` with the `.txt` beside it; with `UPDATE=1` writes it instead.
+///
+/// Returns the difference, if any.
+pub fn differs(job_file: &Path, found: &str) -> Option<String> {
+    let beside = job_file.with_extension("txt");
+    if std::env::var_os("UPDATE").is_some_and(|v| v == "1") {
+        file::write_text(&beside, found).expect("the expected text can be written");
+        return None;
+    }
+    let expected = std::fs::read_to_string(&beside).unwrap_or_default();
+    (expected != found).then(|| {
+        format!("{}\n--- expected\n{expected}--- found\n{found}", job_file.file_name().unwrap_or_default().display())
+    })
+}
