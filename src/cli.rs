@@ -10,7 +10,7 @@ use crate::job::finding::{Level, worst};
 use crate::job::{Job, fields};
 use crate::presets::{self, PRESETS};
 use crate::report::text::{self, Markup};
-use crate::report::{json, sheet};
+use crate::report::{self, WriteError, json, sheet};
 use crate::solve::answer::Answer;
 use crate::solve::solve;
 
@@ -91,13 +91,8 @@ pub enum CliError {
         path: PathBuf,
     },
     /// A sheet could not be written.
-    #[error("the sheet could not be written: {source}\n  file: {}", path.display())]
-    Write {
-        /// What the system said.
-        source: std::io::Error,
-        /// Which file.
-        path: PathBuf,
-    },
+    #[error(transparent)]
+    Write(#[from] WriteError),
     /// No shipped job of this name.
     #[error("no shipped job is called \"{name}\"; `springwright-cli presets` lists them")]
     NoPreset {
@@ -113,7 +108,7 @@ impl CliError {
     /// The exit code for this error.
     pub fn exit_code(&self) -> u8 {
         match self {
-            CliError::File { .. } | CliError::Write { .. } | CliError::Json(_) => exit::FILE,
+            CliError::File { .. } | CliError::Write(_) | CliError::Json(_) => exit::FILE,
             CliError::NoPreset { .. } => exit::USAGE,
         }
     }
@@ -149,7 +144,7 @@ pub fn run(args: &Args) -> Result<Outcome, CliError> {
         }
         Command::Sheet { job, out } => {
             let (job, answer) = open(job)?;
-            write_sheet(&job, &answer, out)?;
+            report::write_sheet(&job, &answer, out)?;
             Ok(Outcome { text: format!("Sheet written: {}\n", out.display()), code: code(&answer) })
         }
         Command::Presets { name: None } => {
@@ -172,19 +167,6 @@ fn open(name: &str) -> Result<(Job, Answer), CliError> {
     };
     let answer = solve(&job);
     Ok((job, answer))
-}
-
-/// Writes the sheet of a job to a file, as Markdown or plain text by its ending.
-///
-/// # Errors
-/// [`CliError::Write`] with the path.
-pub fn write_sheet(job: &Job, answer: &Answer, out: &Path) -> Result<(), CliError> {
-    let markup = match out.extension().and_then(|e| e.to_str()) {
-        Some("md") => Markup::Markdown,
-        _ => Markup::Plain,
-    };
-    let text = text::write(&sheet::build(job, answer), markup);
-    file::write_text(out, &text).map_err(|source| CliError::Write { source, path: out.to_owned() })
 }
 
 fn code(answer: &Answer) -> u8 {

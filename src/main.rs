@@ -7,7 +7,7 @@ use clap::Parser;
 use springwright::job::{Job, file};
 use springwright::report::sheet;
 use springwright::report::text::{self, Markup};
-use springwright::{cli, presets, solve};
+use springwright::{cli, presets, report, solve};
 
 /// Sizes springs and dampers for a vehicle whose axle weights have changed.
 #[derive(Debug, Parser)]
@@ -101,7 +101,7 @@ fn without_window(job: Option<&Path>, why: &str) -> anyhow::Result<()> {
     };
     let answer = solve::solve(&job);
     print!("{why}\n\n{}", text::write(&sheet::build(&job, &answer), Markup::Plain));
-    cli::write_sheet(&job, &answer, &out)?;
+    report::write_sheet(&job, &answer, &out)?;
     let shown = std::path::absolute(&out).unwrap_or(out);
     println!("\nSheet written: {}", shown.display());
     Ok(())

@@ -28,7 +28,7 @@ presets! {
     "demo-orchard-van": "Demo: workshop van, heavier engine in front",
     "us-units-wagon": "Wagon in pounds and inches, heavier engine",
     "lighter-engine": "Lighter engine: softer springs",
-    "battery-to-the-back": "Battery and tank moved to the back",
+    "battery-to-the-back": "Battery moved to the back",
     "beam-axle-front": "Beam axles front and rear",
     "open-two-seater": "Open two-seater, sporting use",
     "first-answer": "The least a first answer needs",

@@ -80,6 +80,16 @@ fn ten_megabytes_are_refused_before_they_are_read() {
     );
 }
 
+/// A file larger than memory: its size is looked at before anything is read. It takes no room on the disk.
+#[test]
+fn a_terabyte_is_refused_by_its_size() {
+    let file = tempfile::NamedTempFile::new().expect("a temporary file");
+    if file.as_file().set_len(1 << 40).is_err() {
+        return; // This disk keeps no file with holes.
+    }
+    assert!(matches!(file::read(file.path()), Err(FileError::TooLarge { bytes: 0x100_0000_0000 })));
+}
+
 /// As much nesting as the size allows: plain, and hidden from a simple count of brackets behind things that hold a
 /// quotation mark but are no string.
 #[test]
@@ -98,7 +108,7 @@ fn nesting_is_refused_wherever_it_hides() {
             let deep = format!("{lead}{}", open.repeat((room - lead.len()) / open.len()));
             let error = refused(deep.as_bytes());
             assert!(
-                matches!(error, FileError::TooDeep { .. } | FileError::Syntax { .. }),
+                matches!(error, FileError::TooDeep { .. } | FileError::Syntax { .. } | FileError::NotAJob),
                 "{lead:?} before {open:?}: {error}"
             );
         }

@@ -264,12 +264,16 @@ fn every_preset_and_step_draws_in_both_themes_and_at_800_points() {
                 for step in Step::ALL {
                     run(&mut harness, Command::Step(step));
                     for shape in &harness.output().shapes {
+                        // An empty text covers nothing, and says so with NaN.
+                        if matches!(&shape.shape, egui::Shape::Text(text) if text.galley.text().is_empty()) {
+                            continue;
+                        }
                         let rect = shape.shape.visual_bounding_rect();
                         assert!(
                             !rect.any_nan(),
                             "{} {step:?}: a shape that is not finite: {:?}",
                             preset.name,
-                            format!("{:?}", shape.shape).chars().take(400).collect::<String>()
+                            shape.shape
                         );
                     }
                 }

@@ -12,9 +12,9 @@ use super::field::Cx;
 use super::memo::Memo;
 use super::screens;
 use super::theme::{self, NARROW, UNIT};
-use crate::cli;
 use crate::job::{Job, Level, Side, paste};
 use crate::presets::{self, PRESETS};
+use crate::report;
 use crate::units::Dim;
 use crate::units::entry::AnyEntry as _;
 
@@ -400,7 +400,7 @@ impl App {
     }
 
     fn write_sheet(&mut self, path: PathBuf) {
-        match cli::write_sheet(&self.doc.now.job, &self.memo.shown().answer, &path) {
+        match report::write_sheet(&self.doc.now.job, &self.memo.shown().answer, &path) {
             Ok(()) => self.say(Level::Note, format!("Sheet written: {}", path.display())),
             Err(error) => self.say(Level::Error, error.to_string()),
         }

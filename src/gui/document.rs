@@ -91,7 +91,7 @@ impl Document {
     }
 
     fn recover(&mut self, path: &Path) -> Option<String> {
-        let kept: KeptJob = ron::from_str(&std::fs::read_to_string(path).ok()?).ok()?;
+        let kept: KeptJob = file::options().from_str(&std::fs::read_to_string(path).ok()?).ok()?;
         let disk = kept.path.as_deref().and_then(|p| file::read(p).ok());
         let name = kept.path.as_ref().map_or("a job not yet saved".to_owned(), |p| p.display().to_string());
         self.now = Moment { disk: Arc::new(OnDisk { job: disk.unwrap_or_default(), path: kept.path }), job: kept.job };
@@ -204,7 +204,7 @@ impl Document {
             return Ok(());
         }
         let copy = KeptJob { path: self.now.disk.path.clone(), job: self.now.job.clone() };
-        let text = ron::to_string(&copy).map_err(std::io::Error::other)?;
+        let text = file::options().to_string(&copy).map_err(std::io::Error::other)?;
         file::write_text(&kept.path, &text)
     }
 

@@ -174,11 +174,13 @@ pub static FIELDS: &[Field] = &[
         "The old spring off the vehicle. With the fitted length it gives a second route to the rate."),
     Field::new("spring.rate", "Old spring rate", SpringRate, AboveZero,
         "From a stamp, a catalogue or a press. Units matter: 100 lb/in is 17.5 N/mm.").usual(5e3, 400e3),
-    Field::new("spring.solid_length", "Solid length", Length, AboveZero,
-        "Length with all coils touching, of the spring to be fitted or else of the old one. Needed for the bind check."),
+    Field::new("spring.solid_length", "Old solid length", Length, AboveZero,
+        "Length of the old spring with all coils touching. Needed for the bind check."),
     Field::new("stock.settle", "Allowance for settling", Length, NotNegative,
         "A new spring gets a little shorter in its first weeks; this is added to the free length to order.")
-        .default(|_, _| ("3 mm", PRACTICE)),
+        .default(|job, _| (by_units(job, "3 mm", "1/8 in"), PRACTICE)),
+    Field::new("stock.solid_length", "New solid length", Length, AboveZero,
+        "Length of the new spring with all coils touching. Blank: taken as the old spring's."),
     Field::new("stock.step", "Step between stock rates", SpringRate, AboveZero,
         "Springs can be bought in whole multiples of this.")
         .default(|job, _| (by_units(job, "5 N/mm", "25 lb/in"), PRACTICE)),

@@ -37,6 +37,9 @@ pub enum FileError {
         /// Where it went too deep.
         line: usize,
     },
+    /// Readable, but something else.
+    #[error("this is not a springwright job: a job begins with (version: 1, job: ( ... )). Nothing was read")]
+    NotAJob,
     /// Written by another program, or a broken one.
     #[error("line {line}, column {column}: {what}. Correct it in a text editor; nothing was read")]
     Syntax {
@@ -49,7 +52,7 @@ pub enum FileError {
     },
     /// Written by a newer program.
     #[error(
-        "this job has file version {found}; this program reads versions 1 to {VERSION}. Open it with the program that wrote it, or a newer one"
+        "this job has file version {found}; this program reads version {VERSION}. Open it with the program that wrote it"
     )]
     Version {
         /// The version in the file.
@@ -87,7 +90,11 @@ pub fn parse(text: &str) -> Result<Job, FileError> {
         return Err(FileError::TooLarge { bytes: text.len() as u64 });
     }
     refuse_deep(text)?;
-    let head: Head = options().from_str(text).map_err(syntax)?;
+    let head: Head = options().from_str(text).map_err(|error| match error.code {
+        ron::Error::MissingStructField { field: "version", .. } | ron::Error::Eof => FileError::NotAJob,
+        _ if !begins_like_a_job(text) => FileError::NotAJob,
+        _ => syntax(error),
+    })?;
     if head.version == 0 || head.version > VERSION {
         return Err(FileError::Version { found: head.version });
     }
@@ -161,8 +168,15 @@ fn keep_permissions(path: &Path, file: &std::fs::File) -> std::io::Result<()> {
     Ok(())
 }
 
-fn options() -> ron::Options {
+/// How the program reads and writes RON: `Measured` stands for `Some(Measured)`.
+pub fn options() -> ron::Options {
     ron::Options::default().with_default_extension(Extensions::IMPLICIT_SOME)
+}
+
+/// The first thing that is neither space nor comment is a bracket, or the name before it.
+fn begins_like_a_job(text: &str) -> bool {
+    let first = text.lines().map(str::trim).find(|l| !l.is_empty() && !l.starts_with("//"));
+    first.is_some_and(|l| l.starts_with('(') || l.starts_with("JobFile"))
 }
 
 fn syntax(error: ron::error::SpannedError) -> FileError {

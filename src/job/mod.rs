@@ -247,7 +247,7 @@ record! {
         pub fitted_length: Entry<Length>,
         /// Its length off the vehicle.
         pub free_length: Entry<Length>,
-        /// Its length with all coils touching.
+        /// The old spring's length with all coils touching.
         pub solid_length: Entry<Length>,
     }
 
@@ -315,6 +315,8 @@ record! {
         pub step: Entry<SpringRate>,
         /// Added to the free length, since a new spring settles.
         pub settle: Entry<Length>,
+        /// Solid length of the new spring, if it is known.
+        pub solid_length: Entry<Length>,
     }
 
     /// The shop's limits; each is a warning, never a refusal.

@@ -2,7 +2,7 @@
 //!
 //! [`figures`] names every result, [`sentence`] says the answer plainly,
 //! [`sheet`] builds the tree, [`text`] and [`json`] write it, [`picture`] and [`ruler`] give
-//! the data of each picture. Nothing here reads or writes a file.
+//! the data of each picture. Only [`write_sheet`] touches a disk.
 
 pub mod figures;
 pub mod json;
@@ -11,6 +11,36 @@ pub mod ruler;
 pub mod sentence;
 pub mod sheet;
 pub mod text;
+
+use std::path::{Path, PathBuf};
+
+use thiserror::Error;
+
+use crate::job::{Job, file};
+use crate::solve::answer::Answer;
+
+/// An answer could not be written to a file.
+#[derive(Debug, Error)]
+#[error("the sheet could not be written: {source}. Choose another place.\n  file: {}", path.display())]
+pub struct WriteError {
+    /// What the system said.
+    source: std::io::Error,
+    /// Which file.
+    path: PathBuf,
+}
+
+/// Writes the sheet of a job to a file: Markdown if it ends in .md, else plain text.
+///
+/// # Errors
+/// [`WriteError`]; an older file of that name is then untouched.
+pub fn write_sheet(job: &Job, answer: &Answer, path: &Path) -> Result<(), WriteError> {
+    let markup = match path.extension().and_then(|e| e.to_str()) {
+        Some("md") => text::Markup::Markdown,
+        _ => text::Markup::Plain,
+    };
+    let text = text::write(&sheet::build(job, answer), markup);
+    file::write_text(path, &text).map_err(|source| WriteError { source, path: path.to_owned() })
+}
 
 /// A report: a title and blocks in order.
 #[derive(Debug, Clone, PartialEq)]

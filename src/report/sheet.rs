@@ -2,8 +2,8 @@
 
 use super::sentence;
 use super::{Block, Report};
-use crate::job::{Job, Level, Side};
-use crate::solve::answer::{Answer, AxleAnswer, Band, Standing, State, Weighed};
+use crate::job::{Job, Level, Plan, Side};
+use crate::solve::answer::{Answer, AxleAnswer, Band, Sizing, Standing, State, Weighed};
 use crate::units::{Dim, Mass, Quantity, Ratio, UnitChoice, display};
 
 /// What is printed beside every sheet about working on springs. Common practice; local codes come first.
@@ -162,47 +162,44 @@ fn band<Q: Quantity>(band: &Band<Q>, units: &UnitChoice) -> String {
 /// The table of one axle's spring.
 pub fn springs(axle: &AxleAnswer, units: &UnitChoice) -> Option<Block> {
     let sizing = axle.sizing.as_ref()?;
+    let keeps = axle.plan == Plan::Keep;
+    let pair = |what: &str, text: String| vec![what.to_owned(), text];
     let mut rows = vec![
-        vec!["Wanted bounces per second, on springs".into(), band(&sizing.frequency, units)],
-        vec!["Spring rate for it".into(), band(&sizing.spring_rate, units)],
-        vec![
-            if sizing.recommended {
-                "Stock rate nearest the middle"
-            } else {
-                "Stock rate nearest the middle (no recommendation)"
-            }
-            .into(),
-            display::rounded(sizing.pick, units),
-        ],
-        vec!["Rate for the old frequency".into(), known(sizing.same_frequency, units)],
-        vec![
-            "Paper check: old rate × mass after ÷ before".into(),
-            sizing.same_factor.map_or("not known".into(), |f| {
-                format!("{} (× {:.3})", display::rounded(f.spring_rate, units), f.factor.si())
-            }),
-        ],
-        vec!["Spring load at the wanted height".into(), display::rounded(sizing.spring_force, units)],
-        vec!["Free length for the wanted height".into(), known(sizing.free_length, units)],
-        vec!["Free length to order, settling allowed for".into(), known(sizing.order_length, units)],
+        pair("Wanted bounces per second, on springs", band(&sizing.frequency, units)),
+        pair("Spring rate for it", band(&sizing.spring_rate, units)),
     ];
-    if let Some(spacer) = &sizing.spacer {
-        let reserve = spacer.reserve.map_or("reserve not known".into(), |r| format!("reserve {:.2} g", r.si()));
-        let text = if spacer.thickness.si() > 0.0 {
-            format!(
-                "{}: {} bounces per second, {reserve}",
-                display::rounded(spacer.thickness, units),
-                display::rounded(spacer.frequency, units)
-            )
-        } else {
-            "none: the old spring sits high enough".to_owned()
-        };
-        rows.push(vec!["Spacer alone, old spring".into(), text]);
+    if !keeps {
+        let what =
+            if sizing.recommended { "Stock rate nearest the middle" } else { "Nearest stock rate (no recommendation)" };
+        rows.push(pair(what, display::rounded(sizing.pick, units)));
     }
+    rows.push(pair("Rate for the old frequency", known(sizing.same_frequency, units)));
+    let same = sizing
+        .same_factor
+        .map_or("not known".into(), |f| format!("{} (× {:.3})", display::rounded(f.spring_rate, units), f.factor.si()));
+    rows.push(pair("Paper check: old rate × mass after ÷ before", same));
+    if !keeps {
+        rows.push(pair("Spring load at the wanted height", display::rounded(sizing.spring_force, units)));
+        rows.push(pair("Free length for the wanted height", known(sizing.free_length, units)));
+        rows.push(pair("Free length to order, settling allowed for", known(sizing.order_length, units)));
+    }
+    rows.push(pair("Spacer alone, old spring", spacer_words(sizing, units)));
     rows.push(vec!["Seat margin at full droop".into(), known(axle.room.seat, units)]);
     rows.push(vec!["Room to coil bind at full bump".into(), known(axle.room.to_bind, units)]);
     rows.push(vec!["Damper travel left, bump".into(), known(axle.room.damper_bump, units)]);
     rows.push(vec!["Damper travel left, droop".into(), known(axle.room.damper_droop, units)]);
-    Some(Block::Table { head: vec![format!("{} spring", axle.side.word()), String::new()], rows })
+    let head = if keeps { "spring (stays)" } else { "spring" };
+    Some(Block::Table { head: vec![format!("{} {head}", axle.side.word()), String::new()], rows })
+}
+
+fn spacer_words(sizing: &Sizing, units: &UnitChoice) -> String {
+    let Some(spacer) = &sizing.spacer else { return "not known".into() };
+    let thickness = display::rounded(spacer.thickness, units);
+    if spacer.thickness.si() <= 0.0 || display::rounded_number(spacer.thickness.si(), units.unit(Dim::Length)) == "0" {
+        return "none needed: the old spring sits high enough".into();
+    }
+    let reserve = spacer.reserve.map_or("reserve not known".into(), |r| format!("reserve {:.2} g", r.si()));
+    format!("{thickness}, then {} and {reserve}", display::rounded(spacer.frequency, units))
 }
 
 /// The table of one axle's damper.

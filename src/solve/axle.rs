@@ -227,7 +227,13 @@ impl<'a> Known<'a> {
         Some(curve)
     }
 
-    pub fn solid_length(&self) -> Option<Length> {
+    /// Solid length of the spring to be fitted: its own, or the old one's.
+    fn new_solid_length(&self) -> Option<Length> {
+        let own = self.reader.typed("stock.solid_length", &self.axle.stock.solid_length);
+        own.filter(|_| self.lengths_known && self.axle.plan == Plan::NewSprings).or_else(|| self.solid_length())
+    }
+
+    fn solid_length(&self) -> Option<Length> {
         let solid = self.reader.typed("spring.solid_length", &self.axle.spring.solid_length);
         solid.filter(|_| self.lengths_known)
     }
@@ -235,7 +241,7 @@ impl<'a> Known<'a> {
     fn new_spring(&self, sizing: &Sizing) -> ForceTravel {
         let mut curve = self.template(sizing.wanted_travel);
         let free = curve.spring_length.length(sizing.wanted_travel) + sizing.spring_force / sizing.pick;
-        curve.spring = Spring::Coil(Coil::by_rate(sizing.pick, free, None));
+        curve.spring = Spring::Coil(Coil::by_rate(sizing.pick, free, self.new_solid_length()));
         curve
     }
 
@@ -243,7 +249,7 @@ impl<'a> Known<'a> {
     fn stand(&self, curve: Option<ForceTravel>, sprung: Option<Mass>) -> Option<Standing> {
         let (curve, sprung) = (curve?, sprung?);
         let load = weight(sprung);
-        let found = curve.ride_height(load).ok()?;
+        let found = curve.ride_height(load).ok().filter(|f| f.wheel_rate.si() > 0.0)?;
         Some(Standing {
             sprung,
             travel: found.travel,
@@ -272,7 +278,7 @@ impl<'a> Known<'a> {
             let length = self.reader.typed(key, entry).filter(|_| self.damper_lengths_known)?;
             self.damper_length.travel_at(length)
         };
-        travel.bind = self.solid_length().and_then(|solid| self.spring_length.travel_at(solid));
+        travel.bind = self.new_solid_length().and_then(|solid| self.spring_length.travel_at(solid));
         travel.damper_closed = damper_at("damper.closed_length", &damper.closed_length);
         travel.damper_open = damper_at("damper.open_length", &damper.open_length);
     }
@@ -291,7 +297,7 @@ impl<'a> Known<'a> {
             spring_at_metal: spring_at(metal),
             spring_at_droop: spring_at(droop),
             force_at_metal: metal.map(|z| Force::from_si(new.curve.spring.force_n(self.spring_length.length(z).si()))),
-            to_bind: spring_at(metal).zip(self.solid_length()).map(|(length, solid)| length - solid),
+            to_bind: spring_at(metal).zip(self.new_solid_length()).map(|(length, solid)| length - solid),
             seat: droop.map(|z| free - self.spring_length.length(z)),
             damper_bump: damper_at(metal).zip(closed).map(|(length, closed)| length - closed),
             damper_droop: damper_at(droop).zip(open).map(|(length, open)| open - length),

@@ -21,6 +21,9 @@ pub(super) fn size(
     overloaded: bool,
 ) -> Option<Sizing> {
     let sprung = known.sprung_after?;
+    if old.is_some() && before.is_none() && on_old.is_none() {
+        return None; // What was measured contradicts itself; a finding says so.
+    }
     let load = weight(sprung);
     let frequency = wanted_frequency(known, before)?;
     let wanted_travel = wanted_travel(known, before)?;
@@ -50,7 +53,7 @@ pub(super) fn size(
         same_factor: same_factor(known),
         free_length,
         order_length: free_length.zip(settle).map(|(l, s)| l + s),
-        spacer: on_old.and_then(|s| spacer(known, s, old?, wanted_travel)),
+        spacer: before.and(on_old).and_then(|s| spacer(known, s, old?, wanted_travel)),
     })
 }
 
@@ -99,7 +102,7 @@ fn stock_inside(band: &Band<SpringRate>, step: SpringRate) -> Option<StockRates>
         step,
         lowest: step * first,
         highest: step * last,
-        count: (last - first) as usize + 1,
+        count: ((last - first) as usize).saturating_add(1),
     })
 }
 

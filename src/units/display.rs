@@ -91,7 +91,7 @@ mod tests {
         assert_eq!(rounded(Length::from_si(0.028_454), &us), "1 1/8 in");
         assert_eq!(rounded(Length::from_si(-0.019_05), &us), "-3/4 in");
         assert_eq!(rounded(Length::from_si(-0.000_1), &si), "0 mm");
-        assert_eq!(rounded(Mass::from_si(472.87), &us), "1043 lb");
+        assert_eq!(rounded(Mass::from_si(472.87), &us), "1042 lb");
         assert_eq!(rounded(Frequency::from_si(1.2783), &si), "1.28 Hz");
         assert_eq!(full_si(87_797.723, Dim::SpringRate, &si), "87.7977 N/mm");
         assert_eq!(sixteenths(14.594_8), "14 5/8");

@@ -214,7 +214,7 @@ impl<Q: Quantity> AnyEntry for Entry<Q> {
 #[serde(deny_unknown_fields, rename = "Entry")]
 struct Full {
     text: String,
-    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[serde(default, skip_serializing_if = "Option::is_none", serialize_with = "without_some")]
     origin: Option<Origin>,
     #[serde(default, skip_serializing_if = "String::is_empty")]
     pm: String,
@@ -222,6 +222,14 @@ struct Full {
     spread: Spread,
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     earlier: Vec<Earlier>,
+}
+
+/// Writes `Measured`, not `Some(Measured)`.
+fn without_some<S: Serializer>(origin: &Option<Origin>, serializer: S) -> Result<S::Ok, S::Error> {
+    match origin {
+        Some(origin) => origin.serialize(serializer),
+        None => serializer.serialize_none(),
+    }
 }
 
 fn is_limits(spread: &Spread) -> bool {
@@ -279,14 +287,19 @@ mod tests {
     use super::*;
     use crate::units::{Mass, SpringRate, table};
 
+    fn read(text: &str) -> Result<Entry<SpringRate>, ron::error::SpannedError> {
+        let implicit_some = ron::extensions::Extensions::IMPLICIT_SOME;
+        ron::Options::default().with_default_extension(implicit_some).from_str(text)
+    }
+
     #[test]
     fn short_and_long_form_survive_a_file() {
         let short: Entry<SpringRate> = ron::from_str("\"420 lb/in\"").expect("short form");
         assert_eq!(short.text, "420 lb/in");
         assert_eq!(ron::to_string(&short).expect("writes"), "\"420 lb/in\"");
         let long: Entry<SpringRate> =
-            ron::from_str("(text: \"420 lb/in\", origin: Measured, pm: \"2 %\", spread: Standard)").expect("long form");
-        let again: Entry<SpringRate> = ron::from_str(&ron::to_string(&long).expect("writes")).expect("reads");
+            read("(text: \"420 lb/in\", origin: Measured, pm: \"2 %\", spread: Standard)").expect("long form");
+        let again: Entry<SpringRate> = read(&ron::to_string(&long).expect("writes")).expect("reads");
         assert_eq!(long, again);
         let u = long.standard_uncertainty_si(DecimalMark::Point).expect("reads").expect("stated");
         assert!((u - 0.02 * 420.0 * 175.126_835).abs() < 1e-3);

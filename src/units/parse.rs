@@ -47,6 +47,9 @@ impl Number {
     }
 }
 
+/// Sizes in SI that any quantity of a vehicle stays well inside; beyond them sums lose their meaning.
+const CREDIBLE_SI: std::ops::Range<f64> = 1e-12..1e12;
+
 /// Why a text is not a usable number. The field's name is added by the caller.
 #[derive(Debug, Clone, PartialEq, Error)]
 pub enum EntryError {
@@ -59,6 +62,12 @@ pub enum EntryError {
     /// NaN, infinity, or too large to hold.
     #[error("\"{text}\" is not a finite number. Type the measured value")]
     NotFinite {
+        /// What was typed.
+        text: String,
+    },
+    /// A number that nothing on a vehicle can have, however it is meant.
+    #[error("\"{text}\" is beyond anything on a vehicle. Type the measured value")]
+    NotCredible {
         /// What was typed.
         text: String,
     },
@@ -118,8 +127,9 @@ pub fn number(text: &str, dim: Dim, mark: DecimalMark) -> Result<Number, EntryEr
     let (value, ambiguous, unit) = split(text, mark)?;
     match table::find(dim, &unit) {
         Some(unit) => {
-            if !(value * unit.si).is_finite() {
-                return Err(EntryError::NotFinite { text: shown(text) });
+            let size = (value * unit.si).abs();
+            if size != 0.0 && !CREDIBLE_SI.contains(&size) {
+                return Err(EntryError::NotCredible { text: shown(text) });
             }
             Ok(Number { value, unit, ambiguous })
         }

@@ -32,7 +32,7 @@ pub fn form(ui: &mut Ui, cx: &mut Cx<'_>) {
     }
     axle_rows(ui, cx, side, &["target.raise"]);
     heading(ui, "What can be bought");
-    axle_rows(ui, cx, side, &["stock.step", "stock.settle", "spring.solid_length"]);
+    axle_rows(ui, cx, side, &["stock.step", "stock.settle", "stock.solid_length"]);
 }
 
 /// Frequency against rate, load against travel, and the spring in numbers.

@@ -1,0 +1,253 @@
+//! Findings about what will be fitted: heights, room, targets, dampers, rear against front.
+
+use super::Say;
+use crate::job::{Goal, Level, Side};
+use crate::solve::answer::{Answer, AxleAnswer, Standing, State};
+use crate::solve::keeps;
+use crate::units::{Frequency, Quantity, Ratio, display};
+
+/// From this share of the wheel rate on, the geometry term must be believed before the answer is.
+const GEOMETRY_SHARE: f64 = 0.3;
+
+impl Say<'_> {
+    /// No height that carries the weight, or one that hangs on the curvature of the rows.
+    pub(super) fn heights(&mut self, axle: &AxleAnswer) {
+        let side = axle.side;
+        let field = format!("{}.ratio.rows[0].wheel", side.key());
+        let rate = self.reader.typed("spring.rate", &self.job().axle(side).spring.rate);
+        if rate.is_some() && axle.motion_ratio.is_some() && axle.sprung_after.is_some() && axle.standing.old.is_none() {
+            let who = side.word();
+            if axle.standing.before.is_some() {
+                let text = format!(
+                    "{who}: on the old springs nothing within the travel carries the weight after; it goes down to its stops."
+                );
+                self.push(Level::Doubt, "sinks-through", field, text);
+            } else {
+                let text = format!(
+                    "{who}: on the old springs no ride height carries this weight. The rate, the motion ratio or the curvature of its rows cannot be right; measure the rows again."
+                );
+                self.push(Level::Error, "no-height", field, text);
+            }
+            return;
+        }
+        let share = |s: &Standing| s.spring_force.si() * s.curve.spring_length.slope().value / s.wheel_rate.si();
+        if let Some(share) = axle.standing.old.as_ref().map(share)
+            && share.abs() > GEOMETRY_SHARE
+        {
+            self.push(Level::Doubt, "geometry-large", field, format!(
+                "{}: {:.0} % of the wheel rate comes from the motion ratio changing with travel. A millimetre of tape error can do that: measure more rows over a longer travel.",
+                side.word(), share * 100.0));
+        }
+    }
+
+    pub(super) fn stops(&mut self, axle: &AxleAnswer) {
+        let field = format!("{}.travel.stop_gap", axle.side.key());
+        for state in State::ALL {
+            if state == State::NewSprings && keeps(axle) {
+                continue;
+            }
+            let Some(s) = axle.standing.of(state) else { continue };
+            if s.on_stop {
+                let past = s.stop_room.map(|room| self.length(-room)).unwrap_or_default();
+                self.push(Level::Doubt, "on-stop", field.clone(), format!(
+                    "{} {}: the spring alone would sit {past} past the bump stop. The stop already carries, so spring rate alone does not apply here.",
+                    axle.side.word(), state.words()));
+            }
+            if s.loose {
+                self.push(
+                    Level::Doubt,
+                    "loose",
+                    field.clone(),
+                    format!(
+                        "{} {}: the spring is loose at ride height; something else carries the weight.",
+                        axle.side.word(),
+                        state.words()
+                    ),
+                );
+            }
+        }
+        if axle.travel.stop.is_none() && axle.standing.old.is_some() {
+            self.push(Level::Note, "no-gap", field, format!(
+                "{}: the gap to the bump stop is not known, so the reserve is not known either. Measure it as wheel travel.", axle.side.word()));
+        }
+        if let (Some(stop), Some(metal)) = (axle.travel.stop, axle.travel.metal)
+            && metal < stop
+        {
+            let text = format!(
+                "{}: travel to metal ({}) is shorter than the gap to the bump stop ({}). The stop should be touched first; check both.",
+                axle.side.word(),
+                self.length(metal),
+                self.length(stop)
+            );
+            self.push(Level::Doubt, "stop-after-metal", format!("{}.travel.metal", axle.side.key()), text);
+        }
+    }
+
+    pub(super) fn room(&mut self, axle: &AxleAnswer) {
+        let key = axle.side.key();
+        let who = format!(
+            "{} {}",
+            axle.side.word(),
+            if keeps(axle) { "on the springs it keeps" } else { State::NewSprings.words() }
+        );
+        let room = &axle.room;
+        let bind = self.limit("limits.bind_room", |j| &j.limits.bind_room);
+        let seat = self.limit("limits.seat_room", |j| &j.limits.seat_room);
+        let damper = self.limit("limits.damper_room", |j| &j.limits.damper_room);
+        if let (Some(left), Some(least)) = (room.to_bind, bind)
+            && left < least
+        {
+            let found = if left.si() < 0.0 {
+                format!("the spring binds {} before full bump", self.length(-left))
+            } else {
+                format!("{} are left to coil bind at full bump", self.length(left))
+            };
+            let least = self.length(least);
+            let text =
+                format!("{who}: {found}; at least {least} is asked for. Choose a spring with a shorter solid length.");
+            self.push(Level::Doubt, "bind", format!("{key}.stock.solid_length"), text);
+        }
+        if let (Some(left), Some(least)) = (room.seat, seat)
+            && left < least
+        {
+            let text = if left.si() < 0.0 {
+                format!(
+                    "{who}: loose by {} at full droop; it can leave its seats. A helper spring, a longer softer spring or less droop keeps it in.",
+                    self.length(-left)
+                )
+            } else {
+                format!(
+                    "{who}: only {} of compression is left at full droop; at least {} is asked for.",
+                    self.length(left),
+                    self.length(least)
+                )
+            };
+            self.push(Level::Doubt, "seat", format!("{key}.travel.droop"), text);
+        }
+        for (left, rule, field, at, short) in [
+            (room.damper_bump, "damper-closed", "closed_length", "full bump", "closed"),
+            (room.damper_droop, "damper-open", "open_length", "full droop", "open"),
+        ] {
+            let (Some(left), Some(least)) = (left, damper) else { continue };
+            if left >= least {
+                continue;
+            }
+            let text = if left.si() < 0.0 {
+                let by = self.length(-left);
+                format!(
+                    "{who}: the damper is fully {short} {by} of its own travel before the wheel is at {at}, so it is the stop there. A damper of other length is needed."
+                )
+            } else {
+                format!(
+                    "{who}: the damper has only {} left at {at}; at least {} is asked for.",
+                    self.length(left),
+                    self.length(least)
+                )
+            };
+            self.push(Level::Doubt, rule, format!("{key}.damper.{field}"), text);
+        }
+    }
+
+    pub(super) fn targets(&mut self, axle: &AxleAnswer) {
+        let (side, data) = (axle.side, self.job().axle(axle.side));
+        let target = &data.target;
+        if target.goal == Goal::Range {
+            let low: Option<Frequency> = self.reader.axle(side, "target.low", &target.low);
+            let high: Option<Frequency> = self.reader.axle(side, "target.high", &target.high);
+            self.in_order(side, "target.low", "frequency", low, high);
+        }
+        let low: Option<Ratio> = self.reader.axle(side, "target.damping_low", &target.damping_low);
+        let high: Option<Ratio> = self.reader.axle(side, "target.damping_high", &target.damping_high);
+        self.in_order(side, "target.damping_low", "damping ratio", low, high);
+        if target.goal == Goal::AsBefore
+            && axle.standing.before.is_none()
+            && axle.sprung_after.is_some()
+            && axle.motion_ratio.is_some()
+        {
+            self.push(Level::Error, "no-before-frequency", format!("{}.target.low", side.key()), format!(
+                "{}: \"as before\" is wanted, but the frequency before is not known. Give the before-weights and the old rate, or name a range.", side.word()));
+        }
+        if let Some(sizing) = &axle.sizing
+            && !sizing.pick_inside
+            && !keeps(axle)
+        {
+            self.push(Level::Doubt, "no-stock-inside", format!("{}.stock.step", side.key()), format!(
+                "{}: no stock rate lies between {} and {}; {} is the nearest. Widen the range, look for another step, or have a spring wound.",
+                side.word(), display::rounded(sizing.spring_rate.low, self.units), display::rounded(sizing.spring_rate.high, self.units),
+                display::rounded(sizing.pick, self.units)));
+        }
+    }
+
+    fn in_order<Q: Quantity + PartialOrd>(
+        &mut self,
+        side: Side,
+        key: &str,
+        what: &str,
+        low: Option<Q>,
+        high: Option<Q>,
+    ) {
+        if let (Some(low), Some(high)) = (low, high)
+            && low > high
+        {
+            let (low, high) = (display::rounded(low, self.units), display::rounded(high, self.units));
+            self.push(
+                Level::Error,
+                "range-reversed",
+                format!("{}.{key}", side.key()),
+                format!("{}: the lowest wanted {what}, {low}, is above the highest, {high}. Swap them.", side.word()),
+            );
+        }
+    }
+
+    pub(super) fn dampers(&mut self, axle: &AxleAnswer) {
+        let Some(damping) = &axle.damping else { return };
+        let Some(ratio) = axle.standing.new.as_ref().and_then(|s| s.old_damper_ratio) else { return };
+        let field = format!("{}.damper.ratio_before", axle.side.key());
+        let words = if keeps(axle) { "with the weight after" } else { "on the new spring" };
+        if ratio < damping.ratio.low {
+            self.push(
+                Level::Doubt,
+                "damper-soft",
+                field,
+                format!(
+                    "{}: the old damper gives a damping ratio of {:.2} {words}; {:.2} to {:.2} is wanted. {}",
+                    axle.side.word(),
+                    ratio.si(),
+                    damping.ratio.low.si(),
+                    damping.ratio.high.si(),
+                    if ratio.si() < 0.2 {
+                        "The body will float: bounces die out slowly."
+                    } else {
+                        "Bounces die out more slowly than wanted."
+                    }
+                ),
+            );
+        } else if ratio > damping.ratio.high {
+            self.push(Level::Doubt, "damper-stiff", field, format!(
+                "{}: the old damper gives a damping ratio of {:.2} {words}; {:.2} to {:.2} is wanted. Small bumps will come through.",
+                axle.side.word(), ratio.si(), damping.ratio.low.si(), damping.ratio.high.si()));
+        }
+    }
+
+    pub(super) fn rear_against_front(&mut self, answer: &Answer) {
+        let low = self.limit("limits.rear_front_low", |j| &j.limits.rear_front_low);
+        let high = self.limit("limits.rear_front_high", |j| &j.limits.rear_front_high);
+        let (Some(ratio), Some(low), Some(high)) = (answer.rear_over_front.new, low, high) else { return };
+        let text = if ratio < low {
+            format!(
+                "As fitted, the rear bounces {:.2} times as fast as the front; below {:.2} a vehicle pitches. Look at the rear springs too.",
+                ratio.si(),
+                low.si()
+            )
+        } else if ratio > high {
+            format!(
+                "As fitted, the rear bounces {:.2} times as fast as the front; above {:.2} the rear is harsh against the front. Look at the rear springs too.",
+                ratio.si(),
+                high.si()
+            )
+        } else {
+            return;
+        };
+        self.push(Level::Doubt, "rear-front", "rear.target.low", text);
+    }
+}

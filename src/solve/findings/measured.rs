@@ -1,0 +1,188 @@
+//! Findings about motion ratios, rates and lengths: routes that disagree, and why.
+
+use super::Say;
+use crate::job::{Level, RatioBy, Side};
+use crate::solve::answer::{AxleAnswer, State};
+use crate::units::{Frequency, Length, Quantity, Ratio, display};
+
+/// Ratios of two routes that mean a mixed-up unit, with the words for it.
+const UNIT_FACTORS: [(f64, &str); 4] = [
+    (5.710_147, "N/mm and lb/in are 5.71 apart"),
+    (9.806_65, "kgf/mm and N/mm are 9.81 apart"),
+    (2.204_623, "kg and lb are 2.20 apart"),
+    (25.4, "in and mm are 25.4 apart"),
+];
+/// How near a ratio must be to one of the factors.
+const FACTOR_NEAR: f64 = 0.08;
+/// Two routes to a spring rate may differ by this share.
+const ROUTES_AGREE: f64 = 0.10;
+
+impl Say<'_> {
+    pub(super) fn motion_ratio(&mut self, axle: &AxleAnswer) {
+        let data = self.job().axle(axle.side);
+        for (part, name, ratio, found) in [
+            ("ratio", "spring", &data.ratio, axle.motion_ratio),
+            (
+                "damper_ratio",
+                "damper",
+                &data.damper_ratio,
+                axle.damper_motion_ratio.filter(|_| !crate::solve::read::ratio_is_blank(&data.damper_ratio)),
+            ),
+        ] {
+            let field = format!(
+                "{}.{part}.{}",
+                axle.side.key(),
+                match ratio.by {
+                    RatioBy::Moved => "wheel_moved",
+                    RatioBy::Rows => "rows[0].wheel",
+                    RatioBy::Number => "number",
+                }
+            );
+            let Some(r) = found.map(Quantity::si) else { continue };
+            let who = format!("{}, {name} motion ratio", axle.side.word());
+            let usual = |r: f64| (0.45..=1.02).contains(&r);
+            if r > 1.02 && usual(1.0 / r) {
+                self.push(Level::Doubt, "ratio-upside-down", field.clone(), format!(
+                    "{who} {r:.3} is above 1: it looks upside down (wheel ÷ {name}). Here it is {name} travel ÷ wheel travel; turned over it is {:.3}.", 1.0 / r));
+            } else if r < 0.45 && usual(r.sqrt()) {
+                self.push(Level::Doubt, "ratio-squared", field.clone(), format!(
+                    "{who} {r:.3} is low: it looks already squared. Its root is {:.3}; type the ratio of lengths, the program squares it.", r.sqrt()));
+            } else if !usual(r) && ratio.by != RatioBy::Number {
+                self.push(
+                    Level::Doubt,
+                    "ratio-unusual",
+                    field.clone(),
+                    format!("{who} is {r:.3}; 0.45 to 1.02 is usual. Check both lengths and their units."),
+                );
+            }
+            if ratio.by == RatioBy::Number {
+                self.confirmed(&who, name, part, axle.side, r);
+            }
+        }
+    }
+
+    fn confirmed(&mut self, who: &str, name: &str, part: &str, side: Side, r: f64) {
+        let data = self.job().axle(side);
+        let entry = if part == "ratio" { &data.ratio.confirm } else { &data.damper_ratio.confirm };
+        let field = format!("{}.{part}.confirm", side.key());
+        let confirm: Option<Ratio> = self.reader.typed(&format!("{part}.confirm"), entry);
+        match confirm.map(Quantity::si) {
+            None if entry.text.trim().is_empty() => self.push(Level::Doubt, "ratio-unconfirmed", field, format!(
+                "{who} {r:.3} is a bare number. Confirm it: the wheel moves up 1.00, how far does the {name} move? Two measured lengths are better.")),
+            Some(c) if (c / r - 1.0).abs() > 0.02 => {
+                let cause = if (c * r - 1.0).abs() < 0.03 {
+                    "One of them is upside down."
+                } else if (c * c / r - 1.0).abs() < 0.05 {
+                    "The ratio looks already squared."
+                } else {
+                    "Measure two lengths instead."
+                };
+                self.push(Level::Doubt, "ratio-contradicted", field, format!(
+                    "{who} is typed as {r:.3}, but the {name} moves {c:.3} when the wheel moves 1.00. {cause}"));
+            }
+            _ => {}
+        }
+    }
+
+    /// Old rate as typed against the rate that load and lengths ask for.
+    pub(super) fn routes(&mut self, axle: &AxleAnswer) {
+        let data = self.job().axle(axle.side);
+        let rate = self.reader.typed("spring.rate", &data.spring.rate);
+        let free: Option<Length> = self.reader.typed("spring.free_length", &data.spring.free_length);
+        let fitted: Option<Length> = self.reader.typed("spring.fitted_length", &data.spring.fitted_length);
+        let (Some(rate), Some(free), Some(fitted), Some(r)) = (rate, free, fitted, axle.motion_ratio) else { return };
+        let reference =
+            axle.standing.before.as_ref().filter(|s| s.travel.si().abs() < 1e-9).or(axle.standing.old.as_ref());
+        let Some(reference) = reference else { return };
+        let compressed = free - fitted;
+        let field = format!("{}.spring.rate", axle.side.key());
+        if compressed.si() <= 0.0 {
+            let text = format!(
+                "{}, old spring: its free length is not above its length at ride height, so it would carry nothing. Check both lengths.",
+                axle.side.word()
+            );
+            self.push(Level::Doubt, "lengths-contradict", format!("{}.spring.free_length", axle.side.key()), text);
+            return;
+        }
+        let from_lengths = reference.spring_force / compressed;
+        let off = (rate / from_lengths).si();
+        if !(off.is_finite() && off > 0.0) || (off - 1.0).abs() <= ROUTES_AGREE {
+            return;
+        }
+        let cause = self.routes_cause(off, r.si());
+        let text = format!(
+            "{}, old spring: {} typed, but weight, motion ratio and the two lengths ask for {}. {cause}",
+            axle.side.word(),
+            display::rounded(rate, self.units),
+            display::rounded(from_lengths, self.units)
+        );
+        self.push(Level::Doubt, "routes-disagree", field, text);
+    }
+
+    fn routes_cause(&self, off: f64, r: f64) -> String {
+        let near = |wanted: f64| (off / wanted - 1.0).abs() < FACTOR_NEAR;
+        if let Some((_, words)) = UNIT_FACTORS.iter().find(|(f, _)| near(*f) || near(1.0 / f)) {
+            return format!("The factor is {:.2}: {words}. Check the units.", if off < 1.0 { 1.0 / off } else { off });
+        }
+        if r > 1.02 && near(r * r) {
+            return "The motion ratio looks upside down.".into();
+        }
+        if r < 0.6 && near(r.sqrt()) {
+            return "The motion ratio looks already squared.".into();
+        }
+        "Measure lengths and ratio again; dead coils or a changed spring are other causes.".into()
+    }
+
+    pub(super) fn frequencies(&mut self, axle: &AxleAnswer) {
+        let low = self.limit("limits.frequency_low", |j| &j.limits.frequency_low);
+        let high = self.limit("limits.frequency_high", |j| &j.limits.frequency_high);
+        let (Some(low), Some(high)) = (low, high) else { return };
+        let seen =
+            [State::Before, State::OldSprings].into_iter().find_map(|s| Some((s, axle.standing.of(s).as_ref()?)));
+        let Some((state, standing)) = seen else { return };
+        let f = standing.frequency;
+        if f >= low && f <= high {
+            return;
+        }
+        let words = if state == State::Before { "before the swap" } else { "on the old springs" };
+        self.push(
+            Level::Doubt,
+            "frequency",
+            format!("{}.spring.rate", axle.side.key()),
+            format!(
+                "{} {words}: {} bounces per second is not credible; {} to {} is (limits of this job). {}",
+                axle.side.word(),
+                display::significant(f.si(), 3),
+                display::significant(low.si(), 3),
+                display::significant(high.si(), 3),
+                frequency_cause(f, axle.motion_ratio)
+            ),
+        );
+    }
+}
+
+/// The likeliest cause of a frequency that cannot be.
+fn frequency_cause(f: Frequency, r: Option<Ratio>) -> String {
+    let credible = |f: f64| (1.0..=2.2).contains(&f);
+    let r = r.map_or(1.0, Quantity::si);
+    if r > 1.02 && credible(f.si() / (r * r)) {
+        return format!("A motion ratio of {r:.2} turned over ({:.2}) would give {:.2} Hz.", 1.0 / r, f.si() / (r * r));
+    }
+    if r < 0.45 && credible(f.si() / r.sqrt()) {
+        return format!(
+            "A motion ratio of {:.2} instead of {r:.2} (already squared?) would give {:.2} Hz.",
+            r.sqrt(),
+            f.si() / r.sqrt()
+        );
+    }
+    for (factor, words) in UNIT_FACTORS {
+        for by in [factor.sqrt(), 1.0 / factor.sqrt()] {
+            if credible(f.si() * by) {
+                return format!(
+                    "A unit mix-up would explain it: {words}. Check the rate's unit, then the motion ratio."
+                );
+            }
+        }
+    }
+    "Check the rate's unit and the motion ratio.".into()
+}

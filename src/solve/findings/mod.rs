@@ -1,0 +1,55 @@
+//! What only shows in the results: the questions a good engineer would ask.
+
+mod fitted;
+mod measured;
+mod weighed;
+
+use super::answer::Answer;
+use super::read::Reader;
+use crate::job::{Finding, Job, Level, Side};
+use crate::units::{Length, Quantity, UnitChoice, display};
+
+/// Adds all of them.
+pub(super) fn add(reader: &Reader<'_>, answer: &mut Answer) {
+    let mut say = Say { reader, units: &reader.job.units, found: Vec::new() };
+    say.weights(answer);
+    for side in Side::BOTH {
+        let axle = answer.axle(side);
+        say.rating(axle);
+        say.unsprung(axle, answer);
+        say.motion_ratio(axle);
+        say.routes(axle);
+        say.frequencies(axle);
+        say.heights(axle);
+        say.stops(axle);
+        say.room(axle);
+        say.targets(axle);
+        say.dampers(axle);
+    }
+    say.rear_against_front(answer);
+    answer.findings.append(&mut say.found);
+}
+
+struct Say<'a> {
+    reader: &'a Reader<'a>,
+    units: &'a UnitChoice,
+    found: Vec<Finding>,
+}
+
+impl<'a> Say<'a> {
+    fn job(&self) -> &'a Job {
+        self.reader.job
+    }
+
+    fn push(&mut self, level: Level, rule: &'static str, field: impl Into<String>, text: String) {
+        self.found.push(Finding::new(level, rule, field, text));
+    }
+
+    fn limit<Q: Quantity>(&self, key: &str, pick: impl Fn(&Job) -> &crate::units::Entry<Q>) -> Option<Q> {
+        self.reader.job(key, pick(self.job()))
+    }
+
+    fn length(&self, length: Length) -> String {
+        display::rounded(length, self.units)
+    }
+}

@@ -1,0 +1,120 @@
+//! Findings about weighings, ratings and unsprung masses.
+
+use super::Say;
+use crate::job::{AxleKind, Level, Side};
+use crate::solve::answer::{Answer, AxleAnswer, Weighed};
+use crate::units::{Mass, Quantity, Ratio, display};
+
+impl Say<'_> {
+    pub(super) fn weights(&mut self, answer: &Answer) {
+        let limit = self.limit("limits.left_right", |j| &j.limits.left_right);
+        let cross_limit = self.limit("limits.cross", |j| &j.limits.cross);
+        for (weighed, when) in [(&answer.before, "before"), (&answer.after, "after")] {
+            for side in Side::BOTH {
+                let field = format!("{when}.{}", if side == Side::Front { "lf" } else { "lr" });
+                if let (Some(spread), Some(limit)) = (weighed.left_right[usize::from(side == Side::Rear)], limit)
+                    && spread.si().abs() > limit.si()
+                {
+                    let heavier = if spread.si() > 0.0 { "left" } else { "right" };
+                    self.push(Level::Doubt, "left-right", field.clone(), format!(
+                        "{}, weighed {when}: the {heavier} is {:.1} % of the axle heavier; up to {:.1} % is usual. Check that the pads are level, the brake off, the anti-roll bar free, and that left and right are not swapped.",
+                        side.word(), spread.si().abs() * 100.0, limit.si() * 100.0));
+                }
+                self.two_ways(weighed, when, side);
+            }
+            if let (Some(cross), Some(limit)) = (weighed.cross_weight, cross_limit)
+                && (cross.si() - 0.5).abs() > limit.si()
+            {
+                self.push(Level::Doubt, "cross-weight", format!("{when}.lf"), format!(
+                    "Weighed {when}: cross weight is {:.1} %; {:.0} to {:.0} % is usual. Check for a swapped reading, uneven pads or a preloaded bar before it is believed.",
+                    cross.si() * 100.0, 50.0 - limit.si() * 100.0, 50.0 + limit.si() * 100.0));
+            }
+        }
+        let (before, after) = (self.job().before.aboard.trim(), self.job().after.aboard.trim());
+        if !before.is_empty() && !after.is_empty() && before != after {
+            let text = format!(
+                "Aboard before: \"{before}\"; after: \"{after}\". Weighings are compared as they stand: weigh again with equal fuel and people, or take the difference out of one of them."
+            );
+            self.push(Level::Doubt, "aboard", "after.lf", text);
+        }
+        if self.job().before.is_blank() && !self.job().after.is_blank() {
+            self.push(Level::Note, "no-before", "before.lf",
+                "No weights from before the swap: change of height and frequency are not known. Lengths and gaps are taken as measured now.".into());
+        }
+    }
+
+    /// An axle typed both as corners and as a whole.
+    fn two_ways(&mut self, weighed: &Weighed, when: &str, side: Side) {
+        let weighing = if when == "before" { &self.job().before } else { &self.job().after };
+        let (key, entry) = match side {
+            Side::Front => ("front", &weighing.front),
+            Side::Rear => ("rear", &weighing.rear),
+        };
+        let typed: Option<Mass> = self.reader.typed(&format!("weighing.{key}"), entry);
+        if let (Some(typed), Some(used)) = (typed, weighed.axle(side))
+            && ((typed - used) / used).si().abs() > 0.01
+        {
+            let text = format!(
+                "{} axle weighed {when}: the corners add up to {}, the axle reading is {}. The corners are used; clear the one that is wrong.",
+                side.word(),
+                display::rounded(used, self.units),
+                display::rounded(typed, self.units)
+            );
+            self.push(Level::Doubt, "axle-twice", format!("{when}.{key}"), text);
+        }
+    }
+
+    pub(super) fn rating(&mut self, axle: &AxleAnswer) {
+        let Some(share) = axle.rating_share else { return };
+        let field = format!("{}.rating", axle.side.key());
+        let amber = self.limit("limits.rating_amber", |j| &j.limits.rating_amber).map_or(1.0, Quantity::si);
+        let percent = share.si() * 100.0;
+        if axle.overloaded {
+            self.push(Level::Stop, "over-rating", field, format!(
+                "{} axle carries {percent:.1} % of its rating. No spring is recommended: a heavier spring raises no rating. Take weight off the axle, or have it re-rated by a licensed body.",
+                axle.side.word()));
+        } else if share.si() >= amber {
+            self.push(
+                Level::Doubt,
+                "near-rating",
+                field,
+                format!(
+                    "{} axle carries {percent:.1} % of its rating, without the people and load it may still take on.",
+                    axle.side.word()
+                ),
+            );
+        }
+    }
+
+    pub(super) fn unsprung(&mut self, axle: &AxleAnswer, answer: &Answer) {
+        let side = axle.side;
+        let data = self.job().axle(side);
+        let kind = data.kind;
+        let unsprung: Option<Mass> = self.reader.axle(side, "unsprung", &data.unsprung);
+        let limit = match kind {
+            AxleKind::Independent => self.limit("limits.unsprung_independent", |j| &j.limits.unsprung_independent),
+            AxleKind::Beam => self.limit("limits.unsprung_beam", |j| &j.limits.unsprung_beam),
+        };
+        let (Some(unsprung), Some(whole), Some(limit)) = (unsprung, answer.after.axle(side), limit) else { return };
+        let reading = whole / 2.0;
+        let share: Ratio = unsprung / reading;
+        let field = format!("{}.unsprung", side.key());
+        if share.si() >= 1.0 {
+            let text = format!(
+                "{}, unsprung mass, one corner: {} is not below the corner's reading of {}. It must be the wheel, hub, brake and half of the arms alone.",
+                side.word(),
+                display::rounded(unsprung, self.units),
+                display::rounded(reading, self.units)
+            );
+            self.push(Level::Error, "unsprung-above-reading", field, text);
+        } else if share > limit {
+            let text = format!(
+                "{}: the unsprung mass is {:.0} % of the corner's reading; up to {:.0} % is usual here. Check both.",
+                side.word(),
+                share.si() * 100.0,
+                limit.si() * 100.0
+            );
+            self.push(Level::Doubt, "unsprung-share", field, text);
+        }
+    }
+}
