@@ -1,5 +1,7 @@
 //! One solve of each shipped job. Aim: at most 100 µs for the largest.
 
+#![allow(clippy::expect_used, reason = "here a failed expectation is the finding")]
+
 use std::hint::black_box;
 
 use criterion::{Criterion, criterion_group, criterion_main};

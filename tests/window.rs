@@ -1,5 +1,7 @@
 //! The window, driven without a display: by keyboard, and against the command line.
 
+#![allow(clippy::expect_used, reason = "here a failed expectation is the finding")]
+
 use eframe::egui::{self, Event, Key, Modifiers, accesskit::Role};
 use egui_kittest::Harness;
 use egui_kittest::kittest::{NodeT as _, Queryable as _};

@@ -220,7 +220,7 @@ pub fn travel_ruler(ui: &mut Ui, cx: &Cx<'_>, side: Side) {
         return;
     };
     ui.label(RichText::new(&ruler.title).heading());
-    let height = 62.0 + 58.0 * ruler.options.len() as f32;
+    let height = 76.0 + 58.0 * ruler.options.len() as f32;
     let (rect, _) = ui.allocate_exact_size(vec2(ui.available_width(), height), Sense::hover());
     draw_ruler(ui, cx, &ruler, rect);
 }
@@ -234,7 +234,7 @@ fn draw_ruler(ui: &Ui, cx: &Cx<'_>, ruler: &Ruler, rect: Rect) {
     let high = places.fold(ruler.ends_m[1], f64::max);
     let (left, right) = (rect.left() + 96.0, rect.right() - 40.0);
     let x = |m: f64| left + ((m - low) / (high - low)) as f32 * (right - left);
-    let bottom = rect.bottom() - 36.0;
+    let bottom = rect.bottom() - 50.0;
     let mut rows = [f32::NEG_INFINITY; 3];
     let mut sorted: Vec<_> = ruler.places.iter().collect();
     sorted.sort_by(|a, b| a.at_m.total_cmp(&b.at_m));
@@ -247,7 +247,7 @@ fn draw_ruler(ui: &Ui, cx: &Cx<'_>, ruler: &Ruler, rect: Rect) {
         let start = (at - half).clamp(rect.left(), rect.right() - 2.0 * half);
         let row = rows.iter().position(|end| start > *end + 6.0).unwrap_or(2);
         rows[row] = start + 2.0 * half;
-        painter.galley(pos2(start, bottom + 1.0 + 12.0 * row as f32), galley, color);
+        painter.galley(pos2(start, bottom + 1.0 + 15.0 * row as f32), galley, color);
     }
     for (i, option) in ruler.options.iter().enumerate() {
         let y = rect.top() + 30.0 + 58.0 * i as f32;

@@ -4,14 +4,14 @@ use eframe::egui::{Align2, Color32, RichText, Ui, Vec2b};
 use egui_plot::{GridInput, GridMark, Line, Plot, PlotPoint, PlotPoints, Points, Span, Text, VLine};
 
 use super::theme;
-use crate::report::picture::{Axis, Picture};
+use crate::report::picture::{self, Axis, Picture};
 use crate::solve::answer::State;
 use crate::units::{Unit, UnitChoice, display};
 
 const HEIGHT: f32 = 270.0;
 
 /// Draws a picture, or says that it is not known yet.
-pub fn picture(ui: &mut Ui, picture: Option<&Picture>, id: &str, units: &UnitChoice, dark: bool) {
+pub fn draw(ui: &mut Ui, picture: Option<&Picture>, id: &str, units: &UnitChoice, dark: bool) {
     let Some(picture) = picture else {
         ui.label(RichText::new("A picture follows once weights, motion ratio and rate are known.").weak().italics());
         return;
@@ -32,7 +32,7 @@ pub fn picture(ui: &mut Ui, picture: Option<&Picture>, id: &str, units: &UnitCho
         .allow_double_click_reset(false)
         .show_grid(Vec2b::TRUE)
         .x_grid_spacer(|input| grid(input, 8.0))
-        .y_grid_spacer(|input| grid(input, 5.0))
+        .y_grid_spacer(|input| grid(input, 8.0))
         .x_axis_label(axis_label(&picture.x, x))
         .y_axis_label(axis_label(&picture.y, y))
         .x_axis_formatter(move |mark, _| number(mark.value))
@@ -49,7 +49,11 @@ pub fn picture(ui: &mut Ui, picture: Option<&Picture>, id: &str, units: &UnitCho
                         .label_align(Align2::LEFT_CENTER),
                 );
             }
+            let end_of = |line: &picture::Line| line.points.last().map_or(f64::NEG_INFINITY, |p| p[1]);
+            let highest = picture.lines.iter().map(end_of).fold(f64::NEG_INFINITY, f64::max);
             for line in &picture.lines {
+                // The highest line has its label above, the others below: they do not cross then.
+                let anchor = if end_of(line) >= highest { Align2::RIGHT_BOTTOM } else { Align2::RIGHT_TOP };
                 let points: Vec<[f64; 2]> = line.points.iter().map(|p| [p[0] / x.si, p[1] / y.si]).collect();
                 let end = label_point(&points, line.state);
                 let color = theme::state_color(line.state, dark);
@@ -61,7 +65,7 @@ pub fn picture(ui: &mut Ui, picture: Option<&Picture>, id: &str, units: &UnitCho
                         .allow_hover(false),
                 );
                 if let Some(end) = end {
-                    plot.text(Text::new("", end, words(&line.label, color)).anchor(Align2::RIGHT_BOTTOM));
+                    plot.text(Text::new("", end, words(&line.label, color)).anchor(anchor));
                 }
             }
             for (at, said) in &picture.uprights {
@@ -131,9 +135,8 @@ fn axis_label(axis: &Axis, unit: &Unit) -> String {
 /// Where a line's label stands: near its right end, the states apart.
 fn label_point(points: &[[f64; 2]], state: State) -> Option<PlotPoint> {
     let share = match state {
-        State::Before => 0.99,
-        State::OldSprings => 0.99,
-        State::NewSprings => 0.80,
+        State::Before | State::OldSprings => 0.97,
+        State::NewSprings => 0.85,
     };
     let i = ((points.len().checked_sub(1)?) as f64 * share) as usize;
     points.get(i).map(|p| PlotPoint::new(p[0], p[1]))

@@ -4,7 +4,7 @@ use super::sentence;
 use super::{Block, Report};
 use crate::job::{Job, Level, Plan, Side};
 use crate::solve::answer::{Answer, AxleAnswer, Band, Sizing, Standing, State, Weighed};
-use crate::units::{Dim, Mass, Quantity, Ratio, UnitChoice, display};
+use crate::units::{Dim, Length, Mass, Quantity, Ratio, UnitChoice, display};
 
 /// What is printed beside every sheet about working on springs. Common practice; local codes come first.
 pub const CAUTIONS: [&str; 6] = [
@@ -107,29 +107,25 @@ pub fn weights(answer: &Answer, units: &UnitChoice) -> Vec<Block> {
     vec![Block::Heading("Weights".into()), Block::Table { head, rows }]
 }
 
-/// The rows of the table "one axle, three states": words, and a text for a standing.
-pub fn standing_rows(units: &UnitChoice) -> Vec<(&'static str, Box<dyn Fn(&Standing) -> String + '_>)> {
-    vec![
-        ("Sprung mass, per corner", Box::new(|s| display::rounded(s.sprung, units))),
-        (
-            "Height at the wheel",
-            Box::new(|s| s.height_change.map_or("not known".into(), |h| sentence::short_height(h, units))),
-        ),
-        (
-            "Height at the ground",
-            Box::new(|s| s.height_change_at_ground.map_or("not known".into(), |h| sentence::short_height(h, units))),
-        ),
-        ("Wheel rate", Box::new(|s| display::rounded(s.wheel_rate, units))),
-        ("Bounces per second, on springs", Box::new(|s| display::rounded(s.frequency, units))),
-        ("Bounces per second, with tyre", Box::new(|s| known(s.frequency_with_tyre, units))),
-        ("Spring load", Box::new(|s| display::rounded(s.spring_force, units))),
-        ("Room to the bump stop", Box::new(|s| known(s.stop_room, units))),
-        ("Reserve before the stop", Box::new(|s| s.reserve.map_or("not known".into(), |r| format!("{:.2} g", r.si())))),
-        (
-            "Damping ratio, old damper",
-            Box::new(|s| s.old_damper_ratio.map_or("not known".into(), |r| format!("{:.2}", r.si()))),
-        ),
-    ]
+/// The text of one cell of the table "one axle, three states".
+type Cell = fn(&Standing, &UnitChoice) -> String;
+
+/// The rows of that table: words, and the text for a standing.
+const STANDING_ROWS: [(&str, Cell); 10] = [
+    ("Sprung mass, per corner", |s, units| display::rounded(s.sprung, units)),
+    ("Height at the wheel", |s, units| known_height(s.height_change, units)),
+    ("Height at the ground", |s, units| known_height(s.height_change_at_ground, units)),
+    ("Wheel rate", |s, units| display::rounded(s.wheel_rate, units)),
+    ("Bounces per second, on springs", |s, units| display::rounded(s.frequency, units)),
+    ("Bounces per second, with tyre", |s, units| known(s.frequency_with_tyre, units)),
+    ("Spring load", |s, units| display::rounded(s.spring_force, units)),
+    ("Room to the bump stop", |s, units| known(s.stop_room, units)),
+    ("Reserve before the stop", |s, _| s.reserve.map_or("not known".into(), |r| format!("{:.2} g", r.si()))),
+    ("Damping ratio, old damper", |s, units| known(s.old_damper_ratio, units)),
+];
+
+fn known_height(rise: Option<Length>, units: &UnitChoice) -> String {
+    rise.map_or("not known".into(), |h| sentence::short_height(h, units))
 }
 
 /// The tables of one axle.
@@ -139,11 +135,11 @@ pub fn axle(axle: &AxleAnswer, units: &UnitChoice) -> Vec<Block> {
     if !states.is_empty() {
         let mut head = vec![format!("{} axle", axle.side.word())];
         head.extend(states.iter().map(|s| s.words().to_owned()));
-        let rows = standing_rows(units)
-            .into_iter()
-            .map(|(what, text)| {
-                let cells = states.iter().filter_map(|s| axle.standing.of(*s).as_ref()).map(|s| text(s));
-                std::iter::once(what.to_owned()).chain(cells).collect()
+        let standings: Vec<&Standing> = states.iter().filter_map(|s| axle.standing.of(*s).as_ref()).collect();
+        let rows = STANDING_ROWS
+            .iter()
+            .map(|(what, cell)| {
+                std::iter::once((*what).to_owned()).chain(standings.iter().map(|s| cell(s, units))).collect()
             })
             .collect();
         blocks.push(Block::Heading(format!("{} axle", axle.side.word())));

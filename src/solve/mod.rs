@@ -41,7 +41,7 @@ pub fn solve(job: &Job) -> Answer {
     let mut answer =
         Answer { before, after, axles, rear_over_front, flat_ride, findings: check::fields(job), defaults: Vec::new() };
     findings::add(&reader, &mut answer);
-    answer.findings.sort_by(|a, b| b.level.cmp(&a.level));
+    answer.findings.sort_by_key(|f| std::cmp::Reverse(f.level));
     answer.defaults = reader.into_defaults();
     answer
 }

@@ -30,7 +30,7 @@ pub(super) fn size(
     let curve = known.template(wanted_travel);
     let wheel_rate = frequency.map(|f| ride::rate_for(f, sprung));
     let spring_rate = wheel_rate.map(|k| curve.spring_rate_for(k, load, wanted_travel));
-    if !(spring_rate.high.si() > 0.0) {
+    if spring_rate.high.si() <= 0.0 {
         return None;
     }
     let step = known.reader.axle(known.side, "stock.step", &known.axle.stock.step)?;

@@ -114,7 +114,7 @@ pub fn pictures(ui: &mut Ui, cx: &mut Cx<'_>) {
     drawings::travel_ruler(ui, cx, side);
     ui.add_space(UNIT);
     let index = usize::from(side == Side::Rear);
-    plots::picture(ui, cx.shown.load_travel[index].as_ref(), "load-travel", &cx.job.units, cx.dark);
+    plots::draw(ui, cx.shown.load_travel[index].as_ref(), "load-travel", &cx.job.units, cx.dark);
     ui.add_space(UNIT);
     let key = side.key();
     numbers::show(

@@ -39,13 +39,13 @@ pub fn form(ui: &mut Ui, cx: &mut Cx<'_>) {
 pub fn pictures(ui: &mut Ui, cx: &mut Cx<'_>) {
     let side = cx.view.side();
     let index = usize::from(side == Side::Rear);
-    plots::picture(ui, cx.shown.frequency_rate[index].as_ref(), "frequency-rate", &cx.job.units, cx.dark);
+    plots::draw(ui, cx.shown.frequency_rate[index].as_ref(), "frequency-rate", &cx.job.units, cx.dark);
     ui.add_space(UNIT);
     if let Some(block) = sheet::springs(cx.shown.answer.axle(side), &cx.job.units) {
         tables::table(ui, "spring", &block);
     }
     ui.add_space(UNIT);
-    plots::picture(ui, cx.shown.load_travel[index].as_ref(), "load-travel", &cx.job.units, cx.dark);
+    plots::draw(ui, cx.shown.load_travel[index].as_ref(), "load-travel", &cx.job.units, cx.dark);
     ui.add_space(UNIT);
     let key = side.key();
     numbers::show(ui, cx, &[format!("{key}.sizing."), format!("{key}.room."), format!("{key}.new_springs.")]);

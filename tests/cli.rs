@@ -1,0 +1,151 @@
+//! The headless program as its users call it: output, exit codes, files.
+
+#![allow(clippy::expect_used, reason = "here a failed expectation is the finding")]
+
+use std::path::Path;
+use std::process::{Command, Output};
+
+use springwright::{presets, report, solve, sources};
+
+fn cli(args: &[&str]) -> Output {
+    Command::new(env!("CARGO_BIN_EXE_springwright-cli")).args(args).output().expect("the program runs")
+}
+
+fn text(bytes: &[u8]) -> String {
+    String::from_utf8(bytes.to_vec()).expect("UTF-8")
+}
+
+fn code(output: &Output) -> i32 {
+    output.status.code().expect("ended by itself")
+}
+
+#[test]
+fn help_shows_examples_and_exit_codes() {
+    let out = text(&cli(&["--help"]).stdout);
+    for wanted in ["solve", "check", "sheet", "presets", "Examples:", "Exit code: 0 fine, 1"] {
+        assert!(out.contains(wanted), "{wanted} is not in:\n{out}");
+    }
+}
+
+#[test]
+fn exit_codes_tell_findings_usage_and_files_apart() {
+    assert_eq!(code(&cli(&["check", "demo-orchard-van"])), 0);
+    assert_eq!(code(&cli(&["check", "tests/bad/unit-wrong.ron"])), 1, "an error in the job");
+    assert_eq!(code(&cli(&["solve", "tests/doubtful/over-rating.ron"])), 1, "over its rating");
+    assert_eq!(code(&cli(&["nonsense"])), 2);
+    assert_eq!(code(&cli(&["presets", "no-such-job"])), 2);
+    let missing = cli(&["solve", "no/such/file.ron"]);
+    assert_eq!(code(&missing), 3);
+    let said = text(&missing.stderr);
+    assert!(said.contains("could not be read") && said.trim_end().ends_with("file: no/such/file.ron"), "{said}");
+    assert_eq!(code(&cli(&["solve", "tests/bad/cut-off.ron"])), 3);
+}
+
+#[test]
+fn json_names_every_result_with_unit_and_convention() {
+    let out = cli(&["solve", "demo-orchard-van", "--json"]);
+    let json: serde_json::Value = serde_json::from_slice(&out.stdout).expect("JSON");
+    let results = json["results"].as_array().expect("a list");
+    let mut names: Vec<&str> = results.iter().map(|r| r["name"].as_str().expect("a name")).collect();
+    for wanted in [
+        "after.cross_weight",
+        "front.old_springs.height_change",
+        "front.old_springs.height_change_at_ground",
+        "front.sizing.spring_rate.aim",
+        "front.sizing.pick",
+        "front.sizing.free_length",
+        "front.sizing.spacer.thickness",
+        "front.new_springs.frequency",
+        "front.new_springs.frequency_with_tyre",
+        "front.room.to_bind",
+        "front.damping.bump_force.0.13.aim",
+        "front.new_springs.old_damper_ratio",
+        "whole.rear_over_front.new_springs",
+        "whole.flat_ride_speed.new_springs",
+    ] {
+        assert!(names.contains(&wanted), "{wanted}");
+    }
+    let count = names.len();
+    names.sort_unstable();
+    names.dedup();
+    assert_eq!(names.len(), count, "a name stands for two results");
+    for result in results {
+        for key in ["what", "unit", "convention", "formula", "source"] {
+            assert!(result[key].as_str().is_some_and(|s| !s.is_empty()), "{key} of {}", result["name"]);
+        }
+        assert!(result["value"].is_null() || result["value"].as_f64().is_some_and(f64::is_finite));
+    }
+}
+
+#[test]
+fn every_figure_cites_a_source_that_exists() {
+    for preset in presets::PRESETS {
+        for figure in report::figures::figures(&solve::solve(&preset.job())) {
+            assert!(sources::find(figure.source).is_some(), "{}: {}", figure.key, figure.source);
+        }
+    }
+}
+
+#[test]
+fn a_sheet_is_written_as_markdown_or_text_and_a_bad_place_is_said() {
+    let folder = tempfile::tempdir().expect("a folder");
+    for (name, start) in [("sheet.md", "# Springs and dampers"), ("sheet.txt", "Springs and dampers")] {
+        let path = folder.path().join(name);
+        let out = cli(&["sheet", "demo-orchard-van", "--out", path.to_str().expect("UTF-8")]);
+        assert_eq!(code(&out), 0);
+        let sheet = std::fs::read_to_string(&path).expect("written");
+        assert!(sheet.starts_with(start), "{sheet}");
+        assert!(sheet.contains("A compressed spring holds enough energy to kill"));
+    }
+    let out = cli(&["sheet", "demo-orchard-van", "--out", "no/such/folder/sheet.md"]);
+    assert_eq!(code(&out), 3);
+    assert!(text(&out.stderr).contains("file: no/such/folder/sheet.md"));
+}
+
+#[test]
+fn an_overloaded_axle_prints_the_stop_and_recommends_nothing() {
+    let out = text(&cli(&["solve", "tests/doubtful/over-rating.ron"]).stdout);
+    assert!(out.contains("!! Front: STOP."), "{out}");
+    assert!(out.contains("Nearest stock rate (no recommendation)"), "{out}");
+    assert!(!out.contains("all work"), "{out}");
+}
+
+#[test]
+fn presets_are_listed_print_as_they_stand_and_have_no_errors() {
+    let list = text(&cli(&["presets"]).stdout);
+    assert!(presets::PRESETS.len() >= 6);
+    for preset in presets::PRESETS {
+        assert!(list.contains(preset.name), "{}", preset.name);
+        assert_eq!(text(&cli(&["presets", preset.name]).stdout), preset.text);
+        assert_eq!(code(&cli(&["check", preset.name])), 0, "{}", preset.name);
+        let job = springwright::job::file::parse(preset.text).expect(preset.name);
+        let answer = solve::solve(&job);
+        assert!(answer.axles.iter().all(|a| a.standing.new.is_some()), "{} has an answer", preset.name);
+        assert!(preset.text.starts_with("//"), "{} says where its values come from", preset.name);
+    }
+}
+
+#[test]
+fn without_a_display_the_window_program_prints_the_answer_and_writes_the_sheet() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let out = Command::new(env!("CARGO_BIN_EXE_springwright"))
+        .current_dir(folder.path())
+        .env_remove("DISPLAY")
+        .env_remove("WAYLAND_DISPLAY")
+        .output()
+        .expect("the program runs");
+    assert_eq!(code(&out), 0);
+    let said = text(&out.stdout);
+    assert!(said.contains("Front: ") && said.contains("Sheet written: "), "{said}");
+    assert!(folder.path().join("springwright-sheet.md").exists());
+}
+
+#[test]
+fn the_file_documentation_holds_every_field() {
+    let path = Path::new(env!("CARGO_MANIFEST_DIR")).join("assets/job-format.md");
+    let doc = std::fs::read_to_string(path).expect("assets/job-format.md");
+    let table = text(&cli(&["fields"]).stdout);
+    for line in table.lines() {
+        assert!(doc.contains(line), "assets/job-format.md lacks this line of `springwright-cli fields`:\n{line}");
+    }
+}
