@@ -78,6 +78,8 @@ pub struct View {
     pub side: Option<Side>,
     /// A field to put the cursor into.
     pub focus: Option<String>,
+    /// Put the cursor into the first field drawn.
+    pub focus_first: bool,
     /// The field whose origin and ± are open.
     pub details: Option<String>,
     /// The field with the cursor.
@@ -313,7 +315,11 @@ impl App {
 
     fn run(&mut self, ctx: &egui::Context, command: Command) {
         match command {
-            Command::New => self.replace(ctx, Job { units: self.doc.now.job.units, ..Job::default() }),
+            Command::New => {
+                let (units, decimal) = (self.doc.now.job.units, self.doc.now.job.decimal);
+                self.replace(ctx, Job { units, decimal, ..Job::default() });
+                (self.view.step, self.view.focus_first) = (Step::Weigh, true);
+            }
             Command::OpenPreset(i) => {
                 if let Some(preset) = PRESETS.get(i) {
                     self.replace(ctx, preset.job());
@@ -345,8 +351,8 @@ impl App {
             Command::Theme(theme) => ctx.set_theme(theme),
             Command::Zoom(0.0) => ctx.set_zoom_factor(1.0),
             Command::Zoom(by) => ctx.set_zoom_factor((ctx.zoom_factor() * by).clamp(0.5, 4.0)),
-            Command::Step(step) => self.view.step = step,
-            Command::Axle(side) => self.view.side = Some(side),
+            Command::Step(step) => (self.view.step, self.view.focus_first) = (step, true),
+            Command::Axle(side) => (self.view.side, self.view.focus_first) = (Some(side), true),
             Command::GoTo(path) => self.go_to(path),
             Command::Details(path) => {
                 self.view.details = if self.view.details.as_ref() == Some(&path) { None } else { Some(path) };
@@ -427,7 +433,7 @@ impl App {
                 self.view.side = Some(side);
             }
         }
-        self.view.focus = Some(path);
+        (self.view.focus, self.view.focus_first) = (Some(path), false);
     }
 
     fn take_pasted(&mut self, before: bool) {

@@ -129,7 +129,7 @@ impl Cx<'_> {
             self.view.help_now = self.help(path, field);
             self.view.at = Some(path.to_owned());
         }
-        if self.view.focus.as_deref() == Some(path) {
+        if self.view.focus.as_deref() == Some(path) || std::mem::take(&mut self.view.focus_first) {
             self.view.focus = None;
             response.request_focus();
             response.scroll_to_me(Some(Align::Center));

@@ -174,10 +174,11 @@ pub fn frequency_rate(axle: &AxleAnswer, units: &UnitChoice) -> Option<Picture> 
     let unit = units.unit(Dim::SpringRate);
     Some(Picture {
         title: format!(
-            "{}: {} to {} puts it inside the wanted range",
+            "{}: {} to {} puts it inside the wanted range{}",
             axle.side.word(),
             display::rounded_number(low, unit),
-            display::rounded(sizing.spring_rate.high, units)
+            display::rounded(sizing.spring_rate.high, units),
+            if sizing.recommended { "" } else { " (no recommendation: over its rating)" }
         ),
         x: Axis { name: "spring rate", dim: Dim::SpringRate },
         y: Axis { name: "bounces per second, on springs", dim: Dim::Frequency },

@@ -95,17 +95,17 @@ fn unanswered(who: &str, axle: &AxleAnswer) -> String {
     if axle.missing.is_empty() {
         return format!("{who}: these numbers give no answer; see what is marked as an error.");
     }
-    let needed: Vec<&str> = axle
+    let needed: Vec<String> = axle
         .missing
         .iter()
         .map(|path| match path.rsplit('.').next() {
-            Some("lf" | "lr") => "the weights after the swap",
-            Some("wheel_moved") => "how far wheel and spring move",
-            _ => fields::by_path(path).map_or("", |(f, _)| f.label),
+            Some("lf" | "lr") => "the weights after the swap".to_owned(),
+            Some("wheel_moved") => "how far wheel and spring move".to_owned(),
+            _ => fields::by_path(path).map_or(String::new(), |(f, _)| format!("the {}", f.label.to_lowercase())),
         })
         .collect();
     let list = match needed.split_last() {
-        Some((last, [])) => (*last).to_owned(),
+        Some((last, [])) => last.clone(),
         Some((last, rest)) => format!("{} and {last}", rest.join(", ")),
         None => String::new(),
     };

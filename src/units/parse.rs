@@ -4,6 +4,8 @@
 //! Nothing is repaired in silence: what could mean two things is read one way,
 //! by the job's decimal mark, and echoed.
 
+use std::borrow::Cow;
+
 use serde::{Deserialize, Serialize};
 use thiserror::Error;
 
@@ -124,7 +126,10 @@ pub enum EntryError {
 /// # Ok::<(), springwright::units::EntryError>(())
 /// ```
 pub fn number(text: &str, dim: Dim, mark: DecimalMark) -> Result<Number, EntryError> {
-    let (value, ambiguous, unit) = split(text, mark)?;
+    let (value, ambiguous, unit) = match plain(text, mark) {
+        Some((value, unit)) => (value, false, Cow::Borrowed(unit)),
+        None => split(text, mark).map(|(value, ambiguous, unit)| (value, ambiguous, Cow::Owned(unit)))?,
+    };
     match table::find(dim, &unit) {
         Some(unit) => {
             let size = (value * unit.si).abs();
@@ -161,6 +166,16 @@ fn shown(text: &str) -> String {
     const MOST: usize = 40;
     let clean: String = text.trim().chars().map(|c| if c.is_control() { '?' } else { c }).collect();
     if clean.chars().count() <= MOST { clean } else { clean.chars().take(MOST).chain("...".chars()).collect() }
+}
+
+/// The common case, `49.5 N/mm`, without copying: value and unit spelling.
+fn plain(text: &str, mark: DecimalMark) -> Option<(f64, &str)> {
+    let text = text.trim();
+    let digits = run(text, |c| c.is_ascii_digit() || c == '.');
+    let unit = text[digits..].trim_start();
+    let is_simple =
+        mark == DecimalMark::Point && !unit.starts_with(|c: char| !c.is_alphabetic() || c == 'e' || c == 'E');
+    is_simple.then(|| text[..digits].parse().ok().map(|value| (value, unit))).flatten()
 }
 
 /// Splits `text` into value, ambiguity and unit spelling.

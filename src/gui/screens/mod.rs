@@ -56,7 +56,7 @@ fn hint(ui: &mut Ui, cx: &mut Cx<'_>) {
     }
     let words = match cx.view.step {
         Step::Weigh => {
-            "Type the four scale readings before and after the change. Enter walks round the vehicle. Start your own job with File, New; this one is the demo."
+            "Type the four scale readings before and after the change. Enter walks round the vehicle. The first start shows a demo job; File, New begins yours."
         }
         Step::Measure => {
             "Two lengths, what is fitted, and how far the wheel can move. The three fields at the top are enough for a first answer."
