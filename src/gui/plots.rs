@@ -31,7 +31,7 @@ pub fn draw(ui: &mut Ui, picture: Option<&Picture>, id: &str, units: &UnitChoice
         .allow_boxed_zoom(false)
         .allow_double_click_reset(false)
         .show_grid(Vec2b::TRUE)
-        .x_grid_spacer(|input| grid(input, 8.0))
+        .x_grid_spacer(|input| grid(input, 6.0))
         .y_grid_spacer(|input| grid(input, 8.0))
         .x_axis_label(axis_label(&picture.x, x))
         .y_axis_label(axis_label(&picture.y, y))
