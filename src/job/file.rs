@@ -1,7 +1,7 @@
 //! A job as one readable file.
 //!
 //! RON text `(version: 1, job: (...))`, quantities as typed (`"420 lb/in"`).
-//! This module turns text into a job and back; only [`read`] and [`write`] touch a disk.
+//! This module turns text into a job and back; only [`read()`] and [`write()`] touch a disk.
 
 use std::io::Write as _;
 use std::path::Path;

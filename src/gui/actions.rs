@@ -1,0 +1,171 @@
+//! What each command does: one function per command that is more than a line.
+
+use std::path::{Path, PathBuf};
+
+use eframe::egui;
+
+use super::app::{App, Step};
+use super::command::Command;
+use super::dialogs::Purpose;
+use crate::job::{Job, Level, Side, paste};
+use crate::presets::PRESETS;
+use crate::report;
+use crate::units::Dim;
+use crate::units::entry::AnyEntry as _;
+
+impl App {
+    pub(super) fn say(&mut self, level: Level, text: impl Into<String>) {
+        self.view.notice = Some((level, text.into()));
+    }
+
+    pub(super) fn run_commands(&mut self, ctx: &egui::Context) {
+        for command in std::mem::take(&mut self.commands) {
+            self.run(ctx, command);
+        }
+    }
+
+    fn run(&mut self, ctx: &egui::Context, command: Command) {
+        match command {
+            Command::New => {
+                let (units, decimal) = (self.doc.now.job.units, self.doc.now.job.decimal);
+                self.replace(ctx, Job { units, decimal, ..Job::default() });
+                (self.view.step, self.view.focus_first) = (Step::Weigh, true);
+            }
+            Command::OpenPreset(i) => {
+                if let Some(preset) = PRESETS.get(i) {
+                    self.replace(ctx, preset.job());
+                }
+            }
+            Command::Open => self.ask(ctx, Purpose::OpenJob, ""),
+            Command::OpenFile(path) => self.open(ctx, &path),
+            Command::Save => match self.doc.now.disk.path.clone() {
+                Some(path) => self.save(&path),
+                None => self.ask(ctx, Purpose::SaveJob, &self.file_name("ron")),
+            },
+            Command::SaveAs => self.ask(ctx, Purpose::SaveJob, &self.file_name("ron")),
+            Command::SaveTo(path) => self.save(&path),
+            Command::Sheet => self.ask(ctx, Purpose::WriteSheet, &self.file_name("md")),
+            Command::WriteSheet(path) => self.write_sheet(path),
+            Command::Undo | Command::Redo => self.step_back_or_on(ctx, matches!(command, Command::Undo)),
+            Command::Units(units) => {
+                self.doc.checkpoint();
+                self.doc.now.job.units = units;
+            }
+            Command::Unit(unit) => {
+                self.doc.checkpoint();
+                self.doc.now.job.units.set(unit);
+            }
+            Command::Decimal(mark) => {
+                self.doc.checkpoint();
+                self.doc.now.job.decimal = mark;
+            }
+            Command::Theme(theme) => ctx.set_theme(theme),
+            Command::Zoom(0.0) => ctx.set_zoom_factor(1.0),
+            Command::Zoom(by) => ctx.set_zoom_factor((ctx.zoom_factor() * by).clamp(0.5, 4.0)),
+            Command::Step(step) => (self.view.step, self.view.focus_first) = (step, true),
+            Command::Axle(side) => (self.view.side, self.view.focus_first) = (Some(side), true),
+            Command::GoTo(path) => self.go_to(path),
+            Command::Details(path) => {
+                self.view.details = if self.view.details.as_ref() == Some(&path) { None } else { Some(path) };
+            }
+            Command::Findings => self.view.findings = !self.view.findings,
+            Command::Paste(open) => self.view.paste = open.then(String::new),
+            Command::TakePasted { before } => self.take_pasted(before),
+            Command::HideHints => self.view.hide_hints = true,
+            Command::Quit => ctx.send_viewport_cmd(egui::ViewportCommand::Close),
+        }
+    }
+
+    /// A name to save under, from the vehicle's.
+    fn file_name(&self, ending: &str) -> String {
+        let name: String =
+            self.doc.now.job.vehicle.name.chars().map(|c| if c.is_alphanumeric() { c } else { '-' }).collect();
+        let name = name.trim_matches('-').to_lowercase();
+        format!("{}.{ending}", if name.is_empty() { "job" } else { &name })
+    }
+
+    fn ask(&mut self, ctx: &egui::Context, purpose: Purpose, suggested: &str) {
+        if let Err(error) = self.dialogs.ask(ctx, purpose, suggested) {
+            self.say(Level::Error, format!("No file dialog could be opened: {error}."));
+        }
+    }
+
+    fn replace(&mut self, ctx: &egui::Context, job: Job) {
+        self.doc.replace(job, None);
+        self.fresh_texts(ctx);
+        self.say(Level::Note, "The job before can be had back with Undo.");
+    }
+
+    fn open(&mut self, ctx: &egui::Context, path: &Path) {
+        match self.doc.open(path) {
+            Ok(()) => {
+                self.fresh_texts(ctx);
+                self.view.notice = None;
+            }
+            Err(error) => {
+                let text = format!("Not opened: {error}. The open job is unchanged. File: {}", path.display());
+                self.say(Level::Error, text);
+            }
+        }
+    }
+
+    fn save(&mut self, path: &Path) {
+        match self.doc.save(path) {
+            Ok(()) => self.say(Level::Note, format!("Saved: {}", path.display())),
+            Err(error) => self.say(Level::Error, format!("Not saved: {error}. File: {}", path.display())),
+        }
+    }
+
+    fn write_sheet(&mut self, path: PathBuf) {
+        match report::write_sheet(&self.doc.now.job, &self.memo.shown().answer, &path) {
+            Ok(()) => self.say(Level::Note, format!("Sheet written: {}", path.display())),
+            Err(error) => self.say(Level::Error, error.to_string()),
+        }
+    }
+
+    fn step_back_or_on(&mut self, ctx: &egui::Context, back: bool) {
+        let done = if back { self.doc.undo() } else { self.doc.redo() };
+        if done {
+            self.fresh_texts(ctx);
+        }
+    }
+
+    /// Fields show the job's texts again, also the one being typed into.
+    fn fresh_texts(&mut self, ctx: &egui::Context) {
+        self.view.epoch += 1;
+        self.view.details = None;
+        ctx.request_repaint();
+    }
+
+    fn go_to(&mut self, path: String) {
+        self.view.step = Step::of(&path);
+        for side in Side::BOTH {
+            if path.starts_with(&format!("{}.", side.key())) {
+                self.view.side = Some(side);
+            }
+        }
+        (self.view.focus, self.view.focus_first) = (Some(path), false);
+    }
+
+    fn take_pasted(&mut self, before: bool) {
+        let Some(text) = &self.view.paste else { return };
+        let job = &mut self.doc.now.job;
+        let unit = job.units.unit(Dim::Mass);
+        let Ok(pasted) = paste::corners(text, unit, job.decimal) else { return };
+        self.doc.checkpoint();
+        let job = &mut self.doc.now.job;
+        let mark = job.decimal;
+        let weighing = if before { &mut job.before } else { &mut job.after };
+        let fields = weighing.corners_mut();
+        for (field, text) in [
+            (fields.lf, &pasted.corners.lf),
+            (fields.rf, &pasted.corners.rf),
+            (fields.lr, &pasted.corners.lr),
+            (fields.rr, &pasted.corners.rr),
+        ] {
+            field.type_text(text, unit, mark);
+        }
+        self.view.paste = None;
+        self.view.epoch += 1;
+    }
+}
