@@ -80,6 +80,17 @@ pub enum RatioBy {
     Number,
 }
 
+impl RatioBy {
+    /// The first field of this way, within its motion ratio.
+    pub fn first_field(self) -> &'static str {
+        match self {
+            RatioBy::Moved => "wheel_moved",
+            RatioBy::Rows => "rows[0].wheel",
+            RatioBy::Number => "number",
+        }
+    }
+}
+
 /// When lengths, gaps and travel were measured: this height is the reference.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize, Deserialize)]
 pub enum MeasuredAt {

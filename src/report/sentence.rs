@@ -100,7 +100,7 @@ fn unanswered(who: &str, axle: &AxleAnswer) -> String {
         .iter()
         .map(|path| match path.rsplit('.').next() {
             Some("lf" | "lr") => "the weights after the swap".to_owned(),
-            Some("wheel_moved") => "how far wheel and spring move".to_owned(),
+            Some("wheel_moved" | "wheel" | "number") => "how far wheel and spring move".to_owned(),
             _ => fields::by_path(path).map_or(String::new(), |(f, _)| format!("the {}", f.label.to_lowercase())),
         })
         .collect();

@@ -89,10 +89,7 @@ fn missing(reader: &Reader<'_>, side: Side, after: &Weighed) -> Vec<String> {
         });
     }
     if reader.length_curve("ratio", &axle.ratio).is_none() {
-        missing.push(match axle.ratio.by {
-            crate::job::RatioBy::Number => format!("{key}.ratio.number"),
-            _ => format!("{key}.ratio.wheel_moved"),
-        });
+        missing.push(format!("{key}.ratio.{}", axle.ratio.by.first_field()));
     }
     if reader.typed("spring.rate", &axle.spring.rate).is_none() {
         missing.push(format!("{key}.spring.rate"));

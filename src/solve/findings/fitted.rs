@@ -13,7 +13,7 @@ impl Say<'_> {
     /// No height that carries the weight, or one that hangs on the curvature of the rows.
     pub(super) fn heights(&mut self, axle: &AxleAnswer) {
         let side = axle.side;
-        let field = format!("{}.ratio.rows[0].wheel", side.key());
+        let field = format!("{}.ratio.{}", side.key(), self.job().axle(side).ratio.by.first_field());
         let rate = self.reader.typed("spring.rate", &self.job().axle(side).spring.rate);
         if rate.is_some() && axle.motion_ratio.is_some() && axle.sprung_after.is_some() && axle.standing.old.is_none() {
             let who = side.word();

@@ -29,15 +29,7 @@ impl Say<'_> {
                 axle.damper_motion_ratio.filter(|_| !crate::solve::read::ratio_is_blank(&data.damper_ratio)),
             ),
         ] {
-            let field = format!(
-                "{}.{part}.{}",
-                axle.side.key(),
-                match ratio.by {
-                    RatioBy::Moved => "wheel_moved",
-                    RatioBy::Rows => "rows[0].wheel",
-                    RatioBy::Number => "number",
-                }
-            );
+            let field = format!("{}.{part}.{}", axle.side.key(), ratio.by.first_field());
             let Some(r) = found.map(Quantity::si) else { continue };
             let who = format!("{}, {name} motion ratio", axle.side.word());
             let usual = |r: f64| (0.45..=1.02).contains(&r);
