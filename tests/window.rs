@@ -158,6 +158,24 @@ fn a_bad_file_leaves_the_open_job_and_says_why() {
 }
 
 #[test]
+fn no_bad_file_loses_the_open_job() {
+    let folder = std::path::Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/bad");
+    let mut files: Vec<_> = std::fs::read_dir(folder).expect("tests/bad").flatten().map(|f| f.path()).collect();
+    files.retain(|f| f.extension().is_some_and(|e| e == "ron"));
+    assert!(files.len() >= 30);
+    let mut harness = window(presets::demo());
+    for path in files {
+        let refused = file::read(&path).is_err();
+        run(&mut harness, Command::OpenFile(path.clone()));
+        if !refused {
+            // It opened, with its errors marked; the job before is one step back.
+            run(&mut harness, Command::Undo);
+        }
+        assert_eq!(*harness.state().job(), presets::demo(), "{}", path.display());
+    }
+}
+
+#[test]
 fn no_input_is_without_a_name_at_any_step() {
     let mut job = presets::demo();
     job.front.damper_ratio.by = RatioBy::Rows;
