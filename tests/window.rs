@@ -6,6 +6,8 @@ use eframe::egui::{self, Event, Key, Modifiers, accesskit::Role};
 use egui_kittest::Harness;
 use egui_kittest::kittest::{NodeT as _, Queryable as _};
 use springwright::gui::command::Command;
+use springwright::gui::dialogs::Purpose;
+use springwright::gui::document::Document;
 use springwright::gui::{App, Step, theme};
 use springwright::job::{Job, Plan, RatioBy, file};
 use springwright::report::json;
@@ -155,6 +157,41 @@ fn a_bad_file_leaves_the_open_job_and_says_why() {
     assert!(text.starts_with("Not opened: line 1, column "), "{text}");
     assert!(text.contains("fnord") && text.contains("The open job is unchanged"), "{text}");
     assert!(harness.query_by_label(&text).is_some(), "the notice is on screen");
+}
+
+#[test]
+fn without_a_file_dialog_a_path_can_be_typed() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let path = folder.path().join("typed.ron");
+    let mut harness = window(presets::demo());
+    run(&mut harness, Command::NoDialog(Purpose::SaveJob));
+    harness.get_by_role_and_label(Role::TextInput, "No file dialog could be shown. Path to save the job:").focus();
+    settle(&mut harness);
+    harness.key_press_modifiers(Modifiers::COMMAND, Key::A);
+    type_text(&mut harness, path.to_str().expect("UTF-8"));
+    press(&mut harness, Key::Enter);
+    assert_eq!(file::read(&path).expect("saved"), presets::demo());
+}
+
+#[test]
+fn unsaved_work_comes_back_and_is_put_aside_when_another_job_is_opened() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let mut dead = Document::new(presets::demo());
+    dead.keep_in(folder.path()).expect("kept");
+    dead.now.job.front.spring.rate = "half typed".into();
+    dead.tick(0.0).expect("ticks");
+    dead.tick(2.0).expect("writes the kept copy");
+    drop(dead); // As a crash does: no goodbye, the lock is gone.
+
+    let mut next = Document::new(presets::demo());
+    let words = next.keep_in(folder.path()).expect("kept").expect("work comes back");
+    assert!(words.starts_with("Your unsaved work on "), "{words}");
+    assert_eq!(next.now.job.front.spring.rate.text, "half typed");
+
+    let aside = next.replace(Job::default(), None).expect("replaces").expect("put aside");
+    assert_eq!(file::read(&aside).expect("a job file").front.spring.rate.text, "half typed");
+    assert!(next.undo(), "and undo has it, too");
+    assert_eq!(next.now.job.front.spring.rate.text, "half typed");
 }
 
 #[test]

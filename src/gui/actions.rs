@@ -65,6 +65,8 @@ impl App {
             Command::Step(step) => (self.view.step, self.view.focus_first) = (step, true),
             Command::Axle(side) => (self.view.side, self.view.focus_first) = (Some(side), true),
             Command::GoTo(path) => self.go_to(path),
+            Command::NoDialog(purpose) => self.view.typed_path = Some((purpose, self.file_name(purpose.ending()))),
+            Command::TypedPath => self.take_typed_path(),
             Command::Details(path) => {
                 self.view.details = if self.view.details.as_ref() == Some(&path) { None } else { Some(path) };
             }
@@ -91,16 +93,25 @@ impl App {
     }
 
     fn replace(&mut self, ctx: &egui::Context, job: Job) {
-        self.doc.replace(job, None);
-        self.fresh_texts(ctx);
-        self.say(Level::Note, "The job before can be had back with Undo.");
+        match self.doc.replace(job, None) {
+            Ok(aside) => {
+                self.fresh_texts(ctx);
+                self.say(Level::Note, format!("The job before can be had back with Undo.{}", aside_words(aside)));
+            }
+            Err(error) => {
+                self.say(Level::Error, format!("Unsaved work could not be put aside, so it stays open: {error}."))
+            }
+        }
     }
 
     fn open(&mut self, ctx: &egui::Context, path: &Path) {
         match self.doc.open(path) {
-            Ok(()) => {
+            Ok(aside) => {
                 self.fresh_texts(ctx);
                 self.view.notice = None;
+                if aside.is_some() {
+                    self.say(Level::Note, aside_words(aside).trim_start().to_owned());
+                }
             }
             Err(error) => {
                 let text = format!("Not opened: {error}. The open job is unchanged. File: {}", path.display());
@@ -147,6 +158,13 @@ impl App {
         (self.view.focus, self.view.focus_first) = (Some(path), false);
     }
 
+    /// The path typed because no file dialog could be shown.
+    fn take_typed_path(&mut self) {
+        if let Some((purpose, path)) = self.view.typed_path.take() {
+            self.commands.push(purpose.command(PathBuf::from(path.trim())));
+        }
+    }
+
     fn take_pasted(&mut self, before: bool) {
         let Some(text) = &self.view.paste else { return };
         let job = &mut self.doc.now.job;
@@ -168,4 +186,9 @@ impl App {
         self.view.paste = None;
         self.view.epoch += 1;
     }
+}
+
+/// Where unsaved work went when another job was opened.
+fn aside_words(aside: Option<PathBuf>) -> String {
+    aside.map_or(String::new(), |path| format!(" Its unsaved text is also kept in {}", path.display()))
 }

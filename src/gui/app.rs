@@ -4,7 +4,7 @@ use eframe::egui::{self, CentralPanel, Id, Panel, ScrollArea, ThemePreference, U
 
 use super::Options;
 use super::command::{Command, shortcuts};
-use super::dialogs::Dialogs;
+use super::dialogs::{Dialogs, Purpose};
 use super::document::Document;
 use super::field::Cx;
 use super::memo::Memo;
@@ -87,6 +87,8 @@ pub struct View {
     pub findings: bool,
     /// The text in the paste area, if that is open.
     pub paste: Option<String>,
+    /// A path being typed because no file dialog could be shown.
+    pub typed_path: Option<(Purpose, String)>,
     /// The result whose formula is shown.
     pub how: Option<String>,
     /// One line about what just happened.

@@ -5,6 +5,7 @@ use std::path::PathBuf;
 use eframe::egui::{Key, KeyboardShortcut, Modifiers, ThemePreference};
 
 use super::app::Step;
+use super::dialogs::Purpose;
 use crate::job::Side;
 use crate::units::{DecimalMark, Unit, UnitChoice};
 
@@ -49,6 +50,10 @@ pub enum Command {
     Axle(Side),
     /// Show a field and put the cursor into it.
     GoTo(String),
+    /// No file dialog could be shown: ask for a path in the window.
+    NoDialog(Purpose),
+    /// Use the path typed in the window.
+    TypedPath,
     /// Show or hide origin and ± of a field.
     Details(String),
     /// Show or hide the list of findings.

@@ -2,6 +2,7 @@
 
 use std::path::PathBuf;
 use std::sync::mpsc::{Receiver, Sender, channel};
+use std::time::{Duration, Instant};
 
 use eframe::egui;
 
@@ -9,11 +10,37 @@ use super::command::Command;
 
 /// What the file is for.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub(super) enum Purpose {
+pub enum Purpose {
+    /// A job to open.
     OpenJob,
+    /// A place to save the job.
     SaveJob,
+    /// A place for the sheet.
     WriteSheet,
 }
+
+impl Purpose {
+    /// The usual ending of such a file.
+    pub fn ending(self) -> &'static str {
+        match self {
+            Purpose::OpenJob | Purpose::SaveJob => "ron",
+            Purpose::WriteSheet => "md",
+        }
+    }
+
+    /// What to do with a chosen path. Some dialogs leave the ending out.
+    pub fn command(self, path: PathBuf) -> Command {
+        let path = if path.extension().is_some() { path } else { path.with_extension(self.ending()) };
+        match self {
+            Purpose::OpenJob => Command::OpenFile(path),
+            Purpose::SaveJob => Command::SaveTo(path),
+            Purpose::WriteSheet => Command::WriteSheet(path),
+        }
+    }
+}
+
+/// A dialog that ends sooner than a person can answer was never shown.
+const NEVER_SHOWN: Duration = Duration::from_millis(600);
 
 /// Open questions and their answers.
 pub(super) struct Dialogs {
@@ -48,12 +75,16 @@ impl Dialogs {
         };
         let (sender, ctx) = (self.sender.clone(), ctx.clone());
         let name = "file dialog".to_owned();
+        let asked = Instant::now();
         let run = move |path: Option<rfd::FileHandle>| {
-            if let Some(path) = path {
-                // The window may be gone by now.
-                let _ = sender.send(answer(purpose, path.path().to_owned()));
-                ctx.request_repaint();
-            }
+            let command = match path {
+                Some(path) => purpose.command(path.path().to_owned()),
+                None if asked.elapsed() < NEVER_SHOWN => Command::NoDialog(purpose),
+                None => return,
+            };
+            // The window may be gone by now.
+            let _ = sender.send(command);
+            ctx.request_repaint();
         };
         let builder = std::thread::Builder::new().name(name);
         if purpose == Purpose::OpenJob {
@@ -65,17 +96,4 @@ impl Dialogs {
         }
         Ok(())
     }
-}
-
-fn answer(purpose: Purpose, path: PathBuf) -> Command {
-    match purpose {
-        Purpose::OpenJob => Command::OpenFile(path),
-        Purpose::SaveJob => Command::SaveTo(with_ending(path, "ron")),
-        Purpose::WriteSheet => Command::WriteSheet(with_ending(path, "md")),
-    }
-}
-
-/// Some dialogs leave the ending out.
-fn with_ending(path: PathBuf, ending: &str) -> PathBuf {
-    if path.extension().is_some() { path } else { path.with_extension(ending) }
 }

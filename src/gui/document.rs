@@ -115,20 +115,36 @@ impl Document {
         }
     }
 
-    /// Replaces the job; the one before can be had back by undo.
-    pub fn replace(&mut self, job: Job, path: Option<PathBuf>) {
+    /// Replaces the job; the one before can be had back by undo. Unsaved work is also put
+    /// aside as a job file of its own, and its path given back.
+    ///
+    /// # Errors
+    /// Whatever keeps unsaved work from being put aside; then nothing is replaced.
+    pub fn replace(&mut self, job: Job, path: Option<PathBuf>) -> Result<Option<PathBuf>, FileError> {
+        let aside = self.put_aside()?;
         self.undoer.add_undo(&self.now);
         self.now = Moment::fresh(job, path);
         self.undoer.add_undo(&self.now);
+        Ok(aside)
+    }
+
+    /// Writes unsaved work beside the kept copy, under a name of its own.
+    fn put_aside(&self) -> Result<Option<PathBuf>, FileError> {
+        let Some(folder) = self.kept.as_ref().and_then(|k| k.path.parent()).filter(|_| self.is_dirty()) else {
+            return Ok(None);
+        };
+        let now = std::time::SystemTime::now().duration_since(std::time::UNIX_EPOCH).unwrap_or_default();
+        let path = folder.join(format!("put-aside-{}.ron", now.as_millis()));
+        file::write(&path, &self.now.job)?;
+        Ok(Some(path))
     }
 
     /// Opens a file. On error the open job stays as it is.
     ///
     /// # Errors
     /// [`FileError`].
-    pub fn open(&mut self, path: &Path) -> Result<(), FileError> {
-        self.replace(file::read(path)?, Some(path.to_owned()));
-        Ok(())
+    pub fn open(&mut self, path: &Path) -> Result<Option<PathBuf>, FileError> {
+        self.replace(file::read(path)?, Some(path.to_owned()))
     }
 
     /// Saves to a file, which becomes the job's file.

@@ -1,12 +1,12 @@
 //! The window. It draws, collects commands and runs them after drawing.
 //!
 //! It asks [`crate::solve`] through a memo and shows what [`crate::report`] says;
-//! it calls no trade function and reads no file outside `dialogs` and [`document`].
+//! it calls no trade function and reads no file outside [`dialogs`] and [`document`].
 
 mod actions;
 mod app;
 pub mod command;
-mod dialogs;
+pub mod dialogs;
 pub mod document;
 pub mod drawings;
 pub mod field;

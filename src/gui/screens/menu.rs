@@ -3,6 +3,7 @@
 use eframe::egui::{self, Button, ThemePreference, Ui};
 
 use crate::gui::command::Command;
+use crate::gui::dialogs::Purpose;
 use crate::gui::field::Cx;
 use crate::presets::PRESETS;
 use crate::units::{DecimalMark, UnitChoice, choice, table};
@@ -32,6 +33,7 @@ pub fn show(ui: &mut Ui, cx: &mut Cx<'_>, can_undo: bool, can_redo: bool, title:
         ui.separator();
         ui.add(egui::Label::new(title).truncate());
     });
+    typed_path(ui, cx);
     if let Some((level, text)) = cx.view.notice.clone() {
         ui.horizontal_top(|ui| {
             if ui.small_button("Dismiss").clicked() {
@@ -39,6 +41,30 @@ pub fn show(ui: &mut Ui, cx: &mut Cx<'_>, can_undo: bool, can_redo: bool, title:
             }
             crate::gui::field::finding_line(ui, level, &text, cx.dark);
         });
+    }
+}
+
+/// A path to type when the system shows no file dialog.
+fn typed_path(ui: &mut Ui, cx: &mut Cx<'_>) {
+    let Some((purpose, path)) = &mut cx.view.typed_path else { return };
+    let (words, done) = match purpose {
+        Purpose::OpenJob => ("No file dialog could be shown. Path of the job to open:", "Open"),
+        Purpose::SaveJob => ("No file dialog could be shown. Path to save the job:", "Save"),
+        Purpose::WriteSheet => ("No file dialog could be shown. Path to write the sheet:", "Write"),
+    };
+    let (mut take, mut cancel) = (false, false);
+    ui.horizontal(|ui| {
+        let label = ui.label(words);
+        let width = (ui.available_width() - 160.0).max(120.0);
+        let edit = ui.add(egui::TextEdit::singleline(path).desired_width(width)).labelled_by(label.id);
+        take = edit.lost_focus() && ui.input(|i| i.key_pressed(egui::Key::Enter));
+        take |= ui.button(done).clicked();
+        cancel = ui.button("Cancel").clicked();
+    });
+    if cancel {
+        cx.view.typed_path = None;
+    } else if take {
+        cx.run(Command::TypedPath);
     }
 }
 
