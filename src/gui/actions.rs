@@ -65,7 +65,11 @@ impl App {
             Command::Step(step) => (self.view.step, self.view.focus_first) = (step, true),
             Command::Axle(side) => (self.view.side, self.view.focus_first) = (Some(side), true),
             Command::GoTo(path) => self.go_to(path),
-            Command::NoDialog(purpose) => self.view.typed_path = Some((purpose, self.file_name(purpose.ending()))),
+            Command::NoDialog(purpose) => {
+                let name = self.file_name(purpose.ending());
+                let path = std::path::absolute(&name).map_or(name, |p| p.display().to_string());
+                self.view.typed_path = Some((purpose, path));
+            }
             Command::TypedPath => self.take_typed_path(),
             Command::Details(path) => {
                 self.view.details = if self.view.details.as_ref() == Some(&path) { None } else { Some(path) };
@@ -80,9 +84,8 @@ impl App {
 
     /// A name to save under, from the vehicle's.
     fn file_name(&self, ending: &str) -> String {
-        let name: String =
-            self.doc.now.job.vehicle.name.chars().map(|c| if c.is_alphanumeric() { c } else { '-' }).collect();
-        let name = name.trim_matches('-').to_lowercase();
+        let words = self.doc.now.job.vehicle.name.split(|c: char| !c.is_alphanumeric());
+        let name = words.filter(|w| !w.is_empty()).collect::<Vec<_>>().join("-").to_lowercase();
         format!("{}.{ending}", if name.is_empty() { "job" } else { &name })
     }
 

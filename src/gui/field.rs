@@ -236,7 +236,7 @@ impl Cx<'_> {
             ui.horizontal(|ui| {
                 let (pm, spread) = entry.spread_mut();
                 let label = ui.label("± ");
-                let edit = TextEdit::singleline(pm).hint_text("with unit, or %").desired_width(110.0);
+                let edit = TextEdit::singleline(pm).hint_text("with unit, or %").desired_width(150.0);
                 ui.add(edit).labelled_by(label.id);
                 ui.radio_value(spread, Spread::Limits, "surely inside");
                 ui.radio_value(spread, Spread::Standard, "standard uncertainty");

@@ -123,7 +123,7 @@ fn grid(input: GridInput, count: f64) -> Vec<GridMark> {
     }
     let power = 10.0_f64.powf(rough.log10().floor());
     let step_size =
-        [1.0, 2.0, 5.0, 10.0].map(|m| m * power).into_iter().find(|s| *s >= 0.75 * rough).unwrap_or(10.0 * power);
+        [1.0, 2.0, 5.0, 10.0].map(|m| m * power).into_iter().find(|s| *s >= 0.65 * rough).unwrap_or(10.0 * power);
     let first = (low / step_size).ceil() as i64;
     let last = (high / step_size).floor() as i64;
     (first..=last).map(|n| GridMark { value: n as f64 * step_size, step_size }).collect()
