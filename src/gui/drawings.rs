@@ -207,7 +207,8 @@ fn change(ui: &Ui, cx: &Cx<'_>, plan: &Plan, corner: usize) {
     let change = after - before;
     let direction = if change.si() < 0.0 { "lighter" } else { "heavier" };
     let amount = Mass::from_si(change.si().abs());
-    let text = format!("{} {direction}", display::rounded(amount, &cx.job.units));
+    let amount = display::rounded(amount, &cx.job.units);
+    let text = if amount.starts_with("0 ") { "unchanged".to_owned() } else { format!("{amount} {direction}") };
     let at = pos2(cell.left() + CELL + 0.5 * UNIT, cell.bottom() + 11.0);
     ui.painter().text(at, Align2::CENTER_CENTER, text, font(SMALL), ui.visuals().text_color());
 }

@@ -23,7 +23,7 @@ pub fn form(ui: &mut Ui, cx: &mut Cx<'_>) {
     heading(ui, "Damper as fitted");
     axle_rows(ui, cx, side, &["damper.ratio_before"]);
     let key = side.key();
-    more(ui, cx, "More: measured rates, lengths, gas", &[format!("{key}.damper.")], |ui, cx| {
+    more(ui, cx, "More: measured rates, lengths, gas", &[format!("{key}.damper.")], false, |ui, cx| {
         axle_rows(
             ui,
             cx,

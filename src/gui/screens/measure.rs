@@ -20,7 +20,7 @@ pub fn form(ui: &mut Ui, cx: &mut Cx<'_>) {
     let key = side.key();
     let inside: Vec<String> =
         ["spring.free_length", "spring.solid_length", "parallel", "tyre_rate"].map(|k| format!("{key}.{k}")).to_vec();
-    more(ui, cx, "More: free and solid length, rubber, tyre, when it was measured", &inside, |ui, cx| {
+    more(ui, cx, "More: free and solid length, rubber, tyre, when it was measured", &inside, false, |ui, cx| {
         axle_rows(
             ui,
             cx,

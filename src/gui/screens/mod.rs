@@ -104,11 +104,19 @@ pub fn axle_rows(ui: &mut Ui, cx: &mut Cx<'_>, side: Side, keys: &[&str]) {
     }
 }
 
-/// What unfolds: open when asked for, or when a field inside is being gone to.
-pub fn more(ui: &mut Ui, cx: &mut Cx<'_>, title: &str, paths: &[String], body: impl FnOnce(&mut Ui, &mut Cx<'_>)) {
+/// What unfolds: open when asked for, when `start_open`, or when a field inside is being gone to.
+pub fn more(
+    ui: &mut Ui,
+    cx: &mut Cx<'_>,
+    title: &str,
+    paths: &[String],
+    start_open: bool,
+    body: impl FnOnce(&mut Ui, &mut Cx<'_>),
+) {
     let wanted = cx.view.focus.as_ref().is_some_and(|f| paths.iter().any(|p| f.starts_with(p.as_str())));
     eframe::egui::CollapsingHeader::new(title)
         .id_salt((title, cx.view.side().key()))
+        .default_open(start_open)
         .open(wanted.then_some(true))
         .show(ui, |ui| body(ui, cx));
 }

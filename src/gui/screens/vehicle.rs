@@ -32,7 +32,7 @@ pub fn form(ui: &mut Ui, cx: &mut Cx<'_>) {
     }
     ui.label("A heavier spring raises no rating. Over a rating the program prints the stop and recommends nothing.");
     ui.add_space(UNIT);
-    more(ui, cx, "The shop's limits for warnings", &["limits.".to_owned()], |ui, cx| {
+    more(ui, cx, "The shop's limits for warnings", &["limits.".to_owned()], false, |ui, cx| {
         for path in LIMITS {
             cx.row(ui, path);
         }

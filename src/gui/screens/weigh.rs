@@ -7,7 +7,7 @@ use crate::gui::command::Command;
 use crate::gui::drawings;
 use crate::gui::field::{Cx, finding_line};
 use crate::gui::theme::UNIT;
-use crate::job::{AxleKind, Level, Side, paste};
+use crate::job::{AxleKind, Level, Side, Walk as _, paste};
 use crate::report::{Block, sheet};
 use crate::units::Dim;
 
@@ -51,7 +51,8 @@ pub fn form(ui: &mut Ui, cx: &mut Cx<'_>) {
     ]
     .map(String::from)
     .to_vec();
-    more(ui, cx, "More: axle weights alone, what was aboard, track", &inside.clone(), |ui, cx| {
+    let axles_typed = inside[..4].iter().any(|p| cx.job.at_mut(p).is_some_and(|e| !e.text().trim().is_empty()));
+    more(ui, cx, "More: axle weights alone, what was aboard, track", &inside.clone(), axles_typed, |ui, cx| {
         ui.label("Only if the corners were not weighed one by one:");
         for path in &inside[..4] {
             let when = if path.starts_with("before") { "before the change" } else { "after the change" };
