@@ -681,3 +681,15 @@ fn finite_axle(axle: &AxleAnswer) -> Result<(), TestCaseError> {
     }
     Ok(())
 }
+
+/// A damper ratio that is only half typed costs the damper's answer, not the spring's.
+#[test]
+fn a_half_typed_damper_ratio_leaves_the_spring_answer() {
+    let mut job = springwright::presets::demo();
+    let whole = solve(&job);
+    job.front.damper_ratio = springwright::job::MotionRatio { wheel_moved: "75 mm".into(), ..Default::default() };
+    let half = solve(&job);
+    assert_eq!(half.axles[0].sizing, whole.axles[0].sizing);
+    assert!(whole.axles[0].damping.is_some() && half.axles[0].damping.is_none());
+    assert_eq!(half.axles[0].damper_motion_ratio, None);
+}

@@ -27,6 +27,8 @@ pub(super) struct Known<'a> {
     pub damper_length: LengthCurve,
     /// Lengths are real ones, not only differences.
     pub lengths_known: bool,
+    /// The damper's motion ratio is known; without gas the spring does not need it.
+    pub damper_known: bool,
     pub damper_lengths_known: bool,
     pub parallel_rate: SpringRate,
     pub parallel_neutral: Option<Length>,
@@ -119,9 +121,15 @@ impl<'a> Known<'a> {
             reader.length_curve("damper_ratio", &axle.damper_ratio)
         };
         let fitted = reader.typed("damper.fitted_length", &axle.damper.fitted_length);
-        let (damper_length, damper_lengths_known) = with_length(damper_ratio?, &axle.damper_ratio, fitted);
+        let damper_known = damper_ratio.is_some();
+        let (damper_length, damper_lengths_known) =
+            with_length(damper_ratio.unwrap_or(ratio), &axle.damper_ratio, fitted);
         let gas = reader.axle(side, "damper.gas_pressure", &axle.damper.gas_pressure);
         let rod = reader.axle(side, "damper.rod_diameter", &axle.damper.rod_diameter);
+        let gas_force = damper::gas_force(gas?, rod?);
+        if !damper_known && gas_force.si() > 0.0 {
+            return None; // The gas pushes through a ratio that is not known.
+        }
         Some(Known {
             reader,
             side,
@@ -136,13 +144,14 @@ impl<'a> Known<'a> {
             spring_length,
             damper_length,
             lengths_known,
-            damper_lengths_known,
+            damper_known,
+            damper_lengths_known: damper_lengths_known && damper_known,
             parallel_rate: reader.axle(side, "parallel.rate", &axle.parallel.rate)?,
             parallel_neutral: match axle.parallel.neutral.text.trim() {
                 "" => None,
                 _ => Some(reader.typed("parallel.neutral", &axle.parallel.neutral)?),
             },
-            gas_force: damper::gas_force(gas?, rod?),
+            gas_force,
             reference_is_before: reader.job.measured_at == MeasuredAt::Before && answer.sprung_before.is_some(),
         })
     }
@@ -150,7 +159,7 @@ impl<'a> Known<'a> {
     fn fill(mut self, answer: &mut AxleAnswer) {
         let reference = Length::from_si(0.0);
         answer.motion_ratio = Some(self.spring_length.ratio(reference));
-        answer.damper_motion_ratio = Some(self.damper_length.ratio(reference));
+        answer.damper_motion_ratio = self.damper_known.then(|| self.damper_length.ratio(reference));
         let old = self.old_spring();
         if let Some(Spring::Coil(coil)) = old.map(|c| c.spring)
             && self.lengths_known
@@ -307,6 +316,9 @@ impl<'a> Known<'a> {
         let bump = self.reader.typed("damper.bump_rate", &damper.bump_rate);
         let rebound = self.reader.typed("damper.rebound_rate", &damper.rebound_rate);
         if let (Some(bump), Some(rebound)) = (bump, rebound) {
+            if !self.damper_known {
+                return None;
+            }
             let ratio = self.damper_length.ratio(Length::from_si(0.0));
             return Some(damper::wheel_from_damper(BumpRebound { bump, rebound }.mean(), ratio));
         }
@@ -316,6 +328,9 @@ impl<'a> Known<'a> {
     }
 
     fn damping(&self, new: &Standing, before: Option<&Standing>, old: Option<DampingRate>) -> Option<Damping> {
+        if !self.damper_known {
+            return None;
+        }
         let target = &self.axle.target;
         let low = self.reader.axle(self.side, "target.damping_low", &target.damping_low)?;
         let high = self.reader.axle(self.side, "target.damping_high", &target.damping_high)?;
