@@ -195,6 +195,32 @@ fn unsaved_work_comes_back_and_is_put_aside_when_another_job_is_opened() {
 }
 
 #[test]
+fn undo_past_a_save_knows_what_is_in_the_file() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let path = folder.path().join("job.ron");
+    let mut document = Document::new(presets::demo());
+    document.now.job.front.spring.rate = "52 N/mm".into();
+    document.checkpoint();
+    document.now.job.front.spring.rate = "53 N/mm".into();
+    document.save(&path).expect("saves");
+    assert!(!document.is_dirty());
+    assert!(document.undo());
+    assert_eq!(document.now.job.front.spring.rate.text, "52 N/mm");
+    assert!(document.is_dirty(), "the file says 53 N/mm");
+    assert_eq!(document.disk().path.as_deref(), Some(path.as_path()), "and it is still this job's file");
+}
+
+#[test]
+fn kept_work_that_cannot_be_read_is_left_in_place_and_said() {
+    let folder = tempfile::tempdir().expect("a folder");
+    file::write_text(&folder.path().join("unsaved-1.ron"), "(path: None, job: (from_the_future: 1))").expect("writes");
+    let mut document = Document::new(presets::demo());
+    let words = document.keep_in(folder.path()).expect("kept").expect("says so");
+    let place = words.strip_prefix("Unsaved work was kept but cannot be read; it lies in ").expect("where");
+    assert!(std::fs::read_to_string(place).expect("still there").contains("from_the_future"));
+}
+
+#[test]
 fn no_bad_file_loses_the_open_job() {
     let folder = std::path::Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/bad");
     let mut files: Vec<_> = std::fs::read_dir(folder).expect("tests/bad").flatten().map(|f| f.path()).collect();

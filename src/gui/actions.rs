@@ -38,7 +38,7 @@ impl App {
             }
             Command::Open => self.ask(ctx, Purpose::OpenJob, ""),
             Command::OpenFile(path) => self.open(ctx, &path),
-            Command::Save => match self.doc.now.disk.path.clone() {
+            Command::Save => match self.doc.disk().path.clone() {
                 Some(path) => self.save(&path),
                 None => self.ask(ctx, Purpose::SaveJob, &self.file_name("ron")),
             },

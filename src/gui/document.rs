@@ -2,7 +2,6 @@
 
 use std::fs::{File, TryLockError};
 use std::path::{Path, PathBuf};
-use std::sync::Arc;
 
 use eframe::egui::util::undoer::Undoer;
 use serde::{Deserialize, Serialize};
@@ -24,25 +23,20 @@ pub struct OnDisk {
     pub job: Job,
 }
 
-/// One moment: the job and the file it belongs to. Undo goes back through opens, too.
+/// One moment: the job, and which of the window's files it belongs to. Undo goes back through
+/// opens, too; what stands in a file is not part of the past, since undo does not change the disk.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Moment {
     /// The job as edited.
     pub job: Job,
-    /// The job as last read or saved.
-    pub disk: Arc<OnDisk>,
-}
-
-impl Moment {
-    fn fresh(job: Job, path: Option<PathBuf>) -> Self {
-        Moment { disk: Arc::new(OnDisk { path, job: job.clone() }), job }
-    }
+    file: usize,
 }
 
 /// The open job.
 pub struct Document {
     /// Now.
     pub now: Moment,
+    files: Vec<OnDisk>,
     undoer: Undoer<Moment>,
     kept: Option<Kept>,
     changed_at: Option<f64>,
@@ -65,8 +59,14 @@ struct KeptJob {
 impl Document {
     /// A document on a job that needs no saving, without a kept copy.
     pub fn new(job: Job) -> Self {
-        let now = Moment::fresh(job, None);
-        Document { undoer: Undoer::default(), kept: None, changed_at: None, last: now.job.clone(), now }
+        Document {
+            last: job.clone(),
+            files: vec![OnDisk { path: None, job: job.clone() }],
+            now: Moment { job, file: 0 },
+            undoer: Undoer::default(),
+            kept: None,
+            changed_at: None,
+        }
     }
 
     /// Keeps copies in `folder` from now on; gives back work that a dead window left there.
@@ -91,22 +91,38 @@ impl Document {
     }
 
     fn recover(&mut self, path: &Path) -> Option<String> {
-        let kept: KeptJob = file::options().from_str(&std::fs::read_to_string(path).ok()?).ok()?;
-        let disk = kept.path.as_deref().and_then(|p| file::read(p).ok());
+        let text = std::fs::read_to_string(path).ok()?;
+        let Ok(kept) = file::options().from_str::<KeptJob>(&text) else {
+            let aside = path.with_file_name(format!("unreadable-{}.ron", now_ms()));
+            let place = if std::fs::rename(path, &aside).is_ok() { aside } else { path.to_owned() };
+            return Some(format!("Unsaved work was kept but cannot be read; it lies in {}", place.display()));
+        };
+        let disk = kept.path.as_deref().and_then(|p| file::read(p).ok()).unwrap_or_default();
         let name = kept.path.as_ref().map_or("a job not yet saved".to_owned(), |p| p.display().to_string());
-        self.now = Moment { disk: Arc::new(OnDisk { job: disk.unwrap_or_default(), path: kept.path }), job: kept.job };
-        self.last = self.now.job.clone();
+        self.last = kept.job.clone();
+        self.belongs_to(OnDisk { path: kept.path, job: disk }, kept.job);
         Some(format!("Your unsaved work on {name} was kept and is open again. Save it, or use File, New to leave it."))
+    }
+
+    /// Makes `job` the open one, in a file of its own among this window's.
+    fn belongs_to(&mut self, disk: OnDisk, job: Job) {
+        self.files.push(disk);
+        self.now = Moment { job, file: self.files.len() - 1 };
+    }
+
+    /// The open job's file, as last read or saved.
+    pub fn disk(&self) -> &OnDisk {
+        &self.files[self.now.file]
     }
 
     /// There is something that is in no file.
     pub fn is_dirty(&self) -> bool {
-        self.now.job != self.now.disk.job
+        self.now.job != self.disk().job
     }
 
     /// The name for the title.
     pub fn name(&self) -> String {
-        match &self.now.disk.path {
+        match &self.disk().path {
             Some(path) => {
                 path.file_name().map_or_else(|| path.display().to_string(), |n| n.to_string_lossy().into_owned())
             }
@@ -123,7 +139,7 @@ impl Document {
     pub fn replace(&mut self, job: Job, path: Option<PathBuf>) -> Result<Option<PathBuf>, FileError> {
         let aside = self.put_aside()?;
         self.undoer.add_undo(&self.now);
-        self.now = Moment::fresh(job, path);
+        self.belongs_to(OnDisk { path, job: job.clone() }, job);
         self.undoer.add_undo(&self.now);
         Ok(aside)
     }
@@ -133,8 +149,7 @@ impl Document {
         let Some(folder) = self.kept.as_ref().and_then(|k| k.path.parent()).filter(|_| self.is_dirty()) else {
             return Ok(None);
         };
-        let now = std::time::SystemTime::now().duration_since(std::time::UNIX_EPOCH).unwrap_or_default();
-        let path = folder.join(format!("put-aside-{}.ron", now.as_millis()));
+        let path = folder.join(format!("put-aside-{}.ron", now_ms()));
         file::write(&path, &self.now.job)?;
         Ok(Some(path))
     }
@@ -153,7 +168,7 @@ impl Document {
     /// [`FileError`]; nothing typed is lost.
     pub fn save(&mut self, path: &Path) -> Result<(), FileError> {
         file::write(path, &self.now.job)?;
-        self.now.disk = Arc::new(OnDisk { path: Some(path.to_owned()), job: self.now.job.clone() });
+        self.files[self.now.file] = OnDisk { path: Some(path.to_owned()), job: self.now.job.clone() };
         self.forget_kept();
         Ok(())
     }
@@ -219,7 +234,7 @@ impl Document {
             self.forget_kept();
             return Ok(());
         }
-        let copy = KeptJob { path: self.now.disk.path.clone(), job: self.now.job.clone() };
+        let copy = KeptJob { path: self.disk().path.clone(), job: self.now.job.clone() };
         let text = file::options().to_string(&copy).map_err(std::io::Error::other)?;
         file::write_text(&kept.path, &text)
     }
@@ -231,4 +246,9 @@ impl Document {
             let _ = std::fs::remove_file(&kept.path);
         }
     }
+}
+
+/// Milliseconds since 1970, for names that do not repeat.
+fn now_ms() -> u128 {
+    std::time::SystemTime::now().duration_since(std::time::UNIX_EPOCH).unwrap_or_default().as_millis()
 }
