@@ -17,7 +17,7 @@ const MAY_USE: &[(&str, &[&str])] = &[
     ("wheel", &["units", "math", "sources", "spring"]),
     ("ride", TRADE_USES),
     ("damper", TRADE_USES),
-    ("job", &["units", "weights", "sources"]),
+    ("job", &["units", "weights", "spring", "sources"]),
     ("presets", &["job", "units"]),
     ("solve", &["job", "units", "math", "sources", "weights", "spring", "wheel", "ride", "damper"]),
     ("report", &["solve", "job", "units", "sources"]),

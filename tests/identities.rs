@@ -20,7 +20,7 @@ use springwright::units::{
     parse, table, weight,
 };
 use springwright::weights::{self, Corners};
-use springwright::wheel::{BumpStop, ForceTravel, LengthCurve};
+use springwright::wheel::{BumpStop, ForceTravel, LengthCurve, StopForce};
 
 fn config() -> ProptestConfig {
     ProptestConfig { cases: 256, failure_persistence: None, ..ProptestConfig::default() }
@@ -113,7 +113,7 @@ fn curved(ratio: f64, slope_per_m: f64, length_mm: f64) -> springwright::job::Mo
 }
 
 fn standing(answer: &Answer, side: Side, state: State) -> Standing {
-    answer.axle(side).standing.of(state).expect("all is typed for this state")
+    answer.axle(side).standing.of(state).clone().expect("all is typed for this state")
 }
 
 /// All numbers of an answer, without the words that name units.
@@ -452,6 +452,7 @@ fn simpson(from: f64, to: f64, steps: usize, f: impl Fn(f64) -> f64) -> f64 {
 fn coil_of(curve: &ForceTravel) -> Coil {
     match curve.spring {
         Spring::Coil(coil) => coil,
+        _ => panic!("a coil was put in"),
     }
 }
 
@@ -471,7 +472,12 @@ fn any_curve(slope_per_m: std::ops::Range<f64>) -> impl Strategy<Value = ForceTr
                 parallel_neutral_m: 0.01,
                 gas_force_n: gas,
                 damper_length: curve,
-                stop: stop.map(|(gap_m, rate)| BumpStop { gap_m, rate_n_per_m: (rate > 1e5).then_some(rate) }),
+                helper: None,
+                stop: stop.map(|(gap_m, rate)| BumpStop {
+                    gap_m,
+                    ratio: 0.9,
+                    force: if rate > 1e5 { StopForce::Rate(rate) } else { StopForce::Unknown },
+                }),
             }
         })
 }
@@ -534,9 +540,7 @@ fn fill(entry: &mut dyn AnyEntry, typed: &str, more: u8) {
     }
     if more.is_multiple_of(10) {
         entry.set_origin(Some(Origin::ALL[usize::from(more / 10) % 4]));
-        let (pm, spread) = entry.spread_mut();
-        typed.clone_into(pm);
-        *spread = if more > 100 { Spread::Standard } else { Spread::Limits };
+        entry.set_pm(typed, if more > 100 { Spread::Standard } else { Spread::Limits });
     }
 }
 
@@ -591,6 +595,13 @@ fn possible_text(path: &str, dim: Dim, share: f64, kind: u8, absurd: bool) -> St
         Dim::Force => (0.0, 10e3),
         Dim::Pressure => (0.0, 30e5),
         Dim::Angle => (-0.5, 0.5),
+        Dim::Stress if path.ends_with("allowed_stress") || path.ends_with("strength") => (400e6, 2000e6),
+        Dim::Stress => (70e9, 220e9),
+        Dim::TwistRate => (100.0, 10e3),
+        Dim::Area => (20e-4, 400e-4),
+        Dim::Volume => (200e-6, 20e-3),
+        Dim::Time => (1.0, 60.0),
+        Dim::Energy => (0.0, 5e3),
     };
     let coherent = match dim {
         Dim::Mass => "kg",
@@ -603,8 +614,18 @@ fn possible_text(path: &str, dim: Dim, share: f64, kind: u8, absurd: bool) -> St
         Dim::Force => "N",
         Dim::Pressure => "kPa",
         Dim::Angle => "rad",
+        Dim::Stress => "psi",
+        Dim::TwistRate => "N·m/rad",
+        Dim::Area => "m²",
+        Dim::Volume => "m³",
+        Dim::Time => "s",
+        Dim::Energy => "J",
     };
-    let scale = if dim == Dim::Pressure { 1e-3 } else { 1.0 };
+    let scale = match dim {
+        Dim::Pressure => 1e-3,
+        Dim::Stress => 1.0 / 6_894.757_293,
+        _ => 1.0,
+    };
     let value = (low + (high - low) * share) * scale;
     match kind {
         0 => String::new(),

@@ -153,6 +153,7 @@ fn standing_at_reference(spring_n_per_m: f64, ratio: f64, sprung: Mass) -> Force
         parallel_neutral_m: 0.0,
         gas_force_n: 0.0,
         damper_length: curve,
+        helper: None,
         stop: None,
     }
 }
@@ -328,6 +329,7 @@ fn c07_two_springs_share_a_load() {
         parallel_neutral_m: 0.0,
         gas_force_n: 0.0,
         damper_length: straight,
+        helper: None,
         stop: None,
     };
     let found = both.ride_height(Force::from_si(2_000.0)).expect("38 N/mm carry 2 kN within a metre");

@@ -222,6 +222,7 @@ impl Cx<'_> {
 
     /// Origin, ± and earlier readings of one field.
     fn details(&mut self, ui: &mut Ui, path: &str) {
+        let reading = fields::by_path(path).and_then(|(f, _)| f.reading);
         let Some(entry) = self.job.at_mut(path) else { return };
         let mut origin = entry.origin();
         ui.indent(("details", path), |ui| {
@@ -234,12 +235,15 @@ impl Cx<'_> {
             });
             entry.set_origin(origin);
             ui.horizontal(|ui| {
-                let (pm, spread) = entry.spread_mut();
+                let (pm, mut spread) = entry.pm();
+                let mut pm = pm.to_owned();
                 let label = ui.label("± ");
-                let edit = TextEdit::singleline(pm).hint_text("with unit, or %").desired_width(150.0);
+                let hint = reading.map_or("with unit, or %".to_owned(), |r| format!("{r} unless stated"));
+                let edit = TextEdit::singleline(&mut pm).hint_text(hint).desired_width(150.0);
                 ui.add(edit).labelled_by(label.id);
-                ui.radio_value(spread, Spread::Limits, "surely inside");
-                ui.radio_value(spread, Spread::Standard, "standard uncertainty");
+                ui.radio_value(&mut spread, Spread::Limits, "surely inside");
+                ui.radio_value(&mut spread, Spread::Standard, "standard uncertainty");
+                entry.set_pm(&pm, spread);
             });
             for earlier in entry.earlier() {
                 ui.label(RichText::new(format!("earlier, {}: {}", earlier.origin.word(), earlier.text)).small());

@@ -12,10 +12,14 @@ mod record;
 
 use serde::{Deserialize, Serialize};
 
-use crate::units::{DampingRate, DecimalMark, Entry, Frequency, Length, Mass, Pressure, Ratio, SpringRate, UnitChoice};
+use crate::spring::{Ends, Material};
+use crate::units::{
+    Angle, Area, DampingRate, DecimalMark, Entry, Force, Frequency, Length, Mass, Pressure, Ratio, SpringRate, Stress,
+    Time, UnitChoice, Volume,
+};
 use crate::weights::Corners;
 pub use finding::{Finding, Level};
-pub use record::Walk;
+pub use record::{RowList, Walk};
 use record::{plain_values, record};
 
 /// Front or rear axle.
@@ -78,6 +82,8 @@ pub enum RatioBy {
     Rows,
     /// A number, confirmed by "the wheel moved 1.00".
     Number,
+    /// The spring stands on the axle or an arm: its lean, and the arm's ratio.
+    Lean,
 }
 
 impl RatioBy {
@@ -87,8 +93,85 @@ impl RatioBy {
             RatioBy::Moved => "wheel_moved",
             RatioBy::Rows => "rows[0].wheel",
             RatioBy::Number => "number",
+            RatioBy::Lean => "lean",
         }
     }
+}
+
+/// What kind of spring carries the axle.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Hash, Serialize, Deserialize)]
+pub enum SpringKind {
+    /// A coil of constant rate.
+    #[default]
+    Coil,
+    /// A coil with a soft helper coil in line.
+    WithHelper,
+    /// A progressive or dual-rate coil, by points.
+    Progressive,
+    /// A torsion bar.
+    TorsionBar,
+    /// A leaf.
+    Leaf,
+}
+
+impl SpringKind {
+    /// All kinds.
+    pub const ALL: [SpringKind; 5] =
+        [SpringKind::Coil, SpringKind::WithHelper, SpringKind::Progressive, SpringKind::TorsionBar, SpringKind::Leaf];
+
+    /// The words on screen and paper.
+    pub fn words(self) -> &'static str {
+        match self {
+            SpringKind::Coil => "coil",
+            SpringKind::WithHelper => "coil with helper",
+            SpringKind::Progressive => "progressive coil",
+            SpringKind::TorsionBar => "torsion bar",
+            SpringKind::Leaf => "leaf",
+        }
+    }
+
+    /// Seated coils, whose length along their axis counts.
+    pub fn is_coil(self) -> bool {
+        matches!(self, SpringKind::Coil | SpringKind::WithHelper | SpringKind::Progressive)
+    }
+}
+
+/// How the rate of a coil was found.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Hash, Serialize, Deserialize)]
+pub enum RateBy {
+    /// A rate from a stamp, a catalogue or a seller.
+    #[default]
+    Stated,
+    /// Wire, coil diameter and working coils.
+    Wire,
+    /// Two loads at two lengths.
+    Press,
+    /// Wire and press, weighted by how well each is known.
+    Together,
+}
+
+/// How the rate of a leaf was found.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Hash, Serialize, Deserialize)]
+pub enum LeafBy {
+    /// A stated rate.
+    #[default]
+    Stated,
+    /// Loads and heights, down and back.
+    Test,
+    /// Span, width, thickness and number of leaves.
+    Sizes,
+}
+
+/// Whether an air bag helps the spring.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Hash, Serialize, Deserialize)]
+pub enum BagFitted {
+    /// No bag carries; with its sizes given, the pressure that would level the axle is still shown.
+    #[default]
+    No,
+    /// It was there before, at this pressure.
+    Always,
+    /// It comes with the springs as finally fitted, at this pressure.
+    WithNew,
 }
 
 /// When lengths, gaps and travel were measured: this height is the reference.
@@ -111,7 +194,23 @@ pub enum Goal {
     AsBefore,
 }
 
-plain_values!(String, bool, UnitChoice, DecimalMark, AxleKind, Plan, RatioBy, MeasuredAt, Goal);
+plain_values!(
+    String,
+    bool,
+    UnitChoice,
+    DecimalMark,
+    AxleKind,
+    Plan,
+    RatioBy,
+    MeasuredAt,
+    Goal,
+    SpringKind,
+    RateBy,
+    LeafBy,
+    BagFitted,
+    Material,
+    Ends
+);
 
 record! {
     /// One job: a vehicle whose weights have changed.
@@ -206,6 +305,8 @@ record! {
         pub unsprung: Entry<Mass>,
         /// Unsprung mass of one corner before the swap, if it was different.
         pub unsprung_before: Entry<Mass>,
+        /// Between the two springs, where their axes cross roll-centre height; for the ratio in roll of a beam axle.
+        pub spring_base: Entry<Length>,
         /// Spring travel over wheel travel.
         pub ratio: MotionRatio,
         /// Damper travel over wheel travel.
@@ -216,6 +317,12 @@ record! {
         pub parallel: Parallel,
         /// Wheel travel from the reference height.
         pub travel: Travel,
+        /// The bump stop.
+        pub stop: Stop,
+        /// An air bag that helps the spring.
+        pub bag: Bag,
+        /// Other ways to the wheel rate, as checks.
+        pub checks: Checks,
         /// Rate of one tyre.
         pub tyre_rate: Entry<SpringRate>,
         /// The damper as fitted.
@@ -240,6 +347,10 @@ record! {
         pub number: Entry<Ratio>,
         /// "The wheel moved 1.00: how far did the part move?"
         pub confirm: Entry<Ratio>,
+        /// Lean of the part from upright, seen along or across the vehicle.
+        pub lean: Entry<Angle>,
+        /// Arm ratio: how far the part's foot moves for each unit of wheel travel.
+        pub arm: Entry<Ratio>,
     }
 
     /// One row of a motion-ratio table.
@@ -252,6 +363,10 @@ record! {
 
     /// The spring as found on the vehicle.
     pub struct SpringFitted {
+        /// What kind of spring.
+        pub kind: SpringKind,
+        /// Which way to a coil's rate counts.
+        pub rate_by: RateBy,
         /// Its rate.
         pub rate: Entry<SpringRate>,
         /// Its length at the reference height.
@@ -260,6 +375,176 @@ record! {
         pub free_length: Entry<Length>,
         /// The old spring's length with all coils touching.
         pub solid_length: Entry<Length>,
+        /// Its wire and coils.
+        pub wire: WireSizes,
+        /// Two readings of a press.
+        pub press: PressReadings,
+        /// What if so many coils were cut off?
+        pub cut: Entry<Ratio>,
+        /// The soft coil in line with it.
+        pub helper: HelperCoil,
+        /// Lengths and loads of a progressive coil.
+        pub points: Vec<LoadPoint>,
+        /// The torsion bar and its arm.
+        pub bar: BarSizes,
+        /// The leaf.
+        pub leaf: LeafSizes,
+    }
+
+    /// Wire and coils of a coil spring.
+    pub struct WireSizes {
+        /// Steel.
+        pub material: Material,
+        /// How the ends are made.
+        pub ends: Ends,
+        /// Wire diameter, paint off.
+        pub diameter: Entry<Length>,
+        /// Outside diameter of the coil.
+        pub outside_diameter: Entry<Length>,
+        /// Working coils.
+        pub active_coils: Entry<Ratio>,
+        /// All coils.
+        pub total_coils: Entry<Ratio>,
+        /// Shear modulus of the steel.
+        pub shear_modulus: Entry<Stress>,
+        /// Tensile strength of the steel.
+        pub tensile_strength: Entry<Stress>,
+        /// Allowed shear stress as a share of tensile strength.
+        pub allowed_share: Entry<Ratio>,
+    }
+
+    /// Two readings of a press that bracket the fitted length.
+    pub struct PressReadings {
+        /// Length at the first reading.
+        pub first_length: Entry<Length>,
+        /// Load there.
+        pub first_load: Entry<Force>,
+        /// Length at the second reading.
+        pub second_length: Entry<Length>,
+        /// Load there.
+        pub second_load: Entry<Force>,
+        /// True load over the load shown.
+        pub gauge_factor: Entry<Ratio>,
+    }
+
+    /// A soft coil in line with the main one.
+    pub struct HelperCoil {
+        /// Its rate.
+        pub rate: Entry<SpringRate>,
+        /// Its free length.
+        pub free_length: Entry<Length>,
+        /// Its length with all coils touching.
+        pub solid_length: Entry<Length>,
+    }
+
+    /// One point of a progressive coil.
+    pub struct LoadPoint {
+        /// Length of the spring.
+        pub length: Entry<Length>,
+        /// Load there.
+        pub load: Entry<Force>,
+    }
+
+    /// A torsion bar and its arm.
+    pub struct BarSizes {
+        /// Diameter of the bar between its splines.
+        pub diameter: Entry<Length>,
+        /// Bore of a hollow bar.
+        pub inside_diameter: Entry<Length>,
+        /// Working length between the splines.
+        pub length: Entry<Length>,
+        /// From the bar's axis to the wheel's load, across.
+        pub arm: Entry<Length>,
+        /// Arm angle below level at the reference height.
+        pub angle: Entry<Angle>,
+        /// Shear modulus of the steel.
+        pub shear_modulus: Entry<Stress>,
+        /// Allowed shear stress.
+        pub allowed_stress: Entry<Stress>,
+    }
+
+    /// A leaf by test or by its sizes.
+    pub struct LeafSizes {
+        /// Which way to its rate counts.
+        pub by: LeafBy,
+        /// Loads and heights.
+        pub rows: Vec<LeafTestRow>,
+        /// Eye to eye, flat.
+        pub span: Entry<Length>,
+        /// Length clamped to the axle.
+        pub clamped: Entry<Length>,
+        /// Width of the leaves.
+        pub width: Entry<Length>,
+        /// Thickness of one leaf.
+        pub thickness: Entry<Length>,
+        /// Number of leaves.
+        pub leaves: Entry<Ratio>,
+        /// How many of them are full length.
+        pub full_length: Entry<Ratio>,
+        /// Young's modulus of the steel.
+        pub modulus: Entry<Stress>,
+    }
+
+    /// One row of a leaf test.
+    pub struct LeafTestRow {
+        /// Load added on one leaf.
+        pub load: Entry<Force>,
+        /// Height from frame to axle while loading.
+        pub loading: Entry<Length>,
+        /// Height at the same load while unloading.
+        pub unloading: Entry<Length>,
+    }
+
+    /// The bump stop.
+    pub struct Stop {
+        /// Its rate.
+        pub rate: Entry<SpringRate>,
+        /// Its squeeze and load, when it gets harder.
+        pub rows: Vec<SqueezeRow>,
+        /// How far it is squeezed for each unit of wheel travel.
+        pub ratio: Entry<Ratio>,
+    }
+
+    /// One row of a bump stop's table.
+    pub struct SqueezeRow {
+        /// How far it is squeezed.
+        pub squeeze: Entry<Length>,
+        /// Load there.
+        pub load: Entry<Force>,
+    }
+
+    /// An air bag that helps the spring; sizes at its set height.
+    pub struct Bag {
+        /// Whether it carries.
+        pub fitted: BagFitted,
+        /// Gauge pressure at its set height.
+        pub pressure: Entry<Pressure>,
+        /// Effective area.
+        pub area: Entry<Area>,
+        /// Area gained per length of compression.
+        pub area_growth: Entry<Length>,
+        /// Volume of air.
+        pub volume: Entry<Volume>,
+        /// How far it is compressed for each unit of wheel travel.
+        pub ratio: Entry<Ratio>,
+        /// Polytropic exponent.
+        pub exponent: Entry<Ratio>,
+    }
+
+    /// Other ways to the wheel rate.
+    pub struct Checks {
+        /// Hub centre to arch before the swap, mean of both sides.
+        pub arch_before: Entry<Length>,
+        /// Hub centre to arch after the swap on the old springs.
+        pub arch_after: Entry<Length>,
+        /// Ballast put over the axle, both sides together, at the reference height.
+        pub ballast: Entry<Mass>,
+        /// How far that lowered the arch over the hub.
+        pub ballast_drop: Entry<Length>,
+        /// Bounces counted with the dampers off, at the reference height.
+        pub bounces: Entry<Ratio>,
+        /// The time they took.
+        pub bounce_time: Entry<Time>,
     }
 
     /// A rate in parallel with the spring, at the wheel.
@@ -328,6 +613,12 @@ record! {
         pub settle: Entry<Length>,
         /// Solid length of the new spring, if it is known.
         pub solid_length: Entry<Length>,
+        /// Wire and coils of a coil on offer.
+        pub coil: WireSizes,
+        /// Step between wire sizes, to have a spring wound.
+        pub wire_step: Entry<Length>,
+        /// Step between torsion bar diameters.
+        pub bar_step: Entry<Length>,
     }
 
     /// The shop's limits; each is a warning, never a refusal.

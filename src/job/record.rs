@@ -11,6 +11,34 @@ pub trait Walk {
     fn walk_mut(&mut self, path: &mut String, visit: &mut dyn FnMut(&str, &mut dyn AnyEntry));
     /// The entry at a path, to change it.
     fn at_mut(&mut self, path: &str) -> Option<&mut dyn AnyEntry>;
+    /// The list of rows at a path, to change it.
+    fn rows_mut(&mut self, path: &str) -> Option<&mut dyn RowList>;
+}
+
+/// A list of rows of fields, whatever their kind.
+pub trait RowList {
+    /// How many rows.
+    fn count(&self) -> usize;
+    /// Adds a blank row at the end.
+    fn add(&mut self);
+    /// Takes a row away.
+    fn take(&mut self, row: usize);
+}
+
+impl<T: Default> RowList for Vec<T> {
+    fn count(&self) -> usize {
+        self.len()
+    }
+
+    fn add(&mut self) {
+        self.push(T::default());
+    }
+
+    fn take(&mut self, row: usize) {
+        if row < self.len() {
+            self.remove(row);
+        }
+    }
 }
 
 impl<Q: Quantity> Walk for Entry<Q> {
@@ -25,9 +53,13 @@ impl<Q: Quantity> Walk for Entry<Q> {
     fn at_mut(&mut self, path: &str) -> Option<&mut dyn AnyEntry> {
         path.is_empty().then_some(self as &mut dyn AnyEntry)
     }
+
+    fn rows_mut(&mut self, _: &str) -> Option<&mut dyn RowList> {
+        None
+    }
 }
 
-impl<T: Walk> Walk for Vec<T> {
+impl<T: Walk + Default> Walk for Vec<T> {
     fn walk(&self, path: &mut String, visit: &mut dyn FnMut(&str, &dyn AnyEntry)) {
         for (i, item) in self.iter().enumerate() {
             within(path, &format!("[{i}]"), |path| item.walk(path, visit));
@@ -43,6 +75,10 @@ impl<T: Walk> Walk for Vec<T> {
     fn at_mut(&mut self, path: &str) -> Option<&mut dyn AnyEntry> {
         let (number, rest) = path.strip_prefix('[')?.split_once(']')?;
         self.get_mut(number.parse::<usize>().ok()?)?.at_mut(rest.strip_prefix('.').unwrap_or(rest))
+    }
+
+    fn rows_mut(&mut self, path: &str) -> Option<&mut dyn RowList> {
+        path.is_empty().then_some(self as &mut dyn RowList)
     }
 }
 
@@ -100,6 +136,14 @@ macro_rules! record {
                     _ => None,
                 }
             }
+
+            fn rows_mut(&mut self, path: &str) -> Option<&mut dyn record::RowList> {
+                let (field, rest) = record::first_step(path);
+                match field {
+                    $(stringify!($field) => self.$field.rows_mut(rest),)*
+                    _ => None,
+                }
+            }
         }
     )* };
 }
@@ -111,6 +155,9 @@ macro_rules! plain_values {
             fn walk(&self, _: &mut String, _: &mut dyn FnMut(&str, &dyn crate::units::entry::AnyEntry)) {}
             fn walk_mut(&mut self, _: &mut String, _: &mut dyn FnMut(&str, &mut dyn crate::units::entry::AnyEntry)) {}
             fn at_mut(&mut self, _: &str) -> Option<&mut dyn crate::units::entry::AnyEntry> {
+                None
+            }
+            fn rows_mut(&mut self, _: &str) -> Option<&mut dyn record::RowList> {
                 None
             }
         }

@@ -1,52 +1,67 @@
 //! Least-squares polynomials of low degree.
 
-/// A fitted polynomial `c0 + c1 x + c2 x²` with what it leaves over.
-#[derive(Debug, Clone, PartialEq)]
-pub struct Fit {
-    /// `[c0, c1, c2]`; `c2` is 0 for a straight line.
-    pub coefficients: [f64; 3],
-    /// Observed minus fitted, in the order of the points.
-    pub residuals: Vec<f64>,
-}
+/// Coefficients `[c0, c1, c2, c3]` of `c0 + c1 x + c2 x² + c3 x³`; those above the degree are 0.
+pub type Coefficients = [f64; 4];
 
-/// Fits a polynomial of `degree` 1 or 2 by least squares.
+/// Fits a polynomial of `degree` 1, 2 or 3 by least squares.
 ///
 /// Solved in coordinates centred and scaled on the points, so that lengths in
 /// metres and in millimetres fit equally well. `None` when there are not more
 /// distinct x than the degree, or a value is not finite.
-pub fn polynomial(points: &[(f64, f64)], degree: usize) -> Option<Fit> {
-    let n = degree.clamp(1, 2) + 1;
+pub fn polynomial(points: &[(f64, f64)], degree: usize) -> Option<Coefficients> {
+    let n = degree.clamp(1, 3) + 1;
     let count = points.len() as f64;
     let centre = points.iter().map(|p| p.0).sum::<f64>() / count;
     let scale = points.iter().map(|p| (p.0 - centre).abs()).fold(0.0, f64::max);
     if points.len() < n || !scale.is_normal() {
         return None;
     }
-    let mut m = [[0.0; 4]; 3];
+    let mut m = [[0.0; 5]; 4];
     for &(x, y) in points {
         let u = (x - centre) / scale;
-        let powers = [1.0, u, u * u];
+        let powers = [1.0, u, u * u, u * u * u];
         for row in 0..n {
             for column in 0..n {
                 m[row][column] += powers[row] * powers[column];
             }
-            m[row][3] += powers[row] * y;
+            m[row][4] += powers[row] * y;
         }
     }
-    let [a, b, c] = eliminate(m, n)?;
-    let (b, c) = (b / scale, c / (scale * scale));
-    let coefficients = [a - b * centre + c * centre * centre, b - 2.0 * c * centre, c];
-    let residuals = points.iter().map(|&(x, y)| y - evaluate(coefficients, x)).collect();
-    coefficients.iter().all(|v| v.is_finite()).then_some(Fit { coefficients, residuals })
+    let scaled = eliminate(m, n)?;
+    // Back to x, by Horner's rule on polynomials: p ← p · (x − centre) / scale + a.
+    let mut p = [0.0; 4];
+    for a in scaled.into_iter().take(n).rev() {
+        let mut next = [a, 0.0, 0.0, 0.0];
+        for (i, c) in p.into_iter().enumerate() {
+            next[i] -= c * centre / scale;
+            if i < 3 {
+                next[i + 1] += c / scale;
+            }
+        }
+        p = next;
+    }
+    p.iter().all(|v| v.is_finite()).then_some(p)
 }
 
 /// The polynomial's value at `x`.
-pub fn evaluate([c0, c1, c2]: [f64; 3], x: f64) -> f64 {
-    c0 + x * (c1 + x * c2)
+pub fn evaluate([c0, c1, c2, c3]: Coefficients, x: f64) -> f64 {
+    c0 + x * (c1 + x * (c2 + x * c3))
 }
 
-/// Gaussian elimination with partial pivoting on an `n` × `n` system; column 3 is the right side.
-fn eliminate(mut m: [[f64; 4]; 3], n: usize) -> Option<[f64; 3]> {
+/// Observed minus fitted, in the order of the points.
+pub fn residuals(points: &[(f64, f64)], fitted: Coefficients) -> Vec<f64> {
+    points.iter().map(|&(x, y)| y - evaluate(fitted, x)).collect()
+}
+
+/// How each coefficient moves with each y: row i holds ∂c/∂y_i. The fit is linear in y, so this is exact.
+pub fn sensitivities(points: &[(f64, f64)], degree: usize) -> Option<Vec<Coefficients>> {
+    let unit =
+        |i: usize| points.iter().enumerate().map(|(j, p)| (p.0, f64::from(u8::from(i == j)))).collect::<Vec<_>>();
+    (0..points.len()).map(|i| polynomial(&unit(i), degree)).collect()
+}
+
+/// Gaussian elimination with partial pivoting on an `n` × `n` system; column 4 is the right side.
+fn eliminate(mut m: [[f64; 5]; 4], n: usize) -> Option<[f64; 4]> {
     for pivot in 0..n {
         let best = (pivot..n).max_by(|&i, &j| m[i][pivot].abs().total_cmp(&m[j][pivot].abs()))?;
         m.swap(pivot, best);
@@ -63,9 +78,9 @@ fn eliminate(mut m: [[f64; 4]; 3], n: usize) -> Option<[f64; 3]> {
             }
         }
     }
-    let mut x = [0.0; 3];
+    let mut x = [0.0; 4];
     for row in 0..n {
-        x[row] = m[row][3] / m[row][row];
+        x[row] = m[row][4] / m[row][row];
     }
     Some(x)
 }
@@ -75,14 +90,27 @@ mod tests {
     use super::*;
 
     #[test]
-    fn a_parabola_is_found_again() {
-        let points: Vec<(f64, f64)> =
-            [-0.08, -0.04, 0.0, 0.03, 0.07].iter().map(|&z| (z, 0.28 - 0.6 * z - 0.4 * z * z)).collect();
-        let fit = polynomial(&points, 2).expect("five points");
-        for (found, true_) in fit.coefficients.iter().zip([0.28, -0.6, -0.4]) {
-            assert!((found - true_).abs() < 1e-12, "{found} {true_}");
+    fn a_cubic_is_found_again() {
+        let points: Vec<(f64, f64)> = [-0.08, -0.04, 0.0, 0.03, 0.07]
+            .iter()
+            .map(|&z| (z, 0.28 - 0.6 * z - 0.4 * z * z + 1.5 * z * z * z))
+            .collect();
+        let fitted = polynomial(&points, 3).expect("five points");
+        for (found, true_) in fitted.iter().zip([0.28, -0.6, -0.4, 1.5]) {
+            assert!((found - true_).abs() < 1e-11, "{found} {true_}");
         }
-        assert!(fit.residuals.iter().all(|r| r.abs() < 1e-14));
+        assert!(residuals(&points, fitted).iter().all(|r| r.abs() < 1e-14));
+    }
+
+    #[test]
+    fn sensitivities_rebuild_the_fit() {
+        let points = [(-0.08, 0.33), (-0.04, 0.30), (0.0, 0.28), (0.03, 0.262), (0.07, 0.236)];
+        let fitted = polynomial(&points, 2).expect("five points");
+        let by_hand = sensitivities(&points, 2).expect("five points");
+        for c in 0..3 {
+            let sum: f64 = points.iter().zip(&by_hand).map(|(p, s)| p.1 * s[c]).sum();
+            assert!((sum - fitted[c]).abs() < 1e-10, "{sum} {}", fitted[c]);
+        }
     }
 
     #[test]

@@ -1,4 +1,6 @@
 //! Plain numerical tools on `f64`. Nothing here knows the trade.
 
 pub mod fit;
+pub mod pchip;
 pub mod roots;
+pub mod spread;

@@ -19,8 +19,13 @@ pub fn si_unit(dim: Dim) -> &'static str {
         Dim::Ratio => "1",
         Dim::Velocity => "m/s",
         Dim::Force => "N",
-        Dim::Pressure => "Pa",
+        Dim::Pressure | Dim::Stress => "Pa",
         Dim::Angle => "rad",
+        Dim::TwistRate => "N·m/rad",
+        Dim::Area => "m²",
+        Dim::Volume => "m³",
+        Dim::Time => "s",
+        Dim::Energy => "J",
     }
 }
 

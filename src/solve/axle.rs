@@ -1,261 +1,231 @@
-//! One axle, from its weights to its dampers.
+//! One axle, from its weights to its dampers: the order of calculation.
 
-use super::answer::{AxleAnswer, Damping, ForceAtSpeed, PerState, Room, Sizing, Standing, Travel, Weighed};
+use super::answer::{AxleAnswer, OldSpring, PerState, Room, RouteKind, Standing, Travel, Weighed};
+use super::known::{Known, is_blank};
 use super::read::{Reader, ratio_is_blank};
-use super::sizing;
-use crate::damper::{self, BumpRebound, TEST_SPEEDS_M_PER_S};
-use crate::job::{Axle, MeasuredAt, Plan, Side};
+use super::{routes, sizing};
+use crate::job::{Axle, BagFitted, LeafBy, Plan, RateBy, Side, SpringKind};
 use crate::ride;
-use crate::spring::{Coil, Spring};
-use crate::units::{DampingRate, Entry, Force, Length, Mass, Quantity, Ratio, SpringRate, Velocity, weight};
+use crate::spring::Spring;
+use crate::units::{Energy, Force, Length, Mass, Quantity, Ratio, SpringRate, weight};
 use crate::weights;
-use crate::wheel::{BumpStop, ForceTravel, LengthCurve};
+use crate::wheel::ForceTravel;
 
-/// What was read of one axle, blanks filled by defaults.
-pub(super) struct Known<'a> {
-    pub reader: &'a Reader<'a>,
-    pub side: Side,
-    pub axle: &'a Axle,
-    pub axle_before: Option<Mass>,
-    pub axle_after: Option<Mass>,
-    pub sprung_before: Option<Mass>,
-    pub sprung_after: Option<Mass>,
-    pub unsprung: Option<Mass>,
-    pub tyre_rate: Option<SpringRate>,
-    pub travel: Travel,
-    pub spring_length: LengthCurve,
-    pub damper_length: LengthCurve,
-    /// Lengths are real ones, not only differences.
-    pub lengths_known: bool,
-    /// The damper's motion ratio is known; without gas the spring does not need it.
-    pub damper_known: bool,
-    pub damper_lengths_known: bool,
-    pub parallel_rate: SpringRate,
-    pub parallel_neutral: Option<Length>,
-    pub gas_force: Force,
-    /// The lengths were taken at the height before the swap.
-    pub reference_is_before: bool,
-}
-
+/// Solves one axle with what the reader says now.
 pub(super) fn solve(reader: &Reader<'_>, side: Side, before: &Weighed, after: &Weighed) -> AxleAnswer {
     let axle = reader.job.axle(side);
-    let unsprung = reader.axle(side, "unsprung", &axle.unsprung);
-    let unsprung_before = match axle.unsprung_before.text.trim() {
-        "" => unsprung,
-        _ => reader.typed("unsprung_before", &axle.unsprung_before),
-    };
+    let unsprung = reader.known(&axle.unsprung);
+    let unsprung_before = if is_blank(&axle.unsprung_before) { unsprung } else { reader.typed(&axle.unsprung_before) };
     let sprung = |whole: Option<Mass>, unsprung: Option<Mass>| weights::sprung_per_corner(whole?, unsprung?);
+    let rating_share =
+        reader.typed(&axle.rating).zip(after.axle(side)).map(|(rating, whole)| -> Ratio { whole / rating });
     let mut answer = AxleAnswer {
         side,
         plan: axle.plan,
-        missing: missing(reader, side, after),
+        missing: Vec::new(),
         sprung_before: sprung(before.axle(side), unsprung_before),
         sprung_after: sprung(after.axle(side), unsprung),
         motion_ratio: None,
+        ratio_slope: None,
+        roll_ratio: None,
         damper_motion_ratio: None,
+        kind: axle.spring.kind,
+        old_spring: OldSpring::default(),
+        route_rates: [None; RouteKind::ALL.len()],
         standing: PerState::default(),
         sizing: None,
         room: Room::default(),
         damping: None,
+        offered: None,
+        wound: None,
+        levelled: None,
         old_free_length: None,
-        rating_share: rating_share(reader, side, after),
-        overloaded: false,
+        rating_share,
+        overloaded: rating_share.is_some_and(|s| s.si() > 1.0),
         travel: Travel {
-            stop: reader.typed("travel.stop_gap", &axle.travel.stop_gap),
-            metal: reader.typed("travel.metal", &axle.travel.metal),
-            droop: reader.typed("travel.droop", &axle.travel.droop),
+            stop: reader.typed(&axle.travel.stop_gap),
+            metal: reader.typed(&axle.travel.metal),
+            droop: reader.typed(&axle.travel.droop),
             ..Travel::default()
         },
     };
-    answer.overloaded = answer.rating_share.is_some_and(|s| s.si() > 1.0);
-    let tyre_rate = reader.axle(side, "tyre_rate", &axle.tyre_rate);
-    if let Some(known) = Known::read(reader, side, &answer, before, after, unsprung, tyre_rate) {
+    let tyre_rate = reader.known(&axle.tyre_rate);
+    if let Some(known) = Known::read(reader, &answer, before, after, unsprung, tyre_rate) {
         known.fill(&mut answer);
     }
     answer
 }
 
-fn rating_share(reader: &Reader<'_>, side: Side, after: &Weighed) -> Option<Ratio> {
-    let rating: Mass = reader.typed("rating", &reader.job.axle(side).rating)?;
-    Some(after.axle(side)? / rating)
-}
-
 /// What a first answer still needs, as paths.
-fn missing(reader: &Reader<'_>, side: Side, after: &Weighed) -> Vec<String> {
+pub(super) fn missing(reader: &Reader<'_>, side: Side, after: &Weighed) -> Vec<String> {
     let (axle, key) = (reader.job.axle(side), side.key());
     let mut missing = Vec::new();
     if after.axle(side).is_none() {
-        missing.push(match side {
-            Side::Front => "after.lf".to_owned(),
-            Side::Rear => "after.lr".to_owned(),
-        });
+        missing.push(if side == Side::Front { "after.lf".to_owned() } else { "after.lr".to_owned() });
     }
-    if reader.length_curve("ratio", &axle.ratio).is_none() {
+    let needs_ratio = match axle.spring.kind {
+        SpringKind::TorsionBar => false,
+        SpringKind::Leaf => !ratio_is_blank(&axle.ratio),
+        _ => true,
+    };
+    if needs_ratio && reader.length_curve(&axle.ratio).is_none() {
         missing.push(format!("{key}.ratio.{}", axle.ratio.by.first_field()));
     }
-    if reader.typed("spring.rate", &axle.spring.rate).is_none() {
-        missing.push(format!("{key}.spring.rate"));
+    missing.extend(spring_missing(reader, axle).into_iter().map(|field| format!("{key}.spring.{field}")));
+    if axle.bag.fitted != BagFitted::No {
+        let bag = &axle.bag;
+        let open = [
+            ("pressure", reader.typed(&bag.pressure).is_none()),
+            ("area", reader.typed(&bag.area).is_none()),
+            ("volume", reader.typed(&bag.volume).is_none()),
+        ];
+        missing.extend(open.iter().filter(|o| o.1).map(|o| format!("{key}.bag.{}", o.0)));
     }
     missing
 }
 
-impl<'a> Known<'a> {
-    fn read(
-        reader: &'a Reader<'a>,
-        side: Side,
-        answer: &AxleAnswer,
-        before: &Weighed,
-        after: &Weighed,
-        unsprung: Option<Mass>,
-        tyre_rate: Option<SpringRate>,
-    ) -> Option<Self> {
-        let axle = reader.job.axle(side);
-        let ratio = reader.length_curve("ratio", &axle.ratio)?;
-        let fitted = reader.typed("spring.fitted_length", &axle.spring.fitted_length);
-        let (spring_length, lengths_known) = with_length(ratio, &axle.ratio, fitted);
-        let damper_ratio = if ratio_is_blank(&axle.damper_ratio) {
-            let reason = "taken as the spring's: right for a damper beside or inside the spring";
-            reader.note_default(format!("{}.damper_ratio", side.key()), "as the spring's", reason);
-            Some(ratio)
-        } else {
-            reader.length_curve("damper_ratio", &axle.damper_ratio)
-        };
-        let fitted = reader.typed("damper.fitted_length", &axle.damper.fitted_length);
-        let damper_known = damper_ratio.is_some();
-        let (damper_length, damper_lengths_known) =
-            with_length(damper_ratio.unwrap_or(ratio), &axle.damper_ratio, fitted);
-        let gas = reader.axle(side, "damper.gas_pressure", &axle.damper.gas_pressure);
-        let rod = reader.axle(side, "damper.rod_diameter", &axle.damper.rod_diameter);
-        let gas_force = damper::gas_force(gas?, rod?);
-        if !damper_known && gas_force.si() > 0.0 {
-            return None; // The gas pushes through a ratio that is not known.
+/// Fields of the spring itself that a first answer still needs.
+fn spring_missing(reader: &Reader<'_>, axle: &Axle) -> Vec<&'static str> {
+    let spring = &axle.spring;
+    let wire = [
+        ("wire.diameter", reader.typed(&spring.wire.diameter).is_none()),
+        ("wire.outside_diameter", reader.typed(&spring.wire.outside_diameter).is_none()),
+        (
+            "wire.active_coils",
+            reader.typed(&spring.wire.active_coils).or(reader.typed(&spring.wire.total_coils)).is_none(),
+        ),
+    ];
+    let press = [
+        ("press.first_length", reader.typed(&spring.press.first_length).is_none()),
+        ("press.first_load", reader.typed(&spring.press.first_load).is_none()),
+        ("press.second_length", reader.typed(&spring.press.second_length).is_none()),
+        ("press.second_load", reader.typed(&spring.press.second_load).is_none()),
+    ];
+    let stated = [("rate", reader.typed(&spring.rate).is_none())];
+    let of_coil: Vec<(&str, bool)> = match spring.rate_by {
+        RateBy::Stated => stated.to_vec(),
+        RateBy::Wire => wire.to_vec(),
+        RateBy::Press => press.to_vec(),
+        RateBy::Together => [wire.as_slice(), press.as_slice()].concat(),
+    };
+    let (helper, bar, leaf) = (&spring.helper, &spring.bar, &spring.leaf);
+    let open: Vec<(&'static str, bool)> = match spring.kind {
+        SpringKind::Coil => of_coil,
+        SpringKind::WithHelper => {
+            let helper = [
+                ("helper.rate", reader.typed(&helper.rate).is_none()),
+                ("helper.free_length", reader.typed(&helper.free_length).is_none()),
+                ("helper.solid_length", reader.typed(&helper.solid_length).is_none()),
+            ];
+            [of_coil.as_slice(), &helper].concat()
         }
-        Some(Known {
-            reader,
-            side,
-            axle,
-            axle_before: before.axle(side),
-            axle_after: after.axle(side),
-            sprung_before: answer.sprung_before,
-            sprung_after: answer.sprung_after,
-            unsprung,
-            tyre_rate,
-            travel: answer.travel,
-            spring_length,
-            damper_length,
-            lengths_known,
-            damper_known,
-            damper_lengths_known: damper_lengths_known && damper_known,
-            parallel_rate: reader.axle(side, "parallel.rate", &axle.parallel.rate)?,
-            parallel_neutral: match axle.parallel.neutral.text.trim() {
-                "" => None,
-                _ => Some(reader.typed("parallel.neutral", &axle.parallel.neutral)?),
-            },
-            gas_force,
-            reference_is_before: reader.job.measured_at == MeasuredAt::Before && answer.sprung_before.is_some(),
-        })
-    }
+        SpringKind::Progressive => vec![("points[0].length", spring.points.len() < 2)],
+        SpringKind::TorsionBar => vec![
+            ("bar.diameter", reader.typed(&bar.diameter).is_none()),
+            ("bar.length", reader.typed(&bar.length).is_none()),
+            ("bar.arm", reader.typed(&bar.arm).is_none()),
+            ("bar.angle", reader.typed(&bar.angle).is_none()),
+        ],
+        SpringKind::Leaf => match leaf.by {
+            LeafBy::Stated => stated.to_vec(),
+            LeafBy::Test => vec![("leaf.rows[0].load", leaf.rows.len() < 2)],
+            LeafBy::Sizes => vec![
+                ("leaf.span", reader.typed(&leaf.span).is_none()),
+                ("leaf.width", reader.typed(&leaf.width).is_none()),
+                ("leaf.thickness", reader.typed(&leaf.thickness).is_none()),
+                ("leaf.leaves", reader.typed(&leaf.leaves).is_none()),
+            ],
+        },
+    };
+    open.into_iter().filter(|o| o.1).map(|o| o.0).collect()
+}
 
+impl Known<'_> {
     fn fill(mut self, answer: &mut AxleAnswer) {
         let reference = Length::from_si(0.0);
         answer.motion_ratio = Some(self.spring_length.ratio(reference));
-        answer.damper_motion_ratio = self.damper_known.then(|| self.damper_length.ratio(reference));
-        let old = self.old_spring();
-        if let Some(Spring::Coil(coil)) = old.map(|c| c.spring)
+        answer.ratio_slope = Some(self.spring_length.slope(reference));
+        answer.roll_ratio = self.roll_ratio(answer.motion_ratio);
+        answer.damper_motion_ratio = self.damper_length.map(|d| d.ratio(reference));
+        let itself = self.old_spring_itself(&mut answer.old_spring);
+        let old = itself.as_ref().and_then(|spring| self.placed(spring));
+        let old_rate = old.as_ref().map(|c| c.spring.rate_n_per_m(c.spring_length.length(reference).si()));
+        answer.old_spring.rate = old_rate.map(SpringRate::from_si);
+        if let Some(old) = &old
             && self.lengths_known
+            && self.axle.spring.kind.is_coil()
         {
-            answer.old_free_length = Some(Length::from_si(coil.free_length_m));
+            answer.old_free_length = Some(own_free_length(&old.spring));
         }
-        let before = self.stand(old, self.sprung_before);
-        let on_old = self.stand(old, self.sprung_after);
-        answer.sizing = sizing::size(&self, before.as_ref(), on_old.as_ref(), old.as_ref(), answer.overloaded);
-        let on_new = match (self.axle.plan, answer.sizing.as_ref()) {
-            (Plan::Keep, _) => on_old,
-            (Plan::NewSprings, Some(sizing)) => self.stand(Some(self.new_spring(sizing)), self.sprung_after),
+        let mut before = self.stand(old.as_ref(), self.sprung_before);
+        let mut on_old = self.stand(old.as_ref(), self.sprung_after);
+        answer.sizing =
+            sizing::size(&self, before.as_ref(), on_old.as_ref(), old.as_ref(), old_rate, answer.overloaded);
+        let wanted = answer.sizing.as_ref().map(|s| s.wanted_travel);
+        let new_curve = match (self.axle.plan, answer.sizing.as_ref()) {
+            (Plan::Keep, _) => old.as_ref().map(|old| self.kept(old, wanted.unwrap_or(reference))),
+            (Plan::NewSprings, Some(sizing)) => self.new_spring(sizing, old.as_ref()),
             (Plan::NewSprings, None) => None,
         };
-        let mut standing = PerState { before, old: on_old, new: on_new };
-        if let Some(before) = standing.before {
-            let squash = |axle: Option<Mass>| Some(weight((axle? - self.axle_before?) / 2.0) / self.tyre_rate?);
-            for (stand, axle) in [
-                (&mut standing.before, self.axle_before),
-                (&mut standing.old, self.axle_after),
-                (&mut standing.new, self.axle_after),
-            ] {
-                if let Some(stand) = stand {
-                    let rise = before.travel - stand.travel;
-                    stand.height_change = Some(rise);
-                    stand.height_change_at_ground = squash(axle).map(|s| rise - s);
-                }
-            }
+        let mut on_new = self.stand(new_curve.as_ref(), self.sprung_after);
+        if let (Some(sizing), Some(new)) = (&mut answer.sizing, &new_curve) {
+            sizing::set_lengths(&self, sizing, new);
         }
-        let old_damper = self.old_damper_at_wheel(standing.before.as_ref());
-        for stand in [&mut standing.before, &mut standing.old, &mut standing.new].into_iter().flatten() {
-            stand.old_damper_ratio = old_damper.map(|c| damper::damping_ratio(c, stand.wheel_rate, stand.sprung));
+        self.heights(&mut before, &mut on_old, &mut on_new);
+        let old_damper = self.old_damper_at_wheel(before.as_ref());
+        for stand in [&mut before, &mut on_old, &mut on_new].into_iter().flatten() {
+            stand.old_damper_ratio =
+                old_damper.map(|c| crate::damper::damping_ratio(c, stand.wheel_rate, stand.sprung));
         }
-        self.ends(&mut answer.travel);
-        if let Some(new) = &standing.new {
+        self.ends(&mut answer.travel, new_curve.as_ref());
+        if let Some(new) = &on_new {
             answer.room = self.room(new);
-            answer.damping = self.damping(new, standing.before.as_ref(), old_damper);
+            answer.damping = self.damping(new, before.as_ref(), old_damper);
         }
-        answer.standing = standing;
+        routes::rates(&self, itself.as_ref(), old.as_ref(), before.as_ref(), on_old.as_ref(), answer);
+        answer.standing = PerState { before, old: on_old, new: on_new };
+        self.springs_in_detail(old.as_ref(), answer);
     }
 
-    /// A curve without a spring, for the rubber neutral at `neutral` unless one was typed.
-    pub fn template(&self, neutral: Length) -> ForceTravel {
-        ForceTravel {
-            spring: Spring::Coil(Coil { rate_n_per_m: 0.0, free_length_m: 0.0, solid_length_m: None }),
-            spring_length: self.spring_length,
-            parallel_rate_n_per_m: self.parallel_rate.si(),
-            parallel_neutral_m: self.parallel_neutral.unwrap_or(neutral).si(),
-            gas_force_n: self.gas_force.si(),
-            damper_length: self.damper_length,
-            stop: self.travel.stop.map(|gap| BumpStop { gap_m: gap.si(), rate_n_per_m: None }),
-        }
+    /// Beam axle: in roll the spring moves less, by its base over the track. Source `DERIVED`; `MIL` ch. 16.
+    fn roll_ratio(&self, ratio: Option<Ratio>) -> Option<Ratio> {
+        let base: Length = self.reader.typed(&self.axle.spring_base)?;
+        let track: Length = self.reader.typed(&self.axle.track)?;
+        (self.axle.kind == crate::job::AxleKind::Beam).then_some(ratio? * (base / track))
     }
 
-    /// The old spring's curve, its preload taken from the load at the reference height.
-    fn old_spring(&mut self) -> Option<ForceTravel> {
-        let rate = self.reader.typed("spring.rate", &self.axle.spring.rate)?;
+    /// The old spring's curve: its seats are where it carries the load at the reference height.
+    fn placed(&mut self, spring: &Spring) -> Option<ForceTravel> {
         let reference = Length::from_si(0.0);
         let load = weight(if self.reference_is_before { self.sprung_before? } else { self.sprung_after? });
         let mut curve = self.template(reference);
-        let compressed = curve.spring_force_for(load, reference) / rate;
-        if !self.lengths_known
-            && let Some(free) = self.reader.typed("spring.free_length", &self.axle.spring.free_length)
-        {
-            self.spring_length = self.spring_length.with_length_at_reference(free - compressed);
+        let force = curve.spring_force_for(load, reference);
+        // Without a fitted length, the free one gives it: free length less what the load compresses.
+        let absolute = self.axle.spring.kind == SpringKind::Progressive
+            || self.reader.typed(&self.axle.spring.free_length).is_some();
+        if !self.lengths_known && self.axle.spring.kind.is_coil() && absolute {
+            let fitted = Length::from_si(spring.length_for_m(force.si())?);
+            self.spring_length = self.spring_length.with_length_at_reference(fitted);
             self.lengths_known = true;
             curve.spring_length = self.spring_length;
         }
-        let free = curve.spring_length.length(reference) + compressed;
-        curve.spring = Spring::Coil(Coil::by_rate(rate, free, self.solid_length()));
+        let placed = spring.carrying(force, curve.spring_length.length(reference))?;
+        curve.spring = placed.with_solid_length(self.solid_length());
         Some(curve)
     }
 
-    /// Solid length of the spring to be fitted: its own, or the old one's.
-    fn new_solid_length(&self) -> Option<Length> {
-        let own = self.reader.typed("stock.solid_length", &self.axle.stock.solid_length);
-        own.filter(|_| self.lengths_known && self.axle.plan == Plan::NewSprings).or_else(|| self.solid_length())
-    }
-
-    fn solid_length(&self) -> Option<Length> {
-        let solid = self.reader.typed("spring.solid_length", &self.axle.spring.solid_length);
-        solid.filter(|_| self.lengths_known)
-    }
-
-    fn new_spring(&self, sizing: &Sizing) -> ForceTravel {
-        let mut curve = self.template(sizing.wanted_travel);
-        let free = curve.spring_length.length(sizing.wanted_travel) + sizing.spring_force / sizing.pick;
-        curve.spring = Spring::Coil(Coil::by_rate(sizing.pick, free, self.new_solid_length()));
-        curve
+    /// The old springs as they stay, with a bag that is new.
+    fn kept(&self, old: &ForceTravel, wanted: Length) -> ForceTravel {
+        ForceTravel { helper: self.final_template(wanted).helper, ..old.clone() }
     }
 
     /// Where a load stands on a curve.
-    fn stand(&self, curve: Option<ForceTravel>, sprung: Option<Mass>) -> Option<Standing> {
+    pub fn stand(&self, curve: Option<&ForceTravel>, sprung: Option<Mass>) -> Option<Standing> {
         let (curve, sprung) = (curve?, sprung?);
         let load = weight(sprung);
         let found = curve.ride_height(load).ok().filter(|f| f.wheel_rate.si() > 0.0)?;
+        let length_m = self.spring_length.length(found.travel).si();
+        let free = Length::from_si(curve.spring.free_length_m());
         Some(Standing {
             sprung,
             travel: found.travel,
@@ -266,106 +236,73 @@ impl<'a> Known<'a> {
             frequency_with_tyre: self.tyre_rate.map(|t| ride::frequency(ride::in_series(found.wheel_rate, t), sprung)),
             static_deflection: ride::static_deflection(found.wheel_rate, sprung),
             spring_force: found.spring_force,
-            spring_length: self.lengths_known.then(|| self.spring_length.length(found.travel)),
+            spring_rate: SpringRate::from_si(curve.spring.rate_n_per_m(length_m)),
+            stored: Energy::from_si(curve.spring.energy_j(length_m)),
+            spring_length: self.lengths_known.then(|| Length::from_si(length_m)),
             stop_room: self.travel.stop.map(|gap| gap - found.travel),
             reserve: curve.reserve(load),
             old_damper_ratio: None,
             on_stop: found.on_stop,
             loose: found.loose,
-            loose_at: self.spring_length.travel_at(Length::from_si(curve.spring.free_length_m())),
-            curve,
+            loose_at: self.spring_length.travel_at(free).filter(|_| curve.spring.can_be_loose()),
+            curve: curve.clone(),
         })
     }
 
+    /// Height changes against before, at the wheel and at the ground.
+    fn heights(&self, before: &mut Option<Standing>, old: &mut Option<Standing>, new: &mut Option<Standing>) {
+        let Some(from) = before.as_ref().map(|b| b.travel) else { return };
+        let squash = |axle: Option<Mass>| Some(weight((axle? - self.axle_before?) / 2.0) / self.tyre_rate?);
+        for (stand, axle) in [(before, self.axle_before), (old, self.axle_after), (new, self.axle_after)] {
+            if let Some(stand) = stand {
+                let rise = from - stand.travel;
+                stand.height_change = Some(rise);
+                stand.height_change_at_ground = squash(axle).map(|s| rise - s);
+            }
+        }
+    }
+
     /// Where in the travel the spring binds and the damper ends.
-    fn ends(&self, travel: &mut Travel) {
+    fn ends(&self, travel: &mut Travel, new: Option<&ForceTravel>) {
+        let damper_at =
+            |length: Option<Length>| self.damper_length?.travel_at(length.filter(|_| self.damper_lengths_known)?);
         let damper = &self.axle.damper;
-        let damper_at = |key: &str, entry: &Entry<Length>| {
-            let length = self.reader.typed(key, entry).filter(|_| self.damper_lengths_known)?;
-            self.damper_length.travel_at(length)
-        };
-        travel.bind = self.new_solid_length().and_then(|solid| self.spring_length.travel_at(solid));
-        travel.damper_closed = damper_at("damper.closed_length", &damper.closed_length);
-        travel.damper_open = damper_at("damper.open_length", &damper.open_length);
+        let solid = new.and_then(|c| c.spring.solid_length_m()).map(Length::from_si);
+        travel.bind = solid.and_then(|solid| self.spring_length.travel_at(solid));
+        travel.damper_closed = damper_at(self.reader.typed(&damper.closed_length));
+        travel.damper_open = damper_at(self.reader.typed(&damper.open_length));
     }
 
     fn room(&self, new: &Standing) -> Room {
         let metal = self.travel.metal;
         let droop = self.travel.droop.map(|d| -d);
-        let spring_at = |z: Option<Length>| z.filter(|_| self.lengths_known).map(|z| self.spring_length.length(z));
-        let damper_at =
-            |z: Option<Length>| z.filter(|_| self.damper_lengths_known).map(|z| self.damper_length.length(z));
-        let free = Length::from_si(new.curve.spring.free_length_m());
+        let spring = &new.curve.spring;
+        let length_m = |z: Length| self.spring_length.length(z).si();
+        let coil_at = |z: Option<Length>| {
+            z.filter(|_| self.lengths_known && self.axle.spring.kind.is_coil()).map(|z| self.spring_length.length(z))
+        };
+        let damper_at = |z: Option<Length>| Some(self.damper_length?.length(z.filter(|_| self.damper_lengths_known)?));
+        let free = Length::from_si(spring.free_length_m());
         let damper = &self.axle.damper;
-        let closed = self.reader.typed("damper.closed_length", &damper.closed_length);
-        let open = self.reader.typed("damper.open_length", &damper.open_length);
+        let closed = self.reader.typed(&damper.closed_length);
+        let open = self.reader.typed(&damper.open_length);
         Room {
-            spring_at_metal: spring_at(metal),
-            spring_at_droop: spring_at(droop),
-            force_at_metal: metal.map(|z| Force::from_si(new.curve.spring.force_n(self.spring_length.length(z).si()))),
-            to_bind: spring_at(metal).zip(self.new_solid_length()).map(|(length, solid)| length - solid),
-            seat: droop.map(|z| free - self.spring_length.length(z)),
+            stored_at_metal: metal.map(|z| Energy::from_si(spring.energy_j(length_m(z)))),
+            spring_at_metal: coil_at(metal),
+            spring_at_droop: coil_at(droop),
+            force_at_metal: metal.map(|z| Force::from_si(spring.force_n(length_m(z)))),
+            to_bind: coil_at(metal).zip(spring.solid_length_m()).map(|(length, s)| length - Length::from_si(s)),
+            seat: droop.filter(|_| spring.can_be_loose()).map(|z| free - self.spring_length.length(z)),
             damper_bump: damper_at(metal).zip(closed).map(|(length, closed)| length - closed),
             damper_droop: damper_at(droop).zip(open).map(|(length, open)| open - length),
         }
     }
-
-    /// The old damper's mean rate at the wheel: measured, or from its damping ratio before the swap.
-    fn old_damper_at_wheel(&self, before: Option<&Standing>) -> Option<DampingRate> {
-        let damper = &self.axle.damper;
-        let bump = self.reader.typed("damper.bump_rate", &damper.bump_rate);
-        let rebound = self.reader.typed("damper.rebound_rate", &damper.rebound_rate);
-        if let (Some(bump), Some(rebound)) = (bump, rebound) {
-            if !self.damper_known {
-                return None;
-            }
-            let ratio = self.damper_length.ratio(Length::from_si(0.0));
-            return Some(damper::wheel_from_damper(BumpRebound { bump, rebound }.mean(), ratio));
-        }
-        let before = before?;
-        let ratio = self.reader.axle(self.side, "damper.ratio_before", &damper.ratio_before)?;
-        Some(damper::rate_for(ratio, before.wheel_rate, before.sprung))
-    }
-
-    fn damping(&self, new: &Standing, before: Option<&Standing>, old: Option<DampingRate>) -> Option<Damping> {
-        if !self.damper_known {
-            return None;
-        }
-        let target = &self.axle.target;
-        let low = self.reader.axle(self.side, "target.damping_low", &target.damping_low)?;
-        let high = self.reader.axle(self.side, "target.damping_high", &target.damping_high)?;
-        let rebound_over_bump = self.reader.axle(self.side, "target.rebound_over_bump", &target.rebound_over_bump)?;
-        let ratio = sizing::band(low, high, (low + high) / 2.0)?;
-        let at_wheel = ratio.map(|z| damper::rate_for(z, new.wheel_rate, new.sprung));
-        let damper_ratio = self.damper_length.ratio(new.travel);
-        let at_damper = at_wheel.map(|c| damper::damper_from_wheel(c, damper_ratio));
-        let pairs = at_damper.map(|c| BumpRebound::split(c, rebound_over_bump));
-        let forces = TEST_SPEEDS_M_PER_S.map(|speed| {
-            let speed = Velocity::from_si(speed);
-            let both = pairs.map(|p| p.forces(speed));
-            ForceAtSpeed { speed, bump: both.map(|f| f.0), rebound: both.map(|f| f.1) }
-        });
-        let critical = |s: &Standing| damper::rate_for(Ratio::from_si(1.0), s.wheel_rate, s.sprung);
-        Some(Damping {
-            ratio,
-            at_wheel,
-            at_damper,
-            split: pairs.aim,
-            forces: forces.to_vec(),
-            old_at_wheel: old,
-            scale: before.map(|b| critical(new) / critical(b)),
-            hop_frequency: self
-                .tyre_rate
-                .zip(self.unsprung.filter(|u| u.si() > 0.0))
-                .map(|(tyre, unsprung)| ride::hop_frequency(new.wheel_rate, tyre, unsprung)),
-        })
-    }
 }
 
-/// Puts the real length at the reference into a curve, if it is known: typed, or from the rows.
-fn with_length(curve: LengthCurve, ratio: &crate::job::MotionRatio, fitted: Option<Length>) -> (LengthCurve, bool) {
-    match fitted {
-        Some(length) => (curve.with_length_at_reference(length), true),
-        None => (curve, ratio.by == crate::job::RatioBy::Rows && !ratio_is_blank(ratio)),
-    }
+/// The free length of what is ordered: of a stack, the main coil's.
+pub(super) fn own_free_length(spring: &Spring) -> Length {
+    Length::from_si(match spring {
+        Spring::Stack(stack) => stack.main.free_length_m,
+        other => other.free_length_m(),
+    })
 }

@@ -3,21 +3,27 @@
 //! 1. weights: what the scales say, before and after
 //! 2. per axle: motion ratios, the old spring's curve, where it stands before and after
 //! 3. per axle: the spring rate for the wanted frequency, the stock rate, its lengths
-//! 4. per axle: where it stands on the new springs, room at both ends, dampers
-//! 5. both axles: rear against front
-//! 6. findings, worst first
+//! 4. per axle: where it stands on the new springs, room at both ends, dampers, springs in detail
+//! 5. per axle again, each field moved by its ±: what moves with it; then the routes to the wheel rate side by side
+//! 6. both axles: rear against front
+//! 7. findings, worst first
 
 pub mod answer;
 mod axle;
+mod damping;
+mod detail;
 mod findings;
+mod known;
+mod old_spring;
 mod read;
+mod routes;
 mod sizing;
 
-use crate::job::{Job, Plan, Weighing, check};
+use crate::job::{Job, Plan, Side, Weighing, check};
 use crate::ride;
 use crate::units::{Entry, Length, Mass, Ratio};
 use crate::weights::{self, Corners};
-use answer::{Answer, AxleAnswer, PerState, State, Weighed};
+use answer::{Answer, AxleAnswer, Checked, Nudged, PerState, State, Weighed};
 use read::Reader;
 
 /// Solves a job. Never fails: what cannot be known is `None`, and a finding says why.
@@ -34,16 +40,43 @@ pub fn solve(job: &Job) -> Answer {
     let reader = Reader::new(job);
     let before = weighed(&reader, &job.before);
     let after = weighed(&reader, &job.after);
-    let axles = crate::job::Side::BOTH.map(|side| axle::solve(&reader, side, &before, &after));
+    let mut axles = Side::BOTH.map(|side| axle::solve(&reader, side, &before, &after));
+    for axle in &mut axles {
+        axle.missing = axle::missing(&reader, axle.side, &after);
+    }
+    let checked = Side::BOTH.map(|side| checked(&reader, side, &axles[usize::from(side == Side::Rear)]));
     let rear_over_front = per_state(|state| frequency_ratio(&axles, state));
-    let wheelbase = reader.job("vehicle.wheelbase", &job.vehicle.wheelbase);
+    let wheelbase = reader.known(&job.vehicle.wheelbase);
     let flat_ride = per_state(|state| flat_ride(&axles, wheelbase, state));
-    let mut answer =
-        Answer { before, after, axles, rear_over_front, flat_ride, findings: check::fields(job), defaults: Vec::new() };
+    let findings = check::fields(job);
+    let defaults = Vec::new();
+    let mut answer = Answer { before, after, axles, checked, rear_over_front, flat_ride, findings, defaults };
     findings::add(&reader, &mut answer);
     answer.findings.sort_by_key(|f| std::cmp::Reverse(f.level));
     answer.defaults = reader.into_defaults();
     answer
+}
+
+/// Rows, routes, and the axle solved again with each field moved up and down by its ±.
+fn checked(reader: &Reader<'_>, side: Side, axle: &AxleAnswer) -> Checked {
+    let data = reader.job.axle(side);
+    let mut checked = Checked {
+        ratio_rows: reader.rows(&data.ratio),
+        damper_rows: reader.rows(&data.damper_ratio),
+        ..Checked::default()
+    };
+    for field in reader.uncertain(side) {
+        let moved = |by_si: f64| {
+            reader.nudge(&field, by_si);
+            let (before, after) = (weighed(reader, &reader.job.before), weighed(reader, &reader.job.after));
+            axle::solve(reader, side, &before, &after)
+        };
+        let (up, down) = (moved(field.u_si), moved(-field.u_si));
+        checked.nudged.push(Nudged { path: field.path.to_owned(), up, down });
+    }
+    reader.let_go();
+    checked.routes = routes::compare(axle, &checked);
+    checked
 }
 
 fn per_state<T>(f: impl Fn(State) -> T) -> PerState<T> {
@@ -52,15 +85,13 @@ fn per_state<T>(f: impl Fn(State) -> T) -> PerState<T> {
 
 /// What one weigh-in says: corners if all four are there, else the axles alone.
 fn weighed(reader: &Reader<'_>, weighing: &Weighing) -> Weighed {
-    let read = |key: &str, entry: &Entry<Mass>| reader.typed(key, entry);
-    let lf = read("weighing.lf", &weighing.lf);
-    let rf = read("weighing.rf", &weighing.rf);
-    let lr = read("weighing.lr", &weighing.lr);
-    let rr = read("weighing.rr", &weighing.rr);
+    let read = |entry: &Entry<Mass>| reader.typed(entry);
+    let (lf, rf) = (read(&weighing.lf), read(&weighing.rf));
+    let (lr, rr) = (read(&weighing.lr), read(&weighing.rr));
     let pair = |l: Option<Mass>, r: Option<Mass>| Some(l? + r?);
     let corners = lf.zip(rf).zip(lr.zip(rr)).map(|((lf, rf), (lr, rr))| Corners { lf, rf, lr, rr });
-    let front = pair(lf, rf).or_else(|| read("weighing.front", &weighing.front));
-    let rear = pair(lr, rr).or_else(|| read("weighing.rear", &weighing.rear));
+    let front = pair(lf, rf).or_else(|| read(&weighing.front));
+    let rear = pair(lr, rr).or_else(|| read(&weighing.rear));
     let total = pair(front, rear);
     let spread = |l: Option<Mass>, r: Option<Mass>| Some(weights::left_right_difference(l?, r?));
     Weighed {

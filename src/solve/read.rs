@@ -1,91 +1,207 @@
 //! Reads fields as quantities: typed if typed, else the default, which is noted.
+//!
+//! Every text is read once, when the reader is made; after that a field is found by where
+//! it stands in memory. One field at a time can be nudged by its ±, to see what moves with it.
 
-use std::cell::RefCell;
+use std::cell::{Cell, RefCell};
 
 use super::answer::UsedDefault;
-use crate::job::{Job, MotionRatio, RatioBy, Side, fields};
-use crate::units::{Entry, Length, Quantity, parse};
-use crate::wheel::LengthCurve;
+use crate::job::{Job, MotionRatio, RatioBy, RatioRow, Side, Walk, fields};
+use crate::math::spread::Measured;
+use crate::units::entry::AnyEntry;
+use crate::units::parse::{self, DecimalMark};
+use crate::units::{Entry, Length, Quantity};
+use crate::wheel::{LengthCurve, Rows};
+
+/// One field that has a number.
+struct Number {
+    /// Where its entry stands; the job is borrowed, so it stays there.
+    address: usize,
+    path: String,
+    si: f64,
+    /// Standard uncertainty, SI.
+    u_si: f64,
+    /// The default's text and reason, when nothing was typed.
+    default: Option<(&'static str, &'static str)>,
+    used: Cell<bool>,
+}
 
 /// Reads one job. Never reports a bad text: [`crate::job::check`] has done so; it is "not known" here.
 pub(super) struct Reader<'a> {
     pub job: &'a Job,
-    defaults: RefCell<Vec<UsedDefault>>,
+    /// Sorted by address.
+    numbers: Vec<Number>,
+    noted: RefCell<Vec<UsedDefault>>,
+    nudge: Cell<Option<(usize, f64)>>,
 }
 
 impl<'a> Reader<'a> {
     pub fn new(job: &'a Job) -> Self {
-        Reader { job, defaults: RefCell::default() }
+        let mut numbers = Vec::with_capacity(160);
+        job.walk(&mut String::with_capacity(64), &mut |path, entry| numbers.extend(number(job, path, entry)));
+        numbers.sort_unstable_by_key(|n| n.address);
+        let mut reader = Reader { job, numbers, noted: RefCell::default(), nudge: Cell::new(None) };
+        for side in Side::BOTH {
+            let axle = job.axle(side);
+            reader.take_scatter(&axle.ratio);
+            reader.take_scatter(&axle.damper_ratio);
+        }
+        reader
     }
 
+    /// With five rows or more, how far they scatter says how well a length was read.
+    fn take_scatter(&mut self, ratio: &MotionRatio) {
+        let Some(scatter) = self.rows(ratio).and_then(|r| r.scatter) else { return };
+        for row in &ratio.rows {
+            for (address, u_si) in [(address(&row.wheel), 0.0), (address(&row.length), scatter.si())] {
+                if let Ok(i) = self.at(address) {
+                    self.numbers[i].u_si = u_si;
+                }
+            }
+        }
+    }
+
+    /// The defaults that were used, in the order of the file.
     pub fn into_defaults(self) -> Vec<UsedDefault> {
-        self.defaults.into_inner()
+        let mut defaults = self.noted.into_inner();
+        defaults.extend(self.numbers.into_iter().filter(|n| n.used.get()).filter_map(|n| {
+            let (text, reason) = n.default?;
+            Some(UsedDefault { path: n.path, text: text.to_owned(), reason: reason.to_owned() })
+        }));
+        defaults
     }
 
     /// What was typed, if it can be read and is possible.
-    pub fn typed<Q: Quantity>(&self, key: &str, entry: &Entry<Q>) -> Option<Q> {
-        let value = entry.read(self.job.decimal).ok().flatten()?;
-        fields::by_key(key).is_some_and(|f| f.possible.allows(value.si())).then_some(value)
+    pub fn typed<Q: Quantity>(&self, entry: &Entry<Q>) -> Option<Q> {
+        let i = self.at(address(entry)).ok().filter(|i| self.numbers[*i].default.is_none())?;
+        Some(Q::from_si(self.nudged_si(i)))
     }
 
-    /// What was typed, or the default of a blank field of an axle.
-    pub fn axle<Q: Quantity>(&self, side: Side, key: &str, entry: &Entry<Q>) -> Option<Q> {
-        self.or_default(side.key(), side, key, entry)
+    /// What was typed, or the default of a blank field; that is then noted.
+    pub fn known<Q: Quantity>(&self, entry: &Entry<Q>) -> Option<Q> {
+        let i = self.at(address(entry)).ok()?;
+        self.numbers[i].used.set(true);
+        Some(Q::from_si(self.nudged_si(i)))
     }
 
-    /// What was typed, or the default of a blank field of the job.
-    pub fn job<Q: Quantity>(&self, key: &str, entry: &Entry<Q>) -> Option<Q> {
-        self.or_default("", Side::Front, key, entry)
+    /// As [`Reader::known`], with its standard uncertainty.
+    pub fn measured<Q: Quantity>(&self, entry: &Entry<Q>) -> Option<Measured> {
+        let value = self.known(entry)?.si();
+        let u = self.at(address(entry)).map_or(0.0, |i| self.numbers[i].u_si);
+        Some(Measured { value, u })
     }
 
-    fn or_default<Q: Quantity>(&self, scope: &str, side: Side, key: &str, entry: &Entry<Q>) -> Option<Q> {
-        if !entry.text.trim().is_empty() {
-            return self.typed(key, entry);
+    fn nudged_si(&self, i: usize) -> f64 {
+        match self.nudge.get() {
+            Some((at, by_si)) if at == i => self.numbers[i].si + by_si,
+            _ => self.numbers[i].si,
         }
-        let (text, reason) = (fields::by_key(key)?.default?)(self.job, side);
-        let value = parse::number(text, Q::DIM, parse::DecimalMark::Point).ok()?;
-        let path = if scope.is_empty() { key.to_owned() } else { format!("{scope}.{key}") };
-        self.note_default(path, text, reason);
-        Some(Q::from_si(value.si()))
     }
 
-    /// Notes that an answer rests on a default.
+    /// Fields with a ± that this axle depends on: its own, and its weights.
+    pub fn uncertain(&self, side: Side) -> impl Iterator<Item = Uncertain<'_>> {
+        let corners = match side {
+            Side::Front => ["lf", "rf", "front"],
+            Side::Rear => ["lr", "rr", "rear"],
+        };
+        let own = move |path: &str| match path.split_once('.') {
+            Some(("before" | "after", corner)) => corners.contains(&corner),
+            Some((head, _)) => head == side.key(),
+            None => false,
+        };
+        let numbers = self.numbers.iter().enumerate();
+        numbers.filter(move |(_, n)| n.u_si > 0.0 && own(&n.path)).map(|(i, n)| Uncertain {
+            index: i,
+            path: &n.path,
+            u_si: n.u_si,
+        })
+    }
+
+    /// Moves one field by so much until [`Reader::let_go`].
+    pub fn nudge(&self, field: &Uncertain<'_>, by_si: f64) {
+        self.nudge.set(Some((field.index, by_si)));
+    }
+
+    /// Nothing is nudged any more.
+    pub fn let_go(&self) {
+        self.nudge.set(None);
+    }
+
+    fn at(&self, address: usize) -> Result<usize, usize> {
+        self.numbers.binary_search_by_key(&address, |n| n.address)
+    }
+
+    /// Notes a default that is no field's own.
     pub fn note_default(&self, path: String, text: &str, reason: &str) {
-        let mut defaults = self.defaults.borrow_mut();
-        if !defaults.iter().any(|d| d.path == path) {
-            defaults.push(UsedDefault { path, text: text.to_owned(), reason: reason.to_owned() });
+        let mut noted = self.noted.borrow_mut();
+        if !noted.iter().any(|d| d.path == path) {
+            noted.push(UsedDefault { path, text: text.to_owned(), reason: reason.to_owned() });
         }
     }
 
     /// A motion ratio by whichever way the job says; the length at the reference is 0 when rows do not give it.
-    pub fn length_curve(&self, part: &str, ratio: &MotionRatio) -> Option<LengthCurve> {
+    pub fn length_curve(&self, ratio: &MotionRatio) -> Option<LengthCurve> {
         let none = Length::from_si(0.0);
         match ratio.by {
             RatioBy::Moved => {
-                let wheel = self.typed(&format!("{part}.wheel_moved"), &ratio.wheel_moved)?;
-                let moved = self.typed(&format!("{part}.part_moved"), &ratio.part_moved)?;
-                LengthCurve::from_movement(wheel, moved, none)
+                LengthCurve::from_movement(self.typed(&ratio.wheel_moved)?, self.typed(&ratio.part_moved)?, none)
             }
-            RatioBy::Number => {
-                let number = self.typed(&format!("{part}.number"), &ratio.number)?;
-                Some(LengthCurve::constant(number, none))
-            }
-            RatioBy::Rows => {
-                let mut rows = Vec::with_capacity(ratio.rows.len());
-                for row in ratio.rows.iter().filter(|r| !is_blank(r)) {
-                    let wheel = self.typed(&format!("{part}.rows.wheel"), &row.wheel)?;
-                    let length = self.typed(&format!("{part}.rows.length"), &row.length)?;
-                    rows.push((wheel, length));
-                }
-                LengthCurve::from_rows(&rows)
-            }
+            RatioBy::Number => Some(LengthCurve::constant(self.typed(&ratio.number)?, none)),
+            RatioBy::Lean => Some(LengthCurve::from_lean(self.typed(&ratio.lean)?, self.known(&ratio.arm)?, none)),
+            RatioBy::Rows => LengthCurve::from_rows(&self.points(ratio)?),
         }
         .filter(|curve| curve.ratio(none).si() > 0.0)
     }
+
+    /// What the rows of a motion ratio say, if it is found by rows.
+    pub fn rows(&self, ratio: &MotionRatio) -> Option<Rows> {
+        let points = self.points(ratio).filter(|_| ratio.by == RatioBy::Rows)?;
+        let read = ratio.rows.iter().filter_map(|r| self.measured(&r.length)).map(|m| m.u).fold(0.0, f64::max);
+        Rows::fit(&points, Length::from_si(read))
+    }
+
+    fn points(&self, ratio: &MotionRatio) -> Option<Vec<(Length, Length)>> {
+        let filled = ratio.rows.iter().filter(|r| !is_blank(r));
+        filled.map(|row| Some((self.typed(&row.wheel)?, self.typed(&row.length)?))).collect()
+    }
+}
+
+/// A field with a ±.
+pub(super) struct Uncertain<'r> {
+    index: usize,
+    pub path: &'r str,
+    pub u_si: f64,
+}
+
+/// The number of one field: typed and possible, or the default of a blank one.
+fn number(job: &Job, path: &str, entry: &dyn AnyEntry) -> Option<Number> {
+    let blank = entry.text().trim().is_empty();
+    let (field, place) = fields::by_path(path)?;
+    let side = match place.scope {
+        fields::Scope::Axle(side) => side,
+        _ => Side::Front,
+    };
+    let default = if blank { Some((field.default?)(job, side)) } else { None };
+    let si = match default {
+        Some((text, _)) => parse::number(text, field.dim, DecimalMark::Point).ok()?.si(),
+        None => entry.number(job.decimal).ok()??.si(),
+    };
+    field.possible.allows(si).then(|| Number {
+        address: std::ptr::from_ref(entry).cast::<()>().addr(),
+        path: path.to_owned(),
+        si,
+        u_si: entry.uncertainty_si(si, field.reading, job.decimal).unwrap_or(0.0),
+        default,
+        used: Cell::new(false),
+    })
+}
+
+fn address<Q>(entry: &Entry<Q>) -> usize {
+    std::ptr::from_ref(entry).addr()
 }
 
 /// Nothing was typed in this row.
-fn is_blank(row: &crate::job::RatioRow) -> bool {
+fn is_blank(row: &RatioRow) -> bool {
     row.wheel.text.trim().is_empty() && row.length.text.trim().is_empty()
 }
 
@@ -95,6 +211,7 @@ pub(super) fn ratio_is_blank(ratio: &MotionRatio) -> bool {
     match ratio.by {
         RatioBy::Moved => blank(&ratio.wheel_moved.text) && blank(&ratio.part_moved.text),
         RatioBy::Number => blank(&ratio.number.text),
+        RatioBy::Lean => blank(&ratio.lean.text),
         RatioBy::Rows => ratio.rows.iter().all(is_blank),
     }
 }

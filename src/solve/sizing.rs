@@ -1,10 +1,12 @@
 //! The spring rate for a wanted frequency, and what can be bought.
 
-use super::answer::{Band, SameFactor, Sizing, Spacer, Standing, StockRates};
-use super::axle::Known;
-use crate::job::Goal;
+use super::answer::{Band, BarChoice, SameFactor, Sizing, Spacer, Standing, StockRates};
+use super::axle::own_free_length;
+use super::known::Known;
+use crate::job::{Goal, Plan, SpringKind};
 use crate::ride;
-use crate::units::{Frequency, Length, Quantity, Ratio, SpringRate, weight};
+use crate::spring::{Bar, Coil, Leaf, Spring, Stack, TorsionBar};
+use crate::units::{Angle, Force, Frequency, Length, Quantity, Ratio, SpringRate, weight};
 use crate::wheel::ForceTravel;
 
 /// Low, aim, high if they are in order.
@@ -18,6 +20,7 @@ pub(super) fn size(
     before: Option<&Standing>,
     on_old: Option<&Standing>,
     old: Option<&ForceTravel>,
+    old_rate_n_per_m: Option<f64>,
     overloaded: bool,
 ) -> Option<Sizing> {
     let sprung = known.sprung_after?;
@@ -27,47 +30,133 @@ pub(super) fn size(
     let load = weight(sprung);
     let frequency = wanted_frequency(known, before)?;
     let wanted_travel = wanted_travel(known, before)?;
-    let curve = known.template(wanted_travel);
+    let curve = known.final_template(wanted_travel);
     let wheel_rate = frequency.map(|f| ride::rate_for(f, sprung));
     let spring_rate = wheel_rate.map(|k| curve.spring_rate_for(k, load, wanted_travel));
     if spring_rate.high.si() <= 0.0 {
         return None;
     }
-    let step = known.reader.axle(known.side, "stock.step", &known.axle.stock.step)?;
-    let pick = nearest_stock(spring_rate.aim, step);
     let spring_force = curve.spring_force_for(load, wanted_travel);
-    let free = known.spring_length.length(wanted_travel) + spring_force / pick;
-    let settle = known.reader.axle(known.side, "stock.settle", &known.axle.stock.settle);
-    let free_length = known.lengths_known.then_some(free);
+    let step = known.reader.known(&known.axle.stock.step)?;
+    let bar = match known.axle.spring.kind {
+        SpringKind::TorsionBar => Some(bar_choice(known, &spring_rate, spring_force, wanted_travel, old)?),
+        _ => None,
+    };
+    let pick = match &bar {
+        Some(bar) => bar_rate(known, bar.pick, spring_force, wanted_travel)?,
+        None => nearest_stock(spring_rate.aim, step),
+    };
     Some(Sizing {
         frequency,
         wheel_rate,
         spring_rate,
         wanted_travel,
         spring_force,
-        stock: stock_inside(&spring_rate, step),
+        stock: if bar.is_some() { None } else { stock_inside(&spring_rate, step) },
         pick,
         pick_inside: is_inside(pick, &spring_rate),
         recommended: !overloaded,
         same_frequency: before.map(|b| curve.spring_rate_for(ride::rate_for(b.frequency, sprung), load, wanted_travel)),
-        same_factor: same_factor(known),
-        free_length,
-        order_length: free_length.zip(settle).map(|(l, s)| l + s),
+        same_factor: old_rate_n_per_m.and_then(|k| same_factor(known, SpringRate::from_si(k))),
+        free_length: None,
+        order_length: None,
         spacer: before.and(on_old).and_then(|s| spacer(known, s, old?, wanted_travel)),
+        bar,
     })
 }
 
+/// Lengths to order, and how far a bar is indexed anew, once the new spring is placed.
+pub(super) fn set_lengths(known: &Known<'_>, sizing: &mut Sizing, new: &ForceTravel) {
+    if known.lengths_known && known.axle.spring.kind.is_coil() {
+        let free = match known.axle.plan {
+            Plan::NewSprings => own_free_length(&new.spring),
+            // What a new spring would be, though the old ones stay.
+            Plan::Keep => known.spring_length.length(sizing.wanted_travel) + sizing.spring_force / sizing.pick,
+        };
+        sizing.free_length = Some(free);
+        sizing.order_length = known.reader.known(&known.axle.stock.settle).map(|settle| free + settle);
+    }
+}
+
+impl Known<'_> {
+    /// The curve of the springs to be fitted: the picked rate, placed at the wanted height.
+    pub fn new_spring(&self, sizing: &Sizing, old: Option<&ForceTravel>) -> Option<ForceTravel> {
+        let mut curve = self.final_template(sizing.wanted_travel);
+        let length = curve.spring_length.length(sizing.wanted_travel);
+        let coil = Coil { rate_n_per_m: sizing.pick.si(), free_length_m: 0.0, solid_length_m: None };
+        let itself = match (self.axle.spring.kind, old.map(|o| &o.spring)) {
+            // The helper stays; the main coil is new.
+            (SpringKind::WithHelper, Some(Spring::Stack(old))) => Spring::Stack(Stack { main: coil, ..*old }),
+            (SpringKind::TorsionBar, _) => {
+                let bar = Bar { diameter_m: sizing.bar?.pick.si(), ..self.bar()? };
+                let arm_m = self.reader.typed(&self.axle.spring.bar.arm)?.si();
+                let twist_rate_nm_per_rad = bar.twist_rate().si();
+                Spring::Bar(TorsionBar { twist_rate_nm_per_rad, arm_m, free_angle_rad: 0.0 })
+            }
+            (SpringKind::Leaf, _) => Spring::Leaf(Leaf { rate_n_per_m: sizing.pick.si(), free_height_m: 0.0 }),
+            _ => Spring::Coil(coil),
+        };
+        curve.spring = itself.carrying(sizing.spring_force, length)?.with_solid_length(self.new_solid_length());
+        Some(curve)
+    }
+
+    /// Solid length of the coil to be fitted: typed, by the wire of the one on offer, or the old one's.
+    pub fn new_solid_length(&self) -> Option<Length> {
+        let stock = &self.axle.stock;
+        let own = self.reader.typed(&stock.solid_length).or_else(|| self.wire(&stock.coil)?.solid_length());
+        own.filter(|_| self.lengths_known).or_else(|| self.solid_length())
+    }
+}
+
+/// Bar diameters for a range of rates at the arm's end, and the one that can be bought.
+fn bar_choice(
+    known: &Known<'_>,
+    rate: &Band<SpringRate>,
+    force: Force,
+    travel: Length,
+    old: Option<&ForceTravel>,
+) -> Option<BarChoice> {
+    let bar = known.bar()?;
+    let arm = arm(known)?;
+    let length = known.spring_length.length(travel);
+    let diameter = rate.map(|k| bar.diameter_for(arm.twist_rate_for(k.si(), force, length)));
+    let step = known.reader.known(&known.axle.stock.bar_step)?;
+    let pick = step * (diameter.aim / step).si().round().max(1.0);
+    let carrying = |bar: Bar| {
+        TorsionBar { twist_rate_nm_per_rad: bar.twist_rate().si(), ..arm }.carrying(force, length).free_angle_rad
+    };
+    let new_rad = carrying(Bar { diameter_m: pick.si(), ..bar });
+    let index = match old.map(|o| &o.spring) {
+        Some(Spring::Bar(old)) => Some(Angle::from_si(new_rad - old.free_angle_rad)),
+        _ => None,
+    };
+    Some(BarChoice { diameter, step, pick, index })
+}
+
+fn arm(known: &Known<'_>) -> Option<TorsionBar> {
+    let arm_m = known.reader.typed(&known.axle.spring.bar.arm)?.si();
+    Some(TorsionBar { twist_rate_nm_per_rad: known.bar()?.twist_rate().si(), arm_m, free_angle_rad: 0.0 })
+}
+
+/// The rate at the arm's end of a bar of this diameter.
+fn bar_rate(known: &Known<'_>, diameter: Length, force: Force, travel: Length) -> Option<SpringRate> {
+    let bar = Bar { diameter_m: diameter.si(), ..known.bar()? };
+    let length = known.spring_length.length(travel);
+    let placed = TorsionBar { twist_rate_nm_per_rad: bar.twist_rate().si(), ..arm(known)? }.carrying(force, length);
+    Some(SpringRate::from_si(placed.rate_n_per_m(length.si())))
+}
+
 fn wanted_frequency(known: &Known<'_>, before: Option<&Standing>) -> Option<Band<Frequency>> {
-    let (reader, side, target) = (known.reader, known.side, &known.axle.target);
+    let (reader, target) = (known.reader, &known.axle.target);
     match target.goal {
         Goal::Range => {
-            let low = reader.axle(side, "target.low", &target.low)?;
-            let high = reader.axle(side, "target.high", &target.high)?;
+            let low = reader.known(&target.low)?;
+            let high = reader.known(&target.high)?;
             band(low, high, (low + high) / 2.0)
         }
         Goal::AsBefore => {
             let aim = before?.frequency;
-            let margin: Ratio = reader.axle(side, "target.margin", &target.margin)?;
+            let margin: Ratio = reader.known(&target.margin)?;
             band(aim * (1.0 - margin.si()), aim * (1.0 + margin.si()), aim)
         }
     }
@@ -75,7 +164,7 @@ fn wanted_frequency(known: &Known<'_>, before: Option<&Standing>) -> Option<Band
 
 /// Travel at the wanted height: the old height, or the present one when the old is not known, less the raise.
 fn wanted_travel(known: &Known<'_>, before: Option<&Standing>) -> Option<Length> {
-    let raise = known.reader.axle(known.side, "target.raise", &known.axle.target.raise)?;
+    let raise = known.reader.known(&known.axle.target.raise)?;
     let from = match before {
         Some(before) => before.travel,
         None => Length::from_si(0.0),
@@ -106,27 +195,30 @@ fn stock_inside(band: &Band<SpringRate>, step: SpringRate) -> Option<StockRates>
     })
 }
 
-fn same_factor(known: &Known<'_>) -> Option<SameFactor> {
-    let old_rate = known.reader.typed("spring.rate", &known.axle.spring.rate)?;
+fn same_factor(known: &Known<'_>, old_rate: SpringRate) -> Option<SameFactor> {
     let factor: Ratio = known.sprung_after? / known.sprung_before?;
-    let exact = known.parallel_rate.si() == 0.0 && known.gas_force.si() == 0.0;
+    let bag = known.axle.bag.fitted != crate::job::BagFitted::No;
+    let straight = matches!(known.axle.spring.kind, SpringKind::Coil | SpringKind::Leaf);
+    let exact = straight && !bag && known.parallel_rate.si() == 0.0 && known.gas_force.si() == 0.0;
     Some(SameFactor { factor, spring_rate: old_rate * factor.si(), exact })
 }
 
-/// s = F_needed/k − F_now/k taken at the wanted height: the old spring needs this much more compression.
+/// The old spring with its seat moved until it carries the load at the wanted height: s = ΔF/k for a coil.
 fn spacer(known: &Known<'_>, on_old: &Standing, old: &ForceTravel, wanted: Length) -> Option<Spacer> {
     let load = weight(on_old.sprung);
-    let needed_n = old.spring_force_for(load, wanted).si();
-    let length_m = known.spring_length.length(wanted).si();
-    let rate_n_per_m = old.spring.rate_n_per_m(length_m);
-    if rate_n_per_m <= 0.0 {
-        return None;
-    }
-    let thickness_m = (needed_n - old.spring.force_n(length_m)) / rate_n_per_m;
-    let with = ForceTravel { spring: old.spring.with_spacer(thickness_m), ..*old };
+    let needed = old.spring_force_for(load, wanted);
+    let length = known.spring_length.length(wanted);
+    let moved = old.spring.carrying(needed, length)?;
+    let thickness_m = moved.free_length_m() - old.spring.free_length_m();
+    let index = match (&moved, &old.spring) {
+        (Spring::Bar(new), Spring::Bar(old)) => Some(Angle::from_si(new.free_angle_rad - old.free_angle_rad)),
+        _ => None,
+    };
+    let with = ForceTravel { spring: moved, ..old.clone() };
     let stands = with.ride_height(load).ok()?;
     Some(Spacer {
         thickness: Length::from_si(thickness_m),
+        index,
         reserve: with.reserve(load),
         frequency: ride::frequency(stands.wheel_rate, on_old.sprung),
     })

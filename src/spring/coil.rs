@@ -4,7 +4,7 @@ use crate::units::{Length, Quantity, SpringRate};
 
 /// Below solid length the coils touch: the rate rises by this factor, so that
 /// a solved curve stays monotone and finite. A stand-in, not a prediction.
-const SOLID_STIFFENING: f64 = 1_000.0;
+pub(super) const SOLID_STIFFENING: f64 = 1_000.0;
 
 /// F = k (L0 − L), nothing when loose, steep when solid. Source `SHI`, springs chapter.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -35,12 +35,9 @@ impl Coil {
         }
     }
 
-    pub(super) fn with_spacer(self, thickness_m: f64) -> Self {
-        Coil {
-            free_length_m: self.free_length_m + thickness_m,
-            solid_length_m: self.solid_length_m.map(|l| l + thickness_m),
-            ..self
-        }
+    /// The same coil with its seat moved: a spacer of this thickness, m.
+    pub(super) fn moved(self, by_m: f64) -> Self {
+        Coil { free_length_m: self.free_length_m + by_m, solid_length_m: self.solid_length_m.map(|l| l + by_m), ..self }
     }
 
     /// Force at a length, N.

@@ -1,17 +1,45 @@
 //! Springs: every kind is a force at a length.
 //!
 //! Each kind answers two questions, force and rate at a length, so that all
-//! later steps are one path. To add a kind, add a variant and its two answers.
+//! later steps are one path. To add a kind, add a variant and its answers.
 
+mod bag;
+mod bar;
 mod coil;
+mod leaf;
+mod material;
+mod points;
+pub mod press;
+mod stack;
+mod winding;
+mod wire;
 
+pub use bag::{ATMOSPHERE_PA, AirBag};
+pub use bar::{Bar, TorsionBar};
 pub use coil::Coil;
+pub use leaf::{Leaf, LeafPack, LeafRow, LeafTest};
+pub use material::Material;
+pub use points::Points;
+pub use stack::Stack;
+pub use winding::{Wanted, Wound};
+pub use wire::{Ends, Wire};
+
+use crate::math::roots;
+use crate::units::{Force, Length, Quantity};
 
 /// A spring of any kind.
-#[derive(Debug, Clone, Copy, PartialEq)]
+#[derive(Debug, Clone, PartialEq)]
 pub enum Spring {
-    /// A coil spring known by its rate.
+    /// A coil of constant rate.
     Coil(Coil),
+    /// A helper coil over a main coil.
+    Stack(Stack),
+    /// A progressive or dual-rate coil by points.
+    Points(Points),
+    /// A torsion bar with its arm.
+    Bar(TorsionBar),
+    /// A leaf.
+    Leaf(Leaf),
 }
 
 impl Spring {
@@ -19,6 +47,10 @@ impl Spring {
     pub fn force_n(&self, length_m: f64) -> f64 {
         match self {
             Spring::Coil(coil) => coil.force_n(length_m),
+            Spring::Stack(stack) => stack.force_n(length_m),
+            Spring::Points(points) => points.force_n(length_m),
+            Spring::Bar(bar) => bar.force_n(length_m),
+            Spring::Leaf(leaf) => leaf.rate_n_per_m * (leaf.free_height_m - length_m),
         }
     }
 
@@ -26,13 +58,21 @@ impl Spring {
     pub fn rate_n_per_m(&self, length_m: f64) -> f64 {
         match self {
             Spring::Coil(coil) => coil.rate_n_per_m(length_m),
+            Spring::Stack(stack) => stack.rate_n_per_m(length_m),
+            Spring::Points(points) => points.rate_n_per_m(length_m),
+            Spring::Bar(bar) => bar.rate_n_per_m(length_m),
+            Spring::Leaf(leaf) => leaf.rate_n_per_m,
         }
     }
 
-    /// Work stored when compressed from loose to this length, J.
+    /// Work stored when compressed from loose to this length, J: the integral of force over compression.
     pub fn energy_j(&self, length_m: f64) -> f64 {
         match self {
             Spring::Coil(coil) => coil.energy_j(length_m),
+            Spring::Stack(stack) => stack.energy_j(length_m),
+            Spring::Points(points) => points.energy_j(length_m),
+            Spring::Bar(bar) => bar.energy_j(length_m),
+            Spring::Leaf(leaf) => 0.5 * leaf.rate_n_per_m * (leaf.free_height_m - length_m).powi(2),
         }
     }
 
@@ -40,14 +80,72 @@ impl Spring {
     pub fn free_length_m(&self) -> f64 {
         match self {
             Spring::Coil(coil) => coil.free_length_m,
+            Spring::Stack(stack) => stack.free_length_m(),
+            Spring::Points(points) => points.free_length_m(),
+            Spring::Bar(bar) => bar.free_length_m(),
+            Spring::Leaf(leaf) => leaf.free_height_m,
         }
     }
 
-    /// The same spring with a spacer of this thickness (m) at its seat.
-    #[must_use]
-    pub fn with_spacer(self, thickness_m: f64) -> Spring {
+    /// Length with all coils touching, m, if known and if there are coils.
+    pub fn solid_length_m(&self) -> Option<f64> {
         match self {
-            Spring::Coil(coil) => Spring::Coil(coil.with_spacer(thickness_m)),
+            Spring::Coil(coil) => coil.solid_length_m,
+            Spring::Stack(stack) => stack.solid_length_m(),
+            Spring::Points(points) => points.solid_length_m(),
+            Spring::Bar(_) | Spring::Leaf(_) => None,
+        }
+    }
+
+    /// It only pushes, so it can come loose; bars and leaves are clamped and pull.
+    pub fn can_be_loose(&self) -> bool {
+        matches!(self, Spring::Coil(_) | Spring::Stack(_) | Spring::Points(_))
+    }
+
+    /// The same spring with its seat moved so that it carries `force` at `length`: a spacer under a coil, a bar
+    /// indexed anew, a leaf on a block. `None` when it cannot carry that force at all.
+    ///
+    /// The seat moved by the difference of the free lengths.
+    pub fn carrying(&self, force: Force, length: Length) -> Option<Spring> {
+        Some(match self {
+            Spring::Coil(coil) => {
+                let free_m = length.si() + force.si() / coil.rate_n_per_m;
+                Spring::Coil(coil.moved(free_m - coil.free_length_m))
+            }
+            Spring::Stack(stack) => {
+                let by_m = length.si() - self.length_for_m(force.si())?;
+                Spring::Stack(Stack { main: stack.main.moved(by_m), ..*stack })
+            }
+            Spring::Points(points) => {
+                Spring::Points(points.clone().moved(length.si() - self.length_for_m(force.si())?))
+            }
+            Spring::Bar(bar) => Spring::Bar(bar.carrying(force, length)),
+            Spring::Leaf(leaf) => {
+                Spring::Leaf(Leaf { free_height_m: length.si() + force.si() / leaf.rate_n_per_m, ..*leaf })
+            }
+        })
+    }
+
+    /// The length at which it carries a force, m; `None` when no length does.
+    pub fn length_for_m(&self, force_n: f64) -> Option<f64> {
+        const BEYOND_M: f64 = 2.0;
+        let free_m = self.free_length_m();
+        match self {
+            Spring::Coil(coil) => Some(free_m - force_n / coil.rate_n_per_m),
+            Spring::Leaf(leaf) => Some(free_m - force_n / leaf.rate_n_per_m),
+            _ => roots::between(free_m - BEYOND_M, free_m, 1e-12, |l| self.force_n(l) - force_n),
+        }
+    }
+
+    /// The same spring with its length when all coils touch, as measured; a bar or a leaf has none.
+    #[must_use]
+    pub fn with_solid_length(self, solid: Option<Length>) -> Spring {
+        let solid_length_m = solid.map(Quantity::si);
+        match self {
+            Spring::Coil(coil) => Spring::Coil(Coil { solid_length_m, ..coil }),
+            Spring::Stack(stack) => Spring::Stack(Stack { main: Coil { solid_length_m, ..stack.main }, ..stack }),
+            Spring::Points(points) => Spring::Points(points.with_solid_length(solid_length_m)),
+            other => other,
         }
     }
 }

@@ -22,7 +22,7 @@ pub struct UnitChoice {
 }
 
 /// The dimensions a user can choose a unit for, with the key used in files.
-pub const DIMS: [(Dim, &str); 9] = [
+pub const DIMS: [(Dim, &str); 14] = [
     (Dim::Mass, "mass"),
     (Dim::Length, "length"),
     (Dim::SpringRate, "spring_rate"),
@@ -32,17 +32,37 @@ pub const DIMS: [(Dim, &str); 9] = [
     (Dim::Force, "force"),
     (Dim::Pressure, "pressure"),
     (Dim::Angle, "angle"),
+    (Dim::Stress, "stress"),
+    (Dim::TwistRate, "twist_rate"),
+    (Dim::Area, "area"),
+    (Dim::Volume, "volume"),
+    (Dim::Energy, "energy"),
 ];
 
 impl UnitChoice {
     /// Pounds and inches.
     pub fn pound_inch() -> Self {
-        Self::of(["lb", "in", "lb/in", "lb·s/in", "Hz", "mph", "lbf", "psi", "°"])
+        Self::of([
+            "lb",
+            "in",
+            "lb/in",
+            "lb·s/in",
+            "Hz",
+            "mph",
+            "lbf",
+            "psi",
+            "°",
+            "ksi",
+            "lbf·ft/°",
+            "in²",
+            "in³",
+            "ft·lbf",
+        ])
     }
 
     /// Kilograms and millimetres.
     pub fn metric() -> Self {
-        Self::of(["kg", "mm", "N/mm", "N·s/m", "Hz", "km/h", "N", "bar", "°"])
+        Self::of(["kg", "mm", "N/mm", "N·s/m", "Hz", "km/h", "N", "bar", "°", "MPa", "N·m/°", "cm²", "cm³", "J"])
     }
 
     fn of(symbols: [&str; DIMS.len()]) -> Self {
@@ -96,19 +116,39 @@ struct Symbols {
     force: String,
     pressure: String,
     angle: String,
+    stress: String,
+    twist_rate: String,
+    area: String,
+    volume: String,
+    energy: String,
 }
 
 impl Default for Symbols {
+    /// Metric; what is left blank goes with the unit of the spring rate.
     fn default() -> Self {
-        Symbols::from(UnitChoice::default())
+        let blank = String::new;
+        Symbols {
+            stress: blank(),
+            twist_rate: blank(),
+            area: blank(),
+            volume: blank(),
+            energy: blank(),
+            ..Symbols::from(UnitChoice::metric())
+        }
     }
 }
 
 impl From<UnitChoice> for Symbols {
+    #[rustfmt::skip]
     fn from(choice: UnitChoice) -> Self {
-        let [mass, length, spring_rate, damping_rate, frequency, road_speed, force, pressure, angle] =
-            choice.shown.map(|s| s.0.symbol.to_owned());
-        Symbols { mass, length, spring_rate, damping_rate, frequency, road_speed, force, pressure, angle }
+        let [
+            mass, length, spring_rate, damping_rate, frequency, road_speed, force, pressure, angle, stress, twist_rate,
+            area, volume, energy,
+        ] = choice.shown.map(|s| s.0.symbol.to_owned());
+        Symbols {
+            mass, length, spring_rate, damping_rate, frequency, road_speed, force, pressure, angle, stress, twist_rate,
+            area, volume, energy,
+        }
     }
 }
 
@@ -121,10 +161,13 @@ impl Serialize for UnitChoice {
 impl<'de> Deserialize<'de> for UnitChoice {
     fn deserialize<D: Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
         let s = Symbols::deserialize(deserializer)?;
-        let symbols =
-            [s.mass, s.length, s.spring_rate, s.damping_rate, s.frequency, s.road_speed, s.force, s.pressure, s.angle];
-        let mut choice = UnitChoice::default();
-        for ((dim, key), symbol) in DIMS.iter().zip(&symbols) {
+        let mut choice = if s.spring_rate == "lb/in" { UnitChoice::pound_inch() } else { UnitChoice::metric() };
+        #[rustfmt::skip]
+        let symbols = [
+            s.mass, s.length, s.spring_rate, s.damping_rate, s.frequency, s.road_speed, s.force, s.pressure, s.angle,
+            s.stress, s.twist_rate, s.area, s.volume, s.energy,
+        ];
+        for ((dim, key), symbol) in DIMS.iter().zip(&symbols).filter(|(_, symbol)| !symbol.is_empty()) {
             let unit = table::find(*dim, symbol).ok_or_else(|| {
                 serde::de::Error::custom(format!(
                     "units.{key}: \"{symbol}\" is not a unit for {}; use {}",

@@ -27,7 +27,11 @@ pub fn rounded_number(si: f64, unit: &Unit) -> String {
         (Dim::Length, "mm") | (Dim::Mass, "kg" | "lb" | "g") => fixed(value, 0),
         (Dim::Length, "cm") | (Dim::Velocity, "km/h" | "mph" | "in/s" | "mm/s") => fixed(value, 1),
         (Dim::Frequency, "Hz") | (Dim::Ratio, "") | (Dim::Velocity, _) => fixed(value, 2),
-        (Dim::Frequency, _) | (Dim::Force, "N" | "lbf" | "kgf") => fixed(value, 0),
+        (Dim::Frequency, _)
+        | (Dim::Force, "N" | "lbf" | "kgf")
+        | (Dim::Stress, "MPa")
+        | (Dim::Energy, "J" | "ft·lbf")
+        | (Dim::Volume, "cm³") => fixed(value, 0),
         (Dim::Ratio, _) | (Dim::Angle, _) => fixed(value, 1),
         _ => significant(value, 3),
     }

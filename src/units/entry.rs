@@ -58,35 +58,51 @@ pub struct Earlier {
     pub origin: Origin,
 }
 
+/// Where a number comes from and how sure it is.
+#[derive(Debug, Clone, PartialEq, Default)]
+struct About {
+    origin: Option<Origin>,
+    /// The ± as typed, with a unit or in %; blank when not stated.
+    pm: String,
+    spread: Spread,
+    /// What stood here before under another origin.
+    earlier: Vec<Earlier>,
+}
+
+static NOTHING: About = About { origin: None, pm: String::new(), spread: Spread::Limits, earlier: Vec::new() };
+
 /// A number with its unit as typed, its origin and its ±. Blank when nothing was typed.
 ///
 /// The text is never changed by the program: a text that cannot be read stays,
 /// and [`Entry::read`] says what is wrong with it.
-#[derive(Debug, Clone, PartialEq)]
+#[derive(Debug, Clone)]
 pub struct Entry<Q> {
     /// Exactly what was typed, with the unit.
     pub text: String,
-    /// Where the number comes from, if said.
-    pub origin: Option<Origin>,
-    /// The ± as typed, with a unit or in %; blank when not stated.
-    pub pm: String,
-    /// What the ± means.
-    pub spread: Spread,
-    /// What stood here before under another origin.
-    pub earlier: Vec<Earlier>,
+    /// Boxed, since most fields of a job say nothing here; `None` is the same as nothing said.
+    about: Option<Box<About>>,
     quantity: PhantomData<Q>,
+}
+
+impl<Q> Entry<Q> {
+    fn about(&self) -> &About {
+        self.about.as_deref().unwrap_or(&NOTHING)
+    }
+
+    fn about_mut(&mut self) -> &mut About {
+        self.about.get_or_insert_default()
+    }
+}
+
+impl<Q> PartialEq for Entry<Q> {
+    fn eq(&self, other: &Self) -> bool {
+        self.text == other.text && self.about() == other.about()
+    }
 }
 
 impl<Q> Default for Entry<Q> {
     fn default() -> Self {
-        Entry {
-            text: String::new(),
-            origin: None,
-            pm: String::new(),
-            spread: Spread::default(),
-            earlier: Vec::new(),
-            quantity: PhantomData,
-        }
+        Entry { text: String::new(), about: None, quantity: PhantomData }
     }
 }
 
@@ -110,21 +126,26 @@ impl<Q: Quantity> Entry<Q> {
     /// # Errors
     /// [`EntryError`] when the ± is neither a number of this quantity nor a percentage.
     pub fn standard_uncertainty_si(&self, mark: DecimalMark) -> Result<Option<f64>, EntryError> {
-        if self.pm.trim().is_empty() {
+        let about = self.about();
+        if about.pm.trim().is_empty() {
             return Ok(None);
         }
-        let half_width_si = match parse::number(&self.pm, Dim::Ratio, mark) {
-            Ok(share) if share.unit.symbol == "%" || Q::DIM == Dim::Ratio => {
-                let whole_si = self.number(mark)?.map_or(0.0, |n| n.si());
-                if share.unit.symbol == "%" { share.si() * whole_si } else { share.si() }
-            }
-            _ => parse::number(&self.pm, Q::DIM, mark)?.si(),
-        };
-        Ok(Some(match self.spread {
-            Spread::Standard => half_width_si.abs(),
-            Spread::Limits => half_width_si.abs() / 3.0_f64.sqrt(),
-        }))
+        let whole_si = self.number(mark)?.map_or(0.0, |n| n.si());
+        standard_si(&about.pm, about.spread, Q::DIM, whole_si, mark).map(Some)
     }
+}
+
+/// A ± as typed, as a standard uncertainty in SI, about a value.
+fn standard_si(pm: &str, spread: Spread, dim: Dim, whole_si: f64, mark: DecimalMark) -> Result<f64, EntryError> {
+    let half_width_si = match parse::number(pm, Dim::Ratio, mark) {
+        Ok(share) if share.unit.symbol == "%" => share.si() * whole_si,
+        Ok(share) if dim == Dim::Ratio => share.si(),
+        _ => parse::number(pm, dim, mark)?.si(),
+    };
+    Ok(match spread {
+        Spread::Standard => half_width_si.abs(),
+        Spread::Limits => half_width_si.abs() / 3.0_f64.sqrt(),
+    })
 }
 
 /// A field of the job without its quantity's type, for what treats all fields alike.
@@ -143,6 +164,10 @@ pub trait AnyEntry {
     /// # Errors
     /// [`EntryError`] when it cannot be read.
     fn check_spread(&self, mark: DecimalMark) -> Result<(), EntryError>;
+    /// The standard uncertainty in SI about a value: as stated, else from `reading`, a ± that is surely inside.
+    ///
+    /// `None` when neither says anything that can be read.
+    fn uncertainty_si(&self, whole_si: f64, reading: Option<&str>, mark: DecimalMark) -> Option<f64>;
     /// Where the number comes from, if said.
     fn origin(&self) -> Option<Origin>;
     /// Takes a text typed under a shown unit: a bare number gets that unit.
@@ -151,8 +176,10 @@ pub trait AnyEntry {
     fn set_origin(&mut self, origin: Option<Origin>);
     /// What stood here before under another origin.
     fn earlier(&self) -> &[Earlier];
-    /// The ± text and what it means, to edit.
-    fn spread_mut(&mut self) -> (&mut String, &mut Spread);
+    /// The ± text and what it means.
+    fn pm(&self) -> (&str, Spread);
+    /// Takes a ± as typed and what it means.
+    fn set_pm(&mut self, pm: &str, spread: Spread);
 }
 
 impl<Q: Quantity> AnyEntry for Entry<Q> {
@@ -175,8 +202,16 @@ impl<Q: Quantity> AnyEntry for Entry<Q> {
         self.standard_uncertainty_si(mark).map(|_| ())
     }
 
+    fn uncertainty_si(&self, whole_si: f64, reading: Option<&str>, mark: DecimalMark) -> Option<f64> {
+        let about = self.about();
+        if about.pm.trim().is_empty() {
+            return standard_si(reading?, Spread::Limits, Q::DIM, whole_si, DecimalMark::Point).ok();
+        }
+        standard_si(&about.pm, about.spread, Q::DIM, whole_si, mark).ok()
+    }
+
     fn origin(&self) -> Option<Origin> {
-        self.origin
+        self.about().origin
     }
 
     fn type_text(&mut self, typed: &str, shown: &Unit, mark: DecimalMark) {
@@ -188,24 +223,34 @@ impl<Q: Quantity> AnyEntry for Entry<Q> {
     }
 
     fn set_origin(&mut self, origin: Option<Origin>) {
-        if self.origin == origin {
+        let before = self.about().origin;
+        if before == origin {
             return;
         }
-        if let (Some(old), Some(_)) = (self.origin, origin)
-            && !self.text.trim().is_empty()
+        let text = self.text.clone();
+        let about = self.about_mut();
+        if let (Some(old), Some(_)) = (before, origin)
+            && !text.trim().is_empty()
         {
-            self.earlier.retain(|e| e.origin != old);
-            self.earlier.push(Earlier { text: self.text.clone(), origin: old });
+            about.earlier.retain(|e| e.origin != old);
+            about.earlier.push(Earlier { text, origin: old });
         }
-        self.origin = origin;
+        about.origin = origin;
     }
 
     fn earlier(&self) -> &[Earlier] {
-        &self.earlier
+        &self.about().earlier
     }
 
-    fn spread_mut(&mut self) -> (&mut String, &mut Spread) {
-        (&mut self.pm, &mut self.spread)
+    fn pm(&self) -> (&str, Spread) {
+        (&self.about().pm, self.about().spread)
+    }
+
+    fn set_pm(&mut self, pm: &str, spread: Spread) {
+        if (pm, spread) != self.pm() {
+            let about = self.about_mut();
+            (about.pm, about.spread) = (pm.to_owned(), spread);
+        }
     }
 }
 
@@ -238,17 +283,12 @@ fn is_limits(spread: &Spread) -> bool {
 
 impl<Q> Serialize for Entry<Q> {
     fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
-        if self.origin.is_none() && self.pm.is_empty() && self.earlier.is_empty() && self.spread == Spread::Limits {
+        let about = self.about();
+        if *about == NOTHING {
             return serializer.serialize_str(&self.text);
         }
-        Full {
-            text: self.text.clone(),
-            origin: self.origin,
-            pm: self.pm.clone(),
-            spread: self.spread,
-            earlier: self.earlier.clone(),
-        }
-        .serialize(serializer)
+        let About { origin, pm, spread, earlier } = about.clone();
+        Full { text: self.text.clone(), origin, pm, spread, earlier }.serialize(serializer)
     }
 }
 
@@ -267,15 +307,9 @@ impl<'de, Q> Deserialize<'de> for Entry<Q> {
             }
 
             fn visit_map<A: MapAccess<'de>>(self, map: A) -> Result<Self::Value, A::Error> {
-                let full = Full::deserialize(MapAccessDeserializer::new(map))?;
-                Ok(Entry {
-                    text: full.text,
-                    origin: full.origin,
-                    pm: full.pm,
-                    spread: full.spread,
-                    earlier: full.earlier,
-                    quantity: PhantomData,
-                })
+                let Full { text, origin, pm, spread, earlier } = Full::deserialize(MapAccessDeserializer::new(map))?;
+                let about = About { origin, pm, spread, earlier };
+                Ok(Entry { text, about: (about != NOTHING).then(|| Box::new(about)), quantity: PhantomData })
             }
         }
         deserializer.deserialize_any(TextOrFull(PhantomData))
@@ -323,6 +357,6 @@ mod tests {
         entry.set_origin(Some(Origin::Quoted));
         entry.set_origin(Some(Origin::Measured));
         entry.text = "420 lb/in".into();
-        assert_eq!(entry.earlier, [Earlier { text: "400 lb/in".into(), origin: Origin::Quoted }]);
+        assert_eq!(entry.earlier(), [Earlier { text: "400 lb/in".into(), origin: Origin::Quoted }]);
     }
 }

@@ -12,13 +12,13 @@ pub mod table;
 
 use std::marker::PhantomData;
 use uom::si::{ISQ, SI};
-use uom::typenum::{N1, N2, P1, P2, Z0};
+use uom::typenum::{N1, N2, P1, Z0};
 
 pub use choice::UnitChoice;
 pub use entry::{Entry, Origin, Spread};
 pub use parse::{DecimalMark, EntryError};
 pub use table::Unit;
-pub use uom::si::f64::{Angle, Force, Frequency, Length, Mass, Pressure, Ratio, Velocity};
+pub use uom::si::f64::{Angle, Area, Energy, Force, Frequency, Length, Mass, Pressure, Ratio, Time, Velocity, Volume};
 
 /// Standard gravity in m/s², exact by definition. Source `SP811`, appendix B.8.
 pub const G_M_PER_S2: f64 = 9.806_65;
@@ -29,8 +29,12 @@ pub type SpringRate = uom::si::Quantity<ISQ<Z0, P1, N2, Z0, Z0, Z0, Z0>, SI<f64>
 pub type DampingRate = uom::si::Quantity<ISQ<Z0, P1, N1, Z0, Z0, Z0, Z0>, SI<f64>, f64>;
 /// Rate of change of the motion ratio with wheel travel (1/m).
 pub type RatioSlope = uom::si::Quantity<ISQ<N1, Z0, Z0, Z0, Z0, Z0, Z0>, SI<f64>, f64>;
-/// Area (m²), for rods and bags.
-pub type Area = uom::si::Quantity<ISQ<P2, Z0, Z0, Z0, Z0, Z0, Z0>, SI<f64>, f64>;
+/// A stress or an elastic modulus (Pa). `uom` gives it the type of a pressure; here its units differ.
+#[derive(Debug, Clone, Copy, PartialEq, PartialOrd)]
+pub struct Stress(f64);
+/// Torque per angle (N·m/rad) of a bar. `uom` gives it the type of an energy.
+#[derive(Debug, Clone, Copy, PartialEq, PartialOrd)]
+pub struct TwistRate(f64);
 
 /// What kind of thing a number measures; decides which units it may carry.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, PartialOrd, Ord)]
@@ -55,6 +59,18 @@ pub enum Dim {
     Pressure,
     /// An angle, radians.
     Angle,
+    /// A stress or an elastic modulus, pascals.
+    Stress,
+    /// Torque per angle of a bar, newton metres per radian.
+    TwistRate,
+    /// An area, square metres.
+    Area,
+    /// A volume, cubic metres.
+    Volume,
+    /// A time, seconds.
+    Time,
+    /// Stored work, joules.
+    Energy,
 }
 
 impl Dim {
@@ -71,6 +87,12 @@ impl Dim {
             Dim::Force => "a force",
             Dim::Pressure => "a pressure",
             Dim::Angle => "an angle",
+            Dim::Stress => "a stress or modulus",
+            Dim::TwistRate => "a twist rate",
+            Dim::Area => "an area",
+            Dim::Volume => "a volume",
+            Dim::Time => "a time",
+            Dim::Energy => "an energy",
         }
     }
 }
@@ -95,7 +117,34 @@ macro_rules! quantities {
     )* };
 }
 
-quantities!(Mass, Length, SpringRate, DampingRate, Frequency, Velocity, Force, Pressure, Ratio, Angle);
+quantities!(
+    Mass,
+    Length,
+    SpringRate,
+    DampingRate,
+    Frequency,
+    Velocity,
+    Force,
+    Pressure,
+    Ratio,
+    Angle,
+    Area,
+    Volume,
+    Time,
+    Energy
+);
+
+macro_rules! newtypes {
+    ($($name:ident),*) => { $(
+        impl Quantity for $name {
+            const DIM: Dim = Dim::$name;
+            fn from_si(si: f64) -> Self { $name(si) }
+            fn si(self) -> f64 { self.0 }
+        }
+    )* };
+}
+
+newtypes!(Stress, TwistRate);
 
 /// Wraps a value already in SI; `uom`'s own constructors would need a unit type.
 fn bare<D, U>(value: f64) -> uom::si::Quantity<D, U, f64>

@@ -1,14 +1,17 @@
 //! The one force–travel curve, from which height, rate, frequency and reserve all come.
 //!
-//! F_w(z) = F_s(L_s(z)) r(z) + k_par (z − z_0) + F_gas r_d(z) + bump stop, at the
-//! wheel, z in bump from the reference ride height. Force goes with r, rate with r²
+//! F_w(z) = F_s(L_s(z)) r(z) + k_par (z − z_0) + F_gas r_d(z) + F_bag r_bag + F_stop r_stop, at
+//! the wheel, z in bump from the reference ride height. Force goes with r, rate with r²
 //! and the geometry term F_s dr/dz (virtual work). Source `DERIVED`; r² in `GIL` ch. 5, `MIL` ch. 16.
+
+use std::sync::Arc;
 
 use thiserror::Error;
 
 use super::ratio::LengthCurve;
+use crate::math::pchip::Pchip;
 use crate::math::roots;
-use crate::spring::Spring;
+use crate::spring::{AirBag, Spring};
 use crate::units::{Force, Length, Quantity, Ratio, SpringRate};
 
 /// How far from the reference height an equilibrium is looked for, m of wheel travel.
@@ -16,17 +19,90 @@ const SEARCH_M: f64 = 1.0;
 /// Equilibrium travel is solved to this, m.
 const TOLERANCE_M: f64 = 1e-10;
 
+/// How hard a bump stop is.
+#[derive(Debug, Clone, PartialEq)]
+pub enum StopForce {
+    /// Not known: the stop only marks a place.
+    Unknown,
+    /// A constant rate at the stop, N/m.
+    Rate(f64),
+    /// Load against squeeze, both from zero.
+    Table(Arc<Pchip>),
+}
+
 /// The bump stop of a corner.
-#[derive(Debug, Clone, Copy, PartialEq)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct BumpStop {
     /// Wheel travel from the reference height to first touch, m.
     pub gap_m: f64,
-    /// Its rate at the wheel, N/m; `None` when not known (then it only marks a place).
-    pub rate_n_per_m: Option<f64>,
+    /// How far the stop is squeezed for each unit of wheel travel.
+    pub ratio: f64,
+    /// How hard it is.
+    pub force: StopForce,
+}
+
+impl BumpStop {
+    /// Force at the wheel, N.
+    pub fn force_n(&self, travel_m: f64) -> f64 {
+        let squeeze_m = self.squeeze_m(travel_m);
+        match &self.force {
+            _ if squeeze_m <= 0.0 => 0.0,
+            StopForce::Unknown => 0.0,
+            StopForce::Rate(rate) => rate * squeeze_m * self.ratio,
+            StopForce::Table(table) => table.value(squeeze_m) * self.ratio,
+        }
+    }
+
+    /// Rate at the wheel, N/m.
+    pub fn rate_n_per_m(&self, travel_m: f64) -> f64 {
+        let squeeze_m = self.squeeze_m(travel_m);
+        match &self.force {
+            _ if squeeze_m <= 0.0 => 0.0,
+            StopForce::Unknown => 0.0,
+            StopForce::Rate(rate) => rate * self.ratio * self.ratio,
+            StopForce::Table(table) => table.slope(squeeze_m) * self.ratio * self.ratio,
+        }
+    }
+
+    /// Its hardness is known, so it takes part in carrying.
+    pub fn carries(&self) -> bool {
+        self.force != StopForce::Unknown
+    }
+
+    fn squeeze_m(&self, travel_m: f64) -> f64 {
+        self.ratio * (travel_m - self.gap_m)
+    }
+}
+
+/// A helper bag on its own ratio.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Helper {
+    /// The bag.
+    pub bag: AirBag,
+    /// How far it is compressed for each unit of wheel travel.
+    pub ratio: f64,
+    /// Wheel travel at which it has its set height, m.
+    pub set_at_m: f64,
+}
+
+impl Helper {
+    /// Force at the wheel, N.
+    pub fn force_n(&self, travel_m: f64) -> f64 {
+        self.bag.force_n(self.compressed_m(travel_m)) * self.ratio
+    }
+
+    /// Rate at the wheel, N/m.
+    pub fn rate_n_per_m(&self, travel_m: f64) -> f64 {
+        self.bag.rate_n_per_m(self.compressed_m(travel_m)) * self.ratio * self.ratio
+    }
+
+    fn compressed_m(&self, travel_m: f64) -> f64 {
+        self.ratio * (travel_m - self.set_at_m)
+    }
 }
 
 /// All that carries one corner, against wheel travel.
-#[derive(Debug, Clone, Copy, PartialEq)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct ForceTravel {
     /// The spring.
     pub spring: Spring,
@@ -40,6 +116,8 @@ pub struct ForceTravel {
     pub gas_force_n: f64,
     /// Damper length against wheel travel.
     pub damper_length: LengthCurve,
+    /// An air bag that helps.
+    pub helper: Option<Helper>,
     /// The bump stop, if its gap is known.
     pub stop: Option<BumpStop>,
 }
@@ -81,21 +159,28 @@ impl ForceTravel {
         let length_m = self.spring_length.length_m(travel_m);
         let ratio = self.spring_length.ratio_at(travel_m);
         self.spring.rate_n_per_m(length_m) * ratio * ratio
-            + self.spring.force_n(length_m) * self.spring_length.slope_per_m()
-            + self.parallel_rate_n_per_m
-            + self.gas_force_n * self.damper_length.slope_per_m()
-            + self.stop.filter(|s| travel_m > s.gap_m).and_then(|s| s.rate_n_per_m).unwrap_or(0.0)
+            + self.spring.force_n(length_m) * self.spring_length.slope_per_m(travel_m)
+            + self.other_rate_n_per_m(travel_m)
+            + self.stop.as_ref().map_or(0.0, |s| s.rate_n_per_m(travel_m))
     }
 
-    /// What carries beside the main spring and the stop, N: rubber and gas.
+    /// What carries beside the main spring and the stop, N: rubber, gas and bag.
     pub fn other_force_n(&self, travel_m: f64) -> f64 {
         self.parallel_rate_n_per_m * (travel_m - self.parallel_neutral_m)
             + self.gas_force_n * self.damper_length.ratio_at(travel_m)
+            + self.helper.as_ref().map_or(0.0, |h| h.force_n(travel_m))
+    }
+
+    /// What adds to the wheel rate beside the main spring and the stop, N/m.
+    pub fn other_rate_n_per_m(&self, travel_m: f64) -> f64 {
+        self.parallel_rate_n_per_m
+            + self.gas_force_n * self.damper_length.slope_per_m(travel_m)
+            + self.helper.as_ref().map_or(0.0, |h| h.rate_n_per_m(travel_m))
     }
 
     /// The force that the spring must give along its axis to carry `load` at this travel.
     ///
-    /// F_s = (W − F_gas r_d − F_par) / r: it follows from the load alone. Source `DERIVED`.
+    /// F_s = (W − F_gas r_d − F_par − F_bag r_bag − F_stop r_stop) / r: it follows from the load alone. Source `DERIVED`.
     pub fn spring_force_for(&self, load: Force, travel: Length) -> Force {
         let rest_n = load.si() - self.other_force_n(travel.si()) - self.stop_force_n(travel.si());
         Force::from_si(rest_n / self.spring_length.ratio_at(travel.si()))
@@ -103,13 +188,13 @@ impl ForceTravel {
 
     /// The spring rate that gives `wheel_rate` under `load` at this travel.
     ///
-    /// k_s = (k_w − k_par − F_s r′ − F_gas r_d′) / r². Source `DERIVED`. May be
+    /// k_s = (k_w − k_par − F_s r′ − F_gas r_d′ − bag term) / r². Source `DERIVED`. May be
     /// zero or negative when the other terms already exceed the wheel rate.
     pub fn spring_rate_for(&self, wheel_rate: SpringRate, load: Force, travel: Length) -> SpringRate {
         let ratio = self.spring_length.ratio_at(travel.si());
-        let geometry = self.spring_force_for(load, travel).si() * self.spring_length.slope_per_m();
-        let gas = self.gas_force_n * self.damper_length.slope_per_m();
-        SpringRate::from_si((wheel_rate.si() - self.parallel_rate_n_per_m - geometry - gas) / (ratio * ratio))
+        let geometry = self.spring_force_for(load, travel).si() * self.spring_length.slope_per_m(travel.si());
+        let others = self.other_rate_n_per_m(travel.si());
+        SpringRate::from_si((wheel_rate.si() - others - geometry) / (ratio * ratio))
     }
 
     /// The height at which the corner carries `load`.
@@ -125,8 +210,8 @@ impl ForceTravel {
             travel: Length::from_si(z),
             wheel_rate: SpringRate::from_si(self.rate_n_per_m(z)),
             spring_force: Force::from_si(spring_force_n),
-            on_stop: self.stop.is_some_and(|s| z > s.gap_m + TOLERANCE_M),
-            loose: spring_force_n <= 0.0,
+            on_stop: self.stop.as_ref().is_some_and(|s| z > s.gap_m + TOLERANCE_M),
+            loose: self.spring.can_be_loose() && spring_force_n <= 0.0,
         })
     }
 
@@ -134,15 +219,12 @@ impl ForceTravel {
     ///
     /// `None` when the gap is not known. Negative when the stop is already touched.
     pub fn reserve(&self, load: Force) -> Option<Ratio> {
-        let stop = self.stop?;
+        let stop = self.stop.as_ref()?;
         Some(Ratio::from_si(self.force_without_stop_n(stop.gap_m) / load.si() - 1.0))
     }
 
     fn stop_force_n(&self, travel_m: f64) -> f64 {
-        match self.stop {
-            Some(BumpStop { gap_m, rate_n_per_m: Some(rate) }) => rate * (travel_m - gap_m).max(0.0),
-            _ => 0.0,
-        }
+        self.stop.as_ref().map_or(0.0, |s| s.force_n(travel_m))
     }
 
     /// Two travels around the reference between which the excess changes sign, found by growing steps

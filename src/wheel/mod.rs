@@ -3,5 +3,5 @@
 pub mod curve;
 pub mod ratio;
 
-pub use curve::{BumpStop, Equilibrium, ForceTravel};
-pub use ratio::LengthCurve;
+pub use curve::{BumpStop, Equilibrium, ForceTravel, Helper, StopForce};
+pub use ratio::{LengthCurve, Rows};

@@ -4,19 +4,20 @@
 //! axis so that its lean is already inside. z is wheel travel from the reference
 //! ride height, + in bump. Source `GIL` ch. 5, `MIL` ch. 16.
 
-use crate::math::{fit, roots};
-use crate::units::{Length, Quantity, Ratio, RatioSlope, ratio_slope_per_m};
+use crate::math::fit::{self, Coefficients};
+use crate::math::roots;
+use crate::units::{Angle, Length, Quantity, Ratio, RatioSlope, ratio_slope_per_m};
 
-/// Length of a spring or damper against wheel travel: L = c0 + c1 z + c2 z².
+/// Length of a spring or damper against wheel travel: L = c0 + c1 z + c2 z² + c3 z³.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct LengthCurve {
-    coefficients: [f64; 3],
+    coefficients: Coefficients,
 }
 
 impl LengthCurve {
     /// A constant motion ratio.
     pub fn constant(ratio: Ratio, length_at_reference: Length) -> Self {
-        LengthCurve { coefficients: [length_at_reference.si(), -ratio.si(), 0.0] }
+        LengthCurve { coefficients: [length_at_reference.si(), -ratio.si(), 0.0, 0.0] }
     }
 
     /// From how far the wheel and the part moved: r = part ÷ wheel.
@@ -27,7 +28,14 @@ impl LengthCurve {
         ratio.si().is_finite().then(|| Self::constant(ratio, length_at_reference))
     }
 
-    /// From rows of (wheel travel, length): a line through two rows, a least-squares parabola through more.
+    /// A spring that stands on a beam axle or an arm and leans by an angle: r = arm ratio · cos(lean).
+    ///
+    /// Holds in two-wheel bump. The lean is counted here and nowhere else. Source `DERIVED`; `MIL` ch. 16.
+    pub fn from_lean(lean: Angle, arm: Ratio, length_at_reference: Length) -> Self {
+        Self::constant(Ratio::from_si(arm.si() * lean.si().cos()), length_at_reference)
+    }
+
+    /// From rows of (wheel travel, length), as [`Rows::fit`] fits them.
     ///
     /// `None` when the rows do not settle a curve (fewer than two distinct travels).
     ///
@@ -39,9 +47,8 @@ impl LengthCurve {
     /// assert!(curve.is_some_and(|c| (c.ratio(mm(0.0)).si() - 0.6).abs() < 1e-12));
     /// ```
     pub fn from_rows(rows: &[(Length, Length)]) -> Option<Self> {
-        let points: Vec<(f64, f64)> = rows.iter().map(|(z, l)| (z.si(), l.si())).collect();
-        let degree = if points.len() < 3 { 1 } else { 2 };
-        fit::polynomial(&points, degree).map(|f| LengthCurve { coefficients: f.coefficients })
+        let points = in_si(rows);
+        fit::polynomial(&points, degree(&points)).map(|coefficients| LengthCurve { coefficients })
     }
 
     /// The same curve, moved so that the part has this length at the reference height.
@@ -61,9 +68,9 @@ impl LengthCurve {
         Ratio::from_si(self.ratio_at(travel.si()))
     }
 
-    /// dr/dz: how the motion ratio changes with travel; the same everywhere on a parabola.
-    pub fn slope(&self) -> RatioSlope {
-        ratio_slope_per_m(self.slope_per_m())
+    /// dr/dz: how the motion ratio changes with travel.
+    pub fn slope(&self, travel: Length) -> RatioSlope {
+        ratio_slope_per_m(self.slope_per_m(travel.si()))
     }
 
     /// The wheel travel at which the part has this length, within half a metre of the reference.
@@ -77,10 +84,102 @@ impl LengthCurve {
     }
 
     pub(super) fn ratio_at(&self, travel_m: f64) -> f64 {
-        -self.coefficients[1] - 2.0 * self.coefficients[2] * travel_m
+        let [_, c1, c2, c3] = self.coefficients;
+        -c1 - travel_m * (2.0 * c2 + travel_m * 3.0 * c3)
     }
 
-    pub(super) fn slope_per_m(&self) -> f64 {
-        -2.0 * self.coefficients[2]
+    pub(super) fn slope_per_m(&self, travel_m: f64) -> f64 {
+        let [_, _, c2, c3] = self.coefficients;
+        -2.0 * c2 - 6.0 * c3 * travel_m
     }
+}
+
+fn in_si(rows: &[(Length, Length)]) -> Vec<(f64, f64)> {
+    rows.iter().map(|(z, l)| (z.si(), l.si())).collect()
+}
+
+/// A line through two rows, a parabola through more, a cubic only if seven rows or more ask for it.
+fn degree(points: &[(f64, f64)]) -> usize {
+    match points.len() {
+        0..3 => 1,
+        3..7 => 2,
+        _ if asks_for_cubic(points) => 3,
+        _ => 2,
+    }
+}
+
+/// F-test at 95 %: the cubic takes away more of the residuals than one more free number would by chance.
+/// The critical values of F(1, n − 4) are those of printed tables (from memory; 4 stands for many rows).
+fn asks_for_cubic(points: &[(f64, f64)]) -> bool {
+    const CRITICAL: [f64; 6] = [10.13, 7.71, 6.61, 5.99, 5.59, 5.32];
+    let left = |degree| fit::polynomial(points, degree).map(|c| sum_of_squares(&fit::residuals(points, c)));
+    let (Some(parabola), Some(cubic)) = (left(2), left(3)) else { return false };
+    let freedom = points.len() - 4;
+    let critical = CRITICAL.get(freedom - 3).copied().unwrap_or(4.0);
+    // Below a hundredth of a millimetre there is nothing to explain.
+    let worth_it = parabola / points.len() as f64 > 1e-10;
+    worth_it && parabola - cubic > critical * cubic / freedom as f64
+}
+
+fn sum_of_squares(values: &[f64]) -> f64 {
+    values.iter().map(|v| v * v).sum()
+}
+
+/// What rows of (wheel travel, length) say beyond the curve itself.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Rows {
+    /// Wheel travel and length of each row, m, in the order typed.
+    pub points_m: Vec<(f64, f64)>,
+    /// The curve through them.
+    pub curve: LengthCurve,
+    /// Measured less fitted, m, in the order typed.
+    pub residuals_m: Vec<f64>,
+    /// Standard deviation of one row: from the residuals with five rows or more, else `None`.
+    pub scatter: Option<Length>,
+    /// The row that is off, counted from 0, and by how much (measured less what the others say).
+    pub off: Option<(Option<usize>, Length)>,
+}
+
+/// So many times the reading error, and the scatter of the other rows, makes a row suspect.
+const SUSPECT: f64 = 3.0;
+/// From this many rows on the scatter is taken from the residuals.
+const ENOUGH_ROWS: usize = 5;
+
+impl Rows {
+    /// Fits the rows; `reading` is the standard uncertainty of one length as read.
+    ///
+    /// With five rows or more a row counts as off when it lies three times farther from the curve through the
+    /// others than they scatter or than can be read. With four, the residuals tell that one is off, not which.
+    /// Source `DERIVED` (least squares with one row left out at a time); thresholds common practice, no source.
+    pub fn fit(rows: &[(Length, Length)], reading: Length) -> Option<Rows> {
+        let points_m = in_si(rows);
+        let degree = degree(&points_m);
+        let coefficients = fit::polynomial(&points_m, degree)?;
+        let residuals_m = fit::residuals(&points_m, coefficients);
+        let spare = points_m.len().saturating_sub(degree + 1);
+        let enough = points_m.len() >= ENOUGH_ROWS && spare > 0;
+        let scatter = enough.then(|| Length::from_si((sum_of_squares(&residuals_m) / spare as f64).sqrt()));
+        let off = if enough {
+            odd_row(&points_m, degree, reading.si())
+        } else {
+            let largest = residuals_m.iter().copied().fold(0.0, |a: f64, b| if b.abs() > a.abs() { b } else { a });
+            (spare > 0 && largest.abs() > SUSPECT * reading.si()).then_some((None, Length::from_si(largest)))
+        };
+        Some(Rows { points_m, curve: LengthCurve { coefficients }, residuals_m, scatter, off })
+    }
+}
+
+/// The row whose leaving makes the rest fit best, if it stands off by more than reading and scatter explain.
+fn odd_row(points: &[(f64, f64)], degree: usize, reading_m: f64) -> Option<(Option<usize>, Length)> {
+    // A parabola through the others: a cubic would bend towards anything.
+    let degree = degree.min(2);
+    let without = |i: usize| {
+        let others: Vec<_> = points.iter().enumerate().filter(|(j, _)| *j != i).map(|(_, p)| *p).collect();
+        let fitted = fit::polynomial(&others, degree)?;
+        let spare = others.len().checked_sub(degree + 1).filter(|s| *s > 0)?;
+        let scatter_m = (sum_of_squares(&fit::residuals(&others, fitted)) / spare as f64).sqrt();
+        Some((i, points[i].1 - fit::evaluate(fitted, points[i].0), scatter_m))
+    };
+    let (i, off_m, scatter_m) = (0..points.len()).filter_map(without).min_by(|a, b| a.2.total_cmp(&b.2))?;
+    (off_m.abs() > SUSPECT * scatter_m.max(reading_m)).then_some((Some(i), Length::from_si(off_m)))
 }

@@ -53,10 +53,12 @@ pub fn ratio(ui: &mut Ui, cx: &mut Cx<'_>, side: Side, part: &str) {
     ui.horizontal(|ui| {
         ui.radio_value(&mut data.by, RatioBy::Moved, "two lengths");
         ui.radio_value(&mut data.by, RatioBy::Rows, "rows");
+        ui.radio_value(&mut data.by, RatioBy::Lean, "its lean");
         ui.radio_value(&mut data.by, RatioBy::Number, "a number");
     });
     match data.by {
         RatioBy::Moved => axle_rows(ui, cx, side, &[&format!("{part}.wheel_moved"), &format!("{part}.part_moved")]),
+        RatioBy::Lean => axle_rows(ui, cx, side, &[&format!("{part}.lean"), &format!("{part}.arm")]),
         RatioBy::Number => axle_rows(ui, cx, side, &[&format!("{part}.number"), &format!("{part}.confirm")]),
         RatioBy::Rows => rows(ui, cx, side, part),
     }

@@ -59,7 +59,7 @@ pub(super) static STANDING: &[Row<Standing>] = &[
             vec![
                 ("k_s", Some(curve.spring.rate_n_per_m(length_m)), Dim::SpringRate),
                 ("r", Some(curve.spring_length.ratio(s.travel).si()), Dim::Ratio),
-                ("F_s r′", Some(s.spring_force.si() * curve.spring_length.slope().value), Dim::SpringRate),
+                ("F_s r′", Some(s.spring_force.si() * curve.spring_length.slope(s.travel).value), Dim::SpringRate),
                 ("k_par", Some(curve.parallel_rate_n_per_m), Dim::SpringRate),
             ]
         },
@@ -122,7 +122,9 @@ pub(super) static STANDING: &[Row<Standing>] = &[
         formula: "gap − z",
         source: "DERIVED",
         value: |s| si(s.stop_room),
-        with: |s| vec![("gap", s.curve.stop.map(|p| p.gap_m), Dim::Length), ("z", Some(s.travel.si()), Dim::Length)],
+        with: |s| {
+            vec![("gap", s.curve.stop.as_ref().map(|p| p.gap_m), Dim::Length), ("z", Some(s.travel.si()), Dim::Length)]
+        },
     },
     Row {
         key: "reserve",

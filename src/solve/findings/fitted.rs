@@ -14,7 +14,7 @@ impl Say<'_> {
     pub(super) fn heights(&mut self, axle: &AxleAnswer) {
         let side = axle.side;
         let field = format!("{}.ratio.{}", side.key(), self.job().axle(side).ratio.by.first_field());
-        let rate = self.reader.typed("spring.rate", &self.job().axle(side).spring.rate);
+        let rate = self.reader.typed(&self.job().axle(side).spring.rate);
         if rate.is_some() && axle.motion_ratio.is_some() && axle.sprung_after.is_some() && axle.standing.old.is_none() {
             let who = side.word();
             if axle.standing.before.is_some() {
@@ -30,7 +30,8 @@ impl Say<'_> {
             }
             return;
         }
-        let share = |s: &Standing| s.spring_force.si() * s.curve.spring_length.slope().value / s.wheel_rate.si();
+        let share =
+            |s: &Standing| s.spring_force.si() * s.curve.spring_length.slope(s.travel).value / s.wheel_rate.si();
         if let Some(share) = axle.standing.old.as_ref().map(share)
             && share.abs() > GEOMETRY_SHARE
         {
@@ -91,9 +92,9 @@ impl Say<'_> {
             if keeps(axle) { "on the springs it keeps" } else { State::NewSprings.words() }
         );
         let room = &axle.room;
-        let bind = self.limit("limits.bind_room", |j| &j.limits.bind_room);
-        let seat = self.limit("limits.seat_room", |j| &j.limits.seat_room);
-        let damper = self.limit("limits.damper_room", |j| &j.limits.damper_room);
+        let bind = self.limit(|j| &j.limits.bind_room);
+        let seat = self.limit(|j| &j.limits.seat_room);
+        let damper = self.limit(|j| &j.limits.damper_room);
         if let (Some(left), Some(least)) = (room.to_bind, bind)
             && left < least
         {
@@ -152,12 +153,12 @@ impl Say<'_> {
         let (side, data) = (axle.side, self.job().axle(axle.side));
         let target = &data.target;
         if target.goal == Goal::Range {
-            let low: Option<Frequency> = self.reader.axle(side, "target.low", &target.low);
-            let high: Option<Frequency> = self.reader.axle(side, "target.high", &target.high);
+            let low: Option<Frequency> = self.reader.known(&target.low);
+            let high: Option<Frequency> = self.reader.known(&target.high);
             self.in_order(side, "target.low", "frequency", low, high);
         }
-        let low: Option<Ratio> = self.reader.axle(side, "target.damping_low", &target.damping_low);
-        let high: Option<Ratio> = self.reader.axle(side, "target.damping_high", &target.damping_high);
+        let low: Option<Ratio> = self.reader.known(&target.damping_low);
+        let high: Option<Ratio> = self.reader.known(&target.damping_high);
         self.in_order(side, "target.damping_low", "damping ratio", low, high);
         if target.goal == Goal::AsBefore
             && axle.standing.before.is_none()
@@ -230,8 +231,8 @@ impl Say<'_> {
     }
 
     pub(super) fn rear_against_front(&mut self, answer: &Answer) {
-        let low = self.limit("limits.rear_front_low", |j| &j.limits.rear_front_low);
-        let high = self.limit("limits.rear_front_high", |j| &j.limits.rear_front_high);
+        let low = self.limit(|j| &j.limits.rear_front_low);
+        let high = self.limit(|j| &j.limits.rear_front_high);
         let (Some(ratio), Some(low), Some(high)) = (answer.rear_over_front.new, low, high) else { return };
         let text = if ratio < low {
             format!(

@@ -57,7 +57,7 @@ impl Say<'_> {
         let data = self.job().axle(side);
         let entry = if part == "ratio" { &data.ratio.confirm } else { &data.damper_ratio.confirm };
         let field = format!("{}.{part}.confirm", side.key());
-        let confirm: Option<Ratio> = self.reader.typed(&format!("{part}.confirm"), entry);
+        let confirm: Option<Ratio> = self.reader.typed(entry);
         match confirm.map(Quantity::si) {
             None if entry.text.trim().is_empty() => self.push(Level::Doubt, "ratio-unconfirmed", field, format!(
                 "{who} {r:.3} is a bare number. Confirm it: the wheel moves up 1.00, how far does the {name} move? Two measured lengths are better.")),
@@ -79,9 +79,9 @@ impl Say<'_> {
     /// Old rate as typed against the rate that load and lengths ask for.
     pub(super) fn routes(&mut self, axle: &AxleAnswer) {
         let data = self.job().axle(axle.side);
-        let rate = self.reader.typed("spring.rate", &data.spring.rate);
-        let free: Option<Length> = self.reader.typed("spring.free_length", &data.spring.free_length);
-        let fitted: Option<Length> = self.reader.typed("spring.fitted_length", &data.spring.fitted_length);
+        let rate = self.reader.typed(&data.spring.rate);
+        let free: Option<Length> = self.reader.typed(&data.spring.free_length);
+        let fitted: Option<Length> = self.reader.typed(&data.spring.fitted_length);
         let (Some(rate), Some(free), Some(fitted), Some(r)) = (rate, free, fitted, axle.motion_ratio) else { return };
         let reference =
             axle.standing.before.as_ref().filter(|s| s.travel.si().abs() < 1e-9).or(axle.standing.old.as_ref());
@@ -126,8 +126,8 @@ impl Say<'_> {
     }
 
     pub(super) fn frequencies(&mut self, axle: &AxleAnswer) {
-        let low = self.limit("limits.frequency_low", |j| &j.limits.frequency_low);
-        let high = self.limit("limits.frequency_high", |j| &j.limits.frequency_high);
+        let low = self.limit(|j| &j.limits.frequency_low);
+        let high = self.limit(|j| &j.limits.frequency_high);
         let (Some(low), Some(high)) = (low, high) else { return };
         let seen =
             [State::Before, State::OldSprings].into_iter().find_map(|s| Some((s, axle.standing.of(s).as_ref()?)));

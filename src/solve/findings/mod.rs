@@ -45,8 +45,8 @@ impl<'a> Say<'a> {
         self.found.push(Finding::new(level, rule, field, text));
     }
 
-    fn limit<Q: Quantity>(&self, key: &str, pick: impl Fn(&Job) -> &crate::units::Entry<Q>) -> Option<Q> {
-        self.reader.job(key, pick(self.job()))
+    fn limit<Q: Quantity>(&self, pick: impl Fn(&Job) -> &crate::units::Entry<Q>) -> Option<Q> {
+        self.reader.known(pick(self.job()))
     }
 
     fn length(&self, length: Length) -> String {

@@ -7,8 +7,8 @@ use crate::units::{Mass, Quantity, Ratio, display};
 
 impl Say<'_> {
     pub(super) fn weights(&mut self, answer: &Answer) {
-        let limit = self.limit("limits.left_right", |j| &j.limits.left_right);
-        let cross_limit = self.limit("limits.cross", |j| &j.limits.cross);
+        let limit = self.limit(|j| &j.limits.left_right);
+        let cross_limit = self.limit(|j| &j.limits.cross);
         for (weighed, when) in [(&answer.before, "before"), (&answer.after, "after")] {
             for side in Side::BOTH {
                 let field = format!("{when}.{}", if side == Side::Front { "lf" } else { "lr" });
@@ -50,7 +50,7 @@ impl Say<'_> {
             Side::Front => ("front", &weighing.front),
             Side::Rear => ("rear", &weighing.rear),
         };
-        let typed: Option<Mass> = self.reader.typed(&format!("weighing.{key}"), entry);
+        let typed: Option<Mass> = self.reader.typed(entry);
         if let (Some(typed), Some(used)) = (typed, weighed.axle(side))
             && ((typed - used) / used).si().abs() > 0.01
         {
@@ -67,7 +67,7 @@ impl Say<'_> {
     pub(super) fn rating(&mut self, axle: &AxleAnswer) {
         let Some(share) = axle.rating_share else { return };
         let field = format!("{}.rating", axle.side.key());
-        let amber = self.limit("limits.rating_amber", |j| &j.limits.rating_amber).map_or(1.0, Quantity::si);
+        let amber = self.limit(|j| &j.limits.rating_amber).map_or(1.0, Quantity::si);
         let percent = share.si() * 100.0;
         if axle.overloaded {
             self.push(Level::Stop, "over-rating", field, format!(
@@ -90,10 +90,10 @@ impl Say<'_> {
         let side = axle.side;
         let data = self.job().axle(side);
         let kind = data.kind;
-        let unsprung: Option<Mass> = self.reader.axle(side, "unsprung", &data.unsprung);
+        let unsprung: Option<Mass> = self.reader.known(&data.unsprung);
         let limit = match kind {
-            AxleKind::Independent => self.limit("limits.unsprung_independent", |j| &j.limits.unsprung_independent),
-            AxleKind::Beam => self.limit("limits.unsprung_beam", |j| &j.limits.unsprung_beam),
+            AxleKind::Independent => self.limit(|j| &j.limits.unsprung_independent),
+            AxleKind::Beam => self.limit(|j| &j.limits.unsprung_beam),
         };
         let (Some(unsprung), Some(whole), Some(limit)) = (unsprung, answer.after.axle(side), limit) else { return };
         let reading = whole / 2.0;

@@ -1,0 +1,248 @@
+//! The table of fields: label, meaning, what is usual, what is allowed, and the default.
+//!
+//! One row per field; the window, the findings, the file documentation and the
+//! solver all read this table. To add a field: add it to the tree in
+//! [`crate::job`], add its row here, use it in [`crate::solve`].
+
+mod table;
+
+use super::{Job, Side};
+use crate::units::{Dim, UnitChoice, display};
+pub use table::FIELDS;
+
+/// Which values are possible at all. Anything else is refused, not repaired.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum Possible {
+    /// Any finite number.
+    Any,
+    /// Above zero.
+    AboveZero,
+    /// Zero or above.
+    NotNegative,
+}
+
+impl Possible {
+    /// Whether a value in SI is possible.
+    pub fn allows(self, si: f64) -> bool {
+        match self {
+            Possible::Any => true,
+            Possible::AboveZero => si > 0.0,
+            Possible::NotNegative => si >= 0.0,
+        }
+    }
+
+    /// "must be above zero".
+    pub fn phrase(self) -> &'static str {
+        match self {
+            Possible::Any => "may be any number",
+            Possible::AboveZero => "must be above zero",
+            Possible::NotNegative => "must be zero or above",
+        }
+    }
+}
+
+/// A default: a text as it could have been typed, and why.
+pub type DefaultOf = fn(&Job, Side) -> (&'static str, &'static str);
+
+/// One row of the table.
+#[derive(Debug, Clone, Copy)]
+pub struct Field {
+    /// Path within the axle, the weighing or the job, row numbers left out.
+    pub key: &'static str,
+    /// The name on screen and in messages.
+    pub label: &'static str,
+    /// What it measures.
+    pub dim: Dim,
+    /// Which values are possible.
+    pub possible: Possible,
+    /// What is usual, in SI; outside is a question, not a refusal.
+    pub usual: Option<(f64, f64)>,
+    /// What is used when the field is blank.
+    pub default: Option<DefaultOf>,
+    /// The ± (surely inside) of a value that states none; common practice, no source.
+    pub reading: Option<&'static str>,
+    /// How to measure it, where it counts.
+    pub help: &'static str,
+}
+
+impl Field {
+    const fn new(key: &'static str, label: &'static str, dim: Dim, possible: Possible, help: &'static str) -> Self {
+        Field { key, label, dim, possible, usual: None, default: None, reading: None, help }
+    }
+
+    const fn usual(mut self, low_si: f64, high_si: f64) -> Self {
+        self.usual = Some((low_si, high_si));
+        self
+    }
+
+    const fn default(mut self, default: DefaultOf) -> Self {
+        self.default = Some(default);
+        self
+    }
+
+    const fn reading(mut self, pm: &'static str) -> Self {
+        self.reading = Some(pm);
+        self
+    }
+
+    /// "70 to 1,400 kg" in the units shown.
+    pub fn usual_phrase(&self, units: &UnitChoice) -> Option<String> {
+        let (low, high) = self.usual?;
+        let number = |si| display::rounded_number(si, units.unit(self.dim));
+        Some(format!("{} to {}", number(low), display::rounded_si(high, self.dim, units)))
+    }
+}
+
+/// Lists of rows in an axle, by path.
+pub const LISTS: [&str; 5] = ["ratio.rows", "damper_ratio.rows", "spring.points", "spring.leaf.rows", "stop.rows"];
+
+const PRACTICE: &str = "common practice, no source";
+
+fn by_units<'a>(job: &Job, metric: &'a str, pound_inch: &'a str) -> &'a str {
+    if job.units.unit(Dim::SpringRate).symbol == "lb/in" { pound_inch } else { metric }
+}
+
+/// The row with this key.
+pub fn by_key(key: &str) -> Option<&'static Field> {
+    FIELDS.binary_search_by(|f| f.key.cmp(key)).ok().map(|i| &FIELDS[i])
+}
+
+/// The row for a path in the job, and which axle or weighing it belongs to.
+///
+/// `front.ratio.rows[2].wheel` is `ratio.rows.wheel` of "Front, row 3".
+pub fn by_path(path: &str) -> Option<(&'static Field, Place)> {
+    let (head, tail) = path.split_once('.')?;
+    let (scope, key) = match head {
+        "front" => (Scope::Axle(Side::Front), tail),
+        "rear" => (Scope::Axle(Side::Rear), tail),
+        "before" | "after" => (Scope::Weighing(head == "before"), tail),
+        _ => (Scope::Job, path),
+    };
+    let (row, bare) = match key.split_once('[') {
+        Some((list, rest)) => {
+            let (number, field) = rest.split_once("].")?;
+            (number.parse::<usize>().ok().map(|n| n + 1), format!("{list}.{field}"))
+        }
+        None => (None, key.to_owned()),
+    };
+    let key = if matches!(scope, Scope::Weighing(_)) { format!("weighing.{bare}") } else { bare };
+    by_key(&key).map(|field| (field, Place { scope, row }))
+}
+
+/// The part of the job a field belongs to.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Scope {
+    /// The whole job.
+    Job,
+    /// One axle.
+    Axle(Side),
+    /// A weigh-in; true for the one before.
+    Weighing(bool),
+}
+
+/// Where a field stands.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Place {
+    /// The part of the job.
+    pub scope: Scope,
+    /// The row number as counted by people, in a table.
+    pub row: Option<usize>,
+}
+
+/// "Front, old spring rate", "Before, left front", "Rear, row 4, spring length".
+pub fn full_label(path: &str) -> String {
+    let Some((field, place)) = by_path(path) else { return path.to_owned() };
+    let scope = match place.scope {
+        Scope::Job => None,
+        Scope::Axle(side) => Some(side.word()),
+        Scope::Weighing(true) => Some("Before"),
+        Scope::Weighing(false) => Some("After"),
+    };
+    let row = place.row.map(|n| format!("row {n}, ")).unwrap_or_default();
+    match scope {
+        Some(scope) => format!("{scope}, {row}{}", lower_first(field.label)),
+        None => field.label.to_owned(),
+    }
+}
+
+fn lower_first(text: &str) -> String {
+    let mut chars = text.chars();
+    chars.next().map(|c| c.to_lowercase().chain(chars).collect()).unwrap_or_default()
+}
+
+/// The table as Markdown, for the description of the file format.
+pub fn markdown() -> String {
+    let job = Job::default();
+    let mut out = String::from(
+        "| field | meaning | kind | possible | usual | ± unless stated | when blank |\n|---|---|---|---|---|---|---|\n",
+    );
+    for f in FIELDS {
+        let when_blank = match f.default {
+            Some(default) => {
+                let (text, reason) = default(&job, Side::Front);
+                format!("{text} ({reason})")
+            }
+            None => "not known".to_owned(),
+        };
+        let usual = f.usual_phrase(&job.units).unwrap_or_default();
+        out += &format!(
+            "| `{}` | **{}.** {} | {} | {} | {usual} | {} | {when_blank} |\n",
+            f.key,
+            f.label,
+            f.help,
+            f.dim.noun(),
+            f.possible.phrase(),
+            f.reading.unwrap_or_default()
+        );
+    }
+    out
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::job::Walk;
+    use crate::units::{DecimalMark, parse};
+
+    #[test]
+    fn the_table_is_sorted_and_its_defaults_can_be_read() {
+        assert!(FIELDS.windows(2).all(|w| w[0].key < w[1].key), "sort FIELDS by key");
+        for f in FIELDS {
+            if let Some(default) = f.default {
+                for units in [UnitChoice::metric(), UnitChoice::pound_inch()] {
+                    let (text, reason) = default(&Job { units, ..Job::default() }, Side::Rear);
+                    let number = parse::number(text, f.dim, DecimalMark::Point).expect(f.key);
+                    assert!(f.possible.allows(number.si()), "{}: {text}", f.key);
+                    assert!(!reason.is_empty(), "{}", f.key);
+                }
+            }
+        }
+    }
+
+    #[test]
+    fn every_field_of_the_tree_has_a_row_of_its_kind_and_every_row_a_field() {
+        let mut job = Job::default();
+        for list in LISTS {
+            for side in Side::BOTH {
+                job.rows_mut(&format!("{}.{list}", side.key())).expect(list).add();
+            }
+        }
+        let mut seen = Vec::new();
+        job.walk(&mut String::new(), &mut |path, entry| {
+            let (field, _) = by_path(path).unwrap_or_else(|| panic!("no row for {path}"));
+            assert_eq!(field.dim, entry.dim(), "{path}");
+            seen.push(field.key);
+        });
+        for f in FIELDS {
+            assert!(seen.contains(&f.key), "no field for {}", f.key);
+        }
+    }
+
+    #[test]
+    fn labels_say_where() {
+        assert_eq!(full_label("front.spring.rate"), "Front, old spring rate");
+        assert_eq!(full_label("before.lf"), "Before, left front");
+        assert_eq!(full_label("rear.ratio.rows[3].length"), "Rear, row 4, spring length");
+        assert_eq!(full_label("vehicle.wheelbase"), "Wheelbase");
+    }
+}

@@ -1,0 +1,123 @@
+//! Monotone cubic interpolation through points: never overshoots between them.
+
+/// A curve through points of growing x, continued beyond both ends by the end slopes.
+///
+/// Piecewise cubic Hermite with the slopes of Fritsch and Butland: weighted harmonic means
+/// inside, three-point formulas at the ends. Where the points rise, the curve never falls.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Pchip {
+    x: Vec<f64>,
+    y: Vec<f64>,
+    slope: Vec<f64>,
+}
+
+impl Pchip {
+    /// Through at least two points, x strictly growing, all finite; `None` otherwise.
+    pub fn through(points: &[(f64, f64)]) -> Option<Self> {
+        let finite = points.iter().all(|p| p.0.is_finite() && p.1.is_finite());
+        if points.len() < 2 || !finite || points.windows(2).any(|w| w[1].0 <= w[0].0) {
+            return None;
+        }
+        let (x, y): (Vec<f64>, Vec<f64>) = points.iter().copied().unzip();
+        let h: Vec<f64> = x.windows(2).map(|w| w[1] - w[0]).collect();
+        let d: Vec<f64> = y.windows(2).zip(&h).map(|(w, h)| (w[1] - w[0]) / h).collect();
+        let last = d.len() - 1;
+        let mut slope = vec![d[0]; x.len()];
+        for i in 1..=last {
+            slope[i] = inside(h[i - 1], h[i], d[i - 1], d[i]);
+        }
+        slope[last + 1] = d[last];
+        if last > 0 {
+            slope[0] = end(h[0], h[1], d[0], d[1]);
+            slope[last + 1] = end(h[last], h[last - 1], d[last], d[last - 1]);
+        }
+        Some(Pchip { x, y, slope })
+    }
+
+    /// First and last x.
+    pub fn ends(&self) -> (f64, f64) {
+        (self.x[0], self.x[self.x.len() - 1])
+    }
+
+    /// The value at `x`.
+    pub fn value(&self, x: f64) -> f64 {
+        let (low, high) = self.ends();
+        if x < low {
+            return self.y[0] + self.slope[0] * (x - low);
+        }
+        if x > high {
+            let last = self.x.len() - 1;
+            return self.y[last] + self.slope[last] * (x - high);
+        }
+        let (i, t) = self.place(x);
+        let [c0, c1, c2, c3] = self.cubic(i);
+        c0 + t * (c1 + t * (c2 + t * c3))
+    }
+
+    /// The slope at `x`.
+    pub fn slope(&self, x: f64) -> f64 {
+        let (low, high) = self.ends();
+        if x < low {
+            return self.slope[0];
+        }
+        if x > high {
+            return self.slope[self.x.len() - 1];
+        }
+        let (i, t) = self.place(x);
+        let [_, c1, c2, c3] = self.cubic(i);
+        c1 + t * (2.0 * c2 + t * 3.0 * c3)
+    }
+
+    /// The integral of the value from the first point to `x`, negative to the left of it.
+    pub fn integral(&self, x: f64) -> f64 {
+        let (low, high) = self.ends();
+        if x < low {
+            let t = x - low;
+            return t * (self.y[0] + 0.5 * self.slope[0] * t);
+        }
+        let (i, t) = self.place(x.min(high));
+        let over = |i: usize, t: f64| {
+            let [c0, c1, c2, c3] = self.cubic(i);
+            t * (c0 + t * (c1 / 2.0 + t * (c2 / 3.0 + t * c3 / 4.0)))
+        };
+        let whole: f64 = (0..i).map(|j| over(j, self.x[j + 1] - self.x[j])).sum();
+        let last = self.x.len() - 1;
+        let beyond = (x - high).max(0.0);
+        whole + over(i, t) + beyond * (self.y[last] + 0.5 * self.slope[last] * beyond)
+    }
+
+    /// The piece that holds `x`, and how far into it.
+    fn place(&self, x: f64) -> (usize, f64) {
+        let i = self.x.partition_point(|p| *p <= x).clamp(1, self.x.len() - 1) - 1;
+        (i, x - self.x[i])
+    }
+
+    /// Coefficients of piece `i` in the distance from its start.
+    fn cubic(&self, i: usize) -> [f64; 4] {
+        let h = self.x[i + 1] - self.x[i];
+        let d = (self.y[i + 1] - self.y[i]) / h;
+        let (a, b) = (self.slope[i], self.slope[i + 1]);
+        [self.y[i], a, (3.0 * d - 2.0 * a - b) / h, (a + b - 2.0 * d) / (h * h)]
+    }
+}
+
+/// Weighted harmonic mean of two neighbouring slopes; 0 where they differ in sign.
+fn inside(h0: f64, h1: f64, d0: f64, d1: f64) -> f64 {
+    if d0 * d1 <= 0.0 {
+        return 0.0;
+    }
+    let (w0, w1) = (2.0 * h1 + h0, h1 + 2.0 * h0);
+    (w0 + w1) / (w0 / d0 + w1 / d1)
+}
+
+/// Three-point slope at an end, held inside what keeps the curve monotone.
+fn end(h0: f64, h1: f64, d0: f64, d1: f64) -> f64 {
+    let slope = ((2.0 * h0 + h1) * d0 - h0 * d1) / (h0 + h1);
+    if slope * d0 <= 0.0 {
+        0.0
+    } else if d0 * d1 <= 0.0 && slope.abs() > 3.0 * d0.abs() {
+        3.0 * d0
+    } else {
+        slope
+    }
+}

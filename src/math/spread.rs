@@ -1,0 +1,54 @@
+//! First-order propagation of standard uncertainties, and fusing readings of one quantity.
+//!
+//! u²(y) = Σ (∂y/∂x_i)² u²(x_i) for independent inputs. Source `GUM`, 5.1.2.
+
+/// A value with its standard uncertainty.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Measured {
+    /// The value.
+    pub value: f64,
+    /// Its standard uncertainty; 0 when exact or not stated.
+    pub u: f64,
+}
+
+impl Measured {
+    /// A value believed exact.
+    pub fn exact(value: f64) -> Self {
+        Measured { value, u: 0.0 }
+    }
+}
+
+/// `f` of independent measured inputs, its uncertainty by central differences over ± u. Source `GUM`, 5.1.3 note 2.
+///
+/// ```
+/// use springwright::math::spread::{Measured, propagate};
+/// let sum = propagate([Measured { value: 3.0, u: 0.3 }, Measured { value: 4.0, u: 0.4 }], |[a, b]| a + b);
+/// assert!((sum.value - 7.0).abs() < 1e-12 && (sum.u - 0.5).abs() < 1e-12);
+/// ```
+pub fn propagate<const N: usize>(inputs: [Measured; N], f: impl Fn([f64; N]) -> f64) -> Measured {
+    let at = inputs.map(|m| m.value);
+    let mut variance = 0.0;
+    for (i, input) in inputs.iter().enumerate().filter(|(_, m)| m.u > 0.0) {
+        let (mut up, mut down) = (at, at);
+        up[i] += input.u;
+        down[i] -= input.u;
+        variance += (0.5 * (f(up) - f(down))).powi(2);
+    }
+    Measured { value: f(at), u: variance.sqrt() }
+}
+
+/// Independent readings of one quantity, weighted by 1/u²; `None` when there are none or one has no u.
+///
+/// ```
+/// use springwright::math::spread::{Measured, fuse};
+/// let one = fuse(&[Measured { value: 10.0, u: 1.0 }, Measured { value: 12.0, u: 1.0 }]);
+/// assert!(one.is_some_and(|m| (m.value - 11.0).abs() < 1e-12 && (m.u - 0.5_f64.sqrt()).abs() < 1e-12));
+/// ```
+pub fn fuse(readings: &[Measured]) -> Option<Measured> {
+    if readings.is_empty() || readings.iter().any(|m| m.u.is_nan() || m.u <= 0.0) {
+        return None;
+    }
+    let weight: f64 = readings.iter().map(|m| m.u.powi(-2)).sum();
+    let value = readings.iter().map(|m| m.value * m.u.powi(-2)).sum::<f64>() / weight;
+    Some(Measured { value, u: weight.sqrt().recip() })
+}

@@ -1,0 +1,145 @@
+//! Springs in detail: stress, crossover, cutting, levelling by air, a spring to have wound.
+
+use super::answer::{AxleAnswer, BarFacts, CoilFacts, Crossover, Levelled};
+use super::known::Known;
+use crate::job::{BagFitted, WireSizes};
+use crate::ride;
+use crate::spring::{AirBag, Spring, Wanted, Wound};
+use crate::units::{Angle, Force, Length, Quantity, SpringRate, Stress, weight};
+use crate::wheel::{ForceTravel, Helper};
+
+impl Known<'_> {
+    /// Fills what goes beyond the answer itself.
+    pub fn springs_in_detail(&self, old: Option<&ForceTravel>, answer: &mut AxleAnswer) {
+        let data = &self.axle.spring;
+        let metal_force = |curve: &ForceTravel| {
+            let length = self.spring_length.length(self.travel.metal?);
+            Some(Force::from_si(curve.spring.force_n(length.si())))
+        };
+        if let (Some(old), Some(stands)) = (old, &answer.standing.old) {
+            let solid = old.spring.solid_length_m().map(|l| Force::from_si(old.spring.force_n(l)));
+            answer.old_spring.coil = self.coil_facts(&data.wire, Some(stands.spring_force), metal_force(old), solid);
+            answer.old_spring.cut = self.cut(old, answer.standing.before.as_ref());
+            answer.old_spring.crossover = self.crossover(&old.spring);
+        }
+        let (new_force, new_curve) = match &answer.standing.new {
+            Some(new) => (Some(new.spring_force), Some(&new.curve)),
+            None => (None, None),
+        };
+        let at_metal = new_curve.and_then(metal_force);
+        let solid = new_curve.and_then(|c| Some(Force::from_si(c.spring.force_n(c.spring.solid_length_m()?))));
+        answer.offered = self.coil_facts(&self.axle.stock.coil, new_force, at_metal, solid);
+        answer.wound = answer.sizing.as_ref().and_then(|s| self.wound(s.pick, at_metal?, answer.room.spring_at_metal));
+        answer.old_spring.bar = self.bar_facts(old, new_curve, answer);
+        if let (Some(leaf), Some(pack)) = (&mut answer.old_spring.leaf, self.leaf_pack()) {
+            let stands = answer.standing.old.as_ref().map(|s| s.spring_force);
+            leaf.stress_ride = stands.map(|f| pack.stress(f));
+            leaf.stress_bump = old.and_then(metal_force).map(|f| pack.stress(f));
+        }
+        answer.levelled = answer.sizing.as_ref().and_then(|s| self.levelled(old?, s.wanted_travel));
+    }
+
+    /// Stress and sizes of a coil of this wire under three forces.
+    fn coil_facts(
+        &self,
+        data: &WireSizes,
+        ride: Option<Force>,
+        bump: Option<Force>,
+        solid: Option<Force>,
+    ) -> Option<CoilFacts> {
+        let wire = self.wire(data)?;
+        let stress = |force: Option<Force>| force.map(|f| wire.stress(f, wire.wahl()));
+        let diameter = Length::from_si(wire.diameter_m);
+        let typed = self.reader.typed(&data.tensile_strength);
+        let strength = typed.or_else(|| data.material.tensile_strength(diameter));
+        let share = self.reader.known(&data.allowed_share)?;
+        Some(CoilFacts {
+            wire,
+            rate: wire.rate(),
+            solid_length: wire.solid_length(),
+            stress_ride: stress(ride),
+            stress_bump: stress(bump),
+            stress_solid: stress(solid),
+            allowed: strength.map(|s| Stress::from_si(s.si() * share.si())),
+            extrapolated: typed.is_none() && data.material.is_extrapolated(diameter),
+        })
+    }
+
+    fn crossover(&self, spring: &Spring) -> Option<Crossover> {
+        let Spring::Stack(stack) = spring else { return None };
+        let length = Length::from_si(stack.crossover_length_m());
+        Some(Crossover {
+            force: Force::from_si(stack.crossover_force_n()),
+            travel: self.spring_length.travel_at(length),
+        })
+    }
+
+    fn bar_facts(&self, old: Option<&ForceTravel>, new: Option<&ForceTravel>, answer: &AxleAnswer) -> Option<BarFacts> {
+        let bar = self.bar().filter(|_| self.axle.spring.kind == crate::job::SpringKind::TorsionBar)?;
+        let free_angle = match old.map(|o| &o.spring) {
+            Some(Spring::Bar(b)) => Some(Angle::from_si(b.free_angle_rad)),
+            _ => None,
+        };
+        let fitted = match (&answer.sizing, self.axle.plan) {
+            (Some(sizing), crate::job::Plan::NewSprings) => {
+                sizing.bar.map_or(bar, |b| crate::spring::Bar { diameter_m: b.pick.si(), ..bar })
+            }
+            _ => bar,
+        };
+        let stress_at = |travel: Option<Length>| match new.map(|n| &n.spring) {
+            Some(Spring::Bar(b)) => travel.map(|z| b.stress(&fitted, self.spring_length.length(z))),
+            _ => None,
+        };
+        Some(BarFacts {
+            twist_rate: bar.twist_rate(),
+            free_angle,
+            stress_ride: stress_at(answer.standing.new.as_ref().map(|s| s.travel)),
+            stress_bump: stress_at(self.travel.metal),
+            allowed: self.reader.known(&self.axle.spring.bar.allowed_stress),
+        })
+    }
+
+    /// A coil of the picked rate to have wound, inside the seats of the one on offer or of the old one.
+    fn wound(&self, rate: SpringRate, greatest_force: Force, at_metal: Option<Length>) -> Option<Wound> {
+        let (stock, reader) = (&self.axle.stock, self.reader);
+        let outside = reader
+            .typed(&stock.coil.outside_diameter)
+            .or_else(|| reader.typed(&self.axle.spring.wire.outside_diameter))
+            .filter(|_| self.axle.spring.kind.is_coil())?;
+        let room: Option<Length> = reader.known(&reader.job.limits.bind_room);
+        Wanted {
+            rate,
+            outside,
+            greatest_force,
+            longest_solid: at_metal.zip(room).map(|(length, room)| length - room),
+            material: stock.coil.material,
+            tensile_strength: reader.typed(&stock.coil.tensile_strength),
+            shear_modulus: reader.known(&stock.coil.shear_modulus)?,
+            ends: stock.coil.ends,
+            allowed_share: reader.known(&stock.coil.allowed_share)?,
+            wire_step: reader.known(&stock.wire_step)?,
+        }
+        .wind()
+    }
+
+    /// The old springs with a bag pumped until the wanted height is back. `None` when no bag is known, it carries
+    /// already, or there is nothing to lift.
+    fn levelled(&self, old: &ForceTravel, wanted: Length) -> Option<Levelled> {
+        let (bag, ratio) = self.bag.filter(|_| self.axle.bag.fitted != BagFitted::Always)?;
+        let sprung = self.sprung_after?;
+        let lacking_n = weight(sprung).si() - old.force_n(wanted.si());
+        let pumped: AirBag = bag.pumped_to(lacking_n / ratio.si());
+        if pumped.gauge_pa <= 0.0 {
+            return None;
+        }
+        let helper = Some(Helper { bag: pumped, ratio: ratio.si(), set_at_m: wanted.si() });
+        let curve = ForceTravel { helper, ..old.clone() };
+        let stands = self.stand(Some(&curve), Some(sprung))?;
+        Some(Levelled {
+            pressure: pumped.gauge(Length::from_si(0.0)),
+            bag_rate: SpringRate::from_si(pumped.rate_n_per_m(0.0)),
+            frequency: ride::frequency(stands.wheel_rate, sprung),
+            reserve: stands.reserve,
+        })
+    }
+}

@@ -1,0 +1,197 @@
+//! What was read of one axle, blanks filled by defaults, and the curve without its spring.
+
+use super::answer::{AxleAnswer, Travel, Weighed};
+use super::read::{Reader, ratio_is_blank};
+use crate::damper;
+use crate::job::{Axle, BagFitted, MeasuredAt, MotionRatio, RatioBy, Side, SpringKind};
+use crate::math::pchip::Pchip;
+use crate::spring::{AirBag, Coil, Spring};
+use crate::units::{Angle, Entry, Force, Length, Mass, Quantity, Ratio, SpringRate};
+use crate::wheel::{BumpStop, ForceTravel, Helper, LengthCurve, StopForce};
+
+/// What was read of one axle.
+pub(super) struct Known<'a> {
+    pub reader: &'a Reader<'a>,
+    pub axle: &'a Axle,
+    pub axle_before: Option<Mass>,
+    pub axle_after: Option<Mass>,
+    pub sprung_before: Option<Mass>,
+    pub sprung_after: Option<Mass>,
+    pub unsprung: Option<Mass>,
+    pub tyre_rate: Option<SpringRate>,
+    pub travel: Travel,
+    pub spring_length: LengthCurve,
+    /// Lengths are real ones, not only differences.
+    pub lengths_known: bool,
+    /// `None` when not known; without gas the spring does not need it.
+    pub damper_length: Option<LengthCurve>,
+    pub damper_lengths_known: bool,
+    pub parallel_rate: SpringRate,
+    pub parallel_neutral: Option<Length>,
+    pub gas_force: Force,
+    pub stop: Option<BumpStop>,
+    /// The bag, its ratio, and its set height where it is always fitted.
+    pub bag: Option<(AirBag, Ratio)>,
+    /// The lengths were taken at the height before the swap.
+    pub reference_is_before: bool,
+}
+
+impl<'a> Known<'a> {
+    pub fn read(
+        reader: &'a Reader<'a>,
+        answer: &AxleAnswer,
+        before: &Weighed,
+        after: &Weighed,
+        unsprung: Option<Mass>,
+        tyre_rate: Option<SpringRate>,
+    ) -> Option<Self> {
+        let side = answer.side;
+        let axle = reader.job.axle(side);
+        let (spring_length, lengths_known) = spring_length(reader, side, axle)?;
+        let damper_curve = if !ratio_is_blank(&axle.damper_ratio) {
+            reader.length_curve(&axle.damper_ratio)
+        } else if axle.spring.kind == SpringKind::TorsionBar {
+            None
+        } else {
+            let reason = "taken as the spring's: right for a damper beside or inside the spring";
+            reader.note_default(format!("{}.damper_ratio", side.key()), "as the spring's", reason);
+            Some(spring_length)
+        };
+        let fitted = reader.typed(&axle.damper.fitted_length);
+        let damper = damper_curve.map(|curve| with_length(curve, &axle.damper_ratio, fitted));
+        let gas_force =
+            damper::gas_force(reader.known(&axle.damper.gas_pressure)?, reader.known(&axle.damper.rod_diameter)?);
+        if damper.is_none() && gas_force.si() > 0.0 {
+            return None; // The gas pushes through a ratio that is not known.
+        }
+        let neutral = &axle.parallel.neutral;
+        let known = Known {
+            reader,
+            axle,
+            axle_before: before.axle(side),
+            axle_after: after.axle(side),
+            sprung_before: answer.sprung_before,
+            sprung_after: answer.sprung_after,
+            unsprung,
+            tyre_rate,
+            travel: answer.travel,
+            spring_length,
+            lengths_known,
+            damper_length: damper.map(|d| d.0),
+            damper_lengths_known: damper.is_some_and(|d| d.1),
+            parallel_rate: reader.known(&axle.parallel.rate)?,
+            parallel_neutral: if is_blank(neutral) { None } else { Some(reader.typed(neutral)?) },
+            gas_force,
+            stop: stop(reader, axle),
+            bag: bag(reader, axle),
+            reference_is_before: reader.job.measured_at == MeasuredAt::Before && answer.sprung_before.is_some(),
+        };
+        // A bag that should carry, but is not known, leaves nothing to say about the spring.
+        (axle.bag.fitted == BagFitted::No || known.bag.is_some()).then_some(known)
+    }
+
+    /// A curve without a spring, for the rubber neutral at `neutral` unless one was typed; a bag that was always
+    /// there is in it.
+    pub fn template(&self, neutral: Length) -> ForceTravel {
+        ForceTravel {
+            spring: Spring::Coil(Coil { rate_n_per_m: 0.0, free_length_m: 0.0, solid_length_m: None }),
+            spring_length: self.spring_length,
+            parallel_rate_n_per_m: self.parallel_rate.si(),
+            parallel_neutral_m: self.parallel_neutral.unwrap_or(neutral).si(),
+            gas_force_n: self.gas_force.si(),
+            damper_length: self.damper_length.unwrap_or(self.spring_length),
+            helper: self.helper_set_at(Length::from_si(0.0), BagFitted::Always),
+            stop: self.stop.clone(),
+        }
+    }
+
+    /// The curve for the springs as finally fitted, without the spring: a new bag is set at the wanted height.
+    pub fn final_template(&self, wanted: Length) -> ForceTravel {
+        let template = self.template(wanted);
+        let helper = template.helper.or_else(|| self.helper_set_at(wanted, BagFitted::WithNew));
+        ForceTravel { helper, ..template }
+    }
+
+    fn helper_set_at(&self, set_at: Length, when: BagFitted) -> Option<Helper> {
+        let (bag, ratio) = self.bag.filter(|_| self.axle.bag.fitted == when)?;
+        Some(Helper { bag, ratio: ratio.si(), set_at_m: set_at.si() })
+    }
+}
+
+/// Spring length against wheel travel, and whether lengths are real ones.
+fn spring_length(reader: &Reader<'_>, side: Side, axle: &Axle) -> Option<(LengthCurve, bool)> {
+    let none = Length::from_si(0.0);
+    let one = Ratio::from_si(1.0);
+    match axle.spring.kind {
+        // A bar's length is how far its arm's end hangs below it.
+        SpringKind::TorsionBar => {
+            let arm: Length = reader.typed(&axle.spring.bar.arm)?;
+            let angle: Angle = reader.typed(&axle.spring.bar.angle)?;
+            Some((LengthCurve::constant(one, arm * angle.si().sin()), true))
+        }
+        SpringKind::Leaf if ratio_is_blank(&axle.ratio) => {
+            reader.note_default(format!("{}.ratio", side.key()), "1", "a leaf on the axle moves with the wheel");
+            Some(with_length(LengthCurve::constant(one, none), &axle.ratio, reader.typed(&axle.spring.fitted_length)))
+        }
+        _ => {
+            let curve = reader.length_curve(&axle.ratio)?;
+            Some(with_length(curve, &axle.ratio, reader.typed(&axle.spring.fitted_length)))
+        }
+    }
+}
+
+/// Puts the real length at the reference into a curve, if it is known: typed, or from the rows.
+fn with_length(curve: LengthCurve, ratio: &MotionRatio, fitted: Option<Length>) -> (LengthCurve, bool) {
+    match fitted {
+        Some(length) => (curve.with_length_at_reference(length), true),
+        None => (curve, ratio.by == RatioBy::Rows && !ratio_is_blank(ratio)),
+    }
+}
+
+fn stop(reader: &Reader<'_>, axle: &Axle) -> Option<BumpStop> {
+    let gap: Length = reader.typed(&axle.travel.stop_gap)?;
+    let rows: Option<Vec<(f64, f64)>> = axle
+        .stop
+        .rows
+        .iter()
+        .filter(|r| !(is_blank(&r.squeeze) && is_blank(&r.load)))
+        .map(|r| Some((reader.typed(&r.squeeze)?.si(), reader.typed(&r.load)?.si())))
+        .collect();
+    let force = match rows {
+        Some(rows) if !rows.is_empty() => stop_table(rows).map_or(StopForce::Unknown, |t| StopForce::Table(t.into())),
+        _ => reader.typed(&axle.stop.rate).map_or(StopForce::Unknown, |k| StopForce::Rate(k.si())),
+    };
+    let ratio = match force {
+        StopForce::Unknown => 1.0,
+        _ => reader.known(&axle.stop.ratio)?.si(),
+    };
+    Some(BumpStop { gap_m: gap.si(), ratio, force })
+}
+
+/// Load against squeeze from nothing on; `None` unless more squeeze always means more load.
+pub(super) fn stop_table(mut rows: Vec<(f64, f64)>) -> Option<Pchip> {
+    rows.sort_by(|a, b| a.0.total_cmp(&b.0));
+    if rows.first().is_some_and(|r| r.0 > 0.0) {
+        rows.insert(0, (0.0, 0.0));
+    }
+    let grows = rows.windows(2).all(|w| w[1].1 > w[0].1) && rows[0].1 == 0.0;
+    Pchip::through(&rows).filter(|_| grows)
+}
+
+/// The bag at its set height; without a pressure it is empty there, and can still be sized.
+fn bag(reader: &Reader<'_>, axle: &Axle) -> Option<(AirBag, Ratio)> {
+    let data = &axle.bag;
+    let area = reader.typed(&data.area)?;
+    let volume = reader.typed(&data.volume)?;
+    let pressure = match data.fitted {
+        BagFitted::No => reader.typed(&data.pressure).unwrap_or(crate::units::Pressure::from_si(0.0)),
+        _ => reader.typed(&data.pressure)?,
+    };
+    let bag = AirBag::new(area, volume, pressure, reader.known(&data.exponent)?.si());
+    let area_slope_m = -reader.known(&data.area_growth)?.si();
+    Some((AirBag { area_slope_m, ..bag }, reader.known(&data.ratio)?))
+}
+
+pub(super) fn is_blank<Q>(entry: &Entry<Q>) -> bool {
+    entry.text.trim().is_empty()
+}

@@ -1,0 +1,213 @@
+//! The old spring by whatever was measured: its rate by each way, and its curve before the load places it.
+
+use super::answer::{Cut, LeafFacts, OldSpring, Standing};
+use super::known::{Known, is_blank};
+use crate::job::{LeafBy, RateBy, SpringKind, WireSizes};
+use crate::math::spread::{self, Measured};
+use crate::ride;
+use crate::spring::{Bar, Coil, Leaf, LeafPack, LeafRow, LeafTest, Points, Spring, Stack, TorsionBar, Wire, press};
+use crate::units::{Force, Length, Quantity, Ratio, SpringRate, weight};
+use crate::wheel::ForceTravel;
+
+impl Known<'_> {
+    /// The old spring as far as it was measured by itself; where its seats are follows from the load.
+    pub fn old_spring_itself(&self, facts: &mut OldSpring) -> Option<Spring> {
+        let data = &self.axle.spring;
+        self.coil_rates(facts);
+        facts.leaf = self.leaf();
+        match data.kind {
+            SpringKind::Coil => Some(Spring::Coil(self.coil(facts)?)),
+            SpringKind::WithHelper => {
+                let helper = &data.helper;
+                let helper = Coil::by_rate(
+                    self.reader.typed(&helper.rate)?,
+                    self.reader.typed(&helper.free_length)?,
+                    Some(self.reader.typed(&helper.solid_length)?),
+                );
+                Some(Spring::Stack(Stack { helper, main: self.coil(facts)? }))
+            }
+            SpringKind::Progressive => self.points().map(Spring::Points),
+            SpringKind::TorsionBar => {
+                let (bar, arm) = (self.bar()?, self.reader.typed(&data.bar.arm)?);
+                Some(Spring::Bar(TorsionBar {
+                    twist_rate_nm_per_rad: bar.twist_rate().si(),
+                    arm_m: arm.si(),
+                    free_angle_rad: 0.0,
+                }))
+            }
+            SpringKind::Leaf => {
+                let rate = match data.leaf.by {
+                    LeafBy::Stated => self.reader.typed(&data.rate)?,
+                    LeafBy::Test => facts.leaf?.test?.rate,
+                    LeafBy::Sizes => facts.leaf?.by_sizes?,
+                };
+                Some(Spring::Leaf(Leaf { rate_n_per_m: rate.si(), free_height_m: 0.0 }))
+            }
+        }
+    }
+
+    /// A coil, at its own free length if that was measured.
+    fn coil(&self, facts: &OldSpring) -> Option<Coil> {
+        let rate = match self.axle.spring.rate_by {
+            RateBy::Stated => facts.stated?,
+            RateBy::Wire => facts.by_wire?,
+            RateBy::Press => facts.by_press?,
+            RateBy::Together => facts.together?,
+        };
+        let free = self.reader.typed(&self.axle.spring.free_length).unwrap_or(Length::from_si(0.0));
+        Some(Coil::by_rate(SpringRate::from_si(rate.value), free, None))
+    }
+
+    fn coil_rates(&self, facts: &mut OldSpring) {
+        let data = &self.axle.spring;
+        facts.stated = self.reader.typed(&data.rate).and_then(|_| self.reader.measured(&data.rate));
+        facts.by_wire = self.wire(&data.wire).and_then(|wire| self.wire_rate(&data.wire, &wire));
+        facts.by_press = self.press_rate();
+        if let (Some(wire), Some(pressed)) = (facts.by_wire, facts.by_press) {
+            facts.together = spread::fuse(&[wire, pressed]);
+        }
+    }
+
+    /// Wire and coils, as far as needed for a rate.
+    pub fn wire(&self, data: &WireSizes) -> Option<Wire> {
+        let diameter: Length = self.reader.typed(&data.diameter)?;
+        let outside: Length = self.reader.typed(&data.outside_diameter)?;
+        let active: Ratio = match self.reader.typed(&data.active_coils) {
+            Some(active) => active,
+            None if is_blank(&data.active_coils) => {
+                let total: Ratio = self.reader.typed(&data.total_coils)?;
+                total - Ratio::from_si(data.ends.dead_coils()?)
+            }
+            None => return None,
+        };
+        let modulus = self.reader.known(&data.shear_modulus)?;
+        let mean = outside - diameter;
+        (mean > diameter && active.si() > 0.0).then_some(Wire {
+            diameter_m: diameter.si(),
+            mean_m: mean.si(),
+            active: active.si(),
+            shear_modulus_pa: modulus.si(),
+            ends: data.ends,
+        })
+    }
+
+    /// Rate by wire with its ±: the mean diameter moves with the wire, since the outside was measured.
+    fn wire_rate(&self, data: &WireSizes, wire: &Wire) -> Option<Measured> {
+        let coils = if is_blank(&data.active_coils) { &data.total_coils } else { &data.active_coils };
+        let inputs = [
+            self.reader.measured(&data.diameter)?,
+            self.reader.measured(&data.outside_diameter)?,
+            self.reader.measured(&data.shear_modulus)?,
+            Measured { value: wire.active, u: self.reader.measured(coils)?.u },
+        ];
+        Some(spread::propagate(inputs, |[d, outside, g, active]| {
+            Wire { diameter_m: d, mean_m: outside - d, active, shear_modulus_pa: g, ends: wire.ends }.rate().si()
+        }))
+    }
+
+    /// Rate by press with its ±: the gauge's scale error is common to both loads.
+    fn press_rate(&self) -> Option<Measured> {
+        let (r, data) = (self.reader, &self.axle.spring.press);
+        let (first, second) = (r.typed(&data.first_load)?.si(), r.typed(&data.second_load)?.si());
+        let lengths = [r.measured(&data.first_length)?, r.measured(&data.second_length)?];
+        let inputs = [lengths[0], lengths[1], r.measured(&data.gauge_factor)?];
+        let rate = |[long, short, factor]: [f64; 3]| {
+            let at = |l: f64, f: f64| (Length::from_si(l), Force::from_si(f * factor));
+            press::rate(at(long, first), at(short, second)).map(Quantity::si)
+        };
+        rate(inputs.map(|m| m.value))?;
+        let found = spread::propagate(inputs, |x| rate(x).unwrap_or(f64::NAN));
+        found.u.is_finite().then_some(found)
+    }
+
+    fn points(&self) -> Option<Points> {
+        let filled = self.axle.spring.points.iter().filter(|p| !(is_blank(&p.length) && is_blank(&p.load)));
+        let points: Option<Vec<(f64, f64)>> =
+            filled.map(|p| Some((self.reader.typed(&p.length)?.si(), self.reader.typed(&p.load)?.si()))).collect();
+        Points::through(&points?)
+    }
+
+    /// The torsion bar's sizes.
+    pub fn bar(&self) -> Option<Bar> {
+        let data = &self.axle.spring.bar;
+        let bar = Bar {
+            diameter_m: self.reader.typed(&data.diameter)?.si(),
+            inside_m: self.reader.known(&data.inside_diameter)?.si(),
+            length_m: self.reader.typed(&data.length)?.si(),
+            shear_modulus_pa: self.reader.known(&data.shear_modulus)?.si(),
+        };
+        (bar.inside_m < bar.diameter_m).then_some(bar)
+    }
+
+    fn leaf(&self) -> Option<LeafFacts> {
+        if self.axle.spring.kind != SpringKind::Leaf {
+            return None;
+        }
+        let rows = self.axle.spring.leaf.rows.iter();
+        let rows: Option<Vec<LeafRow>> = rows
+            .filter(|r| !(is_blank(&r.load) && is_blank(&r.loading)))
+            .map(|r| {
+                Some(LeafRow {
+                    load: self.reader.typed(&r.load)?,
+                    loading: self.reader.typed(&r.loading)?,
+                    unloading: self.reader.typed(&r.unloading),
+                })
+            })
+            .collect();
+        let test = rows.as_deref().and_then(LeafTest::of);
+        let by_sizes = self.leaf_pack().map(|p| p.rate());
+        Some(LeafFacts { test, by_sizes, ..LeafFacts::default() })
+    }
+
+    /// The leaf's sizes.
+    pub fn leaf_pack(&self) -> Option<LeafPack> {
+        let data = &self.axle.spring.leaf;
+        let span: Length = self.reader.typed(&data.span)?;
+        let leaves: Ratio = self.reader.typed(&data.leaves)?;
+        let full_length: Ratio = self.reader.known(&data.full_length)?;
+        let working = span - self.reader.known(&data.clamped)?;
+        (working.si() > 0.0 && full_length <= leaves).then_some(LeafPack {
+            modulus_pa: self.reader.known(&data.modulus)?.si(),
+            leaves: leaves.si(),
+            full_length: full_length.si(),
+            width_m: self.reader.typed(&data.width)?.si(),
+            thickness_m: self.reader.typed(&data.thickness)?.si(),
+            working_span_m: working.si(),
+        })
+    }
+
+    /// The old coil's solid length: measured, or by its wire and ends.
+    pub fn solid_length(&self) -> Option<Length> {
+        let data = &self.axle.spring;
+        let solid = self.reader.typed(&data.solid_length).or_else(|| self.wire(&data.wire)?.solid_length());
+        solid.filter(|_| self.lengths_known && data.kind.is_coil())
+    }
+
+    /// What cutting coils off the old spring would do.
+    pub fn cut(&self, old: &ForceTravel, before: Option<&Standing>) -> Option<Cut> {
+        let coils: Ratio = self.reader.typed(&self.axle.spring.cut)?;
+        let Spring::Coil(coil) = &old.spring else { return None };
+        let wire = self.wire(&self.axle.spring.wire)?;
+        let cut = wire.cut(coils.si())?;
+        let free = Length::from_si(coil.free_length_m);
+        let pitch = wire.pitch(free).filter(|_| self.lengths_known)?;
+        let rate = SpringRate::from_si(coil.rate_n_per_m * wire.active / cut.active);
+        let free_length = free - pitch * coils.si();
+        let solid = coil.solid_length_m.map(|s| Length::from_si(s - wire.diameter_m * coils.si()));
+        let curve = ForceTravel { spring: Spring::Coil(Coil::by_rate(rate, free_length, solid)), ..old.clone() };
+        let sprung = self.sprung_after?;
+        let stands = curve.ride_height(weight(sprung)).ok().filter(|s| s.wheel_rate.si() > 0.0)?;
+        let droop = self.travel.droop;
+        Some(Cut {
+            coils,
+            pitch,
+            rate,
+            free_length,
+            length: Some(self.spring_length.length(stands.travel)),
+            height_change: before.map(|b| b.travel - stands.travel),
+            frequency: ride::frequency(stands.wheel_rate, sprung),
+            stop_room: self.travel.stop.map(|gap| gap - stands.travel),
+            seat: droop.map(|z| free_length - self.spring_length.length(-z)),
+        })
+    }
+}

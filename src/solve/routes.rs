@@ -1,0 +1,175 @@
+//! Independent ways to the wheel rate, side by side: which one disagrees, and why.
+
+use super::answer::{AxleAnswer, Checked, Route, RouteKind, Routes, Standing};
+use super::known::Known;
+use crate::job::SpringKind;
+use crate::math::spread;
+use crate::ride;
+use crate::spring::Spring;
+use crate::units::{Force, Frequency, Length, Mass, Quantity, Ratio, SpringRate, weight};
+use crate::wheel::ForceTravel;
+
+/// Two routes may differ by so many standard uncertainties.
+const AGREE: f64 = 2.0;
+/// And by this share, whatever the uncertainties say.
+const AGREE_SHARE: f64 = 0.05;
+/// How near a factor between two routes must be to a known one.
+const NEAR: f64 = 0.08;
+/// Factors that mean a mixed-up unit, with the words for it.
+pub(super) const UNIT_FACTORS: [(f64, &str); 4] = [
+    (5.710_147, "N/mm and lb/in are 5.71 apart"),
+    (9.806_65, "kgf/mm and N/mm are 9.81 apart"),
+    (2.204_623, "kg and lb are 2.20 apart"),
+    (25.4, "in and mm are 25.4 apart"),
+];
+
+/// The wheel rate at the reference height by every route that the data allow.
+pub(super) fn rates(
+    known: &Known<'_>,
+    itself: Option<&Spring>,
+    old: Option<&ForceTravel>,
+    before: Option<&Standing>,
+    on_old: Option<&Standing>,
+    answer: &mut AxleAnswer,
+) {
+    let reference = Length::from_si(0.0);
+    let template = known.template(reference);
+    let sprung = if known.reference_is_before { known.sprung_before } else { known.sprung_after };
+    let Some(sprung) = sprung else { return };
+    let force = template.spring_force_for(weight(sprung), reference);
+    let ratio = known.spring_length.ratio(reference).si();
+    let geometry = force.si() * known.spring_length.slope(reference).value;
+    let others = template.other_rate_n_per_m(0.0);
+    let at_wheel = |spring_rate: f64| SpringRate::from_si(spring_rate * ratio * ratio + geometry + others);
+    let mut put = |kind: RouteKind, rate: Option<SpringRate>| {
+        answer.route_rates[kind as usize] = rate.filter(|k| k.si().is_finite() && k.si() > 0.0);
+    };
+    let facts = &answer.old_spring;
+    if known.axle.spring.kind == SpringKind::Coil {
+        put(RouteKind::Stated, facts.stated.map(|m| at_wheel(m.value)));
+        put(RouteKind::Wire, facts.by_wire.map(|m| at_wheel(m.value)));
+        put(RouteKind::Press, facts.by_press.map(|m| at_wheel(m.value)));
+    } else {
+        put(RouteKind::Spring, facts.rate.map(|k| at_wheel(k.si())));
+    }
+    put(RouteKind::Closure, closure(known, itself, force).map(at_wheel));
+    put(RouteKind::Swap, swap(known, old, before, on_old));
+    put(RouteKind::Ballast, ballast(known));
+    put(RouteKind::Bounce, bounce(known, sprung));
+}
+
+/// The rate that lets the spring, as measured by itself, carry the load at its fitted length: F / (L0 − L) for a
+/// coil, and in the same proportion for the others, N/m.
+fn closure(known: &Known<'_>, itself: Option<&Spring>, force: Force) -> Option<f64> {
+    let data = &known.axle.spring;
+    let absolute = data.kind == SpringKind::Progressive || known.reader.typed(&data.free_length).is_some();
+    let fitted: Length = known.reader.typed(&data.fitted_length)?;
+    let spring = itself.filter(|_| data.kind.is_coil() && absolute)?;
+    let (shown_n, rate) = (spring.force_n(fitted.si()), spring.rate_n_per_m(fitted.si()));
+    (shown_n > 0.0).then(|| rate * force.si() / shown_n)
+}
+
+/// Change of weight over change of hub-to-arch height: a secant, brought to the reference height by the curve.
+fn swap(
+    known: &Known<'_>,
+    old: Option<&ForceTravel>,
+    before: Option<&Standing>,
+    on_old: Option<&Standing>,
+) -> Option<SpringRate> {
+    let checks = &known.axle.checks;
+    let (from, to): (Length, Length) =
+        (known.reader.typed(&checks.arch_before)?, known.reader.typed(&checks.arch_after)?);
+    let added = weight(known.sprung_after?) - weight(known.sprung_before?);
+    let secant = added / (from - to);
+    let bend = match (old, before, on_old) {
+        (Some(old), Some(before), Some(on_old)) => {
+            let by_curve = added / (on_old.travel - before.travel);
+            (SpringRate::from_si(old.rate_n_per_m(0.0)) / by_curve).si()
+        }
+        _ => 1.0,
+    };
+    Some(secant * if bend.is_finite() && bend > 0.0 { bend } else { 1.0 })
+}
+
+fn ballast(known: &Known<'_>) -> Option<SpringRate> {
+    let checks = &known.axle.checks;
+    let (mass, drop): (Mass, Length) =
+        (known.reader.typed(&checks.ballast)?, known.reader.typed(&checks.ballast_drop)?);
+    Some(weight(mass) / 2.0 / drop)
+}
+
+/// From the with-tyre frequency: k = m (2πf)², the tyre taken out of the series.
+fn bounce(known: &Known<'_>, sprung: Mass) -> Option<SpringRate> {
+    let checks = &known.axle.checks;
+    let count: Ratio = known.reader.typed(&checks.bounces)?;
+    let time = known.reader.typed(&checks.bounce_time)?;
+    let frequency = Frequency::from_si(count.si() / time.si());
+    let (both, tyre) = (ride::rate_for(frequency, sprung).si(), known.tyre_rate?.si());
+    Some(SpringRate::from_si(both * tyre / (tyre - both)))
+}
+
+/// Gathers the routes with their ±, fuses them, and names the one that stands apart.
+pub(super) fn compare(axle: &AxleAnswer, checked: &Checked) -> Routes {
+    let list: Vec<Route> = RouteKind::ALL
+        .into_iter()
+        .filter_map(|kind| {
+            let value = axle.route_rates[kind as usize]?.si();
+            let u = checked.u_of(|a| a.route_rates[kind as usize].map(Quantity::si)).unwrap_or(0.0);
+            Some(Route { kind, wheel_rate: spread::Measured { value, u } })
+        })
+        .collect();
+    let fused = spread::fuse(&list.iter().map(|r| r.wheel_rate).collect::<Vec<_>>());
+    let odd = odd_one(&list).map(|(i, off)| (list[i].kind, cause(axle, &list, i, off)));
+    Routes { list, fused, odd }
+}
+
+/// The route farthest from the others fused, in its own uncertainty, and its ratio to them.
+fn odd_one(list: &[Route]) -> Option<(usize, f64)> {
+    let apart = |i: usize| {
+        let others: Vec<_> = list.iter().enumerate().filter(|(j, _)| *j != i).map(|(_, r)| r.wheel_rate).collect();
+        let others = spread::fuse(&others)?;
+        let own = list[i].wheel_rate;
+        let sigma = (own.value - others.value).abs() / (own.u * own.u + others.u * others.u).sqrt();
+        let ratio = own.value / others.value;
+        ((ratio - 1.0).abs() > AGREE_SHARE).then_some((i, sigma, ratio))
+    };
+    let worst = (0..list.len()).filter_map(apart).max_by(|a, b| a.1.total_cmp(&b.1))?;
+    (worst.1 > AGREE).then_some((worst.0, worst.2))
+}
+
+/// The likeliest cause, from the factor between a route and the others.
+fn cause(axle: &AxleAnswer, list: &[Route], i: usize, off: f64) -> String {
+    let near = |wanted: f64| (off / wanted - 1.0).abs() < NEAR;
+    let kind = list[i].kind;
+    if let Some((_, words)) = UNIT_FACTORS.iter().find(|(f, _)| near(*f) || near(1.0 / f)) {
+        let factor = if off < 1.0 { 1.0 / off } else { off };
+        return format!("The factor is {factor:.2}: {words}. Check the units.");
+    }
+    let r = axle.motion_ratio.map_or(1.0, Quantity::si);
+    let uses_ratio = matches!(kind, RouteKind::Stated | RouteKind::Wire | RouteKind::Press | RouteKind::Spring);
+    // Against a route without r the ratio counts four times, against the closure twice.
+    if uses_ratio && r > 1.02 && (near(r * r) || near(r.powi(4))) {
+        return "The motion ratio looks upside down.".into();
+    }
+    if uses_ratio && r < 0.6 && (near(r) || near(r.sqrt())) {
+        return "The motion ratio looks already squared.".into();
+    }
+    if let (RouteKind::Wire, Some(coil)) = (kind, &axle.old_spring.coil) {
+        let n = coil.wire.active;
+        if [1.0, 1.5, 2.0].iter().any(|dead| near((n - dead) / n)) && off < 1.0 {
+            return "Dead coils look counted as working ones.".into();
+        }
+        if (1.03..1.25).contains(&off) {
+            return "Paint on the wire counts four times: measure bare wire.".into();
+        }
+    }
+    match kind {
+        RouteKind::Stated => "Stamped rates can be wrong, and springs tire: press it.".into(),
+        RouteKind::Swap | RouteKind::Ballast => {
+            "Roll the vehicle, let it settle, and measure the heights again.".into()
+        }
+        RouteKind::Bounce => "Count again with the dampers off; friction shortens a bounce.".into(),
+        RouteKind::Closure => "Measure free and fitted length again, along the spring's own axis.".into(),
+        _ => "Measure it again.".into(),
+    }
+}
