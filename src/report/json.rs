@@ -35,7 +35,7 @@ pub fn value(job: &Job, answer: &Answer) -> Value {
         .into_iter()
         .map(|f| {
             json!({
-                "name": f.key, "what": f.name, "value": f.si, "unit": si_unit(f.dim), "convention": f.convention,
+                "name": f.key, "what": f.name, "value": f.si, "u": f.u_si, "unit": si_unit(f.dim), "convention": f.convention,
                 "formula": f.formula, "source": sources::cite(f.source),
             })
         })

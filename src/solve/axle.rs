@@ -11,8 +11,14 @@ use crate::units::{Energy, Force, Length, Mass, Quantity, Ratio, SpringRate, wei
 use crate::weights;
 use crate::wheel::ForceTravel;
 
-/// Solves one axle with what the reader says now.
-pub(super) fn solve(reader: &Reader<'_>, side: Side, before: &Weighed, after: &Weighed) -> AxleAnswer {
+/// Solves one axle with what the reader says now; what was `decided` already stays as it is.
+pub(super) fn solve<'a>(
+    reader: &'a Reader<'a>,
+    side: Side,
+    before: &Weighed,
+    after: &Weighed,
+    decided: Option<&'a AxleAnswer>,
+) -> AxleAnswer {
     let axle = reader.job.axle(side);
     let unsprung = reader.known(&axle.unsprung);
     let unsprung_before = if is_blank(&axle.unsprung_before) { unsprung } else { reader.typed(&axle.unsprung_before) };
@@ -50,7 +56,7 @@ pub(super) fn solve(reader: &Reader<'_>, side: Side, before: &Weighed, after: &W
         },
     };
     let tyre_rate = reader.known(&axle.tyre_rate);
-    if let Some(known) = Known::read(reader, &answer, before, after, unsprung, tyre_rate) {
+    if let Some(known) = Known::read(reader, &answer, decided, before, after, unsprung, tyre_rate) {
         known.fill(&mut answer);
     }
     answer
@@ -168,8 +174,8 @@ impl Known<'_> {
             (Plan::NewSprings, None) => None,
         };
         let mut on_new = self.stand(new_curve.as_ref(), self.sprung_after);
-        if let (Some(sizing), Some(new)) = (&mut answer.sizing, &new_curve) {
-            sizing::set_lengths(&self, sizing, new);
+        if let Some(sizing) = &mut answer.sizing {
+            sizing::set_lengths(&self, sizing, old.as_ref());
         }
         self.heights(&mut before, &mut on_old, &mut on_new);
         let old_damper = self.old_damper_at_wheel(before.as_ref());

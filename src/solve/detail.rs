@@ -107,7 +107,7 @@ impl Known<'_> {
             .or_else(|| reader.typed(&self.axle.spring.wire.outside_diameter))
             .filter(|_| self.axle.spring.kind.is_coil())?;
         let room: Option<Length> = reader.known(&reader.job.limits.bind_room);
-        Wanted {
+        let wanted = Wanted {
             rate,
             outside,
             greatest_force,
@@ -118,8 +118,11 @@ impl Known<'_> {
             ends: stock.coil.ends,
             allowed_share: reader.known(&stock.coil.allowed_share)?,
             wire_step: reader.known(&stock.wire_step)?,
+        };
+        match self.decided.and_then(|d| d.wound) {
+            Some(wound) => wanted.with_wire(wound.wire.diameter_m),
+            None => wanted.wind(),
         }
-        .wind()
     }
 
     /// The old springs with a bag pumped until the wanted height is back. `None` when no bag is known, it carries

@@ -34,12 +34,15 @@ pub(super) struct Known<'a> {
     pub bag: Option<(AirBag, Ratio)>,
     /// The lengths were taken at the height before the swap.
     pub reference_is_before: bool,
+    /// What was decided already, when only a ± is followed: the spring that is bought does not change with it.
+    pub decided: Option<&'a AxleAnswer>,
 }
 
 impl<'a> Known<'a> {
     pub fn read(
         reader: &'a Reader<'a>,
         answer: &AxleAnswer,
+        decided: Option<&'a AxleAnswer>,
         before: &Weighed,
         after: &Weighed,
         unsprung: Option<Mass>,
@@ -84,6 +87,7 @@ impl<'a> Known<'a> {
             gas_force,
             stop: stop(reader, axle),
             bag: bag(reader, axle),
+            decided,
             reference_is_before: reader.job.measured_at == MeasuredAt::Before && answer.sprung_before.is_some(),
         };
         // A bag that should carry, but is not known, leaves nothing to say about the spring.

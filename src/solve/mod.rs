@@ -40,7 +40,7 @@ pub fn solve(job: &Job) -> Answer {
     let reader = Reader::new(job);
     let before = weighed(&reader, &job.before);
     let after = weighed(&reader, &job.after);
-    let mut axles = Side::BOTH.map(|side| axle::solve(&reader, side, &before, &after));
+    let mut axles = Side::BOTH.map(|side| axle::solve(&reader, side, &before, &after, None));
     for axle in &mut axles {
         axle.missing = axle::missing(&reader, axle.side, &after);
     }
@@ -69,7 +69,7 @@ fn checked(reader: &Reader<'_>, side: Side, axle: &AxleAnswer) -> Checked {
         let moved = |by_si: f64| {
             reader.nudge(&field, by_si);
             let (before, after) = (weighed(reader, &reader.job.before), weighed(reader, &reader.job.after));
-            axle::solve(reader, side, &before, &after)
+            axle::solve(reader, side, &before, &after, Some(axle))
         };
         let (up, down) = (moved(field.u_si), moved(-field.u_si));
         checked.nudged.push(Nudged { path: field.path.to_owned(), up, down });

@@ -31,6 +31,8 @@ pub(super) struct Reader<'a> {
     pub job: &'a Job,
     /// Sorted by address.
     numbers: Vec<Number>,
+    /// For each eight bytes of the job itself: which number begins there. Rows of lists stand elsewhere.
+    places: Vec<u16>,
     noted: RefCell<Vec<UsedDefault>>,
     nudge: Cell<Option<(usize, f64)>>,
 }
@@ -40,7 +42,13 @@ impl<'a> Reader<'a> {
         let mut numbers = Vec::with_capacity(160);
         job.walk(&mut String::with_capacity(64), &mut |path, entry| numbers.extend(number(job, path, entry)));
         numbers.sort_unstable_by_key(|n| n.address);
-        let mut reader = Reader { job, numbers, noted: RefCell::default(), nudge: Cell::new(None) };
+        let mut places = vec![u16::MAX; size_of::<Job>() / PLACE + 1];
+        for (i, n) in numbers.iter().enumerate() {
+            if let (Some(place), Ok(i)) = (place(job, n.address), u16::try_from(i)) {
+                places[place] = i;
+            }
+        }
+        let mut reader = Reader { job, numbers, places, noted: RefCell::default(), nudge: Cell::new(None) };
         for side in Side::BOTH {
             let axle = job.axle(side);
             reader.take_scatter(&axle.ratio);
@@ -54,7 +62,7 @@ impl<'a> Reader<'a> {
         let Some(scatter) = self.rows(ratio).and_then(|r| r.scatter) else { return };
         for row in &ratio.rows {
             for (address, u_si) in [(address(&row.wheel), 0.0), (address(&row.length), scatter.si())] {
-                if let Ok(i) = self.at(address) {
+                if let Some(i) = self.at(address) {
                     self.numbers[i].u_si = u_si;
                 }
             }
@@ -73,13 +81,13 @@ impl<'a> Reader<'a> {
 
     /// What was typed, if it can be read and is possible.
     pub fn typed<Q: Quantity>(&self, entry: &Entry<Q>) -> Option<Q> {
-        let i = self.at(address(entry)).ok().filter(|i| self.numbers[*i].default.is_none())?;
+        let i = self.at(address(entry)).filter(|i| self.numbers[*i].default.is_none())?;
         Some(Q::from_si(self.nudged_si(i)))
     }
 
     /// What was typed, or the default of a blank field; that is then noted.
     pub fn known<Q: Quantity>(&self, entry: &Entry<Q>) -> Option<Q> {
-        let i = self.at(address(entry)).ok()?;
+        let i = self.at(address(entry))?;
         self.numbers[i].used.set(true);
         Some(Q::from_si(self.nudged_si(i)))
     }
@@ -127,8 +135,11 @@ impl<'a> Reader<'a> {
         self.nudge.set(None);
     }
 
-    fn at(&self, address: usize) -> Result<usize, usize> {
-        self.numbers.binary_search_by_key(&address, |n| n.address)
+    fn at(&self, address: usize) -> Option<usize> {
+        match place(self.job, address) {
+            Some(place) => Some(usize::from(self.places[place])).filter(|i| *i < self.numbers.len()),
+            None => self.numbers.binary_search_by_key(&address, |n| n.address).ok(),
+        }
     }
 
     /// Notes a default that is no field's own.
@@ -164,6 +175,15 @@ impl<'a> Reader<'a> {
         let filled = ratio.rows.iter().filter(|r| !is_blank(r));
         filled.map(|row| Some((self.typed(&row.wheel)?, self.typed(&row.length)?))).collect()
     }
+}
+
+/// Entries begin on multiples of this.
+const PLACE: usize = align_of::<usize>();
+
+/// Where in the job itself an address lies, in steps of [`PLACE`]; `None` for a row of a list.
+fn place(job: &Job, address: usize) -> Option<usize> {
+    let offset = address.wrapping_sub(std::ptr::from_ref(job).addr());
+    (offset < size_of::<Job>()).then_some(offset / PLACE)
 }
 
 /// A field with a ±.

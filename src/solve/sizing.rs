@@ -3,7 +3,7 @@
 use super::answer::{Band, BarChoice, SameFactor, Sizing, Spacer, Standing, StockRates};
 use super::axle::own_free_length;
 use super::known::Known;
-use crate::job::{Goal, Plan, SpringKind};
+use crate::job::{Goal, SpringKind};
 use crate::ride;
 use crate::spring::{Bar, Coil, Leaf, Spring, Stack, TorsionBar};
 use crate::units::{Angle, Force, Frequency, Length, Quantity, Ratio, SpringRate, weight};
@@ -42,9 +42,10 @@ pub(super) fn size(
         SpringKind::TorsionBar => Some(bar_choice(known, &spring_rate, spring_force, wanted_travel, old)?),
         _ => None,
     };
-    let pick = match &bar {
-        Some(bar) => bar_rate(known, bar.pick, spring_force, wanted_travel)?,
-        None => nearest_stock(spring_rate.aim, step),
+    let pick = match (&bar, known.decided.and_then(|d| d.sizing.as_ref())) {
+        (Some(bar), _) => bar_rate(known, bar.pick, spring_force, wanted_travel)?,
+        (None, Some(decided)) => decided.pick,
+        (None, None) => nearest_stock(spring_rate.aim, step),
     };
     Some(Sizing {
         frequency,
@@ -65,24 +66,29 @@ pub(super) fn size(
     })
 }
 
-/// Lengths to order, and how far a bar is indexed anew, once the new spring is placed.
-pub(super) fn set_lengths(known: &Known<'_>, sizing: &mut Sizing, new: &ForceTravel) {
+/// Lengths to order for the wanted height, with the picked rate.
+pub(super) fn set_lengths(known: &Known<'_>, sizing: &mut Sizing, old: Option<&ForceTravel>) {
     if known.lengths_known && known.axle.spring.kind.is_coil() {
-        let free = match known.axle.plan {
-            Plan::NewSprings => own_free_length(&new.spring),
-            // What a new spring would be, though the old ones stay.
-            Plan::Keep => known.spring_length.length(sizing.wanted_travel) + sizing.spring_force / sizing.pick,
-        };
-        sizing.free_length = Some(free);
-        sizing.order_length = known.reader.known(&known.axle.stock.settle).map(|settle| free + settle);
+        sizing.free_length = known.placed_new_spring(sizing, old).map(|s| own_free_length(&s));
+        let settle = known.reader.known(&known.axle.stock.settle);
+        sizing.order_length = sizing.free_length.zip(settle).map(|(free, settle)| free + settle);
     }
 }
 
 impl Known<'_> {
-    /// The curve of the springs to be fitted: the picked rate, placed at the wanted height.
+    /// The curve of the springs to be fitted: the picked rate at the wanted height, or what was decided already.
     pub fn new_spring(&self, sizing: &Sizing, old: Option<&ForceTravel>) -> Option<ForceTravel> {
-        let mut curve = self.final_template(sizing.wanted_travel);
-        let length = curve.spring_length.length(sizing.wanted_travel);
+        let bought = self.decided.filter(|_| self.lengths_known).and_then(|d| d.standing.new.as_ref());
+        let spring = match bought {
+            Some(new) => new.curve.spring.clone(),
+            None => self.placed_new_spring(sizing, old)?,
+        };
+        Some(ForceTravel { spring, ..self.final_template(sizing.wanted_travel) })
+    }
+
+    /// A spring of the picked rate that carries the weight at the wanted height.
+    fn placed_new_spring(&self, sizing: &Sizing, old: Option<&ForceTravel>) -> Option<Spring> {
+        let length = self.spring_length.length(sizing.wanted_travel);
         let coil = Coil { rate_n_per_m: sizing.pick.si(), free_length_m: 0.0, solid_length_m: None };
         let itself = match (self.axle.spring.kind, old.map(|o| &o.spring)) {
             // The helper stays; the main coil is new.
@@ -96,8 +102,7 @@ impl Known<'_> {
             (SpringKind::Leaf, _) => Spring::Leaf(Leaf { rate_n_per_m: sizing.pick.si(), free_height_m: 0.0 }),
             _ => Spring::Coil(coil),
         };
-        curve.spring = itself.carrying(sizing.spring_force, length)?.with_solid_length(self.new_solid_length());
-        Some(curve)
+        Some(itself.carrying(sizing.spring_force, length)?.with_solid_length(self.new_solid_length()))
     }
 
     /// Solid length of the coil to be fitted: typed, by the wire of the one on offer, or the old one's.
@@ -121,7 +126,8 @@ fn bar_choice(
     let length = known.spring_length.length(travel);
     let diameter = rate.map(|k| bar.diameter_for(arm.twist_rate_for(k.si(), force, length)));
     let step = known.reader.known(&known.axle.stock.bar_step)?;
-    let pick = step * (diameter.aim / step).si().round().max(1.0);
+    let decided = known.decided.and_then(|d| Some(d.sizing.as_ref()?.bar?.pick));
+    let pick = decided.unwrap_or_else(|| step * (diameter.aim / step).si().round().max(1.0));
     let carrying = |bar: Bar| {
         TorsionBar { twist_rate_nm_per_rad: bar.twist_rate().si(), ..arm }.carrying(force, length).free_angle_rad
     };

@@ -112,7 +112,17 @@ pub(super) static SIZING: &[Row<Sizing>] = &[
         convention: "at the spring seat; restores height, not frequency",
         formula: "s = ΔF_s / k_s",
         source: "DERIVED",
-        value: |s| s.spacer.map(|p| p.thickness.si()),
+        value: |s| s.spacer.filter(|p| p.index.is_none()).map(|p| p.thickness.si()),
+        with: none,
+    },
+    Row {
+        key: "spacer.index",
+        name: "index the old bar anew to restore the height",
+        dim: Dim::Angle,
+        convention: "+ winds it up; restores height, not frequency",
+        formula: "Δθ0 = ΔF R cos α / k_θ",
+        source: "DERIVED",
+        value: |s| s.spacer.and_then(|p| si(p.index)),
         with: none,
     },
     Row {
