@@ -481,6 +481,20 @@ impl RouteKind {
         }
     }
 
+    /// The field of an axle to look at first when this route is wrong.
+    pub fn field(self) -> &'static str {
+        match self {
+            RouteKind::Stated => "spring.rate",
+            RouteKind::Wire => "spring.wire.diameter",
+            RouteKind::Press => "spring.press.first_load",
+            RouteKind::Spring => "spring.rate",
+            RouteKind::Closure => "spring.free_length",
+            RouteKind::Swap => "checks.arch_after",
+            RouteKind::Ballast => "checks.ballast_drop",
+            RouteKind::Bounce => "checks.bounce_time",
+        }
+    }
+
     /// The formula, in symbols.
     pub fn formula(self) -> &'static str {
         match self {

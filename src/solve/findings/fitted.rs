@@ -4,7 +4,7 @@ use super::Say;
 use crate::job::{Goal, Level, Side};
 use crate::solve::answer::{Answer, AxleAnswer, Standing, State};
 use crate::solve::keeps;
-use crate::units::{Frequency, Quantity, Ratio, display};
+use crate::units::{Force, Frequency, Quantity, Ratio, display};
 
 /// From this share of the wheel rate on, the geometry term must be believed before the answer is.
 const GEOMETRY_SHARE: f64 = 0.3;
@@ -14,8 +14,11 @@ impl Say<'_> {
     pub(super) fn heights(&mut self, axle: &AxleAnswer) {
         let side = axle.side;
         let field = format!("{}.ratio.{}", side.key(), self.job().axle(side).ratio.by.first_field());
-        let rate = self.reader.typed(&self.job().axle(side).spring.rate);
-        if rate.is_some() && axle.motion_ratio.is_some() && axle.sprung_after.is_some() && axle.standing.old.is_none() {
+        if axle.old_spring.rate.is_some()
+            && axle.motion_ratio.is_some()
+            && axle.sprung_after.is_some()
+            && axle.standing.old.is_none()
+        {
             let who = side.word();
             if axle.standing.before.is_some() {
                 let text = format!(
@@ -48,7 +51,17 @@ impl Say<'_> {
                 continue;
             }
             let Some(s) = axle.standing.of(state) else { continue };
-            if s.on_stop {
+            let carried =
+                s.curve.stop.as_ref().filter(|stop| stop.carries()).map(|p| Force::from_si(p.force_n(s.travel.si())));
+            if let Some(carried) = carried.filter(|_| s.on_stop) {
+                let into = s.stop_room.map(|room| self.length(-room)).unwrap_or_default();
+                let (who, words) = (axle.side.word(), state.words());
+                let carried = display::rounded(carried, self.units);
+                let text = format!(
+                    "{who} {words}: the wheel sits {into} into the bump stop, which carries {carried} of the load. Spring rate alone does not apply here; the frequency shown includes the stop."
+                );
+                self.push(Level::Doubt, "on-stop", field.clone(), text);
+            } else if s.on_stop {
                 let past = s.stop_room.map(|room| self.length(-room)).unwrap_or_default();
                 self.push(Level::Doubt, "on-stop", field.clone(), format!(
                     "{} {}: the spring alone would sit {past} past the bump stop. The stop already carries, so spring rate alone does not apply here.",

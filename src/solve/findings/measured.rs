@@ -1,27 +1,17 @@
 //! Findings about motion ratios, rates and lengths: routes that disagree, and why.
 
 use super::Say;
-use crate::job::{Level, RatioBy, Side};
-use crate::solve::answer::{AxleAnswer, State};
-use crate::units::{Frequency, Length, Quantity, Ratio, display};
-
-/// Ratios of two routes that mean a mixed-up unit, with the words for it.
-const UNIT_FACTORS: [(f64, &str); 4] = [
-    (5.710_147, "N/mm and lb/in are 5.71 apart"),
-    (9.806_65, "kgf/mm and N/mm are 9.81 apart"),
-    (2.204_623, "kg and lb are 2.20 apart"),
-    (25.4, "in and mm are 25.4 apart"),
-];
-/// How near a ratio must be to one of the factors.
-const FACTOR_NEAR: f64 = 0.08;
-/// Two routes to a spring rate may differ by this share.
-const ROUTES_AGREE: f64 = 0.10;
+use crate::job::{Level, RatioBy, Side, SpringKind};
+use crate::solve::answer::{Answer, AxleAnswer, State};
+use crate::solve::routes::UNIT_FACTORS;
+use crate::units::{Frequency, Length, Quantity, Ratio, SpringRate, display};
 
 impl Say<'_> {
     pub(super) fn motion_ratio(&mut self, axle: &AxleAnswer) {
         let data = self.job().axle(axle.side);
+        let spring_ratio = axle.motion_ratio.filter(|_| axle.kind != SpringKind::TorsionBar);
         for (part, name, ratio, found) in [
-            ("ratio", "spring", &data.ratio, axle.motion_ratio),
+            ("ratio", "spring", &data.ratio, spring_ratio),
             (
                 "damper_ratio",
                 "damper",
@@ -76,53 +66,38 @@ impl Say<'_> {
         }
     }
 
-    /// Old rate as typed against the rate that load and lengths ask for.
-    pub(super) fn routes(&mut self, axle: &AxleAnswer) {
-        let data = self.job().axle(axle.side);
-        let rate = self.reader.typed(&data.spring.rate);
-        let free: Option<Length> = self.reader.typed(&data.spring.free_length);
-        let fitted: Option<Length> = self.reader.typed(&data.spring.fitted_length);
-        let (Some(rate), Some(free), Some(fitted), Some(r)) = (rate, free, fitted, axle.motion_ratio) else { return };
-        let reference =
-            axle.standing.before.as_ref().filter(|s| s.travel.si().abs() < 1e-9).or(axle.standing.old.as_ref());
-        let Some(reference) = reference else { return };
-        let compressed = free - fitted;
-        let field = format!("{}.spring.rate", axle.side.key());
-        if compressed.si() <= 0.0 {
+    /// Lengths that cannot be, and the route to the wheel rate that stands apart.
+    pub(super) fn routes(&mut self, axle: &AxleAnswer, answer: &Answer) {
+        let (key, who) = (axle.side.key(), axle.side.word());
+        let data = &self.job().axle(axle.side).spring;
+        let free: Option<Length> = self.reader.typed(&data.free_length);
+        let fitted: Option<Length> = self.reader.typed(&data.fitted_length);
+        if let (Some(free), Some(fitted)) = (free, fitted)
+            && axle.kind == SpringKind::Coil
+            && free <= fitted
+        {
             let text = format!(
-                "{}, old spring: its free length is not above its length at ride height, so it would carry nothing. Check both lengths.",
-                axle.side.word()
+                "{who}, old spring: its free length is not above its length at ride height, so it would carry nothing. Check both lengths."
             );
-            self.push(Level::Doubt, "lengths-contradict", format!("{}.spring.free_length", axle.side.key()), text);
+            self.push(Level::Doubt, "lengths-contradict", format!("{key}.spring.free_length"), text);
             return;
         }
-        let from_lengths = reference.spring_force / compressed;
-        let off = (rate / from_lengths).si();
-        if !(off.is_finite() && off > 0.0) || (off - 1.0).abs() <= ROUTES_AGREE {
-            return;
-        }
-        let cause = self.routes_cause(off, r.si());
-        let text = format!(
-            "{}, old spring: {} typed, but weight, motion ratio and the two lengths ask for {}. {cause}",
-            axle.side.word(),
-            display::rounded(rate, self.units),
-            display::rounded(from_lengths, self.units)
-        );
-        self.push(Level::Doubt, "routes-disagree", field, text);
-    }
-
-    fn routes_cause(&self, off: f64, r: f64) -> String {
-        let near = |wanted: f64| (off / wanted - 1.0).abs() < FACTOR_NEAR;
-        if let Some((_, words)) = UNIT_FACTORS.iter().find(|(f, _)| near(*f) || near(1.0 / f)) {
-            return format!("The factor is {:.2}: {words}. Check the units.", if off < 1.0 { 1.0 / off } else { off });
-        }
-        if r > 1.02 && near(r * r) {
-            return "The motion ratio looks upside down.".into();
-        }
-        if r < 0.6 && near(r.sqrt()) {
-            return "The motion ratio looks already squared.".into();
-        }
-        "Measure lengths and ratio again; dead coils or a changed spring are other causes.".into()
+        let routes = &answer.checked(axle.side).routes;
+        let Some((odd, cause)) = &routes.odd else { return };
+        let said: Vec<String> = routes
+            .list
+            .iter()
+            .map(|r| {
+                let rate = SpringRate::from_si(r.wheel_rate.value);
+                format!("{} {}", r.kind.words(), display::rounded(rate, self.units))
+            })
+            .collect();
+        let text = if said.len() == 2 {
+            format!("{who}, wheel rate: the two ways disagree ({}). {cause}", said.join("; "))
+        } else {
+            format!("{who}, wheel rate: {} stands apart ({}). {cause}", odd.words(), said.join("; "))
+        };
+        self.push(Level::Doubt, "routes-disagree", format!("{key}.{}", odd.field()), text);
     }
 
     pub(super) fn frequencies(&mut self, axle: &AxleAnswer) {

@@ -2,6 +2,8 @@
 
 mod fitted;
 mod measured;
+mod sizes;
+mod springs;
 mod weighed;
 
 use super::answer::Answer;
@@ -18,11 +20,17 @@ pub(super) fn add(reader: &Reader<'_>, answer: &mut Answer) {
         say.rating(axle);
         say.unsprung(axle, answer);
         say.motion_ratio(axle);
-        say.routes(axle);
+        say.rows(axle, answer);
+        say.spring_sizes(axle);
+        say.unused_ways(axle);
+        say.routes(axle, answer);
         say.frequencies(axle);
         say.heights(axle);
         say.stops(axle);
         say.room(axle);
+        say.coils(axle);
+        say.cut_coils(axle);
+        say.other_springs(axle);
         say.targets(axle);
         say.dampers(axle);
     }
@@ -52,4 +60,10 @@ impl<'a> Say<'a> {
     fn length(&self, length: Length) -> String {
         display::rounded(length, self.units)
     }
+}
+
+/// "12 mm lower", "at the same height", for a rise.
+fn signed_length(rise: Length, units: &UnitChoice) -> String {
+    let amount = display::rounded(Length::from_si(rise.si().abs()), units);
+    format!("{amount} {}", if rise.si() < 0.0 { "lower" } else { "higher" })
 }
