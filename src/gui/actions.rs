@@ -4,10 +4,11 @@ use std::path::{Path, PathBuf};
 
 use eframe::egui;
 
-use super::app::{App, Step};
+use super::app::{App, PasteInto, Pasting, Step};
 use super::command::Command;
 use super::dialogs::Purpose;
-use crate::job::{Job, Level, Side, paste};
+use super::screens::rows;
+use crate::job::{Job, Level, RowList, Side, Walk as _, paste};
 use crate::presets::PRESETS;
 use crate::report;
 use crate::units::Dim;
@@ -75,8 +76,12 @@ impl App {
                 self.view.details = if self.view.details.as_ref() == Some(&path) { None } else { Some(path) };
             }
             Command::Findings => self.view.findings = !self.view.findings,
-            Command::Paste(open) => self.view.paste = open.then(String::new),
+            Command::Paste(into) => self.view.paste = Some(Pasting::new(into, String::new())),
+            Command::PasteNot => self.view.paste = None,
             Command::TakePasted { before } => self.take_pasted(before),
+            Command::TakePastedRows { add } => self.take_pasted_rows(add),
+            Command::AddRow(list) => self.change_rows(&list, |rows| rows.add()),
+            Command::TakeRow { list, row } => self.change_rows(&list, |rows| rows.take(row)),
             Command::HideHints => self.view.hide_hints = true,
             Command::Quit => ctx.send_viewport_cmd(egui::ViewportCommand::Close),
         }
@@ -169,10 +174,10 @@ impl App {
     }
 
     fn take_pasted(&mut self, before: bool) {
-        let Some(text) = &self.view.paste else { return };
+        let Some(pasting) = self.view.paste.as_ref().filter(|p| p.into == PasteInto::Weighing) else { return };
         let job = &mut self.doc.now.job;
         let unit = job.units.unit(Dim::Mass);
-        let Ok(pasted) = paste::corners(text, unit, job.decimal) else { return };
+        let Ok(pasted) = paste::corners(&pasting.text, unit, job.decimal) else { return };
         self.doc.checkpoint();
         let job = &mut self.doc.now.job;
         let mark = job.decimal;
@@ -185,6 +190,48 @@ impl App {
             (fields.rr, &pasted.corners.rr),
         ] {
             field.type_text(text, unit, mark);
+        }
+        self.view.paste = None;
+        self.view.epoch += 1;
+    }
+}
+
+impl App {
+    /// Adds or takes away rows; each is a step that can be undone.
+    fn change_rows(&mut self, list: &str, change: impl FnOnce(&mut dyn RowList)) {
+        self.doc.checkpoint();
+        if let Some(rows) = self.doc.now.job.rows_mut(list) {
+            change(rows);
+        }
+        self.view.epoch += 1;
+    }
+
+    /// Puts pasted rows into their list, every cell as it stands in the text.
+    fn take_pasted_rows(&mut self, add: bool) {
+        let Some(Pasting { into: PasteInto::Rows(path), text, .. }) = &self.view.paste else { return };
+        let (path, text) = (path.clone(), text.clone());
+        let list = path.split_once('.').map_or(path.as_str(), |(_, list)| list);
+        let Some(table) = rows::of(list) else { return };
+        let (units, mark) = (table.units(&self.doc.now.job.units), self.doc.now.job.decimal);
+        let Ok(pasted) = paste::rows(&text, &units, mark) else { return };
+        self.doc.checkpoint();
+        let job = &mut self.doc.now.job;
+        let Some(start) = job.rows_mut(&path).map(|rows| {
+            if !add {
+                (0..rows.count()).rev().for_each(|i| rows.take(i));
+            }
+            let start = rows.count();
+            pasted.rows.iter().for_each(|_| rows.add());
+            start
+        }) else {
+            return;
+        };
+        for (i, row) in pasted.rows.iter().enumerate() {
+            for ((column, _), (cell, unit)) in table.columns.iter().zip(row.iter().zip(&units)) {
+                if let Some(entry) = job.at_mut(&format!("{path}[{}].{column}", start + i)) {
+                    entry.type_text(cell, unit, mark);
+                }
+            }
         }
         self.view.paste = None;
         self.view.epoch += 1;

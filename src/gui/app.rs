@@ -58,9 +58,37 @@ impl Step {
             k if k.starts_with("limits.") || k == "rating" => Step::Vehicle,
             k if k.starts_with("target.damping") || k == "target.rebound_over_bump" => Step::Dampers,
             k if k.starts_with("damper") => Step::Dampers,
-            k if k.starts_with("target.") || k.starts_with("stock.") => Step::Springs,
+            k if k.starts_with("target.") || k.starts_with("stock.") || k.starts_with("bag.") => Step::Springs,
+            "spring.cut" => Step::Springs,
             _ => Step::Measure,
         }
+    }
+}
+
+/// Where pasted text goes.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum PasteInto {
+    /// Scale readings.
+    Weighing,
+    /// The list of rows with this path.
+    Rows(String),
+}
+
+/// Text being pasted.
+#[derive(Debug, Clone)]
+pub struct Pasting {
+    /// Where it goes.
+    pub into: PasteInto,
+    /// The text.
+    pub text: String,
+    /// Just opened: the cursor goes into it.
+    pub fresh: bool,
+}
+
+impl Pasting {
+    /// A paste area with a text in it.
+    pub fn new(into: PasteInto, text: String) -> Self {
+        Pasting { into, text, fresh: true }
     }
 }
 
@@ -85,8 +113,8 @@ pub struct View {
     pub help_now: String,
     /// The list of findings is open.
     pub findings: bool,
-    /// The text in the paste area, if that is open.
-    pub paste: Option<String>,
+    /// The paste area, if it is open.
+    pub paste: Option<Pasting>,
     /// A path being typed because no file dialog could be shown.
     pub typed_path: Option<(Purpose, String)>,
     /// The result whose formula is shown.
@@ -282,11 +310,18 @@ impl App {
         }
     }
 
-    /// Several numbers pasted into a weight field are readings, not one number.
+    /// Several lines pasted into a weight field are readings, into a row they are rows: not one number.
     fn catch_pasted_block(&mut self, ctx: &egui::Context) {
-        if self.view.step != Step::Weigh || self.view.paste.is_some() {
+        if self.view.paste.is_some() {
             return;
         }
+        let into = match (self.view.step, &self.view.at) {
+            (Step::Weigh, _) => PasteInto::Weighing,
+            (_, Some(path)) if path.ends_with(|c: char| c.is_alphabetic()) && path.contains('[') => {
+                PasteInto::Rows(path.split('[').next().unwrap_or_default().to_owned())
+            }
+            _ => return,
+        };
         let pasted = ctx.input_mut(|i| {
             let at =
                 i.events.iter().position(|e| matches!(e, egui::Event::Paste(text) if text.trim().contains('\n')))?;
@@ -295,8 +330,8 @@ impl App {
                 _ => None,
             }
         });
-        if pasted.is_some() {
-            self.view.paste = pasted;
+        if let Some(text) = pasted {
+            self.view.paste = Some(Pasting::new(into, text));
         }
     }
 }

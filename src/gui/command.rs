@@ -4,7 +4,7 @@ use std::path::PathBuf;
 
 use eframe::egui::{Key, KeyboardShortcut, Modifiers, ThemePreference};
 
-use super::app::Step;
+use super::app::{PasteInto, Step};
 use super::dialogs::Purpose;
 use crate::job::Side;
 use crate::units::{DecimalMark, Unit, UnitChoice};
@@ -58,8 +58,24 @@ pub enum Command {
     Details(String),
     /// Show or hide the list of findings.
     Findings,
-    /// Show or hide the paste area for scale readings.
-    Paste(bool),
+    /// Open the paste area for readings or rows.
+    Paste(PasteInto),
+    /// Close the paste area.
+    PasteNot,
+    /// Put the pasted rows into their list: in place of what is there, or below it.
+    TakePastedRows {
+        /// Below what is there.
+        add: bool,
+    },
+    /// Add a blank row to a list.
+    AddRow(String),
+    /// Take a row of a list away.
+    TakeRow {
+        /// Path of the list.
+        list: String,
+        /// The row, from 0.
+        row: usize,
+    },
     /// Put the pasted readings into a weigh-in.
     TakePasted {
         /// True for the weigh-in before.

@@ -275,7 +275,10 @@ fn origin_sign(ui: &Ui, origin: Option<Origin>, at: egui::Pos2) {
         Some(Origin::Guessed) => 0.25,
         Some(Origin::Quoted) => 0.5,
         Some(Origin::Ledger) => 0.75,
-        Some(Origin::Measured) => 1.0,
+        Some(Origin::Measured) => {
+            painter.circle_filled(at, radius, color);
+            return;
+        }
     };
     let steps = 24;
     let mut points = vec![at];

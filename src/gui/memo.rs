@@ -3,7 +3,9 @@
 use crate::job::{Job, Side};
 use crate::report::figures::{self, Figure};
 use crate::report::picture::{self, Picture};
+use crate::report::rows;
 use crate::report::sentence::{self, Sentence};
+use crate::report::{Report, sheet};
 use crate::solve::answer::Answer;
 use crate::solve::solve;
 
@@ -20,6 +22,10 @@ pub struct Shown {
     pub load_travel: [Option<Picture>; 2],
     /// Frequency against rate, per axle.
     pub frequency_rate: [Option<Picture>; 2],
+    /// Rows of the motion ratio, per axle.
+    pub ratio_rows: [Option<[Picture; 3]>; 2],
+    /// The sheet.
+    pub sheet: Report,
 }
 
 /// Remembers the last job by value.
@@ -71,6 +77,8 @@ fn show(job: &Job) -> Shown {
         figures: figures::figures(&answer),
         load_travel: per_axle(picture::load_travel),
         frequency_rate: per_axle(picture::frequency_rate),
+        ratio_rows: Side::BOTH.map(|side| rows::pictures(answer.axle(side), answer.checked(side), &job.units)),
+        sheet: sheet::build(job, &answer),
         answer,
     }
 }

@@ -12,12 +12,14 @@ pub mod drawings;
 pub mod field;
 pub mod memo;
 pub mod plots;
+pub mod routes;
 pub mod screens;
+pub mod sketches;
 pub mod theme;
 
 use std::path::PathBuf;
 
-pub use app::{App, Step, View};
+pub use app::{App, PasteInto, Pasting, Step, View};
 
 /// How the window is opened.
 #[derive(Debug, Clone, Default)]

@@ -12,10 +12,17 @@ const HEIGHT: f32 = 270.0;
 
 /// Draws a picture, or says that it is not known yet.
 pub fn draw(ui: &mut Ui, picture: Option<&Picture>, id: &str, units: &UnitChoice, dark: bool) {
-    let Some(picture) = picture else {
-        ui.label(RichText::new("A picture follows once weights, motion ratio and rate are known.").weak().italics());
-        return;
-    };
+    match picture {
+        Some(picture) => draw_high(ui, picture, id, units, dark, HEIGHT),
+        None => {
+            let words = "A picture follows once weights, motion ratio and rate are known.";
+            ui.label(RichText::new(words).weak().italics());
+        }
+    }
+}
+
+/// Draws a picture this many points high.
+pub fn draw_high(ui: &mut Ui, picture: &Picture, id: &str, units: &UnitChoice, dark: bool, height: f32) {
     ui.label(RichText::new(&picture.title).heading());
     let (x, y) = (units.unit(picture.x.dim), units.unit(picture.y.dim));
     let text_color = ui.visuals().text_color();
@@ -24,7 +31,7 @@ pub fn draw(ui: &mut Ui, picture: Option<&Picture>, id: &str, units: &UnitChoice
         |text: &str, color: Color32| RichText::new(text.to_owned()).size(13.0).color(color).background_color(back);
     let number = |v: f64| display::significant(v, 4);
     Plot::new(id.to_owned())
-        .height(HEIGHT)
+        .height(height)
         .allow_drag(false)
         .allow_zoom(false)
         .allow_scroll(false)
@@ -32,7 +39,7 @@ pub fn draw(ui: &mut Ui, picture: Option<&Picture>, id: &str, units: &UnitChoice
         .allow_double_click_reset(false)
         .show_grid(Vec2b::TRUE)
         .x_grid_spacer(|input| grid(input, 6.0))
-        .y_grid_spacer(|input| grid(input, 8.0))
+        .y_grid_spacer(move |input| grid(input, f64::from(height) / 42.0))
         .x_axis_label(axis_label(&picture.x, x))
         .y_axis_label(axis_label(&picture.y, y))
         .x_axis_formatter(move |mark, _| number(mark.value))
@@ -49,6 +56,7 @@ pub fn draw(ui: &mut Ui, picture: Option<&Picture>, id: &str, units: &UnitChoice
                         .label_align(Align2::LEFT_CENTER),
                 );
             }
+            let color_of = |state: Option<State>| state.map_or(text_color, |s| theme::state_color(s, dark));
             let end_of = |line: &picture::Line| line.points.last().map_or(f64::NEG_INFINITY, |p| p[1]);
             let highest = picture.lines.iter().map(end_of).fold(f64::NEG_INFINITY, f64::max);
             for line in &picture.lines {
@@ -56,12 +64,12 @@ pub fn draw(ui: &mut Ui, picture: Option<&Picture>, id: &str, units: &UnitChoice
                 let anchor = if end_of(line) >= highest { Align2::RIGHT_BOTTOM } else { Align2::RIGHT_TOP };
                 let points: Vec<[f64; 2]> = line.points.iter().map(|p| [p[0] / x.si, p[1] / y.si]).collect();
                 let end = label_point(&points, line.state);
-                let color = theme::state_color(line.state, dark);
+                let color = color_of(line.state);
                 plot.line(
                     Line::new(line.label.as_str(), PlotPoints::from(points))
                         .color(color)
                         .width(2.0)
-                        .style(theme::line_style(line.state))
+                        .style(line.state.map_or(egui_plot::LineStyle::Solid, theme::line_style))
                         .allow_hover(false),
                 );
                 if let Some(end) = end {
@@ -88,6 +96,25 @@ pub fn draw(ui: &mut Ui, picture: Option<&Picture>, id: &str, units: &UnitChoice
                 let above = low / y.si + 0.035 * plot.plot_bounds().height();
                 let place = PlotPoint::new(last / x.si, above);
                 plot.text(Text::new("", place, words("stock rates", text_color)).anchor(Align2::RIGHT_BOTTOM));
+            }
+            for dot in &picture.dots {
+                let at = [dot.at[0] / x.si, dot.at[1] / y.si];
+                let shape =
+                    if dot.label.is_empty() { egui_plot::MarkerShape::Circle } else { egui_plot::MarkerShape::Cross };
+                plot.points(
+                    Points::new("measured", PlotPoints::from(vec![at]))
+                        .shape(shape)
+                        .radius(if dot.label.is_empty() { 4.0 } else { 7.0 })
+                        .color(text_color)
+                        .allow_hover(false),
+                );
+                if !dot.label.is_empty() {
+                    let place = PlotPoint::new(at[0], at[1]);
+                    plot.text(
+                        Text::new("", place, words(&format!(" {} ", dot.label), text_color))
+                            .anchor(Align2::LEFT_BOTTOM),
+                    );
+                }
             }
             for mark in &picture.marks {
                 let at = [mark.at[0] / x.si, mark.at[1] / y.si];
@@ -134,10 +161,10 @@ fn axis_label(axis: &Axis, unit: &Unit) -> String {
 }
 
 /// Where a line's label stands: near its right end, the states apart.
-fn label_point(points: &[[f64; 2]], state: State) -> Option<PlotPoint> {
+fn label_point(points: &[[f64; 2]], state: Option<State>) -> Option<PlotPoint> {
     let share = match state {
-        State::Before | State::OldSprings => 0.97,
-        State::NewSprings => 0.85,
+        Some(State::NewSprings) => 0.85,
+        _ => 0.97,
     };
     let i = ((points.len().checked_sub(1)?) as f64 * share) as usize;
     points.get(i).map(|p| PlotPoint::new(p[0], p[1]))

@@ -12,7 +12,7 @@ mod record;
 
 use serde::{Deserialize, Serialize};
 
-use crate::spring::{Ends, Material};
+pub use crate::spring::{Ends, Material};
 use crate::units::{
     Angle, Area, DampingRate, DecimalMark, Entry, Force, Frequency, Length, Mass, Pressure, Ratio, SpringRate, Stress,
     Time, UnitChoice, Volume,

@@ -1,4 +1,4 @@
-//! Reads scale readings pasted from a display, a spreadsheet or a message.
+//! Reads scale readings and rows of a table pasted from a display, a spreadsheet or a message.
 //!
 //! Four labelled lines in any order, or a block of two rows of two (front row
 //! first, left first). Totals and percentages are left out.
@@ -75,6 +75,78 @@ pub fn corners(text: &str, shown: &'static Unit, mark: DecimalMark) -> Result<Pa
     };
     let [lf, rf, lr, rr] = found;
     Ok(Pasted { corners: Corners { lf, rf, lr, rr }, ignored })
+}
+
+/// Rows found in a text, each cell as it will be typed into its field.
+#[derive(Debug, Clone, PartialEq)]
+pub struct PastedRows {
+    /// One text per column, in the order found.
+    pub rows: Vec<Vec<String>>,
+    /// Lines that were left out, as found.
+    pub ignored: Vec<String>,
+}
+
+/// Finds rows of numbers in a text from a spreadsheet or a message; order and text of every cell are kept.
+///
+/// Columns are parted by tabs, semicolons, bars, commas with a space, or spaces. A bare number takes the unit named
+/// in its column's head ("length (mm)"), else the unit in `shown`. Lines without numbers are left out and named.
+///
+/// # Errors
+/// A sentence that says which line cannot be read, or that no row was found.
+pub fn rows(text: &str, shown: &[&'static Unit], mark: DecimalMark) -> Result<PastedRows, String> {
+    let mut units = shown.to_vec();
+    let mut found = PastedRows { rows: Vec::new(), ignored: Vec::new() };
+    for line in text.lines().map(str::trim).filter(|l| !l.is_empty()) {
+        let cells = columns(line, shown.len());
+        let numbers = cells.iter().filter(|c| c.contains(|ch: char| ch.is_ascii_digit())).count();
+        if numbers == 0 {
+            if found.rows.is_empty() && cells.len() == shown.len() {
+                for (unit, cell) in units.iter_mut().zip(&cells) {
+                    *unit = unit_in_head(cell, unit.dim).unwrap_or(unit);
+                }
+            }
+            found.ignored.push(line.to_owned());
+            continue;
+        }
+        if cells.len() > shown.len() || cells.is_empty() {
+            return Err(format!("\"{line}\" has {} columns; {} are wanted", cells.len(), shown.len()));
+        }
+        let mut row = Vec::new();
+        for (cell, unit) in cells.iter().zip(&units) {
+            row.push(match parse::number(cell, unit.dim, mark) {
+                Ok(_) => cell.clone(),
+                Err(_) if parse::is_bare(cell, mark) => format!("{cell} {}", unit.symbol),
+                Err(error) => return Err(format!("in \"{line}\": {error}")),
+            });
+        }
+        row.resize(shown.len(), String::new());
+        found.rows.push(row);
+    }
+    if found.rows.is_empty() {
+        return Err(format!("no rows found. Paste lines of {} numbers each", shown.len()));
+    }
+    Ok(found)
+}
+
+/// A line cut into columns by the first kind of gap that cuts it.
+fn columns(line: &str, wanted: usize) -> Vec<String> {
+    for gap in ["\t", ";", "|", ", "] {
+        if line.contains(gap) {
+            return line.split(gap).map(|c| c.trim().to_owned()).filter(|c| !c.is_empty()).collect();
+        }
+    }
+    let by_space = cells(line);
+    if by_space.len() < wanted && line.contains(',') && !line.contains(' ') {
+        return line.split(',').map(|c| c.trim().to_owned()).filter(|c| !c.is_empty()).collect();
+    }
+    by_space
+}
+
+/// The unit named in a column's head: "length (mm)", "Load [N]", "travel in mm".
+fn unit_in_head(head: &str, dim: Dim) -> Option<&'static Unit> {
+    let words = head.split(['(', ')', '[', ']', ' ', ',', ':']).map(str::trim).filter(|w| !w.is_empty());
+    // Of "travel in mm" the last unit counts: "in" is a word there.
+    words.rev().find_map(|w| crate::units::table::find(dim, w).filter(|u| !u.symbol.is_empty()))
 }
 
 /// The corner named at the start of a line, and what follows the name.
@@ -160,5 +232,32 @@ mod tests {
         assert!(read("LF 985\nLF 960").expect_err("doubled").starts_with("two readings for the same corner"));
         assert!(read("hello").expect_err("nothing").starts_with("no readings found"));
         assert!(read("1 2\n3 4\n5 6").expect_err("too many").starts_with("3 rows of two numbers"));
+    }
+
+    #[test]
+    fn rows_keep_their_order_and_their_text() {
+        let unit = |dim, symbol| table::find(dim, symbol).expect("a unit");
+        let two = [unit(Dim::Length, "mm"), unit(Dim::Length, "mm")];
+        let read = |text: &str| rows(text, &two, DecimalMark::Point);
+        let wanted = vec![vec!["-40 mm".to_owned(), "304.5 mm".into()], vec!["40 mm".into(), "256 mm".into()]];
+        for text in [
+            "-40\t304.5\n40\t256\n",
+            "-40;304.5\n40;256",
+            "-40, 304.5\n40, 256",
+            "-40 304.5\n40 256",
+            "-40,304.5\n40,256",
+            "travel\tlength\n-40 mm\t304.5 mm\n40 mm\t256 mm",
+        ] {
+            assert_eq!(read(text).map(|r| r.rows), Ok(wanted.clone()), "{text}");
+        }
+        let head = read("travel (in)\tlength (in)\n-1.5\t12\n1.5\t10").expect("rows");
+        assert_eq!(head.rows[0], ["-1.5 in", "12 in"]);
+        assert_eq!(head.ignored, ["travel (in)\tlength (in)"]);
+        assert_eq!(read("travel in mm; length in mm\n1;2").expect("rows").rows[0], ["1 mm", "2 mm"]);
+        let comma = rows("-40,5;304,5", &two, DecimalMark::Comma).expect("rows");
+        assert_eq!(comma.rows[0], ["-40,5 mm", "304,5 mm"]);
+        assert!(read("1\t2\t3").expect_err("too many").contains("has 3 columns; 2 are wanted"));
+        assert!(read("hello").expect_err("none").starts_with("no rows found"));
+        assert!(read("1\tabout 2").expect_err("unreadable").contains("about 2"));
     }
 }

@@ -7,9 +7,11 @@
 pub mod figures;
 pub mod json;
 pub mod picture;
+pub mod rows;
 pub mod ruler;
 pub mod sentence;
 pub mod sheet;
+pub mod springs;
 pub mod text;
 
 use std::path::{Path, PathBuf};

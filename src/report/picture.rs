@@ -18,12 +18,21 @@ pub struct Axis {
 /// A line through points (x, y), both in SI.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Line {
-    /// Whose line it is; decides stroke and colour.
-    pub state: State,
+    /// Whose line it is; decides stroke and colour. `None`: a line of its own, in the colour of text.
+    pub state: Option<State>,
     /// What stands beside it.
     pub label: String,
     /// The points.
     pub points: Vec<[f64; 2]>,
+}
+
+/// A measured point.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Dot {
+    /// Where, in SI.
+    pub at: [f64; 2],
+    /// What stands beside it; blank for nothing.
+    pub label: String,
 }
 
 /// A reading that matters.
@@ -50,6 +59,8 @@ pub struct Picture {
     pub lines: Vec<Line>,
     /// Marked readings.
     pub marks: Vec<Mark>,
+    /// Measured points.
+    pub dots: Vec<Dot>,
     /// A wanted range of y, with its words.
     pub wanted: Option<([f64; 2], String)>,
     /// Upright lines at x, with their words.
@@ -82,12 +93,17 @@ pub fn load_travel(axle: &AxleAnswer, units: &UnitChoice) -> Option<Picture> {
     if let Some(stop) = axle.travel.stop {
         uprights.push((stop.si(), "bump stop".to_owned()));
     }
+    if let Some(travel) = axle.old_spring.crossover.and_then(|c| c.travel).filter(|z| z.si() > low_m && z.si() < bump_m)
+    {
+        uprights.push((travel.si(), "helper solid".to_owned()));
+    }
     Some(Picture {
         title: load_title(axle, units),
         x: Axis { name: "wheel travel from the reference height, up is +", dim: Dim::Length },
         y: Axis { name: "load at one wheel", dim: Dim::Force },
         lines,
         marks,
+        dots: Vec::new(),
         wanted: None,
         uprights,
         ticks: Vec::new(),
@@ -96,9 +112,8 @@ pub fn load_travel(axle: &AxleAnswer, units: &UnitChoice) -> Option<Picture> {
 
 fn line(state: State, label: &str, of: &Standing, low_m: f64, high_m: f64) -> Line {
     let step_m = (high_m - low_m) / (POINTS - 1) as f64;
-    let points =
-        (0..POINTS).map(|i| low_m + step_m * i as f64).map(|z| [z, of.curve.force_without_stop_n(z)]).collect();
-    Line { state, label: label.to_owned(), points }
+    let points = (0..POINTS).map(|i| low_m + step_m * i as f64).map(|z| [z, of.curve.force_n(z)]).collect();
+    Line { state: Some(state), label: label.to_owned(), points }
 }
 
 fn load_title(axle: &AxleAnswer, units: &UnitChoice) -> String {
@@ -132,7 +147,7 @@ pub fn frequency_rate(axle: &AxleAnswer, units: &UnitChoice) -> Option<Picture> 
     let rest = sizing.wheel_rate.aim.si() - sizing.spring_rate.aim.si() * r * r;
     let frequency = |k: f64, mass: f64| ((k * r * r + rest).max(0.0) / mass).sqrt() / std::f64::consts::TAU;
     let curve = |state: State, label: &str, mass: f64| Line {
-        state,
+        state: Some(state),
         label: label.to_owned(),
         points: (0..POINTS)
             .map(|i| from + (to - from) * i as f64 / (POINTS - 1) as f64)
@@ -184,6 +199,7 @@ pub fn frequency_rate(axle: &AxleAnswer, units: &UnitChoice) -> Option<Picture> 
         y: Axis { name: "bounces per second, on springs", dim: Dim::Frequency },
         lines,
         marks,
+        dots: Vec::new(),
         wanted: Some(([sizing.frequency.low.si(), sizing.frequency.high.si()], "wanted".into())),
         uprights: Vec::new(),
         ticks,

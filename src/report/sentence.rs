@@ -1,7 +1,7 @@
 //! The answer in one plain sentence per axle.
 
 use crate::job::{Plan, fields};
-use crate::solve::answer::{Answer, AxleAnswer, Sizing, Standing};
+use crate::solve::answer::{Answer, AxleAnswer, BarChoice, Sizing, Standing};
 use crate::units::{Length, Mass, Quantity, UnitChoice, display};
 
 /// One sentence for an axle, and how sure it is.
@@ -44,7 +44,51 @@ fn keep(who: &str, stands: &Standing, units: &UnitChoice) -> String {
     }
 }
 
+/// "1 coil", "1.5 coils".
+pub fn coils(count: f64) -> String {
+    format!("{} coil{}", display::significant(count, 3), if count == 1.0 { "" } else { "s" })
+}
+
+/// "Ballast and how far it sank".
+pub fn upper_first(text: &str) -> String {
+    let mut chars = text.chars();
+    chars.next().map(|c| c.to_uppercase().chain(chars).collect()).unwrap_or_default()
+}
+
+/// What the axle then does.
+fn gives(stands: &Standing, units: &UnitChoice) -> String {
+    match stands.height_change {
+        Some(rise) => format!("bounces {} times a second and sits {}", bounces(stands), height(rise, units)),
+        None => format!("bounces {} times a second at the height it has now", bounces(stands)),
+    }
+}
+
+/// A torsion bar: which diameters work, and how far the new one is indexed anew.
+fn new_bar(who: &str, bar: &BarChoice, inside: bool, stands: &Standing, units: &UnitChoice) -> String {
+    let length = |l: Length| display::full_si(l.si(), crate::units::Dim::Length, units);
+    let thousandths = |l: Length| Length::from_si((l.si() * 1e4).round() / 1e4);
+    let works = format!(
+        "bars from {} to {} in diameter work",
+        length(thousandths(bar.diameter.low)),
+        length(thousandths(bar.diameter.high))
+    );
+    let turned = match bar.index {
+        Some(index) if index.si() < 0.0 => format!(", let off {} from the old one's place,", degrees(-index)),
+        Some(index) => format!(", wound up {} from the old one's place,", degrees(index)),
+        None => String::new(),
+    };
+    let nearest = if inside { "" } else { ", the nearest one," };
+    format!("{who}: {works}. With {}{nearest}{turned} it {}.", length(bar.pick), gives(stands, units))
+}
+
+fn degrees(angle: crate::units::Angle) -> String {
+    format!("{:.1}°", angle.si().to_degrees())
+}
+
 fn new_springs(who: &str, sizing: &Sizing, stands: &Standing, units: &UnitChoice) -> String {
+    if let Some(bar) = &sizing.bar {
+        return new_bar(who, bar, sizing.pick_inside, stands, units);
+    }
     let unit = units.unit(crate::units::Dim::SpringRate);
     let number = |rate: crate::units::SpringRate| display::rounded_number(rate.si(), unit);
     let pick = display::rounded(sizing.pick, units);
@@ -60,10 +104,7 @@ fn new_springs(who: &str, sizing: &Sizing, stands: &Standing, units: &UnitChoice
             unit.symbol
         ),
     };
-    let gives = match stands.height_change {
-        Some(rise) => format!("bounces {} times a second and sits {}", bounces(stands), height(rise, units)),
-        None => format!("bounces {} times a second at the height it has now", bounces(stands)),
-    };
+    let gives = gives(stands, units);
     let nearest = if sizing.pick_inside { "" } else { ", the nearest," };
     format!("{who}: {works}. With {pick}{nearest} it {gives}.")
 }
@@ -100,7 +141,9 @@ fn unanswered(who: &str, axle: &AxleAnswer) -> String {
         .iter()
         .map(|path| match path.rsplit('.').next() {
             Some("lf" | "lr") => "the weights after the swap".to_owned(),
-            Some("wheel_moved" | "wheel" | "number") => "how far wheel and spring move".to_owned(),
+            Some("wheel_moved" | "wheel" | "number" | "lean") => "how far wheel and spring move".to_owned(),
+            _ if path.contains("points[") => "two points of the progressive coil or more".to_owned(),
+            _ if path.contains("leaf.rows[") => "two rows of the leaf test or more".to_owned(),
             _ => fields::by_path(path).map_or(String::new(), |(f, _)| format!("the {}", f.label.to_lowercase())),
         })
         .collect();

@@ -1,7 +1,7 @@
 //! Builds the tree: answer, tables, defaults, findings, cautions.
 
-use super::sentence;
 use super::{Block, Report};
+use super::{sentence, springs as details};
 use crate::job::{Job, Level, Plan, Side};
 use crate::solve::answer::{Answer, AxleAnswer, Band, Sizing, Standing, State, Weighed};
 use crate::units::{Dim, Length, Mass, Quantity, Ratio, UnitChoice, display};
@@ -30,7 +30,14 @@ pub fn build(job: &Job, answer: &Answer) -> Report {
     }
     blocks.extend(weights(answer, units));
     for side in Side::BOTH {
-        blocks.extend(axle(answer.axle(side), units));
+        let found = answer.axle(side);
+        blocks.extend(axle(found, units));
+        blocks.extend(details::old_spring(found, units));
+        blocks.extend(details::routes(found, answer.checked(side), units).filter(|_| found.route_count() > 1));
+        blocks.extend(details::cut(found, units));
+        blocks.extend(details::levelled(found, units));
+        blocks.extend(details::offered(found, units));
+        blocks.extend(details::wound(found, units));
     }
     blocks.extend(pair(answer, units));
     blocks.extend(findings(answer));
@@ -43,7 +50,7 @@ pub fn build(job: &Job, answer: &Answer) -> Report {
 }
 
 /// What the numbers mean, for every sheet and the README.
-pub const CONVENTIONS: &str = "Left is the driver's left facing forward. Values per corner are the mean of the axle's two sides. Motion ratio is spring travel over wheel travel. Frequencies are on springs and undamped unless they say \"with tyre\". Damping ratios are on springs, mean of bump and rebound. Height changes are at the wheel (hub to arch) unless they say \"at the ground\". Reserve is the extra g before the bump stop is touched; braking, roll and road use the same room. g = 9.80665 m/s².";
+pub const CONVENTIONS: &str = "A ± is one standard uncertainty: the true value lies inside about two times in three. Left is the driver's left facing forward. Values per corner are the mean of the axle's two sides. Motion ratio is spring travel over wheel travel. Frequencies are on springs and undamped unless they say \"with tyre\". Damping ratios are on springs, mean of bump and rebound. Height changes are at the wheel (hub to arch) unless they say \"at the ground\". Reserve is the extra g before the bump stop is touched; braking, roll and road use the same room. g = 9.80665 m/s².";
 
 fn header(job: &Job) -> Option<Block> {
     let vehicle = [&job.vehicle.name, &job.vehicle.identification];
@@ -164,7 +171,12 @@ pub fn springs(axle: &AxleAnswer, units: &UnitChoice) -> Option<Block> {
         pair("Wanted bounces per second, on springs", band(&sizing.frequency, units)),
         pair("Spring rate for it", band(&sizing.spring_rate, units)),
     ];
-    if !keeps {
+    if let Some(bar) = &sizing.bar {
+        rows.push(pair("Bar diameter for it", band(&bar.diameter, units)));
+        rows.push(pair("Bar diameter nearest the middle", display::full_si(bar.pick.si(), Dim::Length, units)));
+        let index = bar.index.map_or("not known".into(), |a| format!("{:+.1}°", a.si().to_degrees()));
+        rows.push(pair("Index it from the old bar's place, + winds up", index));
+    } else if !keeps {
         let what =
             if sizing.recommended { "Stock rate nearest the middle" } else { "Nearest stock rate (no recommendation)" };
         rows.push(pair(what, display::rounded(sizing.pick, units)));
@@ -174,14 +186,21 @@ pub fn springs(axle: &AxleAnswer, units: &UnitChoice) -> Option<Block> {
         .same_factor
         .map_or("not known".into(), |f| format!("{} (× {:.3})", display::rounded(f.spring_rate, units), f.factor.si()));
     rows.push(pair("Paper check: old rate × mass after ÷ before", same));
-    if !keeps {
+    if !keeps && !axle.kind.is_coil() {
+        rows.push(pair("Spring load at the wanted height", display::rounded(sizing.spring_force, units)));
+    } else if !keeps {
         rows.push(pair("Spring load at the wanted height", display::rounded(sizing.spring_force, units)));
         rows.push(pair("Free length for the wanted height", known(sizing.free_length, units)));
         rows.push(pair("Free length to order, settling allowed for", known(sizing.order_length, units)));
     }
     rows.push(pair("Spacer alone, old spring", spacer_words(sizing, units)));
-    rows.push(vec!["Seat margin at full droop".into(), known(axle.room.seat, units)]);
-    rows.push(vec!["Room to coil bind at full bump".into(), known(axle.room.to_bind, units)]);
+    if axle.kind.is_coil() {
+        rows.push(pair("Seat margin at full droop", known(axle.room.seat, units)));
+        rows.push(pair("Room to coil bind at full bump", known(axle.room.to_bind, units)));
+    }
+    rows.extend(
+        axle.room.stored_at_metal.map(|e| pair("Energy in the spring at full bump", display::rounded(e, units))),
+    );
     rows.push(vec!["Damper travel left, bump".into(), known(axle.room.damper_bump, units)]);
     rows.push(vec!["Damper travel left, droop".into(), known(axle.room.damper_droop, units)]);
     let head = if keeps { "spring (stays)" } else { "spring" };
@@ -190,6 +209,14 @@ pub fn springs(axle: &AxleAnswer, units: &UnitChoice) -> Option<Block> {
 
 fn spacer_words(sizing: &Sizing, units: &UnitChoice) -> String {
     let Some(spacer) = &sizing.spacer else { return "not known".into() };
+    if let Some(index) = spacer.index {
+        let reserve = spacer.reserve.map_or("reserve not known".into(), |r| format!("reserve {:.2} g", r.si()));
+        let frequency = display::rounded(spacer.frequency, units);
+        return format!(
+            "none: the old bar indexed by {:+.1}° instead, then {frequency} and {reserve}",
+            index.si().to_degrees()
+        );
+    }
     let thickness = display::rounded(spacer.thickness, units);
     if spacer.thickness.si() <= 0.0 || display::rounded_number(spacer.thickness.si(), units.unit(Dim::Length)) == "0" {
         return "none needed: the old spring sits high enough".into();

@@ -5,7 +5,7 @@
 
 use crate::damper::BumpRebound;
 use crate::job::{Finding, Plan, Side, SpringKind};
-use crate::math::spread::Measured;
+pub use crate::math::spread::Measured;
 use crate::spring::{LeafTest, Wire, Wound};
 use crate::units::{
     Angle, DampingRate, Energy, Force, Frequency, Length, Mass, Pressure, Ratio, RatioSlope, SpringRate, Stress,
@@ -589,6 +589,13 @@ pub struct AxleAnswer {
     pub overloaded: bool,
     /// Room at the ends of the travel used by pictures: stop, metal, droop.
     pub travel: Travel,
+}
+
+impl AxleAnswer {
+    /// How many routes to the wheel rate the data allow.
+    pub fn route_count(&self) -> usize {
+        self.route_rates.iter().flatten().count()
+    }
 }
 
 /// What was looked at beside the answer of one axle: rows, routes and what each ± does.

@@ -19,6 +19,19 @@ pub fn full_si(si: f64, dim: Dim, units: &UnitChoice) -> String {
     with_unit(&significant(si / unit.si, 6), unit)
 }
 
+/// A value with its standard uncertainty, both to the uncertainty's second figure: `37.42 ± 0.72 N/mm`.
+///
+/// Without an uncertainty, four significant figures.
+pub fn measured_si(si: f64, u_si: f64, dim: Dim, units: &UnitChoice) -> String {
+    let unit = units.unit(dim);
+    let (value, u) = (si / unit.si, u_si / unit.si);
+    if !(u.is_finite() && u > 0.0) {
+        return with_unit(&significant(value, 4), unit);
+    }
+    let places = (1 - u.log10().floor() as i32).clamp(0, 6) as usize;
+    with_unit(&format!("{} ± {}", fixed(value, places), fixed(u, places)), unit)
+}
+
 /// The number alone, rounded as [`rounded`], in `unit`.
 pub fn rounded_number(si: f64, unit: &Unit) -> String {
     let value = si / unit.si;
@@ -98,6 +111,8 @@ mod tests {
         assert_eq!(rounded(Mass::from_si(472.87), &us), "1042 lb");
         assert_eq!(rounded(Frequency::from_si(1.2783), &si), "1.28 Hz");
         assert_eq!(full_si(87_797.723, Dim::SpringRate, &si), "87.7977 N/mm");
+        assert_eq!(measured_si(37_420.6, 715.0, Dim::SpringRate, &si), "37.42 ± 0.72 N/mm");
+        assert_eq!(measured_si(0.6, 0.0, Dim::Ratio, &si), "0.6");
         assert_eq!(sixteenths(14.594_8), "14 5/8");
         assert_eq!(sixteenths(0.99), "1");
     }

@@ -2,31 +2,30 @@
 
 use eframe::egui::{RichText, Ui};
 
-use super::{axle_choice, axle_rows, heading, more, numbers};
+use super::{axle_choice, axle_rows, heading, more, numbers, rows, spring, tables};
 use crate::gui::field::Cx;
 use crate::gui::theme::UNIT;
-use crate::gui::{drawings, plots};
-use crate::job::{MeasuredAt, MotionRatio, RatioBy, RatioRow, Side};
-use crate::units::Quantity as _;
+use crate::gui::{drawings, plots, routes, sketches};
+use crate::job::{AxleKind, MeasuredAt, MotionRatio, RatioBy, Side, SpringKind};
+use crate::report::springs;
 
 /// The form.
 pub fn form(ui: &mut Ui, cx: &mut Cx<'_>) {
     let side = axle_choice(ui, cx);
-    ratio(ui, cx, side, "ratio");
-    heading(ui, "Spring as fitted");
-    axle_rows(ui, cx, side, &["spring.rate", "spring.fitted_length"]);
+    spring::kind(ui, cx, side);
+    if cx.job.axle(side).spring.kind != SpringKind::TorsionBar {
+        ratio(ui, cx, side, "ratio");
+    }
+    spring::form(ui, cx, side);
     heading(ui, "Wheel travel from ride height");
     axle_rows(ui, cx, side, &["travel.stop_gap", "travel.metal", "travel.droop"]);
     let key = side.key();
-    let inside: Vec<String> =
-        ["spring.free_length", "spring.solid_length", "parallel", "tyre_rate"].map(|k| format!("{key}.{k}")).to_vec();
-    more(ui, cx, "More: free and solid length, rubber, tyre, when it was measured", &inside, false, |ui, cx| {
-        axle_rows(
-            ui,
-            cx,
-            side,
-            &["spring.free_length", "spring.solid_length", "parallel.rate", "parallel.neutral", "tyre_rate"],
-        );
+    let inside: Vec<String> = ["stop.", "parallel.", "tyre_rate"].map(|k| format!("{key}.{k}")).to_vec();
+    more(ui, cx, "More: bump stop, rubber, tyre, when it was measured", &inside, false, |ui, cx| {
+        axle_rows(ui, cx, side, &["stop.rate", "stop.ratio"]);
+        ui.label(RichText::new("A stop that gets harder: squeeze and load, instead of a rate.").small());
+        rows::table(ui, cx, side, "stop.rows");
+        axle_rows(ui, cx, side, &["parallel.rate", "parallel.neutral", "tyre_rate"]);
         ui.label("Lengths, gaps and travel were measured:");
         ui.radio_value(
             &mut cx.job.measured_at,
@@ -35,9 +34,15 @@ pub fn form(ui: &mut Ui, cx: &mut Cx<'_>) {
         );
         ui.radio_value(&mut cx.job.measured_at, MeasuredAt::After, "after the change, on the old springs");
     });
+    let inside = [format!("{key}.checks.")];
+    more(ui, cx, "More: other ways to the wheel rate, as checks", &inside, false, |ui, cx| {
+        axle_rows(ui, cx, side, &["checks.arch_before", "checks.arch_after"]);
+        axle_rows(ui, cx, side, &["checks.ballast", "checks.ballast_drop"]);
+        axle_rows(ui, cx, side, &["checks.bounces", "checks.bounce_time"]);
+    });
 }
 
-/// One motion ratio, by its three ways.
+/// One motion ratio, by its four ways.
 pub fn ratio(ui: &mut Ui, cx: &mut Cx<'_>, side: Side, part: &str) {
     let is_spring = part == "ratio";
     let axle = cx.job.axle_mut(side);
@@ -50,7 +55,7 @@ pub fn ratio(ui: &mut Ui, cx: &mut Cx<'_>, side: Side, part: &str) {
             "How far does the damper move when the wheel moves?"
         },
     );
-    ui.horizontal(|ui| {
+    ui.horizontal_wrapped(|ui| {
         ui.radio_value(&mut data.by, RatioBy::Moved, "two lengths");
         ui.radio_value(&mut data.by, RatioBy::Rows, "rows");
         ui.radio_value(&mut data.by, RatioBy::Lean, "its lean");
@@ -60,72 +65,48 @@ pub fn ratio(ui: &mut Ui, cx: &mut Cx<'_>, side: Side, part: &str) {
         RatioBy::Moved => axle_rows(ui, cx, side, &[&format!("{part}.wheel_moved"), &format!("{part}.part_moved")]),
         RatioBy::Lean => axle_rows(ui, cx, side, &[&format!("{part}.lean"), &format!("{part}.arm")]),
         RatioBy::Number => axle_rows(ui, cx, side, &[&format!("{part}.number"), &format!("{part}.confirm")]),
-        RatioBy::Rows => rows(ui, cx, side, part),
+        RatioBy::Rows => rows::table(ui, cx, side, &format!("{part}.rows")),
     }
-    let found = cx.shown.answer.axle(side);
-    let found = if is_spring { found.motion_ratio } else { found.damper_motion_ratio };
-    let words = match found {
-        Some(r) => format!("Motion ratio {:.3} (part ÷ wheel); rate at the wheel is × {:.3}.", r.si(), r.si() * r.si()),
-        None => "Motion ratio not known yet.".into(),
-    };
+    if is_spring && cx.job.axle(side).kind == AxleKind::Beam {
+        axle_rows(ui, cx, side, &["spring_base"]);
+    }
+    let answer = &cx.shown.answer;
+    let words = springs::ratio(answer.axle(side), answer.checked(side), !is_spring, &cx.job.units);
     ui.label(RichText::new(words).small());
 }
 
-fn rows(ui: &mut Ui, cx: &mut Cx<'_>, side: Side, part: &str) {
-    let key = side.key();
-    let list = |cx: &mut Cx<'_>| -> usize {
-        let axle = cx.job.axle_mut(side);
-        if part == "ratio" { axle.ratio.rows.len() } else { axle.damper_ratio.rows.len() }
-    };
-    let count = list(cx);
-    ui.horizontal(|ui| {
-        ui.add_space(36.0);
-        ui.label(RichText::new("wheel travel, up is +").small());
-        ui.add_space(UNIT);
-        ui.label(RichText::new("length there").small());
-    });
-    for i in 0..count {
-        let paths = [format!("{key}.{part}.rows[{i}].wheel"), format!("{key}.{part}.rows[{i}].length")];
-        ui.horizontal(|ui| {
-            ui.label(format!("{:>2}", i + 1));
-            for path in &paths {
-                if let Some((field, _)) = crate::job::fields::by_path(path) {
-                    cx.entry(ui, path, field, eframe::egui::vec2(128.0, 30.0));
-                }
-            }
-        });
-        for path in &paths {
-            cx.below(ui, path);
-        }
-    }
-    ui.horizontal(|ui| {
-        let axle = cx.job.axle_mut(side);
-        let rows = if part == "ratio" { &mut axle.ratio.rows } else { &mut axle.damper_ratio.rows };
-        if ui.button("Add a row").clicked() {
-            rows.push(RatioRow::default());
-        }
-        if ui.add_enabled(count > 0, eframe::egui::Button::new("Take the last row away")).clicked() {
-            rows.pop();
-        }
-    });
-}
-
-/// The travel ruler and the load picture.
+/// Sketch, travel ruler, load picture, rows and routes.
 pub fn pictures(ui: &mut Ui, cx: &mut Cx<'_>) {
     let side = cx.view.side();
+    let index = usize::from(side == Side::Rear);
+    sketches::show(ui, cx, side);
     drawings::travel_ruler(ui, cx, side);
     ui.add_space(UNIT);
-    let index = usize::from(side == Side::Rear);
     plots::draw(ui, cx.shown.load_travel[index].as_ref(), "load-travel", &cx.job.units, cx.dark);
     ui.add_space(UNIT);
+    if let Some(pictures) = &cx.shown.ratio_rows[index] {
+        for (picture, (id, height)) in pictures.iter().zip([("rows", 200.0), ("left", 140.0), ("rate", 180.0)]) {
+            plots::draw_high(ui, picture, id, &cx.job.units, cx.dark, height);
+            ui.add_space(UNIT);
+        }
+    }
+    routes::show(ui, cx, side);
+    let axle = cx.shown.answer.axle(side);
+    for (i, block) in springs::old_spring(axle, &cx.job.units).iter().enumerate() {
+        tables::table(ui, &format!("old-{i}"), block);
+        ui.add_space(UNIT);
+    }
     let key = side.key();
     numbers::show(
         ui,
         cx,
         &[
             format!("{key}.before."),
-            format!("{key}.old_springs."),
+            format!("{key}.old_spring"),
             format!("{key}.motion_ratio"),
+            format!("{key}.ratio_slope"),
+            format!("{key}.roll_ratio"),
+            format!("{key}.routes."),
             format!("{key}.old_free"),
         ],
     );

@@ -19,7 +19,11 @@ pub fn show(ui: &mut Ui, cx: &mut Cx<'_>, prefixes: &[String]) {
 
 fn line(ui: &mut Ui, cx: &mut Cx<'_>, figure: &Figure) {
     let units = cx.job.units;
-    let value = figure.si.map_or("not known".to_owned(), |si| display::full_si(si, figure.dim, &units));
+    let value = match (figure.si, figure.u_si.filter(|u| *u > 0.0)) {
+        (Some(si), Some(u)) => display::measured_si(si, u, figure.dim, &units),
+        (Some(si), None) => display::full_si(si, figure.dim, &units),
+        (None, _) => "not known".to_owned(),
+    };
     let open = cx.view.how.as_deref() == Some(figure.key.as_str());
     let text = format!("{}:  {value}", figure.name);
     if ui.selectable_label(open, text).on_hover_text("How?").clicked() {
@@ -42,6 +46,13 @@ fn working(ui: &mut Ui, figure: &Figure, units: &UnitChoice) {
         .collect();
     if !numbers.is_empty() {
         ui.label(format!("with {}", numbers.join(";  ")));
+    }
+    if let (Some(si), Some(u)) = (figure.si, figure.u_si.filter(|u| *u > 0.0)) {
+        let value = display::full_si(si, figure.dim, units);
+        let u = display::full_si(u, figure.dim, units);
+        let words =
+            format!("In full {value}; ± {u} is one standard uncertainty, from the ± of every field it rests on.");
+        ui.label(RichText::new(words).small());
     }
     ui.label(RichText::new(format!("Means: {}.", figure.convention)).small());
     ui.label(RichText::new(format!("Source: {}.", sources::cite(figure.source))).small());

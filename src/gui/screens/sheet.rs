@@ -7,7 +7,7 @@ use super::{heading, tables};
 use crate::gui::command::Command;
 use crate::gui::field::Cx;
 use crate::gui::theme::UNIT;
-use crate::report::{Block, sheet};
+use crate::report::Block;
 
 /// The form.
 pub fn form(ui: &mut Ui, cx: &mut Cx<'_>) {
@@ -33,7 +33,7 @@ pub fn form(ui: &mut Ui, cx: &mut Cx<'_>) {
 
 /// The sheet as it will be written.
 pub fn pictures(ui: &mut Ui, cx: &mut Cx<'_>) {
-    let report = sheet::build(cx.job, &cx.shown.answer);
+    let report = &cx.shown.sheet;
     ui.heading(&report.title);
     for (i, block) in report.blocks.iter().enumerate() {
         match block {

@@ -1,13 +1,13 @@
 //! Springs: what the axle should do, and the spring for it.
 
-use eframe::egui::Ui;
+use eframe::egui::{RichText, Ui};
 
-use super::{axle_choice, axle_rows, heading, numbers, tables};
+use super::{axle_choice, axle_rows, heading, more, numbers, spring, tables};
 use crate::gui::field::Cx;
 use crate::gui::plots;
 use crate::gui::theme::UNIT;
-use crate::job::{Goal, Plan, Side};
-use crate::report::sheet;
+use crate::job::{BagFitted, Goal, Plan, Side, SpringKind};
+use crate::report::{sheet, springs as details};
 
 /// The form.
 pub fn form(ui: &mut Ui, cx: &mut Cx<'_>) {
@@ -32,7 +32,39 @@ pub fn form(ui: &mut Ui, cx: &mut Cx<'_>) {
     }
     axle_rows(ui, cx, side, &["target.raise"]);
     heading(ui, "What can be bought");
-    axle_rows(ui, cx, side, &["stock.step", "stock.settle", "stock.solid_length"]);
+    match cx.job.axle(side).spring.kind {
+        SpringKind::TorsionBar => axle_rows(ui, cx, side, &["stock.bar_step"]),
+        SpringKind::Leaf => axle_rows(ui, cx, side, &["stock.step"]),
+        _ => axle_rows(ui, cx, side, &["stock.step", "stock.settle", "stock.solid_length"]),
+    }
+    let key = side.key();
+    if cx.job.axle(side).spring.kind.is_coil() {
+        let inside = [format!("{key}.stock.coil."), format!("{key}.stock.wire_step")];
+        more(ui, cx, "More: a coil on offer, or one to be wound", &inside, false, |ui, cx| {
+            ui.label(RichText::new("Wire and coils of a spring on offer. With the outside diameter alone, a spring to be wound is worked out.").small());
+            spring::wire(ui, cx, side, "stock.coil");
+            axle_rows(ui, cx, side, &["stock.wire_step"]);
+        });
+        let inside = [format!("{key}.spring.cut")];
+        more(ui, cx, "More: what if the old coils were cut?", &inside, false, |ui, cx| {
+            axle_rows(ui, cx, side, &["spring.cut"]);
+        });
+    }
+    let inside = [format!("{key}.bag.")];
+    more(ui, cx, "More: an air bag that helps", &inside, false, |ui, cx| {
+        ui.horizontal_wrapped(|ui| {
+            let fitted = &mut cx.job.axle_mut(side).bag.fitted;
+            ui.radio_value(fitted, BagFitted::No, "only as a what-if");
+            ui.radio_value(fitted, BagFitted::WithNew, "fitted with the final springs");
+            ui.radio_value(fitted, BagFitted::Always, "was always there");
+        });
+        axle_rows(
+            ui,
+            cx,
+            side,
+            &["bag.area", "bag.volume", "bag.pressure", "bag.ratio", "bag.exponent", "bag.area_growth"],
+        );
+    });
 }
 
 /// Frequency against rate, load against travel, and the spring in numbers.
@@ -44,9 +76,22 @@ pub fn pictures(ui: &mut Ui, cx: &mut Cx<'_>) {
     if let Some(block) = sheet::springs(cx.shown.answer.axle(side), &cx.job.units) {
         tables::table(ui, "spring", &block);
     }
+    let axle = cx.shown.answer.axle(side);
+    let units = &cx.job.units;
+    let more = [
+        details::levelled(axle, units),
+        details::cut(axle, units),
+        details::offered(axle, units),
+        details::wound(axle, units),
+    ];
+    for (i, block) in more.iter().flatten().enumerate() {
+        ui.add_space(UNIT);
+        tables::table(ui, &format!("detail-{i}"), block);
+    }
     ui.add_space(UNIT);
     plots::draw(ui, cx.shown.load_travel[index].as_ref(), "load-travel", &cx.job.units, cx.dark);
     ui.add_space(UNIT);
     let key = side.key();
-    numbers::show(ui, cx, &[format!("{key}.sizing."), format!("{key}.room."), format!("{key}.new_springs.")]);
+    let shown = ["sizing.", "room.", "new_springs.", "cut.", "offered.", "wound.", "levelled."];
+    numbers::show(ui, cx, &shown.map(|part| format!("{key}.{part}")));
 }

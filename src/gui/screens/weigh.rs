@@ -3,6 +3,7 @@
 use eframe::egui::{Id, Label, RichText, TextEdit, Ui};
 
 use super::{heading, more, numbers, tables};
+use crate::gui::app::PasteInto;
 use crate::gui::command::Command;
 use crate::gui::drawings;
 use crate::gui::field::{Cx, finding_line};
@@ -22,7 +23,7 @@ pub fn form(ui: &mut Ui, cx: &mut Cx<'_>) {
     }
     ui.horizontal(|ui| {
         if cx.view.paste.is_none() && ui.button("Paste readings…").clicked() {
-            cx.run(Command::Paste(true));
+            cx.run(Command::Paste(PasteInto::Weighing));
         }
     });
     heading(ui, "Vehicle");
@@ -86,17 +87,14 @@ pub fn text_row(ui: &mut Ui, name: &str, text: &mut String) {
 
 /// The paste area: the text, how it is read, and where it should go.
 fn pasted(ui: &mut Ui, cx: &mut Cx<'_>) {
-    let Some(text) = &mut cx.view.paste else {
-        ui.data_mut(|d| d.remove::<bool>(Id::unique("paste is open")));
-        return;
-    };
+    let Some(pasting) = cx.view.paste.as_mut().filter(|p| p.into == PasteInto::Weighing) else { return };
     let label = ui.label("Four lines in any order (LF 985), or two rows of two numbers, front row first:");
-    let edit = TextEdit::multiline(text).id(Id::unique("paste")).desired_rows(4).desired_width(f32::INFINITY);
-    let fresh = ui.data_mut(|d| !std::mem::replace(d.get_temp_mut_or(Id::unique("paste is open"), false), true));
-    let response = ui.add(edit).labelled_by(label.id);
-    if fresh {
+    let edit = TextEdit::multiline(&mut pasting.text).id(Id::unique("paste")).desired_rows(4);
+    let response = ui.add(edit.desired_width(f32::INFINITY)).labelled_by(label.id);
+    if std::mem::take(&mut pasting.fresh) {
         response.request_focus();
     }
+    let text = &pasting.text;
     let read = paste::corners(text, cx.job.units.unit(Dim::Mass), cx.job.decimal);
     let mut ready = false;
     match read {
@@ -125,7 +123,7 @@ fn pasted(ui: &mut Ui, cx: &mut Cx<'_>) {
             }
         });
         if ui.button("Cancel").clicked() {
-            cx.run(Command::Paste(false));
+            cx.run(Command::PasteNot);
         }
     });
     ui.add_space(UNIT);

@@ -123,8 +123,9 @@ impl Say<'_> {
             why.push(format!("it is loose by {} at full droop", self.length(-seat)));
         }
         let text = format!(
-            "{who}, cutting {} coils: {}. The new end is not closed and sits badly, and some inspections reject cut coils. Have the right spring made.",
+            "{who}, cutting {} coil{}: {}. The new end is not closed and sits badly, and some inspections reject cut coils. Have the right spring made.",
             display::significant(cut.coils.si(), 3),
+            if cut.coils.si() == 1.0 { "" } else { "s" },
             why.join("; ")
         );
         self.push(Level::Doubt, "cut", field, text);

@@ -1,0 +1,148 @@
+//! A table of rows to type or paste: motion ratio, progressive coil, leaf test, bump stop.
+
+use eframe::egui::{Id, Label, RichText, TextEdit, Ui, vec2};
+
+use super::heading;
+use crate::gui::app::PasteInto;
+use crate::gui::command::Command;
+use crate::gui::field::{Cx, finding_line};
+use crate::gui::theme::UNIT;
+use crate::job::{Level, Side, Walk as _, fields, paste};
+use crate::units::{Unit, UnitChoice};
+
+/// A list of rows in an axle, and what its columns are called.
+#[derive(Debug)]
+pub struct RowTable {
+    /// Path of the list in an axle.
+    pub list: &'static str,
+    /// Field and caption of each column.
+    pub columns: &'static [(&'static str, &'static str)],
+}
+
+/// Every table, in the order of [`fields::LISTS`].
+pub static TABLES: [RowTable; 5] = [
+    RowTable { list: "ratio.rows", columns: &[("wheel", "wheel travel, up is +"), ("length", "spring length there")] },
+    RowTable {
+        list: "damper_ratio.rows",
+        columns: &[("wheel", "wheel travel, up is +"), ("length", "damper length there")],
+    },
+    RowTable { list: "spring.points", columns: &[("length", "spring length"), ("load", "load there")] },
+    RowTable {
+        list: "spring.leaf.rows",
+        columns: &[("load", "load added"), ("loading", "height, loading"), ("unloading", "height, unloading")],
+    },
+    RowTable { list: "stop.rows", columns: &[("squeeze", "squeeze"), ("load", "load there")] },
+];
+
+/// The table of this list.
+pub fn of(list: &str) -> Option<&'static RowTable> {
+    TABLES.iter().find(|t| t.list == list)
+}
+
+impl RowTable {
+    /// The units in which its columns are shown.
+    pub fn units(&self, shown: &UnitChoice) -> Vec<&'static Unit> {
+        let dim = |column: &str| fields::by_key(&format!("{}.{column}", self.list)).map(|f| f.dim);
+        self.columns.iter().filter_map(|(c, _)| dim(c)).map(|d| shown.unit(d)).collect()
+    }
+}
+
+/// Draws the table of one axle's list.
+pub fn table(ui: &mut Ui, cx: &mut Cx<'_>, side: Side, list: &str) {
+    let Some(table) = of(list) else { return };
+    let path = format!("{}.{list}", side.key());
+    pasted(ui, cx, table, &path);
+    ui.horizontal(|ui| {
+        ui.add_space(36.0);
+        for (_, caption) in table.columns {
+            let size = vec2(128.0, 16.0);
+            ui.add_sized(size, Label::new(RichText::new(*caption).small()));
+        }
+    });
+    let count = cx.job.rows_mut(&path).map_or(0, |rows| rows.count());
+    let mut taken = None;
+    for i in 0..count {
+        let cells: Vec<String> = table.columns.iter().map(|(c, _)| format!("{path}[{i}].{c}")).collect();
+        ui.horizontal(|ui| {
+            ui.add_sized(vec2(28.0, 30.0), Label::new(format!("{}", i + 1)));
+            for cell in &cells {
+                if let Some((field, _)) = fields::by_path(cell) {
+                    cx.entry(ui, cell, field, vec2(128.0, 30.0));
+                }
+            }
+            let button = ui.small_button("take away");
+            let name = format!("Take row {} away", i + 1);
+            button.widget_info(|| eframe::egui::WidgetInfo::labeled(eframe::egui::Role::Button, true, &name));
+            if button.on_hover_text(name.as_str()).clicked() {
+                taken = Some(i);
+            }
+        });
+        for cell in &cells {
+            cx.below(ui, cell);
+        }
+    }
+    if let Some(row) = taken {
+        cx.run(Command::TakeRow { list: path.clone(), row });
+    }
+    ui.horizontal(|ui| {
+        if ui.button("Add a row").clicked() {
+            cx.run(Command::AddRow(path.clone()));
+        }
+        if ui.button("Paste rows…").clicked() {
+            cx.run(Command::Paste(PasteInto::Rows(path.clone())));
+        }
+    });
+}
+
+/// The paste area of this list: the text, how it is read, and what to do with it.
+fn pasted(ui: &mut Ui, cx: &mut Cx<'_>, table: &RowTable, path: &str) {
+    let units = table.units(&cx.job.units);
+    let mark = cx.job.decimal;
+    let Some(pasting) = cx.view.paste.as_mut().filter(|p| p.into == PasteInto::Rows(path.to_owned())) else { return };
+    heading(ui, "Paste rows from a spreadsheet or a message");
+    let captions: Vec<&str> = table.columns.iter().map(|c| c.1).collect();
+    let label =
+        ui.label(format!("One row to a line: {}. Bare numbers are in {}.", captions.join(", "), spelled(&units)));
+    let edit = TextEdit::multiline(&mut pasting.text).id(Id::unique("paste rows")).desired_rows(5);
+    let response = ui.add(edit.desired_width(f32::INFINITY)).labelled_by(label.id);
+    if std::mem::take(&mut pasting.fresh) {
+        response.request_focus();
+    }
+    let read = paste::rows(&pasting.text, &units, mark);
+    let ready = read.is_ok();
+    let empty = pasting.text.trim().is_empty();
+    match read {
+        Ok(found) => {
+            let rows: Vec<String> = found.rows.iter().map(|r| r.join(", ")).collect();
+            let echo = format!("Read as {} rows: {}.", rows.len(), rows.join("; "));
+            ui.add(Label::new(RichText::new(echo).small()).wrap());
+            if !found.ignored.is_empty() {
+                let words = format!("Left out: {}", found.ignored.join("; "));
+                ui.add(Label::new(RichText::new(words).small()).wrap());
+            }
+        }
+        Err(_) if empty => {}
+        Err(why) => {
+            finding_line(ui, Level::Error, &format!("Not read: {why}."), cx.dark);
+        }
+    }
+    ui.horizontal(|ui| {
+        ui.add_enabled_ui(ready, |ui| {
+            if ui.button("Put in place of the rows").clicked() {
+                cx.run(Command::TakePastedRows { add: false });
+            }
+            if ui.button("Add below").clicked() {
+                cx.run(Command::TakePastedRows { add: true });
+            }
+        });
+        if ui.button("Cancel").clicked() {
+            cx.run(Command::PasteNot);
+        }
+    });
+    ui.add_space(UNIT);
+}
+
+fn spelled(units: &[&Unit]) -> String {
+    let symbols: Vec<&str> = units.iter().map(|u| u.symbol).collect();
+    symbols.join(", ")
+}
