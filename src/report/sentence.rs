@@ -15,7 +15,7 @@ pub struct Sentence {
 
 /// The sentence for one axle.
 pub fn axle(answer: &Answer, axle: &AxleAnswer, units: &UnitChoice) -> Sentence {
-    Sentence { answer: plain(answer, axle, units), certainty: certainty(answer, axle) }
+    Sentence { answer: plain(answer, axle, units), certainty: certainty(answer, axle, units) }
 }
 
 fn plain(answer: &Answer, axle: &AxleAnswer, units: &UnitChoice) -> String {
@@ -158,7 +158,7 @@ fn unanswered(who: &str, axle: &AxleAnswer) -> String {
 /// Keys of defaults that move the recommended rate or height.
 const WEIGHTY: [&str; 6] = ["unsprung", "parallel.rate", "target.low", "target.high", "target.margin", "stock.step"];
 
-fn certainty(answer: &Answer, axle: &AxleAnswer) -> String {
+fn certainty(answer: &Answer, axle: &AxleAnswer, units: &UnitChoice) -> String {
     if axle.standing.new.is_none() {
         return String::new();
     }
@@ -169,9 +169,27 @@ fn certainty(answer: &Answer, axle: &AxleAnswer) -> String {
         .filter_map(|d| d.path.strip_prefix(side)?.strip_prefix('.').filter(|key| WEIGHTY.contains(key)))
         .filter_map(|key| fields::by_key(key).map(|f| f.label.to_lowercase()))
         .collect();
-    match rests.as_slice() {
-        [] => "Rests on your own numbers alone.".into(),
+    let rests = match rests.as_slice() {
+        [] => "Rests on your own numbers alone.".to_owned(),
         [one] => format!("Rests on one default: {one}."),
         many => format!("Rests on {} defaults: {}.", many.len(), many.join(", ")),
+    };
+    format!("{rests}{}", plus_minus(answer, axle, units))
+}
+
+/// " As measured, ± 0.03 bounces and ± 4 mm." of the springs as they will be fitted.
+fn plus_minus(answer: &Answer, axle: &AxleAnswer, units: &UnitChoice) -> String {
+    let checked = answer.checked(axle.side);
+    let new = |a: &AxleAnswer| a.standing.new.as_ref().map(|s| (s.frequency.si(), s.height_change.map(Quantity::si)));
+    let Some(frequency) = checked.u_of(|a| new(a).map(|s| s.0)).filter(|u| *u > 0.0) else { return String::new() };
+    let height = checked.u_of(|a| new(a).and_then(|s| s.1)).filter(|u| *u > 0.0);
+    let bounces = format!("± {:.2}", frequency.max(0.005));
+    match height {
+        Some(u) => {
+            let unit = units.unit(crate::units::Dim::Length);
+            let height = display::significant(u / unit.si, 1);
+            format!(" As measured: {bounces} bounces, ± {height} {}.", unit.symbol)
+        }
+        None => format!(" As measured: {bounces} bounces."),
     }
 }

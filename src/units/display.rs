@@ -111,7 +111,7 @@ mod tests {
         assert_eq!(rounded(Mass::from_si(472.87), &us), "1042 lb");
         assert_eq!(rounded(Frequency::from_si(1.2783), &si), "1.28 Hz");
         assert_eq!(full_si(87_797.723, Dim::SpringRate, &si), "87.7977 N/mm");
-        assert_eq!(measured_si(37_420.6, 715.0, Dim::SpringRate, &si), "37.42 ± 0.72 N/mm");
+        assert_eq!(measured_si(37_420.6, 716.0, Dim::SpringRate, &si), "37.42 ± 0.72 N/mm");
         assert_eq!(measured_si(0.6, 0.0, Dim::Ratio, &si), "0.6");
         assert_eq!(sixteenths(14.594_8), "14 5/8");
         assert_eq!(sixteenths(0.99), "1");

@@ -3,16 +3,20 @@
 //! `None` always means "not known", never zero. Height changes are + when the
 //! body rises; wheel travel is + in bump from the reference height.
 
+mod checked;
+mod springs;
+
 use crate::damper::BumpRebound;
 use crate::job::{Finding, Plan, Side, SpringKind};
 pub use crate::math::spread::Measured;
-use crate::spring::{LeafTest, Wire, Wound};
+use crate::spring::Wound;
 use crate::units::{
-    Angle, DampingRate, Energy, Force, Frequency, Length, Mass, Pressure, Ratio, RatioSlope, SpringRate, Stress,
-    TwistRate, Velocity,
+    Angle, DampingRate, Energy, Force, Frequency, Length, Mass, Ratio, RatioSlope, SpringRate, Velocity,
 };
 use crate::weights::Corners;
-use crate::wheel::{ForceTravel, Rows};
+use crate::wheel::ForceTravel;
+pub use checked::{Checked, Nudged, Route, RouteKind, Routes};
+pub use springs::{BarChoice, BarFacts, CoilFacts, Crossover, Cut, LeafFacts, Levelled, OldSpring};
 
 /// The one vehicle, three times.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
@@ -234,19 +238,6 @@ pub struct Sizing {
     pub bar: Option<BarChoice>,
 }
 
-/// A torsion bar for the wanted rate.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct BarChoice {
-    /// Bar diameter for the wanted range.
-    pub diameter: Band<Length>,
-    /// Step between diameters.
-    pub step: Length,
-    /// The diameter nearest the aim.
-    pub pick: Length,
-    /// How far the new bar must be indexed from where the old one is, + winds it up.
-    pub index: Option<Angle>,
-}
-
 /// Room at both ends of the travel with the springs that will be fitted.
 #[derive(Debug, Clone, Copy, PartialEq, Default)]
 pub struct Room {
@@ -298,246 +289,6 @@ pub struct Damping {
     pub scale: Option<Ratio>,
     /// Wheel hop on suspension and tyre.
     pub hop_frequency: Option<Frequency>,
-}
-
-/// What a coil's wire says, under the forces of one state.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct CoilFacts {
-    /// Its wire and coils.
-    pub wire: Wire,
-    /// Rate by wire.
-    pub rate: SpringRate,
-    /// Solid length by the ends, or as measured.
-    pub solid_length: Option<Length>,
-    /// Stress at ride height, Wahl's factor.
-    pub stress_ride: Option<Stress>,
-    /// Stress at full bump, Wahl's factor.
-    pub stress_bump: Option<Stress>,
-    /// Stress when solid, Wahl's factor.
-    pub stress_solid: Option<Stress>,
-    /// Allowed stress.
-    pub allowed: Option<Stress>,
-    /// The strength is read outside the wire sizes it was made for.
-    pub extrapolated: bool,
-}
-
-/// What cutting coils off the old spring would do.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Cut {
-    /// Coils cut off.
-    pub coils: Ratio,
-    /// Distance from coil to coil.
-    pub pitch: Length,
-    /// Rate then.
-    pub rate: SpringRate,
-    /// Free length then.
-    pub free_length: Length,
-    /// Spring length at ride height then.
-    pub length: Option<Length>,
-    /// Height against before then.
-    pub height_change: Option<Length>,
-    /// Ride frequency then.
-    pub frequency: Frequency,
-    /// Wheel travel left to the stop then.
-    pub stop_room: Option<Length>,
-    /// Grip on the seats at full droop then.
-    pub seat: Option<Length>,
-}
-
-/// What the torsion bar as found does.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct BarFacts {
-    /// Twist rate.
-    pub twist_rate: TwistRate,
-    /// Arm angle below level at which the old bar is unwound.
-    pub free_angle: Option<Angle>,
-    /// Stress of the bar to be fitted at ride height.
-    pub stress_ride: Option<Stress>,
-    /// Stress of the bar to be fitted at full bump.
-    pub stress_bump: Option<Stress>,
-    /// Allowed stress.
-    pub allowed: Option<Stress>,
-}
-
-/// What the leaf as found does.
-#[derive(Debug, Clone, Copy, PartialEq, Default)]
-pub struct LeafFacts {
-    /// What the test says.
-    pub test: Option<LeafTest>,
-    /// Rate by its sizes.
-    pub by_sizes: Option<SpringRate>,
-    /// Bending stress at ride height on the old leaf, by its sizes.
-    pub stress_ride: Option<Stress>,
-    /// Bending stress at full bump, by its sizes.
-    pub stress_bump: Option<Stress>,
-}
-
-/// Where a helper coil hands over to the main one.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Crossover {
-    /// Spring force there.
-    pub force: Force,
-    /// Wheel travel from the reference height there.
-    pub travel: Option<Length>,
-}
-
-/// An air bag that levels the old springs.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Levelled {
-    /// Gauge pressure for the wanted height.
-    pub pressure: Pressure,
-    /// Rate of the bag along its own axis there.
-    pub bag_rate: SpringRate,
-    /// Ride frequency then.
-    pub frequency: Frequency,
-    /// Reserve then.
-    pub reserve: Option<Ratio>,
-}
-
-/// The old spring itself, by whatever was measured.
-#[derive(Debug, Clone, PartialEq, Default)]
-pub struct OldSpring {
-    /// Rate as stated, N/m.
-    pub stated: Option<Measured>,
-    /// Rate by wire, N/m.
-    pub by_wire: Option<Measured>,
-    /// Rate by press, N/m.
-    pub by_press: Option<Measured>,
-    /// Wire and press weighted together, N/m.
-    pub together: Option<Measured>,
-    /// Rate that is used, at the reference height.
-    pub rate: Option<SpringRate>,
-    /// Its wire under the weight after, on the old springs.
-    pub coil: Option<CoilFacts>,
-    /// What cutting it would do.
-    pub cut: Option<Cut>,
-    /// Where its helper hands over.
-    pub crossover: Option<Crossover>,
-    /// Its torsion bar.
-    pub bar: Option<BarFacts>,
-    /// Its leaf.
-    pub leaf: Option<LeafFacts>,
-}
-
-/// A way to the wheel rate.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
-pub enum RouteKind {
-    /// Stated rate × r², and what else carries.
-    Stated,
-    /// Rate by wire × r².
-    Wire,
-    /// Rate by press × r².
-    Press,
-    /// The spring as measured: bar, leaf, helper stack or points.
-    Spring,
-    /// Free length against fitted length under the known load.
-    Closure,
-    /// Change of weight over change of height.
-    Swap,
-    /// Ballast over the drop it made.
-    Ballast,
-    /// A timed bounce.
-    Bounce,
-}
-
-impl RouteKind {
-    /// All routes.
-    pub const ALL: [RouteKind; 8] = [
-        RouteKind::Stated,
-        RouteKind::Wire,
-        RouteKind::Press,
-        RouteKind::Spring,
-        RouteKind::Closure,
-        RouteKind::Swap,
-        RouteKind::Ballast,
-        RouteKind::Bounce,
-    ];
-
-    /// The key in results.
-    pub fn key(self) -> &'static str {
-        match self {
-            RouteKind::Stated => "stated",
-            RouteKind::Wire => "wire",
-            RouteKind::Press => "press",
-            RouteKind::Spring => "spring",
-            RouteKind::Closure => "closure",
-            RouteKind::Swap => "swap",
-            RouteKind::Ballast => "ballast",
-            RouteKind::Bounce => "bounce",
-        }
-    }
-
-    /// The words on screen and paper.
-    pub fn words(self) -> &'static str {
-        match self {
-            RouteKind::Stated => "stated rate and motion ratio",
-            RouteKind::Wire => "wire, coils and motion ratio",
-            RouteKind::Press => "press and motion ratio",
-            RouteKind::Spring => "spring as measured",
-            RouteKind::Closure => "free and fitted length under the weight",
-            RouteKind::Swap => "the change itself: weight over height",
-            RouteKind::Ballast => "ballast and how far it sank",
-            RouteKind::Bounce => "timed bounce, dampers off",
-        }
-    }
-
-    /// The field of an axle to look at first when this route is wrong.
-    pub fn field(self) -> &'static str {
-        match self {
-            RouteKind::Stated => "spring.rate",
-            RouteKind::Wire => "spring.wire.diameter",
-            RouteKind::Press => "spring.press.first_load",
-            RouteKind::Spring => "spring.rate",
-            RouteKind::Closure => "spring.free_length",
-            RouteKind::Swap => "checks.arch_after",
-            RouteKind::Ballast => "checks.ballast_drop",
-            RouteKind::Bounce => "checks.bounce_time",
-        }
-    }
-
-    /// The formula, in symbols.
-    pub fn formula(self) -> &'static str {
-        match self {
-            RouteKind::Stated | RouteKind::Wire | RouteKind::Press | RouteKind::Spring => {
-                "k_w = k_s r² + F_s r′ + k_par + F_gas r_d′ + bag term"
-            }
-            RouteKind::Closure => "k_s = F_s / (L0 − L), then as above",
-            RouteKind::Swap => "k_w = ΔW / Δh, a secant brought to the reference height by the curve",
-            RouteKind::Ballast => "k_w = m g / (2 Δh)",
-            RouteKind::Bounce => "k = m_s (2π n/t)², then k_w = k k_t / (k_t − k)",
-        }
-    }
-}
-
-/// One way to the wheel rate, with its ±.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Route {
-    /// Which.
-    pub kind: RouteKind,
-    /// Wheel rate at the reference height, N/m, with its standard uncertainty.
-    pub wheel_rate: Measured,
-}
-
-/// All ways that the data allow, side by side.
-#[derive(Debug, Clone, PartialEq, Default)]
-pub struct Routes {
-    /// The routes.
-    pub list: Vec<Route>,
-    /// All of them weighted by 1/u², N/m.
-    pub fused: Option<Measured>,
-    /// The one that stands apart, and the likely cause.
-    pub odd: Option<(RouteKind, String)>,
-}
-
-/// One axle solved again with one field moved by its standard uncertainty.
-#[derive(Debug, Clone, PartialEq)]
-pub struct Nudged {
-    /// Path of the field.
-    pub path: String,
-    /// With the field moved up.
-    pub up: AxleAnswer,
-    /// With the field moved down.
-    pub down: AxleAnswer,
 }
 
 /// Everything about one axle.
@@ -595,33 +346,6 @@ impl AxleAnswer {
     /// How many routes to the wheel rate the data allow.
     pub fn route_count(&self) -> usize {
         self.route_rates.iter().flatten().count()
-    }
-}
-
-/// What was looked at beside the answer of one axle: rows, routes and what each ± does.
-#[derive(Debug, Clone, PartialEq, Default)]
-pub struct Checked {
-    /// Rows of the spring's motion ratio.
-    pub ratio_rows: Option<Rows>,
-    /// Rows of the damper's motion ratio.
-    pub damper_rows: Option<Rows>,
-    /// All ways to the wheel rate.
-    pub routes: Routes,
-    /// The axle with each field moved by its ±.
-    pub nudged: Vec<Nudged>,
-}
-
-impl Checked {
-    /// The standard uncertainty of a result, SI: the root of the sum of squares of what each field moves.
-    ///
-    /// First order, independent fields. `None` when no field has a ± or the result is lost when one moves.
-    /// Source `GUM`, 5.1.2.
-    pub fn u_of(&self, result: impl Fn(&AxleAnswer) -> Option<f64>) -> Option<f64> {
-        let mut variance = 0.0;
-        for n in &self.nudged {
-            variance += (0.5 * (result(&n.up)? - result(&n.down)?)).powi(2);
-        }
-        (!self.nudged.is_empty()).then(|| variance.sqrt())
     }
 }
 

@@ -1,0 +1,152 @@
+//! What is looked at beside the answer of one axle: rows, routes to the wheel rate, and what each ± does.
+
+use super::{AxleAnswer, Measured};
+use crate::wheel::Rows;
+
+/// A way to the wheel rate.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+pub enum RouteKind {
+    /// Stated rate × r², and what else carries.
+    Stated,
+    /// Rate by wire × r².
+    Wire,
+    /// Rate by press × r².
+    Press,
+    /// The spring as measured: bar, leaf, helper stack or points.
+    Spring,
+    /// Free length against fitted length under the known load.
+    Closure,
+    /// Change of weight over change of height.
+    Swap,
+    /// Ballast over the drop it made.
+    Ballast,
+    /// A timed bounce.
+    Bounce,
+}
+
+impl RouteKind {
+    /// All routes.
+    pub const ALL: [RouteKind; 8] = [
+        RouteKind::Stated,
+        RouteKind::Wire,
+        RouteKind::Press,
+        RouteKind::Spring,
+        RouteKind::Closure,
+        RouteKind::Swap,
+        RouteKind::Ballast,
+        RouteKind::Bounce,
+    ];
+
+    /// The key in results.
+    pub fn key(self) -> &'static str {
+        match self {
+            RouteKind::Stated => "stated",
+            RouteKind::Wire => "wire",
+            RouteKind::Press => "press",
+            RouteKind::Spring => "spring",
+            RouteKind::Closure => "closure",
+            RouteKind::Swap => "swap",
+            RouteKind::Ballast => "ballast",
+            RouteKind::Bounce => "bounce",
+        }
+    }
+
+    /// The words on screen and paper.
+    pub fn words(self) -> &'static str {
+        match self {
+            RouteKind::Stated => "stated rate and motion ratio",
+            RouteKind::Wire => "wire, coils and motion ratio",
+            RouteKind::Press => "press and motion ratio",
+            RouteKind::Spring => "spring as measured",
+            RouteKind::Closure => "free and fitted length under the weight",
+            RouteKind::Swap => "the change itself: weight over height",
+            RouteKind::Ballast => "ballast and how far it sank",
+            RouteKind::Bounce => "timed bounce, dampers off",
+        }
+    }
+
+    /// The field of an axle to look at first when this route is wrong.
+    pub fn field(self) -> &'static str {
+        match self {
+            RouteKind::Stated => "spring.rate",
+            RouteKind::Wire => "spring.wire.diameter",
+            RouteKind::Press => "spring.press.first_load",
+            RouteKind::Spring => "spring.rate",
+            RouteKind::Closure => "spring.free_length",
+            RouteKind::Swap => "checks.arch_after",
+            RouteKind::Ballast => "checks.ballast_drop",
+            RouteKind::Bounce => "checks.bounce_time",
+        }
+    }
+
+    /// The formula, in symbols.
+    pub fn formula(self) -> &'static str {
+        match self {
+            RouteKind::Stated | RouteKind::Wire | RouteKind::Press | RouteKind::Spring => {
+                "k_w = k_s r² + F_s r′ + k_par + F_gas r_d′ + bag term"
+            }
+            RouteKind::Closure => "k_s = F_s / (L0 − L), then as above",
+            RouteKind::Swap => "k_w = ΔW / Δh, a secant brought to the reference height by the curve",
+            RouteKind::Ballast => "k_w = m g / (2 Δh)",
+            RouteKind::Bounce => "k = m_s (2π n/t)², then k_w = k k_t / (k_t − k)",
+        }
+    }
+}
+
+/// One way to the wheel rate, with its ±.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Route {
+    /// Which.
+    pub kind: RouteKind,
+    /// Wheel rate at the reference height, N/m, with its standard uncertainty.
+    pub wheel_rate: Measured,
+}
+
+/// All ways that the data allow, side by side.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct Routes {
+    /// The routes.
+    pub list: Vec<Route>,
+    /// All of them weighted by 1/u², N/m.
+    pub fused: Option<Measured>,
+    /// The one that stands apart, and the likely cause.
+    pub odd: Option<(RouteKind, String)>,
+}
+
+/// One axle solved again with one field moved by its standard uncertainty.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Nudged {
+    /// Path of the field.
+    pub path: String,
+    /// With the field moved up.
+    pub up: AxleAnswer,
+    /// With the field moved down.
+    pub down: AxleAnswer,
+}
+
+/// What was looked at beside the answer of one axle: rows, routes and what each ± does.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct Checked {
+    /// Rows of the spring's motion ratio.
+    pub ratio_rows: Option<Rows>,
+    /// Rows of the damper's motion ratio.
+    pub damper_rows: Option<Rows>,
+    /// All ways to the wheel rate.
+    pub routes: Routes,
+    /// The axle with each field moved by its ±.
+    pub nudged: Vec<Nudged>,
+}
+
+impl Checked {
+    /// The standard uncertainty of a result, SI: the root of the sum of squares of what each field moves.
+    ///
+    /// First order, independent fields. `None` when no field has a ± or the result is lost when one moves.
+    /// Source `GUM`, 5.1.2.
+    pub fn u_of(&self, result: impl Fn(&AxleAnswer) -> Option<f64>) -> Option<f64> {
+        let mut variance = 0.0;
+        for n in &self.nudged {
+            variance += (0.5 * (result(&n.up)? - result(&n.down)?)).powi(2);
+        }
+        (!self.nudged.is_empty()).then(|| variance.sqrt())
+    }
+}

@@ -1,0 +1,137 @@
+//! What is known of springs themselves: the old one, a coil on offer, a bar, a leaf, a bag.
+
+use super::{Band, Measured};
+use crate::spring::{LeafTest, Wire};
+use crate::units::{Angle, Force, Frequency, Length, Pressure, Ratio, SpringRate, Stress, TwistRate};
+
+/// A torsion bar for the wanted rate.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct BarChoice {
+    /// Bar diameter for the wanted range.
+    pub diameter: Band<Length>,
+    /// Step between diameters.
+    pub step: Length,
+    /// The diameter nearest the aim.
+    pub pick: Length,
+    /// How far the new bar must be indexed from where the old one is, + winds it up.
+    pub index: Option<Angle>,
+}
+
+/// What a coil's wire says, under the forces of one state.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct CoilFacts {
+    /// Its wire and coils.
+    pub wire: Wire,
+    /// Rate by wire.
+    pub rate: SpringRate,
+    /// Solid length by the ends, or as measured.
+    pub solid_length: Option<Length>,
+    /// Stress at ride height, Wahl's factor.
+    pub stress_ride: Option<Stress>,
+    /// Stress at full bump, Wahl's factor.
+    pub stress_bump: Option<Stress>,
+    /// Stress when solid, Wahl's factor.
+    pub stress_solid: Option<Stress>,
+    /// Allowed stress.
+    pub allowed: Option<Stress>,
+    /// The strength is read outside the wire sizes it was made for.
+    pub extrapolated: bool,
+}
+
+/// What cutting coils off the old spring would do.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Cut {
+    /// Coils cut off.
+    pub coils: Ratio,
+    /// Distance from coil to coil.
+    pub pitch: Length,
+    /// Rate then.
+    pub rate: SpringRate,
+    /// Free length then.
+    pub free_length: Length,
+    /// Spring length at ride height then.
+    pub length: Option<Length>,
+    /// Height against before then.
+    pub height_change: Option<Length>,
+    /// Ride frequency then.
+    pub frequency: Frequency,
+    /// Wheel travel left to the stop then.
+    pub stop_room: Option<Length>,
+    /// Grip on the seats at full droop then.
+    pub seat: Option<Length>,
+}
+
+/// What the torsion bar as found does.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct BarFacts {
+    /// Twist rate.
+    pub twist_rate: TwistRate,
+    /// Arm angle below level at which the old bar is unwound.
+    pub free_angle: Option<Angle>,
+    /// Stress of the bar to be fitted at ride height.
+    pub stress_ride: Option<Stress>,
+    /// Stress of the bar to be fitted at full bump.
+    pub stress_bump: Option<Stress>,
+    /// Allowed stress.
+    pub allowed: Option<Stress>,
+}
+
+/// What the leaf as found does.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+pub struct LeafFacts {
+    /// What the test says.
+    pub test: Option<LeafTest>,
+    /// Rate by its sizes.
+    pub by_sizes: Option<SpringRate>,
+    /// Bending stress at ride height on the old leaf, by its sizes.
+    pub stress_ride: Option<Stress>,
+    /// Bending stress at full bump, by its sizes.
+    pub stress_bump: Option<Stress>,
+}
+
+/// Where a helper coil hands over to the main one.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Crossover {
+    /// Spring force there.
+    pub force: Force,
+    /// Wheel travel from the reference height there.
+    pub travel: Option<Length>,
+}
+
+/// An air bag that levels the old springs.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Levelled {
+    /// Gauge pressure for the wanted height.
+    pub pressure: Pressure,
+    /// Rate of the bag along its own axis there.
+    pub bag_rate: SpringRate,
+    /// Ride frequency then.
+    pub frequency: Frequency,
+    /// Reserve then.
+    pub reserve: Option<Ratio>,
+}
+
+/// The old spring itself, by whatever was measured.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct OldSpring {
+    /// Rate as stated, N/m.
+    pub stated: Option<Measured>,
+    /// Rate by wire, N/m.
+    pub by_wire: Option<Measured>,
+    /// Rate by press, N/m.
+    pub by_press: Option<Measured>,
+    /// Wire and press weighted together, N/m.
+    pub together: Option<Measured>,
+    /// Rate that is used, at the reference height.
+    pub rate: Option<SpringRate>,
+    /// Its wire under the weight after, on the old springs.
+    pub coil: Option<CoilFacts>,
+    /// What cutting it would do.
+    pub cut: Option<Cut>,
+    /// Where its helper hands over.
+    pub crossover: Option<Crossover>,
+    /// Its torsion bar.
+    pub bar: Option<BarFacts>,
+    /// Its leaf.
+    pub leaf: Option<LeafFacts>,
+}
