@@ -211,7 +211,7 @@ pub static FIELDS: &[Field] = &[
         "Across the axle, where the springs' axes cross the height of the roll centre, not at the mounts. For the ratio in roll.")
         .usual(0.5, 1.5).reading("10 mm"),
     Field::new("stock.bar_step", "Step between bar diameters", Length, AboveZero,
-        "Torsion bars can be bought in whole multiples of this.").default(|job, _| (by_units(job, "0.5 mm", "1/64 in"), PRACTICE)),
+        "Torsion bars can be bought in whole multiples of this.").default(|_, _| ("0.5 mm", PRACTICE)),
     Field::new("stock.coil.active_coils", "On offer: working coils", Ratio, AboveZero,
         "Coils that bend, counted between where the end coils part from their seats. Blank: all coils less the dead ones.")
         .usual(3.0, 12.0).reading("0.25"),
@@ -238,7 +238,7 @@ pub static FIELDS: &[Field] = &[
         "Springs can be bought in whole multiples of this.")
         .default(|job, _| (by_units(job, "5 N/mm", "25 lb/in"), PRACTICE)),
     Field::new("stock.wire_step", "Step between wire sizes", Length, AboveZero,
-        "Wire for a spring to be wound comes in whole multiples of this.").default(|job, _| (by_units(job, "0.5 mm", "1/64 in"), PRACTICE)),
+        "Wire for a spring to be wound comes in whole multiples of this.").default(|_, _| ("0.5 mm", PRACTICE)),
     Field::new("stop.rate", "Bump stop rate", SpringRate, AboveZero,
         "Of the stop itself, along its own axis. Blank: the stop marks a place and carries nothing.").usual(10e3, 2e6).reading("20 %"),
     Field::new("stop.ratio", "Stop squeeze ÷ wheel travel", Ratio, AboveZero,
