@@ -9,7 +9,7 @@ use springwright::gui::command::Command;
 use springwright::gui::dialogs::Purpose;
 use springwright::gui::document::Document;
 use springwright::gui::{App, Step, theme};
-use springwright::job::{Job, Plan, RatioBy, file};
+use springwright::job::{Job, LeafBy, Plan, RateBy, RatioBy, SpringKind, file};
 use springwright::report::json;
 use springwright::units::UnitChoice;
 use springwright::{presets, solve};
@@ -363,4 +363,89 @@ fn every_preset_and_step_draws_in_both_themes_and_at_800_points() {
             }
         }
     }
+}
+
+/// Every kind of spring and every way to measure it: all fields are there, named, and reached by their path.
+#[test]
+fn every_kind_of_spring_shows_what_a_first_answer_still_needs() {
+    for kind in SpringKind::ALL {
+        for (rate_by, leaf_by) in
+            [(RateBy::Stated, LeafBy::Stated), (RateBy::Wire, LeafBy::Test), (RateBy::Together, LeafBy::Sizes)]
+        {
+            let mut job = Job::default();
+            (job.front.spring.kind, job.front.spring.rate_by, job.front.spring.leaf.by) = (kind, rate_by, leaf_by);
+            let mut harness = window(job);
+            let missing = harness.state().answer().axles[0].missing.clone();
+            assert!(missing.len() >= 2, "{kind:?} {rate_by:?} {leaf_by:?}: {missing:?}");
+            for path in missing {
+                run(&mut harness, Command::GoTo(path.clone()));
+                assert_eq!(
+                    harness.state().view().at.as_deref(),
+                    Some(path.as_str()),
+                    "{kind:?} {rate_by:?} {leaf_by:?}"
+                );
+            }
+        }
+    }
+}
+
+/// A finding that names a field can be clicked: the field is then there and has the cursor.
+#[test]
+fn the_field_of_every_finding_can_be_reached() {
+    let root = std::path::Path::new(env!("CARGO_MANIFEST_DIR")).join("tests");
+    let mut unreachable = Vec::new();
+    for folder in ["doubtful", "kinds", "cases"] {
+        for entry in std::fs::read_dir(root.join(folder)).expect("a folder of jobs") {
+            let path = entry.expect("an entry").path();
+            if path.extension().is_none_or(|e| e != "ron") {
+                continue;
+            }
+            let mut harness = window(file::read(&path).expect("a job"));
+            let fields: std::collections::BTreeSet<String> =
+                harness.state().answer().findings.iter().map(|f| f.field.clone()).filter(|f| !f.is_empty()).collect();
+            for field in fields {
+                run(&mut harness, Command::GoTo(field.clone()));
+                if harness.state().view().at.as_deref() != Some(field.as_str()) {
+                    unreachable.push(format!("{}: {field}", path.display()));
+                }
+            }
+        }
+    }
+    assert!(unreachable.is_empty(), "{}", unreachable.join("\n"));
+}
+
+#[test]
+fn rows_pasted_into_a_row_are_echoed_and_keep_order_and_text() {
+    let mut job = presets::demo();
+    job.front.ratio.by = RatioBy::Rows;
+    let old_rows = job.front.ratio.rows.len();
+    let mut harness = window(job);
+    run(&mut harness, Command::GoTo("front.ratio.rows[1].length".into()));
+    harness.event(Event::Paste("travel (in)\tlength (in)\n1.5\t8.8\n0\t9 3/4 in\n-1.5\t10.7".into()));
+    settle(&mut harness);
+    assert_eq!(harness.state().job().front.ratio.rows.len(), old_rows, "not taken yet");
+    let echo = "Read as 3 rows: 1.5 in, 8.8 in; 0 in, 9 3/4 in; -1.5 in, 10.7 in.";
+    assert!(harness.query_by_label(echo).is_some(), "the echo is shown");
+    harness.get_by_label("Put in place of the rows").click();
+    settle(&mut harness);
+    let texts =
+        |app: &App| -> Vec<String> { app.job().front.ratio.rows.iter().map(|r| r.length.text.clone()).collect() };
+    assert_eq!(texts(harness.state()), ["8.8 in", "9 3/4 in", "10.7 in"]);
+    harness.get_by_label("Take row 1 away").click();
+    settle(&mut harness);
+    assert_eq!(texts(harness.state()), ["9 3/4 in", "10.7 in"]);
+    run(&mut harness, Command::Undo);
+    run(&mut harness, Command::Undo);
+    assert_eq!(harness.state().job().front.ratio.rows.len(), old_rows, "both steps can be undone");
+}
+
+#[test]
+fn the_picture_of_rows_names_the_one_that_is_off() {
+    let mut job = presets::demo();
+    job.front.ratio.rows[3].length = "231 mm".into();
+    let harness = window(job);
+    let findings = &harness.state().answer().findings;
+    let off = findings.iter().find(|f| f.rule == "row-off").expect("the row is named");
+    assert_eq!(off.field, "front.ratio.rows[3].length");
+    assert!(off.text.contains("row 4 is 3 mm off"), "{}", off.text);
 }

@@ -163,6 +163,13 @@ impl App {
                 self.view.side = Some(side);
             }
         }
+        // A row that does not exist yet is added, so that the cursor can go there.
+        if let Some((list, _)) = path.split_once('[')
+            && self.doc.now.job.rows_mut(list).is_some_and(|rows| rows.count() == 0)
+        {
+            let list = list.to_owned();
+            self.change_rows(&list, |rows| rows.add());
+        }
         (self.view.focus, self.view.focus_first) = (Some(path), false);
     }
 

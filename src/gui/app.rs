@@ -55,6 +55,7 @@ impl Step {
         });
         match key {
             k if k.starts_with("before.") || k.starts_with("after.") || k.starts_with("vehicle.") => Step::Weigh,
+            "unsprung" | "unsprung_before" | "track" => Step::Weigh,
             k if k.starts_with("limits.") || k == "rating" => Step::Vehicle,
             k if k.starts_with("target.damping") || k == "target.rebound_over_bump" => Step::Dampers,
             k if k.starts_with("damper") => Step::Dampers,

@@ -59,12 +59,8 @@ pub fn solve(job: &Job) -> Answer {
 
 /// Rows, routes, and the axle solved again with each field moved up and down by its ±.
 fn checked(reader: &Reader<'_>, side: Side, axle: &AxleAnswer) -> Checked {
-    let data = reader.job.axle(side);
-    let mut checked = Checked {
-        ratio_rows: reader.rows(&data.ratio),
-        damper_rows: reader.rows(&data.damper_ratio),
-        ..Checked::default()
-    };
+    let [ratio_rows, damper_rows] = reader.rows[side as usize].clone();
+    let mut checked = Checked { ratio_rows, damper_rows, ..Checked::default() };
     for field in reader.uncertain(side) {
         let moved = |by_si: f64| {
             reader.nudge(&field, by_si);

@@ -33,6 +33,8 @@ pub(super) struct Reader<'a> {
     numbers: Vec<Number>,
     /// For each eight bytes of the job itself: which number begins there. Rows of lists stand elsewhere.
     places: Vec<u16>,
+    /// What the rows of a motion ratio say: spring, damper of each axle, front first.
+    pub rows: [[Option<Rows>; 2]; 2],
     noted: RefCell<Vec<UsedDefault>>,
     nudge: Cell<Option<(usize, f64)>>,
 }
@@ -48,18 +50,24 @@ impl<'a> Reader<'a> {
                 places[place] = i;
             }
         }
-        let mut reader = Reader { job, numbers, places, noted: RefCell::default(), nudge: Cell::new(None) };
+        let rows = Default::default();
+        let mut reader = Reader { job, numbers, places, rows, noted: RefCell::default(), nudge: Cell::new(None) };
+        reader.rows = Side::BOTH.map(|side| {
+            let axle = job.axle(side);
+            [&axle.ratio, &axle.damper_ratio].map(|ratio| reader.fit_rows(ratio))
+        });
         for side in Side::BOTH {
             let axle = job.axle(side);
-            reader.take_scatter(&axle.ratio);
-            reader.take_scatter(&axle.damper_ratio);
+            for (i, ratio) in [&axle.ratio, &axle.damper_ratio].into_iter().enumerate() {
+                reader.take_scatter(ratio, reader.rows[side as usize][i].as_ref().and_then(|r| r.scatter));
+            }
         }
         reader
     }
 
     /// With five rows or more, how far they scatter says how well a length was read.
-    fn take_scatter(&mut self, ratio: &MotionRatio) {
-        let Some(scatter) = self.rows(ratio).and_then(|r| r.scatter) else { return };
+    fn take_scatter(&mut self, ratio: &MotionRatio, scatter: Option<Length>) {
+        let Some(scatter) = scatter else { return };
         for row in &ratio.rows {
             for (address, u_si) in [(address(&row.wheel), 0.0), (address(&row.length), scatter.si())] {
                 if let Some(i) = self.at(address) {
@@ -165,7 +173,7 @@ impl<'a> Reader<'a> {
     }
 
     /// What the rows of a motion ratio say, if it is found by rows.
-    pub fn rows(&self, ratio: &MotionRatio) -> Option<Rows> {
+    fn fit_rows(&self, ratio: &MotionRatio) -> Option<Rows> {
         let points = self.points(ratio).filter(|_| ratio.by == RatioBy::Rows)?;
         let read = ratio.rows.iter().filter_map(|r| self.measured(&r.length)).map(|m| m.u).fold(0.0, f64::max);
         Rows::fit(&points, Length::from_si(read))
