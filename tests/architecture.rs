@@ -20,7 +20,7 @@ const MAY_USE: &[(&str, &[&str])] = &[
     ("job", &["units", "weights", "spring", "sources"]),
     ("presets", &["job", "units"]),
     ("solve", &["job", "units", "math", "sources", "weights", "spring", "wheel", "ride", "damper"]),
-    ("report", &["solve", "job", "units", "sources", "spring"]),
+    ("report", &["solve", "job", "units", "sources", "spring", "wheel"]),
     ("cli", &["report", "solve", "job", "presets", "units", "sources"]),
     ("gui", &["report", "solve", "job", "presets", "units", "sources"]),
 ];

@@ -3,7 +3,7 @@
 use crate::job::{Job, Side};
 use crate::report::figures::{self, Figure};
 use crate::report::picture::{self, Picture};
-use crate::report::rows;
+use crate::report::rows::{self, Part};
 use crate::report::sentence::{self, Sentence};
 use crate::report::{Report, sheet};
 use crate::solve::answer::Answer;
@@ -22,8 +22,10 @@ pub struct Shown {
     pub load_travel: [Option<Picture>; 2],
     /// Frequency against rate, per axle.
     pub frequency_rate: [Option<Picture>; 2],
-    /// Rows of the motion ratio, per axle.
-    pub ratio_rows: [Option<[Picture; 3]>; 2],
+    /// Rows of the spring's motion ratio, per axle.
+    pub ratio_rows: [Vec<Picture>; 2],
+    /// Rows of the damper's motion ratio, per axle.
+    pub damper_rows: [Vec<Picture>; 2],
     /// The sheet.
     pub sheet: Report,
 }
@@ -72,12 +74,15 @@ fn show(job: &Job) -> Shown {
     let per_axle = |f: fn(&crate::solve::answer::AxleAnswer, &crate::units::UnitChoice) -> Option<Picture>| {
         Side::BOTH.map(|side| f(answer.axle(side), &job.units))
     };
+    let rows_of =
+        |part: Part| Side::BOTH.map(|side| rows::pictures(answer.axle(side), answer.checked(side), part, &job.units));
     Shown {
         sentences: Side::BOTH.map(|side| sentence::axle(&answer, answer.axle(side), &job.units)),
         figures: figures::figures(&answer),
         load_travel: per_axle(picture::load_travel),
         frequency_rate: per_axle(picture::frequency_rate),
-        ratio_rows: Side::BOTH.map(|side| rows::pictures(answer.axle(side), answer.checked(side), &job.units)),
+        ratio_rows: rows_of(Part::Spring),
+        damper_rows: rows_of(Part::Damper),
         sheet: sheet::build(job, &answer),
         answer,
     }

@@ -140,6 +140,7 @@ pub fn frequency_rate(axle: &AxleAnswer, units: &UnitChoice) -> Option<Picture> 
     let old_rate =
         axle.standing.old.as_ref().map(|s| s.curve.spring.rate_n_per_m(s.curve.spring_length.length(s.travel).si()));
     let (low, high) = (sizing.spring_rate.low.si(), sizing.spring_rate.high.si());
+    let low = low.max(0.0);
     let from = (0.75 * low).min(old_rate.map_or(f64::MAX, |k| 0.92 * k)).max(0.0);
     let to = (1.25 * high).max(old_rate.map_or(0.0, |k| 1.08 * k)).max(1.05 * sizing.pick.si());
     // k_w follows from k_s at the wanted height with this axle's ratio and other terms: k_w = k_s r² + rest.
@@ -156,8 +157,13 @@ pub fn frequency_rate(axle: &AxleAnswer, units: &UnitChoice) -> Option<Picture> 
     };
     let mut lines = Vec::new();
     let mut marks = Vec::new();
+    let bag = |s: &Standing| s.curve.helper.is_some();
+    let new_bag = bag(stands) && axle.standing.old.as_ref().is_some_and(|s| !bag(s));
     if let (Some(before), Some(mass)) = (&axle.standing.before, axle.sprung_before) {
-        lines.push(curve(State::Before, "weight before", mass.si()));
+        // With a bag that is new the weight before stood on other things: its mark stays, its line would mislead.
+        if !new_bag {
+            lines.push(curve(State::Before, "weight before", mass.si()));
+        }
         if let Some(k) = old_rate {
             marks.push(Mark {
                 state: State::Before,
@@ -166,7 +172,8 @@ pub fn frequency_rate(axle: &AxleAnswer, units: &UnitChoice) -> Option<Picture> 
             });
         }
     }
-    lines.push(curve(State::NewSprings, "weight after", after.si()));
+    let label = if new_bag { "weight after, with the bag" } else { "weight after" };
+    lines.push(curve(State::NewSprings, label, after.si()));
     if let (Some(old), Some(k)) = (&axle.standing.old, old_rate) {
         marks.push(Mark {
             state: State::OldSprings,

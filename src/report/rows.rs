@@ -3,13 +3,57 @@
 use super::picture::{Axis, Dot, Line, Picture};
 use crate::solve::answer::{AxleAnswer, Checked, State};
 use crate::units::{Dim, Length, Quantity, UnitChoice, display};
+use crate::wheel::Rows;
 
 const POINTS: usize = 40;
 const TRAVEL: Axis = Axis { name: "wheel travel from the reference height, up is +", dim: Dim::Length };
 
-/// The three pictures of the spring's rows; `None` when the ratio was not found by rows.
-pub fn pictures(axle: &AxleAnswer, checked: &Checked, units: &UnitChoice) -> Option<[Picture; 3]> {
-    let rows = checked.ratio_rows.as_ref()?;
+/// Whose rows.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Part {
+    /// The spring's.
+    Spring,
+    /// The damper's.
+    Damper,
+}
+
+impl Part {
+    fn word(self) -> &'static str {
+        match self {
+            Part::Spring => "spring",
+            Part::Damper => "damper",
+        }
+    }
+
+    fn rows(self, checked: &Checked) -> Option<&Rows> {
+        match self {
+            Part::Spring => checked.ratio_rows.as_ref(),
+            Part::Damper => checked.damper_rows.as_ref(),
+        }
+    }
+
+    fn ratio(self, axle: &AxleAnswer) -> Option<f64> {
+        match self {
+            Part::Spring => axle.motion_ratio.map(Quantity::si),
+            Part::Damper => axle.damper_motion_ratio.map(Quantity::si),
+        }
+    }
+
+    fn slope(self, axle: &AxleAnswer) -> Option<f64> {
+        match self {
+            Part::Spring => axle.ratio_slope.map(|s| s.value),
+            Part::Damper => axle.damper_ratio_slope.map(|s| s.value),
+        }
+    }
+}
+
+/// The pictures of a part's rows, none when its ratio was not found by rows: lengths, what is left over, and for
+/// the spring the wheel rate.
+pub fn pictures(axle: &AxleAnswer, checked: &Checked, part: Part, units: &UnitChoice) -> Vec<Picture> {
+    part.rows(checked).map_or(Vec::new(), |rows| of(axle, checked, part, rows, units))
+}
+
+fn of(axle: &AxleAnswer, checked: &Checked, part: Part, rows: &Rows, units: &UnitChoice) -> Vec<Picture> {
     let travels = rows.points_m.iter().map(|p| p.0);
     let (low_m, high_m) = (travels.clone().fold(f64::MAX, f64::min), travels.fold(f64::MIN, f64::max));
     let along = |f: &dyn Fn(f64) -> f64| -> Vec<[f64; 2]> {
@@ -21,22 +65,25 @@ pub fn pictures(axle: &AxleAnswer, checked: &Checked, units: &UnitChoice) -> Opt
     let named = |i: usize| if odd == Some(i) { format!("row {}", i + 1) } else { String::new() };
     let fitted = along(&|z| rows.curve.length(Length::from_si(z)).si());
     let length = Picture {
-        title: length_title(axle, checked, units),
+        title: length_title(axle, checked, part, units),
         x: TRAVEL,
-        y: Axis { name: "spring length", dim: Dim::Length },
+        y: Axis { name: "length", dim: Dim::Length },
         lines: vec![line(None, "fitted", fitted)],
         dots: rows.points_m.iter().enumerate().map(|(i, p)| Dot { at: [p.0, p.1], label: named(i) }).collect(),
         ..blank()
     };
     let left = rows.residuals_m.iter().zip(&rows.points_m).enumerate();
     let residuals = Picture {
-        title: residual_title(axle, checked, units),
+        title: residual_title(axle, part, rows, units),
         x: TRAVEL,
         y: Axis { name: "left over", dim: Dim::Length },
         lines: vec![line(None, "", vec![[low_m, 0.0], [high_m, 0.0]])],
         dots: left.map(|(i, (r, p))| Dot { at: [p.0, *r], label: named(i) }).collect(),
         ..blank()
     };
+    if part == Part::Damper {
+        return vec![length, residuals];
+    }
     let mut rates = Vec::new();
     for (state, label) in [(State::OldSprings, "old spring"), (State::NewSprings, "new spring")] {
         if let Some(s) = axle.standing.of(state) {
@@ -50,7 +97,7 @@ pub fn pictures(axle: &AxleAnswer, checked: &Checked, units: &UnitChoice) -> Opt
         lines: rates,
         ..blank()
     };
-    Some([length, residuals, wheel_rate])
+    vec![length, residuals, wheel_rate]
 }
 
 fn blank() -> Picture {
@@ -67,42 +114,29 @@ fn blank() -> Picture {
     }
 }
 
-fn length_title(axle: &AxleAnswer, checked: &Checked, units: &UnitChoice) -> String {
-    let r = axle.motion_ratio.map_or(0.0, Quantity::si);
-    let u = checked.u_of(|a| a.motion_ratio.map(Quantity::si)).unwrap_or(0.0);
-    let ratio = display::measured_si(r, u, Dim::Ratio, units);
-    let who = axle.side.word();
-    let slope = axle.ratio_slope.map_or(0.0, |s| s.value);
-    let u = checked.u_of(|a| a.ratio_slope.map(|s| s.value)).unwrap_or(0.0);
+fn length_title(axle: &AxleAnswer, checked: &Checked, part: Part, units: &UnitChoice) -> String {
+    let u = checked.u_of(|a| part.ratio(a)).unwrap_or(0.0);
+    let ratio = display::measured_si(part.ratio(axle).unwrap_or(0.0), u, Dim::Ratio, units);
+    let slope = part.slope(axle).unwrap_or(0.0);
+    let u = checked.u_of(|a| part.slope(a)).unwrap_or(0.0);
+    let who = format!("{}: the {} moves {ratio} of the wheel", axle.side.word(), part.word());
     // A change within twice its uncertainty is none that was measured.
     match () {
-        () if slope.abs() <= 2.0 * u => {
-            format!("{who}: the spring moves {ratio} of the wheel; no change with travel is seen")
-        }
-        () if slope > 0.0 => format!("{who}: the spring moves {ratio} of the wheel, more in bump"),
-        () => format!("{who}: the spring moves {ratio} of the wheel, less in bump"),
+        () if slope.abs() <= 2.0 * u => format!("{who}; no change with travel is seen"),
+        () if slope > 0.0 => format!("{who}, more in bump"),
+        () => format!("{who}, less in bump"),
     }
 }
 
-fn residual_title(axle: &AxleAnswer, checked: &Checked, units: &UnitChoice) -> String {
-    let who = axle.side.word();
-    let rows = checked.ratio_rows.as_ref();
-    let said = |l: Length| display::full_si((l.si() * 1e4).round() / 1e4, Dim::Length, units);
-    match rows.map(|r| (r.off, r.scatter)) {
-        Some((Some((Some(row), by)), _)) => {
-            format!(
-                "{who}: row {} is {} off the others; measure it again",
-                row + 1,
-                said(Length::from_si(by.si().abs()))
-            )
+fn residual_title(axle: &AxleAnswer, part: Part, rows: &Rows, units: &UnitChoice) -> String {
+    let who = format!("{}, {}", axle.side.word(), part.word());
+    let said = |l: Length| display::full_si((l.si().abs() * 1e4).round() / 1e4, Dim::Length, units);
+    match (rows.off, rows.scatter) {
+        (Some((Some(row), by)), _) => {
+            format!("{who}: row {} is {} off the others; measure it again", row + 1, said(by))
         }
-        Some((Some((None, by)), _)) => {
-            format!(
-                "{who}: the rows lie up to {} off; one more row would tell which",
-                said(Length::from_si(by.si().abs()))
-            )
-        }
-        Some((None, Some(scatter))) => format!("{who}: the rows scatter by {}", said(scatter)),
-        _ => format!("{who}: what the rows leave over"),
+        (Some((None, by)), _) => format!("{who}: the rows lie up to {} off; one more row would tell which", said(by)),
+        (None, Some(scatter)) => format!("{who}: the rows scatter by {}", said(scatter)),
+        (None, None) => format!("{who}: what the rows leave over"),
     }
 }

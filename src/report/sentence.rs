@@ -99,7 +99,7 @@ fn new_springs(who: &str, sizing: &Sizing, stands: &Standing, units: &UnitChoice
         Some(_) => format!("{pick} works, the only stock rate inside the range"),
         None => format!(
             "no stock rate lies between {} and {} {}",
-            number(sizing.spring_rate.low),
+            display::rounded_number(sizing.spring_rate.low.si().max(0.0), unit),
             number(sizing.spring_rate.high),
             unit.symbol
         ),
@@ -156,7 +156,8 @@ fn unanswered(who: &str, axle: &AxleAnswer) -> String {
 }
 
 /// Keys of defaults that move the recommended rate or height.
-const WEIGHTY: [&str; 6] = ["unsprung", "parallel.rate", "target.low", "target.high", "target.margin", "stock.step"];
+const WEIGHTY: [&str; 7] =
+    ["unsprung", "parallel.rate", "target.low", "target.high", "target.margin", "stock.step", "stock.bar_step"];
 
 fn certainty(answer: &Answer, axle: &AxleAnswer, units: &UnitChoice) -> String {
     if axle.standing.new.is_none() {

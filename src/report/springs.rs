@@ -3,8 +3,9 @@
 
 use super::Block;
 use super::sentence;
+use crate::job::Material;
 use crate::solve::answer::{AxleAnswer, Checked, CoilFacts, Measured};
-use crate::units::{Dim, Length, Quantity, SpringRate, UnitChoice, display};
+use crate::units::{Dim, Length, Quantity, SpringRate, Stress, UnitChoice, display};
 
 fn row(what: &str, text: String) -> Vec<String> {
     vec![what.to_owned(), text]
@@ -74,9 +75,13 @@ fn coil_rows(coil: &CoilFacts, units: &UnitChoice) -> Vec<Vec<String>> {
         row("Working coils", coils(wire.active)),
     ];
     rows.extend(said("Solid length by its ends", coil.solid_length, units));
-    rows.extend(said("Stress at ride height (Wahl)", coil.stress_ride, units));
-    rows.extend(said("Stress at full bump (Wahl)", coil.stress_bump, units));
-    rows.extend(said("Stress when solid (Wahl)", coil.stress_solid, units));
+    let both = |what: &str, stress: Option<Stress>| {
+        let number = |s: Stress| display::rounded_number(s.si(), units.unit(Dim::Stress));
+        stress.map(|s| row(what, format!("{}; {}", number(s), display::rounded(coil.by_standard(s), units))))
+    };
+    rows.extend(both("Stress at ride height, either factor", coil.stress_ride));
+    rows.extend(both("Stress at full bump, either factor", coil.stress_bump));
+    rows.extend(both("Stress when solid, either factor", coil.stress_solid));
     rows.extend(said("Allowed stress", coil.allowed, units));
     rows
 }
@@ -124,10 +129,18 @@ pub fn wound(axle: &AxleAnswer, units: &UnitChoice) -> Option<Block> {
     let wound = axle.wound.as_ref()?;
     let length = |m: f64| display::full_si(m, Dim::Length, units);
     let rows = vec![
+        row("Rate", axle.sizing.as_ref().map_or(String::new(), |s| display::rounded(s.pick, units))),
         row("Wire", length(wound.wire.diameter_m)),
         row("Mean diameter", length(wound.wire.mean_m)),
         row("Working coils; all coils", format!("{:.2}; {:.2}", wound.wire.active, wound.total)),
         row("Ends", wound.wire.ends.words().to_owned()),
+        row(
+            "Free length, settling allowed for",
+            axle.sizing
+                .as_ref()
+                .and_then(|s| s.order_length)
+                .map_or("not known".into(), |l| display::rounded(l, units)),
+        ),
         row("Solid length", display::rounded(wound.solid_length, units)),
         row(
             "Stress at full bump; allowed",
@@ -152,6 +165,7 @@ pub fn levelled(axle: &AxleAnswer, units: &UnitChoice) -> Option<Block> {
 /// The motion ratio with its ±, in one line.
 pub fn ratio(axle: &AxleAnswer, checked: &Checked, damper: bool, units: &UnitChoice) -> String {
     let pick = |a: &AxleAnswer| if damper { a.damper_motion_ratio } else { a.motion_ratio };
+    let change = |a: &AxleAnswer| if damper { a.damper_ratio_slope } else { a.ratio_slope }.map(|s| s.value);
     let Some(r) = pick(axle).map(Quantity::si) else { return "Motion ratio not known yet.".into() };
     let u = checked.u_of(|a| pick(a).map(Quantity::si)).unwrap_or(0.0);
     let mut words = format!(
@@ -159,10 +173,10 @@ pub fn ratio(axle: &AxleAnswer, checked: &Checked, damper: bool, units: &UnitCho
         display::measured_si(r, u, Dim::Ratio, units),
         r * r
     );
-    if let Some(slope) = axle.ratio_slope.filter(|s| s.value != 0.0 && !damper) {
-        let u = checked.u_of(|a| a.ratio_slope.map(|s| s.value)).unwrap_or(0.0);
+    if let Some(slope) = change(axle).filter(|s| *s != 0.0) {
+        let u = checked.u_of(change).unwrap_or(0.0);
         let per = Length::from_si(0.1);
-        let number = display::measured_si(slope.value * per.si(), u * per.si(), Dim::Ratio, units);
+        let number = display::measured_si(slope * per.si(), u * per.si(), Dim::Ratio, units);
         words += &format!(" It changes by {number} over {} of bump.", display::rounded(per, units));
     }
     if let Some(roll) = axle.roll_ratio.filter(|_| !damper) {
@@ -170,3 +184,23 @@ pub fn ratio(axle: &AxleAnswer, checked: &Checked, damper: bool, units: &UnitCho
     }
     words
 }
+
+/// The steels, with their numbers and where these come from.
+pub fn steels() -> Block {
+    let head = ["Steel", "shear modulus", "strength, d in mm", "wire sizes", "allowed"].map(str::to_owned).to_vec();
+    let rows = Material::ALL
+        .into_iter()
+        .map(|steel| {
+            let (strength, range) = match steel.strength_law() {
+                Some((a_mpa, m, (low, high))) => (format!("{a_mpa:.0} MPa / d^{m}"), format!("{low} to {high} mm")),
+                None => ("not at hand: type it".to_owned(), String::new()),
+            };
+            let [modulus, share] = [steel.shear_modulus(), steel.allowed_share()].map(str::to_owned);
+            vec![sentence::upper_first(steel.words()), modulus, strength, range, share]
+        })
+        .collect();
+    Block::Table { head, rows }
+}
+
+/// Where the numbers of the steels come from.
+pub const STEEL_SOURCES: &str = "Shear moduli: Machinery's Handbook table, seen as publicly reproduced. Strength: least values A / d^m of Shigley's Mechanical Engineering Design, table 10-4; music wire, oil-tempered and hard-drawn seen in worked solutions, the others from memory. Allowed shares: static load, set not taken out; music wire and oil-tempered seen, the others from memory. All can be typed over.";

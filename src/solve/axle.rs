@@ -35,6 +35,7 @@ pub(super) fn solve<'a>(
         ratio_slope: None,
         roll_ratio: None,
         damper_motion_ratio: None,
+        damper_ratio_slope: None,
         kind: axle.spring.kind,
         old_spring: OldSpring::default(),
         route_rates: [None; RouteKind::ALL.len()],
@@ -153,6 +154,7 @@ impl Known<'_> {
         answer.ratio_slope = Some(self.spring_length.slope(reference));
         answer.roll_ratio = self.roll_ratio(answer.motion_ratio);
         answer.damper_motion_ratio = self.damper_length.map(|d| d.ratio(reference));
+        answer.damper_ratio_slope = self.damper_length.map(|d| d.slope(reference));
         let itself = self.old_spring_itself(&mut answer.old_spring);
         let old = itself.as_ref().and_then(|spring| self.placed(spring));
         let old_rate = old.as_ref().map(|c| c.spring.rate_n_per_m(c.spring_length.length(reference).si()));

@@ -37,7 +37,6 @@ pub(super) fn size(
         return None;
     }
     let spring_force = curve.spring_force_for(load, wanted_travel);
-    let step = known.reader.known(&known.axle.stock.step)?;
     let bar = match known.axle.spring.kind {
         SpringKind::TorsionBar => Some(bar_choice(known, &spring_rate, spring_force, wanted_travel, old)?),
         _ => None,
@@ -45,15 +44,16 @@ pub(super) fn size(
     let pick = match (&bar, known.decided.and_then(|d| d.sizing.as_ref())) {
         (Some(bar), _) => bar_rate(known, bar.pick, spring_force, wanted_travel)?,
         (None, Some(decided)) => decided.pick,
-        (None, None) => nearest_stock(spring_rate.aim, step),
+        (None, None) => nearest_stock(spring_rate.aim, known.reader.known(&known.axle.stock.step)?),
     };
+    let step = if bar.is_none() { known.reader.known(&known.axle.stock.step) } else { None };
     Some(Sizing {
         frequency,
         wheel_rate,
         spring_rate,
         wanted_travel,
         spring_force,
-        stock: if bar.is_some() { None } else { stock_inside(&spring_rate, step) },
+        stock: step.and_then(|step| stock_inside(&spring_rate, step)),
         pick,
         pick_inside: is_inside(pick, &spring_rate),
         recommended: !overloaded,

@@ -92,6 +92,11 @@ impl Material {
         }
     }
 
+    /// A in MPa, m, and the wire sizes in mm the two were made for: S = A / d^m, d in mm.
+    pub fn strength_law(self) -> Option<(f64, f64, (f64, f64))> {
+        self.strength().map(|s| (s.a_mpa, s.m, s.range_mm))
+    }
+
     fn strength(self) -> Option<Strength> {
         let of = |a_mpa, m, low, high| Some(Strength { a_mpa, m, range_mm: (low, high) });
         match self {

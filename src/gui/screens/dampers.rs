@@ -5,6 +5,7 @@ use eframe::egui::{RichText, Ui};
 use super::{axle_choice, axle_rows, heading, measure, more, numbers, tables};
 use crate::gui::field::Cx;
 use crate::gui::theme::UNIT;
+use crate::job::Side;
 use crate::report::sheet;
 
 /// The form.
@@ -53,6 +54,7 @@ pub fn pictures(ui: &mut Ui, cx: &mut Cx<'_>) {
         tables::table(ui, &format!("damper-{i}"), block);
         ui.add_space(2.0 * UNIT);
     }
+    measure::row_pictures(ui, cx, &cx.shown.damper_rows[usize::from(side == Side::Rear)]);
     ui.label("A stiffer spring alone does not calm the motion: the spring holds the height and the room, the damper ends the bounce. Both are sized together here.");
     ui.add_space(UNIT);
     numbers::show(ui, cx, &[format!("{}.damping.", side.key()), format!("{}.damper_motion", side.key())]);

@@ -7,6 +7,7 @@ use crate::gui::field::Cx;
 use crate::gui::theme::UNIT;
 use crate::gui::{drawings, plots, routes, sketches};
 use crate::job::{AxleKind, MeasuredAt, MotionRatio, RatioBy, Side, SpringKind};
+use crate::report::picture::Picture;
 use crate::report::springs;
 
 /// The form.
@@ -75,6 +76,14 @@ pub fn ratio(ui: &mut Ui, cx: &mut Cx<'_>, side: Side, part: &str) {
     ui.label(RichText::new(words).small());
 }
 
+/// Lengths against travel, what is left over, and the wheel rate.
+pub fn row_pictures(ui: &mut Ui, cx: &Cx<'_>, pictures: &[Picture]) {
+    for (picture, (id, height)) in pictures.iter().zip([("rows", 200.0), ("left", 140.0), ("rate", 180.0)]) {
+        plots::draw_high(ui, picture, id, &cx.job.units, cx.dark, height);
+        ui.add_space(UNIT);
+    }
+}
+
 /// Sketch, travel ruler, load picture, rows and routes.
 pub fn pictures(ui: &mut Ui, cx: &mut Cx<'_>) {
     let side = cx.view.side();
@@ -84,12 +93,7 @@ pub fn pictures(ui: &mut Ui, cx: &mut Cx<'_>) {
     ui.add_space(UNIT);
     plots::draw(ui, cx.shown.load_travel[index].as_ref(), "load-travel", &cx.job.units, cx.dark);
     ui.add_space(UNIT);
-    if let Some(pictures) = &cx.shown.ratio_rows[index] {
-        for (picture, (id, height)) in pictures.iter().zip([("rows", 200.0), ("left", 140.0), ("rate", 180.0)]) {
-            plots::draw_high(ui, picture, id, &cx.job.units, cx.dark, height);
-            ui.add_space(UNIT);
-        }
-    }
+    row_pictures(ui, cx, &cx.shown.ratio_rows[index]);
     routes::show(ui, cx, side);
     let axle = cx.shown.answer.axle(side);
     for (i, block) in springs::old_spring(axle, &cx.job.units).iter().enumerate() {
@@ -97,6 +101,12 @@ pub fn pictures(ui: &mut Ui, cx: &mut Cx<'_>) {
         ui.add_space(UNIT);
     }
     let key = side.key();
+    if cx.job.axle(side).spring.kind.is_coil() {
+        eframe::egui::CollapsingHeader::new("Steels, and where their numbers come from").show(ui, |ui| {
+            tables::table(ui, "steels", &springs::steels());
+            ui.label(RichText::new(springs::STEEL_SOURCES).small());
+        });
+    }
     numbers::show(
         ui,
         cx,

@@ -61,7 +61,7 @@ fn hint(ui: &mut Ui, cx: &mut Cx<'_>) {
             "Type the four scale readings before and after the change. Enter walks round the vehicle. The first start shows a demo job; File, New begins yours."
         }
         Step::Measure => {
-            "Two lengths, what is fitted, and how far the wheel can move. The three fields at the top are enough for a first answer."
+            "Say what kind of spring it is, how far it moves with the wheel, and how its rate is known; that is enough for a first answer. Whatever else is measured is compared with it."
         }
         Step::Springs => {
             "Say how the axle should ride. The range of rates and the stock rate nearest its middle follow at once."

@@ -149,6 +149,16 @@ pub(super) static AXLE: &[Row<AxleAnswer>] = &[
         with: none,
     },
     Row {
+        key: "damper_ratio_slope",
+        name: "change of the damper's motion ratio with wheel travel",
+        dim: Dim::Ratio,
+        convention: "per metre of wheel travel, at the reference height, + when the ratio grows in bump",
+        formula: "dr_d/dz = −d²L_d/dz²",
+        source: "DERIVED",
+        value: |a| a.damper_ratio_slope.map(|s| s.value),
+        with: none,
+    },
+    Row {
         key: "old_free_length",
         name: "free length of the old spring",
         dim: Dim::Length,

@@ -8,6 +8,7 @@ use crate::units::Quantity;
 
 const ALONG: &str = "along the spring";
 const WAHL: &str = "shear, Wahl's factor";
+const EN: &str = "shear, (C + 0.5)/(C − 0.75)";
 
 pub(super) static OLD_SPRING: &[Row<OldSpring>] = &[
     row("stated", "rate as stated", SpringRate, ALONG, "as stated", "PRACTICE", |o| o.stated.map(|m| m.value)),
@@ -92,6 +93,15 @@ pub(super) static COIL: &[Row<CoilFacts>] = &[
     ),
     row("stress_ride", "stress at ride height", Stress, WAHL, "τ = K 8 F D / (π d³)", "SHI", |c| si(c.stress_ride)),
     row("stress_bump", "stress at full bump", Stress, WAHL, "τ = K 8 F D / (π d³)", "SHI", |c| si(c.stress_bump)),
+    row("stress_ride_en", "stress at ride height, standard", Stress, EN, "τ = k 8 F D / (π d³)", "EN", |c| {
+        Some(c.by_standard(c.stress_ride?).si())
+    }),
+    row("stress_bump_en", "stress at full bump, standard", Stress, EN, "τ = k 8 F D / (π d³)", "EN", |c| {
+        Some(c.by_standard(c.stress_bump?).si())
+    }),
+    row("stress_solid_en", "stress when solid, standard", Stress, EN, "τ = k 8 F D / (π d³)", "EN", |c| {
+        Some(c.by_standard(c.stress_solid?).si())
+    }),
     row("stress_solid", "stress when solid", Stress, WAHL, "τ = K 8 F D / (π d³)", "SHI", |c| si(c.stress_solid)),
     row("stress_range", "stress range, ride to bump", Stress, WAHL, "τ_bump − τ_ride", "SHI", |c| {
         Some((c.stress_bump?.si() - c.stress_ride?.si()).abs())

@@ -312,6 +312,8 @@ pub struct AxleAnswer {
     pub roll_ratio: Option<Ratio>,
     /// Motion ratio of the damper at the reference height.
     pub damper_motion_ratio: Option<Ratio>,
+    /// How the motion ratio of the damper changes with travel there.
+    pub damper_ratio_slope: Option<RatioSlope>,
     /// The kind of spring.
     pub kind: SpringKind,
     /// The old spring itself.

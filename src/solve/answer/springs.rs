@@ -2,7 +2,7 @@
 
 use super::{Band, Measured};
 use crate::spring::{LeafTest, Wire};
-use crate::units::{Angle, Force, Frequency, Length, Pressure, Ratio, SpringRate, Stress, TwistRate};
+use crate::units::{Angle, Force, Frequency, Length, Pressure, Quantity, Ratio, SpringRate, Stress, TwistRate};
 
 /// A torsion bar for the wanted rate.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -32,10 +32,17 @@ pub struct CoilFacts {
     pub stress_bump: Option<Stress>,
     /// Stress when solid, Wahl's factor.
     pub stress_solid: Option<Stress>,
-    /// Allowed stress.
+    /// Allowed stress, for Wahl's factor.
     pub allowed: Option<Stress>,
     /// The strength is read outside the wire sizes it was made for.
     pub extrapolated: bool,
+}
+
+impl CoilFacts {
+    /// A stress with Wahl's factor, as the spring standard's factor gives it.
+    pub fn by_standard(&self, stress: Stress) -> Stress {
+        Stress::from_si(stress.si() * (self.wire.en_factor() / self.wire.wahl()).si())
+    }
 }
 
 /// What cutting coils off the old spring would do.

@@ -4,7 +4,7 @@ use super::Say;
 use crate::job::{Goal, Level, Side};
 use crate::solve::answer::{Answer, AxleAnswer, Standing, State};
 use crate::solve::keeps;
-use crate::units::{Force, Frequency, Quantity, Ratio, display};
+use crate::units::{Dim, Force, Frequency, Quantity, Ratio, display};
 
 /// From this share of the wheel rate on, the geometry term must be believed before the answer is.
 const GEOMETRY_SHARE: f64 = 0.3;
@@ -181,10 +181,28 @@ impl Say<'_> {
             self.push(Level::Error, "no-before-frequency", format!("{}.target.low", side.key()), format!(
                 "{}: \"as before\" is wanted, but the frequency before is not known. Give the before-weights and the old rate, or name a range.", side.word()));
         }
-        if let Some(sizing) = &axle.sizing
+        if let Some(sizing) = axle.sizing.as_ref().filter(|s| s.spring_rate.low.si() <= 0.0 && !keeps(axle)) {
+            let text = format!(
+                "{}: rubber, gas or bag alone make most of the wanted wheel rate; {} at most is left for the spring. A smaller bag, less pressure or a higher frequency leaves it room.",
+                side.word(),
+                display::rounded(sizing.spring_rate.high, self.units)
+            );
+            self.push(Level::Doubt, "others-carry", format!("{}.target.high", side.key()), text);
+        } else if let Some(sizing) = &axle.sizing
             && !sizing.pick_inside
             && !keeps(axle)
         {
+            if let Some(bar) = &sizing.bar {
+                let text = format!(
+                    "{}: no bar diameter in whole steps lies between {} and {}; {} is the nearest. Have a bar made, or widen the range.",
+                    side.word(),
+                    display::full_si(bar.diameter.low.si(), Dim::Length, self.units),
+                    display::full_si(bar.diameter.high.si(), Dim::Length, self.units),
+                    display::full_si(bar.pick.si(), Dim::Length, self.units)
+                );
+                self.push(Level::Doubt, "no-stock-inside", format!("{}.stock.bar_step", side.key()), text);
+                return;
+            }
             self.push(Level::Doubt, "no-stock-inside", format!("{}.stock.step", side.key()), format!(
                 "{}: no stock rate lies between {} and {}; {} is the nearest. Widen the range, look for another step, or have a spring wound.",
                 side.word(), display::rounded(sizing.spring_rate.low, self.units), display::rounded(sizing.spring_rate.high, self.units),

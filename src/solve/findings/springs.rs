@@ -6,10 +6,12 @@ use crate::solve::answer::{AxleAnswer, CoilFacts};
 use crate::solve::keeps;
 use crate::solve::known::is_blank;
 use crate::spring::Spring;
-use crate::units::{Length, Quantity, display};
+use crate::units::{Length, Quantity, SpringRate, display};
 
 /// Above this gauge pressure a helper bag is beyond what shops fit, Pa. Common practice, no source.
 const HIGH_BAG_PA: f64 = 7e5;
+/// Stated rate and rate by wire may differ by this share. Common practice, no source.
+const STAMP_AGREES: f64 = 0.10;
 /// An arm steeper than this makes small errors of its angle count, rad.
 const STEEP_RAD: f64 = 0.8;
 /// Friction above this share of the leaf's load wants a look at the leaf.
@@ -22,6 +24,17 @@ impl Say<'_> {
         let old = axle.old_spring.coil.as_ref().filter(|_| axle.kind.is_coil());
         if let Some(coil) = old {
             self.stresses(axle, coil, "old coil", &format!("{key}.spring.wire.allowed_share"), keeps(axle));
+        }
+        if let (Some(stated), Some(wire)) = (axle.old_spring.stated, axle.old_spring.by_wire)
+            && (wire.value / stated.value - 1.0).abs() > STAMP_AGREES
+        {
+            let rate = |n_per_m: f64| display::rounded(SpringRate::from_si(n_per_m), self.units);
+            let text = format!(
+                "{who}: the stated rate is {}, wire and coils make {}. Press the spring, and count its working coils again.",
+                rate(stated.value),
+                rate(wire.value)
+            );
+            self.push(Level::Doubt, "stamp-against-wire", format!("{key}.spring.rate"), text);
         }
         if let Some(coil) = &axle.offered {
             self.stresses(axle, coil, "coil on offer", &format!("{key}.stock.coil.allowed_share"), true);
