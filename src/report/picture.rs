@@ -194,14 +194,16 @@ pub fn frequency_rate(axle: &AxleAnswer, units: &UnitChoice) -> Option<Picture> 
         Vec::new()
     };
     let unit = units.unit(Dim::SpringRate);
+    let stop = if sizing.recommended { "" } else { " (no recommendation: over its rating)" };
+    let highest = display::rounded(sizing.spring_rate.high, units);
+    let title = if sizing.is_one_value() {
+        format!("{}: {highest} gives the wanted frequency{stop}", axle.side.word())
+    } else {
+        let lowest = display::rounded_number(low, unit);
+        format!("{}: {lowest} to {highest} puts it inside the wanted range{stop}", axle.side.word())
+    };
     Some(Picture {
-        title: format!(
-            "{}: {} to {} puts it inside the wanted range{}",
-            axle.side.word(),
-            display::rounded_number(low, unit),
-            display::rounded(sizing.spring_rate.high, units),
-            if sizing.recommended { "" } else { " (no recommendation: over its rating)" }
-        ),
+        title,
         x: Axis { name: "spring rate", dim: Dim::SpringRate },
         y: Axis { name: "bounces per second, on springs", dim: Dim::Frequency },
         lines,

@@ -64,14 +64,16 @@ fn gives(stands: &Standing, units: &UnitChoice) -> String {
 }
 
 /// A torsion bar: which diameters work, and how far the new one is indexed anew.
-fn new_bar(who: &str, bar: &BarChoice, inside: bool, stands: &Standing, units: &UnitChoice) -> String {
+fn new_bar(who: &str, sizing: &Sizing, bar: &BarChoice, stands: &Standing, units: &UnitChoice) -> String {
+    let (inside, one_value) = (sizing.pick_inside, sizing.is_one_value());
     let length = |l: Length| display::full_si(l.si(), crate::units::Dim::Length, units);
     let thousandths = |l: Length| Length::from_si((l.si() * 1e4).round() / 1e4);
-    let works = format!(
-        "bars from {} to {} in diameter work",
-        length(thousandths(bar.diameter.low)),
-        length(thousandths(bar.diameter.high))
-    );
+    let works = if one_value {
+        format!("a bar of {} is wanted", length(thousandths(bar.diameter.aim)))
+    } else {
+        let (low, high) = (length(thousandths(bar.diameter.low)), length(thousandths(bar.diameter.high)));
+        format!("bars from {low} to {high} in diameter work")
+    };
     let turned = match bar.index {
         Some(index) if index.si() < 0.0 => format!(", let off {} from the old one's place,", degrees(-index)),
         Some(index) => format!(", wound up {} from the old one's place,", degrees(index)),
@@ -87,7 +89,7 @@ fn degrees(angle: crate::units::Angle) -> String {
 
 fn new_springs(who: &str, sizing: &Sizing, stands: &Standing, units: &UnitChoice) -> String {
     if let Some(bar) = &sizing.bar {
-        return new_bar(who, bar, sizing.pick_inside, stands, units);
+        return new_bar(who, sizing, bar, stands, units);
     }
     let unit = units.unit(crate::units::Dim::SpringRate);
     let number = |rate: crate::units::SpringRate| display::rounded_number(rate.si(), unit);
@@ -97,6 +99,7 @@ fn new_springs(who: &str, sizing: &Sizing, stands: &Standing, units: &UnitChoice
             format!("{} to {} {} all work", number(stock.lowest), number(stock.highest), unit.symbol)
         }
         Some(_) => format!("{pick} works, the only stock rate inside the range"),
+        None if sizing.is_one_value() => format!("{} is wanted", display::rounded(sizing.spring_rate.aim, units)),
         None => format!(
             "no stock rate lies between {} and {} {}",
             display::rounded_number(sizing.spring_rate.low.si().max(0.0), unit),

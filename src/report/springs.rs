@@ -141,7 +141,14 @@ pub fn wound(axle: &AxleAnswer, units: &UnitChoice) -> Option<Block> {
                 .and_then(|s| s.order_length)
                 .map_or("not known".into(), |l| display::rounded(l, units)),
         ),
-        row("Solid length", display::rounded(wound.solid_length, units)),
+        row(
+            "Solid length",
+            format!(
+                "{}{}",
+                display::rounded(wound.solid_length, units),
+                if wound.solid_fits { "" } else { ", too long for full bump" }
+            ),
+        ),
         row(
             "Stress at full bump; allowed",
             format!("{}; {}", display::rounded(wound.stress, units), display::rounded(wound.allowed, units)),

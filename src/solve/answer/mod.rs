@@ -238,6 +238,13 @@ pub struct Sizing {
     pub bar: Option<BarChoice>,
 }
 
+impl Sizing {
+    /// One frequency is wanted, not a range: the nearest stock rate is then all that can be asked for.
+    pub fn is_one_value(&self) -> bool {
+        self.frequency.low == self.frequency.high
+    }
+}
+
 /// Room at both ends of the travel with the springs that will be fitted.
 #[derive(Debug, Clone, Copy, PartialEq, Default)]
 pub struct Room {

@@ -190,6 +190,7 @@ impl Say<'_> {
             self.push(Level::Doubt, "others-carry", format!("{}.target.high", side.key()), text);
         } else if let Some(sizing) = &axle.sizing
             && !sizing.pick_inside
+            && !sizing.is_one_value()
             && !keeps(axle)
         {
             if let Some(bar) = &sizing.bar {
