@@ -194,7 +194,8 @@ pub fn ratio(axle: &AxleAnswer, checked: &Checked, damper: bool, units: &UnitCho
 
 /// The steels, with their numbers and where these come from.
 pub fn steels() -> Block {
-    let head = ["Steel", "shear modulus", "strength, d in mm", "wire sizes", "allowed"].map(str::to_owned).to_vec();
+    let head =
+        ["Steel", "shear modulus", "strength, d in mm", "wire sizes", "allowed; set out"].map(str::to_owned).to_vec();
     let rows = Material::ALL
         .into_iter()
         .map(|steel| {
@@ -202,12 +203,12 @@ pub fn steels() -> Block {
                 Some((a_mpa, m, (low, high))) => (format!("{a_mpa:.0} MPa / d^{m}"), format!("{low} to {high} mm")),
                 None => ("not at hand: type it".to_owned(), String::new()),
             };
-            let [modulus, share] = [steel.shear_modulus(), steel.allowed_share()].map(str::to_owned);
-            vec![sentence::upper_first(steel.words()), modulus, strength, range, share]
+            let share = format!("{}; {}", steel.allowed_share(), steel.allowed_share_set());
+            vec![sentence::upper_first(steel.words()), steel.shear_modulus().to_owned(), strength, range, share]
         })
         .collect();
     Block::Table { head, rows }
 }
 
 /// Where the numbers of the steels come from.
-pub const STEEL_SOURCES: &str = "Shear moduli: Machinery's Handbook table, seen as publicly reproduced. Strength: least values A / d^m of Shigley's Mechanical Engineering Design, table 10-4; music wire, oil-tempered and hard-drawn seen in worked solutions, the others from memory. Allowed shares: static load, set not taken out; music wire and oil-tempered seen, the others from memory. All can be typed over.";
+pub const STEEL_SOURCES: &str = "Shear moduli: Machinery's Handbook table, seen as publicly reproduced. Strength: least values A / d^m of Shigley's Mechanical Engineering Design, table 10-4; music wire, oil-tempered and hard-drawn seen in worked solutions, the others from memory. Allowed shares: static load, as wound (music wire and oil-tempered seen, the others from memory) and with set taken out (from memory). All can be typed over.";

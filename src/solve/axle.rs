@@ -285,7 +285,7 @@ impl Known<'_> {
         let metal = self.travel.metal;
         let droop = self.travel.droop.map(|d| -d);
         let spring = &new.curve.spring;
-        let length_m = |z: Length| self.spring_length.length(z).si();
+        let length_m = |z: Length| self.reached_m(&new.curve, self.spring_length.length(z));
         let coil_at = |z: Option<Length>| {
             z.filter(|_| self.lengths_known && self.axle.spring.kind.is_coil()).map(|z| self.spring_length.length(z))
         };

@@ -13,8 +13,8 @@ impl Known<'_> {
     pub fn springs_in_detail(&self, old: Option<&ForceTravel>, answer: &mut AxleAnswer) {
         let data = &self.axle.spring;
         let metal_force = |curve: &ForceTravel| {
-            let length = self.spring_length.length(self.travel.metal?);
-            Some(Force::from_si(curve.spring.force_n(length.si())))
+            let length_m = self.reached_m(curve, self.spring_length.length(self.travel.metal?));
+            Some(Force::from_si(curve.spring.force_n(length_m)))
         };
         if let (Some(old), Some(stands)) = (old, &answer.standing.old) {
             let solid = old.spring.solid_length_m().map(|l| Force::from_si(old.spring.force_n(l)));
@@ -37,6 +37,11 @@ impl Known<'_> {
             leaf.stress_bump = old.and_then(metal_force).map(|f| pack.stress(f));
         }
         answer.levelled = answer.sizing.as_ref().and_then(|s| self.levelled(old?, s.wanted_travel));
+    }
+
+    /// A length that a spring can reach: a coil gets no shorter than solid, m.
+    pub fn reached_m(&self, curve: &ForceTravel, length: Length) -> f64 {
+        curve.spring.solid_length_m().filter(|_| self.lengths_known).map_or(length.si(), |s| length.si().max(s))
     }
 
     /// Stress and sizes of a coil of this wire under three forces.

@@ -194,8 +194,8 @@ pub static FIELDS: &[Field] = &[
         "Coils that bend, counted between where the end coils part from their seats. Blank: all coils less the dead ones.")
         .usual(3.0, 12.0).reading("0.25"),
     Field::new("spring.wire.allowed_share", "Old: allowed stress", Ratio, AboveZero,
-        "Allowed shear stress, with Wahl's factor, as a share of tensile strength, before set is taken out.")
-        .usual(0.3, 0.8).default(|job, side| (job.axle(side).spring.wire.material.allowed_share(), "usual for this steel, static load")),
+        "Allowed shear stress, with Wahl's factor, as a share of tensile strength: 45 to 50 % for a plain spring, 60 to 75 % for one that had its set taken out.")
+        .usual(0.3, 0.8).default(|job, side| (job.axle(side).spring.wire.material.allowed_share_set(), "set taken out, as usual for suspension springs; from memory")),
     Field::new("spring.wire.diameter", "Old: wire diameter", Length, AboveZero,
         "Calipers on bare wire, paint off: an error here counts four times in the rate.").usual(0.009, 0.024).reading("0.1 mm"),
     Field::new("spring.wire.outside_diameter", "Old: outside diameter", Length, AboveZero,
@@ -216,8 +216,8 @@ pub static FIELDS: &[Field] = &[
         "Coils that bend, counted between where the end coils part from their seats. Blank: all coils less the dead ones.")
         .usual(3.0, 12.0).reading("0.25"),
     Field::new("stock.coil.allowed_share", "On offer: allowed stress", Ratio, AboveZero,
-        "Allowed shear stress, with Wahl's factor, as a share of tensile strength, before set is taken out.")
-        .usual(0.3, 0.8).default(|job, side| (job.axle(side).stock.coil.material.allowed_share(), "usual for this steel, static load")),
+        "Allowed shear stress, with Wahl's factor, as a share of tensile strength: 45 to 50 % for a plain spring, 60 to 75 % for one that had its set taken out.")
+        .usual(0.3, 0.8).default(|job, side| (job.axle(side).stock.coil.material.allowed_share_set(), "set taken out, as usual for suspension springs; from memory")),
     Field::new("stock.coil.diameter", "On offer: wire diameter", Length, AboveZero,
         "Calipers on bare wire, paint off: an error here counts four times in the rate.").usual(0.009, 0.024).reading("0.1 mm"),
     Field::new("stock.coil.outside_diameter", "On offer: outside diameter", Length, AboveZero,

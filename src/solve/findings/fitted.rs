@@ -181,6 +181,16 @@ impl Say<'_> {
             self.push(Level::Error, "no-before-frequency", format!("{}.target.low", side.key()), format!(
                 "{}: \"as before\" is wanted, but the frequency before is not known. Give the before-weights and the old rate, or name a range.", side.word()));
         }
+        if axle.sizing.is_none()
+            && axle.standing.old.is_some()
+            && self.found.iter().all(|f| f.level < Level::Error || !f.field.starts_with(side.key()))
+        {
+            let text = format!(
+                "{}: rubber, gas, bag and the geometry of the linkage alone already make more than the wanted wheel rate; nothing is left for a spring. A smaller bag, less pressure or a higher frequency leaves it room.",
+                side.word()
+            );
+            self.push(Level::Error, "nothing-left", format!("{}.target.high", side.key()), text);
+        }
         if let Some(sizing) = axle.sizing.as_ref().filter(|s| s.spring_rate.low.si() <= 0.0 && !keeps(axle)) {
             let text = format!(
                 "{}: rubber, gas or bag alone make most of the wanted wheel rate; {} at most is left for the spring. A smaller bag, less pressure or a higher frequency leaves it room.",

@@ -28,7 +28,7 @@ pub(super) fn add(reader: &Reader<'_>, answer: &mut Answer) {
         say.heights(axle);
         say.stops(axle);
         say.room(axle);
-        say.coils(axle);
+        say.coils(axle, answer);
         say.cut_coils(axle);
         say.other_springs(axle);
         say.targets(axle);

@@ -2,7 +2,7 @@
 
 use super::Say;
 use crate::job::{BagFitted, Level};
-use crate::solve::answer::{AxleAnswer, CoilFacts};
+use crate::solve::answer::{Answer, AxleAnswer, CoilFacts};
 use crate::solve::keeps;
 use crate::solve::known::is_blank;
 use crate::spring::Spring;
@@ -19,7 +19,7 @@ const FRICTION_SHARE: f64 = 0.15;
 
 impl Say<'_> {
     /// Stress, slenderness and gaps of a coil by its wire.
-    pub(super) fn coils(&mut self, axle: &AxleAnswer) {
+    pub(super) fn coils(&mut self, axle: &AxleAnswer, answer: &Answer) {
         let (key, who) = (axle.side.key(), axle.side.word());
         let old = axle.old_spring.coil.as_ref().filter(|_| axle.kind.is_coil());
         if let Some(coil) = old {
@@ -27,6 +27,7 @@ impl Say<'_> {
         }
         if let (Some(stated), Some(wire)) = (axle.old_spring.stated, axle.old_spring.by_wire)
             && (wire.value / stated.value - 1.0).abs() > STAMP_AGREES
+            && answer.checked(axle.side).routes.odd.is_none()
         {
             let rate = |n_per_m: f64| display::rounded(SpringRate::from_si(n_per_m), self.units);
             let text = format!(
@@ -192,6 +193,7 @@ impl Say<'_> {
         self.bags(axle);
         if let Some(wound) = &axle.wound
             && !wound.solid_fits
+            && !is_blank(&self.job().axle(axle.side).stock.coil.outside_diameter)
         {
             self.push(Level::Doubt, "wound-solid", format!("{key}.stock.coil.outside_diameter"), format!(
                 "{who}, spring to be wound: with wire thick enough for the load it is {} solid, too long for full bump. A larger diameter, a better steel or a softer spring is needed.",
