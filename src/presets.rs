@@ -33,6 +33,13 @@ presets! {
     "open-two-seater": "Open two-seater, sporting use",
     "first-answer": "The least a first answer needs",
     "axle-weights-only": "Axle weights from a weighbridge, no corners",
+    "torsion-bar-front": "Torsion bars in front, coils behind",
+    "strut-front": "Struts in front, progressive bump stop",
+    "leaf-rear": "Leaf springs behind, by test",
+    "air-helper-bag": "Air bags help new springs behind",
+    "helper-coil-over": "Coil-overs with helper coils, sporting use",
+    "progressive-rear": "Dual-rate coils behind, by points from a press",
+    "unknown-spring": "Springs nobody knows: six ways to the rate",
 }
 
 /// The preset with this name.

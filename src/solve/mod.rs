@@ -68,7 +68,7 @@ fn checked(reader: &Reader<'_>, side: Side, axle: &AxleAnswer) -> Checked {
             axle::solve(reader, side, &before, &after, Some(axle))
         };
         let (up, down) = (moved(field.u_si), moved(-field.u_si));
-        checked.nudged.push(Nudged { path: field.path.to_owned(), up, down });
+        checked.nudged.push(Box::new(Nudged { path: field.path.to_owned(), up, down }));
     }
     reader.let_go();
     checked.routes = routes::compare(axle, &checked);

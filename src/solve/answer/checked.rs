@@ -134,7 +134,8 @@ pub struct Checked {
     /// All ways to the wheel rate.
     pub routes: Routes,
     /// The axle with each field moved by its ±.
-    pub nudged: Vec<Nudged>,
+    /// Boxed: half a megabyte in one piece would be asked of the system anew for every solve.
+    pub nudged: Vec<Box<Nudged>>,
 }
 
 impl Checked {
