@@ -268,7 +268,7 @@ fn size(out: &mut Out, of: OfAxle<'_>) {
     out.band(frequency, of, |a| Some(a.sizing.as_ref()?.frequency));
     let wheel = like("sizing.wheel_rate", "wheel rate for it", Dim::SpringRate, AT_WHEEL, "k_w = m_s (2π f)²", "GIL");
     out.band(wheel, of, |a| Some(a.sizing.as_ref()?.wheel_rate));
-    let formula = "k_s = (k_w − k_par − F_s r′ − F_gas r_d′ − bag term) / r²";
+    let formula = "k_s = (k_w − k_rest (rubber, gas, bag) − F_s r′) / r²";
     let along = "along the spring; of a bar, upright at the arm's end";
     let spring = like("sizing.spring_rate", "spring rate for it", Dim::SpringRate, along, formula, "DERIVED");
     out.band(spring, of, |a| Some(a.sizing.as_ref()?.spring_rate));

@@ -83,7 +83,7 @@ impl RouteKind {
     pub fn formula(self) -> &'static str {
         match self {
             RouteKind::Stated | RouteKind::Wire | RouteKind::Press | RouteKind::Spring => {
-                "k_w = k_s r² + F_s r′ + k_par + F_gas r_d′ + bag term"
+                "k_w = k_s r² + F_s r′ + k_rest (rubber, gas, bag)"
             }
             RouteKind::Closure => "k_s = F_s / (L0 − L), then as above",
             RouteKind::Swap => "k_w = ΔW / Δh, a secant brought to the reference height by the curve",
