@@ -59,8 +59,24 @@ pub fn upper_first(text: &str) -> String {
 fn gives(stands: &Standing, units: &UnitChoice) -> String {
     match stands.height_change {
         Some(rise) => format!("bounces {} times a second and sits {}", bounces(stands), height(rise, units)),
-        None => format!("bounces {} times a second at the height it has now", bounces(stands)),
+        None => format!("bounces {} times a second {}", bounces(stands), against_now(-stands.travel, units)),
     }
+}
+
+/// "at the height it has now", "15 mm higher than now".
+fn against_now(rise: Length, units: &UnitChoice) -> String {
+    let words = height(rise, units);
+    match words.strip_suffix(" than before") {
+        Some(short) => format!("{short} than now"),
+        None => "at the height it has now".into(),
+    }
+}
+
+/// A range of bar diameters to the tenth of a millimetre, rounded inwards: both ends work.
+pub fn bar_range(bar: &BarChoice, units: &UnitChoice) -> String {
+    let said = |tenths: f64| display::full_si(tenths * 1e-4, crate::units::Dim::Length, units);
+    let (low, high) = ((bar.diameter.low.si() * 1e4).ceil(), (bar.diameter.high.si() * 1e4).floor());
+    format!("{} to {}", said(low), said(high.max(low)))
 }
 
 /// A torsion bar: which diameters work, and how far the new one is indexed anew.
@@ -71,8 +87,7 @@ fn new_bar(who: &str, sizing: &Sizing, bar: &BarChoice, stands: &Standing, units
     let works = if one_value {
         format!("a bar of {} is wanted", length(thousandths(bar.diameter.aim)))
     } else {
-        let (low, high) = (length(thousandths(bar.diameter.low)), length(thousandths(bar.diameter.high)));
-        format!("bars from {low} to {high} in diameter work")
+        format!("bars from {} in diameter work", bar_range(bar, units))
     };
     let turned = match bar.index {
         Some(index) if index.si() < 0.0 => format!(", let off {} from the old one's place,", degrees(-index)),

@@ -4,7 +4,7 @@ use super::{Block, Report};
 use super::{sentence, springs as details};
 use crate::job::{Job, Level, Plan, Side};
 use crate::solve::answer::{Answer, AxleAnswer, Band, Sizing, Standing, State, Weighed};
-use crate::units::{Dim, Length, Mass, Quantity, Ratio, UnitChoice, display};
+use crate::units::{Dim, Length, Mass, Quantity, Ratio, UnitChoice, Velocity, display};
 
 /// What is printed beside every sheet about working on springs. Common practice; local codes come first.
 pub const CAUTIONS: [&str; 6] = [
@@ -172,7 +172,7 @@ pub fn springs(axle: &AxleAnswer, units: &UnitChoice) -> Option<Block> {
         pair("Spring rate for it", band(&sizing.spring_rate, units)),
     ];
     if let Some(bar) = &sizing.bar {
-        rows.push(pair("Bar diameter for it", band(&bar.diameter, units)));
+        rows.push(pair("Bar diameter for it", sentence::bar_range(bar, units)));
         rows.push(pair("Bar diameter nearest the middle", display::full_si(bar.pick.si(), Dim::Length, units)));
         let index = bar.index.map_or("not known".into(), |a| format!("{:+.1}°", a.si().to_degrees()));
         rows.push(pair("Index it from the old bar's place, + winds up", index));
@@ -258,6 +258,9 @@ pub fn dampers(axle: &AxleAnswer, units: &UnitChoice) -> Vec<Block> {
     ]
 }
 
+/// A flat-ride speed above this is no speed of the road, m/s.
+const FASTEST_M_PER_S: f64 = 90.0;
+
 /// The table of rear against front.
 pub fn pair(answer: &Answer, units: &UnitChoice) -> Vec<Block> {
     if answer.rear_over_front.new.or(answer.rear_over_front.old).is_none() {
@@ -274,7 +277,12 @@ pub fn pair(answer: &Answer, units: &UnitChoice) -> Vec<Block> {
         }),
         row("Flat-ride speed", &|s| {
             let none = if answer.rear_over_front.of(s).is_some_and(|r| r.si() <= 1.0) { "none" } else { "not known" };
-            answer.flat_ride.of(s).map_or(none.into(), |v| display::rounded(v, units))
+            let far = |v: &Velocity| v.si() > FASTEST_M_PER_S;
+            match answer.flat_ride.of(s) {
+                Some(v) if far(v) => "far beyond the road".into(),
+                Some(v) => display::rounded(*v, units),
+                None => none.into(),
+            }
         }),
     ];
     vec![Block::Heading("Rear against front".into()), Block::Table { head, rows }]

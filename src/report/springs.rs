@@ -50,8 +50,8 @@ pub fn old_spring(axle: &AxleAnswer, units: &UnitChoice) -> Option<Block> {
         rows.extend(said("Bending stress at full bump", leaf.stress_bump, units));
     }
     if let Some(bar) = &spring.bar {
-        rows.extend(said("Twist rate of the bar", Some(bar.twist_rate), units));
-        rows.extend(said("Arm below level, bar unwound", bar.free_angle, units));
+        rows.extend(said("Twist rate of the old bar", Some(bar.twist_rate), units));
+        rows.extend(said("Arm below level, old bar unwound", bar.free_angle, units));
         rows.extend(said("Bar stress at ride height, as fitted", bar.stress_ride, units));
         rows.extend(said("Bar stress at full bump, as fitted", bar.stress_bump, units));
         rows.extend(said("Allowed bar stress", bar.allowed, units));
@@ -63,7 +63,8 @@ pub fn old_spring(axle: &AxleAnswer, units: &UnitChoice) -> Option<Block> {
     if rows.len() == 1 && spring.stated.is_some() {
         return None; // A stated rate alone stands in the form already.
     }
-    table(format!("{}, old {}", axle.side.word(), axle.kind.words()), rows)
+    let old = if spring.bar.is_some() { "" } else { "old " };
+    table(format!("{}, {old}{}", axle.side.word(), axle.kind.words()), rows)
 }
 
 fn coil_rows(coil: &CoilFacts, units: &UnitChoice) -> Vec<Vec<String>> {

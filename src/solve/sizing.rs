@@ -79,9 +79,14 @@ impl Known<'_> {
     /// The curve of the springs to be fitted: the picked rate at the wanted height, or what was decided already.
     pub fn new_spring(&self, sizing: &Sizing, old: Option<&ForceTravel>) -> Option<ForceTravel> {
         let bought = self.decided.filter(|_| self.lengths_known).and_then(|d| d.standing.new.as_ref());
-        let spring = match bought {
-            Some(new) => new.curve.spring.clone(),
-            None => self.placed_new_spring(sizing, old)?,
+        let placed = self.placed_new_spring(sizing, old)?;
+        let spring = match (bought.map(|new| &new.curve.spring), placed) {
+            // Diameter and index of a bar are bought and set; arm, length and steel are what they are.
+            (Some(Spring::Bar(bought)), Spring::Bar(bar)) => {
+                Spring::Bar(TorsionBar { free_angle_rad: bought.free_angle_rad, ..bar })
+            }
+            (Some(bought), _) => bought.clone().with_solid_length(self.new_solid_length()),
+            (None, placed) => placed,
         };
         Some(ForceTravel { spring, ..self.final_template(sizing.wanted_travel) })
     }

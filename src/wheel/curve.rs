@@ -188,12 +188,13 @@ impl ForceTravel {
 
     /// The spring rate that gives `wheel_rate` under `load` at this travel.
     ///
-    /// k_s = (k_w − k_par − F_s r′ − F_gas r_d′ − bag term) / r². Source `DERIVED`. May be
+    /// k_s = (k_w − k_par − F_s r′ − F_gas r_d′ − bag and stop terms) / r². Source `DERIVED`. May be
     /// zero or negative when the other terms already exceed the wheel rate.
     pub fn spring_rate_for(&self, wheel_rate: SpringRate, load: Force, travel: Length) -> SpringRate {
         let ratio = self.spring_length.ratio_at(travel.si());
         let geometry = self.spring_force_for(load, travel).si() * self.spring_length.slope_per_m(travel.si());
-        let others = self.other_rate_n_per_m(travel.si());
+        let stop = self.stop.as_ref().map_or(0.0, |s| s.rate_n_per_m(travel.si()));
+        let others = self.other_rate_n_per_m(travel.si()) + stop;
         SpringRate::from_si((wheel_rate.si() - others - geometry) / (ratio * ratio))
     }
 

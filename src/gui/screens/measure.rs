@@ -113,6 +113,7 @@ pub fn pictures(ui: &mut Ui, cx: &mut Cx<'_>) {
         &[
             format!("{key}.before."),
             format!("{key}.old_spring"),
+            format!("{key}.bar."),
             format!("{key}.motion_ratio"),
             format!("{key}.ratio_slope"),
             format!("{key}.roll_ratio"),

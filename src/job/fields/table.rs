@@ -283,7 +283,7 @@ pub static FIELDS: &[Field] = &[
         "From the reference height to where metal meets metal, the stop squeezed flat or left out. Bind is checked here.")
         .usual(0.02, 0.3).reading("2 mm"),
     Field::new("travel.stop_gap", "Gap to the bump stop", Length, Any,
-        "From the reference height to first touch of the bump stop, as wheel travel; − when the stop is already squeezed there.").usual(0.01, 0.2).reading("2 mm"),
+        "From the reference height to first touch of the bump stop, as wheel travel; − when the stop is already squeezed there.").usual(-0.03, 0.2).reading("2 mm"),
     Field::new("tyre_rate", "Tyre rate", SpringRate, AboveZero,
         "Vertical rate of one tyre at its pressure. Only the \"with tyre\" frequency and the height at the ground use it.")
         .usual(100e3, 600e3).default(|job, _| (by_units(job, "200 N/mm", "1150 lb/in"),

@@ -56,7 +56,7 @@ pub(super) static SIZING: &[Row<Sizing>] = &[
         "spring rate for the frequency before",
         Dim::SpringRate,
         "along the spring",
-        "k_s = (k_w − k_rest (rubber, gas, bag) − F_s r′) / r²",
+        "k_s = (k_w − k_rest (rubber, gas, bag, stop) − F_s r′) / r²",
         "DERIVED",
         |s| si(s.same_frequency),
     ),

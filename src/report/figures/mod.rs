@@ -221,7 +221,7 @@ fn one_axle(out: &mut Out, of: OfAxle<'_>) {
     out.part("new_springs", "on the new springs, ", standing::STANDING, of, |a| a.standing.new.as_ref());
     out.part("old_spring", "old spring, ", springs::OLD_SPRING, of, |a| Some(&a.old_spring));
     out.part("old_spring.coil", "old coil, ", springs::COIL, of, |a| a.old_spring.coil.as_ref());
-    out.part("old_spring.bar", "", springs::BAR, of, |a| a.old_spring.bar.as_ref());
+    out.part("bar", "", springs::BAR, of, |a| a.old_spring.bar.as_ref());
     out.part("old_spring.leaf", "", springs::LEAF, of, |a| a.old_spring.leaf.as_ref());
     out.part("old_spring.crossover", "", springs::CROSSOVER, of, |a| a.old_spring.crossover.as_ref());
     out.part("cut", "", springs::CUT, of, |a| a.old_spring.cut.as_ref());
@@ -268,7 +268,7 @@ fn size(out: &mut Out, of: OfAxle<'_>) {
     out.band(frequency, of, |a| Some(a.sizing.as_ref()?.frequency));
     let wheel = like("sizing.wheel_rate", "wheel rate for it", Dim::SpringRate, AT_WHEEL, "k_w = m_s (2π f)²", "GIL");
     out.band(wheel, of, |a| Some(a.sizing.as_ref()?.wheel_rate));
-    let formula = "k_s = (k_w − k_rest (rubber, gas, bag) − F_s r′) / r²";
+    let formula = "k_s = (k_w − k_rest (rubber, gas, bag, stop) − F_s r′) / r²";
     let along = "along the spring; of a bar, upright at the arm's end";
     let spring = like("sizing.spring_rate", "spring rate for it", Dim::SpringRate, along, formula, "DERIVED");
     out.band(spring, of, |a| Some(a.sizing.as_ref()?.spring_rate));

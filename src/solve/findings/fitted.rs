@@ -4,7 +4,7 @@ use super::Say;
 use crate::job::{Goal, Level, Side};
 use crate::solve::answer::{Answer, AxleAnswer, Standing, State};
 use crate::solve::keeps;
-use crate::units::{Dim, Force, Frequency, Quantity, Ratio, display};
+use crate::units::{Dim, Force, Frequency, Length, Quantity, Ratio, display};
 
 /// From this share of the wheel rate on, the geometry term must be believed before the answer is.
 const GEOMETRY_SHARE: f64 = 0.3;
@@ -108,9 +108,13 @@ impl Say<'_> {
         let bind = self.limit(|j| &j.limits.bind_room);
         let seat = self.limit(|j| &j.limits.seat_room);
         let damper = self.limit(|j| &j.limits.damper_room);
-        if let (Some(left), Some(least)) = (room.to_bind, bind)
-            && left < least
-        {
+        // What reads the same as the limit is not below it.
+        let below = |left: Length, least: Length| left < least && self.length(left) != self.length(least);
+        let (binds, loose) = (room.to_bind.zip(bind), room.seat.zip(seat));
+        let ends = [room.damper_bump, room.damper_droop].map(|left| left.zip(damper));
+        let ends = ends.map(|end| end.filter(|(left, least)| below(*left, *least)));
+        let (binds, loose) = (binds.filter(|b| below(b.0, b.1)), loose.filter(|b| below(b.0, b.1)));
+        if let Some((left, least)) = binds {
             let found = if left.si() < 0.0 {
                 format!("the spring binds {} before full bump", self.length(-left))
             } else {
@@ -121,9 +125,7 @@ impl Say<'_> {
                 format!("{who}: {found}; at least {least} is asked for. Choose a spring with a shorter solid length.");
             self.push(Level::Doubt, "bind", format!("{key}.stock.solid_length"), text);
         }
-        if let (Some(left), Some(least)) = (room.seat, seat)
-            && left < least
-        {
+        if let Some((left, least)) = loose {
             let text = if left.si() < 0.0 {
                 format!(
                     "{who}: loose by {} at full droop; it can leave its seats. A helper spring, a longer softer spring or less droop keeps it in.",
@@ -138,14 +140,11 @@ impl Say<'_> {
             };
             self.push(Level::Doubt, "seat", format!("{key}.travel.droop"), text);
         }
-        for (left, rule, field, at, short) in [
-            (room.damper_bump, "damper-closed", "closed_length", "full bump", "closed"),
-            (room.damper_droop, "damper-open", "open_length", "full droop", "open"),
+        for (end, rule, field, at, short) in [
+            (ends[0], "damper-closed", "closed_length", "full bump", "closed"),
+            (ends[1], "damper-open", "open_length", "full droop", "open"),
         ] {
-            let (Some(left), Some(least)) = (left, damper) else { continue };
-            if left >= least {
-                continue;
-            }
+            let Some((left, least)) = end else { continue };
             let text = if left.si() < 0.0 {
                 let by = self.length(-left);
                 format!(
@@ -247,7 +246,9 @@ impl Say<'_> {
         let Some(ratio) = axle.standing.new.as_ref().and_then(|s| s.old_damper_ratio) else { return };
         let field = format!("{}.damper.ratio_before", axle.side.key());
         let words = if keeps(axle) { "with the weight after" } else { "on the new spring" };
-        if ratio < damping.ratio.low {
+        // Half of the last figure shown is no difference.
+        const SHOWN: f64 = 0.005;
+        if ratio.si() < damping.ratio.low.si() - SHOWN {
             self.push(
                 Level::Doubt,
                 "damper-soft",
@@ -265,7 +266,7 @@ impl Say<'_> {
                     }
                 ),
             );
-        } else if ratio > damping.ratio.high {
+        } else if ratio.si() > damping.ratio.high.si() + SHOWN {
             self.push(Level::Doubt, "damper-stiff", field, format!(
                 "{}: the old damper gives a damping ratio of {:.2} {words}; {:.2} to {:.2} is wanted. Small bumps will come through.",
                 axle.side.word(), ratio.si(), damping.ratio.low.si(), damping.ratio.high.si()));

@@ -6,7 +6,8 @@ use crate::solve::answer::{Answer, AxleAnswer, CoilFacts};
 use crate::solve::keeps;
 use crate::solve::known::is_blank;
 use crate::spring::Spring;
-use crate::units::{Length, Quantity, SpringRate, display};
+use crate::units::{Length, Quantity, SpringRate, display, weight};
+use crate::wheel::ForceTravel;
 
 /// Above this gauge pressure a helper bag is beyond what shops fit, Pa. Common practice, no source.
 const HIGH_BAG_PA: f64 = 7e5;
@@ -126,7 +127,7 @@ impl Say<'_> {
         let mut why = vec![format!("it gets stiffer ({}) and lower at once", display::rounded(cut.rate, self.units))];
         if let Some(down) = cut.height_change {
             why.push(format!(
-                "the wheel sits {} against before",
+                "the vehicle sits {} than before",
                 crate::solve::findings::signed_length(down, self.units)
             ));
         }
@@ -209,9 +210,23 @@ impl Say<'_> {
                 "{who}: levelling with this bag takes {}; that is more than helper bags are made for. A larger bag or stiffer springs carry it.",
                 display::rounded(levelled.pressure, self.units)));
         }
-        if bag.fitted == BagFitted::WithNew && axle.standing.new.is_some() {
+        if bag.fitted == BagFitted::WithNew
+            && let Some(new) = &axle.standing.new
+        {
+            let flat = ForceTravel { helper: None, ..new.curve.clone() };
+            let sinks = match flat.ride_height(weight(new.sprung)) {
+                Ok(stands) => {
+                    let down = stands.travel - new.travel;
+                    let stop = match new.stop_room {
+                        Some(room) if down > room => ", onto the bump stop",
+                        _ => "",
+                    };
+                    format!("the axle sinks {}{stop}", self.length(down))
+                }
+                Err(_) => "nothing within the travel carries the axle".to_owned(),
+            };
             self.push(Level::Note, "bag-carries", format!("{key}.bag.pressure"), format!(
-                "{who}: the bag carries part of the weight. If it leaks, the axle sinks to the stop: the springs alone must be safe to drive on."));
+                "{who}: the bag carries part of the weight. If it leaks, {sinks}: it must be safe to drive on like that."));
         }
     }
 }
