@@ -7,9 +7,12 @@
 
 use proptest::collection::vec;
 use proptest::prelude::*;
+use springwright::job::fields::{self, LISTS};
 use springwright::job::{
-    AxleKind, Customer, Goal, Job, Level, MeasuredAt, Plan, RatioBy, RatioRow, Shop, Side, Walk, file,
+    AxleKind, BagFitted, Customer, Ends, Goal, Job, LeafBy, Level, Material, MeasuredAt, Plan, RateBy, RatioBy,
+    RatioRow, Shop, Side, SpringKind, Walk, file,
 };
+use springwright::report::figures::figures;
 use springwright::ride;
 use springwright::solve::answer::{Answer, AxleAnswer, Standing, State};
 use springwright::solve::solve;
@@ -408,6 +411,8 @@ fn solved_without_nonsense(job: &Job) -> Result<(), TestCaseError> {
     let all = [&job.after.lf, &job.after.rf, &job.after.lr, &job.after.rr].into_iter().all(typed);
     prop_assert_eq!(answer.after.corners.is_some(), all);
     prop_assert!(answer.findings.windows(2).all(|w| w[0].level >= w[1].level));
+    let nonsense = answer.findings.iter().find(|f| f.text.contains("NaN") || f.text.contains("inf "));
+    prop_assert!(nonsense.is_none(), "{nonsense:?}");
     if answer.axles.iter().any(|a| a.overloaded) {
         prop_assert_eq!(answer.findings[0].level, Level::Stop);
     }
@@ -510,17 +515,30 @@ fn filled(entry_texts: &[(String, u8)], texts: &[String], switches: &[bool]) -> 
     (job.vehicle.name, job.vehicle.identification, job.vehicle.change) = (next_text(), next_text(), next_text());
     (job.before.aboard, job.before.date) = (next_text(), next_text());
     (job.after.aboard, job.after.date) = (next_text(), next_text());
+    // A number from 0 to 7, by three switches.
+    let number = |i: usize| (0..3).fold(0, |sum, bit| 2 * sum + usize::from(on(i + bit)));
     for (i, axle) in [&mut job.front, &mut job.rear].into_iter().enumerate() {
         axle.kind = if on(3 + i) { AxleKind::Beam } else { AxleKind::Independent };
         axle.plan = if on(5 + i) { Plan::Keep } else { Plan::NewSprings };
         axle.target.goal = if on(7 + i) { Goal::AsBefore } else { Goal::Range };
         for (j, ratio) in [&mut axle.ratio, &mut axle.damper_ratio].into_iter().enumerate() {
-            ratio.by = match (on(9 + i + j), on(12 + i + 2 * j)) {
-                (true, _) => RatioBy::Rows,
-                (false, true) => RatioBy::Number,
-                (false, false) => RatioBy::Moved,
-            };
-            ratio.rows = vec![RatioRow::default(); if on(14 + i + j) { 4 } else { 2 }];
+            ratio.by =
+                one_of(&[RatioBy::Moved, RatioBy::Rows, RatioBy::Number, RatioBy::Lean], number(9 + 6 * i + 3 * j));
+        }
+        let spring = &mut axle.spring;
+        spring.kind = one_of(&SpringKind::ALL, number(21 + 3 * i));
+        spring.rate_by = one_of(&[RateBy::Stated, RateBy::Wire, RateBy::Press, RateBy::Together], number(27 + 3 * i));
+        spring.leaf.by = one_of(&[LeafBy::Stated, LeafBy::Test, LeafBy::Sizes], number(33 + 3 * i));
+        axle.bag.fitted = one_of(&[BagFitted::No, BagFitted::Always, BagFitted::WithNew], number(39 + 3 * i));
+        for (j, wire) in [&mut spring.wire, &mut axle.stock.coil].into_iter().enumerate() {
+            wire.material = one_of(&Material::ALL, number(45 + 6 * i + 3 * j));
+            wire.ends = one_of(&Ends::ALL, number(57 + 6 * i + 3 * j));
+        }
+    }
+    for (i, list) in LISTS.into_iter().enumerate() {
+        for (j, side) in Side::BOTH.into_iter().enumerate() {
+            let rows = job.rows_mut(&format!("{}.{list}", side.key())).expect("a list of the job");
+            (0..one_of(&[2, 4, 0, 5, 7], number(69 + 6 * i + 3 * j))).for_each(|_| rows.add());
         }
     }
     let mut entry_text = entry_texts.iter().cycle();
@@ -529,6 +547,10 @@ fn filled(entry_texts: &[(String, u8)], texts: &[String], switches: &[bool]) -> 
         fill(entry, &typed, more);
     });
     job
+}
+
+fn one_of<T: Copy>(all: &[T], number: usize) -> T {
+    all[number % all.len()]
 }
 
 /// Types a text exactly as it is; some fields get an origin, an earlier reading and a ±.
@@ -554,15 +576,20 @@ impl std::fmt::Debug for AsFile {
     }
 }
 
+/// So many that no two choices share one.
+const SWITCHES: usize = 99;
+/// Fields of a job with seven rows in every list.
+const ENTRIES: usize = 460;
+
 fn any_job() -> impl Strategy<Value = AsFile> {
-    (vec((any_text(), any::<u8>()), 61), vec(any_text(), 13), vec(any::<bool>(), 19))
+    (vec((any_text(), any::<u8>()), 61), vec(any_text(), 13), vec(any::<bool>(), SWITCHES))
         .prop_map(|(entries, texts, switches)| AsFile(filled(&entries, &texts, &switches)))
 }
 
 /// A number that the field may hold: mostly near what is usual, sometimes far off, sometimes blank.
 fn possible_job(absurd: bool) -> impl Strategy<Value = AsFile> {
-    let entry = (0.0..1.0, 0_u8..24, any::<u8>());
-    (vec(entry, 173), vec(any::<bool>(), 19)).prop_map(move |(entries, switches)| {
+    let entry = (0.0..1.0, 0_u8..40, any::<u8>());
+    (vec(entry, ENTRIES), vec(any::<bool>(), SWITCHES)).prop_map(move |(entries, switches)| {
         let mut job = filled(&[(String::new(), 1)], &[String::new()], &switches);
         job.decimal = DecimalMark::Point;
         let mut next = entries.iter().cycle();
@@ -570,22 +597,28 @@ fn possible_job(absurd: bool) -> impl Strategy<Value = AsFile> {
             let (share, kind, more) = next.next().copied().unwrap_or_default();
             let typed = possible_text(path, entry.dim(), share, kind, absurd);
             fill(entry, &typed, more | 1);
+            if more < 48 {
+                // Some are less sure than they are large: one step down is then below zero.
+                let spread = one_of(&["0 %", "1 %", "10 %", "60 %", "100 %", "101 %"], usize::from(more));
+                entry.set_pm(spread, Spread::Standard);
+            }
         });
         AsFile(job)
     })
 }
 
 fn possible_text(path: &str, dim: Dim, share: f64, kind: u8, absurd: bool) -> String {
-    let weighing = path.starts_with("before") || path.starts_with("after");
-    let (low, high) = match dim {
-        Dim::Mass if weighing => (150.0, 900.0),
+    let usual = fields::by_path(path).and_then(|(field, _)| field.usual);
+    let (low, high) = row_range(path).filter(|_| kind != 5).or(usual).unwrap_or(match dim {
         Dim::Mass if path.ends_with("rating") => (400.0, 1_500.0),
         Dim::Mass => (20.0, 140.0),
-        Dim::Length if path.contains("wheelbase") => (1.8, 5.0),
         Dim::Length if path.contains("rows") && path.ends_with("wheel") => (-0.1, 0.1),
         Dim::Length if path.contains("raise") || path.contains("neutral") => (-0.1, 0.1),
+        Dim::Length if path.ends_with("step") || path.ends_with("settle") => (1e-4, 5e-3),
+        Dim::Length if path.ends_with("fitted_length") => (0.15, 0.35),
+        Dim::Length if path.ends_with("free_length") => (0.25, 0.45),
+        Dim::Length if path.ends_with("solid_length") => (0.05, 0.2),
         Dim::Length => (0.02, 0.4),
-        Dim::SpringRate if path.contains("parallel") => (0.0, 20e3),
         Dim::SpringRate if path.contains("step") => (1e3, 20e3),
         Dim::SpringRate => (5e3, 400e3),
         Dim::DampingRate => (0.0, 10e3),
@@ -595,14 +628,13 @@ fn possible_text(path: &str, dim: Dim, share: f64, kind: u8, absurd: bool) -> St
         Dim::Force => (0.0, 10e3),
         Dim::Pressure => (0.0, 30e5),
         Dim::Angle => (-0.5, 0.5),
-        Dim::Stress if path.ends_with("allowed_stress") || path.ends_with("strength") => (400e6, 2000e6),
         Dim::Stress => (70e9, 220e9),
         Dim::TwistRate => (100.0, 10e3),
         Dim::Area => (20e-4, 400e-4),
         Dim::Volume => (200e-6, 20e-3),
         Dim::Time => (1.0, 60.0),
         Dim::Energy => (0.0, 5e3),
-    };
+    });
     let coherent = match dim {
         Dim::Mass => "kg",
         Dim::Length => "m",
@@ -634,8 +666,30 @@ fn possible_text(path: &str, dim: Dim, share: f64, kind: u8, absurd: bool) -> St
         3 if absurd && share < 0.1 => format!("{:e} {coherent}", value * 1e300),
         3 if absurd && share > 0.9 => format!("{:e} {coherent}", value * 1e-300),
         4 if share < 0.1 => format!("0 {coherent}"),
+        6 => format!("{} {coherent}", value * 3.0),
         _ => format!("{value} {coherent}"),
     }
+}
+
+/// Rows that belong together: wheel up, spring shorter; shorter, more load; more squeeze, more load.
+fn row_range(path: &str) -> Option<(f64, f64)> {
+    let (list, rest) = path.split_once('[')?;
+    let (row, field) = rest.split_once("].")?;
+    let row: f64 = row.parse().ok()?;
+    let list = list.split_once('.')?.1;
+    let (low, step, spread) = match (list, field) {
+        ("ratio.rows" | "damper_ratio.rows", "wheel") => (-0.08, 0.027, 0.01),
+        ("ratio.rows" | "damper_ratio.rows", "length") => (0.33, -0.017, 0.012),
+        ("spring.points", "length") => (0.36, -0.025, 0.012),
+        ("spring.points", "load") => (0.0, 900.0, 600.0),
+        ("spring.leaf.rows", "load") => (0.0, 400.0, 100.0),
+        ("spring.leaf.rows", "loading") => (0.6, -0.015, 0.01),
+        ("spring.leaf.rows", "unloading") => (0.59, -0.015, 0.01),
+        ("stop.rows", "squeeze") => (0.0, 0.008, 0.006),
+        ("stop.rows", "load") => (0.0, 500.0, 300.0),
+        _ => return None,
+    };
+    Some((low + row * step, low + row * step + spread))
 }
 
 fn finite(answer: &Answer) -> Result<(), TestCaseError> {
@@ -648,6 +702,12 @@ fn finite(answer: &Answer) -> Result<(), TestCaseError> {
     for axle in &answer.axles {
         finite_axle(axle)?;
     }
+    for figure in figures(answer) {
+        let numbers = figure.with.iter().filter_map(|(_, value, _)| *value).chain(figure.si).chain(figure.u_si);
+        for value in numbers {
+            prop_assert!(value.is_finite(), "{}: {value} in {figure:?}", figure.key);
+        }
+    }
     let ratios = &answer.rear_over_front;
     let speeds = &answer.flat_ride;
     for state in State::ALL {
@@ -657,48 +717,20 @@ fn finite(answer: &Answer) -> Result<(), TestCaseError> {
     Ok(())
 }
 
+/// Every number of an axle, whatever field it stands in: what has no value is `None`, never NaN and never without end.
 fn finite_axle(axle: &AxleAnswer) -> Result<(), TestCaseError> {
-    for state in State::ALL {
-        if let Some(s) = axle.standing.of(state) {
-            let always = [
-                ("sprung", s.sprung.si()),
-                ("travel", s.travel.si()),
-                ("wheel rate", s.wheel_rate.si()),
-                ("frequency", s.frequency.si()),
-                ("static deflection", s.static_deflection.si()),
-                ("spring force", s.spring_force.si()),
-            ];
-            let if_known = [
-                ("height change", s.height_change.map(Quantity::si)),
-                ("height change at the ground", s.height_change_at_ground.map(Quantity::si)),
-                ("frequency with tyre", s.frequency_with_tyre.map(Quantity::si)),
-                ("spring length", s.spring_length.map(Quantity::si)),
-                ("stop room", s.stop_room.map(Quantity::si)),
-                ("reserve", s.reserve.map(Quantity::si)),
-                ("old damper ratio", s.old_damper_ratio.map(Quantity::si)),
-            ];
-            let all = always.into_iter().chain(if_known.into_iter().filter_map(|(what, v)| Some((what, v?))));
-            for (what, value) in all {
-                prop_assert!(value.is_finite(), "{:?} {state:?}: {what} is {value}", axle.side);
-            }
-        }
+    let shown = format!("{axle:?}");
+    let letter = |c: Option<char>| c.is_some_and(char::is_alphabetic);
+    for word in ["NaN", "inf"] {
+        let own =
+            |i: &usize| !letter(shown[..*i].chars().next_back()) && !letter(shown[i + word.len()..].chars().next());
+        let found = shown.match_indices(word).map(|(i, _)| i).find(own);
+        let around =
+            found.map(|i| shown[..i].chars().rev().take(300).collect::<Vec<_>>().into_iter().rev().collect::<String>());
+        prop_assert!(found.is_none(), "{:?}: ...{} {word}", axle.side, around.unwrap_or_default());
     }
     if let Some(s) = &axle.sizing {
-        for band in [s.spring_rate, s.wheel_rate] {
-            prop_assert!([band.low, band.aim, band.high].iter().all(|k| k.si().is_finite()), "{band:?}");
-        }
-        prop_assert!(s.pick.si().is_finite() && s.pick.si() > 0.0, "pick {:?}", s.pick);
-        prop_assert!(s.spring_force.si().is_finite() && s.wanted_travel.si().is_finite());
-        for length in [s.free_length, s.order_length].into_iter().flatten() {
-            prop_assert!(length.si().is_finite(), "length {length:?}");
-        }
-    }
-    if let Some(d) = &axle.damping {
-        for band in [d.at_wheel, d.at_damper] {
-            prop_assert!([band.low, band.aim, band.high].iter().all(|c| c.si().is_finite()), "{band:?}");
-        }
-        prop_assert!(d.scale.is_none_or(|s| s.si().is_finite()), "scale {:?}", d.scale);
-        prop_assert!(d.hop_frequency.is_none_or(|f| f.si().is_finite()), "hop {:?}", d.hop_frequency);
+        prop_assert!(s.pick.si() > 0.0, "pick {:?}", s.pick);
     }
     Ok(())
 }

@@ -1,6 +1,6 @@
 //! Monotone cubic interpolation through points: never overshoots between them.
 
-/// A curve through points of growing x, continued beyond both ends by the end slopes.
+/// A curve through points of growing x, continued beyond both ends along the line through the last two points there.
 ///
 /// Piecewise cubic Hermite with the slopes of Fritsch and Butland: weighted harmonic means
 /// inside, three-point formulas at the ends. Where the points rise, the curve never falls.
@@ -43,11 +43,11 @@ impl Pchip {
     pub fn value(&self, x: f64) -> f64 {
         let (low, high) = self.ends();
         if x < low {
-            return self.y[0] + self.slope[0] * (x - low);
+            return self.y[0] + self.secant(0) * (x - low);
         }
         if x > high {
             let last = self.x.len() - 1;
-            return self.y[last] + self.slope[last] * (x - high);
+            return self.y[last] + self.secant(last - 1) * (x - high);
         }
         let (i, t) = self.place(x);
         let [c0, c1, c2, c3] = self.cubic(i);
@@ -58,10 +58,10 @@ impl Pchip {
     pub fn slope(&self, x: f64) -> f64 {
         let (low, high) = self.ends();
         if x < low {
-            return self.slope[0];
+            return self.secant(0);
         }
         if x > high {
-            return self.slope[self.x.len() - 1];
+            return self.secant(self.x.len() - 2);
         }
         let (i, t) = self.place(x);
         let [_, c1, c2, c3] = self.cubic(i);
@@ -73,7 +73,7 @@ impl Pchip {
         let (low, high) = self.ends();
         if x < low {
             let t = x - low;
-            return t * (self.y[0] + 0.5 * self.slope[0] * t);
+            return t * (self.y[0] + 0.5 * self.secant(0) * t);
         }
         let (i, t) = self.place(x.min(high));
         let over = |i: usize, t: f64| {
@@ -83,7 +83,17 @@ impl Pchip {
         let whole: f64 = (0..i).map(|j| over(j, self.x[j + 1] - self.x[j])).sum();
         let last = self.x.len() - 1;
         let beyond = (x - high).max(0.0);
-        whole + over(i, t) + beyond * (self.y[last] + 0.5 * self.slope[last] * beyond)
+        whole + over(i, t) + beyond * (self.y[last] + 0.5 * self.secant(last - 1) * beyond)
+    }
+
+    /// The steepest of the lines from point to point.
+    pub fn steepest(&self) -> f64 {
+        (0..self.x.len() - 1).map(|i| self.secant(i)).fold(0.0, |a: f64, b| if b.abs() > a.abs() { b } else { a })
+    }
+
+    /// The slope of the line through points `i` and `i + 1`.
+    fn secant(&self, i: usize) -> f64 {
+        (self.y[i + 1] - self.y[i]) / (self.x[i + 1] - self.x[i])
     }
 
     /// The piece that holds `x`, and how far into it.
@@ -95,7 +105,7 @@ impl Pchip {
     /// Coefficients of piece `i` in the distance from its start.
     fn cubic(&self, i: usize) -> [f64; 4] {
         let h = self.x[i + 1] - self.x[i];
-        let d = (self.y[i + 1] - self.y[i]) / h;
+        let d = self.secant(i);
         let (a, b) = (self.slope[i], self.slope[i + 1]);
         [self.y[i], a, (3.0 * d - 2.0 * a - b) / h, (a + b - 2.0 * d) / (h * h)]
     }

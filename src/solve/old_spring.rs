@@ -100,9 +100,10 @@ impl Known<'_> {
             self.reader.measured(&data.shear_modulus)?,
             Measured { value: wire.active, u: self.reader.measured(coils)?.u },
         ];
-        Some(spread::propagate(inputs, |[d, outside, g, active]| {
+        let found = spread::propagate(inputs, |[d, outside, g, active]| {
             Wire { diameter_m: d, mean_m: outside - d, active, shear_modulus_pa: g, ends: wire.ends }.rate().si()
-        }))
+        });
+        Some(no_better_than_itself(found))
     }
 
     /// Rate by press with its ±: the gauge's scale error is common to both loads.
@@ -117,7 +118,7 @@ impl Known<'_> {
         };
         rate(inputs.map(|m| m.value))?;
         let found = spread::propagate(inputs, |x| rate(x).unwrap_or(f64::NAN));
-        found.u.is_finite().then_some(found)
+        Some(no_better_than_itself(found))
     }
 
     fn points(&self) -> Option<Points> {
@@ -210,4 +211,9 @@ impl Known<'_> {
             seat: droop.map(|z| free_length - self.spring_length.length(-z)),
         })
     }
+}
+
+/// A ± that reaches values that cannot be says no more than that the value is not known to better than its own size.
+fn no_better_than_itself(found: Measured) -> Measured {
+    if found.u.is_finite() { found } else { Measured { u: found.value, ..found } }
 }

@@ -6,7 +6,8 @@
 use std::cell::{Cell, RefCell};
 
 use super::answer::UsedDefault;
-use crate::job::{Job, MotionRatio, RatioBy, RatioRow, Side, Walk, fields};
+use crate::job::fields::{self, Possible};
+use crate::job::{Job, MotionRatio, RatioBy, RatioRow, Side, Walk};
 use crate::math::spread::Measured;
 use crate::units::entry::AnyEntry;
 use crate::units::parse::{self, DecimalMark};
@@ -19,6 +20,7 @@ struct Number {
     address: usize,
     path: String,
     si: f64,
+    possible: Possible,
     /// Standard uncertainty, SI.
     u_si: f64,
     /// The default's text and reason, when nothing was typed.
@@ -29,10 +31,12 @@ struct Number {
 /// Reads one job. Never reports a bad text: [`crate::job::check`] has done so; it is "not known" here.
 pub(super) struct Reader<'a> {
     pub job: &'a Job,
-    /// Sorted by address.
+    /// In the order of the file.
     numbers: Vec<Number>,
-    /// For each eight bytes of the job itself: which number begins there. Rows of lists stand elsewhere.
+    /// For each eight bytes of the job itself: which number begins there.
     places: Vec<u16>,
+    /// Rows of lists stand elsewhere: address and number, sorted.
+    elsewhere: Vec<(usize, usize)>,
     /// What the rows of a motion ratio say: spring, damper of each axle, front first.
     pub rows: [[Option<Rows>; 2]; 2],
     noted: RefCell<Vec<UsedDefault>>,
@@ -43,15 +47,17 @@ impl<'a> Reader<'a> {
     pub fn new(job: &'a Job) -> Self {
         let mut numbers = Vec::with_capacity(160);
         job.walk(&mut String::with_capacity(64), &mut |path, entry| numbers.extend(number(job, path, entry)));
-        numbers.sort_unstable_by_key(|n| n.address);
+        let mut elsewhere = Vec::new();
         let mut places = vec![u16::MAX; size_of::<Job>() / PLACE + 1];
         for (i, n) in numbers.iter().enumerate() {
-            if let (Some(place), Ok(i)) = (place(job, n.address), u16::try_from(i)) {
-                places[place] = i;
+            match (place(job, n.address), u16::try_from(i)) {
+                (Some(place), Ok(i)) => places[place] = i,
+                _ => elsewhere.push((n.address, i)),
             }
         }
-        let rows = Default::default();
-        let mut reader = Reader { job, numbers, places, rows, noted: RefCell::default(), nudge: Cell::new(None) };
+        elsewhere.sort_unstable();
+        let (noted, nudge, rows) = (RefCell::default(), Cell::new(None), Default::default());
+        let mut reader = Reader { job, numbers, places, elsewhere, rows, noted, nudge };
         reader.rows = Side::BOTH.map(|side| {
             let axle = job.axle(side);
             [&axle.ratio, &axle.damper_ratio].map(|ratio| reader.fit_rows(ratio))
@@ -90,14 +96,14 @@ impl<'a> Reader<'a> {
     /// What was typed, if it can be read and is possible.
     pub fn typed<Q: Quantity>(&self, entry: &Entry<Q>) -> Option<Q> {
         let i = self.at(address(entry)).filter(|i| self.numbers[*i].default.is_none())?;
-        Some(Q::from_si(self.nudged_si(i)))
+        self.nudged_si(i).map(Q::from_si)
     }
 
     /// What was typed, or the default of a blank field; that is then noted.
     pub fn known<Q: Quantity>(&self, entry: &Entry<Q>) -> Option<Q> {
         let i = self.at(address(entry))?;
         self.numbers[i].used.set(true);
-        Some(Q::from_si(self.nudged_si(i)))
+        self.nudged_si(i).map(Q::from_si)
     }
 
     /// As [`Reader::known`], with its standard uncertainty.
@@ -107,10 +113,14 @@ impl<'a> Reader<'a> {
         Some(Measured { value, u })
     }
 
-    fn nudged_si(&self, i: usize) -> f64 {
+    /// The number, moved if it is the one that is nudged; a ± larger than a size that must be above zero gives none.
+    fn nudged_si(&self, i: usize) -> Option<f64> {
+        let number = &self.numbers[i];
         match self.nudge.get() {
-            Some((at, by_si)) if at == i => self.numbers[i].si + by_si,
-            _ => self.numbers[i].si,
+            Some((at, by_si)) if at == i => {
+                Some(number.si + by_si).filter(|si| number.possible != Possible::AboveZero || *si > 0.0)
+            }
+            _ => Some(number.si),
         }
     }
 
@@ -146,7 +156,10 @@ impl<'a> Reader<'a> {
     fn at(&self, address: usize) -> Option<usize> {
         match place(self.job, address) {
             Some(place) => Some(usize::from(self.places[place])).filter(|i| *i < self.numbers.len()),
-            None => self.numbers.binary_search_by_key(&address, |n| n.address).ok(),
+            None => {
+                let found = self.elsewhere.binary_search_by_key(&address, |e| e.0).ok()?;
+                Some(self.elsewhere[found].1)
+            }
         }
     }
 
@@ -218,6 +231,7 @@ fn number(job: &Job, path: &str, entry: &dyn AnyEntry) -> Option<Number> {
         address: std::ptr::from_ref(entry).cast::<()>().addr(),
         path: path.to_owned(),
         si,
+        possible: field.possible,
         u_si: entry.uncertainty_si(si, field.reading, job.decimal).unwrap_or(0.0),
         default,
         used: Cell::new(false),

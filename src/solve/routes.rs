@@ -1,6 +1,6 @@
 //! Independent ways to the wheel rate, side by side: which one disagrees, and why.
 
-use super::answer::{AxleAnswer, Checked, Route, RouteKind, Routes, Standing};
+use super::answer::{AxleAnswer, Checked, Measured, Route, RouteKind, Routes, Standing};
 use super::known::Known;
 use crate::job::SpringKind;
 use crate::math::spread;
@@ -15,11 +15,13 @@ const AGREE: f64 = 2.0;
 const AGREE_SHARE: f64 = 0.05;
 /// How near a factor between two routes must be to a known one.
 const NEAR: f64 = 0.08;
+/// A pound in a kilogram.
+const KG_LB: f64 = 2.204_623;
 /// Factors that mean a mixed-up unit, with the words for it.
 pub(super) const UNIT_FACTORS: [(f64, &str); 4] = [
     (5.710_147, "N/mm and lb/in are 5.71 apart"),
     (9.806_65, "kgf/mm and N/mm are 9.81 apart"),
-    (2.204_623, "kg and lb are 2.20 apart"),
+    (KG_LB, "kg and lb are 2.20 apart"),
     (25.4, "in and mm are 25.4 apart"),
 ];
 
@@ -80,15 +82,18 @@ fn swap(
     let (from, to): (Length, Length) =
         (known.reader.typed(&checks.arch_before)?, known.reader.typed(&checks.arch_after)?);
     let added = weight(known.sprung_after?) - weight(known.sprung_before?);
-    let secant = added / (from - to);
-    let bend = match (old, before, on_old) {
-        (Some(old), Some(before), Some(on_old)) => {
-            let by_curve = added / (on_old.travel - before.travel);
-            (SpringRate::from_si(old.rate_n_per_m(0.0)) / by_curve).si()
-        }
-        _ => 1.0,
-    };
-    Some(secant * if bend.is_finite() && bend > 0.0 { bend } else { 1.0 })
+    let bend = old.and_then(|old| bend(old, before?, on_old?)).unwrap_or(1.0);
+    Some(added / (from - to) * bend)
+}
+
+/// Rate at the reference height over the secant between two heights, by the shape of the curve alone: 1 for a
+/// straight one, whatever its rate. Neither solid coils nor the stop count.
+fn bend(old: &ForceTravel, before: &Standing, after: &Standing) -> Option<f64> {
+    let open = ForceTravel { spring: old.spring.clone().with_solid_length(None), stop: None, ..old.clone() };
+    let at = |s: &Standing| open.ride_height(weight(s.sprung)).ok().map(|e| e.travel);
+    let secant = (weight(after.sprung) - weight(before.sprung)) / (at(after)? - at(before)?);
+    let bend = open.rate_n_per_m(0.0) / secant.value;
+    (bend.is_finite() && bend > 0.0).then_some(bend)
 }
 
 fn ballast(known: &Known<'_>) -> Option<SpringRate> {
@@ -119,30 +124,63 @@ pub(super) fn compare(axle: &AxleAnswer, checked: &Checked) -> Routes {
         })
         .collect();
     let fused = spread::fuse(&list.iter().map(|r| r.wheel_rate).collect::<Vec<_>>());
-    let odd = odd_ones(&list).map(|suspects| blame(axle, &list, &suspects));
+    let odd = blame(axle, &list);
     Routes { list, fused, odd }
 }
 
-/// Of the suspects, the one whose factor has a known cause; with two routes only, either may be wrong.
-fn blame(axle: &AxleAnswer, list: &[Route], suspects: &[(usize, f64)]) -> (RouteKind, String) {
-    for (i, off) in suspects {
+/// The route that stands apart, and the likeliest cause; nothing when they agree.
+fn blame(axle: &AxleAnswer, list: &[Route]) -> Option<(RouteKind, String)> {
+    let suspects = odd_ones(list)?;
+    if let Some(found) = wrong_ratio(axle, list) {
+        return Some(found);
+    }
+    for (i, off) in &suspects {
         if let Some(cause) = cause(axle, list[*i].kind, *off) {
-            return (list[*i].kind, cause);
+            return Some((list[*i].kind, cause));
         }
     }
     let kind = list[suspects[0].0].kind;
-    if list.len() == 2 {
-        let words = "Measure rate, lengths and motion ratio again. Two ways do not tell which is wrong: a third (ballast, arch heights, a press) would.";
-        return (kind, words.into());
-    }
     let words = match kind {
+        _ if list.len() == 2 => {
+            "Measure rate, lengths and motion ratio again. Two ways do not tell which is wrong: a third (ballast, arch heights, a press) would."
+        }
         RouteKind::Stated => "Stamped rates can be wrong, and springs tire: press it.",
         RouteKind::Swap | RouteKind::Ballast => "Roll the vehicle, let it settle, and measure the heights again.",
         RouteKind::Bounce => "Count again with the dampers off; friction shortens a bounce.",
         RouteKind::Closure => "Measure free and fitted length again, along the spring's own axis.",
         _ => "Measure it again.",
     };
-    (kind, words.into())
+    Some((kind, words.to_owned()))
+}
+
+/// A motion ratio typed upside down or already squared is wrong in every route that uses it: with the right one all
+/// routes agree. Against a route without it a rate is off by the square, the closure by the ratio itself.
+fn wrong_ratio(axle: &AxleAnswer, list: &[Route]) -> Option<(RouteKind, String)> {
+    let typed = axle.motion_ratio?.si();
+    let usual = |r: f64| (0.4..=1.02).contains(&r);
+    let guesses = [
+        (1.0 / typed, typed > 1.02, "The motion ratio looks upside down."),
+        (typed.sqrt(), typed < 0.8, "The motion ratio looks already squared."),
+    ];
+    for (right, possible, words) in guesses {
+        let corrected: Vec<Route> = list
+            .iter()
+            .map(|route| {
+                let by = match route.kind {
+                    kind if kind.uses_ratio() => (right / typed).powi(2),
+                    RouteKind::Closure => right / typed,
+                    _ => 1.0,
+                };
+                let Measured { value, u } = route.wheel_rate;
+                Route { wheel_rate: Measured { value: value * by, u: u * by }, ..*route }
+            })
+            .collect();
+        if possible && usual(right) && odd_ones(&corrected).is_none() {
+            let named = list.iter().find(|r| r.kind.uses_ratio() || r.kind == RouteKind::Closure)?;
+            return Some((named.kind, words.to_owned()));
+        }
+    }
+    None
 }
 
 /// The routes that stand farthest from the others fused, in their own uncertainty, and their ratio to them: one, or
@@ -165,18 +203,11 @@ fn odd_ones(list: &[Route]) -> Option<Vec<(usize, f64)>> {
 /// The likeliest cause, from the factor between a route and the others.
 fn cause(axle: &AxleAnswer, kind: RouteKind, off: f64) -> Option<String> {
     let near = |wanted: f64| (off / wanted - 1.0).abs() < NEAR;
-    if let Some((_, words)) = UNIT_FACTORS.iter().find(|(f, _)| near(*f) || near(1.0 / f)) {
+    // A spring rate knows neither kg nor lb.
+    let mixed = UNIT_FACTORS.iter().filter(|(f, _)| !(kind.uses_ratio() && *f == KG_LB));
+    if let Some((_, words)) = mixed.clone().find(|(f, _)| near(*f) || near(1.0 / f)) {
         let factor = if off < 1.0 { 1.0 / off } else { off };
         return Some(format!("The factor is {factor:.2}: {words}. Check the units."));
-    }
-    let r = axle.motion_ratio.map_or(1.0, Quantity::si);
-    let uses_ratio = matches!(kind, RouteKind::Stated | RouteKind::Wire | RouteKind::Press | RouteKind::Spring);
-    // Against a route without r the ratio counts four times, against the closure twice.
-    if uses_ratio && r > 1.02 && (near(r * r) || near(r.powi(4))) {
-        return Some("The motion ratio looks upside down.".into());
-    }
-    if uses_ratio && r < 0.6 && (near(r) || near(r.sqrt())) {
-        return Some("The motion ratio looks already squared.".into());
     }
     if let (RouteKind::Wire, Some(coil)) = (kind, &axle.old_spring.coil) {
         let n = coil.wire.active;

@@ -33,7 +33,7 @@ pub(super) fn size(
     let curve = known.final_template(wanted_travel);
     let wheel_rate = frequency.map(|f| ride::rate_for(f, sprung));
     let spring_rate = wheel_rate.map(|k| curve.spring_rate_for(k, load, wanted_travel));
-    if spring_rate.high.si() <= 0.0 {
+    if !(spring_rate.low.si().is_finite() && spring_rate.high.si() > 0.0 && spring_rate.high.si().is_finite()) {
         return None;
     }
     let spring_force = curve.spring_force_for(load, wanted_travel);
@@ -149,12 +149,13 @@ fn arm(known: &Known<'_>) -> Option<TorsionBar> {
     Some(TorsionBar { twist_rate_nm_per_rad: known.bar()?.twist_rate().si(), arm_m, free_angle_rad: 0.0 })
 }
 
-/// The rate at the arm's end of a bar of this diameter.
+/// The rate at the arm's end of a bar of this diameter; `None` when the arm is so steep that it has none.
 fn bar_rate(known: &Known<'_>, diameter: Length, force: Force, travel: Length) -> Option<SpringRate> {
     let bar = Bar { diameter_m: diameter.si(), ..known.bar()? };
     let length = known.spring_length.length(travel);
     let placed = TorsionBar { twist_rate_nm_per_rad: bar.twist_rate().si(), ..arm(known)? }.carrying(force, length);
-    Some(SpringRate::from_si(placed.rate_n_per_m(length.si())))
+    let rate = SpringRate::from_si(placed.rate_n_per_m(length.si()));
+    (rate.si() > 0.0).then_some(rate)
 }
 
 fn wanted_frequency(known: &Known<'_>, before: Option<&Standing>) -> Option<Band<Frequency>> {

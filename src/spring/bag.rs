@@ -82,6 +82,6 @@ impl AirBag {
             }
         };
         let open_m = if self.area_slope_m < 0.0 { left * self.area_m2 / self.area_slope_m } else { -1.0 };
-        compressed_m.clamp(open_m, block_m)
+        compressed_m.max(open_m).min(block_m)
     }
 }

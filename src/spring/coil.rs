@@ -46,6 +46,18 @@ impl Coil {
         linear_n + self.solid_depth_m(length_m) * self.rate_n_per_m * SOLID_STIFFENING
     }
 
+    /// The length at which it carries a force, m.
+    pub(super) fn length_for_m(&self, force_n: f64) -> f64 {
+        let open_m = self.free_length_m - force_n / self.rate_n_per_m;
+        match self.solid_length_m {
+            Some(solid_m) if open_m < solid_m => {
+                let stiff = self.rate_n_per_m * SOLID_STIFFENING;
+                (self.rate_n_per_m * self.free_length_m + stiff * solid_m - force_n) / (self.rate_n_per_m + stiff)
+            }
+            _ => open_m,
+        }
+    }
+
     /// Slope of force against compression at a length, N/m.
     pub fn rate_n_per_m(&self, length_m: f64) -> f64 {
         if length_m > self.free_length_m {

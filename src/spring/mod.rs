@@ -108,10 +108,7 @@ impl Spring {
     /// The seat moved by the difference of the free lengths.
     pub fn carrying(&self, force: Force, length: Length) -> Option<Spring> {
         Some(match self {
-            Spring::Coil(coil) => {
-                let free_m = length.si() + force.si() / coil.rate_n_per_m;
-                Spring::Coil(coil.moved(free_m - coil.free_length_m))
-            }
+            Spring::Coil(coil) => Spring::Coil(coil.moved(length.si() - coil.length_for_m(force.si()))),
             Spring::Stack(stack) => {
                 let by_m = length.si() - self.length_for_m(force.si())?;
                 Spring::Stack(Stack { main: stack.main.moved(by_m), ..*stack })
@@ -131,7 +128,7 @@ impl Spring {
         const BEYOND_M: f64 = 2.0;
         let free_m = self.free_length_m();
         match self {
-            Spring::Coil(coil) => Some(free_m - force_n / coil.rate_n_per_m),
+            Spring::Coil(coil) => Some(coil.length_for_m(force_n)),
             Spring::Leaf(leaf) => Some(free_m - force_n / leaf.rate_n_per_m),
             _ => roots::between(free_m - BEYOND_M, free_m, 1e-12, |l| self.force_n(l) - force_n),
         }

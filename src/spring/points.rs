@@ -4,7 +4,7 @@ use std::sync::Arc;
 
 use crate::math::pchip::Pchip;
 
-/// A coil by measured points, monotone cubic between them, end slopes beyond. Cheap to clone.
+/// A coil by measured points, monotone cubic between them, straight on beyond. Cheap to clone.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Points {
     /// Force against compression from the longest measured length.
@@ -26,9 +26,8 @@ impl Points {
             return None;
         }
         let curve = Pchip::through(&compressed)?;
-        let (first_n, first_rate) = (curve.value(0.0), curve.slope(0.0));
-        // A first slope of zero would never reach zero force: the first piece's own slope is then used.
-        let lead_m = if first_n <= 0.0 { 0.0 } else { first_n / first_rate };
+        let (first_n, first_rate) = (curve.value(0.0), curve.slope(-1.0));
+        let lead_m = first_n / first_rate;
         lead_m.is_finite().then(|| Points {
             curve: Arc::new(curve),
             longest_m,
@@ -93,6 +92,6 @@ impl Points {
     }
 
     fn stiff(&self) -> f64 {
-        super::coil::SOLID_STIFFENING * self.curve.slope(self.curve.ends().1)
+        super::coil::SOLID_STIFFENING * self.curve.steepest()
     }
 }

@@ -56,7 +56,7 @@ impl Wanted {
         let step_m = self.wire_step.si();
         let outside_m = self.outside.si();
         // Index D/d between 4 and 20 means a wire between OD/21 and OD/5.
-        let first = (outside_m / 21.0 / step_m).ceil().max(1.0);
+        let first = (outside_m / 21.0 / step_m - 1e-9).ceil().max(1.0);
         let last = (outside_m / 5.0 / step_m + 1e-9).floor();
         let count = (last - first + 1.0).clamp(0.0, 2_000.0) as usize;
         (0..count).find_map(|i| self.with_wire((first + i as f64) * step_m).filter(|w| w.stress <= w.allowed))

@@ -218,10 +218,11 @@ impl ForceTravel {
 
     /// **Reserve**: (force at first bump-stop contact − W) / W: the extra g before the stop. Source `DERIVED`.
     ///
-    /// `None` when the gap is not known. Negative when the stop is already touched.
+    /// `None` when the gap is not known or no force can be told there. Negative when the stop is already touched.
     pub fn reserve(&self, load: Force) -> Option<Ratio> {
         let stop = self.stop.as_ref()?;
-        Some(Ratio::from_si(self.force_without_stop_n(stop.gap_m) / load.si() - 1.0))
+        let reserve = self.force_without_stop_n(stop.gap_m) / load.si() - 1.0;
+        reserve.is_finite().then(|| Ratio::from_si(reserve))
     }
 
     fn stop_force_n(&self, travel_m: f64) -> f64 {

@@ -65,6 +65,11 @@ impl RouteKind {
         }
     }
 
+    /// A spring rate times the motion ratio squared.
+    pub fn uses_ratio(self) -> bool {
+        matches!(self, RouteKind::Stated | RouteKind::Wire | RouteKind::Press | RouteKind::Spring)
+    }
+
     /// The field of an axle to look at first when this route is wrong.
     pub fn field(self) -> &'static str {
         match self {
@@ -148,6 +153,6 @@ impl Checked {
         for n in &self.nudged {
             variance += (0.5 * (result(&n.up)? - result(&n.down)?)).powi(2);
         }
-        (!self.nudged.is_empty()).then(|| variance.sqrt())
+        (!self.nudged.is_empty() && variance.is_finite()).then(|| variance.sqrt())
     }
 }

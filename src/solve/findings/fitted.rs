@@ -108,8 +108,9 @@ impl Say<'_> {
         let bind = self.limit(|j| &j.limits.bind_room);
         let seat = self.limit(|j| &j.limits.seat_room);
         let damper = self.limit(|j| &j.limits.damper_room);
-        // What reads the same as the limit is not below it.
-        let below = |left: Length, least: Length| left < least && self.length(left) != self.length(least);
+        // Half a sixteenth of an inch is no difference a tape shows.
+        const SHOWN_M: f64 = 0.000_8;
+        let below = |left: Length, least: Length| left.si() < least.si() - SHOWN_M;
         let (binds, loose) = (room.to_bind.zip(bind), room.seat.zip(seat));
         let ends = [room.damper_bump, room.damper_droop].map(|left| left.zip(damper));
         let ends = ends.map(|end| end.filter(|(left, least)| below(*left, *least)));
