@@ -4,7 +4,7 @@ use eframe::egui::{Align2, Color32, RichText, Ui, Vec2b};
 use egui_plot::{GridInput, GridMark, Line, Plot, PlotPoint, PlotPoints, Points, Span, Text, VLine};
 
 use super::theme;
-use crate::report::picture::{self, Axis, Picture};
+use crate::report::picture::{self, Axis, Picture, Words};
 use crate::solve::answer::State;
 use crate::units::{Unit, UnitChoice, display};
 
@@ -46,15 +46,18 @@ pub fn draw_high(ui: &mut Ui, picture: &Picture, id: &str, units: &UnitChoice, d
         .y_axis_formatter(move |mark, _| number(mark.value))
         .label_formatter(|_| None)
         .show(ui, |plot| {
-            if let Some((range, words)) = &picture.wanted {
+            if let Some((range, said)) = &picture.wanted {
                 let fill = Color32::from_rgba_unmultiplied(0x2e, 0x8b, 0x57, if dark { 60 } else { 45 });
                 plot.span(
-                    Span::new(words.as_str(), range[0] / y.si..=range[1] / y.si)
+                    Span::new("", range[0] / y.si..=range[1] / y.si)
                         .axis(egui_plot::Axis::Y)
                         .fill(fill)
-                        .border_color(text_color.gamma_multiply(0.5))
-                        .label_align(Align2::LEFT_CENTER),
+                        .border_color(text_color.gamma_multiply(0.5)),
                 );
+                let right = picture.lines.iter().flat_map(|l| &l.points).map(|p| p[0]).fold(f64::MIN, f64::max) / x.si;
+                let place = PlotPoint::new(right, range[0] / y.si);
+                let said = RichText::new(said.as_str()).size(13.0).color(text_color);
+                plot.text(Text::new("", place, said).anchor(Align2::RIGHT_BOTTOM));
             }
             let color_of = |state: Option<State>| state.map_or(text_color, |s| theme::state_color(s, dark));
             let end_of = |line: &picture::Line| line.points.last().map_or(f64::NEG_INFINITY, |p| p[1]);
@@ -130,10 +133,10 @@ pub fn draw_high(ui: &mut Ui, picture: &Picture, id: &str, units: &UnitChoice, d
                 );
                 // The words stand off the mark, so that it stays clear.
                 let off = 0.015 * plot.plot_bounds().width();
-                let (anchor, dx) = match mark.state {
-                    State::OldSprings => (Align2::LEFT_TOP, off),
-                    State::Before => (Align2::RIGHT_TOP, -off),
-                    State::NewSprings => (Align2::RIGHT_BOTTOM, -off),
+                let (anchor, dx) = match mark.words {
+                    Words::RightBelow => (Align2::LEFT_TOP, off),
+                    Words::LeftBelow => (Align2::RIGHT_TOP, -off),
+                    Words::LeftAbove => (Align2::RIGHT_BOTTOM, -off),
                 };
                 let place = PlotPoint::new(at[0] + dx, at[1]);
                 plot.text(Text::new("", place, words(&mark.label, color)).anchor(anchor));

@@ -44,6 +44,19 @@ pub struct Mark {
     pub label: String,
     /// Where, in SI.
     pub at: [f64; 2],
+    /// On which side its words stand.
+    pub words: Words,
+}
+
+/// On which side of a mark its words stand, so that they keep clear of lines and other marks.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Words {
+    /// Left, above.
+    LeftAbove,
+    /// Left, below.
+    LeftBelow,
+    /// Right, below.
+    RightBelow,
 }
 
 /// A picture with two axes.
@@ -82,7 +95,12 @@ pub fn load_travel(axle: &AxleAnswer, units: &UnitChoice) -> Option<Picture> {
     for state in State::ALL {
         let Some(s) = axle.standing.of(state) else { continue };
         let at = [s.travel.si(), s.sprung.si() * G_M_PER_S2];
-        marks.push(Mark { state, label: state.words().to_owned(), at });
+        let words = match state {
+            State::Before => Words::LeftBelow,
+            State::OldSprings => Words::RightBelow,
+            State::NewSprings => Words::LeftAbove,
+        };
+        marks.push(Mark { state, label: state.words().to_owned(), at, words });
     }
     if let Some(new) =
         axle.standing.new.as_ref().filter(|_| axle.sizing.is_some() && axle.plan == crate::job::Plan::NewSprings)
@@ -169,6 +187,7 @@ pub fn frequency_rate(axle: &AxleAnswer, units: &UnitChoice) -> Option<Picture> 
                 state: State::Before,
                 label: State::Before.words().into(),
                 at: [k, before.frequency.si()],
+                words: Words::LeftAbove,
             });
         }
     }
@@ -179,12 +198,14 @@ pub fn frequency_rate(axle: &AxleAnswer, units: &UnitChoice) -> Option<Picture> 
             state: State::OldSprings,
             label: State::OldSprings.words().into(),
             at: [k, old.frequency.si()],
+            words: Words::LeftBelow,
         });
     }
     let pick = sizing.pick.si();
     if axle.plan == crate::job::Plan::NewSprings {
         let label = format!("{}, {:.2} Hz", display::rounded(sizing.pick, units), frequency(pick, after.si()));
-        marks.push(Mark { state: State::NewSprings, label, at: [pick, frequency(pick, after.si())] });
+        let at = [pick, frequency(pick, after.si())];
+        marks.push(Mark { state: State::NewSprings, label, at, words: Words::RightBelow });
     }
     let step = sizing.stock.map_or(0.0, |s| s.step.si());
     let ticks = if step > 0.0 && (to - from) / step < 80.0 {

@@ -130,7 +130,8 @@ fn length_title(axle: &AxleAnswer, checked: &Checked, part: Part, units: &UnitCh
 
 fn residual_title(axle: &AxleAnswer, part: Part, rows: &Rows, units: &UnitChoice) -> String {
     let who = format!("{}, {}", axle.side.word(), part.word());
-    let said = |l: Length| display::full_si((l.si().abs() * 1e4).round() / 1e4, Dim::Length, units);
+    let unit = units.unit(Dim::Length);
+    let said = |l: Length| format!("{} {}", display::significant(l.si().abs() / unit.si, 2), unit.symbol);
     match (rows.off, rows.scatter) {
         (Some((Some(row), by)), _) => {
             format!("{who}: row {} is {} off the others; measure it again", row + 1, said(by))

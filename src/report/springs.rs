@@ -183,7 +183,7 @@ pub fn ratio(axle: &AxleAnswer, checked: &Checked, damper: bool, units: &UnitCho
     );
     if let Some(slope) = change(axle).filter(|s| *s != 0.0) {
         let u = checked.u_of(change).unwrap_or(0.0);
-        let per = Length::from_si(0.1);
+        let per = Length::from_si(if units.unit(Dim::Length).symbol == "in" { 0.1016 } else { 0.1 });
         let number = display::measured_si(slope * per.si(), u * per.si(), Dim::Ratio, units);
         words += &format!(" It changes by {number} over {} of bump.", display::rounded(per, units));
     }
