@@ -4,7 +4,7 @@
 //! first, left first). Totals and percentages are left out.
 
 use crate::units::parse::{self, DecimalMark};
-use crate::units::{Dim, Unit};
+use crate::units::{Dim, Unit, table};
 use crate::weights::Corners;
 
 /// Readings found in a text, each as it will be typed into its field.
@@ -102,7 +102,7 @@ pub fn rows(text: &str, shown: &[&'static Unit], mark: DecimalMark) -> Result<Pa
         if numbers == 0 {
             if found.rows.is_empty() && cells.len() == shown.len() {
                 for (unit, cell) in units.iter_mut().zip(&cells) {
-                    *unit = unit_in_head(cell, unit.dim).unwrap_or(unit);
+                    *unit = unit_in_head(cell, unit.dim)?.unwrap_or(unit);
                 }
             }
             found.ignored.push(line.to_owned());
@@ -114,6 +114,7 @@ pub fn rows(text: &str, shown: &[&'static Unit], mark: DecimalMark) -> Result<Pa
         let mut row = Vec::new();
         for (cell, unit) in cells.iter().zip(&units) {
             row.push(match parse::number(cell, unit.dim, mark) {
+                _ if cell.is_empty() => String::new(),
                 Ok(_) => cell.clone(),
                 Err(_) if parse::is_bare(cell, mark) => format!("{cell} {}", unit.symbol),
                 Err(error) => return Err(format!("in \"{line}\": {error}")),
@@ -132,7 +133,9 @@ pub fn rows(text: &str, shown: &[&'static Unit], mark: DecimalMark) -> Result<Pa
 fn columns(line: &str, wanted: usize) -> Vec<String> {
     for gap in ["\t", ";", "|", ", "] {
         if line.contains(gap) {
-            return line.split(gap).map(|c| c.trim().to_owned()).filter(|c| !c.is_empty()).collect();
+            // A blank cell inside is a blank cell; only what frames a row is no cell.
+            let framed = if gap == "|" { line.trim_matches('|') } else { line };
+            return framed.split(gap).map(|c| c.trim().to_owned()).collect();
         }
     }
     let by_space = cells(line);
@@ -143,10 +146,26 @@ fn columns(line: &str, wanted: usize) -> Vec<String> {
 }
 
 /// The unit named in a column's head: "length (mm)", "Load [N]", "travel in mm".
-fn unit_in_head(head: &str, dim: Dim) -> Option<&'static Unit> {
-    let words = head.split(['(', ')', '[', ']', ' ', ',', ':']).map(str::trim).filter(|w| !w.is_empty());
+///
+/// # Errors
+/// A sentence, when the unit in brackets is known but measures something else: "load (kg)" where forces are wanted.
+fn unit_in_head(head: &str, dim: Dim) -> Result<Option<&'static Unit>, String> {
+    let bracketed = head.split(['(', '[']).nth(1).and_then(|rest| rest.split([')', ']']).next()).map(str::trim);
+    if let Some(unit) = bracketed.filter(|u| !u.is_empty()) {
+        return match (table::find(dim, unit), table::find_any(unit)) {
+            (Some(unit), _) => Ok(Some(unit)),
+            (None, Some(other)) => Err(format!(
+                "the head \"{head}\" names {}, but the column holds {}; its units are {}",
+                other.dim.noun(),
+                dim.noun(),
+                table::phrase(dim)
+            )),
+            (None, None) => Ok(None),
+        };
+    }
     // Of "travel in mm" the last unit counts: "in" is a word there.
-    words.rev().find_map(|w| crate::units::table::find(dim, w).filter(|u| !u.symbol.is_empty()))
+    let words = head.split([' ', ',', ':']).map(str::trim).filter(|w| !w.is_empty());
+    Ok(words.rev().find_map(|w| table::find(dim, w).filter(|u| !u.symbol.is_empty())))
 }
 
 /// The corner named at the start of a line, and what follows the name.
@@ -196,15 +215,12 @@ fn cells(line: &str) -> Vec<String> {
 
 /// Letters in the line, if any, only spell units of mass.
 fn only_units(line: &str) -> bool {
-    line.split(|c: char| !c.is_alphabetic())
-        .filter(|w| !w.is_empty())
-        .all(|w| crate::units::table::find(Dim::Mass, w).is_some())
+    line.split(|c: char| !c.is_alphabetic()).filter(|w| !w.is_empty()).all(|w| table::find(Dim::Mass, w).is_some())
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::units::table;
 
     fn read(text: &str) -> Result<[String; 4], String> {
         let lb = table::find(Dim::Mass, "lb").expect("lb");
@@ -256,6 +272,13 @@ mod tests {
         assert_eq!(read("travel in mm; length in mm\n1;2").expect("rows").rows[0], ["1 mm", "2 mm"]);
         let comma = rows("-40,5;304,5", &two, DecimalMark::Comma).expect("rows");
         assert_eq!(comma.rows[0], ["-40,5 mm", "304,5 mm"]);
+        let leaf = [unit(Dim::Force, "N"), unit(Dim::Length, "mm"), unit(Dim::Length, "mm")];
+        let gap = rows("1000;;163", &leaf, DecimalMark::Point).expect("a blank cell inside");
+        assert_eq!(gap.rows[0], ["1000 N", "", "163 mm"]);
+        let framed = rows("| 1000 | 152 | 145 |", &leaf, DecimalMark::Point).expect("a framed row");
+        assert_eq!(framed.rows[0], ["1000 N", "152 mm", "145 mm"]);
+        let wrong = rows("load (kg)\tdown\tup\n50\t1\t2", &leaf, DecimalMark::Point).expect_err("a mass is no force");
+        assert!(wrong.contains("names a mass, but the column holds a force"), "{wrong}");
         assert!(read("1\t2\t3").expect_err("too many").contains("has 3 columns; 2 are wanted"));
         assert!(read("hello").expect_err("none").starts_with("no rows found"));
         assert!(read("1\tabout 2").expect_err("unreadable").contains("about 2"));

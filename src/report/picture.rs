@@ -86,11 +86,13 @@ const POINTS: usize = 48;
 
 /// "Just put spacers in": load against wheel travel. `None` until the old spring is known.
 pub fn load_travel(axle: &AxleAnswer, units: &UnitChoice) -> Option<Picture> {
-    let old = axle.standing.old.as_ref().or(axle.standing.new.as_ref())?;
+    let (old, new) = (axle.standing.old.as_ref(), axle.standing.new.as_ref());
+    old.or(new)?;
     let droop_m = axle.travel.droop.map_or(0.08, Quantity::si);
     let bump_m = axle.travel.metal.or(axle.travel.stop).map_or(0.08, Quantity::si);
     let low_m = -droop_m;
-    let mut lines = vec![line(State::OldSprings, "old spring", old, low_m, bump_m)];
+    let mut lines: Vec<Line> =
+        old.map(|old| line(State::OldSprings, "old spring", old, low_m, bump_m)).into_iter().collect();
     let mut marks = Vec::new();
     for state in State::ALL {
         let Some(s) = axle.standing.of(state) else { continue };
@@ -113,7 +115,7 @@ pub fn load_travel(axle: &AxleAnswer, units: &UnitChoice) -> Option<Picture> {
     }
     if let Some(travel) = axle.old_spring.crossover.and_then(|c| c.travel).filter(|z| z.si() > low_m && z.si() < bump_m)
     {
-        uprights.push((travel.si(), "helper solid".to_owned()));
+        uprights.push((travel.si(), "old helper solid".to_owned()));
     }
     Some(Picture {
         title: load_title(axle, units),
@@ -182,7 +184,8 @@ pub fn frequency_rate(axle: &AxleAnswer, units: &UnitChoice) -> Option<Picture> 
         if !new_bag {
             lines.push(curve(State::Before, "weight before", mass.si()));
         }
-        if let Some(k) = old_rate {
+        if old_rate.is_some() {
+            let k = before.spring_rate.si();
             marks.push(Mark {
                 state: State::Before,
                 label: State::Before.words().into(),

@@ -62,7 +62,7 @@ fn of(axle: &AxleAnswer, checked: &Checked, part: Part, rows: &Rows, units: &Uni
     };
     let line = |state: Option<State>, label: &str, points| Line { state, label: label.to_owned(), points };
     let odd = rows.off.and_then(|(row, _)| row);
-    let named = |i: usize| if odd == Some(i) { format!("row {}", i + 1) } else { String::new() };
+    let named = |i: usize| if odd == Some(i) { format!("row {}", rows.typed_at[i] + 1) } else { String::new() };
     let fitted = along(&|z| rows.curve.length(Length::from_si(z)).si());
     let length = Picture {
         title: length_title(axle, checked, part, units),

@@ -46,7 +46,7 @@ pub fn ruler(axle: &AxleAnswer, units: &UnitChoice) -> Option<Ruler> {
         (axle.travel.stop, "bump stop"),
         (axle.travel.metal, "metal"),
         (axle.travel.bind, "coil bind"),
-        (axle.old_spring.crossover.and_then(|c| c.travel), "helper solid"),
+        (axle.old_spring.crossover.and_then(|c| c.travel), "old helper solid"),
         (axle.travel.damper_closed, "damper closed"),
         (axle.travel.damper_open, "damper open"),
     ] {

@@ -27,7 +27,7 @@ fn plain(answer: &Answer, axle: &AxleAnswer, units: &UnitChoice) -> String {
     }
     match (axle.plan, &axle.sizing, &axle.standing.new) {
         (Plan::Keep, _, Some(stands)) => keep(who, stands, units),
-        (Plan::NewSprings, Some(sizing), Some(stands)) => new_springs(who, sizing, stands, units),
+        (Plan::NewSprings, Some(sizing), Some(stands)) => new_springs(axle, sizing, stands, units),
         _ => unanswered(who, axle),
     }
 }
@@ -56,19 +56,23 @@ pub fn upper_first(text: &str) -> String {
 }
 
 /// What the axle then does.
-fn gives(stands: &Standing, units: &UnitChoice) -> String {
+fn gives(axle: &AxleAnswer, stands: &Standing, units: &UnitChoice) -> String {
     match stands.height_change {
         Some(rise) => format!("bounces {} times a second and sits {}", bounces(stands), height(rise, units)),
-        None => format!("bounces {} times a second {}", bounces(stands), against_now(-stands.travel, units)),
+        None => format!("bounces {} times a second {}", bounces(stands), against_measured(axle, -stands.travel, units)),
     }
 }
 
-/// "at the height it has now", "15 mm higher than now".
-fn against_now(rise: Length, units: &UnitChoice) -> String {
+/// "at the height at which it was measured", "15 mm higher than it was measured at".
+fn against_measured(axle: &AxleAnswer, rise: Length, units: &UnitChoice) -> String {
+    // Without before-weights lengths are taken as measured now.
+    let now = axle.sprung_before.is_none();
     let words = height(rise, units);
     match words.strip_suffix(" than before") {
-        Some(short) => format!("{short} than now"),
-        None => "at the height it has now".into(),
+        Some(short) if now => format!("{short} than now"),
+        Some(short) => format!("{short} than it was measured at"),
+        None if now => "at the height it has now".into(),
+        None => "at the height at which it was measured".into(),
     }
 }
 
@@ -80,7 +84,8 @@ pub fn bar_range(bar: &BarChoice, units: &UnitChoice) -> String {
 }
 
 /// A torsion bar: which diameters work, and how far the new one is indexed anew.
-fn new_bar(who: &str, sizing: &Sizing, bar: &BarChoice, stands: &Standing, units: &UnitChoice) -> String {
+fn new_bar(axle: &AxleAnswer, sizing: &Sizing, bar: &BarChoice, stands: &Standing, units: &UnitChoice) -> String {
+    let who = axle.side.word();
     let (inside, one_value) = (sizing.pick_inside, sizing.is_one_value());
     let length = |l: Length| display::full_si(l.si(), crate::units::Dim::Length, units);
     let thousandths = |l: Length| Length::from_si((l.si() * 1e4).round() / 1e4);
@@ -94,17 +99,19 @@ fn new_bar(who: &str, sizing: &Sizing, bar: &BarChoice, stands: &Standing, units
         Some(index) => format!(", wound up {} from the old one's place,", degrees(index)),
         None => String::new(),
     };
-    let nearest = if inside { "" } else { ", the nearest one," };
-    format!("{who}: {works}. With {}{nearest}{turned} it {}.", length(bar.pick), gives(stands, units))
+    let nearest = if inside { "" } else { ", the nearest one" };
+    let comma = if nearest.is_empty() || !turned.is_empty() { "" } else { "," };
+    format!("{who}: {works}. With {}{nearest}{turned}{comma} it {}.", length(bar.pick), gives(axle, stands, units))
 }
 
 fn degrees(angle: crate::units::Angle) -> String {
     format!("{:.1}°", angle.si().to_degrees())
 }
 
-fn new_springs(who: &str, sizing: &Sizing, stands: &Standing, units: &UnitChoice) -> String {
+fn new_springs(axle: &AxleAnswer, sizing: &Sizing, stands: &Standing, units: &UnitChoice) -> String {
+    let who = axle.side.word();
     if let Some(bar) = &sizing.bar {
-        return new_bar(who, sizing, bar, stands, units);
+        return new_bar(axle, sizing, bar, stands, units);
     }
     let unit = units.unit(crate::units::Dim::SpringRate);
     let number = |rate: crate::units::SpringRate| display::rounded_number(rate.si(), unit);
@@ -122,7 +129,7 @@ fn new_springs(who: &str, sizing: &Sizing, stands: &Standing, units: &UnitChoice
             unit.symbol
         ),
     };
-    let gives = gives(stands, units);
+    let gives = gives(axle, stands, units);
     let nearest = if sizing.pick_inside { "" } else { ", the nearest," };
     format!("{who}: {works}. With {pick}{nearest} it {gives}.")
 }
@@ -154,6 +161,11 @@ fn unanswered(who: &str, axle: &AxleAnswer) -> String {
     if axle.missing.is_empty() {
         return format!("{who}: these numbers give no answer; see what is marked as an error.");
     }
+    format!("{who}: a first answer still needs {}.", needed(axle))
+}
+
+/// What is missing, as words.
+fn needed(axle: &AxleAnswer) -> String {
     let needed: Vec<String> = axle
         .missing
         .iter()
@@ -165,12 +177,11 @@ fn unanswered(who: &str, axle: &AxleAnswer) -> String {
             _ => fields::by_path(path).map_or(String::new(), |(f, _)| format!("the {}", f.label.to_lowercase())),
         })
         .collect();
-    let list = match needed.split_last() {
+    match needed.split_last() {
         Some((last, [])) => last.clone(),
         Some((last, rest)) => format!("{} and {last}", rest.join(", ")),
         None => String::new(),
-    };
-    format!("{who}: a first answer still needs {list}.")
+    }
 }
 
 /// Keys of defaults that move the recommended rate or height.
@@ -193,7 +204,11 @@ fn certainty(answer: &Answer, axle: &AxleAnswer, units: &UnitChoice) -> String {
         [one] => format!("Rests on one default: {one}."),
         many => format!("Rests on {} defaults: {}.", many.len(), many.join(", ")),
     };
-    format!("{rests}{}", plus_minus(answer, axle, units))
+    let open = match axle.standing.old {
+        None if !axle.missing.is_empty() => format!(" The old spring is not known: it still needs {}.", needed(axle)),
+        _ => String::new(),
+    };
+    format!("{rests}{}{open}", plus_minus(answer, axle, units))
 }
 
 /// " As measured, ± 0.03 bounces and ± 4 mm." of the springs as they will be fitted.
@@ -201,7 +216,9 @@ fn plus_minus(answer: &Answer, axle: &AxleAnswer, units: &UnitChoice) -> String 
     let checked = answer.checked(axle.side);
     let new = |a: &AxleAnswer| a.standing.new.as_ref().map(|s| (s.frequency.si(), s.height_change.map(Quantity::si)));
     let Some(frequency) = checked.u_of(|a| new(a).map(|s| s.0)).filter(|u| *u > 0.0) else { return String::new() };
-    let height = checked.u_of(|a| new(a).and_then(|s| s.1)).filter(|u| *u > 0.0);
+    // Less than this is rounding: such a spring is placed by its height.
+    const LEAST_M: f64 = 5e-5;
+    let height = checked.u_of(|a| new(a).and_then(|s| s.1)).filter(|u| *u > LEAST_M);
     let bounces = format!("± {:.2}", frequency.max(0.005));
     match height {
         Some(u) => {

@@ -171,11 +171,18 @@ pub fn springs(axle: &AxleAnswer, units: &UnitChoice) -> Option<Block> {
         pair("Wanted bounces per second, on springs", band(&sizing.frequency, units)),
         pair("Spring rate for it", band(&sizing.spring_rate, units)),
     ];
-    if let Some(bar) = &sizing.bar {
+    if let Some(bar) = sizing.bar.as_ref().filter(|_| !keeps) {
         rows.push(pair("Bar diameter for it", sentence::bar_range(bar, units)));
-        rows.push(pair("Bar diameter nearest the middle", display::full_si(bar.pick.si(), Dim::Length, units)));
+        let what = if sizing.recommended {
+            "Bar diameter nearest the middle"
+        } else {
+            "Nearest bar diameter (no recommendation)"
+        };
+        rows.push(pair(what, display::full_si(bar.pick.si(), Dim::Length, units)));
         let index = bar.index.map_or("not known".into(), |a| format!("{:+.1}°", a.si().to_degrees()));
-        rows.push(pair("Index it from the old bar's place, + winds up", index));
+        if sizing.recommended {
+            rows.push(pair("Index it from the old bar's place, + winds up", index));
+        }
     } else if !keeps {
         let what =
             if sizing.recommended { "Stock rate nearest the middle" } else { "Nearest stock rate (no recommendation)" };
@@ -191,7 +198,9 @@ pub fn springs(axle: &AxleAnswer, units: &UnitChoice) -> Option<Block> {
     } else if !keeps {
         rows.push(pair("Spring load at the wanted height", display::rounded(sizing.spring_force, units)));
         rows.push(pair("Free length for the wanted height", known(sizing.free_length, units)));
-        rows.push(pair("Free length to order, settling allowed for", known(sizing.order_length, units)));
+        if sizing.recommended {
+            rows.push(pair("Free length to order, settling allowed for", known(sizing.order_length, units)));
+        }
     }
     rows.push(pair("Spacer alone, old spring", spacer_words(sizing, units)));
     if axle.kind.is_coil() {

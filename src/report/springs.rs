@@ -127,7 +127,7 @@ pub fn offered(axle: &AxleAnswer, units: &UnitChoice) -> Option<Block> {
 
 /// Wire and coils to have the picked rate wound.
 pub fn wound(axle: &AxleAnswer, units: &UnitChoice) -> Option<Block> {
-    let wound = axle.wound.as_ref()?;
+    let wound = axle.wound.as_ref().filter(|_| !axle.overloaded)?;
     let length = |m: f64| display::full_si(m, Dim::Length, units);
     let rows = vec![
         row("Rate", axle.sizing.as_ref().map_or(String::new(), |s| display::rounded(s.pick, units))),
@@ -160,7 +160,7 @@ pub fn wound(axle: &AxleAnswer, units: &UnitChoice) -> Option<Block> {
 
 /// An air bag on the old springs instead.
 pub fn levelled(axle: &AxleAnswer, units: &UnitChoice) -> Option<Block> {
-    let bag = axle.levelled.as_ref()?;
+    let bag = axle.levelled.as_ref().filter(|_| !axle.overloaded)?;
     let mut rows = vec![
         row("Pressure that levels it", display::rounded(bag.pressure, units)),
         row("Rate of the bag", display::rounded(bag.bag_rate, units)),

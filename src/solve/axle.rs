@@ -4,7 +4,9 @@ use super::answer::{AxleAnswer, OldSpring, PerState, Room, RouteKind, Standing, 
 use super::known::{Known, is_blank};
 use super::read::{Reader, ratio_is_blank};
 use super::{routes, sizing};
-use crate::job::{Axle, BagFitted, LeafBy, Plan, RateBy, Side, SpringKind};
+use crate::job::{
+    Axle, BagFitted, LeafBy, LeafTestRow, LoadPoint, MotionRatio, Plan, RateBy, RatioBy, Side, SpringKind,
+};
 use crate::ride;
 use crate::spring::Spring;
 use crate::units::{Energy, Force, Length, Mass, Quantity, Ratio, SpringRate, weight};
@@ -41,6 +43,7 @@ pub(super) fn solve<'a>(
         route_rates: [None; RouteKind::ALL.len()],
         standing: PerState::default(),
         sizing: None,
+        nothing_left: false,
         room: Room::default(),
         damping: None,
         offered: None,
@@ -77,6 +80,10 @@ pub(super) fn missing(reader: &Reader<'_>, side: Side, after: &Weighed) -> Vec<S
     };
     if needs_ratio && reader.length_curve(&axle.ratio).is_none() {
         missing.push(format!("{key}.ratio.{}", axle.ratio.by.first_field()));
+    }
+    let gas = reader.known(&axle.damper.gas_pressure).is_some_and(|p| p.si() > 0.0);
+    if gas && axle.spring.kind == SpringKind::TorsionBar && reader.length_curve(&axle.damper_ratio).is_none() {
+        missing.push(format!("{key}.damper_ratio.{}", axle.damper_ratio.by.first_field()));
     }
     missing.extend(spring_missing(reader, axle).into_iter().map(|field| format!("{key}.spring.{field}")));
     if axle.bag.fitted != BagFitted::No {
@@ -116,6 +123,11 @@ fn spring_missing(reader: &Reader<'_>, axle: &Axle) -> Vec<&'static str> {
         RateBy::Together => [wire.as_slice(), press.as_slice()].concat(),
     };
     let (helper, bar, leaf) = (&spring.helper, &spring.bar, &spring.leaf);
+    let both = |a: bool, b: bool| a && b;
+    let whole = |p: &&LoadPoint| both(reader.typed(&p.length).is_some(), reader.typed(&p.load).is_some());
+    let points = spring.points.iter().filter(whole).count();
+    let whole = |r: &&LeafTestRow| both(reader.typed(&r.load).is_some(), reader.typed(&r.loading).is_some());
+    let rows = leaf.rows.iter().filter(whole).count();
     let open: Vec<(&'static str, bool)> = match spring.kind {
         SpringKind::Coil => of_coil,
         SpringKind::WithHelper => {
@@ -126,7 +138,7 @@ fn spring_missing(reader: &Reader<'_>, axle: &Axle) -> Vec<&'static str> {
             ];
             [of_coil.as_slice(), &helper].concat()
         }
-        SpringKind::Progressive => vec![("points[0].length", spring.points.len() < 2)],
+        SpringKind::Progressive => vec![("points[0].length", points < 2)],
         SpringKind::TorsionBar => vec![
             ("bar.diameter", reader.typed(&bar.diameter).is_none()),
             ("bar.length", reader.typed(&bar.length).is_none()),
@@ -135,7 +147,7 @@ fn spring_missing(reader: &Reader<'_>, axle: &Axle) -> Vec<&'static str> {
         ],
         SpringKind::Leaf => match leaf.by {
             LeafBy::Stated => stated.to_vec(),
-            LeafBy::Test => vec![("leaf.rows[0].load", leaf.rows.len() < 2)],
+            LeafBy::Test => vec![("leaf.rows[0].load", rows < 2)],
             LeafBy::Sizes => vec![
                 ("leaf.span", reader.typed(&leaf.span).is_none()),
                 ("leaf.width", reader.typed(&leaf.width).is_none()),
@@ -151,10 +163,13 @@ impl Known<'_> {
     fn fill(mut self, answer: &mut AxleAnswer) {
         let reference = Length::from_si(0.0);
         answer.motion_ratio = Some(self.spring_length.ratio(reference));
-        answer.ratio_slope = Some(self.spring_length.slope(reference));
+        // Two lengths or a number say nothing about a change.
+        let rows = |ratio: &MotionRatio| ratio.by == RatioBy::Rows && ratio.rows.len() > 2;
+        answer.ratio_slope = rows(&self.axle.ratio).then(|| self.spring_length.slope(reference));
         answer.roll_ratio = self.roll_ratio(answer.motion_ratio);
         answer.damper_motion_ratio = self.damper_length.map(|d| d.ratio(reference));
-        answer.damper_ratio_slope = self.damper_length.map(|d| d.slope(reference));
+        answer.damper_ratio_slope =
+            self.damper_length.filter(|_| rows(&self.axle.damper_ratio)).map(|d| d.slope(reference));
         let itself = self.old_spring_itself(&mut answer.old_spring);
         let old = itself.as_ref().and_then(|spring| self.placed(spring));
         let old_rate = old.as_ref().map(|c| c.spring.rate_n_per_m(c.spring_length.length(reference).si()));
@@ -167,17 +182,18 @@ impl Known<'_> {
         }
         let mut before = self.stand(old.as_ref(), self.sprung_before);
         let mut on_old = self.stand(old.as_ref(), self.sprung_after);
-        answer.sizing =
-            sizing::size(&self, before.as_ref(), on_old.as_ref(), old.as_ref(), old_rate, answer.overloaded);
+        let size = sizing::size(&self, before.as_ref(), on_old.as_ref(), old.as_ref(), old_rate, answer.overloaded);
+        answer.nothing_left = matches!(size, Some(Err(sizing::NothingLeft)));
+        answer.sizing = size.and_then(Result::ok);
         let wanted = answer.sizing.as_ref().map(|s| s.wanted_travel);
         let new_curve = match (self.axle.plan, answer.sizing.as_ref()) {
             (Plan::Keep, _) => old.as_ref().map(|old| self.kept(old, wanted.unwrap_or(reference))),
-            (Plan::NewSprings, Some(sizing)) => self.new_spring(sizing, old.as_ref()),
+            (Plan::NewSprings, Some(sizing)) => self.new_spring(sizing),
             (Plan::NewSprings, None) => None,
         };
         let mut on_new = self.stand(new_curve.as_ref(), self.sprung_after);
         if let Some(sizing) = &mut answer.sizing {
-            sizing::set_lengths(&self, sizing, old.as_ref());
+            sizing::set_lengths(&self, sizing);
         }
         self.heights(&mut before, &mut on_old, &mut on_new);
         let old_damper = self.old_damper_at_wheel(before.as_ref());
@@ -246,7 +262,8 @@ impl Known<'_> {
             spring_force: found.spring_force,
             spring_rate: SpringRate::from_si(curve.spring.rate_n_per_m(length_m)),
             stored: Energy::from_si(curve.spring.energy_j(length_m)),
-            spring_length: self.lengths_known.then(|| Length::from_si(length_m)),
+            spring_length: (self.lengths_known && self.axle.spring.kind != SpringKind::TorsionBar)
+                .then(|| Length::from_si(length_m)),
             stop_room: self.travel.stop.map(|gap| gap - found.travel),
             reserve: curve.reserve(load),
             old_damper_ratio: None,

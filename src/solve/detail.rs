@@ -1,8 +1,8 @@
 //! Springs in detail: stress, crossover, cutting, levelling by air, a spring to have wound.
 
-use super::answer::{AxleAnswer, BarFacts, CoilFacts, Crossover, Levelled};
+use super::answer::{AxleAnswer, BarFacts, CoilFacts, Crossover, Levelled, Sizing};
 use super::known::Known;
-use crate::job::{BagFitted, WireSizes};
+use crate::job::{BagFitted, Plan, WireSizes};
 use crate::ride;
 use crate::spring::{AirBag, Spring, Wanted, Wound};
 use crate::units::{Angle, Force, Length, Quantity, SpringRate, Stress, weight};
@@ -18,7 +18,10 @@ impl Known<'_> {
         };
         if let (Some(old), Some(stands)) = (old, &answer.standing.old) {
             let solid = old.spring.solid_length_m().map(|l| Force::from_si(old.spring.force_n(l)));
-            answer.old_spring.coil = self.coil_facts(&data.wire, Some(stands.spring_force), metal_force(old), solid);
+            if data.kind.is_coil() {
+                answer.old_spring.coil =
+                    self.coil_facts(&data.wire, Some(stands.spring_force), metal_force(old), solid);
+            }
             answer.old_spring.cut = self.cut(old, answer.standing.before.as_ref());
             answer.old_spring.crossover = self.crossover(&old.spring);
         }
@@ -28,8 +31,11 @@ impl Known<'_> {
         };
         let at_metal = new_curve.and_then(metal_force);
         let solid = new_curve.and_then(|c| Some(Force::from_si(c.spring.force_n(c.spring.solid_length_m()?))));
-        answer.offered = self.coil_facts(&self.axle.stock.coil, new_force, at_metal, solid);
-        answer.wound = answer.sizing.as_ref().and_then(|s| self.wound(s.pick, at_metal?, answer.room.spring_at_metal));
+        if data.kind.is_coil() && self.axle.plan == Plan::NewSprings {
+            answer.offered = self.coil_facts(&self.axle.stock.coil, new_force, at_metal, solid);
+            let wound = |s: &Sizing| self.wound(s.pick, at_metal?, answer.room.spring_at_metal);
+            answer.wound = answer.sizing.as_ref().and_then(wound);
+        }
         answer.old_spring.bar = self.bar_facts(old, new_curve, answer);
         if let (Some(leaf), Some(pack)) = (&mut answer.old_spring.leaf, self.leaf_pack()) {
             let stands = answer.standing.old.as_ref().map(|s| s.spring_force);

@@ -9,6 +9,9 @@ use crate::spring::{AirBag, Coil, Spring};
 use crate::units::{Angle, Entry, Force, Length, Mass, Quantity, Ratio, SpringRate};
 use crate::wheel::{BumpStop, ForceTravel, Helper, LengthCurve, StopForce};
 
+/// An arm steeper than this stands upright, rad: its angle was taken from upright, not from level.
+pub(super) const STEEPEST_ARM_RAD: f64 = 1.2;
+
 /// What was read of one axle.
 pub(super) struct Known<'a> {
     pub reader: &'a Reader<'a>,
@@ -131,6 +134,9 @@ fn spring_length(reader: &Reader<'_>, side: Side, axle: &Axle) -> Option<(Length
         SpringKind::TorsionBar => {
             let arm: Length = reader.typed(&axle.spring.bar.arm)?;
             let angle: Angle = reader.typed(&axle.spring.bar.angle)?;
+            if angle.si().abs() > STEEPEST_ARM_RAD {
+                return None; // A finding says so.
+            }
             Some((LengthCurve::constant(one, arm * angle.si().sin()), true))
         }
         SpringKind::Leaf if ratio_is_blank(&axle.ratio) => {
@@ -162,8 +168,11 @@ fn stop(reader: &Reader<'_>, axle: &Axle) -> Option<BumpStop> {
         .map(|r| Some((reader.typed(&r.squeeze)?.si(), reader.typed(&r.load)?.si())))
         .collect();
     let force = match rows {
-        Some(rows) if !rows.is_empty() => stop_table(rows).map_or(StopForce::Unknown, |t| StopForce::Table(t.into())),
-        _ => reader.typed(&axle.stop.rate).map_or(StopForce::Unknown, |k| StopForce::Rate(k.si())),
+        Some(rows) if rows.is_empty() => {
+            reader.typed(&axle.stop.rate).map_or(StopForce::Unknown, |k| StopForce::Rate(k.si()))
+        }
+        // Rows count as soon as there are any; a finding says what is wrong with them.
+        rows => rows.and_then(stop_table).map_or(StopForce::Unknown, |t| StopForce::Table(t.into())),
     };
     let ratio = match force {
         StopForce::Unknown => 1.0,
@@ -178,7 +187,7 @@ pub(super) fn stop_table(mut rows: Vec<(f64, f64)>) -> Option<Pchip> {
     if rows.first().is_some_and(|r| r.0 > 0.0) {
         rows.insert(0, (0.0, 0.0));
     }
-    let grows = rows.windows(2).all(|w| w[1].1 > w[0].1) && rows[0].1 == 0.0;
+    let grows = rows.windows(2).all(|w| w[1].1 > w[0].1) && rows.first().is_some_and(|r| r.1 == 0.0);
     Pchip::through(&rows).filter(|_| grows)
 }
 

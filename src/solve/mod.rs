@@ -71,7 +71,7 @@ fn checked(reader: &Reader<'_>, side: Side, axle: &AxleAnswer) -> Checked {
         checked.nudged.push(Box::new(Nudged { path: field.path.to_owned(), up, down }));
     }
     reader.let_go();
-    checked.routes = routes::compare(axle, &checked);
+    checked.routes = routes::compare(axle, reader.job.axle(side).ratio.by, &checked);
     checked
 }
 

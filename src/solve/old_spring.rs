@@ -13,19 +13,13 @@ impl Known<'_> {
     /// The old spring as far as it was measured by itself; where its seats are follows from the load.
     pub fn old_spring_itself(&self, facts: &mut OldSpring) -> Option<Spring> {
         let data = &self.axle.spring;
-        self.coil_rates(facts);
+        if matches!(data.kind, SpringKind::Coil | SpringKind::WithHelper) {
+            self.coil_rates(facts);
+        }
         facts.leaf = self.leaf();
         match data.kind {
             SpringKind::Coil => Some(Spring::Coil(self.coil(facts)?)),
-            SpringKind::WithHelper => {
-                let helper = &data.helper;
-                let helper = Coil::by_rate(
-                    self.reader.typed(&helper.rate)?,
-                    self.reader.typed(&helper.free_length)?,
-                    Some(self.reader.typed(&helper.solid_length)?),
-                );
-                Some(Spring::Stack(Stack { helper, main: self.coil(facts)? }))
-            }
+            SpringKind::WithHelper => Some(Spring::Stack(Stack { helper: self.helper()?, main: self.coil(facts)? })),
             SpringKind::Progressive => self.points().map(Spring::Points),
             SpringKind::TorsionBar => {
                 let (bar, arm) = (self.bar()?, self.reader.typed(&data.bar.arm)?);
@@ -44,6 +38,14 @@ impl Known<'_> {
                 Some(Spring::Leaf(Leaf { rate_n_per_m: rate.si(), free_height_m: 0.0 }))
             }
         }
+    }
+
+    /// The helper coil, once all three of its numbers are known.
+    pub fn helper(&self) -> Option<Coil> {
+        let helper = &self.axle.spring.helper;
+        let (free, solid): (Length, Length) =
+            (self.reader.typed(&helper.free_length)?, self.reader.typed(&helper.solid_length)?);
+        (solid < free).then_some(Coil::by_rate(self.reader.typed(&helper.rate)?, free, Some(solid)))
     }
 
     /// A coil, at its own free length if that was measured.

@@ -189,7 +189,9 @@ impl<'a> Reader<'a> {
     fn fit_rows(&self, ratio: &MotionRatio) -> Option<Rows> {
         let points = self.points(ratio).filter(|_| ratio.by == RatioBy::Rows)?;
         let read = ratio.rows.iter().filter_map(|r| self.measured(&r.length)).map(|m| m.u).fold(0.0, f64::max);
-        Rows::fit(&points, Length::from_si(read))
+        let filled = ratio.rows.iter().enumerate().filter(|(_, r)| !is_blank(r));
+        let typed_at = filled.map(|(i, _)| i).collect();
+        Some(Rows { typed_at, ..Rows::fit(&points, Length::from_si(read))? })
     }
 
     fn points(&self, ratio: &MotionRatio) -> Option<Vec<(Length, Length)>> {

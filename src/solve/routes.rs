@@ -2,7 +2,7 @@
 
 use super::answer::{AxleAnswer, Checked, Measured, Route, RouteKind, Routes, Standing};
 use super::known::Known;
-use crate::job::SpringKind;
+use crate::job::{RatioBy, SpringKind};
 use crate::math::spread;
 use crate::ride;
 use crate::spring::Spring;
@@ -56,7 +56,7 @@ pub(super) fn rates(
     }
     put(RouteKind::Closure, closure(known, itself, force).map(at_wheel));
     put(RouteKind::Swap, swap(known, old, before, on_old));
-    put(RouteKind::Ballast, ballast(known));
+    put(RouteKind::Ballast, ballast(known, old, sprung));
     put(RouteKind::Bounce, bounce(known, sprung));
 }
 
@@ -82,25 +82,31 @@ fn swap(
     let (from, to): (Length, Length) =
         (known.reader.typed(&checks.arch_before)?, known.reader.typed(&checks.arch_after)?);
     let added = weight(known.sprung_after?) - weight(known.sprung_before?);
-    let bend = old.and_then(|old| bend(old, before?, on_old?)).unwrap_or(1.0);
-    Some(added / (from - to) * bend)
+    let bend = match (old, before, on_old) {
+        (Some(old), Some(before), Some(on_old)) => bend(old, weight(before.sprung), weight(on_old.sprung)),
+        _ => None,
+    };
+    Some(added / (from - to) * bend.unwrap_or(1.0))
 }
 
 /// Rate at the reference height over the secant between two heights, by the shape of the curve alone: 1 for a
 /// straight one, whatever its rate. Neither solid coils nor the stop count.
-fn bend(old: &ForceTravel, before: &Standing, after: &Standing) -> Option<f64> {
+fn bend(old: &ForceTravel, from: Force, to: Force) -> Option<f64> {
     let open = ForceTravel { spring: old.spring.clone().with_solid_length(None), stop: None, ..old.clone() };
-    let at = |s: &Standing| open.ride_height(weight(s.sprung)).ok().map(|e| e.travel);
-    let secant = (weight(after.sprung) - weight(before.sprung)) / (at(after)? - at(before)?);
+    let at = |load: Force| open.ride_height(load).ok().map(|e| e.travel);
+    let secant = (to - from) / (at(to)? - at(from)?);
     let bend = open.rate_n_per_m(0.0) / secant.value;
     (bend.is_finite() && bend > 0.0).then_some(bend)
 }
 
-fn ballast(known: &Known<'_>) -> Option<SpringRate> {
+/// Ballast over the drop it made: a secant from the reference height on, brought back to it by the curve.
+fn ballast(known: &Known<'_>, old: Option<&ForceTravel>, sprung: Mass) -> Option<SpringRate> {
     let checks = &known.axle.checks;
     let (mass, drop): (Mass, Length) =
         (known.reader.typed(&checks.ballast)?, known.reader.typed(&checks.ballast_drop)?);
-    Some(weight(mass) / 2.0 / drop)
+    let (own, added) = (weight(sprung), weight(mass) / 2.0);
+    let bend = old.and_then(|old| bend(old, own, own + added)).unwrap_or(1.0);
+    Some(added / drop * bend)
 }
 
 /// From the with-tyre frequency: k = m (2πf)², the tyre taken out of the series.
@@ -114,24 +120,26 @@ fn bounce(known: &Known<'_>, sprung: Mass) -> Option<SpringRate> {
 }
 
 /// Gathers the routes with their ±, fuses them, and names the one that stands apart.
-pub(super) fn compare(axle: &AxleAnswer, checked: &Checked) -> Routes {
+pub(super) fn compare(axle: &AxleAnswer, ratio_by: RatioBy, checked: &Checked) -> Routes {
     let list: Vec<Route> = RouteKind::ALL
         .into_iter()
         .filter_map(|kind| {
             let value = axle.route_rates[kind as usize]?.si();
-            let u = checked.u_of(|a| a.route_rates[kind as usize].map(Quantity::si)).unwrap_or(0.0);
+            // A ± that reaches what cannot be says no more than that it is not known to better than its own size.
+            let lost = if checked.nudged.is_empty() { 0.0 } else { value };
+            let u = checked.u_of(|a| a.route_rates[kind as usize].map(Quantity::si)).unwrap_or(lost);
             Some(Route { kind, wheel_rate: spread::Measured { value, u } })
         })
         .collect();
     let fused = spread::fuse(&list.iter().map(|r| r.wheel_rate).collect::<Vec<_>>());
-    let odd = blame(axle, &list);
+    let odd = blame(axle, ratio_by, &list);
     Routes { list, fused, odd }
 }
 
 /// The route that stands apart, and the likeliest cause; nothing when they agree.
-fn blame(axle: &AxleAnswer, list: &[Route]) -> Option<(RouteKind, String)> {
+fn blame(axle: &AxleAnswer, ratio_by: RatioBy, list: &[Route]) -> Option<(RouteKind, String)> {
     let suspects = odd_ones(list)?;
-    if let Some(found) = wrong_ratio(axle, list) {
+    if let Some(found) = wrong_ratio(axle, ratio_by, list) {
         return Some(found);
     }
     for (i, off) in &suspects {
@@ -139,7 +147,7 @@ fn blame(axle: &AxleAnswer, list: &[Route]) -> Option<(RouteKind, String)> {
             return Some((list[*i].kind, cause));
         }
     }
-    let kind = list[suspects[0].0].kind;
+    let kind = if list.len() == 2 { list[0].kind } else { list[suspects[0].0].kind };
     let words = match kind {
         _ if list.len() == 2 => {
             "Measure rate, lengths and motion ratio again. Two ways do not tell which is wrong: a third (ballast, arch heights, a press) would."
@@ -155,12 +163,14 @@ fn blame(axle: &AxleAnswer, list: &[Route]) -> Option<(RouteKind, String)> {
 
 /// A motion ratio typed upside down or already squared is wrong in every route that uses it: with the right one all
 /// routes agree. Against a route without it a rate is off by the square, the closure by the ratio itself.
-fn wrong_ratio(axle: &AxleAnswer, list: &[Route]) -> Option<(RouteKind, String)> {
+fn wrong_ratio(axle: &AxleAnswer, ratio_by: RatioBy, list: &[Route]) -> Option<(RouteKind, String)> {
     let typed = axle.motion_ratio?.si();
+    // Measured lengths are hardly squared by themselves: with two routes only, a low ratio must say so as well.
+    let squared = typed < if list.len() > 2 || ratio_by == RatioBy::Number { 0.8 } else { 0.45 };
     let usual = |r: f64| (0.4..=1.02).contains(&r);
     let guesses = [
         (1.0 / typed, typed > 1.02, "The motion ratio looks upside down."),
-        (typed.sqrt(), typed < 0.8, "The motion ratio looks already squared."),
+        (typed.sqrt(), squared, "The motion ratio looks already squared."),
     ];
     for (right, possible, words) in guesses {
         let corrected: Vec<Route> = list

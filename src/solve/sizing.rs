@@ -22,7 +22,7 @@ pub(super) fn size(
     old: Option<&ForceTravel>,
     old_rate_n_per_m: Option<f64>,
     overloaded: bool,
-) -> Option<Sizing> {
+) -> Option<Result<Sizing, NothingLeft>> {
     let sprung = known.sprung_after?;
     if old.is_some() && before.is_none() && on_old.is_none() {
         return None; // What was measured contradicts itself; a finding says so.
@@ -33,10 +33,17 @@ pub(super) fn size(
     let curve = known.final_template(wanted_travel);
     let wheel_rate = frequency.map(|f| ride::rate_for(f, sprung));
     let spring_rate = wheel_rate.map(|k| curve.spring_rate_for(k, load, wanted_travel));
-    if !(spring_rate.low.si().is_finite() && spring_rate.high.si() > 0.0 && spring_rate.high.si().is_finite()) {
+    if !(spring_rate.low.si().is_finite() && spring_rate.high.si().is_finite()) {
         return None;
     }
+    if spring_rate.high.si() <= 0.0 {
+        return Some(Err(NothingLeft));
+    }
     let spring_force = curve.spring_force_for(load, wanted_travel);
+    let spring_rate = match known.axle.spring.kind {
+        SpringKind::WithHelper => main_coil_rate(&spring_rate, &known.helper()?, spring_force),
+        _ => spring_rate,
+    };
     let bar = match known.axle.spring.kind {
         SpringKind::TorsionBar => Some(bar_choice(known, &spring_rate, spring_force, wanted_travel, old)?),
         _ => None,
@@ -47,7 +54,7 @@ pub(super) fn size(
         (None, None) => nearest_stock(spring_rate.aim, known.reader.known(&known.axle.stock.step)?),
     };
     let step = if bar.is_none() { known.reader.known(&known.axle.stock.step) } else { None };
-    Some(Sizing {
+    Some(Ok(Sizing {
         frequency,
         wheel_rate,
         spring_rate,
@@ -63,13 +70,28 @@ pub(super) fn size(
         order_length: None,
         spacer: before.and(on_old).and_then(|s| spacer(known, s, old?, wanted_travel)),
         bar,
-    })
+    }))
+}
+
+/// What carries beside the spring already makes more than the wanted wheel rate.
+pub(super) struct NothingLeft;
+
+/// Rates of the main coil for rates of the whole stack: the same when the helper is solid at this force, else
+/// 1/k_m = 1/k − 1/k_h. A helper softer than the wanted rate can never be open there: the rates then stay, and a
+/// finding says that it is open.
+fn main_coil_rate(stack: &Band<SpringRate>, helper: &Coil, force: Force) -> Band<SpringRate> {
+    let open = force.si() < helper.solid_force_n();
+    if open && stack.low.si() > 0.0 && stack.high.si() < helper.rate_n_per_m {
+        stack.map(|k| SpringRate::from_si(1.0 / (1.0 / k.si() - 1.0 / helper.rate_n_per_m)))
+    } else {
+        *stack
+    }
 }
 
 /// Lengths to order for the wanted height, with the picked rate.
-pub(super) fn set_lengths(known: &Known<'_>, sizing: &mut Sizing, old: Option<&ForceTravel>) {
+pub(super) fn set_lengths(known: &Known<'_>, sizing: &mut Sizing) {
     if known.lengths_known && known.axle.spring.kind.is_coil() {
-        sizing.free_length = known.placed_new_spring(sizing, old).map(|s| own_free_length(&s));
+        sizing.free_length = known.placed_new_spring(sizing).map(|s| own_free_length(&s));
         let settle = known.reader.known(&known.axle.stock.settle);
         sizing.order_length = sizing.free_length.zip(settle).map(|(free, settle)| free + settle);
     }
@@ -77,13 +99,17 @@ pub(super) fn set_lengths(known: &Known<'_>, sizing: &mut Sizing, old: Option<&F
 
 impl Known<'_> {
     /// The curve of the springs to be fitted: the picked rate at the wanted height, or what was decided already.
-    pub fn new_spring(&self, sizing: &Sizing, old: Option<&ForceTravel>) -> Option<ForceTravel> {
+    pub fn new_spring(&self, sizing: &Sizing) -> Option<ForceTravel> {
         let bought = self.decided.filter(|_| self.lengths_known).and_then(|d| d.standing.new.as_ref());
-        let placed = self.placed_new_spring(sizing, old)?;
+        let placed = self.placed_new_spring(sizing)?;
         let spring = match (bought.map(|new| &new.curve.spring), placed) {
             // Diameter and index of a bar are bought and set; arm, length and steel are what they are.
             (Some(Spring::Bar(bought)), Spring::Bar(bar)) => {
                 Spring::Bar(TorsionBar { free_angle_rad: bought.free_angle_rad, ..bar })
+            }
+            // The main coil is bought; the helper is as it was measured.
+            (Some(Spring::Stack(bought)), Spring::Stack(stack)) => {
+                Spring::Stack(Stack { main: bought.main, ..stack }).with_solid_length(self.new_solid_length())
             }
             (Some(bought), _) => bought.clone().with_solid_length(self.new_solid_length()),
             (None, placed) => placed,
@@ -92,20 +118,20 @@ impl Known<'_> {
     }
 
     /// A spring of the picked rate that carries the weight at the wanted height.
-    fn placed_new_spring(&self, sizing: &Sizing, old: Option<&ForceTravel>) -> Option<Spring> {
+    fn placed_new_spring(&self, sizing: &Sizing) -> Option<Spring> {
         let length = self.spring_length.length(sizing.wanted_travel);
         let coil = Coil { rate_n_per_m: sizing.pick.si(), free_length_m: 0.0, solid_length_m: None };
-        let itself = match (self.axle.spring.kind, old.map(|o| &o.spring)) {
+        let itself = match self.axle.spring.kind {
             // The helper stays; the main coil is new.
-            (SpringKind::WithHelper, Some(Spring::Stack(old))) => Spring::Stack(Stack { main: coil, ..*old }),
-            (SpringKind::TorsionBar, _) => {
+            SpringKind::WithHelper => Spring::Stack(Stack { helper: self.helper()?, main: coil }),
+            SpringKind::TorsionBar => {
                 let bar = Bar { diameter_m: sizing.bar?.pick.si(), ..self.bar()? };
                 let arm_m = self.reader.typed(&self.axle.spring.bar.arm)?.si();
                 let twist_rate_nm_per_rad = bar.twist_rate().si();
                 Spring::Bar(TorsionBar { twist_rate_nm_per_rad, arm_m, free_angle_rad: 0.0 })
             }
-            (SpringKind::Leaf, _) => Spring::Leaf(Leaf { rate_n_per_m: sizing.pick.si(), free_height_m: 0.0 }),
-            _ => Spring::Coil(coil),
+            SpringKind::Leaf => Spring::Leaf(Leaf { rate_n_per_m: sizing.pick.si(), free_height_m: 0.0 }),
+            SpringKind::Coil | SpringKind::Progressive => Spring::Coil(coil),
         };
         Some(itself.carrying(sizing.spring_force, length)?.with_solid_length(self.new_solid_length()))
     }
@@ -136,6 +162,9 @@ fn bar_choice(
     let carrying = |bar: Bar| {
         TorsionBar { twist_rate_nm_per_rad: bar.twist_rate().si(), ..arm }.carrying(force, length).free_angle_rad
     };
+    if pick.si() <= bar.inside_m {
+        return None;
+    }
     let new_rad = carrying(Bar { diameter_m: pick.si(), ..bar });
     let index = match old.map(|o| &o.spring) {
         Some(Spring::Bar(old)) => Some(Angle::from_si(new_rad - old.free_angle_rad)),
@@ -227,7 +256,7 @@ fn spacer(known: &Known<'_>, on_old: &Standing, old: &ForceTravel, wanted: Lengt
         _ => None,
     };
     let with = ForceTravel { spring: moved, ..old.clone() };
-    let stands = with.ride_height(load).ok()?;
+    let stands = with.ride_height(load).ok().filter(|s| s.wheel_rate.si() > 0.0)?;
     Some(Spacer {
         thickness: Length::from_si(thickness_m),
         index,

@@ -46,6 +46,11 @@ impl Coil {
         linear_n + self.solid_depth_m(length_m) * self.rate_n_per_m * SOLID_STIFFENING
     }
 
+    /// The force at which it is solid, N; without end when its solid length is not known.
+    pub fn solid_force_n(&self) -> f64 {
+        self.solid_length_m.map_or(f64::INFINITY, |solid| self.rate_n_per_m * (self.free_length_m - solid).max(0.0))
+    }
+
     /// The length at which it carries a force, m.
     pub(super) fn length_for_m(&self, force_n: f64) -> f64 {
         let open_m = self.free_length_m - force_n / self.rate_n_per_m;

@@ -32,7 +32,7 @@ pub struct LeafTest {
     pub unloading_rate: Option<SpringRate>,
     /// Gap between the branches at equal load.
     pub loop_height: Option<Length>,
-    /// Friction, either way: half the gap along the load axis.
+    /// Friction, either way: half the gap along the load axis; `None` when the branches are changed over.
     pub friction: Option<Force>,
 }
 
@@ -57,7 +57,7 @@ impl LeafTest {
             rate,
             unloading_rate: slope_rate(both.iter().map(|(load, _, up)| (*load, *up))),
             loop_height,
-            friction: loop_height.map(|gap| Force::from_si(0.5 * (rate * gap).si().abs())),
+            friction: loop_height.filter(|gap| gap.si() >= 0.0).map(|gap| Force::from_si(0.5 * (rate * gap).si())),
         })
     }
 }

@@ -24,7 +24,7 @@ impl Stack {
 
     /// The force at which the helper is solid, N. Source `DERIVED`: k_h (L0_h − L_solid,h).
     pub fn crossover_force_n(&self) -> f64 {
-        solid_force_n(&self.helper)
+        self.helper.solid_force_n()
     }
 
     /// Length of the stack at which the helper becomes solid, m.
@@ -84,14 +84,9 @@ impl Stack {
     /// Rate, and the force up to which it holds: both, one alone, all solid.
     fn stages(&self) -> [(f64, f64); 3] {
         let (h, m) = (self.helper.rate_n_per_m, self.main.rate_n_per_m);
-        let (helper_n, main_n) = (solid_force_n(&self.helper), solid_force_n(&self.main));
+        let (helper_n, main_n) = (self.helper.solid_force_n(), self.main.solid_force_n());
         let (first_n, second_n) = (helper_n.min(main_n), helper_n.max(main_n));
         let alone = if helper_n <= main_n { m } else { h };
         [(h * m / (h + m), first_n), (alone, second_n), (m.max(h) * super::coil::SOLID_STIFFENING, f64::INFINITY)]
     }
-}
-
-/// The force at which a coil is solid, N; without end when its solid length is not known.
-fn solid_force_n(coil: &Coil) -> f64 {
-    coil.solid_length_m.map_or(f64::INFINITY, |solid| coil.rate_n_per_m * (coil.free_length_m - solid).max(0.0))
 }

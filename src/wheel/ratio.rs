@@ -98,9 +98,13 @@ fn in_si(rows: &[(Length, Length)]) -> Vec<(f64, f64)> {
     rows.iter().map(|(z, l)| (z.si(), l.si())).collect()
 }
 
-/// A line through two rows, a parabola through more, a cubic only if seven rows or more ask for it.
+/// A line through two rows, a parabola through more, a cubic only if seven rows or more ask for it; never more
+/// than different travels can settle.
 fn degree(points: &[(f64, f64)]) -> usize {
-    match points.len() {
+    let mut travels: Vec<f64> = points.iter().map(|p| p.0).collect();
+    travels.sort_by(f64::total_cmp);
+    travels.dedup();
+    match travels.len() {
         0..3 => 1,
         3..7 => 2,
         _ if asks_for_cubic(points) => 3,
@@ -132,6 +136,8 @@ pub struct Rows {
     pub points_m: Vec<(f64, f64)>,
     /// The curve through them.
     pub curve: LengthCurve,
+    /// Which row of the table each point is, counted from 0: blank rows count, too.
+    pub typed_at: Vec<usize>,
     /// Measured less fitted, m, in the order typed.
     pub residuals_m: Vec<f64>,
     /// Standard deviation of one row: from the residuals with five rows or more, else `None`.
@@ -165,7 +171,8 @@ impl Rows {
             let largest = residuals_m.iter().copied().fold(0.0, |a: f64, b| if b.abs() > a.abs() { b } else { a });
             (spare > 0 && largest.abs() > SUSPECT * reading.si()).then_some((None, Length::from_si(largest)))
         };
-        Some(Rows { points_m, curve: LengthCurve { coefficients }, residuals_m, scatter, off })
+        let typed_at = (0..points_m.len()).collect();
+        Some(Rows { points_m, typed_at, curve: LengthCurve { coefficients }, residuals_m, scatter, off })
     }
 }
 

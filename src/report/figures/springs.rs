@@ -68,7 +68,7 @@ pub(super) static COIL: &[Row<CoilFacts>] = &[
         "solid_length",
         "solid length by its ends",
         Length,
-        "all coils touching; a measured one overrides",
+        "all coils touching, by the ends alone",
         "d N_t ground, d (N_t + 1) not ground",
         "SHI",
         |c| si(c.solid_length),

@@ -331,6 +331,8 @@ pub struct AxleAnswer {
     pub standing: PerState<Option<Standing>>,
     /// The spring needed.
     pub sizing: Option<Sizing>,
+    /// Rubber, gas, bag, stop and geometry alone make more than the wanted wheel rate.
+    pub nothing_left: bool,
     /// Room at the ends of travel.
     pub room: Room,
     /// The damper needed.

@@ -24,7 +24,7 @@ pub struct CoilFacts {
     pub wire: Wire,
     /// Rate by wire.
     pub rate: SpringRate,
-    /// Solid length by the ends, or as measured.
+    /// Solid length by the ends.
     pub solid_length: Option<Length>,
     /// Stress at ride height, Wahl's factor.
     pub stress_ride: Option<Stress>,

@@ -1,7 +1,7 @@
 //! Findings about what will be fitted: heights, room, targets, dampers, rear against front.
 
 use super::Say;
-use crate::job::{Goal, Level, Side};
+use crate::job::{BagFitted, Goal, Level, Side, SpringKind};
 use crate::solve::answer::{Answer, AxleAnswer, Standing, State};
 use crate::solve::keeps;
 use crate::units::{Dim, Force, Frequency, Length, Quantity, Ratio, display};
@@ -13,7 +13,10 @@ impl Say<'_> {
     /// No height that carries the weight, or one that hangs on the curvature of the rows.
     pub(super) fn heights(&mut self, axle: &AxleAnswer) {
         let side = axle.side;
-        let field = format!("{}.ratio.{}", side.key(), self.job().axle(side).ratio.by.first_field());
+        let field = match axle.kind {
+            SpringKind::TorsionBar => format!("{}.{}", side.key(), self.rate_field(axle)),
+            _ => format!("{}.ratio.{}", side.key(), self.job().axle(side).ratio.by.first_field()),
+        };
         if axle.old_spring.rate.is_some()
             && axle.motion_ratio.is_some()
             && axle.sprung_after.is_some()
@@ -27,7 +30,7 @@ impl Say<'_> {
                 self.push(Level::Doubt, "sinks-through", field, text);
             } else {
                 let text = format!(
-                    "{who}: on the old springs no ride height carries this weight. The rate, the motion ratio or the curvature of its rows cannot be right; measure the rows again."
+                    "{who}: on the old springs no ride height carries this weight. The rate, the motion ratio or its change with travel cannot be right; measure them again."
                 );
                 self.push(Level::Error, "no-height", field, text);
             }
@@ -181,20 +184,19 @@ impl Say<'_> {
             self.push(Level::Error, "no-before-frequency", format!("{}.target.low", side.key()), format!(
                 "{}: \"as before\" is wanted, but the frequency before is not known. Give the before-weights and the old rate, or name a range.", side.word()));
         }
-        if axle.sizing.is_none()
-            && axle.standing.old.is_some()
-            && self.found.iter().all(|f| f.level < Level::Error || !f.field.starts_with(side.key()))
-        {
+        if axle.nothing_left {
             let text = format!(
-                "{}: rubber, gas, bag and the geometry of the linkage alone already make more than the wanted wheel rate; nothing is left for a spring. A smaller bag, less pressure or a higher frequency leaves it room.",
-                side.word()
+                "{}: with {} alone the wanted wheel rate is already passed; nothing is left for a spring. Change that first, or want a higher frequency.",
+                side.word(),
+                self.what_else_carries(axle)
             );
             self.push(Level::Error, "nothing-left", format!("{}.target.high", side.key()), text);
         }
         if let Some(sizing) = axle.sizing.as_ref().filter(|s| s.spring_rate.low.si() <= 0.0 && !keeps(axle)) {
             let text = format!(
-                "{}: rubber, gas or bag alone make most of the wanted wheel rate; {} at most is left for the spring. A smaller bag, less pressure or a higher frequency leaves it room.",
+                "{}: with {} most of the wanted wheel rate is already there; {} at most is left for the spring. Change that first, or want a higher frequency.",
                 side.word(),
+                self.what_else_carries(axle),
                 display::rounded(sizing.spring_rate.high, self.units)
             );
             self.push(Level::Doubt, "others-carry", format!("{}.target.high", side.key()), text);
@@ -219,6 +221,29 @@ impl Say<'_> {
                 side.word(), display::rounded(sizing.spring_rate.low, self.units), display::rounded(sizing.spring_rate.high, self.units),
                 display::rounded(sizing.pick, self.units)));
         }
+    }
+
+    /// "the bump stop, the air bag": what adds to the wheel rate beside the spring.
+    fn what_else_carries(&self, axle: &AxleAnswer) -> String {
+        let standing = axle.standing.old.as_ref().or(axle.standing.before.as_ref());
+        let data = self.job().axle(axle.side);
+        let mut words = Vec::new();
+        if standing.is_some_and(|s| s.on_stop && s.curve.stop.as_ref().is_some_and(|p| p.carries())) {
+            words.push("the bump stop that is touched at ride height");
+        }
+        if data.bag.fitted != BagFitted::No {
+            words.push("the air bag");
+        }
+        if self.reader.known(&data.parallel.rate).is_some_and(|k| k.si() > 0.0) {
+            words.push("the rubber");
+        }
+        if axle.ratio_slope.is_some_and(|s| s.value > 0.0) {
+            words.push("the changing motion ratio");
+        }
+        if words.is_empty() {
+            words.push("other parts than the spring");
+        }
+        words.join(" and ")
     }
 
     fn in_order<Q: Quantity + PartialOrd>(

@@ -2,7 +2,7 @@
 
 use super::Say;
 use crate::job::{Level, RatioBy, Side, SpringKind};
-use crate::solve::answer::{Answer, AxleAnswer, State};
+use crate::solve::answer::{Answer, AxleAnswer, RouteKind, State};
 use crate::solve::routes::UNIT_FACTORS;
 use crate::units::{Frequency, Length, Quantity, Ratio, SpringRate, display};
 
@@ -37,7 +37,7 @@ impl Say<'_> {
                     format!("{who} is {r:.3}; 0.45 to 1.02 is usual. Check both lengths and their units."),
                 );
             }
-            if ratio.by == RatioBy::Number {
+            if ratio.by == RatioBy::Number && !crate::solve::read::ratio_is_blank(ratio) {
                 self.confirmed(&who, name, part, axle.side, r);
             }
         }
@@ -82,6 +82,7 @@ impl Say<'_> {
             self.push(Level::Doubt, "lengths-contradict", format!("{key}.spring.free_length"), text);
             return;
         }
+        self.checks(axle);
         let routes = &answer.checked(axle.side).routes;
         let Some((odd, cause)) = &routes.odd else { return };
         let said: Vec<String> = routes
@@ -97,7 +98,45 @@ impl Say<'_> {
         } else {
             format!("{who}, wheel rate: {} stands apart ({}). {cause}", odd.words(), said.join("; "))
         };
-        self.push(Level::Doubt, "routes-disagree", format!("{key}.{}", odd.field()), text);
+        self.push(Level::Doubt, "routes-disagree", format!("{key}.{}", self.field_of(axle, *odd)), text);
+    }
+
+    /// The field to look at first when a route is wrong: what this kind of spring was measured by.
+    fn field_of(&self, axle: &AxleAnswer, route: RouteKind) -> &'static str {
+        match route {
+            RouteKind::Spring => self.rate_field(axle),
+            other => other.field(),
+        }
+    }
+
+    /// Readings beside the spring that contradict the weights.
+    fn checks(&mut self, axle: &AxleAnswer) {
+        let (key, who) = (axle.side.key(), axle.side.word());
+        let checks = &self.job().axle(axle.side).checks;
+        let arch: (Option<Length>, Option<Length>) =
+            (self.reader.typed(&checks.arch_before), self.reader.typed(&checks.arch_after));
+        if let ((Some(before), Some(after)), Some(was), Some(is)) = (arch, axle.sprung_before, axle.sprung_after)
+            && (is - was).si() * (before - after).si() < 0.0
+        {
+            let (heavier, moved) = if is > was { ("heavier", "rose") } else { ("lighter", "sank") };
+            let text = format!(
+                "{who}: the axle got {heavier}, yet the arch {moved} by {}. Check both heights, and that nothing else was changed between them.",
+                self.length(Length::from_si((before - after).si().abs()))
+            );
+            self.push(Level::Doubt, "arch-against-weight", format!("{key}.checks.arch_after"), text);
+        }
+        let counted = self.reader.typed(&checks.bounces).is_some_and(|n: Ratio| n.si() > 0.0);
+        if counted
+            && self.reader.typed(&checks.bounce_time).is_some()
+            && axle.sprung_after.is_some()
+            && axle.motion_ratio.is_some()
+            && axle.route_rates[RouteKind::Bounce as usize].is_none()
+        {
+            let text = format!(
+                "{who}: so many bounces in that time are quicker than the tyre alone allows. Check count, time and tyre rate; the axle must bounce on its springs, dampers off."
+            );
+            self.push(Level::Doubt, "bounce-too-fast", format!("{key}.checks.bounce_time"), text);
+        }
     }
 
     pub(super) fn frequencies(&mut self, axle: &AxleAnswer) {
@@ -108,14 +147,14 @@ impl Say<'_> {
             [State::Before, State::OldSprings].into_iter().find_map(|s| Some((s, axle.standing.of(s).as_ref()?)));
         let Some((state, standing)) = seen else { return };
         let f = standing.frequency;
-        if f >= low && f <= high {
+        if (f >= low && f <= high) || standing.on_stop {
             return;
         }
         let words = if state == State::Before { "before the swap" } else { "on the old springs" };
         self.push(
             Level::Doubt,
             "frequency",
-            format!("{}.spring.rate", axle.side.key()),
+            format!("{}.{}", axle.side.key(), self.rate_field(axle)),
             format!(
                 "{} {words}: {} bounces per second is not credible; {} to {} is (limits of this job). {}",
                 axle.side.word(),

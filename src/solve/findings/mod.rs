@@ -6,9 +6,9 @@ mod sizes;
 mod springs;
 mod weighed;
 
-use super::answer::Answer;
+use super::answer::{self, Answer};
 use super::read::Reader;
-use crate::job::{Finding, Job, Level, Side};
+use crate::job::{Finding, Job, LeafBy, Level, RateBy, Side, SpringKind};
 use crate::units::{Length, Quantity, UnitChoice, display};
 
 /// Adds all of them.
@@ -21,6 +21,7 @@ pub(super) fn add(reader: &Reader<'_>, answer: &mut Answer) {
         say.unsprung(axle, answer);
         say.motion_ratio(axle);
         say.rows(axle, answer);
+        say.half_rows(axle);
         say.spring_sizes(axle);
         say.unused_ways(axle);
         say.routes(axle, answer);
@@ -57,12 +58,26 @@ impl<'a> Say<'a> {
         self.reader.known(pick(self.job()))
     }
 
+    /// The field that the rate of an axle's spring comes from first.
+    fn rate_field(&self, axle: &answer::AxleAnswer) -> &'static str {
+        let spring = &self.job().axle(axle.side).spring;
+        match (spring.kind, spring.rate_by, spring.leaf.by) {
+            (SpringKind::Progressive, ..) => "spring.points[0].length",
+            (SpringKind::TorsionBar, ..) => "spring.bar.diameter",
+            (SpringKind::Leaf, _, LeafBy::Test) => "spring.leaf.rows[0].load",
+            (SpringKind::Leaf, _, LeafBy::Sizes) => "spring.leaf.thickness",
+            (SpringKind::Leaf, _, LeafBy::Stated) | (_, RateBy::Stated, _) => "spring.rate",
+            (_, RateBy::Press, _) => "spring.press.first_load",
+            (_, RateBy::Wire | RateBy::Together, _) => "spring.wire.diameter",
+        }
+    }
+
     fn length(&self, length: Length) -> String {
         display::rounded(length, self.units)
     }
 }
 
-/// "12 mm lower", "at the same height", for a rise.
+/// "12 mm lower", "12 mm higher", for a rise.
 fn signed_length(rise: Length, units: &UnitChoice) -> String {
     let amount = display::rounded(Length::from_si(rise.si().abs()), units);
     format!("{amount} {}", if rise.si() < 0.0 { "lower" } else { "higher" })

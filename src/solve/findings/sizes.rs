@@ -1,11 +1,11 @@
 //! Findings about what was measured of a spring: rows that stand off, sizes and tables that cannot be.
 
 use super::Say;
-use crate::job::{LeafBy, Level, RateBy, SpringKind, WireSizes};
+use crate::job::{LeafBy, Level, RateBy, RatioBy, SpringKind, Walk as _, WireSizes};
 use crate::solve::answer::{Answer, AxleAnswer};
-use crate::solve::known::{is_blank, stop_table};
+use crate::solve::known::{STEEPEST_ARM_RAD, stop_table};
 use crate::spring::{Points, Spring, press};
-use crate::units::{Force, Length, Quantity, Ratio};
+use crate::units::{Angle, Force, Length, Quantity, Ratio, display};
 use crate::wheel::Rows;
 
 impl Say<'_> {
@@ -13,8 +13,8 @@ impl Say<'_> {
     pub(super) fn rows(&mut self, axle: &AxleAnswer, answer: &Answer) {
         let checked = answer.checked(axle.side);
         for (part, rows) in [("ratio", &checked.ratio_rows), ("damper_ratio", &checked.damper_rows)] {
-            if let Some(Rows { off: Some((row, by)), .. }) = rows {
-                self.odd_row(axle, part, *row, *by);
+            if let Some(Rows { off: Some((row, by)), typed_at, .. }) = rows {
+                self.odd_row(axle, part, row.map(|i| typed_at[i]), *by);
             }
         }
     }
@@ -23,18 +23,8 @@ impl Say<'_> {
         let (who, key) = (axle.side.word(), axle.side.key());
         let by = self.length(Length::from_si(by.si().abs()));
         let name = if part == "ratio" { "spring" } else { "damper" };
-        let filled = |n: usize| {
-            let ratio = if part == "ratio" {
-                &self.job().axle(axle.side).ratio
-            } else {
-                &self.job().axle(axle.side).damper_ratio
-            };
-            let rows = ratio.rows.iter().enumerate().filter(|(_, r)| !(is_blank(&r.wheel) && is_blank(&r.length)));
-            rows.map(|(i, _)| i).nth(n).unwrap_or(n)
-        };
         match row {
             Some(row) => {
-                let row = filled(row);
                 let text = format!(
                     "{who}, {name} rows: row {} is {by} off the curve through the others. Measure it again.",
                     row + 1
@@ -50,59 +40,149 @@ impl Say<'_> {
         }
     }
 
-    /// Sizes that were typed, but cannot belong together.
-    pub(super) fn spring_sizes(&mut self, axle: &AxleAnswer) {
-        let data = &self.job().axle(axle.side).spring;
-        let key = axle.side.key();
-        self.wire_sizes(axle, &data.wire, "spring.wire");
-        self.wire_sizes(axle, &self.job().axle(axle.side).stock.coil, "stock.coil");
-        let read = |l| self.reader.typed::<Length>(l);
-        let error = |say: &mut Self, rule, field: &str, text: &str| {
-            say.push(Level::Error, rule, format!("{key}.{field}"), format!("{}: {text}", axle.side.word()));
+    /// Rows that are half filled in: nothing in their table can be used until they are whole or gone.
+    pub(super) fn half_rows(&mut self, axle: &AxleAnswer) {
+        let data = self.job().axle(axle.side);
+        let used = |list: &str| match list {
+            "ratio.rows" => data.ratio.by == RatioBy::Rows && axle.kind != SpringKind::TorsionBar,
+            "damper_ratio.rows" => data.damper_ratio.by == RatioBy::Rows,
+            "spring.points" => axle.kind == SpringKind::Progressive,
+            "spring.leaf.rows" => axle.kind == SpringKind::Leaf && data.spring.leaf.by == LeafBy::Test,
+            _ => true,
         };
-        let press = &data.press;
-        if let (Some(first), Some(second), Some(f), Some(s)) = (
-            read(&press.first_length),
-            read(&press.second_length),
-            self.reader.typed::<Force>(&press.first_load),
-            self.reader.typed::<Force>(&press.second_load),
-        ) && press::rate((first, f), (second, s)).is_none()
-        {
-            error(
-                self,
-                "press-contradicts",
-                "spring.press.second_load",
-                "in the press the shorter length must carry more. Check both lengths and both loads.",
-            );
+        // A height while unloading may be missing: it is only needed for the friction.
+        let mut cells: Vec<(String, bool)> = Vec::new();
+        data.walk(&mut String::new(), &mut |path, entry| {
+            if path.contains('[') && !path.ends_with(".unloading") {
+                cells.push((path.to_owned(), entry.text().trim().is_empty()));
+            }
+        });
+        for (path, blank) in &cells {
+            let (Some((row, _)), Some((list, _))) = (path.rsplit_once('.'), path.split_once('[')) else { continue };
+            let whole_row_blank = cells.iter().filter(|(p, _)| p.starts_with(&format!("{row}."))).all(|(_, b)| *b);
+            if *blank && !whole_row_blank && used(list) {
+                let field = format!("{}.{path}", axle.side.key());
+                let label = crate::job::fields::full_label(&field);
+                let text =
+                    format!("{label}: nothing is typed in a row that is half filled. Type it, or take the row away.");
+                self.push(Level::Error, "row-incomplete", field, text);
+            }
         }
-        let (bar, leaf) = (&data.bar, &data.leaf);
+    }
+
+    /// Sizes that were typed, but cannot belong together; only those that this kind of spring uses.
+    pub(super) fn spring_sizes(&mut self, axle: &AxleAnswer) {
+        match axle.kind {
+            SpringKind::Coil | SpringKind::WithHelper => self.coil_sizes(axle),
+            SpringKind::Progressive => {}
+            SpringKind::TorsionBar => self.bar_sizes(axle),
+            SpringKind::Leaf => self.leaf_sizes(axle),
+        }
+        if axle.kind.is_coil() {
+            self.lengths_of_coils(axle);
+            self.wire_sizes(axle, &self.job().axle(axle.side).stock.coil, "stock.coil");
+        }
+        self.tables(axle);
+    }
+
+    fn cannot_be(&mut self, axle: &AxleAnswer, level: Level, rule: &'static str, field: &str, text: &str) {
+        let (key, who) = (axle.side.key(), axle.side.word());
+        self.push(level, rule, format!("{key}.{field}"), format!("{who}: {text}"));
+    }
+
+    fn coil_sizes(&mut self, axle: &AxleAnswer) {
+        let data = &self.job().axle(axle.side).spring;
+        self.wire_sizes(axle, &data.wire, "spring.wire");
+        let read = |l| self.reader.typed::<Length>(l);
+        let load = |l| self.reader.typed::<Force>(l);
+        let press = &data.press;
+        if let (Some(first), Some(second)) = (read(&press.first_length), read(&press.second_length)) {
+            let loads = load(&press.first_load).zip(load(&press.second_load));
+            let fitted = read(&data.fitted_length);
+            let (short, long) = if first < second { (first, second) } else { (second, first) };
+            if loads.is_some_and(|(f, s)| press::rate((first, f), (second, s)).is_none()) {
+                let text = "in the press the shorter length must carry more. Check both lengths and both loads.";
+                self.cannot_be(axle, Level::Error, "press-contradicts", "spring.press.second_load", text);
+            } else if let Some(fitted) = fitted.filter(|l| *l < short || *l > long) {
+                let text = format!(
+                    "the press was read at {} and {}; the spring is {} long at ride height. Press it on both sides of that length.",
+                    self.length(long),
+                    self.length(short),
+                    self.length(fitted)
+                );
+                self.cannot_be(axle, Level::Doubt, "press-elsewhere", "spring.press.first_length", &text);
+            }
+        }
+        let helper = &data.helper;
+        if axle.kind == SpringKind::WithHelper
+            && let (Some(free), Some(solid)) = (read(&helper.free_length), read(&helper.solid_length))
+            && solid >= free
+        {
+            let text = "the helper's solid length is not below its free length. Measure both again.";
+            self.cannot_be(axle, Level::Error, "helper-lengths", "spring.helper.solid_length", text);
+        }
+    }
+
+    /// Solid lengths that the spring could not even stand on.
+    fn lengths_of_coils(&mut self, axle: &AxleAnswer) {
+        let data = self.job().axle(axle.side);
+        let read = |l| self.reader.typed::<Length>(l);
+        let Some(fitted) = read(&data.spring.fitted_length) else { return };
+        for (solid, field) in [
+            (read(&data.spring.solid_length), "spring.solid_length"),
+            (read(&data.stock.solid_length), "stock.solid_length"),
+        ] {
+            if let Some(solid) = solid.filter(|s| *s >= fitted) {
+                let text = format!(
+                    "a spring that is {} long when solid cannot stand {} long at ride height. Check both lengths.",
+                    self.length(solid),
+                    self.length(fitted)
+                );
+                self.cannot_be(axle, Level::Error, "solid-above-fitted", field, &text);
+            }
+        }
+    }
+
+    fn bar_sizes(&mut self, axle: &AxleAnswer) {
+        let bar = &self.job().axle(axle.side).spring.bar;
+        let read = |l| self.reader.typed::<Length>(l);
         if let (Some(inside), Some(outside)) = (read(&bar.inside_diameter), read(&bar.diameter))
             && inside >= outside
         {
-            error(
-                self,
-                "bar-bore",
-                "spring.bar.inside_diameter",
-                "the bore is not smaller than the bar. Measure both again.",
-            );
+            let text = "the bore is not smaller than the bar. Measure both again.";
+            self.cannot_be(axle, Level::Error, "bar-bore", "spring.bar.inside_diameter", text);
         }
+        let angle: Option<Angle> = self.reader.typed(&bar.angle);
+        if angle.is_some_and(|a| a.si().abs() > STEEPEST_ARM_RAD) {
+            let text = format!(
+                "an arm {:.0}° from level stands almost upright. The angle is taken from level, not from upright.",
+                angle.map_or(0.0, |a| a.si().to_degrees())
+            );
+            self.cannot_be(axle, Level::Error, "arm-upright", "spring.bar.angle", &text);
+        }
+    }
+
+    fn leaf_sizes(&mut self, axle: &AxleAnswer) {
+        let leaf = &self.job().axle(axle.side).spring.leaf;
+        let read = |l| self.reader.typed::<Length>(l);
         if let (Some(clamped), Some(span)) = (read(&leaf.clamped), read(&leaf.span))
             && clamped >= span
         {
-            error(
-                self,
-                "leaf-clamped",
-                "spring.leaf.clamped",
-                "the clamped length is not below the span. Measure both again.",
-            );
+            let text = "the clamped length is not below the span. Measure both again.";
+            self.cannot_be(axle, Level::Error, "leaf-clamped", "spring.leaf.clamped", text);
         }
         let count = |l| self.reader.typed::<Ratio>(l);
         if let (Some(full), Some(all)) = (count(&leaf.full_length), count(&leaf.leaves))
             && full > all
         {
-            error(self, "leaf-count", "spring.leaf.full_length", "there are more full-length leaves than leaves.");
+            let text = "there are more full-length leaves than leaves.";
+            self.cannot_be(axle, Level::Error, "leaf-count", "spring.leaf.full_length", text);
         }
-        self.tables(axle);
+        let gap = axle.old_spring.leaf.and_then(|l| l.test).and_then(|t| t.loop_height);
+        if gap.is_some_and(|g| g.si() < 0.0) {
+            let text = "at equal load the leaf sits higher while unloading than while loading; friction makes it sit lower then. Are the two columns changed over?";
+            self.cannot_be(axle, Level::Doubt, "leaf-loop", "spring.leaf.rows[0].unloading", text);
+        }
     }
 
     fn wire_sizes(&mut self, axle: &AxleAnswer, wire: &WireSizes, at: &str) {
@@ -110,21 +190,37 @@ impl Say<'_> {
         if let (Some(diameter), Some(outside)) = (diameter, outside)
             && outside - diameter <= diameter
         {
+            let (outside, diameter) = (self.length(outside), self.length(diameter));
             let text = format!(
-                "{}: a coil {} across cannot be wound of {} wire. Check both diameters and their units.",
-                axle.side.word(),
-                self.length(outside),
-                self.length(diameter)
+                "a coil {outside} across cannot be wound of {diameter} wire. Check both diameters and their units."
             );
-            self.push(Level::Error, "wire-too-thick", format!("{}.{at}.outside_diameter", axle.side.key()), text);
+            self.cannot_be(axle, Level::Error, "wire-too-thick", &format!("{at}.outside_diameter"), &text);
         }
-        let counted = is_blank(&wire.active_coils) && !is_blank(&wire.total_coils);
-        if counted && wire.ends == crate::spring::Ends::Counted {
-            let text = format!(
-                "{}: with such ends the working coils are counted, not computed from all coils. Count them from where each end coil leaves its seat.",
-                axle.side.word()
-            );
-            self.push(Level::Error, "count-coils", format!("{}.{at}.active_coils", axle.side.key()), text);
+        let total: Option<Ratio> = self.reader.typed(&wire.total_coils);
+        let active: Option<Ratio> = self.reader.typed(&wire.active_coils);
+        match (total, active, wire.ends.dead_coils()) {
+            (Some(_), None, None) => {
+                let text = "with such ends the working coils are counted, not computed from all coils. Count them from where each end coil leaves its seat.";
+                self.cannot_be(axle, Level::Error, "count-coils", &format!("{at}.active_coils"), text);
+            }
+            (Some(total), None, Some(dead)) if total.si() <= dead => {
+                let text = format!(
+                    "of {} coils {} are dead with these ends, so none works. Check the count and the ends.",
+                    display::significant(total.si(), 3),
+                    display::significant(dead, 2)
+                );
+                self.cannot_be(axle, Level::Error, "no-coil-works", &format!("{at}.total_coils"), &text);
+            }
+            (Some(total), Some(active), Some(dead)) if (total.si() - dead - active.si()).abs() > 1.0 => {
+                let text = format!(
+                    "{} coils in all and {} working ones do not go together with these ends, which take {}. The working coils count; check both.",
+                    display::significant(total.si(), 3),
+                    display::significant(active.si(), 3),
+                    display::significant(dead, 2)
+                );
+                self.cannot_be(axle, Level::Doubt, "coils-contradict", &format!("{at}.total_coils"), &text);
+            }
+            _ => {}
         }
     }
 
@@ -156,7 +252,7 @@ impl Say<'_> {
                 both(self.reader.typed(&p.squeeze).map(Quantity::si), self.reader.typed(&p.load).map(Quantity::si))
             })
             .collect();
-        if squeezed.len() > 1 && stop_table(squeezed).is_none() {
+        if !squeezed.is_empty() && stop_table(squeezed).is_none() {
             self.push(
                 Level::Error,
                 "stop-falls",

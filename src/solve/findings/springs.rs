@@ -1,7 +1,7 @@
 //! Findings about springs in detail: stress, gaps, cut coils, helpers, bars, leaves, bags.
 
 use super::Say;
-use crate::job::{BagFitted, Level};
+use crate::job::{BagFitted, Level, SpringKind};
 use crate::solve::answer::{Answer, AxleAnswer, CoilFacts};
 use crate::solve::keeps;
 use crate::solve::known::is_blank;
@@ -26,7 +26,8 @@ impl Say<'_> {
         if let Some(coil) = old {
             self.stresses(axle, coil, "old coil", &format!("{key}.spring.wire.allowed_share"), keeps(axle));
         }
-        if let (Some(stated), Some(wire)) = (axle.old_spring.stated, axle.old_spring.by_wire)
+        if let (Some(stated), Some(wire)) =
+            (axle.old_spring.stated, axle.old_spring.by_wire.filter(|_| axle.kind == SpringKind::Coil))
             && (wire.value / stated.value - 1.0).abs() > STAMP_AGREES
             && answer.checked(axle.side).routes.odd.is_none()
         {
@@ -118,6 +119,18 @@ impl Say<'_> {
         }
         let who = axle.side.word();
         let Some(cut) = axle.old_spring.cut else {
+            let asked: Option<crate::units::Ratio> = self.reader.typed(&self.job().axle(axle.side).spring.cut);
+            let active = axle.old_spring.coil.map(|c| c.wire.active);
+            if let (Some(asked), Some(active)) = (asked, active)
+                && asked.si() >= active
+            {
+                let text = format!(
+                    "{who}: so many coils cannot be cut off; the spring has {} working ones.",
+                    display::significant(active, 3)
+                );
+                self.push(Level::Error, "cut-too-many", field, text);
+                return;
+            }
             let text = format!(
                 "{who}: what cutting does needs a coil of constant rate, its wire, coils and ends, and its free or fitted length."
             );
