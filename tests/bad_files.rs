@@ -6,7 +6,8 @@
 //! What is too large to keep here is made on the spot. Nothing may panic.
 #![allow(clippy::expect_used, reason = "a test says why it stops")]
 
-mod common;
+#[path = "common/folders.rs"]
+mod folders;
 
 use std::io::Write as _;
 
@@ -29,14 +30,14 @@ fn said(text: &str) -> String {
 
 #[test]
 fn every_bad_file_is_answered_as_expected() {
-    let files = common::job_files("bad");
+    let files = folders::job_files("bad");
     assert!(files.len() >= 20, "the folder of bad files is not complete: {}", files.len());
     let mut differences = Vec::new();
     for path in files {
         let text = std::fs::read_to_string(&path).expect("a text file");
         let said = said(&text);
         assert!(!said.is_empty(), "{}: nothing was said about it", path.display());
-        differences.extend(common::differs(&path, &said));
+        differences.extend(folders::differs(&path, &said));
     }
     assert!(differences.is_empty(), "{}", differences.join("\n"));
 }
@@ -44,7 +45,7 @@ fn every_bad_file_is_answered_as_expected() {
 /// A finding names its field by a label and quotes what was typed.
 #[test]
 fn errors_quote_the_typed_text() {
-    for path in common::job_files("bad") {
+    for path in folders::job_files("bad") {
         let text = std::fs::read_to_string(&path).expect("a text file");
         let Ok(job) = file::parse(&text) else { continue };
         for finding in solve(&job).findings.iter().filter(|f| f.level == Level::Error) {

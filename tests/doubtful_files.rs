@@ -5,7 +5,8 @@
 //! from `nothing-doubtful.ron`, which has no findings, in what their name says.
 #![allow(clippy::expect_used, reason = "a test says why it stops")]
 
-mod common;
+#[path = "common/folders.rs"]
+mod folders;
 
 use std::path::Path;
 
@@ -26,7 +27,7 @@ fn named(name: &str) -> (Job, Answer) {
 
 #[test]
 fn every_doubtful_job_is_solved_and_questioned_as_expected() {
-    let files = common::job_files("doubtful");
+    let files = folders::job_files("doubtful");
     assert!(files.len() >= 30, "the folder of doubtful files is not complete: {}", files.len());
     let mut differences = Vec::new();
     for path in files {
@@ -35,7 +36,7 @@ fn every_doubtful_job_is_solved_and_questioned_as_expected() {
         assert!(answer.axle(Side::Front).sizing.is_some(), "{}: the front axle is not sized", path.display());
         assert!(answer.findings.iter().all(|f| f.level != Level::Error), "{}: doubtful, not wrong", path.display());
         assert!(answer.findings.windows(2).all(|w| w[0].level >= w[1].level), "{}: worst first", path.display());
-        differences.extend(common::differs(&path, &findings(&answer)));
+        differences.extend(folders::differs(&path, &findings(&answer)));
     }
     assert!(differences.is_empty(), "{}", differences.join("\n"));
 }

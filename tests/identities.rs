@@ -5,6 +5,10 @@
 //! stands on one side.
 #![allow(clippy::expect_used, reason = "a test says why it stops")]
 
+#[path = "common/properties.rs"]
+mod properties;
+
+use properties::{config, near, same};
 use proptest::collection::vec;
 use proptest::prelude::*;
 use springwright::job::fields::{self, LISTS};
@@ -24,21 +28,6 @@ use springwright::units::{
 };
 use springwright::weights::{self, Corners};
 use springwright::wheel::{BumpStop, ForceTravel, LengthCurve, StopForce};
-
-fn config() -> ProptestConfig {
-    ProptestConfig { cases: 256, failure_persistence: None, ..ProptestConfig::default() }
-}
-
-fn near(a: f64, b: f64, relative: f64) -> bool {
-    (a - b).abs() <= relative * a.abs().max(b.abs())
-}
-
-macro_rules! same {
-    ($what:expr, $a:expr, $b:expr, $tolerance:expr) => {
-        let (a, b): (f64, f64) = ($a, $b);
-        prop_assert!(near(a, b, $tolerance), "{}: {a} and {b}", $what);
-    };
-}
 
 fn mm(value: f64) -> Length {
     Length::from_si(value / 1e3)
@@ -128,7 +117,7 @@ fn without_words(mut answer: Answer) -> Answer {
 }
 
 proptest! {
-    #![proptest_config(config())]
+    #![proptest_config(config(256))]
 
     // ---- closed relations between quantities -------------------------------------------------------------------
 

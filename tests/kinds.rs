@@ -6,7 +6,8 @@
 //! the main ones were worked again by hand from the closed forms of the model and from numerical slopes.
 #![allow(clippy::expect_used, reason = "a test says why it stops")]
 
-mod common;
+#[path = "common/folders.rs"]
+mod folders;
 
 use std::path::Path;
 
@@ -109,7 +110,7 @@ fn every_kind_is_answered_as_expected() {
         let preset = presets::find(name).expect("the job is shipped");
         (folder.join(format!("{name}.ron")), file::parse(preset.text).expect("the file is a job"))
     });
-    let files = common::job_files("kinds");
+    let files = folders::job_files("kinds");
     assert!(files.len() >= 12, "the folder of kinds is not complete: {}", files.len());
     let files = files.into_iter().map(|path| {
         let job = file::read(&path).expect("the file is a job");
@@ -119,7 +120,7 @@ fn every_kind_is_answered_as_expected() {
     for (path, job) in shipped.chain(files) {
         let answer = solve(&job);
         is_sound(&path.display().to_string(), &answer);
-        differences.extend(common::differs(&path, &told(&job, &answer)));
+        differences.extend(folders::differs(&path, &told(&job, &answer)));
     }
     assert!(differences.is_empty(), "{}", differences.join("\n"));
 }

@@ -10,8 +10,12 @@
 #![allow(clippy::expect_used, reason = "a test says why it stops")]
 #![allow(clippy::approx_constant, reason = "published figures stand as printed")]
 
+#[path = "common/printed.rs"]
+mod against;
+
 use std::f64::consts::{PI, TAU};
 
+use against::{printed, relative};
 use springwright::damper::{self, BumpRebound, TEST_SPEEDS_M_PER_S};
 use springwright::ride;
 use springwright::spring::{Coil, Spring};
@@ -35,18 +39,6 @@ fn rate(n_per_m: f64) -> SpringRate {
 
 fn hertz(f: f64) -> Frequency {
     Frequency::from_si(f)
-}
-
-#[track_caller]
-fn relative(what: &str, got: f64, want: f64, tolerance: f64) {
-    let off = ((got - want) / want).abs();
-    assert!(off <= tolerance, "{what}: got {got}, published {want}, off by {off:.2e}, allowed {tolerance:.2e}");
-}
-
-/// Half a unit of the last printed digit (T2).
-#[track_caller]
-fn printed(what: &str, got: f64, want: f64, last_digit: f64) {
-    assert!((got - want).abs() <= 0.5 * last_digit * (1.0 + 1e-9), "{what}: got {got}, printed {want}");
 }
 
 /// C64, conversion constants. SEEN as computed by scipy.constants (CODATA-based); citable origin NIST SP 811,

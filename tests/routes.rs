@@ -6,8 +6,12 @@
 //! differences leave, (u/x)² of a share, is allowed; otherwise 1e-6 for solved heights and 1e-9 for closed forms.
 #![allow(clippy::expect_used, reason = "a test says why it stops")]
 
+#[path = "common/properties.rs"]
+mod properties;
+
 use std::f64::consts::TAU;
 
+use properties::{config, same};
 use proptest::collection::vec;
 use proptest::prelude::*;
 use springwright::job::{Job, RatioBy, RatioRow, Side, Walk, file};
@@ -18,21 +22,6 @@ use springwright::units::{DecimalMark, Dim, G_M_PER_S2, Length, Quantity, Spread
 use springwright::wheel::{LengthCurve, Rows};
 
 use RouteKind::{Ballast, Bounce, Closure, Press, Stated, Swap, Wire};
-
-fn config(cases: u32) -> ProptestConfig {
-    ProptestConfig { cases, failure_persistence: None, ..ProptestConfig::default() }
-}
-
-fn near(a: f64, b: f64, relative: f64) -> bool {
-    (a - b).abs() <= relative * a.abs().max(b.abs())
-}
-
-macro_rules! same {
-    ($what:expr, $a:expr, $b:expr, $tolerance:expr) => {
-        let (a, b): (f64, f64) = ($a, $b);
-        prop_assert!(near(a, b, $tolerance), "{}: {a} and {b}", $what);
-    };
-}
 
 // ---- a vehicle on which all routes agree -----------------------------------------------------------------------
 

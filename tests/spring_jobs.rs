@@ -5,24 +5,17 @@
 //! 1e-6 is left for solved heights and numbers typed as text.
 #![allow(clippy::expect_used, reason = "a test says why it stops")]
 
+#[path = "common/properties.rs"]
+mod properties;
+
 use std::f64::consts::PI;
 
+use properties::{config, same};
 use proptest::prelude::*;
 use springwright::job::{Job, RatioBy, RatioRow, Side, Walk, file};
 use springwright::solve::answer::Answer;
 use springwright::solve::solve;
 use springwright::units::{G_M_PER_S2, Quantity, UnitChoice};
-
-fn near(a: f64, b: f64, relative: f64) -> bool {
-    (a - b).abs() <= relative * a.abs().max(b.abs())
-}
-
-macro_rules! same {
-    ($what:expr, $a:expr, $b:expr, $tolerance:expr) => {
-        let (a, b): (f64, f64) = ($a, $b);
-        prop_assert!(near(a, b, $tolerance), "{}: {a} and {b}", $what);
-    };
-}
 
 /// A job whose front spring is of one kind, with the rate that its own sizes give at ride height before.
 #[derive(Debug, Clone)]
@@ -203,7 +196,7 @@ fn leaf_job() -> impl Strategy<Value = Typed> {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig { cases: 150, failure_persistence: None, ..ProptestConfig::default() })]
+    #![proptest_config(config(150))]
 
     /// It survives its file, it stands on old and new springs, its rate is its own, and units shown change no number.
     #[test]

@@ -9,6 +9,10 @@
 #![allow(clippy::expect_used, reason = "a test says why it stops")]
 #![allow(clippy::approx_constant, reason = "published figures stand as printed")]
 
+#[path = "common/printed.rs"]
+mod against;
+
+use against::{printed, relative};
 use serde_json::Value;
 use springwright::math::fit;
 use springwright::math::pchip::Pchip;
@@ -25,18 +29,6 @@ const INCH_M: f64 = 0.025_4;
 const LBF_N: f64 = 4.448_221_615_260_5;
 const PSI_PA: f64 = 6_894.757_293;
 const LBF_PER_IN: f64 = LBF_N / INCH_M;
-
-#[track_caller]
-fn relative(what: &str, got: f64, want: f64, tolerance: f64) {
-    let off = ((got - want) / want).abs();
-    assert!(off <= tolerance, "{what}: got {got}, published {want}, off by {off:.2e}, allowed {tolerance:.2e}");
-}
-
-/// Half a unit of the last printed digit (T2).
-#[track_caller]
-fn printed(what: &str, got: f64, want: f64, last_digit: f64) {
-    assert!((got - want).abs() <= 0.5 * last_digit * (1.0 + 1e-9), "{what}: got {got}, printed {want}");
-}
 
 fn mm(v: f64) -> Length {
     Length::from_si(v / 1e3)

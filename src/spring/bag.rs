@@ -28,15 +28,15 @@ impl AirBag {
         AirBag { area_m2: area.si(), area_slope_m: 0.0, volume_m3: volume.si(), gauge_pa: gauge.si(), exponent }
     }
 
-    /// Force at a compression (m) from the set height, N: gauge pressure × area.
+    /// Force at a compression (m) from the set height, N: gauge pressure × area. Below the air around it the bag folds
+    /// and carries nothing.
     pub fn force_n(&self, compressed_m: f64) -> f64 {
-        let x = self.inside(compressed_m);
-        (self.absolute_pa(x) - ATMOSPHERE_PA) * self.area(x) + (compressed_m - x) * self.rate_inside(x)
+        if self.folded(compressed_m) { 0.0 } else { self.pumped_force_n(compressed_m) }
     }
 
     /// Rate k = n p_abs A²/V − p_gauge dA/dL, N/m. Source `DERIVED` (p V^n constant).
     pub fn rate_n_per_m(&self, compressed_m: f64) -> f64 {
-        self.rate_inside(self.inside(compressed_m))
+        if self.folded(compressed_m) { 0.0 } else { self.rate_inside(self.inside(compressed_m)) }
     }
 
     /// The same bag pumped so that it gives a force at its set height.
@@ -48,6 +48,15 @@ impl AirBag {
     /// Gauge pressure at a compression from the set height.
     pub fn gauge(&self, compressed: Length) -> Pressure {
         Pressure::from_si(self.absolute_pa(self.inside(compressed.si())) - ATMOSPHERE_PA)
+    }
+
+    fn folded(&self, compressed_m: f64) -> bool {
+        self.absolute_pa(self.inside(compressed_m)) < ATMOSPHERE_PA || self.pumped_force_n(compressed_m) < 0.0
+    }
+
+    fn pumped_force_n(&self, compressed_m: f64) -> f64 {
+        let x = self.inside(compressed_m);
+        (self.absolute_pa(x) - ATMOSPHERE_PA) * self.area(x) + (compressed_m - x) * self.rate_inside(x)
     }
 
     fn rate_inside(&self, x: f64) -> f64 {

@@ -104,6 +104,7 @@ impl Spring {
 
     /// The same spring with its seat moved so that it carries `force` at `length`: a spacer under a coil, a bar
     /// indexed anew, a leaf on a block. `None` when it cannot carry that force at all.
+    /// A negative force, where a bag more than carries the wheel, is answered by the kinds that can pull.
     ///
     /// The seat moved by the difference of the free lengths.
     pub fn carrying(&self, force: Force, length: Length) -> Option<Spring> {

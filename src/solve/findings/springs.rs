@@ -199,6 +199,7 @@ impl Say<'_> {
         if let (Some(friction), Some(load)) =
             (axle.old_spring.leaf.and_then(|l| l.test?.friction), axle.standing.old.as_ref().map(|s| s.spring_force))
             && (friction / load).si() > FRICTION_SHARE
+            && (friction / load).si().is_finite()
         {
             self.push(Level::Doubt, "leaf-friction", format!("{key}.spring.leaf.rows[0].unloading"), format!(
                 "{who}: friction holds {} either way, {:.0} % of the load. The ride height is then a matter of luck: clean and oil the leaves, and look at the shackles.",
