@@ -1,5 +1,7 @@
 //! Monotone cubic interpolation through points: never overshoots between them.
 
+use super::roots;
+
 /// A curve through points of growing x, continued beyond both ends along the line through the last two points there.
 ///
 /// Piecewise cubic Hermite with the slopes of Fritsch and Butland: weighted harmonic means
@@ -8,7 +10,8 @@
 pub struct Pchip {
     x: Vec<f64>,
     y: Vec<f64>,
-    slope: Vec<f64>,
+    /// Coefficients of each piece in the distance from its start.
+    pieces: Vec<[f64; 4]>,
 }
 
 impl Pchip {
@@ -31,7 +34,12 @@ impl Pchip {
             slope[0] = end(h[0], h[1], d[0], d[1]);
             slope[last + 1] = end(h[last], h[last - 1], d[last], d[last - 1]);
         }
-        Some(Pchip { x, y, slope })
+        let piece = |i: usize| {
+            let (a, b) = (slope[i], slope[i + 1]);
+            [y[i], a, (3.0 * d[i] - 2.0 * a - b) / h[i], (a + b - 2.0 * d[i]) / (h[i] * h[i])]
+        };
+        let pieces = (0..d.len()).map(piece).collect();
+        Some(Pchip { x, y, pieces })
     }
 
     /// First and last x.
@@ -50,7 +58,7 @@ impl Pchip {
             return self.y[last] + self.secant(last - 1) * (x - high);
         }
         let (i, t) = self.place(x);
-        let [c0, c1, c2, c3] = self.cubic(i);
+        let [c0, c1, c2, c3] = self.pieces[i];
         c0 + t * (c1 + t * (c2 + t * c3))
     }
 
@@ -64,8 +72,19 @@ impl Pchip {
             return self.secant(self.x.len() - 2);
         }
         let (i, t) = self.place(x);
-        let [_, c1, c2, c3] = self.cubic(i);
+        let [_, c1, c2, c3] = self.pieces[i];
         c1 + t * (2.0 * c2 + t * 3.0 * c3)
+    }
+
+    /// The x at which a rising curve has this value.
+    pub fn place_of(&self, value: f64) -> Option<f64> {
+        let i = self.y.partition_point(|y| *y <= value);
+        let line = |i: usize| Some(self.x[i] + (value - self.y[i]) / self.secant(i));
+        match i {
+            0 => line(0),
+            i if i == self.x.len() => line(i - 2).filter(|x| x.is_finite()),
+            i => roots::between(self.x[i - 1], self.x[i], 1e-12, |x| self.value(x) - value),
+        }
     }
 
     /// The integral of the value from the first point to `x`, negative to the left of it.
@@ -77,7 +96,7 @@ impl Pchip {
         }
         let (i, t) = self.place(x.min(high));
         let over = |i: usize, t: f64| {
-            let [c0, c1, c2, c3] = self.cubic(i);
+            let [c0, c1, c2, c3] = self.pieces[i];
             t * (c0 + t * (c1 / 2.0 + t * (c2 / 3.0 + t * c3 / 4.0)))
         };
         let whole: f64 = (0..i).map(|j| over(j, self.x[j + 1] - self.x[j])).sum();
@@ -100,14 +119,6 @@ impl Pchip {
     fn place(&self, x: f64) -> (usize, f64) {
         let i = self.x.partition_point(|p| *p <= x).clamp(1, self.x.len() - 1) - 1;
         (i, x - self.x[i])
-    }
-
-    /// Coefficients of piece `i` in the distance from its start.
-    fn cubic(&self, i: usize) -> [f64; 4] {
-        let h = self.x[i + 1] - self.x[i];
-        let d = self.secant(i);
-        let (a, b) = (self.slope[i], self.slope[i + 1]);
-        [self.y[i], a, (3.0 * d - 2.0 * a - b) / h, (a + b - 2.0 * d) / (h * h)]
     }
 }
 

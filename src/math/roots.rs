@@ -38,8 +38,9 @@ pub fn between(low: f64, high: f64, tolerance: f64, f: impl Fn(f64) -> f64) -> O
         } else {
             fa *= 0.5;
         }
+        let moved = (x - b).abs();
         (b, fb) = (x, fx);
-        if fx == 0.0 {
+        if fx == 0.0 || (moved <= tolerance && !slow) {
             return Some(x);
         }
     }

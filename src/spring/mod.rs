@@ -115,7 +115,7 @@ impl Spring {
                 Spring::Stack(Stack { main: stack.main.moved(by_m), ..*stack })
             }
             Spring::Points(points) => {
-                Spring::Points(points.clone().moved(length.si() - self.length_for_m(force.si())?))
+                Spring::Points(points.clone().moved(length.si() - points.length_for_m(force.si())?))
             }
             Spring::Bar(bar) => Spring::Bar(bar.carrying(force, length)),
             Spring::Leaf(leaf) => {
@@ -131,7 +131,10 @@ impl Spring {
         match self {
             Spring::Coil(coil) => Some(coil.length_for_m(force_n)),
             Spring::Leaf(leaf) => Some(free_m - force_n / leaf.rate_n_per_m),
-            _ => roots::between(free_m - BEYOND_M, free_m, 1e-12, |l| self.force_n(l) - force_n),
+            Spring::Points(points) => points.length_for_m(force_n),
+            Spring::Stack(_) | Spring::Bar(_) => {
+                roots::between(free_m - BEYOND_M, free_m, 1e-12, |l| self.force_n(l) - force_n)
+            }
         }
     }
 

@@ -3,6 +3,7 @@
 use std::sync::Arc;
 
 use crate::math::pchip::Pchip;
+use crate::math::roots;
 
 /// A coil by measured points, monotone cubic between them, straight on beyond. Cheap to clone.
 #[derive(Debug, Clone, PartialEq)]
@@ -14,6 +15,8 @@ pub struct Points {
     /// Length with all coils touching, m, if known.
     solid_length_m: Option<f64>,
     free_length_m: f64,
+    /// Rate added once the coils touch, N/m.
+    solid_rate_n_per_m: f64,
 }
 
 impl Points {
@@ -29,6 +32,7 @@ impl Points {
         let (first_n, first_rate) = (curve.value(0.0), curve.slope(-1.0));
         let lead_m = first_n / first_rate;
         lead_m.is_finite().then(|| Points {
+            solid_rate_n_per_m: super::coil::SOLID_STIFFENING * curve.steepest(),
             curve: Arc::new(curve),
             longest_m,
             solid_length_m: None,
@@ -57,7 +61,7 @@ impl Points {
             return 0.0;
         }
         let x = self.longest_m - length_m;
-        self.curve.value(x).max(0.0) + self.solid_depth_m(length_m) * self.stiff()
+        self.curve.value(x).max(0.0) + self.solid_depth_m(length_m) * self.solid_rate_n_per_m
     }
 
     /// Slope of force against compression at a length, N/m.
@@ -65,15 +69,28 @@ impl Points {
         if length_m > self.free_length_m {
             return 0.0;
         }
-        let solid = if self.solid_depth_m(length_m) > 0.0 { self.stiff() } else { 0.0 };
+        let solid = if self.solid_depth_m(length_m) > 0.0 { self.solid_rate_n_per_m } else { 0.0 };
         self.curve.slope(self.longest_m - length_m) + solid
+    }
+
+    /// The length at which it carries a force, m.
+    pub(super) fn length_for_m(&self, force_n: f64) -> Option<f64> {
+        let place_m = if force_n < 0.0 { None } else { self.curve.place_of(force_n) };
+        let length_m = self.longest_m - place_m?;
+        match self.solid_length_m {
+            Some(solid_m) if length_m < solid_m => {
+                roots::between(length_m, solid_m, 1e-12, |l| self.force_n(l) - force_n)
+            }
+            _ => Some(length_m),
+        }
     }
 
     /// Work stored at a length, J.
     pub fn energy_j(&self, length_m: f64) -> f64 {
         let from = self.longest_m - self.free_length_m;
         let to = (self.longest_m - length_m).max(from);
-        self.curve.integral(to) - self.curve.integral(from) + 0.5 * self.stiff() * self.solid_depth_m(length_m).powi(2)
+        self.curve.integral(to) - self.curve.integral(from)
+            + 0.5 * self.solid_rate_n_per_m * self.solid_depth_m(length_m).powi(2)
     }
 
     pub(super) fn with_solid_length(self, solid_length_m: Option<f64>) -> Self {
@@ -89,9 +106,5 @@ impl Points {
 
     fn solid_depth_m(&self, length_m: f64) -> f64 {
         self.solid_length_m.map_or(0.0, |solid| (solid - length_m).max(0.0))
-    }
-
-    fn stiff(&self) -> f64 {
-        super::coil::SOLID_STIFFENING * self.curve.steepest()
     }
 }

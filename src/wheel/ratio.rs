@@ -76,7 +76,17 @@ impl LengthCurve {
     /// The wheel travel at which the part has this length, within half a metre of the reference.
     pub fn travel_at(&self, length: Length) -> Option<Length> {
         const REACH_M: f64 = 0.5;
-        roots::between(-REACH_M, REACH_M, 1e-9, |z| self.length_m(z) - length.si()).map(Length::from_si)
+        let excess_m = |z: f64| self.length_m(z) - length.si();
+        // From the reference along the slope; where that leads nowhere, by a bracket.
+        let mut z = 0.0;
+        for _ in 0..8 {
+            let step_m = excess_m(z) / self.ratio_at(z);
+            z += step_m;
+            if step_m.abs() <= 1e-12 && self.ratio_at(z) > 0.0 && z.abs() <= REACH_M {
+                return Some(Length::from_si(z));
+            }
+        }
+        roots::between(-REACH_M, REACH_M, 1e-9, excess_m).map(Length::from_si)
     }
 
     pub(super) fn length_m(&self, travel_m: f64) -> f64 {

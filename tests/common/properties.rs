@@ -8,8 +8,10 @@ use proptest::test_runner::RngSeed;
 pub fn config(cases: u32) -> ProptestConfig {
     let set = |name| std::env::var_os(name).is_some();
     let default = ProptestConfig::default();
+    let cases = if set("PROPTEST_CASES") { default.cases } else { cases };
     ProptestConfig {
-        cases: if set("PROPTEST_CASES") { default.cases } else { cases },
+        cases,
+        max_global_rejects: 4 * cases,
         rng_seed: if set("PROPTEST_RNG_SEED") { default.rng_seed } else { RngSeed::Fixed(1) },
         failure_persistence: None,
         ..default

@@ -6,6 +6,8 @@
 
 mod table;
 
+use std::borrow::Cow;
+
 use super::{Job, Side};
 use crate::units::{Dim, UnitChoice, display};
 pub use table::FIELDS;
@@ -121,11 +123,11 @@ pub fn by_path(path: &str) -> Option<(&'static Field, Place)> {
     let (row, bare) = match key.split_once('[') {
         Some((list, rest)) => {
             let (number, field) = rest.split_once("].")?;
-            (number.parse::<usize>().ok().map(|n| n + 1), format!("{list}.{field}"))
+            (number.parse::<usize>().ok().map(|n| n + 1), Cow::from(format!("{list}.{field}")))
         }
-        None => (None, key.to_owned()),
+        None => (None, Cow::from(key)),
     };
-    let key = if matches!(scope, Scope::Weighing(_)) { format!("weighing.{bare}") } else { bare };
+    let key = if matches!(scope, Scope::Weighing(_)) { Cow::from(format!("weighing.{bare}")) } else { bare };
     by_key(&key).map(|field| (field, Place { scope, row }))
 }
 
