@@ -63,10 +63,15 @@ pub fn draw_high(ui: &mut Ui, picture: &Picture, id: &str, units: &UnitChoice, d
             let end_of = |line: &picture::Line| line.points.last().map_or(f64::NEG_INFINITY, |p| p[1]);
             let highest = picture.lines.iter().map(end_of).fold(f64::NEG_INFINITY, f64::max);
             for line in &picture.lines {
-                // The highest line has its label above, the others below: they do not cross then.
-                let anchor = if end_of(line) >= highest { Align2::RIGHT_BOTTOM } else { Align2::RIGHT_TOP };
+                // The highest line has its label above it and to the left, the others below and to the right: where
+                // lines rise, no label crosses one.
+                let (anchor, share) = match line.state {
+                    _ if end_of(line) >= highest => (Align2::RIGHT_BOTTOM, 0.75),
+                    Some(State::OldSprings) => (Align2::LEFT_TOP, 0.2),
+                    _ => (Align2::LEFT_TOP, 0.78),
+                };
                 let points: Vec<[f64; 2]> = line.points.iter().map(|p| [p[0] / x.si, p[1] / y.si]).collect();
-                let end = label_point(&points, line.state);
+                let end = label_point(&points, share);
                 let color = color_of(line.state);
                 plot.line(
                     Line::new(line.label.as_str(), PlotPoints::from(points))
@@ -163,12 +168,8 @@ fn axis_label(axis: &Axis, unit: &Unit) -> String {
     if unit.symbol.is_empty() { axis.name.to_owned() } else { format!("{} ({})", axis.name, unit.symbol) }
 }
 
-/// Where a line's label stands: near its right end, the states apart.
-fn label_point(points: &[[f64; 2]], state: Option<State>) -> Option<PlotPoint> {
-    let share = match state {
-        Some(State::NewSprings) => 0.85,
-        _ => 0.97,
-    };
+/// The point of a line at a share of its way.
+fn label_point(points: &[[f64; 2]], share: f64) -> Option<PlotPoint> {
     let i = ((points.len().checked_sub(1)?) as f64 * share) as usize;
     points.get(i).map(|p| PlotPoint::new(p[0], p[1]))
 }

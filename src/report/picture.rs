@@ -178,6 +178,10 @@ pub fn frequency_rate(axle: &AxleAnswer, units: &UnitChoice) -> Option<Picture> 
     let mut lines = Vec::new();
     let mut marks = Vec::new();
     let bag = |s: &Standing| s.curve.helper.is_some();
+    // The words of the higher mark stand above it, those of the lower one below.
+    let sank =
+        axle.standing.before.as_ref().zip(axle.standing.old.as_ref()).is_none_or(|(b, o)| b.frequency >= o.frequency);
+    let (above, below) = (Words::LeftAbove, Words::LeftBelow);
     let new_bag = bag(stands) && axle.standing.old.as_ref().is_some_and(|s| !bag(s));
     if let (Some(before), Some(mass)) = (&axle.standing.before, axle.sprung_before) {
         // With a bag that is new the weight before stood on other things: its mark stays, its line would mislead.
@@ -190,7 +194,7 @@ pub fn frequency_rate(axle: &AxleAnswer, units: &UnitChoice) -> Option<Picture> 
                 state: State::Before,
                 label: State::Before.words().into(),
                 at: [k, before.frequency.si()],
-                words: Words::LeftAbove,
+                words: if sank { above } else { below },
             });
         }
     }
@@ -201,7 +205,7 @@ pub fn frequency_rate(axle: &AxleAnswer, units: &UnitChoice) -> Option<Picture> 
             state: State::OldSprings,
             label: State::OldSprings.words().into(),
             at: [k, old.frequency.si()],
-            words: Words::LeftBelow,
+            words: if sank { below } else { above },
         });
     }
     let pick = sizing.pick.si();
