@@ -7,7 +7,8 @@
 //! | [`math`] | roots and fits; no trade |
 //! | [`units`] | quantities, exact units, numbers as typed |
 //! | [`sources`] | the published sources that formulas cite |
-//! | [`weights`], [`spring`], [`wheel`], [`ride`], [`damper`] | the trade: quantities in, quantities out |
+//! | [`weights`], [`spring`], [`wheel`], [`ride`], [`damper`], [`tyre`] | the trade: quantities in, quantities out |
+//! | [`roll`], [`pitch`], [`ledger`] | the trade, whole vehicle: roll, pitch and bounce, parts out and in |
 //! | [`job`] | what the user edits: fields, file, findings |
 //! | [`presets`] | the jobs that ship with the program |
 //! | [`solve`](mod@solve) | the order of calculation: job in, answer out |
@@ -20,13 +21,17 @@ pub mod damper;
 #[cfg(feature = "gui")]
 pub mod gui;
 pub mod job;
+pub mod ledger;
 pub mod math;
+pub mod pitch;
 pub mod presets;
 pub mod report;
 pub mod ride;
+pub mod roll;
 pub mod solve;
 pub mod sources;
 pub mod spring;
+pub mod tyre;
 pub mod units;
 pub mod weights;
 pub mod wheel;

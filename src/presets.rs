@@ -39,6 +39,9 @@ presets! {
     "air-helper-bag": "Air bags help new springs behind",
     "helper-coil-over": "Coil-overs with helper coils, sporting use",
     "progressive-rear": "Dual-rate coils behind, by points from a press",
+    "ledger-first": "Before anything is lifted: the parts foretell the weights",
+    "tow-load": "Load cases and a trailer: people, tools, hitch",
+    "overloaded-camper": "Over its rating: the stop",
     "unknown-spring": "Springs nobody knows: six ways to the rate",
 }
 

@@ -117,9 +117,12 @@ fn presets_are_listed_print_as_they_stand_and_have_no_errors() {
     for preset in presets::PRESETS {
         assert!(list.contains(preset.name), "{}", preset.name);
         assert_eq!(text(&cli(&["presets", preset.name]).stdout), preset.text);
-        assert_eq!(code(&cli(&["check", preset.name])), 0, "{}", preset.name);
         let job = springwright::job::file::parse(preset.text).expect(preset.name);
         let answer = solve::solve(&job);
+        // One is there to show the stop.
+        let stop = i32::from(preset.name == "overloaded-camper");
+        assert_eq!(code(&cli(&["check", preset.name])), stop, "{}", preset.name);
+        assert!(answer.findings.iter().all(|f| f.level != springwright::job::Level::Error), "{}", preset.name);
         assert!(answer.axles.iter().all(|a| a.standing.new.is_some()), "{} has an answer", preset.name);
         assert!(preset.text.starts_with("//"), "{} says where its values come from", preset.name);
     }

@@ -13,8 +13,8 @@ use proptest::collection::vec;
 use proptest::prelude::*;
 use springwright::job::fields::{self, LISTS};
 use springwright::job::{
-    AxleKind, BagFitted, Customer, Ends, Goal, Job, LeafBy, Level, Material, MeasuredAt, Plan, RateBy, RatioBy,
-    RatioRow, Shop, Side, SpringKind, Walk, file,
+    AxleKind, BagFitted, Customer, Ends, Goal, Job, LeafBy, Level, Load, LoadCase, Material, MeasuredAt, Part, PartOn,
+    Plan, RateBy, RatioBy, RatioRow, Shop, Side, SpringKind, Walk, Way, file,
 };
 use springwright::report::figures::figures;
 use springwright::ride;
@@ -571,6 +571,23 @@ fn filled(entry_texts: &[(String, u8)], texts: &[String], switches: &[bool]) -> 
             (0..one_of(&[2, 4, 0, 5, 7], number(69 + 6 * i + 3 * j))).for_each(|_| rows.add());
         }
     }
+    // What a whole vehicle carries: parts, what was aboard, load cases.
+    for i in 0..one_of(&[0, 1, 3], number(12)) {
+        let on = one_of(&[PartOn::Body, PartOn::FrontAxle, PartOn::RearAxle], number(15 + i));
+        job.parts.push(Part {
+            what: next_text(),
+            way: one_of(&[Way::In, Way::Out], number(18 + i)),
+            on,
+            ..Part::default()
+        });
+    }
+    for i in 0..one_of(&[0, 1, 2], number(24)) {
+        let loads = vec![Load { what: next_text(), ..Load::default() }; one_of(&[1, 0, 2], number(27 + i))];
+        job.cases.push(LoadCase { name: next_text(), sized: on(30 + i), loads, ..LoadCase::default() });
+    }
+    for (i, weighing) in [&mut job.before, &mut job.after].into_iter().enumerate() {
+        weighing.loads = vec![Load::default(); one_of(&[0, 1], number(33 + i))];
+    }
     let mut entry_text = entry_texts.iter().cycle();
     job.walk_mut(&mut String::new(), &mut |_, entry| {
         let (typed, more) = entry_text.next().cloned().unwrap_or_default();
@@ -609,7 +626,7 @@ impl std::fmt::Debug for AsFile {
 /// So many that no two choices share one.
 const SWITCHES: usize = 99;
 /// Enough for every field of a job with seven rows in every list.
-const ENTRIES: usize = 400;
+const ENTRIES: usize = 460;
 
 fn any_job() -> impl Strategy<Value = AsFile> {
     (vec((any_text(), any::<u8>()), 61), vec(any_text(), 13), vec(any::<bool>(), SWITCHES))

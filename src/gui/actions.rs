@@ -8,11 +8,12 @@ use super::app::{App, PasteInto, Pasting, Step};
 use super::command::Command;
 use super::dialogs::Purpose;
 use super::screens::rows;
-use crate::job::{Job, Level, RowList, Side, Walk as _, paste};
+use crate::job::{Job, Level, Predicted, RowList, Side, Walk as _, Way, paste, typical};
 use crate::presets::PRESETS;
 use crate::report;
-use crate::units::Dim;
+use crate::solve::answer::Answer;
 use crate::units::entry::AnyEntry as _;
+use crate::units::{Dim, Origin, Spread, display};
 
 impl App {
     pub(super) fn say(&mut self, level: Level, text: impl Into<String>) {
@@ -80,6 +81,13 @@ impl App {
             Command::PasteNot => self.view.paste = None,
             Command::TakePasted { before } => self.take_pasted(before),
             Command::TakePastedRows { add } => self.take_pasted_rows(add),
+            Command::AddTypical(index) => {
+                if let Some(part) = typical::part(index) {
+                    self.doc.checkpoint();
+                    self.doc.now.job.parts.push(part);
+                    self.view.epoch += 1;
+                }
+            }
             Command::AddRow(list) => self.change_rows(&list, |rows| rows.add()),
             Command::TakeRow { list, row } => self.change_rows(&list, |rows| rows.take(row)),
             Command::HideHints => self.view.hide_hints = true,
@@ -220,7 +228,7 @@ impl App {
         let list = path.split_once('.').map_or(path.as_str(), |(_, list)| list);
         let Some(table) = rows::of(list) else { return };
         let (units, mark) = (table.units(&self.doc.now.job.units), self.doc.now.job.decimal);
-        let Ok(pasted) = paste::rows(&text, &units, mark) else { return };
+        let Ok((names, pasted)) = table.read(&text, &units, mark) else { return };
         self.doc.checkpoint();
         let job = &mut self.doc.now.job;
         let Some(start) = job.rows_mut(&path).map(|rows| {
@@ -234,14 +242,42 @@ impl App {
             return;
         };
         for (i, row) in pasted.rows.iter().enumerate() {
+            let place = format!("{path}[{}]", start + i);
+            if let (Some(what), Some(name)) = (job.what_mut(&place), names.get(i)) {
+                what.clone_from(name);
+            }
             for ((column, _), (cell, unit)) in table.columns.iter().zip(row.iter().zip(&units)) {
-                if let Some(entry) = job.at_mut(&format!("{path}[{}].{column}", start + i)) {
+                let mut cell = cell.as_str();
+                // In the ledger a mass with a minus is a part that comes out.
+                if let (true, Some(mass), Some(part)) =
+                    (path == "parts" && *column == "mass", cell.strip_prefix('-'), job.parts.get_mut(start + i))
+                {
+                    (part.way, cell) = (Way::Out, mass);
+                }
+                if let Some(entry) = job.at_mut(&format!("{place}.{column}")) {
                     entry.type_text(cell, unit, mark);
                 }
             }
         }
         self.view.paste = None;
         self.view.epoch += 1;
+    }
+}
+
+/// When the first weight after the swap is typed, what the ledger foretold until then is kept beside it.
+pub(super) fn keep_foretold(job: &mut Job, earlier: &Job, answer: &Answer) {
+    let Some([front, rear]) = answer.ledger.as_ref().and_then(|l| l.foretold) else { return };
+    let arrived = earlier.after.is_blank() && !job.after.is_blank();
+    let same = earlier.parts == job.parts && earlier.before == job.before && job.predicted == Predicted::default();
+    if !arrived || !same {
+        return;
+    }
+    let unit = job.units.unit(Dim::Mass);
+    let text = |si: f64| format!("{} {}", display::rounded_number(si, unit), unit.symbol);
+    for (entry, found) in [(&mut job.predicted.front, front), (&mut job.predicted.rear, rear)] {
+        entry.type_text(&text(found.value), unit, job.decimal);
+        entry.set_origin(Some(Origin::Ledger));
+        entry.set_pm(&text(found.u), Spread::Standard);
     }
 }
 

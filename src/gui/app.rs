@@ -3,6 +3,7 @@
 use eframe::egui::{self, CentralPanel, Id, Panel, ScrollArea, ThemePreference, Ui};
 
 use super::Options;
+use super::actions::keep_foretold;
 use super::command::{Command, shortcuts};
 use super::dialogs::{Dialogs, Purpose};
 use super::document::Document;
@@ -54,9 +55,14 @@ impl Step {
             _ => path,
         });
         match key {
-            k if k.starts_with("before.") || k.starts_with("after.") || k.starts_with("vehicle.") => Step::Weigh,
+            "vehicle.hitch" | "vehicle.rating" | "vehicle.lamp_distance" => Step::Vehicle,
+            "rating" | "wheel_rating" | "load_index" | "tyre_pressure" | "tyre_reference" => Step::Vehicle,
+            k if k.starts_with("cases[") => Step::Vehicle,
+            k if ["before.", "after.", "vehicle.", "parts[", "predicted."].iter().any(|h| k.starts_with(h)) => {
+                Step::Weigh
+            }
             "unsprung" | "unsprung_before" | "track" => Step::Weigh,
-            k if k.starts_with("limits.") || k == "rating" => Step::Vehicle,
+            k if k.starts_with("limits.") => Step::Vehicle,
             k if k.starts_with("target.damping") || k == "target.rebound_over_bump" => Step::Dampers,
             k if k.starts_with("damper") => Step::Dampers,
             k if k.starts_with("target.") || k.starts_with("stock.") || k.starts_with("bag.") => Step::Springs,
@@ -231,6 +237,7 @@ impl App {
         self.commands.extend(self.dialogs.answered());
         self.catch_pasted_block(&ctx);
         self.run_commands(&ctx);
+        keep_foretold(&mut self.doc.now.job, self.memo.job(), &self.memo.shown().answer);
         self.memo.update(&self.doc.now.job);
         self.view.order.clear();
         self.view.help_now.clear();
@@ -317,10 +324,10 @@ impl App {
             return;
         }
         let into = match (self.view.step, &self.view.at) {
-            (Step::Weigh, _) => PasteInto::Weighing,
             (_, Some(path)) if path.ends_with(|c: char| c.is_alphabetic()) && path.contains('[') => {
-                PasteInto::Rows(path.split('[').next().unwrap_or_default().to_owned())
+                PasteInto::Rows(path.rsplit_once('[').map_or(path.as_str(), |(list, _)| list).to_owned())
             }
+            (Step::Weigh, _) => PasteInto::Weighing,
             _ => return,
         };
         let pasted = ctx.input_mut(|i| {

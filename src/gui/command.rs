@@ -67,6 +67,8 @@ pub enum Command {
         /// Below what is there.
         add: bool,
     },
+    /// Add a typical part to the ledger, by its place in the list.
+    AddTypical(usize),
     /// Add a blank row to a list.
     AddRow(String),
     /// Take a row of a list away.

@@ -42,7 +42,7 @@ impl Cx<'_> {
     /// A labelled row: name at the left, entry beside it, finding below.
     pub fn row(&mut self, ui: &mut Ui, path: &str) {
         let Some((field, place)) = fields::by_path(path) else { return };
-        let label = match place.row {
+        let label = match place.rows[1].or(place.rows[0].filter(|_| !path.starts_with("cases["))) {
             Some(n) => format!("{} {n}", field.label),
             None => field.label.to_owned(),
         };

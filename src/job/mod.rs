@@ -9,6 +9,7 @@ pub mod file;
 pub mod finding;
 pub mod paste;
 mod record;
+pub mod typical;
 
 use serde::{Deserialize, Serialize};
 
@@ -194,6 +195,28 @@ pub enum Goal {
     AsBefore,
 }
 
+/// Whether a part comes out of the vehicle or goes in.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Hash, Serialize, Deserialize)]
+pub enum Way {
+    /// It goes in.
+    #[default]
+    In,
+    /// It comes out.
+    Out,
+}
+
+/// What carries a part.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Hash, Serialize, Deserialize)]
+pub enum PartOn {
+    /// The body: it is sprung.
+    #[default]
+    Body,
+    /// The front axle itself: unsprung.
+    FrontAxle,
+    /// The rear axle itself: unsprung.
+    RearAxle,
+}
+
 plain_values!(
     String,
     bool,
@@ -209,7 +232,9 @@ plain_values!(
     LeafBy,
     BagFitted,
     Material,
-    Ends
+    Ends,
+    Way,
+    PartOn
 );
 
 record! {
@@ -225,6 +250,12 @@ record! {
         pub customer: Customer,
         /// The vehicle.
         pub vehicle: Vehicle,
+        /// Parts that come out and go in.
+        pub parts: Vec<Part>,
+        /// What the ledger of parts foretold when the weigh-in after arrived.
+        pub predicted: Predicted,
+        /// How the vehicle is loaded, besides as it was weighed.
+        pub cases: Vec<LoadCase>,
         /// The weigh-in before the swap.
         pub before: Weighing,
         /// The weigh-in after the swap, on the old springs.
@@ -269,6 +300,62 @@ record! {
         pub change: String,
         /// Front to rear axle.
         pub wheelbase: Entry<Length>,
+        /// Hitch ball behind the rear axle.
+        pub hitch: Entry<Length>,
+        /// The whole vehicle's plated rating.
+        pub rating: Entry<Mass>,
+        /// How far ahead the lamps' beam is looked at.
+        pub lamp_distance: Entry<Length>,
+    }
+
+    /// One part that comes out or goes in.
+    pub struct Part {
+        /// What it is.
+        pub what: String,
+        /// In or out.
+        pub way: Way,
+        /// What carries it.
+        pub on: PartOn,
+        /// Its mass.
+        pub mass: Entry<Mass>,
+        /// How far behind the front axle its centre of gravity is.
+        pub x: Entry<Length>,
+        /// How far right of the centreline it is.
+        pub y: Entry<Length>,
+    }
+
+    /// The axle weights that the ledger foretold, kept when the scales spoke.
+    pub struct Predicted {
+        /// Front axle.
+        pub front: Entry<Mass>,
+        /// Rear axle.
+        pub rear: Entry<Mass>,
+        /// When.
+        pub date: String,
+    }
+
+    /// Something carried: fuel, a person, cargo.
+    pub struct Load {
+        /// What it is.
+        pub what: String,
+        /// Its mass.
+        pub mass: Entry<Mass>,
+        /// How far behind the front axle it is.
+        pub x: Entry<Length>,
+        /// How far right of the centreline it is.
+        pub y: Entry<Length>,
+    }
+
+    /// One way in which the vehicle is loaded.
+    pub struct LoadCase {
+        /// Its name.
+        pub name: String,
+        /// Springs and dampers are sized on it.
+        pub sized: bool,
+        /// What is carried.
+        pub loads: Vec<Load>,
+        /// Load on the hitch, as a scale under the coupling shows it.
+        pub tongue: Entry<Mass>,
     }
 
     /// One weigh-in: four corners, or the two axles alone.
@@ -285,8 +372,10 @@ record! {
         pub front: Entry<Mass>,
         /// Rear axle, when its corners were not weighed.
         pub rear: Entry<Mass>,
-        /// Fuel, people and load aboard.
+        /// Fuel, people and load aboard, in words.
         pub aboard: String,
+        /// What was aboard and is taken out, so that weighings compare.
+        pub loads: Vec<Load>,
         /// When it was weighed.
         pub date: String,
     }
@@ -301,6 +390,14 @@ record! {
         pub track: Entry<Length>,
         /// The axle's plated rating.
         pub rating: Entry<Mass>,
+        /// Rating of one wheel.
+        pub wheel_rating: Entry<Mass>,
+        /// Load index of one tyre.
+        pub load_index: Entry<Ratio>,
+        /// Inflation of the tyres, gauge.
+        pub tyre_pressure: Entry<Pressure>,
+        /// Inflation at which the load index counts, gauge.
+        pub tyre_reference: Entry<Pressure>,
         /// Unsprung mass of one corner.
         pub unsprung: Entry<Mass>,
         /// Unsprung mass of one corner before the swap, if it was different.
@@ -665,6 +762,24 @@ impl Job {
             Side::Front => &mut self.front,
             Side::Rear => &mut self.rear,
         }
+    }
+}
+
+impl Job {
+    /// The name of a row of parts or loads, by the row's path: `parts[2]`, `cases[0].loads[1]`.
+    pub fn what_mut(&mut self, row: &str) -> Option<&mut String> {
+        let (list, number) = row.strip_suffix(']')?.rsplit_once('[')?;
+        let i: usize = number.parse().ok()?;
+        let loads = match list {
+            "parts" => return self.parts.get_mut(i).map(|p| &mut p.what),
+            "before.loads" => &mut self.before.loads,
+            "after.loads" => &mut self.after.loads,
+            _ => {
+                let case: usize = list.strip_prefix("cases[")?.strip_suffix("].loads")?.parse().ok()?;
+                &mut self.cases.get_mut(case)?.loads
+            }
+        };
+        loads.get_mut(i).map(|l| &mut l.what)
     }
 }
 

@@ -129,6 +129,34 @@ pub fn rows(text: &str, shown: &[&'static Unit], mark: DecimalMark) -> Result<Pa
     Ok(found)
 }
 
+/// Rows that begin with a name: "gearbox, 62 kg, 1.1 m". The name is what stands before the first number.
+///
+/// # Errors
+/// A sentence that says what could not be read.
+pub fn named_rows(text: &str, shown: &[&'static Unit], mark: DecimalMark) -> Result<(Vec<String>, PastedRows), String> {
+    let (mut names, mut bare) = (Vec::new(), String::new());
+    for line in text.lines().filter(|l| !l.trim().is_empty()) {
+        let begins = |word: &str| word.starts_with(|c: char| c.is_ascii_digit() || "+-−.".contains(c));
+        let starts = line.match_indices(|c: char| !c.is_whitespace() && !",;|\t".contains(c)).map(|m| m.0);
+        let gap_before =
+            |i: &usize| line[..*i].chars().next_back().is_none_or(|c| c.is_whitespace() || ",;|".contains(c));
+        let numeric = |i: &usize| line[*i..].chars().any(|c| c.is_ascii_digit()) && begins(&line[*i..]);
+        let Some(at) = starts.filter(gap_before).find(numeric) else {
+            bare.push_str(line);
+            bare.push('\n');
+            continue;
+        };
+        names.push(line[..at].trim_matches(|c: char| c.is_whitespace() || ",;|:".contains(c)).to_owned());
+        bare.push_str(&line[at..].replace('−', "-"));
+        bare.push('\n');
+    }
+    let found = rows(&bare, shown, mark)?;
+    if found.rows.len() != names.len() {
+        return Err(format!("{} names, but {} rows of numbers", names.len(), found.rows.len()));
+    }
+    Ok((names, found))
+}
+
 /// A line cut into columns by the first kind of gap that cuts it.
 fn columns(line: &str, wanted: usize) -> Vec<String> {
     for gap in ["\t", ";", "|", ", "] {
@@ -240,6 +268,25 @@ mod tests {
         assert_eq!(read("985 960\n770 745\n"), expected);
         assert_eq!(read("985 lb\t960 lb\n770 lb;745 lb\nTotal 3460"), expected);
         assert_eq!(read("Left Front 985\nRight Front 960\nLeft Rear 770\nRight Rear 745"), expected);
+    }
+
+    #[test]
+    fn named_rows_keep_their_names() {
+        let unit = |dim, symbol| table::find(dim, symbol).expect("a unit");
+        let three = [unit(Dim::Mass, "kg"), unit(Dim::Length, "mm"), unit(Dim::Length, "mm")];
+        let read = |text: &str| named_rows(text, &three, DecimalMark::Point);
+        for text in [
+            "part\tmass\tx\ty\nold engine\t-112\t150\nengine no. two\t198\t120\t20\n",
+            "old engine; -112; 150\nengine no. two; 198; 120; 20",
+            "old engine −112 150\nengine no. two 198 120 20",
+            "old engine, -112 kg, 150 mm\nengine no. two, 198 kg, 120 mm, 20 mm",
+        ] {
+            let (names, found) = read(text).unwrap_or_else(|e| panic!("{text}: {e}"));
+            assert_eq!(names, ["old engine", "engine no. two"], "{text}");
+            assert_eq!(found.rows[0], ["-112 kg", "150 mm", ""], "{text}");
+            assert_eq!(found.rows[1], ["198 kg", "120 mm", "20 mm"], "{text}");
+        }
+        assert!(read("only words").is_err());
     }
 
     #[test]

@@ -78,7 +78,11 @@ impl<T: Walk + Default> Walk for Vec<T> {
     }
 
     fn rows_mut(&mut self, path: &str) -> Option<&mut dyn RowList> {
-        path.is_empty().then_some(self as &mut dyn RowList)
+        if path.is_empty() {
+            return Some(self as &mut dyn RowList);
+        }
+        let (number, rest) = path.strip_prefix('[')?.split_once(']')?;
+        self.get_mut(number.parse::<usize>().ok()?)?.rows_mut(rest.strip_prefix('.')?)
     }
 }
 

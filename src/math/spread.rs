@@ -48,7 +48,10 @@ pub fn fuse(readings: &[Measured]) -> Option<Measured> {
     if readings.is_empty() || readings.iter().any(|m| m.u.is_nan() || m.u <= 0.0) {
         return None;
     }
-    let weight: f64 = readings.iter().map(|m| m.u.powi(-2)).sum();
-    let value = readings.iter().map(|m| m.value * m.u.powi(-2)).sum::<f64>() / weight;
-    Some(Measured { value, u: weight.sqrt().recip() })
+    // Against the best of them, so that no weight is beyond what a number holds.
+    let best = readings.iter().map(|m| m.u).fold(f64::INFINITY, f64::min);
+    let share = |m: &Measured| (best / m.u).powi(2);
+    let weight: f64 = readings.iter().map(share).sum();
+    let value = readings.iter().map(|m| m.value * share(m)).sum::<f64>() / weight;
+    Some(Measured { value, u: best / weight.sqrt() })
 }

@@ -6,6 +6,7 @@
 
 pub mod figures;
 pub mod json;
+pub mod loads;
 pub mod picture;
 pub mod rows;
 pub mod ruler;

@@ -1,8 +1,8 @@
 //! The answer in one plain sentence per axle.
 
 use crate::job::{Plan, fields};
-use crate::solve::answer::{Answer, AxleAnswer, BarChoice, Sizing, Standing};
-use crate::units::{Length, Mass, Quantity, UnitChoice, display};
+use crate::solve::answer::{Answer, AxleAnswer, BarChoice, RatedPart, Sizing, Standing};
+use crate::units::{Length, Origin, Quantity, UnitChoice, display};
 
 /// One sentence for an axle, and how sure it is.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -21,15 +21,27 @@ pub fn axle(answer: &Answer, axle: &AxleAnswer, units: &UnitChoice) -> Sentence 
 fn plain(answer: &Answer, axle: &AxleAnswer, units: &UnitChoice) -> String {
     let who = axle.side.word();
     if axle.overloaded {
-        let weight = answer.after.axle(axle.side).map(|m: Mass| display::rounded(m, units)).unwrap_or_default();
-        let share = axle.rating_share.map_or(0.0, |s| s.si() * 100.0);
-        return format!("{who}: STOP. {weight} is {share:.0} % of the axle's rating. No spring is recommended.");
+        return stop(answer, axle, units);
     }
     match (axle.plan, &axle.sizing, &axle.standing.new) {
         (Plan::Keep, _, Some(stands)) => keep(who, stands, units),
         (Plan::NewSprings, Some(sizing), Some(stands)) => new_springs(axle, sizing, stands, units),
         _ => unanswered(who, axle),
     }
+}
+
+fn stop(answer: &Answer, axle: &AxleAnswer, units: &UnitChoice) -> String {
+    let who = axle.side.word();
+    let Some((case, worst)) = answer.worst_rated(axle.side) else {
+        return format!("{who}: STOP. No spring is recommended.");
+    };
+    let (weight, share) = (display::rounded(worst.carries, units), worst.share.si() * 100.0);
+    let of = match worst.part {
+        RatedPart::Axle(_) => "the axle's rating".to_owned(),
+        other => format!("what {} may carry", other.words()),
+    };
+    let when = case.index.map_or(String::new(), |_| format!(" in \"{}\"", case.name));
+    format!("{who}: STOP. {weight}{when} is {share:.0} % of {of}. No spring is recommended.")
 }
 
 fn keep(who: &str, stands: &Standing, units: &UnitChoice) -> String {
@@ -208,7 +220,12 @@ fn certainty(answer: &Answer, axle: &AxleAnswer, units: &UnitChoice) -> String {
         None if !axle.missing.is_empty() => format!(" The old spring is not known: it still needs {}.", needed(axle)),
         _ => String::new(),
     };
-    format!("{rests}{}{open}", plus_minus(answer, axle, units))
+    let foretold = match answer.compared.origins {
+        [_, Some(Origin::Ledger)] => "Foretold by the ledger of parts, not weighed yet. ",
+        [Some(Origin::Ledger), _] => "The weights before are reckoned back by the ledger of parts. ",
+        _ => "",
+    };
+    format!("{foretold}{rests}{}{open}", plus_minus(answer, axle, units))
 }
 
 /// " As measured, ± 0.03 bounces and ± 4 mm." of the springs as they will be fitted.

@@ -1,7 +1,7 @@
 //! Builds the tree: answer, tables, defaults, findings, cautions.
 
 use super::{Block, Report};
-use super::{sentence, springs as details};
+use super::{loads, sentence, springs as details};
 use crate::job::{Job, Level, Plan, Side};
 use crate::solve::answer::{Answer, AxleAnswer, Band, Sizing, Standing, State, Weighed};
 use crate::units::{Dim, Length, Mass, Quantity, Ratio, UnitChoice, Velocity, display};
@@ -29,6 +29,7 @@ pub fn build(job: &Job, answer: &Answer) -> Report {
         }
     }
     blocks.extend(weights(answer, units));
+    blocks.extend(loads::ledger(answer, units));
     for side in Side::BOTH {
         let found = answer.axle(side);
         blocks.extend(axle(found, units));
@@ -40,6 +41,7 @@ pub fn build(job: &Job, answer: &Answer) -> Report {
         blocks.extend(details::wound(found, units));
     }
     blocks.extend(pair(answer, units));
+    blocks.extend(loads::cases(answer, units));
     blocks.extend(findings(answer));
     blocks.extend(defaults(answer));
     blocks.push(Block::Heading("Conventions".into()));

@@ -1,6 +1,6 @@
 //! One axle, from its weights to its dampers: the order of calculation.
 
-use super::answer::{AxleAnswer, OldSpring, PerState, Room, RouteKind, Standing, Travel, Weighed};
+use super::answer::{AxleAnswer, Compared, OldSpring, PerState, Room, RouteKind, Standing, Travel, Weighed};
 use super::known::{Known, is_blank};
 use super::read::{Reader, ratio_is_blank};
 use super::{routes, sizing};
@@ -17,10 +17,11 @@ use crate::wheel::ForceTravel;
 pub(super) fn solve<'a>(
     reader: &'a Reader<'a>,
     side: Side,
-    before: &Weighed,
-    after: &Weighed,
+    compared: &Compared,
+    overloaded: bool,
     decided: Option<&'a AxleAnswer>,
 ) -> AxleAnswer {
+    let [before, after] = &compared.weighed;
     let axle = reader.job.axle(side);
     let unsprung = reader.known(&axle.unsprung);
     let unsprung_before = if is_blank(&axle.unsprung_before) { unsprung } else { reader.typed(&axle.unsprung_before) };
@@ -33,6 +34,7 @@ pub(super) fn solve<'a>(
         missing: Vec::new(),
         sprung_before: sprung(before.axle(side), unsprung_before),
         sprung_after: sprung(after.axle(side), unsprung),
+        stood: [(0, unsprung_before), (1, unsprung)].map(|(i, u)| sprung(compared.stood[i][side as usize], u)),
         motion_ratio: None,
         ratio_slope: None,
         roll_ratio: None,
@@ -51,7 +53,7 @@ pub(super) fn solve<'a>(
         levelled: None,
         old_free_length: None,
         rating_share,
-        overloaded: rating_share.is_some_and(|s| s.si() > 1.0),
+        overloaded,
         travel: Travel {
             stop: reader.typed(&axle.travel.stop_gap),
             metal: reader.typed(&axle.travel.metal),
@@ -60,7 +62,7 @@ pub(super) fn solve<'a>(
         },
     };
     let tyre_rate = reader.known(&axle.tyre_rate);
-    if let Some(known) = Known::read(reader, &answer, decided, before, after, unsprung, tyre_rate) {
+    if let Some(known) = Known::read(reader, &answer, decided, compared, unsprung, tyre_rate) {
         known.fill(&mut answer);
     }
     answer
@@ -206,7 +208,7 @@ impl Known<'_> {
             answer.room = self.room(new);
             answer.damping = self.damping(new, before.as_ref(), old_damper);
         }
-        routes::rates(&self, itself.as_ref(), old.as_ref(), before.as_ref(), on_old.as_ref(), answer);
+        routes::rates(&self, itself.as_ref(), old.as_ref(), answer);
         answer.standing = PerState { before, old: on_old, new: on_new };
         self.springs_in_detail(old.as_ref(), answer);
     }
@@ -221,7 +223,7 @@ impl Known<'_> {
     /// The old spring's curve: its seats are where it carries the load at the reference height.
     fn placed(&mut self, spring: &Spring) -> Option<ForceTravel> {
         let reference = Length::from_si(0.0);
-        let load = weight(if self.reference_is_before { self.sprung_before? } else { self.sprung_after? });
+        let load = weight(self.sprung_at_reference()?);
         let mut curve = self.template(reference);
         let force = curve.spring_force_for(load, reference);
         // Without a fitted length, the free one gives it: free length less what the load compresses.
@@ -246,7 +248,7 @@ impl Known<'_> {
     /// Where a load stands on a curve.
     pub fn stand(&self, curve: Option<&ForceTravel>, sprung: Option<Mass>) -> Option<Standing> {
         let (curve, sprung) = (curve?, sprung?);
-        let load = weight(sprung);
+        let load = self.load(sprung);
         let found = curve.ride_height(load).ok().filter(|f| f.wheel_rate.si() > 0.0)?;
         let length_m = self.spring_length.length(found.travel).si();
         let free = Length::from_si(curve.spring.free_length_m());

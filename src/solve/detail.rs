@@ -5,7 +5,7 @@ use super::known::Known;
 use crate::job::{BagFitted, Plan, WireSizes};
 use crate::ride;
 use crate::spring::{AirBag, Spring, Wanted, Wound};
-use crate::units::{Angle, Force, Length, Quantity, SpringRate, Stress, weight};
+use crate::units::{Angle, Force, Length, Quantity, SpringRate, Stress};
 use crate::wheel::{ForceTravel, Helper};
 
 impl Known<'_> {
@@ -141,7 +141,7 @@ impl Known<'_> {
     fn levelled(&self, old: &ForceTravel, wanted: Length) -> Option<Levelled> {
         let (bag, ratio) = self.bag.filter(|_| self.axle.bag.fitted != BagFitted::Always)?;
         let sprung = self.sprung_after?;
-        let lacking_n = weight(sprung).si() - old.force_n(wanted.si());
+        let lacking_n = self.load(sprung).si() - old.force_n(wanted.si());
         let pumped: AirBag = bag.pumped_to(lacking_n / ratio.si());
         if pumped.gauge_pa <= 0.0 {
             return None;

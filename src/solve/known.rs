@@ -1,12 +1,12 @@
 //! What was read of one axle, blanks filled by defaults, and the curve without its spring.
 
-use super::answer::{AxleAnswer, Travel, Weighed};
+use super::answer::{AxleAnswer, Compared, Travel};
 use super::read::{Reader, ratio_is_blank};
 use crate::damper;
 use crate::job::{Axle, BagFitted, MeasuredAt, MotionRatio, RatioBy, Side, SpringKind};
 use crate::math::pchip::Pchip;
 use crate::spring::{AirBag, Coil, Spring};
-use crate::units::{Angle, Entry, Force, Length, Mass, Quantity, Ratio, SpringRate};
+use crate::units::{Angle, Entry, Force, Length, Mass, Quantity, Ratio, SpringRate, weight};
 use crate::wheel::{BumpStop, ForceTravel, Helper, LengthCurve, StopForce};
 
 /// An arm steeper than this stands upright, rad: its angle was taken from upright, not from level.
@@ -20,6 +20,10 @@ pub(super) struct Known<'a> {
     pub axle_after: Option<Mass>,
     pub sprung_before: Option<Mass>,
     pub sprung_after: Option<Mass>,
+    /// Sprung masses as the vehicle stood on the scales, before and after: lengths were measured so.
+    pub stood: [Option<Mass>; 2],
+    /// What a load on the hitch presses on one corner beside the sprung masses that are compared.
+    pub tongue: Force,
     pub unsprung: Option<Mass>,
     pub tyre_rate: Option<SpringRate>,
     pub travel: Travel,
@@ -46,8 +50,7 @@ impl<'a> Known<'a> {
         reader: &'a Reader<'a>,
         answer: &AxleAnswer,
         decided: Option<&'a AxleAnswer>,
-        before: &Weighed,
-        after: &Weighed,
+        compared: &Compared,
         unsprung: Option<Mass>,
         tyre_rate: Option<SpringRate>,
     ) -> Option<Self> {
@@ -74,8 +77,10 @@ impl<'a> Known<'a> {
         let known = Known {
             reader,
             axle,
-            axle_before: before.axle(side),
-            axle_after: after.axle(side),
+            axle_before: compared.weighed[0].axle(side),
+            axle_after: compared.weighed[1].axle(side),
+            stood: answer.stood,
+            tongue: compared.tongue[side as usize] / 2.0,
             sprung_before: answer.sprung_before,
             sprung_after: answer.sprung_after,
             unsprung,
@@ -91,10 +96,20 @@ impl<'a> Known<'a> {
             stop: stop(reader, axle),
             bag: bag(reader, axle),
             decided,
-            reference_is_before: reader.job.measured_at == MeasuredAt::Before && answer.sprung_before.is_some(),
+            reference_is_before: reader.job.measured_at == MeasuredAt::Before && answer.stood[0].is_some(),
         };
         // A bag that should carry, but is not known, leaves nothing to say about the spring.
         (axle.bag.fitted == BagFitted::No || known.bag.is_some()).then_some(known)
+    }
+
+    /// The sprung mass of a corner at the height at which lengths were measured.
+    pub fn sprung_at_reference(&self) -> Option<Mass> {
+        self.stood[usize::from(!self.reference_is_before)]
+    }
+
+    /// What presses on one corner: its sprung mass, and what a load on the hitch adds.
+    pub fn load(&self, sprung: Mass) -> Force {
+        weight(sprung) + self.tongue
     }
 
     /// A curve without a spring, for the rubber neutral at `neutral` unless one was typed; a bag that was always
@@ -192,7 +207,7 @@ pub(super) fn stop_table(mut rows: Vec<(f64, f64)>) -> Option<Pchip> {
 }
 
 /// The bag at its set height; without a pressure it is empty there, and can still be sized.
-fn bag(reader: &Reader<'_>, axle: &Axle) -> Option<(AirBag, Ratio)> {
+pub(super) fn bag(reader: &Reader<'_>, axle: &Axle) -> Option<(AirBag, Ratio)> {
     let data = &axle.bag;
     let area = reader.typed(&data.area)?;
     let volume = reader.typed(&data.volume)?;

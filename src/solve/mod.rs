@@ -1,19 +1,22 @@
 //! [`solve`]: job in, answer out. The only place that knows the order of calculation.
 //!
-//! 1. weights: what the scales say, before and after
-//! 2. per axle: motion ratios, the old spring's curve, where it stands before and after
-//! 3. per axle: the spring rate for the wanted frequency, the stock rate, its lengths
-//! 4. per axle: where it stands on the new springs, room at both ends, dampers, springs in detail
-//! 5. per axle again, each field moved by its ±: what moves with it; then the routes to the wheel rate side by side
-//! 6. both axles: rear against front
-//! 7. findings, worst first
+//! 1. weights: what the scales say, before and after; brought to equal load, or reckoned by the ledger of parts
+//! 2. ratings of every load case
+//! 3. per axle: motion ratios, the old spring's curve, where it stands before and after
+//! 4. per axle: the spring rate for the wanted frequency, the stock rate, its lengths
+//! 5. per axle: where it stands on the new springs, room at both ends, dampers, springs in detail
+//! 6. per axle again, each field moved by its ±: what moves with it; then the routes to the wheel rate side by side
+//! 7. every load case on the old springs and the new; both axles: rear against front
+//! 8. findings, worst first
 
 pub mod answer;
 mod axle;
+mod cases;
 mod damping;
 mod detail;
 mod findings;
 mod known;
+mod loads;
 mod old_spring;
 mod read;
 mod routes;
@@ -21,9 +24,9 @@ mod sizing;
 
 use crate::job::{Job, Plan, Side, Weighing, check};
 use crate::ride;
-use crate::units::{Entry, Length, Mass, Ratio};
+use crate::units::{Entry, Length, Mass, Quantity, Ratio};
 use crate::weights::{self, Corners};
-use answer::{Answer, AxleAnswer, Checked, Nudged, PerState, State, Weighed};
+use answer::{Answer, AxleAnswer, CaseAnswer, Checked, Nudged, PerState, State, Weighed};
 use read::Reader;
 
 /// Solves a job. Never fails: what cannot be known is `None`, and a finding says why.
@@ -40,17 +43,33 @@ pub fn solve(job: &Job) -> Answer {
     let reader = Reader::new(job);
     let before = weighed(&reader, &job.before);
     let after = weighed(&reader, &job.after);
-    let mut axles = Side::BOTH.map(|side| axle::solve(&reader, side, &before, &after, None));
+    let compared = loads::compared(&reader);
+    let cases = cases::rated(&reader, &compared, &after);
+    let mut axles = Side::BOTH.map(|side| axle::solve(&reader, side, &compared, over(&cases, side), None));
     for axle in &mut axles {
-        axle.missing = axle::missing(&reader, axle.side, &after);
+        axle.missing = axle::missing(&reader, axle.side, &compared.weighed[1]);
     }
     let checked = Side::BOTH.map(|side| checked(&reader, side, &axles[usize::from(side == Side::Rear)]));
+    let ledger = loads::ledger(&reader);
     let rear_over_front = per_state(|state| frequency_ratio(&axles, state));
     let wheelbase = reader.known(&job.vehicle.wheelbase);
     let flat_ride = per_state(|state| flat_ride(&axles, wheelbase, state));
     let findings = check::fields(job);
     let defaults = Vec::new();
-    let mut answer = Answer { before, after, axles, checked, rear_over_front, flat_ride, findings, defaults };
+    let mut answer = Answer {
+        before,
+        after,
+        compared,
+        ledger,
+        cases,
+        axles,
+        checked,
+        rear_over_front,
+        flat_ride,
+        findings,
+        defaults,
+    };
+    cases::stand(&reader, &mut answer);
     findings::add(&reader, &mut answer);
     answer.findings.sort_by_key(|f| std::cmp::Reverse(f.level));
     answer.defaults = reader.into_defaults();
@@ -64,8 +83,7 @@ fn checked(reader: &Reader<'_>, side: Side, axle: &AxleAnswer) -> Checked {
     for field in reader.uncertain(side) {
         let moved = |by_si: f64| {
             reader.nudge(&field, by_si);
-            let (before, after) = (weighed(reader, &reader.job.before), weighed(reader, &reader.job.after));
-            axle::solve(reader, side, &before, &after, Some(axle))
+            axle::solve(reader, side, &loads::compared(reader), axle.overloaded, Some(axle))
         };
         let (up, down) = (moved(field.u_si), moved(-field.u_si));
         checked.nudged.push(Box::new(Nudged { path: field.path.to_owned(), up, down }));
@@ -73,6 +91,11 @@ fn checked(reader: &Reader<'_>, side: Side, axle: &AxleAnswer) -> Checked {
     reader.let_go();
     checked.routes = routes::compare(axle, reader.job.axle(side).ratio.by, &checked);
     checked
+}
+
+/// A rating of this axle, or of the whole vehicle, is exceeded in some load case.
+fn over(cases: &[CaseAnswer], side: Side) -> bool {
+    cases.iter().flat_map(|c| &c.rated).any(|r| r.part.concerns(side) && r.share.si() > 1.0)
 }
 
 fn per_state<T>(f: impl Fn(State) -> T) -> PerState<T> {

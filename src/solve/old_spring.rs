@@ -6,7 +6,7 @@ use crate::job::{LeafBy, RateBy, SpringKind, WireSizes};
 use crate::math::spread::{self, Measured};
 use crate::ride;
 use crate::spring::{Bar, Coil, Leaf, LeafPack, LeafRow, LeafTest, Points, Spring, Stack, TorsionBar, Wire, press};
-use crate::units::{Force, Length, Quantity, Ratio, SpringRate, weight};
+use crate::units::{Force, Length, Quantity, Ratio, SpringRate};
 use crate::wheel::ForceTravel;
 
 impl Known<'_> {
@@ -199,7 +199,7 @@ impl Known<'_> {
         let solid = coil.solid_length_m.map(|s| Length::from_si(s - wire.diameter_m * coils.si()));
         let curve = ForceTravel { spring: Spring::Coil(Coil::by_rate(rate, free_length, solid)), ..old.clone() };
         let sprung = self.sprung_after?;
-        let stands = curve.ride_height(weight(sprung)).ok().filter(|s| s.wheel_rate.si() > 0.0)?;
+        let stands = curve.ride_height(self.load(sprung)).ok().filter(|s| s.wheel_rate.si() > 0.0)?;
         let droop = self.travel.droop;
         Some(Cut {
             coils,

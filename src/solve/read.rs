@@ -124,15 +124,24 @@ impl<'a> Reader<'a> {
         }
     }
 
-    /// Fields with a ± that this axle depends on: its own, and its weights.
+    /// Fields with a ± that this axle depends on: its own, its weights, and what was taken out of or put into them.
     pub fn uncertain(&self, side: Side) -> impl Iterator<Item = Uncertain<'_>> {
         let corners = match side {
             Side::Front => ["lf", "rf", "front"],
             Side::Rear => ["lr", "rr", "rear"],
         };
+        let reckoned = !self.job.parts.is_empty() && (self.job.before.is_blank() || self.job.after.is_blank());
+        let sized = self.job.cases.iter().position(|c| c.sized).map(|i| format!("cases[{i}]"));
+        let loads = [&self.job.before, &self.job.after].iter().any(|w| !w.loads.is_empty());
+        let by_wheelbase = reckoned || sized.is_some() || loads;
         let own = move |path: &str| match path.split_once('.') {
-            Some(("before" | "after", corner)) => corners.contains(&corner),
-            Some((head, _)) => head == side.key(),
+            Some(("before" | "after", field)) => {
+                corners.contains(&field) || field.starts_with("loads") || reckoned && !field.contains('.')
+            }
+            Some(("vehicle", "wheelbase" | "hitch")) => by_wheelbase,
+            Some((head, _)) => {
+                head == side.key() || reckoned && head.starts_with("parts[") || sized.as_deref() == Some(head)
+            }
             None => false,
         };
         let numbers = self.numbers.iter().enumerate();

@@ -1,6 +1,6 @@
 //! Independent ways to the wheel rate, side by side: which one disagrees, and why.
 
-use super::answer::{AxleAnswer, Checked, Measured, Route, RouteKind, Routes, Standing};
+use super::answer::{AxleAnswer, Checked, Measured, Route, RouteKind, Routes};
 use super::known::Known;
 use crate::job::{RatioBy, SpringKind};
 use crate::math::spread;
@@ -26,18 +26,10 @@ pub(super) const UNIT_FACTORS: [(f64, &str); 4] = [
 ];
 
 /// The wheel rate at the reference height by every route that the data allow.
-pub(super) fn rates(
-    known: &Known<'_>,
-    itself: Option<&Spring>,
-    old: Option<&ForceTravel>,
-    before: Option<&Standing>,
-    on_old: Option<&Standing>,
-    answer: &mut AxleAnswer,
-) {
+pub(super) fn rates(known: &Known<'_>, itself: Option<&Spring>, old: Option<&ForceTravel>, answer: &mut AxleAnswer) {
     let reference = Length::from_si(0.0);
     let template = known.template(reference);
-    let sprung = if known.reference_is_before { known.sprung_before } else { known.sprung_after };
-    let Some(sprung) = sprung else { return };
+    let Some(sprung) = known.sprung_at_reference() else { return };
     let force = template.spring_force_for(weight(sprung), reference);
     let ratio = known.spring_length.ratio(reference).si();
     let geometry = force.si() * known.spring_length.slope(reference).value;
@@ -55,7 +47,7 @@ pub(super) fn rates(
         put(RouteKind::Spring, facts.rate.map(|k| at_wheel(k.si())));
     }
     put(RouteKind::Closure, closure(known, itself, force).map(at_wheel));
-    put(RouteKind::Swap, swap(known, old, before, on_old));
+    put(RouteKind::Swap, swap(known, old));
     put(RouteKind::Ballast, ballast(known, old, sprung));
     put(RouteKind::Bounce, bounce(known, sprung));
 }
@@ -72,20 +64,13 @@ fn closure(known: &Known<'_>, itself: Option<&Spring>, force: Force) -> Option<f
 }
 
 /// Change of weight over change of hub-to-arch height: a secant, brought to the reference height by the curve.
-fn swap(
-    known: &Known<'_>,
-    old: Option<&ForceTravel>,
-    before: Option<&Standing>,
-    on_old: Option<&Standing>,
-) -> Option<SpringRate> {
+fn swap(known: &Known<'_>, old: Option<&ForceTravel>) -> Option<SpringRate> {
     let checks = &known.axle.checks;
     let (from, to): (Length, Length) =
         (known.reader.typed(&checks.arch_before)?, known.reader.typed(&checks.arch_after)?);
-    let added = weight(known.sprung_after?) - weight(known.sprung_before?);
-    let bend = match (old, before, on_old) {
-        (Some(old), Some(before), Some(on_old)) => bend(old, weight(before.sprung), weight(on_old.sprung)),
-        _ => None,
-    };
+    let [before, after] = [weight(known.stood[0]?), weight(known.stood[1]?)];
+    let added = after - before;
+    let bend = old.and_then(|old| bend(old, before, after));
     Some(added / (from - to) * bend.unwrap_or(1.0))
 }
 

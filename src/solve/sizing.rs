@@ -6,7 +6,7 @@ use super::known::Known;
 use crate::job::{Goal, SpringKind};
 use crate::ride;
 use crate::spring::{Bar, Coil, Leaf, Spring, Stack, TorsionBar};
-use crate::units::{Angle, Force, Frequency, Length, Quantity, Ratio, SpringRate, weight};
+use crate::units::{Angle, Force, Frequency, Length, Quantity, Ratio, SpringRate};
 use crate::wheel::ForceTravel;
 
 /// Low, aim, high if they are in order.
@@ -27,7 +27,7 @@ pub(super) fn size(
     if old.is_some() && before.is_none() && on_old.is_none() {
         return None; // What was measured contradicts itself; a finding says so.
     }
-    let load = weight(sprung);
+    let load = known.load(sprung);
     let frequency = wanted_frequency(known, before)?;
     let wanted_travel = wanted_travel(known, before)?;
     let curve = known.final_template(wanted_travel);
@@ -246,7 +246,7 @@ fn same_factor(known: &Known<'_>, old_rate: SpringRate) -> Option<SameFactor> {
 
 /// The old spring with its seat moved until it carries the load at the wanted height: s = ΔF/k for a coil.
 fn spacer(known: &Known<'_>, on_old: &Standing, old: &ForceTravel, wanted: Length) -> Option<Spacer> {
-    let load = weight(on_old.sprung);
+    let load = known.load(on_old.sprung);
     let needed = old.spring_force_for(load, wanted);
     let length = known.spring_length.length(wanted);
     let moved = old.spring.carrying(needed, length)?;

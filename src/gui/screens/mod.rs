@@ -4,6 +4,7 @@ pub mod answer;
 pub mod dampers;
 pub mod findings;
 pub mod help;
+pub mod loads;
 pub mod measure;
 pub mod menu;
 pub mod numbers;

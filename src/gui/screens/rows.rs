@@ -8,30 +8,41 @@ use crate::gui::command::Command;
 use crate::gui::field::{Cx, finding_line};
 use crate::gui::theme::UNIT;
 use crate::job::{Level, Side, Walk as _, fields, paste};
-use crate::units::{Unit, UnitChoice};
+use crate::units::{DecimalMark, Unit, UnitChoice};
 
-/// A list of rows in an axle, and what its columns are called.
+/// A list of rows, and what its columns are called.
 #[derive(Debug)]
 pub struct RowTable {
-    /// Path of the list in an axle.
+    /// Path of the list, without the axle, weigh-in or load case that holds it.
     pub list: &'static str,
+    /// What the keys of its columns begin with.
+    pub key: &'static str,
+    /// Each row begins with a name.
+    pub named: bool,
     /// Field and caption of each column.
-    pub columns: &'static [(&'static str, &'static str)],
+    pub columns: Columns,
 }
 
-/// Every table, in the order of [`fields::LISTS`].
-pub static TABLES: [RowTable; 5] = [
-    RowTable { list: "ratio.rows", columns: &[("wheel", "wheel travel, up is +"), ("length", "spring length there")] },
-    RowTable {
-        list: "damper_ratio.rows",
-        columns: &[("wheel", "wheel travel, up is +"), ("length", "damper length there")],
-    },
-    RowTable { list: "spring.points", columns: &[("length", "spring length"), ("load", "load there")] },
-    RowTable {
-        list: "spring.leaf.rows",
-        columns: &[("load", "load added"), ("loading", "height, loading"), ("unloading", "height, unloading")],
-    },
-    RowTable { list: "stop.rows", columns: &[("squeeze", "squeeze"), ("load", "load there")] },
+type Columns = &'static [(&'static str, &'static str)];
+
+const fn plain(list: &'static str, columns: Columns) -> RowTable {
+    RowTable { list, key: list, named: false, columns }
+}
+
+const PLACED: Columns = &[("mass", "mass"), ("x", "behind the front axle"), ("y", "right of the middle")];
+
+/// Every table, those of [`fields::LISTS`] first.
+pub static TABLES: [RowTable; 7] = [
+    plain("ratio.rows", &[("wheel", "wheel travel, up is +"), ("length", "spring length there")]),
+    plain("damper_ratio.rows", &[("wheel", "wheel travel, up is +"), ("length", "damper length there")]),
+    plain("spring.points", &[("length", "spring length"), ("load", "load there")]),
+    plain(
+        "spring.leaf.rows",
+        &[("load", "load added"), ("loading", "height, loading"), ("unloading", "height, unloading")],
+    ),
+    plain("stop.rows", &[("squeeze", "squeeze"), ("load", "load there")]),
+    RowTable { list: "parts", key: "parts", named: true, columns: PLACED },
+    RowTable { list: "loads", key: "cases.loads", named: true, columns: PLACED },
 ];
 
 /// The table of this list.
@@ -42,15 +53,40 @@ pub fn of(list: &str) -> Option<&'static RowTable> {
 impl RowTable {
     /// The units in which its columns are shown.
     pub fn units(&self, shown: &UnitChoice) -> Vec<&'static Unit> {
-        let dim = |column: &str| fields::by_key(&format!("{}.{column}", self.list)).map(|f| f.dim);
+        let dim = |column: &str| fields::by_key(&format!("{}.{column}", self.key)).map(|f| f.dim);
         self.columns.iter().filter_map(|(c, _)| dim(c)).map(|d| shown.unit(d)).collect()
+    }
+}
+
+impl RowTable {
+    /// A pasted text as names, if the rows have any, and numbers.
+    ///
+    /// # Errors
+    /// A sentence that says what could not be read.
+    pub fn read(
+        &self,
+        text: &str,
+        units: &[&'static Unit],
+        mark: DecimalMark,
+    ) -> Result<(Vec<String>, paste::PastedRows), String> {
+        if self.named {
+            paste::named_rows(text, units, mark)
+        } else {
+            paste::rows(text, units, mark).map(|r| (Vec::new(), r))
+        }
     }
 }
 
 /// Draws the table of one axle's list.
 pub fn table(ui: &mut Ui, cx: &mut Cx<'_>, side: Side, list: &str) {
-    let Some(table) = of(list) else { return };
     let path = format!("{}.{list}", side.key());
+    at(ui, cx, &path, list, |_, _, _| {});
+}
+
+/// Draws the table of a list; `head` draws what stands above the numbers of a row.
+pub fn at(ui: &mut Ui, cx: &mut Cx<'_>, path: &str, list: &str, mut head: impl FnMut(&mut Ui, &mut Cx<'_>, usize)) {
+    let Some(table) = of(list) else { return };
+    let path = path.to_owned();
     pasted(ui, cx, table, &path);
     ui.horizontal(|ui| {
         ui.add_space(36.0);
@@ -63,8 +99,13 @@ pub fn table(ui: &mut Ui, cx: &mut Cx<'_>, side: Side, list: &str) {
     let mut taken = None;
     for i in 0..count {
         let cells: Vec<String> = table.columns.iter().map(|(c, _)| format!("{path}[{i}].{c}")).collect();
+        if table.named {
+            ui.add_space(0.5 * UNIT);
+            head(ui, cx, i);
+        }
         ui.horizontal(|ui| {
-            ui.add_sized(vec2(28.0, 30.0), Label::new(format!("{}", i + 1)));
+            let number = if table.named { String::new() } else { format!("{}", i + 1) };
+            ui.add_sized(vec2(28.0, 30.0), Label::new(number));
             for cell in &cells {
                 if let Some((field, _)) = fields::by_path(cell) {
                     cx.entry(ui, cell, field, vec2(128.0, 30.0));
@@ -101,19 +142,24 @@ fn pasted(ui: &mut Ui, cx: &mut Cx<'_>, table: &RowTable, path: &str) {
     let Some(pasting) = cx.view.paste.as_mut().filter(|p| p.into == PasteInto::Rows(path.to_owned())) else { return };
     heading(ui, "Paste rows from a spreadsheet or a message");
     let captions: Vec<&str> = table.columns.iter().map(|c| c.1).collect();
-    let label =
-        ui.label(format!("One row to a line: {}. Bare numbers are in {}.", captions.join(", "), spelled(&units)));
+    let name = if table.named { "name, " } else { "" };
+    let out = if table.list == "parts" { " A mass with a minus comes out." } else { "" };
+    let text =
+        format!("One row to a line: {name}{}. Bare numbers are in {}.{out}", captions.join(", "), spelled(&units));
+    let label = ui.add(Label::new(text).wrap());
     let edit = TextEdit::multiline(&mut pasting.text).id(Id::unique("paste rows")).desired_rows(5);
     let response = ui.add(edit.desired_width(f32::INFINITY)).labelled_by(label.id);
     if std::mem::take(&mut pasting.fresh) {
         response.request_focus();
     }
-    let read = paste::rows(&pasting.text, &units, mark);
+    let read = table.read(&pasting.text, &units, mark);
     let ready = read.is_ok();
     let empty = pasting.text.trim().is_empty();
     match read {
-        Ok(found) => {
-            let rows: Vec<String> = found.rows.iter().map(|r| r.join(", ")).collect();
+        Ok((names, found)) => {
+            let name = |i: usize| names.get(i).map(|n| format!("{n} ")).unwrap_or_default();
+            let rows: Vec<String> =
+                found.rows.iter().enumerate().map(|(i, r)| format!("{}{}", name(i), r.join(", "))).collect();
             let echo = format!("Read as {} rows: {}.", rows.len(), rows.join("; "));
             ui.add(Label::new(RichText::new(echo).small()).wrap());
             if !found.ignored.is_empty() {

@@ -8,6 +8,20 @@ use crate::report::Block;
 const GAP: f32 = 20.0;
 const PAD: f32 = 4.0;
 
+/// Draws a heading or a table.
+pub fn any(ui: &mut Ui, id: &str, block: &Block) {
+    match block {
+        Block::Heading(text) => {
+            ui.heading(text);
+        }
+        table_block @ Block::Table { .. } => {
+            table(ui, id, table_block);
+            ui.add_space(2.0 * theme::UNIT);
+        }
+        _ => {}
+    }
+}
+
 /// Draws a table block: words left, numbers right; long words of a two-column table wrap.
 pub fn table(ui: &mut Ui, id: &str, block: &Block) {
     let Block::Table { head, rows } = block else { return };

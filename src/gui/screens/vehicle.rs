@@ -2,11 +2,11 @@
 
 use eframe::egui::Ui;
 
-use super::{heading, more, numbers, tables};
+use super::{heading, loads, more, numbers, tables};
 use crate::gui::field::Cx;
 use crate::gui::theme::UNIT;
 use crate::job::Side;
-use crate::report::{Block, sheet};
+use crate::report::{Block, loads as report_loads, sheet};
 
 const LIMITS: [&str; 12] = [
     "limits.left_right",
@@ -23,6 +23,8 @@ const LIMITS: [&str; 12] = [
     "limits.damper_room",
 ];
 
+const TYRES: [&str; 4] = ["load_index", "tyre_pressure", "tyre_reference", "wheel_rating"];
+
 /// The form.
 pub fn form(ui: &mut Ui, cx: &mut Cx<'_>) {
     heading(ui, "Ratings from the plate");
@@ -31,6 +33,27 @@ pub fn form(ui: &mut Ui, cx: &mut Cx<'_>) {
         cx.row(ui, &format!("{}.rating", side.key()));
     }
     ui.label("A heavier spring raises no rating. Over a rating the program prints the stop and recommends nothing.");
+    ui.add_space(UNIT);
+    let tyres: Vec<String> = Side::BOTH
+        .iter()
+        .flat_map(|s| TYRES.map(|t| format!("{}.{t}", s.key())))
+        .chain(["vehicle.rating".into()])
+        .collect();
+    more(ui, cx, "More: tyres, wheels, the whole vehicle", &tyres.clone(), false, |ui, cx| {
+        cx.row(ui, "vehicle.rating");
+        for side in Side::BOTH {
+            ui.label(format!("{} axle", side.word()));
+            for key in TYRES {
+                cx.row(ui, &format!("{}.{key}", side.key()));
+            }
+        }
+    });
+    heading(ui, "Load cases");
+    loads::cases(ui, cx);
+    if cx.job.cases.iter().any(|c| !c.tongue.text.trim().is_empty()) {
+        cx.row(ui, "vehicle.hitch");
+    }
+    cx.row(ui, "vehicle.lamp_distance");
     ui.add_space(UNIT);
     more(ui, cx, "The shop's limits for warnings", &["limits.".to_owned()], false, |ui, cx| {
         for path in LIMITS {
@@ -49,6 +72,9 @@ pub fn pictures(ui: &mut Ui, cx: &mut Cx<'_>) {
         }
     }
     ui.add_space(2.0 * UNIT);
+    for (i, block) in report_loads::cases(&cx.shown.answer, &cx.job.units).iter().enumerate() {
+        tables::any(ui, &format!("cases {i}"), block);
+    }
     for side in Side::BOTH {
         for block in sheet::axle(cx.shown.answer.axle(side), &cx.job.units).iter().take(2) {
             if matches!(block, Block::Table { .. }) {
@@ -57,5 +83,9 @@ pub fn pictures(ui: &mut Ui, cx: &mut Cx<'_>) {
             }
         }
     }
-    numbers::show(ui, cx, &["whole.".into(), "front.rating".into(), "rear.rating".into()]);
+    numbers::show(
+        ui,
+        cx,
+        &["whole.".into(), "front.rating".into(), "rear.rating".into(), "as_weighed.".into(), "cases[".into()],
+    );
 }

@@ -2,14 +2,14 @@
 
 use eframe::egui::{Id, Label, RichText, TextEdit, Ui};
 
-use super::{heading, more, numbers, tables};
+use super::{heading, loads, more, numbers, tables};
 use crate::gui::app::PasteInto;
 use crate::gui::command::Command;
 use crate::gui::drawings;
 use crate::gui::field::{Cx, finding_line};
 use crate::gui::theme::UNIT;
 use crate::job::{AxleKind, Level, Side, Walk as _, paste};
-use crate::report::{Block, sheet};
+use crate::report::{Block, loads as report_loads, sheet};
 use crate::units::Dim;
 
 /// The form.
@@ -24,6 +24,18 @@ pub fn form(ui: &mut Ui, cx: &mut Cx<'_>) {
     ui.horizontal(|ui| {
         if cx.view.paste.is_none() && ui.button("Paste readings…").clicked() {
             cx.run(Command::Paste(PasteInto::Weighing));
+        }
+    });
+    let has_parts = !cx.job.parts.is_empty();
+    more(ui, cx, "Parts out and in: what will it weigh?", &["parts[".to_owned()], has_parts, |ui, cx| {
+        loads::parts(ui, cx);
+    });
+    let was = !cx.job.before.loads.is_empty() || !cx.job.after.loads.is_empty();
+    let paths = ["before.loads", "after.loads"].map(String::from);
+    more(ui, cx, "Aboard on the scales: fuel, people, tools to take out", &paths, was, |ui, cx| {
+        for (when, words) in [("before", "Aboard before the change"), ("after", "Aboard after the change")] {
+            heading(ui, words);
+            loads::aboard(ui, cx, when);
         }
     });
     heading(ui, "Vehicle");
@@ -140,5 +152,8 @@ pub fn pictures(ui: &mut Ui, cx: &mut Cx<'_>) {
         }
     }
     ui.add_space(UNIT);
-    numbers::show(ui, cx, &["before.".into(), "after.".into()]);
+    for (i, block) in report_loads::ledger(&cx.shown.answer, &cx.job.units).iter().enumerate() {
+        tables::any(ui, &format!("ledger {i}"), block);
+    }
+    numbers::show(ui, cx, &["before.".into(), "after.".into(), "ledger.".into(), "compared.".into()]);
 }

@@ -120,15 +120,28 @@ pub fn by_path(path: &str) -> Option<(&'static Field, Place)> {
         "before" | "after" => (Scope::Weighing(head == "before"), tail),
         _ => (Scope::Job, path),
     };
-    let (row, bare) = match key.split_once('[') {
-        Some((list, rest)) => {
-            let (number, field) = rest.split_once("].")?;
-            (number.parse::<usize>().ok().map(|n| n + 1), Cow::from(format!("{list}.{field}")))
-        }
-        None => (None, Cow::from(key)),
-    };
+    let (bare, rows) = without_rows(key)?;
     let key = if matches!(scope, Scope::Weighing(_)) { Cow::from(format!("weighing.{bare}")) } else { bare };
-    by_key(&key).map(|field| (field, Place { scope, row }))
+    by_key(&key).map(|field| (field, Place { scope, rows }))
+}
+
+/// `cases[1].loads[0].mass` as `cases.loads.mass` and its rows as people count them, 2 and 1.
+fn without_rows(key: &str) -> Option<(Cow<'_, str>, [Option<usize>; 2])> {
+    let mut rows = [None; 2];
+    if !key.contains('[') {
+        return Some((Cow::from(key), rows));
+    }
+    let mut bare = String::with_capacity(key.len());
+    let mut rest = key;
+    let mut found = rows.iter_mut();
+    while let Some((list, behind)) = rest.split_once('[') {
+        let (number, field) = behind.split_once(']')?;
+        *found.next()? = number.parse::<usize>().ok().map(|n| n + 1);
+        bare.push_str(list);
+        rest = field;
+    }
+    bare.push_str(rest);
+    Some((Cow::from(bare), rows))
 }
 
 /// The part of the job a field belongs to.
@@ -147,8 +160,8 @@ pub enum Scope {
 pub struct Place {
     /// The part of the job.
     pub scope: Scope,
-    /// The row number as counted by people, in a table.
-    pub row: Option<usize>,
+    /// The row numbers as counted by people: of the list, and of a list inside it.
+    pub rows: [Option<usize>; 2],
 }
 
 /// "Front, old spring rate", "Before, left front", "Rear, row 4, spring length".
@@ -160,10 +173,20 @@ pub fn full_label(path: &str) -> String {
         Scope::Weighing(true) => Some("Before"),
         Scope::Weighing(false) => Some("After"),
     };
-    let row = place.row.map(|n| format!("row {n}, ")).unwrap_or_default();
+    let mut row = match (place.rows, path.split('[').next()) {
+        ([Some(n), _], Some("parts")) => format!("Part {n}, "),
+        ([Some(n), None], Some("cases")) => format!("Load case {n}, "),
+        ([Some(n), Some(row)], _) => format!("Load case {n}, row {row}, "),
+        ([Some(n), _], _) => format!("row {n}, "),
+        _ => String::new(),
+    };
     match scope {
         Some(scope) => format!("{scope}, {row}{}", lower_first(field.label)),
-        None => field.label.to_owned(),
+        None if row.is_empty() => field.label.to_owned(),
+        None => {
+            row += &lower_first(field.label);
+            row
+        }
     }
 }
 
@@ -223,7 +246,9 @@ mod tests {
 
     #[test]
     fn every_field_of_the_tree_has_a_row_of_its_kind_and_every_row_a_field() {
-        let mut job = Job::default();
+        let mut job = Job { parts: vec![Default::default()], cases: vec![Default::default()], ..Job::default() };
+        job.cases[0].loads.push(Default::default());
+        job.before.loads.push(Default::default());
         for list in LISTS {
             for side in Side::BOTH {
                 job.rows_mut(&format!("{}.{list}", side.key())).expect(list).add();
@@ -246,5 +271,8 @@ mod tests {
         assert_eq!(full_label("before.lf"), "Before, left front");
         assert_eq!(full_label("rear.ratio.rows[3].length"), "Rear, row 4, spring length");
         assert_eq!(full_label("vehicle.wheelbase"), "Wheelbase");
+        assert_eq!(full_label("parts[1].mass"), "Part 2, mass of the part");
+        assert_eq!(full_label("cases[0].loads[2].x"), "Load case 1, row 3, behind the front axle");
+        assert_eq!(full_label("after.loads[0].mass"), "After, row 1, mass aboard");
     }
 }

@@ -5,6 +5,7 @@
 
 mod axle;
 mod fitted;
+mod loads;
 mod springs;
 mod standing;
 
@@ -211,6 +212,7 @@ pub fn figures(answer: &Answer) -> Vec<Figure> {
         ),
         &answer.flat_ride,
     );
+    loads::add(&mut out, answer);
     out.figures
 }
 

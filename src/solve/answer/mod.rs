@@ -4,6 +4,7 @@
 //! body rises; wheel travel is + in bump from the reference height.
 
 mod checked;
+mod loads;
 mod springs;
 
 use crate::damper::BumpRebound;
@@ -11,11 +12,12 @@ use crate::job::{Finding, Plan, Side, SpringKind};
 pub use crate::math::spread::Measured;
 use crate::spring::Wound;
 use crate::units::{
-    Angle, DampingRate, Energy, Force, Frequency, Length, Mass, Ratio, RatioSlope, SpringRate, Velocity,
+    Angle, DampingRate, Energy, Force, Frequency, Length, Mass, Quantity, Ratio, RatioSlope, SpringRate, Velocity,
 };
 use crate::weights::Corners;
 use crate::wheel::ForceTravel;
 pub use checked::{Checked, Nudged, Route, RouteKind, Routes};
+pub use loads::{ByAir, CaseAnswer, CaseStanding, Compared, Ledger, Rated, RatedPart};
 pub use springs::{BarChoice, BarFacts, CoilFacts, Crossover, Cut, LeafFacts, Levelled, OldSpring};
 
 /// The one vehicle, three times.
@@ -307,10 +309,12 @@ pub struct AxleAnswer {
     pub plan: Plan,
     /// Paths of fields that a first answer still needs.
     pub missing: Vec<String>,
-    /// Sprung mass per corner before.
+    /// Sprung mass per corner before, as compared: at equal load.
     pub sprung_before: Option<Mass>,
-    /// Sprung mass per corner after.
+    /// Sprung mass per corner after, as compared: at equal load.
     pub sprung_after: Option<Mass>,
+    /// Sprung mass per corner as the vehicle stood on the scales, before and after.
+    pub stood: [Option<Mass>; 2],
     /// Motion ratio of the spring at the reference height.
     pub motion_ratio: Option<Ratio>,
     /// How the motion ratio of the spring changes with travel there.
@@ -347,7 +351,7 @@ pub struct AxleAnswer {
     pub old_free_length: Option<Length>,
     /// Axle weight after over its rating.
     pub rating_share: Option<Ratio>,
-    /// The axle is over its rating.
+    /// A rating that concerns this axle is exceeded as weighed or in a load case.
     pub overloaded: bool,
     /// Room at the ends of the travel used by pictures: stop, metal, droop.
     pub travel: Travel,
@@ -395,6 +399,12 @@ pub struct Answer {
     pub before: Weighed,
     /// The weigh-in after.
     pub after: Weighed,
+    /// The weights that the axles are sized on: at equal load, reckoned where not weighed.
+    pub compared: Compared,
+    /// What the ledger of parts says.
+    pub ledger: Option<Ledger>,
+    /// As weighed, then every load case.
+    pub cases: Vec<CaseAnswer>,
     /// Front, rear.
     pub axles: [AxleAnswer; 2],
     /// Front, rear: rows, routes and ±.
@@ -413,6 +423,13 @@ impl Answer {
     /// One axle's answer.
     pub fn axle(&self, side: Side) -> &AxleAnswer {
         &self.axles[usize::from(side == Side::Rear)]
+    }
+
+    /// The worst load over its rating that concerns this axle, and the case in which it is.
+    pub fn worst_rated(&self, side: Side) -> Option<(&CaseAnswer, &Rated)> {
+        let all = self.cases.iter().flat_map(|c| c.rated.iter().map(move |r| (c, r)));
+        let mine = all.filter(|(_, r)| r.part.concerns(side));
+        mine.max_by(|a, b| a.1.share.si().total_cmp(&b.1.share.si()))
     }
 
     /// What was looked at beside one axle's answer.

@@ -115,7 +115,7 @@ impl Say<'_> {
         let checks = &self.job().axle(axle.side).checks;
         let arch: (Option<Length>, Option<Length>) =
             (self.reader.typed(&checks.arch_before), self.reader.typed(&checks.arch_after));
-        if let ((Some(before), Some(after)), Some(was), Some(is)) = (arch, axle.sprung_before, axle.sprung_after)
+        if let ((Some(before), Some(after)), Some(was), Some(is)) = (arch, axle.stood[0], axle.stood[1])
             && (is - was).si() * (before - after).si() < 0.0
         {
             let (heavier, moved) = if is > was { ("heavier", "rose") } else { ("lighter", "sank") };

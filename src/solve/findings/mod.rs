@@ -1,6 +1,7 @@
 //! What only shows in the results: the questions a good engineer would ask.
 
 mod fitted;
+mod loads;
 mod measured;
 mod sizes;
 mod springs;
@@ -15,9 +16,10 @@ use crate::units::{Length, Quantity, UnitChoice, display};
 pub(super) fn add(reader: &Reader<'_>, answer: &mut Answer) {
     let mut say = Say { reader, units: &reader.job.units, found: Vec::new() };
     say.weights(answer);
+    say.ledger(answer);
+    say.ratings(answer);
     for side in Side::BOTH {
         let axle = answer.axle(side);
-        say.rating(axle);
         say.unsprung(axle, answer);
         say.motion_ratio(axle);
         say.rows(axle, answer);

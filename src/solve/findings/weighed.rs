@@ -31,13 +31,14 @@ impl Say<'_> {
             }
         }
         let (before, after) = (self.job().before.aboard.trim(), self.job().after.aboard.trim());
-        if !before.is_empty() && !after.is_empty() && before != after {
+        let taken_out = !self.job().before.loads.is_empty() || !self.job().after.loads.is_empty();
+        if !before.is_empty() && !after.is_empty() && before != after && !taken_out {
             let text = format!(
-                "Aboard before: \"{before}\"; after: \"{after}\". Weighings are compared as they stand: weigh again with equal fuel and people, or take the difference out of one of them."
+                "Aboard before: \"{before}\"; after: \"{after}\". Weighings are compared as they stand: weigh again with equal fuel and people, or list what was aboard, so that it is taken out."
             );
             self.push(Level::Doubt, "aboard", "after.lf", text);
         }
-        if self.job().before.is_blank() && !self.job().after.is_blank() {
+        if self.job().before.is_blank() && !self.job().after.is_blank() && answer.compared.origins[0].is_none() {
             self.push(Level::Note, "no-before", "before.lf",
                 "No weights from before the swap: change of height and frequency are not known. Lengths and gaps are taken as measured now.".into());
         }
@@ -61,28 +62,6 @@ impl Say<'_> {
                 display::rounded(typed, self.units)
             );
             self.push(Level::Doubt, "axle-twice", format!("{when}.{key}"), text);
-        }
-    }
-
-    pub(super) fn rating(&mut self, axle: &AxleAnswer) {
-        let Some(share) = axle.rating_share else { return };
-        let field = format!("{}.rating", axle.side.key());
-        let amber = self.limit(|j| &j.limits.rating_amber).map_or(1.0, Quantity::si);
-        let percent = share.si() * 100.0;
-        if axle.overloaded {
-            self.push(Level::Stop, "over-rating", field, format!(
-                "{} axle carries {percent:.1} % of its rating. No spring is recommended: a heavier spring raises no rating. Take weight off the axle, or have it re-rated by a licensed body.",
-                axle.side.word()));
-        } else if share.si() >= amber {
-            self.push(
-                Level::Doubt,
-                "near-rating",
-                field,
-                format!(
-                    "{} axle carries {percent:.1} % of its rating, without the people and load it may still take on.",
-                    axle.side.word()
-                ),
-            );
         }
     }
 

@@ -1,0 +1,109 @@
+//! The ledger of parts, what was aboard, and load cases.
+
+use eframe::egui::{ComboBox, Label, TextEdit, Ui, vec2};
+
+use super::{heading, rows};
+use crate::gui::command::Command;
+use crate::gui::field::Cx;
+use crate::gui::theme::UNIT;
+use crate::job::typical::TYPICAL;
+use crate::job::{PartOn, Way};
+
+/// Parts that come out and go in.
+pub fn parts(ui: &mut Ui, cx: &mut Cx<'_>) {
+    ui.add(Label::new("Every part with fluids and brackets. The weights after follow before anything is lifted; when the scales speak, what is missing is named.").wrap());
+    rows::at(ui, cx, "parts", "parts", |ui, cx, i| {
+        ui.horizontal_wrapped(|ui| {
+            what(ui, cx, &format!("parts[{i}]"), &format!("Part {}, what it is", i + 1));
+            let part = &mut cx.job.parts[i];
+            ui.radio_value(&mut part.way, Way::Out, "comes out");
+            ui.radio_value(&mut part.way, Way::In, "goes in");
+            let chosen = on_words(part.on);
+            let combo = ComboBox::from_id_salt(("part on", i)).selected_text(chosen).width(120.0);
+            let shown = combo.show_ui(ui, |ui| {
+                for on in [PartOn::Body, PartOn::FrontAxle, PartOn::RearAxle] {
+                    ui.selectable_value(&mut part.on, on, on_words(on));
+                }
+            });
+            let name = format!("Part {}, what carries it: {chosen}", i + 1);
+            shown.response.widget_info(|| eframe::egui::WidgetInfo::labeled(eframe::egui::Role::ComboBox, true, &name));
+        });
+    });
+    typical_part(ui, cx);
+}
+
+/// Chooses one of the typical parts.
+fn typical_part(ui: &mut Ui, cx: &mut Cx<'_>) {
+    let combo = ComboBox::from_id_salt("typical part").selected_text("Add a typical part").width(170.0);
+    let shown = combo.show_ui(ui, |ui| {
+        for (i, (what, kg, u)) in TYPICAL.iter().enumerate() {
+            if ui.selectable_label(false, format!("{what}: {kg} ± {u} kg")).clicked() {
+                cx.run(Command::AddTypical(i));
+            }
+        }
+    });
+    let name = "Add a typical part";
+    shown.response.widget_info(|| eframe::egui::WidgetInfo::labeled(eframe::egui::Role::ComboBox, true, name));
+    shown.response.on_hover_text("Usual masses, a guess from common practice: weigh or ask, then type over it.");
+}
+
+fn on_words(on: PartOn) -> &'static str {
+    match on {
+        PartOn::Body => "on the body",
+        PartOn::FrontAxle => "on the front axle",
+        PartOn::RearAxle => "on the rear axle",
+    }
+}
+
+/// What was aboard at a weigh-in: "before" or "after".
+pub fn aboard(ui: &mut Ui, cx: &mut Cx<'_>, when: &str) {
+    let path = format!("{when}.loads");
+    load_rows(ui, cx, &path, if when == "before" { "Before" } else { "After" });
+}
+
+/// The load cases.
+pub fn cases(ui: &mut Ui, cx: &mut Cx<'_>) {
+    ui.add(Label::new("How it is really driven: people, fuel, cargo, a trailer. Each case is checked against the ratings and shown beside \"as weighed\", what was aboard then taken out.").wrap());
+    let mut taken = None;
+    for i in 0..cx.job.cases.len() {
+        heading(ui, &format!("Load case {}", i + 1));
+        ui.horizontal(|ui| {
+            let label = ui.label("Name");
+            let edit = TextEdit::singleline(&mut cx.job.cases[i].name).desired_width(180.0).margin(vec2(8.0, 6.0));
+            ui.add(edit).labelled_by(label.id);
+            if ui.checkbox(&mut cx.job.cases[i].sized, "size springs on it").changed() && cx.job.cases[i].sized {
+                cx.job.cases.iter_mut().enumerate().filter(|(k, _)| *k != i).for_each(|(_, c)| c.sized = false);
+            }
+            if ui.small_button("take the case away").clicked() {
+                taken = Some(i);
+            }
+        });
+        load_rows(ui, cx, &format!("cases[{i}].loads"), &format!("Load case {}", i + 1));
+        cx.row(ui, &format!("cases[{i}].tongue"));
+    }
+    if let Some(row) = taken {
+        cx.run(Command::TakeRow { list: "cases".into(), row });
+    }
+    if ui.button("Add a load case").clicked() {
+        cx.run(Command::AddRow("cases".into()));
+    }
+}
+
+fn load_rows(ui: &mut Ui, cx: &mut Cx<'_>, path: &str, whose: &str) {
+    rows::at(ui, cx, path, "loads", |ui, cx, i| {
+        ui.horizontal(|ui| {
+            what(ui, cx, &format!("{path}[{i}]"), &format!("{whose}, row {}, what it is", i + 1));
+        });
+    });
+    ui.add_space(0.5 * UNIT);
+}
+
+/// The name of a row.
+fn what(ui: &mut Ui, cx: &mut Cx<'_>, row: &str, name: &str) {
+    let Some(text) = cx.job.what_mut(row) else { return };
+    let number = row.rsplit_once('[').and_then(|(_, n)| n.trim_end_matches(']').parse::<usize>().ok()).unwrap_or(0) + 1;
+    ui.add_sized(vec2(28.0, 30.0), Label::new(number.to_string()));
+    let edit = TextEdit::singleline(text).desired_width(180.0).margin(vec2(8.0, 5.0)).hint_text("what it is");
+    let response = ui.add(edit.id(eframe::egui::Id::unique(("what", row))));
+    response.widget_info(|| eframe::egui::WidgetInfo::labeled(eframe::egui::Role::TextInput, true, name));
+}

@@ -1,0 +1,227 @@
+//! Figures of the ledger, of load cases and ratings.
+
+use super::{Figure, Out, like};
+use crate::solve::answer::{Answer, CaseAnswer, CaseStanding, Ledger, Measured, State};
+use crate::units::{Dim, Quantity};
+
+/// One result of a corner in a load case.
+struct Row {
+    key: &'static str,
+    name: &'static str,
+    dim: Dim,
+    convention: &'static str,
+    formula: &'static str,
+    source: &'static str,
+    value: fn(&CaseStanding) -> Option<f64>,
+}
+
+const AT_WHEEL: &str = "at the wheel, against as weighed on the same springs, + up";
+
+const STANDING: [Row; 11] = [
+    row(
+        "sprung",
+        "sprung mass, per corner",
+        Dim::Mass,
+        "a load on the hitch left out",
+        "m_s = axle/2 − m_u",
+        "DERIVED",
+        |s| Some(s.sprung.si()),
+    ),
+    row("rise", "height", Dim::Length, AT_WHEEL, "F_w(z) = m_s g + T/2", "DERIVED", |s| Some(s.rise.si())),
+    row(
+        "rise_at_ground",
+        "height at the ground",
+        Dim::Length,
+        "tyre squash added, + up",
+        "− ΔW/k_t",
+        "DERIVED",
+        |s| s.rise_at_ground.map(Quantity::si),
+    ),
+    row("frequency", "ride frequency", Dim::Frequency, "on springs", "√(k_w/m_s)/2π", "GIL", |s| {
+        Some(s.frequency.si())
+    }),
+    row("stop_room", "room to the bump stop", Dim::Length, "wheel travel", "gap − z", "DERIVED", |s| {
+        s.stop_room.map(Quantity::si)
+    }),
+    row("reserve", "reserve", Dim::Ratio, "extra g before the stop is touched", "F_w(gap)/W − 1", "DERIVED", |s| {
+        s.reserve.map(Quantity::si)
+    }),
+    row("old_damper_ratio", "damping ratio, old damper", Dim::Ratio, "on springs", "c_w/(2√(k_w m_s))", "GIL", |s| {
+        s.old_damper_ratio.map(Quantity::si)
+    }),
+    row(
+        "new_damper_ratio",
+        "damping ratio, wanted damper",
+        Dim::Ratio,
+        "on springs",
+        "c_w/(2√(k_w m_s))",
+        "GIL",
+        |s| s.new_damper_ratio.map(Quantity::si),
+    ),
+    row(
+        "by_air.pressure",
+        "bag pressure for the height as weighed",
+        Dim::Pressure,
+        "gauge",
+        "p = ΔF/(A r)",
+        "DERIVED",
+        |s| s.level.map(|l| l.pressure.si()),
+    ),
+    row("by_air.bag_rate", "rate of that bag", Dim::SpringRate, "at the bag", "n p_abs A²/V", "DERIVED", |s| {
+        s.level.map(|l| l.bag_rate.si())
+    }),
+    row(
+        "by_air.frequency",
+        "ride frequency with that bag",
+        Dim::Frequency,
+        "on springs",
+        "√(k_w/m_s)/2π",
+        "GIL",
+        |s| s.level.map(|l| l.frequency.si()),
+    ),
+];
+
+const fn row(
+    key: &'static str,
+    name: &'static str,
+    dim: Dim,
+    convention: &'static str,
+    formula: &'static str,
+    source: &'static str,
+    value: fn(&CaseStanding) -> Option<f64>,
+) -> Row {
+    Row { key, name, dim, convention, formula, source, value }
+}
+
+/// All of them.
+pub(super) fn add(out: &mut Out, answer: &Answer) {
+    compared(out, answer);
+    if let Some(found) = &answer.ledger {
+        ledger(out, found);
+    }
+    for case in &answer.cases {
+        one_case(out, case);
+    }
+}
+
+fn put(out: &mut Out, like: Figure, si: Option<f64>, u_si: Option<f64>) {
+    out.figures.push(Figure { si, u_si, ..like });
+}
+
+/// The weights that springs are sized on, where they are not simply those of the scales.
+fn compared(out: &mut Out, answer: &Answer) {
+    for (weighed, when) in answer.compared.weighed.iter().zip(["before", "after"]) {
+        for (axle, mass) in [("front", weighed.front), ("rear", weighed.rear)] {
+            let like = like(
+                &format!("compared.{when}.{axle}"),
+                &format!("{axle} axle {when}, as compared"),
+                Dim::Mass,
+                "at equal load; reckoned by the ledger where not weighed",
+                "reading − aboard + load case",
+                "DERIVED",
+            );
+            put(out, like, mass.map(Quantity::si), None);
+        }
+    }
+}
+
+fn ledger(out: &mut Out, ledger: &Ledger) {
+    let whole: [(&str, &str, &'static str, Option<[Measured; 2]>); 5] = [
+        ("change", "change by the parts", "Σm(1 − x/L), Σm x/L", Some(ledger.change)),
+        ("foretold", "foretold after", "weighed before + change", ledger.foretold),
+        ("kept", "foretold before the weigh-in", "kept when the weigh-in after was typed", ledger.kept),
+        ("reconstructed", "reckoned before", "weighed after − change", ledger.reconstructed),
+        ("residual", "scales less ledger", "after − before − change", ledger.residual),
+    ];
+    for (key, name, formula, found) in whole {
+        for (i, axle) in ["front", "rear"].into_iter().enumerate() {
+            let like = like(
+                &format!("ledger.{key}.{axle}"),
+                &format!("ledger: {axle} axle, {name}"),
+                Dim::Mass,
+                "+ heavier; what was aboard is taken out",
+                formula,
+                "DERIVED",
+            );
+            put(out, like, found.map(|f| f[i].value), found.map(|f| f[i].u));
+        }
+    }
+    let missing = like(
+        "ledger.missing.mass",
+        "ledger: mass missing",
+        Dim::Mass,
+        "+ missing in the ledger",
+        "r_F + r_R",
+        "DERIVED",
+    );
+    put(out, missing, ledger.missing.map(|m| m.0.si()), None);
+    let place = like(
+        "ledger.missing.x",
+        "ledger: where it would sit",
+        Dim::Length,
+        "behind the front axle",
+        "L r_R/(r_F + r_R)",
+        "DERIVED",
+    );
+    put(out, place, ledger.missing.map(|m| m.1.si()), None);
+}
+
+fn one_case(out: &mut Out, case: &CaseAnswer) {
+    let prefix = case.index.map_or("as_weighed".to_owned(), |i| format!("cases[{i}]"));
+    let words = &case.name;
+    for (i, axle) in ["front", "rear"].into_iter().enumerate() {
+        let scales = like(
+            &format!("{prefix}.{axle}.on_scales"),
+            &format!("{words}: {axle} axle"),
+            Dim::Mass,
+            "as scales would show it, a load on the hitch included",
+            "bare + loads",
+            "DERIVED",
+        );
+        put(out, scales, case.on_scales[i].map(Quantity::si), None);
+        for state in [State::OldSprings, State::NewSprings] {
+            let Some(stands) = case.standing[i].of(state) else { continue };
+            for row in &STANDING {
+                let like = like(
+                    &format!("{prefix}.{axle}.{}.{}", state.key(), row.key),
+                    &format!("{words}: {axle} {}, {}", state.words(), row.name),
+                    row.dim,
+                    row.convention,
+                    row.formula,
+                    row.source,
+                );
+                put(out, like, (row.value)(stands), None);
+            }
+        }
+    }
+    for state in [State::OldSprings, State::NewSprings] {
+        let mut whole = |key: &str, name: &str, dim: Dim, convention: &'static str, formula, si: Option<f64>| {
+            let key = format!("{prefix}.{key}.{}", state.key());
+            let name = format!("{words}: {name}, {}", state.words());
+            put(out, like(&key, &name, dim, convention, formula, "DERIVED"), si, None);
+        };
+        let ratio = case.rear_over_front.of(state).map(Quantity::si);
+        whole("rear_over_front", "rear ÷ front frequency", Dim::Ratio, "both on springs", "f_R/f_F", ratio);
+        let against = "against as weighed on the same springs, tyres included";
+        let angle = case.nose_up.of(state).map(Quantity::si);
+        whole("nose_up", "nose up", Dim::Angle, against, "atan((h_F − h_R)/L)", angle);
+        let beam = case.beam.of(state).map(Quantity::si);
+        whole("beam", "lamps' beam", Dim::Length, "at the chosen distance, + up", "D tan(nose up)", beam);
+    }
+    for rated in &case.rated {
+        let key = rated.part.field().replace('.', "_");
+        put(
+            out,
+            like(
+                &format!("{prefix}.rated.{key}"),
+                &format!("{words}: {} over what it may carry", rated.part.words()),
+                Dim::Ratio,
+                "of one axle, tyre or wheel, or of the vehicle",
+                "load / rating",
+                "PRACTICE",
+            ),
+            Some(rated.share.si()),
+            None,
+        );
+    }
+}

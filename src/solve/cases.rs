@@ -1,0 +1,196 @@
+//! Load cases: what each does to weights, heights, frequency, reserve and ratings.
+
+use super::answer::{
+    Answer, AxleAnswer, ByAir, CaseAnswer, CaseStanding, Compared, PerState, Rated, RatedPart, State, Weighed,
+};
+use super::known;
+use super::read::Reader;
+use crate::job::{Axle, BagFitted, Side};
+use crate::units::{Force, G_M_PER_S2, Length, Mass, Quantity, Ratio, SpringRate, weight};
+use crate::wheel::{ForceTravel, Helper};
+use crate::{damper, pitch, ride, tyre};
+
+/// What a case puts on the axles.
+struct Carried {
+    name: String,
+    index: Option<usize>,
+    sized: bool,
+    /// Without a load on the hitch.
+    axles: [Option<Mass>; 2],
+    tongue: [Force; 2],
+}
+
+/// As weighed, then the cases of the job.
+fn carried(reader: &Reader<'_>, compared: &Compared) -> Vec<Carried> {
+    let sized = reader.sized_case();
+    let none = [Force::from_si(0.0); 2];
+    let name = match compared.origins[1] {
+        Some(crate::units::Origin::Ledger) => "as foretold",
+        _ => "as weighed",
+    };
+    let as_weighed =
+        Carried { name: name.into(), index: None, sized: sized.is_none(), axles: compared.stood[1], tongue: none };
+    let cases = reader.job.cases.iter().enumerate().map(|(i, case)| {
+        let loads = reader.on_axles(&reader.loads(&case.loads));
+        let tongue = reader.tongue(case);
+        let loaded = compared.bare.zip(loads).filter(|_| tongue.is_some());
+        let axles = [0, 1].map(|i| loaded.map(|(bare, loads)| bare[i] + loads[i]));
+        let name = match case.name.trim() {
+            "" => format!("load case {}", i + 1),
+            name => name.to_owned(),
+        };
+        Carried {
+            name,
+            index: Some(i),
+            sized: sized.is_some_and(|s| std::ptr::eq(s, case)),
+            axles,
+            tongue: tongue.unwrap_or(none),
+        }
+    });
+    std::iter::once(as_weighed).chain(cases).collect()
+}
+
+/// Ratings of every case, from weights alone: needed before any spring is sized.
+pub(super) fn rated(reader: &Reader<'_>, compared: &Compared, read: &Weighed) -> Vec<CaseAnswer> {
+    carried(reader, compared)
+        .into_iter()
+        .map(|c| {
+            let on_scales = [0, 1].map(|i| Some(c.axles[i]? + Mass::from_si(c.tongue[i].si() / G_M_PER_S2)));
+            // The heavier corner counts when the corners were weighed as they stand.
+            let corner = |side: Side| match (c.index, read.corners) {
+                (None, Some(k)) if side == Side::Front => Some(if k.lf > k.rf { k.lf } else { k.rf }),
+                (None, Some(k)) => Some(if k.lr > k.rr { k.lr } else { k.rr }),
+                _ => on_scales[side as usize].map(|m| m / 2.0),
+            };
+            CaseAnswer {
+                rated: ratings(reader, on_scales, corner),
+                name: c.name,
+                index: c.index,
+                sized: c.sized,
+                on_scales,
+                standing: Default::default(),
+                rear_over_front: PerState::default(),
+                nose_up: PerState::default(),
+                beam: PerState::default(),
+            }
+        })
+        .collect()
+}
+
+fn ratings(reader: &Reader<'_>, axles: [Option<Mass>; 2], corner: impl Fn(Side) -> Option<Mass>) -> Vec<Rated> {
+    let mut rated = Vec::new();
+    let mut put = |part: RatedPart, carries: Option<Mass>, allowed: Option<Mass>| {
+        if let (Some(carries), Some(allowed)) = (carries, allowed) {
+            rated.push(Rated { part, carries, allowed, share: carries / allowed });
+        }
+    };
+    for side in Side::BOTH {
+        let axle = reader.job.axle(side);
+        put(RatedPart::Axle(side), axles[side as usize], reader.typed(&axle.rating));
+        put(RatedPart::Tyre(side), corner(side), tyre(reader, axle));
+        put(RatedPart::Wheel(side), corner(side), reader.typed(&axle.wheel_rating));
+    }
+    put(RatedPart::Vehicle, axles[0].zip(axles[1]).map(|(f, r)| f + r), reader.typed(&reader.job.vehicle.rating));
+    rated
+}
+
+/// What one tyre may carry at its pressure.
+fn tyre(reader: &Reader<'_>, axle: &Axle) -> Option<Mass> {
+    let index: Ratio = reader.typed(&axle.load_index)?;
+    let whole = index.si().fract() == 0.0;
+    let pressure = if known::is_blank(&axle.tyre_pressure) { None } else { Some(reader.typed(&axle.tyre_pressure)?) };
+    let reference = reader.known(&axle.tyre_reference)?;
+    tyre::capacity(whole.then_some(index.si() as u32)?, pressure, reference)
+}
+
+/// Where each case stands on the old springs and on the new ones.
+pub(super) fn stand(reader: &Reader<'_>, answer: &mut Answer) {
+    let wheelbase: Option<Length> = reader.typed(&reader.job.vehicle.wheelbase);
+    let lamps = &reader.job.vehicle.lamp_distance;
+    let distance: Option<Length> = if reader.job.cases.is_empty() { None } else { reader.known(lamps) };
+    let list = carried(reader, &answer.compared);
+    let mut standings = Vec::new();
+    for case in &list {
+        standings.push(Side::BOTH.map(|side| {
+            let i = side as usize;
+            let on = |state: State| {
+                let axle = answer.axle(side);
+                corner(reader, axle, state, answer.compared.stood[1][i]?, case.axles[i]?, case.tongue[i])
+            };
+            PerState { before: None, old: on(State::OldSprings), new: on(State::NewSprings) }
+        }));
+    }
+    for (case, standing) in answer.cases.iter_mut().zip(standings) {
+        let both = |state: State| Some((standing[0].of(state).as_ref()?, standing[1].of(state).as_ref()?));
+        let per = |state: State| {
+            let (front, rear) = both(state)?;
+            let angle = pitch::nose_up(front.rise_at_ground?, rear.rise_at_ground?, wheelbase?);
+            Some(angle)
+        };
+        case.rear_over_front =
+            super::per_state(|s| both(s).map(|(f, r)| ride::rear_over_front(f.frequency, r.frequency)));
+        case.nose_up = super::per_state(per);
+        case.beam = super::per_state(|s| Some(pitch::beam_shift(distance?, per(s)?)));
+        case.standing = standing;
+    }
+}
+
+/// One corner on the curve of one state.
+fn corner(
+    reader: &Reader<'_>,
+    axle: &AxleAnswer,
+    state: State,
+    as_weighed: Mass,
+    whole: Mass,
+    tongue: Force,
+) -> Option<CaseStanding> {
+    let data = reader.job.axle(axle.side);
+    let curve = &axle.standing.of(state).as_ref()?.curve;
+    let unsprung: Mass = reader.known(&data.unsprung)?;
+    let sprung = crate::weights::sprung_per_corner(whole, unsprung)?;
+    let load = weight(sprung) + tongue / 2.0;
+    let from = curve.ride_height(weight(crate::weights::sprung_per_corner(as_weighed, unsprung)?)).ok()?.travel;
+    let found = curve.ride_height(load).ok().filter(|f| f.wheel_rate.si() > 0.0)?;
+    let rise = from - found.travel;
+    let tyre_rate: Option<SpringRate> = reader.known(&data.tyre_rate);
+    let squash = tyre_rate.map(|t| (weight(whole - as_weighed) + tongue) / 2.0 / t);
+    let damping = |at_wheel| damper::damping_ratio(at_wheel, found.wheel_rate, sprung);
+    let new_damper = axle.damping.as_ref().filter(|_| state == State::NewSprings).map(|d| damping(d.at_wheel.aim));
+    Some(CaseStanding {
+        sprung,
+        rise,
+        rise_at_ground: squash.map(|s| rise - s),
+        frequency: ride::frequency(found.wheel_rate, sprung),
+        stop_room: axle.travel.stop.map(|gap| gap - found.travel),
+        reserve: curve.reserve(load),
+        old_damper_ratio: axle.damping.as_ref().and_then(|d| d.old_at_wheel).map(damping),
+        new_damper_ratio: new_damper,
+        on_stop: found.on_stop,
+        level: by_air(reader, axle.side, curve, from, load, sprung),
+    })
+}
+
+/// The bag pumped until the height as weighed is back under this load.
+fn by_air(
+    reader: &Reader<'_>,
+    side: Side,
+    curve: &ForceTravel,
+    height: Length,
+    load: Force,
+    sprung: Mass,
+) -> Option<ByAir> {
+    let data = reader.job.axle(side);
+    let (bag, ratio) = known::bag(reader, data).filter(|_| data.bag.fitted == BagFitted::No)?;
+    let lacking_n = load.si() - curve.force_n(height.si());
+    let pumped = bag.pumped_to(lacking_n / ratio.si());
+    if pumped.gauge_pa <= 0.0 {
+        return None;
+    }
+    let helper = Some(Helper { bag: pumped, ratio: ratio.si(), set_at_m: height.si() });
+    let stands = ForceTravel { helper, ..curve.clone() }.ride_height(load).ok().filter(|f| f.wheel_rate.si() > 0.0)?;
+    Some(ByAir {
+        pressure: pumped.gauge(Length::from_si(0.0)),
+        bag_rate: SpringRate::from_si(pumped.rate_n_per_m(0.0)),
+        frequency: ride::frequency(stands.wheel_rate, sprung),
+    })
+}
