@@ -332,6 +332,25 @@ fn c2_as_a_load_case() {
     assert!(amber.text.contains("towing"), "{}", amber.text);
 }
 
+/// Heights of the old springs and what they do to the lamps; the case states the beam at 25 ft.
+#[test]
+fn c1_pitch_and_lamps() {
+    let mut c1 = job("c1.ron");
+    c1.vehicle.lamp_distance = "25 ft".into();
+    let answer = solve(&c1);
+    let inch = Units::us().length;
+    let drop = |side: Side| -known(known(answer.axle(side).standing.old.clone()).height_change).si() / inch;
+    check_block(
+        &expected("C1", "pitch"),
+        &[
+            ("front_drop_in", drop(Side::Front)),
+            ("rear_drop_in", drop(Side::Rear)),
+            ("nose_down_deg", -known(answer.whole.nose_up.old).si().to_degrees()),
+            ("beam_drop_at_25ft_in", -known(answer.whole.beam.old).si() / inch),
+        ],
+    );
+}
+
 /// The front block of C2 has no before-weights and no damper before, so those figures are not in it.
 #[test]
 fn c2_front() {

@@ -57,7 +57,8 @@ impl Step {
         match key {
             "vehicle.hitch" | "vehicle.rating" | "vehicle.lamp_distance" => Step::Vehicle,
             "rating" | "wheel_rating" | "load_index" | "tyre_pressure" | "tyre_reference" => Step::Vehicle,
-            k if k.starts_with("cases[") => Step::Vehicle,
+            k if ["cases[", "chassis.", "roll_bar."].iter().any(|h| k.starts_with(h)) => Step::Vehicle,
+            "roll_centre" | "unsprung_height" | "thread_pitch" => Step::Vehicle,
             k if ["before.", "after.", "vehicle.", "parts[", "predicted."].iter().any(|h| k.starts_with(h)) => {
                 Step::Weigh
             }

@@ -2,6 +2,7 @@
 
 use crate::job::{Job, Side};
 use crate::report::figures::{self, Figure};
+use crate::report::motion;
 use crate::report::picture::{self, Picture};
 use crate::report::rows::{self, Part};
 use crate::report::sentence::{self, Sentence};
@@ -26,6 +27,10 @@ pub struct Shown {
     pub ratio_rows: [Vec<Picture>; 2],
     /// Rows of the damper's motion ratio, per axle.
     pub damper_rows: [Vec<Picture>; 2],
+    /// Rear against front frequency.
+    pub rear_front: Option<Picture>,
+    /// Front and rear after one hump.
+    pub after_hump: Option<Picture>,
     /// The sheet.
     pub sheet: Report,
 }
@@ -83,6 +88,8 @@ fn show(job: &Job) -> Shown {
         frequency_rate: per_axle(picture::frequency_rate),
         ratio_rows: rows_of(Part::Spring),
         damper_rows: rows_of(Part::Damper),
+        rear_front: motion::rear_front(&answer),
+        after_hump: motion::after_hump(&answer, &job.units),
         sheet: sheet::build(job, &answer),
         answer,
     }

@@ -23,6 +23,10 @@ pub fn draw(ui: &mut Ui, picture: Option<&Picture>, id: &str, units: &UnitChoice
 
 /// Draws a picture this many points high.
 pub fn draw_high(ui: &mut Ui, picture: &Picture, id: &str, units: &UnitChoice, dark: bool, height: f32) {
+    // Labels at a line's top, and words at its foot, need room of their own.
+    let (low, high) = heights(picture);
+    let with_room = picture.lines.iter().any(|l| l.label_at.is_some());
+    let (over, under) = if with_room { (0.12 * (high - low), 0.25 * (high - low)) } else { (0.0, 0.0) };
     ui.label(RichText::new(&picture.title).heading());
     let (x, y) = (units.unit(picture.x.dim), units.unit(picture.y.dim));
     let text_color = ui.visuals().text_color();
@@ -30,8 +34,11 @@ pub fn draw_high(ui: &mut Ui, picture: &Picture, id: &str, units: &UnitChoice, d
     let words =
         |text: &str, color: Color32| RichText::new(text.to_owned()).size(13.0).color(color).background_color(back);
     let number = |v: f64| display::significant(v, 4);
-    Plot::new(id.to_owned())
-        .height(height)
+    let mut plot = Plot::new(id.to_owned());
+    if with_room {
+        plot = plot.include_y((high + over) / y.si).include_y((low - under) / y.si);
+    }
+    plot.height(height)
         .allow_drag(false)
         .allow_zoom(false)
         .allow_scroll(false)
@@ -66,6 +73,8 @@ pub fn draw_high(ui: &mut Ui, picture: &Picture, id: &str, units: &UnitChoice, d
                 // The highest line has its label above it and to the left, the others below and to the right: where
                 // lines rise, no label crosses one.
                 let (anchor, share) = match line.state {
+                    _ if line.broken && line.label_at.is_some() => (Align2::LEFT_BOTTOM, line.label_at.unwrap_or(1.0)),
+                    _ if line.label_at.is_some() => (Align2::RIGHT_BOTTOM, line.label_at.unwrap_or(1.0)),
                     _ if end_of(line) >= highest => (Align2::RIGHT_BOTTOM, 0.75),
                     Some(State::OldSprings) => (Align2::LEFT_TOP, 0.2),
                     _ => (Align2::LEFT_TOP, 0.78),
@@ -77,7 +86,11 @@ pub fn draw_high(ui: &mut Ui, picture: &Picture, id: &str, units: &UnitChoice, d
                     Line::new(line.label.as_str(), PlotPoints::from(points))
                         .color(color)
                         .width(2.0)
-                        .style(line.state.map_or(egui_plot::LineStyle::Solid, theme::line_style))
+                        .style(match line.state {
+                            _ if line.broken => egui_plot::LineStyle::dashed_dense(),
+                            Some(state) => theme::line_style(state),
+                            None => egui_plot::LineStyle::Solid,
+                        })
                         .allow_hover(false),
                 );
                 if let Some(end) = end {
@@ -86,9 +99,14 @@ pub fn draw_high(ui: &mut Ui, picture: &Picture, id: &str, units: &UnitChoice, d
             }
             for (at, said) in &picture.uprights {
                 plot.vline(VLine::new(said.as_str(), at / x.si).color(text_color).width(2.0).allow_hover(false));
-                let bottom = picture.lines.iter().flat_map(|l| &l.points).map(|p| p[1]).fold(f64::INFINITY, f64::min);
+                let bottom = heights(picture).0 - under;
                 let place = PlotPoint::new(at / x.si, bottom / y.si);
-                plot.text(Text::new("", place, words(&format!(" {said} "), text_color)).anchor(Align2::RIGHT_BOTTOM));
+                // Inside the picture, whichever side it stands on.
+                let points = || picture.lines.iter().flat_map(|l| &l.points).map(|p| p[0]);
+                let middle =
+                    0.5 * (points().fold(f64::INFINITY, f64::min) + points().fold(f64::NEG_INFINITY, f64::max));
+                let anchor = if *at < middle { Align2::LEFT_BOTTOM } else { Align2::RIGHT_BOTTOM };
+                plot.text(Text::new("", place, words(&format!(" {said} "), text_color)).anchor(anchor));
             }
             if !picture.ticks.is_empty() {
                 let low = picture.lines.iter().flat_map(|l| &l.points).map(|p| p[1]).fold(f64::INFINITY, f64::min);
@@ -147,6 +165,12 @@ pub fn draw_high(ui: &mut Ui, picture: &Picture, id: &str, units: &UnitChoice, d
                 plot.text(Text::new("", place, words(&mark.label, color)).anchor(anchor));
             }
         });
+}
+
+/// Lowest and highest point of the lines.
+fn heights(picture: &Picture) -> (f64, f64) {
+    let all = || picture.lines.iter().flat_map(|l| &l.points).map(|p| p[1]);
+    (all().fold(f64::INFINITY, f64::min), all().fold(f64::NEG_INFINITY, f64::max))
 }
 
 /// Grid lines at 1, 2 or 5 times a power of ten, about `count` of them.

@@ -16,7 +16,7 @@ use serde::{Deserialize, Serialize};
 pub use crate::spring::{Ends, Material};
 use crate::units::{
     Angle, Area, DampingRate, DecimalMark, Entry, Force, Frequency, Length, Mass, Pressure, Ratio, SpringRate, Stress,
-    Time, UnitChoice, Volume,
+    Time, UnitChoice, Velocity, Volume,
 };
 use crate::weights::Corners;
 pub use finding::{Finding, Level};
@@ -254,6 +254,8 @@ record! {
         pub parts: Vec<Part>,
         /// What the ledger of parts foretold when the weigh-in after arrived.
         pub predicted: Predicted,
+        /// Heights, pitch and the manoeuvres that are looked at.
+        pub chassis: Chassis,
         /// How the vehicle is loaded, besides as it was weighed.
         pub cases: Vec<LoadCase>,
         /// The weigh-in before the swap.
@@ -306,6 +308,84 @@ record! {
         pub rating: Entry<Mass>,
         /// How far ahead the lamps' beam is looked at.
         pub lamp_distance: Entry<Length>,
+    }
+
+    /// Heights, pitch and the manoeuvres that are looked at.
+    pub struct Chassis {
+        /// Height of the whole vehicle's centre of gravity.
+        pub cg_height: Entry<Length>,
+        /// The weighing with one axle raised, which gives that height.
+        pub lift: Lift,
+        /// Radius of gyration of the sprung body in pitch.
+        pub pitch_radius: Entry<Length>,
+        /// Braking that is looked at, in g.
+        pub braking: Entry<Ratio>,
+        /// Share of the dive that the front suspension's geometry takes away.
+        pub anti_dive: Entry<Ratio>,
+        /// Cornering that is looked at, in g.
+        pub cornering: Entry<Ratio>,
+        /// Speed over one hump.
+        pub speed: Entry<Velocity>,
+        /// Height of the hump.
+        pub hump_height: Entry<Length>,
+        /// Length of the hump.
+        pub hump_length: Entry<Length>,
+        /// Cross weight that is wanted.
+        pub cross_wanted: Entry<Ratio>,
+    }
+
+    /// A weighing with one axle raised and the suspension locked.
+    pub struct Lift {
+        /// How far the wheels of the other axle were raised.
+        pub rise: Entry<Length>,
+        /// Reading of the axle that stays down, level.
+        pub level: Entry<Mass>,
+        /// Reading of the same axle with the other one raised.
+        pub lifted: Entry<Mass>,
+        /// Height of the wheel centres.
+        pub hub_height: Entry<Length>,
+    }
+
+    /// An anti-roll bar.
+    pub struct RollBar {
+        /// Its diameter.
+        pub diameter: Entry<Length>,
+        /// Bore of a hollow bar.
+        pub inside_diameter: Entry<Length>,
+        /// Length that twists.
+        pub length: Entry<Length>,
+        /// From the bar's axis square to the line of its link.
+        pub blade: Entry<Length>,
+        /// Link travel over wheel travel, in roll.
+        pub ratio: Entry<Ratio>,
+        /// Shear modulus of the steel.
+        pub shear_modulus: Entry<Stress>,
+        /// Diameter of another bar that is thought of.
+        pub new_diameter: Entry<Length>,
+    }
+
+    /// Four readings of the same weighing, once more.
+    pub struct Again {
+        /// Left front.
+        pub lf: Entry<Mass>,
+        /// Right front.
+        pub rf: Entry<Mass>,
+        /// Left rear.
+        pub lr: Entry<Mass>,
+        /// Right rear.
+        pub rr: Entry<Mass>,
+    }
+
+    /// How much higher than level each scale pad stood.
+    pub struct Pads {
+        /// Left front.
+        pub lf: Entry<Length>,
+        /// Right front.
+        pub rf: Entry<Length>,
+        /// Left rear.
+        pub lr: Entry<Length>,
+        /// Right rear.
+        pub rr: Entry<Length>,
     }
 
     /// One part that comes out or goes in.
@@ -376,6 +456,10 @@ record! {
         pub aboard: String,
         /// What was aboard and is taken out, so that weighings compare.
         pub loads: Vec<Load>,
+        /// The same weighing once more; the mean counts.
+        pub repeats: Vec<Again>,
+        /// Scale pads that did not stand level.
+        pub pads: Pads,
         /// When it was weighed.
         pub date: String,
     }
@@ -404,6 +488,14 @@ record! {
         pub unsprung_before: Entry<Mass>,
         /// Between the two springs, where their axes cross roll-centre height; for the ratio in roll of a beam axle.
         pub spring_base: Entry<Length>,
+        /// Height of the roll centre above the ground.
+        pub roll_centre: Entry<Length>,
+        /// Height of the unsprung mass above the ground.
+        pub unsprung_height: Entry<Length>,
+        /// The anti-roll bar.
+        pub roll_bar: RollBar,
+        /// Pitch of the thread that moves the spring seat; blank for shims.
+        pub thread_pitch: Entry<Length>,
         /// Spring travel over wheel travel.
         pub ratio: MotionRatio,
         /// Damper travel over wheel travel.

@@ -7,6 +7,7 @@
 pub mod figures;
 pub mod json;
 pub mod loads;
+pub mod motion;
 pub mod picture;
 pub mod rows;
 pub mod ruler;
@@ -14,6 +15,7 @@ pub mod sentence;
 pub mod sheet;
 pub mod springs;
 pub mod text;
+pub mod whole;
 
 use std::path::{Path, PathBuf};
 

@@ -24,6 +24,10 @@ pub struct Line {
     pub label: String,
     /// The points.
     pub points: Vec<[f64; 2]>,
+    /// Drawn broken, whosever line it is.
+    pub broken: bool,
+    /// Where along it the label stands, 0 to 1, when it has a place of its own.
+    pub label_at: Option<f64>,
 }
 
 /// A measured point.
@@ -133,7 +137,7 @@ pub fn load_travel(axle: &AxleAnswer, units: &UnitChoice) -> Option<Picture> {
 fn line(state: State, label: &str, of: &Standing, low_m: f64, high_m: f64) -> Line {
     let step_m = (high_m - low_m) / (POINTS - 1) as f64;
     let points = (0..POINTS).map(|i| low_m + step_m * i as f64).map(|z| [z, of.curve.force_n(z)]).collect();
-    Line { state: Some(state), label: label.to_owned(), points }
+    Line { state: Some(state), label: label.to_owned(), points, broken: false, label_at: None }
 }
 
 fn load_title(axle: &AxleAnswer, units: &UnitChoice) -> String {
@@ -174,6 +178,8 @@ pub fn frequency_rate(axle: &AxleAnswer, units: &UnitChoice) -> Option<Picture> 
             .map(|i| from + (to - from) * i as f64 / (POINTS - 1) as f64)
             .map(|k| [k, frequency(k, mass)])
             .collect(),
+        broken: false,
+        label_at: None,
     };
     let mut lines = Vec::new();
     let mut marks = Vec::new();

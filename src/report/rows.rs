@@ -60,7 +60,13 @@ fn of(axle: &AxleAnswer, checked: &Checked, part: Part, rows: &Rows, units: &Uni
         let step_m = (high_m - low_m) / (POINTS - 1) as f64;
         (0..POINTS).map(|i| low_m + step_m * i as f64).map(|z| [z, f(z)]).collect()
     };
-    let line = |state: Option<State>, label: &str, points| Line { state, label: label.to_owned(), points };
+    let line = |state: Option<State>, label: &str, points| Line {
+        state,
+        label: label.to_owned(),
+        points,
+        broken: false,
+        label_at: None,
+    };
     let odd = rows.off.and_then(|(row, _)| row);
     let named = |i: usize| if odd == Some(i) { format!("row {}", rows.typed_at[i] + 1) } else { String::new() };
     let fitted = along(&|z| rows.curve.length(Length::from_si(z)).si());

@@ -1,10 +1,10 @@
 //! Builds the tree: answer, tables, defaults, findings, cautions.
 
 use super::{Block, Report};
-use super::{loads, sentence, springs as details};
+use super::{loads, sentence, springs as details, whole};
 use crate::job::{Job, Level, Plan, Side};
 use crate::solve::answer::{Answer, AxleAnswer, Band, Sizing, Standing, State, Weighed};
-use crate::units::{Dim, Length, Mass, Quantity, Ratio, UnitChoice, Velocity, display};
+use crate::units::{Dim, Length, Mass, Quantity, Ratio, UnitChoice, display};
 
 /// What is printed beside every sheet about working on springs. Common practice; local codes come first.
 pub const CAUTIONS: [&str; 6] = [
@@ -40,7 +40,9 @@ pub fn build(job: &Job, answer: &Answer) -> Report {
         blocks.extend(details::offered(found, units));
         blocks.extend(details::wound(found, units));
     }
-    blocks.extend(pair(answer, units));
+    blocks.extend(whole::nose_and_tail(answer, units));
+    blocks.extend(whole::bends(answer, units));
+    blocks.extend(whole::corners(answer, units));
     blocks.extend(loads::cases(answer, units));
     blocks.extend(findings(answer));
     blocks.extend(defaults(answer));
@@ -267,36 +269,6 @@ pub fn dampers(axle: &AxleAnswer, units: &UnitChoice) -> Vec<Block> {
         Block::Table { head: vec![format!("{} damper", axle.side.word()), String::new()], rows },
         Block::Table { head: vec!["Speed at the damper".into(), "bump".into(), "rebound".into()], rows: forces },
     ]
-}
-
-/// A flat-ride speed above this is no speed of the road, m/s.
-const FASTEST_M_PER_S: f64 = 90.0;
-
-/// The table of rear against front.
-pub fn pair(answer: &Answer, units: &UnitChoice) -> Vec<Block> {
-    if answer.rear_over_front.new.or(answer.rear_over_front.old).is_none() {
-        return Vec::new();
-    }
-    let row = |what: &str, text: &dyn Fn(State) -> String| {
-        std::iter::once(what.to_owned()).chain(State::ALL.map(text)).collect::<Vec<_>>()
-    };
-    let mut head = vec!["Rear against front".to_owned()];
-    head.extend(State::ALL.map(|s| s.words().to_owned()));
-    let rows = vec![
-        row("Rear ÷ front frequency, on springs", &|s| {
-            answer.rear_over_front.of(s).map_or("not known".into(), |r| format!("{:.2}", r.si()))
-        }),
-        row("Flat-ride speed", &|s| {
-            let none = if answer.rear_over_front.of(s).is_some_and(|r| r.si() <= 1.0) { "none" } else { "not known" };
-            let far = |v: &Velocity| v.si() > FASTEST_M_PER_S;
-            match answer.flat_ride.of(s) {
-                Some(v) if far(v) => "far beyond the road".into(),
-                Some(v) => display::rounded(*v, units),
-                None => none.into(),
-            }
-        }),
-    ];
-    vec![Block::Heading("Rear against front".into()), Block::Table { head, rows }]
 }
 
 fn findings(answer: &Answer) -> Vec<Block> {

@@ -207,8 +207,10 @@ fn uncertainty(reader: &Reader<'_>, wheelbase: Length) -> [f64; 2] {
 
 /// ± of the axle readings of one weigh-in, kg.
 fn scale_u(reader: &Reader<'_>, w: &Weighing) -> [f64; 2] {
+    // The mean of n readings is √n better known than one.
+    let better = (1.0 + w.repeats.len() as f64).sqrt();
     let pair = |l: &Entry<Mass>, r: &Entry<Mass>, axle: &Entry<Mass>| match (reader.measured(l), reader.measured(r)) {
-        (Some(l), Some(r)) => l.u.hypot(r.u),
+        (Some(l), Some(r)) => l.u.hypot(r.u) / better,
         _ => reader.measured(axle).map_or(0.0, |m| m.u),
     };
     [pair(&w.lf, &w.rf, &w.front), pair(&w.lr, &w.rr, &w.rear)]

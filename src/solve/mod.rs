@@ -6,7 +6,7 @@
 //! 4. per axle: the spring rate for the wanted frequency, the stock rate, its lengths
 //! 5. per axle: where it stands on the new springs, room at both ends, dampers, springs in detail
 //! 6. per axle again, each field moved by its ±: what moves with it; then the routes to the wheel rate side by side
-//! 7. every load case on the old springs and the new; both axles: rear against front
+//! 7. every load case on the old springs and the new; the whole vehicle: pitch, roll, corners: rear against front
 //! 8. findings, worst first
 
 pub mod answer;
@@ -21,8 +21,9 @@ mod old_spring;
 mod read;
 mod routes;
 mod sizing;
+mod whole;
 
-use crate::job::{Job, Plan, Side, Weighing, check};
+use crate::job::{Again, Job, Plan, Side, Weighing, check};
 use crate::ride;
 use crate::units::{Entry, Length, Mass, Quantity, Ratio};
 use crate::weights::{self, Corners};
@@ -66,10 +67,12 @@ pub fn solve(job: &Job) -> Answer {
         checked,
         rear_over_front,
         flat_ride,
+        whole: answer::Whole::default(),
         findings,
         defaults,
     };
     cases::stand(&reader, &mut answer);
+    answer.whole = whole::solve(&reader, &answer);
     findings::add(&reader, &mut answer);
     answer.findings.sort_by_key(|f| std::cmp::Reverse(f.level));
     answer.defaults = reader.into_defaults();
@@ -105,8 +108,14 @@ fn per_state<T>(f: impl Fn(State) -> T) -> PerState<T> {
 /// What one weigh-in says: corners if all four are there, else the axles alone.
 fn weighed(reader: &Reader<'_>, weighing: &Weighing) -> Weighed {
     let read = |entry: &Entry<Mass>| reader.typed(entry);
-    let (lf, rf) = (read(&weighing.lf), read(&weighing.rf));
-    let (lr, rr) = (read(&weighing.lr), read(&weighing.rr));
+    // The mean of all readings of a corner.
+    let mean = |first: &Entry<Mass>, again: fn(&Again) -> &Entry<Mass>| {
+        let all = std::iter::once(first).chain(weighing.repeats.iter().map(again)).filter_map(read);
+        let (sum, count) = all.fold((Mass::from_si(0.0), 0.0), |(sum, n), m| (sum + m, n + 1.0));
+        (count > 0.0).then(|| sum / count)
+    };
+    let (lf, rf) = (mean(&weighing.lf, |a| &a.lf), mean(&weighing.rf, |a| &a.rf));
+    let (lr, rr) = (mean(&weighing.lr, |a| &a.lr), mean(&weighing.rr, |a| &a.rr));
     let pair = |l: Option<Mass>, r: Option<Mass>| Some(l? + r?);
     let corners = lf.zip(rf).zip(lr.zip(rr)).map(|((lf, rf), (lr, rr))| Corners { lf, rf, lr, rr });
     let front = pair(lf, rf).or_else(|| read(&weighing.front));

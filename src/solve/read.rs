@@ -136,7 +136,9 @@ impl<'a> Reader<'a> {
         let by_wheelbase = reckoned || sized.is_some() || loads;
         let own = move |path: &str| match path.split_once('.') {
             Some(("before" | "after", field)) => {
-                corners.contains(&field) || field.starts_with("loads") || reckoned && !field.contains('.')
+                let last = field.rsplit_once('.').map_or(field, |(_, last)| last);
+                let read = !field.starts_with("pads") && (corners.contains(&last) || reckoned && !field.contains('.'));
+                read || field.starts_with("loads")
             }
             Some(("vehicle", "wheelbase" | "hitch")) => by_wheelbase,
             Some((head, _)) => {

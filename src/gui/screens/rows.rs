@@ -32,7 +32,7 @@ const fn plain(list: &'static str, columns: Columns) -> RowTable {
 const PLACED: Columns = &[("mass", "mass"), ("x", "behind the front axle"), ("y", "right of the middle")];
 
 /// Every table, those of [`fields::LISTS`] first.
-pub static TABLES: [RowTable; 7] = [
+pub static TABLES: [RowTable; 8] = [
     plain("ratio.rows", &[("wheel", "wheel travel, up is +"), ("length", "spring length there")]),
     plain("damper_ratio.rows", &[("wheel", "wheel travel, up is +"), ("length", "damper length there")]),
     plain("spring.points", &[("length", "spring length"), ("load", "load there")]),
@@ -42,6 +42,12 @@ pub static TABLES: [RowTable; 7] = [
     ),
     plain("stop.rows", &[("squeeze", "squeeze"), ("load", "load there")]),
     RowTable { list: "parts", key: "parts", named: true, columns: PLACED },
+    RowTable {
+        list: "repeats",
+        key: "weighing.repeats",
+        named: false,
+        columns: &[("lf", "left front"), ("rf", "right front"), ("lr", "left rear"), ("rr", "right rear")],
+    },
     RowTable { list: "loads", key: "cases.loads", named: true, columns: PLACED },
 ];
 
@@ -88,10 +94,11 @@ pub fn at(ui: &mut Ui, cx: &mut Cx<'_>, path: &str, list: &str, mut head: impl F
     let Some(table) = of(list) else { return };
     let path = path.to_owned();
     pasted(ui, cx, table, &path);
+    let width = if table.columns.len() > 3 { 92.0 } else { 128.0 };
     ui.horizontal(|ui| {
         ui.add_space(36.0);
         for (_, caption) in table.columns {
-            let size = vec2(128.0, 16.0);
+            let size = vec2(width, 16.0);
             ui.add_sized(size, Label::new(RichText::new(*caption).small()));
         }
     });
@@ -108,7 +115,7 @@ pub fn at(ui: &mut Ui, cx: &mut Cx<'_>, path: &str, list: &str, mut head: impl F
             ui.add_sized(vec2(28.0, 30.0), Label::new(number));
             for cell in &cells {
                 if let Some((field, _)) = fields::by_path(cell) {
-                    cx.entry(ui, cell, field, vec2(128.0, 30.0));
+                    cx.entry(ui, cell, field, vec2(width, 30.0));
                 }
             }
             let button = ui.small_button("take away");

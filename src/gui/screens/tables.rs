@@ -8,7 +8,7 @@ use crate::report::Block;
 const GAP: f32 = 20.0;
 const PAD: f32 = 4.0;
 
-/// Draws a heading or a table.
+/// Draws a heading, a table or a paragraph.
 pub fn any(ui: &mut Ui, id: &str, block: &Block) {
     match block {
         Block::Heading(text) => {
@@ -16,6 +16,10 @@ pub fn any(ui: &mut Ui, id: &str, block: &Block) {
         }
         table_block @ Block::Table { .. } => {
             table(ui, id, table_block);
+            ui.add_space(2.0 * theme::UNIT);
+        }
+        Block::Text(text) => {
+            ui.add(Label::new(text).wrap());
             ui.add_space(2.0 * theme::UNIT);
         }
         _ => {}
@@ -38,6 +42,11 @@ pub fn table(ui: &mut Ui, id: &str, block: &Block) {
         })
         .collect();
     let last = widths.len() - 1;
+    // Too wide: the words at the left wrap first, then the last column.
+    let too_much = widths.iter().map(|w| w + GAP).sum::<f32>() - GAP + 2.0 * PAD - ui.available_width();
+    if last > 1 && too_much > 0.0 {
+        widths[0] = (widths[0] - too_much).max(120.0);
+    }
     let others: f32 = widths[..last].iter().map(|w| w + GAP).sum();
     widths[last] = widths[last].min((ui.available_width() - others - 2.0 * PAD).max(80.0));
     let total = others + widths[last] + 2.0 * PAD;

@@ -4,9 +4,10 @@ use eframe::egui::Ui;
 
 use super::{heading, loads, more, numbers, tables};
 use crate::gui::field::Cx;
+use crate::gui::plots;
 use crate::gui::theme::UNIT;
 use crate::job::Side;
-use crate::report::{Block, loads as report_loads, sheet};
+use crate::report::{Block, loads as report_loads, sheet, whole};
 
 const LIMITS: [&str; 12] = [
     "limits.left_right",
@@ -53,8 +54,10 @@ pub fn form(ui: &mut Ui, cx: &mut Cx<'_>) {
     if cx.job.cases.iter().any(|c| !c.tongue.text.trim().is_empty()) {
         cx.row(ui, "vehicle.hitch");
     }
-    cx.row(ui, "vehicle.lamp_distance");
     ui.add_space(UNIT);
+    pitch(ui, cx);
+    bends(ui, cx);
+    balance(ui, cx);
     more(ui, cx, "The shop's limits for warnings", &["limits.".to_owned()], false, |ui, cx| {
         for path in LIMITS {
             cx.row(ui, path);
@@ -62,16 +65,94 @@ pub fn form(ui: &mut Ui, cx: &mut Cx<'_>) {
     });
 }
 
+/// What pitch, lamps and braking ask for.
+fn pitch(ui: &mut Ui, cx: &mut Cx<'_>) {
+    let paths = [
+        "chassis.speed",
+        "chassis.hump_height",
+        "chassis.hump_length",
+        "vehicle.lamp_distance",
+        "chassis.pitch_radius",
+        "chassis.braking",
+        "chassis.anti_dive",
+    ];
+    more(ui, cx, "Nose and tail: one hump, lamps, braking", &paths.map(String::from), false, |ui, cx| {
+        for path in paths {
+            cx.row(ui, path);
+        }
+        ui.label("Braking needs the height of the centre of gravity, too.");
+    });
+}
+
+/// What bends ask for.
+fn bends(ui: &mut Ui, cx: &mut Cx<'_>) {
+    let keys = [
+        "track",
+        "spring_base",
+        "roll_centre",
+        "unsprung_height",
+        "roll_bar.diameter",
+        "roll_bar.length",
+        "roll_bar.blade",
+        "roll_bar.ratio",
+        "roll_bar.inside_diameter",
+        "roll_bar.shear_modulus",
+        "roll_bar.new_diameter",
+    ];
+    let mut paths: Vec<String> = Side::BOTH.iter().flat_map(|s| keys.map(|k| format!("{}.{k}", s.key()))).collect();
+    paths.extend(["chassis.cg_height", "chassis.lift", "chassis.cornering"].map(String::from));
+    more(ui, cx, "In bends: anti-roll bars, height of the centre of gravity", &paths, false, |ui, cx| {
+        cx.row(ui, "chassis.cg_height");
+        ui.label(
+            eframe::egui::RichText::new("or weigh one axle with the other one raised, suspension locked:").small(),
+        );
+        for key in ["level", "lifted", "rise", "hub_height"] {
+            cx.row(ui, &format!("chassis.lift.{key}"));
+        }
+        cx.row(ui, "chassis.cornering");
+        for side in Side::BOTH {
+            heading(ui, &format!("{} axle", side.word()));
+            for key in keys {
+                // The spring base belongs to a beam axle.
+                if key != "spring_base" || cx.job.axle(side).kind == crate::job::AxleKind::Beam {
+                    cx.row(ui, &format!("{}.{key}", side.key()));
+                }
+            }
+        }
+    });
+}
+
+/// What the four corners ask for.
+fn balance(ui: &mut Ui, cx: &mut Cx<'_>) {
+    let paths = ["chassis.cross_wanted", "front.thread_pitch", "rear.thread_pitch"];
+    more(ui, cx, "Four corners: cross weight by collars or shims", &paths.map(String::from), false, |ui, cx| {
+        for path in paths {
+            if let Some((side, _)) = path.split_once(".thread") {
+                ui.label(if side == "front" { "Front axle" } else { "Rear axle" });
+            }
+            cx.row(ui, path);
+        }
+    });
+}
+
 /// Both axles side by side.
 pub fn pictures(ui: &mut Ui, cx: &mut Cx<'_>) {
-    ui.heading("Rear against front");
-    match sheet::pair(&cx.shown.answer, &cx.job.units).iter().find(|b| matches!(b, Block::Table { .. })) {
-        Some(block) => tables::table(ui, "pair", block),
-        None => {
-            ui.label("Not known until both axles have an answer.");
-        }
+    let (answer, units) = (&cx.shown.answer, &cx.job.units);
+    let nose_and_tail = whole::nose_and_tail(answer, units);
+    if nose_and_tail.is_empty() {
+        ui.heading("Rear against front");
+        ui.label("Not known until both axles have an answer.");
     }
-    ui.add_space(2.0 * UNIT);
+    let blocks = |ui: &mut Ui, name: &str, blocks: &[Block]| {
+        for (i, block) in blocks.iter().enumerate() {
+            tables::any(ui, &format!("{name} {i}"), block);
+        }
+    };
+    blocks(ui, "nose and tail", &nose_and_tail);
+    plots::draw(ui, cx.shown.rear_front.as_ref(), "rear front", units, cx.dark);
+    plots::draw(ui, cx.shown.after_hump.as_ref(), "after hump", units, cx.dark);
+    blocks(ui, "bends", &whole::bends(answer, units));
+    blocks(ui, "corners", &whole::corners(answer, units));
     for (i, block) in report_loads::cases(&cx.shown.answer, &cx.job.units).iter().enumerate() {
         tables::any(ui, &format!("cases {i}"), block);
     }

@@ -2,7 +2,7 @@
 
 use eframe::egui::{Id, Label, RichText, TextEdit, Ui};
 
-use super::{heading, loads, more, numbers, tables};
+use super::{heading, loads, more, numbers, rows, tables};
 use crate::gui::app::PasteInto;
 use crate::gui::command::Command;
 use crate::gui::drawings;
@@ -36,6 +36,18 @@ pub fn form(ui: &mut Ui, cx: &mut Cx<'_>) {
         for (when, words) in [("before", "Aboard before the change"), ("after", "Aboard after the change")] {
             heading(ui, words);
             loads::aboard(ui, cx, when);
+        }
+    });
+    let again = [&cx.job.before, &cx.job.after].iter().any(|w| !w.repeats.is_empty());
+    let paths = ["before.repeats", "after.repeats", "before.pads", "after.pads"].map(String::from);
+    more(ui, cx, "Weighed again, or pads not level", &paths, again, |ui, cx| {
+        for (when, words) in [("before", "before the change"), ("after", "after the change")] {
+            heading(ui, &format!("The same weighing once more, {words}; the mean counts"));
+            rows::at(ui, cx, &format!("{when}.repeats"), "repeats", |_, _, _| {});
+            heading(ui, &format!("How much higher than level each pad stood, {words}"));
+            for corner in ["lf", "rf", "lr", "rr"] {
+                cx.row(ui, &format!("{when}.pads.{corner}"));
+            }
         }
     });
     heading(ui, "Vehicle");

@@ -249,6 +249,7 @@ mod tests {
         let mut job = Job { parts: vec![Default::default()], cases: vec![Default::default()], ..Job::default() };
         job.cases[0].loads.push(Default::default());
         job.before.loads.push(Default::default());
+        job.before.repeats.push(Default::default());
         for list in LISTS {
             for side in Side::BOTH {
                 job.rows_mut(&format!("{}.{list}", side.key())).expect(list).add();

@@ -8,6 +8,7 @@ mod fitted;
 mod loads;
 mod springs;
 mod standing;
+mod whole;
 
 use crate::job::Side;
 use crate::solve::answer::{Answer, AxleAnswer, Band, Checked, PerState, State};
@@ -213,6 +214,7 @@ pub fn figures(answer: &Answer) -> Vec<Figure> {
         &answer.flat_ride,
     );
     loads::add(&mut out, answer);
+    whole::add(&mut out, answer);
     out.figures
 }
 

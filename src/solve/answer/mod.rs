@@ -6,6 +6,7 @@
 mod checked;
 mod loads;
 mod springs;
+mod whole;
 
 use crate::damper::BumpRebound;
 use crate::job::{Finding, Plan, Side, SpringKind};
@@ -14,11 +15,12 @@ use crate::spring::Wound;
 use crate::units::{
     Angle, DampingRate, Energy, Force, Frequency, Length, Mass, Quantity, Ratio, RatioSlope, SpringRate, Velocity,
 };
-use crate::weights::Corners;
+pub use crate::weights::{Corners, cross_weight};
 use crate::wheel::ForceTravel;
 pub use checked::{Checked, Nudged, Route, RouteKind, Routes};
 pub use loads::{ByAir, CaseAnswer, CaseStanding, Compared, Ledger, Rated, RatedPart};
 pub use springs::{BarChoice, BarFacts, CoilFacts, Crossover, Cut, LeafFacts, Levelled, OldSpring};
+pub use whole::{Centre, Cross, CrossCorrection, Dive, Hump, Lean, Mode, Pitch, Roll, Swing, Whole, degrees_per_g};
 
 /// The one vehicle, three times.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
@@ -413,6 +415,8 @@ pub struct Answer {
     pub rear_over_front: PerState<Option<Ratio>>,
     /// Flat-ride speed.
     pub flat_ride: PerState<Option<Velocity>>,
+    /// Pitch, roll, four corners.
+    pub whole: Whole,
     /// Everything there is to say, worst first.
     pub findings: Vec<Finding>,
     /// The defaults used.

@@ -153,8 +153,9 @@ impl Say<'_> {
             signed(scales[1])
         );
         // A mass that would sit far outside the vehicle is none: something listed lies elsewhere.
-        const REACH_M: f64 = 6.0;
-        match ledger.missing.filter(|(_, x)| x.si().abs() < REACH_M) {
+        let wheelbase_m = self.reader.typed(&self.job().vehicle.wheelbase).map_or(0.0, Length::si);
+        let inside = |x: Length| (-1.5..wheelbase_m + 2.0).contains(&x.si());
+        match ledger.missing.filter(|(_, x)| inside(*x)) {
             Some((mass, x)) => {
                 let what = if mass.si() > 0.0 { "is missing in the ledger" } else { "is too much in it" };
                 let way = if x.si() < 0.0 { "ahead of" } else { "behind" };

@@ -6,6 +6,7 @@ mod measured;
 mod sizes;
 mod springs;
 mod weighed;
+mod whole;
 
 use super::answer::{self, Answer};
 use super::read::Reader;
@@ -38,6 +39,7 @@ pub(super) fn add(reader: &Reader<'_>, answer: &mut Answer) {
         say.dampers(axle);
     }
     say.rear_against_front(answer);
+    say.whole(answer);
     answer.findings.append(&mut say.found);
 }
 

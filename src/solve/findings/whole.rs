@@ -1,0 +1,153 @@
+//! Findings about pitch, braking, roll and the four corners.
+
+use super::Say;
+use crate::job::{AxleKind, Level, Side};
+use crate::solve::answer::{Answer, State};
+use crate::units::{Length, Mass, Quantity, Ratio, display};
+use crate::weights::{self, Corners};
+
+/// Repeated readings of a corner that scatter by more than this share of it are not settled.
+const SCATTER: f64 = 0.01;
+/// A body that leans by more than this over its track is seen to, m.
+const LEAN_M: f64 = 0.012;
+
+impl Say<'_> {
+    pub(super) fn whole(&mut self, answer: &Answer) {
+        self.braking(answer);
+        self.bends(answer);
+        self.pads(answer);
+        self.scatter(answer);
+        self.lift(answer);
+        if let Some(lean) = answer.whole.lean.filter(|l| l.right_lower.si().abs() > LEAN_M) {
+            let side = if lean.right_lower.si() > 0.0 { "right" } else { "left" };
+            let low = self.length(Length::from_si(lean.right_lower.si().abs()));
+            self.push(Level::Note, "lean", "after.lf", format!(
+                "After the change the body stands about {low} lower on the {side}. Left and right spacers, or collars, bring it level; then weigh again."));
+        }
+    }
+
+    /// Firm braking uses more than the bump room.
+    fn braking(&mut self, answer: &Answer) {
+        let whole = &answer.whole;
+        let state = if whole.dive.new.is_some() { State::NewSprings } else { State::OldSprings };
+        let (Some(dive), Some(braking)) = (whole.dive.of(state), whole.looked_at[0]) else { return };
+        if let Some(room) = dive.room_left.filter(|r| r.si() < 0.0) {
+            let text = format!(
+                "Braking at {:.1} g, {}: the front dives by {}, {} more than there is to the bump stop. It then leans on the stop; the reserve for a bump in the road is gone.",
+                braking.si(),
+                state.words(),
+                self.length(dive.front),
+                self.length(Length::from_si(-room.si()))
+            );
+            self.push(Level::Note, "dive", "front.travel.stop_gap", text);
+        }
+    }
+
+    fn bends(&mut self, answer: &Answer) {
+        for side in Side::BOTH {
+            let (data, key, who) = (self.job().axle(side), side.key(), side.word());
+            let bar = &data.roll_bar;
+            let typed = |e: &crate::units::Entry<Length>| self.reader.typed::<Length>(e);
+            let (diameter, bore) = (typed(&bar.diameter), typed(&bar.inside_diameter));
+            let started = diameter.or(typed(&bar.length)).or(typed(&bar.blade)).is_some();
+            let missing = [("diameter", &bar.diameter), ("length", &bar.length), ("blade", &bar.blade)]
+                .into_iter()
+                .find(|(_, e)| typed(e).is_none());
+            if let (true, Some((field, _))) = (started, missing) {
+                self.push(Level::Doubt, "roll-bar-incomplete", format!("{key}.roll_bar.{field}"), format!(
+                    "{who}: the anti-roll bar counts only with its diameter, the length that twists and its blade. It is left out until all three are typed."));
+            }
+            if let (Some(diameter), Some(bore)) = (diameter, bore)
+                && bore >= diameter
+            {
+                self.push(
+                    Level::Doubt,
+                    "roll-bar-bore",
+                    format!("{key}.roll_bar.inside_diameter"),
+                    format!(
+                        "{who}: a bore of {} leaves nothing of a bar of {}. The bar is left out.",
+                        self.length(bore),
+                        self.length(diameter)
+                    ),
+                );
+            }
+            let asked = answer.whole.centre.is_some_and(|c| c.height.is_some()) || started;
+            if asked
+                && data.kind == AxleKind::Beam
+                && typed(&data.spring_base).is_none()
+                && typed(&data.track).is_some()
+            {
+                self.push(Level::Note, "roll-needs-base", format!("{key}.spring_base"), format!(
+                    "{who}: what a beam axle does in bends goes with the square of the base of its springs. Measure between the two springs, where their axes cross roll-centre height."));
+            }
+        }
+        let falls = |s: State| answer.whole.roll.of(s).is_some_and(|r| r.gradient_rad_s2_per_m.is_none());
+        if answer.whole.centre.is_some_and(|c| c.height.is_some()) && State::ALL.into_iter().any(falls) {
+            self.push(Level::Doubt, "falls-over", "chassis.cg_height",
+                "The body is higher than its springs can hold in a bend: it would fall over. Check the height of the centre of gravity, the tracks and the anti-roll bars.".into());
+        }
+    }
+
+    /// Scale pads that did not stand level.
+    fn pads(&mut self, answer: &Answer) {
+        for (i, (when, read)) in [("before", &answer.before), ("after", &answer.after)].into_iter().enumerate() {
+            let percent = |c: &Corners<Mass>| weights::cross_weight(c).si() * 100.0;
+            let pads = if i == 0 { &self.job().before.pads } else { &self.job().after.pads };
+            let typed = [&pads.lf, &pads.rf, &pads.lr, &pads.rr].into_iter().any(|p| !p.text.trim().is_empty());
+            match (answer.whole.level[i], read.corners) {
+                (Some(level), Some(corners)) => self.push(Level::Note, "pads", format!("{when}.pads.lf"), format!(
+                    "Weighed {when} on uneven pads: cross weight {:.1} % as read, {:.1} % on level ones. Axle weights are the same.",
+                    percent(&corners), percent(&level))),
+                _ if typed => self.push(Level::Note, "pads-need-track", format!("{when}.pads.lf"), format!(
+                    "Weighed {when} on uneven pads: what they do to the corners is known only with wheelbase, both tracks and an answer for both axles. Axle weights are the same.")),
+                _ => {}
+            }
+        }
+    }
+
+    /// Repeated weighings that do not agree.
+    fn scatter(&mut self, answer: &Answer) {
+        for (i, (when, read)) in [("before", &answer.before), ("after", &answer.after)].into_iter().enumerate() {
+            let (Some(scatter), Some(corners)) = (answer.whole.scatter[i], read.corners) else { continue };
+            let each = scatter.walk().into_iter().zip(corners.walk()).zip(["lf", "rf", "lr", "rr"]);
+            let worst = each.max_by(|a, b| (a.0.0 / a.0.1).si().total_cmp(&(b.0.0 / b.0.1).si()));
+            if let Some(((scatter, reading), corner)) = worst
+                && scatter.si() > SCATTER * reading.si()
+            {
+                self.push(Level::Doubt, "scatter", format!("{when}.{corner}"), format!(
+                    "Weighed {when} more than once: {} scatters by {}. Roll the vehicle off and on, let it settle with the brake off, and look for a bar or bush that binds.",
+                    corner.to_uppercase(), display::rounded(scatter, self.units)));
+            }
+        }
+    }
+
+    /// The weighing with one axle raised.
+    fn lift(&mut self, answer: &Answer) {
+        let lift = &self.job().chassis.lift;
+        let (level, lifted): (Option<Mass>, Option<Mass>) =
+            (self.reader.typed(&lift.level), self.reader.typed(&lift.lifted));
+        let rise: Option<Length> = self.reader.typed(&lift.rise);
+        let wheelbase: Option<Length> = self.reader.typed(&self.job().vehicle.wheelbase);
+        if let (Some(level), Some(front), Some(rear)) = (level, answer.after.front, answer.after.rear) {
+            let off = |axle: Mass| ((level - axle) / axle).si().abs();
+            if off(front).min(off(rear)) > 0.03 {
+                self.push(Level::Doubt, "lift-level", "chassis.lift.level", format!(
+                    "{} is neither the front axle's {} nor the rear axle's {} of the weigh-in after. Weigh the axle that stays down once more, level, with the same things aboard.",
+                    display::rounded(level, self.units), display::rounded(front, self.units), display::rounded(rear, self.units)));
+            }
+        }
+        if let (Some(level), Some(lifted)) = (level, lifted)
+            && lifted <= level
+        {
+            self.push(Level::Doubt, "lift-gains", "chassis.lift.lifted",
+                "With the other axle raised, the axle that stays down should carry more, not less. Check both readings.".into());
+        }
+        if let (Some(rise), Some(wheelbase)) = (rise, wheelbase)
+            && (rise / wheelbase).si() < 1.0 / 8.0
+        {
+            let share: Ratio = rise / wheelbase;
+            self.push(Level::Note, "lift-little", "chassis.lift.rise", format!(
+                "The axle was raised by {:.0} % of the wheelbase; the height of the centre of gravity is better known from 15 % on.", share.si() * 100.0));
+        }
+    }
+}

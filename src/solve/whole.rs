@@ -1,0 +1,344 @@
+//! The whole vehicle: pitch, braking, roll, four corners. Everything stands on what the axles' answers say.
+
+use super::answer::{Answer, Centre, Cross, Dive, Lean, Measured, Pitch, Roll, Standing, State, Whole};
+use super::read::Reader;
+use crate::job::{AxleKind, RollBar, Side, SpringKind};
+use crate::ledger::{self, AxleLift, AxleLiftSpread, RollPath};
+use crate::pitch::{self, Hump, Swing, TwoAxles};
+use crate::roll::{self, AntiRollBar, AxleInRoll, Body};
+use crate::units::{Force, G_M_PER_S2, Length, Mass, Quantity, Ratio, SpringRate, Time, TwistRate};
+use crate::weights::Corners;
+
+/// What was read for the whole vehicle.
+struct Vehicle<'a> {
+    reader: &'a Reader<'a>,
+    answer: &'a Answer,
+    wheelbase: Length,
+    height: Option<Measured>,
+}
+
+/// Solves it; without a wheelbase there is nothing to say.
+pub(super) fn solve(reader: &Reader<'_>, answer: &Answer) -> Whole {
+    let limits = &reader.job.limits;
+    let ratio_limits = [reader.known(&limits.rear_front_low), reader.known(&limits.rear_front_high)];
+    let mut whole = Whole { scatter: scatter(reader), ratio_limits, ..Whole::default() };
+    let Some(wheelbase) = reader.typed(&reader.job.vehicle.wheelbase) else { return whole };
+    let height = height(reader, answer, wheelbase);
+    let vehicle = Vehicle { reader, answer, wheelbase, height };
+    whole.wheelbase = Some(wheelbase);
+    whole.centre = vehicle.centre();
+    whole.pitch = super::per_state(|s| vehicle.pitch(s));
+    whole.hump = hump(reader).filter(|_| State::ALL.iter().any(|s| whole.pitch.of(*s).is_some()));
+    if height.is_some() {
+        whole.looked_at = [reader.known(&reader.job.chassis.braking), reader.known(&reader.job.chassis.cornering)];
+    }
+    whole.nose_up = super::per_state(|s| vehicle.nose_up(s));
+    let distance: Option<Length> = reader.known(&reader.job.vehicle.lamp_distance);
+    whole.beam = super::per_state(|s| Some(pitch::beam_shift(distance?, (*whole.nose_up.of(s))?)));
+    whole.dive = super::per_state(|s| vehicle.dive(s));
+    whole.roll = super::per_state(|s| vehicle.roll(s, false));
+    let thought_of = |side: Side| reader.typed::<Length>(&reader.job.axle(side).roll_bar.new_diameter).is_some();
+    if Side::BOTH.into_iter().any(thought_of) {
+        whole.other_bars = vehicle.roll(vehicle.fitted(), true);
+    }
+    whole.level = [vehicle.on_level_pads(true), vehicle.on_level_pads(false)];
+    whole.lean = vehicle.lean();
+    whole.cross = vehicle.cross(whole.level[1]);
+    whole
+}
+
+/// Height of the centre of gravity: typed, or from the weighing with one axle raised.
+fn height(reader: &Reader<'_>, answer: &Answer, wheelbase: Length) -> Option<Measured> {
+    let chassis = &reader.job.chassis;
+    if let Some(typed) = reader.measured(&chassis.cg_height) {
+        return Some(typed);
+    }
+    let (level, lifted) = (reader.measured(&chassis.lift.level)?, reader.measured(&chassis.lift.lifted)?);
+    let (rise, hub) = (reader.measured(&chassis.lift.rise)?, reader.measured(&chassis.lift.hub_height)?);
+    let (m, kg) = (Length::from_si, Mass::from_si);
+    let lift = AxleLift {
+        total: answer.after.total?,
+        wheelbase,
+        hub_height: m(hub.value),
+        rise: m(rise.value),
+        level: kg(level.value),
+        lifted: kg(lifted.value),
+    };
+    let spread = AxleLiftSpread {
+        reading: kg(level.u.max(lifted.u)),
+        total: kg(2.0 * level.u),
+        wheelbase: m(reader.measured(&reader.job.vehicle.wheelbase)?.u),
+        hub_height: m(hub.u),
+        rise: m(rise.u),
+    };
+    let height = lift.height().filter(|h| h.si() > 0.0)?;
+    Some(Measured { value: height.si(), u: lift.height_spread(&spread)?.si() })
+}
+
+/// The hump that is driven over.
+fn hump(reader: &Reader<'_>) -> Option<Hump> {
+    let chassis = &reader.job.chassis;
+    Some(Hump {
+        height: reader.known(&chassis.hump_height)?,
+        length: reader.known(&chassis.hump_length)?,
+        speed: reader.known(&chassis.speed)?,
+        arrival: Time::from_si(0.0),
+    })
+}
+
+/// Standard deviation of repeated weighings, corner by corner; `None` unless every corner was read at least twice.
+fn scatter(reader: &Reader<'_>) -> [Option<Corners<Mass>>; 2] {
+    [&reader.job.before, &reader.job.after].map(|w| {
+        let corner = |first, again: fn(&crate::job::Again) -> &crate::units::Entry<Mass>| {
+            let readings: Vec<f64> = std::iter::once(first)
+                .chain(w.repeats.iter().map(again))
+                .filter_map(|e| reader.typed(e).map(Mass::si))
+                .collect();
+            let n = readings.len() as f64;
+            let mean = readings.iter().sum::<f64>() / n;
+            let squares: f64 = readings.iter().map(|r| (r - mean).powi(2)).sum();
+            (readings.len() > 1).then(|| Mass::from_si((squares / (n - 1.0)).sqrt()))
+        };
+        Some(Corners {
+            lf: corner(&w.lf, |a| &a.lf)?,
+            rf: corner(&w.rf, |a| &a.rf)?,
+            lr: corner(&w.lr, |a| &a.lr)?,
+            rr: corner(&w.rr, |a| &a.rr)?,
+        })
+    })
+}
+
+impl Vehicle<'_> {
+    fn of(&self, state: State) -> Option<[&Standing; 2]> {
+        let [front, rear] = &self.answer.axles;
+        Some([front.standing.of(state).as_ref()?, rear.standing.of(state).as_ref()?])
+    }
+
+    /// The springs as they will be fitted, if they are known.
+    fn fitted(&self) -> State {
+        if self.of(State::NewSprings).is_some() { State::NewSprings } else { State::OldSprings }
+    }
+
+    /// Only a track that was measured: roll goes with its square.
+    fn track(&self, side: Side) -> Option<Length> {
+        self.reader.typed(&self.reader.job.axle(side).track)
+    }
+
+    /// Unsprung mass of one axle: what was weighed less what is sprung.
+    fn unsprung(&self, state: State, side: Side, stands: &Standing) -> Option<Mass> {
+        let whole = self.answer.compared.weighed[usize::from(state != State::Before)].axle(side)?;
+        Some(whole - stands.sprung * 2.0)
+    }
+
+    fn centre(&self) -> Option<Centre> {
+        let after = &self.answer.after;
+        let behind_front = self.wheelbase * (after.rear? / after.total?).si();
+        let tracks = [self.track(Side::Front), self.track(Side::Rear)];
+        let plan = || ledger::centre_of_gravity(after.corners.as_ref()?, self.wheelbase, [tracks[0]?, tracks[1]?]);
+        Some(Centre { behind_front, right: plan().map(|p| p.right), height: self.height })
+    }
+
+    fn pitch(&self, state: State) -> Option<Pitch> {
+        let stands = self.of(state)?;
+        let [front, rear] = stands.map(|s| s.sprung * 2.0);
+        let sprung = front + rear;
+        let a = self.wheelbase * (rear / sprung).si();
+        let b = self.wheelbase - a;
+        let typed: Option<Length> = self.reader.typed(&self.reader.job.chassis.pitch_radius);
+        let radius_squared_m2 = typed.map_or(a.si() * b.si(), |r| r.si().powi(2));
+        let [front_rate, rear_rate] = stands.map(|s| s.wheel_rate * 2.0);
+        let modes = TwoAxles { sprung, front_rate, rear_rate, a, b, radius_squared_m2 }.modes();
+        let end = |side: Side| {
+            let axle = self.answer.axle(side);
+            let stands = stands[side as usize];
+            let new = axle.damping.as_ref().filter(|_| state == State::NewSprings).map(|d| d.ratio.aim);
+            let damping_ratio = new.or(stands.old_damper_ratio)?;
+            Some(Swing { frequency: stands.frequency, damping_ratio })
+        };
+        let ends = end(Side::Front).zip(end(Side::Rear)).map(|(f, r)| [f, r]);
+        let radius = Length::from_si(radius_squared_m2.max(0.0).sqrt());
+        Some(Pitch { a, b, radius, assumed: typed.is_none(), modes, ends })
+    }
+
+    fn nose_up(&self, state: State) -> Option<crate::units::Angle> {
+        let [front, rear] = self.of(state)?;
+        Some(pitch::nose_up(front.height_change_at_ground?, rear.height_change_at_ground?, self.wheelbase))
+    }
+
+    fn dive(&self, state: State) -> Option<Dive> {
+        let [front, _] = self.of(state)?;
+        let chassis = &self.reader.job.chassis;
+        let whole = self.answer.compared.weighed[usize::from(state != State::Before)].total?;
+        let height = Length::from_si(self.height?.value);
+        let (braking, anti_dive) = (self.reader.known(&chassis.braking)?, self.reader.known(&chassis.anti_dive)?);
+        let front_dives = pitch::braking_dive(whole, height, self.wheelbase, braking, anti_dive, front.wheel_rate);
+        Some(Dive { front: front_dives, room_left: front.stop_room.map(|room| room - front_dives) })
+    }
+
+    /// How one axle passes roll to the ground.
+    fn path(&self, side: Side, stands: &Standing, other_bar: bool) -> Option<RollPath> {
+        let data = self.reader.job.axle(side);
+        let track = self.track(side)?;
+        let springs = match data.kind {
+            AxleKind::Independent => roll::independent(stands.wheel_rate, track),
+            AxleKind::Beam => {
+                let base: Length = self.reader.typed(&data.spring_base)?;
+                let ratio = stands.curve.spring_length.ratio(stands.travel).si();
+                let own = SpringRate::from_si(stands.spring_rate.si() * ratio * ratio);
+                roll::beam(own, base, stands.wheel_rate - own, track)
+            }
+        };
+        let bar = match bar(self.reader, &data.roll_bar, other_bar) {
+            Some(bar) => bar.roll_stiffness(track),
+            None => TwistRate::from_si(0.0),
+        };
+        let tyre: SpringRate = self.reader.known(&data.tyre_rate)?;
+        Some(RollPath { springs, bar, tyres: roll::independent(tyre, track), track })
+    }
+
+    fn paths(&self, state: State, other_bars: bool) -> Option<[RollPath; 2]> {
+        let [front, rear] = self.of(state)?;
+        Some([self.path(Side::Front, front, other_bars)?, self.path(Side::Rear, rear, other_bars)?])
+    }
+
+    fn roll(&self, state: State, other_bars: bool) -> Option<Roll> {
+        let paths = self.paths(state, other_bars)?;
+        let [front, rear] = self.of(state)?;
+        let own = paths.map(|p| roll::together(&[p.springs, p.bar]));
+        let sprung = [front.sprung * 2.0, rear.sprung * 2.0];
+        let body = self.body(state, [front, rear]);
+        let gradient = body.and_then(|b| roll::gradient_rad_s2_per_m(b, roll::together(&own)));
+        let grounded = roll::together(&paths.map(|p| p.to_ground()));
+        let transfer = |side: Side| {
+            let (i, gradient) = (side as usize, gradient?);
+            let cornering: Ratio = self.reader.known(&self.reader.job.chassis.cornering)?;
+            let stands = if side == Side::Front { front } else { rear };
+            let data = self.reader.job.axle(side);
+            let axle = AxleInRoll {
+                stiffness: own[i],
+                sprung: sprung[i],
+                roll_centre: self.reader.known(&data.roll_centre)?,
+                unsprung: self.unsprung(state, side, stands)?,
+                unsprung_height: self.reader.known(&data.unsprung_height)?,
+                track: paths[i].track,
+            };
+            Some(Force::from_si(axle.transfer_kg(gradient) * cornering.si() * G_M_PER_S2))
+        };
+        Some(Roll {
+            springs: paths.map(|p| p.springs),
+            bars: paths.map(|p| p.bar),
+            front_share: roll::front_share(own[0], own[1]),
+            gradient_rad_s2_per_m: gradient,
+            on_tyres_rad_s2_per_m: body.and_then(|b| roll::gradient_rad_s2_per_m(b, grounded)),
+            transfer: transfer(Side::Front).zip(transfer(Side::Rear)).map(|(f, r)| [f, r]),
+        })
+    }
+
+    /// The sprung body over the axis through both roll centres; `None` without the height of the centre of gravity.
+    fn body(&self, state: State, stands: [&Standing; 2]) -> Option<Body> {
+        let height_m = self.height?.value;
+        let sprung_kg = 2.0 * (stands[0].sprung + stands[1].sprung).si();
+        let (mut moment_kg_m, mut axis_kg_m) = (0.0, 0.0);
+        for side in Side::BOTH {
+            let data = self.reader.job.axle(side);
+            let stands = stands[side as usize];
+            let own_height: Length = self.reader.known(&data.unsprung_height)?;
+            let centre: Length = self.reader.known(&data.roll_centre)?;
+            let unsprung_kg = self.unsprung(state, side, stands)?.si();
+            moment_kg_m += (2.0 * stands.sprung.si() + unsprung_kg) * height_m - unsprung_kg * own_height.si();
+            axis_kg_m += 2.0 * stands.sprung.si() * centre.si();
+        }
+        let above_axis = Length::from_si((moment_kg_m - axis_kg_m) / sprung_kg);
+        Some(Body { sprung: Mass::from_si(sprung_kg), above_axis })
+    }
+
+    /// Corner readings as they would be on level pads; `None` when no pad was off level.
+    fn on_level_pads(&self, before: bool) -> Option<Corners<Mass>> {
+        let (weighing, read) = match before {
+            true => (&self.reader.job.before, &self.answer.before),
+            false => (&self.reader.job.after, &self.answer.after),
+        };
+        let pads = &weighing.pads;
+        let all = [&pads.lf, &pads.rf, &pads.lr, &pads.rr].map(|p| self.reader.typed(p));
+        all.iter().flatten().next()?;
+        let none = Length::from_si(0.0);
+        let [lf, rf, lr, rr] = all.map(|p| p.unwrap_or(none));
+        let state = if before { State::Before } else { State::OldSprings };
+        let level = Corners { lf: none, rf: none, lr: none, rr: none };
+        let gained = ledger::pads_and_seats(&level, &Corners { lf, rf, lr, rr }, &self.paths(state, false)?)?;
+        let without = |reading: Mass, gained: Force| reading - Mass::from_si(gained.si() / G_M_PER_S2);
+        let c = read.corners?;
+        Some(Corners {
+            lf: without(c.lf, gained.lf),
+            rf: without(c.rf, gained.rf),
+            lr: without(c.lr, gained.lr),
+            rr: without(c.rr, gained.rr),
+        })
+    }
+
+    /// How far the body leans: the moment read off the scales over the roll stiffness of the springs.
+    fn lean(&self) -> Option<Lean> {
+        let paths = self.paths(self.fitted(), false)?;
+        let c = self.answer.after.corners?;
+        let moment = |l: Mass, r: Mass, track: Length| (r - l).si() * track.si() / 2.0;
+        let read = moment(c.lf, c.rf, paths[0].track) + moment(c.lr, c.rr, paths[1].track);
+        // What was read off scales holds already what the lean itself adds: no body on top.
+        let body = Body { sprung: Mass::from_si(0.0), above_axis: Length::from_si(0.0) };
+        let stiffness = roll::together(&[paths[0].springs, paths[0].bar, paths[1].springs, paths[1].bar]);
+        let angle = ledger::static_lean(read, body, stiffness)?;
+        let track = (paths[0].track + paths[1].track) / 2.0;
+        Some(Lean { angle, right_lower: ledger::side_difference(angle, track) })
+    }
+
+    /// The adjustment of the seats that brings the cross weight to what is wanted, on the springs that will be fitted.
+    fn cross(&self, level: Option<Corners<Mass>>) -> Option<Cross> {
+        let state = self.fitted();
+        let paths = self.paths(state, false)?;
+        let stands = self.of(state)?;
+        let readings = level.or(self.answer.after.corners)?;
+        let wanted: Ratio = self.reader.known(&self.reader.job.chassis.cross_wanted)?;
+        let seats = Side::BOTH.map(|side| self.seat(side, stands[side as usize], &paths[side as usize]));
+        let per_turn = seats.map(|s| Length::from_si(s.0 * s.1));
+        let correction = ledger::correct_cross_weight(&readings, wanted, per_turn, &paths)?;
+        let at_seat = seats.map(|s| Length::from_si(s.0 * correction.turns));
+        Some(Cross { correction, by_turns: seats.map(|s| s.2), at_seat })
+    }
+
+    /// Of one axle: seat travel per turn (1 mm for shims), m; wheel travel per seat travel; turns are counted.
+    fn seat(&self, side: Side, stands: &Standing, path: &RollPath) -> (f64, f64, bool) {
+        const SHIM_M: f64 = 1e-3;
+        let data = self.reader.job.axle(side);
+        if !data.spring.kind.is_coil() && data.spring.kind != SpringKind::Leaf {
+            return (0.0, 0.0, false);
+        }
+        let pitch: Option<Length> = self.reader.typed(&data.thread_pitch);
+        let base = match data.kind {
+            AxleKind::Independent => Some(path.track),
+            AxleKind::Beam => self.reader.typed(&data.spring_base),
+        };
+        let ratio = stands.curve.spring_length.ratio(stands.travel).si();
+        // A pair of seats moved by ± s gives the moment k_s r s · base; that is what ± d at the wheels would give.
+        let at_wheel = base.map_or(0.0, |base| {
+            stands.spring_rate.si() * ratio * base.si() * path.track.si() / (2.0 * path.springs.si())
+        });
+        (pitch.map_or(SHIM_M, Length::si), at_wheel, pitch.is_some())
+    }
+}
+
+/// The bar that is there, or the other one that is thought of.
+fn bar(reader: &Reader<'_>, data: &RollBar, other: bool) -> Option<AntiRollBar> {
+    let there: Option<Length> = reader.typed(&data.diameter);
+    let new: Option<Length> = reader.typed(&data.new_diameter);
+    let diameter = if other { new.or(there)? } else { there? };
+    let inside: Length = reader.known(&data.inside_diameter)?;
+    // A bore as wide as the bar leaves no bar; a finding says so.
+    (inside < diameter).then_some(())?;
+    Some(AntiRollBar {
+        diameter_m: diameter.si(),
+        inside_m: inside.si(),
+        length_m: reader.typed(&data.length)?.si(),
+        blade_m: reader.typed(&data.blade)?.si(),
+        link_ratio: reader.known(&data.ratio)?.si(),
+        shear_modulus_pa: reader.known(&data.shear_modulus)?.si(),
+    })
+}
