@@ -120,6 +120,19 @@ fn each_file_meets_its_rule() {
         ("ledger-misplaced", Level::Doubt, "ledger-residual"),
         ("half-part", Level::Doubt, "half-row"),
         ("half-load", Level::Doubt, "half-row"),
+        ("dive", Level::Note, "dive"),
+        ("roll-bar-incomplete", Level::Doubt, "roll-bar-incomplete"),
+        ("roll-bar-bore", Level::Doubt, "roll-bar-bore"),
+        ("roll-needs-base", Level::Note, "roll-needs-base"),
+        ("falls-over", Level::Doubt, "falls-over"),
+        ("leans-far", Level::Doubt, "leans-far"),
+        ("pads", Level::Note, "pads"),
+        ("pads-need-track", Level::Note, "pads-need-track"),
+        ("scatter", Level::Doubt, "scatter"),
+        ("lift-level", Level::Doubt, "lift-level"),
+        ("lift-gains", Level::Doubt, "lift-gains"),
+        ("lift-little", Level::Note, "lift-little"),
+        ("lean", Level::Note, "lean"),
     ] {
         let (_, answer) = named(&format!("{file}.ron"));
         let met = answer.findings.iter().any(|f| f.level == level && f.rule == rule);

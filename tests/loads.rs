@@ -55,7 +55,7 @@ fn a_part_on_an_axle_line_loads_that_axle_alone() {
         job.parts = vec![Part { on, ..part(Way::Out, 30.0, x_m) }];
         let answer = solve(&job);
         let ledger = answer.ledger.as_ref().expect("a part");
-        assert_eq!(ledger.change.map(|c| c.value), wanted, "{on:?} at {x_m}");
+        assert_eq!(ledger.axles.change.map(|c| c.value), wanted, "{on:?} at {x_m}");
         // By hand: 600 and 500 kg before, less 30 on the one axle.
         assert_eq!(compared_kg(&answer)[1], [600.0 + wanted[0], 500.0 + wanted[1]]);
         assert_eq!(answer.compared.origins, [Some(Origin::Measured), Some(Origin::Ledger)]);
@@ -79,12 +79,12 @@ proptest! {
             ..part(if out { Way::Out } else { Way::In }, mass, x)
         }).collect();
         let forward = solve(&job);
-        let foretold = forward.ledger.as_ref().and_then(|l| l.foretold).expect("weighed before").map(|m| m.value);
+        let foretold = forward.ledger.as_ref().and_then(|l| l.axles.foretold).expect("weighed before").map(|m| m.value);
         job.after = weighed(foretold);
         let both = solve(&job);
         job.before = Weighing::default();
         let backward = solve(&job);
-        let back = backward.ledger.as_ref().and_then(|l| l.reconstructed).expect("weighed after");
+        let back = backward.ledger.as_ref().and_then(|l| l.axles.reconstructed).expect("weighed after");
         for side in Side::BOTH {
             same!("before", back[side as usize].value, before[side as usize], 1e-9);
             same_axle("forward", forward.axle(side), both.axle(side), true)?;
@@ -230,15 +230,15 @@ fn the_ledger_s_plus_and_minus() {
     let change = [(4.8_f64 * 4.8 + 9.0).sqrt(), (1.44_f64 + 9.0 + 3.0).sqrt()];
     // Front scales 2 kg as stated, and 1 kg within limits where nothing is stated: u² = 4 + 1/3; rear twice 1/3.
     let scales = [4.0 + 1.0 / 3.0, 2.0 / 3.0];
-    let (foretold, residual) = (ledger.foretold.expect("before"), ledger.residual.expect("both"));
+    let (foretold, residual) = (ledger.axles.foretold.expect("before"), ledger.axles.residual.expect("both"));
     for i in 0..2 {
         let (once, twice) = ((change[i].powi(2) + scales[i]).sqrt(), (change[i].powi(2) + 2.0 * scales[i]).sqrt());
-        for (found, wanted) in [(ledger.change[i].u, change[i]), (foretold[i].u, once), (residual[i].u, twice)] {
+        for (found, wanted) in [(ledger.axles.change[i].u, change[i]), (foretold[i].u, once), (residual[i].u, twice)] {
             assert!(near(found, wanted, 1e-9), "axle {i}: {found}, by hand {wanted}");
         }
     }
     // By hand: −150 · 0.8 and −150 · 0.2 + 40.
-    let change = ledger.change.map(|c| c.value);
+    let change = ledger.axles.change.map(|c| c.value);
     assert!(near(change[0], -120.0, 1e-12) && near(change[1], 10.0, 1e-12), "{change:?}");
 }
 
@@ -249,7 +249,7 @@ fn what_the_ledger_misses_is_named_with_its_place() {
     let mut job = plain();
     job.parts = vec![part(Way::In, 100.0, 0.85), part(Way::In, 30.0, 0.5)];
     let answer = solve(&job);
-    let residual = answer.ledger.as_ref().and_then(|l| l.residual).expect("both weighed");
+    let residual = answer.ledger.as_ref().and_then(|l| l.axles.residual).expect("both weighed");
     assert!(residual.iter().all(|r| r.value.abs() < 1e-9), "{residual:?}");
     assert_eq!(said(&answer, "ledger-residual"), [""; 0]);
 
@@ -365,7 +365,7 @@ fn units_shown_change_no_case_and_no_ledger() {
     job.units = UnitChoice::pound_inch();
     let pounds = solve(&job);
     let ledger = metric.ledger.as_ref().expect("parts");
-    assert!(ledger.residual.is_some() && ledger.kept.is_some() && metric.cases.len() == 3);
+    assert!(ledger.axles.residual.is_some() && ledger.axles.kept.is_some() && metric.cases.len() == 3);
     assert!(metric.cases == pounds.cases && metric.ledger == pounds.ledger, "cases and ledger");
     assert!(metric.compared == pounds.compared && metric.axles == pounds.axles, "weights and axles");
 }
@@ -397,6 +397,6 @@ fn half_typed_rows_are_left_out_and_named() {
     assert_eq!(half.collect::<Vec<_>>(), wanted);
     let ledger = answer.ledger.as_ref().expect("one row can be read");
     // By hand: −50 · 1.5/2.5 and −50 · 1/2.5; of the case its 10 kg in front alone.
-    assert_eq!((ledger.rows, ledger.change.map(|c| c.value)), (1, [-30.0, -20.0]));
+    assert_eq!((ledger.rows, ledger.axles.change.map(|c| c.value)), (1, [-30.0, -20.0]));
     assert_eq!(compared_kg(&answer), [[610.0, 500.0], [700.0, 540.0]]);
 }

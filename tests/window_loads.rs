@@ -192,7 +192,7 @@ fn what_was_foretold_is_kept_when_the_scales_speak() {
     }
     type_and_enter(&mut harness, "after.rf", &["255", "251", "243"]);
     let ledger = harness.state().answer().ledger.clone().expect("parts");
-    assert_eq!(ledger.kept.map(|k| k.map(|m| m.value)), Some([520.0, 480.0]));
+    assert_eq!(ledger.axles.kept.map(|k| k.map(|m| m.value)), Some([520.0, 480.0]));
     assert_eq!(harness.state().job().predicted, kept, "once");
 
     rest(&mut harness);

@@ -266,7 +266,8 @@ impl App {
 
 /// When the first weight after the swap is typed, what the ledger foretold until then is kept beside it.
 pub(super) fn keep_foretold(job: &mut Job, earlier: &Job, answer: &Answer) {
-    let Some([front, rear]) = answer.ledger.as_ref().and_then(|l| l.foretold) else { return };
+    let Some(axles) = answer.ledger.as_ref().and_then(|l| l.axles.foretold) else { return };
+    let corners = answer.whole.ledger.and_then(|l| l.told.foretold);
     let arrived = earlier.after.is_blank() && !job.after.is_blank();
     let same = earlier.parts == job.parts && earlier.before == job.before && job.predicted == Predicted::default();
     if !arrived || !same {
@@ -274,7 +275,10 @@ pub(super) fn keep_foretold(job: &mut Job, earlier: &Job, answer: &Answer) {
     }
     let unit = job.units.unit(Dim::Mass);
     let text = |si: f64| format!("{} {}", display::rounded_number(si, unit), unit.symbol);
-    for (entry, found) in [(&mut job.predicted.front, front), (&mut job.predicted.rear, rear)] {
+    let Predicted { front, rear, lf, rf, lr, rr, .. } = &mut job.predicted;
+    let of_axles = [front, rear].into_iter().zip(axles);
+    let of_corners = [lf, rf, lr, rr].into_iter().zip(corners.into_iter().flatten());
+    for (entry, found) in of_axles.chain(of_corners) {
         entry.type_text(&text(found.value), unit, job.decimal);
         entry.set_origin(Some(Origin::Ledger));
         entry.set_pm(&text(found.u), Spread::Standard);

@@ -404,12 +404,20 @@ record! {
         pub y: Entry<Length>,
     }
 
-    /// The axle weights that the ledger foretold, kept when the scales spoke.
+    /// The weights that the ledger foretold, kept when the scales spoke.
     pub struct Predicted {
         /// Front axle.
         pub front: Entry<Mass>,
         /// Rear axle.
         pub rear: Entry<Mass>,
+        /// Left front.
+        pub lf: Entry<Mass>,
+        /// Right front.
+        pub rf: Entry<Mass>,
+        /// Left rear.
+        pub lr: Entry<Mass>,
+        /// Right rear.
+        pub rr: Entry<Mass>,
         /// When.
         pub date: String,
     }

@@ -3,44 +3,64 @@
 use super::Block;
 use super::sentence::short_height;
 use crate::job::Side;
-use crate::solve::answer::{Answer, CaseAnswer, CaseStanding, Measured, State};
-use crate::units::{Length, Mass, Quantity, Ratio, UnitChoice, display};
+use crate::solve::answer::{Answer, CaseAnswer, CaseStanding, Measured, State, Told};
+use crate::units::{Dim, Length, Mass, Quantity, Ratio, UnitChoice, display};
 
-/// What the ledger says, axle by axle; nothing without parts.
+/// What the ledger says, axle by axle and corner by corner; nothing without parts.
 pub fn ledger(answer: &Answer, units: &UnitChoice) -> Vec<Block> {
     let Some(ledger) = &answer.ledger else { return Vec::new() };
-    let one = |m: Measured, signed: bool| {
-        let text = display::rounded(Mass::from_si(m.value), units);
-        let sign = if signed && m.value > 0.0 { "+" } else { "" };
-        let u = if m.u > 0.0 {
-            format!(" ± {}", display::rounded_number(m.u, units.unit(crate::units::Dim::Mass)))
-        } else {
-            String::new()
-        };
-        format!("{sign}{text}{u}")
-    };
-    let row = |what: &str, found: Option<[Measured; 2]>, signed: bool| {
-        let [front, rear] = found?;
-        let total = Measured { value: front.value + rear.value, u: front.u.hypot(rear.u) };
-        Some(vec![what.to_owned(), one(front, signed), one(rear, signed), one(Measured { u: 0.0, ..total }, signed)])
-    };
     let scales = |weighed: [Option<Mass>; 2]| {
-        let [front, rear] = weighed.map(|m| m.map(|m| Measured { value: m.si(), u: 0.0 }));
+        let [front, rear] = weighed.map(|m| m.map(|m| Measured::exact(m.si())));
         Some([front?, rear?])
     };
-    let rows: Vec<Vec<String>> = [
-        row("The parts change it by", Some(ledger.change), true),
-        row("Foretold after", ledger.foretold, false),
-        row("Foretold before the weigh-in", ledger.kept, false),
-        row("Weighed after", scales([answer.after.front, answer.after.rear]), false),
-        row("Reckoned before", ledger.reconstructed.filter(|_| ledger.foretold.is_none()), false),
-        row("Scales less ledger", ledger.residual, true),
+    let mut rows = told(&ledger.axles, scales([answer.after.front, answer.after.rear]), units);
+    for row in &mut rows {
+        let (found, signed) = row.1;
+        let total = found[0].value + found[1].value;
+        row.0.push(with_u(Measured::exact(total), signed, units));
+    }
+    let head = ["Parts out and in", "front axle", "rear axle", "together"].map(str::to_owned).to_vec();
+    let mut blocks = vec![
+        Block::Heading("Parts out and in".into()),
+        Block::Table { head, rows: rows.into_iter().map(|r| r.0).collect() },
+    ];
+    if let Some(corners) = &answer.whole.ledger {
+        let read = answer.after.corners.map(|c| c.walk().map(|m| Measured::exact(m.si())));
+        let rows = told(&corners.told, read, units).into_iter().map(|r| r.0).collect();
+        let head = ["Corner by corner", "LF", "RF", "LR", "RR"].map(str::to_owned).to_vec();
+        blocks.push(Block::Table { head, rows });
+    }
+    blocks
+}
+
+/// A row of texts, with the values in it and whether they carry a sign.
+type ToldRow<const N: usize> = (Vec<String>, ([Measured; N], bool));
+
+fn told<const N: usize>(told: &Told<N>, scales: Option<[Measured; N]>, units: &UnitChoice) -> Vec<ToldRow<N>> {
+    let row = |what: &str, found: Option<[Measured; N]>, signed: bool| {
+        let texts = found?.into_iter().map(|m| with_u(m, signed, units));
+        Some((std::iter::once(what.to_owned()).chain(texts).collect(), (found?, signed)))
+    };
+    [
+        row("The parts change it by", Some(told.change), true),
+        row("Foretold after", told.foretold, false),
+        row("Foretold before the weigh-in", told.kept, false),
+        row("Weighed after", scales, false),
+        row("Reckoned before", told.reconstructed.filter(|_| told.foretold.is_none()), false),
+        row("Scales less ledger", told.residual, true),
     ]
     .into_iter()
     .flatten()
-    .collect();
-    let head = ["Parts out and in", "front axle", "rear axle", "together"].map(str::to_owned).to_vec();
-    vec![Block::Heading("Parts out and in".into()), Block::Table { head, rows }]
+    .collect()
+}
+
+/// "253 kg ± 4", "+12 kg ± 3".
+pub fn with_u(m: Measured, signed: bool, units: &UnitChoice) -> String {
+    let text = display::rounded(Mass::from_si(m.value), units);
+    let sign = if signed && m.value > 0.0 && !text.starts_with("0 ") { "+" } else { "" };
+    let number = |u: f64| display::rounded_number(u, units.unit(Dim::Mass));
+    let u = if m.u > 0.0 { format!(" ± {}", number(m.u)) } else { String::new() };
+    format!("{sign}{text}{u}")
 }
 
 /// Load cases side by side; nothing when there are none but "as weighed".

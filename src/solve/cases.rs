@@ -56,11 +56,14 @@ pub(super) fn rated(reader: &Reader<'_>, compared: &Compared, read: &Weighed) ->
         .into_iter()
         .map(|c| {
             let on_scales = [0, 1].map(|i| Some(c.axles[i]? + Mass::from_si(c.tongue[i].si() / G_M_PER_S2)));
-            // The heavier corner counts when the corners were weighed as they stand.
-            let corner = |side: Side| match (c.index, read.corners) {
-                (None, Some(k)) if side == Side::Front => Some(if k.lf > k.rf { k.lf } else { k.rf }),
-                (None, Some(k)) => Some(if k.lr > k.rr { k.lr } else { k.rr }),
-                _ => on_scales[side as usize].map(|m| m / 2.0),
+            // The heavier corner counts; what a case adds is shared by both.
+            let corner = |side: Side| {
+                let i = side as usize;
+                let heavier = read.corners.map_or(Mass::from_si(0.0), |c| match side {
+                    Side::Front => (c.lf - c.rf).abs() / 2.0,
+                    Side::Rear => (c.lr - c.rr).abs() / 2.0,
+                });
+                on_scales[i].map(|m| m / 2.0 + heavier)
             };
             CaseAnswer {
                 rated: ratings(reader, on_scales, corner),

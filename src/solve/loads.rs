@@ -1,10 +1,10 @@
 //! From scale readings to the weights that are compared: what was aboard taken out, a load case put in, a missing
 //! weigh-in reckoned by the ledger of parts.
 
-use super::answer::{Compared, Ledger, Measured, Weighed};
+use super::answer::{Compared, Ledger, Measured, Told, Weighed};
 use super::read::Reader;
 use super::weighed;
-use crate::job::{Load, LoadCase, Part, PartOn, Side, Way, Weighing};
+use crate::job::{Again, Load, LoadCase, Part, PartOn, Side, Way, Weighing};
 use crate::ledger::{self, On};
 use crate::units::{Entry, Force, Length, Mass, Origin, Quantity, Ratio, weight};
 
@@ -12,6 +12,8 @@ use crate::units::{Entry, Force, Length, Mass, Origin, Quantity, Ratio, weight};
 type OnAxles = [Mass; 2];
 
 const NOTHING: f64 = 0.0;
+/// Standard uncertainty of a part's place across the vehicle when none is typed, m. Common practice, no source.
+const UNSAID_M: f64 = 0.15;
 
 fn none() -> OnAxles {
     [Mass::from_si(NOTHING); 2]
@@ -29,14 +31,51 @@ fn less(a: OnAxles, b: OnAxles) -> OnAxles {
     [a[0] - b[0], a[1] - b[1]]
 }
 
+/// A row of the ledger, with the standard uncertainties of its mass and place.
+#[derive(Clone, Copy)]
+pub(super) struct Placed {
+    pub part: ledger::Part,
+    u: ledger::Part,
+}
+
+impl Placed {
+    /// What its ± is worth, one input after the other: `f` is what rows weigh, and goes with mass and with each place.
+    pub fn variance<const N: usize>(&self, f: impl Fn(&[ledger::Part]) -> Option<[Mass; N]>) -> Option<[f64; N]> {
+        let (part, u) = (self.part, self.u);
+        let at = f(&[part])?;
+        let heavier = f(&[ledger::Part { mass: u.mass, ..part }])?;
+        let behind = f(&[ledger::Part { x: part.x + u.x, ..part }])?;
+        let right = f(&[ledger::Part { y: part.y + u.y, ..part }])?;
+        let squares =
+            |i: usize| heavier[i].si().powi(2) + (behind[i] - at[i]).si().powi(2) + (right[i] - at[i]).si().powi(2);
+        Some(std::array::from_fn(squares))
+    }
+}
+
+/// Σ of the variances of all rows. Source `GUM`, 5.1.2: rows are independent.
+pub(super) fn variance_of<const N: usize>(
+    rows: &[Placed],
+    f: impl Fn(&[ledger::Part]) -> Option<[Mass; N]>,
+) -> Option<[f64; N]> {
+    rows.iter().try_fold([NOTHING; N], |sum, row| {
+        let one = row.variance(&f)?;
+        Some(std::array::from_fn(|i| sum[i] + one[i]))
+    })
+}
+
+/// The rows alone.
+pub(super) fn parts_of(rows: &[Placed]) -> Vec<ledger::Part> {
+    rows.iter().map(|r| r.part).collect()
+}
+
 impl Reader<'_> {
-    /// Loads of a list as parts of the ledger; rows without mass or place are not known, and a finding says so.
-    pub fn loads(&self, loads: &[Load]) -> Vec<ledger::Part> {
+    /// Loads of a list as rows of the ledger; those without mass or place are not known, and a finding says so.
+    pub fn loads(&self, loads: &[Load]) -> Vec<Placed> {
         loads.iter().filter_map(|l| self.placed(&l.mass, &l.x, &l.y, On::Body, 1.0)).collect()
     }
 
     /// The parts that come out and go in.
-    pub fn parts(&self) -> Vec<ledger::Part> {
+    pub fn parts(&self) -> Vec<Placed> {
         let part = |p: &Part| {
             let on = match p.on {
                 PartOn::Body => On::Body,
@@ -49,32 +88,31 @@ impl Reader<'_> {
         self.job.parts.iter().filter_map(part).collect()
     }
 
-    fn placed(
-        &self,
-        mass: &Entry<Mass>,
-        x: &Entry<Length>,
-        y: &Entry<Length>,
-        on: On,
-        sign: f64,
-    ) -> Option<ledger::Part> {
-        let mass: Mass = self.typed(mass)?;
+    fn placed(&self, mass: &Entry<Mass>, x: &Entry<Length>, y: &Entry<Length>, on: On, sign: f64) -> Option<Placed> {
+        let of = |at: Measured| (Length::from_si(at.value), Length::from_si(at.u));
+        let none = Length::from_si(NOTHING);
+        let heavy = self.typed(mass).and(self.measured(mass))?;
         // An unsprung part sits on its axle's line, whatever is typed for x.
-        let x = match on {
-            On::Axle(0) => Length::from_si(NOTHING),
-            On::Axle(_) => self.typed(&self.job.vehicle.wheelbase)?,
-            On::Body => self.typed(x)?,
+        let (x, u_x) = match on {
+            On::Axle(0) => (none, none),
+            On::Axle(_) => (self.typed(&self.job.vehicle.wheelbase)?, none),
+            On::Body => of(self.typed(x).and(self.measured(x))?),
         };
         // In the middle unless said: only the corners ask for it.
-        let y = self.typed(y).unwrap_or(Length::from_si(NOTHING));
-        Some(ledger::Part { mass: mass * sign, x, y, on })
+        let (y, u_y) = match self.typed(y) {
+            Some(_) => of(self.measured(y)?),
+            None => (none, Length::from_si(UNSAID_M)),
+        };
+        let part = ledger::Part { mass: Mass::from_si(heavy.value * sign), x, y, on };
+        Some(Placed { part, u: ledger::Part { mass: Mass::from_si(heavy.u), x: u_x, y: u_y, on } })
     }
 
-    /// What a list of loads weighs on the axles. `None` when there are loads, but no wheelbase.
-    pub fn on_axles(&self, parts: &[ledger::Part]) -> Option<OnAxles> {
-        if parts.is_empty() {
+    /// What rows weigh on the axles. `None` when there are rows, but no wheelbase.
+    pub fn on_axles(&self, rows: &[Placed]) -> Option<OnAxles> {
+        if rows.is_empty() {
             return Some(none());
         }
-        Some(ledger::axle_change(parts, self.typed(&self.job.vehicle.wheelbase)?))
+        Some(ledger::axle_change(&parts_of(rows), self.typed(&self.job.vehicle.wheelbase)?))
     }
 
     /// The load case on which springs and dampers are sized; the first one that says so.
@@ -154,64 +192,83 @@ fn on_axles_only([front, rear]: OnAxles, read: &Weighed, may_be_same: bool) -> W
 pub(super) fn ledger(reader: &Reader<'_>) -> Option<Ledger> {
     let job = reader.job;
     let wheelbase: Length = reader.typed(&job.vehicle.wheelbase).filter(|_| !job.parts.is_empty())?;
-    let parts = reader.parts();
-    let change = ledger::axle_change(&parts, wheelbase);
-    let u = uncertainty(reader, wheelbase);
-    let foretell = |from: OnAxles, u_from: [f64; 2], sign: f64| {
-        Side::BOTH.map(|side| {
-            let i = side as usize;
-            Measured { value: from[i].si() + sign * change[i].si(), u: u_from[i].hypot(u[i]) }
-        })
-    };
-    let scales = [&job.before, &job.after].map(|w| reader.bare(w).map(|bare| (bare, scale_u(reader, w))));
-    let foretold = scales[0].map(|(bare, u)| foretell(bare, u, 1.0));
-    let reconstructed = scales[1].map(|(bare, u)| foretell(bare, u, -1.0));
-    let residual = scales[0].zip(scales[1]).map(|((before, u_before), (after, u_after))| {
-        let left = Side::BOTH.map(|side| {
-            let i = side as usize;
-            let value = (after[i] - before[i] - change[i]).si();
-            Measured { value, u: (u_before[i].powi(2) + u_after[i].powi(2) + u[i].powi(2)).sqrt() }
-        });
-        (left, ledger::where_missing(left.map(|m| Mass::from_si(m.value)), wheelbase))
+    let on_axles = |parts: &[ledger::Part]| Some(ledger::axle_change(parts, wheelbase));
+    let rows = reader.parts();
+    let change = pair(ledger::axle_change(&parts_of(&rows), wheelbase), variance_of(&rows, on_axles)?);
+    let scales = [&job.before, &job.after].map(|w| {
+        let (bare, aboard) = (reader.bare(w)?, variance_of(&reader.loads(&w.loads), on_axles)?);
+        let read = axle_u(reader, w);
+        Some(pair(bare, [0, 1].map(|i| read[i].powi(2) + aboard[i])))
     });
+    let found = against_scales(change, scales);
     let kept = [&job.predicted.front, &job.predicted.rear].map(|e| reader.measured(e));
-    let kept = kept[0].zip(kept[1]).map(|(front, rear)| [front, rear]);
     Some(Ledger {
-        change: Side::BOTH.map(|s| Measured { value: change[s as usize].si(), u: u[s as usize] }),
-        rows: parts.len(),
-        foretold,
-        kept,
-        reconstructed,
-        residual: residual.map(|r| r.0),
-        missing: residual.and_then(|r| r.1),
+        rows: rows.len(),
+        missing: found.residual.and_then(|r| ledger::where_missing(r.map(|m| Mass::from_si(m.value)), wheelbase)),
+        axles: Told { kept: kept[0].zip(kept[1]).map(|(front, rear)| [front, rear]), ..found },
     })
 }
 
-/// First-order ± of what the parts weigh on each axle, kg. Source `GUM`, 5.1.2.
-fn uncertainty(reader: &Reader<'_>, wheelbase: Length) -> [f64; 2] {
-    let mut variance = [0.0, 0.0];
-    for part in &reader.job.parts {
-        let (Some(mass), Some(x)) = (reader.measured(&part.mass), reader.measured(&part.x)) else { continue };
-        let share = match part.on {
-            PartOn::Body => x.value / wheelbase.si(),
-            PartOn::FrontAxle => 0.0,
-            PartOn::RearAxle => 1.0,
-        };
-        let by_place = if part.on == PartOn::Body { mass.value * x.u / wheelbase.si() } else { 0.0 };
-        for (v, share) in variance.iter_mut().zip([1.0 - share, share]) {
-            *v += (mass.u * share).powi(2) + by_place.powi(2);
-        }
-    }
-    variance.map(f64::sqrt)
+/// Values with their variances.
+pub(super) fn pair<const N: usize>(values: [Mass; N], variance: [f64; N]) -> [Measured; N] {
+    std::array::from_fn(|i| Measured { value: values[i].si(), u: variance[i].sqrt() })
 }
 
-/// ± of the axle readings of one weigh-in, kg.
-fn scale_u(reader: &Reader<'_>, w: &Weighing) -> [f64; 2] {
-    // The mean of n readings is √n better known than one.
-    let better = (1.0 + w.repeats.len() as f64).sqrt();
-    let pair = |l: &Entry<Mass>, r: &Entry<Mass>, axle: &Entry<Mass>| match (reader.measured(l), reader.measured(r)) {
-        (Some(l), Some(r)) => l.u.hypot(r.u) / better,
-        _ => reader.measured(axle).map_or(0.0, |m| m.u),
+/// Before + change, after − change, and what the scales say beyond it; nothing was kept.
+pub(super) fn against_scales<const N: usize>(change: [Measured; N], scales: [Option<[Measured; N]>; 2]) -> Told<N> {
+    let [before, after] = scales;
+    let sum = |a: [Measured; N], b: [Measured; N], sign: f64| -> [Measured; N] {
+        std::array::from_fn(|i| Measured { value: a[i].value + sign * b[i].value, u: a[i].u.hypot(b[i].u) })
     };
-    [pair(&w.lf, &w.rf, &w.front), pair(&w.lr, &w.rr, &w.rear)]
+    let foretold = before.map(|before| sum(before, change, 1.0));
+    Told {
+        change,
+        foretold,
+        kept: None,
+        reconstructed: after.map(|after| sum(after, change, -1.0)),
+        residual: after.zip(foretold).map(|(after, foretold)| sum(after, foretold, -1.0)),
+    }
+}
+
+/// How much the readings of each corner scatter, kg: standard deviation of repeated weighings, LF, RF, LR, RR; `None`
+/// where a corner was not read twice.
+pub(super) fn scatter(reader: &Reader<'_>, w: &Weighing) -> [Option<f64>; 4] {
+    corners(w).map(|(first, again)| {
+        let all = std::iter::once(first).chain(w.repeats.iter().map(again));
+        let read: Vec<f64> = all.filter_map(|e| reader.typed(e).map(Mass::si)).collect();
+        let n = read.len() as f64;
+        let mean = read.iter().sum::<f64>() / n;
+        let squares: f64 = read.iter().map(|r| (r - mean).powi(2)).sum();
+        (read.len() > 1).then(|| (squares / (n - 1.0)).sqrt())
+    })
+}
+
+/// The first reading of a corner, and where its repeats stand.
+type Corner<'a> = (&'a Entry<Mass>, fn(&Again) -> &Entry<Mass>);
+
+fn corners(w: &Weighing) -> [Corner<'_>; 4] {
+    [(&w.lf, |a| &a.lf), (&w.rf, |a| &a.rf), (&w.lr, |a| &a.lr), (&w.rr, |a| &a.rr)]
+}
+
+/// Standard uncertainty of the corners of a weigh-in, kg; `None` where nothing was read.
+///
+/// A mean of n readings is √n better known than one; one is known as its field says, or as far as they scatter.
+pub(super) fn corner_u(reader: &Reader<'_>, w: &Weighing) -> [Option<f64>; 4] {
+    let (scatter, corners) = (scatter(reader, w), corners(w));
+    std::array::from_fn(|i| {
+        let (first, again) = corners[i];
+        let repeats = w.repeats.iter().filter(|a| reader.typed(again(a)).is_some()).count();
+        let one = reader.typed(first).and(reader.measured(first))?;
+        Some(one.u.max(scatter[i].unwrap_or(0.0)) / (1.0 + repeats as f64).sqrt())
+    })
+}
+
+/// Standard uncertainty of the axle readings of one weigh-in, kg.
+pub(super) fn axle_u(reader: &Reader<'_>, w: &Weighing) -> [f64; 2] {
+    let [lf, rf, lr, rr] = corner_u(reader, w);
+    let both = |l: Option<f64>, r: Option<f64>, axle: &Entry<Mass>| match l.zip(r) {
+        Some((l, r)) => l.hypot(r),
+        None => reader.measured(axle).map_or(0.0, |m| m.u),
+    };
+    [both(lf, rf, &w.front), both(lr, rr, &w.rear)]
 }

@@ -6,12 +6,13 @@
 //! 4. per axle: the spring rate for the wanted frequency, the stock rate, its lengths
 //! 5. per axle: where it stands on the new springs, room at both ends, dampers, springs in detail
 //! 6. per axle again, each field moved by its ±: what moves with it; then the routes to the wheel rate side by side
-//! 7. every load case on the old springs and the new; the whole vehicle: pitch, roll, corners: rear against front
+//! 7. every load case on the old springs and the new; the whole vehicle: rear against front, pitch, roll, corners
 //! 8. findings, worst first
 
 pub mod answer;
 mod axle;
 mod cases;
+mod corners;
 mod damping;
 mod detail;
 mod findings;

@@ -1,19 +1,19 @@
-//! The whole vehicle: pitch, braking, roll, four corners. Everything stands on what the axles' answers say.
+//! The whole vehicle: pitch, braking, roll. Everything stands on what the axles' answers say.
 
-use super::answer::{Answer, Centre, Cross, Dive, Lean, Measured, Pitch, Roll, Standing, State, Whole};
+use super::answer::{Answer, Centre, Dive, Measured, Pitch, Roll, Standing, State, Whole};
 use super::read::Reader;
-use crate::job::{AxleKind, RollBar, Side, SpringKind};
+use super::{corners, loads};
+use crate::job::{AxleKind, RollBar, Side};
 use crate::ledger::{self, AxleLift, AxleLiftSpread, RollPath};
 use crate::pitch::{self, Hump, Swing, TwoAxles};
 use crate::roll::{self, AntiRollBar, AxleInRoll, Body};
 use crate::units::{Force, G_M_PER_S2, Length, Mass, Quantity, Ratio, SpringRate, Time, TwistRate};
-use crate::weights::Corners;
 
 /// What was read for the whole vehicle.
-struct Vehicle<'a> {
-    reader: &'a Reader<'a>,
-    answer: &'a Answer,
-    wheelbase: Length,
+pub(super) struct Vehicle<'a> {
+    pub reader: &'a Reader<'a>,
+    pub answer: &'a Answer,
+    pub wheelbase: Length,
     height: Option<Measured>,
 }
 
@@ -21,7 +21,7 @@ struct Vehicle<'a> {
 pub(super) fn solve(reader: &Reader<'_>, answer: &Answer) -> Whole {
     let limits = &reader.job.limits;
     let ratio_limits = [reader.known(&limits.rear_front_low), reader.known(&limits.rear_front_high)];
-    let mut whole = Whole { scatter: scatter(reader), ratio_limits, ..Whole::default() };
+    let mut whole = Whole { scatter: corners::scatter(reader), ratio_limits, ..Whole::default() };
     let Some(wheelbase) = reader.typed(&reader.job.vehicle.wheelbase) else { return whole };
     let height = height(reader, answer, wheelbase);
     let vehicle = Vehicle { reader, answer, wheelbase, height };
@@ -37,11 +37,15 @@ pub(super) fn solve(reader: &Reader<'_>, answer: &Answer) -> Whole {
     whole.beam = super::per_state(|s| Some(pitch::beam_shift(distance?, (*whole.nose_up.of(s))?)));
     whole.dive = super::per_state(|s| vehicle.dive(s));
     whole.roll = super::per_state(|s| vehicle.roll(s, false));
-    let thought_of = |side: Side| reader.typed::<Length>(&reader.job.axle(side).roll_bar.new_diameter).is_some();
+    let thought_of = |side: Side| {
+        let data = &reader.job.axle(side).roll_bar;
+        reader.typed::<Length>(&data.new_diameter).is_some() && bar(reader, data, true).is_some()
+    };
     if Side::BOTH.into_iter().any(thought_of) {
         whole.other_bars = vehicle.roll(vehicle.fitted(), true);
     }
-    whole.level = [vehicle.on_level_pads(true), vehicle.on_level_pads(false)];
+    whole.level = [true, false].map(|before| vehicle.on_level_pads(before));
+    whole.ledger = vehicle.ledger(whole.level);
     whole.lean = vehicle.lean();
     whole.cross = vehicle.cross(whole.level[1]);
     whole
@@ -64,9 +68,10 @@ fn height(reader: &Reader<'_>, answer: &Answer, wheelbase: Length) -> Option<Mea
         level: kg(level.value),
         lifted: kg(lifted.value),
     };
+    let [front_u, rear_u] = loads::axle_u(reader, &reader.job.after);
     let spread = AxleLiftSpread {
         reading: kg(level.u.max(lifted.u)),
-        total: kg(2.0 * level.u),
+        total: kg(front_u.hypot(rear_u)),
         wheelbase: m(reader.measured(&reader.job.vehicle.wheelbase)?.u),
         hub_height: m(hub.u),
         rise: m(rise.u),
@@ -86,36 +91,14 @@ fn hump(reader: &Reader<'_>) -> Option<Hump> {
     })
 }
 
-/// Standard deviation of repeated weighings, corner by corner; `None` unless every corner was read at least twice.
-fn scatter(reader: &Reader<'_>) -> [Option<Corners<Mass>>; 2] {
-    [&reader.job.before, &reader.job.after].map(|w| {
-        let corner = |first, again: fn(&crate::job::Again) -> &crate::units::Entry<Mass>| {
-            let readings: Vec<f64> = std::iter::once(first)
-                .chain(w.repeats.iter().map(again))
-                .filter_map(|e| reader.typed(e).map(Mass::si))
-                .collect();
-            let n = readings.len() as f64;
-            let mean = readings.iter().sum::<f64>() / n;
-            let squares: f64 = readings.iter().map(|r| (r - mean).powi(2)).sum();
-            (readings.len() > 1).then(|| Mass::from_si((squares / (n - 1.0)).sqrt()))
-        };
-        Some(Corners {
-            lf: corner(&w.lf, |a| &a.lf)?,
-            rf: corner(&w.rf, |a| &a.rf)?,
-            lr: corner(&w.lr, |a| &a.lr)?,
-            rr: corner(&w.rr, |a| &a.rr)?,
-        })
-    })
-}
-
 impl Vehicle<'_> {
-    fn of(&self, state: State) -> Option<[&Standing; 2]> {
+    pub fn of(&self, state: State) -> Option<[&Standing; 2]> {
         let [front, rear] = &self.answer.axles;
         Some([front.standing.of(state).as_ref()?, rear.standing.of(state).as_ref()?])
     }
 
     /// The springs as they will be fitted, if they are known.
-    fn fitted(&self) -> State {
+    pub fn fitted(&self) -> State {
         if self.of(State::NewSprings).is_some() { State::NewSprings } else { State::OldSprings }
     }
 
@@ -196,7 +179,7 @@ impl Vehicle<'_> {
         Some(RollPath { springs, bar, tyres: roll::independent(tyre, track), track })
     }
 
-    fn paths(&self, state: State, other_bars: bool) -> Option<[RollPath; 2]> {
+    pub fn paths(&self, state: State, other_bars: bool) -> Option<[RollPath; 2]> {
         let [front, rear] = self.of(state)?;
         Some([self.path(Side::Front, front, other_bars)?, self.path(Side::Rear, rear, other_bars)?])
     }
@@ -250,78 +233,6 @@ impl Vehicle<'_> {
         }
         let above_axis = Length::from_si((moment_kg_m - axis_kg_m) / sprung_kg);
         Some(Body { sprung: Mass::from_si(sprung_kg), above_axis })
-    }
-
-    /// Corner readings as they would be on level pads; `None` when no pad was off level.
-    fn on_level_pads(&self, before: bool) -> Option<Corners<Mass>> {
-        let (weighing, read) = match before {
-            true => (&self.reader.job.before, &self.answer.before),
-            false => (&self.reader.job.after, &self.answer.after),
-        };
-        let pads = &weighing.pads;
-        let all = [&pads.lf, &pads.rf, &pads.lr, &pads.rr].map(|p| self.reader.typed(p));
-        all.iter().flatten().next()?;
-        let none = Length::from_si(0.0);
-        let [lf, rf, lr, rr] = all.map(|p| p.unwrap_or(none));
-        let state = if before { State::Before } else { State::OldSprings };
-        let level = Corners { lf: none, rf: none, lr: none, rr: none };
-        let gained = ledger::pads_and_seats(&level, &Corners { lf, rf, lr, rr }, &self.paths(state, false)?)?;
-        let without = |reading: Mass, gained: Force| reading - Mass::from_si(gained.si() / G_M_PER_S2);
-        let c = read.corners?;
-        Some(Corners {
-            lf: without(c.lf, gained.lf),
-            rf: without(c.rf, gained.rf),
-            lr: without(c.lr, gained.lr),
-            rr: without(c.rr, gained.rr),
-        })
-    }
-
-    /// How far the body leans: the moment read off the scales over the roll stiffness of the springs.
-    fn lean(&self) -> Option<Lean> {
-        let paths = self.paths(self.fitted(), false)?;
-        let c = self.answer.after.corners?;
-        let moment = |l: Mass, r: Mass, track: Length| (r - l).si() * track.si() / 2.0;
-        let read = moment(c.lf, c.rf, paths[0].track) + moment(c.lr, c.rr, paths[1].track);
-        // What was read off scales holds already what the lean itself adds: no body on top.
-        let body = Body { sprung: Mass::from_si(0.0), above_axis: Length::from_si(0.0) };
-        let stiffness = roll::together(&[paths[0].springs, paths[0].bar, paths[1].springs, paths[1].bar]);
-        let angle = ledger::static_lean(read, body, stiffness)?;
-        let track = (paths[0].track + paths[1].track) / 2.0;
-        Some(Lean { angle, right_lower: ledger::side_difference(angle, track) })
-    }
-
-    /// The adjustment of the seats that brings the cross weight to what is wanted, on the springs that will be fitted.
-    fn cross(&self, level: Option<Corners<Mass>>) -> Option<Cross> {
-        let state = self.fitted();
-        let paths = self.paths(state, false)?;
-        let stands = self.of(state)?;
-        let readings = level.or(self.answer.after.corners)?;
-        let wanted: Ratio = self.reader.known(&self.reader.job.chassis.cross_wanted)?;
-        let seats = Side::BOTH.map(|side| self.seat(side, stands[side as usize], &paths[side as usize]));
-        let per_turn = seats.map(|s| Length::from_si(s.0 * s.1));
-        let correction = ledger::correct_cross_weight(&readings, wanted, per_turn, &paths)?;
-        let at_seat = seats.map(|s| Length::from_si(s.0 * correction.turns));
-        Some(Cross { correction, by_turns: seats.map(|s| s.2), at_seat })
-    }
-
-    /// Of one axle: seat travel per turn (1 mm for shims), m; wheel travel per seat travel; turns are counted.
-    fn seat(&self, side: Side, stands: &Standing, path: &RollPath) -> (f64, f64, bool) {
-        const SHIM_M: f64 = 1e-3;
-        let data = self.reader.job.axle(side);
-        if !data.spring.kind.is_coil() && data.spring.kind != SpringKind::Leaf {
-            return (0.0, 0.0, false);
-        }
-        let pitch: Option<Length> = self.reader.typed(&data.thread_pitch);
-        let base = match data.kind {
-            AxleKind::Independent => Some(path.track),
-            AxleKind::Beam => self.reader.typed(&data.spring_base),
-        };
-        let ratio = stands.curve.spring_length.ratio(stands.travel).si();
-        // A pair of seats moved by ± s gives the moment k_s r s · base; that is what ± d at the wheels would give.
-        let at_wheel = base.map_or(0.0, |base| {
-            stands.spring_rate.si() * ratio * base.si() * path.track.si() / (2.0 * path.springs.si())
-        });
-        (pitch.map_or(SHIM_M, Length::si), at_wheel, pitch.is_some())
     }
 }
 

@@ -1,7 +1,7 @@
 //! Figures of the ledger, of load cases and ratings.
 
 use super::{Figure, Out, like};
-use crate::solve::answer::{Answer, CaseAnswer, CaseStanding, Ledger, Measured, State};
+use crate::solve::answer::{Answer, CaseAnswer, CaseStanding, Ledger, Measured, State, Told};
 use crate::units::{Dim, Quantity};
 
 /// One result of a corner in a load case.
@@ -98,6 +98,18 @@ pub(super) fn add(out: &mut Out, answer: &Answer) {
     compared(out, answer);
     if let Some(found) = &answer.ledger {
         ledger(out, found);
+        if let Some(corners) = &answer.whole.ledger {
+            told(out, &corners.told, [("lf", "LF"), ("rf", "RF"), ("lr", "LR"), ("rr", "RR")]);
+            let right = like(
+                "ledger.missing.y",
+                "ledger: how far right it would sit",
+                Dim::Length,
+                "of the centreline, + right",
+                "Σ(right − left) t/2 / missing mass",
+                "DERIVED",
+            );
+            put(out, right, corners.missing_right.map(Quantity::si), None);
+        }
     }
     for case in &answer.cases {
         one_case(out, case);
@@ -125,19 +137,24 @@ fn compared(out: &mut Out, answer: &Answer) {
     }
 }
 
-fn ledger(out: &mut Out, ledger: &Ledger) {
-    let whole: [(&str, &str, &'static str, Option<[Measured; 2]>); 5] = [
-        ("change", "change by the parts", "Σm(1 − x/L), Σm x/L", Some(ledger.change)),
-        ("foretold", "foretold after", "weighed before + change", ledger.foretold),
-        ("kept", "foretold before the weigh-in", "kept when the weigh-in after was typed", ledger.kept),
-        ("reconstructed", "reckoned before", "weighed after − change", ledger.reconstructed),
-        ("residual", "scales less ledger", "after − before − change", ledger.residual),
+fn told<const N: usize>(out: &mut Out, told: &Told<N>, places: [(&str, &str); N]) {
+    let whole: [(&str, &str, &'static str, Option<[Measured; N]>); 5] = [
+        (
+            "change",
+            "change by the parts",
+            "Σm(1 − x/L), Σm x/L; across by roll stiffness to the ground",
+            Some(told.change),
+        ),
+        ("foretold", "foretold after", "weighed before + change", told.foretold),
+        ("kept", "foretold before the weigh-in", "kept when the weigh-in after was typed", told.kept),
+        ("reconstructed", "reckoned before", "weighed after − change", told.reconstructed),
+        ("residual", "scales less ledger", "after − before − change", told.residual),
     ];
     for (key, name, formula, found) in whole {
-        for (i, axle) in ["front", "rear"].into_iter().enumerate() {
+        for (i, (place, words)) in places.into_iter().enumerate() {
             let like = like(
-                &format!("ledger.{key}.{axle}"),
-                &format!("ledger: {axle} axle, {name}"),
+                &format!("ledger.{key}.{place}"),
+                &format!("ledger: {words}, {name}"),
                 Dim::Mass,
                 "+ heavier; what was aboard is taken out",
                 formula,
@@ -146,6 +163,10 @@ fn ledger(out: &mut Out, ledger: &Ledger) {
             put(out, like, found.map(|f| f[i].value), found.map(|f| f[i].u));
         }
     }
+}
+
+fn ledger(out: &mut Out, ledger: &Ledger) {
+    told(out, &ledger.axles, [("front", "front axle"), ("rear", "rear axle")]);
     let missing = like(
         "ledger.missing.mass",
         "ledger: mass missing",

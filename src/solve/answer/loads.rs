@@ -19,23 +19,30 @@ pub struct Compared {
     pub origins: [Option<Origin>; 2],
 }
 
-/// What the ledger of parts says, per axle: front, rear, kg.
+/// What the ledger of parts says.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Ledger {
     /// Rows that could be read.
     pub rows: usize,
-    /// What the parts change.
-    pub change: [Measured; 2],
-    /// Weighed before + change.
-    pub foretold: Option<[Measured; 2]>,
-    /// What was foretold when the weigh-in after arrived.
-    pub kept: Option<[Measured; 2]>,
-    /// Weighed after − change.
-    pub reconstructed: Option<[Measured; 2]>,
-    /// Scales less ledger, when both weigh-ins are there.
-    pub residual: Option<[Measured; 2]>,
+    /// Axle by axle, front and rear.
+    pub axles: Told<2>,
     /// The mass that is missing in the ledger, and how far behind the front axle it would sit.
     pub missing: Option<(Mass, Length)>,
+}
+
+/// What the ledger says of each axle or corner (LF, RF, LR, RR), kg.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Told<const N: usize> {
+    /// What the parts change.
+    pub change: [Measured; N],
+    /// Weighed before + change.
+    pub foretold: Option<[Measured; N]>,
+    /// What was foretold when the weigh-in after arrived.
+    pub kept: Option<[Measured; N]>,
+    /// Weighed after − change.
+    pub reconstructed: Option<[Measured; N]>,
+    /// Scales less ledger, when both weigh-ins are there.
+    pub residual: Option<[Measured; N]>,
 }
 
 /// What a rating is for.

@@ -18,9 +18,11 @@ use crate::units::{
 pub use crate::weights::{Corners, cross_weight};
 use crate::wheel::ForceTravel;
 pub use checked::{Checked, Nudged, Route, RouteKind, Routes};
-pub use loads::{ByAir, CaseAnswer, CaseStanding, Compared, Ledger, Rated, RatedPart};
+pub use loads::{ByAir, CaseAnswer, CaseStanding, Compared, Ledger, Rated, RatedPart, Told};
 pub use springs::{BarChoice, BarFacts, CoilFacts, Crossover, Cut, LeafFacts, Levelled, OldSpring};
-pub use whole::{Centre, Cross, CrossCorrection, Dive, Hump, Lean, Mode, Pitch, Roll, Swing, Whole, degrees_per_g};
+pub use whole::{
+    Centre, CornerLedger, Cross, CrossCorrection, Dive, Hump, Lean, Mode, Pitch, Roll, Swing, Whole, degrees_per_g,
+};
 
 /// The one vehicle, three times.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]

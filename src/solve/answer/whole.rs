@@ -1,6 +1,6 @@
 //! The whole vehicle: pitch, braking, roll, four corners and the centre of gravity.
 
-use super::{Measured, PerState};
+use super::{Measured, PerState, Told};
 pub use crate::ledger::CrossCorrection;
 pub use crate::pitch::{Hump, Mode, Swing};
 use crate::roll;
@@ -36,6 +36,8 @@ pub struct Whole {
     pub level: [Option<Corners<Mass>>; 2],
     /// How much the readings of each corner scatter, before and after: standard deviation of repeated weighings.
     pub scatter: [Option<Corners<Mass>>; 2],
+    /// The ledger of parts, corner by corner.
+    pub ledger: Option<CornerLedger>,
     /// How far the body leans, + right side down, after on the springs that will be fitted.
     pub lean: Option<Lean>,
     /// What brings the cross weight to what is wanted.
@@ -106,6 +108,17 @@ impl Roll {
 /// A roll gradient as degrees per g.
 pub fn degrees_per_g(gradient_rad_s2_per_m: f64) -> f64 {
     roll::degrees_per_g(gradient_rad_s2_per_m)
+}
+
+/// What the ledger says of LF, RF, LR, RR, and how far right of the centreline what it misses would sit.
+///
+/// The ± is that of masses, places and readings; how roll is shared between the axles counts as known.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct CornerLedger {
+    /// Corner by corner.
+    pub told: Told<4>,
+    /// + right; where [`super::Ledger::missing`] would sit.
+    pub missing_right: Option<Length>,
 }
 
 /// How the body leans at rest.

@@ -136,14 +136,14 @@ impl Say<'_> {
     /// Scales against ledger.
     fn left_over(&mut self, answer: &Answer) {
         let Some(ledger) = &answer.ledger else { return };
-        let Some(residual) = ledger.residual else { return };
+        let Some(residual) = ledger.axles.residual else { return };
         let beyond = |m: Measured| m.value.abs() > (2.0 * m.u).max(1.0);
         if !residual.iter().copied().any(beyond) {
             return;
         }
         let kg = |si: f64| display::rounded(Mass::from_si(si.abs()), self.units);
         let signed = |si: f64| format!("{}{}", if si < 0.0 { "−" } else { "+" }, kg(si));
-        let [front, rear] = ledger.change.map(|m| m.value);
+        let [front, rear] = ledger.axles.change.map(|m| m.value);
         let scales = [front + residual[0].value, rear + residual[1].value];
         let mut text = format!(
             "The ledger says {} in front and {} behind, the scales say {} and {}.",
@@ -160,7 +160,9 @@ impl Say<'_> {
                 let what = if mass.si() > 0.0 { "is missing in the ledger" } else { "is too much in it" };
                 let way = if x.si() < 0.0 { "ahead of" } else { "behind" };
                 let place = display::rounded(Length::from_si(x.si().abs()), self.units);
-                text += &format!(" {} {what}; it would sit {place} {way} the front axle.", kg(mass.si()));
+                let across =
+                    answer.whole.ledger.and_then(|l| l.missing_right).map_or(String::new(), |y| self.across(y));
+                text += &format!(" {} {what}; it would sit {place} {way} the front axle{across}.", kg(mass.si()));
             }
             None => {
                 let way = if residual[0].value > residual[1].value { "forward" } else { "back" };
@@ -169,6 +171,12 @@ impl Say<'_> {
         }
         text += " Look for fluids, brackets, exhaust, a battery that moved.";
         self.push(Level::Doubt, "ledger-residual", "parts[0].mass", text);
+    }
+
+    /// ", 0.3 m right of the middle".
+    fn across(&self, y: Length) -> String {
+        let side = if y.si() < 0.0 { "left" } else { "right" };
+        format!(", {} {side} of the middle", display::rounded(Length::from_si(y.si().abs()), self.units))
     }
 
     fn half_loads(&mut self, list: &str, loads: &[Load]) {

@@ -4,12 +4,13 @@ use super::Say;
 use crate::job::{AxleKind, Level, Side};
 use crate::solve::answer::{Answer, AxleAnswer, Weighed};
 use crate::units::{Mass, Quantity, Ratio, display};
+use crate::weights::cross_weight;
 
 impl Say<'_> {
     pub(super) fn weights(&mut self, answer: &Answer) {
         let limit = self.limit(|j| &j.limits.left_right);
         let cross_limit = self.limit(|j| &j.limits.cross);
-        for (weighed, when) in [(&answer.before, "before"), (&answer.after, "after")] {
+        for (i, (weighed, when)) in [(&answer.before, "before"), (&answer.after, "after")].into_iter().enumerate() {
             for side in Side::BOTH {
                 let field = format!("{when}.{}", if side == Side::Front { "lf" } else { "lr" });
                 if let (Some(spread), Some(limit)) = (weighed.left_right[usize::from(side == Side::Rear)], limit)
@@ -22,7 +23,8 @@ impl Say<'_> {
                 }
                 self.two_ways(weighed, when, side);
             }
-            if let (Some(cross), Some(limit)) = (weighed.cross_weight, cross_limit)
+            let on_level = answer.whole.level[i].as_ref().map(cross_weight);
+            if let (Some(cross), Some(limit)) = (on_level.or(weighed.cross_weight), cross_limit)
                 && (cross.si() - 0.5).abs() > limit.si()
             {
                 self.push(Level::Doubt, "cross-weight", format!("{when}.lf"), format!(

@@ -2,7 +2,8 @@
 
 use super::Say;
 use crate::job::{AxleKind, Level, Side};
-use crate::solve::answer::{Answer, State};
+use crate::solve::answer::{Answer, State, degrees_per_g};
+use crate::solve::corners;
 use crate::units::{Length, Mass, Quantity, Ratio, display};
 use crate::weights::{self, Corners};
 
@@ -10,6 +11,10 @@ use crate::weights::{self, Corners};
 const SCATTER: f64 = 0.01;
 /// A body that leans by more than this over its track is seen to, m.
 const LEAN_M: f64 = 0.012;
+/// A body that leans further than this in a bend is doubted, degrees per g. Common practice, no source.
+const FAR_DEG_PER_G: f64 = 14.0;
+/// Least rise of a weighing with one axle raised, as a share of the wheelbase. Common practice, no source.
+const LIFT: f64 = 0.15;
 
 impl Say<'_> {
     pub(super) fn whole(&mut self, answer: &Answer) {
@@ -48,43 +53,65 @@ impl Say<'_> {
             let (data, key, who) = (self.job().axle(side), side.key(), side.word());
             let bar = &data.roll_bar;
             let typed = |e: &crate::units::Entry<Length>| self.reader.typed::<Length>(e);
-            let (diameter, bore) = (typed(&bar.diameter), typed(&bar.inside_diameter));
-            let started = diameter.or(typed(&bar.length)).or(typed(&bar.blade)).is_some();
-            let missing = [("diameter", &bar.diameter), ("length", &bar.length), ("blade", &bar.blade)]
-                .into_iter()
-                .find(|(_, e)| typed(e).is_none());
+            let (diameter, new) = (typed(&bar.diameter), typed(&bar.new_diameter));
+            let thick = if diameter.is_none() && new.is_some() { &bar.new_diameter } else { &bar.diameter };
+            let sizes = [("diameter", thick), ("length", &bar.length), ("blade", &bar.blade)];
+            let started = new.is_some() || sizes.iter().any(|(_, e)| typed(e).is_some());
+            let missing = sizes.into_iter().find(|(_, e)| typed(e).is_none());
             if let (true, Some((field, _))) = (started, missing) {
                 self.push(Level::Doubt, "roll-bar-incomplete", format!("{key}.roll_bar.{field}"), format!(
                     "{who}: the anti-roll bar counts only with its diameter, the length that twists and its blade. It is left out until all three are typed."));
             }
-            if let (Some(diameter), Some(bore)) = (diameter, bore)
-                && bore >= diameter
-            {
-                self.push(
-                    Level::Doubt,
-                    "roll-bar-bore",
-                    format!("{key}.roll_bar.inside_diameter"),
-                    format!(
-                        "{who}: a bore of {} leaves nothing of a bar of {}. The bar is left out.",
-                        self.length(bore),
-                        self.length(diameter)
-                    ),
-                );
+            for diameter in [diameter, new].into_iter().flatten() {
+                self.bore(side, diameter, typed(&bar.inside_diameter));
             }
-            let asked = answer.whole.centre.is_some_and(|c| c.height.is_some()) || started;
-            if asked
-                && data.kind == AxleKind::Beam
-                && typed(&data.spring_base).is_none()
-                && typed(&data.track).is_some()
-            {
+            if data.kind == AxleKind::Beam && typed(&data.spring_base).is_none() && typed(&data.track).is_some() {
                 self.push(Level::Note, "roll-needs-base", format!("{key}.spring_base"), format!(
-                    "{who}: what a beam axle does in bends goes with the square of the base of its springs. Measure between the two springs, where their axes cross roll-centre height."));
+                    "{who}: what a beam axle does in bends and at its corners goes with the square of the base of its springs. Measure between the two springs, where their axes cross roll-centre height."));
             }
         }
-        let falls = |s: State| answer.whole.roll.of(s).is_some_and(|r| r.gradient_rad_s2_per_m.is_none());
-        if answer.whole.centre.is_some_and(|c| c.height.is_some()) && State::ALL.into_iter().any(falls) {
-            self.push(Level::Doubt, "falls-over", "chassis.cg_height",
-                "The body is higher than its springs can hold in a bend: it would fall over. Check the height of the centre of gravity, the tracks and the anti-roll bars.".into());
+        self.far_over(answer);
+    }
+
+    /// A bore as wide as the bar.
+    fn bore(&mut self, side: Side, diameter: Length, bore: Option<Length>) {
+        if let Some(bore) = bore.filter(|b| *b >= diameter) {
+            let text = format!(
+                "{}: a bore of {} leaves nothing of a bar of {}. The bar is left out.",
+                side.word(),
+                self.length(bore),
+                self.length(diameter)
+            );
+            self.push(Level::Doubt, "roll-bar-bore", format!("{}.roll_bar.inside_diameter", side.key()), text);
+        }
+    }
+
+    /// A body that would fall over, or lean as no road vehicle does.
+    fn far_over(&mut self, answer: &Answer) {
+        if answer.whole.centre.is_none_or(|c| c.height.is_none()) {
+            return;
+        }
+        let rolls = State::ALL.into_iter().filter_map(|s| Some((s, answer.whole.roll.of(s).as_ref()?)));
+        for (state, roll) in rolls {
+            let ways = [("", roll.gradient_rad_s2_per_m), (", tyres included", roll.on_tyres_rad_s2_per_m)];
+            let falls = ways.iter().find(|w| w.1.is_none()).map(|w| w.0);
+            let leans = roll.on_tyres_rad_s2_per_m.map_or(0.0, degrees_per_g);
+            let (rule, words) = match falls {
+                Some(tyres) => (
+                    "falls-over",
+                    format!("the body stands higher than its springs can hold{tyres}, and would fall over"),
+                ),
+                None if leans > FAR_DEG_PER_G => (
+                    "leans-far",
+                    format!(
+                        "the body would lean {leans:.0}° per g; no road vehicle leans more than about {FAR_DEG_PER_G:.0}°"
+                    ),
+                ),
+                None => continue,
+            };
+            self.push(Level::Doubt, rule, "chassis.cg_height", format!(
+                "In a bend, {}: {words}. Check the height of the centre of gravity, the tracks and the anti-roll bars.", state.words()));
+            return;
         }
     }
 
@@ -93,13 +120,13 @@ impl Say<'_> {
         for (i, (when, read)) in [("before", &answer.before), ("after", &answer.after)].into_iter().enumerate() {
             let percent = |c: &Corners<Mass>| weights::cross_weight(c).si() * 100.0;
             let pads = if i == 0 { &self.job().before.pads } else { &self.job().after.pads };
-            let typed = [&pads.lf, &pads.rf, &pads.lr, &pads.rr].into_iter().any(|p| !p.text.trim().is_empty());
+            let typed = corners::uneven(self.reader, pads);
             match (answer.whole.level[i], read.corners) {
                 (Some(level), Some(corners)) => self.push(Level::Note, "pads", format!("{when}.pads.lf"), format!(
                     "Weighed {when} on uneven pads: cross weight {:.1} % as read, {:.1} % on level ones. Axle weights are the same.",
                     percent(&corners), percent(&level))),
                 _ if typed => self.push(Level::Note, "pads-need-track", format!("{when}.pads.lf"), format!(
-                    "Weighed {when} on uneven pads: what they do to the corners is known only with wheelbase, both tracks and an answer for both axles. Axle weights are the same.")),
+                    "Weighed {when} on uneven pads: what they do to the corners is known only with all four corners, the wheelbase, both tracks, the spring base of a beam axle and an answer for both axles. Axle weights are the same.")),
                 _ => {}
             }
         }
@@ -143,7 +170,7 @@ impl Say<'_> {
                 "With the other axle raised, the axle that stays down should carry more, not less. Check both readings.".into());
         }
         if let (Some(rise), Some(wheelbase)) = (rise, wheelbase)
-            && (rise / wheelbase).si() < 1.0 / 8.0
+            && (rise / wheelbase).si() < LIFT
         {
             let share: Ratio = rise / wheelbase;
             self.push(Level::Note, "lift-little", "chassis.lift.rise", format!(

@@ -1,0 +1,149 @@
+//! Four corners: level pads, lean, cross weight, and the ledger of parts corner by corner.
+
+use super::answer::{CornerLedger, Corners, Cross, Lean, Measured, Standing, State};
+use super::loads::{self, Placed};
+use super::read::Reader;
+use super::whole::Vehicle;
+use crate::job::{AxleKind, Pads, Side, SpringKind, Weighing};
+use crate::ledger::{self, Part, RollPath};
+use crate::roll::{self, Body};
+use crate::units::{Force, G_M_PER_S2, Length, Mass, Quantity, Ratio};
+
+/// How much the readings of each corner scatter, before and after; `None` unless every corner was read at least twice.
+pub(super) fn scatter(reader: &Reader<'_>) -> [Option<Corners<Mass>>; 2] {
+    [&reader.job.before, &reader.job.after].map(|w| {
+        let [lf, rf, lr, rr] = loads::scatter(reader, w).map(|s| s.map(Mass::from_si));
+        Some(Corners { lf: lf?, rf: rf?, lr: lr?, rr: rr? })
+    })
+}
+
+/// Some pad did not stand level.
+pub(super) fn uneven(reader: &Reader<'_>, pads: &Pads) -> bool {
+    [&pads.lf, &pads.rf, &pads.lr, &pads.rr].into_iter().any(|p| reader.typed(p).is_some())
+}
+
+/// How rows of the ledger load the corners, LF, RF, LR, RR.
+struct OnCorners<'a> {
+    wheelbase: Length,
+    paths: &'a [RollPath; 2],
+}
+
+impl OnCorners<'_> {
+    fn weigh(&self, parts: &[Part]) -> Option<[Mass; 4]> {
+        Some(ledger::corner_change(parts, self.wheelbase, self.paths)?.walk())
+    }
+
+    fn variance(&self, rows: &[Placed]) -> Option<[f64; 4]> {
+        loads::variance_of(rows, |parts| self.weigh(parts))
+    }
+}
+
+impl Vehicle<'_> {
+    /// The ledger corner by corner, on the old springs; `None` without parts or without what shares out a roll moment.
+    pub fn ledger(&self, level: [Option<Corners<Mass>>; 2]) -> Option<CornerLedger> {
+        let rows = self.reader.parts();
+        let (job, kept) = (self.reader.job, &self.reader.job.predicted);
+        let state = [State::OldSprings, State::Before].into_iter().find(|s| self.of(*s).is_some())?;
+        let paths = self.paths(state, false).filter(|_| !job.parts.is_empty())?;
+        let on = OnCorners { wheelbase: self.wheelbase, paths: &paths };
+        let change = loads::pair(on.weigh(&loads::parts_of(&rows))?, on.variance(&rows)?);
+        let read = [(&job.before, self.answer.before.corners), (&job.after, self.answer.after.corners)];
+        let scales = [0, 1].map(|i| {
+            let (weighing, corners) = read[i];
+            self.bare(weighing, level[i].or(corners)?, &on)
+        });
+        let mut told = loads::against_scales(change, scales);
+        let [lf, rf, lr, rr] = [&kept.lf, &kept.rf, &kept.lr, &kept.rr].map(|e| self.reader.measured(e));
+        told.kept = lf.zip(rf).zip(lr.zip(rr)).map(|((lf, rf), (lr, rr))| [lf, rf, lr, rr]);
+        let missing_kg = self.answer.ledger.as_ref().and_then(|l| l.missing).map(|m| m.0.si());
+        let missing_right = told.residual.zip(missing_kg).map(|([lf, rf, lr, rr], kg)| {
+            let halves_m = [0, 1].map(|i| paths[i].track.si() / 2.0);
+            Length::from_si(((rf.value - lf.value) * halves_m[0] + (rr.value - lr.value) * halves_m[1]) / kg)
+        });
+        Some(CornerLedger { told, missing_right })
+    }
+
+    /// Corners without what was aboard.
+    fn bare(&self, weighing: &Weighing, read: Corners<Mass>, on: &OnCorners<'_>) -> Option<[Measured; 4]> {
+        let rows = self.reader.loads(&weighing.loads);
+        let (aboard, variance) = (on.weigh(&loads::parts_of(&rows))?, on.variance(&rows)?);
+        let (read, u) = (read.walk(), loads::corner_u(self.reader, weighing));
+        Some(loads::pair(
+            std::array::from_fn(|i| read[i] - aboard[i]),
+            std::array::from_fn(|i| u[i].unwrap_or(0.0).powi(2) + variance[i]),
+        ))
+    }
+
+    /// Corner readings as they would be on level pads; `None` when no pad was off level.
+    pub fn on_level_pads(&self, before: bool) -> Option<Corners<Mass>> {
+        let (weighing, read) = match before {
+            true => (&self.reader.job.before, &self.answer.before),
+            false => (&self.reader.job.after, &self.answer.after),
+        };
+        let pads = &weighing.pads;
+        uneven(self.reader, pads).then_some(())?;
+        let all = [&pads.lf, &pads.rf, &pads.lr, &pads.rr].map(|p| self.reader.typed(p));
+        let none = Length::from_si(0.0);
+        let [lf, rf, lr, rr] = all.map(|p| p.unwrap_or(none));
+        let state = if before { State::Before } else { State::OldSprings };
+        let level = Corners { lf: none, rf: none, lr: none, rr: none };
+        let gained = ledger::pads_and_seats(&level, &Corners { lf, rf, lr, rr }, &self.paths(state, false)?)?;
+        let without = |reading: Mass, gained: Force| reading - Mass::from_si(gained.si() / G_M_PER_S2);
+        let c = read.corners?;
+        Some(Corners {
+            lf: without(c.lf, gained.lf),
+            rf: without(c.rf, gained.rf),
+            lr: without(c.lr, gained.lr),
+            rr: without(c.rr, gained.rr),
+        })
+    }
+
+    /// How far the body leans: the moment read off the scales over the roll stiffness of the springs.
+    pub fn lean(&self) -> Option<Lean> {
+        let paths = self.paths(self.fitted(), false)?;
+        let c = self.answer.after.corners?;
+        let moment = |l: Mass, r: Mass, track: Length| (r - l).si() * track.si() / 2.0;
+        let read = moment(c.lf, c.rf, paths[0].track) + moment(c.lr, c.rr, paths[1].track);
+        // What was read off scales holds already what the lean itself adds: no body on top.
+        let body = Body { sprung: Mass::from_si(0.0), above_axis: Length::from_si(0.0) };
+        let stiffness = roll::together(&[paths[0].springs, paths[0].bar, paths[1].springs, paths[1].bar]);
+        let angle = ledger::static_lean(read, body, stiffness)?;
+        let track = (paths[0].track + paths[1].track) / 2.0;
+        Some(Lean { angle, right_lower: ledger::side_difference(angle, track) })
+    }
+
+    /// The adjustment of the seats that brings the cross weight to what is wanted, on the springs that will be fitted.
+    pub fn cross(&self, level: Option<Corners<Mass>>) -> Option<Cross> {
+        let state = self.fitted();
+        let paths = self.paths(state, false)?;
+        let stands = self.of(state)?;
+        let off_level = uneven(self.reader, &self.reader.job.after.pads);
+        let readings = level.or(self.answer.after.corners.filter(|_| !off_level))?;
+        let wanted: Ratio = self.reader.known(&self.reader.job.chassis.cross_wanted)?;
+        let seats = Side::BOTH.map(|side| self.seat(side, stands[side as usize], &paths[side as usize]));
+        let per_turn = seats.map(|s| Length::from_si(s.0 * s.1));
+        let correction = ledger::correct_cross_weight(&readings, wanted, per_turn, &paths)?;
+        let at_seat = seats.map(|s| Length::from_si(s.0 * correction.turns));
+        Some(Cross { correction, by_turns: seats.map(|s| s.2), at_seat })
+    }
+
+    /// Of one axle: seat travel per turn (1 mm for shims), m; wheel travel per seat travel; turns are counted.
+    fn seat(&self, side: Side, stands: &Standing, path: &RollPath) -> (f64, f64, bool) {
+        const SHIM_M: f64 = 1e-3;
+        let data = self.reader.job.axle(side);
+        if !data.spring.kind.is_coil() && data.spring.kind != SpringKind::Leaf {
+            return (0.0, 0.0, false);
+        }
+        let pitch: Option<Length> = self.reader.typed(&data.thread_pitch);
+        let base = match data.kind {
+            AxleKind::Independent => Some(path.track),
+            AxleKind::Beam => self.reader.typed(&data.spring_base),
+        };
+        let ratio = stands.curve.spring_length.ratio(stands.travel).si();
+        // A pair of seats moved by ± s gives the moment k_s r s · base; that is what ± d at the wheels would give.
+        let at_wheel = base.map_or(0.0, |base| {
+            stands.spring_rate.si() * ratio * base.si() * path.track.si() / (2.0 * path.springs.si())
+        });
+        (pitch.map_or(SHIM_M, Length::si), at_wheel, pitch.is_some())
+    }
+}
