@@ -81,7 +81,7 @@ fn before_the_swap() -> Job {
 }
 
 fn foretold(harness: &Harness<'_, App>) -> Option<[f64; 2]> {
-    Some(harness.state().answer().ledger.as_ref()?.foretold?.map(|m| m.value))
+    Some(harness.state().answer().ledger.as_ref()?.axles.foretold?.map(|m| m.value))
 }
 
 #[test]

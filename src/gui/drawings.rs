@@ -5,13 +5,16 @@ use eframe::egui::{self, Align2, FontId, Pos2, Rect, RichText, Sense, Stroke, Ui
 use super::field::Cx;
 use super::theme::{self, TALL, UNIT};
 use crate::job::Side;
+use crate::report::loads::with_u;
 use crate::report::ruler::{self, Ruler};
-use crate::report::sentence;
-use crate::solve::answer::{State, Weighed};
+use crate::report::{sentence, whole as report_whole};
+use crate::solve::answer::{Measured, State, Weighed};
 use crate::units::{Entry, Length, Mass, Quantity, display};
 
 const CELL: f32 = 92.0;
 const SMALL: f32 = 12.5;
+/// Room for words under the vehicle.
+const UNDER: f32 = 16.0;
 
 fn font(size: f32) -> FontId {
     FontId::proportional(size)
@@ -115,8 +118,9 @@ impl Plan {
 
 /// The vehicle from above, to scale, with the corner readings on it. Enter walks LF, RF, LR, RR.
 pub fn vehicle_from_above(ui: &mut Ui, cx: &mut Cx<'_>) {
-    let (rect, _) = ui.allocate_exact_size(vec2(ui.available_width(), 340.0), Sense::hover());
+    let (rect, _) = ui.allocate_exact_size(vec2(ui.available_width(), 340.0 + UNDER), Sense::hover());
     let rect = Rect::from_center_size(rect.center(), vec2(rect.width().min(640.0), rect.height()));
+    let rect = Rect::from_min_max(rect.min, rect.max - vec2(0.0, UNDER));
     let plan = Plan::new(rect, cx);
     body(ui, &plan);
     signs(ui, cx, &plan);
@@ -192,25 +196,42 @@ fn signs(ui: &Ui, cx: &Cx<'_>, plan: &Plan) {
             theme::mark(painter, state, at, 6.0, cx.dark);
         }
     }
+    if let Some(words) = report_whole::lean_words(answer, &cx.job.units) {
+        let at = pos2(plan.rect.center().x, plan.rect.bottom() + UNDER);
+        painter.text(at, Align2::CENTER_BOTTOM, words, font(SMALL), ui.visuals().text_color());
+    }
     if let Some(at) = plan.centre_of_gravity(&answer.after) {
         let words = "centre of\ngravity";
         painter.text(at + vec2(14.0, 0.0), Align2::LEFT_CENTER, words, font(11.5), ui.visuals().text_color());
     }
 }
 
-/// Under a corner: how much it changed.
+/// Under a corner: how much it changed, with its ±, and what the ledger of parts says of it.
 fn change(ui: &Ui, cx: &Cx<'_>, plan: &Plan, corner: usize) {
     let weights = |w: &Weighed| -> Option<Mass> { w.corners.map(|c| c.walk()[corner]) };
-    let answer = &cx.shown.answer;
-    let (Some(before), Some(after)) = (weights(&answer.before), weights(&answer.after)) else { return };
+    let (answer, units) = (&cx.shown.answer, &cx.job.units);
+    let told = answer.whole.ledger.map(|l| l.told);
+    let of = |found: Option<[Measured; 4]>| found.map(|f| f[corner]);
+    let mut lines = Vec::new();
+    if let (Some(before), Some(after)) = (weights(&answer.before), weights(&answer.after)) {
+        let change = after - before;
+        let direction = if change.si() < 0.0 { "lighter" } else { "heavier" };
+        let u = answer.whole.reading_u.map_or(0.0, |u| u[0][corner].hypot(u[1][corner]));
+        let amount = with_u(Measured { value: change.si().abs(), u }, false, units);
+        lines.push(if amount.starts_with("0 ") { "unchanged".to_owned() } else { format!("{amount} {direction}") });
+    }
+    if let Some(left) = told.and_then(|t| of(t.residual)) {
+        lines.push(format!("off the ledger {}", with_u(left, true, units)));
+    } else if let Some(foretold) = told.and_then(|t| of(t.foretold)) {
+        lines.push(format!("foretold {}", with_u(foretold, false, units)));
+    } else if let Some(reckoned) = told.and_then(|t| of(t.reconstructed)) {
+        lines.push(format!("before, reckoned {}", with_u(reckoned, false, units)));
+    }
     let cell = cell_rect(plan, corner, true);
-    let change = after - before;
-    let direction = if change.si() < 0.0 { "lighter" } else { "heavier" };
-    let amount = Mass::from_si(change.si().abs());
-    let amount = display::rounded(amount, &cx.job.units);
-    let text = if amount.starts_with("0 ") { "unchanged".to_owned() } else { format!("{amount} {direction}") };
-    let at = pos2(cell.left() + CELL + 0.5 * UNIT, cell.bottom() + 11.0);
-    ui.painter().text(at, Align2::CENTER_CENTER, text, font(SMALL), ui.visuals().text_color());
+    for (i, text) in lines.into_iter().enumerate() {
+        let at = pos2(cell.left() + CELL + 0.5 * UNIT, cell.bottom() + 11.0 + 16.0 * i as f32);
+        ui.painter().text(at, Align2::CENTER_CENTER, text, font(SMALL), ui.visuals().text_color());
+    }
 }
 
 /// The travel ruler of one axle: from full droop to metal, a line per spring.

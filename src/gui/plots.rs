@@ -73,7 +73,9 @@ pub fn draw_high(ui: &mut Ui, picture: &Picture, id: &str, units: &UnitChoice, d
                 // The highest line has its label above it and to the left, the others below and to the right: where
                 // lines rise, no label crosses one.
                 let (anchor, share) = match line.state {
-                    _ if line.broken && line.label_at.is_some() => (Align2::LEFT_BOTTOM, line.label_at.unwrap_or(1.0)),
+                    _ if line.broken && line.label_at.is_some_and(|at| at < 1.0) => {
+                        (Align2::LEFT_BOTTOM, line.label_at.unwrap_or(1.0))
+                    }
                     _ if line.label_at.is_some() => (Align2::RIGHT_BOTTOM, line.label_at.unwrap_or(1.0)),
                     _ if end_of(line) >= highest => (Align2::RIGHT_BOTTOM, 0.75),
                     Some(State::OldSprings) => (Align2::LEFT_TOP, 0.2),
@@ -123,25 +125,6 @@ pub fn draw_high(ui: &mut Ui, picture: &Picture, id: &str, units: &UnitChoice, d
                 let place = PlotPoint::new(last / x.si, above);
                 plot.text(Text::new("", place, words("stock rates", text_color)).anchor(Align2::RIGHT_BOTTOM));
             }
-            for dot in &picture.dots {
-                let at = [dot.at[0] / x.si, dot.at[1] / y.si];
-                let shape =
-                    if dot.label.is_empty() { egui_plot::MarkerShape::Circle } else { egui_plot::MarkerShape::Cross };
-                plot.points(
-                    Points::new("measured", PlotPoints::from(vec![at]))
-                        .shape(shape)
-                        .radius(if dot.label.is_empty() { 4.0 } else { 7.0 })
-                        .color(text_color)
-                        .allow_hover(false),
-                );
-                if !dot.label.is_empty() {
-                    let place = PlotPoint::new(at[0], at[1]);
-                    plot.text(
-                        Text::new("", place, words(&format!(" {} ", dot.label), text_color))
-                            .anchor(Align2::LEFT_BOTTOM),
-                    );
-                }
-            }
             for mark in &picture.marks {
                 let at = [mark.at[0] / x.si, mark.at[1] / y.si];
                 let (shape, filled) = theme::marker(mark.state);
@@ -163,6 +146,25 @@ pub fn draw_high(ui: &mut Ui, picture: &Picture, id: &str, units: &UnitChoice, d
                 };
                 let place = PlotPoint::new(at[0] + dx, at[1]);
                 plot.text(Text::new("", place, words(&mark.label, color)).anchor(anchor));
+            }
+            for dot in &picture.dots {
+                let at = [dot.at[0] / x.si, dot.at[1] / y.si];
+                let shape =
+                    if dot.label.is_empty() { egui_plot::MarkerShape::Circle } else { egui_plot::MarkerShape::Cross };
+                plot.points(
+                    Points::new("measured", PlotPoints::from(vec![at]))
+                        .shape(shape)
+                        .radius(if dot.label.is_empty() { 4.0 } else { 7.0 })
+                        .color(text_color)
+                        .allow_hover(false),
+                );
+                if !dot.label.is_empty() {
+                    let place = PlotPoint::new(at[0], at[1]);
+                    plot.text(
+                        Text::new("", place, words(&format!(" {} ", dot.label), text_color))
+                            .anchor(Align2::LEFT_BOTTOM),
+                    );
+                }
             }
         });
 }

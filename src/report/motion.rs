@@ -22,11 +22,14 @@ pub fn rear_front(answer: &Answer) -> Option<Picture> {
         let of = |i: usize| c.standing[i].new.as_ref().or(c.standing[i].old.as_ref()).map(|s| s.frequency.si());
         Some([of(0)?, of(1)?])
     };
-    let cases = answer.cases.iter().filter(|c| c.index.is_some());
-    let dots: Vec<Dot> = cases.filter_map(|c| Some(Dot { at: at(c)?, label: c.name.clone() })).collect();
+    let dots = together(answer.cases.iter().filter_map(|c| {
+        let number = c.index? + 1;
+        Some(Dot { at: at(c)?, label: number.to_string() })
+    }));
     let all = || marks.iter().map(|m| m.at).chain(dots.iter().map(|d| d.at));
     let low = 0.9 * all().map(|p| p[0]).fold(f64::INFINITY, f64::min);
-    let high = 1.1 * all().map(|p| p[0]).fold(0.0, f64::max);
+    // Room at the right for the words of the lines.
+    let high = 1.2 * all().map(|p| p[0]).fold(0.0, f64::max);
     let last = both(State::NewSprings).or(both(State::OldSprings))?;
     let ratio = last[1] / last[0];
     let [least, most] = answer.whole.ratio_limits.map(|r| r.map(Quantity::si));
@@ -38,7 +41,7 @@ pub fn rear_front(answer: &Answer) -> Option<Picture> {
             label: format!("rear = {r:.2} × front"),
             points: (0..21).map(|n| low + (high - low) * n as f64 / 20.0).map(|f| [f, r * f]).collect(),
             broken: true,
-            label_at: None,
+            label_at: Some(1.0),
         })
         .collect();
     let verdict = match (least, most) {
@@ -57,6 +60,26 @@ pub fn rear_front(answer: &Answer) -> Option<Picture> {
         uprights: Vec::new(),
         ticks: Vec::new(),
     })
+}
+
+/// What the numbers beside the dots stand for; `None` without load cases.
+pub fn case_numbers(answer: &Answer) -> Option<String> {
+    let names: Vec<String> = answer.cases.iter().filter_map(|c| Some(format!("{} {}", c.index? + 1, c.name))).collect();
+    (!names.is_empty()).then(|| format!("Crosses are load cases: {}.", names.join(", ")))
+}
+
+/// Dots that can hardly be told apart are one, with all their numbers.
+fn together(dots: impl Iterator<Item = Dot>) -> Vec<Dot> {
+    const CLOSE: f64 = 0.015;
+    let near = |a: &Dot, b: &Dot| (0..2).all(|i| (a.at[i] / b.at[i] - 1.0).abs() < CLOSE);
+    let mut found: Vec<Dot> = Vec::new();
+    for dot in dots {
+        match found.iter_mut().find(|f| near(f, &dot)) {
+            Some(same) => same.label += &format!(", {}", dot.label),
+            None => found.push(dot),
+        }
+    }
+    found
 }
 
 /// Body height at front and rear against time after one hump, each end on its own.

@@ -133,10 +133,7 @@ pub fn corners(answer: &Answer, units: &UnitChoice) -> Vec<Block> {
         blocks.push(Block::Text(correction_words(answer, units)));
     }
     let mut rows = Vec::new();
-    if let Some(lean) = whole.lean {
-        let side = if lean.angle.si() > 0.0 { "right" } else { "left" };
-        let low = display::rounded(Length::from_si(lean.right_lower.si().abs()), units);
-        let words = if low.starts_with("0 ") { "stands level".into() } else { format!("{low} lower on the {side}") };
+    if let Some(words) = lean_words(answer, units) {
         rows.push(vec!["The body".into(), words]);
     }
     if let Some(centre) = whole.centre {
@@ -160,6 +157,14 @@ pub fn corners(answer: &Answer, units: &UnitChoice) -> Vec<Block> {
     blocks
 }
 
+/// "stands level", "leans: 8 mm lower on the left".
+pub fn lean_words(answer: &Answer, units: &UnitChoice) -> Option<String> {
+    let lean = answer.whole.lean?;
+    let side = if lean.angle.si() > 0.0 { "right" } else { "left" };
+    let low = display::rounded(Length::from_si(lean.right_lower.si().abs()), units);
+    Some(if low.starts_with("0 ") { "stands level".into() } else { format!("leans: {low} lower on the {side}") })
+}
+
 /// What to turn, in words.
 fn correction_words(answer: &Answer, units: &UnitChoice) -> String {
     let Some(cross) = answer.whole.cross else { return String::new() };
@@ -176,10 +181,9 @@ fn correction_words(answer: &Answer, units: &UnitChoice) -> String {
     } else {
         ("left front and right rear", "right front and left rear")
     };
-    let largest = cross.at_seat.iter().map(|s| s.si().abs()).fold(0.0, f64::max);
-    const LEAST_M: f64 = 2e-4;
-    if largest < LEAST_M {
-        return "The cross weight is what is wanted: no spring seat needs to move.".into();
+    let shown = |i: usize| display::rounded(Length::from_si(cross.at_seat[i].si().abs()), units);
+    if [0, 1].into_iter().all(|i| shown(i).starts_with("0 ")) {
+        return "The cross weight is as near to what is wanted as spring seats can bring it.".into();
     }
     format!(
         "To get there: spring seats {raised} up, {lowered} down, each by {} in front and {} behind. Free the anti-roll bars first, roll the vehicle to and fro afterwards, and weigh again.",

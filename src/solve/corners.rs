@@ -17,6 +17,15 @@ pub(super) fn scatter(reader: &Reader<'_>) -> [Option<Corners<Mass>>; 2] {
     })
 }
 
+/// How well each corner is known, before and after; `None` unless all eight were read.
+pub(super) fn reading_u(reader: &Reader<'_>) -> Option<[[f64; 4]; 2]> {
+    let each = |w: &Weighing| {
+        let [lf, rf, lr, rr] = loads::corner_u(reader, w);
+        Some([lf?, rf?, lr?, rr?])
+    };
+    Some([each(&reader.job.before)?, each(&reader.job.after)?])
+}
+
 /// Some pad did not stand level.
 pub(super) fn uneven(reader: &Reader<'_>, pads: &Pads) -> bool {
     [&pads.lf, &pads.rf, &pads.lr, &pads.rr].into_iter().any(|p| reader.typed(p).is_some())

@@ -21,7 +21,12 @@ pub(super) struct Vehicle<'a> {
 pub(super) fn solve(reader: &Reader<'_>, answer: &Answer) -> Whole {
     let limits = &reader.job.limits;
     let ratio_limits = [reader.known(&limits.rear_front_low), reader.known(&limits.rear_front_high)];
-    let mut whole = Whole { scatter: corners::scatter(reader), ratio_limits, ..Whole::default() };
+    let mut whole = Whole {
+        scatter: corners::scatter(reader),
+        reading_u: corners::reading_u(reader),
+        ratio_limits,
+        ..Whole::default()
+    };
     let Some(wheelbase) = reader.typed(&reader.job.vehicle.wheelbase) else { return whole };
     let height = height(reader, answer, wheelbase);
     let vehicle = Vehicle { reader, answer, wheelbase, height };

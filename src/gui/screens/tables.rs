@@ -42,10 +42,15 @@ pub fn table(ui: &mut Ui, id: &str, block: &Block) {
         })
         .collect();
     let last = widths.len() - 1;
-    // Too wide: the words at the left wrap first, then the last column.
+    // Too wide: the words at the left wrap first, then the widest columns.
     let too_much = widths.iter().map(|w| w + GAP).sum::<f32>() - GAP + 2.0 * PAD - ui.available_width();
     if last > 1 && too_much > 0.0 {
         widths[0] = (widths[0] - too_much).max(120.0);
+    }
+    let room = ui.available_width() - widths[0] - last as f32 * GAP - 2.0 * PAD;
+    while last > 1 && widths[1..].iter().sum::<f32>() > room.max(60.0 * last as f32) {
+        let widest = widths[1..].iter().copied().fold(0.0, f32::max);
+        widths[1..].iter_mut().for_each(|w| *w = w.min(widest - 4.0));
     }
     let others: f32 = widths[..last].iter().map(|w| w + GAP).sum();
     widths[last] = widths[last].min((ui.available_width() - others - 2.0 * PAD).max(80.0));

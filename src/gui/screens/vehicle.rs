@@ -7,7 +7,7 @@ use crate::gui::field::Cx;
 use crate::gui::plots;
 use crate::gui::theme::UNIT;
 use crate::job::Side;
-use crate::report::{Block, loads as report_loads, sheet, whole};
+use crate::report::{Block, loads as report_loads, motion, sheet, whole};
 
 const LIMITS: [&str; 12] = [
     "limits.left_right",
@@ -150,6 +150,10 @@ pub fn pictures(ui: &mut Ui, cx: &mut Cx<'_>) {
     };
     blocks(ui, "nose and tail", &nose_and_tail);
     plots::draw(ui, cx.shown.rear_front.as_ref(), "rear front", units, cx.dark);
+    if let Some(words) = motion::case_numbers(answer).filter(|_| cx.shown.rear_front.is_some()) {
+        ui.add(eframe::egui::Label::new(words).wrap());
+        ui.add_space(UNIT);
+    }
     plots::draw(ui, cx.shown.after_hump.as_ref(), "after hump", units, cx.dark);
     blocks(ui, "bends", &whole::bends(answer, units));
     blocks(ui, "corners", &whole::corners(answer, units));

@@ -36,6 +36,8 @@ pub struct Whole {
     pub level: [Option<Corners<Mass>>; 2],
     /// How much the readings of each corner scatter, before and after: standard deviation of repeated weighings.
     pub scatter: [Option<Corners<Mass>>; 2],
+    /// Standard uncertainty of each corner as weighed, kg: before and after, LF, RF, LR, RR; `None` unless all were read.
+    pub reading_u: Option<[[f64; 4]; 2]>,
     /// The ledger of parts, corner by corner.
     pub ledger: Option<CornerLedger>,
     /// How far the body leans, + right side down, after on the springs that will be fitted.

@@ -65,7 +65,12 @@ impl Say<'_> {
             for diameter in [diameter, new].into_iter().flatten() {
                 self.bore(side, diameter, typed(&bar.inside_diameter));
             }
-            if data.kind == AxleKind::Beam && typed(&data.spring_base).is_none() && typed(&data.track).is_some() {
+            let job = self.job();
+            let pads = [&job.before.pads, &job.after.pads].into_iter().any(|p| corners::uneven(self.reader, p));
+            let height = answer.whole.centre.is_some_and(|c| c.height.is_some());
+            let asked = started || pads || height || !job.parts.is_empty();
+            let track = typed(&data.track).is_some();
+            if asked && track && data.kind == AxleKind::Beam && typed(&data.spring_base).is_none() {
                 self.push(Level::Note, "roll-needs-base", format!("{key}.spring_base"), format!(
                     "{who}: what a beam axle does in bends and at its corners goes with the square of the base of its springs. Measure between the two springs, where their axes cross roll-centre height."));
             }
