@@ -2,55 +2,24 @@
 
 #![allow(clippy::expect_used, reason = "here a failed expectation is the finding")]
 
+#[path = "common/driven.rs"]
+mod driven;
+
+use driven::{press, run, settle, type_and_enter, type_text};
 use eframe::egui::{self, Event, Key, Modifiers, accesskit::Role};
 use egui_kittest::Harness;
 use egui_kittest::kittest::{NodeT as _, Queryable as _};
 use springwright::gui::command::Command;
 use springwright::gui::dialogs::Purpose;
 use springwright::gui::document::Document;
-use springwright::gui::{App, Step, theme};
+use springwright::gui::{App, Step};
 use springwright::job::{Job, LeafBy, Plan, RateBy, RatioBy, SpringKind, file};
 use springwright::report::json;
 use springwright::units::UnitChoice;
 use springwright::{presets, solve};
 
 fn window(job: Job) -> Harness<'static, App> {
-    let mut harness = Harness::builder()
-        .with_size([1280.0, 800.0])
-        .with_context_setup(theme::install)
-        .build_ui_state(|ui, app: &mut App| app.frame(ui), App::on(job));
-    harness.run_ok();
-    harness
-}
-
-fn settle(harness: &mut Harness<'_, App>) {
-    for _ in 0..4 {
-        harness.step();
-    }
-}
-
-fn run(harness: &mut Harness<'_, App>, command: Command) {
-    harness.state_mut().command(command);
-    settle(harness);
-}
-
-fn type_text(harness: &mut Harness<'_, App>, text: &str) {
-    harness.event(Event::Text(text.to_owned()));
-    settle(harness);
-}
-
-fn press(harness: &mut Harness<'_, App>, key: Key) {
-    harness.key_press(key);
-    settle(harness);
-}
-
-/// Types into fields one after the other, Enter behind each.
-fn type_and_enter(harness: &mut Harness<'_, App>, first: &str, texts: &[&str]) {
-    run(harness, Command::GoTo(first.to_owned()));
-    for text in texts {
-        type_text(harness, text);
-        press(harness, Key::Enter);
-    }
+    driven::window(job, 800.0)
 }
 
 #[test]

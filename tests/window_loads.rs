@@ -1,12 +1,15 @@
 //! The ledger of parts, what was foretold, ratings and load cases in the window, driven without a display.
-#![cfg(feature = "gui-test")]
 #![allow(clippy::expect_used, reason = "here a failed expectation is the finding")]
 
+#[path = "common/driven.rs"]
+mod driven;
+
+use driven::{press, run, settle, type_and_enter, type_text};
 use eframe::egui::{Event, Key, Modifiers, accesskit::Role};
 use egui_kittest::Harness;
 use egui_kittest::kittest::Queryable as _;
 use springwright::gui::command::Command;
-use springwright::gui::{App, Step, theme};
+use springwright::gui::{App, Step};
 use springwright::job::{Job, Level, Predicted, Side, Way, file, typical};
 use springwright::presets::{self, PRESETS};
 use springwright::report::sentence;
@@ -15,47 +18,12 @@ use springwright::units::{Origin, Quantity, Spread};
 
 /// Tall enough that whole steps are on screen: what is scrolled away cannot be clicked.
 fn window(job: Job) -> Harness<'static, App> {
-    let mut harness = Harness::builder()
-        .with_size([1280.0, 2600.0])
-        .with_context_setup(theme::install)
-        .build_ui_state(|ui, app: &mut App| app.frame(ui), App::on(job));
-    harness.run_ok();
-    harness
-}
-
-fn settle(harness: &mut Harness<'_, App>) {
-    for _ in 0..4 {
-        harness.step();
-    }
-}
-
-fn run(harness: &mut Harness<'_, App>, command: Command) {
-    harness.state_mut().command(command);
-    settle(harness);
+    driven::window(job, 2600.0)
 }
 
 fn click(harness: &mut Harness<'_, App>, label: &str) {
     harness.get_by_label(label).click();
     settle(harness);
-}
-
-fn type_text(harness: &mut Harness<'_, App>, text: &str) {
-    harness.event(Event::Text(text.to_owned()));
-    settle(harness);
-}
-
-fn press(harness: &mut Harness<'_, App>, key: Key) {
-    harness.key_press(key);
-    settle(harness);
-}
-
-/// Types into fields one after the other, Enter behind each.
-fn type_and_enter(harness: &mut Harness<'_, App>, first: &str, texts: &[&str]) {
-    run(harness, Command::GoTo(first.to_owned()));
-    for text in texts {
-        type_text(harness, text);
-        press(harness, Key::Enter);
-    }
 }
 
 /// Some seconds without a key: what unfolds is open, and what was typed is a step that can be undone.

@@ -1,23 +1,12 @@
 //! Figures of the ledger, of load cases and ratings.
 
-use super::{Figure, Out, like};
+use super::{Figure, Out, Row, like, row};
 use crate::solve::answer::{Answer, CaseAnswer, CaseStanding, Ledger, Measured, State, Told};
 use crate::units::{Dim, Quantity};
 
-/// One result of a corner in a load case.
-struct Row {
-    key: &'static str,
-    name: &'static str,
-    dim: Dim,
-    convention: &'static str,
-    formula: &'static str,
-    source: &'static str,
-    value: fn(&CaseStanding) -> Option<f64>,
-}
-
 const AT_WHEEL: &str = "at the wheel, against as weighed on the same springs, + up";
 
-const STANDING: [Row; 11] = [
+const STANDING: [Row<CaseStanding>; 11] = [
     row(
         "sprung",
         "sprung mass, per corner",
@@ -80,18 +69,6 @@ const STANDING: [Row; 11] = [
         |s| s.level.map(|l| l.frequency.si()),
     ),
 ];
-
-const fn row(
-    key: &'static str,
-    name: &'static str,
-    dim: Dim,
-    convention: &'static str,
-    formula: &'static str,
-    source: &'static str,
-    value: fn(&CaseStanding) -> Option<f64>,
-) -> Row {
-    Row { key, name, dim, convention, formula, source, value }
-}
 
 /// All of them.
 pub(super) fn add(out: &mut Out, answer: &Answer) {
@@ -202,17 +179,8 @@ fn one_case(out: &mut Out, case: &CaseAnswer) {
         put(out, scales, case.on_scales[i].map(Quantity::si), None);
         for state in [State::OldSprings, State::NewSprings] {
             let Some(stands) = case.standing[i].of(state) else { continue };
-            for row in &STANDING {
-                let like = like(
-                    &format!("{prefix}.{axle}.{}.{}", state.key(), row.key),
-                    &format!("{words}: {axle} {}, {}", state.words(), row.name),
-                    row.dim,
-                    row.convention,
-                    row.formula,
-                    row.source,
-                );
-                put(out, like, (row.value)(stands), None);
-            }
+            let key = format!("{prefix}.{axle}.{}", state.key());
+            out.rows(&key, &format!("{words}: {axle} {}, ", state.words()), &STANDING, stands);
         }
     }
     for state in [State::OldSprings, State::NewSprings] {

@@ -1,0 +1,47 @@
+//! The window, driven without a display.
+
+use eframe::egui::{Event, Key};
+use egui_kittest::Harness;
+use springwright::gui::command::Command;
+use springwright::gui::{App, theme};
+use springwright::job::Job;
+
+/// A window of that height.
+pub fn window(job: Job, height: f32) -> Harness<'static, App> {
+    let mut harness = Harness::builder()
+        .with_size([1280.0, height])
+        .with_context_setup(theme::install)
+        .build_ui_state(|ui, app: &mut App| app.frame(ui), App::on(job));
+    harness.run_ok();
+    harness
+}
+
+pub fn settle(harness: &mut Harness<'_, App>) {
+    for _ in 0..4 {
+        harness.step();
+    }
+}
+
+pub fn run(harness: &mut Harness<'_, App>, command: Command) {
+    harness.state_mut().command(command);
+    settle(harness);
+}
+
+pub fn type_text(harness: &mut Harness<'_, App>, text: &str) {
+    harness.event(Event::Text(text.to_owned()));
+    settle(harness);
+}
+
+pub fn press(harness: &mut Harness<'_, App>, key: Key) {
+    harness.key_press(key);
+    settle(harness);
+}
+
+/// Types into fields one after the other, Enter behind each.
+pub fn type_and_enter(harness: &mut Harness<'_, App>, first: &str, texts: &[&str]) {
+    run(harness, Command::GoTo(first.to_owned()));
+    for text in texts {
+        type_text(harness, text);
+        press(harness, Key::Enter);
+    }
+}
