@@ -115,7 +115,14 @@ pub fn weights(answer: &Answer, units: &UnitChoice) -> Vec<Block> {
     rows.push(share_row("Left share", b.left_share, a.left_share));
     rows.push(share_row("Cross weight", b.cross_weight, a.cross_weight));
     let head = ["Weights", "before", "after", "change"].map(str::to_owned).to_vec();
-    vec![Block::Heading("Weights".into()), Block::Table { head, rows }]
+    let mut blocks = vec![Block::Heading("Weights".into()), Block::Table { head, rows }];
+    blocks.extend(["before", "after"].into_iter().enumerate().filter_map(|(i, when)| {
+        let [lf, rf, lr, rr] = answer.whole.scatter[i]?.walk().map(|s| display::rounded(s, units));
+        Some(Block::Text(format!(
+            "Weighed {when} more than once: the mean stands above. One reading scatters by {lf} LF, {rf} RF, {lr} LR, {rr} RR (standard deviation)."
+        )))
+    }));
+    blocks
 }
 
 /// The text of one cell of the table "one axle, three states".

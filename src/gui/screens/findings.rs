@@ -14,7 +14,14 @@ pub fn show(ui: &mut Ui, cx: &mut Cx<'_>) {
         (0, 0, 0, 0) => "Findings: nothing to question".to_owned(),
         (stops, errors, doubts, notes) => {
             let parts = [(stops, "stop"), (errors, "error"), (doubts, "to check"), (notes, "note")];
-            let words: Vec<String> = parts.iter().filter(|(n, _)| *n > 0).map(|(n, w)| format!("{n} {w}")).collect();
+            let words: Vec<String> = parts
+                .iter()
+                .filter(|(n, _)| *n > 0)
+                .map(|(n, w)| {
+                    let s = if *n > 1 && *w != "to check" { "s" } else { "" };
+                    format!("{n} {w}{s}")
+                })
+                .collect();
             format!("Findings: {}", words.join(", "))
         }
     };

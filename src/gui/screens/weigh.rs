@@ -157,11 +157,11 @@ fn pasted(ui: &mut Ui, cx: &mut Cx<'_>) {
 pub fn pictures(ui: &mut Ui, cx: &mut Cx<'_>) {
     let report = sheet::weights(&cx.shown.answer, &cx.job.units);
     ui.heading("What the scales say");
-    match report.iter().find(|b| matches!(b, Block::Table { .. })) {
-        Some(block) => tables::table(ui, "weights", block),
-        None => {
-            ui.label("No weights yet. Type them at the wheels, or paste them.");
-        }
+    if report.is_empty() {
+        ui.label("No weights yet. Type them at the wheels, or paste them.");
+    }
+    for (i, block) in report.iter().filter(|b| !matches!(b, Block::Heading(_))).enumerate() {
+        tables::any(ui, &format!("weights {i}"), block);
     }
     ui.add_space(UNIT);
     for (i, block) in report_loads::ledger(&cx.shown.answer, &cx.job.units).iter().enumerate() {
