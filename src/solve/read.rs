@@ -25,6 +25,7 @@ struct Number {
     u_si: f64,
     /// The default's text and reason, when nothing was typed.
     default: Option<(&'static str, &'static str)>,
+    /// It was asked for.
     used: Cell<bool>,
 }
 
@@ -96,6 +97,7 @@ impl<'a> Reader<'a> {
     /// What was typed, if it can be read and is possible.
     pub fn typed<Q: Quantity>(&self, entry: &Entry<Q>) -> Option<Q> {
         let i = self.at(address(entry)).filter(|i| self.numbers[*i].default.is_none())?;
+        self.numbers[i].used.set(true);
         self.nudged_si(i).map(Q::from_si)
     }
 
@@ -124,7 +126,8 @@ impl<'a> Reader<'a> {
         }
     }
 
-    /// Fields with a ± that this axle depends on: its own, its weights, and what was taken out of or put into them.
+    /// Fields with a ± that this axle depends on: its own, its weights, and what was taken out of or put into them. Only
+    /// those that were asked for until now: ask when the axle has been solved.
     pub fn uncertain(&self, side: Side) -> impl Iterator<Item = Uncertain<'_>> {
         let corners = match side {
             Side::Front => ["lf", "rf", "front"],
@@ -147,7 +150,7 @@ impl<'a> Reader<'a> {
             None => false,
         };
         let numbers = self.numbers.iter().enumerate();
-        numbers.filter(move |(_, n)| n.u_si > 0.0 && own(&n.path)).map(|(i, n)| Uncertain {
+        numbers.filter(move |(_, n)| n.u_si > 0.0 && n.used.get() && own(&n.path)).map(|(i, n)| Uncertain {
             index: i,
             path: &n.path,
             u_si: n.u_si,

@@ -7,6 +7,8 @@
 mod table;
 
 use std::borrow::Cow;
+use std::collections::HashMap;
+use std::sync::LazyLock;
 
 use super::{Job, Side};
 use crate::units::{Dim, UnitChoice, display};
@@ -104,9 +106,10 @@ fn by_units<'a>(job: &Job, metric: &'a str, pound_inch: &'a str) -> &'a str {
     if job.units.unit(Dim::SpringRate).symbol == "lb/in" { pound_inch } else { metric }
 }
 
-/// The row with this key.
+/// The row with this key. Every solve asks for each field: found by hash, not by comparing texts.
 pub fn by_key(key: &str) -> Option<&'static Field> {
-    FIELDS.binary_search_by(|f| f.key.cmp(key)).ok().map(|i| &FIELDS[i])
+    static ROWS: LazyLock<HashMap<&str, &Field>> = LazyLock::new(|| FIELDS.iter().map(|f| (f.key, f)).collect());
+    ROWS.get(key).copied()
 }
 
 /// The row for a path in the job, and which axle or weighing it belongs to.
