@@ -267,12 +267,13 @@ impl App {
 /// When the first weight after the swap is typed, what the ledger foretold until then is kept beside it.
 pub(super) fn keep_foretold(job: &mut Job, earlier: &Job, answer: &Answer) {
     let Some(axles) = answer.ledger.as_ref().and_then(|l| l.axles.foretold) else { return };
-    let corners = answer.whole.ledger.and_then(|l| l.told.foretold);
     let arrived = earlier.after.is_blank() && !job.after.is_blank();
-    let same = earlier.parts == job.parts && earlier.before == job.before && job.predicted == Predicted::default();
-    if !arrived || !same {
+    // Asked in every frame: lists are compared only when a weight has arrived.
+    let same = || earlier.parts == job.parts && earlier.before == job.before && job.predicted == Predicted::default();
+    if !arrived || !same() {
         return;
     }
+    let corners = answer.whole.ledger.and_then(|l| l.told.foretold);
     let unit = job.units.unit(Dim::Mass);
     let text = |si: f64| format!("{} {}", display::rounded_number(si, unit), unit.symbol);
     let Predicted { front, rear, lf, rf, lr, rr, .. } = &mut job.predicted;

@@ -1,7 +1,7 @@
 //! Tables of the ledger of parts, of load cases and of ratings.
 
-use super::Block;
 use super::sentence::short_height;
+use super::{Block, or_unknown};
 use crate::job::Side;
 use crate::solve::answer::{Answer, CaseAnswer, CaseStanding, Measured, State, Told};
 use crate::units::{Dim, Length, Mass, Quantity, Ratio, UnitChoice, display};
@@ -94,10 +94,6 @@ fn side_by_side<T>(what: &str, found: &[(String, &T)], rows: &[(&str, Cell<T>)],
 
 /// The text of one cell.
 type Cell<T> = fn(&T, &UnitChoice) -> String;
-
-fn or_unknown<T>(value: Option<T>, text: impl Fn(T) -> String) -> String {
-    value.map_or_else(|| "not known".to_owned(), text)
-}
 
 fn number(ratio: Option<Ratio>) -> String {
     or_unknown(ratio, |r| format!("{:.2}", r.si()))

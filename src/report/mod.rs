@@ -75,3 +75,8 @@ pub enum Block {
         rows: Vec<Vec<String>>,
     },
 }
+
+/// The text of what is known, "not known" of what is not.
+fn or_unknown<T>(value: Option<T>, text: impl Fn(T) -> String) -> String {
+    value.map_or_else(|| "not known".to_owned(), text)
+}

@@ -1,6 +1,6 @@
 //! Builds the tree: answer, tables, defaults, findings, cautions.
 
-use super::{Block, Report};
+use super::{Block, Report, or_unknown};
 use super::{loads, sentence, springs as details, whole};
 use crate::job::{Job, Level, Plan, Side};
 use crate::solve::answer::{Answer, AxleAnswer, Band, Sizing, Standing, State, Weighed};
@@ -75,7 +75,7 @@ fn header(job: &Job) -> Option<Block> {
 }
 
 fn known<Q: Quantity>(value: Option<Q>, units: &UnitChoice) -> String {
-    value.map_or("not known".into(), |v| display::rounded(v, units))
+    or_unknown(value, |v| display::rounded(v, units))
 }
 
 fn percent(value: Option<Ratio>) -> String {

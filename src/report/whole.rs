@@ -1,16 +1,12 @@
 //! Tables of the whole vehicle: nose and tail, bends, four corners.
 
-use super::Block;
 use super::loads::beam;
+use super::{Block, or_unknown};
 use crate::solve::answer::{Answer, Corners, PerState, Pitch, Roll, State, cross_weight, degrees_per_g};
 use crate::units::{Length, Mass, Quantity, Ratio, UnitChoice, Velocity, display};
 
 /// A flat-ride speed above this is no speed of the road, m/s.
 const FASTEST_M_PER_S: f64 = 90.0;
-
-fn or_unknown<T>(value: Option<T>, text: impl Fn(T) -> String) -> String {
-    value.map_or_else(|| "not known".to_owned(), text)
-}
 
 /// A row with a text for every state; left out when nothing is known in any.
 fn row<T: Clone>(what: String, found: &PerState<Option<T>>, text: impl Fn(T) -> String) -> Option<Vec<String>> {

@@ -7,11 +7,11 @@ use super::known;
 use super::read::Reader;
 use crate::job::{Axle, BagFitted, Side};
 use crate::units::{Force, G_M_PER_S2, Length, Mass, Quantity, Ratio, SpringRate, weight};
-use crate::wheel::{ForceTravel, Helper};
+use crate::wheel::ForceTravel;
 use crate::{damper, pitch, ride, tyre};
 
 /// What a case puts on the axles.
-struct Carried {
+pub(super) struct Carried {
     name: String,
     index: Option<usize>,
     sized: bool,
@@ -21,7 +21,7 @@ struct Carried {
 }
 
 /// As weighed, then the cases of the job.
-fn carried(reader: &Reader<'_>, compared: &Compared) -> Vec<Carried> {
+pub(super) fn carried(reader: &Reader<'_>, compared: &Compared) -> Vec<Carried> {
     let sized = reader.sized_case();
     let none = [Force::from_si(0.0); 2];
     let name = match compared.origins[1] {
@@ -51,9 +51,9 @@ fn carried(reader: &Reader<'_>, compared: &Compared) -> Vec<Carried> {
 }
 
 /// Ratings of every case, from weights alone: needed before any spring is sized.
-pub(super) fn rated(reader: &Reader<'_>, compared: &Compared, read: &Weighed) -> Vec<CaseAnswer> {
-    carried(reader, compared)
-        .into_iter()
+pub(super) fn rated(reader: &Reader<'_>, carried: &[Carried], read: &Weighed) -> Vec<CaseAnswer> {
+    carried
+        .iter()
         .map(|c| {
             let on_scales = [0, 1].map(|i| Some(c.axles[i]? + Mass::from_si(c.tongue[i].si() / G_M_PER_S2)));
             // The heavier corner counts; what a case adds is shared by both.
@@ -67,7 +67,7 @@ pub(super) fn rated(reader: &Reader<'_>, compared: &Compared, read: &Weighed) ->
             };
             CaseAnswer {
                 rated: ratings(reader, on_scales, corner),
-                name: c.name,
+                name: c.name.clone(),
                 index: c.index,
                 sized: c.sized,
                 on_scales,
@@ -107,13 +107,12 @@ fn tyre(reader: &Reader<'_>, axle: &Axle) -> Option<Mass> {
 }
 
 /// Where each case stands on the old springs and on the new ones.
-pub(super) fn stand(reader: &Reader<'_>, answer: &mut Answer) {
+pub(super) fn stand(reader: &Reader<'_>, carried: &[Carried], answer: &mut Answer) {
     let wheelbase: Option<Length> = reader.typed(&reader.job.vehicle.wheelbase);
     let lamps = &reader.job.vehicle.lamp_distance;
     let distance: Option<Length> = if reader.job.cases.is_empty() { None } else { reader.known(lamps) };
-    let list = carried(reader, &answer.compared);
     let mut standings = Vec::new();
-    for case in &list {
+    for case in carried {
         standings.push(Side::BOTH.map(|side| {
             let i = side as usize;
             let on = |state: State| {
@@ -184,13 +183,8 @@ fn by_air(
 ) -> Option<ByAir> {
     let data = reader.job.axle(side);
     let (bag, ratio) = known::bag(reader, data).filter(|_| data.bag.fitted == BagFitted::No)?;
-    let lacking_n = load.si() - curve.force_n(height.si());
-    let pumped = bag.pumped_to(lacking_n / ratio.si());
-    if pumped.gauge_pa <= 0.0 {
-        return None;
-    }
-    let helper = Some(Helper { bag: pumped, ratio: ratio.si(), set_at_m: height.si() });
-    let stands = ForceTravel { helper, ..curve.clone() }.ride_height(load).ok().filter(|f| f.wheel_rate.si() > 0.0)?;
+    let (pumped, curve) = curve.levelled_by(bag, ratio, height, load)?;
+    let stands = curve.ride_height(load).ok().filter(|f| f.wheel_rate.si() > 0.0)?;
     Some(ByAir {
         pressure: pumped.gauge(Length::from_si(0.0)),
         bag_rate: SpringRate::from_si(pumped.rate_n_per_m(0.0)),

@@ -26,9 +26,14 @@ pub(super) fn reading_u(reader: &Reader<'_>) -> Option<[[f64; 4]; 2]> {
     Some([each(&reader.job.before)?, each(&reader.job.after)?])
 }
 
+/// How high each pad stood, where one was said to be off level.
+fn heights(reader: &Reader<'_>, pads: &Pads) -> [Option<Length>; 4] {
+    [&pads.lf, &pads.rf, &pads.lr, &pads.rr].map(|p| reader.typed(p))
+}
+
 /// Some pad did not stand level.
 pub(super) fn uneven(reader: &Reader<'_>, pads: &Pads) -> bool {
-    [&pads.lf, &pads.rf, &pads.lr, &pads.rr].into_iter().any(|p| reader.typed(p).is_some())
+    heights(reader, pads).iter().any(Option::is_some)
 }
 
 /// How rows of the ledger load the corners, LF, RF, LR, RR.
@@ -89,14 +94,11 @@ impl Vehicle<'_> {
             true => (&self.reader.job.before, &self.answer.before),
             false => (&self.reader.job.after, &self.answer.after),
         };
-        let pads = &weighing.pads;
-        uneven(self.reader, pads).then_some(())?;
-        let all = [&pads.lf, &pads.rf, &pads.lr, &pads.rr].map(|p| self.reader.typed(p));
-        let none = Length::from_si(0.0);
-        let [lf, rf, lr, rr] = all.map(|p| p.unwrap_or(none));
+        uneven(self.reader, &weighing.pads).then_some(())?;
+        let [lf, rf, lr, rr] = heights(self.reader, &weighing.pads).map(Option::unwrap_or_default);
         let state = if before { State::Before } else { State::OldSprings };
-        let level = Corners { lf: none, rf: none, lr: none, rr: none };
-        let gained = ledger::pads_and_seats(&level, &Corners { lf, rf, lr, rr }, &self.paths(state, false)?)?;
+        let gained =
+            ledger::pads_and_seats(&Corners::default(), &Corners { lf, rf, lr, rr }, &self.paths(state, false)?)?;
         let without = |reading: Mass, gained: Force| reading - Mass::from_si(gained.si() / G_M_PER_S2);
         let c = read.corners?;
         Some(Corners {

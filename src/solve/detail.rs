@@ -4,9 +4,9 @@ use super::answer::{AxleAnswer, BarFacts, CoilFacts, Crossover, Levelled, Sizing
 use super::known::Known;
 use crate::job::{BagFitted, Plan, WireSizes};
 use crate::ride;
-use crate::spring::{AirBag, Spring, Wanted, Wound};
+use crate::spring::{Spring, Wanted, Wound};
 use crate::units::{Angle, Force, Length, Quantity, SpringRate, Stress};
-use crate::wheel::{ForceTravel, Helper};
+use crate::wheel::ForceTravel;
 
 impl Known<'_> {
     /// Fills what goes beyond the answer itself.
@@ -141,13 +141,7 @@ impl Known<'_> {
     fn levelled(&self, old: &ForceTravel, wanted: Length) -> Option<Levelled> {
         let (bag, ratio) = self.bag.filter(|_| self.axle.bag.fitted != BagFitted::Always)?;
         let sprung = self.sprung_after?;
-        let lacking_n = self.load(sprung).si() - old.force_n(wanted.si());
-        let pumped: AirBag = bag.pumped_to(lacking_n / ratio.si());
-        if pumped.gauge_pa <= 0.0 {
-            return None;
-        }
-        let helper = Some(Helper { bag: pumped, ratio: ratio.si(), set_at_m: wanted.si() });
-        let curve = ForceTravel { helper, ..old.clone() };
+        let (pumped, curve) = old.levelled_by(bag, ratio, wanted, self.load(sprung))?;
         let stands = self.stand(Some(&curve), Some(sprung))?;
         Some(Levelled {
             pressure: pumped.gauge(Length::from_si(0.0)),

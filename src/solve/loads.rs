@@ -91,18 +91,15 @@ impl Reader<'_> {
     fn placed(&self, mass: &Entry<Mass>, x: &Entry<Length>, y: &Entry<Length>, on: On, sign: f64) -> Option<Placed> {
         let of = |at: Measured| (Length::from_si(at.value), Length::from_si(at.u));
         let none = Length::from_si(NOTHING);
-        let heavy = self.typed(mass).and(self.measured(mass))?;
+        let heavy = self.typed_with_u(mass)?;
         // An unsprung part sits on its axle's line, whatever is typed for x.
         let (x, u_x) = match on {
             On::Axle(0) => (none, none),
             On::Axle(_) => (self.typed(&self.job.vehicle.wheelbase)?, none),
-            On::Body => of(self.typed(x).and(self.measured(x))?),
+            On::Body => of(self.typed_with_u(x)?),
         };
         // In the middle unless said: only the corners ask for it.
-        let (y, u_y) = match self.typed(y) {
-            Some(_) => of(self.measured(y)?),
-            None => (none, Length::from_si(UNSAID_M)),
-        };
+        let (y, u_y) = self.typed_with_u(y).map_or((none, Length::from_si(UNSAID_M)), of);
         let part = ledger::Part { mass: Mass::from_si(heavy.value * sign), x, y, on };
         Some(Placed { part, u: ledger::Part { mass: Mass::from_si(heavy.u), x: u_x, y: u_y, on } })
     }
@@ -128,9 +125,8 @@ impl Reader<'_> {
         Some(ledger::tongue(weight(mass), hitch, wheelbase))
     }
 
-    /// One weigh-in without what was aboard.
-    fn bare(&self, weighing: &Weighing) -> Option<OnAxles> {
-        let read = weighed(self, weighing);
+    /// One weigh-in, as read, without what was aboard.
+    fn bare(&self, weighing: &Weighing, read: &Weighed) -> Option<OnAxles> {
         Some(less([read.front?, read.rear?], self.on_axles(&self.loads(&weighing.loads))?))
     }
 }
@@ -149,7 +145,8 @@ pub(super) fn compared(reader: &Reader<'_>) -> Compared {
         return Compared { weighed: [before, after], stood, bare, tongue: no_force(), origins };
     }
     let change = reader.on_axles(&reader.parts());
-    let [bare_before, bare_after] = [&job.before, &job.after].map(|w| reader.bare(w));
+    let [bare_before, bare_after] =
+        [(&job.before, &before), (&job.after, &after)].map(|(w, read)| reader.bare(w, read));
     let has_parts = !job.parts.is_empty();
     let reckoned = |from: Option<OnAxles>, change: Option<OnAxles>| from.zip(change.filter(|_| has_parts));
     let foretold = reckoned(bare_before, change).map(|(b, c)| add(b, c));
@@ -196,7 +193,7 @@ pub(super) fn ledger(reader: &Reader<'_>) -> Option<Ledger> {
     let rows = reader.parts();
     let change = pair(ledger::axle_change(&parts_of(&rows), wheelbase), variance_of(&rows, on_axles)?);
     let scales = [&job.before, &job.after].map(|w| {
-        let (bare, aboard) = (reader.bare(w)?, variance_of(&reader.loads(&w.loads), on_axles)?);
+        let (bare, aboard) = (reader.bare(w, &weighed(reader, w))?, variance_of(&reader.loads(&w.loads), on_axles)?);
         let read = axle_u(reader, w);
         Some(pair(bare, [0, 1].map(|i| read[i].powi(2) + aboard[i])))
     });
@@ -233,9 +230,8 @@ pub(super) fn against_scales<const N: usize>(change: [Measured; N], scales: [Opt
 /// How much the readings of each corner scatter, kg: standard deviation of repeated weighings, LF, RF, LR, RR; `None`
 /// where a corner was not read twice.
 pub(super) fn scatter(reader: &Reader<'_>, w: &Weighing) -> [Option<f64>; 4] {
-    corners(w).map(|(first, again)| {
-        let all = std::iter::once(first).chain(w.repeats.iter().map(again));
-        let read: Vec<f64> = all.filter_map(|e| reader.typed(e).map(Mass::si)).collect();
+    corners(w).map(|corner| {
+        let read: Vec<f64> = readings(reader, w, corner).map(Mass::si).collect();
         let n = read.len() as f64;
         let mean = read.iter().sum::<f64>() / n;
         let squares: f64 = read.iter().map(|r| (r - mean).powi(2)).sum();
@@ -246,8 +242,18 @@ pub(super) fn scatter(reader: &Reader<'_>, w: &Weighing) -> [Option<f64>; 4] {
 /// The first reading of a corner, and where its repeats stand.
 type Corner<'a> = (&'a Entry<Mass>, fn(&Again) -> &Entry<Mass>);
 
-fn corners(w: &Weighing) -> [Corner<'_>; 4] {
+/// LF, RF, LR, RR.
+pub(super) fn corners(w: &Weighing) -> [Corner<'_>; 4] {
     [(&w.lf, |a| &a.lf), (&w.rf, |a| &a.rf), (&w.lr, |a| &a.lr), (&w.rr, |a| &a.rr)]
+}
+
+/// All that was read of a corner.
+pub(super) fn readings<'a>(
+    reader: &'a Reader<'_>,
+    w: &'a Weighing,
+    (first, again): Corner<'a>,
+) -> impl Iterator<Item = Mass> + 'a {
+    std::iter::once(first).chain(w.repeats.iter().map(again)).filter_map(|e| reader.typed(e))
 }
 
 /// Standard uncertainty of the corners of a weigh-in, kg; `None` where nothing was read.
@@ -258,7 +264,7 @@ pub(super) fn corner_u(reader: &Reader<'_>, w: &Weighing) -> [Option<f64>; 4] {
     std::array::from_fn(|i| {
         let (first, again) = corners[i];
         let repeats = w.repeats.iter().filter(|a| reader.typed(again(a)).is_some()).count();
-        let one = reader.typed(first).and(reader.measured(first))?;
+        let one = reader.typed_with_u(first)?;
         Some(one.u.max(scatter[i].unwrap_or(0.0)) / (1.0 + repeats as f64).sqrt())
     })
 }

@@ -24,7 +24,7 @@ mod routes;
 mod sizing;
 mod whole;
 
-use crate::job::{Again, Job, Plan, Side, Weighing, check};
+use crate::job::{Job, Plan, Side, Weighing, check};
 use crate::ride;
 use crate::units::{Entry, Length, Mass, Quantity, Ratio};
 use crate::weights::{self, Corners};
@@ -46,7 +46,8 @@ pub fn solve(job: &Job) -> Answer {
     let before = weighed(&reader, &job.before);
     let after = weighed(&reader, &job.after);
     let compared = loads::compared(&reader);
-    let cases = cases::rated(&reader, &compared, &after);
+    let carried = cases::carried(&reader, &compared);
+    let cases = cases::rated(&reader, &carried, &after);
     let mut axles = Side::BOTH.map(|side| axle::solve(&reader, side, &compared, over(&cases, side), None));
     for axle in &mut axles {
         axle.missing = axle::missing(&reader, axle.side, &compared.weighed[1]);
@@ -72,7 +73,7 @@ pub fn solve(job: &Job) -> Answer {
         findings,
         defaults,
     };
-    cases::stand(&reader, &mut answer);
+    cases::stand(&reader, &carried, &mut answer);
     answer.whole = whole::solve(&reader, &answer);
     findings::add(&reader, &mut answer);
     answer.findings.sort_by_key(|f| std::cmp::Reverse(f.level));
@@ -110,13 +111,11 @@ fn per_state<T>(f: impl Fn(State) -> T) -> PerState<T> {
 fn weighed(reader: &Reader<'_>, weighing: &Weighing) -> Weighed {
     let read = |entry: &Entry<Mass>| reader.typed(entry);
     // The mean of all readings of a corner.
-    let mean = |first: &Entry<Mass>, again: fn(&Again) -> &Entry<Mass>| {
-        let all = std::iter::once(first).chain(weighing.repeats.iter().map(again)).filter_map(read);
+    let [lf, rf, lr, rr] = loads::corners(weighing).map(|corner| {
+        let all = loads::readings(reader, weighing, corner);
         let (sum, count) = all.fold((Mass::from_si(0.0), 0.0), |(sum, n), m| (sum + m, n + 1.0));
         (count > 0.0).then(|| sum / count)
-    };
-    let (lf, rf) = (mean(&weighing.lf, |a| &a.lf), mean(&weighing.rf, |a| &a.rf));
-    let (lr, rr) = (mean(&weighing.lr, |a| &a.lr), mean(&weighing.rr, |a| &a.rr));
+    });
     let pair = |l: Option<Mass>, r: Option<Mass>| Some(l? + r?);
     let corners = lf.zip(rf).zip(lr.zip(rr)).map(|((lf, rf), (lr, rr))| Corners { lf, rf, lr, rr });
     let front = pair(lf, rf).or_else(|| read(&weighing.front));

@@ -115,6 +115,11 @@ impl<'a> Reader<'a> {
         Some(Measured { value, u })
     }
 
+    /// What was typed, with its standard uncertainty.
+    pub fn typed_with_u<Q: Quantity>(&self, entry: &Entry<Q>) -> Option<Measured> {
+        self.typed(entry).and_then(|_| self.measured(entry))
+    }
+
     /// The number, moved if it is the one that is nudged; a ± larger than a size that must be above zero gives none.
     fn nudged_si(&self, i: usize) -> Option<f64> {
         let number = &self.numbers[i];

@@ -143,6 +143,14 @@ pub struct Equilibrium {
 pub struct NoEquilibrium;
 
 impl ForceTravel {
+    /// The same with a bag pumped until it stands at `height` under `load`; `None` when there is nothing to lift.
+    pub fn levelled_by(&self, bag: AirBag, ratio: Ratio, height: Length, load: Force) -> Option<(AirBag, ForceTravel)> {
+        let lacking_n = load.si() - self.force_n(height.si());
+        let pumped = bag.pumped_to(lacking_n / ratio.si());
+        let helper = Some(Helper { bag: pumped, ratio: ratio.si(), set_at_m: height.si() });
+        (pumped.gauge_pa > 0.0).then(|| (pumped, ForceTravel { helper, ..self.clone() }))
+    }
+
     /// What the spring, rubber and gas carry, without the bump stop, N.
     pub fn force_without_stop_n(&self, travel_m: f64) -> f64 {
         self.spring.force_n(self.spring_length.length_m(travel_m)) * self.spring_length.ratio_at(travel_m)

@@ -1,6 +1,6 @@
 //! Figures of the ledger, of load cases and ratings.
 
-use super::{Figure, Out, Row, like, row};
+use super::{Out, Row, like, row};
 use crate::solve::answer::{Answer, CaseAnswer, CaseStanding, Ledger, Measured, State, Told};
 use crate::units::{Dim, Quantity};
 
@@ -85,16 +85,12 @@ pub(super) fn add(out: &mut Out, answer: &Answer) {
                 "Σ(right − left) t/2 / missing mass",
                 "DERIVED",
             );
-            put(out, right, corners.missing_right.map(Quantity::si), None);
+            out.put(right, corners.missing_right.map(Quantity::si), None);
         }
     }
     for case in &answer.cases {
         one_case(out, case);
     }
-}
-
-fn put(out: &mut Out, like: Figure, si: Option<f64>, u_si: Option<f64>) {
-    out.figures.push(Figure { si, u_si, ..like });
 }
 
 /// The weights that springs are sized on, where they are not simply those of the scales.
@@ -109,7 +105,7 @@ fn compared(out: &mut Out, answer: &Answer) {
                 "reading − aboard + load case",
                 "DERIVED",
             );
-            put(out, like, mass.map(Quantity::si), None);
+            out.put(like, mass.map(Quantity::si), None);
         }
     }
 }
@@ -137,7 +133,7 @@ fn told<const N: usize>(out: &mut Out, told: &Told<N>, places: [(&str, &str); N]
                 formula,
                 "DERIVED",
             );
-            put(out, like, found.map(|f| f[i].value), found.map(|f| f[i].u));
+            out.put(like, found.map(|f| f[i].value), found.map(|f| f[i].u));
         }
     }
 }
@@ -152,7 +148,7 @@ fn ledger(out: &mut Out, ledger: &Ledger) {
         "r_F + r_R",
         "DERIVED",
     );
-    put(out, missing, ledger.missing.map(|m| m.0.si()), None);
+    out.put(missing, ledger.missing.map(|m| m.0.si()), None);
     let place = like(
         "ledger.missing.x",
         "ledger: where it would sit",
@@ -161,7 +157,7 @@ fn ledger(out: &mut Out, ledger: &Ledger) {
         "L r_R/(r_F + r_R)",
         "DERIVED",
     );
-    put(out, place, ledger.missing.map(|m| m.1.si()), None);
+    out.put(place, ledger.missing.map(|m| m.1.si()), None);
 }
 
 fn one_case(out: &mut Out, case: &CaseAnswer) {
@@ -176,7 +172,7 @@ fn one_case(out: &mut Out, case: &CaseAnswer) {
             "bare + loads",
             "DERIVED",
         );
-        put(out, scales, case.on_scales[i].map(Quantity::si), None);
+        out.put(scales, case.on_scales[i].map(Quantity::si), None);
         for state in [State::OldSprings, State::NewSprings] {
             let Some(stands) = case.standing[i].of(state) else { continue };
             let key = format!("{prefix}.{axle}.{}", state.key());
@@ -187,7 +183,7 @@ fn one_case(out: &mut Out, case: &CaseAnswer) {
         let mut whole = |key: &str, name: &str, dim: Dim, convention: &'static str, formula, si: Option<f64>| {
             let key = format!("{prefix}.{key}.{}", state.key());
             let name = format!("{words}: {name}, {}", state.words());
-            put(out, like(&key, &name, dim, convention, formula, "DERIVED"), si, None);
+            out.put(like(&key, &name, dim, convention, formula, "DERIVED"), si, None);
         };
         let ratio = case.rear_over_front.of(state).map(Quantity::si);
         whole("rear_over_front", "rear ÷ front frequency", Dim::Ratio, "both on springs", "f_R/f_F", ratio);
@@ -199,8 +195,7 @@ fn one_case(out: &mut Out, case: &CaseAnswer) {
     }
     for rated in &case.rated {
         let key = rated.part.field().replace('.', "_");
-        put(
-            out,
+        out.put(
             like(
                 &format!("{prefix}.rated.{key}"),
                 &format!("{words}: {} over what it may carry", rated.part.words()),

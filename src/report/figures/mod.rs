@@ -99,6 +99,11 @@ struct OfAxle<'a> {
 }
 
 impl Out {
+    /// One figure: what it is, its value, its ±.
+    fn put(&mut self, like: Figure, si: Option<f64>, u_si: Option<f64>) {
+        self.figures.push(Figure { si, u_si, ..like });
+    }
+
     fn rows<T: ?Sized>(&mut self, prefix: &str, words: &str, rows: &[Row<T>], of: &T) {
         self.with_u(prefix, words, rows, of, |_| None);
     }

@@ -1,34 +1,19 @@
 //! Figures of the whole vehicle: centre of gravity, pitch, braking, roll, four corners.
 
-use super::{Out, like};
+use super::{Figure, Out, like};
 use crate::solve::answer::{Answer, Corners, Mode, Roll, State, Whole};
 use crate::units::{Dim, G_M_PER_S2, Mass, Quantity};
 
 /// What is put down of one result.
-struct Said {
-    key: String,
-    name: String,
-    dim: Dim,
-    convention: &'static str,
-    formula: &'static str,
-    source: &'static str,
-}
-
 fn said(
-    key: impl Into<String>,
-    name: impl Into<String>,
+    key: impl AsRef<str>,
+    name: impl AsRef<str>,
     dim: Dim,
     convention: &'static str,
     formula: &'static str,
     source: &'static str,
-) -> Said {
-    Said { key: key.into(), name: name.into(), dim, convention, formula, source }
-}
-
-fn put(out: &mut Out, s: Said, si: Option<f64>, u_si: Option<f64>) {
-    let mut figure = like(&format!("whole.{}", s.key), &s.name, s.dim, s.convention, s.formula, s.source);
-    (figure.si, figure.u_si) = (si, u_si);
-    out.figures.push(figure);
+) -> Figure {
+    like(&format!("whole.{}", key.as_ref()), name.as_ref(), dim, convention, formula, source)
 }
 
 /// All of them.
@@ -50,15 +35,13 @@ pub(super) fn add(out: &mut Out, answer: &Answer) {
 fn centre(out: &mut Out, whole: &Whole) {
     let Some(found) = &whole.centre else { return };
     let name = "centre of gravity, behind the front axle";
-    put(
-        out,
+    out.put(
         said("centre.behind_front", name, Dim::Length, "of the whole vehicle, after", "L · rear/total", "DERIVED"),
         Some(found.behind_front.si()),
         None,
     );
     let name = "centre of gravity, right of the centreline";
-    put(
-        out,
+    out.put(
         said(
             "centre.right",
             name,
@@ -78,15 +61,14 @@ fn centre(out: &mut Out, whole: &Whole) {
         "h = r + ΔF L/(m tan θ), or as typed",
         "LIFT",
     );
-    put(out, s, found.height.map(|h| h.value), found.height.map(|h| h.u));
+    out.put(s, found.height.map(|h| h.value), found.height.map(|h| h.u));
 }
 
 fn pitch(out: &mut Out, whole: &Whole, state: State) {
     let (key, words) = (state.key(), state.words());
     if let Some(found) = whole.pitch.of(state) {
         let place = "of the sprung body, along the vehicle";
-        put(
-            out,
+        out.put(
             said(
                 format!("pitch.{key}.a"),
                 format!("{words}: front axle to sprung centre of gravity"),
@@ -98,8 +80,7 @@ fn pitch(out: &mut Out, whole: &Whole, state: State) {
             Some(found.a.si()),
             None,
         );
-        put(
-            out,
+        out.put(
             said(
                 format!("pitch.{key}.radius"),
                 format!("{words}: radius of gyration in pitch"),
@@ -116,8 +97,7 @@ fn pitch(out: &mut Out, whole: &Whole, state: State) {
         }
     }
     let angle = whole.nose_up.of(state).map(Quantity::si);
-    put(
-        out,
+    out.put(
         said(
             format!("nose_up.{key}"),
             format!("nose up, {words}"),
@@ -130,8 +110,7 @@ fn pitch(out: &mut Out, whole: &Whole, state: State) {
         None,
     );
     let beam = whole.beam.of(state).map(Quantity::si);
-    put(
-        out,
+    out.put(
         said(
             format!("beam.{key}"),
             format!("lamps' beam, {words}"),
@@ -144,8 +123,7 @@ fn pitch(out: &mut Out, whole: &Whole, state: State) {
         None,
     );
     let dive = whole.dive.of(state);
-    put(
-        out,
+    out.put(
         said(
             format!("dive.{key}.front"),
             format!("front dives under braking, {words}"),
@@ -157,8 +135,7 @@ fn pitch(out: &mut Out, whole: &Whole, state: State) {
         dive.map(|d| d.front.si()),
         None,
     );
-    put(
-        out,
+    out.put(
         said(
             format!("dive.{key}.room_left"),
             format!("bump room left then, {words}"),
@@ -174,8 +151,7 @@ fn pitch(out: &mut Out, whole: &Whole, state: State) {
 
 fn one_mode(out: &mut Out, key: &str, words: &str, name: &str, mode: &Mode) {
     let formula = "ω² = (α+γ)/2 ± √((α−γ)²/4 + β²/κ²)";
-    put(
-        out,
+    out.put(
         said(
             format!("pitch.{key}.{name}.frequency"),
             format!("{words}: {name} swing of the body"),
@@ -187,8 +163,7 @@ fn one_mode(out: &mut Out, key: &str, words: &str, name: &str, mode: &Mode) {
         Some(mode.frequency.si()),
         None,
     );
-    put(
-        out,
+    out.put(
         said(
             format!("pitch.{key}.{name}.node"),
             format!("{words}: point that stays still in it"),
@@ -204,8 +179,7 @@ fn one_mode(out: &mut Out, key: &str, words: &str, name: &str, mode: &Mode) {
 
 fn roll(out: &mut Out, key: &str, words: &str, found: &Roll) {
     for (i, axle) in ["front", "rear"].into_iter().enumerate() {
-        put(
-            out,
+        out.put(
             said(
                 format!("{key}.{axle}.springs"),
                 format!("{words}: {axle} roll stiffness of the springs"),
@@ -217,8 +191,7 @@ fn roll(out: &mut Out, key: &str, words: &str, found: &Roll) {
             Some(found.springs[i].si()),
             None,
         );
-        put(
-            out,
+        out.put(
             said(
                 format!("{key}.{axle}.bar"),
                 format!("{words}: {axle} anti-roll bar"),
@@ -230,8 +203,7 @@ fn roll(out: &mut Out, key: &str, words: &str, found: &Roll) {
             Some(found.bars[i].si()),
             None,
         );
-        put(
-            out,
+        out.put(
             said(
                 format!("{key}.{axle}.transfer"),
                 format!("{words}: load moved to the outer {axle} wheel"),
@@ -244,8 +216,7 @@ fn roll(out: &mut Out, key: &str, words: &str, found: &Roll) {
             None,
         );
     }
-    put(
-        out,
+    out.put(
         said(
             format!("{key}.front_share"),
             format!("{words}: front share of the roll stiffness"),
@@ -258,8 +229,7 @@ fn roll(out: &mut Out, key: &str, words: &str, found: &Roll) {
         None,
     );
     let per_g = |g: Option<f64>| g.map(|g| g * G_M_PER_S2);
-    put(
-        out,
+    out.put(
         said(
             format!("{key}.gradient"),
             format!("{words}: roll angle per g"),
@@ -271,8 +241,7 @@ fn roll(out: &mut Out, key: &str, words: &str, found: &Roll) {
         per_g(found.gradient_rad_s2_per_m),
         None,
     );
-    put(
-        out,
+    out.put(
         said(
             format!("{key}.gradient_on_tyres"),
             format!("{words}: roll angle per g, tyres included"),
@@ -289,8 +258,7 @@ fn roll(out: &mut Out, key: &str, words: &str, found: &Roll) {
 fn corners(out: &mut Out, whole: &Whole) {
     let mut four = |key: &str, name: &str, convention: &'static str, formula: &'static str, found: &Corners<Mass>| {
         for (corner, mass) in ["lf", "rf", "lr", "rr"].into_iter().zip(found.walk()) {
-            put(
-                out,
+            out.put(
                 said(
                     format!("corners.{key}.{corner}"),
                     format!("{name}, {}", corner.to_uppercase()),
@@ -334,8 +302,7 @@ fn corners(out: &mut Out, whole: &Whole) {
         );
     }
     let lean = whole.lean;
-    put(
-        out,
+    out.put(
         said(
             "lean.angle",
             "lean of the body at rest",
@@ -347,8 +314,7 @@ fn corners(out: &mut Out, whole: &Whole) {
         lean.map(|l| l.angle.si()),
         None,
     );
-    put(
-        out,
+    out.put(
         said("lean.right_lower", "right side lower by", Dim::Length, "at the mean track", "t sin φ", "DERIVED"),
         lean.map(|l| l.right_lower.si()),
         None,
@@ -362,11 +328,10 @@ fn corners(out: &mut Out, whole: &Whole) {
             "through the two-axle roll solve",
             "DERIVED",
         );
-        put(out, s, whole.cross.map(|c| c.at_seat[i].si()), None);
+        out.put(s, whole.cross.map(|c| c.at_seat[i].si()), None);
     }
     let turns = whole.cross.filter(|c| c.by_turns.contains(&true)).map(|c| c.correction.turns);
-    put(
-        out,
+    out.put(
         said(
             "cross.turns",
             "turns of the collars for it",
