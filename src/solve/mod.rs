@@ -91,9 +91,9 @@ fn checked(reader: &Reader<'_>, side: Side, axle: &AxleAnswer) -> Checked {
             axle::solve(reader, side, &loads::compared(reader), axle.overloaded, Some(axle))
         };
         let (up, down) = (moved(field.u_si), moved(-field.u_si));
+        reader.nudge(&field, 0.0);
         checked.nudged.push(Box::new(Nudged { path: field.path.to_owned(), up, down }));
     }
-    reader.let_go();
     checked.routes = routes::compare(axle, reader.job.axle(side).ratio.by, &checked);
     checked
 }

@@ -1,7 +1,7 @@
 //! Reads fields as quantities: typed if typed, else the default, which is noted.
 //!
 //! Every text is read once, when the reader is made; after that a field is found by where
-//! it stands in memory. One field at a time can be nudged by its ±, to see what moves with it.
+//! it stands in memory. Fields can be moved, one by its ± or all at once, to see what moves with them.
 
 use std::cell::{Cell, RefCell};
 
@@ -23,10 +23,21 @@ struct Number {
     possible: Possible,
     /// Standard uncertainty, SI.
     u_si: f64,
+    /// How far it is moved at present, SI.
+    moved_si: Cell<f64>,
     /// The default's text and reason, when nothing was typed.
     default: Option<(&'static str, &'static str)>,
     /// It was asked for.
     used: Cell<bool>,
+}
+
+impl Number {
+    /// As moved; none when that is a size which must be above zero and is not.
+    fn si(&self) -> Option<f64> {
+        let si = self.si + self.moved_si.get();
+        let lost = self.possible == Possible::AboveZero && si <= 0.0 && self.moved_si.get() != 0.0;
+        (!lost).then_some(si)
+    }
 }
 
 /// Reads one job. Never reports a bad text: [`crate::job::check`] has done so; it is "not known" here.
@@ -41,7 +52,6 @@ pub(super) struct Reader<'a> {
     /// What the rows of a motion ratio say: spring, damper of each axle, front first.
     pub rows: [[Option<Rows>; 2]; 2],
     noted: RefCell<Vec<UsedDefault>>,
-    nudge: Cell<Option<(usize, f64)>>,
 }
 
 impl<'a> Reader<'a> {
@@ -57,8 +67,8 @@ impl<'a> Reader<'a> {
             }
         }
         elsewhere.sort_unstable();
-        let (noted, nudge, rows) = (RefCell::default(), Cell::new(None), Default::default());
-        let mut reader = Reader { job, numbers, places, elsewhere, rows, noted, nudge };
+        let (noted, rows) = (RefCell::default(), Default::default());
+        let mut reader = Reader { job, numbers, places, elsewhere, rows, noted };
         reader.rows = Side::BOTH.map(|side| {
             let axle = job.axle(side);
             [&axle.ratio, &axle.damper_ratio].map(|ratio| reader.fit_rows(ratio))
@@ -98,14 +108,14 @@ impl<'a> Reader<'a> {
     pub fn typed<Q: Quantity>(&self, entry: &Entry<Q>) -> Option<Q> {
         let i = self.at(address(entry)).filter(|i| self.numbers[*i].default.is_none())?;
         self.numbers[i].used.set(true);
-        self.nudged_si(i).map(Q::from_si)
+        self.numbers[i].si().map(Q::from_si)
     }
 
     /// What was typed, or the default of a blank field; that is then noted.
     pub fn known<Q: Quantity>(&self, entry: &Entry<Q>) -> Option<Q> {
         let i = self.at(address(entry))?;
         self.numbers[i].used.set(true);
-        self.nudged_si(i).map(Q::from_si)
+        self.numbers[i].si().map(Q::from_si)
     }
 
     /// As [`Reader::known`], with its standard uncertainty.
@@ -118,17 +128,6 @@ impl<'a> Reader<'a> {
     /// What was typed, with its standard uncertainty.
     pub fn typed_with_u<Q: Quantity>(&self, entry: &Entry<Q>) -> Option<Measured> {
         self.typed(entry).and_then(|_| self.measured(entry))
-    }
-
-    /// The number, moved if it is the one that is nudged; a ± larger than a size that must be above zero gives none.
-    fn nudged_si(&self, i: usize) -> Option<f64> {
-        let number = &self.numbers[i];
-        match self.nudge.get() {
-            Some((at, by_si)) if at == i => {
-                Some(number.si + by_si).filter(|si| number.possible != Possible::AboveZero || *si > 0.0)
-            }
-            _ => Some(number.si),
-        }
     }
 
     /// Fields with a ± that this axle depends on: its own, its weights, and what was taken out of or put into them. Only
@@ -162,14 +161,9 @@ impl<'a> Reader<'a> {
         })
     }
 
-    /// Moves one field by so much until [`Reader::let_go`].
+    /// Moves one field by so much until it is moved again; by 0 it stands as it was read.
     pub fn nudge(&self, field: &Uncertain<'_>, by_si: f64) {
-        self.nudge.set(Some((field.index, by_si)));
-    }
-
-    /// Nothing is nudged any more.
-    pub fn let_go(&self) {
-        self.nudge.set(None);
+        self.numbers[field.index].moved_si.set(by_si);
     }
 
     fn at(&self, address: usize) -> Option<usize> {
@@ -254,6 +248,7 @@ fn number(job: &Job, path: &str, entry: &dyn AnyEntry) -> Option<Number> {
         si,
         possible: field.possible,
         u_si: entry.uncertainty_si(si, field.reading, job.decimal).unwrap_or(0.0),
+        moved_si: Cell::new(0.0),
         default,
         used: Cell::new(false),
     })
