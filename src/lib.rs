@@ -12,10 +12,13 @@
 //! | [`job`] | what the user edits: fields, file, findings |
 //! | [`presets`] | the jobs that ship with the program |
 //! | [`solve`](mod@solve) | the order of calculation: job in, answer out |
+//! | [`parts`] | the shop's own parts list: springs and dampers |
+//! | [`choose`] | which spring of a list, how likely, and what to measure again first |
 //! | [`report`] | one neutral tree built from an answer, and its writers |
 //! | [`cli`] | the command line |
 //! | `gui` | the window (feature `gui`) |
 
+pub mod choose;
 pub mod cli;
 pub mod damper;
 #[cfg(feature = "gui")]
@@ -23,6 +26,7 @@ pub mod gui;
 pub mod job;
 pub mod ledger;
 pub mod math;
+pub mod parts;
 pub mod pitch;
 pub mod presets;
 pub mod report;

@@ -80,6 +80,13 @@ pub static SOURCES: &[Source] = &[
         "2008",
         Seen::FromMemory,
     ),
+    source(
+        "GUM1",
+        "JCGM",
+        "JCGM 101:2008, Supplement 1 to the GUM: propagation of distributions by a Monte Carlo method",
+        "2008",
+        Seen::FromMemory,
+    ),
     source("ISO8855", "ISO", "ISO 8855, Road vehicles, vehicle dynamics, vocabulary", "2011", Seen::FromMemory),
     source(
         "JIN",

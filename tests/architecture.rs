@@ -30,9 +30,11 @@ const MAY_USE: &[(&str, &[&str])] = &[
             "pitch", "tyre",
         ],
     ),
-    ("report", &["solve", "job", "units", "sources", "spring", "wheel"]),
-    ("cli", &["report", "solve", "job", "presets", "units", "sources"]),
-    ("gui", &["report", "solve", "job", "presets", "units", "sources"]),
+    ("parts", &["units", "spring", "math"]),
+    ("choose", &["solve", "parts", "job", "units", "math", "sources", "spring", "wheel", "ride"]),
+    ("report", &["choose", "parts", "solve", "job", "units", "sources", "spring", "wheel"]),
+    ("cli", &["report", "choose", "parts", "solve", "job", "presets", "units", "sources"]),
+    ("gui", &["report", "choose", "parts", "solve", "job", "presets", "units", "sources"]),
 ];
 const TRADE_USES: &[&str] = &["units", "math", "sources"];
 /// Roots of programs: they may use anything.

@@ -270,6 +270,10 @@ record! {
         pub rear: Axle,
         /// The shop's limits for warnings.
         pub limits: Limits,
+        /// The shop's parts list that is used: its name, or a file beside the job.
+        pub list: String,
+        /// What things cost, beside the parts of the list.
+        pub prices: Prices,
         /// Anything else worth keeping.
         pub notes: String,
     }
@@ -528,6 +532,10 @@ record! {
         pub target: Target,
         /// What can be bought.
         pub stock: Stock,
+        /// What a spring of the parts list must fit.
+        pub choice: Choice,
+        /// The spring that was taken from a list.
+        pub taken: Taken,
     }
 
     /// A motion ratio, by one of three ways.
@@ -818,6 +826,58 @@ record! {
         pub bar_step: Entry<Length>,
     }
 
+    /// What a spring of the parts list must fit, beside the target.
+    pub struct Choice {
+        /// How far the height may be off, either way.
+        pub height_band: Entry<Length>,
+        /// Spacers may raise the spring's seat by so much.
+        pub spacer_most: Entry<Length>,
+        /// The seat can be lowered by so much, where it is on a collar.
+        pub seat_down: Entry<Length>,
+        /// The coil must be at least so wide inside.
+        pub inside_least: Entry<Length>,
+        /// The coil may be at most so wide outside.
+        pub outside_most: Entry<Length>,
+        /// In other load cases the frequency may leave the wanted range by this share.
+        pub laden: Entry<Ratio>,
+        /// Only springs of which two are on the shelf.
+        pub in_stock_only: bool,
+    }
+
+    /// The spring that was taken from a list; blank: a stock rate of the length that is needed.
+    pub struct Taken {
+        /// Its number in the list.
+        pub number: String,
+        /// What it is.
+        pub what: String,
+        /// Its rate.
+        pub rate: Entry<SpringRate>,
+        /// Its free length.
+        pub free_length: Entry<Length>,
+        /// Its length with all coils touching.
+        pub solid_length: Entry<Length>,
+        /// The spacer that goes with it; − for a seat that is lowered.
+        pub spacer: Entry<Length>,
+        /// Price of one.
+        pub price: Entry<Ratio>,
+    }
+
+    /// What things cost for one axle, in one currency.
+    pub struct Prices {
+        /// The currency, in words or as its sign.
+        pub currency: String,
+        /// A pair of spacers.
+        pub spacers: Entry<Ratio>,
+        /// A pair of springs, when none is taken from a list.
+        pub springs: Entry<Ratio>,
+        /// A pair of dampers.
+        pub dampers: Entry<Ratio>,
+        /// Work: springs or spacers of one axle out and in.
+        pub work: Entry<Ratio>,
+        /// Work for the dampers beside it.
+        pub damper_work: Entry<Ratio>,
+    }
+
     /// The shop's limits; each is a warning, never a refusal.
     pub struct Limits {
         /// Left against right on one axle, share of the axle.
@@ -844,6 +904,10 @@ record! {
         pub seat_room: Entry<Length>,
         /// Least room of the damper at both ends.
         pub damper_room: Entry<Length>,
+        /// ± of a rate in a parts list that states none.
+        pub rate_tolerance: Entry<Ratio>,
+        /// ± of a free length in a parts list.
+        pub length_tolerance: Entry<Length>,
     }
 }
 

@@ -21,20 +21,18 @@ pub(super) fn solve<'a>(
     overloaded: bool,
     decided: Option<&'a AxleAnswer>,
 ) -> AxleAnswer {
-    let [before, after] = &compared.weighed;
     let axle = reader.job.axle(side);
-    let unsprung = reader.known(&axle.unsprung);
-    let unsprung_before = if is_blank(&axle.unsprung_before) { unsprung } else { reader.typed(&axle.unsprung_before) };
-    let sprung = |whole: Option<Mass>, unsprung: Option<Mass>| weights::sprung_per_corner(whole?, unsprung?);
+    let opening = Opening::read(reader, side, compared);
+    let after = &compared.weighed[1];
     let rating_share =
         reader.typed(&axle.rating).zip(after.axle(side)).map(|(rating, whole)| -> Ratio { whole / rating });
     let mut answer = AxleAnswer {
         side,
         plan: axle.plan,
         missing: Vec::new(),
-        sprung_before: sprung(before.axle(side), unsprung_before),
-        sprung_after: sprung(after.axle(side), unsprung),
-        stood: [(0, unsprung_before), (1, unsprung)].map(|(i, u)| sprung(compared.stood[i][side as usize], u)),
+        sprung_before: opening.sprung[0],
+        sprung_after: opening.sprung[1],
+        stood: opening.stood,
         motion_ratio: None,
         ratio_slope: None,
         roll_ratio: None,
@@ -54,18 +52,45 @@ pub(super) fn solve<'a>(
         old_free_length: None,
         rating_share,
         overloaded,
-        travel: Travel {
-            stop: reader.typed(&axle.travel.stop_gap),
-            metal: reader.typed(&axle.travel.metal),
-            droop: reader.typed(&axle.travel.droop),
-            ..Travel::default()
-        },
+        travel: opening.travel,
     };
-    let tyre_rate = reader.known(&axle.tyre_rate);
-    if let Some(known) = Known::read(reader, &answer, decided, compared, unsprung, tyre_rate) {
+    if let Some(known) = Known::read(reader, &opening, decided, compared) {
         known.fill(&mut answer);
     }
     answer
+}
+
+/// What an axle's answer begins with.
+pub(super) struct Opening {
+    pub side: Side,
+    /// Sprung mass of one corner that is compared, before and after.
+    pub sprung: [Option<Mass>; 2],
+    /// The same as the vehicle stood on the scales.
+    pub stood: [Option<Mass>; 2],
+    pub unsprung: Option<Mass>,
+    pub travel: Travel,
+}
+
+impl Opening {
+    pub fn read(reader: &Reader<'_>, side: Side, compared: &Compared) -> Self {
+        let axle = reader.job.axle(side);
+        let unsprung = reader.known(&axle.unsprung);
+        let before = if is_blank(&axle.unsprung_before) { unsprung } else { reader.typed(&axle.unsprung_before) };
+        let sprung = |whole: Option<Mass>, unsprung: Option<Mass>| weights::sprung_per_corner(whole?, unsprung?);
+        let unsprung_of = [before, unsprung];
+        Opening {
+            side,
+            sprung: [0, 1].map(|i| sprung(compared.weighed[i].axle(side), unsprung_of[i])),
+            stood: [0, 1].map(|i| sprung(compared.stood[i][side as usize], unsprung_of[i])),
+            unsprung,
+            travel: Travel {
+                stop: reader.typed(&axle.travel.stop_gap),
+                metal: reader.typed(&axle.travel.metal),
+                droop: reader.typed(&axle.travel.droop),
+                ..Travel::default()
+            },
+        }
+    }
 }
 
 /// What a first answer still needs, as paths.
@@ -221,7 +246,7 @@ impl Known<'_> {
     }
 
     /// The old spring's curve: its seats are where it carries the load at the reference height.
-    fn placed(&mut self, spring: &Spring) -> Option<ForceTravel> {
+    pub fn placed(&mut self, spring: &Spring) -> Option<ForceTravel> {
         let reference = Length::from_si(0.0);
         let load = weight(self.sprung_at_reference()?);
         let mut curve = self.template(reference);

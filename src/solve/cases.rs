@@ -5,7 +5,7 @@ use super::answer::{
 };
 use super::known;
 use super::read::Reader;
-use crate::job::{Axle, BagFitted, Side};
+use crate::job::{Axle, BagFitted, LoadCase, Side};
 use crate::units::{Force, G_M_PER_S2, Length, Mass, Quantity, Ratio, SpringRate, weight};
 use crate::wheel::ForceTravel;
 use crate::{damper, pitch, ride, tyre};
@@ -31,23 +31,23 @@ pub(super) fn carried(reader: &Reader<'_>, compared: &Compared) -> Vec<Carried> 
     let as_weighed =
         Carried { name: name.into(), index: None, sized: sized.is_none(), axles: compared.stood[1], tongue: none };
     let cases = reader.job.cases.iter().enumerate().map(|(i, case)| {
-        let loads = reader.on_axles(&reader.loads(&case.loads));
-        let tongue = reader.tongue(case);
-        let loaded = compared.bare.zip(loads).filter(|_| tongue.is_some());
-        let axles = [0, 1].map(|i| loaded.map(|(bare, loads)| bare[i] + loads[i]));
+        let (axles, tongue) = loaded(reader, compared, case);
         let name = match case.name.trim() {
             "" => format!("load case {}", i + 1),
             name => name.to_owned(),
         };
-        Carried {
-            name,
-            index: Some(i),
-            sized: sized.is_some_and(|s| std::ptr::eq(s, case)),
-            axles,
-            tongue: tongue.unwrap_or(none),
-        }
+        Carried { name, index: Some(i), sized: sized.is_some_and(|s| std::ptr::eq(s, case)), axles, tongue }
     });
     std::iter::once(as_weighed).chain(cases).collect()
+}
+
+/// What a load case puts on the axles: without a load on the hitch, and what that presses on them.
+pub(super) fn loaded(reader: &Reader<'_>, compared: &Compared, case: &LoadCase) -> ([Option<Mass>; 2], [Force; 2]) {
+    let loads = reader.on_axles(&reader.loads(&case.loads));
+    let tongue = reader.tongue(case);
+    let loaded = compared.bare.zip(loads).filter(|_| tongue.is_some());
+    let axles = [0, 1].map(|i| loaded.map(|(bare, loads)| bare[i] + loads[i]));
+    (axles, tongue.unwrap_or([Force::from_si(0.0); 2]))
 }
 
 /// Ratings of every case, from weights alone: needed before any spring is sized.

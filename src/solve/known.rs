@@ -1,6 +1,7 @@
 //! What was read of one axle, blanks filled by defaults, and the curve without its spring.
 
 use super::answer::{AxleAnswer, Compared, Travel};
+use super::axle::Opening;
 use super::read::{Reader, ratio_is_blank};
 use crate::damper;
 use crate::job::{Axle, BagFitted, MeasuredAt, MotionRatio, RatioBy, Side, SpringKind};
@@ -15,6 +16,7 @@ pub(super) const STEEPEST_ARM_RAD: f64 = 1.2;
 /// What was read of one axle.
 pub(super) struct Known<'a> {
     pub reader: &'a Reader<'a>,
+    pub side: Side,
     pub axle: &'a Axle,
     pub axle_before: Option<Mass>,
     pub axle_after: Option<Mass>,
@@ -48,13 +50,11 @@ pub(super) struct Known<'a> {
 impl<'a> Known<'a> {
     pub fn read(
         reader: &'a Reader<'a>,
-        answer: &AxleAnswer,
+        opening: &Opening,
         decided: Option<&'a AxleAnswer>,
         compared: &Compared,
-        unsprung: Option<Mass>,
-        tyre_rate: Option<SpringRate>,
     ) -> Option<Self> {
-        let side = answer.side;
+        let side = opening.side;
         let axle = reader.job.axle(side);
         let (spring_length, lengths_known) = spring_length(reader, side, axle)?;
         let damper_curve = if !ratio_is_blank(&axle.damper_ratio) {
@@ -76,16 +76,17 @@ impl<'a> Known<'a> {
         let neutral = &axle.parallel.neutral;
         let known = Known {
             reader,
+            side,
             axle,
             axle_before: compared.weighed[0].axle(side),
             axle_after: compared.weighed[1].axle(side),
-            stood: answer.stood,
+            stood: opening.stood,
             tongue: compared.tongue[side as usize] / 2.0,
-            sprung_before: answer.sprung_before,
-            sprung_after: answer.sprung_after,
-            unsprung,
-            tyre_rate,
-            travel: answer.travel,
+            sprung_before: opening.sprung[0],
+            sprung_after: opening.sprung[1],
+            unsprung: opening.unsprung,
+            tyre_rate: reader.known(&axle.tyre_rate),
+            travel: opening.travel,
             spring_length,
             lengths_known,
             damper_length: damper.map(|d| d.0),
@@ -96,7 +97,7 @@ impl<'a> Known<'a> {
             stop: stop(reader, axle),
             bag: bag(reader, axle),
             decided,
-            reference_is_before: reader.job.measured_at == MeasuredAt::Before && answer.stood[0].is_some(),
+            reference_is_before: reader.job.measured_at == MeasuredAt::Before && opening.stood[0].is_some(),
         };
         // A bag that should carry, but is not known, leaves nothing to say about the spring.
         (axle.bag.fitted == BagFitted::No || known.bag.is_some()).then_some(known)

@@ -16,6 +16,7 @@ mod corners;
 mod damping;
 mod detail;
 mod findings;
+pub mod ground;
 mod known;
 mod loads;
 mod old_spring;

@@ -9,7 +9,7 @@ use super::answer::UsedDefault;
 use crate::job::fields::{self, Possible};
 use crate::job::{Job, MotionRatio, RatioBy, RatioRow, Side, Walk};
 use crate::math::spread::Measured;
-use crate::units::entry::AnyEntry;
+use crate::units::entry::{AnyEntry, Spread};
 use crate::units::parse::{self, DecimalMark};
 use crate::units::{Entry, Length, Quantity};
 use crate::wheel::{LengthCurve, Rows};
@@ -23,6 +23,8 @@ struct Number {
     possible: Possible,
     /// Standard uncertainty, SI.
     u_si: f64,
+    /// What its ± means: a normal law, or surely inside.
+    spread: Spread,
     /// How far it is moved at present, SI.
     moved_si: Cell<f64>,
     /// The default's text and reason, when nothing was typed.
@@ -88,7 +90,7 @@ impl<'a> Reader<'a> {
         for row in &ratio.rows {
             for (address, u_si) in [(address(&row.wheel), 0.0), (address(&row.length), scatter.si())] {
                 if let Some(i) = self.at(address) {
-                    self.numbers[i].u_si = u_si;
+                    (self.numbers[i].u_si, self.numbers[i].spread) = (u_si, Spread::Standard);
                 }
             }
         }
@@ -157,13 +159,25 @@ impl<'a> Reader<'a> {
         numbers.filter(move |(_, n)| n.u_si > 0.0 && n.used.get() && own(&n.path)).map(|(i, n)| Uncertain {
             index: i,
             path: &n.path,
+            value_si: n.si,
             u_si: n.u_si,
         })
     }
 
+    /// Every field with a ± that was asked for until now, whatever it belongs to.
+    pub fn all_uncertain(&self) -> impl Iterator<Item = (Uncertain<'_>, Spread)> {
+        let asked = self.numbers.iter().enumerate().filter(|(_, n)| n.u_si > 0.0 && n.used.get());
+        asked.map(|(index, n)| (Uncertain { index, path: &n.path, value_si: n.si, u_si: n.u_si }, n.spread))
+    }
+
     /// Moves one field by so much until it is moved again; by 0 it stands as it was read.
     pub fn nudge(&self, field: &Uncertain<'_>, by_si: f64) {
-        self.numbers[field.index].moved_si.set(by_si);
+        self.move_at(field.index, by_si);
+    }
+
+    /// As [`Reader::nudge`], by the field's index.
+    pub fn move_at(&self, index: usize, by_si: f64) {
+        self.numbers[index].moved_si.set(by_si);
     }
 
     fn at(&self, address: usize) -> Option<usize> {
@@ -224,8 +238,9 @@ fn place(job: &Job, address: usize) -> Option<usize> {
 
 /// A field with a ±.
 pub(super) struct Uncertain<'r> {
-    index: usize,
+    pub index: usize,
     pub path: &'r str,
+    pub value_si: f64,
     pub u_si: f64,
 }
 
@@ -248,6 +263,10 @@ fn number(job: &Job, path: &str, entry: &dyn AnyEntry) -> Option<Number> {
         si,
         possible: field.possible,
         u_si: entry.uncertainty_si(si, field.reading, job.decimal).unwrap_or(0.0),
+        spread: match entry.pm() {
+            (pm, spread) if !pm.trim().is_empty() => spread,
+            _ => Spread::Limits,
+        },
         moved_si: Cell::new(0.0),
         default,
         used: Cell::new(false),

@@ -28,8 +28,9 @@ pub(super) fn size(
         return None; // What was measured contradicts itself; a finding says so.
     }
     let load = known.load(sprung);
-    let frequency = wanted_frequency(known, before)?;
-    let wanted_travel = wanted_travel(known, before)?;
+    let was = before.map(|b| (b.travel, b.frequency));
+    let frequency = wanted_frequency(known, was)?;
+    let wanted_travel = wanted_travel(known, was)?;
     let curve = known.final_template(wanted_travel);
     let wheel_rate = frequency.map(|f| ride::rate_for(f, sprung));
     let spring_rate = wheel_rate.map(|k| curve.spring_rate_for(k, load, wanted_travel));
@@ -48,10 +49,12 @@ pub(super) fn size(
         SpringKind::TorsionBar => Some(bar_choice(known, &spring_rate, spring_force, wanted_travel, old)?),
         _ => None,
     };
-    let pick = match (&bar, known.decided.and_then(|d| d.sizing.as_ref())) {
-        (Some(bar), _) => bar_rate(known, bar.pick, spring_force, wanted_travel)?,
-        (None, Some(decided)) => decided.pick,
-        (None, None) => nearest_stock(spring_rate.aim, known.reader.known(&known.axle.stock.step)?),
+    let taken = known.reader.typed(&known.axle.taken.rate).filter(|_| known.axle.spring.kind.is_coil());
+    let pick = match (&bar, taken, known.decided.and_then(|d| d.sizing.as_ref())) {
+        (Some(bar), ..) => bar_rate(known, bar.pick, spring_force, wanted_travel)?,
+        (None, Some(taken), _) => taken,
+        (None, None, Some(decided)) => decided.pick,
+        (None, None, None) => nearest_stock(spring_rate.aim, known.reader.known(&known.axle.stock.step)?),
     };
     let step = if bar.is_none() { known.reader.known(&known.axle.stock.step) } else { None };
     Some(Ok(Sizing {
@@ -100,6 +103,9 @@ pub(super) fn set_lengths(known: &Known<'_>, sizing: &mut Sizing) {
 impl Known<'_> {
     /// The curve of the springs to be fitted: the picked rate at the wanted height, or what was decided already.
     pub fn new_spring(&self, sizing: &Sizing) -> Option<ForceTravel> {
+        if let Some(taken) = self.taken_spring() {
+            return Some(ForceTravel { spring: taken, ..self.final_template(sizing.wanted_travel) });
+        }
         let bought = self.decided.filter(|_| self.lengths_known).and_then(|d| d.standing.new.as_ref());
         let placed = self.placed_new_spring(sizing)?;
         let spring = match (bought.map(|new| &new.curve.spring), placed) {
@@ -117,13 +123,32 @@ impl Known<'_> {
         Some(ForceTravel { spring, ..self.final_template(sizing.wanted_travel) })
     }
 
+    /// The spring taken from a list, on its spacer: its free length is given and the height follows.
+    fn taken_spring(&self) -> Option<Spring> {
+        let taken = &self.axle.taken;
+        let (rate, free) = (self.reader.typed(&taken.rate)?, self.reader.typed(&taken.free_length)?);
+        if !(self.lengths_known && self.axle.spring.kind.is_coil()) {
+            return None;
+        }
+        let spacer: Length = self.reader.known(&taken.spacer)?;
+        let solid = self.reader.typed(&taken.solid_length).or_else(|| self.new_solid_length());
+        let coil = Coil::by_rate(rate, free, solid);
+        Some(self.seated(coil)?.moved(spacer))
+    }
+
+    /// A new coil on this axle's seats: with the helper that stays, or alone.
+    pub fn seated(&self, coil: Coil) -> Option<Spring> {
+        Some(match self.axle.spring.kind {
+            SpringKind::WithHelper => Spring::Stack(Stack { helper: self.helper()?, main: coil }),
+            _ => Spring::Coil(coil),
+        })
+    }
+
     /// A spring of the picked rate that carries the weight at the wanted height.
     fn placed_new_spring(&self, sizing: &Sizing) -> Option<Spring> {
         let length = self.spring_length.length(sizing.wanted_travel);
         let coil = Coil { rate_n_per_m: sizing.pick.si(), free_length_m: 0.0, solid_length_m: None };
         let itself = match self.axle.spring.kind {
-            // The helper stays; the main coil is new.
-            SpringKind::WithHelper => Spring::Stack(Stack { helper: self.helper()?, main: coil }),
             SpringKind::TorsionBar => {
                 let bar = Bar { diameter_m: sizing.bar?.pick.si(), ..self.bar()? };
                 let arm_m = self.reader.typed(&self.axle.spring.bar.arm)?.si();
@@ -131,7 +156,7 @@ impl Known<'_> {
                 Spring::Bar(TorsionBar { twist_rate_nm_per_rad, arm_m, free_angle_rad: 0.0 })
             }
             SpringKind::Leaf => Spring::Leaf(Leaf { rate_n_per_m: sizing.pick.si(), free_height_m: 0.0 }),
-            SpringKind::Coil | SpringKind::Progressive => Spring::Coil(coil),
+            SpringKind::Coil | SpringKind::WithHelper | SpringKind::Progressive => self.seated(coil)?,
         };
         Some(itself.carrying(sizing.spring_force, length)?.with_solid_length(self.new_solid_length()))
     }
@@ -187,7 +212,8 @@ fn bar_rate(known: &Known<'_>, diameter: Length, force: Force, travel: Length) -
     (rate.si() > 0.0).then_some(rate)
 }
 
-fn wanted_frequency(known: &Known<'_>, before: Option<&Standing>) -> Option<Band<Frequency>> {
+/// The wanted range; `before` is where the axle stood before the swap: wheel travel and ride frequency.
+pub(super) fn wanted_frequency(known: &Known<'_>, before: Option<(Length, Frequency)>) -> Option<Band<Frequency>> {
     let (reader, target) = (known.reader, &known.axle.target);
     match target.goal {
         Goal::Range => {
@@ -196,7 +222,7 @@ fn wanted_frequency(known: &Known<'_>, before: Option<&Standing>) -> Option<Band
             band(low, high, (low + high) / 2.0)
         }
         Goal::AsBefore => {
-            let aim = before?.frequency;
+            let aim = before?.1;
             let margin: Ratio = reader.known(&target.margin)?;
             band(aim * (1.0 - margin.si()), aim * (1.0 + margin.si()), aim)
         }
@@ -204,10 +230,10 @@ fn wanted_frequency(known: &Known<'_>, before: Option<&Standing>) -> Option<Band
 }
 
 /// Travel at the wanted height: the old height, or the present one when the old is not known, less the raise.
-fn wanted_travel(known: &Known<'_>, before: Option<&Standing>) -> Option<Length> {
+pub(super) fn wanted_travel(known: &Known<'_>, before: Option<(Length, Frequency)>) -> Option<Length> {
     let raise = known.reader.known(&known.axle.target.raise)?;
     let from = match before {
-        Some(before) => before.travel,
+        Some((travel, _)) => travel,
         None => Length::from_si(0.0),
     };
     Some(from - raise)

@@ -102,6 +102,18 @@ impl Spring {
         matches!(self, Spring::Coil(_) | Spring::Stack(_) | Spring::Points(_))
     }
 
+    /// The same coil on a spacer of this thickness, solid length included; − for a seat that is lowered. Bars and
+    /// leaves stay as they are.
+    #[must_use]
+    pub fn moved(self, spacer: Length) -> Spring {
+        match self {
+            Spring::Coil(coil) => Spring::Coil(coil.moved(spacer.si())),
+            Spring::Stack(stack) => Spring::Stack(Stack { main: stack.main.moved(spacer.si()), ..stack }),
+            Spring::Points(points) => Spring::Points(points.moved(spacer.si())),
+            other => other,
+        }
+    }
+
     /// The same spring with its seat moved so that it carries `force` at `length`: a spacer under a coil, a bar
     /// indexed anew, a leaf on a block. `None` when it cannot carry that force at all.
     /// A negative force, where a bag more than carries the wheel, is answered by the kinds that can pull.

@@ -16,6 +16,8 @@ use crate::units::{Force, Length, Quantity, Ratio, SpringRate};
 
 /// How far from the reference height an equilibrium is looked for, m of wheel travel.
 const SEARCH_M: f64 = 1.0;
+/// A load carried to this share of itself stands at the reference height.
+const SAME_SHARE: f64 = 1e-13;
 /// Equilibrium travel is solved to this, m.
 const TOLERANCE_M: f64 = 1e-10;
 
@@ -164,12 +166,21 @@ impl ForceTravel {
 
     /// **Wheel rate**: the slope of [`ForceTravel::force_n`], N/m. Source `DERIVED`.
     pub fn rate_n_per_m(&self, travel_m: f64) -> f64 {
+        self.force_and_rate(travel_m).1
+    }
+
+    /// [`ForceTravel::force_n`] and [`ForceTravel::rate_n_per_m`] at once.
+    pub fn force_and_rate(&self, travel_m: f64) -> (f64, f64) {
         let length_m = self.spring_length.length_m(travel_m);
         let ratio = self.spring_length.ratio_at(travel_m);
-        self.spring.rate_n_per_m(length_m) * ratio * ratio
-            + self.spring.force_n(length_m) * self.spring_length.slope_per_m(travel_m)
+        let spring_n = self.spring.force_n(length_m);
+        let stop_rate = self.stop.as_ref().map_or(0.0, |s| s.rate_n_per_m(travel_m));
+        let force_n = spring_n * ratio + self.other_force_n(travel_m) + self.stop_force_n(travel_m);
+        let rate = self.spring.rate_n_per_m(length_m) * ratio * ratio
+            + spring_n * self.spring_length.slope_per_m(travel_m)
             + self.other_rate_n_per_m(travel_m)
-            + self.stop.as_ref().map_or(0.0, |s| s.rate_n_per_m(travel_m))
+            + stop_rate;
+        (force_n, rate)
     }
 
     /// What carries beside the main spring and the stop, N: rubber, gas and bag.
@@ -212,8 +223,12 @@ impl ForceTravel {
     /// [`NoEquilibrium`] when no travel within ± 1 m of the reference carries it.
     pub fn ride_height(&self, load: Force) -> Result<Equilibrium, NoEquilibrium> {
         let excess_n = |z: f64| self.force_n(z) - load.si();
-        let (low, high) = self.bracket(&excess_n).ok_or(NoEquilibrium)?;
-        let z = roots::between(low, high, TOLERANCE_M, excess_n).ok_or(NoEquilibrium)?;
+        let z = if excess_n(0.0).abs() <= SAME_SHARE * load.si() {
+            0.0
+        } else {
+            let (low, high) = self.bracket(&excess_n).ok_or(NoEquilibrium)?;
+            roots::between(low, high, TOLERANCE_M, excess_n).ok_or(NoEquilibrium)?
+        };
         let spring_force_n = self.spring.force_n(self.spring_length.length_m(z));
         Ok(Equilibrium {
             travel: Length::from_si(z),

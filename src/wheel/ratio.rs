@@ -58,6 +58,11 @@ impl LengthCurve {
         self
     }
 
+    /// c0 to c3 of L = c0 + c1 z + c2 z² + c3 z³, SI.
+    pub fn coefficients(&self) -> Coefficients {
+        self.coefficients
+    }
+
     /// The part's length at this wheel travel.
     pub fn length(&self, travel: Length) -> Length {
         Length::from_si(self.length_m(travel.si()))

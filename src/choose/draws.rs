@@ -1,0 +1,335 @@
+//! Monte Carlo: every uncertain field drawn from its own law, the axle worked out anew, each spring judged. Source
+//! `GUM1` (JCGM 101:2008).
+//!
+//! A stated standard uncertainty is drawn from a normal law, a ± that is surely inside from a rectangular one (6.4.7 and
+//! 6.4.2 there). All springs meet the same draws, so what differs between two of them is the springs. Blocks of draws
+//! have their own seeds and are put together in order: the result depends on seed and number of draws alone, not on how
+//! many cores worked on it.
+
+use std::sync::Mutex;
+use std::sync::atomic::{AtomicBool, AtomicUsize, Ordering};
+
+use rand_distr::{Distribution, StandardNormal, Uniform};
+use rand_xoshiro::Xoshiro256PlusPlus;
+use rand_xoshiro::rand_core::SeedableRng;
+
+use super::judge::{Candidate, Limit};
+use super::lanes::{Found, LANES, Lane, Lanes, Springs};
+use crate::job::{Job, Side};
+use crate::ride;
+use crate::solve::ground::{Ground, Input, Survey, Wish};
+use crate::units::entry::Spread;
+use crate::units::{Force, Frequency, Length, Mass, Quantity};
+
+/// How many draws, and from which seed.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Draws {
+    /// Number of draws.
+    pub count: usize,
+    /// The seed: the same seed gives the same result.
+    pub seed: u64,
+}
+
+impl Default for Draws {
+    fn default() -> Self {
+        Draws { count: 100_000, seed: 1 }
+    }
+}
+
+/// How far a run has come, and whether it is still wanted; shared with whoever waits for it.
+#[derive(Debug, Default)]
+pub struct Watch {
+    done: AtomicUsize,
+    total: AtomicUsize,
+    cancelled: AtomicBool,
+}
+
+impl Watch {
+    /// Share that is done, 0 to 1.
+    pub fn share(&self) -> f32 {
+        let (done, total) = (self.done.load(Ordering::Relaxed), self.total.load(Ordering::Relaxed));
+        if total == 0 { 0.0 } else { done as f32 / total as f32 }
+    }
+
+    /// Asks the run to stop; it ends after its present block.
+    pub fn cancel(&self) {
+        self.cancelled.store(true, Ordering::Relaxed);
+    }
+
+    /// It was asked to stop.
+    pub fn is_cancelled(&self) -> bool {
+        self.cancelled.load(Ordering::Relaxed)
+    }
+
+    pub(super) fn expect(&self, more: usize) {
+        self.total.fetch_add(more, Ordering::Relaxed);
+    }
+}
+
+/// Mean and standard deviation of what was drawn.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+pub struct Moments {
+    /// How many values.
+    pub count: usize,
+    /// Mean.
+    pub mean: f64,
+    /// Sum of the squares of deviations from the mean.
+    squares: f64,
+}
+
+impl Moments {
+    /// Of some values; one that is not known does not count.
+    fn of(values: &[f64]) -> Self {
+        let (mut count, mut sum) = (0, 0.0);
+        for value in values.iter().filter(|v| v.is_finite()) {
+            (count, sum) = (count + 1, sum + value);
+        }
+        let mean = if count > 0 { sum / count as f64 } else { 0.0 };
+        let squares = values.iter().filter(|v| v.is_finite()).map(|v| (v - mean).powi(2)).sum();
+        Moments { count, mean, squares }
+    }
+
+    /// Both together: pairwise update, as `DERIVED` from the sums.
+    fn join(self, other: Moments) -> Moments {
+        let count = self.count + other.count;
+        if count == 0 {
+            return self;
+        }
+        let (a, b, n) = (self.count as f64, other.count as f64, count as f64);
+        let off = other.mean - self.mean;
+        Moments { count, mean: self.mean + off * b / n, squares: self.squares + other.squares + off * off * a * b / n }
+    }
+
+    /// Standard deviation.
+    pub fn sd(&self) -> f64 {
+        if self.count < 2 { 0.0 } else { (self.squares / (self.count - 1) as f64).sqrt() }
+    }
+}
+
+/// What the draws say of one spring.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct Tally {
+    /// Draws in which every known limit held.
+    pub held: usize,
+    /// Draws in which each limit was broken, in the order of [`Limit::ALL`].
+    pub broken: [usize; Limit::ALL.len()],
+    /// Ride frequency on springs, Hz.
+    pub frequency: Moments,
+    /// Height above the wanted one, m.
+    pub above: Moments,
+    /// Spacer, m along the spring.
+    pub spacer: Moments,
+}
+
+impl Tally {
+    /// What the first `count` lanes say.
+    fn of(found: &Found, wanted_m: &Lane, count: usize) -> Self {
+        let mut broken_at = [false; LANES];
+        let mut broken = [0; Limit::ALL.len()];
+        for (sum, margin) in broken.iter_mut().zip(&found.margins) {
+            for i in 0..LANES {
+                let is = (margin[i] < 0.0) & (i < count);
+                broken_at[i] |= is;
+                *sum += usize::from(is);
+            }
+        }
+        let above: Lane = std::array::from_fn(|i| wanted_m[i] - found.travel_m[i]);
+        Tally {
+            held: count - broken_at.iter().filter(|b| **b).count(),
+            broken,
+            frequency: Moments::of(&found.frequency_hz[..count]),
+            above: Moments::of(&above[..count]),
+            spacer: Moments::of(&found.spacer_m[..count]),
+        }
+    }
+
+    fn join(&mut self, other: &Tally) {
+        self.held += other.held;
+        for (count, more) in self.broken.iter_mut().zip(other.broken) {
+            *count += more;
+        }
+        self.frequency = self.frequency.join(other.frequency);
+        self.above = self.above.join(other.above);
+        self.spacer = self.spacer.join(other.spacer);
+    }
+}
+
+/// What all draws say.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Drawn {
+    /// How many draws.
+    pub count: usize,
+    /// Draws in which the axle itself could not be worked out: no spring holds there.
+    pub lost: usize,
+    /// One for each spring.
+    pub springs: Vec<Tally>,
+    /// The spring rate that gives the middle of the wanted range, N/m.
+    pub needed: Moments,
+    /// The same, sorted by size.
+    pub needed_sorted: Vec<f64>,
+}
+
+impl Drawn {
+    /// Share of the draws in which every limit of a spring held.
+    pub fn chance(&self, spring: usize) -> f64 {
+        self.springs[spring].held as f64 / self.count.max(1) as f64
+    }
+
+    /// Below which `share` of the needed rates lie, N/m.
+    pub fn needed_at(&self, share: f64) -> Option<f64> {
+        let last = self.needed_sorted.len().checked_sub(1)?;
+        self.needed_sorted.get((share * last as f64).round() as usize).copied()
+    }
+}
+
+/// Draws per block.
+const BLOCK: usize = LANES;
+
+#[derive(Default)]
+struct Block {
+    lost: usize,
+    springs: Vec<Tally>,
+    needed: Moments,
+    rates: Vec<f64>,
+}
+
+/// Runs all draws on all cores; `None` when it was cancelled. `shrink` makes the ± of each input that much smaller: it
+/// says what better measuring would buy.
+pub fn run(
+    job: &Job,
+    side: Side,
+    springs: &[Candidate],
+    shrink: impl Fn(&Input) -> f64 + Sync,
+    draws: Draws,
+    watch: &Watch,
+) -> Option<Drawn> {
+    let blocks = draws.count.div_ceil(BLOCK);
+    watch.expect(draws.count);
+    let next = AtomicUsize::new(0);
+    let finished: Mutex<Vec<(usize, Block)>> = Mutex::default();
+    let work = || {
+        let survey = Survey::new(job, side);
+        let Some(wish) = survey.wish() else { return };
+        let scales: Vec<f64> = survey.inputs().iter().map(|i| i.u_si * shrink(i)).collect();
+        let mut desk = Desk::default();
+        loop {
+            let block = next.fetch_add(1, Ordering::Relaxed);
+            if block >= blocks || watch.is_cancelled() {
+                return;
+            }
+            let count = BLOCK.min(draws.count - block * BLOCK);
+            let done = desk.one_block(&survey, &wish, &scales, springs, seeded(draws.seed, block), count);
+            watch.done.fetch_add(count, Ordering::Relaxed);
+            if let Ok(mut finished) = finished.lock() {
+                finished.push((block, done));
+            }
+        }
+    };
+    std::thread::scope(|scope| {
+        let helpers = std::thread::available_parallelism().map_or(1, |n| n.get()).min(blocks.max(1));
+        for _ in 1..helpers {
+            scope.spawn(work);
+        }
+        work();
+    });
+    let mut finished = finished.into_inner().ok()?;
+    (!watch.is_cancelled() && finished.len() == blocks).then(|| {
+        finished.sort_by_key(|(block, _)| *block);
+        together(draws.count, springs.len(), finished)
+    })
+}
+
+fn seeded(seed: u64, block: usize) -> Xoshiro256PlusPlus {
+    // Blocks far apart: the seed is spread over the whole state by the generator's own seeding.
+    Xoshiro256PlusPlus::seed_from_u64(seed.wrapping_mul(0x9E37_79B9_7F4A_7C15).wrapping_add(block as u64))
+}
+
+fn together(count: usize, springs: usize, blocks: Vec<(usize, Block)>) -> Drawn {
+    let mut drawn = Drawn {
+        count,
+        lost: 0,
+        springs: vec![Tally::default(); springs],
+        needed: Moments::default(),
+        needed_sorted: Vec::with_capacity(count),
+    };
+    for (_, block) in blocks {
+        drawn.lost += block.lost;
+        drawn.springs.iter_mut().zip(&block.springs).for_each(|(sum, more)| sum.join(more));
+        drawn.needed = drawn.needed.join(block.needed);
+        drawn.needed_sorted.extend(block.rates);
+    }
+    drawn.needed_sorted.sort_unstable_by(f64::total_cmp);
+    drawn
+}
+
+/// What one thread works with, kept from block to block.
+#[derive(Default)]
+struct Desk {
+    grounds: Vec<Ground>,
+    fitted: Box<Springs>,
+    found: Box<Found>,
+}
+
+impl Desk {
+    fn one_block(
+        &mut self,
+        survey: &Survey<'_>,
+        wish: &Wish,
+        scales: &[f64],
+        springs: &[Candidate],
+        mut random: Xoshiro256PlusPlus,
+        count: usize,
+    ) -> Block {
+        let mut block = Block { springs: vec![Tally::default(); springs.len()], ..Block::default() };
+        let mut moves = vec![0.0; scales.len()];
+        // A rectangular law of standard deviation one reaches √3 either way.
+        let (Ok(flat), Ok(even)) =
+            (Uniform::new_inclusive(-1.0_f64, 1.0), Uniform::new_inclusive(-3.0_f64.sqrt(), 3.0_f64.sqrt()))
+        else {
+            return block;
+        };
+        let Desk { grounds, fitted, found } = self;
+        grounds.clear();
+        let (mut of_rate, mut of_length) = ([0.0; LANES], [0.0; LANES]);
+        for _ in 0..count {
+            for ((by_si, u_si), input) in moves.iter_mut().zip(scales).zip(survey.inputs()) {
+                *by_si = u_si
+                    * match input.spread {
+                        Spread::Standard => StandardNormal.sample(&mut random),
+                        Spread::Limits => even.sample(&mut random),
+                    };
+            }
+            let tolerances: [f64; 2] = std::array::from_fn(|_| flat.sample(&mut random));
+            survey.move_by(&moves);
+            if let Some(ground) = survey.ground() {
+                [of_rate[grounds.len()], of_length[grounds.len()]] = tolerances;
+                grounds.push(ground);
+            }
+        }
+        block.lost = count - grounds.len();
+        block.rates = grounds.iter().map(needed_rate).collect();
+        block.needed = Moments::of(&block.rates);
+        let Some(lanes) = Lanes::new(grounds, wish) else { return block };
+        for (spring, tally) in springs.iter().zip(&mut block.springs) {
+            let drawn = |i: usize| Candidate {
+                rate_n_per_m: spring.rate_n_per_m * (1.0 + spring.rate_tolerance * of_rate[i]),
+                free_m: spring.free_m.map(|l| l + spring.length_tolerance_m * of_length[i]),
+                ..*spring
+            };
+            fitted.drawn(spring, &of_rate, &of_length);
+            lanes.judge(fitted, found);
+            found.finish(grounds.len(), wish, |i| &grounds[i], drawn);
+            *tally = Tally::of(found, lanes.wanted_m(), grounds.len());
+        }
+        block
+    }
+}
+
+/// The spring rate that gives the middle of the wanted range, N/m.
+pub fn needed_rate(ground: &Ground) -> f64 {
+    let [low, high] = ground.frequency_hz;
+    let frequency = Frequency::from_si((low + high) / 2.0);
+    let wheel = ride::rate_for(frequency, Mass::from_si(ground.load.sprung_kg));
+    let load = Force::from_si(ground.load.load_n);
+    ground.curve.spring_rate_for(wheel, load, Length::from_si(ground.wanted_m)).si()
+}

@@ -1,0 +1,312 @@
+//! One spring on one axle: where it stands in every load case, and how far each limit is away.
+
+use std::f64::consts::TAU;
+
+use crate::solve::ground::{CornerLoad, Ground, Wish};
+use crate::spring::{Coil, Ends, Spring, Stack, Wire};
+use crate::units::{Force, Length, Quantity};
+use crate::wheel::ForceTravel;
+
+/// What a spring must hold.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+pub enum Limit {
+    /// Ride frequency not below the wanted range.
+    Slow,
+    /// Ride frequency not above the wanted range.
+    Quick,
+    /// Ride frequency in the other load cases.
+    Laden,
+    /// Height within what is allowed, the seat moved as far as it goes.
+    Height,
+    /// No load case stands on the bump stop.
+    Stop,
+    /// Room before the coils bind when metal meets metal.
+    Bind,
+    /// Grip on the seats at full droop.
+    Seat,
+    /// Shear stress when metal meets metal.
+    Stress,
+    /// Force when metal meets metal, against what its maker allows.
+    Load,
+    /// Wide enough inside.
+    Inside,
+    /// Narrow enough outside.
+    Outside,
+}
+
+impl Limit {
+    /// All limits, in the order in which they are told.
+    pub const ALL: [Limit; 11] = [
+        Limit::Slow,
+        Limit::Quick,
+        Limit::Laden,
+        Limit::Height,
+        Limit::Stop,
+        Limit::Bind,
+        Limit::Seat,
+        Limit::Stress,
+        Limit::Load,
+        Limit::Inside,
+        Limit::Outside,
+    ];
+
+    /// The key in results.
+    pub fn key(self) -> &'static str {
+        match self {
+            Limit::Slow => "slow",
+            Limit::Quick => "quick",
+            Limit::Laden => "laden",
+            Limit::Height => "height",
+            Limit::Stop => "stop",
+            Limit::Bind => "bind",
+            Limit::Seat => "seat",
+            Limit::Stress => "stress",
+            Limit::Load => "load",
+            Limit::Inside => "inside",
+            Limit::Outside => "outside",
+        }
+    }
+
+    /// What is looked at, in a word or two.
+    pub fn words(self) -> &'static str {
+        match self {
+            Limit::Slow => "bounces too slowly",
+            Limit::Quick => "bounces too quickly",
+            Limit::Laden => "laden frequency",
+            Limit::Height => "height",
+            Limit::Stop => "rests on the bump stop",
+            Limit::Bind => "coil bind",
+            Limit::Seat => "loose at droop",
+            Limit::Stress => "stress",
+            Limit::Load => "greatest load",
+            Limit::Inside => "too narrow inside",
+            Limit::Outside => "too wide outside",
+        }
+    }
+}
+
+/// A spring that could be fitted, in SI.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Candidate {
+    /// Rate, N/m.
+    pub rate_n_per_m: f64,
+    /// ± of the rate: surely inside, a share.
+    pub rate_tolerance: f64,
+    /// Free length, m; `None` when the list does not say: any length can then be had.
+    pub free_m: Option<f64>,
+    /// ± of the free length: surely inside, m.
+    pub length_tolerance_m: f64,
+    /// Length with all coils touching, m.
+    pub solid_m: Option<f64>,
+    /// Inside diameter, m.
+    pub inside_m: Option<f64>,
+    /// Outside diameter, m.
+    pub outside_m: Option<f64>,
+    /// Shear stress for each newton (Wahl), and the allowed stress, Pa.
+    pub stress: Option<[f64; 2]>,
+    /// Greatest load by its maker, N.
+    pub greatest_n: Option<f64>,
+}
+
+impl Candidate {
+    /// Stress for each newton and allowed stress, from wire and mean diameter.
+    pub fn stress_of(wish: &Wish, diameter_m: f64, mean_m: f64) -> Option<[f64; 2]> {
+        let wire =
+            Wire { diameter_m, mean_m, active: 1.0, shear_modulus_pa: wish.shear_modulus_pa, ends: Ends::Counted };
+        Some([wire.stress(Force::from_si(1.0), wire.wahl()).si(), wish.allowed_pa(diameter_m)?])
+    }
+}
+
+/// Where one spring stands.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Judged {
+    /// How far each limit is away, in its own SI unit, in the order of [`Limit::ALL`]: below zero it is broken, NaN
+    /// when it is not known.
+    pub margins: [f64; Limit::ALL.len()],
+    /// Ride frequency on springs under the load that springs are sized on, Hz.
+    pub frequency_hz: f64,
+    /// Wheel travel there, m.
+    pub travel_m: f64,
+    /// Spacer chosen within what the seat allows, m.
+    pub spacer_m: f64,
+    /// The extra g before the bump stop is touched; NaN when not known.
+    pub reserve: f64,
+}
+
+impl Judged {
+    /// A limit's margin; `None` when it is not known.
+    pub fn margin(&self, limit: Limit) -> Option<f64> {
+        Some(self.margins[limit as usize]).filter(|m| !m.is_nan())
+    }
+
+    /// Every limit that is known holds.
+    pub fn holds(&self) -> bool {
+        self.margins.iter().all(|m| m.is_nan() || *m >= 0.0)
+    }
+
+    /// Limits that are broken.
+    pub fn broken(&self) -> impl Iterator<Item = Limit> + '_ {
+        Limit::ALL.into_iter().filter(|l| self.margins[*l as usize] < 0.0)
+    }
+
+    /// Nothing carries: no height was found.
+    fn lost() -> Self {
+        let mut margins = [f64::NAN; Limit::ALL.len()];
+        margins[Limit::Height as usize] = f64::NEG_INFINITY;
+        Judged { margins, frequency_hz: f64::NAN, travel_m: f64::NAN, spacer_m: f64::NAN, reserve: f64::NAN }
+    }
+}
+
+/// The ground of one draw, with what every spring on it asks for worked out once.
+pub struct Bench<'w> {
+    wish: &'w Wish,
+    ground: Ground,
+    needed: Force,
+    at_wanted: Length,
+    at_metal_m: Option<f64>,
+    at_droop_m: Option<f64>,
+}
+
+impl<'w> Bench<'w> {
+    /// Works out what does not depend on the spring.
+    pub fn new(ground: Ground, wish: &'w Wish) -> Self {
+        let wanted = Length::from_si(ground.wanted_m);
+        let length_m = |z: f64| ground.curve.spring_length.length(Length::from_si(z)).si();
+        Bench {
+            wish,
+            needed: ground.curve.spring_force_for(Force::from_si(ground.load.load_n), wanted),
+            at_wanted: ground.curve.spring_length.length(wanted),
+            at_metal_m: ground.metal_m.map(length_m),
+            at_droop_m: ground.droop_m.map(|z| length_m(-z)),
+            ground,
+        }
+    }
+
+    /// The free length that would sit at the wanted height with this rate, m.
+    pub fn free_for_m(&self, rate_n_per_m: f64) -> Option<f64> {
+        let coil = Coil { rate_n_per_m, free_length_m: 0.0, solid_length_m: None };
+        let seated = self.seated(coil).carrying(self.needed, self.at_wanted)?;
+        Some(own(&seated).free_length_m)
+    }
+
+    /// Judges a spring whose rate and free length are these.
+    pub fn judge(&mut self, candidate: &Candidate, rate_n_per_m: f64, free_m: Option<f64>) -> Judged {
+        let Some(wanted_free_m) = self.free_for_m(rate_n_per_m) else { return Judged::lost() };
+        let known = self.ground.lengths_known && free_m.is_some();
+        let free_m = free_m.filter(|_| known).unwrap_or(wanted_free_m);
+        let spacer_m = (wanted_free_m - free_m).clamp(-self.wish.seat_down_m, self.wish.spacer_m);
+        // What binds is checked by its own limit: here the coil stays open.
+        let coil = Coil { rate_n_per_m, free_length_m: free_m + spacer_m, solid_length_m: None };
+        self.ground.curve.spring = self.seated(coil);
+        let wanted_m = self.ground.wanted_m;
+        let Some((travel_m, rate)) = settle(&self.ground.curve, self.ground.load, wanted_m) else {
+            return Judged::lost();
+        };
+        let solid_m = candidate.solid_m.map(|s| s + spacer_m);
+        let mut judged = Judged {
+            margins: [f64::NAN; Limit::ALL.len()],
+            frequency_hz: frequency_hz(rate, self.ground.load),
+            travel_m,
+            spacer_m,
+            reserve: self.ground.curve.reserve(Force::from_si(self.ground.load.load_n)).map_or(f64::NAN, |r| r.si()),
+        };
+        self.ride(&mut judged);
+        if known {
+            judged.margins[Limit::Height as usize] = self.wish.height_m - (travel_m - wanted_m).abs();
+            self.ends(&mut judged, solid_m);
+        }
+        self.strength(&mut judged, candidate, solid_m.filter(|_| known));
+        judged
+    }
+
+    /// Frequencies and bump stop in every load case.
+    fn ride(&self, judged: &mut Judged) {
+        let ([low, high], laden) = (self.ground.frequency_hz, self.wish.laden);
+        judged.margins[Limit::Slow as usize] = judged.frequency_hz - low;
+        judged.margins[Limit::Quick as usize] = high - judged.frequency_hz;
+        let gap_m = self.ground.curve.stop.as_ref().map(|s| s.gap_m);
+        let mut stop_m = gap_m.map_or(f64::NAN, |gap| gap - judged.travel_m);
+        let mut worst_hz = f64::NAN;
+        for load in &self.ground.others {
+            let Some((z, rate)) = settle(&self.ground.curve, *load, judged.travel_m) else {
+                judged.margins[Limit::Stop as usize] = f64::NEG_INFINITY;
+                return;
+            };
+            let f = frequency_hz(rate, *load);
+            worst_hz = worst_hz.min(f - low * (1.0 - laden)).min(high * (1.0 + laden) - f);
+            stop_m = gap_m.map_or(f64::NAN, |gap| stop_m.min(gap - z));
+        }
+        judged.margins[Limit::Laden as usize] = worst_hz;
+        judged.margins[Limit::Stop as usize] = stop_m;
+    }
+
+    /// Bind when metal meets metal, grip at full droop.
+    fn ends(&self, judged: &mut Judged, solid_m: Option<f64>) {
+        let helper_m = self.ground.helper.map_or(Some(0.0), |h| h.solid_length_m);
+        if let (Some(length), Some(solid), Some(helper)) = (self.at_metal_m, solid_m, helper_m) {
+            judged.margins[Limit::Bind as usize] = length - solid - helper - self.wish.bind_m;
+        }
+        if let Some(length) = self.at_droop_m {
+            judged.margins[Limit::Seat as usize] = self.ground.curve.spring.free_length_m() - length - self.wish.seat_m;
+        }
+    }
+
+    /// Stress, load and diameters.
+    fn strength(&self, judged: &mut Judged, candidate: &Candidate, solid_m: Option<f64>) {
+        if let Some(length_m) = self.at_metal_m {
+            // A coil gets no shorter than solid.
+            let force_n = self.ground.curve.spring.force_n(solid_m.map_or(length_m, |s| length_m.max(s)));
+            if let Some([pa_per_n, allowed_pa]) = candidate.stress {
+                judged.margins[Limit::Stress as usize] = allowed_pa - pa_per_n * force_n;
+            }
+            if let Some(greatest_n) = candidate.greatest_n {
+                judged.margins[Limit::Load as usize] = greatest_n - force_n;
+            }
+        }
+        if let (Some(inside), Some(least)) = (candidate.inside_m, self.wish.inside_m) {
+            judged.margins[Limit::Inside as usize] = inside - least;
+        }
+        if let (Some(outside), Some(most)) = (candidate.outside_m, self.wish.outside_m) {
+            judged.margins[Limit::Outside as usize] = most - outside;
+        }
+    }
+
+    fn seated(&self, coil: Coil) -> Spring {
+        match self.ground.helper {
+            Some(helper) => Spring::Stack(Stack { helper, main: coil }),
+            None => Spring::Coil(coil),
+        }
+    }
+}
+
+fn own(spring: &Spring) -> Coil {
+    match spring {
+        Spring::Stack(stack) => stack.main,
+        Spring::Coil(coil) => *coil,
+        // Only coils are seated here.
+        _ => Coil { rate_n_per_m: f64::NAN, free_length_m: f64::NAN, solid_length_m: None },
+    }
+}
+
+fn frequency_hz(rate_n_per_m: f64, load: CornerLoad) -> f64 {
+    (rate_n_per_m / load.sprung_kg).sqrt() / TAU
+}
+
+/// Where a load stands: wheel travel and wheel rate. Newton's steps from nearby, else by a bracket.
+fn settle(curve: &ForceTravel, load: CornerLoad, near_m: f64) -> Option<(f64, f64)> {
+    const CLOSE_M: f64 = 1e-9;
+    let mut z = near_m;
+    for _ in 0..8 {
+        let (force_n, rate) = curve.force_and_rate(z);
+        if !(rate > 0.0) {
+            break;
+        }
+        let step_m = (load.load_n - force_n) / rate;
+        if step_m.abs() <= CLOSE_M {
+            return Some((z, rate));
+        }
+        z += step_m;
+    }
+    let found = curve.ride_height(Force::from_si(load.load_n)).ok().filter(|f| f.wheel_rate.si() > 0.0)?;
+    Some((found.travel.si(), found.wheel_rate.si()))
+}

@@ -1,0 +1,334 @@
+//! Many springs on one axle, or one spring under many draws, worked out side by side.
+//!
+//! What is nearly always so (one coil that carries, beside it rubber and gas) goes through plain loops over arrays of
+//! one length, which the compiler turns into work on several numbers at once. A lane in which something else carries (a
+//! bag, a helper coil, the bump stop, a coil that is loose) is judged alone by [`Bench`]. Both give the same: a test
+//! holds them together.
+
+use std::f64::consts::TAU;
+
+use super::judge::{Bench, Candidate, Judged, Limit};
+use crate::solve::ground::{Ground, Wish};
+use crate::units::{Force, Length, Quantity};
+
+/// So many lanes at a time.
+pub const LANES: usize = 256;
+/// So many of them in one go.
+const ABREAST: usize = 8;
+/// Newton's steps; each doubles the digits.
+const STEPS: usize = 4;
+/// A lane whose last step was longer is judged alone, m; what is left over after it is as good as its square.
+const CLOSE_M: f64 = 1e-7;
+
+/// One number for each lane.
+pub type Lane = [f64; LANES];
+
+/// What presses on the corner, N, and the mass that swings, kg.
+#[derive(Clone)]
+struct Load {
+    load_n: Lane,
+    sprung_kg: Lane,
+}
+
+/// The ground of each lane, number by number.
+pub struct Lanes<'w> {
+    wish: &'w Wish,
+    length: [Lane; 4],
+    /// Gas force times the damper's c1, 2 c2, 3 c3: what the gas carries and its slope.
+    gas: [Lane; 3],
+    rubber: Lane,
+    neutral_m: Lane,
+    wanted_m: Lane,
+    at_wanted_m: Lane,
+    needed_n: Lane,
+    gap_m: Lane,
+    at_metal_m: Lane,
+    at_droop_m: Lane,
+    low_hz: Lane,
+    high_hz: Lane,
+    loads: Vec<Load>,
+    stop_carries: bool,
+    plain: bool,
+}
+
+/// A spring for each lane; NaN for what is not known of it.
+#[derive(Clone)]
+pub struct Springs {
+    /// Rate, N/m.
+    pub rate: Lane,
+    /// Free length, m.
+    pub free_m: Lane,
+    solid_m: Lane,
+    pa_per_n: Lane,
+    allowed_pa: Lane,
+    greatest_n: Lane,
+    inside_m: Lane,
+    outside_m: Lane,
+}
+
+impl Default for Springs {
+    fn default() -> Self {
+        Springs {
+            rate: NONE,
+            free_m: NONE,
+            solid_m: NONE,
+            pa_per_n: NONE,
+            allowed_pa: NONE,
+            greatest_n: NONE,
+            inside_m: NONE,
+            outside_m: NONE,
+        }
+    }
+}
+
+impl Springs {
+    /// The same spring in every lane, its rate and free length times and plus so much.
+    pub fn drawn(&mut self, c: &Candidate, of_rate: &Lane, of_length: &Lane) {
+        let [pa_per_n, allowed_pa] = c.stress.unwrap_or([f64::NAN; 2]);
+        let free_m = c.free_m.unwrap_or(f64::NAN);
+        for i in 0..LANES {
+            self.rate[i] = c.rate_n_per_m * (1.0 + c.rate_tolerance * of_rate[i]);
+            self.free_m[i] = free_m + c.length_tolerance_m * of_length[i];
+        }
+        self.solid_m = [c.solid_m.unwrap_or(f64::NAN); LANES];
+        (self.pa_per_n, self.allowed_pa) = ([pa_per_n; LANES], [allowed_pa; LANES]);
+        self.greatest_n = [c.greatest_n.unwrap_or(f64::NAN); LANES];
+        (self.inside_m, self.outside_m) =
+            ([c.inside_m.unwrap_or(f64::NAN); LANES], [c.outside_m.unwrap_or(f64::NAN); LANES]);
+    }
+
+    /// Puts a spring into one lane.
+    pub fn put(&mut self, i: usize, c: &Candidate) {
+        let [pa_per_n, allowed_pa] = c.stress.unwrap_or([f64::NAN; 2]);
+        (self.rate[i], self.free_m[i]) = (c.rate_n_per_m, c.free_m.unwrap_or(f64::NAN));
+        self.solid_m[i] = c.solid_m.unwrap_or(f64::NAN);
+        (self.pa_per_n[i], self.allowed_pa[i]) = (pa_per_n, allowed_pa);
+        self.greatest_n[i] = c.greatest_n.unwrap_or(f64::NAN);
+        (self.inside_m[i], self.outside_m[i]) = (c.inside_m.unwrap_or(f64::NAN), c.outside_m.unwrap_or(f64::NAN));
+    }
+}
+
+const NONE: Lane = [f64::NAN; LANES];
+
+/// What was found in each lane.
+pub struct Found {
+    /// Margins, limit by limit, as in [`Judged`].
+    pub margins: [Lane; Limit::ALL.len()],
+    /// Ride frequency, Hz.
+    pub frequency_hz: Lane,
+    /// Wheel travel, m.
+    pub travel_m: Lane,
+    /// Spacer, m.
+    pub spacer_m: Lane,
+    /// Worked out here; else the lane is to be judged alone.
+    pub settled: [bool; LANES],
+    seat_m: Lane,
+    at_m: Lane,
+    wheel_rate: Lane,
+}
+
+impl Default for Found {
+    fn default() -> Self {
+        Found {
+            margins: [NONE; Limit::ALL.len()],
+            frequency_hz: NONE,
+            travel_m: NONE,
+            spacer_m: NONE,
+            settled: [true; LANES],
+            seat_m: NONE,
+            at_m: NONE,
+            wheel_rate: NONE,
+        }
+    }
+}
+
+impl<'w> Lanes<'w> {
+    /// One lane for each ground; lanes that are left over repeat the last one. All grounds are of one job.
+    pub fn new(grounds: &[Ground], wish: &'w Wish) -> Option<Box<Self>> {
+        let last = grounds.len().checked_sub(1)?;
+        let ground = |i: usize| &grounds[i.min(last)];
+        let lane = |f: &dyn Fn(&Ground) -> f64| -> Lane { std::array::from_fn(|i| f(ground(i))) };
+        let length_m = |g: &Ground, z: f64| g.curve.spring_length.length(Length::from_si(z)).si();
+        let others = grounds[0].others.len();
+        let plain =
+            |g: &Ground| g.helper.is_none() && g.curve.helper.is_none() && g.lengths_known && g.others.len() == others;
+        let load = |at: usize| Load {
+            load_n: lane(&|g| if at == 0 { g.load.load_n } else { g.others[at - 1].load_n }),
+            sprung_kg: lane(&|g| if at == 0 { g.load.sprung_kg } else { g.others[at - 1].sprung_kg }),
+        };
+        let plain = grounds.iter().all(plain);
+        let gas = |g: &Ground, i: usize| -g.curve.gas_force_n * i as f64 * g.curve.damper_length.coefficients()[i];
+        Some(Box::new(Lanes {
+            wish,
+            length: std::array::from_fn(|c| lane(&|g| g.curve.spring_length.coefficients()[c])),
+            gas: std::array::from_fn(|c| lane(&|g| gas(g, c + 1))),
+            rubber: lane(&|g| g.curve.parallel_rate_n_per_m),
+            neutral_m: lane(&|g| g.curve.parallel_neutral_m),
+            wanted_m: lane(&|g| g.wanted_m),
+            at_wanted_m: lane(&|g| length_m(g, g.wanted_m)),
+            needed_n: lane(&|g| {
+                g.curve.spring_force_for(Force::from_si(g.load.load_n), Length::from_si(g.wanted_m)).si()
+            }),
+            gap_m: lane(&|g| g.curve.stop.as_ref().map_or(f64::NAN, |s| s.gap_m)),
+            at_metal_m: lane(&|g| g.metal_m.map_or(f64::NAN, |z| length_m(g, z))),
+            at_droop_m: lane(&|g| g.droop_m.map_or(f64::NAN, |z| length_m(g, -z))),
+            low_hz: lane(&|g| g.frequency_hz[0]),
+            high_hz: lane(&|g| g.frequency_hz[1]),
+            loads: if plain { (0..=others).map(load).collect() } else { Vec::new() },
+            stop_carries: grounds.iter().any(|g| g.curve.stop.as_ref().is_some_and(|s| s.carries())),
+            plain,
+        }))
+    }
+
+    /// Wheel travel at the wanted height, m.
+    pub fn wanted_m(&self) -> &Lane {
+        &self.wanted_m
+    }
+
+    /// Judges the spring of every lane.
+    pub fn judge(&self, springs: &Springs, found: &mut Found) {
+        found.settled = [self.plain; LANES];
+        if !self.plain {
+            return;
+        }
+        self.seat(springs, found);
+        found.at_m = self.wanted_m;
+        self.settle(&self.loads[0], springs, found);
+        found.travel_m = found.at_m;
+        for i in 0..LANES {
+            let f = (found.wheel_rate[i] / self.loads[0].sprung_kg[i]).sqrt() / TAU;
+            found.frequency_hz[i] = f;
+            found.margins[Limit::Slow as usize][i] = f - self.low_hz[i];
+            found.margins[Limit::Quick as usize][i] = self.high_hz[i] - f;
+            found.margins[Limit::Height as usize][i] =
+                self.wish.height_m - (found.travel_m[i] - self.wanted_m[i]).abs();
+            found.margins[Limit::Stop as usize][i] = self.gap_m[i] - found.travel_m[i];
+        }
+        self.other_loads(springs, found);
+        self.ends(springs, found);
+        if self.stop_carries {
+            // Where the stop is touched it carries, too.
+            for i in 0..LANES {
+                found.settled[i] &= !(found.margins[Limit::Stop as usize][i] < 0.0);
+            }
+        }
+    }
+
+    /// The spacer within reach, and the free length upon it.
+    fn seat(&self, springs: &Springs, found: &mut Found) {
+        let (down, up) = (-self.wish.seat_down_m, self.wish.spacer_m);
+        for i in 0..LANES {
+            let wanted_free = self.at_wanted_m[i] + self.needed_n[i] / springs.rate[i];
+            let spacer = (wanted_free - springs.free_m[i]).max(down).min(up);
+            found.spacer_m[i] = spacer;
+            found.seat_m[i] = springs.free_m[i] + spacer;
+        }
+    }
+
+    /// Where a load stands: Newton's steps from where the lanes are.
+    fn settle(&self, load: &Load, springs: &Springs, found: &mut Found) {
+        for first in (0..LANES).step_by(ABREAST) {
+            let of = |lane: &Lane| -> [f64; ABREAST] { std::array::from_fn(|i| lane[first + i]) };
+            let [c0, c1, c2, c3] = [0, 1, 2, 3].map(|c| of(&self.length[c]));
+            let [g0, g1, g2] = [0, 1, 2].map(|c| of(&self.gas[c]));
+            let (rubber, neutral, load_n) = (of(&self.rubber), of(&self.neutral_m), of(&load.load_n));
+            let (k, free, mut z) = (of(&springs.rate), of(&found.seat_m), of(&found.at_m));
+            let (mut step, mut rate, mut squeeze) = ([0.0; ABREAST], [0.0; ABREAST], [0.0; ABREAST]);
+            for _ in 0..STEPS {
+                for i in 0..ABREAST {
+                    squeeze[i] = free[i] - (c0[i] + z[i] * (c1[i] + z[i] * (c2[i] + z[i] * c3[i])));
+                    let ratio = -c1[i] - z[i] * (2.0 * c2[i] + z[i] * 3.0 * c3[i]);
+                    let slope = -2.0 * c2[i] - 6.0 * c3[i] * z[i];
+                    let spring_n = k[i] * squeeze[i];
+                    let gas_n = g0[i] + z[i] * (g1[i] + z[i] * g2[i]);
+                    let force_n = spring_n * ratio + rubber[i] * (z[i] - neutral[i]) + gas_n;
+                    rate[i] = k[i] * ratio * ratio + spring_n * slope + rubber[i] + (g1[i] + 2.0 * g2[i] * z[i]);
+                    step[i] = (load_n[i] - force_n) / rate[i];
+                    z[i] += step[i];
+                }
+            }
+            for i in 0..ABREAST {
+                (found.at_m[first + i], found.wheel_rate[first + i]) = (z[i], rate[i]);
+                found.settled[first + i] &= (step[i].abs() <= CLOSE_M) & (rate[i] > 0.0) & (squeeze[i] > 0.0);
+            }
+        }
+    }
+
+    fn other_loads(&self, springs: &Springs, found: &mut Found) {
+        found.margins[Limit::Laden as usize] = [f64::NAN; LANES];
+        let (less, more) = (1.0 - self.wish.laden, 1.0 + self.wish.laden);
+        for load in self.loads.iter().skip(1) {
+            found.at_m = found.travel_m;
+            self.settle(load, springs, found);
+            for i in 0..LANES {
+                let f = (found.wheel_rate[i] / load.sprung_kg[i]).sqrt() / TAU;
+                let room = (f - self.low_hz[i] * less).min(self.high_hz[i] * more - f);
+                let laden = &mut found.margins[Limit::Laden as usize][i];
+                *laden = laden.min(room);
+                let stop = &mut found.margins[Limit::Stop as usize][i];
+                *stop = if self.gap_m[i].is_nan() { f64::NAN } else { stop.min(self.gap_m[i] - found.at_m[i]) };
+            }
+        }
+    }
+
+    /// Bind, seat, stress, load and diameters.
+    fn ends(&self, springs: &Springs, found: &mut Found) {
+        let (inside_m, outside_m) = (self.wish.inside_m.unwrap_or(f64::NAN), self.wish.outside_m.unwrap_or(f64::NAN));
+        let [.., bind, seat, stress, load, inside, outside] = &mut found.margins;
+        for i in 0..LANES {
+            let solid = springs.solid_m[i] + found.spacer_m[i];
+            bind[i] = self.at_metal_m[i] - solid - self.wish.bind_m;
+            seat[i] = found.seat_m[i] - self.at_droop_m[i] - self.wish.seat_m;
+            // A coil gets no shorter than solid; one without a solid length goes on.
+            let shortest = if solid > self.at_metal_m[i] { solid } else { self.at_metal_m[i] };
+            let squeeze = found.seat_m[i] - shortest;
+            let force_n = springs.rate[i] * if squeeze < 0.0 { 0.0 } else { squeeze };
+            stress[i] = springs.allowed_pa[i] - springs.pa_per_n[i] * force_n;
+            load[i] = springs.greatest_n[i] - force_n;
+            inside[i] = springs.inside_m[i] - inside_m;
+            outside[i] = outside_m - springs.outside_m[i];
+        }
+    }
+}
+
+impl Found {
+    /// Takes a lane that was judged alone.
+    pub fn put(&mut self, i: usize, judged: &Judged) {
+        for (lane, margin) in self.margins.iter_mut().zip(judged.margins) {
+            lane[i] = margin;
+        }
+        (self.frequency_hz[i], self.travel_m[i], self.spacer_m[i]) =
+            (judged.frequency_hz, judged.travel_m, judged.spacer_m);
+    }
+
+    /// The least margin of each lane, each limit in its own measure.
+    pub fn least(&self, per_si: &[f64; Limit::ALL.len()]) -> Lane {
+        let mut least = [f64::INFINITY; LANES];
+        for (margin, per_si) in self.margins.iter().zip(per_si) {
+            for i in 0..LANES {
+                // A margin that is not known is not less.
+                let z = margin[i] * per_si;
+                least[i] = if z < least[i] { z } else { least[i] };
+            }
+        }
+        least
+    }
+
+    /// Judges alone, of the first `count` lanes, what could not be worked out side by side.
+    pub fn finish<'s>(
+        &mut self,
+        count: usize,
+        wish: &Wish,
+        ground: impl Fn(usize) -> &'s Ground,
+        spring: impl Fn(usize) -> Candidate,
+    ) {
+        for i in 0..count {
+            if !self.settled[i] {
+                let candidate = spring(i);
+                let mut bench = Bench::new(ground(i).clone(), wish);
+                let judged = bench.judge(&candidate, candidate.rate_n_per_m, candidate.free_m);
+                self.put(i, &judged);
+            }
+        }
+    }
+}

@@ -1,0 +1,188 @@
+//! Choosing a spring from the parts list: which fit, how likely, which of them, and what to measure again first.
+//!
+//! 1. every spring is judged as the job stands, over all load cases ([`Ranking`])
+//! 2. the best of those that fit are judged again under many draws of everything that is uncertain ([`draws`])
+//! 3. chances within five points are a tie, decided on seat margin, reserve, price
+//! 4. what is not known best is looked at: what would measuring it again buy ([`Redo`])
+
+pub mod draws;
+mod judge;
+mod lanes;
+mod pair;
+mod rank;
+mod redo;
+
+use crate::job::{Job, Side};
+use crate::parts::Spring;
+use crate::solve::answer::AxleAnswer;
+use draws::{Drawn, Draws, Moments, Tally, Watch};
+pub use judge::{Bench, Candidate, Judged, Limit};
+pub use pair::Pair;
+pub use rank::{Ranked, Ranking, Shelf, Unable};
+pub use redo::{Again, Redo};
+
+/// So many of the springs that fit are drawn.
+pub const DRAWN: usize = 8;
+/// So many are named when none fits.
+pub const NEAREST: usize = 3;
+/// Chances within this are a tie.
+pub const TIE: f64 = 0.05;
+/// Below this best chance: measure before ordering.
+pub const MEASURE_BELOW: f64 = 0.6;
+/// Seat margins within this do not decide, m at the spring. Common practice, no source.
+const SAME_SEAT_M: f64 = 0.005;
+/// Reserves within this do not decide, g. Common practice, no source.
+const SAME_RESERVE: f64 = 0.02;
+
+/// A spring under all draws.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Drafted {
+    /// Its place in the list's springs.
+    pub row: usize,
+    /// As the job stands.
+    pub judged: Judged,
+    /// The chance that every known limit holds.
+    pub chance: f64,
+    /// What the draws say.
+    pub tally: Tally,
+}
+
+/// What decided between springs of about the same chance.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Decided {
+    /// No other came near its chance.
+    Chance,
+    /// The most grip on its seats at droop.
+    Seat,
+    /// The most reserve before the bump stop.
+    Reserve,
+    /// The price.
+    Price,
+    /// Nothing: they are the same in all of these.
+    Nothing,
+}
+
+/// The spring to take.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Pick {
+    /// Its place among the drafted ones.
+    pub of: usize,
+    /// Places of all that tie with it, itself included.
+    pub tie: Vec<usize>,
+    /// What decided.
+    pub by: Decided,
+}
+
+/// What can be chosen for one axle.
+#[derive(Debug, Clone)]
+pub struct Choice {
+    /// Which axle.
+    pub side: Side,
+    /// All springs, as the job stands.
+    pub ranking: Ranking,
+    /// Those that were drawn, best chance first: those that fit, or the nearest when none does.
+    pub drafted: Vec<Drafted>,
+    /// The spring to take; `None` when none fits.
+    pub pick: Option<Pick>,
+    /// Left and right with the spring to take.
+    pub pair: Option<Pair>,
+    /// The rate that is needed, N/m, under all draws.
+    pub needed: Moments,
+    /// Between these lie 95 % of the needed rates, N/m.
+    pub needed_95: Option<[f64; 2]>,
+    /// Draws, and those in which the axle could not be worked out.
+    pub draws: (Draws, usize),
+    /// What to measure again, most worth first.
+    pub redo: Vec<Redo>,
+}
+
+impl Choice {
+    /// The spring to take.
+    pub fn picked(&self) -> Option<&Drafted> {
+        self.drafted.get(self.pick.as_ref()?.of)
+    }
+
+    /// It fits as the job stands, but what is not known is too much to order it.
+    pub fn measure_first(&self) -> bool {
+        self.picked().is_some_and(|p| p.chance < MEASURE_BELOW)
+    }
+}
+
+/// Chooses a spring for one axle. `Ok(None)` when it was cancelled.
+///
+/// # Errors
+/// [`Unable`] when nothing can be chosen, and why.
+pub fn choose(
+    job: &Job,
+    axle: &AxleAnswer,
+    springs: &[Spring],
+    draws: Draws,
+    watch: &Watch,
+) -> Result<Option<Choice>, Unable> {
+    let side = axle.side;
+    if axle.overloaded {
+        return Err(Unable::Stopped);
+    }
+    if springs.is_empty() {
+        return Err(Unable::Empty);
+    }
+    let ranking = Ranking::new(job, side, springs)?;
+    let count = if ranking.fitting > 0 { ranking.fitting.min(DRAWN) } else { NEAREST };
+    let rows: Vec<usize> = ranking.ranked.iter().take(count).map(|r| r.row).collect();
+    let candidates: Vec<Candidate> = rows.iter().map(|r| Candidate::of(&springs[*r], &ranking.wish)).collect();
+    let Some(drawn) = draws::run(job, side, &candidates, |_| 1.0, draws, watch) else { return Ok(None) };
+    let drafted = drafted(&ranking, springs, &rows, &drawn);
+    let pick = if ranking.fitting > 0 { Some(decide(&drafted, springs)) } else { None };
+    let best = pick.as_ref().map_or(0, |p| p.of);
+    let worth = drafted.get(best).map(|d| Candidate::of(&springs[d.row], &ranking.wish));
+    let redo = match worth {
+        Some(spring) => redo::worth(job, &ranking, side, &spring, draws, watch),
+        None => Some(Vec::new()),
+    };
+    let Some(redo) = redo else { return Ok(None) };
+    let pair = pick.as_ref().and_then(|p| pair::left_and_right(job, side, &ranking, springs, drafted[p.of].row));
+    let needed_95 = drawn.needed_at(0.025).zip(drawn.needed_at(0.975)).map(|(low, high)| [low, high]);
+    let needed = drawn.needed;
+    Ok(Some(Choice { side, ranking, drafted, pick, pair, needed, needed_95, draws: (draws, drawn.lost), redo }))
+}
+
+/// Best chance first; equal chances in the order of the ranking.
+fn drafted(ranking: &Ranking, springs: &[Spring], rows: &[usize], drawn: &Drawn) -> Vec<Drafted> {
+    let one = |(i, row): (usize, &usize)| Drafted {
+        row: *row,
+        judged: ranking.judge(&springs[*row]),
+        chance: drawn.chance(i),
+        tally: drawn.springs[i].clone(),
+    };
+    let mut drafted: Vec<Drafted> = rows.iter().enumerate().map(one).collect();
+    drafted.sort_by(|a, b| b.chance.total_cmp(&a.chance));
+    drafted
+}
+
+/// Among those within five points of the best: the most grip on the seats, then the most reserve, then the lowest
+/// price. Differences that nobody could tell do not decide.
+fn decide(drafted: &[Drafted], springs: &[Spring]) -> Pick {
+    let best = drafted.first().map_or(0.0, |d| d.chance);
+    let tie: Vec<usize> = (0..drafted.len()).filter(|i| drafted[*i].chance >= best - TIE).collect();
+    let seat = |i: usize| drafted[i].judged.margin(Limit::Seat).unwrap_or(f64::NEG_INFINITY);
+    let reserve = |i: usize| Some(drafted[i].judged.reserve).filter(|r| !r.is_nan()).unwrap_or(f64::NEG_INFINITY);
+    let cheap = |i: usize| -springs[drafted[i].row].price.unwrap_or(f64::INFINITY);
+    let mut left = tie.clone();
+    let mut by = if tie.len() > 1 { Decided::Nothing } else { Decided::Chance };
+    let steps: [(&dyn Fn(usize) -> f64, f64, Decided); 3] = [
+        (&seat, SAME_SEAT_M, Decided::Seat),
+        (&reserve, SAME_RESERVE, Decided::Reserve),
+        (&cheap, 0.0, Decided::Price),
+    ];
+    for (of, same, step) in steps {
+        let most = left.iter().map(|i| of(*i)).fold(f64::NEG_INFINITY, f64::max);
+        let kept: Vec<usize> = left.iter().copied().filter(|i| of(*i) >= most - same).collect();
+        if kept.len() < left.len() && !kept.is_empty() {
+            (left, by) = (kept, step);
+        }
+        if left.len() == 1 {
+            break;
+        }
+    }
+    Pick { of: left.first().copied().unwrap_or(0), tie, by }
+}

@@ -1,0 +1,142 @@
+//! What to measure again first, and what it would buy in chance.
+
+use super::draws::{self, Draws, Watch, needed_rate};
+use super::judge::Candidate;
+use super::rank::Ranking;
+use crate::job::{Job, RatioBy, Side};
+use crate::solve::ground::Input;
+
+/// So many things are tried.
+const TRIED: usize = 4;
+/// One in so many of the draws is enough to tell what measuring again buys.
+const THINNED: usize = 4;
+/// Shares below this are not worth measuring again.
+const LEAST_SHARE: f64 = 0.01;
+
+/// How something is measured to half of its ±.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Again {
+    /// Wheel and part moved by twice as much: the same tape then errs half as much in the ratio. Wheel travel that was
+    /// used, and that is to be used, m.
+    LongerTravel {
+        /// Used, m.
+        from_m: f64,
+        /// To be used, m.
+        to_m: f64,
+    },
+    /// Rows of travel and length, twice as many and farther out.
+    MoreRows,
+    /// Weighed four times instead of once: the mean errs half as much.
+    WeighFourTimes,
+    /// The one field, to half of its ±.
+    Closer {
+        /// Its standard uncertainty now, SI.
+        from_u_si: f64,
+        /// Half of it.
+        to_u_si: f64,
+    },
+}
+
+/// Something worth measuring again.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Redo {
+    /// The fields that belong together, by path.
+    pub paths: Vec<String>,
+    /// Their share of the variance of the rate that is needed.
+    pub share: f64,
+    /// What they move the needed rate by: one standard uncertainty, N/m.
+    pub moves_n_per_m: f64,
+    /// How.
+    pub how: Again,
+    /// Chance of the spring now and with half the ±, under the same draws; `None` for what was not tried.
+    pub chance: Option<[f64; 2]>,
+}
+
+/// What measuring again would buy for this spring, most worth first. `None` when cancelled.
+pub(super) fn worth(
+    job: &Job,
+    ranking: &Ranking,
+    side: Side,
+    spring: &Candidate,
+    draws: Draws,
+    watch: &Watch,
+) -> Option<Vec<Redo>> {
+    let mut found = shares(job, ranking, side);
+    let fewer = Draws { count: (draws.count / THINNED).max(1), ..draws };
+    let chance = |paths: &[String]| {
+        let shrink = |input: &Input| if paths.contains(&input.path) { 0.5 } else { 1.0 };
+        Some(draws::run(job, side, std::slice::from_ref(spring), shrink, fewer, watch)?.chance(0))
+    };
+    let now = chance(&[])?;
+    for redo in found.iter_mut().take(TRIED).filter(|r| r.share >= LEAST_SHARE) {
+        redo.chance = Some([now, chance(&redo.paths)?]);
+    }
+    let gain = |r: &Redo| r.chance.map_or(0.0, |[now, then]| then - now);
+    // By what it buys, to a tenth of a point; else by its share.
+    found.sort_by(|a, b| {
+        let tenth = |r: &Redo| (gain(r) * 1000.0).round();
+        tenth(b).total_cmp(&tenth(a)).then(b.share.total_cmp(&a.share))
+    });
+    Some(found)
+}
+
+/// Variance shares of the needed rate and of where the vehicle stands, by what is measured together, largest first.
+fn shares(job: &Job, ranking: &Ranking, side: Side) -> Vec<Redo> {
+    let mut found: Vec<(Redo, f64, f64)> = Vec::new();
+    let ideal = needed_rate(&ranking.ground);
+    let free_m = super::judge::Bench::new(ranking.ground.clone(), &ranking.wish).free_for_m(ideal);
+    for input in &ranking.inputs {
+        let [Some(up), Some(down)] = input.moved.as_ref() else { continue };
+        let rate = 0.5 * (needed_rate(up) - needed_rate(down));
+        let free = |g: &crate::solve::ground::Ground| {
+            super::judge::Bench::new(g.clone(), &ranking.wish).free_for_m(ideal).unwrap_or(f64::NAN)
+        };
+        let length = if free_m.is_some() { 0.5 * (free(up) - free(down)) } else { 0.0 };
+        let (group, how) = together(job, side, input);
+        let at = found.iter().position(|(r, ..)| group(&r.paths[0]));
+        match at {
+            Some(i) => {
+                found[i].0.paths.push(input.path.clone());
+                found[i].1 += rate * rate;
+                found[i].2 += length * length;
+            }
+            None => {
+                let redo = Redo { paths: vec![input.path.clone()], share: 0.0, moves_n_per_m: 0.0, how, chance: None };
+                found.push((redo, rate * rate, length * length));
+            }
+        }
+    }
+    let sum = |of: fn(&(Redo, f64, f64)) -> f64| found.iter().map(of).filter(|v| v.is_finite()).sum::<f64>();
+    let (rates, lengths) = (sum(|f| f.1), sum(|f| f.2));
+    let share = |part: f64, whole: f64| if whole > 0.0 && part.is_finite() { part / whole } else { 0.0 };
+    let mut order: Vec<(f64, Redo)> = found
+        .into_iter()
+        .map(|(redo, rate, length)| {
+            let (of_rate, of_length) = (share(rate, rates), share(length, lengths));
+            (of_rate.max(of_length), Redo { share: of_rate, moves_n_per_m: rate.sqrt(), ..redo })
+        })
+        .collect();
+    order.sort_by(|a, b| b.0.total_cmp(&a.0));
+    order.into_iter().map(|(_, redo)| redo).collect()
+}
+
+/// Which other fields are measured with this one, and how all of them are measured closer.
+fn together(job: &Job, side: Side, input: &Input) -> (impl Fn(&str) -> bool + use<>, Again) {
+    let key = side.key();
+    let ratio = format!("{key}.ratio.");
+    let prefix = [ratio.as_str(), "before.", "after."].into_iter().find(|p| input.path.starts_with(p));
+    let axle = job.axle(side);
+    let how = match prefix {
+        Some(p) if p == ratio && axle.ratio.by == RatioBy::Rows => Again::MoreRows,
+        Some(p) if p == ratio && axle.ratio.by == RatioBy::Moved => {
+            let moved_m = axle.ratio.wheel_moved.read(job.decimal).ok().flatten();
+            let from_m = moved_m.map_or(0.0, crate::units::Quantity::si);
+            Again::LongerTravel { from_m, to_m: 2.0 * from_m }
+        }
+        Some("before." | "after.") if !input.path.contains("loads") => Again::WeighFourTimes,
+        _ => Again::Closer { from_u_si: input.u_si, to_u_si: input.u_si / 2.0 },
+    };
+    let own = input.path.clone();
+    let prefix = prefix.map(str::to_owned).filter(|_| !matches!(how, Again::Closer { .. }));
+    (move |other: &str| prefix.as_ref().map_or(other == own, |p| other.starts_with(p.as_str())), how)
+}

@@ -1,0 +1,266 @@
+//! What one axle asks of a spring, apart from any spring: the curve without it, the wanted height, the loads, the
+//! limits. Read as the job stands, or with its uncertain fields moved: one draw of a Monte Carlo run.
+
+use super::axle::Opening;
+use super::known::Known;
+use super::read::Reader;
+use super::{cases, loads, sizing};
+use crate::job::{Job, Material, Side, SpringKind};
+use crate::ride;
+use crate::spring::{Coil, Spring};
+use crate::units::entry::Spread;
+use crate::units::{Force, Frequency, G_M_PER_S2, Length, Mass, Quantity, Ratio, Stress, weight};
+use crate::wheel::ForceTravel;
+
+/// What one corner carries in a load case.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct CornerLoad {
+    /// What presses on the corner, N: sprung mass, and a load on the hitch.
+    pub load_n: f64,
+    /// The mass that swings, kg.
+    pub sprung_kg: f64,
+}
+
+/// What one corner of an axle asks of its spring.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Ground {
+    /// All that carries beside the spring; its own spring carries nothing.
+    pub curve: ForceTravel,
+    /// The helper coil that stays.
+    pub helper: Option<Coil>,
+    /// Lengths along the spring are real ones, not only differences.
+    pub lengths_known: bool,
+    /// Wheel travel at the wanted height, m.
+    pub wanted_m: f64,
+    /// Ride frequency wanted on springs, lowest and highest, Hz.
+    pub frequency_hz: [f64; 2],
+    /// The load that springs are sized on.
+    pub load: CornerLoad,
+    /// The other load cases, in the order of the job; one that is not known is left out.
+    pub others: Vec<CornerLoad>,
+    /// Bump travel to metal, m.
+    pub metal_m: Option<f64>,
+    /// Droop travel, a positive number, m.
+    pub droop_m: Option<f64>,
+}
+
+/// What a spring must fit, as the shop wishes it: nothing measured, so nothing of it is drawn.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Wish {
+    /// The height may be off by so much either way, m at the wheel.
+    pub height_m: f64,
+    /// Spacers may raise the seat by so much, m along the spring.
+    pub spacer_m: f64,
+    /// The seat may go down by so much, m along the spring.
+    pub seat_down_m: f64,
+    /// Least inside diameter, m.
+    pub inside_m: Option<f64>,
+    /// Greatest outside diameter, m.
+    pub outside_m: Option<f64>,
+    /// Other load cases may leave the range of frequency by this share.
+    pub laden: f64,
+    /// Only springs of which two are on the shelf.
+    pub in_stock_only: bool,
+    /// Least room to coil bind at metal, m.
+    pub bind_m: f64,
+    /// Least grip on the seats at full droop, m.
+    pub seat_m: f64,
+    /// ± of a rate that states none: surely inside, a share.
+    pub rate_tolerance: f64,
+    /// ± of a free length: surely inside, m.
+    pub length_tolerance_m: f64,
+    /// Steel that a list's springs are taken to be of.
+    pub material: Material,
+    /// Allowed shear stress as a share of tensile strength.
+    pub allowed_share: f64,
+    /// Tensile strength, if it was typed, Pa.
+    pub strength_pa: Option<f64>,
+    /// Shear modulus, Pa.
+    pub shear_modulus_pa: f64,
+}
+
+impl Wish {
+    /// Allowed shear stress of wire this thick, Pa.
+    pub fn allowed_pa(&self, wire_m: f64) -> Option<f64> {
+        let by_size = || self.material.tensile_strength(Length::from_si(wire_m)).map(|s: Stress| s.si());
+        Some(self.strength_pa.or_else(by_size)? * self.allowed_share)
+    }
+}
+
+/// An uncertain field that moves the ground.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Input {
+    /// Its path in the job.
+    pub path: String,
+    /// Its value, SI.
+    pub value_si: f64,
+    /// Its standard uncertainty, SI.
+    pub u_si: f64,
+    /// What the ± means: a normal law, or surely inside (rectangular).
+    pub spread: Spread,
+    /// The ground with the field moved up and down by its standard uncertainty.
+    pub moved: Box<[Option<Ground>; 2]>,
+    index: usize,
+}
+
+/// Reads the ground of one axle again and again, its fields moved.
+pub struct Survey<'a> {
+    reader: Reader<'a>,
+    side: Side,
+    inputs: Vec<Input>,
+}
+
+impl<'a> Survey<'a> {
+    /// Reads the job once, and finds the uncertain fields that move this axle's ground.
+    pub fn new(job: &'a Job, side: Side) -> Self {
+        let mut survey = Survey { reader: Reader::new(job), side, inputs: Vec::new() };
+        let Some(still) = survey.ground() else { return survey };
+        let asked: Vec<(usize, Input)> =
+            survey.reader.all_uncertain().map(|(field, spread)| asked(&field, spread)).collect();
+        for (index, input) in asked {
+            let moved = [1.0, -1.0].map(|sign| {
+                survey.reader.move_at(index, sign * input.u_si);
+                survey.ground()
+            });
+            survey.reader.move_at(index, 0.0);
+            if moved.iter().any(|m| m.as_ref() != Some(&still)) {
+                survey.inputs.push(Input { moved: Box::new(moved), ..input });
+            }
+        }
+        survey
+    }
+
+    /// The uncertain fields, in the order of the file.
+    pub fn inputs(&self) -> &[Input] {
+        &self.inputs
+    }
+
+    /// Moves every input by so many SI units from its value.
+    pub fn move_by(&self, by_si: &[f64]) {
+        for (input, by_si) in self.inputs.iter().zip(by_si) {
+            self.reader.move_at(input.index, *by_si);
+        }
+    }
+
+    /// The ground as the fields stand now; `None` when something it needs is not known.
+    pub fn ground(&self) -> Option<Ground> {
+        let reader = &self.reader;
+        let compared = loads::compared(reader);
+        let opening = Opening::read(reader, self.side, &compared);
+        let known = Known::read(reader, &opening, None, &compared)?;
+        ground(known, &compared)
+    }
+
+    /// What the shop wishes of a spring; `None` when a field of it cannot be read.
+    pub fn wish(&self) -> Option<Wish> {
+        let (reader, job) = (&self.reader, self.reader.job);
+        let (axle, limits) = (job.axle(self.side), &job.limits);
+        let length = |entry| reader.known(entry).map(|l: Length| l.si());
+        let share = |entry| reader.known(entry).map(|r: Ratio| r.si());
+        let (choice, coil) = (&axle.choice, &axle.stock.coil);
+        Some(Wish {
+            height_m: length(&choice.height_band)?,
+            spacer_m: length(&choice.spacer_most)?,
+            seat_down_m: length(&choice.seat_down)?,
+            inside_m: length(&choice.inside_least),
+            outside_m: length(&choice.outside_most),
+            laden: share(&choice.laden)?,
+            in_stock_only: choice.in_stock_only,
+            bind_m: length(&limits.bind_room)?,
+            seat_m: length(&limits.seat_room)?,
+            rate_tolerance: share(&limits.rate_tolerance)?,
+            length_tolerance_m: length(&limits.length_tolerance)?,
+            material: coil.material,
+            allowed_share: share(&coil.allowed_share)?,
+            strength_pa: reader.typed(&coil.tensile_strength).map(|s: Stress| s.si()),
+            shear_modulus_pa: reader.known(&coil.shear_modulus)?.si(),
+        })
+    }
+
+    /// Sprung masses of left and right corner as sized, when the corners were weighed: the heavier by what it was
+    /// heavier as weighed.
+    pub fn sides(&self) -> Option<[CornerLoad; 2]> {
+        let compared = loads::compared(&self.reader);
+        let corners = super::weighed(&self.reader, &self.reader.job.after).corners?;
+        let half = match self.side {
+            Side::Front => corners.lf - corners.rf,
+            Side::Rear => corners.lr - corners.rr,
+        } / 2.0;
+        let load = {
+            let opening = Opening::read(&self.reader, self.side, &compared);
+            let known = Known::read(&self.reader, &opening, None, &compared)?;
+            corner_load(&known, known.sprung_after?)
+        };
+        Some([1.0, -1.0].map(|sign| CornerLoad {
+            load_n: load.load_n + sign * weight(half).si(),
+            sprung_kg: load.sprung_kg + sign * half.si(),
+        }))
+    }
+}
+
+fn asked(field: &super::read::Uncertain<'_>, spread: Spread) -> (usize, Input) {
+    let (path, value_si) = (field.path.to_owned(), field.value_si);
+    (field.index, Input { path, value_si, u_si: field.u_si, spread, moved: Box::new([None, None]), index: field.index })
+}
+
+fn corner_load(known: &Known<'_>, sprung: Mass) -> CornerLoad {
+    CornerLoad { load_n: known.load(sprung).si(), sprung_kg: sprung.si() }
+}
+
+fn ground(mut known: Known<'_>, compared: &super::answer::Compared) -> Option<Ground> {
+    if !known.axle.spring.kind.is_coil() {
+        return None;
+    }
+    let load = corner_load(&known, known.sprung_after?);
+    let old = known.old_spring_itself(&mut super::answer::OldSpring::default()).and_then(|s| known.placed(&s));
+    let before = old.and_then(|old| stood_before(&known, &old));
+    let frequency = sizing::wanted_frequency(&known, before)?;
+    let wanted = sizing::wanted_travel(&known, before)?;
+    Some(Ground {
+        curve: known.final_template(wanted),
+        helper: if known.axle.spring.kind == SpringKind::WithHelper { Some(known.helper()?) } else { None },
+        lengths_known: known.lengths_known,
+        wanted_m: wanted.si(),
+        frequency_hz: [frequency.low.si(), frequency.high.si()],
+        load,
+        others: other_loads(&known, compared),
+        metal_m: known.travel.metal.map(|l| l.si()),
+        droop_m: known.travel.droop.map(|l| l.si()),
+    })
+}
+
+/// Where the axle stood before the swap.
+fn stood_before(known: &Known<'_>, old: &ForceTravel) -> Option<(Length, Frequency)> {
+    let sprung = known.sprung_before?;
+    let found = old.ride_height(known.load(sprung)).ok().filter(|f| f.wheel_rate.si() > 0.0)?;
+    Some((found.travel, ride::frequency(found.wheel_rate, sprung)))
+}
+
+/// The load cases beside the one that springs are sized on.
+fn other_loads(known: &Known<'_>, compared: &super::answer::Compared) -> Vec<CornerLoad> {
+    let (reader, side) = (known.reader, known.side as usize);
+    let sized = reader.sized_case();
+    let corner = |whole: Option<Mass>, tongue: Force| {
+        let sprung = crate::weights::sprung_per_corner(whole?, known.unsprung?)?;
+        Some(CornerLoad { load_n: weight(sprung).si() + tongue.si() / 2.0, sprung_kg: sprung.si() })
+    };
+    let as_weighed = sized.and_then(|_| corner(compared.stood[1][side], Force::from_si(0.0)));
+    let cases = reader.job.cases.iter().filter(|c| !sized.is_some_and(|s| std::ptr::eq(s, *c)));
+    let loaded = cases.filter_map(|case| {
+        let (axles, tongue) = cases::loaded(reader, compared, case);
+        corner(axles[side], tongue[side])
+    });
+    as_weighed.into_iter().chain(loaded).collect()
+}
+
+impl Ground {
+    /// The curve with a spring on it.
+    pub fn with(&self, spring: Spring) -> ForceTravel {
+        ForceTravel { spring, ..self.curve.clone() }
+    }
+
+    /// What the load weighs as a mass, kg.
+    pub fn pressed_kg(&self) -> f64 {
+        self.load.load_n / G_M_PER_S2
+    }
+}
