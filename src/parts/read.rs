@@ -68,7 +68,8 @@ fn plan(names: &[String], columns: &Columns) -> Result<(Plan, Vec<String>), List
             && unit.symbol != said.symbol
         {
             let (header, given) = (&column.header, said.symbol);
-            notes.push(format!("Column \"{header}\" read in {}, though its header says {given}", unit.symbol));
+            notes
+                .push(format!("Column \"{header}\": numbers taken as {}, though its header says {given}", unit.symbol));
         }
         slots.push(Slot { at, header: column.header.trim().to_owned(), means, unit });
     }

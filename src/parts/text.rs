@@ -94,7 +94,8 @@ impl<'t> Table<'t> {
 fn guess_delimiter(text: &str, start: usize) -> u8 {
     let worth = |delimiter: u8| {
         let mut rows = Table { text, start, delimiter }.rows();
-        let Some(header) = rows.next() else { return (0, 0) };
+        // A delimiter under which nothing is left says that the file is blank.
+        let Some(header) = rows.next() else { return (usize::MAX, 0) };
         let columns = header.cells.len();
         let known = header.cells.iter().filter(|cell| header::read(cell).means.is_some()).count();
         let (mut even, mut seen) = (0, 0);
