@@ -87,6 +87,9 @@ impl Numbers {
     /// The ± of a rate: "5 %", "± 2 N/mm".
     pub fn tolerance(&mut self, text: &str, unit: Option<&'static Unit>) -> Result<Tolerance, Fault> {
         let text = without_plus_minus(text);
+        if let Some((unit, si)) = unit.and_then(|u| Some((u, self.plain_si(text, u)?))) {
+            return Ok(if unit.dim == Dim::Ratio { Tolerance::Share(si) } else { Tolerance::Rate(si) });
+        }
         let is_rate = |dim| parse::number(text, dim, self.mark).is_ok();
         let bare = parse::is_bare(text, self.mark);
         if (bare && unit.is_some_and(|u| u.dim == Dim::SpringRate)) || (!bare && is_rate(Dim::SpringRate)) {
@@ -109,7 +112,7 @@ impl Numbers {
 
     /// A price, with one sign or word of money or none.
     pub fn price(&mut self, text: &str) -> Result<f64, Fault> {
-        self.count(without_money(text))
+        plain(text, self.sign).map_or_else(|| self.count(without_money(text)), Ok)
     }
 
     /// Whole pieces.

@@ -112,7 +112,7 @@ impl Plan {
                 continue;
             }
             if slot.means == Meaning::Ends {
-                found.ends = words::ends(text);
+                found.ends = ends(text);
                 self.unknown_ends += usize::from(found.ends.is_none());
                 continue;
             }
@@ -143,6 +143,11 @@ fn is_of_the_other_kind(means: Meaning, is_spring: bool) -> bool {
         }
         _ => !is_spring,
     }
+}
+
+/// The kind of ends a cell names; the program's own words first, since most lists use few.
+fn ends(text: &str) -> Option<Ends> {
+    Ends::ALL.into_iter().find(|kind| kind.words() == text).or_else(|| words::ends(text))
 }
 
 fn above_zero(si: f64, text: &str) -> Result<Option<f64>, Fault> {
@@ -183,7 +188,7 @@ impl<'r> Found<'r> {
                 let force = not_negative(numbers.quantity(text, Dim::Force, unit)?, text)?;
                 self.point(speed, speed_count).rebound = force.map(Force::from_si);
             }
-            Meaning::Ends => self.ends = words::ends(text),
+            Meaning::Ends => self.ends = ends(text),
         }
         Ok(())
     }
