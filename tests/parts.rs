@@ -394,6 +394,28 @@ fn the_demo_list_is_clean_and_true_to_its_wire() {
     }
 }
 
+#[test]
+fn the_documented_example_loads() {
+    let document = include_str!("../assets/parts-list.md");
+    let example = document.split("```csv\n").nth(1).and_then(|rest| rest.split("```").next()).expect("an example");
+    let list = load(example);
+    assert_eq!((list.springs.len(), list.dampers.len(), list.bad.len()), (2, 1, 0), "{:?}", list.bad);
+    for means in Meaning::WITHOUT_SPEED {
+        assert!(document.contains(&format!("| {} |", means.words())), "not documented: {}", means.words());
+    }
+}
+
+#[test]
+fn speeds_in_other_units_meet() {
+    let list =
+        load("bump 0.13 m/s (N),rebound 130 mm/s (N),bump 5 in/s (N),rebound 0.127 m/s (lbf)\n370,740,360,160\n");
+    let points = &list.dampers[0].points;
+    assert_eq!(points.len(), 2, "{points:?}");
+    assert!(points.iter().all(|p| p.bump.is_some() && p.rebound.is_some()), "{points:?}");
+    let twice = parts::guess(b"bump 0.127 m/s (N),bump 5 in/s (N)\n1,2\n").expect("columns");
+    assert_eq!(twice.columns[1].means, None);
+}
+
 /// A list of `rows` springs in 15 columns.
 fn long(rows: usize) -> String {
     let mut text = HEAD.to_owned();
@@ -489,8 +511,12 @@ proptest! {
         let bytes = writer.into_inner().expect("bytes");
         let mut columns = parts::guess(&bytes).expect("columns");
         prop_assert_eq!(columns.delimiter, Some(char::from(delimiter)));
+        let mark = if comma { DecimalMark::Comma } else { DecimalMark::Point };
+        if rows.iter().any(|(_, free, ..)| *free < 1000) {
+            prop_assert_eq!(columns.decimal, Some(mark));
+        }
         // Numbers of three places alone do not tell the mark; the user says it.
-        columns.decimal = Some(if comma { DecimalMark::Comma } else { DecimalMark::Point });
+        columns.decimal = Some(mark);
         let list = parts::read(&bytes, &columns).expect("a list");
         prop_assert_eq!(&list.bad, &[]);
         prop_assert_eq!(list.springs.len(), rows.len());

@@ -54,6 +54,27 @@ pub enum Meaning {
 }
 
 impl Meaning {
+    /// All meanings but the forces of a damper, which need a speed.
+    pub const WITHOUT_SPEED: [Meaning; 17] = [
+        Meaning::Number,
+        Meaning::What,
+        Meaning::Rate,
+        Meaning::RateTolerance,
+        Meaning::FreeLength,
+        Meaning::SolidLength,
+        Meaning::InsideDiameter,
+        Meaning::OutsideDiameter,
+        Meaning::Wire,
+        Meaning::TotalCoils,
+        Meaning::Ends,
+        Meaning::MaxLoad,
+        Meaning::Price,
+        Meaning::Stock,
+        Meaning::ClosedLength,
+        Meaning::OpenLength,
+        Meaning::Mounts,
+    ];
+
     /// What its numbers may measure; empty for words, counts and prices.
     pub fn dims(self) -> &'static [Dim] {
         use Meaning::{
@@ -71,7 +92,7 @@ impl Meaning {
         }
     }
 
-    /// The words on screen.
+    /// The words on screen; a header of these words is understood.
     pub fn words(self) -> String {
         match self {
             Meaning::Number => "number".to_owned(),
@@ -93,6 +114,14 @@ impl Meaning {
             Meaning::Mounts => "damper mounts".to_owned(),
             Meaning::Bump(speed) => format!("bump force at {speed} m/s"),
             Meaning::Rebound(speed) => format!("rebound force at {speed} m/s"),
+        }
+    }
+
+    /// The same meaning; speeds count as the same when they differ only by rounding.
+    pub fn is_same(self, other: Meaning) -> bool {
+        match (self, other) {
+            (Meaning::Bump(a), Meaning::Bump(b)) | (Meaning::Rebound(a), Meaning::Rebound(b)) => is_same_speed(a, b),
+            (a, b) => a == b,
         }
     }
 
@@ -119,6 +148,11 @@ impl Meaning {
             .first()
             .map_or("a column without a unit", |d| if *d == Dim::Ratio { "a tolerance" } else { d.noun() })
     }
+}
+
+/// True when two speeds, in the same unit, differ by rounding at most.
+pub(super) fn is_same_speed(a: f64, b: f64) -> bool {
+    (a - b).abs() <= 1e-9 * a.abs()
 }
 
 /// One column of a file.
@@ -182,7 +216,7 @@ impl Columns {
                 Ok(None) if !means.dims().is_empty() => missing.push(no_unit(&column.header, means).to_string()),
                 Ok(_) => {}
             }
-            let earlier = self.columns[..i].iter().find(|c| c.means == Some(means));
+            let earlier = self.columns[..i].iter().find(|c| c.means.is_some_and(|m| m.is_same(means)));
             missing.extend(earlier.map(|first| twice(means, first, column).to_string()));
             missing.extend(wrong_speed(column).map(|e| e.to_string()));
         }
@@ -218,7 +252,7 @@ impl Columns {
             }
             match (at, column.means) {
                 (Some(at), Some(means)) => {
-                    if let Some((_, first, _)) = places.iter().find(|(_, _, m)| *m == means) {
+                    if let Some((_, first, _)) = places.iter().find(|(_, _, m)| m.is_same(means)) {
                         return Err(twice(means, first, column));
                     }
                     wrong_speed(column).map_or(Ok(()), Err)?;
@@ -274,7 +308,8 @@ pub fn guess(bytes: &[u8]) -> Result<Columns, ListError> {
     }
     settle_id(&headers, &mut read);
     for i in 1..read.len() {
-        if read[..i].iter().any(|h| h.means.is_some() && h.means == read[i].means) {
+        let is_taken = |means: Meaning| read[..i].iter().filter_map(|h| h.means).any(|m| m.is_same(means));
+        if read[i].means.is_some_and(is_taken) {
             read[i] = Header::default();
         }
     }

@@ -189,6 +189,13 @@ mod tests {
     }
 
     #[test]
+    fn the_words_on_screen_are_understood() {
+        for means in Meaning::WITHOUT_SPEED.into_iter().chain([Meaning::Bump(0.13), Meaning::Rebound(0.052)]) {
+            assert_eq!(read(&means.words()).means, Some(means), "{}", means.words());
+        }
+    }
+
+    #[test]
     fn what_is_not_understood_has_no_meaning() {
         for text in
             ["", "colour", "rate class", "length", "D (mm)", "bump 0.13 (N)", "rate N/mm (lb/in)", "bump rebound"]

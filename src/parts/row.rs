@@ -3,7 +3,7 @@
 use csv::StringRecord;
 
 use super::cell::{self, Fault, Numbers, Tolerance};
-use super::columns::{Meaning, no_unit};
+use super::columns::{Meaning, is_same_speed, no_unit};
 use super::{Damper, ForcePoint, ListError, Spring, words};
 use crate::spring::Ends;
 use crate::units::{Dim, Force, Length, Quantity, Ratio, SpringRate, Unit, Velocity};
@@ -195,12 +195,12 @@ impl<'r> Found<'r> {
 
     /// The point at this speed, among those sorted by speed.
     fn point(&mut self, speed_m_per_s: f64, speed_count: usize) -> &mut ForcePoint {
-        let at = self.points.partition_point(|p| p.speed.si() < speed_m_per_s);
-        if self.points.get(at).is_none_or(|p| p.speed.si() != speed_m_per_s) {
-            self.points.reserve_exact(speed_count.saturating_sub(self.points.len()));
-            let speed = Velocity::from_si(speed_m_per_s);
-            self.points.insert(at, ForcePoint { speed, bump: None, rebound: None });
+        if let Some(at) = self.points.iter().position(|p| is_same_speed(p.speed.si(), speed_m_per_s)) {
+            return &mut self.points[at];
         }
+        let at = self.points.partition_point(|p| p.speed.si() < speed_m_per_s);
+        self.points.reserve_exact(speed_count.saturating_sub(self.points.len()));
+        self.points.insert(at, ForcePoint { speed: Velocity::from_si(speed_m_per_s), bump: None, rebound: None });
         &mut self.points[at]
     }
 

@@ -202,6 +202,7 @@ fn quotes_are_sound(row: &[u8], delimiter: u8) -> bool {
                     }
                 }
             }
+            at += row[at..].iter().take_while(|b| **b == b' ' && delimiter != b' ').count();
             if row.get(at).is_some_and(|b| *b != delimiter) {
                 return false;
             }
@@ -237,12 +238,12 @@ mod tests {
 
     #[test]
     fn a_torn_quotation_mark_costs_its_own_line_only() {
-        let found = lines("a,b\n1,\"2\n3,4\n5,\"6, x\"\n\"7\" y,8\n9,1\"\n");
+        let found = lines("a,\"b\" \n1,\"2\n3,4\n5,\"6, x\"\n\"7\" y,8\n9,1\"\n");
         let torn: Vec<(usize, &str, bool)> = found.iter().map(|(l, t, b)| (*l, t.as_str(), *b)).collect();
         assert_eq!(
             torn,
             [
-                (1, "a,b", false),
+                (1, "a,\"b\" ", false),
                 (2, "1,\"2", true),
                 (3, "3,4", false),
                 (4, "5,\"6, x\"", false),
