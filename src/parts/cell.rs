@@ -156,17 +156,18 @@ pub(super) fn without_plus_minus(text: &str) -> &str {
     ["±", "+/-", "+-", "+/−"].iter().find_map(|sign| text.strip_prefix(sign)).unwrap_or(text).trim_start()
 }
 
-/// A price without its sign or word of money; only one is taken off.
+/// A price without its sign or word of money; only one is taken off. The dash of "45,-" stands for no cents.
 fn without_money(text: &str) -> &str {
-    let is_number = |c: char| c.is_ascii_digit() || ".,+-\u{2212}".contains(c);
+    let is_number = |c: char| c.is_ascii_digit() || ".,+-\u{2212}\u{2013}".contains(c);
     let Some(start) = text.find(is_number) else { return text };
     let end = text.rfind(is_number).map_or(text.len(), |i| i + text[i..].chars().next().map_or(0, char::len_utf8));
     let (before, after) = (text[..start].trim(), text[end..].trim());
-    let is_money = |word: &str| MONEY.contains(&folded(word).as_str());
-    match (before, after) {
-        ("", word) | (word, "") if is_money(word) => &text[start..end],
-        _ => text,
+    let is_money = |word: &str| word.is_empty() || MONEY.contains(&folded(word.trim_end_matches('.')).as_str());
+    let number = if before.is_empty() || after.is_empty() { &text[start..end] } else { text };
+    if !is_money(before) || !is_money(after) {
+        return text;
     }
+    [",-", ".-", ",\u{2013}", ".\u{2013}"].iter().find_map(|dash| number.strip_suffix(dash)).unwrap_or(number)
 }
 
 /// True for a header that is nothing but a number: the first row holds parts already.
@@ -240,11 +241,14 @@ mod tests {
             ("45,00 EUR", Comma, 45.0),
             ("$45", Point, 45.0),
             ("kr 99", Comma, 99.0),
+            ("Fr 99.50", Point, 99.5),
+            ("45,-", Comma, 45.0),
+            ("45.\u{2013} EUR", Point, 45.0),
             ("1,234.50 £", Point, 1234.5),
         ] {
             assert_eq!(Numbers::new(mark).price(text), Ok(price), "{text}");
         }
-        for text in ["45 mm", "€ 45 EUR", "about 5", "5 %", ""] {
+        for text in ["45 mm", "€ 45 EUR", "about 5", "5 %", "", "-", ",-", "EUR", "5-"] {
             assert!(Numbers::new(Point).price(text).is_err(), "{text}");
         }
         assert_eq!(Numbers::new(Point).pieces("12.0"), Ok(12));
