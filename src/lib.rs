@@ -9,6 +9,7 @@
 //! | [`sources`] | the published sources that formulas cite |
 //! | [`weights`], [`spring`], [`wheel`], [`ride`], [`damper`], [`tyre`] | the trade: quantities in, quantities out |
 //! | [`roll`], [`pitch`], [`ledger`] | the trade, whole vehicle: roll, pitch and bounce, parts out and in |
+//! | [`parts`] | the shop's own list of springs and dampers: text in, list out |
 //! | [`job`] | what the user edits: fields, file, findings |
 //! | [`presets`] | the jobs that ship with the program |
 //! | [`solve`](mod@solve) | the order of calculation: job in, answer out |

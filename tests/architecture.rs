@@ -21,6 +21,7 @@ const MAY_USE: &[(&str, &[&str])] = &[
     ("roll", TRADE_USES),
     ("pitch", TRADE_USES),
     ("ledger", &["units", "math", "sources", "weights", "roll"]),
+    ("parts", &["units", "spring", "math"]),
     ("job", &["units", "weights", "spring", "sources"]),
     ("presets", &["job", "units"]),
     (

@@ -1,52 +1,83 @@
-//! The shop's own parts list.
+//! The shop's own parts list: springs and dampers read from a table in a text file.
+//!
+//! Text in, list out. [`guess`] proposes what each column means, the user corrects it, [`read()`] reads the rows.
+//! A row that cannot be used is listed with its reason; the others load in any case. What was interpreted is said in
+//! [`List::notes`]. The form of the file is described in `assets/parts-list.md`.
+
+mod cell;
+mod columns;
+mod header;
+mod read;
+mod row;
+mod text;
+mod words;
+
+use thiserror::Error;
 
 use crate::spring::Ends;
-use crate::units::{Force, Length, Ratio, SpringRate};
+use crate::units::{Force, Length, Quantity, Ratio, SpringRate, Velocity};
 
-/// A spring of the list.
+pub use columns::{Column, Columns, Meaning, guess};
+pub use read::read;
+
+/// What a parts list holds.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct List {
+    /// The springs, in the order of the file.
+    pub springs: Vec<Spring>,
+    /// The dampers, in the order of the file.
+    pub dampers: Vec<Damper>,
+    /// Rows that could not be used.
+    pub bad: Vec<BadRow>,
+    /// How many rows hold anything, the header not counted.
+    pub rows: usize,
+    /// What was interpreted: encoding, delimiter, decimal mark, and what was left out.
+    pub notes: Vec<String>,
+}
+
+/// A spring of the list. `None` is not known.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Spring {
-    /// Line of the file, from 1.
+    /// The line of the file, from 1.
     pub line: usize,
-    /// Its number.
+    /// The maker's or the shop's own number.
     pub number: String,
-    /// What it is.
+    /// What it is, in words.
     pub what: String,
-    /// Rate.
+    /// The rate.
     pub rate: SpringRate,
-    /// ± of the rate, surely inside.
+    /// The true rate is surely inside ± this share of the rate.
     pub rate_tolerance: Option<Ratio>,
-    /// Free length.
+    /// Length without load.
     pub free_length: Option<Length>,
-    /// Solid length.
+    /// Length with all coils touching.
     pub solid_length: Option<Length>,
-    /// Inside diameter.
+    /// Across the coil, inside.
     pub inside_diameter: Option<Length>,
-    /// Outside diameter.
+    /// Across the coil, outside.
     pub outside_diameter: Option<Length>,
     /// Wire diameter.
     pub wire: Option<Length>,
-    /// All coils.
+    /// All coils, end coils included.
     pub total_coils: Option<f64>,
-    /// Ends.
+    /// How the ends are made.
     pub ends: Option<Ends>,
-    /// Greatest load.
+    /// The load it may carry.
     pub max_load: Option<Force>,
-    /// Price of one.
+    /// The price, in the shop's currency.
     pub price: Option<f64>,
-    /// On the shelf.
+    /// Pieces on the shelf.
     pub stock: Option<u32>,
 }
 
 impl Spring {
-    /// A spring of which nothing is known but its line and number; its rate is to be filled in.
+    /// A spring of which nothing is known yet but its line and number; its rate is to be filled in.
     pub fn numbered(line: usize, number: &str) -> Self {
-        let rate = crate::units::Quantity::from_si(0.0);
         Spring {
             line,
             number: number.to_owned(),
             what: String::new(),
-            rate,
+            rate: Quantity::from_si(0.0),
             rate_tolerance: None,
             free_length: None,
             solid_length: None,
@@ -60,4 +91,121 @@ impl Spring {
             stock: None,
         }
     }
+}
+
+/// A damper of the list. `None` is not known.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Damper {
+    /// The line of the file, from 1.
+    pub line: usize,
+    /// The maker's or the shop's own number.
+    pub number: String,
+    /// What it is, in words.
+    pub what: String,
+    /// Length pushed in.
+    pub closed_length: Option<Length>,
+    /// Length pulled out.
+    pub open_length: Option<Length>,
+    /// Forces, by rising speed.
+    pub points: Vec<ForcePoint>,
+    /// How it is mounted, in words.
+    pub mounts: String,
+    /// The price, in the shop's currency.
+    pub price: Option<f64>,
+    /// Pieces on the shelf.
+    pub stock: Option<u32>,
+}
+
+/// The forces of a damper at one speed.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct ForcePoint {
+    /// Speed at the damper.
+    pub speed: Velocity,
+    /// Force when it is pushed in.
+    pub bump: Option<Force>,
+    /// Force when it is pulled out.
+    pub rebound: Option<Force>,
+}
+
+/// A row that could not be used.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct BadRow {
+    /// The line of the file, from 1.
+    pub line: usize,
+    /// What is wrong with it, and what is allowed.
+    pub reason: String,
+    /// The row as it stood.
+    pub text: String,
+}
+
+/// Why a file cannot be read as a parts list at all.
+#[derive(Debug, Clone, PartialEq, Eq, Error)]
+pub enum ListError {
+    /// Nothing but blank rows.
+    #[error("The file is empty")]
+    Empty,
+    /// Bytes that are no text.
+    #[error("The file is not text. Save the table as text: CSV, UTF-8")]
+    NotText,
+    /// The first row holds numbers.
+    #[error("The first row does not name the columns. Put a row of column names above the parts")]
+    NoHeader,
+    /// A delimiter that cannot part columns.
+    #[error("\"{delimiter}\" cannot part columns. Use a comma, a semicolon or a tab")]
+    Delimiter {
+        /// The delimiter given.
+        delimiter: char,
+    },
+    /// Columns that the file does not have.
+    #[error("The file has no column {columns}. Say again what each column means")]
+    DoesNotFit {
+        /// The headers that were not found, quoted.
+        columns: String,
+    },
+    /// A unit that measures something else, or none at all.
+    #[error("Column \"{column}\": \"{unit}\" is no unit of {wanted}; use {allowed}")]
+    WrongUnit {
+        /// The header.
+        column: String,
+        /// The unit given.
+        unit: String,
+        /// What the column holds.
+        wanted: &'static str,
+        /// The units it takes.
+        allowed: String,
+    },
+    /// A column without a unit, and numbers in it without one.
+    #[error("Column \"{column}\" says no unit. Choose one: {allowed}")]
+    NoUnit {
+        /// The header.
+        column: String,
+        /// The units it takes.
+        allowed: String,
+    },
+    /// Two columns with the same meaning.
+    #[error("Columns \"{first}\" and \"{second}\" both mean {meaning}. Keep one")]
+    Twice {
+        /// What both mean.
+        meaning: String,
+        /// The first header.
+        first: String,
+        /// The second header.
+        second: String,
+    },
+    /// A force column whose speed is no speed.
+    #[error("Column \"{column}\": {speed} m/s is no speed of a damper. Give one above 0 and up to 100 m/s")]
+    Speed {
+        /// The header.
+        column: String,
+        /// The speed given, m/s.
+        speed: String,
+    },
+    /// No column that makes a row a spring or a damper.
+    #[error("No column says the rate of a spring, or the lengths or forces of a damper: nothing in it can be used")]
+    NothingUsable,
+}
+
+/// The parts list that ships with the program. Every part in it is invented.
+pub fn demo() -> &'static [u8] {
+    include_bytes!("../../presets/demo-parts.csv")
 }
