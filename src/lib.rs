@@ -14,6 +14,7 @@
 //! | [`presets`] | the jobs that ship with the program |
 //! | [`solve`](mod@solve) | the order of calculation: job in, answer out |
 //! | [`parts`] | the shop's own parts list: springs and dampers |
+//! | [`shop`] | where the shop's lists lie, and what their columns mean |
 //! | [`choose`] | which spring of a list, how likely, and what to measure again first |
 //! | [`report`] | one neutral tree built from an answer, and its writers |
 //! | [`cli`] | the command line |
@@ -34,6 +35,7 @@ pub mod report;
 pub mod ride;
 pub mod roll;
 pub mod solve;
+pub mod shop;
 pub mod sources;
 pub mod spring;
 pub mod tyre;

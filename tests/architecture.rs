@@ -32,10 +32,11 @@ const MAY_USE: &[(&str, &[&str])] = &[
         ],
     ),
     ("parts", &["units", "spring", "math"]),
+    ("shop", &["parts", "job"]),
     ("choose", &["solve", "parts", "job", "units", "math", "sources", "spring", "wheel", "ride"]),
     ("report", &["choose", "parts", "solve", "job", "units", "sources", "spring", "wheel"]),
-    ("cli", &["report", "choose", "parts", "solve", "job", "presets", "units", "sources"]),
-    ("gui", &["report", "choose", "parts", "solve", "job", "presets", "units", "sources"]),
+    ("cli", &["report", "choose", "shop", "parts", "solve", "job", "presets", "units", "sources"]),
+    ("gui", &["report", "choose", "shop", "parts", "solve", "job", "presets", "units", "sources"]),
 ];
 const TRADE_USES: &[&str] = &["units", "math", "sources"];
 /// Roots of programs: they may use anything.

@@ -144,9 +144,17 @@ pub fn write(path: &Path, job: &Job) -> Result<(), FileError> {
 /// # Errors
 /// Whatever the disk says; the old file is then untouched.
 pub fn write_text(path: &Path, text: &str) -> std::io::Result<()> {
+    write_bytes(path, text.as_bytes())
+}
+
+/// As [`write_text`], for what is no text.
+///
+/// # Errors
+/// As [`write_text`].
+pub fn write_bytes(path: &Path, bytes: &[u8]) -> std::io::Result<()> {
     let folder = path.parent().filter(|p| !p.as_os_str().is_empty()).unwrap_or(Path::new("."));
     let mut beside = tempfile::Builder::new().prefix(".springwright-").tempfile_in(folder)?;
-    beside.write_all(text.as_bytes())?;
+    beside.write_all(bytes)?;
     beside.as_file().sync_all()?;
     keep_permissions(path, beside.as_file())?;
     beside.persist(path).map_err(|e| e.error)?;

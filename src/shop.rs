@@ -1,0 +1,208 @@
+//! The shop's own parts lists: table files in one folder of the user's, each with what its columns mean beside it.
+//!
+//! A job names its list. It is looked for beside the job, then in the shop's folder; `demo` is the invented one that
+//! ships. What the columns mean is asked once and remembered in `NAME.columns.ron`.
+
+use std::path::{Path, PathBuf};
+
+use etcetera::{AppStrategy, AppStrategyArgs};
+use thiserror::Error;
+
+use crate::job::file;
+use crate::parts::{self, Columns, List, ListError};
+
+/// The name of the list that ships.
+pub const DEMO: &str = "demo";
+/// No parts list is larger, bytes.
+const MOST_BYTES: u64 = 200_000_000;
+
+/// Why a list cannot be used. The path comes last.
+#[derive(Debug, Error)]
+pub enum ShopError {
+    /// Neither beside the job nor in the shop's folder.
+    #[error("no parts list \"{name}\" was found beside the job or among the shop's lists ({known}). Open it once, or correct the name")]
+    Unknown {
+        /// The name asked for.
+        name: String,
+        /// The lists that there are.
+        known: String,
+    },
+    /// The file cannot be read or written.
+    #[error("{source}\n  file: {}", path.display())]
+    Disk {
+        /// What the system said.
+        source: std::io::Error,
+        /// Which file.
+        path: PathBuf,
+    },
+    /// Too large for a parts list.
+    #[error("this file is {bytes} bytes; a parts list has at most {MOST_BYTES}\n  file: {}", path.display())]
+    TooLarge {
+        /// Its size.
+        bytes: u64,
+        /// Which file.
+        path: PathBuf,
+    },
+    /// The file is no parts list, or its columns are not understood.
+    #[error("{source}\n  file: {}", path.display())]
+    List {
+        /// What is wrong.
+        source: ListError,
+        /// Which file.
+        path: PathBuf,
+    },
+    /// There is no folder of the user's to keep lists in.
+    #[error("this system names no folder for the user's data, so the list cannot be kept. Put it beside the job instead")]
+    NoFolder,
+}
+
+/// A list that was opened.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Opened {
+    /// Its name, as a job names it.
+    pub name: String,
+    /// Where it lies; `None` for the one that ships.
+    pub path: Option<PathBuf>,
+    /// What its columns mean.
+    pub columns: Columns,
+    /// They were said by the user, not guessed from the headers.
+    pub said: bool,
+    /// Springs, dampers, bad rows.
+    pub list: List,
+}
+
+/// The shop's folder of lists.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Shop {
+    folder: Option<PathBuf>,
+}
+
+impl Shop {
+    /// The user's own.
+    pub fn of_user() -> Self {
+        let names = AppStrategyArgs { app_name: "springwright".into(), ..AppStrategyArgs::default() };
+        Shop { folder: etcetera::choose_app_strategy(names).ok().map(|s| s.data_dir().join("lists")) }
+    }
+
+    /// A folder that is named, for tests and for lists kept elsewhere.
+    pub fn at(folder: PathBuf) -> Self {
+        Shop { folder: Some(folder) }
+    }
+
+    /// Names of all lists: the shop's own, then the one that ships.
+    pub fn names(&self) -> Vec<String> {
+        let files = self.folder.as_ref().and_then(|f| std::fs::read_dir(f).ok());
+        let name = |e: std::fs::DirEntry| e.file_name().into_string().ok().filter(|n| !n.ends_with(".ron"));
+        let mut names: Vec<String> = files.into_iter().flatten().flatten().filter_map(name).collect();
+        names.sort();
+        names.push(DEMO.into());
+        names
+    }
+
+    /// Opens a list by the name a job gives it; `beside` is the job's own file.
+    ///
+    /// # Errors
+    /// [`ShopError`].
+    pub fn open(&self, name: &str, beside: Option<&Path>) -> Result<Opened, ShopError> {
+        let near = beside.and_then(Path::parent).map(|folder| folder.join(name)).filter(|p| p.is_file());
+        let own = self.folder.as_ref().map(|folder| folder.join(name)).filter(|p| p.is_file());
+        match near.or(own) {
+            Some(path) => open_file(&path, name),
+            None if name == DEMO => demo(),
+            None => Err(ShopError::Unknown { name: name.to_owned(), known: self.names().join(", ") }),
+        }
+    }
+
+    /// Takes a file into the shop's folder, with what its columns mean; gives back the name a job uses for it. A list
+    /// of the same name is replaced.
+    ///
+    /// # Errors
+    /// [`ShopError`]; an older list of that name is then untouched.
+    pub fn take_in(&self, from: &Path, columns: &Columns) -> Result<String, ShopError> {
+        let folder = self.folder.as_ref().ok_or(ShopError::NoFolder)?;
+        let bytes = bytes_of(from)?;
+        parts::read(&bytes, columns).map_err(|source| ShopError::List { source, path: from.to_owned() })?;
+        let name = from.file_name().and_then(|n| n.to_str()).unwrap_or("list.csv").to_owned();
+        let to = folder.join(&name);
+        std::fs::create_dir_all(folder).map_err(|source| ShopError::Disk { source, path: folder.clone() })?;
+        if to != from {
+            file::write_bytes(&to, &bytes).map_err(|source| ShopError::Disk { source, path: to.clone() })?;
+        }
+        remember(&to, columns)?;
+        Ok(name)
+    }
+}
+
+/// Opens a list file: by the columns remembered beside it, else as its headers say.
+///
+/// # Errors
+/// [`ShopError`].
+pub fn open_file(path: &Path, name: &str) -> Result<Opened, ShopError> {
+    let bytes = bytes_of(path)?;
+    let wrong = |source: ListError| ShopError::List { source, path: path.to_owned() };
+    let said = remembered(path).filter(|columns| columns.fits(&bytes));
+    let columns = said.clone().map_or_else(|| parts::guess(&bytes), Ok).map_err(wrong)?;
+    let list = parts::read(&bytes, &columns).map_err(wrong)?;
+    Ok(Opened { name: name.to_owned(), path: Some(path.to_owned()), columns, said: said.is_some(), list })
+}
+
+/// What the columns of a file are taken to mean: as remembered beside it, else as its headers say.
+///
+/// # Errors
+/// [`ShopError`].
+pub fn columns_of(path: &Path) -> Result<Columns, ShopError> {
+    let bytes = bytes_of(path)?;
+    let said = remembered(path).filter(|columns| columns.fits(&bytes));
+    let guess = || parts::guess(&bytes).map_err(|source| ShopError::List { source, path: path.to_owned() });
+    said.map_or_else(guess, Ok)
+}
+
+/// Reads a file by columns that are being tried.
+///
+/// # Errors
+/// [`ShopError`].
+pub fn try_columns(path: &Path, columns: &Columns) -> Result<List, ShopError> {
+    parts::read(&bytes_of(path)?, columns).map_err(|source| ShopError::List { source, path: path.to_owned() })
+}
+
+/// Keeps what the columns of a list mean, beside it.
+///
+/// # Errors
+/// [`ShopError::Disk`].
+pub fn remember(list: &Path, columns: &Columns) -> Result<(), ShopError> {
+    let path = beside(list);
+    let pretty = ron::ser::PrettyConfig::default();
+    let text = file::options()
+        .to_string_pretty(columns, pretty)
+        .map_err(std::io::Error::other)
+        .map_err(|source| ShopError::Disk { source, path: path.clone() })?;
+    file::write_text(&path, &(text + "\n")).map_err(|source| ShopError::Disk { source, path })
+}
+
+/// The invented list that ships.
+fn demo() -> Result<Opened, ShopError> {
+    let wrong = |source| ShopError::List { source, path: DEMO.into() };
+    let columns = parts::guess(parts::demo()).map_err(wrong)?;
+    let list = parts::read(parts::demo(), &columns).map_err(wrong)?;
+    Ok(Opened { name: DEMO.into(), path: None, columns, said: false, list })
+}
+
+fn remembered(list: &Path) -> Option<Columns> {
+    let text = std::fs::read_to_string(beside(list)).ok()?;
+    file::options().from_str(&text).ok()
+}
+
+fn beside(list: &Path) -> PathBuf {
+    let mut name = list.as_os_str().to_owned();
+    name.push(".columns.ron");
+    name.into()
+}
+
+fn bytes_of(path: &Path) -> Result<Vec<u8>, ShopError> {
+    let disk = |source| ShopError::Disk { source, path: path.to_owned() };
+    let bytes = std::fs::metadata(path).map_err(disk)?.len();
+    if bytes > MOST_BYTES {
+        return Err(ShopError::TooLarge { bytes, path: path.to_owned() });
+    }
+    std::fs::read(path).map_err(disk)
+}

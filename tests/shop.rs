@@ -1,0 +1,65 @@
+//! The shop's own lists: taken in once, what their columns mean remembered, found by name.
+#![allow(clippy::expect_used, clippy::unwrap_used, reason = "a test says why it stops")]
+
+use springwright::job::file::write_text;
+use springwright::shop::{self, DEMO, Shop, ShopError};
+
+const LIST: &str = "part;stiff;long\nA-1;52,5;340\nA-2;x;350\n;;\nA-3;60;352\n";
+
+#[test]
+fn the_demo_list_needs_no_file() {
+    let folder = tempfile::tempdir().unwrap();
+    let opened = Shop::at(folder.path().to_owned()).open(DEMO, None).expect("it ships");
+    assert!(opened.list.springs.len() > 50 && opened.list.dampers.len() > 5 && opened.list.bad.is_empty());
+    assert_eq!((opened.path, opened.said), (None, false));
+}
+
+#[test]
+fn columns_said_once_are_remembered_with_the_list() {
+    let folder = tempfile::tempdir().unwrap();
+    let file = folder.path().join("mill.csv");
+    write_text(&file, LIST).unwrap();
+    let own = tempfile::tempdir().unwrap();
+    let shop = Shop::at(own.path().join("lists"));
+    // What the headers do not say has to be told.
+    assert!(matches!(shop::open_file(&file, "mill.csv"), Err(ShopError::List { .. })));
+    let mut columns = springwright::parts::guess(LIST.as_bytes()).expect("headers");
+    use springwright::parts::Meaning;
+    for (column, means, unit) in [(1, Meaning::Rate, "N/mm"), (2, Meaning::FreeLength, "mm")] {
+        (columns.columns[column].means, columns.columns[column].unit) = (Some(means), Some(unit.to_owned()));
+    }
+    let name = shop.take_in(&file, &columns).expect("taken in");
+    assert_eq!(shop.names(), ["mill.csv", DEMO]);
+    let opened = shop.open(&name, None).expect("found by name");
+    assert!(opened.said);
+    assert_eq!((opened.list.springs.len(), opened.list.bad.len(), opened.list.rows), (2, 1, 3));
+    assert_eq!(opened.list.bad[0].line, 3);
+    // The shop's copy does not need the file any more, and taking it in again is no harm.
+    std::fs::remove_file(&file).unwrap();
+    shop.take_in(&own.path().join("lists/mill.csv"), &columns).expect("again");
+    assert_eq!(shop.open(&name, None).expect("still there").list, opened.list);
+}
+
+#[test]
+fn a_list_beside_the_job_comes_first() {
+    let folder = tempfile::tempdir().unwrap();
+    let own = tempfile::tempdir().unwrap();
+    for (place, rate) in [(folder.path(), "50"), (own.path(), "60")] {
+        write_text(&place.join("l.csv"), &format!("number,rate (N/mm)\nx,{rate}\n")).unwrap();
+    }
+    let shop = Shop::at(own.path().to_owned());
+    let rate = |beside: Option<&std::path::Path>| shop.open("l.csv", beside).unwrap().list.springs[0].rate.value;
+    assert_eq!(rate(Some(&folder.path().join("job.ron"))), 50e3);
+    assert_eq!(rate(None), 60e3);
+}
+
+#[test]
+fn what_is_missing_is_named() {
+    let own = tempfile::tempdir().unwrap();
+    let shop = Shop::at(own.path().to_owned());
+    let said = shop.open("nowhere.csv", None).unwrap_err().to_string();
+    assert!(said.contains("\"nowhere.csv\"") && said.contains(DEMO), "{said}");
+    let gone = own.path().join("gone.csv");
+    let said = shop::open_file(&gone, "gone.csv").unwrap_err().to_string();
+    assert!(said.ends_with("gone.csv"), "{said}");
+}
