@@ -1,16 +1,19 @@
-//! The command line: check, solve, sheet, presets, fields.
+//! The command line: check, solve, choose, list, sheet, presets, fields.
 
 use std::path::{Path, PathBuf};
 
 use clap::{Parser, Subcommand};
 use thiserror::Error;
 
+use crate::choose;
+use crate::choose::draws::{Draws, Watch};
 use crate::job::file::{self, FileError};
 use crate::job::finding::{Level, worst};
-use crate::job::{Job, fields};
+use crate::job::{Job, Plan, Side, fields};
 use crate::presets::{self, PRESETS};
 use crate::report::text::{self, Markup};
 use crate::report::{self, WriteError, json, sheet};
+use crate::shop::{self, Opened, Shop, ShopError};
 use crate::solve::answer::Answer;
 use crate::solve::solve;
 
@@ -28,6 +31,7 @@ Examples:
   springwright-cli solve demo-orchard-van          the answer to a shipped job
   springwright-cli solve my.ron --json             every result: name, SI value, unit, convention
   springwright-cli check my.ron                    only what is wrong or doubtful
+  springwright-cli choose demo-orchard-van         springs from the parts list, how likely each fits
   springwright-cli sheet my.ron --out my.md        a sheet, Markdown or text by its ending
   springwright-cli presets demo-orchard-van        a shipped job as a file, to start from
 
@@ -49,6 +53,28 @@ pub enum Command {
     Check {
         /// Job file, or name of a shipped job.
         job: String,
+    },
+    /// Choose springs from the parts list: which fit, how likely, and what to measure again first.
+    Choose {
+        /// Job file, or name of a shipped job.
+        job: String,
+        /// A parts list (a table file) in place of the one that the job names.
+        #[arg(long)]
+        list: Option<PathBuf>,
+        /// How many draws of everything that is uncertain.
+        #[arg(long, default_value_t = Draws::default().count, value_parser = draws)]
+        draws: usize,
+        /// Where the draws begin; the same seed gives the same result.
+        #[arg(long, default_value_t = Draws::default().seed)]
+        seed: u64,
+        /// Print JSON instead of text.
+        #[arg(long)]
+        json: bool,
+    },
+    /// Show how a parts list is read: what each column means, and which rows cannot be used.
+    List {
+        /// The table file, or the name of one of the shop's lists.
+        list: String,
     },
     /// Write the answer as a sheet.
     Sheet {
@@ -99,6 +125,12 @@ pub enum CliError {
         /// The name asked for.
         name: String,
     },
+    /// A parts list.
+    #[error(transparent)]
+    List(#[from] ShopError),
+    /// The job names no list and none was given.
+    #[error("this job names no parts list: add `list: \"name\"` to it, or give one with --list FILE")]
+    NoList,
     /// JSON could not be written; not known to happen.
     #[error("JSON could not be written: {0}")]
     Json(#[from] serde_json::Error),
@@ -108,8 +140,8 @@ impl CliError {
     /// The exit code for this error.
     pub fn exit_code(&self) -> u8 {
         match self {
-            CliError::File { .. } | CliError::Write(_) | CliError::Json(_) => exit::FILE,
-            CliError::NoPreset { .. } => exit::USAGE,
+            CliError::File { .. } | CliError::Write(_) | CliError::Json(_) | CliError::List(_) => exit::FILE,
+            CliError::NoPreset { .. } | CliError::NoList => exit::USAGE,
         }
     }
 }
@@ -142,6 +174,23 @@ pub fn run(args: &Args) -> Result<Outcome, CliError> {
             let (_, answer) = open(job)?;
             Ok(Outcome { text: findings(&answer), code: code(&answer) })
         }
+        Command::Choose { job, list, draws, seed, json } => {
+            let (job, answer, path) = open_at(job)?;
+            let opened = match list {
+                Some(path) => shop::open_file(path, &path.display().to_string())?,
+                None if job.list.trim().is_empty() => return Err(CliError::NoList),
+                None => Shop::of_user().open(&job.list, path.as_deref())?,
+            };
+            choose(&job, &answer, &opened, Draws { count: *draws, seed: *seed }, *json)
+        }
+        Command::List { list } => {
+            let path = Path::new(list);
+            let opened =
+                if path.is_file() { shop::open_file(path, list)? } else { Shop::of_user().open(list, None)? };
+            let text = text::write(&report::list::build(&opened.columns, &opened.list), Markup::Plain);
+            let code = if opened.list.bad.is_empty() { exit::OK } else { exit::FINDINGS };
+            Ok(Outcome { text, code })
+        }
         Command::Sheet { job, out } => {
             let (job, answer) = open(job)?;
             report::write_sheet(&job, &answer, out)?;
@@ -160,13 +209,51 @@ pub fn run(args: &Args) -> Result<Outcome, CliError> {
 }
 
 fn open(name: &str) -> Result<(Job, Answer), CliError> {
+    open_at(name).map(|(job, answer, _)| (job, answer))
+}
+
+/// A job, its answer, and its file if it is not a shipped one.
+fn open_at(name: &str) -> Result<(Job, Answer, Option<PathBuf>), CliError> {
     let path = Path::new(name);
-    let job = match presets::find(name) {
-        Some(preset) if !path.exists() => preset.job(),
-        _ => file::read(path).map_err(|source| CliError::File { source, path: path.to_owned() })?,
+    let (job, path) = match presets::find(name) {
+        Some(preset) if !path.exists() => (preset.job(), None),
+        _ => {
+            let job = file::read(path).map_err(|source| CliError::File { source, path: path.to_owned() })?;
+            (job, Some(path.to_owned()))
+        }
     };
     let answer = solve(&job);
-    Ok((job, answer))
+    Ok((job, answer, path))
+}
+
+/// Both axles that get new springs.
+fn choose(job: &Job, answer: &Answer, opened: &Opened, draws: Draws, json: bool) -> Result<Outcome, CliError> {
+    let springs = &opened.list.springs;
+    let axles = Side::BOTH.into_iter().filter(|side| job.axle(*side).plan == Plan::NewSprings);
+    // Nobody cancels: there is a choice or a reason.
+    let choices: Vec<_> = axles
+        .filter_map(|side| {
+            let found = choose::choose(job, answer.axle(side), springs, draws, &Watch::default()).transpose()?;
+            Some((side, found))
+        })
+        .collect();
+    let text = if json {
+        serde_json::to_string_pretty(&report::choose::json(&choices, springs))? + "\n"
+    } else {
+        text::write(&report::choose::build(job, opened.name.as_str(), &opened.list, &choices), Markup::Plain)
+    };
+    let none = choices.iter().any(|(_, c)| c.as_ref().map_or(true, |c| c.pick.is_none()));
+    let code = if none { exit::FINDINGS } else { code(answer) };
+    Ok(Outcome { text, code })
+}
+
+/// A number of draws that means something and ends.
+fn draws(text: &str) -> Result<usize, String> {
+    const ALLOWED: std::ops::RangeInclusive<usize> = 1_000..=10_000_000;
+    match text.parse::<usize>() {
+        Ok(count) if ALLOWED.contains(&count) => Ok(count),
+        _ => Err(format!("a whole number from {} to {}", ALLOWED.start(), ALLOWED.end())),
+    }
 }
 
 fn code(answer: &Answer) -> u8 {

@@ -20,7 +20,9 @@ const MOST_BYTES: u64 = 200_000_000;
 #[derive(Debug, Error)]
 pub enum ShopError {
     /// Neither beside the job nor in the shop's folder.
-    #[error("no parts list \"{name}\" was found beside the job or among the shop's lists ({known}). Open it once, or correct the name")]
+    #[error(
+        "no parts list \"{name}\" was found beside the job or among the shop's lists ({known}). Open it once, or correct the name"
+    )]
     Unknown {
         /// The name asked for.
         name: String,
@@ -52,7 +54,9 @@ pub enum ShopError {
         path: PathBuf,
     },
     /// There is no folder of the user's to keep lists in.
-    #[error("this system names no folder for the user's data, so the list cannot be kept. Put it beside the job instead")]
+    #[error(
+        "this system names no folder for the user's data, so the list cannot be kept. Put it beside the job instead"
+    )]
     NoFolder,
 }
 

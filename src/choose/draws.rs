@@ -125,18 +125,15 @@ impl Tally {
     /// What the first `count` lanes say.
     fn of(found: &Found, wanted_m: &Lane, count: usize) -> Self {
         let mut broken_at = [false; LANES];
-        let mut broken = [0; Limit::ALL.len()];
-        for (sum, margin) in broken.iter_mut().zip(&found.margins) {
+        for margin in &found.margins {
             for i in 0..LANES {
-                let is = (margin[i] < 0.0) & (i < count);
-                broken_at[i] |= is;
-                *sum += usize::from(is);
+                broken_at[i] |= (margin[i] < 0.0) & (i < count);
             }
         }
         let above: Lane = std::array::from_fn(|i| wanted_m[i] - found.travel_m[i]);
         Tally {
             held: count - broken_at.iter().filter(|b| **b).count(),
-            broken,
+            broken: found.broken(count),
             frequency: Moments::of(&found.frequency_hz[..count]),
             above: Moments::of(&above[..count]),
             spacer: Moments::of(&found.spacer_m[..count]),

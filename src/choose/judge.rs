@@ -298,7 +298,7 @@ fn settle(curve: &ForceTravel, load: CornerLoad, near_m: f64) -> Option<(f64, f6
     let mut z = near_m;
     for _ in 0..8 {
         let (force_n, rate) = curve.force_and_rate(z);
-        if !(rate > 0.0) {
+        if rate.is_nan() || rate <= 0.0 {
             break;
         }
         let step_m = (load.load_n - force_n) / rate;

@@ -209,7 +209,8 @@ impl<'w> Lanes<'w> {
         if self.stop_carries {
             // Where the stop is touched it carries, too.
             for i in 0..LANES {
-                found.settled[i] &= !(found.margins[Limit::Stop as usize][i] < 0.0);
+                let room_m = found.margins[Limit::Stop as usize][i];
+                found.settled[i] &= room_m.is_nan() | (room_m >= 0.0);
             }
         }
     }
@@ -299,6 +300,11 @@ impl Found {
         }
         (self.frequency_hz[i], self.travel_m[i], self.spacer_m[i]) =
             (judged.frequency_hz, judged.travel_m, judged.spacer_m);
+    }
+
+    /// How many of the first `count` lanes break each limit.
+    pub fn broken(&self, count: usize) -> [usize; Limit::ALL.len()] {
+        std::array::from_fn(|l| (0..LANES).filter(|i| (self.margins[l][*i] < 0.0) & (*i < count)).count())
     }
 
     /// The least margin of each lane, each limit in its own measure.

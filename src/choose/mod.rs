@@ -164,19 +164,20 @@ fn drafted(ranking: &Ranking, springs: &[Spring], rows: &[usize], drawn: &Drawn)
 fn decide(drafted: &[Drafted], springs: &[Spring]) -> Pick {
     let best = drafted.first().map_or(0.0, |d| d.chance);
     let tie: Vec<usize> = (0..drafted.len()).filter(|i| drafted[*i].chance >= best - TIE).collect();
-    let seat = |i: usize| drafted[i].judged.margin(Limit::Seat).unwrap_or(f64::NEG_INFINITY);
-    let reserve = |i: usize| Some(drafted[i].judged.reserve).filter(|r| !r.is_nan()).unwrap_or(f64::NEG_INFINITY);
-    let cheap = |i: usize| -springs[drafted[i].row].price.unwrap_or(f64::INFINITY);
+    let value = |i: usize, by: Decided| {
+        let (judged, price) = (&drafted[i].judged, springs[drafted[i].row].price);
+        let known = match by {
+            Decided::Seat => judged.margin(Limit::Seat),
+            Decided::Reserve => Some(judged.reserve).filter(|r| !r.is_nan()),
+            _ => price.map(|p| -p),
+        };
+        known.unwrap_or(f64::NEG_INFINITY)
+    };
     let mut left = tie.clone();
     let mut by = if tie.len() > 1 { Decided::Nothing } else { Decided::Chance };
-    let steps: [(&dyn Fn(usize) -> f64, f64, Decided); 3] = [
-        (&seat, SAME_SEAT_M, Decided::Seat),
-        (&reserve, SAME_RESERVE, Decided::Reserve),
-        (&cheap, 0.0, Decided::Price),
-    ];
-    for (of, same, step) in steps {
-        let most = left.iter().map(|i| of(*i)).fold(f64::NEG_INFINITY, f64::max);
-        let kept: Vec<usize> = left.iter().copied().filter(|i| of(*i) >= most - same).collect();
+    for (step, same) in [(Decided::Seat, SAME_SEAT_M), (Decided::Reserve, SAME_RESERVE), (Decided::Price, 0.0)] {
+        let most = left.iter().map(|i| value(*i, step)).fold(f64::NEG_INFINITY, f64::max);
+        let kept: Vec<usize> = left.iter().copied().filter(|i| value(*i, step) >= most - same).collect();
         if kept.len() < left.len() && !kept.is_empty() {
             (left, by) = (kept, step);
         }

@@ -34,6 +34,10 @@ pub struct Ranking {
     pub ranked: Vec<Ranked>,
     /// How many fit.
     pub fitting: usize,
+    /// How many springs break each limit, in the order of [`Limit::ALL`]; a spring may break several.
+    pub broken: [usize; Limit::ALL.len()],
+    /// How many were left out, since fewer than two are on the shelf.
+    pub not_on_shelf: usize,
     spread: [f64; Limit::ALL.len()],
 }
 
@@ -103,13 +107,23 @@ impl Ranking {
         let (ground, wish) = survey.ground().zip(survey.wish()).ok_or(Unable::NotKnown)?;
         let spread = spread(&ground, &wish, survey.inputs());
         let inputs = survey.inputs().to_vec();
-        Ok(Ranking { ground, wish, inputs, ranked: Vec::new(), fitting: 0, spread })
+        Ok(Ranking {
+            ground,
+            wish,
+            inputs,
+            ranked: Vec::new(),
+            fitting: 0,
+            broken: Default::default(),
+            not_on_shelf: 0,
+            spread,
+        })
     }
 
     /// Ranks the springs of a shelf that was laid out for these wishes.
     #[must_use]
     pub fn rank(mut self, springs: &[Spring], shelf: &Shelf) -> Ranking {
-        self.ranked = self.all(springs, shelf);
+        (self.ranked, self.broken) = self.all(springs, shelf);
+        self.not_on_shelf = springs.len() - self.ranked.len();
         self.fitting = self.ranked.iter().filter(|r| r.score >= 0.0).count();
         self
     }
@@ -141,18 +155,21 @@ impl Ranking {
         Bench::new(self.ground.clone(), &self.wish)
     }
 
-    fn all(&self, springs: &[Spring], shelf: &Shelf) -> Vec<Ranked> {
+    fn all(&self, springs: &[Spring], shelf: &Shelf) -> (Vec<Ranked>, Broken) {
         const WORTH_A_THREAD: usize = 16;
         let helpers = std::thread::available_parallelism().map_or(1, |n| n.get());
         let part = shelf.blocks.len().div_ceil(helpers).max(WORTH_A_THREAD);
-        let mut ranked: Vec<Ranked> = std::thread::scope(|scope| {
+        let (mut ranked, broken) = std::thread::scope(|scope| {
             let work = |(i, blocks)| self.some(i * part * LANES, blocks, shelf);
             let mut chunks = shelf.blocks.chunks(part).enumerate();
             let first = chunks.next();
             let running: Vec<_> = chunks.map(|chunk| scope.spawn(move || work(chunk))).collect();
-            let mut all = first.map(work).unwrap_or_default();
-            running.into_iter().for_each(|r| all.extend(r.join().unwrap_or_default()));
-            all
+            let (mut ranked, mut broken) = first.map(work).unwrap_or_default();
+            for (more, counts) in running.into_iter().filter_map(|r| r.join().ok()) {
+                ranked.extend(more);
+                broken.iter_mut().zip(counts).for_each(|(sum, n)| *sum += n);
+            }
+            (ranked, broken)
         });
         // Each thread's part is in order: the stable sort puts them together.
         ranked.sort_by_key(Ranked::order);
@@ -160,19 +177,21 @@ impl Ranking {
         for same in ranked.chunk_by_mut(|a, b| a.score == b.score).filter(|same| same.len() > 1) {
             same.sort_by(|a, b| key(&springs[a.row]).partial_cmp(&key(&springs[b.row])).unwrap_or(Ordering::Equal));
         }
-        ranked
+        (ranked, broken)
     }
 
-    fn some(&self, first: usize, blocks: &[Springs], shelf: &Shelf) -> Vec<Ranked> {
-        let Some(lanes) = Lanes::new(std::slice::from_ref(&self.ground), &self.wish) else { return Vec::new() };
+    fn some(&self, first: usize, blocks: &[Springs], shelf: &Shelf) -> (Vec<Ranked>, Broken) {
+        let Some(lanes) = Lanes::new(std::slice::from_ref(&self.ground), &self.wish) else { return Default::default() };
         let mut found = Box::new(Found::default());
         let mut ranked = Vec::with_capacity(blocks.len() * LANES);
         let per_si = self.spread.map(|s| 1.0 / s);
+        let mut broken = Broken::default();
         for (block, springs) in blocks.iter().enumerate() {
             let first = first + block * LANES;
             let count = LANES.min(shelf.candidates.len() - first);
             lanes.judge(springs, &mut found);
             found.finish(count, &self.wish, |_| &self.ground, |i| shelf.candidates[first + i]);
+            found.broken(count).into_iter().zip(&mut broken).for_each(|(n, sum)| *sum += n);
             let least = found.least(&per_si);
             ranked.extend((0..count).map(|i| Ranked { row: first + i, score: least[i] }));
         }
@@ -180,9 +199,12 @@ impl Ranking {
             ranked.retain(|r| shelf.pairs[r.row]);
         }
         ranked.sort_unstable_by_key(Ranked::order);
-        ranked
+        (ranked, broken)
     }
 }
+
+/// How many springs break each limit.
+type Broken = [usize; Limit::ALL.len()];
 
 impl Ranked {
     fn order(&self) -> (std::cmp::Reverse<i64>, usize) {

@@ -44,6 +44,8 @@ pub struct Redo {
     pub paths: Vec<String>,
     /// Their share of the variance of the rate that is needed.
     pub share: f64,
+    /// Their share of the variance of the free length that is needed.
+    pub share_of_length: f64,
     /// What they move the needed rate by: one standard uncertainty, N/m.
     pub moves_n_per_m: f64,
     /// How.
@@ -68,14 +70,14 @@ pub(super) fn worth(
         Some(draws::run(job, side, std::slice::from_ref(spring), shrink, fewer, watch)?.chance(0))
     };
     let now = chance(&[])?;
-    for redo in found.iter_mut().take(TRIED).filter(|r| r.share >= LEAST_SHARE) {
+    for redo in found.iter_mut().take(TRIED).filter(|r| r.matters() >= LEAST_SHARE) {
         redo.chance = Some([now, chance(&redo.paths)?]);
     }
     let gain = |r: &Redo| r.chance.map_or(0.0, |[now, then]| then - now);
     // By what it buys, to a tenth of a point; else by its share.
     found.sort_by(|a, b| {
         let tenth = |r: &Redo| (gain(r) * 1000.0).round();
-        tenth(b).total_cmp(&tenth(a)).then(b.share.total_cmp(&a.share))
+        tenth(b).total_cmp(&tenth(a)).then(b.matters().total_cmp(&a.matters()))
     });
     Some(found)
 }
@@ -101,7 +103,14 @@ fn shares(job: &Job, ranking: &Ranking, side: Side) -> Vec<Redo> {
                 found[i].2 += length * length;
             }
             None => {
-                let redo = Redo { paths: vec![input.path.clone()], share: 0.0, moves_n_per_m: 0.0, how, chance: None };
+                let redo = Redo {
+                    paths: vec![input.path.clone()],
+                    share: 0.0,
+                    share_of_length: 0.0,
+                    moves_n_per_m: 0.0,
+                    how,
+                    chance: None,
+                };
                 found.push((redo, rate * rate, length * length));
             }
         }
@@ -109,15 +118,24 @@ fn shares(job: &Job, ranking: &Ranking, side: Side) -> Vec<Redo> {
     let sum = |of: fn(&(Redo, f64, f64)) -> f64| found.iter().map(of).filter(|v| v.is_finite()).sum::<f64>();
     let (rates, lengths) = (sum(|f| f.1), sum(|f| f.2));
     let share = |part: f64, whole: f64| if whole > 0.0 && part.is_finite() { part / whole } else { 0.0 };
-    let mut order: Vec<(f64, Redo)> = found
+    let mut order: Vec<Redo> = found
         .into_iter()
-        .map(|(redo, rate, length)| {
-            let (of_rate, of_length) = (share(rate, rates), share(length, lengths));
-            (of_rate.max(of_length), Redo { share: of_rate, moves_n_per_m: rate.sqrt(), ..redo })
+        .map(|(redo, rate, length)| Redo {
+            share: share(rate, rates),
+            share_of_length: share(length, lengths),
+            moves_n_per_m: rate.sqrt(),
+            ..redo
         })
         .collect();
-    order.sort_by(|a, b| b.0.total_cmp(&a.0));
-    order.into_iter().map(|(_, redo)| redo).collect()
+    order.sort_by(|a, b| b.matters().total_cmp(&a.matters()));
+    order
+}
+
+impl Redo {
+    /// The larger of its shares.
+    pub fn matters(&self) -> f64 {
+        self.share.max(self.share_of_length)
+    }
 }
 
 /// Which other fields are measured with this one, and how all of them are measured closer.

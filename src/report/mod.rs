@@ -1,11 +1,13 @@
 //! One neutral tree built from an answer, and its writers.
 //!
-//! [`figures`] names every result, [`sentence`] says the answer plainly,
+//! [`mod@choose`] tells what the parts list offers, [`figures`] names every result, [`sentence`] says the answer plainly,
 //! [`sheet`] builds the tree, [`text`] and [`json`] write it, [`picture`] and [`ruler`] give
 //! the data of each picture. Only [`write_sheet`] touches a disk.
 
+pub mod choose;
 pub mod figures;
 pub mod json;
+pub mod list;
 pub mod loads;
 pub mod motion;
 pub mod picture;

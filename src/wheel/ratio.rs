@@ -73,6 +73,11 @@ impl LengthCurve {
         Ratio::from_si(self.ratio_at(travel.si()))
     }
 
+    /// The motion ratio at the reference height, as a bare number.
+    pub fn ratio_at_reference(&self) -> f64 {
+        self.ratio_at(0.0)
+    }
+
     /// dr/dz: how the motion ratio changes with travel.
     pub fn slope(&self, travel: Length) -> RatioSlope {
         ratio_slope_per_m(self.slope_per_m(travel.si()))

@@ -1,0 +1,467 @@
+//! What can be chosen from the parts list, in words and tables: the pick, its rivals, why the others are out, left and
+//! right, and what to measure again first.
+
+use serde_json::{Value, json};
+
+use super::{Block, Report, sentence};
+use crate::choose::{Again, Choice, Decided, Drafted, Judged, Limit, MEASURE_BELOW, Pair, Ranking, Redo, Unable};
+use crate::job::{Job, Side, fields};
+use crate::parts::{List, Spring};
+use crate::units::{Dim, UnitChoice, display};
+
+/// A spring by its number, or by what it is.
+pub fn name(spring: &Spring) -> &str {
+    match (spring.number.as_str(), spring.what.as_str()) {
+        ("", "") => "a spring without number",
+        ("", what) => what,
+        (number, _) => number,
+    }
+}
+
+fn length(si: f64, units: &UnitChoice) -> String {
+    display::rounded_si(si, Dim::Length, units)
+}
+
+fn rate(si: f64, units: &UnitChoice) -> String {
+    display::rounded_si(si, Dim::SpringRate, units)
+}
+
+/// A ± to two figures.
+fn plus_minus(si: f64, dim: Dim, units: &UnitChoice) -> String {
+    let unit = units.unit(dim);
+    format!("{} {}", display::significant(si / unit.si, 2), unit.symbol).trim_end().to_owned()
+}
+
+fn price(price: Option<f64>, currency: &str) -> String {
+    price.map_or("not known".into(), |p| format!("{p:.2} {currency}").trim_end().to_owned())
+}
+
+/// "97 of 100".
+pub fn chance(share: f64) -> String {
+    let of_hundred = (share * 100.0).round();
+    match of_hundred {
+        100.0 if share < 1.0 => "over 99 of 100".into(),
+        0.0 if share > 0.0 => "under 1 of 100".into(),
+        n => format!("{n:.0} of 100"),
+    }
+}
+
+/// The spring's seat: "on a 4 mm spacer", "seat 3 mm down", or nothing.
+fn seat(spacer_m: f64, units: &UnitChoice) -> Option<String> {
+    const NONE_M: f64 = 0.0005;
+    match spacer_m {
+        s if s >= NONE_M => Some(format!("on a spacer of {}", length(s, units))),
+        s if s <= -NONE_M => Some(format!("its seat {} down", length(-s, units))),
+        _ => None,
+    }
+}
+
+/// The pick in a sentence or two, or why there is none.
+pub fn answer(choice: &Choice, springs: &[Spring], units: &UnitChoice) -> String {
+    let side = choice.side.word();
+    let Some((pick, picked)) = choice.pick.as_ref().zip(choice.picked()) else {
+        return format!(
+            "{side}: none of the {} springs fits. {}",
+            choice.ranking.ranked.len(),
+            nearest(choice, springs, units)
+        );
+    };
+    let spring = &springs[picked.row];
+    let mut facts = vec![rate(spring.rate.value, units)];
+    facts.extend(spring.free_length.map(|l| format!("{} long", length(l.value, units))));
+    let on = seat(picked.judged.spacer_m, units).map_or(String::new(), |s| format!(", {s}"));
+    let how = match (pick.by, pick.tie.len() - 1) {
+        (Decided::Chance, _) => "No other comes near".to_owned(),
+        (by, others) => {
+            let tie = format!("{others} other{} about as likely; ", if others == 1 { " is" } else { "s are" });
+            tie + match by {
+                Decided::Seat => "it keeps the most grip on its seats at full droop",
+                Decided::Reserve => "it keeps the most reserve before the bump stop",
+                Decided::Price => "it costs least",
+                Decided::Chance | Decided::Nothing => "they are alike in seat, reserve and price",
+            }
+        }
+    };
+    let first = if choice.measure_first() {
+        " That is too little to order it: measure first what stands at the top of the list below."
+    } else {
+        ""
+    };
+    format!(
+        "{side}: take {} ({}){on}. Every limit holds in {}.{first} {how}. {} of {} springs fit as the job stands.",
+        name(spring),
+        facts.join(", "),
+        chance(picked.chance),
+        choice.ranking.fitting,
+        choice.ranking.ranked.len()
+    )
+}
+
+/// The spring that comes nearest, and what would have to give.
+fn nearest(choice: &Choice, springs: &[Spring], units: &UnitChoice) -> String {
+    let Some(first) = choice.ranking.ranked.first() else { return "None could be looked at.".into() };
+    let judged = choice.ranking.judge(&springs[first.row]);
+    format!(
+        "Nearest is {}: {}. For it to fit: {}.",
+        name(&springs[first.row]),
+        why(&judged, &choice.ranking, units),
+        would_give(&judged, &choice.ranking, units)
+    )
+}
+
+/// The draws and what they say of the needed rate.
+pub fn certainty(choice: &Choice, units: &UnitChoice) -> String {
+    let (draws, lost) = choice.draws;
+    let mut text = format!(
+        "{} draws of everything that has a ±, seed {}: the rate needed is {}",
+        display::significant(draws.count as f64, 6),
+        draws.seed,
+        display::measured_si(choice.needed.mean, choice.needed.sd(), Dim::SpringRate, units),
+    );
+    if let Some([low, high]) = choice.needed_95 {
+        text += &format!(", 19 times in 20 between {} and {}", rate(low, units), rate(high, units));
+    }
+    text.push('.');
+    if lost > 0 {
+        text += &format!(" In {} of them the axle could not be worked out: a ± there is as large as its size.", lost);
+    }
+    text
+}
+
+/// Each limit that a spring breaks, and by how much; "fits" when it breaks none.
+pub fn why(judged: &Judged, ranking: &Ranking, units: &UnitChoice) -> String {
+    let said: Vec<String> = judged.broken().map(|limit| broken(limit, judged, ranking, units)).collect();
+    if said.is_empty() { "fits".into() } else { said.join("; ") }
+}
+
+fn broken(limit: Limit, judged: &Judged, ranking: &Ranking, units: &UnitChoice) -> String {
+    let by = -judged.margins[limit as usize];
+    if by.is_infinite() {
+        return match limit {
+            Limit::Stop => "a load case finds no height on it".into(),
+            _ => "it carries the vehicle at no height".into(),
+        };
+    }
+    let hz = |si: f64| format!("{si:.2} Hz");
+    match limit {
+        Limit::Slow => format!("bounces {} too slowly, at {}", hz(by), hz(judged.frequency_hz)),
+        Limit::Quick => format!("bounces {} too quickly, at {}", hz(by), hz(judged.frequency_hz)),
+        Limit::Laden => format!("in another load case {} outside the range", hz(by)),
+        Limit::Height => {
+            let low_m = judged.travel_m - ranking.ground.wanted_m;
+            let on = seat(judged.spacer_m, units).map_or(String::new(), |s| format!(" {s}"));
+            format!("sits {} too {}{on}", length(low_m.abs(), units), if low_m > 0.0 { "low" } else { "high" })
+        }
+        Limit::Stop => format!("a load rests {} into the bump stop", length(by, units)),
+        Limit::Bind => format!("coils bind: {} short of the room wanted at full bump", length(by, units)),
+        Limit::Seat => format!("loose at full droop: {} short of the grip wanted", length(by, units)),
+        Limit::Stress => {
+            format!("{} over the allowed stress at full bump", display::rounded_si(by, Dim::Stress, units))
+        }
+        Limit::Load => format!("{} over its greatest load at full bump", display::rounded_si(by, Dim::Force, units)),
+        Limit::Inside => format!("{} too narrow inside", length(by, units)),
+        Limit::Outside => format!("{} too wide outside", length(by, units)),
+    }
+}
+
+/// What would have to give for a spring to fit.
+pub fn would_give(judged: &Judged, ranking: &Ranking, units: &UnitChoice) -> String {
+    let (wish, [low, high]) = (&ranking.wish, ranking.ground.frequency_hz);
+    let one = |limit: Limit| {
+        let by = -judged.margins[limit as usize];
+        match limit {
+            _ if by.is_infinite() => "nothing would help".to_owned(),
+            Limit::Slow => format!("a range from {:.2} Hz instead of {low:.2}", low - by),
+            Limit::Quick => format!("a range up to {:.2} Hz instead of {high:.2}", high + by),
+            Limit::Laden => format!("other load cases {:.2} Hz farther outside the range", by),
+            Limit::Height => {
+                let along_m = by * ranking.ground.curve.spring_length.ratio_at_reference();
+                if judged.travel_m > ranking.ground.wanted_m {
+                    format!(
+                        "spacers up to {} instead of {}",
+                        length(wish.spacer_m + along_m, units),
+                        length(wish.spacer_m, units)
+                    )
+                } else {
+                    format!(
+                        "a seat that goes down by {}, or as much less height asked for",
+                        length(wish.seat_down_m + along_m, units)
+                    )
+                }
+            }
+            Limit::Stop => format!("a bump stop {} farther away, or less load", length(by, units)),
+            Limit::Bind => {
+                format!("{} less bump travel along the spring, or a shorter stack of coils", length(by, units))
+            }
+            Limit::Seat => format!("{} less droop travel along the spring, or a helper coil", length(by, units)),
+            Limit::Stress | Limit::Load => "less bump travel to metal".to_owned(),
+            Limit::Inside => format!("a seat of {}", length(wish.inside_m.unwrap_or(0.0) - by, units)),
+            Limit::Outside => format!("room for {}", length(wish.outside_m.unwrap_or(0.0) + by, units)),
+        }
+    };
+    let said: Vec<String> = judged.broken().map(one).collect();
+    if said.is_empty() { "nothing".into() } else { said.join("; ") }
+}
+
+/// The springs that were drawn, side by side.
+pub fn drafted(choice: &Choice, springs: &[Spring], units: &UnitChoice, currency: &str) -> Block {
+    let head =
+        ["Spring", "rate", "free length", "spacer", "bounces", "chance", "breaks most often", "price", "on the shelf"];
+    let row = |drafted: &Drafted| {
+        let spring = &springs[drafted.row];
+        let picked = choice.picked().is_some_and(|p| p.row == drafted.row);
+        vec![
+            format!("{}{}", if picked { "→ " } else { "" }, name(spring)),
+            rate(spring.rate.value, units),
+            spring.free_length.map_or("not known".into(), |l| length(l.value, units)),
+            length(drafted.judged.spacer_m, units),
+            display::measured_si(drafted.judged.frequency_hz, drafted.tally.frequency.sd(), Dim::Frequency, units),
+            chance(drafted.chance),
+            breaks_most(drafted),
+            price(spring.price, currency),
+            spring.stock.map_or("not known".into(), |n| n.to_string()),
+        ]
+    };
+    Block::Table { head: head.map(str::to_owned).to_vec(), rows: choice.drafted.iter().map(row).collect() }
+}
+
+fn breaks_most(drafted: &Drafted) -> String {
+    let most = drafted.tally.broken.iter().zip(Limit::ALL).max_by_key(|(count, _)| **count).filter(|(n, _)| **n > 0);
+    most.map_or("nothing".into(), |(_, limit)| limit.words().to_owned())
+}
+
+/// How many springs of the list break each limit, and the nearest of them.
+pub fn rejected(choice: &Choice, springs: &[Spring], units: &UnitChoice) -> Vec<Block> {
+    let ranking = &choice.ranking;
+    let head = ["Why springs are out", "springs"].map(str::to_owned).to_vec();
+    let mut rows: Vec<Vec<String>> = Limit::ALL
+        .iter()
+        .zip(ranking.broken)
+        .filter(|(_, n)| *n > 0)
+        .map(|(limit, n)| vec![limit.words().to_owned(), n.to_string()])
+        .collect();
+    if ranking.not_on_shelf > 0 {
+        rows.push(vec!["fewer than two on the shelf".into(), ranking.not_on_shelf.to_string()]);
+    }
+    let unknown: Vec<&str> = Limit::ALL.into_iter().filter(|l| nobody_knows(choice, *l)).map(Limit::words).collect();
+    let mut blocks = if rows.is_empty() { Vec::new() } else { vec![Block::Table { head, rows }] };
+    let out = ranking.ranked.iter().skip(ranking.fitting).take(NEAREST_OUT);
+    let rows: Vec<Vec<String>> = out
+        .map(|r| vec![name(&springs[r.row]).to_owned(), why(&ranking.judge(&springs[r.row]), ranking, units)])
+        .collect();
+    if !rows.is_empty() {
+        blocks.push(Block::Table { head: ["Nearest of those that are out", "why"].map(str::to_owned).to_vec(), rows });
+    }
+    if !unknown.is_empty() {
+        blocks.push(Block::Text(format!("Not checked, since not known: {}.", unknown.join(", "))));
+    }
+    blocks
+}
+
+/// So many of the rejected springs are told one by one.
+const NEAREST_OUT: usize = 5;
+
+fn nobody_knows(choice: &Choice, limit: Limit) -> bool {
+    let always = !matches!(limit, Limit::Laden | Limit::Inside | Limit::Outside | Limit::Load);
+    always && !choice.drafted.is_empty() && choice.drafted.iter().all(|d| d.judged.margin(limit).is_none())
+}
+
+/// Left and right: which spring, on which spacer, and how each side then sits.
+pub fn pair(pair: &Pair, choice: &Choice, springs: &[Spring], units: &UnitChoice) -> Vec<Block> {
+    let head = ["Left and right", "sprung mass", "spring", "spacer", "sits"].map(str::to_owned).to_vec();
+    let rows = ["left", "right"].iter().enumerate().map(|(i, side)| {
+        let judged = &pair.judged[i];
+        let off_m = choice.ranking.ground.wanted_m - judged.travel_m;
+        vec![
+            (*side).to_owned(),
+            display::rounded_si(pair.sprung_kg[i], Dim::Mass, units),
+            name(&springs[pair.rows[i]]).to_owned(),
+            length(judged.spacer_m, units),
+            match off_m {
+                m if m.abs() < 0.0005 => "at the wanted height".to_owned(),
+                m => sentence::short_height(crate::units::Quantity::from_si(m), units),
+            },
+        ]
+    });
+    let mut blocks = vec![Block::Table { head, rows: rows.collect() }];
+    if !pair.level {
+        blocks.push(Block::Text(
+            "No pair of this list levels the sides within what the seats allow: a thicker spacer on the low side, or a spring made for it, would.".into(),
+        ));
+    }
+    let short = |row: usize, wanted: u32| springs[row].stock.is_some_and(|n| n < wanted);
+    let wanted = if pair.rows[0] == pair.rows[1] { 2 } else { 1 };
+    if pair.rows.iter().any(|r| short(*r, wanted)) {
+        blocks.push(Block::Text(format!(
+            "The shelf does not hold {}: order them.",
+            if wanted == 2 { "two of it" } else { "both" }
+        )));
+    }
+    blocks
+}
+
+/// What to measure again first, and what it would buy.
+pub fn redo(choice: &Choice, units: &UnitChoice) -> Option<Block> {
+    let rows: Vec<Vec<String>> = choice
+        .redo
+        .iter()
+        .filter(|r| r.matters() >= 0.005)
+        .map(|r| {
+            let bought = r.chance.map_or(String::new(), |[now, then]| format!("{now:.2} → {then:.2}"));
+            let share = format!("{:.0} % · {:.0} %", r.share * 100.0, r.share_of_length * 100.0);
+            vec![
+                what(r),
+                share,
+                format!("± {}", plus_minus(r.moves_n_per_m, Dim::SpringRate, units)),
+                how(r, units),
+                bought,
+            ]
+        })
+        .collect();
+    let head = ["Measure again first", "share of the doubt in rate · length", "moves the rate by", "how", "chance"];
+    (!rows.is_empty()).then(|| Block::Table { head: head.map(str::to_owned).to_vec(), rows })
+}
+
+/// What is measured, in words.
+pub fn what(redo: &Redo) -> String {
+    let path = redo.paths.first().map_or("", String::as_str);
+    match redo.how {
+        Again::LongerTravel { .. } | Again::MoreRows => format!("{}, motion ratio", side_of(path)),
+        Again::WeighFourTimes => {
+            format!("Weights {}", if path.starts_with("before") { "before" } else { "after" })
+        }
+        Again::Closer { .. } => fields::full_label(path),
+    }
+}
+
+fn side_of(path: &str) -> &'static str {
+    Side::BOTH.into_iter().find(|s| path.starts_with(s.key())).map_or("Vehicle", Side::word)
+}
+
+/// How it is measured closer.
+pub fn how(redo: &Redo, units: &UnitChoice) -> String {
+    match redo.how {
+        Again::LongerTravel { from_m, to_m } => {
+            format!("measure the ratio over {} instead of {}", length(to_m, units), length(from_m, units))
+        }
+        Again::MoreRows => "read every row four times; the mean errs half as much".into(),
+        Again::WeighFourTimes => "weigh four times, rolled off between; the mean errs half as much".into(),
+        Again::Closer { from_u_si, to_u_si } => {
+            let dim = redo.paths.first().and_then(|p| fields::by_path(p)).map_or(Dim::Ratio, |(field, _)| field.dim);
+            let pm = |si: f64| plus_minus(si, dim, units);
+            format!("to ± {} instead of ± {}", pm(to_u_si), pm(from_u_si))
+        }
+    }
+}
+
+/// Everything about one axle's choice, for text and paper.
+pub fn blocks(
+    side: Side,
+    choice: Result<&Choice, Unable>,
+    springs: &[Spring],
+    units: &UnitChoice,
+    currency: &str,
+) -> Vec<Block> {
+    let mut blocks = vec![Block::Heading(format!("From the parts list: {} axle", side.key()))];
+    let choice = match choice {
+        Ok(choice) => choice,
+        Err(Unable::Stopped) => {
+            blocks.push(Block::Caution(format!("{}: {}.", side.word(), Unable::Stopped)));
+            return blocks;
+        }
+        Err(unable) => {
+            blocks.push(Block::Text(format!("{}: {unable}.", side.word())));
+            return blocks;
+        }
+    };
+    let said = answer(choice, springs, units);
+    blocks.push(if choice.measure_first() { Block::Caution(said) } else { Block::Text(said) });
+    blocks.push(Block::Text(certainty(choice, units)));
+    blocks.push(drafted(choice, springs, units, currency));
+    if let Some(found) = &choice.pair {
+        blocks.extend(pair(found, choice, springs, units));
+    }
+    blocks.extend(redo(choice, units));
+    blocks.extend(rejected(choice, springs, units));
+    blocks
+}
+
+/// Below this chance a spring is drawn as doubtful.
+pub const DOUBTFUL_BELOW: f64 = MEASURE_BELOW;
+
+/// One axle, and what can be chosen for it.
+pub type ForAxle = (Side, Result<Choice, Unable>);
+
+/// The choice for every axle that gets new springs, as a report.
+pub fn build(job: &Job, list_name: &str, list: &List, choices: &[ForAxle]) -> Report {
+    let mut blocks = vec![Block::Text(format!(
+        "Parts list {list_name}: {} springs, {} dampers{}.",
+        list.springs.len(),
+        list.dampers.len(),
+        match list.bad.len() {
+            0 => String::new(),
+            n => format!("; {n} rows could not be used"),
+        }
+    ))];
+    if choices.is_empty() {
+        blocks.push(Block::Text("Both axles keep their springs: there is nothing to choose.".into()));
+    }
+    for (side, choice) in choices {
+        blocks.extend(self::blocks(
+            *side,
+            choice.as_ref().map_err(|u| *u),
+            &list.springs,
+            &job.units,
+            &job.prices.currency,
+        ));
+    }
+    Report { title: "Springs from the parts list".into(), blocks }
+}
+
+/// The choice as JSON: SI values, keys of limits and fields.
+pub fn json(choices: &[ForAxle], springs: &[Spring]) -> Value {
+    let axles = choices.iter().map(|(side, choice)| {
+        let value = match choice {
+            Ok(choice) => one(choice, springs),
+            Err(unable) => json!({ "unable": unable.to_string() }),
+        };
+        (side.key().to_owned(), value)
+    });
+    Value::Object(axles.collect())
+}
+
+fn one(choice: &Choice, springs: &[Spring]) -> Value {
+    let number = |v: f64| if v.is_finite() { json!(v) } else { Value::Null };
+    let drafted = choice.drafted.iter().map(|d| {
+        let margins = Limit::ALL.iter().map(|l| (l.key().to_owned(), d.judged.margin(*l).map_or(Value::Null, number)));
+        let broken = Limit::ALL.iter().zip(d.tally.broken).map(|(l, n)| (l.key().to_owned(), json!(n)));
+        json!({
+            "number": springs[d.row].number, "line": springs[d.row].line, "chance": d.chance,
+            "frequency_hz": number(d.judged.frequency_hz), "frequency_sd_hz": d.tally.frequency.sd(),
+            "above_wanted_m": { "mean": d.tally.above.mean, "sd": d.tally.above.sd() },
+            "spacer_m": number(d.judged.spacer_m), "reserve_g": number(d.judged.reserve),
+            "margins": margins.collect::<serde_json::Map<_, _>>(),
+            "draws_broken": broken.collect::<serde_json::Map<_, _>>(),
+        })
+    });
+    let redo = choice.redo.iter().map(|r| {
+        json!({
+            "fields": r.paths, "share": r.share, "share_of_length": r.share_of_length, "moves_rate_n_per_m": r.moves_n_per_m,
+            "chance_now": r.chance.map(|c| c[0]), "chance_with_half": r.chance.map(|c| c[1]),
+        })
+    });
+    json!({
+        "springs": choice.ranking.ranked.len(), "fitting": choice.ranking.fitting,
+        "pick": choice.picked().map(|p| springs[p.row].number.clone()),
+        "tie": choice.pick.as_ref().map(|p| p.tie.iter().map(|i| &springs[choice.drafted[*i].row].number).collect::<Vec<_>>()),
+        "measure_first": choice.measure_first(),
+        "drafted": drafted.collect::<Vec<_>>(),
+        "needed_rate_n_per_m": { "mean": choice.needed.mean, "sd": choice.needed.sd(), "inner_95": choice.needed_95 },
+        "draws": choice.draws.0.count, "seed": choice.draws.0.seed, "draws_lost": choice.draws.1,
+        "pair": choice.pair.as_ref().map(|p| json!({
+            "left": springs[p.rows[0]].number, "right": springs[p.rows[1]].number, "level": p.level,
+            "spacer_m": [p.judged[0].spacer_m, p.judged[1].spacer_m],
+        })),
+        "redo": redo.collect::<Vec<_>>(),
+    })
+}
