@@ -18,7 +18,7 @@ struct Args {
     /// Print the answer and write the sheet, without a window.
     #[arg(long)]
     no_window: bool,
-    /// Show this step first: weigh, measure, springs, dampers, vehicle or sheet.
+    /// Show this step first: weigh, measure, springs, choose, dampers, vehicle or sheet.
     #[arg(long)]
     step: Option<String>,
     /// Show the rear axle first.

@@ -93,6 +93,16 @@ impl Shop {
         Shop { folder: Some(folder) }
     }
 
+    /// No folder at all: only lists beside the job, and the one that ships.
+    pub fn nowhere() -> Self {
+        Shop { folder: None }
+    }
+
+    /// The folder, if there is one.
+    pub fn folder(&self) -> Option<&Path> {
+        self.folder.as_deref()
+    }
+
     /// Names of all lists: the shop's own, then the one that ships.
     pub fn names(&self) -> Vec<String> {
         let files = self.folder.as_ref().and_then(|f| std::fs::read_dir(f).ok());
@@ -159,6 +169,14 @@ pub fn columns_of(path: &Path) -> Result<Columns, ShopError> {
     let said = remembered(path).filter(|columns| columns.fits(&bytes));
     let guess = || parts::guess(&bytes).map_err(|source| ShopError::List { source, path: path.to_owned() });
     said.map_or_else(guess, Ok)
+}
+
+/// What the headers of a file say when its columns are parted by this delimiter, whatever was remembered.
+///
+/// # Errors
+/// [`ShopError`].
+pub fn columns_parted_by(path: &Path, delimiter: Option<char>) -> Result<Columns, ShopError> {
+    parts::guess_parted(&bytes_of(path)?, delimiter).map_err(|source| ShopError::List { source, path: path.to_owned() })
 }
 
 /// Reads a file by columns that are being tried.

@@ -4,10 +4,11 @@ use std::path::{Path, PathBuf};
 
 use eframe::egui;
 
-use super::app::{App, PasteInto, Pasting, Step};
+use super::app::{App, PasteInto, Pasting};
 use super::command::Command;
 use super::dialogs::Purpose;
 use super::screens::rows;
+use super::step::Step;
 use crate::job::{Job, Level, Predicted, RowList, Side, Walk as _, Way, paste, typical};
 use crate::presets::PRESETS;
 use crate::report;
@@ -90,6 +91,7 @@ impl App {
             }
             Command::AddRow(list) => self.change_rows(&list, |rows| rows.add()),
             Command::TakeRow { list, row } => self.change_rows(&list, |rows| rows.take(row)),
+            Command::List(command) => self.run_list(ctx, command),
             Command::HideHints => self.view.hide_hints = true,
             Command::Quit => ctx.send_viewport_cmd(egui::ViewportCommand::Close),
         }
@@ -102,7 +104,7 @@ impl App {
         format!("{}.{ending}", if name.is_empty() { "job" } else { &name })
     }
 
-    fn ask(&mut self, ctx: &egui::Context, purpose: Purpose, suggested: &str) {
+    pub(super) fn ask(&mut self, ctx: &egui::Context, purpose: Purpose, suggested: &str) {
         if let Err(error) = self.dialogs.ask(ctx, purpose, suggested) {
             self.say(Level::Error, format!("No file dialog could be opened: {error}."));
         }
@@ -111,6 +113,7 @@ impl App {
     fn replace(&mut self, ctx: &egui::Context, job: Job) {
         match self.doc.replace(job, None) {
             Ok(aside) => {
+                self.choosing.forget();
                 self.fresh_texts(ctx);
                 self.say(Level::Note, format!("The job before can be had back with Undo.{}", aside_words(aside)));
             }
@@ -123,6 +126,7 @@ impl App {
     fn open(&mut self, ctx: &egui::Context, path: &Path) {
         match self.doc.open(path) {
             Ok(aside) => {
+                self.choosing.forget();
                 self.fresh_texts(ctx);
                 self.view.notice = None;
                 if aside.is_some() {
@@ -158,7 +162,7 @@ impl App {
     }
 
     /// Fields show the job's texts again, also the one being typed into.
-    fn fresh_texts(&mut self, ctx: &egui::Context) {
+    pub(super) fn fresh_texts(&mut self, ctx: &egui::Context) {
         self.view.epoch += 1;
         self.view.details = None;
         ctx.request_repaint();

@@ -4,74 +4,19 @@ use eframe::egui::{self, CentralPanel, Id, Panel, ScrollArea, ThemePreference, U
 
 use super::Options;
 use super::actions::keep_foretold;
+use super::choosing::{Choosing, Filter, Mapping, Now};
 use super::command::{Command, shortcuts};
 use super::dialogs::{Dialogs, Purpose};
 use super::document::Document;
 use super::field::Cx;
 use super::memo::Memo;
 use super::screens;
+use super::step::Step;
 use super::theme::{self, NARROW, UNIT};
+use crate::choose::draws::Draws;
 use crate::job::{Job, Level, Side};
 use crate::presets;
-
-/// One step of the work, in order. Nothing is locked.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Hash)]
-pub enum Step {
-    /// Scale readings.
-    #[default]
-    Weigh,
-    /// Lengths, travel and what is fitted.
-    Measure,
-    /// What the axle should do, and the spring for it.
-    Springs,
-    /// The damper for it.
-    Dampers,
-    /// Front against rear, ratings, limits.
-    Vehicle,
-    /// Names, and the sheet.
-    Sheet,
-}
-
-impl Step {
-    /// All steps in order.
-    pub const ALL: [Step; 6] = [Step::Weigh, Step::Measure, Step::Springs, Step::Dampers, Step::Vehicle, Step::Sheet];
-
-    /// Its name.
-    pub fn word(self) -> &'static str {
-        match self {
-            Step::Weigh => "Weigh",
-            Step::Measure => "Measure",
-            Step::Springs => "Springs",
-            Step::Dampers => "Dampers",
-            Step::Vehicle => "Whole vehicle",
-            Step::Sheet => "Sheet",
-        }
-    }
-
-    /// The step on which a field stands.
-    pub fn of(path: &str) -> Step {
-        let key = path.split_once('.').map_or(path, |(head, tail)| match head {
-            "front" | "rear" => tail,
-            _ => path,
-        });
-        match key {
-            "vehicle.hitch" | "vehicle.rating" | "vehicle.lamp_distance" => Step::Vehicle,
-            "rating" | "wheel_rating" | "load_index" | "tyre_pressure" | "tyre_reference" => Step::Vehicle,
-            k if ["cases[", "chassis.", "roll_bar."].iter().any(|h| k.starts_with(h)) => Step::Vehicle,
-            "roll_centre" | "unsprung_height" | "thread_pitch" => Step::Vehicle,
-            k if ["before.", "after.", "vehicle.", "parts[", "predicted."].iter().any(|h| k.starts_with(h)) => {
-                Step::Weigh
-            }
-            "unsprung" | "unsprung_before" | "track" => Step::Weigh,
-            k if k.starts_with("limits.") => Step::Vehicle,
-            k if k.starts_with("target.damping") || k == "target.rebound_over_bump" => Step::Dampers,
-            k if k.starts_with("damper") => Step::Dampers,
-            k if k.starts_with("target.") || k.starts_with("stock.") || k.starts_with("bag.") => Step::Springs,
-            "spring.cut" => Step::Springs,
-            _ => Step::Measure,
-        }
-    }
-}
+use crate::shop::Shop;
 
 /// Where pasted text goes.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -123,6 +68,12 @@ pub struct View {
     pub findings: bool,
     /// The paste area, if it is open.
     pub paste: Option<Pasting>,
+    /// Which rows of the parts list are shown.
+    pub filter: Filter,
+    /// Rows of the parts list that were laid out in the last frame.
+    pub rows_laid_out: usize,
+    /// What the columns of a parts list mean, while that is being said.
+    pub mapping: Option<Mapping>,
     /// A path being typed because no file dialog could be shown.
     pub typed_path: Option<(Purpose, String)>,
     /// The result whose formula is shown.
@@ -154,13 +105,14 @@ pub struct App {
     pub(super) memo: Memo,
     pub(super) view: View,
     pub(super) dialogs: Dialogs,
+    pub(super) choosing: Choosing,
     pub(super) commands: Vec<Command>,
 }
 
 impl App {
     /// The app of a real window: settings remembered, work kept.
     pub fn new(cc: &eframe::CreationContext<'_>, options: &Options) -> Self {
-        let mut app = App::on(presets::demo());
+        let mut app = App::on(presets::demo()).choosing_from(Shop::of_user(), Draws::default());
         theme::install(&cc.egui_ctx);
         app.view.hide_hints = cc.storage.and_then(|s| eframe::get_value(s, "hide_hints")).unwrap_or(false);
         if let Some(folder) = eframe::storage_dir("springwright") {
@@ -193,8 +145,21 @@ impl App {
             doc: Document::new(job),
             view: View::default(),
             dialogs: Dialogs::new(),
+            choosing: Choosing::new(Shop::nowhere(), Draws::default()),
             commands: Vec::new(),
         }
+    }
+
+    /// The same app with the lists of this shop, and so many draws for a choice.
+    #[must_use]
+    pub fn choosing_from(mut self, shop: Shop, draws: Draws) -> Self {
+        self.choosing = Choosing::new(shop, draws);
+        self
+    }
+
+    /// What is known of the parts list.
+    pub fn choosing(&self) -> &Choosing {
+        &self.choosing
     }
 
     /// The job as it stands.
@@ -240,6 +205,7 @@ impl App {
         self.run_commands(&ctx);
         keep_foretold(&mut self.doc.now.job, self.memo.job(), &self.memo.shown().answer);
         self.memo.update(&self.doc.now.job);
+        self.choose(&ctx);
         self.view.order.clear();
         self.view.help_now.clear();
         self.view.at = None;
@@ -255,12 +221,24 @@ impl App {
         self.tick(&ctx);
     }
 
+    /// What goes on beside the window for the step Choose.
+    fn choose(&mut self, ctx: &egui::Context) {
+        let now = Now {
+            job: &self.doc.now.job,
+            beside: self.doc.disk().path.as_deref(),
+            is_shown: self.view.step == Step::Choose,
+            time_s: ctx.input(|i| i.time),
+        };
+        self.choosing.update(&now, &mut self.view, &mut self.commands, ctx);
+    }
+
     fn draw(&mut self, ui: &mut Ui) {
         let dark = ui.visuals().dark_mode;
         let (can_undo, can_redo, title) = (self.doc.can_undo(), self.doc.can_redo(), self.title());
         let mut cx = Cx {
             job: &mut self.doc.now.job,
             shown: self.memo.shown(),
+            choosing: &self.choosing,
             view: &mut self.view,
             commands: &mut self.commands,
             dark,
@@ -309,7 +287,8 @@ impl App {
     }
 
     fn tick(&mut self, ctx: &egui::Context) {
-        if !self.commands.is_empty() || self.doc.now.job != *self.memo.job() {
+        let edited = self.doc.now.job != *self.memo.job() || !self.choosing.has_seen(&self.view);
+        if !self.commands.is_empty() || edited {
             ctx.request_repaint();
         }
         match self.doc.tick(ctx.input(|i| i.time)) {

@@ -4,9 +4,11 @@ use std::path::PathBuf;
 
 use eframe::egui::{Key, KeyboardShortcut, Modifiers, ThemePreference};
 
-use super::app::{PasteInto, Step};
+use super::app::PasteInto;
 use super::dialogs::Purpose;
+use super::step::Step;
 use crate::job::Side;
+use crate::parts::Spring;
 use crate::units::{DecimalMark, Unit, UnitChoice};
 
 /// One thing to do after drawing.
@@ -83,10 +85,50 @@ pub enum Command {
         /// True for the weigh-in before.
         before: bool,
     },
+    /// Something with the parts list.
+    List(ListCommand),
     /// Hide the hints of the first start.
     HideHints,
     /// Close the window.
     Quit,
+}
+
+/// What can be done with the parts list.
+#[derive(Debug, Clone)]
+pub enum ListCommand {
+    /// The job uses the list of this name; blank: none.
+    Name(String),
+    /// Ask for a file.
+    Open,
+    /// Look at this file, to say what its columns mean.
+    Look(PathBuf),
+    /// Guess again what the columns mean, parted by this; `None`: by what fits best.
+    PartedBy(Option<char>),
+    /// The columns mean what was said: remember it, and use the list.
+    UseColumns,
+    /// Forget what was said of the columns.
+    LeaveColumns,
+    /// Read the list again: the file was changed.
+    ReadAgain,
+    /// Stop choosing.
+    Stop,
+    /// Choose.
+    WorkOut,
+    /// Take this spring.
+    Take(Box<Taking>),
+    /// Take none.
+    TakeNone(Side),
+}
+
+/// A spring to take from the list.
+#[derive(Debug, Clone)]
+pub struct Taking {
+    /// For which axle.
+    pub side: Side,
+    /// The spring.
+    pub spring: Spring,
+    /// The spacer that goes with it, m; `None` when it was not judged.
+    pub spacer_m: Option<f64>,
 }
 
 /// The keys of commands, with the words of the menu.
@@ -107,7 +149,7 @@ pub fn shortcuts() -> Vec<(KeyboardShortcut, Command)> {
         (KeyboardShortcut::new(ctrl, Key::F), Command::Axle(Side::Front)),
         (KeyboardShortcut::new(ctrl, Key::R), Command::Axle(Side::Rear)),
     ];
-    let digits = [Key::Num1, Key::Num2, Key::Num3, Key::Num4, Key::Num5, Key::Num6];
+    let digits = [Key::Num1, Key::Num2, Key::Num3, Key::Num4, Key::Num5, Key::Num6, Key::Num7];
     keys.extend(Step::ALL.into_iter().zip(digits).map(|(s, k)| (KeyboardShortcut::new(ctrl, k), Command::Step(s))));
     keys
 }

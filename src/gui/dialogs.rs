@@ -6,7 +6,7 @@ use std::time::{Duration, Instant};
 
 use eframe::egui;
 
-use super::command::Command;
+use super::command::{Command, ListCommand};
 
 /// What the file is for.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -17,6 +17,8 @@ pub enum Purpose {
     SaveJob,
     /// A place for the sheet.
     WriteSheet,
+    /// A parts list to open.
+    OpenList,
 }
 
 impl Purpose {
@@ -25,16 +27,19 @@ impl Purpose {
         match self {
             Purpose::OpenJob | Purpose::SaveJob => "ron",
             Purpose::WriteSheet => "md",
+            Purpose::OpenList => "csv",
         }
     }
 
     /// What to do with a chosen path. Some dialogs leave the ending out.
     pub fn command(self, path: PathBuf) -> Command {
-        let path = if path.extension().is_some() { path } else { path.with_extension(self.ending()) };
+        let is_complete = path.extension().is_some() || self == Purpose::OpenList;
+        let path = if is_complete { path } else { path.with_extension(self.ending()) };
         match self {
             Purpose::OpenJob => Command::OpenFile(path),
             Purpose::SaveJob => Command::SaveTo(path),
             Purpose::WriteSheet => Command::WriteSheet(path),
+            Purpose::OpenList => Command::List(ListCommand::Look(path)),
         }
     }
 }
@@ -64,6 +69,10 @@ impl Dialogs {
         let dialog = rfd::AsyncFileDialog::new();
         let dialog = match purpose {
             Purpose::OpenJob => dialog.set_title("Open a job").add_filter("springwright job", &["ron"]),
+            Purpose::OpenList => dialog
+                .set_title("Open a parts list")
+                .add_filter("table as text", &["csv", "tsv", "txt"])
+                .add_filter("any file", &["*"]),
             Purpose::SaveJob => {
                 dialog.set_title("Save the job").add_filter("springwright job", &["ron"]).set_file_name(suggested)
             }
@@ -87,7 +96,7 @@ impl Dialogs {
             ctx.request_repaint();
         };
         let builder = std::thread::Builder::new().name(name);
-        if purpose == Purpose::OpenJob {
+        if matches!(purpose, Purpose::OpenJob | Purpose::OpenList) {
             let future = dialog.pick_file();
             builder.spawn(move || run(pollster::block_on(future)))?;
         } else {

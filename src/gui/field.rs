@@ -6,6 +6,7 @@ use eframe::egui::{
 };
 
 use super::app::View;
+use super::choosing::Choosing;
 use super::command::Command;
 use super::memo::Shown;
 use super::theme::{self, FIELD, TALL};
@@ -20,6 +21,8 @@ pub struct Cx<'a> {
     pub job: &'a mut Job,
     /// What was solved.
     pub shown: &'a Shown,
+    /// What is known of the parts list.
+    pub choosing: &'a Choosing,
     /// What is open and focused.
     pub view: &'a mut View,
     /// Collected commands.

@@ -5,21 +5,28 @@
 
 mod actions;
 mod app;
+pub mod chances;
+pub mod choosing;
 pub mod command;
 pub mod dialogs;
 pub mod document;
+pub mod doubt;
 pub mod drawings;
 pub mod field;
+mod list_actions;
 pub mod memo;
 pub mod plots;
 pub mod routes;
 pub mod screens;
 pub mod sketches;
+mod step;
 pub mod theme;
+mod worker;
 
 use std::path::PathBuf;
 
-pub use app::{App, PasteInto, Pasting, Step, View};
+pub use app::{App, PasteInto, Pasting, View};
+pub use step::Step;
 
 /// How the window is opened.
 #[derive(Debug, Clone, Default)]

@@ -299,8 +299,16 @@ fn wrong_speed(column: &Column) -> Option<ListError> {
 /// # Errors
 /// [`ListError`]: the file is empty, no text, or has no header.
 pub fn guess(bytes: &[u8]) -> Result<Columns, ListError> {
+    guess_parted(bytes, None)
+}
+
+/// As [`guess`], its columns parted by this delimiter; by the one that fits best when `None`.
+///
+/// # Errors
+/// As [`guess`].
+pub fn guess_parted(bytes: &[u8], delimiter: Option<char>) -> Result<Columns, ListError> {
     let decoded = text::decode(bytes)?;
-    let table = Table::open(&decoded.text, None)?;
+    let table = Table::open(&decoded.text, delimiter)?;
     let headers = headers(&table)?;
     let mut read: Vec<Header> = headers.iter().map(|h| header::read(h)).collect();
     if read.iter().all(|h| h.means.is_none()) && headers.iter().any(|h| cell::is_bare_number(h)) {

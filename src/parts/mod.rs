@@ -17,7 +17,7 @@ use thiserror::Error;
 use crate::spring::Ends;
 use crate::units::{Force, Length, Quantity, Ratio, SpringRate, Velocity};
 
-pub use columns::{Column, Columns, Meaning, guess};
+pub use columns::{Column, Columns, Meaning, guess, guess_parted};
 pub use read::read;
 
 /// What a parts list holds.

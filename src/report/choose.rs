@@ -32,7 +32,8 @@ fn plus_minus(si: f64, dim: Dim, units: &UnitChoice) -> String {
     format!("{} {}", display::significant(si / unit.si, 2), unit.symbol).trim_end().to_owned()
 }
 
-fn price(price: Option<f64>, currency: &str) -> String {
+/// A price with its currency.
+pub fn price(price: Option<f64>, currency: &str) -> String {
     price.map_or("not known".into(), |p| format!("{p:.2} {currency}").trim_end().to_owned())
 }
 

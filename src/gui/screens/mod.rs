@@ -1,10 +1,14 @@
 //! Screens: each draws one part of the window from [`Cx`] and asks for commands.
 
 pub mod answer;
+pub mod choose;
+pub mod columns;
 pub mod dampers;
 pub mod findings;
 pub mod help;
+pub mod list;
 pub mod loads;
+pub mod long;
 pub mod measure;
 pub mod menu;
 pub mod numbers;
@@ -19,9 +23,9 @@ pub mod weigh;
 
 use eframe::egui::{RichText, Ui};
 
-use super::app::Step;
 use super::command::Command;
 use super::field::Cx;
+use super::step::Step;
 use super::theme::UNIT;
 use crate::job::Side;
 
@@ -32,6 +36,7 @@ pub fn form(ui: &mut Ui, cx: &mut Cx<'_>) {
         Step::Weigh => weigh::form(ui, cx),
         Step::Measure => measure::form(ui, cx),
         Step::Springs => springs::form(ui, cx),
+        Step::Choose => choose::form(ui, cx),
         Step::Dampers => dampers::form(ui, cx),
         Step::Vehicle => vehicle::form(ui, cx),
         Step::Sheet => sheet::form(ui, cx),
@@ -45,6 +50,7 @@ pub fn pictures(ui: &mut Ui, cx: &mut Cx<'_>) {
         Step::Weigh => weigh::pictures(ui, cx),
         Step::Measure => measure::pictures(ui, cx),
         Step::Springs => springs::pictures(ui, cx),
+        Step::Choose => choose::pictures(ui, cx),
         Step::Dampers => dampers::pictures(ui, cx),
         Step::Vehicle => vehicle::pictures(ui, cx),
         Step::Sheet => sheet::pictures(ui, cx),
@@ -66,6 +72,9 @@ fn hint(ui: &mut Ui, cx: &mut Cx<'_>) {
         }
         Step::Springs => {
             "Say how the axle should ride. The range of rates and the stock rate nearest its middle follow at once."
+        }
+        Step::Choose => {
+            "Say what a spring must fit and which list to look in. The spring to take stands at the right, with how often it would hold if all were measured anew. Optional: without a list the stock rates of the step before hold."
         }
         Step::Dampers => "Say how well damped it should be. The forces to order by stand at the right.",
         Step::Vehicle => "Ratings first: over its rating no spring helps an axle. Then look at rear against front.",

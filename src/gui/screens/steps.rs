@@ -2,9 +2,9 @@
 
 use eframe::egui::{self, RichText, Sense, Ui, vec2};
 
-use crate::gui::app::Step;
 use crate::gui::command::Command;
 use crate::gui::field::Cx;
+use crate::gui::step::Step;
 use crate::gui::theme;
 use crate::job::Level;
 

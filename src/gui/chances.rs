@@ -1,0 +1,145 @@
+//! The springs that were drawn, side by side: how often each would hold, as a bar whose length says it.
+
+use eframe::egui::{
+    Align, Align2, Button, FontId, Label, Layout, Painter, Rect, RichText, Sense, Stroke, StrokeKind, Ui, WidgetInfo,
+    pos2, vec2,
+};
+
+use super::choosing::cell;
+use super::command::{Command, ListCommand, Taking};
+use super::field::Cx;
+use super::theme::{self, UNIT};
+use crate::choose::{Choice, Drafted, MEASURE_BELOW};
+use crate::parts::Spring;
+use crate::report::{Block, choose as words};
+use crate::solve::answer::State;
+
+const MARK: f32 = 18.0;
+const NAME: f32 = 170.0;
+const AFTER: f32 = 190.0;
+const HIGH: f32 = 14.0;
+
+/// Draws a row for each spring; `block` holds its words.
+pub fn show(ui: &mut Ui, cx: &mut Cx<'_>, choice: &Choice, springs: &[Spring], block: &Block) {
+    ui.label(RichText::new(title(choice)).heading());
+    let words = if choice.drafted.iter().any(|d| d.chance < MEASURE_BELOW) {
+        "The bar: in how many of 100 vehicles measured like this one every limit would hold. Hatched: below 60, measure before ordering."
+    } else {
+        "The bar: in how many of 100 vehicles measured like this one every limit would hold."
+    };
+    ui.add(Label::new(RichText::new(words).small()).wrap());
+    let mut taken = None;
+    for (i, drafted) in choice.drafted.iter().enumerate() {
+        let Some(spring) = springs.get(drafted.row) else { continue };
+        let is_picked = choice.pick.as_ref().is_some_and(|p| p.of == i);
+        let is_tied = choice.pick.as_ref().is_some_and(|p| p.tie.contains(&i));
+        ui.add_space(0.5 * UNIT);
+        if first_line(ui, cx, drafted, spring, is_picked) {
+            let spacer_m = Some(drafted.judged.spacer_m).filter(|s| s.is_finite());
+            taken = Some(Taking { side: choice.side, spring: spring.clone(), spacer_m });
+        }
+        ui.horizontal_top(|ui| {
+            ui.add_space(MARK);
+            let words = second_line(block, i, is_picked, is_tied);
+            ui.add(Label::new(RichText::new(words).small()).wrap());
+        });
+    }
+    if let Some(taking) = taken {
+        cx.run(Command::List(ListCommand::Take(Box::new(taking))));
+    }
+    ui.add_space(2.0 * UNIT);
+}
+
+/// The title states the finding.
+fn title(choice: &Choice) -> String {
+    match (&choice.pick, choice.drafted.first()) {
+        (Some(pick), _) if pick.tie.len() > 1 => {
+            format!("{} springs hold about equally often", pick.tie.len())
+        }
+        (Some(_), _) => "One spring holds most often".into(),
+        (None, Some(_)) => "None fits; these come nearest".into(),
+        (None, None) => "No spring could be looked at".into(),
+    }
+}
+
+/// Mark, name, bar, number, and the button to take it. True when it was pressed.
+fn first_line(ui: &mut Ui, cx: &Cx<'_>, drafted: &Drafted, spring: &Spring, is_picked: bool) -> bool {
+    ui.horizontal(|ui| {
+        ui.set_min_height(28.0);
+        let (mark, _) = ui.allocate_exact_size(vec2(MARK - ui.spacing().item_spacing.x, 20.0), Sense::hover());
+        if is_picked {
+            theme::mark(ui.painter(), State::NewSprings, mark.center(), 6.0, cx.dark);
+        }
+        ui.allocate_ui_with_layout(vec2(NAME, 24.0), Layout::left_to_right(Align::Center), |ui| {
+            ui.set_min_width(NAME);
+            let name = RichText::new(words::name(spring)).family(theme::bold());
+            ui.add(Label::new(name).truncate()).on_hover_text(&spring.what);
+        });
+        let width = (ui.available_width() - AFTER).max(60.0);
+        let (rect, _) = ui.allocate_exact_size(vec2(width, HIGH), Sense::hover());
+        bar(ui, rect, drafted.chance);
+        ui.allocate_ui_with_layout(vec2(108.0, 24.0), Layout::left_to_right(Align::Center), |ui| {
+            ui.set_min_width(108.0);
+            ui.label(words::chance(drafted.chance));
+        });
+        let can_take = cx.choosing.is_current();
+        let button = ui.add_enabled(can_take, Button::new("Take"));
+        let name = format!("Take {}", words::name(spring));
+        button.widget_info(|| WidgetInfo::labeled(eframe::egui::Role::Button, can_take, &name));
+        button.on_hover_text("Sizes everything on this spring and its spacer; Ctrl+Z takes it back.").clicked()
+    })
+    .inner
+}
+
+/// A bar from 0 to 1: full when it can be ordered, hatched when it is doubtful.
+fn bar(ui: &Ui, rect: Rect, share: f64) {
+    let painter = ui.painter_at(rect.expand(2.0));
+    let (ink, weak) = (ui.visuals().text_color(), ui.visuals().weak_text_color());
+    painter.rect_stroke(rect, 0.0, Stroke::new(1.0, weak), StrokeKind::Inside);
+    let x = |v: f64| rect.left() + rect.width() * v.clamp(0.0, 1.0) as f32;
+    let filled = Rect::from_min_max(rect.min, pos2(x(share), rect.bottom()));
+    if share >= MEASURE_BELOW {
+        painter.rect_filled(filled, 0.0, ink.gamma_multiply(0.75));
+    } else {
+        hatch(&painter.with_clip_rect(filled), filled, Stroke::new(1.2, ink));
+        painter.rect_stroke(filled, 0.0, Stroke::new(1.2, ink), StrokeKind::Inside);
+    }
+    painter.vline(x(MEASURE_BELOW), rect.top() - 2.0..=rect.bottom() + 2.0, Stroke::new(1.0, weak));
+}
+
+fn hatch(painter: &Painter, rect: Rect, stroke: Stroke) {
+    let mut x = rect.left() - rect.height();
+    while x < rect.right() {
+        painter.line_segment([pos2(x, rect.bottom()), pos2(x + rect.height(), rect.top())], stroke);
+        x += 6.0;
+    }
+}
+
+/// What else is to be known of it, from the table of the report.
+fn second_line(block: &Block, row: usize, is_picked: bool, is_tied: bool) -> String {
+    let at = |head: &str| cell(block, row, head);
+    let standing = match (is_picked, is_tied) {
+        (true, _) => "The one to take. ",
+        (false, true) => "About as likely. ",
+        _ => "",
+    };
+    let mut facts =
+        vec![at("rate").to_owned(), format!("{} long", at("free length")), format!("spacer {}", at("spacer"))];
+    facts.push(format!("bounces {}", at("bounces")));
+    if at("price") != "not known" {
+        facts.push(at("price").to_owned());
+    }
+    if at("on the shelf") != "not known" {
+        facts.push(format!("{} on the shelf", at("on the shelf")));
+    }
+    let breaks = at("breaks most often");
+    if breaks != "nothing" {
+        facts.push(format!("most often against it: {breaks}"));
+    }
+    format!("{standing}{}", facts.join(" · "))
+}
+
+/// Words beside a bar, for pictures with the same look.
+pub(super) fn beside(painter: &Painter, at: eframe::egui::Pos2, text: &str, color: eframe::egui::Color32) {
+    painter.text(at, Align2::LEFT_CENTER, text, FontId::proportional(12.5), color);
+}

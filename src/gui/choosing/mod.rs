@@ -1,0 +1,434 @@
+//! What goes on beside the window for the step Choose: the list is opened, its columns are tried, springs are chosen.
+//!
+//! One thing at a time, on a thread; nothing before the step was shown once. What is shown always says for which job
+//! it was found: [`Choosing::is_current`] is false from the first change until the new result is there.
+
+mod list;
+mod said;
+mod work;
+
+use std::path::{Path, PathBuf};
+use std::sync::Arc;
+use std::time::Duration;
+
+use eframe::egui;
+
+use super::app::View;
+use super::command::{Command, ListCommand};
+use super::worker::{Ended, Worker};
+use crate::choose::draws::Draws;
+use crate::job::{Job, Side};
+use crate::parts::Columns;
+use crate::shop::{Shop, ShopError};
+pub use list::{Filter, OpenList, Sort};
+pub use said::{Said, cell};
+pub use work::{Counts, ForAxle, Found};
+use work::{Done, Look, Source};
+
+/// Seconds without a change after which work begins.
+const REST_S: f64 = 0.3;
+/// While something runs, the window is drawn anew so often.
+const DRAWN_EVERY: Duration = Duration::from_millis(100);
+
+/// What the columns of a file mean, while the user says so.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Mapping {
+    /// The file.
+    pub path: PathBuf,
+    /// It is no list of the shop's yet.
+    pub is_new: bool,
+    /// What its columns mean.
+    pub columns: Columns,
+}
+
+/// The list that the job names.
+#[derive(Debug, Default)]
+pub enum Listed {
+    /// It names none.
+    #[default]
+    None,
+    /// It is being read.
+    Waiting,
+    /// Here it is.
+    Open(Arc<OpenList>),
+    /// It cannot be used, and why.
+    Failed(String),
+}
+
+/// How far the choice has come.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum Progress {
+    /// What is shown is of the job as it stands.
+    Current,
+    /// The job was changed a moment ago.
+    Resting,
+    /// So much is done, 0 to 1.
+    Running(f32),
+    /// The user stopped it.
+    Stopped,
+    /// Nothing can be chosen: no list, or no axle that gets springs.
+    Nothing,
+}
+
+/// The window at the moment of a frame.
+#[derive(Debug)]
+pub(super) struct Now<'a> {
+    pub job: &'a Job,
+    /// The job's own file.
+    pub beside: Option<&'a Path>,
+    /// The step is on screen.
+    pub is_shown: bool,
+    pub time_s: f64,
+}
+
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Doing {
+    Files,
+    Choosing,
+}
+
+/// Everything known of the parts list and of what can be chosen from it.
+pub struct Choosing {
+    shop: Shop,
+    draws: Draws,
+    worker: Worker<Done>,
+    doing: Option<Doing>,
+    was_shown: bool,
+    names: Vec<String>,
+    source: Option<Source>,
+    list: Listed,
+    look: Option<Look>,
+    take_in: Option<Mapping>,
+    tried: Option<(Columns, Result<Counts, String>)>,
+    mapped: Option<(Columns, f64)>,
+    latest: Job,
+    counts: Job,
+    changed_s: f64,
+    is_stopped: bool,
+    found: Option<Box<Found>>,
+    serial: u64,
+    is_current: bool,
+    rows: list::Rows,
+    sayings: said::Sayings,
+    trouble: Option<String>,
+}
+
+impl Choosing {
+    /// Nothing is known yet. Lists are looked for in this shop; a choice takes so many draws.
+    pub(super) fn new(shop: Shop, draws: Draws) -> Self {
+        Choosing {
+            shop,
+            draws,
+            worker: Worker::new(),
+            doing: None,
+            was_shown: false,
+            names: Vec::new(),
+            source: None,
+            list: Listed::None,
+            look: None,
+            take_in: None,
+            tried: None,
+            mapped: None,
+            latest: Job::default(),
+            counts: Job::default(),
+            changed_s: 0.0,
+            is_stopped: false,
+            found: None,
+            serial: 0,
+            is_current: false,
+            rows: list::Rows::default(),
+            sayings: said::Sayings::default(),
+            trouble: None,
+        }
+    }
+
+    /// Names of all lists.
+    pub fn names(&self) -> &[String] {
+        &self.names
+    }
+
+    /// The list that the job names.
+    pub fn list(&self) -> &Listed {
+        &self.list
+    }
+
+    /// What was chosen last, be it of the job as it stands or of an earlier one.
+    pub fn found(&self) -> Option<&Found> {
+        self.found.as_deref()
+    }
+
+    /// What was chosen is of the job as it stands.
+    pub fn is_current(&self) -> bool {
+        self.is_current
+    }
+
+    /// What is said of one axle's choice.
+    pub fn said(&self, side: Side) -> Option<&Said> {
+        self.sayings.axles[usize::from(side == Side::Rear)].as_ref()
+    }
+
+    /// Places of the rows that pass the filter.
+    pub fn rows(&self) -> &[usize] {
+        &self.rows.rows
+    }
+
+    /// How often rows were filtered, and how often work was started; for tests.
+    pub fn worked(&self) -> (u64, u64) {
+        (self.rows.filtered, self.worker.started())
+    }
+
+    /// What went wrong with a file, if anything did.
+    pub fn trouble(&self) -> Option<&str> {
+        self.trouble.as_deref()
+    }
+
+    /// What the file holds by the columns that are being said; `None` while that is not known.
+    pub fn tried(&self, columns: &Columns) -> Option<&Result<Counts, String>> {
+        self.tried.as_ref().filter(|(c, _)| c == columns).map(|(_, counts)| counts)
+    }
+
+    /// A file is being read.
+    pub fn is_reading(&self) -> bool {
+        self.doing == Some(Doing::Files) || matches!(self.list, Listed::Waiting)
+    }
+
+    /// How far the choice has come.
+    pub fn progress(&self) -> Progress {
+        if !matches!(self.list, Listed::Open(_)) || !work::asks(&self.latest) {
+            Progress::Nothing
+        } else if self.is_stopped {
+            Progress::Stopped
+        } else if self.is_current {
+            Progress::Current
+        } else if self.doing == Some(Doing::Choosing) {
+            Progress::Running(self.worker.share())
+        } else {
+            Progress::Resting
+        }
+    }
+
+    /// The filter and axle on screen are those that rows were filtered by.
+    pub(super) fn has_seen(&self, view: &View) -> bool {
+        !self.was_shown || self.rows.are_of(&view.filter, view.side())
+    }
+
+    /// Another job is open: what was chosen says nothing of it.
+    pub(super) fn forget(&mut self) {
+        (self.found, self.is_current) = (None, false);
+    }
+
+    /// Once a frame: takes what has come, notices what changed, starts what is to be done next.
+    pub(super) fn update(&mut self, now: &Now<'_>, view: &mut View, commands: &mut Vec<Command>, ctx: &egui::Context) {
+        self.was_shown |= now.is_shown;
+        if !self.was_shown {
+            return;
+        }
+        self.collect(view, commands);
+        self.notice_list(now, view);
+        self.notice_job(now);
+        if !self.worker.is_busy() {
+            self.start_next(now, view, ctx);
+        }
+        self.sayings.update(self.found.as_deref(), now.job);
+        if let Listed::Open(list) = &self.list {
+            self.rows.update(&view.filter, view.side(), list, self.found.as_deref());
+        }
+        self.wake(now, view, ctx);
+    }
+
+    fn notice_list(&mut self, now: &Now<'_>, view: &mut View) {
+        let name = now.job.list.trim();
+        if self.source.as_ref().is_some_and(|s| s.name == name && s.beside.as_deref() == now.beside) {
+            return;
+        }
+        self.source = Some(Source { name: name.to_owned(), beside: now.beside.map(Path::to_owned), again: 0 });
+        view.mapping.take_if(|m| !m.is_new);
+        self.read_again();
+    }
+
+    /// Reads the list of the job anew.
+    pub(super) fn read_again(&mut self) {
+        let Some(source) = &mut self.source else { return };
+        source.again += 1;
+        self.trouble = None;
+        self.list = Listed::Waiting;
+        self.is_current = false;
+        self.cancel_choice();
+    }
+
+    fn notice_job(&mut self, now: &Now<'_>) {
+        if self.latest == *now.job {
+            return;
+        }
+        self.latest = now.job.clone();
+        let counts = work::what_counts(now.job);
+        if counts == self.counts {
+            return;
+        }
+        self.counts = counts;
+        (self.changed_s, self.is_stopped) = (now.time_s, false);
+        self.settle();
+        self.cancel_choice();
+    }
+
+    /// Is what was found of this job and this list?
+    fn settle(&mut self) {
+        let Listed::Open(list) = &self.list else { return };
+        self.is_current = self.found.as_ref().is_some_and(|f| f.job == self.counts && Arc::ptr_eq(&f.list, list));
+    }
+
+    fn cancel_choice(&mut self) {
+        if self.doing == Some(Doing::Choosing) {
+            self.worker.cancel();
+        }
+    }
+
+    /// The user has seen enough.
+    pub(super) fn stop(&mut self) {
+        if self.doing == Some(Doing::Choosing) {
+            self.is_stopped = true;
+            self.worker.cancel();
+        }
+    }
+
+    /// The user wants it after all.
+    pub(super) fn work_out(&mut self) {
+        (self.is_stopped, self.changed_s) = (false, f64::NEG_INFINITY);
+    }
+
+    /// Looks at a file that is no list of the shop's yet.
+    pub(super) fn look_at(&mut self, path: PathBuf) {
+        self.trouble = None;
+        self.look = Some(Look { path, is_new: true, parted_by: None });
+    }
+
+    /// Guesses the columns of the file anew, parted by this.
+    pub(super) fn part_by(&mut self, path: PathBuf, is_new: bool, delimiter: Option<char>) {
+        self.look = Some(Look { path, is_new, parted_by: Some(delimiter) });
+    }
+
+    /// Remembers what the columns mean.
+    pub(super) fn use_columns(&mut self, mapping: Mapping) {
+        self.trouble = None;
+        self.take_in = Some(mapping);
+    }
+
+    fn collect(&mut self, view: &mut View, commands: &mut Vec<Command>) {
+        let Some(ended) = self.worker.ended() else { return };
+        let was = self.doing.take();
+        match ended {
+            Ended::Unwanted => {}
+            Ended::Died => {
+                self.trouble =
+                    Some("The work beside the window ended without a result. Save the job, then try again.".into());
+                self.is_stopped |= was == Some(Doing::Choosing);
+                if matches!(self.list, Listed::Waiting) {
+                    self.list = Listed::Failed("The list was not read".into());
+                }
+            }
+            Ended::Done(done) => self.arrived(done, view, commands),
+        }
+    }
+
+    fn arrived(&mut self, done: Done, view: &mut View, commands: &mut Vec<Command>) {
+        match done {
+            // The job names another list by now: that one is read next.
+            Done::Listed { source, .. } if self.source.as_ref() != Some(&source) => {}
+            Done::Listed { list, names, .. } => {
+                self.names = names;
+                match list {
+                    None => self.list = Listed::None,
+                    Some(Ok(list)) => self.list = Listed::Open(list),
+                    Some(Err(error)) => {
+                        if let ShopError::List { path, .. } = &error {
+                            self.look = Some(Look { path: path.clone(), is_new: false, parted_by: None });
+                        }
+                        self.list = Listed::Failed(error.to_string());
+                    }
+                }
+                self.settle();
+            }
+            Done::Looked { look, columns } => match columns {
+                Ok(columns) => view.mapping = Some(Mapping { path: look.path, is_new: look.is_new, columns }),
+                Err(error) => self.trouble = Some(error.to_string()),
+            },
+            Done::Tried { columns, counts } => self.tried = Some((columns, counts)),
+            Done::TakenIn { name: Ok(name), is_new } => {
+                view.mapping = None;
+                if is_new {
+                    commands.push(Command::List(ListCommand::Name(name)));
+                }
+                commands.push(Command::List(ListCommand::ReadAgain));
+            }
+            Done::TakenIn { name: Err(error), .. } => self.trouble = Some(error.to_string()),
+            Done::Chosen(found) => {
+                self.found = found;
+                self.settle();
+            }
+        }
+    }
+
+    fn start_next(&mut self, now: &Now<'_>, view: &View, ctx: &egui::Context) {
+        let shop = self.shop.clone();
+        let started = if let Some(Mapping { path, is_new, columns }) = self.take_in.take() {
+            self.doing = Some(Doing::Files);
+            self.worker.start(ctx, "take in a list", move |_| work::take_in(&shop, &path, &columns, is_new))
+        } else if let (Listed::Waiting, Some(source)) = (&self.list, self.source.clone()) {
+            self.doing = Some(Doing::Files);
+            self.worker.start(ctx, "read a list", move |_| work::list(&shop, source))
+        } else if let Some(look) = self.look.take() {
+            self.doing = Some(Doing::Files);
+            self.worker.start(ctx, "look at a list", move |_| work::look(look))
+        } else if let Some(mapping) = self.untried(now, view) {
+            self.doing = Some(Doing::Files);
+            let Mapping { path, columns, .. } = mapping;
+            self.worker.start(ctx, "try columns", move |_| work::try_columns(&path, columns))
+        } else if let Some(list) = self.unchosen(now) {
+            self.doing = Some(Doing::Choosing);
+            self.serial += 1;
+            let (job, draws, serial) = (now.job.clone(), self.draws, self.serial);
+            self.worker.start(ctx, "choose", move |watch| work::choose(&job, &list, draws, serial, watch))
+        } else {
+            return;
+        };
+        if let Err(error) = started {
+            (self.doing, self.is_stopped) = (None, true);
+            self.trouble = Some(format!("Nothing can be worked out beside the window: {error}."));
+        }
+    }
+
+    /// Columns that are being said and have rested, if they were not tried yet.
+    fn untried(&mut self, now: &Now<'_>, view: &View) -> Option<Mapping> {
+        let mapping = view.mapping.as_ref()?;
+        if self.mapped.as_ref().is_none_or(|(c, _)| *c != mapping.columns) {
+            // The first look at a file is tried at once.
+            let since = if self.mapped.is_some() { now.time_s } else { f64::NEG_INFINITY };
+            self.mapped = Some((mapping.columns.clone(), since));
+        }
+        let rested = self.mapped.as_ref().is_some_and(|(_, since)| now.time_s - since >= REST_S);
+        (rested && self.tried(&mapping.columns).is_none()).then(|| mapping.clone())
+    }
+
+    /// The list to choose from, if that is to be done now.
+    fn unchosen(&self, now: &Now<'_>) -> Option<Arc<OpenList>> {
+        let Listed::Open(list) = &self.list else { return None };
+        let is_due = !self.is_current && !self.is_stopped && now.time_s - self.changed_s >= REST_S;
+        (is_due && work::asks(now.job)).then(|| Arc::clone(list))
+    }
+
+    /// Asks for the next frame, if something is to happen then.
+    fn wake(&self, now: &Now<'_>, view: &View, ctx: &egui::Context) {
+        let left = |since: f64| Duration::from_secs_f64((since + REST_S - now.time_s).clamp(0.001, REST_S));
+        if self.worker.is_busy() {
+            ctx.request_repaint_after(DRAWN_EVERY);
+        } else if self.look.is_some() || self.take_in.is_some() || matches!(self.list, Listed::Waiting) {
+            ctx.request_repaint();
+        } else if self.progress() == Progress::Resting {
+            ctx.request_repaint_after(left(self.changed_s));
+        }
+        let untried = view.mapping.as_ref().is_some_and(|m| self.tried(&m.columns).is_none());
+        if let (true, Some((_, since))) = (untried && !self.worker.is_busy(), &self.mapped) {
+            ctx.request_repaint_after(left(*since));
+        }
+    }
+}

@@ -1,0 +1,82 @@
+//! What is said of a choice, worked out once for each choice and not in every frame.
+
+use super::work::Found;
+use crate::choose::Unable;
+use crate::job::{Job, Side};
+use crate::report::{Block, choose as words};
+use crate::units::UnitChoice;
+
+/// What is said of one axle's choice.
+#[derive(Debug, Clone)]
+pub struct Said {
+    /// The answer.
+    pub answer: String,
+    /// It must not be overlooked.
+    pub is_caution: bool,
+    /// The draws and the rate needed.
+    pub certainty: String,
+    /// The springs that were drawn, a row each.
+    pub drafted: Option<Block>,
+    /// Left and right.
+    pub pair: Vec<Block>,
+    /// What to measure again first, a row each.
+    pub redo: Option<Block>,
+    /// Why others are out.
+    pub rejected: Vec<Block>,
+}
+
+/// Both axles' words, kept until choice, units or currency are others.
+#[derive(Debug, Default)]
+pub(super) struct Sayings {
+    of: Option<(u64, UnitChoice, String)>,
+    pub axles: [Option<Said>; 2],
+}
+
+impl Sayings {
+    pub fn update(&mut self, found: Option<&Found>, job: &Job) {
+        let Some(found) = found else {
+            *self = Sayings::default();
+            return;
+        };
+        let (units, currency) = (&job.units, &job.prices.currency);
+        if self.of.as_ref().is_some_and(|(n, u, c)| *n == found.serial && u == units && c == currency) {
+            return;
+        }
+        self.axles = Side::BOTH.map(|side| said(found, side, units, currency));
+        self.of = Some((found.serial, *units, currency.clone()));
+    }
+}
+
+fn said(found: &Found, side: Side, units: &UnitChoice, currency: &str) -> Option<Said> {
+    let springs = found.list.springs();
+    let choice = match &found.axle(side)?.choice {
+        Ok(choice) => choice,
+        Err(unable) => {
+            return Some(Said {
+                answer: format!("{}: {unable}.", side.word()),
+                is_caution: *unable == Unable::Stopped,
+                certainty: String::new(),
+                drafted: None,
+                pair: Vec::new(),
+                redo: None,
+                rejected: Vec::new(),
+            });
+        }
+    };
+    Some(Said {
+        answer: words::answer(choice, springs, units),
+        is_caution: choice.measure_first(),
+        certainty: words::certainty(choice, units),
+        drafted: Some(words::drafted(choice, springs, units, currency)),
+        pair: choice.pair.as_ref().map_or_else(Vec::new, |pair| words::pair(pair, choice, springs, units)),
+        redo: words::redo(choice, units),
+        rejected: words::rejected(choice, springs, units),
+    })
+}
+
+/// A cell of a table by the row and the head of its column; blank when there is none.
+pub fn cell<'a>(block: &'a Block, row: usize, head: &str) -> &'a str {
+    let Block::Table { head: heads, rows } = block else { return "" };
+    let column = heads.iter().position(|h| h == head);
+    column.and_then(|c| rows.get(row)?.get(c)).map_or("", String::as_str)
+}

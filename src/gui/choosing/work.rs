@@ -1,0 +1,175 @@
+//! What the window's one worker does: read a list, look at a file, try its columns, choose.
+
+use std::path::{Path, PathBuf};
+use std::sync::Arc;
+
+use super::list::OpenList;
+use crate::choose::draws::{Draws, Watch};
+use crate::choose::{self, Choice, Unable};
+use crate::job::{Customer, Job, Plan, Shop as JobShop, Side};
+use crate::parts::{BadRow, Columns, List};
+use crate::shop::{self, Shop, ShopError};
+use crate::solve::solve;
+
+/// The list a job asks for.
+#[derive(Debug, Clone, PartialEq, Eq, Default)]
+pub(super) struct Source {
+    /// Its name.
+    pub name: String,
+    /// The job's own file.
+    pub beside: Option<PathBuf>,
+    /// Grows when the file is to be read again.
+    pub again: u64,
+}
+
+/// What one axle can have from a list.
+#[derive(Debug)]
+pub struct ForAxle {
+    /// The choice, or why there is none.
+    pub choice: Result<Choice, Unable>,
+    /// Which springs fit, by their place in the list.
+    pub(super) fits: Vec<bool>,
+    /// All springs, best first.
+    pub(super) order: Vec<usize>,
+}
+
+/// What was chosen, for which job, from which list.
+#[derive(Debug)]
+pub struct Found {
+    pub(super) job: Job,
+    pub(super) serial: u64,
+    /// The list.
+    pub list: Arc<OpenList>,
+    axles: [Option<ForAxle>; 2],
+}
+
+impl Found {
+    /// What one axle can have; `None` when it keeps its springs.
+    pub fn axle(&self, side: Side) -> Option<&ForAxle> {
+        self.axles[usize::from(side == Side::Rear)].as_ref()
+    }
+}
+
+/// What a file holds when it is read by certain columns.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct Counts {
+    /// How many springs.
+    pub springs: usize,
+    /// How many dampers.
+    pub dampers: usize,
+    /// Rows that cannot be used.
+    pub bad: Vec<BadRow>,
+    /// What was interpreted.
+    pub notes: Vec<String>,
+}
+
+/// What the worker brings back.
+pub(super) enum Done {
+    Listed { source: Source, list: Option<Result<Arc<OpenList>, ShopError>>, names: Vec<String> },
+    Looked { look: Look, columns: Result<Columns, ShopError> },
+    Tried { columns: Columns, counts: Result<Counts, String> },
+    TakenIn { name: Result<String, ShopError>, is_new: bool },
+    Chosen(Option<Box<Found>>),
+}
+
+/// A file to look at: what do its columns mean?
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub(super) struct Look {
+    pub path: PathBuf,
+    /// It is no list of the shop's yet.
+    pub is_new: bool,
+    /// How its columns are parted, if the user says so.
+    pub parted_by: Option<Option<char>>,
+}
+
+/// The job without what no choice depends on: names and notes.
+pub(super) fn what_counts(job: &Job) -> Job {
+    let mut job = job.clone();
+    (job.shop, job.customer) = (JobShop::default(), Customer::default());
+    job.notes.clear();
+    job.vehicle.name.clear();
+    job.vehicle.identification.clear();
+    job.vehicle.change.clear();
+    job
+}
+
+/// True when some axle gets new springs.
+pub(super) fn asks(job: &Job) -> bool {
+    Side::BOTH.iter().any(|side| job.axle(*side).plan == Plan::NewSprings)
+}
+
+/// Opens the list that a job names, if it names one.
+pub(super) fn list(shop: &Shop, source: Source) -> Done {
+    let open = || shop.open(&source.name, source.beside.as_deref()).map(|opened| Arc::new(OpenList::new(opened)));
+    let list = (!source.name.is_empty()).then(open);
+    Done::Listed { source, list, names: shop.names() }
+}
+
+pub(super) fn look(look: Look) -> Done {
+    let columns = match look.parted_by {
+        None => shop::columns_of(&look.path),
+        Some(delimiter) => shop::columns_parted_by(&look.path, delimiter),
+    };
+    Done::Looked { look, columns }
+}
+
+pub(super) fn try_columns(path: &Path, columns: Columns) -> Done {
+    let counts = shop::try_columns(path, &columns).map(|list| count(&list)).map_err(|error| in_short(&error));
+    Done::Tried { columns, counts }
+}
+
+pub(super) fn count(list: &List) -> Counts {
+    let (springs, dampers) = (list.springs.len(), list.dampers.len());
+    Counts { springs, dampers, bad: list.bad.clone(), notes: list.notes.clone() }
+}
+
+/// What is wrong with a list, without its path.
+fn in_short(error: &ShopError) -> String {
+    match error {
+        ShopError::List { source, .. } => source.to_string(),
+        other => other.to_string(),
+    }
+}
+
+/// Remembers what the columns mean; a new file is taken in among the shop's lists.
+pub(super) fn take_in(shop: &Shop, path: &Path, columns: &Columns, is_new: bool) -> Done {
+    let name = if is_new {
+        shop.take_in(path, columns)
+    } else {
+        shop::remember(path, columns).map(|()| path.display().to_string())
+    };
+    Done::TakenIn { name, is_new }
+}
+
+/// Chooses for every axle that gets new springs; nothing when it was cancelled.
+pub(super) fn choose(job: &Job, list: &Arc<OpenList>, draws: Draws, serial: u64, watch: &Watch) -> Done {
+    let answer = solve(job);
+    let springs = list.springs();
+    let mut axles = [None, None];
+    for (found, side) in axles.iter_mut().zip(Side::BOTH) {
+        if job.axle(side).plan != Plan::NewSprings {
+            continue;
+        }
+        *found = match choose::choose(job, answer.axle(side), springs, draws, watch) {
+            Ok(None) => return Done::Chosen(None),
+            Ok(Some(choice)) => Some(chosen(choice, springs.len())),
+            Err(unable) => Some(ForAxle { choice: Err(unable), fits: Vec::new(), order: Vec::new() }),
+        };
+    }
+    let list = Arc::clone(list);
+    Done::Chosen(Some(Box::new(Found { job: what_counts(job), serial, list, axles })))
+}
+
+fn chosen(choice: Choice, count: usize) -> ForAxle {
+    let ranking = &choice.ranking;
+    let mut fits = vec![false; count];
+    let mut is_ranked = vec![false; count];
+    let mut order: Vec<usize> = Vec::with_capacity(count);
+    for (place, ranked) in ranking.ranked.iter().enumerate() {
+        fits[ranked.row] = place < ranking.fitting;
+        is_ranked[ranked.row] = true;
+        order.push(ranked.row);
+    }
+    order.extend((0..count).filter(|i| !is_ranked[*i]));
+    ForAxle { choice: Ok(choice), fits, order }
+}

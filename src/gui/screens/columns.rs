@@ -1,0 +1,250 @@
+//! How a parts list was read: what each column means, which rows cannot be used, and how to say it better.
+
+use std::path::PathBuf;
+
+use eframe::egui::{CollapsingHeader, DragValue, Label, RichText, Ui, WidgetInfo, vec2};
+
+use super::choose::combo;
+use super::long;
+use crate::gui::choosing::{Listed, Mapping};
+use crate::gui::command::{Command, ListCommand};
+use crate::gui::field::{Cx, finding_line};
+use crate::gui::theme::{self, UNIT};
+use crate::job::Level;
+use crate::parts::{BadRow, Column, Columns, Meaning};
+use crate::units::{DecimalMark, Dim, table};
+
+const BAD_ROW: f32 = 40.0;
+const BAD_ROWS: f32 = 240.0;
+/// The speed a force column gets before its own is said, m/s.
+const FIRST_SPEED: f64 = 0.1;
+const DELIMITERS: [(char, &str); 3] = [(',', "commas"), (';', "semicolons"), ('\t', "tabs")];
+
+/// "65 springs, 14 dampers, 0 rows that cannot be used".
+pub fn counted(springs: usize, dampers: usize, bad: usize) -> String {
+    let many = |n: usize, word: &str| format!("{n} {word}{}", if n == 1 { "" } else { "s" });
+    format!("{}, {}, {} that cannot be used", many(springs, "spring"), many(dampers, "damper"), many(bad, "row"))
+}
+
+/// What is shown: the columns that are being said, or those of the open list.
+struct Shown {
+    path: Option<PathBuf>,
+    columns: Columns,
+    is_new: bool,
+    is_edited: bool,
+}
+
+fn shown(cx: &Cx<'_>) -> Option<Shown> {
+    if let Some(Mapping { path, is_new, columns }) = cx.view.mapping.clone() {
+        return Some(Shown { path: Some(path), columns, is_new, is_edited: true });
+    }
+    let Listed::Open(list) = cx.choosing.list() else { return None };
+    let opened = &list.opened;
+    Some(Shown { path: opened.path.clone(), columns: opened.columns.clone(), is_new: false, is_edited: false })
+}
+
+/// Draws what unfolds: open by itself while a file has yet to be said.
+pub fn show(ui: &mut Ui, cx: &mut Cx<'_>) {
+    let must_say =
+        cx.view.mapping.as_ref().is_some_and(|m| m.is_new) || matches!(cx.choosing.list(), Listed::Failed(_));
+    let header = CollapsingHeader::new("How it was read").id_salt("columns").open(must_say.then_some(true));
+    let has_any = cx.view.mapping.is_some() || matches!(cx.choosing.list(), Listed::Open(_));
+    if !has_any {
+        return;
+    }
+    header.show(ui, |ui| {
+        let Some(shown) = shown(cx) else { return };
+        file_name(ui, cx, &shown);
+        counts(ui, cx, &shown);
+        let mut columns = shown.columns.clone();
+        let parted = ui.add_enabled_ui(shown.path.is_some(), |ui| said(ui, &mut columns)).inner;
+        if let Some(path) = &shown.path {
+            if columns != shown.columns || (parted.is_some() && !shown.is_edited) {
+                cx.view.mapping = Some(Mapping { path: path.clone(), is_new: shown.is_new, columns });
+            }
+            if let Some(delimiter) = parted {
+                cx.run(Command::List(ListCommand::PartedBy(delimiter)));
+            }
+            buttons(ui, cx, &shown);
+        }
+        ui.add_space(UNIT);
+    });
+}
+
+fn file_name(ui: &mut Ui, cx: &Cx<'_>, shown: &Shown) {
+    let Some(path) = &shown.path else {
+        ui.label(RichText::new("The demo list ships with the program: its columns are as they are.").small());
+        return;
+    };
+    let name = path.file_name().map_or_else(|| path.display().to_string(), |n| n.to_string_lossy().into_owned());
+    ui.add(Label::new(format!("File: {name}")).truncate()).on_hover_text(path.display().to_string());
+    if shown.is_new && cx.choosing.names().contains(&name) {
+        let words = "The shop has a list of this name already; using these columns puts this file in its place.";
+        finding_line(ui, Level::Doubt, words, cx.dark);
+    }
+}
+
+/// How many parts the columns give, what was interpreted, and the rows that cannot be used.
+fn counts(ui: &mut Ui, cx: &Cx<'_>, shown: &Shown) {
+    if !shown.is_edited {
+        if let Listed::Open(list) = cx.choosing.list() {
+            let read = &list.opened.list;
+            notes(ui, &read.notes);
+            bad_rows(ui, &read.bad);
+        }
+        return;
+    }
+    match cx.choosing.tried(&shown.columns) {
+        None => drop(ui.label("By these columns: counting…")),
+        Some(Ok(found)) => {
+            let words = counted(found.springs, found.dampers, found.bad.len());
+            ui.label(RichText::new(format!("By these columns: {words}")).family(theme::bold()));
+            notes(ui, &found.notes);
+            bad_rows(ui, &found.bad);
+        }
+        Some(Err(why)) => {
+            drop(finding_line(ui, Level::Error, &format!("By these columns nothing is read. {why}."), cx.dark))
+        }
+    }
+}
+
+fn notes(ui: &mut Ui, notes: &[String]) {
+    if !notes.is_empty() {
+        ui.add(Label::new(RichText::new(format!("{}.", notes.join(". "))).small()).wrap());
+    }
+}
+
+/// The rows that cannot be used: line, reason, and the row as it stands.
+fn bad_rows(ui: &mut Ui, bad: &[BadRow]) {
+    if bad.is_empty() {
+        return;
+    }
+    let title = format!("{} row{} that cannot be used", bad.len(), if bad.len() == 1 { "" } else { "s" });
+    CollapsingHeader::new(title).id_salt("bad rows").default_open(true).show(ui, |ui| {
+        long::show(ui, "bad", BAD_ROW, bad.len(), BAD_ROWS, |ui, i| {
+            let Some(row) = bad.get(i) else { return };
+            ui.spacing_mut().item_spacing.y = 0.0;
+            ui.vertical(|ui| {
+                ui.add(Label::new(format!("line {}: {}", row.line, row.reason)).truncate());
+                ui.add(Label::new(RichText::new(&row.text).small().weak()).truncate());
+            });
+        });
+    });
+}
+
+/// A line for each column. Gives back a new way of parting them, if it was asked for.
+fn said(ui: &mut Ui, columns: &mut Columns) -> Option<Option<char>> {
+    let mut parted = None;
+    ui.horizontal(|ui| {
+        ui.label("Columns parted by");
+        let word = |sign: Option<char>| {
+            let known = DELIMITERS.iter().find(|(d, _)| Some(*d) == sign).map(|(_, w)| (*w).to_owned());
+            known.or(sign.map(String::from)).unwrap_or_else(|| "what fits best".into())
+        };
+        combo(ui, "delimiter", "Columns parted by", &word(columns.delimiter), 110.0, |ui| {
+            for sign in [None].into_iter().chain(DELIMITERS.map(|(d, _)| Some(d))) {
+                if ui.selectable_label(columns.delimiter == sign, word(sign)).clicked() {
+                    parted = Some(sign);
+                    ui.close();
+                }
+            }
+        });
+        ui.label("decimal");
+        let word = |mark| match mark {
+            None => "guessed",
+            Some(DecimalMark::Point) => "point, 12.5",
+            Some(DecimalMark::Comma) => "comma, 12,5",
+        };
+        combo(ui, "decimal mark", "Decimal mark", word(columns.decimal), 110.0, |ui| {
+            for mark in [None, Some(DecimalMark::Point), Some(DecimalMark::Comma)] {
+                ui.selectable_value(&mut columns.decimal, mark, word(mark));
+            }
+        });
+    });
+    for (i, column) in columns.columns.iter_mut().enumerate() {
+        line(ui, i, column);
+    }
+    parted
+}
+
+/// One column: its header, what it means, its unit, and the speed of a force.
+fn line(ui: &mut Ui, i: usize, column: &mut Column) {
+    let header = if column.header.is_empty() { format!("column {}", i + 1) } else { column.header.clone() };
+    ui.horizontal(|ui| {
+        ui.allocate_ui_with_layout(
+            vec2(190.0, 26.0),
+            eframe::egui::Layout::left_to_right(eframe::egui::Align::Center),
+            |ui| {
+                ui.set_min_width(190.0);
+                ui.add(Label::new(&header).truncate());
+            },
+        );
+        let word = |means: Option<Meaning>| means.map_or("left out".to_owned(), kind_words);
+        let before = column.means;
+        combo(ui, &format!("means {i}"), &format!("{header} means"), &word(before), 150.0, |ui| {
+            let forces = [Meaning::Bump(FIRST_SPEED), Meaning::Rebound(FIRST_SPEED)];
+            let all = Meaning::WITHOUT_SPEED.into_iter().chain(forces);
+            for means in [None].into_iter().chain(all.map(Some)) {
+                if ui.selectable_label(word(before) == word(means), word(means)).clicked() {
+                    column.means = means;
+                    ui.close();
+                }
+            }
+        });
+        let dims = |means: Option<Meaning>| means.map_or(&[][..], Meaning::dims);
+        if dims(before) != dims(column.means) {
+            column.unit = None;
+        }
+        unit(ui, i, &header, column);
+        speed(ui, &header, column);
+    });
+}
+
+/// The meaning without the speed, which stands beside it.
+fn kind_words(means: Meaning) -> String {
+    match means {
+        Meaning::Bump(_) => "damper bump force".to_owned(),
+        Meaning::Rebound(_) => "damper rebound force".to_owned(),
+        other => other.words(),
+    }
+}
+
+fn unit(ui: &mut Ui, i: usize, header: &str, column: &mut Column) {
+    let dims = column.means.map_or(&[][..], Meaning::dims);
+    if dims.is_empty() {
+        return;
+    }
+    let units = dims.iter().flat_map(|d| table::of(*d)).filter(|u| u.dim != Dim::Ratio || u.symbol == "%");
+    let shown = column.unit.clone().unwrap_or_else(|| "as it says".into());
+    combo(ui, &format!("unit {i}"), &format!("{header}, unit"), &shown, 84.0, |ui| {
+        ui.selectable_value(&mut column.unit, None, "as header or cells say");
+        for unit in units {
+            ui.selectable_value(&mut column.unit, Some(unit.symbol.to_owned()), unit.symbol);
+        }
+    });
+}
+
+fn speed(ui: &mut Ui, header: &str, column: &mut Column) {
+    let Some(Meaning::Bump(speed) | Meaning::Rebound(speed)) = &mut column.means else { return };
+    let drag = ui.add(DragValue::new(speed).range(0.001..=100.0).speed(0.01).suffix(" m/s"));
+    let name = format!("{header}, at this speed");
+    drag.widget_info(|| WidgetInfo::labeled(eframe::egui::Role::SpinButton, true, &name));
+}
+
+fn buttons(ui: &mut Ui, cx: &mut Cx<'_>, shown: &Shown) {
+    if !shown.is_edited {
+        return;
+    }
+    let is_readable = matches!(cx.choosing.tried(&shown.columns), Some(Ok(_)));
+    ui.horizontal(|ui| {
+        let button = eframe::egui::Button::new("Use these columns");
+        let words = "Remembered with the list: such a file is read like this from now on.";
+        if ui.add_enabled(is_readable, button).on_hover_text(words).clicked() {
+            cx.run(Command::List(ListCommand::UseColumns));
+        }
+        let word = if shown.is_new { "Do not use this file" } else { "Leave them as they were" };
+        if ui.button(word).clicked() {
+            cx.run(Command::List(ListCommand::LeaveColumns));
+        }
+    });
+}

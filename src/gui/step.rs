@@ -1,0 +1,66 @@
+//! The steps of the work, and on which of them a field stands.
+
+/// One step of the work, in order. Nothing is locked.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Hash)]
+pub enum Step {
+    /// Scale readings.
+    #[default]
+    Weigh,
+    /// Lengths, travel and what is fitted.
+    Measure,
+    /// What the axle should do, and the spring for it.
+    Springs,
+    /// A spring from the shop's parts list.
+    Choose,
+    /// The damper for it.
+    Dampers,
+    /// Front against rear, ratings, limits.
+    Vehicle,
+    /// Names, and the sheet.
+    Sheet,
+}
+
+impl Step {
+    /// All steps in order.
+    pub const ALL: [Step; 7] =
+        [Step::Weigh, Step::Measure, Step::Springs, Step::Choose, Step::Dampers, Step::Vehicle, Step::Sheet];
+
+    /// Its name.
+    pub fn word(self) -> &'static str {
+        match self {
+            Step::Weigh => "Weigh",
+            Step::Measure => "Measure",
+            Step::Springs => "Springs",
+            Step::Choose => "Choose",
+            Step::Dampers => "Dampers",
+            Step::Vehicle => "Whole vehicle",
+            Step::Sheet => "Sheet",
+        }
+    }
+
+    /// The step on which a field stands.
+    pub fn of(path: &str) -> Step {
+        let key = path.split_once('.').map_or(path, |(head, tail)| match head {
+            "front" | "rear" => tail,
+            _ => path,
+        });
+        match key {
+            "list" | "limits.rate_tolerance" | "limits.length_tolerance" => Step::Choose,
+            k if ["choice.", "taken.", "prices."].iter().any(|h| k.starts_with(h)) => Step::Choose,
+            "vehicle.hitch" | "vehicle.rating" | "vehicle.lamp_distance" => Step::Vehicle,
+            "rating" | "wheel_rating" | "load_index" | "tyre_pressure" | "tyre_reference" => Step::Vehicle,
+            k if ["cases[", "chassis.", "roll_bar."].iter().any(|h| k.starts_with(h)) => Step::Vehicle,
+            "roll_centre" | "unsprung_height" | "thread_pitch" => Step::Vehicle,
+            k if ["before.", "after.", "vehicle.", "parts[", "predicted."].iter().any(|h| k.starts_with(h)) => {
+                Step::Weigh
+            }
+            "unsprung" | "unsprung_before" | "track" => Step::Weigh,
+            k if k.starts_with("limits.") => Step::Vehicle,
+            k if k.starts_with("target.damping") || k == "target.rebound_over_bump" => Step::Dampers,
+            k if k.starts_with("damper") => Step::Dampers,
+            k if k.starts_with("target.") || k.starts_with("stock.") || k.starts_with("bag.") => Step::Springs,
+            "spring.cut" => Step::Springs,
+            _ => Step::Measure,
+        }
+    }
+}
