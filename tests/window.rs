@@ -19,7 +19,7 @@ use springwright::units::UnitChoice;
 use springwright::{presets, solve};
 
 fn window(job: Job) -> Harness<'static, App> {
-    driven::window(job, 800.0)
+    driven::window(App::on(job), 800.0)
 }
 
 #[test]

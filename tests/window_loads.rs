@@ -18,7 +18,7 @@ use springwright::units::{Origin, Quantity, Spread};
 
 /// Tall enough that whole steps are on screen: what is scrolled away cannot be clicked.
 fn window(job: Job) -> Harness<'static, App> {
-    driven::window(job, 2600.0)
+    driven::window(App::on(job), 2600.0)
 }
 
 fn click(harness: &mut Harness<'_, App>, label: &str) {
@@ -237,7 +237,7 @@ fn the_overloaded_camper_is_stopped_in_plain_view() {
 #[test]
 fn load_cases_are_added_named_marked_and_taken_away() {
     let mut harness = window(before_the_swap());
-    harness.key_press_modifiers(Modifiers::COMMAND, Key::Num5);
+    harness.key_press_modifiers(Modifiers::COMMAND, Key::Num6);
     settle(&mut harness);
     for (i, name) in ["harvest", "two aboard"].into_iter().enumerate() {
         click(&mut harness, "Add a load case");

@@ -68,6 +68,8 @@ pub struct View {
     pub findings: bool,
     /// The paste area, if it is open.
     pub paste: Option<Pasting>,
+    /// The whole parts list is open.
+    pub whole_list: bool,
     /// Which rows of the parts list are shown.
     pub filter: Filter,
     /// Rows of the parts list that were laid out in the last frame.

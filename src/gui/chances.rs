@@ -127,16 +127,16 @@ fn second_line(block: &Block, row: usize, is_picked: bool, is_tied: bool) -> Str
         vec![at("rate").to_owned(), format!("{} long", at("free length")), format!("spacer {}", at("spacer"))];
     facts.push(format!("bounces {}", at("bounces")));
     if at("price") != "not known" {
-        facts.push(at("price").to_owned());
+        facts.push(format!("price {}", at("price")));
     }
     if at("on the shelf") != "not known" {
         facts.push(format!("{} on the shelf", at("on the shelf")));
     }
     let breaks = at("breaks most often");
     if breaks != "nothing" {
-        facts.push(format!("most often against it: {breaks}"));
+        facts.push(format!("most often against it: {breaks}."));
     }
-    format!("{standing}{}", facts.join(" · "))
+    format!("{standing}{}", facts.join(", "))
 }
 
 /// Words beside a bar, for pictures with the same look.

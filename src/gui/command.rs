@@ -5,6 +5,7 @@ use std::path::PathBuf;
 use eframe::egui::{Key, KeyboardShortcut, Modifiers, ThemePreference};
 
 use super::app::PasteInto;
+use super::choosing::Filter;
 use super::dialogs::Purpose;
 use super::step::Step;
 use crate::job::Side;
@@ -110,6 +111,10 @@ pub enum ListCommand {
     LeaveColumns,
     /// Read the list again: the file was changed.
     ReadAgain,
+    /// Show the whole list, or fold it.
+    Whole(bool),
+    /// Show these rows of it.
+    Rows(Filter),
     /// Stop choosing.
     Stop,
     /// Choose.

@@ -10,9 +10,9 @@ use super::theme::{self, UNIT};
 use crate::choose::{Choice, Redo};
 use crate::report::{Block, choose as words};
 
-const HIGH: f32 = 14.0;
+const HIGH: f32 = 15.0;
 /// Room beside the longest bar for its words.
-const BESIDE: f32 = 170.0;
+const BESIDE: f32 = 270.0;
 /// So many are drawn; the table holds all.
 const DRAWN: usize = 6;
 
@@ -20,13 +20,13 @@ const DRAWN: usize = 6;
 pub fn show(ui: &mut Ui, cx: &Cx<'_>, choice: &Choice, block: &Block) {
     let Block::Table { rows, .. } = block else { return };
     ui.label(RichText::new(title(choice)).heading());
-    let words = "The bar: its share of what is not known of the rate. Beside it: by how much it moves the rate, and the chance of the spring to take now and with half its ±.";
+    let words = "Full bar: its share of what is not known of the rate; open bar: of the free length. Beside it: by how much it moves the rate, and the chance of the best spring, now and with half this ±.";
     ui.add(Label::new(RichText::new(words).small()).wrap());
     // The table leaves out what hardly matters; rows and inputs are in the same order.
     let mut left = rows.iter().enumerate().take(DRAWN).peekable();
     for redo in &choice.redo {
         if let Some((i, _)) = left.next_if(|(_, row)| row.first().is_some_and(|what| *what == words::what(redo))) {
-            one(ui, cx, redo, block, i);
+            ui.scope(|ui| one(ui, cx, redo, block, i));
         }
     }
     ui.add_space(0.5 * UNIT);
@@ -46,23 +46,34 @@ fn title(choice: &Choice) -> String {
 
 fn one(ui: &mut Ui, cx: &Cx<'_>, redo: &Redo, block: &Block, row: usize) {
     ui.add_space(0.5 * UNIT);
+    ui.spacing_mut().item_spacing.y = 2.0;
     ui.horizontal_wrapped(|ui| {
         ui.spacing_mut().item_spacing.x = 4.0;
         ui.label(RichText::new(words::what(redo)).family(theme::bold()));
         ui.label(RichText::new(format!("{}.", words::how(redo, &cx.job.units))).small());
     });
-    let (rect, _) = ui.allocate_exact_size(vec2(ui.available_width(), HIGH + 4.0), Sense::hover());
-    let (ink, weak) = (ui.visuals().text_color(), ui.visuals().weak_text_color());
-    let whole = rect.width() - BESIDE;
-    let width = whole * redo.share.clamp(0.0, 1.0) as f32;
-    let bar = Rect::from_min_size(rect.left_top() + vec2(0.0, 2.0), vec2(width.max(2.0), HIGH));
+    // The cell holds both shares, of the rate and of the free length.
+    let shares = cell(block, row, "share of the doubt in rate · length");
+    let (of_rate, of_length) = shares.split_once(" · ").unwrap_or((shares, ""));
+    let (bought, moves) = (cell(block, row, "chance"), cell(block, row, "moves the rate by"));
+    let mut text = format!("rate {of_rate}, {moves}");
+    if !bought.is_empty() {
+        text += &format!(", chance {bought}");
+    }
+    bar(ui, redo.share, true, &text);
+    bar(ui, redo.share_of_length, false, &format!("length {of_length}"));
+}
+
+/// A bar with its words beside it: full for the rate, open for the length.
+fn bar(ui: &mut Ui, share: f64, is_full: bool, text: &str) {
+    let (rect, _) = ui.allocate_exact_size(vec2(ui.available_width(), HIGH), Sense::hover());
+    let ink = ui.visuals().text_color();
+    let width = (rect.width() - BESIDE) * share.clamp(0.0, 1.0) as f32;
+    let bar = Rect::from_min_size(rect.min, vec2(width.max(2.0), HIGH - 2.0));
     let painter = ui.painter_at(rect);
-    let track = Rect::from_min_size(bar.min, vec2(whole, HIGH));
-    painter.hline(track.x_range(), track.bottom(), Stroke::new(1.0, weak));
-    painter.rect_filled(bar, 0.0, ink.gamma_multiply(0.75));
+    if is_full {
+        painter.rect_filled(bar, 0.0, ink.gamma_multiply(0.75));
+    }
     painter.rect_stroke(bar, 0.0, Stroke::new(1.0, ink), StrokeKind::Inside);
-    let bought = cell(block, row, "chance");
-    let moves = cell(block, row, "moves the rate by");
-    let text = if bought.is_empty() { moves.to_owned() } else { format!("{moves}   {bought}") };
-    beside(&painter, pos2(bar.right() + 6.0, bar.center().y), &text, ink);
+    beside(&painter, pos2(bar.right() + 6.0, bar.center().y), text, ink);
 }

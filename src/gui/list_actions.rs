@@ -36,6 +36,8 @@ impl App {
             }
             ListCommand::LeaveColumns => self.view.mapping = None,
             ListCommand::ReadAgain => self.choosing.read_again(),
+            ListCommand::Whole(is_open) => self.view.whole_list = is_open,
+            ListCommand::Rows(filter) => self.view.filter = filter,
             ListCommand::Stop => self.choosing.stop(),
             ListCommand::WorkOut => self.choosing.work_out(),
             ListCommand::Take(taking) => {

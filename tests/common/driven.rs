@@ -4,14 +4,13 @@ use eframe::egui::{Event, Key};
 use egui_kittest::Harness;
 use springwright::gui::command::Command;
 use springwright::gui::{App, theme};
-use springwright::job::Job;
 
 /// A window of that height.
-pub fn window(job: Job, height: f32) -> Harness<'static, App> {
+pub fn window(app: App, height: f32) -> Harness<'static, App> {
     let mut harness = Harness::builder()
         .with_size([1280.0, height])
         .with_context_setup(theme::install)
-        .build_ui_state(|ui, app: &mut App| app.frame(ui), App::on(job));
+        .build_ui_state(|ui, app: &mut App| app.frame(ui), app);
     harness.run_ok();
     harness
 }

@@ -3,6 +3,7 @@
 //! One thing at a time, on a thread; nothing before the step was shown once. What is shown always says for which job
 //! it was found: [`Choosing::is_current`] is false from the first change until the new result is there.
 
+mod kinds;
 mod list;
 mod said;
 mod work;
@@ -20,6 +21,8 @@ use crate::choose::draws::Draws;
 use crate::job::{Job, Side};
 use crate::parts::Columns;
 use crate::shop::{Shop, ShopError};
+pub(in crate::gui) use kinds::Now;
+pub use kinds::{Listed, Mapping, Progress};
 pub use list::{Filter, OpenList, Sort};
 pub use said::{Said, cell};
 pub use work::{Counts, ForAxle, Found};
@@ -29,57 +32,6 @@ use work::{Done, Look, Source};
 const REST_S: f64 = 0.3;
 /// While something runs, the window is drawn anew so often.
 const DRAWN_EVERY: Duration = Duration::from_millis(100);
-
-/// What the columns of a file mean, while the user says so.
-#[derive(Debug, Clone, PartialEq)]
-pub struct Mapping {
-    /// The file.
-    pub path: PathBuf,
-    /// It is no list of the shop's yet.
-    pub is_new: bool,
-    /// What its columns mean.
-    pub columns: Columns,
-}
-
-/// The list that the job names.
-#[derive(Debug, Default)]
-pub enum Listed {
-    /// It names none.
-    #[default]
-    None,
-    /// It is being read.
-    Waiting,
-    /// Here it is.
-    Open(Arc<OpenList>),
-    /// It cannot be used, and why.
-    Failed(String),
-}
-
-/// How far the choice has come.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub enum Progress {
-    /// What is shown is of the job as it stands.
-    Current,
-    /// The job was changed a moment ago.
-    Resting,
-    /// So much is done, 0 to 1.
-    Running(f32),
-    /// The user stopped it.
-    Stopped,
-    /// Nothing can be chosen: no list, or no axle that gets springs.
-    Nothing,
-}
-
-/// The window at the moment of a frame.
-#[derive(Debug)]
-pub(super) struct Now<'a> {
-    pub job: &'a Job,
-    /// The job's own file.
-    pub beside: Option<&'a Path>,
-    /// The step is on screen.
-    pub is_shown: bool,
-    pub time_s: f64,
-}
 
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 enum Doing {

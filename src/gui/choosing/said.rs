@@ -69,9 +69,18 @@ fn said(found: &Found, side: Side, units: &UnitChoice, currency: &str) -> Option
         certainty: words::certainty(choice, units),
         drafted: Some(words::drafted(choice, springs, units, currency)),
         pair: choice.pair.as_ref().map_or_else(Vec::new, |pair| words::pair(pair, choice, springs, units)),
-        redo: words::redo(choice, units),
+        redo: words::redo(choice, units).map(without_arrows),
         rejected: words::rejected(choice, springs, units),
     })
+}
+
+/// The window's fonts have no arrow.
+fn without_arrows(block: Block) -> Block {
+    let cells = |row: Vec<String>| row.into_iter().map(|cell| cell.replace('→', "to")).collect();
+    match block {
+        Block::Table { head, rows } => Block::Table { head, rows: rows.into_iter().map(cells).collect() },
+        other => other,
+    }
 }
 
 /// A cell of a table by the row and the head of its column; blank when there is none.

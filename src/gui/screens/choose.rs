@@ -27,6 +27,10 @@ const TOLERANCES: [&str; 2] = ["limits.rate_tolerance", "limits.length_tolerance
 /// The form.
 pub fn form(ui: &mut Ui, cx: &mut Cx<'_>) {
     let side = axle_choice(ui, cx);
+    if is_narrow(ui) {
+        // The pictures are far below: the answer comes first.
+        answer_of(ui, cx, side);
+    }
     taken(ui, cx, side);
     parts_list(ui, cx);
     heading(ui, "What a spring must fit");
@@ -116,31 +120,50 @@ pub(super) fn combo(ui: &mut Ui, salt: &str, name: &str, shown: &str, width: f32
     response.response.widget_info(|| WidgetInfo::labeled(eframe::egui::Role::ComboBox, true, &name));
 }
 
+/// Form and pictures stand below one another.
+fn is_narrow(ui: &Ui) -> bool {
+    ui.ctx().content_rect().width() < theme::NARROW
+}
+
 /// What can be chosen, how sure that is, what to measure again, and the whole list.
 pub fn pictures(ui: &mut Ui, cx: &mut Cx<'_>) {
     let side = cx.view.side();
+    if !is_narrow(ui) {
+        answer_of(ui, cx, side);
+    }
+    if let Some(said) = shown(cx, side) {
+        choice(ui, cx, side, said);
+    }
+    list::show(ui, cx, side);
+}
+
+/// What is said of this axle's choice, if anything is to be shown of it.
+fn shown<'a>(cx: &Cx<'a>, side: Side) -> Option<&'a Said> {
+    let is_readable = matches!(cx.choosing.list(), Listed::Open(_) | Listed::Waiting);
+    let gets_new = cx.job.axle(side).plan == Plan::NewSprings && !cx.job.list.trim().is_empty();
+    cx.choosing.said(side).filter(|_| is_readable && gets_new)
+}
+
+/// The answer in a sentence or two, how far it has come, or why there is none.
+fn answer_of(ui: &mut Ui, cx: &mut Cx<'_>, side: Side) {
     if cx.job.list.trim().is_empty() {
         no_list(ui, cx);
-        return;
-    }
-    if cx.job.axle(side).plan == Plan::Keep {
+    } else if cx.job.axle(side).plan == Plan::Keep {
         let words = format!(
             "The {} axle keeps its springs, so none is chosen for it. Step Springs says which axle gets new ones.",
             side.key()
         );
         ui.add(Label::new(words).wrap());
+        ui.add_space(UNIT);
     } else {
-        let is_old = !cx.choosing.is_current();
         progress(ui, cx);
-        let is_readable = matches!(cx.choosing.list(), Listed::Open(_) | Listed::Waiting);
-        if let Some(said) = cx.choosing.said(side).filter(|_| is_readable) {
-            if is_old {
+        if let Some(said) = shown(cx, side) {
+            if !cx.choosing.is_current() {
                 ui.label(RichText::new("From before your last change:").italics());
             }
-            choice(ui, cx, side, said);
+            answer(ui, cx, said);
         }
     }
-    list::show(ui, cx, side);
 }
 
 /// One sentence on what a list is, and a way to see one.
@@ -192,9 +215,8 @@ fn progress(ui: &mut Ui, cx: &mut Cx<'_>) {
     });
 }
 
-/// Everything about one axle's choice.
+/// Everything else about one axle's choice.
 fn choice(ui: &mut Ui, cx: &mut Cx<'_>, side: Side, said: &Said) {
-    answer(ui, cx, said);
     let Some(found) = cx.choosing.found() else { return };
     let Some(choice) = found.axle(side).and_then(|a| a.choice.as_ref().ok()) else { return };
     if let Some(block) = &said.drafted {

@@ -5,13 +5,14 @@ use std::path::PathBuf;
 use eframe::egui::{CollapsingHeader, DragValue, Label, RichText, Ui, WidgetInfo, vec2};
 
 use super::choose::combo;
-use super::long;
+use super::{long, tables};
 use crate::gui::choosing::{Listed, Mapping};
 use crate::gui::command::{Command, ListCommand};
 use crate::gui::field::{Cx, finding_line};
 use crate::gui::theme::{self, UNIT};
 use crate::job::Level;
 use crate::parts::{BadRow, Column, Columns, Meaning};
+use crate::report::Block;
 use crate::units::{DecimalMark, Dim, table};
 
 const BAD_ROW: f32 = 40.0;
@@ -56,19 +57,30 @@ pub fn show(ui: &mut Ui, cx: &mut Cx<'_>) {
         let Some(shown) = shown(cx) else { return };
         file_name(ui, cx, &shown);
         counts(ui, cx, &shown);
+        let Some(path) = &shown.path else {
+            as_they_are(ui, cx);
+            return;
+        };
         let mut columns = shown.columns.clone();
-        let parted = ui.add_enabled_ui(shown.path.is_some(), |ui| said(ui, &mut columns)).inner;
-        if let Some(path) = &shown.path {
-            if columns != shown.columns || (parted.is_some() && !shown.is_edited) {
-                cx.view.mapping = Some(Mapping { path: path.clone(), is_new: shown.is_new, columns });
-            }
-            if let Some(delimiter) = parted {
-                cx.run(Command::List(ListCommand::PartedBy(delimiter)));
-            }
-            buttons(ui, cx, &shown);
+        let parted = said(ui, &mut columns);
+        if columns != shown.columns || (parted.is_some() && !shown.is_edited) {
+            cx.view.mapping = Some(Mapping { path: path.clone(), is_new: shown.is_new, columns });
         }
+        if let Some(delimiter) = parted {
+            cx.run(Command::List(ListCommand::PartedBy(delimiter)));
+        }
+        buttons(ui, cx, &shown);
         ui.add_space(UNIT);
     });
+}
+
+/// The columns of a list that ships, as a table.
+fn as_they_are(ui: &mut Ui, cx: &Cx<'_>) {
+    let Listed::Open(list) = cx.choosing.list() else { return };
+    let report = crate::report::list::build(&list.opened.columns, &list.opened.list);
+    for block in report.blocks.iter().filter(|b| matches!(b, Block::Table { .. })).take(1) {
+        tables::table(ui, "columns", block);
+    }
 }
 
 fn file_name(ui: &mut Ui, cx: &Cx<'_>, shown: &Shown) {

@@ -26,7 +26,8 @@ pub fn show(ui: &mut Ui, cx: &mut Cx<'_>, side: Side) {
     cx.view.rows_laid_out = 0;
     let Listed::Open(list) = cx.choosing.list() else { return };
     let title = format!("The whole list: {} springs", list.springs().len());
-    CollapsingHeader::new(title).id_salt("whole list").show(ui, |ui| {
+    let header = CollapsingHeader::new(title).id_salt("whole list").open(Some(cx.view.whole_list));
+    let shown = header.show(ui, |ui| {
         filter(ui, cx);
         let rows = cx.choosing.rows();
         ui.label(RichText::new(format!("{} of {} springs", rows.len(), list.springs().len())).small());
@@ -43,6 +44,9 @@ pub fn show(ui: &mut Ui, cx: &mut Cx<'_>, side: Side) {
             cx.run(Command::List(ListCommand::Take(Box::new(taking))));
         }
     });
+    if shown.header_response.clicked() {
+        cx.run(Command::List(ListCommand::Whole(!cx.view.whole_list)));
+    }
     ui.add_space(UNIT);
 }
 

@@ -11,6 +11,8 @@ pub fn show(ui: &mut Ui, id: &str, height: f32, count: usize, most: f32, mut row
         let end = ((seen.max.y / height).ceil().max(0.0) as usize + 1).min(count);
         let (left, width) = (ui.max_rect().left(), ui.available_width());
         let top = f64::from(ui.max_rect().top()) + f64::from(seen.min.y);
+        // A row is the same widget wherever the list is scrolled to.
+        ui.skip_ahead_auto_ids(first);
         for i in first..end {
             // In f64: far down a long list an f32 has no tenths of a point left.
             let y = top + (i as f64 * f64::from(height) - f64::from(seen.min.y));

@@ -6,7 +6,7 @@ use crate::gui::command::Command;
 use crate::gui::field::Cx;
 use crate::gui::step::Step;
 use crate::gui::theme;
-use crate::job::Level;
+use crate::job::{Level, Plan, Side};
 
 /// How a step stands.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -33,6 +33,7 @@ impl Standing {
 /// Draws the row of steps.
 pub fn show(ui: &mut Ui, cx: &mut Cx<'_>) {
     ui.add_space(2.0);
+    let is_narrow = ui.available_width() < theme::NARROW;
     ui.horizontal_wrapped(|ui| {
         ui.set_min_height(30.0);
         for (i, step) in Step::ALL.into_iter().enumerate() {
@@ -45,7 +46,9 @@ pub fn show(ui: &mut Ui, cx: &mut Cx<'_>) {
             if response.on_hover_text(hover).clicked() {
                 cx.run(Command::Step(step));
             }
-            ui.add_space(8.0);
+            if !is_narrow {
+                ui.add_space(8.0);
+            }
         }
     });
     ui.add_space(2.0);
@@ -59,6 +62,11 @@ fn standing(cx: &Cx<'_>, step: Step) -> Standing {
         return Standing::InDoubt(level);
     }
     if answer.axles.iter().flat_map(|a| &a.missing).any(|path| Step::of(path) == step) {
+        return Standing::Open;
+    }
+    let gets_new = |side: &Side| cx.job.axle(*side).plan == Plan::NewSprings;
+    let is_open = |side: &Side| cx.job.axle(*side).taken.rate.text.trim().is_empty();
+    if step == Step::Choose && Side::BOTH.iter().any(|side| gets_new(side) && is_open(side)) {
         return Standing::Open;
     }
     let rests = crate::report::sheet::listed_defaults(answer).any(|d| Step::of(&d.path) == step);
