@@ -1,5 +1,7 @@
 //! The program's one state, and its frame: draw, collect commands, run them.
 
+use std::ops::Range;
+
 use eframe::egui::{self, CentralPanel, Id, Panel, ScrollArea, ThemePreference, Ui};
 
 use super::Options;
@@ -73,7 +75,7 @@ pub struct View {
     /// Which rows of the parts list are shown.
     pub filter: Filter,
     /// Rows of the parts list that were laid out in the last frame.
-    pub rows_laid_out: usize,
+    pub rows_laid_out: Range<usize>,
     /// What the columns of a parts list mean, while that is being said.
     pub mapping: Option<Mapping>,
     /// A path being typed because no file dialog could be shown.

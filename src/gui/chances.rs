@@ -40,7 +40,9 @@ pub fn show(ui: &mut Ui, cx: &mut Cx<'_>, choice: &Choice, springs: &[Spring], b
         }
         ui.horizontal_top(|ui| {
             ui.add_space(MARK);
-            let words = second_line(block, i, is_picked, is_tied);
+            let taken = &cx.job.axle(choice.side).taken.number;
+            let is_taken = !taken.is_empty() && *taken == spring.number;
+            let words = second_line(block, i, [is_taken, is_picked, is_tied]);
             ui.add(Label::new(RichText::new(words).small()).wrap());
         });
     }
@@ -116,7 +118,7 @@ fn hatch(painter: &Painter, rect: Rect, stroke: Stroke) {
 }
 
 /// What else is to be known of it, from the table of the report.
-fn second_line(block: &Block, row: usize, is_picked: bool, is_tied: bool) -> String {
+fn second_line(block: &Block, row: usize, [is_taken, is_picked, is_tied]: [bool; 3]) -> String {
     let at = |head: &str| cell(block, row, head);
     let standing = match (is_picked, is_tied) {
         (true, _) => "The one to take. ",
@@ -136,7 +138,8 @@ fn second_line(block: &Block, row: usize, is_picked: bool, is_tied: bool) -> Str
     if breaks != "nothing" {
         facts.push(format!("most often against it: {breaks}."));
     }
-    format!("{standing}{}", facts.join(", "))
+    let taken = if is_taken { "Taken. " } else { "" };
+    format!("{taken}{standing}{}", facts.join(", "))
 }
 
 /// Words beside a bar, for pictures with the same look.

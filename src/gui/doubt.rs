@@ -58,7 +58,10 @@ fn one(ui: &mut Ui, cx: &Cx<'_>, redo: &Redo, block: &Block, row: usize) {
     let (bought, moves) = (cell(block, row, "chance"), cell(block, row, "moves the rate by"));
     let mut text = format!("rate {of_rate}, {moves}");
     if !bought.is_empty() {
-        text += &format!(", chance {bought}");
+        text += &match bought.split_once(" to ") {
+            Some((now, then)) if now == then => format!(", chance stays {now}"),
+            _ => format!(", chance {bought}"),
+        };
     }
     bar(ui, redo.share, true, &text);
     bar(ui, redo.share_of_length, false, &format!("length {of_length}"));

@@ -104,6 +104,9 @@ fn parts_list(ui: &mut Ui, cx: &mut Cx<'_>) {
             let read = &list.opened.list;
             ui.label(columns::counted(read.springs.len(), read.dampers.len(), read.bad.len()));
         }
+        Listed::Failed(_) if cx.view.mapping.is_some() => {
+            ui.label("Say below what its columns mean, then use them.");
+        }
         Listed::Failed(why) => drop(finding_line(ui, Level::Error, why, cx.dark)),
         Listed::None | Listed::Waiting => {}
     }

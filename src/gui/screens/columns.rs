@@ -48,7 +48,9 @@ fn shown(cx: &Cx<'_>) -> Option<Shown> {
 pub fn show(ui: &mut Ui, cx: &mut Cx<'_>) {
     let must_say =
         cx.view.mapping.as_ref().is_some_and(|m| m.is_new) || matches!(cx.choosing.list(), Listed::Failed(_));
-    let header = CollapsingHeader::new("How it was read").id_salt("columns").open(must_say.then_some(true));
+    let header = CollapsingHeader::new(if must_say { "What its columns mean" } else { "How it was read" })
+        .id_salt("columns")
+        .open(must_say.then_some(true));
     let has_any = cx.view.mapping.is_some() || matches!(cx.choosing.list(), Listed::Open(_));
     if !has_any {
         return;

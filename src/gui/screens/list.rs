@@ -19,11 +19,11 @@ const ROW: f32 = 44.0;
 const TABLE: f32 = 440.0;
 const NUMBERS: [(&str, f32); 5] =
     [("rate", 84.0), ("free length", 84.0), ("outside", 72.0), ("price", 84.0), ("shelf", 48.0)];
-const TAKE: f32 = 56.0;
+const TAKE: f32 = 70.0;
 
 /// Draws the list, folded until it is asked for.
 pub fn show(ui: &mut Ui, cx: &mut Cx<'_>, side: Side) {
-    cx.view.rows_laid_out = 0;
+    cx.view.rows_laid_out = 0..0;
     let Listed::Open(list) = cx.choosing.list() else { return };
     let title = format!("The whole list: {} springs", list.springs().len());
     let header = CollapsingHeader::new(title).id_salt("whole list").open(Some(cx.view.whole_list));
@@ -108,10 +108,8 @@ fn edges(left: f32, width: f32) -> [f32; NUMBERS.len() + 1] {
 }
 
 fn heads(ui: &mut Ui) {
-    // As wide as the rows, which leave room for a bar to scroll by.
-    let bar = ui.spacing().scroll.allocated_width();
     let (rect, _) = ui.allocate_exact_size(vec2(ui.available_width(), 20.0), Sense::hover());
-    let edges = edges(rect.left(), rect.width() - bar);
+    let edges = edges(rect.left(), rect.width());
     let bold = |text: &str| RichText::new(text).family(theme::bold()).small();
     put(
         ui,
@@ -159,7 +157,7 @@ fn row(ui: &mut Ui, cx: &Cx<'_>, judge: &Judge<'_>, spring: &Spring) -> bool {
     };
     let end = edges[NUMBERS.len()];
     put(ui, Rect::from_x_y_ranges(rect.left()..=end, half..=rect.bottom()), false, RichText::new(below).small());
-    let place = Rect::from_min_max(pos2(end + 6.0, rect.top() + 8.0), rect.right_bottom() - vec2(2.0, 8.0));
+    let place = Rect::from_min_max(pos2(end + 6.0, rect.top() + 8.0), rect.right_bottom() - vec2(14.0, 8.0));
     let mut child = ui.new_child(UiBuilder::new().max_rect(place).layout(Layout::left_to_right(Align::Center)));
     let button = child.add_enabled(judge.can_take, eframe::egui::Button::new("Take"));
     let spoken = format!("Take {} from the whole list", words::name(spring));

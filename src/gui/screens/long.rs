@@ -1,9 +1,18 @@
 //! Many rows of one height, of which only those on screen are laid out.
 
+use std::ops::Range;
+
 use eframe::egui::{Align, Layout, Rect, ScrollArea, Ui, UiBuilder, pos2, vec2};
 
-/// Draws the rows on screen, one more above and below so that Tab finds the next; gives back how many that were.
-pub fn show(ui: &mut Ui, id: &str, height: f32, count: usize, most: f32, mut row: impl FnMut(&mut Ui, usize)) -> usize {
+/// Draws the rows on screen, one more above and below so that Tab finds the next; gives back which that were.
+pub fn show(
+    ui: &mut Ui,
+    id: &str,
+    height: f32,
+    count: usize,
+    most: f32,
+    mut row: impl FnMut(&mut Ui, usize),
+) -> Range<usize> {
     let area = ScrollArea::vertical().id_salt(id).max_height(most).auto_shrink([false, true]);
     area.show_viewport(ui, |ui, seen| {
         ui.set_min_size(vec2(ui.available_width(), height * count as f32));
@@ -24,7 +33,7 @@ pub fn show(ui: &mut Ui, id: &str, height: f32, count: usize, most: f32, mut row
             }
             row(&mut child, i);
         }
-        end.saturating_sub(first)
+        first..end
     })
     .inner
 }

@@ -36,6 +36,9 @@ pub fn show(ui: &mut Ui, cx: &mut Cx<'_>) {
     let is_narrow = ui.available_width() < theme::NARROW;
     ui.horizontal_wrapped(|ui| {
         ui.set_min_height(30.0);
+        if is_narrow {
+            ui.spacing_mut().item_spacing.x = 3.0;
+        }
         for (i, step) in Step::ALL.into_iter().enumerate() {
             let standing = standing(cx, step);
             let (rect, _) = ui.allocate_exact_size(vec2(14.0, 30.0), Sense::hover());
