@@ -162,8 +162,8 @@ pub struct Drawn {
     pub springs: Vec<Tally>,
     /// The spring rate that gives the middle of the wanted range, N/m.
     pub needed: Moments,
-    /// The same, sorted by size.
-    pub needed_sorted: Vec<f64>,
+    /// The same, draw by draw.
+    rates: Vec<f64>,
 }
 
 impl Drawn {
@@ -174,8 +174,10 @@ impl Drawn {
 
     /// Below which `share` of the needed rates lie, N/m.
     pub fn needed_at(&self, share: f64) -> Option<f64> {
-        let last = self.needed_sorted.len().checked_sub(1)?;
-        self.needed_sorted.get((share * last as f64).round() as usize).copied()
+        let last = self.rates.len().checked_sub(1)?;
+        let mut rates = self.rates.clone();
+        let (_, rate, _) = rates.select_nth_unstable_by((share * last as f64).round() as usize, f64::total_cmp);
+        Some(*rate)
     }
 }
 
@@ -247,15 +249,14 @@ fn together(count: usize, springs: usize, blocks: Vec<(usize, Block)>) -> Drawn 
         lost: 0,
         springs: vec![Tally::default(); springs],
         needed: Moments::default(),
-        needed_sorted: Vec::with_capacity(count),
+        rates: Vec::with_capacity(count),
     };
     for (_, block) in blocks {
         drawn.lost += block.lost;
         drawn.springs.iter_mut().zip(&block.springs).for_each(|(sum, more)| sum.join(more));
         drawn.needed = drawn.needed.join(block.needed);
-        drawn.needed_sorted.extend(block.rates);
+        drawn.rates.extend(block.rates);
     }
-    drawn.needed_sorted.sort_unstable_by(f64::total_cmp);
     drawn
 }
 

@@ -16,9 +16,9 @@ pub const LANES: usize = 256;
 /// So many of them in one go.
 const ABREAST: usize = 8;
 /// Newton's steps; each doubles the digits.
-const STEPS: usize = 4;
+const STEPS: usize = 3;
 /// A lane whose last step was longer is judged alone, m; what is left over after it is as good as its square.
-const CLOSE_M: f64 = 1e-7;
+const CLOSE_M: f64 = 1e-6;
 
 /// One number for each lane.
 pub type Lane = [f64; LANES];
@@ -142,6 +142,22 @@ impl Default for Found {
     }
 }
 
+/// The work of one [`Lanes::judge`], to be compiled once for each width of arithmetic.
+struct Judging<'a, 'w> {
+    lanes: &'a Lanes<'w>,
+    springs: &'a Springs,
+    found: &'a mut Found,
+}
+
+impl pulp::NullaryFnOnce for Judging<'_, '_> {
+    type Output = ();
+
+    #[inline(always)]
+    fn call(self) {
+        self.lanes.judge_plain(self.springs, self.found);
+    }
+}
+
 impl<'w> Lanes<'w> {
     /// One lane for each ground; lanes that are left over repeat the last one. All grounds are of one job.
     pub fn new(grounds: &[Ground], wish: &'w Wish) -> Option<Box<Self>> {
@@ -185,12 +201,16 @@ impl<'w> Lanes<'w> {
         &self.wanted_m
     }
 
-    /// Judges the spring of every lane.
+    /// Judges the spring of every lane, with whatever width of arithmetic this processor has; the numbers are the same.
     pub fn judge(&self, springs: &Springs, found: &mut Found) {
         found.settled = [self.plain; LANES];
-        if !self.plain {
-            return;
+        if self.plain {
+            pulp::Arch::new().dispatch(Judging { lanes: self, springs, found });
         }
+    }
+
+    #[inline(always)]
+    fn judge_plain(&self, springs: &Springs, found: &mut Found) {
         self.seat(springs, found);
         found.at_m = self.wanted_m;
         self.settle(&self.loads[0], springs, found);
@@ -216,6 +236,7 @@ impl<'w> Lanes<'w> {
     }
 
     /// The spacer within reach, and the free length upon it.
+    #[inline(always)]
     fn seat(&self, springs: &Springs, found: &mut Found) {
         let (down, up) = (-self.wish.seat_down_m, self.wish.spacer_m);
         for i in 0..LANES {
@@ -227,6 +248,7 @@ impl<'w> Lanes<'w> {
     }
 
     /// Where a load stands: Newton's steps from where the lanes are.
+    #[inline(always)]
     fn settle(&self, load: &Load, springs: &Springs, found: &mut Found) {
         for first in (0..LANES).step_by(ABREAST) {
             let of = |lane: &Lane| -> [f64; ABREAST] { std::array::from_fn(|i| lane[first + i]) };
@@ -255,6 +277,7 @@ impl<'w> Lanes<'w> {
         }
     }
 
+    #[inline(always)]
     fn other_loads(&self, springs: &Springs, found: &mut Found) {
         found.margins[Limit::Laden as usize] = [f64::NAN; LANES];
         let (less, more) = (1.0 - self.wish.laden, 1.0 + self.wish.laden);
@@ -273,6 +296,7 @@ impl<'w> Lanes<'w> {
     }
 
     /// Bind, seat, stress, load and diameters.
+    #[inline(always)]
     fn ends(&self, springs: &Springs, found: &mut Found) {
         let (inside_m, outside_m) = (self.wish.inside_m.unwrap_or(f64::NAN), self.wish.outside_m.unwrap_or(f64::NAN));
         let [.., bind, seat, stress, load, inside, outside] = &mut found.margins;
