@@ -7,6 +7,7 @@ pub mod check;
 pub mod fields;
 pub mod file;
 pub mod finding;
+pub mod how_sure;
 pub mod paste;
 mod record;
 pub mod typical;
@@ -270,6 +271,8 @@ record! {
         pub rear: Axle,
         /// The shop's limits for warnings.
         pub limits: Limits,
+        /// How sure a number is when nothing is said of it.
+        pub certainty: Certainty,
         /// Anything else worth keeping.
         pub notes: String,
     }
@@ -816,6 +819,20 @@ record! {
         pub wire_step: Entry<Length>,
         /// Step between torsion bar diameters.
         pub bar_step: Entry<Length>,
+    }
+
+    /// How sure a number is when nothing is said of it, by where it comes from; each is surely inside.
+    pub struct Certainty {
+        /// A guess, or a default that is one; share of the value.
+        pub guessed: Entry<Ratio>,
+        /// From a catalogue, a plate or a seller; share of the value.
+        pub quoted: Entry<Ratio>,
+        /// From a parts ledger; share of the value.
+        pub ledger: Entry<Ratio>,
+        /// One reading of the scales.
+        pub scales: Entry<Mass>,
+        /// A length read off a tape.
+        pub tape: Entry<Length>,
     }
 
     /// The shop's limits; each is a warning, never a refusal.

@@ -300,9 +300,9 @@ fn defaults(answer: &Answer) -> Vec<Block> {
     vec![Block::Heading("Defaults this rests on".into()), Block::List(list)]
 }
 
-/// The defaults worth listing: the shop's limits are not.
+/// The defaults worth listing: the shop's limits are not, nor how sure a number is when nothing is said.
 pub fn listed_defaults(answer: &Answer) -> impl Iterator<Item = &crate::solve::answer::UsedDefault> {
-    answer.defaults.iter().filter(|d| !d.path.starts_with("limits."))
+    answer.defaults.iter().filter(|d| !["limits.", "certainty."].iter().any(|own| d.path.starts_with(own)))
 }
 
 /// The label of a default's field.

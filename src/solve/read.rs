@@ -7,6 +7,7 @@ use std::cell::{Cell, RefCell};
 
 use super::answer::UsedDefault;
 use crate::job::fields::{self, Possible};
+use crate::job::how_sure::HowSure;
 use crate::job::{Job, MotionRatio, RatioBy, RatioRow, Side, Walk};
 use crate::math::spread::Measured;
 use crate::units::entry::AnyEntry;
@@ -23,6 +24,8 @@ struct Number {
     possible: Possible,
     /// Standard uncertainty, SI.
     u_si: f64,
+    /// The field of the job's certainty from which that is, if it is from one.
+    u_from: Option<&'static str>,
     /// How far it is moved at present, SI.
     moved_si: Cell<f64>,
     /// The default's text and reason, when nothing was typed.
@@ -57,7 +60,8 @@ pub(super) struct Reader<'a> {
 impl<'a> Reader<'a> {
     pub fn new(job: &'a Job) -> Self {
         let mut numbers = Vec::with_capacity(160);
-        job.walk(&mut String::with_capacity(64), &mut |path, entry| numbers.extend(number(job, path, entry)));
+        let sure = HowSure::of(job);
+        job.walk(&mut String::with_capacity(64), &mut |path, entry| numbers.extend(number(&sure, path, entry)));
         let mut elsewhere = Vec::new();
         let mut places = vec![u16::MAX; size_of::<Job>() / PLACE + 1];
         for (i, n) in numbers.iter().enumerate() {
@@ -88,7 +92,7 @@ impl<'a> Reader<'a> {
         for row in &ratio.rows {
             for (address, u_si) in [(address(&row.wheel), 0.0), (address(&row.length), scatter.si())] {
                 if let Some(i) = self.at(address) {
-                    self.numbers[i].u_si = u_si;
+                    (self.numbers[i].u_si, self.numbers[i].u_from) = (u_si, None);
                 }
             }
         }
@@ -97,7 +101,9 @@ impl<'a> Reader<'a> {
     /// The defaults that were used, in the order of the file.
     pub fn into_defaults(self) -> Vec<UsedDefault> {
         let mut defaults = self.noted.into_inner();
-        defaults.extend(self.numbers.into_iter().filter(|n| n.used.get()).filter_map(|n| {
+        let relied_on: Vec<&str> = self.numbers.iter().filter(|n| n.used.get()).filter_map(|n| n.u_from).collect();
+        let counts = |n: &Number| n.used.get() || relied_on.contains(&n.path.as_str());
+        defaults.extend(self.numbers.into_iter().filter(counts).filter_map(|n| {
             let (text, reason) = n.default?;
             Some(UsedDefault { path: n.path, text: text.to_owned(), reason: reason.to_owned() })
         }));
@@ -230,7 +236,8 @@ pub(super) struct Uncertain<'r> {
 }
 
 /// The number of one field: typed and possible, or the default of a blank one.
-fn number(job: &Job, path: &str, entry: &dyn AnyEntry) -> Option<Number> {
+fn number(sure: &HowSure<'_>, path: &str, entry: &dyn AnyEntry) -> Option<Number> {
+    let job = sure.job;
     let blank = entry.text().trim().is_empty();
     let (field, place) = fields::by_path(path)?;
     let side = match place.scope {
@@ -242,12 +249,20 @@ fn number(job: &Job, path: &str, entry: &dyn AnyEntry) -> Option<Number> {
         Some((text, _)) => parse::number(text, field.dim, DecimalMark::Point).ok()?.si(),
         None => entry.number(job.decimal).ok()??.si(),
     };
+    // A ± that cannot be read is not used; a finding says so.
+    let (u_si, u_from) = match entry.pm().0.trim() {
+        "" => sure
+            .unstated(field, entry.origin(), default.is_some(), si)
+            .map_or((0.0, None), |u| (u.standard_si(), u.from)),
+        _ => (entry.stated_si(si, job.decimal).unwrap_or(0.0), None),
+    };
     field.possible.allows(si).then(|| Number {
         address: std::ptr::from_ref(entry).cast::<()>().addr(),
         path: path.to_owned(),
         si,
         possible: field.possible,
-        u_si: entry.uncertainty_si(si, field.reading, job.decimal).unwrap_or(0.0),
+        u_si,
+        u_from,
         moved_si: Cell::new(0.0),
         default,
         used: Cell::new(false),
