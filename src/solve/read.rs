@@ -167,6 +167,12 @@ impl<'a> Reader<'a> {
         })
     }
 
+    /// Every field with a ± that was asked for until now.
+    pub fn all_uncertain(&self) -> impl Iterator<Item = Uncertain<'_>> {
+        let numbers = self.numbers.iter().enumerate().filter(|(_, n)| n.u_si > 0.0 && n.used.get());
+        numbers.map(|(i, n)| Uncertain { index: i, path: &n.path, u_si: n.u_si })
+    }
+
     /// Moves one field by so much until it is moved again; by 0 it stands as it was read.
     pub fn nudge(&self, field: &Uncertain<'_>, by_si: f64) {
         self.numbers[field.index].moved_si.set(by_si);
@@ -230,7 +236,7 @@ fn place(job: &Job, address: usize) -> Option<usize> {
 
 /// A field with a ±.
 pub(super) struct Uncertain<'r> {
-    index: usize,
+    pub index: usize,
     pub path: &'r str,
     pub u_si: f64,
 }
