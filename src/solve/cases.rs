@@ -11,7 +11,6 @@ use crate::wheel::ForceTravel;
 use crate::{damper, pitch, ride, tyre};
 
 /// What a case puts on the axles.
-#[derive(Clone)]
 pub(super) struct Carried {
     name: String,
     index: Option<usize>,

@@ -22,6 +22,8 @@ pub(super) struct Solved<'a> {
 struct Reach {
     axles: [bool; 2],
     weights: bool,
+    /// What cases put on the axles.
+    carried: bool,
     cases: bool,
     whole: bool,
 }
@@ -46,10 +48,10 @@ impl Solved<'_> {
             self.reader.nudge(&field, 0.0);
             for (i, (up, down)) in up.0.into_iter().zip(down.0).enumerate() {
                 if let Some((up, down)) = up.zip(down) {
-                    checked[i].nudged.push(Box::new(Nudged { path: field.path.to_owned(), up, down }));
+                    checked[i].nudged.push(Nudged { path: field.path.to_owned(), up, down });
                 }
             }
-            moved.push(Moved { path: field.path.to_owned(), up: Box::new(up.1), down: Box::new(down.1) });
+            moved.push(Moved { path: field.path.to_owned(), up: up.1, down: down.1 });
         }
         for (side, checked) in Side::BOTH.into_iter().zip(&mut checked) {
             let (axle, by) = (self.on.axles[side as usize], self.reader.job.axle(side).ratio.by);
@@ -66,31 +68,33 @@ impl Solved<'_> {
         let all = weights || axles.contains(&true);
         match head {
             "predicted" | "limits" | "certainty" => None,
-            _ => Some(Reach { axles, weights, cases: all || head == "cases", whole: all || head != "cases" }),
+            "cases" => Some(Reach { axles, weights, carried: true, cases: true, whole: all }),
+            _ => Some(Reach { axles, weights, carried: weights, cases: all, whole: true }),
         }
     }
 
     /// What can move, solved with what the reader says now.
-    fn again(&self, reach: Reach) -> ([Option<AxleAnswer>; 2], Vehicle) {
+    fn again(&self, reach: Reach) -> ([Option<Box<AxleAnswer>>; 2], Vehicle) {
         let (reader, job) = (self.reader, self.reader.job);
         let weights = reach.weights.then(|| {
             let read = [weighed(reader, &job.before), weighed(reader, &job.after)];
-            (read, loads::compared(reader))
+            Box::new((read, loads::compared(reader)))
         });
-        let ([before, after], compared) = match &weights {
+        let ([before, after], compared) = match weights.as_deref() {
             Some(([before, after], compared)) => ([before, after], compared),
             None => ([self.on.before, self.on.after], self.on.compared),
         };
         let axles = Side::BOTH.map(|side| {
             let was = self.on.axles[side as usize];
-            reach.axles[side as usize].then(|| axle::solve(reader, side, compared, was.overloaded, Some(was)))
+            reach.axles[side as usize].then(|| Box::new(axle::solve(reader, side, compared, was.overloaded, Some(was))))
         });
-        let of_axles = [0, 1].map(|i| axles[i].as_ref().unwrap_or(self.on.axles[i]));
+        let of_axles = [0, 1].map(|i| axles[i].as_deref().unwrap_or(self.on.axles[i]));
         let cases = reach.cases.then(|| {
-            let carried = cases::carried(reader, compared);
-            let mut found = cases::rated(reader, &carried, after);
+            let now = reach.carried.then(|| cases::carried(reader, compared));
+            let carried = now.as_deref().unwrap_or(self.under.carried);
+            let mut found = cases::rated(reader, carried, after);
             let stood = Stood { under: self.under, cases: self.cases, moved: reach.axles };
-            cases::stand(reader, Under { axles: of_axles, compared, carried: &carried }, Some(stood), &mut found);
+            cases::stand(reader, Under { axles: of_axles, compared, carried }, Some(stood), &mut found);
             found
         });
         let on = RestsOn { axles: of_axles, before, after, compared };

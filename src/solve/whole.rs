@@ -63,8 +63,8 @@ pub(super) fn solve(reader: &Reader<'_>, on: RestsOn<'_>, ledger: Option<&Ledger
 }
 
 /// The same when a field was moved, with what was decided and what carries its own ± as it was.
-pub(super) fn moved(reader: &Reader<'_>, on: RestsOn<'_>, was: &Whole, fitted: State) -> Whole {
-    let kept = Whole {
+pub(super) fn moved(reader: &Reader<'_>, on: RestsOn<'_>, was: &Whole, fitted: State) -> Box<Whole> {
+    let mut whole = Box::new(Whole {
         hump: was.hump,
         ratio_limits: was.ratio_limits,
         looked_at: was.looked_at,
@@ -72,10 +72,10 @@ pub(super) fn moved(reader: &Reader<'_>, on: RestsOn<'_>, was: &Whole, fitted: S
         reading_u: was.reading_u,
         ledger: was.ledger,
         ..Whole::default()
-    };
-    let Some(vehicle) = Vehicle::read(reader, on, fitted) else { return kept };
-    let mut whole = kept;
-    vehicle.fill(&mut whole);
+    });
+    if let Some(vehicle) = Vehicle::read(reader, on, fitted) {
+        vehicle.fill(&mut whole);
+    }
     whole
 }
 

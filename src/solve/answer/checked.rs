@@ -124,9 +124,10 @@ pub struct Nudged {
     /// Path of the field.
     pub path: String,
     /// With the field moved up.
-    pub up: AxleAnswer,
+    /// Boxed: half a megabyte in one piece would be asked of the system anew for every solve.
+    pub up: Box<AxleAnswer>,
     /// With the field moved down.
-    pub down: AxleAnswer,
+    pub down: Box<AxleAnswer>,
 }
 
 /// What was looked at beside the answer of one axle: rows, routes and what each ± does.
@@ -139,8 +140,7 @@ pub struct Checked {
     /// All ways to the wheel rate.
     pub routes: Routes,
     /// The axle with each field moved by its ±.
-    /// Boxed: half a megabyte in one piece would be asked of the system anew for every solve.
-    pub nudged: Vec<Box<Nudged>>,
+    pub nudged: Vec<Nudged>,
 }
 
 impl Checked {

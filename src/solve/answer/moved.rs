@@ -8,17 +8,17 @@ use crate::units::{Ratio, Velocity};
 pub struct Moved {
     /// Path of the field.
     pub path: String,
-    /// With the field moved up. Boxed, as in [`super::Checked::nudged`].
-    pub up: Box<Vehicle>,
+    /// With the field moved up.
+    pub up: Vehicle,
     /// With the field moved down.
-    pub down: Box<Vehicle>,
+    pub down: Vehicle,
 }
 
 /// What a field that was moved does to the whole vehicle; `None` is what it cannot move.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Vehicle {
     /// Weights as read before and after, and as compared.
-    pub weights: Option<([Weighed; 2], Compared)>,
+    pub weights: Option<Box<([Weighed; 2], Compared)>>,
     /// Load cases.
     pub cases: Option<Vec<CaseAnswer>>,
     /// Rear over front frequency.
@@ -26,7 +26,7 @@ pub struct Vehicle {
     /// Flat-ride speed.
     pub flat_ride: PerState<Option<Velocity>>,
     /// Pitch, roll, corners. The ledger in it stays as it was: it carries its own ±.
-    pub whole: Option<Whole>,
+    pub whole: Option<Box<Whole>>,
 }
 
 /// All results of the whole vehicle, as solved or with one field moved.
@@ -64,7 +64,7 @@ impl Answer {
 
     /// The results of the whole vehicle with a field moved.
     fn with<'a>(&'a self, moved: &'a Vehicle) -> OfVehicle<'a> {
-        let (before, after, compared) = match &moved.weights {
+        let (before, after, compared) = match moved.weights.as_deref() {
             Some(([before, after], compared)) => (before, after, compared),
             None => (&self.before, &self.after, &self.compared),
         };
@@ -75,7 +75,7 @@ impl Answer {
             cases: moved.cases.as_ref().unwrap_or(&self.cases),
             rear_over_front: &moved.rear_over_front,
             flat_ride: &moved.flat_ride,
-            whole: moved.whole.as_ref().unwrap_or(&self.whole),
+            whole: moved.whole.as_deref().unwrap_or(&self.whole),
         }
     }
 
