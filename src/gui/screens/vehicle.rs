@@ -170,7 +170,9 @@ pub fn pictures(ui: &mut Ui, cx: &mut Cx<'_>) {
         tables::any(ui, &format!("cases {i}"), block);
     }
     for side in Side::BOTH {
-        for block in sheet::axle(cx.shown.answer.axle(side), &cx.job.units).iter().take(2) {
+        for block in
+            sheet::axle(cx.shown.answer.axle(side), cx.shown.answer.checked(side), &cx.job.units).iter().take(2)
+        {
             if matches!(block, Block::Table { .. }) {
                 tables::table(ui, side.key(), block);
                 ui.add_space(2.0 * UNIT);
