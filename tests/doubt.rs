@@ -17,7 +17,7 @@ use std::f64::consts::PI;
 use loaded::*;
 use properties::{config, near};
 use proptest::prelude::*;
-use springwright::job::{AxleKind, Job, Load, Side, Walk, Weighing, how_sure};
+use springwright::job::{Again, AxleKind, Job, Load, Side, Walk, Weighing, how_sure};
 use springwright::math::spread::{Measured, propagate};
 use springwright::report::figures::{Figure, figures};
 use springwright::report::{json, sheet, text};
@@ -199,6 +199,18 @@ fn dive_and_pitch() {
     let modes = [0, 1].map(|i| answer.u_of(|v| Some(v.whole.pitch.old?.modes[i].frequency.si())).expect("both stand"));
     assert!(modes[0] < 1e-9, "the front's own swing rests on the front alone: {}", modes[0]);
     close("quicker swing", modes[1], 0.01 * hz(OLD_N_PER_M[1], SPRUNG_KG[1]), FIRST_ORDER);
+}
+
+/// Left front read as 350 and 356 kg: s = 6/√2, and the mean of both is known to s/√2 = 3 kg, however exact each is said
+/// to be; a mean has the slope 1/2 for each of them.
+#[test]
+fn readings_that_scatter() {
+    let mut job = plain();
+    job.after.repeats = vec![Again { lf: kg(356.0), ..Again::default() }];
+    let answer = solve(&only(job, ""));
+    close("front axle", u(&answer, |v| v.after.front.map(Quantity::si)), 3.0, 1e-9);
+    assert_eq!(answer.shares(|v| v.after.front.map(Quantity::si)).len(), 2);
+    close("sprung", answer.checked(Side::Front).u_of(|a| a.sprung_after.map(Quantity::si)).expect("±"), 1.5, 1e-9);
 }
 
 /// 40 kg ± 400 kg unsprung: moved, nothing is sprung any more, and no ± can be told.

@@ -6,9 +6,10 @@
 use std::cell::{Cell, RefCell};
 
 use super::answer::UsedDefault;
+use super::loads;
 use crate::job::fields::{self, Possible};
 use crate::job::how_sure::HowSure;
-use crate::job::{Job, MotionRatio, RatioBy, RatioRow, Side, Walk};
+use crate::job::{Job, MotionRatio, RatioBy, RatioRow, Side, Walk, Weighing};
 use crate::math::spread::Measured;
 use crate::units::entry::AnyEntry;
 use crate::units::parse::{self, DecimalMark};
@@ -83,7 +84,24 @@ impl<'a> Reader<'a> {
                 reader.take_scatter(ratio, reader.rows[side as usize][i].as_ref().and_then(|r| r.scatter));
             }
         }
+        reader.take_repeats(&job.before);
+        reader.take_repeats(&job.after);
         reader
+    }
+
+    /// A corner that was read more than once is known no better than its readings scatter.
+    fn take_repeats(&mut self, weighing: &Weighing) {
+        if weighing.repeats.is_empty() {
+            return;
+        }
+        for ((first, again), scatter) in loads::corners(weighing).into_iter().zip(loads::scatter(self, weighing)) {
+            let Some(scatter) = scatter else { continue };
+            for entry in std::iter::once(first).chain(weighing.repeats.iter().map(again)) {
+                if let Some(i) = self.at(address(entry)).filter(|i| self.numbers[*i].u_si < scatter) {
+                    (self.numbers[i].u_si, self.numbers[i].u_from) = (scatter, None);
+                }
+            }
+        }
     }
 
     /// With five rows or more, how far they scatter says how well a length was read.
