@@ -160,6 +160,18 @@ pub fn height(rise: Length, units: &UnitChoice) -> String {
     format!("{} {direction} than before", display::rounded(Length::from_si(rise.si().abs()), units))
 }
 
+/// "as before, ± 4 mm", "28 ± 4 mm lower".
+pub fn short_height_with_u(rise: Length, u_si: Option<f64>, units: &UnitChoice) -> String {
+    let short = short_height(rise, units);
+    let amount = display::rounded(Length::from_si(rise.si().abs()), units);
+    let told = display::rounded_with_u(rise.si().abs(), u_si, crate::units::Dim::Length, units);
+    match (short.strip_prefix(&amount), told.split_once(" ± ")) {
+        (Some(direction), _) => format!("{told}{direction}"),
+        (None, Some((_, u))) => format!("{short}, ± {u}"),
+        (None, None) => short,
+    }
+}
+
 /// "as before", "28 mm lower".
 pub fn short_height(rise: Length, units: &UnitChoice) -> String {
     let full = height(rise, units);

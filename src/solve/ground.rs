@@ -115,8 +115,7 @@ impl<'a> Survey<'a> {
     pub fn new(job: &'a Job, side: Side) -> Self {
         let mut survey = Survey { reader: Reader::new(job), side, inputs: Vec::new() };
         let Some(still) = survey.ground() else { return survey };
-        let asked: Vec<(usize, Input)> =
-            survey.reader.all_uncertain().map(|(field, spread)| asked(&field, spread)).collect();
+        let asked: Vec<(usize, Input)> = survey.reader.all_uncertain().map(|field| asked(&field)).collect();
         for (index, input) in asked {
             let moved = [1.0, -1.0].map(|sign| {
                 survey.reader.move_at(index, sign * input.u_si);
@@ -198,8 +197,8 @@ impl<'a> Survey<'a> {
     }
 }
 
-fn asked(field: &super::read::Uncertain<'_>, spread: Spread) -> (usize, Input) {
-    let (path, value_si) = (field.path.to_owned(), field.value_si);
+fn asked(field: &super::read::Uncertain<'_>) -> (usize, Input) {
+    let (path, value_si, spread) = (field.path.to_owned(), field.value_si, field.spread);
     (field.index, Input { path, value_si, u_si: field.u_si, spread, moved: Box::new([None, None]), index: field.index })
 }
 

@@ -6,8 +6,10 @@
 use std::cell::{Cell, RefCell};
 
 use super::answer::UsedDefault;
+use super::loads;
 use crate::job::fields::{self, Possible};
-use crate::job::{Job, MotionRatio, RatioBy, RatioRow, Side, Walk};
+use crate::job::how_sure::HowSure;
+use crate::job::{Job, MotionRatio, RatioBy, RatioRow, Side, Walk, Weighing};
 use crate::math::spread::Measured;
 use crate::units::entry::{AnyEntry, Spread};
 use crate::units::parse::{self, DecimalMark};
@@ -25,6 +27,8 @@ struct Number {
     u_si: f64,
     /// What its ± means: a normal law, or surely inside.
     spread: Spread,
+    /// The field of the job's certainty from which that is, if it is from one.
+    u_from: Option<&'static str>,
     /// How far it is moved at present, SI.
     moved_si: Cell<f64>,
     /// The default's text and reason, when nothing was typed.
@@ -59,7 +63,8 @@ pub(super) struct Reader<'a> {
 impl<'a> Reader<'a> {
     pub fn new(job: &'a Job) -> Self {
         let mut numbers = Vec::with_capacity(160);
-        job.walk(&mut String::with_capacity(64), &mut |path, entry| numbers.extend(number(job, path, entry)));
+        let sure = HowSure::of(job);
+        job.walk(&mut String::with_capacity(64), &mut |path, entry| numbers.extend(number(&sure, path, entry)));
         let mut elsewhere = Vec::new();
         let mut places = vec![u16::MAX; size_of::<Job>() / PLACE + 1];
         for (i, n) in numbers.iter().enumerate() {
@@ -81,7 +86,25 @@ impl<'a> Reader<'a> {
                 reader.take_scatter(ratio, reader.rows[side as usize][i].as_ref().and_then(|r| r.scatter));
             }
         }
+        reader.take_repeats(&job.before);
+        reader.take_repeats(&job.after);
         reader
+    }
+
+    /// A corner that was read more than once is known no better than its readings scatter.
+    fn take_repeats(&mut self, weighing: &Weighing) {
+        if weighing.repeats.is_empty() {
+            return;
+        }
+        for ((first, again), scatter) in loads::corners(weighing).into_iter().zip(loads::scatter(self, weighing)) {
+            let Some(scatter) = scatter else { continue };
+            for entry in std::iter::once(first).chain(weighing.repeats.iter().map(again)) {
+                if let Some(i) = self.at(address(entry)).filter(|i| self.numbers[*i].u_si < scatter) {
+                    let number = &mut self.numbers[i];
+                    (number.u_si, number.spread, number.u_from) = (scatter, Spread::Standard, None);
+                }
+            }
+        }
     }
 
     /// With five rows or more, how far they scatter says how well a length was read.
@@ -90,7 +113,8 @@ impl<'a> Reader<'a> {
         for row in &ratio.rows {
             for (address, u_si) in [(address(&row.wheel), 0.0), (address(&row.length), scatter.si())] {
                 if let Some(i) = self.at(address) {
-                    (self.numbers[i].u_si, self.numbers[i].spread) = (u_si, Spread::Standard);
+                    let number = &mut self.numbers[i];
+                    (number.u_si, number.spread, number.u_from) = (u_si, Spread::Standard, None);
                 }
             }
         }
@@ -99,7 +123,9 @@ impl<'a> Reader<'a> {
     /// The defaults that were used, in the order of the file.
     pub fn into_defaults(self) -> Vec<UsedDefault> {
         let mut defaults = self.noted.into_inner();
-        defaults.extend(self.numbers.into_iter().filter(|n| n.used.get()).filter_map(|n| {
+        let relied_on: Vec<&str> = self.numbers.iter().filter(|n| n.used.get()).filter_map(|n| n.u_from).collect();
+        let counts = |n: &Number| n.used.get() || relied_on.contains(&n.path.as_str());
+        defaults.extend(self.numbers.into_iter().filter(counts).filter_map(|n| {
             let (text, reason) = n.default?;
             Some(UsedDefault { path: n.path, text: text.to_owned(), reason: reason.to_owned() })
         }));
@@ -161,13 +187,14 @@ impl<'a> Reader<'a> {
             path: &n.path,
             value_si: n.si,
             u_si: n.u_si,
+            spread: n.spread,
         })
     }
 
     /// Every field with a ± that was asked for until now, whatever it belongs to.
-    pub fn all_uncertain(&self) -> impl Iterator<Item = (Uncertain<'_>, Spread)> {
+    pub fn all_uncertain(&self) -> impl Iterator<Item = Uncertain<'_>> {
         let asked = self.numbers.iter().enumerate().filter(|(_, n)| n.u_si > 0.0 && n.used.get());
-        asked.map(|(index, n)| (Uncertain { index, path: &n.path, value_si: n.si, u_si: n.u_si }, n.spread))
+        asked.map(|(index, n)| Uncertain { index, path: &n.path, value_si: n.si, u_si: n.u_si, spread: n.spread })
     }
 
     /// Moves one field by so much until it is moved again; by 0 it stands as it was read.
@@ -242,10 +269,13 @@ pub(super) struct Uncertain<'r> {
     pub path: &'r str,
     pub value_si: f64,
     pub u_si: f64,
+    /// What its ± means.
+    pub spread: Spread,
 }
 
 /// The number of one field: typed and possible, or the default of a blank one.
-fn number(job: &Job, path: &str, entry: &dyn AnyEntry) -> Option<Number> {
+fn number(sure: &HowSure<'_>, path: &str, entry: &dyn AnyEntry) -> Option<Number> {
+    let job = sure.job;
     let blank = entry.text().trim().is_empty();
     let (field, place) = fields::by_path(path)?;
     let side = match place.scope {
@@ -257,12 +287,20 @@ fn number(job: &Job, path: &str, entry: &dyn AnyEntry) -> Option<Number> {
         Some((text, _)) => parse::number(text, field.dim, DecimalMark::Point).ok()?.si(),
         None => entry.number(job.decimal).ok()??.si(),
     };
+    // A ± that cannot be read is not used; a finding says so.
+    let (u_si, u_from) = match entry.pm().0.trim() {
+        "" => sure
+            .unstated(field, entry.origin(), default.is_some(), si)
+            .map_or((0.0, None), |u| (u.standard_si(), u.from)),
+        _ => (entry.stated_si(si, job.decimal).unwrap_or(0.0), None),
+    };
     field.possible.allows(si).then(|| Number {
         address: std::ptr::from_ref(entry).cast::<()>().addr(),
         path: path.to_owned(),
         si,
         possible: field.possible,
-        u_si: entry.uncertainty_si(si, field.reading, job.decimal).unwrap_or(0.0),
+        u_si,
+        u_from,
         spread: match entry.pm() {
             (pm, spread) if !pm.trim().is_empty() => spread,
             _ => Spread::Limits,

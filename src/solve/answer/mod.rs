@@ -5,6 +5,7 @@
 
 mod checked;
 mod loads;
+mod moved;
 mod springs;
 mod whole;
 
@@ -19,6 +20,7 @@ pub use crate::weights::{Corners, cross_weight};
 use crate::wheel::ForceTravel;
 pub use checked::{Checked, Nudged, Route, RouteKind, Routes};
 pub use loads::{ByAir, CaseAnswer, CaseStanding, Compared, Ledger, Rated, RatedPart, Told};
+pub use moved::{Moved, OfVehicle, Vehicle};
 pub use springs::{BarChoice, BarFacts, CoilFacts, Crossover, Cut, LeafFacts, Levelled, OldSpring};
 pub use whole::{
     Centre, CornerLedger, Cross, CrossCorrection, Dive, Hump, Lean, Mode, Pitch, Roll, Swing, Whole, degrees_per_g,
@@ -419,6 +421,8 @@ pub struct Answer {
     pub flat_ride: PerState<Option<Velocity>>,
     /// Pitch, roll, four corners.
     pub whole: Whole,
+    /// The whole vehicle with each field moved by its ±.
+    pub moved: Vec<Moved>,
     /// Everything there is to say, worst first.
     pub findings: Vec<Finding>,
     /// The defaults used.
