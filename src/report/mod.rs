@@ -10,6 +10,7 @@ pub mod json;
 pub mod list;
 pub mod loads;
 pub mod motion;
+pub mod options;
 pub mod picture;
 pub mod rows;
 pub mod ruler;

@@ -142,8 +142,12 @@ fn new_springs(axle: &AxleAnswer, sizing: &Sizing, stands: &Standing, units: &Un
         ),
     };
     let gives = gives(axle, stands, units);
-    let nearest = if sizing.pick_inside { "" } else { ", the nearest," };
-    format!("{who}: {works}. With {pick}{nearest} it {gives}.")
+    let (with, outside) = match &axle.taken {
+        Some(taken) => (format!("{taken} ({pick})"), ", outside the range,"),
+        None => (pick, ", the nearest,"),
+    };
+    let nearest = if sizing.pick_inside { "" } else { outside };
+    format!("{who}: {works}. With {with}{nearest} it {gives}.")
 }
 
 fn bounces(stands: &Standing) -> String {

@@ -1,7 +1,7 @@
 //! Builds the tree: answer, tables, defaults, findings, cautions.
 
 use super::{Block, Report, UOf, or_unknown, percent_with_u, with_u};
-use super::{loads, sentence, springs as details, whole};
+use super::{loads, options, sentence, springs as details, whole};
 use crate::job::{Job, Level, Plan, Side};
 use crate::solve::answer::{Answer, AxleAnswer, Band, Checked, Sizing, Standing, State, Weighed};
 use crate::units::{Dim, Length, Mass, Quantity, Ratio, UnitChoice, display};
@@ -44,6 +44,9 @@ pub fn build(job: &Job, answer: &Answer) -> Report {
     blocks.extend(whole::bends(answer, units));
     blocks.extend(whole::corners(answer, units));
     blocks.extend(loads::cases(answer, units));
+    for side in Side::BOTH {
+        blocks.extend(options::remedies(answer, side, units, &job.prices.currency));
+    }
     blocks.extend(findings(answer));
     blocks.extend(defaults(answer));
     blocks.push(Block::Heading("Conventions".into()));
@@ -213,7 +216,11 @@ pub fn springs(axle: &AxleAnswer, units: &UnitChoice) -> Option<Block> {
     } else if !keeps {
         let what =
             if sizing.recommended { "Stock rate nearest the middle" } else { "Nearest stock rate (no recommendation)" };
-        rows.push(pair(what, display::rounded(sizing.pick, units)));
+        let rate = display::rounded(sizing.pick, units);
+        rows.push(match &axle.taken {
+            Some(taken) => pair("Spring taken from the list", format!("{taken}, {rate}")),
+            None => pair(what, rate),
+        });
     }
     rows.push(pair("Rate for the old frequency", known(sizing.same_frequency, units)));
     let same = sizing
@@ -225,7 +232,7 @@ pub fn springs(axle: &AxleAnswer, units: &UnitChoice) -> Option<Block> {
     } else if !keeps {
         rows.push(pair("Spring load at the wanted height", display::rounded(sizing.spring_force, units)));
         rows.push(pair("Free length for the wanted height", known(sizing.free_length, units)));
-        if sizing.recommended {
+        if sizing.recommended && axle.taken.is_none() {
             rows.push(pair("Free length to order, settling allowed for", known(sizing.order_length, units)));
         }
     }

@@ -14,10 +14,10 @@ use crate::{damper, pitch, ride, tyre};
 pub(super) struct Carried {
     name: String,
     index: Option<usize>,
-    sized: bool,
+    pub sized: bool,
     /// Without a load on the hitch.
-    axles: [Option<Mass>; 2],
-    tongue: [Force; 2],
+    pub axles: [Option<Mass>; 2],
+    pub tongue: [Force; 2],
 }
 
 /// As weighed, then the cases of the job.

@@ -4,7 +4,7 @@ use super::answer::{AxleAnswer, CaseAnswer, Checked, Moved, Nudged, Vehicle, Who
 use super::cases::{self, Stood, Under};
 use super::read::{Reader, Uncertain};
 use super::whole::{self, RestsOn};
-use super::{axle, front_and_rear, loads, routes, weighed};
+use super::{axle, front_and_rear, loads, options, routes, weighed};
 use crate::job::Side;
 
 /// A job as solved, before anything is moved.
@@ -89,17 +89,21 @@ impl Solved<'_> {
             reach.axles[side as usize].then(|| Box::new(axle::solve(reader, side, compared, was.overloaded, Some(was))))
         });
         let of_axles = [0, 1].map(|i| axles[i].as_deref().unwrap_or(self.on.axles[i]));
-        let cases = reach.cases.then(|| {
-            let now = reach.carried.then(|| cases::carried(reader, compared));
-            let carried = now.as_deref().unwrap_or(self.under.carried);
-            let mut found = cases::rated(reader, carried, after);
-            let stood = Stood { under: self.under, cases: self.cases, moved: reach.axles };
-            cases::stand(reader, Under { axles: of_axles, compared, carried }, Some(stood), &mut found);
-            found
-        });
+        let (cases, remedies) = reach
+            .cases
+            .then(|| {
+                let now = reach.carried.then(|| cases::carried(reader, compared));
+                let carried = now.as_deref().unwrap_or(self.under.carried);
+                let mut found = cases::rated(reader, carried, after);
+                let stood = Stood { under: self.under, cases: self.cases, moved: reach.axles };
+                cases::stand(reader, Under { axles: of_axles, compared, carried }, Some(stood), &mut found);
+                let remedies = [0, 1].map(|i| options::remedies(reader, of_axles[i], carried, Some(self.on.axles[i])));
+                (found, Box::new(remedies))
+            })
+            .unzip();
         let on = RestsOn { axles: of_axles, before, after, compared };
         let whole = reach.whole.then(|| whole::moved(reader, on, self.whole, self.on.fitted()));
         let (rear_over_front, flat_ride) = front_and_rear(reader, of_axles);
-        (axles, Vehicle { weights, cases, rear_over_front, flat_ride, whole })
+        (axles, Vehicle { weights, cases, remedies, rear_over_front, flat_ride, whole })
     }
 }

@@ -1,6 +1,6 @@
 //! The whole vehicle with one field moved by its ±, and what that does to any of its results.
 
-use super::{Answer, CaseAnswer, Compared, PerState, Weighed, Whole, checked};
+use super::{Answer, CaseAnswer, Compared, PerState, Remedy, Weighed, Whole, checked};
 use crate::units::{Ratio, Velocity};
 
 /// The whole vehicle solved again with one field moved by its standard uncertainty.
@@ -21,6 +21,8 @@ pub struct Vehicle {
     pub weights: Option<Box<([Weighed; 2], Compared)>>,
     /// Load cases.
     pub cases: Option<Vec<CaseAnswer>>,
+    /// What can be done about each axle.
+    pub remedies: Option<Box<[Vec<Remedy>; 2]>>,
     /// Rear over front frequency.
     pub rear_over_front: PerState<Option<Ratio>>,
     /// Flat-ride speed.
@@ -40,6 +42,8 @@ pub struct OfVehicle<'a> {
     pub compared: &'a Compared,
     /// As weighed, then every load case.
     pub cases: &'a [CaseAnswer],
+    /// What can be done about each axle.
+    pub remedies: &'a [Vec<Remedy>; 2],
     /// Rear over front frequency.
     pub rear_over_front: &'a PerState<Option<Ratio>>,
     /// Flat-ride speed.
@@ -56,6 +60,7 @@ impl Answer {
             after: &self.after,
             compared: &self.compared,
             cases: &self.cases,
+            remedies: &self.remedies,
             rear_over_front: &self.rear_over_front,
             flat_ride: &self.flat_ride,
             whole: &self.whole,
@@ -73,6 +78,7 @@ impl Answer {
             after,
             compared,
             cases: moved.cases.as_ref().unwrap_or(&self.cases),
+            remedies: moved.remedies.as_deref().unwrap_or(&self.remedies),
             rear_over_front: &moved.rear_over_front,
             flat_ride: &moved.flat_ride,
             whole: moved.whole.as_deref().unwrap_or(&self.whole),
