@@ -43,7 +43,7 @@ pub(super) fn carried(reader: &Reader<'_>, compared: &Compared) -> Vec<Carried> 
 
 /// What a load case puts on the axles: without a load on the hitch, and what that presses on them.
 pub(super) fn loaded(reader: &Reader<'_>, compared: &Compared, case: &LoadCase) -> ([Option<Mass>; 2], [Force; 2]) {
-    let loads = reader.on_axles(&reader.loads(&case.loads));
+    let loads = reader.loads_on_axles(&case.loads);
     let tongue = reader.tongue(case);
     let loaded = compared.bare.zip(loads).filter(|_| tongue.is_some());
     let axles = [0, 1].map(|i| loaded.map(|(bare, loads)| bare[i] + loads[i]));

@@ -5,7 +5,7 @@ use super::axle::Opening;
 use super::known::Known;
 use super::read::Reader;
 use super::{cases, loads, sizing};
-use crate::job::{Job, Material, Side, SpringKind};
+use crate::job::{Goal, Job, Material, Side, SpringKind};
 use crate::ride;
 use crate::spring::{Coil, Spring};
 use crate::units::entry::Spread;
@@ -211,8 +211,7 @@ fn ground(mut known: Known<'_>, compared: &super::answer::Compared) -> Option<Gr
         return None;
     }
     let load = corner_load(&known, known.sprung_after?);
-    let old = known.old_spring_itself(&mut super::answer::OldSpring::default()).and_then(|s| known.placed(&s));
-    let before = old.and_then(|old| stood_before(&known, &old));
+    let before = if known.stood_at_reference() { Some((Length::from_si(0.0), None)) } else { known.stood_before() };
     let frequency = sizing::wanted_frequency(&known, before)?;
     let wanted = sizing::wanted_travel(&known, before)?;
     Some(Ground {
@@ -228,11 +227,21 @@ fn ground(mut known: Known<'_>, compared: &super::answer::Compared) -> Option<Gr
     })
 }
 
-/// Where the axle stood before the swap.
-fn stood_before(known: &Known<'_>, old: &ForceTravel) -> Option<(Length, Frequency)> {
-    let sprung = known.sprung_before?;
-    let found = old.ride_height(known.load(sprung)).ok().filter(|f| f.wheel_rate.si() > 0.0)?;
-    Some((found.travel, ride::frequency(found.wheel_rate, sprung)))
+impl Known<'_> {
+    /// Lengths were measured at the height before the swap, which then needs no old spring: neither do the wishes.
+    fn stood_at_reference(&self) -> bool {
+        let same = self.sprung_before.is_some() && self.sprung_before == self.sprung_at_reference();
+        same && self.tongue.si() == 0.0 && self.lengths_known && self.axle.target.goal == Goal::Range
+    }
+
+    /// Where the axle stood before the swap, on its old spring.
+    fn stood_before(&mut self) -> Option<(Length, Option<Frequency>)> {
+        let itself = self.old_spring_itself(&mut super::answer::OldSpring::default())?;
+        let old = self.placed(&itself)?;
+        let sprung = self.sprung_before?;
+        let found = old.ride_height(self.load(sprung)).ok().filter(|f| f.wheel_rate.si() > 0.0)?;
+        Some((found.travel, Some(ride::frequency(found.wheel_rate, sprung))))
+    }
 }
 
 /// The load cases beside the one that springs are sized on.

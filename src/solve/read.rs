@@ -29,20 +29,23 @@ struct Number {
     spread: Spread,
     /// The field of the job's certainty from which that is, if it is from one.
     u_from: Option<&'static str>,
-    /// How far it is moved at present, SI.
-    moved_si: Cell<f64>,
     /// The default's text and reason, when nothing was typed.
     default: Option<(&'static str, &'static str)>,
+}
+
+/// What is asked of a number again and again, kept close together.
+struct Now {
+    /// As moved at present, SI; NaN for a size that must be above zero and is moved below.
+    si: Cell<f64>,
+    typed: bool,
     /// It was asked for.
     used: Cell<bool>,
 }
 
-impl Number {
-    /// As moved; none when that is a size which must be above zero and is not.
+impl Now {
     fn si(&self) -> Option<f64> {
-        let si = self.si + self.moved_si.get();
-        let lost = self.possible == Possible::AboveZero && si <= 0.0 && self.moved_si.get() != 0.0;
-        (!lost).then_some(si)
+        self.used.set(true);
+        Some(self.si.get()).filter(|si| !si.is_nan())
     }
 }
 
@@ -51,6 +54,8 @@ pub(super) struct Reader<'a> {
     pub job: &'a Job,
     /// In the order of the file.
     numbers: Vec<Number>,
+    /// The same numbers as they are now.
+    now: Vec<Now>,
     /// For each eight bytes of the job itself: which number begins there.
     places: Vec<u16>,
     /// Rows of lists stand elsewhere: address and number, sorted.
@@ -75,7 +80,10 @@ impl<'a> Reader<'a> {
         }
         elsewhere.sort_unstable();
         let (noted, rows) = (RefCell::default(), Default::default());
-        let mut reader = Reader { job, numbers, places, elsewhere, rows, noted };
+        let now =
+            numbers.iter().map(|n| Now { si: Cell::new(n.si), typed: n.default.is_none(), used: Cell::new(false) });
+        let now = now.collect();
+        let mut reader = Reader { job, numbers, now, places, elsewhere, rows, noted };
         reader.rows = Side::BOTH.map(|side| {
             let axle = job.axle(side);
             [&axle.ratio, &axle.damper_ratio].map(|ratio| reader.fit_rows(ratio))
@@ -122,28 +130,28 @@ impl<'a> Reader<'a> {
 
     /// The defaults that were used, in the order of the file.
     pub fn into_defaults(self) -> Vec<UsedDefault> {
-        let mut defaults = self.noted.into_inner();
-        let relied_on: Vec<&str> = self.numbers.iter().filter(|n| n.used.get()).filter_map(|n| n.u_from).collect();
-        let counts = |n: &Number| n.used.get() || relied_on.contains(&n.path.as_str());
-        defaults.extend(self.numbers.into_iter().filter(counts).filter_map(|n| {
+        let mut defaults = self.noted.take();
+        let asked = |i: usize| self.now[i].used.get();
+        let relied_on: Vec<&str> =
+            self.numbers.iter().enumerate().filter(|(i, _)| asked(*i)).filter_map(|(_, n)| n.u_from).collect();
+        let counted =
+            self.numbers.iter().enumerate().filter(|(i, n)| asked(*i) || relied_on.contains(&n.path.as_str()));
+        defaults.extend(counted.filter_map(|(_, n)| {
             let (text, reason) = n.default?;
-            Some(UsedDefault { path: n.path, text: text.to_owned(), reason: reason.to_owned() })
+            Some(UsedDefault { path: n.path.clone(), text: text.to_owned(), reason: reason.to_owned() })
         }));
         defaults
     }
 
     /// What was typed, if it can be read and is possible.
     pub fn typed<Q: Quantity>(&self, entry: &Entry<Q>) -> Option<Q> {
-        let i = self.at(address(entry)).filter(|i| self.numbers[*i].default.is_none())?;
-        self.numbers[i].used.set(true);
-        self.numbers[i].si().map(Q::from_si)
+        let now = &self.now[self.at(address(entry))?];
+        if now.typed { now.si().map(Q::from_si) } else { None }
     }
 
     /// What was typed, or the default of a blank field; that is then noted.
     pub fn known<Q: Quantity>(&self, entry: &Entry<Q>) -> Option<Q> {
-        let i = self.at(address(entry))?;
-        self.numbers[i].used.set(true);
-        self.numbers[i].si().map(Q::from_si)
+        self.now[self.at(address(entry))?].si().map(Q::from_si)
     }
 
     /// As [`Reader::known`], with its standard uncertainty.
@@ -182,7 +190,7 @@ impl<'a> Reader<'a> {
             None => false,
         };
         let numbers = self.numbers.iter().enumerate();
-        numbers.filter(move |(_, n)| n.u_si > 0.0 && n.used.get() && own(&n.path)).map(|(i, n)| Uncertain {
+        numbers.filter(move |(i, n)| n.u_si > 0.0 && self.now[*i].used.get() && own(&n.path)).map(|(i, n)| Uncertain {
             index: i,
             path: &n.path,
             value_si: n.si,
@@ -193,7 +201,7 @@ impl<'a> Reader<'a> {
 
     /// Every field with a ± that was asked for until now, whatever it belongs to.
     pub fn all_uncertain(&self) -> impl Iterator<Item = Uncertain<'_>> {
-        let asked = self.numbers.iter().enumerate().filter(|(_, n)| n.u_si > 0.0 && n.used.get());
+        let asked = self.numbers.iter().enumerate().filter(|(i, n)| n.u_si > 0.0 && self.now[*i].used.get());
         asked.map(|(index, n)| Uncertain { index, path: &n.path, value_si: n.si, u_si: n.u_si, spread: n.spread })
     }
 
@@ -204,7 +212,10 @@ impl<'a> Reader<'a> {
 
     /// As [`Reader::nudge`], by the field's index.
     pub fn move_at(&self, index: usize, by_si: f64) {
-        self.numbers[index].moved_si.set(by_si);
+        let number = &self.numbers[index];
+        let si = number.si + by_si;
+        let lost = number.possible == Possible::AboveZero && si <= 0.0 && by_si != 0.0;
+        self.now[index].si.set(if lost { f64::NAN } else { si });
     }
 
     fn at(&self, address: usize) -> Option<usize> {
@@ -305,9 +316,7 @@ fn number(sure: &HowSure<'_>, path: &str, entry: &dyn AnyEntry) -> Option<Number
             (pm, spread) if !pm.trim().is_empty() => spread,
             _ => Spread::Limits,
         },
-        moved_si: Cell::new(0.0),
         default,
-        used: Cell::new(false),
     })
 }
 

@@ -121,10 +121,8 @@ fn in_si(rows: &[(Length, Length)]) -> Vec<(f64, f64)> {
 /// A line through two rows, a parabola through more, a cubic only if seven rows or more ask for it; never more
 /// than different travels can settle.
 fn degree(points: &[(f64, f64)]) -> usize {
-    let mut travels: Vec<f64> = points.iter().map(|p| p.0).collect();
-    travels.sort_by(f64::total_cmp);
-    travels.dedup();
-    match travels.len() {
+    let first_of_its_travel = |(i, p): &(usize, &(f64, f64))| points[..*i].iter().all(|q| q.0 != p.0);
+    match points.iter().enumerate().filter(first_of_its_travel).take(7).count() {
         0..3 => 1,
         3..7 => 2,
         _ if asks_for_cubic(points) => 3,

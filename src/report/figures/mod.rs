@@ -6,6 +6,7 @@
 mod axle;
 mod fitted;
 mod loads;
+mod options;
 mod springs;
 mod standing;
 mod whole;
@@ -240,6 +241,7 @@ pub fn figures(answer: &Answer) -> Vec<Figure> {
         |v| *v.flat_ride,
     );
     loads::add(&mut out, answer);
+    options::add(&mut out, answer);
     whole::add(&mut out, answer);
     out.figures
 }
