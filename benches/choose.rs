@@ -103,9 +103,9 @@ fn main() {
     let (drawing, drawn) = best_of(|| {
         let drawn =
             draws::run(&job, Side::Front, &candidates, |_| 1.0, DRAWS, &Watch::default()).expect("not cancelled");
-        (drawn.needed_at(0.025), drawn.needed_at(0.975), drawn)
+        (drawn.needed_within(0.95), drawn)
     });
-    let drawn = drawn.2;
+    let drawn = drawn.1;
     println!("{} draws × {} springs: {:.1} ms", DRAWS.count, few.len(), drawing.as_secs_f64() * 1e3);
     println!("ranking of {ROWS} rows: {:.1} ms, {} fit", ranking_took.as_secs_f64() * 1e3, ranking.fitting);
 

@@ -146,8 +146,7 @@ impl<'a> Survey<'a> {
         let reader = &self.reader;
         let compared = loads::compared(reader);
         let opening = Opening::read(reader, self.side, &compared);
-        let known = Known::read(reader, &opening, None, &compared)?;
-        ground(known, &compared)
+        ground(&mut Known::read(reader, &opening, None, &compared)?, &compared)
     }
 
     /// What the shop wishes of a spring; `None` when a field of it cannot be read.
@@ -206,14 +205,14 @@ fn corner_load(known: &Known<'_>, sprung: Mass) -> CornerLoad {
     CornerLoad { load_n: known.load(sprung).si(), sprung_kg: sprung.si() }
 }
 
-fn ground(mut known: Known<'_>, compared: &super::answer::Compared) -> Option<Ground> {
+fn ground(known: &mut Known<'_>, compared: &super::answer::Compared) -> Option<Ground> {
     if !known.axle.spring.kind.is_coil() {
         return None;
     }
-    let load = corner_load(&known, known.sprung_after?);
+    let load = corner_load(known, known.sprung_after?);
     let before = if known.stood_at_reference() { Some((Length::from_si(0.0), None)) } else { known.stood_before() };
-    let frequency = sizing::wanted_frequency(&known, before)?;
-    let wanted = sizing::wanted_travel(&known, before)?;
+    let frequency = sizing::wanted_frequency(known, before)?;
+    let wanted = sizing::wanted_travel(known, before)?;
     Some(Ground {
         curve: known.final_template(wanted),
         helper: if known.axle.spring.kind == SpringKind::WithHelper { Some(known.helper()?) } else { None },
@@ -221,7 +220,7 @@ fn ground(mut known: Known<'_>, compared: &super::answer::Compared) -> Option<Gr
         wanted_m: wanted.si(),
         frequency_hz: [frequency.low.si(), frequency.high.si()],
         load,
-        others: other_loads(&known, compared),
+        others: other_loads(known, compared),
         metal_m: known.travel.metal.map(|l| l.si()),
         droop_m: known.travel.droop.map(|l| l.si()),
     })

@@ -58,8 +58,8 @@ pub(super) struct Reader<'a> {
     now: Vec<Now>,
     /// For each eight bytes of the job itself: which number begins there.
     places: Vec<u16>,
-    /// Rows of lists stand elsewhere: address and number, sorted.
-    elsewhere: Vec<(usize, usize)>,
+    /// Rows of lists stand elsewhere.
+    elsewhere: Elsewhere,
     /// What the rows of a motion ratio say: spring, damper of each axle, front first.
     pub rows: [[Option<Rows>; 2]; 2],
     noted: RefCell<Vec<UsedDefault>>,
@@ -78,7 +78,7 @@ impl<'a> Reader<'a> {
                 _ => elsewhere.push((n.address, i)),
             }
         }
-        elsewhere.sort_unstable();
+        let elsewhere = Elsewhere::of(&elsewhere);
         let (noted, rows) = (RefCell::default(), Default::default());
         let now =
             numbers.iter().map(|n| Now { si: Cell::new(n.si), typed: n.default.is_none(), used: Cell::new(false) });
@@ -221,10 +221,7 @@ impl<'a> Reader<'a> {
     fn at(&self, address: usize) -> Option<usize> {
         match place(self.job, address) {
             Some(place) => Some(usize::from(self.places[place])).filter(|i| *i < self.numbers.len()),
-            None => {
-                let found = self.elsewhere.binary_search_by_key(&address, |e| e.0).ok()?;
-                Some(self.elsewhere[found].1)
-            }
+            None => self.elsewhere.find(address),
         }
     }
 
@@ -245,7 +242,7 @@ impl<'a> Reader<'a> {
             }
             RatioBy::Number => Some(LengthCurve::constant(self.typed(&ratio.number)?, none)),
             RatioBy::Lean => Some(LengthCurve::from_lean(self.typed(&ratio.lean)?, self.known(&ratio.arm)?, none)),
-            RatioBy::Rows => LengthCurve::from_rows(&self.points(ratio)?),
+            RatioBy::Rows => LengthCurve::from_points(&self.points(ratio)?),
         }
         .filter(|curve| curve.ratio(none).si() > 0.0)
     }
@@ -256,12 +253,49 @@ impl<'a> Reader<'a> {
         let read = ratio.rows.iter().filter_map(|r| self.measured(&r.length)).map(|m| m.u).fold(0.0, f64::max);
         let filled = ratio.rows.iter().enumerate().filter(|(_, r)| !is_blank(r));
         let typed_at = filled.map(|(i, _)| i).collect();
-        Some(Rows { typed_at, ..Rows::fit(&points, Length::from_si(read))? })
+        Some(Rows { typed_at, ..Rows::fit_points(points, Length::from_si(read))? })
     }
 
-    fn points(&self, ratio: &MotionRatio) -> Option<Vec<(Length, Length)>> {
-        let filled = ratio.rows.iter().filter(|r| !is_blank(r));
-        filled.map(|row| Some((self.typed(&row.wheel)?, self.typed(&row.length)?))).collect()
+    /// Wheel travel and length of every row that is not blank, m; `None` when one of them cannot be read.
+    fn points(&self, ratio: &MotionRatio) -> Option<Vec<(f64, f64)>> {
+        let mut points = Vec::with_capacity(ratio.rows.len());
+        for row in &ratio.rows {
+            match (self.typed(&row.wheel), self.typed(&row.length)) {
+                (Some(wheel), Some(length)) => points.push((wheel.si(), length.si())),
+                _ if is_blank(row) => {}
+                _ => return None,
+            }
+        }
+        Some(points)
+    }
+}
+
+/// Addresses of entries in rows, found by hash: a table at most half full, the next free seat being taken.
+struct Elsewhere {
+    seats: Vec<Option<(usize, usize)>>,
+}
+
+impl Elsewhere {
+    fn of(all: &[(usize, usize)]) -> Self {
+        let mut table = Elsewhere { seats: vec![None; (2 * all.len() + 1).next_power_of_two()] };
+        for (address, number) in all {
+            let seat = table.seats_for(*address).find(|i| table.seats[*i].is_none());
+            if let Some(seat) = seat {
+                table.seats[seat] = Some((*address, *number));
+            }
+        }
+        table
+    }
+
+    fn find(&self, address: usize) -> Option<usize> {
+        self.seats_for(address).map_while(|i| self.seats[i]).find(|(a, _)| *a == address).map(|(_, number)| number)
+    }
+
+    /// All seats, beginning with the one that an address would have.
+    fn seats_for(&self, address: usize) -> impl Iterator<Item = usize> + use<> {
+        let last = self.seats.len() - 1;
+        let first = (((address / PLACE) as u64).wrapping_mul(0x9E37_79B9_7F4A_7C15) >> 32) as usize;
+        (0..=last).map(move |i| first.wrapping_add(i) & last)
     }
 }
 

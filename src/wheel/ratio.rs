@@ -47,8 +47,12 @@ impl LengthCurve {
     /// assert!(curve.is_some_and(|c| (c.ratio(mm(0.0)).si() - 0.6).abs() < 1e-12));
     /// ```
     pub fn from_rows(rows: &[(Length, Length)]) -> Option<Self> {
-        let points = in_si(rows);
-        fit::polynomial(&points, degree(&points)).map(|coefficients| LengthCurve { coefficients })
+        Self::from_points(&in_si(rows))
+    }
+
+    /// As [`LengthCurve::from_rows`], in metres.
+    pub fn from_points(points_m: &[(f64, f64)]) -> Option<Self> {
+        fit::polynomial(points_m, degree(points_m)).map(|coefficients| LengthCurve { coefficients })
     }
 
     /// The same curve, moved so that the part has this length at the reference height.
@@ -176,7 +180,11 @@ impl Rows {
     /// others than they scatter or than can be read. With four, the residuals tell that one is off, not which.
     /// Source `DERIVED` (least squares with one row left out at a time); thresholds common practice, no source.
     pub fn fit(rows: &[(Length, Length)], reading: Length) -> Option<Rows> {
-        let points_m = in_si(rows);
+        Self::fit_points(in_si(rows), reading)
+    }
+
+    /// As [`Rows::fit`], in metres.
+    pub fn fit_points(points_m: Vec<(f64, f64)>, reading: Length) -> Option<Rows> {
         let degree = degree(&points_m);
         let coefficients = fit::polynomial(&points_m, degree)?;
         let residuals_m = fit::residuals(&points_m, coefficients);
