@@ -173,7 +173,8 @@ impl Ranking {
         });
         // Equal scores: by what the spring is, so that the order of rows does not matter.
         for same in ranked.chunk_by_mut(|a, b| a.score == b.score).filter(|same| same.len() > 1) {
-            same.sort_by(|a, b| key(&springs[a.row]).partial_cmp(&key(&springs[b.row])).unwrap_or(Ordering::Equal));
+            let by_what = |r: &Ranked| key(&springs[r.row]);
+            same.sort_by(|a, b| by_what(a).partial_cmp(&by_what(b)).unwrap_or(Ordering::Equal).then(a.row.cmp(&b.row)));
         }
         (ranked, broken)
     }
@@ -220,8 +221,9 @@ fn merged(a: &[Ranked], b: &[Ranked]) -> Vec<Ranked> {
 type Broken = [usize; Limit::ALL.len()];
 
 impl Ranked {
-    fn order(&self) -> (std::cmp::Reverse<i64>, usize) {
-        (std::cmp::Reverse(by_size(self.score)), self.row)
+    /// The smaller, the better.
+    fn order(&self) -> i64 {
+        !by_size(self.score)
     }
 }
 
