@@ -198,12 +198,10 @@ impl Lanes {
         let at_wanted_m = length_m(ground.wanted_m);
         self.loads.resize(1 + ground.others.len(), Load { load_n: NONE, sprung_kg: NONE });
         for i in into {
-            for c in 0..4 {
-                self.length[c][i] = of_length[c];
-            }
-            for c in 0..3 {
-                self.gas[c][i] = -curve.gas_force_n * (c + 1) as f64 * of_damper[c + 1];
-            }
+            self.length.iter_mut().zip(of_length).for_each(|(lane, c)| lane[i] = c);
+            let [_, d1, d2, d3] = of_damper;
+            let gas = [d1, 2.0 * d2, 3.0 * d3].map(|d| -curve.gas_force_n * d);
+            self.gas.iter_mut().zip(gas).for_each(|(lane, g)| lane[i] = g);
             (self.rubber[i], self.neutral_m[i]) = (curve.parallel_rate_n_per_m, curve.parallel_neutral_m);
             (self.wanted_m[i], self.at_wanted_m[i], self.needed_n[i]) = (ground.wanted_m, at_wanted_m, needed_n);
             self.gap_m[i] = curve.stop.as_ref().map_or(f64::NAN, |s| s.gap_m);
