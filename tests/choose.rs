@@ -8,6 +8,7 @@ use springwright::choose::{Again, Candidate, Choice, Decided, Judged, Limit, Ran
 use springwright::job::{Goal, Job, Load, LoadCase, Side};
 use springwright::parts::Spring;
 use springwright::presets;
+use springwright::solve::answer::RemedyKind;
 use springwright::solve::ground::Survey;
 use springwright::solve::solve;
 use springwright::units::entry::{AnyEntry, Spread};
@@ -410,7 +411,10 @@ proptest! {
         job.front.target.goal = Goal::Range;
         let band = |job: &Job| {
             let found = drawn(job, &[], 8_192);
-            found.needed_at(0.975).unwrap() - found.needed_at(0.025).unwrap()
+            {
+            let [low, high] = found.needed_within(0.95).unwrap();
+            high - low
+        }
         };
         let before = band(&job);
         let entry: &mut dyn AnyEntry = match of {
@@ -450,6 +454,64 @@ proptest! {
             prop_assert_eq!(number(&whole, &list), number(&fewer, &fits));
         }
     }
+}
+
+/// By hand, r = 0.6: before 360 kg, after 400 kg per corner, old spring 60 N/mm, a spring of 70 N/mm, 30 kg of a case
+/// at the front axle. Heights are against before the swap; a spacer restores height, not frequency.
+#[test]
+fn what_each_remedy_does_and_costs() {
+    let mut job = plain();
+    job.vehicle.wheelbase = exact("2500 mm");
+    let load = Load { mass: exact("60 kg"), x: exact("0 mm"), ..Load::default() };
+    job.cases.push(LoadCase { loads: vec![load], ..LoadCase::default() });
+    (job.front.taken.rate, job.front.taken.number) = ("70 N/mm".into(), "T-70".into());
+    job.front.taken.free_length = "340 mm".into();
+    job.front.taken.price = "45".into();
+    (job.prices.spacers, job.prices.work, job.prices.dampers) = ("20".into(), "100".into(), "200".into());
+    let answer = solve(&job);
+    let remedies = &answer.remedies[0];
+    assert_eq!(remedies.iter().map(|r| r.kind).collect::<Vec<_>>(), RemedyKind::ALL);
+    let at = |remedy: usize, case: usize| remedies[remedy].cases[case].expect("it stands");
+    let (old_w, new_w) = (60e3 * 0.36, 70e3 * 0.36);
+    let sinks = |more_kg: f64, k_w: f64| -more_kg * G_M_PER_S2 / k_w;
+    let above = |remedy: usize, case: usize| at(remedy, case).above_before.expect("a height before").si();
+    assert_relative_eq!(above(0, 0), sinks(40.0, old_w), epsilon = 1e-9);
+    assert_relative_eq!(above(0, 1), sinks(70.0, old_w), epsilon = 1e-9);
+    assert_relative_eq!(above(1, 0), 0.0, epsilon = 1e-9);
+    assert_relative_eq!(above(1, 1), sinks(30.0, old_w), epsilon = 1e-9);
+    // Its free length is given: it carries 400 g/0.6 at 250 mm + what it is too long.
+    let too_long = 0.340 - (0.250 + 400.0 * G_M_PER_S2 / 0.6 / 70e3);
+    assert_relative_eq!(above(2, 0), too_long / 0.6, epsilon = 1e-9);
+    assert_relative_eq!(above(3, 1), too_long / 0.6 + sinks(30.0, new_w), epsilon = 1e-9);
+    let f = |k_w: f64, kg: f64| (k_w / kg).sqrt() / std::f64::consts::TAU;
+    assert_relative_eq!(at(1, 0).frequency.si(), f(old_w, 400.0), epsilon = 1e-9);
+    assert_relative_eq!(at(2, 1).frequency.si(), f(new_w, 430.0), epsilon = 1e-9);
+    assert_relative_eq!(at(0, 0).stop_room.unwrap().si(), 0.060 + sinks(40.0, old_w), epsilon = 1e-9);
+    // The damping ratio falls with 1/√(k m) on the old dampers and is as wanted on new ones.
+    let zeta = |r: usize, c: usize| at(r, c).damping_ratio.expect("dampers").si();
+    assert_relative_eq!(zeta(2, 0) / zeta(0, 0), (old_w / new_w).sqrt(), epsilon = 1e-9);
+    assert_relative_eq!(zeta(3, 0), 0.30, epsilon = 1e-9);
+    let prices: Vec<Option<f64>> = remedies.iter().map(|r| r.price).collect();
+    assert_eq!(prices, [Some(0.0), Some(120.0), Some(190.0), None], "the work for dampers is not known");
+    let said = springwright::report::sentence::axle(&answer, answer.axle(Side::Front), &job.units).answer;
+    assert!(said.contains("With T-70 (70 N/mm)"), "{said}");
+}
+
+/// A spring taken from the list gives what the choice said of it, height and frequency.
+#[test]
+fn a_taken_spring_stands_as_it_was_judged() {
+    let mut job = presets::demo();
+    let list = [spring("a", 57.5, 356.0)];
+    let ranking = Ranking::new(&job, Side::Front, &list).unwrap();
+    let judged = ranking.judge(&list[0]);
+    let taken = &mut job.front.taken;
+    (taken.rate, taken.free_length) = ("57.5 N/mm".into(), "356 mm".into());
+    taken.spacer = format!("{} m", judged.spacer_m).as_str().into();
+    let new = solve(&job).axles[0].standing.new.clone().expect("it stands");
+    assert_relative_eq!(new.frequency.si(), judged.frequency_hz, epsilon = 1e-7);
+    assert_relative_eq!(new.travel.si(), judged.travel_m, epsilon = 1e-7);
+    let reserve = new.reserve.expect("a stop").si();
+    assert_relative_eq!(reserve, judged.reserve, epsilon = 1e-7);
 }
 
 /// The shelf is laid out for its wishes only.

@@ -80,13 +80,9 @@ pub struct Moments {
 impl Moments {
     /// Of some values; one that is not known does not count.
     fn of(values: &[f64]) -> Self {
-        let (mut count, mut sum) = (0, 0.0);
-        for value in values.iter().filter(|v| v.is_finite()) {
-            (count, sum) = (count + 1, sum + value);
-        }
-        let mean = if count > 0 { sum / count as f64 } else { 0.0 };
-        let squares = values.iter().filter(|v| v.is_finite()).map(|v| (v - mean).powi(2)).sum();
-        Moments { count, mean, squares }
+        let count = summed(values, |_| 1.0);
+        let mean = if count > 0.0 { summed(values, |v| v) / count } else { 0.0 };
+        Moments { count: count as usize, mean, squares: summed(values, |v| (v - mean) * (v - mean)) }
     }
 
     /// Both together: pairwise update, as `DERIVED` from the sums.
@@ -104,6 +100,20 @@ impl Moments {
     pub fn sd(&self) -> f64 {
         if self.count < 2 { 0.0 } else { (self.squares / (self.count - 1) as f64).sqrt() }
     }
+}
+
+/// Σ f(v) of the values that are known, several abreast.
+fn summed(values: &[f64], f: impl Fn(f64) -> f64) -> f64 {
+    const ABREAST: usize = 8;
+    let known = |v: f64| if v.is_finite() { f(v) } else { 0.0 };
+    let (whole, rest) = values.as_chunks::<ABREAST>();
+    let mut sums = [0.0; ABREAST];
+    for chunk in whole {
+        for (sum, v) in sums.iter_mut().zip(chunk) {
+            *sum += known(*v);
+        }
+    }
+    sums.into_iter().chain(rest.iter().map(|v| known(*v))).sum()
 }
 
 /// What the draws say of one spring.
@@ -124,16 +134,11 @@ pub struct Tally {
 impl Tally {
     /// What the first `count` lanes say.
     fn of(found: &Found, wanted_m: &Lane, count: usize) -> Self {
-        let mut broken_at = [false; LANES];
-        for margin in &found.margins {
-            for i in 0..LANES {
-                broken_at[i] |= (margin[i] < 0.0) & (i < count);
-            }
-        }
+        let (broken, held) = found.broken(count);
         let above: Lane = std::array::from_fn(|i| wanted_m[i] - found.travel_m[i]);
         Tally {
-            held: count - broken_at.iter().filter(|b| **b).count(),
-            broken: found.broken(count),
+            held,
+            broken,
             frequency: Moments::of(&found.frequency_hz[..count]),
             above: Moments::of(&above[..count]),
             spacer: Moments::of(&found.spacer_m[..count]),
@@ -162,8 +167,8 @@ pub struct Drawn {
     pub springs: Vec<Tally>,
     /// The spring rate that gives the middle of the wanted range, N/m.
     pub needed: Moments,
-    /// The same, sorted by size.
-    pub needed_sorted: Vec<f64>,
+    /// The same, draw by draw.
+    rates: Vec<f64>,
 }
 
 impl Drawn {
@@ -172,10 +177,16 @@ impl Drawn {
         self.springs[spring].held as f64 / self.count.max(1) as f64
     }
 
-    /// Below which `share` of the needed rates lie, N/m.
-    pub fn needed_at(&self, share: f64) -> Option<f64> {
-        let last = self.needed_sorted.len().checked_sub(1)?;
-        self.needed_sorted.get((share * last as f64).round() as usize).copied()
+    /// Between which the inner `share` of the needed rates lie, N/m.
+    pub fn needed_within(&self, share: f64) -> Option<[f64; 2]> {
+        let last = self.rates.len().checked_sub(1)?;
+        let place = |share: f64| (share * last as f64).round() as usize;
+        let mut rates = self.rates.clone();
+        let (_, low, above) = rates.select_nth_unstable_by(place((1.0 - share) / 2.0), f64::total_cmp);
+        let low = *low;
+        let high = place((1.0 + share) / 2.0) - place((1.0 - share) / 2.0);
+        let high = high.checked_sub(1).map_or(low, |i| *above.select_nth_unstable_by(i, f64::total_cmp).1);
+        Some([low, high])
     }
 }
 
@@ -207,15 +218,14 @@ pub fn run(
     let work = || {
         let survey = Survey::new(job, side);
         let Some(wish) = survey.wish() else { return };
-        let scales: Vec<f64> = survey.inputs().iter().map(|i| i.u_si * shrink(i)).collect();
-        let mut desk = Desk::default();
+        let mut desk = Desk::new(&survey, &wish, &shrink);
         loop {
             let block = next.fetch_add(1, Ordering::Relaxed);
             if block >= blocks || watch.is_cancelled() {
                 return;
             }
             let count = BLOCK.min(draws.count - block * BLOCK);
-            let done = desk.one_block(&survey, &wish, &scales, springs, seeded(draws.seed, block), count);
+            let done = desk.one_block(springs, seeded(draws.seed, block), count);
             watch.done.fetch_add(count, Ordering::Relaxed);
             if let Ok(mut finished) = finished.lock() {
                 finished.push((block, done));
@@ -247,78 +257,103 @@ fn together(count: usize, springs: usize, blocks: Vec<(usize, Block)>) -> Drawn 
         lost: 0,
         springs: vec![Tally::default(); springs],
         needed: Moments::default(),
-        needed_sorted: Vec::with_capacity(count),
+        rates: Vec::with_capacity(count),
     };
     for (_, block) in blocks {
         drawn.lost += block.lost;
         drawn.springs.iter_mut().zip(&block.springs).for_each(|(sum, more)| sum.join(more));
         drawn.needed = drawn.needed.join(block.needed);
-        drawn.needed_sorted.extend(block.rates);
+        drawn.rates.extend(block.rates);
     }
-    drawn.needed_sorted.sort_unstable_by(f64::total_cmp);
     drawn
 }
 
 /// What one thread works with, kept from block to block.
-#[derive(Default)]
-struct Desk {
-    grounds: Vec<Ground>,
+struct Desk<'a> {
+    survey: &'a Survey<'a>,
+    wish: &'a Wish,
+    /// Standard uncertainty of each input as it is drawn.
+    scales: Vec<f64>,
+    /// By how much each input was moved in each lane.
+    moves: Vec<Vec<f64>>,
+    of_rate: Lane,
+    of_length: Lane,
+    lanes: Box<Lanes>,
     fitted: Box<Springs>,
     found: Box<Found>,
 }
 
-impl Desk {
-    fn one_block(
-        &mut self,
-        survey: &Survey<'_>,
-        wish: &Wish,
-        scales: &[f64],
-        springs: &[Candidate],
-        mut random: Xoshiro256PlusPlus,
-        count: usize,
-    ) -> Block {
-        let mut block = Block { springs: vec![Tally::default(); springs.len()], ..Block::default() };
-        let mut moves = vec![0.0; scales.len()];
-        // A rectangular law of standard deviation one reaches √3 either way.
-        let (Ok(flat), Ok(even)) =
-            (Uniform::new_inclusive(-1.0_f64, 1.0), Uniform::new_inclusive(-3.0_f64.sqrt(), 3.0_f64.sqrt()))
-        else {
-            return block;
-        };
-        let Desk { grounds, fitted, found } = self;
-        grounds.clear();
-        let (mut of_rate, mut of_length) = ([0.0; LANES], [0.0; LANES]);
-        for _ in 0..count {
-            for ((by_si, u_si), input) in moves.iter_mut().zip(scales).zip(survey.inputs()) {
-                *by_si = u_si
-                    * match input.spread {
-                        Spread::Standard => StandardNormal.sample(&mut random),
-                        Spread::Limits => even.sample(&mut random),
-                    };
-            }
-            let tolerances: [f64; 2] = std::array::from_fn(|_| flat.sample(&mut random));
-            survey.move_by(&moves);
-            if let Some(ground) = survey.ground() {
-                [of_rate[grounds.len()], of_length[grounds.len()]] = tolerances;
-                grounds.push(ground);
-            }
+impl<'a> Desk<'a> {
+    fn new(survey: &'a Survey<'a>, wish: &'a Wish, shrink: impl Fn(&Input) -> f64) -> Self {
+        let scales: Vec<f64> = survey.inputs().iter().map(|i| i.u_si * shrink(i)).collect();
+        Desk {
+            survey,
+            wish,
+            moves: vec![vec![0.0; scales.len()]; LANES],
+            scales,
+            of_rate: [0.0; LANES],
+            of_length: [0.0; LANES],
+            lanes: Lanes::new(wish),
+            fitted: Box::default(),
+            found: Box::default(),
         }
-        block.lost = count - grounds.len();
-        block.rates = grounds.iter().map(needed_rate).collect();
-        block.needed = Moments::of(&block.rates);
-        let Some(lanes) = Lanes::new(grounds, wish) else { return block };
-        for (spring, tally) in springs.iter().zip(&mut block.springs) {
+    }
+
+    fn one_block(&mut self, springs: &[Candidate], random: Xoshiro256PlusPlus, count: usize) -> Block {
+        let rates = self.draw(random, count);
+        let known = rates.len();
+        let mut block = Block { lost: count - known, needed: Moments::of(&rates), rates, springs: Vec::new() };
+        for spring in springs {
+            if known == 0 {
+                block.springs.push(Tally::default());
+                continue;
+            }
+            let Desk { survey, moves, of_rate, of_length, lanes, fitted, found, .. } = self;
+            fitted.drawn(spring, of_rate, of_length);
+            lanes.judge(fitted, found);
+            let again = |i: usize| {
+                survey.move_by(&moves[i]);
+                survey.ground()
+            };
             let drawn = |i: usize| Candidate {
                 rate_n_per_m: spring.rate_n_per_m * (1.0 + spring.rate_tolerance * of_rate[i]),
                 free_m: spring.free_m.map(|l| l + spring.length_tolerance_m * of_length[i]),
                 ..*spring
             };
-            fitted.drawn(spring, &of_rate, &of_length);
-            lanes.judge(fitted, found);
-            found.finish(grounds.len(), wish, |i| &grounds[i], drawn);
-            *tally = Tally::of(found, lanes.wanted_m(), grounds.len());
+            found.finish(known, self.wish, again, drawn);
+            block.springs.push(Tally::of(found, lanes.wanted_m(), known));
         }
         block
+    }
+
+    /// Draws grounds into the lanes; gives back the needed rate of each that is known.
+    fn draw(&mut self, mut random: Xoshiro256PlusPlus, count: usize) -> Vec<f64> {
+        let mut rates = Vec::with_capacity(count);
+        // A rectangular law of standard deviation one reaches √3 either way.
+        let reach = 3.0_f64.sqrt();
+        let (Ok(flat), Ok(even)) = (Uniform::new_inclusive(-1.0_f64, 1.0), Uniform::new_inclusive(-reach, reach))
+        else {
+            return rates;
+        };
+        self.lanes.clear();
+        for _ in 0..count {
+            let lane = rates.len();
+            let moves = &mut self.moves[lane];
+            for ((by_si, u_si), input) in moves.iter_mut().zip(&self.scales).zip(self.survey.inputs()) {
+                let drawn: f64 = match input.spread {
+                    Spread::Standard => StandardNormal.sample(&mut random),
+                    Spread::Limits => even.sample(&mut random),
+                };
+                *by_si = u_si * drawn;
+            }
+            (self.of_rate[lane], self.of_length[lane]) = (flat.sample(&mut random), flat.sample(&mut random));
+            self.survey.move_by(moves);
+            if let Some(ground) = self.survey.ground() {
+                self.lanes.put(lane..lane + 1, &ground);
+                rates.push(needed_rate(&ground));
+            }
+        }
+        rates
     }
 }
 

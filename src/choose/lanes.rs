@@ -16,9 +16,9 @@ pub const LANES: usize = 256;
 /// So many of them in one go.
 const ABREAST: usize = 8;
 /// Newton's steps; each doubles the digits.
-const STEPS: usize = 4;
+const STEPS: usize = 3;
 /// A lane whose last step was longer is judged alone, m; what is left over after it is as good as its square.
-const CLOSE_M: f64 = 1e-7;
+const CLOSE_M: f64 = 1e-6;
 
 /// One number for each lane.
 pub type Lane = [f64; LANES];
@@ -31,8 +31,8 @@ struct Load {
 }
 
 /// The ground of each lane, number by number.
-pub struct Lanes<'w> {
-    wish: &'w Wish,
+pub struct Lanes {
+    wish: Wish,
     length: [Lane; 4],
     /// Gas force times the damper's c1, 2 c2, 3 c3: what the gas carries and its slope.
     gas: [Lane; 3],
@@ -142,42 +142,77 @@ impl Default for Found {
     }
 }
 
-impl<'w> Lanes<'w> {
-    /// One lane for each ground; lanes that are left over repeat the last one. All grounds are of one job.
-    pub fn new(grounds: &[Ground], wish: &'w Wish) -> Option<Box<Self>> {
-        let last = grounds.len().checked_sub(1)?;
-        let ground = |i: usize| &grounds[i.min(last)];
-        let lane = |f: &dyn Fn(&Ground) -> f64| -> Lane { std::array::from_fn(|i| f(ground(i))) };
-        let length_m = |g: &Ground, z: f64| g.curve.spring_length.length(Length::from_si(z)).si();
-        let others = grounds[0].others.len();
-        let plain =
-            |g: &Ground| g.helper.is_none() && g.curve.helper.is_none() && g.lengths_known && g.others.len() == others;
-        let load = |at: usize| Load {
-            load_n: lane(&|g| if at == 0 { g.load.load_n } else { g.others[at - 1].load_n }),
-            sprung_kg: lane(&|g| if at == 0 { g.load.sprung_kg } else { g.others[at - 1].sprung_kg }),
-        };
-        let plain = grounds.iter().all(plain);
-        let gas = |g: &Ground, i: usize| -g.curve.gas_force_n * i as f64 * g.curve.damper_length.coefficients()[i];
-        Some(Box::new(Lanes {
-            wish,
-            length: std::array::from_fn(|c| lane(&|g| g.curve.spring_length.coefficients()[c])),
-            gas: std::array::from_fn(|c| lane(&|g| gas(g, c + 1))),
-            rubber: lane(&|g| g.curve.parallel_rate_n_per_m),
-            neutral_m: lane(&|g| g.curve.parallel_neutral_m),
-            wanted_m: lane(&|g| g.wanted_m),
-            at_wanted_m: lane(&|g| length_m(g, g.wanted_m)),
-            needed_n: lane(&|g| {
-                g.curve.spring_force_for(Force::from_si(g.load.load_n), Length::from_si(g.wanted_m)).si()
-            }),
-            gap_m: lane(&|g| g.curve.stop.as_ref().map_or(f64::NAN, |s| s.gap_m)),
-            at_metal_m: lane(&|g| g.metal_m.map_or(f64::NAN, |z| length_m(g, z))),
-            at_droop_m: lane(&|g| g.droop_m.map_or(f64::NAN, |z| length_m(g, -z))),
-            low_hz: lane(&|g| g.frequency_hz[0]),
-            high_hz: lane(&|g| g.frequency_hz[1]),
-            loads: if plain { (0..=others).map(load).collect() } else { Vec::new() },
-            stop_carries: grounds.iter().any(|g| g.curve.stop.as_ref().is_some_and(|s| s.carries())),
-            plain,
-        }))
+/// The work of one [`Lanes::judge`], to be compiled once for each width of arithmetic.
+struct Judging<'a> {
+    lanes: &'a Lanes,
+    springs: &'a Springs,
+    found: &'a mut Found,
+}
+
+impl pulp::NullaryFnOnce for Judging<'_> {
+    type Output = ();
+
+    #[inline(always)]
+    fn call(self) {
+        self.lanes.judge_plain(self.springs, self.found);
+    }
+}
+
+impl Lanes {
+    /// Lanes without a ground yet.
+    pub fn new(wish: &Wish) -> Box<Self> {
+        Box::new(Lanes {
+            wish: wish.clone(),
+            length: [NONE; 4],
+            gas: [NONE; 3],
+            rubber: NONE,
+            neutral_m: NONE,
+            wanted_m: NONE,
+            at_wanted_m: NONE,
+            needed_n: NONE,
+            gap_m: NONE,
+            at_metal_m: NONE,
+            at_droop_m: NONE,
+            low_hz: NONE,
+            high_hz: NONE,
+            loads: Vec::new(),
+            stop_carries: false,
+            plain: true,
+        })
+    }
+
+    /// Makes ready for other grounds.
+    pub fn clear(&mut self) {
+        (self.stop_carries, self.plain) = (false, true);
+    }
+
+    /// Puts a ground into lanes; all grounds are of one job.
+    pub fn put(&mut self, into: std::ops::Range<usize>, ground: &Ground) {
+        let curve = &ground.curve;
+        let length_m = |z: f64| curve.spring_length.length(Length::from_si(z)).si();
+        let (of_length, of_damper) = (curve.spring_length.coefficients(), curve.damper_length.coefficients());
+        let load = Force::from_si(ground.load.load_n);
+        let needed_n = curve.spring_force_for(load, Length::from_si(ground.wanted_m)).si();
+        let at_metal_m = ground.metal_m.map_or(f64::NAN, length_m);
+        let at_droop_m = ground.droop_m.map_or(f64::NAN, |z| length_m(-z));
+        let at_wanted_m = length_m(ground.wanted_m);
+        self.loads.resize(1 + ground.others.len(), Load { load_n: NONE, sprung_kg: NONE });
+        for i in into {
+            self.length.iter_mut().zip(of_length).for_each(|(lane, c)| lane[i] = c);
+            let [_, d1, d2, d3] = of_damper;
+            let gas = [d1, 2.0 * d2, 3.0 * d3].map(|d| -curve.gas_force_n * d);
+            self.gas.iter_mut().zip(gas).for_each(|(lane, g)| lane[i] = g);
+            (self.rubber[i], self.neutral_m[i]) = (curve.parallel_rate_n_per_m, curve.parallel_neutral_m);
+            (self.wanted_m[i], self.at_wanted_m[i], self.needed_n[i]) = (ground.wanted_m, at_wanted_m, needed_n);
+            self.gap_m[i] = curve.stop.as_ref().map_or(f64::NAN, |s| s.gap_m);
+            (self.at_metal_m[i], self.at_droop_m[i]) = (at_metal_m, at_droop_m);
+            [self.low_hz[i], self.high_hz[i]] = ground.frequency_hz;
+            for (to, from) in self.loads.iter_mut().zip(std::iter::once(&ground.load).chain(&ground.others)) {
+                (to.load_n[i], to.sprung_kg[i]) = (from.load_n, from.sprung_kg);
+            }
+        }
+        self.stop_carries |= curve.stop.as_ref().is_some_and(|s| s.carries());
+        self.plain &= ground.helper.is_none() && curve.helper.is_none() && ground.lengths_known;
     }
 
     /// Wheel travel at the wanted height, m.
@@ -185,12 +220,16 @@ impl<'w> Lanes<'w> {
         &self.wanted_m
     }
 
-    /// Judges the spring of every lane.
+    /// Judges the spring of every lane, with whatever width of arithmetic this processor has; the numbers are the same.
     pub fn judge(&self, springs: &Springs, found: &mut Found) {
         found.settled = [self.plain; LANES];
-        if !self.plain {
-            return;
+        if self.plain {
+            pulp::Arch::new().dispatch(Judging { lanes: self, springs, found });
         }
+    }
+
+    #[inline(always)]
+    fn judge_plain(&self, springs: &Springs, found: &mut Found) {
         self.seat(springs, found);
         found.at_m = self.wanted_m;
         self.settle(&self.loads[0], springs, found);
@@ -216,6 +255,7 @@ impl<'w> Lanes<'w> {
     }
 
     /// The spacer within reach, and the free length upon it.
+    #[inline(always)]
     fn seat(&self, springs: &Springs, found: &mut Found) {
         let (down, up) = (-self.wish.seat_down_m, self.wish.spacer_m);
         for i in 0..LANES {
@@ -227,6 +267,7 @@ impl<'w> Lanes<'w> {
     }
 
     /// Where a load stands: Newton's steps from where the lanes are.
+    #[inline(always)]
     fn settle(&self, load: &Load, springs: &Springs, found: &mut Found) {
         for first in (0..LANES).step_by(ABREAST) {
             let of = |lane: &Lane| -> [f64; ABREAST] { std::array::from_fn(|i| lane[first + i]) };
@@ -255,6 +296,7 @@ impl<'w> Lanes<'w> {
         }
     }
 
+    #[inline(always)]
     fn other_loads(&self, springs: &Springs, found: &mut Found) {
         found.margins[Limit::Laden as usize] = [f64::NAN; LANES];
         let (less, more) = (1.0 - self.wish.laden, 1.0 + self.wish.laden);
@@ -273,6 +315,7 @@ impl<'w> Lanes<'w> {
     }
 
     /// Bind, seat, stress, load and diameters.
+    #[inline(always)]
     fn ends(&self, springs: &Springs, found: &mut Found) {
         let (inside_m, outside_m) = (self.wish.inside_m.unwrap_or(f64::NAN), self.wish.outside_m.unwrap_or(f64::NAN));
         let [.., bind, seat, stress, load, inside, outside] = &mut found.margins;
@@ -292,6 +335,34 @@ impl<'w> Lanes<'w> {
     }
 }
 
+/// The work of [`Found::broken`].
+struct Counting<'a> {
+    found: &'a Found,
+    count: usize,
+}
+
+impl pulp::NullaryFnOnce for Counting<'_> {
+    type Output = ([usize; Limit::ALL.len()], usize);
+
+    #[inline(always)]
+    fn call(self) -> Self::Output {
+        let mut any = [0_u64; LANES];
+        let mut broken = [0; Limit::ALL.len()];
+        for (margin, broken) in self.found.margins.iter().zip(&mut broken) {
+            let mut sums = [0_u64; ABREAST];
+            for first in (0..LANES).step_by(ABREAST) {
+                for i in 0..ABREAST {
+                    let is = u64::from((margin[first + i] < 0.0) & (first + i < self.count));
+                    sums[i] += is;
+                    any[first + i] |= is;
+                }
+            }
+            *broken = sums.iter().sum::<u64>() as usize;
+        }
+        (broken, self.count - any.iter().sum::<u64>() as usize)
+    }
+}
+
 impl Found {
     /// Takes a lane that was judged alone.
     pub fn put(&mut self, i: usize, judged: &Judged) {
@@ -302,9 +373,9 @@ impl Found {
             (judged.frequency_hz, judged.travel_m, judged.spacer_m);
     }
 
-    /// How many of the first `count` lanes break each limit.
-    pub fn broken(&self, count: usize) -> [usize; Limit::ALL.len()] {
-        std::array::from_fn(|l| (0..LANES).filter(|i| (self.margins[l][*i] < 0.0) & (*i < count)).count())
+    /// How many of the first `count` lanes break each limit, and how many break none.
+    pub fn broken(&self, count: usize) -> ([usize; Limit::ALL.len()], usize) {
+        pulp::Arch::new().dispatch(Counting { found: self, count })
     }
 
     /// The least margin of each lane, each limit in its own measure.
@@ -321,18 +392,17 @@ impl Found {
     }
 
     /// Judges alone, of the first `count` lanes, what could not be worked out side by side.
-    pub fn finish<'s>(
+    pub fn finish(
         &mut self,
         count: usize,
         wish: &Wish,
-        ground: impl Fn(usize) -> &'s Ground,
+        ground: impl Fn(usize) -> Option<Ground>,
         spring: impl Fn(usize) -> Candidate,
     ) {
         for i in 0..count {
-            if !self.settled[i] {
+            if let Some(ground) = Some(i).filter(|i| !self.settled[*i]).and_then(&ground) {
                 let candidate = spring(i);
-                let mut bench = Bench::new(ground(i).clone(), wish);
-                let judged = bench.judge(&candidate, candidate.rate_n_per_m, candidate.free_m);
+                let judged = Bench::new(ground, wish).judge(&candidate, candidate.rate_n_per_m, candidate.free_m);
                 self.put(i, &judged);
             }
         }

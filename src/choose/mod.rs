@@ -141,7 +141,7 @@ pub fn choose(
     };
     let Some(redo) = redo else { return Ok(None) };
     let pair = pick.as_ref().and_then(|p| pair::left_and_right(job, side, &ranking, springs, drafted[p.of].row));
-    let needed_95 = drawn.needed_at(0.025).zip(drawn.needed_at(0.975)).map(|(low, high)| [low, high]);
+    let needed_95 = drawn.needed_within(0.95);
     let needed = drawn.needed;
     Ok(Some(Choice { side, ranking, drafted, pick, pair, needed, needed_95, draws: (draws, drawn.lost), redo }))
 }

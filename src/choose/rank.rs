@@ -166,22 +166,22 @@ impl Ranking {
             let running: Vec<_> = chunks.map(|chunk| scope.spawn(move || work(chunk))).collect();
             let (mut ranked, mut broken) = first.map(work).unwrap_or_default();
             for (more, counts) in running.into_iter().filter_map(|r| r.join().ok()) {
-                ranked.extend(more);
+                ranked = merged(&ranked, &more);
                 broken.iter_mut().zip(counts).for_each(|(sum, n)| *sum += n);
             }
             (ranked, broken)
         });
-        // Each thread's part is in order: the stable sort puts them together.
-        ranked.sort_by_key(Ranked::order);
         // Equal scores: by what the spring is, so that the order of rows does not matter.
         for same in ranked.chunk_by_mut(|a, b| a.score == b.score).filter(|same| same.len() > 1) {
-            same.sort_by(|a, b| key(&springs[a.row]).partial_cmp(&key(&springs[b.row])).unwrap_or(Ordering::Equal));
+            let by_what = |r: &Ranked| key(&springs[r.row]);
+            same.sort_by(|a, b| by_what(a).partial_cmp(&by_what(b)).unwrap_or(Ordering::Equal).then(a.row.cmp(&b.row)));
         }
         (ranked, broken)
     }
 
     fn some(&self, first: usize, blocks: &[Springs], shelf: &Shelf) -> (Vec<Ranked>, Broken) {
-        let Some(lanes) = Lanes::new(std::slice::from_ref(&self.ground), &self.wish) else { return Default::default() };
+        let mut lanes = Lanes::new(&self.wish);
+        lanes.put(0..LANES, &self.ground);
         let mut found = Box::new(Found::default());
         let mut ranked = Vec::with_capacity(blocks.len() * LANES);
         let per_si = self.spread.map(|s| 1.0 / s);
@@ -190,8 +190,8 @@ impl Ranking {
             let first = first + block * LANES;
             let count = LANES.min(shelf.candidates.len() - first);
             lanes.judge(springs, &mut found);
-            found.finish(count, &self.wish, |_| &self.ground, |i| shelf.candidates[first + i]);
-            found.broken(count).into_iter().zip(&mut broken).for_each(|(n, sum)| *sum += n);
+            found.finish(count, &self.wish, |_| Some(self.ground.clone()), |i| shelf.candidates[first + i]);
+            found.broken(count).0.into_iter().zip(&mut broken).for_each(|(n, sum)| *sum += n);
             let least = found.least(&per_si);
             ranked.extend((0..count).map(|i| Ranked { row: first + i, score: least[i] }));
         }
@@ -203,12 +203,27 @@ impl Ranking {
     }
 }
 
+/// Two rankings in one, both in order.
+fn merged(a: &[Ranked], b: &[Ranked]) -> Vec<Ranked> {
+    let mut all = Vec::with_capacity(a.len() + b.len());
+    let (mut i, mut j) = (0, 0);
+    while let (Some(x), Some(y)) = (a.get(i), b.get(j)) {
+        let first = x.order() <= y.order();
+        all.push(if first { *x } else { *y });
+        (i, j) = if first { (i + 1, j) } else { (i, j + 1) };
+    }
+    all.extend_from_slice(&a[i..]);
+    all.extend_from_slice(&b[j..]);
+    all
+}
+
 /// How many springs break each limit.
 type Broken = [usize; Limit::ALL.len()];
 
 impl Ranked {
-    fn order(&self) -> (std::cmp::Reverse<i64>, usize) {
-        (std::cmp::Reverse(by_size(self.score)), self.row)
+    /// The smaller, the better.
+    fn order(&self) -> i64 {
+        !by_size(self.score)
     }
 }
 

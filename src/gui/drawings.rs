@@ -5,7 +5,7 @@ use eframe::egui::{self, Align2, FontId, Pos2, Rect, RichText, Sense, Stroke, Ui
 use super::field::Cx;
 use super::theme::{self, TALL, UNIT};
 use crate::job::Side;
-use crate::report::loads::with_u;
+use crate::report::loads::told_mass;
 use crate::report::ruler::{self, Ruler};
 use crate::report::{sentence, whole as report_whole};
 use crate::solve::answer::{Measured, State, Weighed};
@@ -217,15 +217,15 @@ fn change(ui: &Ui, cx: &Cx<'_>, plan: &Plan, corner: usize) {
         let change = after - before;
         let direction = if change.si() < 0.0 { "lighter" } else { "heavier" };
         let u = answer.whole.reading_u.map_or(0.0, |u| u[0][corner].hypot(u[1][corner]));
-        let amount = with_u(Measured { value: change.si().abs(), u }, false, units);
+        let amount = told_mass(Measured { value: change.si().abs(), u }, false, units);
         lines.push(if amount.starts_with("0 ") { "unchanged".to_owned() } else { format!("{amount} {direction}") });
     }
     if let Some(left) = told.and_then(|t| of(t.residual)) {
-        lines.push(format!("off the ledger {}", with_u(left, true, units)));
+        lines.push(format!("off the ledger {}", told_mass(left, true, units)));
     } else if let Some(foretold) = told.and_then(|t| of(t.foretold)) {
-        lines.push(format!("foretold {}", with_u(foretold, false, units)));
+        lines.push(format!("foretold {}", told_mass(foretold, false, units)));
     } else if let Some(reckoned) = told.and_then(|t| of(t.reconstructed)) {
-        lines.push(format!("before, reckoned {}", with_u(reckoned, false, units)));
+        lines.push(format!("before, reckoned {}", told_mass(reckoned, false, units)));
     }
     let cell = cell_rect(plan, corner, true);
     for (i, text) in lines.into_iter().enumerate() {

@@ -11,7 +11,7 @@ use super::command::Command;
 use super::memo::Shown;
 use super::theme::{self, FIELD, TALL};
 use crate::job::fields::{self, Field};
-use crate::job::{Finding, Job, Level, Walk};
+use crate::job::{Finding, Job, Level, Walk, how_sure};
 use crate::units::entry::AnyEntry;
 use crate::units::{Origin, Spread, display};
 
@@ -225,7 +225,7 @@ impl Cx<'_> {
 
     /// Origin, ± and earlier readings of one field.
     fn details(&mut self, ui: &mut Ui, path: &str) {
-        let reading = fields::by_path(path).and_then(|(f, _)| f.reading);
+        let unstated = how_sure::words(self.job, path);
         let Some(entry) = self.job.at_mut(path) else { return };
         let mut origin = entry.origin();
         ui.indent(("details", path), |ui| {
@@ -241,7 +241,7 @@ impl Cx<'_> {
                 let (pm, mut spread) = entry.pm();
                 let mut pm = pm.to_owned();
                 let label = ui.label("± ");
-                let hint = reading.map_or("with unit, or %".to_owned(), |r| format!("{r} unless stated"));
+                let hint = unstated.map_or("with unit, or %".to_owned(), |r| format!("{r} unless stated"));
                 let edit = TextEdit::singleline(&mut pm).hint_text(hint).desired_width(150.0);
                 ui.add(edit).labelled_by(label.id);
                 ui.radio_value(&mut spread, Spread::Limits, "surely inside");

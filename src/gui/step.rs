@@ -55,7 +55,7 @@ impl Step {
                 Step::Weigh
             }
             "unsprung" | "unsprung_before" | "track" => Step::Weigh,
-            k if k.starts_with("limits.") => Step::Vehicle,
+            k if k.starts_with("limits.") || k.starts_with("certainty.") => Step::Vehicle,
             k if k.starts_with("target.damping") || k == "target.rebound_over_bump" => Step::Dampers,
             k if k.starts_with("damper") => Step::Dampers,
             k if k.starts_with("target.") || k.starts_with("stock.") || k.starts_with("bag.") => Step::Springs,

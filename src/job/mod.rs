@@ -7,6 +7,7 @@ pub mod check;
 pub mod fields;
 pub mod file;
 pub mod finding;
+pub mod how_sure;
 pub mod paste;
 mod record;
 pub mod typical;
@@ -274,6 +275,8 @@ record! {
         pub list: String,
         /// What things cost, beside the parts of the list.
         pub prices: Prices,
+        /// How sure a number is when nothing is said of it.
+        pub certainty: Certainty,
         /// Anything else worth keeping.
         pub notes: String,
     }
@@ -876,6 +879,20 @@ record! {
         pub work: Entry<Ratio>,
         /// Work for the dampers beside it.
         pub damper_work: Entry<Ratio>,
+    }
+
+    /// How sure a number is when nothing is said of it, by where it comes from; each is surely inside.
+    pub struct Certainty {
+        /// A guess, or a default that is one; share of the value.
+        pub guessed: Entry<Ratio>,
+        /// From a catalogue, a plate or a seller; share of the value.
+        pub quoted: Entry<Ratio>,
+        /// From a parts ledger; share of the value.
+        pub ledger: Entry<Ratio>,
+        /// One reading of the scales.
+        pub scales: Entry<Mass>,
+        /// A length read off a tape.
+        pub tape: Entry<Length>,
     }
 
     /// The shop's limits; each is a warning, never a refusal.

@@ -55,7 +55,7 @@ mod tests {
                 part.what
             );
             assert_eq!(part.mass.origin(), Some(Origin::Guessed));
-            assert!(part.mass.uncertainty_si(100.0, None, DecimalMark::Point).is_some_and(|u| u > 0.0));
+            assert!(part.mass.stated_si(100.0, DecimalMark::Point).is_some_and(|u| u > 0.0));
         }
         assert_eq!(part(TYPICAL.len()), None);
     }

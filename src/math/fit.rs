@@ -9,28 +9,36 @@ pub type Coefficients = [f64; 4];
 /// metres and in millimetres fit equally well. `None` when there are not more
 /// distinct x than the degree, or a value is not finite.
 pub fn polynomial(points: &[(f64, f64)], degree: usize) -> Option<Coefficients> {
-    let n = degree.clamp(1, 3) + 1;
+    match degree {
+        0 | 1 => fitted::<2>(points),
+        2 => fitted::<3>(points),
+        _ => fitted::<4>(points),
+    }
+}
+
+/// With `N` coefficients.
+fn fitted<const N: usize>(points: &[(f64, f64)]) -> Option<Coefficients> {
     let count = points.len() as f64;
     let centre = points.iter().map(|p| p.0).sum::<f64>() / count;
     let scale = points.iter().map(|p| (p.0 - centre).abs()).fold(0.0, f64::max);
-    if points.len() < n || !scale.is_normal() {
+    if points.len() < N || !scale.is_normal() {
         return None;
     }
     let mut m = [[0.0; 5]; 4];
     for &(x, y) in points {
         let u = (x - centre) / scale;
         let powers = [1.0, u, u * u, u * u * u];
-        for row in 0..n {
-            for column in 0..n {
+        for row in 0..N {
+            for column in 0..N {
                 m[row][column] += powers[row] * powers[column];
             }
             m[row][4] += powers[row] * y;
         }
     }
-    let scaled = eliminate(m, n)?;
+    let scaled = eliminate::<N>(m)?;
     // Back to x, by Horner's rule on polynomials: p ← p · (x − centre) / scale + a.
     let mut p = [0.0; 4];
-    for a in scaled.into_iter().take(n).rev() {
+    for a in scaled.into_iter().take(N).rev() {
         let mut next = [a, 0.0, 0.0, 0.0];
         for (i, c) in p.into_iter().enumerate() {
             next[i] -= c * centre / scale;
@@ -60,15 +68,15 @@ pub fn sensitivities(points: &[(f64, f64)], degree: usize) -> Option<Vec<Coeffic
     (0..points.len()).map(|i| polynomial(&unit(i), degree)).collect()
 }
 
-/// Gaussian elimination with partial pivoting on an `n` × `n` system; column 4 is the right side.
-fn eliminate(mut m: [[f64; 5]; 4], n: usize) -> Option<[f64; 4]> {
-    for pivot in 0..n {
-        let best = (pivot..n).max_by(|&i, &j| m[i][pivot].abs().total_cmp(&m[j][pivot].abs()))?;
+/// Gaussian elimination with partial pivoting on an `N` × `N` system; column 4 is the right side.
+fn eliminate<const N: usize>(mut m: [[f64; 5]; 4]) -> Option<[f64; 4]> {
+    for pivot in 0..N {
+        let best = (pivot..N).max_by(|&i, &j| m[i][pivot].abs().total_cmp(&m[j][pivot].abs()))?;
         m.swap(pivot, best);
         if m[pivot][pivot].abs() < 1e-12 {
             return None;
         }
-        for row in 0..n {
+        for row in 0..N {
             if row != pivot {
                 let factor = m[row][pivot] / m[pivot][pivot];
                 let above = m[pivot];
@@ -79,7 +87,7 @@ fn eliminate(mut m: [[f64; 5]; 4], n: usize) -> Option<[f64; 4]> {
         }
     }
     let mut x = [0.0; 4];
-    for row in 0..n {
+    for row in 0..N {
         x[row] = m[row][4] / m[row][row];
     }
     Some(x)

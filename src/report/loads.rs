@@ -1,7 +1,7 @@
 //! Tables of the ledger of parts, of load cases and of ratings.
 
-use super::sentence::short_height;
-use super::{Block, or_unknown};
+use super::sentence::short_height_with_u;
+use super::{Block, UOf, or_unknown, with_u};
 use crate::job::Side;
 use crate::solve::answer::{Answer, CaseAnswer, CaseStanding, Measured, State, Told};
 use crate::units::{Dim, Length, Mass, Quantity, Ratio, UnitChoice, display};
@@ -17,7 +17,7 @@ pub fn ledger(answer: &Answer, units: &UnitChoice) -> Vec<Block> {
     for row in &mut rows {
         let (found, signed) = row.1;
         let total = found[0].value + found[1].value;
-        row.0.push(with_u(Measured::exact(total), signed, units));
+        row.0.push(told_mass(Measured::exact(total), signed, units));
     }
     let head = ["Parts out and in", "front axle", "rear axle", "together"].map(str::to_owned).to_vec();
     let mut blocks = vec![
@@ -38,7 +38,7 @@ type ToldRow<const N: usize> = (Vec<String>, ([Measured; N], bool));
 
 fn told<const N: usize>(told: &Told<N>, scales: Option<[Measured; N]>, units: &UnitChoice) -> Vec<ToldRow<N>> {
     let row = |what: &str, found: Option<[Measured; N]>, signed: bool| {
-        let texts = found?.into_iter().map(|m| with_u(m, signed, units));
+        let texts = found?.into_iter().map(|m| told_mass(m, signed, units));
         Some((std::iter::once(what.to_owned()).chain(texts).collect(), (found?, signed)))
     };
     [
@@ -55,7 +55,7 @@ fn told<const N: usize>(told: &Told<N>, scales: Option<[Measured; N]>, units: &U
 }
 
 /// "253 kg ± 4", "+12 kg ± 3".
-pub fn with_u(m: Measured, signed: bool, units: &UnitChoice) -> String {
+pub fn told_mass(m: Measured, signed: bool, units: &UnitChoice) -> String {
     let text = display::rounded(Mass::from_si(m.value), units);
     let sign = if signed && m.value > 0.0 && !text.starts_with("0 ") { "+" } else { "" };
     let number = |u: f64| display::rounded_number(u, units.unit(Dim::Mass));
@@ -69,11 +69,12 @@ pub fn cases(answer: &Answer, units: &UnitChoice) -> Vec<Block> {
         return Vec::new();
     }
     let mut blocks = vec![Block::Heading("Load cases".into())];
+    let all: Vec<usize> = (0..answer.cases.len()).collect();
     // A page holds the names of four.
-    for cases in answer.cases.chunks(4) {
-        blocks.push(weights(cases, units));
+    for some in all.chunks(4) {
+        blocks.extend(side_by_side("Load case", some, &OF_CASE, answer, units, |c| Some(c)));
         for side in Side::BOTH {
-            blocks.extend(axle(answer, cases, side, units));
+            blocks.extend(axle(answer, some, side, units));
         }
     }
     blocks
@@ -83,75 +84,103 @@ fn name(case: &CaseAnswer) -> String {
     if case.sized && case.index.is_some() { format!("{} (sized on)", case.name) } else { case.name.clone() }
 }
 
-/// A table with a column for every case.
-fn side_by_side<T>(what: &str, found: &[(String, &T)], rows: &[(&str, Cell<T>)], units: &UnitChoice) -> Block {
-    let head = std::iter::once(what.to_owned()).chain(found.iter().map(|f| f.0.clone())).collect();
+/// The text of one cell.
+type Cell<T> = fn(&T, &UOf<'_, T>, &UnitChoice) -> String;
+
+/// A table with a column for every case in which `part` is known.
+fn side_by_side<T>(
+    what: &str,
+    cases: &[usize],
+    rows: &[(&str, Cell<T>)],
+    answer: &Answer,
+    units: &UnitChoice,
+    part: impl Fn(&CaseAnswer) -> Option<&T>,
+) -> Option<Block> {
+    let found: Vec<(usize, &T)> = cases.iter().filter_map(|n| Some((*n, part(&answer.cases[*n])?))).collect();
+    let head = std::iter::once(what.to_owned()).chain(found.iter().map(|f| name(&answer.cases[f.0]))).collect();
     let cells = |(words, cell): &(&str, Cell<T>)| {
-        std::iter::once((*words).to_owned()).chain(found.iter().map(|f| cell(f.1, units))).collect()
+        let one = |(n, of): &(usize, &T)| {
+            let u = |result: fn(&T) -> Option<f64>| answer.u_of(|v| result(part(v.cases.get(*n)?)?));
+            cell(of, &u, units)
+        };
+        std::iter::once((*words).to_owned()).chain(found.iter().map(one)).collect()
     };
-    Block::Table { head, rows: rows.iter().map(cells).collect() }
+    (!found.is_empty()).then(|| Block::Table { head, rows: rows.iter().map(cells).collect() })
 }
 
-/// The text of one cell.
-type Cell<T> = fn(&T, &UnitChoice) -> String;
+fn number(ratio: Option<Ratio>, u: Option<f64>) -> String {
+    or_unknown(ratio, |r| format!("{:.2}{}", r.si(), display::plus_minus(u, 2)))
+}
 
-fn number(ratio: Option<Ratio>) -> String {
-    or_unknown(ratio, |r| format!("{:.2}", r.si()))
+fn si<Q: Quantity>(value: Option<Q>) -> Option<f64> {
+    value.map(Quantity::si)
 }
 
 const OF_CASE: [(&str, Cell<CaseAnswer>); 5] = [
-    ("Front axle", |c, units| or_unknown(c.on_scales[0], |m| display::rounded(m, units))),
-    ("Rear axle", |c, units| or_unknown(c.on_scales[1], |m| display::rounded(m, units))),
-    ("Worst rating", |c, _| or_unknown(c.worst(), |r| format!("{:.0} % of {}", r.share.si() * 100.0, r.part.words()))),
-    ("Rear ÷ front frequency, on springs", |c, _| number(c.rear_over_front.new.or(c.rear_over_front.old))),
-    ("Lamps' beam, at their distance", |c, units| or_unknown(c.beam.new.or(c.beam.old), |b| beam(b, units))),
+    ("Front axle", |c, u, units| with_u(c.on_scales[0], u(|c| si(c.on_scales[0])), units)),
+    ("Rear axle", |c, u, units| with_u(c.on_scales[1], u(|c| si(c.on_scales[1])), units)),
+    ("Worst rating", |c, _, _| {
+        or_unknown(c.worst(), |r| format!("{:.0} % of {}", r.share.si() * 100.0, r.part.words()))
+    }),
+    ("Rear ÷ front frequency, on springs", |c, u, _| match c.rear_over_front.new {
+        Some(new) => number(Some(new), u(|c| si(c.rear_over_front.new))),
+        None => number(c.rear_over_front.old, u(|c| si(c.rear_over_front.old))),
+    }),
+    ("Lamps' beam, at their distance", |c, u, units| match c.beam.new {
+        Some(new) => beam(new, u(|c| si(c.beam.new)), units),
+        None => or_unknown(c.beam.old, |old| beam(old, u(|c| si(c.beam.old)), units)),
+    }),
 ];
 
 const OF_CORNER: [(&str, Cell<CaseStanding>); 6] = [
-    ("Height at the wheel", |s, units| short_height(s.rise, units).replace("as before", "unchanged")),
-    ("Bounces per second, on springs", |s, units| display::rounded(s.frequency, units)),
-    ("Room to the bump stop", |s, units| match s.stop_room {
+    ("Height at the wheel", |s, u, units| {
+        short_height_with_u(s.rise, u(|s| Some(s.rise.si())), units).replace("as before", "unchanged")
+    }),
+    ("Bounces per second, on springs", |s, u, units| with_u(Some(s.frequency), u(|s| Some(s.frequency.si())), units)),
+    ("Room to the bump stop", |s, u, units| match s.stop_room {
         Some(_) if s.on_stop => "stop touched".to_owned(),
-        room => or_unknown(room, |r| display::rounded(r, units)),
+        room => with_u(room, u(|s| si(s.stop_room)), units),
     }),
-    ("Reserve before the stop", |s, _| or_unknown(s.reserve, |r| format!("{:.2} g", r.si()))),
-    ("Damping ratio, old damper", |s, _| number(s.old_damper_ratio)),
-    ("Damping ratio, new damper in the middle", |s, _| number(s.new_damper_ratio)),
+    ("Reserve before the stop", |s, u, _| reserve(s.reserve, u(|s| si(s.reserve)))),
+    ("Damping ratio, old damper", |s, u, _| number(s.old_damper_ratio, u(|s| si(s.old_damper_ratio)))),
+    ("Damping ratio, new damper in the middle", |s, u, _| number(s.new_damper_ratio, u(|s| si(s.new_damper_ratio)))),
 ];
 
-const BY_AIR: [(&str, Cell<CaseStanding>); 2] = [
-    ("Bag pressure that levels it", |s, units| {
-        s.level.map_or("none needed".to_owned(), |l| display::rounded(l.pressure, units))
-    }),
-    ("Bounces per second with it", |s, units| {
-        s.level.map_or("as above".to_owned(), |l| display::rounded(l.frequency, units))
-    }),
-];
-
-fn weights(cases: &[CaseAnswer], units: &UnitChoice) -> Block {
-    let found: Vec<(String, &CaseAnswer)> = cases.iter().map(|c| (name(c), c)).collect();
-    side_by_side("Load case", &found, &OF_CASE, units)
+/// "0.84 ± 0.03 g".
+pub fn reserve(reserve: Option<Ratio>, u: Option<f64>) -> String {
+    or_unknown(reserve, |r| format!("{:.2}{} g", r.si(), display::plus_minus(u, 2)))
 }
 
-/// "23 mm up".
-pub fn beam(shift: Length, units: &UnitChoice) -> String {
-    let text = display::rounded(Length::from_si(shift.si().abs()), units);
-    if text.starts_with("0 ") {
-        return "unchanged".to_owned();
+const BY_AIR: [(&str, Cell<CaseStanding>); 2] = [
+    ("Bag pressure that levels it", |s, u, units| match s.level {
+        Some(bag) => with_u(Some(bag.pressure), u(|s| Some(s.level?.pressure.si())), units),
+        None => "none needed".to_owned(),
+    }),
+    ("Bounces per second with it", |s, u, units| match s.level {
+        Some(bag) => with_u(Some(bag.frequency), u(|s| Some(s.level?.frequency.si())), units),
+        None => "as above".to_owned(),
+    }),
+];
+
+/// "23 ± 4 mm up".
+pub fn beam(shift: Length, u_si: Option<f64>, units: &UnitChoice) -> String {
+    let text = display::rounded_with_u(shift.si().abs(), u_si, Dim::Length, units);
+    let direction = if shift.si() > 0.0 { "up" } else { "down" };
+    match text.strip_prefix("0 ") {
+        Some(u) if u.starts_with('±') => format!("unchanged, {u}"),
+        Some(_) => "unchanged".to_owned(),
+        None => format!("{text} {direction}"),
     }
-    format!("{text} {}", if shift.si() > 0.0 { "up" } else { "down" })
 }
 
 /// One axle in every case, on the springs that will be fitted.
-fn axle(answer: &Answer, cases: &[CaseAnswer], side: Side, units: &UnitChoice) -> Option<Block> {
+fn axle(answer: &Answer, cases: &[usize], side: Side, units: &UnitChoice) -> Option<Block> {
     let i = side as usize;
     let state = if answer.axle(side).standing.new.is_some() { State::NewSprings } else { State::OldSprings };
-    let found: Vec<(String, &CaseStanding)> =
-        cases.iter().filter_map(|c| Some((name(c), c.standing[i].of(state).as_ref()?))).collect();
     let mut rows = OF_CORNER.to_vec();
-    if found.iter().any(|f| f.1.level.is_some()) {
+    if cases.iter().filter_map(|n| answer.cases[*n].standing[i].of(state).as_ref()).any(|s| s.level.is_some()) {
         rows.extend(BY_AIR);
     }
     let what = format!("{} axle {}", side.word(), state.words());
-    (!found.is_empty()).then(|| side_by_side(&what, &found, &rows, units))
+    side_by_side(&what, cases, &rows, answer, units, |c| c.standing[i].of(state).as_ref())
 }

@@ -10,6 +10,7 @@ pub mod json;
 pub mod list;
 pub mod loads;
 pub mod motion;
+pub mod options;
 pub mod picture;
 pub mod rows;
 pub mod ruler;
@@ -25,6 +26,7 @@ use thiserror::Error;
 
 use crate::job::{Job, file};
 use crate::solve::answer::Answer;
+use crate::units::{Quantity, Ratio, UnitChoice, display};
 
 /// An answer could not be written to a file.
 #[derive(Debug, Error)]
@@ -76,6 +78,19 @@ pub enum Block {
         /// Rows, each as long as the head.
         rows: Vec<Vec<String>>,
     },
+}
+
+/// The ± of a result of a `T`, SI.
+type UOf<'a, T> = dyn Fn(fn(&T) -> Option<f64>) -> Option<f64> + 'a;
+
+/// A value with its ± as far as that is seen: "1.34 ± 0.03 Hz"; "not known" of what is not.
+fn with_u<Q: Quantity>(value: Option<Q>, u_si: Option<f64>, units: &UnitChoice) -> String {
+    or_unknown(value, |v| display::rounded_with_u(v.si(), u_si, Q::DIM, units))
+}
+
+/// A share with its ± in per cent: "51.3 ± 0.2 %".
+fn percent_with_u(share: Option<Ratio>, u: Option<f64>) -> String {
+    or_unknown(share, |s| format!("{:.1}{} %", 100.0 * s.si(), display::plus_minus(u.map(|u| 100.0 * u), 1)))
 }
 
 /// The text of what is known, "not known" of what is not.

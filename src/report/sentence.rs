@@ -142,8 +142,12 @@ fn new_springs(axle: &AxleAnswer, sizing: &Sizing, stands: &Standing, units: &Un
         ),
     };
     let gives = gives(axle, stands, units);
-    let nearest = if sizing.pick_inside { "" } else { ", the nearest," };
-    format!("{who}: {works}. With {pick}{nearest} it {gives}.")
+    let (with, outside) = match &axle.taken {
+        Some(taken) => (format!("{taken} ({pick})"), ", outside the range,"),
+        None => (pick, ", the nearest,"),
+    };
+    let nearest = if sizing.pick_inside { "" } else { outside };
+    format!("{who}: {works}. With {with}{nearest} it {gives}.")
 }
 
 fn bounces(stands: &Standing) -> String {
@@ -158,6 +162,18 @@ pub fn height(rise: Length, units: &UnitChoice) -> String {
     }
     let direction = if rise.si() < 0.0 { "lower" } else { "higher" };
     format!("{} {direction} than before", display::rounded(Length::from_si(rise.si().abs()), units))
+}
+
+/// "as before, ± 4 mm", "28 ± 4 mm lower".
+pub fn short_height_with_u(rise: Length, u_si: Option<f64>, units: &UnitChoice) -> String {
+    let short = short_height(rise, units);
+    let amount = display::rounded(Length::from_si(rise.si().abs()), units);
+    let told = display::rounded_with_u(rise.si().abs(), u_si, crate::units::Dim::Length, units);
+    match (short.strip_prefix(&amount), told.split_once(" ± ")) {
+        (Some(direction), _) => format!("{told}{direction}"),
+        (None, Some((_, u))) => format!("{short}, ± {u}"),
+        (None, None) => short,
+    }
 }
 
 /// "as before", "28 mm lower".

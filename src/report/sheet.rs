@@ -1,9 +1,9 @@
 //! Builds the tree: answer, tables, defaults, findings, cautions.
 
-use super::{Block, Report, or_unknown};
-use super::{loads, sentence, springs as details, whole};
+use super::{Block, Report, UOf, or_unknown, percent_with_u, with_u};
+use super::{loads, options, sentence, springs as details, whole};
 use crate::job::{Job, Level, Plan, Side};
-use crate::solve::answer::{Answer, AxleAnswer, Band, Sizing, Standing, State, Weighed};
+use crate::solve::answer::{Answer, AxleAnswer, Band, Checked, Sizing, Standing, State, Weighed};
 use crate::units::{Dim, Length, Mass, Quantity, Ratio, UnitChoice, display};
 
 /// What is printed beside every sheet about working on springs. Common practice; local codes come first.
@@ -32,7 +32,7 @@ pub fn build(job: &Job, answer: &Answer) -> Report {
     blocks.extend(loads::ledger(answer, units));
     for side in Side::BOTH {
         let found = answer.axle(side);
-        blocks.extend(axle(found, units));
+        blocks.extend(axle(found, answer.checked(side), units));
         blocks.extend(details::old_spring(found, units));
         blocks.extend(details::routes(found, answer.checked(side), units).filter(|_| found.route_count() > 1));
         blocks.extend(details::cut(found, units));
@@ -44,6 +44,9 @@ pub fn build(job: &Job, answer: &Answer) -> Report {
     blocks.extend(whole::bends(answer, units));
     blocks.extend(whole::corners(answer, units));
     blocks.extend(loads::cases(answer, units));
+    for side in Side::BOTH {
+        blocks.extend(options::remedies(answer, side, units, &job.prices.currency));
+    }
     blocks.extend(findings(answer));
     blocks.extend(defaults(answer));
     blocks.push(Block::Heading("Conventions".into()));
@@ -78,15 +81,14 @@ fn known<Q: Quantity>(value: Option<Q>, units: &UnitChoice) -> String {
     or_unknown(value, |v| display::rounded(v, units))
 }
 
-fn percent(value: Option<Ratio>) -> String {
-    value.map_or("not known".into(), |v| format!("{:.1} %", v.si() * 100.0))
-}
-
 /// A change of mass with its sign: "+98 kg".
 fn signed(change: Mass, units: &UnitChoice) -> String {
     let text = display::rounded(change, units);
     if change.si() > 0.0 && !text.starts_with("0 ") { format!("+{text}") } else { text }
 }
+
+/// A result of a weigh-in.
+type WeighedOf<Q> = fn(&Weighed) -> Option<Q>;
 
 /// The table of both weigh-ins.
 pub fn weights(answer: &Answer, units: &UnitChoice) -> Vec<Block> {
@@ -94,26 +96,32 @@ pub fn weights(answer: &Answer, units: &UnitChoice) -> Vec<Block> {
     if a.total.or(b.total).is_none() {
         return Vec::new();
     }
-    let mass_row = |what: &str, before: Option<Mass>, after: Option<Mass>| {
-        let change = before.zip(after).map_or(String::new(), |(b, a)| signed(a - b, units));
-        vec![what.to_owned(), known(before, units), known(after, units), change]
+    let told = |of: WeighedOf<Mass>| {
+        let u = |after: bool| answer.u_of(|v| of(if after { v.after } else { v.before }).map(Quantity::si));
+        [with_u(of(b), u(false), units), with_u(of(a), u(true), units)]
     };
-    let share_row = |what: &str, before: Option<Ratio>, after: Option<Ratio>| {
-        let change = before.zip(after).map_or(String::new(), |(b, a)| format!("{:+.1} %", (a - b).si() * 100.0));
-        vec![what.to_owned(), percent(before), percent(after), change]
+    let mass_row = |what: &str, of: WeighedOf<Mass>| {
+        let change = of(b).zip(of(a)).map_or(String::new(), |(b, a)| signed(a - b, units));
+        let [before, after] = told(of);
+        vec![what.to_owned(), before, after, change]
     };
-    let corner = |w: &Weighed, i: usize| w.corners.map(|c| c.walk()[i]);
-    let mut rows: Vec<Vec<String>> = ["Left front", "Right front", "Left rear", "Right rear"]
-        .iter()
-        .enumerate()
-        .map(|(i, name)| mass_row(name, corner(b, i), corner(a, i)))
-        .collect();
-    rows.push(mass_row("Front axle", b.front, a.front));
-    rows.push(mass_row("Rear axle", b.rear, a.rear));
-    rows.push(mass_row("Total", b.total, a.total));
-    rows.push(share_row("Front share", b.front_share, a.front_share));
-    rows.push(share_row("Left share", b.left_share, a.left_share));
-    rows.push(share_row("Cross weight", b.cross_weight, a.cross_weight));
+    let share_row = |what: &str, of: WeighedOf<Ratio>| {
+        let change = of(b).zip(of(a)).map_or(String::new(), |(b, a)| format!("{:+.1} %", (a - b).si() * 100.0));
+        let u = |after: bool| answer.u_of(|v| of(if after { v.after } else { v.before }).map(Quantity::si));
+        vec![what.to_owned(), percent_with_u(of(b), u(false)), percent_with_u(of(a), u(true)), change]
+    };
+    let rows = vec![
+        mass_row("Left front", |w| w.corners.map(|c| c.lf)),
+        mass_row("Right front", |w| w.corners.map(|c| c.rf)),
+        mass_row("Left rear", |w| w.corners.map(|c| c.lr)),
+        mass_row("Right rear", |w| w.corners.map(|c| c.rr)),
+        mass_row("Front axle", |w| w.front),
+        mass_row("Rear axle", |w| w.rear),
+        mass_row("Total", |w| w.total),
+        share_row("Front share", |w| w.front_share),
+        share_row("Left share", |w| w.left_share),
+        share_row("Cross weight", |w| w.cross_weight),
+    ];
     let head = ["Weights", "before", "after", "change"].map(str::to_owned).to_vec();
     let mut blocks = vec![Block::Heading("Weights".into()), Block::Table { head, rows }];
     blocks.extend(["before", "after"].into_iter().enumerate().filter_map(|(i, when)| {
@@ -125,39 +133,50 @@ pub fn weights(answer: &Answer, units: &UnitChoice) -> Vec<Block> {
     blocks
 }
 
-/// The text of one cell of the table "one axle, three states".
-type Cell = fn(&Standing, &UnitChoice) -> String;
+/// The text of one cell of the table "one axle, three states", with the ± of what it shows.
+type Cell = fn(&Standing, &UOf<'_, Standing>, &UnitChoice) -> String;
 
 /// The rows of that table: words, and the text for a standing.
 const STANDING_ROWS: [(&str, Cell); 10] = [
-    ("Sprung mass, per corner", |s, units| display::rounded(s.sprung, units)),
-    ("Height at the wheel", |s, units| known_height(s.height_change, units)),
-    ("Height at the ground", |s, units| known_height(s.height_change_at_ground, units)),
-    ("Wheel rate", |s, units| display::rounded(s.wheel_rate, units)),
-    ("Bounces per second, on springs", |s, units| display::rounded(s.frequency, units)),
-    ("Bounces per second, with tyre", |s, units| known(s.frequency_with_tyre, units)),
-    ("Spring load", |s, units| display::rounded(s.spring_force, units)),
-    ("Room to the bump stop", |s, units| known(s.stop_room, units)),
-    ("Reserve before the stop", |s, _| s.reserve.map_or("not known".into(), |r| format!("{:.2} g", r.si()))),
-    ("Damping ratio, old damper", |s, units| known(s.old_damper_ratio, units)),
+    ("Sprung mass, per corner", |s, u, units| with_u(Some(s.sprung), u(|s| Some(s.sprung.si())), units)),
+    ("Height at the wheel", |s, u, units| known_height(s.height_change, u(|s| si(s.height_change)), units)),
+    ("Height at the ground", |s, u, units| {
+        known_height(s.height_change_at_ground, u(|s| si(s.height_change_at_ground)), units)
+    }),
+    ("Wheel rate", |s, u, units| with_u(Some(s.wheel_rate), u(|s| Some(s.wheel_rate.si())), units)),
+    ("Bounces per second, on springs", |s, u, units| with_u(Some(s.frequency), u(|s| Some(s.frequency.si())), units)),
+    ("Bounces per second, with tyre", |s, u, units| {
+        with_u(s.frequency_with_tyre, u(|s| si(s.frequency_with_tyre)), units)
+    }),
+    ("Spring load", |s, u, units| with_u(Some(s.spring_force), u(|s| Some(s.spring_force.si())), units)),
+    ("Room to the bump stop", |s, u, units| with_u(s.stop_room, u(|s| si(s.stop_room)), units)),
+    ("Reserve before the stop", |s, u, _| loads::reserve(s.reserve, u(|s| si(s.reserve)))),
+    ("Damping ratio, old damper", |s, u, units| with_u(s.old_damper_ratio, u(|s| si(s.old_damper_ratio)), units)),
 ];
 
-fn known_height(rise: Option<Length>, units: &UnitChoice) -> String {
-    rise.map_or("not known".into(), |h| sentence::short_height(h, units))
+fn si<Q: Quantity>(value: Option<Q>) -> Option<f64> {
+    value.map(Quantity::si)
+}
+
+fn known_height(rise: Option<Length>, u_si: Option<f64>, units: &UnitChoice) -> String {
+    or_unknown(rise, |h| sentence::short_height_with_u(h, u_si, units))
 }
 
 /// The tables of one axle.
-pub fn axle(axle: &AxleAnswer, units: &UnitChoice) -> Vec<Block> {
+pub fn axle(axle: &AxleAnswer, checked: &Checked, units: &UnitChoice) -> Vec<Block> {
     let mut blocks = Vec::new();
     let states: Vec<State> = State::ALL.into_iter().filter(|s| axle.standing.of(*s).is_some()).collect();
     if !states.is_empty() {
         let mut head = vec![format!("{} axle", axle.side.word())];
         head.extend(states.iter().map(|s| s.words().to_owned()));
-        let standings: Vec<&Standing> = states.iter().filter_map(|s| axle.standing.of(*s).as_ref()).collect();
+        let text = |cell: Cell, s: State| {
+            let u = |result: fn(&Standing) -> Option<f64>| checked.u_of(|a| result(a.standing.of(s).as_ref()?));
+            axle.standing.of(s).as_ref().map(|stands| cell(stands, &u, units))
+        };
         let rows = STANDING_ROWS
             .iter()
             .map(|(what, cell)| {
-                std::iter::once((*what).to_owned()).chain(standings.iter().map(|s| cell(s, units))).collect()
+                std::iter::once((*what).to_owned()).chain(states.iter().filter_map(|s| text(*cell, *s))).collect()
             })
             .collect();
         blocks.push(Block::Heading(format!("{} axle", axle.side.word())));
@@ -197,7 +216,11 @@ pub fn springs(axle: &AxleAnswer, units: &UnitChoice) -> Option<Block> {
     } else if !keeps {
         let what =
             if sizing.recommended { "Stock rate nearest the middle" } else { "Nearest stock rate (no recommendation)" };
-        rows.push(pair(what, display::rounded(sizing.pick, units)));
+        let rate = display::rounded(sizing.pick, units);
+        rows.push(match &axle.taken {
+            Some(taken) => pair("Spring taken from the list", format!("{taken}, {rate}")),
+            None => pair(what, rate),
+        });
     }
     rows.push(pair("Rate for the old frequency", known(sizing.same_frequency, units)));
     let same = sizing
@@ -209,7 +232,7 @@ pub fn springs(axle: &AxleAnswer, units: &UnitChoice) -> Option<Block> {
     } else if !keeps {
         rows.push(pair("Spring load at the wanted height", display::rounded(sizing.spring_force, units)));
         rows.push(pair("Free length for the wanted height", known(sizing.free_length, units)));
-        if sizing.recommended {
+        if sizing.recommended && axle.taken.is_none() {
             rows.push(pair("Free length to order, settling allowed for", known(sizing.order_length, units)));
         }
     }
@@ -300,9 +323,9 @@ fn defaults(answer: &Answer) -> Vec<Block> {
     vec![Block::Heading("Defaults this rests on".into()), Block::List(list)]
 }
 
-/// The defaults worth listing: the shop's limits are not.
+/// The defaults worth listing: the shop's limits are not, nor how sure a number is when nothing is said.
 pub fn listed_defaults(answer: &Answer) -> impl Iterator<Item = &crate::solve::answer::UsedDefault> {
-    answer.defaults.iter().filter(|d| !d.path.starts_with("limits."))
+    answer.defaults.iter().filter(|d| !["limits.", "certainty."].iter().any(|own| d.path.starts_with(own)))
 }
 
 /// The label of a default's field.

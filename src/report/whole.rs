@@ -1,24 +1,34 @@
 //! Tables of the whole vehicle: nose and tail, bends, four corners.
 
 use super::loads::beam;
-use super::{Block, or_unknown};
-use crate::solve::answer::{Answer, Corners, PerState, Pitch, Roll, State, cross_weight, degrees_per_g};
-use crate::units::{Length, Mass, Quantity, Ratio, UnitChoice, Velocity, display};
+use super::{Block, or_unknown, percent_with_u, with_u};
+use crate::solve::answer::{Answer, Corners, Mode, OfVehicle, Roll, State, Whole, cross_weight, degrees_per_g};
+use crate::units::{Dim, Length, Mass, Quantity, Ratio, UnitChoice, display};
 
 /// A flat-ride speed above this is no speed of the road, m/s.
 const FASTEST_M_PER_S: f64 = 90.0;
 
-/// A row with a text for every state; left out when nothing is known in any.
-fn row<T: Clone>(what: String, found: &PerState<Option<T>>, text: impl Fn(T) -> String) -> Option<Vec<String>> {
-    State::ALL.iter().any(|s| found.of(*s).is_some()).then(|| {
-        let cells = State::ALL.map(|s| or_unknown(found.of(s).clone(), &text));
-        std::iter::once(what).chain(cells).collect()
-    })
-}
+/// A result of one state.
+type ResultOf<T> = fn(&OfVehicle<'_>, State) -> Option<T>;
 
-fn map<T: Clone, U>(found: &PerState<Option<T>>, f: impl Fn(T) -> Option<U>) -> PerState<Option<U>> {
-    let of = |s: State| found.of(s).clone().and_then(&f);
-    PerState { before: of(State::Before), old: of(State::OldSprings), new: of(State::NewSprings) }
+/// A row with a text for every state; left out when nothing is known in any.
+///
+/// `result` is what stands in it, `si` the number in that which has a ±.
+fn row<T>(
+    answer: &Answer,
+    what: impl Into<String>,
+    result: ResultOf<T>,
+    si: fn(T) -> Option<f64>,
+    text: impl Fn(T, Option<f64>) -> String,
+) -> Option<Vec<String>> {
+    let found = State::ALL.map(|s| result(&answer.of_vehicle(), s));
+    found.iter().any(Option::is_some).then(|| {
+        let cells = State::ALL
+            .into_iter()
+            .zip(found)
+            .map(|(s, value)| or_unknown(value, |value| text(value, answer.u_of(|v| result(v, s).and_then(si)))));
+        std::iter::once(what.into()).chain(cells).collect()
+    })
 }
 
 /// Rear against front, pitch, lamps and braking, state by state.
@@ -31,99 +41,161 @@ pub fn nose_and_tail(answer: &Answer, units: &UnitChoice) -> Vec<Block> {
     let ratio = answer.rear_over_front;
     let flat = State::ALL.map(|s| match answer.flat_ride.of(s) {
         Some(v) if v.si() > FASTEST_M_PER_S => "far beyond the road".into(),
-        Some(v) => display::rounded::<Velocity>(*v, units),
+        Some(v) => with_u(Some(*v), answer.u_of(|o| Some((*o.flat_ride.of(s))?.si())), units),
         None if ratio.of(s).is_some_and(|r| r.si() <= 1.0) => "none".into(),
         None => "not known".to_owned(),
     });
-    let whole = &answer.whole;
-    let mode = |i: usize| map(&whole.pitch, move |p: Pitch| Some(p.modes[i]));
-    let frequency = |m: crate::solve::answer::Mode| display::rounded(m.frequency, units);
-    let node = |m: crate::solve::answer::Mode| node_words(m.node, units);
-    let braking = whole.looked_at[0].map_or(String::new(), |b| format!(" at {:.1} g", b.si()));
-    let signed = |l: Length| {
-        let text = display::rounded(Length::from_si(l.si().abs()), units);
+    let braking = answer.whole.looked_at[0].map_or(String::new(), |b| format!(" at {:.1} g", b.si()));
+    let frequency = |m: Mode, u: Option<f64>| with_u(Some(m.frequency), u, units);
+    let node = |m: Mode, u: Option<f64>| node_words(m.node, u, units);
+    let hz = |m: Mode| Some(m.frequency.si());
+    let node_m = |m: Mode| m.node.map(Quantity::si);
+    let still = "still point, + ahead of the middle";
+    let mode: [ResultOf<Mode>; 2] =
+        [|v, s| Some((*v.whole.pitch.of(s))?.modes[0]), |v, s| Some((*v.whole.pitch.of(s))?.modes[1])];
+    let signed = |l: Length, u: Option<f64>| {
+        let text = with_u(Some(Length::from_si(l.si().abs())), u, units);
         if l.si() < 0.0 { format!("{text} too little") } else { text }
     };
+    let length = |l: Length| Some(l.si());
     let rows = [
-        row("Rear ÷ front frequency, on springs".into(), &ratio, |r: Ratio| format!("{:.2}", r.si())),
+        row(
+            answer,
+            "Rear ÷ front frequency, on springs",
+            |v, s| *v.rear_over_front.of(s),
+            |r: Ratio| Some(r.si()),
+            number,
+        ),
         Some(std::iter::once("Flat-ride speed".to_owned()).chain(flat).collect()),
-        row("Slower swing of the body".into(), &mode(0), frequency),
-        row("still point, + ahead of the middle".into(), &mode(0), node),
-        row("Quicker swing of the body".into(), &mode(1), frequency),
-        row("still point, + ahead of the middle".into(), &mode(1), node),
-        row("Lamps' beam against before".into(), &whole.beam, |b| beam(b, units)),
-        row(format!("Front dives, braking{braking}"), &map(&whole.dive, |d| Some(d.front)), signed),
-        row("Bump room left then".into(), &map(&whole.dive, |d| d.room_left), signed),
+        row(answer, "Slower swing of the body", mode[0], hz, frequency),
+        row(answer, still, mode[0], node_m, node),
+        row(answer, "Quicker swing of the body", mode[1], hz, frequency),
+        row(answer, still, mode[1], node_m, node),
+        row(answer, "Lamps' beam against before", |v, s| *v.whole.beam.of(s), length, |b, u| beam(b, u, units)),
+        row(
+            answer,
+            format!("Front dives, braking{braking}"),
+            |v, s| Some((*v.whole.dive.of(s))?.front),
+            length,
+            signed,
+        ),
+        row(answer, "Bump room left then", |v, s| (*v.whole.dive.of(s))?.room_left, length, signed),
     ];
     let table = Block::Table { head, rows: rows.into_iter().flatten().collect() };
     vec![Block::Heading("Rear against front".into()), table]
 }
 
+fn number(ratio: Ratio, u: Option<f64>) -> String {
+    format!("{:.2}{}", ratio.si(), display::plus_minus(u, 2))
+}
+
 /// "+1118 mm", ahead of the sprung centre of gravity.
-fn node_words(node: Option<Length>, units: &UnitChoice) -> String {
+fn node_words(node: Option<Length>, u_si: Option<f64>, units: &UnitChoice) -> String {
     let Some(node) = node else { return "none: level".to_owned() };
-    let text = display::rounded(node, units);
+    let text = display::rounded_with_u(node.si(), u_si, Dim::Length, units);
     if node.si() > 0.0 && !text.starts_with("0 ") { format!("+{text}") } else { text }
 }
+
+/// Roll in one state, or with the other bars.
+#[derive(Clone, Copy)]
+enum InBends {
+    State(State),
+    OtherBars,
+}
+
+impl InBends {
+    fn roll(self, whole: &Whole) -> Option<Roll> {
+        match self {
+            InBends::State(s) => *whole.roll.of(s),
+            InBends::OtherBars => whole.other_bars,
+        }
+    }
+
+    fn words(self) -> &'static str {
+        match self {
+            InBends::State(s) => s.words(),
+            InBends::OtherBars => "with the other bars",
+        }
+    }
+}
+
+/// A number of roll in which a ± counts.
+type OfRoll = fn(&Roll) -> Option<f64>;
 
 /// Roll, state by state, and what another bar would do; nothing without tracks.
 pub fn bends(answer: &Answer, units: &UnitChoice) -> Vec<Block> {
     let whole = &answer.whole;
-    let mut columns: Vec<(&str, &Roll)> =
-        State::ALL.into_iter().filter_map(|s| Some((s.words(), whole.roll.of(s).as_ref()?))).collect();
+    let states = State::ALL.into_iter().filter(|s| whole.roll.of(*s).is_some()).map(InBends::State);
+    let mut columns: Vec<InBends> = states.collect();
     if columns.is_empty() {
         return Vec::new();
     }
-    columns.extend(whole.other_bars.iter().map(|r| ("with the other bars", r)));
-    let head = std::iter::once("").chain(columns.iter().map(|c| c.0)).map(str::to_owned).collect();
-    let line = |what: String, cell: &dyn Fn(&Roll) -> String| -> Vec<String> {
-        std::iter::once(what).chain(columns.iter().map(|c| cell(c.1))).collect()
+    columns.extend(whole.other_bars.map(|_| InBends::OtherBars));
+    let head = std::iter::once("").chain(columns.iter().map(|c| c.words())).map(str::to_owned).collect();
+    let line = |what: String, result: OfRoll, text: &dyn Fn(f64, Option<f64>) -> String| -> Vec<String> {
+        let cell = |c: &InBends| {
+            let of = |whole: &Whole| c.roll(whole).as_ref().and_then(result);
+            or_unknown(of(whole), |si| text(si, answer.u_of(|v| of(v.whole))))
+        };
+        std::iter::once(what).chain(columns.iter().map(cell)).collect()
     };
-    let stiffness = |i: usize| move |r: &Roll| display::rounded(r.stiffness(i), units);
-    let share = |i: usize| {
-        move |r: &Roll| {
-            let all = r.springs[i].si() + r.bars[i].si();
-            format!("{:.0} %", 100.0 * r.bars[i].si() / all)
-        }
-    };
-    let degrees = |g: Option<f64>| or_unknown(g, |g| format!("{:.1}°", degrees_per_g(g)));
+    let stiffness = |si: f64, u: Option<f64>| display::rounded_with_u(si, u, Dim::TwistRate, units);
+    let force = |si: f64, u: Option<f64>| display::rounded_with_u(si, u, Dim::Force, units);
+    let whole_percent =
+        |share: f64, u: Option<f64>| format!("{:.0}{} %", 100.0 * share, display::plus_minus(u.map(|u| 100.0 * u), 0));
+    let share = |share: f64, u: Option<f64>| percent_with_u(Some(Ratio::from_si(share)), u);
+    let degrees =
+        |g: f64, u: Option<f64>| format!("{:.1}{}°", degrees_per_g(g), display::plus_minus(u.map(degrees_per_g), 1));
+    let of_it = "of it the anti-roll bar";
     let cornering = whole.looked_at[1].map_or(String::new(), |c| format!(" at {:.1} g", c.si()));
-    let moved = |i: usize| move |r: &Roll| or_unknown(r.transfer, |t| display::rounded(t[i], units));
     let rows = vec![
-        line("Roll stiffness, front".into(), &stiffness(0)),
-        line("of it the anti-roll bar".into(), &share(0)),
-        line("Roll stiffness, rear".into(), &stiffness(1)),
-        line("of it the anti-roll bar".into(), &share(1)),
-        line("Front share of it".into(), &|r| or_unknown(r.front_share, |s| format!("{:.1} %", 100.0 * s.si()))),
-        line("Leans per g, on the suspension".into(), &|r| degrees(r.gradient_rad_s2_per_m)),
-        line("Leans per g, tyres included".into(), &|r| degrees(r.on_tyres_rad_s2_per_m)),
-        line(format!("Outer front wheel gains{cornering}"), &moved(0)),
-        line(format!("Outer rear wheel gains{cornering}"), &moved(1)),
+        line("Roll stiffness, front".into(), |r| Some(r.stiffness(0).si()), &stiffness),
+        line(of_it.into(), |r| Some(bar_share(r, 0)), &whole_percent),
+        line("Roll stiffness, rear".into(), |r| Some(r.stiffness(1).si()), &stiffness),
+        line(of_it.into(), |r| Some(bar_share(r, 1)), &whole_percent),
+        line("Front share of it".into(), |r| r.front_share.map(Quantity::si), &share),
+        line("Leans per g, on the suspension".into(), |r| r.gradient_rad_s2_per_m, &degrees),
+        line("Leans per g, tyres included".into(), |r| r.on_tyres_rad_s2_per_m, &degrees),
+        line(format!("Outer front wheel gains{cornering}"), |r| Some(r.transfer?[0].si()), &force),
+        line(format!("Outer rear wheel gains{cornering}"), |r| Some(r.transfer?[1].si()), &force),
     ];
     let words = "An anti-roll bar works only when one side moves against the other: it is in bends and in one-wheel bumps, and in no ride frequency here.";
     vec![Block::Heading("In bends".into()), Block::Table { head, rows }, Block::Text(words.into())]
 }
 
+/// What the bar brings to the roll stiffness of an axle.
+fn bar_share(roll: &Roll, axle: usize) -> f64 {
+    roll.bars[axle].si() / (roll.springs[axle].si() + roll.bars[axle].si())
+}
+
+/// Four masses of the whole vehicle.
+type FourOf = fn(&OfVehicle<'_>) -> Option<Corners<Mass>>;
+
 /// Four corners: level pads, scatter, correction, lean, centre of gravity.
 pub fn corners(answer: &Answer, units: &UnitChoice) -> Vec<Block> {
     let whole = &answer.whole;
     let mut blocks = Vec::new();
-    let mass = |m: Mass| display::rounded(m, units);
-    if let (Some(read), Some(cross)) = (answer.after.corners, whole.cross) {
-        let level = whole.level[1];
-        let shown = [Some(read), level, Some(cross.correction.corners)];
-        let names = ["as weighed after", "on level pads", "after the correction"];
-        let columns: Vec<_> = names.into_iter().zip(shown).filter_map(|(n, c)| Some((n, c?))).collect();
+    if answer.after.corners.is_some() && whole.cross.is_some() {
+        let shown: [(&str, FourOf); 3] = [
+            ("as weighed after", |v| v.after.corners),
+            ("on level pads", |v| v.whole.level[1]),
+            ("after the correction", |v| Some(v.whole.cross?.correction.corners)),
+        ];
+        let columns: Vec<(&str, FourOf)> =
+            shown.into_iter().filter(|(_, of)| of(&answer.of_vehicle()).is_some()).collect();
+        let u = |of: FourOf, i: usize| answer.u_of(|v| Some(of(v)?.walk()[i].si()));
+        let mass = |of: FourOf, i: usize| with_u(of(&answer.of_vehicle()).map(|c| c.walk()[i]), u(of, i), units);
         let head = std::iter::once("").chain(columns.iter().map(|c| c.0)).map(str::to_owned).collect();
         let mut rows: Vec<Vec<String>> = ["Left front", "Right front", "Left rear", "Right rear"]
             .into_iter()
             .enumerate()
-            .map(|(i, name)| {
-                std::iter::once(name.to_owned()).chain(columns.iter().map(|c| mass(c.1.walk()[i]))).collect()
-            })
+            .map(|(i, name)| std::iter::once(name.to_owned()).chain(columns.iter().map(|c| mass(c.1, i))).collect())
             .collect();
-        let share = |c: &Corners<Mass>| format!("{:.1} %", 100.0 * cross_weight(c).si());
-        rows.push(std::iter::once("Cross weight".to_owned()).chain(columns.iter().map(|c| share(&c.1))).collect());
+        let share = |of: FourOf| {
+            let u = answer.u_of(|v| Some(cross_weight(&of(v)?).si()));
+            percent_with_u(of(&answer.of_vehicle()).map(|c| cross_weight(&c)), u)
+        };
+        rows.push(std::iter::once("Cross weight".to_owned()).chain(columns.iter().map(|c| share(c.1))).collect());
         blocks.push(Block::Heading("Four corners".into()));
         blocks.push(Block::Table { head, rows });
         blocks.push(Block::Text(correction_words(answer, units)));
@@ -133,18 +205,18 @@ pub fn corners(answer: &Answer, units: &UnitChoice) -> Vec<Block> {
         rows.push(vec!["The body".into(), words]);
     }
     if let Some(centre) = whole.centre {
-        rows.push(vec!["Centre of gravity behind the front axle".into(), display::rounded(centre.behind_front, units)]);
+        let u = answer.u_of(|v| Some(v.whole.centre?.behind_front.si()));
+        let behind = with_u(Some(centre.behind_front), u, units);
+        rows.push(vec!["Centre of gravity behind the front axle".into(), behind]);
         if let Some(right) = centre.right {
             let side = if right.si() >= 0.0 { "right" } else { "left" };
-            let off = display::rounded(Length::from_si(right.si().abs()), units);
+            let u = answer.u_of(|v| v.whole.centre?.right.map(Quantity::si));
+            let off = with_u(Some(Length::from_si(right.si().abs())), u, units);
             rows.push(vec!["and off the middle".into(), format!("{off} to the {side}")]);
         }
         if let Some(height) = centre.height {
-            let u = display::rounded(Length::from_si(height.u), units);
-            rows.push(vec![
-                "and above the ground".into(),
-                format!("{} ± {u}", display::rounded(Length::from_si(height.value), units)),
-            ]);
+            let height = with_u(Some(Length::from_si(height.value)), Some(height.u), units);
+            rows.push(vec!["and above the ground".into(), height]);
         }
     }
     if !rows.is_empty() {
@@ -157,8 +229,13 @@ pub fn corners(answer: &Answer, units: &UnitChoice) -> Vec<Block> {
 pub fn lean_words(answer: &Answer, units: &UnitChoice) -> Option<String> {
     let lean = answer.whole.lean?;
     let side = if lean.angle.si() > 0.0 { "right" } else { "left" };
-    let low = display::rounded(Length::from_si(lean.right_lower.si().abs()), units);
-    Some(if low.starts_with("0 ") { "stands level".into() } else { format!("leans: {low} lower on the {side}") })
+    let u = answer.u_of(|v| Some(v.whole.lean?.right_lower.si()));
+    let low = with_u(Some(Length::from_si(lean.right_lower.si().abs())), u, units);
+    Some(match low.strip_prefix("0 ") {
+        Some(u) if u.starts_with('±') => format!("stands level, {u}"),
+        Some(_) => "stands level".into(),
+        None => format!("leans: {low} lower on the {side}"),
+    })
 }
 
 /// What to turn, in words.

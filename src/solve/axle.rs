@@ -39,6 +39,7 @@ pub(super) fn solve<'a>(
         damper_motion_ratio: None,
         damper_ratio_slope: None,
         kind: axle.spring.kind,
+        taken: taken(reader, axle),
         old_spring: OldSpring::default(),
         route_rates: [None; RouteKind::ALL.len()],
         standing: PerState::default(),
@@ -58,6 +59,13 @@ pub(super) fn solve<'a>(
         known.fill(&mut answer);
     }
     answer
+}
+
+/// The spring taken from a list, by its number or what it is.
+fn taken(reader: &Reader<'_>, axle: &Axle) -> Option<String> {
+    reader.typed(&axle.taken.rate).filter(|_| axle.spring.kind.is_coil())?;
+    let named = [&axle.taken.number, &axle.taken.what].into_iter().find(|n| !n.trim().is_empty());
+    Some(named.map_or("the spring taken from the list", |n| n.trim()).to_owned())
 }
 
 /// What an axle's answer begins with.

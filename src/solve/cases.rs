@@ -1,7 +1,7 @@
 //! Load cases: what each does to weights, heights, frequency, reserve and ratings.
 
 use super::answer::{
-    Answer, AxleAnswer, ByAir, CaseAnswer, CaseStanding, Compared, PerState, Rated, RatedPart, State, Weighed,
+    AxleAnswer, ByAir, CaseAnswer, CaseStanding, Compared, PerState, Rated, RatedPart, State, Weighed,
 };
 use super::known;
 use super::read::Reader;
@@ -14,10 +14,10 @@ use crate::{damper, pitch, ride, tyre};
 pub(super) struct Carried {
     name: String,
     index: Option<usize>,
-    sized: bool,
+    pub sized: bool,
     /// Without a load on the hitch.
-    axles: [Option<Mass>; 2],
-    tongue: [Force; 2],
+    pub axles: [Option<Mass>; 2],
+    pub tongue: [Force; 2],
 }
 
 /// As weighed, then the cases of the job.
@@ -43,7 +43,7 @@ pub(super) fn carried(reader: &Reader<'_>, compared: &Compared) -> Vec<Carried> 
 
 /// What a load case puts on the axles: without a load on the hitch, and what that presses on them.
 pub(super) fn loaded(reader: &Reader<'_>, compared: &Compared, case: &LoadCase) -> ([Option<Mass>; 2], [Force; 2]) {
-    let loads = reader.on_axles(&reader.loads(&case.loads));
+    let loads = reader.loads_on_axles(&case.loads);
     let tongue = reader.tongue(case);
     let loaded = compared.bare.zip(loads).filter(|_| tongue.is_some());
     let axles = [0, 1].map(|i| loaded.map(|(bare, loads)| bare[i] + loads[i]));
@@ -106,23 +106,53 @@ fn tyre(reader: &Reader<'_>, axle: &Axle) -> Option<Mass> {
     tyre::capacity(whole.then_some(index.si() as u32)?, pressure, reference)
 }
 
+/// What the cases stand on.
+#[derive(Clone, Copy)]
+pub(super) struct Under<'a> {
+    pub axles: [&'a AxleAnswer; 2],
+    pub compared: &'a Compared,
+    pub carried: &'a [Carried],
+}
+
+/// Where the cases stood before a field was moved, and which axles it moved.
+#[derive(Clone, Copy)]
+pub(super) struct Stood<'a> {
+    pub under: Under<'a>,
+    pub cases: &'a [CaseAnswer],
+    pub moved: [bool; 2],
+}
+
+impl Stood<'_> {
+    /// Where one axle stood in a case, when nothing that counts for it has moved.
+    fn still(&self, under: Under<'_>, case: usize, i: usize) -> Option<PerState<Option<CaseStanding>>> {
+        let (was, now) = (self.under.carried.get(case)?, under.carried.get(case)?);
+        let same = was.axles[i] == now.axles[i]
+            && was.tongue[i] == now.tongue[i]
+            && self.under.compared.stood[1][i] == under.compared.stood[1][i];
+        Some(self.cases.get(case)?.standing[i]).filter(|_| same && !self.moved[i])
+    }
+}
+
 /// Where each case stands on the old springs and on the new ones.
-pub(super) fn stand(reader: &Reader<'_>, carried: &[Carried], answer: &mut Answer) {
+pub(super) fn stand(reader: &Reader<'_>, under: Under<'_>, stood: Option<Stood<'_>>, cases: &mut [CaseAnswer]) {
     let wheelbase: Option<Length> = reader.typed(&reader.job.vehicle.wheelbase);
     let lamps = &reader.job.vehicle.lamp_distance;
     let distance: Option<Length> = if reader.job.cases.is_empty() { None } else { reader.known(lamps) };
-    let mut standings = Vec::new();
-    for case in carried {
-        standings.push(Side::BOTH.map(|side| {
-            let i = side as usize;
-            let on = |state: State| {
-                let axle = answer.axle(side);
-                corner(reader, axle, state, answer.compared.stood[1][i]?, case.axles[i]?, case.tongue[i])
-            };
-            PerState { before: None, old: on(State::OldSprings), new: on(State::NewSprings) }
-        }));
+    let mut standings: Vec<[PerState<Option<CaseStanding>>; 2]> = vec![Default::default(); under.carried.len()];
+    for side in Side::BOTH {
+        let (i, axle) = (side as usize, under.axles[side as usize]);
+        let as_weighed = under.compared.stood[1][i];
+        let corners =
+            [State::OldSprings, State::NewSprings].map(|s| as_weighed.and_then(|m| Corner::of(reader, axle, s, m)));
+        for (n, case) in under.carried.iter().enumerate() {
+            standings[n][i] = stood.and_then(|was| was.still(under, n, i)).unwrap_or_else(|| {
+                let on =
+                    |corner: &Option<Corner<'_>>| corner.as_ref()?.stand(as_weighed?, case.axles[i]?, case.tongue[i]);
+                PerState { before: None, old: on(&corners[0]), new: on(&corners[1]) }
+            });
+        }
     }
-    for (case, standing) in answer.cases.iter_mut().zip(standings) {
+    for (case, standing) in cases.iter_mut().zip(standings) {
         let both = |state: State| Some((standing[0].of(state).as_ref()?, standing[1].of(state).as_ref()?));
         let per = |state: State| {
             let (front, rear) = both(state)?;
@@ -137,39 +167,50 @@ pub(super) fn stand(reader: &Reader<'_>, carried: &[Carried], answer: &mut Answe
     }
 }
 
-/// One corner on the curve of one state.
-fn corner(
-    reader: &Reader<'_>,
-    axle: &AxleAnswer,
+/// One corner on the springs of one state.
+struct Corner<'a> {
+    reader: &'a Reader<'a>,
+    axle: &'a AxleAnswer,
     state: State,
-    as_weighed: Mass,
-    whole: Mass,
-    tongue: Force,
-) -> Option<CaseStanding> {
-    let data = reader.job.axle(axle.side);
-    let curve = &axle.standing.of(state).as_ref()?.curve;
-    let unsprung: Mass = reader.known(&data.unsprung)?;
-    let sprung = crate::weights::sprung_per_corner(whole, unsprung)?;
-    let load = weight(sprung) + tongue / 2.0;
-    let from = curve.ride_height(weight(crate::weights::sprung_per_corner(as_weighed, unsprung)?)).ok()?.travel;
-    let found = curve.ride_height(load).ok().filter(|f| f.wheel_rate.si() > 0.0)?;
-    let rise = from - found.travel;
-    let tyre_rate: Option<SpringRate> = reader.known(&data.tyre_rate);
-    let squash = tyre_rate.map(|t| (weight(whole - as_weighed) + tongue) / 2.0 / t);
-    let damping = |at_wheel| damper::damping_ratio(at_wheel, found.wheel_rate, sprung);
-    let new_damper = axle.damping.as_ref().filter(|_| state == State::NewSprings).map(|d| damping(d.at_wheel.aim));
-    Some(CaseStanding {
-        sprung,
-        rise,
-        rise_at_ground: squash.map(|s| rise - s),
-        frequency: ride::frequency(found.wheel_rate, sprung),
-        stop_room: axle.travel.stop.map(|gap| gap - found.travel),
-        reserve: curve.reserve(load),
-        old_damper_ratio: axle.damping.as_ref().and_then(|d| d.old_at_wheel).map(damping),
-        new_damper_ratio: new_damper,
-        on_stop: found.on_stop,
-        level: by_air(reader, axle.side, curve, from, load, sprung),
-    })
+    curve: &'a ForceTravel,
+    unsprung: Mass,
+    tyre_rate: Option<SpringRate>,
+    /// Where it stands as weighed.
+    from: Length,
+}
+
+impl<'a> Corner<'a> {
+    fn of(reader: &'a Reader<'a>, axle: &'a AxleAnswer, state: State, as_weighed: Mass) -> Option<Self> {
+        let data = reader.job.axle(axle.side);
+        let curve = &axle.standing.of(state).as_ref()?.curve;
+        let unsprung: Mass = reader.known(&data.unsprung)?;
+        let from = curve.ride_height(weight(crate::weights::sprung_per_corner(as_weighed, unsprung)?)).ok()?.travel;
+        Some(Corner { reader, axle, state, curve, unsprung, tyre_rate: reader.known(&data.tyre_rate), from })
+    }
+
+    fn stand(&self, as_weighed: Mass, whole: Mass, tongue: Force) -> Option<CaseStanding> {
+        let Corner { axle, curve, from, .. } = *self;
+        let sprung = crate::weights::sprung_per_corner(whole, self.unsprung)?;
+        let load = weight(sprung) + tongue / 2.0;
+        let found = curve.ride_height(load).ok().filter(|f| f.wheel_rate.si() > 0.0)?;
+        let rise = from - found.travel;
+        let squash = self.tyre_rate.map(|t| (weight(whole - as_weighed) + tongue) / 2.0 / t);
+        let damping = |at_wheel| damper::damping_ratio(at_wheel, found.wheel_rate, sprung);
+        let new_damper =
+            axle.damping.as_ref().filter(|_| self.state == State::NewSprings).map(|d| damping(d.at_wheel.aim));
+        Some(CaseStanding {
+            sprung,
+            rise,
+            rise_at_ground: squash.map(|s| rise - s),
+            frequency: ride::frequency(found.wheel_rate, sprung),
+            stop_room: axle.travel.stop.map(|gap| gap - found.travel),
+            reserve: curve.reserve(load),
+            old_damper_ratio: axle.damping.as_ref().and_then(|d| d.old_at_wheel).map(damping),
+            new_damper_ratio: new_damper,
+            on_stop: found.on_stop,
+            level: by_air(self.reader, axle.side, curve, from, load, sprung),
+        })
+    }
 }
 
 /// The bag pumped until the height as weighed is back under this load.

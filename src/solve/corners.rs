@@ -1,6 +1,6 @@
 //! Four corners: level pads, lean, cross weight, and the ledger of parts corner by corner.
 
-use super::answer::{CornerLedger, Corners, Cross, Lean, Measured, Standing, State};
+use super::answer::{CornerLedger, Corners, Cross, Lean, Ledger, Measured, Standing, State};
 use super::loads::{self, Placed};
 use super::read::Reader;
 use super::whole::Vehicle;
@@ -54,14 +54,14 @@ impl OnCorners<'_> {
 
 impl Vehicle<'_> {
     /// The ledger corner by corner, on the old springs; `None` without parts or without what shares out a roll moment.
-    pub fn ledger(&self, level: [Option<Corners<Mass>>; 2]) -> Option<CornerLedger> {
+    pub fn ledger(&self, axles: Option<&Ledger>, level: [Option<Corners<Mass>>; 2]) -> Option<CornerLedger> {
         let rows = self.reader.parts();
         let (job, kept) = (self.reader.job, &self.reader.job.predicted);
         let state = [State::OldSprings, State::Before].into_iter().find(|s| self.of(*s).is_some())?;
         let paths = self.paths(state, false).filter(|_| !job.parts.is_empty())?;
         let on = OnCorners { wheelbase: self.wheelbase, paths: &paths };
         let change = loads::pair(on.weigh(&loads::parts_of(&rows))?, on.variance(&rows)?);
-        let read = [(&job.before, self.answer.before.corners), (&job.after, self.answer.after.corners)];
+        let read = [(&job.before, self.on.before.corners), (&job.after, self.on.after.corners)];
         let scales = [0, 1].map(|i| {
             let (weighing, corners) = read[i];
             self.bare(weighing, level[i].or(corners)?, &on)
@@ -69,7 +69,7 @@ impl Vehicle<'_> {
         let mut told = loads::against_scales(change, scales);
         let [lf, rf, lr, rr] = [&kept.lf, &kept.rf, &kept.lr, &kept.rr].map(|e| self.reader.measured(e));
         told.kept = lf.zip(rf).zip(lr.zip(rr)).map(|((lf, rf), (lr, rr))| [lf, rf, lr, rr]);
-        let missing_kg = self.answer.ledger.as_ref().and_then(|l| l.missing).map(|m| m.0.si());
+        let missing_kg = axles.and_then(|l| l.missing).map(|m| m.0.si());
         let missing_right = told.residual.zip(missing_kg).map(|([lf, rf, lr, rr], kg)| {
             let halves_m = [0, 1].map(|i| paths[i].track.si() / 2.0);
             Length::from_si(((rf.value - lf.value) * halves_m[0] + (rr.value - lr.value) * halves_m[1]) / kg)
@@ -91,8 +91,8 @@ impl Vehicle<'_> {
     /// Corner readings as they would be on level pads; `None` when no pad was off level.
     pub fn on_level_pads(&self, before: bool) -> Option<Corners<Mass>> {
         let (weighing, read) = match before {
-            true => (&self.reader.job.before, &self.answer.before),
-            false => (&self.reader.job.after, &self.answer.after),
+            true => (&self.reader.job.before, self.on.before),
+            false => (&self.reader.job.after, self.on.after),
         };
         uneven(self.reader, &weighing.pads).then_some(())?;
         let [lf, rf, lr, rr] = heights(self.reader, &weighing.pads).map(Option::unwrap_or_default);
@@ -111,8 +111,8 @@ impl Vehicle<'_> {
 
     /// How far the body leans: the moment read off the scales over the roll stiffness of the springs.
     pub fn lean(&self) -> Option<Lean> {
-        let paths = self.paths(self.fitted(), false)?;
-        let c = self.answer.after.corners?;
+        let paths = self.paths(self.fitted, false)?;
+        let c = self.on.after.corners?;
         let moment = |l: Mass, r: Mass, track: Length| (r - l).si() * track.si() / 2.0;
         let read = moment(c.lf, c.rf, paths[0].track) + moment(c.lr, c.rr, paths[1].track);
         // What was read off scales holds already what the lean itself adds: no body on top.
@@ -125,11 +125,11 @@ impl Vehicle<'_> {
 
     /// The adjustment of the seats that brings the cross weight to what is wanted, on the springs that will be fitted.
     pub fn cross(&self, level: Option<Corners<Mass>>) -> Option<Cross> {
-        let state = self.fitted();
+        let state = self.fitted;
         let paths = self.paths(state, false)?;
         let stands = self.of(state)?;
         let off_level = uneven(self.reader, &self.reader.job.after.pads);
-        let readings = level.or(self.answer.after.corners.filter(|_| !off_level))?;
+        let readings = level.or(self.on.after.corners.filter(|_| !off_level))?;
         let wanted: Ratio = self.reader.known(&self.reader.job.chassis.cross_wanted)?;
         let seats = Side::BOTH.map(|side| self.seat(side, stands[side as usize], &paths[side as usize]));
         let per_turn = seats.map(|s| Length::from_si(s.0 * s.1));

@@ -5,7 +5,7 @@ use super::axle::Opening;
 use super::known::Known;
 use super::read::Reader;
 use super::{cases, loads, sizing};
-use crate::job::{Job, Material, Side, SpringKind};
+use crate::job::{Goal, Job, Material, Side, SpringKind};
 use crate::ride;
 use crate::spring::{Coil, Spring};
 use crate::units::entry::Spread;
@@ -115,8 +115,7 @@ impl<'a> Survey<'a> {
     pub fn new(job: &'a Job, side: Side) -> Self {
         let mut survey = Survey { reader: Reader::new(job), side, inputs: Vec::new() };
         let Some(still) = survey.ground() else { return survey };
-        let asked: Vec<(usize, Input)> =
-            survey.reader.all_uncertain().map(|(field, spread)| asked(&field, spread)).collect();
+        let asked: Vec<(usize, Input)> = survey.reader.all_uncertain().map(|field| asked(&field)).collect();
         for (index, input) in asked {
             let moved = [1.0, -1.0].map(|sign| {
                 survey.reader.move_at(index, sign * input.u_si);
@@ -147,8 +146,7 @@ impl<'a> Survey<'a> {
         let reader = &self.reader;
         let compared = loads::compared(reader);
         let opening = Opening::read(reader, self.side, &compared);
-        let known = Known::read(reader, &opening, None, &compared)?;
-        ground(known, &compared)
+        ground(&mut Known::read(reader, &opening, None, &compared)?, &compared)
     }
 
     /// What the shop wishes of a spring; `None` when a field of it cannot be read.
@@ -198,8 +196,8 @@ impl<'a> Survey<'a> {
     }
 }
 
-fn asked(field: &super::read::Uncertain<'_>, spread: Spread) -> (usize, Input) {
-    let (path, value_si) = (field.path.to_owned(), field.value_si);
+fn asked(field: &super::read::Uncertain<'_>) -> (usize, Input) {
+    let (path, value_si, spread) = (field.path.to_owned(), field.value_si, field.spread);
     (field.index, Input { path, value_si, u_si: field.u_si, spread, moved: Box::new([None, None]), index: field.index })
 }
 
@@ -207,15 +205,14 @@ fn corner_load(known: &Known<'_>, sprung: Mass) -> CornerLoad {
     CornerLoad { load_n: known.load(sprung).si(), sprung_kg: sprung.si() }
 }
 
-fn ground(mut known: Known<'_>, compared: &super::answer::Compared) -> Option<Ground> {
+fn ground(known: &mut Known<'_>, compared: &super::answer::Compared) -> Option<Ground> {
     if !known.axle.spring.kind.is_coil() {
         return None;
     }
-    let load = corner_load(&known, known.sprung_after?);
-    let old = known.old_spring_itself(&mut super::answer::OldSpring::default()).and_then(|s| known.placed(&s));
-    let before = old.and_then(|old| stood_before(&known, &old));
-    let frequency = sizing::wanted_frequency(&known, before)?;
-    let wanted = sizing::wanted_travel(&known, before)?;
+    let load = corner_load(known, known.sprung_after?);
+    let before = if known.stood_at_reference() { Some((Length::from_si(0.0), None)) } else { known.stood_before() };
+    let frequency = sizing::wanted_frequency(known, before)?;
+    let wanted = sizing::wanted_travel(known, before)?;
     Some(Ground {
         curve: known.final_template(wanted),
         helper: if known.axle.spring.kind == SpringKind::WithHelper { Some(known.helper()?) } else { None },
@@ -223,17 +220,27 @@ fn ground(mut known: Known<'_>, compared: &super::answer::Compared) -> Option<Gr
         wanted_m: wanted.si(),
         frequency_hz: [frequency.low.si(), frequency.high.si()],
         load,
-        others: other_loads(&known, compared),
+        others: other_loads(known, compared),
         metal_m: known.travel.metal.map(|l| l.si()),
         droop_m: known.travel.droop.map(|l| l.si()),
     })
 }
 
-/// Where the axle stood before the swap.
-fn stood_before(known: &Known<'_>, old: &ForceTravel) -> Option<(Length, Frequency)> {
-    let sprung = known.sprung_before?;
-    let found = old.ride_height(known.load(sprung)).ok().filter(|f| f.wheel_rate.si() > 0.0)?;
-    Some((found.travel, ride::frequency(found.wheel_rate, sprung)))
+impl Known<'_> {
+    /// Lengths were measured at the height before the swap, which then needs no old spring: neither do the wishes.
+    fn stood_at_reference(&self) -> bool {
+        let same = self.sprung_before.is_some() && self.sprung_before == self.sprung_at_reference();
+        same && self.tongue.si() == 0.0 && self.lengths_known && self.axle.target.goal == Goal::Range
+    }
+
+    /// Where the axle stood before the swap, on its old spring.
+    fn stood_before(&mut self) -> Option<(Length, Option<Frequency>)> {
+        let itself = self.old_spring_itself(&mut super::answer::OldSpring::default())?;
+        let old = self.placed(&itself)?;
+        let sprung = self.sprung_before?;
+        let found = old.ride_height(self.load(sprung)).ok().filter(|f| f.wheel_rate.si() > 0.0)?;
+        Some((found.travel, Some(ride::frequency(found.wheel_rate, sprung))))
+    }
 }
 
 /// The load cases beside the one that springs are sized on.

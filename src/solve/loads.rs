@@ -112,6 +112,22 @@ impl Reader<'_> {
         Some(ledger::axle_change(&parts_of(rows), self.typed(&self.job.vehicle.wheelbase)?))
     }
 
+    /// What loads weigh on the axles, as [`Reader::on_axles`] of [`Reader::loads`] without their ±.
+    pub fn loads_on_axles(&self, loads: &[Load]) -> Option<OnAxles> {
+        let part = |l: &Load| {
+            let (mass, x) = (self.typed(&l.mass)?, self.typed(&l.x)?);
+            // Whatever is typed for y is asked for: corners rest on it.
+            let y = self.typed(&l.y).unwrap_or(Length::from_si(NOTHING));
+            Some(ledger::Part { mass, x, y, on: On::Body })
+        };
+        let mut known = loads.iter().filter_map(part).peekable();
+        if known.peek().is_none() {
+            return Some(none());
+        }
+        let wheelbase = self.typed(&self.job.vehicle.wheelbase)?;
+        Some(known.fold(none(), |sum, part| add(sum, ledger::axle_change(&[part], wheelbase))))
+    }
+
     /// The load case on which springs and dampers are sized; the first one that says so.
     pub fn sized_case(&self) -> Option<&LoadCase> {
         self.job.cases.iter().find(|c| c.sized)

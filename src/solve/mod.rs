@@ -5,8 +5,9 @@
 //! 3. per axle: motion ratios, the old spring's curve, where it stands before and after
 //! 4. per axle: the spring rate for the wanted frequency, the stock rate, its lengths
 //! 5. per axle: where it stands on the new springs, room at both ends, dampers, springs in detail
-//! 6. per axle again, each field moved by its ±: what moves with it; then the routes to the wheel rate side by side
-//! 7. every load case on the old springs and the new; the whole vehicle: rear against front, pitch, roll, corners
+//! 6. every load case on the old springs and the new; the whole vehicle: rear against front, pitch, roll, corners
+//! 7. axles and vehicle again, each field moved by its ±: what moves with it; then the routes to the wheel rate side
+//!    by side
 //! 8. findings, worst first
 
 pub mod answer;
@@ -19,7 +20,9 @@ mod findings;
 pub mod ground;
 mod known;
 mod loads;
+mod moved;
 mod old_spring;
+mod options;
 mod read;
 mod routes;
 mod sizing;
@@ -27,9 +30,9 @@ mod whole;
 
 use crate::job::{Job, Plan, Side, Weighing, check};
 use crate::ride;
-use crate::units::{Entry, Length, Mass, Quantity, Ratio};
+use crate::units::{Entry, Length, Mass, Quantity, Ratio, Velocity};
 use crate::weights::{self, Corners};
-use answer::{Answer, AxleAnswer, CaseAnswer, Checked, Nudged, PerState, State, Weighed};
+use answer::{Answer, AxleAnswer, CaseAnswer, PerState, State, Weighed};
 use read::Reader;
 
 /// Solves a job. Never fails: what cannot be known is `None`, and a finding says why.
@@ -48,16 +51,22 @@ pub fn solve(job: &Job) -> Answer {
     let after = weighed(&reader, &job.after);
     let compared = loads::compared(&reader);
     let carried = cases::carried(&reader, &compared);
-    let cases = cases::rated(&reader, &carried, &after);
+    let mut cases = cases::rated(&reader, &carried, &after);
     let mut axles = Side::BOTH.map(|side| axle::solve(&reader, side, &compared, over(&cases, side), None));
     for axle in &mut axles {
         axle.missing = axle::missing(&reader, axle.side, &compared.weighed[1]);
     }
-    let checked = Side::BOTH.map(|side| checked(&reader, side, &axles[usize::from(side == Side::Rear)]));
+    let by_axle = Side::BOTH.map(|side| reader.uncertain(side).collect::<Vec<_>>());
     let ledger = loads::ledger(&reader);
-    let rear_over_front = per_state(|state| frequency_ratio(&axles, state));
-    let wheelbase = reader.known(&job.vehicle.wheelbase);
-    let flat_ride = per_state(|state| flat_ride(&axles, wheelbase, state));
+    let of_axles = axles.each_ref();
+    let under = cases::Under { axles: of_axles, compared: &compared, carried: &carried };
+    cases::stand(&reader, under, None, &mut cases);
+    let on = whole::RestsOn { axles: of_axles, before: &before, after: &after, compared: &compared };
+    let whole = whole::solve(&reader, on, ledger.as_ref());
+    let solved = moved::Solved { reader: &reader, under, on, cases: &cases, whole: &whole };
+    let (checked, moved) = solved.each_field_moved(&by_axle);
+    let (rear_over_front, flat_ride) = front_and_rear(&reader, of_axles);
+    let remedies = of_axles.map(|axle| options::remedies(&reader, axle, &carried, None));
     let findings = check::fields(job);
     let defaults = Vec::new();
     let mut answer = Answer {
@@ -68,35 +77,18 @@ pub fn solve(job: &Job) -> Answer {
         cases,
         axles,
         checked,
+        remedies,
         rear_over_front,
         flat_ride,
-        whole: answer::Whole::default(),
+        whole,
+        moved,
         findings,
         defaults,
     };
-    cases::stand(&reader, &carried, &mut answer);
-    answer.whole = whole::solve(&reader, &answer);
     findings::add(&reader, &mut answer);
     answer.findings.sort_by_key(|f| std::cmp::Reverse(f.level));
     answer.defaults = reader.into_defaults();
     answer
-}
-
-/// Rows, routes, and the axle solved again with each field moved up and down by its ±.
-fn checked(reader: &Reader<'_>, side: Side, axle: &AxleAnswer) -> Checked {
-    let [ratio_rows, damper_rows] = reader.rows[side as usize].clone();
-    let mut checked = Checked { ratio_rows, damper_rows, ..Checked::default() };
-    for field in reader.uncertain(side) {
-        let moved = |by_si: f64| {
-            reader.nudge(&field, by_si);
-            axle::solve(reader, side, &loads::compared(reader), axle.overloaded, Some(axle))
-        };
-        let (up, down) = (moved(field.u_si), moved(-field.u_si));
-        reader.nudge(&field, 0.0);
-        checked.nudged.push(Box::new(Nudged { path: field.path.to_owned(), up, down }));
-    }
-    checked.routes = routes::compare(axle, reader.job.axle(side).ratio.by, &checked);
-    checked
 }
 
 /// A rating of this axle, or of the whole vehicle, is exceeded in some load case.
@@ -135,18 +127,20 @@ fn weighed(reader: &Reader<'_>, weighing: &Weighing) -> Weighed {
     }
 }
 
-fn frequency_ratio(axles: &[AxleAnswer; 2], state: State) -> Option<Ratio> {
-    let [front, rear] = axles;
-    let front = front.standing.of(state).as_ref()?;
-    let rear = rear.standing.of(state).as_ref()?;
-    Some(ride::rear_over_front(front.frequency, rear.frequency))
-}
-
-fn flat_ride(axles: &[AxleAnswer; 2], wheelbase: Option<Length>, state: State) -> Option<crate::units::Velocity> {
-    let [front, rear] = axles;
-    let front = front.standing.of(state).as_ref()?;
-    let rear = rear.standing.of(state).as_ref()?;
-    ride::flat_ride_speed(wheelbase?, front.frequency, rear.frequency)
+/// Rear over front frequency, and the flat-ride speed.
+fn front_and_rear(
+    reader: &Reader<'_>,
+    [front, rear]: [&AxleAnswer; 2],
+) -> (PerState<Option<Ratio>>, PerState<Option<Velocity>>) {
+    let wheelbase: Option<Length> = reader.known(&reader.job.vehicle.wheelbase);
+    let both = |state: State| {
+        let frequency = |axle: &AxleAnswer| Some(axle.standing.of(state).as_ref()?.frequency);
+        Some((frequency(front)?, frequency(rear)?))
+    };
+    (
+        per_state(|s| both(s).map(|(front, rear)| ride::rear_over_front(front, rear))),
+        per_state(|s| both(s).and_then(|(front, rear)| ride::flat_ride_speed(wheelbase?, front, rear))),
+    )
 }
 
 /// True when the axle keeps its springs.

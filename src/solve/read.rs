@@ -6,8 +6,10 @@
 use std::cell::{Cell, RefCell};
 
 use super::answer::UsedDefault;
+use super::loads;
 use crate::job::fields::{self, Possible};
-use crate::job::{Job, MotionRatio, RatioBy, RatioRow, Side, Walk};
+use crate::job::how_sure::HowSure;
+use crate::job::{Job, MotionRatio, RatioBy, RatioRow, Side, Walk, Weighing};
 use crate::math::spread::Measured;
 use crate::units::entry::{AnyEntry, Spread};
 use crate::units::parse::{self, DecimalMark};
@@ -25,20 +27,25 @@ struct Number {
     u_si: f64,
     /// What its ± means: a normal law, or surely inside.
     spread: Spread,
-    /// How far it is moved at present, SI.
-    moved_si: Cell<f64>,
+    /// The field of the job's certainty from which that is, if it is from one.
+    u_from: Option<&'static str>,
     /// The default's text and reason, when nothing was typed.
     default: Option<(&'static str, &'static str)>,
+}
+
+/// What is asked of a number again and again, kept close together.
+struct Now {
+    /// As moved at present, SI; NaN for a size that must be above zero and is moved below.
+    si: Cell<f64>,
+    typed: bool,
     /// It was asked for.
     used: Cell<bool>,
 }
 
-impl Number {
-    /// As moved; none when that is a size which must be above zero and is not.
+impl Now {
     fn si(&self) -> Option<f64> {
-        let si = self.si + self.moved_si.get();
-        let lost = self.possible == Possible::AboveZero && si <= 0.0 && self.moved_si.get() != 0.0;
-        (!lost).then_some(si)
+        self.used.set(true);
+        Some(self.si.get()).filter(|si| !si.is_nan())
     }
 }
 
@@ -47,10 +54,12 @@ pub(super) struct Reader<'a> {
     pub job: &'a Job,
     /// In the order of the file.
     numbers: Vec<Number>,
+    /// The same numbers as they are now.
+    now: Vec<Now>,
     /// For each eight bytes of the job itself: which number begins there.
     places: Vec<u16>,
-    /// Rows of lists stand elsewhere: address and number, sorted.
-    elsewhere: Vec<(usize, usize)>,
+    /// Rows of lists stand elsewhere.
+    elsewhere: Elsewhere,
     /// What the rows of a motion ratio say: spring, damper of each axle, front first.
     pub rows: [[Option<Rows>; 2]; 2],
     noted: RefCell<Vec<UsedDefault>>,
@@ -59,7 +68,8 @@ pub(super) struct Reader<'a> {
 impl<'a> Reader<'a> {
     pub fn new(job: &'a Job) -> Self {
         let mut numbers = Vec::with_capacity(160);
-        job.walk(&mut String::with_capacity(64), &mut |path, entry| numbers.extend(number(job, path, entry)));
+        let sure = HowSure::of(job);
+        job.walk(&mut String::with_capacity(64), &mut |path, entry| numbers.extend(number(&sure, path, entry)));
         let mut elsewhere = Vec::new();
         let mut places = vec![u16::MAX; size_of::<Job>() / PLACE + 1];
         for (i, n) in numbers.iter().enumerate() {
@@ -68,9 +78,12 @@ impl<'a> Reader<'a> {
                 _ => elsewhere.push((n.address, i)),
             }
         }
-        elsewhere.sort_unstable();
+        let elsewhere = Elsewhere::of(&elsewhere);
         let (noted, rows) = (RefCell::default(), Default::default());
-        let mut reader = Reader { job, numbers, places, elsewhere, rows, noted };
+        let now =
+            numbers.iter().map(|n| Now { si: Cell::new(n.si), typed: n.default.is_none(), used: Cell::new(false) });
+        let now = now.collect();
+        let mut reader = Reader { job, numbers, now, places, elsewhere, rows, noted };
         reader.rows = Side::BOTH.map(|side| {
             let axle = job.axle(side);
             [&axle.ratio, &axle.damper_ratio].map(|ratio| reader.fit_rows(ratio))
@@ -81,7 +94,25 @@ impl<'a> Reader<'a> {
                 reader.take_scatter(ratio, reader.rows[side as usize][i].as_ref().and_then(|r| r.scatter));
             }
         }
+        reader.take_repeats(&job.before);
+        reader.take_repeats(&job.after);
         reader
+    }
+
+    /// A corner that was read more than once is known no better than its readings scatter.
+    fn take_repeats(&mut self, weighing: &Weighing) {
+        if weighing.repeats.is_empty() {
+            return;
+        }
+        for ((first, again), scatter) in loads::corners(weighing).into_iter().zip(loads::scatter(self, weighing)) {
+            let Some(scatter) = scatter else { continue };
+            for entry in std::iter::once(first).chain(weighing.repeats.iter().map(again)) {
+                if let Some(i) = self.at(address(entry)).filter(|i| self.numbers[*i].u_si < scatter) {
+                    let number = &mut self.numbers[i];
+                    (number.u_si, number.spread, number.u_from) = (scatter, Spread::Standard, None);
+                }
+            }
+        }
     }
 
     /// With five rows or more, how far they scatter says how well a length was read.
@@ -90,7 +121,8 @@ impl<'a> Reader<'a> {
         for row in &ratio.rows {
             for (address, u_si) in [(address(&row.wheel), 0.0), (address(&row.length), scatter.si())] {
                 if let Some(i) = self.at(address) {
-                    (self.numbers[i].u_si, self.numbers[i].spread) = (u_si, Spread::Standard);
+                    let number = &mut self.numbers[i];
+                    (number.u_si, number.spread, number.u_from) = (u_si, Spread::Standard, None);
                 }
             }
         }
@@ -98,26 +130,28 @@ impl<'a> Reader<'a> {
 
     /// The defaults that were used, in the order of the file.
     pub fn into_defaults(self) -> Vec<UsedDefault> {
-        let mut defaults = self.noted.into_inner();
-        defaults.extend(self.numbers.into_iter().filter(|n| n.used.get()).filter_map(|n| {
+        let mut defaults = self.noted.take();
+        let asked = |i: usize| self.now[i].used.get();
+        let relied_on: Vec<&str> =
+            self.numbers.iter().enumerate().filter(|(i, _)| asked(*i)).filter_map(|(_, n)| n.u_from).collect();
+        let counted =
+            self.numbers.iter().enumerate().filter(|(i, n)| asked(*i) || relied_on.contains(&n.path.as_str()));
+        defaults.extend(counted.filter_map(|(_, n)| {
             let (text, reason) = n.default?;
-            Some(UsedDefault { path: n.path, text: text.to_owned(), reason: reason.to_owned() })
+            Some(UsedDefault { path: n.path.clone(), text: text.to_owned(), reason: reason.to_owned() })
         }));
         defaults
     }
 
     /// What was typed, if it can be read and is possible.
     pub fn typed<Q: Quantity>(&self, entry: &Entry<Q>) -> Option<Q> {
-        let i = self.at(address(entry)).filter(|i| self.numbers[*i].default.is_none())?;
-        self.numbers[i].used.set(true);
-        self.numbers[i].si().map(Q::from_si)
+        let now = &self.now[self.at(address(entry))?];
+        if now.typed { now.si().map(Q::from_si) } else { None }
     }
 
     /// What was typed, or the default of a blank field; that is then noted.
     pub fn known<Q: Quantity>(&self, entry: &Entry<Q>) -> Option<Q> {
-        let i = self.at(address(entry))?;
-        self.numbers[i].used.set(true);
-        self.numbers[i].si().map(Q::from_si)
+        self.now[self.at(address(entry))?].si().map(Q::from_si)
     }
 
     /// As [`Reader::known`], with its standard uncertainty.
@@ -156,18 +190,19 @@ impl<'a> Reader<'a> {
             None => false,
         };
         let numbers = self.numbers.iter().enumerate();
-        numbers.filter(move |(_, n)| n.u_si > 0.0 && n.used.get() && own(&n.path)).map(|(i, n)| Uncertain {
+        numbers.filter(move |(i, n)| n.u_si > 0.0 && self.now[*i].used.get() && own(&n.path)).map(|(i, n)| Uncertain {
             index: i,
             path: &n.path,
             value_si: n.si,
             u_si: n.u_si,
+            spread: n.spread,
         })
     }
 
     /// Every field with a ± that was asked for until now, whatever it belongs to.
-    pub fn all_uncertain(&self) -> impl Iterator<Item = (Uncertain<'_>, Spread)> {
-        let asked = self.numbers.iter().enumerate().filter(|(_, n)| n.u_si > 0.0 && n.used.get());
-        asked.map(|(index, n)| (Uncertain { index, path: &n.path, value_si: n.si, u_si: n.u_si }, n.spread))
+    pub fn all_uncertain(&self) -> impl Iterator<Item = Uncertain<'_>> {
+        let asked = self.numbers.iter().enumerate().filter(|(i, n)| n.u_si > 0.0 && self.now[*i].used.get());
+        asked.map(|(index, n)| Uncertain { index, path: &n.path, value_si: n.si, u_si: n.u_si, spread: n.spread })
     }
 
     /// Moves one field by so much until it is moved again; by 0 it stands as it was read.
@@ -177,16 +212,16 @@ impl<'a> Reader<'a> {
 
     /// As [`Reader::nudge`], by the field's index.
     pub fn move_at(&self, index: usize, by_si: f64) {
-        self.numbers[index].moved_si.set(by_si);
+        let number = &self.numbers[index];
+        let si = number.si + by_si;
+        let lost = number.possible == Possible::AboveZero && si <= 0.0 && by_si != 0.0;
+        self.now[index].si.set(if lost { f64::NAN } else { si });
     }
 
     fn at(&self, address: usize) -> Option<usize> {
         match place(self.job, address) {
             Some(place) => Some(usize::from(self.places[place])).filter(|i| *i < self.numbers.len()),
-            None => {
-                let found = self.elsewhere.binary_search_by_key(&address, |e| e.0).ok()?;
-                Some(self.elsewhere[found].1)
-            }
+            None => self.elsewhere.find(address),
         }
     }
 
@@ -207,7 +242,7 @@ impl<'a> Reader<'a> {
             }
             RatioBy::Number => Some(LengthCurve::constant(self.typed(&ratio.number)?, none)),
             RatioBy::Lean => Some(LengthCurve::from_lean(self.typed(&ratio.lean)?, self.known(&ratio.arm)?, none)),
-            RatioBy::Rows => LengthCurve::from_rows(&self.points(ratio)?),
+            RatioBy::Rows => LengthCurve::from_points(&self.points(ratio)?),
         }
         .filter(|curve| curve.ratio(none).si() > 0.0)
     }
@@ -218,12 +253,49 @@ impl<'a> Reader<'a> {
         let read = ratio.rows.iter().filter_map(|r| self.measured(&r.length)).map(|m| m.u).fold(0.0, f64::max);
         let filled = ratio.rows.iter().enumerate().filter(|(_, r)| !is_blank(r));
         let typed_at = filled.map(|(i, _)| i).collect();
-        Some(Rows { typed_at, ..Rows::fit(&points, Length::from_si(read))? })
+        Some(Rows { typed_at, ..Rows::fit_points(points, Length::from_si(read))? })
     }
 
-    fn points(&self, ratio: &MotionRatio) -> Option<Vec<(Length, Length)>> {
-        let filled = ratio.rows.iter().filter(|r| !is_blank(r));
-        filled.map(|row| Some((self.typed(&row.wheel)?, self.typed(&row.length)?))).collect()
+    /// Wheel travel and length of every row that is not blank, m; `None` when one of them cannot be read.
+    fn points(&self, ratio: &MotionRatio) -> Option<Vec<(f64, f64)>> {
+        let mut points = Vec::with_capacity(ratio.rows.len());
+        for row in &ratio.rows {
+            match (self.typed(&row.wheel), self.typed(&row.length)) {
+                (Some(wheel), Some(length)) => points.push((wheel.si(), length.si())),
+                _ if is_blank(row) => {}
+                _ => return None,
+            }
+        }
+        Some(points)
+    }
+}
+
+/// Addresses of entries in rows, found by hash: a table at most half full, the next free seat being taken.
+struct Elsewhere {
+    seats: Vec<Option<(usize, usize)>>,
+}
+
+impl Elsewhere {
+    fn of(all: &[(usize, usize)]) -> Self {
+        let mut table = Elsewhere { seats: vec![None; (2 * all.len() + 1).next_power_of_two()] };
+        for (address, number) in all {
+            let seat = table.seats_for(*address).find(|i| table.seats[*i].is_none());
+            if let Some(seat) = seat {
+                table.seats[seat] = Some((*address, *number));
+            }
+        }
+        table
+    }
+
+    fn find(&self, address: usize) -> Option<usize> {
+        self.seats_for(address).map_while(|i| self.seats[i]).find(|(a, _)| *a == address).map(|(_, number)| number)
+    }
+
+    /// All seats, beginning with the one that an address would have.
+    fn seats_for(&self, address: usize) -> impl Iterator<Item = usize> + use<> {
+        let last = self.seats.len() - 1;
+        let first = (((address / PLACE) as u64).wrapping_mul(0x9E37_79B9_7F4A_7C15) >> 32) as usize;
+        (0..=last).map(move |i| first.wrapping_add(i) & last)
     }
 }
 
@@ -242,10 +314,13 @@ pub(super) struct Uncertain<'r> {
     pub path: &'r str,
     pub value_si: f64,
     pub u_si: f64,
+    /// What its ± means.
+    pub spread: Spread,
 }
 
 /// The number of one field: typed and possible, or the default of a blank one.
-fn number(job: &Job, path: &str, entry: &dyn AnyEntry) -> Option<Number> {
+fn number(sure: &HowSure<'_>, path: &str, entry: &dyn AnyEntry) -> Option<Number> {
+    let job = sure.job;
     let blank = entry.text().trim().is_empty();
     let (field, place) = fields::by_path(path)?;
     let side = match place.scope {
@@ -257,19 +332,25 @@ fn number(job: &Job, path: &str, entry: &dyn AnyEntry) -> Option<Number> {
         Some((text, _)) => parse::number(text, field.dim, DecimalMark::Point).ok()?.si(),
         None => entry.number(job.decimal).ok()??.si(),
     };
+    // A ± that cannot be read is not used; a finding says so.
+    let (u_si, u_from) = match entry.pm().0.trim() {
+        "" => sure
+            .unstated(field, entry.origin(), default.is_some(), si)
+            .map_or((0.0, None), |u| (u.standard_si(), u.from)),
+        _ => (entry.stated_si(si, job.decimal).unwrap_or(0.0), None),
+    };
     field.possible.allows(si).then(|| Number {
         address: std::ptr::from_ref(entry).cast::<()>().addr(),
         path: path.to_owned(),
         si,
         possible: field.possible,
-        u_si: entry.uncertainty_si(si, field.reading, job.decimal).unwrap_or(0.0),
+        u_si,
+        u_from,
         spread: match entry.pm() {
             (pm, spread) if !pm.trim().is_empty() => spread,
             _ => Spread::Limits,
         },
-        moved_si: Cell::new(0.0),
         default,
-        used: Cell::new(false),
     })
 }
 

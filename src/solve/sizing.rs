@@ -28,7 +28,7 @@ pub(super) fn size(
         return None; // What was measured contradicts itself; a finding says so.
     }
     let load = known.load(sprung);
-    let was = before.map(|b| (b.travel, b.frequency));
+    let was = before.map(|b| (b.travel, Some(b.frequency)));
     let frequency = wanted_frequency(known, was)?;
     let wanted_travel = wanted_travel(known, was)?;
     let curve = known.final_template(wanted_travel);
@@ -213,7 +213,10 @@ fn bar_rate(known: &Known<'_>, diameter: Length, force: Force, travel: Length) -
 }
 
 /// The wanted range; `before` is where the axle stood before the swap: wheel travel and ride frequency.
-pub(super) fn wanted_frequency(known: &Known<'_>, before: Option<(Length, Frequency)>) -> Option<Band<Frequency>> {
+pub(super) fn wanted_frequency(
+    known: &Known<'_>,
+    before: Option<(Length, Option<Frequency>)>,
+) -> Option<Band<Frequency>> {
     let (reader, target) = (known.reader, &known.axle.target);
     match target.goal {
         Goal::Range => {
@@ -222,7 +225,7 @@ pub(super) fn wanted_frequency(known: &Known<'_>, before: Option<(Length, Freque
             band(low, high, (low + high) / 2.0)
         }
         Goal::AsBefore => {
-            let aim = before?.1;
+            let aim = before?.1?;
             let margin: Ratio = reader.known(&target.margin)?;
             band(aim * (1.0 - margin.si()), aim * (1.0 + margin.si()), aim)
         }
@@ -230,7 +233,7 @@ pub(super) fn wanted_frequency(known: &Known<'_>, before: Option<(Length, Freque
 }
 
 /// Travel at the wanted height: the old height, or the present one when the old is not known, less the raise.
-pub(super) fn wanted_travel(known: &Known<'_>, before: Option<(Length, Frequency)>) -> Option<Length> {
+pub(super) fn wanted_travel(known: &Known<'_>, before: Option<(Length, Option<Frequency>)>) -> Option<Length> {
     let raise = known.reader.known(&known.axle.target.raise)?;
     let from = match before {
         Some((travel, _)) => travel,

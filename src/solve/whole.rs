@@ -1,6 +1,8 @@
 //! The whole vehicle: pitch, braking, roll. Everything stands on what the axles' answers say.
 
-use super::answer::{Answer, Centre, Dive, Measured, Pitch, Roll, Standing, State, Whole};
+use super::answer::{
+    AxleAnswer, Centre, Compared, Dive, Ledger, Measured, Pitch, Roll, Standing, State, Weighed, Whole,
+};
 use super::read::Reader;
 use super::{corners, loads};
 use crate::job::{AxleKind, RollBar, Side};
@@ -9,16 +11,39 @@ use crate::pitch::{self, Hump, Swing, TwoAxles};
 use crate::roll::{self, AntiRollBar, AxleInRoll, Body};
 use crate::units::{Force, G_M_PER_S2, Length, Mass, Quantity, Ratio, SpringRate, Time, TwistRate};
 
+/// What the whole vehicle rests on.
+#[derive(Clone, Copy)]
+pub(super) struct RestsOn<'a> {
+    pub axles: [&'a AxleAnswer; 2],
+    pub before: &'a Weighed,
+    pub after: &'a Weighed,
+    pub compared: &'a Compared,
+}
+
+impl<'a> RestsOn<'a> {
+    fn of(&self, state: State) -> Option<[&'a Standing; 2]> {
+        let [front, rear] = self.axles;
+        Some([front.standing.of(state).as_ref()?, rear.standing.of(state).as_ref()?])
+    }
+
+    /// The springs as they will be fitted, if they are known.
+    pub fn fitted(&self) -> State {
+        if self.of(State::NewSprings).is_some() { State::NewSprings } else { State::OldSprings }
+    }
+}
+
 /// What was read for the whole vehicle.
 pub(super) struct Vehicle<'a> {
     pub reader: &'a Reader<'a>,
-    pub answer: &'a Answer,
+    pub on: RestsOn<'a>,
     pub wheelbase: Length,
+    /// The springs that are looked at where one state stands for all.
+    pub fitted: State,
     height: Option<Measured>,
 }
 
 /// Solves it; without a wheelbase there is nothing to say.
-pub(super) fn solve(reader: &Reader<'_>, answer: &Answer) -> Whole {
+pub(super) fn solve(reader: &Reader<'_>, on: RestsOn<'_>, ledger: Option<&Ledger>) -> Whole {
     let limits = &reader.job.limits;
     let ratio_limits = [reader.known(&limits.rear_front_low), reader.known(&limits.rear_front_high)];
     let mut whole = Whole {
@@ -27,37 +52,35 @@ pub(super) fn solve(reader: &Reader<'_>, answer: &Answer) -> Whole {
         ratio_limits,
         ..Whole::default()
     };
-    let Some(wheelbase) = reader.typed(&reader.job.vehicle.wheelbase) else { return whole };
-    let height = height(reader, answer, wheelbase);
-    let vehicle = Vehicle { reader, answer, wheelbase, height };
-    whole.wheelbase = Some(wheelbase);
-    whole.centre = vehicle.centre();
-    whole.pitch = super::per_state(|s| vehicle.pitch(s));
+    let Some(vehicle) = Vehicle::read(reader, on, on.fitted()) else { return whole };
+    vehicle.fill(&mut whole);
     whole.hump = hump(reader).filter(|_| State::ALL.iter().any(|s| whole.pitch.of(*s).is_some()));
-    if height.is_some() {
+    if vehicle.height.is_some() {
         whole.looked_at = [reader.known(&reader.job.chassis.braking), reader.known(&reader.job.chassis.cornering)];
     }
-    whole.nose_up = super::per_state(|s| vehicle.nose_up(s));
-    let distance: Option<Length> = reader.known(&reader.job.vehicle.lamp_distance);
-    whole.beam = super::per_state(|s| Some(pitch::beam_shift(distance?, (*whole.nose_up.of(s))?)));
-    whole.dive = super::per_state(|s| vehicle.dive(s));
-    whole.roll = super::per_state(|s| vehicle.roll(s, false));
-    let thought_of = |side: Side| {
-        let data = &reader.job.axle(side).roll_bar;
-        reader.typed::<Length>(&data.new_diameter).is_some() && bar(reader, data, true).is_some()
-    };
-    if Side::BOTH.into_iter().any(thought_of) {
-        whole.other_bars = vehicle.roll(vehicle.fitted(), true);
+    whole.ledger = vehicle.ledger(ledger, whole.level);
+    whole
+}
+
+/// The same when a field was moved, with what was decided and what carries its own ± as it was.
+pub(super) fn moved(reader: &Reader<'_>, on: RestsOn<'_>, was: &Whole, fitted: State) -> Box<Whole> {
+    let mut whole = Box::new(Whole {
+        hump: was.hump,
+        ratio_limits: was.ratio_limits,
+        looked_at: was.looked_at,
+        scatter: was.scatter,
+        reading_u: was.reading_u,
+        ledger: was.ledger,
+        ..Whole::default()
+    });
+    if let Some(vehicle) = Vehicle::read(reader, on, fitted) {
+        vehicle.fill(&mut whole);
     }
-    whole.level = [true, false].map(|before| vehicle.on_level_pads(before));
-    whole.ledger = vehicle.ledger(whole.level);
-    whole.lean = vehicle.lean();
-    whole.cross = vehicle.cross(whole.level[1]);
     whole
 }
 
 /// Height of the centre of gravity: typed, or from the weighing with one axle raised.
-fn height(reader: &Reader<'_>, answer: &Answer, wheelbase: Length) -> Option<Measured> {
+fn height(reader: &Reader<'_>, after: &Weighed, wheelbase: Length) -> Option<Measured> {
     let chassis = &reader.job.chassis;
     if let Some(typed) = reader.measured(&chassis.cg_height) {
         return Some(typed);
@@ -66,7 +89,7 @@ fn height(reader: &Reader<'_>, answer: &Answer, wheelbase: Length) -> Option<Mea
     let (rise, hub) = (reader.measured(&chassis.lift.rise)?, reader.measured(&chassis.lift.hub_height)?);
     let (m, kg) = (Length::from_si, Mass::from_si);
     let lift = AxleLift {
-        total: answer.after.total?,
+        total: after.total?,
         wheelbase,
         hub_height: m(hub.value),
         rise: m(rise.value),
@@ -96,15 +119,37 @@ fn hump(reader: &Reader<'_>) -> Option<Hump> {
     })
 }
 
-impl Vehicle<'_> {
-    pub fn of(&self, state: State) -> Option<[&Standing; 2]> {
-        let [front, rear] = &self.answer.axles;
-        Some([front.standing.of(state).as_ref()?, rear.standing.of(state).as_ref()?])
+impl<'a> Vehicle<'a> {
+    fn read(reader: &'a Reader<'a>, on: RestsOn<'a>, fitted: State) -> Option<Self> {
+        let wheelbase = reader.typed(&reader.job.vehicle.wheelbase)?;
+        Some(Vehicle { reader, on, wheelbase, fitted, height: height(reader, on.after, wheelbase) })
     }
 
-    /// The springs as they will be fitted, if they are known.
-    pub fn fitted(&self) -> State {
-        if self.of(State::NewSprings).is_some() { State::NewSprings } else { State::OldSprings }
+    /// All that a ± of a field can move.
+    fn fill(&self, whole: &mut Whole) {
+        let reader = self.reader;
+        whole.wheelbase = Some(self.wheelbase);
+        whole.centre = self.centre();
+        whole.pitch = super::per_state(|s| self.pitch(s));
+        whole.nose_up = super::per_state(|s| self.nose_up(s));
+        let distance: Option<Length> = reader.known(&reader.job.vehicle.lamp_distance);
+        whole.beam = super::per_state(|s| Some(pitch::beam_shift(distance?, (*whole.nose_up.of(s))?)));
+        whole.dive = super::per_state(|s| self.dive(s));
+        whole.roll = super::per_state(|s| self.roll(s, false));
+        let thought_of = |side: Side| {
+            let data = &reader.job.axle(side).roll_bar;
+            reader.typed::<Length>(&data.new_diameter).is_some() && bar(reader, data, true).is_some()
+        };
+        if Side::BOTH.into_iter().any(thought_of) {
+            whole.other_bars = self.roll(self.fitted, true);
+        }
+        whole.level = [true, false].map(|before| self.on_level_pads(before));
+        whole.lean = self.lean();
+        whole.cross = self.cross(whole.level[1]);
+    }
+
+    pub fn of(&self, state: State) -> Option<[&'a Standing; 2]> {
+        self.on.of(state)
     }
 
     /// Only a track that was measured: roll goes with its square.
@@ -114,12 +159,12 @@ impl Vehicle<'_> {
 
     /// Unsprung mass of one axle: what was weighed less what is sprung.
     fn unsprung(&self, state: State, side: Side, stands: &Standing) -> Option<Mass> {
-        let whole = self.answer.compared.weighed[usize::from(state != State::Before)].axle(side)?;
+        let whole = self.on.compared.weighed[usize::from(state != State::Before)].axle(side)?;
         Some(whole - stands.sprung * 2.0)
     }
 
     fn centre(&self) -> Option<Centre> {
-        let after = &self.answer.after;
+        let after = self.on.after;
         let behind_front = self.wheelbase * (after.rear? / after.total?).si();
         let tracks = [self.track(Side::Front), self.track(Side::Rear)];
         let plan = || ledger::centre_of_gravity(after.corners.as_ref()?, self.wheelbase, [tracks[0]?, tracks[1]?]);
@@ -137,7 +182,7 @@ impl Vehicle<'_> {
         let [front_rate, rear_rate] = stands.map(|s| s.wheel_rate * 2.0);
         let modes = TwoAxles { sprung, front_rate, rear_rate, a, b, radius_squared_m2 }.modes();
         let end = |side: Side| {
-            let axle = self.answer.axle(side);
+            let axle = self.on.axles[side as usize];
             let stands = stands[side as usize];
             let new = axle.damping.as_ref().filter(|_| state == State::NewSprings).map(|d| d.ratio.aim);
             let damping_ratio = new.or(stands.old_damper_ratio)?;
@@ -156,7 +201,7 @@ impl Vehicle<'_> {
     fn dive(&self, state: State) -> Option<Dive> {
         let [front, _] = self.of(state)?;
         let chassis = &self.reader.job.chassis;
-        let whole = self.answer.compared.weighed[usize::from(state != State::Before)].total?;
+        let whole = self.on.compared.weighed[usize::from(state != State::Before)].total?;
         let height = Length::from_si(self.height?.value);
         let (braking, anti_dive) = (self.reader.known(&chassis.braking)?, self.reader.known(&chassis.anti_dive)?);
         let front_dives = pitch::braking_dive(whole, height, self.wheelbase, braking, anti_dive, front.wheel_rate);

@@ -32,6 +32,25 @@ pub fn measured_si(si: f64, u_si: f64, dim: Dim, units: &UnitChoice) -> String {
     with_unit(&format!("{} ± {}", fixed(value, places), fixed(u, places)), unit)
 }
 
+/// As [`rounded_si`], with its standard uncertainty to the same place: `1.34 ± 0.03 Hz`. A ± too small to be seen there
+/// is left out.
+pub fn rounded_with_u(si: f64, u_si: Option<f64>, dim: Dim, units: &UnitChoice) -> String {
+    let unit = units.unit(dim);
+    let number = rounded_number(si, unit);
+    let u = u_si.map(|u| u / unit.si);
+    let u = match (unit.symbol, number.split_once('.')) {
+        ("in", _) => u.map(sixteenths).filter(|u| u != "0").map_or(String::new(), |u| format!(" ± {u}")),
+        (_, decimals) => plus_minus(u, decimals.map_or(0, |d| d.1.len())),
+    };
+    with_unit(&format!("{number}{u}"), unit)
+}
+
+/// " ± 0.03" to so many places; nothing when it is not known or too small to be seen there.
+pub fn plus_minus(u: Option<f64>, places: usize) -> String {
+    let text = u.filter(|u| u.is_finite()).map(|u| fixed(u, places)).unwrap_or_default();
+    if text.bytes().all(|b| b == b'0' || b == b'.') { String::new() } else { format!(" ± {text}") }
+}
+
 /// The number alone, rounded as [`rounded`], in `unit`.
 pub fn rounded_number(si: f64, unit: &Unit) -> String {
     let value = si / unit.si;
@@ -113,6 +132,11 @@ mod tests {
         assert_eq!(full_si(87_797.723, Dim::SpringRate, &si), "87.7977 N/mm");
         assert_eq!(measured_si(37_420.6, 716.0, Dim::SpringRate, &si), "37.42 ± 0.72 N/mm");
         assert_eq!(measured_si(0.6, 0.0, Dim::Ratio, &si), "0.6");
+        assert_eq!(rounded_with_u(1.3449, Some(0.0312), Dim::Frequency, &si), "1.34 ± 0.03 Hz");
+        assert_eq!(rounded_with_u(1.3449, Some(0.0012), Dim::Frequency, &si), "1.34 Hz");
+        assert_eq!(rounded_with_u(0.028_454, Some(0.001_6), Dim::Length, &us), "1 1/8 ± 1/16 in");
+        assert_eq!(rounded_with_u(87_797.7, Some(520.0), Dim::SpringRate, &si), "87.8 ± 0.5 N/mm");
+        assert_eq!(rounded_with_u(0.5, None, Dim::Length, &si), "500 mm");
         assert_eq!(sixteenths(14.594_8), "14 5/8");
         assert_eq!(sixteenths(0.99), "1");
     }

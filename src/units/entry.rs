@@ -137,15 +137,29 @@ impl<Q: Quantity> Entry<Q> {
 
 /// A ± as typed, as a standard uncertainty in SI, about a value.
 fn standard_si(pm: &str, spread: Spread, dim: Dim, whole_si: f64, mark: DecimalMark) -> Result<f64, EntryError> {
-    let half_width_si = match parse::number(pm, Dim::Ratio, mark) {
+    let pm_si = within_si(pm, dim, whole_si, mark)?;
+    Ok(match spread {
+        Spread::Standard => pm_si,
+        Spread::Limits => from_limits_si(pm_si),
+    })
+}
+
+/// A ± as written, in SI about a value: with its unit, or in % of it.
+///
+/// # Errors
+/// [`EntryError`] when it is neither a number of this dimension nor a percentage.
+pub fn within_si(pm: &str, dim: Dim, whole_si: f64, mark: DecimalMark) -> Result<f64, EntryError> {
+    let pm_si = match parse::number(pm, Dim::Ratio, mark) {
         Ok(share) if share.unit.symbol == "%" => share.si() * whole_si,
         Ok(share) if dim == Dim::Ratio => share.si(),
         _ => parse::number(pm, dim, mark)?.si(),
     };
-    Ok(match spread {
-        Spread::Standard => half_width_si.abs(),
-        Spread::Limits => half_width_si.abs() / 3.0_f64.sqrt(),
-    })
+    Ok(pm_si.abs())
+}
+
+/// The standard uncertainty of what is surely inside so far either way: rectangular. Source `GUM`, 4.3.7.
+pub fn from_limits_si(within_si: f64) -> f64 {
+    within_si / 3.0_f64.sqrt()
 }
 
 /// A field of the job without its quantity's type, for what treats all fields alike.
@@ -164,10 +178,10 @@ pub trait AnyEntry {
     /// # Errors
     /// [`EntryError`] when it cannot be read.
     fn check_spread(&self, mark: DecimalMark) -> Result<(), EntryError>;
-    /// The standard uncertainty in SI about a value: as stated, else from `reading`, a ± that is surely inside.
+    /// The standard uncertainty in SI about a value, as stated.
     ///
-    /// `None` when neither says anything that can be read.
-    fn uncertainty_si(&self, whole_si: f64, reading: Option<&str>, mark: DecimalMark) -> Option<f64>;
+    /// `None` when nothing is stated, or nothing that can be read.
+    fn stated_si(&self, whole_si: f64, mark: DecimalMark) -> Option<f64>;
     /// Where the number comes from, if said.
     fn origin(&self) -> Option<Origin>;
     /// Takes a text typed under a shown unit: a bare number gets that unit.
@@ -202,11 +216,8 @@ impl<Q: Quantity> AnyEntry for Entry<Q> {
         self.standard_uncertainty_si(mark).map(|_| ())
     }
 
-    fn uncertainty_si(&self, whole_si: f64, reading: Option<&str>, mark: DecimalMark) -> Option<f64> {
+    fn stated_si(&self, whole_si: f64, mark: DecimalMark) -> Option<f64> {
         let about = self.about();
-        if about.pm.trim().is_empty() {
-            return standard_si(reading?, Spread::Limits, Q::DIM, whole_si, DecimalMark::Point).ok();
-        }
         standard_si(&about.pm, about.spread, Q::DIM, whole_si, mark).ok()
     }
 

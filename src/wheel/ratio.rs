@@ -47,8 +47,12 @@ impl LengthCurve {
     /// assert!(curve.is_some_and(|c| (c.ratio(mm(0.0)).si() - 0.6).abs() < 1e-12));
     /// ```
     pub fn from_rows(rows: &[(Length, Length)]) -> Option<Self> {
-        let points = in_si(rows);
-        fit::polynomial(&points, degree(&points)).map(|coefficients| LengthCurve { coefficients })
+        Self::from_points(&in_si(rows))
+    }
+
+    /// As [`LengthCurve::from_rows`], in metres.
+    pub fn from_points(points_m: &[(f64, f64)]) -> Option<Self> {
+        fit::polynomial(points_m, degree(points_m)).map(|coefficients| LengthCurve { coefficients })
     }
 
     /// The same curve, moved so that the part has this length at the reference height.
@@ -121,10 +125,8 @@ fn in_si(rows: &[(Length, Length)]) -> Vec<(f64, f64)> {
 /// A line through two rows, a parabola through more, a cubic only if seven rows or more ask for it; never more
 /// than different travels can settle.
 fn degree(points: &[(f64, f64)]) -> usize {
-    let mut travels: Vec<f64> = points.iter().map(|p| p.0).collect();
-    travels.sort_by(f64::total_cmp);
-    travels.dedup();
-    match travels.len() {
+    let first_of_its_travel = |(i, p): &(usize, &(f64, f64))| points[..*i].iter().all(|q| q.0 != p.0);
+    match points.iter().enumerate().filter(first_of_its_travel).take(7).count() {
         0..3 => 1,
         3..7 => 2,
         _ if asks_for_cubic(points) => 3,
@@ -178,7 +180,11 @@ impl Rows {
     /// others than they scatter or than can be read. With four, the residuals tell that one is off, not which.
     /// Source `DERIVED` (least squares with one row left out at a time); thresholds common practice, no source.
     pub fn fit(rows: &[(Length, Length)], reading: Length) -> Option<Rows> {
-        let points_m = in_si(rows);
+        Self::fit_points(in_si(rows), reading)
+    }
+
+    /// As [`Rows::fit`], in metres.
+    pub fn fit_points(points_m: Vec<(f64, f64)>, reading: Length) -> Option<Rows> {
         let degree = degree(&points_m);
         let coefficients = fit::polynomial(&points_m, degree)?;
         let residuals_m = fit::residuals(&points_m, coefficients);

@@ -19,6 +19,7 @@ pub const OLD_N_PER_M: [f64; 2] = [18e3, 22e3];
 pub fn plain() -> Job {
     let text = r#"(version: 1, job: (
         vehicle: (name: "Quarrel pick-up", wheelbase: "2500 mm", hitch: "1 m"),
+        certainty: (scales: "1 kg", tape: "1 mm"),
         before: (lf: "305 kg", rf: "295 kg", lr: "255 kg", rr: "245 kg"),
         after: (lf: "350 kg", rf: "340 kg", lr: "275 kg", rr: "265 kg"),
         front: (unsprung: "40 kg", ratio: (wheel_moved: "100 mm", part_moved: "60 mm"), tyre_rate: "200 N/mm",

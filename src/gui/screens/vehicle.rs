@@ -24,6 +24,9 @@ const LIMITS: [&str; 12] = [
     "limits.damper_room",
 ];
 
+const CERTAINTY: [&str; 5] =
+    ["certainty.scales", "certainty.tape", "certainty.guessed", "certainty.quoted", "certainty.ledger"];
+
 const TYRES: [&str; 4] = ["load_index", "tyre_pressure", "tyre_reference", "wheel_rating"];
 
 /// The form.
@@ -60,6 +63,12 @@ pub fn form(ui: &mut Ui, cx: &mut Cx<'_>) {
     balance(ui, cx);
     more(ui, cx, "The shop's limits for warnings", &["limits.".to_owned()], false, |ui, cx| {
         for path in LIMITS {
+            cx.row(ui, path);
+        }
+    });
+    more(ui, cx, "How sure, when nothing is said", &["certainty.".to_owned()], false, |ui, cx| {
+        ui.label("The ± of a number that states none, by where it comes from; surely inside. F2 in a field says where it comes from, and a ± of its own.");
+        for path in CERTAINTY {
             cx.row(ui, path);
         }
     });
@@ -161,7 +170,9 @@ pub fn pictures(ui: &mut Ui, cx: &mut Cx<'_>) {
         tables::any(ui, &format!("cases {i}"), block);
     }
     for side in Side::BOTH {
-        for block in sheet::axle(cx.shown.answer.axle(side), &cx.job.units).iter().take(2) {
+        for block in
+            sheet::axle(cx.shown.answer.axle(side), cx.shown.answer.checked(side), &cx.job.units).iter().take(2)
+        {
             if matches!(block, Block::Table { .. }) {
                 tables::table(ui, side.key(), block);
                 ui.add_space(2.0 * UNIT);

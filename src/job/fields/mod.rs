@@ -48,6 +48,17 @@ impl Possible {
 /// A default: a text as it could have been typed, and why.
 pub type DefaultOf = fn(&Job, Side) -> (&'static str, &'static str);
 
+/// How well a field can be read.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum Reading {
+    /// So far either way, with its unit or in % of the value.
+    Within(&'static str),
+    /// As the scales do, so many of them together.
+    Scales(f64),
+    /// As a tape does.
+    Tape,
+}
+
 /// One row of the table.
 #[derive(Debug, Clone, Copy)]
 pub struct Field {
@@ -63,15 +74,18 @@ pub struct Field {
     pub usual: Option<(f64, f64)>,
     /// What is used when the field is blank.
     pub default: Option<DefaultOf>,
-    /// The ± (surely inside) of a value that states none; common practice, no source.
-    pub reading: Option<&'static str>,
+    /// How well it can be read: the ± (surely inside) of a value that states none; common practice, no source. `None`:
+    /// no measurement, but a wish, a limit or a step.
+    pub reading: Option<Reading>,
+    /// The default is no guess: a handbook's value, or a gauge that is believed. It is as sure as a reading.
+    pub firm: bool,
     /// How to measure it, where it counts.
     pub help: &'static str,
 }
 
 impl Field {
     const fn new(key: &'static str, label: &'static str, dim: Dim, possible: Possible, help: &'static str) -> Self {
-        Field { key, label, dim, possible, usual: None, default: None, reading: None, help }
+        Field { key, label, dim, possible, usual: None, default: None, reading: None, firm: false, help }
     }
 
     const fn usual(mut self, low_si: f64, high_si: f64) -> Self {
@@ -85,7 +99,23 @@ impl Field {
     }
 
     const fn reading(mut self, pm: &'static str) -> Self {
-        self.reading = Some(pm);
+        self.reading = Some(Reading::Within(pm));
+        self
+    }
+
+    /// Read off that many scales.
+    const fn scales(mut self, count: f64) -> Self {
+        self.reading = Some(Reading::Scales(count));
+        self
+    }
+
+    const fn tape(mut self) -> Self {
+        self.reading = Some(Reading::Tape);
+        self
+    }
+
+    const fn firm(mut self) -> Self {
+        self.firm = true;
         self
     }
 
@@ -220,10 +250,19 @@ pub fn markdown() -> String {
             f.help,
             f.dim.noun(),
             f.possible.phrase(),
-            f.reading.unwrap_or_default()
+            f.reading.map(reading_words).unwrap_or_default()
         );
     }
     out
+}
+
+fn reading_words(reading: Reading) -> String {
+    match reading {
+        Reading::Within(pm) => pm.to_owned(),
+        Reading::Scales(1.0) => "`certainty.scales`".to_owned(),
+        Reading::Scales(count) => format!("{count} × `certainty.scales`"),
+        Reading::Tape => "`certainty.tape`".to_owned(),
+    }
 }
 
 #[cfg(test)]

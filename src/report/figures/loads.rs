@@ -1,7 +1,8 @@
 //! Figures of the ledger, of load cases and ratings.
 
 use super::{Out, Row, like, row};
-use crate::solve::answer::{Answer, CaseAnswer, CaseStanding, Ledger, Measured, State, Told};
+use crate::job::Side;
+use crate::solve::answer::{Answer, CaseAnswer, CaseStanding, Ledger, Measured, RatedPart, State, Told};
 use crate::units::{Dim, Quantity};
 
 const AT_WHEEL: &str = "at the wheel, against as weighed on the same springs, + up";
@@ -88,24 +89,25 @@ pub(super) fn add(out: &mut Out, answer: &Answer) {
             out.put(right, corners.missing_right.map(Quantity::si), None);
         }
     }
-    for case in &answer.cases {
-        one_case(out, case);
+    for n in 0..answer.cases.len() {
+        one_case(out, answer, n);
     }
 }
 
 /// The weights that springs are sized on, where they are not simply those of the scales.
 fn compared(out: &mut Out, answer: &Answer) {
-    for (weighed, when) in answer.compared.weighed.iter().zip(["before", "after"]) {
-        for (axle, mass) in [("front", weighed.front), ("rear", weighed.rear)] {
+    for (when, word) in ["before", "after"].into_iter().enumerate() {
+        for side in Side::BOTH {
+            let axle = side.key();
             let like = like(
-                &format!("compared.{when}.{axle}"),
-                &format!("{axle} axle {when}, as compared"),
+                &format!("compared.{word}.{axle}"),
+                &format!("{axle} axle {word}, as compared"),
                 Dim::Mass,
                 "at equal load; reckoned by the ledger where not weighed",
                 "reading − aboard + load case",
                 "DERIVED",
             );
-            out.put(like, mass.map(Quantity::si), None);
+            out.told(like, answer, |v| v.compared.weighed[when].axle(side).map(Quantity::si));
         }
     }
 }
@@ -160,7 +162,8 @@ fn ledger(out: &mut Out, ledger: &Ledger) {
     out.put(place, ledger.missing.map(|m| m.1.si()), None);
 }
 
-fn one_case(out: &mut Out, case: &CaseAnswer) {
+fn one_case(out: &mut Out, answer: &Answer, n: usize) {
+    let case = &answer.cases[n];
     let prefix = case.index.map_or("as_weighed".to_owned(), |i| format!("cases[{i}]"));
     let words = &case.name;
     for (i, axle) in ["front", "rear"].into_iter().enumerate() {
@@ -172,40 +175,41 @@ fn one_case(out: &mut Out, case: &CaseAnswer) {
             "bare + loads",
             "DERIVED",
         );
-        out.put(scales, case.on_scales[i].map(Quantity::si), None);
+        out.told(scales, answer, |v| v.cases.get(n)?.on_scales[i].map(Quantity::si));
         for state in [State::OldSprings, State::NewSprings] {
-            let Some(stands) = case.standing[i].of(state) else { continue };
             let key = format!("{prefix}.{axle}.{}", state.key());
-            out.rows(&key, &format!("{words}: {axle} {}, ", state.words()), &STANDING, stands);
+            let words = format!("{words}: {axle} {}, ", state.words());
+            out.of_vehicle(&key, &words, &STANDING, answer, |v| v.cases.get(n)?.standing[i].of(state).as_ref());
         }
     }
     for state in [State::OldSprings, State::NewSprings] {
-        let mut whole = |key: &str, name: &str, dim: Dim, convention: &'static str, formula, si: Option<f64>| {
+        let like = |key: &str, name: &str, dim: Dim, convention: &'static str, formula| {
             let key = format!("{prefix}.{key}.{}", state.key());
             let name = format!("{words}: {name}, {}", state.words());
-            out.put(like(&key, &name, dim, convention, formula, "DERIVED"), si, None);
+            like(&key, &name, dim, convention, formula, "DERIVED")
         };
-        let ratio = case.rear_over_front.of(state).map(Quantity::si);
-        whole("rear_over_front", "rear ÷ front frequency", Dim::Ratio, "both on springs", "f_R/f_F", ratio);
+        let ratio = like("rear_over_front", "rear ÷ front frequency", Dim::Ratio, "both on springs", "f_R/f_F");
+        out.told(ratio, answer, |v| v.cases.get(n)?.rear_over_front.of(state).map(Quantity::si));
         let against = "against as weighed on the same springs, tyres included";
-        let angle = case.nose_up.of(state).map(Quantity::si);
-        whole("nose_up", "nose up", Dim::Angle, against, "atan((h_F − h_R)/L)", angle);
-        let beam = case.beam.of(state).map(Quantity::si);
-        whole("beam", "lamps' beam", Dim::Length, "at the chosen distance, + up", "D tan(nose up)", beam);
+        let angle = like("nose_up", "nose up", Dim::Angle, against, "atan((h_F − h_R)/L)");
+        out.told(angle, answer, |v| v.cases.get(n)?.nose_up.of(state).map(Quantity::si));
+        let beam = like("beam", "lamps' beam", Dim::Length, "at the chosen distance, + up", "D tan(nose up)");
+        out.told(beam, answer, |v| v.cases.get(n)?.beam.of(state).map(Quantity::si));
     }
     for rated in &case.rated {
         let key = rated.part.field().replace('.', "_");
-        out.put(
-            like(
-                &format!("{prefix}.rated.{key}"),
-                &format!("{words}: {} over what it may carry", rated.part.words()),
-                Dim::Ratio,
-                "of one axle, tyre or wheel, or of the vehicle",
-                "load / rating",
-                "PRACTICE",
-            ),
-            Some(rated.share.si()),
-            None,
+        let like = like(
+            &format!("{prefix}.rated.{key}"),
+            &format!("{words}: {} over what it may carry", rated.part.words()),
+            Dim::Ratio,
+            "of one axle, tyre or wheel, or of the vehicle",
+            "load / rating",
+            "PRACTICE",
         );
+        out.told(like, answer, |v| share(v.cases.get(n)?, rated.part));
     }
+}
+
+fn share(case: &CaseAnswer, part: RatedPart) -> Option<f64> {
+    case.rated.iter().find(|r| r.part == part).map(|r| r.share.si())
 }

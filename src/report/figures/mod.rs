@@ -6,12 +6,13 @@
 mod axle;
 mod fitted;
 mod loads;
+mod options;
 mod springs;
 mod standing;
 mod whole;
 
 use crate::job::Side;
-use crate::solve::answer::{Answer, AxleAnswer, Band, Checked, PerState, State};
+use crate::solve::answer::{Answer, AxleAnswer, Band, Checked, OfVehicle, PerState, State};
 use crate::units::{Dim, Quantity};
 
 /// A symbol of a formula with the number put in for it.
@@ -104,8 +105,25 @@ impl Out {
         self.figures.push(Figure { si, u_si, ..like });
     }
 
-    fn rows<T: ?Sized>(&mut self, prefix: &str, words: &str, rows: &[Row<T>], of: &T) {
-        self.with_u(prefix, words, rows, of, |_| None);
+    /// One figure of the whole vehicle, with its ±.
+    fn told(&mut self, like: Figure, answer: &Answer, result: impl Fn(&OfVehicle<'_>) -> Option<f64>) {
+        let si = result(&answer.of_vehicle());
+        let u_si = si.and_then(|_| answer.u_of(&result));
+        self.put(like, si, u_si);
+    }
+
+    /// The rows of a part of the whole vehicle, with their ±; nothing when the part is not known.
+    fn of_vehicle<T>(
+        &mut self,
+        prefix: &str,
+        words: &str,
+        rows: &[Row<T>],
+        answer: &Answer,
+        part: impl for<'a> Fn(&OfVehicle<'a>) -> Option<&'a T>,
+    ) {
+        if let Some(found) = part(&answer.of_vehicle()) {
+            self.with_u(prefix, words, rows, found, |row| answer.u_of(|v| part(v).and_then(row.value)));
+        }
     }
 
     /// The rows of a part of an axle, with their ±; nothing when the part is not known.
@@ -161,14 +179,16 @@ impl Out {
         }
     }
 
-    fn per_state<Q: Quantity>(&mut self, like: Figure, values: &PerState<Option<Q>>) {
+    fn per_state<Q: Quantity>(
+        &mut self,
+        like: &Figure,
+        answer: &Answer,
+        result: impl Fn(&OfVehicle<'_>) -> PerState<Option<Q>>,
+    ) {
         for state in State::ALL {
-            self.figures.push(Figure {
-                key: format!("{}.{}", like.key, state.key()),
-                name: format!("{}, {}", like.name, state.words()),
-                si: values.of(state).map(Quantity::si),
-                ..like.clone()
-            });
+            let key = format!("{}.{}", like.key, state.key());
+            let name = format!("{}, {}", like.name, state.words());
+            self.told(Figure { key, name, ..like.clone() }, answer, |v| si(*result(v).of(state)));
         }
     }
 }
@@ -198,17 +218,18 @@ fn like(
 /// Every figure of an answer, in the order of the work.
 pub fn figures(answer: &Answer) -> Vec<Figure> {
     let mut out = Out { figures: Vec::with_capacity(384) };
-    out.rows("before", "before, ", axle::WEIGHED, &answer.before);
-    out.rows("after", "after, ", axle::WEIGHED, &answer.after);
+    out.of_vehicle("before", "before, ", axle::WEIGHED, answer, |v| Some(v.before));
+    out.of_vehicle("after", "after, ", axle::WEIGHED, answer, |v| Some(v.after));
     for side in Side::BOTH {
         one_axle(&mut out, OfAxle { axle: answer.axle(side), checked: answer.checked(side) });
     }
     out.per_state(
-        like("whole.rear_over_front", "rear ÷ front frequency", Dim::Ratio, "both on springs", "f_R / f_F", "GIL"),
-        &answer.rear_over_front,
+        &like("whole.rear_over_front", "rear ÷ front frequency", Dim::Ratio, "both on springs", "f_R / f_F", "GIL"),
+        answer,
+        |v| *v.rear_over_front,
     );
     out.per_state(
-        like(
+        &like(
             "whole.flat_ride_speed",
             "flat-ride speed",
             Dim::Velocity,
@@ -216,9 +237,11 @@ pub fn figures(answer: &Answer) -> Vec<Figure> {
             "v = L / (n (1/f_F − 1/f_R))",
             "GIL",
         ),
-        &answer.flat_ride,
+        answer,
+        |v| *v.flat_ride,
     );
     loads::add(&mut out, answer);
+    options::add(&mut out, answer);
     whole::add(&mut out, answer);
     out.figures
 }

@@ -19,29 +19,29 @@ fn said(
 /// All of them.
 pub(super) fn add(out: &mut Out, answer: &Answer) {
     let whole = &answer.whole;
-    centre(out, whole);
+    centre(out, answer);
     for state in State::ALL {
-        pitch(out, whole, state);
-        if let Some(found) = whole.roll.of(state) {
-            roll(out, &format!("roll.{}", state.key()), state.words(), found);
+        pitch(out, answer, state);
+        if whole.roll.of(state).is_some() {
+            roll(out, &format!("roll.{}", state.key()), state.words(), answer, |w| *w.roll.of(state));
         }
     }
-    if let Some(found) = &whole.other_bars {
-        roll(out, "roll.other_bars", "with the other bars", found);
+    if whole.other_bars.is_some() {
+        roll(out, "roll.other_bars", "with the other bars", answer, |w| w.other_bars);
     }
-    corners(out, whole);
+    corners(out, answer);
 }
 
-fn centre(out: &mut Out, whole: &Whole) {
-    let Some(found) = &whole.centre else { return };
+fn centre(out: &mut Out, answer: &Answer) {
+    let Some(found) = &answer.whole.centre else { return };
     let name = "centre of gravity, behind the front axle";
-    out.put(
+    out.told(
         said("centre.behind_front", name, Dim::Length, "of the whole vehicle, after", "L · rear/total", "DERIVED"),
-        Some(found.behind_front.si()),
-        None,
+        answer,
+        |v| Some(v.whole.centre?.behind_front.si()),
     );
     let name = "centre of gravity, right of the centreline";
-    out.put(
+    out.told(
         said(
             "centre.right",
             name,
@@ -50,8 +50,8 @@ fn centre(out: &mut Out, whole: &Whole) {
             "Σ(right − left) t/2 / total",
             "DERIVED",
         ),
-        found.right.map(Quantity::si),
-        None,
+        answer,
+        |v| v.whole.centre?.right.map(Quantity::si),
     );
     let s = said(
         "centre.height",
@@ -64,11 +64,11 @@ fn centre(out: &mut Out, whole: &Whole) {
     out.put(s, found.height.map(|h| h.value), found.height.map(|h| h.u));
 }
 
-fn pitch(out: &mut Out, whole: &Whole, state: State) {
+fn pitch(out: &mut Out, answer: &Answer, state: State) {
     let (key, words) = (state.key(), state.words());
-    if let Some(found) = whole.pitch.of(state) {
+    if answer.whole.pitch.of(state).is_some() {
         let place = "of the sprung body, along the vehicle";
-        out.put(
+        out.told(
             said(
                 format!("pitch.{key}.a"),
                 format!("{words}: front axle to sprung centre of gravity"),
@@ -77,10 +77,10 @@ fn pitch(out: &mut Out, whole: &Whole, state: State) {
                 "a = L m_R/m",
                 "DERIVED",
             ),
-            Some(found.a.si()),
-            None,
+            answer,
+            |v| Some((*v.whole.pitch.of(state))?.a.si()),
         );
-        out.put(
+        out.told(
             said(
                 format!("pitch.{key}.radius"),
                 format!("{words}: radius of gyration in pitch"),
@@ -89,15 +89,14 @@ fn pitch(out: &mut Out, whole: &Whole, state: State) {
                 "κ² = a b unless measured",
                 "PRACTICE",
             ),
-            Some(found.radius.si()),
-            None,
+            answer,
+            |v| Some((*v.whole.pitch.of(state))?.radius.si()),
         );
-        for (mode, name) in found.modes.iter().zip(["slower", "quicker"]) {
-            one_mode(out, key, words, name, mode);
+        for (i, name) in ["slower", "quicker"].into_iter().enumerate() {
+            one_mode(out, [key, words, name], answer, |w| Some((*w.pitch.of(state))?.modes[i]));
         }
     }
-    let angle = whole.nose_up.of(state).map(Quantity::si);
-    out.put(
+    out.told(
         said(
             format!("nose_up.{key}"),
             format!("nose up, {words}"),
@@ -106,11 +105,10 @@ fn pitch(out: &mut Out, whole: &Whole, state: State) {
             "atan((h_F − h_R)/L)",
             "DERIVED",
         ),
-        angle,
-        None,
+        answer,
+        |v| v.whole.nose_up.of(state).map(Quantity::si),
     );
-    let beam = whole.beam.of(state).map(Quantity::si);
-    out.put(
+    out.told(
         said(
             format!("beam.{key}"),
             format!("lamps' beam, {words}"),
@@ -119,11 +117,10 @@ fn pitch(out: &mut Out, whole: &Whole, state: State) {
             "D tan(nose up)",
             "DERIVED",
         ),
-        beam,
-        None,
+        answer,
+        |v| v.whole.beam.of(state).map(Quantity::si),
     );
-    let dive = whole.dive.of(state);
-    out.put(
+    out.told(
         said(
             format!("dive.{key}.front"),
             format!("front dives under braking, {words}"),
@@ -132,10 +129,10 @@ fn pitch(out: &mut Out, whole: &Whole, state: State) {
             "m a_x h/(2 L) (1 − anti-dive)/k_w",
             "GIL",
         ),
-        dive.map(|d| d.front.si()),
-        None,
+        answer,
+        |v| v.whole.dive.of(state).map(|d| d.front.si()),
     );
-    out.put(
+    out.told(
         said(
             format!("dive.{key}.room_left"),
             format!("bump room left then, {words}"),
@@ -144,14 +141,14 @@ fn pitch(out: &mut Out, whole: &Whole, state: State) {
             "room − dive",
             "DERIVED",
         ),
-        dive.and_then(|d| d.room_left).map(Quantity::si),
-        None,
+        answer,
+        |v| v.whole.dive.of(state).and_then(|d| d.room_left).map(Quantity::si),
     );
 }
 
-fn one_mode(out: &mut Out, key: &str, words: &str, name: &str, mode: &Mode) {
+fn one_mode(out: &mut Out, [key, words, name]: [&str; 3], answer: &Answer, mode: impl Fn(&Whole) -> Option<Mode>) {
     let formula = "ω² = (α+γ)/2 ± √((α−γ)²/4 + β²/κ²)";
-    out.put(
+    out.told(
         said(
             format!("pitch.{key}.{name}.frequency"),
             format!("{words}: {name} swing of the body"),
@@ -160,10 +157,10 @@ fn one_mode(out: &mut Out, key: &str, words: &str, name: &str, mode: &Mode) {
             formula,
             "GIL",
         ),
-        Some(mode.frequency.si()),
-        None,
+        answer,
+        |v| Some(mode(v.whole)?.frequency.si()),
     );
-    out.put(
+    out.told(
         said(
             format!("pitch.{key}.{name}.node"),
             format!("{words}: point that stays still in it"),
@@ -172,14 +169,14 @@ fn one_mode(out: &mut Out, key: &str, words: &str, name: &str, mode: &Mode) {
             "−β/(α − ω²)",
             "GIL",
         ),
-        mode.node.map(Quantity::si),
-        None,
+        answer,
+        |v| mode(v.whole)?.node.map(Quantity::si),
     );
 }
 
-fn roll(out: &mut Out, key: &str, words: &str, found: &Roll) {
+fn roll(out: &mut Out, key: &str, words: &str, answer: &Answer, of: impl Fn(&Whole) -> Option<Roll>) {
     for (i, axle) in ["front", "rear"].into_iter().enumerate() {
-        out.put(
+        out.told(
             said(
                 format!("{key}.{axle}.springs"),
                 format!("{words}: {axle} roll stiffness of the springs"),
@@ -188,10 +185,10 @@ fn roll(out: &mut Out, key: &str, words: &str, found: &Roll) {
                 "k_w t²/2; beam: k_s r² t_s²/2 and the rest at t",
                 "GIL",
             ),
-            Some(found.springs[i].si()),
-            None,
+            answer,
+            |v| Some(of(v.whole)?.springs[i].si()),
         );
-        out.put(
+        out.told(
             said(
                 format!("{key}.{axle}.bar"),
                 format!("{words}: {axle} anti-roll bar"),
@@ -200,10 +197,10 @@ fn roll(out: &mut Out, key: &str, words: &str, found: &Roll) {
                 "k_θ (r_b t/a)²",
                 "DERIVED",
             ),
-            Some(found.bars[i].si()),
-            None,
+            answer,
+            |v| Some(of(v.whole)?.bars[i].si()),
         );
-        out.put(
+        out.told(
             said(
                 format!("{key}.{axle}.transfer"),
                 format!("{words}: load moved to the outer {axle} wheel"),
@@ -212,11 +209,11 @@ fn roll(out: &mut Out, key: &str, words: &str, found: &Roll) {
                 "a_y (K φ/a_y + m_s h_rc + m_u h_u)/t",
                 "GIL",
             ),
-            found.transfer.map(|t| t[i].si()),
-            None,
+            answer,
+            |v| of(v.whole)?.transfer.map(|t| t[i].si()),
         );
     }
-    out.put(
+    out.told(
         said(
             format!("{key}.front_share"),
             format!("{words}: front share of the roll stiffness"),
@@ -225,11 +222,11 @@ fn roll(out: &mut Out, key: &str, words: &str, found: &Roll) {
             "K_F/(K_F + K_R)",
             "MIL",
         ),
-        found.front_share.map(Quantity::si),
-        None,
+        answer,
+        |v| of(v.whole)?.front_share.map(Quantity::si),
     );
     let per_g = |g: Option<f64>| g.map(|g| g * G_M_PER_S2);
-    out.put(
+    out.told(
         said(
             format!("{key}.gradient"),
             format!("{words}: roll angle per g"),
@@ -238,10 +235,10 @@ fn roll(out: &mut Out, key: &str, words: &str, found: &Roll) {
             "m_s h/(ΣK − m_s g h) · g",
             "GIL",
         ),
-        per_g(found.gradient_rad_s2_per_m),
-        None,
+        answer,
+        |v| per_g(of(v.whole)?.gradient_rad_s2_per_m),
     );
-    out.put(
+    out.told(
         said(
             format!("{key}.gradient_on_tyres"),
             format!("{words}: roll angle per g, tyres included"),
@@ -250,59 +247,36 @@ fn roll(out: &mut Out, key: &str, words: &str, found: &Roll) {
             "m_s h/(ΣK − m_s g h) · g",
             "GIL",
         ),
-        per_g(found.on_tyres_rad_s2_per_m),
-        None,
+        answer,
+        |v| per_g(of(v.whole)?.on_tyres_rad_s2_per_m),
     );
 }
 
-fn corners(out: &mut Out, whole: &Whole) {
-    let mut four = |key: &str, name: &str, convention: &'static str, formula: &'static str, found: &Corners<Mass>| {
-        for (corner, mass) in ["lf", "rf", "lr", "rr"].into_iter().zip(found.walk()) {
-            out.put(
-                said(
-                    format!("corners.{key}.{corner}"),
-                    format!("{name}, {}", corner.to_uppercase()),
-                    Dim::Mass,
-                    convention,
-                    formula,
-                    "DERIVED",
-                ),
-                Some(mass.si()),
-                None,
-            );
-        }
-    };
-    for (i, when) in ["before", "after"].into_iter().enumerate() {
-        if let Some(found) = &whole.level[i] {
-            four(
-                &format!("level.{when}"),
-                &format!("{when}, on level pads"),
-                "as the scales would read",
-                "reading − what the pads add",
-                found,
-            );
-        }
-        if let Some(found) = &whole.scatter[i] {
-            four(
-                &format!("scatter.{when}"),
-                &format!("{when}, scatter of one reading"),
-                "standard deviation of repeated weighings",
-                "s",
-                found,
-            );
-        }
+/// Four masses of the whole vehicle.
+type Four = fn(&Whole) -> Option<Corners<Mass>>;
+
+fn four(out: &mut Out, [key, name]: [&str; 2], [convention, formula]: [&'static str; 2], answer: &Answer, of: Four) {
+    let Some(found) = of(&answer.whole) else { return };
+    for (i, corner) in ["lf", "rf", "lr", "rr"].into_iter().enumerate() {
+        let name = format!("{name}, {}", corner.to_uppercase());
+        let like = said(format!("corners.{key}.{corner}"), name, Dim::Mass, convention, formula, "DERIVED");
+        // A scatter has no ± of its own.
+        let u_si = answer.u_of(|v| Some(of(v.whole)?.walk()[i].si())).filter(|_| !key.starts_with("scatter"));
+        out.put(like, Some(found.walk()[i].si()), u_si);
     }
-    if let Some(cross) = &whole.cross {
-        four(
-            "corrected",
-            "after the correction",
-            "as the scales should then read",
-            "through the two-axle roll solve",
-            &cross.correction.corners,
-        );
-    }
-    let lean = whole.lean;
-    out.put(
+}
+
+fn corners(out: &mut Out, answer: &Answer) {
+    let whole = &answer.whole;
+    let level = ["as the scales would read", "reading − what the pads add"];
+    let scatter = ["standard deviation of repeated weighings", "s"];
+    four(out, ["level.before", "before, on level pads"], level, answer, |w| w.level[0]);
+    four(out, ["scatter.before", "before, scatter of one reading"], scatter, answer, |w| w.scatter[0]);
+    four(out, ["level.after", "after, on level pads"], level, answer, |w| w.level[1]);
+    four(out, ["scatter.after", "after, scatter of one reading"], scatter, answer, |w| w.scatter[1]);
+    let corrected = ["as the scales should then read", "through the two-axle roll solve"];
+    four(out, ["corrected", "after the correction"], corrected, answer, |w| Some(w.cross?.correction.corners));
+    out.told(
         said(
             "lean.angle",
             "lean of the body at rest",
@@ -311,13 +285,13 @@ fn corners(out: &mut Out, whole: &Whole) {
             "Σ(right − left) t/2 g/ΣK",
             "DERIVED",
         ),
-        lean.map(|l| l.angle.si()),
-        None,
+        answer,
+        |v| v.whole.lean.map(|l| l.angle.si()),
     );
-    out.put(
+    out.told(
         said("lean.right_lower", "right side lower by", Dim::Length, "at the mean track", "t sin φ", "DERIVED"),
-        lean.map(|l| l.right_lower.si()),
-        None,
+        answer,
+        |v| v.whole.lean.map(|l| l.right_lower.si()),
     );
     for (i, axle) in ["front", "rear"].into_iter().enumerate() {
         let s = said(
@@ -328,10 +302,10 @@ fn corners(out: &mut Out, whole: &Whole) {
             "through the two-axle roll solve",
             "DERIVED",
         );
-        out.put(s, whole.cross.map(|c| c.at_seat[i].si()), None);
+        out.told(s, answer, |v| v.whole.cross.map(|c| c.at_seat[i].si()));
     }
-    let turns = whole.cross.filter(|c| c.by_turns.contains(&true)).map(|c| c.correction.turns);
-    out.put(
+    let by_turns = whole.cross.is_some_and(|c| c.by_turns.contains(&true));
+    out.told(
         said(
             "cross.turns",
             "turns of the collars for it",
@@ -340,7 +314,7 @@ fn corners(out: &mut Out, whole: &Whole) {
             "shift/pitch",
             "DERIVED",
         ),
-        turns,
-        None,
+        answer,
+        |v| v.whole.cross.filter(|_| by_turns).map(|c| c.correction.turns),
     );
 }

@@ -124,9 +124,10 @@ pub struct Nudged {
     /// Path of the field.
     pub path: String,
     /// With the field moved up.
-    pub up: AxleAnswer,
+    /// Boxed: half a megabyte in one piece would be asked of the system anew for every solve.
+    pub up: Box<AxleAnswer>,
     /// With the field moved down.
-    pub down: AxleAnswer,
+    pub down: Box<AxleAnswer>,
 }
 
 /// What was looked at beside the answer of one axle: rows, routes and what each ± does.
@@ -139,8 +140,7 @@ pub struct Checked {
     /// All ways to the wheel rate.
     pub routes: Routes,
     /// The axle with each field moved by its ±.
-    /// Boxed: half a megabyte in one piece would be asked of the system anew for every solve.
-    pub nudged: Vec<Box<Nudged>>,
+    pub nudged: Vec<Nudged>,
 }
 
 impl Checked {
@@ -149,10 +149,42 @@ impl Checked {
     /// First order, independent fields. `None` when no field has a ± or the result is lost when one moves.
     /// Source `GUM`, 5.1.2.
     pub fn u_of(&self, result: impl Fn(&AxleAnswer) -> Option<f64>) -> Option<f64> {
-        let mut variance = 0.0;
-        for n in &self.nudged {
-            variance += (0.5 * (result(&n.up)? - result(&n.down)?)).powi(2);
-        }
-        (!self.nudged.is_empty() && variance.is_finite()).then(|| variance.sqrt())
+        root_sum(self.nudged.iter().map(|n| step(result(&n.up), result(&n.down))))
     }
+
+    /// How much of the variance of a result each field brings, by path, largest first; together 1.
+    ///
+    /// Fields that bring nothing are left out; empty when the ± is not known or nothing moves the result.
+    pub fn shares(&self, result: impl Fn(&AxleAnswer) -> Option<f64>) -> Vec<(&str, f64)> {
+        shares(self.nudged.iter().map(|n| (n.path.as_str(), step(result(&n.up), result(&n.down)))))
+    }
+}
+
+/// How far a result moves for one standard uncertainty of a field: half of what lies between both ends.
+pub(super) fn step(up: Option<f64>, down: Option<f64>) -> Option<f64> {
+    Some(0.5 * (up? - down?))
+}
+
+/// The root of the sum of squares; `None` without steps, or when one is not known.
+pub(super) fn root_sum(steps: impl Iterator<Item = Option<f64>>) -> Option<f64> {
+    let (mut variance, mut any) = (0.0, false);
+    for step in steps {
+        variance += step?.powi(2);
+        any = true;
+    }
+    (any && variance.is_finite()).then(|| variance.sqrt())
+}
+
+/// What each step brings to the sum of squares, largest first.
+pub(super) fn shares<'a>(steps: impl Iterator<Item = (&'a str, Option<f64>)>) -> Vec<(&'a str, f64)> {
+    let squares: Option<Vec<(&str, f64)>> = steps.map(|(path, step)| Some((path, step?.powi(2)))).collect();
+    let mut shares = squares.unwrap_or_default();
+    let variance: f64 = shares.iter().map(|s| s.1).sum();
+    if !(variance.is_finite() && variance > 0.0) {
+        return Vec::new();
+    }
+    shares.retain(|s| s.1 > 0.0);
+    shares.iter_mut().for_each(|s| s.1 /= variance);
+    shares.sort_by(|a, b| b.1.total_cmp(&a.1));
+    shares
 }

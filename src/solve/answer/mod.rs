@@ -5,6 +5,8 @@
 
 mod checked;
 mod loads;
+mod moved;
+mod options;
 mod springs;
 mod whole;
 
@@ -19,6 +21,8 @@ pub use crate::weights::{Corners, cross_weight};
 use crate::wheel::ForceTravel;
 pub use checked::{Checked, Nudged, Route, RouteKind, Routes};
 pub use loads::{ByAir, CaseAnswer, CaseStanding, Compared, Ledger, Rated, RatedPart, Told};
+pub use moved::{Moved, OfVehicle, Vehicle};
+pub use options::{OptionStanding, Remedy, RemedyKind};
 pub use springs::{BarChoice, BarFacts, CoilFacts, Crossover, Cut, LeafFacts, Levelled, OldSpring};
 pub use whole::{
     Centre, CornerLedger, Cross, CrossCorrection, Dive, Hump, Lean, Mode, Pitch, Roll, Swing, Whole, degrees_per_g,
@@ -339,6 +343,8 @@ pub struct AxleAnswer {
     pub standing: PerState<Option<Standing>>,
     /// The spring needed.
     pub sizing: Option<Sizing>,
+    /// The spring taken from a list, in words; `None` for a stock rate of the length that is needed.
+    pub taken: Option<String>,
     /// Rubber, gas, bag, stop and geometry alone make more than the wanted wheel rate.
     pub nothing_left: bool,
     /// Room at the ends of travel.
@@ -413,12 +419,16 @@ pub struct Answer {
     pub axles: [AxleAnswer; 2],
     /// Front, rear: rows, routes and ±.
     pub checked: [Checked; 2],
+    /// What can be done about each axle, front and rear, with its price.
+    pub remedies: [Vec<Remedy>; 2],
     /// Rear over front frequency, on springs.
     pub rear_over_front: PerState<Option<Ratio>>,
     /// Flat-ride speed.
     pub flat_ride: PerState<Option<Velocity>>,
     /// Pitch, roll, four corners.
     pub whole: Whole,
+    /// The whole vehicle with each field moved by its ±.
+    pub moved: Vec<Moved>,
     /// Everything there is to say, worst first.
     pub findings: Vec<Finding>,
     /// The defaults used.

@@ -216,6 +216,17 @@ impl Say<'_> {
                 self.push(Level::Doubt, "no-stock-inside", format!("{}.stock.bar_step", side.key()), text);
                 return;
             }
+            if let Some(taken) = &axle.taken {
+                let text = format!(
+                    "{}: {taken} has {}, outside the {} to {} that the wanted range asks for. Take another, or widen the range.",
+                    side.word(),
+                    display::rounded(sizing.pick, self.units),
+                    display::rounded(sizing.spring_rate.low, self.units),
+                    display::rounded(sizing.spring_rate.high, self.units)
+                );
+                self.push(Level::Doubt, "taken-outside", format!("{}.taken.rate", side.key()), text);
+                return;
+            }
             self.push(Level::Doubt, "no-stock-inside", format!("{}.stock.step", side.key()), format!(
                 "{}: no stock rate lies between {} and {}; {} is the nearest. Widen the range, look for another step, or have a spring wound.",
                 side.word(), display::rounded(sizing.spring_rate.low, self.units), display::rounded(sizing.spring_rate.high, self.units),

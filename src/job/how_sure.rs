@@ -1,0 +1,118 @@
+//! How sure a number is when it states no ± of its own: by how well it can be read, and by where it comes from.
+//!
+//! Every ± here is surely inside. All of it is common practice, no source; the job can say otherwise.
+
+use super::fields::{self, Field, Reading};
+use super::{Job, Side, Walk};
+use crate::units::entry::{self, AnyEntry};
+use crate::units::{DecimalMark, Dim, Entry, Origin, Quantity, display, parse};
+
+/// A length from a catalogue is better known than a rate from it: the ± is so much of the other's.
+const QUOTED_LENGTH: f64 = 0.2;
+
+/// The ± of a number that states none.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Unstated {
+    /// Surely inside so far either way, SI.
+    pub within_si: f64,
+    /// The field of [`super::Certainty`] from which that is; `None` for a field's own reading.
+    pub from: Option<&'static str>,
+}
+
+impl Unstated {
+    /// Its standard uncertainty, SI.
+    pub fn standard_si(&self) -> f64 {
+        entry::from_limits_si(self.within_si)
+    }
+}
+
+/// What a job says of numbers of which nothing is said, read once.
+///
+/// What cannot be read is not used, and a finding says so: a field's own reading then counts alone.
+pub struct HowSure<'a> {
+    /// The job that says so.
+    pub job: &'a Job,
+    guessed: Option<f64>,
+    quoted: Option<f64>,
+    ledger: Option<f64>,
+    scales_si: Option<f64>,
+    tape_si: Option<f64>,
+}
+
+impl<'a> HowSure<'a> {
+    /// As the job says, or by default.
+    pub fn of(job: &'a Job) -> Self {
+        let c = &job.certainty;
+        HowSure {
+            job,
+            guessed: si(job, "certainty.guessed", &c.guessed),
+            quoted: si(job, "certainty.quoted", &c.quoted),
+            ledger: si(job, "certainty.ledger", &c.ledger),
+            scales_si: si(job, "certainty.scales", &c.scales),
+            tape_si: si(job, "certainty.tape", &c.tape),
+        }
+    }
+
+    /// The ± of a value of this field; `None` when it is no measurement.
+    ///
+    /// Measured, or origin not said: as it can be read. Guessed, quoted, from a ledger: the larger of that and its
+    /// share of the value. A default counts as guessed unless it is firm.
+    pub fn unstated(&self, field: &Field, origin: Option<Origin>, is_default: bool, si: f64) -> Option<Unstated> {
+        let reading = self.read(field, si)?;
+        let origin = if is_default { Some(Origin::Guessed).filter(|_| !field.firm) } else { origin };
+        let (from, share) = match origin {
+            Some(Origin::Guessed) => ("certainty.guessed", self.guessed),
+            Some(Origin::Quoted) if field.reading == Some(Reading::Tape) => {
+                ("certainty.quoted", self.quoted.map(|share| share * QUOTED_LENGTH))
+            }
+            Some(Origin::Quoted) => ("certainty.quoted", self.quoted),
+            Some(Origin::Ledger) => ("certainty.ledger", self.ledger),
+            Some(Origin::Measured) | None => return Some(reading),
+        };
+        let by_origin = share.map(|share| Unstated { within_si: (share * si).abs(), from: Some(from) });
+        Some(by_origin.filter(|o| o.within_si > reading.within_si).unwrap_or(reading))
+    }
+
+    /// How well the field can be read.
+    fn read(&self, field: &Field, si: f64) -> Option<Unstated> {
+        let (within_si, from) = match field.reading? {
+            Reading::Within(pm) => (entry::within_si(pm, field.dim, si, DecimalMark::Point).ok(), None),
+            Reading::Scales(count) => (self.scales_si.map(|s| s * count), Some("certainty.scales")),
+            Reading::Tape => (self.tape_si, Some("certainty.tape")),
+        };
+        within_si.map(|within_si| Unstated { within_si, from })
+    }
+}
+
+/// What one of these fields says, in SI.
+fn si<Q: Quantity>(job: &Job, path: &str, entry: &Entry<Q>) -> Option<f64> {
+    let (field, _) = fields::by_path(path)?;
+    let si = match entry.number(job.decimal).ok()? {
+        Some(number) => number.si(),
+        None => parse::number((field.default?)(job, Side::Front).0, field.dim, DecimalMark::Point).ok()?.si(),
+    };
+    field.possible.allows(si).then_some(si)
+}
+
+/// "1 kg", "15 %": the ± that the field at a path has when it states none; `None` when it is no measurement.
+pub fn words(job: &mut Job, path: &str) -> Option<String> {
+    let (field, place) = fields::by_path(path)?;
+    let side = match place.scope {
+        fields::Scope::Axle(side) => side,
+        _ => Side::Front,
+    };
+    let mark = job.decimal;
+    let entry = job.at_mut(path)?;
+    let (origin, blank) = (entry.origin(), entry.text().trim().is_empty());
+    let typed = entry.number(mark).ok().flatten().map(|n| n.si());
+    let by_default =
+        || parse::number((field.default?)(job, side).0, field.dim, DecimalMark::Point).ok().map(|n| n.si());
+    // Nothing typed and no default: as it can be read.
+    let si = typed.or_else(by_default).unwrap_or(0.0);
+    let unstated = HowSure::of(job).unstated(field, origin, blank && field.default.is_some(), si)?;
+    let shown = |si: f64, dim: Dim| display::full_si(si, dim, &job.units);
+    Some(match (unstated.from, field.reading?) {
+        (None, Reading::Within(pm)) => pm.to_owned(),
+        _ => shown(unstated.within_si, field.dim),
+    })
+}

@@ -1,0 +1,100 @@
+//! What the money buys: nothing done, a spacer, springs, springs and dampers, side by side in every load case.
+
+use super::answer::{AxleAnswer, OptionStanding, Remedy, RemedyKind};
+use super::cases::Carried;
+use super::read::Reader;
+use crate::job::Plan;
+use crate::units::{DampingRate, Force, Mass, Quantity, Ratio, weight};
+use crate::wheel::ForceTravel;
+use crate::{damper, ride, weights};
+
+/// The remedies for one axle, the cheapest first; none when it keeps its springs or stands on nothing known. A spacer
+/// that was `decided` already keeps its thickness.
+pub(super) fn remedies(
+    reader: &Reader<'_>,
+    axle: &AxleAnswer,
+    carried: &[Carried],
+    decided: Option<&AxleAnswer>,
+) -> Vec<Remedy> {
+    let Some(old) = axle.standing.old.as_ref().filter(|_| axle.plan == Plan::NewSprings) else { return Vec::new() };
+    let damping = axle.damping.as_ref();
+    let (old_damper, new_damper) = (damping.and_then(|d| d.old_at_wheel), damping.map(|d| d.at_wheel.aim));
+    let new = axle.standing.new.as_ref().map(|s| &s.curve);
+    let tongue = carried.iter().find(|c| c.sized).map_or(Force::from_si(0.0), |c| c.tongue[axle.side as usize] / 2.0);
+    let raised = match decided {
+        Some(decided) => on_spacer(decided, &old.curve),
+        None => raised(axle, &old.curve, weight(old.sprung) + tongue),
+    };
+    RemedyKind::ALL
+        .into_iter()
+        .filter_map(|kind| {
+            let (curve, damper) = match kind {
+                RemedyKind::Nothing => (Some(&old.curve), old_damper),
+                RemedyKind::Spacer => (raised.as_ref(), old_damper),
+                RemedyKind::Springs => (new, old_damper),
+                RemedyKind::SpringsAndDampers => (new, new_damper),
+            };
+            let curve = curve?;
+            let cases = carried.iter().map(|c| stand(reader, axle, curve, damper, c)).collect();
+            Some(Remedy { kind, price: price(reader, axle, kind), cases })
+        })
+        .collect()
+}
+
+/// The old springs on the spacer that restores the wanted height; `None` when there is nothing to restore.
+fn raised(axle: &AxleAnswer, old: &ForceTravel, load: Force) -> Option<ForceTravel> {
+    let sizing = axle.sizing.as_ref()?;
+    sizing.spacer.filter(|s| s.thickness.si() > 0.0)?;
+    let needed = old.spring_force_for(load, sizing.wanted_travel);
+    let spring = old.spring.carrying(needed, old.spring_length.length(sizing.wanted_travel))?;
+    Some(ForceTravel { spring, ..old.clone() })
+}
+
+/// The old springs on the spacer that was decided; bars and leaves are set to the height again.
+fn on_spacer(decided: &AxleAnswer, old: &ForceTravel) -> Option<ForceTravel> {
+    let spacer = decided.sizing.as_ref()?.spacer.filter(|s| s.thickness.si() > 0.0)?;
+    if !old.spring.can_be_loose() {
+        return raised(decided, old, weight(decided.standing.old.as_ref()?.sprung));
+    }
+    Some(ForceTravel { spring: old.spring.clone().moved(spacer.thickness), ..old.clone() })
+}
+
+/// Where one load case stands on a curve.
+fn stand(
+    reader: &Reader<'_>,
+    axle: &AxleAnswer,
+    curve: &ForceTravel,
+    at_wheel: Option<DampingRate>,
+    case: &Carried,
+) -> Option<OptionStanding> {
+    let side = axle.side as usize;
+    let unsprung: Mass = reader.known(&reader.job.axle(axle.side).unsprung)?;
+    let sprung = weights::sprung_per_corner(case.axles[side]?, unsprung)?;
+    let load = weight(sprung) + case.tongue[side] / 2.0;
+    let found = curve.ride_height(load).ok().filter(|f| f.wheel_rate.si() > 0.0)?;
+    let before = axle.standing.before.as_ref().map(|b| b.travel);
+    Some(OptionStanding {
+        above_before: before.map(|from| from - found.travel),
+        frequency: ride::frequency(found.wheel_rate, sprung),
+        stop_room: axle.travel.stop.map(|gap| gap - found.travel),
+        on_stop: found.on_stop,
+        reserve: curve.reserve(load),
+        damping_ratio: at_wheel.map(|c| damper::damping_ratio(c, found.wheel_rate, sprung)),
+    })
+}
+
+/// What it costs, parts and work; `None` as soon as one of its prices is not known.
+fn price(reader: &Reader<'_>, axle: &AxleAnswer, kind: RemedyKind) -> Option<f64> {
+    let prices = &reader.job.prices;
+    let of = |entry| reader.typed(entry).map(|p: Ratio| p.si());
+    let taken = &reader.job.axle(axle.side).taken;
+    let springs = || of(&taken.price).map(|one| 2.0 * one).or_else(|| of(&prices.springs));
+    Some(match kind {
+        RemedyKind::Nothing => 0.0,
+        RemedyKind::Spacer => of(&prices.spacers)? + of(&prices.work)?,
+        RemedyKind::Springs => springs()? + of(&prices.work)?,
+        RemedyKind::SpringsAndDampers => {
+            springs()? + of(&prices.work)? + of(&prices.dampers)? + of(&prices.damper_work)?
+        }
+    })
+}
