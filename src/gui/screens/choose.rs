@@ -137,6 +137,9 @@ pub fn pictures(ui: &mut Ui, cx: &mut Cx<'_>) {
     if let Some(said) = shown(cx, side) {
         choice(ui, cx, side, said);
     }
+    for (i, block) in cx.shown.remedies[usize::from(side == Side::Rear)].iter().enumerate() {
+        tables::any(ui, &format!("remedy-{i}"), block);
+    }
     list::show(ui, cx, side);
 }
 

@@ -3,12 +3,13 @@
 use eframe::egui::{Align, FontId, Label, Layout, Rect, RichText, Sense, TextStyle, Ui, UiBuilder, pos2, vec2};
 
 use crate::gui::theme;
+use crate::job::Level;
 use crate::report::Block;
 
 const GAP: f32 = 20.0;
 const PAD: f32 = 4.0;
 
-/// Draws a heading, a table or a paragraph.
+/// Draws any block.
 pub fn any(ui: &mut Ui, id: &str, block: &Block) {
     match block {
         Block::Heading(text) => {
@@ -22,7 +23,17 @@ pub fn any(ui: &mut Ui, id: &str, block: &Block) {
             ui.add(Label::new(text).wrap());
             ui.add_space(2.0 * theme::UNIT);
         }
-        _ => {}
+        Block::Caution(text) => {
+            let color = theme::level_color(Level::Stop, ui.visuals().dark_mode);
+            ui.add(Label::new(RichText::new(text).strong().color(color)).wrap());
+            ui.add_space(2.0 * theme::UNIT);
+        }
+        Block::List(items) => {
+            for item in items {
+                ui.add(Label::new(format!("- {item}")).wrap());
+            }
+            ui.add_space(2.0 * theme::UNIT);
+        }
     }
 }
 
