@@ -514,6 +514,16 @@ fn of_100_000_rows_only_those_on_screen_are_laid_out_and_tab_scrolls() {
     assert_eq!(harness.state().job().front.taken.number, numbers[38], "taken by keyboard");
 }
 
+/// Inside a page that scrolls the list does not shrink to a line or two.
+#[test]
+fn in_a_low_window_the_list_shows_ten_rows() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let mut harness = window_of(presets::demo(), folder.path(), DRAWS, 800.0);
+    until_chosen(&mut harness);
+    run(&mut harness, Command::List(ListCommand::Whole(true)));
+    assert!(harness.state().view().rows_laid_out.len() >= 10, "{:?}", harness.state().view().rows_laid_out);
+}
+
 #[test]
 fn the_step_is_reached_and_a_spring_taken_by_keyboard() {
     let folder = tempfile::tempdir().expect("a folder");

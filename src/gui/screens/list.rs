@@ -54,7 +54,7 @@ fn filter(ui: &mut Ui, cx: &mut Cx<'_>) {
     ui.horizontal_wrapped(|ui| {
         let filter = &mut cx.view.filter;
         let label = ui.label("Find");
-        let edit = TextEdit::singleline(&mut filter.words).hint_text("words of number or description");
+        let edit = TextEdit::singleline(&mut filter.words).hint_text("number, or words of it");
         ui.add(edit.desired_width(220.0).margin(vec2(8.0, 5.0))).labelled_by(label.id);
         ui.checkbox(&mut filter.only_fitting, "only those that fit");
     });
@@ -111,12 +111,7 @@ fn heads(ui: &mut Ui) {
     let (rect, _) = ui.allocate_exact_size(vec2(ui.available_width(), 20.0), Sense::hover());
     let edges = edges(rect.left(), rect.width());
     let bold = |text: &str| RichText::new(text).family(theme::bold()).small();
-    put(
-        ui,
-        Rect::from_x_y_ranges(rect.left()..=edges[0], rect.y_range()),
-        false,
-        bold("spring, and what stands against it"),
-    );
+    put(ui, Rect::from_x_y_ranges(rect.left()..=edges[0], rect.y_range()), false, bold("spring"));
     for (i, (head, _)) in NUMBERS.iter().enumerate() {
         put(ui, Rect::from_x_y_ranges(edges[i]..=edges[i + 1], rect.y_range()), true, bold(head));
     }

@@ -13,7 +13,10 @@ pub fn show(
     most: f32,
     mut row: impl FnMut(&mut Ui, usize),
 ) -> Range<usize> {
-    let area = ScrollArea::vertical().id_salt(id).max_height(most).auto_shrink([false, true]);
+    // Inside a page that scrolls, too, it is as high as it may be.
+    let least = most.min(height * count as f32);
+    let area =
+        ScrollArea::vertical().id_salt(id).max_height(most).min_scrolled_height(least).auto_shrink([false, true]);
     area.show_viewport(ui, |ui, seen| {
         ui.set_min_size(vec2(ui.available_width(), height * count as f32));
         let first = ((seen.min.y / height).floor().max(0.0) as usize).saturating_sub(1);
