@@ -292,20 +292,10 @@ fn frequency_hz(rate_n_per_m: f64, load: CornerLoad) -> f64 {
     (rate_n_per_m / load.sprung_kg).sqrt() / TAU
 }
 
-/// Where a load stands: wheel travel and wheel rate. Newton's steps from nearby, else by a bracket.
+/// Where a load stands: wheel travel and wheel rate. From nearby, else as the solver finds it.
 fn settle(curve: &ForceTravel, load: CornerLoad, near_m: f64) -> Option<(f64, f64)> {
-    const CLOSE_M: f64 = 1e-9;
-    let mut z = near_m;
-    for _ in 0..8 {
-        let (force_n, rate) = curve.force_and_rate(z);
-        if rate.is_nan() || rate <= 0.0 {
-            break;
-        }
-        let step_m = (load.load_n - force_n) / rate;
-        if step_m.abs() <= CLOSE_M {
-            return Some((z, rate));
-        }
-        z += step_m;
+    if let Some(z) = curve.settled_near(near_m, load.load_n) {
+        return Some((z, curve.rate_n_per_m(z)));
     }
     let found = curve.ride_height(Force::from_si(load.load_n)).ok().filter(|f| f.wheel_rate.si() > 0.0)?;
     Some((found.travel.si(), found.wheel_rate.si()))

@@ -200,6 +200,7 @@ impl<'a> Corner<'a> {
             axle.damping.as_ref().filter(|_| self.state == State::NewSprings).map(|d| damping(d.at_wheel.aim));
         Some(CaseStanding {
             sprung,
+            travel: found.travel,
             rise,
             rise_at_ground: squash.map(|s| rise - s),
             frequency: ride::frequency(found.wheel_rate, sprung),

@@ -66,7 +66,7 @@ pub fn solve(job: &Job) -> Answer {
     let solved = moved::Solved { reader: &reader, under, on, cases: &cases, whole: &whole };
     let (checked, moved) = solved.each_field_moved(&by_axle);
     let (rear_over_front, flat_ride) = front_and_rear(&reader, of_axles);
-    let remedies = of_axles.map(|axle| options::remedies(&reader, axle, &carried, None));
+    let remedies = of_axles.map(|axle| options::remedies(&reader, axle, &carried, &cases, None));
     let findings = check::fields(job);
     let defaults = Vec::new();
     let mut answer = Answer {

@@ -97,13 +97,18 @@ impl Solved<'_> {
                 let mut found = cases::rated(reader, carried, after);
                 let stood = Stood { under: self.under, cases: self.cases, moved: reach.axles };
                 cases::stand(reader, Under { axles: of_axles, compared, carried }, Some(stood), &mut found);
-                let remedies = [0, 1].map(|i| options::remedies(reader, of_axles[i], carried, Some(self.on.axles[i])));
-                (found, Box::new(remedies))
+                let remedies = [0, 1].map(|i| {
+                    // An axle that nothing moved stands as it did.
+                    let still = !reach.axles[i] && !reach.weights && !reach.carried;
+                    let decided = Some(self.on.axles[i]);
+                    (!still).then(|| options::remedies(reader, of_axles[i], carried, &found, decided))
+                });
+                (found, remedies)
             })
             .unzip();
         let on = RestsOn { axles: of_axles, before, after, compared };
         let whole = reach.whole.then(|| whole::moved(reader, on, self.whole, self.on.fitted()));
         let (rear_over_front, flat_ride) = front_and_rear(reader, of_axles);
-        (axles, Vehicle { weights, cases, remedies, rear_over_front, flat_ride, whole })
+        (axles, Vehicle { weights, cases, remedies: remedies.unwrap_or_default(), rear_over_front, flat_ride, whole })
     }
 }

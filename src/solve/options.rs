@@ -1,10 +1,10 @@
 //! What the money buys: nothing done, a spacer, springs, springs and dampers, side by side in every load case.
 
-use super::answer::{AxleAnswer, OptionStanding, Remedy, RemedyKind};
+use super::answer::{AxleAnswer, CaseAnswer, CaseStanding, OptionStanding, Remedy, RemedyKind};
 use super::cases::Carried;
 use super::read::Reader;
 use crate::job::Plan;
-use crate::units::{DampingRate, Force, Mass, Quantity, Ratio, weight};
+use crate::units::{Force, Mass, Quantity, Ratio, weight};
 use crate::wheel::ForceTravel;
 use crate::{damper, ride, weights};
 
@@ -14,31 +14,40 @@ pub(super) fn remedies(
     reader: &Reader<'_>,
     axle: &AxleAnswer,
     carried: &[Carried],
+    cases: &[CaseAnswer],
     decided: Option<&AxleAnswer>,
 ) -> Vec<Remedy> {
     let Some(old) = axle.standing.old.as_ref().filter(|_| axle.plan == Plan::NewSprings) else { return Vec::new() };
-    let damping = axle.damping.as_ref();
-    let (old_damper, new_damper) = (damping.and_then(|d| d.old_at_wheel), damping.map(|d| d.at_wheel.aim));
-    let new = axle.standing.new.as_ref().map(|s| &s.curve);
-    let tongue = carried.iter().find(|c| c.sized).map_or(Force::from_si(0.0), |c| c.tongue[axle.side as usize] / 2.0);
+    let side = axle.side as usize;
     let raised = match decided {
         Some(decided) => on_spacer(decided, &old.curve),
-        None => raised(axle, &old.curve, weight(old.sprung) + tongue),
+        None => {
+            let sized = carried.iter().find(|c| c.sized);
+            let tongue = sized.map_or(Force::from_si(0.0), |c| c.tongue[side] / 2.0);
+            raised(axle, &old.curve, weight(old.sprung) + tongue)
+        }
     };
-    RemedyKind::ALL
-        .into_iter()
-        .filter_map(|kind| {
-            let (curve, damper) = match kind {
-                RemedyKind::Nothing => (Some(&old.curve), old_damper),
-                RemedyKind::Spacer => (raised.as_ref(), old_damper),
-                RemedyKind::Springs => (new, old_damper),
-                RemedyKind::SpringsAndDampers => (new, new_damper),
-            };
-            let curve = curve?;
-            let cases = carried.iter().map(|c| stand(reader, axle, curve, damper, c)).collect();
-            Some(Remedy { kind, price: price(reader, axle, kind), cases })
-        })
-        .collect()
+    let new = axle.standing.new.is_some();
+    let known = |kind: &RemedyKind| match kind {
+        RemedyKind::Nothing => true,
+        RemedyKind::Spacer => raised.is_some(),
+        RemedyKind::Springs | RemedyKind::SpringsAndDampers => new,
+    };
+    let stands = |kind: RemedyKind, n: usize| {
+        let case = &cases.get(n)?.standing[side];
+        match kind {
+            RemedyKind::Nothing => case.old.map(|s| as_in(axle, &s, s.old_damper_ratio)),
+            RemedyKind::Spacer => on(reader, axle, raised.as_ref()?, &carried[n]),
+            RemedyKind::Springs => case.new.map(|s| as_in(axle, &s, s.old_damper_ratio)),
+            RemedyKind::SpringsAndDampers => case.new.map(|s| as_in(axle, &s, s.new_damper_ratio)),
+        }
+    };
+    let remedy = |kind: RemedyKind| Remedy {
+        kind,
+        price: price(reader, axle, kind),
+        cases: (0..carried.len()).map(|n| stands(kind, n)).collect(),
+    };
+    RemedyKind::ALL.into_iter().filter(known).map(remedy).collect()
 }
 
 /// The old springs on the spacer that restores the wanted height; `None` when there is nothing to restore.
@@ -59,27 +68,33 @@ fn on_spacer(decided: &AxleAnswer, old: &ForceTravel) -> Option<ForceTravel> {
     Some(ForceTravel { spring: old.spring.clone().moved(spacer.thickness), ..old.clone() })
 }
 
-/// Where one load case stands on a curve.
-fn stand(
-    reader: &Reader<'_>,
-    axle: &AxleAnswer,
-    curve: &ForceTravel,
-    at_wheel: Option<DampingRate>,
-    case: &Carried,
-) -> Option<OptionStanding> {
+/// What a load case says of springs that it stands on already.
+fn as_in(axle: &AxleAnswer, case: &CaseStanding, damping_ratio: Option<Ratio>) -> OptionStanding {
+    OptionStanding {
+        above_before: axle.standing.before.as_ref().map(|b| b.travel - case.travel),
+        frequency: case.frequency,
+        stop_room: case.stop_room,
+        on_stop: case.on_stop,
+        reserve: case.reserve,
+        damping_ratio,
+    }
+}
+
+/// Where one load case stands on a curve of its own, with the old dampers.
+fn on(reader: &Reader<'_>, axle: &AxleAnswer, curve: &ForceTravel, case: &Carried) -> Option<OptionStanding> {
     let side = axle.side as usize;
     let unsprung: Mass = reader.known(&reader.job.axle(axle.side).unsprung)?;
     let sprung = weights::sprung_per_corner(case.axles[side]?, unsprung)?;
     let load = weight(sprung) + case.tongue[side] / 2.0;
     let found = curve.ride_height(load).ok().filter(|f| f.wheel_rate.si() > 0.0)?;
-    let before = axle.standing.before.as_ref().map(|b| b.travel);
+    let old_damper = axle.damping.as_ref().and_then(|d| d.old_at_wheel);
     Some(OptionStanding {
-        above_before: before.map(|from| from - found.travel),
+        above_before: axle.standing.before.as_ref().map(|b| b.travel - found.travel),
         frequency: ride::frequency(found.wheel_rate, sprung),
         stop_room: axle.travel.stop.map(|gap| gap - found.travel),
         on_stop: found.on_stop,
         reserve: curve.reserve(load),
-        damping_ratio: at_wheel.map(|c| damper::damping_ratio(c, found.wheel_rate, sprung)),
+        damping_ratio: old_damper.map(|c| damper::damping_ratio(c, found.wheel_rate, sprung)),
     })
 }
 

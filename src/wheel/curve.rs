@@ -16,8 +16,8 @@ use crate::units::{Force, Length, Quantity, Ratio, SpringRate};
 
 /// How far from the reference height an equilibrium is looked for, m of wheel travel.
 const SEARCH_M: f64 = 1.0;
-/// A load carried to this share of itself stands at the reference height.
-const SAME_SHARE: f64 = 1e-13;
+/// Newton's steps end when one is shorter, m.
+const SETTLED_M: f64 = 1e-12;
 /// Equilibrium travel is solved to this, m.
 const TOLERANCE_M: f64 = 1e-10;
 
@@ -223,12 +223,11 @@ impl ForceTravel {
     /// [`NoEquilibrium`] when no travel within ± 1 m of the reference carries it.
     pub fn ride_height(&self, load: Force) -> Result<Equilibrium, NoEquilibrium> {
         let excess_n = |z: f64| self.force_n(z) - load.si();
-        let z = if excess_n(0.0).abs() <= SAME_SHARE * load.si() {
-            0.0
-        } else {
-            let (low, high) = self.bracket(&excess_n).ok_or(NoEquilibrium)?;
-            roots::between(low, high, TOLERANCE_M, excess_n).ok_or(NoEquilibrium)?
+        let by_bracket = || {
+            let (low, high) = self.bracket(&excess_n)?;
+            roots::between(low, high, TOLERANCE_M, excess_n)
         };
+        let z = self.settled_near(0.0, load.si()).or_else(by_bracket).ok_or(NoEquilibrium)?;
         let spring_force_n = self.spring.force_n(self.spring_length.length_m(z));
         Ok(Equilibrium {
             travel: Length::from_si(z),
@@ -237,6 +236,28 @@ impl ForceTravel {
             on_stop: self.stop.as_ref().is_some_and(|s| z > s.gap_m + TOLERANCE_M),
             loose: self.spring.can_be_loose() && spring_force_n <= 0.0,
         })
+    }
+
+    /// Where a load stands, by Newton's steps from a travel nearby; `None` when they do not settle within a hand's
+    /// breadth, or lead over a place that carries less when it is pressed.
+    pub fn settled_near(&self, near_m: f64, load_n: f64) -> Option<f64> {
+        const REACH_M: f64 = 0.2;
+        let mut z = near_m;
+        for _ in 0..8 {
+            let (force_n, rate) = self.force_and_rate(z);
+            if rate.is_nan() || rate <= 0.0 || self.spring_length.ratio_at(z) <= 0.0 {
+                return None;
+            }
+            let step_m = (load_n - force_n) / rate;
+            if step_m.abs() <= SETTLED_M {
+                return Some(z);
+            }
+            z += step_m;
+            if (z - near_m).abs() > REACH_M {
+                return None;
+            }
+        }
+        None
     }
 
     /// **Reserve**: (force at first bump-stop contact − W) / W: the extra g before the stop. Source `DERIVED`.

@@ -117,6 +117,8 @@ pub struct ByAir {
 pub struct CaseStanding {
     /// Sprung mass on it, a load on the hitch left out.
     pub sprung: Mass,
+    /// Wheel travel from the reference height, + in bump.
+    pub travel: Length,
     /// Height against as weighed on the same springs, at the wheel; + up.
     pub rise: Length,
     /// The same at the ground, tyre squash added.

@@ -22,7 +22,7 @@ pub struct Vehicle {
     /// Load cases.
     pub cases: Option<Vec<CaseAnswer>>,
     /// What can be done about each axle.
-    pub remedies: Option<Box<[Vec<Remedy>; 2]>>,
+    pub remedies: [Option<Vec<Remedy>>; 2],
     /// Rear over front frequency.
     pub rear_over_front: PerState<Option<Ratio>>,
     /// Flat-ride speed.
@@ -43,7 +43,7 @@ pub struct OfVehicle<'a> {
     /// As weighed, then every load case.
     pub cases: &'a [CaseAnswer],
     /// What can be done about each axle.
-    pub remedies: &'a [Vec<Remedy>; 2],
+    pub remedies: [&'a [Remedy]; 2],
     /// Rear over front frequency.
     pub rear_over_front: &'a PerState<Option<Ratio>>,
     /// Flat-ride speed.
@@ -60,7 +60,7 @@ impl Answer {
             after: &self.after,
             compared: &self.compared,
             cases: &self.cases,
-            remedies: &self.remedies,
+            remedies: self.remedies.each_ref().map(Vec::as_slice),
             rear_over_front: &self.rear_over_front,
             flat_ride: &self.flat_ride,
             whole: &self.whole,
@@ -78,7 +78,7 @@ impl Answer {
             after,
             compared,
             cases: moved.cases.as_ref().unwrap_or(&self.cases),
-            remedies: moved.remedies.as_deref().unwrap_or(&self.remedies),
+            remedies: [0, 1].map(|i| moved.remedies[i].as_ref().unwrap_or(&self.remedies[i]).as_slice()),
             rear_over_front: &moved.rear_over_front,
             flat_ride: &moved.flat_ride,
             whole: moved.whole.as_deref().unwrap_or(&self.whole),
