@@ -185,6 +185,7 @@ fn no_list(ui: &mut Ui, cx: &mut Cx<'_>) {
             cx.run(Command::List(ListCommand::Open));
         }
     });
+    ui.add_space(2.0 * UNIT);
 }
 
 /// How far the choice has come; always one row high, so that nothing jumps while typing.
