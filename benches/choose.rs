@@ -70,7 +70,7 @@ fn reference() {
     let list: Vec<Spring> = four
         .map(|(rate, free, solid)| Spring {
             rate: SpringRate::from_si(rate * 1e3),
-            free_length: Some(Length::from_si(free / 1e3)),
+            free_length: Some(Length::from_si((free + 3.0) / 1e3)), // settles by 3 mm
             solid_length: Some(Length::from_si(solid / 1e3)),
             ..Spring::numbered(1, "n")
         })
@@ -154,7 +154,7 @@ fn asked(job: &Job, survey: &Survey<'_>, springs: &[Candidate], list: &[Spring],
         "frequency": ranking.ground.frequency_hz,
         "wish": {"height": w.height_m, "up": w.spacer_m, "down": w.seat_down_m, "laden": w.laden, "bind": w.bind_m, "seat": w.seat_m},
         "springs": springs.iter().map(one).collect::<Vec<_>>(),
-        "list": list.iter().map(|s| json!([s.rate.si(), s.free_length.unwrap().si(), s.solid_length.unwrap().si()])).collect::<Vec<_>>(),
+        "list": list.iter().map(|s| Candidate::of(s, w)).map(|c| json!([c.rate_n_per_m, c.free_m, c.solid_m])).collect::<Vec<_>>(),
         "spread": Limit::ALL.map(z),
     })
 }

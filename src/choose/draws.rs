@@ -360,8 +360,19 @@ impl<'a> Desk<'a> {
 /// The spring rate that gives the middle of the wanted range, N/m.
 pub fn needed_rate(ground: &Ground) -> f64 {
     let [low, high] = ground.frequency_hz;
-    let frequency = Frequency::from_si((low + high) / 2.0);
-    let wheel = ride::rate_for(frequency, Mass::from_si(ground.load.sprung_kg));
-    let load = Force::from_si(ground.load.load_n);
-    ground.curve.spring_rate_for(wheel, load, Length::from_si(ground.wanted_m)).si()
+    rate_for(ground, (low + high) / 2.0)
+}
+
+/// The rate of the spring that is bought for a ride frequency, N/m: beside a helper that is open, the main coil's.
+pub fn rate_for(ground: &Ground, frequency_hz: f64) -> f64 {
+    let wheel = ride::rate_for(Frequency::from_si(frequency_hz), Mass::from_si(ground.load.sprung_kg));
+    let (load, wanted) = (Force::from_si(ground.load.load_n), Length::from_si(ground.wanted_m));
+    let whole = ground.curve.spring_rate_for(wheel, load, wanted).si();
+    let force_n = ground.curve.spring_force_for(load, wanted).si();
+    match ground.helper {
+        Some(helper) if force_n < helper.solid_force_n() && (0.0..helper.rate_n_per_m).contains(&whole) => {
+            1.0 / (1.0 / whole - 1.0 / helper.rate_n_per_m)
+        }
+        _ => whole,
+    }
 }

@@ -60,7 +60,7 @@ impl Limit {
             Limit::Stop => "stop",
             Limit::Bind => "bind",
             Limit::Seat => "seat",
-            Limit::Stress => "stress",
+            Limit::Stress => "over the allowed stress",
             Limit::Load => "load",
             Limit::Inside => "inside",
             Limit::Outside => "outside",
@@ -72,13 +72,13 @@ impl Limit {
         match self {
             Limit::Slow => "bounces too slowly",
             Limit::Quick => "bounces too quickly",
-            Limit::Laden => "laden frequency",
+            Limit::Laden => "off the range when laden",
             Limit::Height => "height",
             Limit::Stop => "rests on the bump stop",
             Limit::Bind => "coil bind",
             Limit::Seat => "loose at droop",
-            Limit::Stress => "stress",
-            Limit::Load => "greatest load",
+            Limit::Stress => "over the allowed stress",
+            Limit::Load => "over its greatest load",
             Limit::Inside => "too narrow inside",
             Limit::Outside => "too wide outside",
         }
@@ -149,6 +149,17 @@ impl Judged {
         Limit::ALL.into_iter().filter(|l| self.margins[*l as usize] < 0.0)
     }
 
+    /// Limits that belong to every spring and could not be looked at.
+    pub fn not_known(&self) -> impl Iterator<Item = Limit> + '_ {
+        let always = [Limit::Height, Limit::Stop, Limit::Bind, Limit::Seat, Limit::Stress];
+        always.into_iter().filter(|l| self.margins[*l as usize].is_nan())
+    }
+
+    /// It stands by itself, whatever the range of frequency: what each corner of a pair must hold.
+    pub fn stands(&self) -> bool {
+        self.broken().all(|l| matches!(l, Limit::Slow | Limit::Quick | Limit::Laden))
+    }
+
     /// Nothing carries: no height was found.
     fn lost() -> Self {
         let mut margins = [f64::NAN; Limit::ALL.len()];
@@ -192,8 +203,10 @@ impl<'w> Bench<'w> {
     /// Judges a spring whose rate and free length are these.
     pub fn judge(&mut self, candidate: &Candidate, rate_n_per_m: f64, free_m: Option<f64>) -> Judged {
         let Some(wanted_free_m) = self.free_for_m(rate_n_per_m) else { return Judged::lost() };
-        let known = self.ground.lengths_known && free_m.is_some();
-        let free_m = free_m.filter(|_| known).unwrap_or(wanted_free_m);
+        // Without lengths along the spring, or a length in the list, it is taken to sit as wanted.
+        let real = self.ground.lengths_known;
+        let given = free_m.filter(|_| real);
+        let free_m = given.unwrap_or(wanted_free_m);
         let spacer_m = (wanted_free_m - free_m).clamp(-self.wish.seat_down_m, self.wish.spacer_m);
         // What binds is checked by its own limit: here the coil stays open.
         let coil = Coil { rate_n_per_m, free_length_m: free_m + spacer_m, solid_length_m: None };
@@ -211,11 +224,13 @@ impl<'w> Bench<'w> {
             reserve: self.ground.curve.reserve(Force::from_si(self.ground.load.load_n)).map_or(f64::NAN, |r| r.si()),
         };
         self.ride(&mut judged);
-        if known {
+        if given.is_some() {
             judged.margins[Limit::Height as usize] = self.wish.height_m - (travel_m - wanted_m).abs();
+        }
+        if real {
             self.ends(&mut judged, solid_m);
         }
-        self.strength(&mut judged, candidate, solid_m.filter(|_| known));
+        self.strength(&mut judged, candidate, solid_m.filter(|_| real));
         judged
     }
 

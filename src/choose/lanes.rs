@@ -378,6 +378,11 @@ impl Found {
         pulp::Arch::new().dispatch(Counting { found: self, count })
     }
 
+    /// A lane that does not count: nothing is known of it.
+    pub fn forget(&mut self, i: usize) {
+        self.margins.iter_mut().for_each(|lane| lane[i] = f64::NAN);
+    }
+
     /// The least margin of each lane, each limit in its own measure.
     pub fn least(&self, per_si: &[f64; Limit::ALL.len()]) -> Lane {
         let mut least = [f64::INFINITY; LANES];

@@ -52,6 +52,8 @@ pub struct Drafted {
 pub enum Decided {
     /// No other came near its chance.
     Chance,
+    /// More of its limits could be looked at.
+    Known,
     /// The most grip on its seats at droop.
     Seat,
     /// The most reserve before the bump stop.
@@ -167,6 +169,7 @@ fn decide(drafted: &[Drafted], springs: &[Spring]) -> Pick {
     let value = |i: usize, by: Decided| {
         let (judged, price) = (&drafted[i].judged, springs[drafted[i].row].price);
         let known = match by {
+            Decided::Known => Some(-(judged.not_known().count() as f64)),
             Decided::Seat => judged.margin(Limit::Seat),
             Decided::Reserve => Some(judged.reserve).filter(|r| !r.is_nan()),
             _ => price.map(|p| -p),
@@ -175,7 +178,9 @@ fn decide(drafted: &[Drafted], springs: &[Spring]) -> Pick {
     };
     let mut left = tie.clone();
     let mut by = if tie.len() > 1 { Decided::Nothing } else { Decided::Chance };
-    for (step, same) in [(Decided::Seat, SAME_SEAT_M), (Decided::Reserve, SAME_RESERVE), (Decided::Price, 0.0)] {
+    for (step, same) in
+        [(Decided::Known, 0.0), (Decided::Seat, SAME_SEAT_M), (Decided::Reserve, SAME_RESERVE), (Decided::Price, 0.0)]
+    {
         let most = left.iter().map(|i| value(*i, step)).fold(f64::NEG_INFINITY, f64::max);
         let kept: Vec<usize> = left.iter().copied().filter(|i| value(*i, step) >= most - same).collect();
         if kept.len() < left.len() && !kept.is_empty() {

@@ -18,13 +18,15 @@ pub struct Pair {
     pub rows: [usize; 2],
     /// Each under its own corner's weight, with its own spacer.
     pub judged: [Judged; 2],
-    /// Both sides come to the wanted height within what is allowed.
+    /// Both sides come to the wanted height within what is allowed, and hold every limit but the range of frequency.
     pub level: bool,
     /// Sprung mass of each corner, kg.
     pub sprung_kg: [f64; 2],
 }
 
-/// The picked spring under each corner; where its spacers do not reach, another of the same rate for one side.
+/// The picked spring under each corner; where its spacers do not reach, another of the same rate for one side or both.
+/// One whose length is wrong for the mean of the sides may be right for one of them: only its height may be what it is
+/// out for.
 /// `None` when the corners were not weighed.
 pub(super) fn left_and_right(
     job: &Job,
@@ -36,7 +38,8 @@ pub(super) fn left_and_right(
     let loads = Survey::new(job, side).sides()?;
     let rate = springs[picked].rate;
     let near = |row: &usize| ((springs[*row].rate / rate).value - 1.0).abs() <= SAME_RATE && *row != picked;
-    let others = ranking.ranked.iter().map(|r| r.row).filter(near).take(LOOKED_AT);
+    let only_height = |row: &usize| ranking.judge(&springs[*row]).broken().all(|l| l == Limit::Height);
+    let others = ranking.ranked.iter().map(|r| r.row).filter(near).filter(only_height).take(LOOKED_AT);
     let rows: Vec<usize> = std::iter::once(picked).chain(others).collect();
     let under_each = loads.map(|load| {
         let mut bench = under(ranking, load);
@@ -46,10 +49,9 @@ pub(super) fn left_and_right(
         };
         rows.iter().map(on).collect::<Vec<Judged>>()
     });
-    let sits = |j: &Judged| j.margin(Limit::Height).is_none_or(|m| m >= 0.0);
     let pair = |left: usize, right: usize| {
         let judged = [under_each[0][left], under_each[1][right]];
-        let level = judged.iter().all(sits);
+        let level = judged.iter().all(Judged::stands);
         Pair { rows: [rows[left], rows[right]], judged, level, sprung_kg: loads.map(|l| l.sprung_kg) }
     };
     let same = pair(0, 0);

@@ -10,7 +10,7 @@ use crate::solve::ground::{Ground, Input, Survey, Wish};
 use crate::spring::Wire;
 use crate::units::Quantity;
 
-use super::draws::needed_rate;
+use super::draws::{needed_rate, rate_for};
 
 /// One spring of the list, ranked.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -38,6 +38,8 @@ pub struct Ranking {
     pub broken: [usize; Limit::ALL.len()],
     /// How many were left out, since fewer than two are on the shelf.
     pub not_on_shelf: usize,
+    /// Load cases that could not be looked at.
+    pub cases_left_out: usize,
     spread: [f64; Limit::ALL.len()],
 }
 
@@ -48,8 +50,18 @@ pub enum Unable {
     #[error("a parts list holds coils; this axle is carried by something else")]
     NoCoils,
     /// The first answer is still missing.
-    #[error("weight after, motion ratio and wanted frequency are needed first")]
+    #[error(
+        "weight after, motion ratio and wanted range are needed first; to ride as before, also the weights before and the old spring"
+    )]
     NotKnown,
+    /// A wish cannot be read.
+    #[error("one of the fields of what a spring must fit cannot be used; the findings say which")]
+    Wishes,
+    /// What carries beside the spring makes more than the wanted rate.
+    #[error(
+        "rubber, bag, gas and geometry alone carry more than the wanted frequency asks for: nothing is left for a spring"
+    )]
+    NothingLeft,
     /// There are no springs to choose from.
     #[error("the list holds no spring")]
     Empty,
@@ -59,7 +71,7 @@ pub enum Unable {
 }
 
 impl Candidate {
-    /// A spring of the list, with what it does not say filled by the shop's own tolerances.
+    /// A spring of the list, settled, with what it does not say filled by the shop's own tolerances.
     pub fn of(spring: &Spring, wish: &Wish) -> Self {
         let si = |l: Option<crate::units::Length>| l.map(Quantity::si);
         let (wire_m, outside_m, inside_m) = (si(spring.wire), si(spring.outside_diameter), si(spring.inside_diameter));
@@ -73,7 +85,7 @@ impl Candidate {
         Candidate {
             rate_n_per_m: spring.rate.si(),
             rate_tolerance: spring.rate_tolerance.map_or(wish.rate_tolerance, |t| t.si()),
-            free_m: si(spring.free_length),
+            free_m: si(spring.free_length).map(|l| l - wish.settle_m),
             length_tolerance_m: wish.length_tolerance_m,
             solid_m: si(spring.solid_length.or(by_coils)),
             inside_m: inside_m.or_else(|| Some(outside_m? - 2.0 * wire_m?)),
@@ -104,7 +116,12 @@ impl Ranking {
             return Err(Unable::NoCoils);
         }
         let survey = Survey::new(job, side);
-        let (ground, wish) = survey.ground().zip(survey.wish()).ok_or(Unable::NotKnown)?;
+        let ground = survey.ground().ok_or(Unable::NotKnown)?;
+        let wish = survey.wish().ok_or(Unable::Wishes)?;
+        if rate_for(&ground, ground.frequency_hz[1]) <= 0.0 {
+            return Err(Unable::NothingLeft);
+        }
+        let cases_left_out = survey.cases_left_out(&ground);
         let spread = spread(&ground, &wish, survey.inputs());
         let inputs = survey.inputs().to_vec();
         Ok(Ranking {
@@ -115,6 +132,7 @@ impl Ranking {
             fitting: 0,
             broken: Default::default(),
             not_on_shelf: 0,
+            cases_left_out,
             spread,
         })
     }
@@ -191,6 +209,10 @@ impl Ranking {
             let count = LANES.min(shelf.candidates.len() - first);
             lanes.judge(springs, &mut found);
             found.finish(count, &self.wish, |_| Some(self.ground.clone()), |i| shelf.candidates[first + i]);
+            if self.wish.in_stock_only {
+                // What is not on the shelf does not count among the reasons.
+                (0..count).filter(|i| !shelf.pairs[first + i]).for_each(|i| found.forget(i));
+            }
             found.broken(count).0.into_iter().zip(&mut broken).for_each(|(n, sum)| *sum += n);
             let least = found.least(&per_si);
             ranked.extend((0..count).map(|i| Ranked { row: first + i, score: least[i] }));
@@ -308,8 +330,15 @@ fn spread(ground: &Ground, wish: &Wish, inputs: &[Input]) -> [f64; Limit::ALL.le
         }
     };
     for input in inputs {
-        if let [Some(up), Some(down)] = input.moved.as_ref() {
-            add(at(up, rate, free_m), at(down, rate, free_m));
+        // A ± as large as its size loses one side: the other then counts twice.
+        let still = || at(ground, rate, free_m);
+        match input.moved.as_ref() {
+            [Some(up), Some(down)] => add(at(up, rate, free_m), at(down, rate, free_m)),
+            [Some(one), None] | [None, Some(one)] => {
+                let (moved, still) = (at(one, rate, free_m), still());
+                add(moved, std::array::from_fn(|i| 2.0 * still[i] - moved[i]));
+            }
+            [None, None] => {}
         }
     }
     let of_rate = rate * wish.rate_tolerance / 3.0_f64.sqrt();

@@ -4,7 +4,7 @@ use super::draws::{self, Draws, Watch, needed_rate};
 use super::judge::Candidate;
 use super::rank::Ranking;
 use crate::job::{Job, RatioBy, Side};
-use crate::solve::ground::Input;
+use crate::solve::ground::{Ground, Input};
 
 /// So many things are tried.
 const TRIED: usize = 4;
@@ -37,6 +37,16 @@ pub enum Again {
     },
 }
 
+impl Again {
+    /// The ± is then this share of what it was.
+    fn shrinks_to(&self) -> f64 {
+        match self {
+            Again::LongerTravel { from_m, to_m } => from_m / to_m,
+            _ => 0.5,
+        }
+    }
+}
+
 /// Something worth measuring again.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Redo {
@@ -50,6 +60,8 @@ pub struct Redo {
     pub moves_n_per_m: f64,
     /// How.
     pub how: Again,
+    /// The ± is then this share of what it was.
+    pub shrinks_to: f64,
     /// Chance of the spring now and with half the ±, under the same draws; `None` for what was not tried.
     pub chance: Option<[f64; 2]>,
 }
@@ -65,13 +77,13 @@ pub(super) fn worth(
 ) -> Option<Vec<Redo>> {
     let mut found = shares(job, ranking, side);
     let fewer = Draws { count: (draws.count / THINNED).max(1), ..draws };
-    let chance = |paths: &[String]| {
-        let shrink = |input: &Input| if paths.contains(&input.path) { 0.5 } else { 1.0 };
+    let chance = |paths: &[String], to: f64| {
+        let shrink = |input: &Input| if paths.contains(&input.path) { to } else { 1.0 };
         Some(draws::run(job, side, std::slice::from_ref(spring), shrink, fewer, watch)?.chance(0))
     };
-    let now = chance(&[])?;
+    let now = chance(&[], 1.0)?;
     for redo in found.iter_mut().take(TRIED).filter(|r| r.matters() >= LEAST_SHARE) {
-        redo.chance = Some([now, chance(&redo.paths)?]);
+        redo.chance = Some([now, chance(&redo.paths, redo.shrinks_to)?]);
     }
     let gain = |r: &Redo| r.chance.map_or(0.0, |[now, then]| then - now);
     // By what it buys, to a tenth of a point; else by its share.
@@ -88,13 +100,18 @@ fn shares(job: &Job, ranking: &Ranking, side: Side) -> Vec<Redo> {
     let ideal = needed_rate(&ranking.ground);
     let free_m = super::judge::Bench::new(ranking.ground.clone(), &ranking.wish).free_for_m(ideal);
     for input in &ranking.inputs {
-        let [Some(up), Some(down)] = input.moved.as_ref() else { continue };
-        let rate = 0.5 * (needed_rate(up) - needed_rate(down));
-        let free = |g: &crate::solve::ground::Ground| {
-            super::judge::Bench::new(g.clone(), &ranking.wish).free_for_m(ideal).unwrap_or(f64::NAN)
+        // A ± as large as its size loses one side: the other counts against where the axle stands.
+        let (up, down, half) = match input.moved.as_ref() {
+            [Some(up), Some(down)] => (up, down, 0.5),
+            [Some(one), None] | [None, Some(one)] => (one, &ranking.ground, 1.0),
+            [None, None] => continue,
         };
-        let length = if free_m.is_some() { 0.5 * (free(up) - free(down)) } else { 0.0 };
-        let (group, how) = together(job, side, input);
+        let rate = half * (needed_rate(up) - needed_rate(down));
+        let free =
+            |g: &Ground| super::judge::Bench::new(g.clone(), &ranking.wish).free_for_m(ideal).unwrap_or(f64::NAN);
+        let length = if free_m.is_some() { half * (free(up) - free(down)) } else { 0.0 };
+        let (group, how) = together(job, side, input, &ranking.ground);
+        let shrinks_to = how.shrinks_to();
         let at = found.iter().position(|(r, ..)| group(&r.paths[0]));
         match at {
             Some(i) => {
@@ -109,6 +126,7 @@ fn shares(job: &Job, ranking: &Ranking, side: Side) -> Vec<Redo> {
                     share_of_length: 0.0,
                     moves_n_per_m: 0.0,
                     how,
+                    shrinks_to,
                     chance: None,
                 };
                 found.push((redo, rate * rate, length * length));
@@ -139,7 +157,7 @@ impl Redo {
 }
 
 /// Which other fields are measured with this one, and how all of them are measured closer.
-fn together(job: &Job, side: Side, input: &Input) -> (impl Fn(&str) -> bool + use<>, Again) {
+fn together(job: &Job, side: Side, input: &Input, ground: &Ground) -> (impl Fn(&str) -> bool + use<>, Again) {
     let key = side.key();
     let ratio = format!("{key}.ratio.");
     let prefix = [ratio.as_str(), "before.", "after."].into_iter().find(|p| input.path.starts_with(p));
@@ -149,9 +167,18 @@ fn together(job: &Job, side: Side, input: &Input) -> (impl Fn(&str) -> bool + us
         Some(p) if p == ratio && axle.ratio.by == RatioBy::Moved => {
             let moved_m = axle.ratio.wheel_moved.read(job.decimal).ok().flatten();
             let from_m = moved_m.map_or(0.0, crate::units::Quantity::si);
-            Again::LongerTravel { from_m, to_m: 2.0 * from_m }
+            let whole_m = ground.metal_m.zip(ground.droop_m).map_or(f64::INFINITY, |(bump, droop)| bump + droop);
+            let to_m = (2.0 * from_m).min(whole_m);
+            // Nothing longer can be had: the lengths themselves, then.
+            if to_m > 1.2 * from_m {
+                Again::LongerTravel { from_m, to_m }
+            } else {
+                Again::Closer { from_u_si: input.u_si, to_u_si: input.u_si / 2.0 }
+            }
         }
-        Some("before." | "after.") if !input.path.contains("loads") => Again::WeighFourTimes,
+        Some("before." | "after.") if !input.path.contains("loads") && !input.path.contains("pads") => {
+            Again::WeighFourTimes
+        }
         _ => Again::Closer { from_u_si: input.u_si, to_u_si: input.u_si / 2.0 },
     };
     let own = input.path.clone();

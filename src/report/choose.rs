@@ -72,24 +72,31 @@ pub fn answer(choice: &Choice, springs: &[Spring], units: &UnitChoice) -> String
     facts.extend(spring.free_length.map(|l| format!("{} long", length(l.value, units))));
     let on = seat(picked.judged.spacer_m, units).map_or(String::new(), |s| format!(", {s}"));
     let how = match (pick.by, pick.tie.len() - 1) {
-        (Decided::Chance, _) => "No other comes near".to_owned(),
+        (Decided::Chance, _) => "No other comes within 5 of 100".to_owned(),
         (by, others) => {
             let tie = format!("{others} other{} about as likely; ", if others == 1 { " is" } else { "s are" });
             tie + match by {
+                Decided::Known => "more of its limits could be looked at",
                 Decided::Seat => "it keeps the most grip on its seats at full droop",
-                Decided::Reserve => "it keeps the most reserve before the bump stop",
-                Decided::Price => "it costs least",
-                Decided::Chance | Decided::Nothing => "they are alike in seat, reserve and price",
+                Decided::Reserve => {
+                    "of those with as much grip at droop it keeps the most reserve before the bump stop"
+                }
+                Decided::Price => "of those with as much grip and reserve it costs least",
+                Decided::Chance | Decided::Nothing => "they are alike in grip, reserve and price",
             }
         }
     };
+    let open: Vec<&str> = picked.judged.not_known().map(Limit::words).collect();
+    let unknown =
+        if open.is_empty() { String::new() } else { format!(" NOT looked at, since not known: {}.", open.join(", ")) };
+    let held = if open.is_empty() { "Every limit holds" } else { "Every limit that is known holds" };
     let first = if choice.measure_first() {
         " That is too little to order it: measure first what stands at the top of the list below."
     } else {
         ""
     };
     format!(
-        "{side}: take {} ({}){on}. Every limit holds in {}.{first} {how}. {} of {} springs fit as the job stands.",
+        "{side}: take {} ({}){on}. {held} in {}.{unknown}{first} {how}. {} of {} springs fit as the job stands.",
         name(spring),
         facts.join(", "),
         chance(picked.chance),
@@ -100,7 +107,7 @@ pub fn answer(choice: &Choice, springs: &[Spring], units: &UnitChoice) -> String
 
 /// The spring that comes nearest, and what would have to give.
 fn nearest(choice: &Choice, springs: &[Spring], units: &UnitChoice) -> String {
-    let Some(first) = choice.ranking.ranked.first() else { return "None could be looked at.".into() };
+    let Some(first) = choice.ranking.ranked.first() else { return "None has two on the shelf.".into() };
     let judged = choice.ranking.judge(&springs[first.row]);
     format!(
         "Nearest is {}: {}. For it to fit: {}.",
@@ -147,15 +154,15 @@ fn broken(limit: Limit, judged: &Judged, ranking: &Ranking, units: &UnitChoice) 
     match limit {
         Limit::Slow => format!("bounces {} too slowly, at {}", hz(by), hz(judged.frequency_hz)),
         Limit::Quick => format!("bounces {} too quickly, at {}", hz(by), hz(judged.frequency_hz)),
-        Limit::Laden => format!("in another load case {} outside the range", hz(by)),
+        Limit::Laden => format!("in another load case {} outside even the wider range", hz(by)),
         Limit::Height => {
             let low_m = judged.travel_m - ranking.ground.wanted_m;
             let on = seat(judged.spacer_m, units).map_or(String::new(), |s| format!(" {s}"));
             format!("sits {} too {}{on}", length(low_m.abs(), units), if low_m > 0.0 { "low" } else { "high" })
         }
         Limit::Stop => format!("a load rests {} into the bump stop", length(by, units)),
-        Limit::Bind => format!("coils bind: {} short of the room wanted at full bump", length(by, units)),
-        Limit::Seat => format!("loose at full droop: {} short of the grip wanted", length(by, units)),
+        Limit::Bind => format!("{} short of the room wanted before the coils bind", length(by, units)),
+        Limit::Seat => format!("{} short of the grip wanted at full droop", length(by, units)),
         Limit::Stress => {
             format!("{} over the allowed stress at full bump", display::rounded_si(by, Dim::Stress, units))
         }
@@ -200,7 +207,8 @@ pub fn would_give(judged: &Judged, ranking: &Ranking, units: &UnitChoice) -> Str
             Limit::Outside => format!("room for {}", length(wish.outside_m.unwrap_or(0.0) + by, units)),
         }
     };
-    let said: Vec<String> = judged.broken().map(one).collect();
+    let mut said: Vec<String> = judged.broken().map(one).collect();
+    said.dedup();
     if said.is_empty() { "nothing".into() } else { said.join("; ") }
 }
 
@@ -244,7 +252,6 @@ pub fn rejected(choice: &Choice, springs: &[Spring], units: &UnitChoice) -> Vec<
     if ranking.not_on_shelf > 0 {
         rows.push(vec!["fewer than two on the shelf".into(), ranking.not_on_shelf.to_string()]);
     }
-    let unknown: Vec<&str> = Limit::ALL.into_iter().filter(|l| nobody_knows(choice, *l)).map(Limit::words).collect();
     let mut blocks = if rows.is_empty() { Vec::new() } else { vec![Block::Table { head, rows }] };
     let out = ranking.ranked.iter().skip(ranking.fitting).take(NEAREST_OUT);
     let rows: Vec<Vec<String>> = out
@@ -253,19 +260,17 @@ pub fn rejected(choice: &Choice, springs: &[Spring], units: &UnitChoice) -> Vec<
     if !rows.is_empty() {
         blocks.push(Block::Table { head: ["Nearest of those that are out", "why"].map(str::to_owned).to_vec(), rows });
     }
-    if !unknown.is_empty() {
-        blocks.push(Block::Text(format!("Not checked, since not known: {}.", unknown.join(", "))));
+    if ranking.cases_left_out > 0 {
+        blocks.push(Block::Text(format!(
+            "Load cases not looked at: {}. Their weights, the wheelbase or the hitch are missing.",
+            ranking.cases_left_out
+        )));
     }
     blocks
 }
 
 /// So many of the rejected springs are told one by one.
 const NEAREST_OUT: usize = 5;
-
-fn nobody_knows(choice: &Choice, limit: Limit) -> bool {
-    let always = !matches!(limit, Limit::Laden | Limit::Inside | Limit::Outside | Limit::Load);
-    always && !choice.drafted.is_empty() && choice.drafted.iter().all(|d| d.judged.margin(limit).is_none())
-}
 
 /// Left and right: which spring, on which spacer, and how each side then sits.
 pub fn pair(pair: &Pair, choice: &Choice, springs: &[Spring], units: &UnitChoice) -> Vec<Block> {
@@ -278,16 +283,13 @@ pub fn pair(pair: &Pair, choice: &Choice, springs: &[Spring], units: &UnitChoice
             display::rounded_si(pair.sprung_kg[i], Dim::Mass, units),
             name(&springs[pair.rows[i]]).to_owned(),
             length(judged.spacer_m, units),
-            match off_m {
-                m if m.abs() < 0.0005 => "at the wanted height".to_owned(),
-                m => sentence::short_height(crate::units::Quantity::from_si(m), units),
-            },
+            sits(judged, off_m, choice, units),
         ]
     });
     let mut blocks = vec![Block::Table { head, rows: rows.collect() }];
     if !pair.level {
         blocks.push(Block::Text(
-            "No pair of this list levels the sides within what the seats allow: a thicker spacer on the low side, or a spring made for it, would.".into(),
+            "No pair of this list holds on both sides within what the seats allow: a thicker spacer on the low side, or a spring made for it, may.".into(),
         ));
     }
     let short = |row: usize, wanted: u32| springs[row].stock.is_some_and(|n| n < wanted);
@@ -301,6 +303,19 @@ pub fn pair(pair: &Pair, choice: &Choice, springs: &[Spring], units: &UnitChoice
     blocks
 }
 
+fn sits(judged: &Judged, off_m: f64, choice: &Choice, units: &UnitChoice) -> String {
+    if judged.margin(Limit::Height).is_none() {
+        return "not known".into();
+    }
+    if !judged.stands() {
+        return why(judged, &choice.ranking, units);
+    }
+    match sentence::short_height(crate::units::Quantity::from_si(off_m), units) {
+        same if same == "as before" => "at the wanted height".into(),
+        off => off,
+    }
+}
+
 /// What to measure again first, and what it would buy.
 pub fn redo(choice: &Choice, units: &UnitChoice) -> Option<Block> {
     let rows: Vec<Vec<String>> = choice
@@ -308,7 +323,7 @@ pub fn redo(choice: &Choice, units: &UnitChoice) -> Option<Block> {
         .iter()
         .filter(|r| r.matters() >= 0.005)
         .map(|r| {
-            let bought = r.chance.map_or(String::new(), |[now, then]| format!("{now:.2} → {then:.2}"));
+            let bought = r.chance.map_or(String::new(), bought);
             let share = format!("{:.0} % · {:.0} %", r.share * 100.0, r.share_of_length * 100.0);
             vec![
                 what(r),
@@ -321,6 +336,15 @@ pub fn redo(choice: &Choice, units: &UnitChoice) -> Option<Block> {
         .collect();
     let head = ["Measure again first", "share of the doubt in rate · length", "moves the rate by", "how", "chance"];
     (!rows.is_empty()).then(|| Block::Table { head: head.map(str::to_owned).to_vec(), rows })
+}
+
+/// "93 → 99 of 100", or that it buys nothing.
+pub fn bought([now, then]: [f64; 2]) -> String {
+    let of_hundred = |share: f64| (share * 100.0).round();
+    if of_hundred(then) <= of_hundred(now) {
+        return "no gain".into();
+    }
+    format!("{:.0} → {:.0} of 100", of_hundred(now), of_hundred(then))
 }
 
 /// What is measured, in words.
@@ -376,7 +400,8 @@ pub fn blocks(
         }
     };
     let said = answer(choice, springs, units);
-    blocks.push(if choice.measure_first() { Block::Caution(said) } else { Block::Text(said) });
+    let blind = choice.picked().is_some_and(|p| p.judged.margin(Limit::Height).is_none());
+    blocks.push(if choice.measure_first() || blind { Block::Caution(said) } else { Block::Text(said) });
     blocks.push(Block::Text(certainty(choice, units)));
     blocks.push(drafted(choice, springs, units, currency));
     if let Some(found) = &choice.pair {
@@ -404,6 +429,9 @@ pub fn build(job: &Job, list_name: &str, list: &List, choices: &[ForAxle]) -> Re
             n => format!("; {n} rows could not be used"),
         }
     ))];
+    if !list.notes.is_empty() {
+        blocks.push(Block::List(list.notes.clone()));
+    }
     if choices.is_empty() {
         blocks.push(Block::Text("Both axles keep their springs: there is nothing to choose.".into()));
     }

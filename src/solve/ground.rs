@@ -5,7 +5,7 @@ use super::axle::Opening;
 use super::known::Known;
 use super::read::Reader;
 use super::{cases, loads, sizing};
-use crate::job::{Goal, Job, Material, Side, SpringKind};
+use crate::job::{Goal, Job, Load, Material, Side, SpringKind};
 use crate::ride;
 use crate::spring::{Coil, Spring};
 use crate::units::entry::Spread;
@@ -69,6 +69,8 @@ pub struct Wish {
     pub rate_tolerance: f64,
     /// ± of a free length: surely inside, m.
     pub length_tolerance_m: f64,
+    /// A new spring gets shorter by so much in its first weeks, m.
+    pub settle_m: f64,
     /// Steel that a list's springs are taken to be of.
     pub material: Material,
     /// Allowed shear stress as a share of tensile strength.
@@ -168,6 +170,7 @@ impl<'a> Survey<'a> {
             seat_m: length(&limits.seat_room)?,
             rate_tolerance: share(&limits.rate_tolerance)?,
             length_tolerance_m: length(&limits.length_tolerance)?,
+            settle_m: length(&axle.stock.settle)?,
             material: coil.material,
             allowed_share: share(&coil.allowed_share)?,
             strength_pa: reader.typed(&coil.tensile_strength).map(|s: Stress| s.si()),
@@ -175,9 +178,21 @@ impl<'a> Survey<'a> {
         })
     }
 
+    /// How many load cases of the job are not in the ground, since their weights are not known.
+    pub fn cases_left_out(&self, ground: &Ground) -> usize {
+        self.reader.job.cases.len().saturating_sub(ground.others.len())
+    }
+
     /// Sprung masses of left and right corner as sized, when the corners were weighed: the heavier by what it was
-    /// heavier as weighed.
+    /// heavier as weighed. `None`, too, when something was taken out or put in beside the middle: its share of each
+    /// side is not followed.
     pub fn sides(&self) -> Option<[CornerLoad; 2]> {
+        let aside =
+            |loads: &[Load]| loads.iter().any(|l| self.reader.typed(&l.y).is_some_and(|y: Length| y.si() != 0.0));
+        let sized = self.reader.sized_case().is_some_and(|c| aside(&c.loads));
+        if sized || aside(&self.reader.job.after.loads) {
+            return None;
+        }
         let compared = loads::compared(&self.reader);
         let corners = super::weighed(&self.reader, &self.reader.job.after).corners?;
         let half = match self.side {

@@ -123,7 +123,7 @@ impl Known<'_> {
         Some(ForceTravel { spring, ..self.final_template(sizing.wanted_travel) })
     }
 
-    /// The spring taken from a list, on its spacer: its free length is given and the height follows.
+    /// The spring taken from a list, on its spacer, settled: its free length is given and the height follows.
     fn taken_spring(&self) -> Option<Spring> {
         let taken = &self.axle.taken;
         let (rate, free) = (self.reader.typed(&taken.rate)?, self.reader.typed(&taken.free_length)?);
@@ -132,7 +132,8 @@ impl Known<'_> {
         }
         let spacer: Length = self.reader.known(&taken.spacer)?;
         let solid = self.reader.typed(&taken.solid_length).or_else(|| self.new_solid_length());
-        let coil = Coil::by_rate(rate, free, solid);
+        let settle: Length = self.reader.known(&self.axle.stock.settle)?;
+        let coil = Coil::by_rate(rate, free - settle, solid);
         Some(self.seated(coil)?.moved(spacer))
     }
 
