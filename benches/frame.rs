@@ -102,7 +102,9 @@ fn long_list(c: &mut Criterion) {
     };
     // Where the list is: where turning the wheel moves it.
     let over_list = (1..60).map(|i| pos2(900.0, 3000.0 - 50.0 * i as f32)).find(|at| {
-        (0..4).for_each(|_| drop(frame(&mut app, turn(*at))));
+        for _ in 0..4 {
+            frame(&mut app, turn(*at));
+        }
         app.view().rows_laid_out.start > 0
     });
     let over_list = over_list.expect("the list is on screen");
