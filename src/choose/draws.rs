@@ -48,7 +48,7 @@ impl Watch {
     /// Share that is done, 0 to 1.
     pub fn share(&self) -> f32 {
         let (done, total) = (self.done.load(Ordering::Relaxed), self.total.load(Ordering::Relaxed));
-        if total == 0 { 0.0 } else { done as f32 / total as f32 }
+        if total == 0 { 0.0 } else { (done as f32 / total as f32).min(1.0) }
     }
 
     /// Asks the run to stop; it ends after its present block.
@@ -61,8 +61,13 @@ impl Watch {
         self.cancelled.load(Ordering::Relaxed)
     }
 
+    /// So many more draws are to come; a run alone says so itself.
     pub(super) fn expect(&self, more: usize) {
         self.total.fetch_add(more, Ordering::Relaxed);
+    }
+
+    fn has_begun(&self) -> bool {
+        self.total.load(Ordering::Relaxed) > 0
     }
 }
 
@@ -113,7 +118,7 @@ fn summed(values: &[f64], f: impl Fn(f64) -> f64) -> f64 {
             *sum += known(*v);
         }
     }
-    sums.into_iter().chain(rest.iter().map(|v| known(*v))).sum()
+    sums.iter().sum::<f64>() + rest.iter().map(|v| known(*v)).sum::<f64>()
 }
 
 /// What the draws say of one spring.
@@ -212,7 +217,9 @@ pub fn run(
     watch: &Watch,
 ) -> Option<Drawn> {
     let blocks = draws.count.div_ceil(BLOCK);
-    watch.expect(draws.count);
+    if !watch.has_begun() {
+        watch.expect(draws.count);
+    }
     let next = AtomicUsize::new(0);
     let finished: Mutex<Vec<(usize, Block)>> = Mutex::default();
     let work = || {

@@ -16,7 +16,7 @@ pub enum Limit {
     Quick,
     /// Ride frequency in the other load cases.
     Laden,
-    /// Height within what is allowed, the seat moved as far as it goes.
+    /// Height within what is allowed, the seat moved as far as it goes; its margin counts what the seat has left.
     Height,
     /// No load case stands on the bump stop.
     Stop,
@@ -174,6 +174,8 @@ pub struct Bench<'w> {
     ground: Ground,
     needed: Force,
     at_wanted: Length,
+    /// Motion ratio at the wanted height.
+    ratio: f64,
     at_metal_m: Option<f64>,
     at_droop_m: Option<f64>,
 }
@@ -187,6 +189,7 @@ impl<'w> Bench<'w> {
             wish,
             needed: ground.curve.spring_force_for(Force::from_si(ground.load.load_n), wanted),
             at_wanted: ground.curve.spring_length.length(wanted),
+            ratio: ground.curve.spring_length.ratio(wanted).si(),
             at_metal_m: ground.metal_m.map(length_m),
             at_droop_m: ground.droop_m.map(|z| length_m(-z)),
             ground,
@@ -207,7 +210,8 @@ impl<'w> Bench<'w> {
         let real = self.ground.lengths_known;
         let given = free_m.filter(|_| real);
         let free_m = given.unwrap_or(wanted_free_m);
-        let spacer_m = (wanted_free_m - free_m).clamp(-self.wish.seat_down_m, self.wish.spacer_m);
+        let wanted_spacer_m = wanted_free_m - free_m;
+        let spacer_m = wanted_spacer_m.clamp(-self.wish.seat_down_m, self.wish.spacer_m);
         // What binds is checked by its own limit: here the coil stays open.
         let coil = Coil { rate_n_per_m, free_length_m: free_m + spacer_m, solid_length_m: None };
         self.ground.curve.spring = self.seated(coil);
@@ -225,7 +229,10 @@ impl<'w> Bench<'w> {
         };
         self.ride(&mut judged);
         if given.is_some() {
-            judged.margins[Limit::Height as usize] = self.wish.height_m - (travel_m - wanted_m).abs();
+            // Room that the seat has left counts, as what it would move the wheel.
+            let left_m = (self.wish.spacer_m - wanted_spacer_m).min(wanted_spacer_m + self.wish.seat_down_m).max(0.0);
+            let per_m = self.ground.curve.spring.rate_n_per_m(self.at_wanted.si()) * self.ratio / rate;
+            judged.margins[Limit::Height as usize] = self.wish.height_m - (travel_m - wanted_m).abs() + left_m * per_m;
         }
         if real {
             self.ends(&mut judged, solid_m);

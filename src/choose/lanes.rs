@@ -40,6 +40,8 @@ pub struct Lanes {
     neutral_m: Lane,
     wanted_m: Lane,
     at_wanted_m: Lane,
+    /// Motion ratio at the wanted height.
+    ratio: Lane,
     needed_n: Lane,
     gap_m: Lane,
     at_metal_m: Lane,
@@ -122,6 +124,8 @@ pub struct Found {
     pub spacer_m: Lane,
     /// Worked out here; else the lane is to be judged alone.
     pub settled: [bool; LANES],
+    /// What the seat has left either way, m along the spring.
+    left_m: Lane,
     seat_m: Lane,
     at_m: Lane,
     wheel_rate: Lane,
@@ -135,6 +139,7 @@ impl Default for Found {
             travel_m: NONE,
             spacer_m: NONE,
             settled: [true; LANES],
+            left_m: NONE,
             seat_m: NONE,
             at_m: NONE,
             wheel_rate: NONE,
@@ -169,6 +174,7 @@ impl Lanes {
             neutral_m: NONE,
             wanted_m: NONE,
             at_wanted_m: NONE,
+            ratio: NONE,
             needed_n: NONE,
             gap_m: NONE,
             at_metal_m: NONE,
@@ -196,6 +202,7 @@ impl Lanes {
         let at_metal_m = ground.metal_m.map_or(f64::NAN, length_m);
         let at_droop_m = ground.droop_m.map_or(f64::NAN, |z| length_m(-z));
         let at_wanted_m = length_m(ground.wanted_m);
+        let ratio = curve.spring_length.ratio(Length::from_si(ground.wanted_m)).si();
         self.loads.resize(1 + ground.others.len(), Load { load_n: NONE, sprung_kg: NONE });
         for i in into {
             self.length.iter_mut().zip(of_length).for_each(|(lane, c)| lane[i] = c);
@@ -204,6 +211,7 @@ impl Lanes {
             self.gas.iter_mut().zip(gas).for_each(|(lane, g)| lane[i] = g);
             (self.rubber[i], self.neutral_m[i]) = (curve.parallel_rate_n_per_m, curve.parallel_neutral_m);
             (self.wanted_m[i], self.at_wanted_m[i], self.needed_n[i]) = (ground.wanted_m, at_wanted_m, needed_n);
+            self.ratio[i] = ratio;
             self.gap_m[i] = curve.stop.as_ref().map_or(f64::NAN, |s| s.gap_m);
             (self.at_metal_m[i], self.at_droop_m[i]) = (at_metal_m, at_droop_m);
             [self.low_hz[i], self.high_hz[i]] = ground.frequency_hz;
@@ -239,8 +247,9 @@ impl Lanes {
             found.frequency_hz[i] = f;
             found.margins[Limit::Slow as usize][i] = f - self.low_hz[i];
             found.margins[Limit::Quick as usize][i] = self.high_hz[i] - f;
+            let per_m = springs.rate[i] * self.ratio[i] / found.wheel_rate[i];
             found.margins[Limit::Height as usize][i] =
-                self.wish.height_m - (found.travel_m[i] - self.wanted_m[i]).abs();
+                self.wish.height_m - (found.travel_m[i] - self.wanted_m[i]).abs() + found.left_m[i] * per_m;
             found.margins[Limit::Stop as usize][i] = self.gap_m[i] - found.travel_m[i];
         }
         self.other_loads(springs, found);
@@ -260,7 +269,9 @@ impl Lanes {
         let (down, up) = (-self.wish.seat_down_m, self.wish.spacer_m);
         for i in 0..LANES {
             let wanted_free = self.at_wanted_m[i] + self.needed_n[i] / springs.rate[i];
-            let spacer = (wanted_free - springs.free_m[i]).max(down).min(up);
+            let wanted = wanted_free - springs.free_m[i];
+            let spacer = wanted.max(down).min(up);
+            found.left_m[i] = (up - wanted).min(wanted - down).max(0.0);
             found.spacer_m[i] = spacer;
             found.seat_m[i] = springs.free_m[i] + spacer;
         }

@@ -132,6 +132,7 @@ pub fn choose(
     let count = if ranking.fitting > 0 { ranking.fitting.min(DRAWN) } else { NEAREST };
     let rows: Vec<usize> = ranking.ranked.iter().take(count).map(|r| r.row).collect();
     let candidates: Vec<Candidate> = rows.iter().map(|r| Candidate::of(&springs[*r], &ranking.wish)).collect();
+    watch.expect(draws.count + redo::draws_for(draws));
     let Some(drawn) = draws::run(job, side, &candidates, |_| 1.0, draws, watch) else { return Ok(None) };
     let drafted = drafted(&ranking, springs, &rows, &drawn);
     let pick = if ranking.fitting > 0 { Some(decide(&drafted, springs)) } else { None };

@@ -66,6 +66,11 @@ pub struct Redo {
     pub chance: Option<[f64; 2]>,
 }
 
+/// How many draws that takes at most.
+pub(super) fn draws_for(draws: Draws) -> usize {
+    (TRIED + 1) * (draws.count / THINNED).max(1)
+}
+
 /// What measuring again would buy for this spring, most worth first. `None` when cancelled.
 pub(super) fn worth(
     job: &Job,

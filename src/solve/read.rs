@@ -14,7 +14,7 @@ use crate::math::spread::Measured;
 use crate::units::entry::{AnyEntry, Spread};
 use crate::units::parse::{self, DecimalMark};
 use crate::units::{Entry, Length, Quantity};
-use crate::wheel::{LengthCurve, Rows};
+use crate::wheel::{LengthCurve, RowFit, Rows};
 
 /// One field that has a number.
 struct Number {
@@ -62,6 +62,8 @@ pub(super) struct Reader<'a> {
     elsewhere: Elsewhere,
     /// What the rows of a motion ratio say: spring, damper of each axle, front first.
     pub rows: [[Option<Rows>; 2]; 2],
+    /// The fit through those rows, ready for other lengths.
+    fits: [[Option<RowFit>; 2]; 2],
     noted: RefCell<Vec<UsedDefault>>,
 }
 
@@ -83,10 +85,14 @@ impl<'a> Reader<'a> {
         let now =
             numbers.iter().map(|n| Now { si: Cell::new(n.si), typed: n.default.is_none(), used: Cell::new(false) });
         let now = now.collect();
-        let mut reader = Reader { job, numbers, now, places, elsewhere, rows, noted };
+        let mut reader = Reader { job, numbers, now, places, elsewhere, rows, fits: Default::default(), noted };
         reader.rows = Side::BOTH.map(|side| {
             let axle = job.axle(side);
             [&axle.ratio, &axle.damper_ratio].map(|ratio| reader.fit_rows(ratio))
+        });
+        reader.fits = Side::BOTH.map(|side| {
+            let rows = &reader.rows[side as usize];
+            [0, 1].map(|i| RowFit::of(&rows[i].as_ref()?.points_m))
         });
         for side in Side::BOTH {
             let axle = job.axle(side);
@@ -242,7 +248,10 @@ impl<'a> Reader<'a> {
             }
             RatioBy::Number => Some(LengthCurve::constant(self.typed(&ratio.number)?, none)),
             RatioBy::Lean => Some(LengthCurve::from_lean(self.typed(&ratio.lean)?, self.known(&ratio.arm)?, none)),
-            RatioBy::Rows => LengthCurve::from_points(&self.points(ratio)?),
+            RatioBy::Rows => {
+                let points = self.points(ratio)?;
+                self.fit_of(ratio).and_then(|f| f.curve(&points)).or_else(|| LengthCurve::from_points(&points))
+            }
         }
         .filter(|curve| curve.ratio(none).si() > 0.0)
     }
@@ -254,6 +263,12 @@ impl<'a> Reader<'a> {
         let filled = ratio.rows.iter().enumerate().filter(|(_, r)| !is_blank(r));
         let typed_at = filled.map(|(i, _)| i).collect();
         Some(Rows { typed_at, ..Rows::fit_points(points, Length::from_si(read))? })
+    }
+
+    fn fit_of(&self, ratio: &MotionRatio) -> Option<&RowFit> {
+        let ratios = Side::BOTH.map(|side| [&self.job.axle(side).ratio, &self.job.axle(side).damper_ratio]);
+        let found = ratios.iter().flatten().position(|r| std::ptr::eq(*r, ratio))?;
+        self.fits[found / 2][found % 2].as_ref()
     }
 
     /// Wheel travel and length of every row that is not blank, m; `None` when one of them cannot be read.

@@ -4,4 +4,4 @@ pub mod curve;
 pub mod ratio;
 
 pub use curve::{BumpStop, Equilibrium, ForceTravel, Helper, StopForce};
-pub use ratio::{LengthCurve, Rows};
+pub use ratio::{LengthCurve, RowFit, Rows};

@@ -118,17 +118,47 @@ impl LengthCurve {
     }
 }
 
+/// The fit through rows at given wheel travels, ready for any lengths: it is a weighted sum of them.
+#[derive(Debug, Clone, PartialEq)]
+pub struct RowFit {
+    travels_m: Vec<f64>,
+    by_length: Vec<Coefficients>,
+}
+
+impl RowFit {
+    /// For few rows, whose degree the travels alone decide; `None` for seven or more different ones.
+    pub fn of(points_m: &[(f64, f64)]) -> Option<Self> {
+        let degree = degree(points_m);
+        let few = points_m.len() < CUBIC_FROM;
+        let by_length = fit::sensitivities(points_m, degree).filter(|_| few)?;
+        Some(RowFit { travels_m: points_m.iter().map(|p| p.0).collect(), by_length })
+    }
+
+    /// The curve through these rows; `None` when they are at other travels.
+    pub fn curve(&self, points_m: &[(f64, f64)]) -> Option<LengthCurve> {
+        let same = self.travels_m.iter().eq(points_m.iter().map(|p| &p.0));
+        let mut coefficients = [0.0; 4];
+        for (c, by_length) in self.by_length.iter().zip(points_m).map(|(s, p)| (p.1, s)) {
+            coefficients.iter_mut().zip(by_length).for_each(|(sum, s)| *sum += c * s);
+        }
+        (same && coefficients.iter().all(|c| c.is_finite())).then_some(LengthCurve { coefficients })
+    }
+}
+
 fn in_si(rows: &[(Length, Length)]) -> Vec<(f64, f64)> {
     rows.iter().map(|(z, l)| (z.si(), l.si())).collect()
 }
+
+/// From so many different travels on rows may ask for a cubic.
+const CUBIC_FROM: usize = 7;
 
 /// A line through two rows, a parabola through more, a cubic only if seven rows or more ask for it; never more
 /// than different travels can settle.
 fn degree(points: &[(f64, f64)]) -> usize {
     let first_of_its_travel = |(i, p): &(usize, &(f64, f64))| points[..*i].iter().all(|q| q.0 != p.0);
-    match points.iter().enumerate().filter(first_of_its_travel).take(7).count() {
+    match points.iter().enumerate().filter(first_of_its_travel).take(CUBIC_FROM).count() {
         0..3 => 1,
-        3..7 => 2,
+        3..CUBIC_FROM => 2,
         _ if asks_for_cubic(points) => 3,
         _ => 2,
     }
