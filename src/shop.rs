@@ -98,11 +98,6 @@ impl Shop {
         Shop { folder: None }
     }
 
-    /// The folder, if there is one.
-    pub fn folder(&self) -> Option<&Path> {
-        self.folder.as_deref()
-    }
-
     /// Names of all lists: the shop's own, then the one that ships.
     pub fn names(&self) -> Vec<String> {
         let files = self.folder.as_ref().and_then(|f| std::fs::read_dir(f).ok());

@@ -105,7 +105,8 @@ fn the_spring_to_take_is_shown_when_it_is_worked_out() {
         assert!(has(&harness, &words::chance(drafted.chance)));
     }
     let first = own.redo.first().expect("something is worth measuring");
-    assert!(has(&harness, &format!("Measure again first: {}", words::what(first))));
+    assert!(has(&harness, &words::what(first)));
+    assert!(has(&harness, &words::redo_title(&own)));
 }
 
 #[test]

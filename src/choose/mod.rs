@@ -104,6 +104,11 @@ impl Choice {
         self.drafted.get(self.pick.as_ref()?.of)
     }
 
+    /// Something about the pick must not be overlooked: too little is known to order it, or its height is not known.
+    pub fn needs_caution(&self) -> bool {
+        self.measure_first() || self.picked().is_some_and(|p| p.judged.margin(Limit::Height).is_none())
+    }
+
     /// It fits as the job stands, but what is not known is too much to order it.
     pub fn measure_first(&self) -> bool {
         self.picked().is_some_and(|p| p.chance < MEASURE_BELOW)

@@ -19,7 +19,7 @@ const DRAWN: usize = 6;
 /// Draws the picture and, to unfold, its numbers; `block` holds its words.
 pub fn show(ui: &mut Ui, cx: &Cx<'_>, choice: &Choice, block: &Block) {
     let Block::Table { rows, .. } = block else { return };
-    ui.label(RichText::new(title(choice)).heading());
+    ui.label(RichText::new(words::redo_title(choice)).heading());
     let words = "Full bar: its share of what is not known of the rate; open bar: of the free length. Beside it: by how much it moves the rate, and the chance of the best spring, now and with half this ±.";
     ui.add(Label::new(RichText::new(words).small()).wrap());
     // The table leaves out what hardly matters; rows and inputs are in the same order.
@@ -36,14 +36,6 @@ pub fn show(ui: &mut Ui, cx: &Cx<'_>, choice: &Choice, block: &Block) {
     ui.add_space(UNIT);
 }
 
-/// The title states the finding.
-fn title(choice: &Choice) -> String {
-    match choice.redo.first() {
-        Some(first) => format!("Measure again first: {}", words::what(first)),
-        None => "Measure again first".into(),
-    }
-}
-
 fn one(ui: &mut Ui, cx: &Cx<'_>, redo: &Redo, block: &Block, row: usize) {
     ui.add_space(0.5 * UNIT);
     ui.spacing_mut().item_spacing.y = 2.0;
@@ -58,9 +50,9 @@ fn one(ui: &mut Ui, cx: &Cx<'_>, redo: &Redo, block: &Block, row: usize) {
     let (bought, moves) = (cell(block, row, "chance"), cell(block, row, "moves the rate by"));
     let mut text = format!("rate {of_rate}, {moves}");
     if !bought.is_empty() {
-        text += &match bought.split_once(" to ") {
-            Some((now, then)) if now == then => format!(", chance stays {now}"),
-            _ => format!(", chance {bought}"),
+        text += &match bought.strip_prefix("no gain") {
+            Some(_) => ", no gain in chance".to_owned(),
+            None => format!(", chance {bought}"),
         };
     }
     bar(ui, redo.share, true, &text);

@@ -316,6 +316,18 @@ fn sits(judged: &Judged, off_m: f64, choice: &Choice, units: &UnitChoice) -> Str
     }
 }
 
+/// The heading over what to measure again: the first of it, or that it would buy nothing.
+pub fn redo_title(choice: &Choice) -> String {
+    let buys = |r: &Redo| r.chance.is_some_and(|c| bought(c) != NO_GAIN);
+    match choice.redo.first() {
+        _ if choice.pick.is_some() && !choice.measure_first() && !choice.redo.iter().any(buys) => {
+            "Nothing needs measuring again to order it; what is not known comes from".into()
+        }
+        Some(first) => format!("Measure again first: {}", what(first)),
+        None => "Measure again first".into(),
+    }
+}
+
 /// What to measure again first, and what it would buy.
 pub fn redo(choice: &Choice, units: &UnitChoice) -> Option<Block> {
     let rows: Vec<Vec<String>> = choice
@@ -338,11 +350,14 @@ pub fn redo(choice: &Choice, units: &UnitChoice) -> Option<Block> {
     (!rows.is_empty()).then(|| Block::Table { head: head.map(str::to_owned).to_vec(), rows })
 }
 
+/// Measuring again that buys nothing.
+const NO_GAIN: &str = "no gain";
+
 /// "93 → 99 of 100", or that it buys nothing.
 pub fn bought([now, then]: [f64; 2]) -> String {
     let of_hundred = |share: f64| (share * 100.0).round();
     if of_hundred(then) <= of_hundred(now) {
-        return "no gain".into();
+        return NO_GAIN.into();
     }
     format!("{:.0} → {:.0} of 100", of_hundred(now), of_hundred(then))
 }
@@ -400,14 +415,16 @@ pub fn blocks(
         }
     };
     let said = answer(choice, springs, units);
-    let blind = choice.picked().is_some_and(|p| p.judged.margin(Limit::Height).is_none());
-    blocks.push(if choice.measure_first() || blind { Block::Caution(said) } else { Block::Text(said) });
+    blocks.push(if choice.needs_caution() { Block::Caution(said) } else { Block::Text(said) });
     blocks.push(Block::Text(certainty(choice, units)));
     blocks.push(drafted(choice, springs, units, currency));
     if let Some(found) = &choice.pair {
         blocks.extend(pair(found, choice, springs, units));
     }
-    blocks.extend(redo(choice, units));
+    if let Some(table) = redo(choice, units) {
+        blocks.push(Block::Text(format!("{}:", redo_title(choice))));
+        blocks.push(table);
+    }
     blocks.extend(rejected(choice, springs, units));
     blocks
 }

@@ -65,7 +65,7 @@ fn said(found: &Found, side: Side, units: &UnitChoice, currency: &str) -> Option
     };
     Some(Said {
         answer: words::answer(choice, springs, units),
-        is_caution: choice.measure_first(),
+        is_caution: choice.needs_caution(),
         certainty: words::certainty(choice, units),
         drafted: Some(words::drafted(choice, springs, units, currency)),
         pair: choice.pair.as_ref().map_or_else(Vec::new, |pair| words::pair(pair, choice, springs, units)),
