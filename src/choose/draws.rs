@@ -18,6 +18,7 @@ use super::lanes::{Found, LANES, Lane, Lanes, Springs};
 use crate::job::{Job, Side};
 use crate::ride;
 use crate::solve::ground::{Ground, Input, Survey, Wish};
+use crate::spring::Stack;
 use crate::units::entry::Spread;
 use crate::units::{Force, Frequency, Length, Mass, Quantity};
 
@@ -322,12 +323,7 @@ impl<'a> Desk<'a> {
                 survey.move_by(&moves[i]);
                 survey.ground()
             };
-            let drawn = |i: usize| Candidate {
-                rate_n_per_m: spring.rate_n_per_m * (1.0 + spring.rate_tolerance * of_rate[i]),
-                free_m: spring.free_m.map(|l| l + spring.length_tolerance_m * of_length[i]),
-                ..*spring
-            };
-            found.finish(known, self.wish, again, drawn);
+            found.finish(known, self.wish, again, |i| spring.drawn(of_rate[i], of_length[i]));
             block.springs.push(Tally::of(found, lanes.wanted_m(), known));
         }
         block
@@ -378,7 +374,7 @@ pub fn rate_for(ground: &Ground, frequency_hz: f64) -> f64 {
     let force_n = ground.curve.spring_force_for(load, wanted).si();
     match ground.helper {
         Some(helper) if force_n < helper.solid_force_n() && (0.0..helper.rate_n_per_m).contains(&whole) => {
-            1.0 / (1.0 / whole - 1.0 / helper.rate_n_per_m)
+            Stack::main_rate_n_per_m(whole, &helper)
         }
         _ => whole,
     }

@@ -1,10 +1,9 @@
 //! One spring on one axle: where it stands in every load case, and how far each limit is away.
 
-use std::f64::consts::TAU;
-
+use crate::ride;
 use crate::solve::ground::{CornerLoad, Ground, Wish};
-use crate::spring::{Coil, Ends, Spring, Stack, Wire};
-use crate::units::{Force, Length, Quantity};
+use crate::spring::{Coil, Ends, Spring, Wire};
+use crate::units::{Force, Length, Mass, Quantity, SpringRate};
 use crate::wheel::ForceTravel;
 
 /// What a spring must hold.
@@ -109,6 +108,15 @@ pub struct Candidate {
 }
 
 impl Candidate {
+    /// The same spring at a place inside its tolerances, each from −1 to 1.
+    pub fn drawn(&self, of_rate: f64, of_length: f64) -> Self {
+        Candidate {
+            rate_n_per_m: self.rate_n_per_m * (1.0 + self.rate_tolerance * of_rate),
+            free_m: self.free_m.map(|l| l + self.length_tolerance_m * of_length),
+            ..*self
+        }
+    }
+
     /// Stress for each newton and allowed stress, from wire and mean diameter.
     pub fn stress_of(wish: &Wish, diameter_m: f64, mean_m: f64) -> Option<[f64; 2]> {
         let wire =
@@ -203,12 +211,13 @@ impl<'w> Bench<'w> {
         Some(own(&seated).free_length_m)
     }
 
-    /// Judges a spring whose rate and free length are these.
-    pub fn judge(&mut self, candidate: &Candidate, rate_n_per_m: f64, free_m: Option<f64>) -> Judged {
+    /// Judges a spring.
+    pub fn judge(&mut self, candidate: &Candidate) -> Judged {
+        let rate_n_per_m = candidate.rate_n_per_m;
         let Some(wanted_free_m) = self.free_for_m(rate_n_per_m) else { return Judged::lost() };
         // Without lengths along the spring, or a length in the list, it is taken to sit as wanted.
         let real = self.ground.lengths_known;
-        let given = free_m.filter(|_| real);
+        let given = candidate.free_m.filter(|_| real);
         let free_m = given.unwrap_or(wanted_free_m);
         let wanted_spacer_m = wanted_free_m - free_m;
         let spacer_m = wanted_spacer_m.clamp(-self.wish.seat_down_m, self.wish.spacer_m);
@@ -294,10 +303,7 @@ impl<'w> Bench<'w> {
     }
 
     fn seated(&self, coil: Coil) -> Spring {
-        match self.ground.helper {
-            Some(helper) => Spring::Stack(Stack { helper, main: coil }),
-            None => Spring::Coil(coil),
-        }
+        Spring::seated(coil, self.ground.helper)
     }
 }
 
@@ -311,7 +317,7 @@ fn own(spring: &Spring) -> Coil {
 }
 
 fn frequency_hz(rate_n_per_m: f64, load: CornerLoad) -> f64 {
-    (rate_n_per_m / load.sprung_kg).sqrt() / TAU
+    ride::frequency(SpringRate::from_si(rate_n_per_m), Mass::from_si(load.sprung_kg)).si()
 }
 
 /// Where a load stands: wheel travel and wheel rate. From nearby, else as the solver finds it.

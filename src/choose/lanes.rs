@@ -87,10 +87,9 @@ impl Springs {
     /// The same spring in every lane, its rate and free length times and plus so much.
     pub fn drawn(&mut self, c: &Candidate, of_rate: &Lane, of_length: &Lane) {
         let [pa_per_n, allowed_pa] = c.stress.unwrap_or([f64::NAN; 2]);
-        let free_m = c.free_m.unwrap_or(f64::NAN);
         for i in 0..LANES {
-            self.rate[i] = c.rate_n_per_m * (1.0 + c.rate_tolerance * of_rate[i]);
-            self.free_m[i] = free_m + c.length_tolerance_m * of_length[i];
+            let drawn = c.drawn(of_rate[i], of_length[i]);
+            (self.rate[i], self.free_m[i]) = (drawn.rate_n_per_m, drawn.free_m.unwrap_or(f64::NAN));
         }
         self.solid_m = [c.solid_m.unwrap_or(f64::NAN); LANES];
         (self.pa_per_n, self.allowed_pa) = ([pa_per_n; LANES], [allowed_pa; LANES]);
@@ -417,9 +416,7 @@ impl Found {
     ) {
         for i in 0..count {
             if let Some(ground) = Some(i).filter(|i| !self.settled[*i]).and_then(&ground) {
-                let candidate = spring(i);
-                let judged = Bench::new(ground, wish).judge(&candidate, candidate.rate_n_per_m, candidate.free_m);
-                self.put(i, &judged);
+                self.put(i, &Bench::new(ground, wish).judge(&spring(i)));
             }
         }
     }

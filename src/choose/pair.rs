@@ -43,10 +43,7 @@ pub(super) fn left_and_right(
     let rows: Vec<usize> = std::iter::once(picked).chain(others).collect();
     let under_each = loads.map(|load| {
         let mut bench = under(ranking, load);
-        let on = |row: &usize| {
-            let spring = Candidate::of(&springs[*row], &ranking.wish);
-            bench.judge(&spring, spring.rate_n_per_m, spring.free_m)
-        };
+        let on = |row: &usize| bench.judge(&Candidate::of(&springs[*row], &ranking.wish));
         rows.iter().map(on).collect::<Vec<Judged>>()
     });
     let pair = |left: usize, right: usize| {

@@ -148,15 +148,7 @@ impl Ranking {
 
     /// One spring as the job stands.
     pub fn judge(&self, spring: &Spring) -> Judged {
-        let candidate = Candidate::of(spring, &self.wish);
-        self.bench().judge(&candidate, candidate.rate_n_per_m, candidate.free_m)
-    }
-
-    /// The chance that every limit holds, to first order: each margin against its own spread, as if they were
-    /// independent and normal. For springs that were not drawn.
-    pub fn chance_about(&self, judged: &Judged) -> f64 {
-        let z = judged.margins.iter().zip(self.spread).filter(|(m, _)| !m.is_nan()).map(|(m, s)| m / s);
-        z.map(normal_below).product()
+        Bench::new(self.ground.clone(), &self.wish).judge(&Candidate::of(spring, &self.wish))
     }
 
     /// Standard deviation of one margin, in its own SI unit, for the spring that would suit best.
@@ -167,10 +159,6 @@ impl Ranking {
     /// Only two on the shelf make a pair.
     pub fn on_the_shelf(spring: &Spring) -> bool {
         spring.stock.is_none_or(|n| n >= 2)
-    }
-
-    pub(super) fn bench(&self) -> Bench<'_> {
-        Bench::new(self.ground.clone(), &self.wish)
     }
 
     fn all(&self, springs: &[Spring], shelf: &Shelf) -> (Vec<Ranked>, Broken) {
@@ -316,7 +304,7 @@ fn spread(ground: &Ground, wish: &Wish, inputs: &[Input]) -> [f64; Limit::ALL.le
         greatest_n: Some(ground.load.load_n * 2.0),
     };
     let at = |ground: &Ground, rate: f64, free_m: Option<f64>| {
-        let judged = Bench::new(ground.clone(), &fixed).judge(&ideal, rate, free_m);
+        let judged = Bench::new(ground.clone(), &fixed).judge(&Candidate { rate_n_per_m: rate, free_m, ..ideal });
         let mut margins = judged.margins;
         // The height's margin has a fold where it is best; the height itself has none.
         margins[Limit::Height as usize] = ground.wanted_m - judged.travel_m;
@@ -331,11 +319,10 @@ fn spread(ground: &Ground, wish: &Wish, inputs: &[Input]) -> [f64; Limit::ALL.le
     };
     for input in inputs {
         // A ± as large as its size loses one side: the other then counts twice.
-        let still = || at(ground, rate, free_m);
         match input.moved.as_ref() {
             [Some(up), Some(down)] => add(at(up, rate, free_m), at(down, rate, free_m)),
             [Some(one), None] | [None, Some(one)] => {
-                let (moved, still) = (at(one, rate, free_m), still());
+                let (moved, still) = (at(one, rate, free_m), at(ground, rate, free_m));
                 add(moved, std::array::from_fn(|i| 2.0 * still[i] - moved[i]));
             }
             [None, None] => {}
@@ -352,9 +339,4 @@ fn spread(ground: &Ground, wish: &Wish, inputs: &[Input]) -> [f64; Limit::ALL.le
     (spread[Limit::Inside as usize], spread[Limit::Outside as usize]) = (1e-4, 1e-4);
     let least = [1e-6, 1e-6, 1e-6, 1e-6, 1e-6, 1e-6, 1e-6, 1e3, 1e-3, 1e-6, 1e-6];
     std::array::from_fn(|i| spread[i].max(least[i]))
-}
-
-/// Share of a standard normal law below z.
-fn normal_below(z: f64) -> f64 {
-    0.5 * libm::erfc(-z / std::f64::consts::SQRT_2)
 }

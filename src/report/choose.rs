@@ -4,7 +4,7 @@
 use serde_json::{Value, json};
 
 use super::{Block, Report, sentence};
-use crate::choose::{Again, Choice, Decided, Drafted, Judged, Limit, MEASURE_BELOW, Pair, Ranking, Redo, Unable};
+use crate::choose::{Again, Choice, Decided, Drafted, Judged, Limit, Pair, Ranking, Redo, Unable};
 use crate::job::{Job, Side, fields};
 use crate::parts::{List, Spring};
 use crate::units::{Dim, UnitChoice, display};
@@ -428,9 +428,6 @@ pub fn blocks(
     blocks.extend(rejected(choice, springs, units));
     blocks
 }
-
-/// Below this chance a spring is drawn as doubtful.
-pub const DOUBTFUL_BELOW: f64 = MEASURE_BELOW;
 
 /// One axle, and what can be chosen for it.
 pub type ForAxle = (Side, Result<Choice, Unable>);

@@ -7,9 +7,9 @@ use super::read::Reader;
 use super::{cases, loads, sizing};
 use crate::job::{Goal, Job, Load, Material, Side, SpringKind};
 use crate::ride;
-use crate::spring::{Coil, Spring};
+use crate::spring::Coil;
 use crate::units::entry::Spread;
-use crate::units::{Force, Frequency, G_M_PER_S2, Length, Mass, Quantity, Ratio, Stress, weight};
+use crate::units::{Force, Frequency, Length, Mass, Quantity, Ratio, Stress, weight};
 use crate::wheel::ForceTravel;
 
 /// What one corner carries in a load case.
@@ -117,8 +117,9 @@ impl<'a> Survey<'a> {
     pub fn new(job: &'a Job, side: Side) -> Self {
         let mut survey = Survey { reader: Reader::new(job), side, inputs: Vec::new() };
         let Some(still) = survey.ground() else { return survey };
-        let asked: Vec<(usize, Input)> = survey.reader.all_uncertain().map(|field| asked(&field)).collect();
-        for (index, input) in asked {
+        let asked: Vec<Input> = survey.reader.all_uncertain().map(|field| asked(&field)).collect();
+        for input in asked {
+            let index = input.index;
             let moved = [1.0, -1.0].map(|sign| {
                 survey.reader.move_at(index, sign * input.u_si);
                 survey.ground()
@@ -211,9 +212,15 @@ impl<'a> Survey<'a> {
     }
 }
 
-fn asked(field: &super::read::Uncertain<'_>) -> (usize, Input) {
-    let (path, value_si, spread) = (field.path.to_owned(), field.value_si, field.spread);
-    (field.index, Input { path, value_si, u_si: field.u_si, spread, moved: Box::new([None, None]), index: field.index })
+fn asked(field: &super::read::Uncertain<'_>) -> Input {
+    Input {
+        path: field.path.to_owned(),
+        value_si: field.value_si,
+        u_si: field.u_si,
+        spread: field.spread,
+        moved: Box::new([None, None]),
+        index: field.index,
+    }
 }
 
 fn corner_load(known: &Known<'_>, sprung: Mass) -> CornerLoad {
@@ -273,16 +280,4 @@ fn other_loads(known: &Known<'_>, compared: &super::answer::Compared) -> Vec<Cor
         corner(axles[side], tongue[side])
     });
     as_weighed.into_iter().chain(loaded).collect()
-}
-
-impl Ground {
-    /// The curve with a spring on it.
-    pub fn with(&self, spring: Spring) -> ForceTravel {
-        ForceTravel { spring, ..self.curve.clone() }
-    }
-
-    /// What the load weighs as a mass, kg.
-    pub fn pressed_kg(&self) -> f64 {
-        self.load.load_n / G_M_PER_S2
-    }
 }

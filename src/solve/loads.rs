@@ -143,7 +143,7 @@ impl Reader<'_> {
 
     /// One weigh-in, as read, without what was aboard.
     fn bare(&self, weighing: &Weighing, read: &Weighed) -> Option<OnAxles> {
-        Some(less([read.front?, read.rear?], self.on_axles(&self.loads(&weighing.loads))?))
+        Some(less([read.front?, read.rear?], self.loads_on_axles(&weighing.loads)?))
     }
 }
 
@@ -167,7 +167,7 @@ pub(super) fn compared(reader: &Reader<'_>) -> Compared {
     let reckoned = |from: Option<OnAxles>, change: Option<OnAxles>| from.zip(change.filter(|_| has_parts));
     let foretold = reckoned(bare_before, change).map(|(b, c)| add(b, c));
     let back = reckoned(bare_after, change).map(|(a, c)| less(a, c));
-    let carried = case.map_or(Some(none()), |c| reader.on_axles(&reader.loads(&c.loads)));
+    let carried = case.map_or(Some(none()), |c| reader.loads_on_axles(&c.loads));
     let finish = |bare: Option<OnAxles>, else_by: Option<OnAxles>, read: Weighed| {
         let origin = if bare.is_some() { Origin::Measured } else { Origin::Ledger };
         match bare.or(else_by).zip(carried) {

@@ -85,7 +85,7 @@ pub(super) struct NothingLeft;
 fn main_coil_rate(stack: &Band<SpringRate>, helper: &Coil, force: Force) -> Band<SpringRate> {
     let open = force.si() < helper.solid_force_n();
     if open && stack.low.si() > 0.0 && stack.high.si() < helper.rate_n_per_m {
-        stack.map(|k| SpringRate::from_si(1.0 / (1.0 / k.si() - 1.0 / helper.rate_n_per_m)))
+        stack.map(|k| SpringRate::from_si(Stack::main_rate_n_per_m(k.si(), helper)))
     } else {
         *stack
     }
@@ -139,10 +139,11 @@ impl Known<'_> {
 
     /// A new coil on this axle's seats: with the helper that stays, or alone.
     pub fn seated(&self, coil: Coil) -> Option<Spring> {
-        Some(match self.axle.spring.kind {
-            SpringKind::WithHelper => Spring::Stack(Stack { helper: self.helper()?, main: coil }),
-            _ => Spring::Coil(coil),
-        })
+        let helper = match self.axle.spring.kind {
+            SpringKind::WithHelper => Some(self.helper()?),
+            _ => None,
+        };
+        Some(Spring::seated(coil, helper))
     }
 
     /// A spring of the picked rate that carries the weight at the wanted height.

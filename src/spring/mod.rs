@@ -102,6 +102,14 @@ impl Spring {
         matches!(self, Spring::Coil(_) | Spring::Stack(_) | Spring::Points(_))
     }
 
+    /// A coil on its seats: over a helper, or alone.
+    pub fn seated(coil: Coil, helper: Option<Coil>) -> Spring {
+        match helper {
+            Some(helper) => Spring::Stack(Stack { helper, main: coil }),
+            None => Spring::Coil(coil),
+        }
+    }
+
     /// The same coil on a spacer of this thickness, solid length included; − for a seat that is lowered. Bars and
     /// leaves stay as they are.
     #[must_use]

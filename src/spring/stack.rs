@@ -12,6 +12,11 @@ pub struct Stack {
 }
 
 impl Stack {
+    /// The main coil's rate for a rate of the whole while the helper is open, N/m: 1/k_m = 1/k − 1/k_h.
+    pub fn main_rate_n_per_m(whole_n_per_m: f64, helper: &Coil) -> f64 {
+        1.0 / (1.0 / whole_n_per_m - 1.0 / helper.rate_n_per_m)
+    }
+
     /// Free length of the whole stack, m.
     pub fn free_length_m(&self) -> f64 {
         self.helper.free_length_m + self.main.free_length_m
