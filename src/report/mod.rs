@@ -5,6 +5,7 @@
 //! the data of each picture. Only [`write_sheet`] touches a disk.
 
 pub mod choose;
+pub mod drawing;
 pub mod figures;
 pub mod json;
 pub mod list;
@@ -78,6 +79,10 @@ pub enum Block {
         /// Rows, each as long as the head.
         rows: Vec<Vec<String>>,
     },
+    /// A picture.
+    Drawing(drawing::Drawing),
+    /// Lines to be filled in by hand, each behind its words.
+    Blanks(Vec<String>),
 }
 
 /// The ± of a result of a `T`, SI.

@@ -35,6 +35,8 @@ pub fn write(report: &Report, markup: Markup) -> String {
 }
 
 const WIDTH: usize = 96;
+/// A line to write on.
+const BLANK: &str = "________________";
 
 fn plain(out: &mut String, block: &Block) {
     match block {
@@ -46,6 +48,12 @@ fn plain(out: &mut String, block: &Block) {
         Block::List(items) => {
             for item in items {
                 out.push_str(&wrapped(item, "- ", "  "));
+            }
+        }
+        Block::Drawing(drawing) => out.push_str(&wrapped(&format!("[picture: {}]", drawing.words), "", "  ")),
+        Block::Blanks(lines) => {
+            for words in lines {
+                let _ = writeln!(out, "{words}: {BLANK}");
             }
         }
         Block::Table { head, rows } => {
@@ -102,6 +110,14 @@ fn markdown(out: &mut String, block: &Block) {
         Block::List(items) => {
             for item in items {
                 let _ = writeln!(out, "- {}", escaped(item));
+            }
+        }
+        Block::Drawing(drawing) => {
+            let _ = writeln!(out, "*Picture: {}*", escaped(&drawing.words));
+        }
+        Block::Blanks(lines) => {
+            for words in lines {
+                let _ = writeln!(out, "- {}: {BLANK}", escaped(words));
             }
         }
         Block::Table { head, rows } => {

@@ -51,6 +51,14 @@ pub fn pictures(ui: &mut Ui, cx: &mut Cx<'_>) {
                         .color(crate::gui::theme::level_color(crate::job::Level::Stop, cx.dark)),
                 );
             }
+            Block::Drawing(drawing) => {
+                ui.label(&drawing.words);
+            }
+            Block::Blanks(lines) => {
+                for words in lines {
+                    ui.label(words);
+                }
+            }
             Block::List(items) => {
                 for item in items {
                     ui.label(format!("- {item}"));

@@ -28,6 +28,14 @@ pub fn any(ui: &mut Ui, id: &str, block: &Block) {
             ui.add(Label::new(RichText::new(text).strong().color(color)).wrap());
             ui.add_space(2.0 * theme::UNIT);
         }
+        Block::Drawing(drawing) => {
+            ui.label(&drawing.words);
+        }
+        Block::Blanks(lines) => {
+            for words in lines {
+                ui.label(words);
+            }
+        }
         Block::List(items) => {
             for item in items {
                 ui.add(Label::new(format!("- {item}")).wrap());
