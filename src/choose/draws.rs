@@ -13,7 +13,7 @@ use rand_distr::{Distribution, StandardNormal, Uniform};
 use rand_xoshiro::Xoshiro256PlusPlus;
 use rand_xoshiro::rand_core::SeedableRng;
 
-use super::judge::{Candidate, Limit};
+use super::judge::{Bench, Candidate, Limit};
 use super::lanes::{Found, LANES, Lane, Lanes, Springs};
 use crate::job::{Job, Side};
 use crate::ride;
@@ -139,7 +139,7 @@ pub struct Tally {
 
 impl Tally {
     /// What the first `count` lanes say.
-    fn of(found: &Found, wanted_m: &Lane, count: usize) -> Self {
+    fn of(found: &mut Found, wanted_m: &Lane, count: usize) -> Self {
         let (broken, held) = found.broken(count);
         let above: Lane = std::array::from_fn(|i| wanted_m[i] - found.travel_m[i]);
         Tally {
@@ -319,11 +319,11 @@ impl<'a> Desk<'a> {
             let Desk { survey, moves, of_rate, of_length, lanes, fitted, found, .. } = self;
             fitted.drawn(spring, of_rate, of_length);
             lanes.judge(fitted, found);
-            let again = |i: usize| {
+            found.finish(known, |i| {
                 survey.move_by(&moves[i]);
-                survey.ground()
-            };
-            found.finish(known, self.wish, again, |i| spring.drawn(of_rate[i], of_length[i]));
+                let mut alone = Bench::new(survey.ground()?, self.wish);
+                Some(alone.judge(&spring.drawn(of_rate[i], of_length[i])))
+            });
             block.springs.push(Tally::of(found, lanes.wanted_m(), known));
         }
         block

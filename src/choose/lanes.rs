@@ -2,12 +2,12 @@
 //!
 //! What is nearly always so (one coil that carries, beside it rubber and gas) goes through plain loops over arrays of
 //! one length, which the compiler turns into work on several numbers at once. A lane in which something else carries (a
-//! bag, a helper coil, the bump stop, a coil that is loose) is judged alone by [`Bench`]. Both give the same: a test
+//! bag, a helper coil, the bump stop, a coil that is loose) is judged alone by [`super::judge::Bench`]. Both give the same: a test
 //! holds them together.
 
 use std::f64::consts::TAU;
 
-use super::judge::{Bench, Candidate, Judged, Limit};
+use super::judge::{Candidate, Judged, Limit};
 use crate::solve::ground::{Ground, Wish};
 use crate::units::{Force, Length, Quantity};
 
@@ -298,6 +298,9 @@ impl Lanes {
                     step[i] = (load_n[i] - force_n) / rate[i];
                     z[i] += step[i];
                 }
+                if step.iter().fold(0.0, |most, s| if s.abs() > most { s.abs() } else { most }) <= CLOSE_M {
+                    break;
+                }
             }
             for i in 0..ABREAST {
                 (found.at_m[first + i], found.wheel_rate[first + i]) = (z[i], rate[i]);
@@ -346,10 +349,7 @@ impl Lanes {
 }
 
 /// The work of [`Found::broken`].
-struct Counting<'a> {
-    found: &'a Found,
-    count: usize,
-}
+struct Counting<'a>(&'a Found);
 
 impl pulp::NullaryFnOnce for Counting<'_> {
     type Output = ([usize; Limit::ALL.len()], usize);
@@ -357,19 +357,19 @@ impl pulp::NullaryFnOnce for Counting<'_> {
     #[inline(always)]
     fn call(self) -> Self::Output {
         let mut any = [0_u64; LANES];
-        let mut broken = [0; Limit::ALL.len()];
-        for (margin, broken) in self.found.margins.iter().zip(&mut broken) {
+        let broken = std::array::from_fn(|limit| {
+            let margin = &self.0.margins[limit];
             let mut sums = [0_u64; ABREAST];
             for first in (0..LANES).step_by(ABREAST) {
                 for i in 0..ABREAST {
-                    let is = u64::from((margin[first + i] < 0.0) & (first + i < self.count));
+                    let is = u64::from(margin[first + i] < 0.0);
                     sums[i] += is;
                     any[first + i] |= is;
                 }
             }
-            *broken = sums.iter().sum::<u64>() as usize;
-        }
-        (broken, self.count - any.iter().sum::<u64>() as usize)
+            sums.iter().sum::<u64>() as usize
+        });
+        (broken, LANES - any.iter().sum::<u64>() as usize)
     }
 }
 
@@ -383,14 +383,11 @@ impl Found {
             (judged.frequency_hz, judged.travel_m, judged.spacer_m);
     }
 
-    /// How many of the first `count` lanes break each limit, and how many break none.
-    pub fn broken(&self, count: usize) -> ([usize; Limit::ALL.len()], usize) {
-        pulp::Arch::new().dispatch(Counting { found: self, count })
-    }
-
-    /// A lane that does not count: nothing is known of it.
-    pub fn forget(&mut self, i: usize) {
-        self.margins.iter_mut().for_each(|lane| lane[i] = f64::NAN);
+    /// How many of the first `count` lanes break each limit, and how many break none; the others are forgotten.
+    pub fn broken(&mut self, count: usize) -> ([usize; Limit::ALL.len()], usize) {
+        self.margins.iter_mut().for_each(|lane| lane[count..].fill(f64::NAN));
+        let (broken, held) = pulp::Arch::new().dispatch(Counting(self));
+        (broken, held - (LANES - count))
     }
 
     /// The least margin of each lane, each limit in its own measure.
@@ -406,17 +403,11 @@ impl Found {
         least
     }
 
-    /// Judges alone, of the first `count` lanes, what could not be worked out side by side.
-    pub fn finish(
-        &mut self,
-        count: usize,
-        wish: &Wish,
-        ground: impl Fn(usize) -> Option<Ground>,
-        spring: impl Fn(usize) -> Candidate,
-    ) {
+    /// Takes from `alone`, of the first `count` lanes, what could not be worked out side by side.
+    pub fn finish(&mut self, count: usize, mut alone: impl FnMut(usize) -> Option<Judged>) {
         for i in 0..count {
-            if let Some(ground) = Some(i).filter(|i| !self.settled[*i]).and_then(&ground) {
-                self.put(i, &Bench::new(ground, wish).judge(&spring(i)));
+            if let Some(judged) = Some(i).filter(|i| !self.settled[*i]).and_then(&mut alone) {
+                self.put(i, &judged);
             }
         }
     }

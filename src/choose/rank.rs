@@ -137,10 +137,10 @@ impl Ranking {
         })
     }
 
-    /// Ranks the springs of a shelf that was laid out for these wishes.
+    /// Ranks the springs of a list whose shelf was laid out for these wishes.
     #[must_use]
     pub fn rank(mut self, springs: &[Spring], shelf: &Shelf) -> Ranking {
-        (self.ranked, self.broken) = self.all(springs, shelf);
+        (self.ranked, self.broken) = self.all(shelf);
         self.not_on_shelf = springs.len() - self.ranked.len();
         self.fitting = self.ranked.iter().filter(|r| r.score >= 0.0).count();
         self
@@ -161,118 +161,114 @@ impl Ranking {
         spring.stock.is_none_or(|n| n >= 2)
     }
 
-    fn all(&self, springs: &[Spring], shelf: &Shelf) -> (Vec<Ranked>, Broken) {
+    fn all(&self, shelf: &Shelf) -> (Vec<Ranked>, Broken) {
         const WORTH_A_THREAD: usize = 16;
         let helpers = std::thread::available_parallelism().map_or(1, |n| n.get());
-        let part = shelf.blocks.len().div_ceil(helpers).max(WORTH_A_THREAD);
-        let (mut ranked, broken) = std::thread::scope(|scope| {
-            let work = |(i, blocks)| self.some(i * part * LANES, blocks, shelf);
-            let mut chunks = shelf.blocks.chunks(part).enumerate();
+        let part = LANES * shelf.blocks.len().div_ceil(helpers).max(WORTH_A_THREAD);
+        let count = shelf.rows.len();
+        let (mut scores, mut places) = (vec![0.0; count], vec![0; count]);
+        let order = Order::of(count);
+        let broken = std::thread::scope(|scope| {
+            let work = |(i, (scores, places)): (usize, (&mut [f64], &mut [u64]))| {
+                let broken = self.score(i * part, scores, shelf);
+                let numbered = scores.iter().enumerate();
+                places
+                    .iter_mut()
+                    .zip(numbered)
+                    .for_each(|(place, (k, score))| *place = order.place(*score, i * part + k));
+                places.sort_unstable();
+                broken
+            };
+            let mut chunks = scores.chunks_mut(part).zip(places.chunks_mut(part)).enumerate();
             let first = chunks.next();
             let running: Vec<_> = chunks.map(|chunk| scope.spawn(move || work(chunk))).collect();
-            let (mut ranked, mut broken) = first.map(work).unwrap_or_default();
-            for (more, counts) in running.into_iter().filter_map(|r| r.join().ok()) {
-                ranked = merged(&ranked, &more);
+            let mut broken = first.map(work).unwrap_or_default();
+            for counts in running.into_iter().filter_map(|r| r.join().ok()) {
                 broken.iter_mut().zip(counts).for_each(|(sum, n)| *sum += n);
             }
-            (ranked, broken)
+            broken
         });
-        // Equal scores: by what the spring is, so that the order of rows does not matter.
-        for same in ranked.chunk_by_mut(|a, b| a.score == b.score).filter(|same| same.len() > 1) {
-            let by_what = |r: &Ranked| key(&springs[r.row]);
-            same.sort_by(|a, b| by_what(a).partial_cmp(&by_what(b)).unwrap_or(Ordering::Equal).then(a.row.cmp(&b.row)));
-        }
-        (ranked, broken)
+        // Sorted part by part: that is quick to put in order as a whole.
+        places.sort();
+        let ranked = places.iter().map(|place| order.number(*place));
+        (ranked.map(|i| Ranked { row: shelf.rows[i], score: scores[i] }).collect(), broken)
     }
 
-    fn some(&self, first: usize, blocks: &[Springs], shelf: &Shelf) -> (Vec<Ranked>, Broken) {
+    /// The score of every spring from the `first` of the shelf on.
+    fn score(&self, first: usize, scores: &mut [f64], shelf: &Shelf) -> Broken {
         let mut lanes = Lanes::new(&self.wish);
         lanes.put(0..LANES, &self.ground);
+        let mut alone = Bench::new(self.ground.clone(), &self.wish);
         let mut found = Box::new(Found::default());
-        let mut ranked = Vec::with_capacity(blocks.len() * LANES);
         let per_si = self.spread.map(|s| 1.0 / s);
         let mut broken = Broken::default();
-        for (block, springs) in blocks.iter().enumerate() {
+        for (block, scores) in scores.chunks_mut(LANES).enumerate() {
             let first = first + block * LANES;
-            let count = LANES.min(shelf.candidates.len() - first);
-            lanes.judge(springs, &mut found);
-            found.finish(count, &self.wish, |_| Some(self.ground.clone()), |i| shelf.candidates[first + i]);
-            if self.wish.in_stock_only {
-                // What is not on the shelf does not count among the reasons.
-                (0..count).filter(|i| !shelf.pairs[first + i]).for_each(|i| found.forget(i));
-            }
-            found.broken(count).0.into_iter().zip(&mut broken).for_each(|(n, sum)| *sum += n);
-            let least = found.least(&per_si);
-            ranked.extend((0..count).map(|i| Ranked { row: first + i, score: least[i] }));
+            lanes.judge(&shelf.blocks[first / LANES], &mut found);
+            found.finish(scores.len(), |i| Some(alone.judge(&shelf.candidates[first + i])));
+            found.broken(scores.len()).0.into_iter().zip(&mut broken).for_each(|(n, sum)| *sum += n);
+            scores.copy_from_slice(&found.least(&per_si)[..scores.len()]);
         }
-        if self.wish.in_stock_only {
-            ranked.retain(|r| shelf.pairs[r.row]);
-        }
-        ranked.sort_unstable_by_key(Ranked::order);
-        (ranked, broken)
+        broken
     }
 }
 
-/// Two rankings in one, both in order.
-fn merged(a: &[Ranked], b: &[Ranked]) -> Vec<Ranked> {
-    let mut all = Vec::with_capacity(a.len() + b.len());
-    let (mut i, mut j) = (0, 0);
-    while let (Some(x), Some(y)) = (a.get(i), b.get(j)) {
-        let first = x.order() <= y.order();
-        all.push(if first { *x } else { *y });
-        (i, j) = if first { (i + 1, j) } else { (i, j + 1) };
+/// Score and number in one whole number that sorts fast: the better score first, then the lower number. Scores that
+/// agree to eight digits are equal.
+#[derive(Clone, Copy)]
+struct Order {
+    numbers: u64,
+}
+
+impl Order {
+    fn of(count: usize) -> Self {
+        Order { numbers: (count as u64 + 1).next_power_of_two() - 1 }
     }
-    all.extend_from_slice(&a[i..]);
-    all.extend_from_slice(&b[j..]);
-    all
+
+    fn place(self, score: f64, number: usize) -> u64 {
+        let bits = score.to_bits();
+        // All bits of what is below zero, else only the sign: whole numbers then fall as scores rise.
+        let falling = if bits >> 63 == 1 { bits } else { !bits & (u64::MAX >> 1) };
+        (falling & !self.numbers) | number as u64
+    }
+
+    fn number(self, place: u64) -> usize {
+        (place & self.numbers) as usize
+    }
 }
 
 /// How many springs break each limit.
 type Broken = [usize; Limit::ALL.len()];
 
-impl Ranked {
-    /// The smaller, the better.
-    fn order(&self) -> i64 {
-        !by_size(self.score)
-    }
-}
-
-/// The springs of a list, laid out to be judged side by side.
+/// The springs of a list, laid out to be judged side by side, in the order in which equal scores are decided: by what a
+/// spring is, so that the order of the list's rows does not matter.
 pub struct Shelf {
     wish: Wish,
+    /// Rows of the list.
+    rows: Vec<usize>,
     candidates: Vec<Candidate>,
-    /// Two are on the shelf.
-    pairs: Vec<bool>,
     blocks: Vec<Springs>,
 }
 
 impl Shelf {
-    /// Lays out a list; worth keeping while list and wishes stay the same.
+    /// Lays out a list, or what of it counts; worth keeping while list and wishes stay the same.
     pub fn new(springs: &[Spring], wish: &Wish) -> Self {
-        let candidates: Vec<Candidate> = springs.iter().map(|s| Candidate::of(s, wish)).collect();
+        let counts = |row: &usize| !wish.in_stock_only || Ranking::on_the_shelf(&springs[*row]);
+        let mut rows: Vec<usize> = (0..springs.len()).filter(counts).collect();
+        rows.sort_by(|a, b| key(&springs[*a]).partial_cmp(&key(&springs[*b])).unwrap_or(Ordering::Equal));
+        let candidates: Vec<Candidate> = rows.iter().map(|row| Candidate::of(&springs[*row], wish)).collect();
         let blocks = candidates.chunks(LANES).map(|chunk| {
             let mut block = Springs::default();
             chunk.iter().enumerate().for_each(|(i, c)| block.put(i, c));
             block
         });
-        Shelf {
-            wish: wish.clone(),
-            pairs: springs.iter().map(Ranking::on_the_shelf).collect(),
-            blocks: blocks.collect(),
-            candidates,
-        }
+        Shelf { wish: wish.clone(), rows, blocks: blocks.collect(), candidates }
     }
 
     /// It was laid out for these wishes.
     pub fn suits(&self, wish: &Wish) -> bool {
         self.wish == *wish
     }
-}
-
-/// Numbers in the order of their size, as whole numbers that sort fast.
-fn by_size(number: f64) -> i64 {
-    let bits = number.to_bits().cast_signed();
-    bits ^ ((bits >> 63).cast_unsigned() >> 1).cast_signed()
 }
 
 /// What tells two springs of one score apart: what they are, not where they stand in the list.

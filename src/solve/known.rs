@@ -63,7 +63,7 @@ impl<'a> Known<'a> {
             None
         } else {
             let reason = "taken as the spring's: right for a damper beside or inside the spring";
-            reader.note_default(format!("{}.damper_ratio", side.key()), "as the spring's", reason);
+            reader.note_default(side, "damper_ratio", "as the spring's", reason);
             Some(spring_length)
         };
         let fitted = reader.typed(&axle.damper.fitted_length);
@@ -156,7 +156,7 @@ fn spring_length(reader: &Reader<'_>, side: Side, axle: &Axle) -> Option<(Length
             Some((LengthCurve::constant(one, arm * angle.si().sin()), true))
         }
         SpringKind::Leaf if ratio_is_blank(&axle.ratio) => {
-            reader.note_default(format!("{}.ratio", side.key()), "1", "a leaf on the axle moves with the wheel");
+            reader.note_default(side, "ratio", "1", "a leaf on the axle moves with the wheel");
             Some(with_length(LengthCurve::constant(one, none), &axle.ratio, reader.typed(&axle.spring.fitted_length)))
         }
         _ => {

@@ -37,15 +37,36 @@ struct Number {
 struct Now {
     /// As moved at present, SI; NaN for a size that must be above zero and is moved below.
     si: Cell<f64>,
+    /// As read, SI.
+    read_si: f64,
+    /// A size that must be above zero.
+    above_zero: bool,
     typed: bool,
     /// It was asked for.
     used: Cell<bool>,
 }
 
 impl Now {
+    fn of(number: &Number) -> Self {
+        Now {
+            si: Cell::new(number.si),
+            read_si: number.si,
+            above_zero: number.possible == Possible::AboveZero,
+            typed: number.default.is_none(),
+            used: Cell::new(false),
+        }
+    }
+
+    #[inline]
     fn si(&self) -> Option<f64> {
         self.used.set(true);
         Some(self.si.get()).filter(|si| !si.is_nan())
+    }
+
+    fn move_by(&self, by_si: f64) {
+        let si = self.read_si + by_si;
+        let lost = self.above_zero && si <= 0.0 && by_si != 0.0;
+        self.si.set(if lost { f64::NAN } else { si });
     }
 }
 
@@ -82,9 +103,7 @@ impl<'a> Reader<'a> {
         }
         let elsewhere = Elsewhere::of(&elsewhere);
         let (noted, rows) = (RefCell::default(), Default::default());
-        let now =
-            numbers.iter().map(|n| Now { si: Cell::new(n.si), typed: n.default.is_none(), used: Cell::new(false) });
-        let now = now.collect();
+        let now = numbers.iter().map(Now::of).collect();
         let mut reader = Reader { job, numbers, now, places, elsewhere, rows, fits: Default::default(), noted };
         reader.rows = Side::BOTH.map(|side| {
             let axle = job.axle(side);
@@ -218,12 +237,10 @@ impl<'a> Reader<'a> {
 
     /// As [`Reader::nudge`], by the field's index.
     pub fn move_at(&self, index: usize, by_si: f64) {
-        let number = &self.numbers[index];
-        let si = number.si + by_si;
-        let lost = number.possible == Possible::AboveZero && si <= 0.0 && by_si != 0.0;
-        self.now[index].si.set(if lost { f64::NAN } else { si });
+        self.now[index].move_by(by_si);
     }
 
+    #[inline]
     fn at(&self, address: usize) -> Option<usize> {
         match place(self.job, address) {
             Some(place) => Some(usize::from(self.places[place])).filter(|i| *i < self.numbers.len()),
@@ -231,10 +248,12 @@ impl<'a> Reader<'a> {
         }
     }
 
-    /// Notes a default that is no field's own.
-    pub fn note_default(&self, path: String, text: &str, reason: &str) {
+    /// Notes a default that is no field's own, once for each side.
+    pub fn note_default(&self, side: Side, what: &str, text: &str, reason: &str) {
+        let is_it = |path: &str| path.split_once('.') == Some((side.key(), what));
         let mut noted = self.noted.borrow_mut();
-        if !noted.iter().any(|d| d.path == path) {
+        if !noted.iter().any(|d| is_it(&d.path)) {
+            let path = format!("{}.{what}", side.key());
             noted.push(UsedDefault { path, text: text.to_owned(), reason: reason.to_owned() });
         }
     }
@@ -318,6 +337,7 @@ impl Elsewhere {
 const PLACE: usize = align_of::<usize>();
 
 /// Where in the job itself an address lies, in steps of [`PLACE`]; `None` for a row of a list.
+#[inline]
 fn place(job: &Job, address: usize) -> Option<usize> {
     let offset = address.wrapping_sub(std::ptr::from_ref(job).addr());
     (offset < size_of::<Job>()).then_some(offset / PLACE)
