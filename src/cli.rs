@@ -1,4 +1,7 @@
-//! The command line: check, solve, choose, list, sheet, presets, fields.
+//! The command line: check, solve, choose, list, jobs, sheet, presets, fields.
+
+pub mod desktop;
+pub mod window;
 
 use std::path::{Path, PathBuf};
 
@@ -10,6 +13,7 @@ use crate::choose::draws::{Draws, Watch};
 use crate::job::file::{self, FileError};
 use crate::job::finding::{Level, worst};
 use crate::job::{Job, Plan, Side, fields};
+use crate::jobs;
 use crate::presets::{self, PRESETS};
 use crate::report::text::{self, Markup};
 use crate::report::{self, WriteError, json, sheet};
@@ -32,6 +36,7 @@ Examples:
   springwright-cli solve my.ron --json             every result: name, SI value, unit, convention
   springwright-cli check my.ron                    only what is wrong or doubtful
   springwright-cli choose demo-orchard-van         springs from the parts list, how likely each fits
+  springwright-cli jobs ~/jobs --find quill        jobs of a folder by customer, vehicle or date
   springwright-cli sheet my.ron --out my.md        a sheet, Markdown or text by its ending
   springwright-cli presets demo-orchard-van        a shipped job as a file, to start from
 
@@ -89,8 +94,24 @@ pub enum Command {
         /// Name of a shipped job.
         name: Option<String>,
     },
+    /// List the jobs of a folder and of those inside it, the one saved last first.
+    Jobs {
+        /// The folder; the one you are in if none is given.
+        #[arg(default_value = ".", value_hint = clap::ValueHint::DirPath)]
+        folder: PathBuf,
+        /// Only those in which all these words occur: customer, vehicle, number, what was changed, dates, file name.
+        #[arg(long, value_name = "TEXT")]
+        find: Option<String>,
+    },
     /// Print the table of all fields of a job file, as Markdown.
     Fields,
+    /// Write menu entry, file type, icon, manual pages and completions below a share folder.
+    #[command(hide = true)]
+    Desktop {
+        /// The folder, such as ~/.local/share.
+        #[arg(value_hint = clap::ValueHint::DirPath)]
+        share: PathBuf,
+    },
 }
 
 /// Exit codes.
@@ -119,6 +140,14 @@ pub enum CliError {
     /// A sheet could not be written.
     #[error(transparent)]
     Write(#[from] WriteError),
+    /// A folder of jobs, or one to write to.
+    #[error("{source}\n  folder: {}", path.display())]
+    Folder {
+        /// What the system said.
+        source: std::io::Error,
+        /// Which folder.
+        path: PathBuf,
+    },
     /// No shipped job of this name.
     #[error("no shipped job is called \"{name}\"; `springwright-cli presets` lists them")]
     NoPreset {
@@ -140,7 +169,11 @@ impl CliError {
     /// The exit code for this error.
     pub fn exit_code(&self) -> u8 {
         match self {
-            CliError::File { .. } | CliError::Write(_) | CliError::Json(_) | CliError::List(_) => exit::FILE,
+            CliError::File { .. }
+            | CliError::Write(_)
+            | CliError::Json(_)
+            | CliError::List(_)
+            | CliError::Folder { .. } => exit::FILE,
             CliError::NoPreset { .. } | CliError::NoList => exit::USAGE,
         }
     }
@@ -204,7 +237,35 @@ pub fn run(args: &Args) -> Result<Outcome, CliError> {
             let preset = presets::find(name).ok_or_else(|| CliError::NoPreset { name: name.clone() })?;
             Ok(Outcome { text: preset.text.to_owned(), code: exit::OK })
         }
+        Command::Jobs { folder, find } => list_jobs(folder, find.as_deref().unwrap_or_default()),
+        Command::Desktop { share } => put_on_desktop(share),
         Command::Fields => Ok(Outcome { text: fields::markdown(), code: exit::OK }),
+    }
+}
+
+/// The jobs of a folder that have these words.
+fn list_jobs(folder: &Path, words: &str) -> Result<Outcome, CliError> {
+    let wrong = |source| CliError::Folder { source, path: folder.to_owned() };
+    let records = jobs::list(folder).map_err(wrong)?;
+    let text = records.iter().filter(|r| r.has(words)).map(|r| job_line(r, folder)).collect();
+    Ok(Outcome { text, code: exit::OK })
+}
+
+fn put_on_desktop(share: &Path) -> Result<Outcome, CliError> {
+    let written = desktop::write(share).map_err(|source| CliError::Folder { source, path: share.to_owned() })?;
+    Ok(Outcome { text: written.iter().map(|p| format!("{}\n", p.display())).collect(), code: exit::OK })
+}
+
+/// A job of a folder in one line: date, customer, vehicle, file; or why it is none.
+fn job_line(record: &jobs::Record, folder: &Path) -> String {
+    let file = record.path.strip_prefix(folder).unwrap_or(&record.path).display();
+    match &record.wrong {
+        Some(wrong) => format!("{file}: {wrong}\n"),
+        None => {
+            let one_line = |text: &str| text.split_whitespace().collect::<Vec<_>>().join(" ");
+            let [date, customer, vehicle] = [record.date(), &record.customer, &record.vehicle].map(one_line);
+            format!("{date:<12} {customer:<24} {vehicle:<40} {file}\n")
+        }
     }
 }
 

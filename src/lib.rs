@@ -11,6 +11,7 @@
 //! | [`roll`], [`pitch`], [`ledger`] | the trade, whole vehicle: roll, pitch and bounce, parts out and in |
 //! | [`parts`] | the shop's own list of springs and dampers: text in, list out |
 //! | [`job`] | what the user edits: fields, file, findings |
+//! | [`jobs`] | all jobs of a folder, found by customer, vehicle, date |
 //! | [`presets`] | the jobs that ship with the program |
 //! | [`solve`](mod@solve) | the order of calculation: job in, answer out |
 //! | [`parts`] | the shop's own parts list: springs and dampers |
@@ -26,6 +27,7 @@ pub mod damper;
 #[cfg(feature = "gui")]
 pub mod gui;
 pub mod job;
+pub mod jobs;
 pub mod ledger;
 pub mod math;
 pub mod parts;

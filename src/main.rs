@@ -4,47 +4,14 @@ use std::path::{Path, PathBuf};
 use std::process::ExitCode;
 
 use clap::Parser;
+use springwright::cli::window::WindowArgs;
 use springwright::job::{Job, file};
 use springwright::report::sheet;
 use springwright::report::text::{self, Markup};
 use springwright::{cli, presets, report, solve};
 
-/// Sizes springs and dampers for a vehicle whose axle weights have changed.
-#[derive(Debug, Parser)]
-#[command(name = "springwright", version, about)]
-struct Args {
-    /// Job file to open; the demo job if none is given.
-    job: Option<PathBuf>,
-    /// Print the answer and write the sheet, without a window.
-    #[arg(long)]
-    no_window: bool,
-    /// Show this step first: weigh, measure, springs, choose, dampers, vehicle or sheet.
-    #[arg(long)]
-    step: Option<String>,
-    /// Show the rear axle first.
-    #[arg(long)]
-    rear: bool,
-    /// Size of the window, such as 1280x800.
-    #[arg(long, value_parser = size)]
-    size: Option<[f32; 2]>,
-    /// Theme instead of the system's: light or dark.
-    #[arg(long, value_parser = ["light", "dark"])]
-    theme: Option<String>,
-    /// Zoom factor, 1 for normal size.
-    #[arg(long)]
-    zoom: Option<f32>,
-}
-
-fn size(text: &str) -> Result<[f32; 2], String> {
-    let sides: Option<(f32, f32)> = text.split_once('x').and_then(|(w, h)| Some((w.parse().ok()?, h.parse().ok()?)));
-    match sides {
-        Some((w, h)) if w >= 100.0 && h >= 100.0 => Ok([w, h]),
-        _ => Err("give width and height in points, such as 1280x800".into()),
-    }
-}
-
 fn main() -> ExitCode {
-    let args = Args::parse();
+    let args = WindowArgs::parse();
     let why = match open_window(&args) {
         Ok(()) => return ExitCode::SUCCESS,
         Err(why) => why,
@@ -60,7 +27,7 @@ fn main() -> ExitCode {
 
 /// Opens the window, or says why not.
 #[cfg(feature = "gui")]
-fn open_window(args: &Args) -> Result<(), String> {
+fn open_window(args: &WindowArgs) -> Result<(), String> {
     if args.no_window {
         return Err("No window was asked for.".into());
     }
@@ -86,7 +53,7 @@ fn open_window(args: &Args) -> Result<(), String> {
 }
 
 #[cfg(not(feature = "gui"))]
-fn open_window(_: &Args) -> Result<(), String> {
+fn open_window(_: &WindowArgs) -> Result<(), String> {
     Err("This program was built without its window, so the answer follows as text.".into())
 }
 

@@ -23,6 +23,7 @@ const MAY_USE: &[(&str, &[&str])] = &[
     ("ledger", &["units", "math", "sources", "weights", "roll"]),
     ("parts", &["units", "spring", "math"]),
     ("job", &["units", "weights", "spring", "sources"]),
+    ("jobs", &["job", "units"]),
     ("presets", &["job", "units"]),
     (
         "solve",
@@ -35,8 +36,8 @@ const MAY_USE: &[(&str, &[&str])] = &[
     ("shop", &["parts", "job"]),
     ("choose", &["solve", "parts", "job", "units", "math", "sources", "spring", "wheel", "ride"]),
     ("report", &["choose", "parts", "solve", "job", "units", "sources", "spring", "wheel"]),
-    ("cli", &["report", "choose", "shop", "parts", "solve", "job", "presets", "units", "sources"]),
-    ("gui", &["report", "choose", "shop", "parts", "solve", "job", "presets", "units", "sources"]),
+    ("cli", &["report", "choose", "shop", "parts", "solve", "job", "jobs", "presets", "units", "sources"]),
+    ("gui", &["report", "choose", "shop", "parts", "solve", "job", "jobs", "presets", "units", "sources"]),
 ];
 const TRADE_USES: &[&str] = &["units", "math", "sources"];
 /// Roots of programs: they may use anything.

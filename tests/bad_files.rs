@@ -130,7 +130,7 @@ fn a_file_that_is_not_there_says_so() {
     let folder = tempfile::tempdir().expect("a temporary folder");
     let error = file::read(&folder.path().join("none.ron")).expect_err("there is no such file");
     assert!(error.to_string().starts_with("the file could not be read: "), "{error}");
-    assert!(matches!(file::read(folder.path()), Err(FileError::Disk { .. })), "a folder is no file");
+    assert!(matches!(file::read(folder.path()), Err(FileError::Read { .. })), "a folder is no file");
 }
 
 /// A good file cut at any byte is refused, never half read, and nothing panics.

@@ -157,7 +157,7 @@ fn unsaved_work_comes_back_and_is_put_aside_when_another_job_is_opened() {
     assert!(words.starts_with("Your unsaved work on "), "{words}");
     assert_eq!(next.now.job.front.spring.rate.text, "half typed");
 
-    let aside = next.replace(Job::default(), None).expect("replaces").expect("put aside");
+    let aside = next.replace(Job::default()).expect("replaces").expect("put aside");
     assert_eq!(file::read(&aside).expect("a job file").front.spring.rate.text, "half typed");
     assert!(next.undo(), "and undo has it, too");
     assert_eq!(next.now.job.front.spring.rate.text, "half typed");

@@ -1,6 +1,6 @@
 //! What each command does: one function per command that is more than a line.
 
-use std::path::{Path, PathBuf};
+use std::path::PathBuf;
 
 use eframe::egui;
 
@@ -92,13 +92,14 @@ impl App {
             Command::AddRow(list) => self.change_rows(&list, |rows| rows.add()),
             Command::TakeRow { list, row } => self.change_rows(&list, |rows| rows.take(row)),
             Command::List(command) => self.run_list(ctx, command),
+            Command::File(command) => self.run_file(ctx, command),
             Command::HideHints => self.view.hide_hints = true,
             Command::Quit => ctx.send_viewport_cmd(egui::ViewportCommand::Close),
         }
     }
 
     /// A name to save under, from the vehicle's.
-    fn file_name(&self, ending: &str) -> String {
+    pub(super) fn file_name(&self, ending: &str) -> String {
         let words = self.doc.now.job.vehicle.name.split(|c: char| !c.is_alphanumeric());
         let name = words.filter(|w| !w.is_empty()).collect::<Vec<_>>().join("-").to_lowercase();
         format!("{}.{ending}", if name.is_empty() { "job" } else { &name })
@@ -107,43 +108,6 @@ impl App {
     pub(super) fn ask(&mut self, ctx: &egui::Context, purpose: Purpose, suggested: &str) {
         if let Err(error) = self.dialogs.ask(ctx, purpose, suggested) {
             self.say(Level::Error, format!("No file dialog could be opened: {error}."));
-        }
-    }
-
-    fn replace(&mut self, ctx: &egui::Context, job: Job) {
-        match self.doc.replace(job, None) {
-            Ok(aside) => {
-                self.choosing.forget();
-                self.fresh_texts(ctx);
-                self.say(Level::Note, format!("The job before can be had back with Undo.{}", aside_words(aside)));
-            }
-            Err(error) => {
-                self.say(Level::Error, format!("Unsaved work could not be put aside, so it stays open: {error}."))
-            }
-        }
-    }
-
-    fn open(&mut self, ctx: &egui::Context, path: &Path) {
-        match self.doc.open(path) {
-            Ok(aside) => {
-                self.choosing.forget();
-                self.fresh_texts(ctx);
-                self.view.notice = None;
-                if aside.is_some() {
-                    self.say(Level::Note, aside_words(aside).trim_start().to_owned());
-                }
-            }
-            Err(error) => {
-                let text = format!("Not opened: {error}. The open job is unchanged. File: {}", path.display());
-                self.say(Level::Error, text);
-            }
-        }
-    }
-
-    fn save(&mut self, path: &Path) {
-        match self.doc.save(path) {
-            Ok(()) => self.say(Level::Note, format!("Saved: {}", path.display())),
-            Err(error) => self.say(Level::Error, format!("Not saved: {error}. File: {}", path.display())),
         }
     }
 
@@ -183,13 +147,6 @@ impl App {
             self.change_rows(&list, |rows| rows.add());
         }
         (self.view.focus, self.view.focus_first) = (Some(path), false);
-    }
-
-    /// The path typed because no file dialog could be shown.
-    fn take_typed_path(&mut self) {
-        if let Some((purpose, path)) = self.view.typed_path.take() {
-            self.commands.push(purpose.command(PathBuf::from(path.trim())));
-        }
     }
 
     fn take_pasted(&mut self, before: bool) {
@@ -288,9 +245,4 @@ pub(super) fn keep_foretold(job: &mut Job, earlier: &Job, answer: &Answer) {
         entry.set_origin(Some(Origin::Ledger));
         entry.set_pm(&text(found.u), Spread::Standard);
     }
-}
-
-/// Where unsaved work went when another job was opened.
-fn aside_words(aside: Option<PathBuf>) -> String {
-    aside.map_or(String::new(), |path| format!(" Its unsaved text is also kept in {}", path.display()))
 }

@@ -1,6 +1,7 @@
 //! The program's one state, and its frame: draw, collect commands, run them.
 
 use std::ops::Range;
+use std::path::PathBuf;
 
 use eframe::egui::{self, CentralPanel, Id, Panel, ScrollArea, ThemePreference, Ui};
 
@@ -11,6 +12,8 @@ use super::command::{Command, shortcuts};
 use super::dialogs::{Dialogs, Purpose};
 use super::document::Document;
 use super::field::Cx;
+use super::file_actions::{HIDE_HINTS, Question, RECENT, WHO_SAVES};
+use super::jobs::Jobs;
 use super::memo::Memo;
 use super::screens;
 use super::step::Step;
@@ -84,6 +87,14 @@ pub struct View {
     pub how: Option<String>,
     /// One line about what just happened.
     pub notice: Option<(Level, String)>,
+    /// What must be decided before a file is written or the window closes.
+    pub question: Option<Question>,
+    /// Jobs opened or saved last, the latest first.
+    pub recent: Vec<PathBuf>,
+    /// The list of jobs, while it is open.
+    pub jobs: Option<Jobs>,
+    /// The window may close although unsaved work is not kept.
+    pub quit_anyway: bool,
     /// Hints of the first start are hidden.
     pub hide_hints: bool,
     /// Grows when texts being typed must be forgotten.
@@ -118,16 +129,9 @@ impl App {
     pub fn new(cc: &eframe::CreationContext<'_>, options: &Options) -> Self {
         let mut app = App::on(presets::demo()).choosing_from(Shop::of_user(), Draws::default());
         theme::install(&cc.egui_ctx);
-        app.view.hide_hints = cc.storage.and_then(|s| eframe::get_value(s, "hide_hints")).unwrap_or(false);
-        if let Some(folder) = eframe::storage_dir("springwright") {
-            match app.doc.keep_in(&folder) {
-                Ok(words) => app.view.notice = words.map(|w| (Level::Note, w)),
-                Err(error) => {
-                    let text = format!("Unsaved work cannot be kept in {}: {error}. Save often.", folder.display());
-                    app.view.notice = Some((Level::Doubt, text));
-                }
-            }
-        }
+        app.dialogs = Dialogs::new(true);
+        app.remember(cc.storage);
+        app.keep_in(eframe::storage_dir("springwright").as_deref());
         if let Some(path) = &options.job {
             app.commands.push(Command::OpenFile(path.clone()));
         }
@@ -148,7 +152,7 @@ impl App {
             memo: Memo::new(&job),
             doc: Document::new(job),
             view: View::default(),
-            dialogs: Dialogs::new(),
+            dialogs: Dialogs::new(false),
             choosing: Choosing::new(Shop::nowhere(), Draws::default()),
             commands: Vec::new(),
         }
@@ -206,6 +210,7 @@ impl App {
         }
         self.commands.extend(self.dialogs.answered());
         self.catch_pasted_block(&ctx);
+        self.look_at_files(&ctx);
         self.run_commands(&ctx);
         keep_foretold(&mut self.doc.now.job, self.memo.job(), &self.memo.shown().answer);
         self.memo.update(&self.doc.now.job);
@@ -253,7 +258,9 @@ impl App {
         Panel::bottom("help").show(ui, |ui| screens::help::show(ui, &cx));
         Panel::bottom("findings").show(ui, |ui| screens::findings::show(ui, &mut cx));
         CentralPanel::default().show(ui, |ui| {
-            if ui.available_width() < NARROW {
+            if cx.view.jobs.is_some() {
+                screens::jobs::show(ui, &mut cx);
+            } else if ui.available_width() < NARROW {
                 ScrollArea::vertical().auto_shrink(false).show(ui, |ui| {
                     screens::form(ui, &mut cx);
                     ui.add_space(2.0 * UNIT);
@@ -298,7 +305,13 @@ impl App {
         match self.doc.tick(ctx.input(|i| i.time)) {
             Ok(Some(seconds)) => ctx.request_repaint_after(std::time::Duration::from_secs_f64(seconds)),
             Ok(None) => {}
-            Err(error) => self.say(Level::Doubt, format!("Unsaved work could not be kept: {error}. Save the job.")),
+            Err(error) => {
+                self.say(Level::Doubt, format!("Unsaved work could not be kept: {error}. Save the job."));
+                ctx.request_repaint_after(std::time::Duration::from_secs(10));
+            }
+        }
+        if self.doc.is_newly_shared() {
+            self.say(Level::Doubt, format!("{} is also open in another window. {WHO_SAVES}", self.doc.name()));
         }
     }
 
@@ -333,6 +346,9 @@ impl eframe::App for App {
         self.frame(ui);
         let title = format!("{} - springwright", self.title());
         let ctx = ui.ctx();
+        if ctx.input(|i| i.viewport().close_requested()) && !self.may_close() {
+            ctx.send_viewport_cmd(egui::ViewportCommand::CancelClose);
+        }
         if ctx.data(|d| d.get_temp::<String>(Id::unique("title"))).as_ref() != Some(&title) {
             ctx.data_mut(|d| d.insert_temp(Id::unique("title"), title.clone()));
             ctx.send_viewport_cmd(egui::ViewportCommand::Title(title));
@@ -340,7 +356,8 @@ impl eframe::App for App {
     }
 
     fn save(&mut self, storage: &mut dyn eframe::Storage) {
-        eframe::set_value(storage, "hide_hints", &self.view.hide_hints);
+        eframe::set_value(storage, HIDE_HINTS, &self.view.hide_hints);
+        eframe::set_value(storage, RECENT, &self.view.recent);
     }
 
     fn on_exit(&mut self, _: Option<&eframe::glow::Context>) {

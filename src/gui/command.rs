@@ -7,6 +7,7 @@ use eframe::egui::{Key, KeyboardShortcut, Modifiers, ThemePreference};
 use super::app::PasteInto;
 use super::choosing::Filter;
 use super::dialogs::Purpose;
+use super::jobs::Found;
 use super::step::Step;
 use crate::job::Side;
 use crate::parts::Spring;
@@ -88,10 +89,31 @@ pub enum Command {
     },
     /// Something with the parts list.
     List(ListCommand),
+    /// Something with job files.
+    File(FileCommand),
     /// Hide the hints of the first start.
     HideHints,
     /// Close the window.
     Quit,
+}
+
+/// What can be done with job files, besides opening and saving.
+#[derive(Debug, Clone)]
+pub enum FileCommand {
+    /// Save here, although somebody else changed the file, or another file lies there.
+    SaveOver(PathBuf),
+    /// The question is not answered now.
+    NotNow,
+    /// Close the window although unsaved work cannot be kept.
+    QuitAnyway,
+    /// Show the jobs of this folder; `None`: of the one last used.
+    Jobs(Option<PathBuf>),
+    /// The jobs of a folder were read.
+    JobsFound(Box<Found>),
+    /// Close the list of jobs.
+    JobsNot,
+    /// Start a new job from this one.
+    StartFrom(PathBuf),
 }
 
 /// What can be done with the parts list.
@@ -145,6 +167,7 @@ pub fn shortcuts() -> Vec<(KeyboardShortcut, Command)> {
         (KeyboardShortcut::new(ctrl, Key::S), Command::Save),
         (KeyboardShortcut::new(ctrl, Key::N), Command::New),
         (KeyboardShortcut::new(ctrl, Key::O), Command::Open),
+        (KeyboardShortcut::new(ctrl, Key::J), Command::File(FileCommand::Jobs(None))),
         (KeyboardShortcut::new(ctrl, Key::P), Command::Sheet),
         (KeyboardShortcut::new(ctrl, Key::Q), Command::Quit),
         (KeyboardShortcut::new(shift, Key::Z), Command::Redo),

@@ -51,12 +51,19 @@ const NEVER_SHOWN: Duration = Duration::from_millis(600);
 pub(super) struct Dialogs {
     answers: Receiver<Command>,
     sender: Sender<Command>,
+    can_show: bool,
 }
 
 impl Dialogs {
-    pub fn new() -> Self {
+    /// Dialogs of the system; where it shows none, or `can_show` is false, a path is asked for in the window.
+    pub fn new(can_show: bool) -> Self {
         let (sender, answers) = channel();
-        Dialogs { answers, sender }
+        Dialogs { answers, sender, can_show }
+    }
+
+    /// Where work beside the window leaves its commands.
+    pub fn sender(&self) -> Sender<Command> {
+        self.sender.clone()
     }
 
     /// Commands that came back from dialogs since the last frame.
@@ -66,6 +73,11 @@ impl Dialogs {
 
     /// Shows a dialog; its answer arrives as a command in a later frame.
     pub fn ask(&self, ctx: &egui::Context, purpose: Purpose, suggested: &str) -> std::io::Result<()> {
+        if !self.can_show {
+            // The receiver lives as long as this does.
+            let _ = self.sender.send(Command::NoDialog(purpose));
+            return Ok(());
+        }
         let dialog = rfd::AsyncFileDialog::new();
         let dialog = match purpose {
             Purpose::OpenJob => dialog.set_title("Open a job").add_filter("springwright job", &["ron"]),

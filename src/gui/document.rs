@@ -1,18 +1,13 @@
 //! The open job: its file, its past, and the copy kept in case the machine dies.
 
-use std::fs::{File, TryLockError};
 use std::path::{Path, PathBuf};
+use std::sync::mpsc::{Receiver, TryRecvError};
 
 use eframe::egui::util::undoer::Undoer;
-use serde::{Deserialize, Serialize};
 
 use crate::job::Job;
-use crate::job::file::{self, FileError};
-
-/// Seconds without an edit after which the kept copy is written.
-const KEEP_AFTER_S: f64 = 1.5;
-/// Windows that may be open at once, each with a kept copy of its own.
-const SLOTS: usize = 16;
+use crate::job::file::{self, Backup, FileError};
+use crate::job::kept::{Due, Keeper, KeptJob};
 
 /// A job as it stands in a file.
 #[derive(Debug, Clone, PartialEq)]
@@ -21,6 +16,8 @@ pub struct OnDisk {
     pub path: Option<PathBuf>,
     /// What stands there.
     pub job: Job,
+    /// The same, letter by letter, as last read or saved; `None`: not known, or no file.
+    pub text: Option<String>,
 }
 
 /// One moment: the job, and which of the window's files it belongs to. Undo goes back through
@@ -38,22 +35,12 @@ pub struct Document {
     pub now: Moment,
     files: Vec<OnDisk>,
     undoer: Undoer<Moment>,
-    kept: Option<Kept>,
-    changed_at: Option<f64>,
+    kept: Option<Keeper>,
+    due: Due,
+    keeping: Option<Receiver<std::io::Result<()>>>,
     last: Job,
-}
-
-/// The place of the kept copy, locked for as long as this window is open.
-struct Kept {
-    path: PathBuf,
-    _lock: File,
-}
-
-/// What a kept copy holds.
-#[derive(Serialize, Deserialize)]
-struct KeptJob {
-    path: Option<PathBuf>,
-    job: Job,
+    /// The file that other windows were told of.
+    told: Option<PathBuf>,
 }
 
 impl Document {
@@ -61,47 +48,41 @@ impl Document {
     pub fn new(job: Job) -> Self {
         Document {
             last: job.clone(),
-            files: vec![OnDisk { path: None, job: job.clone() }],
+            files: vec![OnDisk { path: None, job: job.clone(), text: None }],
             now: Moment { job, file: 0 },
             undoer: Undoer::default(),
             kept: None,
-            changed_at: None,
+            due: Due::default(),
+            keeping: None,
+            told: None,
         }
     }
 
-    /// Keeps copies in `folder` from now on; gives back work that a dead window left there.
+    /// Keeps copies in `folder` from now on; gives back work that a dead window left there, and what to say of it.
     ///
     /// # Errors
     /// Whatever the disk says; then no copy is kept, and the caller should say so.
     pub fn keep_in(&mut self, folder: &Path) -> std::io::Result<Option<String>> {
-        std::fs::create_dir_all(folder)?;
-        for slot in 1..=SLOTS {
-            let path = folder.join(format!("unsaved-{slot}.ron"));
-            let lock = File::options().create(true).truncate(false).write(true).open(path.with_extension("lock"))?;
-            match lock.try_lock() {
-                Ok(()) => {}
-                Err(TryLockError::WouldBlock) => continue,
-                Err(TryLockError::Error(error)) => return Err(error),
-            }
-            let words = self.recover(&path);
-            self.kept = Some(Kept { path, _lock: lock });
-            return Ok(words);
-        }
-        Ok(None)
-    }
-
-    fn recover(&mut self, path: &Path) -> Option<String> {
-        let text = std::fs::read_to_string(path).ok()?;
-        let Ok(kept) = file::options().from_str::<KeptJob>(&text) else {
-            let aside = path.with_file_name(format!("unreadable-{}.ron", now_ms()));
-            let place = if std::fs::rename(path, &aside).is_ok() { aside } else { path.to_owned() };
-            return Some(format!("Unsaved work was kept but cannot be read; it lies in {}", place.display()));
+        let Some((keeper, mut found)) = Keeper::start(folder)? else {
+            return Err(std::io::Error::other("as many windows as can be are open"));
         };
-        let disk = kept.path.as_deref().and_then(|p| file::read(p).ok()).unwrap_or_default();
-        let name = kept.path.as_ref().map_or("a job not yet saved".to_owned(), |p| p.display().to_string());
-        self.last = kept.job.clone();
-        self.belongs_to(OnDisk { path: kept.path, job: disk }, kept.job);
-        Some(format!("Your unsaved work on {name} was kept and is open again. Save it, or use File, New to leave it."))
+        let words = found.words();
+        self.kept = Some(keeper);
+        if let Some(KeptJob { path, job, seen }) = found.work.take() {
+            self.last = job.clone();
+            let now = path.as_deref().and_then(|p| file::read_text(p).ok());
+            let read = |text: &String| file::parse(text).ok();
+            if now.as_ref().and_then(read).is_some_and(|saved| saved == job) {
+                // The window died between saving and forgetting: all is in the file.
+                self.belongs_to(OnDisk { path, job: job.clone(), text: now }, job);
+                self.forget_kept();
+                found.work = None;
+                return Ok(found.words());
+            }
+            let disk = seen.as_ref().or(now.as_ref()).and_then(read).unwrap_or_default();
+            self.belongs_to(OnDisk { path, job: disk, text: seen }, job);
+        }
+        Ok(words)
     }
 
     /// Makes `job` the open one, in a file of its own among this window's.
@@ -131,27 +112,27 @@ impl Document {
         }
     }
 
-    /// Replaces the job; the one before can be had back by undo. Unsaved work is also put
+    /// Replaces the job by one that is in no file; the one before can be had back by undo. Unsaved work is also put
     /// aside as a job file of its own, and its path given back.
     ///
     /// # Errors
     /// Whatever keeps unsaved work from being put aside; then nothing is replaced.
-    pub fn replace(&mut self, job: Job, path: Option<PathBuf>) -> Result<Option<PathBuf>, FileError> {
+    pub fn replace(&mut self, job: Job) -> Result<Option<PathBuf>, FileError> {
+        self.become_the(OnDisk { path: None, job, text: None })
+    }
+
+    fn become_the(&mut self, disk: OnDisk) -> Result<Option<PathBuf>, FileError> {
         let aside = self.put_aside()?;
         self.undoer.add_undo(&self.now);
-        self.belongs_to(OnDisk { path, job: job.clone() }, job);
+        let job = disk.job.clone();
+        self.belongs_to(disk, job);
         self.undoer.add_undo(&self.now);
         Ok(aside)
     }
 
-    /// Writes unsaved work beside the kept copy, under a name of its own.
     fn put_aside(&self) -> Result<Option<PathBuf>, FileError> {
-        let Some(folder) = self.kept.as_ref().and_then(|k| k.path.parent()).filter(|_| self.is_dirty()) else {
-            return Ok(None);
-        };
-        let path = folder.join(format!("put-aside-{}.ron", now_ms()));
-        file::write(&path, &self.now.job)?;
-        Ok(Some(path))
+        let keeper = self.kept.as_ref().filter(|_| self.is_dirty());
+        keeper.map(|k| k.put_aside(&self.now.job)).transpose()
     }
 
     /// Opens a file. On error the open job stays as it is.
@@ -159,18 +140,61 @@ impl Document {
     /// # Errors
     /// [`FileError`].
     pub fn open(&mut self, path: &Path) -> Result<Option<PathBuf>, FileError> {
-        self.replace(file::read(path)?, Some(path.to_owned()))
+        let text = file::read_text(path)?;
+        self.become_the(OnDisk { path: Some(whole(path)), job: file::parse(&text)?, text: Some(text) })
     }
 
-    /// Saves to a file, which becomes the job's file.
+    /// The job's own file does not say any more what was last read from it or saved to it: somebody else changed it.
+    /// A file that is gone, or whose text never was known, says nothing that saving could lose.
+    pub fn was_changed_by_others(&self) -> bool {
+        let OnDisk { path: Some(path), text: Some(text), .. } = self.disk() else { return false };
+        match std::fs::metadata(path) {
+            Ok(about) if about.len() == text.len() as u64 => {
+                std::fs::read(path).is_ok_and(|now| now != text.as_bytes())
+            }
+            Ok(_) => true,
+            Err(_) => false,
+        }
+    }
+
+    /// This is the open job's own file.
+    pub fn is_own(&self, path: &Path) -> bool {
+        self.disk().path.as_deref() == Some(whole(path).as_path())
+    }
+
+    /// Saves to a file, which becomes the job's file. What the file said before lies beside it as its backup.
     ///
     /// # Errors
-    /// [`FileError`]; nothing typed is lost.
-    pub fn save(&mut self, path: &Path) -> Result<(), FileError> {
-        file::write(path, &self.now.job)?;
-        self.files[self.now.file] = OnDisk { path: Some(path.to_owned()), job: self.now.job.clone() };
+    /// [`FileError`]; nothing typed is lost, and the kept copy is up to date if it can be.
+    pub fn save(&mut self, path: &Path) -> Result<Backup, FileError> {
+        let path = whole(path);
+        // Should the machine die between saving and forgetting, the kept copy is no older than the file.
+        let _ = self.keep_now();
+        let text = file::text(&self.now.job)?;
+        let backup = file::write(&path, &self.now.job)?;
+        self.files[self.now.file] = OnDisk { path: Some(path), job: self.now.job.clone(), text: Some(text) };
         self.forget_kept();
-        Ok(())
+        Ok(backup)
+    }
+
+    /// Puts aside what others wrote into the job's own file, before it is saved over; `None` when no copies are kept.
+    ///
+    /// # Errors
+    /// Whatever the disk says; then nothing should be saved over it.
+    pub fn put_theirs_aside(&self) -> std::io::Result<Option<PathBuf>> {
+        let (Some(keeper), Some(path)) = (&self.kept, &self.disk().path) else { return Ok(None) };
+        keeper.put_copy_aside(path).map(Some)
+    }
+
+    /// Tells other windows which file is open here. True, once, when one of them has it open, too.
+    pub fn is_newly_shared(&mut self) -> bool {
+        let path = self.disk().path.clone();
+        if path == self.told {
+            return false;
+        }
+        self.told = path;
+        // That others do not know is no reason to stop: before saving the file itself is looked at.
+        self.kept.as_ref().is_some_and(|k| k.has_open(self.told.as_deref()).unwrap_or(false))
     }
 
     /// Marks a large change as one step that can be undone.
@@ -205,50 +229,76 @@ impl Document {
     /// Notes changes; call once a frame. Says in how many seconds to call again, if work is left.
     ///
     /// # Errors
-    /// Whatever the disk says when the kept copy cannot be written.
+    /// Whatever the disk says when the kept copy cannot be written; it is tried again later.
     pub fn tick(&mut self, time_s: f64) -> std::io::Result<Option<f64>> {
         self.undoer.feed_state(time_s, &self.now);
         if self.last != self.now.job {
             self.last = self.now.job.clone();
-            self.changed_at = Some(time_s);
+            self.due.edited(time_s);
         }
-        let mut again = self.undoer.is_in_flux().then_some(1.0);
-        if let Some(changed) = self.changed_at {
-            if time_s - changed >= KEEP_AFTER_S {
-                self.changed_at = None;
-                self.keep_now()?;
-            } else {
-                again = Some(again.unwrap_or(KEEP_AFTER_S).min(KEEP_AFTER_S));
+        let kept = self.keeping.as_ref().map(Receiver::try_recv);
+        let kept = match kept {
+            None | Some(Err(TryRecvError::Empty)) => Ok(()),
+            Some(kept) => {
+                self.keeping = None;
+                kept.unwrap_or_else(|gone| Err(std::io::Error::other(gone)))
             }
+        };
+        if kept.is_err() {
+            self.due.failed(time_s);
+        } else if self.keeping.is_none() && self.due.in_s(time_s) == Some(0.0) {
+            self.due.begun();
+            self.keeping = self.keep();
         }
-        Ok(again)
+        kept?;
+        let undo = self.undoer.is_in_flux().then_some(1.0);
+        let keeping = self.keeping.as_ref().map(|_| 0.2);
+        Ok(self.due.in_s(time_s).into_iter().chain(undo).chain(keeping).reduce(f64::min))
     }
 
-    /// Writes the kept copy at once.
+    /// Starts to write the kept copy, or to forget it when all is in a file.
+    fn keep(&self) -> Option<Receiver<std::io::Result<()>>> {
+        let keeper = self.kept.as_ref()?;
+        if !self.is_dirty() {
+            keeper.forget();
+            return None;
+        }
+        let OnDisk { path, text, .. } = self.disk().clone();
+        // A path that is no text cannot stand in a text file; the work counts for more than its place.
+        let path = path.filter(|p| p.to_str().is_some());
+        Some(keeper.keep(KeptJob { path, job: self.now.job.clone(), seen: text }))
+    }
+
+    /// Writes the kept copy, and waits for it.
     ///
     /// # Errors
     /// Whatever the disk says.
     pub fn keep_now(&mut self) -> std::io::Result<()> {
-        let Some(kept) = &self.kept else { return Ok(()) };
-        if !self.is_dirty() {
-            self.forget_kept();
-            return Ok(());
-        }
-        let copy = KeptJob { path: self.disk().path.clone(), job: self.now.job.clone() };
-        let text = file::options().to_string(&copy).map_err(std::io::Error::other)?;
-        file::write_text(&kept.path, &text)
+        self.keep().map_or(Ok(()), |kept| kept.recv().unwrap_or_else(|gone| Err(std::io::Error::other(gone))))
     }
 
-    /// The work is in its file: the kept copy has done its duty.
+    /// Waits until what is being kept is kept.
+    ///
+    /// # Errors
+    /// Whatever the disk says.
+    pub fn finish_keeping(&mut self) -> std::io::Result<()> {
+        let kept = self.keeping.take().map(|kept| kept.recv());
+        kept.map_or(Ok(()), |kept| kept.unwrap_or_else(|gone| Err(std::io::Error::other(gone))))
+    }
+
+    /// All work is in its file or in the kept copy, as of now.
+    pub fn is_safe(&mut self) -> bool {
+        !self.is_dirty() || (self.kept.is_some() && self.keep_now().is_ok())
+    }
+
     fn forget_kept(&self) {
         if let Some(kept) = &self.kept {
-            // Already gone is fine, too.
-            let _ = std::fs::remove_file(&kept.path);
+            kept.forget();
         }
     }
 }
 
-/// Milliseconds since 1970, for names that do not repeat.
-fn now_ms() -> u128 {
-    std::time::SystemTime::now().duration_since(std::time::UNIX_EPOCH).unwrap_or_default().as_millis()
+/// The path from the root: the folder the program was started in means nothing at the next start.
+fn whole(path: &Path) -> PathBuf {
+    std::path::absolute(path).unwrap_or_else(|_| path.to_owned())
 }

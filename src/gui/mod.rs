@@ -13,6 +13,8 @@ pub mod document;
 pub mod doubt;
 pub mod drawings;
 pub mod field;
+pub mod file_actions;
+pub mod jobs;
 mod list_actions;
 pub mod memo;
 pub mod plots;
@@ -55,6 +57,10 @@ pub fn run(options: Options) -> Result<(), eframe::Error> {
         .with_title("springwright")
         .with_min_inner_size([640.0, 480.0])
         .with_inner_size(options.size.unwrap_or([1280.0, 800.0]));
+    // Without its picture the window works as well.
+    if let Ok(icon) = eframe::icon_data::from_png_bytes(include_bytes!("../../assets/desktop/springwright.png")) {
+        viewport = viewport.with_icon(icon);
+    }
     if options.size.is_some() {
         viewport = viewport.with_position([0.0, 0.0]);
     }

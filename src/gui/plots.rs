@@ -1,6 +1,6 @@
 //! Draws a [`Picture`] with axes: titles state the finding, labels stand beside lines.
 
-use eframe::egui::{Align2, Color32, RichText, Ui, Vec2b};
+use eframe::egui::{Align2, Color32, RichText, Role, Sense, Ui, Vec2b, WidgetInfo};
 use egui_plot::{GridInput, GridMark, Line, Plot, PlotPoint, PlotPoints, Points, Span, Text, VLine};
 
 use super::theme;
@@ -38,7 +38,9 @@ pub fn draw_high(ui: &mut Ui, picture: &Picture, id: &str, units: &UnitChoice, d
     if with_room {
         plot = plot.include_y((high + over) / y.si).include_y((low - under) / y.si);
     }
-    plot.height(height)
+    let shown = plot
+        .sense(Sense::hover())
+        .height(height)
         .allow_drag(false)
         .allow_zoom(false)
         .allow_scroll(false)
@@ -167,6 +169,7 @@ pub fn draw_high(ui: &mut Ui, picture: &Picture, id: &str, units: &UnitChoice, d
                 }
             }
         });
+    shown.response.widget_info(|| WidgetInfo::labeled(Role::Image, true, &picture.title));
 }
 
 /// Lowest and highest point of the lines.

@@ -72,11 +72,16 @@ fn light() -> Visuals {
     v.panel_fill = Color32::from_rgb(0xfa, 0xfa, 0xf7);
     v.extreme_bg_color = Color32::WHITE;
     v.override_text_color = Some(Color32::from_rgb(0x16, 0x1a, 0x1d));
-    v.weak_text_color = Some(Color32::from_rgb(0x55, 0x5d, 0x63));
+    v.weak_text_color = Some(Color32::from_rgb(0x4e, 0x56, 0x5c));
+    v.hyperlink_color = Color32::from_rgb(0x00, 0x5b, 0x96);
     v.widgets.noninteractive.bg_stroke.color = Color32::from_rgb(0xc8, 0xcc, 0xcc);
     v.widgets.inactive.bg_stroke = Stroke::new(1.0, Color32::from_rgb(0x8a, 0x91, 0x94));
-    v.selection.bg_fill = Color32::from_rgb(0xbf, 0xdd, 0xf0);
+    v.selection.bg_fill = Color32::from_rgb(0xd2, 0xe6, 0xf4);
     v.selection.stroke = Stroke::new(2.0, Color32::from_rgb(0x0b, 0x5c, 0x8f));
+    v.widgets.inactive.weak_bg_fill = Color32::from_rgb(0xeb, 0xed, 0xec);
+    v.widgets.hovered.weak_bg_fill = Color32::from_rgb(0xe2, 0xe6, 0xe6);
+    v.widgets.active.weak_bg_fill = Color32::from_rgb(0xd8, 0xde, 0xdf);
+    v.widgets.open.weak_bg_fill = Color32::from_rgb(0xe2, 0xe6, 0xe6);
     v
 }
 
@@ -85,23 +90,28 @@ fn dark() -> Visuals {
     v.panel_fill = Color32::from_rgb(0x1b, 0x1e, 0x20);
     v.extreme_bg_color = Color32::from_rgb(0x10, 0x12, 0x14);
     v.override_text_color = Some(Color32::from_rgb(0xec, 0xee, 0xee));
-    v.weak_text_color = Some(Color32::from_rgb(0xac, 0xb4, 0xb8));
+    v.weak_text_color = Some(Color32::from_rgb(0xb4, 0xbc, 0xc0));
+    v.hyperlink_color = Color32::from_rgb(0x74, 0xbf, 0xea);
     v.widgets.noninteractive.bg_stroke.color = Color32::from_rgb(0x44, 0x4a, 0x4e);
     v.widgets.inactive.bg_stroke = Stroke::new(1.0, Color32::from_rgb(0x7c, 0x84, 0x88));
-    v.selection.bg_fill = Color32::from_rgb(0x17, 0x4a, 0x68);
+    v.selection.bg_fill = Color32::from_rgb(0x12, 0x3a, 0x52);
     v.selection.stroke = Stroke::new(2.0, Color32::from_rgb(0x6b, 0xb8, 0xe6));
+    v.widgets.inactive.weak_bg_fill = Color32::from_rgb(0x34, 0x38, 0x3a);
+    v.widgets.hovered.weak_bg_fill = Color32::from_rgb(0x3a, 0x3e, 0x40);
+    v.widgets.active.weak_bg_fill = Color32::from_rgb(0x40, 0x46, 0x4a);
+    v.widgets.open.weak_bg_fill = Color32::from_rgb(0x2d, 0x30, 0x32);
     v
 }
 
 /// The colour of a state: grey-brown, vermilion, blue, apart for every kind of colour vision.
 pub fn state_color(state: State, dark: bool) -> Color32 {
     match (state, dark) {
-        (State::Before, false) => Color32::from_rgb(0x5a, 0x5a, 0x5a),
+        (State::Before, false) => Color32::from_rgb(0x54, 0x54, 0x54),
         (State::Before, true) => Color32::from_rgb(0xb8, 0xb8, 0xb8),
-        (State::OldSprings, false) => Color32::from_rgb(0xb3, 0x47, 0x00),
-        (State::OldSprings, true) => Color32::from_rgb(0xf0, 0x8a, 0x4b),
+        (State::OldSprings, false) => Color32::from_rgb(0x9c, 0x3d, 0x00),
+        (State::OldSprings, true) => Color32::from_rgb(0xf5, 0xa0, 0x6b),
         (State::NewSprings, false) => Color32::from_rgb(0x00, 0x5b, 0x96),
-        (State::NewSprings, true) => Color32::from_rgb(0x62, 0xb5, 0xe5),
+        (State::NewSprings, true) => Color32::from_rgb(0x74, 0xbf, 0xea),
     }
 }
 
@@ -146,12 +156,12 @@ pub fn mark(painter: &Painter, state: State, at: Pos2, radius: f32, dark: bool) 
 /// The colour of a finding.
 pub fn level_color(level: Level, dark: bool) -> Color32 {
     match (level, dark) {
-        (Level::Note, false) => Color32::from_rgb(0x2f, 0x5d, 0x62),
+        (Level::Note, false) => Color32::from_rgb(0x2b, 0x58, 0x5d),
         (Level::Note, true) => Color32::from_rgb(0x8f, 0xc7, 0xcc),
-        (Level::Doubt, false) => Color32::from_rgb(0x7d, 0x4f, 0x00),
+        (Level::Doubt, false) => Color32::from_rgb(0x73, 0x48, 0x00),
         (Level::Doubt, true) => Color32::from_rgb(0xf2, 0xbd, 0x4f),
         (_, false) => Color32::from_rgb(0xa8, 0x12, 0x1c),
-        (_, true) => Color32::from_rgb(0xff, 0x8d, 0x85),
+        (_, true) => Color32::from_rgb(0xff, 0x9d, 0x96),
     }
 }
 

@@ -1,16 +1,17 @@
 //! A job as one readable file.
 //!
 //! RON text `(version: 1, job: (...))`, quantities as typed (`"420 lb/in"`).
-//! This module turns text into a job and back; only [`read()`] and [`write()`] touch a disk.
+//! This module turns text into a job and back; only [`read_text()`] and [`write()`] touch a disk.
 
-use std::io::Write as _;
+use std::io::{ErrorKind, Read as _};
 use std::path::Path;
 
 use ron::extensions::Extensions;
 use serde::{Deserialize, Serialize};
 use thiserror::Error;
 
-use super::Job;
+pub use super::disk::{Backup, advice, backup_of, write_bytes, write_text};
+use super::{Job, disk};
 
 /// The version written by this program, and the newest it reads.
 pub const VERSION: u32 = 1;
@@ -58,11 +59,15 @@ pub enum FileError {
         /// The version in the file.
         found: u32,
     },
-    /// The disk said no.
-    #[error("{doing}: {source}")]
-    Disk {
-        /// What was tried.
-        doing: &'static str,
+    /// The disk does not give it.
+    #[error("the file could not be read: {source}")]
+    Read {
+        /// What the system said.
+        source: std::io::Error,
+    },
+    /// The disk does not take it.
+    #[error("the file could not be saved: {source}. {}", advice(source))]
+    Save {
         /// What the system said.
         source: std::io::Error,
     },
@@ -122,58 +127,38 @@ pub fn text(job: &Job) -> Result<String, FileError> {
 /// # Errors
 /// [`FileError`]; the size is looked at before anything is read.
 pub fn read(path: &Path) -> Result<Job, FileError> {
-    let disk = |source| FileError::Disk { doing: "the file could not be read", source };
-    let bytes = std::fs::metadata(path).map_err(disk)?.len();
+    parse(&read_text(path)?)
+}
+
+/// The text of a file that may be a job.
+///
+/// # Errors
+/// [`FileError`]; the size is looked at before anything is read.
+pub fn read_text(path: &Path) -> Result<String, FileError> {
+    let disk = |source| FileError::Read { source };
+    let about = std::fs::metadata(path).map_err(disk)?;
+    if about.is_dir() {
+        return Err(disk(ErrorKind::IsADirectory.into()));
+    }
+    if !about.is_file() {
+        return Err(FileError::NotText);
+    }
+    // It may grow meanwhile.
+    let mut raw = Vec::new();
+    std::fs::File::open(path).map_err(disk)?.take(MOST_BYTES + 1).read_to_end(&mut raw).map_err(disk)?;
+    let bytes = about.len().max(raw.len() as u64);
     if bytes > MOST_BYTES {
         return Err(FileError::TooLarge { bytes });
     }
-    let raw = std::fs::read(path).map_err(disk)?;
-    parse(std::str::from_utf8(&raw).map_err(|_| FileError::NotText)?)
+    String::from_utf8(raw).map_err(|_| FileError::NotText)
 }
 
-/// Saves a job so that at every moment either the old or the new file is whole.
+/// Saves a job so that at every moment either the old or the new file is whole; says what became of the old one.
 ///
 /// # Errors
-/// [`FileError::Disk`]; the old file is then untouched.
-pub fn write(path: &Path, job: &Job) -> Result<(), FileError> {
-    write_text(path, &text(job)?).map_err(|source| FileError::Disk { doing: "the file could not be saved", source })
-}
-
-/// Writes beside the target, syncs, and renames.
-///
-/// # Errors
-/// Whatever the disk says; the old file is then untouched.
-pub fn write_text(path: &Path, text: &str) -> std::io::Result<()> {
-    write_bytes(path, text.as_bytes())
-}
-
-/// As [`write_text`], for what is no text.
-///
-/// # Errors
-/// As [`write_text`].
-pub fn write_bytes(path: &Path, bytes: &[u8]) -> std::io::Result<()> {
-    let folder = path.parent().filter(|p| !p.as_os_str().is_empty()).unwrap_or(Path::new("."));
-    let mut beside = tempfile::Builder::new().prefix(".springwright-").tempfile_in(folder)?;
-    beside.write_all(bytes)?;
-    beside.as_file().sync_all()?;
-    keep_permissions(path, beside.as_file())?;
-    beside.persist(path).map_err(|e| e.error)?;
-    #[cfg(unix)]
-    std::fs::File::open(folder)?.sync_all()?;
-    Ok(())
-}
-
-/// A temporary file is private; the saved job keeps the permissions it had, or gets ordinary ones.
-fn keep_permissions(path: &Path, file: &std::fs::File) -> std::io::Result<()> {
-    #[cfg(unix)]
-    {
-        use std::os::unix::fs::PermissionsExt as _;
-        let mode = std::fs::metadata(path).map_or(0o644, |m| m.permissions().mode());
-        file.set_permissions(std::fs::Permissions::from_mode(mode))?;
-    }
-    #[cfg(not(unix))]
-    let _ = (path, file);
-    Ok(())
+/// [`FileError::Save`]; the old file is then untouched.
+pub fn write(path: &Path, job: &Job) -> Result<Backup, FileError> {
+    disk::write_with_backup(path, text(job)?.as_bytes()).map_err(|source| FileError::Save { source })
 }
 
 /// How the program reads and writes RON: `Measured` stands for `Some(Measured)`.

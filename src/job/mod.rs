@@ -4,10 +4,12 @@
 //! one, and shown as such. The tree holds no results.
 
 pub mod check;
+mod disk;
 pub mod fields;
 pub mod file;
 pub mod finding;
 pub mod how_sure;
+pub mod kept;
 pub mod paste;
 mod record;
 pub mod typical;

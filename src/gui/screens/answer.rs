@@ -1,6 +1,6 @@
 //! The answer, always in view: a sentence per axle, its certainty, its worst finding, and the shift.
 
-use eframe::egui::{self, Label, RichText, Sense, TextStyle, Ui, vec2};
+use eframe::egui::{self, Button, Label, RichText, Sense, TextStyle, Ui, vec2};
 
 use crate::gui::command::Command;
 use crate::gui::drawings;
@@ -72,7 +72,7 @@ fn worst_line(ui: &mut Ui, cx: &mut Cx<'_>, finding: &Finding, more: usize) {
     let words = RichText::new(format!("{first}{more}."))
         .text_style(TextStyle::Small)
         .color(theme::level_color(finding.level, cx.dark));
-    let response = ui.add(Label::new(words).sense(Sense::click()).wrap());
+    let response = ui.add(Button::new(words).frame(false).wrap());
     if response.on_hover_text(format!("{}\nClick: go to the field.", finding.text)).clicked() {
         cx.run(Command::GoTo(finding.field.clone()));
     }

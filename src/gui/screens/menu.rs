@@ -2,7 +2,7 @@
 
 use eframe::egui::{self, Button, ThemePreference, Ui};
 
-use crate::gui::command::Command;
+use crate::gui::command::{Command, FileCommand};
 use crate::gui::dialogs::Purpose;
 use crate::gui::field::Cx;
 use crate::presets::PRESETS;
@@ -34,6 +34,7 @@ pub fn show(ui: &mut Ui, cx: &mut Cx<'_>, can_undo: bool, can_redo: bool, title:
         ui.add(egui::Label::new(title).truncate());
     });
     typed_path(ui, cx);
+    super::question::show(ui, cx);
     if let Some((level, text)) = cx.view.notice.clone() {
         ui.horizontal_top(|ui| {
             if ui.small_button("Dismiss").clicked() {
@@ -79,6 +80,14 @@ fn item(ui: &mut Ui, cx: &mut Cx<'_>, name: &str, keys: &str, command: Command) 
 fn file(ui: &mut Ui, cx: &mut Cx<'_>) {
     item(ui, cx, "New", "Ctrl+N", Command::New);
     item(ui, cx, "Open…", "Ctrl+O", Command::Open);
+    ui.add_enabled_ui(!cx.view.recent.is_empty(), |ui| {
+        ui.menu_button("Open again", |ui| {
+            for path in cx.view.recent.clone() {
+                item(ui, cx, &path.display().to_string(), "", Command::OpenFile(path));
+            }
+        });
+    });
+    item(ui, cx, "Jobs of a folder", "Ctrl+J", Command::File(FileCommand::Jobs(None)));
     ui.menu_button("Start from", |ui| {
         for (i, preset) in PRESETS.iter().enumerate() {
             item(ui, cx, preset.title, "", Command::OpenPreset(i));

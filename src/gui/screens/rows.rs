@@ -111,8 +111,12 @@ pub fn at(ui: &mut Ui, cx: &mut Cx<'_>, path: &str, list: &str, mut head: impl F
             head(ui, cx, i);
         }
         ui.horizontal(|ui| {
-            let number = if table.named { String::new() } else { format!("{}", i + 1) };
-            ui.add_sized(vec2(28.0, 30.0), Label::new(number));
+            let size = vec2(28.0, 30.0);
+            if table.named {
+                ui.allocate_space(size);
+            } else {
+                ui.add_sized(size, Label::new(format!("{}", i + 1)));
+            }
             for cell in &cells {
                 if let Some((field, _)) = fields::by_path(cell) {
                     cx.entry(ui, cell, field, vec2(width, 30.0));

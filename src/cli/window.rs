@@ -1,0 +1,40 @@
+//! The arguments of the window program.
+
+use std::path::PathBuf;
+
+use clap::Parser;
+
+/// Sizes springs and dampers for a vehicle whose axle weights have changed.
+#[derive(Debug, Parser)]
+#[command(name = "springwright", version, about)]
+pub struct WindowArgs {
+    /// Job file to open; the demo job if none is given.
+    #[arg(value_hint = clap::ValueHint::FilePath)]
+    pub job: Option<PathBuf>,
+    /// Print the answer and write the sheet, without a window.
+    #[arg(long)]
+    pub no_window: bool,
+    /// Show this step first: weigh, measure, springs, choose, dampers, vehicle or sheet.
+    #[arg(long)]
+    pub step: Option<String>,
+    /// Show the rear axle first.
+    #[arg(long)]
+    pub rear: bool,
+    /// Size of the window, such as 1280x800.
+    #[arg(long, value_parser = size)]
+    pub size: Option<[f32; 2]>,
+    /// Theme instead of the system's: light or dark.
+    #[arg(long, value_parser = ["light", "dark"])]
+    pub theme: Option<String>,
+    /// Zoom factor, 1 for normal size.
+    #[arg(long)]
+    pub zoom: Option<f32>,
+}
+
+fn size(text: &str) -> Result<[f32; 2], String> {
+    let sides: Option<(f32, f32)> = text.split_once('x').and_then(|(w, h)| Some((w.parse().ok()?, h.parse().ok()?)));
+    match sides {
+        Some((w, h)) if w >= 100.0 && h >= 100.0 => Ok([w, h]),
+        _ => Err("give width and height in points, such as 1280x800".into()),
+    }
+}

@@ -1,0 +1,241 @@
+//! What each command about job files does: open, save, start anew, and what to ask before anything could be lost.
+
+use std::path::{Path, PathBuf};
+
+use eframe::egui;
+
+use super::app::App;
+use super::command::{Command, FileCommand, ListCommand};
+use super::jobs::{self, Jobs};
+use super::step::Step;
+use crate::job::file::{self, Backup};
+use crate::job::{Job, Level};
+use crate::jobs::start_from;
+
+/// Where the settings say that hints are hidden.
+pub(super) const HIDE_HINTS: &str = "hide_hints";
+/// Where the settings hold the jobs used last.
+pub(super) const RECENT: &str = "recent_jobs";
+/// So many of them.
+const RECENT_MOST: usize = 10;
+/// What two windows on one job mean.
+pub(super) const WHO_SAVES: &str = "Whoever saves second is asked first, so nothing gets lost.";
+
+/// What must be decided before anything else happens to a file.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum Question {
+    /// Somebody else changed the job's file: whose is to stand there?
+    ChangedByOthers(PathBuf),
+    /// A file of that name is there: replace it?
+    Exists(PathBuf),
+    /// The window is to close, and unsaved work cannot be kept.
+    NotKept,
+}
+
+impl App {
+    /// Takes what the settings say. What they do not say, or say in a way not understood, is as at the first start.
+    pub fn remember(&mut self, storage: Option<&dyn eframe::Storage>) {
+        let Some(storage) = storage else { return };
+        self.view.hide_hints = eframe::get_value(storage, HIDE_HINTS).unwrap_or_default();
+        self.view.recent = eframe::get_value(storage, RECENT).unwrap_or_default();
+        self.view.recent.truncate(RECENT_MOST);
+    }
+
+    /// Keeps unsaved work in this folder, and goes on with what lies there.
+    pub fn keep_in(&mut self, folder: Option<&Path>) {
+        let Some(folder) = folder else {
+            self.say(Level::Doubt, "This system names no folder in which unsaved work could be kept. Save often.");
+            return;
+        };
+        match self.doc.keep_in(folder) {
+            Ok(words) => self.view.notice = words.map(|w| (Level::Note, w)),
+            Err(error) => {
+                let text = format!("Unsaved work cannot be kept in {}: {error}. Save often.", folder.display());
+                self.say(Level::Doubt, text);
+            }
+        }
+    }
+
+    pub(super) fn run_file(&mut self, ctx: &egui::Context, command: FileCommand) {
+        match command {
+            FileCommand::SaveOver(path) => self.save_over(&path),
+            FileCommand::NotNow => self.view.question = None,
+            FileCommand::QuitAnyway => {
+                self.view.quit_anyway = true;
+                ctx.send_viewport_cmd(egui::ViewportCommand::Close);
+            }
+            FileCommand::Jobs(folder) => {
+                let folder = folder.unwrap_or_else(|| self.usual_folder());
+                let words = self.view.jobs.take().map(|j| j.words).unwrap_or_default();
+                self.view.jobs = Some(Jobs::of(folder, words));
+                if let Err(error) = self.view.jobs.iter().try_for_each(|j| jobs::read(j, self.dialogs.sender(), ctx)) {
+                    self.say(Level::Error, format!("The jobs could not be listed: {error}."));
+                }
+            }
+            FileCommand::JobsFound(found) => {
+                if let Some(jobs) = &mut self.view.jobs {
+                    jobs.take(*found);
+                }
+            }
+            FileCommand::JobsNot => self.view.jobs = None,
+            FileCommand::StartFrom(path) => self.start_from(ctx, &path),
+        }
+    }
+
+    /// The folder in which jobs were used last.
+    fn usual_folder(&self) -> PathBuf {
+        let shown = self.view.jobs.as_ref().map(|j| j.folder.clone());
+        let last = self.doc.disk().path.as_deref().or(self.view.recent.first().map(PathBuf::as_path));
+        let here = || std::env::current_dir().unwrap_or_default();
+        shown.or_else(|| last.and_then(Path::parent).map(Path::to_owned)).unwrap_or_else(here)
+    }
+
+    /// Puts a job without a file in place of the open one. True when it went well.
+    pub(super) fn replace(&mut self, ctx: &egui::Context, job: Job) -> bool {
+        match self.doc.replace(job) {
+            Ok(aside) => {
+                self.another_job(ctx);
+                self.say(Level::Note, format!("The job before can be had back with Undo.{}", aside_words(aside)));
+                true
+            }
+            Err(error) => {
+                self.say(Level::Error, format!("Unsaved work could not be put aside, so it stays open: {error}."));
+                false
+            }
+        }
+    }
+
+    fn another_job(&mut self, ctx: &egui::Context) {
+        self.choosing.forget();
+        self.fresh_texts(ctx);
+        (self.view.question, self.view.jobs) = (None, None);
+    }
+
+    pub(super) fn open(&mut self, ctx: &egui::Context, path: &Path) {
+        match self.doc.open(path) {
+            Ok(aside) => {
+                self.another_job(ctx);
+                self.view.notice = None;
+                self.used(path);
+                if aside.is_some() {
+                    self.say(Level::Note, aside_words(aside).trim_start().to_owned());
+                }
+            }
+            Err(error) => {
+                let text = format!("Not opened: {error}. The open job is unchanged. File: {}", path.display());
+                self.say(Level::Error, text);
+            }
+        }
+    }
+
+    fn start_from(&mut self, ctx: &egui::Context, path: &Path) {
+        match file::read(path) {
+            Ok(old) => {
+                if self.replace(ctx, start_from(&old)) {
+                    self.view.step = Step::Weigh;
+                    let text = "A new job from an old one: customer, number, weigh-ins and notes are blank. What was measured on the old vehicle counts as quoted until you measure it on this one. Undo brings the job before back.";
+                    self.say(Level::Note, text);
+                }
+            }
+            Err(error) => self.say(Level::Error, format!("Not opened: {error}. File: {}", path.display())),
+        }
+    }
+
+    /// Saves, unless somebody else changed the file meanwhile: then that is asked first.
+    pub(super) fn save(&mut self, path: &Path) {
+        if self.doc.is_own(path) && self.doc.was_changed_by_others() {
+            self.view.question = Some(Question::ChangedByOthers(path.to_owned()));
+            return;
+        }
+        self.save_now(path, "");
+    }
+
+    fn save_over(&mut self, path: &Path) {
+        let theirs = if self.doc.is_own(path) { self.doc.put_theirs_aside() } else { Ok(None) };
+        match theirs {
+            Ok(None) => self.save_now(path, ""),
+            Ok(Some(aside)) => {
+                self.save_now(path, &format!(" What somebody else had saved lies in {}", aside.display()))
+            }
+            Err(error) => {
+                let text =
+                    format!("Not saved: what somebody else saved could not be put aside ({error}). Use Save as.");
+                self.say(Level::Error, text);
+            }
+        }
+    }
+
+    fn save_now(&mut self, path: &Path, more: &str) {
+        self.view.question = None;
+        match self.doc.save(path) {
+            Ok(Backup::Failed(error)) => {
+                self.used(path);
+                let text = format!(
+                    "Saved: {}. What the file said before could not be kept as its backup: {error}.{more}",
+                    path.display()
+                );
+                self.say(Level::Doubt, text);
+            }
+            Ok(_) => {
+                self.used(path);
+                self.say(Level::Note, format!("Saved: {}{more}", path.display()));
+            }
+            Err(error) => {
+                let kept = if self.doc.is_safe() {
+                    "Your work is kept beside it and comes back at the next start"
+                } else {
+                    "Leave this window open until it is saved"
+                };
+                self.say(Level::Error, format!("Not saved: {error}. {kept}. File: {}", path.display()));
+            }
+        }
+    }
+
+    fn used(&mut self, path: &Path) {
+        let path = std::path::absolute(path).unwrap_or_else(|_| path.to_owned());
+        self.view.recent.retain(|p| *p != path);
+        self.view.recent.insert(0, path);
+        self.view.recent.truncate(RECENT_MOST);
+    }
+
+    /// The path typed because no file dialog could be shown. A dialog asks before it gives a name that is taken.
+    pub(super) fn take_typed_path(&mut self) {
+        let Some((purpose, path)) = self.view.typed_path.take() else { return };
+        let command = purpose.command(PathBuf::from(path.trim()));
+        match command {
+            Command::SaveTo(path) if path.exists() && !self.doc.is_own(&path) => {
+                self.view.question = Some(Question::Exists(path));
+            }
+            command => self.commands.push(command),
+        }
+    }
+
+    /// Files dropped on the window are opened; a window that is come back to looks whether its file was changed.
+    pub(super) fn look_at_files(&mut self, ctx: &egui::Context) {
+        let dropped = ctx.input(|i| i.raw.dropped_files.iter().map(|f| f.path().to_owned()).collect::<Vec<_>>());
+        for path in dropped {
+            let ending = path.extension().unwrap_or_default().to_string_lossy().to_lowercase();
+            let is_list = matches!(ending.as_str(), "csv" | "tsv" | "txt");
+            self.commands.push(if is_list { Command::List(ListCommand::Look(path)) } else { Command::OpenFile(path) });
+        }
+        let is_back = ctx.input(|i| i.events.iter().any(|e| matches!(e, egui::Event::WindowFocused(true))));
+        if is_back && self.doc.was_changed_by_others() {
+            let name = self.doc.name();
+            self.say(Level::Doubt, format!("{name} was changed by somebody else after you opened it. {WHO_SAVES}"));
+        }
+    }
+
+    /// The window may close: all work is in its file or kept. If not, that is asked.
+    pub fn may_close(&mut self) -> bool {
+        if self.view.quit_anyway || self.doc.is_safe() {
+            return true;
+        }
+        self.view.question = Some(Question::NotKept);
+        false
+    }
+}
+
+/// Where unsaved work went when another job was opened.
+fn aside_words(aside: Option<PathBuf>) -> String {
+    aside.map_or(String::new(), |path| format!(" Its unsaved text is also kept in {}", path.display()))
+}

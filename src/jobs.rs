@@ -1,0 +1,213 @@
+//! The folder of jobs as the shop's record: all jobs below a folder, found by customer, vehicle or date.
+//!
+//! Only a few names are wanted of each file, so a file is skimmed for them and not read as a job; one that cannot be
+//! skimmed is read in full, and if it is no job, that is said of it. Nothing is kept between two listings.
+
+use std::path::{Path, PathBuf};
+use std::time::SystemTime;
+
+use crate::job::{Job, Predicted, Walk as _, Weighing, file};
+use crate::units::Origin;
+
+/// Folders inside folders that are looked into.
+const DEEPEST: usize = 6;
+/// Files one thread takes before another thread is worth starting.
+const SHARE: usize = 64;
+
+/// What is shown of a job in a list.
+#[derive(Debug, Clone, PartialEq, Eq, Default)]
+pub struct Record {
+    /// Its file.
+    pub path: PathBuf,
+    /// The customer's name.
+    pub customer: String,
+    /// The vehicle.
+    pub vehicle: String,
+    /// Registration or frame number.
+    pub identification: String,
+    /// What was changed.
+    pub change: String,
+    /// Date of the weigh-in before, as typed.
+    pub before: String,
+    /// Date of the weigh-in after, as typed.
+    pub after: String,
+    /// When the file was written last.
+    pub written: Option<SystemTime>,
+    /// Why the file is no job.
+    pub wrong: Option<String>,
+}
+
+impl Record {
+    /// The later weigh-in's date, as typed.
+    pub fn date(&self) -> &str {
+        if self.after.trim().is_empty() { &self.before } else { &self.after }
+    }
+
+    /// Every word of `words` occurs in it somewhere, in capitals or not.
+    pub fn has(&self, words: &str) -> bool {
+        let name = self.path.file_name().unwrap_or_default().to_string_lossy();
+        let all = [&self.customer, &self.vehicle, &self.identification, &self.change, &self.before, &self.after];
+        let all = all.into_iter().map(String::as_str).chain([&*name]).collect::<Vec<_>>().join("\n").to_lowercase();
+        words.to_lowercase().split_whitespace().all(|word| all.contains(word))
+    }
+
+    /// The field that stands at this path in a job file.
+    fn field(&mut self, path: &[&str]) -> Option<&mut String> {
+        match path {
+            ["job", "customer", "name"] => Some(&mut self.customer),
+            ["job", "vehicle", "name"] => Some(&mut self.vehicle),
+            ["job", "vehicle", "identification"] => Some(&mut self.identification),
+            ["job", "vehicle", "change"] => Some(&mut self.change),
+            ["job", "before", "date"] => Some(&mut self.before),
+            ["job", "after", "date"] => Some(&mut self.after),
+            _ => None,
+        }
+    }
+}
+
+/// All jobs below a folder, the one written last first.
+///
+/// # Errors
+/// When the folder itself cannot be read. What cannot be read in it is in the list, and says why.
+pub fn list(folder: &Path) -> std::io::Result<Vec<Record>> {
+    let mut files = Vec::new();
+    gather(folder, DEEPEST, &mut files)?;
+    let threads = std::thread::available_parallelism().map_or(1, usize::from);
+    let share = files.len().div_ceil(threads).max(SHARE);
+    let mut records: Vec<Record> = std::thread::scope(|scope| {
+        let read = |paths: &[PathBuf]| paths.iter().map(|p| record(p)).collect::<Vec<_>>();
+        let parts: Vec<_> = files.chunks(share).map(|paths| scope.spawn(move || read(paths))).collect();
+        parts.into_iter().flat_map(|part| part.join().unwrap_or_default()).collect()
+    });
+    records.sort_by(|a, b| b.written.cmp(&a.written).then_with(|| a.path.cmp(&b.path)));
+    Ok(records)
+}
+
+/// Job files below a folder; neither hidden ones nor those behind links.
+fn gather(folder: &Path, deep: usize, files: &mut Vec<PathBuf>) -> std::io::Result<()> {
+    for entry in std::fs::read_dir(folder)?.flatten() {
+        let name = entry.file_name();
+        let name = name.to_string_lossy();
+        let Ok(kind) = entry.file_type() else { continue };
+        if name.starts_with('.') {
+            continue;
+        }
+        if kind.is_dir() && deep > 0 {
+            // A folder inside that cannot be read hides nothing that the user could open.
+            let _ = gather(&entry.path(), deep - 1, files);
+        } else if kind.is_file() && name.ends_with(".ron") && !name.ends_with(".columns.ron") {
+            files.push(entry.path());
+        }
+    }
+    Ok(())
+}
+
+fn record(path: &Path) -> Record {
+    let written = std::fs::metadata(path).and_then(|m| m.modified()).ok();
+    let mut record = match file::read_text(path) {
+        Ok(text) => from_text(&text),
+        Err(error) => Record { wrong: Some(error.to_string()), ..Record::default() },
+    };
+    (record.path, record.written) = (path.to_owned(), written);
+    record
+}
+
+/// What is shown of a job file with this text; path and time are the caller's to say.
+pub fn from_text(text: &str) -> Record {
+    skim(text).unwrap_or_else(|| in_full(text))
+}
+
+/// The same from the whole job.
+fn in_full(text: &str) -> Record {
+    match file::parse(text) {
+        Ok(job) => Record {
+            customer: job.customer.name,
+            vehicle: job.vehicle.name,
+            identification: job.vehicle.identification,
+            change: job.vehicle.change,
+            before: job.before.date,
+            after: job.after.date,
+            ..Record::default()
+        },
+        Err(error) => Record { wrong: Some(error.to_string()), ..Record::default() },
+    }
+}
+
+/// Finds the names without reading the job: keys, brackets and texts, as this program writes them. `None` for whatever
+/// it does not know, such as raw texts, and for brackets that do not close: that is then read in full.
+fn skim(text: &str) -> Option<Record> {
+    let mut record = Record::default();
+    let mut path: Vec<&str> = Vec::new();
+    let mut key = "";
+    let (bytes, mut at) = (text.as_bytes(), 0);
+    let mut version = "";
+    while let Some(byte) = bytes.get(at) {
+        match byte {
+            b'(' | b'[' | b'{' => path.push(std::mem::take(&mut key)),
+            b')' | b']' | b'}' => {
+                path.pop()?;
+                key = "";
+            }
+            b',' => key = "",
+            b'"' => {
+                let end = end_of_text(bytes, at)?;
+                let place: Vec<&str> = path.iter().skip(1).copied().chain([key]).collect();
+                if let Some(field) = record.field(&place) {
+                    *field = ron::from_str(&text[at..=end]).ok()?;
+                }
+                at = end;
+            }
+            b'/' if bytes.get(at + 1) == Some(&b'/') => at += text[at..].find('\n').unwrap_or(text.len() - at),
+            b'/' | b'\'' | b'#' => return None,
+            b if is_word(*b) => {
+                let end = at + bytes[at..].iter().position(|b| !is_word(*b)).unwrap_or(bytes.len() - at);
+                let word = &text[at..end];
+                let then = bytes[end..].iter().find(|b| !b.is_ascii_whitespace());
+                if then == Some(&b':') {
+                    key = word;
+                } else if path.len() == 1 && key == "version" {
+                    version = word;
+                }
+                at = end - 1;
+            }
+            _ => {}
+        }
+        at += 1;
+    }
+    (path.is_empty() && version.parse() == Ok(file::VERSION)).then_some(record)
+}
+
+fn is_word(byte: u8) -> bool {
+    byte.is_ascii_alphanumeric() || byte == b'_'
+}
+
+/// Where the text that begins at `start` ends: its closing quotation mark.
+fn end_of_text(bytes: &[u8], start: usize) -> Option<usize> {
+    let mut at = start + 1;
+    loop {
+        match bytes.get(at)? {
+            b'\\' => at += 2,
+            b'"' => return Some(at),
+            _ => at += 1,
+        }
+    }
+}
+
+/// A new job from an old one: shop, vehicle and what was measured on its axles stay; whose it is, its number, the
+/// weigh-ins, what was foretold and taken, and the notes are blank. What was measured on the old vehicle is only quoted
+/// for this one; each such reading also stays as an earlier one.
+#[must_use]
+pub fn start_from(old: &Job) -> Job {
+    let mut job = old.clone();
+    job.customer = Default::default();
+    job.vehicle.identification.clear();
+    (job.before, job.after, job.predicted) = (Weighing::default(), Weighing::default(), Predicted::default());
+    (job.front.taken, job.rear.taken) = Default::default();
+    job.notes.clear();
+    job.walk_mut(&mut String::new(), &mut |_, entry| {
+        if entry.origin() == Some(Origin::Measured) {
+            entry.set_origin(Some(Origin::Quoted));
+        }
+    });
+    job
+}

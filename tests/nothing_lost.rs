@@ -1,0 +1,244 @@
+//! Saving, kept copies, backups, write-protected files, a small disk, files of every version: nothing typed is lost.
+#![allow(clippy::expect_used, reason = "a test says why it stops")]
+
+use std::path::Path;
+use std::time::{Duration, SystemTime};
+
+use springwright::job::file::{self, Backup, FileError};
+use springwright::job::kept::{Due, KEEP_WITHIN_S, Keeper, KeptJob};
+use springwright::job::{Job, finding::worst};
+use springwright::presets;
+use springwright::solve::solve;
+
+fn noted(notes: &str) -> Job {
+    Job { notes: notes.into(), ..presets::demo() }
+}
+
+fn keep(keeper: &Keeper, notes: &str) -> std::io::Result<()> {
+    keeper.keep(KeptJob { path: None, job: noted(notes), seen: None }).recv().expect("an answer")
+}
+
+#[test]
+fn a_save_keeps_one_backup_of_what_it_replaces() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let path = folder.path().join("van.ron");
+    assert!(matches!(file::write(&path, &noted("one")).expect("saves"), Backup::NotNeeded));
+    let Backup::Kept(backup) = file::write(&path, &noted("two")).expect("saves") else { panic!("no backup") };
+    assert_eq!(backup, folder.path().join("van.ron~"));
+    assert_eq!(file::read(&backup).expect("a job"), noted("one"));
+    // The same once more takes the backup nothing.
+    assert!(matches!(file::write(&path, &noted("two")).expect("saves"), Backup::NotNeeded));
+    assert_eq!(file::read(&backup).expect("a job"), noted("one"));
+    file::write(&path, &noted("three")).expect("saves");
+    assert_eq!(file::read(&backup).expect("a job"), noted("two"));
+    assert_eq!(std::fs::read_dir(folder.path()).expect("a folder").count(), 2, "one file, one backup, nothing else");
+}
+
+#[test]
+fn what_a_dead_program_left_half_written_is_swept_and_what_is_under_way_is_not() {
+    let folder = tempfile::tempdir().expect("a folder");
+    for (name, age_s) in [(".springwright-old", 7200), (".springwright-now", 5)] {
+        let path = folder.path().join(name);
+        file::write_text(&path, "half").expect("writes");
+        let file = std::fs::File::options().write(true).open(&path).expect("opens");
+        file.set_modified(SystemTime::now() - Duration::from_secs(age_s)).expect("sets its time");
+    }
+    file::write(&folder.path().join("van.ron"), &noted("one")).expect("saves");
+    assert!(!folder.path().join(".springwright-old").exists());
+    assert!(folder.path().join(".springwright-now").exists());
+}
+
+#[cfg(unix)]
+#[test]
+fn a_link_stays_a_link_and_a_protected_file_stays_as_it_is() {
+    use std::os::unix::fs::{PermissionsExt as _, symlink};
+    let folder = tempfile::tempdir().expect("a folder");
+    let (path, link) = (folder.path().join("van.ron"), folder.path().join("link.ron"));
+    file::write(&path, &noted("one")).expect("saves");
+    symlink(&path, &link).expect("links");
+    file::write(&link, &noted("two")).expect("saves");
+    assert!(link.is_symlink());
+    assert_eq!(file::read(&path).expect("a job"), noted("two"));
+
+    std::fs::set_permissions(&path, std::fs::Permissions::from_mode(0o444)).expect("protects");
+    let error = file::write(&path, &noted("three")).expect_err("is protected");
+    assert_eq!(
+        error.to_string(),
+        "the file could not be saved: the file is write-protected. File or folder is write-protected: lift that, or save under another name or in another folder with Save as"
+    );
+    assert_eq!(file::read(&path).expect("a job"), noted("two"));
+
+    let error = file::write(&folder.path().join("gone/van.ron"), &noted("one")).expect_err("no folder");
+    assert!(error.to_string().contains("The folder is not there, or no longer"), "{error}");
+}
+
+/// Every reason a disk gives has its advice; a full disk says so.
+#[test]
+fn a_full_or_read_only_disk_says_what_to_do() {
+    for (kind, words) in [
+        (std::io::ErrorKind::StorageFull, "The disk is full: make room on it and save again"),
+        (std::io::ErrorKind::QuotaExceeded, "The disk is full: make room on it and save again"),
+        (std::io::ErrorKind::ReadOnlyFilesystem, "This disk can only be read: save on another disk"),
+        (std::io::ErrorKind::TimedOut, "Save again, or in another folder"),
+    ] {
+        let said = FileError::Save { source: kind.into() }.to_string();
+        assert!(said.contains(words), "{said}");
+    }
+}
+
+#[test]
+fn an_edit_is_due_soon_however_long_typing_goes_on() {
+    let mut due = Due::default();
+    assert_eq!(due.in_s(0.0), None);
+    for tenth in 0..=9 {
+        due.edited(f64::from(tenth) / 10.0);
+    }
+    assert_eq!(due.in_s(KEEP_WITHIN_S), Some(0.0), "the first edit is what counts");
+    due.begun();
+    assert_eq!(due.in_s(1.0), None);
+    due.edited(1.25);
+    assert_eq!(due.in_s(1.25), Some(KEEP_WITHIN_S), "an edit while it is being written");
+    due.failed(3.0);
+    assert_eq!(due.in_s(3.0), Some(10.0), "tried again, not forgotten");
+}
+
+#[test]
+fn all_work_of_dead_windows_comes_back() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let start = || Keeper::start(folder.path()).expect("a folder to write").expect("a free place");
+    let windows: Vec<Keeper> = (0..3).map(|_| start().0).collect();
+    for (window, notes) in windows.iter().zip(["one", "two", "three"]) {
+        keep(window, notes).expect("kept");
+    }
+    // A living window's work is its own.
+    let (fourth, found) = start();
+    assert!(found.work.is_none() && found.aside.is_empty());
+    drop((windows, fourth));
+
+    let (_next, found) = start();
+    assert_eq!(found.work.as_ref().expect("the first").job.notes, "one");
+    let aside: Vec<String> = found.aside.iter().map(|p| file::read(p).expect("a job file").notes).collect();
+    assert_eq!(aside, ["two", "three"]);
+    let words = found.words().expect("it is said");
+    assert!(words.contains("is open again") && words.contains("More unsaved work lies in "), "{words}");
+    let (_, found) = start();
+    assert!(found.work.is_none() && found.aside.is_empty(), "nothing comes back twice");
+}
+
+/// A kept copy in another place than the first is not left behind.
+#[test]
+fn work_of_a_second_window_alone_comes_back_in_the_first() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let start = || Keeper::start(folder.path()).expect("a folder to write").expect("a free place");
+    let (first, (second, _)) = (start(), start());
+    keep(&second, "second").expect("kept");
+    drop((first, second));
+    let (next, found) = start();
+    assert_eq!(found.work.expect("comes back").job.notes, "second");
+    drop(next);
+    let (_, found) = start();
+    assert_eq!(found.work.expect("and again after the next crash").job.notes, "second");
+}
+
+#[test]
+fn kept_copies_that_cannot_be_read_are_moved_never_written_over() {
+    let deep = format!("(path: None, job: {})", "(".repeat(100_000));
+    let future = "(path: None, job: (from_the_future: 1), new: 2)".to_owned();
+    for (bytes, what) in [
+        (deep.as_bytes(), "deep"),
+        (future.as_bytes(), "of a newer program"),
+        (&b"\xff\xfe\x00"[..], "no text"),
+        (&b""[..], "empty"),
+    ] {
+        let folder = tempfile::tempdir().expect("a folder");
+        file::write_bytes(&folder.path().join("unsaved-1.ron"), bytes).expect("writes");
+        let (keeper, found) = Keeper::start(folder.path()).expect("starts").expect("a place");
+        assert!(found.work.is_none(), "{what}");
+        assert_eq!(std::fs::read(&found.unreadable[0]).expect("still there"), bytes, "{what}");
+        keep(&keeper, "new").expect("kept");
+        assert_eq!(std::fs::read(&found.unreadable[0]).expect("still there"), bytes, "{what}");
+    }
+}
+
+/// Kept copies of the first program knew path and job only.
+#[test]
+fn a_kept_copy_of_the_first_version_comes_back() {
+    let folder = tempfile::tempdir().expect("a folder");
+    file::write_text(&folder.path().join("unsaved-1.ron"), r#"(path: Some("/no/van.ron"), job: (notes: "typed"))"#)
+        .expect("writes");
+    let (_, found) = Keeper::start(folder.path()).expect("starts").expect("a place");
+    assert_eq!(found.work.expect("comes back").job.notes, "typed");
+}
+
+#[test]
+fn a_job_that_two_windows_have_open_is_noticed() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let job = folder.path().join("van.ron");
+    file::write(&job, &noted("one")).expect("saves");
+    let start = || Keeper::start(folder.path()).expect("a folder to write").expect("a free place").0;
+    let (first, second) = (start(), start());
+    assert!(!first.has_open(Some(&job)).expect("noted"));
+    assert!(second.has_open(Some(&folder.path().join("./van.ron"))).expect("noted"), "the same by another name");
+    drop(first);
+    assert!(!second.has_open(Some(&job)).expect("noted"), "that window is gone");
+    assert!(!second.has_open(None).expect("noted"));
+}
+
+/// `tests/versions/V-NAME.ron`: jobs as programs of the past wrote them. They open, are solved, and survive being saved.
+#[test]
+fn files_of_every_version_open_and_newer_ones_are_refused_in_words() {
+    let mut seen = Vec::new();
+    let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/versions");
+    for path in std::fs::read_dir(folder).expect("tests/versions").flatten().map(|f| f.path()) {
+        let name = path.file_name().expect("a name").to_string_lossy().into_owned();
+        let version: u32 = name.split('-').next().and_then(|v| v.parse().ok()).expect("V-NAME.ron");
+        let job = file::read(&path).unwrap_or_else(|e| panic!("{name}: {e}"));
+        assert!(worst(&solve(&job).findings) < Some(springwright::job::Level::Error), "{name}");
+        assert_eq!(file::parse(&file::text(&job).expect("writes")).expect("reads"), job, "{name}");
+        seen.push(version);
+    }
+    for version in 1..=file::VERSION {
+        assert!(seen.contains(&version), "no sample of version {version} is kept in tests/versions");
+    }
+    let newer = format!("(version: {}, job: (by_then: (known: 3)), more: [1])", file::VERSION + 1);
+    let said = file::parse(&newer).expect_err("is refused").to_string();
+    assert_eq!(
+        said,
+        "this job has file version 2; this program reads version 1. Open it with the program that wrote it"
+    );
+}
+
+/// Run by `tests/full-disk` on a disk of a few kilobytes, which it names in `SMALL_DISK`.
+#[test]
+#[ignore = "needs a small disk: run tests/full-disk"]
+fn on_a_full_disk_the_old_file_and_the_kept_copy_stay() {
+    let disk = std::env::var_os("SMALL_DISK").expect("SMALL_DISK names a folder on a small disk");
+    let disk = Path::new(&disk);
+    let path = disk.join("van.ron");
+    file::write(&path, &noted("old")).expect("there is room for one");
+    let keeper = Keeper::start(&disk.join("kept")).expect("starts").expect("a place").0;
+    keep(&keeper, "old").expect("there is room for that");
+    let mut ballast = Vec::new();
+    for i in 0.. {
+        let more = disk.join(format!("ballast-{i}"));
+        match file::write_bytes(&more, &[7; 4096]) {
+            Ok(()) => ballast.push(more),
+            Err(error) => {
+                assert_eq!(error.kind(), std::io::ErrorKind::StorageFull);
+                break;
+            }
+        }
+    }
+    let said = file::write(&path, &noted("new")).expect_err("is full").to_string();
+    assert!(said.contains("The disk is full: make room on it and save again"), "{said}");
+    assert_eq!(file::read(&path).expect("whole"), noted("old"));
+    assert!(keep(&keeper, "new").is_err());
+    let litter = std::fs::read_dir(disk).expect("a folder").flatten();
+    assert!(!litter.into_iter().any(|e| e.file_name().to_string_lossy().starts_with('.')), "nothing half written");
+    for file in ballast.iter().take(8) {
+        std::fs::remove_file(file).expect("makes room");
+    }
+    keep(&keeper, "new").expect("there is room again");
+    file::write(&path, &noted("new")).expect("and saving works again");
+    assert_eq!(file::read(&path).expect("whole"), noted("new"));
+}

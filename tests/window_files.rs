@@ -1,0 +1,351 @@
+//! Files in the window: what somebody else changed, two windows, disks that refuse, settings of any kind, the list of
+//! jobs, files dropped on it.
+#![allow(clippy::expect_used, reason = "a test says why it stops")]
+
+#[path = "common/driven.rs"]
+#[allow(dead_code, reason = "not every test presses every key")]
+mod driven;
+
+use std::collections::BTreeMap;
+use std::path::{Path, PathBuf};
+use std::sync::Arc;
+
+use driven::{run, settle};
+use eframe::egui::accesskit::Role;
+use eframe::egui::{self, Event, Key, Modifiers};
+use egui_kittest::Harness;
+use egui_kittest::kittest::Queryable as _;
+use springwright::gui::App;
+use springwright::gui::command::{Command, FileCommand};
+use springwright::gui::dialogs::Purpose;
+use springwright::gui::document::Document;
+use springwright::job::{Job, Level, file};
+use springwright::presets;
+use springwright::units::entry::AnyEntry as _;
+use springwright::units::{Origin, UnitChoice};
+
+fn noted(notes: &str) -> Job {
+    Job { notes: notes.into(), ..presets::demo() }
+}
+
+/// A window on a job in a file, which keeps its work.
+fn window_on(folder: &Path, notes: &str) -> (Harness<'static, App>, PathBuf) {
+    let path = folder.join("van.ron");
+    file::write(&path, &noted(notes)).expect("saves");
+    let mut app = App::on(Job::default());
+    app.keep_in(Some(&folder.join("kept")));
+    let mut harness = driven::window(app, 800.0);
+    run(&mut harness, Command::OpenFile(path.clone()));
+    (harness, path)
+}
+
+fn notice(harness: &Harness<'_, App>) -> (Level, String) {
+    harness.state().view().notice.clone().expect("a notice")
+}
+
+fn notes_of(path: &Path) -> String {
+    file::read(path).expect("a job").notes
+}
+
+/// The file that a message names at its end.
+fn named(text: &str) -> PathBuf {
+    text.split_whitespace().last().expect("a path").into()
+}
+
+#[test]
+fn what_somebody_else_saved_is_not_saved_over_unasked() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let (mut harness, path) = window_on(folder.path(), "opened");
+    harness.state_mut().job_mut().notes = "mine".into();
+    settle(&mut harness);
+    file::write(&path, &noted("theirs")).expect("saves");
+
+    run(&mut harness, Command::Save);
+    assert_eq!(notes_of(&path), "theirs", "not saved yet");
+    assert!(
+        harness.query_by_label("Open theirs").is_some() && harness.query_by_label("Save mine elsewhere…").is_some()
+    );
+    harness.get_by_label("Not now").click();
+    settle(&mut harness);
+    assert!(harness.query_by_label("Open theirs").is_none());
+    assert_eq!((notes_of(&path).as_str(), harness.state().job().notes.as_str()), ("theirs", "mine"));
+
+    // Mine over it: theirs stays, too.
+    run(&mut harness, Command::Save);
+    harness.get_by_label("Save mine over it").click();
+    settle(&mut harness);
+    assert_eq!(notes_of(&path), "mine");
+    assert_eq!(notes_of(&named(&notice(&harness).1)), "theirs");
+    assert_eq!(notes_of(&file::backup_of(&path)), "theirs");
+
+    // Theirs: mine is put aside, and one step back.
+    harness.state_mut().job_mut().notes = "mine again".into();
+    settle(&mut harness);
+    file::write(&path, &noted("theirs again")).expect("saves");
+    run(&mut harness, Command::Save);
+    harness.get_by_label("Open theirs").click();
+    settle(&mut harness);
+    assert_eq!(harness.state().job().notes, "theirs again");
+    assert_eq!(notes_of(&named(&notice(&harness).1)), "mine again");
+    run(&mut harness, Command::Undo);
+    assert_eq!(harness.state().job().notes, "mine again");
+}
+
+/// A comment that somebody typed into the file is theirs, too, though the job is the same.
+#[test]
+fn every_letter_in_the_file_counts_and_a_file_that_is_gone_is_saved_again() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let (mut harness, path) = window_on(folder.path(), "opened");
+    let text = std::fs::read_to_string(&path).expect("text");
+    file::write_text(&path, &format!("// a word of mine\n{text}")).expect("writes");
+    run(&mut harness, Command::Save);
+    assert!(harness.query_by_label("Open theirs").is_some());
+    run(&mut harness, Command::File(FileCommand::NotNow));
+    std::fs::remove_file(&path).expect("removes");
+    run(&mut harness, Command::Save);
+    assert_eq!(notes_of(&path), "opened");
+}
+
+#[test]
+fn coming_back_to_the_window_says_that_the_file_was_changed() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let (mut harness, path) = window_on(folder.path(), "opened");
+    harness.event(Event::WindowFocused(true));
+    settle(&mut harness);
+    assert!(harness.state().view().notice.is_none());
+    file::write(&path, &noted("theirs")).expect("saves");
+    harness.event(Event::WindowFocused(true));
+    settle(&mut harness);
+    assert!(notice(&harness).1.starts_with("van.ron was changed by somebody else after you opened it."));
+}
+
+#[test]
+fn a_second_window_on_the_same_job_says_so() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let (mut first, path) = window_on(folder.path(), "opened");
+    let (mut second, _) = window_on(folder.path(), "opened");
+    assert!(notice(&second).1.starts_with("van.ron is also open in another window."), "{:?}", notice(&second));
+    assert!(first.state().view().notice.is_none());
+    for (window, notes) in [(&mut first, "first"), (&mut second, "second")] {
+        window.state_mut().job_mut().notes = notes.into();
+        settle(window);
+        run(window, Command::Save);
+    }
+    assert_eq!(notes_of(&path), "first");
+    assert!(second.query_by_label("Save mine over it").is_some(), "whoever saves second is asked");
+}
+
+#[cfg(unix)]
+#[test]
+fn a_file_that_refuses_keeps_the_text_and_says_what_to_do() {
+    use std::os::unix::fs::PermissionsExt as _;
+    let folder = tempfile::tempdir().expect("a folder");
+    let (mut harness, path) = window_on(folder.path(), "opened");
+    harness.state_mut().job_mut().notes = "mine".into();
+    settle(&mut harness);
+    std::fs::set_permissions(&path, std::fs::Permissions::from_mode(0o444)).expect("protects");
+    run(&mut harness, Command::Save);
+    let (level, text) = notice(&harness);
+    assert_eq!(level, Level::Error);
+    for words in ["Not saved: ", "write-protected", "Save as", "Your work is kept beside it"] {
+        assert!(text.contains(words), "{text}");
+    }
+    assert_eq!((notes_of(&path).as_str(), harness.state().job().notes.as_str()), ("opened", "mine"));
+    assert!(harness.state_mut().may_close(), "it is kept");
+    drop(harness);
+
+    let mut next = Document::new(Job::default());
+    next.keep_in(&folder.path().join("kept")).expect("kept").expect("comes back");
+    assert_eq!((next.now.job.notes.as_str(), next.disk().path.as_deref()), ("mine", Some(path.as_path())));
+}
+
+#[test]
+fn work_that_can_be_kept_nowhere_is_asked_about_before_the_window_closes() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let in_the_way = folder.path().join("a-file");
+    file::write_text(&in_the_way, "").expect("writes");
+    let mut app = App::on(presets::demo());
+    app.keep_in(Some(&in_the_way));
+    let mut harness = driven::window(app, 800.0);
+    assert!(notice(&harness).1.starts_with("Unsaved work cannot be kept in "), "{}", notice(&harness).1);
+    assert!(harness.state_mut().may_close(), "nothing was typed");
+    harness.state_mut().job_mut().notes = "typed".into();
+    settle(&mut harness);
+    assert!(!harness.state_mut().may_close());
+    settle(&mut harness);
+    assert!(harness.query_by_label("Save…").is_some());
+    harness.get_by_label("Close without it").click();
+    settle(&mut harness);
+    assert!(harness.state_mut().may_close());
+}
+
+#[test]
+fn a_typed_path_replaces_no_other_file_unasked() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let path = folder.path().join("other.ron");
+    file::write(&path, &noted("other")).expect("saves");
+    let mut harness = driven::window(App::on(noted("mine")), 800.0);
+    run(&mut harness, Command::NoDialog(Purpose::SaveJob));
+    harness.get_by_role_and_label(Role::TextInput, "No file dialog could be shown. Path to save the job:").focus();
+    settle(&mut harness);
+    harness.key_press_modifiers(Modifiers::COMMAND, Key::A);
+    driven::type_text(&mut harness, &path.display().to_string());
+    driven::press(&mut harness, Key::Enter);
+    assert_eq!(notes_of(&path), "other");
+    harness.get_by_label("Replace it").click();
+    settle(&mut harness);
+    assert_eq!(notes_of(&path), "mine");
+    assert_eq!(notes_of(&file::backup_of(&path)), "other");
+}
+
+/// A window that died between saving and forgetting its kept copy has nothing unsaved.
+#[test]
+fn a_kept_copy_that_says_what_the_file_says_is_no_unsaved_work() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let path = folder.path().join("van.ron");
+    file::write(&path, &noted("saved")).expect("saves");
+    let mut dead = Document::new(noted("saved"));
+    dead.keep_in(&folder.path().join("kept")).expect("kept");
+    dead.open(&path).expect("opens");
+    dead.now.job.notes = "more".into();
+    dead.keep_now().expect("keeps");
+    file::write(&path, &noted("more")).expect("saves");
+    drop(dead);
+    let mut next = Document::new(Job::default());
+    assert_eq!(next.keep_in(&folder.path().join("kept")).expect("kept"), None);
+    assert_eq!((next.now.job.notes.as_str(), next.is_dirty()), ("more", false));
+}
+
+/// Settings as text by key, as the window keeps them.
+#[derive(Default)]
+struct Settings(BTreeMap<String, String>);
+
+impl eframe::Storage for Settings {
+    fn get_string(&self, key: &str) -> Option<String> {
+        self.0.get(key).cloned()
+    }
+    fn set_string(&mut self, key: &str, value: String) {
+        self.0.insert(key.into(), value);
+    }
+    fn remove_string(&mut self, key: &str) {
+        self.0.remove(key);
+    }
+    fn flush(&mut self) {}
+}
+
+#[test]
+fn settings_come_back_and_broken_ones_or_those_of_the_future_stop_nothing() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let (mut harness, path) = window_on(folder.path(), "opened");
+    run(&mut harness, Command::HideHints);
+    let mut settings = Settings::default();
+    eframe::App::save(harness.state_mut(), &mut settings);
+    let mut next = App::on(Job::default());
+    next.remember(Some(&settings));
+    assert!(next.view().hide_hints);
+    assert_eq!(next.view().recent, [path]);
+
+    for broken in ["", "(((((", "\0\u{fffd}", "{\"a\": 1}", "Later(version: 9, of: [])", &"[".repeat(100_000)] {
+        let mut settings = settings.0.clone();
+        settings.values_mut().for_each(|v| *v = broken.to_owned());
+        let mut next = App::on(Job::default());
+        next.remember(Some(&Settings(settings)));
+        assert!(!next.view().hide_hints && next.view().recent.is_empty(), "{broken:.20}");
+        driven::window(next, 800.0);
+    }
+}
+
+#[test]
+fn undo_and_redo_go_through_opening_units_and_saving() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let (mut harness, path) = window_on(folder.path(), "opened");
+    let metric = harness.state().job().clone();
+    run(&mut harness, Command::Units(UnitChoice::pound_inch()));
+    run(&mut harness, Command::Save);
+    run(&mut harness, Command::OpenPreset(1));
+    let preset = harness.state().job().clone();
+    run(&mut harness, Command::Units(UnitChoice::pound_inch()));
+    run(&mut harness, Command::New);
+    let mut back = Vec::new();
+    while harness.state().view().epoch < 1000 {
+        let before = harness.state().job().clone();
+        harness.key_press_modifiers(Modifiers::COMMAND, Key::Z);
+        settle(&mut harness);
+        if *harness.state().job() == before {
+            break;
+        }
+        back.push(harness.state().job().clone());
+    }
+    assert_eq!(back.last(), Some(&Job::default()), "all the way to the first job");
+    for seen in [&preset, &metric] {
+        assert!(back.contains(seen));
+    }
+    assert_eq!(file::read(&path).expect("a job").units, UnitChoice::pound_inch(), "undo changes no file");
+    for job in back.iter().rev().skip(1) {
+        run(&mut harness, Command::Redo);
+        assert_eq!(harness.state().job(), job);
+    }
+    run(&mut harness, Command::Redo);
+    assert!(harness.state().job().before.is_blank(), "and on to the last");
+}
+
+/// A file as the system gives it to a window.
+#[derive(Debug)]
+struct Dropped(PathBuf);
+
+impl egui::DroppedFile for Dropped {
+    fn path(&self) -> &Path {
+        &self.0
+    }
+    fn bytes(&self) -> Result<Vec<u8>, String> {
+        Err("by its path".into())
+    }
+}
+
+#[test]
+fn a_job_dropped_on_the_window_is_opened() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let path = folder.path().join("dropped.ron");
+    file::write(&path, &noted("dropped")).expect("saves");
+    let mut harness = driven::window(App::on(Job::default()), 800.0);
+    harness.input_mut().dropped_files.push(Arc::new(Dropped(path.clone())));
+    settle(&mut harness);
+    assert_eq!(harness.state().job().notes, "dropped");
+    assert_eq!(harness.state().view().recent, [path]);
+}
+
+#[test]
+fn jobs_of_a_folder_are_found_opened_and_started_from() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let (mut harness, _) = window_on(folder.path(), "opened");
+    for (name, who) in [("a", "Ash & Daughters"), ("b", "B. Quillfeather")] {
+        let mut job = presets::demo();
+        job.customer.name = who.into();
+        file::write(&folder.path().join(format!("{name}.ron")), &job).expect("saves");
+    }
+    file::write_text(&folder.path().join("broken.ron"), "(version: 1, job: (").expect("writes");
+    run(&mut harness, Command::File(FileCommand::Jobs(None)));
+    let mut tries = 0;
+    while harness.query_by_label_contains("of 4 jobs").is_none() {
+        std::thread::sleep(std::time::Duration::from_millis(5));
+        harness.step();
+        tries += 1;
+        assert!(tries < 2000, "the list never came");
+    }
+    assert!(
+        harness.query_by_label_contains("broken.ron: this is not a springwright job").is_some(),
+        "a file that is no job is there, with why"
+    );
+    harness.get_by_label("Find").focus();
+    settle(&mut harness);
+    driven::type_text(&mut harness, "quill");
+    assert!(harness.query_by_label_contains("1 of 4 jobs").is_some());
+    harness.get_by_label("New job from b.ron").click();
+    settle(&mut harness);
+    let job = harness.state().job();
+    assert!(job.customer.name.is_empty() && job.before.is_blank() && job.after.is_blank());
+    let demo = presets::demo();
+    assert_eq!(job.front.spring.rate.text, demo.front.spring.rate.text, "what was measured stays");
+    assert_ne!(job.front.spring.rate.origin(), Some(Origin::Measured), "but not as measured here");
+    assert!(harness.query_by_label("Back to the job").is_none());
+}
