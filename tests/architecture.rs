@@ -21,7 +21,7 @@ const MAY_USE: &[(&str, &[&str])] = &[
     ("roll", TRADE_USES),
     ("pitch", TRADE_USES),
     ("ledger", &["units", "math", "sources", "weights", "roll"]),
-    ("parts", &["units", "spring", "math"]),
+    ("parts", &["units", "spring", "math", "damper"]),
     ("job", &["units", "weights", "spring", "sources"]),
     ("presets", &["job", "units"]),
     (
@@ -31,10 +31,10 @@ const MAY_USE: &[(&str, &[&str])] = &[
             "pitch", "tyre",
         ],
     ),
-    ("parts", &["units", "spring", "math"]),
+    ("parts", &["units", "spring", "math", "damper"]),
     ("shop", &["parts", "job"]),
-    ("choose", &["solve", "parts", "job", "units", "math", "sources", "spring", "wheel", "ride"]),
-    ("report", &["choose", "parts", "solve", "job", "units", "sources", "spring", "wheel"]),
+    ("choose", &["solve", "parts", "job", "units", "math", "sources", "spring", "wheel", "ride", "damper"]),
+    ("report", &["choose", "parts", "solve", "job", "units", "sources", "spring", "wheel", "damper"]),
     ("cli", &["report", "choose", "shop", "parts", "solve", "job", "presets", "units", "sources"]),
     ("gui", &["report", "choose", "shop", "parts", "solve", "job", "presets", "units", "sources"]),
 ];

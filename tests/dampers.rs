@@ -262,3 +262,122 @@ fn the_click_that_fits() {
     assert_eq!((none.best, none.inside), (2, None));
     assert!(Clicks::new(Vec::new()).is_none());
 }
+
+mod reading {
+    use super::*;
+    use springwright::parts::curve::{Ask, CurveTable, read};
+    use springwright::units::{Dim, table};
+
+    fn rows(text: &str) -> Vec<(f64, Option<f64>, Option<f64>)> {
+        of(&read(text.as_bytes(), &Ask::default()).unwrap_or_else(|e| panic!("{text}: {e}")))
+    }
+
+    fn of(found: &CurveTable) -> Vec<(f64, Option<f64>, Option<f64>)> {
+        let si = |f: Option<Force>| f.map(Quantity::si);
+        found.rows.iter().map(|r| (r.point.speed.si(), si(r.point.bump), si(r.point.rebound))).collect()
+    }
+
+    fn made(text: &str, ask: &Ask) -> Curve {
+        let found = read(text.as_bytes(), ask).unwrap_or_else(|e| panic!("{text}: {e}"));
+        let points: Vec<ForcePoint> = found.rows.iter().map(|r| r.point).collect();
+        Curve::through(&points).expect("a curve")
+    }
+
+    fn wrong(text: &str) -> String {
+        read(text.as_bytes(), &Ask::default()).expect_err(text).to_string()
+    }
+
+    /// The same curve in every convention that test sheets use.
+    #[test]
+    fn every_sign_convention_gives_the_same_curve() {
+        let want = curve(&[(0.1, 100.0, 250.0), (0.3, 180.0, 470.0)]);
+        for text in [
+            "speed (m/s),bump (N),rebound (N)\n0.1,100,250\n0.3,180,470\n",
+            "speed (m/s),bump (N),rebound (N)\n0.1,100,-250\n0.3,180,-470\n",
+            "Velocity [mm/s];Compression [N];Rebound [N]\n100;-100;250\n300;-180;470\n",
+            "speed (m/s)\tforce (N)\n0.3\t180\n0.1\t100\n-0.1\t-250\n-0.3\t-470\n",
+            "speed m/s;force N\n0,1;100\n0,3;180\n-0,1;250\n-0,3;470\n",
+            "speed (m/s),force (N)\n0,0\n0.1,100\n0.3,180\n0.1,-250\n0.3,-470\n",
+            "Geschwindigkeit (mm/s);Druckstufe (N);Zugstufe (N)\n100;100;250\n300;180;470\n",
+        ] {
+            assert_eq!(made(text, &Ask::default()), want, "{text}");
+        }
+        let turned = "speed (m/s),force (N)\n-0.1,-100\n-0.3,-180\n0.1,250\n0.3,470\n";
+        assert_eq!(made(turned, &Ask { plus: Direction::Rebound, ..Ask::default() }), want);
+        let said = read(turned.as_bytes(), &Ask::default()).expect("read").notes.join("; ");
+        assert!(said.contains("A speed with plus was taken as bump, with minus as rebound"), "{said}");
+        assert!(said.contains("is plus the other way round?"), "{said}");
+    }
+
+    /// Units from the header, the cell, or as chosen; factors from `SP811`: 1 in = 25.4 mm, 1 lbf = 4.448 221 615 260 5 N.
+    #[test]
+    fn units() {
+        let near_rows = |text: &str, want: (f64, f64, f64)| {
+            let (v, bump, rebound) = rows(text)[0];
+            near(text, v, want.0, 1e-12);
+            near(text, bump.expect("bump"), want.1, 1e-12);
+            near(text, rebound.expect("rebound"), want.2, 1e-12);
+        };
+        near_rows("speed in/s,bump lbf,rebound lb\n10,100,200\n", (0.254, 444.822_161_526_05, 889.644_323_052_1));
+        near_rows("speed (mm/s),bump (kgf),rebound (N)\n130,10,200\n", (0.13, 98.0665, 200.0));
+        near_rows("v,F bump,F rebound\n5 in/s,100 N,20 kgf\n", (0.127, 100.0, 196.133));
+        let bare = "speed,bump,rebound\n5,100,200\n";
+        assert_eq!(
+            wrong(bare),
+            "Column \"speed\" says no unit. Name it in its header, or choose one: m/s, mm/s or in/s"
+        );
+        let ask = Ask {
+            speed: table::find(Dim::DamperSpeed, "in/s"),
+            force: table::find(Dim::Force, "lbf"),
+            ..Ask::default()
+        };
+        let found = read(bare.as_bytes(), &ask).expect("read");
+        near("chosen speed", of(&found)[0].0, 0.127, 1e-12);
+        assert_eq!(found.units.map(|u| u.symbol), ["in/s", "lbf"]);
+    }
+
+    #[test]
+    fn clicks_stand_beside_the_rows() {
+        let text = "click,speed (m/s),bump (N),rebound (N)\n2,0.1,100,200\n8,0.1,150,300\n";
+        let found = read(text.as_bytes(), &Ask::default()).expect("read");
+        assert_eq!(found.rows.iter().map(|r| (r.line, r.click)).collect::<Vec<_>>(), [(2, Some(2.0)), (3, Some(8.0))]);
+    }
+
+    #[test]
+    fn what_cannot_be_read_is_said_with_line_and_value() {
+        let heads = "speed (m/s),bump (N),rebound (N)\n";
+        let rows = "Name the columns in the first row: speed, bump, rebound; or speed and force, with signs";
+        for (text, said) in [
+            (String::new(), "The file is empty".to_owned()),
+            (heads.to_owned(), "The file is empty".into()),
+            ("0.1,100,200\n0.2,150,300\n".into(), "The first row does not name the columns. Put a row of column names above the parts".into()),
+            ("speed (m/s),colour\n1,2\n".into(), format!("No column says the force. {rows}")),
+            ("bump (N),rebound (N)\n1,2\n".into(), format!("No column says the speed. {rows}")),
+            ("speed (m/s),bump (N)\n1,2\n".into(), format!("No column says the rebound force. {rows}")),
+            ("speed (N),bump (N),rebound (N)\n1,2,3\n".into(), "Column \"speed (N)\": its unit is none of a damper speed; use m/s, mm/s or in/s".into()),
+            ("speed (m/s),bump (N),bump at clip (N),rebound (N)\n1,2,3,4\n".into(), "Columns \"bump (N)\" and \"bump at clip (N)\" both say the bump force. Keep one".into()),
+            ("speed (m/s),force (N)\n0.1,100\n".into(), "Neither speeds nor forces have a sign, so nothing tells bump from rebound. Give two columns, bump and rebound, or signs".into()),
+            (format!("{heads}0.1,100,200\n0.2,-150,300\n"), "Line 3: the bump force -150 N has another sign than the bump forces above it".into()),
+            (format!("{heads}-0.1,100,200\n"), "Line 2: the speed -0.1 m/s is below zero; beside bump and rebound it has no sign".into()),
+            (format!("{heads}0.1,100\n"), "Line 2: it has 2 cells; the header has 3".into()),
+            (format!("{heads},100,200\n0.2,,\n"), "Line 2: it has no speed\nLine 3: it has no force".into()),
+            ("speed (m/s),force (N)\n0.1,100\n-0.1,-200\n-0.2,300\n".into(), "Line 4: the force 300 N has another sign than others of this direction".into()),
+        ] {
+            assert_eq!(wrong(&text), said, "{text}");
+        }
+        let said = wrong(&format!("{heads}0.1,about 100,200\n0.2,5 kg,300\n"));
+        assert!(said.starts_with("Line 2: column \"bump (N)\": ") && said.contains("about 100"), "{said}");
+        assert!(said.contains("\nLine 3: column \"bump (N)\": ") && said.contains('5'), "{said}");
+    }
+
+    proptest! {
+        /// Any bytes: an answer or a reason, no panic.
+        #[test]
+        fn any_bytes(bytes in prop::collection::vec(any::<u8>(), 0..200), text in "speed \\(m/s\\)[;,]force \\(N\\)\n([-0-9.,;]{0,12}\n){0,6}") {
+            let _ = read(&bytes, &Ask::default());
+            if let Err(error) = read(text.as_bytes(), &Ask::default()) {
+                prop_assert!(!error.to_string().is_empty());
+            }
+        }
+    }
+}

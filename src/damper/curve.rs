@@ -72,8 +72,8 @@ pub enum CurveError {
 struct Branch {
     /// Where each ramp begins, m/s, rising from 0; and what it adds to the slope, N·s/m.
     ramps: Vec<(f64, f64)>,
-    /// The fastest point, m/s.
-    last_m_per_s: f64,
+    /// The fastest point, m/s; `None` when it holds at any speed.
+    last_m_per_s: Option<f64>,
 }
 
 /// Force of a damper against its speed: through the origin, straight between points, beyond the last one with the
@@ -116,7 +116,7 @@ impl Curve {
 
     /// Two straight lines through the origin.
     pub fn straight(rates: BumpRebound) -> Self {
-        let line = |rate: DampingRate| Branch { ramps: vec![(0.0, rate.si())], last_m_per_s: f64::INFINITY };
+        let line = |rate: DampingRate| Branch { ramps: vec![(0.0, rate.si())], last_m_per_s: None };
         Curve { bump: line(rates.bump), rebound: line(rates.rebound) }
     }
 
@@ -124,7 +124,7 @@ impl Curve {
     pub(super) fn with_knee(low: BumpRebound, knee: Velocity, upper_share: Ratio) -> Self {
         let of = |rate: DampingRate| Branch {
             ramps: vec![(0.0, rate.si()), (knee.si(), (upper_share.si() - 1.0) * rate.si())],
-            last_m_per_s: f64::INFINITY,
+            last_m_per_s: None,
         };
         Curve { bump: of(low.bump), rebound: of(low.rebound) }
     }
@@ -154,9 +154,10 @@ impl Curve {
         if speed_m_per_s >= 0.0 { self.bump.force_n(speed_m_per_s) } else { -self.rebound.force_n(-speed_m_per_s) }
     }
 
-    /// The fastest speed up to which both directions have points.
+    /// The fastest speed up to which both directions have points; infinite for a curve that holds at any speed.
     pub fn last_speed(&self) -> Velocity {
-        Velocity::from_si(self.bump.last_m_per_s.min(self.rebound.last_m_per_s))
+        let last = [&self.bump, &self.rebound].into_iter().filter_map(|b| b.last_m_per_s);
+        Velocity::from_si(last.fold(f64::INFINITY, f64::min))
     }
 
     /// A speed, of either sign, at which a force is not measured but continued with the last slope.
@@ -166,9 +167,9 @@ impl Curve {
 
     /// The speeds at which the slope changes or the points end, of both directions, rising, m/s; without 0.
     pub fn corners_m_per_s(&self) -> Vec<f64> {
-        let of = |b: &Branch| b.ramps.iter().map(|r| r.0).chain([b.last_m_per_s]).collect::<Vec<_>>();
+        let of = |b: &Branch| b.ramps.iter().map(|r| r.0).chain(b.last_m_per_s).collect::<Vec<_>>();
         let mut all = [of(&self.bump), of(&self.rebound)].concat();
-        all.retain(|v| *v > 0.0 && v.is_finite());
+        all.retain(|v| *v > 0.0);
         all.sort_by(f64::total_cmp);
         all.dedup();
         all
@@ -233,7 +234,7 @@ impl Branch {
         if slope < 0.0 {
             ramps.push((last.0, -slope));
         }
-        Ok(Branch { ramps, last_m_per_s: last.0 })
+        Ok(Branch { ramps, last_m_per_s: Some(last.0) })
     }
 
     #[inline]

@@ -6,6 +6,7 @@
 
 mod cell;
 mod columns;
+pub mod curve;
 mod header;
 mod read;
 mod row;
@@ -14,8 +15,9 @@ mod words;
 
 use thiserror::Error;
 
+pub use crate::damper::ForcePoint;
 use crate::spring::Ends;
-use crate::units::{Force, Length, Quantity, Ratio, SpringRate, Velocity};
+use crate::units::{Force, Length, Quantity, Ratio, SpringRate};
 
 pub use columns::{Column, Columns, Meaning, guess, guess_parted};
 pub use read::read;
@@ -114,17 +116,6 @@ pub struct Damper {
     pub price: Option<f64>,
     /// Pieces on the shelf.
     pub stock: Option<u32>,
-}
-
-/// The forces of a damper at one speed.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct ForcePoint {
-    /// Speed at the damper.
-    pub speed: Velocity,
-    /// Force when it is pushed in.
-    pub bump: Option<Force>,
-    /// Force when it is pulled out.
-    pub rebound: Option<Force>,
 }
 
 /// A row that could not be used.

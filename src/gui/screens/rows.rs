@@ -32,7 +32,7 @@ const fn plain(list: &'static str, columns: Columns) -> RowTable {
 const PLACED: Columns = &[("mass", "mass"), ("x", "behind the front axle"), ("y", "right of the middle")];
 
 /// Every table, those of [`fields::LISTS`] first.
-pub static TABLES: [RowTable; 8] = [
+pub static TABLES: [RowTable; 10] = [
     plain("ratio.rows", &[("wheel", "wheel travel, up is +"), ("length", "spring length there")]),
     plain("damper_ratio.rows", &[("wheel", "wheel travel, up is +"), ("length", "damper length there")]),
     plain("spring.points", &[("length", "spring length"), ("load", "load there")]),
@@ -41,6 +41,11 @@ pub static TABLES: [RowTable; 8] = [
         &[("load", "load added"), ("loading", "height, loading"), ("unloading", "height, unloading")],
     ),
     plain("stop.rows", &[("squeeze", "squeeze"), ("load", "load there")]),
+    plain("damper.rows", &[("speed", "speed"), ("bump", "bump force"), ("rebound", "rebound force")]),
+    plain(
+        "new_damper.rows",
+        &[("click", "click"), ("speed", "speed"), ("bump", "bump force"), ("rebound", "rebound force")],
+    ),
     RowTable { list: "parts", key: "parts", named: true, columns: PLACED },
     RowTable {
         list: "repeats",
