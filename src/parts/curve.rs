@@ -11,7 +11,8 @@ use super::header;
 use super::text::{self, Table};
 use super::words::{BUMP, CLICK, FORCE, REBOUND, SPEED, folded};
 use super::{BadRow, ListError};
-use crate::damper::{Direction, ForcePoint};
+pub use crate::damper::Direction;
+use crate::damper::ForcePoint;
 use crate::units::{DecimalMark, Dim, Force, Quantity, Unit, Velocity, display, table};
 
 /// What the file itself does not say.

@@ -196,6 +196,14 @@ pub enum ListError {
     NothingUsable,
 }
 
+/// The text of a file: UTF-8, UTF-16 with its mark, else Windows-1252.
+///
+/// # Errors
+/// [`ListError::NotText`].
+pub fn text_of(bytes: &[u8]) -> Result<String, ListError> {
+    Ok(text::decode(bytes)?.text.into_owned())
+}
+
 /// The parts list that ships with the program. Every part in it is invented.
 pub fn demo() -> &'static [u8] {
     include_bytes!("../../presets/demo-parts.csv")

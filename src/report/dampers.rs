@@ -229,11 +229,11 @@ fn marks(axle: &AxleAnswer, damping: &Damping) -> Vec<Mark> {
             at: [-peak, curve.force_n(-peak)],
             words: Words::LeftAbove,
         }));
-        let after = [(State::OldSprings, "old springs"), (State::NewSprings, "new")];
+        let after = [(State::OldSprings, "the old springs"), (State::NewSprings, "the new")];
         let after: Vec<String> =
             after.iter().filter_map(|(s, on)| Some(format!("{:.2} on {on}", zeta(*s)?.si()))).collect();
         if !after.is_empty() {
-            let label = format!("old damper: ζ {}", after.join(", "));
+            let label = format!("old damper: ζ {}", after.join(",\n"));
             let at = [peak, curve.force_n(peak)];
             marks.push(Mark { state: State::OldSprings, label, at, words: Words::RightBelow });
         }

@@ -5,6 +5,8 @@
 //! the data of each picture, [`dampers`] that of force against speed. Only [`write_sheet`] touches a disk.
 
 pub mod choose;
+pub mod choose_dampers;
+pub mod curve;
 pub mod dampers;
 pub mod figures;
 pub mod json;

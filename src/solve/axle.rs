@@ -346,7 +346,7 @@ impl Known<'_> {
         let coil_at = |z: Option<Length>| {
             z.filter(|_| self.lengths_known && self.axle.spring.kind.is_coil()).map(|z| self.spring_length.length(z))
         };
-        let damper_at = |z: Option<Length>| Some(self.damper_length?.length(z.filter(|_| self.damper_lengths_known)?));
+        let [at_metal, at_droop] = self.damper_at_ends();
         let free = Length::from_si(spring.free_length_m());
         let damper = &self.axle.damper;
         let closed = self.reader.typed(&damper.closed_length);
@@ -358,8 +358,9 @@ impl Known<'_> {
             force_at_metal: metal.map(|z| Force::from_si(spring.force_n(length_m(z)))),
             to_bind: coil_at(metal).zip(spring.solid_length_m()).map(|(length, s)| length - Length::from_si(s)),
             seat: droop.filter(|_| spring.can_be_loose()).map(|z| free - self.spring_length.length(z)),
-            damper_bump: damper_at(metal).zip(closed).map(|(length, closed)| length - closed),
-            damper_droop: damper_at(droop).zip(open).map(|(length, open)| open - length),
+            damper_at_ends: [at_metal, at_droop],
+            damper_bump: at_metal.zip(closed).map(|(length, closed)| length - closed),
+            damper_droop: at_droop.zip(open).map(|(length, open)| open - length),
         }
     }
 }

@@ -16,11 +16,11 @@ pub(super) fn old_curve(reader: &Reader<'_>, axle: &Axle) -> Option<Result<Curve
     Some(Curve::through(&points.filter(|p| !p.is_empty())?))
 }
 
+/// A click, if it is named, and its curve.
+pub(super) type ClickCurve = (Option<f64>, Result<Curve, CurveError>);
+
 /// The curves of the damper that is thought of, with the click that each belongs to.
-pub(super) fn offered_curves(
-    reader: &Reader<'_>,
-    axle: &Axle,
-) -> Option<Vec<(Option<f64>, Result<Curve, CurveError>)>> {
+pub(super) fn offered_curves(reader: &Reader<'_>, axle: &Axle) -> Option<Vec<ClickCurve>> {
     let mut clicks: Vec<(Option<f64>, Vec<ForcePoint>)> = Vec::new();
     for row in axle.new_damper.rows.iter().filter(|r| !r.is_blank()) {
         let click = if is_blank(&row.click) { None } else { Some(reader.typed(&row.click)?.si()) };
@@ -116,9 +116,16 @@ impl Known<'_> {
                 .map(|(tyre, unsprung)| ride::hop_frequency(new.wheel_rate, tyre, unsprung)),
             hop_ratio: self.hop_ratio(at_wheel.aim, new),
             old_hop_ratio: old_at_wheel.and_then(|c| self.hop_ratio(c, new)),
+            least_room: self.reader.known(&self.reader.job.limits.damper_room),
             gas_force,
             gas_lift: gas_force.map(|f| damper::gas_lift(f, damper_ratio, new.wheel_rate)),
         })
+    }
+
+    /// Length of a damper at metal and at full droop.
+    pub fn damper_at_ends(&self) -> [Option<Length>; 2] {
+        let length = self.damper_length.filter(|_| self.damper_lengths_known);
+        [self.travel.metal, self.travel.droop.map(|d| -d)].map(|z| Some(length?.length(z?)))
     }
 
     fn hop_ratio(&self, at_wheel: DampingRate, new: &Standing) -> Option<Ratio> {
@@ -138,13 +145,13 @@ impl Known<'_> {
         let ratios = clicks.ratios(needed.peak_speed, damper::damper_from_wheel(critical, damper_ratio));
         let fit = Clicks::fit(&ratios, needed.ratio.low, needed.ratio.aim, needed.ratio.high)?;
         let rates = clicks.all()[fit.best].curve.equal_work(needed.peak_speed);
-        let at = |z: Option<Length>| z.filter(|_| self.damper_lengths_known).map(|z| damper_length.length(z));
+        let [at_metal, at_droop] = self.damper_at_ends();
         let typed = |entry: &Entry<Length>| self.reader.typed(entry);
         let offered = &self.axle.new_damper;
         Some(OfferedDamper {
             hop_ratio: self.hop_ratio(damper::wheel_from_damper(rates.mean(), damper_ratio), new),
-            to_closed: at(self.travel.metal).zip(typed(&offered.closed_length)).map(|(l, closed)| l - closed),
-            to_open: at(self.travel.droop.map(|d| -d)).zip(typed(&offered.open_length)).map(|(l, open)| open - l),
+            to_closed: at_metal.zip(typed(&offered.closed_length)).map(|(l, closed)| l - closed),
+            to_open: at_droop.zip(typed(&offered.open_length)).map(|(l, open)| open - l),
             clicks,
             ratios,
             fit,

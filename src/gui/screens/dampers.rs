@@ -82,7 +82,23 @@ pub fn pictures(ui: &mut Ui, cx: &mut Cx<'_>) {
         tables::table(ui, &format!("damper-{i}"), block);
         ui.add_space(2.0 * UNIT);
     }
+    from_list(ui, cx, side);
     measure::row_pictures(ui, cx, &cx.shown.damper_rows[index]);
     let keys = ["damping.", "damper_motion", "old_damper.", "new_damper."].map(|k| format!("{}.{k}", side.key()));
     numbers::show(ui, cx, &keys);
+}
+
+/// Dampers of the parts list, once step Choose has looked at it.
+fn from_list(ui: &mut Ui, cx: &Cx<'_>, side: Side) {
+    let said = cx.choosing.dampers(side);
+    if said.is_empty() {
+        ui.label(RichText::new("Step Choose looks for dampers in the parts list too.").small());
+        return;
+    }
+    if !cx.choosing.is_current() {
+        ui.label(RichText::new("From before your last change:").italics());
+    }
+    for (i, block) in said.iter().enumerate() {
+        tables::any(ui, &format!("list-damper-{i}"), block);
+    }
 }

@@ -70,6 +70,8 @@ pub struct Damping {
     pub hop_ratio: Option<Ratio>,
     /// Damping ratio of wheel hop with the old damper.
     pub old_hop_ratio: Option<Ratio>,
+    /// Least travel that a damper must have left at both ends.
+    pub least_room: Option<Length>,
     /// Push of the gas along the damper; `None` without gas.
     pub gas_force: Option<Force>,
     /// How far the gas lifts the body, at the wheel.

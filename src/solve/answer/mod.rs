@@ -269,6 +269,8 @@ pub struct Room {
     pub to_bind: Option<Length>,
     /// Free length less length at droop: negative when loose, by so much.
     pub seat: Option<Length>,
+    /// Length of a damper at metal and at full droop.
+    pub damper_at_ends: [Option<Length>; 2],
     /// Damper length at metal less closed length.
     pub damper_bump: Option<Length>,
     /// Open length less damper length at droop.
