@@ -14,12 +14,14 @@ use crate::job::file::{self, FileError};
 use crate::job::finding::{Level, worst};
 use crate::job::{Job, Plan, Side, fields};
 use crate::jobs;
+use crate::parts::curve::{Ask, Direction};
 use crate::presets::{self, PRESETS};
 use crate::report::text::{self, Markup};
 use crate::report::{self, WriteError, json, sheet};
-use crate::shop::{self, Opened, Shop, ShopError};
+use crate::shop::{self, CurveFileError, Opened, Shop, ShopError};
 use crate::solve::answer::Answer;
 use crate::solve::solve;
+use crate::units::{Dim, Unit, table};
 
 /// Sizes springs and dampers for a vehicle whose axle weights have changed.
 #[derive(Debug, Parser)]
@@ -80,6 +82,20 @@ pub enum Command {
     List {
         /// The table file, or the name of one of the shop's lists.
         list: String,
+    },
+    /// Show how a damper's curve is read from a table file, and the rates it comes to.
+    Curve {
+        /// The table file: speed, bump and rebound; or speed and force with signs.
+        file: PathBuf,
+        /// Unit of its speeds where the header names none: m/s, mm/s or in/s.
+        #[arg(long, value_parser = damper_speed_unit)]
+        speed_unit: Option<&'static Unit>,
+        /// Unit of its forces where the header names none: N, lbf, kN or kgf.
+        #[arg(long, value_parser = force_unit)]
+        force_unit: Option<&'static Unit>,
+        /// In one column of forces, plus means rebound.
+        #[arg(long)]
+        plus_is_rebound: bool,
     },
     /// Write the answer as a sheet.
     Sheet {
@@ -157,6 +173,9 @@ pub enum CliError {
     /// A parts list.
     #[error(transparent)]
     List(#[from] ShopError),
+    /// A damper's curve.
+    #[error(transparent)]
+    Curve(#[from] CurveFileError),
     /// The job names no list and none was given.
     #[error("this job names no parts list: add `list: \"name\"` to it, or give one with --list FILE")]
     NoList,
@@ -173,6 +192,7 @@ impl CliError {
             | CliError::Write(_)
             | CliError::Json(_)
             | CliError::List(_)
+            | CliError::Curve(_)
             | CliError::Folder { .. } => exit::FILE,
             CliError::NoPreset { .. } | CliError::NoList => exit::USAGE,
         }
@@ -223,6 +243,13 @@ pub fn run(args: &Args) -> Result<Outcome, CliError> {
             let text = text::write(&report::list::build(&opened.columns, &opened.list), Markup::Plain);
             let code = if opened.list.bad.is_empty() { exit::OK } else { exit::FINDINGS };
             Ok(Outcome { text, code })
+        }
+        Command::Curve { file, speed_unit, force_unit, plus_is_rebound } => {
+            let plus = if *plus_is_rebound { Direction::Rebound } else { Direction::Bump };
+            let read = shop::curve(file, &Ask { speed: *speed_unit, force: *force_unit, plus, decimal: None })?;
+            let (report, is_curve) = report::curve::build(&read);
+            let code = if is_curve { exit::OK } else { exit::FINDINGS };
+            Ok(Outcome { text: text::write(&report, Markup::Plain), code })
         }
         Command::Sheet { job, out } => {
             let (job, answer) = open(job)?;
@@ -298,14 +325,36 @@ fn choose(job: &Job, answer: &Answer, opened: &Opened, draws: Draws, json: bool)
             Some((side, found))
         })
         .collect();
+    let listed = &opened.list.dampers;
+    let dampers = Side::BOTH.map(|side| choose::dampers::rank(job, answer.axle(side), listed));
+    let dampers = || Side::BOTH.into_iter().zip(dampers.iter().map(|d| d.as_ref().map_err(|unable| *unable)));
     let text = if json {
-        serde_json::to_string_pretty(&report::choose::json(&choices, springs))? + "\n"
+        let mut value = report::choose::json(&choices, springs);
+        let found = dampers().map(|(side, d)| (side.key().to_owned(), report::choose_dampers::json(d, listed)));
+        value["dampers"] = serde_json::Value::Object(found.collect());
+        serde_json::to_string_pretty(&value)? + "\n"
     } else {
-        text::write(&report::choose::build(job, opened.name.as_str(), &opened.list, &choices), Markup::Plain)
+        let mut said = report::choose::build(job, opened.name.as_str(), &opened.list, &choices);
+        for (side, d) in dampers() {
+            said.blocks.extend(report::choose_dampers::blocks(job, answer.axle(side), listed, d));
+        }
+        text::write(&said, Markup::Plain)
     };
     let none = choices.iter().any(|(_, c)| c.as_ref().map_or(true, |c| c.pick.is_none()));
     let code = if none { exit::FINDINGS } else { code(answer) };
     Ok(Outcome { text, code })
+}
+
+fn damper_speed_unit(text: &str) -> Result<&'static Unit, String> {
+    unit_of(Dim::DamperSpeed, text)
+}
+
+fn force_unit(text: &str) -> Result<&'static Unit, String> {
+    unit_of(Dim::Force, text)
+}
+
+fn unit_of(dim: Dim, text: &str) -> Result<&'static Unit, String> {
+    table::find(dim, text).ok_or_else(|| format!("{} is wanted: {}", dim.noun(), table::phrase(dim)))
 }
 
 /// A number of draws that means something and ends.

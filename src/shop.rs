@@ -9,6 +9,7 @@ use etcetera::{AppStrategy, AppStrategyArgs};
 use thiserror::Error;
 
 use crate::job::file;
+use crate::parts::curve::{self, Ask, CurveTable, CurveTableError};
 use crate::parts::{self, Columns, List, ListError};
 
 /// The name of the list that ships.
@@ -213,6 +214,40 @@ fn beside(list: &Path) -> PathBuf {
     let mut name = list.as_os_str().to_owned();
     name.push(".columns.ron");
     name.into()
+}
+
+/// The text of a table file, whatever its encoding.
+///
+/// # Errors
+/// [`ShopError`]: it cannot be read, or is no text.
+pub fn text_of(path: &Path) -> Result<String, ShopError> {
+    let of_list = |source| ShopError::List { source, path: path.to_owned() };
+    parts::text_of(&bytes_of(path)?).map_err(of_list)
+}
+
+/// A damper's curve from a file.
+///
+/// # Errors
+/// [`CurveFileError`].
+pub fn curve(path: &Path, ask: &Ask) -> Result<CurveTable, CurveFileError> {
+    let of_curve = |source| CurveFileError::Curve { source, path: path.to_owned() };
+    curve::read(&bytes_of(path)?, ask).map_err(of_curve)
+}
+
+/// Why a file gives no curve.
+#[derive(Debug, Error)]
+pub enum CurveFileError {
+    /// The file itself.
+    #[error(transparent)]
+    File(#[from] ShopError),
+    /// What stands in it.
+    #[error("{source}\n  file: {}", path.display())]
+    Curve {
+        /// What is wrong.
+        source: CurveTableError,
+        /// Which file.
+        path: PathBuf,
+    },
 }
 
 fn bytes_of(path: &Path) -> Result<Vec<u8>, ShopError> {

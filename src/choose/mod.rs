@@ -5,6 +5,7 @@
 //! 3. chances within five points are a tie, decided on seat margin, reserve, price
 //! 4. what is not known best is looked at: what would measuring it again buy ([`Redo`])
 
+pub mod dampers;
 pub mod draws;
 mod judge;
 mod lanes;

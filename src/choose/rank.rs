@@ -65,6 +65,9 @@ pub enum Unable {
     /// There are no springs to choose from.
     #[error("the list holds no spring")]
     Empty,
+    /// There are no dampers to choose from.
+    #[error("the list holds no damper")]
+    NoDampers,
     /// A rating is exceeded.
     #[error("over its rating: a heavier spring raises no rating, so none is chosen")]
     Stopped,

@@ -1,6 +1,6 @@
 //! What each command does: one function per command that is more than a line.
 
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
 
 use eframe::egui;
 
@@ -12,6 +12,7 @@ use super::step::Step;
 use crate::job::{Job, Level, Predicted, RowList, Side, Walk as _, Way, paste, typical};
 use crate::presets::PRESETS;
 use crate::report;
+use crate::shop;
 use crate::solve::answer::Answer;
 use crate::units::entry::AnyEntry as _;
 use crate::units::{Dim, Origin, Spread, display};
@@ -79,6 +80,8 @@ impl App {
             }
             Command::Findings => self.view.findings = !self.view.findings,
             Command::Paste(into) => self.view.paste = Some(Pasting::new(into, String::new())),
+            Command::OpenCurve => self.ask(ctx, Purpose::OpenCurve, ""),
+            Command::CurveFrom(path) => self.curve_from(&path),
             Command::PasteNot => self.view.paste = None,
             Command::TakePasted { before } => self.take_pasted(before),
             Command::TakePastedRows { add } => self.take_pasted_rows(add),
@@ -183,6 +186,22 @@ impl App {
     }
 
     /// Puts pasted rows into their list, every cell as it stands in the text.
+    /// A file's text in the paste area: shown as read there, and taken only when asked.
+    fn curve_from(&mut self, path: &Path) {
+        let Some(pasting) = &mut self.view.paste else { return };
+        let text = shop::text_of(path);
+        // The paste area reads its text in every frame.
+        const MOST_BYTES: usize = 200_000;
+        match text {
+            Ok(text) if text.len() > MOST_BYTES => {
+                let text = format!("This file has {} characters; a curve has at most {MOST_BYTES}.", text.len());
+                self.say(Level::Error, text);
+            }
+            Ok(text) => *pasting = Pasting::new(pasting.into.clone(), text),
+            Err(error) => self.say(Level::Error, error.to_string()),
+        }
+    }
+
     fn take_pasted_rows(&mut self, add: bool) {
         let Some(Pasting { into: PasteInto::Rows(path), text, .. }) = &self.view.paste else { return };
         let (path, text) = (path.clone(), text.clone());

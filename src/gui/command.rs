@@ -64,6 +64,10 @@ pub enum Command {
     Findings,
     /// Open the paste area for readings or rows.
     Paste(PasteInto),
+    /// Ask for a file with a damper's curve, for the paste area that is open.
+    OpenCurve,
+    /// Put the text of this file into the paste area that is open.
+    CurveFrom(PathBuf),
     /// Close the paste area.
     PasteNot,
     /// Put the pasted rows into their list: in place of what is there, or below it.

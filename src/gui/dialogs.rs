@@ -19,6 +19,8 @@ pub enum Purpose {
     WriteSheet,
     /// A parts list to open.
     OpenList,
+    /// A damper's curve to put into the paste area.
+    OpenCurve,
 }
 
 impl Purpose {
@@ -27,19 +29,20 @@ impl Purpose {
         match self {
             Purpose::OpenJob | Purpose::SaveJob => "ron",
             Purpose::WriteSheet => "md",
-            Purpose::OpenList => "csv",
+            Purpose::OpenList | Purpose::OpenCurve => "csv",
         }
     }
 
     /// What to do with a chosen path. Some dialogs leave the ending out.
     pub fn command(self, path: PathBuf) -> Command {
-        let is_complete = path.extension().is_some() || self == Purpose::OpenList;
+        let is_complete = path.extension().is_some() || matches!(self, Purpose::OpenList | Purpose::OpenCurve);
         let path = if is_complete { path } else { path.with_extension(self.ending()) };
         match self {
             Purpose::OpenJob => Command::OpenFile(path),
             Purpose::SaveJob => Command::SaveTo(path),
             Purpose::WriteSheet => Command::WriteSheet(path),
             Purpose::OpenList => Command::List(ListCommand::Look(path)),
+            Purpose::OpenCurve => Command::CurveFrom(path),
         }
     }
 }
@@ -81,8 +84,8 @@ impl Dialogs {
         let dialog = rfd::AsyncFileDialog::new();
         let dialog = match purpose {
             Purpose::OpenJob => dialog.set_title("Open a job").add_filter("springwright job", &["ron"]),
-            Purpose::OpenList => dialog
-                .set_title("Open a parts list")
+            Purpose::OpenList | Purpose::OpenCurve => dialog
+                .set_title(if purpose == Purpose::OpenList { "Open a parts list" } else { "Open a damper's curve" })
                 .add_filter("table as text", &["csv", "tsv", "txt"])
                 .add_filter("any file", &["*"]),
             Purpose::SaveJob => {
@@ -108,7 +111,7 @@ impl Dialogs {
             ctx.request_repaint();
         };
         let builder = std::thread::Builder::new().name(name);
-        if matches!(purpose, Purpose::OpenJob | Purpose::OpenList) {
+        if matches!(purpose, Purpose::OpenJob | Purpose::OpenList | Purpose::OpenCurve) {
             let future = dialog.pick_file();
             builder.spawn(move || run(pollster::block_on(future)))?;
         } else {

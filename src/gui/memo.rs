@@ -1,6 +1,7 @@
 //! Solved once per change: the answer and all that is drawn from it.
 
 use crate::job::{Job, Side};
+use crate::report::dampers;
 use crate::report::figures::{self, Figure};
 use crate::report::motion;
 use crate::report::picture::{self, Picture};
@@ -27,6 +28,8 @@ pub struct Shown {
     pub ratio_rows: [Vec<Picture>; 2],
     /// Rows of the damper's motion ratio, per axle.
     pub damper_rows: [Vec<Picture>; 2],
+    /// Damper force against speed, per axle.
+    pub force_speed: [Option<Picture>; 2],
     /// Rear against front frequency.
     pub rear_front: Option<Picture>,
     /// Front and rear after one hump.
@@ -90,6 +93,7 @@ fn show(job: &Job) -> Shown {
         frequency_rate: per_axle(picture::frequency_rate),
         ratio_rows: rows_of(Part::Spring),
         damper_rows: rows_of(Part::Damper),
+        force_speed: per_axle(dampers::force_speed),
         rear_front: motion::rear_front(&answer),
         after_hump: motion::after_hump(&answer, &job.units),
         remedies: Side::BOTH.map(|side| options::remedies(&answer, side, &job.units, &job.prices.currency)),

@@ -1,7 +1,9 @@
 //! Draws a [`Picture`] with axes: titles state the finding, labels stand beside lines.
 
 use eframe::egui::{Align2, Color32, RichText, Role, Sense, Ui, Vec2b, WidgetInfo};
-use egui_plot::{GridInput, GridMark, Line, Plot, PlotPoint, PlotPoints, Points, Span, Text, VLine};
+use egui_plot::{
+    FilledArea, GridInput, GridMark, Line, Plot, PlotPoint, PlotPoints, PlotUi, Points, Span, Text, VLine,
+};
 
 use super::theme;
 use crate::report::picture::{self, Axis, Picture, Words};
@@ -68,6 +70,9 @@ pub fn draw_high(ui: &mut Ui, picture: &Picture, id: &str, units: &UnitChoice, d
                 let said = RichText::new(said.as_str()).size(13.0).color(text_color);
                 plot.text(Text::new("", place, said).anchor(Align2::RIGHT_BOTTOM));
             }
+            if let Some(shade) = &picture.shade {
+                shaded(plot, shade, [x.si, y.si], dark, text_color);
+            }
             let color_of = |state: Option<State>| state.map_or(text_color, |s| theme::state_color(s, dark));
             let end_of = |line: &picture::Line| line.points.last().map_or(f64::NEG_INFINITY, |p| p[1]);
             let highest = picture.lines.iter().map(end_of).fold(f64::NEG_INFINITY, f64::max);
@@ -97,7 +102,7 @@ pub fn draw_high(ui: &mut Ui, picture: &Picture, id: &str, units: &UnitChoice, d
                         })
                         .allow_hover(false),
                 );
-                if let Some(end) = end {
+                if let Some(end) = end.filter(|_| !line.label.is_empty()) {
                     plot.text(Text::new("", end, words(&line.label, color)).anchor(anchor));
                 }
             }
@@ -172,10 +177,31 @@ pub fn draw_high(ui: &mut Ui, picture: &Picture, id: &str, units: &UnitChoice, d
     shown.response.widget_info(|| WidgetInfo::labeled(Role::Image, true, &picture.title));
 }
 
-/// Lowest and highest point of the lines.
+/// A wanted range that changes along x, with an edge that survives without colour.
+fn shaded(plot: &mut PlotUi<'_>, shade: &picture::Shade, [x_si, y_si]: [f64; 2], dark: bool, text_color: Color32) {
+    let x: Vec<f64> = shade.points.iter().map(|p| p[0] / x_si).collect();
+    let bound = |pick: fn(f64, f64) -> f64| shade.points.iter().map(|p| pick(p[1], p[2]) / y_si).collect::<Vec<_>>();
+    let (low, high) = (bound(f64::min), bound(f64::max));
+    let fill = Color32::from_rgba_unmultiplied(0x2e, 0x8b, 0x57, if dark { 60 } else { 45 });
+    for edge in [&low, &high] {
+        let points: Vec<[f64; 2]> = x.iter().zip(edge).map(|(x, y)| [*x, *y]).collect();
+        let line = Line::new("", PlotPoints::from(points)).color(text_color.gamma_multiply(0.5)).width(1.0);
+        plot.line(line.allow_hover(false));
+    }
+    plot.add(FilledArea::new("", &x, &low, &high).fill_color(fill));
+    // Below the range, where it rises to the right, nothing else is drawn.
+    let third = x.len() / 3;
+    if let Some((x, y)) = x.get(third).zip(low.get(third)) {
+        let said = RichText::new(shade.label.as_str()).size(13.0).color(text_color);
+        plot.text(Text::new("", PlotPoint::new(*x, *y), said).anchor(Align2::LEFT_TOP));
+    }
+}
+
+/// Lowest and highest point of the lines and of what is shaded.
 fn heights(picture: &Picture) -> (f64, f64) {
-    let all = || picture.lines.iter().flat_map(|l| &l.points).map(|p| p[1]);
-    (all().fold(f64::INFINITY, f64::min), all().fold(f64::NEG_INFINITY, f64::max))
+    let lines = picture.lines.iter().flat_map(|l| &l.points).map(|p| p[1]);
+    let shaded = picture.shade.iter().flat_map(|s| &s.points).flat_map(|p| [p[1], p[2]]);
+    lines.chain(shaded).fold((f64::INFINITY, f64::NEG_INFINITY), |(low, high), y| (low.min(y), high.max(y)))
 }
 
 /// Grid lines at 1, 2 or 5 times a power of ten, about `count` of them.

@@ -56,11 +56,15 @@ impl Step {
             }
             "unsprung" | "unsprung_before" | "track" => Step::Weigh,
             k if k.starts_with("limits.") || k.starts_with("certainty.") => Step::Vehicle,
-            k if k.starts_with("target.damping") || k == "target.rebound_over_bump" => Step::Dampers,
-            k if k.starts_with("damper") => Step::Dampers,
+            k if k.starts_with("target.damping") || DAMPER_TARGETS.contains(&k) => Step::Dampers,
+            k if k.starts_with("damper") || k.starts_with("new_damper") => Step::Dampers,
             k if k.starts_with("target.") || k.starts_with("stock.") || k.starts_with("bag.") => Step::Springs,
             "spring.cut" => Step::Springs,
             _ => Step::Measure,
         }
     }
 }
+
+/// What is wanted of a damper, beside its damping ratio.
+const DAMPER_TARGETS: [&str; 5] =
+    ["target.rebound_over_bump", "target.peak_speed", "target.knee_speed", "target.upper_share", "target.hot_loss"];

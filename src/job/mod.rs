@@ -18,8 +18,8 @@ use serde::{Deserialize, Serialize};
 
 pub use crate::spring::{Ends, Material};
 use crate::units::{
-    Angle, Area, DampingRate, DecimalMark, Entry, Force, Frequency, Length, Mass, Pressure, Ratio, SpringRate, Stress,
-    Time, UnitChoice, Velocity, Volume,
+    Angle, Area, DamperSpeed, DampingRate, DecimalMark, Entry, Force, Frequency, Length, Mass, Pressure, Ratio,
+    SpringRate, Stress, Time, UnitChoice, Velocity, Volume,
 };
 use crate::weights::Corners;
 pub use finding::{Finding, Level};
@@ -327,6 +327,8 @@ record! {
         pub lift: Lift,
         /// Radius of gyration of the sprung body in pitch.
         pub pitch_radius: Entry<Length>,
+        /// Radius of gyration of the sprung body about its roll axis.
+        pub roll_radius: Entry<Length>,
         /// Braking that is looked at, in g.
         pub braking: Entry<Ratio>,
         /// Share of the dive that the front suspension's geometry takes away.
@@ -533,6 +535,8 @@ record! {
         pub tyre_rate: Entry<SpringRate>,
         /// The damper as fitted.
         pub damper: DamperFitted,
+        /// A damper that is thought of.
+        pub new_damper: NewDamper,
         /// What is wanted.
         pub target: Target,
         /// What can be bought.
@@ -793,6 +797,44 @@ record! {
         pub gas_pressure: Entry<Pressure>,
         /// Rod diameter of a gas damper.
         pub rod_diameter: Entry<Length>,
+        /// Its force against speed, if it was on a test machine.
+        pub rows: Vec<CurveRow>,
+    }
+
+    /// One row of a damper's curve.
+    pub struct CurveRow {
+        /// Speed at the damper.
+        pub speed: Entry<DamperSpeed>,
+        /// Force when it is pushed in.
+        pub bump: Entry<Force>,
+        /// Force when it is pulled out.
+        pub rebound: Entry<Force>,
+    }
+
+    /// A damper that is thought of, from a catalogue or a test machine.
+    pub struct NewDamper {
+        /// Its number and what it is.
+        pub what: String,
+        /// What its clicks turn, and from where they are counted.
+        pub adjuster: String,
+        /// Its force against speed, click by click.
+        pub rows: Vec<ClickRow>,
+        /// Eye to eye, fully closed.
+        pub closed_length: Entry<Length>,
+        /// Eye to eye, fully open.
+        pub open_length: Entry<Length>,
+    }
+
+    /// One row of the curve of a damper that is thought of.
+    pub struct ClickRow {
+        /// The click it was measured at; blank without an adjuster.
+        pub click: Entry<Ratio>,
+        /// Speed at the damper.
+        pub speed: Entry<DamperSpeed>,
+        /// Force when it is pushed in.
+        pub bump: Entry<Force>,
+        /// Force when it is pulled out.
+        pub rebound: Entry<Force>,
     }
 
     /// What the axle should do.
@@ -811,6 +853,14 @@ record! {
         pub damping_high: Entry<Ratio>,
         /// Rebound over bump of the new damper.
         pub rebound_over_bump: Entry<Ratio>,
+        /// Peak speed, at the damper, at which a curve counts as one rate.
+        pub peak_speed: Entry<DamperSpeed>,
+        /// Speed at the knee of the two-slope curve.
+        pub knee_speed: Entry<DamperSpeed>,
+        /// Slope beyond the knee over the slope below it.
+        pub upper_share: Entry<Ratio>,
+        /// How much force a damper loses when it is hot.
+        pub hot_loss: Entry<Ratio>,
         /// Height wanted above the old one, at the wheel; + up.
         pub raise: Entry<Length>,
     }
@@ -963,6 +1013,20 @@ impl Job {
             }
         };
         loads.get_mut(i).map(|l| &mut l.what)
+    }
+}
+
+impl CurveRow {
+    /// Nothing is typed in it.
+    pub fn is_blank(&self) -> bool {
+        self.speed.is_blank() && self.bump.is_blank() && self.rebound.is_blank()
+    }
+}
+
+impl ClickRow {
+    /// Nothing is typed in it.
+    pub fn is_blank(&self) -> bool {
+        self.click.is_blank() && self.speed.is_blank() && self.bump.is_blank() && self.rebound.is_blank()
     }
 }
 

@@ -48,7 +48,7 @@ pub(super) fn unit_for(text: &str, means: Meaning) -> Header {
 }
 
 /// A header cut into words: at spaces, brackets and underscores, and at signs other than those of numbers and units.
-fn words(text: &str) -> Vec<&str> {
+pub(super) fn words(text: &str) -> Vec<&str> {
     let bytes = text.as_bytes();
     let digit = |i: usize| bytes.get(i).is_some_and(u8::is_ascii_digit);
     let mut cuts = Vec::new();

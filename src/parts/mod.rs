@@ -6,6 +6,7 @@
 
 mod cell;
 mod columns;
+pub mod curve;
 mod header;
 mod read;
 mod row;
@@ -14,8 +15,9 @@ mod words;
 
 use thiserror::Error;
 
+pub use crate::damper::ForcePoint;
 use crate::spring::Ends;
-use crate::units::{Force, Length, Quantity, Ratio, SpringRate, Velocity};
+use crate::units::{Force, Length, Quantity, Ratio, SpringRate};
 
 pub use columns::{Column, Columns, Meaning, guess, guess_parted};
 pub use read::read;
@@ -116,17 +118,6 @@ pub struct Damper {
     pub stock: Option<u32>,
 }
 
-/// The forces of a damper at one speed.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct ForcePoint {
-    /// Speed at the damper.
-    pub speed: Velocity,
-    /// Force when it is pushed in.
-    pub bump: Option<Force>,
-    /// Force when it is pulled out.
-    pub rebound: Option<Force>,
-}
-
 /// A row that could not be used.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct BadRow {
@@ -203,6 +194,14 @@ pub enum ListError {
     /// No column that makes a row a spring or a damper.
     #[error("No column says the rate of a spring, or the lengths or forces of a damper: nothing in it can be used")]
     NothingUsable,
+}
+
+/// The text of a file: UTF-8, UTF-16 with its mark, else Windows-1252.
+///
+/// # Errors
+/// [`ListError::NotText`].
+pub fn text_of(bytes: &[u8]) -> Result<String, ListError> {
+    Ok(text::decode(bytes)?.text.into_owned())
 }
 
 /// The parts list that ships with the program. Every part in it is invented.

@@ -55,13 +55,22 @@ pub(super) struct Table<'t> {
 impl<'t> Table<'t> {
     /// Finds the delimiter, unless it is `given`, or named in a first line such as `sep=;`.
     pub fn open(text: &'t str, given: Option<char>) -> Result<Self, ListError> {
+        Self::parted(text, given, &|header| header::read(header).means.is_some())
+    }
+
+    /// Finds the delimiter by headers that mean something to somebody else.
+    pub fn open_for(text: &'t str, is_known: impl Fn(&str) -> bool) -> Result<Self, ListError> {
+        Self::parted(text, None, &is_known)
+    }
+
+    fn parted(text: &'t str, given: Option<char>, is_known: &dyn Fn(&str) -> bool) -> Result<Self, ListError> {
         let first = text.lines().next().unwrap_or_default().split('\r').next().unwrap_or_default();
         let named = first.strip_prefix("sep=").filter(|sign| sign.chars().count() == 1);
         let start = if named.is_some() { first.len() } else { 0 };
         let delimiter = match given.or_else(|| named.and_then(|sign| sign.chars().next())) {
             Some(sign) if sign.is_ascii() && !sign.is_ascii_alphanumeric() && !"\"\r\n.+-".contains(sign) => sign as u8,
             Some(delimiter) => return Err(ListError::Delimiter { delimiter }),
-            None => guess_delimiter(text, start),
+            None => guess_delimiter(text, start, is_known),
         };
         Ok(Table { text, start, delimiter })
     }
@@ -91,13 +100,13 @@ impl<'t> Table<'t> {
 }
 
 /// The delimiter under which most headers have a meaning, then the one that cuts rows most evenly.
-fn guess_delimiter(text: &str, start: usize) -> u8 {
+fn guess_delimiter(text: &str, start: usize, is_known: &dyn Fn(&str) -> bool) -> u8 {
     let worth = |delimiter: u8| {
         let mut rows = Table { text, start, delimiter }.rows();
         // A delimiter under which nothing is left says that the file is blank.
         let Some(header) = rows.next() else { return (usize::MAX, 0) };
         let columns = header.cells.len();
-        let known = header.cells.iter().filter(|cell| header::read(cell).means.is_some()).count();
+        let known = header.cells.iter().filter(|cell| is_known(cell)).count();
         let (mut even, mut seen) = (0, 0);
         while let Some(row) = rows.next().filter(|_| seen < LOOKED_AT) {
             seen += 1;

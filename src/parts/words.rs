@@ -94,6 +94,12 @@ pub(super) const IN_FRONT: &[&str] =
 pub(super) const BUMP: &[&str] = &["bump", "compression", "druckstufe", "druck", "einfedern", "compresion", "jounce"];
 /// Words that a rebound column is known by.
 pub(super) const REBOUND: &[&str] = &["rebound", "extension", "zugstufe", "zug", "ausfedern", "detente", "rebote"];
+/// Words that a column of damper speeds is known by.
+pub(super) const SPEED: &[&str] = &["speed", "velocity", "v", "geschwindigkeit", "vitesse", "velocidad"];
+/// Words that a column of damper forces of both directions is known by.
+pub(super) const FORCE: &[&str] = &["force", "f", "kraft", "fuerza", "load"];
+/// Words that a column of clicks is known by.
+pub(super) const CLICK: &[&str] = &["click", "clicks", "setting", "klick", "klicks", "clic", "clics", "rastung"];
 /// Words between them, the speed and the unit.
 pub(super) const AROUND_A_SPEED: &[&str] =
     &["at", "force", "damping", "speed", "bei", "kraft", "a", "fuerza", "in", "vitesse", "v", "f"];

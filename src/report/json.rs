@@ -17,7 +17,7 @@ pub fn si_unit(dim: Dim) -> &'static str {
         Dim::DampingRate => "N·s/m",
         Dim::Frequency => "Hz",
         Dim::Ratio => "1",
-        Dim::Velocity => "m/s",
+        Dim::Velocity | Dim::DamperSpeed => "m/s",
         Dim::Force => "N",
         Dim::Pressure | Dim::Stress => "Pa",
         Dim::Angle => "rad",

@@ -2,9 +2,12 @@
 //!
 //! [`mod@choose`] tells what the parts list offers, [`figures`] names every result, [`sentence`] says the answer plainly,
 //! [`sheet`] builds the tree, [`text`] and [`json`] write it, [`picture`] and [`ruler`] give
-//! the data of each picture. Only [`write_sheet`] touches a disk.
+//! the data of each picture, [`dampers`] that of force against speed. Only [`write_sheet`] touches a disk.
 
 pub mod choose;
+pub mod choose_dampers;
+pub mod curve;
+pub mod dampers;
 pub mod drawing;
 pub mod figures;
 pub mod json;

@@ -57,6 +57,7 @@ pub fn rear_front(answer: &Answer) -> Option<Picture> {
         marks,
         dots,
         wanted: None,
+        shade: None,
         uprights: Vec::new(),
         ticks: Vec::new(),
     })
@@ -125,6 +126,7 @@ pub fn after_hump(answer: &Answer, units: &UnitChoice) -> Option<Picture> {
         marks: Vec::new(),
         dots: Vec::new(),
         wanted: None,
+        shade: None,
         uprights: vec![(humps[1].arrival.si(), "rear wheels on the hump".to_owned())],
         ticks: Vec::new(),
     })

@@ -39,6 +39,15 @@ pub struct Dot {
     pub label: String,
 }
 
+/// A wanted range that changes along x.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Shade {
+    /// x, and the two bounds of y there, all in SI; x rises.
+    pub points: Vec<[f64; 3]>,
+    /// Its words.
+    pub label: String,
+}
+
 /// A reading that matters.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Mark {
@@ -80,6 +89,8 @@ pub struct Picture {
     pub dots: Vec<Dot>,
     /// A wanted range of y, with its words.
     pub wanted: Option<([f64; 2], String)>,
+    /// A wanted range of y at each x.
+    pub shade: Option<Shade>,
     /// Upright lines at x, with their words.
     pub uprights: Vec<(f64, String)>,
     /// Small ticks at x: stock rates.
@@ -129,6 +140,7 @@ pub fn load_travel(axle: &AxleAnswer, units: &UnitChoice) -> Option<Picture> {
         marks,
         dots: Vec::new(),
         wanted: None,
+        shade: None,
         uprights,
         ticks: Vec::new(),
     })
@@ -244,6 +256,7 @@ pub fn frequency_rate(axle: &AxleAnswer, units: &UnitChoice) -> Option<Picture> 
         marks,
         dots: Vec::new(),
         wanted: Some(([sizing.frequency.low.si(), sizing.frequency.high.si()], "wanted".into())),
+        shade: None,
         uprights: Vec::new(),
         ticks,
     })

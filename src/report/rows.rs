@@ -115,6 +115,7 @@ fn blank() -> Picture {
         marks: Vec::new(),
         dots: Vec::new(),
         wanted: None,
+        shade: None,
         uprights: Vec::new(),
         ticks: Vec::new(),
     }

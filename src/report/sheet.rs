@@ -1,7 +1,7 @@
 //! Builds the tree: answer, tables, defaults, findings, cautions.
 
 use super::{Block, Report, UOf, or_unknown, percent_with_u, with_u};
-use super::{loads, options, sentence, springs as details, whole};
+use super::{dampers, loads, options, sentence, springs as details, whole};
 use crate::job::{Job, Level, Plan, Side};
 use crate::solve::answer::{Answer, AxleAnswer, Band, Checked, Sizing, Standing, State, Weighed};
 use crate::units::{Dim, Length, Mass, Quantity, Ratio, UnitChoice, display};
@@ -39,6 +39,9 @@ pub fn build(job: &Job, answer: &Answer) -> Report {
         blocks.extend(details::levelled(found, units));
         blocks.extend(details::offered(found, units));
         blocks.extend(details::wound(found, units));
+    }
+    if answer.axles.iter().any(|axle| axle.damping.is_some()) {
+        blocks.push(Block::Text(dampers::WHAT_EACH_DOES.into()));
     }
     blocks.extend(whole::nose_and_tail(answer, units));
     blocks.extend(whole::bends(answer, units));
@@ -183,11 +186,11 @@ pub fn axle(axle: &AxleAnswer, checked: &Checked, units: &UnitChoice) -> Vec<Blo
         blocks.push(Block::Table { head, rows });
     }
     blocks.extend(springs(axle, units));
-    blocks.extend(dampers(axle, units));
+    blocks.extend(dampers::blocks(axle, units));
     blocks
 }
 
-fn band<Q: Quantity>(band: &Band<Q>, units: &UnitChoice) -> String {
+pub(super) fn band<Q: Quantity>(band: &Band<Q>, units: &UnitChoice) -> String {
     let unit = units.unit(Q::DIM);
     format!("{} to {}", display::rounded_number(band.low.si(), unit), display::rounded(band.high, units))
 }
@@ -266,39 +269,6 @@ fn spacer_words(sizing: &Sizing, units: &UnitChoice) -> String {
     }
     let reserve = spacer.reserve.map_or("reserve not known".into(), |r| format!("reserve {:.2} g", r.si()));
     format!("{thickness}, then {} and {reserve}", display::rounded(spacer.frequency, units))
-}
-
-/// The table of one axle's damper.
-pub fn dampers(axle: &AxleAnswer, units: &UnitChoice) -> Vec<Block> {
-    let Some(damping) = &axle.damping else { return Vec::new() };
-    let mut rows = vec![
-        vec!["Wanted damping ratio".into(), band(&damping.ratio, units)],
-        vec!["Rate at the wheel".into(), band(&damping.at_wheel, units)],
-        vec!["Rate at the damper, mean".into(), band(&damping.at_damper, units)],
-        vec![
-            "Bump and rebound at the damper, middle".into(),
-            format!(
-                "{} and {}",
-                display::rounded_number(damping.split.bump.si(), units.unit(Dim::DampingRate)),
-                display::rounded(damping.split.rebound, units)
-            ),
-        ],
-    ];
-    if let Some(ratio) = axle.standing.new.as_ref().and_then(|s| s.old_damper_ratio) {
-        rows.push(vec!["Damping ratio, old damper on these springs".into(), format!("{:.2}", ratio.si())]);
-    }
-    if let Some(scale) = damping.scale {
-        rows.push(vec!["Damper stiffness to keep the ratio, new ÷ old".into(), format!("× {:.2}", scale.si())]);
-    }
-    let forces = damping
-        .forces
-        .iter()
-        .map(|f| vec![format!("{:.2} m/s", f.speed.si()), band(&f.bump, units), band(&f.rebound, units)])
-        .collect();
-    vec![
-        Block::Table { head: vec![format!("{} damper", axle.side.word()), String::new()], rows },
-        Block::Table { head: vec!["Speed at the damper".into(), "bump".into(), "rebound".into()], rows: forces },
-    ]
 }
 
 fn findings(answer: &Answer) -> Vec<Block> {

@@ -148,7 +148,7 @@ pub fn bends(answer: &Answer, units: &UnitChoice) -> Vec<Block> {
         |g: f64, u: Option<f64>| format!("{:.1}{}°", degrees_per_g(g), display::plus_minus(u.map(degrees_per_g), 1));
     let of_it = "of it the anti-roll bar";
     let cornering = whole.looked_at[1].map_or(String::new(), |c| format!(" at {:.1} g", c.si()));
-    let rows = vec![
+    let mut rows = vec![
         line("Roll stiffness, front".into(), |r| Some(r.stiffness(0).si()), &stiffness),
         line(of_it.into(), |r| Some(bar_share(r, 0)), &whole_percent),
         line("Roll stiffness, rear".into(), |r| Some(r.stiffness(1).si()), &stiffness),
@@ -159,6 +159,14 @@ pub fn bends(answer: &Answer, units: &UnitChoice) -> Vec<Block> {
         line(format!("Outer front wheel gains{cornering}"), |r| Some(r.transfer?[0].si()), &force),
         line(format!("Outer rear wheel gains{cornering}"), |r| Some(r.transfer?[1].si()), &force),
     ];
+    let ratio = |si: f64, u: Option<f64>| format!("{si:.2}{}", display::plus_minus(u, 2));
+    let damped: [(&str, OfRoll); 2] = [
+        ("Damping ratio in roll, old dampers", |r| r.old_damping.map(Quantity::si)),
+        ("Damping ratio in roll, dampers aimed at", |r| r.new_damping.map(Quantity::si)),
+    ];
+    let is_known = |of: &OfRoll| columns.iter().any(|c| c.roll(whole).as_ref().and_then(of).is_some());
+    let known = damped.into_iter().filter(|(_, of)| is_known(of));
+    rows.extend(known.map(|(what, of)| line(what.into(), of, &ratio)));
     let words = "An anti-roll bar works only when one side moves against the other: it is in bends and in one-wheel bumps, and in no ride frequency here.";
     vec![Block::Heading("In bends".into()), Block::Table { head, rows }, Block::Text(words.into())]
 }

@@ -46,7 +46,9 @@ pub(super) fn solve<'a>(
         sizing: None,
         nothing_left: false,
         room: Room::default(),
+        old_damper: None,
         damping: None,
+        offered_damper: None,
         offered: None,
         wound: None,
         levelled: None,
@@ -231,16 +233,19 @@ impl Known<'_> {
             sizing::set_lengths(&self, sizing);
         }
         self.heights(&mut before, &mut on_old, &mut on_new);
-        let old_damper = self.old_damper_at_wheel(before.as_ref());
+        let old_damper = self.old_damper(before.as_ref());
+        let old_at_wheel = old_damper.as_ref().map(|d| d.at_wheel);
         for stand in [&mut before, &mut on_old, &mut on_new].into_iter().flatten() {
             stand.old_damper_ratio =
-                old_damper.map(|c| crate::damper::damping_ratio(c, stand.wheel_rate, stand.sprung));
+                old_at_wheel.map(|c| crate::damper::damping_ratio(c, stand.wheel_rate, stand.sprung));
         }
         self.ends(&mut answer.travel, new_curve.as_ref());
         if let Some(new) = &on_new {
             answer.room = self.room(new);
-            answer.damping = self.damping(new, before.as_ref(), old_damper);
+            answer.damping = self.damping(new, before.as_ref(), old_damper.as_ref());
+            answer.offered_damper = answer.damping.as_ref().and_then(|d| self.offered_damper(d, new));
         }
+        answer.old_damper = old_damper;
         routes::rates(&self, itself.as_ref(), old.as_ref(), answer);
         answer.standing = PerState { before, old: on_old, new: on_new };
         self.springs_in_detail(old.as_ref(), answer);
@@ -341,7 +346,7 @@ impl Known<'_> {
         let coil_at = |z: Option<Length>| {
             z.filter(|_| self.lengths_known && self.axle.spring.kind.is_coil()).map(|z| self.spring_length.length(z))
         };
-        let damper_at = |z: Option<Length>| Some(self.damper_length?.length(z.filter(|_| self.damper_lengths_known)?));
+        let [at_metal, at_droop] = self.damper_at_ends();
         let free = Length::from_si(spring.free_length_m());
         let damper = &self.axle.damper;
         let closed = self.reader.typed(&damper.closed_length);
@@ -353,8 +358,9 @@ impl Known<'_> {
             force_at_metal: metal.map(|z| Force::from_si(spring.force_n(length_m(z)))),
             to_bind: coil_at(metal).zip(spring.solid_length_m()).map(|(length, s)| length - Length::from_si(s)),
             seat: droop.filter(|_| spring.can_be_loose()).map(|z| free - self.spring_length.length(z)),
-            damper_bump: damper_at(metal).zip(closed).map(|(length, closed)| length - closed),
-            damper_droop: damper_at(droop).zip(open).map(|(length, open)| open - length),
+            damper_at_ends: [at_metal, at_droop],
+            damper_bump: at_metal.zip(closed).map(|(length, closed)| length - closed),
+            damper_droop: at_droop.zip(open).map(|(length, open)| open - length),
         }
     }
 }

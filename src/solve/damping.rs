@@ -1,55 +1,169 @@
-//! The damper an axle needs, and what the old one gives.
+//! The damper an axle needs, what the old one gives, and one that is thought of.
 
-use super::answer::{Damping, ForceAtSpeed, Standing};
-use super::known::Known;
+use super::answer::{Damping, ForceAtSpeed, OfferedDamper, OldDamper, OldDamperBy, Standing};
+use super::known::{Known, is_blank};
+use super::read::Reader;
 use super::sizing;
-use crate::damper::{self, BumpRebound, TEST_SPEEDS_M_PER_S};
+use crate::damper::{self, BumpRebound, Click, Clicks, Curve, CurveError, ForcePoint, TEST_SPEEDS_M_PER_S, TwoSlope};
+use crate::job::Axle;
 use crate::ride;
-use crate::units::{DampingRate, Length, Quantity, Ratio, Velocity};
+use crate::units::{DamperSpeed, DampingRate, Entry, Force, Length, Quantity, Ratio, Velocity};
+
+/// The curve of the old damper: `None` without rows or with one that cannot be read.
+pub(super) fn old_curve(reader: &Reader<'_>, axle: &Axle) -> Option<Result<Curve, CurveError>> {
+    let rows = axle.damper.rows.iter().filter(|r| !r.is_blank());
+    let points: Option<Vec<ForcePoint>> = rows.map(|r| point(reader, &r.speed, &r.bump, &r.rebound)).collect();
+    Some(Curve::through(&points.filter(|p| !p.is_empty())?))
+}
+
+/// A click, if it is named, and its curve.
+pub(super) type ClickCurve = (Option<f64>, Result<Curve, CurveError>);
+
+/// The curves of the damper that is thought of, with the click that each belongs to.
+pub(super) fn offered_curves(reader: &Reader<'_>, axle: &Axle) -> Option<Vec<ClickCurve>> {
+    let mut clicks: Vec<(Option<f64>, Vec<ForcePoint>)> = Vec::new();
+    for row in axle.new_damper.rows.iter().filter(|r| !r.is_blank()) {
+        let click = if is_blank(&row.click) { None } else { Some(reader.typed(&row.click)?.si()) };
+        let point = point(reader, &row.speed, &row.bump, &row.rebound)?;
+        match clicks.iter_mut().find(|(c, _)| *c == click) {
+            Some((_, points)) => points.push(point),
+            None => clicks.push((click, vec![point])),
+        }
+    }
+    (!clicks.is_empty()).then(|| clicks.into_iter().map(|(c, points)| (c, Curve::through(&points))).collect())
+}
+
+/// One row; a force that is blank is not known, one that cannot be read spoils the row.
+fn point(
+    reader: &Reader<'_>,
+    speed: &Entry<DamperSpeed>,
+    bump: &Entry<Force>,
+    rebound: &Entry<Force>,
+) -> Option<ForcePoint> {
+    let force = |entry: &Entry<Force>| match (reader.typed(entry), is_blank(entry)) {
+        (None, false) => None,
+        (force, _) => Some(force),
+    };
+    let (bump, rebound) = (force(bump)?, force(rebound)?);
+    (bump.is_some() || rebound.is_some()).then_some(())?;
+    Some(ForcePoint { speed: reader.typed(speed)?.into(), bump, rebound })
+}
 
 impl Known<'_> {
-    /// The old damper's mean rate at the wheel: measured, or from its damping ratio before the swap.
-    pub fn old_damper_at_wheel(&self, before: Option<&Standing>) -> Option<DampingRate> {
+    fn peak_speed(&self) -> Option<Velocity> {
+        self.reader.known(&self.axle.target.peak_speed).map(Velocity::from)
+    }
+
+    /// The old damper: its curve, its rates, or its damping ratio before the swap. Rows count as soon as there are
+    /// any: what is wrong with them is a finding, and the damper is then not known.
+    pub fn old_damper(&self, before: Option<&Standing>) -> Option<OldDamper> {
         let damper = &self.axle.damper;
+        let of_rates = |by, rates: BumpRebound, curve| {
+            let ratio = self.damper_length?.ratio(Length::from_si(0.0));
+            let at_wheel = damper::wheel_from_damper(rates.mean(), ratio);
+            Some(OldDamper { by, at_wheel, rates: Some(rates), curve })
+        };
+        if damper.rows.iter().any(|r| !r.is_blank()) {
+            let curve = old_curve(self.reader, self.axle)?.ok()?;
+            return of_rates(OldDamperBy::Curve, curve.equal_work(self.peak_speed()?), Some(curve));
+        }
         let bump = self.reader.typed(&damper.bump_rate);
         let rebound = self.reader.typed(&damper.rebound_rate);
         if let (Some(bump), Some(rebound)) = (bump, rebound) {
-            let ratio = self.damper_length?.ratio(Length::from_si(0.0));
-            return Some(damper::wheel_from_damper(BumpRebound { bump, rebound }.mean(), ratio));
+            let rates = BumpRebound { bump, rebound };
+            return of_rates(OldDamperBy::Rates, rates, Some(Curve::straight(rates)));
         }
         let before = before?;
         let ratio = self.reader.known(&damper.ratio_before)?;
-        Some(damper::rate_for(ratio, before.wheel_rate, before.sprung))
+        let at_wheel = damper::rate_for(ratio, before.wheel_rate, before.sprung);
+        Some(OldDamper { by: OldDamperBy::RatioBefore, at_wheel, rates: None, curve: None })
     }
 
-    pub fn damping(&self, new: &Standing, before: Option<&Standing>, old: Option<DampingRate>) -> Option<Damping> {
+    pub fn damping(&self, new: &Standing, before: Option<&Standing>, old: Option<&OldDamper>) -> Option<Damping> {
         let damper_ratio = self.damper_length?.ratio(new.travel);
         let target = &self.axle.target;
         let low = self.reader.known(&target.damping_low)?;
         let high = self.reader.known(&target.damping_high)?;
         let rebound_over_bump = self.reader.known(&target.rebound_over_bump)?;
+        let peak_speed = self.peak_speed()?;
         let ratio = sizing::band(low, high, (low + high) / 2.0)?;
         let at_wheel = ratio.map(|z| damper::rate_for(z, new.wheel_rate, new.sprung));
         let at_damper = at_wheel.map(|c| damper::damper_from_wheel(c, damper_ratio));
         let pairs = at_damper.map(|c| BumpRebound::split(c, rebound_over_bump));
-        let forces = TEST_SPEEDS_M_PER_S.map(|speed| {
-            let speed = Velocity::from_si(speed);
-            let both = pairs.map(|p| p.forces(speed));
-            ForceAtSpeed { speed, bump: both.map(|f| f.0), rebound: both.map(|f| f.1) }
+        let knee = self.reader.known(&target.knee_speed).zip(self.reader.known(&target.upper_share));
+        let two_slope = knee.map(|(knee, share)| {
+            at_damper.map(|c| TwoSlope::of_equal_work(c, rebound_over_bump, knee.into(), share, peak_speed))
         });
+        let hot_loss = self.reader.known(&target.hot_loss).filter(|loss| loss.si() < 1.0);
+        let gas_force = Some(self.gas_force).filter(|f| f.si() > 0.0);
         let critical = |s: &Standing| damper::rate_for(Ratio::from_si(1.0), s.wheel_rate, s.sprung);
+        let old_at_wheel = old.map(|o| o.at_wheel);
         Some(Damping {
             ratio,
             at_wheel,
             at_damper,
             split: pairs.aim,
-            forces,
-            old_at_wheel: old,
+            forces: at_test_speeds(|speed| pairs.map(|p| p.forces(speed))),
+            two_slope,
+            two_slope_forces: two_slope.map(|two| at_test_speeds(|speed| two.map(|t| t.forces(speed)))),
+            peak_speed,
+            hot_share: hot_loss.map(|loss| Ratio::from_si(1.0 - loss.si())),
+            old_at_wheel,
             scale: before.map(|b| critical(new) / critical(b)),
             hop_frequency: self
                 .tyre_rate
                 .zip(self.unsprung.filter(|u| u.si() > 0.0))
                 .map(|(tyre, unsprung)| ride::hop_frequency(new.wheel_rate, tyre, unsprung)),
+            hop_ratio: self.hop_ratio(at_wheel.aim, new),
+            old_hop_ratio: old_at_wheel.and_then(|c| self.hop_ratio(c, new)),
+            least_room: self.reader.known(&self.reader.job.limits.damper_room),
+            gas_force,
+            gas_lift: gas_force.map(|f| damper::gas_lift(f, damper_ratio, new.wheel_rate)),
         })
     }
+
+    /// Length of a damper at metal and at full droop.
+    pub fn damper_at_ends(&self) -> [Option<Length>; 2] {
+        let length = self.damper_length.filter(|_| self.damper_lengths_known);
+        [self.travel.metal, self.travel.droop.map(|d| -d)].map(|z| Some(length?.length(z?)))
+    }
+
+    fn hop_ratio(&self, at_wheel: DampingRate, new: &Standing) -> Option<Ratio> {
+        let unsprung = self.unsprung.filter(|u| u.si() > 0.0)?;
+        Some(damper::hop_ratio(at_wheel, new.wheel_rate, self.tyre_rate?, unsprung))
+    }
+
+    /// The damper that is thought of, if all of its curves can be used.
+    pub fn offered_damper(&self, needed: &Damping, new: &Standing) -> Option<OfferedDamper> {
+        let curves = offered_curves(self.reader, self.axle)?.into_iter();
+        let clicks: Option<Vec<Click>> =
+            curves.map(|(number, curve)| Some(Click { number, curve: curve.ok()? })).collect();
+        let clicks = Clicks::new(clicks?)?;
+        let damper_length = self.damper_length?;
+        let damper_ratio = damper_length.ratio(new.travel);
+        let critical = damper::rate_for(Ratio::from_si(1.0), new.wheel_rate, new.sprung);
+        let ratios = clicks.ratios(needed.peak_speed, damper::damper_from_wheel(critical, damper_ratio));
+        let fit = Clicks::fit(&ratios, needed.ratio.low, needed.ratio.aim, needed.ratio.high)?;
+        let rates = clicks.all()[fit.best].curve.equal_work(needed.peak_speed);
+        let [at_metal, at_droop] = self.damper_at_ends();
+        let typed = |entry: &Entry<Length>| self.reader.typed(entry);
+        let offered = &self.axle.new_damper;
+        Some(OfferedDamper {
+            hop_ratio: self.hop_ratio(damper::wheel_from_damper(rates.mean(), damper_ratio), new),
+            to_closed: at_metal.zip(typed(&offered.closed_length)).map(|(l, closed)| l - closed),
+            to_open: at_droop.zip(typed(&offered.open_length)).map(|(l, open)| open - l),
+            clicks,
+            ratios,
+            fit,
+            rates,
+        })
+    }
+}
+
+fn at_test_speeds(forces: impl Fn(Velocity) -> super::answer::Band<(Force, Force)>) -> [ForceAtSpeed; 5] {
+    TEST_SPEEDS_M_PER_S.map(|speed| {
+        let speed = Velocity::from_si(speed);
+        let both = forces(speed);
+        ForceAtSpeed { speed, bump: both.map(|f| f.0), rebound: both.map(|f| f.1) }
+    })
 }

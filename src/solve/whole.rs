@@ -5,11 +5,12 @@ use super::answer::{
 };
 use super::read::Reader;
 use super::{corners, loads};
+use crate::damper;
 use crate::job::{AxleKind, RollBar, Side};
 use crate::ledger::{self, AxleLift, AxleLiftSpread, RollPath};
 use crate::pitch::{self, Hump, Swing, TwoAxles};
 use crate::roll::{self, AntiRollBar, AxleInRoll, Body};
-use crate::units::{Force, G_M_PER_S2, Length, Mass, Quantity, Ratio, SpringRate, Time, TwistRate};
+use crate::units::{DampingRate, Force, G_M_PER_S2, Length, Mass, Quantity, Ratio, SpringRate, Time, TwistRate};
 
 /// What the whole vehicle rests on.
 #[derive(Clone, Copy)]
@@ -263,8 +264,32 @@ impl<'a> Vehicle<'a> {
             front_share: roll::front_share(own[0], own[1]),
             gradient_rad_s2_per_m: gradient,
             on_tyres_rad_s2_per_m: body.and_then(|b| roll::gradient_rad_s2_per_m(b, grounded)),
+            old_damping: self.roll_damping(&own, sprung, |axle| Some(axle.old_damper.as_ref()?.at_wheel)),
+            new_damping: self
+                .roll_damping(&own, sprung, |axle| Some(axle.damping.as_ref()?.at_wheel.aim))
+                .filter(|_| state == State::NewSprings),
             transfer: transfer(Side::Front).zip(transfer(Side::Rear)).map(|(f, r)| [f, r]),
         })
+    }
+
+    /// Damping ratio in roll. The dampers of a beam axle are taken where its springs are.
+    fn roll_damping(
+        &self,
+        stiffness: &[TwistRate],
+        sprung: [Mass; 2],
+        at_wheel: impl Fn(&AxleAnswer) -> Option<DampingRate>,
+    ) -> Option<Ratio> {
+        let radius: Length = self.reader.typed(&self.reader.job.chassis.roll_radius)?;
+        let mut rate_n_m_s = 0.0;
+        for side in Side::BOTH {
+            let data = self.reader.job.axle(side);
+            let base = match data.kind {
+                AxleKind::Independent => self.track(side)?,
+                AxleKind::Beam => self.reader.typed(&data.spring_base)?,
+            };
+            rate_n_m_s += damper::roll_rate(at_wheel(self.on.axles[side as usize])?, base);
+        }
+        Some(damper::roll_ratio(rate_n_m_s, roll::together(stiffness), sprung[0] + sprung[1], radius))
     }
 
     /// The sprung body over the axis through both roll centres; `None` without the height of the centre of gravity.

@@ -22,7 +22,7 @@ pub struct UnitChoice {
 }
 
 /// The dimensions a user can choose a unit for, with the key used in files.
-pub const DIMS: [(Dim, &str); 14] = [
+pub const DIMS: [(Dim, &str); 15] = [
     (Dim::Mass, "mass"),
     (Dim::Length, "length"),
     (Dim::SpringRate, "spring_rate"),
@@ -37,6 +37,7 @@ pub const DIMS: [(Dim, &str); 14] = [
     (Dim::Area, "area"),
     (Dim::Volume, "volume"),
     (Dim::Energy, "energy"),
+    (Dim::DamperSpeed, "damper_speed"),
 ];
 
 impl UnitChoice {
@@ -57,12 +58,13 @@ impl UnitChoice {
             "in²",
             "in³",
             "ft·lbf",
+            "in/s",
         ])
     }
 
     /// Kilograms and millimetres.
     pub fn metric() -> Self {
-        Self::of(["kg", "mm", "N/mm", "N·s/m", "Hz", "km/h", "N", "bar", "°", "MPa", "N·m/°", "cm²", "cm³", "J"])
+        Self::of(["kg", "mm", "N/mm", "N·s/m", "Hz", "km/h", "N", "bar", "°", "MPa", "N·m/°", "cm²", "cm³", "J", "m/s"])
     }
 
     fn of(symbols: [&str; DIMS.len()]) -> Self {
@@ -121,6 +123,7 @@ struct Symbols {
     area: String,
     volume: String,
     energy: String,
+    damper_speed: String,
 }
 
 impl Default for Symbols {
@@ -133,6 +136,7 @@ impl Default for Symbols {
             area: blank(),
             volume: blank(),
             energy: blank(),
+            damper_speed: blank(),
             ..Symbols::from(UnitChoice::metric())
         }
     }
@@ -143,11 +147,11 @@ impl From<UnitChoice> for Symbols {
     fn from(choice: UnitChoice) -> Self {
         let [
             mass, length, spring_rate, damping_rate, frequency, road_speed, force, pressure, angle, stress, twist_rate,
-            area, volume, energy,
+            area, volume, energy, damper_speed,
         ] = choice.shown.map(|s| s.0.symbol.to_owned());
         Symbols {
             mass, length, spring_rate, damping_rate, frequency, road_speed, force, pressure, angle, stress, twist_rate,
-            area, volume, energy,
+            area, volume, energy, damper_speed,
         }
     }
 }
@@ -165,7 +169,7 @@ impl<'de> Deserialize<'de> for UnitChoice {
         #[rustfmt::skip]
         let symbols = [
             s.mass, s.length, s.spring_rate, s.damping_rate, s.frequency, s.road_speed, s.force, s.pressure, s.angle,
-            s.stress, s.twist_rate, s.area, s.volume, s.energy,
+            s.stress, s.twist_rate, s.area, s.volume, s.energy, s.damper_speed,
         ];
         for ((dim, key), symbol) in DIMS.iter().zip(&symbols).filter(|(_, symbol)| !symbol.is_empty()) {
             let unit = table::find(*dim, symbol).ok_or_else(|| {

@@ -58,6 +58,9 @@ pub fn rounded_number(si: f64, unit: &Unit) -> String {
         (Dim::Length, "in") => sixteenths(value),
         (Dim::Length, "mm") | (Dim::Mass, "kg" | "lb" | "g") => fixed(value, 0),
         (Dim::Length, "cm") | (Dim::Velocity, "km/h" | "mph" | "in/s" | "mm/s") => fixed(value, 1),
+        (Dim::DamperSpeed, "mm/s") => fixed(value, 0),
+        (Dim::DamperSpeed, "in/s") => fixed(value, 1),
+        (Dim::DamperSpeed, _) => fixed(value, 2),
         (Dim::Frequency, "Hz") | (Dim::Ratio, "") | (Dim::Velocity, _) => fixed(value, 2),
         (Dim::Frequency, _)
         | (Dim::Force, "N" | "lbf" | "kgf")

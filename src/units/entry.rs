@@ -85,6 +85,11 @@ pub struct Entry<Q> {
 }
 
 impl<Q> Entry<Q> {
+    /// Nothing is typed.
+    pub fn is_blank(&self) -> bool {
+        self.text.trim().is_empty()
+    }
+
     fn about(&self) -> &About {
         self.about.as_deref().unwrap_or(&NOTHING)
     }

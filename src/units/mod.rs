@@ -32,6 +32,9 @@ pub type RatioSlope = uom::si::Quantity<ISQ<N1, Z0, Z0, Z0, Z0, Z0, Z0>, SI<f64>
 /// A stress or an elastic modulus (Pa). `uom` gives it the type of a pressure; here its units differ.
 #[derive(Debug, Clone, Copy, PartialEq, PartialOrd)]
 pub struct Stress(f64);
+/// A speed along a damper (m/s). `uom` gives it the type of a road speed; nobody shows both in one unit.
+#[derive(Debug, Clone, Copy, PartialEq, PartialOrd)]
+pub struct DamperSpeed(f64);
 /// Torque per angle (N·m/rad) of a bar. `uom` gives it the type of an energy.
 #[derive(Debug, Clone, Copy, PartialEq, PartialOrd)]
 pub struct TwistRate(f64);
@@ -53,6 +56,8 @@ pub enum Dim {
     Ratio,
     /// A speed, metres per second.
     Velocity,
+    /// A speed along a damper, metres per second.
+    DamperSpeed,
     /// A force, newtons.
     Force,
     /// A gauge pressure, pascals.
@@ -84,6 +89,7 @@ impl Dim {
             Dim::Frequency => "a frequency",
             Dim::Ratio => "a plain number",
             Dim::Velocity => "a speed",
+            Dim::DamperSpeed => "a damper speed",
             Dim::Force => "a force",
             Dim::Pressure => "a pressure",
             Dim::Angle => "an angle",
@@ -144,7 +150,19 @@ macro_rules! newtypes {
     )* };
 }
 
-newtypes!(Stress, TwistRate);
+newtypes!(Stress, TwistRate, DamperSpeed);
+
+impl From<DamperSpeed> for Velocity {
+    fn from(speed: DamperSpeed) -> Self {
+        Velocity::from_si(speed.0)
+    }
+}
+
+impl From<Velocity> for DamperSpeed {
+    fn from(speed: Velocity) -> Self {
+        DamperSpeed(speed.si())
+    }
+}
 
 /// Wraps a value already in SI; `uom`'s own constructors would need a unit type.
 fn bare<D, U>(value: f64) -> uom::si::Quantity<D, U, f64>

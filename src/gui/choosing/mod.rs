@@ -20,6 +20,7 @@ use super::worker::{Ended, Worker};
 use crate::choose::draws::Draws;
 use crate::job::{Job, Side};
 use crate::parts::Columns;
+use crate::report::Block;
 use crate::shop::{Shop, ShopError};
 pub(in crate::gui) use kinds::Now;
 pub use kinds::{Listed, Mapping, Progress};
@@ -102,6 +103,11 @@ impl Choosing {
     /// The list that the job names.
     pub fn list(&self) -> &Listed {
         &self.list
+    }
+
+    /// What the list offers in dampers for an axle, of the job as it stood when it was chosen; nothing before that.
+    pub fn dampers(&self, side: Side) -> &[Block] {
+        self.found.as_deref().map_or(&[], |found| &found.dampers[usize::from(side == Side::Rear)])
     }
 
     /// What was chosen last, be it of the job as it stands or of an earlier one.

@@ -8,6 +8,7 @@ use crate::choose::draws::{Draws, Watch};
 use crate::choose::{self, Choice, Unable};
 use crate::job::{Customer, Job, Plan, Shop as JobShop, Side};
 use crate::parts::{BadRow, Columns, List};
+use crate::report::{Block, choose_dampers};
 use crate::shop::{self, Shop, ShopError};
 use crate::solve::solve;
 
@@ -41,6 +42,8 @@ pub struct Found {
     /// The list.
     pub list: Arc<OpenList>,
     axles: [Option<ForAxle>; 2],
+    /// What is said of the list's dampers, per axle.
+    pub(super) dampers: [Vec<Block>; 2],
 }
 
 impl Found {
@@ -156,8 +159,14 @@ pub(super) fn choose(job: &Job, list: &Arc<OpenList>, draws: Draws, serial: u64,
             Err(unable) => Some(ForAxle { choice: Err(unable), fits: Vec::new(), order: Vec::new() }),
         };
     }
+    let listed = &list.opened.list.dampers;
+    let dampers = Side::BOTH.map(|side| {
+        let axle = answer.axle(side);
+        let found = choose::dampers::rank(job, axle, listed);
+        choose_dampers::blocks(job, axle, listed, found.as_ref().map_err(|unable| *unable))
+    });
     let list = Arc::clone(list);
-    Done::Chosen(Some(Box::new(Found { job: what_counts(job), serial, list, axles })))
+    Done::Chosen(Some(Box::new(Found { job: what_counts(job), serial, list, axles, dampers })))
 }
 
 fn chosen(choice: Choice, count: usize) -> ForAxle {

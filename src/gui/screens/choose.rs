@@ -140,6 +140,9 @@ pub fn pictures(ui: &mut Ui, cx: &mut Cx<'_>) {
     for (i, block) in cx.shown.remedies[usize::from(side == Side::Rear)].iter().enumerate() {
         tables::any(ui, &format!("remedy-{i}"), block);
     }
+    for (i, block) in cx.choosing.dampers(side).iter().enumerate() {
+        tables::any(ui, &format!("list-damper-{i}"), block);
+    }
     list::show(ui, cx, side);
 }
 

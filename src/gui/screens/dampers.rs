@@ -1,61 +1,104 @@
-//! Dampers: how well damped, and the forces to order by.
+//! Dampers: how well damped, the forces to order by, the old damper and one that is thought of.
 
-use eframe::egui::{RichText, Ui};
+use eframe::egui::{Label, RichText, Ui};
 
-use super::{axle_choice, axle_rows, heading, measure, more, numbers, tables};
+use super::weigh::text_row;
+use super::{axle_choice, axle_rows, heading, measure, more, numbers, rows, tables};
 use crate::gui::field::Cx;
+use crate::gui::plots;
 use crate::gui::theme::UNIT;
 use crate::job::Side;
-use crate::report::sheet;
+use crate::report::dampers;
+
+const OLD: [&str; 7] = [
+    "damper.bump_rate",
+    "damper.rebound_rate",
+    "damper.fitted_length",
+    "damper.closed_length",
+    "damper.open_length",
+    "damper.gas_pressure",
+    "damper.rod_diameter",
+];
+const CURVES: [&str; 4] = ["target.peak_speed", "target.knee_speed", "target.upper_share", "target.hot_loss"];
 
 /// The form.
 pub fn form(ui: &mut Ui, cx: &mut Cx<'_>) {
     let side = axle_choice(ui, cx);
+    let key = side.key();
     heading(ui, "How well damped should it be?");
     axle_rows(ui, cx, side, &["target.damping_low", "target.damping_high", "target.rebound_over_bump"]);
     measure::ratio(ui, cx, side, "damper_ratio");
-    if cx.shown.answer.defaults.iter().any(|d| d.path == format!("{}.damper_ratio", side.key())) {
-        ui.label(
-            RichText::new("Blank: taken as the spring's (default), right for a damper beside or inside the spring.")
-                .italics()
-                .small(),
-        );
+    if cx.shown.answer.defaults.iter().any(|d| d.path == format!("{key}.damper_ratio")) {
+        let words = "Blank: taken as the spring's (default), right for a damper beside or inside the spring.";
+        ui.label(RichText::new(words).italics().small());
     }
     heading(ui, "Damper as fitted");
     axle_rows(ui, cx, side, &["damper.ratio_before"]);
-    let key = side.key();
-    more(ui, cx, "More: measured rates, lengths, gas", &[format!("{key}.damper.")], false, |ui, cx| {
-        axle_rows(
-            ui,
-            cx,
-            side,
-            &[
-                "damper.bump_rate",
-                "damper.rebound_rate",
-                "damper.fitted_length",
-                "damper.closed_length",
-                "damper.open_length",
-                "damper.gas_pressure",
-                "damper.rod_diameter",
-            ],
-        );
+    more(ui, cx, "Its curve, from a test machine", &[format!("{key}.damper.rows")], false, |ui, cx| {
+        curve_words(ui, "Then the damping ratio before is worked out from it.");
+        rows::table(ui, cx, side, "damper.rows");
+    });
+    let inside = OLD.map(|field| format!("{key}.{field}"));
+    more(ui, cx, "More: measured rates, lengths, gas", &inside, false, |ui, cx| {
+        axle_rows(ui, cx, side, &OLD);
+    });
+    more(ui, cx, "A damper that is thought of", &[format!("{key}.new_damper.")], false, |ui, cx| {
+        let thought_of = &mut cx.job.axle_mut(side).new_damper;
+        text_row(ui, "What it is", &mut thought_of.what);
+        text_row(ui, "What its clicks turn, from where", &mut thought_of.adjuster);
+        axle_rows(ui, cx, side, &["new_damper.closed_length", "new_damper.open_length"]);
+        curve_words(ui, "A click in front of each row, when it has an adjuster.");
+        rows::table(ui, cx, side, "new_damper.rows");
+    });
+    let inside = CURVES.map(|field| format!("{key}.{field}"));
+    more(ui, cx, "More: how a curve counts, two slopes, heat", &inside, false, |ui, cx| {
+        axle_rows(ui, cx, side, &CURVES);
     });
 }
 
-/// The damper in numbers.
+fn curve_words(ui: &mut Ui, more: &str) {
+    let words =
+        format!("Speeds and forces at the damper, without signs, gas taken out; straight lines between. {more}");
+    ui.add(Label::new(RichText::new(words).small()).wrap());
+}
+
+/// Force against speed, and the damper in numbers.
 pub fn pictures(ui: &mut Ui, cx: &mut Cx<'_>) {
     let side = cx.view.side();
-    let blocks = sheet::dampers(cx.shown.answer.axle(side), &cx.job.units);
-    ui.heading(format!("{} damper: what to ask for", side.word()));
+    let index = usize::from(side == Side::Rear);
+    let axle = cx.shown.answer.axle(side);
+    let blocks = dampers::blocks(axle, &cx.job.units);
     if blocks.is_empty() {
+        ui.heading(format!("{} damper: what to ask for", side.word()));
         ui.label("Not known yet: weights, motion ratio and a spring come first.");
+    } else {
+        if let Some(picture) = &cx.shown.force_speed[index] {
+            plots::draw_high(ui, picture, "force-speed", &cx.job.units, cx.dark, 330.0);
+        }
     }
+    ui.add(Label::new(dampers::WHAT_EACH_DOES).wrap());
+    ui.add_space(UNIT);
     for (i, block) in blocks.iter().enumerate() {
         tables::table(ui, &format!("damper-{i}"), block);
         ui.add_space(2.0 * UNIT);
     }
-    measure::row_pictures(ui, cx, &cx.shown.damper_rows[usize::from(side == Side::Rear)]);
-    ui.label("A stiffer spring alone does not calm the motion: the spring holds the height and the room, the damper ends the bounce. Both are sized together here.");
-    ui.add_space(UNIT);
-    numbers::show(ui, cx, &[format!("{}.damping.", side.key()), format!("{}.damper_motion", side.key())]);
+    from_list(ui, cx, side);
+    measure::row_pictures(ui, cx, &cx.shown.damper_rows[index]);
+    let keys = ["damping.", "damper_motion", "old_damper.", "new_damper."].map(|k| format!("{}.{k}", side.key()));
+    numbers::show(ui, cx, &keys);
+}
+
+/// Dampers of the parts list, once step Choose has looked at it.
+fn from_list(ui: &mut Ui, cx: &Cx<'_>, side: Side) {
+    let said = cx.choosing.dampers(side);
+    if said.is_empty() {
+        ui.label(RichText::new("Step Choose looks for dampers in the parts list too.").small());
+        return;
+    }
+    if !cx.choosing.is_current() {
+        ui.label(RichText::new("From before your last change:").italics());
+    }
+    for (i, block) in said.iter().enumerate() {
+        tables::any(ui, &format!("list-damper-{i}"), block);
+    }
 }

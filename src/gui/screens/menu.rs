@@ -51,6 +51,7 @@ fn typed_path(ui: &mut Ui, cx: &mut Cx<'_>) {
     let (words, done) = match purpose {
         Purpose::OpenJob => ("No file dialog could be shown. Path of the job to open:", "Open"),
         Purpose::OpenList => ("No file dialog could be shown. Path of the parts list to open:", "Open"),
+        Purpose::OpenCurve => ("No file dialog could be shown. Path of the damper's curve to open:", "Open"),
         Purpose::SaveJob => ("No file dialog could be shown. Path to save the job:", "Save"),
         Purpose::WriteSheet => ("No file dialog could be shown. Path to write the sheet:", "Write"),
     };

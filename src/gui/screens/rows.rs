@@ -8,7 +8,8 @@ use crate::gui::command::Command;
 use crate::gui::field::{Cx, finding_line};
 use crate::gui::theme::UNIT;
 use crate::job::{Level, Side, Walk as _, fields, paste};
-use crate::units::{DecimalMark, Unit, UnitChoice};
+use crate::parts::curve::{self, Ask, CurveTableError};
+use crate::units::{DecimalMark, Dim, Quantity, Unit, UnitChoice, display, table};
 
 /// A list of rows, and what its columns are called.
 #[derive(Debug)]
@@ -32,7 +33,7 @@ const fn plain(list: &'static str, columns: Columns) -> RowTable {
 const PLACED: Columns = &[("mass", "mass"), ("x", "behind the front axle"), ("y", "right of the middle")];
 
 /// Every table, those of [`fields::LISTS`] first.
-pub static TABLES: [RowTable; 8] = [
+pub static TABLES: [RowTable; 10] = [
     plain("ratio.rows", &[("wheel", "wheel travel, up is +"), ("length", "spring length there")]),
     plain("damper_ratio.rows", &[("wheel", "wheel travel, up is +"), ("length", "damper length there")]),
     plain("spring.points", &[("length", "spring length"), ("load", "load there")]),
@@ -41,6 +42,11 @@ pub static TABLES: [RowTable; 8] = [
         &[("load", "load added"), ("loading", "height, loading"), ("unloading", "height, unloading")],
     ),
     plain("stop.rows", &[("squeeze", "squeeze"), ("load", "load there")]),
+    plain("damper.rows", &[("speed", "speed"), ("bump", "bump force"), ("rebound", "rebound force")]),
+    plain(
+        "new_damper.rows",
+        &[("click", "click"), ("speed", "speed"), ("bump", "bump force"), ("rebound", "rebound force")],
+    ),
     RowTable { list: "parts", key: "parts", named: true, columns: PLACED },
     RowTable {
         list: "repeats",
@@ -75,12 +81,49 @@ impl RowTable {
         units: &[&'static Unit],
         mark: DecimalMark,
     ) -> Result<(Vec<String>, paste::PastedRows), String> {
+        if CURVES.contains(&self.list)
+            && let Some(read) = curve_rows(text, units, mark, self.list == CURVES[1])
+        {
+            return read.map(|rows| (Vec::new(), rows));
+        }
         if self.named {
             paste::named_rows(text, units, mark)
         } else {
             paste::rows(text, units, mark).map(|r| (Vec::new(), r))
         }
     }
+}
+
+/// The lists that hold a damper's curve: the old one, and with clicks the one that is thought of.
+const CURVES: [&str; 2] = ["damper.rows", "new_damper.rows"];
+
+/// A damper's curve with column names above it, in any of the conventions of test sheets; `None` without such names.
+fn curve_rows(
+    text: &str,
+    units: &[&'static Unit],
+    mark: DecimalMark,
+    with_click: bool,
+) -> Option<Result<paste::PastedRows, String>> {
+    let of = |dim| units.iter().find(|u| u.dim == dim).copied();
+    let ask = Ask { speed: of(Dim::DamperSpeed), force: of(Dim::Force), decimal: Some(mark), ..Ask::default() };
+    let read = match curve::read(text.as_bytes(), &ask) {
+        Ok(read) => read,
+        Err(CurveTableError::List(_) | CurveTableError::Missing(_)) => return None,
+        Err(why) => return Some(Err(why.to_string())),
+    };
+    let [speed, force] = read.units;
+    let cell = |si: Option<f64>, unit: &Unit| {
+        let number = |si: f64| display::significant(si / unit.si, 9);
+        let number = |si: f64| if mark == DecimalMark::Comma { number(si).replace('.', ",") } else { number(si) };
+        si.map_or(String::new(), |si| format!("{} {}", number(si), unit.symbol).trim_end().to_owned())
+    };
+    let rows = read.rows.iter().map(|r| {
+        let plain = table::of(Dim::Ratio).next().filter(|_| with_click).map(|unit| cell(r.click, unit));
+        let forces = [r.point.bump, r.point.rebound].map(|f| cell(f.map(Quantity::si), force));
+        plain.into_iter().chain([cell(Some(r.point.speed.si()), speed)]).chain(forces).collect()
+    });
+    let rows = rows.collect();
+    Some(Ok(paste::PastedRows { rows, ignored: read.notes }))
 }
 
 /// Draws the table of one axle's list.
@@ -157,6 +200,8 @@ fn pasted(ui: &mut Ui, cx: &mut Cx<'_>, table: &RowTable, path: &str) {
     let out = if table.list == "parts" { " A mass with a minus comes out." } else { "" };
     let text =
         format!("One row to a line: {name}{}. Bare numbers are in {}.{out}", captions.join(", "), spelled(&units));
+    let more = " With column names above them, also as signed speeds and forces, in other units.";
+    let text = if CURVES.contains(&table.list) { text + more } else { text };
     let label = ui.add(Label::new(text).wrap());
     let edit = TextEdit::multiline(&mut pasting.text).id(Id::unique("paste rows")).desired_rows(5);
     let response = ui.add(edit.desired_width(f32::INFINITY)).labelled_by(label.id);
@@ -174,7 +219,8 @@ fn pasted(ui: &mut Ui, cx: &mut Cx<'_>, table: &RowTable, path: &str) {
             let echo = format!("Read as {} rows: {}.", rows.len(), rows.join("; "));
             ui.add(Label::new(RichText::new(echo).small()).wrap());
             if !found.ignored.is_empty() {
-                let words = format!("Left out: {}", found.ignored.join("; "));
+                let kind = if CURVES.contains(&table.list) { "How it was read" } else { "Left out" };
+                let words = format!("{kind}: {}", found.ignored.join("; "));
                 ui.add(Label::new(RichText::new(words).small()).wrap());
             }
         }
@@ -192,6 +238,9 @@ fn pasted(ui: &mut Ui, cx: &mut Cx<'_>, table: &RowTable, path: &str) {
                 cx.run(Command::TakePastedRows { add: true });
             }
         });
+        if CURVES.contains(&table.list) && ui.button("From a file…").clicked() {
+            cx.run(Command::OpenCurve);
+        }
         if ui.button("Cancel").clicked() {
             cx.run(Command::PasteNot);
         }

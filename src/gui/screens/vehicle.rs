@@ -82,6 +82,7 @@ fn pitch(ui: &mut Ui, cx: &mut Cx<'_>) {
         "chassis.hump_length",
         "vehicle.lamp_distance",
         "chassis.pitch_radius",
+        "chassis.roll_radius",
         "chassis.braking",
         "chassis.anti_dive",
     ];

@@ -128,7 +128,15 @@ impl Field {
 }
 
 /// Lists of rows in an axle, by path.
-pub const LISTS: [&str; 5] = ["ratio.rows", "damper_ratio.rows", "spring.points", "spring.leaf.rows", "stop.rows"];
+pub const LISTS: [&str; 7] = [
+    "ratio.rows",
+    "damper_ratio.rows",
+    "spring.points",
+    "spring.leaf.rows",
+    "stop.rows",
+    "damper.rows",
+    "new_damper.rows",
+];
 
 const PRACTICE: &str = "common practice, no source";
 

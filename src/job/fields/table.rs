@@ -4,8 +4,8 @@ use super::Possible::{AboveZero, Any, NotNegative};
 use super::{Field, PRACTICE, by_units};
 use crate::job::{AxleKind, Side};
 use crate::units::Dim::{
-    Angle, Area, DampingRate, Force, Frequency, Length, Mass, Pressure, Ratio, SpringRate, Stress, Time, Velocity,
-    Volume,
+    Angle, Area, DamperSpeed, DampingRate, Force, Frequency, Length, Mass, Pressure, Ratio, SpringRate, Stress, Time,
+    Velocity, Volume,
 };
 
 /// Every field, sorted by key.
@@ -73,6 +73,8 @@ pub static FIELDS: &[Field] = &[
         "From level, at the wheel centres. More is better: 15 % of the wheelbase and up.").usual(0.2, 1.2).reading("5 mm"),
     Field::new("chassis.pitch_radius", "Radius of gyration in pitch", Length, AboveZero,
         "Of the sprung body, if it was measured. Blank: κ² = a·b.").usual(0.8, 2.0).reading("5 %"),
+    Field::new("chassis.roll_radius", "Radius of gyration in roll", Length, AboveZero,
+        "Of the sprung body about its roll axis, if it was measured: I = m κ². Blank: damping in roll is not known.").usual(0.4, 1.0).reading("5 %"),
     Field::new("chassis.speed", "Speed over the hump", Velocity, AboveZero,
         "For the picture of front and rear after one hump.").usual(2.0, 45.0).default(|_, _| ("80 km/h", "a country road")),
     Field::new("checks.arch_after", "Hub to arch after", Length, AboveZero,
@@ -124,6 +126,12 @@ pub static FIELDS: &[Field] = &[
         "From a test sheet: rebound force divided by speed.").reading("10 %"),
     Field::new("damper.rod_diameter", "Damper rod diameter", Length, NotNegative,
         "Only used with gas pressure.").usual(0.0, 0.03).default(|_, _| ("0 mm", "no gas unless you say so")),
+    Field::new("damper.rows.bump", "Bump force", Force, NotNegative,
+        "Force when the damper is pushed in at this speed, without gas and without a sign.").usual(0.0, 15e3).reading("10 %"),
+    Field::new("damper.rows.rebound", "Rebound force", Force, NotNegative,
+        "Force when the damper is pulled out at this speed, without gas and without a sign.").usual(0.0, 20e3).reading("10 %"),
+    Field::new("damper.rows.speed", "Speed at the damper", DamperSpeed, NotNegative,
+        "Of the test machine at this row, at the damper itself.").usual(0.0, 3.0),
     Field::new("damper_ratio.arm", "Arm ratio of the damper", Ratio, AboveZero,
         "How far the damper's lower eye moves for each unit of wheel travel: 1 when it stands on the axle.")
         .usual(0.3, 1.1).default(|_, _| ("1", "on the axle itself")),
@@ -174,6 +182,18 @@ pub static FIELDS: &[Field] = &[
         "Of the corner's reading.").default(|_, _| ("25 %", PRACTICE)),
     Field::new("load_index", "Tyre load index", Ratio, AboveZero,
         "The number before the speed letter on the tyre's side, 91 of 91H. Blank: not checked."),
+    Field::new("new_damper.closed_length", "New damper, closed length", Length, AboveZero,
+        "Eye to eye with the rod fully in, from the catalogue."),
+    Field::new("new_damper.open_length", "New damper, open length", Length, AboveZero,
+        "Eye to eye with the rod fully out, from the catalogue."),
+    Field::new("new_damper.rows.bump", "New damper, bump force", Force, NotNegative,
+        "Force when it is pushed in at this speed, without gas and without a sign.").usual(0.0, 15e3),
+    Field::new("new_damper.rows.click", "New damper, click", Ratio, NotNegative,
+        "The setting of its adjuster at which this row was measured; blank without an adjuster.").usual(0.0, 60.0),
+    Field::new("new_damper.rows.rebound", "New damper, rebound force", Force, NotNegative,
+        "Force when it is pulled out at this speed, without gas and without a sign.").usual(0.0, 20e3),
+    Field::new("new_damper.rows.speed", "New damper, speed", DamperSpeed, NotNegative,
+        "Speed of the test at this row, at the damper itself.").usual(0.0, 3.0),
     Field::new("parallel.neutral", "Rubber neutral at wheel travel", Length, Any,
         "Wheel travel at which rubber pivots carry nothing: the height at which they were tightened.")
         .default(|_, _| ("0 mm", "pivots tightened at ride height; a newly fitted spring's own ride height counts for it")),
@@ -386,6 +406,12 @@ pub static FIELDS: &[Field] = &[
             Side::Front => ("1.4 Hz", "street use, front; common practice, no source"),
             Side::Rear => ("1.6 Hz", "street use, rear quicker than the front; common practice, no source"),
         }),
+    Field::new("target.hot_loss", "Lost when hot", Ratio, NotNegative,
+        "How much of its force a damper loses when it is hot. 10 to 25 % is usual (common practice).")
+        .usual(0.05, 0.3).default(|_, _| ("15 %", PRACTICE)),
+    Field::new("target.knee_speed", "Knee of the two-slope curve", DamperSpeed, AboveZero,
+        "At the damper: below it body motion is held, above it sharp bumps are let through.")
+        .usual(0.05, 0.3).default(|_, _| ("0.13 m/s", PRACTICE)),
     Field::new("target.low", "Lowest ride frequency", Frequency, AboveZero,
         "On springs. Comfort 1.0 to 1.3, street 1.2 to 1.6, sport 1.5 to 1.9, track 1.8 to 2.5, race 2.5 to 3.5 Hz (common practice).")
         .usual(0.8, 3.5).default(|_, side| match side {
@@ -395,12 +421,18 @@ pub static FIELDS: &[Field] = &[
     Field::new("target.margin", "Either side of the frequency before", Ratio, NotNegative,
         "How far from the old ride frequency is still \"as before\".").usual(0.0, 0.2)
         .default(|_, _| ("4 %", "a driver hardly tells it; common practice, no source")),
+    Field::new("target.peak_speed", "Curves count at a peak speed of", DamperSpeed, AboveZero,
+        "At the damper. A curve counts as the one rate that does as much work in each cycle of this peak speed; body motion on an ordinary road peaks near 0.13 m/s. On a chosen road: 1.41 times its rms speed at the damper.")
+        .usual(0.03, 0.6).default(|_, _| ("0.13 m/s", PRACTICE)),
     Field::new("target.raise", "Raise above the old height", Length, Any,
         "Height wanted at the wheel, against the height before the swap; − to lower. Without before-weights: against the present height.")
         .usual(-0.1, 0.1).default(|_, _| ("0 mm", "the old height")),
     Field::new("target.rebound_over_bump", "Rebound ÷ bump", Ratio, AboveZero,
         "How much stiffer the new damper is in rebound than in bump.")
         .usual(1.0, 4.0).default(|_, _| ("2", "common practice, no source: 1.5 to 3 is usual")),
+    Field::new("target.upper_share", "Slope beyond the knee", Ratio, AboveZero,
+        "Of the slope below it. 100 % is one straight line.")
+        .usual(0.15, 1.0).default(|_, _| ("35 %", PRACTICE)),
     Field::new("thread_pitch", "Thread of the spring seat", Length, AboveZero,
         "How far the seat moves with one turn of its collar. Blank: shims, counted in their thickness.").usual(0.5e-3, 6e-3),
     Field::new("track", "Track", Length, AboveZero,

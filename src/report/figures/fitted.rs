@@ -1,7 +1,7 @@
-//! Results about the spring and damper to be fitted.
+//! Results about the spring to be fitted.
 
 use super::{CORNER, Row, row, si};
-use crate::solve::answer::{Damping, Sizing};
+use crate::solve::answer::Sizing;
 use crate::units::{Dim, Quantity};
 
 pub(super) static SIZING: &[Row<Sizing>] = &[
@@ -134,55 +134,5 @@ pub(super) static SIZING: &[Row<Sizing>] = &[
         "f = √(k_w / m_s) / 2π",
         "GIL",
         |s| s.spacer.map(|p| p.frequency.si()),
-    ),
-];
-
-pub(super) static DAMPING: &[Row<Damping>] = &[
-    row(
-        "bump_rate",
-        "damper rate in bump",
-        Dim::DampingRate,
-        "at the damper, for the middle of the wanted damping",
-        "c_bump = 2 c / (1 + ρ)",
-        "DERIVED",
-        |d: &Damping| Some(d.split.bump.si()),
-    )
-    .with(|d| vec![("c", Some(d.at_damper.aim.si()), Dim::DampingRate)]),
-    row(
-        "rebound_rate",
-        "damper rate in rebound",
-        Dim::DampingRate,
-        "at the damper, for the middle of the wanted damping",
-        "c_reb = ρ c_bump",
-        "DERIVED",
-        |d: &Damping| Some(d.split.rebound.si()),
-    )
-    .with(|d| vec![("c_bump", Some(d.split.bump.si()), Dim::DampingRate)]),
-    row(
-        "old_at_wheel",
-        "old damper's rate",
-        Dim::DampingRate,
-        "at the wheel, mean of bump and rebound",
-        "c_w = 2 ζ √(k_w m_s), or c_d r_d²",
-        "GIL",
-        |d| si(d.old_at_wheel),
-    ),
-    row(
-        "scale",
-        "damper stiffness for the same damping ratio, new ÷ old",
-        Dim::Ratio,
-        "on the springs that will be fitted",
-        "√(k_w m_s) after ÷ before",
-        "DERIVED",
-        |d| si(d.scale),
-    ),
-    row(
-        "hop_frequency",
-        "wheel hop",
-        Dim::Frequency,
-        "unsprung mass on suspension and tyre, undamped",
-        "f_u = √((k_w + k_t) / m_u) / 2π",
-        "GIL",
-        |d| si(d.hop_frequency),
     ),
 ];

@@ -4,6 +4,7 @@
 //! on paper are all built from these rows. To add a result, add a row.
 
 mod axle;
+mod dampers;
 mod fitted;
 mod loads;
 mod options;
@@ -262,7 +263,7 @@ fn one_axle(out: &mut Out, of: OfAxle<'_>) {
     out.part("offered", "coil on offer, ", springs::COIL, of, |a| a.offered.as_ref());
     out.part("wound", "spring to be wound: ", springs::WOUND, of, |a| a.wound.as_ref());
     out.part("levelled", "", springs::LEVELLED, of, |a| a.levelled.as_ref());
-    damp(out, of);
+    dampers::add(out, of);
 }
 
 /// Wheel rate by every route, and all of them fused.
@@ -309,27 +310,4 @@ fn size(out: &mut Out, of: OfAxle<'_>) {
     let bar = like("sizing.bar.diameter", "bar diameter for it", Dim::Length, "between the splines", formula, "SHI");
     out.band(bar, of, |a| Some(a.sizing.as_ref()?.bar?.diameter));
     out.part("sizing.bar", "", springs::BAR_CHOICE, of, |a| a.sizing.as_ref()?.bar.as_ref());
-}
-
-fn damp(out: &mut Out, of: OfAxle<'_>) {
-    let convention = "on springs, mean of bump and rebound";
-    let ratio = like("damping.ratio", "wanted damping ratio", Dim::Ratio, convention, "as named", "PRACTICE");
-    out.band(ratio, of, |a| Some(a.damping.as_ref()?.ratio));
-    let wheel = like("damping.at_wheel", "damping rate", Dim::DampingRate, AT_WHEEL, "c_w = 2 ζ √(k_w m_s)", "GIL");
-    out.band(wheel, of, |a| Some(a.damping.as_ref()?.at_wheel));
-    let name = "damper rate, mean of bump and rebound";
-    let damper = like("damping.at_damper", name, Dim::DampingRate, "at the damper", "c_d = c_w / r_d²", "GIL");
-    out.band(damper, of, |a| Some(a.damping.as_ref()?.at_damper));
-    out.part("damping", "", fitted::DAMPING, of, |a| a.damping.as_ref());
-    let Some(damping) = &of.axle.damping else { return };
-    let convention = "at the damper, straight line through the origin";
-    for (i, force) in damping.forces.iter().enumerate() {
-        let speed = format!("{:.2}", force.speed.si());
-        let named = |direction: &str| {
-            let key = format!("damping.{direction}_force.{speed}");
-            like(&key, &format!("{direction} force at {speed} m/s"), Dim::Force, convention, "F = c v", "DIX")
-        };
-        out.band(named("bump"), of, |a| Some(a.damping.as_ref()?.forces[i].bump));
-        out.band(named("rebound"), of, |a| Some(a.damping.as_ref()?.forces[i].rebound));
-    }
 }

@@ -225,6 +225,25 @@ fn roll(out: &mut Out, key: &str, words: &str, answer: &Answer, of: impl Fn(&Who
         answer,
         |v| of(v.whole)?.front_share.map(Quantity::si),
     );
+    type Damped = fn(&Roll) -> Option<f64>;
+    let damped: [(&str, &str, Damped); 2] = [
+        ("old_damping", "the old dampers", |r| r.old_damping.map(Quantity::si)),
+        ("new_damping", "the dampers aimed at", |r| r.new_damping.map(Quantity::si)),
+    ];
+    for (name, with, ratio) in damped {
+        out.told(
+            said(
+                format!("{key}.{name}"),
+                format!("{words}: damping ratio in roll with {with}"),
+                Dim::Ratio,
+                "on the suspension, about the roll axis; dampers of a beam axle taken at its spring base",
+                "ζ_φ = Σ c_w t²/2 / (2 √(ΣK m κ²))",
+                "DERIVED",
+            ),
+            answer,
+            |v| ratio(&of(v.whole)?),
+        );
+    }
     let per_g = |g: Option<f64>| g.map(|g| g * G_M_PER_S2);
     out.told(
         said(

@@ -4,22 +4,21 @@
 //! body rises; wheel travel is + in bump from the reference height.
 
 mod checked;
+mod dampers;
 mod loads;
 mod moved;
 mod options;
 mod springs;
 mod whole;
 
-use crate::damper::BumpRebound;
 use crate::job::{Finding, Plan, Side, SpringKind};
 pub use crate::math::spread::Measured;
 use crate::spring::Wound;
-use crate::units::{
-    Angle, DampingRate, Energy, Force, Frequency, Length, Mass, Quantity, Ratio, RatioSlope, SpringRate, Velocity,
-};
+use crate::units::{Angle, Energy, Force, Frequency, Length, Mass, Quantity, Ratio, RatioSlope, SpringRate, Velocity};
 pub use crate::weights::{Corners, cross_weight};
 use crate::wheel::ForceTravel;
 pub use checked::{Checked, Nudged, Route, RouteKind, Routes};
+pub use dampers::{Damping, ForceAtSpeed, OfferedDamper, OldDamper, OldDamperBy};
 pub use loads::{ByAir, CaseAnswer, CaseStanding, Compared, Ledger, Rated, RatedPart, Told};
 pub use moved::{Moved, OfVehicle, Vehicle};
 pub use options::{OptionStanding, Remedy, RemedyKind};
@@ -270,42 +269,12 @@ pub struct Room {
     pub to_bind: Option<Length>,
     /// Free length less length at droop: negative when loose, by so much.
     pub seat: Option<Length>,
+    /// Length of a damper at metal and at full droop.
+    pub damper_at_ends: [Option<Length>; 2],
     /// Damper length at metal less closed length.
     pub damper_bump: Option<Length>,
     /// Open length less damper length at droop.
     pub damper_droop: Option<Length>,
-}
-
-/// Damper forces at one speed.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct ForceAtSpeed {
-    /// Speed at the damper.
-    pub speed: Velocity,
-    /// Bump force.
-    pub bump: Band<Force>,
-    /// Rebound force.
-    pub rebound: Band<Force>,
-}
-
-/// The damper an axle needs, for the springs that will be fitted.
-#[derive(Debug, Clone, PartialEq)]
-pub struct Damping {
-    /// Wanted damping ratio.
-    pub ratio: Band<Ratio>,
-    /// Mean rate at the wheel.
-    pub at_wheel: Band<DampingRate>,
-    /// Mean rate at the damper.
-    pub at_damper: Band<DampingRate>,
-    /// Bump and rebound rates at the damper, for the aim.
-    pub split: BumpRebound,
-    /// Forces at the customary speeds.
-    pub forces: [ForceAtSpeed; 5],
-    /// The old damper's mean rate at the wheel.
-    pub old_at_wheel: Option<DampingRate>,
-    /// How many times stiffer the damper must get to keep its damping ratio.
-    pub scale: Option<Ratio>,
-    /// Wheel hop on suspension and tyre.
-    pub hop_frequency: Option<Frequency>,
 }
 
 /// Everything about one axle.
@@ -349,8 +318,12 @@ pub struct AxleAnswer {
     pub nothing_left: bool,
     /// Room at the ends of travel.
     pub room: Room,
+    /// The damper as it was fitted.
+    pub old_damper: Option<OldDamper>,
     /// The damper needed.
     pub damping: Option<Damping>,
+    /// A damper that is thought of.
+    pub offered_damper: Option<OfferedDamper>,
     /// A coil on offer under the forces of the new spring.
     pub offered: Option<CoilFacts>,
     /// The spring to have wound, if the seats are known.

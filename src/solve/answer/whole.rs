@@ -96,6 +96,10 @@ pub struct Roll {
     pub gradient_rad_s2_per_m: Option<f64>,
     /// The same with the tyres.
     pub on_tyres_rad_s2_per_m: Option<f64>,
+    /// Damping ratio in roll with the old dampers; `None` without the radius of gyration in roll.
+    pub old_damping: Option<Ratio>,
+    /// The same with the dampers aimed at, on the springs that will be fitted.
+    pub new_damping: Option<Ratio>,
     /// What the outer wheel of each axle gains in the bend that is looked at.
     pub transfer: Option<[Force; 2]>,
 }

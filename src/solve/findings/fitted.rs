@@ -116,7 +116,6 @@ impl Say<'_> {
         let below = |left: Length, least: Length| left.si() < least.si() - SHOWN_M;
         let (binds, loose) = (room.to_bind.zip(bind), room.seat.zip(seat));
         let ends = [room.damper_bump, room.damper_droop].map(|left| left.zip(damper));
-        let ends = ends.map(|end| end.filter(|(left, least)| below(*left, *least)));
         let (binds, loose) = (binds.filter(|b| below(b.0, b.1)), loose.filter(|b| below(b.0, b.1)));
         if let Some((left, least)) = binds {
             let found = if left.si() < 0.0 {
@@ -149,18 +148,8 @@ impl Say<'_> {
             (ends[1], "damper-open", "open_length", "full droop", "open"),
         ] {
             let Some((left, least)) = end else { continue };
-            let text = if left.si() < 0.0 {
-                let by = self.length(-left);
-                format!(
-                    "{who}: the damper is fully {short} {by} of its own travel before the wheel is at {at}, so it is the stop there. A damper of other length is needed."
-                )
-            } else {
-                format!(
-                    "{who}: the damper has only {} left at {at}; at least {} is asked for.",
-                    self.length(left),
-                    self.length(least)
-                )
-            };
+            let Some(text) = self.damper_end(left, least, at, short) else { continue };
+            let text = format!("{who}: the damper {text}");
             self.push(Level::Doubt, rule, format!("{key}.damper.{field}"), text);
         }
     }
@@ -275,38 +264,6 @@ impl Say<'_> {
                 format!("{}.{key}", side.key()),
                 format!("{}: the lowest wanted {what}, {low}, is above the highest, {high}. Swap them.", side.word()),
             );
-        }
-    }
-
-    pub(super) fn dampers(&mut self, axle: &AxleAnswer) {
-        let Some(damping) = &axle.damping else { return };
-        let Some(ratio) = axle.standing.new.as_ref().and_then(|s| s.old_damper_ratio) else { return };
-        let field = format!("{}.damper.ratio_before", axle.side.key());
-        let words = if keeps(axle) { "with the weight after" } else { "on the new spring" };
-        // Half of the last figure shown is no difference.
-        const SHOWN: f64 = 0.005;
-        if ratio.si() < damping.ratio.low.si() - SHOWN {
-            self.push(
-                Level::Doubt,
-                "damper-soft",
-                field,
-                format!(
-                    "{}: the old damper gives a damping ratio of {:.2} {words}; {:.2} to {:.2} is wanted. {}",
-                    axle.side.word(),
-                    ratio.si(),
-                    damping.ratio.low.si(),
-                    damping.ratio.high.si(),
-                    if ratio.si() < 0.2 {
-                        "The body will float: bounces die out slowly."
-                    } else {
-                        "Bounces die out more slowly than wanted."
-                    }
-                ),
-            );
-        } else if ratio.si() > damping.ratio.high.si() + SHOWN {
-            self.push(Level::Doubt, "damper-stiff", field, format!(
-                "{}: the old damper gives a damping ratio of {:.2} {words}; {:.2} to {:.2} is wanted. Small bumps will come through.",
-                axle.side.word(), ratio.si(), damping.ratio.low.si(), damping.ratio.high.si()));
         }
     }
 

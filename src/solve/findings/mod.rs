@@ -1,5 +1,6 @@
 //! What only shows in the results: the questions a good engineer would ask.
 
+mod dampers;
 mod fitted;
 mod loads;
 mod measured;

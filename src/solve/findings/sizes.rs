@@ -53,14 +53,17 @@ impl Say<'_> {
         // A height while unloading may be missing: it is only needed for the friction.
         let mut cells: Vec<(String, bool)> = Vec::new();
         data.walk(&mut String::new(), &mut |path, entry| {
-            if path.contains('[') && !path.ends_with(".unloading") {
+            if path.contains('[') && ![".unloading", ".click"].iter().any(|end| path.ends_with(end)) {
                 cells.push((path.to_owned(), entry.text().trim().is_empty()));
             }
         });
         for (path, blank) in &cells {
             let (Some((row, _)), Some((list, _))) = (path.rsplit_once('.'), path.split_once('[')) else { continue };
             let whole_row_blank = cells.iter().filter(|(p, _)| p.starts_with(&format!("{row}."))).all(|(_, b)| *b);
-            if *blank && !whole_row_blank && used(list) {
+            // A damper's row may tell one direction only.
+            let other = path.replace(".bump", ".rebound_").replace(".rebound", ".bump").replace(".bump_", ".rebound");
+            let other_is_there = other != *path && cells.iter().any(|(p, blank)| *p == other && !blank);
+            if *blank && !whole_row_blank && !other_is_there && used(list) {
                 let field = format!("{}.{path}", axle.side.key());
                 let label = crate::job::fields::full_label(&field);
                 let text =

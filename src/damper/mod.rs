@@ -1,9 +1,20 @@
-//! Damper rates at the wheel and at the damper.
+//! Dampers: what an axle asks of one, and what a measured or catalogue curve gives.
 //!
-//! Force goes with the damper's motion ratio, rate with its square: c_w = c_d r_d².
+//! Force goes with the damper's motion ratio, rate with its square: c_w = c_d r_d². A damper is a [`Curve`] of force
+//! against speed; [`Curve::equal_work`] makes one rate of it, which is why that rate is never told without its speed.
 //! Source `DIX` ch. 1 and 5, `GIL` ch. 5.
 
-use crate::units::{Area, DampingRate, Force, Length, Mass, Pressure, Quantity, Ratio, SpringRate, Velocity};
+mod clicks;
+mod curve;
+mod target;
+
+pub use clicks::{Click, Clicks, Fit};
+pub use curve::{Curve, CurveError, Direction, ForcePoint};
+pub use target::TwoSlope;
+
+use crate::units::{
+    Area, DampingRate, Force, Length, Mass, Pressure, Quantity, Ratio, SpringRate, TwistRate, Velocity,
+};
 
 /// Customary test speeds at the damper, m/s: a crank machine of 100 mm stroke at
 /// 10, 25, 50, 75 and 100 turns a minute, rounded. Source: common practice.
@@ -37,6 +48,11 @@ impl BumpRebound {
         (self.bump + self.rebound) / 2.0
     }
 
+    /// Both rates times one factor: a hot damper, another motion ratio.
+    pub fn scaled(&self, factor: Ratio) -> Self {
+        BumpRebound { bump: self.bump * factor.si(), rebound: self.rebound * factor.si() }
+    }
+
     /// Forces at a damper speed: (bump, rebound).
     pub fn forces(&self, speed: Velocity) -> (Force, Force) {
         (self.bump * speed, self.rebound * speed)
@@ -46,6 +62,24 @@ impl BumpRebound {
 /// Damping ratio ζ = c_w / (2√(k_w m_s)), all at the wheel, on springs. Source `GIL` ch. 5.
 pub fn damping_ratio(at_wheel: DampingRate, wheel_rate: SpringRate, sprung: Mass) -> Ratio {
     Ratio::from_si(at_wheel.si() / (2.0 * (wheel_rate.si() * sprung.si()).sqrt()))
+}
+
+/// Damping ratio of wheel hop, ζ_u = c_w / (2√((k_w + k_t) m_u)), all at the wheel. Source `GIL` ch. 5.
+pub fn hop_ratio(at_wheel: DampingRate, wheel_rate: SpringRate, tyre_rate: SpringRate, unsprung: Mass) -> Ratio {
+    damping_ratio(at_wheel, wheel_rate + tyre_rate, unsprung)
+}
+
+/// Damping of one axle in roll, N·m·s/rad: c_φ = c_w t² / 2, t where the rate counts: the track. Source `DERIVED`
+/// (energy; as a pair of springs in [`crate::roll`]).
+pub fn roll_rate(at_wheel: DampingRate, track: Length) -> f64 {
+    0.5 * at_wheel.si() * track.si().powi(2)
+}
+
+/// Damping ratio in roll: ζ_φ = c_φ / (2√(K_φ I)), with c_φ in N·m·s/rad of all axles, their roll stiffness and the
+/// sprung body's inertia about the roll axis, I = m κ². Source `DERIVED`; `DIX` ch. 5.
+pub fn roll_ratio(rate_n_m_s: f64, stiffness: TwistRate, sprung: Mass, roll_radius: Length) -> Ratio {
+    let inertia_kg_m2 = sprung.si() * roll_radius.si().powi(2);
+    Ratio::from_si(rate_n_m_s / (2.0 * (stiffness.si() * inertia_kg_m2).sqrt()))
 }
 
 /// The wheel damping rate that gives ζ: c_w = 2ζ√(k_w m_s). Source `GIL` ch. 5.
@@ -67,4 +101,9 @@ pub fn damper_from_wheel(at_wheel: DampingRate, damper_ratio: Ratio) -> DampingR
 pub fn gas_force(gauge_pressure: Pressure, rod_diameter: Length) -> Force {
     let area: Area = rod_diameter * rod_diameter * std::f64::consts::FRAC_PI_4;
     gauge_pressure * area
+}
+
+/// How far the push of a gas damper lifts the body, at the wheel: F_gas r_d / k_w. Source `DERIVED`.
+pub fn gas_lift(gas_force: Force, damper_ratio: Ratio, wheel_rate: SpringRate) -> Length {
+    gas_force * damper_ratio.si() / wheel_rate
 }

@@ -1,0 +1,269 @@
+//! Dampers in words, tables and one picture: force against speed.
+
+use super::picture::{Axis, Line, Mark, Picture, Shade, Words};
+use super::{Block, or_unknown};
+use crate::damper::Curve;
+use crate::solve::answer::{AxleAnswer, Damping, ForceAtSpeed, OfferedDamper, OldDamper, OldDamperBy, State};
+use crate::units::{DamperSpeed, Dim, Force, Quantity, Ratio, UnitChoice, Velocity, display};
+
+/// What springs do, and what dampers do.
+pub const WHAT_EACH_DOES: &str = "Springs bring back the height and the bounces per second; the damper is what calms the motion. A stiffer spring alone calms nothing: with the old damper the bounces then die out more slowly still. Both are sized together here.";
+
+fn speed(speed: Velocity, units: &UnitChoice) -> String {
+    display::rounded(DamperSpeed::from(speed), units)
+}
+
+fn two(ratio: Ratio) -> String {
+    format!("{:.2}", ratio.si())
+}
+
+/// "0.27, hot 0.23".
+fn with_hot(ratio: Ratio, damping: &Damping) -> String {
+    damping.hot(ratio).map_or_else(|| two(ratio), |hot| format!("{:.2}, hot {:.2}", ratio.si(), hot.si()))
+}
+
+fn pair(what: impl Into<String>, said: impl Into<String>) -> Vec<String> {
+    vec![what.into(), said.into()]
+}
+
+/// All tables about the dampers of one axle; nothing before the axle has springs.
+pub fn blocks(axle: &AxleAnswer, units: &UnitChoice) -> Vec<Block> {
+    let Some(damping) = &axle.damping else { return Vec::new() };
+    let mut blocks = vec![needed(axle, damping, units)];
+    blocks.push(forces("Speed at the damper", &damping.forces, units));
+    if let Some(bent) = &damping.two_slope_forces {
+        blocks.push(forces(&two_slope_words(damping, units), bent, units));
+    }
+    blocks.extend(axle.old_damper.as_ref().and_then(|old| curves(axle, old, damping, units)));
+    if let Some(offered) = &axle.offered_damper {
+        blocks.push(offered_table(axle, offered, damping, units));
+        blocks.extend(clicks(offered, damping));
+    }
+    blocks
+}
+
+fn needed(axle: &AxleAnswer, damping: &Damping, units: &UnitChoice) -> Block {
+    use super::sheet::band;
+    let bump = display::rounded_number(damping.split.bump.si(), units.unit(Dim::DampingRate));
+    let mut rows = vec![
+        pair("Wanted damping ratio", band(&damping.ratio, units)),
+        pair("Rate at the wheel", band(&damping.at_wheel, units)),
+        pair("Rate at the damper, mean", band(&damping.at_damper, units)),
+        pair(
+            "Bump and rebound at the damper, middle",
+            format!("{bump} and {}", display::rounded(damping.split.rebound, units)),
+        ),
+    ];
+    if let Some(old) = &axle.old_damper {
+        rows.push(pair("Old damper, known by", known_by(old, damping, units)));
+        let ratio = |s: State| axle.standing.of(s).as_ref().and_then(|s| s.old_damper_ratio);
+        let stages = [(State::Before, "before"), (State::OldSprings, "on the old springs, after")];
+        for (state, words) in stages {
+            rows.extend(ratio(state).map(|z| pair(format!("Damping ratio, old damper, {words}"), two(z))));
+        }
+        let on_new = ratio(State::NewSprings).map(|z| with_hot(z, damping));
+        rows.extend(on_new.map(|z| pair("Damping ratio, old damper on these springs", z)));
+    }
+    rows.extend(damping.hot(damping.ratio.aim).map(|z| pair("Middle of the wanted range, when hot", two(z))));
+    if let Some(scale) = damping.scale {
+        rows.push(pair("Damper stiffness to keep the ratio, new ÷ old", format!("× {:.2}", scale.si())));
+    }
+    if let Some(aimed) = damping.hop_ratio {
+        let old = damping.old_hop_ratio.map_or(String::new(), |z| format!(", old damper {:.2}", z.si()));
+        rows.push(pair("Damping ratio of wheel hop, middle", format!("{:.2}{old}", aimed.si())));
+    }
+    if let Some((force, lift)) = damping.gas_force.zip(damping.gas_lift) {
+        let said = format!("{}, lifts {}", display::rounded(force, units), display::rounded(lift, units));
+        rows.push(pair("Push of the gas", said));
+    }
+    Block::Table { head: vec![format!("{} damper", axle.side.word()), String::new()], rows }
+}
+
+fn known_by(old: &OldDamper, damping: &Damping, units: &UnitChoice) -> String {
+    let rates = old.rates.map_or(String::new(), |r| {
+        let bump = display::rounded_number(r.bump.si(), units.unit(Dim::DampingRate));
+        format!(": {bump} and {}", display::rounded(r.rebound, units))
+    });
+    match old.by {
+        OldDamperBy::Curve => format!("its curve, equal work at a peak of {}{rates}", speed(damping.peak_speed, units)),
+        OldDamperBy::Rates => format!("its rates{rates}"),
+        OldDamperBy::RatioBefore => "its damping ratio before".into(),
+    }
+}
+
+fn two_slope_words(damping: &Damping, units: &UnitChoice) -> String {
+    let Some(two) = damping.two_slope else { return "Two slopes".into() };
+    format!("Two slopes: knee {}, {:.0} % beyond", speed(two.aim.knee, units), 100.0 * two.aim.upper_share.si())
+}
+
+fn forces(first: &str, forces: &[ForceAtSpeed; 5], units: &UnitChoice) -> Block {
+    use super::sheet::band;
+    let row = |f: &ForceAtSpeed| vec![speed(f.speed, units), band(&f.bump, units), band(&f.rebound, units)];
+    Block::Table { head: vec![first.into(), "bump".into(), "rebound".into()], rows: forces.iter().map(row).collect() }
+}
+
+/// Forces of the old damper and of the one thought of at the customary speeds; `None` without a curve.
+fn curves(axle: &AxleAnswer, old: &OldDamper, damping: &Damping, units: &UnitChoice) -> Option<Block> {
+    let offered = axle.offered_damper.as_ref().map(OfferedDamper::curve);
+    let shown: Vec<(&str, &Curve)> =
+        [old.curve.as_ref().map(|c| ("old", c)), offered.map(|c| ("thought of", c))].into_iter().flatten().collect();
+    if shown.is_empty() {
+        return None;
+    }
+    let number = |f: Force| display::rounded(f, units);
+    let rows = damping.forces.iter().map(|f| {
+        let cells = shown.iter().flat_map(|(_, curve)| {
+            let (bump, rebound) = curve.forces(f.speed);
+            let beyond = if curve.is_beyond(f.speed) { ", continued" } else { "" };
+            [bump, rebound].map(|force| format!("{}{beyond}", number(force)))
+        });
+        std::iter::once(speed(f.speed, units)).chain(cells).collect()
+    });
+    let heads = shown.iter().flat_map(|(name, _)| [format!("{name}, bump"), format!("{name}, rebound")]);
+    let head = std::iter::once("Speed at the damper".to_owned()).chain(heads).collect();
+    Some(Block::Table { head, rows: rows.collect() })
+}
+
+fn offered_table(axle: &AxleAnswer, offered: &OfferedDamper, damping: &Damping, units: &UnitChoice) -> Block {
+    let bump = display::rounded_number(offered.rates.bump.si(), units.unit(Dim::DampingRate));
+    let inside = match (offered.fit.inside, offered.clicks_inside()) {
+        (None, _) => "no: outside the wanted range".into(),
+        (Some(_), Some([first, last])) if first == last => format!("yes, at click {first}"),
+        (Some(_), Some([first, last])) => format!("yes, from click {first} to {last}"),
+        (Some(_), None) => "yes".into(),
+    };
+    let mut rows = Vec::new();
+    rows.extend(offered.click().map(|n| pair("Click that fits best", n.to_string())));
+    rows.push(pair("Damping ratio", with_hot(offered.ratio(), damping)));
+    rows.push(pair("Inside the wanted range", inside));
+    rows.push(pair(
+        format!("Bump and rebound, equal work at a peak of {}", speed(damping.peak_speed, units)),
+        format!("{bump} and {}", display::rounded(offered.rates.rebound, units)),
+    ));
+    rows.push(pair("Damping ratio of wheel hop", or_unknown(offered.hop_ratio, two)));
+    rows.push(pair("Left at full bump", or_unknown(offered.to_closed, |l| display::rounded(l, units))));
+    rows.push(pair("Left at full droop", or_unknown(offered.to_open, |l| display::rounded(l, units))));
+    Block::Table { head: vec![format!("{} damper thought of", axle.side.word()), String::new()], rows }
+}
+
+/// The damping ratio of each click; `None` without an adjuster.
+fn clicks(offered: &OfferedDamper, damping: &Damping) -> Option<Block> {
+    let all = offered.clicks.all();
+    if all.len() < 2 {
+        return None;
+    }
+    let rows = all.iter().zip(&offered.ratios).map(|(click, ratio)| {
+        let number = click.number.map_or("not named".into(), |n| n.to_string());
+        let inside = (damping.ratio.low..=damping.ratio.high).contains(ratio);
+        vec![number, two(*ratio), if inside { "inside" } else { "outside" }.into()]
+    });
+    let head = ["Click", "damping ratio", "wanted range"].map(str::to_owned).to_vec();
+    Some(Block::Table { head, rows: rows.collect() })
+}
+
+/// Force against speed: the wanted range, the old damper, the one thought of. `None` until a damper is sized.
+pub fn force_speed(axle: &AxleAnswer, units: &UnitChoice) -> Option<Picture> {
+    let damping = axle.damping.as_ref()?;
+    let old = axle.old_damper.as_ref().and_then(|o| o.curve.as_ref());
+    let offered = axle.offered_damper.as_ref();
+    let wanted: [Curve; 2] = match damping.two_slope {
+        Some(two) => [two.low.curve(), two.high.curve()],
+        None => [damping.at_damper.low, damping.at_damper.high].map(|mean| {
+            let share = Ratio::from_si(mean.si() / damping.at_damper.aim.si());
+            Curve::straight(damping.split.scaled(share))
+        }),
+    };
+    let ends = [old, offered.map(OfferedDamper::curve)].into_iter().flatten().map(|c| c.last_speed().si());
+    let most_m_per_s = ends.filter(|v| v.is_finite()).fold(0.52, f64::max).min(1.1);
+    let speeds = speeds(most_m_per_s, [old, offered.map(OfferedDamper::curve), Some(&wanted[0])]);
+    let through = |curve: &Curve| speeds.iter().map(|v| [*v, curve.force_n(*v)]).collect::<Vec<_>>();
+    let mut lines = Vec::new();
+    // The marks name the lines: they stand where nothing is drawn.
+    let line = |state, curve: &Curve| Line {
+        state: Some(state),
+        label: String::new(),
+        points: through(curve),
+        broken: false,
+        label_at: None,
+    };
+    lines.extend(old.map(|curve| line(State::OldSprings, curve)));
+    lines.extend(offered.map(|o| line(State::NewSprings, o.curve())));
+    let shade = Shade {
+        points: speeds.iter().map(|v| [*v, wanted[0].force_n(*v), wanted[1].force_n(*v)]).collect(),
+        label: format!("wanted, {:.2} to {:.2}", damping.ratio.low.si(), damping.ratio.high.si()),
+    };
+    Some(Picture {
+        title: title(axle, damping),
+        x: Axis { name: "speed at the damper: rebound −, bump +", dim: Dim::DamperSpeed },
+        y: Axis { name: "force on the body, up is +", dim: Dim::Force },
+        lines,
+        marks: marks(axle, damping),
+        dots: Vec::new(),
+        wanted: None,
+        shade: Some(shade),
+        uprights: vec![(damping.peak_speed.si(), format!("peak {}", speed(damping.peak_speed, units)))],
+        ticks: Vec::new(),
+    })
+}
+
+/// Speeds of either sign: even steps, and every corner of the curves.
+fn speeds(most_m_per_s: f64, curves: [Option<&Curve>; 3]) -> Vec<f64> {
+    const STEPS: i32 = 40;
+    let mut all: Vec<f64> = (-STEPS..=STEPS).map(|i| most_m_per_s * f64::from(i) / f64::from(STEPS)).collect();
+    let corners = curves.into_iter().flatten().flat_map(|c| c.corners_m_per_s());
+    all.extend(corners.filter(|v| *v < most_m_per_s).flat_map(|v| [-v, v]));
+    all.sort_by(f64::total_cmp);
+    all.dedup();
+    all
+}
+
+/// ζ at the peak speed: before at the rebound end, after at the bump end, each on its curve.
+fn marks(axle: &AxleAnswer, damping: &Damping) -> Vec<Mark> {
+    let peak = damping.peak_speed.si();
+    let zeta = |s: State| axle.standing.of(s).as_ref().and_then(|s| s.old_damper_ratio);
+    let mut marks = Vec::new();
+    if let Some(curve) = axle.old_damper.as_ref().and_then(|o| o.curve.as_ref()) {
+        marks.extend(zeta(State::Before).map(|z| Mark {
+            state: State::Before,
+            label: format!("ζ {:.2} before", z.si()),
+            at: [-peak, curve.force_n(-peak)],
+            words: Words::LeftAbove,
+        }));
+        let after = [(State::OldSprings, "the old springs"), (State::NewSprings, "the new")];
+        let after: Vec<String> =
+            after.iter().filter_map(|(s, on)| Some(format!("{:.2} on {on}", zeta(*s)?.si()))).collect();
+        if !after.is_empty() {
+            let label = format!("old damper: ζ {}", after.join(",\n"));
+            let at = [peak, curve.force_n(peak)];
+            marks.push(Mark { state: State::OldSprings, label, at, words: Words::RightBelow });
+        }
+    }
+    if let Some(offered) = &axle.offered_damper {
+        let at = [peak, offered.curve().force_n(peak)];
+        let click = offered.click().map_or(String::new(), |n| format!(", click {n}"));
+        let label = format!("damper thought of{click}: ζ {:.2}", offered.ratio().si());
+        marks.push(Mark { state: State::NewSprings, label, at, words: Words::LeftAbove });
+    }
+    marks
+}
+
+fn title(axle: &AxleAnswer, damping: &Damping) -> String {
+    let who = axle.side.word();
+    let [low, high] = [damping.ratio.low, damping.ratio.high].map(Quantity::si);
+    let wanted = format!("{low:.2} to {high:.2} is wanted");
+    let springs = if axle.plan == crate::job::Plan::Keep { "with the weight after" } else { "on the new springs" };
+    let old = axle.standing.new.as_ref().and_then(|s| s.old_damper_ratio);
+    let offered = axle.offered_damper.as_ref().map(OfferedDamper::ratio);
+    match (old, offered) {
+        (Some(old), Some(new)) => {
+            format!(
+                "{who}: the old damper gives ζ {:.2} {springs}, the one thought of {:.2}; {wanted}",
+                old.si(),
+                new.si()
+            )
+        }
+        (Some(old), None) => format!("{who}: the old damper gives ζ {:.2} {springs}; {wanted}", old.si()),
+        (None, Some(new)) => format!("{who}: the damper thought of gives ζ {:.2}; {wanted}", new.si()),
+        (None, None) => format!("{who}: forces for a damping ratio of {low:.2} to {high:.2}"),
+    }
+}
