@@ -25,6 +25,7 @@ pub mod weigh;
 
 use eframe::egui::{RichText, Ui};
 
+use super::app::PasteInto;
 use super::command::Command;
 use super::field::Cx;
 use super::step::Step;
@@ -127,7 +128,12 @@ pub fn more(
     start_open: bool,
     body: impl FnOnce(&mut Ui, &mut Cx<'_>),
 ) {
-    let wanted = cx.view.focus.as_ref().is_some_and(|f| paths.iter().any(|p| f.starts_with(p.as_str())));
+    let is_inside = |path: &String| paths.iter().any(|p| path.starts_with(p.as_str()));
+    let pasted_into = cx.view.paste.as_ref().and_then(|p| match &p.into {
+        PasteInto::Rows(path) => Some(path),
+        PasteInto::Weighing => None,
+    });
+    let wanted = cx.view.focus.as_ref().is_some_and(is_inside) || pasted_into.is_some_and(is_inside);
     eframe::egui::CollapsingHeader::new(title)
         .id_salt((title, cx.view.side().key()))
         .default_open(start_open)
