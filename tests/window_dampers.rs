@@ -4,7 +4,7 @@
 #[path = "common/driven.rs"]
 mod driven;
 
-use driven::{run, settle};
+use driven::{run, settle, type_and_enter};
 use egui_kittest::Harness;
 use egui_kittest::kittest::Queryable as _;
 use springwright::gui::command::Command;
@@ -81,4 +81,18 @@ fn a_bad_curve_is_answered_with_its_line() {
     assert!(harness.query_all_by_label_contains(said).count() >= 1);
     run(&mut harness, Command::TakePastedRows { add: false });
     assert_eq!(harness.state().job().front.damper.rows, rows);
+}
+
+/// A row is typed in place; a bare number takes the unit shown, and the answer follows.
+#[test]
+fn a_row_of_the_curve_is_typed() {
+    let mut harness = window(demo());
+    let force = |h: &Harness<'_, App>| {
+        let old = h.state().answer().axles[0].old_damper.clone().and_then(|d| d.curve);
+        old.expect("a curve").force_n(0.13)
+    };
+    assert!((force(&harness) - 270.0).abs() < 1e-9);
+    type_and_enter(&mut harness, "front.damper.rows[1].bump", &["300"]);
+    assert_eq!(harness.state().job().front.damper.rows[1].bump.text, "300 N");
+    assert!((force(&harness) - 300.0).abs() < 1e-9);
 }

@@ -4,6 +4,7 @@
 //! of forces, where a sign of the speed, else of the force, tells which way the damper moves. A column of clicks may
 //! stand beside either. Signs only tell the direction: what is given back are sizes.
 
+use csv::StringRecord;
 use thiserror::Error;
 
 use super::cell::{self, Fault, Numbers};
@@ -227,6 +228,7 @@ fn columns(names: &[String], ask: &Ask) -> Result<Vec<Column>, CurveTableError> 
 }
 
 /// One line as numbers, signs as they stand.
+#[derive(Default)]
 struct Raw<'t> {
     line: usize,
     text: &'t str,
@@ -253,16 +255,34 @@ fn raw_rows<'t>(
     let mut rows = table.rows();
     rows.next();
     while let Some(row) = rows.next() {
+        let mut raw = Raw { line: row.line, text: row.text, ..Raw::default() };
         let mut reasons = Vec::new();
         if row.torn || row.cells.len() != wanted {
             reasons.push(format!("it has {} cells; the header has {wanted}", row.cells.len()));
+        } else {
+            raw.fill(row.cells, columns, &mut numbers, &mut reasons)?;
         }
-        let (mut speed, mut raw) = (
-            None,
-            Raw { line: row.line, text: row.text, click: None, speed: 0.0, bump: None, rebound: None, force: None },
-        );
-        for column in columns.iter().filter(|_| row.cells.len() == wanted) {
-            let text = row.cells.get(column.at).unwrap_or_default().trim();
+        if reasons.is_empty() {
+            found.push(raw);
+        } else {
+            bad.push(raw.bad(reasons.join("; ")));
+        }
+    }
+    if bad.is_empty() { Ok(found) } else { Err(CurveTableError::Rows(bad)) }
+}
+
+impl Raw<'_> {
+    /// Reads the cells of one line; what is wrong with them goes to `reasons`.
+    fn fill(
+        &mut self,
+        cells: &StringRecord,
+        columns: &[Column],
+        numbers: &mut Numbers,
+        reasons: &mut Vec<String>,
+    ) -> Result<(), CurveTableError> {
+        let mut speed = None;
+        for column in columns {
+            let text = cells.get(column.at).unwrap_or_default().trim();
             if text.is_empty() {
                 continue;
             }
@@ -272,10 +292,10 @@ fn raw_rows<'t>(
             };
             let place = match column.holds {
                 Holds::Speed => &mut speed,
-                Holds::Force => &mut raw.force,
-                Holds::Bump => &mut raw.bump,
-                Holds::Rebound => &mut raw.rebound,
-                Holds::Click => &mut raw.click,
+                Holds::Force => &mut self.force,
+                Holds::Bump => &mut self.bump,
+                Holds::Rebound => &mut self.rebound,
+                Holds::Click => &mut self.click,
             };
             match number {
                 Ok(si) => *place = Some(si),
@@ -287,19 +307,15 @@ fn raw_rows<'t>(
             }
         }
         match speed {
-            Some(speed) => raw.speed = speed,
+            Some(speed) => self.speed = speed,
             None if reasons.is_empty() => reasons.push("it has no speed".to_owned()),
             None => {}
         }
-        if reasons.is_empty() && raw.bump.or(raw.rebound).or(raw.force).is_none() {
+        if reasons.is_empty() && self.bump.or(self.rebound).or(self.force).is_none() {
             reasons.push("it has no force".to_owned());
         }
-        match reasons.is_empty() {
-            true => found.push(raw),
-            false => bad.push(raw.bad(reasons.join("; "))),
-        }
+        Ok(())
     }
-    if bad.is_empty() { Ok(found) } else { Err(CurveTableError::Rows(bad)) }
 }
 
 fn newtons(n: f64) -> String {

@@ -3,6 +3,7 @@
 use super::picture::{Axis, Line, Mark, Picture, Shade, Words};
 use super::{Block, or_unknown};
 use crate::damper::Curve;
+use crate::job::Plan;
 use crate::solve::answer::{AxleAnswer, Damping, ForceAtSpeed, OfferedDamper, OldDamper, OldDamperBy, State};
 use crate::units::{DamperSpeed, Dim, Force, Quantity, Ratio, UnitChoice, Velocity, display};
 
@@ -229,7 +230,10 @@ fn marks(axle: &AxleAnswer, damping: &Damping) -> Vec<Mark> {
             at: [-peak, curve.force_n(-peak)],
             words: Words::LeftAbove,
         }));
-        let after = [(State::OldSprings, "the old springs"), (State::NewSprings, "the new")];
+        let after = match axle.plan {
+            Plan::Keep => &[(State::NewSprings, "these springs")][..],
+            Plan::NewSprings => &[(State::OldSprings, "old springs"), (State::NewSprings, "new springs")],
+        };
         let after: Vec<String> =
             after.iter().filter_map(|(s, on)| Some(format!("{:.2} on {on}", zeta(*s)?.si()))).collect();
         if !after.is_empty() {
@@ -251,7 +255,7 @@ fn title(axle: &AxleAnswer, damping: &Damping) -> String {
     let who = axle.side.word();
     let [low, high] = [damping.ratio.low, damping.ratio.high].map(Quantity::si);
     let wanted = format!("{low:.2} to {high:.2} is wanted");
-    let springs = if axle.plan == crate::job::Plan::Keep { "with the weight after" } else { "on the new springs" };
+    let springs = if axle.plan == Plan::Keep { "with the weight after" } else { "on the new springs" };
     let old = axle.standing.new.as_ref().and_then(|s| s.old_damper_ratio);
     let offered = axle.offered_damper.as_ref().map(OfferedDamper::ratio);
     match (old, offered) {

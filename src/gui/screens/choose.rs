@@ -140,10 +140,10 @@ pub fn pictures(ui: &mut Ui, cx: &mut Cx<'_>) {
     for (i, block) in cx.shown.remedies[usize::from(side == Side::Rear)].iter().enumerate() {
         tables::any(ui, &format!("remedy-{i}"), block);
     }
+    list::show(ui, cx, side);
     for (i, block) in cx.choosing.dampers(side).iter().enumerate() {
         tables::any(ui, &format!("list-damper-{i}"), block);
     }
-    list::show(ui, cx, side);
 }
 
 /// What is said of this axle's choice, if anything is to be shown of it.
