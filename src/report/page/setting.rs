@@ -8,6 +8,7 @@ use unicode_bidi::{BidiInfo, Level};
 use unicode_segmentation::UnicodeSegmentation as _;
 
 use super::fonts::{Fonts, SHIPPED};
+use crate::units;
 
 /// How text is set.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -94,7 +95,7 @@ impl<'f> Setter<'f> {
         let room = (width_pt - SPARE_PT).max(1.0);
         let mut lines = Vec::new();
         let (mut start, mut end, mut filled) = (0, 0, 0.0);
-        for (to, _) in unicode_linebreak::linebreaks(&text) {
+        for to in breaks(&text) {
             let word = &text[end..to];
             let seen = self.width(word.trim_end(), style);
             if filled + seen > room && end > start {
@@ -173,7 +174,7 @@ impl<'f> Setter<'f> {
         let text = self.clean(text);
         let mut from = 0;
         let mut widest = 0.0_f32;
-        for (to, _) in unicode_linebreak::linebreaks(&text) {
+        for to in breaks(&text) {
             widest = widest.max(self.width(text[from..to].trim_end(), style));
             from = to;
         }
@@ -298,6 +299,22 @@ impl<'f> Setter<'f> {
         run.width_pt = size_pt * run.glyphs[..seen].iter().map(|g| g.advance).sum::<f32>();
         run
     }
+}
+
+/// Where a line may be broken (Unicode Standard Annex 14), but not between a number and its unit or its ±.
+fn breaks(text: &str) -> impl Iterator<Item = usize> {
+    let is_bound = |at: usize| {
+        let (before, after) = (text[..at].trim_end(), &text[at..]);
+        let next = after.split(' ').next().unwrap_or_default();
+        let unit = next.trim_end_matches([',', '.', ';', ':', ')']);
+        let is_unit = units::table::UNITS.iter().any(|u| u.symbol == unit);
+        let in_number = before.ends_with(|c: char| c.is_ascii_digit());
+        before.ends_with('±') || (in_number && at > before.len() && (next.starts_with('±') || is_unit))
+            // "N/mm" is one word, though a line may be broken behind a stroke.
+            || (before.ends_with('/') && at == before.len() && before.len() > 1)
+    };
+    let places = unicode_linebreak::linebreaks(text).map(|(at, _)| at);
+    places.filter(move |at| *at == text.len() || !is_bound(*at))
 }
 
 /// Pieces of one direction each, from left to right, and whether they run to the left. The sheet runs to the right.

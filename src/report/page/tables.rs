@@ -91,6 +91,9 @@ impl Stripper<'_, '_> {
             }
         }
         let is_number: Vec<bool> = (0..count).map(|c| c > 0 && count > 2 && holds_numbers(rows, c)).collect();
+        // A number is not parted from its ± and unit while words can make room.
+        let whole: Vec<f32> = (0..count).map(|c| if is_number[c] { self.widest_number(rows, c).max(least[c]) } else { least[c] }).collect();
+        let least = if whole.iter().sum::<f32>() <= room { whole } else { least };
         let width = fitted(&least, &wanted, room);
         let mut left = Vec::with_capacity(count);
         let mut x = 0.0;
@@ -102,17 +105,27 @@ impl Stripper<'_, '_> {
     }
 }
 
+impl Stripper<'_, '_> {
+    fn widest_number(&mut self, rows: &[Vec<String>], column: usize) -> f32 {
+        let style = self.measure.body();
+        let cells = rows.iter().filter_map(|r| r.get(column)).filter(|c| begins_like_a_number(c));
+        cells.map(|c| self.setter.width(c, style) + 1.0).fold(0.0, f32::max)
+    }
+}
+
 /// Most filled cells begin like a number.
 fn holds_numbers(rows: &[Vec<String>], column: usize) -> bool {
     let filled = rows.iter().filter_map(|r| r.get(column)).filter(|c| !c.trim().is_empty());
     let (mut all, mut numbers) = (0, 0);
     for cell in filled {
         all += 1;
-        let first = cell.trim_start().chars().next().unwrap_or(' ');
-        let is_unknown = cell.trim() == "not known";
-        numbers += usize::from(is_unknown || first.is_ascii_digit() || matches!(first, '+' | '-' | '−' | '±' | '<' | '>'));
+        numbers += usize::from(begins_like_a_number(cell) || cell.trim() == "not known");
     }
     2 * numbers >= all
+}
+
+fn begins_like_a_number(cell: &str) -> bool {
+    cell.trim_start().starts_with(|c: char| c.is_ascii_digit() || matches!(c, '+' | '-' | '−' | '±' | '<' | '>' | '×'))
 }
 
 /// Widths of columns that fill the room, at least as wide as their widest words where that can be.
