@@ -11,7 +11,6 @@ use super::screens::rows;
 use super::step::Step;
 use crate::job::{Job, Level, Predicted, RowList, Side, Walk as _, Way, paste, typical};
 use crate::presets::PRESETS;
-use crate::report;
 use crate::solve::answer::Answer;
 use crate::units::entry::AnyEntry as _;
 use crate::units::{Dim, Origin, Spread, display};
@@ -31,7 +30,14 @@ impl App {
         match command {
             Command::New => {
                 let (units, decimal) = (self.doc.now.job.units, self.doc.now.job.decimal);
-                self.replace(ctx, Job { units, decimal, ..Job::default() });
+                let shop = match self.shop.names_to_print() {
+                    Ok(shop) => shop,
+                    Err(error) => {
+                        self.say(Level::Doubt, format!("The shop's names could not be read: {error}"));
+                        self.doc.now.job.shop.clone()
+                    }
+                };
+                self.replace(ctx, Job { units, decimal, shop, ..Job::default() });
                 (self.view.step, self.view.focus_first) = (Step::Weigh, true);
             }
             Command::OpenPreset(i) => {
@@ -47,8 +53,8 @@ impl App {
             },
             Command::SaveAs => self.ask(ctx, Purpose::SaveJob, &self.file_name("ron")),
             Command::SaveTo(path) => self.save(&path),
-            Command::Sheet => self.ask(ctx, Purpose::WriteSheet, &self.file_name("md")),
-            Command::WriteSheet(path) => self.write_sheet(path),
+            Command::Sheet(command) => self.run_sheet(ctx, command),
+            Command::Plot(to) => self.run_plot(ctx, to),
             Command::Undo | Command::Redo => self.step_back_or_on(ctx, matches!(command, Command::Undo)),
             Command::Units(units) => {
                 self.doc.checkpoint();
@@ -98,7 +104,7 @@ impl App {
     }
 
     /// A name to save under, from the vehicle's.
-    fn file_name(&self, ending: &str) -> String {
+    pub(super) fn file_name(&self, ending: &str) -> String {
         let words = self.doc.now.job.vehicle.name.split(|c: char| !c.is_alphanumeric());
         let name = words.filter(|w| !w.is_empty()).collect::<Vec<_>>().join("-").to_lowercase();
         format!("{}.{ending}", if name.is_empty() { "job" } else { &name })
@@ -144,13 +150,6 @@ impl App {
         match self.doc.save(path) {
             Ok(()) => self.say(Level::Note, format!("Saved: {}", path.display())),
             Err(error) => self.say(Level::Error, format!("Not saved: {error}. File: {}", path.display())),
-        }
-    }
-
-    fn write_sheet(&mut self, path: PathBuf) {
-        match report::write_sheet(&self.doc.now.job, &self.memo.shown().answer, &path) {
-            Ok(()) => self.say(Level::Note, format!("Sheet written: {}", path.display())),
-            Err(error) => self.say(Level::Error, error.to_string()),
         }
     }
 

@@ -1,6 +1,7 @@
 //! The program's one state, and its frame: draw, collect commands, run them.
 
 use std::ops::Range;
+use std::sync::Arc;
 
 use eframe::egui::{self, CentralPanel, Id, Panel, ScrollArea, ThemePreference, Ui};
 
@@ -12,12 +13,16 @@ use super::dialogs::{Dialogs, Purpose};
 use super::document::Document;
 use super::field::Cx;
 use super::memo::Memo;
+use super::preview::Preview;
 use super::screens;
 use super::step::Step;
 use super::theme::{self, NARROW, UNIT};
 use crate::choose::draws::Draws;
 use crate::job::{Job, Level, Side};
 use crate::presets;
+use crate::report::page::logo::Logo;
+use crate::report::page::{Fonts, Paper};
+use crate::report::picture::Picture;
 use crate::shop::Shop;
 
 /// Where pasted text goes.
@@ -78,6 +83,10 @@ pub struct View {
     pub rows_laid_out: Range<usize>,
     /// What the columns of a parts list mean, while that is being said.
     pub mapping: Option<Mapping>,
+    /// The paper that is printed on.
+    pub paper: Paper,
+    /// The plot that is to be saved.
+    pub plot: Option<Picture>,
     /// A path being typed because no file dialog could be shown.
     pub typed_path: Option<(Purpose, String)>,
     /// The result whose formula is shown.
@@ -110,6 +119,9 @@ pub struct App {
     pub(super) view: View,
     pub(super) dialogs: Dialogs,
     pub(super) choosing: Choosing,
+    pub(super) shop: Shop,
+    pub(super) logo: Option<Arc<Logo>>,
+    pub(super) preview: Preview,
     pub(super) commands: Vec<Command>,
 }
 
@@ -117,7 +129,13 @@ impl App {
     /// The app of a real window: settings remembered, work kept.
     pub fn new(cc: &eframe::CreationContext<'_>, options: &Options) -> Self {
         let mut app = App::on(presets::demo()).choosing_from(Shop::of_user(), Draws::default());
+        app.preview = Preview::new(Fonts::with_system());
+        app.read_logo();
         theme::install(&cc.egui_ctx);
+        app.view.paper = match cc.storage.and_then(|s| eframe::get_value::<String>(s, "paper")) {
+            Some(name) if name == Paper::Letter.word() => Paper::Letter,
+            _ => Paper::A4,
+        };
         app.view.hide_hints = cc.storage.and_then(|s| eframe::get_value(s, "hide_hints")).unwrap_or(false);
         if let Some(folder) = eframe::storage_dir("springwright") {
             match app.doc.keep_in(&folder) {
@@ -150,6 +168,9 @@ impl App {
             view: View::default(),
             dialogs: Dialogs::new(),
             choosing: Choosing::new(Shop::nowhere(), Draws::default()),
+            shop: Shop::nowhere(),
+            logo: None,
+            preview: Preview::new(Fonts::shipped()),
             commands: Vec::new(),
         }
     }
@@ -157,13 +178,19 @@ impl App {
     /// The same app with the lists of this shop, and so many draws for a choice.
     #[must_use]
     pub fn choosing_from(mut self, shop: Shop, draws: Draws) -> Self {
-        self.choosing = Choosing::new(shop, draws);
+        self.choosing = Choosing::new(shop.clone(), draws);
+        self.shop = shop;
         self
     }
 
     /// What is known of the parts list.
     pub fn choosing(&self) -> &Choosing {
         &self.choosing
+    }
+
+    /// The pages of the sheet on screen.
+    pub fn pages(&self) -> &Preview {
+        &self.preview
     }
 
     /// The job as it stands.
@@ -210,6 +237,7 @@ impl App {
         keep_foretold(&mut self.doc.now.job, self.memo.job(), &self.memo.shown().answer);
         self.memo.update(&self.doc.now.job);
         self.choose(&ctx);
+        self.preview(&ctx);
         self.view.order.clear();
         self.view.help_now.clear();
         self.view.at = None;
@@ -243,6 +271,8 @@ impl App {
             job: &mut self.doc.now.job,
             shown: self.memo.shown(),
             choosing: &self.choosing,
+            preview: &self.preview,
+            has_logo: self.logo.is_some(),
             view: &mut self.view,
             commands: &mut self.commands,
             dark,
@@ -341,6 +371,7 @@ impl eframe::App for App {
 
     fn save(&mut self, storage: &mut dyn eframe::Storage) {
         eframe::set_value(storage, "hide_hints", &self.view.hide_hints);
+        eframe::set_value(storage, "paper", &self.view.paper.word().to_owned());
     }
 
     fn on_exit(&mut self, _: Option<&eframe::glow::Context>) {
