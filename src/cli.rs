@@ -16,8 +16,10 @@ use crate::job::{Job, Plan, Side, fields};
 use crate::jobs;
 use crate::parts::curve::{Ask, Direction};
 use crate::presets::{self, PRESETS};
+use crate::report::page::{Fonts, Paper};
+use crate::report::print::{self, LogoFileError, WriteError};
 use crate::report::text::{self, Markup};
-use crate::report::{self, WriteError, json, sheet};
+use crate::report::{self, json, sheet};
 use crate::shop::{self, CurveFileError, Opened, Shop, ShopError};
 use crate::solve::answer::Answer;
 use crate::solve::solve;
@@ -39,7 +41,7 @@ Examples:
   springwright-cli check my.ron                    only what is wrong or doubtful
   springwright-cli choose demo-orchard-van         springs from the parts list, how likely each fits
   springwright-cli jobs ~/jobs --find quill        jobs of a folder by customer, vehicle or date
-  springwright-cli sheet my.ron --out my.md        a sheet, Markdown or text by its ending
+  springwright-cli sheet my.ron --out my.pdf       a sheet: PDF, PNG, Markdown or text by its ending
   springwright-cli presets demo-orchard-van        a shipped job as a file, to start from
 
 JOB is a job file or the name of a shipped job. Exit code: 0 fine, 1 the job has
@@ -101,9 +103,18 @@ pub enum Command {
     Sheet {
         /// Job file, or name of a shipped job.
         job: String,
-        /// File to write: .md for Markdown, anything else for plain text.
+        /// File to write: .pdf, .png (150 dots per inch), .md for Markdown, anything else for plain text.
         #[arg(long)]
         out: PathBuf,
+        /// The paper of a PDF or PNG.
+        #[arg(long, default_value = "a4")]
+        paper: PaperName,
+        /// A logo (PNG or SVG) in place of the one that the shop has chosen.
+        #[arg(long)]
+        logo: Option<PathBuf>,
+        /// The date to print, such as 2026-11-25, in place of today's.
+        #[arg(long, value_parser = date)]
+        date: Option<String>,
     },
     /// List the shipped jobs, or print one of them as a file.
     Presets {
@@ -128,6 +139,24 @@ pub enum Command {
         #[arg(value_hint = clap::ValueHint::DirPath)]
         share: PathBuf,
     },
+}
+
+/// A paper, as it is named on the command line.
+#[derive(Debug, Clone, Copy, clap::ValueEnum)]
+pub enum PaperName {
+    /// 210 mm × 297 mm.
+    A4,
+    /// 8.5 in × 11 in.
+    Letter,
+}
+
+impl From<PaperName> for Paper {
+    fn from(name: PaperName) -> Self {
+        match name {
+            PaperName::A4 => Paper::A4,
+            PaperName::Letter => Paper::Letter,
+        }
+    }
 }
 
 /// Exit codes.
@@ -164,6 +193,9 @@ pub enum CliError {
         /// Which folder.
         path: PathBuf,
     },
+    /// A logo cannot be used.
+    #[error(transparent)]
+    Logo(#[from] LogoFileError),
     /// No shipped job of this name.
     #[error("no shipped job is called \"{name}\"; `springwright-cli presets` lists them")]
     NoPreset {
@@ -193,6 +225,7 @@ impl CliError {
             | CliError::Json(_)
             | CliError::List(_)
             | CliError::Curve(_)
+            | CliError::Logo(_)
             | CliError::Folder { .. } => exit::FILE,
             CliError::NoPreset { .. } | CliError::NoList => exit::USAGE,
         }
@@ -251,10 +284,9 @@ pub fn run(args: &Args) -> Result<Outcome, CliError> {
             let code = if is_curve { exit::OK } else { exit::FINDINGS };
             Ok(Outcome { text: text::write(&report, Markup::Plain), code })
         }
-        Command::Sheet { job, out } => {
-            let (job, answer) = open(job)?;
-            report::write_sheet(&job, &answer, out)?;
-            Ok(Outcome { text: format!("Sheet written: {}\n", out.display()), code: code(&answer) })
+        Command::Sheet { job, out, paper, logo, date } => {
+            let date = date.clone().unwrap_or_else(print::today);
+            write_sheet(job, out, (*paper).into(), logo.as_deref(), &date)
         }
         Command::Presets { name: None } => {
             let lines = PRESETS.iter().map(|p| format!("{:<26} {}\n", p.name, p.title));
@@ -294,6 +326,24 @@ fn job_line(record: &jobs::Record, folder: &Path) -> String {
             format!("{date:<12} {customer:<24} {vehicle:<40} {file}\n")
         }
     }
+}
+
+fn write_sheet(name: &str, out: &Path, paper: Paper, logo: Option<&Path>, date: &str) -> Result<Outcome, CliError> {
+    let (job, answer, path) = open_at(name)?;
+    let own = logo.map(Path::to_owned).or_else(|| Shop::of_user().logo());
+    let logo = own.map(|path| print::read_logo(&path)).transpose()?.map(|(logo, _)| logo);
+    let file = path.as_deref().and_then(Path::file_name).map_or(name.into(), std::ffi::OsStr::to_string_lossy);
+    let (report, fit) = print::sheet(&job, &answer);
+    let printing = print::printing(&job, paper, fit, logo, &file, date);
+    let notes = print::write(&report, &printing, &mut Fonts::with_system(), out)?;
+    let said: String = notes.iter().map(|n| format!("{n}\n")).collect();
+    Ok(Outcome { text: format!("Sheet written: {}\n{said}", out.display()), code: code(&answer) })
+}
+
+/// A date as year-month-day.
+fn date(text: &str) -> Result<String, String> {
+    let parsed: Result<jiff::civil::Date, _> = text.parse();
+    parsed.map(|d| d.to_string()).map_err(|_| "a date as year-month-day, such as 2026-11-25".to_owned())
 }
 
 fn open(name: &str) -> Result<(Job, Answer), CliError> {

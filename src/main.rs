@@ -6,9 +6,10 @@ use std::process::ExitCode;
 use clap::Parser;
 use springwright::cli::window::WindowArgs;
 use springwright::job::{Job, file};
-use springwright::report::sheet;
+use springwright::report::page::{Fonts, Paper};
 use springwright::report::text::{self, Markup};
-use springwright::{cli, presets, report, solve};
+use springwright::report::{print, sheet};
+use springwright::{cli, presets, solve};
 
 fn main() -> ExitCode {
     let args = WindowArgs::parse();
@@ -68,7 +69,9 @@ fn without_window(job: Option<&Path>, why: &str) -> anyhow::Result<()> {
     };
     let answer = solve::solve(&job);
     print!("{why}\n\n{}", text::write(&sheet::build(&job, &answer), Markup::Plain));
-    report::write_sheet(&job, &answer, &out)?;
+    let (report, fit) = print::sheet(&job, &answer);
+    let printing = print::printing(&job, Paper::A4, fit, None, &out.display().to_string(), &print::today());
+    print::write(&report, &printing, &mut Fonts::with_system(), &out)?;
     let shown = std::path::absolute(&out).unwrap_or(out);
     println!("\nSheet written: {}", shown.display());
     Ok(())

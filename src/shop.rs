@@ -1,7 +1,10 @@
 //! The shop's own parts lists: table files in one folder of the user's, each with what its columns mean beside it.
 //!
 //! A job names its list. It is looked for beside the job, then in the shop's folder; `demo` is the invented one that
-//! ships. What the columns mean is asked once and remembered in `NAME.columns.ron`.
+//! ships. What the columns mean is asked once and remembered in `NAME.columns.ron`. Beside the lists lies what the shop
+//! prints on every sheet.
+
+mod letterhead;
 
 use std::path::{Path, PathBuf};
 
@@ -102,7 +105,9 @@ impl Shop {
     /// Names of all lists: the shop's own, then the one that ships.
     pub fn names(&self) -> Vec<String> {
         let files = self.folder.as_ref().and_then(|f| std::fs::read_dir(f).ok());
-        let name = |e: std::fs::DirEntry| e.file_name().into_string().ok().filter(|n| !n.ends_with(".ron"));
+        let name = |e: std::fs::DirEntry| {
+            e.file_name().into_string().ok().filter(|n| !n.ends_with(".ron") && e.path().is_file())
+        };
         let mut names: Vec<String> = files.into_iter().flatten().flatten().filter_map(name).collect();
         names.sort();
         names.push(DEMO.into());

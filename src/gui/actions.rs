@@ -1,6 +1,6 @@
 //! What each command does: one function per command that is more than a line.
 
-use std::path::{Path, PathBuf};
+use std::path::Path;
 
 use eframe::egui;
 
@@ -11,7 +11,6 @@ use super::screens::rows;
 use super::step::Step;
 use crate::job::{Job, Level, Predicted, RowList, Side, Walk as _, Way, paste, typical};
 use crate::presets::PRESETS;
-use crate::report;
 use crate::shop;
 use crate::solve::answer::Answer;
 use crate::units::entry::AnyEntry as _;
@@ -32,7 +31,14 @@ impl App {
         match command {
             Command::New => {
                 let (units, decimal) = (self.doc.now.job.units, self.doc.now.job.decimal);
-                self.replace(ctx, Job { units, decimal, ..Job::default() });
+                let shop = match self.shop.names_to_print() {
+                    Ok(shop) => shop,
+                    Err(error) => {
+                        self.say(Level::Doubt, format!("The shop's names could not be read: {error}"));
+                        self.doc.now.job.shop.clone()
+                    }
+                };
+                self.replace(ctx, Job { units, decimal, shop, ..Job::default() });
                 (self.view.step, self.view.focus_first) = (Step::Weigh, true);
             }
             Command::OpenPreset(i) => {
@@ -48,8 +54,8 @@ impl App {
             },
             Command::SaveAs => self.ask(ctx, Purpose::SaveJob, &self.file_name("ron")),
             Command::SaveTo(path) => self.save(&path),
-            Command::Sheet => self.ask(ctx, Purpose::WriteSheet, &self.file_name("md")),
-            Command::WriteSheet(path) => self.write_sheet(path),
+            Command::Sheet(command) => self.run_sheet(ctx, command),
+            Command::Plot(to) => self.run_plot(ctx, to),
             Command::Undo | Command::Redo => self.step_back_or_on(ctx, matches!(command, Command::Undo)),
             Command::Units(units) => {
                 self.doc.checkpoint();
@@ -111,13 +117,6 @@ impl App {
     pub(super) fn ask(&mut self, ctx: &egui::Context, purpose: Purpose, suggested: &str) {
         if let Err(error) = self.dialogs.ask(ctx, purpose, suggested) {
             self.say(Level::Error, format!("No file dialog could be opened: {error}."));
-        }
-    }
-
-    fn write_sheet(&mut self, path: PathBuf) {
-        match report::write_sheet(&self.doc.now.job, &self.memo.shown().answer, &path) {
-            Ok(()) => self.say(Level::Note, format!("Sheet written: {}", path.display())),
-            Err(error) => self.say(Level::Error, error.to_string()),
         }
     }
 

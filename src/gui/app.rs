@@ -2,6 +2,7 @@
 
 use std::ops::Range;
 use std::path::PathBuf;
+use std::sync::Arc;
 
 use eframe::egui::{self, CentralPanel, Id, Panel, ScrollArea, ThemePreference, Ui};
 
@@ -15,12 +16,16 @@ use super::field::Cx;
 use super::file_actions::{HIDE_HINTS, Question, RECENT, WHO_SAVES};
 use super::jobs::Jobs;
 use super::memo::Memo;
+use super::preview::Preview;
 use super::screens;
 use super::step::Step;
 use super::theme::{self, NARROW, UNIT};
 use crate::choose::draws::Draws;
 use crate::job::{Job, Level, Side};
 use crate::presets;
+use crate::report::page::logo::Logo;
+use crate::report::page::{Fonts, Paper};
+use crate::report::picture::Picture;
 use crate::shop::Shop;
 
 /// Where pasted text goes.
@@ -81,6 +86,10 @@ pub struct View {
     pub rows_laid_out: Range<usize>,
     /// What the columns of a parts list mean, while that is being said.
     pub mapping: Option<Mapping>,
+    /// The paper that is printed on.
+    pub paper: Paper,
+    /// The plot that is to be saved.
+    pub plot: Option<Picture>,
     /// A path being typed because no file dialog could be shown.
     pub typed_path: Option<(Purpose, String)>,
     /// The result whose formula is shown.
@@ -121,6 +130,9 @@ pub struct App {
     pub(super) view: View,
     pub(super) dialogs: Dialogs,
     pub(super) choosing: Choosing,
+    pub(super) shop: Shop,
+    pub(super) logo: Option<Arc<Logo>>,
+    pub(super) preview: Preview,
     pub(super) commands: Vec<Command>,
 }
 
@@ -128,10 +140,16 @@ impl App {
     /// The app of a real window: settings remembered, work kept.
     pub fn new(cc: &eframe::CreationContext<'_>, options: &Options) -> Self {
         let mut app = App::on(presets::demo()).choosing_from(Shop::of_user(), Draws::default());
+        app.preview = Preview::new(Fonts::with_system());
+        app.read_logo();
         theme::install(&cc.egui_ctx);
         app.dialogs = Dialogs::new(true);
         app.remember(cc.storage);
         app.keep_in(eframe::storage_dir("springwright").as_deref());
+        app.view.paper = match cc.storage.and_then(|s| eframe::get_value::<String>(s, "paper")) {
+            Some(name) if name == Paper::Letter.word() => Paper::Letter,
+            _ => Paper::A4,
+        };
         if let Some(path) = &options.job {
             app.commands.push(Command::OpenFile(path.clone()));
         }
@@ -154,6 +172,9 @@ impl App {
             view: View::default(),
             dialogs: Dialogs::new(false),
             choosing: Choosing::new(Shop::nowhere(), Draws::default()),
+            shop: Shop::nowhere(),
+            logo: None,
+            preview: Preview::new(Fonts::shipped()),
             commands: Vec::new(),
         }
     }
@@ -161,13 +182,19 @@ impl App {
     /// The same app with the lists of this shop, and so many draws for a choice.
     #[must_use]
     pub fn choosing_from(mut self, shop: Shop, draws: Draws) -> Self {
-        self.choosing = Choosing::new(shop, draws);
+        self.choosing = Choosing::new(shop.clone(), draws);
+        self.shop = shop;
         self
     }
 
     /// What is known of the parts list.
     pub fn choosing(&self) -> &Choosing {
         &self.choosing
+    }
+
+    /// The pages of the sheet on screen.
+    pub fn pages(&self) -> &Preview {
+        &self.preview
     }
 
     /// The job as it stands.
@@ -215,6 +242,7 @@ impl App {
         keep_foretold(&mut self.doc.now.job, self.memo.job(), &self.memo.shown().answer);
         self.memo.update(&self.doc.now.job);
         self.choose(&ctx);
+        self.preview(&ctx);
         self.view.order.clear();
         self.view.help_now.clear();
         self.view.at = None;
@@ -248,6 +276,8 @@ impl App {
             job: &mut self.doc.now.job,
             shown: self.memo.shown(),
             choosing: &self.choosing,
+            preview: &self.preview,
+            has_logo: self.logo.is_some(),
             view: &mut self.view,
             commands: &mut self.commands,
             dark,
@@ -358,6 +388,7 @@ impl eframe::App for App {
     fn save(&mut self, storage: &mut dyn eframe::Storage) {
         eframe::set_value(storage, HIDE_HINTS, &self.view.hide_hints);
         eframe::set_value(storage, RECENT, &self.view.recent);
+        eframe::set_value(storage, "paper", &self.view.paper.word().to_owned());
     }
 
     fn on_exit(&mut self, _: Option<&eframe::glow::Context>) {

@@ -11,6 +11,8 @@ use super::jobs::Found;
 use super::step::Step;
 use crate::job::Side;
 use crate::parts::Spring;
+use crate::report::page::Paper;
+use crate::report::picture::Picture;
 use crate::units::{DecimalMark, Unit, UnitChoice};
 
 /// One thing to do after drawing.
@@ -30,10 +32,10 @@ pub enum Command {
     SaveAs,
     /// Save here.
     SaveTo(PathBuf),
-    /// Ask where to write the sheet.
-    Sheet,
-    /// Write the sheet here.
-    WriteSheet(PathBuf),
+    /// Something with the sheet.
+    Sheet(SheetCommand),
+    /// Something with a plot.
+    Plot(PlotTo),
     /// One step back.
     Undo,
     /// One step forward.
@@ -120,6 +122,48 @@ pub enum FileCommand {
     StartFrom(PathBuf),
 }
 
+/// What can be done with the sheet and its letterhead.
+#[derive(Debug, Clone)]
+pub enum SheetCommand {
+    /// Ask where to write it, with this ending.
+    As(&'static str),
+    /// Write it here.
+    Write(PathBuf),
+    /// Hand it to the system to be printed.
+    Print,
+    /// Print on this paper.
+    Paper(Paper),
+    /// Ask for the shop's logo.
+    ChooseLogo,
+    /// Take this file as the logo.
+    TakeLogo(PathBuf),
+    /// Print no logo.
+    NoLogo,
+    /// Begin new jobs with the names of this one.
+    RememberNames,
+}
+
+impl From<SheetCommand> for Command {
+    fn from(command: SheetCommand) -> Self {
+        Command::Sheet(command)
+    }
+}
+
+/// Where a plot goes.
+#[derive(Debug, Clone)]
+pub enum PlotTo {
+    /// Its data to the clipboard.
+    CopyData(Box<Picture>),
+    /// Its picture to the clipboard.
+    CopyPicture(Box<Picture>),
+    /// Its data to a file that is asked for.
+    SaveData(Box<Picture>),
+    /// Its picture to a file that is asked for.
+    SavePicture(Box<Picture>),
+    /// What was to be saved, here.
+    Write(PathBuf),
+}
+
 /// What can be done with the parts list.
 #[derive(Debug, Clone)]
 pub enum ListCommand {
@@ -172,7 +216,7 @@ pub fn shortcuts() -> Vec<(KeyboardShortcut, Command)> {
         (KeyboardShortcut::new(ctrl, Key::N), Command::New),
         (KeyboardShortcut::new(ctrl, Key::O), Command::Open),
         (KeyboardShortcut::new(ctrl, Key::J), Command::File(FileCommand::Jobs(None))),
-        (KeyboardShortcut::new(ctrl, Key::P), Command::Sheet),
+        (KeyboardShortcut::new(ctrl, Key::P), Command::Sheet(SheetCommand::As("pdf"))),
         (KeyboardShortcut::new(ctrl, Key::Q), Command::Quit),
         (KeyboardShortcut::new(shift, Key::Z), Command::Redo),
         (KeyboardShortcut::new(ctrl, Key::Y), Command::Redo),

@@ -6,7 +6,7 @@ use std::time::{Duration, Instant};
 
 use eframe::egui;
 
-use super::command::{Command, ListCommand};
+use super::command::{Command, ListCommand, PlotTo, SheetCommand};
 
 /// What the file is for.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -21,6 +21,12 @@ pub enum Purpose {
     OpenList,
     /// A damper's curve to put into the paste area.
     OpenCurve,
+    /// A logo to open.
+    OpenLogo,
+    /// A place for the data of a plot.
+    PlotData,
+    /// A place for the picture of a plot.
+    PlotPicture,
 }
 
 impl Purpose {
@@ -28,19 +34,23 @@ impl Purpose {
     pub fn ending(self) -> &'static str {
         match self {
             Purpose::OpenJob | Purpose::SaveJob => "ron",
-            Purpose::WriteSheet => "md",
-            Purpose::OpenList | Purpose::OpenCurve => "csv",
+            Purpose::WriteSheet => "pdf",
+            Purpose::OpenList | Purpose::OpenCurve | Purpose::PlotData => "csv",
+            Purpose::OpenLogo | Purpose::PlotPicture => "png",
         }
     }
 
     /// What to do with a chosen path. Some dialogs leave the ending out.
     pub fn command(self, path: PathBuf) -> Command {
-        let is_complete = path.extension().is_some() || matches!(self, Purpose::OpenList | Purpose::OpenCurve);
+        let is_read = matches!(self, Purpose::OpenList | Purpose::OpenCurve | Purpose::OpenLogo);
+        let is_complete = path.extension().is_some() || is_read;
         let path = if is_complete { path } else { path.with_extension(self.ending()) };
         match self {
             Purpose::OpenJob => Command::OpenFile(path),
             Purpose::SaveJob => Command::SaveTo(path),
-            Purpose::WriteSheet => Command::WriteSheet(path),
+            Purpose::WriteSheet => Command::Sheet(SheetCommand::Write(path)),
+            Purpose::OpenLogo => Command::Sheet(SheetCommand::TakeLogo(path)),
+            Purpose::PlotData | Purpose::PlotPicture => Command::Plot(PlotTo::Write(path)),
             Purpose::OpenList => Command::List(ListCommand::Look(path)),
             Purpose::OpenCurve => Command::CurveFrom(path),
         }
@@ -93,9 +103,15 @@ impl Dialogs {
             }
             Purpose::WriteSheet => dialog
                 .set_title("Write the sheet")
-                .add_filter("Markdown", &["md"])
-                .add_filter("plain text", &["txt"])
+                .add_filter("by its ending: PDF, PNG, Markdown, plain text", &["pdf", "png", "md", "txt"])
                 .set_file_name(suggested),
+            Purpose::OpenLogo => dialog.set_title("Open a logo").add_filter("picture", &["png", "svg"]),
+            Purpose::PlotData => {
+                dialog.set_title("Save the data").add_filter("table as text", &["csv"]).set_file_name(suggested)
+            }
+            Purpose::PlotPicture => {
+                dialog.set_title("Save the picture").add_filter("picture", &["png"]).set_file_name(suggested)
+            }
         };
         let (sender, ctx) = (self.sender.clone(), ctx.clone());
         let name = "file dialog".to_owned();
@@ -111,7 +127,7 @@ impl Dialogs {
             ctx.request_repaint();
         };
         let builder = std::thread::Builder::new().name(name);
-        if matches!(purpose, Purpose::OpenJob | Purpose::OpenList | Purpose::OpenCurve) {
+        if matches!(purpose, Purpose::OpenJob | Purpose::OpenList | Purpose::OpenCurve | Purpose::OpenLogo) {
             let future = dialog.pick_file();
             builder.spawn(move || run(pollster::block_on(future)))?;
         } else {

@@ -9,6 +9,7 @@ use super::app::View;
 use super::choosing::Choosing;
 use super::command::Command;
 use super::memo::Shown;
+use super::preview::Preview;
 use super::theme::{self, FIELD, TALL};
 use crate::job::fields::{self, Field};
 use crate::job::{Finding, Job, Level, Walk, how_sure};
@@ -23,6 +24,10 @@ pub struct Cx<'a> {
     pub shown: &'a Shown,
     /// What is known of the parts list.
     pub choosing: &'a Choosing,
+    /// The pages of the sheet.
+    pub preview: &'a Preview,
+    /// The shop has chosen a logo.
+    pub has_logo: bool,
     /// What is open and focused.
     pub view: &'a mut View,
     /// Collected commands.

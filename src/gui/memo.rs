@@ -7,7 +7,7 @@ use crate::report::motion;
 use crate::report::picture::{self, Picture};
 use crate::report::rows::{self, Part};
 use crate::report::sentence::{self, Sentence};
-use crate::report::{Block, Report, options, sheet};
+use crate::report::{Block, options};
 use crate::solve::answer::Answer;
 use crate::solve::solve;
 
@@ -36,8 +36,6 @@ pub struct Shown {
     pub after_hump: Option<Picture>,
     /// What the money buys, per axle.
     pub remedies: [Vec<Block>; 2],
-    /// The sheet.
-    pub sheet: Report,
 }
 
 /// Remembers the last job by value.
@@ -97,7 +95,6 @@ fn show(job: &Job) -> Shown {
         rear_front: motion::rear_front(&answer),
         after_hump: motion::after_hump(&answer, &job.units),
         remedies: Side::BOTH.map(|side| options::remedies(&answer, side, &job.units, &job.prices.currency)),
-        sheet: sheet::build(job, &answer),
         answer,
     }
 }

@@ -18,6 +18,8 @@ pub mod jobs;
 mod list_actions;
 pub mod memo;
 pub mod plots;
+pub mod preview;
+mod print_actions;
 pub mod routes;
 pub mod screens;
 pub mod sketches;

@@ -5,6 +5,7 @@ use egui_plot::{
     FilledArea, GridInput, GridMark, Line, Plot, PlotPoint, PlotPoints, PlotUi, Points, Span, Text, VLine,
 };
 
+use super::command::{Command, PlotTo};
 use super::theme;
 use crate::report::picture::{self, Axis, Picture, Words};
 use crate::solve::answer::State;
@@ -13,14 +14,44 @@ use crate::units::{Unit, UnitChoice, display};
 const HEIGHT: f32 = 270.0;
 
 /// Draws a picture, or says that it is not known yet.
-pub fn draw(ui: &mut Ui, picture: Option<&Picture>, id: &str, units: &UnitChoice, dark: bool) {
+pub fn draw(
+    ui: &mut Ui,
+    picture: Option<&Picture>,
+    id: &str,
+    units: &UnitChoice,
+    dark: bool,
+    commands: &mut Vec<Command>,
+) {
     match picture {
-        Some(picture) => draw_high(ui, picture, id, units, dark, HEIGHT),
+        Some(picture) => {
+            menu(ui, picture, commands);
+            draw_high(ui, picture, id, units, dark, HEIGHT);
+        }
         None => {
             let words = "A picture follows once weights, motion ratio and rate are known.";
             ui.label(RichText::new(words).weak().italics());
         }
     }
+}
+
+/// The title, and what can be done with the plot below it.
+pub fn menu(ui: &mut Ui, picture: &Picture, commands: &mut Vec<Command>) {
+    ui.label(RichText::new(&picture.title).heading());
+    ui.menu_button(RichText::new("Copy or save").small(), |ui| {
+        let own = || Box::new(picture.clone());
+        let choices: [(&str, &dyn Fn() -> PlotTo); 4] = [
+            ("Copy picture", &|| PlotTo::CopyPicture(own())),
+            ("Save picture as PNG…", &|| PlotTo::SavePicture(own())),
+            ("Copy data", &|| PlotTo::CopyData(own())),
+            ("Save data as CSV…", &|| PlotTo::SaveData(own())),
+        ];
+        for (words, to) in choices {
+            if ui.button(words).clicked() {
+                commands.push(Command::Plot(to()));
+                ui.close();
+            }
+        }
+    });
 }
 
 /// Draws a picture this many points high.
@@ -29,7 +60,6 @@ pub fn draw_high(ui: &mut Ui, picture: &Picture, id: &str, units: &UnitChoice, d
     let (low, high) = heights(picture);
     let with_room = picture.lines.iter().any(|l| l.label_at.is_some());
     let (over, under) = if with_room { (0.12 * (high - low), 0.25 * (high - low)) } else { (0.0, 0.0) };
-    ui.label(RichText::new(&picture.title).heading());
     let (x, y) = (units.unit(picture.x.dim), units.unit(picture.y.dim));
     let text_color = ui.visuals().text_color();
     let back = ui.visuals().extreme_bg_color;

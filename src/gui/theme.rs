@@ -9,6 +9,7 @@ use eframe::egui::{
 use egui_plot::{LineStyle, MarkerShape};
 
 use crate::job::Level;
+use crate::report::page::{BOLD, REGULAR};
 use crate::solve::answer::State;
 
 /// The one spacing unit; everything is a multiple of it.
@@ -33,8 +34,8 @@ pub fn bold() -> FontFamily {
 /// Noto Sans (licence in `assets/fonts/OFL.txt`), with the built-in fonts behind it for what it lacks.
 fn fonts() -> FontDefinitions {
     let mut fonts = FontDefinitions::default();
-    let regular = FontData::from_static(include_bytes!("../../assets/fonts/NotoSans-Regular.ttf"));
-    let bold_data = FontData::from_static(include_bytes!("../../assets/fonts/NotoSans-Bold.ttf"));
+    let regular = FontData::from_static(REGULAR);
+    let bold_data = FontData::from_static(BOLD);
     fonts.font_data.insert("regular".into(), regular.into());
     fonts.font_data.insert("bold".into(), bold_data.into());
     let mut behind = fonts.families.get(&FontFamily::Proportional).cloned().unwrap_or_default();

@@ -1,8 +1,9 @@
 //! One neutral tree built from an answer, and its writers.
 //!
 //! [`mod@choose`] tells what the parts list offers, [`figures`] names every result, [`sentence`] says the answer plainly,
-//! [`sheet`] builds the tree, [`text`] and [`json`] write it, [`picture`] and [`ruler`] give
-//! the data of each picture, [`dampers`] that of force against speed. Only [`write_sheet`] touches a disk.
+//! [`sheet`] builds the tree, [`text`] and [`json`] write it, [`page`] lays it out on paper, [`picture`] and [`ruler`]
+//! give the data of each picture, [`dampers`] that of force against speed, [`plot`] draws it. Only [`mod@print`]
+//! touches a disk.
 
 pub mod choose;
 pub mod choose_dampers;
@@ -15,7 +16,10 @@ pub mod list;
 pub mod loads;
 pub mod motion;
 pub mod options;
+pub mod page;
 pub mod picture;
+pub mod plot;
+pub mod print;
 pub mod rows;
 pub mod ruler;
 pub mod sentence;
@@ -24,36 +28,7 @@ pub mod springs;
 pub mod text;
 pub mod whole;
 
-use std::path::{Path, PathBuf};
-
-use thiserror::Error;
-
-use crate::job::{Job, file};
-use crate::solve::answer::Answer;
 use crate::units::{Quantity, Ratio, UnitChoice, display};
-
-/// An answer could not be written to a file.
-#[derive(Debug, Error)]
-#[error("the sheet could not be written: {source}. Choose another place.\n  file: {}", path.display())]
-pub struct WriteError {
-    /// What the system said.
-    source: std::io::Error,
-    /// Which file.
-    path: PathBuf,
-}
-
-/// Writes the sheet of a job to a file: Markdown if it ends in .md, else plain text.
-///
-/// # Errors
-/// [`WriteError`]; an older file of that name is then untouched.
-pub fn write_sheet(job: &Job, answer: &Answer, path: &Path) -> Result<(), WriteError> {
-    let markup = match path.extension().and_then(|e| e.to_str()) {
-        Some("md") => text::Markup::Markdown,
-        _ => text::Markup::Plain,
-    };
-    let text = text::write(&sheet::build(job, answer), markup);
-    file::write_text(path, &text).map_err(|source| WriteError { source, path: path.to_owned() })
-}
 
 /// A report: a title and blocks in order.
 #[derive(Debug, Clone, PartialEq)]

@@ -77,8 +77,9 @@ pub fn ratio(ui: &mut Ui, cx: &mut Cx<'_>, side: Side, part: &str) {
 }
 
 /// Lengths against travel, what is left over, and the wheel rate.
-pub fn row_pictures(ui: &mut Ui, cx: &Cx<'_>, pictures: &[Picture]) {
+pub fn row_pictures(ui: &mut Ui, cx: &mut Cx<'_>, pictures: &[Picture]) {
     for (picture, (id, height)) in pictures.iter().zip([("rows", 200.0), ("left", 140.0), ("rate", 180.0)]) {
+        plots::menu(ui, picture, cx.commands);
         plots::draw_high(ui, picture, id, &cx.job.units, cx.dark, height);
         ui.add_space(UNIT);
     }
@@ -91,7 +92,7 @@ pub fn pictures(ui: &mut Ui, cx: &mut Cx<'_>) {
     sketches::show(ui, cx, side);
     drawings::travel_ruler(ui, cx, side);
     ui.add_space(UNIT);
-    plots::draw(ui, cx.shown.load_travel[index].as_ref(), "load-travel", &cx.job.units, cx.dark);
+    plots::draw(ui, cx.shown.load_travel[index].as_ref(), "load-travel", &cx.job.units, cx.dark, cx.commands);
     ui.add_space(UNIT);
     row_pictures(ui, cx, &cx.shown.ratio_rows[index]);
     routes::show(ui, cx, side);

@@ -2,7 +2,7 @@
 
 use eframe::egui::{self, Button, ThemePreference, Ui};
 
-use crate::gui::command::{Command, FileCommand};
+use crate::gui::command::{Command, FileCommand, SheetCommand};
 use crate::gui::dialogs::Purpose;
 use crate::gui::field::Cx;
 use crate::presets::PRESETS;
@@ -54,6 +54,9 @@ fn typed_path(ui: &mut Ui, cx: &mut Cx<'_>) {
         Purpose::OpenCurve => ("No file dialog could be shown. Path of the damper's curve to open:", "Open"),
         Purpose::SaveJob => ("No file dialog could be shown. Path to save the job:", "Save"),
         Purpose::WriteSheet => ("No file dialog could be shown. Path to write the sheet:", "Write"),
+        Purpose::OpenLogo => ("No file dialog could be shown. Path of the logo to open:", "Open"),
+        Purpose::PlotData => ("No file dialog could be shown. Path to save the data:", "Save"),
+        Purpose::PlotPicture => ("No file dialog could be shown. Path to save the picture:", "Save"),
     };
     let (mut take, mut cancel) = (false, false);
     ui.horizontal(|ui| {
@@ -96,7 +99,8 @@ fn file(ui: &mut Ui, cx: &mut Cx<'_>) {
     });
     item(ui, cx, "Save", "Ctrl+S", Command::Save);
     item(ui, cx, "Save as…", "Ctrl+Shift+S", Command::SaveAs);
-    item(ui, cx, "Write sheet…", "Ctrl+P", Command::Sheet);
+    item(ui, cx, "Write sheet…", "Ctrl+P", SheetCommand::As("pdf").into());
+    item(ui, cx, "Print sheet…", "", SheetCommand::Print.into());
     ui.separator();
     item(ui, cx, "Quit", "Ctrl+Q", Command::Quit);
 }

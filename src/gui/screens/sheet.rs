@@ -1,13 +1,17 @@
-//! Sheet: names as printed, and what will be printed.
+//! Sheet: names as printed, and the pages as they will be printed.
 
-use eframe::egui::{RichText, TextEdit, Ui};
+use eframe::egui::{self, RichText, TextEdit, Ui, vec2};
 
+use super::heading;
 use super::weigh::text_row;
-use super::{heading, tables};
-use crate::gui::command::Command;
+use crate::gui::command::SheetCommand;
 use crate::gui::field::Cx;
+use crate::gui::preview::MOST_SHOWN;
 use crate::gui::theme::UNIT;
-use crate::report::Block;
+use crate::report::page::Paper;
+
+/// The widest that a page is shown, points.
+const WIDEST: f32 = 820.0;
 
 /// The form.
 pub fn form(ui: &mut Ui, cx: &mut Cx<'_>) {
@@ -15,6 +19,13 @@ pub fn form(ui: &mut Ui, cx: &mut Cx<'_>) {
     text_row(ui, "Name of the shop", &mut cx.job.shop.name);
     text_row(ui, "Address, telephone", &mut cx.job.shop.contact);
     text_row(ui, "Fitter", &mut cx.job.shop.fitter);
+    ui.horizontal_wrapped(|ui| {
+        sheet_button(ui, cx, "Use these for new jobs", SheetCommand::RememberNames);
+        sheet_button(ui, cx, "Logo…", SheetCommand::ChooseLogo);
+        if cx.has_logo {
+            sheet_button(ui, cx, "No logo", SheetCommand::NoLogo);
+        }
+    });
     heading(ui, "Customer");
     text_row(ui, "Name of the customer", &mut cx.job.customer.name);
     text_row(ui, "Customer's address, telephone", &mut cx.job.customer.contact);
@@ -25,46 +36,57 @@ pub fn form(ui: &mut Ui, cx: &mut Cx<'_>) {
     heading(ui, "Notes");
     let label = ui.label("Anything else worth keeping");
     ui.add(TextEdit::multiline(&mut cx.job.notes).desired_rows(3).desired_width(f32::INFINITY)).labelled_by(label.id);
-    ui.add_space(UNIT);
-    if ui.button("Write sheet…").clicked() {
-        cx.run(Command::Sheet);
+    heading(ui, "Print");
+    ui.horizontal_wrapped(|ui| {
+        ui.label("Paper");
+        for paper in Paper::ALL {
+            if ui.radio(cx.view.paper == paper, paper.word()).clicked() {
+                cx.run(SheetCommand::Paper(paper).into());
+            }
+        }
+    });
+    ui.add_space(0.5 * UNIT);
+    ui.horizontal_wrapped(|ui| {
+        sheet_button(ui, cx, "Print…", SheetCommand::Print);
+        sheet_button(ui, cx, "Save as PDF…", SheetCommand::As("pdf"));
+        sheet_button(ui, cx, "Save as PNG…", SheetCommand::As("png"));
+        sheet_button(ui, cx, "Save as text…", SheetCommand::As("md"));
+    });
+}
+
+fn sheet_button(ui: &mut Ui, cx: &mut Cx<'_>, words: &str, command: SheetCommand) {
+    if ui.button(words).clicked() {
+        cx.run(command.into());
     }
 }
 
-/// The sheet as it will be written.
+/// The pages as they will be printed.
 pub fn pictures(ui: &mut Ui, cx: &mut Cx<'_>) {
-    let report = &cx.shown.sheet;
-    ui.heading(&report.title);
-    for (i, block) in report.blocks.iter().enumerate() {
-        match block {
-            Block::Heading(text) => {
-                ui.add_space(UNIT);
-                ui.label(RichText::new(text).family(crate::gui::theme::bold()));
-            }
-            Block::Text(text) => {
-                ui.label(text);
-            }
-            Block::Caution(text) => {
-                ui.label(
-                    RichText::new(text)
-                        .strong()
-                        .color(crate::gui::theme::level_color(crate::job::Level::Stop, cx.dark)),
-                );
-            }
-            Block::Drawing(drawing) => {
-                ui.label(&drawing.words);
-            }
-            Block::Blanks(lines) => {
-                for words in lines {
-                    ui.label(words);
-                }
-            }
-            Block::List(items) => {
-                for item in items {
-                    ui.label(format!("- {item}"));
-                }
-            }
-            Block::Table { .. } => tables::table(ui, &format!("sheet-{i}"), block),
-        }
+    let preview = cx.preview;
+    let count = preview.count();
+    if let Some(trouble) = preview.trouble() {
+        ui.label(trouble);
+    }
+    let words = match count {
+        0 => "The pages are being drawn.".to_owned(),
+        1 => format!("One page of {}.", cx.view.paper.word()),
+        _ => format!("{count} pages of {}.", cx.view.paper.word()),
+    };
+    let words = if count > 0 && !preview.is_current() { "The pages are being drawn anew.".to_owned() } else { words };
+    ui.label(RichText::new(words).weak());
+    for note in preview.notes() {
+        ui.add(egui::Label::new(note).wrap());
+    }
+    let width = (ui.available_width() - 2.0).clamp(100.0, WIDEST);
+    for (n, page) in preview.pages().iter().enumerate() {
+        ui.add_space(0.5 * UNIT);
+        let size = page.texture.size_vec2();
+        let size = vec2(width, width * size.y / size.x.max(1.0));
+        let alt = format!("Page {} of {count}. {}", n + 1, page.words);
+        let image = egui::Image::new((page.texture.id(), size)).alt_text(alt);
+        egui::Frame::new().stroke(ui.visuals().widgets.noninteractive.bg_stroke).show(ui, |ui| ui.add(image));
+    }
+    if count > MOST_SHOWN {
+        ui.label(format!("{} more pages are in the file.", count - MOST_SHOWN));
     }
 }

@@ -71,7 +71,7 @@ pub fn form(ui: &mut Ui, cx: &mut Cx<'_>) {
 pub fn pictures(ui: &mut Ui, cx: &mut Cx<'_>) {
     let side = cx.view.side();
     let index = usize::from(side == Side::Rear);
-    plots::draw(ui, cx.shown.frequency_rate[index].as_ref(), "frequency-rate", &cx.job.units, cx.dark);
+    plots::draw(ui, cx.shown.frequency_rate[index].as_ref(), "frequency-rate", &cx.job.units, cx.dark, cx.commands);
     ui.add_space(UNIT);
     if let Some(block) = sheet::springs(cx.shown.answer.axle(side), &cx.job.units) {
         tables::table(ui, "spring", &block);
@@ -89,7 +89,7 @@ pub fn pictures(ui: &mut Ui, cx: &mut Cx<'_>) {
         tables::table(ui, &format!("detail-{i}"), block);
     }
     ui.add_space(UNIT);
-    plots::draw(ui, cx.shown.load_travel[index].as_ref(), "load-travel", &cx.job.units, cx.dark);
+    plots::draw(ui, cx.shown.load_travel[index].as_ref(), "load-travel", &cx.job.units, cx.dark, cx.commands);
     ui.add_space(UNIT);
     let key = side.key();
     let shown = ["sizing.", "room.", "new_springs.", "cut.", "offered.", "wound.", "levelled."];

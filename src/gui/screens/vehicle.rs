@@ -159,12 +159,12 @@ pub fn pictures(ui: &mut Ui, cx: &mut Cx<'_>) {
         }
     };
     blocks(ui, "nose and tail", &nose_and_tail);
-    plots::draw(ui, cx.shown.rear_front.as_ref(), "rear front", units, cx.dark);
+    plots::draw(ui, cx.shown.rear_front.as_ref(), "rear front", units, cx.dark, cx.commands);
     if let Some(words) = motion::case_numbers(answer).filter(|_| cx.shown.rear_front.is_some()) {
         ui.add(eframe::egui::Label::new(words).wrap());
         ui.add_space(UNIT);
     }
-    plots::draw(ui, cx.shown.after_hump.as_ref(), "after hump", units, cx.dark);
+    plots::draw(ui, cx.shown.after_hump.as_ref(), "after hump", units, cx.dark, cx.commands);
     blocks(ui, "bends", &whole::bends(answer, units));
     blocks(ui, "corners", &whole::corners(answer, units));
     for (i, block) in report_loads::cases(&cx.shown.answer, &cx.job.units).iter().enumerate() {

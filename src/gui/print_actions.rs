@@ -1,0 +1,173 @@
+//! What the commands of the sheet, of the shop's letterhead and of plots do.
+
+use std::path::{Path, PathBuf};
+use std::sync::Arc;
+
+use eframe::egui::{self, ColorImage};
+
+use super::app::App;
+use super::command::{PlotTo, SheetCommand};
+use super::dialogs::Purpose;
+use super::preview::Asked;
+use super::step::Step;
+use crate::job::{Level, file};
+use crate::report::page::{Fonts, Printing, raster};
+use crate::report::picture::Picture;
+use crate::report::{plot, print};
+
+/// Dots per inch of a plot's picture.
+const PLOT_DPI: f32 = 200.0;
+
+impl App {
+    pub(super) fn run_sheet(&mut self, ctx: &egui::Context, command: SheetCommand) {
+        match command {
+            SheetCommand::As(ending) => {
+                let name = self.file_name(ending);
+                self.ask(ctx, Purpose::WriteSheet, &name);
+            }
+            SheetCommand::Write(path) => self.write_sheet(&path),
+            SheetCommand::Print => self.print(),
+            SheetCommand::Paper(paper) => self.view.paper = paper,
+            SheetCommand::ChooseLogo => self.ask(ctx, Purpose::OpenLogo, ""),
+            SheetCommand::TakeLogo(path) => self.take_logo(&path),
+            SheetCommand::NoLogo => match self.shop.forget_logo() {
+                Ok(()) => self.logo = None,
+                Err(error) => self.say(Level::Error, format!("The logo could not be taken away: {error}")),
+            },
+            SheetCommand::RememberNames => match self.shop.remember_names(&self.doc.now.job.shop) {
+                Ok(()) => self.say(Level::Note, "New jobs begin with these names."),
+                Err(error) => self.say(Level::Error, format!("The names could not be remembered: {error}")),
+            },
+        }
+    }
+
+    /// The preview of the sheet, while it is shown.
+    pub(super) fn preview(&mut self, ctx: &egui::Context) {
+        if self.view.step != Step::Sheet {
+            return;
+        }
+        let job = self.memo.job();
+        let asked = Asked {
+            solves: self.memo.solves(),
+            name: self.doc.name(),
+            paper: self.view.paper,
+            logo: self.logo.clone(),
+            // Sharp at the width of most windows, without more pixels than a page needs.
+            px_per_pt: (1.1 * ctx.pixels_per_point()).clamp(1.0, 3.0),
+        };
+        let answer = &self.memo.shown().answer;
+        self.preview.update(ctx, asked, job, || print::sheet(job, answer));
+    }
+
+    /// The shop's logo, as it was chosen last.
+    pub(super) fn read_logo(&mut self) {
+        let Some(path) = self.shop.logo() else { return };
+        match print::read_logo(&path) {
+            Ok((logo, _)) => self.logo = Some(Arc::new(logo)),
+            Err(error) => self.say(Level::Doubt, error.to_string()),
+        }
+    }
+
+    fn take_logo(&mut self, path: &Path) {
+        match print::read_logo(path) {
+            Ok((logo, bytes)) => {
+                self.logo = Some(Arc::new(logo));
+                if let Err(error) = self.shop.keep_logo(&bytes) {
+                    self.say(Level::Doubt, format!("The logo stands on this sheet, but could not be kept: {error}"));
+                }
+            }
+            Err(error) => self.say(Level::Error, error.to_string()),
+        }
+    }
+
+    fn printing(&self) -> (crate::report::Report, Printing) {
+        let job = &self.doc.now.job;
+        let (report, fit) = print::sheet(job, &self.memo.shown().answer);
+        let mut printing = print::printing(job, self.view.paper, fit, None, &self.doc.name(), &print::today());
+        printing.letterhead.logo.clone_from(&self.logo);
+        (report, printing)
+    }
+
+    fn write_sheet(&mut self, path: &Path) {
+        let (report, printing) = self.printing();
+        match print::write(&report, &printing, &mut Fonts::with_system(), path) {
+            Ok(notes) if notes.is_empty() => self.say(Level::Note, format!("Sheet written: {}", path.display())),
+            Ok(notes) => {
+                self.say(Level::Doubt, format!("Sheet written: {}. {}", path.display(), notes.join(" ")));
+            }
+            Err(error) => self.say(Level::Error, error.to_string()),
+        }
+    }
+
+    /// Hands a PDF to the viewer of the system, which prints it.
+    fn print(&mut self) {
+        let folder = match tempfile::Builder::new().prefix("springwright-").tempdir() {
+            Ok(folder) => folder.keep(),
+            Err(error) => return self.say(Level::Error, format!("No file to print could be made: {error}.")),
+        };
+        let path = folder.join(self.file_name("pdf"));
+        self.write_sheet(&path);
+        if !path.is_file() {
+            return;
+        }
+        if let Err(error) = open::that_detached(&path) {
+            let text = format!(
+                "No program of this system opened the PDF ({error}). It lies in {}: open and print it from there, or choose \"Save as PDF…\".",
+                path.display()
+            );
+            self.say(Level::Error, text);
+        }
+    }
+
+    pub(super) fn run_plot(&mut self, ctx: &egui::Context, to: PlotTo) {
+        match to {
+            PlotTo::CopyData(picture) => match plot::csv(&picture, &self.doc.now.job.units) {
+                Ok(text) => {
+                    ctx.copy_text(text);
+                    self.say(Level::Note, "The data of the plot is on the clipboard, as CSV.");
+                }
+                Err(error) => self.say(Level::Error, error.to_string()),
+            },
+            PlotTo::CopyPicture(picture) => match self.plot_pixels(&picture) {
+                Ok(pixels) => {
+                    let size = [pixels.width as usize, pixels.height as usize];
+                    ctx.copy_image(ColorImage::from_rgb(size, &pixels.rgb));
+                    self.say(Level::Note, "The picture of the plot is on the clipboard.");
+                }
+                Err(error) => self.say(Level::Error, error.to_string()),
+            },
+            PlotTo::SaveData(picture) => self.ask_for_plot(ctx, *picture, Purpose::PlotData),
+            PlotTo::SavePicture(picture) => self.ask_for_plot(ctx, *picture, Purpose::PlotPicture),
+            PlotTo::Write(path) => self.write_plot(path),
+        }
+    }
+
+    fn ask_for_plot(&mut self, ctx: &egui::Context, picture: Picture, purpose: Purpose) {
+        self.view.plot = Some(picture);
+        let name = self.file_name(purpose.ending());
+        self.ask(ctx, purpose, &name);
+    }
+
+    fn plot_pixels(&self, picture: &Picture) -> Result<raster::Picture, raster::PngError> {
+        let drawing = plot::drawing(picture, &self.doc.now.job.units);
+        raster::drawing(&drawing, PLOT_DPI, &mut Fonts::with_system())
+    }
+
+    /// As its ending says: .png a picture, else the data.
+    fn write_plot(&mut self, path: PathBuf) {
+        let Some(picture) = self.view.plot.take() else { return };
+        let bytes = if path.extension().is_some_and(|e| e.eq_ignore_ascii_case("png")) {
+            let png = self.plot_pixels(&picture).and_then(|pixels| raster::encode(&pixels, PLOT_DPI));
+            png.map_err(|e| e.to_string())
+        } else {
+            plot::csv(&picture, &self.doc.now.job.units).map(String::into_bytes).map_err(|e| e.to_string())
+        };
+        let written = bytes.and_then(|b| file::write_bytes(&path, &b).map_err(|e| e.to_string()));
+        match written {
+            Ok(()) => self.say(Level::Note, format!("Plot written: {}", path.display())),
+            Err(error) => {
+                self.say(Level::Error, format!("The plot was not written: {error}. File: {}", path.display()))
+            }
+        }
+    }
+}

@@ -1,0 +1,159 @@
+//! Tables: column widths by content, wrapped cells, a head that is repeated on the next page.
+
+use super::blocks::{HAIR, Strip, Stripper, THIN, base, line_height, path, text_items};
+use super::setting::{Line, Type};
+use super::{Part, Spot};
+
+/// Columns of a table.
+struct Columns {
+    left: Vec<f32>,
+    width: Vec<f32>,
+    is_number: Vec<bool>,
+}
+
+impl Stripper<'_, '_> {
+    pub(super) fn table(&mut self, at: usize, head: &[String], rows: &[Vec<String>]) {
+        if head.is_empty() {
+            return;
+        }
+        let columns = self.columns(head, rows);
+        let strong = self.measure.strong();
+        let mut strips = self.row((at, 0), head, &columns, strong, true);
+        self.heads.push(strips.clone());
+        let head_at = self.heads.len() - 1;
+        strips.iter_mut().for_each(|s| s.is_glued = true);
+        self.strips.append(&mut strips);
+        let style = self.measure.body();
+        for (i, cells) in rows.iter().enumerate() {
+            let mut strips = self.row((at, i + 1), cells, &columns, style, false);
+            // Neither the first nor the last row stands alone.
+            let last = strips.len() - 1;
+            strips[last].is_glued = rows.len() > 2 && (i == 0 || i + 2 == rows.len());
+            strips.iter_mut().for_each(|s| s.head = Some(head_at));
+            self.strips.append(&mut strips);
+        }
+    }
+
+    /// One row: a strip for each line of its highest cell, kept together unless it is very high.
+    fn row(
+        &mut self,
+        (block, row): (usize, usize),
+        cells: &[String],
+        columns: &Columns,
+        style: Type,
+        is_head: bool,
+    ) -> Vec<Strip> {
+        const KEPT_TOGETHER: usize = 16;
+        let high = line_height(style, self.measure);
+        let pad = 0.16 * self.measure.type_pt * self.measure.spacing + 0.4;
+        let mut set: Vec<std::vec::IntoIter<Line>> = columns
+            .width
+            .iter()
+            .zip(cells.iter().map(String::as_str).chain(std::iter::repeat("")))
+            .map(|(width, cell)| self.setter.lines(cell, style, *width).into_iter())
+            .collect();
+        let count = set.iter().map(ExactSizeIterator::len).max().unwrap_or(1);
+        let mut strips = Vec::with_capacity(count);
+        for n in 0..count {
+            let (above, below) = (if n == 0 { pad } else { 0.0 }, if n + 1 == count { pad } else { 0.0 });
+            let mut strip = Strip { height: high + above + below, is_glued: n + 1 < count, ..Strip::default() };
+            if count > KEPT_TOGETHER && n > 0 {
+                strip.is_glued = false;
+            }
+            for (c, lines) in set.iter_mut().enumerate() {
+                let Some(line) = lines.next() else { continue };
+                let spare = if columns.is_number[c] { columns.width[c] - line.width_pt } else { 0.0 };
+                let part = Part::Block(block, Spot::Cell(row, c));
+                strip.items.extend(text_items(line, columns.left[c] + spare, above + base(style, high), part));
+            }
+            if n + 1 == count {
+                let y = strip.height - 0.2;
+                let pen = if is_head { THIN } else { HAIR };
+                strip.items.push(path(vec![[0.0, y], [self.width, y]], false, None, Some(pen)));
+            }
+            strips.push(strip);
+        }
+        strips
+    }
+
+    /// The widths: as wide as the content asks if there is room, else narrower in the measure of what can be wrapped.
+    fn columns(&mut self, head: &[String], rows: &[Vec<String>]) -> Columns {
+        let count = head.len();
+        let gap = (1.3 * self.measure.type_pt).min(0.3 * self.width / count as f32);
+        let room = self.width - gap * (count - 1) as f32;
+        let (mut least, mut wanted) = (vec![0.0_f32; count], vec![0.0_f32; count]);
+        let styles = std::iter::once((head, self.measure.strong()));
+        for (cells, style) in styles.chain(rows.iter().map(|r| (r.as_slice(), self.measure.body()))) {
+            for (c, cell) in cells.iter().take(count).enumerate() {
+                least[c] = least[c].max(self.setter.widest_word(cell, style));
+                let cell = self.setter.clean(cell);
+                wanted[c] = wanted[c].max(self.setter.width(&cell, style) + 1.0);
+            }
+        }
+        let is_number: Vec<bool> = (0..count).map(|c| c > 0 && count > 2 && holds_numbers(rows, c)).collect();
+        // A number is not parted from its ± and unit while words can make room.
+        let whole: Vec<f32> = (0..count)
+            .map(|c| if is_number[c] { self.widest_number(rows, c).max(least[c]) } else { least[c] })
+            .collect();
+        let least = if whole.iter().sum::<f32>() <= room { whole } else { least };
+        let width = fitted(&least, &wanted, room);
+        let mut left = Vec::with_capacity(count);
+        let mut x = 0.0;
+        for w in &width {
+            left.push(x);
+            x += w + gap;
+        }
+        Columns { left, width, is_number }
+    }
+}
+
+impl Stripper<'_, '_> {
+    fn widest_number(&mut self, rows: &[Vec<String>], column: usize) -> f32 {
+        let style = self.measure.body();
+        let cells = rows.iter().filter_map(|r| r.get(column)).filter(|c| begins_like_a_number(c));
+        cells.map(|c| self.setter.width(c, style) + 1.0).fold(0.0, f32::max)
+    }
+}
+
+/// Most filled cells begin like a number.
+fn holds_numbers(rows: &[Vec<String>], column: usize) -> bool {
+    let filled = rows.iter().filter_map(|r| r.get(column)).filter(|c| !c.trim().is_empty());
+    let (mut all, mut numbers) = (0, 0);
+    for cell in filled {
+        all += 1;
+        numbers += usize::from(begins_like_a_number(cell) || cell.trim() == "not known");
+    }
+    2 * numbers >= all
+}
+
+fn begins_like_a_number(cell: &str) -> bool {
+    cell.trim_start().starts_with(|c: char| c.is_ascii_digit() || matches!(c, '+' | '-' | '−' | '±' | '<' | '>' | '×'))
+}
+
+/// Widths of columns that fill the room, at least as wide as their widest words where that can be.
+fn fitted(least: &[f32], wanted: &[f32], room: f32) -> Vec<f32> {
+    let (sum_least, sum_wanted): (f32, f32) = (least.iter().sum(), wanted.iter().sum());
+    if sum_wanted <= room {
+        let spare = room - sum_wanted;
+        // Two columns are words and their value, side by side; of more, the numbers share what is left.
+        if wanted.len() <= 2 {
+            let first = wanted[0].max(0.42 * room).min(room - wanted.iter().skip(1).sum::<f32>());
+            return [first, room - first].into_iter().take(wanted.len()).collect();
+        }
+        let others = (wanted.len() - 1) as f32;
+        return wanted
+            .iter()
+            .enumerate()
+            .map(|(c, w)| if c == 0 { w + 0.25 * spare } else { w + 0.75 * spare / others })
+            .collect();
+    }
+    if sum_least < room {
+        let share = (room - sum_least) / (sum_wanted - sum_least);
+        return least.iter().zip(wanted).map(|(l, w)| l + share * (w - l)).collect();
+    }
+    // Not even the widest words fit: every column gets its even share, and what it does not need goes to the others.
+    let even = room / least.len() as f32;
+    let need: f32 = least.iter().map(|l| (l - even).max(0.0)).sum();
+    let spare: f32 = least.iter().map(|l| (even - l).max(0.0)).sum();
+    least.iter().map(|l| if *l <= even { *l } else { even + spare * (l - even) / need }).collect()
+}

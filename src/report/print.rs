@@ -1,0 +1,143 @@
+//! Prints a sheet: which report, on which paper, into which file.
+
+use std::path::{Path, PathBuf};
+
+use thiserror::Error;
+
+use super::page::logo::{Logo, LogoError};
+use super::page::pdf::{self, PdfError};
+use super::page::raster::{self, PngError};
+use super::page::{Fit, Fonts, Foot, Letterhead, Paper, Printing, lay_out};
+use super::text::{self, Markup};
+use super::{Report, sheet};
+use crate::job::{Job, file};
+use crate::solve::answer::Answer;
+
+/// A sheet could not be written to a file.
+#[derive(Debug, Error)]
+#[error("the sheet could not be written: {source}. {remedy}\n  file: {}", path.display())]
+pub struct WriteError {
+    /// What went wrong.
+    source: Wrong,
+    /// What helps.
+    remedy: &'static str,
+    /// Which file.
+    path: PathBuf,
+}
+
+/// What kept a sheet from being written.
+#[derive(Debug, Error)]
+enum Wrong {
+    #[error(transparent)]
+    Disk(#[from] std::io::Error),
+    #[error(transparent)]
+    Pdf(#[from] PdfError),
+    #[error(transparent)]
+    Png(#[from] PngError),
+}
+
+/// A logo that cannot be used.
+#[derive(Debug, Error)]
+pub enum LogoFileError {
+    /// It is none that can be printed.
+    #[error("{source}\n  file: {}", path.display())]
+    Logo {
+        /// Why.
+        source: LogoError,
+        /// Which file.
+        path: PathBuf,
+    },
+    /// The disk said no.
+    #[error("the logo cannot be read: {source}\n  file: {}", path.display())]
+    Disk {
+        /// What it said.
+        source: std::io::Error,
+        /// Which file.
+        path: PathBuf,
+    },
+}
+
+/// The sheet of a job, and on how many pages it should stand: the one place that says what is printed.
+pub fn sheet(job: &Job, answer: &Answer) -> (Report, Fit) {
+    (sheet::build(job, answer), Fit::Pages)
+}
+
+/// How the sheet of a job is printed; `name` is the job's own, `date` year-month-day.
+pub fn printing(job: &Job, paper: Paper, fit: Fit, logo: Option<Logo>, name: &str, date: &str) -> Printing {
+    let letterhead = Letterhead {
+        name: job.shop.name.clone(),
+        contact: job.shop.contact.clone(),
+        logo: logo.map(std::sync::Arc::new),
+    };
+    Printing {
+        paper,
+        fit,
+        letterhead,
+        foot: Foot { job: name.to_owned(), state: state_of(job), date: date.to_owned() },
+    }
+}
+
+/// A mark that changes with anything in the job: two sheets with the same mark were printed from the same job.
+pub fn state_of(job: &Job) -> String {
+    // FNV-1a of 32 bits (G. Fowler, L. C. Noll, K.-P. Vo, IETF draft "The FNV Non-Cryptographic Hash Algorithm"; from
+    // memory) over the text of the job as it is saved.
+    const START: u32 = 0x811C_9DC5;
+    const PRIME: u32 = 0x0100_0193;
+    let text = file::text(job).unwrap_or_default();
+    let mark = text.bytes().fold(START, |mark, byte| (mark ^ u32::from(byte)).wrapping_mul(PRIME));
+    format!("state {mark:08x}")
+}
+
+/// Today's date here, year-month-day.
+pub fn today() -> String {
+    jiff::ZonedDateTime::now().date().to_string()
+}
+
+/// Reads a logo from a file.
+///
+/// # Errors
+/// [`LogoFileError`]; a file that is too large is not read.
+pub fn read_logo(path: &Path) -> Result<(Logo, Vec<u8>), LogoFileError> {
+    let disk = |source| LogoFileError::Disk { source, path: path.to_owned() };
+    let wrong = |source| LogoFileError::Logo { source, path: path.to_owned() };
+    let bytes = usize::try_from(std::fs::metadata(path).map_err(disk)?.len()).unwrap_or(usize::MAX);
+    if bytes > super::page::logo::MOST_BYTES {
+        return Err(wrong(LogoError::TooLarge { bytes }));
+    }
+    let bytes = std::fs::read(path).map_err(disk)?;
+    let logo = Logo::read(&bytes).map_err(wrong)?;
+    Ok((logo, bytes))
+}
+
+/// Writes a report as its file's ending says: .pdf, .png, .md for Markdown, anything else plain text. Gives back what
+/// the reader of the print must be told.
+///
+/// # Errors
+/// [`WriteError`]; an older file of that name is then untouched.
+pub fn write(report: &Report, printing: &Printing, fonts: &mut Fonts, path: &Path) -> Result<Vec<String>, WriteError> {
+    write_as(report, printing, fonts, path).map_err(|source| {
+        let remedy = match source {
+            Wrong::Disk(_) => "Choose another place.",
+            Wrong::Pdf(_) | Wrong::Png(_) => "Nothing was written; text and Markdown can still be.",
+        };
+        WriteError { source, remedy, path: path.to_owned() }
+    })
+}
+
+fn write_as(report: &Report, printing: &Printing, fonts: &mut Fonts, path: &Path) -> Result<Vec<String>, Wrong> {
+    let ending = path.extension().and_then(|e| e.to_str()).unwrap_or_default().to_lowercase();
+    let (bytes, notes) = match ending.as_str() {
+        "pdf" => {
+            let pages = lay_out(report, printing, fonts);
+            (pdf::write(&pages)?, pages.notes)
+        }
+        "png" => {
+            let pages = lay_out(report, printing, fonts);
+            (raster::png(&pages)?, pages.notes)
+        }
+        "md" => (text::write(report, Markup::Markdown).into_bytes(), Vec::new()),
+        _ => (text::write(report, Markup::Plain).into_bytes(), Vec::new()),
+    };
+    file::write_bytes(path, &bytes)?;
+    Ok(notes)
+}

@@ -1,0 +1,85 @@
+//! What the shop prints on every sheet, kept beside its lists: its names, and its logo.
+
+use std::path::{Path, PathBuf};
+
+use super::{Shop, ShopError};
+use crate::job::{self, file};
+
+const FOLDER: &str = "letterhead";
+const NAMES: &str = "shop.ron";
+/// Endings that a logo may have.
+const LOGOS: [&str; 2] = ["logo.png", "logo.svg"];
+
+impl Shop {
+    /// The names that were remembered for new jobs; blank ones if there are none.
+    ///
+    /// # Errors
+    /// [`ShopError::Disk`] when they are there but cannot be read.
+    pub fn names_to_print(&self) -> Result<job::Shop, ShopError> {
+        let Some(path) = self.letterhead().map(|f| f.join(NAMES)).filter(|p| p.is_file()) else {
+            return Ok(job::Shop::default());
+        };
+        let disk = |source| ShopError::Disk { source, path: path.clone() };
+        let text = std::fs::read_to_string(&path).map_err(disk)?;
+        file::options().from_str(&text).map_err(std::io::Error::other).map_err(disk)
+    }
+
+    /// Remembers names for new jobs.
+    ///
+    /// # Errors
+    /// [`ShopError`]; what was remembered before is then untouched.
+    pub fn remember_names(&self, names: &job::Shop) -> Result<(), ShopError> {
+        let folder = self.letterhead_made()?;
+        let path = folder.join(NAMES);
+        let text = file::options()
+            .to_string_pretty(names, ron::ser::PrettyConfig::default())
+            .map_err(std::io::Error::other)
+            .map_err(|source| ShopError::Disk { source, path: path.clone() })?;
+        file::write_text(&path, &(text + "\n")).map_err(|source| ShopError::Disk { source, path })
+    }
+
+    /// Where the shop's logo lies, if it has chosen one.
+    pub fn logo(&self) -> Option<PathBuf> {
+        let folder = self.letterhead()?;
+        LOGOS.iter().map(|name| folder.join(name)).find(|p| p.is_file())
+    }
+
+    /// Keeps a copy of a logo, in place of the one before. The caller has looked at its bytes.
+    ///
+    /// # Errors
+    /// [`ShopError`]; the logo before is then untouched.
+    pub fn keep_logo(&self, bytes: &[u8]) -> Result<(), ShopError> {
+        let folder = self.letterhead_made()?;
+        let [png, svg] = LOGOS.map(|name| folder.join(name));
+        let (to, other) = if bytes.starts_with(b"\x89PNG") { (png, svg) } else { (svg, png) };
+        file::write_bytes(&to, bytes).map_err(|source| ShopError::Disk { source, path: to })?;
+        remove(&other)
+    }
+
+    /// Prints no logo any more.
+    ///
+    /// # Errors
+    /// [`ShopError::Disk`].
+    pub fn forget_logo(&self) -> Result<(), ShopError> {
+        self.logo().map_or(Ok(()), |path| remove(&path))
+    }
+
+    fn letterhead(&self) -> Option<PathBuf> {
+        self.folder.as_ref().map(|f| f.join(FOLDER))
+    }
+
+    fn letterhead_made(&self) -> Result<PathBuf, ShopError> {
+        let folder = self.letterhead().ok_or(ShopError::NoFolder)?;
+        std::fs::create_dir_all(&folder).map_err(|source| ShopError::Disk { source, path: folder.clone() })?;
+        Ok(folder)
+    }
+}
+
+fn remove(path: &Path) -> Result<(), ShopError> {
+    match std::fs::remove_file(path) {
+        Err(error) if error.kind() != std::io::ErrorKind::NotFound => {
+            Err(ShopError::Disk { source: error, path: path.to_owned() })
+        }
+        _ => Ok(()),
+    }
+}
