@@ -172,11 +172,9 @@ impl CliError {
     /// The exit code for this error.
     pub fn exit_code(&self) -> u8 {
         match self {
-            CliError::File { .. }
-            | CliError::Write(_)
-            | CliError::Logo(_)
-            | CliError::Json(_)
-            | CliError::List(_) => exit::FILE,
+            CliError::File { .. } | CliError::Write(_) | CliError::Logo(_) | CliError::Json(_) | CliError::List(_) => {
+                exit::FILE
+            }
             CliError::NoPreset { .. } | CliError::NoList => exit::USAGE,
         }
     }

@@ -99,7 +99,13 @@ impl Preview {
     }
 
     /// Once a frame while the sheet is shown: takes what was drawn, and has drawn what changed.
-    pub(super) fn update(&mut self, ctx: &egui::Context, asked: Asked, job: &Job, sheet: impl FnOnce() -> (Report, Fit)) {
+    pub(super) fn update(
+        &mut self,
+        ctx: &egui::Context,
+        asked: Asked,
+        job: &Job,
+        sheet: impl FnOnce() -> (Report, Fit),
+    ) {
         self.collect(ctx);
         if self.asked.as_ref() == Some(&asked) || self.worker.is_busy() {
             return;

@@ -128,7 +128,8 @@ impl Frame {
 
     fn axes(&self, picture: &Picture) -> Vec<Shape> {
         let mut shapes = Vec::new();
-        let frame = [[self.left, self.top], [self.right, self.top], [self.right, self.bottom], [self.left, self.bottom]];
+        let frame =
+            [[self.left, self.top], [self.right, self.top], [self.right, self.bottom], [self.left, self.bottom]];
         shapes.push(Shape::Area { corners: frame.to_vec(), fill: Fill::None, stroke: Stroke::Full });
         let [x, y] = self.units;
         for value in steps(self.x, x.si, 7.0) {
@@ -194,9 +195,7 @@ impl Frame {
         const R: f32 = 1.7;
         let [x, y] = self.at(mark.at);
         let shape = match mark.state {
-            State::Before => {
-                Shape::Circle { centre: [x, y], radius_mm: R, fill: Fill::White, stroke: Stroke::Heavy }
-            }
+            State::Before => Shape::Circle { centre: [x, y], radius_mm: R, fill: Fill::White, stroke: Stroke::Heavy },
             State::OldSprings => {
                 let r = 0.9 * R;
                 let corners = vec![[x - r, y - r], [x + r, y - r], [x + r, y + r], [x - r, y + r]];
@@ -219,9 +218,8 @@ impl Frame {
     fn ticks(&self, ticks: &[f64]) -> Vec<Shape> {
         let inside = ticks.iter().map(|t| self.at([*t, 0.0])[0]);
         let foot = self.bottom;
-        let mut shapes: Vec<Shape> = inside
-            .map(|x| Shape::Line { through: vec![[x, foot], [x, foot - 1.8]], stroke: Stroke::Heavy })
-            .collect();
+        let mut shapes: Vec<Shape> =
+            inside.map(|x| Shape::Line { through: vec![[x, foot], [x, foot - 1.8]], stroke: Stroke::Heavy }).collect();
         if !shapes.is_empty() {
             shapes.push(words([self.right - 1.0, foot - 2.6], Anchor::End, "stock rates"));
         }

@@ -69,7 +69,12 @@ pub fn printing(job: &Job, paper: Paper, fit: Fit, logo: Option<Logo>, name: &st
         contact: job.shop.contact.clone(),
         logo: logo.map(std::sync::Arc::new),
     };
-    Printing { paper, fit, letterhead, foot: Foot { job: name.to_owned(), state: state_of(job), date: date.to_owned() } }
+    Printing {
+        paper,
+        fit,
+        letterhead,
+        foot: Foot { job: name.to_owned(), state: state_of(job), date: date.to_owned() },
+    }
 }
 
 /// A mark that changes with anything in the job: two sheets with the same mark were printed from the same job.

@@ -229,7 +229,9 @@ fn foot(printing: &Printing, page: usize, of: usize, setter: &mut Setter<'_>) ->
 fn said_of(setter: &Setter<'_>) -> Vec<String> {
     const MOST: usize = 12;
     let named = |chars: &std::collections::BTreeSet<char>, shown: bool| {
-        let one = |c: &char| if shown { format!("{c} (U+{:04X})", u32::from(*c)) } else { format!("U+{:04X}", u32::from(*c)) };
+        let one = |c: &char| {
+            if shown { format!("{c} (U+{:04X})", u32::from(*c)) } else { format!("U+{:04X}", u32::from(*c)) }
+        };
         let mut words: Vec<String> = chars.iter().take(MOST).map(one).collect();
         if chars.len() > MOST {
             words.push(format!("and {} more", chars.len() - MOST));

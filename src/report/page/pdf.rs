@@ -55,7 +55,8 @@ pub fn write(pages: &Pages) -> Result<Vec<u8>, PdfError> {
 fn document(pages: &Pages, configuration: Configuration) -> Result<Vec<u8>, KrillaError> {
     let settings = SerializeSettings { configuration, enable_tagging: true, ..SerializeSettings::default() };
     let mut document = Document::new_with(settings);
-    let fonts: Vec<Option<Font>> = pages.faces.iter().map(|f| Font::new(Data::from(Arc::clone(&f.bytes)), f.index)).collect();
+    let fonts: Vec<Option<Font>> =
+        pages.faces.iter().map(|f| Font::new(Data::from(Arc::clone(&f.bytes)), f.index)).collect();
     let logo = pages.printing.letterhead.logo.as_ref();
     let logo = logo.map(|l| Image::from_rgba8(l.rgba(), l.width_px(), l.height_px()));
     let [width, height] = pages.paper.size_pt();
@@ -130,9 +131,8 @@ fn draw(surface: &mut Surface<'_>, item: &Item, fonts: &[Option<Font>], logo: Op
 
 fn text(surface: &mut Surface<'_>, at: [f32; 2], run: &Run, fonts: &[Option<Font>]) {
     let Some(Some(font)) = fonts.get(run.face) else { return };
-    let glyph = |g: &super::Glyph| {
-        KrillaGlyph::new(GlyphId::new(g.id), g.advance, g.right, g.up, 0.0, g.shows.clone(), None)
-    };
+    let glyph =
+        |g: &super::Glyph| KrillaGlyph::new(GlyphId::new(g.id), g.advance, g.right, g.up, 0.0, g.shows.clone(), None);
     let glyphs: Vec<KrillaGlyph> = run.glyphs.iter().map(glyph).collect();
     surface.set_fill(Some(filled(0.0)));
     surface.draw_glyphs(Point::from_xy(at[0], at[1]), &glyphs, font.clone(), &run.text, run.size_pt, false);

@@ -219,14 +219,8 @@ fn text(canvas: &mut Pixmap, at: [f32; 2], run: &Run, scale: f32, glyphs: &mut G
     let (mut x, y) = (scale * at[0], scale * at[1]);
     let black = paint(0.0);
     for glyph in &run.glyphs {
-        let place = Transform::from_row(
-            size / DRAWN,
-            0.0,
-            0.0,
-            size / DRAWN,
-            x + size * glyph.right,
-            y - size * glyph.up,
-        );
+        let place =
+            Transform::from_row(size / DRAWN, 0.0, 0.0, size / DRAWN, x + size * glyph.right, y - size * glyph.up);
         if let Some(outline) = glyphs.outline(run.face, glyph.id) {
             canvas.fill_path(outline, &black, FillRule::Winding, place, None);
         }
@@ -234,14 +228,7 @@ fn text(canvas: &mut Pixmap, at: [f32; 2], run: &Run, scale: f32, glyphs: &mut G
     }
 }
 
-fn path(
-    canvas: &mut Pixmap,
-    through: &[[f32; 2]],
-    is_closed: bool,
-    fill: Option<f32>,
-    pen: Option<Pen>,
-    scale: f32,
-) {
+fn path(canvas: &mut Pixmap, through: &[[f32; 2]], is_closed: bool, fill: Option<f32>, pen: Option<Pen>, scale: f32) {
     let mut builder = PathBuilder::new();
     for (i, [x, y]) in through.iter().enumerate() {
         if i == 0 { builder.move_to(*x, *y) } else { builder.line_to(*x, *y) }

@@ -80,13 +80,7 @@ pub(super) struct Setter<'f> {
 
 impl<'f> Setter<'f> {
     pub fn new(fonts: &'f mut Fonts) -> Self {
-        Setter {
-            fonts,
-            widths: HashMap::new(),
-            plans: Vec::new(),
-            missing: BTreeSet::new(),
-            left_out: BTreeSet::new(),
-        }
+        Setter { fonts, widths: HashMap::new(), plans: Vec::new(), missing: BTreeSet::new(), left_out: BTreeSet::new() }
     }
 
     /// The text in lines that are no wider than this; at least one line.
@@ -241,7 +235,9 @@ impl<'f> Setter<'f> {
             let (face, is_shown) = match self.fonts.face_for(together, bold) {
                 Some(face) => (face, true),
                 None => {
-                    self.missing.extend(together.chars().filter(|c| self.fonts.face_for(c.encode_utf8(&mut [0; 4]), bold).is_none()));
+                    self.missing.extend(
+                        together.chars().filter(|c| self.fonts.face_for(c.encode_utf8(&mut [0; 4]), bold).is_none()),
+                    );
                     (SHIPPED[usize::from(bold)], false)
                 }
             };

@@ -92,7 +92,9 @@ impl Stripper<'_, '_> {
         }
         let is_number: Vec<bool> = (0..count).map(|c| c > 0 && count > 2 && holds_numbers(rows, c)).collect();
         // A number is not parted from its ± and unit while words can make room.
-        let whole: Vec<f32> = (0..count).map(|c| if is_number[c] { self.widest_number(rows, c).max(least[c]) } else { least[c] }).collect();
+        let whole: Vec<f32> = (0..count)
+            .map(|c| if is_number[c] { self.widest_number(rows, c).max(least[c]) } else { least[c] })
+            .collect();
         let least = if whole.iter().sum::<f32>() <= room { whole } else { least };
         let width = fitted(&least, &wanted, room);
         let mut left = Vec::with_capacity(count);
@@ -139,7 +141,11 @@ fn fitted(least: &[f32], wanted: &[f32], room: f32) -> Vec<f32> {
             return [first, room - first].into_iter().take(wanted.len()).collect();
         }
         let others = (wanted.len() - 1) as f32;
-        return wanted.iter().enumerate().map(|(c, w)| if c == 0 { w + 0.25 * spare } else { w + 0.75 * spare / others }).collect();
+        return wanted
+            .iter()
+            .enumerate()
+            .map(|(c, w)| if c == 0 { w + 0.25 * spare } else { w + 0.75 * spare / others })
+            .collect();
     }
     if sum_least < room {
         let share = (room - sum_least) / (sum_wanted - sum_least);
