@@ -253,8 +253,8 @@ fn hostile_report(name: &str) -> Report {
 fn hostile_names_are_safe_in_every_writer() {
     for name in hostile_names() {
         let report = hostile_report(&name);
-        let mut printing = Printing::default();
-        printing.letterhead = Letterhead { name: name.clone(), contact: name.clone(), logo: None };
+        let letterhead = Letterhead { name: name.clone(), contact: name.clone(), logo: None };
+        let mut printing = Printing { letterhead, ..Printing::default() };
         printing.foot.job.clone_from(&name);
         for fit in [Fit::Pages, Fit::OnePage] {
             printing.fit = fit;
@@ -422,8 +422,8 @@ fn a_plot_is_a_table_and_a_drawing() {
     assert!(pixels.rgb.chunks_exact(3).filter(|p| p[0] < 80).count() > 2000, "it is not blank");
 }
 
-/// One page of a sheet, laid out and written as PDF, in at most 150 ms of a release build (measured: see the README).
-/// An unoptimized build is given ten times that.
+/// One page of a sheet, laid out and written as PDF, in at most 150 ms of a release build; an unoptimized build is given
+/// ten times that.
 #[test]
 fn a_sheet_is_ready_before_one_can_wait_for_it() {
     let most_ms = if cfg!(debug_assertions) { 1500 } else { 150 };
