@@ -56,6 +56,8 @@ fn plain(out: &mut String, block: &Block) {
                 let _ = writeln!(out, "{words}: {BLANK}");
             }
         }
+        // A table without columns says nothing.
+        Block::Table { head, .. } if head.is_empty() => {}
         Block::Table { head, rows } => {
             let widths: Vec<usize> = (0..head.len())
                 .map(|c| std::iter::once(head).chain(rows).map(|r| r[c].chars().count()).max().unwrap_or(0))
@@ -120,6 +122,7 @@ fn markdown(out: &mut String, block: &Block) {
                 let _ = writeln!(out, "- {}: {BLANK}", escaped(words));
             }
         }
+        Block::Table { head, .. } if head.is_empty() => {}
         Block::Table { head, rows } => {
             let line = |cells: &[String]| cells.iter().map(|c| escaped(c)).collect::<Vec<_>>().join(" | ");
             let _ = writeln!(out, "| {} |", line(head));

@@ -81,7 +81,9 @@ fn hint(ui: &mut Ui, cx: &mut Cx<'_>) {
         }
         Step::Dampers => "Say how well damped it should be. The forces to order by stand at the right.",
         Step::Vehicle => "Ratings first: over its rating no spring helps an axle. Then look at rear against front.",
-        Step::Sheet => "Names as they are to be printed, then write the sheet.",
+        Step::Sheet => {
+            "Names as they are to be printed; the pages stand beside them. Then print them, or save them as a file."
+        }
     };
     ui.horizontal_top(|ui| {
         if ui.small_button("Hide hints").clicked() {

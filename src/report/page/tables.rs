@@ -91,6 +91,8 @@ impl Stripper<'_, '_> {
             }
         }
         let is_number: Vec<bool> = (0..count).map(|c| c > 0 && count > 2 && holds_numbers(rows, c)).collect();
+        // A word without end does not take the room of the other columns.
+        least.iter_mut().for_each(|l| *l = l.min(0.4 * room));
         // A number is not parted from its ± and unit while words can make room.
         let whole: Vec<f32> = (0..count)
             .map(|c| if is_number[c] { self.widest_number(rows, c).max(least[c]) } else { least[c] })
