@@ -18,6 +18,7 @@ use crate::parts::curve::{Ask, Direction};
 use crate::presets::{self, PRESETS};
 use crate::report::page::{Fonts, Paper};
 use crate::report::print::{self, LogoFileError, WriteError};
+use crate::report::sheets::{Kind, Printed, Words, WordsError};
 use crate::report::text::{self, Markup};
 use crate::report::{self, json, sheet};
 use crate::shop::{self, CurveFileError, Opened, Shop, ShopError};
@@ -41,7 +42,8 @@ Examples:
   springwright-cli check my.ron                    only what is wrong or doubtful
   springwright-cli choose demo-orchard-van         springs from the parts list, how likely each fits
   springwright-cli jobs ~/jobs --find quill        jobs of a folder by customer, vehicle or date
-  springwright-cli sheet my.ron --out my.pdf       a sheet: PDF, PNG, Markdown or text by its ending
+  springwright-cli sheet my.ron --out my.pdf       everything on a sheet: PDF, PNG, Markdown or text by its ending
+  springwright-cli sheet my.ron --kind customer --paper letter --out page.pdf
   springwright-cli presets demo-orchard-van        a shipped job as a file, to start from
 
 JOB is a job file or the name of a shipped job. Exit code: 0 fine, 1 the job has
@@ -106,6 +108,9 @@ pub enum Command {
         /// File to write: .pdf, .png (150 dots per inch), .md for Markdown, anything else for plain text.
         #[arg(long)]
         out: PathBuf,
+        /// Which sheet.
+        #[arg(long, default_value = "full")]
+        kind: KindName,
         /// The paper of a PDF or PNG.
         #[arg(long, default_value = "a4")]
         paper: PaperName,
@@ -139,6 +144,33 @@ pub enum Command {
         #[arg(value_hint = clap::ValueHint::DirPath)]
         share: PathBuf,
     },
+}
+
+/// A sheet, as it is named on the command line.
+#[derive(Debug, Clone, Copy, clap::ValueEnum)]
+pub enum KindName {
+    /// One page for the customer.
+    Customer,
+    /// For the fitter at the vehicle.
+    Fitting,
+    /// What to buy.
+    Order,
+    /// Every result with formula and numbers.
+    Working,
+    /// Everything the engineer looks at.
+    Full,
+}
+
+impl From<KindName> for Kind {
+    fn from(name: KindName) -> Self {
+        match name {
+            KindName::Customer => Kind::Customer,
+            KindName::Fitting => Kind::Fitting,
+            KindName::Order => Kind::Order,
+            KindName::Working => Kind::Working,
+            KindName::Full => Kind::Full,
+        }
+    }
 }
 
 /// A paper, as it is named on the command line.
@@ -193,6 +225,9 @@ pub enum CliError {
         /// Which folder.
         path: PathBuf,
     },
+    /// The shop's own texts of the sheets cannot be used.
+    #[error("the shop's own texts of the sheets cannot be used: {0}")]
+    Words(#[from] WordsError),
     /// A logo cannot be used.
     #[error(transparent)]
     Logo(#[from] LogoFileError),
@@ -226,6 +261,7 @@ impl CliError {
             | CliError::List(_)
             | CliError::Curve(_)
             | CliError::Logo(_)
+            | CliError::Words(_)
             | CliError::Folder { .. } => exit::FILE,
             CliError::NoPreset { .. } | CliError::NoList => exit::USAGE,
         }
@@ -284,9 +320,9 @@ pub fn run(args: &Args) -> Result<Outcome, CliError> {
             let code = if is_curve { exit::OK } else { exit::FINDINGS };
             Ok(Outcome { text: text::write(&report, Markup::Plain), code })
         }
-        Command::Sheet { job, out, paper, logo, date } => {
+        Command::Sheet { job, out, kind, paper, logo, date } => {
             let date = date.clone().unwrap_or_else(print::today);
-            write_sheet(job, out, (*paper).into(), logo.as_deref(), &date)
+            write_sheet(job, out, (*kind).into(), (*paper).into(), logo.as_deref(), &date)
         }
         Command::Presets { name: None } => {
             let lines = PRESETS.iter().map(|p| format!("{:<26} {}\n", p.name, p.title));
@@ -328,12 +364,23 @@ fn job_line(record: &jobs::Record, folder: &Path) -> String {
     }
 }
 
-fn write_sheet(name: &str, out: &Path, paper: Paper, logo: Option<&Path>, date: &str) -> Result<Outcome, CliError> {
+fn write_sheet(
+    name: &str,
+    out: &Path,
+    kind: Kind,
+    paper: Paper,
+    logo: Option<&Path>,
+    date: &str,
+) -> Result<Outcome, CliError> {
     let (job, answer, path) = open_at(name)?;
-    let own = logo.map(Path::to_owned).or_else(|| Shop::of_user().logo());
+    let shop = Shop::of_user();
+    let own = logo.map(Path::to_owned).or_else(|| shop.logo());
     let logo = own.map(|path| print::read_logo(&path)).transpose()?.map(|(logo, _)| logo);
     let file = path.as_deref().and_then(Path::file_name).map_or(name.into(), std::ffi::OsStr::to_string_lossy);
-    let (report, fit) = print::sheet(&job, &answer);
+    let words = Words::of(&job.shop.language, shop.sheet_texts(&job.shop.language)?.as_deref())?;
+    // It was read from there just now.
+    let printed = Printed { date: Some(date), file: Some(&file), saved: path.is_some().then_some(true) };
+    let (report, fit) = print::sheet(kind, &job, &answer, printed, &words);
     let printing = print::printing(&job, paper, fit, logo, &file, date);
     let notes = print::write(&report, &printing, &mut Fonts::with_system(), out)?;
     let said: String = notes.iter().map(|n| format!("{n}\n")).collect();

@@ -128,6 +128,22 @@ impl Shop {
         }
     }
 
+    /// The shop's own texts of the sheets in a language, two letters or blank for English: `sheets.xx.ron` in its
+    /// folder; `None` when there are none.
+    ///
+    /// # Errors
+    /// [`ShopError`].
+    pub fn sheet_texts(&self, language: &str) -> Result<Option<String>, ShopError> {
+        let language = if language.trim().is_empty() { "en" } else { language.trim() };
+        // It becomes part of a file's name.
+        let plain = language.bytes().all(|b| b.is_ascii_alphanumeric() || b == b'-');
+        let file = self.folder.as_ref().map(|f| f.join(format!("sheets.{}.ron", language.to_ascii_lowercase())));
+        let Some(path) = file.filter(|p| plain && p.is_file()) else { return Ok(None) };
+        let no_text =
+            |e| ShopError::Disk { source: std::io::Error::new(std::io::ErrorKind::InvalidData, e), path: path.clone() };
+        String::from_utf8(bytes_of(&path)?).map(Some).map_err(no_text)
+    }
+
     /// Takes a file into the shop's folder, with what its columns mean; gives back the name a job uses for it. A list
     /// of the same name is replaced.
     ///

@@ -536,7 +536,7 @@ fn filled(entry_texts: &[(String, u8)], texts: &[String], switches: &[bool]) -> 
     let mut next_text = || text.next().unwrap_or_default();
     let on = |i: usize| switches[i % switches.len()];
     let mut job = Job {
-        shop: Shop { name: next_text(), contact: next_text(), fitter: next_text() },
+        shop: Shop { name: next_text(), contact: next_text(), fitter: next_text(), language: next_text() },
         customer: Customer { name: next_text(), contact: next_text() },
         notes: next_text(),
         units: if on(0) { UnitChoice::pound_inch() } else { UnitChoice::metric() },

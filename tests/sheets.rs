@@ -11,6 +11,7 @@ use springwright::report::page::logo::{Logo, LogoError, MOST_BYTES, MOST_PX};
 use springwright::report::page::{
     Fit, Fonts, Item, Letterhead, Pages, Paper, Part, Printing, SMALLEST_PT, frame_pt, lay_out, pdf, raster,
 };
+use springwright::report::sheets::{self, Kind, Printed};
 use springwright::report::text::{self, Markup};
 use springwright::report::{Block, Report, picture, plot, print};
 use springwright::shop::Shop;
@@ -18,9 +19,10 @@ use springwright::solve::solve;
 
 const DATE: &str = "2026-11-25";
 
-fn of_preset(name: &str, paper: Paper) -> Pages {
+fn of_preset(kind: Kind, name: &str, paper: Paper) -> Pages {
     let job = presets::find(name).expect("a shipped job").job();
-    let (report, fit) = print::sheet(&job, &solve(&job));
+    let printed = Printed { date: Some(DATE), ..Printed::default() };
+    let (report, fit) = print::sheet(kind, &job, &solve(&job), printed, sheets::words_of(&job));
     let printing = print::printing(&job, paper, fit, None, name, DATE);
     lay_out(&report, &printing, &mut Fonts::shipped())
 }
@@ -116,9 +118,11 @@ fn placed_texts(pages: &Pages) -> Vec<String> {
 #[test]
 fn every_shipped_job_stays_inside_its_pages_on_both_papers() {
     for preset in PRESETS {
-        for paper in Paper::ALL {
-            let pages = of_preset(preset.name, paper);
-            assert!(pages.notes.is_empty(), "{}: {:?}", preset.name, pages.notes);
+        for (paper, kind) in Paper::ALL.into_iter().flat_map(|p| Kind::ALL.map(|k| (p, k))) {
+            let pages = of_preset(kind, preset.name, paper);
+            let named = format!("{}, {}, {}", preset.name, kind.key(), paper.word());
+            assert!(pages.notes.is_empty(), "{named}: {:?}", pages.notes);
+            assert!(kind != Kind::Customer || pages.pages.len() == 1, "{named}: {} pages", pages.pages.len());
             holds(&pages);
             apart(&pages);
         }
@@ -127,18 +131,19 @@ fn every_shipped_job_stays_inside_its_pages_on_both_papers() {
 
 #[test]
 fn every_word_of_the_report_is_placed() {
-    for preset in PRESETS {
-        let pages = of_preset(preset.name, Paper::A4);
+    for (preset, kind) in PRESETS.iter().flat_map(|p| Kind::ALL.map(|k| (p, k))) {
+        let pages = of_preset(kind, preset.name, Paper::A4);
         let placed = solid(&placed_texts(&pages).concat());
-        assert_eq!(placed, solid(&texts(&pages.report).concat()), "{}", preset.name);
+        assert_eq!(placed, solid(&texts(&pages.report).concat()), "{}, {}", preset.name, kind.key());
     }
 }
 
 /// What a general-purpose PDF library reads from the file is what the report says.
 #[test]
 fn a_pdf_gives_the_words_of_the_report_back() {
-    for name in ["demo-orchard-van", "us-units-wagon", "overloaded-camper"] {
-        let pages = of_preset(name, Paper::Letter);
+    let names = ["demo-orchard-van", "us-units-wagon", "overloaded-camper"];
+    for (name, kind) in names.into_iter().flat_map(|n| Kind::ALL.map(|k| (n, k))) {
+        let pages = of_preset(kind, name, Paper::Letter);
         let document = lopdf::Document::load_mem(&pdf::write(&pages).expect("a PDF")).expect("a readable PDF");
         assert_eq!(document.get_pages().len(), pages.pages.len());
         for (number, page) in (1..).zip(&pages.pages) {
@@ -152,7 +157,7 @@ fn a_pdf_gives_the_words_of_the_report_back() {
         let root = document.catalog().expect("a catalogue");
         assert!(root.get(b"StructTreeRoot").is_ok(), "tags");
         assert_eq!(root.get(b"Lang").and_then(|l| l.as_str()).expect("a language"), b"en");
-        assert!(root.get(b"Outlines").is_ok(), "an outline");
+        assert!(root.get(b"Outlines").is_ok(), "{name}, {}: an outline", kind.key());
     }
 }
 
@@ -166,9 +171,9 @@ fn tool(program: &str, arguments: &[&str], file: &Path) -> Option<(bool, String)
 #[test]
 fn other_programs_find_the_pdf_clean_and_its_fonts_inside() {
     let folder = tempfile::tempdir().unwrap();
-    for name in ["demo-orchard-van", "tow-load"] {
+    for (name, kind) in ["demo-orchard-van", "tow-load"].into_iter().flat_map(|n| Kind::ALL.map(|k| (n, k))) {
         let path = folder.path().join("sheet.pdf");
-        let pages = of_preset(name, Paper::A4);
+        let pages = of_preset(kind, name, Paper::A4);
         springwright::job::file::write_bytes(&path, &pdf::write(&pages).expect("a PDF")).unwrap();
         if let Some((clean, said)) = tool("qpdf", &["--check"], &path) {
             assert!(clean && said.contains("No syntax or stream encoding errors"), "{said}");
@@ -196,7 +201,7 @@ fn other_programs_find_the_pdf_clean_and_its_fonts_inside() {
 #[test]
 fn the_same_job_gives_the_same_bytes() {
     let both = || {
-        let pages = of_preset("demo-orchard-van", Paper::A4);
+        let pages = of_preset(Kind::Full, "demo-orchard-van", Paper::A4);
         (pdf::write(&pages).expect("a PDF"), raster::png(&pages).expect("a PNG"))
     };
     assert_eq!(both(), both());
@@ -376,7 +381,12 @@ fn the_shop_remembers_its_names_and_logo() {
     let folder = tempfile::tempdir().unwrap();
     let shop = Shop::at(folder.path().join("lists"));
     assert_eq!(shop.names_to_print().unwrap(), springwright::job::Shop::default());
-    let names = springwright::job::Shop { name: "Mill".into(), contact: "Gate 2".into(), fitter: "R.".into() };
+    let names = springwright::job::Shop {
+        name: "Mill".into(),
+        contact: "Gate 2".into(),
+        fitter: "R.".into(),
+        language: "de".into(),
+    };
     shop.remember_names(&names).unwrap();
     shop.keep_logo(SVG.as_bytes()).unwrap();
     assert_eq!(shop.names_to_print().unwrap(), names);

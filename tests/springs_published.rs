@@ -140,6 +140,7 @@ fn c05_wanted() -> Wanted {
         outside: mm(49.0),
         greatest_force: newton(1_250.0),
         longest_solid: None,
+        free_length: None,
         material: Material::OilTempered,
         tensile_strength: Some(Stress::from_si(1_090e6)),
         shear_modulus: Stress::from_si(81.37e9),

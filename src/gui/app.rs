@@ -26,6 +26,7 @@ use crate::presets;
 use crate::report::page::logo::Logo;
 use crate::report::page::{Fonts, Paper};
 use crate::report::picture::Picture;
+use crate::report::sheets::Kind;
 use crate::shop::Shop;
 
 /// Where pasted text goes.
@@ -86,6 +87,8 @@ pub struct View {
     pub rows_laid_out: Range<usize>,
     /// What the columns of a parts list mean, while that is being said.
     pub mapping: Option<Mapping>,
+    /// The sheet that is shown and printed.
+    pub kind: Kind,
     /// The paper that is printed on.
     pub paper: Paper,
     /// The plot that is to be saved.

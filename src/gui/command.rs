@@ -13,6 +13,7 @@ use crate::job::Side;
 use crate::parts::Spring;
 use crate::report::page::Paper;
 use crate::report::picture::Picture;
+use crate::report::sheets::Kind;
 use crate::units::{DecimalMark, Unit, UnitChoice};
 
 /// One thing to do after drawing.
@@ -131,6 +132,8 @@ pub enum SheetCommand {
     Write(PathBuf),
     /// Hand it to the system to be printed.
     Print,
+    /// Show and print this sheet.
+    Kind(Kind),
     /// Print on this paper.
     Paper(Paper),
     /// Ask for the shop's logo.

@@ -9,6 +9,7 @@ use crate::job::Job;
 use crate::report::page::logo::Logo;
 use crate::report::page::raster::{self, Picture};
 use crate::report::page::{Fit, Fonts, Pages, Paper, lay_out};
+use crate::report::sheets::Kind;
 use crate::report::{Report, print};
 
 /// Pages that are shown; the rest are only in the file.
@@ -19,8 +20,12 @@ pub const MOST_SHOWN: usize = 12;
 pub(super) struct Asked {
     /// Which solved job.
     pub solves: u64,
+    /// Which sheet.
+    pub kind: Kind,
     /// The job's name.
     pub name: String,
+    /// The job stands in its file just so.
+    pub saved: bool,
     /// The paper.
     pub paper: Paper,
     /// The logo.
@@ -104,19 +109,20 @@ impl Preview {
         ctx: &egui::Context,
         asked: Asked,
         job: &Job,
-        sheet: impl FnOnce() -> (Report, Fit),
+        sheet: impl FnOnce() -> ((Report, Fit), Option<String>),
     ) {
         self.collect(ctx);
         if self.asked.as_ref() == Some(&asked) || self.worker.is_busy() {
             return;
         }
         let mut fonts = self.fonts.take().unwrap_or_else(Fonts::with_system);
-        let (report, fit) = sheet();
+        let ((report, fit), trouble) = sheet();
         let mut printing = print::printing(job, asked.paper, fit, None, &asked.name, &print::today());
         printing.letterhead.logo.clone_from(&asked.logo);
         self.asked = Some(asked.clone());
         let work = move |_: &crate::choose::draws::Watch| {
-            let pages = lay_out(&report, &printing, &mut fonts);
+            let mut pages = lay_out(&report, &printing, &mut fonts);
+            pages.notes.extend(trouble);
             let count = pages.pages.len().min(MOST_SHOWN);
             let pictures = (0..count).filter_map(|at| raster::page(&pages, at, asked.px_per_pt).ok()).collect();
             Drawn { asked, pages, pictures, fonts }

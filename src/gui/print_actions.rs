@@ -10,13 +10,28 @@ use super::command::{PlotTo, SheetCommand};
 use super::dialogs::Purpose;
 use super::preview::Asked;
 use super::step::Step;
-use crate::job::{Level, file};
+use crate::job::{Job, Level, file};
 use crate::report::page::{Fonts, Printing, raster};
 use crate::report::picture::Picture;
+use crate::report::sheets::{self, Printed, Words};
 use crate::report::{plot, print};
+use crate::shop::Shop;
 
 /// Dots per inch of a plot's picture.
 const PLOT_DPI: f32 = 200.0;
+
+/// The texts of the job's language, with the shop's own where it has some; and what is wrong with those.
+fn words_of(shop: &Shop, job: &Job) -> (Words, Option<String>) {
+    let language = &job.shop.language;
+    let own = shop.sheet_texts(language).map_err(|e| e.to_string());
+    let words = own.and_then(|own| Words::of(language, own.as_deref()).map_err(|e| e.to_string()));
+    match words {
+        Ok(words) => (words, None),
+        Err(error) => {
+            (sheets::words_of(job).clone(), Some(format!("The shop's own texts of the sheets are not used: {error}")))
+        }
+    }
+}
 
 impl App {
     pub(super) fn run_sheet(&mut self, ctx: &egui::Context, command: SheetCommand) {
@@ -27,6 +42,7 @@ impl App {
             }
             SheetCommand::Write(path) => self.write_sheet(&path),
             SheetCommand::Print => self.print(),
+            SheetCommand::Kind(kind) => self.view.kind = kind,
             SheetCommand::Paper(paper) => self.view.paper = paper,
             SheetCommand::ChooseLogo => self.ask(ctx, Purpose::OpenLogo, ""),
             SheetCommand::TakeLogo(path) => self.take_logo(&path),
@@ -49,14 +65,23 @@ impl App {
         let job = self.memo.job();
         let asked = Asked {
             solves: self.memo.solves(),
+            kind: self.view.kind,
             name: self.doc.name(),
+            saved: !self.doc.is_dirty(),
             paper: self.view.paper,
             logo: self.logo.clone(),
             // Sharp at the width of most windows, without more pixels than a page needs.
             px_per_pt: (1.1 * ctx.pixels_per_point()).clamp(1.0, 3.0),
         };
         let answer = &self.memo.shown().answer;
-        self.preview.update(ctx, asked, job, || print::sheet(job, answer));
+        let (kind, shop, saved) = (asked.kind, &self.shop, asked.saved);
+        let file = asked.name.clone();
+        self.preview.update(ctx, asked, job, || {
+            let (words, trouble) = words_of(shop, job);
+            let date = print::today();
+            let printed = Printed { date: Some(&date), file: Some(&file), saved: Some(saved) };
+            (print::sheet(kind, job, answer, printed, &words), trouble)
+        });
     }
 
     /// The shop's logo, as it was chosen last.
@@ -82,8 +107,12 @@ impl App {
 
     fn printing(&self) -> (crate::report::Report, Printing) {
         let job = &self.doc.now.job;
-        let (report, fit) = print::sheet(job, &self.memo.shown().answer);
-        let mut printing = print::printing(job, self.view.paper, fit, None, &self.doc.name(), &print::today());
+        let (date, name) = (print::today(), self.doc.name());
+        // Trouble with the shop's own texts is told beside the preview.
+        let (words, _) = words_of(&self.shop, job);
+        let printed = Printed { date: Some(&date), file: Some(&name), saved: Some(!self.doc.is_dirty()) };
+        let (report, fit) = print::sheet(self.view.kind, job, &self.memo.shown().answer, printed, &words);
+        let mut printing = print::printing(job, self.view.paper, fit, None, &name, &date);
         printing.letterhead.logo.clone_from(&self.logo);
         (report, printing)
     }

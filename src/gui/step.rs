@@ -47,6 +47,7 @@ impl Step {
         match key {
             "list" | "limits.rate_tolerance" | "limits.length_tolerance" => Step::Choose,
             k if ["choice.", "taken.", "prices."].iter().any(|h| k.starts_with(h)) => Step::Choose,
+            k if k.starts_with("fitted.") || k.starts_with("limits.fitted_") => Step::Sheet,
             "vehicle.hitch" | "vehicle.rating" | "vehicle.lamp_distance" => Step::Vehicle,
             "rating" | "wheel_rating" | "load_index" | "tyre_pressure" | "tyre_reference" => Step::Vehicle,
             k if ["cases[", "chassis.", "roll_bar."].iter().any(|h| k.starts_with(h)) => Step::Vehicle,

@@ -265,6 +265,8 @@ record! {
         pub before: Weighing,
         /// The weigh-in after the swap, on the old springs.
         pub after: Weighing,
+        /// The vehicle on the springs as fitted: weighed and measured again.
+        pub fitted: Fitted,
         /// When lengths, gaps and travel were measured.
         pub measured_at: MeasuredAt,
         /// The front axle.
@@ -291,6 +293,8 @@ record! {
         pub contact: String,
         /// Who fills in the job.
         pub fitter: String,
+        /// Language of the sheets, as its two letters; blank is English.
+        pub language: String,
     }
 
     /// The customer.
@@ -481,6 +485,38 @@ record! {
         pub pads: Pads,
         /// When it was weighed.
         pub date: String,
+    }
+
+    /// The vehicle on the springs as fitted: weighed and measured again, with the same aboard as after the swap.
+    pub struct Fitted {
+        /// Left front.
+        pub lf: Entry<Mass>,
+        /// Right front.
+        pub rf: Entry<Mass>,
+        /// Left rear.
+        pub lr: Entry<Mass>,
+        /// Right rear.
+        pub rr: Entry<Mass>,
+        /// Front axle, when its corners were not weighed.
+        pub front: Entry<Mass>,
+        /// Rear axle, when its corners were not weighed.
+        pub rear: Entry<Mass>,
+        /// Hub centre to arch.
+        pub arch: Arches,
+        /// When.
+        pub date: String,
+    }
+
+    /// Hub centre to wheel arch at each corner.
+    pub struct Arches {
+        /// Left front.
+        pub lf: Entry<Length>,
+        /// Right front.
+        pub rf: Entry<Length>,
+        /// Left rear.
+        pub lr: Entry<Length>,
+        /// Right rear.
+        pub rr: Entry<Length>,
     }
 
     /// One axle.
@@ -977,6 +1013,10 @@ record! {
         pub rate_tolerance: Entry<Ratio>,
         /// ± of a free length in a parts list.
         pub length_tolerance: Entry<Length>,
+        /// How far a weight after fitting may be from what was foretold, share of it.
+        pub fitted_weight: Entry<Ratio>,
+        /// How far a height may be from what was foretold or is wanted.
+        pub fitted_height: Entry<Length>,
     }
 }
 

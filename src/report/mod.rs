@@ -24,6 +24,7 @@ pub mod rows;
 pub mod ruler;
 pub mod sentence;
 pub mod sheet;
+pub mod sheets;
 pub mod springs;
 pub mod text;
 pub mod whole;

@@ -4,12 +4,13 @@ use std::path::{Path, PathBuf};
 
 use thiserror::Error;
 
+use super::Report;
 use super::page::logo::{Logo, LogoError};
 use super::page::pdf::{self, PdfError};
 use super::page::raster::{self, PngError};
 use super::page::{Fit, Fonts, Foot, Letterhead, Paper, Printing, lay_out};
+use super::sheets::{self, Kind, Printed, Words};
 use super::text::{self, Markup};
-use super::{Report, sheet};
 use crate::job::{Job, file};
 use crate::solve::answer::Answer;
 
@@ -57,9 +58,10 @@ pub enum LogoFileError {
     },
 }
 
-/// The sheet of a job, and on how many pages it should stand: the one place that says what is printed.
-pub fn sheet(job: &Job, answer: &Answer) -> (Report, Fit) {
-    (sheet::build(job, answer), Fit::Pages)
+/// One sheet of a job, and on how many pages it should stand: the one place that says what is printed.
+pub fn sheet(kind: Kind, job: &Job, answer: &Answer, printed: Printed<'_>, words: &Words) -> (Report, Fit) {
+    let fit = if kind == Kind::Customer { Fit::OnePage } else { Fit::Pages };
+    (sheets::build_with(kind, job, answer, printed, words), fit)
 }
 
 /// How the sheet of a job is printed; `name` is the job's own, `date` year-month-day.
@@ -79,13 +81,7 @@ pub fn printing(job: &Job, paper: Paper, fit: Fit, logo: Option<Logo>, name: &st
 
 /// A mark that changes with anything in the job: two sheets with the same mark were printed from the same job.
 pub fn state_of(job: &Job) -> String {
-    // FNV-1a of 32 bits (G. Fowler, L. C. Noll, K.-P. Vo, IETF draft "The FNV Non-Cryptographic Hash Algorithm"; from
-    // memory) over the text of the job as it is saved.
-    const START: u32 = 0x811C_9DC5;
-    const PRIME: u32 = 0x0100_0193;
-    let text = file::text(job).unwrap_or_default();
-    let mark = text.bytes().fold(START, |mark, byte| (mark ^ u32::from(byte)).wrapping_mul(PRIME));
-    format!("state {mark:08x}")
+    sheets::check_value(job).map_or_else(String::new, |check| format!("state {check:08x}"))
 }
 
 /// Today's date here, year-month-day.

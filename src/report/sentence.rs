@@ -213,7 +213,7 @@ fn needed(axle: &AxleAnswer) -> String {
 }
 
 /// Keys of defaults that move the recommended rate or height.
-const WEIGHTY: [&str; 7] =
+pub(super) const WEIGHTY: [&str; 7] =
     ["unsprung", "parallel.rate", "target.low", "target.high", "target.margin", "stock.step", "stock.bar_step"];
 
 fn certainty(answer: &Answer, axle: &AxleAnswer, units: &UnitChoice) -> String {

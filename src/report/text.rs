@@ -59,10 +59,12 @@ fn plain(out: &mut String, block: &Block) {
         // A table without columns says nothing.
         Block::Table { head, .. } if head.is_empty() => {}
         Block::Table { head, rows } => {
-            let widths: Vec<usize> = (0..head.len())
-                .map(|c| std::iter::once(head).chain(rows).map(|r| r[c].chars().count()).max().unwrap_or(0))
-                .collect();
-            for row in std::iter::once(head).chain(rows) {
+            // A name with a line break in it stays in its cell.
+            let one_line = |row: &Vec<String>| row.iter().map(|c| c.replace(['\n', '\r'], " ")).collect::<Vec<_>>();
+            let lines: Vec<Vec<String>> = std::iter::once(head).chain(rows).map(one_line).collect();
+            let widths: Vec<usize> =
+                (0..head.len()).map(|c| lines.iter().map(|r| r[c].chars().count()).max().unwrap_or(0)).collect();
+            for row in &lines {
                 let mut line = String::new();
                 for (c, cell) in row.iter().enumerate() {
                     let gap = widths[c] - cell.chars().count();

@@ -9,7 +9,7 @@ use crate::job::{
 };
 use crate::ride;
 use crate::spring::Spring;
-use crate::units::{Energy, Force, Length, Mass, Quantity, Ratio, SpringRate, weight};
+use crate::units::{Energy, Entry, Force, Length, Mass, Quantity, Ratio, SpringRate, weight};
 use crate::weights;
 use crate::wheel::ForceTravel;
 
@@ -32,6 +32,8 @@ pub(super) fn solve<'a>(
         missing: Vec::new(),
         sprung_before: opening.sprung[0],
         sprung_after: opening.sprung[1],
+        weight: [0, 1].map(|i| compared.weighed[i].axle(side)),
+        unsprung: opening.unsprung_of,
         stood: opening.stood,
         motion_ratio: None,
         ratio_slope: None,
@@ -44,6 +46,7 @@ pub(super) fn solve<'a>(
         route_rates: [None; RouteKind::ALL.len()],
         standing: PerState::default(),
         sizing: None,
+        old_will_do: None,
         nothing_left: false,
         room: Room::default(),
         old_damper: None,
@@ -78,6 +81,8 @@ pub(super) struct Opening {
     /// The same as the vehicle stood on the scales.
     pub stood: [Option<Mass>; 2],
     pub unsprung: Option<Mass>,
+    /// The same before and after.
+    pub unsprung_of: [Option<Mass>; 2],
     pub travel: Travel,
 }
 
@@ -93,6 +98,7 @@ impl Opening {
             sprung: [0, 1].map(|i| sprung(compared.weighed[i].axle(side), unsprung_of[i])),
             stood: [0, 1].map(|i| sprung(compared.stood[i][side as usize], unsprung_of[i])),
             unsprung,
+            unsprung_of,
             travel: Travel {
                 stop: reader.typed(&axle.travel.stop_gap),
                 metal: reader.typed(&axle.travel.metal),
@@ -222,6 +228,8 @@ impl Known<'_> {
         let size = sizing::size(&self, before.as_ref(), on_old.as_ref(), old.as_ref(), old_rate, answer.overloaded);
         answer.nothing_left = matches!(size, Some(Err(sizing::NothingLeft)));
         answer.sizing = size.and_then(Result::ok);
+        answer.old_will_do =
+            on_old.as_ref().zip(answer.sizing.as_ref()).and_then(|(o, s)| sizing::will_do(&self, o, s));
         let wanted = answer.sizing.as_ref().map(|s| s.wanted_travel);
         let new_curve = match (self.axle.plan, answer.sizing.as_ref()) {
             (Plan::Keep, _) => old.as_ref().map(|old| self.kept(old, wanted.unwrap_or(reference))),
@@ -351,7 +359,12 @@ impl Known<'_> {
         let damper = &self.axle.damper;
         let closed = self.reader.typed(&damper.closed_length);
         let open = self.reader.typed(&damper.open_length);
+        let limits = &self.reader.job.limits;
+        let room = |limit: &Entry<Length>| -> Option<Length> { self.reader.known(limit) };
         Room {
+            longest_solid: coil_at(metal).zip(room(&limits.bind_room)).map(|(length, room)| length - room),
+            damper_closed_most: at_metal.zip(room(&limits.damper_room)).map(|(length, room)| length - room),
+            damper_open_least: at_droop.zip(room(&limits.damper_room)).map(|(length, room)| length + room),
             stored_at_metal: metal.map(|z| Energy::from_si(spring.energy_j(length_m(z)))),
             spring_at_metal: coil_at(metal),
             spring_at_droop: coil_at(droop),

@@ -33,7 +33,7 @@ impl Known<'_> {
         let solid = new_curve.and_then(|c| Some(Force::from_si(c.spring.force_n(c.spring.solid_length_m()?))));
         if data.kind.is_coil() && self.axle.plan == Plan::NewSprings {
             answer.offered = self.coil_facts(&self.axle.stock.coil, new_force, at_metal, solid);
-            let wound = |s: &Sizing| self.wound(s.pick, at_metal?, answer.room.spring_at_metal);
+            let wound = |s: &Sizing| self.wound(s, at_metal?, answer.room.longest_solid);
             answer.wound = answer.sizing.as_ref().and_then(wound);
         }
         answer.old_spring.bar = self.bar_facts(old, new_curve, answer);
@@ -111,18 +111,18 @@ impl Known<'_> {
     }
 
     /// A coil of the picked rate to have wound, inside the seats of the one on offer or of the old one.
-    fn wound(&self, rate: SpringRate, greatest_force: Force, at_metal: Option<Length>) -> Option<Wound> {
+    fn wound(&self, sizing: &Sizing, greatest_force: Force, longest_solid: Option<Length>) -> Option<Wound> {
         let (stock, reader) = (&self.axle.stock, self.reader);
         let outside = reader
             .typed(&stock.coil.outside_diameter)
             .or_else(|| reader.typed(&self.axle.spring.wire.outside_diameter))
             .filter(|_| self.axle.spring.kind.is_coil())?;
-        let room: Option<Length> = reader.known(&reader.job.limits.bind_room);
         let wanted = Wanted {
-            rate,
+            rate: sizing.pick,
             outside,
             greatest_force,
-            longest_solid: at_metal.zip(room).map(|(length, room)| length - room),
+            longest_solid,
+            free_length: sizing.order_length,
             material: stock.coil.material,
             tensile_strength: reader.typed(&stock.coil.tensile_strength),
             shear_modulus: reader.known(&stock.coil.shear_modulus)?,

@@ -67,7 +67,7 @@ impl Solved<'_> {
         let weights = matches!(head, "before" | "after" | "vehicle" | "parts") || head == "cases" && sized;
         let all = weights || axles.contains(&true);
         match head {
-            "predicted" | "limits" | "certainty" => None,
+            "predicted" | "fitted" | "limits" | "certainty" => None,
             "cases" => Some(Reach { axles, weights, carried: true, cases: true, whole: all }),
             _ => Some(Reach { axles, weights, carried: weights, cases: all, whole: true }),
         }

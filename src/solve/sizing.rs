@@ -76,6 +76,14 @@ pub(super) fn size(
     }))
 }
 
+/// The old springs already ride as wanted: frequency inside the range, height as near as the shop wants it, off the stop.
+pub(super) fn will_do(known: &Known<'_>, on_old: &Standing, sizing: &Sizing) -> Option<bool> {
+    let near: Length = known.reader.known(&known.reader.job.limits.fitted_height)?;
+    let off = (on_old.travel - sizing.wanted_travel).si().abs();
+    let inside = on_old.frequency >= sizing.frequency.low && on_old.frequency <= sizing.frequency.high;
+    Some(inside && off <= near.si() && !on_old.on_stop && !on_old.loose)
+}
+
 /// What carries beside the spring already makes more than the wanted wheel rate.
 pub(super) struct NothingLeft;
 

@@ -15,6 +15,8 @@ pub struct Wanted {
     pub greatest_force: Force,
     /// The longest it may be when solid, if known.
     pub longest_solid: Option<Length>,
+    /// Its free length, if known: the stress when solid follows from it.
+    pub free_length: Option<Length>,
     /// Material of the wire.
     pub material: Material,
     /// Its tensile strength, when it is known better than by size.
@@ -40,6 +42,8 @@ pub struct Wound {
     pub solid_length: Length,
     /// Stress at the greatest force, with Wahl's factor.
     pub stress: Stress,
+    /// Stress when solid, with Wahl's factor.
+    pub stress_solid: Option<Stress>,
     /// Allowed stress.
     pub allowed: Stress,
     /// It is short enough when solid; true when no limit is known.
@@ -75,6 +79,7 @@ impl Wanted {
             total: wire.total()?,
             solid_length,
             stress: wire.stress(self.greatest_force, wire.wahl()),
+            stress_solid: self.free_length.map(|free| wire.stress(self.rate * (free - solid_length), wire.wahl())),
             allowed: Stress::from_si(strength.si() * self.allowed_share.si()),
             solid_fits: self.longest_solid.is_none_or(|longest| solid_length <= longest),
         })

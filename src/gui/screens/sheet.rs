@@ -2,13 +2,15 @@
 
 use eframe::egui::{self, RichText, TextEdit, Ui, vec2};
 
-use super::heading;
 use super::weigh::text_row;
+use super::{heading, more};
 use crate::gui::command::SheetCommand;
 use crate::gui::field::Cx;
 use crate::gui::preview::MOST_SHOWN;
 use crate::gui::theme::UNIT;
 use crate::report::page::Paper;
+
+use crate::report::sheets::{Kind, Words};
 
 /// The widest that a page is shown, points.
 const WIDEST: f32 = 820.0;
@@ -26,6 +28,8 @@ pub fn form(ui: &mut Ui, cx: &mut Cx<'_>) {
             sheet_button(ui, cx, "No logo", SheetCommand::NoLogo);
         }
     });
+    let languages: Vec<&str> = Words::languages().collect();
+    text_row(ui, &format!("Language of the sheets ({})", languages.join(", ")), &mut cx.job.shop.language);
     heading(ui, "Customer");
     text_row(ui, "Name of the customer", &mut cx.job.customer.name);
     text_row(ui, "Customer's address, telephone", &mut cx.job.customer.contact);
@@ -33,10 +37,18 @@ pub fn form(ui: &mut Ui, cx: &mut Cx<'_>) {
     text_row(ui, "Vehicle", &mut cx.job.vehicle.name);
     text_row(ui, "Registration or frame number", &mut cx.job.vehicle.identification);
     text_row(ui, "What is being changed", &mut cx.job.vehicle.change);
+    fitted(ui, cx);
     heading(ui, "Notes");
     let label = ui.label("Anything else worth keeping");
     ui.add(TextEdit::multiline(&mut cx.job.notes).desired_rows(3).desired_width(f32::INFINITY)).labelled_by(label.id);
     heading(ui, "Print");
+    ui.horizontal_wrapped(|ui| {
+        for kind in Kind::ALL {
+            if ui.selectable_label(cx.view.kind == kind, kind.words()).clicked() {
+                cx.run(SheetCommand::Kind(kind).into());
+            }
+        }
+    });
     ui.horizontal_wrapped(|ui| {
         ui.label("Paper");
         for paper in Paper::ALL {
@@ -58,6 +70,20 @@ fn sheet_button(ui: &mut Ui, cx: &mut Cx<'_>, words: &str, command: SheetCommand
     if ui.button(words).clicked() {
         cx.run(command.into());
     }
+}
+
+/// Weights and heights on the springs as fitted, to compare with what was foretold.
+fn fitted(ui: &mut Ui, cx: &mut Cx<'_>) {
+    const WEIGHTS: [&str; 4] = ["fitted.lf", "fitted.rf", "fitted.lr", "fitted.rr"];
+    const ARCHES: [&str; 4] = ["fitted.arch.lf", "fitted.arch.rf", "fitted.arch.lr", "fitted.arch.rr"];
+    const REST: [&str; 4] = ["fitted.front", "fitted.rear", "limits.fitted_weight", "limits.fitted_height"];
+    let paths: Vec<String> = WEIGHTS.iter().chain(&ARCHES).chain(&REST).map(|p| (*p).to_owned()).collect();
+    more(ui, cx, "After fitting: weigh and measure again", &paths, false, |ui, cx| {
+        for path in &paths {
+            cx.row(ui, path);
+        }
+        text_row(ui, "Fitted and weighed on", &mut cx.job.fitted.date);
+    });
 }
 
 /// The pages as they will be printed.

@@ -1,13 +1,17 @@
 //! Results of a weigh-in and of one axle.
 
-use super::{CORNER, Row, row, si};
-use crate::solve::answer::{AxleAnswer, Weighed};
-use crate::units::Dim;
+use super::{CORNER, Row, Substitution, row, si};
+use crate::solve::answer::{AxleAnswer, Corners, Weighed};
+use crate::spring::Spring;
+use crate::units::{Dim, Mass, Quantity};
 
 pub(super) static WEIGHED: &[Row<Weighed>] = &[
-    row("total", "total", Dim::Mass, "scale reading", "m = LF + RF + LR + RR", "PRACTICE", |w| si(w.total)),
-    row("front_axle", "front axle", Dim::Mass, "scale reading", "LF + RF", "PRACTICE", |w| si(w.front)),
-    row("rear_axle", "rear axle", Dim::Mass, "scale reading", "LR + RR", "PRACTICE", |w| si(w.rear)),
+    row("total", "total", Dim::Mass, "scale reading", "m = LF + RF + LR + RR", "PRACTICE", |w: &Weighed| si(w.total))
+        .with(of_corners),
+    row("front_axle", "front axle", Dim::Mass, "scale reading", "LF + RF", "PRACTICE", |w: &Weighed| si(w.front))
+        .with(of_corners),
+    row("rear_axle", "rear axle", Dim::Mass, "scale reading", "LR + RR", "PRACTICE", |w: &Weighed| si(w.rear))
+        .with(of_corners),
     row(
         "front_share",
         "front share",
@@ -17,7 +21,7 @@ pub(super) static WEIGHED: &[Row<Weighed>] = &[
         "PRACTICE",
         |w: &Weighed| si(w.front_share),
     )
-    .with(|w| vec![("front axle", si(w.front), Dim::Mass), ("m", si(w.total), Dim::Mass)]),
+    .with(|w| vec![("LF + RF", si(w.front), Dim::Mass), ("m", si(w.total), Dim::Mass)]),
     row(
         "left_share",
         "left share",
@@ -25,8 +29,9 @@ pub(super) static WEIGHED: &[Row<Weighed>] = &[
         "driver's left facing forward, over total",
         "(LF + LR) / m",
         "PRACTICE",
-        |w| si(w.left_share),
-    ),
+        |w: &Weighed| si(w.left_share),
+    )
+    .with(of_corners_and_total),
     row(
         "cross_weight",
         "cross weight",
@@ -34,8 +39,9 @@ pub(super) static WEIGHED: &[Row<Weighed>] = &[
         "right front and left rear over total",
         "(RF + LR) / m",
         "PRACTICE",
-        |w| si(w.cross_weight),
-    ),
+        |w: &Weighed| si(w.cross_weight),
+    )
+    .with(of_corners_and_total),
     row(
         "front_left_right",
         "front, left against right",
@@ -43,8 +49,9 @@ pub(super) static WEIGHED: &[Row<Weighed>] = &[
         "(left − right) over the axle, + when the left is heavier",
         "(LF − RF) / (LF + RF)",
         "PRACTICE",
-        |w| si(w.left_right[0]),
-    ),
+        |w: &Weighed| si(w.left_right[0]),
+    )
+    .with(of_corners),
     row(
         "rear_left_right",
         "rear, left against right",
@@ -52,17 +59,32 @@ pub(super) static WEIGHED: &[Row<Weighed>] = &[
         "(left − right) over the axle, + when the left is heavier",
         "(LR − RR) / (LR + RR)",
         "PRACTICE",
-        |w| si(w.left_right[1]),
-    ),
+        |w: &Weighed| si(w.left_right[1]),
+    )
+    .with(of_corners),
 ];
 
 pub(super) static AXLE: &[Row<AxleAnswer>] = &[
-    row("sprung_before", "sprung mass before", Dim::Mass, CORNER, "m_s = axle / 2 − m_u", "DERIVED", |a| {
-        si(a.sprung_before)
-    }),
-    row("sprung_after", "sprung mass after", Dim::Mass, CORNER, "m_s = axle / 2 − m_u", "DERIVED", |a| {
-        si(a.sprung_after)
-    }),
+    row(
+        "sprung_before",
+        "sprung mass before",
+        Dim::Mass,
+        CORNER,
+        "m_s = axle / 2 − m_u",
+        "DERIVED",
+        |a: &AxleAnswer| si(a.sprung_before),
+    )
+    .with(|a| vec![("axle", si(a.weight[0]), Dim::Mass), ("m_u", si(a.unsprung[0]), Dim::Mass)]),
+    row(
+        "sprung_after",
+        "sprung mass after",
+        Dim::Mass,
+        CORNER,
+        "m_s = axle / 2 − m_u",
+        "DERIVED",
+        |a: &AxleAnswer| si(a.sprung_after),
+    )
+    .with(|a| vec![("axle", si(a.weight[1]), Dim::Mass), ("m_u", si(a.unsprung[1]), Dim::Mass)]),
     row(
         "motion_ratio",
         "motion ratio of the spring",
@@ -115,8 +137,16 @@ pub(super) static AXLE: &[Row<AxleAnswer>] = &[
         "along the spring, from load and fitted length",
         "L0 = L_ride + F_s / k_s",
         "SHI",
-        |a| si(a.old_free_length),
-    ),
+        |a: &AxleAnswer| si(a.old_free_length),
+    )
+    .with(|a| {
+        let old = a.standing.old.as_ref().filter(|s| matches!(s.curve.spring, Spring::Coil(_)));
+        vec![
+            ("L_ride", old.and_then(|s| si(s.spring_length)), Dim::Length),
+            ("F_s", old.map(|s| s.spring_force.si()), Dim::Force),
+            ("k_s", old.map(|s| s.spring_rate.si()), Dim::SpringRate),
+        ]
+    }),
     row(
         "rating_share",
         "axle weight over its rating",
@@ -124,8 +154,14 @@ pub(super) static AXLE: &[Row<AxleAnswer>] = &[
         "as weighed after the swap",
         "axle / rating",
         "PRACTICE",
-        |a| si(a.rating_share),
-    ),
+        |a: &AxleAnswer| si(a.rating_share),
+    )
+    .with(|a| {
+        vec![
+            ("axle", si(a.weight[1]).filter(|_| a.rating_share.is_some()), Dim::Mass),
+            ("rating", a.rating_share.zip(a.weight[1]).map(|(s, w)| w.si() / s.si()), Dim::Mass),
+        ]
+    }),
     row(
         "room.spring_at_metal",
         "spring length at full bump",
@@ -149,10 +185,11 @@ pub(super) static AXLE: &[Row<AxleAnswer>] = &[
         "energy stored in the spring at full bump",
         Dim::Energy,
         "springs as they will be fitted",
-        "∫ F dL",
+        "area under force against length; a coil of one rate: k_s (L0 − L)² / 2",
         "DERIVED",
-        |a| si(a.room.stored_at_metal),
-    ),
+        |a: &AxleAnswer| si(a.room.stored_at_metal),
+    )
+    .with(coil_at_metal),
     row(
         "room.force_at_metal",
         "spring force at full bump",
@@ -160,8 +197,9 @@ pub(super) static AXLE: &[Row<AxleAnswer>] = &[
         "along the spring, springs as they will be fitted",
         "F = k_s (L0 − L)",
         "SHI",
-        |a| si(a.room.force_at_metal),
-    ),
+        |a: &AxleAnswer| si(a.room.force_at_metal),
+    )
+    .with(coil_at_metal),
     row(
         "room.to_bind",
         "room to coil bind",
@@ -171,7 +209,41 @@ pub(super) static AXLE: &[Row<AxleAnswer>] = &[
         "EN",
         |a: &AxleAnswer| si(a.room.to_bind),
     )
-    .with(|a| vec![("L", si(a.room.spring_at_metal), Dim::Length)]),
+    .with(|a| {
+        let solid = a.standing.new.as_ref().and_then(|s| s.curve.spring.solid_length_m());
+        vec![("L", si(a.room.spring_at_metal), Dim::Length), ("L_solid", solid, Dim::Length)]
+    }),
+    row(
+        "room.longest_solid",
+        "longest solid length that leaves the room wanted",
+        Dim::Length,
+        "at metal, along the spring",
+        "L − room",
+        "EN",
+        |a: &AxleAnswer| si(a.room.longest_solid),
+    )
+    .with(|a| {
+        let room = a.room.spring_at_metal.zip(a.room.longest_solid).map(|(l, solid)| (l - solid).si());
+        vec![("L", si(a.room.spring_at_metal), Dim::Length), ("room", room, Dim::Length)]
+    }),
+    row(
+        "room.damper_closed_most",
+        "a damper is closed at most",
+        Dim::Length,
+        "eye to eye; with the room the shop wants",
+        "L_d(metal) − room",
+        "DERIVED",
+        |a| si(a.room.damper_closed_most),
+    ),
+    row(
+        "room.damper_open_least",
+        "a damper is open at least",
+        Dim::Length,
+        "eye to eye; with the room the shop wants",
+        "L_d(droop) + room",
+        "DERIVED",
+        |a| si(a.room.damper_open_least),
+    ),
     row(
         "room.seat",
         "seat margin at full droop",
@@ -181,7 +253,10 @@ pub(super) static AXLE: &[Row<AxleAnswer>] = &[
         "DERIVED",
         |a: &AxleAnswer| si(a.room.seat),
     )
-    .with(|a| vec![("L_droop", si(a.room.spring_at_droop), Dim::Length)]),
+    .with(|a| {
+        let free = a.standing.new.as_ref().filter(|_| a.room.seat.is_some()).map(|s| s.curve.spring.free_length_m());
+        vec![("L0", free, Dim::Length), ("L_droop", si(a.room.spring_at_droop), Dim::Length)]
+    }),
     row(
         "room.damper_bump",
         "damper travel left at full bump",
@@ -201,3 +276,32 @@ pub(super) static AXLE: &[Row<AxleAnswer>] = &[
         |a| si(a.room.damper_droop),
     ),
 ];
+
+fn of_corners(w: &Weighed) -> Vec<Substitution> {
+    let corner = |read: fn(&Corners<Mass>) -> Mass| w.corners.as_ref().map(|c| read(c).si());
+    vec![
+        ("LF", corner(|c| c.lf), Dim::Mass),
+        ("RF", corner(|c| c.rf), Dim::Mass),
+        ("LR", corner(|c| c.lr), Dim::Mass),
+        ("RR", corner(|c| c.rr), Dim::Mass),
+    ]
+}
+
+fn of_corners_and_total(w: &Weighed) -> Vec<Substitution> {
+    [of_corners(w), vec![("m", si(w.total), Dim::Mass)]].concat()
+}
+
+/// Of a coil of one rate: what gives its force and energy at metal, the coil no shorter than solid.
+fn coil_at_metal(a: &AxleAnswer) -> Vec<Substitution> {
+    let coil = a.standing.new.as_ref().and_then(|s| match s.curve.spring {
+        Spring::Coil(coil) => Some(coil),
+        _ => None,
+    });
+    let reached = |length_m: f64, solid_m: Option<f64>| solid_m.map_or(length_m, |s| length_m.max(s));
+    let length = coil.zip(a.room.spring_at_metal).map(|(c, l)| reached(l.si(), c.solid_length_m));
+    vec![
+        ("k_s", coil.map(|c| c.rate_n_per_m), Dim::SpringRate),
+        ("L0", coil.map(|c| c.free_length_m), Dim::Length),
+        ("L", length, Dim::Length),
+    ]
+}

@@ -1,6 +1,6 @@
 //! Results about dampers: the one that is needed, the old one, one that is thought of.
 
-use super::{AT_WHEEL, OfAxle, Out, Row, like, row, si};
+use super::{AT_WHEEL, OfAxle, Out, Row, Substitution, like, row, si};
 use crate::solve::answer::{AxleAnswer, Damping, ForceAtSpeed, OfferedDamper, OldDamper};
 use crate::units::{Dim, Quantity};
 
@@ -14,7 +14,7 @@ static DAMPING: &[Row<Damping>] = &[
         "DERIVED",
         |d: &Damping| Some(d.split.bump.si()),
     )
-    .with(|d| vec![("c", Some(d.at_damper.aim.si()), Dim::DampingRate)]),
+    .with(|d| vec![("c", Some(d.at_damper.aim.si()), Dim::DampingRate), ("ρ", Some(rebound_over_bump(d)), Dim::Ratio)]),
     row(
         "rebound_rate",
         "damper rate in rebound",
@@ -24,7 +24,9 @@ static DAMPING: &[Row<Damping>] = &[
         "DERIVED",
         |d: &Damping| Some(d.split.rebound.si()),
     )
-    .with(|d| vec![("c_bump", Some(d.split.bump.si()), Dim::DampingRate)]),
+    .with(|d| {
+        vec![("ρ", Some(rebound_over_bump(d)), Dim::Ratio), ("c_bump", Some(d.split.bump.si()), Dim::DampingRate)]
+    }),
     row(
         "old_at_wheel",
         "old damper's rate",
@@ -152,7 +154,11 @@ static DAMPING: &[Row<Damping>] = &[
     .with(two_slope),
 ];
 
-fn two_slope(d: &Damping) -> Vec<super::Substitution> {
+fn rebound_over_bump(d: &Damping) -> f64 {
+    d.split.rebound.si() / d.split.bump.si()
+}
+
+fn two_slope(d: &Damping) -> Vec<Substitution> {
     vec![
         ("c", Some(d.at_damper.aim.si()), Dim::DampingRate),
         ("s", d.two_slope.map(|t| t.aim.upper_share.si()), Dim::Ratio),
@@ -161,7 +167,7 @@ fn two_slope(d: &Damping) -> Vec<super::Substitution> {
     ]
 }
 
-const EQUAL_WORK: &str = "c = ∮F dx / (π V X): Σ Δk_i (1 − N(v_i / V)) over the corners of the curve";
+const EQUAL_WORK: &str = "c = work of one cycle / (π V X): Σ Δk_i (1 − N(v_i / V)) over the corners of the curve";
 const BY_EQUAL_WORK: &str = "at the damper; of a curve by equal work at the peak speed named beside it";
 
 static OLD: &[Row<OldDamper>] = &[
@@ -277,18 +283,43 @@ fn needed(out: &mut Out, of: OfAxle<'_>) {
     let ratio = like("damping.ratio", "wanted damping ratio", Dim::Ratio, convention, "as named", "PRACTICE");
     out.band(ratio, of, |a| Some(a.damping.as_ref()?.ratio));
     let wheel = like("damping.at_wheel", "damping rate", Dim::DampingRate, AT_WHEEL, "c_w = 2 ζ √(k_w m_s)", "GIL");
-    out.band(wheel, of, |a| Some(a.damping.as_ref()?.at_wheel));
+    let damping = of.axle.damping.as_ref();
+    let new = of.axle.standing.new.as_ref();
+    out.band_with(
+        wheel,
+        of,
+        |a| Some(a.damping.as_ref()?.at_wheel),
+        |end| {
+            vec![
+                ("ζ", damping.map(|d| end.of(&d.ratio)), Dim::Ratio),
+                ("k_w", new.map(|s| s.wheel_rate.si()), Dim::SpringRate),
+                ("m_s", new.map(|s| s.sprung.si()), Dim::Mass),
+            ]
+        },
+    );
     let name = "damper rate, mean of bump and rebound";
     let damper = like("damping.at_damper", name, Dim::DampingRate, "at the damper", "c_d = c_w / r_d²", "GIL");
-    out.band(damper, of, |a| Some(a.damping.as_ref()?.at_damper));
+    out.band_with(
+        damper,
+        of,
+        |a| Some(a.damping.as_ref()?.at_damper),
+        |end| {
+            let pair = damping.map(|d| (end.of(&d.at_wheel), end.of(&d.at_damper)));
+            vec![
+                ("c_w", pair.map(|p| p.0), Dim::DampingRate),
+                ("r_d", pair.filter(|p| p.1 > 0.0).map(|p| (p.0 / p.1).sqrt()), Dim::Ratio),
+            ]
+        },
+    );
     out.part("damping", "", DAMPING, of, |a| a.damping.as_ref());
     let straight: Forces = |d| Some(&d.forces);
     let convention = "at the damper, straight line through the origin";
-    forces(out, of, ["", ""], [convention, "F = c v", "DIX"], straight);
+    let with = |force: f64, v: f64| vec![("c", Some(force / v), Dim::DampingRate), ("v", Some(v), Dim::DamperSpeed)];
+    forces(out, of, ["", ""], [convention, "F = c v", "DIX"], straight, with);
     let bent: Forces = |d| d.two_slope_forces.as_ref();
     let convention = "at the damper, two-slope curve of equal work at the peak speed";
     let formula = "F = c_low v, beyond the knee c_low (v_knee + s (v − v_knee))";
-    forces(out, of, ["two_slope.", "two-slope curve, "], [convention, formula, "DERIVED"], bent);
+    forces(out, of, ["two_slope.", "two-slope curve, "], [convention, formula, "DERIVED"], bent, |_, _| Vec::new());
 }
 
 type Forces = fn(&Damping) -> Option<&[ForceAtSpeed; 5]>;
@@ -300,6 +331,7 @@ fn forces(
     [prefix, words]: [&str; 2],
     [convention, formula, source]: [&'static str; 3],
     part: Forces,
+    with: impl Fn(f64, f64) -> Vec<Substitution>,
 ) {
     let Some(found) = of.axle.damping.as_ref().and_then(part) else { return };
     for (i, force) in found.iter().enumerate() {
@@ -309,7 +341,10 @@ fn forces(
             let name = format!("{words}{direction} force at {speed} m/s");
             like(&key, &name, Dim::Force, convention, formula, source)
         };
-        out.band(named("bump"), of, |a| Some(part(a.damping.as_ref()?)?[i].bump));
-        out.band(named("rebound"), of, |a| Some(part(a.damping.as_ref()?)?[i].rebound));
+        let v = force.speed.si();
+        let bump = |a: &AxleAnswer| Some(part(a.damping.as_ref()?)?[i].bump);
+        out.band_with(named("bump"), of, bump, |end| with(end.of(&force.bump), v));
+        let rebound = |a: &AxleAnswer| Some(part(a.damping.as_ref()?)?[i].rebound);
+        out.band_with(named("rebound"), of, rebound, |end| with(end.of(&force.rebound), v));
     }
 }

@@ -50,7 +50,12 @@ pub(super) static SIZING: &[Row<Sizing>] = &[
         "PRACTICE",
         |s: &Sizing| Some(s.pick.si()),
     )
-    .with(|s| vec![("k_s", Some(s.spring_rate.aim.si()), Dim::SpringRate)]),
+    .with(|s| {
+        vec![
+            ("k_s", Some(s.spring_rate.aim.si()), Dim::SpringRate),
+            ("step", s.stock.map(|k| k.step.si()), Dim::SpringRate),
+        ]
+    }),
     row(
         "same_frequency",
         "spring rate for the frequency before",
@@ -78,7 +83,12 @@ pub(super) static SIZING: &[Row<Sizing>] = &[
         "DERIVED",
         |s: &Sizing| s.same_factor.map(|f| f.spring_rate.si()),
     )
-    .with(|s| vec![("q", s.same_factor.map(|f| f.factor.si()), Dim::Ratio)]),
+    .with(|s| {
+        vec![
+            ("q", s.same_factor.map(|f| f.factor.si()), Dim::Ratio),
+            ("k_old", s.same_factor.map(|f| f.spring_rate.si() / f.factor.si()), Dim::SpringRate),
+        ]
+    }),
     row(
         "free_length",
         "free length for the wanted height",
@@ -88,7 +98,14 @@ pub(super) static SIZING: &[Row<Sizing>] = &[
         "SHI",
         |s: &Sizing| si(s.free_length),
     )
-    .with(|s| vec![("F_s", Some(s.spring_force.si()), Dim::Force), ("k_s", Some(s.pick.si()), Dim::SpringRate)]),
+    .with(|s| {
+        let rest_m = s.spring_force.si() / s.pick.si();
+        vec![
+            ("L_ride", s.free_length.map(|l| l.si() - rest_m), Dim::Length),
+            ("F_s", Some(s.spring_force.si()), Dim::Force),
+            ("k_s", Some(s.pick.si()), Dim::SpringRate),
+        ]
+    }),
     row(
         "order_length",
         "free length to order",
@@ -98,7 +115,10 @@ pub(super) static SIZING: &[Row<Sizing>] = &[
         "PRACTICE",
         |s: &Sizing| si(s.order_length),
     )
-    .with(|s| vec![("L0", si(s.free_length), Dim::Length)]),
+    .with(|s| {
+        let allowance = s.order_length.zip(s.free_length).map(|(order, free)| (order - free).si());
+        vec![("L0", si(s.free_length), Dim::Length), ("allowance", allowance, Dim::Length)]
+    }),
     row(
         "spacer.thickness",
         "spacer that restores the height on the old spring",

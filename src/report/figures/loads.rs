@@ -198,7 +198,7 @@ fn one_case(out: &mut Out, answer: &Answer, n: usize) {
     }
     for rated in &case.rated {
         let key = rated.part.field().replace('.', "_");
-        let like = like(
+        let mut like = like(
             &format!("{prefix}.rated.{key}"),
             &format!("{words}: {} over what it may carry", rated.part.words()),
             Dim::Ratio,
@@ -206,6 +206,8 @@ fn one_case(out: &mut Out, answer: &Answer, n: usize) {
             "load / rating",
             "PRACTICE",
         );
+        like.with =
+            vec![("load", Some(rated.carries.si()), Dim::Mass), ("rating", Some(rated.allowed.si()), Dim::Mass)];
         out.told(like, answer, |v| share(v.cases.get(n)?, rated.part));
     }
 }

@@ -4,10 +4,13 @@
 //! on paper are all built from these rows. To add a result, add a row.
 
 mod axle;
+mod coils;
 mod dampers;
 mod fitted;
 mod loads;
 mod options;
+mod reweigh;
+mod sized;
 mod springs;
 mod standing;
 mod whole;
@@ -162,24 +165,33 @@ impl Out {
 
     /// Three figures of a band inside an axle's answer, with their ±.
     fn band<Q: Quantity>(&mut self, like: Figure, of: OfAxle<'_>, part: impl Fn(&AxleAnswer) -> Option<Band<Q>>) {
+        self.band_with(like, of, part, |_| Vec::new());
+    }
+
+    /// The same with the numbers put into the formula of each end.
+    fn band_with<Q: Quantity>(
+        &mut self,
+        like: Figure,
+        of: OfAxle<'_>,
+        part: impl Fn(&AxleAnswer) -> Option<Band<Q>>,
+        with: impl Fn(End) -> Vec<Substitution>,
+    ) {
         let Some(band) = part(of.axle) else { return };
-        type End<Q> = fn(&Band<Q>) -> f64;
-        let ends: [(&str, &str, End<Q>); 3] = [
-            ("low", "lowest", |b| b.low.si()),
-            ("aim", "aimed at", |b| b.aim.si()),
-            ("high", "highest", |b| b.high.si()),
-        ];
-        for (end, words, value) in ends {
+        for end in [End::Low, End::Aim, End::High] {
+            let (key, words) = end.key_and_words();
+            let value = |b: &Band<Q>| end.of(b);
             self.figures.push(Figure {
-                key: format!("{}.{}.{end}", of.key(), like.key),
+                key: format!("{}.{}.{key}", of.key(), like.key),
                 name: format!("{}{}, {words}", of.words(), like.name),
                 si: Some(value(&band)),
                 u_si: of.checked.u_of(|a| part(a).as_ref().map(value)),
+                with: with(end),
                 ..like.clone()
             });
         }
     }
 
+    /// A result of both axles' frequencies in each state.
     fn per_state<Q: Quantity>(
         &mut self,
         like: &Figure,
@@ -189,7 +201,39 @@ impl Out {
         for state in State::ALL {
             let key = format!("{}.{}", like.key, state.key());
             let name = format!("{}, {}", like.name, state.words());
-            self.told(Figure { key, name, ..like.clone() }, answer, |v| si(*result(v).of(state)));
+            let frequency = |side: Side| answer.axle(side).standing.of(state).as_ref().map(|s| s.frequency.si());
+            let mut with =
+                vec![("f_F", frequency(Side::Front), Dim::Frequency), ("f_R", frequency(Side::Rear), Dim::Frequency)];
+            if like.dim == Dim::Velocity {
+                with.push(("L", si(answer.whole.wheelbase), Dim::Length));
+            }
+            self.told(Figure { key, name, with, ..like.clone() }, answer, |v| si(*result(v).of(state)));
+        }
+    }
+}
+
+/// One value of a band.
+#[derive(Clone, Copy)]
+enum End {
+    Low,
+    Aim,
+    High,
+}
+
+impl End {
+    fn key_and_words(self) -> (&'static str, &'static str) {
+        match self {
+            End::Low => ("low", "lowest"),
+            End::Aim => ("aim", "aimed at"),
+            End::High => ("high", "highest"),
+        }
+    }
+
+    fn of<Q: Quantity>(self, band: &Band<Q>) -> f64 {
+        match self {
+            End::Low => band.low.si(),
+            End::Aim => band.aim.si(),
+            End::High => band.high.si(),
         }
     }
 }
@@ -244,6 +288,7 @@ pub fn figures(answer: &Answer) -> Vec<Figure> {
     loads::add(&mut out, answer);
     options::add(&mut out, answer);
     whole::add(&mut out, answer);
+    reweigh::add(&mut out, answer);
     out.figures
 }
 
@@ -253,15 +298,15 @@ fn one_axle(out: &mut Out, of: OfAxle<'_>) {
     out.part("old_springs", "on the old springs, ", standing::STANDING, of, |a| a.standing.old.as_ref());
     out.part("new_springs", "on the new springs, ", standing::STANDING, of, |a| a.standing.new.as_ref());
     out.part("old_spring", "old spring, ", springs::OLD_SPRING, of, |a| Some(&a.old_spring));
-    out.part("old_spring.coil", "old coil, ", springs::COIL, of, |a| a.old_spring.coil.as_ref());
+    out.part("old_spring.coil", "old coil, ", coils::COIL, of, |a| a.old_spring.coil.as_ref());
     out.part("bar", "", springs::BAR, of, |a| a.old_spring.bar.as_ref());
     out.part("old_spring.leaf", "", springs::LEAF, of, |a| a.old_spring.leaf.as_ref());
     out.part("old_spring.crossover", "", springs::CROSSOVER, of, |a| a.old_spring.crossover.as_ref());
     out.part("cut", "", springs::CUT, of, |a| a.old_spring.cut.as_ref());
     routes(out, of);
-    size(out, of);
-    out.part("offered", "coil on offer, ", springs::COIL, of, |a| a.offered.as_ref());
-    out.part("wound", "spring to be wound: ", springs::WOUND, of, |a| a.wound.as_ref());
+    sized::size(out, of);
+    out.part("offered", "coil on offer, ", coils::COIL, of, |a| a.offered.as_ref());
+    out.part("wound", "spring to be wound: ", coils::WOUND, of, |a| a.wound.as_ref());
     out.part("levelled", "", springs::LEVELLED, of, |a| a.levelled.as_ref());
     dampers::add(out, of);
 }
@@ -292,22 +337,4 @@ fn routes(out: &mut Out, of: OfAxle<'_>) {
             ..like("fused", "", Dim::SpringRate, convention, formula, "GUM")
         });
     }
-}
-
-fn size(out: &mut Out, of: OfAxle<'_>) {
-    let practice = "as named, or as before";
-    let frequency =
-        like("sizing.frequency", "wanted ride frequency", Dim::Frequency, "on springs", practice, "PRACTICE");
-    out.band(frequency, of, |a| Some(a.sizing.as_ref()?.frequency));
-    let wheel = like("sizing.wheel_rate", "wheel rate for it", Dim::SpringRate, AT_WHEEL, "k_w = m_s (2π f)²", "GIL");
-    out.band(wheel, of, |a| Some(a.sizing.as_ref()?.wheel_rate));
-    let formula = "k_s = (k_w − k_rest (rubber, gas, bag, stop) − F_s r′) / r²";
-    let along = "along the spring; of a bar, upright at the arm's end";
-    let spring = like("sizing.spring_rate", "spring rate for it", Dim::SpringRate, along, formula, "DERIVED");
-    out.band(spring, of, |a| Some(a.sizing.as_ref()?.spring_rate));
-    out.part("sizing", "", fitted::SIZING, of, |a| a.sizing.as_ref());
-    let formula = "d = (32 l k_θ / (π G) + d_i⁴)^¼";
-    let bar = like("sizing.bar.diameter", "bar diameter for it", Dim::Length, "between the splines", formula, "SHI");
-    out.band(bar, of, |a| Some(a.sizing.as_ref()?.bar?.diameter));
-    out.part("sizing.bar", "", springs::BAR_CHOICE, of, |a| a.sizing.as_ref()?.bar.as_ref());
 }

@@ -1,14 +1,11 @@
 //! Results about springs themselves: rates, wire, cutting, bars, leaves, bags, routes.
 
 use super::{Row, row, si};
-use crate::solve::answer::{BarChoice, BarFacts, CoilFacts, Crossover, Cut, LeafFacts, Levelled, OldSpring};
-use crate::spring::Wound;
+use crate::solve::answer::{BarChoice, BarFacts, Crossover, Cut, LeafFacts, Levelled, OldSpring};
 use crate::units::Dim::{Angle, Force, Frequency, Length, Pressure, Ratio, SpringRate, Stress, TwistRate};
 use crate::units::Quantity;
 
 const ALONG: &str = "along the spring";
-const WAHL: &str = "shear, Wahl's factor";
-const EN: &str = "shear, (C + 0.5)/(C − 0.75)";
 
 pub(super) static OLD_SPRING: &[Row<OldSpring>] = &[
     row("stated", "rate as stated", SpringRate, ALONG, "as stated", "PRACTICE", |o| o.stated.map(|m| m.value)),
@@ -33,87 +30,6 @@ pub(super) static OLD_SPRING: &[Row<OldSpring>] = &[
         "−dF/dL",
         "DERIVED",
         |o| si(o.rate),
-    ),
-];
-
-pub(super) static COIL: &[Row<CoilFacts>] = &[
-    row("rate", "rate by wire", SpringRate, ALONG, "k = G d⁴ / (8 D³ N_a)", "SHI", |c: &CoilFacts| {
-        Some(c.rate.si())
-    })
-    .with(|c| {
-        vec![
-            ("G", Some(c.wire.shear_modulus_pa), Stress),
-            ("d", Some(c.wire.diameter_m), Length),
-            ("D", Some(c.wire.mean_m), Length),
-            ("N_a", Some(c.wire.active), Ratio),
-        ]
-    }),
-    row("index", "spring index", Ratio, "mean diameter over wire", "C = D / d", "SHI", |c| Some(c.wire.index().si())),
-    row("wahl", "Wahl's factor", Ratio, "direct shear and curvature", "K = (4C−1)/(4C−4) + 0.615/C", "SHI", |c| {
-        Some(c.wire.wahl().si())
-    }),
-    row(
-        "en_factor",
-        "stress factor of the standard",
-        Ratio,
-        "instead of Wahl's",
-        "(C + 0.5)/(C − 0.75)",
-        "EN",
-        |c| Some(c.wire.en_factor().si()),
-    ),
-    row("active", "working coils", Ratio, "coils that bend", "all coils − dead coils", "SHI", |c| {
-        Some(c.wire.active)
-    }),
-    row(
-        "solid_length",
-        "solid length by its ends",
-        Length,
-        "all coils touching, by the ends alone",
-        "d N_t ground, d (N_t + 1) not ground",
-        "SHI",
-        |c| si(c.solid_length),
-    ),
-    row(
-        "least_gaps",
-        "least sum of gaps between coils",
-        Length,
-        "at the shortest working length, moving load; cold wound up to 16 mm wire, else hot",
-        "1.5 n (0.0015 D²/d + 0.1 d), or 2 · 0.02 n (D + d)",
-        "EN",
-        |c| Some(c.wire.least_gaps().si()),
-    ),
-    row(
-        "longest_unguided",
-        "longest free length that stands by itself",
-        Length,
-        "between flat parallel seats; a longer one may buckle unless guided",
-        "2.63 D / 0.5",
-        "SHI",
-        |c| Some(c.wire.longest_unguided().si()),
-    ),
-    row("stress_ride", "stress at ride height", Stress, WAHL, "τ = K 8 F D / (π d³)", "SHI", |c| si(c.stress_ride)),
-    row("stress_bump", "stress at full bump", Stress, WAHL, "τ = K 8 F D / (π d³)", "SHI", |c| si(c.stress_bump)),
-    row("stress_ride_en", "stress at ride height, standard", Stress, EN, "τ = k 8 F D / (π d³)", "EN", |c| {
-        Some(c.by_standard(c.stress_ride?).si())
-    }),
-    row("stress_bump_en", "stress at full bump, standard", Stress, EN, "τ = k 8 F D / (π d³)", "EN", |c| {
-        Some(c.by_standard(c.stress_bump?).si())
-    }),
-    row("stress_solid_en", "stress when solid, standard", Stress, EN, "τ = k 8 F D / (π d³)", "EN", |c| {
-        Some(c.by_standard(c.stress_solid?).si())
-    }),
-    row("stress_solid", "stress when solid", Stress, WAHL, "τ = K 8 F D / (π d³)", "SHI", |c| si(c.stress_solid)),
-    row("stress_range", "stress range, ride to bump", Stress, WAHL, "τ_bump − τ_ride", "SHI", |c| {
-        Some((c.stress_bump?.si() - c.stress_ride?.si()).abs())
-    }),
-    row(
-        "allowed",
-        "allowed stress",
-        Stress,
-        "share of the least tensile strength of this steel and size, static",
-        "share · A / d^m",
-        "SHI",
-        |c| si(c.allowed),
     ),
 ];
 
@@ -190,7 +106,7 @@ pub(super) static BAR_CHOICE: &[Row<BarChoice>] = &[
         "PRACTICE",
         |b: &BarChoice| Some(b.pick.si()),
     )
-    .with(|b| vec![("d", Some(b.diameter.aim.si()), Length)]),
+    .with(|b| vec![("d", Some(b.diameter.aim.si()), Length), ("step", Some(b.step.si()), Length)]),
     row(
         "index",
         "index the new bar from the old place",
@@ -302,30 +218,4 @@ pub(super) static LEVELLED: &[Row<Levelled>] = &[
         "DERIVED",
         |l| si(l.reserve),
     ),
-];
-
-pub(super) static WOUND: &[Row<Wound>] = &[
-    row(
-        "wire",
-        "wire to have it wound of",
-        Length,
-        "thinnest whose stress is allowed",
-        "whole multiples of the step",
-        "SHI",
-        |w| Some(w.wire.diameter_m),
-    ),
-    row("mean_diameter", "mean coil diameter", Length, "outside less one wire", "OD − d", "SHI", |w| {
-        Some(w.wire.mean_m)
-    }),
-    row("active", "working coils", Ratio, "coils that bend", "N_a = G d⁴ / (8 D³ k)", "SHI", |w| {
-        Some(w.wire.active)
-    }),
-    row("total", "all coils", Ratio, "dead ones included", "N_a + dead coils", "SHI", |w| Some(w.total)),
-    row("solid_length", "its solid length", Length, "by its ends", "d N_t ground, d (N_t + 1) not", "SHI", |w| {
-        Some(w.solid_length.si())
-    }),
-    row("stress", "its stress at full bump", Stress, WAHL, "τ = K 8 F D / (π d³)", "SHI", |w| Some(w.stress.si())),
-    row("allowed", "its allowed stress", Stress, "share of tensile strength", "share · A / d^m", "SHI", |w| {
-        Some(w.allowed.si())
-    }),
 ];

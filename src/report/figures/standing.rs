@@ -2,6 +2,7 @@
 
 use super::{AT_WHEEL, CORNER, Row, Substitution, row, si};
 use crate::solve::answer::Standing;
+use crate::spring::Spring;
 use crate::units::{Dim, Quantity};
 
 pub(super) static STANDING: &[Row<Standing>] = &[
@@ -22,8 +23,14 @@ pub(super) static STANDING: &[Row<Standing>] = &[
         "hub to arch, + when the body rises",
         "z_before − z",
         "DERIVED",
-        |s| si(s.height_change),
-    ),
+        |s: &Standing| si(s.height_change),
+    )
+    .with(|s| {
+        vec![
+            ("z_before", s.height_change.map(|h| (h + s.travel).si()), Dim::Length),
+            ("z", s.height_change.map(|_| s.travel.si()), Dim::Length),
+        ]
+    }),
     row(
         "height_change_at_ground",
         "height against before, at the ground",
@@ -33,7 +40,10 @@ pub(super) static STANDING: &[Row<Standing>] = &[
         "DERIVED",
         |s: &Standing| si(s.height_change_at_ground),
     )
-    .with(|s| vec![("z_before − z", si(s.height_change), Dim::Length)]),
+    .with(|s| {
+        let squash = s.height_change.zip(s.height_change_at_ground).map(|(wheel, ground)| (wheel - ground).si());
+        vec![("z_before − z", si(s.height_change), Dim::Length), ("ΔW / k_t", squash, Dim::Length)]
+    }),
     row(
         "wheel_rate",
         "wheel rate",
@@ -63,8 +73,22 @@ pub(super) static STANDING: &[Row<Standing>] = &[
         "DERIVED",
         |s| Some(s.spring_rate.si()),
     ),
-    row("stored", "energy stored in the spring", Dim::Energy, "at this height", "∫ F dL", "DERIVED", |s| {
-        Some(s.stored.si())
+    row(
+        "stored",
+        "energy stored in the spring",
+        Dim::Energy,
+        "at this height",
+        "area under force against length; a coil of one rate: k_s (L0 − L)² / 2",
+        "DERIVED",
+        |s: &Standing| Some(s.stored.si()),
+    )
+    .with(|s| match s.curve.spring {
+        Spring::Coil(coil) => vec![
+            ("k_s", Some(coil.rate_n_per_m), Dim::SpringRate),
+            ("L0", Some(coil.free_length_m), Dim::Length),
+            ("L", Some(s.curve.spring_length.length(s.travel).si()), Dim::Length),
+        ],
+        _ => Vec::new(),
     }),
     row(
         "frequency",
@@ -85,7 +109,13 @@ pub(super) static STANDING: &[Row<Standing>] = &[
         "GIL",
         |s: &Standing| si(s.frequency_with_tyre),
     )
-    .with(on_springs),
+    .with(|s| {
+        // What the tyre makes of the wheel rate tells its own.
+        let both = s.frequency_with_tyre.map(|f| s.sprung.si() * (std::f64::consts::TAU * f.si()).powi(2));
+        let k_w = s.wheel_rate.si();
+        let tyre = both.map(|k| k * k_w / (k_w - k));
+        [on_springs(s), vec![("k_t", tyre, Dim::SpringRate)]].concat()
+    }),
     row(
         "static_deflection",
         "equivalent static deflection",
@@ -100,12 +130,19 @@ pub(super) static STANDING: &[Row<Standing>] = &[
         "spring_force",
         "spring load at ride height",
         Dim::Force,
-        "along the spring",
-        "F_s = (m_s g − F_rest (rubber, gas, bag, stop)) / r",
+        "along the spring; W = m_s g and what a load on the hitch adds",
+        "F_s = (W − F_rest (rubber, gas, bag, stop)) / r",
         "DERIVED",
         |s: &Standing| Some(s.spring_force.si()),
     )
-    .with(on_springs),
+    .with(|s| {
+        let ratio = s.curve.spring_length.ratio(s.travel).si();
+        vec![
+            ("W", Some(load_n(s)), Dim::Force),
+            ("F_rest", Some(rest_n(s)), Dim::Force),
+            ("r", Some(ratio), Dim::Ratio),
+        ]
+    }),
     row("spring_length", "spring length at ride height", Dim::Length, "along the spring", "L_s(z)", "DERIVED", |s| {
         si(s.spring_length)
     }),
@@ -126,11 +163,14 @@ pub(super) static STANDING: &[Row<Standing>] = &[
         "reserve before the bump stop",
         Dim::Ratio,
         "extra g over standing still; braking, roll and road use the same room",
-        "(F_w(gap) − m_s g) / (m_s g)",
+        "F_w(gap) / W − 1",
         "DERIVED",
         |s: &Standing| si(s.reserve),
     )
-    .with(on_springs),
+    .with(|s| {
+        let at_stop = s.reserve.and(s.curve.stop.as_ref()).map(|p| s.curve.force_without_stop_n(p.gap_m));
+        vec![("F_w(gap)", at_stop, Dim::Force), ("W", at_stop.map(|_| load_n(s)), Dim::Force)]
+    }),
     row(
         "old_damper_ratio",
         "damping ratio with the old damper",
@@ -140,9 +180,24 @@ pub(super) static STANDING: &[Row<Standing>] = &[
         "GIL",
         |s: &Standing| si(s.old_damper_ratio),
     )
-    .with(on_springs),
+    .with(|s| {
+        let critical = 2.0 * (s.wheel_rate.si() * s.sprung.si()).sqrt();
+        let c_w = s.old_damper_ratio.map(|z| z.si() * critical);
+        [vec![("c_w", c_w, Dim::DampingRate)], on_springs(s)].concat()
+    }),
 ];
 
 fn on_springs(s: &Standing) -> Vec<Substitution> {
     vec![("k_w", Some(s.wheel_rate.si()), Dim::SpringRate), ("m_s", Some(s.sprung.si()), Dim::Mass)]
+}
+
+/// What presses on the corner: what its curve carries there, N.
+fn load_n(s: &Standing) -> f64 {
+    s.curve.force_n(s.travel.si())
+}
+
+/// What carries beside the spring, N: rubber, gas, bag and stop.
+fn rest_n(s: &Standing) -> f64 {
+    let z_m = s.travel.si();
+    s.curve.other_force_n(z_m) + s.curve.force_n(z_m) - s.curve.force_without_stop_n(z_m)
 }

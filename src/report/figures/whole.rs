@@ -1,6 +1,7 @@
 //! Figures of the whole vehicle: centre of gravity, pitch, braking, roll, four corners.
 
 use super::{Figure, Out, like};
+use crate::job::Side;
 use crate::solve::answer::{Answer, Corners, Mode, Roll, State, Whole};
 use crate::units::{Dim, G_M_PER_S2, Mass, Quantity};
 
@@ -96,18 +97,23 @@ fn pitch(out: &mut Out, answer: &Answer, state: State) {
             one_mode(out, [key, words, name], answer, |w| Some((*w.pitch.of(state))?.modes[i]));
         }
     }
-    out.told(
-        said(
+    let ground = |side: Side| answer.axle(side).standing.of(state).as_ref()?.height_change_at_ground.map(Quantity::si);
+    let nose_up = Figure {
+        with: vec![
+            ("h_F", ground(Side::Front), Dim::Length),
+            ("h_R", ground(Side::Rear), Dim::Length),
+            ("L", answer.whole.wheelbase.map(Quantity::si), Dim::Length),
+        ],
+        ..said(
             format!("nose_up.{key}"),
             format!("nose up, {words}"),
             Dim::Angle,
             "against before, at the ground, tyres included",
             "atan((h_F − h_R)/L)",
             "DERIVED",
-        ),
-        answer,
-        |v| v.whole.nose_up.of(state).map(Quantity::si),
-    );
+        )
+    };
+    out.told(nose_up, answer, |v| v.whole.nose_up.of(state).map(Quantity::si));
     out.told(
         said(
             format!("beam.{key}"),

@@ -8,6 +8,7 @@ mod dampers;
 mod loads;
 mod moved;
 mod options;
+mod reweigh;
 mod springs;
 mod whole;
 
@@ -22,6 +23,7 @@ pub use dampers::{Damping, ForceAtSpeed, OfferedDamper, OldDamper, OldDamperBy};
 pub use loads::{ByAir, CaseAnswer, CaseStanding, Compared, Ledger, Rated, RatedPart, Told};
 pub use moved::{Moved, OfVehicle, Vehicle};
 pub use options::{OptionStanding, Remedy, RemedyKind};
+pub use reweigh::{Again, Reweigh};
 pub use springs::{BarChoice, BarFacts, CoilFacts, Crossover, Cut, LeafFacts, Levelled, OldSpring};
 pub use whole::{
     Centre, CornerLedger, Cross, CrossCorrection, Dive, Hump, Lean, Mode, Pitch, Roll, Swing, Whole, degrees_per_g,
@@ -265,6 +267,12 @@ pub struct Room {
     pub spring_at_droop: Option<Length>,
     /// Spring force at metal.
     pub force_at_metal: Option<Force>,
+    /// The longest the spring may be when solid: its length at metal less the room the shop wants.
+    pub longest_solid: Option<Length>,
+    /// The longest a damper may be when closed, with the room the shop wants.
+    pub damper_closed_most: Option<Length>,
+    /// The shortest a damper may be when open, with the room the shop wants.
+    pub damper_open_least: Option<Length>,
     /// Spring length at metal less solid length.
     pub to_bind: Option<Length>,
     /// Free length less length at droop: negative when loose, by so much.
@@ -290,6 +298,10 @@ pub struct AxleAnswer {
     pub sprung_before: Option<Mass>,
     /// Sprung mass per corner after, as compared: at equal load.
     pub sprung_after: Option<Mass>,
+    /// Axle weight as compared, before and after.
+    pub weight: [Option<Mass>; 2],
+    /// Unsprung mass per corner, before and after.
+    pub unsprung: [Option<Mass>; 2],
     /// Sprung mass per corner as the vehicle stood on the scales, before and after.
     pub stood: [Option<Mass>; 2],
     /// Motion ratio of the spring at the reference height.
@@ -314,6 +326,8 @@ pub struct AxleAnswer {
     pub sizing: Option<Sizing>,
     /// The spring taken from a list, in words; `None` for a stock rate of the length that is needed.
     pub taken: Option<String>,
+    /// The old springs already give the wanted ride frequency and, within the shop's limit, the wanted height.
+    pub old_will_do: Option<bool>,
     /// Rubber, gas, bag, stop and geometry alone make more than the wanted wheel rate.
     pub nothing_left: bool,
     /// Room at the ends of travel.
@@ -400,6 +414,8 @@ pub struct Answer {
     pub flat_ride: PerState<Option<Velocity>>,
     /// Pitch, roll, four corners.
     pub whole: Whole,
+    /// The springs as fitted: what was foretold and what was found.
+    pub reweigh: Reweigh,
     /// The whole vehicle with each field moved by its ±.
     pub moved: Vec<Moved>,
     /// Everything there is to say, worst first.

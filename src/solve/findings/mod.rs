@@ -41,6 +41,7 @@ pub(super) fn add(reader: &Reader<'_>, answer: &mut Answer) {
     }
     say.rear_against_front(answer);
     say.whole(answer);
+    say.reweighed(answer);
     answer.findings.append(&mut say.found);
 }
 

@@ -2,7 +2,7 @@
 
 use super::Say;
 use crate::job::{AxleKind, Level, Side};
-use crate::solve::answer::{Answer, AxleAnswer, Weighed};
+use crate::solve::answer::{Again, Answer, AxleAnswer, Weighed};
 use crate::units::{Mass, Quantity, Ratio, display};
 use crate::weights::cross_weight;
 
@@ -65,6 +65,37 @@ impl Say<'_> {
             );
             self.push(Level::Doubt, "axle-twice", format!("{when}.{key}"), text);
         }
+    }
+
+    /// What scales and tape say after fitting, against what was foretold.
+    pub(super) fn reweighed(&mut self, answer: &Answer) {
+        const CORNERS: [(&str, &str); 4] =
+            [("lf", "Left front"), ("rf", "Right front"), ("lr", "Left rear"), ("rr", "Right rear")];
+        const AXLES: [(&str, &str); 2] = [("front", "Front axle"), ("rear", "Rear axle")];
+        let found = &answer.reweigh;
+        for (i, (key, words)) in AXLES.into_iter().enumerate() {
+            let field = [key, ["lf", "lr"][i]][usize::from(found.corners[2 * i].found.is_some())];
+            self.off(&found.axles[i], "fitted-axle", format!("fitted.{field}"), words, "No spring changes an axle's weight: weigh with the same fuel and people as before, pads level, brake off.");
+        }
+        for (i, (key, words)) in CORNERS.into_iter().enumerate() {
+            // When the whole axle is off, its corners are too.
+            if found.axles[i / 2].inside() != Some(false) {
+                self.off(&found.corners[i], "fitted-corner", format!("fitted.{key}"), words, "Roll it, let it settle, weigh again; then compare left and right: spring numbers, seats, spacers, collars.");
+            }
+            self.off(&found.arch[i], "fitted-height", format!("fitted.arch.{key}"), words, "Roll it and measure again; then look at the seats, the spring's number and its free length. New springs stand a little high until they settle.");
+        }
+    }
+
+    fn off<Q: Quantity>(&mut self, again: &Again<Q>, rule: &'static str, field: String, who: &str, todo: &str) {
+        if again.inside() != Some(false) {
+            return;
+        }
+        let said = |q: Option<Q>| q.map_or(String::new(), |q| display::rounded(q, self.units));
+        let what = if rule == "fitted-height" { ", hub to arch" } else { "" };
+        let (found, foretold, within) = (said(again.found), said(again.foretold), said(again.within));
+        let text =
+            format!("{who} as fitted{what}: {found}; {foretold} was foretold, up to {within} off is accepted. {todo}");
+        self.push(Level::Doubt, rule, field, text);
     }
 
     pub(super) fn unsprung(&mut self, axle: &AxleAnswer, answer: &Answer) {

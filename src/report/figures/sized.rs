@@ -1,0 +1,50 @@
+//! The band of spring rates of one axle, for the wanted frequency.
+
+use super::{AT_WHEEL, End, OfAxle, Out, Substitution, fitted, like, si, springs};
+use crate::job::SpringKind;
+use crate::solve::answer::AxleAnswer;
+use crate::units::{Dim, Quantity};
+
+pub(super) fn size(out: &mut Out, of: OfAxle<'_>) {
+    let practice = "as named, or as before";
+    let frequency =
+        like("sizing.frequency", "wanted ride frequency", Dim::Frequency, "on springs", practice, "PRACTICE");
+    out.band(frequency, of, |a| Some(a.sizing.as_ref()?.frequency));
+    let wheel = like("sizing.wheel_rate", "wheel rate for it", Dim::SpringRate, AT_WHEEL, "k_w = m_s (2π f)²", "GIL");
+    let sizing = of.axle.sizing.as_ref();
+    let sprung = si(of.axle.sprung_after);
+    out.band_with(
+        wheel,
+        of,
+        |a| Some(a.sizing.as_ref()?.wheel_rate),
+        |end| vec![("m_s", sprung, Dim::Mass), ("f", sizing.map(|s| end.of(&s.frequency)), Dim::Frequency)],
+    );
+    let formula = "k_s = (k_w − k_rest (rubber, gas, bag, stop) − F_s r′) / r²";
+    let along = "along the spring; of a bar, upright at the arm's end";
+    let spring = like("sizing.spring_rate", "spring rate for it", Dim::SpringRate, along, formula, "DERIVED");
+    out.band_with(spring, of, |a| Some(a.sizing.as_ref()?.spring_rate), |end| for_rate(of.axle, end));
+    out.part("sizing", "", fitted::SIZING, of, |a| a.sizing.as_ref());
+    let formula = "d = (32 l k_θ / (π G) + d_i⁴)^¼";
+    let bar = like("sizing.bar.diameter", "bar diameter for it", Dim::Length, "between the splines", formula, "SHI");
+    out.band(bar, of, |a| Some(a.sizing.as_ref()?.bar?.diameter));
+    out.part("sizing.bar", "", springs::BAR_CHOICE, of, |a| a.sizing.as_ref()?.bar.as_ref());
+}
+
+/// What a spring rate comes from, at the wanted height, when it is along one coil or leaf.
+fn for_rate(axle: &AxleAnswer, end: End) -> Vec<Substitution> {
+    let plain = matches!(axle.kind, SpringKind::Coil | SpringKind::Leaf | SpringKind::Progressive);
+    let Some((sizing, new)) = axle.sizing.as_ref().zip(axle.standing.new.as_ref()).filter(|_| plain) else {
+        return Vec::new();
+    };
+    let (curve, z) = (&new.curve, sizing.wanted_travel);
+    let ratio = curve.spring_length.ratio(z).si();
+    let geometry = sizing.spring_force.si() * curve.spring_length.slope(z).value;
+    let stop = curve.stop.as_ref().map_or(0.0, |s| s.rate_n_per_m(z.si()));
+    let rest = curve.other_rate_n_per_m(z.si()) + stop;
+    vec![
+        ("k_w", Some(end.of(&sizing.wheel_rate)), Dim::SpringRate),
+        ("k_rest", Some(rest), Dim::SpringRate),
+        ("F_s r′", Some(geometry), Dim::SpringRate),
+        ("r", Some(ratio), Dim::Ratio),
+    ]
+}

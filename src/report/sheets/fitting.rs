@@ -1,0 +1,228 @@
+//! The fitting sheet: parts, lengths, seats, order of work, this spring's force and energy, and room for the re-weigh.
+
+use super::header;
+use super::page::{Page, one_line};
+use super::{Block, Report};
+use crate::job::{BagFitted, Side, SpringKind};
+use crate::report::sentence;
+use crate::solve::answer::{Again, AxleAnswer, Standing};
+use crate::units::{Dim, Energy, Force, G_M_PER_S2, Length, Mass, Quantity, Ratio, display};
+
+/// A line to write on, in a table.
+const BLANK: &str = "________";
+
+pub(super) fn build(page: &Page<'_>) -> Report {
+    let mut blocks: Vec<Block> = header::names(page).into_iter().collect();
+    let title = page.plain("fit.title");
+    if page.is_stopped() {
+        blocks.extend(page.stops());
+        blocks.push(page.text("fit.stopped", &[]));
+        return Report { title, blocks };
+    }
+    let renewed = page.renewed();
+    if renewed.is_empty() {
+        blocks.push(page.text("fit.nothing", &[]));
+    }
+    for axle in &renewed {
+        blocks.push(parts(page, axle));
+        blocks.extend(energy(page, axle));
+    }
+    blocks.extend(seats(page));
+    if !renewed.is_empty() {
+        let numbered = steps(&renewed).into_iter().enumerate();
+        let steps = numbered.map(|(i, key)| format!("{}. {}", i + 1, page.plain(key)));
+        blocks.extend([page.heading("fit.work"), Block::List(steps.collect())]);
+        let torques = ["fit.torque.lower", "fit.torque.upper", "fit.torque.damper", "fit.torque.wheel"];
+        blocks.extend([page.heading("fit.torque"), page.text("fit.torque.note", &[])]);
+        blocks.push(Block::Blanks(torques.map(|k| page.plain(k)).to_vec()));
+    }
+    blocks.extend(reweigh(page));
+    let cautions = [
+        "fit.caution.stands",
+        "fit.caution.compressor",
+        "fit.caution.gas",
+        "fit.caution.heat",
+        "fit.caution.stem",
+        "fit.caution.once",
+        "fit.caution.hoses",
+        "fit.caution.after",
+    ];
+    blocks.extend([page.heading("fit.cautions"), Block::List(cautions.map(|k| page.plain(k)).to_vec())]);
+    blocks.push(page.caution("mind.compliance", &[]));
+    blocks.push(Block::Blanks(
+        ["sign.fitter", "sign.road_test", "sign.later", "sign.date"].map(|k| page.plain(k)).to_vec(),
+    ));
+    Report { title, blocks }
+}
+
+/// The order of work for the kinds of spring that are renewed.
+fn steps(renewed: &[&AxleAnswer]) -> Vec<&'static str> {
+    let has = |kind: fn(SpringKind) -> bool| renewed.iter().any(|a| kind(a.kind));
+    let kinds = [
+        (has(SpringKind::is_coil), "fit.step.out", "fit.step.in"),
+        (has(|k| k == SpringKind::TorsionBar), "fit.step.out_bar", "fit.step.in_bar"),
+        (has(|k| k == SpringKind::Leaf), "fit.step.out_leaf", "fit.step.in_leaf"),
+    ];
+    let mut steps = vec!["fit.step.stands", "fit.step.free"];
+    steps.extend(kinds.iter().filter(|k| k.0).map(|k| k.1));
+    steps.extend(kinds.iter().filter(|k| k.0).map(|k| k.2));
+    steps.extend(["fit.step.pivots", "fit.step.settle", "fit.step.weigh", "fit.step.checks"]);
+    steps
+}
+
+/// What goes in, and where it then stands.
+fn parts(page: &Page<'_>, axle: &AxleAnswer) -> Block {
+    let data = page.job.axle(axle.side);
+    let mut rows: Vec<Vec<String>> = Vec::new();
+    let mut push = |key: &str, text: Option<String>| rows.extend(text.map(|t| vec![page.plain(key), t]));
+    push("order.number", axle.taken.as_deref().map(one_line));
+    let sizing = axle.sizing.as_ref();
+    let bar = sizing.and_then(|s| s.bar.as_ref());
+    push("order.rate", sizing.filter(|_| bar.is_none()).map(|s| page.qty(s.pick)));
+    push("order.bar", bar.map(|b| page.fine(b.pick)));
+    push("fit.index", bar.and_then(|b| b.index).map(|a| page.mark(&format!("{:+.1}°", a.si().to_degrees()))));
+    let free: Option<Length> = axle.taken.as_ref().and_then(|_| page.typed(&data.taken.free_length));
+    push("fit.free", free.or(sizing.and_then(|s| s.order_length)).map(|l| page.qty(l)));
+    let spacer: Option<Length> = axle.taken.as_ref().and_then(|_| page.typed(&data.taken.spacer));
+    if axle.kind.is_coil() {
+        let none = || page.plain("fit.no_spacer");
+        push("order.spacer", Some(spacer.filter(|s| s.si() != 0.0).map_or_else(none, |s| page.qty(s))));
+    }
+    let new = axle.standing.new.as_ref();
+    push("order.ride_length", new.and_then(|s| s.spring_length).map(|l| page.qty(l)));
+    push("order.load", new.map(|s| page.qty(s.spring_force)));
+    push("fit.droop_length", axle.room.spring_at_droop.map(|l| page.qty(l)));
+    let seat = axle.room.seat.map(|s| match s.si() {
+        s if s < 0.0 => page.say("fit.loose", &[("amount", &page.qty(Length::from_si(-s)))]),
+        s => page.say("fit.grips", &[("amount", &page.qty(Length::from_si(s)))]),
+    });
+    push("fit.seat", seat);
+    push("fit.bind", axle.room.to_bind.map(|l| page.qty(l)));
+    let bag = data.bag.fitted == BagFitted::WithNew;
+    push("fit.bag", page.typed(&data.bag.pressure).filter(|_| bag).map(|p| page.qty(p)));
+    Block::Table { head: vec![sentence::upper_first(&page.springs_words(axle.side)), String::new()], rows }
+}
+
+/// What this spring holds: force and energy of the old one as it comes out, of the new one at ride and at full bump.
+fn energy(page: &Page<'_>, axle: &AxleAnswer) -> Vec<Block> {
+    let mut blocks = Vec::new();
+    let springs = page.springs_words(axle.side);
+    let mut said = |key: &str, force: Force, energy: Energy| {
+        let (mass, height) = fall(page, energy);
+        let fill = [
+            ("springs", springs.clone()),
+            ("force", page.qty(force)),
+            ("energy", page.qty(energy)),
+            ("mass", mass),
+            ("height", height),
+        ];
+        blocks.push(page.caution(key, &fill.each_ref().map(|(k, v)| (*k, v.as_str()))));
+    };
+    if let Some(old) = &axle.standing.old {
+        said("fit.energy.old", old.spring_force, old.stored);
+    }
+    if let Some(new) = &axle.standing.new {
+        said("fit.energy.new", new.spring_force, new.stored);
+    }
+    let hangs = |standing: &Option<Standing>| {
+        let (spring, length_m) = (&standing.as_ref()?.curve.spring, axle.room.spring_at_droop?.si());
+        Some((Force::from_si(spring.force_n(length_m)), Energy::from_si(spring.energy_j(length_m))))
+    };
+    if let Some((force, energy)) = hangs(&axle.standing.old) {
+        said("fit.energy.hanging", force, energy);
+    }
+    if let Some((force, energy)) = axle.room.force_at_metal.zip(axle.room.stored_at_metal) {
+        said("fit.energy.bump", force, energy);
+    }
+    blocks
+}
+
+/// The mass whose fall from a height everybody knows has this energy.
+fn fall(page: &Page<'_>, energy: Energy) -> (String, String) {
+    let (height_m, words) = match page.units().unit(Dim::Length).symbol {
+        "in" => (3.0 * 0.3048, "3 ft"),
+        _ => (1.0, "1 m"),
+    };
+    (page.qty(Mass::from_si(energy.si() / (G_M_PER_S2 * height_m))), words.to_owned())
+}
+
+/// Collars or shims that bring the cross weight to what is wanted, when it is off.
+fn seats(page: &Page<'_>) -> Vec<Block> {
+    let Some(cross) = page.answer.whole.cross.filter(|_| page.answer.reweigh.cross_set) else { return Vec::new() };
+    let items = Side::BOTH.into_iter().filter(|s| cross.at_seat[*s as usize].si() != 0.0).map(|side| {
+        let i = side as usize;
+        // + is up at RF and LR.
+        let right_up = (cross.at_seat[i].si() > 0.0) == (side == Side::Front);
+        let amount = match cross.by_turns[i] {
+            true => page.say("fit.turns", &[("turns", &page.mark(&format!("{:.1}", cross.correction.turns.abs())))]),
+            false => page.say("fit.shims", &[("amount", &page.fine(Length::from_si(cross.at_seat[i].si().abs())))]),
+        };
+        let key = if right_up { "fit.right_up" } else { "fit.left_up" };
+        sentence::upper_first(&page.say(key, &[("end", &page.end_words(side)), ("amount", &amount)]))
+    });
+    vec![page.heading("fit.cross"), page.text("fit.cross.note", &[]), Block::List(items.collect())]
+}
+
+/// Weights and heights to find again: foretold, how far off is accepted, and what was found or room to write it.
+pub(super) fn reweigh(page: &Page<'_>) -> Vec<Block> {
+    let found = &page.answer.reweigh;
+    let mut rows = Vec::new();
+    for (i, key) in ["corner.lf", "corner.rf", "corner.lr", "corner.rr"].into_iter().enumerate() {
+        if found.corners[i].foretold.is_some() {
+            rows.push(again(page, &page.say("fit.weight", &[("place", &page.plain(key))]), &found.corners[i]));
+        }
+    }
+    for side in Side::BOTH {
+        let weight = &found.axles[side as usize];
+        rows.push(again(page, &page.say("fit.weight", &[("place", &page.axle_words(side))]), weight));
+    }
+    for (i, key) in ["corner.lf", "corner.rf", "corner.lr", "corner.rr"].into_iter().enumerate() {
+        rows.push(again(page, &page.say("fit.arch", &[("place", &page.plain(key))]), &found.arch[i]));
+    }
+    let head = ["fit.again", "fit.foretold", "fit.within", "fit.found"].map(|k| page.plain(k)).to_vec();
+    let mut blocks = vec![page.heading("fit.reweigh"), page.text("fit.reweigh.note", &[]), Block::Table { head, rows }];
+    let settle =
+        page.renewed().into_iter().filter_map(|a| {
+            let (sizing, new) = (a.sizing.as_ref()?, a.standing.new.as_ref()?);
+            // What the seat gains reaches the wheel by k_s r / k_w.
+            let at_seat = (sizing.order_length? - sizing.free_length?).si();
+            let ratio = new.curve.spring_length.ratio(new.travel).si();
+            let at_wheel = at_seat * new.spring_rate.si() * ratio / new.wheel_rate.si();
+            Some(page.say(
+                "fit.settle",
+                &[("end", &page.end_words(a.side)), ("amount", &page.qty(Length::from_si(at_wheel)))],
+            ))
+        });
+    let rise = page.renewed().into_iter().filter_map(|a| {
+        let (old, new) = (a.standing.old.as_ref()?, a.standing.new.as_ref()?);
+        let rise = old.travel - new.travel;
+        let key = if rise.si() < 0.0 { "fit.falls" } else { "fit.rises" };
+        let amount = page.qty(Length::from_si(rise.si().abs()));
+        Some(page.say(key, &[("end", &page.end_words(a.side)), ("amount", &amount)]))
+    });
+    let more: Vec<String> = rise.chain(settle).map(|t| sentence::upper_first(&t)).collect();
+    if !more.is_empty() {
+        blocks.push(Block::List(more));
+    }
+    let cross = found.cross_weight.map(|c: Ratio| page.mark(&format!("{:.1} %", 100.0 * c.si())));
+    blocks.extend(cross.map(|c| page.text("fit.cross_found", &[("cross", &c)])));
+    blocks
+}
+
+fn again<Q: Quantity>(page: &Page<'_>, what: &str, again: &Again<Q>) -> Vec<String> {
+    let found = match (again.found, again.inside()) {
+        (None, _) => BLANK.to_owned(),
+        (Some(found), Some(true)) => page.say("fit.inside", &[("found", &page.qty(found))]),
+        (Some(found), Some(false)) => {
+            let off = again.difference().map_or_else(String::new, |d| {
+                let sign = if d.si() > 0.0 { "+" } else { "−" };
+                format!("{sign}{}", page.mark(&display::rounded_si(d.si().abs(), Q::DIM, page.units())))
+            });
+            page.say("fit.outside", &[("found", &page.qty(found)), ("off", &off)])
+        }
+        (Some(found), None) => page.qty(found),
+    };
+    let within =
+        again.within.filter(|_| again.foretold.is_some()).map_or_else(String::new, |w| format!("± {}", page.qty(w)));
+    vec![what.to_owned(), page.known(again.foretold), within, found]
+}

@@ -1,0 +1,57 @@
+//! The head and the foot of every sheet: whose job it is, and from which state of it the sheet was printed.
+
+use super::page::{Page, one_line};
+use super::{Block, Words};
+use crate::job::file;
+
+/// Shop, customer, vehicle, change.
+pub(super) fn names(page: &Page<'_>) -> Option<Block> {
+    let job = page.job;
+    let parts: [(&str, Vec<&String>); 4] = [
+        ("head.shop", vec![&job.shop.name, &job.shop.contact]),
+        ("head.customer", vec![&job.customer.name, &job.customer.contact]),
+        ("head.vehicle", vec![&job.vehicle.name, &job.vehicle.identification]),
+        ("head.change", vec![&job.vehicle.change]),
+    ];
+    let filled = |parts: Vec<&String>| {
+        let parts: Vec<String> = parts.into_iter().map(|p| one_line(p)).filter(|p| !p.is_empty()).collect();
+        parts.join(", ")
+    };
+    let rows = parts.into_iter().map(|(key, parts)| vec![page.plain(key), filled(parts)]);
+    let rows: Vec<Vec<String>> = rows.filter(|row| !row[1].is_empty()).collect();
+    (!rows.is_empty()).then(|| Block::Table { head: vec![page.plain("head.job"), String::new()], rows })
+}
+
+/// Job, program version, date, and the state of the job.
+pub(super) fn stamp(page: &Page<'_>) -> Vec<Block> {
+    let named = [&page.job.vehicle.name, &page.job.vehicle.identification].map(|n| one_line(n));
+    let named: Vec<String> = named.into_iter().filter(|n| !n.is_empty()).collect();
+    let job = if named.is_empty() { page.plain("stamp.no_name") } else { named.join(", ") };
+    let date = page.printed.date.map_or_else(|| page.plain("stamp.no_date"), one_line);
+    let file = page.printed.file.map_or_else(|| page.plain("stamp.no_file"), one_line);
+    let saved = match page.printed.saved {
+        Some(true) => page.plain("stamp.saved"),
+        Some(false) => page.plain("stamp.unsaved"),
+        None => page.plain("stamp.maybe"),
+    };
+    let check = check_value(page.job).map_or_else(|| page.plain("unknown"), |c| format!("{c:08x}"));
+    let fill = [
+        ("job", job.as_str()),
+        ("date", &date),
+        ("version", env!("CARGO_PKG_VERSION")),
+        ("file", &file),
+        ("saved", &saved),
+        ("check", &check),
+    ];
+    let mut blocks = vec![page.text("stamp", &fill)];
+    let language = page.job.shop.language.trim();
+    if Words::shipped(language).is_none() && page.words == Words::english() {
+        blocks.push(page.caution("stamp.language", &[("language", &one_line(language))]));
+    }
+    blocks
+}
+
+/// The CRC-32 of the job's text as the program saves it: the same as of the saved file.
+pub fn check_value(job: &crate::job::Job) -> Option<u32> {
+    file::text(job).ok().map(|text| crc32fast::hash(text.as_bytes()))
+}

@@ -1,0 +1,101 @@
+//! The printed sheets: for the customer, for the fitter, for ordering, and the working.
+//!
+//! Their texts are in `assets/sheets.en.ron` and its sisters ([`words`]). Over a rating, no sheet recommends anything.
+
+mod customer;
+mod fitting;
+mod header;
+mod order;
+mod page;
+mod side_view;
+mod table;
+pub mod words;
+mod working;
+
+use super::{Block, Report, sheet};
+use crate::job::Job;
+use crate::solve::answer::Answer;
+pub use header::check_value;
+use page::Page;
+pub use words::{Words, WordsError};
+
+/// Which sheet.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Default)]
+pub enum Kind {
+    /// One page for the customer.
+    #[default]
+    Customer,
+    /// For the fitter at the vehicle.
+    Fitting,
+    /// What to buy.
+    Order,
+    /// Every result with formula and numbers.
+    Working,
+    /// Everything the engineer looks at.
+    Full,
+}
+
+impl Kind {
+    /// All of them.
+    pub const ALL: [Kind; 5] = [Kind::Customer, Kind::Fitting, Kind::Order, Kind::Working, Kind::Full];
+
+    /// The key, for command lines and file names.
+    pub fn key(self) -> &'static str {
+        match self {
+            Kind::Customer => "customer",
+            Kind::Fitting => "fitting",
+            Kind::Order => "order",
+            Kind::Working => "working",
+            Kind::Full => "full",
+        }
+    }
+
+    /// The words on screen.
+    pub fn words(self) -> &'static str {
+        match self {
+            Kind::Customer => "Customer sheet",
+            Kind::Fitting => "Fitting sheet",
+            Kind::Order => "Order list",
+            Kind::Working => "Working",
+            Kind::Full => "All results",
+        }
+    }
+}
+
+/// What is known of the printing: when, and from which state of the job.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub struct Printed<'a> {
+    /// The date, as it is to stand there; `None` leaves a line to write it on.
+    pub date: Option<&'a str>,
+    /// The job's file or preset by its name.
+    pub file: Option<&'a str>,
+    /// The job stood in that file exactly so; `None` when that is not known.
+    pub saved: Option<bool>,
+}
+
+/// One sheet in the job's language.
+pub fn build(kind: Kind, job: &Job, answer: &Answer, date: Option<&str>) -> Report {
+    build_with(kind, job, answer, Printed { date, ..Printed::default() }, words_of(job))
+}
+
+/// The shipped texts of the job's language, English when it does not ship; the sheet then says so.
+pub fn words_of(job: &Job) -> &'static Words {
+    Words::shipped(&job.shop.language).unwrap_or_else(Words::english)
+}
+
+/// One sheet with these texts.
+pub fn build_with(kind: Kind, job: &Job, answer: &Answer, printed: Printed<'_>, words: &Words) -> Report {
+    let page = Page { job, answer, words, printed };
+    let mut report = match kind {
+        Kind::Customer => customer::build(&page),
+        Kind::Fitting => fitting::build(&page),
+        Kind::Order => order::build(&page),
+        Kind::Working => working::build(&page),
+        Kind::Full => sheet::build(job, answer),
+    };
+    if kind == Kind::Full && answer.reweigh.is_known() {
+        report.blocks.extend(fitting::reweigh(&page));
+    }
+    report.blocks.extend(header::stamp(&page));
+    report
+}

@@ -1,0 +1,191 @@
+//! The order list: what to buy, per axle and side.
+
+use super::header;
+use super::page::{Dampers, Page, Verdict, one_line};
+use super::{Block, Report};
+use crate::job::{BagFitted, SpringKind};
+use crate::report::sentence;
+use crate::solve::answer::{AxleAnswer, Sizing};
+use crate::spring::Wound;
+use crate::units::{Dim, Length, Quantity, Ratio, display};
+
+pub(super) fn build(page: &Page<'_>) -> Report {
+    let mut blocks: Vec<Block> = header::names(page).into_iter().collect();
+    if page.is_stopped() {
+        blocks.extend(page.stops());
+        blocks.push(page.text("order.stopped", &[]));
+    } else {
+        for axle in &page.answer.axles {
+            blocks.extend(one_axle(page, axle));
+        }
+        blocks.push(page.text("order.note", &[]));
+        let coils = page.renewed().iter().any(|a| a.kind.is_coil());
+        blocks.extend(coils.then(|| page.text("order.note_coils", &[])));
+    }
+    Report { title: page.plain("order.title"), blocks }
+}
+
+fn one_axle(page: &Page<'_>, axle: &AxleAnswer) -> Vec<Block> {
+    let springs = page.springs_words(axle.side);
+    let mut blocks = vec![Block::Heading(sentence::upper_first(&page.axle_words(axle.side)))];
+    match page.verdict(axle) {
+        Verdict::Unanswered => blocks.push(page.text("order.unanswered", &[("springs", &springs)])),
+        Verdict::Stays => blocks.push(page.text("order.stays", &[("springs", &springs)])),
+        Verdict::Fine => blocks.push(page.text("order.fine", &[("springs", &springs)])),
+        Verdict::New => {}
+    }
+    if matches!(page.verdict(axle), Verdict::New | Verdict::Fine)
+        && let Some(sizing) = &axle.sizing
+    {
+        blocks.push(spring(page, axle, sizing));
+        blocks.extend(axle.wound.as_ref().map(|w| wound(page, axle, w)));
+    }
+    blocks.extend(dampers(page, axle));
+    blocks
+}
+
+type Rows = Vec<Vec<String>>;
+
+fn push(rows: &mut Rows, page: &Page<'_>, key: &str, text: Option<String>) {
+    rows.extend(text.map(|t| vec![page.plain(key), t]));
+}
+
+/// The spring to buy.
+fn spring(page: &Page<'_>, axle: &AxleAnswer, sizing: &Sizing) -> Block {
+    let data = page.job.axle(axle.side);
+    let mut rows = Rows::new();
+    push(&mut rows, page, "order.pieces", Some(page.plain("order.two")));
+    if let Some(taken) = &axle.taken {
+        let named = [&data.taken.number, &data.taken.what].map(|n| one_line(n));
+        let named: Vec<String> = named.into_iter().filter(|n| !n.is_empty()).collect();
+        let named = if named.is_empty() { one_line(taken) } else { named.join(", ") };
+        push(&mut rows, page, "order.number", Some(named));
+        let currency = one_line(&page.job.prices.currency);
+        let price = page.typed(&data.taken.price).map(|p: Ratio| page.mark(&format!("{:.2}", p.si())));
+        push(&mut rows, page, "order.price", price.map(|p| format!("{p} {currency}").trim_end().to_owned()));
+    }
+    match axle.kind {
+        SpringKind::TorsionBar => bar(page, axle, sizing, &mut rows),
+        SpringKind::Leaf => rate(page, sizing, &mut rows),
+        SpringKind::Coil | SpringKind::WithHelper | SpringKind::Progressive => {
+            rate(page, sizing, &mut rows);
+            coil(page, axle, sizing, &mut rows);
+        }
+    }
+    push(&mut rows, page, "order.load", Some(page.qty(sizing.spring_force)));
+    let bag = data.bag.fitted == BagFitted::WithNew;
+    push(&mut rows, page, "fit.bag", page.typed(&data.bag.pressure).filter(|_| bag).map(|p| page.qty(p)));
+    let helper = axle.kind == SpringKind::WithHelper;
+    push(&mut rows, page, "order.helper", helper.then(|| page.plain("order.helper_stays")));
+    Block::Table { head: vec![sentence::upper_first(&page.springs_words(axle.side)), String::new()], rows }
+}
+
+/// The rate, and what else would do.
+fn rate(page: &Page<'_>, sizing: &Sizing, rows: &mut Rows) {
+    push(rows, page, "order.rate", Some(page.qty(sizing.pick)));
+    let stock = sizing.stock.filter(|s| s.count > 1);
+    let also = stock.map(|s| {
+        let unit = page.units().unit(Dim::SpringRate);
+        let low = page.mark(&display::rounded_number(s.lowest.si(), unit));
+        page.say("order.from_to", &[("low", &low), ("high", &page.qty(s.highest))])
+    });
+    push(rows, page, "order.rate_also", also);
+}
+
+fn coil(page: &Page<'_>, axle: &AxleAnswer, sizing: &Sizing, rows: &mut Rows) {
+    let data = page.job.axle(axle.side);
+    let taken: Option<Length> = axle.taken.as_ref().and_then(|_| page.typed(&data.taken.free_length));
+    let free = taken.or(sizing.order_length);
+    push(rows, page, "order.free", Some(page.known(free)));
+    let settle = sizing.free_length.zip(sizing.order_length).filter(|_| taken.is_none()).map(|(f, o)| o - f);
+    push(rows, page, "order.settle", settle.map(|s| page.qty(s)));
+    let ride = axle.standing.new.as_ref().and_then(|s| s.spring_length);
+    push(rows, page, "order.ride_length", ride.map(|l| page.qty(l)));
+    let measure = |entry| page.typed(entry).map_or_else(|| page.plain("order.measure"), |l: Length| page.fine(l));
+    push(rows, page, "order.inside", Some(measure(&data.choice.inside_least)));
+    push(rows, page, "order.outside", Some(measure(&data.choice.outside_most)));
+    let solid = axle.room.longest_solid.map_or_else(|| page.plain("order.solid_unknown"), |l| page.qty(l));
+    push(rows, page, "order.solid", Some(solid));
+    let spacer: Option<Length> = axle.taken.as_ref().and_then(|_| page.typed(&data.taken.spacer));
+    push(rows, page, "order.spacer", spacer.filter(|s| s.si() != 0.0).map(|s| page.qty(s)));
+    push(rows, page, "order.force_metal", axle.room.force_at_metal.map(|f| page.qty(f)));
+}
+
+fn bar(page: &Page<'_>, axle: &AxleAnswer, sizing: &Sizing, rows: &mut Rows) {
+    let Some(bar) = &sizing.bar else { return };
+    push(rows, page, "order.bar", Some(page.fine(bar.pick)));
+    let typed = page.typed(&page.job.axle(axle.side).spring.bar.length);
+    push(rows, page, "order.bar_length", typed.map(|l: Length| page.qty(l)));
+    let facts = axle.old_spring.bar.as_ref();
+    push(rows, page, "order.stress_bump", facts.and_then(|f| f.stress_bump).map(|s| page.qty(s)));
+    push(rows, page, "order.allowed", facts.and_then(|f| f.allowed).map(|s| page.qty(s)));
+}
+
+/// The same spring, to have it wound.
+fn wound(page: &Page<'_>, axle: &AxleAnswer, wound: &Wound) -> Block {
+    let wire = &wound.wire;
+    let wound_head = page.say("wound.head", &[("springs", &page.springs_words(axle.side))]);
+    let mut rows = Rows::new();
+    let coils = |n: f64| Some(page.mark(&format!("{n:.2}")));
+    push(&mut rows, page, "wound.wire", Some(page.fine(Length::from_si(wire.diameter_m))));
+    push(&mut rows, page, "wound.mean", Some(page.fine(Length::from_si(wire.mean_m))));
+    push(&mut rows, page, "wound.active", coils(wire.active));
+    push(&mut rows, page, "wound.total", coils(wound.total));
+    let ends = page.plain(match wire.ends {
+        crate::job::Ends::Plain => "ends.plain",
+        crate::job::Ends::PlainGround => "ends.plain_ground",
+        crate::job::Ends::Closed => "ends.closed",
+        crate::job::Ends::ClosedGround => "ends.closed_ground",
+        crate::job::Ends::Counted => "ends.counted",
+    });
+    push(&mut rows, page, "wound.ends", Some(ends));
+    push(&mut rows, page, "wound.solid", Some(page.qty(wound.solid_length)));
+    push(&mut rows, page, "order.stress_bump", Some(page.qty(wound.stress)));
+    push(&mut rows, page, "wound.stress_solid", wound.stress_solid.map(|s| page.qty(s)));
+    push(&mut rows, page, "order.allowed", Some(page.qty(wound.allowed)));
+    if !wound.solid_fits {
+        push(&mut rows, page, "wound.warning", Some(page.plain("wound.too_long")));
+    } else if wound.stress_solid.is_some_and(|s| s > wound.allowed) {
+        push(&mut rows, page, "wound.warning", Some(page.plain("wound.solid_over")));
+    }
+    Block::Table { head: vec![sentence::upper_first(&wound_head), String::new()], rows }
+}
+
+/// The dampers, when the old ones do not suit or are not known.
+fn dampers(page: &Page<'_>, axle: &AxleAnswer) -> Vec<Block> {
+    let words = page.dampers_words(axle.side);
+    if !matches!(page.verdict(axle), Verdict::New | Verdict::Fine) {
+        return Vec::new();
+    }
+    let key = match page.dampers(axle) {
+        Dampers::Unknown => "order.dampers_unknown",
+        Dampers::Stay => "order.dampers_stay",
+        Dampers::Doubtful => "order.dampers_doubtful",
+        Dampers::TooSoft => "order.dampers_soft",
+        Dampers::TooStiff => "order.dampers_stiff",
+    };
+    let mut blocks = vec![page.text(key, &[("dampers", &words)])];
+    let changed = !matches!(page.dampers(axle), Dampers::Stay);
+    let Some(damping) = axle.damping.as_ref().filter(|_| changed) else { return blocks };
+    let length = |l: Option<Length>| l.map_or_else(|| page.plain("order.measure"), |l| page.qty(l));
+    let rows = vec![
+        vec![page.plain("order.pieces"), page.plain("order.two")],
+        vec![page.plain("order.closed"), length(axle.room.damper_closed_most)],
+        vec![page.plain("order.open"), length(axle.room.damper_open_least)],
+    ];
+    blocks.push(Block::Table { head: vec![sentence::upper_first(&words), String::new()], rows });
+    let unit = page.units().unit(Dim::Force);
+    let band = |b: &crate::solve::answer::Band<crate::units::Force>| {
+        let low = page.mark(&display::rounded_number(b.low.si(), unit));
+        page.say("order.from_to", &[("low", &low), ("high", &page.qty(b.high))])
+    };
+    let inches = page.units().unit(Dim::Length).symbol == "in";
+    let speed = |si: f64| match inches {
+        true => page.mark(&format!("{si:.2} m/s, {:.0} in/s", si / 0.0254)),
+        false => page.mark(&format!("{si:.2} m/s")),
+    };
+    let rows = damping.forces.iter().map(|f| vec![speed(f.speed.si()), band(&f.bump), band(&f.rebound)]).collect();
+    let head = ["order.speed", "order.bump", "order.rebound"].map(|k| page.plain(k)).to_vec();
+    blocks.push(Block::Table { head, rows });
+    blocks
+}

@@ -1,0 +1,305 @@
+//! What every sheet is built on: the job, its answer, the words, and how numbers are said.
+
+use super::words::Words;
+use super::{Block, Printed};
+use crate::job::{Job, Plan, Side};
+use crate::solve::answer::{Answer, AxleAnswer, RatedPart};
+use crate::units::{Dim, Entry, Length, Mass, Origin, Quantity, UnitChoice, display};
+
+/// One sheet being built.
+#[derive(Clone, Copy)]
+pub(super) struct Page<'a> {
+    pub job: &'a Job,
+    pub answer: &'a Answer,
+    pub words: &'a Words,
+    pub printed: Printed<'a>,
+}
+
+/// What is to be said of one axle's springs.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) enum Verdict {
+    /// Not enough is known.
+    Unanswered,
+    /// The springs stay, as planned.
+    Stays,
+    /// New ones were planned, but the old ones already do what is wanted.
+    Fine,
+    /// New springs.
+    New,
+}
+
+/// What is to be said of one axle's dampers on the springs as they will be fitted.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) enum Dampers {
+    /// Not known.
+    Unknown,
+    /// The old ones suit.
+    Stay,
+    /// The old ones are too soft.
+    TooSoft,
+    /// The old ones are too stiff.
+    TooStiff,
+    /// They are off, but by no more than their own ±: a test must tell.
+    Doubtful,
+}
+
+impl<'a> Page<'a> {
+    pub fn units(&self) -> &'a UnitChoice {
+        &self.job.units
+    }
+
+    /// A text by its key.
+    pub fn say(&self, key: &str, fill: &[(&str, &str)]) -> String {
+        self.words.say(key, fill)
+    }
+
+    /// A text without placeholders.
+    pub fn plain(&self, key: &str) -> String {
+        self.words.say(key, &[])
+    }
+
+    /// A number with the decimal mark of the language.
+    pub fn mark(&self, number: &str) -> String {
+        number.replace('.', &self.plain("number.mark"))
+    }
+
+    /// A quantity as a fitter would say it.
+    pub fn qty<Q: Quantity>(&self, quantity: Q) -> String {
+        self.mark(&display::rounded(quantity, self.units()))
+    }
+
+    /// A length to the tenth of a millimetre or the 64th of an inch: diameters and the like.
+    pub fn fine(&self, length: Length) -> String {
+        self.mark(&display::full_si((length.si() * 1e5).round() / 1e5, Dim::Length, self.units()))
+    }
+
+    /// A quantity, or "not known".
+    pub fn known<Q: Quantity>(&self, quantity: Option<Q>) -> String {
+        quantity.map_or_else(|| self.plain("unknown"), |q| self.qty(q))
+    }
+
+    /// "1.21".
+    pub fn two_places(&self, number: f64) -> String {
+        self.mark(&format!("{number:.2}"))
+    }
+
+    pub fn heading(&self, key: &str) -> Block {
+        Block::Heading(self.plain(key))
+    }
+
+    pub fn text(&self, key: &str, fill: &[(&str, &str)]) -> Block {
+        Block::Text(self.say(key, fill))
+    }
+
+    pub fn caution(&self, key: &str, fill: &[(&str, &str)]) -> Block {
+        Block::Caution(self.say(key, fill))
+    }
+
+    /// "front axle".
+    pub fn axle_words(&self, side: Side) -> String {
+        self.plain(match side {
+            Side::Front => "front.axle",
+            Side::Rear => "rear.axle",
+        })
+    }
+
+    /// "front".
+    pub fn end_words(&self, side: Side) -> String {
+        self.plain(match side {
+            Side::Front => "front.end",
+            Side::Rear => "rear.end",
+        })
+    }
+
+    /// "front springs".
+    pub fn springs_words(&self, side: Side) -> String {
+        self.plain(match side {
+            Side::Front => "front.springs",
+            Side::Rear => "rear.springs",
+        })
+    }
+
+    /// "front dampers".
+    pub fn dampers_words(&self, side: Side) -> String {
+        self.plain(match side {
+            Side::Front => "front.dampers",
+            Side::Rear => "rear.dampers",
+        })
+    }
+
+    /// "at the old height", "29 mm lower than before".
+    pub fn height(&self, rise: Length) -> String {
+        let amount = Length::from_si(rise.si().abs());
+        if display::rounded_number(amount.si(), self.units().unit(Dim::Length)) == "0" {
+            return self.plain("height.same");
+        }
+        let key = if rise.si() < 0.0 { "height.lower" } else { "height.higher" };
+        self.say(key, &[("amount", &self.qty(amount))])
+    }
+
+    /// A rating is exceeded somewhere: then no sheet recommends anything.
+    pub fn is_stopped(&self) -> bool {
+        self.answer.axles.iter().any(|a| a.overloaded)
+    }
+
+    /// The stop, in words: what is over, by how much, in which case; worst first, each part once.
+    pub fn stops(&self) -> Vec<Block> {
+        let all = self.answer.cases.iter().flat_map(|c| c.rated.iter().map(move |r| (c, r)));
+        let mut over: Vec<_> = all.filter(|(_, r)| r.share.si() > 1.0).collect();
+        over.sort_by(|a, b| b.1.share.si().total_cmp(&a.1.share.si()));
+        let mut seen: Vec<RatedPart> = Vec::new();
+        over.retain(|(_, r)| {
+            !seen.contains(&r.part) && {
+                seen.push(r.part);
+                true
+            }
+        });
+        over.into_iter()
+            .map(|(case, rated)| {
+                let (carries, allowed) = (self.qty(rated.carries), self.qty(rated.allowed));
+                let fill = [("part", self.part_words(rated.part)), ("carries", carries), ("allowed", allowed)];
+                let fill: Vec<(&str, &str)> = fill.iter().map(|(k, v)| (*k, v.as_str())).collect();
+                match case.index {
+                    Some(_) => self.caution("stop.case", &[&fill[..], &[("case", case.name.as_str())]].concat()),
+                    None => self.caution("stop.weighed", &fill),
+                }
+            })
+            .collect()
+    }
+
+    fn part_words(&self, part: RatedPart) -> String {
+        self.plain(match part {
+            RatedPart::Axle(Side::Front) => "part.front.axle",
+            RatedPart::Axle(Side::Rear) => "part.rear.axle",
+            RatedPart::Tyre(Side::Front) => "part.front.tyre",
+            RatedPart::Tyre(Side::Rear) => "part.rear.tyre",
+            RatedPart::Wheel(Side::Front) => "part.front.wheel",
+            RatedPart::Wheel(Side::Rear) => "part.rear.wheel",
+            RatedPart::Vehicle => "part.vehicle",
+        })
+    }
+
+    pub fn verdict(&self, axle: &AxleAnswer) -> Verdict {
+        match (axle.plan, &axle.standing.new) {
+            (_, None) => Verdict::Unanswered,
+            (Plan::Keep, _) => Verdict::Stays,
+            (Plan::NewSprings, _) if axle.old_will_do == Some(true) => Verdict::Fine,
+            (Plan::NewSprings, _) => Verdict::New,
+        }
+    }
+
+    /// The axles that get new springs; none on a vehicle over its rating.
+    pub fn renewed(&self) -> Vec<&'a AxleAnswer> {
+        let new = |a: &&AxleAnswer| self.verdict(a) == Verdict::New;
+        if self.is_stopped() { Vec::new() } else { self.answer.axles.iter().filter(new).collect() }
+    }
+
+    /// How the old dampers do on the springs as they will be fitted.
+    pub fn dampers(&self, axle: &AxleAnswer) -> Dampers {
+        let old_ratio = |a: &AxleAnswer| Some(a.standing.new.as_ref()?.old_damper_ratio?.si());
+        let Some((old, wanted)) = old_ratio(axle).zip(axle.damping.as_ref()) else { return Dampers::Unknown };
+        let (below, above) = (wanted.ratio.low.si() - old, old - wanted.ratio.high.si());
+        let u = self.answer.checked(axle.side).u_of(old_ratio).unwrap_or(0.0);
+        match below.max(above) {
+            off if off <= 0.0 => Dampers::Stay,
+            off if off < u => Dampers::Doubtful,
+            _ if below > 0.0 => Dampers::TooSoft,
+            _ => Dampers::TooStiff,
+        }
+    }
+
+    /// An axle's weight and whether it was read off scales: 0 before, 1 after.
+    pub fn axle_weight(&self, when: usize, side: Side) -> Option<(Mass, bool)> {
+        let read = [&self.answer.before, &self.answer.after][when].axle(side);
+        let compared = self.answer.compared.weighed[when].axle(side);
+        match (read, compared) {
+            // What was read stands for itself unless something was taken out or put in.
+            (Some(read), Some(compared)) if (read - compared).si().abs() > 0.5 => Some((compared, false)),
+            (Some(read), _) => Some((read, self.was_measured(when, side))),
+            (None, compared) => compared.map(|m| (m, false)),
+        }
+    }
+
+    /// What the scales showed under an axle, else what it is reckoned to be; and whether it was read off scales.
+    pub fn read_weight(&self, when: usize, side: Side) -> Option<(Mass, bool)> {
+        let read = [&self.answer.before, &self.answer.after][when].axle(side);
+        read.map(|m| (m, self.was_measured(when, side))).or_else(|| self.axle_weight(when, side))
+    }
+
+    /// In which load the table stands, when that is not as weighed.
+    pub fn load_words(&self) -> Option<String> {
+        if let Some(case) = self.job.cases.iter().find(|c| c.sized) {
+            return Some(self.say("table.case", &[("case", &one_line(&case.name))]));
+        }
+        let changed = [0, 1].into_iter().flat_map(|when| Side::BOTH.map(|side| (when, side))).any(|(when, side)| {
+            let (read, compared) = (self.read_weight(when, side), self.axle_weight(when, side));
+            read.zip(compared).is_some_and(|(r, c)| r.0 != c.0)
+        });
+        changed.then(|| self.plain("table.equal"))
+    }
+
+    /// No reading of this axle is a guess or a quotation.
+    fn was_measured(&self, when: usize, side: Side) -> bool {
+        let w = [&self.job.before, &self.job.after][when];
+        let entries = match side {
+            Side::Front => [&w.lf, &w.rf, &w.front],
+            Side::Rear => [&w.lr, &w.rr, &w.rear],
+        };
+        let typed = entries.iter().filter(|e| !e.text.trim().is_empty());
+        typed.map(|e| origin(e)).all(|o| matches!(o, None | Some(Origin::Measured)))
+    }
+}
+
+fn origin<Q: Quantity>(entry: &Entry<Q>) -> Option<Origin> {
+    crate::units::entry::AnyEntry::origin(entry)
+}
+
+/// A name as it may stand in a line: without line breaks and tabs.
+pub(super) fn one_line(name: &str) -> String {
+    name.split_whitespace().collect::<Vec<_>>().join(" ")
+}
+
+impl Page<'_> {
+    /// A value with the word for how it is known.
+    pub fn tagged(&self, value: &str, measured: bool) -> String {
+        self.say(if measured { "cell.measured" } else { "cell.estimated" }, &[("value", value)])
+    }
+
+    /// "as before", "29 mm lower".
+    pub fn short_height(&self, rise: Length) -> String {
+        let amount = Length::from_si(rise.si().abs());
+        if display::rounded_number(amount.si(), self.units().unit(Dim::Length)) == "0" {
+            return self.plain("height.short.same");
+        }
+        let key = if rise.si() < 0.0 { "height.short.lower" } else { "height.short.higher" };
+        self.say(key, &[("amount", &self.qty(amount))])
+    }
+
+    /// Typed, and neither a guess nor a quotation.
+    pub fn reading<Q: Quantity>(&self, entry: &Entry<Q>) -> bool {
+        !entry.text.trim().is_empty() && matches!(origin(entry), None | Some(Origin::Measured))
+    }
+
+    /// What was typed in a field.
+    pub fn typed<Q: Quantity>(&self, entry: &Entry<Q>) -> Option<Q> {
+        entry.read(self.job.decimal).ok().flatten()
+    }
+}
+
+impl Page<'_> {
+    /// The decimal mark of the language between digits, and nowhere else.
+    pub fn mark_numbers(&self, text: &str) -> String {
+        let mark = self.plain("number.mark");
+        let chars: Vec<char> = text.chars().collect();
+        let digit = |i: Option<usize>| i.and_then(|i| chars.get(i)).is_some_and(char::is_ascii_digit);
+        let mut out = String::with_capacity(text.len());
+        for (i, c) in chars.iter().enumerate() {
+            if *c == '.' && digit(i.checked_sub(1)) && digit(Some(i + 1)) {
+                out.push_str(&mark);
+            } else {
+                out.push(*c);
+            }
+        }
+        out
+    }
+}

@@ -1,0 +1,229 @@
+//! The customer's picture: a vehicle from the side and, enlarged beside it, spring and stop gap of an axle in each state.
+//!
+//! Within one axle everything vertical between axle and body is to one scale: the change of height and the stop gap are
+//! true to each other. The marks of the three states are those of the window: open circle, open square, full diamond.
+
+use super::page::Page;
+use super::table::{Shown, states};
+use crate::job::Side;
+use crate::report::Block;
+use crate::report::drawing::{Anchor, Drawing, Fill, Place, Shape, Stroke};
+use crate::solve::answer::{AxleAnswer, State};
+use crate::units::{Length, Quantity};
+
+/// Width and height of the picture, mm.
+const SIZE_MM: [f32; 2] = [180.0, 54.0];
+/// The axle's upper face, from the top.
+const AXLE_MM: f32 = 39.0;
+/// Length of the bump stop at rest, in the picture.
+const STOP_MM: f32 = 6.0;
+/// Gap that is drawn when none is known and only heights are.
+const NO_GAP_MM: f32 = 12.0;
+/// The most that a gap may take, and a squeezed stop may lose.
+const MOST_GAP_MM: f32 = 20.0;
+/// Scales that are easily said, in picture over vehicle.
+const SCALES: [(f32, &str); 6] = [
+    (2.0, "scale.double"),
+    (1.0, "scale.full"),
+    (0.5, "scale.half"),
+    (0.25, "scale.quarter"),
+    (0.2, "scale.fifth"),
+    (0.1, "scale.tenth"),
+];
+
+/// The picture of these axles; `None` when neither heights nor gaps are known.
+pub(super) fn draw(page: &Page<'_>, axles: &[&AxleAnswer]) -> Option<Block> {
+    let seen: Vec<(&AxleAnswer, Vec<Shown>)> = axles
+        .iter()
+        .map(|a| (*a, states(page, a)))
+        .filter(|(_, s)| s.iter().any(|s| s.room.is_some()) || s.iter().filter(|s| s.height.is_some()).count() > 1)
+        .collect();
+    let mut shapes = Vec::new();
+    let mut words = vec![page.plain("picture.words")];
+    match seen.as_slice() {
+        [] => return None,
+        [(axle, shown)] => {
+            vehicle(&mut shapes, [0.0, 14.0], 60.0, &[axle.side]);
+            words.push(panel(page, &mut shapes, axle, shown, [64.0, 180.0])?);
+        }
+        [(front, of_front), (rear, of_rear), ..] => {
+            vehicle(&mut shapes, [71.0, 20.0], 38.0, &Side::BOTH);
+            words.push(panel(page, &mut shapes, front, of_front, [0.0, 69.0])?);
+            words.push(panel(page, &mut shapes, rear, of_rear, [111.0, 180.0])?);
+        }
+    }
+    let [width_mm, height_mm] = SIZE_MM;
+    Some(Block::Drawing(Drawing { width_mm, height_mm, words: words.join(" "), shapes }))
+}
+
+/// A vehicle of no make, its nose to the left; the wheels that are shown enlarged are ringed.
+fn vehicle(shapes: &mut Vec<Shape>, at: Place, width_mm: f32, ringed: &[Side]) {
+    let unit = width_mm / 100.0;
+    let place = |[x, y]: Place| [at[0] + x * unit, at[1] + y * unit];
+    let area = |corners: &[Place], fill| Shape::Area {
+        corners: corners.iter().map(|p| place(*p)).collect(),
+        fill,
+        stroke: Stroke::Full,
+    };
+    let body = [
+        [3.0, 42.0],
+        [2.0, 30.0],
+        [7.0, 25.0],
+        [27.0, 21.0],
+        [39.0, 7.0],
+        [80.0, 6.0],
+        [93.0, 22.0],
+        [97.0, 26.0],
+        [97.0, 42.0],
+    ];
+    shapes.push(area(&body, Fill::Light));
+    shapes.push(area(&[[32.0, 20.0], [41.0, 10.0], [57.0, 9.5], [57.0, 20.0]], Fill::White));
+    shapes.push(area(&[[60.0, 20.0], [60.0, 9.5], [77.0, 9.0], [85.0, 20.0]], Fill::White));
+    for (side, x) in [(Side::Front, 21.0), (Side::Rear, 78.0)] {
+        let circle = |radius: f32, fill, stroke| Shape::Circle {
+            centre: place([x, 43.0]),
+            radius_mm: radius * unit,
+            fill,
+            stroke,
+        };
+        shapes.push(circle(8.5, Fill::Dark, Stroke::Full));
+        shapes.push(circle(4.0, Fill::White, Stroke::Full));
+        if ringed.contains(&side) {
+            shapes.push(circle(13.0, Fill::None, Stroke::Heavy));
+        }
+    }
+    shapes.push(Shape::Line { through: vec![place([0.0, 51.5]), place([100.0, 51.5])], stroke: Stroke::Full });
+}
+
+fn mm(length: Length) -> f32 {
+    (length.si() * 1e3) as f32
+}
+
+/// The largest scale at which every gap fits.
+fn scale(shown: &[Shown]) -> (f32, &'static str) {
+    let gap = |s: &Shown| s.room.map_or_else(|| s.height.map(|h| mm(h.0)), |r| Some(mm(r.0)));
+    let most = shown.iter().filter_map(gap).fold(0.0, f32::max);
+    let least = shown.iter().filter_map(gap).fold(0.0, f32::min);
+    let known = shown.iter().any(|s| s.room.is_some());
+    // Without gaps, heights move about the middle.
+    let (up, down) = if known { (MOST_GAP_MM, STOP_MM - 1.0) } else { (MOST_GAP_MM - NO_GAP_MM, NO_GAP_MM) };
+    let fits = |s: &&(f32, &str)| most * s.0 <= up && -least * s.0 <= down;
+    SCALES.iter().find(fits).copied().unwrap_or((0.05, "scale.twentieth"))
+}
+
+/// Spring and stop gap of one axle, a column for each state; gives back what it shows, in words.
+fn panel(
+    page: &Page<'_>,
+    shapes: &mut Vec<Shape>,
+    axle: &AxleAnswer,
+    shown: &[Shown],
+    [left, right]: [f32; 2],
+) -> Option<String> {
+    let (scale, scale_key) = scale(shown);
+    let column = (right - left) / shown.len() as f32;
+    let body_at = |s: &Shown| match (s.room, s.height) {
+        (Some((room, _)), _) => Some(AXLE_MM - STOP_MM - scale * mm(room)),
+        (None, Some((rise, _))) => Some(AXLE_MM - STOP_MM - NO_GAP_MM - scale * mm(rise)),
+        (None, None) => None,
+    };
+    let mut said = Vec::new();
+    if let Some(y) = shown.first().and_then(body_at) {
+        shapes.push(Shape::Line { through: vec![[left, y], [right, y]], stroke: Stroke::Dotted });
+    }
+    for (i, s) in shown.iter().enumerate() {
+        let middle = left + (i as f32 + 0.5) * column;
+        mark(shapes, s.state, [middle, 2.5]);
+        let name = state_words(page, s.state, shown);
+        label(shapes, [middle, 8.0], &name, true);
+        let Some(y) = body_at(s) else { continue };
+        one_column(shapes, s, middle, y);
+        let gap = s.room.map(|(room, _)| match room.si() {
+            r if r <= 0.0 => page.plain("picture.no_gap"),
+            _ => page.say("picture.gap", &[("room", &page.qty(room))]),
+        });
+        let height = s.height.map(|(rise, _)| match s.state {
+            State::Before => page.plain("height.before"),
+            _ => page.short_height(rise),
+        });
+        for (text, y) in [(&height, AXLE_MM + 8.0), (&gap, AXLE_MM + 11.5)] {
+            if let Some(text) = text {
+                label(shapes, [middle, y], text, false);
+            }
+        }
+        let told: Vec<String> = [height, gap].into_iter().flatten().collect();
+        said.push(format!("{name}: {}", told.join(", ")));
+    }
+    let scale_words = page.plain(scale_key);
+    label(
+        shapes,
+        [(left + right) / 2.0, SIZE_MM[1] - 0.5],
+        &page.say("picture.scale", &[("scale", &scale_words)]),
+        false,
+    );
+    let fill = [("axle", page.axle_words(axle.side)), ("scale", scale_words), ("states", said.join("; "))];
+    Some(page.say("picture.axle", &fill.each_ref().map(|(k, v)| (*k, v.as_str()))))
+}
+
+fn state_words(page: &Page<'_>, state: State, shown: &[Shown]) -> String {
+    page.plain(match state {
+        State::Before => "picture.before",
+        _ if shown.len() == 2 => "picture.now",
+        State::OldSprings => "picture.old",
+        State::NewSprings => "picture.new",
+    })
+}
+
+/// How lines of a state are drawn.
+fn stroke(state: State) -> Stroke {
+    match state {
+        State::Before => Stroke::Dotted,
+        State::OldSprings => Stroke::Dashed,
+        State::NewSprings => Stroke::Full,
+    }
+}
+
+fn fill(state: State) -> Fill {
+    if state == State::NewSprings { Fill::Black } else { Fill::White }
+}
+
+fn label(shapes: &mut Vec<Shape>, at: Place, text: &str, bold: bool) {
+    shapes.push(Shape::Words { at, size_mm: 2.6, anchor: Anchor::Middle, bold, text: text.to_owned() });
+}
+
+/// Open circle, open square, full diamond.
+fn mark(shapes: &mut Vec<Shape>, state: State, [x, y]: Place) {
+    const R: f32 = 1.5;
+    let area = |corners: Vec<Place>| Shape::Area { corners, fill: fill(state), stroke: Stroke::Full };
+    shapes.push(match state {
+        State::Before => Shape::Circle { centre: [x, y], radius_mm: R, fill: Fill::White, stroke: Stroke::Full },
+        State::OldSprings => area(vec![[x - R, y - R], [x + R, y - R], [x + R, y + R], [x - R, y + R]]),
+        State::NewSprings => {
+            let r = 1.25 * R;
+            area(vec![[x, y - r], [x + r, y], [x, y + r], [x - r, y]])
+        }
+    });
+}
+
+/// Body, spring, stop and axle of one state; the body's lower face is at `y`.
+fn one_column(shapes: &mut Vec<Shape>, shown: &Shown, x: f32, y: f32) {
+    let bar = |left: f32, top: f32, right: f32, bottom: f32, fill, stroke| Shape::Area {
+        corners: vec![[left, top], [right, top], [right, bottom], [left, bottom]],
+        fill,
+        stroke,
+    };
+    shapes.push(bar(x - 9.0, AXLE_MM, x + 9.0, AXLE_MM + 3.0, Fill::Dark, Stroke::Full));
+    // Six turns, whatever the length.
+    let turns = (0..=12_u8).map(|i| {
+        let part = f32::from(i) / 12.0;
+        [x - 4.0 + if i % 2 == 0 { -2.5 } else { 2.5 }, y + part * (AXLE_MM - y)]
+    });
+    shapes.push(Shape::Line { through: turns.collect(), stroke: Stroke::Full });
+    if let Some((room, _)) = shown.room {
+        let end = (y + STOP_MM).min(AXLE_MM);
+        shapes.push(bar(x + 2.5, y, x + 6.5, end, Fill::Light, Stroke::Full));
+        if room.si() > 0.0 {
+            shapes.push(Shape::Line { through: vec![[x + 4.5, end], [x + 4.5, AXLE_MM]], stroke: Stroke::Heavy });
+        }
+    }
+    shapes.push(bar(x - 9.0, y - 2.5, x + 9.0, y, fill(shown.state), stroke(shown.state)));
+}

@@ -1,0 +1,127 @@
+//! The texts of the sheets: one file per language, `assets/sheets.en.ron` and the like, each key with its text.
+//!
+//! A text may hold `{placeholders}`. A shop may lay a file of its own over a shipped one ([`Words::with`]): any of the
+//! keys, with the placeholders of the English text.
+
+use std::collections::{BTreeMap, BTreeSet};
+use std::sync::LazyLock;
+
+use thiserror::Error;
+
+use crate::job::file;
+
+/// The languages that ship: two letters and the file.
+const SHIPPED: [(&str, &str); 2] =
+    [("en", include_str!("../../../assets/sheets.en.ron")), ("de", include_str!("../../../assets/sheets.de.ron"))];
+
+/// Why a file of texts cannot be used.
+#[derive(Debug, Error)]
+pub enum WordsError {
+    /// It is no map from key to text.
+    #[error("{0}")]
+    Syntax(#[from] ron::error::SpannedError),
+    /// A key that no sheet uses.
+    #[error("no sheet has a text \"{0}\"; compare the keys with those of the shipped file")]
+    Key(String),
+    /// A placeholder that this text is not given.
+    #[error("the text \"{key}\" uses {{{placeholder}}}; it can use {allowed}")]
+    Placeholder {
+        /// Whose text.
+        key: String,
+        /// What it asks for.
+        placeholder: String,
+        /// What there is.
+        allowed: String,
+    },
+}
+
+/// The texts of one language.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Words {
+    texts: BTreeMap<String, String>,
+}
+
+impl Words {
+    /// The two letters of every language that ships.
+    pub fn languages() -> impl Iterator<Item = &'static str> {
+        SHIPPED.iter().map(|s| s.0)
+    }
+
+    /// The shipped texts of a language, by its two letters; blank is English. `None` when it does not ship.
+    pub fn shipped(language: &str) -> Option<&'static Words> {
+        static ALL: LazyLock<Vec<Words>> =
+            LazyLock::new(|| SHIPPED.iter().map(|s| Words { texts: read(s.1).unwrap_or_default() }).collect());
+        let wanted = if language.trim().is_empty() { "en" } else { language.trim() };
+        ALL.get(SHIPPED.iter().position(|s| s.0.eq_ignore_ascii_case(wanted))?)
+    }
+
+    /// English.
+    pub fn english() -> &'static Words {
+        static NONE: Words = Words { texts: BTreeMap::new() };
+        Words::shipped("en").unwrap_or(&NONE)
+    }
+
+    /// These texts with those of a file laid over them.
+    ///
+    /// # Errors
+    /// [`WordsError`] for a file that is no map, a key that is not there, a placeholder that is not given.
+    pub fn with(&self, file: &str) -> Result<Words, WordsError> {
+        let english = Words::english();
+        let mut texts = self.texts.clone();
+        for (key, text) in read(file)? {
+            let known = english.texts.get(&key).ok_or_else(|| WordsError::Key(key.clone()))?;
+            let allowed = placeholders(known);
+            if let Some(placeholder) = placeholders(&text).difference(&allowed).next() {
+                let allowed: Vec<&str> = allowed.iter().copied().collect();
+                let allowed = if allowed.is_empty() { "none".to_owned() } else { allowed.join(", ") };
+                return Err(WordsError::Placeholder { key, placeholder: (*placeholder).to_owned(), allowed });
+            }
+            texts.insert(key, text);
+        }
+        Ok(Words { texts })
+    }
+
+    /// The texts of a language with the shop's own over them; a language that does not ship is laid over English.
+    ///
+    /// # Errors
+    /// [`WordsError`], see [`Words::with`].
+    pub fn of(language: &str, own: Option<&str>) -> Result<Words, WordsError> {
+        let base = Words::shipped(language).unwrap_or_else(Words::english);
+        own.map_or_else(|| Ok(base.clone()), |own| base.with(own))
+    }
+
+    /// Every key with its text.
+    pub fn texts(&self) -> impl Iterator<Item = (&str, &str)> {
+        self.texts.iter().map(|(k, t)| (k.as_str(), t.as_str()))
+    }
+
+    /// The text of a key, its placeholders filled; what fills them is not looked into again.
+    pub fn say(&self, key: &str, fill: &[(&str, &str)]) -> String {
+        let Some(text) = self.texts.get(key) else { return format!("[{key}]") };
+        let mut out = String::with_capacity(text.len() + 32);
+        let mut rest = text.as_str();
+        while let Some((before, behind)) = rest.split_once('{') {
+            out.push_str(before);
+            let Some((name, after)) = behind.split_once('}') else {
+                out.push('{');
+                rest = behind;
+                continue;
+            };
+            match fill.iter().find(|f| f.0 == name) {
+                Some((_, value)) => out.push_str(value),
+                None => out.extend(["{", name, "}"]),
+            }
+            rest = after;
+        }
+        out + rest
+    }
+}
+
+fn read(file: &str) -> Result<BTreeMap<String, String>, ron::error::SpannedError> {
+    file::options().from_str(file)
+}
+
+/// The names in braces.
+pub fn placeholders(text: &str) -> BTreeSet<&str> {
+    text.split('{').skip(1).filter_map(|behind| Some(behind.split_once('}')?.0)).collect()
+}

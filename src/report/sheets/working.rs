@@ -1,0 +1,134 @@
+//! The working: every result with its formula, the numbers put in, what it means, and where the formula comes from.
+//!
+//! Numbers stand in kilograms, metres, newtons, seconds and radians, so that a formula needs no conversion.
+
+use std::collections::BTreeSet;
+
+use super::header;
+use super::page::Page;
+use super::{Block, Report};
+use crate::report::figures::{self, Figure};
+use crate::report::{sentence, sheet};
+use crate::sources;
+use crate::units::{Dim, display};
+
+/// Results about parts that would be chosen: not shown on a vehicle over its rating. The sheet of everything has them,
+/// marked.
+const CHOICES: [&str; 10] = [
+    ".sizing.",
+    ".room.",
+    ".damping.",
+    ".new_springs",
+    ".other_bars",
+    ".wound.",
+    ".offered.",
+    ".levelled.",
+    ".by_air.",
+    ".remedies.",
+];
+
+pub(super) fn build(page: &Page<'_>) -> Report {
+    let mut blocks: Vec<Block> = header::names(page).into_iter().collect();
+    if page.is_stopped() {
+        blocks.extend(page.stops());
+        blocks.push(page.text("work.stopped", &[]));
+    }
+    blocks.push(page.text("work.note", &[]));
+    let all = figures::figures(page.answer);
+    let shown = |f: &&Figure| f.si.is_some() && !(page.is_stopped() && is_choice(&f.key));
+    let mut part = String::new();
+    let mut items = Vec::new();
+    let mut cited = BTreeSet::new();
+    for figure in all.iter().filter(shown) {
+        let of = figure.key.split('.').next().unwrap_or_default();
+        if of != part {
+            flush(page, &mut blocks, &part, &mut items);
+            part = of.to_owned();
+        }
+        items.push(line(page, figure));
+        cited.insert(figure.source);
+    }
+    flush(page, &mut blocks, &part, &mut items);
+    blocks.extend([page.heading("work.conventions"), Block::Text(sheet::CONVENTIONS.into())]);
+    let sources = cited.into_iter().map(|key| format!("{key}: {}", sources::cite(key)));
+    blocks.extend([page.heading("work.sources"), Block::List(sources.collect())]);
+    Report { title: page.plain("work.title"), blocks }
+}
+
+fn is_choice(key: &str) -> bool {
+    CHOICES.iter().any(|c| key.contains(c))
+}
+
+/// What belongs together, under its heading.
+fn flush(page: &Page<'_>, blocks: &mut Vec<Block>, part: &str, items: &mut Vec<String>) {
+    if items.is_empty() {
+        return;
+    }
+    let heading = match part {
+        "before" => page.plain("work.before"),
+        "after" => page.plain("work.after"),
+        "front" => sentence::upper_first(&page.plain("front.axle")),
+        "rear" => sentence::upper_first(&page.plain("rear.axle")),
+        "compared" => page.plain("work.compared"),
+        "ledger" => page.plain("work.ledger"),
+        "whole" => page.plain("work.whole"),
+        "fitted" => page.plain("work.fitted"),
+        _ => page.plain("work.cases"),
+    };
+    // Load cases follow each other under one heading.
+    if blocks.iter().all(|b| *b != Block::Heading(heading.clone())) {
+        blocks.push(Block::Heading(heading));
+    }
+    blocks.push(Block::List(std::mem::take(items)));
+}
+
+/// "front: ride frequency = 1.2610 Hz. f = √(k_w / m_s) / 2π; k_w = 26130.44 N/m, m_s = 416.0000 kg. On springs. [GIL]"
+fn line(page: &Page<'_>, figure: &Figure) -> String {
+    let value = figure.si.map_or_else(String::new, |si| base(si, figure.dim, VALUE));
+    let shown = figure.si.map_or_else(String::new, |si| display::rounded_si(si, figure.dim, page.units()));
+    let shown = if is_same(&value, &shown) { String::new() } else { format!(" ({shown})") };
+    let u = figure.u_si.filter(|u| *u > 0.0).map_or_else(String::new, |u| format!(" ± {}", base(u, figure.dim, 2)));
+    let known: Vec<String> = figure
+        .with
+        .iter()
+        .filter_map(|(symbol, si, dim)| Some(format!("{symbol} = {}", base((*si)?, *dim, PUT_IN))))
+        .collect();
+    let with = if known.is_empty() { String::new() } else { format!("; {}", known.join(", ")) };
+    let text = format!("{} = {value}{u}{shown}. {}{with}. ", figure.name, figure.formula);
+    page.mark_numbers(&text) + &page.say("work.means", &[("convention", figure.convention), ("source", figure.source)])
+}
+
+/// Significant figures of a result, and of the numbers put into its formula.
+const VALUE: usize = 5;
+const PUT_IN: usize = 7;
+
+fn is_same(base: &str, shown: &str) -> bool {
+    base.split(' ').nth(1) == shown.split(' ').nth(1)
+}
+
+/// A number in kilograms, metres, newtons, seconds, radians.
+fn base(si: f64, dim: Dim, figures: usize) -> String {
+    let number =
+        if si != 0.0 && si.abs() < 1e-4 { format!("{si:.*e}", figures - 1) } else { display::significant(si, figures) };
+    format!("{number} {}", symbol(dim)).trim_end().to_owned()
+}
+
+fn symbol(dim: Dim) -> &'static str {
+    match dim {
+        Dim::Mass => "kg",
+        Dim::Length => "m",
+        Dim::SpringRate => "N/m",
+        Dim::DampingRate => "N·s/m",
+        Dim::Frequency => "Hz",
+        Dim::Velocity | Dim::DamperSpeed => "m/s",
+        Dim::Force => "N",
+        Dim::Pressure | Dim::Stress => "Pa",
+        Dim::Angle => "rad",
+        Dim::TwistRate => "N·m/rad",
+        Dim::Area => "m²",
+        Dim::Volume => "m³",
+        Dim::Time => "s",
+        Dim::Energy => "J",
+        Dim::Ratio => "",
+    }
+}

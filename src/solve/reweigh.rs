@@ -1,0 +1,68 @@
+//! The springs as fitted: what scales and tape should show, and what they do.
+
+use super::answer::{Again, AxleAnswer, Corners, Reweigh, Standing, Weighed, Whole, cross_weight};
+use super::read::Reader;
+use crate::job::Side;
+use crate::units::{Entry, Length, Mass, Quantity, Ratio, weight};
+
+/// What was foretold, and what was found.
+pub(super) fn solve(reader: &Reader<'_>, after: &Weighed, axles: [&AxleAnswer; 2], whole: &Whole) -> Reweigh {
+    let fitted = &reader.job.fitted;
+    let read = |entry: &Entry<Mass>| reader.typed(entry);
+    let corners = [&fitted.lf, &fitted.rf, &fitted.lr, &fitted.rr].map(read);
+    let arch: [Option<Length>; 4] =
+        [&fitted.arch.lf, &fitted.arch.rf, &fitted.arch.lr, &fitted.arch.rr].map(|e| reader.typed(e));
+    let share: Option<Ratio> = reader.known(&reader.job.limits.fitted_weight);
+    let height: Option<Length> = reader.known(&reader.job.limits.fitted_height);
+    let weight_of = |foretold: Option<Mass>, found: Option<Mass>| Again {
+        foretold,
+        found,
+        within: foretold.zip(share).map(|(m, share)| m * share.si()),
+    };
+    let cross_set = cross_is_off(reader, after, whole);
+    let foretold = corners_foretold(after, whole, cross_set);
+    let axle = |side: Side, typed: &Entry<Mass>| {
+        let i = side as usize;
+        let pair = corners[2 * i].zip(corners[2 * i + 1]).map(|(l, r)| l + r);
+        weight_of(after.axle(side), pair.or_else(|| read(typed)))
+    };
+    let heights = axles.map(|axle| arch_foretold(reader, axle));
+    let all = corners.iter().flatten().count() == 4;
+    let [lf, rf, lr, rr] = corners.map(Option::unwrap_or_default);
+    Reweigh {
+        corners: std::array::from_fn(|i| weight_of(foretold.map(|f| f[i]), corners[i])),
+        axles: [axle(Side::Front, &fitted.front), axle(Side::Rear, &fitted.rear)],
+        arch: std::array::from_fn(|i| Again { foretold: heights[i / 2], found: arch[i], within: height }),
+        cross_weight: all.then(|| cross_weight(&Corners { lf, rf, lr, rr })),
+        cross_set,
+    }
+}
+
+/// Cross weight is further from what is wanted than the shop likes, and it is known what sets it right.
+fn cross_is_off(reader: &Reader<'_>, after: &Weighed, whole: &Whole) -> bool {
+    let limit: Option<Ratio> = reader.known(&reader.job.limits.cross);
+    let wanted: Option<Ratio> = reader.known(&reader.job.chassis.cross_wanted);
+    let is = whole.level[1].as_ref().map(cross_weight).or(after.cross_weight);
+    let off = is.zip(wanted).zip(limit).is_some_and(|((is, wanted), limit)| (is - wanted).si().abs() > limit.si());
+    off && whole.cross.is_some()
+}
+
+/// No spring changes an axle's weight: the corners are those weighed after, or those after the cross weight was set.
+fn corners_foretold(after: &Weighed, whole: &Whole, cross_set: bool) -> Option<[Mass; 4]> {
+    let set = whole.cross.filter(|_| cross_set).map(|c| c.correction.corners);
+    Some(set.or(whole.level[1]).or(after.corners)?.walk())
+}
+
+/// Hub to arch on the springs as fitted, with what stood on the scales: from the height before, or from that on the
+/// old springs after. Source `DERIVED`.
+fn arch_foretold(reader: &Reader<'_>, axle: &AxleAnswer) -> Option<Length> {
+    let checks = &reader.job.axle(axle.side).checks;
+    let stands = |standing: &Option<Standing>, when: usize| {
+        let (standing, sprung) = (standing.as_ref()?, axle.stood[when]?);
+        standing.curve.ride_height(weight(sprung)).ok().map(|h| h.travel)
+    };
+    let fitted = stands(&axle.standing.new, 1)?;
+    let from = |arch: &Entry<Length>, travel: Option<Length>| Some(reader.typed(arch)? + travel? - fitted);
+    from(&checks.arch_before, stands(&axle.standing.before, 0))
+        .or_else(|| from(&checks.arch_after, stands(&axle.standing.old, 1)))
+}
