@@ -348,7 +348,9 @@ fn evaluate(formula: &str, v: &BTreeMap<String, f64>) -> Option<f64> {
         "L0 = L_ride + F_s / k_s" => of("L_ride")? + of("F_s")? / of("k_s")?,
         "L0 + allowance" => of("L0")? + of("allowance")?,
         "F = k_s (L0 − L)" => of("k_s")? * (of("L0")? - of("L")?),
-        "∫ F dL; a coil of one rate: k_s (L0 − L)² / 2" => of("k_s")? * (of("L0")? - of("L")?).powi(2) / 2.0,
+        "area under force against length; a coil of one rate: k_s (L0 − L)² / 2" => {
+            of("k_s")? * (of("L0")? - of("L")?).powi(2) / 2.0
+        }
         "L − L_solid" => of("L")? - of("L_solid")?,
         "L − room" => of("L")? - of("room")?,
         "L0 − L_droop" => of("L0")? - of("L_droop")?,

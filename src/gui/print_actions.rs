@@ -71,7 +71,7 @@ impl App {
             paper: self.view.paper,
             logo: self.logo.clone(),
             // Sharp at the width of most windows, without more pixels than a page needs.
-            px_per_pt: (1.1 * ctx.pixels_per_point()).clamp(1.0, 3.0),
+            px_per_pt: (1.25 * ctx.pixels_per_point()).clamp(1.0, 3.0),
         };
         let answer = &self.memo.shown().answer;
         let (kind, shop, saved) = (asked.kind, &self.shop, asked.saved);

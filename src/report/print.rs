@@ -76,6 +76,7 @@ pub fn printing(job: &Job, paper: Paper, fit: Fit, logo: Option<Logo>, name: &st
         fit,
         letterhead,
         foot: Foot { job: name.to_owned(), state: state_of(job), date: date.to_owned() },
+        language: sheets::language_of(job).to_owned(),
     }
 }
 

@@ -15,8 +15,31 @@ use crate::report::sheets::{Kind, Words};
 /// The widest that a page is shown, points.
 const WIDEST: f32 = 820.0;
 
-/// The form.
+/// The form: what is printed on, then the names.
 pub fn form(ui: &mut Ui, cx: &mut Cx<'_>) {
+    heading(ui, "Print");
+    ui.horizontal_wrapped(|ui| {
+        for kind in Kind::ALL {
+            if ui.selectable_label(cx.view.kind == kind, kind.words()).clicked() {
+                cx.run(SheetCommand::Kind(kind).into());
+            }
+        }
+    });
+    ui.horizontal_wrapped(|ui| {
+        ui.label("Paper");
+        for paper in Paper::ALL {
+            if ui.radio(cx.view.paper == paper, paper.word()).clicked() {
+                cx.run(SheetCommand::Paper(paper).into());
+            }
+        }
+    });
+    ui.add_space(0.5 * UNIT);
+    ui.horizontal_wrapped(|ui| {
+        sheet_button(ui, cx, "Print…", SheetCommand::Print);
+        sheet_button(ui, cx, "Save as PDF…", SheetCommand::As("pdf"));
+        sheet_button(ui, cx, "Save as PNG…", SheetCommand::As("png"));
+        sheet_button(ui, cx, "Save as text…", SheetCommand::As("md"));
+    });
     heading(ui, "Shop");
     text_row(ui, "Name of the shop", &mut cx.job.shop.name);
     text_row(ui, "Address, telephone", &mut cx.job.shop.contact);
@@ -41,29 +64,6 @@ pub fn form(ui: &mut Ui, cx: &mut Cx<'_>) {
     heading(ui, "Notes");
     let label = ui.label("Anything else worth keeping");
     ui.add(TextEdit::multiline(&mut cx.job.notes).desired_rows(3).desired_width(f32::INFINITY)).labelled_by(label.id);
-    heading(ui, "Print");
-    ui.horizontal_wrapped(|ui| {
-        for kind in Kind::ALL {
-            if ui.selectable_label(cx.view.kind == kind, kind.words()).clicked() {
-                cx.run(SheetCommand::Kind(kind).into());
-            }
-        }
-    });
-    ui.horizontal_wrapped(|ui| {
-        ui.label("Paper");
-        for paper in Paper::ALL {
-            if ui.radio(cx.view.paper == paper, paper.word()).clicked() {
-                cx.run(SheetCommand::Paper(paper).into());
-            }
-        }
-    });
-    ui.add_space(0.5 * UNIT);
-    ui.horizontal_wrapped(|ui| {
-        sheet_button(ui, cx, "Print…", SheetCommand::Print);
-        sheet_button(ui, cx, "Save as PDF…", SheetCommand::As("pdf"));
-        sheet_button(ui, cx, "Save as PNG…", SheetCommand::As("png"));
-        sheet_button(ui, cx, "Save as text…", SheetCommand::As("md"));
-    });
 }
 
 fn sheet_button(ui: &mut Ui, cx: &mut Cx<'_>, words: &str, command: SheetCommand) {

@@ -102,6 +102,8 @@ pub struct Printing {
     pub letterhead: Letterhead,
     /// What it was printed from.
     pub foot: Foot,
+    /// The language of its words, two letters; blank for English.
+    pub language: String,
 }
 
 /// How a line is drawn.

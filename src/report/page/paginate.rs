@@ -10,6 +10,8 @@ use crate::report::Report;
 const SMALL: Type = Type { size_pt: SMALLEST_PT, bold: false };
 const FOOT_HEIGHT: f32 = 16.0;
 const HEAD_HEIGHT: f32 = 19.0;
+/// So far the largest type reaches above its line where lines are set close, points.
+const OVERHANG: f32 = 1.0;
 /// The most room for a logo, mm.
 const LOGO_MM: [f32; 2] = [45.0, 20.0];
 
@@ -47,6 +49,7 @@ pub(super) fn pages(report: &Report, printing: &Printing, fonts: &mut Fonts) -> 
 
 fn on_pages(report: &Report, printing: &Printing, measure: Measure, setter: &mut Setter<'_>) -> Vec<Page> {
     let [left, top, right, bottom] = frame_pt(printing.paper);
+    let top = top + OVERHANG;
     let body = bottom - FOOT_HEIGHT - top - HEAD_HEIGHT;
     let mut stripper =
         Stripper { setter, measure, width: right - left, height: body, strips: Vec::new(), heads: Vec::new() };

@@ -22,9 +22,6 @@ use super::tags::{self, Drawn};
 use super::{Item, Pages, Part, Pen, Placed, Run, Spot};
 use crate::report::Block;
 
-/// The language of the sheets.
-pub(super) const LANGUAGE: &str = "en";
-
 /// Why no PDF was made; not known to happen.
 #[derive(Debug, Error)]
 #[error("the PDF could not be made: {what}")]
@@ -183,7 +180,7 @@ fn metadata(pages: &Pages) -> Metadata {
         "" => "Sheet".to_owned(),
         title => title.to_owned(),
     };
-    let mut metadata = Metadata::new().title(title).language(LANGUAGE.to_owned()).creator(creator);
+    let mut metadata = Metadata::new().title(title).language(language(pages)).creator(creator);
     let shop = pages.printing.letterhead.name.trim();
     if !shop.is_empty() {
         metadata = metadata.authors(vec![shop.to_owned()]);
@@ -192,6 +189,14 @@ fn metadata(pages: &Pages) -> Metadata {
         metadata = metadata.creation_date(date);
     }
     metadata
+}
+
+/// The language of the words.
+pub(super) fn language(pages: &Pages) -> String {
+    match pages.printing.language.trim() {
+        "" => "en".to_owned(),
+        language => language.to_ascii_lowercase(),
+    }
 }
 
 /// Year-month-day.

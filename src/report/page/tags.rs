@@ -13,7 +13,7 @@ pub(super) type Drawn = BTreeMap<Part, Vec<Identifier>>;
 
 /// The tree of tags. Everything drawn is in it once.
 pub(super) fn tree(pages: &Pages, mut drawn: Drawn) -> TagTree {
-    let mut tree = TagTree::new().with_lang(Some(super::pdf::LANGUAGE.to_owned()));
+    let mut tree = TagTree::new().with_lang(Some(super::pdf::language(pages)));
     let mut take = |part: Part| drawn.remove(&part).unwrap_or_default();
     let logo = take(Part::Logo);
     if !logo.is_empty() {

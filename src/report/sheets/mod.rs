@@ -83,6 +83,12 @@ pub fn words_of(job: &Job) -> &'static Words {
     Words::shipped(&job.shop.language).unwrap_or_else(Words::english)
 }
 
+/// The language in which a job's sheets are, two letters.
+pub fn language_of(job: &Job) -> &str {
+    let language = job.shop.language.trim();
+    if language.is_empty() || Words::shipped(language).is_none() { "en" } else { language }
+}
+
 /// One sheet with these texts.
 pub fn build_with(kind: Kind, job: &Job, answer: &Answer, printed: Printed<'_>, words: &Words) -> Report {
     let page = Page { job, answer, words, printed };
