@@ -58,7 +58,7 @@ pub fn rounded_number(si: f64, unit: &Unit) -> String {
         (Dim::Length, "in") => sixteenths(value),
         (Dim::Length, "mm") | (Dim::Mass, "kg" | "lb" | "g") => fixed(value, 0),
         (Dim::Length, "cm") | (Dim::Velocity, "km/h" | "mph" | "in/s" | "mm/s") => fixed(value, 1),
-        (Dim::Frequency, "Hz") | (Dim::Ratio, "") | (Dim::Velocity, _) => fixed(value, 2),
+        (Dim::Frequency, "Hz") | (Dim::Ratio, "") | (Dim::Velocity, _) | (Dim::Acceleration, _) => fixed(value, 2),
         (Dim::Frequency, _)
         | (Dim::Force, "N" | "lbf" | "kgf")
         | (Dim::Stress, "MPa")
