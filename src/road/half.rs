@@ -45,17 +45,20 @@ impl<'a> Half<'a> {
         Half { car, drive, mass_kg, inertia_kg_m2, per_unsprung, ahead_m: [a_m, -b_m], behind_m: [0.0, wheelbase_m] }
     }
 
-    /// Road under both wheels, and the forces at them.
+    /// Road height and speed under both wheels, and the forces at them.
     #[inline]
     fn at(&self, time_s: f64, state: &State) -> [(f64, f64, Forces); 2] {
+        [self.at_wheel(0, time_s, state), self.at_wheel(1, time_s, state)]
+    }
+
+    #[inline(always)]
+    fn at_wheel(&self, i: usize, time_s: f64, state: &State) -> (f64, f64, Forces) {
         let [body_m, body_v, pitch, pitch_v, ..] = *state;
-        [0, 1].map(|i| {
-            let (road_m, road_v) = self.drive.under(time_s, self.behind_m[i]);
-            let (above_m, above_v) = (body_m + self.ahead_m[i] * pitch, body_v + self.ahead_m[i] * pitch_v);
-            let (wheel_m, wheel_v) = (state[4 + 2 * i], state[5 + 2 * i]);
-            let forces = self.car.wheels[i].forces(wheel_m - above_m, wheel_v - above_v, road_m - wheel_m);
-            (road_m, road_v, forces)
-        })
+        let (road_m, road_v) = self.drive.under(time_s, self.behind_m[i]);
+        let (above_m, above_v) = (body_m + self.ahead_m[i] * pitch, body_v + self.ahead_m[i] * pitch_v);
+        let (wheel_m, wheel_v) = (state[4 + 2 * i], state[5 + 2 * i]);
+        let forces = self.car.wheels[i].forces(wheel_m - above_m, wheel_v - above_v, road_m - wheel_m);
+        (road_m, road_v, forces)
     }
 
     fn body_slopes(&self, at: &[(f64, f64, Forces); 2]) -> (f64, f64) {
@@ -118,7 +121,7 @@ impl Half<'_> {
     /// Work of motion, springs and height against standing still on a level road, J.
     fn held_j(&self, time_s: f64, state: &State) -> f64 {
         let body = 0.5 * (self.mass_kg * state[1] * state[1] + self.inertia_kg_m2 * state[3] * state[3]);
-        let at_wheel = |i: usize| {
+        let held_at = |i: usize| {
             let wheel = &self.car.wheels[i];
             let road_m = self.drive.under(time_s, self.behind_m[i]).0;
             let (wheel_m, wheel_v) = (state[4 + 2 * i], state[5 + 2 * i]);
@@ -127,6 +130,6 @@ impl Half<'_> {
                 + wheel.stored_j(pressed_m, road_m - wheel_m)
                 + wheel.standing_load().si() * road_m
         };
-        body + at_wheel(0) + at_wheel(1)
+        body + held_at(0) + held_at(1)
     }
 }
