@@ -20,15 +20,16 @@ const MAY_USE: &[(&str, &[&str])] = &[
     ("tyre", TRADE_USES),
     ("roll", TRADE_USES),
     ("pitch", TRADE_USES),
+    ("road", &["units", "math", "sources", "wheel"]),
     ("ledger", &["units", "math", "sources", "weights", "roll"]),
     ("parts", &["units", "spring", "math"]),
-    ("job", &["units", "weights", "spring", "sources"]),
+    ("job", &["units", "weights", "spring", "road", "sources"]),
     ("presets", &["job", "units"]),
     (
         "solve",
         &[
             "job", "units", "math", "sources", "weights", "spring", "wheel", "ride", "damper", "ledger", "roll",
-            "pitch", "tyre",
+            "pitch", "road", "tyre",
         ],
     ),
     ("parts", &["units", "spring", "math"]),

@@ -12,6 +12,7 @@ pub mod loads;
 pub mod motion;
 pub mod options;
 pub mod picture;
+pub mod road;
 pub mod rows;
 pub mod ruler;
 pub mod sentence;

@@ -2,19 +2,22 @@
 
 use std::f64::consts::TAU;
 
+use serde::{Deserialize, Serialize};
+
 use crate::units::{Quantity, Velocity};
 
 /// n₀, the spatial frequency at which roughness is stated, cycles per metre. Source `R8608`.
 pub const REFERENCE_PER_M: f64 = 0.1;
 
 /// How rough a road is, smooth to very poor. Source `R8608`.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, PartialOrd, Ord)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Hash, PartialOrd, Ord, Serialize, Deserialize)]
 pub enum RoadClass {
     /// A new motorway.
     A,
     /// A good road.
     B,
     /// An ordinary road with patches.
+    #[default]
     C,
     /// A poor road.
     D,

@@ -196,6 +196,13 @@ impl Track {
     }
 }
 
+impl Said {
+    /// The standard's words for how it feels: one, or two where its bands overlap.
+    pub fn reactions(&self) -> Vec<&'static str> {
+        weighting::reactions(self.weighted)
+    }
+}
+
 /// How often a signal passes a height upward.
 fn upward(signal: &[f64], at: f64) -> usize {
     signal.windows(2).filter(|w| w[0] < at && w[1] >= at).count()

@@ -24,6 +24,7 @@ mod moved;
 mod old_spring;
 mod options;
 mod read;
+pub mod road;
 mod routes;
 mod sizing;
 mod whole;

@@ -7,6 +7,7 @@ mod axle;
 mod fitted;
 mod loads;
 mod options;
+mod road;
 mod springs;
 mod standing;
 mod whole;
@@ -243,6 +244,7 @@ pub fn figures(answer: &Answer) -> Vec<Figure> {
     loads::add(&mut out, answer);
     options::add(&mut out, answer);
     whole::add(&mut out, answer);
+    road::add(&mut out, answer);
     out.figures
 }
 

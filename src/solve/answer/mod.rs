@@ -7,6 +7,7 @@ mod checked;
 mod loads;
 mod moved;
 mod options;
+mod road;
 mod springs;
 mod whole;
 
@@ -23,6 +24,7 @@ pub use checked::{Checked, Nudged, Route, RouteKind, Routes};
 pub use loads::{ByAir, CaseAnswer, CaseStanding, Compared, Ledger, Rated, RatedPart, Told};
 pub use moved::{Moved, OfVehicle, Vehicle};
 pub use options::{OptionStanding, Remedy, RemedyKind};
+pub use road::{OnRoad, OverRoad, Passage, RoadClass, Said, Trade, TradePoint};
 pub use springs::{BarChoice, BarFacts, CoilFacts, Crossover, Cut, LeafFacts, Levelled, OldSpring};
 pub use whole::{
     Centre, CornerLedger, Cross, CrossCorrection, Dive, Hump, Lean, Mode, Pitch, Roll, Swing, Whole, degrees_per_g,
