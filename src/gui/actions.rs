@@ -92,6 +92,7 @@ impl App {
             Command::AddRow(list) => self.change_rows(&list, |rows| rows.add()),
             Command::TakeRow { list, row } => self.change_rows(&list, |rows| rows.take(row)),
             Command::List(command) => self.run_list(ctx, command),
+            Command::Road(command) => self.riding.run(&command),
             Command::HideHints => self.view.hide_hints = true,
             Command::Quit => ctx.send_viewport_cmd(egui::ViewportCommand::Close),
         }

@@ -12,6 +12,7 @@ use super::dialogs::{Dialogs, Purpose};
 use super::document::Document;
 use super::field::Cx;
 use super::memo::Memo;
+use super::riding::Riding;
 use super::screens;
 use super::step::Step;
 use super::theme::{self, NARROW, UNIT};
@@ -110,6 +111,7 @@ pub struct App {
     pub(super) view: View,
     pub(super) dialogs: Dialogs,
     pub(super) choosing: Choosing,
+    pub(super) riding: Riding,
     pub(super) commands: Vec<Command>,
 }
 
@@ -150,6 +152,7 @@ impl App {
             view: View::default(),
             dialogs: Dialogs::new(),
             choosing: Choosing::new(Shop::nowhere(), Draws::default()),
+            riding: Riding::new(),
             commands: Vec::new(),
         }
     }
@@ -164,6 +167,11 @@ impl App {
     /// What is known of the parts list.
     pub fn choosing(&self) -> &Choosing {
         &self.choosing
+    }
+
+    /// The runs over rough roads.
+    pub fn riding(&self) -> &Riding {
+        &self.riding
     }
 
     /// The job as it stands.
@@ -225,7 +233,7 @@ impl App {
         self.tick(&ctx);
     }
 
-    /// What goes on beside the window for the step Choose.
+    /// What goes on beside the window for the steps Choose and Road.
     fn choose(&mut self, ctx: &egui::Context) {
         let now = Now {
             job: &self.doc.now.job,
@@ -234,6 +242,7 @@ impl App {
             time_s: ctx.input(|i| i.time),
         };
         self.choosing.update(&now, &mut self.view, &mut self.commands, ctx);
+        self.riding.update(&self.doc.now.job, self.view.step == Step::Road, ctx.input(|i| i.time), ctx);
     }
 
     fn draw(&mut self, ui: &mut Ui) {
@@ -243,6 +252,7 @@ impl App {
             job: &mut self.doc.now.job,
             shown: self.memo.shown(),
             choosing: &self.choosing,
+            riding: &self.riding,
             view: &mut self.view,
             commands: &mut self.commands,
             dark,

@@ -10,6 +10,7 @@ use super::dialogs::Purpose;
 use super::step::Step;
 use crate::job::Side;
 use crate::parts::Spring;
+use crate::solve::answer::OverRoad;
 use crate::units::{DecimalMark, Unit, UnitChoice};
 
 /// One thing to do after drawing.
@@ -88,10 +89,29 @@ pub enum Command {
     },
     /// Something with the parts list.
     List(ListCommand),
+    /// Something with the runs over rough roads.
+    Road(RoadCommand),
     /// Hide the hints of the first start.
     HideHints,
     /// Close the window.
     Quit,
+}
+
+/// What can be done with the runs over rough roads and their picture.
+#[derive(Debug, Clone)]
+pub enum RoadCommand {
+    /// Stop driving.
+    Stop,
+    /// Drive.
+    WorkOut,
+    /// Show what happens on this.
+    Over(OverRoad),
+    /// Let the picture move, or hold it.
+    Play(bool),
+    /// Move the picture by so many steps.
+    Step(i32),
+    /// Show this moment, s.
+    At(f64),
 }
 
 /// What can be done with the parts list.
@@ -154,7 +174,7 @@ pub fn shortcuts() -> Vec<(KeyboardShortcut, Command)> {
         (KeyboardShortcut::new(ctrl, Key::F), Command::Axle(Side::Front)),
         (KeyboardShortcut::new(ctrl, Key::R), Command::Axle(Side::Rear)),
     ];
-    let digits = [Key::Num1, Key::Num2, Key::Num3, Key::Num4, Key::Num5, Key::Num6, Key::Num7];
+    let digits = [Key::Num1, Key::Num2, Key::Num3, Key::Num4, Key::Num5, Key::Num6, Key::Num7, Key::Num8];
     keys.extend(Step::ALL.into_iter().zip(digits).map(|(s, k)| (KeyboardShortcut::new(ctrl, k), Command::Step(s))));
     keys
 }

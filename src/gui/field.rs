@@ -7,6 +7,7 @@ use eframe::egui::{
 
 use super::app::View;
 use super::choosing::Choosing;
+use super::riding::Riding;
 use super::command::Command;
 use super::memo::Shown;
 use super::theme::{self, FIELD, TALL};
@@ -23,6 +24,8 @@ pub struct Cx<'a> {
     pub shown: &'a Shown,
     /// What is known of the parts list.
     pub choosing: &'a Choosing,
+    /// The runs over rough roads.
+    pub riding: &'a Riding,
     /// What is open and focused.
     pub view: &'a mut View,
     /// Collected commands.

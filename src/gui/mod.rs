@@ -16,6 +16,8 @@ pub mod field;
 mod list_actions;
 pub mod memo;
 pub mod plots;
+pub mod ride;
+pub mod riding;
 pub mod routes;
 pub mod screens;
 pub mod sketches;

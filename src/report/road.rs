@@ -6,7 +6,7 @@ use super::picture::{Axis, Line, Mark, Picture, Words};
 use super::{Block, or_unknown};
 use crate::job::{Job, Side};
 use crate::solve::answer::{Answer, OnRoad, OverRoad, State};
-use crate::solve::road::{Driven, NoRuns, Ride};
+use crate::solve::road::{Driven, NoRuns, Ride, SAMPLE_S, SETTLES_S};
 use crate::units::{Dim, Quantity, UnitChoice, display};
 
 /// What springs do and what dampers do.
@@ -200,4 +200,69 @@ pub fn json(job: &Job, driven: &Result<Driven, NoRuns>) -> Value {
         }
     }
     json!({"class": job.road.class.letter(), "speed_m_per_s": driven.speed.si(), "runs": found})
+}
+
+/// Bump room left against time in all states, with the moment shown; `None` until the stop's gap is known.
+pub fn room_over_time(answer: &Answer, driven: &Driven, over: OverRoad, side: Side, at_s: f64) -> Option<Picture> {
+    const POINTS: usize = 600;
+    let (lasts_s, from_s) = shown_s(over);
+    let line = |state: State| {
+        let room_m = answer.axle(side).standing.of(state).as_ref()?.stop_room?.si();
+        let track = driven.over[over as usize].of(state).as_ref()?.runs[side as usize].as_ref()?;
+        let from = (from_s / SAMPLE_S) as usize;
+        let shown = track.pressed_m.get(from..)?;
+        let count = ((lasts_s / SAMPLE_S) as usize).min(shown.len());
+        let every = count.div_ceil(POINTS).max(1);
+        let point = |(i, pressed): (usize, &f64)| [i as f64 * SAMPLE_S, room_m - pressed];
+        let points: Vec<[f64; 2]> = shown.iter().take(count).enumerate().step_by(every).map(point).collect();
+        let label_at = Some(match state {
+            State::Before => 0.45,
+            State::OldSprings => 0.7,
+            State::NewSprings => 0.95,
+        });
+        Some(Line { state: Some(state), label: state.words().into(), points, broken: false, label_at })
+    };
+    let mut lines: Vec<Line> = State::ALL.into_iter().filter_map(line).collect();
+    if lines.is_empty() {
+        return None;
+    }
+    let least = |s: State| {
+        let line = lines.iter().find(|l| l.state == Some(s))?;
+        Some(line.points.iter().map(|p| p[1]).fold(f64::INFINITY, f64::min))
+    };
+    let words = |least: Option<f64>| least.map_or("not known", |l| if l <= 0.0 { "is met" } else { "is not met" });
+    let title = format!(
+        "{}, {}: the bump stop {} on the old springs, {} on the new",
+        side.word(),
+        over.words(),
+        words(least(State::OldSprings)),
+        words(least(State::NewSprings))
+    );
+    let end = lines[0].points.last().map_or(lasts_s, |p| p[0]);
+    lines.push(Line {
+        state: None,
+        label: "bump stop".into(),
+        points: vec![[0.0, 0.0], [end, 0.0]],
+        broken: false,
+        label_at: Some(0.0),
+    });
+    Some(Picture {
+        title,
+        x: Axis { name: "time", dim: Dim::Time },
+        y: Axis { name: "bump room left", dim: Dim::Length },
+        lines,
+        marks: Vec::new(),
+        dots: Vec::new(),
+        wanted: None,
+        uprights: vec![(at_s, "now".to_owned())],
+        ticks: Vec::new(),
+    })
+}
+
+/// Of each run so long is shown, s, from this moment on.
+pub fn shown_s(over: OverRoad) -> (f64, f64) {
+    match over {
+        OverRoad::Rough => (10.0, SETTLES_S),
+        OverRoad::Hump | OverRoad::Hole => (2.0, 0.0),
+    }
 }

@@ -98,8 +98,9 @@ pub struct Ride {
     pub said: [Option<Said>; 2],
 }
 
-/// One axle's samples, and how far apart they are.
+/// One axle's samples, how far apart they are, s, and how long a run on a rough road settles, s.
 pub use crate::road::Track;
+pub use crate::road::run::{EVERY_S as SAMPLE_S, SETTLES_S};
 
 /// Why there are no runs.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, thiserror::Error)]

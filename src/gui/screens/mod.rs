@@ -12,6 +12,7 @@ pub mod long;
 pub mod measure;
 pub mod menu;
 pub mod numbers;
+pub mod road;
 pub mod rows;
 pub mod sheet;
 pub mod spring;
@@ -39,6 +40,7 @@ pub fn form(ui: &mut Ui, cx: &mut Cx<'_>) {
         Step::Choose => choose::form(ui, cx),
         Step::Dampers => dampers::form(ui, cx),
         Step::Vehicle => vehicle::form(ui, cx),
+        Step::Road => road::form(ui, cx),
         Step::Sheet => sheet::form(ui, cx),
     }
     ui.add_space(2.0 * UNIT);
@@ -53,6 +55,7 @@ pub fn pictures(ui: &mut Ui, cx: &mut Cx<'_>) {
         Step::Choose => choose::pictures(ui, cx),
         Step::Dampers => dampers::pictures(ui, cx),
         Step::Vehicle => vehicle::pictures(ui, cx),
+        Step::Road => road::pictures(ui, cx),
         Step::Sheet => sheet::pictures(ui, cx),
     }
     ui.add_space(2.0 * UNIT);
@@ -78,6 +81,9 @@ fn hint(ui: &mut Ui, cx: &mut Cx<'_>) {
         }
         Step::Dampers => "Say how well damped it should be. The forces to order by stand at the right.",
         Step::Vehicle => "Ratings first: over its rating no spring helps an axle. Then look at rear against front.",
+        Step::Road => {
+            "Say what it drives over. How often the bump stop is met with each remedy stands in the table; Play shows it."
+        }
         Step::Sheet => "Names as they are to be printed, then write the sheet.",
     };
     ui.horizontal_top(|ui| {
