@@ -11,8 +11,11 @@ use crate::solve::road::{Driven, Ride, SAMPLE_S, Track};
 use crate::units::{Length, Quantity, display};
 
 /// Heights are drawn so many times larger than lengths.
-pub const TALLER: f32 = 3.0;
-const LANE: f32 = 108.0;
+pub const TALLER: f32 = 4.0;
+const LANE: f32 = 116.0;
+/// Words about bump room stand in a column this wide, at the right.
+const COLUMN: f32 = 178.0;
+const LARGEST_PX_PER_M: f32 = 68.0;
 const WHEEL_M: f32 = 0.32;
 
 /// Draws all three lanes at a moment of the runs.
@@ -81,10 +84,11 @@ impl Lane<'_> {
             return;
         };
         let wheelbase_m = self.driven.wheelbase.map_or(2.6, Quantity::si) as f32;
-        let scale = (self.lane.width() * 0.5 / wheelbase_m).min(110.0);
+        let width = self.lane.width() - COLUMN;
+        let scale = (width * 0.5 / wheelbase_m).min(LARGEST_PX_PER_M);
         let up = TALLER * scale;
-        let ground = self.lane.bottom() - 16.0;
-        let front_x = self.lane.center().x + 0.5 * wheelbase_m * scale + 40.0;
+        let ground = self.lane.bottom() - 12.0;
+        let front_x = self.lane.left() + 0.55 * width + 0.5 * wheelbase_m * scale;
         self.road(ride, over, at_s, (front_x, ground, scale, up));
         let mut ends: Vec<Pos2> = Vec::new();
         for side in Side::BOTH {
@@ -93,11 +97,13 @@ impl Lane<'_> {
             let i = sample(track, over, at_s);
             let radius = WHEEL_M * scale;
             let wheel = pos2(x, ground - radius - up * track.wheel_m[i] as f32);
-            let body = pos2(x, ground - 2.0 * radius - 4.0 - up * track.body_m[i] as f32);
+            let standing = self.cx.shown.answer.axle(side).standing.of(self.state).as_ref();
+            let higher_m = standing.and_then(|s| s.height_change).map_or(0.0, Quantity::si);
+            let body = pos2(x, ground - 2.0 * radius - 2.0 - up * (track.body_m[i] + higher_m) as f32);
             self.painter.circle_stroke(wheel, radius, Stroke::new(3.0, self.color));
             self.painter.circle_filled(wheel, 3.0, self.color);
             self.painter.line_segment([wheel, body], Stroke::new(2.0, color));
-            self.room(side, track, i, body);
+            self.room(side, track, i);
             ends.push(body);
         }
         if let [front, rear] = ends[..] {
@@ -115,7 +121,7 @@ impl Lane<'_> {
         let per_sample = self.driven.speed.si() as f32 * SAMPLE_S as f32 * scale;
         let mut points = Vec::new();
         let mut x = self.lane.left();
-        while x <= self.lane.right() {
+        while x <= self.lane.right() - COLUMN {
             let at = here + (x - x0) / per_sample;
             let low = (at.floor().max(0.0) as usize).min(track.road_m.len() - 1);
             let high = (low + 1).min(track.road_m.len() - 1);
@@ -127,15 +133,14 @@ impl Lane<'_> {
         self.painter.add(egui::Shape::line(points, Stroke::new(2.0, self.color)));
     }
 
-    /// A bar beside the body: the bump room left; the word where none is.
-    fn room(&self, side: Side, track: &Track, sample: usize, body: Pos2) {
+    /// The bump room left, in words at the right; framed and bold where none is.
+    fn room(&self, side: Side, track: &Track, sample: usize) {
         let Some(room_m) = room_m(self.cx, side, self.state, track, sample) else { return };
-        let at = body + vec2(if side == Side::Front { 34.0 } else { -34.0 }, -8.0);
-        let align = if side == Side::Front { Align2::LEFT_CENTER } else { Align2::RIGHT_CENTER };
+        let at = pos2(self.lane.right() - COLUMN + 8.0, self.lane.top() + 46.0 + 26.0 * side as usize as f32);
         let font = FontId::new(13.0, if room_m > 0.0 { egui::FontFamily::Proportional } else { theme::bold() });
-        let text = if room_m > 0.0 { room_words(room_m, self.cx) } else { "ON THE STOP".to_owned() };
+        let text = format!("{}: {}", side.word(), room_words(room_m, self.cx));
         let placed = self.painter.layout_no_wrap(text, font, self.color);
-        let rect = align.anchor_size(at, placed.size()).expand2(vec2(4.0, 1.0));
+        let rect = Align2::LEFT_CENTER.anchor_size(at, placed.size()).expand2(vec2(4.0, 1.0));
         if room_m <= 0.0 {
             self.painter.rect_stroke(rect, 2.0, Stroke::new(2.0, self.color), egui::StrokeKind::Outside);
         }
@@ -150,8 +155,8 @@ impl Lane<'_> {
             base - vec2(0.0, above)
         };
         let half = 0.5 * (front.x - rear.x) / scale;
-        let low = 0.30 * scale.min(70.0);
-        let roof = 0.62 * scale.min(70.0);
+        let low = 0.30 * scale;
+        let roof = 0.62 * scale;
         let outline = vec![
             at(-half - 0.55, 0.0),
             at(half + 0.6, 0.0),

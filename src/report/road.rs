@@ -171,7 +171,7 @@ pub fn build(job: &Job, answer: &Answer, driven: &Result<Driven, NoRuns>) -> sup
             let speed = display::rounded(driven.speed, &job.units);
             blocks.push(Block::Heading(format!("Runs at {speed}, with the real curves")));
             blocks.extend(OverRoad::ALL.into_iter().flat_map(|over| runs(driven, over, &job.units)));
-            blocks.push(Block::Text(format!("The rough road is 1 km long. {COMPARATIVE}")));
+            blocks.push(Block::Text(format!("The rough road is 1 km long, less at low speed. {COMPARATIVE}")));
         }
         Err(why) => blocks.push(Block::Caution(format!("No runs: {why}."))),
     }

@@ -9,8 +9,11 @@ use crate::road::run::Drive;
 use crate::road::{Corner, Damper, Ends, Passage, Profile, Run, Said, Stopped, Suspension, Wheel};
 use crate::units::{DampingRate, Force, Length, Mass, Quantity, Ratio, SpringRate, Velocity};
 
-/// The road is so long, m, before it begins anew.
+/// The road is so long before it begins anew: a kilometre, at low speed less, so that no run lasts longer than this.
 const ROAD_M: f64 = 1000.0;
+const LONGEST_S: f64 = 120.0;
+/// A hump longer than this is a hill: not run.
+const LONGEST_HUMP_M: f64 = 100.0;
 /// A pothole is so long, m. Common practice, no source.
 const HOLE_M: f64 = 0.6;
 
@@ -131,7 +134,7 @@ pub fn drive(job: &Job, answer: &Answer, mut watch: impl FnMut(f64) -> bool) -> 
     }
     let wheelbase: Option<Length> = reader.known(&job.vehicle.wheelbase);
     let radius: Option<Length> = reader.typed(&job.chassis.pitch_radius);
-    let profiles = OverRoad::ALL.map(|over| profile(&reader, over));
+    let profiles = OverRoad::ALL.map(|over| profile(&reader, over, speed));
     let mut done = 0.0;
     let mut over = Vec::new();
     for profile in &profiles {
@@ -150,15 +153,23 @@ pub fn drive(job: &Job, answer: &Answer, mut watch: impl FnMut(f64) -> bool) -> 
     Ok(Driven { over, wheelbase, speed })
 }
 
-fn profile(reader: &Reader<'_>, over: OverRoad) -> Option<Profile> {
+/// `None` for what would last too long.
+fn profile(reader: &Reader<'_>, over: OverRoad, speed: Velocity) -> Option<Profile> {
     let (road, chassis) = (&reader.job.road, &reader.job.chassis);
     Some(match over {
         OverRoad::Rough => {
             let seed: Ratio = reader.known(&road.seed)?;
-            Profile::rough(road.class, Length::from_si(ROAD_M), seed.si().to_bits())
+            Profile::rough(road.class, Length::from_si(ROAD_M.min(LONGEST_S * speed.si())), seed.si().to_bits())
         }
-        OverRoad::Hump => Profile::hump(reader.known(&chassis.hump_height)?, reader.known(&chassis.hump_length)?),
-        OverRoad::Hole => Profile::hole(reader.known(&road.hole)?, Length::from_si(HOLE_M)),
+        OverRoad::Hump => {
+            let length: Length = reader.known(&chassis.hump_length)?;
+            let is_hump = length.si() <= LONGEST_HUMP_M && length.si() <= LONGEST_S * speed.si();
+            Profile::hump(reader.known(&chassis.hump_height)?, Some(length).filter(|_| is_hump)?)
+        }
+        OverRoad::Hole => {
+            let length = Some(Length::from_si(HOLE_M)).filter(|l| l.si() <= LONGEST_S * speed.si())?;
+            Profile::hole(reader.known(&road.hole)?, length)
+        }
     })
 }
 

@@ -90,8 +90,8 @@ fn progress(ui: &mut Ui, cx: &mut Cx<'_>) {
 fn runs(ui: &mut Ui, cx: &mut Cx<'_>, driven: &Driven) {
     let (over, at_s) = (cx.riding.over(), cx.riding.at_s());
     let found = road::room_over_time(&cx.shown.answer, driven, over, cx.view.side(), at_s);
-    ride::show(ui, cx, driven, over, at_s);
     keys(ui, cx, over, at_s);
+    ride::show(ui, cx, driven, over, at_s);
     if let Some(picture) = &found {
         plots::draw_high(ui, picture, "room over time", &cx.job.units, cx.dark, 200.0);
     }

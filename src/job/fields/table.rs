@@ -73,8 +73,8 @@ pub static FIELDS: &[Field] = &[
         "From level, at the wheel centres. More is better: 15 % of the wheelbase and up.").usual(0.2, 1.2).reading("5 mm"),
     Field::new("chassis.pitch_radius", "Radius of gyration in pitch", Length, AboveZero,
         "Of the sprung body, if it was measured. Blank: κ² = a·b.").usual(0.8, 2.0).reading("5 %"),
-    Field::new("chassis.speed", "Speed over the hump", Velocity, AboveZero,
-        "For the picture of front and rear after one hump.").usual(2.0, 45.0).default(|_, _| ("80 km/h", "a country road")),
+    Field::new("chassis.speed", "Speed on the road", Velocity, AboveZero,
+        "Over the hump in the picture of front and rear, and on rough roads.").usual(2.0, 45.0).default(|_, _| ("80 km/h", "a country road")),
     Field::new("checks.arch_after", "Hub to arch after", Length, AboveZero,
         "Hub centre to wheel arch after the change on the old springs, mean of both sides. Roll the vehicle and let it settle first.")
         .usual(0.2, 0.8).tape(),
