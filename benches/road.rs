@@ -16,9 +16,7 @@ use springwright::road::quarter::Quarter;
 use springwright::road::run::{Drive, EVERY_S};
 use springwright::road::{Damper, Ends, Profile, RoadClass, Run, Suspension, Wheel};
 use springwright::spring::{Coil, Spring};
-use springwright::units::{
-    G_M_PER_S2, Length, Mass, Quantity, SpringRate, Velocity, weight,
-};
+use springwright::units::{G_M_PER_S2, Length, Mass, Quantity, SpringRate, Velocity, weight};
 use springwright::wheel::{BumpStop, ForceTravel, LengthCurve, StopForce};
 
 const RUNS: usize = 7;
@@ -53,7 +51,8 @@ fn wheel(sprung_kg: f64, rate_n_per_m: f64) -> Wheel {
     let m = Length::from_si;
     let rows = [-0.08, -0.04, 0.0, 0.04, 0.08].map(|z: f64| (m(z), m(0.3 - 0.68 * z - 0.25 * z * z)));
     let curve = |rows: &[(Length, Length)]| LengthCurve::from_rows(rows).expect("a curve");
-    let damper_rows = rows.map(|(z, _)| (z, m(0.45 - DAMPER_RATIO[0] * z.si() - 0.5 * DAMPER_RATIO[1] * z.si() * z.si())));
+    let damper_rows =
+        rows.map(|(z, _)| (z, m(0.45 - DAMPER_RATIO[0] * z.si() - 0.5 * DAMPER_RATIO[1] * z.si() * z.si())));
     let sprung = Mass::from_si(sprung_kg);
     let load = weight(sprung);
     let mut travel = ForceTravel {
@@ -110,11 +109,16 @@ fn main() {
     println!("{LASTS_S} s on a road of class D at 50 km/h, samples {:.1} ms apart", EVERY_S * 1e3);
     println!(
         "quarter car {:.2} ms ({} steps), half car {:.2} ms ({} steps)",
-        quarter_took.as_secs_f64() * 1e3, quarter.steps, half_took.as_secs_f64() * 1e3, half.steps
+        quarter_took.as_secs_f64() * 1e3,
+        quarter.steps,
+        half_took.as_secs_f64() * 1e3,
+        half.steps
     );
     println!(
         "the quarter car meets its stop {} times, metal {} times, is off the ground {:.2} % of the time",
-        said.stop_hits.unwrap_or(0), said.metal_hits.unwrap_or(0), said.in_the_air.si() * 100.0
+        said.stop_hits.unwrap_or(0),
+        said.metal_hits.unwrap_or(0),
+        said.in_the_air.si() * 100.0
     );
     let asked = asked(&wheels, &profile, pace, quarter.tracks[0].pressed_m.len());
     let Some(answer) = by_scipy(&asked) else {

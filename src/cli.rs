@@ -215,7 +215,8 @@ pub fn run(args: &Args) -> Result<Outcome, CliError> {
             let text = if *json {
                 serde_json::to_string_pretty(&report::road::json(&job, &driven))? + "\n"
             } else {
-                findings_of(&answer, &["chassis.speed", "road."]) + &text::write(&report::road::build(&job, &answer, &driven), Markup::Plain)
+                findings_of(&answer, &["chassis.speed", "road."])
+                    + &text::write(&report::road::build(&job, &answer, &driven), Markup::Plain)
             };
             Ok(Outcome { text, code: if driven.is_ok() { code(&answer) } else { exit::FINDINGS } })
         }

@@ -52,11 +52,56 @@ fn c4_on_class_d() {
     let hits_c = Passage { class: RoadClass::C, speed: speed(80.0 / 3.6) };
     let rows = [
         // corner, room, travel mm, speed m/s, acceleration, tyre %, hits a km, hits a km on class C at 80 km/h
-        (c4(362.0, 41.0, OLD_C), 0.068, 20.071146298, 0.45100991577, 2.0521419747, 36.813173668, 0.82853124464, 9.4515368377e-05),
-        (c4(428.0, 41.0, OLD_C), 0.068 - drop, 21.64114122, 0.45100991577, 1.7723185302, 31.753727121, 70.222776886, 6.9982133175),
-        (c4(428.0, 41.0, OLD_C), 0.068, 21.64114122, 0.45100991577, 1.7723185302, 31.753727121, 1.7144409399, 0.0006517762),
-        (c4(428.0, 48.0, OLD_C), 0.068, 21.64114122, 0.45100991577, 1.8659247573, 31.841625237, 1.7144409399, 0.0006517762),
-        (c4(428.0, 48.0, NEW_C), 0.068, 18.927936442, 0.39446565843, 1.9668251382, 30.014959237, 0.37620937485, 1.4701654508e-05),
+        (
+            c4(362.0, 41.0, OLD_C),
+            0.068,
+            20.071146298,
+            0.45100991577,
+            2.0521419747,
+            36.813173668,
+            0.82853124464,
+            9.4515368377e-05,
+        ),
+        (
+            c4(428.0, 41.0, OLD_C),
+            0.068 - drop,
+            21.64114122,
+            0.45100991577,
+            1.7723185302,
+            31.753727121,
+            70.222776886,
+            6.9982133175,
+        ),
+        (
+            c4(428.0, 41.0, OLD_C),
+            0.068,
+            21.64114122,
+            0.45100991577,
+            1.7723185302,
+            31.753727121,
+            1.7144409399,
+            0.0006517762,
+        ),
+        (
+            c4(428.0, 48.0, OLD_C),
+            0.068,
+            21.64114122,
+            0.45100991577,
+            1.8659247573,
+            31.841625237,
+            1.7144409399,
+            0.0006517762,
+        ),
+        (
+            c4(428.0, 48.0, NEW_C),
+            0.068,
+            18.927936442,
+            0.39446565843,
+            1.9668251382,
+            30.014959237,
+            0.37620937485,
+            1.4701654508e-05,
+        ),
     ];
     for (corner, room, travel, v, acceleration, tyre, hits, on_c) in rows {
         assert!(corner.is_sound());
@@ -72,7 +117,13 @@ fn c4_on_class_d() {
 /// cases/published.md C45: ISO 8608's table as several public sources repeat it.
 #[test]
 fn classes_are_those_of_the_standard() {
-    let rows = [(0.0, 16.0, 32.0), (32.0, 64.0, 128.0), (128.0, 256.0, 512.0), (512.0, 1024.0, 2048.0), (2048.0, 4096.0, 8192.0)];
+    let rows = [
+        (0.0, 16.0, 32.0),
+        (32.0, 64.0, 128.0),
+        (128.0, 256.0, 512.0),
+        (512.0, 1024.0, 2048.0),
+        (2048.0, 4096.0, 8192.0),
+    ];
     for (class, (low, mean, high)) in RoadClass::ALL.into_iter().zip(rows) {
         assert_relative_eq!(class.mean_m3(), mean * 1e-6, max_relative = 1e-12);
         assert_relative_eq!(class.limits_m3().0, low * 1e-6, max_relative = 1e-12);
@@ -126,13 +177,15 @@ fn closed(corner: &Corner, on: &Passage) -> [f64; 4] {
 }
 
 fn corners() -> impl Strategy<Value = Corner> {
-    (150.0..900.0, 15.0..130.0, 8e3..150e3, 120e3..500e3, 0.06f64..1.2).prop_map(|(ms, mu, k, kt, zeta): (f64, f64, f64, f64, f64)| Corner {
-        sprung: Mass::from_si(ms),
-        unsprung: Mass::from_si(mu),
-        wheel_rate: SpringRate::from_si(k),
-        tyre_rate: SpringRate::from_si(kt),
-        damping: DampingRate::from_si(2.0 * zeta * (k * ms).sqrt()),
-    })
+    (150.0..900.0, 15.0..130.0, 8e3..150e3, 120e3..500e3, 0.06f64..1.2).prop_map(
+        |(ms, mu, k, kt, zeta): (f64, f64, f64, f64, f64)| Corner {
+            sprung: Mass::from_si(ms),
+            unsprung: Mass::from_si(mu),
+            wheel_rate: SpringRate::from_si(k),
+            tyre_rate: SpringRate::from_si(kt),
+            damping: DampingRate::from_si(2.0 * zeta * (k * ms).sqrt()),
+        },
+    )
 }
 
 proptest! {
@@ -286,14 +339,17 @@ fn stop_hits_are_as_often_as_rice_says() {
 fn a_linear_run_is_that_of_scipy() {
     let text = include_str!("road/linear_run.json");
     let reference: serde_json::Value = serde_json::from_str(text).unwrap();
-    let column = |key: &str| -> Vec<f64> { reference[key].as_array().unwrap().iter().map(|v| v.as_f64().unwrap()).collect() };
+    let column =
+        |key: &str| -> Vec<f64> { reference[key].as_array().unwrap().iter().map(|v| v.as_f64().unwrap()).collect() };
     let corner = c4(428.0, 48.0, 1849.28);
     let wheel = straight(&corner, Ends::default(), even(1849.28));
     let profile = Profile::hump(m(0.04), m(2.5));
     let drive = Drive { profile: &profile, speed: speed(12.0) };
     let run = Quarter::new(&wheel, drive).run(|_| true).unwrap();
     let track = &run.tracks[0];
-    for (found, key) in [(&track.body_m, "body_m"), (&track.pressed_m, "pressed_m"), (&track.acceleration_m_per_s2, "acceleration")] {
+    for (found, key) in
+        [(&track.body_m, "body_m"), (&track.pressed_m, "pressed_m"), (&track.acceleration_m_per_s2, "acceleration")]
+    {
         let expected = column(key);
         let most = expected.iter().fold(0.0f64, |a, b| a.max(b.abs()));
         for (i, value) in expected.iter().enumerate() {
@@ -308,10 +364,36 @@ fn a_linear_run_is_that_of_scipy() {
 #[test]
 fn the_weighting_is_that_of_the_standards_table() {
     let table = [
-        (0.1, 31.2), (0.125, 48.6), (0.16, 79.0), (0.2, 121.0), (0.25, 182.0), (0.315, 263.0), (0.4, 352.0), (0.5, 418.0),
-        (0.63, 459.0), (0.8, 477.0), (1.0, 482.0), (1.25, 484.0), (1.6, 494.0), (2.0, 531.0), (2.5, 631.0), (3.15, 804.0),
-        (4.0, 967.0), (5.0, 1039.0), (6.3, 1054.0), (8.0, 1036.0), (10.0, 988.0), (12.5, 902.0), (16.0, 768.0),
-        (20.0, 636.0), (25.0, 513.0), (31.5, 405.0), (40.0, 314.0), (50.0, 246.0), (63.0, 186.0), (80.0, 132.0),
+        (0.1, 31.2),
+        (0.125, 48.6),
+        (0.16, 79.0),
+        (0.2, 121.0),
+        (0.25, 182.0),
+        (0.315, 263.0),
+        (0.4, 352.0),
+        (0.5, 418.0),
+        (0.63, 459.0),
+        (0.8, 477.0),
+        (1.0, 482.0),
+        (1.25, 484.0),
+        (1.6, 494.0),
+        (2.0, 531.0),
+        (2.5, 631.0),
+        (3.15, 804.0),
+        (4.0, 967.0),
+        (5.0, 1039.0),
+        (6.3, 1054.0),
+        (8.0, 1036.0),
+        (10.0, 988.0),
+        (12.5, 902.0),
+        (16.0, 768.0),
+        (20.0, 636.0),
+        (25.0, 513.0),
+        (31.5, 405.0),
+        (40.0, 314.0),
+        (50.0, 246.0),
+        (63.0, 186.0),
+        (80.0, 132.0),
     ];
     for (hz, expected) in table {
         let found = weighting::gain(Frequency::from_si(hz)).si() * 1000.0;
@@ -374,7 +456,8 @@ fn a_generated_road_lies_inside_its_class() {
                 let centre = 2f64.powi(band);
                 let inside = |n: f64| n >= centre / 2f64.sqrt() && n < centre * 2f64.sqrt();
                 // Averaged after the slope is taken out, so that the band's width does not count.
-                let flat: Vec<f64> = density.iter().filter(|d| inside(d.0)).map(|d| d.1 * (d.0 / 0.1).powi(2)).collect();
+                let flat: Vec<f64> =
+                    density.iter().filter(|d| inside(d.0)).map(|d| d.1 * (d.0 / 0.1).powi(2)).collect();
                 let roughness = flat.iter().sum::<f64>() / flat.len() as f64;
                 let (low, high) = class.limits_m3();
                 assert!(roughness > low && roughness < high, "{class:?}: {roughness} at {centre} cycles a metre");
@@ -471,7 +554,12 @@ fn a_half_car_without_coupling_is_two_quarter_cars() {
         // The lag is not a whole number of samples: half a sample of the body's fastest motion.
         let allowed = if lag == 0 { 1e-3 } else { 0.03 };
         for t in 0..500 {
-            assert!((a[t + lag] - b[t]).abs() < allowed * most, "axle {i} at sample {t}: {} against {}", a[t + lag], b[t]);
+            assert!(
+                (a[t + lag] - b[t]).abs() < allowed * most,
+                "axle {i} at sample {t}: {} against {}",
+                a[t + lag],
+                b[t]
+            );
         }
     }
 }
@@ -535,10 +623,18 @@ fn a_run_tells_how_far_it_is_and_stops_when_told() {
     let profile = Profile::rough(RoadClass::B, m(200.0), 1);
     let quarter = Quarter::new(&wheel, Drive { profile: &profile, speed: speed(20.0) });
     let mut told = Vec::new();
-    quarter.run(|share| { told.push(share); true }).unwrap();
+    quarter
+        .run(|share| {
+            told.push(share);
+            true
+        })
+        .unwrap();
     assert!(told.len() > 10 && told.windows(2).all(|w| w[0] < w[1]) && *told.last().unwrap() <= 1.0);
     let mut left = 3;
-    let stopped = quarter.run(|_| { left -= 1; left > 0 });
+    let stopped = quarter.run(|_| {
+        left -= 1;
+        left > 0
+    });
     assert_eq!(stopped.unwrap_err(), Ended::Stopped);
 }
 
@@ -579,10 +675,19 @@ fn c4_as_a_job() {
     assert_relative_eq!(before.hits_per_km.unwrap(), 0.828_531_244_64, max_relative = 1e-3);
     // The gap is met at metal at once, which is hard, and the dampers pull the body down: no closed form, but the order stays.
     let driven = springwright::solve::road::drive(&job, &answer, |_| true).unwrap();
-    let hits = |s: State| driven.over[OverRoad::Rough as usize].of(s).as_ref().unwrap().said[0].unwrap().stop_hits.unwrap();
-    assert!(hits(State::OldSprings) > 10 * hits(State::NewSprings).max(1), "{} and {}", hits(State::OldSprings), hits(State::NewSprings));
+    let hits =
+        |s: State| driven.over[OverRoad::Rough as usize].of(s).as_ref().unwrap().said[0].unwrap().stop_hits.unwrap();
+    assert!(
+        hits(State::OldSprings) > 10 * hits(State::NewSprings).max(1),
+        "{} and {}",
+        hits(State::OldSprings),
+        hits(State::NewSprings)
+    );
     assert!(hits(State::OldSprings) > hits(State::Before));
     let mut told = 0;
-    let stopped = springwright::solve::road::drive(&job, &answer, |_| { told += 1; told < 5 });
+    let stopped = springwright::solve::road::drive(&job, &answer, |_| {
+        told += 1;
+        told < 5
+    });
     assert_eq!(stopped.unwrap_err(), springwright::solve::road::NoRuns::Stopped);
 }

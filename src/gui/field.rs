@@ -7,9 +7,9 @@ use eframe::egui::{
 
 use super::app::View;
 use super::choosing::Choosing;
-use super::riding::Riding;
 use super::command::Command;
 use super::memo::Shown;
+use super::riding::Riding;
 use super::theme::{self, FIELD, TALL};
 use crate::job::fields::{self, Field};
 use crate::job::{Finding, Job, Level, Walk, how_sure};

@@ -12,16 +12,16 @@ use crate::units::{Length, Quantity, display};
 
 /// Heights are drawn so many times larger than lengths.
 pub const TALLER: f32 = 4.0;
-const LANE: f32 = 116.0;
+const LANE: f32 = 100.0;
 /// Words about bump room stand in a column this wide, at the right.
-const COLUMN: f32 = 178.0;
-const LARGEST_PX_PER_M: f32 = 68.0;
+const COLUMN: f32 = 186.0;
+const LARGEST_PX_PER_M: f32 = 56.0;
 const WHEEL_M: f32 = 0.32;
 
 /// Draws all three lanes at a moment of the runs.
 pub fn show(ui: &mut Ui, cx: &Cx<'_>, driven: &Driven, over: OverRoad, at_s: f64) {
     let rides = &driven.over[over as usize];
-    let size = vec2(ui.available_width().min(720.0), 3.0 * LANE);
+    let size = vec2((ui.available_width() - 2.0 * theme::UNIT).min(720.0), 3.0 * LANE);
     let (rect, response) = ui.allocate_exact_size(size, Sense::hover());
     let said = words(cx, rides, at_s, over);
     response.widget_info(|| egui::WidgetInfo::labeled(egui::Role::Image, true, said.clone()));
@@ -78,9 +78,21 @@ impl Lane<'_> {
         let color = theme::state_color(self.state, self.cx.dark);
         let head = self.lane.left_top() + vec2(12.0, 12.0);
         theme::mark(self.painter, self.state, head, 5.0, self.cx.dark);
-        self.painter.text(head + vec2(14.0, 0.0), Align2::LEFT_CENTER, self.state.words(), FontId::proportional(13.0), color);
+        self.painter.text(
+            head + vec2(14.0, 0.0),
+            Align2::LEFT_CENTER,
+            self.state.words(),
+            FontId::proportional(13.0),
+            color,
+        );
         let Some(ride) = rides.of(self.state) else {
-            self.painter.text(self.lane.center(), Align2::CENTER_CENTER, "not known", FontId::proportional(13.0), self.color);
+            self.painter.text(
+                self.lane.center(),
+                Align2::CENTER_CENTER,
+                "not known",
+                FontId::proportional(13.0),
+                self.color,
+            );
             return;
         };
         let wheelbase_m = self.driven.wheelbase.map_or(2.6, Quantity::si) as f32;
@@ -136,7 +148,7 @@ impl Lane<'_> {
     /// The bump room left, in words at the right; framed and bold where none is.
     fn room(&self, side: Side, track: &Track, sample: usize) {
         let Some(room_m) = room_m(self.cx, side, self.state, track, sample) else { return };
-        let at = pos2(self.lane.right() - COLUMN + 8.0, self.lane.top() + 46.0 + 26.0 * side as usize as f32);
+        let at = pos2(self.lane.right() - COLUMN + 8.0, self.lane.top() + 40.0 + 26.0 * side as usize as f32);
         let font = FontId::new(13.0, if room_m > 0.0 { egui::FontFamily::Proportional } else { theme::bold() });
         let text = format!("{}: {}", side.word(), room_words(room_m, self.cx));
         let placed = self.painter.layout_no_wrap(text, font, self.color);

@@ -24,8 +24,16 @@ pub enum Step {
 
 impl Step {
     /// All steps in order.
-    pub const ALL: [Step; 8] =
-        [Step::Weigh, Step::Measure, Step::Springs, Step::Choose, Step::Dampers, Step::Vehicle, Step::Road, Step::Sheet];
+    pub const ALL: [Step; 8] = [
+        Step::Weigh,
+        Step::Measure,
+        Step::Springs,
+        Step::Choose,
+        Step::Dampers,
+        Step::Vehicle,
+        Step::Road,
+        Step::Sheet,
+    ];
 
     /// Its name.
     pub fn word(self) -> &'static str {

@@ -93,20 +93,11 @@ pub fn follow<const N: usize>(
     /// Far more steps than any motion of a wheel asks for.
     const STEPS_PER_S: f64 = 2e5;
     let most = 1000 + (pace.until_s * STEPS_PER_S) as usize;
-    let mut method = ExplicitRungeKutta::dopri5()
-        .rtol(pace.relative)
-        .atol(pace.absolute)
-        .h_max(pace.longest_step_s)
-        .max_steps(most);
+    let mut method =
+        ExplicitRungeKutta::dopri5().rtol(pace.relative).atol(pace.absolute).h_max(pace.longest_step_s).max_steps(most);
     let mut sampler = Sampler { next: 0, every_s: pace.every_s, seen, is_stopped: false };
-    let run = differential_equations::ode::solve_ode(
-        &mut method,
-        &Equations(system),
-        0.0,
-        pace.until_s,
-        start,
-        &mut sampler,
-    );
+    let run =
+        differential_equations::ode::solve_ode(&mut method, &Equations(system), 0.0, pace.until_s, start, &mut sampler);
     match run {
         Ok(_) if sampler.is_stopped => Err(Ended::Stopped),
         Ok(solution) => Ok(solution.steps.total()),

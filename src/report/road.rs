@@ -230,21 +230,22 @@ pub fn room_over_time(answer: &Answer, driven: &Driven, over: OverRoad, side: Si
         let line = lines.iter().find(|l| l.state == Some(s))?;
         Some(line.points.iter().map(|p| p[1]).fold(f64::INFINITY, f64::min))
     };
-    let words = |least: Option<f64>| least.map_or("not known", |l| if l <= 0.0 { "is met" } else { "is not met" });
-    let title = format!(
-        "{}, {}: the bump stop {} on the old springs, {} on the new",
-        side.word(),
-        over.words(),
-        words(least(State::OldSprings)),
-        words(least(State::NewSprings))
-    );
+    let is_met = |s: State| least(s).map(|l| l <= 0.0);
+    let verdict = match (is_met(State::OldSprings), is_met(State::NewSprings)) {
+        (Some(true), Some(true)) => "the bump stop is met on the old springs and on the new",
+        (Some(true), Some(false)) => "the bump stop is met on the old springs, not on the new",
+        (Some(false), Some(true)) => "the bump stop is met on the new springs, not on the old",
+        (Some(false), Some(false)) => "the bump stop is met neither on the old springs nor on the new",
+        _ => "how far the bump stop is away",
+    };
+    let title = format!("{}, {}: {verdict}", side.word(), over.words());
     let end = lines[0].points.last().map_or(lasts_s, |p| p[0]);
     lines.push(Line {
         state: None,
         label: "bump stop".into(),
-        points: vec![[0.0, 0.0], [end, 0.0]],
-        broken: false,
-        label_at: Some(0.0),
+        points: vec![[0.0, 0.0], [0.35 * end, 0.0], [end, 0.0]],
+        broken: true,
+        label_at: Some(0.5),
     });
     Some(Picture {
         title,

@@ -36,7 +36,8 @@ impl RoadClass {
 
     /// What such a road looks like. Common practice, no source: the standard describes none.
     pub fn words(self) -> &'static str {
-        ["a new motorway", "a good road", "an ordinary road with patches", "a poor road", "a rough track"][self as usize]
+        ["a new motorway", "a good road", "an ordinary road with patches", "a poor road", "a rough track"]
+            [self as usize]
     }
 
     /// The class of a letter, capital or small.

@@ -44,8 +44,7 @@ impl Damper {
         let (k, share) = (knee.si(), upper_share.si());
         let far = |rate: DampingRate| rate.si() * k * (1.0 + share);
         let at = |rate: DampingRate| rate.si() * k;
-        let points =
-            [(-2.0 * k, -far(rebound)), (-k, -at(rebound)), (0.0, 0.0), (k, at(bump)), (2.0 * k, far(bump))];
+        let points = [(-2.0 * k, -far(rebound)), (-k, -at(rebound)), (0.0, 0.0), (k, at(bump)), (2.0 * k, far(bump))];
         Self::through(&points).unwrap_or_else(|| Self::straight(bump, rebound))
     }
 

@@ -45,7 +45,11 @@ impl Profile {
         let line = |k: usize| {
             let per_m = k as f64 / length_m;
             let density = displacement_psd_m3(class.mean_m3(), per_m);
-            (if per_m * SHORTEST_WAVE_M > 1.0 { 0.0 } else { (2.0 * density / length_m).sqrt() }, phases[k], TAU * per_m)
+            (
+                if per_m * SHORTEST_WAVE_M > 1.0 { 0.0 } else { (2.0 * density / length_m).sqrt() },
+                phases[k],
+                TAU * per_m,
+            )
         };
         let heights_m = spectrum::from_lines(count, |k| (line(k).0, line(k).1));
         let slopes = spectrum::from_lines(count, |k| (line(k).0 * line(k).2, line(k).1 + FRAC_PI_2));
@@ -124,7 +128,8 @@ impl Profile {
             return (height_m, (b + t * (2.0 * c + t * 3.0 * d)) * self.per_m);
         }
         // Level road, before the first height or behind the last.
-        let ends = if place < 0.0 { self.pieces.first().map(|p| p[0]) } else { self.pieces.last().map(|p| p.iter().sum()) };
+        let ends =
+            if place < 0.0 { self.pieces.first().map(|p| p[0]) } else { self.pieces.last().map(|p| p.iter().sum()) };
         (ends.unwrap_or(0.0), 0.0)
     }
 

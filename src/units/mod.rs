@@ -18,7 +18,9 @@ pub use choice::UnitChoice;
 pub use entry::{Entry, Origin, Spread};
 pub use parse::{DecimalMark, EntryError};
 pub use table::Unit;
-pub use uom::si::f64::{Acceleration, Angle, Area, Energy, Force, Frequency, Length, Mass, Pressure, Ratio, Time, Velocity, Volume};
+pub use uom::si::f64::{
+    Acceleration, Angle, Area, Energy, Force, Frequency, Length, Mass, Pressure, Ratio, Time, Velocity, Volume,
+};
 
 /// Standard gravity in m/s², exact by definition. Source `SP811`, appendix B.8.
 pub const G_M_PER_S2: f64 = 9.806_65;

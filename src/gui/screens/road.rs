@@ -34,7 +34,16 @@ pub fn form(ui: &mut Ui, cx: &mut Cx<'_>) {
     for (i, block) in blocks.iter().enumerate() {
         tables::any(ui, &format!("closed {i}"), block);
     }
-    numbers::show(ui, cx, &[format!("{}.before.road", side.key()), format!("{}.old.road", side.key()), format!("{}.new.road", side.key()), format!("{}.remedies.", side.key())]);
+    numbers::show(
+        ui,
+        cx,
+        &[
+            format!("{}.before.road", side.key()),
+            format!("{}.old.road", side.key()),
+            format!("{}.new.road", side.key()),
+            format!("{}.remedies.", side.key()),
+        ],
+    );
 }
 
 /// The runs with the picture that moves, and the trade-off.
@@ -116,8 +125,11 @@ fn keys(ui: &mut Ui, cx: &mut Cx<'_>, over: OverRoad, at_s: f64) {
                 cx.run(Command::Road(RoadCommand::Step(steps)));
             }
         }
+        // Shown rounded, kept in full: a slider that rounds would hold the picture.
         let mut moment = at_s;
-        let slider = Slider::new(&mut moment, 0.0..=Riding::shown_s(over).0).text("s").fixed_decimals(2);
+        let slider = Slider::new(&mut moment, 0.0..=Riding::shown_s(over).0)
+            .text("s")
+            .custom_formatter(|s, _| format!("{s:.2}"));
         if ui.add(slider).changed() {
             cx.run(Command::Road(RoadCommand::At(moment)));
         }

@@ -20,25 +20,55 @@ fn inside(r: &OnRoad) -> Vec<Substitution> {
 }
 
 const ROWS: [Row<OnRoad>; 5] = [
-    row("travel_rms", "travel on the rough road, rms", Dim::Length, GAUSSIAN, "√(G_v (m_s + m_u)/(4c)); no spring rate in it", "DERIVED", |r: &OnRoad| {
-        Some(r.travel.si())
-    })
+    row(
+        "travel_rms",
+        "travel on the rough road, rms",
+        Dim::Length,
+        GAUSSIAN,
+        "√(G_v (m_s + m_u)/(4c)); no spring rate in it",
+        "DERIVED",
+        |r: &OnRoad| Some(r.travel.si()),
+    )
     .with(inside),
-    row("stop_hits_per_km", "stop hits per km", Dim::Ratio, GAUSSIAN, "√(k_t/(m_s + m_u))/2π · exp(−b²/2σ²) · 1000/v", "DERIVED", |r: &OnRoad| {
-        r.hits_per_km
-    })
+    row(
+        "stop_hits_per_km",
+        "stop hits per km",
+        Dim::Ratio,
+        GAUSSIAN,
+        "√(k_t/(m_s + m_u))/2π · exp(−b²/2σ²) · 1000/v",
+        "DERIVED",
+        |r: &OnRoad| r.hits_per_km,
+    )
     .with(inside),
-    row("body_acceleration_rms", "body acceleration on the rough road, rms", Dim::Acceleration, "not weighted; straight spring and damper, Gaussian road", "√(G_v/4 · (k_t c/m_s² + M k²/(c m_s²)))", "DERIVED", |r: &OnRoad| {
-        Some(r.acceleration.si())
-    })
+    row(
+        "body_acceleration_rms",
+        "body acceleration on the rough road, rms",
+        Dim::Acceleration,
+        "not weighted; straight spring and damper, Gaussian road",
+        "√(G_v/4 · (k_t c/m_s² + M k²/(c m_s²)))",
+        "DERIVED",
+        |r: &OnRoad| Some(r.acceleration.si()),
+    )
     .with(inside),
-    row("tyre_load_rms", "tyre force on the rough road, rms over its standing load", Dim::Ratio, GAUSSIAN, "√(G_v/4 · (k_t c M²/m_s² + M³k²/(c m_s²) − 2 m_u M k k_t/(c m_s) + m_u k_t²/c))/(M g)", "DERIVED", |r: &OnRoad| {
-        Some(r.tyre_load.si())
-    })
+    row(
+        "tyre_load_rms",
+        "tyre force on the rough road, rms over its standing load",
+        Dim::Ratio,
+        GAUSSIAN,
+        "√(G_v/4 · (k_t c M²/m_s² + M³k²/(c m_s²) − 2 m_u M k k_t/(c m_s) + m_u k_t²/c))/(M g)",
+        "DERIVED",
+        |r: &OnRoad| Some(r.tyre_load.si()),
+    )
     .with(inside),
-    row("pulled_down", "pulled down by rebound on the rough road", Dim::Length, "not in the stop hits by closed form", "½(c_reb − c_bump) E|v|/k, E|v| = √(2/π) σ_v", "DERIVED", |r: &OnRoad| {
-        r.pulled_down.map(Quantity::si)
-    })
+    row(
+        "pulled_down",
+        "pulled down by rebound on the rough road",
+        Dim::Length,
+        "not in the stop hits by closed form",
+        "½(c_reb − c_bump) E|v|/k, E|v| = √(2/π) σ_v",
+        "DERIVED",
+        |r: &OnRoad| r.pulled_down.map(Quantity::si),
+    )
     .with(inside),
 ];
 
