@@ -87,7 +87,7 @@ pub fn trade(answer: &Answer, side: Side) -> Option<Picture> {
     let trade = shown.corner.trade(&shown.passage);
     let point = |a: f64, grip: f64| [100.0 * grip, a];
     let points = trade.curve.iter().map(|p| point(p.body_acceleration.si(), p.tyre_load.si())).collect();
-    let places = [Words::RightBelow, Words::LeftAbove, Words::LeftBelow];
+    let places = [Words::RightAbove, Words::RightBelow, Words::RightAbove];
     let mark = |(state, words): (State, Words)| {
         let on = of_state(state)?;
         let label = format!("{}, damping {:.2}", state.words(), on.corner.damping_ratio().si());
@@ -107,8 +107,8 @@ pub fn trade(answer: &Answer, side: Side) -> Option<Picture> {
     Some(Picture {
         title: format!("{} axle, damping {ratio:.2}: {verdict}", side.word()),
         x: Axis { name: "unsteady tyre load, % of standing load: less is more grip", dim: Dim::Ratio },
-        y: Axis { name: "body acceleration: less is more comfort", dim: Dim::Acceleration },
-        lines: vec![Line { state: None, label: String::new(), points, broken: false, label_at: None }],
+        y: Axis { name: "body acceleration, rms", dim: Dim::Acceleration },
+        lines: vec![Line { state: None, label: String::new(), points, broken: false, label_at: Some(1.0) }],
         marks: State::ALL.into_iter().zip(places).filter_map(mark).collect(),
         dots: vec![dot(&trade.most_comfort, "most comfort"), dot(&trade.most_grip, "most grip")],
         wanted: None,
@@ -121,8 +121,8 @@ pub fn trade(answer: &Answer, side: Side) -> Option<Picture> {
 type RunCell = (&'static str, fn(&crate::solve::answer::Said, &UnitChoice) -> String);
 
 const RUN_ROWS: [RunCell; 7] = [
-    ("Bump stop met", |s, _| or_unknown(s.stop_hits, |n| times(n))),
-    ("Metal met", |s, _| or_unknown(s.metal_hits, |n| times(n))),
+    ("Bump stop met", |s, _| or_unknown(s.stop_hits, times)),
+    ("Metal met", |s, _| or_unknown(s.metal_hits, times)),
     ("Farthest pressed in from rest", |s, units| display::rounded(s.most_pressed, units)),
     ("Travel about its mean, rms", |s, units| display::rounded(s.travel_rms, units)),
     ("Pulled down on the way", |s, units| display::rounded(s.pulled_down, units)),
