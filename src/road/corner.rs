@@ -207,7 +207,7 @@ impl Wheel {
     }
 
     /// Beside rest: how far the wheel is pressed in, how fast, and how far the road rises toward it.
-    #[inline]
+    #[inline(always)]
     pub(super) fn forces(&self, pressed_m: f64, speed_m_per_s: f64, squeeze_m: f64) -> Forces {
         let travel_m = self.suspension.rest_m + pressed_m;
         let spring_n = self.suspension.force_n(travel_m);
