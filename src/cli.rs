@@ -1,4 +1,4 @@
-//! The command line: check, solve, choose, list, jobs, sheet, presets, fields.
+//! The command line: check, solve, choose, road, list, jobs, sheet, presets, fields.
 
 pub mod desktop;
 pub mod window;
@@ -12,7 +12,7 @@ use crate::choose;
 use crate::choose::draws::{Draws, Watch};
 use crate::job::file::{self, FileError};
 use crate::job::finding::{Level, worst};
-use crate::job::{Job, Plan, Side, fields};
+use crate::job::{Job, Plan, RoadClass, Side, fields};
 use crate::jobs;
 use crate::parts::curve::{Ask, Direction};
 use crate::presets::{self, PRESETS};
@@ -23,7 +23,7 @@ use crate::report::text::{self, Markup};
 use crate::report::{self, json, sheet};
 use crate::shop::{self, CurveFileError, Opened, Shop, ShopError};
 use crate::solve::answer::Answer;
-use crate::solve::solve;
+use crate::solve::{road, solve};
 use crate::units::{Dim, Unit, table};
 
 /// Sizes springs and dampers for a vehicle whose axle weights have changed.
@@ -44,6 +44,7 @@ Examples:
   springwright-cli jobs ~/jobs --find quill        jobs of a folder by customer, vehicle or date
   springwright-cli sheet my.ron --out my.pdf       everything on a sheet: PDF, PNG, Markdown or text by its ending
   springwright-cli sheet my.ron --kind customer --paper letter --out page.pdf
+  springwright-cli road my.ron --class D --speed 50km/h  runs over a rough road, a hump, a pothole
   springwright-cli presets demo-orchard-van        a shipped job as a file, to start from
 
 JOB is a job file or the name of a shipped job. Exit code: 0 fine, 1 the job has
@@ -78,6 +79,23 @@ pub enum Command {
         /// Where the draws begin; the same seed gives the same result.
         #[arg(long, default_value_t = Draws::default().seed)]
         seed: u64,
+        /// Print JSON instead of text.
+        #[arg(long)]
+        json: bool,
+    },
+    /// Run over a rough road, a hump and a pothole: before, on the old springs, on the new.
+    Road {
+        /// Job file, or name of a shipped job.
+        job: String,
+        /// How rough: A, B, C, D or E, in place of the job's.
+        #[arg(long, value_parser = class)]
+        class: Option<RoadClass>,
+        /// Speed with its unit, such as "50 km/h", in place of the job's.
+        #[arg(long)]
+        speed: Option<String>,
+        /// Which of the many roads of its class, in place of the job's.
+        #[arg(long)]
+        seed: Option<u64>,
         /// Print JSON instead of text.
         #[arg(long)]
         json: bool,
@@ -305,6 +323,25 @@ pub fn run(args: &Args) -> Result<Outcome, CliError> {
             };
             choose(&job, &answer, &opened, Draws { count: *draws, seed: *seed }, *json)
         }
+        Command::Road { job, class, speed, seed, json } => {
+            let (mut job, _, _) = open_at(job)?;
+            job.road.class = class.unwrap_or(job.road.class);
+            if let Some(speed) = speed {
+                job.chassis.speed = speed.as_str().into();
+            }
+            if let Some(seed) = seed {
+                job.road.seed = seed.to_string().as_str().into();
+            }
+            let answer = solve(&job);
+            let driven = road::drive(&job, &answer, |_| true);
+            let text = if *json {
+                serde_json::to_string_pretty(&report::road::json(&job, &driven))? + "\n"
+            } else {
+                findings_of(&answer, &["chassis.speed", "road."])
+                    + &text::write(&report::road::build(&job, &answer, &driven), Markup::Plain)
+            };
+            Ok(Outcome { text, code: if driven.is_ok() { code(&answer) } else { exit::FINDINGS } })
+        }
         Command::List { list } => {
             let path = Path::new(list);
             let opened =
@@ -461,6 +498,18 @@ fn draws(text: &str) -> Result<usize, String> {
         Ok(count) if ALLOWED.contains(&count) => Ok(count),
         _ => Err(format!("a whole number from {} to {}", ALLOWED.start(), ALLOWED.end())),
     }
+}
+
+/// A class of road.
+fn class(text: &str) -> Result<RoadClass, String> {
+    RoadClass::of(text).ok_or_else(|| "A, B, C, D or E, A being the smoothest".to_owned())
+}
+
+/// What is wrong with some fields, one a line.
+fn findings_of(answer: &Answer, fields: &[&str]) -> String {
+    let wrong = answer.findings.iter().filter(|f| f.level >= Level::Error);
+    let mine = wrong.filter(|f| fields.iter().any(|p| f.field.starts_with(p)));
+    mine.map(|f| format!("{}: {}\n", f.level.word(), f.text)).collect()
 }
 
 fn code(answer: &Answer) -> u8 {

@@ -8,6 +8,7 @@
 //! | [`units`] | quantities, exact units, numbers as typed |
 //! | [`sources`] | the published sources that formulas cite |
 //! | [`weights`], [`spring`], [`wheel`], [`ride`], [`damper`], [`tyre`] | the trade: quantities in, quantities out |
+//! | [`road`] | rough roads: closed forms and runs over them |
 //! | [`roll`], [`pitch`], [`ledger`] | the trade, whole vehicle: roll, pitch and bounce, parts out and in |
 //! | [`parts`] | the shop's own list of springs and dampers: text in, list out |
 //! | [`job`] | what the user edits: fields, file, findings |
@@ -35,6 +36,7 @@ pub mod pitch;
 pub mod presets;
 pub mod report;
 pub mod ride;
+pub mod road;
 pub mod roll;
 pub mod shop;
 pub mod solve;

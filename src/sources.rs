@@ -57,6 +57,20 @@ pub static SOURCES: &[Source] = &[
         Seen::Derived,
     ),
     source(
+        "R8608",
+        "ISO",
+        "ISO 8608, Mechanical vibration: Road surface profiles, Reporting of measured data (table of classes)",
+        "1995",
+        Seen::Seen,
+    ),
+    source(
+        "R2631",
+        "ISO",
+        "ISO 2631-1, Mechanical vibration and shock: Evaluation of human exposure to whole-body vibration (W_k and reactions as public texts quote them)",
+        "1997",
+        Seen::Seen,
+    ),
+    source(
         "BF",
         "D. C. Barton, J. D. Fieldhouse",
         "Automotive Chassis Engineering, Springer, p. 174",

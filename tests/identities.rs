@@ -687,6 +687,7 @@ fn possible_text(path: &str, dim: Dim, share: f64, kind: u8, absurd: bool) -> St
         Dim::Volume => (200e-6, 20e-3),
         Dim::Time => (1.0, 60.0),
         Dim::Energy => (0.0, 5e3),
+        Dim::Acceleration => (0.0, 20.0),
     });
     let coherent = match dim {
         Dim::Mass => "kg",
@@ -705,6 +706,7 @@ fn possible_text(path: &str, dim: Dim, share: f64, kind: u8, absurd: bool) -> St
         Dim::Volume => "m³",
         Dim::Time => "s",
         Dim::Energy => "J",
+        Dim::Acceleration => "m/s²",
     };
     let scale = match dim {
         Dim::Pressure => 1e-3,

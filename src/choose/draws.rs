@@ -62,6 +62,13 @@ impl Watch {
         self.cancelled.load(Ordering::Relaxed)
     }
 
+    /// Says how far work has come that counts no draws, 0 to 1.
+    pub fn tell(&self, share: f64) {
+        const PARTS: f64 = 1e4;
+        self.total.store(PARTS as usize, Ordering::Relaxed);
+        self.done.store((share.clamp(0.0, 1.0) * PARTS) as usize, Ordering::Relaxed);
+    }
+
     /// So many more draws are to come; a run alone says so itself.
     pub(super) fn expect(&self, more: usize) {
         self.total.fetch_add(more, Ordering::Relaxed);

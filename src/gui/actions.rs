@@ -102,6 +102,7 @@ impl App {
             Command::TakeRow { list, row } => self.change_rows(&list, |rows| rows.take(row)),
             Command::List(command) => self.run_list(ctx, command),
             Command::File(command) => self.run_file(ctx, command),
+            Command::Road(command) => self.riding.run(&command),
             Command::HideHints => self.view.hide_hints = true,
             Command::Quit => ctx.send_viewport_cmd(egui::ViewportCommand::Close),
         }

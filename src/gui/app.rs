@@ -17,6 +17,7 @@ use super::file_actions::{HIDE_HINTS, Question, RECENT, WHO_SAVES};
 use super::jobs::Jobs;
 use super::memo::Memo;
 use super::preview::Preview;
+use super::riding::Riding;
 use super::screens;
 use super::step::Step;
 use super::theme::{self, NARROW, UNIT};
@@ -136,6 +137,7 @@ pub struct App {
     pub(super) shop: Shop,
     pub(super) logo: Option<Arc<Logo>>,
     pub(super) preview: Preview,
+    pub(super) riding: Riding,
     pub(super) commands: Vec<Command>,
 }
 
@@ -178,6 +180,7 @@ impl App {
             shop: Shop::nowhere(),
             logo: None,
             preview: Preview::new(Fonts::shipped()),
+            riding: Riding::new(),
             commands: Vec::new(),
         }
     }
@@ -198,6 +201,11 @@ impl App {
     /// The pages of the sheet on screen.
     pub fn pages(&self) -> &Preview {
         &self.preview
+    }
+
+    /// The runs over rough roads.
+    pub fn riding(&self) -> &Riding {
+        &self.riding
     }
 
     /// The job as it stands.
@@ -261,7 +269,7 @@ impl App {
         self.tick(&ctx);
     }
 
-    /// What goes on beside the window for the step Choose.
+    /// What goes on beside the window for the steps Choose and Road.
     fn choose(&mut self, ctx: &egui::Context) {
         let now = Now {
             job: &self.doc.now.job,
@@ -270,6 +278,7 @@ impl App {
             time_s: ctx.input(|i| i.time),
         };
         self.choosing.update(&now, &mut self.view, &mut self.commands, ctx);
+        self.riding.update(&self.doc.now.job, self.view.step == Step::Road, ctx.input(|i| i.time), ctx);
     }
 
     fn draw(&mut self, ui: &mut Ui) {
@@ -281,6 +290,7 @@ impl App {
             choosing: &self.choosing,
             preview: &self.preview,
             has_logo: self.logo.is_some(),
+            riding: &self.riding,
             view: &mut self.view,
             commands: &mut self.commands,
             dark,

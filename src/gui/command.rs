@@ -14,6 +14,7 @@ use crate::parts::Spring;
 use crate::report::page::Paper;
 use crate::report::picture::Picture;
 use crate::report::sheets::Kind;
+use crate::solve::answer::OverRoad;
 use crate::units::{DecimalMark, Unit, UnitChoice};
 
 /// One thing to do after drawing.
@@ -98,6 +99,8 @@ pub enum Command {
     List(ListCommand),
     /// Something with job files.
     File(FileCommand),
+    /// Something with the runs over rough roads.
+    Road(RoadCommand),
     /// Hide the hints of the first start.
     HideHints,
     /// Close the window.
@@ -167,6 +170,23 @@ pub enum PlotTo {
     Write(PathBuf),
 }
 
+/// What can be done with the runs over rough roads and their picture.
+#[derive(Debug, Clone)]
+pub enum RoadCommand {
+    /// Stop driving.
+    Stop,
+    /// Drive.
+    WorkOut,
+    /// Show what happens on this.
+    Over(OverRoad),
+    /// Let the picture move, or hold it.
+    Play(bool),
+    /// Move the picture by so many steps.
+    Step(i32),
+    /// Show this moment, s.
+    At(f64),
+}
+
 /// What can be done with the parts list.
 #[derive(Debug, Clone)]
 pub enum ListCommand {
@@ -228,7 +248,7 @@ pub fn shortcuts() -> Vec<(KeyboardShortcut, Command)> {
         (KeyboardShortcut::new(ctrl, Key::F), Command::Axle(Side::Front)),
         (KeyboardShortcut::new(ctrl, Key::R), Command::Axle(Side::Rear)),
     ];
-    let digits = [Key::Num1, Key::Num2, Key::Num3, Key::Num4, Key::Num5, Key::Num6, Key::Num7];
+    let digits = [Key::Num1, Key::Num2, Key::Num3, Key::Num4, Key::Num5, Key::Num6, Key::Num7, Key::Num8];
     keys.extend(Step::ALL.into_iter().zip(digits).map(|(s, k)| (KeyboardShortcut::new(ctrl, k), Command::Step(s))));
     keys
 }

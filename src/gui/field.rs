@@ -10,6 +10,7 @@ use super::choosing::Choosing;
 use super::command::Command;
 use super::memo::Shown;
 use super::preview::Preview;
+use super::riding::Riding;
 use super::theme::{self, FIELD, TALL};
 use crate::job::fields::{self, Field};
 use crate::job::{Finding, Job, Level, Walk, how_sure};
@@ -28,6 +29,8 @@ pub struct Cx<'a> {
     pub preview: &'a Preview,
     /// The shop has chosen a logo.
     pub has_logo: bool,
+    /// The runs over rough roads.
+    pub riding: &'a Riding,
     /// What is open and focused.
     pub view: &'a mut View,
     /// Collected commands.

@@ -7,7 +7,7 @@ use crate::report::motion;
 use crate::report::picture::{self, Picture};
 use crate::report::rows::{self, Part};
 use crate::report::sentence::{self, Sentence};
-use crate::report::{Block, options};
+use crate::report::{Block, options, road};
 use crate::solve::answer::Answer;
 use crate::solve::solve;
 
@@ -34,6 +34,8 @@ pub struct Shown {
     pub rear_front: Option<Picture>,
     /// Front and rear after one hump.
     pub after_hump: Option<Picture>,
+    /// Comfort against grip over the damping ratio, per axle.
+    pub trade: [Option<Picture>; 2],
     /// What the money buys, per axle.
     pub remedies: [Vec<Block>; 2],
 }
@@ -94,6 +96,7 @@ fn show(job: &Job) -> Shown {
         force_speed: per_axle(dampers::force_speed),
         rear_front: motion::rear_front(&answer),
         after_hump: motion::after_hump(&answer, &job.units),
+        trade: Side::BOTH.map(|side| road::trade(&answer, side)),
         remedies: Side::BOTH.map(|side| options::remedies(&answer, side, &job.units, &job.prices.currency)),
         answer,
     }

@@ -20,6 +20,8 @@ pub mod memo;
 pub mod plots;
 pub mod preview;
 mod print_actions;
+pub mod ride;
+pub mod riding;
 pub mod routes;
 pub mod screens;
 pub mod sketches;

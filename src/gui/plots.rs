@@ -178,6 +178,7 @@ pub fn draw_high(ui: &mut Ui, picture: &Picture, id: &str, units: &UnitChoice, d
                 let off = 0.015 * plot.plot_bounds().width();
                 let (anchor, dx) = match mark.words {
                     Words::RightBelow => (Align2::LEFT_TOP, off),
+                    Words::RightAbove => (Align2::LEFT_BOTTOM, off),
                     Words::LeftBelow => (Align2::RIGHT_TOP, -off),
                     Words::LeftAbove => (Align2::RIGHT_BOTTOM, -off),
                 };

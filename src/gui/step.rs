@@ -16,14 +16,24 @@ pub enum Step {
     Dampers,
     /// Front against rear, ratings, limits.
     Vehicle,
+    /// Rough roads.
+    Road,
     /// Names, and the sheet.
     Sheet,
 }
 
 impl Step {
     /// All steps in order.
-    pub const ALL: [Step; 7] =
-        [Step::Weigh, Step::Measure, Step::Springs, Step::Choose, Step::Dampers, Step::Vehicle, Step::Sheet];
+    pub const ALL: [Step; 8] = [
+        Step::Weigh,
+        Step::Measure,
+        Step::Springs,
+        Step::Choose,
+        Step::Dampers,
+        Step::Vehicle,
+        Step::Road,
+        Step::Sheet,
+    ];
 
     /// Its name.
     pub fn word(self) -> &'static str {
@@ -34,6 +44,7 @@ impl Step {
             Step::Choose => "Choose",
             Step::Dampers => "Dampers",
             Step::Vehicle => "Whole vehicle",
+            Step::Road => "Road",
             Step::Sheet => "Sheet",
         }
     }
@@ -48,6 +59,7 @@ impl Step {
             "list" | "limits.rate_tolerance" | "limits.length_tolerance" => Step::Choose,
             k if ["choice.", "taken.", "prices."].iter().any(|h| k.starts_with(h)) => Step::Choose,
             k if k.starts_with("fitted.") || k.starts_with("limits.fitted_") => Step::Sheet,
+            k if k.starts_with("road.") => Step::Road,
             "vehicle.hitch" | "vehicle.rating" | "vehicle.lamp_distance" => Step::Vehicle,
             "rating" | "wheel_rating" | "load_index" | "tyre_pressure" | "tyre_reference" => Step::Vehicle,
             k if ["cases[", "chassis.", "roll_bar."].iter().any(|h| k.starts_with(h)) => Step::Vehicle,

@@ -16,6 +16,7 @@ pub mod typical;
 
 use serde::{Deserialize, Serialize};
 
+pub use crate::road::RoadClass;
 pub use crate::spring::{Ends, Material};
 use crate::units::{
     Angle, Area, DamperSpeed, DampingRate, DecimalMark, Entry, Force, Frequency, Length, Mass, Pressure, Ratio,
@@ -237,7 +238,8 @@ plain_values!(
     Material,
     Ends,
     Way,
-    PartOn
+    PartOn,
+    RoadClass
 );
 
 record! {
@@ -259,6 +261,8 @@ record! {
         pub predicted: Predicted,
         /// Heights, pitch and the manoeuvres that are looked at.
         pub chassis: Chassis,
+        /// The rough road that is looked at; its speed is that over the hump.
+        pub road: Road,
         /// How the vehicle is loaded, besides as it was weighed.
         pub cases: Vec<LoadCase>,
         /// The weigh-in before the swap.
@@ -347,6 +351,16 @@ record! {
         pub hump_length: Entry<Length>,
         /// Cross weight that is wanted.
         pub cross_wanted: Entry<Ratio>,
+    }
+
+    /// The rough road that is looked at.
+    pub struct Road {
+        /// How rough it is.
+        pub class: RoadClass,
+        /// Depth of the pothole.
+        pub hole: Entry<Length>,
+        /// Any number: which of the many roads of its class.
+        pub seed: Entry<Ratio>,
     }
 
     /// A weighing with one axle raised and the suspension locked.

@@ -1,6 +1,8 @@
 //! Plain numerical tools on `f64`. Nothing here knows the trade.
 
 pub mod fit;
+pub mod ode;
 pub mod pchip;
 pub mod roots;
+pub mod spectrum;
 pub mod spread;

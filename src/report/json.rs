@@ -26,6 +26,7 @@ pub fn si_unit(dim: Dim) -> &'static str {
         Dim::Volume => "m³",
         Dim::Time => "s",
         Dim::Energy => "J",
+        Dim::Acceleration => "m/s²",
     }
 }
 

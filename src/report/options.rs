@@ -10,7 +10,7 @@ use crate::units::{Quantity, UnitChoice, display};
 /// The text of one cell.
 type Cell = fn(&OptionStanding, &UOf<'_, OptionStanding>, &UnitChoice) -> String;
 
-const ROWS: [(&str, Cell); 5] = [
+const ROWS: [(&str, Cell); 6] = [
     ("Height at the wheel, against before", |s, u, units| {
         let u = u(|s| s.above_before.map(Quantity::si));
         or_unknown(s.above_before, |rise| short_height_with_u(rise, u, units))
@@ -24,6 +24,9 @@ const ROWS: [(&str, Cell); 5] = [
     ("Damping ratio", |s, u, _| {
         let u = u(|s| s.damping_ratio.map(Quantity::si));
         or_unknown(s.damping_ratio, |z| format!("{:.2}{}", z.si(), display::plus_minus(u, 2)))
+    }),
+    ("Stop hits per km on the rough road", |s, u, _| {
+        super::road::hits_words(s.road.and_then(|r| r.hits_per_km), u(|s| s.road?.hits_per_km))
     }),
 ];
 

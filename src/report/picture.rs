@@ -70,6 +70,8 @@ pub enum Words {
     LeftBelow,
     /// Right, below.
     RightBelow,
+    /// Right, above.
+    RightAbove,
 }
 
 /// A picture with two axes.

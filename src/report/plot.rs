@@ -210,6 +210,7 @@ impl Frame {
         let said = match mark.words {
             Words::RightBelow => words([x + 2.8, y + TYPE_MM + 0.6], Anchor::Start, &mark.label),
             Words::LeftBelow => words([x - 2.8, y + TYPE_MM + 0.6], Anchor::End, &mark.label),
+            Words::RightAbove => words([x + 2.8, y - 1.0], Anchor::Start, &mark.label),
             Words::LeftAbove => words([x - 2.8, y - 1.0], Anchor::End, &mark.label),
         };
         vec![shape, said]

@@ -50,6 +50,9 @@ pub fn build(job: &Job, answer: &Answer) -> Report {
     for side in Side::BOTH {
         blocks.extend(options::remedies(answer, side, units, &job.prices.currency));
     }
+    for side in Side::BOTH {
+        blocks.extend(super::road::closed(answer, side, units));
+    }
     blocks.extend(findings(answer));
     blocks.extend(defaults(answer));
     blocks.push(Block::Heading("Conventions".into()));

@@ -25,6 +25,7 @@ mod old_spring;
 mod options;
 mod read;
 mod reweigh;
+pub mod road;
 mod routes;
 mod sizing;
 mod whole;

@@ -3,6 +3,7 @@
 use super::answer::{AxleAnswer, CaseAnswer, CaseStanding, OptionStanding, Remedy, RemedyKind};
 use super::cases::Carried;
 use super::read::Reader;
+use super::road::{self, Damped};
 use crate::job::Plan;
 use crate::units::{Force, Mass, Quantity, Ratio, weight};
 use crate::wheel::ForceTravel;
@@ -36,10 +37,10 @@ pub(super) fn remedies(
     let stands = |kind: RemedyKind, n: usize| {
         let case = &cases.get(n)?.standing[side];
         match kind {
-            RemedyKind::Nothing => case.old.map(|s| as_in(axle, &s, s.old_damper_ratio)),
+            RemedyKind::Nothing => case.old.map(|s| as_in(reader, axle, &s, s.old_damper_ratio, false)),
             RemedyKind::Spacer => on(reader, axle, raised.as_ref()?, &carried[n]),
-            RemedyKind::Springs => case.new.map(|s| as_in(axle, &s, s.old_damper_ratio)),
-            RemedyKind::SpringsAndDampers => case.new.map(|s| as_in(axle, &s, s.new_damper_ratio)),
+            RemedyKind::Springs => case.new.map(|s| as_in(reader, axle, &s, s.old_damper_ratio, false)),
+            RemedyKind::SpringsAndDampers => case.new.map(|s| as_in(reader, axle, &s, s.new_damper_ratio, true)),
         }
     };
     let remedy = |kind: RemedyKind| Remedy {
@@ -69,8 +70,21 @@ fn on_spacer(decided: &AxleAnswer, old: &ForceTravel) -> Option<ForceTravel> {
 }
 
 /// What a load case says of springs that it stands on already.
-fn as_in(axle: &AxleAnswer, case: &CaseStanding, damping_ratio: Option<Ratio>) -> OptionStanding {
+fn as_in(
+    reader: &Reader<'_>,
+    axle: &AxleAnswer,
+    case: &CaseStanding,
+    damping_ratio: Option<Ratio>,
+    is_new: bool,
+) -> OptionStanding {
+    let wheel_rate = ride::rate_for(case.frequency, case.sprung);
+    let (sprung, stop_room) = (case.sprung, case.stop_room);
+    let damped = |ratio: Ratio| {
+        let at_wheel = damper::rate_for(ratio, wheel_rate, sprung);
+        Damped { sprung, wheel_rate, at_wheel, is_new, stop_room }
+    };
     OptionStanding {
+        road: damping_ratio.and_then(|ratio| road::on_road(reader, axle, damped(ratio))),
         above_before: axle.standing.before.as_ref().map(|b| b.travel - case.travel),
         frequency: case.frequency,
         stop_room: case.stop_room,
@@ -88,10 +102,13 @@ fn on(reader: &Reader<'_>, axle: &AxleAnswer, curve: &ForceTravel, case: &Carrie
     let load = weight(sprung) + case.tongue[side] / 2.0;
     let found = curve.ride_height(load).ok().filter(|f| f.wheel_rate.si() > 0.0)?;
     let old_damper = axle.damping.as_ref().and_then(|d| d.old_at_wheel);
+    let stop_room = axle.travel.stop.map(|gap| gap - found.travel);
+    let damped = |at_wheel| Damped { sprung, wheel_rate: found.wheel_rate, at_wheel, is_new: false, stop_room };
     Some(OptionStanding {
+        road: old_damper.and_then(|c| road::on_road(reader, axle, damped(c))),
         above_before: axle.standing.before.as_ref().map(|b| b.travel - found.travel),
         frequency: ride::frequency(found.wheel_rate, sprung),
-        stop_room: axle.travel.stop.map(|gap| gap - found.travel),
+        stop_room,
         on_stop: found.on_stop,
         reserve: curve.reserve(load),
         damping_ratio: old_damper.map(|c| damper::damping_ratio(c, found.wheel_rate, sprung)),

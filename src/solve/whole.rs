@@ -51,6 +51,7 @@ pub(super) fn solve(reader: &Reader<'_>, on: RestsOn<'_>, ledger: Option<&Ledger
         scatter: corners::scatter(reader),
         reading_u: corners::reading_u(reader),
         ratio_limits,
+        road: super::road::states(reader, on.axles),
         ..Whole::default()
     };
     let Some(vehicle) = Vehicle::read(reader, on, on.fitted()) else { return whole };
@@ -72,6 +73,7 @@ pub(super) fn moved(reader: &Reader<'_>, on: RestsOn<'_>, was: &Whole, fitted: S
         scatter: was.scatter,
         reading_u: was.reading_u,
         ledger: was.ledger,
+        road: super::road::states(reader, on.axles),
         ..Whole::default()
     });
     if let Some(vehicle) = Vehicle::read(reader, on, fitted) {

@@ -61,7 +61,7 @@ pub fn rounded_number(si: f64, unit: &Unit) -> String {
         (Dim::DamperSpeed, "mm/s") => fixed(value, 0),
         (Dim::DamperSpeed, "in/s") => fixed(value, 1),
         (Dim::DamperSpeed, _) => fixed(value, 2),
-        (Dim::Frequency, "Hz") | (Dim::Ratio, "") | (Dim::Velocity, _) => fixed(value, 2),
+        (Dim::Frequency, "Hz") | (Dim::Ratio, "") | (Dim::Velocity, _) | (Dim::Acceleration, _) => fixed(value, 2),
         (Dim::Frequency, _)
         | (Dim::Force, "N" | "lbf" | "kgf")
         | (Dim::Stress, "MPa")

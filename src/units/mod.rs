@@ -18,7 +18,9 @@ pub use choice::UnitChoice;
 pub use entry::{Entry, Origin, Spread};
 pub use parse::{DecimalMark, EntryError};
 pub use table::Unit;
-pub use uom::si::f64::{Angle, Area, Energy, Force, Frequency, Length, Mass, Pressure, Ratio, Time, Velocity, Volume};
+pub use uom::si::f64::{
+    Acceleration, Angle, Area, Energy, Force, Frequency, Length, Mass, Pressure, Ratio, Time, Velocity, Volume,
+};
 
 /// Standard gravity in m/s², exact by definition. Source `SP811`, appendix B.8.
 pub const G_M_PER_S2: f64 = 9.806_65;
@@ -76,6 +78,8 @@ pub enum Dim {
     Time,
     /// Stored work, joules.
     Energy,
+    /// An acceleration, metres per second squared.
+    Acceleration,
 }
 
 impl Dim {
@@ -99,6 +103,7 @@ impl Dim {
             Dim::Volume => "a volume",
             Dim::Time => "a time",
             Dim::Energy => "an energy",
+            Dim::Acceleration => "an acceleration",
         }
     }
 }
@@ -137,7 +142,8 @@ quantities!(
     Area,
     Volume,
     Time,
-    Energy
+    Energy,
+    Acceleration
 );
 
 macro_rules! newtypes {

@@ -14,6 +14,7 @@ pub mod measure;
 pub mod menu;
 pub mod numbers;
 pub mod question;
+pub mod road;
 pub mod rows;
 pub mod sheet;
 pub mod spring;
@@ -42,6 +43,7 @@ pub fn form(ui: &mut Ui, cx: &mut Cx<'_>) {
         Step::Choose => choose::form(ui, cx),
         Step::Dampers => dampers::form(ui, cx),
         Step::Vehicle => vehicle::form(ui, cx),
+        Step::Road => road::form(ui, cx),
         Step::Sheet => sheet::form(ui, cx),
     }
     ui.add_space(2.0 * UNIT);
@@ -56,6 +58,7 @@ pub fn pictures(ui: &mut Ui, cx: &mut Cx<'_>) {
         Step::Choose => choose::pictures(ui, cx),
         Step::Dampers => dampers::pictures(ui, cx),
         Step::Vehicle => vehicle::pictures(ui, cx),
+        Step::Road => road::pictures(ui, cx),
         Step::Sheet => sheet::pictures(ui, cx),
     }
     ui.add_space(2.0 * UNIT);
@@ -83,6 +86,9 @@ fn hint(ui: &mut Ui, cx: &mut Cx<'_>) {
         Step::Vehicle => "Ratings first: over its rating no spring helps an axle. Then look at rear against front.",
         Step::Sheet => {
             "Names as they are to be printed; the pages stand beside them. Then print them, or save them as a file."
+        }
+        Step::Road => {
+            "Say what it drives over. How often the bump stop is met with each remedy stands in the table; Play shows it."
         }
     };
     ui.horizontal_top(|ui| {

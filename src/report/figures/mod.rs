@@ -10,6 +10,7 @@ mod fitted;
 mod loads;
 mod options;
 mod reweigh;
+mod road;
 mod sized;
 mod springs;
 mod standing;
@@ -289,6 +290,7 @@ pub fn figures(answer: &Answer) -> Vec<Figure> {
     options::add(&mut out, answer);
     whole::add(&mut out, answer);
     reweigh::add(&mut out, answer);
+    road::add(&mut out, answer);
     out.figures
 }
 

@@ -2,7 +2,7 @@
 
 use super::{Out, Row, like, row};
 use crate::job::Side;
-use crate::solve::answer::{Answer, OptionStanding};
+use crate::solve::answer::{Answer, OfVehicle, OptionStanding};
 use crate::units::{Dim, Quantity};
 
 const STANDING: [Row<OptionStanding>; 5] = [
@@ -55,6 +55,8 @@ pub(super) fn add(out: &mut Out, answer: &Answer) {
                 let prefix = format!("{}.remedies.{key}.{prefix}", side.key());
                 let words = format!("{}, {words}, {}: ", side.key(), case.name);
                 out.of_vehicle(&prefix, &words, &STANDING, answer, |v| v.remedies[axle].get(i)?.cases.get(n)?.as_ref());
+                let on_road = |v: &OfVehicle<'_>| v.remedies[axle].get(i)?.cases.get(n)?.as_ref()?.road;
+                super::road::add_one(out, &format!("{prefix}.road"), &words, answer, on_road);
             }
         }
     }

@@ -121,6 +121,7 @@ fn symbol(dim: Dim) -> &'static str {
         Dim::DampingRate => "N·s/m",
         Dim::Frequency => "Hz",
         Dim::Velocity | Dim::DamperSpeed => "m/s",
+        Dim::Acceleration => "m/s²",
         Dim::Force => "N",
         Dim::Pressure | Dim::Stress => "Pa",
         Dim::Angle => "rad",

@@ -9,6 +9,7 @@ mod loads;
 mod moved;
 mod options;
 mod reweigh;
+mod road;
 mod springs;
 mod whole;
 
@@ -24,6 +25,7 @@ pub use loads::{ByAir, CaseAnswer, CaseStanding, Compared, Ledger, Rated, RatedP
 pub use moved::{Moved, OfVehicle, Vehicle};
 pub use options::{OptionStanding, Remedy, RemedyKind};
 pub use reweigh::{Again, Reweigh};
+pub use road::{OnRoad, OverRoad, Passage, RoadClass, Said, Trade, TradePoint};
 pub use springs::{BarChoice, BarFacts, CoilFacts, Crossover, Cut, LeafFacts, Levelled, OldSpring};
 pub use whole::{
     Centre, CornerLedger, Cross, CrossCorrection, Dive, Hump, Lean, Mode, Pitch, Roll, Swing, Whole, degrees_per_g,

@@ -1,5 +1,6 @@
 //! What the money buys for one axle.
 
+use super::OnRoad;
 use crate::units::{Frequency, Length, Ratio};
 
 /// What can be done about an axle.
@@ -67,4 +68,6 @@ pub struct OptionStanding {
     pub reserve: Option<Ratio>,
     /// With the dampers it then has.
     pub damping_ratio: Option<Ratio>,
+    /// On the rough road that is looked at.
+    pub road: Option<OnRoad>,
 }

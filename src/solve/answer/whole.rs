@@ -1,6 +1,6 @@
 //! The whole vehicle: pitch, braking, roll, four corners and the centre of gravity.
 
-use super::{Measured, PerState, Told};
+use super::{Measured, OnRoad, PerState, Told};
 pub use crate::ledger::CrossCorrection;
 pub use crate::pitch::{Hump, Mode, Swing};
 use crate::roll;
@@ -16,6 +16,8 @@ pub struct Whole {
     pub wheelbase: Option<Length>,
     /// Pitch and bounce.
     pub pitch: PerState<Option<Pitch>>,
+    /// Front and rear on the rough road: before and after on the old dampers, at last on what will be fitted.
+    pub road: PerState<[Option<OnRoad>; 2]>,
     /// The hump that is driven over, reached by the front wheels at once.
     pub hump: Option<Hump>,
     /// Least and greatest rear over front frequency that the shop likes.

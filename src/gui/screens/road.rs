@@ -1,0 +1,140 @@
+//! Rough roads: what springs and dampers do there, by closed forms and in runs.
+
+use eframe::egui::{ComboBox, Label, ProgressBar, RichText, Slider, Ui};
+
+use super::{axle_choice, heading, numbers, tables};
+use crate::gui::command::{Command, RoadCommand};
+use crate::gui::field::Cx;
+use crate::gui::riding::{Progress, Riding};
+use crate::gui::theme::UNIT;
+use crate::gui::{plots, ride};
+use crate::job::RoadClass;
+use crate::report::{Block, road};
+use crate::solve::answer::OverRoad;
+use crate::solve::road::Driven;
+
+/// The form.
+pub fn form(ui: &mut Ui, cx: &mut Cx<'_>) {
+    let side = axle_choice(ui, cx);
+    heading(ui, "The road");
+    let words = |c: RoadClass| format!("class {}: {}", c.letter(), c.words());
+    let class = &mut cx.job.road.class;
+    ComboBox::from_label("How rough").width(280.0).selected_text(words(*class)).show_ui(ui, |ui| {
+        for one in RoadClass::ALL {
+            ui.selectable_value(class, one, words(one));
+        }
+    });
+    for path in ["chassis.speed", "chassis.hump_height", "chassis.hump_length", "road.hole", "road.seed"] {
+        cx.row(ui, path);
+    }
+    let blocks = road::closed(&cx.shown.answer, side, &cx.job.units);
+    if blocks.is_empty() {
+        ui.label("Not known yet: weights, unsprung mass, a spring and a damper come first.");
+    }
+    for (i, block) in blocks.iter().enumerate() {
+        tables::any(ui, &format!("closed {i}"), block);
+    }
+    numbers::show(
+        ui,
+        cx,
+        &[
+            format!("{}.before.road", side.key()),
+            format!("{}.old.road", side.key()),
+            format!("{}.new.road", side.key()),
+            format!("{}.remedies.", side.key()),
+        ],
+    );
+}
+
+/// The runs with the picture that moves, and the trade-off.
+pub fn pictures(ui: &mut Ui, cx: &mut Cx<'_>) {
+    ui.horizontal(|ui| {
+        for over in OverRoad::ALL {
+            let chosen = cx.riding.over() == over;
+            if ui.selectable_label(chosen, RichText::new(over.words()).heading()).clicked() {
+                cx.run(Command::Road(RoadCommand::Over(over)));
+            }
+        }
+    });
+    progress(ui, cx);
+    match cx.riding.found() {
+        Some(Ok(driven)) => runs(ui, cx, driven),
+        Some(Err(why)) => {
+            ui.add(Label::new(format!("No runs: {why}.")).wrap());
+        }
+        None => {}
+    }
+    ui.add_space(UNIT);
+    let trade = &cx.shown.trade[cx.view.side() as usize];
+    plots::draw(ui, trade.as_ref(), "trade", &cx.job.units, cx.dark, cx.commands);
+}
+
+fn progress(ui: &mut Ui, cx: &mut Cx<'_>) {
+    if let Some(trouble) = cx.riding.trouble() {
+        ui.add(Label::new(trouble).wrap());
+    }
+    ui.horizontal(|ui| match cx.riding.progress() {
+        Progress::Current => {
+            ui.label(RichText::new("Run for the job as it stands, with the real curves.").small().weak());
+        }
+        Progress::Resting => {
+            ui.label(RichText::new("The job was changed: what is shown is of before.").small().weak());
+        }
+        Progress::Running(share) => {
+            ui.add(ProgressBar::new(share).desired_width(240.0).text("Driving"));
+            if ui.button("Stop").clicked() {
+                cx.run(Command::Road(RoadCommand::Stop));
+            }
+        }
+        Progress::Stopped => {
+            ui.label("Stopped.");
+            if ui.button("Drive").clicked() {
+                cx.run(Command::Road(RoadCommand::WorkOut));
+            }
+        }
+    });
+}
+
+/// The picture that moves, its keys, and the table of the runs.
+fn runs(ui: &mut Ui, cx: &mut Cx<'_>, driven: &Driven) {
+    let (over, at_s) = (cx.riding.over(), cx.riding.at_s());
+    let found = road::room_over_time(&cx.shown.answer, driven, over, cx.view.side(), at_s);
+    keys(ui, cx, over, at_s);
+    ride::show(ui, cx, driven, over, at_s);
+    if let Some(picture) = &found {
+        plots::draw_high(ui, picture, "room over time", &cx.job.units, cx.dark, 200.0);
+    }
+    for (i, block) in road::runs(driven, over, &cx.job.units).iter().enumerate() {
+        let is_shown = matches!(block, Block::Table { head, .. } if head.first().is_some_and(|h| h.starts_with(cx.view.side().word())));
+        if is_shown {
+            tables::any(ui, &format!("runs {i}"), block);
+        }
+    }
+    ui.add(Label::new(RichText::new(road::COMPARATIVE).small()).wrap());
+}
+
+/// Play, pause, step; the moment shown.
+fn keys(ui: &mut Ui, cx: &mut Cx<'_>, over: OverRoad, at_s: f64) {
+    ui.horizontal_wrapped(|ui| {
+        let playing = cx.riding.is_playing();
+        if ui.button(if playing { "Pause" } else { "Play" }).clicked() {
+            cx.run(Command::Road(RoadCommand::Play(!playing)));
+        }
+        for (words, steps) in [("Step back", -1), ("Step on", 1)] {
+            if ui.button(words).clicked() {
+                cx.run(Command::Road(RoadCommand::Step(steps)));
+            }
+        }
+        // Shown rounded, kept in full: a slider that rounds would hold the picture.
+        let mut moment = at_s;
+        let slider = Slider::new(&mut moment, 0.0..=Riding::shown_s(over).0)
+            .text("s")
+            .custom_formatter(|s, _| format!("{s:.2}"));
+        if ui.add(slider).changed() {
+            cx.run(Command::Road(RoadCommand::At(moment)));
+        }
+    });
+    let slower = Riding::slower(over);
+    let pace = if slower > 1.0 { format!(" Shown {slower:.0} times slower than it is.") } else { String::new() };
+    ui.label(RichText::new(format!("Heights are drawn {:.0} times larger than lengths.{pace}", ride::TALLER)).small());
+}

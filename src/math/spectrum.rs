@@ -1,0 +1,44 @@
+//! Signals and their lines in frequency, over a library's Fourier transform.
+
+use realfft::RealFftPlanner;
+use realfft::num_complex::Complex64;
+
+/// A periodic signal from the amplitude and phase of its lines: Σ aₖ cos(2πk i/n + φₖ), k from 1.
+///
+/// Lines at and above half of `count` are left out. Empty for fewer than two samples.
+pub fn from_lines(count: usize, line: impl Fn(usize) -> (f64, f64)) -> Vec<f64> {
+    if count < 2 {
+        return Vec::new();
+    }
+    let back = RealFftPlanner::<f64>::new().plan_fft_inverse(count);
+    let mut lines = back.make_input_vec();
+    for (k, place) in lines.iter_mut().enumerate().skip(1) {
+        if 2 * k < count {
+            let (amplitude, phase) = line(k);
+            *place = Complex64::from_polar(amplitude / 2.0, phase);
+        }
+    }
+    let mut signal = back.make_output_vec();
+    // The lengths fit by construction; a refusal would leave a flat signal.
+    let _ = back.process(&mut lines, &mut signal);
+    signal
+}
+
+/// Mean square of a signal whose lines are weighted by |H(f)|², its mean included at f = 0.
+///
+/// The signal is taken as one period, `every_s` apart. Zero for an empty signal.
+pub fn weighted_mean_square(signal: &[f64], every_s: f64, gain: impl Fn(f64) -> f64) -> f64 {
+    let count = signal.len();
+    if count == 0 {
+        return 0.0;
+    }
+    let forth = RealFftPlanner::<f64>::new().plan_fft_forward(count);
+    let (mut input, mut lines) = (signal.to_vec(), forth.make_output_vec());
+    let _ = forth.process(&mut input, &mut lines);
+    let n = count as f64;
+    let power = |(k, line): (usize, &Complex64)| {
+        let twice = if k == 0 || 2 * k == count { 1.0 } else { 2.0 };
+        twice * line.norm_sqr() * gain(k as f64 / (n * every_s)).powi(2)
+    };
+    lines.iter().enumerate().map(power).sum::<f64>() / (n * n)
+}

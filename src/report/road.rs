@@ -1,0 +1,271 @@
+//! What is said of rough roads: tables, the trade-off between comfort and grip, and the runs.
+
+use serde_json::{Value, json};
+
+use super::picture::{Axis, Line, Mark, Picture, Words};
+use super::{Block, or_unknown};
+use crate::job::{Job, Side};
+use crate::solve::answer::{Answer, OnRoad, OverRoad, State};
+use crate::solve::road::{Driven, NoRuns, Ride, SAMPLE_S, SETTLES_S};
+use crate::units::{Dim, Quantity, UnitChoice, display};
+
+/// What springs do and what dampers do.
+const WHO_DOES_WHAT: &str = "Springs and spacers give back height and bump room. They do not make the wheel move less: no spring rate is in the travel on a rough road. Only damping shrinks the motion.";
+/// What these figures are for.
+pub const COMPARATIVE: &str =
+    "For comparing one corner with itself only: real roads and potholes are not as even as the road reckoned here.";
+
+/// "0.83", "70", "less than 0.01".
+pub(super) fn hits_words(hits: Option<f64>, u: Option<f64>) -> String {
+    or_unknown(hits, |hits| match hits {
+        h if h < 0.01 => "less than 0.01".to_owned(),
+        h => {
+            let places = if h < 1.0 { 2 } else { usize::from(h < 10.0) };
+            format!("{h:.places$}{}", display::plus_minus(u, places))
+        }
+    })
+}
+
+/// A row: its words, the value of a corner, and how it is written.
+type Cell = (&'static str, fn(&OnRoad) -> Option<f64>, Dim);
+
+const ROWS: [Cell; 4] = [
+    ("Travel of the wheel, rms", |r| Some(r.travel.si()), Dim::Length),
+    ("Body acceleration, rms, not weighted", |r| Some(r.acceleration.si()), Dim::Acceleration),
+    ("Tyre force, rms over its standing load", |r| Some(100.0 * r.tyre_load.si()), Dim::Ratio),
+    ("Pulled down by stiffer rebound", |r| r.pulled_down.map(Quantity::si), Dim::Length),
+];
+
+/// Every option of an axle on the rough road, by closed forms; nothing when nothing is known.
+pub fn closed(answer: &Answer, side: Side, units: &UnitChoice) -> Vec<Block> {
+    let axle = side as usize;
+    let of_state = |s: State| answer.whole.road.of(s)[axle];
+    let mut columns: Vec<(String, Option<OnRoad>)> = vec![("before the swap".into(), of_state(State::Before))];
+    let remedies = &answer.remedies[axle];
+    if remedies.is_empty() {
+        columns.push((State::OldSprings.words().into(), of_state(State::OldSprings)));
+        columns.push((State::NewSprings.words().into(), of_state(State::NewSprings)));
+    }
+    let as_weighed = |r: &crate::solve::answer::Remedy| r.cases.first().copied().flatten().and_then(|s| s.road);
+    columns.extend(remedies.iter().map(|r| (r.kind.words().to_owned(), as_weighed(r))));
+    let Some(known) = columns.iter().find_map(|c| c.1) else { return Vec::new() };
+    let mut rows: Vec<Vec<String>> = Vec::new();
+    let hits = |r: &Option<OnRoad>| hits_words(r.and_then(|r| r.hits_per_km), None);
+    rows.push(std::iter::once("Stop hits per km".into()).chain(columns.iter().map(|c| hits(&c.1))).collect());
+    for (words, value, dim) in ROWS {
+        let cell = |c: &(String, Option<OnRoad>)| {
+            or_unknown(c.1.and_then(|r| value(&r)), |si| match dim {
+                Dim::Ratio => format!("{si:.0} %"),
+                _ => display::rounded_si(si, dim, units),
+            })
+        };
+        rows.push(std::iter::once(words.to_owned()).chain(columns.iter().map(cell)).collect());
+    }
+    let passage = known.passage;
+    let head = format!("{} axle", side.word());
+    let head = std::iter::once(head).chain(columns.iter().map(|c| c.0.clone())).collect();
+    let road = format!(
+        "Road of class {} ({}) at {}.",
+        passage.class.letter(),
+        passage.class.words(),
+        display::rounded(passage.speed, units)
+    );
+    vec![
+        Block::Heading(format!("Rough road: {} axle", side.key())),
+        Block::Text(road),
+        Block::Table { head, rows },
+        Block::Text(format!("{WHO_DOES_WHAT} {JACKING} {COMPARATIVE}")),
+    ]
+}
+
+const JACKING: &str = "A damper that is stiffer in rebound pulls the body down on a rough road; that room is not taken off in the stop hits above, but it is gone in the runs.";
+
+/// Comfort against grip over the damping ratio, with where the axle is, was and will be.
+pub fn trade(answer: &Answer, side: Side) -> Option<Picture> {
+    let of_state = |s: State| answer.whole.road.of(s)[side as usize];
+    let shown = of_state(State::NewSprings).or(of_state(State::OldSprings))?;
+    let trade = shown.corner.trade(&shown.passage);
+    let point = |a: f64, grip: f64| [100.0 * grip, a];
+    let points = trade.curve.iter().map(|p| point(p.body_acceleration.si(), p.tyre_load.si())).collect();
+    let places = [Words::RightAbove, Words::RightBelow, Words::RightAbove];
+    let mark = |(state, words): (State, Words)| {
+        let on = of_state(state)?;
+        let label = format!("{}, damping {:.2}", state.words(), on.corner.damping_ratio().si());
+        Some(Mark { state, label, at: point(on.acceleration.si(), on.tyre_load.si()), words })
+    };
+    let dot = |p: &crate::solve::answer::TradePoint, what: &str| super::picture::Dot {
+        at: point(p.body_acceleration.si(), p.tyre_load.si()),
+        label: format!("{what}, damping {:.2}", p.damping_ratio.si()),
+    };
+    let (comfort, grip) = (trade.most_comfort.damping_ratio.si(), trade.most_grip.damping_ratio.si());
+    let ratio = shown.corner.damping_ratio().si();
+    let verdict = match ratio {
+        z if z < comfort => "softer than comfort asks for: more damping is better in both",
+        z if z > grip => "firmer than grip asks for: less damping is better in both",
+        _ => "between most comfort and most grip: less of one is more of the other",
+    };
+    Some(Picture {
+        title: format!("{} axle, damping {ratio:.2}: {verdict}", side.word()),
+        x: Axis { name: "unsteady tyre load, % of standing load: less is more grip", dim: Dim::Ratio },
+        y: Axis { name: "body acceleration, rms", dim: Dim::Acceleration },
+        lines: vec![Line { state: None, label: String::new(), points, broken: false, label_at: Some(1.0) }],
+        marks: State::ALL.into_iter().zip(places).filter_map(mark).collect(),
+        shade: None,
+        dots: vec![dot(&trade.most_comfort, "most comfort"), dot(&trade.most_grip, "most grip")],
+        wanted: None,
+        uprights: Vec::new(),
+        ticks: Vec::new(),
+    })
+}
+
+/// A row of a table of runs.
+type RunCell = (&'static str, fn(&crate::solve::answer::Said, &UnitChoice) -> String);
+
+const RUN_ROWS: [RunCell; 7] = [
+    ("Bump stop met", |s, _| or_unknown(s.stop_hits, times)),
+    ("Metal met", |s, _| or_unknown(s.metal_hits, times)),
+    ("Farthest pressed in from rest", |s, units| display::rounded(s.most_pressed, units)),
+    ("Travel about its mean, rms", |s, units| display::rounded(s.travel_rms, units)),
+    ("Pulled down on the way", |s, units| display::rounded(s.pulled_down, units)),
+    ("Body acceleration as felt (W_k), rms", |s, units| {
+        let words = felt(s).join(" to ");
+        format!("{}, {words}", display::rounded(s.weighted, units))
+    }),
+    ("Wheel off the ground", |s, _| format!("{:.1} % of the time", 100.0 * s.in_the_air.si())),
+];
+
+fn times(n: usize) -> String {
+    if n == 1 { "once".into() } else { format!("{n} times") }
+}
+
+/// The standard's words for how a run feels.
+pub fn felt(said: &crate::solve::answer::Said) -> Vec<&'static str> {
+    said.reactions()
+}
+
+/// One kind of road as run, front and rear.
+pub fn runs(driven: &Driven, over: OverRoad, units: &UnitChoice) -> Vec<Block> {
+    let rides = &driven.over[over as usize];
+    let mut blocks = Vec::new();
+    for side in Side::BOTH {
+        let said = |s: State| rides.of(s).as_ref().and_then(|r: &Ride| r.said[side as usize]);
+        let states: Vec<State> = State::ALL.into_iter().filter(|s| said(*s).is_some()).collect();
+        if states.is_empty() {
+            continue;
+        }
+        let what = format!("{}, {}", side.word(), over.words());
+        let head = std::iter::once(what).chain(states.iter().map(|s| s.words().to_owned())).collect();
+        let row = |(words, cell): &RunCell| {
+            let cells = states.iter().map(|s| or_unknown(said(*s), |said| cell(&said, units)));
+            std::iter::once((*words).to_owned()).chain(cells).collect()
+        };
+        blocks.push(Block::Table { head, rows: RUN_ROWS.iter().map(row).collect() });
+    }
+    blocks
+}
+
+/// All runs as a report, or why there are none.
+pub fn build(job: &Job, answer: &Answer, driven: &Result<Driven, NoRuns>) -> super::Report {
+    let mut blocks: Vec<Block> = Side::BOTH.iter().flat_map(|s| closed(answer, *s, &job.units)).collect();
+    match driven {
+        Ok(driven) => {
+            let speed = display::rounded(driven.speed, &job.units);
+            blocks.push(Block::Heading(format!("Runs at {speed}, with the real curves")));
+            blocks.extend(OverRoad::ALL.into_iter().flat_map(|over| runs(driven, over, &job.units)));
+            blocks.push(Block::Text(format!("The rough road is 1 km long, less at low speed. {COMPARATIVE}")));
+        }
+        Err(why) => blocks.push(Block::Caution(format!("No runs: {why}."))),
+    }
+    super::Report { title: "Rough roads".into(), blocks }
+}
+
+/// All runs as JSON, SI.
+pub fn json(job: &Job, driven: &Result<Driven, NoRuns>) -> Value {
+    let driven = match driven {
+        Ok(driven) => driven,
+        Err(why) => return json!({"runs": [], "why": why.to_string()}),
+    };
+    let mut found = Vec::new();
+    for over in OverRoad::ALL {
+        for (state, side) in State::ALL.into_iter().flat_map(|s| Side::BOTH.map(|side| (s, side))) {
+            let Some(s) = driven.over[over as usize].of(state).as_ref().and_then(|r| r.said[side as usize]) else {
+                continue;
+            };
+            found.push(json!({
+                "over": over.key(), "state": state.key(), "axle": side.key(), "stop_hits": s.stop_hits,
+                "metal_hits": s.metal_hits, "travel_rms_m": s.travel_rms.si(), "pulled_down_m": s.pulled_down.si(),
+                "most_pressed_m": s.most_pressed.si(), "acceleration_rms_m_per_s2": s.acceleration_rms.si(),
+                "weighted_m_per_s2": s.weighted.si(), "felt": felt(&s), "tyre_rms_n": s.tyre_rms.si(),
+                "in_the_air": s.in_the_air.si(),
+            }));
+        }
+    }
+    json!({"class": job.road.class.letter(), "speed_m_per_s": driven.speed.si(), "runs": found})
+}
+
+/// Bump room left against time in all states, with the moment shown; `None` until the stop's gap is known.
+pub fn room_over_time(answer: &Answer, driven: &Driven, over: OverRoad, side: Side, at_s: f64) -> Option<Picture> {
+    const POINTS: usize = 600;
+    let (lasts_s, from_s) = shown_s(over);
+    let line = |state: State| {
+        let room_m = answer.axle(side).standing.of(state).as_ref()?.stop_room?.si();
+        let track = driven.over[over as usize].of(state).as_ref()?.runs[side as usize].as_ref()?;
+        let from = (from_s / SAMPLE_S) as usize;
+        let shown = track.pressed_m.get(from..)?;
+        let count = ((lasts_s / SAMPLE_S) as usize).min(shown.len());
+        let every = count.div_ceil(POINTS).max(1);
+        let point = |(i, pressed): (usize, &f64)| [i as f64 * SAMPLE_S, room_m - pressed];
+        let points: Vec<[f64; 2]> = shown.iter().take(count).enumerate().step_by(every).map(point).collect();
+        let label_at = Some(match state {
+            State::Before => 0.45,
+            State::OldSprings => 0.7,
+            State::NewSprings => 0.95,
+        });
+        Some(Line { state: Some(state), label: state.words().into(), points, broken: false, label_at })
+    };
+    let mut lines: Vec<Line> = State::ALL.into_iter().filter_map(line).collect();
+    if lines.is_empty() {
+        return None;
+    }
+    let least = |s: State| {
+        let line = lines.iter().find(|l| l.state == Some(s))?;
+        Some(line.points.iter().map(|p| p[1]).fold(f64::INFINITY, f64::min))
+    };
+    let is_met = |s: State| least(s).map(|l| l <= 0.0);
+    let verdict = match (is_met(State::OldSprings), is_met(State::NewSprings)) {
+        (Some(true), Some(true)) => "the bump stop is met on the old springs and on the new",
+        (Some(true), Some(false)) => "the bump stop is met on the old springs, not on the new",
+        (Some(false), Some(true)) => "the bump stop is met on the new springs, not on the old",
+        (Some(false), Some(false)) => "the bump stop is met neither on the old springs nor on the new",
+        _ => "how far the bump stop is away",
+    };
+    let title = format!("{}, {}: {verdict}", side.word(), over.words());
+    let end = lines[0].points.last().map_or(lasts_s, |p| p[0]);
+    lines.push(Line {
+        state: None,
+        label: "bump stop".into(),
+        points: vec![[0.0, 0.0], [0.35 * end, 0.0], [end, 0.0]],
+        broken: true,
+        label_at: Some(0.5),
+    });
+    Some(Picture {
+        title,
+        x: Axis { name: "time", dim: Dim::Time },
+        y: Axis { name: "bump room left", dim: Dim::Length },
+        shade: None,
+        lines,
+        marks: Vec::new(),
+        dots: Vec::new(),
+        wanted: None,
+        uprights: vec![(at_s, "now".to_owned())],
+        ticks: Vec::new(),
+    })
+}
+
+/// Of each run so long is shown, s, from this moment on.
+pub fn shown_s(over: OverRoad) -> (f64, f64) {
+    match over {
+        OverRoad::Rough => (10.0, SETTLES_S),
+        OverRoad::Hump | OverRoad::Hole => (2.0, 0.0),
+    }
+}

@@ -1,0 +1,242 @@
+//! Rough roads: closed forms of each corner, and the runs over them that are asked for.
+
+use super::answer::{Answer, AxleAnswer, OnRoad, OverRoad, PerState, Standing, State};
+use super::read::Reader;
+use crate::damper::Curve;
+use crate::job::{Job, Plan, Side};
+use crate::road::half::{Half, HalfCar};
+use crate::road::quarter::Quarter;
+use crate::road::run::Drive;
+use crate::road::{Corner, Damper, Ends, Passage, Profile, Run, Said, Stopped, Suspension, Wheel};
+use crate::units::{DampingRate, Force, Length, Mass, Quantity, Ratio, SpringRate, Velocity};
+
+/// The road is so long before it begins anew: a kilometre, at low speed less, so that no run lasts longer than this.
+const ROAD_M: f64 = 1000.0;
+const LONGEST_S: f64 = 120.0;
+/// A hump longer than this is a hill: not run.
+const LONGEST_HUMP_M: f64 = 100.0;
+/// A pothole is so long, m. Common practice, no source.
+const HOLE_M: f64 = 0.6;
+
+/// The road that is looked at.
+pub(super) fn passage(reader: &Reader<'_>) -> Option<Passage> {
+    Some(Passage { class: reader.job.road.class, speed: reader.known(&reader.job.chassis.speed)? })
+}
+
+/// Where a corner stands and how it is damped, for a closed form.
+#[derive(Clone, Copy)]
+pub(super) struct Damped {
+    pub sprung: Mass,
+    pub wheel_rate: SpringRate,
+    pub at_wheel: DampingRate,
+    /// With the dampers as they will be, not with the old ones.
+    pub is_new: bool,
+    pub stop_room: Option<Length>,
+}
+
+/// What the road does to a corner; `None` as long as something of it is not known.
+pub(super) fn on_road(reader: &Reader<'_>, answer: &AxleAnswer, damped: Damped) -> Option<OnRoad> {
+    let axle = reader.job.axle(answer.side);
+    let corner = Corner {
+        sprung: damped.sprung,
+        unsprung: reader.known(&axle.unsprung)?,
+        wheel_rate: damped.wheel_rate,
+        tyre_rate: reader.known(&axle.tyre_rate)?,
+        damping: damped.at_wheel,
+    };
+    let passage = passage(reader).filter(|_| corner.is_sound())?;
+    Some(OnRoad {
+        travel: corner.travel_rms(&passage),
+        acceleration: corner.body_acceleration_rms(&passage),
+        tyre_load: corner.tyre_load_share(&passage),
+        hits_per_km: damped.stop_room.map(|room| corner.stop_hits_per_km(room, &passage)),
+        pulled_down: split(reader, answer, damped.is_new).map(|s| corner.pulled_down(s, &passage)),
+        corner,
+        passage,
+    })
+}
+
+/// Rebound over bump: of the new dampers as wanted, of the old ones as measured or else the same.
+fn split(reader: &Reader<'_>, answer: &AxleAnswer, is_new: bool) -> Option<Ratio> {
+    let measured = || answer.old_damper.as_ref()?.rates.map(|r| r.rebound / r.bump).filter(|s| s.si().is_finite());
+    let measured = if is_new { None } else { measured() };
+    measured.or_else(|| reader.known(&reader.job.axle(answer.side).target.rebound_over_bump))
+}
+
+/// Both axles in every state: before and after on the old dampers, at last on what will be fitted.
+pub(super) fn states(reader: &Reader<'_>, axles: [&AxleAnswer; 2]) -> PerState<[Option<OnRoad>; 2]> {
+    super::per_state(|state| {
+        axles.map(|axle| {
+            let standing = axle.standing.of(state).as_ref()?;
+            let damping = axle.damping.as_ref()?;
+            let is_new = has_new_dampers(axle, state);
+            let at_wheel = if is_new { damping.at_wheel.aim } else { damping.old_at_wheel? };
+            let (sprung, wheel_rate, stop_room) = (standing.sprung, standing.wheel_rate, standing.stop_room);
+            on_road(reader, axle, Damped { sprung, wheel_rate, at_wheel, is_new, stop_room })
+        })
+    })
+}
+
+fn has_new_dampers(axle: &AxleAnswer, state: State) -> bool {
+    state == State::NewSprings && axle.plan == Plan::NewSprings
+}
+
+/// Runs over every road in every state.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Driven {
+    /// In the order of [`OverRoad::ALL`].
+    pub over: [PerState<Option<Ride>>; 3],
+    /// Front axle to rear axle; `None`: each axle was run alone.
+    pub wheelbase: Option<Length>,
+    /// The speed.
+    pub speed: Velocity,
+}
+
+/// One run, and what it shows of front and rear.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Ride {
+    /// Front, rear; `None` for an axle that is not known.
+    pub runs: [Option<Track>; 2],
+    /// In a few figures.
+    pub said: [Option<Said>; 2],
+}
+
+/// One axle's samples, how far apart they are, s, and how long a run on a rough road settles, s.
+pub use crate::road::Track;
+pub use crate::road::run::{EVERY_S as SAMPLE_S, SETTLES_S};
+
+/// Why there are no runs.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, thiserror::Error)]
+pub enum NoRuns {
+    /// It was stopped.
+    #[error("stopped")]
+    Stopped,
+    /// No axle is known well enough.
+    #[error("the runs need weights, unsprung mass, a spring, a damper and the tyre of at least one axle")]
+    NotKnown,
+    /// The motion cannot be followed.
+    #[error("the motion cannot be followed: it changes faster than any step; check masses, rates and dampers")]
+    TooStiff,
+}
+
+/// Runs a job over the rough road, the hump and the pothole, before, on the old springs and on the new.
+///
+/// `watch` gets the share done, 0 to 1, now and then; `false` stops it.
+///
+/// # Errors
+/// [`NoRuns`]: stopped, not enough is known, or too stiff to follow.
+pub fn drive(job: &Job, answer: &Answer, mut watch: impl FnMut(f64) -> bool) -> Result<Driven, NoRuns> {
+    let reader = Reader::new(job);
+    let speed = passage(&reader).ok_or(NoRuns::NotKnown)?.speed;
+    let wheels = super::per_state(|state| Side::BOTH.map(|side| wheel(&reader, answer.axle(side), state)));
+    if State::ALL.iter().all(|s| wheels.of(*s).iter().all(Option::is_none)) {
+        return Err(NoRuns::NotKnown);
+    }
+    let wheelbase: Option<Length> = reader.known(&job.vehicle.wheelbase);
+    let radius: Option<Length> = reader.typed(&job.chassis.pitch_radius);
+    let profiles = OverRoad::ALL.map(|over| profile(&reader, over, speed));
+    let mut done = 0.0;
+    let mut over = Vec::new();
+    for profile in &profiles {
+        let mut rides = [None, None, None];
+        for (ride, state) in rides.iter_mut().zip(State::ALL) {
+            let Some(profile) = profile else { continue };
+            let mut told = |share: f64| watch((done + share) / 9.0);
+            let between = wheelbase.map(|l| (l, radius.map(|r| r.si() * r.si())));
+            *ride = ride_of(wheels.of(state), between, Drive { profile, speed }, &mut told)?;
+            done += 1.0;
+        }
+        let [before, old, new] = rides;
+        over.push(PerState { before, old, new });
+    }
+    let over = over.try_into().map_err(|_| NoRuns::NotKnown)?;
+    Ok(Driven { over, wheelbase, speed })
+}
+
+/// `None` for what would last too long.
+fn profile(reader: &Reader<'_>, over: OverRoad, speed: Velocity) -> Option<Profile> {
+    let (road, chassis) = (&reader.job.road, &reader.job.chassis);
+    Some(match over {
+        OverRoad::Rough => {
+            let seed: Ratio = reader.known(&road.seed)?;
+            Profile::rough(road.class, Length::from_si(ROAD_M.min(LONGEST_S * speed.si())), seed.si().to_bits())
+        }
+        OverRoad::Hump => {
+            let length: Length = reader.known(&chassis.hump_length)?;
+            let is_hump = length.si() <= LONGEST_HUMP_M && length.si() <= LONGEST_S * speed.si();
+            Profile::hump(reader.known(&chassis.hump_height)?, Some(length).filter(|_| is_hump)?)
+        }
+        OverRoad::Hole => {
+            let length = Some(Length::from_si(HOLE_M)).filter(|l| l.si() <= LONGEST_S * speed.si())?;
+            Profile::hole(reader.known(&road.hole)?, length)
+        }
+    })
+}
+
+/// Front and rear together when both and the wheelbase are known; else each alone.
+fn ride_of(
+    wheels: &[Option<Wheel>; 2],
+    between: Option<(Length, Option<f64>)>,
+    drive: Drive<'_>,
+    watch: &mut impl FnMut(f64) -> bool,
+) -> Result<Option<Ride>, NoRuns> {
+    let failed = |why: Stopped| if why == Stopped::Stopped { NoRuns::Stopped } else { NoRuns::TooStiff };
+    if let ([Some(front), Some(rear)], Some((wheelbase, radius_squared_m2))) = (wheels, between) {
+        let car = HalfCar { wheels: [front.clone(), rear.clone()], wheelbase, radius_squared_m2 };
+        let run = Half::new(&car, drive).run(watch).map_err(failed)?;
+        let said = [run.said(0, &front.suspension), run.said(1, &rear.suspension)];
+        let mut tracks = run.tracks.into_iter();
+        return Ok(Some(Ride { runs: [tracks.next(), tracks.next()], said }));
+    }
+    let mut found = Ride { runs: [None, None], said: [None, None] };
+    for (i, wheel) in wheels.iter().enumerate() {
+        let Some(wheel) = wheel else { continue };
+        let Run { tracks, .. } = {
+            let run = Quarter::new(wheel, drive).run(&mut *watch).map_err(failed)?;
+            found.said[i] = run.said(0, &wheel.suspension);
+            run
+        };
+        found.runs[i] = tracks.into_iter().next();
+    }
+    Ok(found.runs.iter().any(Option::is_some).then_some(found))
+}
+
+/// One wheel with its real curves; `None` as long as something of it is not known.
+fn wheel(reader: &Reader<'_>, answer: &AxleAnswer, state: State) -> Option<Wheel> {
+    let axle = reader.job.axle(answer.side);
+    let standing: &Standing = answer.standing.of(state).as_ref()?;
+    let tyre_rate = reader.known(&axle.tyre_rate)?;
+    let unsprung: Mass = reader.known(&axle.unsprung).filter(|u: &Mass| u.si() > 0.0)?;
+    let load = Force::from_si(standing.curve.force_n(standing.travel.si()));
+    let ends = Ends { stop: answer.travel.stop, metal: answer.travel.metal, droop: answer.travel.droop };
+    let suspension = Suspension::sample(&standing.curve, load, ends, tyre_rate)?;
+    let damper = damper(reader, answer, state, suspension.damper_ratio(standing.travel.si()))?;
+    Some(Wheel { sprung: standing.sprung, unsprung, tyre_rate, suspension, damper })
+}
+
+/// The damper that is fitted in a state: its curve, the new one's with the knee that is wanted; of an old one of which
+/// only the damping ratio is known, two straight lines.
+fn damper(reader: &Reader<'_>, answer: &AxleAnswer, state: State, damper_ratio: f64) -> Option<Damper> {
+    let damping = answer.damping.as_ref()?;
+    if has_new_dampers(answer, state) {
+        let straight = || Some(Damper::straight(damping.split.bump, damping.split.rebound));
+        return damping.two_slope.map_or_else(straight, |two| lines(&two.aim.curve()));
+    }
+    if let Some(curve) = answer.old_damper.as_ref().and_then(|old| old.curve.as_ref()) {
+        return lines(curve);
+    }
+    let split = split(reader, answer, false)?;
+    let at_damper = damping.old_at_wheel? / (damper_ratio * damper_ratio);
+    let pair = crate::damper::BumpRebound::split(at_damper, split);
+    pair.bump.si().is_finite().then(|| Damper::straight(pair.bump, pair.rebound))
+}
+
+/// A damper's curve as the lines that a run follows; `None` where its force falls as the speed grows.
+fn lines(curve: &Curve) -> Option<Damper> {
+    let corners = curve.corners_m_per_s();
+    // One more each way: beyond the last corner the line goes on.
+    let beyond = corners.last().map_or(1.0, |last| 2.0 * last);
+    let speeds: Vec<f64> = corners.into_iter().chain([beyond]).collect();
+    let both = speeds.iter().rev().map(|v| -v).chain([0.0]).chain(speeds.iter().copied());
+    Damper::through(&both.map(|v| (v, curve.force_n(v))).collect::<Vec<_>>())
+}
