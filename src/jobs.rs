@@ -52,7 +52,7 @@ impl Record {
     }
 
     /// The field that stands at this path in a job file.
-    fn field(&mut self, path: &[&str]) -> Option<&mut String> {
+    fn field(&mut self, path: [&str; 3]) -> Option<&mut String> {
         match path {
             ["job", "customer", "name"] => Some(&mut self.customer),
             ["job", "vehicle", "name"] => Some(&mut self.vehicle),
@@ -151,8 +151,9 @@ fn skim(text: &str) -> Option<Record> {
             b',' => key = "",
             b'"' => {
                 let end = end_of_text(bytes, at)?;
-                let place: Vec<&str> = path.iter().skip(1).copied().chain([key]).collect();
-                if let Some(field) = record.field(&place) {
+                if let [_, job, part] = path[..]
+                    && let Some(field) = record.field([job, part, key])
+                {
                     *field = ron::from_str(&text[at..=end]).ok()?;
                 }
                 at = end;

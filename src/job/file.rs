@@ -144,7 +144,7 @@ pub fn read_text(path: &Path) -> Result<String, FileError> {
         return Err(FileError::NotText);
     }
     // It may grow meanwhile.
-    let mut raw = Vec::new();
+    let mut raw = Vec::with_capacity(about.len().min(MOST_BYTES) as usize + 1);
     std::fs::File::open(path).map_err(disk)?.take(MOST_BYTES + 1).read_to_end(&mut raw).map_err(disk)?;
     let bytes = about.len().max(raw.len() as u64);
     if bytes > MOST_BYTES {

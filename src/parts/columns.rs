@@ -4,7 +4,7 @@ use serde::{Deserialize, Serialize};
 
 use super::header::{self, Header};
 use super::text::{self, Table};
-use super::{ListError, cell};
+use super::{ListError, MOST_COLUMNS, cell};
 use crate::units::{DecimalMark, Dim, Unit, parse, table};
 
 /// Rows looked at to find the unit of a column in its cells.
@@ -341,6 +341,9 @@ pub(super) fn headers(table: &Table) -> Result<Vec<String>, ListError> {
     let header = rows.next().ok_or(ListError::Empty)?;
     if header.torn {
         return Err(ListError::NoHeader);
+    }
+    if header.cells.len() > MOST_COLUMNS {
+        return Err(ListError::TooManyColumns { count: header.cells.len() });
     }
     Ok(header.cells.iter().map(|c| c.trim().to_owned()).collect())
 }

@@ -15,8 +15,14 @@ pub(super) struct Header {
     pub odd: Option<&'static Unit>,
 }
 
+/// A header of more bytes says nothing that could be told apart.
+const LONGEST: usize = 400;
+
 /// Reads a header: "rate (lb/in)", "Free length [mm]", "rate_lb_in", "OD mm", "bump 0.13 m/s (N)".
 pub(super) fn read(text: &str) -> Header {
+    if text.len() > LONGEST {
+        return Header::default();
+    }
     let words = words(text);
     let small: Vec<String> = words.iter().map(|w| folded(w)).collect();
     if let Some(force) = force(&words, &small) {

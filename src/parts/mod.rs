@@ -129,6 +129,9 @@ pub struct BadRow {
     pub text: String,
 }
 
+/// No parts list has more columns.
+pub const MOST_COLUMNS: usize = 1000;
+
 /// Why a file cannot be read as a parts list at all.
 #[derive(Debug, Clone, PartialEq, Eq, Error)]
 pub enum ListError {
@@ -172,6 +175,12 @@ pub enum ListError {
         column: String,
         /// The units it takes.
         allowed: String,
+    },
+    /// More columns than a list of parts has.
+    #[error("The first row has {count} columns; a parts list has at most {MOST_COLUMNS}. It is something else")]
+    TooManyColumns {
+        /// How many.
+        count: usize,
     },
     /// Two columns with the same meaning.
     #[error("Columns \"{first}\" and \"{second}\" both mean {meaning}. Keep one")]

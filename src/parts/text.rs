@@ -5,8 +5,8 @@ use std::borrow::Cow;
 use csv::{Reader, ReaderBuilder, StringRecord};
 use encoding_rs::{Encoding, UTF_8, WINDOWS_1252};
 
-use super::ListError;
 use super::header;
+use super::{ListError, MOST_COLUMNS};
 
 /// The delimiters that are guessed.
 const DELIMITERS: [u8; 3] = [b';', b',', b'\t'];
@@ -106,7 +106,7 @@ fn guess_delimiter(text: &str, start: usize, is_known: &dyn Fn(&str) -> bool) ->
         // A delimiter under which nothing is left says that the file is blank.
         let Some(header) = rows.next() else { return (usize::MAX, 0) };
         let columns = header.cells.len();
-        let known = header.cells.iter().filter(|cell| is_known(cell)).count();
+        let known = header.cells.iter().take(MOST_COLUMNS).filter(|cell| is_known(cell)).count();
         let (mut even, mut seen) = (0, 0);
         while let Some(row) = rows.next().filter(|_| seen < LOOKED_AT) {
             seen += 1;

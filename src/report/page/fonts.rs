@@ -1,4 +1,5 @@
-//! Fonts of the pages: the two that ship, and whatever the system has for other scripts.
+//! Fonts of the pages: two that ship, one behind them for signs of formulas, and whatever the system has for other
+//! scripts.
 
 use std::collections::HashMap;
 use std::fmt;
@@ -181,5 +182,7 @@ pub(super) fn is_ignorable(c: char) -> bool {
 
 fn shipped() -> Vec<Arc<Face>> {
     let face = |bytes: &'static [u8], name: &str| Face::new(Arc::new(bytes), 0, name.to_owned()).map(Arc::new);
-    [face(REGULAR, "Noto Sans"), face(BOLD, "Noto Sans Bold")].into_iter().flatten().collect()
+    // Hack has roots, arrows and the like, which Noto Sans has not.
+    let signs = epaint_default_fonts::HACK_REGULAR;
+    [face(REGULAR, "Noto Sans"), face(BOLD, "Noto Sans Bold"), face(signs, "Hack")].into_iter().flatten().collect()
 }

@@ -14,11 +14,13 @@ use crate::units::{Dim, display};
 
 /// Results about parts that would be chosen: not shown on a vehicle over its rating. The sheet of everything has them,
 /// marked.
-const CHOICES: [&str; 10] = [
+const CHOICES: [&str; 12] = [
     ".sizing.",
     ".room.",
     ".damping.",
     ".new_springs",
+    ".new_damper.",
+    ".old_damper.hot_ratio",
     ".other_bars",
     ".wound.",
     ".offered.",
