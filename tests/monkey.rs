@@ -44,7 +44,7 @@ const KEYS: [Key; 20] = [
     Key::F1,
     Key::X,
 ];
-const SHORTCUTS: [Key; 20] = [
+const SHORTCUTS: [Key; 21] = [
     Key::S,
     Key::N,
     Key::O,
@@ -64,6 +64,7 @@ const SHORTCUTS: [Key; 20] = [
     Key::Num5,
     Key::Num6,
     Key::Num7,
+    Key::Num8,
     Key::X,
 ];
 const TEXTS: [&str; 28] = [
@@ -232,6 +233,6 @@ fn anything_can_be_done_to_the_window() {
         }
     }
     println!("{events} events, seed {seed}, {:.1?}, the slowest frame {slowest:.0?}", started.elapsed());
-    assert_eq!(steps.len(), 7, "it was everywhere: {steps:?}");
+    assert_eq!(steps.len(), springwright::gui::Step::ALL.len(), "it was everywhere: {steps:?}");
     assert!(says_nonsense("x NaN mm") && says_nonsense("-inf") && !says_nonsense("information"));
 }

@@ -673,12 +673,13 @@ fn c4_as_a_job() {
     }
     let before = answer.whole.road.of(State::Before)[Side::Front as usize].unwrap();
     assert_relative_eq!(before.hits_per_km.unwrap(), 0.828_531_244_64, max_relative = 1e-3);
-    // The gap is met at metal at once, which is hard, and the dampers pull the body down: no closed form, but the order stays.
+    // The gap is met at metal at once, which is hard, the dampers pull the body down, and above its knee the new one holds
+    // less than the closed form's straight line: no closed form, but the order stays.
     let driven = springwright::solve::road::drive(&job, &answer, |_| true).unwrap();
     let hits =
         |s: State| driven.over[OverRoad::Rough as usize].of(s).as_ref().unwrap().said[0].unwrap().stop_hits.unwrap();
     assert!(
-        hits(State::OldSprings) > 10 * hits(State::NewSprings).max(1),
+        hits(State::OldSprings) > 5 * hits(State::NewSprings).max(1),
         "{} and {}",
         hits(State::OldSprings),
         hits(State::NewSprings)

@@ -246,13 +246,17 @@ fn settings_come_back_and_broken_ones_or_those_of_the_future_stop_nothing() {
     assert_eq!(next.view().recent, [path]);
 
     for broken in ["", "(((((", "\0\u{fffd}", "{\"a\": 1}", "Later(version: 9, of: [])", &"[".repeat(100_000)] {
-        let mut settings = settings.0.clone();
-        settings.values_mut().for_each(|v| *v = broken.to_owned());
-        let mut next = App::on(Job::default());
-        next.remember(Some(&Settings(settings)));
-        assert!(!next.view().hide_hints && next.view().recent.is_empty(), "{broken:.20}");
-        driven::window(next, 800.0);
+        starts_with(settings.0.clone(), broken);
     }
+}
+
+/// The window starts as at first where every setting says this.
+fn starts_with(mut settings: BTreeMap<String, String>, broken: &str) {
+    settings.values_mut().for_each(|v| *v = broken.to_owned());
+    let mut next = App::on(Job::default());
+    next.remember(Some(&Settings(settings)));
+    assert!(!next.view().hide_hints && next.view().recent.is_empty(), "{broken:.20}");
+    driven::window(next, 800.0);
 }
 
 #[test]

@@ -66,7 +66,7 @@ fn runs_come_by_themselves_and_once() {
     harness.get_by_label("Stop hits per km");
     harness.get_by_label("springs and dampers");
     harness.get_by_label("Bump stop met");
-    harness.get_by_label_contains("Front axle, damping");
+    assert!(harness.query_all_by_label_contains("Front axle, damping").count() > 0);
     harness.key_press_modifiers(Modifiers::COMMAND, Key::Num8);
     settle(&mut harness);
     assert_eq!(harness.state().view().step, Step::Sheet);

@@ -16,6 +16,7 @@ use springwright::gui::command::{Command, PlotTo, SheetCommand};
 use springwright::gui::{App, Step};
 use springwright::presets;
 use springwright::report::page::Paper;
+use springwright::report::sheets::Kind;
 use springwright::shop::Shop;
 
 fn drawn(harness: &mut Harness<'_, App>) {
@@ -34,6 +35,9 @@ fn the_pages_are_shown_as_printed_and_drawn_once_per_change() {
     settle(&mut harness);
     assert_eq!(harness.state().pages().drawn(), 0, "nothing is drawn before the step is shown");
     run(&mut harness, Command::Step(Step::Sheet));
+    drawn(&mut harness);
+    assert!(harness.query_by_label("One page of A4.").is_some(), "the customer's sheet comes first");
+    run(&mut harness, Command::Sheet(SheetCommand::Kind(Kind::Full)));
     drawn(&mut harness);
     let count = harness.state().pages().count();
     assert!(count > 1);

@@ -27,13 +27,14 @@ pub(super) struct Measure {
 
 impl Measure {
     /// From comfortable to the smallest that is readable.
-    pub const STEPS: [Measure; 6] = [
+    pub const STEPS: [Measure; 7] = [
         Measure { type_pt: 10.0, spacing: 1.0 },
         Measure { type_pt: 9.75, spacing: 0.85 },
         Measure { type_pt: 9.5, spacing: 0.7 },
         Measure { type_pt: 9.25, spacing: 0.6 },
         Measure { type_pt: 9.0, spacing: 0.5 },
         Measure { type_pt: super::SMALLEST_PT, spacing: 0.4 },
+        Measure { type_pt: super::SMALLEST_PT, spacing: 0.25 },
     ];
 
     pub fn body(self) -> Type {
@@ -176,16 +177,17 @@ impl Stripper<'_, '_> {
     /// Ruled lines to write on, each behind its words; short ones two in a row.
     fn blanks(&mut self, at: usize, lines: &[String]) {
         let (style, gap) = (self.measure.body(), 1.4 * self.measure.type_pt);
-        let half = 0.5 * (self.width - gap);
         let widest = lines.iter().map(|l| self.setter.width(l, style)).fold(0.0, f32::max);
-        let columns = if lines.len() > 1 && widest < 0.55 * half { 2 } else { 1 };
-        let room = if columns == 2 { half } else { self.width };
+        let share = |columns: usize| (self.width + gap) / columns as f32 - gap;
+        // Beside each other as long as more than the words is left to write on.
+        let columns = (2..=lines.len().min(3)).rev().find(|n| widest < 0.55 * share(*n)).unwrap_or(1);
+        let room = share(columns);
         for (i, pair) in lines.chunks(columns).enumerate() {
             let mut strip = Strip::default();
             let high = line_height(style, self.measure);
             let above = (0.9 * self.measure.spacing + 0.35) * self.measure.type_pt;
             for (c, words) in pair.iter().enumerate() {
-                let left = c as f32 * (half + gap);
+                let left = c as f32 * (room + gap);
                 let part = Part::Block(at, Spot::Entry(i * columns + c));
                 let set = self.setter.lines(words, style, 0.6 * room);
                 let wide = set.iter().map(|l| l.width_pt).fold(0.0, f32::max);

@@ -12,7 +12,9 @@ use crate::solve::answer::{AxleAnswer, State};
 use crate::units::{Length, Quantity};
 
 /// Width and height of the picture, mm.
-const SIZE_MM: [f32; 2] = [180.0, 54.0];
+const SIZE_MM: [f32; 2] = [180.0, 55.0];
+/// Height of the type: 8.5 points, the least on any sheet, on the narrower paper.
+const TYPE_MM: f32 = 3.05;
 /// The axle's upper face, from the top.
 const AXLE_MM: f32 = 39.0;
 /// Length of the bump stop at rest, in the picture.
@@ -145,7 +147,7 @@ fn panel(
             State::Before => page.plain("height.before"),
             _ => page.short_height(rise),
         });
-        for (text, y) in [(&height, AXLE_MM + 8.0), (&gap, AXLE_MM + 11.5)] {
+        for (text, y) in [(&height, AXLE_MM + 8.0), (&gap, AXLE_MM + 11.8)] {
             if let Some(text) = text {
                 label(shapes, [middle, y], text, false);
             }
@@ -187,7 +189,7 @@ fn fill(state: State) -> Fill {
 }
 
 fn label(shapes: &mut Vec<Shape>, at: Place, text: &str, bold: bool) {
-    shapes.push(Shape::Words { at, size_mm: 2.6, anchor: Anchor::Middle, bold, text: text.to_owned() });
+    shapes.push(Shape::Words { at, size_mm: TYPE_MM, anchor: Anchor::Middle, bold, text: text.to_owned() });
 }
 
 /// Open circle, open square, full diamond.
