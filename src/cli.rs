@@ -416,7 +416,12 @@ fn write_sheet(
     let file = path.as_deref().and_then(Path::file_name).map_or(name.into(), std::ffi::OsStr::to_string_lossy);
     let words = Words::of(&job.shop.language, shop.sheet_texts(&job.shop.language)?.as_deref())?;
     // It was read from there just now.
-    let printed = Printed { date: Some(date), file: Some(&file), saved: path.is_some().then_some(true) };
+    let printed = Printed {
+        date: Some(date),
+        file: Some(&file),
+        saved: path.is_some().then_some(true),
+        on_pages: print::is_paged(out),
+    };
     let (report, fit) = print::sheet(kind, &job, &answer, printed, &words);
     let printing = print::printing(&job, paper, fit, logo, &file, date);
     let notes = print::write(&report, &printing, &mut Fonts::with_system(), out)?;

@@ -21,7 +21,7 @@ const DATE: &str = "2026-11-25";
 
 fn of_preset(kind: Kind, name: &str, paper: Paper) -> Pages {
     let job = presets::find(name).expect("a shipped job").job();
-    let printed = Printed { date: Some(DATE), ..Printed::default() };
+    let printed = Printed { date: Some(DATE), on_pages: true, ..Printed::default() };
     let (report, fit) = print::sheet(kind, &job, &solve(&job), printed, sheets::words_of(&job));
     let printing = print::printing(&job, paper, fit, None, name, DATE);
     lay_out(&report, &printing, &mut Fonts::shipped())

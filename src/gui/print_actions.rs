@@ -66,7 +66,7 @@ impl App {
         let asked = Asked {
             solves: self.memo.solves(),
             kind: self.view.kind,
-            name: self.doc.name(),
+            name: self.printed_name(),
             saved: !self.doc.is_dirty(),
             paper: self.view.paper,
             logo: self.logo.clone(),
@@ -79,9 +79,16 @@ impl App {
         self.preview.update(ctx, asked, job, || {
             let (words, trouble) = words_of(shop, job);
             let date = print::today();
-            let printed = Printed { date: Some(&date), file: Some(&file), saved: Some(saved) };
+            let printed = Printed { date: Some(&date), file: Some(&file), saved: Some(saved), on_pages: true };
             (print::sheet(kind, job, answer, printed, &words), trouble)
         });
+    }
+
+    /// The job's name as it is printed: what is not in its file says so.
+    fn printed_name(&self) -> String {
+        let name = self.doc.name();
+        let has_file = self.doc.disk().path.is_some();
+        if has_file && self.doc.is_dirty() { format!("{name}, with changes not saved") } else { name }
     }
 
     /// The shop's logo, as it was chosen last.
@@ -105,12 +112,17 @@ impl App {
         }
     }
 
-    fn printing(&self) -> (crate::report::Report, Printing) {
+    fn printing(&self, path: &Path) -> (crate::report::Report, Printing) {
         let job = &self.doc.now.job;
-        let (date, name) = (print::today(), self.doc.name());
+        let (date, name) = (print::today(), self.printed_name());
         // Trouble with the shop's own texts is told beside the preview.
         let (words, _) = words_of(&self.shop, job);
-        let printed = Printed { date: Some(&date), file: Some(&name), saved: Some(!self.doc.is_dirty()) };
+        let printed = Printed {
+            date: Some(&date),
+            file: Some(&name),
+            saved: Some(!self.doc.is_dirty()),
+            on_pages: print::is_paged(path),
+        };
         let (report, fit) = print::sheet(self.view.kind, job, &self.memo.shown().answer, printed, &words);
         let mut printing = print::printing(job, self.view.paper, fit, None, &name, &date);
         printing.letterhead.logo.clone_from(&self.logo);
@@ -118,7 +130,7 @@ impl App {
     }
 
     fn write_sheet(&mut self, path: &Path) {
-        let (report, printing) = self.printing();
+        let (report, printing) = self.printing(path);
         match print::write(&report, &printing, &mut Fonts::with_system(), path) {
             Ok(notes) if notes.is_empty() => self.say(Level::Note, format!("Sheet written: {}", path.display())),
             Ok(notes) => {

@@ -85,6 +85,12 @@ pub fn state_of(job: &Job) -> String {
     sheets::check_value(job).map_or_else(String::new, |check| format!("state {check:08x}"))
 }
 
+/// A file of this name holds pages, not plain text.
+pub fn is_paged(path: &Path) -> bool {
+    let ending = path.extension().and_then(|e| e.to_str()).unwrap_or_default();
+    ["pdf", "png"].iter().any(|e| ending.eq_ignore_ascii_case(e))
+}
+
 /// Today's date here, year-month-day.
 pub fn today() -> String {
     jiff::ZonedDateTime::now().date().to_string()

@@ -18,7 +18,9 @@ pub(super) fn names(page: &Page<'_>) -> Option<Block> {
         parts.join(", ")
     };
     let rows = parts.into_iter().map(|(key, parts)| vec![page.plain(key), filled(parts)]);
-    let rows: Vec<Vec<String>> = rows.filter(|row| !row[1].is_empty()).collect();
+    // Pages have the shop in their letterhead.
+    let rows: Vec<Vec<String>> =
+        rows.skip(usize::from(page.printed.on_pages)).filter(|row| !row[1].is_empty()).collect();
     (!rows.is_empty()).then(|| Block::Table { head: vec![page.plain("head.job"), String::new()], rows })
 }
 
@@ -43,7 +45,7 @@ pub(super) fn stamp(page: &Page<'_>) -> Vec<Block> {
         ("saved", &saved),
         ("check", &check),
     ];
-    let mut blocks = vec![page.text("stamp", &fill)];
+    let mut blocks = if page.printed.on_pages { Vec::new() } else { vec![page.text("stamp", &fill)] };
     let language = page.job.shop.language.trim();
     if Words::shipped(language).is_none() && page.words == Words::english() {
         blocks.push(page.caution("stamp.language", &[("language", &one_line(language))]));

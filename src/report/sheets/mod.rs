@@ -71,6 +71,8 @@ pub struct Printed<'a> {
     pub file: Option<&'a str>,
     /// The job stood in that file exactly so; `None` when that is not known.
     pub saved: Option<bool>,
+    /// It goes on pages, which say all of this in their foot.
+    pub on_pages: bool,
 }
 
 /// One sheet in the job's language.

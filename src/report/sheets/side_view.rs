@@ -12,17 +12,17 @@ use crate::solve::answer::{AxleAnswer, State};
 use crate::units::{Length, Quantity};
 
 /// Width and height of the picture, mm.
-const SIZE_MM: [f32; 2] = [180.0, 55.0];
+const SIZE_MM: [f32; 2] = [180.0, 44.0];
 /// Height of the type: 8.5 points, the least on any sheet, on the narrower paper.
 const TYPE_MM: f32 = 3.05;
 /// The axle's upper face, from the top.
-const AXLE_MM: f32 = 39.0;
+const AXLE_MM: f32 = 28.0;
 /// Length of the bump stop at rest, in the picture.
-const STOP_MM: f32 = 6.0;
+const STOP_MM: f32 = 4.5;
 /// Gap that is drawn when none is known and only heights are.
-const NO_GAP_MM: f32 = 12.0;
+const NO_GAP_MM: f32 = 6.0;
 /// The most that a gap may take, and a squeezed stop may lose.
-const MOST_GAP_MM: f32 = 20.0;
+const MOST_GAP_MM: f32 = 11.0;
 /// Scales that are easily said, in picture over vehicle.
 const SCALES: [(f32, &str); 6] = [
     (2.0, "scale.double"),
@@ -45,11 +45,11 @@ pub(super) fn draw(page: &Page<'_>, axles: &[&AxleAnswer]) -> Option<Block> {
     match seen.as_slice() {
         [] => return None,
         [(axle, shown)] => {
-            vehicle(&mut shapes, [0.0, 14.0], 60.0, &[axle.side]);
+            vehicle(&mut shapes, [0.0, 8.0], 60.0, &[axle.side]);
             words.push(panel(page, &mut shapes, axle, shown, [64.0, 180.0])?);
         }
         [(front, of_front), (rear, of_rear), ..] => {
-            vehicle(&mut shapes, [71.0, 20.0], 38.0, &Side::BOTH);
+            vehicle(&mut shapes, [71.0, 12.0], 38.0, &Side::BOTH);
             words.push(panel(page, &mut shapes, front, of_front, [0.0, 69.0])?);
             words.push(panel(page, &mut shapes, rear, of_rear, [111.0, 180.0])?);
         }
