@@ -16,7 +16,7 @@ pub fn preset(name: &str) -> (Job, Answer) {
 
 /// A sheet printed on a day from a saved file.
 pub fn sheet(kind: Kind, job: &Job, answer: &Answer) -> Report {
-    let printed = Printed { date: Some("2026-04-02"), file: Some("my.ron"), saved: Some(true) };
+    let printed = Printed { date: Some("2026-04-02"), file: Some("my.ron"), saved: Some(true), on_pages: false };
     sheets::build_with(kind, job, answer, printed, sheets::words_of(job))
 }
 
