@@ -8,6 +8,7 @@ use super::header;
 use super::page::Page;
 use super::{Block, Report};
 use crate::report::figures::{self, Figure};
+use crate::report::json::si_unit;
 use crate::report::{sentence, sheet};
 use crate::sources;
 use crate::units::{Dim, display};
@@ -116,22 +117,5 @@ fn base(si: f64, dim: Dim, figures: usize) -> String {
 }
 
 fn symbol(dim: Dim) -> &'static str {
-    match dim {
-        Dim::Mass => "kg",
-        Dim::Length => "m",
-        Dim::SpringRate => "N/m",
-        Dim::DampingRate => "N·s/m",
-        Dim::Frequency => "Hz",
-        Dim::Velocity | Dim::DamperSpeed => "m/s",
-        Dim::Acceleration => "m/s²",
-        Dim::Force => "N",
-        Dim::Pressure | Dim::Stress => "Pa",
-        Dim::Angle => "rad",
-        Dim::TwistRate => "N·m/rad",
-        Dim::Area => "m²",
-        Dim::Volume => "m³",
-        Dim::Time => "s",
-        Dim::Energy => "J",
-        Dim::Ratio => "",
-    }
+    if dim == Dim::Ratio { "" } else { si_unit(dim) }
 }
