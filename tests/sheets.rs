@@ -13,7 +13,7 @@ use springwright::report::page::{
 };
 use springwright::report::sheets::{self, Kind, Printed};
 use springwright::report::text::{self, Markup};
-use springwright::report::{Block, Report, picture, plot, print};
+use springwright::report::{Block, Report, dampers, picture, plot, print};
 use springwright::shop::Shop;
 use springwright::solve::solve;
 
@@ -416,6 +416,17 @@ fn a_plot_is_a_table_and_a_drawing() {
     let [x, y] = data.lines[0].points[0];
     assert!((first[2].parse::<f64>().unwrap() * 1e-3 - x).abs() < 1e-12);
     assert!((first[3].parse::<f64>().unwrap() - y).abs() < 1e-9);
+
+    // A range that changes along x: its two bounds at each place.
+    let forces = dampers::force_speed(&answer.axles[0], &job.units).expect("a picture");
+    let range = forces.shade.as_ref().expect("the wanted range");
+    let csv = plot::csv(&forces, &job.units).expect("a table");
+    assert_eq!(csv.lines().filter(|l| l.starts_with("range,")).count(), 2 * range.points.len());
+    let corners = plot::drawing(&forces, &job.units).shapes.into_iter().find_map(|s| match s {
+        Shape::Area { corners, fill: Fill::Light, .. } => Some(corners.len()),
+        _ => None,
+    });
+    assert_eq!(corners, Some(2 * range.points.len()), "it is drawn");
 
     let drawn = plot::drawing(&data, &job.units);
     for shape in &drawn.shapes {

@@ -23,10 +23,7 @@ pub fn draw(
     commands: &mut Vec<Command>,
 ) {
     match picture {
-        Some(picture) => {
-            menu(ui, picture, commands);
-            draw_high(ui, picture, id, units, dark, HEIGHT);
-        }
+        Some(picture) => draw_high(ui, picture, id, units, dark, HEIGHT, commands),
         None => {
             let words = "A picture follows once weights, motion ratio and rate are known.";
             ui.label(RichText::new(words).weak().italics());
@@ -35,7 +32,7 @@ pub fn draw(
 }
 
 /// The title, and what can be done with the plot below it.
-pub fn menu(ui: &mut Ui, picture: &Picture, commands: &mut Vec<Command>) {
+fn menu(ui: &mut Ui, picture: &Picture, commands: &mut Vec<Command>) {
     ui.label(RichText::new(&picture.title).heading());
     ui.menu_button(RichText::new("Copy or save").small(), |ui| {
         let own = || Box::new(picture.clone());
@@ -54,8 +51,17 @@ pub fn menu(ui: &mut Ui, picture: &Picture, commands: &mut Vec<Command>) {
     });
 }
 
-/// Draws a picture this many points high.
-pub fn draw_high(ui: &mut Ui, picture: &Picture, id: &str, units: &UnitChoice, dark: bool, height: f32) {
+/// Draws a picture under its title, this many points high.
+pub fn draw_high(
+    ui: &mut Ui,
+    picture: &Picture,
+    id: &str,
+    units: &UnitChoice,
+    dark: bool,
+    height: f32,
+    commands: &mut Vec<Command>,
+) {
+    menu(ui, picture, commands);
     // Labels at a line's top, and words at its foot, need room of their own.
     let (low, high) = heights(picture);
     let with_room = picture.lines.iter().any(|l| l.label_at.is_some());

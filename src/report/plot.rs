@@ -1,7 +1,7 @@
 //! Draws the data of a [`Picture`] in black and grey, with axes; and writes it as a table.
 
 use super::drawing::{Anchor, Drawing, Fill, Shape, Stroke};
-use super::picture::{Axis, Line, Mark, Picture, Words};
+use super::picture::{Axis, Line, Mark, Picture, Shade, Words};
 use crate::solve::answer::State;
 use crate::units::{Unit, UnitChoice, display};
 
@@ -22,6 +22,9 @@ pub fn drawing(picture: &Picture, units: &UnitChoice) -> Drawing {
     let mut shapes = frame.axes(picture);
     if let Some((range, said)) = &picture.wanted {
         shapes.splice(0..0, frame.band(*range, said));
+    }
+    if let Some(shade) = &picture.shade {
+        shapes.splice(0..0, frame.shade(shade));
     }
     for (at, said) in &picture.uprights {
         let x = frame.at([*at, 0.0])[0];
@@ -69,6 +72,12 @@ pub fn csv(picture: &Picture, units: &UnitChoice) -> Result<String, csv::Error> 
             table.write_record(["range", said, "", &up(*end)])?;
         }
     }
+    for [px, low, high] in picture.shade.iter().flat_map(|s| &s.points) {
+        let said = picture.shade.as_ref().map_or("", |s| &s.label);
+        for end in [low, high] {
+            table.write_record(["range", said, &across(*px), &up(*end)])?;
+        }
+    }
     for (at, said) in &picture.uprights {
         table.write_record(["upright", said, &across(*at), ""])?;
     }
@@ -105,6 +114,7 @@ impl Frame {
             .chain(picture.marks.iter().map(|m| &m.at))
             .chain(picture.dots.iter().map(|d| &d.at))
             .copied()
+            .chain(picture.shade.iter().flat_map(|s| &s.points).flat_map(|[x, low, high]| [[*x, *low], [*x, *high]]))
             .collect();
         let across = points.iter().map(|p| p[0]).chain(picture.uprights.iter().map(|u| u.0));
         let up = points.iter().map(|p| p[1]).chain(picture.wanted.iter().flat_map(|w| w.0));
@@ -163,6 +173,20 @@ impl Frame {
         let corners = vec![[self.left, high], [self.right, high], [self.right, low], [self.left, low]];
         let area = Shape::Area { corners, fill: Fill::Light, stroke: Stroke::Dotted };
         vec![area, words([self.right - 1.0, low - 1.0], Anchor::End, said)]
+    }
+
+    /// A wanted range that changes along x, behind all else; its words below it, as on screen.
+    fn shade(&self, shade: &Shade) -> Vec<Shape> {
+        let edge = |pick: fn(f64, f64) -> f64| shade.points.iter().map(move |[x, a, b]| [*x, pick(*a, *b)]);
+        let low: Vec<[f64; 2]> = edge(f64::min).collect();
+        let corners = low.iter().copied().chain(edge(f64::max).collect::<Vec<_>>().into_iter().rev());
+        let area =
+            Shape::Area { corners: corners.map(|p| self.at(p)).collect(), fill: Fill::Light, stroke: Stroke::Dotted };
+        let said = low.get(low.len() / 3).map(|p| {
+            let [x, y] = self.at(*p);
+            words([x, y + 1.2 + TYPE_MM], Anchor::Start, &shade.label)
+        });
+        std::iter::once(area).chain(said).collect()
     }
 
     fn line(&self, line: &Line, highest: f64) -> Vec<Shape> {

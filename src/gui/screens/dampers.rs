@@ -71,10 +71,8 @@ pub fn pictures(ui: &mut Ui, cx: &mut Cx<'_>) {
     if blocks.is_empty() {
         ui.heading(format!("{} damper: what to ask for", side.word()));
         ui.label("Not known yet: weights, motion ratio and a spring come first.");
-    } else {
-        if let Some(picture) = &cx.shown.force_speed[index] {
-            plots::draw_high(ui, picture, "force-speed", &cx.job.units, cx.dark, 330.0);
-        }
+    } else if let Some(picture) = &cx.shown.force_speed[index] {
+        plots::draw_high(ui, picture, "force-speed", &cx.job.units, cx.dark, 330.0, cx.commands);
     }
     ui.add(Label::new(dampers::WHAT_EACH_DOES).wrap());
     ui.add_space(UNIT);

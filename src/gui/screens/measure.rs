@@ -79,8 +79,7 @@ pub fn ratio(ui: &mut Ui, cx: &mut Cx<'_>, side: Side, part: &str) {
 /// Lengths against travel, what is left over, and the wheel rate.
 pub fn row_pictures(ui: &mut Ui, cx: &mut Cx<'_>, pictures: &[Picture]) {
     for (picture, (id, height)) in pictures.iter().zip([("rows", 200.0), ("left", 140.0), ("rate", 180.0)]) {
-        plots::menu(ui, picture, cx.commands);
-        plots::draw_high(ui, picture, id, &cx.job.units, cx.dark, height);
+        plots::draw_high(ui, picture, id, &cx.job.units, cx.dark, height, cx.commands);
         ui.add_space(UNIT);
     }
 }

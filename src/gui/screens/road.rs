@@ -102,7 +102,7 @@ fn runs(ui: &mut Ui, cx: &mut Cx<'_>, driven: &Driven) {
     keys(ui, cx, over, at_s);
     ride::show(ui, cx, driven, over, at_s);
     if let Some(picture) = &found {
-        plots::draw_high(ui, picture, "room over time", &cx.job.units, cx.dark, 200.0);
+        plots::draw_high(ui, picture, "room over time", &cx.job.units, cx.dark, 200.0, cx.commands);
     }
     for (i, block) in road::runs(driven, over, &cx.job.units).iter().enumerate() {
         let is_shown = matches!(block, Block::Table { head, .. } if head.first().is_some_and(|h| h.starts_with(cx.view.side().word())));
