@@ -4,9 +4,12 @@
 //! took and what it found, and the ratio is printed. Without python3 and numpy only our own times are printed.
 #![allow(clippy::expect_used, clippy::unwrap_used, reason = "a benchmark says why it stops")]
 
+#[path = "common/timing.rs"]
+mod timing;
+
 use std::io::Write;
 use std::process::{Command, Stdio};
-use std::time::{Duration, Instant};
+use std::time::Duration;
 
 use serde_json::{Value, json};
 use springwright::choose::draws::{self, Draws, Watch};
@@ -17,26 +20,11 @@ use springwright::presets;
 use springwright::solve::ground::Survey;
 use springwright::units::entry::Spread;
 use springwright::units::{Length, Quantity, SpringRate};
+use timing::best_of;
 
 const DRAWS: Draws = Draws { count: 100_000, seed: 7 };
 const ROWS: usize = 100_000;
 const RUNS: usize = 5;
-
-fn best_of<T>(mut work: impl FnMut() -> T) -> (Duration, T) {
-    let mut once = || {
-        let start = Instant::now();
-        let result = work();
-        (start.elapsed(), result)
-    };
-    let mut best = once();
-    for _ in 1..RUNS {
-        let again = once();
-        if again.0 < best.0 {
-            best = again;
-        }
-    }
-    best
-}
 
 /// Springs around what the demo needs: rates 45 to 75 N/mm, free lengths 330 to 390 mm.
 fn springs(count: usize) -> Vec<Spring> {
@@ -93,15 +81,15 @@ fn main() {
     let list = springs(ROWS);
     let survey = Survey::new(&job, Side::Front);
     let wish = survey.wish().expect("the demo's wishes");
-    let (laying, shelf) = best_of(|| Shelf::new(&list, &wish));
+    let (laying, shelf) = best_of(RUNS, || Shelf::new(&list, &wish));
     println!("laying out {ROWS} rows, once for each choice: {:.1} ms", laying.as_secs_f64() * 1e3);
     let (ranking_took, ranking) =
-        best_of(|| Ranking::asked(&job, Side::Front).expect("the demo can be ranked").rank(&list, &shelf));
+        best_of(RUNS, || Ranking::asked(&job, Side::Front).expect("the demo can be ranked").rank(&list, &shelf));
     // Springs as they are drawn: some of those that fit, from the best to the last.
     let step = ranking.fitting / 8;
     let few: Vec<Spring> = (0..8).map(|i| list[ranking.ranked[i * step].row].clone()).collect();
     let candidates: Vec<Candidate> = few.iter().map(|s| Candidate::of(s, &wish)).collect();
-    let (drawing, drawn) = best_of(|| {
+    let (drawing, drawn) = best_of(RUNS, || {
         let drawn =
             draws::run(&job, Side::Front, &candidates, |_| 1.0, DRAWS, &Watch::default()).expect("not cancelled");
         (drawn.needed_within(0.95), drawn)

@@ -5,9 +5,12 @@
 //! the rms of the travel. Without python3 and scipy only our own times are printed.
 #![allow(clippy::expect_used, clippy::unwrap_used, reason = "a benchmark says why it stops")]
 
+#[path = "common/timing.rs"]
+mod timing;
+
 use std::io::Write;
 use std::process::{Command, Stdio};
-use std::time::{Duration, Instant};
+use std::time::Duration;
 
 use serde_json::{Value, json};
 use springwright::math::ode::Pace;
@@ -18,6 +21,7 @@ use springwright::road::{Damper, Ends, Profile, RoadClass, Run, Suspension, Whee
 use springwright::spring::{Coil, Spring};
 use springwright::units::{G_M_PER_S2, Length, Mass, Quantity, SpringRate, Velocity, weight};
 use springwright::wheel::{BumpStop, ForceTravel, LengthCurve, StopForce};
+use timing::best_of;
 
 const RUNS: usize = 7;
 const SPEED_M_PER_S: f64 = 50.0 / 3.6;
@@ -29,22 +33,6 @@ const SCIPY_ERROR: f64 = 1e-5;
 const DAMPER: [(f64, f64); 5] = [(-0.26, -790.1), (-0.13, -585.3), (0.0, 0.0), (0.13, 292.6), (0.26, 395.1)];
 /// Damper ratio and how it changes with travel, 1/m.
 const DAMPER_RATIO: [f64; 2] = [0.74, 0.2];
-
-fn best_of<T>(mut work: impl FnMut() -> T) -> (Duration, T) {
-    let mut once = || {
-        let start = Instant::now();
-        let result = work();
-        (start.elapsed(), result)
-    };
-    let mut best = once();
-    for _ in 1..RUNS {
-        let again = once();
-        if again.0 < best.0 {
-            best = again;
-        }
-    }
-    best
-}
 
 /// An invented estate's corner with everything that is not straight.
 fn wheel(sprung_kg: f64, rate_n_per_m: f64) -> Wheel {
@@ -103,8 +91,8 @@ fn main() {
     let pace = Pace { until_s: LASTS_S, ..drive.pace(0.0) };
     let quarter = Quarter::new(&wheels[0], drive);
     let half = Half::new(&car, drive);
-    let (quarter_took, quarter) = best_of(|| quarter.run_at(pace, |_| true).expect("it runs"));
-    let (half_took, half) = best_of(|| half.run_at(pace, |_| true).expect("it runs"));
+    let (quarter_took, quarter) = best_of(RUNS, || quarter.run_at(pace, |_| true).expect("it runs"));
+    let (half_took, half) = best_of(RUNS, || half.run_at(pace, |_| true).expect("it runs"));
     let said = quarter.said(0, &wheels[0].suspension).expect("samples");
     println!("{LASTS_S} s on a road of class D at 50 km/h, samples {:.1} ms apart", EVERY_S * 1e3);
     println!(

@@ -5,7 +5,8 @@ pub mod window;
 
 use std::path::{Path, PathBuf};
 
-use clap::{Parser, Subcommand};
+use clap::builder::PossibleValue;
+use clap::{Parser, Subcommand, ValueEnum};
 use thiserror::Error;
 
 use crate::choose;
@@ -128,10 +129,10 @@ pub enum Command {
         out: PathBuf,
         /// Which sheet.
         #[arg(long, default_value = "full")]
-        kind: KindName,
+        kind: Kind,
         /// The paper of a PDF or PNG.
         #[arg(long, default_value = "a4")]
-        paper: PaperName,
+        paper: Paper,
         /// A logo (PNG or SVG) in place of the one that the shop has chosen.
         #[arg(long)]
         logo: Option<PathBuf>,
@@ -164,48 +165,26 @@ pub enum Command {
     },
 }
 
-/// A sheet, as it is named on the command line.
-#[derive(Debug, Clone, Copy, clap::ValueEnum)]
-pub enum KindName {
-    /// One page for the customer.
-    Customer,
-    /// For the fitter at the vehicle.
-    Fitting,
-    /// What to buy.
-    Order,
-    /// Every result with formula and numbers.
-    Working,
-    /// Everything the engineer looks at.
-    Full,
-}
+impl ValueEnum for Kind {
+    fn value_variants<'a>() -> &'a [Self] {
+        &Kind::ALL
+    }
 
-impl From<KindName> for Kind {
-    fn from(name: KindName) -> Self {
-        match name {
-            KindName::Customer => Kind::Customer,
-            KindName::Fitting => Kind::Fitting,
-            KindName::Order => Kind::Order,
-            KindName::Working => Kind::Working,
-            KindName::Full => Kind::Full,
-        }
+    fn to_possible_value(&self) -> Option<PossibleValue> {
+        Some(PossibleValue::new(self.key()).help(self.words()))
     }
 }
 
-/// A paper, as it is named on the command line.
-#[derive(Debug, Clone, Copy, clap::ValueEnum)]
-pub enum PaperName {
-    /// 210 mm × 297 mm.
-    A4,
-    /// 8.5 in × 11 in.
-    Letter,
-}
+impl ValueEnum for Paper {
+    fn value_variants<'a>() -> &'a [Self] {
+        &Paper::ALL
+    }
 
-impl From<PaperName> for Paper {
-    fn from(name: PaperName) -> Self {
-        match name {
-            PaperName::A4 => Paper::A4,
-            PaperName::Letter => Paper::Letter,
-        }
+    fn to_possible_value(&self) -> Option<PossibleValue> {
+        Some(match self {
+            Paper::A4 => PossibleValue::new("a4").help("210 mm × 297 mm"),
+            Paper::Letter => PossibleValue::new("letter").help("8.5 in × 11 in"),
+        })
     }
 }
 
@@ -359,7 +338,7 @@ pub fn run(args: &Args) -> Result<Outcome, CliError> {
         }
         Command::Sheet { job, out, kind, paper, logo, date } => {
             let date = date.clone().unwrap_or_else(print::today);
-            write_sheet(job, out, (*kind).into(), (*paper).into(), logo.as_deref(), &date)
+            write_sheet(job, out, *kind, *paper, logo.as_deref(), &date)
         }
         Command::Presets { name: None } => {
             let lines = PRESETS.iter().map(|p| format!("{:<26} {}\n", p.name, p.title));

@@ -20,7 +20,7 @@ const MAY_USE: &[(&str, &[&str])] = &[
     ("tyre", TRADE_USES),
     ("roll", TRADE_USES),
     ("pitch", TRADE_USES),
-    ("road", &["units", "math", "sources", "wheel"]),
+    ("road", &["units", "math", "sources", "wheel", "damper"]),
     ("ledger", &["units", "math", "sources", "weights", "roll"]),
     ("parts", &["units", "spring", "math", "damper"]),
     ("jobs", &["job", "units"]),

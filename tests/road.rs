@@ -7,6 +7,7 @@ use approx::assert_relative_eq;
 use proptest::prelude::*;
 use realfft::RealFftPlanner;
 use realfft::num_complex::Complex64;
+use springwright::damper::{BumpRebound, Curve, TwoSlope};
 use springwright::math::ode::{Ended, Pace};
 use springwright::road::half::{Half, HalfCar};
 use springwright::road::quarter::Quarter;
@@ -215,9 +216,7 @@ proptest! {
         prop_assert!(trade.curve.iter().all(|p| p.body_acceleration.si().is_finite() && p.tyre_load.si().is_finite()));
         let gaps = Ends { stop: Some(m(gap)), metal: Some(m(gap + metal)), droop: Some(m(droop)) };
         let c = corner.damping.si();
-        let damper = Damper::two_slope(
-            DampingRate::from_si(2.0 * c / (1.0 + split)), DampingRate::from_si(2.0 * c * split / (1.0 + split)),
-            speed(0.13), Ratio::from_si(upper));
+        let damper = two_slope(2.0 * c / (1.0 + split), 2.0 * c * split / (1.0 + split), upper);
         let wheel = curved(&corner, gaps, stop, damper);
         let profile = if hole { Profile::hole(m(0.08), m(0.6)) } else { Profile::rough(RoadClass::ALL[class], m(v * 3.0), seed) };
         let run = Quarter::new(&wheel, Drive { profile: &profile, speed: speed(v) }).run(|_| true);
@@ -261,8 +260,18 @@ fn straight(corner: &Corner, ends: Ends, damper: Damper) -> Wheel {
     Wheel { sprung: corner.sprung, unsprung: corner.unsprung, tyre_rate: corner.tyre_rate, suspension, damper }
 }
 
+fn rates(bump: f64, rebound: f64) -> BumpRebound {
+    BumpRebound { bump: DampingRate::from_si(bump), rebound: DampingRate::from_si(rebound) }
+}
+
 fn even(c: f64) -> Damper {
-    Damper::straight(DampingRate::from_si(c), DampingRate::from_si(c))
+    Damper::of(&Curve::straight(rates(c, c))).unwrap()
+}
+
+/// With a knee at 0.13 m/s.
+fn two_slope(bump: f64, rebound: f64, upper_share: f64) -> Damper {
+    let asked = TwoSlope { low: rates(bump, rebound), knee: speed(0.13), upper_share: Ratio::from_si(upper_share) };
+    Damper::of(&asked.curve()).unwrap()
 }
 
 /// What a road of these waves makes of a linear corner: the sum over its lines, exactly.
@@ -510,8 +519,7 @@ fn a_run_that_hits_its_stop_conserves_work() {
 #[test]
 fn work_put_in_is_lost_or_held() {
     let ends = Ends { stop: Some(m(0.04)), metal: Some(m(0.08)), droop: Some(m(0.1)) };
-    let c = DampingRate::from_si;
-    let damper = Damper::two_slope(c(2500.0), c(5000.0), speed(0.13), Ratio::from_si(0.35));
+    let damper = two_slope(2500.0, 5000.0, 0.35);
     let wheel = |corner: Corner| curved(&corner, ends, Some(100e3), damper.clone());
     let wheels = [wheel(c4(428.0, 48.0, NEW_C)), wheel(c4(362.0, 41.0, OLD_C))];
     let profile = Profile::rough(RoadClass::D, m(60.0), 3);
@@ -578,9 +586,9 @@ fn jacking_takes_from_the_bump_room() {
         let wheel = straight(&corner, ends, damper);
         Quarter::new(&wheel, drive).run(|_| true).unwrap().said(0, &wheel.suspension).unwrap()
     };
-    let c = DampingRate::from_si;
     let split = Ratio::from_si(3.0);
-    let (even, uneven) = (said(even(NEW_C)), said(Damper::straight(c(NEW_C * 0.5), c(NEW_C * 1.5))));
+    let (even, uneven) =
+        (said(even(NEW_C)), said(Damper::of(&Curve::straight(rates(NEW_C * 0.5, NEW_C * 1.5))).unwrap()));
     let expected = corner.pulled_down(split, &on).si();
     assert!(even.pulled_down.si().abs() < 0.02 * expected);
     assert_relative_eq!(uneven.pulled_down.si(), expected, max_relative = 0.1);

@@ -24,8 +24,6 @@ pub(super) struct Asked {
     pub kind: Kind,
     /// The job's name.
     pub name: String,
-    /// The job stands in its file just so.
-    pub saved: bool,
     /// The paper.
     pub paper: Paper,
     /// The logo.

@@ -67,19 +67,17 @@ impl App {
             solves: self.memo.solves(),
             kind: self.view.kind,
             name: self.printed_name(),
-            saved: !self.doc.is_dirty(),
             paper: self.view.paper,
             logo: self.logo.clone(),
             // Sharp at the width of most windows, without more pixels than a page needs.
             px_per_pt: (1.25 * ctx.pixels_per_point()).clamp(1.0, 3.0),
         };
         let answer = &self.memo.shown().answer;
-        let (kind, shop, saved) = (asked.kind, &self.shop, asked.saved);
-        let file = asked.name.clone();
+        let (kind, shop) = (asked.kind, &self.shop);
+        // What it was printed from stands in the foot.
+        let printed = Printed { on_pages: true, ..Printed::default() };
         self.preview.update(ctx, asked, job, || {
             let (words, trouble) = words_of(shop, job);
-            let date = print::today();
-            let printed = Printed { date: Some(&date), file: Some(&file), saved: Some(saved), on_pages: true };
             (print::sheet(kind, job, answer, printed, &words), trouble)
         });
     }

@@ -1,6 +1,7 @@
 //! One wheel as the time runs see it: what carries it, its damper, its tyre.
 
-use crate::units::{DampingRate, Force, Length, Mass, Quantity, Ratio, SpringRate, Velocity};
+use crate::damper::Curve;
+use crate::units::{Force, Length, Mass, Quantity, Ratio, SpringRate};
 use crate::wheel::ForceTravel;
 
 /// Travels of the force table are this far apart, m.
@@ -34,18 +35,14 @@ impl Damper {
         Some(Damper { first: (points[0].1 - slopes[0] * points[0].0, slopes[0]), hinges })
     }
 
-    /// Two straight lines through the origin.
-    pub fn straight(bump: DampingRate, rebound: DampingRate) -> Damper {
-        Damper { first: (0.0, rebound.si()), hinges: vec![(0.0, bump.si() - rebound.si())] }
-    }
-
-    /// Two slopes each way: up to the knee as given, above it with this share of the slope.
-    pub fn two_slope(bump: DampingRate, rebound: DampingRate, knee: Velocity, upper_share: Ratio) -> Damper {
-        let (k, share) = (knee.si(), upper_share.si());
-        let far = |rate: DampingRate| rate.si() * k * (1.0 + share);
-        let at = |rate: DampingRate| rate.si() * k;
-        let points = [(-2.0 * k, -far(rebound)), (-k, -at(rebound)), (0.0, 0.0), (k, at(bump)), (2.0 * k, far(bump))];
-        Self::through(&points).unwrap_or_else(|| Self::straight(bump, rebound))
+    /// A damper's curve; `None` where its force falls as the speed grows.
+    pub fn of(curve: &Curve) -> Option<Damper> {
+        let corners = curve.corners_m_per_s();
+        // One more each way: beyond the last corner the line goes on.
+        let beyond = corners.last().map_or(1.0, |last| 2.0 * last);
+        let speeds: Vec<f64> = corners.into_iter().chain([beyond]).collect();
+        let both = speeds.iter().rev().map(|v| -v).chain([0.0]).chain(speeds.iter().copied());
+        Damper::through(&both.map(|v| (v, curve.force_n(v))).collect::<Vec<_>>())
     }
 
     /// Force along the damper at a speed, N, + in bump.

@@ -2,12 +2,12 @@
 
 use super::answer::{Answer, AxleAnswer, OnRoad, OverRoad, PerState, Standing, State};
 use super::read::Reader;
-use crate::damper::Curve;
+use crate::damper::{BumpRebound, Curve};
 use crate::job::{Job, Plan, Side};
 use crate::road::half::{Half, HalfCar};
 use crate::road::quarter::Quarter;
 use crate::road::run::Drive;
-use crate::road::{Corner, Damper, Ends, Passage, Profile, Run, Said, Stopped, Suspension, Wheel};
+use crate::road::{Corner, Damper, Ends, Passage, Profile, Said, Stopped, Suspension, Wheel};
 use crate::units::{DampingRate, Force, Length, Mass, Quantity, Ratio, SpringRate, Velocity};
 
 /// The road is so long before it begins anew: a kilometre, at low speed less, so that no run lasts longer than this.
@@ -191,12 +191,9 @@ fn ride_of(
     let mut found = Ride { runs: [None, None], said: [None, None] };
     for (i, wheel) in wheels.iter().enumerate() {
         let Some(wheel) = wheel else { continue };
-        let Run { tracks, .. } = {
-            let run = Quarter::new(wheel, drive).run(&mut *watch).map_err(failed)?;
-            found.said[i] = run.said(0, &wheel.suspension);
-            run
-        };
-        found.runs[i] = tracks.into_iter().next();
+        let run = Quarter::new(wheel, drive).run(&mut *watch).map_err(failed)?;
+        found.said[i] = run.said(0, &wheel.suspension);
+        found.runs[i] = run.tracks.into_iter().next();
     }
     Ok(found.runs.iter().any(Option::is_some).then_some(found))
 }
@@ -219,24 +216,12 @@ fn wheel(reader: &Reader<'_>, answer: &AxleAnswer, state: State) -> Option<Wheel
 fn damper(reader: &Reader<'_>, answer: &AxleAnswer, state: State, damper_ratio: f64) -> Option<Damper> {
     let damping = answer.damping.as_ref()?;
     if has_new_dampers(answer, state) {
-        let straight = || Some(Damper::straight(damping.split.bump, damping.split.rebound));
-        return damping.two_slope.map_or_else(straight, |two| lines(&two.aim.curve()));
+        let straight = || Curve::straight(damping.split);
+        return Damper::of(&damping.two_slope.map_or_else(straight, |two| two.aim.curve()));
     }
     if let Some(curve) = answer.old_damper.as_ref().and_then(|old| old.curve.as_ref()) {
-        return lines(curve);
+        return Damper::of(curve);
     }
-    let split = split(reader, answer, false)?;
     let at_damper = damping.old_at_wheel? / (damper_ratio * damper_ratio);
-    let pair = crate::damper::BumpRebound::split(at_damper, split);
-    pair.bump.si().is_finite().then(|| Damper::straight(pair.bump, pair.rebound))
-}
-
-/// A damper's curve as the lines that a run follows; `None` where its force falls as the speed grows.
-fn lines(curve: &Curve) -> Option<Damper> {
-    let corners = curve.corners_m_per_s();
-    // One more each way: beyond the last corner the line goes on.
-    let beyond = corners.last().map_or(1.0, |last| 2.0 * last);
-    let speeds: Vec<f64> = corners.into_iter().chain([beyond]).collect();
-    let both = speeds.iter().rev().map(|v| -v).chain([0.0]).chain(speeds.iter().copied());
-    Damper::through(&both.map(|v| (v, curve.force_n(v))).collect::<Vec<_>>())
+    Damper::of(&Curve::straight(BumpRebound::split(at_damper, split(reader, answer, false)?)))
 }

@@ -26,6 +26,15 @@ pub(super) fn names(page: &Page<'_>) -> Option<Block> {
 
 /// Job, program version, date, and the state of the job.
 pub(super) fn stamp(page: &Page<'_>) -> Vec<Block> {
+    // Pages say it in their foot.
+    let stamp = (!page.printed.on_pages).then(|| printed_from(page));
+    let language = page.job.shop.language.trim();
+    let is_english = Words::shipped(language).is_none() && page.words == Words::english();
+    let caution = is_english.then(|| page.caution("stamp.language", &[("language", &one_line(language))]));
+    stamp.into_iter().chain(caution).collect()
+}
+
+fn printed_from(page: &Page<'_>) -> Block {
     let named = [&page.job.vehicle.name, &page.job.vehicle.identification].map(|n| one_line(n));
     let named: Vec<String> = named.into_iter().filter(|n| !n.is_empty()).collect();
     let job = if named.is_empty() { page.plain("stamp.no_name") } else { named.join(", ") };
@@ -45,12 +54,7 @@ pub(super) fn stamp(page: &Page<'_>) -> Vec<Block> {
         ("saved", &saved),
         ("check", &check),
     ];
-    let mut blocks = if page.printed.on_pages { Vec::new() } else { vec![page.text("stamp", &fill)] };
-    let language = page.job.shop.language.trim();
-    if Words::shipped(language).is_none() && page.words == Words::english() {
-        blocks.push(page.caution("stamp.language", &[("language", &one_line(language))]));
-    }
-    blocks
+    page.text("stamp", &fill)
 }
 
 /// The CRC-32 of the job's text as the program saves it: the same as of the saved file.

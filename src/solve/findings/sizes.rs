@@ -61,8 +61,12 @@ impl Say<'_> {
             let (Some((row, _)), Some((list, _))) = (path.rsplit_once('.'), path.split_once('[')) else { continue };
             let whole_row_blank = cells.iter().filter(|(p, _)| p.starts_with(&format!("{row}."))).all(|(_, b)| *b);
             // A damper's row may tell one direction only.
-            let other = path.replace(".bump", ".rebound_").replace(".rebound", ".bump").replace(".bump_", ".rebound");
-            let other_is_there = other != *path && cells.iter().any(|(p, blank)| *p == other && !blank);
+            let other = match path.rsplit_once('.') {
+                Some((row, "bump")) => Some(format!("{row}.rebound")),
+                Some((row, "rebound")) => Some(format!("{row}.bump")),
+                _ => None,
+            };
+            let other_is_there = other.is_some_and(|other| cells.iter().any(|(p, blank)| *p == other && !blank));
             if *blank && !whole_row_blank && !other_is_there && used(list) {
                 let field = format!("{}.{path}", axle.side.key());
                 let label = crate::job::fields::full_label(&field);
