@@ -90,12 +90,13 @@ pub fn trade(answer: &Answer, side: Side) -> Option<Picture> {
     let places = [Words::RightAbove, Words::RightBelow, Words::RightAbove];
     let mark = |(state, words): (State, Words)| {
         let on = of_state(state)?;
-        let label = format!("{}, damping {:.2}", state.words(), on.corner.damping_ratio().si());
+        // Short words: the three may lie close.
+        let label = format!("{}, ζ {:.2}", state.words().trim_start_matches("on the "), on.corner.damping_ratio().si());
         Some(Mark { state, label, at: point(on.acceleration.si(), on.tyre_load.si()), words })
     };
     let dot = |p: &crate::solve::answer::TradePoint, what: &str| super::picture::Dot {
         at: point(p.body_acceleration.si(), p.tyre_load.si()),
-        label: format!("{what}, damping {:.2}", p.damping_ratio.si()),
+        label: format!("{what}, ζ {:.2}", p.damping_ratio.si()),
     };
     let (comfort, grip) = (trade.most_comfort.damping_ratio.si(), trade.most_grip.damping_ratio.si());
     let ratio = shown.corner.damping_ratio().si();
@@ -105,7 +106,7 @@ pub fn trade(answer: &Answer, side: Side) -> Option<Picture> {
         _ => "between most comfort and most grip: less of one is more of the other",
     };
     Some(Picture {
-        title: format!("{} axle, damping {ratio:.2}: {verdict}", side.word()),
+        title: format!("{} axle, damping ζ {ratio:.2}: {verdict}", side.word()),
         x: Axis { name: "unsteady tyre load, % of standing load: less is more grip", dim: Dim::Ratio },
         y: Axis { name: "body acceleration, rms", dim: Dim::Acceleration },
         lines: vec![Line { state: None, label: String::new(), points, broken: false, label_at: Some(1.0) }],
