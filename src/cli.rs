@@ -15,6 +15,7 @@ use crate::job::file::{self, FileError};
 use crate::job::finding::{Level, worst};
 use crate::job::{Job, Plan, RoadClass, Side, fields};
 use crate::jobs;
+use crate::language::{Language, Spoken, Voice, speak, spoken, tr};
 use crate::parts::curve::{Ask, Direction};
 use crate::presets::{self, PRESETS};
 use crate::report::page::{Fonts, Paper};
@@ -22,6 +23,7 @@ use crate::report::print::{self, LogoFileError, WriteError};
 use crate::report::sheets::{Kind, Printed, Words, WordsError};
 use crate::report::text::{self, Markup};
 use crate::report::{self, json, sheet};
+use crate::say;
 use crate::shop::{self, CurveFileError, Opened, Shop, ShopError};
 use crate::solve::answer::Answer;
 use crate::solve::{road, solve};
@@ -31,6 +33,9 @@ use crate::units::{Dim, Unit, table};
 #[derive(Debug, Parser)]
 #[command(name = "springwright-cli", version, about, after_help = EXAMPLES, subcommand_required = true, arg_required_else_help = true)]
 pub struct Args {
+    /// Language of what is printed. A sheet is in the language of its job.
+    #[arg(long, global = true, default_value = "en")]
+    pub language: Language,
     /// What to do.
     #[command(subcommand)]
     pub command: Command,
@@ -165,12 +170,31 @@ pub enum Command {
     },
 }
 
+impl Args {
+    /// How this run speaks; of a job with the decimal mark of that job.
+    pub fn voice(&self) -> Voice {
+        Voice { language: self.language, ..Voice::default() }
+    }
+}
+
+impl ValueEnum for Language {
+    fn value_variants<'a>() -> &'a [Self] {
+        &Language::ALL
+    }
+
+    fn to_possible_value(&self) -> Option<PossibleValue> {
+        Some(PossibleValue::new(self.key()).help(self.name()))
+    }
+}
+
 impl ValueEnum for Kind {
     fn value_variants<'a>() -> &'a [Self] {
         &Kind::ALL
     }
 
     fn to_possible_value(&self) -> Option<PossibleValue> {
+        // Help and manual pages are in English, in whatever language the rest is printed.
+        let _english = speak(Voice::default());
         Some(PossibleValue::new(self.key()).help(self.words()))
     }
 }
@@ -204,7 +228,7 @@ pub mod exit {
 #[derive(Debug, Error)]
 pub enum CliError {
     /// A job file.
-    #[error("{source}\n  file: {}", path.display())]
+    #[error("{}", say!("{source}\n  file: {path}", source, path = path.display()))]
     File {
         /// What is wrong.
         source: FileError,
@@ -215,7 +239,7 @@ pub enum CliError {
     #[error(transparent)]
     Write(#[from] WriteError),
     /// A folder of jobs, or one to write to.
-    #[error("{source}\n  folder: {}", path.display())]
+    #[error("{}", say!("{source}\n  folder: {path}", source, path = path.display()))]
     Folder {
         /// What the system said.
         source: std::io::Error,
@@ -223,13 +247,13 @@ pub enum CliError {
         path: PathBuf,
     },
     /// The shop's own texts of the sheets cannot be used.
-    #[error("the shop's own texts of the sheets cannot be used: {0}")]
+    #[error("{}", say!("the shop's own texts of the sheets cannot be used: {reason}", reason = .0))]
     Words(#[from] WordsError),
     /// A logo cannot be used.
     #[error(transparent)]
     Logo(#[from] LogoFileError),
     /// No shipped job of this name.
-    #[error("no shipped job is called \"{name}\"; `springwright-cli presets` lists them")]
+    #[error("{}", say!("no shipped job is called \"{name}\"; `springwright-cli presets` lists them", name))]
     NoPreset {
         /// The name asked for.
         name: String,
@@ -241,10 +265,10 @@ pub enum CliError {
     #[error(transparent)]
     Curve(#[from] CurveFileError),
     /// The job names no list and none was given.
-    #[error("this job names no parts list: add `list: \"name\"` to it, or give one with --list FILE")]
+    #[error("{}", tr("this job names no parts list: add `list: \"name\"` to it, or give one with --list FILE"))]
     NoList,
     /// JSON could not be written; not known to happen.
-    #[error("JSON could not be written: {0}")]
+    #[error("{}", say!("JSON could not be written: {reason}", reason = .0))]
     Json(#[from] serde_json::Error),
 }
 
@@ -279,31 +303,32 @@ pub struct Outcome {
 /// # Errors
 /// [`CliError`] when a file cannot be read or written.
 pub fn run(args: &Args) -> Result<Outcome, CliError> {
+    let _voice = speak(args.voice());
     match &args.command {
         Command::Solve { job, json } => {
-            let (job, answer) = open(job)?;
+            let Solved { job, answer, .. } = &open(job)?;
             let text = if *json {
-                serde_json::to_string_pretty(&json::value(&job, &answer))? + "\n"
+                serde_json::to_string_pretty(&json::value(job, answer))? + "\n"
             } else {
-                text::write(&sheet::build(&job, &answer), Markup::Plain)
+                text::write(&sheet::build(job, answer), Markup::Plain)
             };
-            Ok(Outcome { text, code: code(&answer) })
+            Ok(Outcome { text, code: code(answer) })
         }
         Command::Check { job } => {
-            let (_, answer) = open(job)?;
-            Ok(Outcome { text: findings(&answer), code: code(&answer) })
+            let Solved { answer, .. } = &open(job)?;
+            Ok(Outcome { text: findings(answer), code: code(answer) })
         }
         Command::Choose { job, list, draws, seed, json } => {
-            let (job, answer, path) = open_at(job)?;
+            let Solved { job, answer, path, .. } = &open(job)?;
             let opened = match list {
                 Some(path) => shop::open_file(path, &path.display().to_string())?,
                 None if job.list.trim().is_empty() => return Err(CliError::NoList),
                 None => Shop::of_user().open(&job.list, path.as_deref())?,
             };
-            choose(&job, &answer, &opened, Draws { count: *draws, seed: *seed }, *json)
+            choose(job, answer, &opened, Draws { count: *draws, seed: *seed }, *json)
         }
         Command::Road { job, class, speed, seed, json } => {
-            let (mut job, _, _) = open_at(job)?;
+            let Solved { mut job, _voice, .. } = open(job)?;
             job.road.class = class.unwrap_or(job.road.class);
             if let Some(speed) = speed {
                 job.chassis.speed = speed.as_str().into();
@@ -341,7 +366,7 @@ pub fn run(args: &Args) -> Result<Outcome, CliError> {
             write_sheet(job, out, *kind, *paper, logo.as_deref(), &date)
         }
         Command::Presets { name: None } => {
-            let lines = PRESETS.iter().map(|p| format!("{:<26} {}\n", p.name, p.title));
+            let lines = PRESETS.iter().map(|p| format!("{:<26} {}\n", p.name, tr(p.title)));
             Ok(Outcome { text: lines.collect(), code: exit::OK })
         }
         Command::Presets { name: Some(name) } => {
@@ -388,7 +413,7 @@ fn write_sheet(
     logo: Option<&Path>,
     date: &str,
 ) -> Result<Outcome, CliError> {
-    let (job, answer, path) = open_at(name)?;
+    let Solved { job, answer, path, .. } = &open(name)?;
     let shop = Shop::of_user();
     let own = logo.map(Path::to_owned).or_else(|| shop.logo());
     let logo = own.map(|path| print::read_logo(&path)).transpose()?.map(|(logo, _)| logo);
@@ -401,11 +426,12 @@ fn write_sheet(
         saved: path.is_some().then_some(true),
         on_pages: print::is_paged(out),
     };
-    let (report, fit) = print::sheet(kind, &job, &answer, printed, &words);
-    let printing = print::printing(&job, paper, fit, logo, &file, date);
+    let (report, fit) = print::sheet(kind, job, answer, printed, &words);
+    let printing = print::printing(job, paper, fit, logo, &file, date);
     let notes = print::write(&report, &printing, &mut Fonts::with_system(), out)?;
     let said: String = notes.iter().map(|n| format!("{n}\n")).collect();
-    Ok(Outcome { text: format!("Sheet written: {}\n{said}", out.display()), code: code(&answer) })
+    let written = say!("Sheet written: {path}", path = out.display());
+    Ok(Outcome { text: format!("{written}\n{said}"), code: code(answer) })
 }
 
 /// A date as year-month-day.
@@ -414,12 +440,16 @@ fn date(text: &str) -> Result<String, String> {
     parsed.map(|d| d.to_string()).map_err(|_| "a date as year-month-day, such as 2026-11-25".to_owned())
 }
 
-fn open(name: &str) -> Result<(Job, Answer), CliError> {
-    open_at(name).map(|(job, answer, _)| (job, answer))
+/// A job with its answer, spoken of with its own decimal mark as long as this is held.
+struct Solved {
+    job: Job,
+    answer: Answer,
+    /// Its file; `None` for a shipped job.
+    path: Option<PathBuf>,
+    _voice: Spoken,
 }
 
-/// A job, its answer, and its file if it is not a shipped one.
-fn open_at(name: &str) -> Result<(Job, Answer, Option<PathBuf>), CliError> {
+fn open(name: &str) -> Result<Solved, CliError> {
     let path = Path::new(name);
     let (job, path) = match presets::find(name) {
         Some(preset) if !path.exists() => (preset.job(), None),
@@ -428,8 +458,8 @@ fn open_at(name: &str) -> Result<(Job, Answer, Option<PathBuf>), CliError> {
             (job, Some(path.to_owned()))
         }
     };
-    let answer = solve(&job);
-    Ok((job, answer, path))
+    let voice = speak(Voice { mark: job.decimal, ..spoken() });
+    Ok(Solved { answer: solve(&job), job, path, _voice: voice })
 }
 
 /// Both axles that get new springs.
@@ -502,7 +532,7 @@ fn code(answer: &Answer) -> u8 {
 
 fn findings(answer: &Answer) -> String {
     if answer.findings.is_empty() {
-        return "Nothing to question.\n".into();
+        return tr("Nothing to question.").to_owned() + "\n";
     }
     answer.findings.iter().map(|f| format!("{}: {}\n", f.level.word(), f.text)).collect()
 }

@@ -7,6 +7,7 @@ use std::path::{Path, PathBuf};
 use std::time::SystemTime;
 
 use crate::job::{Job, Predicted, Walk as _, Weighing, file};
+use crate::language::{speak, spoken};
 use crate::units::Origin;
 
 /// Folders inside folders that are looked into.
@@ -75,7 +76,11 @@ pub fn list(folder: &Path) -> std::io::Result<Vec<Record>> {
     let threads = std::thread::available_parallelism().map_or(1, usize::from);
     let share = files.len().div_ceil(threads).max(SHARE);
     let mut records: Vec<Record> = std::thread::scope(|scope| {
-        let read = |paths: &[PathBuf]| paths.iter().map(|p| record(p)).collect::<Vec<_>>();
+        let voice = spoken();
+        let read = move |paths: &[PathBuf]| {
+            let _voice = speak(voice);
+            paths.iter().map(|p| record(p)).collect::<Vec<_>>()
+        };
         let parts: Vec<_> = files.chunks(share).map(|paths| scope.spawn(move || read(paths))).collect();
         parts.into_iter().flat_map(|part| part.join().unwrap_or_default()).collect()
     });

@@ -4,6 +4,7 @@
 //!
 //! | module | what it knows |
 //! |---|---|
+//! | [`language`] | in which language and with which decimal mark is spoken; the table of texts |
 //! | [`math`] | roots and fits; no trade |
 //! | [`units`] | quantities, exact units, numbers as typed |
 //! | [`sources`] | the published sources that formulas cite |
@@ -15,7 +16,6 @@
 //! | [`jobs`] | all jobs of a folder, found by customer, vehicle, date |
 //! | [`presets`] | the jobs that ship with the program |
 //! | [`solve`](mod@solve) | the order of calculation: job in, answer out |
-//! | [`parts`] | the shop's own parts list: springs and dampers |
 //! | [`shop`] | where the shop's lists lie, and what their columns mean |
 //! | [`choose`] | which spring of a list, how likely, and what to measure again first |
 //! | [`report`] | one neutral tree built from an answer, and its writers |
@@ -29,6 +29,7 @@ pub mod damper;
 pub mod gui;
 pub mod job;
 pub mod jobs;
+pub mod language;
 pub mod ledger;
 pub mod math;
 pub mod parts;

@@ -1,13 +1,14 @@
 //! The jobs that ship with the program. All vehicles, parts and people are invented.
 
-use crate::job::{Job, file};
+use crate::job::{Job, Walk as _, file};
+use crate::language::Language;
 
 /// A shipped job.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct Preset {
     /// Its name on the command line.
     pub name: &'static str,
-    /// Its title on screen.
+    /// Its title in English; it is said where it is shown.
     pub title: &'static str,
     /// The job file.
     pub text: &'static str,
@@ -59,5 +60,24 @@ impl Preset {
     /// The job itself. A shipped file that does not read is an empty job; a test reads every one.
     pub fn job(&self) -> Job {
         file::parse(self.text).unwrap_or_default()
+    }
+
+    /// The job for one who speaks this language: its sheets are in it, its numbers are written with its decimal mark.
+    /// Nobody typed them, so they may be written anew.
+    pub fn job_in(&self, language: Language) -> Job {
+        let mut job = self.job();
+        let mark = language.mark();
+        if job.shop.language.is_empty() && language != Language::English {
+            job.shop.language = language.key().to_owned();
+        }
+        let (from, units) = (job.decimal, job.units);
+        let anew = |text: &str| text.replace(from.sign(), &mark.sign().to_string());
+        job.walk_mut(&mut String::new(), &mut |_, entry| {
+            entry.type_text(&anew(entry.text()), units.unit(entry.dim()), mark);
+            let (pm, spread) = entry.pm();
+            entry.set_pm(&anew(pm), spread);
+        });
+        job.decimal = mark;
+        job
     }
 }

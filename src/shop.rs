@@ -12,8 +12,10 @@ use etcetera::{AppStrategy, AppStrategyArgs};
 use thiserror::Error;
 
 use crate::job::file;
+use crate::language::tr;
 use crate::parts::curve::{self, Ask, CurveTable, CurveTableError};
 use crate::parts::{self, Columns, List, ListError};
+use crate::say;
 
 /// The name of the list that ships.
 pub const DEMO: &str = "demo";
@@ -25,7 +27,12 @@ const MOST_BYTES: u64 = 200_000_000;
 pub enum ShopError {
     /// Neither beside the job nor in the shop's folder.
     #[error(
-        "no parts list \"{name}\" was found beside the job or among the shop's lists ({known}). Open it once, or correct the name"
+        "{}",
+        say!(
+            "no parts list \"{name}\" was found beside the job or among the shop's lists ({known}). Open it once, or correct the name",
+            name,
+            known
+        )
     )]
     Unknown {
         /// The name asked for.
@@ -34,7 +41,7 @@ pub enum ShopError {
         known: String,
     },
     /// The file cannot be read or written.
-    #[error("{source}\n  file: {}", path.display())]
+    #[error("{}", say!("{source}\n  file: {path}", source, path = path.display()))]
     Disk {
         /// What the system said.
         source: std::io::Error,
@@ -42,7 +49,15 @@ pub enum ShopError {
         path: PathBuf,
     },
     /// Too large for a parts list.
-    #[error("this file is {bytes} bytes; a parts list has at most {MOST_BYTES}\n  file: {}", path.display())]
+    #[error(
+        "{}",
+        say!(
+            "this file is {bytes} bytes; a parts list has at most {most}\n  file: {path}",
+            bytes,
+            most = MOST_BYTES,
+            path = path.display()
+        )
+    )]
     TooLarge {
         /// Its size.
         bytes: u64,
@@ -50,7 +65,7 @@ pub enum ShopError {
         path: PathBuf,
     },
     /// The file is no parts list, or its columns are not understood.
-    #[error("{source}\n  file: {}", path.display())]
+    #[error("{}", say!("{source}\n  file: {path}", source, path = path.display()))]
     List {
         /// What is wrong.
         source: ListError,
@@ -59,7 +74,10 @@ pub enum ShopError {
     },
     /// There is no folder of the user's to keep lists in.
     #[error(
-        "this system names no folder for the user's data, so the list cannot be kept. Put it beside the job instead"
+        "{}",
+        tr(
+            "this system names no folder for the user's data, so the list cannot be kept. Put it beside the job instead"
+        )
     )]
     NoFolder,
 }
@@ -262,7 +280,7 @@ pub enum CurveFileError {
     #[error(transparent)]
     File(#[from] ShopError),
     /// What stands in it.
-    #[error("{source}\n  file: {}", path.display())]
+    #[error("{}", say!("{source}\n  file: {path}", source, path = path.display()))]
     Curve {
         /// What is wrong.
         source: CurveTableError,

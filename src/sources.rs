@@ -1,5 +1,7 @@
 //! The published sources that formulas and checks cite, by key.
 
+use crate::language::tr;
+
 /// How far the source was seen by the authors of this program.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Seen {
@@ -15,9 +17,9 @@ impl Seen {
     /// The word printed beside a citation.
     pub fn word(self) -> &'static str {
         match self {
-            Seen::Seen => "seen",
-            Seen::FromMemory => "from memory",
-            Seen::Derived => "derived here",
+            Seen::Seen => tr("seen"),
+            Seen::FromMemory => tr("from memory"),
+            Seen::Derived => tr("derived here"),
         }
     }
 }
@@ -156,8 +158,8 @@ pub fn find(key: &str) -> Option<&'static Source> {
 /// "T. D. Gillespie, Fundamentals of Vehicle Dynamics, SAE (1992), from memory".
 pub fn cite(key: &str) -> String {
     match find(key) {
-        Some(s) if s.key == "PRACTICE" => s.title.to_owned(),
-        Some(s) if s.seen == Seen::Derived => s.title.to_owned(),
+        // No titles of somebody's, but words of this program.
+        Some(s) if s.key == "PRACTICE" || s.seen == Seen::Derived => tr(s.title).to_owned(),
         Some(s) => format!("{}, {} ({}), {}", s.author, s.title, s.year, s.seen.word()),
         None => key.to_owned(),
     }

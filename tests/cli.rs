@@ -28,6 +28,21 @@ fn help_shows_examples_and_exit_codes() {
 }
 
 #[test]
+fn results_are_in_english_until_another_language_is_asked_for() {
+    let said = |asked: &[&str], system: &str| {
+        let mut program = Command::new(env!("CARGO_BIN_EXE_springwright-cli"));
+        let out = program.arg("presets").args(asked).env("LANG", system).env("LC_ALL", system).output();
+        text(&out.expect("the program runs").stdout)
+    };
+    let english = said(&[], "C");
+    assert!(english.contains("Battery moved to the back"), "{english}");
+    assert_eq!(said(&[], "de_AT.UTF-8"), english);
+    assert_eq!(said(&["--language", "en"], "de_AT.UTF-8"), english);
+    assert!(!said(&["--language", "de"], "C").contains("Battery moved to the back"));
+    assert_eq!(code(&cli(&["--language", "xx", "presets"])), 2);
+}
+
+#[test]
 fn exit_codes_tell_findings_usage_and_files_apart() {
     assert_eq!(code(&cli(&["check", "demo-orchard-van"])), 0);
     assert_eq!(code(&cli(&["check", "tests/bad/unit-wrong.ron"])), 1, "an error in the job");

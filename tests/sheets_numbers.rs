@@ -490,9 +490,14 @@ fn a_german_sheet_has_the_same_numbers_with_a_comma() {
         let all = text.split_whitespace().map(number).filter(|n| n.contains('.') && n.parse::<f64>().is_ok());
         all.collect::<std::collections::BTreeSet<_>>()
     };
-    let english = plain(&sheet(Kind::Customer, &job, &answer));
+    let told = |kind: Kind, job: &Job| plain(&sheet(kind, job, &answer));
+    let english = Kind::ALL.map(|kind| told(kind, &job));
     job.shop.language = "de".into();
-    let german = plain(&sheet(Kind::Customer, &job, &answer));
-    assert_eq!(digits(&english), digits(&german));
+    for (kind, english) in Kind::ALL.into_iter().zip(english) {
+        assert_eq!(digits(&english), digits(&told(kind, &job)), "{kind:?}");
+    }
+    let german = told(Kind::Full, &job);
+    assert!(german.contains("1,24") && !german.contains("1.24"), "{german}");
+    let german = told(Kind::Customer, &job);
     assert!(german.contains("1,24") && !german.contains("1.24") && german.contains("616,00 EUR"), "{german}");
 }

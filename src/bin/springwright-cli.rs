@@ -5,9 +5,13 @@ use std::process::ExitCode;
 
 use clap::Parser as _;
 use springwright::cli;
+use springwright::language::speak;
 
 fn main() -> ExitCode {
-    match cli::run(&cli::Args::parse()) {
+    let args = cli::Args::parse();
+    // For what is told below.
+    let _voice = speak(args.voice());
+    match cli::run(&args) {
         Ok(outcome) => {
             // A closed pipe is the reader's business.
             let _ = std::io::stdout().write_all(outcome.text.as_bytes());

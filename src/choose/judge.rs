@@ -1,5 +1,6 @@
 //! One spring on one axle: where it stands in every load case, and how far each limit is away.
 
+use crate::language::tr;
 use crate::ride;
 use crate::solve::ground::{CornerLoad, Ground, Wish};
 use crate::spring::{Coil, Ends, Spring, Wire};
@@ -59,7 +60,7 @@ impl Limit {
             Limit::Stop => "stop",
             Limit::Bind => "bind",
             Limit::Seat => "seat",
-            Limit::Stress => "over the allowed stress",
+            Limit::Stress => "stress",
             Limit::Load => "load",
             Limit::Inside => "inside",
             Limit::Outside => "outside",
@@ -69,17 +70,17 @@ impl Limit {
     /// What is looked at, in a word or two.
     pub fn words(self) -> &'static str {
         match self {
-            Limit::Slow => "bounces too slowly",
-            Limit::Quick => "bounces too quickly",
-            Limit::Laden => "off the range when laden",
-            Limit::Height => "height",
-            Limit::Stop => "rests on the bump stop",
-            Limit::Bind => "coil bind",
-            Limit::Seat => "loose at droop",
-            Limit::Stress => "over the allowed stress",
-            Limit::Load => "over its greatest load",
-            Limit::Inside => "too narrow inside",
-            Limit::Outside => "too wide outside",
+            Limit::Slow => tr("bounces too slowly"),
+            Limit::Quick => tr("bounces too quickly"),
+            Limit::Laden => tr("off the range when laden"),
+            Limit::Height => tr("height"),
+            Limit::Stop => tr("rests on the bump stop"),
+            Limit::Bind => tr("coil bind"),
+            Limit::Seat => tr("loose at droop"),
+            Limit::Stress => tr("over the allowed stress"),
+            Limit::Load => tr("over its greatest load"),
+            Limit::Inside => tr("too narrow inside"),
+            Limit::Outside => tr("too wide outside"),
         }
     }
 }

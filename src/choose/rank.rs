@@ -1,10 +1,12 @@
 //! Every spring of a list on one axle, as the job stands: which fit, and how near the others come.
 
 use std::cmp::Ordering;
+use std::fmt;
 
 use super::judge::{Bench, Candidate, Judged, Limit};
 use super::lanes::{Found, LANES, Lanes, Springs};
 use crate::job::{Job, Side};
+use crate::language::tr;
 use crate::parts::Spring;
 use crate::solve::ground::{Ground, Input, Survey, Wish};
 use crate::spring::Wire;
@@ -47,30 +49,33 @@ pub struct Ranking {
 #[derive(Debug, Clone, Copy, PartialEq, Eq, thiserror::Error)]
 pub enum Unable {
     /// The axle has no coils.
-    #[error("a parts list holds coils; this axle is carried by something else")]
     NoCoils,
     /// The first answer is still missing.
-    #[error(
-        "weight after, motion ratio and wanted range are needed first; to ride as before, also the weights before and the old spring"
-    )]
     NotKnown,
     /// A wish cannot be read.
-    #[error("one of the fields of what a spring must fit cannot be used; the findings say which")]
     Wishes,
     /// What carries beside the spring makes more than the wanted rate.
-    #[error(
-        "rubber, bag, gas and geometry alone carry more than the wanted frequency asks for: nothing is left for a spring"
-    )]
     NothingLeft,
     /// There are no springs to choose from.
-    #[error("the list holds no spring")]
     Empty,
     /// There are no dampers to choose from.
-    #[error("the list holds no damper")]
     NoDampers,
     /// A rating is exceeded.
-    #[error("over its rating: a heavier spring raises no rating, so none is chosen")]
     Stopped,
+}
+
+impl fmt::Display for Unable {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_str(match self {
+            Unable::NoCoils => tr("a parts list holds coils; this axle is carried by something else"),
+            Unable::NotKnown => tr("weight after, motion ratio and wanted range are needed first; to ride as before, also the weights before and the old spring"),
+            Unable::Wishes => tr("one of the fields of what a spring must fit cannot be used; the findings say which"),
+            Unable::NothingLeft => tr("rubber, bag, gas and geometry alone carry more than the wanted frequency asks for: nothing is left for a spring"),
+            Unable::Empty => tr("the list holds no spring"),
+            Unable::NoDampers => tr("the list holds no damper"),
+            Unable::Stopped => tr("over its rating: a heavier spring raises no rating, so none is chosen"),
+        })
+    }
 }
 
 impl Candidate {

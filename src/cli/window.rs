@@ -4,6 +4,8 @@ use std::path::PathBuf;
 
 use clap::Parser;
 
+use crate::language::Language;
+
 /// Sizes springs and dampers for a vehicle whose axle weights have changed.
 #[derive(Debug, Parser)]
 #[command(name = "springwright", version, about)]
@@ -14,8 +16,8 @@ pub struct WindowArgs {
     /// Print the answer and write the sheet, without a window.
     #[arg(long)]
     pub no_window: bool,
-    /// Show this step first: weigh, measure, springs, choose, dampers, vehicle or sheet.
-    #[arg(long)]
+    /// Show this step first.
+    #[arg(long, value_parser = ["weigh", "measure", "springs", "choose", "dampers", "vehicle", "road", "sheet"])]
     pub step: Option<String>,
     /// Show the rear axle first.
     #[arg(long)]
@@ -26,6 +28,9 @@ pub struct WindowArgs {
     /// Theme instead of the system's: light or dark.
     #[arg(long, value_parser = ["light", "dark"])]
     pub theme: Option<String>,
+    /// Language instead of the system's.
+    #[arg(long)]
+    pub language: Option<Language>,
     /// Zoom factor, 1 for normal size.
     #[arg(long)]
     pub zoom: Option<f32>,

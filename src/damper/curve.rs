@@ -1,10 +1,13 @@
 //! A damper as force against speed: straight lines between points.
 
 use std::f64::consts::{FRAC_1_SQRT_2, FRAC_2_PI};
+use std::fmt;
 
 use thiserror::Error;
 
 use super::BumpRebound;
+use crate::language::{mark, tr};
+use crate::say;
 use crate::units::{DampingRate, Force, Quantity, Ratio, Velocity};
 
 /// Which way a damper moves.
@@ -17,11 +20,11 @@ pub enum Direction {
 }
 
 impl Direction {
-    /// The word on screen.
-    pub fn word(self) -> &'static str {
+    /// What it pushes or pulls with, inside a sentence.
+    pub fn force(self) -> &'static str {
         match self {
-            Direction::Bump => "bump",
-            Direction::Rebound => "rebound",
+            Direction::Bump => tr("bump force"),
+            Direction::Rebound => tr("rebound force"),
         }
     }
 }
@@ -41,13 +44,10 @@ pub struct ForcePoint {
 #[derive(Debug, Clone, PartialEq, Error)]
 pub enum CurveError {
     /// One direction has no point above speed 0.
-    #[error("there is no {} force at any speed above 0", .0.word())]
     Nothing(Direction),
     /// A speed below zero.
-    #[error("the speed {0} m/s is below zero; bump and rebound stand in columns of their own")]
     Speed(f64),
     /// A force below zero.
-    #[error("the {} force at {speed_m_per_s} m/s is below zero", direction.word())]
     Negative {
         /// Which way.
         direction: Direction,
@@ -55,16 +55,43 @@ pub enum CurveError {
         speed_m_per_s: f64,
     },
     /// A force where nothing moves.
-    #[error("the {} force at speed 0 is not 0: take gas and friction out of it", .0.word())]
     AtRest(Direction),
     /// Two forces at one speed.
-    #[error("two {} forces at {speed_m_per_s} m/s", direction.word())]
     Twice {
         /// Which way.
         direction: Direction,
         /// Speed.
         speed_m_per_s: f64,
     },
+}
+
+impl fmt::Display for CurveError {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        let plain = |m_per_s: f64| mark(m_per_s.to_string());
+        f.write_str(&match *self {
+            CurveError::Nothing(direction) => {
+                say!("there is no {force} at any speed above 0", force = direction.force())
+            }
+            CurveError::Speed(speed) => say!(
+                "the speed {speed} m/s is below zero; bump and rebound stand in columns of their own",
+                speed = plain(speed)
+            ),
+            CurveError::Negative { direction, speed_m_per_s } => say!(
+                "the {force} at {speed} m/s is below zero",
+                force = direction.force(),
+                speed = plain(speed_m_per_s)
+            ),
+            CurveError::AtRest(direction) => {
+                say!("the {force} at speed 0 is not 0: take gas and friction out of it", force = direction.force())
+            }
+            CurveError::Twice { direction: Direction::Bump, speed_m_per_s } => {
+                say!("two bump forces at {speed} m/s", speed = plain(speed_m_per_s))
+            }
+            CurveError::Twice { direction: Direction::Rebound, speed_m_per_s } => {
+                say!("two rebound forces at {speed} m/s", speed = plain(speed_m_per_s))
+            }
+        })
+    }
 }
 
 /// One direction as ramps: F(v) = Σ Δk_i max(v − v_i, 0), the first at v = 0.

@@ -5,12 +5,15 @@ use std::path::Path;
 use eframe::egui;
 
 use super::app::{App, PasteInto, Pasting};
-use super::command::Command;
+use super::command::{Command, HelpCommand};
 use super::dialogs::Purpose;
-use super::screens::rows;
+use super::list_actions::with_mark;
+use super::screens::{guide, rows};
 use super::step::Step;
 use crate::job::{Job, Level, Predicted, RowList, Side, Walk as _, Way, paste, typical};
+use crate::language::Language;
 use crate::presets::PRESETS;
+use crate::say;
 use crate::shop;
 use crate::solve::answer::Answer;
 use crate::units::entry::AnyEntry as _;
@@ -31,19 +34,22 @@ impl App {
         match command {
             Command::New => {
                 let (units, decimal) = (self.doc.now.job.units, self.doc.now.job.decimal);
-                let shop = match self.shop.names_to_print() {
+                let mut shop = match self.shop.names_to_print() {
                     Ok(shop) => shop,
                     Err(error) => {
-                        self.say(Level::Doubt, format!("The shop's names could not be read: {error}"));
+                        self.say(Level::Doubt, say!("The shop's names could not be read: {error}", error));
                         self.doc.now.job.shop.clone()
                     }
                 };
+                if shop.language.is_empty() && self.language != Language::English {
+                    shop.language = self.language.key().to_owned();
+                }
                 self.replace(ctx, Job { units, decimal, shop, ..Job::default() });
                 (self.view.step, self.view.focus_first) = (Step::Weigh, true);
             }
             Command::OpenPreset(i) => {
                 if let Some(preset) = PRESETS.get(i) {
-                    self.replace(ctx, preset.job());
+                    self.replace(ctx, preset.job_in(self.language));
                 }
             }
             Command::Open => self.ask(ctx, Purpose::OpenJob, ""),
@@ -69,6 +75,8 @@ impl App {
                 self.doc.checkpoint();
                 self.doc.now.job.decimal = mark;
             }
+            Command::Help(command) => self.run_help(command),
+            Command::Language(language) => self.language = language,
             Command::Theme(theme) => ctx.set_theme(theme),
             Command::Zoom(0.0) => ctx.set_zoom_factor(1.0),
             Command::Zoom(by) => ctx.set_zoom_factor((ctx.zoom_factor() * by).clamp(0.5, 4.0)),
@@ -117,7 +125,7 @@ impl App {
 
     pub(super) fn ask(&mut self, ctx: &egui::Context, purpose: Purpose, suggested: &str) {
         if let Err(error) = self.dialogs.ask(ctx, purpose, suggested) {
-            self.say(Level::Error, format!("No file dialog could be opened: {error}."));
+            self.say(Level::Error, say!("No file dialog could be opened: {error}.", error));
         }
     }
 
@@ -133,6 +141,23 @@ impl App {
         self.view.epoch += 1;
         self.view.details = None;
         ctx.request_repaint();
+    }
+
+    fn run_help(&mut self, command: HelpCommand) {
+        let view = &mut self.view;
+        match command {
+            HelpCommand::Guide(station) => {
+                view.guide = station;
+                view.jobs = None;
+                self.commands.extend(station.and_then(guide::go_to));
+            }
+            HelpCommand::Words => {
+                (view.glossary, view.focus_first) = (view.glossary.take().xor(Some(String::new())), true)
+            }
+            HelpCommand::Field if view.about.is_some() => view.about = None,
+            HelpCommand::Field if view.at.is_some() => view.about.clone_from(&view.at),
+            HelpCommand::Field => self.run_help(HelpCommand::Words),
+        }
     }
 
     fn go_to(&mut self, path: String) {
@@ -194,7 +219,11 @@ impl App {
         const MOST_BYTES: usize = 200_000;
         match text {
             Ok(text) if text.len() > MOST_BYTES => {
-                let text = format!("This file has {} characters; a curve has at most {MOST_BYTES}.", text.len());
+                let text = say!(
+                    "This file has {count} characters; a curve has at most {most}.",
+                    count = text.len(),
+                    most = MOST_BYTES
+                );
                 self.say(Level::Error, text);
             }
             Ok(text) => *pasting = Pasting::new(pasting.into.clone(), text),
@@ -255,12 +284,13 @@ pub(super) fn keep_foretold(job: &mut Job, earlier: &Job, answer: &Answer) {
     }
     let corners = answer.whole.ledger.and_then(|l| l.told.foretold);
     let unit = job.units.unit(Dim::Mass);
-    let text = |si: f64| format!("{} {}", display::rounded_number(si, unit), unit.symbol);
+    let mark = job.decimal;
+    let text = |si: f64| format!("{} {}", with_mark(display::rounded_number(si, unit), mark), unit.symbol);
     let Predicted { front, rear, lf, rf, lr, rr, .. } = &mut job.predicted;
     let of_axles = [front, rear].into_iter().zip(axles);
     let of_corners = [lf, rf, lr, rr].into_iter().zip(corners.into_iter().flatten());
     for (entry, found) in of_axles.chain(of_corners) {
-        entry.type_text(&text(found.value), unit, job.decimal);
+        entry.type_text(&text(found.value), unit, mark);
         entry.set_origin(Some(Origin::Ledger));
         entry.set_pm(&text(found.u), Spread::Standard);
     }

@@ -4,7 +4,7 @@ use std::ops::Range;
 use std::path::PathBuf;
 use std::sync::Arc;
 
-use eframe::egui::{self, CentralPanel, Id, Panel, ScrollArea, ThemePreference, Ui};
+use eframe::egui::{self, Id, Panel, ThemePreference, Ui};
 
 use super::Options;
 use super::actions::keep_foretold;
@@ -13,22 +13,28 @@ use super::command::{Command, shortcuts};
 use super::dialogs::{Dialogs, Purpose};
 use super::document::Document;
 use super::field::Cx;
-use super::file_actions::{HIDE_HINTS, Question, RECENT, WHO_SAVES};
+use super::file_actions::{GUIDED, HIDE_HINTS, LANGUAGE, Question, RECENT, remembered_language, who_saves};
 use super::jobs::Jobs;
+use super::layout;
 use super::memo::Memo;
 use super::preview::Preview;
 use super::riding::Riding;
 use super::screens;
 use super::step::Step;
-use super::theme::{self, NARROW, UNIT};
+use super::theme;
 use crate::choose::draws::Draws;
 use crate::job::{Job, Level, Side};
-use crate::presets;
+use crate::language::{Language, Voice, speak, spoken};
+use crate::presets::PRESETS;
 use crate::report::page::logo::Logo;
 use crate::report::page::{Fonts, Paper};
 use crate::report::picture::Picture;
 use crate::report::sheets::Kind;
+use crate::say;
 use crate::shop::Shop;
+
+/// How the settings name that paper.
+const LETTER: &str = "Letter";
 
 /// Where pasted text goes.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -108,6 +114,12 @@ pub struct View {
     pub jobs: Option<Jobs>,
     /// The window may close although unsaved work is not kept.
     pub quit_anyway: bool,
+    /// The station of the guide that is open.
+    pub guide: Option<usize>,
+    /// Letters by which the words explained are searched, while they are open.
+    pub glossary: Option<String>,
+    /// The field of which everything is said.
+    pub about: Option<String>,
     /// Hints of the first start are hidden.
     pub hide_hints: bool,
     /// Grows when texts being typed must be forgotten.
@@ -138,13 +150,18 @@ pub struct App {
     pub(super) logo: Option<Arc<Logo>>,
     pub(super) preview: Preview,
     pub(super) riding: Riding,
+    /// The language spoken.
+    pub(super) language: Language,
     pub(super) commands: Vec<Command>,
 }
 
 impl App {
     /// The app of a real window: settings remembered, work kept.
     pub fn new(cc: &eframe::CreationContext<'_>, options: &Options) -> Self {
-        let mut app = App::on(presets::demo()).choosing_from(Shop::of_user(), Draws::default());
+        let language = options.language.or_else(|| remembered_language(cc.storage)).unwrap_or_else(Language::of_system);
+        let mut app = App::on(PRESETS[0].job_in(language)).choosing_from(Shop::of_user(), Draws::default());
+        app.language = language;
+        let _voice = speak(app.voice());
         app.preview = Preview::new(Fonts::with_system());
         app.read_logo();
         theme::install(&cc.egui_ctx);
@@ -152,10 +169,11 @@ impl App {
         app.remember(cc.storage);
         app.keep_in(eframe::storage_dir("springwright").as_deref());
         app.view.paper = match cc.storage.and_then(|s| eframe::get_value::<String>(s, "paper")) {
-            Some(name) if name == Paper::Letter.word() => Paper::Letter,
+            Some(name) if name == LETTER => Paper::Letter,
             _ => Paper::A4,
         };
         if let Some(path) = &options.job {
+            app.view.guide = None;
             app.commands.push(Command::OpenFile(path.clone()));
         }
         app.view.step = options.step.unwrap_or_default();
@@ -181,6 +199,7 @@ impl App {
             logo: None,
             preview: Preview::new(Fonts::shipped()),
             riding: Riding::new(),
+            language: Language::default(),
             commands: Vec::new(),
         }
     }
@@ -238,9 +257,22 @@ impl App {
         self.commands.push(command);
     }
 
+    /// How it speaks: in its language, with the decimal mark of the job.
+    fn voice(&self) -> Voice {
+        Voice { language: self.language, mark: self.doc.now.job.decimal }
+    }
+
+    /// The same app in another language.
+    #[must_use]
+    pub fn speaking(mut self, language: Language) -> Self {
+        self.language = language;
+        self
+    }
+
     /// One frame.
     pub fn frame(&mut self, ui: &mut Ui) {
         let ctx = ui.ctx().clone();
+        let _voice = speak(self.voice());
         for (keys, command) in shortcuts() {
             if ctx.input_mut(|i| i.consume_shortcut(&keys)) {
                 self.commands.push(command);
@@ -296,36 +328,12 @@ impl App {
             dark,
         };
         Panel::top("menu").show(ui, |ui| screens::menu::show(ui, &mut cx, can_undo, can_redo, &title));
-        Panel::top("answer").show(ui, |ui| screens::answer::show(ui, &mut cx));
-        Panel::top("steps").show(ui, |ui| screens::steps::show(ui, &mut cx));
-        Panel::bottom("help").show(ui, |ui| screens::help::show(ui, &cx));
-        Panel::bottom("findings").show(ui, |ui| screens::findings::show(ui, &mut cx));
-        CentralPanel::default().show(ui, |ui| {
-            if cx.view.jobs.is_some() {
-                screens::jobs::show(ui, &mut cx);
-            } else if ui.available_width() < NARROW {
-                ScrollArea::vertical().auto_shrink(false).show(ui, |ui| {
-                    screens::form(ui, &mut cx);
-                    ui.add_space(2.0 * UNIT);
-                    screens::pictures(ui, &mut cx);
-                });
-            } else {
-                let width = (0.46 * ui.available_width()).clamp(560.0, 640.0);
-                Panel::left("form").exact_size(width).resizable(false).show(ui, |ui| {
-                    ScrollArea::vertical().id_salt("form").auto_shrink(false).show(ui, |ui| screens::form(ui, &mut cx));
-                });
-                CentralPanel::default().show(ui, |ui| {
-                    ScrollArea::vertical()
-                        .id_salt("pictures")
-                        .auto_shrink(false)
-                        .show(ui, |ui| screens::pictures(ui, &mut cx));
-                });
-            }
-        });
+        layout::show(ui, &mut cx);
     }
 
     fn title(&self) -> String {
-        format!("{}{}", self.doc.name(), if self.doc.is_dirty() { ", edited" } else { "" })
+        let name = self.doc.name();
+        if self.doc.is_dirty() { say!("{name}, edited", name) } else { name }
     }
 
     /// Enter walks to the next field in drawing order, Shift+Enter back.
@@ -342,19 +350,22 @@ impl App {
 
     fn tick(&mut self, ctx: &egui::Context) {
         let edited = self.doc.now.job != *self.memo.job() || !self.choosing.has_seen(&self.view);
-        if !self.commands.is_empty() || edited {
+        if !self.commands.is_empty() || edited || self.voice() != spoken() {
             ctx.request_repaint();
         }
         match self.doc.tick(ctx.input(|i| i.time)) {
             Ok(Some(seconds)) => ctx.request_repaint_after(std::time::Duration::from_secs_f64(seconds)),
             Ok(None) => {}
             Err(error) => {
-                self.say(Level::Doubt, format!("Unsaved work could not be kept: {error}. Save the job."));
+                self.say(Level::Doubt, say!("Unsaved work could not be kept: {error}. Save the job.", error));
                 ctx.request_repaint_after(std::time::Duration::from_secs(10));
             }
         }
         if self.doc.is_newly_shared() {
-            self.say(Level::Doubt, format!("{} is also open in another window. {WHO_SAVES}", self.doc.name()));
+            self.say(
+                Level::Doubt,
+                say!("{name} is also open in another window. {advice}", name = self.doc.name(), advice = who_saves()),
+            );
         }
     }
 
@@ -387,6 +398,7 @@ impl App {
 impl eframe::App for App {
     fn ui(&mut self, ui: &mut Ui, _: &mut eframe::Frame) {
         self.frame(ui);
+        let _voice = speak(self.voice());
         let title = format!("{} - springwright", self.title());
         let ctx = ui.ctx();
         if ctx.input(|i| i.viewport().close_requested()) && !self.may_close() {
@@ -401,7 +413,10 @@ impl eframe::App for App {
     fn save(&mut self, storage: &mut dyn eframe::Storage) {
         eframe::set_value(storage, HIDE_HINTS, &self.view.hide_hints);
         eframe::set_value(storage, RECENT, &self.view.recent);
-        eframe::set_value(storage, "paper", &self.view.paper.word().to_owned());
+        eframe::set_value(storage, GUIDED, &self.view.guide.is_none());
+        eframe::set_value(storage, LANGUAGE, &self.language.key().to_owned());
+        let paper = if self.view.paper == Paper::Letter { LETTER } else { "A4" };
+        eframe::set_value(storage, "paper", &paper.to_owned());
     }
 
     fn on_exit(&mut self, _: Option<&eframe::glow::Context>) {

@@ -5,27 +5,32 @@ use eframe::egui::{
     pos2, vec2,
 };
 
-use super::choosing::cell;
 use super::command::{Command, ListCommand, Taking};
 use super::field::Cx;
 use super::theme::{self, UNIT};
-use crate::choose::{Choice, Drafted, MEASURE_BELOW};
+use crate::choose::{Choice, Drafted, Limit, MEASURE_BELOW};
+use crate::job::Job;
+use crate::language::tr;
 use crate::parts::Spring;
-use crate::report::{Block, choose as words};
+use crate::report::choose as words;
+use crate::say;
 use crate::solve::answer::State;
+use crate::units::{Dim, Quantity as _, display};
 
 const MARK: f32 = 18.0;
 const NAME: f32 = 170.0;
 const AFTER: f32 = 190.0;
 const HIGH: f32 = 14.0;
 
-/// Draws a row for each spring; `block` holds its words.
-pub fn show(ui: &mut Ui, cx: &mut Cx<'_>, choice: &Choice, springs: &[Spring], block: &Block) {
+/// Draws a row for each spring.
+pub fn show(ui: &mut Ui, cx: &mut Cx<'_>, choice: &Choice, springs: &[Spring]) {
     ui.label(RichText::new(title(choice)).heading());
     let words = if choice.drafted.iter().any(|d| d.chance < MEASURE_BELOW) {
-        "The bar: in how many of 100 vehicles measured like this one every limit would hold. Hatched: below 60, measure before ordering."
+        tr(
+            "The bar: in how many of 100 vehicles measured like this one every limit would hold. Hatched: below 60, measure before ordering.",
+        )
     } else {
-        "The bar: in how many of 100 vehicles measured like this one every limit would hold."
+        tr("The bar: in how many of 100 vehicles measured like this one every limit would hold.")
     };
     ui.add(Label::new(RichText::new(words).small()).wrap());
     let mut taken = None;
@@ -42,7 +47,7 @@ pub fn show(ui: &mut Ui, cx: &mut Cx<'_>, choice: &Choice, springs: &[Spring], b
             ui.add_space(MARK);
             let taken = &cx.job.axle(choice.side).taken.number;
             let is_taken = !taken.is_empty() && *taken == spring.number;
-            let words = second_line(block, i, [is_taken, is_picked, is_tied]);
+            let words = second_line(cx.job, drafted, spring, [is_taken, is_picked, is_tied]);
             ui.add(Label::new(RichText::new(words).small()).wrap());
         });
     }
@@ -56,11 +61,11 @@ pub fn show(ui: &mut Ui, cx: &mut Cx<'_>, choice: &Choice, springs: &[Spring], b
 fn title(choice: &Choice) -> String {
     match (&choice.pick, choice.drafted.first()) {
         (Some(pick), _) if pick.tie.len() > 1 => {
-            format!("{} springs hold about equally often", pick.tie.len())
+            say!("{count} springs hold about equally often", count = pick.tie.len())
         }
-        (Some(_), _) => "One spring holds most often".into(),
-        (None, Some(_)) => "None fits; these come nearest".into(),
-        (None, None) => "No spring could be looked at".into(),
+        (Some(_), _) => tr("One spring holds most often").into(),
+        (None, Some(_)) => tr("None fits; these come nearest").into(),
+        (None, None) => tr("No spring could be looked at").into(),
     }
 }
 
@@ -85,10 +90,10 @@ fn first_line(ui: &mut Ui, cx: &Cx<'_>, drafted: &Drafted, spring: &Spring, is_p
             ui.label(words::chance(drafted.chance));
         });
         let can_take = cx.choosing.is_current();
-        let button = ui.add_enabled(can_take, Button::new("Take"));
-        let name = format!("Take {}", words::name(spring));
+        let button = ui.add_enabled(can_take, Button::new(tr("Take")));
+        let name = say!("Take {spring}", spring = words::name(spring));
         button.widget_info(|| WidgetInfo::labeled(eframe::egui::Role::Button, can_take, &name));
-        button.on_hover_text("Sizes everything on this spring and its spacer; Ctrl+Z takes it back.").clicked()
+        button.on_hover_text(tr("Sizes everything on this spring and its spacer; Ctrl+Z takes it back.")).clicked()
     })
     .inner
 }
@@ -117,29 +122,38 @@ fn hatch(painter: &Painter, rect: Rect, stroke: Stroke) {
     }
 }
 
-/// What else is to be known of it, from the table of the report.
-fn second_line(block: &Block, row: usize, [is_taken, is_picked, is_tied]: [bool; 3]) -> String {
-    let at = |head: &str| cell(block, row, head);
+/// What else is to be known of it.
+fn second_line(job: &Job, drafted: &Drafted, spring: &Spring, [is_taken, is_picked, is_tied]: [bool; 3]) -> String {
+    let units = &job.units;
+    let length = |si: f64| display::rounded_si(si, Dim::Length, units);
+    let (judged, f_sd_hz) = (&drafted.judged, drafted.tally.frequency.sd());
+    let mut facts = vec![
+        display::rounded(spring.rate, units),
+        match spring.free_length {
+            Some(free) => say!("{length} long", length = length(free.si())),
+            None => tr("free length not known").to_owned(),
+        },
+        say!("spacer {length}", length = length(judged.spacer_m)),
+        say!(
+            "bounces {frequency}",
+            frequency = display::measured_si(judged.frequency_hz, f_sd_hz, Dim::Frequency, units)
+        ),
+    ];
+    if spring.price.is_some() {
+        facts.push(say!("price {price}", price = words::price(spring.price, &job.prices.currency)));
+    }
+    facts.extend(spring.stock.map(|count| say!("{count} on the shelf", count)));
+    if let Some(limit) = words::breaks_most(drafted).map(Limit::words) {
+        facts.push(say!("most often against it: {limit}.", limit));
+    }
+    let taken = is_taken.then(|| tr("Taken."));
     let standing = match (is_picked, is_tied) {
-        (true, _) => "The one to take. ",
-        (false, true) => "About as likely. ",
-        _ => "",
+        (true, _) => Some(tr("The one to take.")),
+        (false, true) => Some(tr("About as likely.")),
+        _ => None,
     };
-    let mut facts =
-        vec![at("rate").to_owned(), format!("{} long", at("free length")), format!("spacer {}", at("spacer"))];
-    facts.push(format!("bounces {}", at("bounces")));
-    if at("price") != "not known" {
-        facts.push(format!("price {}", at("price")));
-    }
-    if at("on the shelf") != "not known" {
-        facts.push(format!("{} on the shelf", at("on the shelf")));
-    }
-    let breaks = at("breaks most often");
-    if breaks != "nothing" {
-        facts.push(format!("most often against it: {breaks}."));
-    }
-    let taken = if is_taken { "Taken. " } else { "" };
-    format!("{taken}{standing}{}", facts.join(", "))
+    let facts = facts.join(", ");
+    taken.into_iter().chain(standing).chain([facts.as_str()]).collect::<Vec<_>>().join(" ")
 }
 
 /// Words beside a bar, for pictures with the same look.

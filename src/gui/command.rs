@@ -10,6 +10,7 @@ use super::dialogs::Purpose;
 use super::jobs::Found;
 use super::step::Step;
 use crate::job::Side;
+use crate::language::Language;
 use crate::parts::Spring;
 use crate::report::page::Paper;
 use crate::report::picture::Picture;
@@ -46,7 +47,11 @@ pub enum Command {
     Units(UnitChoice),
     /// Show one quantity in this unit.
     Unit(&'static Unit),
-    /// Read numbers with this decimal mark.
+    /// Help: the guide, the words, the field.
+    Help(HelpCommand),
+    /// Speak this language.
+    Language(Language),
+    /// Read and show numbers with this decimal mark.
     Decimal(DecimalMark),
     /// Light, dark, or as the system.
     Theme(ThemePreference),
@@ -229,6 +234,17 @@ pub struct Taking {
     pub spacer_m: Option<f64>,
 }
 
+/// What can be asked for help.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum HelpCommand {
+    /// This station of the guide, from 0; none closes it.
+    Guide(Option<usize>),
+    /// Open or close the words explained.
+    Words,
+    /// Open or close what there is to say of the field with the cursor; without a cursor, the words.
+    Field,
+}
+
 /// The keys of commands, with the words of the menu.
 pub fn shortcuts() -> Vec<(KeyboardShortcut, Command)> {
     let ctrl = Modifiers::COMMAND;
@@ -245,6 +261,7 @@ pub fn shortcuts() -> Vec<(KeyboardShortcut, Command)> {
         (KeyboardShortcut::new(ctrl, Key::Y), Command::Redo),
         (KeyboardShortcut::new(ctrl, Key::Z), Command::Undo),
         (KeyboardShortcut::new(ctrl, Key::E), Command::Findings),
+        (KeyboardShortcut::new(Modifiers::NONE, Key::F1), Command::Help(HelpCommand::Field)),
         (KeyboardShortcut::new(ctrl, Key::F), Command::Axle(Side::Front)),
         (KeyboardShortcut::new(ctrl, Key::R), Command::Axle(Side::Rear)),
     ];

@@ -7,6 +7,7 @@ use std::time::{Duration, Instant};
 use eframe::egui;
 
 use super::command::{Command, ListCommand, PlotTo, SheetCommand};
+use crate::language::tr;
 
 /// What the file is for.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -93,24 +94,29 @@ impl Dialogs {
         }
         let dialog = rfd::AsyncFileDialog::new();
         let dialog = match purpose {
-            Purpose::OpenJob => dialog.set_title("Open a job").add_filter("springwright job", &["ron"]),
+            Purpose::OpenJob => dialog.set_title(tr("Open a job")).add_filter(tr("springwright job"), &["ron"]),
             Purpose::OpenList | Purpose::OpenCurve => dialog
-                .set_title(if purpose == Purpose::OpenList { "Open a parts list" } else { "Open a damper's curve" })
-                .add_filter("table as text", &["csv", "tsv", "txt"])
-                .add_filter("any file", &["*"]),
-            Purpose::SaveJob => {
-                dialog.set_title("Save the job").add_filter("springwright job", &["ron"]).set_file_name(suggested)
-            }
-            Purpose::WriteSheet => dialog
-                .set_title("Write the sheet")
-                .add_filter("by its ending: PDF, PNG, Markdown, plain text", &["pdf", "png", "md", "txt"])
+                .set_title(if purpose == Purpose::OpenList {
+                    tr("Open a parts list")
+                } else {
+                    tr("Open a damper's curve")
+                })
+                .add_filter(tr("table as text"), &["csv", "tsv", "txt"])
+                .add_filter(tr("any file"), &["*"]),
+            Purpose::SaveJob => dialog
+                .set_title(tr("Save the job"))
+                .add_filter(tr("springwright job"), &["ron"])
                 .set_file_name(suggested),
-            Purpose::OpenLogo => dialog.set_title("Open a logo").add_filter("picture", &["png", "svg"]),
+            Purpose::WriteSheet => dialog
+                .set_title(tr("Write the sheet"))
+                .add_filter(tr("by its ending: PDF, PNG, Markdown, plain text"), &["pdf", "png", "md", "txt"])
+                .set_file_name(suggested),
+            Purpose::OpenLogo => dialog.set_title(tr("Open a logo")).add_filter(tr("picture"), &["png", "svg"]),
             Purpose::PlotData => {
-                dialog.set_title("Save the data").add_filter("table as text", &["csv"]).set_file_name(suggested)
+                dialog.set_title(tr("Save the data")).add_filter(tr("table as text"), &["csv"]).set_file_name(suggested)
             }
             Purpose::PlotPicture => {
-                dialog.set_title("Save the picture").add_filter("picture", &["png"]).set_file_name(suggested)
+                dialog.set_title(tr("Save the picture")).add_filter(tr("picture"), &["png"]).set_file_name(suggested)
             }
         };
         let (sender, ctx) = (self.sender.clone(), ctx.clone());

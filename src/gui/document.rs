@@ -8,6 +8,8 @@ use eframe::egui::util::undoer::Undoer;
 use crate::job::Job;
 use crate::job::file::{self, Backup, FileError};
 use crate::job::kept::{Due, Keeper, KeptJob};
+use crate::language::tr;
+use crate::say;
 
 /// A job as it stands in a file.
 #[derive(Debug, Clone, PartialEq)]
@@ -64,7 +66,7 @@ impl Document {
     /// Whatever the disk says; then no copy is kept, and the caller should say so.
     pub fn keep_in(&mut self, folder: &Path) -> std::io::Result<Option<String>> {
         let Some((keeper, mut found)) = Keeper::start(folder)? else {
-            return Err(std::io::Error::other("as many windows as can be are open"));
+            return Err(std::io::Error::other(tr("as many windows as can be are open")));
         };
         let words = found.words();
         self.kept = Some(keeper);
@@ -107,8 +109,8 @@ impl Document {
             Some(path) => {
                 path.file_name().map_or_else(|| path.display().to_string(), |n| n.to_string_lossy().into_owned())
             }
-            None if self.now.job.vehicle.name.trim().is_empty() => "new job".into(),
-            None => format!("{} (not saved)", self.now.job.vehicle.name.trim()),
+            None if self.now.job.vehicle.name.trim().is_empty() => tr("new job").into(),
+            None => say!("{vehicle} (not saved)", vehicle = self.now.job.vehicle.name.trim()),
         }
     }
 

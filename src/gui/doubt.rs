@@ -3,12 +3,13 @@
 use eframe::egui::{CollapsingHeader, Label, Rect, RichText, Sense, Stroke, StrokeKind, Ui, pos2, vec2};
 
 use super::chances::beside;
-use super::choosing::cell;
 use super::field::Cx;
 use super::screens::tables;
 use super::theme::{self, UNIT};
 use crate::choose::{Choice, Redo};
+use crate::language::tr;
 use crate::report::{Block, choose as words};
+use crate::say;
 
 const HIGH: f32 = 15.0;
 /// Room beside the longest bar for its words.
@@ -16,27 +17,24 @@ const BESIDE: f32 = 270.0;
 /// So many are drawn; the table holds all.
 const DRAWN: usize = 6;
 
-/// Draws the picture and, to unfold, its numbers; `block` holds its words.
+/// Draws the picture and, to unfold, its numbers, which `block` holds.
 pub fn show(ui: &mut Ui, cx: &Cx<'_>, choice: &Choice, block: &Block) {
-    let Block::Table { rows, .. } = block else { return };
     ui.label(RichText::new(words::redo_title(choice)).heading());
-    let words = "Full bar: its share of what is not known of the rate; open bar: of the free length. Beside it: by how much it moves the rate, and the chance of the best spring, now and with half this ±.";
-    ui.add(Label::new(RichText::new(words).small()).wrap());
-    // The table leaves out what hardly matters; rows and inputs are in the same order.
-    let mut left = rows.iter().enumerate().take(DRAWN).peekable();
-    for redo in &choice.redo {
-        if let Some((i, _)) = left.next_if(|(_, row)| row.first().is_some_and(|what| *what == words::what(redo))) {
-            ui.scope(|ui| one(ui, cx, redo, block, i));
-        }
+    let legend = tr(
+        "Full bar: its share of what is not known of the rate; open bar: of the free length. Beside it: by how much it moves the rate, and the chance of the best spring, now and with half this ±.",
+    );
+    ui.add(Label::new(RichText::new(legend).small()).wrap());
+    for redo in words::worth_telling(choice).take(DRAWN) {
+        ui.scope(|ui| one(ui, cx, redo));
     }
     ui.add_space(0.5 * UNIT);
-    CollapsingHeader::new("The same in numbers, the free length included").id_salt("redo").show(ui, |ui| {
+    CollapsingHeader::new(tr("The same in numbers, the free length included")).id_salt("redo").show(ui, |ui| {
         tables::table(ui, "redo", block);
     });
     ui.add_space(UNIT);
 }
 
-fn one(ui: &mut Ui, cx: &Cx<'_>, redo: &Redo, block: &Block, row: usize) {
+fn one(ui: &mut Ui, cx: &Cx<'_>, redo: &Redo) {
     ui.add_space(0.5 * UNIT);
     ui.spacing_mut().item_spacing.y = 2.0;
     ui.horizontal_wrapped(|ui| {
@@ -44,19 +42,19 @@ fn one(ui: &mut Ui, cx: &Cx<'_>, redo: &Redo, block: &Block, row: usize) {
         ui.label(RichText::new(words::what(redo)).family(theme::bold()));
         ui.label(RichText::new(format!("{}.", words::how(redo, &cx.job.units))).small());
     });
-    // The cell holds both shares, of the rate and of the free length.
-    let shares = cell(block, row, "share of the doubt in rate · length");
-    let (of_rate, of_length) = shares.split_once(" · ").unwrap_or((shares, ""));
-    let (bought, moves) = (cell(block, row, "chance"), cell(block, row, "moves the rate by"));
-    let mut text = format!("rate {of_rate}, {moves}");
-    if !bought.is_empty() {
-        text += &match bought.strip_prefix("no gain") {
-            Some(_) => ", no gain in chance".to_owned(),
-            None => format!(", chance {bought}"),
-        };
-    }
-    bar(ui, redo.share, true, &text);
-    bar(ui, redo.share_of_length, false, &format!("length {of_length}"));
+    let percent = |share: f64| format!("{:.0} %", share * 100.0);
+    let (share, moves) = (percent(redo.share), words::moves(redo, &cx.job.units));
+    let of_rate = match redo.chance {
+        None => say!("rate {share}, {moves}", share, moves),
+        Some(chance) if !words::gains(chance) => say!("rate {share}, {moves}, no gain in chance", share, moves),
+        Some(chance) => {
+            let [now, then] = chance.map(words::of_hundred);
+            say!("rate {share}, {moves}, chance {now:.0} to {then:.0} of 100", share, moves, now, then)
+        }
+    };
+    bar(ui, redo.share, true, &of_rate);
+    let of_length = say!("length {share}", share = percent(redo.share_of_length));
+    bar(ui, redo.share_of_length, false, &of_length);
 }
 
 /// A bar with its words beside it: full for the rate, open for the length.

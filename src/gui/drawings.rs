@@ -5,9 +5,11 @@ use eframe::egui::{self, Align2, FontId, Pos2, Rect, RichText, Sense, Stroke, Ui
 use super::field::Cx;
 use super::theme::{self, TALL, UNIT};
 use crate::job::Side;
+use crate::language::tr;
 use crate::report::loads::told_mass;
 use crate::report::ruler::{self, Ruler};
 use crate::report::{sentence, whole as report_whole};
+use crate::say;
 use crate::solve::answer::{Measured, State, Weighed};
 use crate::units::{Entry, Length, Mass, Quantity, display};
 
@@ -29,11 +31,14 @@ pub fn shift(ui: &mut Ui, cx: &Cx<'_>, width: f32) {
     let weak = ui.visuals().weak_text_color();
     let left = rect.left() + 44.0;
     let column = (rect.right() - left) / 3.0;
+    let wide = |text: &str| painter.layout_no_wrap(text.to_owned(), font(SMALL), color).size().x;
+    let has_room = State::ALL.iter().all(|s| wide(s.words()) < column - 28.0);
     for (i, state) in State::ALL.into_iter().enumerate() {
         let x = left + column * i as f32;
         theme::mark(&painter, state, pos2(x + 12.0, rect.top() + 10.0), 5.0, cx.dark);
         let at = pos2(x + 26.0, rect.top() + 10.0);
-        painter.text(at, Align2::LEFT_CENTER, state.words(), font(SMALL), theme::state_color(state, cx.dark));
+        let name = if has_room { state.words() } else { state.short() };
+        painter.text(at, Align2::LEFT_CENTER, name, font(SMALL), theme::state_color(state, cx.dark));
     }
     let largest_m = largest_change_m(cx);
     for (r, side) in Side::BOTH.into_iter().enumerate() {
@@ -45,7 +50,7 @@ pub fn shift(ui: &mut Ui, cx: &Cx<'_>, width: f32) {
             painter.hline(x - 9.0..=x + 9.0, middle, Stroke::new(1.0, weak));
             let standing = cx.shown.answer.axle(side).standing.of(state).as_ref();
             let Some(standing) = standing else {
-                painter.text(pos2(x + 14.0, middle), Align2::LEFT_CENTER, "not known", font(SMALL), weak);
+                painter.text(pos2(x + 14.0, middle), Align2::LEFT_CENTER, tr("not known"), font(SMALL), weak);
                 continue;
             };
             let rise = standing.height_change;
@@ -55,7 +60,7 @@ pub fn shift(ui: &mut Ui, cx: &Cx<'_>, width: f32) {
             painter.text(pos2(x + 16.0, middle - 9.0), Align2::LEFT_CENTER, f, font(15.0), color);
             let words = match rise {
                 Some(rise) => sentence::short_height(rise, &cx.job.units),
-                None => "height not known".into(),
+                None => tr("height not known").into(),
             };
             painter.text(pos2(x + 16.0, middle + 9.0), Align2::LEFT_CENTER, words, font(SMALL), weak);
         }
@@ -125,13 +130,13 @@ pub fn vehicle_from_above(ui: &mut Ui, cx: &mut Cx<'_>) {
     body(ui, &plan);
     signs(ui, cx, &plan);
     // Before is walked first, then after: drawing order is walking order.
-    for (when, state) in [("before", State::Before), ("after", State::OldSprings)] {
+    for (when, words, state) in [("before", tr("before"), State::Before), ("after", tr("after"), State::OldSprings)] {
         for (i, corner) in ["lf", "rf", "lr", "rr"].into_iter().enumerate() {
             let cell = cell_rect(&plan, i, when == "before");
             let caption = pos2(cell.left(), cell.top() - 9.0);
             theme::mark(ui.painter(), state, caption + vec2(6.0, 0.0), 4.0, cx.dark);
             let color = theme::state_color(state, cx.dark);
-            ui.painter().text(caption + vec2(16.0, 0.0), Align2::LEFT_CENTER, when, font(SMALL), color);
+            ui.painter().text(caption + vec2(16.0, 0.0), Align2::LEFT_CENTER, words, font(SMALL), color);
             let mut inside = ui.new_child(UiBuilder::new().max_rect(cell));
             cx.cell(&mut inside, &format!("{when}.{corner}"), CELL);
         }
@@ -170,7 +175,7 @@ fn body(ui: &Ui, plan: &Plan) {
     for at in plan.wheels() {
         painter.rect_filled(Rect::from_center_size(at, wheel), 3.0, ui.visuals().weak_text_color());
     }
-    painter.text(pos2(x, shell.top() + 4.0), Align2::CENTER_TOP, "front", font(SMALL), stroke.color);
+    painter.text(pos2(x, shell.top() + 4.0), Align2::CENTER_TOP, Side::Front.word_inside(), font(SMALL), stroke.color);
 }
 
 /// Cross weight along its diagonal, and the centres of gravity.
@@ -180,11 +185,11 @@ fn signs(ui: &Ui, cx: &Cx<'_>, plan: &Plan) {
     let weak = ui.visuals().weak_text_color();
     let answer = &cx.shown.answer;
     painter.add(egui::Shape::dashed_line(&[rf, lr], Stroke::new(1.0, weak), 4.0, 5.0));
-    let percent = |w: &Weighed| w.cross_weight.map(|c| format!("{:.1} %", c.si() * 100.0));
+    let percent = |w: &Weighed| w.cross_weight.map(|c| format!("{} %", display::fixed(c.si() * 100.0, 1)));
     let words = match (percent(&answer.before), percent(&answer.after)) {
-        (Some(before), Some(after)) => format!("cross weight\n{before} to {after}"),
-        (None, Some(one)) | (Some(one), None) => format!("cross weight\n{one}"),
-        (None, None) => "cross weight\nnot known".into(),
+        (Some(before), Some(after)) => say!("cross weight\n{before} to {after}", before, after),
+        (None, Some(one)) | (Some(one), None) => say!("cross weight\n{share}", share = one),
+        (None, None) => tr("cross weight\nnot known").into(),
     };
     let at = pos2(plan.rect.center().x, plan.rear_y - 0.2 * (plan.rear_y - plan.front_y));
     let galley = painter.layout_no_wrap(words, font(SMALL), ui.visuals().text_color());
@@ -201,7 +206,7 @@ fn signs(ui: &Ui, cx: &Cx<'_>, plan: &Plan) {
         painter.text(at, Align2::CENTER_BOTTOM, words, font(SMALL), ui.visuals().text_color());
     }
     if let Some(at) = plan.centre_of_gravity(&answer.after) {
-        let words = "centre of\ngravity";
+        let words = tr("centre of\ngravity");
         painter.text(at + vec2(14.0, 0.0), Align2::LEFT_CENTER, words, font(11.5), ui.visuals().text_color());
     }
 }
@@ -215,17 +220,20 @@ fn change(ui: &Ui, cx: &Cx<'_>, plan: &Plan, corner: usize) {
     let mut lines = Vec::new();
     if let (Some(before), Some(after)) = (weights(&answer.before), weights(&answer.after)) {
         let change = after - before;
-        let direction = if change.si() < 0.0 { "lighter" } else { "heavier" };
         let u = answer.whole.reading_u.map_or(0.0, |u| u[0][corner].hypot(u[1][corner]));
         let amount = told_mass(Measured { value: change.si().abs(), u }, false, units);
-        lines.push(if amount.starts_with("0 ") { "unchanged".to_owned() } else { format!("{amount} {direction}") });
+        lines.push(match change.si() < 0.0 {
+            _ if amount.starts_with("0 ") => tr("unchanged").to_owned(),
+            true => say!("{amount} lighter", amount),
+            false => say!("{amount} heavier", amount),
+        });
     }
     if let Some(left) = told.and_then(|t| of(t.residual)) {
-        lines.push(format!("off the ledger {}", told_mass(left, true, units)));
+        lines.push(say!("off the ledger {left}", left = told_mass(left, true, units)));
     } else if let Some(foretold) = told.and_then(|t| of(t.foretold)) {
-        lines.push(format!("foretold {}", told_mass(foretold, false, units)));
+        lines.push(say!("foretold {foretold}", foretold = told_mass(foretold, false, units)));
     } else if let Some(reckoned) = told.and_then(|t| of(t.reconstructed)) {
-        lines.push(format!("before, reckoned {}", told_mass(reckoned, false, units)));
+        lines.push(say!("before, reckoned {reckoned}", reckoned = told_mass(reckoned, false, units)));
     }
     let cell = cell_rect(plan, corner, true);
     for (i, text) in lines.into_iter().enumerate() {
@@ -237,7 +245,7 @@ fn change(ui: &Ui, cx: &Cx<'_>, plan: &Plan, corner: usize) {
 /// The travel ruler of one axle: from full droop to metal, a line per spring.
 pub fn travel_ruler(ui: &mut Ui, cx: &Cx<'_>, side: Side) {
     let Some(ruler) = ruler::ruler(cx.shown.answer.axle(side), &cx.job.units) else {
-        let words = "The travel ruler follows once bump and droop travel, weights, ratio and rate are known.";
+        let words = tr("The travel ruler follows once bump and droop travel, weights, ratio and rate are known.");
         ui.label(RichText::new(words).weak().italics());
         return;
     };
@@ -283,16 +291,15 @@ fn draw_ruler(ui: &Ui, cx: &Cx<'_>, ruler: &Ruler, rect: Rect) {
                 3.0,
             );
             painter.extend(dashes);
-            painter.text(pos2(x(loose), y - 6.0), Align2::RIGHT_BOTTOM, "loose", font(11.5), color);
+            painter.text(pos2(x(loose), y - 6.0), Align2::RIGHT_BOTTOM, tr("loose"), font(11.5), color);
         }
         for (state, m) in &option.stands {
             theme::mark(&painter, *state, pos2(x(*m), y), 7.0, cx.dark);
             let (dy, anchor) =
                 if *state == State::OldSprings { (11.0, Align2::CENTER_TOP) } else { (-11.0, Align2::CENTER_BOTTOM) };
             let words = match state {
-                State::Before => "before",
-                State::OldSprings => "after",
-                State::NewSprings => "after",
+                State::Before => tr("before"),
+                State::OldSprings | State::NewSprings => tr("after"),
             };
             painter.text(pos2(x(*m), y + dy), anchor, words, font(12.0), theme::state_color(*state, cx.dark));
         }

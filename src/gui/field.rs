@@ -14,6 +14,8 @@ use super::riding::Riding;
 use super::theme::{self, FIELD, TALL};
 use crate::job::fields::{self, Field};
 use crate::job::{Finding, Job, Level, Walk, how_sure};
+use crate::language::{mark, tr};
+use crate::say;
 use crate::units::entry::AnyEntry;
 use crate::units::{Origin, Spread, display};
 
@@ -54,14 +56,14 @@ impl Cx<'_> {
     pub fn row(&mut self, ui: &mut Ui, path: &str) {
         let Some((field, place)) = fields::by_path(path) else { return };
         let label = match place.rows[1].or(place.rows[0].filter(|_| !path.starts_with("cases["))) {
-            Some(n) => format!("{} {n}", field.label),
-            None => field.label.to_owned(),
+            Some(n) => format!("{} {n}", field.label()),
+            None => field.label().to_owned(),
         };
         ui.horizontal(|ui| {
             let width = (ui.available_width() - 190.0).clamp(130.0, 250.0);
             ui.allocate_ui_with_layout(vec2(width, FIELD), Layout::left_to_right(Align::Center), |ui| {
                 ui.set_min_size(vec2(width, FIELD));
-                ui.add(Label::new(label).wrap()).on_hover_text(field.help);
+                ui.add(Label::new(label).wrap()).on_hover_text(field.help());
             });
             self.entry(ui, path, field, vec2(128.0, FIELD));
             self.origin_button(ui, path);
@@ -161,31 +163,29 @@ impl Cx<'_> {
             fields::Scope::Axle(side) => side,
             _ => crate::job::Side::Front,
         };
-        let (text, reason) = (field.default?)(self.job, side);
-        Some((text.to_owned(), reason.to_owned()))
+        let (text, reason) = field.when_blank(self.job, side)?;
+        Some((mark(text.to_owned()), reason.to_owned()))
     }
 
     fn help(&self, path: &str, field: &Field) -> String {
-        let mut help = format!("{}. {}", fields::full_label(path), field.help);
-        if let Some(usual) = field.usual_phrase(&self.job.units) {
-            help += &format!(" Usual: {usual}.");
-        }
-        if let Some((text, reason)) = self.default_of(path) {
-            help += &format!(" Blank means {text}: {reason}.");
-        }
-        help + " F2: origin and ±."
+        let mut help = vec![format!("{}. {}", fields::full_label(path), field.help())];
+        help.extend(field.usual_phrase(&self.job.units).map(|usual| say!("Usual: {usual}.", usual)));
+        let blank = self.default_of(path);
+        help.extend(blank.map(|(default, reason)| say!("Blank means {default}: {reason}.", default, reason)));
+        help.push(tr("F2: origin and ±.").to_owned());
+        help.join(" ")
     }
 
     /// Beside the entry: a default's word, or the value in the unit shown when it was typed in another.
     fn aside(&mut self, ui: &mut Ui, path: &str, field: &Field) {
         let default = self.default_of(path);
-        let (mark, units) = (self.job.decimal, self.job.units);
+        let (decimal, units) = (self.job.decimal, self.job.units);
         let Some(entry) = self.job.at_mut(path) else { return };
         if entry.text().trim().is_empty() {
             if let Some((_, reason)) = default {
-                ui.label(RichText::new("default").italics().small().weak()).on_hover_text(reason);
+                ui.label(RichText::new(tr("default")).italics().small().weak()).on_hover_text(reason);
             }
-        } else if let Ok(Some(number)) = entry.number(mark)
+        } else if let Ok(Some(number)) = entry.number(decimal)
             && number.unit.symbol != units.unit(field.dim).symbol
             && number.unit.symbol != "%"
         {
@@ -223,10 +223,13 @@ impl Cx<'_> {
         if !blank {
             origin_sign(ui, origin, rect.center());
         }
-        let words = origin.map_or("origin not said", Origin::word);
-        let name = format!("Origin and ± of {}", fields::full_label(path));
+        let origin = origin.map_or(tr("origin not said"), Origin::word);
+        let name = say!("Origin and ± of {field}", field = fields::full_label(path));
         response.widget_info(|| egui::WidgetInfo::labeled(egui::Role::Button, true, &name));
-        if response.on_hover_text(format!("{words}. Click, or press F2 in the field, for origin and ±.")).clicked() {
+        if response
+            .on_hover_text(say!("{origin}. Click, or press F2 in the field, for origin and ±.", origin))
+            .clicked()
+        {
             self.run(Command::Details(path.to_owned()));
         }
     }
@@ -238,33 +241,41 @@ impl Cx<'_> {
         let mut origin = entry.origin();
         ui.indent(("details", path), |ui| {
             ui.horizontal_wrapped(|ui| {
-                ui.label("Origin:");
+                ui.label(tr("Origin:"));
                 for o in Origin::ALL {
                     ui.radio_value(&mut origin, Some(o), o.word());
                 }
-                ui.radio_value(&mut origin, None, "not said");
+                ui.radio_value(&mut origin, None, tr("not said"));
             });
             entry.set_origin(origin);
             ui.horizontal(|ui| {
                 let (pm, mut spread) = entry.pm();
                 let mut pm = pm.to_owned();
                 let label = ui.label("± ");
-                let hint = unstated.map_or("with unit, or %".to_owned(), |r| format!("{r} unless stated"));
+                let hint = unstated.map_or(tr("with unit, or %").to_owned(), |pm| say!("{pm} unless stated", pm));
                 let edit = TextEdit::singleline(&mut pm).hint_text(hint).desired_width(150.0);
                 ui.add(edit).labelled_by(label.id);
-                ui.radio_value(&mut spread, Spread::Limits, "surely inside");
-                ui.radio_value(&mut spread, Spread::Standard, "standard uncertainty");
+                ui.radio_value(&mut spread, Spread::Limits, tr("surely inside"));
+                ui.radio_value(&mut spread, Spread::Standard, tr("standard uncertainty"));
                 entry.set_pm(&pm, spread);
             });
             for earlier in entry.earlier() {
-                ui.label(RichText::new(format!("earlier, {}: {}", earlier.origin.word(), earlier.text)).small());
+                ui.label(
+                    RichText::new(say!(
+                        "earlier, {origin}: {text}",
+                        origin = earlier.origin.word(),
+                        text = earlier.text
+                    ))
+                    .small(),
+                );
             }
         });
     }
 }
 
 fn entry_value(entry: &dyn AnyEntry, view: &View, path: &str) -> Option<String> {
-    (view.details.as_deref() == Some(path)).then(|| entry.origin().map_or("origin not said", Origin::word).to_owned())
+    (view.details.as_deref() == Some(path))
+        .then(|| entry.origin().map_or(tr("origin not said"), Origin::word).to_owned())
 }
 
 fn select_all(ui: &Ui, id: Id, text: &str) {

@@ -11,7 +11,13 @@ use super::step::Step;
 use crate::job::file::{self, Backup};
 use crate::job::{Job, Level};
 use crate::jobs::start_from;
+use crate::language::{Language, tr};
+use crate::say;
 
+/// Where the settings hold the language, two letters.
+pub(super) const LANGUAGE: &str = "language";
+/// Where the settings say that the guide was gone through or closed.
+pub(super) const GUIDED: &str = "guided";
 /// Where the settings say that hints are hidden.
 pub(super) const HIDE_HINTS: &str = "hide_hints";
 /// Where the settings hold the jobs used last.
@@ -19,7 +25,9 @@ pub(super) const RECENT: &str = "recent_jobs";
 /// So many of them.
 const RECENT_MOST: usize = 10;
 /// What two windows on one job mean.
-pub(super) const WHO_SAVES: &str = "Whoever saves second is asked first, so nothing gets lost.";
+pub(super) fn who_saves() -> &'static str {
+    tr("Whoever saves second is asked first, so nothing gets lost.")
+}
 
 /// What must be decided before anything else happens to a file.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -32,11 +40,17 @@ pub enum Question {
     NotKept,
 }
 
+/// The language that the settings name, if it ships.
+pub(super) fn remembered_language(storage: Option<&dyn eframe::Storage>) -> Option<Language> {
+    Language::of(&eframe::get_value::<String>(storage?, LANGUAGE)?)
+}
+
 impl App {
     /// Takes what the settings say. What they do not say, or say in a way not understood, is as at the first start.
     pub fn remember(&mut self, storage: Option<&dyn eframe::Storage>) {
         let Some(storage) = storage else { return };
         self.view.hide_hints = eframe::get_value(storage, HIDE_HINTS).unwrap_or_default();
+        self.view.guide = if eframe::get_value(storage, GUIDED).unwrap_or(false) { None } else { Some(0) };
         self.view.recent = eframe::get_value(storage, RECENT).unwrap_or_default();
         self.view.recent.truncate(RECENT_MOST);
     }
@@ -44,13 +58,17 @@ impl App {
     /// Keeps unsaved work in this folder, and goes on with what lies there.
     pub fn keep_in(&mut self, folder: Option<&Path>) {
         let Some(folder) = folder else {
-            self.say(Level::Doubt, "This system names no folder in which unsaved work could be kept. Save often.");
+            self.say(Level::Doubt, tr("This system names no folder in which unsaved work could be kept. Save often."));
             return;
         };
         match self.doc.keep_in(folder) {
             Ok(words) => self.view.notice = words.map(|w| (Level::Note, w)),
             Err(error) => {
-                let text = format!("Unsaved work cannot be kept in {}: {error}. Save often.", folder.display());
+                let text = say!(
+                    "Unsaved work cannot be kept in {folder}: {error}. Save often.",
+                    error,
+                    folder = folder.display()
+                );
                 self.say(Level::Doubt, text);
             }
         }
@@ -69,7 +87,7 @@ impl App {
                 let words = self.view.jobs.take().map(|j| j.words).unwrap_or_default();
                 self.view.jobs = Some(Jobs::of(folder, words));
                 if let Err(error) = self.view.jobs.iter().try_for_each(|j| jobs::read(j, self.dialogs.sender(), ctx)) {
-                    self.say(Level::Error, format!("The jobs could not be listed: {error}."));
+                    self.say(Level::Error, say!("The jobs could not be listed: {error}.", error));
                 }
             }
             FileCommand::JobsFound(found) => {
@@ -95,11 +113,13 @@ impl App {
         match self.doc.replace(job) {
             Ok(aside) => {
                 self.another_job(ctx);
-                self.say(Level::Note, format!("The job before can be had back with Undo.{}", aside_words(aside)));
+                let back = tr("The job before can be had back with Undo.");
+                let text = aside.map_or(back.to_owned(), |path| format!("{back} {}", aside_words(&path)));
+                self.say(Level::Note, text);
                 true
             }
             Err(error) => {
-                self.say(Level::Error, format!("Unsaved work could not be put aside, so it stays open: {error}."));
+                self.say(Level::Error, say!("Unsaved work could not be put aside, so it stays open: {error}.", error));
                 false
             }
         }
@@ -117,12 +137,13 @@ impl App {
                 self.another_job(ctx);
                 self.view.notice = None;
                 self.used(path);
-                if aside.is_some() {
-                    self.say(Level::Note, aside_words(aside).trim_start().to_owned());
+                if let Some(path) = aside {
+                    self.say(Level::Note, aside_words(&path));
                 }
             }
             Err(error) => {
-                let text = format!("Not opened: {error}. The open job is unchanged. File: {}", path.display());
+                let text =
+                    say!("Not opened: {error}. The open job is unchanged. File: {path}", error, path = path.display());
                 self.say(Level::Error, text);
             }
         }
@@ -133,11 +154,15 @@ impl App {
             Ok(old) => {
                 if self.replace(ctx, start_from(&old)) {
                     self.view.step = Step::Weigh;
-                    let text = "A new job from an old one: customer, number, weigh-ins and notes are blank. What was measured on the old vehicle counts as quoted until you measure it on this one. Undo brings the job before back.";
+                    let text = tr(
+                        "A new job from an old one: customer, number, weigh-ins and notes are blank. What was measured on the old vehicle counts as quoted until you measure it on this one. Undo brings the job before back.",
+                    );
                     self.say(Level::Note, text);
                 }
             }
-            Err(error) => self.say(Level::Error, format!("Not opened: {error}. File: {}", path.display())),
+            Err(error) => {
+                self.say(Level::Error, say!("Not opened: {error}. File: {path}", error, path = path.display()))
+            }
         }
     }
 
@@ -155,11 +180,12 @@ impl App {
         match theirs {
             Ok(None) => self.save_now(path, ""),
             Ok(Some(aside)) => {
-                self.save_now(path, &format!(" What somebody else had saved lies in {}", aside.display()))
+                let theirs = say!("What somebody else had saved lies in {path}", path = aside.display());
+                self.save_now(path, &format!(" {theirs}"));
             }
             Err(error) => {
                 let text =
-                    format!("Not saved: what somebody else saved could not be put aside ({error}). Use Save as.");
+                    say!("Not saved: what somebody else saved could not be put aside ({error}). Use Save as.", error);
                 self.say(Level::Error, text);
             }
         }
@@ -170,23 +196,27 @@ impl App {
         match self.doc.save(path) {
             Ok(Backup::Failed(error)) => {
                 self.used(path);
-                let text = format!(
-                    "Saved: {}. What the file said before could not be kept as its backup: {error}.{more}",
-                    path.display()
+                let text = say!(
+                    "Saved: {path}. What the file said before could not be kept as its backup: {error}.",
+                    error,
+                    path = path.display()
                 );
-                self.say(Level::Doubt, text);
+                self.say(Level::Doubt, text + more);
             }
             Ok(_) => {
                 self.used(path);
-                self.say(Level::Note, format!("Saved: {}{more}", path.display()));
+                self.say(Level::Note, say!("Saved: {path}", path = path.display()) + more);
             }
             Err(error) => {
                 let kept = if self.doc.is_safe() {
-                    "Your work is kept beside it and comes back at the next start"
+                    tr("Your work is kept beside it and comes back at the next start")
                 } else {
-                    "Leave this window open until it is saved"
+                    tr("Leave this window open until it is saved")
                 };
-                self.say(Level::Error, format!("Not saved: {error}. {kept}. File: {}", path.display()));
+                self.say(
+                    Level::Error,
+                    say!("Not saved: {error}. {kept}. File: {path}", error, kept, path = path.display()),
+                );
             }
         }
     }
@@ -221,7 +251,10 @@ impl App {
         let is_back = ctx.input(|i| i.events.iter().any(|e| matches!(e, egui::Event::WindowFocused(true))));
         if is_back && self.doc.was_changed_by_others() {
             let name = self.doc.name();
-            self.say(Level::Doubt, format!("{name} was changed by somebody else after you opened it. {WHO_SAVES}"));
+            self.say(
+                Level::Doubt,
+                say!("{name} was changed by somebody else after you opened it. {advice}", name, advice = who_saves()),
+            );
         }
     }
 
@@ -236,6 +269,6 @@ impl App {
 }
 
 /// Where unsaved work went when another job was opened.
-fn aside_words(aside: Option<PathBuf>) -> String {
-    aside.map_or(String::new(), |path| format!(" Its unsaved text is also kept in {}", path.display()))
+fn aside_words(path: &Path) -> String {
+    say!("Its unsaved text is also kept in {path}", path = path.display())
 }

@@ -7,6 +7,7 @@ use eframe::egui;
 
 use super::command::{Command, FileCommand};
 use crate::jobs::{self, Record};
+use crate::language::{speak, spoken};
 
 /// Jobs of a folder, or why there are none.
 #[derive(Debug, Clone)]
@@ -70,8 +71,9 @@ impl Jobs {
 /// # Errors
 /// When the system starts no thread.
 pub(super) fn read(jobs: &Jobs, sender: Sender<Command>, ctx: &egui::Context) -> std::io::Result<()> {
-    let (folder, ctx) = (jobs.folder.clone(), ctx.clone());
+    let (folder, ctx, voice) = (jobs.folder.clone(), ctx.clone(), spoken());
     std::thread::Builder::new().name("list of jobs".into()).spawn(move || {
+        let _voice = speak(voice);
         let records = jobs::list(&folder).map_err(|error| error.to_string());
         // The window may be gone by now.
         let _ = sender.send(Command::File(FileCommand::JobsFound(Box::new(Found { folder, records }))));

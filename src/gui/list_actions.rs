@@ -81,10 +81,7 @@ fn take(job: &mut Job, taking: &Taking) {
     }
 }
 
-/// A number as the job reads numbers.
-fn with_mark(text: String, mark: DecimalMark) -> String {
-    match mark {
-        DecimalMark::Point => text,
-        DecimalMark::Comma => text.replace('.', ","),
-    }
+/// A number as the job reads numbers, with whichever decimal mark it was said.
+pub(super) fn with_mark(text: String, mark: DecimalMark) -> String {
+    text.replace(['.', ','], &mark.sign().to_string())
 }

@@ -1,6 +1,7 @@
-//! Solved once per change: the answer and all that is drawn from it.
+//! Solved once per change of job or voice: the answer and all that is drawn from it.
 
 use crate::job::{Job, Side};
+use crate::language::{Voice, spoken};
 use crate::report::dampers;
 use crate::report::figures::{self, Figure};
 use crate::report::motion;
@@ -40,10 +41,11 @@ pub struct Shown {
     pub remedies: [Vec<Block>; 2],
 }
 
-/// Remembers the last job by value.
+/// Remembers the last job by value, and in which voice its texts are.
 #[derive(Debug, Clone)]
 pub struct Memo {
     job: Job,
+    voice: Voice,
     shown: Shown,
     solves: u64,
 }
@@ -51,13 +53,14 @@ pub struct Memo {
 impl Memo {
     /// Solves a job.
     pub fn new(job: &Job) -> Self {
-        Memo { job: job.clone(), shown: show(job), solves: 1 }
+        Memo { job: job.clone(), voice: spoken(), shown: show(job), solves: 1 }
     }
 
-    /// Solves again only if the job is another one.
+    /// Solves again only if the job or the voice is another one.
     pub fn update(&mut self, job: &Job) {
-        if self.job != *job {
+        if self.job != *job || self.voice != spoken() {
             self.job = job.clone();
+            self.voice = spoken();
             self.shown = show(job);
             self.solves += 1;
         }

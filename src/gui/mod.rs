@@ -14,7 +14,9 @@ pub mod doubt;
 pub mod drawings;
 pub mod field;
 pub mod file_actions;
+pub mod glossary;
 pub mod jobs;
+mod layout;
 mod list_actions;
 pub mod memo;
 pub mod plots;
@@ -49,6 +51,8 @@ pub struct Options {
     pub dark: Option<bool>,
     /// Zoom factor.
     pub zoom: Option<f32>,
+    /// Language instead of the remembered one or the system's.
+    pub language: Option<Language>,
 }
 
 /// Opens the window and returns when it is closed.
@@ -73,3 +77,5 @@ pub fn run(options: Options) -> Result<(), eframe::Error> {
 }
 
 use eframe::egui;
+
+use crate::language::Language;

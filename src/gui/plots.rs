@@ -7,6 +7,7 @@ use egui_plot::{
 
 use super::command::{Command, PlotTo};
 use super::theme;
+use crate::language::tr;
 use crate::report::picture::{self, Axis, Picture, Words};
 use crate::solve::answer::State;
 use crate::units::{Unit, UnitChoice, display};
@@ -25,7 +26,7 @@ pub fn draw(
     match picture {
         Some(picture) => draw_high(ui, picture, id, units, dark, HEIGHT, commands),
         None => {
-            let words = "A picture follows once weights, motion ratio and rate are known.";
+            let words = tr("A picture follows once weights, motion ratio and rate are known.");
             ui.label(RichText::new(words).weak().italics());
         }
     }
@@ -34,13 +35,13 @@ pub fn draw(
 /// The title, and what can be done with the plot below it.
 fn menu(ui: &mut Ui, picture: &Picture, commands: &mut Vec<Command>) {
     ui.label(RichText::new(&picture.title).heading());
-    ui.menu_button(RichText::new("Copy or save").small(), |ui| {
+    ui.menu_button(RichText::new(tr("Copy or save")).small(), |ui| {
         let own = || Box::new(picture.clone());
         let choices: [(&str, &dyn Fn() -> PlotTo); 4] = [
-            ("Copy picture", &|| PlotTo::CopyPicture(own())),
-            ("Save picture as PNG…", &|| PlotTo::SavePicture(own())),
-            ("Copy data", &|| PlotTo::CopyData(own())),
-            ("Save data as CSV…", &|| PlotTo::SaveData(own())),
+            (tr("Copy picture"), &|| PlotTo::CopyPicture(own())),
+            (tr("Save picture as PNG…"), &|| PlotTo::SavePicture(own())),
+            (tr("Copy data"), &|| PlotTo::CopyData(own())),
+            (tr("Save data as CSV…"), &|| PlotTo::SaveData(own())),
         ];
         for (words, to) in choices {
             if ui.button(words).clicked() {
@@ -166,7 +167,7 @@ pub fn draw_high(
                 let last = picture.ticks[picture.ticks.len() - 1];
                 let above = low / y.si + 0.035 * plot.plot_bounds().height();
                 let place = PlotPoint::new(last / x.si, above);
-                plot.text(Text::new("", place, words("stock rates", text_color)).anchor(Align2::RIGHT_BOTTOM));
+                plot.text(Text::new("", place, words(tr("stock rates"), text_color)).anchor(Align2::RIGHT_BOTTOM));
             }
             for mark in &picture.marks {
                 let at = [mark.at[0] / x.si, mark.at[1] / y.si];

@@ -6,11 +6,13 @@ use eframe::egui::{self, ColorImage, TextureHandle, TextureOptions};
 
 use super::worker::{Ended, Worker};
 use crate::job::Job;
+use crate::language::tr;
 use crate::report::page::logo::Logo;
 use crate::report::page::raster::{self, Picture};
 use crate::report::page::{Fit, Fonts, Pages, Paper, lay_out};
 use crate::report::sheets::Kind;
 use crate::report::{Report, print};
+use crate::say;
 
 /// Pages that are shown; the rest are only in the file.
 pub const MOST_SHOWN: usize = 12;
@@ -126,7 +128,7 @@ impl Preview {
             Drawn { asked, pages, pictures, fonts }
         };
         if let Err(error) = self.worker.start(ctx, "draw pages", work) {
-            self.trouble = Some(format!("The pages cannot be drawn beside the window: {error}."));
+            self.trouble = Some(say!("The pages cannot be drawn beside the window: {error}.", error));
         }
     }
 
@@ -145,7 +147,8 @@ impl Preview {
                 ctx.request_repaint();
             }
             Some(Ended::Died | Ended::Unwanted) => {
-                self.trouble = Some("The pages could not be drawn. The text of the sheet can still be written.".into());
+                self.trouble =
+                    Some(tr("The pages could not be drawn. The text of the sheet can still be written.").into());
             }
             None => {}
         }

@@ -11,10 +11,12 @@ use super::dialogs::Purpose;
 use super::preview::Asked;
 use super::step::Step;
 use crate::job::{Job, Level, file};
+use crate::language::tr;
 use crate::report::page::{Fonts, Printing, raster};
 use crate::report::picture::Picture;
 use crate::report::sheets::{self, Printed, Words};
 use crate::report::{plot, print};
+use crate::say;
 use crate::shop::Shop;
 
 /// Dots per inch of a plot's picture.
@@ -27,9 +29,10 @@ fn words_of(shop: &Shop, job: &Job) -> (Words, Option<String>) {
     let words = own.and_then(|own| Words::of(language, own.as_deref()).map_err(|e| e.to_string()));
     match words {
         Ok(words) => (words, None),
-        Err(error) => {
-            (sheets::words_of(job).clone(), Some(format!("The shop's own texts of the sheets are not used: {error}")))
-        }
+        Err(error) => (
+            sheets::words_of(job).clone(),
+            Some(say!("The shop's own texts of the sheets are not used: {error}", error)),
+        ),
     }
 }
 
@@ -48,11 +51,11 @@ impl App {
             SheetCommand::TakeLogo(path) => self.take_logo(&path),
             SheetCommand::NoLogo => match self.shop.forget_logo() {
                 Ok(()) => self.logo = None,
-                Err(error) => self.say(Level::Error, format!("The logo could not be taken away: {error}")),
+                Err(error) => self.say(Level::Error, say!("The logo could not be taken away: {error}", error)),
             },
             SheetCommand::RememberNames => match self.shop.remember_names(&self.doc.now.job.shop) {
-                Ok(()) => self.say(Level::Note, "New jobs begin with these names."),
-                Err(error) => self.say(Level::Error, format!("The names could not be remembered: {error}")),
+                Ok(()) => self.say(Level::Note, tr("New jobs begin with these names.")),
+                Err(error) => self.say(Level::Error, say!("The names could not be remembered: {error}", error)),
             },
         }
     }
@@ -86,7 +89,7 @@ impl App {
     fn printed_name(&self) -> String {
         let name = self.doc.name();
         let has_file = self.doc.disk().path.is_some();
-        if has_file && self.doc.is_dirty() { format!("{name}, with changes not saved") } else { name }
+        if has_file && self.doc.is_dirty() { say!("{name}, with changes not saved", name) } else { name }
     }
 
     /// The shop's logo, as it was chosen last.
@@ -103,7 +106,10 @@ impl App {
             Ok((logo, bytes)) => {
                 self.logo = Some(Arc::new(logo));
                 if let Err(error) = self.shop.keep_logo(&bytes) {
-                    self.say(Level::Doubt, format!("The logo stands on this sheet, but could not be kept: {error}"));
+                    self.say(
+                        Level::Doubt,
+                        say!("The logo stands on this sheet, but could not be kept: {error}", error),
+                    );
                 }
             }
             Err(error) => self.say(Level::Error, error.to_string()),
@@ -130,9 +136,14 @@ impl App {
     fn write_sheet(&mut self, path: &Path) {
         let (report, printing) = self.printing(path);
         match print::write(&report, &printing, &mut Fonts::with_system(), path) {
-            Ok(notes) if notes.is_empty() => self.say(Level::Note, format!("Sheet written: {}", path.display())),
+            Ok(notes) if notes.is_empty() => {
+                self.say(Level::Note, say!("Sheet written: {path}", path = path.display()))
+            }
             Ok(notes) => {
-                self.say(Level::Doubt, format!("Sheet written: {}. {}", path.display(), notes.join(" ")));
+                self.say(
+                    Level::Doubt,
+                    say!("Sheet written: {path}. {notes}", path = path.display(), notes = notes.join(" ")),
+                );
             }
             Err(error) => self.say(Level::Error, error.to_string()),
         }
@@ -142,7 +153,7 @@ impl App {
     fn print(&mut self) {
         let folder = match tempfile::Builder::new().prefix("springwright-").tempdir() {
             Ok(folder) => folder.keep(),
-            Err(error) => return self.say(Level::Error, format!("No file to print could be made: {error}.")),
+            Err(error) => return self.say(Level::Error, say!("No file to print could be made: {error}.", error)),
         };
         let path = folder.join(self.file_name("pdf"));
         self.write_sheet(&path);
@@ -150,9 +161,10 @@ impl App {
             return;
         }
         if let Err(error) = open::that_detached(&path) {
-            let text = format!(
-                "No program of this system opened the PDF ({error}). It lies in {}: open and print it from there, or choose \"Save as PDF…\".",
-                path.display()
+            let text = say!(
+                "No program of this system opened the PDF ({error}). It lies in {path}: open and print it from there, or choose \"Save as PDF…\".",
+                error,
+                path = path.display()
             );
             self.say(Level::Error, text);
         }
@@ -163,7 +175,7 @@ impl App {
             PlotTo::CopyData(picture) => match plot::csv(&picture, &self.doc.now.job.units) {
                 Ok(text) => {
                     ctx.copy_text(text);
-                    self.say(Level::Note, "The data of the plot is on the clipboard, as CSV.");
+                    self.say(Level::Note, tr("The data of the plot is on the clipboard, as CSV."));
                 }
                 Err(error) => self.say(Level::Error, error.to_string()),
             },
@@ -171,7 +183,7 @@ impl App {
                 Ok(pixels) => {
                     let size = [pixels.width as usize, pixels.height as usize];
                     ctx.copy_image(ColorImage::from_rgb(size, &pixels.rgb));
-                    self.say(Level::Note, "The picture of the plot is on the clipboard.");
+                    self.say(Level::Note, tr("The picture of the plot is on the clipboard."));
                 }
                 Err(error) => self.say(Level::Error, error.to_string()),
             },
@@ -203,10 +215,11 @@ impl App {
         };
         let written = bytes.and_then(|b| file::write_bytes(&path, &b).map_err(|e| e.to_string()));
         match written {
-            Ok(()) => self.say(Level::Note, format!("Plot written: {}", path.display())),
-            Err(error) => {
-                self.say(Level::Error, format!("The plot was not written: {error}. File: {}", path.display()))
-            }
+            Ok(()) => self.say(Level::Note, say!("Plot written: {path}", path = path.display())),
+            Err(error) => self.say(
+                Level::Error,
+                say!("The plot was not written: {error}. File: {path}", error, path = path.display()),
+            ),
         }
     }
 }

@@ -6,6 +6,8 @@ use super::field::Cx;
 use super::riding::Riding;
 use super::theme;
 use crate::job::Side;
+use crate::language::tr;
+use crate::say;
 use crate::solve::answer::{OverRoad, PerState, State};
 use crate::solve::road::{Driven, Ride, SAMPLE_S, Track};
 use crate::units::{Length, Quantity, display};
@@ -59,8 +61,8 @@ fn words(cx: &Cx<'_>, rides: &PerState<Option<Ride>>, at_s: f64, over: OverRoad)
 
 fn room_words(room_m: f64, cx: &Cx<'_>) -> String {
     match room_m {
-        r if r > 0.0 => format!("{} left to the stop", display::rounded(Length::from_si(r), &cx.job.units)),
-        _ => "on the bump stop".to_owned(),
+        r if r > 0.0 => say!("{room} left to the stop", room = display::rounded(Length::from_si(r), &cx.job.units)),
+        _ => tr("on the bump stop").to_owned(),
     }
 }
 
@@ -89,7 +91,7 @@ impl Lane<'_> {
             self.painter.text(
                 self.lane.center(),
                 Align2::CENTER_CENTER,
-                "not known",
+                tr("not known"),
                 FontId::proportional(13.0),
                 self.color,
             );

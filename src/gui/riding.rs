@@ -10,6 +10,8 @@ use eframe::egui;
 use super::command::RoadCommand;
 use super::worker::{Ended, Worker};
 use crate::job::Job;
+use crate::language::tr;
+use crate::say;
 use crate::solve::answer::OverRoad;
 use crate::solve::road::{self, Driven, NoRuns};
 use crate::solve::solve;
@@ -159,7 +161,7 @@ impl Riding {
         match self.worker.ended() {
             Some(Ended::Done(found)) => self.found = Some(Arc::from(found)),
             Some(Ended::Died) => {
-                self.trouble = Some("The runs ended without a result. Save the job, then try again.".into());
+                self.trouble = Some(tr("The runs ended without a result. Save the job, then try again.").into());
                 self.is_stopped = true;
             }
             Some(Ended::Unwanted) | None => {}
@@ -182,7 +184,7 @@ impl Riding {
             };
             if let Err(error) = self.worker.start(ctx, "runs over roads", work) {
                 self.is_stopped = true;
-                self.trouble = Some(format!("Nothing can be worked out beside the window: {error}."));
+                self.trouble = Some(say!("Nothing can be worked out beside the window: {error}.", error));
             }
         } else if is_due {
             ctx.request_repaint_after(Duration::from_secs_f64((self.changed_s + REST_S - time_s).clamp(0.001, REST_S)));

@@ -6,7 +6,9 @@ use super::field::Cx;
 use super::screens::tables;
 use super::theme::{self, UNIT};
 use crate::job::{Level, Side};
+use crate::language::tr;
 use crate::report::springs;
+use crate::say;
 use crate::solve::answer::Routes;
 use crate::units::{Dim, display};
 
@@ -21,9 +23,14 @@ pub fn show(ui: &mut Ui, cx: &Cx<'_>, side: Side) {
         return;
     }
     let title = match &routes.odd {
-        None => format!("{}: {} ways to the wheel rate agree", side.word(), routes.list.len()),
-        Some(_) if routes.list.len() == 2 => format!("{}: two ways to the wheel rate disagree", side.word()),
-        Some((odd, _)) => format!("{}: of {} ways one stands apart: {}", side.word(), routes.list.len(), odd.words()),
+        None => say!("{side}: {count} ways to the wheel rate agree", side = side.word(), count = routes.list.len()),
+        Some(_) if routes.list.len() == 2 => say!("{side}: two ways to the wheel rate disagree", side = side.word()),
+        Some((odd, _)) => say!(
+            "{side}: of {count} ways one stands apart: {odd}",
+            side = side.word(),
+            count = routes.list.len(),
+            odd = odd.words()
+        ),
     };
     ui.label(RichText::new(title).heading());
     chart(ui, cx, routes);
@@ -52,7 +59,7 @@ fn chart(ui: &mut Ui, cx: &Cx<'_>, routes: &Routes) {
         );
         painter.rect_filled(band, 0.0, weak.gamma_multiply(0.25));
         painter.vline(x(fused.value), rect.top()..=bottom, Stroke::new(1.5, weak));
-        let words = "all weighted";
+        let words = tr("all weighted");
         painter.text(pos2(x(fused.value), bottom + 1.0), Align2::CENTER_TOP, words, FontId::proportional(11.5), color);
     }
     for (i, route) in routes.list.iter().enumerate() {
@@ -79,5 +86,5 @@ fn chart(ui: &mut Ui, cx: &Cx<'_>, routes: &Routes) {
     let end = format!("{} {}", number(low + span), unit.symbol);
     painter.text(pos2(right, bottom + 16.0), Align2::RIGHT_TOP, end, font.clone(), color);
     let name = pos2(0.5 * (left + right), bottom + 16.0);
-    painter.text(name, Align2::CENTER_TOP, "wheel rate, bars are one standard uncertainty", font, color);
+    painter.text(name, Align2::CENTER_TOP, tr("wheel rate, bars are one standard uncertainty"), font, color);
 }

@@ -5,25 +5,68 @@ use eframe::egui::{Align2, Color32, FontId, Painter, Pos2, Rect, RichText, Sense
 use super::field::Cx;
 use super::theme::UNIT;
 use crate::job::{RatioBy, Side, SpringKind};
+use crate::language::tr;
 
-const HEIGHT: f32 = 150.0;
+const HEIGHT: f32 = 160.0;
 
 /// Which sketch.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-enum Sketch {
+pub enum Sketch {
+    /// Scales under the wheels, from above.
+    Scales,
+    /// One axle raised.
+    Lift,
+    /// The hitch behind the rear axle.
+    Hitch,
+    /// Hub to arch.
+    Arch,
+    /// Wheel travel and spring length.
     Ratio,
+    /// The lean of a spring on a beam axle.
     Lean,
+    /// Wire, outside, working coils.
     Wire,
+    /// Two readings of a press.
     Press,
+    /// A torsion bar.
     Bar,
+    /// A leaf under test.
     Leaf,
+    /// The gap to the bump stop.
     Stop,
+    /// A damper from eye to eye.
+    Damper,
+}
+
+impl Sketch {
+    /// What it shows.
+    fn words(self) -> &'static str {
+        match self {
+            Sketch::Scales => tr("How to measure: level pads, brake off, rolled in"),
+            Sketch::Lift => tr("How to measure: the axle that stays down, level and with the other raised"),
+            Sketch::Hitch => tr("How to measure: from the rear wheel centre back to the hitch"),
+            Sketch::Arch => tr("How to measure: hub centre to the edge of the arch"),
+            Sketch::Ratio => tr("How to measure: lift the wheel, read wheel and spring"),
+            Sketch::Lean => tr("How to measure: the lean, from upright"),
+            Sketch::Wire => tr("How to measure: bare wire, outside, working coils"),
+            Sketch::Press => tr("How to measure: two lengths that bracket ride height"),
+            Sketch::Bar => tr("How to measure: bar, arm and angle"),
+            Sketch::Leaf => tr("How to measure: load the leaf and read heights, down and back"),
+            Sketch::Stop => tr("How to measure: the gap, as wheel travel"),
+            Sketch::Damper => tr("How to measure: the damper from eye to eye"),
+        }
+    }
 }
 
 /// Draws the sketch that belongs to the field with the cursor, else the one this axle begins with.
 pub fn show(ui: &mut Ui, cx: &Cx<'_>, side: Side) {
-    let (sketch, words) = wanted(cx, side);
-    ui.label(RichText::new(words).heading());
+    let at = cx.view.at.as_deref().and_then(|path| of_field(path, cx, side));
+    draw(ui, at.unwrap_or_else(|| first(cx, side)));
+}
+
+/// A sketch under its title.
+pub fn draw(ui: &mut Ui, sketch: Sketch) {
+    ui.label(RichText::new(sketch.words()).heading());
     let width = ui.available_width().min(560.0);
     let (rect, _) = ui.allocate_exact_size(vec2(width, HEIGHT), Sense::hover());
     let pen = Pen {
@@ -33,6 +76,10 @@ pub fn show(ui: &mut Ui, cx: &Cx<'_>, side: Side) {
         weak: ui.visuals().weak_text_color(),
     };
     match sketch {
+        Sketch::Scales => pen.scales(),
+        Sketch::Lift => pen.lift(),
+        Sketch::Hitch => pen.hitch(),
+        Sketch::Arch => pen.arch(),
         Sketch::Ratio => pen.ratio(),
         Sketch::Lean => pen.lean(),
         Sketch::Wire => pen.wire(),
@@ -40,33 +87,43 @@ pub fn show(ui: &mut Ui, cx: &Cx<'_>, side: Side) {
         Sketch::Bar => pen.bar(),
         Sketch::Leaf => pen.leaf(),
         Sketch::Stop => pen.stop(),
+        Sketch::Damper => pen.damper(),
     }
     ui.add_space(UNIT);
 }
 
-fn wanted(cx: &Cx<'_>, side: Side) -> (Sketch, &'static str) {
-    let at = cx.view.at.as_deref().unwrap_or_default();
-    let axle = cx.shown.answer.axle(side);
-    let ratio = match cx.job.axle(side).ratio.by {
-        RatioBy::Lean => (Sketch::Lean, "How to measure: the lean, from upright"),
-        _ => (Sketch::Ratio, "How to measure: lift the wheel, read wheel and spring"),
-    };
-    let of_kind = match axle.kind {
-        SpringKind::TorsionBar => (Sketch::Bar, "How to measure: bar, arm and angle"),
-        SpringKind::Leaf => (Sketch::Leaf, "How to measure: load the leaf and read heights, down and back"),
-        _ => ratio,
-    };
-    match at {
-        a if a.contains(".wire.") || a.contains(".coil.") => {
-            (Sketch::Wire, "How to measure: bare wire, outside, working coils")
-        }
-        a if a.contains(".press.") || a.contains(".points") => {
-            (Sketch::Press, "How to measure: two lengths that bracket ride height")
-        }
-        a if a.contains(".stop") => (Sketch::Stop, "How to measure: the gap, as wheel travel"),
-        a if a.contains("ratio.") => ratio,
-        _ => of_kind,
+/// How the axle's motion ratio is measured.
+fn ratio(cx: &Cx<'_>, side: Side) -> Sketch {
+    if cx.job.axle(side).ratio.by == RatioBy::Lean { Sketch::Lean } else { Sketch::Ratio }
+}
+
+/// What this kind of spring begins with.
+fn first(cx: &Cx<'_>, side: Side) -> Sketch {
+    match cx.shown.answer.axle(side).kind {
+        SpringKind::TorsionBar => Sketch::Bar,
+        SpringKind::Leaf => Sketch::Leaf,
+        _ => ratio(cx, side),
     }
+}
+
+/// The sketch that helps to measure a field, if there is one.
+pub fn of_field(path: &str, cx: &Cx<'_>, side: Side) -> Option<Sketch> {
+    let has = |parts: &[&str]| parts.iter().any(|p| path.contains(p));
+    Some(match path {
+        _ if has(&["chassis.lift."]) => Sketch::Lift,
+        _ if has(&["vehicle.hitch", ".tongue"]) => Sketch::Hitch,
+        _ if has(&["arch"]) => Sketch::Arch,
+        p if ["before.", "after.", "fitted."].iter().any(|w| p.starts_with(w)) && !has(&["loads["]) => Sketch::Scales,
+        _ if has(&[".wire.", ".coil."]) => Sketch::Wire,
+        _ if has(&[".press.", ".points"]) => Sketch::Press,
+        _ if has(&[".bar."]) => Sketch::Bar,
+        _ if has(&[".leaf."]) => Sketch::Leaf,
+        _ if has(&[".stop", ".travel."]) => Sketch::Stop,
+        _ if has(&["_length"]) && has(&[".damper.", ".new_damper."]) => Sketch::Damper,
+        _ if has(&["ratio."]) => ratio(cx, side),
+        _ if has(&[".spring."]) => first(cx, side),
+        _ => return None,
+    })
 }
 
 struct Pen {
@@ -90,8 +147,12 @@ impl Pen {
         self.painter.line_segment([self.at(a.0, a.1), self.at(b.0, b.1)], Stroke::new(1.0, self.weak));
     }
 
+    /// Words, each line below the one before.
     fn words(&self, x: f32, y: f32, anchor: Align2, text: &str) {
-        self.painter.text(self.at(x, y), anchor, text, FontId::proportional(12.5), self.ink);
+        for (i, line) in text.lines().enumerate() {
+            let at = self.at(x, y + 16.0 * i as f32);
+            self.painter.text(at, anchor, line, FontId::proportional(12.5), self.ink);
+        }
     }
 
     /// A measure with an arrow head at both ends.
@@ -133,26 +194,26 @@ impl Pen {
         self.coil((170.0, 106.0), (150.0, 20.0), 12.0, 9);
         self.wheel(320.0, 108.0, 34.0);
         self.measure((374.0, 74.0), (374.0, 142.0));
-        self.words(382.0, 92.0, Align2::LEFT_CENTER, "wheel travel:");
-        self.words(382.0, 108.0, Align2::LEFT_CENTER, "hub straight up and down,");
-        self.words(382.0, 124.0, Align2::LEFT_CENTER, "not along an arc");
+        self.words(382.0, 92.0, Align2::LEFT_CENTER, tr("wheel travel:\nhub straight up and down,\nnot along an arc"));
         self.measure((196.0, 102.0), (177.0, 22.0));
-        self.words(204.0, 38.0, Align2::LEFT_CENTER, "spring length along its own axis:");
-        self.words(204.0, 54.0, Align2::LEFT_CENTER, "its lean is then inside already");
-        self.words(50.0, 126.0, Align2::LEFT_CENTER, "pivot");
+        self.words(
+            204.0,
+            38.0,
+            Align2::LEFT_CENTER,
+            tr("spring length along its own axis:\nits lean is then inside already"),
+        );
+        self.words(50.0, 126.0, Align2::LEFT_CENTER, tr("pivot"));
     }
 
     fn lean(&self) {
         self.line(&[(40.0, 120.0), (300.0, 120.0)]);
-        self.words(44.0, 136.0, Align2::LEFT_CENTER, "beam axle");
+        self.words(44.0, 136.0, Align2::LEFT_CENTER, tr("beam axle"));
         self.coil((200.0, 120.0), (160.0, 22.0), 12.0, 9);
         self.thin((200.0, 120.0), (200.0, 14.0));
-        self.words(206.0, 24.0, Align2::LEFT_CENTER, "upright");
-        self.words(120.0, 70.0, Align2::RIGHT_CENTER, "lean: angle between");
-        self.words(120.0, 86.0, Align2::RIGHT_CENTER, "spring and upright");
+        self.words(206.0, 24.0, Align2::LEFT_CENTER, tr("upright"));
+        self.words(120.0, 70.0, Align2::RIGHT_CENTER, tr("lean: angle between\nspring and upright"));
         self.wheel(330.0, 108.0, 34.0);
-        self.words(372.0, 84.0, Align2::LEFT_CENTER, "in two-wheel bump the spring");
-        self.words(372.0, 100.0, Align2::LEFT_CENTER, "moves cos(lean) of the wheel");
+        self.words(372.0, 84.0, Align2::LEFT_CENTER, tr("in two-wheel bump the spring\nmoves cos(lean) of the wheel"));
     }
 
     fn wire(&self) {
@@ -164,13 +225,11 @@ impl Pen {
         }
         self.line(&[(114.0, 138.0), (246.0, 138.0)]);
         self.measure((114.0, 8.0), (246.0, 8.0));
-        self.words(252.0, 8.0, Align2::LEFT_CENTER, "outside diameter");
+        self.words(252.0, 8.0, Align2::LEFT_CENTER, tr("outside diameter"));
         self.measure((104.0, 74.0), (104.0, 86.0));
-        self.words(98.0, 80.0, Align2::RIGHT_CENTER, "wire, paint off");
-        self.words(262.0, 60.0, Align2::LEFT_CENTER, "working coils: from where one end coil");
-        self.words(262.0, 76.0, Align2::LEFT_CENTER, "leaves its neighbour to where the other does;");
-        self.words(262.0, 92.0, Align2::LEFT_CENTER, "halves and quarters count");
-        self.words(262.0, 124.0, Align2::LEFT_CENTER, "closed ends: about one dead coil each");
+        self.words(98.0, 80.0, Align2::RIGHT_CENTER, tr("wire, paint off"));
+        self.words(262.0, 60.0, Align2::LEFT_CENTER, tr("working coils: from where one end coil\nleaves its neighbour to where the other does;\nhalves and quarters count"));
+        self.words(262.0, 124.0, Align2::LEFT_CENTER, tr("closed ends: about one dead coil each"));
     }
 
     fn press(&self) {
@@ -178,32 +237,34 @@ impl Pen {
         self.line(&[(70.0, 20.0), (170.0, 20.0)]);
         self.coil((120.0, 138.0), (120.0, 20.0), 18.0, 9);
         self.measure((196.0, 20.0), (196.0, 138.0));
-        self.words(204.0, 60.0, Align2::LEFT_CENTER, "first length, a little longer than at ride height:");
-        self.words(204.0, 76.0, Align2::LEFT_CENTER, "read the gauge; then a second one, a little shorter");
-        self.words(204.0, 104.0, Align2::LEFT_CENTER, "never from the free length:");
-        self.words(204.0, 120.0, Align2::LEFT_CENTER, "the end coils are not yet at work there");
+        self.words(204.0, 60.0, Align2::LEFT_CENTER, tr("first length, a little longer than at ride height:\nread the gauge; then a second one, a little shorter"));
+        self.words(
+            204.0,
+            104.0,
+            Align2::LEFT_CENTER,
+            tr("never from the free length:\nthe end coils are not yet at work there"),
+        );
     }
 
     fn bar(&self) {
         self.line(&[(40.0, 46.0), (150.0, 46.0)]);
         self.line(&[(40.0, 54.0), (150.0, 54.0)]);
         self.measure((40.0, 28.0), (150.0, 28.0));
-        self.words(95.0, 14.0, Align2::CENTER_CENTER, "working length, between splines");
+        self.words(95.0, 14.0, Align2::CENTER_CENTER, tr("working length, between splines"));
         self.painter.circle_stroke(self.at(260.0, 50.0), 8.0, Stroke::new(2.0, self.ink));
         self.line(&[(260.0, 50.0), (410.0, 100.0)]);
         self.thin((260.0, 50.0), (430.0, 50.0));
-        self.words(434.0, 50.0, Align2::LEFT_CENTER, "level");
-        self.words(372.0, 70.0, Align2::LEFT_CENTER, "angle below level");
+        self.words(434.0, 50.0, Align2::LEFT_CENTER, tr("level"));
+        self.words(372.0, 70.0, Align2::LEFT_CENTER, tr("angle below level"));
         self.wheel(430.0, 106.0, 26.0);
         self.measure((256.0, 66.0), (404.0, 116.0));
-        self.words(316.0, 112.0, Align2::RIGHT_CENTER, "arm: bar's axis to wheel's load");
-        self.words(40.0, 76.0, Align2::LEFT_CENTER, "diameter: an error");
-        self.words(40.0, 92.0, Align2::LEFT_CENTER, "counts four times");
+        self.words(316.0, 112.0, Align2::RIGHT_CENTER, tr("arm: bar's axis to wheel's load"));
+        self.words(40.0, 76.0, Align2::LEFT_CENTER, tr("diameter: an error\ncounts four times"));
     }
 
     fn leaf(&self) {
         self.line(&[(40.0, 30.0), (330.0, 30.0)]);
-        self.words(44.0, 16.0, Align2::LEFT_CENTER, "frame");
+        self.words(44.0, 16.0, Align2::LEFT_CENTER, tr("frame"));
         let arc = |sag: f32, from: f32, to: f32| -> Vec<(f32, f32)> {
             (0..=20)
                 .map(|i| i as f32 / 20.0)
@@ -213,14 +274,113 @@ impl Pen {
         self.line(&arc(40.0, 60.0, 310.0));
         self.line(&arc(30.0, 95.0, 275.0).iter().map(|(x, y)| (*x, y + 18.0)).collect::<Vec<_>>());
         self.painter.circle_filled(self.at(185.0, 114.0), 8.0, self.ink);
-        self.words(198.0, 122.0, Align2::LEFT_CENTER, "axle");
+        self.words(198.0, 122.0, Align2::LEFT_CENTER, tr("axle"));
         self.measure((148.0, 32.0), (148.0, 112.0));
-        self.words(142.0, 128.0, Align2::RIGHT_CENTER, "height");
-        self.words(344.0, 40.0, Align2::LEFT_CENTER, "add equal loads step by step,");
-        self.words(344.0, 56.0, Align2::LEFT_CENTER, "read the height each time;");
-        self.words(344.0, 72.0, Align2::LEFT_CENTER, "take them off again and read");
-        self.words(344.0, 88.0, Align2::LEFT_CENTER, "at the same loads: the gap");
-        self.words(344.0, 104.0, Align2::LEFT_CENTER, "between the two is friction");
+        self.words(142.0, 128.0, Align2::RIGHT_CENTER, tr("height"));
+        self.words(344.0, 40.0, Align2::LEFT_CENTER, tr("add equal loads step by step,\nread the height each time;\ntake them off again and read\nat the same loads: the gap\nbetween the two is friction"));
+    }
+
+    /// A vehicle from the side on two wheels at these heights, its nose to the left.
+    fn side_view(&self, front: (f32, f32), rear: (f32, f32)) {
+        self.wheel(front.0, front.1, 22.0);
+        self.wheel(rear.0, rear.1, 22.0);
+        let body = [(-30.0, -24.0), (-26.0, -50.0), (20.0, -56.0), (40.0, -82.0)];
+        let tail = [(-10.0, -82.0), (34.0, -78.0), (36.0, -24.0)];
+        let from = |at: (f32, f32), by: (f32, f32)| (at.0 + by.0, at.1 + by.1);
+        let mut outline: Vec<(f32, f32)> = body.map(|by| from(front, by)).to_vec();
+        outline.extend(tail.map(|by| from(rear, by)));
+        outline.push(outline[0]);
+        self.line(&outline);
+    }
+
+    fn scales(&self) {
+        self.line(&[(90.0, 20.0), (250.0, 20.0), (250.0, 130.0), (90.0, 130.0), (90.0, 20.0)]);
+        for (x, y, corner) in
+            [(110.0, 10.0, tr("RF")), (110.0, 140.0, tr("LF")), (230.0, 10.0, tr("RR")), (230.0, 140.0, tr("LR"))]
+        {
+            self.line(&[
+                (x - 14.0, y - 6.0),
+                (x + 14.0, y - 6.0),
+                (x + 14.0, y + 6.0),
+                (x - 14.0, y + 6.0),
+                (x - 14.0, y - 6.0),
+            ]);
+            self.words(x, if y < 75.0 { y + 24.0 } else { y - 24.0 }, Align2::CENTER_CENTER, corner);
+        }
+        self.words(80.0, 75.0, Align2::RIGHT_CENTER, tr("front"));
+        self.words(270.0, 34.0, Align2::LEFT_CENTER, tr("left and right as the driver sits;\nall four pads level and equally high;\nbrake off, anti-roll bar links free,\nrolled in, bounced once, nobody in it;\nthe same fuel and load both times"));
+    }
+
+    fn lift(&self) {
+        self.side_view((110.0, 118.0), (290.0, 84.0));
+        self.line(&[(70.0, 142.0), (150.0, 142.0)]);
+        self.words(110.0, 150.0, Align2::CENTER_CENTER, tr("scales"));
+        self.thin((250.0, 140.0), (400.0, 140.0));
+        self.measure((340.0, 108.0), (340.0, 140.0));
+        self.words(350.0, 124.0, Align2::LEFT_CENTER, tr("raised by so much"));
+        self.words(
+            350.0,
+            30.0,
+            Align2::LEFT_CENTER,
+            tr("suspension locked, brakes off,\nwheels that stay down chocked;\nnobody under or in the vehicle"),
+        );
+    }
+
+    fn hitch(&self) {
+        self.side_view((90.0, 108.0), (250.0, 108.0));
+        self.line(&[(286.0, 92.0), (330.0, 92.0)]);
+        self.painter.circle_filled(self.at(332.0, 88.0), 5.0, self.ink);
+        self.thin((250.0, 108.0), (250.0, 146.0));
+        self.thin((332.0, 92.0), (332.0, 146.0));
+        self.measure((250.0, 142.0), (332.0, 142.0));
+        self.words(342.0, 136.0, Align2::LEFT_CENTER, tr("wheel centre to ball"));
+        self.words(
+            350.0,
+            60.0,
+            Align2::LEFT_CENTER,
+            tr("load on the hitch: what a scale\nunder the coupling shows,\ntrailer level"),
+        );
+    }
+
+    fn arch(&self) {
+        self.wheel(150.0, 100.0, 40.0);
+        let arch: Vec<(f32, f32)> = (0..=20)
+            .map(|i| std::f32::consts::PI * (1.0 + i as f32 / 20.0))
+            .map(|a| (150.0 + 58.0 * a.cos(), 92.0 + 66.0 * a.sin()))
+            .collect();
+        self.line(&arch);
+        self.line(&[(20.0, 92.0), (92.0, 92.0)]);
+        self.line(&[(208.0, 92.0), (290.0, 92.0)]);
+        self.measure((150.0, 28.0), (150.0, 98.0));
+        self.thin((60.0, 142.0), (260.0, 142.0));
+        self.words(
+            230.0,
+            40.0,
+            Align2::LEFT_CENTER,
+            tr("straight up from the hub's centre\nto the lower edge of the arch"),
+        );
+        self.words(
+            300.0,
+            100.0,
+            Align2::LEFT_CENTER,
+            tr("roll it and let it settle first;\nthe mean of left and right"),
+        );
+    }
+
+    fn damper(&self) {
+        for y in [20.0, 130.0] {
+            self.painter.circle_stroke(self.at(110.0, y), 7.0, Stroke::new(2.0, self.ink));
+        }
+        self.line(&[(110.0, 28.0), (110.0, 60.0)]);
+        self.line(&[(98.0, 60.0), (122.0, 60.0), (122.0, 122.0), (98.0, 122.0), (98.0, 60.0)]);
+        self.measure((150.0, 20.0), (150.0, 130.0));
+        self.words(
+            160.0,
+            52.0,
+            Align2::LEFT_CENTER,
+            tr("open: rod fully out\nclosed: rod fully in\nat ride height: on the vehicle"),
+        );
+        self.words(160.0, 118.0, Align2::LEFT_CENTER, tr("a gas damper extends by itself: let it go slowly"));
     }
 
     fn stop(&self) {
@@ -229,10 +389,8 @@ impl Pen {
         self.line(&cone);
         self.line(&[(60.0, 110.0), (270.0, 116.0)]);
         self.measure((165.0, 68.0), (165.0, 112.0));
-        self.words(176.0, 90.0, Align2::LEFT_CENTER, "gap at the stop");
+        self.words(176.0, 90.0, Align2::LEFT_CENTER, tr("gap at the stop"));
         self.wheel(310.0, 108.0, 34.0);
-        self.words(354.0, 76.0, Align2::LEFT_CENTER, "lift the wheel until the stop is touched:");
-        self.words(354.0, 92.0, Align2::LEFT_CENTER, "how far the wheel went is what counts here;");
-        self.words(354.0, 108.0, Align2::LEFT_CENTER, "then on to metal, with the stop out");
+        self.words(354.0, 76.0, Align2::LEFT_CENTER, tr("lift the wheel until the stop is touched:\nhow far the wheel went is what counts here;\nthen on to metal, with the stop out"));
     }
 }

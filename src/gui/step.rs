@@ -1,5 +1,7 @@
 //! The steps of the work, and on which of them a field stands.
 
+use crate::language::tr;
+
 /// One step of the work, in order. Nothing is locked.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Hash)]
 pub enum Step {
@@ -38,14 +40,28 @@ impl Step {
     /// Its name.
     pub fn word(self) -> &'static str {
         match self {
-            Step::Weigh => "Weigh",
-            Step::Measure => "Measure",
-            Step::Springs => "Springs",
-            Step::Choose => "Choose",
-            Step::Dampers => "Dampers",
-            Step::Vehicle => "Whole vehicle",
-            Step::Road => "Road",
-            Step::Sheet => "Sheet",
+            Step::Weigh => tr("Weigh"),
+            Step::Measure => tr("Measure"),
+            Step::Springs => tr("Springs"),
+            Step::Choose => tr("Choose"),
+            Step::Dampers => tr("Dampers"),
+            Step::Vehicle => tr("Whole vehicle"),
+            Step::Road => tr("Road"),
+            Step::Sheet => tr("Sheet"),
+        }
+    }
+
+    /// Its name on a command line.
+    pub fn key(self) -> &'static str {
+        match self {
+            Step::Weigh => "weigh",
+            Step::Measure => "measure",
+            Step::Springs => "springs",
+            Step::Choose => "choose",
+            Step::Dampers => "dampers",
+            Step::Vehicle => "vehicle",
+            Step::Road => "road",
+            Step::Sheet => "sheet",
         }
     }
 

@@ -7,6 +7,7 @@ use std::thread::JoinHandle;
 use eframe::egui;
 
 use crate::choose::draws::Watch;
+use crate::language::{speak, spoken};
 
 /// How a piece of work ended.
 pub(super) enum Ended<T> {
@@ -41,7 +42,7 @@ impl<T: Send + 'static> Worker<T> {
         Worker { running: None, sender, answers, started: 0 }
     }
 
-    /// Starts work; the window is drawn anew when it ends. To be called when nothing runs.
+    /// Starts work, in the voice of the window; it is drawn anew when the work ends. To be called when nothing runs.
     pub fn start(
         &mut self,
         ctx: &egui::Context,
@@ -52,7 +53,9 @@ impl<T: Send + 'static> Worker<T> {
         let (id, sender, ctx) = (self.started, self.sender.clone(), ctx.clone());
         let watch = Arc::new(Watch::default());
         let watched = Arc::clone(&watch);
+        let voice = spoken();
         let thread = std::thread::Builder::new().name(name.to_owned()).spawn(move || {
+            let _voice = speak(voice);
             let found = work(&watched);
             // The window may be gone by now.
             let _ = sender.send((id, found));

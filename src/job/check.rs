@@ -5,6 +5,7 @@
 use super::fields::{self, Field};
 use super::finding::{Finding, Level};
 use super::{Job, Walk};
+use crate::say;
 use crate::units::entry::AnyEntry;
 use crate::units::{DecimalMark, UnitChoice, display};
 
@@ -39,7 +40,11 @@ fn one(
             let si = number.si();
             let typed = entry.text().trim();
             if !field.possible.allows(si) {
-                let text = format!("\"{typed}\" cannot be; it {}. Type the measured value.", field.possible.phrase());
+                let text = say!(
+                    "\"{typed}\" cannot be; it {must}. Type the measured value.",
+                    typed,
+                    must = field.possible.phrase()
+                );
                 say(Level::Error, "impossible", text);
             } else if let Some((low, high)) = field.usual
                 && !(low..=high).contains(&si)
@@ -48,20 +53,22 @@ fn one(
                 say(
                     Level::Doubt,
                     "unusual",
-                    format!("\"{typed}\" is outside what is usual, {usual}. Check value and unit."),
+                    say!("\"{typed}\" is outside what is usual, {usual}. Check value and unit.", typed, usual),
                 );
             }
             if number.ambiguous {
                 let read = display::significant(number.value, 9);
-                let text = format!(
-                    "\"{typed}\" is read as {read} {}. If that is wrong, change the job's decimal mark.",
-                    number.unit.symbol
+                let text = say!(
+                    "\"{typed}\" is read as {read} {unit}. If that is wrong, change the job's decimal mark.",
+                    typed,
+                    read,
+                    unit = number.unit.symbol
                 );
                 say(Level::Note, "read-as", text);
             }
         }
     }
     if let Err(error) = entry.check_spread(mark) {
-        say(Level::Error, "unreadable-spread", format!("its ± {error}."));
+        say(Level::Error, "unreadable-spread", say!("its ± {error}.", error));
     }
 }

@@ -6,6 +6,8 @@ use std::time::{Duration, SystemTime};
 
 use tempfile::Builder;
 
+use crate::language::tr;
+
 /// How files are called that are being written; a dead program may leave one.
 const UNDER_WAY: &str = ".springwright-";
 /// What was under way so long ago is left over from a dead program.
@@ -33,16 +35,16 @@ pub fn backup_of(path: &Path) -> PathBuf {
 pub fn advice(error: &Error) -> &'static str {
     match error.kind() {
         ErrorKind::StorageFull | ErrorKind::QuotaExceeded | ErrorKind::FileTooLarge => {
-            "The disk is full: make room on it and save again, or save on another disk with Save as"
+            tr("The disk is full: make room on it and save again, or save on another disk with Save as")
         }
-        ErrorKind::ReadOnlyFilesystem => "This disk can only be read: save on another disk with Save as",
-        ErrorKind::PermissionDenied => {
-            "File or folder is write-protected: lift that, or save under another name or in another folder with Save as"
-        }
+        ErrorKind::ReadOnlyFilesystem => tr("This disk can only be read: save on another disk with Save as"),
+        ErrorKind::PermissionDenied => tr(
+            "File or folder is write-protected: lift that, or save under another name or in another folder with Save as",
+        ),
         ErrorKind::NotFound | ErrorKind::NotADirectory => {
-            "The folder is not there, or no longer: plug the disk in again, or save in another folder with Save as"
+            tr("The folder is not there, or no longer: plug the disk in again, or save in another folder with Save as")
         }
-        _ => "Save again, or in another folder with Save as",
+        _ => tr("Save again, or in another folder with Save as"),
     }
 }
 
@@ -74,7 +76,7 @@ fn replace(path: &Path, bytes: &[u8], backup: bool) -> std::io::Result<Backup> {
     let folder = path.parent().filter(|p| !p.as_os_str().is_empty()).unwrap_or(Path::new("."));
     // A rename would replace a protected file all the same; that it is protected is somebody's wish.
     if std::fs::metadata(path).is_ok_and(|m| m.permissions().readonly()) {
-        return Err(Error::new(ErrorKind::PermissionDenied, "the file is write-protected"));
+        return Err(Error::new(ErrorKind::PermissionDenied, tr("the file is write-protected")));
     }
     let mut beside = Builder::new().prefix(UNDER_WAY).tempfile_in(folder)?;
     beside.write_all(bytes)?;

@@ -3,6 +3,7 @@
 //! RON text `(version: 1, job: (...))`, quantities as typed (`"420 lb/in"`).
 //! This module turns text into a job and back; only [`read_text()`] and [`write()`] touch a disk.
 
+use std::fmt;
 use std::io::{ErrorKind, Read as _};
 use std::path::Path;
 
@@ -12,6 +13,7 @@ use thiserror::Error;
 
 pub use super::disk::{Backup, advice, backup_of, write_bytes, write_text};
 use super::{Job, disk};
+use crate::say;
 
 /// The version written by this program, and the newest it reads.
 pub const VERSION: u32 = 1;
@@ -24,25 +26,20 @@ const MOST_NESTED: usize = 64;
 #[derive(Debug, Error)]
 pub enum FileError {
     /// Too large to be a job.
-    #[error("this file is {bytes} bytes; a job has at most {MOST_BYTES}. It is something else: nothing was read")]
     TooLarge {
         /// Its size.
         bytes: u64,
     },
     /// Not text.
-    #[error("this file is not UTF-8 text, so it is not a job. Nothing was read")]
     NotText,
     /// Too deeply nested to be a job.
-    #[error("line {line}: brackets are nested more than {MOST_NESTED} deep, so it is not a job. Nothing was read")]
     TooDeep {
         /// Where it went too deep.
         line: usize,
     },
     /// Readable, but something else.
-    #[error("this is not a springwright job: a job begins with (version: 1, job: ( ... )). Nothing was read")]
     NotAJob,
     /// Written by another program, or a broken one.
-    #[error("line {line}, column {column}: {what}. Correct it in a text editor; nothing was read")]
     Syntax {
         /// Line, from 1.
         line: usize,
@@ -52,25 +49,56 @@ pub enum FileError {
         what: String,
     },
     /// Written by a newer program.
-    #[error(
-        "this job has file version {found}; this program reads version {VERSION}. Open it with the program that wrote it"
-    )]
     Version {
         /// The version in the file.
         found: u32,
     },
     /// The disk does not give it.
-    #[error("the file could not be read: {source}")]
     Read {
         /// What the system said.
         source: std::io::Error,
     },
     /// The disk does not take it.
-    #[error("the file could not be saved: {source}. {}", advice(source))]
     Save {
         /// What the system said.
         source: std::io::Error,
     },
+}
+
+impl fmt::Display for FileError {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_str(&match self {
+            FileError::TooLarge { bytes } => say!(
+                "this file is {bytes} bytes; a job has at most {most}. It is something else: nothing was read",
+                bytes,
+                most = MOST_BYTES
+            ),
+            FileError::NotText => say!("this file is not UTF-8 text, so it is not a job. Nothing was read"),
+            FileError::TooDeep { line } => say!(
+                "line {line}: brackets are nested more than {most} deep, so it is not a job. Nothing was read",
+                line,
+                most = MOST_NESTED
+            ),
+            FileError::NotAJob => say!(
+                "this is not a springwright job: a job begins with (version: 1, job: ( ... )). Nothing was read"
+            ),
+            FileError::Syntax { line, column, what } => say!(
+                "line {line}, column {column}: {what}. Correct it in a text editor; nothing was read",
+                line,
+                column,
+                what
+            ),
+            FileError::Version { found } => say!(
+                "this job has file version {found}; this program reads version {newest}. Open it with the program that wrote it",
+                found,
+                newest = VERSION
+            ),
+            FileError::Read { source } => say!("the file could not be read: {reason}", reason = source),
+            FileError::Save { source } => {
+                say!("the file could not be saved: {reason}. {advice}", reason = source, advice = advice(source))
+            }
+        })
+    }
 }
 
 /// What is common to all versions.

@@ -1,5 +1,7 @@
 //! What the program has to say about a job: one list, worst first.
 
+use crate::language::tr;
+
 /// How much a finding weighs.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub enum Level {
@@ -14,13 +16,23 @@ pub enum Level {
 }
 
 impl Level {
-    /// The word in front of the text.
-    pub fn word(self) -> &'static str {
+    /// The key in results.
+    pub fn key(self) -> &'static str {
         match self {
             Level::Note => "note",
             Level::Doubt => "check",
             Level::Error => "error",
             Level::Stop => "STOP",
+        }
+    }
+
+    /// The word in front of the text.
+    pub fn word(self) -> &'static str {
+        match self {
+            Level::Note => tr("note"),
+            Level::Doubt => tr("check"),
+            Level::Error => tr("error"),
+            Level::Stop => tr("STOP"),
         }
     }
 }

@@ -4,6 +4,7 @@
 
 use super::fields::{self, Field, Reading};
 use super::{Job, Side, Walk};
+use crate::language::mark;
 use crate::units::entry::{self, AnyEntry};
 use crate::units::{DecimalMark, Dim, Entry, Origin, Quantity, display, parse};
 
@@ -101,10 +102,10 @@ pub fn words(job: &mut Job, path: &str) -> Option<String> {
         fields::Scope::Axle(side) => side,
         _ => Side::Front,
     };
-    let mark = job.decimal;
+    let decimal = job.decimal;
     let entry = job.at_mut(path)?;
     let (origin, blank) = (entry.origin(), entry.text().trim().is_empty());
-    let typed = entry.number(mark).ok().flatten().map(|n| n.si());
+    let typed = entry.number(decimal).ok().flatten().map(|n| n.si());
     let by_default =
         || parse::number((field.default?)(job, side).0, field.dim, DecimalMark::Point).ok().map(|n| n.si());
     // Nothing typed and no default: as it can be read.
@@ -112,7 +113,7 @@ pub fn words(job: &mut Job, path: &str) -> Option<String> {
     let unstated = HowSure::of(job).unstated(field, origin, blank && field.default.is_some(), si)?;
     let shown = |si: f64, dim: Dim| display::full_si(si, dim, &job.units);
     Some(match (unstated.from, field.reading?) {
-        (None, Reading::Within(pm)) => pm.to_owned(),
+        (None, Reading::Within(pm)) => mark(pm.to_owned()),
         _ => shown(unstated.within_si, field.dim),
     })
 }

@@ -13,6 +13,7 @@ use serde::{Deserialize, Serialize};
 
 use super::Job;
 use super::file::{self, FileError};
+use crate::say;
 
 /// An edit is in the kept copy so many seconds later, at the latest when the next frame is drawn.
 pub const KEEP_WITHIN_S: f64 = 1.0;
@@ -244,15 +245,20 @@ impl Found {
     pub fn words(&self) -> Option<String> {
         let mut words = Vec::new();
         if let Some(work) = &self.work {
-            let name = work.path.as_ref().map_or("a job not yet saved".to_owned(), |p| p.display().to_string());
-            words.push(format!(
-                "Your unsaved work on {name} was kept and is open again. Save it, or use File, New to leave it."
-            ));
+            words.push(match &work.path {
+                Some(path) => say!(
+                    "Your unsaved work on {path} was kept and is open again. Save it, or use File, New to leave it.",
+                    path = path.display()
+                ),
+                None => say!(
+                    "Your unsaved work on a job not yet saved was kept and is open again. Save it, or use File, New to leave it."
+                ),
+            });
         }
-        words.extend(self.aside.iter().map(|p| format!("More unsaved work lies in {}.", p.display())));
+        words.extend(self.aside.iter().map(|p| say!("More unsaved work lies in {path}.", path = p.display())));
         let unreadable = self.unreadable.iter();
         words.extend(
-            unreadable.map(|p| format!("Unsaved work was kept but cannot be read; it lies in {}", p.display())),
+            unreadable.map(|p| say!("Unsaved work was kept but cannot be read; it lies in {path}", path = p.display())),
         );
         (!words.is_empty()).then(|| words.join(" "))
     }

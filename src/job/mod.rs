@@ -16,6 +16,7 @@ pub mod typical;
 
 use serde::{Deserialize, Serialize};
 
+use crate::language::tr;
 pub use crate::road::RoadClass;
 pub use crate::spring::{Ends, Material};
 use crate::units::{
@@ -51,8 +52,24 @@ impl Side {
     /// The word on screen.
     pub fn word(self) -> &'static str {
         match self {
-            Side::Front => "Front",
-            Side::Rear => "Rear",
+            Side::Front => tr("Front"),
+            Side::Rear => tr("Rear"),
+        }
+    }
+
+    /// The same inside a sentence.
+    pub fn word_inside(self) -> &'static str {
+        match self {
+            Side::Front => tr("front"),
+            Side::Rear => tr("rear"),
+        }
+    }
+
+    /// "Front axle".
+    pub fn axle(self) -> &'static str {
+        match self {
+            Side::Front => tr("Front axle"),
+            Side::Rear => tr("Rear axle"),
         }
     }
 }
@@ -127,11 +144,11 @@ impl SpringKind {
     /// The words on screen and paper.
     pub fn words(self) -> &'static str {
         match self {
-            SpringKind::Coil => "coil",
-            SpringKind::WithHelper => "coil with helper",
-            SpringKind::Progressive => "progressive coil",
-            SpringKind::TorsionBar => "torsion bar",
-            SpringKind::Leaf => "leaf",
+            SpringKind::Coil => tr("coil"),
+            SpringKind::WithHelper => tr("coil with helper"),
+            SpringKind::Progressive => tr("progressive coil"),
+            SpringKind::TorsionBar => tr("torsion bar"),
+            SpringKind::Leaf => tr("leaf"),
         }
     }
 

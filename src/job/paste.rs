@@ -3,6 +3,8 @@
 //! Four labelled lines in any order, or a block of two rows of two (front row
 //! first, left first). Totals and percentages are left out.
 
+use crate::language::tr;
+use crate::say;
 use crate::units::parse::{self, DecimalMark};
 use crate::units::{Dim, Unit, table};
 use crate::weights::Corners;
@@ -16,7 +18,7 @@ pub struct Pasted {
     pub ignored: Vec<String>,
 }
 
-const NAMES: [(&str, usize); 20] = [
+const NAMES: [(&str, usize); 36] = [
     ("lf", 0),
     ("fl", 0),
     ("left front", 0),
@@ -37,6 +39,22 @@ const NAMES: [(&str, usize); 20] = [
     ("rear right", 3),
     ("r/r", 3),
     ("rr.", 3),
+    ("vl", 0),
+    ("links vorn", 0),
+    ("links vorne", 0),
+    ("vorn links", 0),
+    ("vorne links", 0),
+    ("vr", 1),
+    ("rechts vorn", 1),
+    ("rechts vorne", 1),
+    ("vorn rechts", 1),
+    ("vorne rechts", 1),
+    ("hl", 2),
+    ("links hinten", 2),
+    ("hinten links", 2),
+    ("hr", 3),
+    ("rechts hinten", 3),
+    ("hinten rechts", 3),
 ];
 
 /// Finds four readings in a text; `shown` is the unit of bare numbers.
@@ -51,7 +69,7 @@ pub fn corners(text: &str, shown: &'static Unit, mark: DecimalMark) -> Result<Pa
         match corner_of(line) {
             Some((corner, rest)) => match weights_in(rest, shown, mark).first() {
                 Some(reading) if by_corner[corner].is_none() => by_corner[corner] = Some(reading.clone()),
-                Some(_) => return Err(format!("two readings for the same corner: \"{line}\"")),
+                Some(_) => return Err(say!("two readings for the same corner: \"{line}\"", line)),
                 None => ignored.push(line.to_owned()),
             },
             None => match weights_in(line, shown, mark) {
@@ -66,12 +84,19 @@ pub fn corners(text: &str, shown: &'static Unit, mark: DecimalMark) -> Result<Pa
         (4, _) => by_corner.map(Option::unwrap_or_default),
         (0, [front, rear]) => [front[0].clone(), front[1].clone(), rear[0].clone(), rear[1].clone()],
         (0, []) => {
-            return Err("no readings found. Paste four lines such as \"LF 985 lb\", or two rows of two numbers".into());
+            return Err(
+                tr("no readings found. Paste four lines such as \"LF 985 lb\", or two rows of two numbers").into()
+            );
         }
         (0, rows) => {
-            return Err(format!("{} rows of two numbers found; two are needed, the front row first", rows.len()));
+            return Err(say!(
+                "{rows} rows of two numbers found; two are needed, the front row first",
+                rows = rows.len()
+            ));
         }
-        (n, _) => return Err(format!("{n} of four corners found; each line needs its corner: LF, RF, LR, RR")),
+        (found, _) => {
+            return Err(say!("{found} of four corners found; each line needs its corner: LF, RF, LR, RR", found));
+        }
     };
     let [lf, rf, lr, rr] = found;
     Ok(Pasted { corners: Corners { lf, rf, lr, rr }, ignored })
@@ -109,7 +134,12 @@ pub fn rows(text: &str, shown: &[&'static Unit], mark: DecimalMark) -> Result<Pa
             continue;
         }
         if cells.len() > shown.len() || cells.is_empty() {
-            return Err(format!("\"{line}\" has {} columns; {} are wanted", cells.len(), shown.len()));
+            return Err(say!(
+                "\"{line}\" has {columns} columns; {wanted} are wanted",
+                line,
+                columns = cells.len(),
+                wanted = shown.len()
+            ));
         }
         let mut row = Vec::new();
         for (cell, unit) in cells.iter().zip(&units) {
@@ -117,14 +147,14 @@ pub fn rows(text: &str, shown: &[&'static Unit], mark: DecimalMark) -> Result<Pa
                 _ if cell.is_empty() => String::new(),
                 Ok(_) => cell.clone(),
                 Err(_) if parse::is_bare(cell, mark) => format!("{cell} {}", unit.symbol),
-                Err(error) => return Err(format!("in \"{line}\": {error}")),
+                Err(error) => return Err(say!("in \"{line}\": {error}", line, error)),
             });
         }
         row.resize(shown.len(), String::new());
         found.rows.push(row);
     }
     if found.rows.is_empty() {
-        return Err(format!("no rows found. Paste lines of {} numbers each", shown.len()));
+        return Err(say!("no rows found. Paste lines of {columns} numbers each", columns = shown.len()));
     }
     Ok(found)
 }
@@ -152,7 +182,7 @@ pub fn named_rows(text: &str, shown: &[&'static Unit], mark: DecimalMark) -> Res
     }
     let found = rows(&bare, shown, mark)?;
     if found.rows.len() != names.len() {
-        return Err(format!("{} names, but {} rows of numbers", names.len(), found.rows.len()));
+        return Err(say!("{names} names, but {rows} rows of numbers", names = names.len(), rows = found.rows.len()));
     }
     Ok((names, found))
 }
@@ -182,11 +212,12 @@ fn unit_in_head(head: &str, dim: Dim) -> Result<Option<&'static Unit>, String> {
     if let Some(unit) = bracketed.filter(|u| !u.is_empty()) {
         return match (table::find(dim, unit), table::find_any(unit)) {
             (Some(unit), _) => Ok(Some(unit)),
-            (None, Some(other)) => Err(format!(
-                "the head \"{head}\" names {}, but the column holds {}; its units are {}",
-                other.dim.noun(),
-                dim.noun(),
-                table::phrase(dim)
+            (None, Some(other)) => Err(say!(
+                "the head \"{head}\" names {named}, but the column holds {wanted}; its units are {allowed}",
+                head,
+                named = other.dim.noun(),
+                wanted = dim.noun(),
+                allowed = table::phrase(dim)
             )),
             (None, None) => Ok(None),
         };
@@ -268,6 +299,7 @@ mod tests {
         assert_eq!(read("985 960\n770 745\n"), expected);
         assert_eq!(read("985 lb\t960 lb\n770 lb;745 lb\nTotal 3460"), expected);
         assert_eq!(read("Left Front 985\nRight Front 960\nLeft Rear 770\nRight Rear 745"), expected);
+        assert_eq!(read("HR 745\nVL: 985\nVorne rechts 960\nhinten links 770\nGesamt 3460"), expected);
     }
 
     #[test]

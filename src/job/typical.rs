@@ -1,6 +1,7 @@
 //! Masses of typical assemblies, to begin a ledger with. Common practice, no source: weigh the real part.
 
 use super::Part;
+use crate::language::tr;
 use crate::units::entry::AnyEntry;
 use crate::units::{DecimalMark, Dim, Origin, Spread, table};
 
@@ -34,7 +35,7 @@ pub const TYPICAL: [(&str, f64, f64); 22] = [
 pub fn part(index: usize) -> Option<Part> {
     let (what, kg, plus_minus) = *TYPICAL.get(index)?;
     let unit = table::find(Dim::Mass, "kg")?;
-    let mut part = Part { what: what.to_owned(), ..Part::default() };
+    let mut part = Part { what: tr(what).to_owned(), ..Part::default() };
     part.mass.type_text(&format!("{kg} kg"), unit, DecimalMark::Point);
     part.mass.set_origin(Some(Origin::Guessed));
     part.mass.set_pm(&format!("{plus_minus} kg"), Spread::Limits);

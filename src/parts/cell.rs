@@ -3,6 +3,7 @@
 use super::Meaning;
 use super::text::Table;
 use super::words::{MONEY, folded};
+use crate::say;
 use crate::units::{DecimalMark, Dim, EntryError, Unit, parse};
 
 /// Cells that must show a decimal mark without doubt before the guess is made.
@@ -105,7 +106,7 @@ impl Numbers {
         }
         let number = parse::number(text, Dim::Ratio, self.mark)?;
         if !number.unit.symbol.is_empty() {
-            return Err(Fault::Said(format!("\"{text}\" is a share; this column takes plain numbers")));
+            return Err(Fault::Said(say!("\"{text}\" is a share; this column takes plain numbers", text)));
         }
         Ok(self.counted(text, number))
     }
@@ -119,7 +120,7 @@ impl Numbers {
     pub fn pieces(&mut self, text: &str) -> Result<u32, Fault> {
         let pieces = self.count(text)?;
         if pieces.fract() != 0.0 || !(0.0..=f64::from(u32::MAX)).contains(&pieces) {
-            return Err(Fault::Said(format!("\"{text}\" is no whole number of pieces, 0 or more")));
+            return Err(Fault::Said(say!("\"{text}\" is no whole number of pieces, 0 or more", text)));
         }
         Ok(pieces as u32)
     }

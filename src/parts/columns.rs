@@ -5,6 +5,8 @@ use serde::{Deserialize, Serialize};
 use super::header::{self, Header};
 use super::text::{self, Table};
 use super::{ListError, MOST_COLUMNS, cell};
+use crate::language::{mark, tr};
+use crate::say;
 use crate::units::{DecimalMark, Dim, Unit, parse, table};
 
 /// Rows looked at to find the unit of a column in its cells.
@@ -95,25 +97,25 @@ impl Meaning {
     /// The words on screen; a header of these words is understood.
     pub fn words(self) -> String {
         match self {
-            Meaning::Number => "number".to_owned(),
-            Meaning::What => "description".to_owned(),
-            Meaning::Rate => "spring rate".to_owned(),
-            Meaning::RateTolerance => "± of the rate".to_owned(),
-            Meaning::FreeLength => "free length".to_owned(),
-            Meaning::SolidLength => "solid length".to_owned(),
-            Meaning::InsideDiameter => "inside diameter".to_owned(),
-            Meaning::OutsideDiameter => "outside diameter".to_owned(),
-            Meaning::Wire => "wire diameter".to_owned(),
-            Meaning::TotalCoils => "total coils".to_owned(),
-            Meaning::Ends => "ends".to_owned(),
-            Meaning::MaxLoad => "greatest load".to_owned(),
-            Meaning::Price => "price".to_owned(),
-            Meaning::Stock => "pieces in stock".to_owned(),
-            Meaning::ClosedLength => "damper closed length".to_owned(),
-            Meaning::OpenLength => "damper open length".to_owned(),
-            Meaning::Mounts => "damper mounts".to_owned(),
-            Meaning::Bump(speed) => format!("bump force at {speed} m/s"),
-            Meaning::Rebound(speed) => format!("rebound force at {speed} m/s"),
+            Meaning::Number => tr("number").to_owned(),
+            Meaning::What => tr("description").to_owned(),
+            Meaning::Rate => tr("spring rate").to_owned(),
+            Meaning::RateTolerance => tr("± of the rate").to_owned(),
+            Meaning::FreeLength => tr("free length").to_owned(),
+            Meaning::SolidLength => tr("solid length").to_owned(),
+            Meaning::InsideDiameter => tr("inside diameter").to_owned(),
+            Meaning::OutsideDiameter => tr("outside diameter").to_owned(),
+            Meaning::Wire => tr("wire diameter").to_owned(),
+            Meaning::TotalCoils => tr("total coils").to_owned(),
+            Meaning::Ends => tr("ends").to_owned(),
+            Meaning::MaxLoad => tr("greatest load").to_owned(),
+            Meaning::Price => tr("price").to_owned(),
+            Meaning::Stock => tr("pieces in stock").to_owned(),
+            Meaning::ClosedLength => tr("damper closed length").to_owned(),
+            Meaning::OpenLength => tr("damper open length").to_owned(),
+            Meaning::Mounts => tr("damper mounts").to_owned(),
+            Meaning::Bump(speed) => say!("bump force at {speed} m/s", speed = mark(speed.to_string())),
+            Meaning::Rebound(speed) => say!("rebound force at {speed} m/s", speed = mark(speed.to_string())),
         }
     }
 
@@ -134,7 +136,7 @@ impl Meaning {
     /// The units its column takes, as a phrase.
     pub fn allowed_units(self) -> String {
         match self.dims() {
-            [] => "no unit".to_owned(),
+            [] => tr("no unit").to_owned(),
             [Dim::Ratio, rest @ ..] => {
                 let others: Vec<String> = rest.iter().map(|d| table::phrase(*d)).collect();
                 format!("%, {}", others.join(", "))
@@ -146,7 +148,7 @@ impl Meaning {
     fn noun(self) -> &'static str {
         self.dims()
             .first()
-            .map_or("a column without a unit", |d| if *d == Dim::Ratio { "a tolerance" } else { d.noun() })
+            .map_or(tr("a column without a unit"), |d| if *d == Dim::Ratio { tr("a tolerance") } else { d.noun() })
     }
 }
 
@@ -288,7 +290,7 @@ fn twice(means: Meaning, first: &Column, second: &Column) -> ListError {
 fn wrong_speed(column: &Column) -> Option<ListError> {
     let (Meaning::Bump(speed) | Meaning::Rebound(speed)) = column.means? else { return None };
     let is_speed = speed > 0.0 && speed <= 100.0;
-    (!is_speed).then(|| ListError::Speed { column: column.header.clone(), speed: speed.to_string() })
+    (!is_speed).then(|| ListError::Speed { column: column.header.clone(), speed: mark(speed.to_string()) })
 }
 
 /// Guesses by its headers what each column of a file means, its unit, the delimiter and the decimal mark.

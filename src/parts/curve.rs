@@ -4,8 +4,9 @@
 //! of forces, where a sign of the speed, else of the force, tells which way the damper moves. A column of clicks may
 //! stand beside either. Signs only tell the direction: what is given back are sizes.
 
+mod error;
+
 use csv::StringRecord;
-use thiserror::Error;
 
 use super::cell::{self, Fault, Numbers};
 use super::header;
@@ -14,7 +15,10 @@ use super::words::{BUMP, CLICK, FORCE, REBOUND, SPEED, folded};
 use super::{BadRow, ListError};
 pub use crate::damper::Direction;
 use crate::damper::ForcePoint;
+use crate::language::{mark, tr};
+use crate::say;
 use crate::units::{DecimalMark, Dim, Force, Quantity, Unit, Velocity, display, table};
+pub use error::CurveTableError;
 
 /// What the file itself does not say.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -57,52 +61,6 @@ pub struct CurveTable {
     pub notes: Vec<String>,
 }
 
-/// Why a file is no curve.
-#[derive(Debug, Clone, PartialEq, Error)]
-pub enum CurveTableError {
-    /// As with a parts list.
-    #[error(transparent)]
-    List(#[from] ListError),
-    /// A column is missing.
-    #[error(
-        "No column says {0}. Name the columns in the first row: speed, bump, rebound; or speed and force, with signs"
-    )]
-    Missing(&'static str),
-    /// Two columns of one kind.
-    #[error("Columns \"{0}\" and \"{1}\" both say {2}. Keep one")]
-    Twice(String, String, &'static str),
-    /// A bare number and no unit.
-    #[error("Column \"{column}\" says no unit. Name it in its header, or choose one: {allowed}")]
-    NoUnit {
-        /// The header.
-        column: String,
-        /// The units it takes.
-        allowed: String,
-    },
-    /// A unit of something else.
-    #[error("Column \"{column}\": its unit is none of {wanted}; use {allowed}")]
-    WrongUnit {
-        /// The header.
-        column: String,
-        /// What the column holds.
-        wanted: &'static str,
-        /// The units it takes.
-        allowed: String,
-    },
-    /// One column of forces without any sign.
-    #[error(
-        "Neither speeds nor forces have a sign, so nothing tells bump from rebound. Give two columns, bump and rebound, or signs"
-    )]
-    NoSign,
-    /// Rows that cannot be used; all of them.
-    #[error("{}", said(.0))]
-    Rows(Vec<BadRow>),
-}
-
-fn said(rows: &[BadRow]) -> String {
-    rows.iter().map(|r| format!("Line {}: {}", r.line, r.reason)).collect::<Vec<_>>().join("\n")
-}
-
 /// What a column holds.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 enum Holds {
@@ -124,11 +82,11 @@ impl Holds {
 
     fn words(self) -> &'static str {
         match self {
-            Holds::Speed => "the speed",
-            Holds::Force => "the force",
-            Holds::Bump => "the bump force",
-            Holds::Rebound => "the rebound force",
-            Holds::Click => "the click",
+            Holds::Speed => tr("the speed"),
+            Holds::Force => tr("the force"),
+            Holds::Bump => tr("the bump force"),
+            Holds::Rebound => tr("the rebound force"),
+            Holds::Click => tr("the click"),
         }
     }
 }
@@ -149,10 +107,10 @@ pub fn read(bytes: &[u8], ask: &Ask) -> Result<CurveTable, CurveTableError> {
     let table = Table::open_for(&decoded.text, |header| holds(header).is_some())?;
     let names = super::columns::headers(&table)?;
     let columns = columns(&names, ask)?;
-    let mark =
+    let sign =
         ask.decimal.unwrap_or_else(|| cell::guess_mark(&table, &columns.iter().map(|c| c.at).collect::<Vec<_>>()));
-    let raw = raw_rows(&table, &columns, names.len(), Numbers::new(mark))?;
-    let mut notes = vec![decoded.note.clone(), format!("Columns parted by {}", table.delimiter_words())];
+    let raw = raw_rows(&table, &columns, names.len(), Numbers::new(sign))?;
+    let mut notes = vec![decoded.note.clone(), table.parted_by()];
     let rows = if columns.iter().any(|c| c.holds == Holds::Force) {
         by_sign(&raw, ask.plus, &mut notes)?
     } else {
@@ -258,7 +216,7 @@ fn raw_rows<'t>(
         let mut raw = Raw { line: row.line, text: row.text, ..Raw::default() };
         let mut reasons = Vec::new();
         if row.torn || row.cells.len() != wanted {
-            reasons.push(format!("it has {} cells; the header has {wanted}", row.cells.len()));
+            reasons.push(say!("it has {found} cells; the header has {wanted}", found = row.cells.len(), wanted));
         } else {
             raw.fill(row.cells, columns, &mut numbers, &mut reasons)?;
         }
@@ -303,16 +261,18 @@ impl Raw<'_> {
                     let (column, allowed) = (column.header.clone(), table::phrase(column.holds.dim()));
                     return Err(CurveTableError::NoUnit { column, allowed });
                 }
-                Err(Fault::Said(reason)) => reasons.push(format!("column \"{}\": {reason}", column.header)),
+                Err(Fault::Said(reason)) => {
+                    reasons.push(say!("column \"{header}\": {reason}", reason, header = column.header));
+                }
             }
         }
         match speed {
             Some(speed) => self.speed = speed,
-            None if reasons.is_empty() => reasons.push("it has no speed".to_owned()),
+            None if reasons.is_empty() => reasons.push(tr("it has no speed").to_owned()),
             None => {}
         }
         if reasons.is_empty() && self.bump.or(self.rebound).or(self.force).is_none() {
-            reasons.push("it has no force".to_owned());
+            reasons.push(tr("it has no force").to_owned());
         }
         Ok(())
     }
@@ -326,18 +286,20 @@ fn newtons(n: f64) -> String {
 fn side_by_side(raw: &[Raw<'_>]) -> Result<Vec<Row>, CurveTableError> {
     let mut bad = Vec::new();
     type Pick = for<'r, 't> fn(&'r Raw<'t>) -> Option<f64>;
-    let columns: [(&str, Pick); 2] = [("bump", |r| r.bump), ("rebound", |r| r.rebound)];
-    for (name, of) in columns {
+    let columns: [(Direction, Pick); 2] = [(Direction::Bump, |r| r.bump), (Direction::Rebound, |r| r.rebound)];
+    for (direction, of) in columns {
         let signed = raw.iter().filter_map(|r| Some((r, of(r)?)));
         let first = signed.clone().map(|s| s.1).find(|n| *n != 0.0).unwrap_or(1.0);
-        bad.extend(signed.filter(|(_, n)| n * first < 0.0).map(|(r, n)| {
-            r.bad(format!("the {name} force {} has another sign than the {name} forces above it", newtons(n)))
-        }));
+        let other = signed.filter(|(_, n)| n * first < 0.0);
+        bad.extend(other.map(|(r, n)| r.bad(other_sign_than_above(direction, newtons(n)))));
     }
     let away = raw.iter().filter(|r| r.speed < 0.0);
-    bad.extend(
-        away.map(|r| r.bad(format!("the speed {} m/s is below zero; beside bump and rebound it has no sign", r.speed))),
-    );
+    bad.extend(away.map(|r| {
+        r.bad(say!(
+            "the speed {speed} m/s is below zero; beside bump and rebound it has no sign",
+            speed = mark(r.speed.to_string())
+        ))
+    }));
     if !bad.is_empty() {
         bad.sort_by_key(|b| b.line);
         return Err(CurveTableError::Rows(bad));
@@ -349,6 +311,15 @@ fn side_by_side(raw: &[Raw<'_>]) -> Result<Vec<Row>, CurveTableError> {
         point: ForcePoint { speed: Velocity::from_si(r.speed), bump: size(r.bump), rebound: size(r.rebound) },
     };
     Ok(raw.iter().map(row).collect())
+}
+
+fn other_sign_than_above(direction: Direction, force: String) -> String {
+    match direction {
+        Direction::Bump => say!("the bump force {force} has another sign than the bump forces above it", force),
+        Direction::Rebound => {
+            say!("the rebound force {force} has another sign than the rebound forces above it", force)
+        }
+    }
 }
 
 /// One column of forces: signs of the speeds, else of the forces, tell the direction.
@@ -364,11 +335,9 @@ fn by_sign(raw: &[Raw<'_>], plus: Direction, notes: &mut Vec<String>) -> Result<
     for up in [true, false] {
         let side = raw.iter().filter(|r| r.speed != 0.0 && (sign(r) > 0.0) == up);
         let first = side.clone().map(force).find(|n| *n != 0.0).unwrap_or(1.0);
-        bad.extend(
-            side.filter(|r| force(r) * first < 0.0).map(|r| {
-                r.bad(format!("the force {} has another sign than others of this direction", newtons(force(r))))
-            }),
-        );
+        bad.extend(side.filter(|r| force(r) * first < 0.0).map(|r| {
+            r.bad(say!("the force {force} has another sign than others of this direction", force = newtons(force(r))))
+        }));
     }
     if !bad.is_empty() {
         bad.sort_by_key(|b| b.line);
@@ -389,13 +358,21 @@ fn by_sign(raw: &[Raw<'_>], plus: Direction, notes: &mut Vec<String>) -> Result<
             point: ForcePoint { speed: Velocity::from_si(r.speed.abs()), bump, rebound },
         }
     };
-    let what = if by_speed { "speed" } else { "force" };
-    notes.push(format!("A {what} with plus was taken as {}, with minus as {}", plus.word(), other.word()));
+    notes.push(how_signs_were_taken(by_speed, plus).to_owned());
     let rows: Vec<Row> = raw.iter().map(row).collect();
     let most =
         |of: fn(&ForcePoint) -> Option<Force>| rows.iter().filter_map(|r| Some(of(&r.point)?.si())).fold(0.0, f64::max);
     if most(|p| p.bump) > most(|p| p.rebound) {
-        notes.push("Bump is then the stiffer way, which is rare: is plus the other way round?".into());
+        notes.push(tr("Bump is then the stiffer way, which is rare: is plus the other way round?").into());
     }
     Ok(rows)
+}
+
+fn how_signs_were_taken(by_speed: bool, plus: Direction) -> &'static str {
+    match (by_speed, plus) {
+        (true, Direction::Bump) => tr("A speed with plus was taken as bump, with minus as rebound"),
+        (true, Direction::Rebound) => tr("A speed with plus was taken as rebound, with minus as bump"),
+        (false, Direction::Bump) => tr("A force with plus was taken as bump, with minus as rebound"),
+        (false, Direction::Rebound) => tr("A force with plus was taken as rebound, with minus as bump"),
+    }
 }

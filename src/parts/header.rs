@@ -135,6 +135,7 @@ fn force(words: &[&str], small: &[String]) -> Option<Header> {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::language::{Language, Voice, speak};
 
     #[test]
     fn headers_as_people_write_them() {
@@ -196,8 +197,11 @@ mod tests {
 
     #[test]
     fn the_words_on_screen_are_understood() {
-        for means in Meaning::WITHOUT_SPEED.into_iter().chain([Meaning::Bump(0.13), Meaning::Rebound(0.052)]) {
-            assert_eq!(read(&means.words()).means, Some(means), "{}", means.words());
+        for language in Language::ALL {
+            let _voice = speak(Voice { language, mark: language.mark() });
+            for means in Meaning::WITHOUT_SPEED.into_iter().chain([Meaning::Bump(0.13), Meaning::Rebound(0.052)]) {
+                assert_eq!(read(&means.words()).means, Some(means), "{}", means.words());
+            }
         }
     }
 

@@ -16,6 +16,8 @@ mod words;
 use thiserror::Error;
 
 pub use crate::damper::ForcePoint;
+use crate::language::tr;
+use crate::say;
 use crate::spring::Ends;
 use crate::units::{Force, Length, Quantity, Ratio, SpringRate};
 
@@ -136,28 +138,31 @@ pub const MOST_COLUMNS: usize = 1000;
 #[derive(Debug, Clone, PartialEq, Eq, Error)]
 pub enum ListError {
     /// Nothing but blank rows.
-    #[error("The file is empty")]
+    #[error("{}", tr("The file is empty"))]
     Empty,
     /// Bytes that are no text.
-    #[error("The file is not text. Save the table as text: CSV, UTF-8")]
+    #[error("{}", tr("The file is not text. Save the table as text: CSV, UTF-8"))]
     NotText,
     /// The first row holds numbers.
-    #[error("The first row does not name the columns. Put a row of column names above the parts")]
+    #[error("{}", tr("The first row does not name the columns. Put a row of column names above the parts"))]
     NoHeader,
     /// A delimiter that cannot part columns.
-    #[error("\"{delimiter}\" cannot part columns. Use a comma, a semicolon or a tab")]
+    #[error("{}", say!("\"{delimiter}\" cannot part columns. Use a comma, a semicolon or a tab", delimiter))]
     Delimiter {
         /// The delimiter given.
         delimiter: char,
     },
     /// Columns that the file does not have.
-    #[error("The file has no column {columns}. Say again what each column means")]
+    #[error("{}", say!("The file has no column {columns}. Say again what each column means", columns))]
     DoesNotFit {
         /// The headers that were not found, quoted.
         columns: String,
     },
     /// A unit that measures something else, or none at all.
-    #[error("Column \"{column}\": \"{unit}\" is no unit of {wanted}; use {allowed}")]
+    #[error(
+        "{}",
+        say!("Column \"{column}\": \"{unit}\" is no unit of {wanted}; use {allowed}", column, unit, wanted, allowed)
+    )]
     WrongUnit {
         /// The header.
         column: String,
@@ -169,7 +174,7 @@ pub enum ListError {
         allowed: String,
     },
     /// A column without a unit, and numbers in it without one.
-    #[error("Column \"{column}\" says no unit. Choose one: {allowed}")]
+    #[error("{}", say!("Column \"{column}\" says no unit. Choose one: {allowed}", column, allowed))]
     NoUnit {
         /// The header.
         column: String,
@@ -177,13 +182,20 @@ pub enum ListError {
         allowed: String,
     },
     /// More columns than a list of parts has.
-    #[error("The first row has {count} columns; a parts list has at most {MOST_COLUMNS}. It is something else")]
+    #[error(
+        "{}",
+        say!(
+            "The first row has {count} columns; a parts list has at most {most}. It is something else",
+            count,
+            most = MOST_COLUMNS
+        )
+    )]
     TooManyColumns {
         /// How many.
         count: usize,
     },
     /// Two columns with the same meaning.
-    #[error("Columns \"{first}\" and \"{second}\" both mean {meaning}. Keep one")]
+    #[error("{}", say!("Columns \"{first}\" and \"{second}\" both mean {meaning}. Keep one", first, second, meaning))]
     Twice {
         /// What both mean.
         meaning: String,
@@ -193,7 +205,14 @@ pub enum ListError {
         second: String,
     },
     /// A force column whose speed is no speed.
-    #[error("Column \"{column}\": {speed} m/s is no speed of a damper. Give one above 0 and up to 100 m/s")]
+    #[error(
+        "{}",
+        say!(
+            "Column \"{column}\": {speed} m/s is no speed of a damper. Give one above 0 and up to 100 m/s",
+            column,
+            speed
+        )
+    )]
     Speed {
         /// The header.
         column: String,
@@ -201,7 +220,10 @@ pub enum ListError {
         speed: String,
     },
     /// No column that makes a row a spring or a damper.
-    #[error("No column says the rate of a spring, or the lengths or forces of a damper: nothing in it can be used")]
+    #[error(
+        "{}",
+        tr("No column says the rate of a spring, or the lengths or forces of a damper: nothing in it can be used")
+    )]
     NothingUsable,
 }
 

@@ -5,6 +5,8 @@ use super::columns::{Columns, Meaning, headers};
 use super::row::{Part, Plan, Slot};
 use super::text::{self, Decoded, Row, Table};
 use super::{BadRow, List, ListError};
+use crate::language::tr;
+use crate::say;
 use crate::units::{DecimalMark, display};
 
 /// Reads a parts list. `columns` says what each column means; see [`super::guess`].
@@ -68,8 +70,12 @@ fn plan(names: &[String], columns: &Columns) -> Result<(Plan, Vec<String>), List
             && unit.symbol != said.symbol
         {
             let (header, given) = (&column.header, said.symbol);
-            notes
-                .push(format!("Column \"{header}\": numbers taken as {}, though its header says {given}", unit.symbol));
+            notes.push(say!(
+                "Column \"{header}\": numbers taken as {symbol}, though its header says {given}",
+                header,
+                given,
+                symbol = unit.symbol
+            ));
         }
         slots.push(Slot { at, header: column.header.trim().to_owned(), means, unit });
     }
@@ -79,7 +85,7 @@ fn plan(names: &[String], columns: &Columns) -> Result<(Plan, Vec<String>), List
         .map(|i| format!("\"{}\"", names[i]))
         .collect();
     if !unread.is_empty() {
-        notes.push(format!("Columns not read: {}", unread.join(", ")));
+        notes.push(say!("Columns not read: {unread}", unread = unread.join(", ")));
     }
     let numbers = Numbers::new(DecimalMark::Point);
     Ok((Plan { speed_count: speed_count(&slots), slots, numbers, dashes: 0, unknown_ends: 0, left_out: 0 }, notes))
@@ -102,41 +108,58 @@ fn speed_count(slots: &[Slot]) -> usize {
 /// What is wrong with the shape of a row.
 fn shape(row: &Row, wanted: usize) -> Option<String> {
     if row.torn {
-        let reason = "a quotation mark is not closed, or text follows a closed one; inside a cell it is written twice";
+        let reason =
+            tr("a quotation mark is not closed, or text follows a closed one; inside a cell it is written twice");
         return Some(reason.to_owned());
     }
     let found = row.cells.len();
-    (found != wanted).then(|| format!("it has {found} cells; the header has {wanted}"))
+    (found != wanted).then(|| say!("it has {found} cells; the header has {wanted}", found, wanted))
 }
 
 fn how_read(decoded: &Decoded, table: &Table, mark: DecimalMark) -> Vec<String> {
     let mark = match mark {
-        DecimalMark::Point => "Decimal mark: point, as in 12.5",
-        DecimalMark::Comma => "Decimal mark: comma, as in 12,5",
+        DecimalMark::Point => tr("Decimal mark: point, as in 12.5"),
+        DecimalMark::Comma => tr("Decimal mark: comma, as in 12,5"),
     };
-    vec![decoded.note.clone(), format!("Columns parted by {}", table.delimiter_words()), mark.to_owned()]
+    vec![decoded.note.clone(), table.parted_by(), mark.to_owned()]
 }
 
 /// What was met while the rows were read.
 fn counted(plan: &Plan) -> Vec<String> {
-    let many = |n: usize, one: &str, more: &str| if n == 1 { format!("1 {one}") } else { format!("{n} {more}") };
     let mut notes = Vec::new();
-    if let Some((text, value)) = &plan.numbers.example {
-        let cells = many(plan.numbers.ambiguous, "cell", "cells");
-        let value = display::significant(*value, 15);
-        notes.push(format!(
-            "{cells} could be read in two ways: \"{text}\" was taken as {value}, with a mark of thousands"
-        ));
+    if let Some((text, number)) = &plan.numbers.example {
+        let number = display::significant(*number, 15);
+        notes.push(match plan.numbers.ambiguous {
+            1 => say!(
+                "1 cell could be read in two ways: \"{text}\" was taken as {number}, with a mark of thousands",
+                text,
+                number
+            ),
+            count => say!(
+                "{count} cells could be read in two ways: \"{text}\" was taken as {number}, with a mark of thousands",
+                count,
+                text,
+                number
+            ),
+        });
     }
-    if plan.unknown_ends > 0 {
-        notes.push(format!("{}: end type not understood", many(plan.unknown_ends, "row", "rows")));
+    match plan.unknown_ends {
+        0 => {}
+        1 => notes.push(tr("1 row: end type not understood").to_owned()),
+        count => notes.push(say!("{count} rows: end type not understood", count)),
     }
-    if plan.dashes > 0 {
-        notes.push(format!("{} with only a dash read as not known", many(plan.dashes, "cell", "cells")));
+    match plan.dashes {
+        0 => {}
+        1 => notes.push(tr("1 cell with only a dash read as not known").to_owned()),
+        count => notes.push(say!("{count} cells with only a dash read as not known", count)),
     }
-    if plan.left_out > 0 {
-        let cells = many(plan.left_out, "cell", "cells");
-        notes.push(format!("{cells} left out: a spring has no values of a damper, a damper none of a spring"));
+    match plan.left_out {
+        0 => {}
+        1 => {
+            notes.push(tr("1 cell left out: a spring has no values of a damper, a damper none of a spring").to_owned())
+        }
+        count => notes
+            .push(say!("{count} cells left out: a spring has no values of a damper, a damper none of a spring", count)),
     }
     notes
 }

@@ -5,6 +5,8 @@ use csv::StringRecord;
 use super::cell::{self, Fault, Numbers, Tolerance};
 use super::columns::{Meaning, is_same_speed, no_unit};
 use super::{Damper, ForcePoint, ListError, Spring, words};
+use crate::language::tr;
+use crate::say;
 use crate::spring::Ends;
 use crate::units::{Dim, Force, Length, Quantity, Ratio, SpringRate, Unit, Velocity};
 
@@ -77,9 +79,9 @@ impl Plan {
         }
         match (is_spring, is_damper) {
             (true, true) => {
-                reasons.push("it has the rate of a spring and values of a damper; make two rows".to_owned())
+                reasons.push(tr("it has the rate of a spring and values of a damper; make two rows").to_owned())
             }
-            (false, false) => reasons.push("it has neither a rate nor a damper's lengths or forces".to_owned()),
+            (false, false) => reasons.push(tr("it has neither a rate nor a damper's lengths or forces").to_owned()),
             _ => {}
         }
         if !reasons.is_empty() {
@@ -112,14 +114,16 @@ impl Plan {
                 continue;
             }
             if slot.means == Meaning::Ends {
-                found.ends = ends(text);
+                found.ends = words::ends(text);
                 self.unknown_ends += usize::from(found.ends.is_none());
                 continue;
             }
             match found.take(slot, text, &mut self.numbers, self.speed_count) {
                 Ok(()) => {}
                 Err(Fault::NoUnit) => return Err(no_unit(&slot.header, slot.means)),
-                Err(Fault::Said(reason)) => reasons.push(format!("column \"{}\": {reason}", slot.header)),
+                Err(Fault::Said(reason)) => {
+                    reasons.push(say!("column \"{header}\": {reason}", reason, header = slot.header))
+                }
             }
         }
         Ok(found)
@@ -145,17 +149,12 @@ fn is_of_the_other_kind(means: Meaning, is_spring: bool) -> bool {
     }
 }
 
-/// The kind of ends a cell names; the program's own words first, since most lists use few.
-fn ends(text: &str) -> Option<Ends> {
-    Ends::ALL.into_iter().find(|kind| kind.words() == text).or_else(|| words::ends(text))
-}
-
 fn above_zero(si: f64, text: &str) -> Result<Option<f64>, Fault> {
-    if si > 0.0 { Ok(Some(si)) } else { Err(Fault::Said(format!("\"{text}\" is not above zero"))) }
+    if si > 0.0 { Ok(Some(si)) } else { Err(Fault::Said(say!("\"{text}\" is not above zero", text))) }
 }
 
 fn not_negative(si: f64, text: &str) -> Result<Option<f64>, Fault> {
-    if si >= 0.0 { Ok(Some(si)) } else { Err(Fault::Said(format!("\"{text}\" is below zero"))) }
+    if si >= 0.0 { Ok(Some(si)) } else { Err(Fault::Said(say!("\"{text}\" is below zero", text))) }
 }
 
 impl<'r> Found<'r> {
@@ -188,7 +187,7 @@ impl<'r> Found<'r> {
                 let force = not_negative(numbers.quantity(text, Dim::Force, unit)?, text)?;
                 self.point(speed, speed_count).rebound = force.map(Force::from_si);
             }
-            Meaning::Ends => self.ends = ends(text),
+            Meaning::Ends => self.ends = words::ends(text),
         }
         Ok(())
     }
@@ -212,17 +211,20 @@ impl<'r> Found<'r> {
         };
         let both =
             |a: Option<f64>, b: Option<f64>, test: fn(f64, f64) -> bool| a.zip(b).is_some_and(|(a, b)| test(a, b));
-        wrong(both(self.solid, self.free, |s, f| s >= f), "the solid length is not below the free length");
-        wrong(both(self.inside, self.outside, |i, o| i >= o), "the inside diameter is not below the outside diameter");
+        wrong(both(self.solid, self.free, |s, f| s >= f), tr("the solid length is not below the free length"));
+        wrong(
+            both(self.inside, self.outside, |i, o| i >= o),
+            tr("the inside diameter is not below the outside diameter"),
+        );
         let no_room = both(self.outside, self.wire, |o, w| o <= 2.0 * w);
-        wrong(no_room, "the outside diameter is not above two wire diameters");
+        wrong(no_room, tr("the outside diameter is not above two wire diameters"));
         let rate = self.rate?;
         let share = self.tolerance.map(|t| match t {
             Tolerance::Share(share) => share,
             Tolerance::Rate(rate_n_per_m) => rate_n_per_m / rate,
         });
         let allowed = share.is_none_or(|share| (0.0..1.0).contains(&share));
-        wrong(!allowed, "the ± of the rate is not from 0 up to below 100 %");
+        wrong(!allowed, tr("the ± of the rate is not from 0 up to below 100 %"));
         let length = |m: Option<f64>| m.map(Length::from_si);
         Some(Spring {
             line: 0,
@@ -245,7 +247,7 @@ impl<'r> Found<'r> {
 
     fn damper(self, reasons: &mut Vec<String>) -> Damper {
         if self.open.zip(self.closed).is_some_and(|(open, closed)| open <= closed) {
-            reasons.push("the open length is not above the closed length".to_owned());
+            reasons.push(tr("the open length is not above the closed length").to_owned());
         }
         Damper {
             line: 0,

@@ -7,6 +7,8 @@ use encoding_rs::{Encoding, UTF_8, WINDOWS_1252};
 
 use super::header;
 use super::{ListError, MOST_COLUMNS};
+use crate::language::tr;
+use crate::say;
 
 /// The delimiters that are guessed.
 const DELIMITERS: [u8; 3] = [b';', b',', b'\t'];
@@ -26,17 +28,20 @@ pub(super) fn decode(bytes: &[u8]) -> Result<Decoded<'_>, ListError> {
     let decoded = match Encoding::for_bom(bytes) {
         Some((encoding, mark)) if encoding != UTF_8 => {
             let (text, lost) = encoding.decode_without_bom_handling(&bytes[mark..]);
-            let note = format!("Text read as {}", encoding.name());
-            let note = if lost { format!("{note}; what could not be read shows as \u{fffd}") } else { note };
+            let name = encoding.name();
+            let note = match lost {
+                true => say!("Text read as {name}; what could not be read shows as \u{fffd}", name),
+                false => say!("Text read as {name}", name),
+            };
             Decoded { text, note }
         }
         marked => {
             let bytes = &bytes[marked.map_or(0, |(_, mark)| mark)..];
             match std::str::from_utf8(bytes) {
-                Ok(text) => Decoded { text: Cow::Borrowed(text), note: "Text read as UTF-8".to_owned() },
+                Ok(text) => Decoded { text: Cow::Borrowed(text), note: say!("Text read as {name}", name = "UTF-8") },
                 Err(_) => Decoded {
                     text: WINDOWS_1252.decode_without_bom_handling(bytes).0,
-                    note: "Text is not UTF-8; read as Windows-1252. Look at letters with accents".to_owned(),
+                    note: tr("Text is not UTF-8; read as Windows-1252. Look at letters with accents").to_owned(),
                 },
             }
         }
@@ -88,13 +93,13 @@ impl<'t> Table<'t> {
         }
     }
 
-    /// The delimiter in words.
-    pub fn delimiter_words(&self) -> String {
+    /// A note that says what parts its columns.
+    pub fn parted_by(&self) -> String {
         match self.delimiter {
-            b',' => "commas".to_owned(),
-            b';' => "semicolons".to_owned(),
-            b'\t' => "tabs".to_owned(),
-            other => format!("\"{}\"", char::from(other)),
+            b',' => tr("Columns parted by commas").to_owned(),
+            b';' => tr("Columns parted by semicolons").to_owned(),
+            b'\t' => tr("Columns parted by tabs").to_owned(),
+            other => say!("Columns parted by \"{sign}\"", sign = char::from(other)),
         }
     }
 }

@@ -4,15 +4,17 @@
 use serde_json::{Value, json};
 
 use super::{Block, Report, sentence};
-use crate::choose::{Again, Choice, Decided, Drafted, Judged, Limit, Pair, Ranking, Redo, Unable};
+use crate::choose::{Again, Choice, Decided, Drafted, Judged, Limit, Pair, Pick, Ranking, Redo, Unable};
 use crate::job::{Job, Side, fields};
+use crate::language::{inside, tr};
 use crate::parts::{List, Spring};
+use crate::say;
 use crate::units::{Dim, UnitChoice, display};
 
 /// A spring by its number, or by what it is.
 pub fn name(spring: &Spring) -> &str {
     match (spring.number.as_str(), spring.what.as_str()) {
-        ("", "") => "a spring without number",
+        ("", "") => tr("a spring without number"),
         ("", what) => what,
         (number, _) => number,
     }
@@ -34,16 +36,16 @@ fn plus_minus(si: f64, dim: Dim, units: &UnitChoice) -> String {
 
 /// A price with its currency.
 pub fn price(price: Option<f64>, currency: &str) -> String {
-    price.map_or("not known".into(), |p| format!("{p:.2} {currency}").trim_end().to_owned())
+    price.map_or(tr("not known").into(), |p| format!("{} {currency}", display::fixed(p, 2)).trim_end().to_owned())
 }
 
 /// "97 of 100".
 pub fn chance(share: f64) -> String {
     let of_hundred = (share * 100.0).round();
     match of_hundred {
-        100.0 if share < 1.0 => "over 99 of 100".into(),
-        0.0 if share > 0.0 => "under 1 of 100".into(),
-        n => format!("{n:.0} of 100"),
+        100.0 if share < 1.0 => tr("over 99 of 100").into(),
+        0.0 if share > 0.0 => tr("under 1 of 100").into(),
+        share => say!("{share:.0} of 100", share),
     }
 }
 
@@ -51,8 +53,8 @@ pub fn chance(share: f64) -> String {
 fn seat(spacer_m: f64, units: &UnitChoice) -> Option<String> {
     const NONE_M: f64 = 0.0005;
     match spacer_m {
-        s if s >= NONE_M => Some(format!("on a spacer of {}", length(s, units))),
-        s if s <= -NONE_M => Some(format!("its seat {} down", length(-s, units))),
+        s if s >= NONE_M => Some(say!("on a spacer of {thickness}", thickness = length(s, units))),
+        s if s <= -NONE_M => Some(say!("its seat {by} down", by = length(-s, units))),
         _ => None,
     }
 }
@@ -61,77 +63,87 @@ fn seat(spacer_m: f64, units: &UnitChoice) -> Option<String> {
 pub fn answer(choice: &Choice, springs: &[Spring], units: &UnitChoice) -> String {
     let side = choice.side.word();
     let Some((pick, picked)) = choice.pick.as_ref().zip(choice.picked()) else {
-        return format!(
-            "{side}: none of the {} springs fits. {}",
-            choice.ranking.ranked.len(),
-            nearest(choice, springs, units)
+        return say!(
+            "{side}: none of the {count} springs fits. {nearest}",
+            side,
+            count = choice.ranking.ranked.len(),
+            nearest = nearest(choice, springs, units)
         );
     };
     let spring = &springs[picked.row];
     let mut facts = vec![rate(spring.rate.value, units)];
-    facts.extend(spring.free_length.map(|l| format!("{} long", length(l.value, units))));
+    facts.extend(spring.free_length.map(|l| say!("{length} long", length = length(l.value, units))));
     let on = seat(picked.judged.spacer_m, units).map_or(String::new(), |s| format!(", {s}"));
-    let how = match (pick.by, pick.tie.len() - 1) {
-        (Decided::Chance, _) => "No other comes within 5 of 100".to_owned(),
-        (by, others) => {
-            let tie = format!("{others} other{} about as likely; ", if others == 1 { " is" } else { "s are" });
-            tie + match by {
-                Decided::Known => "more of its limits could be looked at",
-                Decided::Seat => "it keeps the most grip on its seats at full droop",
-                Decided::Reserve => {
-                    "of those with as much grip at droop it keeps the most reserve before the bump stop"
-                }
-                Decided::Price => "of those with as much grip and reserve it costs least",
-                Decided::Chance | Decided::Nothing => "they are alike in grip, reserve and price",
-            }
-        }
-    };
     let open: Vec<&str> = picked.judged.not_known().map(Limit::words).collect();
-    let unknown =
-        if open.is_empty() { String::new() } else { format!(" NOT looked at, since not known: {}.", open.join(", ")) };
-    let held = if open.is_empty() { "Every limit holds" } else { "Every limit that is known holds" };
+    let unknown = if open.is_empty() {
+        String::new()
+    } else {
+        say!(" NOT looked at, since not known: {open}.", open = open.join(", "))
+    };
+    let chance = chance(picked.chance);
+    let held = if open.is_empty() {
+        say!("Every limit holds in {chance}.", chance)
+    } else {
+        say!("Every limit that is known holds in {chance}.", chance)
+    };
     let first = if choice.measure_first() {
-        " That is too little to order it: measure first what stands at the top of the list below."
+        tr(" That is too little to order it: measure first what stands at the top of the list below.")
     } else {
         ""
     };
-    format!(
-        "{side}: take {} ({}){on}. {held} in {}.{unknown}{first} {how}. {} of {} springs fit as the job stands.",
-        name(spring),
-        facts.join(", "),
-        chance(picked.chance),
-        choice.ranking.fitting,
-        choice.ranking.ranked.len()
-    )
+    let take = say!("{side}: take {spring} ({facts}){on}.", side, on, spring = name(spring), facts = facts.join(", "));
+    let fit = say!(
+        "{fitting} of {count} springs fit as the job stands.",
+        fitting = choice.ranking.fitting,
+        count = choice.ranking.ranked.len()
+    );
+    format!("{take} {held}{unknown}{first} {}. {fit}", decided(pick))
+}
+
+/// Why it and no other.
+fn decided(pick: &Pick) -> String {
+    let reason = match pick.by {
+        Decided::Chance => return tr("No other comes within 5 of 100").to_owned(),
+        Decided::Known => tr("more of its limits could be looked at"),
+        Decided::Seat => tr("it keeps the most grip on its seats at full droop"),
+        Decided::Reserve => tr("of those with as much grip at droop it keeps the most reserve before the bump stop"),
+        Decided::Price => tr("of those with as much grip and reserve it costs least"),
+        Decided::Nothing => tr("they are alike in grip, reserve and price"),
+    };
+    let tie = match pick.tie.len() - 1 {
+        1 => tr("1 other is about as likely").to_owned(),
+        count => say!("{count} others are about as likely", count),
+    };
+    format!("{tie}; {reason}")
 }
 
 /// The spring that comes nearest, and what would have to give.
 fn nearest(choice: &Choice, springs: &[Spring], units: &UnitChoice) -> String {
-    let Some(first) = choice.ranking.ranked.first() else { return "None has two on the shelf.".into() };
+    let Some(first) = choice.ranking.ranked.first() else { return tr("None has two on the shelf.").into() };
     let judged = choice.ranking.judge(&springs[first.row]);
-    format!(
-        "Nearest is {}: {}. For it to fit: {}.",
-        name(&springs[first.row]),
-        why(&judged, &choice.ranking, units),
-        would_give(&judged, &choice.ranking, units)
+    say!(
+        "Nearest is {spring}: {why}. For it to fit: {remedy}.",
+        spring = name(&springs[first.row]),
+        why = why(&judged, &choice.ranking, units),
+        remedy = would_give(&judged, &choice.ranking, units)
     )
 }
 
 /// The draws and what they say of the needed rate.
 pub fn certainty(choice: &Choice, units: &UnitChoice) -> String {
     let (draws, lost) = choice.draws;
-    let mut text = format!(
-        "{} draws of everything that has a ±, seed {}: the rate needed is {}",
-        display::significant(draws.count as f64, 6),
-        draws.seed,
-        display::measured_si(choice.needed.mean, choice.needed.sd(), Dim::SpringRate, units),
+    let mut text = say!(
+        "{count} draws of everything that has a ±, seed {seed}: the rate needed is {rate}",
+        count = display::significant(draws.count as f64, 6),
+        seed = draws.seed,
+        rate = display::measured_si(choice.needed.mean, choice.needed.sd(), Dim::SpringRate, units)
     );
     if let Some([low, high]) = choice.needed_95 {
-        text += &format!(", 19 times in 20 between {} and {}", rate(low, units), rate(high, units));
+        text += &say!(", 19 times in 20 between {low} and {high}", low = rate(low, units), high = rate(high, units));
     }
     text.push('.');
     if lost > 0 {
-        text += &format!(" In {} of them the axle could not be worked out: a ± there is as large as its size.", lost);
+        text += &say!(" In {lost} of them the axle could not be worked out: a ± there is as large as its size.", lost);
     }
     text
 }
@@ -139,36 +151,43 @@ pub fn certainty(choice: &Choice, units: &UnitChoice) -> String {
 /// Each limit that a spring breaks, and by how much; "fits" when it breaks none.
 pub fn why(judged: &Judged, ranking: &Ranking, units: &UnitChoice) -> String {
     let said: Vec<String> = judged.broken().map(|limit| broken(limit, judged, ranking, units)).collect();
-    if said.is_empty() { "fits".into() } else { said.join("; ") }
+    if said.is_empty() { tr("fits").into() } else { said.join("; ") }
 }
 
 fn broken(limit: Limit, judged: &Judged, ranking: &Ranking, units: &UnitChoice) -> String {
     let by = -judged.margins[limit as usize];
     if by.is_infinite() {
         return match limit {
-            Limit::Stop => "a load case finds no height on it".into(),
-            _ => "it carries the vehicle at no height".into(),
+            Limit::Stop => tr("a load case finds no height on it").into(),
+            _ => tr("it carries the vehicle at no height").into(),
         };
     }
-    let hz = |si: f64| format!("{si:.2} Hz");
+    let hz = |si: f64| format!("{} Hz", display::fixed(si, 2));
     match limit {
-        Limit::Slow => format!("bounces {} too slowly, at {}", hz(by), hz(judged.frequency_hz)),
-        Limit::Quick => format!("bounces {} too quickly, at {}", hz(by), hz(judged.frequency_hz)),
-        Limit::Laden => format!("in another load case {} outside even the wider range", hz(by)),
+        Limit::Slow => {
+            say!("bounces {by} too slowly, at {frequency}", by = hz(by), frequency = hz(judged.frequency_hz))
+        }
+        Limit::Quick => {
+            say!("bounces {by} too quickly, at {frequency}", by = hz(by), frequency = hz(judged.frequency_hz))
+        }
+        Limit::Laden => say!("in another load case {by} outside even the wider range", by = hz(by)),
         Limit::Height => {
             let low_m = judged.travel_m - ranking.ground.wanted_m;
             let on = seat(judged.spacer_m, units).map_or(String::new(), |s| format!(" {s}"));
-            format!("sits {} too {}{on}", length(low_m.abs(), units), if low_m > 0.0 { "low" } else { "high" })
+            let by = length(low_m.abs(), units);
+            if low_m > 0.0 { say!("sits {by} too low{on}", by, on) } else { say!("sits {by} too high{on}", by, on) }
         }
-        Limit::Stop => format!("a load rests {} into the bump stop", length(by, units)),
-        Limit::Bind => format!("{} short of the room wanted before the coils bind", length(by, units)),
-        Limit::Seat => format!("{} short of the grip wanted at full droop", length(by, units)),
+        Limit::Stop => say!("a load rests {by} into the bump stop", by = length(by, units)),
+        Limit::Bind => say!("{by} short of the room wanted before the coils bind", by = length(by, units)),
+        Limit::Seat => say!("{by} short of the grip wanted at full droop", by = length(by, units)),
         Limit::Stress => {
-            format!("{} over the allowed stress at full bump", display::rounded_si(by, Dim::Stress, units))
+            say!("{by} over the allowed stress at full bump", by = display::rounded_si(by, Dim::Stress, units))
         }
-        Limit::Load => format!("{} over its greatest load at full bump", display::rounded_si(by, Dim::Force, units)),
-        Limit::Inside => format!("{} too narrow inside", length(by, units)),
-        Limit::Outside => format!("{} too wide outside", length(by, units)),
+        Limit::Load => {
+            say!("{by} over its greatest load at full bump", by = display::rounded_si(by, Dim::Force, units))
+        }
+        Limit::Inside => say!("{by} too narrow inside", by = length(by, units)),
+        Limit::Outside => say!("{by} too wide outside", by = length(by, units)),
     }
 }
 
@@ -178,71 +197,81 @@ pub fn would_give(judged: &Judged, ranking: &Ranking, units: &UnitChoice) -> Str
     let one = |limit: Limit| {
         let by = -judged.margins[limit as usize];
         match limit {
-            _ if by.is_infinite() => "nothing would help".to_owned(),
-            Limit::Slow => format!("a range from {:.2} Hz instead of {low:.2}", low - by),
-            Limit::Quick => format!("a range up to {:.2} Hz instead of {high:.2}", high + by),
-            Limit::Laden => format!("other load cases {:.2} Hz farther outside the range", by),
+            _ if by.is_infinite() => tr("nothing would help").to_owned(),
+            Limit::Slow => say!("a range from {to:.2} Hz instead of {low:.2}", to = low - by, low),
+            Limit::Quick => say!("a range up to {to:.2} Hz instead of {high:.2}", to = high + by, high),
+            Limit::Laden => say!("other load cases {by:.2} Hz farther outside the range", by),
             Limit::Height => {
                 let along_m = by * ranking.ground.curve.spring_length.ratio_at_reference();
                 if judged.travel_m > ranking.ground.wanted_m {
-                    format!(
-                        "spacers up to {} instead of {}",
-                        length(wish.spacer_m + along_m, units),
-                        length(wish.spacer_m, units)
+                    say!(
+                        "spacers up to {most} instead of {allowed}",
+                        most = length(wish.spacer_m + along_m, units),
+                        allowed = length(wish.spacer_m, units)
                     )
                 } else {
-                    format!(
-                        "a seat that goes down by {}, or as much less height asked for",
-                        length(wish.seat_down_m + along_m, units)
+                    say!(
+                        "a seat that goes down by {by}, or as much less height asked for",
+                        by = length(wish.seat_down_m + along_m, units)
                     )
                 }
             }
-            Limit::Stop => format!("a bump stop {} farther away, or less load", length(by, units)),
+            Limit::Stop => say!("a bump stop {by} farther away, or less load", by = length(by, units)),
             Limit::Bind => {
-                format!("{} less bump travel along the spring, or a shorter stack of coils", length(by, units))
+                say!("{by} less bump travel along the spring, or a shorter stack of coils", by = length(by, units))
             }
-            Limit::Seat => format!("{} less droop travel along the spring, or a helper coil", length(by, units)),
-            Limit::Stress | Limit::Load => "less bump travel to metal".to_owned(),
-            Limit::Inside => format!("a seat of {}", length(wish.inside_m.unwrap_or(0.0) - by, units)),
-            Limit::Outside => format!("room for {}", length(wish.outside_m.unwrap_or(0.0) + by, units)),
+            Limit::Seat => say!("{by} less droop travel along the spring, or a helper coil", by = length(by, units)),
+            Limit::Stress | Limit::Load => tr("less bump travel to metal").to_owned(),
+            Limit::Inside => say!("a seat of {diameter}", diameter = length(wish.inside_m.unwrap_or(0.0) - by, units)),
+            Limit::Outside => say!("room for {diameter}", diameter = length(wish.outside_m.unwrap_or(0.0) + by, units)),
         }
     };
     let mut said: Vec<String> = judged.broken().map(one).collect();
     said.dedup();
-    if said.is_empty() { "nothing".into() } else { said.join("; ") }
+    if said.is_empty() { tr("nothing").into() } else { said.join("; ") }
 }
 
 /// The springs that were drawn, side by side.
 pub fn drafted(choice: &Choice, springs: &[Spring], units: &UnitChoice, currency: &str) -> Block {
-    let head =
-        ["Spring", "rate", "free length", "spacer", "bounces", "chance", "breaks most often", "price", "on the shelf"];
+    let head = [
+        tr("Spring"),
+        tr("rate"),
+        tr("free length"),
+        tr("spacer"),
+        tr("bounces"),
+        tr("chance"),
+        tr("breaks most often"),
+        tr("price"),
+        tr("on the shelf"),
+    ];
     let row = |drafted: &Drafted| {
         let spring = &springs[drafted.row];
         let picked = choice.picked().is_some_and(|p| p.row == drafted.row);
         vec![
             format!("{}{}", if picked { "→ " } else { "" }, name(spring)),
             rate(spring.rate.value, units),
-            spring.free_length.map_or("not known".into(), |l| length(l.value, units)),
+            spring.free_length.map_or(tr("not known").into(), |l| length(l.value, units)),
             length(drafted.judged.spacer_m, units),
             display::measured_si(drafted.judged.frequency_hz, drafted.tally.frequency.sd(), Dim::Frequency, units),
             chance(drafted.chance),
-            breaks_most(drafted),
+            breaks_most(drafted).map_or(tr("nothing"), Limit::words).to_owned(),
             price(spring.price, currency),
-            spring.stock.map_or("not known".into(), |n| n.to_string()),
+            spring.stock.map_or(tr("not known").into(), |n| n.to_string()),
         ]
     };
     Block::Table { head: head.map(str::to_owned).to_vec(), rows: choice.drafted.iter().map(row).collect() }
 }
 
-fn breaks_most(drafted: &Drafted) -> String {
+/// The limit that most of the draws break, if any does.
+pub fn breaks_most(drafted: &Drafted) -> Option<Limit> {
     let most = drafted.tally.broken.iter().zip(Limit::ALL).max_by_key(|(count, _)| **count).filter(|(n, _)| **n > 0);
-    most.map_or("nothing".into(), |(_, limit)| limit.words().to_owned())
+    most.map(|(_, limit)| limit)
 }
 
 /// How many springs of the list break each limit, and the nearest of them.
 pub fn rejected(choice: &Choice, springs: &[Spring], units: &UnitChoice) -> Vec<Block> {
     let ranking = &choice.ranking;
-    let head = ["Why springs are out", "springs"].map(str::to_owned).to_vec();
+    let head = [tr("Why springs are out"), tr("springs")].map(str::to_owned).to_vec();
     let mut rows: Vec<Vec<String>> = Limit::ALL
         .iter()
         .zip(ranking.broken)
@@ -250,7 +279,7 @@ pub fn rejected(choice: &Choice, springs: &[Spring], units: &UnitChoice) -> Vec<
         .map(|(limit, n)| vec![limit.words().to_owned(), n.to_string()])
         .collect();
     if ranking.not_on_shelf > 0 {
-        rows.push(vec!["fewer than two on the shelf".into(), ranking.not_on_shelf.to_string()]);
+        rows.push(vec![tr("fewer than two on the shelf").into(), ranking.not_on_shelf.to_string()]);
     }
     let mut blocks = if rows.is_empty() { Vec::new() } else { vec![Block::Table { head, rows }] };
     let out = ranking.ranked.iter().skip(ranking.fitting).take(NEAREST_OUT);
@@ -258,12 +287,15 @@ pub fn rejected(choice: &Choice, springs: &[Spring], units: &UnitChoice) -> Vec<
         .map(|r| vec![name(&springs[r.row]).to_owned(), why(&ranking.judge(&springs[r.row]), ranking, units)])
         .collect();
     if !rows.is_empty() {
-        blocks.push(Block::Table { head: ["Nearest of those that are out", "why"].map(str::to_owned).to_vec(), rows });
+        blocks.push(Block::Table {
+            head: [tr("Nearest of those that are out"), tr("why")].map(str::to_owned).to_vec(),
+            rows,
+        });
     }
     if ranking.cases_left_out > 0 {
-        blocks.push(Block::Text(format!(
-            "Load cases not looked at: {}. Their weights, the wheelbase or the hitch are missing.",
-            ranking.cases_left_out
+        blocks.push(Block::Text(say!(
+            "Load cases not looked at: {count}. Their weights, the wheelbase or the hitch are missing.",
+            count = ranking.cases_left_out
         )));
     }
     blocks
@@ -274,12 +306,13 @@ const NEAREST_OUT: usize = 5;
 
 /// Left and right: which spring, on which spacer, and how each side then sits.
 pub fn pair(pair: &Pair, choice: &Choice, springs: &[Spring], units: &UnitChoice) -> Vec<Block> {
-    let head = ["Left and right", "sprung mass", "spring", "spacer", "sits"].map(str::to_owned).to_vec();
-    let rows = ["left", "right"].iter().enumerate().map(|(i, side)| {
+    let head =
+        [tr("Left and right"), tr("sprung mass"), tr("spring"), tr("spacer"), tr("sits")].map(str::to_owned).to_vec();
+    let rows = [tr("left"), tr("right")].into_iter().enumerate().map(|(i, side)| {
         let judged = &pair.judged[i];
         let off_m = choice.ranking.ground.wanted_m - judged.travel_m;
         vec![
-            (*side).to_owned(),
+            side.to_owned(),
             display::rounded_si(pair.sprung_kg[i], Dim::Mass, units),
             name(&springs[pair.rows[i]]).to_owned(),
             length(judged.spacer_m, units),
@@ -289,107 +322,122 @@ pub fn pair(pair: &Pair, choice: &Choice, springs: &[Spring], units: &UnitChoice
     let mut blocks = vec![Block::Table { head, rows: rows.collect() }];
     if !pair.level {
         blocks.push(Block::Text(
-            "No pair of this list holds on both sides within what the seats allow: a thicker spacer on the low side, or a spring made for it, may.".into(),
+            tr("No pair of this list holds on both sides within what the seats allow: a thicker spacer on the low side, or a spring made for it, may.").into(),
         ));
     }
     let short = |row: usize, wanted: u32| springs[row].stock.is_some_and(|n| n < wanted);
     let wanted = if pair.rows[0] == pair.rows[1] { 2 } else { 1 };
     if pair.rows.iter().any(|r| short(*r, wanted)) {
-        blocks.push(Block::Text(format!(
-            "The shelf does not hold {}: order them.",
-            if wanted == 2 { "two of it" } else { "both" }
-        )));
+        let order = if wanted == 2 {
+            tr("The shelf does not hold two of it: order them.")
+        } else {
+            tr("The shelf does not hold both: order them.")
+        };
+        blocks.push(Block::Text(order.into()));
     }
     blocks
 }
 
 fn sits(judged: &Judged, off_m: f64, choice: &Choice, units: &UnitChoice) -> String {
     if judged.margin(Limit::Height).is_none() {
-        return "not known".into();
+        return tr("not known").into();
     }
     if !judged.stands() {
         return why(judged, &choice.ranking, units);
     }
-    match sentence::short_height(crate::units::Quantity::from_si(off_m), units) {
-        same if same == "as before" => "at the wanted height".into(),
-        off => off,
-    }
+    sentence::height_or(tr("at the wanted height"), crate::units::Quantity::from_si(off_m), None, units)
 }
 
 /// The heading over what to measure again: the first of it, or that it would buy nothing.
 pub fn redo_title(choice: &Choice) -> String {
-    let buys = |r: &Redo| r.chance.is_some_and(|c| bought(c) != NO_GAIN);
+    let buys = |r: &Redo| r.chance.is_some_and(gains);
     match choice.redo.first() {
         _ if choice.pick.is_some() && !choice.measure_first() && !choice.redo.iter().any(buys) => {
-            "Nothing needs measuring again to order it; what is not known comes from".into()
+            tr("Nothing needs measuring again to order it; what is not known comes from").into()
         }
-        Some(first) => format!("Measure again first: {}", what(first)),
-        None => "Measure again first".into(),
+        Some(first) => say!("Measure again first: {first}", first = what(first)),
+        None => tr("Measure again first").into(),
     }
 }
 
 /// What to measure again first, and what it would buy.
 pub fn redo(choice: &Choice, units: &UnitChoice) -> Option<Block> {
-    let rows: Vec<Vec<String>> = choice
-        .redo
-        .iter()
-        .filter(|r| r.matters() >= 0.005)
+    let rows: Vec<Vec<String>> = worth_telling(choice)
         .map(|r| {
             let bought = r.chance.map_or(String::new(), bought);
             let share = format!("{:.0} % · {:.0} %", r.share * 100.0, r.share_of_length * 100.0);
-            vec![
-                what(r),
-                share,
-                format!("± {}", plus_minus(r.moves_n_per_m, Dim::SpringRate, units)),
-                how(r, units),
-                bought,
-            ]
+            vec![what(r), share, moves(r, units), how(r, units), bought]
         })
         .collect();
-    let head = ["Measure again first", "share of the doubt in rate · length", "moves the rate by", "how", "chance"];
+    let head = [
+        tr("Measure again first"),
+        tr("share of the doubt in rate · length"),
+        tr("moves the rate by"),
+        tr("how"),
+        tr("chance"),
+    ];
     (!rows.is_empty()).then(|| Block::Table { head: head.map(str::to_owned).to_vec(), rows })
 }
 
-/// Measuring again that buys nothing.
-const NO_GAIN: &str = "no gain";
+/// What is worth telling of what could be measured again: the rest hardly matters.
+pub fn worth_telling(choice: &Choice) -> impl Iterator<Item = &Redo> {
+    choice.redo.iter().filter(|r| r.matters() >= 0.005)
+}
+
+/// By how much it moves the rate: "± 1.2 N/mm".
+pub fn moves(redo: &Redo, units: &UnitChoice) -> String {
+    format!("± {}", plus_minus(redo.moves_n_per_m, Dim::SpringRate, units))
+}
+
+/// A chance as it is told.
+pub fn of_hundred(share: f64) -> f64 {
+    (share * 100.0).round()
+}
+
+/// Measuring again buys something.
+pub fn gains([now, then]: [f64; 2]) -> bool {
+    of_hundred(then) > of_hundred(now)
+}
 
 /// "93 → 99 of 100", or that it buys nothing.
 pub fn bought([now, then]: [f64; 2]) -> String {
-    let of_hundred = |share: f64| (share * 100.0).round();
-    if of_hundred(then) <= of_hundred(now) {
-        return NO_GAIN.into();
+    if !gains([now, then]) {
+        return tr("no gain").into();
     }
-    format!("{:.0} → {:.0} of 100", of_hundred(now), of_hundred(then))
+    say!("{now:.0} → {then:.0} of 100", now = of_hundred(now), then = of_hundred(then))
 }
 
 /// What is measured, in words.
 pub fn what(redo: &Redo) -> String {
     let path = redo.paths.first().map_or("", String::as_str);
     match redo.how {
-        Again::LongerTravel { .. } | Again::MoreRows => format!("{}, motion ratio", side_of(path)),
-        Again::WeighFourTimes => {
-            format!("Weights {}", if path.starts_with("before") { "before" } else { "after" })
-        }
+        Again::LongerTravel { .. } | Again::MoreRows => say!("{side}, motion ratio", side = side_of(path)),
+        Again::WeighFourTimes if path.starts_with("before") => tr("Weights before").into(),
+        Again::WeighFourTimes => tr("Weights after").into(),
         Again::Closer { .. } => fields::full_label(path),
     }
 }
 
 fn side_of(path: &str) -> &'static str {
-    Side::BOTH.into_iter().find(|s| path.starts_with(s.key())).map_or("Vehicle", Side::word)
+    Side::BOTH.into_iter().find(|s| path.starts_with(s.key())).map_or(tr("Vehicle"), Side::word)
 }
 
 /// How it is measured closer.
 pub fn how(redo: &Redo, units: &UnitChoice) -> String {
     match redo.how {
         Again::LongerTravel { from_m, to_m } => {
-            format!("measure the ratio over {} instead of {}", length(to_m, units), length(from_m, units))
+            say!(
+                "measure the ratio over {to} instead of {from}",
+                to = length(to_m, units),
+                from = length(from_m, units)
+            )
         }
-        Again::MoreRows => "read every row four times; the mean errs half as much".into(),
-        Again::WeighFourTimes => "weigh four times, rolled off between; the mean errs half as much".into(),
+        Again::MoreRows => tr("read every row four times; the mean errs half as much").into(),
+        Again::WeighFourTimes => tr("weigh four times, rolled off between; the mean errs half as much").into(),
         Again::Closer { from_u_si, to_u_si } => {
             let dim = redo.paths.first().and_then(|p| fields::by_path(p)).map_or(Dim::Ratio, |(field, _)| field.dim);
             let pm = |si: f64| plus_minus(si, dim, units);
-            format!("to ± {} instead of ± {}", pm(to_u_si), pm(from_u_si))
+            say!("to ± {to} instead of ± {from}", to = pm(to_u_si), from = pm(from_u_si))
         }
     }
 }
@@ -402,7 +450,7 @@ pub fn blocks(
     units: &UnitChoice,
     currency: &str,
 ) -> Vec<Block> {
-    let mut blocks = vec![Block::Heading(format!("From the parts list: {} axle", side.key()))];
+    let mut blocks = vec![Block::Heading(say!("From the parts list: {axle}", axle = inside(side.axle())))];
     let choice = match choice {
         Ok(choice) => choice,
         Err(Unable::Stopped) => {
@@ -434,20 +482,23 @@ pub type ForAxle = (Side, Result<Choice, Unable>);
 
 /// The choice for every axle that gets new springs, as a report.
 pub fn build(job: &Job, list_name: &str, list: &List, choices: &[ForAxle]) -> Report {
-    let mut blocks = vec![Block::Text(format!(
-        "Parts list {list_name}: {} springs, {} dampers{}.",
-        list.springs.len(),
-        list.dampers.len(),
-        match list.bad.len() {
-            0 => String::new(),
-            n => format!("; {n} rows could not be used"),
-        }
-    ))];
+    let (springs, dampers) = (list.springs.len(), list.dampers.len());
+    let counted = match list.bad.len() {
+        0 => say!("Parts list {name}: {springs} springs, {dampers} dampers.", name = list_name, springs, dampers),
+        bad => say!(
+            "Parts list {name}: {springs} springs, {dampers} dampers; {bad} rows could not be used.",
+            name = list_name,
+            springs,
+            dampers,
+            bad
+        ),
+    };
+    let mut blocks = vec![Block::Text(counted)];
     if !list.notes.is_empty() {
         blocks.push(Block::List(list.notes.clone()));
     }
     if choices.is_empty() {
-        blocks.push(Block::Text("Both axles keep their springs: there is nothing to choose.".into()));
+        blocks.push(Block::Text(tr("Both axles keep their springs: there is nothing to choose.").into()));
     }
     for (side, choice) in choices {
         blocks.extend(self::blocks(
@@ -458,7 +509,7 @@ pub fn build(job: &Job, list_name: &str, list: &List, choices: &[ForAxle]) -> Re
             &job.prices.currency,
         ));
     }
-    Report { title: "Springs from the parts list".into(), blocks }
+    Report { title: tr("Springs from the parts list").into(), blocks }
 }
 
 /// The choice as JSON: SI values, keys of limits and fields.

@@ -7,7 +7,9 @@ use super::{Block, or_unknown};
 use crate::choose::Unable;
 use crate::choose::dampers::{DamperLimit, DamperRanking, JudgedDamper};
 use crate::job::{Job, Side};
+use crate::language::{inside, tr};
 use crate::parts::Damper;
+use crate::say;
 use crate::solve::answer::{AxleAnswer, Damping};
 use crate::units::{DamperSpeed, Dim, Length, Quantity, UnitChoice, display};
 
@@ -17,7 +19,7 @@ const TOLD: usize = 8;
 /// A damper by its number, or by what it is.
 fn name(damper: &Damper) -> &str {
     match (damper.number.as_str(), damper.what.as_str()) {
-        ("", "") => "a damper without number",
+        ("", "") => tr("a damper without number"),
         ("", what) => what,
         (number, _) => number,
     }
@@ -26,11 +28,11 @@ fn name(damper: &Damper) -> &str {
 /// Everything about the dampers of the list on one axle.
 pub fn blocks(job: &Job, axle: &AxleAnswer, dampers: &[Damper], found: Result<&DamperRanking, Unable>) -> Vec<Block> {
     let (side, units) = (axle.side, &job.units);
-    let mut blocks = vec![Block::Heading(format!("Dampers from the parts list: {} axle", side.key()))];
+    let mut blocks = vec![Block::Heading(say!("Dampers from the parts list: {axle}", axle = inside(side.axle())))];
     let (ranking, needed) = match (found, &axle.damping) {
         (Ok(ranking), Some(needed)) => (ranking, needed),
         (Err(Unable::Stopped), _) => {
-            let said = format!("{}: over its rating, so no damper is chosen.", side.word());
+            let said = say!("{side}: over its rating, so no damper is chosen.", side = side.word());
             return [blocks, vec![Block::Caution(said)]].concat();
         }
         (Err(Unable::NoDampers), _) => {
@@ -38,7 +40,7 @@ pub fn blocks(job: &Job, axle: &AxleAnswer, dampers: &[Damper], found: Result<&D
             return [blocks, vec![Block::Text(said)]].concat();
         }
         _ => {
-            let said = format!("{}: dampers follow once the springs are known.", side.word());
+            let said = say!("{side}: dampers follow once the springs are known.", side = side.word());
             return [blocks, vec![Block::Text(said)]].concat();
         }
     };
@@ -49,10 +51,12 @@ pub fn blocks(job: &Job, axle: &AxleAnswer, dampers: &[Damper], found: Result<&D
     }
     if !others.is_empty() {
         let rows = others.iter().take(TOLD).map(|j| vec![name(&dampers[j.row]).to_owned(), why(j, units)]);
-        let head = ["Dampers that are out", "why"].map(str::to_owned).to_vec();
+        let head = [tr("Dampers that are out"), tr("why")].map(str::to_owned).to_vec();
         blocks.push(Block::Table { head, rows: rows.collect() });
-        if others.len() > TOLD {
-            blocks.push(Block::Text(format!("{} others are out too.", others.len() - TOLD)));
+        match others.len().saturating_sub(TOLD) {
+            0 => {}
+            1 => blocks.push(Block::Text(tr("1 other is out too.").into())),
+            count => blocks.push(Block::Text(say!("{count} others are out too.", count))),
         }
     }
     blocks
@@ -60,45 +64,52 @@ pub fn blocks(job: &Job, axle: &AxleAnswer, dampers: &[Damper], found: Result<&D
 
 /// The best in a sentence, or that none fits and what comes nearest.
 fn answer(side: Side, ranking: &DamperRanking, needed: &Damping, dampers: &[Damper], units: &UnitChoice) -> String {
-    let (who, all) = (side.word(), ranking.ranked.len());
-    let wanted = format!("{:.2} to {:.2}", needed.ratio.low.si(), needed.ratio.high.si());
+    let (side, all) = (side.word(), ranking.ranked.len());
+    let wanted = say!("{low:.2} to {high:.2}", low = needed.ratio.low.si(), high = needed.ratio.high.si());
     let peak = display::rounded(DamperSpeed::from(needed.peak_speed), units);
-    let Some(first) = ranking.ranked.first() else { return format!("{who}: none is on the list.") };
+    let Some(first) = ranking.ranked.first() else { return say!("{side}: none is on the list.", side) };
     if !first.fits() {
-        return format!(
-            "{who}: none of the {all} dampers fits. Nearest is {}: {}.",
-            name(&dampers[first.row]),
-            why(first, units)
+        return say!(
+            "{side}: none of the {all} dampers fits. Nearest is {damper}: {why}.",
+            side,
+            all,
+            damper = name(&dampers[first.row]),
+            why = why(first, units)
         );
     }
-    let ratio = first.ratio.map_or(String::new(), |z| format!("{:.2}", z.si()));
-    let mut text = format!(
-        "{who}: {} gives a damping ratio of {ratio} on these springs (equal work at a peak of {peak}; {wanted} is wanted). {} of {all} dampers fit.",
-        name(&dampers[first.row]),
-        ranking.fitting
+    let ratio = first.ratio.map_or(String::new(), |z| display::fixed(z.si(), 2));
+    let mut text = say!(
+        "{side}: {damper} gives a damping ratio of {ratio} on these springs (equal work at a peak of {peak}; {wanted} is wanted). {fitting} of {all} dampers fit.",
+        side,
+        ratio,
+        peak,
+        wanted,
+        all,
+        damper = name(&dampers[first.row]),
+        fitting = ranking.fitting
     );
     if first.to_closed.is_none() || first.to_open.is_none() {
-        text += " NOT looked at, since not known: its length against the travel.";
+        text += tr(" NOT looked at, since not known: its length against the travel.");
     }
     if first.is_beyond {
-        text += " Its points end below that speed: the last slope was continued.";
+        text += tr(" Its points end below that speed: the last slope was continued.");
     }
-    text += " Check its mounts.";
+    text += tr(" Check its mounts.");
     text
 }
 
 fn fitting(fit: &[JudgedDamper], needed: &Damping, dampers: &[Damper], units: &UnitChoice, currency: &str) -> Block {
     let peak = display::rounded(DamperSpeed::from(needed.peak_speed), units);
     let head = [
-        "Damper".into(),
-        "damping ratio".into(),
-        "hot".into(),
-        format!("bump, rebound rate at {peak}"),
-        "left at bump".into(),
-        "left at droop".into(),
-        "mounts".into(),
-        "price".into(),
-        "on the shelf".into(),
+        tr("Damper").into(),
+        tr("damping ratio").into(),
+        tr("hot").into(),
+        say!("bump, rebound rate at {peak}", peak),
+        tr("left at bump").into(),
+        tr("left at droop").into(),
+        tr("mounts").into(),
+        tr("price").into(),
+        tr("on the shelf").into(),
     ];
     let row = |j: &JudgedDamper| {
         let damper = &dampers[j.row];
@@ -108,14 +119,14 @@ fn fitting(fit: &[JudgedDamper], needed: &Damping, dampers: &[Damper], units: &U
         });
         vec![
             name(damper).to_owned(),
-            or_unknown(j.ratio, |z| format!("{:.2}", z.si())),
-            or_unknown(j.ratio.and_then(|z| needed.hot(z)), |z| format!("{:.2}", z.si())),
+            or_unknown(j.ratio, |z| display::fixed(z.si(), 2)),
+            or_unknown(j.ratio.and_then(|z| needed.hot(z)), |z| display::fixed(z.si(), 2)),
             rates,
             or_unknown(j.to_closed, |l| display::rounded(l, units)),
             or_unknown(j.to_open, |l| display::rounded(l, units)),
-            if damper.mounts.is_empty() { "not known".into() } else { damper.mounts.clone() },
+            if damper.mounts.is_empty() { tr("not known").into() } else { damper.mounts.clone() },
             price(damper.price, currency),
-            damper.stock.map_or("not known".into(), |n| n.to_string()),
+            damper.stock.map_or(tr("not known").into(), |n| n.to_string()),
         ]
     };
     Block::Table { head: head.to_vec(), rows: fit.iter().map(row).collect() }
@@ -123,25 +134,25 @@ fn fitting(fit: &[JudgedDamper], needed: &Damping, dampers: &[Damper], units: &U
 
 /// All that keeps a damper out.
 pub fn why(judged: &JudgedDamper, units: &UnitChoice) -> String {
-    let ratio = judged.ratio.map_or(String::new(), |z| format!("{:.2}", z.si()));
+    let ratio = judged.ratio.map_or(String::new(), |z| display::fixed(z.si(), 2));
+    let said = |l: Length| display::rounded(l, units);
+    // One end of its travel: it is the stop there, or leaves less than is asked for.
+    let beyond = |left: Option<Length>| left.filter(|l| l.si() < 0.0).map(|l| -l);
     let one = |limit: &DamperLimit| match limit {
-        DamperLimit::NoForces => "the list gives no forces that make a curve".to_owned(),
-        DamperLimit::Soft(by) => format!("damps too little: {ratio}, {:.2} below the range", by.si()),
-        DamperLimit::Stiff(by) => format!("damps too much: {ratio}, {:.2} above the range", by.si()),
-        DamperLimit::TooLong(by) => end(judged.to_closed, *by, ["long closed", "the stop", "full bump"], units),
-        DamperLimit::TooShort(by) => end(judged.to_open, *by, ["short open", "the droop stop", "full droop"], units),
-        DamperLimit::NotOnShelf => "fewer than two on the shelf".to_owned(),
+        DamperLimit::NoForces => tr("the list gives no forces that make a curve").to_owned(),
+        DamperLimit::Soft(by) => say!("damps too little: {ratio}, {by:.2} below the range", ratio, by = by.si()),
+        DamperLimit::Stiff(by) => say!("damps too much: {ratio}, {by:.2} above the range", ratio, by = by.si()),
+        DamperLimit::TooLong(by) => match beyond(judged.to_closed) {
+            Some(by) => say!("too long closed by {by}: it becomes the stop", by = said(by)),
+            None => say!("{by} short of the room wanted at full bump", by = said(*by)),
+        },
+        DamperLimit::TooShort(by) => match beyond(judged.to_open) {
+            Some(by) => say!("too short open by {by}: it becomes the droop stop", by = said(by)),
+            None => say!("{by} short of the room wanted at full droop", by = said(*by)),
+        },
+        DamperLimit::NotOnShelf => tr("fewer than two on the shelf").to_owned(),
     };
     judged.out.iter().map(one).collect::<Vec<_>>().join("; ")
-}
-
-/// One end of its travel: it is the stop there, or leaves less than is asked for.
-fn end(left: Option<Length>, short: Length, [too, stop, at]: [&str; 3], units: &UnitChoice) -> String {
-    let said = |l: Length| display::rounded(l, units);
-    match left.filter(|l| l.si() < 0.0) {
-        Some(left) => format!("too {too} by {}: it becomes {stop}", said(-left)),
-        None => format!("{} short of the room wanted at {at}", said(short)),
-    }
 }
 
 /// The ranking of one axle as JSON, SI values.

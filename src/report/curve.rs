@@ -2,7 +2,9 @@
 
 use super::{Block, Report, or_unknown};
 use crate::damper::{Curve, ForcePoint, TEST_SPEEDS_M_PER_S};
+use crate::language::tr;
 use crate::parts::curve::{CurveTable, Row};
+use crate::say;
 use crate::units::{Quantity, Unit, Velocity, display};
 
 /// Rows and notes, then for each click the rates by equal work; false when some rows make no curve.
@@ -14,11 +16,11 @@ pub fn build(read: &CurveTable) -> (Report, bool) {
         let click = r.click.map_or(String::new(), |n| n.to_string());
         vec![r.line.to_string(), click, cell(r.point.speed.si(), speed), size(r.point.bump), size(r.point.rebound)]
     };
-    let head = ["Line", "click", "speed", "bump", "rebound"].map(str::to_owned).to_vec();
+    let head = [tr("Line"), tr("click"), tr("speed"), tr("bump"), tr("rebound")].map(str::to_owned).to_vec();
     let mut blocks = vec![
         Block::List(read.notes.clone()),
         Block::Table { head, rows: read.rows.iter().map(row).collect() },
-        Block::Heading("Rates by equal work, at the damper".into()),
+        Block::Heading(tr("Rates by equal work, at the damper").into()),
     ];
     let mut clicks: Vec<Option<f64>> = Vec::new();
     for row in &read.rows {
@@ -29,26 +31,29 @@ pub fn build(read: &CurveTable) -> (Report, bool) {
     let mut all = true;
     for click in clicks {
         let points: Vec<ForcePoint> = read.rows.iter().filter(|r| r.click == click).map(|r| r.point).collect();
-        let name = click.map_or(String::new(), |n| format!("Click {n}: "));
         match Curve::through(&points) {
-            Ok(curve) => blocks.push(rates(&name, &curve, speed)),
+            Ok(curve) => blocks.push(rates(click, &curve, speed)),
             Err(why) => {
                 all = false;
-                blocks.push(Block::Caution(format!("{name}{why}.")));
+                blocks.push(Block::Caution(match click {
+                    Some(click) => say!("Click {click}: {why}.", click, why),
+                    None => format!("{why}."),
+                }));
             }
         }
     }
-    (Report { title: "A damper's curve".into(), blocks }, all)
+    (Report { title: tr("A damper's curve").into(), blocks }, all)
 }
 
-fn rates(name: &str, curve: &Curve, speed: &Unit) -> Block {
+fn rates(click: Option<f64>, curve: &Curve, speed: &Unit) -> Block {
     let row = |peak: f64| {
         let rates = curve.equal_work(Velocity::from_si(peak));
         let number = |si: f64| format!("{} N·s/m", display::significant(si, 4));
-        let beyond = if curve.is_beyond(Velocity::from_si(peak)) { ", continued" } else { "" };
+        let beyond = if curve.is_beyond(Velocity::from_si(peak)) { tr(", continued") } else { "" };
         let at = format!("{} {}{beyond}", display::significant(peak / speed.si, 3), speed.symbol);
         vec![at, number(rates.bump.si()), number(rates.rebound.si()), number(rates.mean().si())]
     };
-    let head = [format!("{name}peak speed"), "bump".into(), "rebound".into(), "mean".into()].to_vec();
+    let peak = click.map_or(tr("peak speed").into(), |click| say!("Click {click}: peak speed", click));
+    let head = vec![peak, tr("bump").into(), tr("rebound").into(), tr("mean").into()];
     Block::Table { head, rows: TEST_SPEEDS_M_PER_S.map(row).to_vec() }
 }

@@ -4,6 +4,8 @@ use super::picture::{Axis, Line, Mark, Picture, Shade, Words};
 use super::{Block, or_unknown};
 use crate::damper::Curve;
 use crate::job::Plan;
+use crate::language::tr;
+use crate::say;
 use crate::solve::answer::{AxleAnswer, Damping, ForceAtSpeed, OfferedDamper, OldDamper, OldDamperBy, State};
 use crate::units::{DamperSpeed, Dim, Force, Quantity, Ratio, UnitChoice, Velocity, display};
 
@@ -15,12 +17,14 @@ fn speed(speed: Velocity, units: &UnitChoice) -> String {
 }
 
 fn two(ratio: Ratio) -> String {
-    format!("{:.2}", ratio.si())
+    display::fixed(ratio.si(), 2)
 }
 
 /// "0.27, hot 0.23".
 fn with_hot(ratio: Ratio, damping: &Damping) -> String {
-    damping.hot(ratio).map_or_else(|| two(ratio), |hot| format!("{:.2}, hot {:.2}", ratio.si(), hot.si()))
+    damping
+        .hot(ratio)
+        .map_or_else(|| two(ratio), |hot| say!("{ratio:.2}, hot {hot:.2}", ratio = ratio.si(), hot = hot.si()))
 }
 
 fn pair(what: impl Into<String>, said: impl Into<String>) -> Vec<String> {
@@ -31,7 +35,7 @@ fn pair(what: impl Into<String>, said: impl Into<String>) -> Vec<String> {
 pub fn blocks(axle: &AxleAnswer, units: &UnitChoice) -> Vec<Block> {
     let Some(damping) = &axle.damping else { return Vec::new() };
     let mut blocks = vec![needed(axle, damping, units)];
-    blocks.push(forces("Speed at the damper", &damping.forces, units));
+    blocks.push(forces(tr("Speed at the damper"), &damping.forces, units));
     if let Some(bent) = &damping.two_slope_forces {
         blocks.push(forces(&two_slope_words(damping, units), bent, units));
     }
@@ -47,67 +51,87 @@ fn needed(axle: &AxleAnswer, damping: &Damping, units: &UnitChoice) -> Block {
     use super::sheet::band;
     let bump = display::rounded_number(damping.split.bump.si(), units.unit(Dim::DampingRate));
     let mut rows = vec![
-        pair("Wanted damping ratio", band(&damping.ratio, units)),
-        pair("Rate at the wheel", band(&damping.at_wheel, units)),
-        pair("Rate at the damper, mean", band(&damping.at_damper, units)),
+        pair(tr("Wanted damping ratio"), band(&damping.ratio, units)),
+        pair(tr("Rate at the wheel"), band(&damping.at_wheel, units)),
+        pair(tr("Rate at the damper, mean"), band(&damping.at_damper, units)),
         pair(
-            "Bump and rebound at the damper, middle",
-            format!("{bump} and {}", display::rounded(damping.split.rebound, units)),
+            tr("Bump and rebound at the damper, middle"),
+            say!("{bump} and {rebound}", bump, rebound = display::rounded(damping.split.rebound, units)),
         ),
     ];
     if let Some(old) = &axle.old_damper {
-        rows.push(pair("Old damper, known by", known_by(old, damping, units)));
+        rows.push(pair(tr("Old damper, known by"), known_by(old, damping, units)));
         let ratio = |s: State| axle.standing.of(s).as_ref().and_then(|s| s.old_damper_ratio);
-        let stages = [(State::Before, "before"), (State::OldSprings, "on the old springs, after")];
+        let stages = [
+            (State::Before, tr("Damping ratio, old damper, before")),
+            (State::OldSprings, tr("Damping ratio, old damper, on the old springs, after")),
+        ];
         for (state, words) in stages {
-            rows.extend(ratio(state).map(|z| pair(format!("Damping ratio, old damper, {words}"), two(z))));
+            rows.extend(ratio(state).map(|z| pair(words, two(z))));
         }
         let on_new = ratio(State::NewSprings).map(|z| with_hot(z, damping));
-        rows.extend(on_new.map(|z| pair("Damping ratio, old damper on these springs", z)));
+        rows.extend(on_new.map(|z| pair(tr("Damping ratio, old damper on these springs"), z)));
     }
-    rows.extend(damping.hot(damping.ratio.aim).map(|z| pair("Middle of the wanted range, when hot", two(z))));
+    rows.extend(damping.hot(damping.ratio.aim).map(|z| pair(tr("Middle of the wanted range, when hot"), two(z))));
     if let Some(scale) = damping.scale {
-        rows.push(pair("Damper stiffness to keep the ratio, new ÷ old", format!("× {:.2}", scale.si())));
+        rows.push(pair(tr("Damper stiffness to keep the ratio, new ÷ old"), format!("× {}", two(scale))));
     }
     if let Some(aimed) = damping.hop_ratio {
-        let old = damping.old_hop_ratio.map_or(String::new(), |z| format!(", old damper {:.2}", z.si()));
-        rows.push(pair("Damping ratio of wheel hop, middle", format!("{:.2}{old}", aimed.si())));
+        let said = match damping.old_hop_ratio {
+            Some(old) => say!("{aimed:.2}, old damper {old:.2}", aimed = aimed.si(), old = old.si()),
+            None => two(aimed),
+        };
+        rows.push(pair(tr("Damping ratio of wheel hop, middle"), said));
     }
     if let Some((force, lift)) = damping.gas_force.zip(damping.gas_lift) {
-        let said = format!("{}, lifts {}", display::rounded(force, units), display::rounded(lift, units));
-        rows.push(pair("Push of the gas", said));
+        let said =
+            say!("{force}, lifts {lift}", force = display::rounded(force, units), lift = display::rounded(lift, units));
+        rows.push(pair(tr("Push of the gas"), said));
     }
-    Block::Table { head: vec![format!("{} damper", axle.side.word()), String::new()], rows }
+    Block::Table { head: vec![say!("{side} damper", side = axle.side.word()), String::new()], rows }
 }
 
 fn known_by(old: &OldDamper, damping: &Damping, units: &UnitChoice) -> String {
     let rates = old.rates.map_or(String::new(), |r| {
         let bump = display::rounded_number(r.bump.si(), units.unit(Dim::DampingRate));
-        format!(": {bump} and {}", display::rounded(r.rebound, units))
+        format!(": {}", say!("{bump} and {rebound}", bump, rebound = display::rounded(r.rebound, units)))
     });
     match old.by {
-        OldDamperBy::Curve => format!("its curve, equal work at a peak of {}{rates}", speed(damping.peak_speed, units)),
-        OldDamperBy::Rates => format!("its rates{rates}"),
-        OldDamperBy::RatioBefore => "its damping ratio before".into(),
+        OldDamperBy::Curve => {
+            let said = say!("its curve, equal work at a peak of {peak}", peak = speed(damping.peak_speed, units));
+            said + &rates
+        }
+        OldDamperBy::Rates => format!("{}{rates}", tr("its rates")),
+        OldDamperBy::RatioBefore => tr("its damping ratio before").into(),
     }
 }
 
 fn two_slope_words(damping: &Damping, units: &UnitChoice) -> String {
-    let Some(two) = damping.two_slope else { return "Two slopes".into() };
-    format!("Two slopes: knee {}, {:.0} % beyond", speed(two.aim.knee, units), 100.0 * two.aim.upper_share.si())
+    let Some(two) = damping.two_slope else { return tr("Two slopes").into() };
+    say!(
+        "Two slopes: knee {knee}, {upper_share:.0} % beyond",
+        knee = speed(two.aim.knee, units),
+        upper_share = 100.0 * two.aim.upper_share.si()
+    )
 }
 
 fn forces(first: &str, forces: &[ForceAtSpeed; 5], units: &UnitChoice) -> Block {
     use super::sheet::band;
     let row = |f: &ForceAtSpeed| vec![speed(f.speed, units), band(&f.bump, units), band(&f.rebound, units)];
-    Block::Table { head: vec![first.into(), "bump".into(), "rebound".into()], rows: forces.iter().map(row).collect() }
+    Block::Table {
+        head: vec![first.into(), tr("bump").into(), tr("rebound").into()],
+        rows: forces.iter().map(row).collect(),
+    }
 }
 
 /// Forces of the old damper and of the one thought of at the customary speeds; `None` without a curve.
 fn curves(axle: &AxleAnswer, old: &OldDamper, damping: &Damping, units: &UnitChoice) -> Option<Block> {
     let offered = axle.offered_damper.as_ref().map(OfferedDamper::curve);
     let shown: Vec<(&str, &Curve)> =
-        [old.curve.as_ref().map(|c| ("old", c)), offered.map(|c| ("thought of", c))].into_iter().flatten().collect();
+        [old.curve.as_ref().map(|c| (tr("old"), c)), offered.map(|c| (tr("thought of"), c))]
+            .into_iter()
+            .flatten()
+            .collect();
     if shown.is_empty() {
         return None;
     }
@@ -115,36 +139,36 @@ fn curves(axle: &AxleAnswer, old: &OldDamper, damping: &Damping, units: &UnitCho
     let rows = damping.forces.iter().map(|f| {
         let cells = shown.iter().flat_map(|(_, curve)| {
             let (bump, rebound) = curve.forces(f.speed);
-            let beyond = if curve.is_beyond(f.speed) { ", continued" } else { "" };
+            let beyond = if curve.is_beyond(f.speed) { tr(", continued") } else { "" };
             [bump, rebound].map(|force| format!("{}{beyond}", number(force)))
         });
         std::iter::once(speed(f.speed, units)).chain(cells).collect()
     });
-    let heads = shown.iter().flat_map(|(name, _)| [format!("{name}, bump"), format!("{name}, rebound")]);
-    let head = std::iter::once("Speed at the damper".to_owned()).chain(heads).collect();
+    let heads = shown.iter().flat_map(|(name, _)| [say!("{name}, bump", name), say!("{name}, rebound", name)]);
+    let head = std::iter::once(tr("Speed at the damper").to_owned()).chain(heads).collect();
     Some(Block::Table { head, rows: rows.collect() })
 }
 
 fn offered_table(axle: &AxleAnswer, offered: &OfferedDamper, damping: &Damping, units: &UnitChoice) -> Block {
     let bump = display::rounded_number(offered.rates.bump.si(), units.unit(Dim::DampingRate));
     let inside = match (offered.fit.inside, offered.clicks_inside()) {
-        (None, _) => "no: outside the wanted range".into(),
-        (Some(_), Some([first, last])) if first == last => format!("yes, at click {first}"),
-        (Some(_), Some([first, last])) => format!("yes, from click {first} to {last}"),
-        (Some(_), None) => "yes".into(),
+        (None, _) => tr("no: outside the wanted range").into(),
+        (Some(_), Some([first, last])) if first == last => say!("yes, at click {first}", first),
+        (Some(_), Some([first, last])) => say!("yes, from click {first} to {last}", first, last),
+        (Some(_), None) => tr("yes").into(),
     };
     let mut rows = Vec::new();
-    rows.extend(offered.click().map(|n| pair("Click that fits best", n.to_string())));
-    rows.push(pair("Damping ratio", with_hot(offered.ratio(), damping)));
-    rows.push(pair("Inside the wanted range", inside));
+    rows.extend(offered.click().map(|n| pair(tr("Click that fits best"), n.to_string())));
+    rows.push(pair(tr("Damping ratio"), with_hot(offered.ratio(), damping)));
+    rows.push(pair(tr("Inside the wanted range"), inside));
     rows.push(pair(
-        format!("Bump and rebound, equal work at a peak of {}", speed(damping.peak_speed, units)),
-        format!("{bump} and {}", display::rounded(offered.rates.rebound, units)),
+        say!("Bump and rebound, equal work at a peak of {peak}", peak = speed(damping.peak_speed, units)),
+        say!("{bump} and {rebound}", bump, rebound = display::rounded(offered.rates.rebound, units)),
     ));
-    rows.push(pair("Damping ratio of wheel hop", or_unknown(offered.hop_ratio, two)));
-    rows.push(pair("Left at full bump", or_unknown(offered.to_closed, |l| display::rounded(l, units))));
-    rows.push(pair("Left at full droop", or_unknown(offered.to_open, |l| display::rounded(l, units))));
-    Block::Table { head: vec![format!("{} damper thought of", axle.side.word()), String::new()], rows }
+    rows.push(pair(tr("Damping ratio of wheel hop"), or_unknown(offered.hop_ratio, two)));
+    rows.push(pair(tr("Left at full bump"), or_unknown(offered.to_closed, |l| display::rounded(l, units))));
+    rows.push(pair(tr("Left at full droop"), or_unknown(offered.to_open, |l| display::rounded(l, units))));
+    Block::Table { head: vec![say!("{side} damper thought of", side = axle.side.word()), String::new()], rows }
 }
 
 /// The damping ratio of each click; `None` without an adjuster.
@@ -154,11 +178,11 @@ fn clicks(offered: &OfferedDamper, damping: &Damping) -> Option<Block> {
         return None;
     }
     let rows = all.iter().zip(&offered.ratios).map(|(click, ratio)| {
-        let number = click.number.map_or("not named".into(), |n| n.to_string());
+        let number = click.number.map_or(tr("not named").into(), |n| n.to_string());
         let inside = (damping.ratio.low..=damping.ratio.high).contains(ratio);
-        vec![number, two(*ratio), if inside { "inside" } else { "outside" }.into()]
+        vec![number, two(*ratio), if inside { tr("inside") } else { tr("outside") }.into()]
     });
-    let head = ["Click", "damping ratio", "wanted range"].map(str::to_owned).to_vec();
+    let head = [tr("Click"), tr("damping ratio"), tr("wanted range")].map(str::to_owned).to_vec();
     Some(Block::Table { head, rows: rows.collect() })
 }
 
@@ -191,18 +215,18 @@ pub fn force_speed(axle: &AxleAnswer, units: &UnitChoice) -> Option<Picture> {
     lines.extend(offered.map(|o| line(State::NewSprings, o.curve())));
     let shade = Shade {
         points: speeds.iter().map(|v| [*v, wanted[0].force_n(*v), wanted[1].force_n(*v)]).collect(),
-        label: format!("wanted, {:.2} to {:.2}", damping.ratio.low.si(), damping.ratio.high.si()),
+        label: say!("wanted, {low:.2} to {high:.2}", low = damping.ratio.low.si(), high = damping.ratio.high.si()),
     };
     Some(Picture {
         title: title(axle, damping),
-        x: Axis { name: "speed at the damper: rebound −, bump +", dim: Dim::DamperSpeed },
-        y: Axis { name: "force on the body, up is +", dim: Dim::Force },
+        x: Axis { name: tr("speed at the damper: rebound −, bump +"), dim: Dim::DamperSpeed },
+        y: Axis { name: tr("force on the body, up is +"), dim: Dim::Force },
         lines,
         marks: marks(axle, damping),
         dots: Vec::new(),
         wanted: None,
         shade: Some(shade),
-        uprights: vec![(damping.peak_speed.si(), format!("peak {}", speed(damping.peak_speed, units)))],
+        uprights: vec![(damping.peak_speed.si(), say!("peak {speed}", speed = speed(damping.peak_speed, units)))],
         ticks: Vec::new(),
     })
 }
@@ -226,48 +250,60 @@ fn marks(axle: &AxleAnswer, damping: &Damping) -> Vec<Mark> {
     if let Some(curve) = axle.old_damper.as_ref().and_then(|o| o.curve.as_ref()) {
         marks.extend(zeta(State::Before).map(|z| Mark {
             state: State::Before,
-            label: format!("ζ {:.2} before", z.si()),
+            label: say!("ζ {ratio:.2} before", ratio = z.si()),
             at: [-peak, curve.force_n(-peak)],
             words: Words::LeftAbove,
         }));
-        let after = match axle.plan {
-            Plan::Keep => &[(State::NewSprings, "these springs")][..],
-            Plan::NewSprings => &[(State::OldSprings, "old springs"), (State::NewSprings, "new springs")],
+        let new = zeta(State::NewSprings).map(Quantity::si);
+        let after: Vec<String> = match axle.plan {
+            Plan::Keep => new.map(|ratio| say!("{ratio:.2} on these springs", ratio)).into_iter().collect(),
+            Plan::NewSprings => {
+                let old = zeta(State::OldSprings).map(|z| say!("{ratio:.2} on old springs", ratio = z.si()));
+                old.into_iter().chain(new.map(|ratio| say!("{ratio:.2} on new springs", ratio))).collect()
+            }
         };
-        let after: Vec<String> =
-            after.iter().filter_map(|(s, on)| Some(format!("{:.2} on {on}", zeta(*s)?.si()))).collect();
         if !after.is_empty() {
-            let label = format!("old damper: ζ {}", after.join(",\n"));
+            let label = say!("old damper: ζ {ratios}", ratios = after.join(",\n"));
             let at = [peak, curve.force_n(peak)];
             marks.push(Mark { state: State::OldSprings, label, at, words: Words::RightBelow });
         }
     }
     if let Some(offered) = &axle.offered_damper {
         let at = [peak, offered.curve().force_n(peak)];
-        let click = offered.click().map_or(String::new(), |n| format!(", click {n}"));
-        let label = format!("damper thought of{click}: ζ {:.2}", offered.ratio().si());
+        let ratio = offered.ratio().si();
+        let label = match offered.click() {
+            Some(click) => say!("damper thought of, click {click}: ζ {ratio:.2}", click, ratio),
+            None => say!("damper thought of: ζ {ratio:.2}", ratio),
+        };
         marks.push(Mark { state: State::NewSprings, label, at, words: Words::LeftAbove });
     }
     marks
 }
 
 fn title(axle: &AxleAnswer, damping: &Damping) -> String {
-    let who = axle.side.word();
+    let side = axle.side.word();
     let [low, high] = [damping.ratio.low, damping.ratio.high].map(Quantity::si);
-    let wanted = format!("{low:.2} to {high:.2} is wanted");
-    let springs = if axle.plan == Plan::Keep { "with the weight after" } else { "on the new springs" };
+    let wanted = say!("{low:.2} to {high:.2} is wanted", low, high);
+    let springs = if axle.plan == Plan::Keep { tr("with the weight after") } else { tr("on the new springs") };
     let old = axle.standing.new.as_ref().and_then(|s| s.old_damper_ratio);
     let offered = axle.offered_damper.as_ref().map(OfferedDamper::ratio);
     match (old, offered) {
         (Some(old), Some(new)) => {
-            format!(
-                "{who}: the old damper gives ζ {:.2} {springs}, the one thought of {:.2}; {wanted}",
-                old.si(),
-                new.si()
+            say!(
+                "{side}: the old damper gives ζ {old:.2} {springs}, the one thought of {new:.2}; {wanted}",
+                side,
+                springs,
+                wanted,
+                old = old.si(),
+                new = new.si()
             )
         }
-        (Some(old), None) => format!("{who}: the old damper gives ζ {:.2} {springs}; {wanted}", old.si()),
-        (None, Some(new)) => format!("{who}: the damper thought of gives ζ {:.2}; {wanted}", new.si()),
-        (None, None) => format!("{who}: forces for a damping ratio of {low:.2} to {high:.2}"),
+        (Some(old), None) => {
+            say!("{side}: the old damper gives ζ {old:.2} {springs}; {wanted}", side, springs, wanted, old = old.si())
+        }
+        (None, Some(new)) => {
+            say!("{side}: the damper thought of gives ζ {new:.2}; {wanted}", side, wanted, new = new.si())
+        }
+        (None, None) => say!("{side}: forces for a damping ratio of {low:.2} to {high:.2}", side, low, high),
     }
 }

@@ -44,7 +44,7 @@ pub fn value(job: &Job, answer: &Answer) -> Value {
     let findings: Vec<Value> = answer
         .findings
         .iter()
-        .map(|f| json!({"level": f.level.word(), "rule": f.rule, "field": f.field, "text": f.text}))
+        .map(|f| json!({"level": f.level.key(), "rule": f.rule, "field": f.field, "text": f.text}))
         .collect();
     let defaults: Vec<Value> =
         answer.defaults.iter().map(|d| json!({"field": d.path, "value": d.text, "reason": d.reason})).collect();

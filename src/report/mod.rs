@@ -30,6 +30,7 @@ pub mod springs;
 pub mod text;
 pub mod whole;
 
+use crate::language::tr;
 use crate::units::{Quantity, Ratio, UnitChoice, display};
 
 /// A report: a title and blocks in order.
@@ -75,10 +76,12 @@ fn with_u<Q: Quantity>(value: Option<Q>, u_si: Option<f64>, units: &UnitChoice) 
 
 /// A share with its ± in per cent: "51.3 ± 0.2 %".
 fn percent_with_u(share: Option<Ratio>, u: Option<f64>) -> String {
-    or_unknown(share, |s| format!("{:.1}{} %", 100.0 * s.si(), display::plus_minus(u.map(|u| 100.0 * u), 1)))
+    or_unknown(share, |s| {
+        format!("{}{} %", display::fixed(100.0 * s.si(), 1), display::plus_minus(u.map(|u| 100.0 * u), 1))
+    })
 }
 
 /// The text of what is known, "not known" of what is not.
 fn or_unknown<T>(value: Option<T>, text: impl Fn(T) -> String) -> String {
-    value.map_or_else(|| "not known".to_owned(), text)
+    value.map_or_else(|| tr("not known").to_owned(), text)
 }

@@ -1,6 +1,8 @@
 //! Pictures of the whole vehicle: rear against front, and both after one hump.
 
 use super::picture::{Axis, Dot, Line, Mark, Picture, Words};
+use crate::language::tr;
+use crate::say;
 use crate::solve::answer::{Answer, Hump, PerState, Pitch, State, Swing};
 use crate::units::{Dim, Quantity, UnitChoice, display};
 
@@ -38,21 +40,21 @@ pub fn rear_front(answer: &Answer) -> Option<Picture> {
         .flatten()
         .map(|r| Line {
             state: None,
-            label: format!("rear = {r:.2} × front"),
+            label: say!("rear = {ratio:.2} × front", ratio = r),
             points: (0..21).map(|n| low + (high - low) * n as f64 / 20.0).map(|f| [f, r * f]).collect(),
             broken: true,
             label_at: Some(1.0),
         })
         .collect();
     let verdict = match (least, most) {
-        (Some(least), _) if ratio < least => "the rear is slower than it should be: it pitches",
-        (_, Some(most)) if ratio > most => "the rear is hard against the front",
-        _ => "between the lines, the tail catches up with the nose",
+        (Some(least), _) if ratio < least => tr("the rear is slower than it should be: it pitches"),
+        (_, Some(most)) if ratio > most => tr("the rear is hard against the front"),
+        _ => tr("between the lines, the tail catches up with the nose"),
     };
     Some(Picture {
-        title: format!("The rear bounces {ratio:.2} times as fast as the front: {verdict}"),
-        x: Axis { name: "front, bounces per second", dim: Dim::Frequency },
-        y: Axis { name: "rear, bounces per second", dim: Dim::Frequency },
+        title: say!("The rear bounces {ratio:.2} times as fast as the front: {verdict}", ratio, verdict),
+        x: Axis { name: tr("front, bounces per second"), dim: Dim::Frequency },
+        y: Axis { name: tr("rear, bounces per second"), dim: Dim::Frequency },
         lines,
         marks,
         dots,
@@ -66,7 +68,7 @@ pub fn rear_front(answer: &Answer) -> Option<Picture> {
 /// What the numbers beside the dots stand for; `None` without load cases.
 pub fn case_numbers(answer: &Answer) -> Option<String> {
     let names: Vec<String> = answer.cases.iter().filter_map(|c| Some(format!("{} {}", c.index? + 1, c.name))).collect();
-    (!names.is_empty()).then(|| format!("Crosses are load cases: {}.", names.join(", ")))
+    (!names.is_empty()).then(|| say!("Crosses are load cases: {names}.", names = names.join(", ")))
 }
 
 /// Dots that can hardly be told apart are one, with all their numbers.
@@ -111,23 +113,23 @@ pub fn after_hump(answer: &Answer, units: &UnitChoice) -> Option<Picture> {
     };
     let speed = display::rounded(hump.speed, units);
     let level = |s: State| level_again_s(&ends(&whole.pitch, s)?, &humps, until_s);
-    let words = match (level(state), level(State::OldSprings).filter(|_| state == State::NewSprings)) {
+    let verdict = match (level(state), level(State::OldSprings).filter(|_| state == State::NewSprings)) {
         (Some(new), Some(old)) => {
-            format!("nose and tail are level again after {new:.1} s, on the old springs after {old:.1} s")
+            say!("nose and tail are level again after {new:.1} s, on the old springs after {old:.1} s", new, old)
         }
-        (Some(one), None) => format!("nose and tail are level again after {one:.1} s"),
-        _ => "nose and tail swing for long".to_owned(),
+        (Some(one), None) => say!("nose and tail are level again after {time:.1} s", time = one),
+        _ => tr("nose and tail swing for long").to_owned(),
     };
     Some(Picture {
-        title: format!("One hump at {speed}, {}: {words}", state.words()),
-        x: Axis { name: "time since the front wheels reach it", dim: Dim::Time },
-        y: Axis { name: "body height above rest", dim: Dim::Length },
-        lines: vec![line(0, "front")?, line(1, "rear")?],
+        title: say!("One hump at {speed}, {state}: {verdict}", speed, state = state.words(), verdict),
+        x: Axis { name: tr("time since the front wheels reach it"), dim: Dim::Time },
+        y: Axis { name: tr("body height above rest"), dim: Dim::Length },
+        lines: vec![line(0, tr("front"))?, line(1, tr("rear"))?],
         marks: Vec::new(),
         dots: Vec::new(),
         wanted: None,
         shade: None,
-        uprights: vec![(humps[1].arrival.si(), "rear wheels on the hump".to_owned())],
+        uprights: vec![(humps[1].arrival.si(), tr("rear wheels on the hump").to_owned())],
         ticks: Vec::new(),
     })
 }

@@ -4,6 +4,8 @@ use super::loads::reserve;
 use super::sentence::short_height_with_u;
 use super::{Block, UOf, or_unknown, with_u};
 use crate::job::Side;
+use crate::language::{inside, tr};
+use crate::say;
 use crate::solve::answer::{Answer, OfVehicle, OptionStanding, Remedy};
 use crate::units::{Quantity, UnitChoice, display};
 
@@ -17,13 +19,13 @@ const ROWS: [(&str, Cell); 6] = [
     }),
     ("Bounces per second, on springs", |s, u, units| with_u(Some(s.frequency), u(|s| Some(s.frequency.si())), units)),
     ("Room to the bump stop", |s, u, units| match s.stop_room {
-        Some(_) if s.on_stop => "stop touched".to_owned(),
+        Some(_) if s.on_stop => tr("stop touched").to_owned(),
         room => with_u(room, u(|s| s.stop_room.map(Quantity::si)), units),
     }),
     ("Reserve before the stop", |s, u, _| reserve(s.reserve, u(|s| s.reserve.map(Quantity::si)))),
     ("Damping ratio", |s, u, _| {
         let u = u(|s| s.damping_ratio.map(Quantity::si));
-        or_unknown(s.damping_ratio, |z| format!("{:.2}{}", z.si(), display::plus_minus(u, 2)))
+        or_unknown(s.damping_ratio, |z| format!("{}{}", display::fixed(z.si(), 2), display::plus_minus(u, 2)))
     }),
     ("Stop hits per km on the rough road", |s, u, _| {
         super::road::hits_words(s.road.and_then(|r| r.hits_per_km), u(|s| s.road?.hits_per_km))
@@ -36,26 +38,28 @@ pub fn remedies(answer: &Answer, side: Side, units: &UnitChoice, currency: &str)
     if remedies.len() < 2 {
         return Vec::new();
     }
-    let mut blocks = vec![Block::Heading(format!("What the money buys: {} axle", side.key()))];
+    let mut blocks = vec![Block::Heading(say!("What the money buys: {axle}", axle = inside(side.axle())))];
     if answer.axle(side).overloaded {
-        blocks.push(Block::Caution("Over its rating: nothing here is a recommendation.".into()));
+        blocks.push(Block::Caution(tr("Over its rating: nothing here is a recommendation.").into()));
     }
     for (n, case) in answer.cases.iter().enumerate() {
         let what =
             if answer.cases.len() > 1 { format!("{}, {}", side.word(), case.name) } else { side.word().to_owned() };
         let head = std::iter::once(what).chain(remedies.iter().map(|r| r.kind.words().to_owned())).collect();
-        let row = |(words, cell): &(&str, Cell)| {
+        let row = |&(words, cell): &(&'static str, Cell)| {
             let one = |(i, r): (usize, &Remedy)| {
                 let same = |v: &OfVehicle<'_>| v.remedies[side as usize].get(i)?.cases.get(n).copied().flatten();
                 let u = |result: fn(&OptionStanding) -> Option<f64>| answer.u_of(|v| result(&same(v)?));
                 or_unknown(r.cases.get(n).copied().flatten(), |s| cell(&s, &u, units))
             };
-            std::iter::once((*words).to_owned()).chain(remedies.iter().enumerate().map(one)).collect::<Vec<_>>()
+            std::iter::once(tr(words).to_owned()).chain(remedies.iter().enumerate().map(one)).collect::<Vec<_>>()
         };
         let mut rows: Vec<Vec<String>> = ROWS.iter().map(row).collect();
         if n == 0 {
-            let price = |r: &Remedy| or_unknown(r.price, |p| format!("{p:.2} {currency}").trim_end().to_owned());
-            rows.push(std::iter::once("Parts and work".to_owned()).chain(remedies.iter().map(price)).collect());
+            let price = |r: &Remedy| {
+                or_unknown(r.price, |p| format!("{} {currency}", display::fixed(p, 2)).trim_end().to_owned())
+            };
+            rows.push(std::iter::once(tr("Parts and work").to_owned()).chain(remedies.iter().map(price)).collect());
         }
         blocks.push(Block::Table { head, rows });
     }

@@ -3,6 +3,8 @@
 //! A picture carries one idea; its title states the finding. Screens and sheets
 //! draw it with whatever they have.
 
+use crate::language::tr;
+use crate::say;
 use crate::solve::answer::{AxleAnswer, Standing, State};
 use crate::units::{Dim, G_M_PER_S2, Length, Quantity, UnitChoice, display};
 
@@ -109,7 +111,7 @@ pub fn load_travel(axle: &AxleAnswer, units: &UnitChoice) -> Option<Picture> {
     let bump_m = axle.travel.metal.or(axle.travel.stop).map_or(0.08, Quantity::si);
     let low_m = -droop_m;
     let mut lines: Vec<Line> =
-        old.map(|old| line(State::OldSprings, "old spring", old, low_m, bump_m)).into_iter().collect();
+        old.map(|old| line(State::OldSprings, tr("old spring"), old, low_m, bump_m)).into_iter().collect();
     let mut marks = Vec::new();
     for state in State::ALL {
         let Some(s) = axle.standing.of(state) else { continue };
@@ -124,20 +126,20 @@ pub fn load_travel(axle: &AxleAnswer, units: &UnitChoice) -> Option<Picture> {
     if let Some(new) =
         axle.standing.new.as_ref().filter(|_| axle.sizing.is_some() && axle.plan == crate::job::Plan::NewSprings)
     {
-        lines.push(line(State::NewSprings, "new spring", new, low_m, bump_m));
+        lines.push(line(State::NewSprings, tr("new spring"), new, low_m, bump_m));
     }
     let mut uprights = Vec::new();
     if let Some(stop) = axle.travel.stop {
-        uprights.push((stop.si(), "bump stop".to_owned()));
+        uprights.push((stop.si(), tr("bump stop").to_owned()));
     }
     if let Some(travel) = axle.old_spring.crossover.and_then(|c| c.travel).filter(|z| z.si() > low_m && z.si() < bump_m)
     {
-        uprights.push((travel.si(), "old helper solid".to_owned()));
+        uprights.push((travel.si(), tr("old helper solid").to_owned()));
     }
     Some(Picture {
         title: load_title(axle, units),
-        x: Axis { name: "wheel travel from the reference height, up is +", dim: Dim::Length },
-        y: Axis { name: "load at one wheel", dim: Dim::Force },
+        x: Axis { name: tr("wheel travel from the reference height, up is +"), dim: Dim::Length },
+        y: Axis { name: tr("load at one wheel"), dim: Dim::Force },
         lines,
         marks,
         dots: Vec::new(),
@@ -156,17 +158,26 @@ fn line(state: State, label: &str, of: &Standing, low_m: f64, high_m: f64) -> Li
 
 fn load_title(axle: &AxleAnswer, units: &UnitChoice) -> String {
     let room = |s: &Option<Standing>| s.as_ref().and_then(|s| s.stop_room);
-    let who = axle.side.word();
+    let side = axle.side.word();
     let said = |l: Length| display::rounded(l, units);
     match (room(&axle.standing.before), room(&axle.standing.old)) {
         (Some(before), Some(old)) if old.si() < 0.0 => {
-            format!("{who}: on the old springs the stop is already touched; it was {} away", said(before))
+            say!(
+                "{side}: on the old springs the stop is already touched; it was {before} away",
+                side,
+                before = said(before)
+            )
         }
         (Some(before), Some(old)) => {
-            format!("{who}: on the old springs the stop is {} away instead of {}", said(old), said(before))
+            say!(
+                "{side}: on the old springs the stop is {old} away instead of {before}",
+                side,
+                old = said(old),
+                before = said(before)
+            )
         }
-        (None, Some(old)) => format!("{who}: on the old springs the stop is {} away", said(old)),
-        _ => format!("{who}: where each spring carries the load"),
+        (None, Some(old)) => say!("{side}: on the old springs the stop is {old} away", side, old = said(old)),
+        _ => say!("{side}: where each spring carries the load", side),
     }
 }
 
@@ -206,7 +217,7 @@ pub fn frequency_rate(axle: &AxleAnswer, units: &UnitChoice) -> Option<Picture> 
     if let (Some(before), Some(mass)) = (&axle.standing.before, axle.sprung_before) {
         // With a bag that is new the weight before stood on other things: its mark stays, its line would mislead.
         if !new_bag {
-            lines.push(curve(State::Before, "weight before", mass.si()));
+            lines.push(curve(State::Before, tr("weight before"), mass.si()));
         }
         if old_rate.is_some() {
             let k = before.spring_rate.si();
@@ -218,7 +229,7 @@ pub fn frequency_rate(axle: &AxleAnswer, units: &UnitChoice) -> Option<Picture> 
             });
         }
     }
-    let label = if new_bag { "weight after, with the bag" } else { "weight after" };
+    let label = if new_bag { tr("weight after, with the bag") } else { tr("weight after") };
     lines.push(curve(State::NewSprings, label, after.si()));
     if let (Some(old), Some(k)) = (&axle.standing.old, old_rate) {
         marks.push(Mark {
@@ -230,7 +241,11 @@ pub fn frequency_rate(axle: &AxleAnswer, units: &UnitChoice) -> Option<Picture> 
     }
     let pick = sizing.pick.si();
     if axle.plan == crate::job::Plan::NewSprings {
-        let label = format!("{}, {:.2} Hz", display::rounded(sizing.pick, units), frequency(pick, after.si()));
+        let label = say!(
+            "{rate}, {frequency:.2} Hz",
+            rate = display::rounded(sizing.pick, units),
+            frequency = frequency(pick, after.si())
+        );
         let at = [pick, frequency(pick, after.si())];
         marks.push(Mark { state: State::NewSprings, label, at, words: Words::RightBelow });
     }
@@ -242,22 +257,28 @@ pub fn frequency_rate(axle: &AxleAnswer, units: &UnitChoice) -> Option<Picture> 
         Vec::new()
     };
     let unit = units.unit(Dim::SpringRate);
-    let stop = if sizing.recommended { "" } else { " (no recommendation: over its rating)" };
+    let stop = if sizing.recommended { "" } else { tr(" (no recommendation: over its rating)") };
     let highest = display::rounded(sizing.spring_rate.high, units);
     let title = if sizing.is_one_value() {
-        format!("{}: {highest} gives the wanted frequency{stop}", axle.side.word())
+        say!("{side}: {highest} gives the wanted frequency{stop}", highest, stop, side = axle.side.word())
     } else {
         let lowest = display::rounded_number(low, unit);
-        format!("{}: {lowest} to {highest} puts it inside the wanted range{stop}", axle.side.word())
+        say!(
+            "{side}: {lowest} to {highest} puts it inside the wanted range{stop}",
+            lowest,
+            highest,
+            stop,
+            side = axle.side.word()
+        )
     };
     Some(Picture {
         title,
-        x: Axis { name: "spring rate", dim: Dim::SpringRate },
-        y: Axis { name: "bounces per second, on springs", dim: Dim::Frequency },
+        x: Axis { name: tr("spring rate"), dim: Dim::SpringRate },
+        y: Axis { name: tr("bounces per second, on springs"), dim: Dim::Frequency },
         lines,
         marks,
         dots: Vec::new(),
-        wanted: Some(([sizing.frequency.low.si(), sizing.frequency.high.si()], "wanted".into())),
+        wanted: Some(([sizing.frequency.low.si(), sizing.frequency.high.si()], tr("wanted").into())),
         shade: None,
         uprights: Vec::new(),
         ticks,

@@ -2,6 +2,7 @@
 
 use super::drawing::{Anchor, Drawing, Fill, Shape, Stroke};
 use super::picture::{Axis, Line, Mark, Picture, Shade, Words};
+use crate::language::tr;
 use crate::solve::answer::State;
 use crate::units::{Unit, UnitChoice, display};
 
@@ -246,7 +247,7 @@ impl Frame {
         let mut shapes: Vec<Shape> =
             inside.map(|x| Shape::Line { through: vec![[x, foot], [x, foot - 1.8]], stroke: Stroke::Heavy }).collect();
         if !shapes.is_empty() {
-            shapes.push(words([self.right - 1.0, foot - 2.6], Anchor::End, "stock rates"));
+            shapes.push(words([self.right - 1.0, foot - 2.6], Anchor::End, tr("stock rates")));
         }
         shapes
     }

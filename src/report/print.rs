@@ -12,11 +12,17 @@ use super::page::{Fit, Fonts, Foot, Letterhead, Paper, Printing, lay_out};
 use super::sheets::{self, Kind, Printed, Words};
 use super::text::{self, Markup};
 use crate::job::{Job, file};
+use crate::language::{Language, Voice, speak, spoken, tr};
+use crate::say;
 use crate::solve::answer::Answer;
 
 /// A sheet could not be written to a file.
 #[derive(Debug, Error)]
-#[error("the sheet could not be written: {source}. {remedy}\n  file: {}", path.display())]
+#[error(
+    "{}\n  {}",
+    say!("the sheet could not be written: {cause}. {remedy}", cause = source, remedy),
+    say!("file: {path}", path = path.display())
+)]
 pub struct WriteError {
     /// What went wrong.
     source: Wrong,
@@ -41,7 +47,7 @@ enum Wrong {
 #[derive(Debug, Error)]
 pub enum LogoFileError {
     /// It is none that can be printed.
-    #[error("{source}\n  file: {}", path.display())]
+    #[error("{source}\n  {}", say!("file: {path}", path = path.display()))]
     Logo {
         /// Why.
         source: LogoError,
@@ -49,7 +55,11 @@ pub enum LogoFileError {
         path: PathBuf,
     },
     /// The disk said no.
-    #[error("the logo cannot be read: {source}\n  file: {}", path.display())]
+    #[error(
+        "{}\n  {}",
+        say!("the logo cannot be read: {cause}", cause = source),
+        say!("file: {path}", path = path.display())
+    )]
     Disk {
         /// What it said.
         source: std::io::Error,
@@ -66,6 +76,8 @@ pub fn sheet(kind: Kind, job: &Job, answer: &Answer, printed: Printed<'_>, words
 
 /// How the sheet of a job is printed; `name` is the job's own, `date` year-month-day.
 pub fn printing(job: &Job, paper: Paper, fit: Fit, logo: Option<Logo>, name: &str, date: &str) -> Printing {
+    let language = sheets::language_of(job);
+    let _voice = speak(Voice { language: Language::of(language).unwrap_or_default(), ..spoken() });
     let letterhead = Letterhead {
         name: job.shop.name.clone(),
         contact: job.shop.contact.clone(),
@@ -76,13 +88,13 @@ pub fn printing(job: &Job, paper: Paper, fit: Fit, logo: Option<Logo>, name: &st
         fit,
         letterhead,
         foot: Foot { job: name.to_owned(), state: state_of(job), date: date.to_owned() },
-        language: sheets::language_of(job).to_owned(),
+        language: language.to_owned(),
     }
 }
 
 /// A mark that changes with anything in the job: two sheets with the same mark were printed from the same job.
 pub fn state_of(job: &Job) -> String {
-    sheets::check_value(job).map_or_else(String::new, |check| format!("state {check:08x}"))
+    sheets::check_value(job).map_or_else(String::new, |check| say!("state {check}", check = format!("{check:08x}")))
 }
 
 /// A file of this name holds pages, not plain text.
@@ -120,8 +132,8 @@ pub fn read_logo(path: &Path) -> Result<(Logo, Vec<u8>), LogoFileError> {
 pub fn write(report: &Report, printing: &Printing, fonts: &mut Fonts, path: &Path) -> Result<Vec<String>, WriteError> {
     write_as(report, printing, fonts, path).map_err(|source| {
         let remedy = match source {
-            Wrong::Disk(_) => "Choose another place.",
-            Wrong::Pdf(_) | Wrong::Png(_) => "Nothing was written; text and Markdown can still be.",
+            Wrong::Disk(_) => tr("Choose another place."),
+            Wrong::Pdf(_) | Wrong::Png(_) => tr("Nothing was written; text and Markdown can still be."),
         };
         WriteError { source, remedy, path: path.to_owned() }
     })

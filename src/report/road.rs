@@ -5,9 +5,11 @@ use serde_json::{Value, json};
 use super::picture::{Axis, Line, Mark, Picture, Words};
 use super::{Block, or_unknown};
 use crate::job::{Job, Side};
+use crate::language::{inside, tr};
+use crate::say;
 use crate::solve::answer::{Answer, OnRoad, OverRoad, State};
 use crate::solve::road::{Driven, NoRuns, Ride, SAMPLE_S, SETTLES_S};
-use crate::units::{Dim, Quantity, UnitChoice, display};
+use crate::units::{Dim, Quantity, Ratio, UnitChoice, display};
 
 /// What springs do and what dampers do.
 const WHO_DOES_WHAT: &str = "Springs and spacers give back height and bump room. They do not make the wheel move less: no spring rate is in the travel on a rough road. Only damping shrinks the motion.";
@@ -18,10 +20,10 @@ pub const COMPARATIVE: &str =
 /// "0.83", "70", "less than 0.01".
 pub(super) fn hits_words(hits: Option<f64>, u: Option<f64>) -> String {
     or_unknown(hits, |hits| match hits {
-        h if h < 0.01 => "less than 0.01".to_owned(),
+        h if h < 0.01 => tr("less than 0.01").to_owned(),
         h => {
             let places = if h < 1.0 { 2 } else { usize::from(h < 10.0) };
-            format!("{h:.places$}{}", display::plus_minus(u, places))
+            display::fixed(h, places) + &display::plus_minus(u, places)
         }
     })
 }
@@ -40,7 +42,7 @@ const ROWS: [Cell; 4] = [
 pub fn closed(answer: &Answer, side: Side, units: &UnitChoice) -> Vec<Block> {
     let axle = side as usize;
     let of_state = |s: State| answer.whole.road.of(s)[axle];
-    let mut columns: Vec<(String, Option<OnRoad>)> = vec![("before the swap".into(), of_state(State::Before))];
+    let mut columns: Vec<(String, Option<OnRoad>)> = vec![(tr("before the swap").into(), of_state(State::Before))];
     let remedies = &answer.remedies[axle];
     if remedies.is_empty() {
         columns.push((State::OldSprings.words().into(), of_state(State::OldSprings)));
@@ -51,7 +53,7 @@ pub fn closed(answer: &Answer, side: Side, units: &UnitChoice) -> Vec<Block> {
     let Some(known) = columns.iter().find_map(|c| c.1) else { return Vec::new() };
     let mut rows: Vec<Vec<String>> = Vec::new();
     let hits = |r: &Option<OnRoad>| hits_words(r.and_then(|r| r.hits_per_km), None);
-    rows.push(std::iter::once("Stop hits per km".into()).chain(columns.iter().map(|c| hits(&c.1))).collect());
+    rows.push(std::iter::once(tr("Stop hits per km").into()).chain(columns.iter().map(|c| hits(&c.1))).collect());
     for (words, value, dim) in ROWS {
         let cell = |c: &(String, Option<OnRoad>)| {
             or_unknown(c.1.and_then(|r| value(&r)), |si| match dim {
@@ -59,22 +61,22 @@ pub fn closed(answer: &Answer, side: Side, units: &UnitChoice) -> Vec<Block> {
                 _ => display::rounded_si(si, dim, units),
             })
         };
-        rows.push(std::iter::once(words.to_owned()).chain(columns.iter().map(cell)).collect());
+        rows.push(std::iter::once(tr(words).to_owned()).chain(columns.iter().map(cell)).collect());
     }
     let passage = known.passage;
-    let head = format!("{} axle", side.word());
+    let head = side.axle().to_owned();
     let head = std::iter::once(head).chain(columns.iter().map(|c| c.0.clone())).collect();
-    let road = format!(
-        "Road of class {} ({}) at {}.",
-        passage.class.letter(),
-        passage.class.words(),
-        display::rounded(passage.speed, units)
+    let road = say!(
+        "Road of class {letter} ({kind}) at {speed}.",
+        letter = passage.class.letter(),
+        kind = passage.class.words(),
+        speed = display::rounded(passage.speed, units)
     );
     vec![
-        Block::Heading(format!("Rough road: {} axle", side.key())),
+        Block::Heading(say!("Rough road: {axle}", axle = inside(side.axle()))),
         Block::Text(road),
         Block::Table { head, rows },
-        Block::Text(format!("{WHO_DOES_WHAT} {JACKING} {COMPARATIVE}")),
+        Block::Text([WHO_DOES_WHAT, JACKING, COMPARATIVE].map(tr).join(" ")),
     ]
 }
 
@@ -91,32 +93,42 @@ pub fn trade(answer: &Answer, side: Side) -> Option<Picture> {
     let mark = |(state, words): (State, Words)| {
         let on = of_state(state)?;
         // Short words: the three may lie close.
-        let label = format!("{}, ζ {:.2}", state.words().trim_start_matches("on the "), on.corner.damping_ratio().si());
+        let short = match state {
+            State::Before => tr("before"),
+            State::OldSprings => tr("old springs"),
+            State::NewSprings => tr("new springs"),
+        };
+        let label = format!("{short}, {}", zeta(on.corner.damping_ratio()));
         Some(Mark { state, label, at: point(on.acceleration.si(), on.tyre_load.si()), words })
     };
     let dot = |p: &crate::solve::answer::TradePoint, what: &str| super::picture::Dot {
         at: point(p.body_acceleration.si(), p.tyre_load.si()),
-        label: format!("{what}, ζ {:.2}", p.damping_ratio.si()),
+        label: format!("{what}, {}", zeta(p.damping_ratio)),
     };
     let (comfort, grip) = (trade.most_comfort.damping_ratio.si(), trade.most_grip.damping_ratio.si());
     let ratio = shown.corner.damping_ratio().si();
     let verdict = match ratio {
-        z if z < comfort => "softer than comfort asks for: more damping is better in both",
-        z if z > grip => "firmer than grip asks for: less damping is better in both",
-        _ => "between most comfort and most grip: less of one is more of the other",
+        z if z < comfort => tr("softer than comfort asks for: more damping is better in both"),
+        z if z > grip => tr("firmer than grip asks for: less damping is better in both"),
+        _ => tr("between most comfort and most grip: less of one is more of the other"),
     };
     Some(Picture {
-        title: format!("{} axle, damping ζ {ratio:.2}: {verdict}", side.word()),
-        x: Axis { name: "unsteady tyre load, % of standing load: less is more grip", dim: Dim::Ratio },
-        y: Axis { name: "body acceleration, rms", dim: Dim::Acceleration },
+        title: say!("{axle}, damping ζ {ratio:.2}: {verdict}", axle = side.axle(), ratio, verdict),
+        x: Axis { name: tr("unsteady tyre load, % of standing load: less is more grip"), dim: Dim::Ratio },
+        y: Axis { name: tr("body acceleration, rms"), dim: Dim::Acceleration },
         lines: vec![Line { state: None, label: String::new(), points, broken: false, label_at: Some(1.0) }],
         marks: State::ALL.into_iter().zip(places).filter_map(mark).collect(),
         shade: None,
-        dots: vec![dot(&trade.most_comfort, "most comfort"), dot(&trade.most_grip, "most grip")],
+        dots: vec![dot(&trade.most_comfort, tr("most comfort")), dot(&trade.most_grip, tr("most grip"))],
         wanted: None,
         uprights: Vec::new(),
         ticks: Vec::new(),
     })
+}
+
+/// "ζ 0.27".
+fn zeta(ratio: Ratio) -> String {
+    format!("ζ {}", display::fixed(ratio.si(), 2))
 }
 
 /// A row of a table of runs.
@@ -129,14 +141,17 @@ const RUN_ROWS: [RunCell; 7] = [
     ("Travel about its mean, rms", |s, units| display::rounded(s.travel_rms, units)),
     ("Pulled down on the way", |s, units| display::rounded(s.pulled_down, units)),
     ("Body acceleration as felt (W_k), rms", |s, units| {
-        let words = felt(s).join(" to ");
+        let words = match felt(s).as_slice() {
+            [low, high] => say!("{low} to {high}", low, high),
+            one => one.concat(),
+        };
         format!("{}, {words}", display::rounded(s.weighted, units))
     }),
-    ("Wheel off the ground", |s, _| format!("{:.1} % of the time", 100.0 * s.in_the_air.si())),
+    ("Wheel off the ground", |s, _| say!("{share:.1} % of the time", share = 100.0 * s.in_the_air.si())),
 ];
 
 fn times(n: usize) -> String {
-    if n == 1 { "once".into() } else { format!("{n} times") }
+    if n == 1 { tr("once").into() } else { say!("{count} times", count = n) }
 }
 
 /// The standard's words for how a run feels.
@@ -156,9 +171,9 @@ pub fn runs(driven: &Driven, over: OverRoad, units: &UnitChoice) -> Vec<Block> {
         }
         let what = format!("{}, {}", side.word(), over.words());
         let head = std::iter::once(what).chain(states.iter().map(|s| s.words().to_owned())).collect();
-        let row = |(words, cell): &RunCell| {
+        let row = |&(words, cell): &RunCell| {
             let cells = states.iter().map(|s| or_unknown(said(*s), |said| cell(&said, units)));
-            std::iter::once((*words).to_owned()).chain(cells).collect()
+            std::iter::once(tr(words).to_owned()).chain(cells).collect()
         };
         blocks.push(Block::Table { head, rows: RUN_ROWS.iter().map(row).collect() });
     }
@@ -171,13 +186,14 @@ pub fn build(job: &Job, answer: &Answer, driven: &Result<Driven, NoRuns>) -> sup
     match driven {
         Ok(driven) => {
             let speed = display::rounded(driven.speed, &job.units);
-            blocks.push(Block::Heading(format!("Runs at {speed}, with the real curves")));
+            blocks.push(Block::Heading(say!("Runs at {speed}, with the real curves", speed)));
             blocks.extend(OverRoad::ALL.into_iter().flat_map(|over| runs(driven, over, &job.units)));
-            blocks.push(Block::Text(format!("The rough road is 1 km long, less at low speed. {COMPARATIVE}")));
+            let long = tr("The rough road is 1 km long, less at low speed.");
+            blocks.push(Block::Text([long, tr(COMPARATIVE)].join(" ")));
         }
-        Err(why) => blocks.push(Block::Caution(format!("No runs: {why}."))),
+        Err(why) => blocks.push(Block::Caution(say!("No runs: {why}.", why))),
     }
-    super::Report { title: "Rough roads".into(), blocks }
+    super::Report { title: tr("Rough roads").into(), blocks }
 }
 
 /// All runs as JSON, SI.
@@ -234,31 +250,31 @@ pub fn room_over_time(answer: &Answer, driven: &Driven, over: OverRoad, side: Si
     };
     let is_met = |s: State| least(s).map(|l| l <= 0.0);
     let verdict = match (is_met(State::OldSprings), is_met(State::NewSprings)) {
-        (Some(true), Some(true)) => "the bump stop is met on the old springs and on the new",
-        (Some(true), Some(false)) => "the bump stop is met on the old springs, not on the new",
-        (Some(false), Some(true)) => "the bump stop is met on the new springs, not on the old",
-        (Some(false), Some(false)) => "the bump stop is met neither on the old springs nor on the new",
-        _ => "how far the bump stop is away",
+        (Some(true), Some(true)) => tr("the bump stop is met on the old springs and on the new"),
+        (Some(true), Some(false)) => tr("the bump stop is met on the old springs, not on the new"),
+        (Some(false), Some(true)) => tr("the bump stop is met on the new springs, not on the old"),
+        (Some(false), Some(false)) => tr("the bump stop is met neither on the old springs nor on the new"),
+        _ => tr("how far the bump stop is away"),
     };
     let title = format!("{}, {}: {verdict}", side.word(), over.words());
     let end = lines[0].points.last().map_or(lasts_s, |p| p[0]);
     lines.push(Line {
         state: None,
-        label: "bump stop".into(),
+        label: tr("bump stop").into(),
         points: vec![[0.0, 0.0], [0.35 * end, 0.0], [end, 0.0]],
         broken: true,
         label_at: Some(0.5),
     });
     Some(Picture {
         title,
-        x: Axis { name: "time", dim: Dim::Time },
-        y: Axis { name: "bump room left", dim: Dim::Length },
+        x: Axis { name: tr("time"), dim: Dim::Time },
+        y: Axis { name: tr("bump room left"), dim: Dim::Length },
         shade: None,
         lines,
         marks: Vec::new(),
         dots: Vec::new(),
         wanted: None,
-        uprights: vec![(at_s, "now".to_owned())],
+        uprights: vec![(at_s, tr("now").to_owned())],
         ticks: Vec::new(),
     })
 }

@@ -1,12 +1,17 @@
 //! "Is the ratio constant?": length against wheel travel, what the rows leave over, and the wheel rate beneath.
 
 use super::picture::{Axis, Dot, Line, Picture};
+use crate::language::tr;
+use crate::say;
 use crate::solve::answer::{AxleAnswer, Checked, State};
 use crate::units::{Dim, Length, Quantity, UnitChoice, display};
 use crate::wheel::Rows;
 
 const POINTS: usize = 40;
-const TRAVEL: Axis = Axis { name: "wheel travel from the reference height, up is +", dim: Dim::Length };
+
+fn travel_axis() -> Axis {
+    Axis { name: tr("wheel travel from the reference height, up is +"), dim: Dim::Length }
+}
 
 /// Whose rows.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -20,8 +25,8 @@ pub enum Part {
 impl Part {
     fn word(self) -> &'static str {
         match self {
-            Part::Spring => "spring",
-            Part::Damper => "damper",
+            Part::Spring => tr("spring"),
+            Part::Damper => tr("damper"),
         }
     }
 
@@ -68,21 +73,21 @@ fn of(axle: &AxleAnswer, checked: &Checked, part: Part, rows: &Rows, units: &Uni
         label_at: None,
     };
     let odd = rows.off.and_then(|(row, _)| row);
-    let named = |i: usize| if odd == Some(i) { format!("row {}", rows.typed_at[i] + 1) } else { String::new() };
+    let named = |i: usize| if odd == Some(i) { say!("row {row}", row = rows.typed_at[i] + 1) } else { String::new() };
     let fitted = along(&|z| rows.curve.length(Length::from_si(z)).si());
     let length = Picture {
         title: length_title(axle, checked, part, units),
-        x: TRAVEL,
-        y: Axis { name: "length", dim: Dim::Length },
-        lines: vec![line(None, "fitted", fitted)],
+        x: travel_axis(),
+        y: Axis { name: tr("length"), dim: Dim::Length },
+        lines: vec![line(None, tr("fitted"), fitted)],
         dots: rows.points_m.iter().enumerate().map(|(i, p)| Dot { at: [p.0, p.1], label: named(i) }).collect(),
         ..blank()
     };
     let left = rows.residuals_m.iter().zip(&rows.points_m).enumerate();
     let residuals = Picture {
         title: residual_title(axle, part, rows, units),
-        x: TRAVEL,
-        y: Axis { name: "left over", dim: Dim::Length },
+        x: travel_axis(),
+        y: Axis { name: tr("left over"), dim: Dim::Length },
         lines: vec![line(None, "", vec![[low_m, 0.0], [high_m, 0.0]])],
         dots: left.map(|(i, (r, p))| Dot { at: [p.0, *r], label: named(i) }).collect(),
         ..blank()
@@ -91,15 +96,15 @@ fn of(axle: &AxleAnswer, checked: &Checked, part: Part, rows: &Rows, units: &Uni
         return vec![length, residuals];
     }
     let mut rates = Vec::new();
-    for (state, label) in [(State::OldSprings, "old spring"), (State::NewSprings, "new spring")] {
+    for (state, label) in [(State::OldSprings, tr("old spring")), (State::NewSprings, tr("new spring"))] {
         if let Some(s) = axle.standing.of(state) {
             rates.push(line(Some(state), label, along(&|z| s.curve.rate_n_per_m(z))));
         }
     }
     let wheel_rate = Picture {
-        title: format!("{}: the wheel rate over the travel measured", axle.side.word()),
-        x: TRAVEL,
-        y: Axis { name: "wheel rate", dim: Dim::SpringRate },
+        title: say!("{side}: the wheel rate over the travel measured", side = axle.side.word()),
+        x: travel_axis(),
+        y: Axis { name: tr("wheel rate"), dim: Dim::SpringRate },
         lines: rates,
         ..blank()
     };
@@ -109,8 +114,8 @@ fn of(axle: &AxleAnswer, checked: &Checked, part: Part, rows: &Rows, units: &Uni
 fn blank() -> Picture {
     Picture {
         title: String::new(),
-        x: TRAVEL,
-        y: TRAVEL,
+        x: travel_axis(),
+        y: travel_axis(),
         lines: Vec::new(),
         marks: Vec::new(),
         dots: Vec::new(),
@@ -126,25 +131,31 @@ fn length_title(axle: &AxleAnswer, checked: &Checked, part: Part, units: &UnitCh
     let ratio = display::measured_si(part.ratio(axle).unwrap_or(0.0), u, Dim::Ratio, units);
     let slope = part.slope(axle).unwrap_or(0.0);
     let u = checked.u_of(|a| part.slope(a)).unwrap_or(0.0);
-    let who = format!("{}: the {} moves {ratio} of the wheel", axle.side.word(), part.word());
+    let side = axle.side.word();
+    let moves = match part {
+        Part::Spring => say!("{side}: the spring moves {ratio} of the wheel", side, ratio),
+        Part::Damper => say!("{side}: the damper moves {ratio} of the wheel", side, ratio),
+    };
     // A change within twice its uncertainty is none that was measured.
     match () {
-        () if slope.abs() <= 2.0 * u => format!("{who}; no change with travel is seen"),
-        () if slope > 0.0 => format!("{who}, more in bump"),
-        () => format!("{who}, less in bump"),
+        () if slope.abs() <= 2.0 * u => say!("{moves}; no change with travel is seen", moves),
+        () if slope > 0.0 => say!("{moves}, more in bump", moves),
+        () => say!("{moves}, less in bump", moves),
     }
 }
 
 fn residual_title(axle: &AxleAnswer, part: Part, rows: &Rows, units: &UnitChoice) -> String {
-    let who = format!("{}, {}", axle.side.word(), part.word());
+    let whose = format!("{}, {}", axle.side.word(), part.word());
     let unit = units.unit(Dim::Length);
     let said = |l: Length| format!("{} {}", display::significant(l.si().abs() / unit.si, 2), unit.symbol);
     match (rows.off, rows.scatter) {
         (Some((Some(row), by)), _) => {
-            format!("{who}: row {} is {} off the others; measure it again", row + 1, said(by))
+            say!("{whose}: row {row} is {by} off the others; measure it again", whose, row = row + 1, by = said(by))
         }
-        (Some((None, by)), _) => format!("{who}: the rows lie up to {} off; one more row would tell which", said(by)),
-        (None, Some(scatter)) => format!("{who}: the rows scatter by {}", said(scatter)),
-        (None, None) => format!("{who}: what the rows leave over"),
+        (Some((None, by)), _) => {
+            say!("{whose}: the rows lie up to {by} off; one more row would tell which", whose, by = said(by))
+        }
+        (None, Some(scatter)) => say!("{whose}: the rows scatter by {scatter}", whose, scatter = said(scatter)),
+        (None, None) => say!("{whose}: what the rows leave over", whose),
     }
 }

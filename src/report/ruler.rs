@@ -1,6 +1,8 @@
 //! "It will bottom, bind, fall out": a travel ruler per option.
 
 use crate::job::Plan;
+use crate::language::tr;
+use crate::say;
 use crate::solve::answer::{AxleAnswer, Standing, State};
 use crate::units::{Length, Quantity, UnitChoice, display};
 
@@ -41,14 +43,14 @@ pub struct Ruler {
 pub fn ruler(axle: &AxleAnswer, units: &UnitChoice) -> Option<Ruler> {
     let droop_m = -axle.travel.droop?.si();
     let metal_m = axle.travel.metal.or(axle.travel.stop)?.si();
-    let mut places = vec![Place { at_m: droop_m, label: "full droop" }];
+    let mut places = vec![Place { at_m: droop_m, label: tr("full droop") }];
     for (at, label) in [
-        (axle.travel.stop, "bump stop"),
-        (axle.travel.metal, "metal"),
-        (axle.travel.bind, "coil bind"),
-        (axle.old_spring.crossover.and_then(|c| c.travel), "old helper solid"),
-        (axle.travel.damper_closed, "damper closed"),
-        (axle.travel.damper_open, "damper open"),
+        (axle.travel.stop, tr("bump stop")),
+        (axle.travel.metal, tr("metal")),
+        (axle.travel.bind, tr("coil bind")),
+        (axle.old_spring.crossover.and_then(|c| c.travel), tr("old helper solid")),
+        (axle.travel.damper_closed, tr("damper closed")),
+        (axle.travel.damper_open, tr("damper open")),
     ] {
         places.extend(at.map(|z| Place { at_m: z.si(), label }));
     }
@@ -59,9 +61,9 @@ pub fn ruler(axle: &AxleAnswer, units: &UnitChoice) -> Option<Ruler> {
         let stands = found.iter().map(|(state, s)| (*state, s.travel.si())).collect::<Vec<_>>();
         (!stands.is_empty()).then(|| Choice { label, stands, loose_m: loose.filter(|z| *z >= droop_m) })
     };
-    let mut options: Vec<Choice> = option("old springs", &[State::Before, State::OldSprings]).into_iter().collect();
+    let mut options: Vec<Choice> = option(tr("old springs"), &[State::Before, State::OldSprings]).into_iter().collect();
     if axle.plan == Plan::NewSprings {
-        options.extend(option("new springs", &[State::NewSprings]));
+        options.extend(option(tr("new springs"), &[State::NewSprings]));
     }
     if options.is_empty() {
         return None;
@@ -70,14 +72,19 @@ pub fn ruler(axle: &AxleAnswer, units: &UnitChoice) -> Option<Ruler> {
 }
 
 fn title(axle: &AxleAnswer, units: &UnitChoice) -> String {
-    let who = axle.side.word();
+    let side = axle.side.word();
     let room = |state| axle.standing.of(state).as_ref().and_then(|s| s.stop_room);
     let said = |l: Length| display::rounded(l, units);
     match (room(State::OldSprings), room(State::NewSprings)) {
         (Some(old), Some(new)) if axle.plan == Plan::NewSprings => {
-            format!("{who}: {} to the stop on the old springs, {} on the new", said(old), said(new))
+            say!(
+                "{side}: {old} to the stop on the old springs, {new} on the new",
+                side,
+                old = said(old),
+                new = said(new)
+            )
         }
-        (Some(old), _) => format!("{who}: {} to the stop", said(old)),
-        _ => format!("{who}: where the wheel stands in its travel"),
+        (Some(old), _) => say!("{side}: {old} to the stop", side, old = said(old)),
+        _ => say!("{side}: where the wheel stands in its travel", side),
     }
 }

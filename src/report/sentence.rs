@@ -1,6 +1,8 @@
 //! The answer in one plain sentence per axle.
 
 use crate::job::{Plan, fields};
+use crate::language::{inside, tr};
+use crate::say;
 use crate::solve::answer::{Answer, AxleAnswer, BarChoice, RatedPart, Sizing, Standing};
 use crate::units::{Length, Origin, Quantity, UnitChoice, display};
 
@@ -19,46 +21,62 @@ pub fn axle(answer: &Answer, axle: &AxleAnswer, units: &UnitChoice) -> Sentence 
 }
 
 fn plain(answer: &Answer, axle: &AxleAnswer, units: &UnitChoice) -> String {
-    let who = axle.side.word();
+    let side = axle.side.word();
     if axle.overloaded {
         return stop(answer, axle, units);
     }
     match (axle.plan, &axle.sizing, &axle.standing.new) {
-        (Plan::Keep, _, Some(stands)) => keep(who, stands, units),
+        (Plan::Keep, _, Some(stands)) => keep(side, stands, units),
         (Plan::NewSprings, Some(sizing), Some(stands)) => new_springs(axle, sizing, stands, units),
-        _ => unanswered(who, axle),
+        _ => unanswered(side, axle),
     }
 }
 
 fn stop(answer: &Answer, axle: &AxleAnswer, units: &UnitChoice) -> String {
-    let who = axle.side.word();
+    let side = axle.side.word();
     let Some((case, worst)) = answer.worst_rated(axle.side) else {
-        return format!("{who}: STOP. No spring is recommended.");
+        return say!("{side}: STOP. No spring is recommended.", side);
     };
     let (weight, share) = (display::rounded(worst.carries, units), worst.share.si() * 100.0);
-    let of = match worst.part {
-        RatedPart::Axle(_) => "the axle's rating".to_owned(),
-        other => format!("what {} may carry", other.words()),
+    let limit = match worst.part {
+        RatedPart::Axle(_) => tr("the axle's rating").to_owned(),
+        part => say!("what {part} may carry", part = part.words()),
     };
-    let when = case.index.map_or(String::new(), |_| format!(" in \"{}\"", case.name));
-    format!("{who}: STOP. {weight}{when} is {share:.0} % of {of}. No spring is recommended.")
+    let when = case.index.map_or(String::new(), |_| say!(" in \"{case}\"", case = case.name));
+    say!(
+        "{side}: STOP. {weight}{when} is {share:.0} % of {limit}. No spring is recommended.",
+        side,
+        weight,
+        when,
+        share,
+        limit
+    )
 }
 
-fn keep(who: &str, stands: &Standing, units: &UnitChoice) -> String {
+fn keep(side: &str, stands: &Standing, units: &UnitChoice) -> String {
     let bounces = bounces(stands);
     match stands.height_change {
         Some(rise) => {
-            format!("{who}: the springs stay. It bounces {bounces} times a second and sits {}.", height(rise, units))
+            say!(
+                "{side}: the springs stay. It bounces {bounces} times a second and sits {rise}.",
+                side,
+                bounces,
+                rise = height(rise, units)
+            )
         }
         None => {
-            format!("{who}: the springs stay. It bounces {bounces} times a second; its height before is not known.")
+            say!(
+                "{side}: the springs stay. It bounces {bounces} times a second; its height before is not known.",
+                side,
+                bounces
+            )
         }
     }
 }
 
 /// "1 coil", "1.5 coils".
 pub fn coils(count: f64) -> String {
-    format!("{} coil{}", display::significant(count, 3), if count == 1.0 { "" } else { "s" })
+    if count == 1.0 { tr("1 coil").into() } else { say!("{count} coils", count = display::significant(count, 3)) }
 }
 
 /// "Ballast and how far it sank".
@@ -70,8 +88,16 @@ pub fn upper_first(text: &str) -> String {
 /// What the axle then does.
 fn gives(axle: &AxleAnswer, stands: &Standing, units: &UnitChoice) -> String {
     match stands.height_change {
-        Some(rise) => format!("bounces {} times a second and sits {}", bounces(stands), height(rise, units)),
-        None => format!("bounces {} times a second {}", bounces(stands), against_measured(axle, -stands.travel, units)),
+        Some(rise) => say!(
+            "bounces {bounces} times a second and sits {rise}",
+            bounces = bounces(stands),
+            rise = height(rise, units)
+        ),
+        None => say!(
+            "bounces {bounces} times a second {height}",
+            bounces = bounces(stands),
+            height = against_measured(axle, -stands.travel, units)
+        ),
     }
 }
 
@@ -79,12 +105,13 @@ fn gives(axle: &AxleAnswer, stands: &Standing, units: &UnitChoice) -> String {
 fn against_measured(axle: &AxleAnswer, rise: Length, units: &UnitChoice) -> String {
     // Without before-weights lengths are taken as measured now.
     let now = axle.sprung_before.is_none();
-    let words = height(rise, units);
-    match words.strip_suffix(" than before") {
-        Some(short) if now => format!("{short} than now"),
-        Some(short) => format!("{short} than it was measured at"),
-        None if now => "at the height it has now".into(),
-        None => "at the height at which it was measured".into(),
+    match (amount(rise, units), rise.si() < 0.0) {
+        (None, _) if now => tr("at the height it has now").into(),
+        (None, _) => tr("at the height at which it was measured").into(),
+        (Some(amount), true) if now => say!("{amount} lower than now", amount),
+        (Some(amount), false) if now => say!("{amount} higher than now", amount),
+        (Some(amount), true) => say!("{amount} lower than it was measured at", amount),
+        (Some(amount), false) => say!("{amount} higher than it was measured at", amount),
     }
 }
 
@@ -92,36 +119,45 @@ fn against_measured(axle: &AxleAnswer, rise: Length, units: &UnitChoice) -> Stri
 pub fn bar_range(bar: &BarChoice, units: &UnitChoice) -> String {
     let said = |tenths: f64| display::full_si(tenths * 1e-4, crate::units::Dim::Length, units);
     let (low, high) = ((bar.diameter.low.si() * 1e4).ceil(), (bar.diameter.high.si() * 1e4).floor());
-    format!("{} to {}", said(low), said(high.max(low)))
+    say!("{low} to {high}", high = said(high.max(low)), low = said(low))
 }
 
 /// A torsion bar: which diameters work, and how far the new one is indexed anew.
 fn new_bar(axle: &AxleAnswer, sizing: &Sizing, bar: &BarChoice, stands: &Standing, units: &UnitChoice) -> String {
-    let who = axle.side.word();
+    let side = axle.side.word();
     let (inside, one_value) = (sizing.pick_inside, sizing.is_one_value());
     let length = |l: Length| display::full_si(l.si(), crate::units::Dim::Length, units);
     let thousandths = |l: Length| Length::from_si((l.si() * 1e4).round() / 1e4);
     let works = if one_value {
-        format!("a bar of {} is wanted", length(thousandths(bar.diameter.aim)))
+        say!("a bar of {diameter} is wanted", diameter = length(thousandths(bar.diameter.aim)))
     } else {
-        format!("bars from {} in diameter work", bar_range(bar, units))
+        say!("bars from {range} in diameter work", range = bar_range(bar, units))
     };
     let turned = match bar.index {
-        Some(index) if index.si() < 0.0 => format!(", let off {} from the old one's place,", degrees(-index)),
-        Some(index) => format!(", wound up {} from the old one's place,", degrees(index)),
+        Some(index) if index.si() < 0.0 => say!(", let off {angle} from the old one's place,", angle = degrees(-index)),
+        Some(index) => say!(", wound up {angle} from the old one's place,", angle = degrees(index)),
         None => String::new(),
     };
-    let nearest = if inside { "" } else { ", the nearest one" };
+    let nearest = if inside { "" } else { tr(", the nearest one") };
     let comma = if nearest.is_empty() || !turned.is_empty() { "" } else { "," };
-    format!("{who}: {works}. With {}{nearest}{turned}{comma} it {}.", length(bar.pick), gives(axle, stands, units))
+    say!(
+        "{side}: {works}. With {pick}{nearest}{turned}{comma} it {gives}.",
+        side,
+        works,
+        nearest,
+        turned,
+        comma,
+        pick = length(bar.pick),
+        gives = gives(axle, stands, units)
+    )
 }
 
 fn degrees(angle: crate::units::Angle) -> String {
-    format!("{:.1}°", angle.si().to_degrees())
+    format!("{}°", display::fixed(angle.si().to_degrees(), 1))
 }
 
 fn new_springs(axle: &AxleAnswer, sizing: &Sizing, stands: &Standing, units: &UnitChoice) -> String {
-    let who = axle.side.word();
+    let side = axle.side.word();
     if let Some(bar) = &sizing.bar {
         return new_bar(axle, sizing, bar, stands, units);
     }
@@ -130,66 +166,78 @@ fn new_springs(axle: &AxleAnswer, sizing: &Sizing, stands: &Standing, units: &Un
     let pick = display::rounded(sizing.pick, units);
     let works = match sizing.stock {
         Some(stock) if stock.count > 1 => {
-            format!("{} to {} {} all work", number(stock.lowest), number(stock.highest), unit.symbol)
+            say!(
+                "{lowest} to {highest} {unit} all work",
+                lowest = number(stock.lowest),
+                highest = number(stock.highest),
+                unit = unit.symbol
+            )
         }
-        Some(_) => format!("{pick} works, the only stock rate inside the range"),
-        None if sizing.is_one_value() => format!("{} is wanted", display::rounded(sizing.spring_rate.aim, units)),
-        None => format!(
-            "no stock rate lies between {} and {} {}",
-            display::rounded_number(sizing.spring_rate.low.si().max(0.0), unit),
-            number(sizing.spring_rate.high),
-            unit.symbol
+        Some(_) => say!("{pick} works, the only stock rate inside the range", pick),
+        None if sizing.is_one_value() => {
+            say!("{rate} is wanted", rate = display::rounded(sizing.spring_rate.aim, units))
+        }
+        None => say!(
+            "no stock rate lies between {low} and {high} {unit}",
+            low = display::rounded_number(sizing.spring_rate.low.si().max(0.0), unit),
+            high = number(sizing.spring_rate.high),
+            unit = unit.symbol
         ),
     };
     let gives = gives(axle, stands, units);
-    let (with, outside) = match &axle.taken {
-        Some(taken) => (format!("{taken} ({pick})"), ", outside the range,"),
-        None => (pick, ", the nearest,"),
+    let (spring, outside) = match &axle.taken {
+        Some(taken) => (format!("{taken} ({pick})"), tr(", outside the range,")),
+        None => (pick, tr(", the nearest,")),
     };
     let nearest = if sizing.pick_inside { "" } else { outside };
-    format!("{who}: {works}. With {with}{nearest} it {gives}.")
+    say!("{side}: {works}. With {spring}{nearest} it {gives}.", side, works, spring, nearest, gives)
 }
 
 fn bounces(stands: &Standing) -> String {
-    format!("{:.2}", stands.frequency.si())
+    display::fixed(stands.frequency.si(), 2)
+}
+
+/// "28 mm"; `None` for what a tape does not show.
+fn amount(rise: Length, units: &UnitChoice) -> Option<String> {
+    let size = Length::from_si(rise.si().abs());
+    (display::rounded_number(size.si(), units.unit(crate::units::Dim::Length)) != "0")
+        .then(|| display::rounded(size, units))
 }
 
 /// "at the old height", "28 mm lower than before".
 pub fn height(rise: Length, units: &UnitChoice) -> String {
-    let amount = display::rounded_number(rise.si().abs(), units.unit(crate::units::Dim::Length));
-    if amount == "0" {
-        return "at the old height".into();
+    match amount(rise, units) {
+        None => tr("at the old height").into(),
+        Some(amount) if rise.si() < 0.0 => say!("{amount} lower than before", amount),
+        Some(amount) => say!("{amount} higher than before", amount),
     }
-    let direction = if rise.si() < 0.0 { "lower" } else { "higher" };
-    format!("{} {direction} than before", display::rounded(Length::from_si(rise.si().abs()), units))
 }
 
 /// "as before, ± 4 mm", "28 ± 4 mm lower".
 pub fn short_height_with_u(rise: Length, u_si: Option<f64>, units: &UnitChoice) -> String {
-    let short = short_height(rise, units);
-    let amount = display::rounded(Length::from_si(rise.si().abs()), units);
+    height_or(tr("as before"), rise, u_si, units)
+}
+
+/// The same with other words for a height that stays.
+pub fn height_or(stays: &str, rise: Length, u_si: Option<f64>, units: &UnitChoice) -> String {
     let told = display::rounded_with_u(rise.si().abs(), u_si, crate::units::Dim::Length, units);
-    match (short.strip_prefix(&amount), told.split_once(" ± ")) {
-        (Some(direction), _) => format!("{told}{direction}"),
-        (None, Some((_, u))) => format!("{short}, ± {u}"),
-        (None, None) => short,
+    match amount(rise, units) {
+        None => told.split_once(" ± ").map_or(stays.to_owned(), |(_, u)| format!("{stays}, ± {u}")),
+        Some(_) if rise.si() < 0.0 => say!("{amount} lower", amount = told),
+        Some(_) => say!("{amount} higher", amount = told),
     }
 }
 
 /// "as before", "28 mm lower".
 pub fn short_height(rise: Length, units: &UnitChoice) -> String {
-    let full = height(rise, units);
-    match full.strip_suffix(" than before") {
-        Some(short) => short.to_owned(),
-        None => "as before".to_owned(),
-    }
+    short_height_with_u(rise, None, units)
 }
 
-fn unanswered(who: &str, axle: &AxleAnswer) -> String {
+fn unanswered(side: &str, axle: &AxleAnswer) -> String {
     if axle.missing.is_empty() {
-        return format!("{who}: these numbers give no answer; see what is marked as an error.");
+        return say!("{side}: these numbers give no answer; see what is marked as an error.", side);
     }
-    format!("{who}: a first answer still needs {}.", needed(axle))
+    say!("{side}: a first answer still needs {needed}.", side, needed = needed(axle))
 }
 
 /// What is missing, as words.
@@ -198,16 +246,16 @@ fn needed(axle: &AxleAnswer) -> String {
         .missing
         .iter()
         .map(|path| match path.rsplit('.').next() {
-            Some("lf" | "lr") => "the weights after the swap".to_owned(),
-            Some("wheel_moved" | "wheel" | "number" | "lean") => "how far wheel and spring move".to_owned(),
-            _ if path.contains("points[") => "two points of the progressive coil or more".to_owned(),
-            _ if path.contains("leaf.rows[") => "two rows of the leaf test or more".to_owned(),
-            _ => fields::by_path(path).map_or(String::new(), |(f, _)| format!("the {}", f.label.to_lowercase())),
+            Some("lf" | "lr") => tr("the weights after the swap").to_owned(),
+            Some("wheel_moved" | "wheel" | "number" | "lean") => tr("how far wheel and spring move").to_owned(),
+            _ if path.contains("points[") => tr("two points of the progressive coil or more").to_owned(),
+            _ if path.contains("leaf.rows[") => tr("two rows of the leaf test or more").to_owned(),
+            _ => fields::by_path(path).map_or(String::new(), |(f, _)| say!("the {label}", label = inside(f.label()))),
         })
         .collect();
     match needed.split_last() {
         Some((last, [])) => last.clone(),
-        Some((last, rest)) => format!("{} and {last}", rest.join(", ")),
+        Some((last, rest)) => say!("{rest} and {last}", last, rest = rest.join(", ")),
         None => String::new(),
     }
 }
@@ -225,20 +273,22 @@ fn certainty(answer: &Answer, axle: &AxleAnswer, units: &UnitChoice) -> String {
         .defaults
         .iter()
         .filter_map(|d| d.path.strip_prefix(side)?.strip_prefix('.').filter(|key| WEIGHTY.contains(key)))
-        .filter_map(|key| fields::by_key(key).map(|f| f.label.to_lowercase()))
+        .filter_map(|key| fields::by_key(key).map(|f| inside(f.label())))
         .collect();
     let rests = match rests.as_slice() {
-        [] => "Rests on your own numbers alone.".to_owned(),
-        [one] => format!("Rests on one default: {one}."),
-        many => format!("Rests on {} defaults: {}.", many.len(), many.join(", ")),
+        [] => tr("Rests on your own numbers alone.").to_owned(),
+        [label] => say!("Rests on one default: {label}.", label),
+        many => say!("Rests on {count} defaults: {labels}.", count = many.len(), labels = many.join(", ")),
     };
     let open = match axle.standing.old {
-        None if !axle.missing.is_empty() => format!(" The old spring is not known: it still needs {}.", needed(axle)),
+        None if !axle.missing.is_empty() => {
+            say!(" The old spring is not known: it still needs {needed}.", needed = needed(axle))
+        }
         _ => String::new(),
     };
     let foretold = match answer.compared.origins {
-        [_, Some(Origin::Ledger)] => "Foretold by the ledger of parts, not weighed yet. ",
-        [Some(Origin::Ledger), _] => "The weights before are reckoned back by the ledger of parts. ",
+        [_, Some(Origin::Ledger)] => tr("Foretold by the ledger of parts, not weighed yet. "),
+        [Some(Origin::Ledger), _] => tr("The weights before are reckoned back by the ledger of parts. "),
         _ => "",
     };
     format!("{foretold}{rests}{}{open}", plus_minus(answer, axle, units))
@@ -252,13 +302,13 @@ fn plus_minus(answer: &Answer, axle: &AxleAnswer, units: &UnitChoice) -> String 
     // Less than this is rounding: such a spring is placed by its height.
     const LEAST_M: f64 = 5e-5;
     let height = checked.u_of(|a| new(a).and_then(|s| s.1)).filter(|u| *u > LEAST_M);
-    let bounces = format!("± {:.2}", frequency.max(0.005));
+    let bounces = format!("± {}", display::fixed(frequency.max(0.005), 2));
     match height {
         Some(u) => {
             let unit = units.unit(crate::units::Dim::Length);
             let height = display::significant(u / unit.si, 1);
-            format!(" As measured: {bounces} bounces, ± {height} {}.", unit.symbol)
+            say!(" As measured: {bounces} bounces, ± {height} {unit}.", bounces, height, unit = unit.symbol)
         }
-        None => format!(" As measured: {bounces} bounces."),
+        None => say!(" As measured: {bounces} bounces.", bounces),
     }
 }

@@ -3,6 +3,8 @@
 use super::{Block, Report, UOf, or_unknown, percent_with_u, with_u};
 use super::{dampers, loads, options, sentence, springs as details, whole};
 use crate::job::{Job, Level, Plan, Side};
+use crate::language::{mark, tr};
+use crate::say;
 use crate::solve::answer::{Answer, AxleAnswer, Band, Checked, Sizing, Standing, State, Weighed};
 use crate::units::{Dim, Length, Mass, Quantity, Ratio, UnitChoice, display};
 
@@ -41,7 +43,7 @@ pub fn build(job: &Job, answer: &Answer) -> Report {
         blocks.extend(details::wound(found, units));
     }
     if answer.axles.iter().any(|axle| axle.damping.is_some()) {
-        blocks.push(Block::Text(dampers::WHAT_EACH_DOES.into()));
+        blocks.push(Block::Text(tr(dampers::WHAT_EACH_DOES).into()));
     }
     blocks.extend(whole::nose_and_tail(answer, units));
     blocks.extend(whole::bends(answer, units));
@@ -55,11 +57,11 @@ pub fn build(job: &Job, answer: &Answer) -> Report {
     }
     blocks.extend(findings(answer));
     blocks.extend(defaults(answer));
-    blocks.push(Block::Heading("Conventions".into()));
-    blocks.push(Block::Text(CONVENTIONS.into()));
-    blocks.push(Block::Heading("Cautions".into()));
-    blocks.push(Block::List(CAUTIONS.map(str::to_owned).to_vec()));
-    Report { title: "Springs and dampers for a changed weight".into(), blocks }
+    blocks.push(Block::Heading(tr("Conventions").into()));
+    blocks.push(Block::Text(tr(CONVENTIONS).into()));
+    blocks.push(Block::Heading(tr("Cautions").into()));
+    blocks.push(Block::List(CAUTIONS.map(|c| tr(c).to_owned()).to_vec()));
+    Report { title: tr("Springs and dampers for a changed weight").into(), blocks }
 }
 
 /// What the numbers mean, for every sheet and the README.
@@ -68,10 +70,10 @@ pub const CONVENTIONS: &str = "A ± is one standard uncertainty: the true value 
 fn header(job: &Job) -> Option<Block> {
     let vehicle = [&job.vehicle.name, &job.vehicle.identification];
     let rows: Vec<Vec<String>> = [
-        ("Shop", [&job.shop.name, &job.shop.contact]),
-        ("Customer", [&job.customer.name, &job.customer.contact]),
-        ("Vehicle", vehicle),
-        ("Change", [&job.vehicle.change, &String::new()]),
+        (tr("Shop"), [&job.shop.name, &job.shop.contact]),
+        (tr("Customer"), [&job.customer.name, &job.customer.contact]),
+        (tr("Vehicle"), vehicle),
+        (tr("Change"), [&job.vehicle.change, &String::new()]),
     ]
     .into_iter()
     .map(|(what, parts)| {
@@ -80,7 +82,7 @@ fn header(job: &Job) -> Option<Block> {
     })
     .filter(|row| !row[1].is_empty())
     .collect();
-    (!rows.is_empty()).then(|| Block::Table { head: vec!["Job".into(), String::new()], rows })
+    (!rows.is_empty()).then(|| Block::Table { head: vec![tr("Job").into(), String::new()], rows })
 }
 
 fn known<Q: Quantity>(value: Option<Q>, units: &UnitChoice) -> String {
@@ -112,28 +114,29 @@ pub fn weights(answer: &Answer, units: &UnitChoice) -> Vec<Block> {
         vec![what.to_owned(), before, after, change]
     };
     let share_row = |what: &str, of: WeighedOf<Ratio>| {
-        let change = of(b).zip(of(a)).map_or(String::new(), |(b, a)| format!("{:+.1} %", (a - b).si() * 100.0));
+        let change = of(b).zip(of(a)).map_or(String::new(), |(b, a)| mark(format!("{:+.1} %", (a - b).si() * 100.0)));
         let u = |after: bool| answer.u_of(|v| of(if after { v.after } else { v.before }).map(Quantity::si));
         vec![what.to_owned(), percent_with_u(of(b), u(false)), percent_with_u(of(a), u(true)), change]
     };
     let rows = vec![
-        mass_row("Left front", |w| w.corners.map(|c| c.lf)),
-        mass_row("Right front", |w| w.corners.map(|c| c.rf)),
-        mass_row("Left rear", |w| w.corners.map(|c| c.lr)),
-        mass_row("Right rear", |w| w.corners.map(|c| c.rr)),
-        mass_row("Front axle", |w| w.front),
-        mass_row("Rear axle", |w| w.rear),
-        mass_row("Total", |w| w.total),
-        share_row("Front share", |w| w.front_share),
-        share_row("Left share", |w| w.left_share),
-        share_row("Cross weight", |w| w.cross_weight),
+        mass_row(tr("Left front"), |w| w.corners.map(|c| c.lf)),
+        mass_row(tr("Right front"), |w| w.corners.map(|c| c.rf)),
+        mass_row(tr("Left rear"), |w| w.corners.map(|c| c.lr)),
+        mass_row(tr("Right rear"), |w| w.corners.map(|c| c.rr)),
+        mass_row(tr("Front axle"), |w| w.front),
+        mass_row(tr("Rear axle"), |w| w.rear),
+        mass_row(tr("Total"), |w| w.total),
+        share_row(tr("Front share"), |w| w.front_share),
+        share_row(tr("Left share"), |w| w.left_share),
+        share_row(tr("Cross weight"), |w| w.cross_weight),
     ];
-    let head = ["Weights", "before", "after", "change"].map(str::to_owned).to_vec();
-    let mut blocks = vec![Block::Heading("Weights".into()), Block::Table { head, rows }];
-    blocks.extend(["before", "after"].into_iter().enumerate().filter_map(|(i, when)| {
+    let head = [tr("Weights"), tr("before"), tr("after"), tr("change")].map(str::to_owned).to_vec();
+    let mut blocks = vec![Block::Heading(tr("Weights").into()), Block::Table { head, rows }];
+    blocks.extend([tr("before"), tr("after")].into_iter().enumerate().filter_map(|(i, when)| {
         let [lf, rf, lr, rr] = answer.whole.scatter[i]?.walk().map(|s| display::rounded(s, units));
-        Some(Block::Text(format!(
-            "Weighed {when} more than once: the mean stands above. One reading scatters by {lf} LF, {rf} RF, {lr} LR, {rr} RR (standard deviation)."
+        Some(Block::Text(say!(
+            "Weighed {when} more than once: the mean stands above. One reading scatters by {lf} LF, {rf} RF, {lr} LR, {rr} RR (standard deviation).",
+            when, lf, rf, lr, rr
         )))
     }));
     blocks
@@ -173,7 +176,7 @@ pub fn axle(axle: &AxleAnswer, checked: &Checked, units: &UnitChoice) -> Vec<Blo
     let mut blocks = Vec::new();
     let states: Vec<State> = State::ALL.into_iter().filter(|s| axle.standing.of(*s).is_some()).collect();
     if !states.is_empty() {
-        let mut head = vec![format!("{} axle", axle.side.word())];
+        let mut head = vec![axle.side.axle().to_owned()];
         head.extend(states.iter().map(|s| s.words().to_owned()));
         let text = |cell: Cell, s: State| {
             let u = |result: fn(&Standing) -> Option<f64>| checked.u_of(|a| result(a.standing.of(s).as_ref()?));
@@ -181,11 +184,11 @@ pub fn axle(axle: &AxleAnswer, checked: &Checked, units: &UnitChoice) -> Vec<Blo
         };
         let rows = STANDING_ROWS
             .iter()
-            .map(|(what, cell)| {
-                std::iter::once((*what).to_owned()).chain(states.iter().filter_map(|s| text(*cell, *s))).collect()
+            .map(|&(what, cell)| {
+                std::iter::once(tr(what).to_owned()).chain(states.iter().filter_map(|s| text(cell, *s))).collect()
             })
             .collect();
-        blocks.push(Block::Heading(format!("{} axle", axle.side.word())));
+        blocks.push(Block::Heading(axle.side.axle().to_owned()));
         blocks.push(Block::Table { head, rows });
     }
     blocks.extend(springs(axle, units));
@@ -195,7 +198,11 @@ pub fn axle(axle: &AxleAnswer, checked: &Checked, units: &UnitChoice) -> Vec<Blo
 
 pub(super) fn band<Q: Quantity>(band: &Band<Q>, units: &UnitChoice) -> String {
     let unit = units.unit(Q::DIM);
-    format!("{} to {}", display::rounded_number(band.low.si(), unit), display::rounded(band.high, units))
+    say!(
+        "{low} to {high}",
+        low = display::rounded_number(band.low.si(), unit),
+        high = display::rounded(band.high, units)
+    )
 }
 
 /// The table of one axle's spring.
@@ -204,81 +211,94 @@ pub fn springs(axle: &AxleAnswer, units: &UnitChoice) -> Option<Block> {
     let keeps = axle.plan == Plan::Keep;
     let pair = |what: &str, text: String| vec![what.to_owned(), text];
     let mut rows = vec![
-        pair("Wanted bounces per second, on springs", band(&sizing.frequency, units)),
-        pair("Spring rate for it", band(&sizing.spring_rate, units)),
+        pair(tr("Wanted bounces per second, on springs"), band(&sizing.frequency, units)),
+        pair(tr("Spring rate for it"), band(&sizing.spring_rate, units)),
     ];
     if let Some(bar) = sizing.bar.as_ref().filter(|_| !keeps) {
-        rows.push(pair("Bar diameter for it", sentence::bar_range(bar, units)));
+        rows.push(pair(tr("Bar diameter for it"), sentence::bar_range(bar, units)));
         let what = if sizing.recommended {
-            "Bar diameter nearest the middle"
+            tr("Bar diameter nearest the middle")
         } else {
-            "Nearest bar diameter (no recommendation)"
+            tr("Nearest bar diameter (no recommendation)")
         };
         rows.push(pair(what, display::full_si(bar.pick.si(), Dim::Length, units)));
-        let index = bar.index.map_or("not known".into(), |a| format!("{:+.1}°", a.si().to_degrees()));
+        let index = bar.index.map_or(tr("not known").into(), |a| mark(format!("{:+.1}°", a.si().to_degrees())));
         if sizing.recommended {
-            rows.push(pair("Index it from the old bar's place, + winds up", index));
+            rows.push(pair(tr("Index it from the old bar's place, + winds up"), index));
         }
     } else if !keeps {
-        let what =
-            if sizing.recommended { "Stock rate nearest the middle" } else { "Nearest stock rate (no recommendation)" };
+        let what = if sizing.recommended {
+            tr("Stock rate nearest the middle")
+        } else {
+            tr("Nearest stock rate (no recommendation)")
+        };
         let rate = display::rounded(sizing.pick, units);
         rows.push(match &axle.taken {
-            Some(taken) => pair("Spring taken from the list", format!("{taken}, {rate}")),
+            Some(taken) => pair(tr("Spring taken from the list"), format!("{taken}, {rate}")),
             None => pair(what, rate),
         });
     }
-    rows.push(pair("Rate for the old frequency", known(sizing.same_frequency, units)));
-    let same = sizing
-        .same_factor
-        .map_or("not known".into(), |f| format!("{} (× {:.3})", display::rounded(f.spring_rate, units), f.factor.si()));
-    rows.push(pair("Paper check: old rate × mass after ÷ before", same));
+    rows.push(pair(tr("Rate for the old frequency"), known(sizing.same_frequency, units)));
+    let same = sizing.same_factor.map_or(tr("not known").into(), |f| {
+        format!("{} (× {})", display::rounded(f.spring_rate, units), display::fixed(f.factor.si(), 3))
+    });
+    rows.push(pair(tr("Paper check: old rate × mass after ÷ before"), same));
     if !keeps && !axle.kind.is_coil() {
-        rows.push(pair("Spring load at the wanted height", display::rounded(sizing.spring_force, units)));
+        rows.push(pair(tr("Spring load at the wanted height"), display::rounded(sizing.spring_force, units)));
     } else if !keeps {
-        rows.push(pair("Spring load at the wanted height", display::rounded(sizing.spring_force, units)));
-        rows.push(pair("Free length for the wanted height", known(sizing.free_length, units)));
+        rows.push(pair(tr("Spring load at the wanted height"), display::rounded(sizing.spring_force, units)));
+        rows.push(pair(tr("Free length for the wanted height"), known(sizing.free_length, units)));
         if sizing.recommended && axle.taken.is_none() {
-            rows.push(pair("Free length to order, settling allowed for", known(sizing.order_length, units)));
+            rows.push(pair(tr("Free length to order, settling allowed for"), known(sizing.order_length, units)));
         }
     }
-    rows.push(pair("Spacer alone, old spring", spacer_words(sizing, units)));
+    rows.push(pair(tr("Spacer alone, old spring"), spacer_words(sizing, units)));
     if axle.kind.is_coil() {
-        rows.push(pair("Seat margin at full droop", known(axle.room.seat, units)));
-        rows.push(pair("Room to coil bind at full bump", known(axle.room.to_bind, units)));
+        rows.push(pair(tr("Seat margin at full droop"), known(axle.room.seat, units)));
+        rows.push(pair(tr("Room to coil bind at full bump"), known(axle.room.to_bind, units)));
     }
     rows.extend(
-        axle.room.stored_at_metal.map(|e| pair("Energy in the spring at full bump", display::rounded(e, units))),
+        axle.room.stored_at_metal.map(|e| pair(tr("Energy in the spring at full bump"), display::rounded(e, units))),
     );
-    rows.push(vec!["Damper travel left, bump".into(), known(axle.room.damper_bump, units)]);
-    rows.push(vec!["Damper travel left, droop".into(), known(axle.room.damper_droop, units)]);
-    let head = if keeps { "spring (stays)" } else { "spring" };
-    Some(Block::Table { head: vec![format!("{} {head}", axle.side.word()), String::new()], rows })
+    rows.push(vec![tr("Damper travel left, bump").into(), known(axle.room.damper_bump, units)]);
+    rows.push(vec![tr("Damper travel left, droop").into(), known(axle.room.damper_droop, units)]);
+    let side = axle.side.word();
+    let head = if keeps { say!("{side} spring (stays)", side) } else { say!("{side} spring", side) };
+    Some(Block::Table { head: vec![head, String::new()], rows })
 }
 
 fn spacer_words(sizing: &Sizing, units: &UnitChoice) -> String {
-    let Some(spacer) = &sizing.spacer else { return "not known".into() };
+    let Some(spacer) = &sizing.spacer else { return tr("not known").into() };
     if let Some(index) = spacer.index {
-        let reserve = spacer.reserve.map_or("reserve not known".into(), |r| format!("reserve {:.2} g", r.si()));
+        let reserve =
+            spacer.reserve.map_or(tr("reserve not known").into(), |r| say!("reserve {reserve:.2} g", reserve = r.si()));
         let frequency = display::rounded(spacer.frequency, units);
-        return format!(
-            "none: the old bar indexed by {:+.1}° instead, then {frequency} and {reserve}",
-            index.si().to_degrees()
+        return say!(
+            "none: the old bar indexed by {degrees:+.1}° instead, then {frequency} and {reserve}",
+            frequency,
+            reserve,
+            degrees = index.si().to_degrees()
         );
     }
     let thickness = display::rounded(spacer.thickness, units);
     if spacer.thickness.si() <= 0.0 || display::rounded_number(spacer.thickness.si(), units.unit(Dim::Length)) == "0" {
-        return "none needed: the old spring sits high enough".into();
+        return tr("none needed: the old spring sits high enough").into();
     }
-    let reserve = spacer.reserve.map_or("reserve not known".into(), |r| format!("reserve {:.2} g", r.si()));
-    format!("{thickness}, then {} and {reserve}", display::rounded(spacer.frequency, units))
+    let reserve =
+        spacer.reserve.map_or(tr("reserve not known").into(), |r| say!("reserve {reserve:.2} g", reserve = r.si()));
+    say!(
+        "{thickness}, then {frequency} and {reserve}",
+        thickness,
+        reserve,
+        frequency = display::rounded(spacer.frequency, units)
+    )
 }
 
 fn findings(answer: &Answer) -> Vec<Block> {
     if answer.findings.is_empty() {
-        return vec![Block::Heading("Findings".into()), Block::Text("Nothing to question.".into())];
+        return vec![Block::Heading(tr("Findings").into()), Block::Text(tr("Nothing to question.").into())];
     }
-    let mut blocks = vec![Block::Heading("Findings".into())];
+    let mut blocks = vec![Block::Heading(tr("Findings").into())];
     for stop in answer.findings.iter().filter(|f| f.level == Level::Stop) {
         blocks.push(Block::Caution(stop.text.clone()));
     }
@@ -293,7 +313,7 @@ fn defaults(answer: &Answer) -> Vec<Block> {
     if list.is_empty() {
         return Vec::new();
     }
-    vec![Block::Heading("Defaults this rests on".into()), Block::List(list)]
+    vec![Block::Heading(tr("Defaults this rests on").into()), Block::List(list)]
 }
 
 /// The defaults worth listing: the shop's limits are not, nor how sure a number is when nothing is said.
@@ -304,7 +324,10 @@ pub fn listed_defaults(answer: &Answer) -> impl Iterator<Item = &crate::solve::a
 /// The label of a default's field.
 pub fn default_label(path: &str) -> String {
     match path.strip_suffix(".damper_ratio") {
-        Some(side) => format!("{}, damper motion ratio", if side == "front" { "Front" } else { "Rear" }),
+        Some(key) => {
+            let side = if key == Side::Front.key() { Side::Front } else { Side::Rear };
+            say!("{side}, damper motion ratio", side = side.word())
+        }
         None => crate::job::fields::full_label(path),
     }
 }

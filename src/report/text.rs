@@ -3,6 +3,7 @@
 use std::fmt::Write as _;
 
 use super::{Block, Report};
+use crate::say;
 
 /// How the text is marked up.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -50,7 +51,7 @@ fn plain(out: &mut String, block: &Block) {
                 out.push_str(&wrapped(item, "- ", "  "));
             }
         }
-        Block::Drawing(drawing) => out.push_str(&wrapped(&format!("[picture: {}]", drawing.words), "", "  ")),
+        Block::Drawing(drawing) => out.push_str(&wrapped(&say!("[picture: {words}]", words = drawing.words), "", "  ")),
         Block::Blanks(lines) => {
             for words in lines {
                 let _ = writeln!(out, "{words}: {BLANK}");
@@ -117,7 +118,7 @@ fn markdown(out: &mut String, block: &Block) {
             }
         }
         Block::Drawing(drawing) => {
-            let _ = writeln!(out, "*Picture: {}*", escaped(&drawing.words));
+            let _ = writeln!(out, "*{}*", say!("Picture: {words}", words = escaped(&drawing.words)));
         }
         Block::Blanks(lines) => {
             for words in lines {

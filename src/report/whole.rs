@@ -2,6 +2,8 @@
 
 use super::loads::beam;
 use super::{Block, or_unknown, percent_with_u, with_u};
+use crate::language::tr;
+use crate::say;
 use crate::solve::answer::{Answer, Corners, Mode, OfVehicle, Roll, State, Whole, cross_weight, degrees_per_g};
 use crate::units::{Dim, Length, Mass, Quantity, Ratio, UnitChoice, display};
 
@@ -40,58 +42,59 @@ pub fn nose_and_tail(answer: &Answer, units: &UnitChoice) -> Vec<Block> {
     head.extend(State::ALL.map(|s| s.words().to_owned()));
     let ratio = answer.rear_over_front;
     let flat = State::ALL.map(|s| match answer.flat_ride.of(s) {
-        Some(v) if v.si() > FASTEST_M_PER_S => "far beyond the road".into(),
+        Some(v) if v.si() > FASTEST_M_PER_S => tr("far beyond the road").into(),
         Some(v) => with_u(Some(*v), answer.u_of(|o| Some((*o.flat_ride.of(s))?.si())), units),
-        None if ratio.of(s).is_some_and(|r| r.si() <= 1.0) => "none".into(),
-        None => "not known".to_owned(),
+        None if ratio.of(s).is_some_and(|r| r.si() <= 1.0) => tr("none").into(),
+        None => tr("not known").to_owned(),
     });
-    let braking = answer.whole.looked_at[0].map_or(String::new(), |b| format!(" at {:.1} g", b.si()));
+    let braking =
+        answer.whole.looked_at[0].map_or(String::new(), |b| say!(" at {deceleration:.1} g", deceleration = b.si()));
     let frequency = |m: Mode, u: Option<f64>| with_u(Some(m.frequency), u, units);
     let node = |m: Mode, u: Option<f64>| node_words(m.node, u, units);
     let hz = |m: Mode| Some(m.frequency.si());
     let node_m = |m: Mode| m.node.map(Quantity::si);
-    let still = "still point, + ahead of the middle";
+    let still = tr("still point, + ahead of the middle");
     let mode: [ResultOf<Mode>; 2] =
         [|v, s| Some((*v.whole.pitch.of(s))?.modes[0]), |v, s| Some((*v.whole.pitch.of(s))?.modes[1])];
     let signed = |l: Length, u: Option<f64>| {
         let text = with_u(Some(Length::from_si(l.si().abs())), u, units);
-        if l.si() < 0.0 { format!("{text} too little") } else { text }
+        if l.si() < 0.0 { say!("{amount} too little", amount = text) } else { text }
     };
     let length = |l: Length| Some(l.si());
     let rows = [
         row(
             answer,
-            "Rear ÷ front frequency, on springs",
+            tr("Rear ÷ front frequency, on springs"),
             |v, s| *v.rear_over_front.of(s),
             |r: Ratio| Some(r.si()),
             number,
         ),
-        Some(std::iter::once("Flat-ride speed".to_owned()).chain(flat).collect()),
-        row(answer, "Slower swing of the body", mode[0], hz, frequency),
+        Some(std::iter::once(tr("Flat-ride speed").to_owned()).chain(flat).collect()),
+        row(answer, tr("Slower swing of the body"), mode[0], hz, frequency),
         row(answer, still, mode[0], node_m, node),
-        row(answer, "Quicker swing of the body", mode[1], hz, frequency),
+        row(answer, tr("Quicker swing of the body"), mode[1], hz, frequency),
         row(answer, still, mode[1], node_m, node),
-        row(answer, "Lamps' beam against before", |v, s| *v.whole.beam.of(s), length, |b, u| beam(b, u, units)),
+        row(answer, tr("Lamps' beam against before"), |v, s| *v.whole.beam.of(s), length, |b, u| beam(b, u, units)),
         row(
             answer,
-            format!("Front dives, braking{braking}"),
+            say!("Front dives, braking{braking}", braking),
             |v, s| Some((*v.whole.dive.of(s))?.front),
             length,
             signed,
         ),
-        row(answer, "Bump room left then", |v, s| (*v.whole.dive.of(s))?.room_left, length, signed),
+        row(answer, tr("Bump room left then"), |v, s| (*v.whole.dive.of(s))?.room_left, length, signed),
     ];
     let table = Block::Table { head, rows: rows.into_iter().flatten().collect() };
-    vec![Block::Heading("Rear against front".into()), table]
+    vec![Block::Heading(tr("Rear against front").into()), table]
 }
 
 fn number(ratio: Ratio, u: Option<f64>) -> String {
-    format!("{:.2}{}", ratio.si(), display::plus_minus(u, 2))
+    display::fixed(ratio.si(), 2) + &display::plus_minus(u, 2)
 }
 
 /// "+1118 mm", ahead of the sprung centre of gravity.
 fn node_words(node: Option<Length>, u_si: Option<f64>, units: &UnitChoice) -> String {
-    let Some(node) = node else { return "none: level".to_owned() };
+    let Some(node) = node else { return tr("none: level").to_owned() };
     let text = display::rounded_with_u(node.si(), u_si, Dim::Length, units);
     if node.si() > 0.0 && !text.starts_with("0 ") { format!("+{text}") } else { text }
 }
@@ -114,7 +117,7 @@ impl InBends {
     fn words(self) -> &'static str {
         match self {
             InBends::State(s) => s.words(),
-            InBends::OtherBars => "with the other bars",
+            InBends::OtherBars => tr("with the other bars"),
         }
     }
 }
@@ -144,31 +147,35 @@ pub fn bends(answer: &Answer, units: &UnitChoice) -> Vec<Block> {
     let whole_percent =
         |share: f64, u: Option<f64>| format!("{:.0}{} %", 100.0 * share, display::plus_minus(u.map(|u| 100.0 * u), 0));
     let share = |share: f64, u: Option<f64>| percent_with_u(Some(Ratio::from_si(share)), u);
-    let degrees =
-        |g: f64, u: Option<f64>| format!("{:.1}{}°", degrees_per_g(g), display::plus_minus(u.map(degrees_per_g), 1));
-    let of_it = "of it the anti-roll bar";
-    let cornering = whole.looked_at[1].map_or(String::new(), |c| format!(" at {:.1} g", c.si()));
+    let degrees = |g: f64, u: Option<f64>| {
+        format!("{}{}°", display::fixed(degrees_per_g(g), 1), display::plus_minus(u.map(degrees_per_g), 1))
+    };
+    let of_it = tr("of it the anti-roll bar");
+    let cornering =
+        whole.looked_at[1].map_or(String::new(), |c| say!(" at {acceleration:.1} g", acceleration = c.si()));
     let mut rows = vec![
-        line("Roll stiffness, front".into(), |r| Some(r.stiffness(0).si()), &stiffness),
+        line(tr("Roll stiffness, front").into(), |r| Some(r.stiffness(0).si()), &stiffness),
         line(of_it.into(), |r| Some(bar_share(r, 0)), &whole_percent),
-        line("Roll stiffness, rear".into(), |r| Some(r.stiffness(1).si()), &stiffness),
+        line(tr("Roll stiffness, rear").into(), |r| Some(r.stiffness(1).si()), &stiffness),
         line(of_it.into(), |r| Some(bar_share(r, 1)), &whole_percent),
-        line("Front share of it".into(), |r| r.front_share.map(Quantity::si), &share),
-        line("Leans per g, on the suspension".into(), |r| r.gradient_rad_s2_per_m, &degrees),
-        line("Leans per g, tyres included".into(), |r| r.on_tyres_rad_s2_per_m, &degrees),
-        line(format!("Outer front wheel gains{cornering}"), |r| Some(r.transfer?[0].si()), &force),
-        line(format!("Outer rear wheel gains{cornering}"), |r| Some(r.transfer?[1].si()), &force),
+        line(tr("Front share of it").into(), |r| r.front_share.map(Quantity::si), &share),
+        line(tr("Leans per g, on the suspension").into(), |r| r.gradient_rad_s2_per_m, &degrees),
+        line(tr("Leans per g, tyres included").into(), |r| r.on_tyres_rad_s2_per_m, &degrees),
+        line(say!("Outer front wheel gains{cornering}", cornering), |r| Some(r.transfer?[0].si()), &force),
+        line(say!("Outer rear wheel gains{cornering}", cornering), |r| Some(r.transfer?[1].si()), &force),
     ];
-    let ratio = |si: f64, u: Option<f64>| format!("{si:.2}{}", display::plus_minus(u, 2));
+    let ratio = |si: f64, u: Option<f64>| display::fixed(si, 2) + &display::plus_minus(u, 2);
     let damped: [(&str, OfRoll); 2] = [
-        ("Damping ratio in roll, old dampers", |r| r.old_damping.map(Quantity::si)),
-        ("Damping ratio in roll, dampers aimed at", |r| r.new_damping.map(Quantity::si)),
+        (tr("Damping ratio in roll, old dampers"), |r| r.old_damping.map(Quantity::si)),
+        (tr("Damping ratio in roll, dampers aimed at"), |r| r.new_damping.map(Quantity::si)),
     ];
     let is_known = |of: &OfRoll| columns.iter().any(|c| c.roll(whole).as_ref().and_then(of).is_some());
     let known = damped.into_iter().filter(|(_, of)| is_known(of));
     rows.extend(known.map(|(what, of)| line(what.into(), of, &ratio)));
-    let words = "An anti-roll bar works only when one side moves against the other: it is in bends and in one-wheel bumps, and in no ride frequency here.";
-    vec![Block::Heading("In bends".into()), Block::Table { head, rows }, Block::Text(words.into())]
+    let words = tr(
+        "An anti-roll bar works only when one side moves against the other: it is in bends and in one-wheel bumps, and in no ride frequency here.",
+    );
+    vec![Block::Heading(tr("In bends").into()), Block::Table { head, rows }, Block::Text(words.into())]
 }
 
 /// What the bar brings to the roll stiffness of an axle.
@@ -185,16 +192,16 @@ pub fn corners(answer: &Answer, units: &UnitChoice) -> Vec<Block> {
     let mut blocks = Vec::new();
     if answer.after.corners.is_some() && whole.cross.is_some() {
         let shown: [(&str, FourOf); 3] = [
-            ("as weighed after", |v| v.after.corners),
-            ("on level pads", |v| v.whole.level[1]),
-            ("after the correction", |v| Some(v.whole.cross?.correction.corners)),
+            (tr("as weighed after"), |v| v.after.corners),
+            (tr("on level pads"), |v| v.whole.level[1]),
+            (tr("after the correction"), |v| Some(v.whole.cross?.correction.corners)),
         ];
         let columns: Vec<(&str, FourOf)> =
             shown.into_iter().filter(|(_, of)| of(&answer.of_vehicle()).is_some()).collect();
         let u = |of: FourOf, i: usize| answer.u_of(|v| Some(of(v)?.walk()[i].si()));
         let mass = |of: FourOf, i: usize| with_u(of(&answer.of_vehicle()).map(|c| c.walk()[i]), u(of, i), units);
         let head = std::iter::once("").chain(columns.iter().map(|c| c.0)).map(str::to_owned).collect();
-        let mut rows: Vec<Vec<String>> = ["Left front", "Right front", "Left rear", "Right rear"]
+        let mut rows: Vec<Vec<String>> = [tr("Left front"), tr("Right front"), tr("Left rear"), tr("Right rear")]
             .into_iter()
             .enumerate()
             .map(|(i, name)| std::iter::once(name.to_owned()).chain(columns.iter().map(|c| mass(c.1, i))).collect())
@@ -203,32 +210,33 @@ pub fn corners(answer: &Answer, units: &UnitChoice) -> Vec<Block> {
             let u = answer.u_of(|v| Some(cross_weight(&of(v)?).si()));
             percent_with_u(of(&answer.of_vehicle()).map(|c| cross_weight(&c)), u)
         };
-        rows.push(std::iter::once("Cross weight".to_owned()).chain(columns.iter().map(|c| share(c.1))).collect());
-        blocks.push(Block::Heading("Four corners".into()));
+        rows.push(std::iter::once(tr("Cross weight").to_owned()).chain(columns.iter().map(|c| share(c.1))).collect());
+        blocks.push(Block::Heading(tr("Four corners").into()));
         blocks.push(Block::Table { head, rows });
         blocks.push(Block::Text(correction_words(answer, units)));
     }
     let mut rows = Vec::new();
     if let Some(words) = lean_words(answer, units) {
-        rows.push(vec!["The body".into(), words]);
+        rows.push(vec![tr("The body").into(), words]);
     }
     if let Some(centre) = whole.centre {
         let u = answer.u_of(|v| Some(v.whole.centre?.behind_front.si()));
         let behind = with_u(Some(centre.behind_front), u, units);
-        rows.push(vec!["Centre of gravity behind the front axle".into(), behind]);
+        rows.push(vec![tr("Centre of gravity behind the front axle").into(), behind]);
         if let Some(right) = centre.right {
-            let side = if right.si() >= 0.0 { "right" } else { "left" };
+            let is_right = right.si() >= 0.0;
             let u = answer.u_of(|v| v.whole.centre?.right.map(Quantity::si));
             let off = with_u(Some(Length::from_si(right.si().abs())), u, units);
-            rows.push(vec!["and off the middle".into(), format!("{off} to the {side}")]);
+            let said = if is_right { say!("{off} to the right", off) } else { say!("{off} to the left", off) };
+            rows.push(vec![tr("and off the middle").into(), said]);
         }
         if let Some(height) = centre.height {
             let height = with_u(Some(Length::from_si(height.value)), Some(height.u), units);
-            rows.push(vec!["and above the ground".into(), height]);
+            rows.push(vec![tr("and above the ground").into(), height]);
         }
     }
     if !rows.is_empty() {
-        blocks.push(Block::Table { head: vec!["Balance, after".into(), String::new()], rows });
+        blocks.push(Block::Table { head: vec![tr("Balance, after").into(), String::new()], rows });
     }
     blocks
 }
@@ -236,13 +244,13 @@ pub fn corners(answer: &Answer, units: &UnitChoice) -> Vec<Block> {
 /// "stands level", "leans: 8 mm lower on the left".
 pub fn lean_words(answer: &Answer, units: &UnitChoice) -> Option<String> {
     let lean = answer.whole.lean?;
-    let side = if lean.angle.si() > 0.0 { "right" } else { "left" };
     let u = answer.u_of(|v| Some(v.whole.lean?.right_lower.si()));
     let low = with_u(Some(Length::from_si(lean.right_lower.si().abs())), u, units);
     Some(match low.strip_prefix("0 ") {
-        Some(u) if u.starts_with('±') => format!("stands level, {u}"),
-        Some(_) => "stands level".into(),
-        None => format!("leans: {low} lower on the {side}"),
+        Some(u) if u.starts_with('±') => say!("stands level, {uncertainty}", uncertainty = u),
+        Some(_) => tr("stands level").into(),
+        None if lean.angle.si() > 0.0 => say!("leans: {low} lower on the right", low),
+        None => say!("leans: {low} lower on the left", low),
     })
 }
 
@@ -252,23 +260,25 @@ fn correction_words(answer: &Answer, units: &UnitChoice) -> String {
     let amount = |i: usize| {
         let seat = display::rounded(Length::from_si(cross.at_seat[i].si().abs()), units);
         match cross.by_turns[i] {
-            true => format!("{:.1} turns ({seat})", cross.correction.turns.abs()),
+            true => say!("{turns:.1} turns ({seat})", seat, turns = cross.correction.turns.abs()),
             false => seat,
         }
     };
     let up = cross.correction.turns >= 0.0;
     let (raised, lowered) = if up {
-        ("right front and left rear", "left front and right rear")
+        (tr("right front and left rear"), tr("left front and right rear"))
     } else {
-        ("left front and right rear", "right front and left rear")
+        (tr("left front and right rear"), tr("right front and left rear"))
     };
     let shown = |i: usize| display::rounded(Length::from_si(cross.at_seat[i].si().abs()), units);
     if [0, 1].into_iter().all(|i| shown(i).starts_with("0 ")) {
-        return "The cross weight is as near to what is wanted as spring seats can bring it.".into();
+        return tr("The cross weight is as near to what is wanted as spring seats can bring it.").into();
     }
-    format!(
-        "To get there: spring seats {raised} up, {lowered} down, each by {} in front and {} behind. Free the anti-roll bars first, roll the vehicle to and fro afterwards, and weigh again.",
-        amount(0),
-        amount(1)
+    say!(
+        "To get there: spring seats {raised} up, {lowered} down, each by {front} in front and {rear} behind. Free the anti-roll bars first, roll the vehicle to and fro afterwards, and weigh again.",
+        raised,
+        lowered,
+        front = amount(0),
+        rear = amount(1)
     )
 }

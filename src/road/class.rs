@@ -4,6 +4,7 @@ use std::f64::consts::TAU;
 
 use serde::{Deserialize, Serialize};
 
+use crate::language::tr;
 use crate::units::{Quantity, Velocity};
 
 /// n₀, the spatial frequency at which roughness is stated, cycles per metre. Source `R8608`.
@@ -36,8 +37,13 @@ impl RoadClass {
 
     /// What such a road looks like. Common practice, no source: the standard describes none.
     pub fn words(self) -> &'static str {
-        ["a new motorway", "a good road", "an ordinary road with patches", "a poor road", "a rough track"]
-            [self as usize]
+        match self {
+            RoadClass::A => tr("a new motorway"),
+            RoadClass::B => tr("a good road"),
+            RoadClass::C => tr("an ordinary road with patches"),
+            RoadClass::D => tr("a poor road"),
+            RoadClass::E => tr("a rough track"),
+        }
     }
 
     /// The class of a letter, capital or small.

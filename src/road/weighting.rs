@@ -2,6 +2,7 @@
 
 use std::f64::consts::FRAC_1_SQRT_2;
 
+use crate::language::tr;
 use crate::math::spectrum;
 use crate::units::{Acceleration, Frequency, Quantity, Ratio};
 
@@ -45,7 +46,7 @@ pub fn weighted_rms(acceleration_m_per_s2: &[f64], every_s: f64) -> Acceleration
 /// A word for a weighted acceleration and the band for which it stands; the bands overlap.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Reaction {
-    /// The standard's words.
+    /// The standard's words, in English.
     pub words: &'static str,
     /// From this weighted rms, m/s².
     pub from_m_per_s2: f64,
@@ -63,9 +64,9 @@ pub const REACTIONS: [Reaction; 6] = [
     Reaction { words: "extremely uncomfortable", from_m_per_s2: 2.0, to_m_per_s2: None },
 ];
 
-/// Every band in which a weighted acceleration lies: one, or two where they overlap.
+/// What is said of every band in which a weighted acceleration lies: one, or two where they overlap.
 pub fn reactions(weighted: Acceleration) -> Vec<&'static str> {
     let a = weighted.si();
     let holds = |r: &&Reaction| a >= r.from_m_per_s2 && r.to_m_per_s2.is_none_or(|to| a < to);
-    REACTIONS.iter().filter(holds).map(|r| r.words).collect()
+    REACTIONS.iter().filter(holds).map(|r| tr(r.words)).collect()
 }

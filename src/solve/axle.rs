@@ -7,6 +7,7 @@ use super::{routes, sizing};
 use crate::job::{
     Axle, BagFitted, LeafBy, LeafTestRow, LoadPoint, MotionRatio, Plan, RateBy, RatioBy, Side, SpringKind,
 };
+use crate::language::tr;
 use crate::ride;
 use crate::spring::Spring;
 use crate::units::{Energy, Entry, Force, Length, Mass, Quantity, Ratio, SpringRate, weight};
@@ -70,7 +71,7 @@ pub(super) fn solve<'a>(
 fn taken(reader: &Reader<'_>, axle: &Axle) -> Option<String> {
     reader.typed(&axle.taken.rate).filter(|_| axle.spring.kind.is_coil())?;
     let named = [&axle.taken.number, &axle.taken.what].into_iter().find(|n| !n.trim().is_empty());
-    Some(named.map_or("the spring taken from the list", |n| n.trim()).to_owned())
+    Some(named.map_or(tr("the spring taken from the list"), |n| n.trim()).to_owned())
 }
 
 /// What an axle's answer begins with.

@@ -6,6 +6,8 @@ use super::answer::{
 use super::known;
 use super::read::Reader;
 use crate::job::{Axle, BagFitted, LoadCase, Side};
+use crate::language::tr;
+use crate::say;
 use crate::units::{Force, G_M_PER_S2, Length, Mass, Quantity, Ratio, SpringRate, weight};
 use crate::wheel::ForceTravel;
 use crate::{damper, pitch, ride, tyre};
@@ -25,15 +27,15 @@ pub(super) fn carried(reader: &Reader<'_>, compared: &Compared) -> Vec<Carried> 
     let sized = reader.sized_case();
     let none = [Force::from_si(0.0); 2];
     let name = match compared.origins[1] {
-        Some(crate::units::Origin::Ledger) => "as foretold",
-        _ => "as weighed",
+        Some(crate::units::Origin::Ledger) => tr("as foretold"),
+        _ => tr("as weighed"),
     };
     let as_weighed =
         Carried { name: name.into(), index: None, sized: sized.is_none(), axles: compared.stood[1], tongue: none };
     let cases = reader.job.cases.iter().enumerate().map(|(i, case)| {
         let (axles, tongue) = loaded(reader, compared, case);
         let name = match case.name.trim() {
-            "" => format!("load case {}", i + 1),
+            "" => say!("load case {number}", number = i + 1),
             name => name.to_owned(),
         };
         Carried { name, index: Some(i), sized: sized.is_some_and(|s| std::ptr::eq(s, case)), axles, tongue }

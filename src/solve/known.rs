@@ -5,6 +5,7 @@ use super::axle::Opening;
 use super::read::{Reader, ratio_is_blank};
 use crate::damper;
 use crate::job::{Axle, BagFitted, MeasuredAt, MotionRatio, RatioBy, Side, SpringKind};
+use crate::language::tr;
 use crate::math::pchip::Pchip;
 use crate::spring::{AirBag, Coil, Spring};
 use crate::units::{Angle, Entry, Force, Length, Mass, Quantity, Ratio, SpringRate, weight};
@@ -62,8 +63,8 @@ impl<'a> Known<'a> {
         } else if axle.spring.kind == SpringKind::TorsionBar {
             None
         } else {
-            let reason = "taken as the spring's: right for a damper beside or inside the spring";
-            reader.note_default(side, "damper_ratio", "as the spring's", reason);
+            let reason = tr("taken as the spring's: right for a damper beside or inside the spring");
+            reader.note_default(side, "damper_ratio", tr("as the spring's"), reason);
             Some(spring_length)
         };
         let fitted = reader.typed(&axle.damper.fitted_length);
@@ -156,7 +157,7 @@ fn spring_length(reader: &Reader<'_>, side: Side, axle: &Axle) -> Option<(Length
             Some((LengthCurve::constant(one, arm * angle.si().sin()), true))
         }
         SpringKind::Leaf if ratio_is_blank(&axle.ratio) => {
-            reader.note_default(side, "ratio", "1", "a leaf on the axle moves with the wheel");
+            reader.note_default(side, "ratio", "1", tr("a leaf on the axle moves with the wheel"));
             Some(with_length(LengthCurve::constant(one, none), &axle.ratio, reader.typed(&axle.spring.fitted_length)))
         }
         _ => {

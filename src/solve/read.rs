@@ -362,7 +362,7 @@ fn number(sure: &HowSure<'_>, path: &str, entry: &dyn AnyEntry) -> Option<Number
         fields::Scope::Axle(side) => side,
         _ => Side::Front,
     };
-    let default = if blank { Some((field.default?)(job, side)) } else { None };
+    let default = if blank { Some(field.when_blank(job, side)?) } else { None };
     let si = match default {
         Some((text, _)) => parse::number(text, field.dim, DecimalMark::Point).ok()?.si(),
         None => entry.number(job.decimal).ok()??.si(),

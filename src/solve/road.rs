@@ -4,6 +4,7 @@ use super::answer::{Answer, AxleAnswer, OnRoad, OverRoad, PerState, Standing, St
 use super::read::Reader;
 use crate::damper::{BumpRebound, Curve};
 use crate::job::{Job, Plan, Side};
+use crate::language::tr;
 use crate::road::half::{Half, HalfCar};
 use crate::road::quarter::Quarter;
 use crate::road::run::Drive;
@@ -109,13 +110,16 @@ pub use crate::road::run::{EVERY_S as SAMPLE_S, SETTLES_S};
 #[derive(Debug, Clone, Copy, PartialEq, Eq, thiserror::Error)]
 pub enum NoRuns {
     /// It was stopped.
-    #[error("stopped")]
+    #[error("{}", tr("stopped"))]
     Stopped,
     /// No axle is known well enough.
-    #[error("the runs need weights, unsprung mass, a spring, a damper and the tyre of at least one axle")]
+    #[error("{}", tr("the runs need weights, unsprung mass, a spring, a damper and the tyre of at least one axle"))]
     NotKnown,
     /// The motion cannot be followed.
-    #[error("the motion cannot be followed: it changes faster than any step; check masses, rates and dampers")]
+    #[error(
+        "{}",
+        tr("the motion cannot be followed: it changes faster than any step; check masses, rates and dampers")
+    )]
     TooStiff,
 }
 

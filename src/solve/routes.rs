@@ -3,8 +3,10 @@
 use super::answer::{AxleAnswer, Checked, Measured, Route, RouteKind, Routes};
 use super::known::Known;
 use crate::job::{RatioBy, SpringKind};
+use crate::language::tr;
 use crate::math::spread;
 use crate::ride;
+use crate::say;
 use crate::spring::Spring;
 use crate::units::{Force, Frequency, Length, Mass, Quantity, Ratio, SpringRate, weight};
 use crate::wheel::ForceTravel;
@@ -134,14 +136,14 @@ fn blame(axle: &AxleAnswer, ratio_by: RatioBy, list: &[Route]) -> Option<(RouteK
     }
     let kind = if list.len() == 2 { list[0].kind } else { list[suspects[0].0].kind };
     let words = match kind {
-        _ if list.len() == 2 => {
-            "Measure rate, lengths and motion ratio again. Two ways do not tell which is wrong: a third (ballast, arch heights, a press) would."
-        }
-        RouteKind::Stated => "Stamped rates can be wrong, and springs tire: press it.",
-        RouteKind::Swap | RouteKind::Ballast => "Roll the vehicle, let it settle, and measure the heights again.",
-        RouteKind::Bounce => "Count again with the dampers off; friction shortens a bounce.",
-        RouteKind::Closure => "Measure free and fitted length again, along the spring's own axis.",
-        _ => "Measure it again.",
+        _ if list.len() == 2 => tr(
+            "Measure rate, lengths and motion ratio again. Two ways do not tell which is wrong: a third (ballast, arch heights, a press) would.",
+        ),
+        RouteKind::Stated => tr("Stamped rates can be wrong, and springs tire: press it."),
+        RouteKind::Swap | RouteKind::Ballast => tr("Roll the vehicle, let it settle, and measure the heights again."),
+        RouteKind::Bounce => tr("Count again with the dampers off; friction shortens a bounce."),
+        RouteKind::Closure => tr("Measure free and fitted length again, along the spring's own axis."),
+        _ => tr("Measure it again."),
     };
     Some((kind, words.to_owned()))
 }
@@ -154,8 +156,8 @@ fn wrong_ratio(axle: &AxleAnswer, ratio_by: RatioBy, list: &[Route]) -> Option<(
     let squared = typed < if list.len() > 2 || ratio_by == RatioBy::Number { 0.8 } else { 0.45 };
     let usual = |r: f64| (0.4..=1.02).contains(&r);
     let guesses = [
-        (1.0 / typed, typed > 1.02, "The motion ratio looks upside down."),
-        (typed.sqrt(), squared, "The motion ratio looks already squared."),
+        (1.0 / typed, typed > 1.02, tr("The motion ratio looks upside down.")),
+        (typed.sqrt(), squared, tr("The motion ratio looks already squared.")),
     ];
     for (right, possible, words) in guesses {
         let corrected: Vec<Route> = list
@@ -202,17 +204,17 @@ fn cause(axle: &AxleAnswer, kind: RouteKind, off: f64) -> Option<String> {
     let mixed = UNIT_FACTORS.iter().filter(|(f, _)| !(kind.uses_ratio() && *f == KG_LB));
     if let Some((_, words)) = mixed.clone().find(|(f, _)| near(*f) || near(1.0 / f)) {
         let factor = if off < 1.0 { 1.0 / off } else { off };
-        return Some(format!("The factor is {factor:.2}: {words}. Check the units."));
+        return Some(say!("The factor is {factor:.2}: {units}. Check the units.", factor, units = tr(words)));
     }
     if let (RouteKind::Wire, Some(coil)) = (kind, &axle.old_spring.coil) {
         let n = coil.wire.active;
         // Against a motion ratio's own error this is a small factor, so it must be nearer.
         let close = |wanted: f64| (off / wanted - 1.0).abs() < 0.5 * NEAR;
         if [1.0, 1.5, 2.0].iter().any(|dead| close((n - dead) / n)) {
-            return Some("Dead coils look counted as working ones.".into());
+            return Some(tr("Dead coils look counted as working ones.").into());
         }
         if (1.03..1.25).contains(&off) {
-            return Some("Paint on the wire counts four times: measure bare wire.".into());
+            return Some(tr("Paint on the wire counts four times: measure bare wire.").into());
         }
     }
     None

@@ -2,6 +2,7 @@
 
 use serde::{Deserialize, Serialize};
 
+use crate::language::tr;
 use crate::units::{Length, Quantity, Stress};
 
 /// A spring steel.
@@ -45,12 +46,12 @@ impl Material {
     /// The words on screen and paper.
     pub fn words(self) -> &'static str {
         match self {
-            Material::OilTempered => "oil-tempered carbon steel",
-            Material::MusicWire => "music wire",
-            Material::HardDrawn => "hard-drawn carbon steel",
-            Material::ChromeVanadium => "chrome-vanadium",
-            Material::ChromeSilicon => "chrome-silicon",
-            Material::SiliconManganese => "silicon-manganese",
+            Material::OilTempered => tr("oil-tempered carbon steel"),
+            Material::MusicWire => tr("music wire"),
+            Material::HardDrawn => tr("hard-drawn carbon steel"),
+            Material::ChromeVanadium => tr("chrome-vanadium"),
+            Material::ChromeSilicon => tr("chrome-silicon"),
+            Material::SiliconManganese => tr("silicon-manganese"),
         }
     }
 

@@ -4,6 +4,7 @@ use std::f64::consts::PI;
 
 use serde::{Deserialize, Serialize};
 
+use crate::language::tr;
 use crate::units::{Force, Length, Quantity, Ratio, SpringRate, Stress};
 
 /// How the ends of a coil are made.
@@ -29,11 +30,11 @@ impl Ends {
     /// The words on screen and paper.
     pub fn words(self) -> &'static str {
         match self {
-            Ends::Plain => "plain",
-            Ends::PlainGround => "plain, ground",
-            Ends::Closed => "closed",
-            Ends::ClosedGround => "closed, ground",
-            Ends::Counted => "pigtail or tangential (count the working coils)",
+            Ends::Plain => tr("plain"),
+            Ends::PlainGround => tr("plain, ground"),
+            Ends::Closed => tr("closed"),
+            Ends::ClosedGround => tr("closed, ground"),
+            Ends::Counted => tr("pigtail or tangential (count the working coils)"),
         }
     }
 

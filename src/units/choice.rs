@@ -4,6 +4,7 @@ use serde::{Deserialize, Deserializer, Serialize, Serializer};
 
 use super::table::{self, Unit};
 use super::{Dim, Quantity};
+use crate::say;
 
 /// A reference to a row of the unit table, written to files by its symbol.
 #[derive(Debug, Clone, Copy)]
@@ -173,10 +174,12 @@ impl<'de> Deserialize<'de> for UnitChoice {
         ];
         for ((dim, key), symbol) in DIMS.iter().zip(&symbols).filter(|(_, symbol)| !symbol.is_empty()) {
             let unit = table::find(*dim, symbol).ok_or_else(|| {
-                serde::de::Error::custom(format!(
-                    "units.{key}: \"{symbol}\" is not a unit for {}; use {}",
-                    dim.noun(),
-                    table::phrase(*dim)
+                serde::de::Error::custom(say!(
+                    "units.{key}: \"{symbol}\" is not a unit for {quantity}; use {allowed}",
+                    key,
+                    symbol,
+                    quantity = dim.noun(),
+                    allowed = table::phrase(*dim)
                 ))
             })?;
             choice.set(unit);

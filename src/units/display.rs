@@ -1,6 +1,7 @@
-//! Numbers rounded as a fitter would say them, and in full.
+//! Numbers rounded as a fitter would say them, and in full, with the decimal mark that is spoken.
 
 use super::{Dim, Quantity, Unit, UnitChoice};
+use crate::language::mark;
 
 /// The number and unit as a fitter would say them: `500 lb/in`, `1 1/8 in`, `28 mm`.
 pub fn rounded<Q: Quantity>(quantity: Q, units: &UnitChoice) -> String {
@@ -38,7 +39,7 @@ pub fn rounded_with_u(si: f64, u_si: Option<f64>, dim: Dim, units: &UnitChoice) 
     let unit = units.unit(dim);
     let number = rounded_number(si, unit);
     let u = u_si.map(|u| u / unit.si);
-    let u = match (unit.symbol, number.split_once('.')) {
+    let u = match (unit.symbol, number.split_once(['.', ','])) {
         ("in", _) => u.map(sixteenths).filter(|u| u != "0").map_or(String::new(), |u| format!(" ± {u}")),
         (_, decimals) => plus_minus(u, decimals.map_or(0, |d| d.1.len())),
     };
@@ -48,7 +49,7 @@ pub fn rounded_with_u(si: f64, u_si: Option<f64>, dim: Dim, units: &UnitChoice) 
 /// " ± 0.03" to so many places; nothing when it is not known or too small to be seen there.
 pub fn plus_minus(u: Option<f64>, places: usize) -> String {
     let text = u.filter(|u| u.is_finite()).map(|u| fixed(u, places)).unwrap_or_default();
-    if text.bytes().all(|b| b == b'0' || b == b'.') { String::new() } else { format!(" ± {text}") }
+    if is_zero(&text) { String::new() } else { format!(" ± {text}") }
 }
 
 /// The number alone, rounded as [`rounded`], in `unit`.
@@ -80,12 +81,17 @@ fn with_unit(number: &str, unit: &Unit) -> String {
     }
 }
 
-fn fixed(value: f64, places: usize) -> String {
+/// A number to so many places behind its decimal mark, never "-0".
+pub fn fixed(value: f64, places: usize) -> String {
     let text = format!("{value:.places$}");
-    match text.strip_prefix('-') {
-        Some(zero) if zero.bytes().all(|b| b == b'0' || b == b'.') => zero.to_owned(),
+    mark(match text.strip_prefix('-') {
+        Some(zero) if is_zero(zero) => zero.to_owned(),
         _ => text,
-    }
+    })
+}
+
+fn is_zero(digits: &str) -> bool {
+    digits.bytes().all(|b| matches!(b, b'0' | b'.' | b','))
 }
 
 /// A number of `figures` significant figures without trailing zeros behind the point.
@@ -96,7 +102,10 @@ pub fn significant(value: f64, figures: usize) -> String {
     let magnitude = value.abs().log10().floor() as i32;
     let places = (figures as i32 - 1 - magnitude).max(0) as usize;
     let text = fixed(value, places);
-    if text.contains('.') { text.trim_end_matches('0').trim_end_matches('.').to_owned() } else { text }
+    match text.contains(['.', ',']) {
+        true => text.trim_end_matches('0').trim_end_matches(['.', ',']).to_owned(),
+        false => text,
+    }
 }
 
 /// Inches to the nearest sixteenth: `14 5/8`, `1/16`, `-3/4`.

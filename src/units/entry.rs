@@ -7,8 +7,9 @@ use serde::de::value::MapAccessDeserializer;
 use serde::de::{MapAccess, Visitor};
 use serde::{Deserialize, Deserializer, Serialize, Serializer};
 
-use super::parse::{self, DecimalMark, EntryError, Number};
-use super::{Dim, Quantity, Unit};
+use super::parse::{self, EntryError, Number};
+use super::{DecimalMark, Dim, Quantity, Unit};
+use crate::language::tr;
 
 /// Where a number comes from. Ordered by how far it can be trusted.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
@@ -30,10 +31,10 @@ impl Origin {
     /// The word shown on screen and sheets.
     pub fn word(self) -> &'static str {
         match self {
-            Origin::Guessed => "guessed",
-            Origin::Quoted => "quoted",
-            Origin::Ledger => "from a parts ledger",
-            Origin::Measured => "measured",
+            Origin::Guessed => tr("guessed"),
+            Origin::Quoted => tr("quoted"),
+            Origin::Ledger => tr("from a parts ledger"),
+            Origin::Measured => tr("measured"),
         }
     }
 }

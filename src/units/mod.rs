@@ -14,9 +14,12 @@ use std::marker::PhantomData;
 use uom::si::{ISQ, SI};
 use uom::typenum::{N1, N2, P1, Z0};
 
+use crate::language::tr;
+
+pub use crate::language::DecimalMark;
 pub use choice::UnitChoice;
 pub use entry::{Entry, Origin, Spread};
-pub use parse::{DecimalMark, EntryError};
+pub use parse::EntryError;
 pub use table::Unit;
 pub use uom::si::f64::{
     Acceleration, Angle, Area, Energy, Force, Frequency, Length, Mass, Pressure, Ratio, Time, Velocity, Volume,
@@ -86,24 +89,24 @@ impl Dim {
     /// The name used in messages: "a mass", "a spring rate".
     pub fn noun(self) -> &'static str {
         match self {
-            Dim::Mass => "a mass",
-            Dim::Length => "a length",
-            Dim::SpringRate => "a spring rate",
-            Dim::DampingRate => "a damping rate",
-            Dim::Frequency => "a frequency",
-            Dim::Ratio => "a plain number",
-            Dim::Velocity => "a speed",
-            Dim::DamperSpeed => "a damper speed",
-            Dim::Force => "a force",
-            Dim::Pressure => "a pressure",
-            Dim::Angle => "an angle",
-            Dim::Stress => "a stress or modulus",
-            Dim::TwistRate => "a twist rate",
-            Dim::Area => "an area",
-            Dim::Volume => "a volume",
-            Dim::Time => "a time",
-            Dim::Energy => "an energy",
-            Dim::Acceleration => "an acceleration",
+            Dim::Mass => tr("a mass"),
+            Dim::Length => tr("a length"),
+            Dim::SpringRate => tr("a spring rate"),
+            Dim::DampingRate => tr("a damping rate"),
+            Dim::Frequency => tr("a frequency"),
+            Dim::Ratio => tr("a plain number"),
+            Dim::Velocity => tr("a speed"),
+            Dim::DamperSpeed => tr("a damper speed"),
+            Dim::Force => tr("a force"),
+            Dim::Pressure => tr("a pressure"),
+            Dim::Angle => tr("an angle"),
+            Dim::Stress => tr("a stress or modulus"),
+            Dim::TwistRate => tr("a twist rate"),
+            Dim::Area => tr("an area"),
+            Dim::Volume => tr("a volume"),
+            Dim::Time => tr("a time"),
+            Dim::Energy => tr("an energy"),
+            Dim::Acceleration => tr("an acceleration"),
         }
     }
 }

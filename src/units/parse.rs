@@ -5,31 +5,15 @@
 //! by the job's decimal mark, and echoed.
 
 use std::borrow::Cow;
+use std::fmt;
 
-use serde::{Deserialize, Serialize};
 use thiserror::Error;
 
 use super::Dim;
 use super::table::{self, Unit};
-
-/// Which sign separates the fraction in the job's numbers.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize, Deserialize)]
-pub enum DecimalMark {
-    /// `1,155.5`
-    #[default]
-    Point,
-    /// `1.155,5`
-    Comma,
-}
-
-impl DecimalMark {
-    fn sign(self) -> char {
-        match self {
-            DecimalMark::Point => '.',
-            DecimalMark::Comma => ',',
-        }
-    }
-}
+pub use crate::language::DecimalMark;
+use crate::language::tr;
+use crate::say;
 
 /// A text read as a number with a unit.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -56,31 +40,26 @@ const CREDIBLE_SI: std::ops::Range<f64> = 1e-12..1e12;
 #[derive(Debug, Clone, PartialEq, Error)]
 pub enum EntryError {
     /// No number at the start of the text.
-    #[error("\"{text}\" is not a number. Type one such as 1155, 11.25 or 11 1/4")]
     NotANumber {
         /// What was typed.
         text: String,
     },
     /// NaN, infinity, or too large to hold.
-    #[error("\"{text}\" is not a finite number. Type the measured value")]
     NotFinite {
         /// What was typed.
         text: String,
     },
     /// A number that nothing on a vehicle can have, however it is meant.
-    #[error("\"{text}\" is beyond anything on a vehicle. Type the measured value")]
     NotCredible {
         /// What was typed.
         text: String,
     },
     /// Digit groups that fit no way of writing numbers.
-    #[error("\"{text}\" mixes commas and points unclearly. Write 1155.5 or 1155,5")]
     Grouping {
         /// What was typed.
         text: String,
     },
     /// A number without the unit that it needs.
-    #[error("\"{text}\" has no unit. Write the unit after the number: {allowed}")]
     MissingUnit {
         /// What was typed.
         text: String,
@@ -88,7 +67,6 @@ pub enum EntryError {
         allowed: String,
     },
     /// A unit of another kind of quantity.
-    #[error("\"{text}\" is {given}; this field takes {wanted}: {allowed}")]
     WrongUnit {
         /// What was typed.
         text: String,
@@ -100,7 +78,6 @@ pub enum EntryError {
         allowed: String,
     },
     /// A unit the program does not know.
-    #[error("\"{unit}\" in \"{text}\" is not a unit known here; this field takes {wanted}: {allowed}")]
     UnknownUnit {
         /// What was typed.
         text: String,
@@ -111,6 +88,36 @@ pub enum EntryError {
         /// The units this field takes.
         allowed: String,
     },
+}
+
+impl fmt::Display for EntryError {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_str(&match self {
+            EntryError::NotANumber { text } => {
+                say!("\"{text}\" is not a number. Type one such as 1155, 11.25 or 11 1/4", text)
+            }
+            EntryError::NotFinite { text } => say!("\"{text}\" is not a finite number. Type the measured value", text),
+            EntryError::NotCredible { text } => {
+                say!("\"{text}\" is beyond anything on a vehicle. Type the measured value", text)
+            }
+            EntryError::Grouping { text } => {
+                say!("\"{text}\" mixes commas and points unclearly. Write 1155.5 or 1155,5", text)
+            }
+            EntryError::MissingUnit { text, allowed } => {
+                say!("\"{text}\" has no unit. Write the unit after the number: {allowed}", text, allowed)
+            }
+            EntryError::WrongUnit { text, given, wanted, allowed } => {
+                say!("\"{text}\" is {given}; this field takes {wanted}: {allowed}", text, given, wanted, allowed)
+            }
+            EntryError::UnknownUnit { text, unit, wanted, allowed } => say!(
+                "\"{unit}\" in \"{text}\" is not a unit known here; this field takes {wanted}: {allowed}",
+                unit,
+                text,
+                wanted,
+                allowed
+            ),
+        })
+    }
 }
 
 /// Reads `text` as a number of dimension `dim`.
@@ -150,7 +157,7 @@ pub fn is_bare(text: &str, mark: DecimalMark) -> bool {
 
 fn wrong_unit(text: &str, unit: &str, dim: Dim) -> EntryError {
     let allowed = match dim {
-        Dim::Ratio => "no unit, or %".to_owned(),
+        Dim::Ratio => tr("no unit, or %").to_owned(),
         _ => table::phrase(dim),
     };
     match table::find_any(unit) {

@@ -6,6 +6,7 @@
 //! the seventh digit, so it is not used.
 
 use super::{Dim, G_M_PER_S2};
+use crate::say;
 
 const LB_KG: f64 = 0.453_592_37;
 const IN_M: f64 = 0.025_4;
@@ -133,7 +134,7 @@ pub fn phrase(dim: Dim) -> String {
     let symbols: Vec<&str> = of(dim).map(|u| u.symbol).filter(|s| !s.is_empty()).collect();
     match symbols.split_last() {
         Some((last, [])) => (*last).to_owned(),
-        Some((last, rest)) => format!("{} or {last}", rest.join(", ")),
+        Some((last, rest)) => say!("{others} or {last}", others = rest.join(", "), last),
         None => String::new(),
     }
 }

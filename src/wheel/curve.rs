@@ -9,6 +9,7 @@ use std::sync::Arc;
 use thiserror::Error;
 
 use super::ratio::LengthCurve;
+use crate::language::tr;
 use crate::math::pchip::Pchip;
 use crate::math::roots;
 use crate::spring::{AirBag, Spring};
@@ -141,7 +142,7 @@ pub struct Equilibrium {
 
 /// No height was found at which the corner carries its load.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Error)]
-#[error("no ride height within 1 m of the reference carries this load; check rate, motion ratio and lengths")]
+#[error("{}", tr("no ride height within 1 m of the reference carries this load; check rate, motion ratio and lengths"))]
 pub struct NoEquilibrium;
 
 impl ForceTravel {

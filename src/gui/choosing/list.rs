@@ -4,6 +4,7 @@ use std::sync::Arc;
 
 use super::work::{ForAxle, Found};
 use crate::job::Side;
+use crate::language::tr;
 use crate::parts::Spring;
 use crate::shop::Opened;
 use crate::units::Quantity as _;
@@ -40,10 +41,10 @@ impl Sort {
     /// Its word.
     pub fn word(self) -> &'static str {
         match self {
-            Sort::Best => "best",
-            Sort::Rate => "rate",
-            Sort::FreeLength => "free length",
-            Sort::Price => "price",
+            Sort::Best => tr("best"),
+            Sort::Rate => tr("rate"),
+            Sort::FreeLength => tr("free length"),
+            Sort::Price => tr("price"),
         }
     }
 }

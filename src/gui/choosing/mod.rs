@@ -19,13 +19,15 @@ use super::command::{Command, ListCommand};
 use super::worker::{Ended, Worker};
 use crate::choose::draws::Draws;
 use crate::job::{Job, Side};
+use crate::language::{spoken, tr};
 use crate::parts::Columns;
 use crate::report::Block;
+use crate::say;
 use crate::shop::{Shop, ShopError};
 pub(in crate::gui) use kinds::Now;
 pub use kinds::{Listed, Mapping, Progress};
 pub use list::{Filter, OpenList, Sort};
-pub use said::{Said, cell};
+pub use said::Said;
 pub use work::{Counts, ForAxle, Found};
 use work::{Done, Look, Source};
 
@@ -195,11 +197,13 @@ impl Choosing {
     }
 
     fn notice_list(&mut self, now: &Now<'_>, view: &mut View) {
-        let name = now.job.list.trim();
-        if self.source.as_ref().is_some_and(|s| s.name == name && s.beside.as_deref() == now.beside) {
+        let (name, language) = (now.job.list.trim(), spoken().language);
+        let is_same = |s: &Source| s.name == name && s.beside.as_deref() == now.beside && s.language == language;
+        if self.source.as_ref().is_some_and(is_same) {
             return;
         }
-        self.source = Some(Source { name: name.to_owned(), beside: now.beside.map(Path::to_owned), again: 0 });
+        let beside = now.beside.map(Path::to_owned);
+        self.source = Some(Source { name: name.to_owned(), beside, again: 0, language });
         view.mapping.take_if(|m| !m.is_new);
         self.read_again();
     }
@@ -278,10 +282,10 @@ impl Choosing {
             Ended::Unwanted => {}
             Ended::Died => {
                 self.trouble =
-                    Some("The work beside the window ended without a result. Save the job, then try again.".into());
+                    Some(tr("The work beside the window ended without a result. Save the job, then try again.").into());
                 self.is_stopped |= was == Some(Doing::Choosing);
                 if matches!(self.list, Listed::Waiting) {
-                    self.list = Listed::Failed("The list was not read".into());
+                    self.list = Listed::Failed(tr("The list was not read").into());
                 }
             }
             Ended::Done(done) => self.arrived(done, view, commands),
@@ -351,7 +355,7 @@ impl Choosing {
         };
         if let Err(error) = started {
             (self.doing, self.is_stopped) = (None, true);
-            self.trouble = Some(format!("Nothing can be worked out beside the window: {error}."));
+            self.trouble = Some(say!("Nothing can be worked out beside the window: {error}.", error));
         }
     }
 

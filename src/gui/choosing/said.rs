@@ -3,6 +3,7 @@
 use super::work::Found;
 use crate::choose::Unable;
 use crate::job::{Job, Side};
+use crate::language::{Voice, spoken, tr};
 use crate::report::{Block, choose as words};
 use crate::units::UnitChoice;
 
@@ -15,8 +16,6 @@ pub struct Said {
     pub is_caution: bool,
     /// The draws and the rate needed.
     pub certainty: String,
-    /// The springs that were drawn, a row each.
-    pub drafted: Option<Block>,
     /// Left and right.
     pub pair: Vec<Block>,
     /// What to measure again first, a row each.
@@ -25,10 +24,10 @@ pub struct Said {
     pub rejected: Vec<Block>,
 }
 
-/// Both axles' words, kept until choice, units or currency are others.
+/// Both axles' words, kept until choice, units or voice are others.
 #[derive(Debug, Default)]
 pub(super) struct Sayings {
-    of: Option<(u64, UnitChoice, String)>,
+    of: Option<(u64, UnitChoice, Voice)>,
     pub axles: [Option<Said>; 2],
 }
 
@@ -38,16 +37,16 @@ impl Sayings {
             *self = Sayings::default();
             return;
         };
-        let (units, currency) = (&job.units, &job.prices.currency);
-        if self.of.as_ref().is_some_and(|(n, u, c)| *n == found.serial && u == units && c == currency) {
+        let (units, voice) = (&job.units, spoken());
+        if self.of == Some((found.serial, *units, voice)) {
             return;
         }
-        self.axles = Side::BOTH.map(|side| said(found, side, units, currency));
-        self.of = Some((found.serial, *units, currency.clone()));
+        self.axles = Side::BOTH.map(|side| said(found, side, units));
+        self.of = Some((found.serial, *units, voice));
     }
 }
 
-fn said(found: &Found, side: Side, units: &UnitChoice, currency: &str) -> Option<Said> {
+fn said(found: &Found, side: Side, units: &UnitChoice) -> Option<Said> {
     let springs = found.list.springs();
     let choice = match &found.axle(side)?.choice {
         Ok(choice) => choice,
@@ -56,7 +55,6 @@ fn said(found: &Found, side: Side, units: &UnitChoice, currency: &str) -> Option
                 answer: format!("{}: {unable}.", side.word()),
                 is_caution: *unable == Unable::Stopped,
                 certainty: String::new(),
-                drafted: None,
                 pair: Vec::new(),
                 redo: None,
                 rejected: Vec::new(),
@@ -67,7 +65,6 @@ fn said(found: &Found, side: Side, units: &UnitChoice, currency: &str) -> Option
         answer: words::answer(choice, springs, units),
         is_caution: choice.needs_caution(),
         certainty: words::certainty(choice, units),
-        drafted: Some(words::drafted(choice, springs, units, currency)),
         pair: choice.pair.as_ref().map_or_else(Vec::new, |pair| words::pair(pair, choice, springs, units)),
         redo: words::redo(choice, units).map(without_arrows),
         rejected: words::rejected(choice, springs, units),
@@ -76,16 +73,9 @@ fn said(found: &Found, side: Side, units: &UnitChoice, currency: &str) -> Option
 
 /// The window's fonts have no arrow.
 fn without_arrows(block: Block) -> Block {
-    let cells = |row: Vec<String>| row.into_iter().map(|cell| cell.replace('→', "to")).collect();
+    let cells = |row: Vec<String>| row.into_iter().map(|cell| cell.replace('→', tr("to"))).collect();
     match block {
         Block::Table { head, rows } => Block::Table { head, rows: rows.into_iter().map(cells).collect() },
         other => other,
     }
-}
-
-/// A cell of a table by the row and the head of its column; blank when there is none.
-pub fn cell<'a>(block: &'a Block, row: usize, head: &str) -> &'a str {
-    let Block::Table { head: heads, rows } = block else { return "" };
-    let column = heads.iter().position(|h| h == head);
-    column.and_then(|c| rows.get(row)?.get(c)).map_or("", String::as_str)
 }

@@ -7,6 +7,7 @@ use super::list::OpenList;
 use crate::choose::draws::{Draws, Watch};
 use crate::choose::{self, Choice, Unable};
 use crate::job::{Customer, Job, Plan, Shop as JobShop, Side};
+use crate::language::Language;
 use crate::parts::{BadRow, Columns, List};
 use crate::report::{Block, choose_dampers};
 use crate::shop::{self, Shop, ShopError};
@@ -21,6 +22,8 @@ pub(super) struct Source {
     pub beside: Option<PathBuf>,
     /// Grows when the file is to be read again.
     pub again: u64,
+    /// In which it is told what the list holds.
+    pub language: Language,
 }
 
 /// What one axle can have from a list.

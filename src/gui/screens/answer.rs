@@ -7,6 +7,7 @@ use crate::gui::drawings;
 use crate::gui::field::Cx;
 use crate::gui::theme::{self, NARROW, UNIT};
 use crate::job::{Finding, Level, Side};
+use crate::say;
 
 /// Draws the strip.
 pub fn show(ui: &mut Ui, cx: &mut Cx<'_>) {
@@ -27,6 +28,17 @@ pub fn show(ui: &mut Ui, cx: &mut Cx<'_>) {
         });
     }
     ui.add_space(4.0);
+}
+
+/// The sentence of the axle that is shown, on one line; whole when pointed at.
+pub fn line(ui: &mut Ui, cx: &mut Cx<'_>) {
+    let side = cx.view.side();
+    let said = &cx.shown.sentences[usize::from(side == Side::Rear)];
+    let mut text = RichText::new(&said.answer).family(theme::bold());
+    if cx.shown.answer.axle(side).overloaded {
+        text = text.color(theme::level_color(Level::Stop, cx.dark));
+    }
+    ui.add(Label::new(text).truncate());
 }
 
 fn sentences(ui: &mut Ui, cx: &mut Cx<'_>) {
@@ -66,14 +78,12 @@ fn worst(cx: &Cx<'_>, side: Side) -> Option<(Finding, usize)> {
 fn worst_line(ui: &mut Ui, cx: &mut Cx<'_>, finding: &Finding, more: usize) {
     let (rect, _) = ui.allocate_exact_size(vec2(14.0, 16.0), Sense::hover());
     theme::level_sign(ui.painter(), finding.level, rect.center(), 5.0, cx.dark);
-    let more = if more == 0 { String::new() } else { format!(" (and {more} more)") };
     let first = finding.text.split(". ").next().unwrap_or_default().split("; ").next().unwrap_or_default();
     let first = first.trim_end_matches('.');
-    let words = RichText::new(format!("{first}{more}."))
-        .text_style(TextStyle::Small)
-        .color(theme::level_color(finding.level, cx.dark));
+    let words = if more == 0 { format!("{first}.") } else { say!("{first} (and {more} more).", first, more) };
+    let words = RichText::new(words).text_style(TextStyle::Small).color(theme::level_color(finding.level, cx.dark));
     let response = ui.add(Button::new(words).frame(false).wrap());
-    if response.on_hover_text(format!("{}\nClick: go to the field.", finding.text)).clicked() {
+    if response.on_hover_text(say!("{text}\nClick: go to the field.", text = finding.text)).clicked() {
         cx.run(Command::GoTo(finding.field.clone()));
     }
 }

@@ -10,6 +10,8 @@ use crate::gui::field::{Cx, finding_line};
 use crate::gui::theme::{self, UNIT};
 use crate::gui::{chances, doubt};
 use crate::job::{Level, Plan, Side};
+use crate::language::tr;
+use crate::say;
 use crate::shop::DEMO;
 
 const FIT: [&str; 6] = [
@@ -33,17 +35,17 @@ pub fn form(ui: &mut Ui, cx: &mut Cx<'_>) {
     }
     taken(ui, cx, side);
     parts_list(ui, cx);
-    heading(ui, "What a spring must fit");
+    heading(ui, tr("What a spring must fit"));
     axle_rows(ui, cx, side, &FIT);
     let only = &mut cx.job.axle_mut(side).choice.in_stock_only;
-    ui.checkbox(only, "only springs of which two are on the shelf");
-    more(ui, cx, "More: ± of what the list says", &TOLERANCES.map(String::from), false, |ui, cx| {
+    ui.checkbox(only, tr("only springs of which two are on the shelf"));
+    more(ui, cx, tr("More: ± of what the list says"), &TOLERANCES.map(String::from), false, |ui, cx| {
         for path in TOLERANCES {
             cx.row(ui, path);
         }
     });
-    more(ui, cx, "Prices", &["prices.".to_owned()], false, |ui, cx| {
-        text_row(ui, "Currency, a word or a sign", &mut cx.job.prices.currency);
+    more(ui, cx, tr("Prices"), &["prices.".to_owned()], false, |ui, cx| {
+        text_row(ui, tr("Currency, a word or a sign"), &mut cx.job.prices.currency);
         for path in PRICES {
             cx.row(ui, path);
         }
@@ -55,57 +57,60 @@ fn taken(ui: &mut Ui, cx: &mut Cx<'_>, side: Side) {
     let taken = cx.job.axle(side).taken.clone();
     let is_blank = taken == crate::job::Taken::default();
     ui.horizontal(|ui| {
-        let name = [taken.number.trim(), taken.rate.text.trim(), "a spring"].into_iter().find(|t| !t.is_empty());
-        let words = if is_blank { "Nothing taken yet: the stock rate of step Springs holds." } else { "Taken:" };
+        let name = [taken.number.trim(), taken.rate.text.trim(), tr("a spring")].into_iter().find(|t| !t.is_empty());
+        let words =
+            if is_blank { tr("Nothing taken yet: the stock rate of step Springs holds.") } else { tr("Taken:") };
         ui.label(words);
         if let (false, Some(name)) = (is_blank, name) {
             ui.add(Label::new(RichText::new(name).family(theme::bold())).truncate()).on_hover_text(&taken.what);
-            if ui.button("Take none").on_hover_text("Clears what was taken; Ctrl+Z brings it back.").clicked() {
+            if ui.button(tr("Take none")).on_hover_text(tr("Clears what was taken; Ctrl+Z brings it back.")).clicked() {
                 cx.run(Command::List(ListCommand::TakeNone(side)));
             }
         }
     });
     let paths = [format!("{}.taken.", side.key())];
-    more(ui, cx, "What was taken, in numbers", &paths, false, |ui, cx| {
+    more(ui, cx, tr("What was taken, in numbers"), &paths, false, |ui, cx| {
         let taken = &mut cx.job.axle_mut(side).taken;
-        text_row(ui, "Taken: number", &mut taken.number);
-        text_row(ui, "Taken: what it is", &mut taken.what);
+        text_row(ui, tr("Taken: number"), &mut taken.number);
+        text_row(ui, tr("Taken: what it is"), &mut taken.what);
         axle_rows(ui, cx, side, &TAKEN);
     });
 }
 
 /// Which list, what was read of it, and how.
 fn parts_list(ui: &mut Ui, cx: &mut Cx<'_>) {
-    heading(ui, "Parts list");
+    heading(ui, tr("Parts list"));
     ui.horizontal(|ui| {
         let now = cx.job.list.trim().to_owned();
-        let shown = if now.is_empty() { "none" } else { &now };
-        combo(ui, "parts list", "Parts list", shown, 220.0, |ui| {
+        let shown = if now.is_empty() { tr("none") } else { &now };
+        combo(ui, "parts list", tr("Parts list"), shown, 220.0, |ui| {
             let names = cx.choosing.names().to_vec();
             for name in std::iter::once(String::new()).chain(names) {
-                let word = if name.is_empty() { "none" } else { &name };
+                let word = if name.is_empty() { tr("none") } else { &name };
                 if ui.selectable_label(now == name, word).clicked() {
                     cx.run(Command::List(ListCommand::Name(name)));
                     ui.close();
                 }
             }
         });
-        if ui.button("Open a list…").clicked() {
+        if ui.button(tr("Open a list…")).clicked() {
             cx.run(Command::List(ListCommand::Open));
         }
         let is_named = !now.is_empty() && !cx.choosing.is_reading();
-        if is_named && ui.button("Read again").on_hover_text("The file was changed: read it once more.").clicked() {
+        if is_named
+            && ui.button(tr("Read again")).on_hover_text(tr("The file was changed: read it once more.")).clicked()
+        {
             cx.run(Command::List(ListCommand::ReadAgain));
         }
     });
     match cx.choosing.list() {
-        _ if cx.choosing.is_reading() => drop(ui.label("Reading the list…")),
+        _ if cx.choosing.is_reading() => drop(ui.label(tr("Reading the list…"))),
         Listed::Open(list) => {
             let read = &list.opened.list;
             ui.label(columns::counted(read.springs.len(), read.dampers.len(), read.bad.len()));
         }
         Listed::Failed(_) if cx.view.mapping.is_some() => {
-            ui.label("Say below what its columns mean, then use them.");
+            ui.label(tr("Say below what its columns mean, then use them."));
         }
         Listed::Failed(why) => drop(finding_line(ui, Level::Error, why, cx.dark)),
         Listed::None | Listed::Waiting => {}
@@ -158,9 +163,9 @@ fn answer_of(ui: &mut Ui, cx: &mut Cx<'_>, side: Side) {
     if cx.job.list.trim().is_empty() {
         no_list(ui, cx);
     } else if cx.job.axle(side).plan == Plan::Keep {
-        let words = format!(
-            "The {} axle keeps its springs, so none is chosen for it. Step Springs says which axle gets new ones.",
-            side.key()
+        let words = say!(
+            "The {side} axle keeps its springs, so none is chosen for it. Step Springs says which axle gets new ones.",
+            side = side.word_inside()
         );
         ui.add(Label::new(words).wrap());
         ui.add_space(UNIT);
@@ -168,7 +173,7 @@ fn answer_of(ui: &mut Ui, cx: &mut Cx<'_>, side: Side) {
         progress(ui, cx);
         if let Some(said) = shown(cx, side) {
             if !cx.choosing.is_current() {
-                ui.label(RichText::new("From before your last change:").italics());
+                ui.label(RichText::new(tr("From before your last change:")).italics());
             }
             answer(ui, cx, said);
         }
@@ -177,14 +182,14 @@ fn answer_of(ui: &mut Ui, cx: &mut Cx<'_>, side: Side) {
 
 /// One sentence on what a list is, and a way to see one.
 fn no_list(ui: &mut Ui, cx: &mut Cx<'_>) {
-    ui.heading("No parts list is named");
-    ui.add(Label::new("A parts list is a table with a row for each spring you can get: its number, rate and lengths, in any order of columns and any units, saved from a spreadsheet as text. With one, the program says which spring to take, how sure that is, and what to measure again first.").wrap());
+    ui.heading(tr("No parts list is named"));
+    ui.add(Label::new(tr("A parts list is a table with a row for each spring you can get: its number, rate and lengths, in any order of columns and any units, saved from a spreadsheet as text. With one, the program says which spring to take, how sure that is, and what to measure again first.")).wrap());
     ui.add_space(UNIT);
     ui.horizontal(|ui| {
-        if ui.button("Try the demo list").clicked() {
+        if ui.button(tr("Try the demo list")).clicked() {
             cx.run(Command::List(ListCommand::Name(DEMO.into())));
         }
-        if ui.button("Open your own list…").clicked() {
+        if ui.button(tr("Open your own list…")).clicked() {
             cx.run(Command::List(ListCommand::Open));
         }
     });
@@ -197,29 +202,29 @@ fn progress(ui: &mut Ui, cx: &mut Cx<'_>) {
         ui.set_min_height(theme::FIELD);
         match cx.choosing.progress() {
             Progress::Current => {
-                ui.label(RichText::new("Worked out for the job as it stands.").small().weak());
+                ui.label(RichText::new(tr("Worked out for the job as it stands.")).small().weak());
             }
             Progress::Running(share) => {
-                let bar = ProgressBar::new(share).desired_width(240.0).text("Working it out");
+                let bar = ProgressBar::new(share).desired_width(240.0).text(tr("Working it out"));
                 ui.add(bar);
-                if ui.button("Stop").clicked() {
+                if ui.button(tr("Stop")).clicked() {
                     cx.run(Command::List(ListCommand::Stop));
                 }
             }
             Progress::Stopped => {
-                ui.label("Stopped.");
-                if ui.button("Work it out").clicked() {
+                ui.label(tr("Stopped."));
+                if ui.button(tr("Work it out")).clicked() {
                     cx.run(Command::List(ListCommand::WorkOut));
                 }
             }
             Progress::Resting => {
-                ui.label(RichText::new("Changed: it is worked out in a moment.").small().weak());
+                ui.label(RichText::new(tr("Changed: it is worked out in a moment.")).small().weak());
             }
             Progress::Nothing if cx.choosing.is_reading() => {
-                ui.label("Reading the list…");
+                ui.label(tr("Reading the list…"));
             }
             Progress::Nothing => {
-                ui.label("The list cannot be used yet; what is wrong stands beside its name.");
+                ui.label(tr("The list cannot be used yet; what is wrong stands beside its name."));
             }
         }
     });
@@ -229,9 +234,7 @@ fn progress(ui: &mut Ui, cx: &mut Cx<'_>) {
 fn choice(ui: &mut Ui, cx: &mut Cx<'_>, side: Side, said: &Said) {
     let Some(found) = cx.choosing.found() else { return };
     let Some(choice) = found.axle(side).and_then(|a| a.choice.as_ref().ok()) else { return };
-    if let Some(block) = &said.drafted {
-        chances::show(ui, cx, choice, found.list.springs(), block);
-    }
+    chances::show(ui, cx, choice, found.list.springs());
     for (i, block) in said.pair.iter().enumerate() {
         tables::any(ui, &format!("pair-{i}"), block);
     }
@@ -239,7 +242,7 @@ fn choice(ui: &mut Ui, cx: &mut Cx<'_>, side: Side, said: &Said) {
         doubt::show(ui, cx, choice, block);
     }
     if !said.rejected.is_empty() {
-        CollapsingHeader::new("Why the others are out").id_salt("rejected").default_open(true).show(ui, |ui| {
+        CollapsingHeader::new(tr("Why the others are out")).id_salt("rejected").default_open(true).show(ui, |ui| {
             for (i, block) in said.rejected.iter().enumerate() {
                 tables::any(ui, &format!("rejected-{i}"), block);
             }

@@ -1,18 +1,21 @@
 //! How a parts list was read: what each column means, which rows cannot be used, and how to say it better.
 
+use std::mem::discriminant;
 use std::path::PathBuf;
 
 use eframe::egui::{CollapsingHeader, DragValue, Label, RichText, Ui, WidgetInfo, vec2};
 
 use super::choose::combo;
-use super::{long, tables};
+use super::{long, tables, with_either_mark};
 use crate::gui::choosing::{Listed, Mapping};
 use crate::gui::command::{Command, ListCommand};
 use crate::gui::field::{Cx, finding_line};
 use crate::gui::theme::{self, UNIT};
 use crate::job::Level;
+use crate::language::{mark, tr};
 use crate::parts::{BadRow, Column, Columns, Meaning};
 use crate::report::Block;
+use crate::say;
 use crate::units::{DecimalMark, Dim, table};
 
 const BAD_ROW: f32 = 40.0;
@@ -23,8 +26,17 @@ const DELIMITERS: [(char, &str); 3] = [(',', "commas"), (';', "semicolons"), ('\
 
 /// "65 springs, 14 dampers, 0 rows that cannot be used".
 pub fn counted(springs: usize, dampers: usize, bad: usize) -> String {
-    let many = |n: usize, word: &str| format!("{n} {word}{}", if n == 1 { "" } else { "s" });
-    format!("{}, {}, {} that cannot be used", many(springs, "spring"), many(dampers, "damper"), many(bad, "row"))
+    let dampers = if dampers == 1 { tr("1 damper").to_owned() } else { say!("{dampers} dampers", dampers) };
+    format!("{}, {dampers}, {}", springs_counted(springs), unusable(bad))
+}
+
+/// "65 springs".
+pub fn springs_counted(springs: usize) -> String {
+    if springs == 1 { tr("1 spring").to_owned() } else { say!("{springs} springs", springs) }
+}
+
+fn unusable(rows: usize) -> String {
+    if rows == 1 { tr("1 row that cannot be used").to_owned() } else { say!("{rows} rows that cannot be used", rows) }
 }
 
 /// What is shown: the columns that are being said, or those of the open list.
@@ -48,7 +60,7 @@ fn shown(cx: &Cx<'_>) -> Option<Shown> {
 pub fn show(ui: &mut Ui, cx: &mut Cx<'_>) {
     let must_say =
         cx.view.mapping.as_ref().is_some_and(|m| m.is_new) || matches!(cx.choosing.list(), Listed::Failed(_));
-    let header = CollapsingHeader::new(if must_say { "What its columns mean" } else { "How it was read" })
+    let header = CollapsingHeader::new(if must_say { tr("What its columns mean") } else { tr("How it was read") })
         .id_salt("columns")
         .open(must_say.then_some(true));
     let has_any = cx.view.mapping.is_some() || matches!(cx.choosing.list(), Listed::Open(_));
@@ -87,13 +99,13 @@ fn as_they_are(ui: &mut Ui, cx: &Cx<'_>) {
 
 fn file_name(ui: &mut Ui, cx: &Cx<'_>, shown: &Shown) {
     let Some(path) = &shown.path else {
-        ui.label(RichText::new("The demo list ships with the program: its columns are as they are.").small());
+        ui.label(RichText::new(tr("The demo list ships with the program: its columns are as they are.")).small());
         return;
     };
     let name = path.file_name().map_or_else(|| path.display().to_string(), |n| n.to_string_lossy().into_owned());
-    ui.add(Label::new(format!("File: {name}")).truncate()).on_hover_text(path.display().to_string());
+    ui.add(Label::new(say!("File: {name}", name)).truncate()).on_hover_text(path.display().to_string());
     if shown.is_new && cx.choosing.names().contains(&name) {
-        let words = "The shop has a list of this name already; using these columns puts this file in its place.";
+        let words = tr("The shop has a list of this name already; using these columns puts this file in its place.");
         finding_line(ui, Level::Doubt, words, cx.dark);
     }
 }
@@ -109,15 +121,15 @@ fn counts(ui: &mut Ui, cx: &Cx<'_>, shown: &Shown) {
         return;
     }
     match cx.choosing.tried(&shown.columns) {
-        None => drop(ui.label("By these columns: counting…")),
+        None => drop(ui.label(tr("By these columns: counting…"))),
         Some(Ok(found)) => {
             let words = counted(found.springs, found.dampers, found.bad.len());
-            ui.label(RichText::new(format!("By these columns: {words}")).family(theme::bold()));
+            ui.label(RichText::new(say!("By these columns: {words}", words)).family(theme::bold()));
             notes(ui, &found.notes);
             bad_rows(ui, &found.bad);
         }
         Some(Err(why)) => {
-            drop(finding_line(ui, Level::Error, &format!("By these columns nothing is read. {why}."), cx.dark))
+            drop(finding_line(ui, Level::Error, &say!("By these columns nothing is read. {why}.", why), cx.dark))
         }
     }
 }
@@ -133,13 +145,12 @@ fn bad_rows(ui: &mut Ui, bad: &[BadRow]) {
     if bad.is_empty() {
         return;
     }
-    let title = format!("{} row{} that cannot be used", bad.len(), if bad.len() == 1 { "" } else { "s" });
-    CollapsingHeader::new(title).id_salt("bad rows").default_open(true).show(ui, |ui| {
+    CollapsingHeader::new(unusable(bad.len())).id_salt("bad rows").default_open(true).show(ui, |ui| {
         long::show(ui, "bad", BAD_ROW, bad.len(), BAD_ROWS, |ui, i| {
             let Some(row) = bad.get(i) else { return };
             ui.spacing_mut().item_spacing.y = 0.0;
             ui.vertical(|ui| {
-                ui.add(Label::new(format!("line {}: {}", row.line, row.reason)).truncate());
+                ui.add(Label::new(say!("line {line}: {reason}", line = row.line, reason = row.reason)).truncate());
                 ui.add(Label::new(RichText::new(&row.text).small().weak()).truncate());
             });
         });
@@ -150,12 +161,12 @@ fn bad_rows(ui: &mut Ui, bad: &[BadRow]) {
 fn said(ui: &mut Ui, columns: &mut Columns) -> Option<Option<char>> {
     let mut parted = None;
     ui.horizontal(|ui| {
-        ui.label("Columns parted by");
+        ui.label(tr("Columns parted by"));
         let word = |sign: Option<char>| {
-            let known = DELIMITERS.iter().find(|(d, _)| Some(*d) == sign).map(|(_, w)| (*w).to_owned());
-            known.or(sign.map(String::from)).unwrap_or_else(|| "what fits best".into())
+            let known = DELIMITERS.iter().find(|(d, _)| Some(*d) == sign).map(|(_, w)| tr(w).to_owned());
+            known.or(sign.map(String::from)).unwrap_or_else(|| tr("what fits best").into())
         };
-        combo(ui, "delimiter", "Columns parted by", &word(columns.delimiter), 110.0, |ui| {
+        combo(ui, "delimiter", tr("Columns parted by"), &word(columns.delimiter), 110.0, |ui| {
             for sign in [None].into_iter().chain(DELIMITERS.map(|(d, _)| Some(d))) {
                 if ui.selectable_label(columns.delimiter == sign, word(sign)).clicked() {
                     parted = Some(sign);
@@ -163,13 +174,13 @@ fn said(ui: &mut Ui, columns: &mut Columns) -> Option<Option<char>> {
                 }
             }
         });
-        ui.label("decimal");
+        ui.label(tr("decimal"));
         let word = |mark| match mark {
-            None => "guessed",
-            Some(DecimalMark::Point) => "point, 12.5",
-            Some(DecimalMark::Comma) => "comma, 12,5",
+            None => tr("guessed"),
+            Some(DecimalMark::Point) => tr("point, 12.5"),
+            Some(DecimalMark::Comma) => tr("comma, 12,5"),
         };
-        combo(ui, "decimal mark", "Decimal mark", word(columns.decimal), 110.0, |ui| {
+        combo(ui, "decimal mark", tr("Decimal mark"), word(columns.decimal), 110.0, |ui| {
             for mark in [None, Some(DecimalMark::Point), Some(DecimalMark::Comma)] {
                 ui.selectable_value(&mut columns.decimal, mark, word(mark));
             }
@@ -183,7 +194,7 @@ fn said(ui: &mut Ui, columns: &mut Columns) -> Option<Option<char>> {
 
 /// One column: its header, what it means, its unit, and the speed of a force.
 fn line(ui: &mut Ui, i: usize, column: &mut Column) {
-    let header = if column.header.is_empty() { format!("column {}", i + 1) } else { column.header.clone() };
+    let header = if column.header.is_empty() { say!("column {number}", number = i + 1) } else { column.header.clone() };
     ui.horizontal(|ui| {
         ui.allocate_ui_with_layout(
             vec2(190.0, 26.0),
@@ -193,13 +204,15 @@ fn line(ui: &mut Ui, i: usize, column: &mut Column) {
                 ui.add(Label::new(&header).truncate());
             },
         );
-        let word = |means: Option<Meaning>| means.map_or("left out".to_owned(), kind_words);
+        let word = |means: Option<Meaning>| means.map_or(tr("left out").to_owned(), kind_words);
         let before = column.means;
-        combo(ui, &format!("means {i}"), &format!("{header} means"), &word(before), 150.0, |ui| {
+        combo(ui, &format!("means {i}"), &say!("{header} means", header), &word(before), 150.0, |ui| {
             let forces = [Meaning::Bump(FIRST_SPEED), Meaning::Rebound(FIRST_SPEED)];
             let all = Meaning::WITHOUT_SPEED.into_iter().chain(forces);
             for means in [None].into_iter().chain(all.map(Some)) {
-                if ui.selectable_label(word(before) == word(means), word(means)).clicked() {
+                // Whatever the speed is, which stands beside it.
+                let is_same = before.map(|m| discriminant(&m)) == means.map(|m| discriminant(&m));
+                if ui.selectable_label(is_same, word(means)).clicked() {
                     column.means = means;
                     ui.close();
                 }
@@ -217,8 +230,8 @@ fn line(ui: &mut Ui, i: usize, column: &mut Column) {
 /// The meaning without the speed, which stands beside it.
 fn kind_words(means: Meaning) -> String {
     match means {
-        Meaning::Bump(_) => "damper bump force".to_owned(),
-        Meaning::Rebound(_) => "damper rebound force".to_owned(),
+        Meaning::Bump(_) => tr("damper bump force").to_owned(),
+        Meaning::Rebound(_) => tr("damper rebound force").to_owned(),
         other => other.words(),
     }
 }
@@ -229,9 +242,9 @@ fn unit(ui: &mut Ui, i: usize, header: &str, column: &mut Column) {
         return;
     }
     let units = dims.iter().flat_map(|d| table::of(*d)).filter(|u| u.dim != Dim::Ratio || u.symbol == "%");
-    let shown = column.unit.clone().unwrap_or_else(|| "as it says".into());
-    combo(ui, &format!("unit {i}"), &format!("{header}, unit"), &shown, 84.0, |ui| {
-        ui.selectable_value(&mut column.unit, None, "as header or cells say");
+    let shown = column.unit.clone().unwrap_or_else(|| tr("as it says").into());
+    combo(ui, &format!("unit {i}"), &say!("{header}, unit", header), &shown, 84.0, |ui| {
+        ui.selectable_value(&mut column.unit, None, tr("as header or cells say"));
         for unit in units {
             ui.selectable_value(&mut column.unit, Some(unit.symbol.to_owned()), unit.symbol);
         }
@@ -240,8 +253,10 @@ fn unit(ui: &mut Ui, i: usize, header: &str, column: &mut Column) {
 
 fn speed(ui: &mut Ui, header: &str, column: &mut Column) {
     let Some(Meaning::Bump(speed) | Meaning::Rebound(speed)) = &mut column.means else { return };
-    let drag = ui.add(DragValue::new(speed).range(0.001..=100.0).speed(0.01).suffix(" m/s"));
-    let name = format!("{header}, at this speed");
+    let drag = DragValue::new(speed).range(0.001..=100.0).speed(0.01).suffix(" m/s");
+    let shown = |speed, places| mark(eframe::egui::emath::format_with_decimals_in_range(speed, places));
+    let drag = ui.add(drag.custom_formatter(shown).custom_parser(with_either_mark));
+    let name = say!("{header}, at this speed", header);
     drag.widget_info(|| WidgetInfo::labeled(eframe::egui::Role::SpinButton, true, &name));
 }
 
@@ -251,12 +266,12 @@ fn buttons(ui: &mut Ui, cx: &mut Cx<'_>, shown: &Shown) {
     }
     let is_readable = matches!(cx.choosing.tried(&shown.columns), Some(Ok(_)));
     ui.horizontal(|ui| {
-        let button = eframe::egui::Button::new("Use these columns");
-        let words = "Remembered with the list: such a file is read like this from now on.";
+        let button = eframe::egui::Button::new(tr("Use these columns"));
+        let words = tr("Remembered with the list: such a file is read like this from now on.");
         if ui.add_enabled(is_readable, button).on_hover_text(words).clicked() {
             cx.run(Command::List(ListCommand::UseColumns));
         }
-        let word = if shown.is_new { "Do not use this file" } else { "Leave them as they were" };
+        let word = if shown.is_new { tr("Do not use this file") } else { tr("Leave them as they were") };
         if ui.button(word).clicked() {
             cx.run(Command::List(ListCommand::LeaveColumns));
         }

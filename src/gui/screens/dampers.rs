@@ -8,7 +8,9 @@ use crate::gui::field::Cx;
 use crate::gui::plots;
 use crate::gui::theme::UNIT;
 use crate::job::Side;
+use crate::language::tr;
 use crate::report::dampers;
+use crate::say;
 
 const OLD: [&str; 7] = [
     "damper.bump_rate",
@@ -25,40 +27,40 @@ const CURVES: [&str; 4] = ["target.peak_speed", "target.knee_speed", "target.upp
 pub fn form(ui: &mut Ui, cx: &mut Cx<'_>) {
     let side = axle_choice(ui, cx);
     let key = side.key();
-    heading(ui, "How well damped should it be?");
+    heading(ui, tr("How well damped should it be?"));
     axle_rows(ui, cx, side, &["target.damping_low", "target.damping_high", "target.rebound_over_bump"]);
     measure::ratio(ui, cx, side, "damper_ratio");
     if cx.shown.answer.defaults.iter().any(|d| d.path == format!("{key}.damper_ratio")) {
-        let words = "Blank: taken as the spring's (default), right for a damper beside or inside the spring.";
+        let words = tr("Blank: taken as the spring's (default), right for a damper beside or inside the spring.");
         ui.label(RichText::new(words).italics().small());
     }
-    heading(ui, "Damper as fitted");
+    heading(ui, tr("Damper as fitted"));
     axle_rows(ui, cx, side, &["damper.ratio_before"]);
-    more(ui, cx, "Its curve, from a test machine", &[format!("{key}.damper.rows")], false, |ui, cx| {
-        curve_words(ui, "Then the damping ratio before is worked out from it.");
+    more(ui, cx, tr("Its curve, from a test machine"), &[format!("{key}.damper.rows")], false, |ui, cx| {
+        curve_words(ui, tr("Then the damping ratio before is worked out from it."));
         rows::table(ui, cx, side, "damper.rows");
     });
     let inside = OLD.map(|field| format!("{key}.{field}"));
-    more(ui, cx, "More: measured rates, lengths, gas", &inside, false, |ui, cx| {
+    more(ui, cx, tr("More: measured rates, lengths, gas"), &inside, false, |ui, cx| {
         axle_rows(ui, cx, side, &OLD);
     });
-    more(ui, cx, "A damper that is thought of", &[format!("{key}.new_damper.")], false, |ui, cx| {
+    more(ui, cx, tr("A damper that is thought of"), &[format!("{key}.new_damper.")], false, |ui, cx| {
         let thought_of = &mut cx.job.axle_mut(side).new_damper;
-        text_row(ui, "What it is", &mut thought_of.what);
-        text_row(ui, "What its clicks turn, from where", &mut thought_of.adjuster);
+        text_row(ui, tr("What it is"), &mut thought_of.what);
+        text_row(ui, tr("What its clicks turn, from where"), &mut thought_of.adjuster);
         axle_rows(ui, cx, side, &["new_damper.closed_length", "new_damper.open_length"]);
-        curve_words(ui, "A click in front of each row, when it has an adjuster.");
+        curve_words(ui, tr("A click in front of each row, when it has an adjuster."));
         rows::table(ui, cx, side, "new_damper.rows");
     });
     let inside = CURVES.map(|field| format!("{key}.{field}"));
-    more(ui, cx, "More: how a curve counts, two slopes, heat", &inside, false, |ui, cx| {
+    more(ui, cx, tr("More: how a curve counts, two slopes, heat"), &inside, false, |ui, cx| {
         axle_rows(ui, cx, side, &CURVES);
     });
 }
 
 fn curve_words(ui: &mut Ui, more: &str) {
-    let words =
-        format!("Speeds and forces at the damper, without signs, gas taken out; straight lines between. {more}");
+    let words = tr("Speeds and forces at the damper, without signs, gas taken out; straight lines between.");
+    let words = format!("{words} {more}");
     ui.add(Label::new(RichText::new(words).small()).wrap());
 }
 
@@ -69,12 +71,12 @@ pub fn pictures(ui: &mut Ui, cx: &mut Cx<'_>) {
     let axle = cx.shown.answer.axle(side);
     let blocks = dampers::blocks(axle, &cx.job.units);
     if blocks.is_empty() {
-        ui.heading(format!("{} damper: what to ask for", side.word()));
-        ui.label("Not known yet: weights, motion ratio and a spring come first.");
+        ui.heading(say!("{side} damper: what to ask for", side = side.word()));
+        ui.label(tr("Not known yet: weights, motion ratio and a spring come first."));
     } else if let Some(picture) = &cx.shown.force_speed[index] {
         plots::draw_high(ui, picture, "force-speed", &cx.job.units, cx.dark, 330.0, cx.commands);
     }
-    ui.add(Label::new(dampers::WHAT_EACH_DOES).wrap());
+    ui.add(Label::new(tr(dampers::WHAT_EACH_DOES)).wrap());
     ui.add_space(UNIT);
     for (i, block) in blocks.iter().enumerate() {
         tables::table(ui, &format!("damper-{i}"), block);
@@ -90,11 +92,11 @@ pub fn pictures(ui: &mut Ui, cx: &mut Cx<'_>) {
 fn from_list(ui: &mut Ui, cx: &Cx<'_>, side: Side) {
     let said = cx.choosing.dampers(side);
     if said.is_empty() {
-        ui.label(RichText::new("Step Choose looks for dampers in the parts list too.").small());
+        ui.label(RichText::new(tr("Step Choose looks for dampers in the parts list too.")).small());
         return;
     }
     if !cx.choosing.is_current() {
-        ui.label(RichText::new("From before your last change:").italics());
+        ui.label(RichText::new(tr("From before your last change:")).italics());
     }
     for (i, block) in said.iter().enumerate() {
         tables::any(ui, &format!("list-damper-{i}"), block);

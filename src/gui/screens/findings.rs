@@ -5,29 +5,30 @@ use eframe::egui::{ScrollArea, Sense, Ui};
 use crate::gui::command::Command;
 use crate::gui::field::{Cx, finding_line};
 use crate::job::{Finding, Level};
+use crate::language::tr;
+use crate::say;
 
 /// Draws the bar, and the list when it is open.
 pub fn show(ui: &mut Ui, cx: &mut Cx<'_>) {
     let findings = cx.shown.answer.findings.clone();
     let count = |level: Level| findings.iter().filter(|f| f.level == level).count();
     let title = match (count(Level::Stop), count(Level::Error), count(Level::Doubt), count(Level::Note)) {
-        (0, 0, 0, 0) => "Findings: nothing to question".to_owned(),
+        (0, 0, 0, 0) => tr("Findings: nothing to question").to_owned(),
         (stops, errors, doubts, notes) => {
-            let parts = [(stops, "stop"), (errors, "error"), (doubts, "to check"), (notes, "note")];
-            let words: Vec<String> = parts
-                .iter()
-                .filter(|(n, _)| *n > 0)
-                .map(|(n, w)| {
-                    let s = if *n > 1 && *w != "to check" { "s" } else { "" };
-                    format!("{n} {w}{s}")
-                })
-                .collect();
-            format!("Findings: {}", words.join(", "))
+            let counted = [
+                (stops, tr("1 stop").to_owned(), say!("{stops} stops", stops)),
+                (errors, tr("1 error").to_owned(), say!("{errors} errors", errors)),
+                (doubts, tr("1 to check").to_owned(), say!("{doubts} to check", doubts)),
+                (notes, tr("1 note").to_owned(), say!("{notes} notes", notes)),
+            ];
+            let counted = counted.into_iter().filter(|(n, ..)| *n > 0);
+            let counted: Vec<String> = counted.map(|(n, one, many)| if n == 1 { one } else { many }).collect();
+            say!("Findings: {counted}", counted = counted.join(", "))
         }
     };
     ui.horizontal(|ui| {
-        let arrow = if cx.view.findings { "hide" } else { "show" };
-        if ui.button(format!("{title} ({arrow})")).clicked() {
+        let words = if cx.view.findings { say!("{title} (hide)", title) } else { say!("{title} (show)", title) };
+        if ui.button(words).clicked() {
             cx.run(Command::Findings);
         }
         if !cx.view.findings
@@ -47,7 +48,7 @@ pub fn show(ui: &mut Ui, cx: &mut Cx<'_>) {
 
 fn line(ui: &mut Ui, cx: &mut Cx<'_>, finding: &Finding) {
     let response = finding_line(ui, finding.level, &finding.text, cx.dark).interact(Sense::click());
-    if !finding.field.is_empty() && response.on_hover_text("Go to the field").clicked() {
+    if !finding.field.is_empty() && response.on_hover_text(tr("Go to the field")).clicked() {
         cx.run(Command::GoTo(finding.field.clone()));
     }
 }

@@ -3,11 +3,14 @@
 use eframe::egui::{Label, RichText, Ui};
 
 use crate::gui::field::Cx;
+use crate::language::tr;
 
 /// Draws the line.
 pub fn show(ui: &mut Ui, cx: &Cx<'_>) {
     let text = if cx.view.help.is_empty() {
-        "Tab or Enter goes to the next field. Ctrl+1 to 8: steps. Ctrl+F, Ctrl+R: front, rear axle. Ctrl+E: findings. A number without a unit takes the unit shown."
+        tr(
+            "Tab or Enter goes to the next field. Ctrl+1 to 8: steps. Ctrl+F, Ctrl+R: front, rear axle. Ctrl+E: findings. A number without a unit takes the unit shown.",
+        )
     } else {
         &cx.view.help
     };

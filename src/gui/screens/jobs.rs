@@ -9,6 +9,8 @@ use crate::gui::command::{Command, FileCommand};
 use crate::gui::field::Cx;
 use crate::gui::theme::{self, UNIT};
 use crate::jobs::Record;
+use crate::language::tr;
+use crate::say;
 
 const ROW: f32 = 48.0;
 
@@ -16,35 +18,46 @@ const ROW: f32 = 48.0;
 pub fn show(ui: &mut Ui, cx: &mut Cx<'_>) {
     let Some(mut jobs) = cx.view.jobs.take() else { return };
     ui.horizontal(|ui| {
-        ui.label(RichText::new("Jobs of a folder").heading());
-        if ui.button("Back to the job").clicked() {
+        ui.label(RichText::new(tr("Jobs of a folder")).heading());
+        if ui.button(tr("Back to the job")).clicked() {
             cx.run(Command::File(FileCommand::JobsNot));
         }
     });
     ui.horizontal(|ui| {
-        let label = ui.label("Folder");
+        let label = ui.label(tr("Folder"));
         let width = (ui.available_width() - 120.0).max(120.0);
         let edit = ui.add(TextEdit::singleline(&mut jobs.typed).desired_width(width)).labelled_by(label.id);
         let entered = edit.lost_focus() && ui.input(|i| i.key_pressed(Key::Enter));
-        if ui.button("Look there").clicked() || entered {
+        if ui.button(tr("Look there")).clicked() || entered {
             cx.run(Command::File(FileCommand::Jobs(Some(PathBuf::from(jobs.typed.trim())))));
         }
     });
     ui.horizontal(|ui| {
-        let label = ui.label("Find");
-        let edit = TextEdit::singleline(&mut jobs.words).hint_text("customer, vehicle, number or date");
+        let label = ui.label(tr("Find"));
+        let edit = TextEdit::singleline(&mut jobs.words).hint_text(tr("customer, vehicle, number or date"));
         ui.add(edit.desired_width(320.0).margin(vec2(8.0, 5.0))).labelled_by(label.id);
     });
     jobs.search();
     match jobs.records() {
-        None => drop(ui.label("Reading the folder…")),
+        None => drop(ui.label(tr("Reading the folder…"))),
         Some(Err(error)) => {
-            let text = format!("{} cannot be read: {error}. Type another folder above.", jobs.folder.display());
+            let text = say!(
+                "{folder} cannot be read: {error}. Type another folder above.",
+                error,
+                folder = jobs.folder.display()
+            );
             ui.label(text);
         }
         Some(Ok(all)) => {
             let found = jobs.found();
-            ui.label(RichText::new(format!("{} of {} jobs, the one saved last first", found.len(), all.len())).small());
+            ui.label(
+                RichText::new(say!(
+                    "{found} of {all} jobs, the one saved last first",
+                    found = found.len(),
+                    all = all.len()
+                ))
+                .small(),
+            );
             let height = (ui.available_height() - UNIT).max(ROW);
             long::show(ui, "jobs", ROW, found.len(), height, |ui, i| {
                 if let Some(record) = found.get(i) {
@@ -67,14 +80,14 @@ fn row(ui: &mut Ui, cx: &mut Cx<'_>, record: &Record) {
                 cx.run(command);
             }
         };
-        button("Open", format!("Open {name}"), Command::OpenFile(record.path.clone()));
+        button(tr("Open"), say!("Open {name}", name), Command::OpenFile(record.path.clone()));
         let start = Command::File(FileCommand::StartFrom(record.path.clone()));
-        button("New from it", format!("New job from {name}"), start);
+        button(tr("New from it"), say!("New job from {name}", name), start);
         ui.vertical(|ui| {
             ui.spacing_mut().item_spacing.y = 0.0;
             let who = [&record.customer, &record.vehicle].map(|s| s.trim()).into_iter().filter(|s| !s.is_empty());
             let who = who.collect::<Vec<_>>().join(", ");
-            let who = if who.is_empty() { "without a name".to_owned() } else { who };
+            let who = if who.is_empty() { tr("without a name").to_owned() } else { who };
             ui.add(Label::new(RichText::new(who).family(theme::bold())).truncate());
             let below = match &record.wrong {
                 Some(wrong) => format!("{name}: {wrong}"),

@@ -4,33 +4,37 @@ use eframe::egui::{
     Align, CollapsingHeader, Label, Layout, Rect, RichText, Sense, TextEdit, Ui, UiBuilder, WidgetInfo, pos2, vec2,
 };
 
-use super::long;
+use super::{columns, long};
 use crate::choose::Ranking;
 use crate::gui::choosing::{ForAxle, Listed, OpenList, Sort};
 use crate::gui::command::{Command, ListCommand, Taking};
 use crate::gui::field::Cx;
 use crate::gui::theme::{self, UNIT};
 use crate::job::{Plan, Side};
+use crate::language::tr;
 use crate::parts::Spring;
 use crate::report::choose as words;
+use crate::say;
 use crate::units::{Quantity as _, display};
 
 const ROW: f32 = 44.0;
 const TABLE: f32 = 440.0;
-const NUMBERS: [(&str, f32); 5] =
-    [("rate", 84.0), ("free length", 84.0), ("outside", 72.0), ("price", 84.0), ("shelf", 48.0)];
+/// Widths of the columns of numbers.
+const WIDTHS: [f32; 5] = [84.0, 84.0, 72.0, 84.0, 48.0];
 const TAKE: f32 = 70.0;
 
 /// Draws the list, folded until it is asked for.
 pub fn show(ui: &mut Ui, cx: &mut Cx<'_>, side: Side) {
     cx.view.rows_laid_out = 0..0;
     let Listed::Open(list) = cx.choosing.list() else { return };
-    let title = format!("The whole list: {} springs", list.springs().len());
+    let title = say!("The whole list: {springs}", springs = columns::springs_counted(list.springs().len()));
     let header = CollapsingHeader::new(title).id_salt("whole list").open(Some(cx.view.whole_list));
     let shown = header.show(ui, |ui| {
         filter(ui, cx);
         let rows = cx.choosing.rows();
-        ui.label(RichText::new(format!("{} of {} springs", rows.len(), list.springs().len())).small());
+        ui.label(
+            RichText::new(say!("{found} of {all} springs", found = rows.len(), all = list.springs().len())).small(),
+        );
         heads(ui);
         let judge = Judge::new(cx, side, list);
         let mut taken = None;
@@ -53,13 +57,13 @@ pub fn show(ui: &mut Ui, cx: &mut Cx<'_>, side: Side) {
 fn filter(ui: &mut Ui, cx: &mut Cx<'_>) {
     ui.horizontal_wrapped(|ui| {
         let filter = &mut cx.view.filter;
-        let label = ui.label("Find");
-        let edit = TextEdit::singleline(&mut filter.words).hint_text("number, or words of it");
+        let label = ui.label(tr("Find"));
+        let edit = TextEdit::singleline(&mut filter.words).hint_text(tr("number, or words of it"));
         ui.add(edit.desired_width(220.0).margin(vec2(8.0, 5.0))).labelled_by(label.id);
-        ui.checkbox(&mut filter.only_fitting, "only those that fit");
+        ui.checkbox(&mut filter.only_fitting, tr("only those that fit"));
     });
     ui.horizontal_wrapped(|ui| {
-        ui.label("First:");
+        ui.label(tr("First:"));
         for sort in Sort::ALL {
             ui.radio_value(&mut cx.view.filter.sort, sort, sort.word());
         }
@@ -83,8 +87,10 @@ impl<'a> Judge<'a> {
 
     fn verdict(&self, cx: &Cx<'_>, spring: &Spring) -> String {
         match self.ranking {
-            None => "not judged yet".into(),
-            Some(r) if r.wish.in_stock_only && !Ranking::on_the_shelf(spring) => "fewer than two on the shelf".into(),
+            None => tr("not judged yet").into(),
+            Some(r) if r.wish.in_stock_only && !Ranking::on_the_shelf(spring) => {
+                tr("fewer than two on the shelf").into()
+            }
             Some(ranking) => words::why(&ranking.judge(spring), ranking, &cx.job.units),
         }
     }
@@ -96,11 +102,11 @@ impl<'a> Judge<'a> {
 }
 
 /// Left edges of the numbers' columns, and where they end; what is left of them is for the name.
-fn edges(left: f32, width: f32) -> [f32; NUMBERS.len() + 1] {
-    let numbers: f32 = NUMBERS.iter().map(|(_, w)| w).sum();
+fn edges(left: f32, width: f32) -> [f32; WIDTHS.len() + 1] {
+    let numbers: f32 = WIDTHS.iter().sum();
     let mut x = left + (width - numbers - TAKE).max(100.0);
-    let mut edges = [x; NUMBERS.len() + 1];
-    for (edge, (_, width)) in edges[1..].iter_mut().zip(NUMBERS) {
+    let mut edges = [x; WIDTHS.len() + 1];
+    for (edge, width) in edges[1..].iter_mut().zip(WIDTHS) {
         x += width;
         *edge = x;
     }
@@ -111,8 +117,9 @@ fn heads(ui: &mut Ui) {
     let (rect, _) = ui.allocate_exact_size(vec2(ui.available_width(), 20.0), Sense::hover());
     let edges = edges(rect.left(), rect.width());
     let bold = |text: &str| RichText::new(text).family(theme::bold()).small();
-    put(ui, Rect::from_x_y_ranges(rect.left()..=edges[0], rect.y_range()), false, bold("spring"));
-    for (i, (head, _)) in NUMBERS.iter().enumerate() {
+    put(ui, Rect::from_x_y_ranges(rect.left()..=edges[0], rect.y_range()), false, bold(tr("spring")));
+    let heads = [tr("rate"), tr("free length"), tr("outside"), tr("price"), tr("shelf")];
+    for (i, head) in heads.into_iter().enumerate() {
         put(ui, Rect::from_x_y_ranges(edges[i]..=edges[i + 1], rect.y_range()), true, bold(head));
     }
 }
@@ -141,7 +148,7 @@ fn row(ui: &mut Ui, cx: &Cx<'_>, judge: &Judge<'_>, spring: &Spring) -> bool {
         spring.stock.map(|n| n.to_string()),
     ];
     for (i, number) in numbers.into_iter().enumerate() {
-        let text = number.map_or_else(|| RichText::new("not known").weak().italics().small(), RichText::new);
+        let text = number.map_or_else(|| RichText::new(tr("not known")).weak().italics().small(), RichText::new);
         put(ui, Rect::from_x_y_ranges(edges[i]..=edges[i + 1], upper.clone()), true, text);
     }
     let verdict = judge.verdict(cx, spring);
@@ -150,12 +157,12 @@ fn row(ui: &mut Ui, cx: &Cx<'_>, judge: &Judge<'_>, spring: &Spring) -> bool {
     } else {
         format!("{}: {verdict}", spring.what)
     };
-    let end = edges[NUMBERS.len()];
+    let end = edges[WIDTHS.len()];
     put(ui, Rect::from_x_y_ranges(rect.left()..=end, half..=rect.bottom()), false, RichText::new(below).small());
     let place = Rect::from_min_max(pos2(end + 6.0, rect.top() + 8.0), rect.right_bottom() - vec2(14.0, 8.0));
     let mut child = ui.new_child(UiBuilder::new().max_rect(place).layout(Layout::left_to_right(Align::Center)));
-    let button = child.add_enabled(judge.can_take, eframe::egui::Button::new("Take"));
-    let spoken = format!("Take {} from the whole list", words::name(spring));
+    let button = child.add_enabled(judge.can_take, eframe::egui::Button::new(tr("Take")));
+    let spoken = say!("Take {spring} from the whole list", spring = words::name(spring));
     button.widget_info(|| WidgetInfo::labeled(eframe::egui::Role::Button, judge.can_take, &spoken));
     if button.gained_focus() {
         button.scroll_to_me(None);

@@ -8,16 +8,19 @@ use crate::gui::field::Cx;
 use crate::gui::theme::UNIT;
 use crate::job::typical::TYPICAL;
 use crate::job::{PartOn, Way};
+use crate::language::tr;
+use crate::say;
+use crate::units::display;
 
 /// Parts that come out and go in.
 pub fn parts(ui: &mut Ui, cx: &mut Cx<'_>) {
-    ui.add(Label::new("Every part with fluids and brackets. The weights after follow before anything is lifted; when the scales speak, what is missing is named.").wrap());
+    ui.add(Label::new(tr("Every part with fluids and brackets. The weights after follow before anything is lifted; when the scales speak, what is missing is named.")).wrap());
     rows::at(ui, cx, "parts", "parts", |ui, cx, i| {
         ui.horizontal_wrapped(|ui| {
-            what(ui, cx, &format!("parts[{i}]"), &format!("Part {}, what it is", i + 1));
+            what(ui, cx, &format!("parts[{i}]"), &say!("Part {number}, what it is", number = i + 1));
             let part = &mut cx.job.parts[i];
-            ui.radio_value(&mut part.way, Way::Out, "comes out");
-            ui.radio_value(&mut part.way, Way::In, "goes in");
+            ui.radio_value(&mut part.way, Way::Out, tr("comes out"));
+            ui.radio_value(&mut part.way, Way::In, tr("goes in"));
             let chosen = on_words(part.on);
             let combo = ComboBox::from_id_salt(("part on", i)).selected_text(chosen).width(120.0);
             let shown = combo.show_ui(ui, |ui| {
@@ -25,7 +28,7 @@ pub fn parts(ui: &mut Ui, cx: &mut Cx<'_>) {
                     ui.selectable_value(&mut part.on, on, on_words(on));
                 }
             });
-            let name = format!("Part {}, what carries it: {chosen}", i + 1);
+            let name = say!("Part {number}, what carries it: {carrier}", number = i + 1, carrier = chosen);
             shown.response.widget_info(|| eframe::egui::WidgetInfo::labeled(eframe::egui::Role::ComboBox, true, &name));
         });
     });
@@ -34,57 +37,58 @@ pub fn parts(ui: &mut Ui, cx: &mut Cx<'_>) {
 
 /// Chooses one of the typical parts.
 fn typical_part(ui: &mut Ui, cx: &mut Cx<'_>) {
-    let combo = ComboBox::from_id_salt("typical part").selected_text("Add a typical part").width(170.0);
+    let combo = ComboBox::from_id_salt("typical part").selected_text(tr("Add a typical part")).width(170.0);
     let shown = combo.show_ui(ui, |ui| {
         for (i, (what, kg, u)) in TYPICAL.iter().enumerate() {
-            if ui.selectable_label(false, format!("{what}: {kg} ± {u} kg")).clicked() {
+            let [kg, u] = [kg, u].map(|kg| display::significant(*kg, 4));
+            if ui.selectable_label(false, format!("{}: {kg} ± {u} kg", tr(what))).clicked() {
                 cx.run(Command::AddTypical(i));
             }
         }
     });
-    let name = "Add a typical part";
+    let name = tr("Add a typical part");
     shown.response.widget_info(|| eframe::egui::WidgetInfo::labeled(eframe::egui::Role::ComboBox, true, name));
-    shown.response.on_hover_text("Usual masses, a guess from common practice: weigh or ask, then type over it.");
+    shown.response.on_hover_text(tr("Usual masses, a guess from common practice: weigh or ask, then type over it."));
 }
 
 fn on_words(on: PartOn) -> &'static str {
     match on {
-        PartOn::Body => "on the body",
-        PartOn::FrontAxle => "on the front axle",
-        PartOn::RearAxle => "on the rear axle",
+        PartOn::Body => tr("on the body"),
+        PartOn::FrontAxle => tr("on the front axle"),
+        PartOn::RearAxle => tr("on the rear axle"),
     }
 }
 
 /// What was aboard at a weigh-in: "before" or "after".
 pub fn aboard(ui: &mut Ui, cx: &mut Cx<'_>, when: &str) {
     let path = format!("{when}.loads");
-    load_rows(ui, cx, &path, if when == "before" { "Before" } else { "After" });
+    load_rows(ui, cx, &path, if when == "before" { tr("Before") } else { tr("After") });
 }
 
 /// The load cases.
 pub fn cases(ui: &mut Ui, cx: &mut Cx<'_>) {
-    ui.add(Label::new("How it is really driven: people, fuel, cargo, a trailer. Each case is checked against the ratings and shown beside \"as weighed\", what was aboard then taken out.").wrap());
+    ui.add(Label::new(tr("How it is really driven: people, fuel, cargo, a trailer. Each case is checked against the ratings and shown beside \"as weighed\", what was aboard then taken out.")).wrap());
     let mut taken = None;
     for i in 0..cx.job.cases.len() {
-        heading(ui, &format!("Load case {}", i + 1));
+        heading(ui, &say!("Load case {number}", number = i + 1));
         ui.horizontal(|ui| {
-            let label = ui.label("Name");
+            let label = ui.label(tr("Name"));
             let edit = TextEdit::singleline(&mut cx.job.cases[i].name).desired_width(180.0).margin(vec2(8.0, 6.0));
             ui.add(edit).labelled_by(label.id);
-            if ui.checkbox(&mut cx.job.cases[i].sized, "size springs on it").changed() && cx.job.cases[i].sized {
+            if ui.checkbox(&mut cx.job.cases[i].sized, tr("size springs on it")).changed() && cx.job.cases[i].sized {
                 cx.job.cases.iter_mut().enumerate().filter(|(k, _)| *k != i).for_each(|(_, c)| c.sized = false);
             }
-            if ui.small_button("take the case away").clicked() {
+            if ui.small_button(tr("take the case away")).clicked() {
                 taken = Some(i);
             }
         });
-        load_rows(ui, cx, &format!("cases[{i}].loads"), &format!("Load case {}", i + 1));
+        load_rows(ui, cx, &format!("cases[{i}].loads"), &say!("Load case {number}", number = i + 1));
         cx.row(ui, &format!("cases[{i}].tongue"));
     }
     if let Some(row) = taken {
         cx.run(Command::TakeRow { list: "cases".into(), row });
     }
-    if ui.button("Add a load case").clicked() {
+    if ui.button(tr("Add a load case")).clicked() {
         cx.run(Command::AddRow("cases".into()));
     }
 }
@@ -92,7 +96,7 @@ pub fn cases(ui: &mut Ui, cx: &mut Cx<'_>) {
 fn load_rows(ui: &mut Ui, cx: &mut Cx<'_>, path: &str, whose: &str) {
     rows::at(ui, cx, path, "loads", |ui, cx, i| {
         ui.horizontal(|ui| {
-            what(ui, cx, &format!("{path}[{i}]"), &format!("{whose}, row {}, what it is", i + 1));
+            what(ui, cx, &format!("{path}[{i}]"), &say!("{whose}, row {number}, what it is", whose, number = i + 1));
         });
     });
     ui.add_space(0.5 * UNIT);
@@ -103,7 +107,7 @@ fn what(ui: &mut Ui, cx: &mut Cx<'_>, row: &str, name: &str) {
     let Some(text) = cx.job.what_mut(row) else { return };
     let number = row.rsplit_once('[').and_then(|(_, n)| n.trim_end_matches(']').parse::<usize>().ok()).unwrap_or(0) + 1;
     ui.add_sized(vec2(28.0, 30.0), Label::new(number.to_string()));
-    let edit = TextEdit::singleline(text).desired_width(180.0).margin(vec2(8.0, 5.0)).hint_text("what it is");
+    let edit = TextEdit::singleline(text).desired_width(180.0).margin(vec2(8.0, 5.0)).hint_text(tr("what it is"));
     let response = ui.add(edit.id(eframe::egui::Id::unique(("what", row))));
     response.widget_info(|| eframe::egui::WidgetInfo::labeled(eframe::egui::Role::TextInput, true, name));
 }

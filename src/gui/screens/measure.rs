@@ -7,6 +7,7 @@ use crate::gui::field::Cx;
 use crate::gui::theme::UNIT;
 use crate::gui::{drawings, plots, routes, sketches};
 use crate::job::{AxleKind, MeasuredAt, MotionRatio, RatioBy, Side, SpringKind};
+use crate::language::tr;
 use crate::report::picture::Picture;
 use crate::report::springs;
 
@@ -18,25 +19,25 @@ pub fn form(ui: &mut Ui, cx: &mut Cx<'_>) {
         ratio(ui, cx, side, "ratio");
     }
     spring::form(ui, cx, side);
-    heading(ui, "Wheel travel from ride height");
+    heading(ui, tr("Wheel travel from ride height"));
     axle_rows(ui, cx, side, &["travel.stop_gap", "travel.metal", "travel.droop"]);
     let key = side.key();
     let inside: Vec<String> = ["stop.", "parallel.", "tyre_rate"].map(|k| format!("{key}.{k}")).to_vec();
-    more(ui, cx, "More: bump stop, rubber, tyre, when it was measured", &inside, false, |ui, cx| {
+    more(ui, cx, tr("More: bump stop, rubber, tyre, when it was measured"), &inside, false, |ui, cx| {
         axle_rows(ui, cx, side, &["stop.rate", "stop.ratio"]);
-        ui.label(RichText::new("A stop that gets harder: squeeze and load, instead of a rate.").small());
+        ui.label(RichText::new(tr("A stop that gets harder: squeeze and load, instead of a rate.")).small());
         rows::table(ui, cx, side, "stop.rows");
         axle_rows(ui, cx, side, &["parallel.rate", "parallel.neutral", "tyre_rate"]);
-        ui.label("Lengths, gaps and travel were measured:");
+        ui.label(tr("Lengths, gaps and travel were measured:"));
         ui.radio_value(
             &mut cx.job.measured_at,
             MeasuredAt::Before,
-            "before the change (or, without before-weights, as it stands now)",
+            tr("before the change (or, without before-weights, as it stands now)"),
         );
-        ui.radio_value(&mut cx.job.measured_at, MeasuredAt::After, "after the change, on the old springs");
+        ui.radio_value(&mut cx.job.measured_at, MeasuredAt::After, tr("after the change, on the old springs"));
     });
     let inside = [format!("{key}.checks.")];
-    more(ui, cx, "More: other ways to the wheel rate, as checks", &inside, false, |ui, cx| {
+    more(ui, cx, tr("More: other ways to the wheel rate, as checks"), &inside, false, |ui, cx| {
         axle_rows(ui, cx, side, &["checks.arch_before", "checks.arch_after"]);
         axle_rows(ui, cx, side, &["checks.ballast", "checks.ballast_drop"]);
         axle_rows(ui, cx, side, &["checks.bounces", "checks.bounce_time"]);
@@ -51,16 +52,16 @@ pub fn ratio(ui: &mut Ui, cx: &mut Cx<'_>, side: Side, part: &str) {
     heading(
         ui,
         if is_spring {
-            "How far does the spring move when the wheel moves?"
+            tr("How far does the spring move when the wheel moves?")
         } else {
-            "How far does the damper move when the wheel moves?"
+            tr("How far does the damper move when the wheel moves?")
         },
     );
     ui.horizontal_wrapped(|ui| {
-        ui.radio_value(&mut data.by, RatioBy::Moved, "two lengths");
-        ui.radio_value(&mut data.by, RatioBy::Rows, "rows");
-        ui.radio_value(&mut data.by, RatioBy::Lean, "its lean");
-        ui.radio_value(&mut data.by, RatioBy::Number, "a number");
+        ui.radio_value(&mut data.by, RatioBy::Moved, tr("two lengths"));
+        ui.radio_value(&mut data.by, RatioBy::Rows, tr("rows"));
+        ui.radio_value(&mut data.by, RatioBy::Lean, tr("its lean"));
+        ui.radio_value(&mut data.by, RatioBy::Number, tr("a number"));
     });
     match data.by {
         RatioBy::Moved => axle_rows(ui, cx, side, &[&format!("{part}.wheel_moved"), &format!("{part}.part_moved")]),
@@ -102,9 +103,10 @@ pub fn pictures(ui: &mut Ui, cx: &mut Cx<'_>) {
     }
     let key = side.key();
     if cx.job.axle(side).spring.kind.is_coil() {
-        eframe::egui::CollapsingHeader::new("Steels, and where their numbers come from").show(ui, |ui| {
+        let title = tr("Steels, and where their numbers come from");
+        eframe::egui::CollapsingHeader::new(title).id_salt("steels").show(ui, |ui| {
             tables::table(ui, "steels", &springs::steels());
-            ui.label(RichText::new(springs::STEEL_SOURCES).small());
+            ui.label(RichText::new(tr(springs::STEEL_SOURCES)).small());
         });
     }
     numbers::show(

@@ -1,10 +1,13 @@
 //! Screens: each draws one part of the window from [`Cx`] and asks for commands.
 
+pub mod about;
 pub mod answer;
 pub mod choose;
 pub mod columns;
 pub mod dampers;
 pub mod findings;
+pub mod glossary;
+pub mod guide;
 pub mod help;
 pub mod jobs;
 pub mod list;
@@ -32,6 +35,7 @@ use super::field::Cx;
 use super::step::Step;
 use super::theme::UNIT;
 use crate::job::Side;
+use crate::language::tr;
 
 /// The form of the step that is open.
 pub fn form(ui: &mut Ui, cx: &mut Cx<'_>) {
@@ -51,6 +55,7 @@ pub fn form(ui: &mut Ui, cx: &mut Cx<'_>) {
 
 /// The pictures and tables of the step that is open.
 pub fn pictures(ui: &mut Ui, cx: &mut Cx<'_>) {
+    about::show(ui, cx);
     match cx.view.step {
         Step::Weigh => weigh::pictures(ui, cx),
         Step::Measure => measure::pictures(ui, cx),
@@ -66,33 +71,33 @@ pub fn pictures(ui: &mut Ui, cx: &mut Cx<'_>) {
 
 /// One line at each step that says what to do there, until dismissed.
 fn hint(ui: &mut Ui, cx: &mut Cx<'_>) {
-    if cx.view.hide_hints {
+    if cx.view.hide_hints || cx.view.guide.is_some() {
         return;
     }
     let words = match cx.view.step {
-        Step::Weigh => {
-            "Type the four scale readings before and after the change. Enter walks round the vehicle. The first start shows a demo job; File, New begins yours."
-        }
-        Step::Measure => {
-            "Say what kind of spring it is, how far it moves with the wheel, and how its rate is known; that is enough for a first answer. Whatever else is measured is compared with it."
-        }
+        Step::Weigh => tr(
+            "Type the four scale readings before and after the change. Enter walks round the vehicle. The first start shows a demo job; File, New begins yours.",
+        ),
+        Step::Measure => tr(
+            "Say what kind of spring it is, how far it moves with the wheel, and how its rate is known; that is enough for a first answer. Whatever else is measured is compared with it.",
+        ),
         Step::Springs => {
-            "Say how the axle should ride. The range of rates and the stock rate nearest its middle follow at once."
+            tr("Say how the axle should ride. The range of rates and the stock rate nearest its middle follow at once.")
         }
-        Step::Choose => {
-            "Say what a spring must fit and which list to look in. The spring to take stands at the right, with how often it would hold if all were measured anew. Optional: without a list the stock rates of the step before hold."
-        }
-        Step::Dampers => "Say how well damped it should be. The forces to order by stand at the right.",
-        Step::Vehicle => "Ratings first: over its rating no spring helps an axle. Then look at rear against front.",
+        Step::Choose => tr(
+            "Say what a spring must fit and which list to look in. The spring to take stands at the right, with how often it would hold if all were measured anew. Optional: without a list the stock rates of the step before hold.",
+        ),
+        Step::Dampers => tr("Say how well damped it should be. The forces to order by stand at the right."),
+        Step::Vehicle => tr("Ratings first: over its rating no spring helps an axle. Then look at rear against front."),
         Step::Sheet => {
-            "Names as they are to be printed; the pages stand beside them. Then print them, or save them as a file."
+            tr("Names as they are to be printed; the pages stand beside them. Then print them, or save them as a file.")
         }
-        Step::Road => {
-            "Say what it drives over. How often the bump stop is met with each remedy stands in the table; Play shows it."
-        }
+        Step::Road => tr(
+            "Say what it drives over. How often the bump stop is met with each remedy stands in the table; Play shows it.",
+        ),
     };
     ui.horizontal_top(|ui| {
-        if ui.small_button("Hide hints").clicked() {
+        if ui.small_button(tr("Hide hints")).clicked() {
             cx.run(Command::HideHints);
         }
         ui.add(eframe::egui::Label::new(RichText::new(words).italics()).wrap());
@@ -104,14 +109,18 @@ fn hint(ui: &mut Ui, cx: &mut Cx<'_>) {
 pub fn axle_choice(ui: &mut Ui, cx: &mut Cx<'_>) -> Side {
     ui.horizontal(|ui| {
         for side in Side::BOTH {
-            let name = format!("{} axle", side.word());
-            if ui.selectable_label(cx.view.side() == side, RichText::new(name).heading()).clicked() {
+            if ui.selectable_label(cx.view.side() == side, RichText::new(side.axle()).heading()).clicked() {
                 cx.run(Command::Axle(side));
             }
         }
     });
     ui.add_space(0.5 * UNIT);
     cx.view.side()
+}
+
+/// A number typed with a point or a comma.
+fn with_either_mark(text: &str) -> Option<f64> {
+    text.trim().replace(',', ".").parse().ok()
 }
 
 /// A small heading inside a form.
@@ -143,7 +152,7 @@ pub fn more(
     });
     let wanted = cx.view.focus.as_ref().is_some_and(is_inside) || pasted_into.is_some_and(is_inside);
     eframe::egui::CollapsingHeader::new(title)
-        .id_salt((title, cx.view.side().key()))
+        .id_salt((paths, cx.view.side().key()))
         .default_open(start_open)
         .open(wanted.then_some(true))
         .show(ui, |ui| body(ui, cx));

@@ -3,13 +3,15 @@
 use eframe::egui::{CollapsingHeader, Label, RichText, Sense, Ui};
 
 use crate::gui::field::Cx;
+use crate::language::tr;
 use crate::report::figures::Figure;
+use crate::say;
 use crate::sources;
 use crate::units::{UnitChoice, display};
 
 /// A folded list of the results whose keys start with one of `prefixes`.
 pub fn show(ui: &mut Ui, cx: &mut Cx<'_>, prefixes: &[String]) {
-    CollapsingHeader::new("All numbers here, and how each comes about").id_salt("numbers").show(ui, |ui| {
+    CollapsingHeader::new(tr("All numbers here, and how each comes about")).id_salt("numbers").show(ui, |ui| {
         let shown = cx.shown;
         for figure in shown.figures.iter().filter(|f| prefixes.iter().any(|p| f.key.starts_with(p.as_str()))) {
             line(ui, cx, figure);
@@ -22,11 +24,11 @@ fn line(ui: &mut Ui, cx: &mut Cx<'_>, figure: &Figure) {
     let value = match (figure.si, figure.u_si.filter(|u| *u > 0.0)) {
         (Some(si), Some(u)) => display::measured_si(si, u, figure.dim, &units),
         (Some(si), None) => display::full_si(si, figure.dim, &units),
-        (None, _) => "not known".to_owned(),
+        (None, _) => tr("not known").to_owned(),
     };
     let open = cx.view.how.as_deref() == Some(figure.key.as_str());
     let text = format!("{}:  {value}", figure.name);
-    if ui.selectable_label(open, text).on_hover_text("How?").clicked() {
+    if ui.selectable_label(open, text).on_hover_text(tr("How?")).clicked() {
         cx.view.how = if open { None } else { Some(figure.key.clone()) };
     }
     if open {
@@ -40,20 +42,23 @@ fn working(ui: &mut Ui, figure: &Figure, units: &UnitChoice) {
         .with
         .iter()
         .map(|(symbol, si, dim)| {
-            let value = si.map_or("not known".to_owned(), |si| display::full_si(si, *dim, units));
+            let value = si.map_or(tr("not known").to_owned(), |si| display::full_si(si, *dim, units));
             format!("{symbol} = {value}")
         })
         .collect();
     if !numbers.is_empty() {
-        ui.label(format!("with {}", numbers.join(";  ")));
+        ui.label(say!("with {numbers}", numbers = numbers.join(";  ")));
     }
     if let (Some(si), Some(u)) = (figure.si, figure.u_si.filter(|u| *u > 0.0)) {
         let value = display::full_si(si, figure.dim, units);
         let u = display::full_si(u, figure.dim, units);
-        let words =
-            format!("In full {value}; ± {u} is one standard uncertainty, from the ± of every field it rests on.");
+        let words = say!(
+            "In full {value}; ± {u} is one standard uncertainty, from the ± of every field it rests on.",
+            value,
+            u
+        );
         ui.label(RichText::new(words).small());
     }
-    ui.label(RichText::new(format!("Means: {}.", figure.convention)).small());
-    ui.label(RichText::new(format!("Source: {}.", sources::cite(figure.source))).small());
+    ui.label(RichText::new(say!("Means: {convention}.", convention = figure.convention)).small());
+    ui.label(RichText::new(say!("Source: {source}.", source = sources::cite(figure.source))).small());
 }

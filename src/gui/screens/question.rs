@@ -6,6 +6,8 @@ use crate::gui::command::{Command, FileCommand};
 use crate::gui::field::{self, Cx};
 use crate::gui::file_actions::Question;
 use crate::job::Level;
+use crate::language::tr;
+use crate::say;
 
 /// Draws the question, if there is one.
 pub fn show(ui: &mut Ui, cx: &mut Cx<'_>) {
@@ -13,32 +15,35 @@ pub fn show(ui: &mut Ui, cx: &mut Cx<'_>) {
     let not_now = Command::File(FileCommand::NotNow);
     let (words, ways) = match question {
         Question::ChangedByOthers(path) => (
-            format!(
-                "Not saved yet: somebody else changed {} after you opened it. Whichever you take, the other is put aside and stays.",
-                path.display()
+            say!(
+                "Not saved yet: somebody else changed {path} after you opened it. Whichever you take, the other is put aside and stays.",
+                path = path.display()
             ),
             vec![
-                ("Save mine over it", Command::File(FileCommand::SaveOver(path.clone()))),
-                ("Open theirs", Command::OpenFile(path)),
-                ("Save mine elsewhere…", Command::SaveAs),
-                ("Not now", not_now),
+                (tr("Save mine over it"), Command::File(FileCommand::SaveOver(path.clone()))),
+                (tr("Open theirs"), Command::OpenFile(path)),
+                (tr("Save mine elsewhere…"), Command::SaveAs),
+                (tr("Not now"), not_now),
             ],
         ),
         Question::Exists(path) => (
-            format!("Not saved yet: {} is there already. If it is replaced, it stays as its backup.", path.display()),
+            say!(
+                "Not saved yet: {path} is there already. If it is replaced, it stays as its backup.",
+                path = path.display()
+            ),
             vec![
-                ("Replace it", Command::File(FileCommand::SaveOver(path))),
-                ("Save elsewhere…", Command::SaveAs),
-                ("Not now", not_now),
+                (tr("Replace it"), Command::File(FileCommand::SaveOver(path))),
+                (tr("Save elsewhere…"), Command::SaveAs),
+                (tr("Not now"), not_now),
             ],
         ),
         Question::NotKept => (
-            "This job is not saved, and its text cannot be kept for the next start. Save it before you close."
+            tr("This job is not saved, and its text cannot be kept for the next start. Save it before you close.")
                 .to_owned(),
             vec![
-                ("Save…", Command::Save),
-                ("Close without it", Command::File(FileCommand::QuitAnyway)),
-                ("Not now", not_now),
+                (tr("Save…"), Command::Save),
+                (tr("Close without it"), Command::File(FileCommand::QuitAnyway)),
+                (tr("Not now"), not_now),
             ],
         ),
     };

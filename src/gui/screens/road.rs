@@ -2,24 +2,27 @@
 
 use eframe::egui::{ComboBox, Label, ProgressBar, RichText, Slider, Ui};
 
-use super::{axle_choice, heading, numbers, tables};
+use super::{axle_choice, heading, numbers, tables, with_either_mark};
 use crate::gui::command::{Command, RoadCommand};
 use crate::gui::field::Cx;
 use crate::gui::riding::{Progress, Riding};
 use crate::gui::theme::UNIT;
 use crate::gui::{plots, ride};
 use crate::job::RoadClass;
+use crate::language::tr;
 use crate::report::{Block, road};
+use crate::say;
 use crate::solve::answer::OverRoad;
 use crate::solve::road::Driven;
+use crate::units::display;
 
 /// The form.
 pub fn form(ui: &mut Ui, cx: &mut Cx<'_>) {
     let side = axle_choice(ui, cx);
-    heading(ui, "The road");
-    let words = |c: RoadClass| format!("class {}: {}", c.letter(), c.words());
+    heading(ui, tr("The road"));
+    let words = |c: RoadClass| say!("class {letter}: {roughness}", letter = c.letter(), roughness = c.words());
     let class = &mut cx.job.road.class;
-    ComboBox::from_label("How rough").width(280.0).selected_text(words(*class)).show_ui(ui, |ui| {
+    ComboBox::from_label(tr("How rough")).width(280.0).selected_text(words(*class)).show_ui(ui, |ui| {
         for one in RoadClass::ALL {
             ui.selectable_value(class, one, words(one));
         }
@@ -29,7 +32,7 @@ pub fn form(ui: &mut Ui, cx: &mut Cx<'_>) {
     }
     let blocks = road::closed(&cx.shown.answer, side, &cx.job.units);
     if blocks.is_empty() {
-        ui.label("Not known yet: weights, unsprung mass, a spring and a damper come first.");
+        ui.label(tr("Not known yet: weights, unsprung mass, a spring and a damper come first."));
     }
     for (i, block) in blocks.iter().enumerate() {
         tables::any(ui, &format!("closed {i}"), block);
@@ -60,7 +63,7 @@ pub fn pictures(ui: &mut Ui, cx: &mut Cx<'_>) {
     match cx.riding.found() {
         Some(Ok(driven)) => runs(ui, cx, driven),
         Some(Err(why)) => {
-            ui.add(Label::new(format!("No runs: {why}.")).wrap());
+            ui.add(Label::new(say!("No runs: {why}.", why)).wrap());
         }
         None => {}
     }
@@ -75,20 +78,20 @@ fn progress(ui: &mut Ui, cx: &mut Cx<'_>) {
     }
     ui.horizontal(|ui| match cx.riding.progress() {
         Progress::Current => {
-            ui.label(RichText::new("Run for the job as it stands, with the real curves.").small().weak());
+            ui.label(RichText::new(tr("Run for the job as it stands, with the real curves.")).small().weak());
         }
         Progress::Resting => {
-            ui.label(RichText::new("The job was changed: what is shown is of before.").small().weak());
+            ui.label(RichText::new(tr("The job was changed: what is shown is of before.")).small().weak());
         }
         Progress::Running(share) => {
-            ui.add(ProgressBar::new(share).desired_width(240.0).text("Driving"));
-            if ui.button("Stop").clicked() {
+            ui.add(ProgressBar::new(share).desired_width(240.0).text(tr("Driving")));
+            if ui.button(tr("Stop")).clicked() {
                 cx.run(Command::Road(RoadCommand::Stop));
             }
         }
         Progress::Stopped => {
-            ui.label("Stopped.");
-            if ui.button("Drive").clicked() {
+            ui.label(tr("Stopped."));
+            if ui.button(tr("Drive")).clicked() {
                 cx.run(Command::Road(RoadCommand::WorkOut));
             }
         }
@@ -110,17 +113,17 @@ fn runs(ui: &mut Ui, cx: &mut Cx<'_>, driven: &Driven) {
             tables::any(ui, &format!("runs {i}"), block);
         }
     }
-    ui.add(Label::new(RichText::new(road::COMPARATIVE).small()).wrap());
+    ui.add(Label::new(RichText::new(tr(road::COMPARATIVE)).small()).wrap());
 }
 
 /// Play, pause, step; the moment shown.
 fn keys(ui: &mut Ui, cx: &mut Cx<'_>, over: OverRoad, at_s: f64) {
     ui.horizontal_wrapped(|ui| {
         let playing = cx.riding.is_playing();
-        if ui.button(if playing { "Pause" } else { "Play" }).clicked() {
+        if ui.button(if playing { tr("Pause") } else { tr("Play") }).clicked() {
             cx.run(Command::Road(RoadCommand::Play(!playing)));
         }
-        for (words, steps) in [("Step back", -1), ("Step on", 1)] {
+        for (words, steps) in [(tr("Step back"), -1), (tr("Step on"), 1)] {
             if ui.button(words).clicked() {
                 cx.run(Command::Road(RoadCommand::Step(steps)));
             }
@@ -129,12 +132,16 @@ fn keys(ui: &mut Ui, cx: &mut Cx<'_>, over: OverRoad, at_s: f64) {
         let mut moment = at_s;
         let slider = Slider::new(&mut moment, 0.0..=Riding::shown_s(over).0)
             .text("s")
-            .custom_formatter(|s, _| format!("{s:.2}"));
+            .custom_formatter(|s, _| display::fixed(s, 2))
+            .custom_parser(with_either_mark);
         if ui.add(slider).changed() {
             cx.run(Command::Road(RoadCommand::At(moment)));
         }
     });
     let slower = Riding::slower(over);
-    let pace = if slower > 1.0 { format!(" Shown {slower:.0} times slower than it is.") } else { String::new() };
-    ui.label(RichText::new(format!("Heights are drawn {:.0} times larger than lengths.{pace}", ride::TALLER)).small());
+    let mut words = say!("Heights are drawn {taller:.0} times larger than lengths.", taller = ride::TALLER);
+    if slower > 1.0 {
+        words = format!("{words} {}", say!("Shown {slower:.0} times slower than it is.", slower));
+    }
+    ui.label(RichText::new(words).small());
 }

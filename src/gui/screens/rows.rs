@@ -8,7 +8,9 @@ use crate::gui::command::Command;
 use crate::gui::field::{Cx, finding_line};
 use crate::gui::theme::UNIT;
 use crate::job::{Level, Side, Walk as _, fields, paste};
+use crate::language::tr;
 use crate::parts::curve::{self, Ask, CurveTableError};
+use crate::say;
 use crate::units::{DecimalMark, Dim, Quantity, Unit, UnitChoice, display, table};
 
 /// A list of rows, and what its columns are called.
@@ -113,8 +115,8 @@ fn curve_rows(
     };
     let [speed, force] = read.units;
     let cell = |si: Option<f64>, unit: &Unit| {
-        let number = |si: f64| display::significant(si / unit.si, 9);
-        let number = |si: f64| if mark == DecimalMark::Comma { number(si).replace('.', ",") } else { number(si) };
+        // Typed into the job: with the job's decimal mark, whatever is spoken.
+        let number = |si: f64| display::significant(si / unit.si, 9).replace(['.', ','], &mark.sign().to_string());
         si.map_or(String::new(), |si| format!("{} {}", number(si), unit.symbol).trim_end().to_owned())
     };
     let rows = read.rows.iter().map(|r| {
@@ -142,7 +144,7 @@ pub fn at(ui: &mut Ui, cx: &mut Cx<'_>, path: &str, list: &str, mut head: impl F
         ui.add_space(36.0);
         for (_, caption) in table.columns {
             let size = vec2(width, 16.0);
-            ui.add_sized(size, Label::new(RichText::new(*caption).small()));
+            ui.add_sized(size, Label::new(RichText::new(tr(caption)).small()));
         }
     });
     let count = cx.job.rows_mut(&path).map_or(0, |rows| rows.count());
@@ -158,15 +160,15 @@ pub fn at(ui: &mut Ui, cx: &mut Cx<'_>, path: &str, list: &str, mut head: impl F
             if table.named {
                 ui.allocate_space(size);
             } else {
-                ui.add_sized(size, Label::new(format!("{}", i + 1)));
+                ui.add_sized(size, Label::new((i + 1).to_string()));
             }
             for cell in &cells {
                 if let Some((field, _)) = fields::by_path(cell) {
                     cx.entry(ui, cell, field, vec2(width, 30.0));
                 }
             }
-            let button = ui.small_button("take away");
-            let name = format!("Take row {} away", i + 1);
+            let button = ui.small_button(tr("take away"));
+            let name = say!("Take row {number} away", number = i + 1);
             button.widget_info(|| eframe::egui::WidgetInfo::labeled(eframe::egui::Role::Button, true, &name));
             if button.on_hover_text(name.as_str()).clicked() {
                 taken = Some(i);
@@ -180,10 +182,10 @@ pub fn at(ui: &mut Ui, cx: &mut Cx<'_>, path: &str, list: &str, mut head: impl F
         cx.run(Command::TakeRow { list: path.clone(), row });
     }
     ui.horizontal(|ui| {
-        if ui.button("Add a row").clicked() {
+        if ui.button(tr("Add a row")).clicked() {
             cx.run(Command::AddRow(path.clone()));
         }
-        if ui.button("Paste rows…").clicked() {
+        if ui.button(tr("Paste rows…")).clicked() {
             cx.run(Command::Paste(PasteInto::Rows(path.clone())));
         }
     });
@@ -194,15 +196,8 @@ fn pasted(ui: &mut Ui, cx: &mut Cx<'_>, table: &RowTable, path: &str) {
     let units = table.units(&cx.job.units);
     let mark = cx.job.decimal;
     let Some(pasting) = cx.view.paste.as_mut().filter(|p| p.into == PasteInto::Rows(path.to_owned())) else { return };
-    heading(ui, "Paste rows from a spreadsheet or a message");
-    let captions: Vec<&str> = table.columns.iter().map(|c| c.1).collect();
-    let name = if table.named { "name, " } else { "" };
-    let out = if table.list == "parts" { " A mass with a minus comes out." } else { "" };
-    let text =
-        format!("One row to a line: {name}{}. Bare numbers are in {}.{out}", captions.join(", "), spelled(&units));
-    let more = " With column names above them, also as signed speeds and forces, in other units.";
-    let text = if CURVES.contains(&table.list) { text + more } else { text };
-    let label = ui.add(Label::new(text).wrap());
+    heading(ui, tr("Paste rows from a spreadsheet or a message"));
+    let label = ui.add(Label::new(asked(table, &units)).wrap());
     let edit = TextEdit::multiline(&mut pasting.text).id(Id::unique("paste rows")).desired_rows(5);
     let response = ui.add(edit.desired_width(f32::INFINITY)).labelled_by(label.id);
     if std::mem::take(&mut pasting.fresh) {
@@ -216,39 +211,63 @@ fn pasted(ui: &mut Ui, cx: &mut Cx<'_>, table: &RowTable, path: &str) {
             let name = |i: usize| names.get(i).map(|n| format!("{n} ")).unwrap_or_default();
             let rows: Vec<String> =
                 found.rows.iter().enumerate().map(|(i, r)| format!("{}{}", name(i), r.join(", "))).collect();
-            let echo = format!("Read as {} rows: {}.", rows.len(), rows.join("; "));
+            let echo = match rows.as_slice() {
+                [row] => say!("Read as 1 row: {row}.", row),
+                _ => say!("Read as {count} rows: {rows}.", count = rows.len(), rows = rows.join("; ")),
+            };
             ui.add(Label::new(RichText::new(echo).small()).wrap());
             if !found.ignored.is_empty() {
-                let kind = if CURVES.contains(&table.list) { "How it was read" } else { "Left out" };
-                let words = format!("{kind}: {}", found.ignored.join("; "));
+                let lines = found.ignored.join("; ");
+                let words = if CURVES.contains(&table.list) {
+                    say!("How it was read: {notes}", notes = lines)
+                } else {
+                    say!("Left out: {lines}", lines)
+                };
                 ui.add(Label::new(RichText::new(words).small()).wrap());
             }
         }
         Err(_) if empty => {}
         Err(why) => {
-            finding_line(ui, Level::Error, &format!("Not read: {why}."), cx.dark);
+            finding_line(ui, Level::Error, &say!("Not read: {why}.", why), cx.dark);
         }
     }
     ui.horizontal(|ui| {
         ui.add_enabled_ui(ready, |ui| {
-            if ui.button("Put in place of the rows").clicked() {
+            if ui.button(tr("Put in place of the rows")).clicked() {
                 cx.run(Command::TakePastedRows { add: false });
             }
-            if ui.button("Add below").clicked() {
+            if ui.button(tr("Add below")).clicked() {
                 cx.run(Command::TakePastedRows { add: true });
             }
         });
-        if CURVES.contains(&table.list) && ui.button("From a file…").clicked() {
+        if CURVES.contains(&table.list) && ui.button(tr("From a file…")).clicked() {
             cx.run(Command::OpenCurve);
         }
-        if ui.button("Cancel").clicked() {
+        if ui.button(tr("Cancel")).clicked() {
             cx.run(Command::PasteNot);
         }
     });
     ui.add_space(UNIT);
 }
 
-fn spelled(units: &[&Unit]) -> String {
+/// What is to be pasted.
+fn asked(table: &RowTable, units: &[&Unit]) -> String {
+    let name = table.named.then(|| tr("name"));
+    let columns: Vec<&str> = name.into_iter().chain(table.columns.iter().map(|c| tr(c.1))).collect();
     let symbols: Vec<&str> = units.iter().map(|u| u.symbol).collect();
-    symbols.join(", ")
+    let mut text = say!(
+        "One row to a line: {columns}. Bare numbers are in {units}.",
+        columns = columns.join(", "),
+        units = symbols.join(", ")
+    );
+    let more = match table.list {
+        "parts" => tr("A mass with a minus comes out."),
+        list if CURVES.contains(&list) => {
+            tr("With column names above them, also as signed speeds and forces, in other units.")
+        }
+        _ => return text,
+    };
+    text.push(' ');
+    text.push_str(more);
+    text
 }

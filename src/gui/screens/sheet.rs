@@ -8,7 +8,9 @@ use crate::gui::command::SheetCommand;
 use crate::gui::field::Cx;
 use crate::gui::preview::MOST_SHOWN;
 use crate::gui::theme::UNIT;
+use crate::language::tr;
 use crate::report::page::Paper;
+use crate::say;
 
 use crate::report::sheets::{Kind, Words};
 
@@ -17,7 +19,7 @@ const WIDEST: f32 = 820.0;
 
 /// The form: what is printed on, then the names.
 pub fn form(ui: &mut Ui, cx: &mut Cx<'_>) {
-    heading(ui, "Print");
+    heading(ui, tr("Print"));
     ui.horizontal_wrapped(|ui| {
         for kind in Kind::ALL {
             if ui.selectable_label(cx.view.kind == kind, kind.words()).clicked() {
@@ -26,7 +28,7 @@ pub fn form(ui: &mut Ui, cx: &mut Cx<'_>) {
         }
     });
     ui.horizontal_wrapped(|ui| {
-        ui.label("Paper");
+        ui.label(tr("Paper"));
         for paper in Paper::ALL {
             if ui.radio(cx.view.paper == paper, paper.word()).clicked() {
                 cx.run(SheetCommand::Paper(paper).into());
@@ -35,34 +37,38 @@ pub fn form(ui: &mut Ui, cx: &mut Cx<'_>) {
     });
     ui.add_space(0.5 * UNIT);
     ui.horizontal_wrapped(|ui| {
-        sheet_button(ui, cx, "Print…", SheetCommand::Print);
-        sheet_button(ui, cx, "Save as PDF…", SheetCommand::As("pdf"));
-        sheet_button(ui, cx, "Save as PNG…", SheetCommand::As("png"));
-        sheet_button(ui, cx, "Save as text…", SheetCommand::As("md"));
+        sheet_button(ui, cx, tr("Print…"), SheetCommand::Print);
+        sheet_button(ui, cx, tr("Save as PDF…"), SheetCommand::As("pdf"));
+        sheet_button(ui, cx, tr("Save as PNG…"), SheetCommand::As("png"));
+        sheet_button(ui, cx, tr("Save as text…"), SheetCommand::As("md"));
     });
-    heading(ui, "Shop");
-    text_row(ui, "Name of the shop", &mut cx.job.shop.name);
-    text_row(ui, "Address, telephone", &mut cx.job.shop.contact);
-    text_row(ui, "Fitter", &mut cx.job.shop.fitter);
+    heading(ui, tr("Shop"));
+    text_row(ui, tr("Name of the shop"), &mut cx.job.shop.name);
+    text_row(ui, tr("Address, telephone"), &mut cx.job.shop.contact);
+    text_row(ui, tr("Fitter"), &mut cx.job.shop.fitter);
     ui.horizontal_wrapped(|ui| {
-        sheet_button(ui, cx, "Use these for new jobs", SheetCommand::RememberNames);
-        sheet_button(ui, cx, "Logo…", SheetCommand::ChooseLogo);
+        sheet_button(ui, cx, tr("Use these for new jobs"), SheetCommand::RememberNames);
+        sheet_button(ui, cx, tr("Logo…"), SheetCommand::ChooseLogo);
         if cx.has_logo {
-            sheet_button(ui, cx, "No logo", SheetCommand::NoLogo);
+            sheet_button(ui, cx, tr("No logo"), SheetCommand::NoLogo);
         }
     });
     let languages: Vec<&str> = Words::languages().collect();
-    text_row(ui, &format!("Language of the sheets ({})", languages.join(", ")), &mut cx.job.shop.language);
-    heading(ui, "Customer");
-    text_row(ui, "Name of the customer", &mut cx.job.customer.name);
-    text_row(ui, "Customer's address, telephone", &mut cx.job.customer.contact);
-    heading(ui, "Vehicle");
-    text_row(ui, "Vehicle", &mut cx.job.vehicle.name);
-    text_row(ui, "Registration or frame number", &mut cx.job.vehicle.identification);
-    text_row(ui, "What is being changed", &mut cx.job.vehicle.change);
+    text_row(
+        ui,
+        &say!("Language of the sheets ({languages})", languages = languages.join(", ")),
+        &mut cx.job.shop.language,
+    );
+    heading(ui, tr("Customer"));
+    text_row(ui, tr("Name of the customer"), &mut cx.job.customer.name);
+    text_row(ui, tr("Customer's address, telephone"), &mut cx.job.customer.contact);
+    heading(ui, tr("Vehicle"));
+    text_row(ui, tr("Vehicle"), &mut cx.job.vehicle.name);
+    text_row(ui, tr("Registration or frame number"), &mut cx.job.vehicle.identification);
+    text_row(ui, tr("What is being changed"), &mut cx.job.vehicle.change);
     fitted(ui, cx);
-    heading(ui, "Notes");
-    let label = ui.label("Anything else worth keeping");
+    heading(ui, tr("Notes"));
+    let label = ui.label(tr("Anything else worth keeping"));
     ui.add(TextEdit::multiline(&mut cx.job.notes).desired_rows(3).desired_width(f32::INFINITY)).labelled_by(label.id);
 }
 
@@ -78,11 +84,11 @@ fn fitted(ui: &mut Ui, cx: &mut Cx<'_>) {
     const ARCHES: [&str; 4] = ["fitted.arch.lf", "fitted.arch.rf", "fitted.arch.lr", "fitted.arch.rr"];
     const REST: [&str; 4] = ["fitted.front", "fitted.rear", "limits.fitted_weight", "limits.fitted_height"];
     let paths: Vec<String> = WEIGHTS.iter().chain(&ARCHES).chain(&REST).map(|p| (*p).to_owned()).collect();
-    more(ui, cx, "After fitting: weigh and measure again", &paths, false, |ui, cx| {
+    more(ui, cx, tr("After fitting: weigh and measure again"), &paths, false, |ui, cx| {
         for path in &paths {
             cx.row(ui, path);
         }
-        text_row(ui, "Fitted and weighed on", &mut cx.job.fitted.date);
+        text_row(ui, tr("Fitted and weighed on"), &mut cx.job.fitted.date);
     });
 }
 
@@ -94,11 +100,12 @@ pub fn pictures(ui: &mut Ui, cx: &mut Cx<'_>) {
         ui.label(trouble);
     }
     let words = match count {
-        0 => "The pages are being drawn.".to_owned(),
-        1 => format!("One page of {}.", cx.view.paper.word()),
-        _ => format!("{count} pages of {}.", cx.view.paper.word()),
+        0 => tr("The pages are being drawn.").to_owned(),
+        1 => say!("One page of {paper}.", paper = cx.view.paper.word()),
+        _ => say!("{count} pages of {paper}.", count, paper = cx.view.paper.word()),
     };
-    let words = if count > 0 && !preview.is_current() { "The pages are being drawn anew.".to_owned() } else { words };
+    let words =
+        if count > 0 && !preview.is_current() { tr("The pages are being drawn anew.").to_owned() } else { words };
     ui.label(RichText::new(words).weak());
     for note in preview.notes() {
         ui.add(egui::Label::new(note).wrap());
@@ -108,11 +115,14 @@ pub fn pictures(ui: &mut Ui, cx: &mut Cx<'_>) {
         ui.add_space(0.5 * UNIT);
         let size = page.texture.size_vec2();
         let size = vec2(width, width * size.y / size.x.max(1.0));
-        let alt = format!("Page {} of {count}. {}", n + 1, page.words);
+        let alt = say!("Page {number} of {count}. {words}", number = n + 1, count, words = page.words);
         let image = egui::Image::new((page.texture.id(), size)).alt_text(alt);
         egui::Frame::new().stroke(ui.visuals().widgets.noninteractive.bg_stroke).show(ui, |ui| ui.add(image));
     }
     if count > MOST_SHOWN {
-        ui.label(format!("{} more pages are in the file.", count - MOST_SHOWN));
+        ui.label(match count - MOST_SHOWN {
+            1 => tr("1 more page is in the file.").to_owned(),
+            more => say!("{more} more pages are in the file.", more),
+        });
     }
 }

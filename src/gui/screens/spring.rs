@@ -5,6 +5,7 @@ use eframe::egui::{ComboBox, RichText, Ui};
 use super::{axle_rows, heading, more, rows};
 use crate::gui::field::Cx;
 use crate::job::{Ends, LeafBy, Material, RateBy, Side, SpringKind, WireSizes};
+use crate::language::tr;
 
 const WIRE: [&str; 3] = ["diameter", "outside_diameter", "active_coils"];
 const WIRE_MORE: [&str; 4] = ["total_coils", "shear_modulus", "tensile_strength", "allowed_share"];
@@ -18,7 +19,7 @@ const PRESS: [&str; 5] = [
 
 /// Chooses the kind of spring.
 pub fn kind(ui: &mut Ui, cx: &mut Cx<'_>, side: Side) {
-    heading(ui, "What kind of spring is it?");
+    heading(ui, tr("What kind of spring is it?"));
     ui.horizontal_wrapped(|ui| {
         for kind in SpringKind::ALL {
             ui.radio_value(&mut cx.job.axle_mut(side).spring.kind, kind, kind.words());
@@ -32,18 +33,18 @@ pub fn form(ui: &mut Ui, cx: &mut Cx<'_>, side: Side) {
         SpringKind::Coil => coil(ui, cx, side),
         SpringKind::WithHelper => {
             coil(ui, cx, side);
-            heading(ui, "The helper coil");
+            heading(ui, tr("The helper coil"));
             let fields = ["spring.helper.rate", "spring.helper.free_length", "spring.helper.solid_length"];
             axle_rows(ui, cx, side, &fields);
         }
         SpringKind::Progressive => {
-            heading(ui, "The progressive coil in the press");
-            ui.label(RichText::new("Five points or more, some beyond ride height either way.").small());
+            heading(ui, tr("The progressive coil in the press"));
+            ui.label(RichText::new(tr("Five points or more, some beyond ride height either way.")).small());
             rows::table(ui, cx, side, "spring.points");
             axle_rows(ui, cx, side, &["spring.fitted_length"]);
         }
         SpringKind::TorsionBar => {
-            heading(ui, "The torsion bar and its arm");
+            heading(ui, tr("The torsion bar and its arm"));
             axle_rows(
                 ui,
                 cx,
@@ -51,7 +52,7 @@ pub fn form(ui: &mut Ui, cx: &mut Cx<'_>, side: Side) {
                 &["spring.bar.diameter", "spring.bar.length", "spring.bar.arm", "spring.bar.angle"],
             );
             let inside = [format!("{}.spring.bar.", side.key())];
-            more(ui, cx, "More: hollow bar, steel", &inside, false, |ui, cx| {
+            more(ui, cx, tr("More: hollow bar, steel"), &inside, false, |ui, cx| {
                 let fields = ["spring.bar.inside_diameter", "spring.bar.shear_modulus", "spring.bar.allowed_stress"];
                 axle_rows(ui, cx, side, &fields);
             });
@@ -61,13 +62,13 @@ pub fn form(ui: &mut Ui, cx: &mut Cx<'_>, side: Side) {
 }
 
 fn coil(ui: &mut Ui, cx: &mut Cx<'_>, side: Side) {
-    heading(ui, "How is its rate known?");
+    heading(ui, tr("How is its rate known?"));
     ui.horizontal_wrapped(|ui| {
         let by = &mut cx.job.axle_mut(side).spring.rate_by;
-        ui.radio_value(by, RateBy::Stated, "stated");
-        ui.radio_value(by, RateBy::Wire, "wire and coils");
-        ui.radio_value(by, RateBy::Press, "press");
-        ui.radio_value(by, RateBy::Together, "wire and press, weighted");
+        ui.radio_value(by, RateBy::Stated, tr("stated"));
+        ui.radio_value(by, RateBy::Wire, tr("wire and coils"));
+        ui.radio_value(by, RateBy::Press, tr("press"));
+        ui.radio_value(by, RateBy::Together, tr("wire and press, weighted"));
     });
     let by = cx.job.axle(side).spring.rate_by;
     let stated = |ui: &mut Ui, cx: &mut Cx<'_>| axle_rows(ui, cx, side, &["spring.rate"]);
@@ -86,9 +87,9 @@ fn coil(ui: &mut Ui, cx: &mut Cx<'_>, side: Side) {
     let key = side.key();
     let inside: Vec<String> =
         ["rate", "wire.", "press.", "free_length", "solid_length"].map(|f| format!("{key}.spring.{f}")).to_vec();
-    more(ui, cx, "More: other readings of this spring", &inside, false, |ui, cx| {
+    more(ui, cx, tr("More: other readings of this spring"), &inside, false, |ui, cx| {
         axle_rows(ui, cx, side, &["spring.free_length", "spring.solid_length"]);
-        ui.label(RichText::new("Whatever else was measured is compared with what counts.").small());
+        ui.label(RichText::new(tr("Whatever else was measured is compared with what counts.")).small());
         if by != RateBy::Stated {
             stated(ui, cx);
         }
@@ -111,12 +112,15 @@ pub fn wire(ui: &mut Ui, cx: &mut Cx<'_>, side: Side, at: &str) {
     rows(ui, cx, &WIRE);
     let axle = cx.job.axle_mut(side);
     let data: &mut WireSizes = if at == "spring.wire" { &mut axle.spring.wire } else { &mut axle.stock.coil };
-    ComboBox::new((at, "ends", side.key()), "ends").width(280.0).selected_text(data.ends.words()).show_ui(ui, |ui| {
-        for ends in Ends::ALL {
-            ui.selectable_value(&mut data.ends, ends, ends.words());
-        }
-    });
-    ComboBox::new((at, "steel", side.key()), "steel").width(280.0).selected_text(data.material.words()).show_ui(
+    ComboBox::new((at, "ends", side.key()), tr("ends")).width(280.0).selected_text(data.ends.words()).show_ui(
+        ui,
+        |ui| {
+            for ends in Ends::ALL {
+                ui.selectable_value(&mut data.ends, ends, ends.words());
+            }
+        },
+    );
+    ComboBox::new((at, "steel", side.key()), tr("steel")).width(280.0).selected_text(data.material.words()).show_ui(
         ui,
         |ui| {
             for material in Material::ALL {
@@ -128,12 +132,12 @@ pub fn wire(ui: &mut Ui, cx: &mut Cx<'_>, side: Side, at: &str) {
 }
 
 fn leaf(ui: &mut Ui, cx: &mut Cx<'_>, side: Side) {
-    heading(ui, "How is the leaf's rate known?");
+    heading(ui, tr("How is the leaf's rate known?"));
     ui.horizontal_wrapped(|ui| {
         let by = &mut cx.job.axle_mut(side).spring.leaf.by;
-        ui.radio_value(by, LeafBy::Stated, "stated");
-        ui.radio_value(by, LeafBy::Test, "a test: loads and heights");
-        ui.radio_value(by, LeafBy::Sizes, "its sizes");
+        ui.radio_value(by, LeafBy::Stated, tr("stated"));
+        ui.radio_value(by, LeafBy::Test, tr("a test: loads and heights"));
+        ui.radio_value(by, LeafBy::Sizes, tr("its sizes"));
     });
     match cx.job.axle(side).spring.leaf.by {
         LeafBy::Stated => axle_rows(ui, cx, side, &["spring.rate"]),

@@ -7,6 +7,7 @@ use crate::gui::field::Cx;
 use crate::gui::plots;
 use crate::gui::theme::UNIT;
 use crate::job::{BagFitted, Goal, Plan, Side, SpringKind};
+use crate::language::tr;
 use crate::report::{sheet, springs as details};
 
 /// The form.
@@ -14,14 +15,14 @@ pub fn form(ui: &mut Ui, cx: &mut Cx<'_>) {
     let side = axle_choice(ui, cx);
     ui.horizontal(|ui| {
         let plan = &mut cx.job.axle_mut(side).plan;
-        ui.radio_value(plan, Plan::NewSprings, "new springs");
-        ui.radio_value(plan, Plan::Keep, "keep the old springs");
+        ui.radio_value(plan, Plan::NewSprings, tr("new springs"));
+        ui.radio_value(plan, Plan::Keep, tr("keep the old springs"));
     });
-    heading(ui, "How should it ride?");
+    heading(ui, tr("How should it ride?"));
     ui.horizontal(|ui| {
         let goal = &mut cx.job.axle_mut(side).target.goal;
-        ui.radio_value(goal, Goal::Range, "within a range of bounces per second");
-        ui.radio_value(goal, Goal::AsBefore, "as before");
+        ui.radio_value(goal, Goal::Range, tr("within a range of bounces per second"));
+        ui.radio_value(goal, Goal::AsBefore, tr("as before"));
     });
     match cx.job.axle(side).target.goal {
         Goal::Range => axle_rows(ui, cx, side, &["target.low", "target.high"]),
@@ -31,7 +32,7 @@ pub fn form(ui: &mut Ui, cx: &mut Cx<'_>) {
         }
     }
     axle_rows(ui, cx, side, &["target.raise"]);
-    heading(ui, "What can be bought");
+    heading(ui, tr("What can be bought"));
     match cx.job.axle(side).spring.kind {
         SpringKind::TorsionBar => axle_rows(ui, cx, side, &["stock.bar_step"]),
         SpringKind::Leaf => axle_rows(ui, cx, side, &["stock.step"]),
@@ -40,23 +41,23 @@ pub fn form(ui: &mut Ui, cx: &mut Cx<'_>) {
     let key = side.key();
     if cx.job.axle(side).spring.kind.is_coil() {
         let inside = [format!("{key}.stock.coil."), format!("{key}.stock.wire_step")];
-        more(ui, cx, "More: a coil on offer, or one to be wound", &inside, false, |ui, cx| {
-            ui.label(RichText::new("Wire and coils of a spring on offer. With the outside diameter alone, a spring to be wound is worked out.").small());
+        more(ui, cx, tr("More: a coil on offer, or one to be wound"), &inside, false, |ui, cx| {
+            ui.label(RichText::new(tr("Wire and coils of a spring on offer. With the outside diameter alone, a spring to be wound is worked out.")).small());
             spring::wire(ui, cx, side, "stock.coil");
             axle_rows(ui, cx, side, &["stock.wire_step"]);
         });
         let inside = [format!("{key}.spring.cut")];
-        more(ui, cx, "More: what if the old coils were cut?", &inside, false, |ui, cx| {
+        more(ui, cx, tr("More: what if the old coils were cut?"), &inside, false, |ui, cx| {
             axle_rows(ui, cx, side, &["spring.cut"]);
         });
     }
     let inside = [format!("{key}.bag.")];
-    more(ui, cx, "More: an air bag that helps", &inside, false, |ui, cx| {
+    more(ui, cx, tr("More: an air bag that helps"), &inside, false, |ui, cx| {
         ui.horizontal_wrapped(|ui| {
             let fitted = &mut cx.job.axle_mut(side).bag.fitted;
-            ui.radio_value(fitted, BagFitted::No, "only as a what-if");
-            ui.radio_value(fitted, BagFitted::WithNew, "fitted with the final springs");
-            ui.radio_value(fitted, BagFitted::Always, "was always there");
+            ui.radio_value(fitted, BagFitted::No, tr("only as a what-if"));
+            ui.radio_value(fitted, BagFitted::WithNew, tr("fitted with the final springs"));
+            ui.radio_value(fitted, BagFitted::Always, tr("was always there"));
         });
         axle_rows(
             ui,

@@ -7,6 +7,8 @@ use crate::gui::field::Cx;
 use crate::gui::step::Step;
 use crate::gui::theme;
 use crate::job::{Level, Plan, Side};
+use crate::language::tr;
+use crate::say;
 
 /// How a step stands.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -20,12 +22,12 @@ enum Standing {
 impl Standing {
     fn words(self) -> &'static str {
         match self {
-            Standing::Open => "still open",
-            Standing::Answered => "answered",
-            Standing::OnDefaults => "rests on defaults",
-            Standing::InDoubt(Level::Stop) => "stop",
-            Standing::InDoubt(Level::Error) => "has errors",
-            Standing::InDoubt(_) => "look again",
+            Standing::Open => tr("still open"),
+            Standing::Answered => tr("answered"),
+            Standing::OnDefaults => tr("rests on defaults"),
+            Standing::InDoubt(Level::Stop) => tr("stop"),
+            Standing::InDoubt(Level::Error) => tr("has errors"),
+            Standing::InDoubt(_) => tr("look again"),
         }
     }
 }
@@ -45,7 +47,12 @@ pub fn show(ui: &mut Ui, cx: &mut Cx<'_>) {
             sign(ui, standing, rect.center(), cx.dark);
             let name = format!("{} {}", i + 1, step.word());
             let response = ui.selectable_label(cx.view.step == step, RichText::new(name).size(15.0));
-            let hover = format!("{}: {}. Ctrl+{}", step.word(), standing.words(), i + 1);
+            let hover = say!(
+                "{step}: {standing}. Ctrl+{number}",
+                step = step.word(),
+                standing = standing.words(),
+                number = i + 1
+            );
             if response.on_hover_text(hover).clicked() {
                 cx.run(Command::Step(step));
             }

@@ -4,6 +4,7 @@ use eframe::egui::{Align, FontId, Label, Layout, Rect, RichText, Sense, TextStyl
 
 use crate::gui::theme;
 use crate::job::Level;
+use crate::language::tr;
 use crate::report::Block;
 
 const GAP: f32 = 20.0;
@@ -91,7 +92,7 @@ pub fn table(ui: &mut Ui, id: &str, block: &Block) {
                 continue;
             }
             let mut text = RichText::new(cell).font(font.clone());
-            if cell == "not known" {
+            if cell == tr("not known") {
                 text = text.weak().italics();
             }
             let align = if numbers_right && c > 0 { Align::Max } else { Align::Min };

@@ -7,6 +7,7 @@ use crate::gui::field::Cx;
 use crate::gui::plots;
 use crate::gui::theme::UNIT;
 use crate::job::Side;
+use crate::language::tr;
 use crate::report::{Block, loads as report_loads, motion, sheet, whole};
 
 const LIMITS: [&str; 12] = [
@@ -31,28 +32,30 @@ const TYRES: [&str; 4] = ["load_index", "tyre_pressure", "tyre_reference", "whee
 
 /// The form.
 pub fn form(ui: &mut Ui, cx: &mut Cx<'_>) {
-    heading(ui, "Ratings from the plate");
+    heading(ui, tr("Ratings from the plate"));
     for side in Side::BOTH {
-        ui.label(format!("{} axle", side.word()));
+        ui.label(side.axle());
         cx.row(ui, &format!("{}.rating", side.key()));
     }
-    ui.label("A heavier spring raises no rating. Over a rating the program prints the stop and recommends nothing.");
+    ui.label(tr(
+        "A heavier spring raises no rating. Over a rating the program prints the stop and recommends nothing.",
+    ));
     ui.add_space(UNIT);
     let tyres: Vec<String> = Side::BOTH
         .iter()
         .flat_map(|s| TYRES.map(|t| format!("{}.{t}", s.key())))
         .chain(["vehicle.rating".into()])
         .collect();
-    more(ui, cx, "More: tyres, wheels, the whole vehicle", &tyres.clone(), false, |ui, cx| {
+    more(ui, cx, tr("More: tyres, wheels, the whole vehicle"), &tyres.clone(), false, |ui, cx| {
         cx.row(ui, "vehicle.rating");
         for side in Side::BOTH {
-            ui.label(format!("{} axle", side.word()));
+            ui.label(side.axle());
             for key in TYRES {
                 cx.row(ui, &format!("{}.{key}", side.key()));
             }
         }
     });
-    heading(ui, "Load cases");
+    heading(ui, tr("Load cases"));
     loads::cases(ui, cx);
     if cx.job.cases.iter().any(|c| !c.tongue.text.trim().is_empty()) {
         cx.row(ui, "vehicle.hitch");
@@ -61,13 +64,13 @@ pub fn form(ui: &mut Ui, cx: &mut Cx<'_>) {
     pitch(ui, cx);
     bends(ui, cx);
     balance(ui, cx);
-    more(ui, cx, "The shop's limits for warnings", &["limits.".to_owned()], false, |ui, cx| {
+    more(ui, cx, tr("The shop's limits for warnings"), &["limits.".to_owned()], false, |ui, cx| {
         for path in LIMITS {
             cx.row(ui, path);
         }
     });
-    more(ui, cx, "How sure, when nothing is said", &["certainty.".to_owned()], false, |ui, cx| {
-        ui.label("The ± of a number that states none, by where it comes from; surely inside. F2 in a field says where it comes from, and a ± of its own.");
+    more(ui, cx, tr("How sure, when nothing is said"), &["certainty.".to_owned()], false, |ui, cx| {
+        ui.label(tr("The ± of a number that states none, by where it comes from; surely inside. F2 in a field says where it comes from, and a ± of its own."));
         for path in CERTAINTY {
             cx.row(ui, path);
         }
@@ -86,11 +89,11 @@ fn pitch(ui: &mut Ui, cx: &mut Cx<'_>) {
         "chassis.braking",
         "chassis.anti_dive",
     ];
-    more(ui, cx, "Nose and tail: one hump, lamps, braking", &paths.map(String::from), false, |ui, cx| {
+    more(ui, cx, tr("Nose and tail: one hump, lamps, braking"), &paths.map(String::from), false, |ui, cx| {
         for path in paths {
             cx.row(ui, path);
         }
-        ui.label("Braking needs the height of the centre of gravity, too.");
+        ui.label(tr("Braking needs the height of the centre of gravity, too."));
     });
 }
 
@@ -111,17 +114,17 @@ fn bends(ui: &mut Ui, cx: &mut Cx<'_>) {
     ];
     let mut paths: Vec<String> = Side::BOTH.iter().flat_map(|s| keys.map(|k| format!("{}.{k}", s.key()))).collect();
     paths.extend(["chassis.cg_height", "chassis.lift", "chassis.cornering"].map(String::from));
-    more(ui, cx, "In bends: anti-roll bars, height of the centre of gravity", &paths, false, |ui, cx| {
+    more(ui, cx, tr("In bends: anti-roll bars, height of the centre of gravity"), &paths, false, |ui, cx| {
         cx.row(ui, "chassis.cg_height");
         ui.label(
-            eframe::egui::RichText::new("or weigh one axle with the other one raised, suspension locked:").small(),
+            eframe::egui::RichText::new(tr("or weigh one axle with the other one raised, suspension locked:")).small(),
         );
         for key in ["level", "lifted", "rise", "hub_height"] {
             cx.row(ui, &format!("chassis.lift.{key}"));
         }
         cx.row(ui, "chassis.cornering");
         for side in Side::BOTH {
-            heading(ui, &format!("{} axle", side.word()));
+            heading(ui, side.axle());
             for key in keys {
                 // The spring base belongs to a beam axle.
                 if key != "spring_base" || cx.job.axle(side).kind == crate::job::AxleKind::Beam {
@@ -134,11 +137,16 @@ fn bends(ui: &mut Ui, cx: &mut Cx<'_>) {
 
 /// What the four corners ask for.
 fn balance(ui: &mut Ui, cx: &mut Cx<'_>) {
-    let paths = ["chassis.cross_wanted", "front.thread_pitch", "rear.thread_pitch"];
-    more(ui, cx, "Four corners: cross weight by collars or shims", &paths.map(String::from), false, |ui, cx| {
-        for path in paths {
-            if let Some((side, _)) = path.split_once(".thread") {
-                ui.label(if side == "front" { "Front axle" } else { "Rear axle" });
+    let rows = [
+        (None, "chassis.cross_wanted"),
+        (Some(Side::Front), "front.thread_pitch"),
+        (Some(Side::Rear), "rear.thread_pitch"),
+    ];
+    let paths = rows.map(|(_, path)| path.to_owned());
+    more(ui, cx, tr("Four corners: cross weight by collars or shims"), &paths, false, |ui, cx| {
+        for (side, path) in rows {
+            if let Some(side) = side {
+                ui.label(side.axle());
             }
             cx.row(ui, path);
         }
@@ -150,8 +158,8 @@ pub fn pictures(ui: &mut Ui, cx: &mut Cx<'_>) {
     let (answer, units) = (&cx.shown.answer, &cx.job.units);
     let nose_and_tail = whole::nose_and_tail(answer, units);
     if nose_and_tail.is_empty() {
-        ui.heading("Rear against front");
-        ui.label("Not known until both axles have an answer.");
+        ui.heading(tr("Rear against front"));
+        ui.label(tr("Not known until both axles have an answer."));
     }
     let blocks = |ui: &mut Ui, name: &str, blocks: &[Block]| {
         for (i, block) in blocks.iter().enumerate() {

@@ -9,7 +9,9 @@ use crate::gui::drawings;
 use crate::gui::field::{Cx, finding_line};
 use crate::gui::theme::UNIT;
 use crate::job::{AxleKind, Level, Side, Walk as _, paste};
+use crate::language::tr;
 use crate::report::{Block, loads as report_loads, sheet};
+use crate::say;
 use crate::units::Dim;
 
 /// The form.
@@ -22,48 +24,70 @@ pub fn form(ui: &mut Ui, cx: &mut Cx<'_>) {
         }
     }
     ui.horizontal(|ui| {
-        if cx.view.paste.is_none() && ui.button("Paste readings…").clicked() {
+        if cx.view.paste.is_none() && ui.button(tr("Paste readings…")).clicked() {
             cx.run(Command::Paste(PasteInto::Weighing));
         }
     });
     let has_parts = !cx.job.parts.is_empty();
-    more(ui, cx, "Parts out and in: what will it weigh?", &["parts[".to_owned()], has_parts, |ui, cx| {
+    more(ui, cx, tr("Parts out and in: what will it weigh?"), &["parts[".to_owned()], has_parts, |ui, cx| {
         loads::parts(ui, cx);
     });
     let was = !cx.job.before.loads.is_empty() || !cx.job.after.loads.is_empty();
     let paths = ["before.loads", "after.loads"].map(String::from);
-    more(ui, cx, "Aboard on the scales: fuel, people, tools to take out", &paths, was, |ui, cx| {
-        for (when, words) in [("before", "Aboard before the change"), ("after", "Aboard after the change")] {
+    more(ui, cx, tr("Aboard on the scales: fuel, people, tools to take out"), &paths, was, |ui, cx| {
+        for (when, words) in [("before", tr("Aboard before the change")), ("after", tr("Aboard after the change"))] {
             heading(ui, words);
             loads::aboard(ui, cx, when);
         }
     });
+    weighed_again(ui, cx);
+    heading(ui, tr("Vehicle"));
+    text_row(ui, tr("Vehicle"), &mut cx.job.vehicle.name);
+    text_row(ui, tr("What is being changed"), &mut cx.job.vehicle.change);
+    cx.row(ui, "vehicle.wheelbase");
+    heading(ui, tr("Unsprung mass, one corner"));
+    for side in Side::BOTH {
+        ui.horizontal(|ui| {
+            ui.label(format!("{}:", side.axle()));
+            let kind = &mut cx.job.axle_mut(side).kind;
+            ui.radio_value(kind, AxleKind::Independent, tr("independent"));
+            ui.radio_value(kind, AxleKind::Beam, tr("beam axle"));
+        });
+        cx.row(ui, &format!("{}.unsprung", side.key()));
+    }
+    axles_alone(ui, cx);
+}
+
+/// Readings beside the first ones.
+fn weighed_again(ui: &mut Ui, cx: &mut Cx<'_>) {
     let again = [&cx.job.before, &cx.job.after].iter().any(|w| !w.repeats.is_empty());
     let paths = ["before.repeats", "after.repeats", "before.pads", "after.pads"].map(String::from);
-    more(ui, cx, "Weighed again, or pads not level", &paths, again, |ui, cx| {
-        for (when, words) in [("before", "before the change"), ("after", "after the change")] {
-            heading(ui, &format!("The same weighing once more, {words}; the mean counts"));
+    more(ui, cx, tr("Weighed again, or pads not level"), &paths, again, |ui, cx| {
+        let headings = [
+            (
+                "before",
+                tr("The same weighing once more, before the change; the mean counts"),
+                tr("How much higher than level each pad stood, before the change"),
+            ),
+            (
+                "after",
+                tr("The same weighing once more, after the change; the mean counts"),
+                tr("How much higher than level each pad stood, after the change"),
+            ),
+        ];
+        for (when, repeated, pads) in headings {
+            heading(ui, repeated);
             rows::at(ui, cx, &format!("{when}.repeats"), "repeats", |_, _, _| {});
-            heading(ui, &format!("How much higher than level each pad stood, {words}"));
+            heading(ui, pads);
             for corner in ["lf", "rf", "lr", "rr"] {
                 cx.row(ui, &format!("{when}.pads.{corner}"));
             }
         }
     });
-    heading(ui, "Vehicle");
-    text_row(ui, "Vehicle", &mut cx.job.vehicle.name);
-    text_row(ui, "What is being changed", &mut cx.job.vehicle.change);
-    cx.row(ui, "vehicle.wheelbase");
-    heading(ui, "Unsprung mass, one corner");
-    for side in Side::BOTH {
-        ui.horizontal(|ui| {
-            ui.label(format!("{} axle:", side.word()));
-            let kind = &mut cx.job.axle_mut(side).kind;
-            ui.radio_value(kind, AxleKind::Independent, "independent");
-            ui.radio_value(kind, AxleKind::Beam, "beam axle");
-        });
-        cx.row(ui, &format!("{}.unsprung", side.key()));
-    }
+}
+
+/// Axles weighed whole, and what else is known of a weighing.
+fn axles_alone(ui: &mut Ui, cx: &mut Cx<'_>) {
     let inside: Vec<String> = [
         "before.front",
         "before.rear",
@@ -77,19 +101,19 @@ pub fn form(ui: &mut Ui, cx: &mut Cx<'_>) {
     .map(String::from)
     .to_vec();
     let axles_typed = inside[..4].iter().any(|p| cx.job.at_mut(p).is_some_and(|e| !e.text().trim().is_empty()));
-    more(ui, cx, "More: axle weights alone, what was aboard, track", &inside.clone(), axles_typed, |ui, cx| {
-        ui.label("Only if the corners were not weighed one by one:");
+    more(ui, cx, tr("More: axle weights alone, what was aboard, track"), &inside.clone(), axles_typed, |ui, cx| {
+        ui.label(tr("Only if the corners were not weighed one by one:"));
         for path in &inside[..4] {
-            let when = if path.starts_with("before") { "before the change" } else { "after the change" };
+            let when = if path.starts_with("before") { tr("before the change") } else { tr("after the change") };
             ui.label(RichText::new(when).small());
             cx.row(ui, path);
         }
-        text_row(ui, "Aboard before: fuel, people", &mut cx.job.before.aboard);
-        text_row(ui, "Aboard after: fuel, people", &mut cx.job.after.aboard);
-        text_row(ui, "Weighed before on", &mut cx.job.before.date);
-        text_row(ui, "Weighed after on", &mut cx.job.after.date);
-        for (path, side) in [(&inside[4], "Front"), (&inside[5], "Rear"), (&inside[6], "Front"), (&inside[7], "Rear")] {
-            ui.label(RichText::new(format!("{side} axle")).small());
+        text_row(ui, tr("Aboard before: fuel, people"), &mut cx.job.before.aboard);
+        text_row(ui, tr("Aboard after: fuel, people"), &mut cx.job.after.aboard);
+        text_row(ui, tr("Weighed before on"), &mut cx.job.before.date);
+        text_row(ui, tr("Weighed after on"), &mut cx.job.after.date);
+        for (path, side) in inside[4..].iter().zip(Side::BOTH.into_iter().cycle()) {
+            ui.label(RichText::new(side.axle()).small());
             cx.row(ui, path);
         }
     });
@@ -112,7 +136,7 @@ pub fn text_row(ui: &mut Ui, name: &str, text: &mut String) {
 /// The paste area: the text, how it is read, and where it should go.
 fn pasted(ui: &mut Ui, cx: &mut Cx<'_>) {
     let Some(pasting) = cx.view.paste.as_mut().filter(|p| p.into == PasteInto::Weighing) else { return };
-    let label = ui.label("Four lines in any order (LF 985), or two rows of two numbers, front row first:");
+    let label = ui.label(tr("Four lines in any order (LF 985), or two rows of two numbers, front row first:"));
     let edit = TextEdit::multiline(&mut pasting.text).id(Id::unique("paste")).desired_rows(4);
     let response = ui.add(edit.desired_width(f32::INFINITY)).labelled_by(label.id);
     if std::mem::take(&mut pasting.fresh) {
@@ -124,29 +148,34 @@ fn pasted(ui: &mut Ui, cx: &mut Cx<'_>) {
     match read {
         Ok(p) => {
             ready = true;
-            ui.label(format!(
-                "Read as: LF {}, RF {}, LR {}, RR {}.",
-                p.corners.lf, p.corners.rf, p.corners.lr, p.corners.rr
+            ui.label(say!(
+                "Read as: LF {lf}, RF {rf}, LR {lr}, RR {rr}.",
+                lf = p.corners.lf,
+                rf = p.corners.rf,
+                lr = p.corners.lr,
+                rr = p.corners.rr
             ));
             if !p.ignored.is_empty() {
-                ui.add(Label::new(RichText::new(format!("Left out: {}", p.ignored.join("; "))).small()).wrap());
+                ui.add(
+                    Label::new(RichText::new(say!("Left out: {lines}", lines = p.ignored.join("; "))).small()).wrap(),
+                );
             }
         }
         Err(_) if text.trim().is_empty() => {}
         Err(why) => {
-            finding_line(ui, Level::Error, &format!("Not read: {why}."), cx.dark);
+            finding_line(ui, Level::Error, &say!("Not read: {why}.", why), cx.dark);
         }
     }
     ui.horizontal(|ui| {
         ui.add_enabled_ui(ready, |ui| {
-            if ui.button("These are before").clicked() {
+            if ui.button(tr("These are before")).clicked() {
                 cx.run(Command::TakePasted { before: true });
             }
-            if ui.button("These are after").clicked() {
+            if ui.button(tr("These are after")).clicked() {
                 cx.run(Command::TakePasted { before: false });
             }
         });
-        if ui.button("Cancel").clicked() {
+        if ui.button(tr("Cancel")).clicked() {
             cx.run(Command::PasteNot);
         }
     });
@@ -156,9 +185,9 @@ fn pasted(ui: &mut Ui, cx: &mut Cx<'_>) {
 /// Totals and shares.
 pub fn pictures(ui: &mut Ui, cx: &mut Cx<'_>) {
     let report = sheet::weights(&cx.shown.answer, &cx.job.units);
-    ui.heading("What the scales say");
+    ui.heading(tr("What the scales say"));
     if report.is_empty() {
-        ui.label("No weights yet. Type them at the wheels, or paste them.");
+        ui.label(tr("No weights yet. Type them at the wheels, or paste them."));
     }
     for (i, block) in report.iter().filter(|b| !matches!(b, Block::Heading(_))).enumerate() {
         tables::any(ui, &format!("weights {i}"), block);

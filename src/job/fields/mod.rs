@@ -11,6 +11,8 @@ use std::collections::HashMap;
 use std::sync::LazyLock;
 
 use super::{Job, Side};
+use crate::language::{inside, tr};
+use crate::say;
 use crate::units::{Dim, UnitChoice, display};
 pub use table::FIELDS;
 
@@ -38,9 +40,9 @@ impl Possible {
     /// "must be above zero".
     pub fn phrase(self) -> &'static str {
         match self {
-            Possible::Any => "may be any number",
-            Possible::AboveZero => "must be above zero",
-            Possible::NotNegative => "must be zero or above",
+            Possible::Any => tr("may be any number"),
+            Possible::AboveZero => tr("must be above zero"),
+            Possible::NotNegative => tr("must be zero or above"),
         }
     }
 }
@@ -65,7 +67,7 @@ pub struct Field {
     /// Path within the axle, the weighing or the job, row numbers left out.
     pub key: &'static str,
     /// The name on screen and in messages.
-    pub label: &'static str,
+    label: &'static str,
     /// What it measures.
     pub dim: Dim,
     /// Which values are possible.
@@ -80,7 +82,7 @@ pub struct Field {
     /// The default is no guess: a handbook's value, or a gauge that is believed. It is as sure as a reading.
     pub firm: bool,
     /// How to measure it, where it counts.
-    pub help: &'static str,
+    help: &'static str,
 }
 
 impl Field {
@@ -119,11 +121,27 @@ impl Field {
         self
     }
 
+    /// The name on screen and in messages.
+    pub fn label(&self) -> &'static str {
+        tr(self.label)
+    }
+
+    /// How to measure it, where it counts.
+    pub fn help(&self) -> &'static str {
+        tr(self.help)
+    }
+
+    /// What a blank field means: a text as it could have been typed, and why.
+    pub fn when_blank(&self, job: &Job, side: Side) -> Option<(&'static str, &'static str)> {
+        let (text, reason) = (self.default?)(job, side);
+        Some((text, tr(reason)))
+    }
+
     /// "70 to 1,400 kg" in the units shown.
     pub fn usual_phrase(&self, units: &UnitChoice) -> Option<String> {
         let (low, high) = self.usual?;
         let number = |si| display::rounded_number(si, units.unit(self.dim));
-        Some(format!("{} to {}", number(low), display::rounded_si(high, self.dim, units)))
+        Some(say!("{low} to {high}", low = number(low), high = display::rounded_si(high, self.dim, units)))
     }
 }
 
@@ -211,29 +229,22 @@ pub fn full_label(path: &str) -> String {
     let scope = match place.scope {
         Scope::Job => None,
         Scope::Axle(side) => Some(side.word()),
-        Scope::Weighing(true) => Some("Before"),
-        Scope::Weighing(false) => Some("After"),
+        Scope::Weighing(true) => Some(tr("Before")),
+        Scope::Weighing(false) => Some(tr("After")),
     };
-    let mut row = match (place.rows, path.split('[').next()) {
-        ([Some(n), _], Some("parts")) => format!("Part {n}, "),
-        ([Some(n), None], Some("cases")) => format!("Load case {n}, "),
-        ([Some(n), Some(row)], _) => format!("Load case {n}, row {row}, "),
-        ([Some(n), _], _) => format!("row {n}, "),
-        _ => String::new(),
+    let row = match (place.rows, path.split('[').next()) {
+        ([Some(part), _], Some("parts")) => Some(say!("Part {part}", part)),
+        ([Some(case), None], Some("cases")) => Some(say!("Load case {case}", case)),
+        ([Some(case), Some(row)], _) => Some(say!("Load case {case}, row {row}", case, row)),
+        ([Some(row), _], _) => Some(say!("row {row}", row)),
+        _ => None,
     };
-    match scope {
-        Some(scope) => format!("{scope}, {row}{}", lower_first(field.label)),
-        None if row.is_empty() => field.label.to_owned(),
-        None => {
-            row += &lower_first(field.label);
-            row
-        }
+    match (scope, row) {
+        (None, None) => field.label().to_owned(),
+        (Some(scope), Some(row)) => format!("{scope}, {row}, {}", inside(field.label())),
+        (Some(scope), None) => format!("{scope}, {}", inside(field.label())),
+        (None, Some(row)) => format!("{row}, {}", inside(field.label())),
     }
-}
-
-fn lower_first(text: &str) -> String {
-    let mut chars = text.chars();
-    chars.next().map(|c| c.to_lowercase().chain(chars).collect()).unwrap_or_default()
 }
 
 /// The table as Markdown, for the description of the file format.
@@ -243,19 +254,16 @@ pub fn markdown() -> String {
         "| field | meaning | kind | possible | usual | ± unless stated | when blank |\n|---|---|---|---|---|---|---|\n",
     );
     for f in FIELDS {
-        let when_blank = match f.default {
-            Some(default) => {
-                let (text, reason) = default(&job, Side::Front);
-                format!("{text} ({reason})")
-            }
+        let when_blank = match f.when_blank(&job, Side::Front) {
+            Some((text, reason)) => format!("{text} ({reason})"),
             None => "not known".to_owned(),
         };
         let usual = f.usual_phrase(&job.units).unwrap_or_default();
         out += &format!(
             "| `{}` | **{}.** {} | {} | {} | {usual} | {} | {when_blank} |\n",
             f.key,
-            f.label,
-            f.help,
+            f.label(),
+            f.help(),
             f.dim.noun(),
             f.possible.phrase(),
             f.reading.map(reading_words).unwrap_or_default()

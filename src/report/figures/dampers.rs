@@ -1,6 +1,8 @@
 //! Results about dampers: the one that is needed, the old one, one that is thought of.
 
-use super::{AT_WHEEL, OfAxle, Out, Row, Substitution, like, row, si};
+use super::{AT_WHEEL, OfAxle, Out, Row, Substitution, like, row, si, then};
+use crate::language::tr;
+use crate::say;
 use crate::solve::answer::{AxleAnswer, Damping, ForceAtSpeed, OfferedDamper, OldDamper};
 use crate::units::{Dim, Quantity};
 
@@ -270,19 +272,19 @@ static OFFERED: &[Row<OfferedDamper>] = &[
 
 /// All figures about the dampers of one axle.
 pub(super) fn add(out: &mut Out, of: OfAxle<'_>) {
-    out.part("old_damper", "old damper, ", OLD, of, |a| a.old_damper.as_ref());
+    out.part("old_damper", &then(tr("old damper")), OLD, of, |a| a.old_damper.as_ref());
     if of.axle.old_damper.is_some() {
-        out.part("old_damper", "old damper, ", ON_NEW, of, |a| Some(a));
+        out.part("old_damper", &then(tr("old damper")), ON_NEW, of, |a| Some(a));
     }
-    out.part("new_damper", "damper thought of, ", OFFERED, of, |a| a.offered_damper.as_ref());
+    out.part("new_damper", &then(tr("damper thought of")), OFFERED, of, |a| a.offered_damper.as_ref());
     needed(out, of);
 }
 
 fn needed(out: &mut Out, of: OfAxle<'_>) {
     let convention = "on springs, mean of bump and rebound";
-    let ratio = like("damping.ratio", "wanted damping ratio", Dim::Ratio, convention, "as named", "PRACTICE");
+    let ratio = like("damping.ratio", tr("wanted damping ratio"), Dim::Ratio, convention, "as named", "PRACTICE");
     out.band(ratio, of, |a| Some(a.damping.as_ref()?.ratio));
-    let wheel = like("damping.at_wheel", "damping rate", Dim::DampingRate, AT_WHEEL, "c_w = 2 ζ √(k_w m_s)", "GIL");
+    let wheel = like("damping.at_wheel", tr("damping rate"), Dim::DampingRate, AT_WHEEL, "c_w = 2 ζ √(k_w m_s)", "GIL");
     let damping = of.axle.damping.as_ref();
     let new = of.axle.standing.new.as_ref();
     out.band_with(
@@ -297,7 +299,7 @@ fn needed(out: &mut Out, of: OfAxle<'_>) {
             ]
         },
     );
-    let name = "damper rate, mean of bump and rebound";
+    let name = tr("damper rate, mean of bump and rebound");
     let damper = like("damping.at_damper", name, Dim::DampingRate, "at the damper", "c_d = c_w / r_d²", "GIL");
     out.band_with(
         damper,
@@ -319,7 +321,9 @@ fn needed(out: &mut Out, of: OfAxle<'_>) {
     let bent: Forces = |d| d.two_slope_forces.as_ref();
     let convention = "at the damper, two-slope curve of equal work at the peak speed";
     let formula = "F = c_low v, beyond the knee c_low (v_knee + s (v − v_knee))";
-    forces(out, of, ["two_slope.", "two-slope curve, "], [convention, formula, "DERIVED"], bent, |_, _| Vec::new());
+    forces(out, of, ["two_slope.", &then(tr("two-slope curve"))], [convention, formula, "DERIVED"], bent, |_, _| {
+        Vec::new()
+    });
 }
 
 type Forces = fn(&Damping) -> Option<&[ForceAtSpeed; 5]>;
@@ -335,16 +339,16 @@ fn forces(
 ) {
     let Some(found) = of.axle.damping.as_ref().and_then(part) else { return };
     for (i, force) in found.iter().enumerate() {
-        let speed = format!("{:.2}", force.speed.si());
-        let named = |direction: &str| {
-            let key = format!("damping.{prefix}{direction}_force.{speed}");
-            let name = format!("{words}{direction} force at {speed} m/s");
-            like(&key, &name, Dim::Force, convention, formula, source)
-        };
         let v = force.speed.si();
+        let named = |direction: &str, name: String| {
+            let key = format!("damping.{prefix}{direction}_force.{v:.2}");
+            like(&key, format!("{words}{name}"), Dim::Force, convention, formula, source)
+        };
         let bump = |a: &AxleAnswer| Some(part(a.damping.as_ref()?)?[i].bump);
-        out.band_with(named("bump"), of, bump, |end| with(end.of(&force.bump), v));
+        let name = say!("bump force at {speed:.2} m/s", speed = v);
+        out.band_with(named("bump", name), of, bump, |end| with(end.of(&force.bump), v));
         let rebound = |a: &AxleAnswer| Some(part(a.damping.as_ref()?)?[i].rebound);
-        out.band_with(named("rebound"), of, rebound, |end| with(end.of(&force.rebound), v));
+        let name = say!("rebound force at {speed:.2} m/s", speed = v);
+        out.band_with(named("rebound", name), of, rebound, |end| with(end.of(&force.rebound), v));
     }
 }

@@ -1,7 +1,9 @@
 //! Figures of the ledger, of load cases and ratings.
 
-use super::{Out, Row, like, row};
+use super::{CORNERS, Out, Row, like, row};
 use crate::job::Side;
+use crate::language::tr;
+use crate::say;
 use crate::solve::answer::{Answer, CaseAnswer, CaseStanding, Ledger, Measured, RatedPart, State, Told};
 use crate::units::{Dim, Quantity};
 
@@ -77,10 +79,10 @@ pub(super) fn add(out: &mut Out, answer: &Answer) {
     if let Some(found) = &answer.ledger {
         ledger(out, found);
         if let Some(corners) = &answer.whole.ledger {
-            told(out, &corners.told, [("lf", "LF"), ("rf", "RF"), ("lr", "LR"), ("rr", "RR")]);
+            told(out, &corners.told, CORNERS.map(|(key, words)| (key, tr(words))));
             let right = like(
                 "ledger.missing.y",
-                "ledger: how far right it would sit",
+                tr("ledger: how far right it would sit"),
                 Dim::Length,
                 "of the centreline, + right",
                 "Σ(right − left) t/2 / missing mass",
@@ -96,12 +98,15 @@ pub(super) fn add(out: &mut Out, answer: &Answer) {
 
 /// The weights that springs are sized on, where they are not simply those of the scales.
 fn compared(out: &mut Out, answer: &Answer) {
-    for (when, word) in ["before", "after"].into_iter().enumerate() {
+    for (when, key) in ["before", "after"].into_iter().enumerate() {
         for side in Side::BOTH {
-            let axle = side.key();
+            let name = match when {
+                0 => say!("{side} axle before, as compared", side = side.word_inside()),
+                _ => say!("{side} axle after, as compared", side = side.word_inside()),
+            };
             let like = like(
-                &format!("compared.{word}.{axle}"),
-                &format!("{axle} axle {word}, as compared"),
+                &format!("compared.{key}.{}", side.key()),
+                name,
                 Dim::Mass,
                 "at equal load; reckoned by the ledger where not weighed",
                 "reading − aboard + load case",
@@ -116,20 +121,20 @@ fn told<const N: usize>(out: &mut Out, told: &Told<N>, places: [(&str, &str); N]
     let whole: [(&str, &str, &'static str, Option<[Measured; N]>); 5] = [
         (
             "change",
-            "change by the parts",
+            tr("change by the parts"),
             "Σm(1 − x/L), Σm x/L; across by roll stiffness to the ground",
             Some(told.change),
         ),
-        ("foretold", "foretold after", "weighed before + change", told.foretold),
-        ("kept", "foretold before the weigh-in", "kept when the weigh-in after was typed", told.kept),
-        ("reconstructed", "reckoned before", "weighed after − change", told.reconstructed),
-        ("residual", "scales less ledger", "after − before − change", told.residual),
+        ("foretold", tr("foretold after"), "weighed before + change", told.foretold),
+        ("kept", tr("foretold before the weigh-in"), "kept when the weigh-in after was typed", told.kept),
+        ("reconstructed", tr("reckoned before"), "weighed after − change", told.reconstructed),
+        ("residual", tr("scales less ledger"), "after − before − change", told.residual),
     ];
     for (key, name, formula, found) in whole {
         for (i, (place, words)) in places.into_iter().enumerate() {
             let like = like(
                 &format!("ledger.{key}.{place}"),
-                &format!("ledger: {words}, {name}"),
+                say!("ledger: {place}, {mass}", place = words, mass = name),
                 Dim::Mass,
                 "+ heavier; what was aboard is taken out",
                 formula,
@@ -141,10 +146,10 @@ fn told<const N: usize>(out: &mut Out, told: &Told<N>, places: [(&str, &str); N]
 }
 
 fn ledger(out: &mut Out, ledger: &Ledger) {
-    told(out, &ledger.axles, [("front", "front axle"), ("rear", "rear axle")]);
+    told(out, &ledger.axles, [("front", tr("front axle")), ("rear", tr("rear axle"))]);
     let missing = like(
         "ledger.missing.mass",
-        "ledger: mass missing",
+        tr("ledger: mass missing"),
         Dim::Mass,
         "+ missing in the ledger",
         "r_F + r_R",
@@ -153,7 +158,7 @@ fn ledger(out: &mut Out, ledger: &Ledger) {
     out.put(missing, ledger.missing.map(|m| m.0.si()), None);
     let place = like(
         "ledger.missing.x",
-        "ledger: where it would sit",
+        tr("ledger: where it would sit"),
         Dim::Length,
         "behind the front axle",
         "L r_R/(r_F + r_R)",
@@ -166,10 +171,11 @@ fn one_case(out: &mut Out, answer: &Answer, n: usize) {
     let case = &answer.cases[n];
     let prefix = case.index.map_or("as_weighed".to_owned(), |i| format!("cases[{i}]"));
     let words = &case.name;
-    for (i, axle) in ["front", "rear"].into_iter().enumerate() {
+    for side in Side::BOTH {
+        let (i, axle) = (side as usize, side.key());
         let scales = like(
             &format!("{prefix}.{axle}.on_scales"),
-            &format!("{words}: {axle} axle"),
+            say!("{case}: {side} axle", case = words, side = side.word_inside()),
             Dim::Mass,
             "as scales would show it, a load on the hitch included",
             "bare + loads",
@@ -178,7 +184,7 @@ fn one_case(out: &mut Out, answer: &Answer, n: usize) {
         out.told(scales, answer, |v| v.cases.get(n)?.on_scales[i].map(Quantity::si));
         for state in [State::OldSprings, State::NewSprings] {
             let key = format!("{prefix}.{axle}.{}", state.key());
-            let words = format!("{words}: {axle} {}, ", state.words());
+            let words = format!("{words}: {} {}, ", side.word_inside(), state.words());
             out.of_vehicle(&key, &words, &STANDING, answer, |v| v.cases.get(n)?.standing[i].of(state).as_ref());
         }
     }
@@ -186,21 +192,21 @@ fn one_case(out: &mut Out, answer: &Answer, n: usize) {
         let like = |key: &str, name: &str, dim: Dim, convention: &'static str, formula| {
             let key = format!("{prefix}.{key}.{}", state.key());
             let name = format!("{words}: {name}, {}", state.words());
-            like(&key, &name, dim, convention, formula, "DERIVED")
+            like(&key, name, dim, convention, formula, "DERIVED")
         };
-        let ratio = like("rear_over_front", "rear ÷ front frequency", Dim::Ratio, "both on springs", "f_R/f_F");
+        let ratio = like("rear_over_front", tr("rear ÷ front frequency"), Dim::Ratio, "both on springs", "f_R/f_F");
         out.told(ratio, answer, |v| v.cases.get(n)?.rear_over_front.of(state).map(Quantity::si));
         let against = "against as weighed on the same springs, tyres included";
-        let angle = like("nose_up", "nose up", Dim::Angle, against, "atan((h_F − h_R)/L)");
+        let angle = like("nose_up", tr("nose up"), Dim::Angle, against, "atan((h_F − h_R)/L)");
         out.told(angle, answer, |v| v.cases.get(n)?.nose_up.of(state).map(Quantity::si));
-        let beam = like("beam", "lamps' beam", Dim::Length, "at the chosen distance, + up", "D tan(nose up)");
+        let beam = like("beam", tr("lamps' beam"), Dim::Length, "at the chosen distance, + up", "D tan(nose up)");
         out.told(beam, answer, |v| v.cases.get(n)?.beam.of(state).map(Quantity::si));
     }
     for rated in &case.rated {
         let key = rated.part.field().replace('.', "_");
         let mut like = like(
             &format!("{prefix}.rated.{key}"),
-            &format!("{words}: {} over what it may carry", rated.part.words()),
+            say!("{case}: {part} over what it may carry", case = words, part = rated.part.words()),
             Dim::Ratio,
             "of one axle, tyre or wheel, or of the vehicle",
             "load / rating",

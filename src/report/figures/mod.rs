@@ -17,6 +17,8 @@ mod standing;
 mod whole;
 
 use crate::job::Side;
+use crate::language::tr;
+use crate::say;
 use crate::solve::answer::{Answer, AxleAnswer, Band, Checked, OfVehicle, PerState, State};
 use crate::units::{Dim, Quantity};
 
@@ -86,6 +88,8 @@ fn none<T: ?Sized>(_: &T) -> Vec<Substitution> {
     Vec::new()
 }
 
+/// The corners: key and short name.
+const CORNERS: [(&str, &str); 4] = [("lf", "LF"), ("rf", "RF"), ("lr", "LR"), ("rr", "RR")];
 const CORNER: &str = "per corner, mean of the two sides";
 const AT_WHEEL: &str = "at the wheel, per corner, mean of the two sides";
 
@@ -152,11 +156,11 @@ impl Out {
             let si = (row.value)(of);
             self.figures.push(Figure {
                 key: format!("{prefix}.{}", row.key),
-                name: format!("{words}{}", row.name),
+                name: format!("{words}{}", tr(row.name)),
                 si,
                 u_si: si.and_then(|_| u_si(row)),
                 dim: row.dim,
-                convention: row.convention,
+                convention: tr(row.convention),
                 formula: row.formula,
                 with: (row.with)(of),
                 source: row.source,
@@ -224,9 +228,9 @@ enum End {
 impl End {
     fn key_and_words(self) -> (&'static str, &'static str) {
         match self {
-            End::Low => ("low", "lowest"),
-            End::Aim => ("aim", "aimed at"),
-            End::High => ("high", "highest"),
+            End::Low => ("low", tr("lowest")),
+            End::Aim => ("aim", tr("aimed at")),
+            End::High => ("high", tr("highest")),
         }
     }
 
@@ -245,39 +249,45 @@ impl OfAxle<'_> {
     }
 
     fn words(&self) -> String {
-        format!("{}: ", self.key())
+        format!("{}: ", self.axle.side.word_inside())
     }
 }
 
+/// Words that a name begins with, before the rest of it.
+fn then(words: &str) -> String {
+    format!("{words}, ")
+}
+
+/// What is put down of one result: its name as said already, its convention to be said.
 fn like(
     key: &str,
-    name: &str,
+    name: impl Into<String>,
     dim: Dim,
     convention: &'static str,
     formula: &'static str,
     source: &'static str,
 ) -> Figure {
-    let (key, name) = (key.to_owned(), name.to_owned());
-    Figure { key, name, si: None, u_si: None, dim, convention, formula, with: Vec::new(), source }
+    let (key, name) = (key.to_owned(), name.into());
+    Figure { key, name, si: None, u_si: None, dim, convention: tr(convention), formula, with: Vec::new(), source }
 }
 
 /// Every figure of an answer, in the order of the work.
 pub fn figures(answer: &Answer) -> Vec<Figure> {
     let mut out = Out { figures: Vec::with_capacity(384) };
-    out.of_vehicle("before", "before, ", axle::WEIGHED, answer, |v| Some(v.before));
-    out.of_vehicle("after", "after, ", axle::WEIGHED, answer, |v| Some(v.after));
+    out.of_vehicle("before", &then(tr("before")), axle::WEIGHED, answer, |v| Some(v.before));
+    out.of_vehicle("after", &then(tr("after")), axle::WEIGHED, answer, |v| Some(v.after));
     for side in Side::BOTH {
         one_axle(&mut out, OfAxle { axle: answer.axle(side), checked: answer.checked(side) });
     }
     out.per_state(
-        &like("whole.rear_over_front", "rear ÷ front frequency", Dim::Ratio, "both on springs", "f_R / f_F", "GIL"),
+        &like("whole.rear_over_front", tr("rear ÷ front frequency"), Dim::Ratio, "both on springs", "f_R / f_F", "GIL"),
         answer,
         |v| *v.rear_over_front,
     );
     out.per_state(
         &like(
             "whole.flat_ride_speed",
-            "flat-ride speed",
+            tr("flat-ride speed"),
             Dim::Velocity,
             "n = 1, on springs; none when the rear is not quicker than the front",
             "v = L / (n (1/f_F − 1/f_R))",
@@ -296,19 +306,19 @@ pub fn figures(answer: &Answer) -> Vec<Figure> {
 
 fn one_axle(out: &mut Out, of: OfAxle<'_>) {
     out.part("", "", axle::AXLE, of, |a| Some(a));
-    out.part("before", "before, ", standing::STANDING, of, |a| a.standing.before.as_ref());
-    out.part("old_springs", "on the old springs, ", standing::STANDING, of, |a| a.standing.old.as_ref());
-    out.part("new_springs", "on the new springs, ", standing::STANDING, of, |a| a.standing.new.as_ref());
-    out.part("old_spring", "old spring, ", springs::OLD_SPRING, of, |a| Some(&a.old_spring));
-    out.part("old_spring.coil", "old coil, ", coils::COIL, of, |a| a.old_spring.coil.as_ref());
+    out.part("before", &then(State::Before.words()), standing::STANDING, of, |a| a.standing.before.as_ref());
+    out.part("old_springs", &then(State::OldSprings.words()), standing::STANDING, of, |a| a.standing.old.as_ref());
+    out.part("new_springs", &then(State::NewSprings.words()), standing::STANDING, of, |a| a.standing.new.as_ref());
+    out.part("old_spring", &then(tr("old spring")), springs::OLD_SPRING, of, |a| Some(&a.old_spring));
+    out.part("old_spring.coil", &then(tr("old coil")), coils::COIL, of, |a| a.old_spring.coil.as_ref());
     out.part("bar", "", springs::BAR, of, |a| a.old_spring.bar.as_ref());
     out.part("old_spring.leaf", "", springs::LEAF, of, |a| a.old_spring.leaf.as_ref());
     out.part("old_spring.crossover", "", springs::CROSSOVER, of, |a| a.old_spring.crossover.as_ref());
     out.part("cut", "", springs::CUT, of, |a| a.old_spring.cut.as_ref());
     routes(out, of);
     sized::size(out, of);
-    out.part("offered", "coil on offer, ", coils::COIL, of, |a| a.offered.as_ref());
-    out.part("wound", "spring to be wound: ", coils::WOUND, of, |a| a.wound.as_ref());
+    out.part("offered", &then(tr("coil on offer")), coils::COIL, of, |a| a.offered.as_ref());
+    out.part("wound", &format!("{}: ", tr("spring to be wound")), coils::WOUND, of, |a| a.wound.as_ref());
     out.part("levelled", "", springs::LEVELLED, of, |a| a.levelled.as_ref());
     dampers::add(out, of);
 }
@@ -318,25 +328,25 @@ fn routes(out: &mut Out, of: OfAxle<'_>) {
     let routes = &of.checked.routes;
     let convention = "at the wheel, at the reference height";
     for route in &routes.list {
-        let (key, name) = (route.kind.key(), route.kind.words());
-        let like = like(key, name, Dim::SpringRate, convention, route.kind.formula(), "DERIVED");
+        let key = route.kind.key();
+        let name = say!("wheel rate by {route}", route = route.kind.words());
+        let like = like(key, of.words() + &name, Dim::SpringRate, convention, route.kind.formula(), "DERIVED");
         out.figures.push(Figure {
             key: format!("{}.routes.{key}", of.key()),
-            name: format!("{}wheel rate by {name}", of.words()),
             si: Some(route.wheel_rate.value),
             u_si: Some(route.wheel_rate.u),
             ..like
         });
     }
     if let Some(fused) = routes.fused {
+        let name = of.words() + tr("wheel rate, all routes weighted together");
         let formula = "k = Σ k_i u_i⁻² / Σ u_i⁻²";
         let convention = "at the wheel; the routes taken as independent";
         out.figures.push(Figure {
             key: format!("{}.routes.fused", of.key()),
-            name: format!("{}wheel rate, all routes weighted together", of.words()),
             si: Some(fused.value),
             u_si: Some(fused.u),
-            ..like("fused", "", Dim::SpringRate, convention, formula, "GUM")
+            ..like("fused", name, Dim::SpringRate, convention, formula, "GUM")
         });
     }
 }

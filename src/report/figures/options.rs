@@ -2,6 +2,7 @@
 
 use super::{Out, Row, like, row};
 use crate::job::Side;
+use crate::say;
 use crate::solve::answer::{Answer, OfVehicle, OptionStanding};
 use crate::units::{Dim, Quantity};
 
@@ -43,7 +44,7 @@ pub(super) fn add(out: &mut Out, answer: &Answer) {
             let (key, words) = (remedy.kind.key(), remedy.kind.words());
             let price = like(
                 &format!("{}.remedies.{key}.price", side.key()),
-                &format!("{}, {words}: price", side.key()),
+                say!("{side}, {remedy}: price", side = side.word_inside(), remedy = words),
                 Dim::Ratio,
                 "parts and work for the axle, in the shop's currency",
                 "Σ prices",
@@ -53,7 +54,7 @@ pub(super) fn add(out: &mut Out, answer: &Answer) {
             for (n, case) in answer.cases.iter().enumerate() {
                 let prefix = case.index.map_or("as_weighed".to_owned(), |i| format!("cases[{i}]"));
                 let prefix = format!("{}.remedies.{key}.{prefix}", side.key());
-                let words = format!("{}, {words}, {}: ", side.key(), case.name);
+                let words = format!("{}, {words}, {}: ", side.word_inside(), case.name);
                 out.of_vehicle(&prefix, &words, &STANDING, answer, |v| v.remedies[axle].get(i)?.cases.get(n)?.as_ref());
                 let on_road = |v: &OfVehicle<'_>| v.remedies[axle].get(i)?.cases.get(n)?.as_ref()?.road;
                 super::road::add_one(out, &format!("{prefix}.road"), &words, answer, on_road);

@@ -1,26 +1,26 @@
 //! Figures of the springs as fitted: foretold, found, and the difference.
 
-use super::{Out, like};
+use super::{CORNERS, Out, like};
+use crate::language::tr;
 use crate::solve::answer::{Again, Answer};
 use crate::units::{Dim, Quantity};
 
-const PLACES: [(&str, &str); 4] = [("lf", "LF"), ("rf", "RF"), ("lr", "LR"), ("rr", "RR")];
 const AXLES: [(&str, &str); 2] = [("front", "front axle"), ("rear", "rear axle")];
 
 /// All of them.
 pub(super) fn add(out: &mut Out, answer: &Answer) {
     let found = &answer.reweigh;
-    for ((key, words), weight) in PLACES.iter().zip(&found.corners).chain(AXLES.iter().zip(&found.axles)) {
+    for ((key, words), weight) in CORNERS.into_iter().zip(&found.corners).chain(AXLES.into_iter().zip(&found.axles)) {
         let formula = if weight.foretold.is_some() && found.cross_set && key.len() == 2 {
             "through the two-axle roll solve"
         } else {
             "as weighed after"
         };
-        one(out, &format!("weight.{key}"), words, Dim::Mass, ["scale reading", formula], weight);
+        one(out, &format!("weight.{key}"), tr(words), Dim::Mass, ["scale reading", formula], weight);
     }
-    for ((key, words), arch) in PLACES.iter().zip(&found.arch) {
+    for ((key, words), arch) in CORNERS.into_iter().zip(&found.arch) {
         let convention = "hub centre to wheel arch, settled, with what stood on the scales";
-        one(out, &format!("arch.{key}"), words, Dim::Length, [convention, "arch before + z_before − z"], arch);
+        one(out, &format!("arch.{key}"), tr(words), Dim::Length, [convention, "arch before + z_before − z"], arch);
     }
 }
 
@@ -33,13 +33,13 @@ fn one<Q: Quantity>(
     again: &Again<Q>,
 ) {
     let said = |part: &str, name: &str, formula: &'static str| {
-        like(&format!("fitted.{key}.{part}"), &format!("{words}, {name}"), dim, convention, formula, "DERIVED")
+        like(&format!("fitted.{key}.{part}"), format!("{words}, {name}"), dim, convention, formula, "DERIVED")
     };
     let si = |q: Option<Q>| q.map(Quantity::si);
-    out.put(said("foretold", "foretold as fitted", formula), si(again.foretold), None);
-    out.put(said("found", "found as fitted", "as read"), si(again.found), None);
-    let mut difference = said("difference", "found less foretold", "found − foretold");
+    out.put(said("foretold", tr("foretold as fitted"), formula), si(again.foretold), None);
+    out.put(said("found", tr("found as fitted"), "as read"), si(again.found), None);
+    let mut difference = said("difference", tr("found less foretold"), "found − foretold");
     difference.with = vec![("found", si(again.found), dim), ("foretold", si(again.foretold), dim)];
     out.put(difference, si(again.difference()), None);
-    out.put(said("within", "may be off by", "the shop's limit"), si(again.within), None);
+    out.put(said("within", tr("may be off by"), "the shop's limit"), si(again.within), None);
 }

@@ -90,7 +90,7 @@ pub(super) fn add(out: &mut Out, answer: &Answer) {
     for side in Side::BOTH {
         for state in State::ALL {
             let prefix = format!("{}.{}.road", side.key(), state.key());
-            let words = format!("{}, {}: ", side.key(), state.words());
+            let words = format!("{}, {}: ", side.word_inside(), state.words());
             add_one(out, &prefix, &words, answer, |v| v.whole.road.of(state)[side as usize]);
         }
     }

@@ -2,15 +2,17 @@
 
 use super::{AT_WHEEL, End, OfAxle, Out, Substitution, fitted, like, si, springs};
 use crate::job::SpringKind;
+use crate::language::tr;
 use crate::solve::answer::AxleAnswer;
 use crate::units::{Dim, Quantity};
 
 pub(super) fn size(out: &mut Out, of: OfAxle<'_>) {
     let practice = "as named, or as before";
     let frequency =
-        like("sizing.frequency", "wanted ride frequency", Dim::Frequency, "on springs", practice, "PRACTICE");
+        like("sizing.frequency", tr("wanted ride frequency"), Dim::Frequency, "on springs", practice, "PRACTICE");
     out.band(frequency, of, |a| Some(a.sizing.as_ref()?.frequency));
-    let wheel = like("sizing.wheel_rate", "wheel rate for it", Dim::SpringRate, AT_WHEEL, "k_w = m_s (2π f)²", "GIL");
+    let wheel =
+        like("sizing.wheel_rate", tr("wheel rate for it"), Dim::SpringRate, AT_WHEEL, "k_w = m_s (2π f)²", "GIL");
     let sizing = of.axle.sizing.as_ref();
     let sprung = si(of.axle.sprung_after);
     out.band_with(
@@ -21,11 +23,12 @@ pub(super) fn size(out: &mut Out, of: OfAxle<'_>) {
     );
     let formula = "k_s = (k_w − k_rest (rubber, gas, bag, stop) − F_s r′) / r²";
     let along = "along the spring; of a bar, upright at the arm's end";
-    let spring = like("sizing.spring_rate", "spring rate for it", Dim::SpringRate, along, formula, "DERIVED");
+    let spring = like("sizing.spring_rate", tr("spring rate for it"), Dim::SpringRate, along, formula, "DERIVED");
     out.band_with(spring, of, |a| Some(a.sizing.as_ref()?.spring_rate), |end| for_rate(of.axle, end));
     out.part("sizing", "", fitted::SIZING, of, |a| a.sizing.as_ref());
     let formula = "d = (32 l k_θ / (π G) + d_i⁴)^¼";
-    let bar = like("sizing.bar.diameter", "bar diameter for it", Dim::Length, "between the splines", formula, "SHI");
+    let bar =
+        like("sizing.bar.diameter", tr("bar diameter for it"), Dim::Length, "between the splines", formula, "SHI");
     out.band(bar, of, |a| Some(a.sizing.as_ref()?.bar?.diameter));
     out.part("sizing.bar", "", springs::BAR_CHOICE, of, |a| a.sizing.as_ref()?.bar.as_ref());
 }

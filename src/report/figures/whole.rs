@@ -1,20 +1,22 @@
 //! Figures of the whole vehicle: centre of gravity, pitch, braking, roll, four corners.
 
-use super::{Figure, Out, like};
+use super::{CORNERS, Figure, Out, like};
 use crate::job::Side;
+use crate::language::tr;
+use crate::say;
 use crate::solve::answer::{Answer, Corners, Mode, Roll, State, Whole};
 use crate::units::{Dim, G_M_PER_S2, Mass, Quantity};
 
 /// What is put down of one result.
 fn said(
     key: impl AsRef<str>,
-    name: impl AsRef<str>,
+    name: impl Into<String>,
     dim: Dim,
     convention: &'static str,
     formula: &'static str,
     source: &'static str,
 ) -> Figure {
-    like(&format!("whole.{}", key.as_ref()), name.as_ref(), dim, convention, formula, source)
+    like(&format!("whole.{}", key.as_ref()), name, dim, convention, formula, source)
 }
 
 /// All of them.
@@ -28,20 +30,20 @@ pub(super) fn add(out: &mut Out, answer: &Answer) {
         }
     }
     if whole.other_bars.is_some() {
-        roll(out, "roll.other_bars", "with the other bars", answer, |w| w.other_bars);
+        roll(out, "roll.other_bars", tr("with the other bars"), answer, |w| w.other_bars);
     }
     corners(out, answer);
 }
 
 fn centre(out: &mut Out, answer: &Answer) {
     let Some(found) = &answer.whole.centre else { return };
-    let name = "centre of gravity, behind the front axle";
+    let name = tr("centre of gravity, behind the front axle");
     out.told(
         said("centre.behind_front", name, Dim::Length, "of the whole vehicle, after", "L · rear/total", "DERIVED"),
         answer,
         |v| Some(v.whole.centre?.behind_front.si()),
     );
-    let name = "centre of gravity, right of the centreline";
+    let name = tr("centre of gravity, right of the centreline");
     out.told(
         said(
             "centre.right",
@@ -56,7 +58,7 @@ fn centre(out: &mut Out, answer: &Answer) {
     );
     let s = said(
         "centre.height",
-        "centre of gravity, above the ground",
+        tr("centre of gravity, above the ground"),
         Dim::Length,
         "of the whole vehicle",
         "h = r + ΔF L/(m tan θ), or as typed",
@@ -72,7 +74,7 @@ fn pitch(out: &mut Out, answer: &Answer, state: State) {
         out.told(
             said(
                 format!("pitch.{key}.a"),
-                format!("{words}: front axle to sprung centre of gravity"),
+                format!("{words}: {}", tr("front axle to sprung centre of gravity")),
                 Dim::Length,
                 place,
                 "a = L m_R/m",
@@ -84,7 +86,7 @@ fn pitch(out: &mut Out, answer: &Answer, state: State) {
         out.told(
             said(
                 format!("pitch.{key}.radius"),
-                format!("{words}: radius of gyration in pitch"),
+                format!("{words}: {}", tr("radius of gyration in pitch")),
                 Dim::Length,
                 place,
                 "κ² = a b unless measured",
@@ -93,8 +95,11 @@ fn pitch(out: &mut Out, answer: &Answer, state: State) {
             answer,
             |v| Some((*v.whole.pitch.of(state))?.radius.si()),
         );
-        for (i, name) in ["slower", "quicker"].into_iter().enumerate() {
-            one_mode(out, [key, words, name], answer, |w| Some((*w.pitch.of(state))?.modes[i]));
+        let swings = [("slower", tr("slower swing of the body")), ("quicker", tr("quicker swing of the body"))];
+        for (i, (mode, name)) in swings.into_iter().enumerate() {
+            one_mode(out, [&format!("pitch.{key}.{mode}"), words, name], answer, |w| {
+                Some((*w.pitch.of(state))?.modes[i])
+            });
         }
     }
     let ground = |side: Side| answer.axle(side).standing.of(state).as_ref()?.height_change_at_ground.map(Quantity::si);
@@ -106,7 +111,7 @@ fn pitch(out: &mut Out, answer: &Answer, state: State) {
         ],
         ..said(
             format!("nose_up.{key}"),
-            format!("nose up, {words}"),
+            say!("nose up, {state}", state = words),
             Dim::Angle,
             "against before, at the ground, tyres included",
             "atan((h_F − h_R)/L)",
@@ -117,7 +122,7 @@ fn pitch(out: &mut Out, answer: &Answer, state: State) {
     out.told(
         said(
             format!("beam.{key}"),
-            format!("lamps' beam, {words}"),
+            say!("lamps' beam, {state}", state = words),
             Dim::Length,
             "against before, at the chosen distance, + up",
             "D tan(nose up)",
@@ -129,7 +134,7 @@ fn pitch(out: &mut Out, answer: &Answer, state: State) {
     out.told(
         said(
             format!("dive.{key}.front"),
-            format!("front dives under braking, {words}"),
+            say!("front dives under braking, {state}", state = words),
             Dim::Length,
             "wheel travel under the braking looked at",
             "m a_x h/(2 L) (1 − anti-dive)/k_w",
@@ -141,7 +146,7 @@ fn pitch(out: &mut Out, answer: &Answer, state: State) {
     out.told(
         said(
             format!("dive.{key}.room_left"),
-            format!("bump room left then, {words}"),
+            say!("bump room left then, {state}", state = words),
             Dim::Length,
             "wheel travel to the stop",
             "room − dive",
@@ -156,8 +161,8 @@ fn one_mode(out: &mut Out, [key, words, name]: [&str; 3], answer: &Answer, mode:
     let formula = "ω² = (α+γ)/2 ± √((α−γ)²/4 + β²/κ²)";
     out.told(
         said(
-            format!("pitch.{key}.{name}.frequency"),
-            format!("{words}: {name} swing of the body"),
+            format!("{key}.frequency"),
+            format!("{words}: {name}"),
             Dim::Frequency,
             "undamped, on springs",
             formula,
@@ -168,8 +173,8 @@ fn one_mode(out: &mut Out, [key, words, name]: [&str; 3], answer: &Answer, mode:
     );
     out.told(
         said(
-            format!("pitch.{key}.{name}.node"),
-            format!("{words}: point that stays still in it"),
+            format!("{key}.node"),
+            format!("{words}: {}", tr("point that stays still in it")),
             Dim::Length,
             "ahead of the sprung centre of gravity +; none when the body stays level",
             "−β/(α − ω²)",
@@ -181,11 +186,13 @@ fn one_mode(out: &mut Out, [key, words, name]: [&str; 3], answer: &Answer, mode:
 }
 
 fn roll(out: &mut Out, key: &str, words: &str, answer: &Answer, of: impl Fn(&Whole) -> Option<Roll>) {
-    for (i, axle) in ["front", "rear"].into_iter().enumerate() {
+    for side in Side::BOTH {
+        let (i, axle) = (side as usize, side.key());
+        let named = |name: String| format!("{words}: {name}");
         out.told(
             said(
                 format!("{key}.{axle}.springs"),
-                format!("{words}: {axle} roll stiffness of the springs"),
+                named(say!("{side} roll stiffness of the springs", side = side.word_inside())),
                 Dim::TwistRate,
                 "of the axle, without bar and tyres",
                 "k_w t²/2; beam: k_s r² t_s²/2 and the rest at t",
@@ -197,7 +204,7 @@ fn roll(out: &mut Out, key: &str, words: &str, answer: &Answer, of: impl Fn(&Who
         out.told(
             said(
                 format!("{key}.{axle}.bar"),
-                format!("{words}: {axle} anti-roll bar"),
+                named(say!("{side} anti-roll bar", side = side.word_inside())),
                 Dim::TwistRate,
                 "of the axle; the bar is not in ride frequency",
                 "k_θ (r_b t/a)²",
@@ -209,7 +216,7 @@ fn roll(out: &mut Out, key: &str, words: &str, answer: &Answer, of: impl Fn(&Who
         out.told(
             said(
                 format!("{key}.{axle}.transfer"),
-                format!("{words}: load moved to the outer {axle} wheel"),
+                named(say!("load moved to the outer {side} wheel", side = side.word_inside())),
                 Dim::Force,
                 "in the bend looked at",
                 "a_y (K φ/a_y + m_s h_rc + m_u h_u)/t",
@@ -222,7 +229,7 @@ fn roll(out: &mut Out, key: &str, words: &str, answer: &Answer, of: impl Fn(&Who
     out.told(
         said(
             format!("{key}.front_share"),
-            format!("{words}: front share of the roll stiffness"),
+            format!("{words}: {}", tr("front share of the roll stiffness")),
             Dim::Ratio,
             "springs and bars",
             "K_F/(K_F + K_R)",
@@ -233,14 +240,14 @@ fn roll(out: &mut Out, key: &str, words: &str, answer: &Answer, of: impl Fn(&Who
     );
     type Damped = fn(&Roll) -> Option<f64>;
     let damped: [(&str, &str, Damped); 2] = [
-        ("old_damping", "the old dampers", |r| r.old_damping.map(Quantity::si)),
-        ("new_damping", "the dampers aimed at", |r| r.new_damping.map(Quantity::si)),
+        ("old_damping", tr("damping ratio in roll with the old dampers"), |r| r.old_damping.map(Quantity::si)),
+        ("new_damping", tr("damping ratio in roll with the dampers aimed at"), |r| r.new_damping.map(Quantity::si)),
     ];
-    for (name, with, ratio) in damped {
+    for (damping, name, ratio) in damped {
         out.told(
             said(
-                format!("{key}.{name}"),
-                format!("{words}: damping ratio in roll with {with}"),
+                format!("{key}.{damping}"),
+                format!("{words}: {name}"),
                 Dim::Ratio,
                 "on the suspension, about the roll axis; dampers of a beam axle taken at its spring base",
                 "ζ_φ = Σ c_w t²/2 / (2 √(ΣK m κ²))",
@@ -254,7 +261,7 @@ fn roll(out: &mut Out, key: &str, words: &str, answer: &Answer, of: impl Fn(&Who
     out.told(
         said(
             format!("{key}.gradient"),
-            format!("{words}: roll angle per g"),
+            format!("{words}: {}", tr("roll angle per g")),
             Dim::Angle,
             "on the suspension alone",
             "m_s h/(ΣK − m_s g h) · g",
@@ -266,7 +273,7 @@ fn roll(out: &mut Out, key: &str, words: &str, answer: &Answer, of: impl Fn(&Who
     out.told(
         said(
             format!("{key}.gradient_on_tyres"),
-            format!("{words}: roll angle per g, tyres included"),
+            format!("{words}: {}", tr("roll angle per g, tyres included")),
             Dim::Angle,
             "each axle in series with its tyres",
             "m_s h/(ΣK − m_s g h) · g",
@@ -282,8 +289,8 @@ type Four = fn(&Whole) -> Option<Corners<Mass>>;
 
 fn four(out: &mut Out, [key, name]: [&str; 2], [convention, formula]: [&'static str; 2], answer: &Answer, of: Four) {
     let Some(found) = of(&answer.whole) else { return };
-    for (i, corner) in ["lf", "rf", "lr", "rr"].into_iter().enumerate() {
-        let name = format!("{name}, {}", corner.to_uppercase());
+    for (i, (corner, words)) in CORNERS.into_iter().enumerate() {
+        let name = format!("{name}, {}", tr(words));
         let like = said(format!("corners.{key}.{corner}"), name, Dim::Mass, convention, formula, "DERIVED");
         // A scatter has no ± of its own.
         let u_si = answer.u_of(|v| Some(of(v.whole)?.walk()[i].si())).filter(|_| !key.starts_with("scatter"));
@@ -295,16 +302,16 @@ fn corners(out: &mut Out, answer: &Answer) {
     let whole = &answer.whole;
     let level = ["as the scales would read", "reading − what the pads add"];
     let scatter = ["standard deviation of repeated weighings", "s"];
-    four(out, ["level.before", "before, on level pads"], level, answer, |w| w.level[0]);
-    four(out, ["scatter.before", "before, scatter of one reading"], scatter, answer, |w| w.scatter[0]);
-    four(out, ["level.after", "after, on level pads"], level, answer, |w| w.level[1]);
-    four(out, ["scatter.after", "after, scatter of one reading"], scatter, answer, |w| w.scatter[1]);
+    four(out, ["level.before", tr("before, on level pads")], level, answer, |w| w.level[0]);
+    four(out, ["scatter.before", tr("before, scatter of one reading")], scatter, answer, |w| w.scatter[0]);
+    four(out, ["level.after", tr("after, on level pads")], level, answer, |w| w.level[1]);
+    four(out, ["scatter.after", tr("after, scatter of one reading")], scatter, answer, |w| w.scatter[1]);
     let corrected = ["as the scales should then read", "through the two-axle roll solve"];
-    four(out, ["corrected", "after the correction"], corrected, answer, |w| Some(w.cross?.correction.corners));
+    four(out, ["corrected", tr("after the correction")], corrected, answer, |w| Some(w.cross?.correction.corners));
     out.told(
         said(
             "lean.angle",
-            "lean of the body at rest",
+            tr("lean of the body at rest"),
             Dim::Angle,
             "+ right side down, on springs",
             "Σ(right − left) t/2 g/ΣK",
@@ -314,26 +321,26 @@ fn corners(out: &mut Out, answer: &Answer) {
         |v| v.whole.lean.map(|l| l.angle.si()),
     );
     out.told(
-        said("lean.right_lower", "right side lower by", Dim::Length, "at the mean track", "t sin φ", "DERIVED"),
+        said("lean.right_lower", tr("right side lower by"), Dim::Length, "at the mean track", "t sin φ", "DERIVED"),
         answer,
         |v| v.whole.lean.map(|l| l.right_lower.si()),
     );
-    for (i, axle) in ["front", "rear"].into_iter().enumerate() {
+    for side in Side::BOTH {
         let s = said(
-            format!("cross.{axle}.at_seat"),
-            format!("{axle} spring seats for the wanted cross weight"),
+            format!("cross.{}.at_seat", side.key()),
+            say!("{side} spring seats for the wanted cross weight", side = side.word_inside()),
             Dim::Length,
             "+ up at RF and LR, down at LF and RR",
             "through the two-axle roll solve",
             "DERIVED",
         );
-        out.told(s, answer, |v| v.whole.cross.map(|c| c.at_seat[i].si()));
+        out.told(s, answer, |v| v.whole.cross.map(|c| c.at_seat[side as usize].si()));
     }
     let by_turns = whole.cross.is_some_and(|c| c.by_turns.contains(&true));
     out.told(
         said(
             "cross.turns",
-            "turns of the collars for it",
+            tr("turns of the collars for it"),
             Dim::Ratio,
             "the same at all four corners, opposed across",
             "shift/pitch",

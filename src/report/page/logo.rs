@@ -3,6 +3,8 @@
 use std::fmt;
 use std::sync::Arc;
 
+use crate::language::tr;
+use crate::say;
 use resvg::{tiny_skia, usvg};
 use thiserror::Error;
 
@@ -19,13 +21,24 @@ const MOST_STRETCHED: f32 = 20.0;
 #[derive(Debug, Error, PartialEq)]
 pub enum LogoError {
     /// Too many bytes.
-    #[error("the logo has {bytes} bytes; at most {MOST_BYTES} are allowed. Save it smaller")]
+    #[error(
+        "{}",
+        say!("the logo has {bytes} bytes; at most {most} are allowed. Save it smaller", bytes, most = MOST_BYTES)
+    )]
     TooLarge {
         /// How many.
         bytes: usize,
     },
     /// Too many pixels.
-    #[error("the logo has {width} × {height} pixels; at most {MOST_PX} × {MOST_PX} are allowed. Save it smaller")]
+    #[error(
+        "{}",
+        say!(
+            "the logo has {width} × {height} pixels; at most {most} × {most} are allowed. Save it smaller",
+            width,
+            height,
+            most = MOST_PX
+        )
+    )]
     TooManyPixels {
         /// Across.
         width: u32,
@@ -33,16 +46,24 @@ pub enum LogoError {
         height: u32,
     },
     /// Neither PNG nor SVG.
-    #[error("the logo is neither a PNG nor an SVG picture. Save it as one of them")]
+    #[error("{}", tr("the logo is neither a PNG nor an SVG picture. Save it as one of them"))]
     Neither,
     /// A broken file.
-    #[error("the logo cannot be read: {what}. Save it anew as PNG or SVG")]
+    #[error("{}", say!("the logo cannot be read: {cause}. Save it anew as PNG or SVG", cause = what))]
     Broken {
         /// What was found.
         what: String,
     },
     /// A line.
-    #[error("the logo is {width} × {height}: one side more than {MOST_STRETCHED} times the other. Crop it")]
+    #[error(
+        "{}",
+        say!(
+            "the logo is {width} × {height}: one side more than {most} times the other. Crop it",
+            width,
+            height,
+            most = MOST_STRETCHED
+        )
+    )]
     Stretched {
         /// Across.
         width: u32,

@@ -22,6 +22,7 @@ use logo::Logo;
 pub use setting::{Glyph, Line, Run, Type};
 
 use super::Report;
+use crate::language::tr;
 
 /// Points in a millimetre.
 pub const PT_PER_MM: f32 = 72.0 / 25.4;
@@ -46,7 +47,7 @@ impl Paper {
     pub fn word(self) -> &'static str {
         match self {
             Paper::A4 => "A4",
-            Paper::Letter => "Letter",
+            Paper::Letter => tr("Letter"),
         }
     }
 

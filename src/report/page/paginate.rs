@@ -4,7 +4,9 @@ use super::blocks::{HAIR, Measure, Strip, Stripper, THIN, base, line_height, pat
 use super::fonts::Fonts;
 use super::setting::{Setter, Type};
 use super::{Fit, Item, Letterhead, PT_PER_MM, Page, Part, Placed, Printing, SMALLEST_PT, frame_pt};
+use crate::language::{Language, Voice, speak, spoken};
 use crate::report::Report;
+use crate::say;
 
 /// The foot and the head of later pages, points.
 const SMALL: Type = Type { size_pt: SMALLEST_PT, bold: false };
@@ -15,36 +17,46 @@ const OVERHANG: f32 = 1.0;
 /// The most room for a logo, mm.
 const LOGO_MM: [f32; 2] = [45.0, 20.0];
 
-/// The pages, and what must be said of them.
+/// The pages, and what must be said of them to whoever prints them.
 pub(super) fn pages(report: &Report, printing: &Printing, fonts: &mut Fonts) -> (Vec<Page>, Vec<String>) {
     let mut setter = Setter::new(fonts);
+    let (pages, is_too_long) = laid_out(report, printing, &mut setter);
+    let mut notes = Vec::new();
+    if is_too_long {
+        let paper = printing.paper.word();
+        notes.push(say!(
+            "This sheet does not fit on one page of {paper}, not even with type of {points:.1} points: it takes {count} pages. Shorten the names or the notes.",
+            paper, points = SMALLEST_PT, count = pages.len()
+        ));
+    }
+    notes.extend(said_of(&setter));
+    (pages, notes)
+}
+
+/// The pages in the language of the report, and whether what should be one page is more.
+fn laid_out(report: &Report, printing: &Printing, setter: &mut Setter<'_>) -> (Vec<Page>, bool) {
+    let _voice = speak(Voice { language: Language::of(&printing.language).unwrap_or_default(), ..spoken() });
     let steps = if printing.fit == Fit::OnePage { &Measure::STEPS[..] } else { &Measure::STEPS[..1] };
     let mut pages = Vec::new();
     for measure in steps {
-        pages = on_pages(report, printing, *measure, &mut setter);
+        pages = on_pages(report, printing, *measure, setter);
         if pages.len() == 1 {
             break;
         }
     }
-    let mut notes = Vec::new();
-    if printing.fit == Fit::OnePage && pages.len() > 1 {
+    let is_too_long = printing.fit == Fit::OnePage && pages.len() > 1;
+    if is_too_long {
         // What is to be read on several pages anyway need not be small.
-        pages = on_pages(report, printing, Measure::STEPS[0], &mut setter);
-        let paper = printing.paper.word();
-        notes.push(format!(
-            "This sheet does not fit on one page of {paper}, not even with type of {SMALLEST_PT} points: it takes {} pages. Shorten the names or the notes.",
-            pages.len()
-        ));
+        pages = on_pages(report, printing, Measure::STEPS[0], setter);
     }
     let count = pages.len();
     for (i, page) in pages.iter_mut().enumerate() {
-        page.extend(foot(printing, i + 1, count, &mut setter));
+        page.extend(foot(printing, i + 1, count, setter));
         if i > 0 {
-            page.extend(later_head(report, printing, &mut setter));
+            page.extend(later_head(report, printing, setter));
         }
     }
-    notes.extend(said_of(&setter));
-    (pages, notes)
+    (pages, is_too_long)
 }
 
 fn on_pages(report: &Report, printing: &Printing, measure: Measure, setter: &mut Setter<'_>) -> Vec<Page> {
@@ -198,7 +210,7 @@ fn later_head(report: &Report, printing: &Printing, setter: &mut Setter<'_>) -> 
 /// Job, state, date and version at the left; the page at the right.
 fn foot(printing: &Printing, page: usize, of: usize, setter: &mut Setter<'_>) -> Vec<Placed> {
     let [left, _, right, bottom] = frame_pt(printing.paper);
-    let number = setter.cut_to(&format!("page {page} of {of}"), SMALL, right - left);
+    let number = setter.cut_to(&say!("page {page} of {pages}", page, pages = of), SMALL, right - left);
     let foot = &printing.foot;
     let version = concat!("springwright ", env!("CARGO_PKG_VERSION"));
     let traced: Vec<&str> =
@@ -211,7 +223,7 @@ fn foot(printing: &Printing, page: usize, of: usize, setter: &mut Setter<'_>) ->
     let y = bottom - FOOT_HEIGHT + 5.0 + base(SMALL, line_height(SMALL, Measure::STEPS[5]));
     let mut x = left;
     if !foot.job.trim().is_empty() && for_name > 20.0 {
-        let name = setter.cut_to(&format!("job {}", foot.job), SMALL, for_name);
+        let name = setter.cut_to(&say!("job {name}", name = foot.job), SMALL, for_name);
         let wide = name.width_pt;
         items.extend(text_items(name, x, y, Part::PageFoot));
         let dot = setter.cut_to(" ·", SMALL, 20.0);
@@ -237,21 +249,21 @@ fn said_of(setter: &Setter<'_>) -> Vec<String> {
         };
         let mut words: Vec<String> = chars.iter().take(MOST).map(one).collect();
         if chars.len() > MOST {
-            words.push(format!("and {} more", chars.len() - MOST));
+            words.push(say!("and {count} more", count = chars.len() - MOST));
         }
         words.join(", ")
     };
     let mut notes = Vec::new();
     if !setter.missing.is_empty() {
-        notes.push(format!(
-            "No font on this machine shows {}: the replacement sign \u{FFFD} stands in their place. A font for their script, installed on this machine, is used at once; text and Markdown files keep them as written.",
-            named(&setter.missing, true)
+        notes.push(say!(
+            "No font on this machine shows {missing}: the replacement sign \u{FFFD} stands in their place. A font for their script, installed on this machine, is used at once; text and Markdown files keep them as written.",
+            missing = named(&setter.missing, true)
         ));
     }
     if !setter.left_out.is_empty() {
-        notes.push(format!(
-            "Control characters, which have no shape, were left out: {}. Text and Markdown files keep them as written.",
-            named(&setter.left_out, false)
+        notes.push(say!(
+            "Control characters, which have no shape, were left out: {left_out}. Text and Markdown files keep them as written.",
+            left_out = named(&setter.left_out, false)
         ));
     }
     notes

@@ -20,11 +20,13 @@ use thiserror::Error;
 
 use super::tags::{self, Drawn};
 use super::{Item, Pages, Part, Pen, Placed, Run, Spot};
+use crate::language::tr;
 use crate::report::Block;
+use crate::say;
 
 /// Why no PDF was made; not known to happen.
 #[derive(Debug, Error)]
-#[error("the PDF could not be made: {what}")]
+#[error("{}", say!("the PDF could not be made: {cause}", cause = what))]
 pub struct PdfError {
     what: String,
 }
@@ -177,7 +179,7 @@ fn outline(pages: &Pages) -> Outline {
 fn metadata(pages: &Pages) -> Metadata {
     let creator = concat!("springwright ", env!("CARGO_PKG_VERSION")).to_owned();
     let title = match pages.report.title.trim() {
-        "" => "Sheet".to_owned(),
+        "" => tr("Sheet").to_owned(),
         title => title.to_owned(),
     };
     let mut metadata = Metadata::new().title(title).language(language(pages)).creator(creator);

@@ -13,6 +13,7 @@ use super::fonts::{Face, Fonts};
 use super::setting::Setter;
 use super::{Item, PT_PER_MM, Pages, Part, Pen, Run};
 use crate::report::drawing::Drawing;
+use crate::say;
 
 /// Dots per inch of a PNG of sheets.
 pub const DPI: f32 = 150.0;
@@ -26,13 +27,16 @@ const PT_PER_IN: f32 = 72.0;
 #[derive(Debug, Error)]
 pub enum PngError {
     /// More pages than one picture should hold.
-    #[error("the sheet has {pages} pages; a PNG holds at most {MOST_PAGES}. Write a PDF instead")]
+    #[error(
+        "{}",
+        say!("the sheet has {pages} pages; a PNG holds at most {most}. Write a PDF instead", pages, most = MOST_PAGES)
+    )]
     TooManyPages {
         /// How many.
         pages: usize,
     },
     /// No memory, or no size; not known to happen.
-    #[error("a picture of {width} × {height} pixels cannot be made")]
+    #[error("{}", say!("a picture of {width} × {height} pixels cannot be made", width, height))]
     NoPixels {
         /// Across.
         width: u32,
@@ -40,7 +44,7 @@ pub enum PngError {
         height: u32,
     },
     /// What the PNG writer said; not known to happen.
-    #[error("the picture cannot be written: {0}")]
+    #[error("{}", say!("the picture cannot be written: {cause}", cause = .0))]
     Png(#[from] png::EncodingError),
 }
 

@@ -7,6 +7,7 @@ use krilla::tagging::{Identifier, ListNumbering, Node, TableHeaderScope, Tag, Ta
 
 use super::{Pages, Part, Spot};
 use crate::report::Block;
+use crate::say;
 
 /// What was drawn of each part, in order of the pages.
 pub(super) type Drawn = BTreeMap<Part, Vec<Identifier>>;
@@ -17,7 +18,7 @@ pub(super) fn tree(pages: &Pages, mut drawn: Drawn) -> TagTree {
     let mut take = |part: Part| drawn.remove(&part).unwrap_or_default();
     let logo = take(Part::Logo);
     if !logo.is_empty() {
-        let alt = format!("Logo of {}", pages.printing.letterhead.name.trim());
+        let alt = say!("Logo of {name}", name = pages.printing.letterhead.name.trim());
         tree.push(group(Tag::Figure(Some(alt)), logo));
     }
     let letterhead = take(Part::Letterhead);

@@ -14,7 +14,10 @@ mod working;
 
 use super::{Block, Report, sheet};
 use crate::job::Job;
+use crate::language::{Language, Voice, speak, spoken, tr};
 use crate::solve::answer::Answer;
+use crate::solve::solve;
+use crate::units::DecimalMark;
 pub use header::check_value;
 use page::Page;
 pub use words::{Words, WordsError};
@@ -53,11 +56,11 @@ impl Kind {
     /// The words on screen.
     pub fn words(self) -> &'static str {
         match self {
-            Kind::Customer => "Customer sheet",
-            Kind::Fitting => "Fitting sheet",
-            Kind::Order => "Order list",
-            Kind::Working => "Working",
-            Kind::Full => "All results",
+            Kind::Customer => tr("Customer sheet"),
+            Kind::Fitting => tr("Fitting sheet"),
+            Kind::Order => tr("Order list"),
+            Kind::Working => tr("Working"),
+            Kind::Full => tr("All results"),
         }
     }
 }
@@ -91,9 +94,20 @@ pub fn language_of(job: &Job) -> &str {
     if language.is_empty() || Words::shipped(language).is_none() { "en" } else { language }
 }
 
+/// How a job's sheets with these texts speak: their language and its decimal mark, whoever prints them.
+pub fn voice_of(job: &Job, words: &Words) -> Voice {
+    let mark = if words.say("number.mark", &[]) == "," { DecimalMark::Comma } else { DecimalMark::Point };
+    Voice { language: Language::of(language_of(job)).unwrap_or_default(), mark }
+}
+
 /// One sheet with these texts.
 pub fn build_with(kind: Kind, job: &Job, answer: &Answer, printed: Printed<'_>, words: &Words) -> Report {
-    let page = Page { job, answer, words, printed };
+    let (voice, before) = (voice_of(job, words), spoken());
+    let _voice = speak(voice);
+    // Findings, reasons and names of cases were said while it was solved.
+    let told = (voice != before).then(|| solve(job));
+    let page = Page { job, answer: told.as_ref().unwrap_or(answer), words, printed };
+    let answer = page.answer;
     let mut report = match kind {
         Kind::Customer => customer::build(&page),
         Kind::Fitting => fitting::build(&page),

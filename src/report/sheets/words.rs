@@ -9,6 +9,8 @@ use std::sync::LazyLock;
 use thiserror::Error;
 
 use crate::job::file;
+use crate::language::tr;
+use crate::say;
 
 /// The languages that ship: two letters and the file.
 const SHIPPED: [(&str, &str); 2] =
@@ -21,16 +23,19 @@ pub enum WordsError {
     #[error("{0}")]
     Syntax(#[from] ron::error::SpannedError),
     /// A key that no sheet uses.
-    #[error("no sheet has a text \"{0}\"; compare the keys with those of the shipped file")]
+    #[error("{}", say!("no sheet has a text \"{key}\"; compare the keys with those of the shipped file", key = .0))]
     Key(String),
     /// A placeholder that this text is not given.
-    #[error("the text \"{key}\" uses {{{placeholder}}}; it can use {allowed}")]
+    #[error(
+        "{}",
+        say!("the text \"{key}\" uses {{{placeholder}}}; it can use {allowed}", key, placeholder, allowed)
+    )]
     Placeholder {
         /// Whose text.
         key: String,
         /// What it asks for.
         placeholder: String,
-        /// What there is.
+        /// What there is, if anything.
         allowed: String,
     },
 }
@@ -73,7 +78,7 @@ impl Words {
             let allowed = placeholders(known);
             if let Some(placeholder) = placeholders(&text).difference(&allowed).next() {
                 let allowed: Vec<&str> = allowed.iter().copied().collect();
-                let allowed = if allowed.is_empty() { "none".to_owned() } else { allowed.join(", ") };
+                let allowed = if allowed.is_empty() { tr("none").to_owned() } else { allowed.join(", ") };
                 return Err(WordsError::Placeholder { key, placeholder: (*placeholder).to_owned(), allowed });
             }
             texts.insert(key, text);

@@ -7,6 +7,7 @@ use std::collections::BTreeSet;
 use super::header;
 use super::page::Page;
 use super::{Block, Report};
+use crate::language::tr;
 use crate::report::figures::{self, Figure};
 use crate::report::json::si_unit;
 use crate::report::{sentence, sheet};
@@ -52,7 +53,7 @@ pub(super) fn build(page: &Page<'_>) -> Report {
         cited.insert(figure.source);
     }
     flush(page, &mut blocks, &part, &mut items);
-    blocks.extend([page.heading("work.conventions"), Block::Text(sheet::CONVENTIONS.into())]);
+    blocks.extend([page.heading("work.conventions"), Block::Text(tr(sheet::CONVENTIONS).into())]);
     let sources = cited.into_iter().map(|key| format!("{key}: {}", sources::cite(key)));
     blocks.extend([page.heading("work.sources"), Block::List(sources.collect())]);
     Report { title: page.plain("work.title"), blocks }

@@ -1,6 +1,7 @@
 //! What is looked at beside the answer of one axle: rows, routes to the wheel rate, and what each ± does.
 
 use super::{AxleAnswer, Measured};
+use crate::language::tr;
 use crate::wheel::Rows;
 
 /// A way to the wheel rate.
@@ -54,14 +55,14 @@ impl RouteKind {
     /// The words on screen and paper.
     pub fn words(self) -> &'static str {
         match self {
-            RouteKind::Stated => "stated rate and motion ratio",
-            RouteKind::Wire => "wire, coils and motion ratio",
-            RouteKind::Press => "press and motion ratio",
-            RouteKind::Spring => "spring as measured",
-            RouteKind::Closure => "free and fitted length under the weight",
-            RouteKind::Swap => "the change itself: weight over height",
-            RouteKind::Ballast => "ballast and how far it sank",
-            RouteKind::Bounce => "timed bounce, dampers off",
+            RouteKind::Stated => tr("stated rate and motion ratio"),
+            RouteKind::Wire => tr("wire, coils and motion ratio"),
+            RouteKind::Press => tr("press and motion ratio"),
+            RouteKind::Spring => tr("spring as measured"),
+            RouteKind::Closure => tr("free and fitted length under the weight"),
+            RouteKind::Swap => tr("the change itself: weight over height"),
+            RouteKind::Ballast => tr("ballast and how far it sank"),
+            RouteKind::Bounce => tr("timed bounce, dampers off"),
         }
     }
 

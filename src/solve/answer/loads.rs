@@ -2,6 +2,8 @@
 
 use super::{Measured, PerState, Weighed};
 use crate::job::Side;
+use crate::language::tr;
+use crate::say;
 use crate::units::{Angle, Force, Frequency, Length, Mass, Origin, Pressure, Quantity, Ratio, SpringRate};
 
 /// The weights before and after, at equal load.
@@ -62,10 +64,10 @@ impl RatedPart {
     /// "front axle", "a rear tyre".
     pub fn words(self) -> String {
         match self {
-            RatedPart::Axle(side) => format!("the {} axle", side.key()),
-            RatedPart::Tyre(side) => format!("a {} tyre", side.key()),
-            RatedPart::Wheel(side) => format!("a {} wheel", side.key()),
-            RatedPart::Vehicle => "the vehicle".to_owned(),
+            RatedPart::Axle(side) => say!("the {side} axle", side = side.word_inside()),
+            RatedPart::Tyre(side) => say!("a {side} tyre", side = side.word_inside()),
+            RatedPart::Wheel(side) => say!("a {side} wheel", side = side.word_inside()),
+            RatedPart::Vehicle => tr("the vehicle").to_owned(),
         }
     }
 

@@ -14,6 +14,7 @@ mod springs;
 mod whole;
 
 use crate::job::{Finding, Plan, Side, SpringKind};
+use crate::language::tr;
 pub use crate::math::spread::Measured;
 use crate::spring::Wound;
 use crate::units::{Angle, Energy, Force, Frequency, Length, Mass, Quantity, Ratio, RatioSlope, SpringRate, Velocity};
@@ -55,12 +56,21 @@ impl State {
         }
     }
 
+    /// The words where there is little room.
+    pub fn short(self) -> &'static str {
+        match self {
+            State::Before => tr("before"),
+            State::OldSprings => tr("old springs"),
+            State::NewSprings => tr("new springs"),
+        }
+    }
+
     /// The words on screen and paper.
     pub fn words(self) -> &'static str {
         match self {
-            State::Before => "before",
-            State::OldSprings => "on the old springs",
-            State::NewSprings => "on the new springs",
+            State::Before => tr("before"),
+            State::OldSprings => tr("on the old springs"),
+            State::NewSprings => tr("on the new springs"),
         }
     }
 }

@@ -1,6 +1,7 @@
 //! What the money buys for one axle.
 
 use super::OnRoad;
+use crate::language::tr;
 use crate::units::{Frequency, Length, Ratio};
 
 /// What can be done about an axle.
@@ -34,10 +35,10 @@ impl RemedyKind {
     /// The words on screen and paper.
     pub fn words(self) -> &'static str {
         match self {
-            RemedyKind::Nothing => "nothing done",
-            RemedyKind::Spacer => "spacer",
-            RemedyKind::Springs => "springs",
-            RemedyKind::SpringsAndDampers => "springs and dampers",
+            RemedyKind::Nothing => tr("nothing done"),
+            RemedyKind::Spacer => tr("spacer"),
+            RemedyKind::Springs => tr("springs"),
+            RemedyKind::SpringsAndDampers => tr("springs and dampers"),
         }
     }
 }

@@ -1,5 +1,6 @@
 //! What a rough road does to one corner.
 
+use crate::language::tr;
 pub use crate::road::{Corner, Passage, RoadClass, Said, Trade, TradePoint};
 use crate::units::{Acceleration, Length, Ratio};
 
@@ -41,9 +42,9 @@ impl OverRoad {
     /// The words on screen and paper.
     pub fn words(self) -> &'static str {
         match self {
-            OverRoad::Rough => "rough road",
-            OverRoad::Hump => "hump",
-            OverRoad::Hole => "pothole",
+            OverRoad::Rough => tr("rough road"),
+            OverRoad::Hump => tr("hump"),
+            OverRoad::Hole => tr("pothole"),
         }
     }
 

@@ -1,8 +1,10 @@
 //! Findings about dampers: curves that cannot be, the old one on the new spring, one that is thought of.
 
 use super::Say;
-use crate::damper::{Curve, CurveError};
+use crate::damper::{Curve, CurveError, Direction};
 use crate::job::{Level, Side};
+use crate::language::tr;
+use crate::say;
 use crate::solve::answer::{AxleAnswer, Damping, OldDamperBy};
 use crate::solve::damping::{offered_curves, old_curve};
 use crate::solve::keeps;
@@ -28,10 +30,13 @@ impl Say<'_> {
         let at = |m_per_s: f64| self.speed(Velocity::from_si(m_per_s));
         match error {
             CurveError::Negative { direction, speed_m_per_s } => {
-                format!("the {} force at {} is below zero", direction.word(), at(*speed_m_per_s))
+                say!("the {force} at {speed} is below zero", force = direction.force(), speed = at(*speed_m_per_s))
             }
-            CurveError::Twice { direction, speed_m_per_s } => {
-                format!("there are two {} forces at {}; keep one", direction.word(), at(*speed_m_per_s))
+            CurveError::Twice { direction: Direction::Bump, speed_m_per_s } => {
+                say!("there are two bump forces at {speed}; keep one", speed = at(*speed_m_per_s))
+            }
+            CurveError::Twice { direction: Direction::Rebound, speed_m_per_s } => {
+                say!("there are two rebound forces at {speed}; keep one", speed = at(*speed_m_per_s))
             }
             other => other.to_string(),
         }
@@ -53,18 +58,23 @@ impl Say<'_> {
         let (who, key) = (axle.side.word(), axle.side.key());
         let data = self.job().axle(axle.side);
         if let Some(Err(error)) = old_curve(self.reader, data) {
-            let text = format!(
-                "{who}, rows of the old damper: {}. Until that is put right the old damper counts as not known.",
-                self.curve_words(&error)
+            let text = say!(
+                "{who}, rows of the old damper: {error}. Until that is put right the old damper counts as not known.",
+                who,
+                error = self.curve_words(&error)
             );
             self.push(Level::Error, "damper-curve", format!("{key}.damper.rows[0].speed"), text);
         }
         for (click, curve) in offered_curves(self.reader, data).unwrap_or_default() {
             let Err(error) = curve else { continue };
-            let click = click.map_or(String::new(), |n| format!(" at click {n}"));
-            let text = format!(
-                "{who}, rows of the damper thought of{click}: {}. Until that is put right it is not judged.",
-                self.curve_words(&error)
+            let rows = match click {
+                Some(click) => say!("{who}, rows of the damper thought of at click {click}", who, click),
+                None => say!("{who}, rows of the damper thought of", who),
+            };
+            let text = say!(
+                "{rows}: {error}. Until that is put right it is not judged.",
+                rows,
+                error = self.curve_words(&error)
             );
             self.push(Level::Error, "damper-curve", format!("{key}.new_damper.rows[0].speed"), text);
         }
@@ -75,15 +85,16 @@ impl Say<'_> {
         let (who, key) = (axle.side.word(), axle.side.key());
         let data = self.job().axle(axle.side);
         if let Some(loss) = self.reader.typed::<Ratio>(&data.target.hot_loss).filter(|l| l.si() >= 1.0) {
-            let text = format!(
-                "{who}: a damper that loses {:.0} % when hot has no force left. 10 to 25 % is usual.",
-                100.0 * loss.si()
+            let text = say!(
+                "{who}: a damper that loses {loss:.0} % when hot has no force left. 10 to 25 % is usual.",
+                who,
+                loss = 100.0 * loss.si()
             );
             self.push(Level::Error, "hot-loss", format!("{key}.target.hot_loss"), text);
         }
         let has_rows = data.damper.rows.iter().any(|r| !r.is_blank());
         if has_rows && !(data.damper.bump_rate.is_blank() && data.damper.rebound_rate.is_blank()) {
-            let text = format!("{who}: the old damper has a curve; its rates in bump and rebound are not used.");
+            let text = say!("{who}: the old damper has a curve; its rates in bump and rebound are not used.", who);
             self.push(Level::Note, "damper-twice", format!("{key}.damper.bump_rate"), text);
         }
     }
@@ -92,34 +103,66 @@ impl Say<'_> {
         let (Some(damping), Some(old)) = (&axle.damping, &axle.old_damper) else { return };
         let (who, field) = (axle.side.word(), old_field(axle.side, old.by));
         if let Some(curve) = old.curve.as_ref().filter(|c| self.ends_before(c, damping.peak_speed)) {
-            let text = format!(
-                "{who}: the old damper's curve ends at {}; its rate at a peak of {} rests on its last slope, continued. Measure it faster, or name a slower peak.",
-                self.speed(curve.last_speed()),
-                self.speed(damping.peak_speed)
+            let text = say!(
+                "{who}: the old damper's curve ends at {last_speed}; its rate at a peak of {peak_speed} rests on its last slope, continued. Measure it faster, or name a slower peak.",
+                who,
+                last_speed = self.speed(curve.last_speed()),
+                peak_speed = self.speed(damping.peak_speed)
             );
             self.push(Level::Doubt, "damper-beyond", format!("{}.target.peak_speed", axle.side.key()), text);
         }
         let Some(ratio) = axle.standing.new.as_ref().and_then(|s| s.old_damper_ratio) else { return };
-        let words = if keeps(axle) { "with the weight after" } else { "on the new spring" };
-        let at = match old.by {
-            OldDamperBy::Curve => format!(" (equal work at a peak of {})", self.speed(damping.peak_speed)),
-            _ => String::new(),
-        };
         let [low, high] = [damping.ratio.low, damping.ratio.high].map(Quantity::si);
-        let said = format!("{who}: the old damper gives a damping ratio of {:.2} {words}{at}", ratio.si());
+        let found = self.old_damper_gives(axle, old.by, damping.peak_speed, ratio.si());
         if ratio.si() < low - SHOWN {
             let feels = if ratio.si() < 0.2 {
-                "The body will float: bounces die out slowly."
+                tr("The body will float: bounces die out slowly.")
             } else {
-                "Bounces die out more slowly than wanted."
+                tr("Bounces die out more slowly than wanted.")
             };
-            self.push(Level::Doubt, "damper-soft", field, format!("{said}; {low:.2} to {high:.2} is wanted. {feels}"));
+            self.push(
+                Level::Doubt,
+                "damper-soft",
+                field,
+                say!("{found}; {low:.2} to {high:.2} is wanted. {feels}", found, low, high, feels),
+            );
         } else if ratio.si() > high + SHOWN {
-            let text = format!("{said}; {low:.2} to {high:.2} is wanted. Small bumps will come through.");
+            let text =
+                say!("{found}; {low:.2} to {high:.2} is wanted. Small bumps will come through.", found, low, high);
             self.push(Level::Doubt, "damper-stiff", field, text);
         } else if let Some(hot) = self.too_little_when_hot(axle.side, damping, ratio) {
-            let text = format!("{said}, inside the wanted range; when hot {:.2}, below {low:.2}.", hot.si());
+            let text = say!(
+                "{found}, inside the wanted range; when hot {hot:.2}, below {low:.2}.",
+                found,
+                low,
+                hot = hot.si()
+            );
             self.push(Level::Note, "damper-hot", field, text);
+        }
+    }
+
+    /// "Front: the old damper gives a damping ratio of 0.21 on the new spring".
+    fn old_damper_gives(&self, axle: &AxleAnswer, by: OldDamperBy, peak: Velocity, ratio: f64) -> String {
+        let (who, peak) = (axle.side.word(), self.speed(peak));
+        match (keeps(axle), by) {
+            (true, OldDamperBy::Curve) => say!(
+                "{who}: the old damper gives a damping ratio of {ratio:.2} with the weight after (equal work at a peak of {peak})",
+                who,
+                ratio,
+                peak
+            ),
+            (false, OldDamperBy::Curve) => say!(
+                "{who}: the old damper gives a damping ratio of {ratio:.2} on the new spring (equal work at a peak of {peak})",
+                who,
+                ratio,
+                peak
+            ),
+            (true, _) => {
+                say!("{who}: the old damper gives a damping ratio of {ratio:.2} with the weight after", who, ratio)
+            }
+            (false, _) => {
+                say!("{who}: the old damper gives a damping ratio of {ratio:.2} on the new spring", who, ratio)
+            }
         }
     }
 
@@ -130,59 +173,92 @@ impl Say<'_> {
         let field = format!("{key}.new_damper.rows[0].bump");
         let [low, high] = [damping.ratio.low, damping.ratio.high].map(Quantity::si);
         let peak = self.speed(damping.peak_speed);
-        let at_best = offered.click().map_or(String::new(), |n| format!(" at click {n}, the nearest,"));
-        let said =
-            format!("{who}: the damper thought of gives{at_best} a damping ratio of {:.2}", offered.ratio().si());
+        let ratio = offered.ratio().si();
+        let found = match offered.click() {
+            Some(click) => say!(
+                "{who}: the damper thought of gives at click {click}, the nearest, a damping ratio of {ratio:.2}",
+                who,
+                click,
+                ratio
+            ),
+            None => say!("{who}: the damper thought of gives a damping ratio of {ratio:.2}", who, ratio),
+        };
         if offered.fit.inside.is_none() {
-            let (rule, does) = if offered.ratio().si() < low {
-                ("offered-soft", "It calms the motion too little.")
+            let (rule, does) = if ratio < low {
+                ("offered-soft", tr("It calms the motion too little."))
             } else {
-                ("offered-stiff", "Small bumps will come through.")
+                ("offered-stiff", tr("Small bumps will come through."))
             };
-            let text = format!("{said} (equal work at a peak of {peak}); {low:.2} to {high:.2} is wanted. {does}");
+            let text = say!(
+                "{found} (equal work at a peak of {peak}); {low:.2} to {high:.2} is wanted. {does}",
+                found,
+                peak,
+                low,
+                high,
+                does
+            );
             self.push(Level::Doubt, rule, field.clone(), text);
         } else if let Some(hot) = self.too_little_when_hot(axle.side, damping, offered.ratio()) {
-            let text = format!("{said}, inside the wanted range; when hot {:.2}, below {low:.2}.", hot.si());
+            let text = say!(
+                "{found}, inside the wanted range; when hot {hot:.2}, below {low:.2}.",
+                found,
+                low,
+                hot = hot.si()
+            );
             self.push(Level::Note, "offered-hot", field.clone(), text);
         }
         if self.ends_before(offered.curve(), damping.peak_speed) {
             let ends = self.speed(offered.curve().last_speed());
-            let text = format!(
-                "{who}: the curve of the damper thought of ends at {ends}; its rate at a peak of {peak} rests on its last slope, continued."
+            let text = say!(
+                "{who}: the curve of the damper thought of ends at {ends}; its rate at a peak of {peak} rests on its last slope, continued.",
+                who,
+                ends,
+                peak
             );
             self.push(Level::Doubt, "offered-beyond", field, text);
         }
+        self.offered_ends(axle.side, [offered.to_closed, offered.to_open]);
+    }
+
+    fn offered_ends(&mut self, side: Side, [to_closed, to_open]: [Option<Length>; 2]) {
+        let (who, key) = (side.word(), side.key());
         let least = self.limit(|j| &j.limits.damper_room);
-        for (left, rule, field, at, short) in [
-            (offered.to_closed, "offered-closed", "closed_length", "full bump", "closed"),
-            (offered.to_open, "offered-open", "open_length", "full droop", "open"),
-        ] {
+        let damper = say!("{who}: the damper thought of", who);
+        for (left, rule, field, closes) in
+            [(to_closed, "offered-closed", "closed_length", true), (to_open, "offered-open", "open_length", false)]
+        {
             let Some((left, least)) = left.zip(least) else { continue };
-            let Some(text) = self.damper_end(left, least, at, short) else { continue };
-            self.push(
-                Level::Doubt,
-                rule,
-                format!("{key}.new_damper.{field}"),
-                format!("{who}: the damper thought of {text}"),
-            );
+            let Some(text) = self.damper_end(&damper, closes, left, least) else { continue };
+            self.push(Level::Doubt, rule, format!("{key}.new_damper.{field}"), text);
         }
     }
 
-    /// What is said of one end of a damper's travel; `None` when there is room enough.
-    pub(super) fn damper_end(&self, left: Length, least: Length, at: &str, short: &str) -> Option<String> {
+    /// What is said of the end of a damper's travel to which it closes, or opens; `None` when there is room enough.
+    pub(super) fn damper_end(&self, damper: &str, closes: bool, left: Length, least: Length) -> Option<String> {
         // Half a sixteenth of an inch is no difference a tape shows.
         const SHOWN_M: f64 = 0.000_8;
         if left.si() >= least.si() - SHOWN_M {
             return None;
         }
-        let stop = if short == "open" { "the droop stop" } else { "the stop" };
-        Some(if left.si() < 0.0 {
-            format!(
-                "is fully {short} {} of its own travel before the wheel is at {at}, so it becomes {stop}. A damper of other length is needed.",
-                self.length(-left)
-            )
-        } else {
-            format!("has only {} left at {at}; at least {} is asked for.", self.length(left), self.length(least))
+        let is_stop = left.si() < 0.0;
+        let (left, least) = (self.length(Length::from_si(left.si().abs())), self.length(least));
+        Some(match (is_stop, closes) {
+            (true, true) => say!(
+                "{damper} is fully closed {left} of its own travel before the wheel is at full bump, so it becomes the stop. A damper of other length is needed.",
+                damper,
+                left
+            ),
+            (true, false) => say!(
+                "{damper} is fully open {left} of its own travel before the wheel is at full droop, so it becomes the droop stop. A damper of other length is needed.",
+                damper,
+                left
+            ),
+            (false, true) => {
+                say!("{damper} has only {left} left at full bump; at least {least} is asked for.", damper, left, least)
+            }
+            (false, false) => {
+                say!("{damper} has only {left} left at full droop; at least {least} is asked for.", damper, left, least)
+            }
         })
     }
 }

@@ -2,6 +2,8 @@
 
 use super::Say;
 use crate::job::{Level, Load, PartOn, Side};
+use crate::language::tr;
+use crate::say;
 use crate::solve::answer::{Answer, CaseAnswer, Measured, Rated, RatedPart};
 use crate::tyre;
 use crate::units::{Entry, Length, Mass, Origin, Quantity, Ratio, display};
@@ -23,23 +25,27 @@ impl Say<'_> {
             let carries = self.carries(case, rated);
             if share > 1.0 {
                 let cure = match rated.part {
-                    RatedPart::Tyre(_) => "Fit tyres that carry it at their pressure, or take weight off.",
-                    RatedPart::Wheel(_) => "Fit wheels that carry it, or take weight off.",
-                    RatedPart::Axle(_) => "Take weight off the axle, or have it re-rated by a licensed body.",
-                    RatedPart::Vehicle => "Take weight off, or have it re-rated by a licensed body.",
+                    RatedPart::Tyre(_) => tr("Fit tyres that carry it at their pressure, or take weight off."),
+                    RatedPart::Wheel(_) => tr("Fit wheels that carry it, or take weight off."),
+                    RatedPart::Axle(_) => tr("Take weight off the axle, or have it re-rated by a licensed body."),
+                    RatedPart::Vehicle => tr("Take weight off, or have it re-rated by a licensed body."),
                 };
                 self.push(
                     Level::Stop,
                     "over-rating",
                     rated.part.field(),
-                    format!("{carries}. No spring is recommended: a heavier spring raises no rating. {cure}"),
+                    say!(
+                        "{carries}. No spring is recommended: a heavier spring raises no rating. {cure}",
+                        carries,
+                        cure
+                    ),
                 );
             } else if share >= amber {
-                let rest = match case.index {
-                    None => ", without the people and load it may still take on",
-                    Some(_) => "",
+                let text = match case.index {
+                    None => say!("{carries}, without the people and load it may still take on.", carries),
+                    Some(_) => format!("{carries}."),
                 };
-                self.push(Level::Doubt, "near-rating", rated.part.field(), format!("{carries}{rest}."));
+                self.push(Level::Doubt, "near-rating", rated.part.field(), text);
             }
         }
     }
@@ -48,21 +54,24 @@ impl Say<'_> {
     fn carries(&self, case: &CaseAnswer, rated: &Rated) -> String {
         let percent = rated.share.si() * 100.0;
         let who = match rated.part {
-            RatedPart::Axle(side) => format!("{} axle", side.word()),
-            RatedPart::Tyre(side) => format!("A {} tyre", side.key()),
-            RatedPart::Wheel(side) => format!("A {} wheel", side.key()),
-            RatedPart::Vehicle => "The vehicle".to_owned(),
+            RatedPart::Axle(side) => side.axle(),
+            RatedPart::Tyre(Side::Front) => tr("A front tyre"),
+            RatedPart::Tyre(Side::Rear) => tr("A rear tyre"),
+            RatedPart::Wheel(Side::Front) => tr("A front wheel"),
+            RatedPart::Wheel(Side::Rear) => tr("A rear wheel"),
+            RatedPart::Vehicle => tr("The vehicle"),
         };
         let of = match rated.part {
-            RatedPart::Tyre(_) => format!(
-                "{percent:.1} % of the {} that its load index and pressure allow",
-                display::rounded(rated.allowed, self.units)
+            RatedPart::Tyre(_) => say!(
+                "{percent:.1} % of the {allowed} that its load index and pressure allow",
+                percent,
+                allowed = display::rounded(rated.allowed, self.units)
             ),
-            _ => format!("{percent:.1} % of its rating"),
+            _ => say!("{percent:.1} % of its rating", percent),
         };
         match case.index {
-            None => format!("{who} carries {of}"),
-            Some(_) => format!("In \"{}\" {} carries {of}", case.name, rated.part.words()),
+            None => say!("{who} carries {of}", who, of),
+            Some(_) => say!("In \"{case}\" {part} carries {of}", of, case = case.name, part = rated.part.words()),
         }
     }
 
@@ -75,7 +84,7 @@ impl Say<'_> {
         let wheelbase: Option<Length> = self.reader.typed(&job.vehicle.wheelbase);
         if needs_wheelbase && wheelbase.is_none() {
             self.push(Level::Error, "no-wheelbase", "vehicle.wheelbase",
-                "Wheelbase: not known. Parts and loads are listed, but without it nobody can say what they weigh on which axle. Measure it from wheel centre to wheel centre.".into());
+                tr("Wheelbase: not known. Parts and loads are listed, but without it nobody can say what they weigh on which axle. Measure it from wheel centre to wheel centre.").into());
         }
         for (i, part) in job.parts.iter().enumerate() {
             self.half_row(&format!("parts[{i}]"), &part.mass, (part.on == PartOn::Body).then_some(&part.x));
@@ -89,7 +98,7 @@ impl Say<'_> {
                 && self.reader.typed(&job.vehicle.hitch).is_none()
             {
                 self.push(Level::Error, "no-hitch", "vehicle.hitch",
-                    "Hitch behind the rear axle: not known, but a load on the hitch is typed. Measure from the rear wheel centres back to the ball; the load case is not known until then.".into());
+                    tr("Hitch behind the rear axle: not known, but a load on the hitch is typed. Measure from the rear wheel centres back to the ball; the load case is not known until then.").into());
             }
         }
         for side in Side::BOTH {
@@ -99,11 +108,9 @@ impl Say<'_> {
                     Level::Doubt,
                     "load-index",
                     format!("{}.load_index", side.key()),
-                    format!(
-                        "{}: {} is no load index of the table, which goes from {} to 126. The tyres are not checked.",
-                        side.word(),
-                        job.axle(side).load_index.text.trim(),
-                        tyre::LOWEST_INDEX
+                    say!(
+                        "{side}: {typed} is no load index of the table, which goes from {lowest} to 126. The tyres are not checked.",
+                        side = side.word(), typed = job.axle(side).load_index.text.trim(), lowest = tyre::LOWEST_INDEX
                     ),
                 );
             }
@@ -111,24 +118,16 @@ impl Say<'_> {
         let sized = job.cases.iter().filter(|c| c.sized).count();
         if sized > 1 {
             self.push(Level::Doubt, "sized-twice", "cases[0].tongue",
-                "More than one load case says that springs are sized on it. The first one counts; take the mark off the others.".into());
+                tr("More than one load case says that springs are sized on it. The first one counts; take the mark off the others.").into());
         }
-        for (when, origin) in ["before", "after"].iter().zip(answer.compared.origins) {
-            if origin == Some(Origin::Ledger) {
-                let (said, rule) = match *when {
-                    "before" => ("reckoned back from the weigh-in after and the ledger of parts", "before-reckoned"),
-                    _ => (
-                        "foretold from the weigh-in before and the ledger of parts; order nothing on it that cannot be sent back",
-                        "after-foretold",
-                    ),
-                };
-                self.push(
-                    Level::Note,
-                    rule,
-                    format!("{when}.lf"),
-                    format!("The weights {when} were not weighed: they are {said}."),
-                );
-            }
+        let [before, after] = answer.compared.origins.map(|origin| origin == Some(Origin::Ledger));
+        if before {
+            self.push(Level::Note, "before-reckoned", "before.lf",
+                tr("The weights before were not weighed: they are reckoned back from the weigh-in after and the ledger of parts.").into());
+        }
+        if after {
+            self.push(Level::Note, "after-foretold", "after.lf",
+                tr("The weights after were not weighed: they are foretold from the weigh-in before and the ledger of parts; order nothing on it that cannot be sent back.").into());
         }
         self.left_over(answer);
     }
@@ -145,38 +144,55 @@ impl Say<'_> {
         let signed = |si: f64| format!("{}{}", if si < 0.0 { "−" } else { "+" }, kg(si));
         let [front, rear] = ledger.axles.change.map(|m| m.value);
         let scales = [front + residual[0].value, rear + residual[1].value];
-        let mut text = format!(
-            "The ledger says {} in front and {} behind, the scales say {} and {}.",
-            signed(front),
-            signed(rear),
-            signed(scales[0]),
-            signed(scales[1])
+        let text = say!(
+            "The ledger says {front} in front and {rear} behind, the scales say {scales_front} and {scales_rear}.",
+            front = signed(front),
+            rear = signed(rear),
+            scales_front = signed(scales[0]),
+            scales_rear = signed(scales[1])
         );
         // A mass that would sit far outside the vehicle is none: something listed lies elsewhere.
         let wheelbase_m = self.reader.typed(&self.job().vehicle.wheelbase).map_or(0.0, Length::si);
         let inside = |x: Length| (-1.5..wheelbase_m + 2.0).contains(&x.si());
-        match ledger.missing.filter(|(_, x)| inside(*x)) {
+        let why = match ledger.missing.filter(|(_, x)| inside(*x)) {
             Some((mass, x)) => {
-                let what = if mass.si() > 0.0 { "is missing in the ledger" } else { "is too much in it" };
-                let way = if x.si() < 0.0 { "ahead of" } else { "behind" };
-                let place = display::rounded(Length::from_si(x.si().abs()), self.units);
-                let across =
-                    answer.whole.ledger.and_then(|l| l.missing_right).map_or(String::new(), |y| self.across(y));
-                text += &format!(" {} {what}; it would sit {place} {way} the front axle{across}.", kg(mass.si()));
+                let mut place = self.along(x);
+                if let Some(y) = answer.whole.ledger.and_then(|l| l.missing_right) {
+                    place = format!("{place}, {}", self.across(y));
+                }
+                if mass.si() > 0.0 {
+                    say!("{mass} is missing in the ledger; it would sit {place}.", mass = kg(mass.si()), place)
+                } else {
+                    say!("{mass} is too much in it; it would sit {place}.", mass = kg(mass.si()), place)
+                }
             }
-            None => {
-                let way = if residual[0].value > residual[1].value { "forward" } else { "back" };
-                text += &format!(" Hardly any mass is missing: something lies further {way} than listed.");
+            None if residual[0].value > residual[1].value => {
+                tr("Hardly any mass is missing: something lies further forward than listed.").to_owned()
             }
-        }
-        text += " Look for fluids, brackets, exhaust, a battery that moved.";
+            None => tr("Hardly any mass is missing: something lies further back than listed.").to_owned(),
+        };
+        let text = format!("{text} {why} {}", tr("Look for fluids, brackets, exhaust, a battery that moved."));
         self.push(Level::Doubt, "ledger-residual", "parts[0].mass", text);
     }
 
-    /// ", 0.3 m right of the middle".
+    /// "0.4 m behind the front axle".
+    fn along(&self, x: Length) -> String {
+        let distance = self.length(Length::from_si(x.si().abs()));
+        if x.si() < 0.0 {
+            say!("{distance} ahead of the front axle", distance)
+        } else {
+            say!("{distance} behind the front axle", distance)
+        }
+    }
+
+    /// "0.3 m right of the middle".
     fn across(&self, y: Length) -> String {
-        let side = if y.si() < 0.0 { "left" } else { "right" };
-        format!(", {} {side} of the middle", display::rounded(Length::from_si(y.si().abs()), self.units))
+        let distance = self.length(Length::from_si(y.si().abs()));
+        if y.si() < 0.0 {
+            say!("{distance} left of the middle", distance)
+        } else {
+            say!("{distance} right of the middle", distance)
+        }
     }
 
     fn half_loads(&mut self, list: &str, loads: &[Load]) {
@@ -192,13 +208,13 @@ impl Say<'_> {
         if typed_mass == typed_x || (!typed_mass && x.is_none()) {
             return;
         }
-        let (field, what) = if typed_mass { ("x", "its place") } else { ("mass", "its mass") };
-        let label = crate::job::fields::full_label(&format!("{row}.{field}"));
-        self.push(
-            Level::Doubt,
-            "half-row",
-            format!("{row}.{field}"),
-            format!("{label}: blank. The row is left out until {what} is typed."),
-        );
+        let field = format!("{row}.{}", if typed_mass { "x" } else { "mass" });
+        let label = crate::job::fields::full_label(&field);
+        let text = if typed_mass {
+            say!("{label}: blank. The row is left out until its place is typed.", label)
+        } else {
+            say!("{label}: blank. The row is left out until its mass is typed.", label)
+        };
+        self.push(Level::Doubt, "half-row", field, text);
     }
 }

@@ -2,6 +2,8 @@
 
 use super::Say;
 use crate::job::{Level, RatioBy, Side, SpringKind};
+use crate::language::tr;
+use crate::say;
 use crate::solve::answer::{Answer, AxleAnswer, RouteKind, State};
 use crate::solve::routes::UNIT_FACTORS;
 use crate::units::{Frequency, Length, Quantity, Ratio, SpringRate, display};
@@ -10,57 +12,68 @@ impl Say<'_> {
     pub(super) fn motion_ratio(&mut self, axle: &AxleAnswer) {
         let data = self.job().axle(axle.side);
         let spring_ratio = axle.motion_ratio.filter(|_| axle.kind != SpringKind::TorsionBar);
-        for (part, name, ratio, found) in [
-            ("ratio", "spring", &data.ratio, spring_ratio),
+        for (part, ratio, found) in [
+            ("ratio", &data.ratio, spring_ratio),
             (
                 "damper_ratio",
-                "damper",
                 &data.damper_ratio,
                 axle.damper_motion_ratio.filter(|_| !crate::solve::read::ratio_is_blank(&data.damper_ratio)),
             ),
         ] {
             let field = format!("{}.{part}.{}", axle.side.key(), ratio.by.first_field());
             let Some(r) = found.map(Quantity::si) else { continue };
-            let who = format!("{}, {name} motion ratio", axle.side.word());
+            let is_spring = part == "ratio";
+            let who = if is_spring {
+                say!("{side}, spring motion ratio", side = axle.side.word())
+            } else {
+                say!("{side}, damper motion ratio", side = axle.side.word())
+            };
             let usual = |r: f64| (0.45..=1.02).contains(&r);
             if r > 1.02 && usual(1.0 / r) {
-                self.push(Level::Doubt, "ratio-upside-down", field.clone(), format!(
-                    "{who} {r:.3} is above 1: it looks upside down (wheel ÷ {name}). Here it is {name} travel ÷ wheel travel; turned over it is {:.3}.", 1.0 / r));
+                self.push(Level::Doubt, "ratio-upside-down", field.clone(), upside_down(&who, is_spring, r));
             } else if r < 0.45 && usual(r.sqrt()) {
-                self.push(Level::Doubt, "ratio-squared", field.clone(), format!(
-                    "{who} {r:.3} is low: it looks already squared. Its root is {:.3}; type the ratio of lengths, the program squares it.", r.sqrt()));
+                self.push(Level::Doubt, "ratio-squared", field.clone(), say!(
+                    "{who} {ratio:.3} is low: it looks already squared. Its root is {root:.3}; type the ratio of lengths, the program squares it.",
+                    who, ratio = r, root = r.sqrt()
+                ));
             } else if !usual(r) && ratio.by != RatioBy::Number {
                 self.push(
                     Level::Doubt,
                     "ratio-unusual",
                     field.clone(),
-                    format!("{who} is {r:.3}; 0.45 to 1.02 is usual. Check both lengths and their units."),
+                    say!(
+                        "{who} is {ratio:.3}; 0.45 to 1.02 is usual. Check both lengths and their units.",
+                        who,
+                        ratio = r
+                    ),
                 );
             }
             if ratio.by == RatioBy::Number && !crate::solve::read::ratio_is_blank(ratio) {
-                self.confirmed(&who, name, part, axle.side, r);
+                self.confirmed(&who, is_spring, axle.side, r);
             }
         }
     }
 
-    fn confirmed(&mut self, who: &str, name: &str, part: &str, side: Side, r: f64) {
+    fn confirmed(&mut self, who: &str, is_spring: bool, side: Side, r: f64) {
         let data = self.job().axle(side);
-        let entry = if part == "ratio" { &data.ratio.confirm } else { &data.damper_ratio.confirm };
+        let (part, entry) =
+            if is_spring { ("ratio", &data.ratio.confirm) } else { ("damper_ratio", &data.damper_ratio.confirm) };
         let field = format!("{}.{part}.confirm", side.key());
         let confirm: Option<Ratio> = self.reader.typed(entry);
         match confirm.map(Quantity::si) {
-            None if entry.text.trim().is_empty() => self.push(Level::Doubt, "ratio-unconfirmed", field, format!(
-                "{who} {r:.3} is a bare number. Confirm it: the wheel moves up 1.00, how far does the {name} move? Two measured lengths are better.")),
+            None if entry.text.trim().is_empty() => {
+                self.push(Level::Doubt, "ratio-unconfirmed", field, unconfirmed(who, is_spring, r));
+            }
             Some(c) if (c / r - 1.0).abs() > 0.02 => {
                 let cause = if (c * r - 1.0).abs() < 0.03 {
-                    "One of them is upside down."
+                    tr("One of them is upside down.")
                 } else if (c * c / r - 1.0).abs() < 0.05 {
-                    "The ratio looks already squared."
+                    tr("The ratio looks already squared.")
                 } else {
-                    "Measure two lengths instead."
+                    tr("Measure two lengths instead.")
                 };
-                self.push(Level::Doubt, "ratio-contradicted", field, format!(
-                    "{who} is typed as {r:.3}, but the {name} moves {c:.3} when the wheel moves 1.00. {cause}"));
+                let found = contradicted(who, is_spring, r, c);
+                self.push(Level::Doubt, "ratio-contradicted", field, format!("{found} {cause}"));
             }
             _ => {}
         }
@@ -76,8 +89,9 @@ impl Say<'_> {
             && axle.kind == SpringKind::Coil
             && free <= fitted
         {
-            let text = format!(
-                "{who}, old spring: its free length is not above its length at ride height, so it would carry nothing. Check both lengths."
+            let text = say!(
+                "{who}, old spring: its free length is not above its length at ride height, so it would carry nothing. Check both lengths.",
+                who
             );
             self.push(Level::Doubt, "lengths-contradict", format!("{key}.spring.free_length"), text);
             return;
@@ -94,9 +108,15 @@ impl Say<'_> {
             })
             .collect();
         let text = if said.len() == 2 {
-            format!("{who}, wheel rate: the two ways disagree ({}). {cause}", said.join("; "))
+            say!("{who}, wheel rate: the two ways disagree ({ways}). {cause}", who, cause, ways = said.join("; "))
         } else {
-            format!("{who}, wheel rate: {} stands apart ({}). {cause}", odd.words(), said.join("; "))
+            say!(
+                "{who}, wheel rate: {odd} stands apart ({ways}). {cause}",
+                who,
+                cause,
+                odd = odd.words(),
+                ways = said.join("; ")
+            )
         };
         self.push(Level::Doubt, "routes-disagree", format!("{key}.{}", self.field_of(axle, *odd)), text);
     }
@@ -118,11 +138,20 @@ impl Say<'_> {
         if let ((Some(before), Some(after)), Some(was), Some(is)) = (arch, axle.stood[0], axle.stood[1])
             && (is - was).si() * (before - after).si() < 0.0
         {
-            let (heavier, moved) = if is > was { ("heavier", "rose") } else { ("lighter", "sank") };
-            let text = format!(
-                "{who}: the axle got {heavier}, yet the arch {moved} by {}. Check both heights, and that nothing else was changed between them.",
-                self.length(Length::from_si((before - after).si().abs()))
-            );
+            let moved = self.length(Length::from_si((before - after).si().abs()));
+            let text = if is > was {
+                say!(
+                    "{who}: the axle got heavier, yet the arch rose by {moved}. Check both heights, and that nothing else was changed between them.",
+                    who,
+                    moved
+                )
+            } else {
+                say!(
+                    "{who}: the axle got lighter, yet the arch sank by {moved}. Check both heights, and that nothing else was changed between them.",
+                    who,
+                    moved
+                )
+            };
             self.push(Level::Doubt, "arch-against-weight", format!("{key}.checks.arch_after"), text);
         }
         let counted = self.reader.typed(&checks.bounces).is_some_and(|n: Ratio| n.si() > 0.0);
@@ -132,8 +161,9 @@ impl Say<'_> {
             && axle.motion_ratio.is_some()
             && axle.route_rates[RouteKind::Bounce as usize].is_none()
         {
-            let text = format!(
-                "{who}: so many bounces in that time are quicker than the tyre alone allows. Check count, time and tyre rate; the axle must bounce on its springs, dampers off."
+            let text = say!(
+                "{who}: so many bounces in that time are quicker than the tyre alone allows. Check count, time and tyre rate; the axle must bounce on its springs, dampers off.",
+                who
             );
             self.push(Level::Doubt, "bounce-too-fast", format!("{key}.checks.bounce_time"), text);
         }
@@ -150,20 +180,69 @@ impl Say<'_> {
         if (f >= low && f <= high) || standing.on_stop {
             return;
         }
-        let words = if state == State::Before { "before the swap" } else { "on the old springs" };
+        let words = if state == State::Before { tr("before the swap") } else { tr("on the old springs") };
         self.push(
             Level::Doubt,
             "frequency",
             format!("{}.{}", axle.side.key(), self.rate_field(axle)),
-            format!(
-                "{} {words}: {} bounces per second is not credible; {} to {} is (limits of this job). {}",
-                axle.side.word(),
-                display::significant(f.si(), 3),
-                display::significant(low.si(), 3),
-                display::significant(high.si(), 3),
-                frequency_cause(f, axle.motion_ratio)
+            say!(
+                "{side} {state}: {found} bounces per second is not credible; {low} to {high} is (limits of this job). {cause}",
+                state = words, side = axle.side.word(), found = display::significant(f.si(), 3), low = display::significant(low.si(), 3), high = display::significant(high.si(), 3), cause = frequency_cause(f, axle.motion_ratio)
             ),
         );
+    }
+}
+
+fn upside_down(who: &str, is_spring: bool, ratio: f64) -> String {
+    let turned = 1.0 / ratio;
+    if is_spring {
+        say!(
+            "{who} {ratio:.3} is above 1: it looks upside down (wheel ÷ spring). Here it is spring travel ÷ wheel travel; turned over it is {turned:.3}.",
+            who,
+            ratio,
+            turned
+        )
+    } else {
+        say!(
+            "{who} {ratio:.3} is above 1: it looks upside down (wheel ÷ damper). Here it is damper travel ÷ wheel travel; turned over it is {turned:.3}.",
+            who,
+            ratio,
+            turned
+        )
+    }
+}
+
+fn unconfirmed(who: &str, is_spring: bool, ratio: f64) -> String {
+    if is_spring {
+        say!(
+            "{who} {ratio:.3} is a bare number. Confirm it: the wheel moves up 1.00, how far does the spring move? Two measured lengths are better.",
+            who,
+            ratio
+        )
+    } else {
+        say!(
+            "{who} {ratio:.3} is a bare number. Confirm it: the wheel moves up 1.00, how far does the damper move? Two measured lengths are better.",
+            who,
+            ratio
+        )
+    }
+}
+
+fn contradicted(who: &str, is_spring: bool, ratio: f64, moves: f64) -> String {
+    if is_spring {
+        say!(
+            "{who} is typed as {ratio:.3}, but the spring moves {moves:.3} when the wheel moves 1.00.",
+            who,
+            ratio,
+            moves
+        )
+    } else {
+        say!(
+            "{who} is typed as {ratio:.3}, but the damper moves {moves:.3} when the wheel moves 1.00.",
+            who,
+            ratio,
+            moves
+        )
     }
 }
 
@@ -172,23 +251,30 @@ fn frequency_cause(f: Frequency, r: Option<Ratio>) -> String {
     let credible = |f: f64| (1.0..=2.2).contains(&f);
     let r = r.map_or(1.0, Quantity::si);
     if r > 1.02 && credible(f.si() / (r * r)) {
-        return format!("A motion ratio of {r:.2} turned over ({:.2}) would give {:.2} Hz.", 1.0 / r, f.si() / (r * r));
+        return say!(
+            "A motion ratio of {ratio:.2} turned over ({turned:.2}) would give {frequency:.2} Hz.",
+            ratio = r,
+            turned = 1.0 / r,
+            frequency = f.si() / (r * r)
+        );
     }
     if r < 0.45 && credible(f.si() / r.sqrt()) {
-        return format!(
-            "A motion ratio of {:.2} instead of {r:.2} (already squared?) would give {:.2} Hz.",
-            r.sqrt(),
-            f.si() / r.sqrt()
+        return say!(
+            "A motion ratio of {root:.2} instead of {ratio:.2} (already squared?) would give {frequency:.2} Hz.",
+            ratio = r,
+            root = r.sqrt(),
+            frequency = f.si() / r.sqrt()
         );
     }
     for (factor, words) in UNIT_FACTORS {
         for by in [factor.sqrt(), 1.0 / factor.sqrt()] {
             if credible(f.si() * by) {
-                return format!(
-                    "A unit mix-up would explain it: {words}. Check the rate's unit, then the motion ratio."
+                return say!(
+                    "A unit mix-up would explain it: {mix_up}. Check the rate's unit, then the motion ratio.",
+                    mix_up = tr(words)
                 );
             }
         }
     }
-    "Check the rate's unit and the motion ratio.".into()
+    tr("Check the rate's unit and the motion ratio.").into()
 }

@@ -12,6 +12,7 @@ mod whole;
 use super::answer::{self, Answer};
 use super::read::Reader;
 use crate::job::{Finding, Job, LeafBy, Level, RateBy, Side, SpringKind};
+use crate::language::tr;
 use crate::units::{Length, Quantity, UnitChoice, display};
 
 /// Adds all of them.
@@ -83,8 +84,12 @@ impl<'a> Say<'a> {
     }
 }
 
-/// "12 mm lower", "12 mm higher", for a rise.
-fn signed_length(rise: Length, units: &UnitChoice) -> String {
-    let amount = display::rounded(Length::from_si(rise.si().abs()), units);
-    format!("{amount} {}", if rise.si() < 0.0 { "lower" } else { "higher" })
+/// "weighed before", "weighed after".
+fn weighed_when(is_before: bool) -> &'static str {
+    if is_before { tr("weighed before") } else { tr("weighed after") }
+}
+
+/// The same where a sentence begins.
+fn weighed_first(is_before: bool) -> &'static str {
+    if is_before { tr("Weighed before") } else { tr("Weighed after") }
 }

@@ -2,6 +2,8 @@
 
 use super::Say;
 use crate::job::{LeafBy, Level, RateBy, RatioBy, SpringKind, Walk as _, WireSizes};
+use crate::language::tr;
+use crate::say;
 use crate::solve::answer::{Answer, AxleAnswer};
 use crate::solve::known::{STEEPEST_ARM_RAD, stop_table};
 use crate::spring::{Points, Spring, press};
@@ -22,18 +24,25 @@ impl Say<'_> {
     fn odd_row(&mut self, axle: &AxleAnswer, part: &str, row: Option<usize>, by: Length) {
         let (who, key) = (axle.side.word(), axle.side.key());
         let by = self.length(Length::from_si(by.si().abs()));
-        let name = if part == "ratio" { "spring" } else { "damper" };
+        let rows = match part {
+            "ratio" => say!("{who}, spring rows", who),
+            _ => say!("{who}, damper rows", who),
+        };
         match row {
             Some(row) => {
-                let text = format!(
-                    "{who}, {name} rows: row {} is {by} off the curve through the others. Measure it again.",
-                    row + 1
+                let text = say!(
+                    "{rows}: row {row} is {by} off the curve through the others. Measure it again.",
+                    rows,
+                    by,
+                    row = row + 1
                 );
                 self.push(Level::Doubt, "row-off", format!("{key}.{part}.rows[{row}].length"), text);
             }
             None => {
-                let text = format!(
-                    "{who}, {name} rows: they lie up to {by} off any smooth curve. Measure them again, and one row more to tell which one is wrong."
+                let text = say!(
+                    "{rows}: they lie up to {by} off any smooth curve. Measure them again, and one row more to tell which one is wrong.",
+                    rows,
+                    by
                 );
                 self.push(Level::Doubt, "rows-off", format!("{key}.{part}.rows[0].length"), text);
             }
@@ -70,8 +79,10 @@ impl Say<'_> {
             if *blank && !whole_row_blank && !other_is_there && used(list) {
                 let field = format!("{}.{path}", axle.side.key());
                 let label = crate::job::fields::full_label(&field);
-                let text =
-                    format!("{label}: nothing is typed in a row that is half filled. Type it, or take the row away.");
+                let text = say!(
+                    "{label}: nothing is typed in a row that is half filled. Type it, or take the row away.",
+                    label
+                );
                 self.push(Level::Error, "row-incomplete", field, text);
             }
         }
@@ -108,14 +119,14 @@ impl Say<'_> {
             let fitted = read(&data.fitted_length);
             let (short, long) = if first < second { (first, second) } else { (second, first) };
             if loads.is_some_and(|(f, s)| press::rate((first, f), (second, s)).is_none()) {
-                let text = "in the press the shorter length must carry more. Check both lengths and both loads.";
+                let text = tr("in the press the shorter length must carry more. Check both lengths and both loads.");
                 self.cannot_be(axle, Level::Error, "press-contradicts", "spring.press.second_load", text);
             } else if let Some(fitted) = fitted.filter(|l| *l < short || *l > long) {
-                let text = format!(
-                    "the press was read at {} and {}; the spring is {} long at ride height. Press it on both sides of that length.",
-                    self.length(long),
-                    self.length(short),
-                    self.length(fitted)
+                let text = say!(
+                    "the press was read at {long} and {short}; the spring is {fitted} long at ride height. Press it on both sides of that length.",
+                    long = self.length(long),
+                    short = self.length(short),
+                    fitted = self.length(fitted)
                 );
                 self.cannot_be(axle, Level::Doubt, "press-elsewhere", "spring.press.first_length", &text);
             }
@@ -125,7 +136,7 @@ impl Say<'_> {
             && let (Some(free), Some(solid)) = (read(&helper.free_length), read(&helper.solid_length))
             && solid >= free
         {
-            let text = "the helper's solid length is not below its free length. Measure both again.";
+            let text = tr("the helper's solid length is not below its free length. Measure both again.");
             self.cannot_be(axle, Level::Error, "helper-lengths", "spring.helper.solid_length", text);
         }
     }
@@ -140,10 +151,10 @@ impl Say<'_> {
             (read(&data.stock.solid_length), "stock.solid_length"),
         ] {
             if let Some(solid) = solid.filter(|s| *s >= fitted) {
-                let text = format!(
-                    "a spring that is {} long when solid cannot stand {} long at ride height. Check both lengths.",
-                    self.length(solid),
-                    self.length(fitted)
+                let text = say!(
+                    "a spring that is {solid} long when solid cannot stand {fitted} long at ride height. Check both lengths.",
+                    solid = self.length(solid),
+                    fitted = self.length(fitted)
                 );
                 self.cannot_be(axle, Level::Error, "solid-above-fitted", field, &text);
             }
@@ -156,14 +167,14 @@ impl Say<'_> {
         if let (Some(inside), Some(outside)) = (read(&bar.inside_diameter), read(&bar.diameter))
             && inside >= outside
         {
-            let text = "the bore is not smaller than the bar. Measure both again.";
+            let text = tr("the bore is not smaller than the bar. Measure both again.");
             self.cannot_be(axle, Level::Error, "bar-bore", "spring.bar.inside_diameter", text);
         }
         let angle: Option<Angle> = self.reader.typed(&bar.angle);
         if angle.is_some_and(|a| a.si().abs() > STEEPEST_ARM_RAD) {
-            let text = format!(
-                "an arm {:.0}° from level stands almost upright. The angle is taken from level, not from upright.",
-                angle.map_or(0.0, |a| a.si().to_degrees())
+            let text = say!(
+                "an arm {angle:.0}° from level stands almost upright. The angle is taken from level, not from upright.",
+                angle = angle.map_or(0.0, |a| a.si().to_degrees())
             );
             self.cannot_be(axle, Level::Error, "arm-upright", "spring.bar.angle", &text);
         }
@@ -175,19 +186,21 @@ impl Say<'_> {
         if let (Some(clamped), Some(span)) = (read(&leaf.clamped), read(&leaf.span))
             && clamped >= span
         {
-            let text = "the clamped length is not below the span. Measure both again.";
+            let text = tr("the clamped length is not below the span. Measure both again.");
             self.cannot_be(axle, Level::Error, "leaf-clamped", "spring.leaf.clamped", text);
         }
         let count = |l| self.reader.typed::<Ratio>(l);
         if let (Some(full), Some(all)) = (count(&leaf.full_length), count(&leaf.leaves))
             && full > all
         {
-            let text = "there are more full-length leaves than leaves.";
+            let text = tr("there are more full-length leaves than leaves.");
             self.cannot_be(axle, Level::Error, "leaf-count", "spring.leaf.full_length", text);
         }
         let gap = axle.old_spring.leaf.and_then(|l| l.test).and_then(|t| t.loop_height);
         if gap.is_some_and(|g| g.si() < 0.0) {
-            let text = "at equal load the leaf sits higher while unloading than while loading; friction makes it sit lower then. Are the two columns changed over?";
+            let text = tr(
+                "at equal load the leaf sits higher while unloading than while loading; friction makes it sit lower then. Are the two columns changed over?",
+            );
             self.cannot_be(axle, Level::Doubt, "leaf-loop", "spring.leaf.rows[0].unloading", text);
         }
     }
@@ -198,8 +211,10 @@ impl Say<'_> {
             && outside - diameter <= diameter
         {
             let (outside, diameter) = (self.length(outside), self.length(diameter));
-            let text = format!(
-                "a coil {outside} across cannot be wound of {diameter} wire. Check both diameters and their units."
+            let text = say!(
+                "a coil {outside} across cannot be wound of {diameter} wire. Check both diameters and their units.",
+                outside,
+                diameter
             );
             self.cannot_be(axle, Level::Error, "wire-too-thick", &format!("{at}.outside_diameter"), &text);
         }
@@ -207,23 +222,25 @@ impl Say<'_> {
         let active: Option<Ratio> = self.reader.typed(&wire.active_coils);
         match (total, active, wire.ends.dead_coils()) {
             (Some(_), None, None) => {
-                let text = "with such ends the working coils are counted, not computed from all coils. Count them from where each end coil leaves its seat.";
+                let text = tr(
+                    "with such ends the working coils are counted, not computed from all coils. Count them from where each end coil leaves its seat.",
+                );
                 self.cannot_be(axle, Level::Error, "count-coils", &format!("{at}.active_coils"), text);
             }
             (Some(total), None, Some(dead)) if total.si() <= dead => {
-                let text = format!(
-                    "of {} coils {} are dead with these ends, so none works. Check the count and the ends.",
-                    display::significant(total.si(), 3),
-                    display::significant(dead, 2)
+                let text = say!(
+                    "of {total} coils {dead} are dead with these ends, so none works. Check the count and the ends.",
+                    total = display::significant(total.si(), 3),
+                    dead = display::significant(dead, 2)
                 );
                 self.cannot_be(axle, Level::Error, "no-coil-works", &format!("{at}.total_coils"), &text);
             }
             (Some(total), Some(active), Some(dead)) if (total.si() - dead - active.si()).abs() > 1.0 => {
-                let text = format!(
-                    "{} coils in all and {} working ones do not go together with these ends, which take {}. The working coils count; check both.",
-                    display::significant(total.si(), 3),
-                    display::significant(active.si(), 3),
-                    display::significant(dead, 2)
+                let text = say!(
+                    "{total} coils in all and {active} working ones do not go together with these ends, which take {dead}. The working coils count; check both.",
+                    total = display::significant(total.si(), 3),
+                    active = display::significant(active.si(), 3),
+                    dead = display::significant(dead, 2)
                 );
                 self.cannot_be(axle, Level::Doubt, "coils-contradict", &format!("{at}.total_coils"), &text);
             }
@@ -246,8 +263,10 @@ impl Say<'_> {
             .collect();
         if data.spring.kind == SpringKind::Progressive && points.len() >= 2 {
             match Points::through(&points) {
-                None => self.push(Level::Error, "points-fall", format!("{key}.spring.points[0].load"), format!(
-                    "{}: the points of the progressive coil do not rise: a shorter spring must always carry more. Press it again.", axle.side.word())),
+                None => self.push(Level::Error, "points-fall", format!("{key}.spring.points[0].load"), say!(
+                    "{side}: the points of the progressive coil do not rise: a shorter spring must always carry more. Press it again.",
+                    side = axle.side.word()
+                )),
                 Some(table) => self.beyond(axle, &table),
             }
         }
@@ -264,9 +283,9 @@ impl Say<'_> {
                 Level::Error,
                 "stop-falls",
                 format!("{key}.stop.rows[0].load"),
-                format!(
-                    "{}: the bump stop's table must begin at nothing and rise with every row. Measure it again.",
-                    axle.side.word()
+                say!(
+                    "{side}: the bump stop's table must begin at nothing and rise with every row. Measure it again.",
+                    side = axle.side.word()
                 ),
             );
         }
@@ -280,9 +299,9 @@ impl Say<'_> {
                 Level::Error,
                 "leaf-rises",
                 format!("{key}.spring.leaf.rows[0].loading"),
-                format!(
-                    "{}: in the leaf test the height must fall as the load grows. Check heights and loads, row by row.",
-                    axle.side.word()
+                say!(
+                    "{side}: in the leaf test the height must fall as the load grows. Check heights and loads, row by row.",
+                    side = axle.side.word()
                 ),
             );
         }
@@ -296,12 +315,12 @@ impl Say<'_> {
             let at = standing.curve.spring_length.length(standing.travel).si() - placed.free_length_m()
                 + table.free_length_m();
             if at < short || at > long {
-                let text = format!(
-                    "{}: at ride height the progressive coil would be {} long, outside the points measured ({} to {}). Its end slope is used there; press it at that length.",
-                    axle.side.word(),
-                    self.length(Length::from_si(at)),
-                    self.length(Length::from_si(short)),
-                    self.length(Length::from_si(long))
+                let text = say!(
+                    "{side}: at ride height the progressive coil would be {length} long, outside the points measured ({short} to {long}). Its end slope is used there; press it at that length.",
+                    side = axle.side.word(),
+                    length = self.length(Length::from_si(at)),
+                    short = self.length(Length::from_si(short)),
+                    long = self.length(Length::from_si(long))
                 );
                 self.push(Level::Doubt, "outside-points", format!("{}.spring.points[0].length", axle.side.key()), text);
                 return;
@@ -313,16 +332,21 @@ impl Say<'_> {
     pub(super) fn unused_ways(&mut self, axle: &AxleAnswer) {
         let data = &self.job().axle(axle.side).spring;
         if data.kind == SpringKind::Coil && data.rate_by == RateBy::Stated && axle.old_spring.stated.is_none() {
-            let way = match (axle.old_spring.by_wire, axle.old_spring.by_press) {
-                (Some(_), Some(_)) => "wire and press",
-                (Some(_), None) => "wire",
-                (None, Some(_)) => "press",
+            let side = axle.side.word();
+            let text = match (axle.old_spring.by_wire, axle.old_spring.by_press) {
+                (Some(_), Some(_)) => say!(
+                    "{side}: the stated rate counts, but is blank; wire and press would give one. Choose what counts.",
+                    side
+                ),
+                (Some(_), None) => {
+                    say!("{side}: the stated rate counts, but is blank; wire would give one. Choose what counts.", side)
+                }
+                (None, Some(_)) => say!(
+                    "{side}: the stated rate counts, but is blank; press would give one. Choose what counts.",
+                    side
+                ),
                 (None, None) => return,
             };
-            let text = format!(
-                "{}: the stated rate counts, but is blank; {way} would give one. Choose what counts.",
-                axle.side.word()
-            );
             self.push(Level::Doubt, "other-way-known", format!("{}.spring.rate", axle.side.key()), text);
         }
     }

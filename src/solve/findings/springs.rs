@@ -2,6 +2,8 @@
 
 use super::Say;
 use crate::job::{BagFitted, Level, SpringKind};
+use crate::language::tr;
+use crate::say;
 use crate::solve::answer::{Answer, AxleAnswer, CoilFacts};
 use crate::solve::keeps;
 use crate::solve::known::is_blank;
@@ -24,7 +26,7 @@ impl Say<'_> {
         let (key, who) = (axle.side.key(), axle.side.word());
         let old = axle.old_spring.coil.as_ref().filter(|_| axle.kind.is_coil());
         if let Some(coil) = old {
-            self.stresses(axle, coil, "old coil", &format!("{key}.spring.wire.allowed_share"), keeps(axle));
+            self.stresses(axle, coil, tr("old coil"), &format!("{key}.spring.wire.allowed_share"), keeps(axle));
         }
         if let (Some(stated), Some(wire)) =
             (axle.old_spring.stated, axle.old_spring.by_wire.filter(|_| axle.kind == SpringKind::Coil))
@@ -32,15 +34,16 @@ impl Say<'_> {
             && answer.checked(axle.side).routes.odd.is_none()
         {
             let rate = |n_per_m: f64| display::rounded(SpringRate::from_si(n_per_m), self.units);
-            let text = format!(
-                "{who}: the stated rate is {}, wire and coils make {}. Press the spring, and count its working coils again.",
-                rate(stated.value),
-                rate(wire.value)
+            let text = say!(
+                "{who}: the stated rate is {stated}, wire and coils make {wire}. Press the spring, and count its working coils again.",
+                who,
+                stated = rate(stated.value),
+                wire = rate(wire.value)
             );
             self.push(Level::Doubt, "stamp-against-wire", format!("{key}.spring.rate"), text);
         }
         if let Some(coil) = &axle.offered {
-            self.stresses(axle, coil, "coil on offer", &format!("{key}.stock.coil.allowed_share"), true);
+            self.stresses(axle, coil, tr("coil on offer"), &format!("{key}.stock.coil.allowed_share"), true);
             self.offered(axle, coil);
         }
         let fitted = axle.offered.as_ref().or(old.filter(|_| keeps(axle)));
@@ -48,10 +51,11 @@ impl Say<'_> {
             && room < coil.wire.least_gaps()
             && room.si() > 0.0
         {
-            let text = format!(
-                "{who}: {} are left between the coils at full bump; the spring standard asks for {} under a moving load. Choose fewer coils or thinner wire.",
-                self.length(room),
-                self.length(coil.wire.least_gaps())
+            let text = say!(
+                "{who}: {room} are left between the coils at full bump; the spring standard asks for {least} under a moving load. Choose fewer coils or thinner wire.",
+                who,
+                room = self.length(room),
+                least = self.length(coil.wire.least_gaps())
             );
             self.push(Level::Note, "gaps", format!("{key}.stock.solid_length"), text);
         }
@@ -59,11 +63,12 @@ impl Say<'_> {
         if let (Some(coil), Some(free)) = (fitted, free)
             && free > coil.wire.longest_unguided()
         {
-            let text = format!(
-                "{who}: a free length of {} is slender for a coil {} across; above {} it may buckle unless it is guided.",
-                self.length(free),
-                self.length(Length::from_si(coil.wire.mean_m)),
-                self.length(coil.wire.longest_unguided())
+            let text = say!(
+                "{who}: a free length of {free} is slender for a coil {mean} across; above {longest} it may buckle unless it is guided.",
+                who,
+                free = self.length(free),
+                mean = self.length(Length::from_si(coil.wire.mean_m)),
+                longest = self.length(coil.wire.longest_unguided())
             );
             self.push(Level::Note, "slender", format!("{key}.spring.free_length"), text);
         }
@@ -73,22 +78,28 @@ impl Say<'_> {
         let who = axle.side.word();
         let Some(allowed) = coil.allowed else { return };
         let places = [
-            ("at ride height", coil.stress_ride),
-            ("at full bump", coil.stress_bump),
-            ("when solid", coil.stress_solid),
+            (tr("at ride height"), Level::Doubt, coil.stress_ride),
+            (tr("at full bump"), Level::Doubt, coil.stress_bump),
+            (tr("when solid"), Level::Note, coil.stress_solid),
         ];
-        if let Some((place, Some(stress))) = places.into_iter().find(|(_, s)| s.is_some_and(|s| s > allowed)) {
-            let level = if stays && place != "when solid" { Level::Doubt } else { Level::Note };
-            let text = format!(
-                "{who}, {what}: {} {place} is above the allowed {}. It will set or crack sooner; peening and presetting raise the limit, ask whoever made it.",
-                display::rounded(stress, self.units),
-                display::rounded(allowed, self.units)
+        if let Some((place, level, Some(stress))) = places.into_iter().find(|(_, _, s)| s.is_some_and(|s| s > allowed))
+        {
+            let level = if stays { level } else { Level::Note };
+            let text = say!(
+                "{who}, {what}: {stress} {place} is above the allowed {allowed}. It will set or crack sooner; peening and presetting raise the limit, ask whoever made it.",
+                who,
+                what,
+                place,
+                stress = display::rounded(stress, self.units),
+                allowed = display::rounded(allowed, self.units)
             );
             self.push(level, "stress", field.to_owned(), text);
         }
         if coil.extrapolated {
-            let text = format!(
-                "{who}, {what}: the strength of this steel is known for thinner wire only and is read beyond that. Type the tensile strength from the maker's sheet."
+            let text = say!(
+                "{who}, {what}: the strength of this steel is known for thinner wire only and is read beyond that. Type the tensile strength from the maker's sheet.",
+                who,
+                what
             );
             let field = field.replace("allowed_share", "tensile_strength");
             self.push(Level::Note, "strength-extrapolated", field, text);
@@ -100,12 +111,12 @@ impl Say<'_> {
         let band = &sizing.spring_rate;
         let off = (coil.rate / sizing.pick).si() - 1.0;
         if (coil.rate < band.low || coil.rate > band.high) && off.abs() > 0.03 {
-            let text = format!(
-                "{}, coil on offer: its wire makes {}; the range asks for {} to {}.",
-                axle.side.word(),
-                display::rounded(coil.rate, self.units),
-                display::rounded(band.low, self.units),
-                display::rounded(band.high, self.units)
+            let text = say!(
+                "{side}, coil on offer: its wire makes {rate}; the range asks for {low} to {high}.",
+                side = axle.side.word(),
+                rate = display::rounded(coil.rate, self.units),
+                low = display::rounded(band.low, self.units),
+                high = display::rounded(band.high, self.units)
             );
             self.push(Level::Doubt, "offer-outside", format!("{}.stock.coil.diameter", axle.side.key()), text);
         }
@@ -124,38 +135,52 @@ impl Say<'_> {
             if let (Some(asked), Some(active)) = (asked, active)
                 && asked.si() >= active
             {
-                let text = format!(
-                    "{who}: so many coils cannot be cut off; the spring has {} working ones.",
-                    display::significant(active, 3)
+                let text = say!(
+                    "{who}: so many coils cannot be cut off; the spring has {active} working ones.",
+                    who,
+                    active = display::significant(active, 3)
                 );
                 self.push(Level::Error, "cut-too-many", field, text);
                 return;
             }
-            let text = format!(
-                "{who}: what cutting does needs a coil of constant rate, its wire, coils and ends, and its free or fitted length."
+            let text = say!(
+                "{who}: what cutting does needs a coil of constant rate, its wire, coils and ends, and its free or fitted length.",
+                who
             );
             self.push(Level::Note, "cut-unknown", field, text);
             return;
         };
-        let mut why = vec![format!("it gets stiffer ({}) and lower at once", display::rounded(cut.rate, self.units))];
-        if let Some(down) = cut.height_change {
-            why.push(format!(
-                "the vehicle sits {} than before",
-                crate::solve::findings::signed_length(down, self.units)
-            ));
+        let mut why =
+            vec![say!("it gets stiffer ({rate}) and lower at once", rate = display::rounded(cut.rate, self.units))];
+        if let Some(rise) = cut.height_change {
+            let by = self.length(Length::from_si(rise.si().abs()));
+            why.push(if rise.si() < 0.0 {
+                say!("the vehicle sits {by} lower than before", by)
+            } else {
+                say!("the vehicle sits {by} higher than before", by)
+            });
         }
         if let Some(room) = cut.stop_room.filter(|r| r.si() < 0.0) {
-            why.push(format!("that is {} past the bump stop", self.length(-room)));
+            why.push(say!("that is {room} past the bump stop", room = self.length(-room)));
         }
         if let Some(seat) = cut.seat.filter(|s| s.si() < 0.0) {
-            why.push(format!("it is loose by {} at full droop", self.length(-seat)));
+            why.push(say!("it is loose by {seat} at full droop", seat = self.length(-seat)));
         }
-        let text = format!(
-            "{who}, cutting {} coil{}: {}. The new end is not closed and sits badly, and some inspections reject cut coils. Have the right spring made.",
-            display::significant(cut.coils.si(), 3),
-            if cut.coils.si() == 1.0 { "" } else { "s" },
-            why.join("; ")
-        );
+        let why = why.join("; ");
+        let text = if cut.coils.si() == 1.0 {
+            say!(
+                "{who}, cutting 1 coil: {why}. The new end is not closed and sits badly, and some inspections reject cut coils. Have the right spring made.",
+                who,
+                why
+            )
+        } else {
+            say!(
+                "{who}, cutting {coils} coils: {why}. The new end is not closed and sits badly, and some inspections reject cut coils. Have the right spring made.",
+                who,
+                coils = display::significant(cut.coils.si(), 3),
+                why
+            )
+        };
         self.push(Level::Doubt, "cut", field, text);
     }
 
@@ -163,15 +188,18 @@ impl Say<'_> {
     pub(super) fn other_springs(&mut self, axle: &AxleAnswer) {
         let (key, who) = (axle.side.key(), axle.side.word());
         for (standing, words) in
-            [(&axle.standing.old, "on the old springs"), (&axle.standing.new, "on the new springs")]
+            [(&axle.standing.old, tr("on the old springs")), (&axle.standing.new, tr("on the new springs"))]
         {
             if let Some(s) = standing
                 && let Spring::Stack(stack) = &s.curve.spring
                 && s.spring_force.si() < stack.crossover_force_n()
             {
                 let rate = display::rounded(s.spring_rate, self.units);
-                let text = format!(
-                    "{who} {words}: the helper is still open at ride height, so both coils work in series and the rate there is {rate}. It should be closed: choose a softer or shorter helper."
+                let text = say!(
+                    "{who} {state}: the helper is still open at ride height, so both coils work in series and the rate there is {rate}. It should be closed: choose a softer or shorter helper.",
+                    who,
+                    rate,
+                    state = words
                 );
                 self.push(Level::Doubt, "helper-open", format!("{key}.spring.helper.rate"), text);
                 break;
@@ -180,20 +208,25 @@ impl Say<'_> {
         if let Some(bar) = &axle.old_spring.bar {
             let angle: Option<crate::units::Angle> = self.reader.typed(&self.job().axle(axle.side).spring.bar.angle);
             if angle.is_some_and(|a| a.si().abs() > STEEP_RAD) {
-                self.push(Level::Doubt, "arm-steep", format!("{key}.spring.bar.angle"), format!(
-                    "{who}: the arm is steep; a degree of error counts a lot. Check that the angle is taken from level, not from upright."));
+                self.push(Level::Doubt, "arm-steep", format!("{key}.spring.bar.angle"), say!(
+                    "{who}: the arm is steep; a degree of error counts a lot. Check that the angle is taken from level, not from upright.",
+                    who
+                ));
             }
-            let over = [("at ride height", bar.stress_ride), ("at full bump", bar.stress_bump)];
+            let over = [(tr("at ride height"), bar.stress_ride), (tr("at full bump"), bar.stress_bump)];
             if let (Some((place, Some(stress))), Some(allowed)) =
                 (over.into_iter().find(|(_, s)| s.zip(bar.allowed).is_some_and(|(s, a)| s > a)), bar.allowed)
             {
-                self.push(Level::Doubt, "bar-stress", format!("{key}.spring.bar.allowed_stress"), format!(
-                    "{who}: the bar sees {} {place}; {} is allowed. A thicker bar, or less bump travel, brings it down.",
-                    display::rounded(stress, self.units), display::rounded(allowed, self.units)));
+                self.push(Level::Doubt, "bar-stress", format!("{key}.spring.bar.allowed_stress"), say!(
+                    "{who}: the bar sees {stress} {place}; {allowed} is allowed. A thicker bar, or less bump travel, brings it down.",
+                    who, place, stress = display::rounded(stress, self.units), allowed = display::rounded(allowed, self.units)
+                ));
             }
             if axle.damper_motion_ratio.is_none() {
-                self.push(Level::Note, "damper-ratio-needed", format!("{key}.damper_ratio.wheel_moved"), format!(
-                    "{who}: a torsion bar says nothing about the damper. Measure how far the damper moves, and it will be sized too."));
+                self.push(Level::Note, "damper-ratio-needed", format!("{key}.damper_ratio.wheel_moved"), say!(
+                    "{who}: a torsion bar says nothing about the damper. Measure how far the damper moves, and it will be sized too.",
+                    who
+                ));
             }
         }
         if let (Some(friction), Some(load)) =
@@ -201,18 +234,20 @@ impl Say<'_> {
             && (friction / load).si() > FRICTION_SHARE
             && (friction / load).si().is_finite()
         {
-            self.push(Level::Doubt, "leaf-friction", format!("{key}.spring.leaf.rows[0].unloading"), format!(
-                "{who}: friction holds {} either way, {:.0} % of the load. The ride height is then a matter of luck: clean and oil the leaves, and look at the shackles.",
-                display::rounded(friction, self.units), (friction / load).si() * 100.0));
+            self.push(Level::Doubt, "leaf-friction", format!("{key}.spring.leaf.rows[0].unloading"), say!(
+                "{who}: friction holds {friction} either way, {load:.0} % of the load. The ride height is then a matter of luck: clean and oil the leaves, and look at the shackles.",
+                who, friction = display::rounded(friction, self.units), load = (friction / load).si() * 100.0
+            ));
         }
         self.bags(axle);
         if let Some(wound) = &axle.wound
             && !wound.solid_fits
             && !is_blank(&self.job().axle(axle.side).stock.coil.outside_diameter)
         {
-            self.push(Level::Doubt, "wound-solid", format!("{key}.stock.coil.outside_diameter"), format!(
-                "{who}, spring to be wound: with wire thick enough for the load it is {} solid, too long for full bump. A larger diameter, a better steel or a softer spring is needed.",
-                self.length(wound.solid_length)));
+            self.push(Level::Doubt, "wound-solid", format!("{key}.stock.coil.outside_diameter"), say!(
+                "{who}, spring to be wound: with wire thick enough for the load it is {solid} solid, too long for full bump. A larger diameter, a better steel or a softer spring is needed.",
+                who, solid = self.length(wound.solid_length)
+            ));
         }
     }
 
@@ -220,9 +255,10 @@ impl Say<'_> {
         let (key, who) = (axle.side.key(), axle.side.word());
         let bag = &self.job().axle(axle.side).bag;
         if let Some(levelled) = axle.levelled.filter(|l| l.pressure.si() > HIGH_BAG_PA) {
-            self.push(Level::Doubt, "bag-pressure", format!("{key}.bag.area"), format!(
-                "{who}: levelling with this bag takes {}; that is more than helper bags are made for. A larger bag or stiffer springs carry it.",
-                display::rounded(levelled.pressure, self.units)));
+            self.push(Level::Doubt, "bag-pressure", format!("{key}.bag.area"), say!(
+                "{who}: levelling with this bag takes {pressure}; that is more than helper bags are made for. A larger bag or stiffer springs carry it.",
+                who, pressure = display::rounded(levelled.pressure, self.units)
+            ));
         }
         if bag.fitted == BagFitted::WithNew
             && let Some(new) = &axle.standing.new
@@ -230,17 +266,20 @@ impl Say<'_> {
             let flat = ForceTravel { helper: None, ..new.curve.clone() };
             let sinks = match flat.ride_height(weight(new.sprung)) {
                 Ok(stands) => {
-                    let down = stands.travel - new.travel;
-                    let stop = match new.stop_room {
-                        Some(room) if down > room => ", onto the bump stop",
-                        _ => "",
-                    };
-                    format!("the axle sinks {}{stop}", self.length(down))
+                    let sinks = stands.travel - new.travel;
+                    let down = self.length(sinks);
+                    if new.stop_room.is_some_and(|room| sinks > room) {
+                        say!("the axle sinks {down}, onto the bump stop", down)
+                    } else {
+                        say!("the axle sinks {down}", down)
+                    }
                 }
-                Err(_) => "nothing within the travel carries the axle".to_owned(),
+                Err(_) => tr("nothing within the travel carries the axle").to_owned(),
             };
-            self.push(Level::Note, "bag-carries", format!("{key}.bag.pressure"), format!(
-                "{who}: the bag carries part of the weight. If it leaks, {sinks}: it must be safe to drive on like that."));
+            self.push(Level::Note, "bag-carries", format!("{key}.bag.pressure"), say!(
+                "{who}: the bag carries part of the weight. If it leaks, {sinks}: it must be safe to drive on like that.",
+                who, sinks
+            ));
         }
     }
 }

@@ -1,9 +1,11 @@
 //! Findings about weighings, ratings and unsprung masses.
 
-use super::Say;
+use super::{Say, weighed_first, weighed_when};
 use crate::job::{AxleKind, Level, Side};
+use crate::language::tr;
+use crate::say;
 use crate::solve::answer::{Again, Answer, AxleAnswer, Weighed};
-use crate::units::{Mass, Quantity, Ratio, display};
+use crate::units::{Dim, Mass, Quantity, Ratio, display};
 use crate::weights::cross_weight;
 
 impl Say<'_> {
@@ -16,10 +18,11 @@ impl Say<'_> {
                 if let (Some(spread), Some(limit)) = (weighed.left_right[usize::from(side == Side::Rear)], limit)
                     && spread.si().abs() > limit.si()
                 {
-                    let heavier = if spread.si() > 0.0 { "left" } else { "right" };
-                    self.push(Level::Doubt, "left-right", field.clone(), format!(
-                        "{}, weighed {when}: the {heavier} is {:.1} % of the axle heavier; up to {:.1} % is usual. Check that the pads are level, the brake off, the anti-roll bar free, and that left and right are not swapped.",
-                        side.word(), spread.si().abs() * 100.0, limit.si() * 100.0));
+                    let heavier = if spread.si() > 0.0 { tr("the left") } else { tr("the right") };
+                    self.push(Level::Doubt, "left-right", field.clone(), say!(
+                        "{side}, {weighed}: {heavier} is {spread:.1} % of the axle heavier; up to {limit:.1} % is usual. Check that the pads are level, the brake off, the anti-roll bar free, and that left and right are not swapped.",
+                        weighed = weighed_when(i == 0), heavier, side = side.word(), spread = spread.si().abs() * 100.0, limit = limit.si() * 100.0
+                    ));
                 }
                 self.two_ways(weighed, when, side);
             }
@@ -27,22 +30,25 @@ impl Say<'_> {
             if let (Some(cross), Some(limit)) = (on_level.or(weighed.cross_weight), cross_limit)
                 && (cross.si() - 0.5).abs() > limit.si()
             {
-                self.push(Level::Doubt, "cross-weight", format!("{when}.lf"), format!(
-                    "Weighed {when}: cross weight is {:.1} %; {:.0} to {:.0} % is usual. Check for a swapped reading, uneven pads or a preloaded bar before it is believed.",
-                    cross.si() * 100.0, 50.0 - limit.si() * 100.0, 50.0 + limit.si() * 100.0));
+                self.push(Level::Doubt, "cross-weight", format!("{when}.lf"), say!(
+                    "{weighed}: cross weight is {cross:.1} %; {low:.0} to {high:.0} % is usual. Check for a swapped reading, uneven pads or a preloaded bar before it is believed.",
+                    weighed = weighed_first(i == 0), cross = cross.si() * 100.0, low = 50.0 - limit.si() * 100.0, high = 50.0 + limit.si() * 100.0
+                ));
             }
         }
         let (before, after) = (self.job().before.aboard.trim(), self.job().after.aboard.trim());
         let taken_out = !self.job().before.loads.is_empty() || !self.job().after.loads.is_empty();
         if !before.is_empty() && !after.is_empty() && before != after && !taken_out {
-            let text = format!(
-                "Aboard before: \"{before}\"; after: \"{after}\". Weighings are compared as they stand: weigh again with equal fuel and people, or list what was aboard, so that it is taken out."
+            let text = say!(
+                "Aboard before: \"{before}\"; after: \"{after}\". Weighings are compared as they stand: weigh again with equal fuel and people, or list what was aboard, so that it is taken out.",
+                before,
+                after
             );
             self.push(Level::Doubt, "aboard", "after.lf", text);
         }
         if self.job().before.is_blank() && !self.job().after.is_blank() && answer.compared.origins[0].is_none() {
             self.push(Level::Note, "no-before", "before.lf",
-                "No weights from before the swap: change of height and frequency are not known. Lengths and gaps are taken as measured now.".into());
+                tr("No weights from before the swap: change of height and frequency are not known. Lengths and gaps are taken as measured now.").into());
         }
     }
 
@@ -57,11 +63,12 @@ impl Say<'_> {
         if let (Some(typed), Some(used)) = (typed, weighed.axle(side))
             && ((typed - used) / used).si().abs() > 0.01
         {
-            let text = format!(
-                "{} axle weighed {when}: the corners add up to {}, the axle reading is {}. The corners are used; clear the one that is wrong.",
-                side.word(),
-                display::rounded(used, self.units),
-                display::rounded(typed, self.units)
+            let text = say!(
+                "{axle} {weighed}: the corners add up to {used}, the axle reading is {typed}. The corners are used; clear the one that is wrong.",
+                weighed = weighed_when(when == "before"),
+                axle = side.axle(),
+                used = display::rounded(used, self.units),
+                typed = display::rounded(typed, self.units)
             );
             self.push(Level::Doubt, "axle-twice", format!("{when}.{key}"), text);
         }
@@ -69,20 +76,19 @@ impl Say<'_> {
 
     /// What scales and tape say after fitting, against what was foretold.
     pub(super) fn reweighed(&mut self, answer: &Answer) {
-        const CORNERS: [(&str, &str); 4] =
-            [("lf", "Left front"), ("rf", "Right front"), ("lr", "Left rear"), ("rr", "Right rear")];
-        const AXLES: [(&str, &str); 2] = [("front", "Front axle"), ("rear", "Rear axle")];
+        let corners =
+            [("lf", tr("Left front")), ("rf", tr("Right front")), ("lr", tr("Left rear")), ("rr", tr("Right rear"))];
         let found = &answer.reweigh;
-        for (i, (key, words)) in AXLES.into_iter().enumerate() {
-            let field = [key, ["lf", "lr"][i]][usize::from(found.corners[2 * i].found.is_some())];
-            self.off(&found.axles[i], "fitted-axle", format!("fitted.{field}"), words, "No spring changes an axle's weight: weigh with the same fuel and people as before, pads level, brake off.");
+        for (i, side) in Side::BOTH.into_iter().enumerate() {
+            let field = [side.key(), ["lf", "lr"][i]][usize::from(found.corners[2 * i].found.is_some())];
+            self.off(&found.axles[i], "fitted-axle", format!("fitted.{field}"), side.axle(), tr("No spring changes an axle's weight: weigh with the same fuel and people as before, pads level, brake off."));
         }
-        for (i, (key, words)) in CORNERS.into_iter().enumerate() {
+        for (i, (key, corner)) in corners.into_iter().enumerate() {
             // When the whole axle is off, its corners are too.
             if found.axles[i / 2].inside() != Some(false) {
-                self.off(&found.corners[i], "fitted-corner", format!("fitted.{key}"), words, "Roll it, let it settle, weigh again; then compare left and right: spring numbers, seats, spacers, collars.");
+                self.off(&found.corners[i], "fitted-corner", format!("fitted.{key}"), corner, tr("Roll it, let it settle, weigh again; then compare left and right: spring numbers, seats, spacers, collars."));
             }
-            self.off(&found.arch[i], "fitted-height", format!("fitted.arch.{key}"), words, "Roll it and measure again; then look at the seats, the spring's number and its free length. New springs stand a little high until they settle.");
+            self.off(&found.arch[i], "fitted-height", format!("fitted.arch.{key}"), corner, tr("Roll it and measure again; then look at the seats, the spring's number and its free length. New springs stand a little high until they settle."));
         }
     }
 
@@ -91,10 +97,20 @@ impl Say<'_> {
             return;
         }
         let said = |q: Option<Q>| q.map_or(String::new(), |q| display::rounded(q, self.units));
-        let what = if rule == "fitted-height" { ", hub to arch" } else { "" };
         let (found, foretold, within) = (said(again.found), said(again.foretold), said(again.within));
-        let text =
-            format!("{who} as fitted{what}: {found}; {foretold} was foretold, up to {within} off is accepted. {todo}");
+        let what = if Q::DIM == Dim::Length {
+            say!("{who} as fitted, hub to arch", who)
+        } else {
+            say!("{who} as fitted", who)
+        };
+        let text = say!(
+            "{what}: {found}; {foretold} was foretold, up to {within} off is accepted. {todo}",
+            what,
+            found,
+            foretold,
+            within,
+            todo
+        );
         self.push(Level::Doubt, rule, field, text);
     }
 
@@ -112,19 +128,19 @@ impl Say<'_> {
         let share: Ratio = unsprung / reading;
         let field = format!("{}.unsprung", side.key());
         if share.si() >= 1.0 {
-            let text = format!(
-                "{}, unsprung mass, one corner: {} is not below the corner's reading of {}. It must be the wheel, hub, brake and half of the arms alone.",
-                side.word(),
-                display::rounded(unsprung, self.units),
-                display::rounded(reading, self.units)
+            let text = say!(
+                "{side}, unsprung mass, one corner: {unsprung} is not below the corner's reading of {reading}. It must be the wheel, hub, brake and half of the arms alone.",
+                side = side.word(),
+                unsprung = display::rounded(unsprung, self.units),
+                reading = display::rounded(reading, self.units)
             );
             self.push(Level::Error, "unsprung-above-reading", field, text);
         } else if share > limit {
-            let text = format!(
-                "{}: the unsprung mass is {:.0} % of the corner's reading; up to {:.0} % is usual here. Check both.",
-                side.word(),
-                share.si() * 100.0,
-                limit.si() * 100.0
+            let text = say!(
+                "{side}: the unsprung mass is {share:.0} % of the corner's reading; up to {limit:.0} % is usual here. Check both.",
+                side = side.word(),
+                share = share.si() * 100.0,
+                limit = limit.si() * 100.0
             );
             self.push(Level::Doubt, "unsprung-share", field, text);
         }

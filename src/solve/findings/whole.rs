@@ -1,7 +1,9 @@
 //! Findings about pitch, braking, roll and the four corners.
 
-use super::Say;
+use super::{Say, weighed_first};
 use crate::job::{AxleKind, Level, Side};
+use crate::language::tr;
+use crate::say;
 use crate::solve::answer::{Answer, State, degrees_per_g};
 use crate::solve::corners;
 use crate::units::{Length, Mass, Quantity, Ratio, display};
@@ -24,10 +26,19 @@ impl Say<'_> {
         self.scatter(answer);
         self.lift(answer);
         if let Some(lean) = answer.whole.lean.filter(|l| l.right_lower.si().abs() > LEAN_M) {
-            let side = if lean.right_lower.si() > 0.0 { "right" } else { "left" };
             let low = self.length(Length::from_si(lean.right_lower.si().abs()));
-            self.push(Level::Note, "lean", "after.lf", format!(
-                "After the change the body stands about {low} lower on the {side}. Left and right spacers, or collars, bring it level; then weigh again."));
+            let text = if lean.right_lower.si() > 0.0 {
+                say!(
+                    "After the change the body stands about {low} lower on the right. Left and right spacers, or collars, bring it level; then weigh again.",
+                    low
+                )
+            } else {
+                say!(
+                    "After the change the body stands about {low} lower on the left. Left and right spacers, or collars, bring it level; then weigh again.",
+                    low
+                )
+            };
+            self.push(Level::Note, "lean", "after.lf", text);
         }
     }
 
@@ -37,12 +48,12 @@ impl Say<'_> {
         let state = if whole.dive.new.is_some() { State::NewSprings } else { State::OldSprings };
         let (Some(dive), Some(braking)) = (whole.dive.of(state), whole.looked_at[0]) else { return };
         if let Some(room) = dive.room_left.filter(|r| r.si() < 0.0) {
-            let text = format!(
-                "Braking at {:.1} g, {}: the front dives by {}, {} more than there is to the bump stop. It then leans on the stop; the reserve for a bump in the road is gone.",
-                braking.si(),
-                state.words(),
-                self.length(dive.front),
-                self.length(Length::from_si(-room.si()))
+            let text = say!(
+                "Braking at {braking:.1} g, {state}: the front dives by {dive}, {room} more than there is to the bump stop. It then leans on the stop; the reserve for a bump in the road is gone.",
+                braking = braking.si(),
+                state = state.words(),
+                dive = self.length(dive.front),
+                room = self.length(Length::from_si(-room.si()))
             );
             self.push(Level::Note, "dive", "front.travel.stop_gap", text);
         }
@@ -59,8 +70,10 @@ impl Say<'_> {
             let started = new.is_some() || sizes.iter().any(|(_, e)| typed(e).is_some());
             let missing = sizes.into_iter().find(|(_, e)| typed(e).is_none());
             if let (true, Some((field, _))) = (started, missing) {
-                self.push(Level::Doubt, "roll-bar-incomplete", format!("{key}.roll_bar.{field}"), format!(
-                    "{who}: the anti-roll bar counts only with its diameter, the length that twists and its blade. It is left out until all three are typed."));
+                self.push(Level::Doubt, "roll-bar-incomplete", format!("{key}.roll_bar.{field}"), say!(
+                    "{who}: the anti-roll bar counts only with its diameter, the length that twists and its blade. It is left out until all three are typed.",
+                    who
+                ));
             }
             for diameter in [diameter, new].into_iter().flatten() {
                 self.bore(side, diameter, typed(&bar.inside_diameter));
@@ -71,8 +84,10 @@ impl Say<'_> {
             let asked = started || pads || height || !job.parts.is_empty();
             let track = typed(&data.track).is_some();
             if asked && track && data.kind == AxleKind::Beam && typed(&data.spring_base).is_none() {
-                self.push(Level::Note, "roll-needs-base", format!("{key}.spring_base"), format!(
-                    "{who}: what a beam axle does in bends and at its corners goes with the square of the base of its springs. Measure between the two springs, where their axes cross roll-centre height."));
+                self.push(Level::Note, "roll-needs-base", format!("{key}.spring_base"), say!(
+                    "{who}: what a beam axle does in bends and at its corners goes with the square of the base of its springs. Measure between the two springs, where their axes cross roll-centre height.",
+                    who
+                ));
             }
         }
         self.far_over(answer);
@@ -81,11 +96,11 @@ impl Say<'_> {
     /// A bore as wide as the bar.
     fn bore(&mut self, side: Side, diameter: Length, bore: Option<Length>) {
         if let Some(bore) = bore.filter(|b| *b >= diameter) {
-            let text = format!(
-                "{}: a bore of {} leaves nothing of a bar of {}. The bar is left out.",
-                side.word(),
-                self.length(bore),
-                self.length(diameter)
+            let text = say!(
+                "{side}: a bore of {bore} leaves nothing of a bar of {diameter}. The bar is left out.",
+                side = side.word(),
+                bore = self.length(bore),
+                diameter = self.length(diameter)
             );
             self.push(Level::Doubt, "roll-bar-bore", format!("{}.roll_bar.inside_diameter", side.key()), text);
         }
@@ -98,24 +113,30 @@ impl Say<'_> {
         }
         let rolls = State::ALL.into_iter().filter_map(|s| Some((s, answer.whole.roll.of(s).as_ref()?)));
         for (state, roll) in rolls {
-            let ways = [("", roll.gradient_rad_s2_per_m), (", tyres included", roll.on_tyres_rad_s2_per_m)];
-            let falls = ways.iter().find(|w| w.1.is_none()).map(|w| w.0);
             let leans = roll.on_tyres_rad_s2_per_m.map_or(0.0, degrees_per_g);
-            let (rule, words) = match falls {
-                Some(tyres) => (
+            let (rule, what) = if roll.gradient_rad_s2_per_m.is_none() {
+                ("falls-over", say!("the body stands higher than its springs can hold, and would fall over"))
+            } else if roll.on_tyres_rad_s2_per_m.is_none() {
+                (
                     "falls-over",
-                    format!("the body stands higher than its springs can hold{tyres}, and would fall over"),
-                ),
-                None if leans > FAR_DEG_PER_G => (
+                    say!("the body stands higher than its springs can hold, tyres included, and would fall over"),
+                )
+            } else if leans > FAR_DEG_PER_G {
+                (
                     "leans-far",
-                    format!(
-                        "the body would lean {leans:.0}° per g; no road vehicle leans more than about {FAR_DEG_PER_G:.0}°"
+                    say!(
+                        "the body would lean {leans:.0}° per g; no road vehicle leans more than about {most:.0}°",
+                        leans,
+                        most = FAR_DEG_PER_G
                     ),
-                ),
-                None => continue,
+                )
+            } else {
+                continue;
             };
-            self.push(Level::Doubt, rule, "chassis.cg_height", format!(
-                "In a bend, {}: {words}. Check the height of the centre of gravity, the tracks and the anti-roll bars.", state.words()));
+            self.push(Level::Doubt, rule, "chassis.cg_height", say!(
+                "In a bend, {state}: {what}. Check the height of the centre of gravity, the tracks and the anti-roll bars.",
+                what, state = state.words()
+            ));
             return;
         }
     }
@@ -127,11 +148,14 @@ impl Say<'_> {
             let pads = if i == 0 { &self.job().before.pads } else { &self.job().after.pads };
             let typed = corners::uneven(self.reader, pads);
             match (answer.whole.level[i], read.corners) {
-                (Some(level), Some(corners)) => self.push(Level::Note, "pads", format!("{when}.pads.lf"), format!(
-                    "Weighed {when} on uneven pads: cross weight {:.1} % as read, {:.1} % on level ones. Axle weights are the same.",
-                    percent(&corners), percent(&level))),
-                _ if typed => self.push(Level::Note, "pads-need-track", format!("{when}.pads.lf"), format!(
-                    "Weighed {when} on uneven pads: what they do to the corners is known only with all four corners, the wheelbase, both tracks, the spring base of a beam axle and an answer for both axles. Axle weights are the same.")),
+                (Some(level), Some(corners)) => self.push(Level::Note, "pads", format!("{when}.pads.lf"), say!(
+                    "{weighed} on uneven pads: cross weight {read:.1} % as read, {level:.1} % on level ones. Axle weights are the same.",
+                    weighed = weighed_first(i == 0), read = percent(&corners), level = percent(&level)
+                )),
+                _ if typed => self.push(Level::Note, "pads-need-track", format!("{when}.pads.lf"), say!(
+                    "{weighed} on uneven pads: what they do to the corners is known only with all four corners, the wheelbase, both tracks, the spring base of a beam axle and an answer for both axles. Axle weights are the same.",
+                    weighed = weighed_first(i == 0)
+                )),
                 _ => {}
             }
         }
@@ -141,14 +165,16 @@ impl Say<'_> {
     fn scatter(&mut self, answer: &Answer) {
         for (i, (when, read)) in [("before", &answer.before), ("after", &answer.after)].into_iter().enumerate() {
             let (Some(scatter), Some(corners)) = (answer.whole.scatter[i], read.corners) else { continue };
-            let each = scatter.walk().into_iter().zip(corners.walk()).zip(["lf", "rf", "lr", "rr"]);
+            let names = [("lf", tr("LF")), ("rf", tr("RF")), ("lr", tr("LR")), ("rr", tr("RR"))];
+            let each = scatter.walk().into_iter().zip(corners.walk()).zip(names);
             let worst = each.max_by(|a, b| (a.0.0 / a.0.1).si().total_cmp(&(b.0.0 / b.0.1).si()));
-            if let Some(((scatter, reading), corner)) = worst
+            if let Some(((scatter, reading), (corner, name))) = worst
                 && scatter.si() > SCATTER * reading.si()
             {
-                self.push(Level::Doubt, "scatter", format!("{when}.{corner}"), format!(
-                    "Weighed {when} more than once: {} scatters by {}. Roll the vehicle off and on, let it settle with the brake off, and look for a bar or bush that binds.",
-                    corner.to_uppercase(), display::rounded(scatter, self.units)));
+                self.push(Level::Doubt, "scatter", format!("{when}.{corner}"), say!(
+                    "{weighed} more than once: {corner} scatters by {scatter}. Roll the vehicle off and on, let it settle with the brake off, and look for a bar or bush that binds.",
+                    weighed = weighed_first(i == 0), corner = name, scatter = display::rounded(scatter, self.units)
+                ));
             }
         }
     }
@@ -163,23 +189,26 @@ impl Say<'_> {
         if let (Some(level), Some(front), Some(rear)) = (level, answer.after.front, answer.after.rear) {
             let off = |axle: Mass| ((level - axle) / axle).si().abs();
             if off(front).min(off(rear)) > 0.03 {
-                self.push(Level::Doubt, "lift-level", "chassis.lift.level", format!(
-                    "{} is neither the front axle's {} nor the rear axle's {} of the weigh-in after. Weigh the axle that stays down once more, level, with the same things aboard.",
-                    display::rounded(level, self.units), display::rounded(front, self.units), display::rounded(rear, self.units)));
+                self.push(Level::Doubt, "lift-level", "chassis.lift.level", say!(
+                    "{level} is neither the front axle's {front} nor the rear axle's {rear} of the weigh-in after. Weigh the axle that stays down once more, level, with the same things aboard.",
+                    level = display::rounded(level, self.units), front = display::rounded(front, self.units), rear = display::rounded(rear, self.units)
+                ));
             }
         }
         if let (Some(level), Some(lifted)) = (level, lifted)
             && lifted <= level
         {
             self.push(Level::Doubt, "lift-gains", "chassis.lift.lifted",
-                "With the other axle raised, the axle that stays down should carry more, not less. Check both readings.".into());
+                tr("With the other axle raised, the axle that stays down should carry more, not less. Check both readings.").into());
         }
         if let (Some(rise), Some(wheelbase)) = (rise, wheelbase)
             && (rise / wheelbase).si() < LIFT
         {
             let share: Ratio = rise / wheelbase;
-            self.push(Level::Note, "lift-little", "chassis.lift.rise", format!(
-                "The axle was raised by {:.0} % of the wheelbase; the height of the centre of gravity is better known from 15 % on.", share.si() * 100.0));
+            self.push(Level::Note, "lift-little", "chassis.lift.rise", say!(
+                "The axle was raised by {share:.0} % of the wheelbase; the height of the centre of gravity is better known from 15 % on.",
+                share = share.si() * 100.0
+            ));
         }
     }
 }

@@ -1,0 +1,85 @@
+//! Where the parts of the window stand: beside each other, below each other, or all on one long page.
+
+use eframe::egui::{CentralPanel, Panel, ScrollArea, Ui};
+
+use super::field::Cx;
+use super::screens;
+use super::theme::{NARROW, UNIT};
+
+/// Below this height, points, the answer and the steps scroll with the rest: a small screen or a large zoom.
+const LOW: f32 = 600.0;
+/// The same where the answer stands above its strip.
+const LOW_NARROW: f32 = 760.0;
+
+/// Draws all of it; the menu is there already.
+pub(super) fn show(ui: &mut Ui, cx: &mut Cx<'_>) {
+    let size = ui.ctx().content_rect().size();
+    if size.y < if size.x < NARROW { LOW_NARROW } else { LOW } {
+        return on_one_page(ui, cx);
+    }
+    Panel::top("answer").show(ui, |ui| screens::answer::show(ui, cx));
+    Panel::top("steps").show(ui, |ui| screens::steps::show(ui, cx));
+    if cx.view.guide.is_some() {
+        Panel::top("guide").show(ui, |ui| screens::guide::show(ui, cx));
+    }
+    Panel::bottom("help").show(ui, |ui| screens::help::show(ui, cx));
+    Panel::bottom("findings").show(ui, |ui| screens::findings::show(ui, cx));
+    CentralPanel::default().show(ui, |ui| {
+        if list(ui, cx) {
+        } else if ui.available_width() < NARROW {
+            ScrollArea::vertical().auto_shrink(false).show(ui, |ui| below_each_other(ui, cx));
+        } else {
+            beside_each_other(ui, cx);
+        }
+    });
+}
+
+/// A list that stands in place of form and pictures, if one is open.
+fn list(ui: &mut Ui, cx: &mut Cx<'_>) -> bool {
+    if cx.view.jobs.is_some() {
+        screens::jobs::show(ui, cx);
+    } else if cx.view.glossary.is_some() {
+        screens::glossary::show(ui, cx);
+    } else {
+        return false;
+    }
+    true
+}
+
+fn below_each_other(ui: &mut Ui, cx: &mut Cx<'_>) {
+    screens::form(ui, cx);
+    ui.add_space(2.0 * UNIT);
+    screens::pictures(ui, cx);
+}
+
+fn beside_each_other(ui: &mut Ui, cx: &mut Cx<'_>) {
+    let width = (0.46 * ui.available_width()).clamp(560.0, 640.0);
+    Panel::left("form").exact_size(width).resizable(false).show(ui, |ui| {
+        ScrollArea::vertical().id_salt("form").auto_shrink(false).show(ui, |ui| screens::form(ui, cx));
+    });
+    CentralPanel::default().show(ui, |ui| {
+        ScrollArea::vertical().id_salt("pictures").auto_shrink(false).show(ui, |ui| screens::pictures(ui, cx));
+    });
+}
+
+/// Little room: the answer of the axle that is shown stays on one line, everything else scrolls.
+fn on_one_page(ui: &mut Ui, cx: &mut Cx<'_>) {
+    Panel::top("answer line").show(ui, |ui| screens::answer::line(ui, cx));
+    CentralPanel::default().show(ui, |ui| {
+        if list(ui, cx) {
+            return;
+        }
+        let page = ScrollArea::vertical().id_salt("page").auto_shrink(false);
+        page.show(ui, |ui| {
+            screens::guide::show(ui, cx);
+            screens::steps::show(ui, cx);
+            ui.separator();
+            below_each_other(ui, cx);
+            ui.separator();
+            screens::answer::show(ui, cx);
+            ui.separator();
+            screens::findings::show(ui, cx);
+            screens::help::show(ui, cx);
+        });
+    });
+}
