@@ -53,7 +53,7 @@ pub const TERMS: [(&str, &str); 42] = [
         "bounces per second, ride frequency",
         "How often the body would swing up and down on its springs in one second, dampers off. About 1.0 to 1.3 is comfortable, 1.5 to 1.9 sporting; common practice, no source.",
     ),
-    ("bump", "The wheel goes up towards the body. Of a damper: it is pushed together."),
+    ("bump, bump travel", "The wheel goes up towards the body. Of a damper: it is pushed together."),
     (
         "bump stop",
         "The rubber or foam that catches the wheel before metal meets metal. The gap to it is counted as wheel travel.",

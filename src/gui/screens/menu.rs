@@ -10,6 +10,9 @@ use crate::presets::PRESETS;
 use crate::say;
 use crate::units::{DecimalMark, Dim, UnitChoice, choice, table};
 
+/// Room for the units and the name of the job beside the menus, points.
+const BESIDE_MENUS: f32 = 180.0;
+
 /// Draws the menu bar.
 pub fn show(ui: &mut Ui, cx: &mut Cx<'_>, can_undo: bool, can_redo: bool, title: &str) {
     egui::MenuBar::new().ui(ui, |ui| {
@@ -23,6 +26,10 @@ pub fn show(ui: &mut Ui, cx: &mut Cx<'_>, can_undo: bool, can_redo: bool, title:
         }
         if ui.add_enabled(can_redo, Button::new(tr("Redo"))).on_hover_text(keys(tr("Redo"), "Ctrl+Y")).clicked() {
             cx.run(Command::Redo);
+        }
+        // With little room the menus have it all.
+        if ui.available_width() < BESIDE_MENUS {
+            return;
         }
         ui.separator();
         let us = UnitChoice::pound_inch();

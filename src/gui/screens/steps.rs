@@ -10,6 +10,9 @@ use crate::job::{Level, Plan, Side};
 use crate::language::tr;
 use crate::say;
 
+/// Size of a step's name, points.
+const NAME: f32 = 15.0;
+
 /// How a step stands.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 enum Standing {
@@ -32,6 +35,16 @@ impl Standing {
     }
 }
 
+/// Begins a new line unless a step's sign and name both have room on this one.
+fn keep_together(ui: &mut Ui, name: &str) {
+    let color = ui.visuals().text_color();
+    let name = ui.painter().layout_no_wrap(name.to_owned(), egui::FontId::proportional(NAME), color);
+    let space = ui.spacing();
+    if ui.available_size_before_wrap().x < 14.0 + space.item_spacing.x + name.size().x + 2.0 * space.button_padding.x {
+        ui.end_row();
+    }
+}
+
 /// Draws the row of steps.
 pub fn show(ui: &mut Ui, cx: &mut Cx<'_>) {
     ui.add_space(2.0);
@@ -43,10 +56,11 @@ pub fn show(ui: &mut Ui, cx: &mut Cx<'_>) {
         }
         for (i, step) in Step::ALL.into_iter().enumerate() {
             let standing = standing(cx, step);
+            let name = format!("{} {}", i + 1, step.word());
+            keep_together(ui, &name);
             let (rect, _) = ui.allocate_exact_size(vec2(14.0, 30.0), Sense::hover());
             sign(ui, standing, rect.center(), cx.dark);
-            let name = format!("{} {}", i + 1, step.word());
-            let response = ui.selectable_label(cx.view.step == step, RichText::new(name).size(15.0));
+            let response = ui.selectable_label(cx.view.step == step, RichText::new(name).size(NAME));
             let hover = say!(
                 "{step}: {standing}. Ctrl+{number}",
                 step = step.word(),
