@@ -139,7 +139,11 @@ pub fn at(ui: &mut Ui, cx: &mut Cx<'_>, path: &str, list: &str, mut head: impl F
     let Some(table) = of(list) else { return };
     let path = path.to_owned();
     pasted(ui, cx, table, &path);
-    let width = if table.columns.len() > 3 { 92.0 } else { 128.0 };
+    let most = if table.columns.len() > 3 { 92.0 } else { 128.0 };
+    // Where there is little room the cells share what the row's number leaves.
+    let in_view = ui.available_width().min(ui.clip_rect().right() - ui.cursor().left() - UNIT);
+    let share = (in_view - 36.0) / table.columns.len() as f32 - ui.spacing().item_spacing.x;
+    let width = share.clamp(56.0, most);
     ui.horizontal(|ui| {
         ui.add_space(36.0);
         for (_, caption) in table.columns {
@@ -155,7 +159,7 @@ pub fn at(ui: &mut Ui, cx: &mut Cx<'_>, path: &str, list: &str, mut head: impl F
             ui.add_space(0.5 * UNIT);
             head(ui, cx, i);
         }
-        ui.horizontal(|ui| {
+        ui.horizontal_wrapped(|ui| {
             let size = vec2(28.0, 30.0);
             if table.named {
                 ui.allocate_space(size);
