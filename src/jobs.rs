@@ -8,6 +8,7 @@ use std::time::SystemTime;
 
 use crate::job::{Job, Predicted, Walk as _, Weighing, file};
 use crate::language::{speak, spoken};
+use crate::say;
 use crate::units::Origin;
 
 /// Folders inside folders that are looked into.
@@ -71,8 +72,8 @@ impl Record {
 /// # Errors
 /// When the folder itself cannot be read. What cannot be read in it is in the list, and says why.
 pub fn list(folder: &Path) -> std::io::Result<Vec<Record>> {
-    let mut files = Vec::new();
-    gather(folder, DEEPEST, &mut files)?;
+    let (mut files, mut unread) = (Vec::new(), Vec::new());
+    gather(folder, DEEPEST, &mut files, &mut unread)?;
     let threads = std::thread::available_parallelism().map_or(1, usize::from);
     let share = files.len().div_ceil(threads).max(SHARE);
     let mut records: Vec<Record> = std::thread::scope(|scope| {
@@ -82,24 +83,44 @@ pub fn list(folder: &Path) -> std::io::Result<Vec<Record>> {
             paths.iter().map(|p| record(p)).collect::<Vec<_>>()
         };
         let parts: Vec<_> = files.chunks(share).map(|paths| scope.spawn(move || read(paths))).collect();
-        parts.into_iter().flat_map(|part| part.join().unwrap_or_default()).collect()
+        let joined = parts.into_iter().map(|part| part.join().unwrap_or_else(|e| std::panic::resume_unwind(e)));
+        joined.flatten().chain(unread).collect()
     });
     records.sort_by(|a, b| b.written.cmp(&a.written).then_with(|| a.path.cmp(&b.path)));
     Ok(records)
 }
 
-/// Job files below a folder; neither hidden ones nor those behind links.
-fn gather(folder: &Path, deep: usize, files: &mut Vec<PathBuf>) -> std::io::Result<()> {
-    for entry in std::fs::read_dir(folder)?.flatten() {
+/// Job files below a folder, neither hidden ones nor those behind links; and what in it cannot be read.
+fn gather(folder: &Path, deep: usize, files: &mut Vec<PathBuf>, unread: &mut Vec<Record>) -> std::io::Result<()> {
+    let wrong = |path: &Path, error: std::io::Error| Record {
+        path: path.to_owned(),
+        wrong: Some(say!("it cannot be read: {error}", error)),
+        ..Record::default()
+    };
+    for entry in std::fs::read_dir(folder)? {
+        let entry = match entry {
+            Ok(entry) => entry,
+            Err(error) => {
+                unread.push(wrong(folder, error));
+                continue;
+            }
+        };
         let name = entry.file_name();
         let name = name.to_string_lossy();
-        let Ok(kind) = entry.file_type() else { continue };
         if name.starts_with('.') {
             continue;
         }
+        let kind = match entry.file_type() {
+            Ok(kind) => kind,
+            Err(error) => {
+                unread.push(wrong(&entry.path(), error));
+                continue;
+            }
+        };
         if kind.is_dir() && deep > 0 {
-            // A folder inside that cannot be read hides nothing that the user could open.
-            let _ = gather(&entry.path(), deep - 1, files);
+            if let Err(error) = gather(&entry.path(), deep - 1, files, unread) {
+                unread.push(wrong(&entry.path(), error));
+            }
         } else if kind.is_file() && name.ends_with(".ron") && !name.ends_with(".columns.ron") {
             files.push(entry.path());
         }

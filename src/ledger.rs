@@ -135,7 +135,7 @@ pub fn corner_change(parts: &[Part], wheelbase: Length, paths: &[RollPath; 2]) -
     Some(to_the_right(halves, moved.map(Mass::from_si)))
 }
 
-/// Roll moment of parts about the centreline, kg·m, + right: Σ m y.
+/// Roll moment of parts about the centreline, kg·m, + right: Σ m y. Source `DERIVED` (definition).
 fn moment_kg_m<'a>(parts: impl Iterator<Item = &'a Part>) -> f64 {
     parts.map(|p| p.mass.si() * p.y.si()).sum()
 }
@@ -216,11 +216,6 @@ pub fn correct_cross_weight(
     })
 }
 
-/// Roll moment of what sits on the body, kg·m, + right: Σ m y over the sprung parts. For [`static_lean`].
-pub fn sprung_moment_kg_m(parts: &[Part]) -> f64 {
-    moment_kg_m(parts.iter().filter(|p| p.on == On::Body))
-}
-
 /// How far the body leans at rest, + right side down, rad: φ = M g/(ΣK − m_s g h).
 ///
 /// M = Σ m y is taken from where parts sit on the level body; a moment read off scales already holds what the lean
@@ -294,7 +289,7 @@ impl AxleLift {
         Some(self.hub_height + Length::from_si((self.lifted - self.level).si() * self.m_per_kg()?))
     }
 
-    /// What a kilogram of load change is worth in height, m/kg: L/(m tan θ) = L √(L² − H²)/(m H).
+    /// What a kilogram of load change is worth in height, m/kg: L/(m tan θ) = L √(L² − H²)/(m H). Source `LIFT`.
     fn m_per_kg(&self) -> Option<f64> {
         let (l_m, rise_m, total_kg) = (self.wheelbase.si(), self.rise.si(), self.total.si());
         let usable = rise_m > 0.0 && rise_m < l_m && total_kg > 0.0;

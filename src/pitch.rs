@@ -187,7 +187,8 @@ fn on_hump(omega: f64, zeta: f64, drive: f64, t_s: f64) -> Moving {
 }
 
 /// The free swing from a state: x = C x₀ + S (v₀ + ζω x₀), ẋ = C v₀ − S (ζω v₀ + ω² x₀), with C = e^(−ζωt) cos ω_d t,
-/// S = e^(−ζωt) sin ω_d t / ω_d; hyperbolic from ζ = 1 on.
+/// S = e^(−ζωt) sin ω_d t / ω_d; hyperbolic from ζ = 1 on. Heights in m, speeds in m/s. Source `DERIVED` (solution of
+/// ẍ + 2ζω ẋ + ω² x = 0).
 fn free(omega: f64, zeta: f64, from: Moving, t_s: f64) -> Moving {
     let decay = zeta * omega;
     let under_root = 1.0 - zeta * zeta;

@@ -1,7 +1,7 @@
 //! Roll: axle and bar stiffness, roll gradient, load moved from side to side.
 //!
 //! Heights are from the ground, roll is about the axis through the two roll centres. The anti-roll bar is not in
-//! heave, so it is in no ride frequency; it is in one-wheel bump. Source `GIL` ch. 6, `MIL` ch. 18.
+//! heave, so it is in no ride frequency. Source `GIL` ch. 6, `MIL` ch. 18.
 
 use std::f64::consts::PI;
 
@@ -72,17 +72,6 @@ impl AntiRollBar {
         let arm = self.link_ratio * track.si() / self.blade_m;
         TwistRate::from_si(self.twist_rate().si() * arm * arm)
     }
-
-    /// Rate it adds at one wheel while the other is held, N/m: k_θ r_b² / a². Source `DERIVED` (energy).
-    pub fn one_wheel_rate(&self) -> SpringRate {
-        SpringRate::from_si(self.twist_rate().si() * (self.link_ratio / self.blade_m).powi(2))
-    }
-}
-
-/// A roll stiffness in series with the axle's two tyres, N·m/rad: K K_t / (K + K_t), K_t = k_t t² / 2.
-/// Source `DERIVED`.
-pub fn on_tyres(stiffness: TwistRate, tyre_rate: SpringRate, track: Length) -> TwistRate {
-    in_series(stiffness, independent(tyre_rate, track))
 }
 
 /// The sprung body over its roll axis.
@@ -96,7 +85,7 @@ pub struct Body {
 
 /// **Roll gradient**, rad per m/s²: φ/a_y = m_s h / (ΣK − m_s g h). `None` when the body would fall over.
 ///
-/// On the suspension alone or, with every axle put on its tyres by [`on_tyres`], with them: never one without its name.
+/// On the suspension alone or, with every axle put on its tyres by [`in_series`], with them: never one without its name.
 /// Source `BF` p. 174; `GIL` ch. 6.
 pub fn gradient_rad_s2_per_m(body: Body, stiffness: TwistRate) -> Option<f64> {
     let moment = body.sprung.si() * body.above_axis.si();

@@ -72,6 +72,20 @@ pub enum ShopError {
         /// Which file.
         path: PathBuf,
     },
+    /// What the columns of a list mean was said once, and cannot be read any more.
+    #[error(
+        "{}",
+        say!(
+            "what its columns mean was said once, but cannot be read: {source}. Without this file it is asked again\n  file: {path}",
+            source, path = path.display()
+        )
+    )]
+    Columns {
+        /// What is wrong.
+        source: Box<ron::error::SpannedError>,
+        /// Which file.
+        path: PathBuf,
+    },
     /// There is no folder of the user's to keep lists in.
     #[error(
         "{}",
@@ -189,7 +203,7 @@ impl Shop {
 pub fn open_file(path: &Path, name: &str) -> Result<Opened, ShopError> {
     let bytes = bytes_of(path)?;
     let wrong = |source: ListError| ShopError::List { source, path: path.to_owned() };
-    let said = remembered(path).filter(|columns| columns.fits(&bytes));
+    let said = remembered(path)?.filter(|columns| columns.fits(&bytes));
     let columns = said.clone().map_or_else(|| parts::guess(&bytes), Ok).map_err(wrong)?;
     let list = parts::read(&bytes, &columns).map_err(wrong)?;
     Ok(Opened { name: name.to_owned(), path: Some(path.to_owned()), columns, said: said.is_some(), list })
@@ -201,7 +215,7 @@ pub fn open_file(path: &Path, name: &str) -> Result<Opened, ShopError> {
 /// [`ShopError`].
 pub fn columns_of(path: &Path) -> Result<Columns, ShopError> {
     let bytes = bytes_of(path)?;
-    let said = remembered(path).filter(|columns| columns.fits(&bytes));
+    let said = remembered(path)?.filter(|columns| columns.fits(&bytes));
     let guess = || parts::guess(&bytes).map_err(|source| ShopError::List { source, path: path.to_owned() });
     said.map_or_else(guess, Ok)
 }
@@ -244,9 +258,17 @@ fn demo() -> Result<Opened, ShopError> {
     Ok(Opened { name: DEMO.into(), path: None, columns, said: false, list })
 }
 
-fn remembered(list: &Path) -> Option<Columns> {
-    let text = std::fs::read_to_string(beside(list)).ok()?;
-    file::options().from_str(&text).ok()
+/// `None` when nothing was said yet.
+fn remembered(list: &Path) -> Result<Option<Columns>, ShopError> {
+    let path = beside(list);
+    match std::fs::read_to_string(&path) {
+        Ok(text) => file::options()
+            .from_str(&text)
+            .map(Some)
+            .map_err(|source| ShopError::Columns { source: source.into(), path }),
+        Err(error) if error.kind() == std::io::ErrorKind::NotFound => Ok(None),
+        Err(source) => Err(ShopError::Disk { source, path }),
+    }
 }
 
 fn beside(list: &Path) -> PathBuf {

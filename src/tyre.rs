@@ -4,6 +4,8 @@ use crate::units::{Mass, Pressure, Quantity, Ratio};
 
 /// The lowest load index of the table.
 pub const LOWEST_INDEX: u32 = 70;
+/// The highest one.
+pub const HIGHEST_INDEX: u32 = LOWEST_INDEX + CAPACITY_KG.len() as u32 - 1;
 
 /// Load capacity by load index from [`LOWEST_INDEX`] on, kg. Source `LI`; list C51.
 const CAPACITY_KG: [f64; 57] = [
@@ -35,8 +37,7 @@ pub fn table_capacity(load_index: u32) -> Option<Mass> {
 
 /// A load index as typed, a plain number. `None` when it is not a whole number or not in the table.
 pub fn load_index(typed: Ratio) -> Option<u32> {
-    let highest = LOWEST_INDEX + u32::try_from(CAPACITY_KG.len()).ok()? - 1;
-    (LOWEST_INDEX..=highest).find(|index| f64::from(*index) == typed.si())
+    (LOWEST_INDEX..=HIGHEST_INDEX).find(|index| f64::from(*index) == typed.si())
 }
 
 /// What one tyre may carry at an inflation, kg: C (p/p_ref)^0.8 below the reference, never more than C above it.

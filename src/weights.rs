@@ -26,22 +26,23 @@ impl<T: Copy> Corners<T> {
     }
 }
 
-/// The whole from four scale readings.
+/// The whole from four scale readings, kg.
 pub fn total(readings: &Corners<Mass>) -> Mass {
     readings.walk().into_iter().fold(Mass::ZERO, |sum, m| sum + m)
 }
 
-/// Front axle over total. Source `ISO8855`; common practice.
+/// Front axle over total, a plain number. Valid for a total above zero. Source `ISO8855`; `PRACTICE`.
 pub fn front_share(readings: &Corners<Mass>) -> Ratio {
     (readings.lf + readings.rf) / total(readings)
 }
 
-/// Left side over total. Common practice.
+/// Left side over total, a plain number. Valid for a total above zero. Source `PRACTICE`.
 pub fn left_share(readings: &Corners<Mass>) -> Ratio {
     (readings.lf + readings.lr) / total(readings)
 }
 
-/// **Cross weight**: (right front + left rear) over total. Common practice.
+/// **Cross weight**: (right front + left rear) over total, a plain number. Valid for a total above zero.
+/// Source `PRACTICE`.
 ///
 /// ```
 /// use springwright::units::{Mass, Quantity};
@@ -54,14 +55,15 @@ pub fn cross_weight(readings: &Corners<Mass>) -> Ratio {
     (readings.rf + readings.lr) / total(readings)
 }
 
-/// (left − right) over the axle's sum: + when the left side is heavier. Common practice.
+/// (left − right) over the axle's sum, a plain number: + when the left side is heavier. Valid for a sum above zero.
+/// Source `PRACTICE`.
 pub fn left_right_difference(left: Mass, right: Mass) -> Ratio {
     (left - right) / (left + right)
 }
 
 /// Sprung mass on one corner: the mean of the axle's two readings less the unsprung mass of a corner.
 ///
-/// m_s = m_axle / 2 − m_u. `None` when the unsprung mass is not below the reading.
+/// m_s = m_axle / 2 − m_u, kg. `None` when the unsprung mass is not below the reading.
 /// Source `DERIVED` (definition, model convention: an axle is sized on its mean).
 pub fn sprung_per_corner(axle: Mass, unsprung_per_corner: Mass) -> Option<Mass> {
     let sprung = axle / 2.0 - unsprung_per_corner;

@@ -217,3 +217,42 @@ fn the_reader_of_sources_finds_what_it_should() {
     assert_eq!(place(Path::new("solve/mod.rs")), ("solve".to_owned(), 1));
     assert_eq!(place(Path::new("ride.rs")), ("ride".to_owned(), 1));
 }
+
+/// A formula names its source: doc comments of public functions of the trade that hold an equals sign or a root.
+#[test]
+fn formulas_name_their_sources() {
+    let trade = ["spring", "wheel", "ride", "damper", "tyre", "roll", "pitch", "road", "ledger", "weights"];
+    let src = Path::new(env!("CARGO_MANIFEST_DIR")).join("src");
+    let mut missing = Vec::new();
+    let mut seen = 0;
+    for path in source_files(&src) {
+        let (top, _) = place(path.strip_prefix(&src).expect("below src"));
+        if !trade.contains(&top.as_str()) {
+            continue;
+        }
+        let text = std::fs::read_to_string(&path).expect("source can be read");
+        let mut doc = String::new();
+        let mut example = false;
+        for line in text.split("#[cfg(test)]\nmod ").next().unwrap_or_default().lines().map(str::trim) {
+            match line.strip_prefix("///") {
+                Some(said) if said.trim().starts_with("```") => example = !example,
+                Some(_) if example => {}
+                Some(said) => doc += said,
+                None if line.starts_with("#[") => {}
+                None => {
+                    let formula = doc.contains(" = ") || doc.contains('√');
+                    if line.starts_with("pub fn ") && formula {
+                        seen += 1;
+                        let key = springwright::sources::SOURCES.iter().any(|s| doc.contains(&format!("`{}`", s.key)));
+                        if !key {
+                            missing.push(format!("{}: {line}", path.display()));
+                        }
+                    }
+                    doc.clear();
+                }
+            }
+        }
+    }
+    assert!(seen > 40, "{seen} formulas");
+    assert!(missing.is_empty(), "no source key:\n{}", missing.join("\n"));
+}

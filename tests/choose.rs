@@ -4,7 +4,7 @@
 use approx::assert_relative_eq;
 use proptest::prelude::*;
 use springwright::choose::draws::{self, Drawn, Draws, Watch};
-use springwright::choose::{Again, Candidate, Choice, Decided, Judged, Limit, Ranking, Shelf, Unable, choose};
+use springwright::choose::{Again, Candidate, Choice, Decided, Judged, Limit, Ranking, Unable, choose};
 use springwright::job::{Goal, Job, Load, LoadCase, Side};
 use springwright::parts::Spring;
 use springwright::presets;
@@ -724,15 +724,4 @@ fn a_taken_spring_stands_as_it_was_judged() {
     assert_relative_eq!(new.travel.si(), judged.travel_m, epsilon = 1e-7);
     let reserve = new.reserve.expect("a stop").si();
     assert_relative_eq!(reserve, judged.reserve, epsilon = 1e-7);
-}
-
-/// The shelf is laid out for its wishes only.
-#[test]
-fn a_shelf_knows_its_wishes() {
-    let mut job = presets::demo();
-    let wish = |job: &Job| Survey::new(job, Side::Front).wish().unwrap();
-    let shelf = Shelf::new(&[spring("a", 60.0, 350.0)], &wish(&job));
-    assert!(shelf.suits(&wish(&job)));
-    job.limits.rate_tolerance = "2 %".into();
-    assert!(!shelf.suits(&wish(&job)));
 }

@@ -56,17 +56,6 @@ fn equal_work_numerically(curve: &Curve, peak: f64) -> f64 {
     all.windows(2).map(|w| integral(w[0], w[1], 4, f)).sum::<f64>() / (PI * peak)
 }
 
-/// E[F v] / E[v²] of a Gaussian v, cut where the curve has corners.
-fn random_work_numerically(curve: &Curve, rms: f64) -> f64 {
-    let mut cuts: Vec<f64> =
-        curve.corners_m_per_s().iter().flat_map(|v| [*v, -v]).filter(|v| v.abs() < 12.0 * rms).collect();
-    cuts.extend([-12.0 * rms, 0.0, 12.0 * rms]);
-    cuts.sort_by(f64::total_cmp);
-    let density = |v: f64| (-0.5 * (v / rms).powi(2)).exp() / (rms * TAU.sqrt());
-    let f = |v: f64| curve.force_n(v) * v * density(v);
-    cuts.windows(2).map(|w| integral(w[0], w[1], 60, f)).sum::<f64>() / (rms * rms)
-}
-
 /// Points that rise in speed, with forces of either shape.
 fn any_points() -> impl Strategy<Value = Vec<(f64, f64, f64)>> {
     prop::collection::vec((0.01..0.3_f64, 0.0..3000.0_f64, 0.0..5000.0_f64), 1..7).prop_map(|steps| {
@@ -84,14 +73,6 @@ proptest! {
     fn equal_work_is_the_integral(points in any_points(), peak in 0.005..2.0_f64) {
         let curve = curve(&points);
         let (closed, numeric) = (curve.equal_work(speed(peak)).mean().si(), equal_work_numerically(&curve, peak));
-        let scale = points.iter().map(|p| (p.1 + p.2) / p.0).fold(0.0, f64::max).max(1.0);
-        prop_assert!((closed - numeric).abs() <= 1e-9 * scale, "{closed} {numeric}");
-    }
-
-    #[test]
-    fn random_work_is_the_mean(points in any_points(), rms in 0.005..2.0_f64) {
-        let curve = curve(&points);
-        let (closed, numeric) = (curve.random_work(speed(rms)).mean().si(), random_work_numerically(&curve, rms));
         let scale = points.iter().map(|p| (p.1 + p.2) / p.0).fold(0.0, f64::max).max(1.0);
         prop_assert!((closed - numeric).abs() <= 1e-9 * scale, "{closed} {numeric}");
     }
@@ -181,7 +162,6 @@ fn c55_equal_work() {
     let two = Curve::straight(BumpRebound { bump: DampingRate::from_si(1e3), rebound: DampingRate::from_si(3e3) });
     for peak in [0.01, 0.13, 0.5, 3.0] {
         near("two rates", two.equal_work(speed(peak)).mean().si(), 2_000.0, 1e-12);
-        near("two rates, random", two.random_work(speed(peak)).mean().si(), 2_000.0, 1e-12);
     }
     // F = 2000 v² by 2000 straight lines: 8/(3π)·2000·0.5; chords err by their square.
     let square = |v: f64| 2_000.0 * v * v;
@@ -190,8 +170,6 @@ fn c55_equal_work() {
     // Dry friction of 150 N, its corner at a thousandth of a millimetre a second: 4·150/(π·0.5).
     let dry = curve(&[(1e-6, 150.0, 150.0), (1.0, 150.0, 150.0)]);
     near("dry friction", dry.equal_work(speed(0.5)).mean().si(), 381.97, 1e-4);
-    // Random dry friction: E|v|/σ² = √(2/π)/σ. Source: DERIVED (mean of |v| of a Gaussian).
-    near("random dry friction", dry.random_work(speed(0.5)).mean().si(), 150.0 * (2.0 / PI).sqrt() / 0.5, 1e-4);
 }
 
 /// C4 of the open cases: the two-slope damper. Computed there by an independent script; 0.1 % is asked, 1e-9 is met.
@@ -209,7 +187,7 @@ fn c4_two_slopes() {
     let asked = |peak| TwoSlope::of_equal_work(mean, Ratio::from_si(2.0), speed(0.13), Ratio::from_si(0.35), peak);
     let two = asked(peak);
     near("c_low_mean", two.low.mean().si(), 5_570.433_792_724_558, 1e-9);
-    near("c_high_mean", two.high().mean().si(), 1_949.651_827_453_595_2, 1e-9);
+    near("c_high_mean", (two.low.mean() * two.upper_share).si(), 1_949.651_827_453_595_2, 1e-9);
     near("bump_low", two.low.bump.si(), 3_713.622_528_483_038_4, 1e-9);
     near("reb_low", two.low.rebound.si(), 7_427.245_056_966_077, 1e-9);
     let (bump, rebound) = two.forces(speed(0.13));

@@ -104,7 +104,11 @@ fn front(job: &Job) -> AxleAnswer {
 #[test]
 fn what_the_old_damper_is_known_by() {
     let mut job = job(C4);
-    let by = |job: &Job| front(job).old_damper.map(|d| (d.by, d.at_wheel.si()));
+    let by = |job: &Job| {
+        let axle = front(job);
+        let before = axle.standing.before.as_ref().expect("it stood");
+        axle.old_damper.as_ref().map(|d| (d.by, d.at_wheel(&before.curve, before.travel).si()))
+    };
     let (first, ratio) = by(&job).expect("known");
     assert_eq!(first, OldDamperBy::RatioBefore);
     near("by ratio", ratio, 1_414.649_616_435_109, 1e-9);
@@ -189,7 +193,9 @@ fn damping_in_roll() {
     let answer = solve(&job);
     let roll = answer.whole.roll.new.expect("roll");
     let c = |i: usize, track: f64| {
-        damper::roll_rate(answer.axles[i].old_damper.as_ref().expect("a damper").at_wheel, Length::from_si(track))
+        let new = answer.axles[i].standing.new.as_ref().expect("it stands");
+        let damper = answer.axles[i].old_damper.as_ref().expect("a damper");
+        damper::roll_rate(damper.at_wheel(&new.curve, new.travel), Length::from_si(track))
     };
     let stiffness = roll.stiffness(0).si() + roll.stiffness(1).si();
     let mass: f64 = answer.axles.iter().map(|a| 2.0 * a.standing.new.as_ref().expect("stands").sprung.si()).sum();
@@ -227,6 +233,14 @@ fn dampers_of_a_list() {
         listed("cheap", 3_380.0, 200.0, 400.0, 60.0, 1),
         listed("hard", 6_000.0, 280.0, 400.0, 50.0, 4),
         Damper { points: Vec::new(), ..listed("silent", 0.0, 200.0, 400.0, 50.0, 4) },
+        Damper {
+            points: vec![ForcePoint {
+                speed: Velocity::from_si(1.0),
+                bump: Some(Force::from_si(900.0)),
+                rebound: None,
+            }],
+            ..listed("slack", 0.0, 200.0, 400.0, 50.0, 4)
+        },
     ];
     let axle = front(&job);
     let found = rank(&job, &axle, &list).expect("a ranking");
@@ -248,7 +262,8 @@ fn dampers_of_a_list() {
     );
     assert_eq!(why("long"), "too long closed by 5 mm: it becomes the stop");
     assert_eq!(why("short"), "3 mm short of the room wanted at full droop");
-    assert_eq!(why("silent"), "the list gives no forces that make a curve");
+    assert_eq!(why("silent"), "the list gives no forces");
+    assert_eq!(why("slack"), "its forces make no curve: there is no rebound force at any speed above 0");
     assert!(matches!(of("weak").out[..], [DamperLimit::Soft(by)] if (by.si() - 0.0723).abs() < 1e-3));
     // The order of the list does not matter.
     let mut turned = list.to_vec();

@@ -19,6 +19,8 @@ use springwright::gui::App;
 use springwright::gui::command::{Command, FileCommand};
 use springwright::gui::dialogs::Purpose;
 use springwright::gui::document::Document;
+use springwright::gui::file_actions::Question;
+use springwright::job::kept::{Keeper, KeptJob};
 use springwright::job::{Job, Level, file};
 use springwright::presets;
 use springwright::units::entry::AnyEntry as _;
@@ -214,6 +216,27 @@ fn a_kept_copy_that_says_what_the_file_says_is_no_unsaved_work() {
     let mut next = Document::new(Job::default());
     assert_eq!(next.keep_in(&folder.path().join("kept")).expect("kept"), None);
     assert_eq!((next.now.job.notes.as_str(), next.is_dirty()), ("more", false));
+}
+
+/// A kept copy that names a file, but not what it said: whatever stands there now was never seen.
+#[test]
+fn a_file_that_was_never_read_is_not_saved_over_unasked() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let (path, kept) = (folder.path().join("van.ron"), folder.path().join("kept"));
+    file::write(&path, &noted("theirs")).expect("saves");
+    let (dead, _) = Keeper::start(&kept).expect("kept").expect("a place");
+    let copy = KeptJob { path: Some(path.clone()), job: noted("mine"), seen: None };
+    dead.keep(copy).recv().expect("an answer").expect("keeps");
+    drop(dead);
+    let mut app = App::on(Job::default());
+    app.keep_in(Some(&kept));
+    let mut harness = driven::window(app, 800.0);
+    assert_eq!(harness.state().job().notes, "mine");
+    run(&mut harness, Command::Save);
+    assert_eq!(notes_of(&path), "theirs", "it is asked first");
+    assert_eq!(harness.state().view().question, Some(Question::Exists(path.clone())));
+    run(&mut harness, Command::File(FileCommand::SaveOver(path.clone())));
+    assert_eq!(notes_of(&path), "mine");
 }
 
 /// Settings as text by key, as the window keeps them.

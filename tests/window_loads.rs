@@ -151,8 +151,8 @@ fn what_was_foretold_is_kept_when_the_scales_speak() {
     type_and_enter(&mut harness, "after.lf", &["262"]);
     let kept = harness.state().job().predicted.clone();
     // By hand: 600 − 80 and 500 − 20 kg; front u² = (6 · 0.8)² + (100 · 0.05/2.5)² + 1 + 1 = 29.04, rear (6 · 0.2)² + 4
-    // + 2 = 7.44: ± 5.4 and ± 2.7, to whole kilograms as shown.
-    for (entry, text, pm) in [(&kept.front, "520 kg", "5 kg"), (&kept.rear, "480 kg", "3 kg")] {
+    // + 2 = 7.44: ± 5.4 and ± 2.7.
+    for (entry, text, pm) in [(&kept.front, "520 kg", "5.4 kg"), (&kept.rear, "480 kg", "2.7 kg")] {
         assert_eq!(
             (entry.text.as_str(), entry.pm(), entry.origin()),
             (text, (pm, Spread::Standard), Some(Origin::Ledger))

@@ -1,17 +1,19 @@
 //! Dampers of the parts list on one axle, with the springs that will be fitted: which fit, which of them, why others not.
 
 use super::Unable;
-use crate::damper::{BumpRebound, Curve};
+use crate::damper::{BumpRebound, Curve, CurveError};
 use crate::job::Job;
 use crate::parts::Damper;
 use crate::solve::answer::{AxleAnswer, Damping};
 use crate::units::{Length, Quantity, Ratio};
 
 /// What keeps a damper of the list out.
-#[derive(Debug, Clone, Copy, PartialEq)]
+#[derive(Debug, Clone, PartialEq)]
 pub enum DamperLimit {
-    /// The list gives no forces, or none that make a curve: nothing says how much it damps.
+    /// The list gives no forces: nothing says how much it damps.
     NoForces,
+    /// The forces of the list make no curve.
+    NoCurve(CurveError),
     /// It damps less than the wanted range, by so much of the damping ratio.
     Soft(Ratio),
     /// It damps more than the wanted range, by so much of the damping ratio.
@@ -93,7 +95,11 @@ pub fn rank(job: &Job, axle: &AxleAnswer, dampers: &[Damper]) -> Result<DamperRa
 }
 
 fn judge(row: usize, damper: &Damper, axle: &AxleAnswer, needed: &Damping, only_shelf: bool) -> JudgedDamper {
-    let curve = Curve::through(&damper.points).ok();
+    let curve = Curve::through(&damper.points);
+    let (curve, no_curve) = match curve {
+        Ok(curve) => (Some(curve), None),
+        Err(error) => (None, Some(error).filter(|_| !damper.points.is_empty())),
+    };
     let rates = curve.as_ref().map(|c| c.equal_work(needed.peak_speed));
     // ζ goes with the rate: the aim's rate gives the aim's ratio.
     let ratio = rates.map(|r| needed.ratio.aim * (r.mean() / needed.at_damper.aim).si());
@@ -104,7 +110,7 @@ fn judge(row: usize, damper: &Damper, axle: &AxleAnswer, needed: &Damping, only_
     let short = |left: Option<Length>| left.map(|l| least - l).filter(|by| by.si() > 0.0);
     let mut out = Vec::new();
     match ratio {
-        None => out.push(DamperLimit::NoForces),
+        None => out.push(no_curve.map_or(DamperLimit::NoForces, DamperLimit::NoCurve)),
         Some(z) if z < needed.ratio.low => out.push(DamperLimit::Soft(needed.ratio.low - z)),
         Some(z) if z > needed.ratio.high => out.push(DamperLimit::Stiff(z - needed.ratio.high)),
         Some(_) => {}

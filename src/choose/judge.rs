@@ -274,9 +274,8 @@ impl<'w> Bench<'w> {
 
     /// Bind when metal meets metal, grip at full droop.
     fn ends(&self, judged: &mut Judged, solid_m: Option<f64>) {
-        let helper_m = self.ground.helper.map_or(Some(0.0), |h| h.solid_length_m);
-        if let (Some(length), Some(solid), Some(helper)) = (self.at_metal_m, solid_m, helper_m) {
-            judged.margins[Limit::Bind as usize] = length - solid - helper - self.wish.bind_m;
+        if let (Some(length), Some(solid)) = (self.at_metal_m, self.stacked_m(solid_m)) {
+            judged.margins[Limit::Bind as usize] = length - solid - self.wish.bind_m;
         }
         if let Some(length) = self.at_droop_m {
             judged.margins[Limit::Seat as usize] = self.ground.curve.spring.free_length_m() - length - self.wish.seat_m;
@@ -287,7 +286,8 @@ impl<'w> Bench<'w> {
     fn strength(&self, judged: &mut Judged, candidate: &Candidate, solid_m: Option<f64>) {
         if let Some(length_m) = self.at_metal_m {
             // A coil gets no shorter than solid.
-            let force_n = self.ground.curve.spring.force_n(solid_m.map_or(length_m, |s| length_m.max(s)));
+            let shortest_m = self.stacked_m(solid_m).map_or(length_m, |s| length_m.max(s));
+            let force_n = self.ground.curve.spring.force_n(shortest_m);
             if let Some([pa_per_n, allowed_pa]) = candidate.stress {
                 judged.margins[Limit::Stress as usize] = allowed_pa - pa_per_n * force_n;
             }
@@ -301,6 +301,11 @@ impl<'w> Bench<'w> {
         if let (Some(outside), Some(most)) = (candidate.outside_m, self.wish.outside_m) {
             judged.margins[Limit::Outside as usize] = most - outside;
         }
+    }
+
+    /// Solid length of this coil, m, over the helper's where there is one.
+    fn stacked_m(&self, solid_m: Option<f64>) -> Option<f64> {
+        Some(solid_m? + self.ground.helper.map_or(Some(0.0), |h| h.solid_length_m)?)
     }
 
     fn seated(&self, coil: Coil) -> Spring {

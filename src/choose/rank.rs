@@ -191,7 +191,7 @@ impl Ranking {
             let first = chunks.next();
             let running: Vec<_> = chunks.map(|chunk| scope.spawn(move || work(chunk))).collect();
             let mut broken = first.map(work).unwrap_or_default();
-            for counts in running.into_iter().filter_map(|r| r.join().ok()) {
+            for counts in running.into_iter().map(|r| r.join().unwrap_or_else(|e| std::panic::resume_unwind(e))) {
                 broken.iter_mut().zip(counts).for_each(|(sum, n)| *sum += n);
             }
             broken
@@ -251,7 +251,6 @@ type Broken = [usize; Limit::ALL.len()];
 /// The springs of a list, laid out to be judged side by side, in the order in which equal scores are decided: by what a
 /// spring is, so that the order of the list's rows does not matter.
 pub struct Shelf {
-    wish: Wish,
     /// Rows of the list.
     rows: Vec<usize>,
     candidates: Vec<Candidate>,
@@ -259,7 +258,7 @@ pub struct Shelf {
 }
 
 impl Shelf {
-    /// Lays out a list, or what of it counts; worth keeping while list and wishes stay the same.
+    /// Lays out a list, or what of it counts.
     pub fn new(springs: &[Spring], wish: &Wish) -> Self {
         let counts = |row: &usize| !wish.in_stock_only || Ranking::on_the_shelf(&springs[*row]);
         let mut rows: Vec<usize> = (0..springs.len()).filter(counts).collect();
@@ -270,12 +269,7 @@ impl Shelf {
             chunk.iter().enumerate().for_each(|(i, c)| block.put(i, c));
             block
         });
-        Shelf { wish: wish.clone(), rows, blocks: blocks.collect(), candidates }
-    }
-
-    /// It was laid out for these wishes.
-    pub fn suits(&self, wish: &Wish) -> bool {
-        self.wish == *wish
+        Shelf { rows, blocks: blocks.collect(), candidates }
     }
 }
 

@@ -1,6 +1,6 @@
 //! A damper as force against speed: straight lines between points.
 
-use std::f64::consts::{FRAC_1_SQRT_2, FRAC_2_PI};
+use std::f64::consts::FRAC_2_PI;
 use std::fmt;
 
 use thiserror::Error;
@@ -176,6 +176,7 @@ impl Curve {
     ///
     /// Speed is + in bump (the damper gets shorter), and so is the force: it pushes the body up. In rebound both are
     /// −: it pulls the body down. At the wheel, F_w = force_n(r_d ż) r_d with ż the wheel's speed towards the body.
+    /// Source `DERIVED` (virtual work).
     #[inline]
     pub fn force_n(&self, speed_m_per_s: f64) -> f64 {
         if speed_m_per_s >= 0.0 { self.bump.force_n(speed_m_per_s) } else { -self.rebound.force_n(-speed_m_per_s) }
@@ -208,23 +209,14 @@ impl Curve {
     /// Exact: a ramp Δk that begins at v_i gives Δk (1 − N(v_i/V)), N(a) = (2/π)(asin a + a √(1 − a²)).
     /// At speeds towards 0 it is the slope at the origin. Source `DIX` ch. 5 (equal work), closed form `DERIVED`.
     pub fn equal_work(&self, peak: Velocity) -> BumpRebound {
-        self.weighted(|begins| 1.0 - below_knee(begins, peak.si()))
-    }
-
-    /// The same for a Gaussian speed of this rms, as on a random road: c = E\[F v\] / E\[v²\].
-    ///
-    /// Exact: a ramp Δk that begins at v_i gives Δk erfc(v_i / (σ√2)). Source `DERIVED` (by parts).
-    pub fn random_work(&self, rms: Velocity) -> BumpRebound {
-        self.weighted(|begins| if begins > 0.0 { libm::erfc(begins / rms.si() * FRAC_1_SQRT_2) } else { 1.0 })
-    }
-
-    fn weighted(&self, share: impl Fn(f64) -> f64) -> BumpRebound {
+        let share = |begins: f64| 1.0 - below_knee(begins, peak.si());
         let of = |b: &Branch| DampingRate::from_si(b.ramps.iter().map(|(v, k)| k * share(*v)).sum());
         BumpRebound { bump: of(&self.bump), rebound: of(&self.rebound) }
     }
 }
 
 /// N(a), a = knee ÷ peak: the share of the work of a straight line that one bent level at its knee still does.
+/// Source `DERIVED` (∮F dx of a sinusoid, as [`Curve::equal_work`]).
 pub(super) fn below_knee(knee_m_per_s: f64, peak_m_per_s: f64) -> f64 {
     if knee_m_per_s <= 0.0 {
         return 0.0;

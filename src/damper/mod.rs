@@ -43,7 +43,7 @@ impl BumpRebound {
         BumpRebound { bump, rebound: bump * rebound_over_bump.si() }
     }
 
-    /// The mean, which is also the equal-work rate of a two-rate damper (source `DIX` ch. 5).
+    /// The mean (c_bump + c_reb)/2, which is also the equal-work rate of a two-rate damper. Source `DIX` ch. 5.
     pub fn mean(&self) -> DampingRate {
         (self.bump + self.rebound) / 2.0
     }
@@ -59,12 +59,14 @@ impl BumpRebound {
     }
 }
 
-/// Damping ratio ζ = c_w / (2√(k_w m_s)), all at the wheel, on springs. Source `GIL` ch. 5.
+/// Damping ratio ζ = c_w / (2√(k_w m_s)), a plain number, all at the wheel, on springs. Valid for k_w m_s above zero.
+/// Source `GIL` ch. 5.
 pub fn damping_ratio(at_wheel: DampingRate, wheel_rate: SpringRate, sprung: Mass) -> Ratio {
     Ratio::from_si(at_wheel.si() / (2.0 * (wheel_rate.si() * sprung.si()).sqrt()))
 }
 
-/// Damping ratio of wheel hop, ζ_u = c_w / (2√((k_w + k_t) m_u)), all at the wheel. Source `GIL` ch. 5.
+/// Damping ratio of wheel hop, ζ_u = c_w / (2√((k_w + k_t) m_u)), a plain number, all at the wheel. Valid for
+/// (k_w + k_t) m_u above zero. Source `GIL` ch. 5.
 pub fn hop_ratio(at_wheel: DampingRate, wheel_rate: SpringRate, tyre_rate: SpringRate, unsprung: Mass) -> Ratio {
     damping_ratio(at_wheel, wheel_rate + tyre_rate, unsprung)
 }
@@ -76,23 +78,26 @@ pub fn roll_rate(at_wheel: DampingRate, track: Length) -> f64 {
 }
 
 /// Damping ratio in roll: ζ_φ = c_φ / (2√(K_φ I)), with c_φ in N·m·s/rad of all axles, their roll stiffness and the
-/// sprung body's inertia about the roll axis, I = m κ². Source `DERIVED`; `DIX` ch. 5.
+/// sprung body's inertia about the roll axis, I = m κ². Valid for K_φ I above zero. Source `DERIVED`; `DIX` ch. 5.
 pub fn roll_ratio(rate_n_m_s: f64, stiffness: TwistRate, sprung: Mass, roll_radius: Length) -> Ratio {
     let inertia_kg_m2 = sprung.si() * roll_radius.si().powi(2);
     Ratio::from_si(rate_n_m_s / (2.0 * (stiffness.si() * inertia_kg_m2).sqrt()))
 }
 
-/// The wheel damping rate that gives ζ: c_w = 2ζ√(k_w m_s). Source `GIL` ch. 5.
+/// The wheel damping rate that gives ζ, N·s/m: c_w = 2ζ√(k_w m_s). Valid for k_w m_s of zero or more.
+/// Source `GIL` ch. 5.
 pub fn rate_for(damping_ratio: Ratio, wheel_rate: SpringRate, sprung: Mass) -> DampingRate {
     DampingRate::from_si(2.0 * damping_ratio.si() * (wheel_rate.si() * sprung.si()).sqrt())
 }
 
-/// A rate at the damper, seen at the wheel: c_w = c_d r_d².
+/// A rate at the damper, seen at the wheel, N·s/m: c_w = c_d r_d². Source `DERIVED` (force and speed each by r_d);
+/// `DIX` ch. 5.
 pub fn wheel_from_damper(at_damper: DampingRate, damper_ratio: Ratio) -> DampingRate {
     at_damper * damper_ratio.si().powi(2)
 }
 
-/// A rate at the wheel, as the damper must give it: c_d = c_w / r_d².
+/// A rate at the wheel, as the damper must give it, N·s/m: c_d = c_w / r_d². Valid for r_d other than zero.
+/// Source `DERIVED`; `DIX` ch. 5.
 pub fn damper_from_wheel(at_wheel: DampingRate, damper_ratio: Ratio) -> DampingRate {
     at_wheel / damper_ratio.si().powi(2)
 }

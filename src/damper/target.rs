@@ -40,9 +40,4 @@ impl TwoSlope {
     pub fn forces(&self, speed: Velocity) -> (Force, Force) {
         self.curve().forces(speed)
     }
-
-    /// Rates beyond the knee, at the damper.
-    pub fn high(&self) -> BumpRebound {
-        self.low.scaled(self.upper_share)
-    }
 }

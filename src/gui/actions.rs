@@ -7,7 +7,6 @@ use eframe::egui;
 use super::app::{App, PasteInto, Pasting};
 use super::command::{Command, HelpCommand};
 use super::dialogs::Purpose;
-use super::list_actions::with_mark;
 use super::screens::{guide, rows};
 use super::step::Step;
 use crate::job::{Job, Level, Predicted, RowList, Side, Walk as _, Way, paste, typical};
@@ -284,14 +283,16 @@ pub(super) fn keep_foretold(job: &mut Job, earlier: &Job, answer: &Answer) {
     }
     let corners = answer.whole.ledger.and_then(|l| l.told.foretold);
     let unit = job.units.unit(Dim::Mass);
-    let mark = job.decimal;
-    let text = |si: f64| format!("{} {}", with_mark(display::rounded_number(si, unit), mark), unit.symbol);
+    // As it is known, not as a fitter would say a mass: a ± of half a kilogram is none of nothing.
+    let text = |si: f64, figures: usize| {
+        format!("{} {}", display::with_mark(display::significant(si / unit.si, figures), job.decimal), unit.symbol)
+    };
     let Predicted { front, rear, lf, rf, lr, rr, .. } = &mut job.predicted;
     let of_axles = [front, rear].into_iter().zip(axles);
     let of_corners = [lf, rf, lr, rr].into_iter().zip(corners.into_iter().flatten());
     for (entry, found) in of_axles.chain(of_corners) {
-        entry.type_text(&text(found.value), unit, mark);
+        entry.type_text(&text(found.value, 6), unit, job.decimal);
         entry.set_origin(Some(Origin::Ledger));
-        entry.set_pm(&text(found.u), Spread::Standard);
+        entry.set_pm(&text(found.u, 2), Spread::Standard);
     }
 }

@@ -152,6 +152,8 @@ pub struct App {
     pub(super) riding: Riding,
     /// The language spoken.
     pub(super) language: Language,
+    /// What is printed lies here until the window closes: the viewer may open it late.
+    pub(super) printed: Vec<tempfile::TempDir>,
     pub(super) commands: Vec<Command>,
 }
 
@@ -200,6 +202,7 @@ impl App {
             preview: Preview::new(Fonts::shipped()),
             riding: Riding::new(),
             language: Language::default(),
+            printed: Vec::new(),
             commands: Vec::new(),
         }
     }

@@ -159,6 +159,12 @@ impl Document {
         }
     }
 
+    /// The job's own file is there, but what it says was never known: a kept copy of long ago names it.
+    pub fn never_read_its_file(&self) -> bool {
+        let OnDisk { path, text, .. } = self.disk();
+        text.is_none() && path.as_ref().is_some_and(|p| p.exists())
+    }
+
     /// This is the open job's own file.
     pub fn is_own(&self, path: &Path) -> bool {
         self.disk().path.as_deref() == Some(whole(path).as_path())

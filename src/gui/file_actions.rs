@@ -166,10 +166,14 @@ impl App {
         }
     }
 
-    /// Saves, unless somebody else changed the file meanwhile: then that is asked first.
+    /// Saves, unless somebody else changed the file meanwhile, or nobody knows what it says: then that is asked first.
     pub(super) fn save(&mut self, path: &Path) {
         if self.doc.is_own(path) && self.doc.was_changed_by_others() {
             self.view.question = Some(Question::ChangedByOthers(path.to_owned()));
+            return;
+        }
+        if self.doc.is_own(path) && self.doc.never_read_its_file() {
+            self.view.question = Some(Question::Exists(path.to_owned()));
             return;
         }
         self.save_now(path, "");

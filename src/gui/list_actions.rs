@@ -7,8 +7,9 @@ use super::command::{ListCommand, Taking};
 use super::dialogs::Purpose;
 use super::step::Step;
 use crate::job::{Job, Taken};
+use crate::units::display::with_mark;
 use crate::units::entry::AnyEntry;
-use crate::units::{DecimalMark, Dim, Origin, Quantity as _, Spread, display};
+use crate::units::{Dim, Origin, Quantity as _, Spread, display};
 
 impl App {
     pub(super) fn run_list(&mut self, ctx: &egui::Context, command: ListCommand) {
@@ -79,9 +80,4 @@ fn take(job: &mut Job, taking: &Taking) {
         let percent = with_mark(display::significant(100.0 * share.si(), 4), mark);
         taken.rate.set_pm(&format!("{percent} %"), Spread::Limits);
     }
-}
-
-/// A number as the job reads numbers, with whichever decimal mark it was said.
-pub(super) fn with_mark(text: String, mark: DecimalMark) -> String {
-    text.replace(['.', ','], &mark.sign().to_string())
 }

@@ -152,10 +152,11 @@ impl App {
     /// Hands a PDF to the viewer of the system, which prints it.
     fn print(&mut self) {
         let folder = match tempfile::Builder::new().prefix("springwright-").tempdir() {
-            Ok(folder) => folder.keep(),
+            Ok(folder) => folder,
             Err(error) => return self.say(Level::Error, say!("No file to print could be made: {error}.", error)),
         };
-        let path = folder.join(self.file_name("pdf"));
+        let path = folder.path().join(self.file_name("pdf"));
+        self.printed.push(folder);
         self.write_sheet(&path);
         if !path.is_file() {
             return;

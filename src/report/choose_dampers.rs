@@ -139,7 +139,8 @@ pub fn why(judged: &JudgedDamper, units: &UnitChoice) -> String {
     // One end of its travel: it is the stop there, or leaves less than is asked for.
     let beyond = |left: Option<Length>| left.filter(|l| l.si() < 0.0).map(|l| -l);
     let one = |limit: &DamperLimit| match limit {
-        DamperLimit::NoForces => tr("the list gives no forces that make a curve").to_owned(),
+        DamperLimit::NoForces => tr("the list gives no forces").to_owned(),
+        DamperLimit::NoCurve(error) => say!("its forces make no curve: {error}", error),
         DamperLimit::Soft(by) => say!("damps too little: {ratio}, {by:.2} below the range", ratio, by = by.si()),
         DamperLimit::Stiff(by) => say!("damps too much: {ratio}, {by:.2} above the range", ratio, by = by.si()),
         DamperLimit::TooLong(by) => match beyond(judged.to_closed) {
@@ -163,6 +164,7 @@ pub fn json(found: Result<&DamperRanking, Unable>, dampers: &[Damper]) -> Value 
     };
     let key = |limit: &DamperLimit| match limit {
         DamperLimit::NoForces => "no_forces",
+        DamperLimit::NoCurve(_) => "no_curve",
         DamperLimit::Soft(_) => "soft",
         DamperLimit::Stiff(_) => "stiff",
         DamperLimit::TooLong(_) => "too_long",

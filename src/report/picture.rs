@@ -6,7 +6,8 @@
 use crate::language::tr;
 use crate::say;
 use crate::solve::answer::{AxleAnswer, Standing, State};
-use crate::units::{Dim, G_M_PER_S2, Length, Quantity, UnitChoice, display};
+use crate::spring::Spring;
+use crate::units::{Dim, Length, Quantity, UnitChoice, display};
 
 /// One axis.
 #[derive(Debug, Clone, PartialEq)]
@@ -115,7 +116,8 @@ pub fn load_travel(axle: &AxleAnswer, units: &UnitChoice) -> Option<Picture> {
     let mut marks = Vec::new();
     for state in State::ALL {
         let Some(s) = axle.standing.of(state) else { continue };
-        let at = [s.travel.si(), s.sprung.si() * G_M_PER_S2];
+        // What presses on it, a load on the hitch included.
+        let at = [s.travel.si(), s.curve.force_n(s.travel.si())];
         let words = match state {
             State::Before => Words::LeftBelow,
             State::OldSprings => Words::RightBelow,
@@ -186,16 +188,22 @@ pub fn frequency_rate(axle: &AxleAnswer, units: &UnitChoice) -> Option<Picture> 
     let sizing = axle.sizing.as_ref()?;
     let after = axle.sprung_after?;
     let stands = axle.standing.new.as_ref().or(axle.standing.old.as_ref())?;
-    let old_rate =
-        axle.standing.old.as_ref().map(|s| s.curve.spring.rate_n_per_m(s.curve.spring_length.length(s.travel).si()));
+    // The rate of what is bought: of a stack, the main coil's.
+    let own_rate = |s: &Standing| match (&s.curve.spring, sizing.open_helper) {
+        (Spring::Stack(stack), Some(_)) => stack.main.rate_n_per_m,
+        _ => s.spring_rate.si(),
+    };
+    let old_rate = axle.standing.old.as_ref().map(own_rate);
     let (low, high) = (sizing.spring_rate.low.si(), sizing.spring_rate.high.si());
     let low = low.max(0.0);
     let from = (0.75 * low).min(old_rate.map_or(f64::MAX, |k| 0.92 * k)).max(0.0);
     let to = (1.25 * high).max(old_rate.map_or(0.0, |k| 1.08 * k)).max(1.05 * sizing.pick.si());
-    // k_w follows from k_s at the wanted height with this axle's ratio and other terms: k_w = k_s r² + rest.
+    // k_w follows from k_s at the wanted height with this axle's ratio and other terms: k_w = k_s r² + rest; beside a
+    // helper that is open k_s is that of both in series.
     let r = stands.curve.spring_length.ratio(sizing.wanted_travel).si();
-    let rest = sizing.wheel_rate.aim.si() - sizing.spring_rate.aim.si() * r * r;
-    let frequency = |k: f64, mass: f64| ((k * r * r + rest).max(0.0) / mass).sqrt() / std::f64::consts::TAU;
+    let whole = |k: f64| sizing.open_helper.map_or(k, |h| k * h.si() / (k + h.si()));
+    let rest = sizing.wheel_rate.aim.si() - whole(sizing.spring_rate.aim.si()) * r * r;
+    let frequency = |k: f64, mass: f64| ((whole(k) * r * r + rest).max(0.0) / mass).sqrt() / std::f64::consts::TAU;
     let curve = |state: State, label: &str, mass: f64| Line {
         state: Some(state),
         label: label.to_owned(),
@@ -220,7 +228,7 @@ pub fn frequency_rate(axle: &AxleAnswer, units: &UnitChoice) -> Option<Picture> 
             lines.push(curve(State::Before, tr("weight before"), mass.si()));
         }
         if old_rate.is_some() {
-            let k = before.spring_rate.si();
+            let k = own_rate(before);
             marks.push(Mark {
                 state: State::Before,
                 label: State::Before.words().into(),

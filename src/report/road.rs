@@ -159,6 +159,24 @@ pub fn felt(said: &crate::solve::answer::Said) -> Vec<&'static str> {
     said.reactions()
 }
 
+/// So much of a run's work may be open: ten times what sound runs leave. Common practice, no source.
+const OPEN_AT_MOST: f64 = 0.02;
+
+/// What is to be said of runs whose work does not add up.
+fn open(driven: &Driven, over: OverRoad) -> Vec<Block> {
+    let said = |state: State| {
+        let share = driven.over[over as usize].of(state).as_ref()?.open_share?.si();
+        let text = format!(
+            "{}, {}: {:.0} % of the work that the road put in is neither lost nor held. Do not rely on this run.",
+            over.words(),
+            state.words(),
+            100.0 * share
+        );
+        (share > OPEN_AT_MOST).then_some(Block::Caution(text))
+    };
+    State::ALL.into_iter().filter_map(said).collect()
+}
+
 /// One kind of road as run, front and rear.
 pub fn runs(driven: &Driven, over: OverRoad, units: &UnitChoice) -> Vec<Block> {
     let rides = &driven.over[over as usize];
@@ -177,6 +195,7 @@ pub fn runs(driven: &Driven, over: OverRoad, units: &UnitChoice) -> Vec<Block> {
         };
         blocks.push(Block::Table { head, rows: RUN_ROWS.iter().map(row).collect() });
     }
+    blocks.extend(open(driven, over));
     blocks
 }
 
@@ -214,6 +233,7 @@ pub fn json(job: &Job, driven: &Result<Driven, NoRuns>) -> Value {
                 "most_pressed_m": s.most_pressed.si(), "acceleration_rms_m_per_s2": s.acceleration_rms.si(),
                 "weighted_m_per_s2": s.weighted.si(), "felt": felt(&s), "tyre_rms_n": s.tyre_rms.si(),
                 "in_the_air": s.in_the_air.si(),
+                "work_open": driven.over[over as usize].of(state).as_ref().and_then(|r| r.open_share).map(Quantity::si),
             }));
         }
     }

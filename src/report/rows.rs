@@ -150,7 +150,8 @@ fn residual_title(axle: &AxleAnswer, part: Part, rows: &Rows, units: &UnitChoice
     let said = |l: Length| format!("{} {}", display::significant(l.si().abs() / unit.si, 2), unit.symbol);
     match (rows.off, rows.scatter) {
         (Some((Some(row), by)), _) => {
-            say!("{whose}: row {row} is {by} off the others; measure it again", whose, row = row + 1, by = said(by))
+            let row = rows.typed_at[row] + 1;
+            say!("{whose}: row {row} is {by} off the others; measure it again", whose, row, by = said(by))
         }
         (Some((None, by)), _) => {
             say!("{whose}: the rows lie up to {by} off; one more row would tell which", whose, by = said(by))

@@ -55,12 +55,6 @@ impl RoadClass {
     pub fn mean_m3(self) -> f64 {
         16e-6 * 4f64.powi(self as i32)
     }
-
-    /// The limits of G_d(n₀), m³: half and twice the mean; A begins at nothing. Source `R8608`.
-    pub fn limits_m3(self) -> (f64, f64) {
-        let mean = self.mean_m3();
-        (if self == RoadClass::A { 0.0 } else { mean / 2.0 }, mean * 2.0)
-    }
 }
 
 /// Displacement spectrum of a road, m³: G_d(n) = G_d(n₀)(n/n₀)⁻², one-sided, n in cycles per metre. Source `R8608`.

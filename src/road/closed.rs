@@ -38,25 +38,26 @@ impl Corner {
         self.sprung.si() + self.unsprung.si()
     }
 
-    /// rms of the wheel's travel: σ² = G_v M/(4c). *No spring rate is in it*: only damping shrinks the motion.
+    /// rms of the wheel's travel, m: σ² = G_v M/(4c). *No spring rate is in it*: only damping shrinks the motion.
+    /// Source `DERIVED`, as all closed forms here; valid for a sound corner.
     pub fn travel_rms(&self, on: &Passage) -> Length {
         Length::from_si((on.velocity_psd_m2_per_s() * self.whole_kg() / (4.0 * self.damping.si())).sqrt())
     }
 
-    /// rms of the speed of travel: σ² = G_v k_t/(4c).
+    /// rms of the speed of travel, m/s: σ² = G_v k_t/(4c). Source `DERIVED`.
     pub fn travel_speed_rms(&self, on: &Passage) -> Velocity {
         Velocity::from_si((on.velocity_psd_m2_per_s() * self.tyre_rate.si() / (4.0 * self.damping.si())).sqrt())
     }
 
-    /// rms of the body's acceleration, not weighted: σ² = G_v/4 · (k_t c/m_s² + M k²/(c m_s²)).
+    /// rms of the body's acceleration, not weighted, m/s²: σ² = G_v/4 · (k_t c/m_s² + M k²/(c m_s²)). Source `DERIVED`.
     pub fn body_acceleration_rms(&self, on: &Passage) -> Acceleration {
         let (k, c, kt) = (self.wheel_rate.si(), self.damping.si(), self.tyre_rate.si());
         let inside = kt * c + self.whole_kg() * k * k / c;
         Acceleration::from_si((on.velocity_psd_m2_per_s() / 4.0 * inside).sqrt() / self.sprung.si())
     }
 
-    /// rms of the tyre's force about its mean:
-    /// σ² = G_v/4 · (k_t c M²/m_s² + M³k²/(c m_s²) − 2 m_u M k k_t/(c m_s) + m_u k_t²/c).
+    /// rms of the tyre's force about its mean, N:
+    /// σ² = G_v/4 · (k_t c M²/m_s² + M³k²/(c m_s²) − 2 m_u M k k_t/(c m_s) + m_u k_t²/c). Source `DERIVED`.
     pub fn tyre_force_rms(&self, on: &Passage) -> Force {
         let (k, c, kt) = (self.wheel_rate.si(), self.damping.si(), self.tyre_rate.si());
         let (ms, mu, m) = (self.sprung.si(), self.unsprung.si(), self.whole_kg());
@@ -71,7 +72,8 @@ impl Corner {
     }
 
     /// How often a second the travel passes upward through a gap: √(k_t/M)/2π · exp(−b²/2σ²), by Rice's formula for a
-    /// Gaussian motion. A gap of zero or less counts as touched at every wave.
+    /// Gaussian motion (from memory; `DERIVED` with the variances above). A gap of zero or less counts as touched at
+    /// every wave.
     pub fn stop_hits(&self, gap: Length, on: &Passage) -> Frequency {
         let waves_per_s = (self.tyre_rate.si() / self.whole_kg()).sqrt() / TAU;
         let in_sigma = gap.si().max(0.0) / self.travel_rms(on).si();

@@ -123,6 +123,14 @@ impl Run {
         }
     }
 
+    /// What is neither lost nor held of the work put in, as a share of all that went through: nothing if motion, springs
+    /// and samples were followed well. Source `DERIVED` (conservation of energy).
+    pub fn open_share(&self) -> Ratio {
+        let (lost, put_in, held) = (self.lost.si(), self.put_in.si(), self.held.si());
+        let most = lost.abs().max(put_in.abs()).max(held.abs());
+        Ratio::from_si(if most > 0.0 { (put_in - lost - held).abs() / most } else { 0.0 })
+    }
+
     /// The figures of one wheel; `None` for a wheel that it has not.
     pub fn said(&self, wheel: usize, suspension: &Suspension) -> Option<Said> {
         self.tracks.get(wheel)?.said(self.counted_from, self.every.si(), suspension)

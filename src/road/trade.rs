@@ -37,7 +37,7 @@ impl Corner {
         Corner { damping: DampingRate::from_si(ratio.si() * self.critical()), ..*self }
     }
 
-    /// Its damping ratio on springs: ζ = c/(2√(k m_s)).
+    /// Its damping ratio on springs: ζ = c/(2√(k m_s)). Valid for a sound corner. Source `GIL` ch. 5.
     pub fn damping_ratio(&self) -> Ratio {
         Ratio::from_si(self.damping.si() / self.critical())
     }

@@ -10,7 +10,7 @@ use crate::job::{
 use crate::language::tr;
 use crate::ride;
 use crate::spring::Spring;
-use crate::units::{Energy, Entry, Force, Length, Mass, Quantity, Ratio, SpringRate, weight};
+use crate::units::{Energy, Entry, Force, G_M_PER_S2, Length, Mass, Quantity, Ratio, SpringRate, weight};
 use crate::weights;
 use crate::wheel::ForceTravel;
 
@@ -25,8 +25,8 @@ pub(super) fn solve<'a>(
     let axle = reader.job.axle(side);
     let opening = Opening::read(reader, side, compared);
     let after = &compared.weighed[1];
-    let rating_share =
-        reader.typed(&axle.rating).zip(after.axle(side)).map(|(rating, whole)| -> Ratio { whole / rating });
+    let on_hitch = Mass::from_si(compared.tongue[side as usize].si() / G_M_PER_S2);
+    let rated = after.axle(side).map(|whole| whole + on_hitch).zip(reader.typed(&axle.rating));
     let mut answer = AxleAnswer {
         side,
         plan: axle.plan,
@@ -57,7 +57,7 @@ pub(super) fn solve<'a>(
         wound: None,
         levelled: None,
         old_free_length: None,
-        rating_share,
+        rated,
         overloaded,
         travel: opening.travel,
     };
@@ -243,10 +243,9 @@ impl Known<'_> {
         }
         self.heights(&mut before, &mut on_old, &mut on_new);
         let old_damper = self.old_damper(before.as_ref());
-        let old_at_wheel = old_damper.as_ref().map(|d| d.at_wheel);
         for stand in [&mut before, &mut on_old, &mut on_new].into_iter().flatten() {
-            stand.old_damper_ratio =
-                old_at_wheel.map(|c| crate::damper::damping_ratio(c, stand.wheel_rate, stand.sprung));
+            let at_wheel = old_damper.as_ref().map(|d| d.at_wheel(&stand.curve, stand.travel));
+            stand.old_damper_ratio = at_wheel.map(|c| crate::damper::damping_ratio(c, stand.wheel_rate, stand.sprung));
         }
         self.ends(&mut answer.travel, new_curve.as_ref());
         if let Some(new) = &on_new {

@@ -8,7 +8,7 @@ use super::read::Reader;
 use crate::job::{Axle, BagFitted, LoadCase, Side};
 use crate::language::tr;
 use crate::say;
-use crate::units::{Force, G_M_PER_S2, Length, Mass, Quantity, Ratio, SpringRate, weight};
+use crate::units::{Force, G_M_PER_S2, Length, Mass, Quantity, SpringRate, weight};
 use crate::wheel::ForceTravel;
 use crate::{damper, pitch, ride, tyre};
 
@@ -101,11 +101,10 @@ fn ratings(reader: &Reader<'_>, axles: [Option<Mass>; 2], corner: impl Fn(Side) 
 
 /// What one tyre may carry at its pressure.
 fn tyre(reader: &Reader<'_>, axle: &Axle) -> Option<Mass> {
-    let index: Ratio = reader.typed(&axle.load_index)?;
-    let whole = index.si().fract() == 0.0;
+    let index = tyre::load_index(reader.typed(&axle.load_index)?)?;
     let pressure = if known::is_blank(&axle.tyre_pressure) { None } else { Some(reader.typed(&axle.tyre_pressure)?) };
     let reference = reader.known(&axle.tyre_reference)?;
-    tyre::capacity(whole.then_some(index.si() as u32)?, pressure, reference)
+    tyre::capacity(index, pressure, reference)
 }
 
 /// What the cases stand on.
@@ -198,8 +197,8 @@ impl<'a> Corner<'a> {
         let rise = from - found.travel;
         let squash = self.tyre_rate.map(|t| (weight(whole - as_weighed) + tongue) / 2.0 / t);
         let damping = |at_wheel| damper::damping_ratio(at_wheel, found.wheel_rate, sprung);
-        let new_damper =
-            axle.damping.as_ref().filter(|_| self.state == State::NewSprings).map(|d| damping(d.at_wheel.aim));
+        let damper_ratio = curve.damper_length.ratio(found.travel);
+        let new_damper = axle.damping.as_ref().filter(|_| self.state == State::NewSprings);
         Some(CaseStanding {
             sprung,
             travel: found.travel,
@@ -208,8 +207,8 @@ impl<'a> Corner<'a> {
             frequency: ride::frequency(found.wheel_rate, sprung),
             stop_room: axle.travel.stop.map(|gap| gap - found.travel),
             reserve: curve.reserve(load),
-            old_damper_ratio: axle.damping.as_ref().and_then(|d| d.old_at_wheel).map(damping),
-            new_damper_ratio: new_damper,
+            old_damper_ratio: axle.old_damper.as_ref().map(|d| damping(d.at_wheel(curve, found.travel))),
+            new_damper_ratio: new_damper.map(|d| damping(damper::wheel_from_damper(d.at_damper.aim, damper_ratio))),
             on_stop: found.on_stop,
             level: by_air(self.reader, axle.side, curve, from, load, sprung),
         })

@@ -81,10 +81,11 @@ impl Vehicle<'_> {
     fn bare(&self, weighing: &Weighing, read: Corners<Mass>, on: &OnCorners<'_>) -> Option<[Measured; 4]> {
         let rows = self.reader.loads(&weighing.loads);
         let (aboard, variance) = (on.weigh(&loads::parts_of(&rows))?, on.variance(&rows)?);
-        let (read, u) = (read.walk(), loads::corner_u(self.reader, weighing));
+        let [lf, rf, lr, rr] = loads::corner_u(self.reader, weighing);
+        let (read, u) = (read.walk(), [lf?, rf?, lr?, rr?]);
         Some(loads::pair(
             std::array::from_fn(|i| read[i] - aboard[i]),
-            std::array::from_fn(|i| u[i].unwrap_or(0.0).powi(2) + variance[i]),
+            std::array::from_fn(|i| u[i].powi(2) + variance[i]),
         ))
     }
 

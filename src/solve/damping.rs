@@ -59,9 +59,8 @@ impl Known<'_> {
     pub fn old_damper(&self, before: Option<&Standing>) -> Option<OldDamper> {
         let damper = &self.axle.damper;
         let of_rates = |by, rates: BumpRebound, curve| {
-            let ratio = self.damper_length?.ratio(Length::from_si(0.0));
-            let at_wheel = damper::wheel_from_damper(rates.mean(), ratio);
-            Some(OldDamper { by, at_wheel, rates: Some(rates), curve })
+            self.damper_length?;
+            Some(OldDamper { by, at_damper: rates.mean(), rates: Some(rates), curve })
         };
         if damper.rows.iter().any(|r| !r.is_blank()) {
             let curve = old_curve(self.reader, self.axle)?.ok()?;
@@ -76,7 +75,9 @@ impl Known<'_> {
         let before = before?;
         let ratio = self.reader.known(&damper.ratio_before)?;
         let at_wheel = damper::rate_for(ratio, before.wheel_rate, before.sprung);
-        Some(OldDamper { by: OldDamperBy::RatioBefore, at_wheel, rates: None, curve: None })
+        let damper_ratio = before.curve.damper_length.ratio(before.travel);
+        let at_damper = Some(damper::damper_from_wheel(at_wheel, damper_ratio)).filter(|c| c.si().is_finite())?;
+        Some(OldDamper { by: OldDamperBy::RatioBefore, at_damper, rates: None, curve: None })
     }
 
     pub fn damping(&self, new: &Standing, before: Option<&Standing>, old: Option<&OldDamper>) -> Option<Damping> {
@@ -97,7 +98,7 @@ impl Known<'_> {
         let hot_loss = self.reader.known(&target.hot_loss).filter(|loss| loss.si() < 1.0);
         let gas_force = Some(self.gas_force).filter(|f| f.si() > 0.0);
         let critical = |s: &Standing| damper::rate_for(Ratio::from_si(1.0), s.wheel_rate, s.sprung);
-        let old_at_wheel = old.map(|o| o.at_wheel);
+        let old_at_wheel = old.map(|o| o.at_wheel(&new.curve, new.travel));
         Some(Damping {
             ratio,
             at_wheel,

@@ -274,14 +274,14 @@ pub(super) fn readings<'a>(
 
 /// Standard uncertainty of the corners of a weigh-in, kg; `None` where nothing was read.
 ///
-/// A mean of n readings is √n better known than one; one is known as its field says, or as far as they scatter.
+/// A mean of n readings is √n better known than one; one is known as the first says, or as far as they scatter.
 pub(super) fn corner_u(reader: &Reader<'_>, w: &Weighing) -> [Option<f64>; 4] {
     let (scatter, corners) = (scatter(reader, w), corners(w));
     std::array::from_fn(|i| {
         let (first, again) = corners[i];
-        let repeats = w.repeats.iter().filter(|a| reader.typed(again(a)).is_some()).count();
-        let one = reader.typed_with_u(first)?;
-        Some(one.u.max(scatter[i].unwrap_or(0.0)) / (1.0 + repeats as f64).sqrt())
+        let all = std::iter::once(first).chain(w.repeats.iter().map(again));
+        let read: Vec<Measured> = all.filter_map(|e| reader.typed_with_u(e)).collect();
+        Some(read.first()?.u.max(scatter[i].unwrap_or(0.0)) / (read.len() as f64).sqrt())
     })
 }
 

@@ -5,6 +5,7 @@ use super::cases::Carried;
 use super::read::Reader;
 use super::road::{self, Damped};
 use crate::job::Plan;
+use crate::spring::Spring;
 use crate::units::{Force, Mass, Quantity, Ratio, weight};
 use crate::wheel::ForceTravel;
 use crate::{damper, ride, weights};
@@ -20,13 +21,11 @@ pub(super) fn remedies(
 ) -> Vec<Remedy> {
     let Some(old) = axle.standing.old.as_ref().filter(|_| axle.plan == Plan::NewSprings) else { return Vec::new() };
     let side = axle.side as usize;
+    let sized = carried.iter().find(|c| c.sized);
+    let load = weight(old.sprung) + sized.map_or(Force::from_si(0.0), |c| c.tongue[side] / 2.0);
     let raised = match decided {
-        Some(decided) => on_spacer(decided, &old.curve),
-        None => {
-            let sized = carried.iter().find(|c| c.sized);
-            let tongue = sized.map_or(Force::from_si(0.0), |c| c.tongue[side] / 2.0);
-            raised(axle, &old.curve, weight(old.sprung) + tongue)
-        }
+        Some(decided) => on_spacer(decided, &old.curve, load),
+        None => raised(axle, &old.curve, load),
     };
     let new = axle.standing.new.is_some();
     let known = |kind: &RemedyKind| match kind {
@@ -60,11 +59,11 @@ fn raised(axle: &AxleAnswer, old: &ForceTravel, load: Force) -> Option<ForceTrav
     Some(ForceTravel { spring, ..old.clone() })
 }
 
-/// The old springs on the spacer that was decided; bars and leaves are set to the height again.
-fn on_spacer(decided: &AxleAnswer, old: &ForceTravel) -> Option<ForceTravel> {
+/// The old springs on the spacer or block that was decided; a bar is set to the height again, whatever it carries.
+fn on_spacer(decided: &AxleAnswer, old: &ForceTravel, load: Force) -> Option<ForceTravel> {
     let spacer = decided.sizing.as_ref()?.spacer.filter(|s| s.thickness.si() > 0.0)?;
-    if !old.spring.can_be_loose() {
-        return raised(decided, old, weight(decided.standing.old.as_ref()?.sprung));
+    if let Spring::Bar(_) = old.spring {
+        return raised(decided, old, load);
     }
     Some(ForceTravel { spring: old.spring.clone().moved(spacer.thickness), ..old.clone() })
 }
@@ -81,10 +80,10 @@ fn as_in(
     let (sprung, stop_room) = (case.sprung, case.stop_room);
     let damped = |ratio: Ratio| {
         let at_wheel = damper::rate_for(ratio, wheel_rate, sprung);
-        Damped { sprung, wheel_rate, at_wheel, is_new, stop_room }
+        Some(Damped { sprung, unsprung: axle.unsprung[1]?, wheel_rate, at_wheel, is_new, stop_room })
     };
     OptionStanding {
-        road: damping_ratio.and_then(|ratio| road::on_road(reader, axle, damped(ratio))),
+        road: damping_ratio.and_then(|ratio| road::on_road(reader, axle, damped(ratio)?)),
         above_before: axle.standing.before.as_ref().map(|b| b.travel - case.travel),
         frequency: case.frequency,
         stop_room: case.stop_room,
@@ -101,9 +100,10 @@ fn on(reader: &Reader<'_>, axle: &AxleAnswer, curve: &ForceTravel, case: &Carrie
     let sprung = weights::sprung_per_corner(case.axles[side]?, unsprung)?;
     let load = weight(sprung) + case.tongue[side] / 2.0;
     let found = curve.ride_height(load).ok().filter(|f| f.wheel_rate.si() > 0.0)?;
-    let old_damper = axle.damping.as_ref().and_then(|d| d.old_at_wheel);
+    let old_damper = axle.old_damper.as_ref().map(|d| d.at_wheel(curve, found.travel));
     let stop_room = axle.travel.stop.map(|gap| gap - found.travel);
-    let damped = |at_wheel| Damped { sprung, wheel_rate: found.wheel_rate, at_wheel, is_new: false, stop_room };
+    let wheel_rate = found.wheel_rate;
+    let damped = |at_wheel| Damped { sprung, unsprung, wheel_rate, at_wheel, is_new: false, stop_room };
     Some(OptionStanding {
         road: old_damper.and_then(|c| road::on_road(reader, axle, damped(c))),
         above_before: axle.standing.before.as_ref().map(|b| b.travel - found.travel),

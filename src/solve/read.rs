@@ -78,7 +78,7 @@ pub(super) struct Reader<'a> {
     /// The same numbers as they are now.
     now: Vec<Now>,
     /// For each eight bytes of the job itself: which number begins there.
-    places: Vec<u16>,
+    places: Vec<u32>,
     /// Rows of lists stand elsewhere.
     elsewhere: Elsewhere,
     /// What the rows of a motion ratio say: spring, damper of each axle, front first.
@@ -94,9 +94,9 @@ impl<'a> Reader<'a> {
         let sure = HowSure::of(job);
         job.walk(&mut String::with_capacity(64), &mut |path, entry| numbers.extend(number(&sure, path, entry)));
         let mut elsewhere = Vec::new();
-        let mut places = vec![u16::MAX; size_of::<Job>() / PLACE + 1];
+        let mut places = vec![NOWHERE; size_of::<Job>() / PLACE + 1];
         for (i, n) in numbers.iter().enumerate() {
-            match (place(job, n.address), u16::try_from(i)) {
+            match (place(job, n.address), u32::try_from(i)) {
                 (Some(place), Ok(i)) => places[place] = i,
                 _ => elsewhere.push((n.address, i)),
             }
@@ -243,7 +243,7 @@ impl<'a> Reader<'a> {
     #[inline]
     fn at(&self, address: usize) -> Option<usize> {
         match place(self.job, address) {
-            Some(place) => Some(usize::from(self.places[place])).filter(|i| *i < self.numbers.len()),
+            Some(place) => Some(self.places[place]).filter(|i| *i != NOWHERE).map(|i| i as usize),
             None => self.elsewhere.find(address),
         }
     }
@@ -278,7 +278,10 @@ impl<'a> Reader<'a> {
     /// What the rows of a motion ratio say, if it is found by rows.
     fn fit_rows(&self, ratio: &MotionRatio) -> Option<Rows> {
         let points = self.points(ratio).filter(|_| ratio.by == RatioBy::Rows)?;
-        let read = ratio.rows.iter().filter_map(|r| self.measured(&r.length)).map(|m| m.u).fold(0.0, f64::max);
+        // A wheel that stands a little off is a length that is a little off, by the ratio.
+        let by_wheel = LengthCurve::from_points(&points)?.ratio_at_reference();
+        let read = |r: &RatioRow| Some(self.measured(&r.length)?.u.hypot(by_wheel * self.measured(&r.wheel)?.u));
+        let read = ratio.rows.iter().filter_map(read).fold(0.0, f64::max);
         let filled = ratio.rows.iter().enumerate().filter(|(_, r)| !is_blank(r));
         let typed_at = filled.map(|(i, _)| i).collect();
         Some(Rows { typed_at, ..Rows::fit_points(points, Length::from_si(read))? })
@@ -332,6 +335,9 @@ impl Elsewhere {
         (0..=last).map(move |i| first.wrapping_add(i) & last)
     }
 }
+
+/// No number begins in such a place.
+const NOWHERE: u32 = u32::MAX;
 
 /// Entries begin on multiples of this.
 const PLACE: usize = align_of::<usize>();

@@ -28,6 +28,7 @@ pub(super) fn passage(reader: &Reader<'_>) -> Option<Passage> {
 #[derive(Clone, Copy)]
 pub(super) struct Damped {
     pub sprung: Mass,
+    pub unsprung: Mass,
     pub wheel_rate: SpringRate,
     pub at_wheel: DampingRate,
     /// With the dampers as they will be, not with the old ones.
@@ -40,7 +41,7 @@ pub(super) fn on_road(reader: &Reader<'_>, answer: &AxleAnswer, damped: Damped) 
     let axle = reader.job.axle(answer.side);
     let corner = Corner {
         sprung: damped.sprung,
-        unsprung: reader.known(&axle.unsprung)?,
+        unsprung: damped.unsprung,
         wheel_rate: damped.wheel_rate,
         tyre_rate: reader.known(&axle.tyre_rate)?,
         damping: damped.at_wheel,
@@ -71,11 +72,18 @@ pub(super) fn states(reader: &Reader<'_>, axles: [&AxleAnswer; 2]) -> PerState<[
             let standing = axle.standing.of(state).as_ref()?;
             let damping = axle.damping.as_ref()?;
             let is_new = has_new_dampers(axle, state);
-            let at_wheel = if is_new { damping.at_wheel.aim } else { damping.old_at_wheel? };
+            let old = || Some(axle.old_damper.as_ref()?.at_wheel(&standing.curve, standing.travel));
+            let at_wheel = if is_new { damping.at_wheel.aim } else { old()? };
             let (sprung, wheel_rate, stop_room) = (standing.sprung, standing.wheel_rate, standing.stop_room);
-            on_road(reader, axle, Damped { sprung, wheel_rate, at_wheel, is_new, stop_room })
+            let unsprung = unsprung(axle, state)?;
+            on_road(reader, axle, Damped { sprung, unsprung, wheel_rate, at_wheel, is_new, stop_room })
         })
     })
+}
+
+/// What one wheel weighs in a state.
+fn unsprung(axle: &AxleAnswer, state: State) -> Option<Mass> {
+    axle.unsprung[usize::from(state != State::Before)]
 }
 
 fn has_new_dampers(axle: &AxleAnswer, state: State) -> bool {
@@ -100,6 +108,9 @@ pub struct Ride {
     pub runs: [Option<Track>; 2],
     /// In a few figures.
     pub said: [Option<Said>; 2],
+    /// Share of the work that does not add up; of two runs the larger. `None` for the pothole: its edges fall between
+    /// samples, from which work is booked.
+    pub open_share: Option<Ratio>,
 }
 
 /// One axle's samples, how far apart they are, s, and how long a run on a rough road settles, s.
@@ -141,13 +152,16 @@ pub fn drive(job: &Job, answer: &Answer, mut watch: impl FnMut(f64) -> bool) -> 
     let profiles = OverRoad::ALL.map(|over| profile(&reader, over, speed));
     let mut done = 0.0;
     let mut over = Vec::new();
-    for profile in &profiles {
+    for (kind, profile) in OverRoad::ALL.into_iter().zip(&profiles) {
         let mut rides = [None, None, None];
         for (ride, state) in rides.iter_mut().zip(State::ALL) {
             let Some(profile) = profile else { continue };
             let mut told = |share: f64| watch((done + share) / 9.0);
             let between = wheelbase.map(|l| (l, radius.map(|r| r.si() * r.si())));
             *ride = ride_of(wheels.of(state), between, Drive { profile, speed }, &mut told)?;
+            if let Some(ride) = ride.as_mut().filter(|_| kind == OverRoad::Hole) {
+                ride.open_share = None;
+            }
             done += 1.0;
         }
         let [before, old, new] = rides;
@@ -189,14 +203,16 @@ fn ride_of(
         let car = HalfCar { wheels: [front.clone(), rear.clone()], wheelbase, radius_squared_m2 };
         let run = Half::new(&car, drive).run(watch).map_err(failed)?;
         let said = [run.said(0, &front.suspension), run.said(1, &rear.suspension)];
+        let open_share = Some(run.open_share());
         let mut tracks = run.tracks.into_iter();
-        return Ok(Some(Ride { runs: [tracks.next(), tracks.next()], said }));
+        return Ok(Some(Ride { runs: [tracks.next(), tracks.next()], said, open_share }));
     }
-    let mut found = Ride { runs: [None, None], said: [None, None] };
+    let mut found = Ride { runs: [None, None], said: [None, None], open_share: Some(Ratio::from_si(0.0)) };
     for (i, wheel) in wheels.iter().enumerate() {
         let Some(wheel) = wheel else { continue };
         let run = Quarter::new(wheel, drive).run(&mut *watch).map_err(failed)?;
         found.said[i] = run.said(0, &wheel.suspension);
+        found.open_share = found.open_share.map(|share| share.max(run.open_share()));
         found.runs[i] = run.tracks.into_iter().next();
     }
     Ok(found.runs.iter().any(Option::is_some).then_some(found))
@@ -207,25 +223,25 @@ fn wheel(reader: &Reader<'_>, answer: &AxleAnswer, state: State) -> Option<Wheel
     let axle = reader.job.axle(answer.side);
     let standing: &Standing = answer.standing.of(state).as_ref()?;
     let tyre_rate = reader.known(&axle.tyre_rate)?;
-    let unsprung: Mass = reader.known(&axle.unsprung).filter(|u: &Mass| u.si() > 0.0)?;
+    let unsprung = unsprung(answer, state).filter(|u| u.si() > 0.0)?;
     let load = Force::from_si(standing.curve.force_n(standing.travel.si()));
     let ends = Ends { stop: answer.travel.stop, metal: answer.travel.metal, droop: answer.travel.droop };
     let suspension = Suspension::sample(&standing.curve, load, ends, tyre_rate)?;
-    let damper = damper(reader, answer, state, suspension.damper_ratio(standing.travel.si()))?;
+    let damper = damper(reader, answer, state)?;
     Some(Wheel { sprung: standing.sprung, unsprung, tyre_rate, suspension, damper })
 }
 
 /// The damper that is fitted in a state: its curve, the new one's with the knee that is wanted; of an old one of which
 /// only the damping ratio is known, two straight lines.
-fn damper(reader: &Reader<'_>, answer: &AxleAnswer, state: State, damper_ratio: f64) -> Option<Damper> {
+fn damper(reader: &Reader<'_>, answer: &AxleAnswer, state: State) -> Option<Damper> {
     let damping = answer.damping.as_ref()?;
     if has_new_dampers(answer, state) {
         let straight = || Curve::straight(damping.split);
         return Damper::of(&damping.two_slope.map_or_else(straight, |two| two.aim.curve()));
     }
-    if let Some(curve) = answer.old_damper.as_ref().and_then(|old| old.curve.as_ref()) {
+    let old = answer.old_damper.as_ref()?;
+    if let Some(curve) = &old.curve {
         return Damper::of(curve);
     }
-    let at_damper = damping.old_at_wheel? / (damper_ratio * damper_ratio);
-    Damper::of(&Curve::straight(BumpRebound::split(at_damper, split(reader, answer, false)?)))
+    Damper::of(&Curve::straight(BumpRebound::split(old.at_damper, split(reader, answer, false)?)))
 }

@@ -55,7 +55,7 @@ pub(super) fn rates(known: &Known<'_>, itself: Option<&Spring>, old: Option<&For
 }
 
 /// The rate that lets the spring, as measured by itself, carry the load at its fitted length: F / (L0 − L) for a
-/// coil, and in the same proportion for the others, N/m.
+/// coil, and in the same proportion for the others, N/m along the spring at its fitted length. Source `DERIVED`.
 fn closure(known: &Known<'_>, itself: Option<&Spring>, force: Force) -> Option<f64> {
     let data = &known.axle.spring;
     let absolute = data.kind == SpringKind::Progressive || known.reader.typed(&data.free_length).is_some();
@@ -65,7 +65,8 @@ fn closure(known: &Known<'_>, itself: Option<&Spring>, force: Force) -> Option<f
     (shown_n > 0.0).then(|| rate * force.si() / shown_n)
 }
 
-/// Change of weight over change of hub-to-arch height: a secant, brought to the reference height by the curve.
+/// Change of weight over change of hub-to-arch height: a secant, brought to the reference height by the curve. N/m at
+/// the wheel at the reference height. Source `DERIVED`.
 fn swap(known: &Known<'_>, old: Option<&ForceTravel>) -> Option<SpringRate> {
     let checks = &known.axle.checks;
     let (from, to): (Length, Length) =
@@ -77,7 +78,7 @@ fn swap(known: &Known<'_>, old: Option<&ForceTravel>) -> Option<SpringRate> {
 }
 
 /// Rate at the reference height over the secant between two heights, by the shape of the curve alone: 1 for a
-/// straight one, whatever its rate. Neither solid coils nor the stop count.
+/// straight one, whatever its rate. Neither solid coils nor the stop count. Source `DERIVED`.
 fn bend(old: &ForceTravel, from: Force, to: Force) -> Option<f64> {
     let open = ForceTravel { spring: old.spring.clone().with_solid_length(None), stop: None, ..old.clone() };
     let at = |load: Force| open.ride_height(load).ok().map(|e| e.travel);
@@ -86,7 +87,8 @@ fn bend(old: &ForceTravel, from: Force, to: Force) -> Option<f64> {
     (bend.is_finite() && bend > 0.0).then_some(bend)
 }
 
-/// Ballast over the drop it made: a secant from the reference height on, brought back to it by the curve.
+/// Ballast over the drop it made: a secant from the reference height on, brought back to it by the curve. N/m at the
+/// wheel at the reference height. Source `DERIVED`.
 fn ballast(known: &Known<'_>, old: Option<&ForceTravel>, sprung: Mass) -> Option<SpringRate> {
     let checks = &known.axle.checks;
     let (mass, drop): (Mass, Length) =
@@ -96,7 +98,8 @@ fn ballast(known: &Known<'_>, old: Option<&ForceTravel>, sprung: Mass) -> Option
     Some(added / drop * bend)
 }
 
-/// From the with-tyre frequency: k = m (2πf)², the tyre taken out of the series.
+/// From the with-tyre frequency: k = m (2πf)², the tyre taken out of the series. N/m at the wheel at the reference
+/// height; valid for a tyre stiffer than both together. Source `GIL` ch. 5.
 fn bounce(known: &Known<'_>, sprung: Mass) -> Option<SpringRate> {
     let checks = &known.axle.checks;
     let count: Ratio = known.reader.typed(&checks.bounces)?;

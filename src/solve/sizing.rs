@@ -41,9 +41,11 @@ pub(super) fn size(
         return Some(Err(NothingLeft));
     }
     let spring_force = curve.spring_force_for(load, wanted_travel);
-    let spring_rate = match known.axle.spring.kind {
-        SpringKind::WithHelper => main_coil_rate(&spring_rate, &known.helper()?, spring_force),
-        _ => spring_rate,
+    let helper = if known.axle.spring.kind == SpringKind::WithHelper { Some(known.helper()?) } else { None };
+    let open_helper = helper.filter(|h| is_in_series(h, &spring_rate, spring_force));
+    let spring_rate = match &open_helper {
+        Some(helper) => spring_rate.map(|k| SpringRate::from_si(Stack::main_rate_n_per_m(k.si(), helper))),
+        None => spring_rate,
     };
     let bar = match known.axle.spring.kind {
         SpringKind::TorsionBar => Some(bar_choice(known, &spring_rate, spring_force, wanted_travel, old)?),
@@ -61,6 +63,7 @@ pub(super) fn size(
         frequency,
         wheel_rate,
         spring_rate,
+        open_helper: open_helper.map(|h| SpringRate::from_si(h.rate_n_per_m)),
         wanted_travel,
         spring_force,
         stock: step.and_then(|step| stock_inside(&spring_rate, step)),
@@ -87,16 +90,12 @@ pub(super) fn will_do(known: &Known<'_>, on_old: &Standing, sizing: &Sizing) -> 
 /// What carries beside the spring already makes more than the wanted wheel rate.
 pub(super) struct NothingLeft;
 
-/// Rates of the main coil for rates of the whole stack: the same when the helper is solid at this force, else
-/// 1/k_m = 1/k − 1/k_h. A helper softer than the wanted rate can never be open there: the rates then stay, and a
-/// finding says that it is open.
-fn main_coil_rate(stack: &Band<SpringRate>, helper: &Coil, force: Force) -> Band<SpringRate> {
+/// The helper is open at this force, so that rates of the whole stack are not the main coil's: 1/k_m = 1/k − 1/k_h.
+/// A helper softer than the wanted rate can never be open there: the rates then stay, and a finding says that it is
+/// open. Source `DERIVED` (in series).
+fn is_in_series(helper: &Coil, stack: &Band<SpringRate>, force: Force) -> bool {
     let open = force.si() < helper.solid_force_n();
-    if open && stack.low.si() > 0.0 && stack.high.si() < helper.rate_n_per_m {
-        stack.map(|k| SpringRate::from_si(Stack::main_rate_n_per_m(k.si(), helper)))
-    } else {
-        *stack
-    }
+    open && stack.low.si() > 0.0 && stack.high.si() < helper.rate_n_per_m
 }
 
 /// Lengths to order for the wanted height, with the picked rate.
@@ -283,7 +282,8 @@ fn same_factor(known: &Known<'_>, old_rate: SpringRate) -> Option<SameFactor> {
     Some(SameFactor { factor, spring_rate: old_rate * factor.si(), exact })
 }
 
-/// The old spring with its seat moved until it carries the load at the wanted height: s = ΔF/k for a coil.
+/// The old spring with its seat moved until it carries the load at the wanted height: s = ΔF/k for a coil, m along the
+/// spring. Source `DERIVED`.
 fn spacer(known: &Known<'_>, on_old: &Standing, old: &ForceTravel, wanted: Length) -> Option<Spacer> {
     let load = known.load(on_old.sprung);
     let needed = old.spring_force_for(load, wanted);

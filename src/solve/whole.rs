@@ -266,7 +266,10 @@ impl<'a> Vehicle<'a> {
             front_share: roll::front_share(own[0], own[1]),
             gradient_rad_s2_per_m: gradient,
             on_tyres_rad_s2_per_m: body.and_then(|b| roll::gradient_rad_s2_per_m(b, grounded)),
-            old_damping: self.roll_damping(&own, sprung, |axle| Some(axle.old_damper.as_ref()?.at_wheel)),
+            old_damping: self.roll_damping(&own, sprung, |axle| {
+                let stands = if axle.side == Side::Front { front } else { rear };
+                Some(axle.old_damper.as_ref()?.at_wheel(&stands.curve, stands.travel))
+            }),
             new_damping: self
                 .roll_damping(&own, sprung, |axle| Some(axle.damping.as_ref()?.at_wheel.aim))
                 .filter(|_| state == State::NewSprings),

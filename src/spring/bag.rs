@@ -29,7 +29,7 @@ impl AirBag {
     }
 
     /// Force at a compression (m) from the set height, N: gauge pressure × area. Below the air around it the bag folds
-    /// and carries nothing.
+    /// and carries nothing. Source `DERIVED` (virtual work: A = dV/dL).
     pub fn force_n(&self, compressed_m: f64) -> f64 {
         if self.folded(compressed_m) { 0.0 } else { self.pumped_force_n(compressed_m) }
     }

@@ -65,7 +65,7 @@ impl TorsionBar {
         self.arm_m * self.free_angle_rad.sin()
     }
 
-    /// Torque in the bar at a length, N·m: T = k_θ (θ0 − α).
+    /// Torque in the bar at a length, N·m: T = k_θ (θ0 − α). Source `DERIVED` (definition of the twist rate).
     pub fn torque_nm(&self, length_m: f64) -> f64 {
         self.twist_rate_nm_per_rad * (self.free_angle_rad - self.angle_rad(length_m))
     }
@@ -102,7 +102,8 @@ impl TorsionBar {
         TorsionBar { free_angle_rad: angle + torque_nm / self.twist_rate_nm_per_rad, ..self }
     }
 
-    /// The twist rate that gives a rate at a length under a force: k_θ = (k + F tan α/(R cos α)) R² cos² α.
+    /// The twist rate that gives a rate at a length under a force, N·m/rad: k_θ = (k + F tan α/(R cos α)) R² cos² α.
+    /// Source `DERIVED` (the rate at the arm's end, solved for k_θ).
     pub fn twist_rate_for(&self, rate_n_per_m: f64, force: Force, length: Length) -> TwistRate {
         let angle = self.angle_rad(length.si());
         let reach_m = self.arm_m * angle.cos();

@@ -93,7 +93,8 @@ impl Material {
         }
     }
 
-    /// A in MPa, m, and the wire sizes in mm the two were made for: S = A / d^m, d in mm.
+    /// A in MPa, m, and the wire sizes in mm the two were made for: S = A / d^m, d in mm. Source `SHI`, as
+    /// [`Material::tensile_strength`].
     pub fn strength_law(self) -> Option<(f64, f64, (f64, f64))> {
         self.strength().map(|s| (s.a_mpa, s.m, s.range_mm))
     }

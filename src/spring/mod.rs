@@ -110,21 +110,23 @@ impl Spring {
         }
     }
 
-    /// The same coil on a spacer of this thickness, solid length included; − for a seat that is lowered. Bars and
-    /// leaves stay as they are.
+    /// The same coil on a spacer of this thickness, solid length included, a leaf on a block; − for a seat that is
+    /// lowered. Bars stay as they are.
     #[must_use]
     pub fn moved(self, spacer: Length) -> Spring {
         match self {
             Spring::Coil(coil) => Spring::Coil(coil.moved(spacer.si())),
             Spring::Stack(stack) => Spring::Stack(Stack { main: stack.main.moved(spacer.si()), ..stack }),
             Spring::Points(points) => Spring::Points(points.moved(spacer.si())),
-            other => other,
+            Spring::Leaf(leaf) => Spring::Leaf(Leaf { free_height_m: leaf.free_height_m + spacer.si(), ..leaf }),
+            Spring::Bar(bar) => Spring::Bar(bar),
         }
     }
 
     /// The same spring with its seat moved so that it carries `force` at `length`: a spacer under a coil, a bar
     /// indexed anew, a leaf on a block. `None` when it cannot carry that force at all.
-    /// A negative force, where a bag more than carries the wheel, is answered by the kinds that can pull.
+    /// A negative force, where a bag more than carries the wheel, is answered by the kinds that can pull, and by a coil of
+    /// constant rate: loose by as much as it would have to pull, so that it can be said. Other coils give `None`.
     ///
     /// The seat moved by the difference of the free lengths.
     pub fn carrying(&self, force: Force, length: Length) -> Option<Spring> {

@@ -13,6 +13,8 @@ pub struct Stack {
 
 impl Stack {
     /// The main coil's rate for a rate of the whole while the helper is open, N/m: 1/k_m = 1/k − 1/k_h.
+    /// Source `DERIVED` (in series, compliances add). Valid for 0 < k < k_h: no main coil makes a stack stiffer than its
+    /// helper.
     pub fn main_rate_n_per_m(whole_n_per_m: f64, helper: &Coil) -> f64 {
         1.0 / (1.0 / whole_n_per_m - 1.0 / helper.rate_n_per_m)
     }

@@ -53,7 +53,7 @@ pub struct Wound {
 impl Wanted {
     /// The thinnest wire whose stress is allowed: it has the fewest coils and the shortest solid length.
     ///
-    /// N_a = G d⁴ / (8 D³ k) with D = outside − d, stepping d upwards. `None` when no wire between an index of 20 and
+    /// N_a = G d⁴ / (8 D³ k) with D = outside − d, d in whole steps. `None` when no wire between an index of 20 and
     /// 4 stands the load, when the ends do not tell the dead coils, or when no strength is known.
     /// Source `SHI`, springs chapter (design for a given rate and load).
     pub fn wind(&self) -> Option<Wound> {
@@ -62,8 +62,18 @@ impl Wanted {
         // Index D/d between 4 and 20 means a wire between OD/21 and OD/5.
         let first = (outside_m / 21.0 / step_m - 1e-9).ceil().max(1.0);
         let last = (outside_m / 5.0 / step_m + 1e-9).floor();
-        let count = (last - first + 1.0).clamp(0.0, 2_000.0) as usize;
-        (0..count).find_map(|i| self.with_wire((first + i as f64) * step_m).filter(|w| w.stress <= w.allowed))
+        let stands = |size: f64| self.with_wire(size * step_m).filter(|w| w.stress <= w.allowed);
+        // A thicker wire has less stress by the cube of its size, and loses less than that in strength and curvature:
+        // what one stands, every thicker one does.
+        let (mut thin, mut found) = (first - 1.0, (last, stands(last).filter(|_| first <= last)?));
+        while found.0 - thin > 1.0 {
+            let middle = ((thin + found.0) / 2.0).floor();
+            match stands(middle) {
+                Some(wound) => found = (middle, wound),
+                None => thin = middle,
+            }
+        }
+        Some(found.1)
     }
 
     /// The spring with this wire, whether its stress is allowed or not.

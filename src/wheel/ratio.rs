@@ -22,7 +22,7 @@ impl LengthCurve {
 
     /// From how far the wheel and the part moved: r = part ÷ wheel.
     ///
-    /// `None` when the wheel did not move.
+    /// `None` when the wheel did not move. Source `GIL` ch. 5 (definition).
     pub fn from_movement(wheel: Length, part: Length, length_at_reference: Length) -> Option<Self> {
         let ratio = part / wheel;
         ratio.si().is_finite().then(|| Self::constant(ratio, length_at_reference))
@@ -62,7 +62,7 @@ impl LengthCurve {
         self
     }
 
-    /// c0 to c3 of L = c0 + c1 z + c2 z² + c3 z³, SI.
+    /// c0 to c3 of L = c0 + c1 z + c2 z² + c3 z³, SI. `DERIVED` (definition).
     pub fn coefficients(&self) -> Coefficients {
         self.coefficients
     }
@@ -165,13 +165,15 @@ fn degree(points: &[(f64, f64)]) -> usize {
 }
 
 /// F-test at 95 %: the cubic takes away more of the residuals than one more free number would by chance.
-/// The critical values of F(1, n − 4) are those of printed tables (from memory; 4 stands for many rows).
+/// The critical values of F(1, ν), ν = n − 4, are those of printed tables (from memory); beyond them the square of
+/// Student's t by its expansion in 1/ν, z = 1.96 (`DERIVED`; within 1 % there).
 fn asks_for_cubic(points: &[(f64, f64)]) -> bool {
     const CRITICAL: [f64; 6] = [10.13, 7.71, 6.61, 5.99, 5.59, 5.32];
     let left = |degree| fit::polynomial(points, degree).map(|c| sum_of_squares(&fit::residuals(points, c)));
     let (Some(parabola), Some(cubic)) = (left(2), left(3)) else { return false };
     let freedom = points.len() - 4;
-    let critical = CRITICAL.get(freedom - 3).copied().unwrap_or(4.0);
+    let many = |freedom: f64| 3.841 + 9.300 / freedom + 16.69 / (freedom * freedom);
+    let critical = CRITICAL.get(freedom - 3).copied().unwrap_or_else(|| many(freedom as f64));
     // Below a hundredth of a millimetre there is nothing to explain.
     let worth_it = parabola / points.len() as f64 > 1e-10;
     worth_it && parabola - cubic > critical * cubic / freedom as f64
@@ -207,7 +209,8 @@ impl Rows {
     /// Fits the rows; `reading` is the standard uncertainty of one length as read.
     ///
     /// With five rows or more a row counts as off when it lies three times farther from the curve through the
-    /// others than they scatter or than can be read. With four, the residuals tell that one is off, not which.
+    /// others than that curve and a reading together are sure there, by their scatter or by how well they can be read.
+    /// With four, the residuals tell that one is off, not which.
     /// Source `DERIVED` (least squares with one row left out at a time); thresholds common practice, no source.
     pub fn fit(rows: &[(Length, Length)], reading: Length) -> Option<Rows> {
         Self::fit_points(in_si(rows), reading)
@@ -224,8 +227,10 @@ impl Rows {
         let off = if enough {
             odd_row(&points_m, degree, reading.si())
         } else {
+            // What spare readings there are err together as one row does.
+            let together_m = (sum_of_squares(&residuals_m) / spare as f64).sqrt();
             let largest = residuals_m.iter().copied().fold(0.0, |a: f64, b| if b.abs() > a.abs() { b } else { a });
-            (spare > 0 && largest.abs() > SUSPECT * reading.si()).then_some((None, Length::from_si(largest)))
+            (spare > 0 && together_m > SUSPECT * reading.si()).then_some((None, Length::from_si(largest)))
         };
         let typed_at = (0..points_m.len()).collect();
         Some(Rows { points_m, typed_at, curve: LengthCurve { coefficients }, residuals_m, scatter, off })
@@ -241,8 +246,12 @@ fn odd_row(points: &[(f64, f64)], degree: usize, reading_m: f64) -> Option<(Opti
         let fitted = fit::polynomial(&others, degree)?;
         let spare = others.len().checked_sub(degree + 1).filter(|s| *s > 0)?;
         let scatter_m = (sum_of_squares(&fit::residuals(&others, fitted)) / spare as f64).sqrt();
-        Some((i, points[i].1 - fit::evaluate(fitted, points[i].0), scatter_m))
+        Some((i, points[i].1 - fit::evaluate(fitted, points[i].0), scatter_m, others))
     };
-    let (i, off_m, scatter_m) = (0..points.len()).filter_map(without).min_by(|a, b| a.2.total_cmp(&b.2))?;
-    (off_m.abs() > SUSPECT * scatter_m.max(reading_m)).then_some((Some(i), Length::from_si(off_m)))
+    let (i, off_m, scatter_m, others) = (0..points.len()).filter_map(without).min_by(|a, b| a.2.total_cmp(&b.2))?;
+    // The curve itself is known at this row with √h times the error of a row: at the ends it is extrapolated.
+    let by_row = fit::sensitivities(&others, degree)?;
+    let h: f64 = by_row.into_iter().map(|s| fit::evaluate(s, points[i].0).powi(2)).sum();
+    let sure_m = scatter_m.max(reading_m) * (1.0 + h).sqrt();
+    (off_m.abs() > SUSPECT * sure_m).then_some((Some(i), Length::from_si(off_m)))
 }

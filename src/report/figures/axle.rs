@@ -151,17 +151,12 @@ pub(super) static AXLE: &[Row<AxleAnswer>] = &[
         "rating_share",
         "axle weight over its rating",
         Dim::Ratio,
-        "as weighed after the swap",
+        "after the swap, at the load that springs are sized on, a load on the hitch included",
         "axle / rating",
         "PRACTICE",
-        |a: &AxleAnswer| si(a.rating_share),
+        |a: &AxleAnswer| a.rated.map(|(axle, rating)| (axle / rating).value),
     )
-    .with(|a| {
-        vec![
-            ("axle", si(a.weight[1]).filter(|_| a.rating_share.is_some()), Dim::Mass),
-            ("rating", a.rating_share.zip(a.weight[1]).map(|(s, w)| w.si() / s.si()), Dim::Mass),
-        ]
-    }),
+    .with(|a| vec![("axle", a.rated.map(|r| r.0.si()), Dim::Mass), ("rating", a.rated.map(|r| r.1.si()), Dim::Mass)]),
     row(
         "room.spring_at_metal",
         "spring length at full bump",

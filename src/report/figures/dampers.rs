@@ -179,26 +179,28 @@ static OLD: &[Row<OldDamper>] = &[
     row("rebound_rate", "rate in rebound", Dim::DampingRate, BY_EQUAL_WORK, EQUAL_WORK, "DIX", |d| {
         d.rates.map(|r| r.rebound.si())
     }),
-    row(
-        "at_wheel",
-        "rate at the wheel",
-        Dim::DampingRate,
-        AT_WHEEL,
-        "c_w = c_d r_d², or 2 ζ √(k_w m_s)",
-        "GIL",
-        |d| Some(d.at_wheel.si()),
-    ),
 ];
 
-static ON_NEW: &[Row<AxleAnswer>] = &[row(
-    "hot_ratio",
-    "damping ratio on the new springs, when hot",
-    Dim::Ratio,
-    "on springs, mean of bump and rebound",
-    "ζ (1 − loss)",
-    "PRACTICE",
-    |a| si(a.damping.as_ref()?.hot(a.standing.new.as_ref()?.old_damper_ratio?)),
-)];
+static ON_NEW: &[Row<AxleAnswer>] = &[
+    row(
+        "at_damper",
+        "rate at the damper",
+        Dim::DampingRate,
+        "at the damper, mean of bump and rebound",
+        "mean of bump and rebound, or 2 ζ √(k_w m_s) / r_d² where it stood before",
+        "GIL",
+        |a| Some(a.damper_motion_ratio.and(a.old_damper.as_ref())?.at_damper.si()),
+    ),
+    row(
+        "hot_ratio",
+        "damping ratio on the new springs, when hot",
+        Dim::Ratio,
+        "on springs, mean of bump and rebound",
+        "ζ (1 − loss)",
+        "PRACTICE",
+        |a| si(a.damping.as_ref()?.hot(a.standing.new.as_ref()?.old_damper_ratio?)),
+    ),
+];
 
 static OFFERED: &[Row<OfferedDamper>] = &[
     row(

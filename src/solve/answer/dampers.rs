@@ -1,8 +1,9 @@
 //! Dampers of one axle: the old one, the one that is needed, one that is thought of.
 
 use super::Band;
-use crate::damper::{BumpRebound, Clicks, Curve, Fit, TwoSlope};
+use crate::damper::{self, BumpRebound, Clicks, Curve, Fit, TwoSlope};
 use crate::units::{DampingRate, Force, Frequency, Length, Ratio, Velocity};
+use crate::wheel::ForceTravel;
 
 /// Damper forces at one speed.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -31,8 +32,8 @@ pub enum OldDamperBy {
 pub struct OldDamper {
     /// How it is known.
     pub by: OldDamperBy,
-    /// Mean rate at the wheel.
-    pub at_wheel: DampingRate,
+    /// Mean rate at the damper: the same wherever the wheel stands.
+    pub at_damper: DampingRate,
     /// Rates at the damper; `None` when only its damping ratio is known.
     pub rates: Option<BumpRebound>,
     /// Its curve.
@@ -60,7 +61,7 @@ pub struct Damping {
     pub peak_speed: Velocity,
     /// What is left of a force when the damper is hot; `None` when the loss cannot be used.
     pub hot_share: Option<Ratio>,
-    /// The old damper's mean rate at the wheel.
+    /// The old damper's mean rate at the wheel, where the springs that will be fitted stand.
     pub old_at_wheel: Option<DampingRate>,
     /// How many times stiffer the damper must get to keep its damping ratio.
     pub scale: Option<Ratio>,
@@ -76,6 +77,13 @@ pub struct Damping {
     pub gas_force: Option<Force>,
     /// How far the gas lifts the body, at the wheel.
     pub gas_lift: Option<Length>,
+}
+
+impl OldDamper {
+    /// Mean rate at the wheel where it stands at a travel: c_w = c_d r_d². Source `DERIVED`.
+    pub fn at_wheel(&self, curve: &ForceTravel, travel: Length) -> DampingRate {
+        damper::wheel_from_damper(self.at_damper, curve.damper_length.ratio(travel))
+    }
 }
 
 impl Damping {

@@ -235,6 +235,9 @@ pub struct Sizing {
     pub wheel_rate: Band<SpringRate>,
     /// Spring rate for it.
     pub spring_rate: Band<SpringRate>,
+    /// Rate of the helper coil that is open at the wanted height: spring rates are then the main coil's, in series
+    /// with it.
+    pub open_helper: Option<SpringRate>,
     /// Wheel travel at the wanted height.
     pub wanted_travel: Length,
     /// Force along the spring at the wanted height.
@@ -358,8 +361,8 @@ pub struct AxleAnswer {
     pub levelled: Option<Levelled>,
     /// The old spring's free length as it follows from load and fitted length.
     pub old_free_length: Option<Length>,
-    /// Axle weight after over its rating.
-    pub rating_share: Option<Ratio>,
+    /// What the axle carries after, as compared and with what a load on the hitch presses on it; its rating.
+    pub rated: Option<(Mass, Mass)>,
     /// A rating that concerns this axle is exceeded as weighed or in a load case.
     pub overloaded: bool,
     /// Room at the ends of the travel used by pictures: stop, metal, droop.

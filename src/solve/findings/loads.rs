@@ -103,14 +103,15 @@ impl Say<'_> {
         }
         for side in Side::BOTH {
             let index: Option<Ratio> = self.reader.typed(&job.axle(side).load_index);
-            if index.is_some_and(|i| i.si().fract() != 0.0 || tyre::table_capacity(i.si() as u32).is_none()) {
+            if index.is_some_and(|i| tyre::load_index(i).is_none()) {
                 self.push(
                     Level::Doubt,
                     "load-index",
                     format!("{}.load_index", side.key()),
                     say!(
-                        "{side}: {typed} is no load index of the table, which goes from {lowest} to 126. The tyres are not checked.",
-                        side = side.word(), typed = job.axle(side).load_index.text.trim(), lowest = tyre::LOWEST_INDEX
+                        "{side}: {typed} is no load index of the table, which goes from {lowest} to {highest}. The tyres are not checked.",
+                        side = side.word(), typed = job.axle(side).load_index.text.trim(), lowest = tyre::LOWEST_INDEX,
+                        highest = tyre::HIGHEST_INDEX
                     ),
                 );
             }
