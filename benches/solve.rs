@@ -1,30 +1,33 @@
 //! One solve of every shipped job, every ± included, and what is built from its answer. Aim: at most 1 ms for the demo,
-//! 2 ms for a ledger or load cases.
+//! 2 ms for any.
+#![allow(clippy::expect_used, reason = "a benchmark says why it stops")]
 
-#![allow(clippy::expect_used, reason = "here a failed expectation is the finding")]
+#[path = "common/timing.rs"]
+#[allow(dead_code, reason = "what others need")]
+mod timing;
 
 use std::hint::black_box;
-use std::time::Duration;
 
-use criterion::{Criterion, criterion_group, criterion_main};
 use springwright::presets::PRESETS;
 use springwright::report::{figures, sheet};
 use springwright::solve::solve;
+use timing::{Against, Table, timed};
 
-fn solves(c: &mut Criterion) {
-    let mut group = c.benchmark_group("solve");
-    group.warm_up_time(Duration::from_millis(500)).measurement_time(Duration::from_secs(2));
-    for preset in PRESETS {
+const RUNS: usize = 1_000;
+
+fn main() {
+    let mut table = Table::of("solve");
+    for (i, preset) in PRESETS.iter().enumerate() {
         let job = preset.job();
-        group.bench_function(preset.name, |b| b.iter(|| solve(black_box(&job))));
+        let (took, _) = timed(RUNS, || solve(black_box(&job)));
+        table.row(preset.name, &took, Against::Limit(if i == 0 { 1.0 } else { 2.0 }));
     }
-    group.finish();
     let largest = PRESETS.iter().max_by_key(|p| p.text.len()).expect("there are presets");
     let job = largest.job();
     let answer = solve(&job);
-    c.bench_function("all figures of the largest answer", |b| b.iter(|| figures::figures(black_box(&answer))));
-    c.bench_function("the report tree of it", |b| b.iter(|| sheet::build(black_box(&job), black_box(&answer))));
+    let (took, _) = timed(RUNS, || figures::figures(black_box(&answer)));
+    table.row("all figures of the largest answer", &took, Against::Nothing);
+    let (took, _) = timed(RUNS, || sheet::build(black_box(&job), black_box(&answer)));
+    table.row("the report tree of it", &took, Against::Nothing);
+    table.end();
 }
-
-criterion_group!(benches, solves);
-criterion_main!(benches);

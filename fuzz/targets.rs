@@ -1,9 +1,14 @@
 //! What must hold for any bytes at all: no panic, nothing that is not finite, and what is read can be written again.
 
+use springwright::damper::{Curve, TEST_SPEEDS_M_PER_S};
 use springwright::job::{file, paste};
+use springwright::parts::curve::{self, Ask, Direction};
+use springwright::report::{self, Block};
 use springwright::solve::solve;
 use springwright::units::entry::AnyEntry as _;
-use springwright::units::{DecimalMark, Entry, Length, Quantity, SpringRate, UnitChoice, choice, parse, table};
+use springwright::units::{
+    DecimalMark, Dim, Entry, Length, Quantity, SpringRate, UnitChoice, Velocity, choice, parse, table,
+};
 use springwright::{jobs, parts};
 
 const MARKS: [DecimalMark; 2] = [DecimalMark::Point, DecimalMark::Comma];
@@ -69,11 +74,64 @@ pub fn parts_list(data: &[u8]) {
     }
 }
 
+/// A damper's test sheet in either convention: refused, or sizes of forces at speeds, and a report without a number
+/// that is none.
+pub fn damper_sheet(data: &[u8]) {
+    let [speed, force] = [Dim::DamperSpeed, Dim::Force].map(|d| table::of(d).last());
+    let asks = [
+        Ask::default(),
+        Ask { speed, force, plus: Direction::Rebound, decimal: Some(DecimalMark::Comma) },
+        Ask { speed, force, plus: Direction::Bump, decimal: Some(DecimalMark::Point) },
+    ];
+    for ask in asks {
+        let read = match curve::read(data, &ask) {
+            Ok(read) => read,
+            Err(error) => {
+                assert!(!error.to_string().is_empty());
+                continue;
+            }
+        };
+        assert!(!read.rows.is_empty());
+        assert!(read.rows.windows(2).all(|pair| pair[0].line < pair[1].line), "{:?}", read.rows);
+        let is_size = |si: f64| si.is_finite() && si >= 0.0;
+        for row in &read.rows {
+            let forces = [row.point.bump, row.point.rebound];
+            assert!(is_size(row.point.speed.si()) && forces.iter().any(Option::is_some), "{row:?}");
+            assert!(forces.into_iter().flatten().all(|f| is_size(f.si())), "{row:?}");
+            assert!(row.click.is_none_or(f64::is_finite), "{row:?}");
+        }
+        let (report, _) = report::curve::build(&read);
+        for block in &report.blocks {
+            let Block::Table { rows, .. } = block else { continue };
+            assert!(!rows.iter().flatten().any(|cell| cell.contains("NaN") || cell.contains("inf")), "{rows:?}");
+        }
+        every_click(&read.rows);
+    }
+}
+
+/// What makes a curve gives back finite forces, and rates that are none below zero.
+fn every_click(rows: &[curve::Row]) {
+    let mut clicks: Vec<_> = rows.iter().map(|r| r.click).collect();
+    clicks.dedup();
+    for click in clicks {
+        let points: Vec<_> = rows.iter().filter(|r| r.click == click).map(|r| r.point).collect();
+        let Ok(curve) = Curve::through(&points) else { continue };
+        for point in &points {
+            let (bump, rebound) = curve.forces(point.speed);
+            assert!(bump.si().is_finite() && rebound.si().is_finite(), "{points:?}");
+        }
+        for speed in TEST_SPEEDS_M_PER_S.map(Velocity::from_si) {
+            let mean = curve.equal_work(speed).mean().si();
+            assert!(mean.is_finite() && mean >= 0.0, "{mean} from {points:?}");
+        }
+    }
+}
+
 /// What is pasted: scale readings, and rows of a table.
 pub fn pasted(data: &[u8]) {
     let text = String::from_utf8_lossy(data);
     let units = UnitChoice::metric();
-    let [mass, length] = [springwright::units::Dim::Mass, springwright::units::Dim::Length].map(|d| units.unit(d));
+    let [mass, length] = [Dim::Mass, Dim::Length].map(|d| units.unit(d));
     for mark in MARKS {
         for refused in [
             paste::corners(&text, mass, mark).err(),

@@ -45,11 +45,16 @@ impl Record {
         if self.after.trim().is_empty() { &self.before } else { &self.after }
     }
 
-    /// Every word of `words` occurs in it somewhere, in capitals or not.
-    pub fn has(&self, words: &str) -> bool {
+    /// All that it can be found by.
+    pub fn text(&self) -> String {
         let name = self.path.file_name().unwrap_or_default().to_string_lossy();
         let all = [&self.customer, &self.vehicle, &self.identification, &self.change, &self.before, &self.after];
-        let all = all.into_iter().map(String::as_str).chain([&*name]).collect::<Vec<_>>().join("\n").to_lowercase();
+        all.into_iter().map(String::as_str).chain([&*name]).collect::<Vec<_>>().join("\n")
+    }
+
+    /// Every word of `words` occurs in it somewhere, in capitals or not.
+    pub fn has(&self, words: &str) -> bool {
+        let all = self.text().to_lowercase();
         words.to_lowercase().split_whitespace().all(|word| all.contains(word))
     }
 

@@ -51,6 +51,7 @@ fn open_window(args: &WindowArgs) -> Result<(), String> {
         dark: args.theme.as_ref().map(|t| t == "dark"),
         zoom: args.zoom,
         language: args.language,
+        say_frames: args.say_frames,
     })
     .map_err(|error| say!("No window could be opened ({error}), so the answer follows as text.", error))
 }

@@ -189,6 +189,22 @@ fn parts_list() {
     fuzz("parts_list", targets::parts_list, &seeds);
 }
 
+/// Sheets in every convention: signs of speeds, of forces, columns of their own, clicks, units in cells.
+#[test]
+fn damper_sheet() {
+    let seeds = [
+        "speed (m/s),bump (N),rebound (N)\n0.1,100,250\n0.3,180,470\n",
+        "Velocity [mm/s];Compression [N];Rebound [N]\n100;-100;250\n300;-180;470\n",
+        "speed (m/s)\tforce (N)\n0.3\t180\n0.1\t100\n-0.1\t-250\n-0.3\t-470\n",
+        "speed m/s;force N\n0,1;100\n0,3;180\n-0,1;250\n-0,3;470\n",
+        "speed (m/s),force (N)\n0,0\n0.1,100\n0.3,180\n0.1,-250\n0.3,-470\n",
+        "Geschwindigkeit (mm/s);Druckstufe (N);Zugstufe (N)\n100;100;250\n300;180;470\n",
+        "click,speed in/s,bump lbf,rebound lb\n2,10,100,200\n2,20,150,320\n4,10,130,260\n4,20,\"1,180\",390\n",
+        "v,F bump,F rebound\n5 in/s,100 N,20 kgf\n0,0,0\n",
+    ];
+    fuzz("damper_sheet", targets::damper_sheet, &seeds.map(|s| s.as_bytes().to_vec()));
+}
+
 #[test]
 fn pasted() {
     let seeds = [

@@ -34,6 +34,9 @@ pub struct WindowArgs {
     /// Zoom factor, 1 for normal size.
     #[arg(long)]
     pub zoom: Option<f32>,
+    /// Print a line when a frame begins.
+    #[arg(long, hide = true)]
+    pub say_frames: bool,
 }
 
 fn size(text: &str) -> Result<[f32; 2], String> {

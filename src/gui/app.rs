@@ -4,7 +4,7 @@ use std::ops::Range;
 use std::path::PathBuf;
 use std::sync::Arc;
 
-use eframe::egui::{self, Id, Panel, ThemePreference, Ui};
+use eframe::egui::{self, Id, Panel, ThemePreference, Ui, Visuals};
 
 use super::Options;
 use super::actions::keep_foretold;
@@ -285,8 +285,7 @@ impl App {
         self.catch_pasted_block(&ctx);
         self.look_at_files(&ctx);
         self.run_commands(&ctx);
-        keep_foretold(&mut self.doc.now.job, self.memo.job(), &self.memo.shown().answer);
-        self.memo.update(&self.doc.now.job);
+        self.solve();
         self.choose(&ctx);
         self.preview(&ctx);
         self.view.order.clear();
@@ -302,6 +301,12 @@ impl App {
             ctx.request_repaint();
         }
         self.tick(&ctx);
+    }
+
+    /// Solves the job, if it is another one.
+    fn solve(&mut self) {
+        keep_foretold(&mut self.doc.now.job, self.memo.job(), &self.memo.shown().answer);
+        self.memo.update(&self.doc.now.job);
     }
 
     /// What goes on beside the window for the steps Choose and Road.
@@ -330,7 +335,9 @@ impl App {
             commands: &mut self.commands,
             dark,
         };
-        Panel::top("menu").show(ui, |ui| screens::menu::show(ui, &mut cx, can_undo, can_redo, &title));
+        Panel::top("menu")
+            .frame(layout::bar(ui))
+            .show(ui, |ui| screens::menu::show(ui, &mut cx, can_undo, can_redo, &title));
         layout::show(ui, &mut cx);
     }
 
@@ -355,6 +362,8 @@ impl App {
         let edited = self.doc.now.job != *self.memo.job() || !self.choosing.has_seen(&self.view);
         if !self.commands.is_empty() || edited || self.voice() != spoken() {
             ctx.request_repaint();
+            // What was typed is solved now and drawn in the next frame, so that neither takes as long as both.
+            self.solve();
         }
         match self.doc.tick(ctx.input(|i| i.time)) {
             Ok(Some(seconds)) => ctx.request_repaint_after(std::time::Duration::from_secs_f64(seconds)),
@@ -411,6 +420,10 @@ impl eframe::App for App {
             ctx.data_mut(|d| d.insert_temp(Id::unique("title"), title.clone()));
             ctx.send_viewport_cmd(egui::ViewportCommand::Title(title));
         }
+    }
+
+    fn clear_color(&self, visuals: &Visuals) -> [f32; 4] {
+        visuals.panel_fill.to_normalized_gamma_f32()
     }
 
     fn save(&mut self, storage: &mut dyn eframe::Storage) {

@@ -6,6 +6,7 @@ use std::sync::mpsc::Sender;
 use eframe::egui;
 
 use super::command::{Command, FileCommand};
+use super::texts::{Search, Texts};
 use crate::jobs::{self, Record};
 use crate::language::{speak, spoken};
 
@@ -14,6 +15,7 @@ use crate::language::{speak, spoken};
 pub struct Found {
     folder: PathBuf,
     records: Result<Vec<Record>, String>,
+    texts: Texts,
 }
 
 /// The open list.
@@ -27,6 +29,8 @@ pub struct Jobs {
     pub words: String,
     /// `None` while they are being read.
     records: Option<Result<Vec<Record>, String>>,
+    texts: Texts,
+    search: Search,
     /// Places of those that have these words.
     with_words: Option<(String, Vec<usize>)>,
 }
@@ -34,13 +38,22 @@ pub struct Jobs {
 impl Jobs {
     /// Jobs of a folder that are yet to be read.
     pub fn of(folder: PathBuf, words: String) -> Self {
-        Jobs { typed: folder.display().to_string(), folder, words, records: None, with_words: None }
+        Jobs {
+            typed: folder.display().to_string(),
+            folder,
+            words,
+            records: None,
+            texts: Texts::default(),
+            search: Search::default(),
+            with_words: None,
+        }
     }
 
     /// Takes what was read, unless it is of another folder by now.
     pub fn take(&mut self, found: Found) {
         if found.folder == self.folder {
-            (self.records, self.with_words) = (Some(found.records), None);
+            (self.records, self.texts) = (Some(found.records), found.texts);
+            (self.search, self.with_words) = (Search::default(), None);
         }
     }
 
@@ -54,8 +67,8 @@ impl Jobs {
         if self.with_words.as_ref().is_some_and(|(words, _)| *words == self.words) {
             return;
         }
-        let Some(Ok(records)) = &self.records else { return };
-        let found = records.iter().enumerate().filter(|(_, r)| r.has(&self.words)).map(|(i, _)| i).collect();
+        let has_words = self.search.rows_with(&self.words, &self.texts);
+        let found = (0..has_words.len()).filter(|i| has_words[*i]).collect();
         self.with_words = Some((self.words.clone(), found));
     }
 
@@ -75,8 +88,9 @@ pub(super) fn read(jobs: &Jobs, sender: Sender<Command>, ctx: &egui::Context) ->
     std::thread::Builder::new().name("list of jobs".into()).spawn(move || {
         let _voice = speak(voice);
         let records = jobs::list(&folder).map_err(|error| error.to_string());
+        let texts = Texts::new(records.iter().flatten().map(Record::text));
         // The window may be gone by now.
-        let _ = sender.send(Command::File(FileCommand::JobsFound(Box::new(Found { folder, records }))));
+        let _ = sender.send(Command::File(FileCommand::JobsFound(Box::new(Found { folder, records, texts }))));
         ctx.request_repaint();
     })?;
     Ok(())

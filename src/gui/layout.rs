@@ -1,6 +1,6 @@
 //! Where the parts of the window stand: beside each other, below each other, or all on one long page.
 
-use eframe::egui::{CentralPanel, Panel, ScrollArea, Ui};
+use eframe::egui::{CentralPanel, Color32, Frame, Panel, ScrollArea, Ui};
 
 use super::field::Cx;
 use super::screens;
@@ -11,20 +11,30 @@ const LOW: f32 = 600.0;
 /// The same where the answer stands above its strip.
 const LOW_NARROW: f32 = 760.0;
 
+/// The frame of a bar. The window was cleared in the panels' colour: filling them with it again would only take time.
+pub(super) fn bar(ui: &Ui) -> Frame {
+    Frame::side_top_panel(ui.style()).fill(Color32::TRANSPARENT)
+}
+
+/// The frame of what the bars leave.
+fn page(ui: &Ui) -> Frame {
+    Frame::central_panel(ui.style()).fill(Color32::TRANSPARENT)
+}
+
 /// Draws all of it; the menu is there already.
 pub(super) fn show(ui: &mut Ui, cx: &mut Cx<'_>) {
     let size = ui.ctx().content_rect().size();
     if size.y < if size.x < NARROW { LOW_NARROW } else { LOW } {
         return on_one_page(ui, cx);
     }
-    Panel::top("answer").show(ui, |ui| screens::answer::show(ui, cx));
-    Panel::top("steps").show(ui, |ui| screens::steps::show(ui, cx));
+    Panel::top("answer").frame(bar(ui)).show(ui, |ui| screens::answer::show(ui, cx));
+    Panel::top("steps").frame(bar(ui)).show(ui, |ui| screens::steps::show(ui, cx));
     if cx.view.guide.is_some() {
-        Panel::top("guide").show(ui, |ui| screens::guide::show(ui, cx));
+        Panel::top("guide").frame(bar(ui)).show(ui, |ui| screens::guide::show(ui, cx));
     }
-    Panel::bottom("help").show(ui, |ui| screens::help::show(ui, cx));
-    Panel::bottom("findings").show(ui, |ui| screens::findings::show(ui, cx));
-    CentralPanel::default().show(ui, |ui| {
+    Panel::bottom("help").frame(bar(ui)).show(ui, |ui| screens::help::show(ui, cx));
+    Panel::bottom("findings").frame(bar(ui)).show(ui, |ui| screens::findings::show(ui, cx));
+    CentralPanel::default().frame(page(ui)).show(ui, |ui| {
         if list(ui, cx) {
         } else if ui.available_width() < NARROW {
             ScrollArea::vertical().auto_shrink(false).show(ui, |ui| below_each_other(ui, cx));
@@ -54,23 +64,23 @@ fn below_each_other(ui: &mut Ui, cx: &mut Cx<'_>) {
 
 fn beside_each_other(ui: &mut Ui, cx: &mut Cx<'_>) {
     let width = (0.46 * ui.available_width()).clamp(560.0, 640.0);
-    Panel::left("form").exact_size(width).resizable(false).show(ui, |ui| {
+    Panel::left("form").frame(bar(ui)).exact_size(width).resizable(false).show(ui, |ui| {
         ScrollArea::vertical().id_salt("form").auto_shrink(false).show(ui, |ui| screens::form(ui, cx));
     });
-    CentralPanel::default().show(ui, |ui| {
+    CentralPanel::default().frame(page(ui)).show(ui, |ui| {
         ScrollArea::vertical().id_salt("pictures").auto_shrink(false).show(ui, |ui| screens::pictures(ui, cx));
     });
 }
 
 /// Little room: the answer of the axle that is shown stays on one line, everything else scrolls.
 fn on_one_page(ui: &mut Ui, cx: &mut Cx<'_>) {
-    Panel::top("answer line").show(ui, |ui| screens::answer::line(ui, cx));
-    CentralPanel::default().show(ui, |ui| {
+    Panel::top("answer line").frame(bar(ui)).show(ui, |ui| screens::answer::line(ui, cx));
+    CentralPanel::default().frame(page(ui)).show(ui, |ui| {
         if list(ui, cx) {
             return;
         }
-        let page = ScrollArea::vertical().id_salt("page").auto_shrink(false);
-        page.show(ui, |ui| {
+        let all = ScrollArea::vertical().id_salt("page").auto_shrink(false);
+        all.show(ui, |ui| {
             screens::guide::show(ui, cx);
             screens::steps::show(ui, cx);
             ui.separator();

@@ -1,5 +1,8 @@
 //! Solved once per change of job or voice: the answer and all that is drawn from it.
 
+use std::cell::LazyCell;
+use std::rc::Rc;
+
 use crate::job::{Job, Side};
 use crate::language::{Voice, spoken};
 use crate::report::dampers;
@@ -8,41 +11,54 @@ use crate::report::motion;
 use crate::report::picture::{self, Picture};
 use crate::report::rows::{self, Part};
 use crate::report::sentence::{self, Sentence};
-use crate::report::{Block, options, road};
+use crate::report::{Block, loads, options, road, sheet, whole};
 use crate::solve::answer::Answer;
 use crate::solve::solve;
 
-/// What the screens show of one job.
-#[derive(Debug, Clone)]
+/// Built when a screen first looks at it.
+pub type Later<T> = LazyCell<T, Box<dyn FnOnce() -> T>>;
+
+/// What the screens show of one job. Most of it stands on one screen only and is not built for the others.
+#[derive(Debug)]
 pub struct Shown {
     /// The answer.
-    pub answer: Answer,
+    pub answer: Rc<Answer>,
     /// One sentence per axle.
     pub sentences: [Sentence; 2],
     /// Every result.
-    pub figures: Vec<Figure>,
+    pub figures: Later<Vec<Figure>>,
     /// Load against travel, per axle.
-    pub load_travel: [Option<Picture>; 2],
+    pub load_travel: [Later<Option<Picture>>; 2],
     /// Frequency against rate, per axle.
-    pub frequency_rate: [Option<Picture>; 2],
+    pub frequency_rate: [Later<Option<Picture>>; 2],
     /// Rows of the spring's motion ratio, per axle.
-    pub ratio_rows: [Vec<Picture>; 2],
+    pub ratio_rows: [Later<Vec<Picture>>; 2],
     /// Rows of the damper's motion ratio, per axle.
-    pub damper_rows: [Vec<Picture>; 2],
+    pub damper_rows: [Later<Vec<Picture>>; 2],
     /// Damper force against speed, per axle.
-    pub force_speed: [Option<Picture>; 2],
+    pub force_speed: [Later<Option<Picture>>; 2],
     /// Rear against front frequency.
-    pub rear_front: Option<Picture>,
+    pub rear_front: Later<Option<Picture>>,
     /// Front and rear after one hump.
-    pub after_hump: Option<Picture>,
+    pub after_hump: Later<Option<Picture>>,
     /// Comfort against grip over the damping ratio, per axle.
-    pub trade: [Option<Picture>; 2],
+    pub trade: [Later<Option<Picture>>; 2],
     /// What the money buys, per axle.
-    pub remedies: [Vec<Block>; 2],
+    pub remedies: [Later<Vec<Block>>; 2],
+    /// Pitch.
+    pub nose_and_tail: Later<Vec<Block>>,
+    /// Roll.
+    pub bends: Later<Vec<Block>>,
+    /// What the four corners ask for.
+    pub corners: Later<Vec<Block>>,
+    /// The load cases.
+    pub cases: Later<Vec<Block>>,
+    /// Each axle in full.
+    pub axles: [Later<Vec<Block>>; 2],
 }
 
 /// Remembers the last job by value, and in which voice its texts are.
-#[derive(Debug, Clone)]
+#[derive(Debug)]
 pub struct Memo {
     job: Job,
     voice: Voice,
@@ -83,24 +99,38 @@ impl Memo {
 }
 
 fn show(job: &Job) -> Shown {
-    let answer = solve(job);
-    let per_axle = |f: fn(&crate::solve::answer::AxleAnswer, &crate::units::UnitChoice) -> Option<Picture>| {
-        Side::BOTH.map(|side| f(answer.axle(side), &job.units))
-    };
-    let rows_of =
-        |part: Part| Side::BOTH.map(|side| rows::pictures(answer.axle(side), answer.checked(side), part, &job.units));
+    let answer = Rc::new(solve(job));
+    let (units, currency) = (job.units, Rc::<str>::from(job.prices.currency.as_str()));
+    let all = &answer;
     Shown {
-        sentences: Side::BOTH.map(|side| sentence::axle(&answer, answer.axle(side), &job.units)),
-        figures: figures::figures(&answer),
-        load_travel: per_axle(picture::load_travel),
-        frequency_rate: per_axle(picture::frequency_rate),
-        ratio_rows: rows_of(Part::Spring),
-        damper_rows: rows_of(Part::Damper),
-        force_speed: per_axle(dampers::force_speed),
-        rear_front: motion::rear_front(&answer),
-        after_hump: motion::after_hump(&answer, &job.units),
-        trade: Side::BOTH.map(|side| road::trade(&answer, side)),
-        remedies: Side::BOTH.map(|side| options::remedies(&answer, side, &job.units, &job.prices.currency)),
+        sentences: Side::BOTH.map(|side| sentence::axle(&answer, answer.axle(side), &units)),
+        figures: later(all, figures::figures),
+        load_travel: per_axle(all, move |a, side| picture::load_travel(a.axle(side), &units)),
+        frequency_rate: per_axle(all, move |a, side| picture::frequency_rate(a.axle(side), &units)),
+        ratio_rows: per_axle(all, move |a, side| rows::pictures(a.axle(side), a.checked(side), Part::Spring, &units)),
+        damper_rows: per_axle(all, move |a, side| rows::pictures(a.axle(side), a.checked(side), Part::Damper, &units)),
+        force_speed: per_axle(all, move |a, side| dampers::force_speed(a.axle(side), &units)),
+        rear_front: later(all, motion::rear_front),
+        after_hump: later(all, move |a| motion::after_hump(a, &units)),
+        trade: per_axle(all, road::trade),
+        remedies: per_axle(all, move |a, side| options::remedies(a, side, &units, &currency)),
+        nose_and_tail: later(all, move |a| whole::nose_and_tail(a, &units)),
+        bends: later(all, move |a| whole::bends(a, &units)),
+        corners: later(all, move |a| whole::corners(a, &units)),
+        cases: later(all, move |a| loads::cases(a, &units)),
+        axles: per_axle(all, move |a, side| sheet::axle(a.axle(side), a.checked(side), &units)),
         answer,
     }
+}
+
+fn later<T>(answer: &Rc<Answer>, make: impl FnOnce(&Answer) -> T + 'static) -> Later<T> {
+    let answer = Rc::clone(answer);
+    LazyCell::new(Box::new(move || make(&answer)))
+}
+
+fn per_axle<T>(answer: &Rc<Answer>, make: impl Fn(&Answer, Side) -> T + Clone + 'static) -> [Later<T>; 2] {
+    Side::BOTH.map(|side| {
+        let make = make.clone();
+        later(answer, move |answer| make(answer, side))
+    })
 }

@@ -28,10 +28,13 @@ pub mod routes;
 pub mod screens;
 pub mod sketches;
 mod step;
+mod texts;
 pub mod theme;
 mod worker;
 
+use std::io::Write as _;
 use std::path::PathBuf;
+use std::sync::Arc;
 
 pub use app::{App, PasteInto, Pasting, View};
 pub use step::Step;
@@ -53,6 +56,8 @@ pub struct Options {
     pub zoom: Option<f32>,
     /// Language instead of the remembered one or the system's.
     pub language: Option<Language>,
+    /// Print a line when a frame begins.
+    pub say_frames: bool,
 }
 
 /// Opens the window and returns when it is closed.
@@ -73,7 +78,26 @@ pub fn run(options: Options) -> Result<(), eframe::Error> {
         viewport = viewport.with_position([0.0, 0.0]);
     }
     let native = eframe::NativeOptions { viewport, persist_window: options.size.is_none(), ..Default::default() };
-    eframe::run_native("springwright", native, Box::new(move |cc| Ok(Box::new(App::new(cc, &options)))))
+    let open = move |cc: &eframe::CreationContext<'_>| {
+        if options.say_frames {
+            say_frames(&cc.egui_ctx);
+        }
+        Ok(Box::new(App::new(cc, &options)) as Box<dyn eframe::App>)
+    };
+    eframe::run_native("springwright", native, Box::new(open))
+}
+
+/// Prints a line whenever a frame begins. A second one is drawn in any case: when it begins, the first is on screen.
+pub fn say_frames(ctx: &egui::Context) {
+    let say = |ui: &mut egui::Ui| {
+        let frame = ui.ctx().cumulative_frame_nr();
+        // Whoever asked may have stopped listening.
+        let _ = writeln!(std::io::stdout(), "frame {frame}");
+        if frame == 0 {
+            ui.ctx().request_repaint();
+        }
+    };
+    ctx.on_begin_pass("say frames", Arc::new(say));
 }
 
 use eframe::egui;

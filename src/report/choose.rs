@@ -1,6 +1,9 @@
 //! What can be chosen from the parts list, in words and tables: the pick, its rivals, why the others are out, left and
 //! right, and what to measure again first.
 
+mod limits;
+mod redo;
+
 use serde_json::{Value, json};
 
 use super::{Block, Report, sentence};
@@ -10,6 +13,8 @@ use crate::language::{inside, tr};
 use crate::parts::{List, Spring};
 use crate::say;
 use crate::units::{Dim, UnitChoice, display};
+pub use limits::{why, would_give};
+pub use redo::{bought, gains, how, moves, of_hundred, redo, redo_title, what, worth_telling};
 
 /// A spring by its number, or by what it is.
 pub fn name(spring: &Spring) -> &str {
@@ -148,89 +153,6 @@ pub fn certainty(choice: &Choice, units: &UnitChoice) -> String {
     text
 }
 
-/// Each limit that a spring breaks, and by how much; "fits" when it breaks none.
-pub fn why(judged: &Judged, ranking: &Ranking, units: &UnitChoice) -> String {
-    let said: Vec<String> = judged.broken().map(|limit| broken(limit, judged, ranking, units)).collect();
-    if said.is_empty() { tr("fits").into() } else { said.join("; ") }
-}
-
-fn broken(limit: Limit, judged: &Judged, ranking: &Ranking, units: &UnitChoice) -> String {
-    let by = -judged.margins[limit as usize];
-    if by.is_infinite() {
-        return match limit {
-            Limit::Stop => tr("a load case finds no height on it").into(),
-            _ => tr("it carries the vehicle at no height").into(),
-        };
-    }
-    let hz = |si: f64| format!("{} Hz", display::fixed(si, 2));
-    match limit {
-        Limit::Slow => {
-            say!("bounces {by} too slowly, at {frequency}", by = hz(by), frequency = hz(judged.frequency_hz))
-        }
-        Limit::Quick => {
-            say!("bounces {by} too quickly, at {frequency}", by = hz(by), frequency = hz(judged.frequency_hz))
-        }
-        Limit::Laden => say!("in another load case {by} outside even the wider range", by = hz(by)),
-        Limit::Height => {
-            let low_m = judged.travel_m - ranking.ground.wanted_m;
-            let on = seat(judged.spacer_m, units).map_or(String::new(), |s| format!(" {s}"));
-            let by = length(low_m.abs(), units);
-            if low_m > 0.0 { say!("sits {by} too low{on}", by, on) } else { say!("sits {by} too high{on}", by, on) }
-        }
-        Limit::Stop => say!("a load rests {by} into the bump stop", by = length(by, units)),
-        Limit::Bind => say!("{by} short of the room wanted before the coils bind", by = length(by, units)),
-        Limit::Seat => say!("{by} short of the grip wanted at full droop", by = length(by, units)),
-        Limit::Stress => {
-            say!("{by} over the allowed stress at full bump", by = display::rounded_si(by, Dim::Stress, units))
-        }
-        Limit::Load => {
-            say!("{by} over its greatest load at full bump", by = display::rounded_si(by, Dim::Force, units))
-        }
-        Limit::Inside => say!("{by} too narrow inside", by = length(by, units)),
-        Limit::Outside => say!("{by} too wide outside", by = length(by, units)),
-    }
-}
-
-/// What would have to give for a spring to fit.
-pub fn would_give(judged: &Judged, ranking: &Ranking, units: &UnitChoice) -> String {
-    let (wish, [low, high]) = (&ranking.wish, ranking.ground.frequency_hz);
-    let one = |limit: Limit| {
-        let by = -judged.margins[limit as usize];
-        match limit {
-            _ if by.is_infinite() => tr("nothing would help").to_owned(),
-            Limit::Slow => say!("a range from {to:.2} Hz instead of {low:.2}", to = low - by, low),
-            Limit::Quick => say!("a range up to {to:.2} Hz instead of {high:.2}", to = high + by, high),
-            Limit::Laden => say!("other load cases {by:.2} Hz farther outside the range", by),
-            Limit::Height => {
-                let along_m = by * ranking.ground.curve.spring_length.ratio_at_reference();
-                if judged.travel_m > ranking.ground.wanted_m {
-                    say!(
-                        "spacers up to {most} instead of {allowed}",
-                        most = length(wish.spacer_m + along_m, units),
-                        allowed = length(wish.spacer_m, units)
-                    )
-                } else {
-                    say!(
-                        "a seat that goes down by {by}, or as much less height asked for",
-                        by = length(wish.seat_down_m + along_m, units)
-                    )
-                }
-            }
-            Limit::Stop => say!("a bump stop {by} farther away, or less load", by = length(by, units)),
-            Limit::Bind => {
-                say!("{by} less bump travel along the spring, or a shorter stack of coils", by = length(by, units))
-            }
-            Limit::Seat => say!("{by} less droop travel along the spring, or a helper coil", by = length(by, units)),
-            Limit::Stress | Limit::Load => tr("less bump travel to metal").to_owned(),
-            Limit::Inside => say!("a seat of {diameter}", diameter = length(wish.inside_m.unwrap_or(0.0) - by, units)),
-            Limit::Outside => say!("room for {diameter}", diameter = length(wish.outside_m.unwrap_or(0.0) + by, units)),
-        }
-    };
-    let mut said: Vec<String> = judged.broken().map(one).collect();
-    said.dedup();
-    if said.is_empty() { tr("nothing").into() } else { said.join("; ") }
-}
-
 /// The springs that were drawn, side by side.
 pub fn drafted(choice: &Choice, springs: &[Spring], units: &UnitChoice, currency: &str) -> Block {
     let head = [
@@ -346,100 +268,6 @@ fn sits(judged: &Judged, off_m: f64, choice: &Choice, units: &UnitChoice) -> Str
         return why(judged, &choice.ranking, units);
     }
     sentence::height_or(tr("at the wanted height"), crate::units::Quantity::from_si(off_m), None, units)
-}
-
-/// The heading over what to measure again: the first of it, or that it would buy nothing.
-pub fn redo_title(choice: &Choice) -> String {
-    let buys = |r: &Redo| r.chance.is_some_and(gains);
-    match choice.redo.first() {
-        _ if choice.pick.is_some() && !choice.measure_first() && !choice.redo.iter().any(buys) => {
-            tr("Nothing needs measuring again to order it; what is not known comes from").into()
-        }
-        Some(first) => say!("Measure again first: {first}", first = what(first)),
-        None => tr("Measure again first").into(),
-    }
-}
-
-/// What to measure again first, and what it would buy.
-pub fn redo(choice: &Choice, units: &UnitChoice) -> Option<Block> {
-    let rows: Vec<Vec<String>> = worth_telling(choice)
-        .map(|r| {
-            let bought = r.chance.map_or(String::new(), bought);
-            let share = format!("{:.0} % · {:.0} %", r.share * 100.0, r.share_of_length * 100.0);
-            vec![what(r), share, moves(r, units), how(r, units), bought]
-        })
-        .collect();
-    let head = [
-        tr("Measure again first"),
-        tr("share of the doubt in rate · length"),
-        tr("moves the rate by"),
-        tr("how"),
-        tr("chance"),
-    ];
-    (!rows.is_empty()).then(|| Block::Table { head: head.map(str::to_owned).to_vec(), rows })
-}
-
-/// What is worth telling of what could be measured again: the rest hardly matters.
-pub fn worth_telling(choice: &Choice) -> impl Iterator<Item = &Redo> {
-    choice.redo.iter().filter(|r| r.matters() >= 0.005)
-}
-
-/// By how much it moves the rate: "± 1.2 N/mm".
-pub fn moves(redo: &Redo, units: &UnitChoice) -> String {
-    format!("± {}", plus_minus(redo.moves_n_per_m, Dim::SpringRate, units))
-}
-
-/// A chance as it is told.
-pub fn of_hundred(share: f64) -> f64 {
-    (share * 100.0).round()
-}
-
-/// Measuring again buys something.
-pub fn gains([now, then]: [f64; 2]) -> bool {
-    of_hundred(then) > of_hundred(now)
-}
-
-/// "93 → 99 of 100", or that it buys nothing.
-pub fn bought([now, then]: [f64; 2]) -> String {
-    if !gains([now, then]) {
-        return tr("no gain").into();
-    }
-    say!("{now:.0} → {then:.0} of 100", now = of_hundred(now), then = of_hundred(then))
-}
-
-/// What is measured, in words.
-pub fn what(redo: &Redo) -> String {
-    let path = redo.paths.first().map_or("", String::as_str);
-    match redo.how {
-        Again::LongerTravel { .. } | Again::MoreRows => say!("{side}, motion ratio", side = side_of(path)),
-        Again::WeighFourTimes if path.starts_with("before") => tr("Weights before").into(),
-        Again::WeighFourTimes => tr("Weights after").into(),
-        Again::Closer { .. } => fields::full_label(path),
-    }
-}
-
-fn side_of(path: &str) -> &'static str {
-    Side::BOTH.into_iter().find(|s| path.starts_with(s.key())).map_or(tr("Vehicle"), Side::word)
-}
-
-/// How it is measured closer.
-pub fn how(redo: &Redo, units: &UnitChoice) -> String {
-    match redo.how {
-        Again::LongerTravel { from_m, to_m } => {
-            say!(
-                "measure the ratio over {to} instead of {from}",
-                to = length(to_m, units),
-                from = length(from_m, units)
-            )
-        }
-        Again::MoreRows => tr("read every row four times; the mean errs half as much").into(),
-        Again::WeighFourTimes => tr("weigh four times, rolled off between; the mean errs half as much").into(),
-        Again::Closer { from_u_si, to_u_si } => {
-            let dim = redo.paths.first().and_then(|p| fields::by_path(p)).map_or(Dim::Ratio, |(field, _)| field.dim);
-            let pm = |si: f64| plus_minus(si, dim, units);
-            say!("to ± {to} instead of ± {from}", to = pm(to_u_si), from = pm(from_u_si))
-        }
-    }
 }
 
 /// Everything about one axle's choice, for text and paper.

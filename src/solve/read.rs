@@ -17,6 +17,7 @@ use crate::units::{Entry, Length, Quantity};
 use crate::wheel::{LengthCurve, RowFit, Rows};
 
 /// One field that has a number.
+#[derive(Clone)]
 struct Number {
     /// Where its entry stands; the job is borrowed, so it stays there.
     address: usize,
@@ -34,6 +35,7 @@ struct Number {
 }
 
 /// What is asked of a number again and again, kept close together.
+#[derive(Clone)]
 struct Now {
     /// As moved at present, SI; NaN for a size that must be above zero and is moved below.
     si: Cell<f64>,
@@ -71,6 +73,7 @@ impl Now {
 }
 
 /// Reads one job. Never reports a bad text: [`crate::job::check`] has done so; it is "not known" here.
+#[derive(Clone)]
 pub(super) struct Reader<'a> {
     pub job: &'a Job,
     /// In the order of the file.
@@ -149,6 +152,19 @@ impl<'a> Reader<'a> {
                     let number = &mut self.numbers[i];
                     (number.u_si, number.spread, number.u_from) = (u_si, Spread::Standard, None);
                 }
+            }
+        }
+    }
+
+    /// Takes over what a copy of this reader was asked for.
+    pub fn take_asked(&self, copy: Reader<'_>) {
+        for (mine, its) in self.now.iter().zip(copy.now) {
+            mine.used.set(mine.used.get() || its.used.get());
+        }
+        let mut noted = self.noted.borrow_mut();
+        for default in copy.noted.take() {
+            if !noted.contains(&default) {
+                noted.push(default);
             }
         }
     }
@@ -308,6 +324,7 @@ impl<'a> Reader<'a> {
 }
 
 /// Addresses of entries in rows, found by hash: a table at most half full, the next free seat being taken.
+#[derive(Clone)]
 struct Elsewhere {
     seats: Vec<Option<(usize, usize)>>,
 }

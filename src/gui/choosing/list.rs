@@ -3,6 +3,7 @@
 use std::sync::Arc;
 
 use super::work::{ForAxle, Found};
+use crate::gui::texts::{Search, Texts};
 use crate::job::Side;
 use crate::language::tr;
 use crate::parts::Spring;
@@ -14,8 +15,8 @@ use crate::units::Quantity as _;
 pub struct OpenList {
     /// As it was opened.
     pub opened: Opened,
-    /// Number and words of each spring in small letters.
-    small: Vec<Box<str>>,
+    /// Number and words of each spring.
+    texts: Texts,
     /// Springs by rate, free length and price; what is not known comes last.
     sorted: [Vec<usize>; 3],
 }
@@ -63,7 +64,7 @@ pub struct Filter {
 impl OpenList {
     pub(super) fn new(opened: Opened) -> Self {
         let springs = &opened.list.springs;
-        let small = springs.iter().map(|s| format!("{} {}", s.number, s.what).to_lowercase().into()).collect();
+        let texts = Texts::new(springs.iter().map(|s| format!("{} {}", s.number, s.what)));
         let by = |key: fn(&Spring) -> Option<f64>| {
             let keys: Vec<f64> = springs.iter().map(|s| key(s).unwrap_or(f64::INFINITY)).collect();
             let mut order: Vec<usize> = (0..springs.len()).collect();
@@ -71,7 +72,7 @@ impl OpenList {
             order
         };
         let sorted = [by(|s| Some(s.rate.si())), by(|s| s.free_length.map(|l| l.si())), by(|s| s.price)];
-        OpenList { small, sorted, opened }
+        OpenList { texts, sorted, opened }
     }
 
     /// Its springs.
@@ -79,26 +80,21 @@ impl OpenList {
         &self.opened.list.springs
     }
 
-    /// Places of the springs that pass a filter, in its order. Without a choice the best are not known, and the order
-    /// is that of the file.
-    pub fn rows(&self, filter: &Filter, axle: Option<&ForAxle>) -> Vec<usize> {
-        let words = filter.words.to_lowercase();
-        let words: Vec<&str> = words.split_whitespace().collect();
+    /// Places of the springs that are found and pass a filter, in its order. Without a choice the best are not known,
+    /// and the order is that of the file.
+    fn rows(&self, filter: &Filter, axle: Option<&ForAxle>, is_found: &[bool], rows: &mut Vec<usize>) {
         let fits = |i: usize| axle.is_some_and(|a| a.fits.get(i) == Some(&true));
-        let passes = |i: &usize| {
-            (!filter.only_fitting || fits(*i))
-                && self.small.get(*i).is_some_and(|s| words.iter().all(|w| s.contains(w)))
-        };
+        let passes = |i: &usize| is_found.get(*i) == Some(&true) && (!filter.only_fitting || fits(*i));
         let order = match filter.sort {
             Sort::Best => match axle.map(|a| a.order.as_slice()).filter(|o| !o.is_empty()) {
                 Some(order) => order,
-                None => return (0..self.small.len()).filter(passes).collect(),
+                None => return rows.extend((0..is_found.len()).filter(passes)),
             },
             Sort::Rate => &self.sorted[0],
             Sort::FreeLength => &self.sorted[1],
             Sort::Price => &self.sorted[2],
         };
-        order.iter().copied().filter(passes).collect()
+        rows.extend(order.iter().copied().filter(passes));
     }
 }
 
@@ -106,6 +102,7 @@ impl OpenList {
 #[derive(Debug, Default)]
 pub(super) struct Rows {
     of: Option<(Filter, Side, Arc<OpenList>, u64)>,
+    search: Search,
     pub rows: Vec<usize>,
     pub filtered: u64,
 }
@@ -122,7 +119,11 @@ impl Rows {
             return;
         }
         let axle = found.filter(|f| Arc::ptr_eq(&f.list, list)).and_then(|f| f.axle(side));
-        self.rows = list.rows(filter, axle);
+        if self.of.as_ref().is_none_or(|(_, _, l, _)| !Arc::ptr_eq(l, list)) {
+            self.search = Search::default();
+        }
+        self.rows.clear();
+        list.rows(filter, axle, self.search.rows_with(&filter.words, &list.texts), &mut self.rows);
         self.of = Some((filter.clone(), side, Arc::clone(list), serial));
         self.filtered += 1;
     }

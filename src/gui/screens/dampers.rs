@@ -73,7 +73,7 @@ pub fn pictures(ui: &mut Ui, cx: &mut Cx<'_>) {
     if blocks.is_empty() {
         ui.heading(say!("{side} damper: what to ask for", side = side.word()));
         ui.label(tr("Not known yet: weights, motion ratio and a spring come first."));
-    } else if let Some(picture) = &cx.shown.force_speed[index] {
+    } else if let Some(picture) = cx.shown.force_speed[index].as_ref() {
         plots::draw_high(ui, picture, "force-speed", &cx.job.units, cx.dark, 330.0, cx.commands);
     }
     ui.add(Label::new(tr(dampers::WHAT_EACH_DOES)).wrap());

@@ -8,7 +8,7 @@ use crate::gui::plots;
 use crate::gui::theme::UNIT;
 use crate::job::Side;
 use crate::language::tr;
-use crate::report::{Block, loads as report_loads, motion, sheet, whole};
+use crate::report::{Block, motion};
 
 const LIMITS: [&str; 12] = [
     "limits.left_right",
@@ -155,9 +155,8 @@ fn balance(ui: &mut Ui, cx: &mut Cx<'_>) {
 
 /// Both axles side by side.
 pub fn pictures(ui: &mut Ui, cx: &mut Cx<'_>) {
-    let (answer, units) = (&cx.shown.answer, &cx.job.units);
-    let nose_and_tail = whole::nose_and_tail(answer, units);
-    if nose_and_tail.is_empty() {
+    let (shown, units) = (cx.shown, &cx.job.units);
+    if shown.nose_and_tail.is_empty() {
         ui.heading(tr("Rear against front"));
         ui.label(tr("Not known until both axles have an answer."));
     }
@@ -166,22 +165,18 @@ pub fn pictures(ui: &mut Ui, cx: &mut Cx<'_>) {
             tables::any(ui, &format!("{name} {i}"), block);
         }
     };
-    blocks(ui, "nose and tail", &nose_and_tail);
-    plots::draw(ui, cx.shown.rear_front.as_ref(), "rear front", units, cx.dark, cx.commands);
-    if let Some(words) = motion::case_numbers(answer).filter(|_| cx.shown.rear_front.is_some()) {
+    blocks(ui, "nose and tail", &shown.nose_and_tail);
+    plots::draw(ui, shown.rear_front.as_ref(), "rear front", units, cx.dark, cx.commands);
+    if let Some(words) = motion::case_numbers(&shown.answer).filter(|_| shown.rear_front.is_some()) {
         ui.add(eframe::egui::Label::new(words).wrap());
         ui.add_space(UNIT);
     }
-    plots::draw(ui, cx.shown.after_hump.as_ref(), "after hump", units, cx.dark, cx.commands);
-    blocks(ui, "bends", &whole::bends(answer, units));
-    blocks(ui, "corners", &whole::corners(answer, units));
-    for (i, block) in report_loads::cases(&cx.shown.answer, &cx.job.units).iter().enumerate() {
-        tables::any(ui, &format!("cases {i}"), block);
-    }
+    plots::draw(ui, shown.after_hump.as_ref(), "after hump", units, cx.dark, cx.commands);
+    blocks(ui, "bends", &shown.bends);
+    blocks(ui, "corners", &shown.corners);
+    blocks(ui, "cases", &shown.cases);
     for side in Side::BOTH {
-        for block in
-            sheet::axle(cx.shown.answer.axle(side), cx.shown.answer.checked(side), &cx.job.units).iter().take(2)
-        {
+        for block in shown.axles[side as usize].iter().take(2) {
             if matches!(block, Block::Table { .. }) {
                 tables::table(ui, side.key(), block);
                 ui.add_space(2.0 * UNIT);

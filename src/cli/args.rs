@@ -1,0 +1,228 @@
+//! The command line: what it takes, and how its values are read.
+
+use std::path::PathBuf;
+
+use clap::builder::PossibleValue;
+use clap::{Parser, Subcommand, ValueEnum};
+
+use crate::choose::draws::Draws;
+use crate::job::RoadClass;
+use crate::language::{Language, Voice, speak};
+use crate::report::page::Paper;
+use crate::report::sheets::Kind;
+use crate::units::{Dim, Unit, table};
+
+/// Sizes springs and dampers for a vehicle whose axle weights have changed.
+#[derive(Debug, Parser)]
+#[command(name = "springwright-cli", version, about, after_help = EXAMPLES, subcommand_required = true, arg_required_else_help = true)]
+pub struct Args {
+    /// Language of what is printed. A sheet is in the language of its job.
+    #[arg(long, global = true, default_value = "en")]
+    pub language: Language,
+    /// What to do.
+    #[command(subcommand)]
+    pub command: Command,
+}
+
+const EXAMPLES: &str = "\
+Examples:
+  springwright-cli solve demo-orchard-van          the answer to a shipped job
+  springwright-cli solve my.ron --json             every result: name, SI value, unit, convention
+  springwright-cli check my.ron                    only what is wrong or doubtful
+  springwright-cli choose demo-orchard-van         springs from the parts list, how likely each fits
+  springwright-cli jobs ~/jobs --find quill        jobs of a folder by customer, vehicle or date
+  springwright-cli sheet my.ron --out my.pdf       everything on a sheet: PDF, PNG, Markdown or text by its ending
+  springwright-cli sheet my.ron --kind customer --paper letter --out page.pdf
+  springwright-cli road my.ron --class D --speed 50km/h  runs over a rough road, a hump, a pothole
+  springwright-cli presets demo-orchard-van        a shipped job as a file, to start from
+
+JOB is a job file or the name of a shipped job. Exit code: 0 fine, 1 the job has
+errors or a stop, 2 wrong usage, 3 a file could not be read or written.";
+
+/// One command.
+#[derive(Debug, Subcommand)]
+pub enum Command {
+    /// Solve a job and print the answer.
+    Solve {
+        /// Job file, or name of a shipped job.
+        job: String,
+        /// Print JSON with every result instead of text.
+        #[arg(long)]
+        json: bool,
+    },
+    /// Print what is wrong or doubtful in a job.
+    Check {
+        /// Job file, or name of a shipped job.
+        job: String,
+    },
+    /// Choose springs from the parts list: which fit, how likely, and what to measure again first.
+    Choose {
+        /// Job file, or name of a shipped job.
+        job: String,
+        /// A parts list (a table file) in place of the one that the job names.
+        #[arg(long)]
+        list: Option<PathBuf>,
+        /// How many draws of everything that is uncertain.
+        #[arg(long, default_value_t = Draws::default().count, value_parser = draws)]
+        draws: usize,
+        /// Where the draws begin; the same seed gives the same result.
+        #[arg(long, default_value_t = Draws::default().seed)]
+        seed: u64,
+        /// Print JSON instead of text.
+        #[arg(long)]
+        json: bool,
+    },
+    /// Run over a rough road, a hump and a pothole: before, on the old springs, on the new.
+    Road {
+        /// Job file, or name of a shipped job.
+        job: String,
+        /// How rough: A, B, C, D or E, in place of the job's.
+        #[arg(long, value_parser = class)]
+        class: Option<RoadClass>,
+        /// Speed with its unit, such as "50 km/h", in place of the job's.
+        #[arg(long)]
+        speed: Option<String>,
+        /// Which of the many roads of its class, in place of the job's.
+        #[arg(long)]
+        seed: Option<u64>,
+        /// Print JSON instead of text.
+        #[arg(long)]
+        json: bool,
+    },
+    /// Show how a parts list is read: what each column means, and which rows cannot be used.
+    List {
+        /// The table file, or the name of one of the shop's lists.
+        list: String,
+    },
+    /// Show how a damper's curve is read from a table file, and the rates it comes to.
+    Curve {
+        /// The table file: speed, bump and rebound; or speed and force with signs.
+        file: PathBuf,
+        /// Unit of its speeds where the header names none: m/s, mm/s or in/s.
+        #[arg(long, value_parser = damper_speed_unit)]
+        speed_unit: Option<&'static Unit>,
+        /// Unit of its forces where the header names none: N, lbf, kN or kgf.
+        #[arg(long, value_parser = force_unit)]
+        force_unit: Option<&'static Unit>,
+        /// In one column of forces, plus means rebound.
+        #[arg(long)]
+        plus_is_rebound: bool,
+    },
+    /// Write the answer as a sheet.
+    Sheet {
+        /// Job file, or name of a shipped job.
+        job: String,
+        /// File to write: .pdf, .png (150 dots per inch), .md for Markdown, anything else for plain text.
+        #[arg(long)]
+        out: PathBuf,
+        /// Which sheet.
+        #[arg(long, default_value = "full")]
+        kind: Kind,
+        /// The paper of a PDF or PNG.
+        #[arg(long, default_value = "a4")]
+        paper: Paper,
+        /// A logo (PNG or SVG) in place of the one that the shop has chosen.
+        #[arg(long)]
+        logo: Option<PathBuf>,
+        /// The date to print, such as 2026-11-25, in place of today's.
+        #[arg(long, value_parser = date)]
+        date: Option<String>,
+    },
+    /// List the shipped jobs, or print one of them as a file.
+    Presets {
+        /// Name of a shipped job.
+        name: Option<String>,
+    },
+    /// List the jobs of a folder and of those inside it, the one saved last first.
+    Jobs {
+        /// The folder; the one you are in if none is given.
+        #[arg(default_value = ".", value_hint = clap::ValueHint::DirPath)]
+        folder: PathBuf,
+        /// Only those in which all these words occur: customer, vehicle, number, what was changed, dates, file name.
+        #[arg(long, value_name = "TEXT")]
+        find: Option<String>,
+    },
+    /// Print the table of all fields of a job file, as Markdown.
+    Fields,
+    /// Write menu entry, file type, icon, manual pages and completions below a share folder.
+    #[command(hide = true)]
+    Desktop {
+        /// The folder, such as ~/.local/share.
+        #[arg(value_hint = clap::ValueHint::DirPath)]
+        share: PathBuf,
+    },
+}
+
+impl Args {
+    /// How this run speaks; of a job with the decimal mark of that job.
+    pub fn voice(&self) -> Voice {
+        Voice { language: self.language, ..Voice::default() }
+    }
+}
+
+impl ValueEnum for Language {
+    fn value_variants<'a>() -> &'a [Self] {
+        &Language::ALL
+    }
+
+    fn to_possible_value(&self) -> Option<PossibleValue> {
+        Some(PossibleValue::new(self.key()).help(self.name()))
+    }
+}
+
+impl ValueEnum for Kind {
+    fn value_variants<'a>() -> &'a [Self] {
+        &Kind::ALL
+    }
+
+    fn to_possible_value(&self) -> Option<PossibleValue> {
+        // Help and manual pages are in English, in whatever language the rest is printed.
+        let _english = speak(Voice::default());
+        Some(PossibleValue::new(self.key()).help(self.words()))
+    }
+}
+
+impl ValueEnum for Paper {
+    fn value_variants<'a>() -> &'a [Self] {
+        &Paper::ALL
+    }
+
+    fn to_possible_value(&self) -> Option<PossibleValue> {
+        Some(match self {
+            Paper::A4 => PossibleValue::new("a4").help("210 mm × 297 mm"),
+            Paper::Letter => PossibleValue::new("letter").help("8.5 in × 11 in"),
+        })
+    }
+}
+
+/// A date as year-month-day.
+fn date(text: &str) -> Result<String, String> {
+    let parsed: Result<jiff::civil::Date, _> = text.parse();
+    parsed.map(|d| d.to_string()).map_err(|_| "a date as year-month-day, such as 2026-11-25".to_owned())
+}
+
+fn damper_speed_unit(text: &str) -> Result<&'static Unit, String> {
+    unit_of(Dim::DamperSpeed, text)
+}
+
+fn force_unit(text: &str) -> Result<&'static Unit, String> {
+    unit_of(Dim::Force, text)
+}
+
+fn unit_of(dim: Dim, text: &str) -> Result<&'static Unit, String> {
+    table::find(dim, text).ok_or_else(|| format!("{} is wanted: {}", dim.noun(), table::phrase(dim)))
+}
+
+/// A number of draws that means something and ends.
+fn draws(text: &str) -> Result<usize, String> {
+    const ALLOWED: std::ops::RangeInclusive<usize> = 1_000..=10_000_000;
+    match text.parse::<usize>() {
+        Ok(count) if ALLOWED.contains(&count) => Ok(count),
+        _ => Err(format!("a whole number from {} to {}", ALLOWED.start(), ALLOWED.end())),
+    }
+}
+
+/// A class of road.
+fn class(text: &str) -> Result<RoadClass, String> {
+    RoadClass::of(text).ok_or_else(|| "A, B, C, D or E, A being the smoothest".to_owned())
+}

@@ -1,0 +1,250 @@
+//! The answer for one axle: how it stands in each state, its springs, its room.
+
+use super::*;
+
+/// One corner of an axle (the mean of its sides) in one state.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Standing {
+    /// Sprung mass on the corner.
+    pub sprung: Mass,
+    /// Wheel travel from the reference height.
+    pub travel: Length,
+    /// Height against before, hub to arch; `None` without before-weights.
+    pub height_change: Option<Length>,
+    /// Height against before, at the ground: tyre squash added.
+    pub height_change_at_ground: Option<Length>,
+    /// Slope of force against travel at the wheel.
+    pub wheel_rate: SpringRate,
+    /// On springs: the headline.
+    pub frequency: Frequency,
+    /// With the tyre in series.
+    pub frequency_with_tyre: Option<Frequency>,
+    /// m_s g / k_w.
+    pub static_deflection: Length,
+    /// Force along the spring.
+    pub spring_force: Force,
+    /// Slope of the spring's own force there.
+    pub spring_rate: SpringRate,
+    /// Work stored in the spring there.
+    pub stored: Energy,
+    /// Length of the spring.
+    pub spring_length: Option<Length>,
+    /// Wheel travel left to the bump stop.
+    pub stop_room: Option<Length>,
+    /// The extra g before the stop is touched.
+    pub reserve: Option<Ratio>,
+    /// Damping ratio with the old damper.
+    pub old_damper_ratio: Option<Ratio>,
+    /// The bump stop is already touched here.
+    pub on_stop: bool,
+    /// The spring is loose here.
+    pub loose: bool,
+    /// Wheel travel at which this spring gets loose.
+    pub loose_at: Option<Length>,
+    /// The curve this was read from.
+    pub curve: ForceTravel,
+}
+
+/// Stock rates inside a band.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct StockRates {
+    /// Step between them.
+    pub step: SpringRate,
+    /// Lowest inside.
+    pub lowest: SpringRate,
+    /// Highest inside.
+    pub highest: SpringRate,
+    /// How many.
+    pub count: usize,
+}
+
+/// The same-factor rule: sprung mass × q asks for rate × q and damper × q on the same free length.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct SameFactor {
+    /// Sprung mass after ÷ before.
+    pub factor: Ratio,
+    /// Old spring rate × q.
+    pub spring_rate: SpringRate,
+    /// Exact: nothing but the spring carries.
+    pub exact: bool,
+}
+
+/// A spacer under the old spring that restores the wanted height.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Spacer {
+    /// Its thickness at the seat; for a bar, how far the unloaded arm's end moves.
+    pub thickness: Length,
+    /// For a bar: how far it is indexed anew instead, + winds it up.
+    pub index: Option<Angle>,
+    /// Reserve with it.
+    pub reserve: Option<Ratio>,
+    /// Frequency with it: a spacer does not restore it.
+    pub frequency: Frequency,
+}
+
+/// The spring an axle needs.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Sizing {
+    /// Wanted frequency, on springs.
+    pub frequency: Band<Frequency>,
+    /// Wheel rate for it.
+    pub wheel_rate: Band<SpringRate>,
+    /// Spring rate for it.
+    pub spring_rate: Band<SpringRate>,
+    /// Rate of the helper coil that is open at the wanted height: spring rates are then the main coil's, in series
+    /// with it.
+    pub open_helper: Option<SpringRate>,
+    /// Wheel travel at the wanted height.
+    pub wanted_travel: Length,
+    /// Force along the spring at the wanted height.
+    pub spring_force: Force,
+    /// Stock rates inside the band, if any.
+    pub stock: Option<StockRates>,
+    /// The stock rate nearest the aim.
+    pub pick: SpringRate,
+    /// Whether the pick lies inside the band.
+    pub pick_inside: bool,
+    /// False when the axle is over its rating: then nothing is recommended.
+    pub recommended: bool,
+    /// Spring rate for the frequency before.
+    pub same_frequency: Option<SpringRate>,
+    /// The paper check.
+    pub same_factor: Option<SameFactor>,
+    /// Free length that gives the wanted height with the pick.
+    pub free_length: Option<Length>,
+    /// The same with the allowance for settling.
+    pub order_length: Option<Length>,
+    /// What a spacer alone would do.
+    pub spacer: Option<Spacer>,
+    /// The torsion bar for it, when the axle has one.
+    pub bar: Option<BarChoice>,
+}
+
+impl Sizing {
+    /// One frequency is wanted, not a range: the nearest stock rate is then all that can be asked for.
+    pub fn is_one_value(&self) -> bool {
+        self.frequency.low == self.frequency.high
+    }
+}
+
+/// Room at both ends of the travel with the springs that will be fitted.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+pub struct Room {
+    /// Work stored in the spring at metal.
+    pub stored_at_metal: Option<Energy>,
+    /// Spring length at metal.
+    pub spring_at_metal: Option<Length>,
+    /// Spring length at full droop.
+    pub spring_at_droop: Option<Length>,
+    /// Spring force at metal.
+    pub force_at_metal: Option<Force>,
+    /// The longest the spring may be when solid: its length at metal less the room the shop wants.
+    pub longest_solid: Option<Length>,
+    /// The longest a damper may be when closed, with the room the shop wants.
+    pub damper_closed_most: Option<Length>,
+    /// The shortest a damper may be when open, with the room the shop wants.
+    pub damper_open_least: Option<Length>,
+    /// Spring length at metal less solid length.
+    pub to_bind: Option<Length>,
+    /// Free length less length at droop: negative when loose, by so much.
+    pub seat: Option<Length>,
+    /// Length of a damper at metal and at full droop.
+    pub damper_at_ends: [Option<Length>; 2],
+    /// Damper length at metal less closed length.
+    pub damper_bump: Option<Length>,
+    /// Open length less damper length at droop.
+    pub damper_droop: Option<Length>,
+}
+
+/// Everything about one axle.
+#[derive(Debug, Clone, PartialEq)]
+pub struct AxleAnswer {
+    /// Which.
+    pub side: Side,
+    /// What is planned.
+    pub plan: Plan,
+    /// Paths of fields that a first answer still needs.
+    pub missing: Vec<String>,
+    /// Sprung mass per corner before, as compared: at equal load.
+    pub sprung_before: Option<Mass>,
+    /// Sprung mass per corner after, as compared: at equal load.
+    pub sprung_after: Option<Mass>,
+    /// Axle weight as compared, before and after.
+    pub weight: [Option<Mass>; 2],
+    /// Unsprung mass per corner, before and after.
+    pub unsprung: [Option<Mass>; 2],
+    /// Sprung mass per corner as the vehicle stood on the scales, before and after.
+    pub stood: [Option<Mass>; 2],
+    /// Motion ratio of the spring at the reference height.
+    pub motion_ratio: Option<Ratio>,
+    /// How the motion ratio of the spring changes with travel there.
+    pub ratio_slope: Option<RatioSlope>,
+    /// Motion ratio of the spring in roll, beam axle.
+    pub roll_ratio: Option<Ratio>,
+    /// Motion ratio of the damper at the reference height.
+    pub damper_motion_ratio: Option<Ratio>,
+    /// How the motion ratio of the damper changes with travel there.
+    pub damper_ratio_slope: Option<RatioSlope>,
+    /// The kind of spring.
+    pub kind: SpringKind,
+    /// The old spring itself.
+    pub old_spring: OldSpring,
+    /// Wheel rate at the reference height by each route.
+    pub route_rates: [Option<SpringRate>; RouteKind::ALL.len()],
+    /// The three states.
+    pub standing: PerState<Option<Standing>>,
+    /// The spring needed.
+    pub sizing: Option<Sizing>,
+    /// The spring taken from a list, in words; `None` for a stock rate of the length that is needed.
+    pub taken: Option<String>,
+    /// The old springs already give the wanted ride frequency and, within the shop's limit, the wanted height.
+    pub old_will_do: Option<bool>,
+    /// Rubber, gas, bag, stop and geometry alone make more than the wanted wheel rate.
+    pub nothing_left: bool,
+    /// Room at the ends of travel.
+    pub room: Room,
+    /// The damper as it was fitted.
+    pub old_damper: Option<OldDamper>,
+    /// The damper needed.
+    pub damping: Option<Damping>,
+    /// A damper that is thought of.
+    pub offered_damper: Option<OfferedDamper>,
+    /// A coil on offer under the forces of the new spring.
+    pub offered: Option<CoilFacts>,
+    /// The spring to have wound, if the seats are known.
+    pub wound: Option<Wound>,
+    /// An air bag on the old springs instead.
+    pub levelled: Option<Levelled>,
+    /// The old spring's free length as it follows from load and fitted length.
+    pub old_free_length: Option<Length>,
+    /// What the axle carries after, as compared and with what a load on the hitch presses on it; its rating.
+    pub rated: Option<(Mass, Mass)>,
+    /// A rating that concerns this axle is exceeded as weighed or in a load case.
+    pub overloaded: bool,
+    /// Room at the ends of the travel used by pictures: stop, metal, droop.
+    pub travel: Travel,
+}
+
+impl AxleAnswer {
+    /// How many routes to the wheel rate the data allow.
+    pub fn route_count(&self) -> usize {
+        self.route_rates.iter().flatten().count()
+    }
+}
+
+/// Wheel travel of one axle from the reference height.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+pub struct Travel {
+    /// To first touch of the stop.
+    pub stop: Option<Length>,
+    /// To metal.
+    pub metal: Option<Length>,
+    /// To full droop (a positive number).
+    pub droop: Option<Length>,
+    /// Wheel travel at which the spring binds.
+    pub bind: Option<Length>,
+    /// Wheel travel at which the damper is closed.
+    pub damper_closed: Option<Length>,
+    /// Wheel travel at which the damper is open.
+    pub damper_open: Option<Length>,
+}
