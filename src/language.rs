@@ -94,6 +94,11 @@ impl Language {
         sys_locale::get_locale().and_then(|name| Language::of(&name)).unwrap_or_default()
     }
 
+    /// As this language is spoken here, with the decimal mark that is spoken now; English when it does not ship.
+    pub fn spoken_as(name: &str) -> Voice {
+        Voice { language: Language::of(name).unwrap_or_default(), ..spoken() }
+    }
+
     /// The decimal mark that is usual in it.
     pub fn mark(self) -> DecimalMark {
         match self {
@@ -151,33 +156,44 @@ pub fn inside(word: &str) -> String {
 
 /// A number as written by the program, with the decimal mark that is spoken.
 pub fn mark(number: String) -> String {
-    match spoken().mark {
-        DecimalMark::Point => number,
-        DecimalMark::Comma => number.replace('.', ","),
-    }
+    with_mark(number, spoken().mark)
 }
 
-/// A text of the table with its placeholders filled: `{name}` by what is given, `{name:.2}` by a number to so many
-/// places. What fills them is not looked into again. [`say!`](crate::say) is its caller.
+/// A number with this decimal mark, with whichever it was written.
+pub fn with_mark(number: String, mark: DecimalMark) -> String {
+    let (other, sign) = match mark {
+        DecimalMark::Point => (',', "."),
+        DecimalMark::Comma => ('.', ","),
+    };
+    if number.contains(other) { number.replace(other, sign) } else { number }
+}
+
+/// A text of the table with its placeholders filled, see [`filled`]. [`say!`](crate::say) is its caller.
 pub fn fill(english: &'static str, with: &[(&str, &dyn Display)]) -> String {
-    let template = tr(english);
+    filled(tr(english), with)
+}
+
+/// A text with its placeholders filled: `{name}` by what is given, `{name:.2}` by a number to so many places, `{{` and
+/// `}}` by one brace. What fills them is not looked into again; what nothing fills stays as it is.
+pub fn filled(template: &str, with: &[(&str, &dyn Display)]) -> String {
     let mut out = String::with_capacity(template.len() + 16 * with.len());
     let mut rest = template;
     while let Some(at) = rest.find(['{', '}']) {
         let (before, behind) = rest.split_at(at);
         out.push_str(before);
-        if behind.starts_with("{{") || behind.starts_with("}}") {
+        let placeholder = behind.strip_prefix('{').filter(|b| !b.starts_with('{')).and_then(|b| b.split_once('}'));
+        if let Some((inside, after)) = placeholder {
+            let (name, form) = inside.split_once(':').unwrap_or((inside, ""));
+            match with.iter().find(|w| w.0 == name) {
+                Some((_, value)) => put(&mut out, *value, form),
+                None => out.extend(["{", inside, "}"]),
+            }
+            rest = after;
+        } else {
             out.push_str(&behind[..1]);
-            rest = &behind[2..];
-            continue;
+            let is_twice = behind.starts_with("{{") || behind.starts_with("}}");
+            rest = &behind[if is_twice { 2 } else { 1 }..];
         }
-        let Some((inside, after)) = behind[1..].split_once('}') else { break };
-        let (name, form) = inside.split_once(':').unwrap_or((inside, ""));
-        match with.iter().find(|w| w.0 == name) {
-            Some((_, value)) => put(&mut out, *value, form),
-            None => out.extend(["{", inside, "}"]),
-        }
-        rest = after;
     }
     out.push_str(rest);
     out
@@ -247,6 +263,7 @@ mod tests {
         let _voice = speak(Voice { language: Language::English, mark: DecimalMark::Comma });
         assert_eq!(say!("{{{rate}}} at {share:+.1} %", rate, share = 3.26), "{49.5 N/mm} at +3,3 %");
         assert_eq!(say!("nothing in braces"), "nothing in braces");
+        assert_eq!(filled("a } alone, {rate} {else} {", &[("rate", &rate)]), "a } alone, 49.5 N/mm {else} {");
     }
 
     #[test]

@@ -67,9 +67,7 @@ impl Preset {
     pub fn job_in(&self, language: Language) -> Job {
         let mut job = self.job();
         let mark = language.mark();
-        if job.shop.language.is_empty() && language != Language::English {
-            job.shop.language = language.key().to_owned();
-        }
+        job.shop.speak(language);
         let (from, units) = (job.decimal, job.units);
         let anew = |text: &str| text.replace(from.sign(), &mark.sign().to_string());
         job.walk_mut(&mut String::new(), &mut |_, entry| {

@@ -37,6 +37,24 @@ fn c4() -> Job {
     job(include_str!("cases/c4.ron"))
 }
 
+/// C4 with a damper ratio that changes with travel, and a load case.
+fn c4_with_damper_rows() -> Job {
+    let row = |wheel: &str, length: &str| RatioRow { wheel: wheel.into(), length: length.into() };
+    let mut job = c4();
+    job.vehicle.wheelbase = "2.6 m".into();
+    (job.before.rear, job.after.rear) = ("700 kg".into(), "700 kg".into());
+    job.front.damper_ratio = springwright::job::MotionRatio {
+        by: RatioBy::Rows,
+        rows: vec![row("-80 mm", "450 mm"), row("0 mm", "400 mm"), row("80 mm", "330 mm")],
+        ..Default::default()
+    };
+    job.cases = vec![LoadCase {
+        loads: vec![Load { mass: "120 kg".into(), x: "0 mm".into(), ..Load::default() }],
+        ..LoadCase::default()
+    }];
+    job
+}
+
 fn m(value: f64) -> Length {
     Length::from_si(value)
 }
@@ -157,20 +175,8 @@ fn before_the_swap_the_wheels_weigh_what_they_weighed() {
 /// The same damper in every state and load case: c_d = ζ 2 √(k_w m) / r_d(z)², with r_d by rows.
 #[test]
 fn the_old_damper_is_one_damper() {
-    let row = |wheel: &str, length: &str| RatioRow { wheel: wheel.into(), length: length.into() };
     for measured in [false, true] {
-        let mut job = c4();
-        job.vehicle.wheelbase = "2.6 m".into();
-        (job.before.rear, job.after.rear) = ("700 kg".into(), "700 kg".into());
-        job.front.damper_ratio = springwright::job::MotionRatio {
-            by: RatioBy::Rows,
-            rows: vec![row("-80 mm", "450 mm"), row("0 mm", "400 mm"), row("80 mm", "330 mm")],
-            ..Default::default()
-        };
-        job.cases = vec![LoadCase {
-            loads: vec![Load { mass: "120 kg".into(), x: "0 mm".into(), ..Load::default() }],
-            ..LoadCase::default()
-        }];
+        let mut job = c4_with_damper_rows();
         if measured {
             (job.front.damper.bump_rate, job.front.damper.rebound_rate) = ("1000 N·s/m".into(), "2000 N·s/m".into());
         }
@@ -214,19 +220,7 @@ fn the_old_damper_is_one_damper() {
 /// A new damper, too, keeps its rate from case to case.
 #[test]
 fn the_new_damper_is_one_damper_in_every_load_case() {
-    let row = |wheel: &str, length: &str| RatioRow { wheel: wheel.into(), length: length.into() };
-    let mut job = c4();
-    job.vehicle.wheelbase = "2.6 m".into();
-    (job.before.rear, job.after.rear) = ("700 kg".into(), "700 kg".into());
-    job.front.damper_ratio = springwright::job::MotionRatio {
-        by: RatioBy::Rows,
-        rows: vec![row("-80 mm", "450 mm"), row("0 mm", "400 mm"), row("80 mm", "330 mm")],
-        ..Default::default()
-    };
-    job.cases = vec![LoadCase {
-        loads: vec![Load { mass: "120 kg".into(), x: "0 mm".into(), ..Load::default() }],
-        ..LoadCase::default()
-    }];
+    let job = c4_with_damper_rows();
     let answer = solve(&job);
     let axle = answer.axle(Side::Front);
     let wanted = axle.damping.as_ref().expect("dampers").at_damper.aim.si();

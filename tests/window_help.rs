@@ -113,6 +113,21 @@ fn f1_tells_of_the_field_with_the_cursor_and_follows_it() {
 }
 
 #[test]
+fn f1_says_what_a_blank_counts_as_with_the_decimal_mark_of_the_job() {
+    let job = presets::find("first-answer").expect("a preset").job_in(Language::German);
+    let mut harness = driven::window(App::on(job).speaking(Language::German), 1400.0);
+    run(&mut harness, Command::GoTo("front.damper.ratio_before".into()));
+    press(&mut harness, Key::F1);
+    let said: Vec<String> = harness
+        .root()
+        .children_recursive()
+        .filter_map(|n| n.accesskit_node().value())
+        .filter(|v| v.starts_with("Leer"))
+        .collect();
+    assert!(said.iter().any(|v| v.contains("0,25") && !v.contains("0.25")), "{said:?}");
+}
+
+#[test]
 fn without_a_cursor_f1_opens_the_words_and_letters_find_one() {
     let mut harness = driven::window(App::on(presets::demo()), 800.0);
     press(&mut harness, Key::F1);

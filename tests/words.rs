@@ -11,6 +11,7 @@ use springwright::job::typical::TYPICAL;
 use springwright::job::{Job, Side, file};
 use springwright::language::{self, Language, MARKS, Voice, speak};
 use springwright::presets::PRESETS;
+use springwright::report::sheets::words::placeholders;
 use springwright::report::{Block, Report, figures, sentence};
 use springwright::shop::Shop;
 use springwright::solve::solve;
@@ -227,11 +228,6 @@ fn strange_texts(report: &Report, typed: &str, what: &str) -> BTreeSet<String> {
     let texts = texts_of(report).into_iter().map(|text| (strangers(text, typed), text));
     let strange = texts.filter(|(words, _)| !words.is_empty());
     strange.map(|(words, text)| format!("{what}: {words:?} in \"{text}\"")).collect()
-}
-
-/// The names in braces with their forms.
-fn placeholders(text: &str) -> BTreeSet<&str> {
-    text.split('{').skip(1).filter_map(|behind| Some(behind.split_once('}')?.0)).collect()
 }
 
 /// Texts that must be in the table.

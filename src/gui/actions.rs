@@ -10,7 +10,7 @@ use super::dialogs::Purpose;
 use super::screens::{guide, rows};
 use super::step::Step;
 use crate::job::{Job, Level, Predicted, RowList, Side, Walk as _, Way, paste, typical};
-use crate::language::Language;
+use crate::language::with_mark;
 use crate::presets::PRESETS;
 use crate::say;
 use crate::shop;
@@ -40,9 +40,7 @@ impl App {
                         self.doc.now.job.shop.clone()
                     }
                 };
-                if shop.language.is_empty() && self.language != Language::English {
-                    shop.language = self.language.key().to_owned();
-                }
+                shop.speak(self.language);
                 self.replace(ctx, Job { units, decimal, shop, ..Job::default() });
                 (self.view.step, self.view.focus_first) = (Step::Weigh, true);
             }
@@ -147,11 +145,12 @@ impl App {
         match command {
             HelpCommand::Guide(station) => {
                 view.guide = station;
-                view.jobs = None;
+                (view.jobs, view.glossary) = (None, None);
                 self.commands.extend(station.and_then(guide::go_to));
             }
             HelpCommand::Words => {
-                (view.glossary, view.focus_first) = (view.glossary.take().xor(Some(String::new())), true)
+                view.glossary = if view.glossary.is_some() { None } else { Some(String::new()) };
+                view.focus_first = true;
             }
             HelpCommand::Field if view.about.is_some() => view.about = None,
             HelpCommand::Field if view.at.is_some() => view.about.clone_from(&view.at),
@@ -285,7 +284,7 @@ pub(super) fn keep_foretold(job: &mut Job, earlier: &Job, answer: &Answer) {
     let unit = job.units.unit(Dim::Mass);
     // As it is known, not as a fitter would say a mass: a ± of half a kilogram is none of nothing.
     let text = |si: f64, figures: usize| {
-        format!("{} {}", display::with_mark(display::significant(si / unit.si, figures), job.decimal), unit.symbol)
+        format!("{} {}", with_mark(display::significant(si / unit.si, figures), job.decimal), unit.symbol)
     };
     let Predicted { front, rear, lf, rf, lr, rr, .. } = &mut job.predicted;
     let of_axles = [front, rear].into_iter().zip(axles);

@@ -161,9 +161,9 @@ impl App {
     /// The app of a real window: settings remembered, work kept.
     pub fn new(cc: &eframe::CreationContext<'_>, options: &Options) -> Self {
         let language = options.language.or_else(|| remembered_language(cc.storage)).unwrap_or_else(Language::of_system);
-        let mut app = App::on(PRESETS[0].job_in(language)).choosing_from(Shop::of_user(), Draws::default());
-        app.language = language;
-        let _voice = speak(app.voice());
+        let job = PRESETS[0].job_in(language);
+        let _voice = speak(Voice { language, mark: job.decimal });
+        let mut app = App::on(job).choosing_from(Shop::of_user(), Draws::default()).speaking(language);
         app.preview = Preview::new(Fonts::with_system());
         app.read_logo();
         theme::install(&cc.egui_ctx);
@@ -362,6 +362,7 @@ impl App {
         let edited = self.doc.now.job != *self.memo.job() || !self.choosing.has_seen(&self.view);
         if !self.commands.is_empty() || edited || self.voice() != spoken() {
             ctx.request_repaint();
+            let _voice = speak(self.voice());
             // What was typed is solved now and drawn in the next frame, so that neither takes as long as both.
             self.solve();
         }

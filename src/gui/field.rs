@@ -157,13 +157,10 @@ impl Cx<'_> {
         }
     }
 
-    fn default_of(&self, path: &str) -> Option<(String, String)> {
+    /// What a blank field counts as, and why.
+    pub fn default_of(&self, path: &str) -> Option<(String, String)> {
         let (field, place) = fields::by_path(path)?;
-        let side = match place.scope {
-            fields::Scope::Axle(side) => side,
-            _ => crate::job::Side::Front,
-        };
-        let (text, reason) = field.when_blank(self.job, side)?;
+        let (text, reason) = field.when_blank(self.job, place.scope.side())?;
         Some((mark(text.to_owned()), reason.to_owned()))
     }
 

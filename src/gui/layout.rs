@@ -36,7 +36,9 @@ pub(super) fn show(ui: &mut Ui, cx: &mut Cx<'_>) {
     Panel::bottom("findings").frame(bar(ui)).show(ui, |ui| screens::findings::show(ui, cx));
     CentralPanel::default().frame(page(ui)).show(ui, |ui| {
         if list(ui, cx) {
-        } else if ui.available_width() < NARROW {
+            return;
+        }
+        if ui.available_width() < NARROW {
             ScrollArea::vertical().auto_shrink(false).show(ui, |ui| below_each_other(ui, cx));
         } else {
             beside_each_other(ui, cx);

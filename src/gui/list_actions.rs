@@ -7,7 +7,7 @@ use super::command::{ListCommand, Taking};
 use super::dialogs::Purpose;
 use super::step::Step;
 use crate::job::{Job, Taken};
-use crate::units::display::with_mark;
+use crate::language::with_mark;
 use crate::units::entry::AnyEntry;
 use crate::units::{Dim, Origin, Quantity as _, Spread, display};
 

@@ -90,7 +90,7 @@ fn si<Q: Quantity>(job: &Job, path: &str, entry: &Entry<Q>) -> Option<f64> {
     let (field, _) = fields::by_path(path)?;
     let si = match entry.number(job.decimal).ok()? {
         Some(number) => number.si(),
-        None => parse::number((field.default?)(job, Side::Front).0, field.dim, DecimalMark::Point).ok()?.si(),
+        None => parse::number(field.when_blank(job, Side::Front)?.0, field.dim, DecimalMark::Point).ok()?.si(),
     };
     field.possible.allows(si).then_some(si)
 }
@@ -98,16 +98,13 @@ fn si<Q: Quantity>(job: &Job, path: &str, entry: &Entry<Q>) -> Option<f64> {
 /// "1 kg", "15 %": the ± that the field at a path has when it states none; `None` when it is no measurement.
 pub fn words(job: &mut Job, path: &str) -> Option<String> {
     let (field, place) = fields::by_path(path)?;
-    let side = match place.scope {
-        fields::Scope::Axle(side) => side,
-        _ => Side::Front,
-    };
+    let side = place.scope.side();
     let decimal = job.decimal;
     let entry = job.at_mut(path)?;
     let (origin, blank) = (entry.origin(), entry.text().trim().is_empty());
     let typed = entry.number(decimal).ok().flatten().map(|n| n.si());
     let by_default =
-        || parse::number((field.default?)(job, side).0, field.dim, DecimalMark::Point).ok().map(|n| n.si());
+        || parse::number(field.when_blank(job, side)?.0, field.dim, DecimalMark::Point).ok().map(|n| n.si());
     // Nothing typed and no default: as it can be read.
     let si = typed.or_else(by_default).unwrap_or(0.0);
     let unstated = HowSure::of(job).unstated(field, origin, blank && field.default.is_some(), si)?;

@@ -2,6 +2,7 @@
 
 use super::RoadClass;
 use super::record::{self, record};
+use crate::language::Language;
 use crate::units::{Entry, Frequency, Length, Mass, Ratio, Stress, Velocity};
 
 record! {
@@ -173,5 +174,14 @@ record! {
         pub fitted_weight: Entry<Ratio>,
         /// How far a height may be from what was foretold or is wanted.
         pub fitted_height: Entry<Length>,
+    }
+}
+
+impl Shop {
+    /// Its sheets are in this language, unless one was chosen. English need not be named.
+    pub fn speak(&mut self, language: Language) {
+        if self.language.is_empty() && language != Language::English {
+            self.language = language.key().to_owned();
+        }
     }
 }

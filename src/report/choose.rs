@@ -7,8 +7,8 @@ mod redo;
 use serde_json::{Value, json};
 
 use super::{Block, Report, sentence};
-use crate::choose::{Again, Choice, Decided, Drafted, Judged, Limit, Pair, Pick, Ranking, Redo, Unable};
-use crate::job::{Job, Side, fields};
+use crate::choose::{Choice, Decided, Drafted, Judged, Limit, Pair, Pick, Unable};
+use crate::job::{Job, Side};
 use crate::language::{inside, tr};
 use crate::parts::{List, Spring};
 use crate::say;

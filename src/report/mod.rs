@@ -81,6 +81,11 @@ fn percent_with_u(share: Option<Ratio>, u: Option<f64>) -> String {
     })
 }
 
+/// A cell says that its value is not known. It must be told in the voice in which it is looked at.
+pub fn is_unknown(cell: &str) -> bool {
+    cell.trim() == tr("not known")
+}
+
 /// The text of what is known, "not known" of what is not.
 fn or_unknown<T>(value: Option<T>, text: impl Fn(T) -> String) -> String {
     value.map_or_else(|| tr("not known").to_owned(), text)

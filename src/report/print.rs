@@ -12,7 +12,7 @@ use super::page::{Fit, Fonts, Foot, Letterhead, Paper, Printing, lay_out};
 use super::sheets::{self, Kind, Printed, Words};
 use super::text::{self, Markup};
 use crate::job::{Job, file};
-use crate::language::{Language, Voice, speak, spoken, tr};
+use crate::language::{Language, speak, tr};
 use crate::say;
 use crate::solve::answer::Answer;
 
@@ -77,7 +77,7 @@ pub fn sheet(kind: Kind, job: &Job, answer: &Answer, printed: Printed<'_>, words
 /// How the sheet of a job is printed; `name` is the job's own, `date` year-month-day.
 pub fn printing(job: &Job, paper: Paper, fit: Fit, logo: Option<Logo>, name: &str, date: &str) -> Printing {
     let language = sheets::language_of(job);
-    let _voice = speak(Voice { language: Language::of(language).unwrap_or_default(), ..spoken() });
+    let _voice = speak(Language::spoken_as(language));
     let letterhead = Letterhead {
         name: job.shop.name.clone(),
         contact: job.shop.contact.clone(),

@@ -6,7 +6,6 @@ use super::read::{Reader, Uncertain};
 use super::whole::{self, RestsOn};
 use super::{axle, front_and_rear, loads, options, routes, weighed};
 use crate::job::Side;
-use crate::language::{speak, spoken};
 
 /// A job as solved, before anything is moved.
 #[derive(Clone, Copy)]
@@ -29,12 +28,6 @@ struct Reach {
     whole: bool,
 }
 
-/// What moves with a field: axles and vehicle.
-type Found = ([Option<Box<AxleAnswer>>; 2], Vehicle);
-
-/// So many fields are worth a thread.
-const WORTH_IT: usize = 16;
-
 impl Solved<'_> {
     /// Axles and vehicle with each field moved; `by_axle` are the fields that each axle rests on.
     pub fn each_field_moved(&self, by_axle: &[Vec<Uncertain<'_>>; 2]) -> ([Checked; 2], Vec<Moved>) {
@@ -45,64 +38,26 @@ impl Solved<'_> {
         // What is asked for only while a field is moved is not moved in turn.
         let fields: Vec<Uncertain<'_>> = self.reader.all_uncertain().collect();
         let mut moved = Vec::with_capacity(fields.len());
-        for (path, [up, down]) in self.halves(&fields, by_axle) {
+        for field in fields {
+            let rests = |fields: &Vec<Uncertain<'_>>| fields.binary_search_by_key(&field.index, |f| f.index).is_ok();
+            let Some(reach) = self.reach(field.path, by_axle.each_ref().map(rests)) else { continue };
+            let [up, down] = [field.u_si, -field.u_si].map(|by_si| {
+                self.reader.nudge(&field, by_si);
+                self.again(reach)
+            });
+            self.reader.nudge(&field, 0.0);
             for (i, (up, down)) in up.0.into_iter().zip(down.0).enumerate() {
                 if let Some((up, down)) = up.zip(down) {
-                    checked[i].nudged.push(Nudged { path: path.to_owned(), up, down });
+                    checked[i].nudged.push(Nudged { path: field.path.to_owned(), up, down });
                 }
             }
-            moved.push(Moved { path: path.to_owned(), up: up.1, down: down.1 });
+            moved.push(Moved { path: field.path.to_owned(), up: up.1, down: down.1 });
         }
         for (side, checked) in Side::BOTH.into_iter().zip(&mut checked) {
             let (axle, by) = (self.on.axles[side as usize], self.reader.job.axle(side).ratio.by);
             checked.routes = routes::compare(axle, by, checked);
         }
         (checked, moved)
-    }
-
-    /// Half of the fields are moved on another thread, with a reader of its own.
-    fn halves<'f>(&self, fields: &'f [Uncertain<'f>], by_axle: &[Vec<Uncertain<'_>>; 2]) -> Vec<(&'f str, [Found; 2])> {
-        if fields.len() < WORTH_IT {
-            return self.one_by_one(fields, by_axle);
-        }
-        let (mine, others) = fields.split_at(fields.len() / 2);
-        let Solved { under, on, cases, whole, .. } = *self;
-        let (reader, voice) = (self.reader.clone(), spoken());
-        std::thread::scope(|scope| {
-            let other = std::thread::Builder::new().spawn_scoped(scope, move || {
-                let _voice = speak(voice);
-                let found = Solved { reader: &reader, under, on, cases, whole }.one_by_one(others, by_axle);
-                (found, reader)
-            });
-            let mut found = self.one_by_one(mine, by_axle);
-            match other.map(std::thread::ScopedJoinHandle::join) {
-                Ok(Ok((more, reader))) => {
-                    found.extend(more);
-                    self.reader.take_asked(reader);
-                }
-                _ => found.extend(self.one_by_one(others, by_axle)),
-            }
-            found
-        })
-    }
-
-    fn one_by_one<'f>(
-        &self,
-        fields: &'f [Uncertain<'f>],
-        by_axle: &[Vec<Uncertain<'_>>; 2],
-    ) -> Vec<(&'f str, [Found; 2])> {
-        let mut found = Vec::with_capacity(fields.len());
-        for field in fields {
-            let rests = |fields: &Vec<Uncertain<'_>>| fields.binary_search_by_key(&field.index, |f| f.index).is_ok();
-            let Some(reach) = self.reach(field.path, by_axle.each_ref().map(rests)) else { continue };
-            let both = [field.u_si, -field.u_si].map(|by_si| {
-                self.reader.nudge(field, by_si);
-                self.again(reach)
-            });
-            self.reader.nudge(field, 0.0);
-            found.push((field.path, both));
-        }
-        found
     }
 
     /// What a field can move; `None` for what only carries a ± of its own.
@@ -119,7 +74,7 @@ impl Solved<'_> {
     }
 
     /// What can move, solved with what the reader says now.
-    fn again(&self, reach: Reach) -> Found {
+    fn again(&self, reach: Reach) -> ([Option<Box<AxleAnswer>>; 2], Vehicle) {
         let (reader, job) = (self.reader, self.reader.job);
         let weights = reach.weights.then(|| {
             let read = [weighed(reader, &job.before), weighed(reader, &job.after)];

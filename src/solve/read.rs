@@ -17,7 +17,6 @@ use crate::units::{Entry, Length, Quantity};
 use crate::wheel::{LengthCurve, RowFit, Rows};
 
 /// One field that has a number.
-#[derive(Clone)]
 struct Number {
     /// Where its entry stands; the job is borrowed, so it stays there.
     address: usize,
@@ -35,7 +34,6 @@ struct Number {
 }
 
 /// What is asked of a number again and again, kept close together.
-#[derive(Clone)]
 struct Now {
     /// As moved at present, SI; NaN for a size that must be above zero and is moved below.
     si: Cell<f64>,
@@ -73,7 +71,6 @@ impl Now {
 }
 
 /// Reads one job. Never reports a bad text: [`crate::job::check`] has done so; it is "not known" here.
-#[derive(Clone)]
 pub(super) struct Reader<'a> {
     pub job: &'a Job,
     /// In the order of the file.
@@ -152,19 +149,6 @@ impl<'a> Reader<'a> {
                     let number = &mut self.numbers[i];
                     (number.u_si, number.spread, number.u_from) = (u_si, Spread::Standard, None);
                 }
-            }
-        }
-    }
-
-    /// Takes over what a copy of this reader was asked for.
-    pub fn take_asked(&self, copy: Reader<'_>) {
-        for (mine, its) in self.now.iter().zip(copy.now) {
-            mine.used.set(mine.used.get() || its.used.get());
-        }
-        let mut noted = self.noted.borrow_mut();
-        for default in copy.noted.take() {
-            if !noted.contains(&default) {
-                noted.push(default);
             }
         }
     }
@@ -324,7 +308,6 @@ impl<'a> Reader<'a> {
 }
 
 /// Addresses of entries in rows, found by hash: a table at most half full, the next free seat being taken.
-#[derive(Clone)]
 struct Elsewhere {
     seats: Vec<Option<(usize, usize)>>,
 }
@@ -381,10 +364,7 @@ fn number(sure: &HowSure<'_>, path: &str, entry: &dyn AnyEntry) -> Option<Number
     let job = sure.job;
     let blank = entry.text().trim().is_empty();
     let (field, place) = fields::by_path(path)?;
-    let side = match place.scope {
-        fields::Scope::Axle(side) => side,
-        _ => Side::Front,
-    };
+    let side = place.scope.side();
     let default = if blank { Some(field.when_blank(job, side)?) } else { None };
     let si = match default {
         Some((text, _)) => parse::number(text, field.dim, DecimalMark::Point).ok()?.si(),

@@ -1,6 +1,6 @@
 //! Numbers rounded as a fitter would say them, and in full, with the decimal mark that is spoken.
 
-use super::{DecimalMark, Dim, Quantity, Unit, UnitChoice};
+use super::{Dim, Quantity, Unit, UnitChoice};
 use crate::language::mark;
 
 /// The number and unit as a fitter would say them: `500 lb/in`, `1 1/8 in`, `28 mm`.
@@ -106,11 +106,6 @@ pub fn significant(value: f64, figures: usize) -> String {
         true => text.trim_end_matches('0').trim_end_matches(['.', ',']).to_owned(),
         false => text,
     }
-}
-
-/// A number as a job with this decimal mark reads it, with whichever mark it was said.
-pub fn with_mark(text: String, mark: DecimalMark) -> String {
-    text.replace(['.', ','], &mark.sign().to_string())
 }
 
 /// Inches to the nearest sixteenth: `14 5/8`, `1/16`, `-3/4`.

@@ -7,8 +7,7 @@ use crate::gui::command::{Command, HelpCommand};
 use crate::gui::field::Cx;
 use crate::gui::theme::UNIT;
 use crate::gui::{glossary, sketches};
-use crate::job::Side;
-use crate::job::fields::{self, Scope};
+use crate::job::fields;
 use crate::language::tr;
 use crate::say;
 
@@ -20,10 +19,6 @@ pub fn show(ui: &mut Ui, cx: &mut Cx<'_>) {
     }
     let path = about.clone();
     let Some((field, place)) = fields::by_path(&path) else { return };
-    let side = match place.scope {
-        Scope::Axle(side) => side,
-        _ => Side::Front,
-    };
     ui.horizontal_wrapped(|ui| {
         ui.label(RichText::new(fields::full_label(&path)).heading());
         if ui.small_button(tr("Close this help")).clicked() {
@@ -36,11 +31,11 @@ pub fn show(ui: &mut Ui, cx: &mut Cx<'_>) {
     if let Some(usual) = field.usual_phrase(&cx.job.units) {
         line(ui, &say!("Usual: {usual}. Outside that you are asked to look again; nothing is refused.", usual));
     }
-    match field.when_blank(cx.job, side) {
+    match cx.default_of(&path) {
         Some((value, reason)) => line(ui, &say!("Left blank it counts as {value}: {reason}.", value, reason)),
         None => line(ui, tr("Left blank it is not known, and what rests on it is not shown.")),
     }
-    if let Some(sketch) = sketches::of_field(&path, cx, side) {
+    if let Some(sketch) = sketches::of_field(&path, cx, place.scope.side()) {
         ui.add_space(UNIT);
         sketches::draw(ui, sketch);
     }

@@ -8,7 +8,7 @@ use crate::gui::command::Command;
 use crate::gui::field::{Cx, finding_line};
 use crate::gui::theme::UNIT;
 use crate::job::{Level, Side, Walk as _, fields, paste};
-use crate::language::tr;
+use crate::language::{tr, with_mark};
 use crate::parts::curve::{self, Ask, CurveTableError};
 use crate::say;
 use crate::units::{DecimalMark, Dim, Quantity, Unit, UnitChoice, display, table};
@@ -116,7 +116,7 @@ fn curve_rows(
     let [speed, force] = read.units;
     let cell = |si: Option<f64>, unit: &Unit| {
         // Typed into the job: with the job's decimal mark, whatever is spoken.
-        let number = |si: f64| display::significant(si / unit.si, 9).replace(['.', ','], &mark.sign().to_string());
+        let number = |si: f64| with_mark(display::significant(si / unit.si, 9), mark);
         si.map_or(String::new(), |si| format!("{} {}", number(si), unit.symbol).trim_end().to_owned())
     };
     let rows = read.rows.iter().map(|r| {

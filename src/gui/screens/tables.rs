@@ -4,8 +4,7 @@ use eframe::egui::{Align, FontId, Label, Layout, Rect, RichText, Sense, TextStyl
 
 use crate::gui::theme;
 use crate::job::Level;
-use crate::language::tr;
-use crate::report::Block;
+use crate::report::{Block, is_unknown};
 
 const GAP: f32 = 20.0;
 const PAD: f32 = 4.0;
@@ -92,7 +91,7 @@ pub fn table(ui: &mut Ui, id: &str, block: &Block) {
                 continue;
             }
             let mut text = RichText::new(cell).font(font.clone());
-            if cell == tr("not known") {
+            if is_unknown(cell) {
                 text = text.weak().italics();
             }
             let align = if numbers_right && c > 0 { Align::Max } else { Align::Min };

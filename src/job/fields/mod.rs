@@ -214,6 +214,16 @@ pub enum Scope {
     Weighing(bool),
 }
 
+impl Scope {
+    /// Its axle; the front one for what belongs to neither.
+    pub fn side(self) -> Side {
+        match self {
+            Scope::Axle(side) => side,
+            Scope::Job | Scope::Weighing(_) => Side::Front,
+        }
+    }
+}
+
 /// Where a field stands.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct Place {

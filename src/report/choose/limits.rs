@@ -1,6 +1,10 @@
 //! Why a spring is out, and what would have to give.
 
-use super::*;
+use super::{length, seat};
+use crate::choose::{Judged, Limit, Ranking};
+use crate::language::tr;
+use crate::say;
+use crate::units::{Dim, UnitChoice, display};
 
 /// Each limit that a spring breaks, and by how much; "fits" when it breaks none.
 pub fn why(judged: &Judged, ranking: &Ranking, units: &UnitChoice) -> String {

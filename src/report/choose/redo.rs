@@ -1,6 +1,12 @@
 //! What to measure again first, and what it buys.
 
-use super::*;
+use super::{length, plus_minus};
+use crate::choose::{Again, Choice, Redo};
+use crate::job::{Side, fields};
+use crate::language::tr;
+use crate::report::Block;
+use crate::say;
+use crate::units::{Dim, UnitChoice};
 
 /// The heading over what to measure again: the first of it, or that it would buy nothing.
 pub fn redo_title(choice: &Choice) -> String {

@@ -4,7 +4,7 @@ use super::blocks::{HAIR, Measure, Strip, Stripper, THIN, base, line_height, pat
 use super::fonts::Fonts;
 use super::setting::{Setter, Type};
 use super::{Fit, Item, Letterhead, PT_PER_MM, Page, Part, Placed, Printing, SMALLEST_PT, frame_pt};
-use crate::language::{Language, Voice, speak, spoken};
+use crate::language::{Language, speak};
 use crate::report::Report;
 use crate::say;
 
@@ -35,7 +35,7 @@ pub(super) fn pages(report: &Report, printing: &Printing, fonts: &mut Fonts) -> 
 
 /// The pages in the language of the report, and whether what should be one page is more.
 fn laid_out(report: &Report, printing: &Printing, setter: &mut Setter<'_>) -> (Vec<Page>, bool) {
-    let _voice = speak(Voice { language: Language::of(&printing.language).unwrap_or_default(), ..spoken() });
+    let _voice = speak(Language::spoken_as(&printing.language));
     let steps = if printing.fit == Fit::OnePage { &Measure::STEPS[..] } else { &Measure::STEPS[..1] };
     let mut pages = Vec::new();
     for measure in steps {

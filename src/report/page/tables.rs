@@ -3,7 +3,7 @@
 use super::blocks::{HAIR, Strip, Stripper, THIN, base, line_height, path, text_items};
 use super::setting::{Line, Type};
 use super::{Part, Spot};
-use crate::language::tr;
+use crate::report::is_unknown;
 
 /// Columns of a table.
 struct Columns {
@@ -121,10 +121,10 @@ impl Stripper<'_, '_> {
 /// Most filled cells begin like a number.
 fn holds_numbers(rows: &[Vec<String>], column: usize) -> bool {
     let filled = rows.iter().filter_map(|r| r.get(column)).filter(|c| !c.trim().is_empty());
-    let (mut all, mut numbers, unknown) = (0, 0, tr("not known"));
+    let (mut all, mut numbers) = (0, 0);
     for cell in filled {
         all += 1;
-        numbers += usize::from(begins_like_a_number(cell) || cell.trim() == unknown);
+        numbers += usize::from(begins_like_a_number(cell) || is_unknown(cell));
     }
     2 * numbers >= all
 }

@@ -97,7 +97,7 @@ pub fn language_of(job: &Job) -> &str {
 /// How a job's sheets with these texts speak: their language and its decimal mark, whoever prints them.
 pub fn voice_of(job: &Job, words: &Words) -> Voice {
     let mark = if words.say("number.mark", &[]) == "," { DecimalMark::Comma } else { DecimalMark::Point };
-    Voice { language: Language::of(language_of(job)).unwrap_or_default(), mark }
+    Voice { mark, ..Language::spoken_as(language_of(job)) }
 }
 
 /// One sheet with these texts.

@@ -4,12 +4,13 @@
 //! keys, with the placeholders of the English text.
 
 use std::collections::{BTreeMap, BTreeSet};
+use std::fmt::Display;
 use std::sync::LazyLock;
 
 use thiserror::Error;
 
 use crate::job::file;
-use crate::language::tr;
+use crate::language::{self, tr};
 use crate::say;
 
 /// The languages that ship: two letters and the file.
@@ -103,22 +104,8 @@ impl Words {
     /// The text of a key, its placeholders filled; what fills them is not looked into again.
     pub fn say(&self, key: &str, fill: &[(&str, &str)]) -> String {
         let Some(text) = self.texts.get(key) else { return format!("[{key}]") };
-        let mut out = String::with_capacity(text.len() + 32);
-        let mut rest = text.as_str();
-        while let Some((before, behind)) = rest.split_once('{') {
-            out.push_str(before);
-            let Some((name, after)) = behind.split_once('}') else {
-                out.push('{');
-                rest = behind;
-                continue;
-            };
-            match fill.iter().find(|f| f.0 == name) {
-                Some((_, value)) => out.push_str(value),
-                None => out.extend(["{", name, "}"]),
-            }
-            rest = after;
-        }
-        out + rest
+        let with: Vec<(&str, &dyn Display)> = fill.iter().map(|(name, value)| (*name, value as &dyn Display)).collect();
+        language::filled(text, &with)
     }
 }
 

@@ -1,6 +1,10 @@
 //! The answer for one axle: how it stands in each state, its springs, its room.
 
-use super::*;
+use super::{Band, BarChoice, CoilFacts, Damping, Levelled, OfferedDamper, OldDamper, OldSpring, PerState, RouteKind};
+use crate::job::{Plan, Side, SpringKind};
+use crate::spring::Wound;
+use crate::units::{Angle, Energy, Force, Frequency, Length, Mass, Ratio, RatioSlope, SpringRate};
+use crate::wheel::ForceTravel;
 
 /// One corner of an axle (the mean of its sides) in one state.
 #[derive(Debug, Clone, PartialEq)]

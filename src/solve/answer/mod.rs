@@ -14,13 +14,11 @@ mod road;
 mod springs;
 mod whole;
 
-use crate::job::{Finding, Plan, Side, SpringKind};
+use crate::job::{Finding, Side};
 use crate::language::tr;
 pub use crate::math::spread::Measured;
-use crate::spring::Wound;
-use crate::units::{Angle, Energy, Force, Frequency, Length, Mass, Quantity, Ratio, RatioSlope, SpringRate, Velocity};
+use crate::units::{Mass, Quantity, Ratio, Velocity};
 pub use crate::weights::{Corners, cross_weight};
-use crate::wheel::ForceTravel;
 pub use axle::{AxleAnswer, Room, SameFactor, Sizing, Spacer, Standing, StockRates, Travel};
 pub use checked::{Checked, Nudged, Route, RouteKind, Routes};
 pub use dampers::{Damping, ForceAtSpeed, OfferedDamper, OldDamper, OldDamperBy};
