@@ -7,13 +7,13 @@ mod driven;
 
 use driven::run;
 use eframe::egui::accesskit::{Action, Role};
-use eframe::egui::{Color32, Context, Theme, Visuals};
+use eframe::egui::{Color32, Context, Key, Theme, Visuals};
 use egui_kittest::Harness;
 use egui_kittest::kittest::NodeT as _;
 
 use springwright::gui::command::{Command, FileCommand, ListCommand};
 use springwright::gui::dialogs::Purpose;
-use springwright::gui::{App, PasteInto, Step, theme};
+use springwright::gui::{App, PasteInto, Step, field, theme};
 use springwright::job::{Level, Side};
 use springwright::presets;
 use springwright::solve::answer::State;
@@ -172,4 +172,65 @@ fn every_text_stands_out_from_every_background_in_both_themes() {
     }
     println!("{pairs} pairs, the least contrast {least:.2}");
     assert!(wrong.is_empty(), "{}", wrong.join("\n"));
+}
+
+/// What has the focus, if less of it is in view than all.
+fn out_of_view(harness: &Harness<'_, App>) -> Option<String> {
+    let id = harness.ctx.memory(|m| m.focused())?;
+    let widget = harness.ctx.read_response(id)?;
+    let seen = widget.interact_rect;
+    let all = seen.expand(1.0).contains_rect(widget.rect);
+    let name =
+        || harness.root().children_recursive().find(|n| n.accesskit_node().is_focused()).map(|n| format!("{n:?}"));
+    (!all).then(|| format!("{:?} of {:?}: {:?}", seen, widget.rect, name()))
+}
+
+/// Tab until it comes round; how many stops, and those that stayed out of view.
+fn tab_through(harness: &mut Harness<'_, App>) -> (usize, Vec<String>) {
+    let (mut stops, mut hidden) = (std::collections::HashSet::new(), Vec::new());
+    for _ in 0..400 {
+        driven::press(harness, Key::Tab);
+        let Some(id) = harness.ctx.memory(|m| m.focused()) else {
+            hidden.push(format!("after stop {} nothing has the focus", stops.len()));
+            continue;
+        };
+        if !stops.insert(id) {
+            break;
+        }
+        hidden.extend(out_of_view(harness));
+    }
+    (stops.len(), hidden)
+}
+
+#[test]
+fn what_tab_and_enter_go_to_comes_into_view() {
+    let all = Step::ALL.as_slice();
+    let some = &[Step::Measure, Step::Vehicle];
+    for (size, steps) in [([1280.0, 800.0], all), ([800.0, 1100.0], some), ([640.0, 400.0], some)] {
+        let mut harness = driven::sized(App::on(presets::demo()), size);
+        for step in steps {
+            run(&mut harness, Command::Step(*step));
+            let (stops, hidden) = tab_through(&mut harness);
+            assert!(stops > 20, "{step:?}: only {stops}");
+            assert!(hidden.is_empty(), "{size:?} {step:?}: {hidden:#?}");
+        }
+        run(&mut harness, Command::GoTo("front.ratio.wheel_moved".into()));
+        for n in 0..8 {
+            driven::press(&mut harness, Key::Enter);
+            assert_eq!(out_of_view(&harness), None, "{size:?}, Enter {n}");
+        }
+    }
+}
+
+#[test]
+fn page_keys_turn_the_page() {
+    let mut harness = driven::sized(App::on(presets::demo()), [800.0, 1100.0]);
+    run(&mut harness, Command::Step(Step::Vehicle));
+    let top =
+        |harness: &Harness<'_, App>| harness.ctx.read_response(field::id("front.rating")).expect("a field").rect.top();
+    let before = top(&harness);
+    driven::press(&mut harness, Key::PageDown);
+    assert!(top(&harness) < before - 300.0, "from {before} to {}", top(&harness));
+    driven::press(&mut harness, Key::PageUp);
+    assert!((top(&harness) - before).abs() < 1.0, "from {before} to {}", top(&harness));
 }

@@ -7,24 +7,13 @@ mod driven;
 
 use driven::{press, run};
 use eframe::egui::{Key, accesskit::Role};
-use egui_kittest::Harness;
 use egui_kittest::kittest::{NodeT as _, Queryable as _};
 use springwright::gui::command::{Command, HelpCommand};
 use springwright::gui::screens::guide::STATIONS;
-use springwright::gui::{App, Step, theme};
+use springwright::gui::{App, Step};
 use springwright::job::{Walk as _, fields};
 use springwright::language::Language;
 use springwright::presets;
-
-/// A window of that size in points: the screen's size over the zoom.
-fn sized(app: App, size: [f32; 2]) -> Harness<'static, App> {
-    let mut harness = Harness::builder()
-        .with_size(size)
-        .with_context_setup(theme::install)
-        .build_ui_state(|ui, app: &mut App| app.frame(ui), app);
-    harness.run_ok();
-    harness
-}
 
 /// The paths of every field of the demo job that is typed.
 fn typed_paths() -> Vec<String> {
@@ -41,7 +30,7 @@ fn typed_paths() -> Vec<String> {
 fn the_field_with_the_cursor_is_in_view_at_one_to_three_times_the_size_and_upright() {
     let screens = [[1280.0, 800.0], [640.0, 400.0], [427.0, 267.0], [800.0, 1100.0]];
     for (i, (size, language)) in screens.into_iter().flat_map(|s| Language::ALL.map(|l| (s, l))).enumerate() {
-        let mut harness = sized(App::on(presets::demo()).speaking(language), size);
+        let mut harness = driven::sized(App::on(presets::demo()).speaking(language), size);
         let (mut seen, mut off) = (0, Vec::new());
         // Each window looks at every fourth field, another one than the window before.
         let fields = typed_paths().into_iter().filter(|p| !p.starts_with("predicted")).skip(i % 4).step_by(4);

@@ -36,8 +36,14 @@ impl TwoSlope {
         Curve::with_knee(self.low, self.knee, self.upper_share)
     }
 
-    /// Forces at a speed: (bump, rebound).
+    /// Forces at a speed of either sign, (bump, rebound): c_low (v − (1 − s) max(v − v_knee, 0)), s the upper share.
+    ///
+    /// Source `DERIVED`: what [`TwoSlope::curve`] gives, for one speed.
     pub fn forces(&self, speed: Velocity) -> (Force, Force) {
-        self.curve().forces(speed)
+        let speed = speed.si().abs();
+        let past = (speed - self.knee.si()).max(0.0);
+        let counts = speed - (1.0 - self.upper_share.si()) * past;
+        let of = |low: DampingRate| Force::from_si(low.si() * counts);
+        (of(self.low.bump), of(self.low.rebound))
     }
 }

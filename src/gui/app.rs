@@ -20,6 +20,7 @@ use super::memo::Memo;
 use super::preview::Preview;
 use super::riding::Riding;
 use super::screens;
+use super::scroll;
 use super::step::Step;
 use super::theme;
 use crate::choose::draws::Draws;
@@ -276,6 +277,7 @@ impl App {
     pub fn frame(&mut self, ui: &mut Ui) {
         let ctx = ui.ctx().clone();
         let _voice = speak(self.voice());
+        scroll::look(&ctx);
         for (keys, command) in shortcuts() {
             if ctx.input_mut(|i| i.consume_shortcut(&keys)) {
                 self.commands.push(command);
@@ -296,6 +298,7 @@ impl App {
             self.view.cursor_in = None;
         }
         self.move_focus(&ctx);
+        scroll::end(&ctx);
         if self.view.help != self.view.help_now {
             self.view.help = std::mem::take(&mut self.view.help_now);
             ctx.request_repaint();

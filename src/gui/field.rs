@@ -315,12 +315,27 @@ fn origin_sign(ui: &Ui, origin: Option<Origin>, at: egui::Pos2) {
 
 /// One finding: its sign and its words.
 pub fn finding_line(ui: &mut Ui, level: Level, text: &str, dark: bool) -> Response {
+    signed(ui, level, text, dark, Sense::hover())
+}
+
+/// One finding that leads to its field when it is clicked or, with the focus on it, Enter is pressed.
+pub fn finding_link(ui: &mut Ui, level: Level, text: &str, dark: bool) -> Response {
+    let link = signed(ui, level, text, dark, Sense::click());
+    link.widget_info(|| egui::WidgetInfo::labeled(egui::Role::Link, true, text));
+    if link.has_focus() {
+        let stroke = ui.visuals().selection.stroke;
+        ui.painter().rect_stroke(link.rect.expand(2.0), 3.0, stroke, egui::StrokeKind::Outside);
+    }
+    link
+}
+
+fn signed(ui: &mut Ui, level: Level, text: &str, dark: bool, sense: Sense) -> Response {
     ui.horizontal_top(|ui| {
         let (rect, _) = ui.allocate_exact_size(vec2(16.0, 18.0), Sense::hover());
         theme::level_sign(ui.painter(), level, rect.center(), 5.5, dark);
         let words: WidgetText =
             RichText::new(text).text_style(TextStyle::Small).color(theme::level_color(level, dark)).into();
-        ui.add(Label::new(words).wrap())
+        ui.add(Label::new(words).wrap().sense(sense))
     })
     .inner
 }

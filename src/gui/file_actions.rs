@@ -129,6 +129,8 @@ impl App {
         self.choosing.forget();
         self.fresh_texts(ctx);
         (self.view.question, self.view.jobs) = (None, None);
+        // It leads through the invented job; what comes now is one's own.
+        self.view.guide = None;
     }
 
     pub(super) fn open(&mut self, ctx: &egui::Context, path: &Path) {

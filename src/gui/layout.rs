@@ -1,9 +1,10 @@
 //! Where the parts of the window stand: beside each other, below each other, or all on one long page.
 
-use eframe::egui::{CentralPanel, Color32, Frame, Panel, ScrollArea, Ui};
+use eframe::egui::{CentralPanel, Color32, Frame, Panel, Ui};
 
 use super::field::Cx;
 use super::screens;
+use super::scroll;
 use super::theme::{NARROW, UNIT};
 
 /// Below this height, points, the answer and the steps scroll with the rest: a small screen or a large zoom.
@@ -39,7 +40,7 @@ pub(super) fn show(ui: &mut Ui, cx: &mut Cx<'_>) {
             return;
         }
         if ui.available_width() < NARROW {
-            ScrollArea::vertical().auto_shrink(false).show(ui, |ui| below_each_other(ui, cx));
+            scroll::page(ui, "page", |ui| below_each_other(ui, cx));
         } else {
             beside_each_other(ui, cx);
         }
@@ -67,10 +68,10 @@ fn below_each_other(ui: &mut Ui, cx: &mut Cx<'_>) {
 fn beside_each_other(ui: &mut Ui, cx: &mut Cx<'_>) {
     let width = (0.46 * ui.available_width()).clamp(560.0, 640.0);
     Panel::left("form").frame(bar(ui)).exact_size(width).resizable(false).show(ui, |ui| {
-        ScrollArea::vertical().id_salt("form").auto_shrink(false).show(ui, |ui| screens::form(ui, cx));
+        scroll::part(ui, "form", |ui| screens::form(ui, cx));
     });
     CentralPanel::default().frame(page(ui)).show(ui, |ui| {
-        ScrollArea::vertical().id_salt("pictures").auto_shrink(false).show(ui, |ui| screens::pictures(ui, cx));
+        scroll::page(ui, "pictures", |ui| screens::pictures(ui, cx));
     });
 }
 
@@ -81,8 +82,7 @@ fn on_one_page(ui: &mut Ui, cx: &mut Cx<'_>) {
         if list(ui, cx) {
             return;
         }
-        let all = ScrollArea::vertical().id_salt("page").auto_shrink(false);
-        all.show(ui, |ui| {
+        scroll::page(ui, "page", |ui| {
             screens::guide::show(ui, cx);
             screens::steps::show(ui, cx);
             ui.separator();

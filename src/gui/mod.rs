@@ -26,6 +26,7 @@ pub mod ride;
 pub mod riding;
 pub mod routes;
 pub mod screens;
+mod scroll;
 pub mod sketches;
 mod step;
 mod texts;

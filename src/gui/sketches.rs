@@ -1,5 +1,7 @@
 //! How to measure: a sketch for the field being edited, drawn with lines and words.
 
+use std::cell::Cell;
+
 use eframe::egui::{Align2, Color32, FontId, Painter, Pos2, Rect, RichText, Sense, Stroke, Ui, vec2};
 
 use super::field::Cx;
@@ -67,14 +69,19 @@ pub fn show(ui: &mut Ui, cx: &Cx<'_>, side: Side) {
 /// A sketch under its title.
 pub fn draw(ui: &mut Ui, sketch: Sketch) {
     ui.label(RichText::new(sketch.words()).heading());
-    let width = ui.available_width().min(560.0);
-    let (rect, _) = ui.allocate_exact_size(vec2(width, HEIGHT), Sense::hover());
-    let pen = Pen {
-        painter: ui.painter_at(rect),
-        rect,
-        ink: ui.visuals().text_color(),
-        weak: ui.visuals().weak_text_color(),
-    };
+    // Drawn once unseen: how far its words reach depends on the language.
+    let mut unseen = ui.painter().clone();
+    unseen.set_invisible();
+    let reach = sketch_with(Pen::new(ui, unseen, Pos2::ZERO, 1.0), sketch);
+    let scale = (ui.available_width() / reach.width()).min(1.0);
+    let (rect, _) = ui.allocate_exact_size(scale * reach.size(), Sense::hover());
+    let origin = rect.min - scale * reach.min.to_vec2();
+    sketch_with(Pen::new(ui, ui.painter_at(rect), origin, scale), sketch);
+    ui.add_space(UNIT);
+}
+
+/// Draws with a pen; gives back how far it went, at least from the origin down to the usual height.
+fn sketch_with(pen: Pen, sketch: Sketch) -> Rect {
     match sketch {
         Sketch::Scales => pen.scales(),
         Sketch::Lift => pen.lift(),
@@ -89,7 +96,7 @@ pub fn draw(ui: &mut Ui, sketch: Sketch) {
         Sketch::Stop => pen.stop(),
         Sketch::Damper => pen.damper(),
     }
-    ui.add_space(UNIT);
+    pen.reach.get()
 }
 
 /// How the axle's motion ratio is measured.
@@ -128,14 +135,28 @@ pub fn of_field(path: &str, cx: &Cx<'_>, side: Side) -> Option<Sketch> {
 
 struct Pen {
     painter: Painter,
-    rect: Rect,
+    origin: Pos2,
+    scale: f32,
+    /// All that was drawn lies in this.
+    reach: Cell<Rect>,
     ink: Color32,
     weak: Color32,
 }
 
 impl Pen {
+    fn new(ui: &Ui, painter: Painter, origin: Pos2, scale: f32) -> Self {
+        let reach = Cell::new(Rect::from_min_size(origin, vec2(1.0, scale * HEIGHT)));
+        Pen { painter, origin, scale, reach, ink: ui.visuals().text_color(), weak: ui.visuals().weak_text_color() }
+    }
+
     fn at(&self, x: f32, y: f32) -> Pos2 {
-        self.rect.left_top() + vec2(x, y)
+        let at = self.origin + self.scale * vec2(x, y);
+        self.goes_to(Rect::from_pos(at));
+        at
+    }
+
+    fn goes_to(&self, rect: Rect) {
+        self.reach.set(self.reach.get().union(rect));
     }
 
     fn line(&self, points: &[(f32, f32)]) {
@@ -151,7 +172,8 @@ impl Pen {
     fn words(&self, x: f32, y: f32, anchor: Align2, text: &str) {
         for (i, line) in text.lines().enumerate() {
             let at = self.at(x, y + 16.0 * i as f32);
-            self.painter.text(at, anchor, line, FontId::proportional(12.5), self.ink);
+            let font = FontId::proportional(12.5 * self.scale);
+            self.goes_to(self.painter.text(at, anchor, line, font, self.ink));
         }
     }
 
@@ -160,7 +182,7 @@ impl Pen {
         let (a, b) = (self.at(a.0, a.1), self.at(b.0, b.1));
         let stroke = Stroke::new(1.5, self.ink);
         self.painter.line_segment([a, b], stroke);
-        let along = (b - a).normalized() * 7.0;
+        let along = (b - a).normalized() * (7.0 * self.scale);
         let across = vec2(-along.y, along.x) * 0.45;
         for (tip, back) in [(a, along), (b, -along)] {
             self.painter.line_segment([tip, tip + back + across], stroke);
@@ -172,7 +194,7 @@ impl Pen {
     fn coil(&self, a: (f32, f32), b: (f32, f32), half_width: f32, turns: usize) {
         let (a, b) = (self.at(a.0, a.1), self.at(b.0, b.1));
         let along = b - a;
-        let across = vec2(-along.y, along.x).normalized() * half_width;
+        let across = vec2(-along.y, along.x).normalized() * (self.scale * half_width);
         let mut points = vec![a];
         for i in 0..turns {
             let side = if i % 2 == 0 { across } else { -across };
@@ -182,15 +204,24 @@ impl Pen {
         self.painter.line(points, Stroke::new(2.0, self.ink));
     }
 
+    fn ring(&self, x: f32, y: f32, radius: f32) {
+        self.at(x + radius, y + radius);
+        self.painter.circle_stroke(self.at(x, y), self.scale * radius, Stroke::new(2.0, self.ink));
+    }
+
+    fn dot(&self, x: f32, y: f32, radius: f32) {
+        self.painter.circle_filled(self.at(x, y), self.scale * radius, self.ink);
+    }
+
     fn wheel(&self, x: f32, y: f32, radius: f32) {
-        self.painter.circle_stroke(self.at(x, y), radius, Stroke::new(2.0, self.ink));
-        self.painter.circle_filled(self.at(x, y), 3.0, self.ink);
+        self.ring(x, y, radius);
+        self.dot(x, y, 3.0);
     }
 
     fn ratio(&self) {
         self.line(&[(40.0, 20.0), (230.0, 20.0)]);
         self.line(&[(50.0, 100.0), (290.0, 112.0)]);
-        self.painter.circle_filled(self.at(50.0, 100.0), 4.0, self.ink);
+        self.dot(50.0, 100.0, 4.0);
         self.coil((170.0, 106.0), (150.0, 20.0), 12.0, 9);
         self.wheel(320.0, 108.0, 34.0);
         self.measure((374.0, 74.0), (374.0, 142.0));
@@ -220,8 +251,8 @@ impl Pen {
         for i in 0..5 {
             let y = 30.0 + 22.0 * i as f32;
             self.line(&[(120.0, y + 6.0), (240.0, y - 6.0)]);
-            self.painter.circle_stroke(self.at(120.0, y + 6.0), 6.0, Stroke::new(2.0, self.ink));
-            self.painter.circle_stroke(self.at(240.0, y - 6.0), 6.0, Stroke::new(2.0, self.ink));
+            self.ring(120.0, y + 6.0, 6.0);
+            self.ring(240.0, y - 6.0, 6.0);
         }
         self.line(&[(114.0, 138.0), (246.0, 138.0)]);
         self.measure((114.0, 8.0), (246.0, 8.0));
@@ -251,7 +282,7 @@ impl Pen {
         self.line(&[(40.0, 54.0), (150.0, 54.0)]);
         self.measure((40.0, 28.0), (150.0, 28.0));
         self.words(95.0, 14.0, Align2::CENTER_CENTER, tr("working length, between splines"));
-        self.painter.circle_stroke(self.at(260.0, 50.0), 8.0, Stroke::new(2.0, self.ink));
+        self.ring(260.0, 50.0, 8.0);
         self.line(&[(260.0, 50.0), (410.0, 100.0)]);
         self.thin((260.0, 50.0), (430.0, 50.0));
         self.words(434.0, 50.0, Align2::LEFT_CENTER, tr("level"));
@@ -273,7 +304,7 @@ impl Pen {
         };
         self.line(&arc(40.0, 60.0, 310.0));
         self.line(&arc(30.0, 95.0, 275.0).iter().map(|(x, y)| (*x, y + 18.0)).collect::<Vec<_>>());
-        self.painter.circle_filled(self.at(185.0, 114.0), 8.0, self.ink);
+        self.dot(185.0, 114.0, 8.0);
         self.words(198.0, 122.0, Align2::LEFT_CENTER, tr("axle"));
         self.measure((148.0, 32.0), (148.0, 112.0));
         self.words(142.0, 128.0, Align2::RIGHT_CENTER, tr("height"));
@@ -329,7 +360,7 @@ impl Pen {
     fn hitch(&self) {
         self.side_view((90.0, 108.0), (250.0, 108.0));
         self.line(&[(286.0, 92.0), (330.0, 92.0)]);
-        self.painter.circle_filled(self.at(332.0, 88.0), 5.0, self.ink);
+        self.dot(332.0, 88.0, 5.0);
         self.thin((250.0, 108.0), (250.0, 146.0));
         self.thin((332.0, 92.0), (332.0, 146.0));
         self.measure((250.0, 142.0), (332.0, 142.0));
@@ -369,7 +400,7 @@ impl Pen {
 
     fn damper(&self) {
         for y in [20.0, 130.0] {
-            self.painter.circle_stroke(self.at(110.0, y), 7.0, Stroke::new(2.0, self.ink));
+            self.ring(110.0, y, 7.0);
         }
         self.line(&[(110.0, 28.0), (110.0, 60.0)]);
         self.line(&[(98.0, 60.0), (122.0, 60.0), (122.0, 122.0), (98.0, 122.0), (98.0, 60.0)]);

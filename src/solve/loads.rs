@@ -280,8 +280,9 @@ pub(super) fn corner_u(reader: &Reader<'_>, w: &Weighing) -> [Option<f64>; 4] {
     std::array::from_fn(|i| {
         let (first, again) = corners[i];
         let all = std::iter::once(first).chain(w.repeats.iter().map(again));
-        let read: Vec<Measured> = all.filter_map(|e| reader.typed_with_u(e)).collect();
-        Some(read.first()?.u.max(scatter[i].unwrap_or(0.0)) / (read.len() as f64).sqrt())
+        let mut read = all.filter_map(|e| reader.typed_with_u(e));
+        let first_u = read.next()?.u.max(scatter[i].unwrap_or(0.0));
+        Some(first_u / (1.0 + read.count() as f64).sqrt())
     })
 }
 

@@ -7,8 +7,13 @@ use springwright::gui::{App, theme};
 
 /// A window of that height.
 pub fn window(app: App, height: f32) -> Harness<'static, App> {
+    sized(app, [1280.0, height])
+}
+
+/// A window of that size in points: the screen's size over the zoom.
+pub fn sized(app: App, size: [f32; 2]) -> Harness<'static, App> {
     let mut harness = Harness::builder()
-        .with_size([1280.0, height])
+        .with_size(size)
         .with_context_setup(theme::install)
         .build_ui_state(|ui, app: &mut App| app.frame(ui), app);
     harness.run_ok();

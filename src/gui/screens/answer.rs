@@ -42,7 +42,12 @@ pub fn line(ui: &mut Ui, cx: &mut Cx<'_>) {
 }
 
 fn sentences(ui: &mut Ui, cx: &mut Cx<'_>) {
+    // What belongs to one axle stands close together.
+    ui.spacing_mut().item_spacing.y = 1.0;
     for side in Side::BOTH {
+        if side == Side::Rear {
+            ui.add_space(UNIT);
+        }
         let axle = cx.shown.answer.axle(side);
         let said = &cx.shown.sentences[usize::from(side == Side::Rear)];
         let color = axle.overloaded.then(|| theme::level_color(Level::Stop, cx.dark));
@@ -57,14 +62,12 @@ fn sentences(ui: &mut Ui, cx: &mut Cx<'_>) {
             }
             ui.add(Label::new(text).wrap());
         });
-        ui.horizontal_wrapped(|ui| {
-            if !said.certainty.is_empty() {
-                ui.label(RichText::new(&said.certainty).text_style(TextStyle::Small).weak());
-            }
-            if let Some((finding, more)) = worst(cx, side) {
-                worst_line(ui, cx, &finding, more);
-            }
-        });
+        if !said.certainty.is_empty() {
+            ui.add(Label::new(RichText::new(&said.certainty).text_style(TextStyle::Small).weak()).wrap());
+        }
+        if let Some((finding, more)) = worst(cx, side) {
+            ui.horizontal_top(|ui| worst_line(ui, cx, &finding, more));
+        }
     }
 }
 

@@ -1,9 +1,10 @@
 //! Everything there is to say, in one list; each line goes to its field.
 
-use eframe::egui::{ScrollArea, Sense, Ui};
+use eframe::egui::{ScrollArea, Ui};
 
 use crate::gui::command::Command;
-use crate::gui::field::{Cx, finding_line};
+use crate::gui::field::{Cx, finding_line, finding_link};
+use crate::gui::scroll;
 use crate::job::{Finding, Level};
 use crate::language::tr;
 use crate::say;
@@ -42,13 +43,15 @@ pub fn show(ui: &mut Ui, cx: &mut Cx<'_>) {
             for finding in &findings {
                 line(ui, cx, finding);
             }
+            scroll::follow(ui);
         });
     }
 }
 
 fn line(ui: &mut Ui, cx: &mut Cx<'_>, finding: &Finding) {
-    let response = finding_line(ui, finding.level, &finding.text, cx.dark).interact(Sense::click());
-    if !finding.field.is_empty() && response.on_hover_text(tr("Go to the field")).clicked() {
+    if finding.field.is_empty() {
+        finding_line(ui, finding.level, &finding.text, cx.dark);
+    } else if finding_link(ui, finding.level, &finding.text, cx.dark).on_hover_text(tr("Go to the field")).clicked() {
         cx.run(Command::GoTo(finding.field.clone()));
     }
 }

@@ -1,10 +1,11 @@
 //! The words of the trade, explained.
 
-use eframe::egui::{Label, RichText, ScrollArea, TextEdit, Ui, vec2};
+use eframe::egui::{Label, RichText, TextEdit, Ui, vec2};
 
 use crate::gui::command::{Command, HelpCommand};
 use crate::gui::field::Cx;
 use crate::gui::glossary::{self, Term};
+use crate::gui::scroll;
 use crate::gui::theme::{self, UNIT};
 use crate::language::tr;
 
@@ -26,7 +27,7 @@ pub fn show(ui: &mut Ui, cx: &mut Cx<'_>) {
         }
     });
     let found = glossary::found(&letters);
-    ScrollArea::vertical().auto_shrink(false).show(ui, |ui| {
+    scroll::page(ui, "words", |ui| {
         if found.is_empty() {
             ui.label(tr("No word has these letters. Clear them to see all."));
         }

@@ -23,7 +23,7 @@ fn station(n: usize) -> Station {
     let (words, step, field) = match n {
         0 => (
             tr(
-                "This is an invented job: a workshop van whose new engine is heavier. Above stands the answer, one sentence for each axle, with what it rests on. It changes while you type.",
+                "At the first start an invented job is open: a workshop van whose new engine is heavier. Above stands the answer, one sentence for each axle, with what it rests on. It changes while you type.",
             ),
             Step::Weigh,
             None,
@@ -65,7 +65,7 @@ fn station(n: usize) -> Station {
         ),
         _ => (
             tr(
-                "Now yours: File, New. Four weights, one ratio and one rate give a first answer; everything else refines it. Undo brings the invented job back.",
+                "Now yours: File, New. Four weights, one ratio and one rate give a first answer; everything else refines it. Undo brings the job before back.",
             ),
             Step::Weigh,
             None,

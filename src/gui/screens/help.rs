@@ -9,7 +9,7 @@ use crate::language::tr;
 pub fn show(ui: &mut Ui, cx: &Cx<'_>) {
     let text = if cx.view.help.is_empty() {
         tr(
-            "Tab or Enter goes to the next field. Ctrl+1 to 8: steps. Ctrl+F, Ctrl+R: front, rear axle. Ctrl+E: findings. A number without a unit takes the unit shown.",
+            "Tab or Enter goes to the next field, Page Up and Page Down scroll. Ctrl+1 to 8: steps. Ctrl+F, Ctrl+R: front, rear axle. Ctrl+E: findings. A number without a unit takes the unit shown.",
         )
     } else {
         &cx.view.help

@@ -164,8 +164,5 @@ fn row(ui: &mut Ui, cx: &Cx<'_>, judge: &Judge<'_>, spring: &Spring) -> bool {
     let button = child.add_enabled(judge.can_take, eframe::egui::Button::new(tr("Take")));
     let spoken = say!("Take {spring} from the whole list", spring = words::name(spring));
     button.widget_info(|| WidgetInfo::labeled(eframe::egui::Role::Button, judge.can_take, &spoken));
-    if button.gained_focus() {
-        button.scroll_to_me(None);
-    }
     button.clicked()
 }

@@ -4,6 +4,8 @@ use std::ops::Range;
 
 use eframe::egui::{Align, Layout, Rect, ScrollArea, Ui, UiBuilder, pos2, vec2};
 
+use crate::gui::scroll;
+
 /// Draws the rows on screen, one more above and below so that Tab finds the next; gives back which that were.
 pub fn show(
     ui: &mut Ui,
@@ -36,6 +38,7 @@ pub fn show(
             }
             row(&mut child, i);
         }
+        scroll::follow(ui);
         first..end
     })
     .inner

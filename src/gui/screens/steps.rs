@@ -88,6 +88,10 @@ fn standing(cx: &Cx<'_>, step: Step) -> Standing {
     if answer.axles.iter().flat_map(|a| &a.missing).any(|path| Step::of(path) == step) {
         return Standing::Open;
     }
+    // These only show what was found: without an answer there is nothing.
+    if matches!(step, Step::Road | Step::Sheet) && answer.axles.iter().all(|a| !a.missing.is_empty()) {
+        return Standing::Open;
+    }
     let gets_new = |side: &Side| cx.job.axle(*side).plan == Plan::NewSprings;
     let is_open = |side: &Side| cx.job.axle(*side).taken.rate.text.trim().is_empty();
     if step == Step::Choose && Side::BOTH.iter().any(|side| gets_new(side) && is_open(side)) {

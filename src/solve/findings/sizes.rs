@@ -68,7 +68,8 @@ impl Say<'_> {
         });
         for (path, blank) in &cells {
             let (Some((row, _)), Some((list, _))) = (path.rsplit_once('.'), path.split_once('[')) else { continue };
-            let whole_row_blank = cells.iter().filter(|(p, _)| p.starts_with(&format!("{row}."))).all(|(_, b)| *b);
+            let in_row = |p: &str| p.strip_prefix(row).is_some_and(|cell| cell.starts_with('.'));
+            let whole_row_blank = cells.iter().filter(|(p, _)| in_row(p)).all(|(_, b)| *b);
             // A damper's row may tell one direction only.
             let other = match path.rsplit_once('.') {
                 Some((row, "bump")) => Some(format!("{row}.rebound")),
