@@ -200,7 +200,7 @@ fn list_jobs(folder: &Path, words: &str) -> Result<Outcome, CliError> {
     let wrong = |source| CliError::Folder { source, path: folder.to_owned() };
     let records = jobs::list(folder).map_err(wrong)?;
     let text = records.iter().filter(|r| r.has(words)).map(|r| job_line(r, folder)).collect();
-    Ok(Outcome { text, code: exit::OK })
+    Ok(Outcome { text: text::harmless(text), code: exit::OK })
 }
 
 fn put_on_desktop(share: &Path) -> Result<Outcome, CliError> {
@@ -307,7 +307,7 @@ fn choose(job: &Job, answer: &Answer, opened: &Opened, draws: Draws, json: bool)
 fn findings_of(answer: &Answer, fields: &[&str]) -> String {
     let wrong = answer.findings.iter().filter(|f| f.level >= Level::Error);
     let mine = wrong.filter(|f| fields.iter().any(|p| f.field.starts_with(p)));
-    mine.map(|f| format!("{}: {}\n", f.level.word(), f.text)).collect()
+    text::harmless(mine.map(|f| format!("{}: {}\n", f.level.word(), f.text)).collect())
 }
 
 fn code(answer: &Answer) -> u8 {
@@ -318,5 +318,5 @@ fn findings(answer: &Answer) -> String {
     if answer.findings.is_empty() {
         return tr("Nothing to question.").to_owned() + "\n";
     }
-    answer.findings.iter().map(|f| format!("{}: {}\n", f.level.word(), f.text)).collect()
+    text::harmless(answer.findings.iter().map(|f| format!("{}: {}\n", f.level.word(), f.text)).collect())
 }

@@ -482,7 +482,7 @@ fn spreads_are_shown() {
         "Leans per g, on the suspension",
         "Slower swing of the body",
         "Reserve before the stop",
-        "Bounces per second, on springs",
+        "Ride frequency, on springs",
     ] {
         let lines: Vec<&str> = sheet.lines().filter(|l| l.starts_with(words)).collect();
         assert!(!lines.is_empty() && lines.iter().all(|l| l.contains(" ± ")), "{words}: {lines:?}");

@@ -6,6 +6,7 @@ use std::process::ExitCode;
 use clap::Parser as _;
 use springwright::cli;
 use springwright::language::speak;
+use springwright::report::text::harmless;
 
 fn main() -> ExitCode {
     let args = cli::Args::parse();
@@ -18,7 +19,7 @@ fn main() -> ExitCode {
             ExitCode::from(outcome.code)
         }
         Err(error) => {
-            let _ = writeln!(std::io::stderr(), "springwright-cli: {error}");
+            let _ = writeln!(std::io::stderr(), "{}", harmless(format!("springwright-cli: {error}")));
             ExitCode::from(error.exit_code())
         }
     }

@@ -136,7 +136,7 @@ const OF_CASE: [(&str, Cell<CaseAnswer>); 5] = [
 
 const OF_CORNER: [(&str, Cell<CaseStanding>); 6] = [
     ("Height at the wheel", |s, u, units| height_or(tr("unchanged"), s.rise, u(|s| Some(s.rise.si())), units)),
-    ("Bounces per second, on springs", |s, u, units| with_u(Some(s.frequency), u(|s| Some(s.frequency.si())), units)),
+    ("Ride frequency, on springs", |s, u, units| with_u(Some(s.frequency), u(|s| Some(s.frequency.si())), units)),
     ("Room to the bump stop", |s, u, units| match s.stop_room {
         Some(_) if s.on_stop => tr("stop touched").to_owned(),
         room => with_u(room, u(|s| si(s.stop_room)), units),
@@ -156,7 +156,7 @@ const BY_AIR: [(&str, Cell<CaseStanding>); 2] = [
         Some(bag) => with_u(Some(bag.pressure), u(|s| Some(s.level?.pressure.si())), units),
         None => tr("none needed").to_owned(),
     }),
-    ("Bounces per second with it", |s, u, units| match s.level {
+    ("Ride frequency with it", |s, u, units| match s.level {
         Some(bag) => with_u(Some(bag.frequency), u(|s| Some(s.level?.frequency.si())), units),
         None => tr("as above").to_owned(),
     }),

@@ -53,8 +53,8 @@ pub fn rear_front(answer: &Answer) -> Option<Picture> {
     };
     Some(Picture {
         title: say!("The rear bounces {ratio:.2} times as fast as the front: {verdict}", ratio, verdict),
-        x: Axis { name: tr("front, bounces per second"), dim: Dim::Frequency },
-        y: Axis { name: tr("rear, bounces per second"), dim: Dim::Frequency },
+        x: Axis { name: tr("front, ride frequency"), dim: Dim::Frequency },
+        y: Axis { name: tr("rear, ride frequency"), dim: Dim::Frequency },
         lines,
         marks,
         dots,

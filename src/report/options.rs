@@ -17,7 +17,7 @@ const ROWS: [(&str, Cell); 6] = [
         let u = u(|s| s.above_before.map(Quantity::si));
         or_unknown(s.above_before, |rise| short_height_with_u(rise, u, units))
     }),
-    ("Bounces per second, on springs", |s, u, units| with_u(Some(s.frequency), u(|s| Some(s.frequency.si())), units)),
+    ("Ride frequency, on springs", |s, u, units| with_u(Some(s.frequency), u(|s| Some(s.frequency.si())), units)),
     ("Room to the bump stop", |s, u, units| match s.stop_room {
         Some(_) if s.on_stop => tr("stop touched").to_owned(),
         room => with_u(room, u(|s| s.stop_room.map(Quantity::si)), units),
@@ -45,7 +45,9 @@ pub fn remedies(answer: &Answer, side: Side, units: &UnitChoice, currency: &str)
     for (n, case) in answer.cases.iter().enumerate() {
         let what =
             if answer.cases.len() > 1 { format!("{}, {}", side.word(), case.name) } else { side.word().to_owned() };
-        let head = std::iter::once(what).chain(remedies.iter().map(|r| r.kind.words().to_owned())).collect();
+        let head = std::iter::once(what)
+            .chain(remedies.iter().map(|r| r.kind.words(answer.axle(side).kind).to_owned()))
+            .collect();
         let row = |&(words, cell): &(&'static str, Cell)| {
             let one = |(i, r): (usize, &Remedy)| {
                 let same = |v: &OfVehicle<'_>| v.remedies[side as usize].get(i)?.cases.get(n).copied().flatten();

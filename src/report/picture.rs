@@ -282,7 +282,7 @@ pub fn frequency_rate(axle: &AxleAnswer, units: &UnitChoice) -> Option<Picture> 
     Some(Picture {
         title,
         x: Axis { name: tr("spring rate"), dim: Dim::SpringRate },
-        y: Axis { name: tr("bounces per second, on springs"), dim: Dim::Frequency },
+        y: Axis { name: tr("ride frequency, on springs"), dim: Dim::Frequency },
         lines,
         marks,
         dots: Vec::new(),

@@ -48,8 +48,9 @@ pub fn closed(answer: &Answer, side: Side, units: &UnitChoice) -> Vec<Block> {
         columns.push((State::OldSprings.words().into(), of_state(State::OldSprings)));
         columns.push((State::NewSprings.words().into(), of_state(State::NewSprings)));
     }
+    let kind = answer.axles[axle].kind;
     let as_weighed = |r: &crate::solve::answer::Remedy| r.cases.first().copied().flatten().and_then(|s| s.road);
-    columns.extend(remedies.iter().map(|r| (r.kind.words().to_owned(), as_weighed(r))));
+    columns.extend(remedies.iter().map(|r| (r.kind.words(kind).to_owned(), as_weighed(r))));
     let Some(known) = columns.iter().find_map(|c| c.1) else { return Vec::new() };
     let mut rows: Vec<Vec<String>> = Vec::new();
     let hits = |r: &Option<OnRoad>| hits_words(r.and_then(|r| r.hits_per_km), None);

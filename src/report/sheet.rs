@@ -153,10 +153,8 @@ const STANDING_ROWS: [(&str, Cell); 10] = [
         known_height(s.height_change_at_ground, u(|s| si(s.height_change_at_ground)), units)
     }),
     ("Wheel rate", |s, u, units| with_u(Some(s.wheel_rate), u(|s| Some(s.wheel_rate.si())), units)),
-    ("Bounces per second, on springs", |s, u, units| with_u(Some(s.frequency), u(|s| Some(s.frequency.si())), units)),
-    ("Bounces per second, with tyre", |s, u, units| {
-        with_u(s.frequency_with_tyre, u(|s| si(s.frequency_with_tyre)), units)
-    }),
+    ("Ride frequency, on springs", |s, u, units| with_u(Some(s.frequency), u(|s| Some(s.frequency.si())), units)),
+    ("Ride frequency, with tyre", |s, u, units| with_u(s.frequency_with_tyre, u(|s| si(s.frequency_with_tyre)), units)),
     ("Spring load", |s, u, units| with_u(Some(s.spring_force), u(|s| Some(s.spring_force.si())), units)),
     ("Room to the bump stop", |s, u, units| with_u(s.stop_room, u(|s| si(s.stop_room)), units)),
     ("Reserve before the stop", |s, u, _| loads::reserve(s.reserve, u(|s| si(s.reserve)))),
@@ -211,7 +209,7 @@ pub fn springs(axle: &AxleAnswer, units: &UnitChoice) -> Option<Block> {
     let keeps = axle.plan == Plan::Keep;
     let pair = |what: &str, text: String| vec![what.to_owned(), text];
     let mut rows = vec![
-        pair(tr("Wanted bounces per second, on springs"), band(&sizing.frequency, units)),
+        pair(tr("Wanted ride frequency, on springs"), band(&sizing.frequency, units)),
         pair(tr("Spring rate for it"), band(&sizing.spring_rate, units)),
     ];
     if let Some(bar) = sizing.bar.as_ref().filter(|_| !keeps) {
@@ -286,12 +284,17 @@ fn spacer_words(sizing: &Sizing, units: &UnitChoice) -> String {
     }
     let reserve =
         spacer.reserve.map_or(tr("reserve not known").into(), |r| say!("reserve {reserve:.2} g", reserve = r.si()));
-    say!(
-        "{thickness}, then {frequency} and {reserve}",
-        thickness,
-        reserve,
-        frequency = display::rounded(spacer.frequency, units)
-    )
+    let frequency = display::rounded(spacer.frequency, units);
+    match spacer.to_bind.filter(|left| left.si() < 0.0) {
+        Some(left) => say!(
+            "{thickness}, then {frequency} and {reserve}; the coils touch each other {by} before full bump",
+            thickness,
+            frequency,
+            reserve,
+            by = display::rounded(-left, units)
+        ),
+        None => say!("{thickness}, then {frequency} and {reserve}", thickness, frequency, reserve),
+    }
 }
 
 fn findings(answer: &Answer) -> Vec<Block> {

@@ -114,7 +114,7 @@ pub fn cut(axle: &AxleAnswer, units: &UnitChoice) -> Option<Block> {
     let mut rows = vec![
         row(tr("Rate then"), rate(cut.rate)),
         row(tr("Free length then"), display::rounded(cut.free_length, units)),
-        row(tr("Bounces per second then"), display::rounded(cut.frequency, units)),
+        row(tr("Ride frequency then"), display::rounded(cut.frequency, units)),
     ];
     rows.extend(cut.height_change.map(|h| row(tr("The vehicle would sit"), sentence::height(h, units))));
     rows.extend(said(tr("Room to the bump stop then (below 0: past it)"), cut.stop_room, units));
@@ -169,7 +169,7 @@ pub fn levelled(axle: &AxleAnswer, units: &UnitChoice) -> Option<Block> {
     let mut rows = vec![
         row(tr("Pressure that levels it"), display::rounded(bag.pressure, units)),
         row(tr("Rate of the bag"), display::rounded(bag.bag_rate, units)),
-        row(tr("Bounces per second then"), display::rounded(bag.frequency, units)),
+        row(tr("Ride frequency then"), display::rounded(bag.frequency, units)),
     ];
     rows.extend(
         bag.reserve.map(|r| row(tr("Reserve before the stop then"), format!("{} g", display::fixed(r.si(), 2)))),

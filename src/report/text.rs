@@ -32,7 +32,19 @@ pub fn write(report: &Report, markup: Markup) -> String {
             Markup::Markdown => markdown(&mut out, block),
         }
     }
-    out
+    harmless(out)
+}
+
+/// The same text, with a mark in place of what would steer a terminal or turn the direction of letters: names come
+/// from job files of others. Line ends and tabs stay.
+pub fn harmless(text: String) -> String {
+    let steers = |c: char| c.is_control() && !matches!(c, '\n' | '\t') || turns_letters(c);
+    if text.contains(steers) { text.replace(steers, "\u{FFFD}") } else { text }
+}
+
+/// Characters that only turn the direction of others.
+pub(crate) fn turns_letters(c: char) -> bool {
+    matches!(c, '\u{061C}' | '\u{200E}' | '\u{200F}' | '\u{202A}'..='\u{202E}' | '\u{2066}'..='\u{2069}')
 }
 
 const WIDTH: usize = 96;

@@ -346,6 +346,18 @@ impl Known<'_> {
         travel.damper_open = damper_at(self.reader.typed(&damper.open_length));
     }
 
+    /// How much of the length between the seats is not the spring's own under this force.
+    fn beside_own(&self, spring: &Spring, force_n: f64) -> Option<Length> {
+        let taken = &self.axle.taken;
+        let is_taken = self.axle.plan == Plan::NewSprings && self.reader.typed(&taken.rate).is_some();
+        let spacer = if is_taken { self.reader.known(&taken.spacer)? } else { Length::from_si(0.0) };
+        let helper_m = match spring {
+            Spring::Stack(stack) => stack.helper_length_m(force_n),
+            _ => 0.0,
+        };
+        Some(spacer + Length::from_si(helper_m))
+    }
+
     fn room(&self, new: &Standing) -> Room {
         let metal = self.travel.metal;
         let droop = self.travel.droop.map(|d| -d);
@@ -361,14 +373,19 @@ impl Known<'_> {
         let open = self.reader.typed(&damper.open_length);
         let limits = &self.reader.job.limits;
         let room = |limit: &Entry<Length>| -> Option<Length> { self.reader.known(limit) };
+        let at_metal_n = metal.map(|z| spring.force_n(length_m(z)));
+        let beside_own = [Some(new.spring_force.si()), at_metal_n].map(|force_n| self.beside_own(spring, force_n?));
+        let own_solid = |((length, room), beside): ((Length, Length), Length)| length - room - beside;
         Room {
-            longest_solid: coil_at(metal).zip(room(&limits.bind_room)).map(|(length, room)| length - room),
+            longest_solid: coil_at(metal).zip(room(&limits.bind_room)).zip(beside_own[1]).map(own_solid),
+            own_at_ride: new.spring_length.zip(beside_own[0]).map(|(length, beside)| length - beside),
+            beside_own,
             damper_closed_most: at_metal.zip(room(&limits.damper_room)).map(|(length, room)| length - room),
             damper_open_least: at_droop.zip(room(&limits.damper_room)).map(|(length, room)| length + room),
             stored_at_metal: metal.map(|z| Energy::from_si(spring.energy_j(length_m(z)))),
             spring_at_metal: coil_at(metal),
             spring_at_droop: coil_at(droop),
-            force_at_metal: metal.map(|z| Force::from_si(spring.force_n(length_m(z)))),
+            force_at_metal: at_metal_n.map(Force::from_si),
             to_bind: coil_at(metal).zip(spring.solid_length_m()).map(|(length, s)| length - Length::from_si(s)),
             seat: droop.filter(|_| spring.can_be_loose()).map(|z| free - self.spring_length.length(z)),
             damper_at_ends: [at_metal, at_droop],

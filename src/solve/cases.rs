@@ -4,9 +4,11 @@ use super::answer::{
     AxleAnswer, ByAir, CaseAnswer, CaseStanding, Compared, PerState, Rated, RatedPart, State, Weighed,
 };
 use super::known;
+use super::loads;
 use super::read::Reader;
 use crate::job::{Axle, BagFitted, LoadCase, Side};
 use crate::language::tr;
+use crate::ledger::{self, RollPath};
 use crate::say;
 use crate::units::{Force, G_M_PER_S2, Length, Mass, Quantity, SpringRate, weight};
 use crate::wheel::ForceTravel;
@@ -52,23 +54,62 @@ pub(super) fn loaded(reader: &Reader<'_>, compared: &Compared, case: &LoadCase) 
     (axles, tongue.unwrap_or([Force::from_si(0.0); 2]))
 }
 
-/// Ratings of every case, from weights alone: needed before any spring is sized.
-pub(super) fn rated(reader: &Reader<'_>, carried: &[Carried], read: &Weighed) -> Vec<CaseAnswer> {
+/// What a case carries beside the middle: its loads, and those that were aboard on the scales taken off again.
+struct Beside(Vec<ledger::Part>);
+
+impl Beside {
+    fn of(reader: &Reader<'_>, case: Option<&LoadCase>) -> Self {
+        let Some(case) = case else { return Beside(Vec::new()) };
+        let off = |p: ledger::Part| ledger::Part { mass: -p.mass, ..p };
+        let aboard = loads::parts_of(&reader.loads(&reader.job.after.loads));
+        let mut parts = loads::parts_of(&reader.loads(&case.loads));
+        parts.extend(aboard.into_iter().map(off));
+        parts.retain(|p| p.y.si() != 0.0);
+        Beside(parts)
+    }
+
+    /// What the right wheel of each axle gets more than half of its axle; `None` without what shares out the moment.
+    fn to_the_right(&self, reader: &Reader<'_>, paths: Option<&[RollPath; 2]>) -> Option<[Mass; 2]> {
+        if self.0.is_empty() {
+            return Some([Mass::from_si(0.0); 2]);
+        }
+        let wheelbase = reader.typed(&reader.job.vehicle.wheelbase)?;
+        let corners = ledger::corner_change(&self.0, wheelbase, paths?)?;
+        Some([(corners.rf - corners.lf) / 2.0, (corners.rr - corners.lr) / 2.0])
+    }
+}
+
+/// Some case has loads beside the middle: which wheel they press on depends on how the axles share roll.
+pub(super) fn lean(reader: &Reader<'_>) -> bool {
+    reader.job.cases.iter().any(|case| !Beside::of(reader, Some(case)).0.is_empty())
+}
+
+/// Ratings of every case, from weights, and for loads beside the middle from how the axles pass roll to the ground.
+pub(super) fn rated(
+    reader: &Reader<'_>,
+    carried: &[Carried],
+    read: &Weighed,
+    paths: Option<&[RollPath; 2]>,
+) -> Vec<CaseAnswer> {
     carried
         .iter()
         .map(|c| {
             let on_scales = [0, 1].map(|i| Some(c.axles[i]? + Mass::from_si(c.tongue[i].si() / G_M_PER_S2)));
-            // The heavier corner counts; what a case adds is shared by both.
+            let beside = Beside::of(reader, c.index.and_then(|n| reader.job.cases.get(n)));
+            let to_the_right = beside.to_the_right(reader, paths);
+            // The heavier corner counts.
             let corner = |side: Side| {
                 let i = side as usize;
-                let heavier = read.corners.map_or(Mass::from_si(0.0), |c| match side {
-                    Side::Front => (c.lf - c.rf).abs() / 2.0,
-                    Side::Rear => (c.lr - c.rr).abs() / 2.0,
+                let read = read.corners.map_or(Mass::from_si(0.0), |c| match side {
+                    Side::Front => (c.rf - c.lf) / 2.0,
+                    Side::Rear => (c.rr - c.lr) / 2.0,
                 });
-                on_scales[i].map(|m| m / 2.0 + heavier)
+                let right = to_the_right.map_or(read, |r| read + r[i]);
+                on_scales[i].map(|m| m / 2.0 + right.abs())
             };
             CaseAnswer {
                 rated: ratings(reader, on_scales, corner),
+                side_unknown: to_the_right.is_none(),
                 name: c.name.clone(),
                 index: c.index,
                 sized: c.sized,

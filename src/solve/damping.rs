@@ -97,7 +97,10 @@ impl Known<'_> {
         });
         let hot_loss = self.reader.known(&target.hot_loss).filter(|loss| loss.si() < 1.0);
         let gas_force = Some(self.gas_force).filter(|f| f.si() > 0.0);
-        let critical = |s: &Standing| damper::rate_for(Ratio::from_si(1.0), s.wheel_rate, s.sprung);
+        let critical = |s: &Standing| {
+            let at_wheel = damper::rate_for(Ratio::from_si(1.0), s.wheel_rate, s.sprung);
+            damper::damper_from_wheel(at_wheel, s.curve.damper_length.ratio(s.travel))
+        };
         let old_at_wheel = old.map(|o| o.at_wheel(&new.curve, new.travel));
         Some(Damping {
             ratio,

@@ -1,7 +1,7 @@
 //! [`solve`]: job in, answer out. The only place that knows the order of calculation.
 //!
 //! 1. weights: what the scales say, before and after; brought to equal load, or reckoned by the ledger of parts
-//! 2. ratings of every load case
+//! 2. ratings of every load case; those of tyres and wheels again once step 5 tells how the axles share roll
 //! 3. per axle: motion ratios, the old spring's curve, where it stands before and after
 //! 4. per axle: the spring rate for the wanted frequency, the stock rate, its lengths
 //! 5. per axle: where it stands on the new springs, room at both ends, dampers, springs in detail
@@ -53,8 +53,13 @@ pub fn solve(job: &Job) -> Answer {
     let after = weighed(&reader, &job.after);
     let compared = loads::compared(&reader);
     let carried = cases::carried(&reader, &compared);
-    let mut cases = cases::rated(&reader, &carried, &after);
+    let mut cases = cases::rated(&reader, &carried, &after, None);
     let mut axles = Side::BOTH.map(|side| axle::solve(&reader, side, &compared, over(&cases, side), None));
+    if cases::lean(&reader) {
+        let on = whole::RestsOn { axles: axles.each_ref(), before: &before, after: &after, compared: &compared };
+        cases = cases::rated(&reader, &carried, &after, whole::roll_paths(&reader, on).as_ref());
+        axles.iter_mut().for_each(|axle| axle.found_overloaded(over(&cases, axle.side)));
+    }
     for axle in &mut axles {
         axle.missing = axle::missing(&reader, axle.side, &compared.weighed[1]);
     }

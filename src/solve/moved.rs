@@ -89,12 +89,14 @@ impl Solved<'_> {
             reach.axles[side as usize].then(|| Box::new(axle::solve(reader, side, compared, was.overloaded, Some(was))))
         });
         let of_axles = [0, 1].map(|i| axles[i].as_deref().unwrap_or(self.on.axles[i]));
+        let on = RestsOn { axles: of_axles, before, after, compared };
         let (cases, remedies) = reach
             .cases
             .then(|| {
                 let now = reach.carried.then(|| cases::carried(reader, compared));
                 let carried = now.as_deref().unwrap_or(self.under.carried);
-                let mut found = cases::rated(reader, carried, after);
+                let paths = if cases::lean(reader) { whole::roll_paths(reader, on) } else { None };
+                let mut found = cases::rated(reader, carried, after, paths.as_ref());
                 let stood = Stood { under: self.under, cases: self.cases, moved: reach.axles };
                 cases::stand(reader, Under { axles: of_axles, compared, carried }, Some(stood), &mut found);
                 let remedies = [0, 1].map(|i| {
@@ -106,7 +108,6 @@ impl Solved<'_> {
                 (found, remedies)
             })
             .unzip();
-        let on = RestsOn { axles: of_axles, before, after, compared };
         let whole = reach.whole.then(|| whole::moved(reader, on, self.whole, self.on.fitted()));
         let (rear_over_front, flat_ride) = front_and_rear(reader, of_axles);
         (axles, Vehicle { weights, cases, remedies: remedies.unwrap_or_default(), rear_over_front, flat_ride, whole })

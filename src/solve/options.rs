@@ -4,7 +4,7 @@ use super::answer::{AxleAnswer, CaseAnswer, CaseStanding, OptionStanding, Remedy
 use super::cases::Carried;
 use super::read::Reader;
 use super::road::{self, Damped};
-use crate::job::Plan;
+use crate::job::{Plan, SpringKind};
 use crate::spring::Spring;
 use crate::units::{Force, Mass, Quantity, Ratio, weight};
 use crate::wheel::ForceTravel;
@@ -123,6 +123,8 @@ fn price(reader: &Reader<'_>, axle: &AxleAnswer, kind: RemedyKind) -> Option<f64
     let springs = || of(&taken.price).map(|one| 2.0 * one).or_else(|| of(&prices.springs));
     Some(match kind {
         RemedyKind::Nothing => 0.0,
+        // A bar is only set up again.
+        RemedyKind::Spacer if axle.kind == SpringKind::TorsionBar => of(&prices.work)?,
         RemedyKind::Spacer => of(&prices.spacers)? + of(&prices.work)?,
         RemedyKind::Springs => springs()? + of(&prices.work)?,
         RemedyKind::SpringsAndDampers => {

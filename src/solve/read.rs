@@ -294,7 +294,7 @@ impl<'a> Reader<'a> {
     }
 
     /// Wheel travel and length of every row that is not blank, m; `None` when one of them cannot be read.
-    fn points(&self, ratio: &MotionRatio) -> Option<Vec<(f64, f64)>> {
+    pub fn points(&self, ratio: &MotionRatio) -> Option<Vec<(f64, f64)>> {
         let mut points = Vec::with_capacity(ratio.rows.len());
         for row in &ratio.rows {
             match (self.typed(&row.wheel), self.typed(&row.length)) {

@@ -296,7 +296,10 @@ fn spacer(known: &Known<'_>, on_old: &Standing, old: &ForceTravel, wanted: Lengt
     };
     let with = ForceTravel { spring: moved, ..old.clone() };
     let stands = with.ride_height(load).ok().filter(|s| s.wheel_rate.si() > 0.0)?;
+    let solid = with.spring.solid_length_m().map(Length::from_si);
+    let at_metal = known.travel.metal.map(|z| known.spring_length.length(z));
     Some(Spacer {
+        to_bind: at_metal.zip(solid).map(|(length, solid)| length - solid),
         thickness: Length::from_si(thickness_m),
         index,
         reserve: with.reserve(load),

@@ -64,6 +64,11 @@ pub(super) fn solve(reader: &Reader<'_>, on: RestsOn<'_>, ledger: Option<&Ledger
     whole
 }
 
+/// How the axles pass roll to the ground on the springs as they will be fitted.
+pub(super) fn roll_paths(reader: &Reader<'_>, on: RestsOn<'_>) -> Option<[RollPath; 2]> {
+    Vehicle::read(reader, on, on.fitted())?.paths(on.fitted(), false)
+}
+
 /// The same when a field was moved, with what was decided and what carries its own ± as it was.
 pub(super) fn moved(reader: &Reader<'_>, on: RestsOn<'_>, was: &Whole, fitted: State) -> Box<Whole> {
     let mut whole = Box::new(Whole {

@@ -34,6 +34,11 @@ impl Stack {
         self.helper.solid_force_n()
     }
 
+    /// Length of the helper under a force, m; solid at least.
+    pub fn helper_length_m(&self, force_n: f64) -> f64 {
+        self.helper.length_for_m(force_n).max(self.helper.solid_length_m.unwrap_or(0.0))
+    }
+
     /// Length of the stack at which the helper becomes solid, m.
     pub fn crossover_length_m(&self) -> f64 {
         self.free_length_m() - self.compression_m(self.crossover_force_n())

@@ -175,7 +175,7 @@ impl ForceTravel {
         let length_m = self.spring_length.length_m(travel_m);
         let ratio = self.spring_length.ratio_at(travel_m);
         let spring_n = self.spring.force_n(length_m);
-        let stop_rate = self.stop.as_ref().map_or(0.0, |s| s.rate_n_per_m(travel_m));
+        let stop_rate = self.stop_rate_n_per_m(travel_m);
         let force_n = spring_n * ratio + self.other_force_n(travel_m) + self.stop_force_n(travel_m);
         let rate = self.spring.rate_n_per_m(length_m) * ratio * ratio
             + spring_n * self.spring_length.slope_per_m(travel_m)
@@ -213,8 +213,7 @@ impl ForceTravel {
     pub fn spring_rate_for(&self, wheel_rate: SpringRate, load: Force, travel: Length) -> SpringRate {
         let ratio = self.spring_length.ratio_at(travel.si());
         let geometry = self.spring_force_for(load, travel).si() * self.spring_length.slope_per_m(travel.si());
-        let stop = self.stop.as_ref().map_or(0.0, |s| s.rate_n_per_m(travel.si()));
-        let others = self.other_rate_n_per_m(travel.si()) + stop;
+        let others = self.other_rate_n_per_m(travel.si()) + self.stop_rate_n_per_m(travel.si());
         SpringRate::from_si((wheel_rate.si() - others - geometry) / (ratio * ratio))
     }
 
@@ -261,13 +260,27 @@ impl ForceTravel {
         None
     }
 
-    /// **Reserve**: (force at first bump-stop contact − W) / W: the extra g before the stop. Source `DERIVED`.
+    /// Wheel travel, m, at which the bump stop is touched, or the coils where they touch each other before that;
+    /// `None` when the gap is not known. Source `DERIVED`: L_s(z) = L_solid.
+    pub fn first_contact_m(&self) -> Option<f64> {
+        let gap_m = self.stop.as_ref()?.gap_m;
+        let solid_m = self.spring.solid_length_m().filter(|solid| self.spring_length.length_m(gap_m) < *solid);
+        let binds = solid_m.and_then(|solid| self.spring_length.travel_at(Length::from_si(solid)));
+        Some(binds.map_or(gap_m, |z| z.si().min(gap_m)))
+    }
+
+    /// **Reserve**: (force at first contact − W) / W: the extra g before the stop, or before the coils bind where they
+    /// do so first. Source `DERIVED`.
     ///
-    /// `None` when the gap is not known or no force can be told there. Negative when the stop is already touched.
+    /// `None` when the gap is not known or no force can be told there. Negative when there is contact already.
     pub fn reserve(&self, load: Force) -> Option<Ratio> {
-        let stop = self.stop.as_ref()?;
-        let reserve = self.force_without_stop_n(stop.gap_m) / load.si() - 1.0;
+        let reserve = self.force_without_stop_n(self.first_contact_m()?) / load.si() - 1.0;
         reserve.is_finite().then(|| Ratio::from_si(reserve))
+    }
+
+    /// What the bump stop adds to the wheel rate, N/m.
+    pub fn stop_rate_n_per_m(&self, travel_m: f64) -> f64 {
+        self.stop.as_ref().map_or(0.0, |s| s.rate_n_per_m(travel_m))
     }
 
     fn stop_force_n(&self, travel_m: f64) -> f64 {

@@ -212,14 +212,20 @@ pub(super) static AXLE: &[Row<AxleAnswer>] = &[
         "room.longest_solid",
         "longest solid length that leaves the room wanted",
         Dim::Length,
-        "at metal, along the spring",
-        "L − room",
+        "the spring itself at metal; spacer and helper take their part of L",
+        "L − room − L_beside",
         "EN",
         |a: &AxleAnswer| si(a.room.longest_solid),
     )
     .with(|a| {
-        let room = a.room.spring_at_metal.zip(a.room.longest_solid).map(|(l, solid)| (l - solid).si());
-        vec![("L", si(a.room.spring_at_metal), Dim::Length), ("room", room, Dim::Length)]
+        let beside = a.room.longest_solid.and(a.room.beside_own[1]);
+        let left = a.room.spring_at_metal.zip(a.room.longest_solid).map(|(l, solid)| l - solid);
+        let room = left.zip(beside).map(|(left, beside)| (left - beside).si());
+        vec![
+            ("L", si(a.room.spring_at_metal), Dim::Length),
+            ("room", room, Dim::Length),
+            ("L_beside", si(beside), Dim::Length),
+        ]
     }),
     row(
         "room.damper_closed_most",

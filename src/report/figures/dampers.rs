@@ -43,7 +43,7 @@ static DAMPING: &[Row<Damping>] = &[
         "damper stiffness for the same damping ratio, new ÷ old",
         Dim::Ratio,
         "on the springs that will be fitted",
-        "√(k_w m_s) after ÷ before",
+        "√(k_w m_s) / r_d² after ÷ before",
         "DERIVED",
         |d| si(d.scale),
     ),

@@ -35,9 +35,15 @@ const STANDING: [Row<CaseStanding>; 11] = [
     row("stop_room", "room to the bump stop", Dim::Length, "wheel travel", "gap − z", "DERIVED", |s| {
         s.stop_room.map(Quantity::si)
     }),
-    row("reserve", "reserve", Dim::Ratio, "extra g before the stop is touched", "F_w(gap)/W − 1", "DERIVED", |s| {
-        s.reserve.map(Quantity::si)
-    }),
+    row(
+        "reserve",
+        "reserve",
+        Dim::Ratio,
+        "extra g before the stop is touched, or the coils bind",
+        "F_w(z_c)/W − 1",
+        "DERIVED",
+        |s| s.reserve.map(Quantity::si),
+    ),
     row("old_damper_ratio", "damping ratio, old damper", Dim::Ratio, "on springs", "c_w/(2√(k_w m_s))", "GIL", |s| {
         s.old_damper_ratio.map(Quantity::si)
     }),

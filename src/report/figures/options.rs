@@ -22,9 +22,15 @@ const STANDING: [Row<OptionStanding>; 5] = [
     row("stop_room", "room to the bump stop", Dim::Length, "wheel travel", "gap − z", "DERIVED", |s| {
         s.stop_room.map(Quantity::si)
     }),
-    row("reserve", "reserve", Dim::Ratio, "extra g before the stop is touched", "F_w(gap)/W − 1", "DERIVED", |s| {
-        s.reserve.map(Quantity::si)
-    }),
+    row(
+        "reserve",
+        "reserve",
+        Dim::Ratio,
+        "extra g before the stop is touched, or the coils bind",
+        "F_w(z_c)/W − 1",
+        "DERIVED",
+        |s| s.reserve.map(Quantity::si),
+    ),
     row(
         "damping_ratio",
         "damping ratio",
@@ -41,7 +47,7 @@ pub(super) fn add(out: &mut Out, answer: &Answer) {
     for side in Side::BOTH {
         let axle = side as usize;
         for (i, remedy) in answer.remedies[axle].iter().enumerate() {
-            let (key, words) = (remedy.kind.key(), remedy.kind.words());
+            let (key, words) = (remedy.kind.key(), remedy.kind.words(answer.axles[axle].kind));
             let price = like(
                 &format!("{}.remedies.{key}.price", side.key()),
                 say!("{side}, {remedy}: price", side = side.word_inside(), remedy = words),

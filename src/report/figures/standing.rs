@@ -162,14 +162,14 @@ pub(super) static STANDING: &[Row<Standing>] = &[
         "reserve",
         "reserve before the bump stop",
         Dim::Ratio,
-        "extra g over standing still; braking, roll and road use the same room",
-        "F_w(gap) / W − 1",
+        "extra g over standing still until the stop is touched at z_c, or the coils bind before that; braking, roll and road use the same room",
+        "F_w(z_c) / W − 1",
         "DERIVED",
         |s: &Standing| si(s.reserve),
     )
     .with(|s| {
-        let at_stop = s.reserve.and(s.curve.stop.as_ref()).map(|p| s.curve.force_without_stop_n(p.gap_m));
-        vec![("F_w(gap)", at_stop, Dim::Force), ("W", at_stop.map(|_| load_n(s)), Dim::Force)]
+        let at_contact = s.reserve.and(s.curve.first_contact_m()).map(|z| s.curve.force_without_stop_n(z));
+        vec![("F_w(z_c)", at_contact, Dim::Force), ("W", at_contact.map(|_| load_n(s)), Dim::Force)]
     }),
     row(
         "old_damper_ratio",

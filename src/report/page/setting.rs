@@ -8,6 +8,7 @@ use unicode_bidi::{BidiInfo, Level};
 use unicode_segmentation::UnicodeSegmentation as _;
 
 use super::fonts::{Fonts, SHIPPED};
+use crate::report::text::turns_letters;
 use crate::units;
 
 /// How text is set.
@@ -186,7 +187,7 @@ impl<'f> Setter<'f> {
                         out.push(' ');
                     }
                 }
-                _ if c.is_control() || is_bidi_control(c) => {
+                _ if c.is_control() || turns_letters(c) => {
                     self.left_out.insert(c);
                 }
                 _ => out.push(c),
@@ -325,9 +326,4 @@ fn directions(text: &str) -> Vec<(Range<usize>, bool)> {
         pieces.extend(runs.into_iter().map(|r| (r.clone(), levels[r.start].is_rtl())));
     }
     pieces
-}
-
-/// Characters that only turn the direction of others.
-fn is_bidi_control(c: char) -> bool {
-    matches!(c, '\u{061C}' | '\u{200E}' | '\u{200F}' | '\u{202A}'..='\u{202E}' | '\u{2066}'..='\u{2069}')
 }

@@ -75,7 +75,10 @@ fn story(page: &Page<'_>, axle: &AxleAnswer) -> String {
     let (end, springs) = (page.end_words(axle.side), page.springs_words(axle.side));
     let mut said = vec![change(page, axle)];
     match page.verdict(axle) {
-        Verdict::Unanswered => said.push(page.say("story.unanswered", &[("springs", &springs)])),
+        Verdict::Unanswered => {
+            let key = if axle.nothing_left { "story.nothing_left" } else { "story.unanswered" };
+            said.push(page.say(key, &[("springs", &springs)]));
+        }
         Verdict::Stays => {
             let key = match axle.old_will_do {
                 Some(true) => "story.stays_well",
@@ -191,16 +194,22 @@ fn money(page: &Page<'_>, price: f64) -> String {
     format!("{amount} {}", super::page::one_line(&page.job.prices.currency)).trim_end().to_owned()
 }
 
-/// What a spacer alone would have done.
+/// What a spacer alone would have done, or a bar that is only set up again; nothing where the coils would then bind.
 fn spacer(page: &Page<'_>, axle: &AxleAnswer) -> Option<String> {
+    let spacer = axle.sizing.as_ref()?.spacer?;
+    if spacer.to_bind.is_some_and(|left| left.si() < 0.0) {
+        return None;
+    }
+    let [plain, priced] = match spacer.index {
+        Some(_) => ["pay.set_up", "pay.set_up_priced"],
+        None => ["pay.spacer", "pay.spacer_priced"],
+    };
     let remedy = page.answer.remedies[axle.side as usize].iter().find(|r| r.kind == RemedyKind::Spacer)?;
     let stands = remedy.cases.first().copied().flatten()?;
     let (end, bounces) = (page.end_words(axle.side), page.two_places(stands.frequency.si()));
     Some(match remedy.price {
-        Some(price) => {
-            page.say("pay.spacer_priced", &[("end", &end), ("price", &money(page, price)), ("bounces", &bounces)])
-        }
-        None => page.say("pay.spacer", &[("end", &end), ("bounces", &bounces)]),
+        Some(price) => page.say(priced, &[("end", &end), ("price", &money(page, price)), ("bounces", &bounces)]),
+        None => page.say(plain, &[("end", &end), ("bounces", &bounces)]),
     })
 }
 

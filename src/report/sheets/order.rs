@@ -99,8 +99,7 @@ fn coil(page: &Page<'_>, axle: &AxleAnswer, sizing: &Sizing, rows: &mut Rows) {
     push(rows, page, "order.free", Some(page.known(free)));
     let settle = sizing.free_length.zip(sizing.order_length).filter(|_| taken.is_none()).map(|(f, o)| o - f);
     push(rows, page, "order.settle", settle.map(|s| page.qty(s)));
-    let ride = axle.standing.new.as_ref().and_then(|s| s.spring_length);
-    push(rows, page, "order.ride_length", ride.map(|l| page.qty(l)));
+    push(rows, page, "order.ride_length", axle.room.own_at_ride.map(|l| page.qty(l)));
     let measure = |entry| page.typed(entry).map_or_else(|| page.plain("order.measure"), |l: Length| page.fine(l));
     push(rows, page, "order.inside", Some(measure(&data.choice.inside_least)));
     push(rows, page, "order.outside", Some(measure(&data.choice.outside_most)));

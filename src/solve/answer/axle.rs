@@ -84,6 +84,8 @@ pub struct Spacer {
     pub reserve: Option<Ratio>,
     /// Frequency with it: a spacer does not restore it.
     pub frequency: Frequency,
+    /// Room to coil bind at metal with it; negative when the coils touch each other before.
+    pub to_bind: Option<Length>,
 }
 
 /// The spring an axle needs.
@@ -142,8 +144,14 @@ pub struct Room {
     pub spring_at_droop: Option<Length>,
     /// Spring force at metal.
     pub force_at_metal: Option<Force>,
-    /// The longest the spring may be when solid: its length at metal less the room the shop wants.
+    /// The longest the spring itself may be when solid: the length between the seats at metal, less the room the shop
+    /// wants and what else stands there.
     pub longest_solid: Option<Length>,
+    /// Length of the spring itself at ride height.
+    pub own_at_ride: Option<Length>,
+    /// What stands between the seats beside the spring itself, at ride height and at metal: a spacer that was decided, a
+    /// helper coil.
+    pub beside_own: [Option<Length>; 2],
     /// The longest a damper may be when closed, with the room the shop wants.
     pub damper_closed_most: Option<Length>,
     /// The shortest a damper may be when open, with the room the shop wants.
@@ -230,6 +238,14 @@ pub struct AxleAnswer {
 }
 
 impl AxleAnswer {
+    /// Whether a rating is exceeded; then no spring is recommended.
+    pub(in crate::solve) fn found_overloaded(&mut self, over: bool) {
+        self.overloaded = over;
+        if let Some(sizing) = &mut self.sizing {
+            sizing.recommended = !over;
+        }
+    }
+
     /// How many routes to the wheel rate the data allow.
     pub fn route_count(&self) -> usize {
         self.route_rates.iter().flatten().count()

@@ -162,6 +162,9 @@ pub struct CaseAnswer {
     pub beam: PerState<Option<Length>>,
     /// Every rating that is known.
     pub rated: Vec<Rated>,
+    /// Loads lie beside the middle, but what shares out their moment is not known: tyres and wheels are rated as if
+    /// they lay in it.
+    pub side_unknown: bool,
 }
 
 impl CaseAnswer {

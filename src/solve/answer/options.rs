@@ -1,6 +1,7 @@
 //! What the money buys for one axle.
 
 use super::OnRoad;
+use crate::job::SpringKind;
 use crate::language::tr;
 use crate::units::{Frequency, Length, Ratio};
 
@@ -32,10 +33,12 @@ impl RemedyKind {
         }
     }
 
-    /// The words on screen and paper.
-    pub fn words(self) -> &'static str {
+    /// The words on screen and paper, for an axle with this kind of spring.
+    pub fn words(self, on: SpringKind) -> &'static str {
         match self {
             RemedyKind::Nothing => tr("nothing done"),
+            RemedyKind::Spacer if on == SpringKind::TorsionBar => tr("old bar set up"),
+            RemedyKind::Spacer if on == SpringKind::Leaf => tr("block"),
             RemedyKind::Spacer => tr("spacer"),
             RemedyKind::Springs => tr("springs"),
             RemedyKind::SpringsAndDampers => tr("springs and dampers"),

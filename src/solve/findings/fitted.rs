@@ -5,9 +5,11 @@ use crate::job::{BagFitted, Goal, Level, Side, SpringKind};
 use crate::language::tr;
 use crate::say;
 use crate::solve::answer::{Answer, AxleAnswer, Standing, State};
-use crate::solve::keeps;
+use crate::solve::{keeps, known};
 use crate::units::{Dim, Force, Frequency, Length, Quantity, Ratio, display};
 
+/// Half a sixteenth of an inch is no difference a tape shows.
+const TAPE_M: f64 = 0.000_8;
 /// From this share of the wheel rate on, the geometry term must be believed before the answer is.
 const GEOMETRY_SHARE: f64 = 0.3;
 
@@ -92,6 +94,8 @@ impl Say<'_> {
                 );
             }
         }
+        self.beyond_travel(axle);
+        self.binds_first(axle);
         if axle.travel.stop.is_none() && axle.standing.old.is_some() {
             self.push(Level::Note, "no-gap", field, say!(
                 "{side}: the gap to the bump stop is not known, so the reserve is not known either. Measure it as wheel travel.",
@@ -111,6 +115,74 @@ impl Say<'_> {
         }
     }
 
+    /// What will be fitted has its coils together before the bump stop is touched.
+    fn binds_first(&mut self, axle: &AxleAnswer) {
+        let Some(new) = &axle.standing.new else { return };
+        let (Some(gap), Some(contact)) = (axle.travel.stop, new.curve.first_contact_m().map(Length::from_si)) else {
+            return;
+        };
+        if (gap - contact).si() <= TAPE_M {
+            return;
+        }
+        let text = say!(
+            "{who}: the coils touch each other {by} of wheel travel before the bump stop is touched; the reserve is counted to there. Choose a spring with a shorter solid length, or a longer bump stop.",
+            who = axle.side.word(),
+            by = self.length(gap - contact)
+        );
+        self.push(Level::Doubt, "bind-before-stop", format!("{}.stock.solid_length", axle.side.key()), text);
+    }
+
+    /// A height at which the wheel would be past one of its ends, and too little droop left.
+    fn beyond_travel(&mut self, axle: &AxleAnswer) {
+        // Less droop than this tops out on every hump; common practice, no source.
+        const LEAST_DROOP_M: f64 = 0.02;
+        let key = axle.side.key();
+        for state in State::ALL {
+            let Some(s) = axle.standing.of(state) else { continue };
+            if state == State::NewSprings && keeps(axle) {
+                continue;
+            }
+            let is_new = state == State::NewSprings;
+            let (level, field) = match is_new {
+                true => (Level::Error, format!("{key}.target.raise")),
+                false => (Level::Doubt, format!("{key}.travel.droop")),
+            };
+            let (who, state) = (axle.side.word(), state.words());
+            let droop_left = axle.travel.droop.map(|droop| droop + s.travel);
+            if let Some(over) = droop_left.filter(|left| left.si() < -TAPE_M) {
+                let text = say!(
+                    "{who} {state}: this height is {by} beyond full droop. The wheel hangs on its end before that, so height, frequency and reserve shown for it are not real. Raise it less, or measure the droop travel again.",
+                    who,
+                    state,
+                    by = self.length(-over)
+                );
+                self.push(level, "beyond-droop", field, text);
+            } else if let Some(over) = axle
+                .travel
+                .metal
+                .map(|metal| s.travel - metal)
+                .filter(|over| over.si() > TAPE_M && (is_new || !s.on_stop))
+            {
+                let field = if is_new { field } else { format!("{key}.travel.metal") };
+                let text = say!(
+                    "{who} {state}: this height is {by} beyond metal. The wheel cannot get there, so height and frequency shown for it are not real. Stand it higher, or measure the travel to metal again.",
+                    who,
+                    state,
+                    by = self.length(over)
+                );
+                self.push(level, "beyond-metal", field, text);
+            } else if let Some(left) = droop_left.filter(|left| is_new && left.si() < LEAST_DROOP_M) {
+                let text = say!(
+                    "{who} {state}: only {left} of droop are left at this height; the wheel tops out on small humps. Raise it less, or make room for more droop.",
+                    who,
+                    state,
+                    left = self.length(left)
+                );
+                self.push(Level::Doubt, "little-droop", field, text);
+            }
+        }
+    }
+
     pub(super) fn room(&mut self, axle: &AxleAnswer) {
         let key = axle.side.key();
         let who = format!(
@@ -122,9 +194,7 @@ impl Say<'_> {
         let bind = self.limit(|j| &j.limits.bind_room);
         let seat = self.limit(|j| &j.limits.seat_room);
         let damper = self.limit(|j| &j.limits.damper_room);
-        // Half a sixteenth of an inch is no difference a tape shows.
-        const SHOWN_M: f64 = 0.000_8;
-        let below = |left: Length, least: Length| left.si() < least.si() - SHOWN_M;
+        let below = |left: Length, least: Length| left.si() < least.si() - TAPE_M;
         let (binds, loose) = (room.to_bind.zip(bind), room.seat.zip(seat));
         let ends = [room.damper_bump, room.damper_droop].map(|left| left.zip(damper));
         let (binds, loose) = (binds.filter(|b| below(b.0, b.1)), loose.filter(|b| below(b.0, b.1)));
@@ -250,27 +320,34 @@ impl Say<'_> {
         }
     }
 
-    /// "the bump stop, the air bag": what adds to the wheel rate beside the spring.
+    /// "the bump stop and the air bag": what adds to the wheel rate beside the spring at the wanted height, most first.
     fn what_else_carries(&self, axle: &AxleAnswer) -> String {
+        // What adds less than this share of the most is not named.
+        const COUNTS: f64 = 0.1;
+        let others = |s: &Standing| -> Option<Vec<(f64, &'static str)>> {
+            let from = axle.standing.before.as_ref().map_or(Length::from_si(0.0), |b| b.travel);
+            let raise: Length = self.reader.known(&self.job().axle(axle.side).target.raise)?;
+            let (curve, at, data) = (&s.curve, from - raise, self.job().axle(axle.side));
+            let bag = known::bag(self.reader, data).filter(|_| data.bag.fitted != BagFitted::No);
+            let ratio = curve.spring_length.ratio(at).si();
+            let geometry = s.spring_force.si() * s.curve.spring_length.ratio(s.travel).si() / ratio
+                * curve.spring_length.slope(at).value;
+            Some(vec![
+                (curve.stop_rate_n_per_m(at.si()), tr("the bump stop that is touched at that height")),
+                (bag.map_or(0.0, |(bag, ratio)| bag.rate_n_per_m(0.0) * ratio.si().powi(2)), tr("the air bag")),
+                (curve.parallel_rate_n_per_m, tr("the rubber")),
+                (geometry, tr("the changing motion ratio")),
+            ])
+        };
         let standing = axle.standing.old.as_ref().or(axle.standing.before.as_ref());
-        let data = self.job().axle(axle.side);
-        let mut words = Vec::new();
-        if standing.is_some_and(|s| s.on_stop && s.curve.stop.as_ref().is_some_and(|p| p.carries())) {
-            words.push(tr("the bump stop that is touched at ride height"));
+        let mut others = standing.and_then(others).unwrap_or_default();
+        others.sort_by(|a, b| b.0.total_cmp(&a.0));
+        let most = others.first().map_or(0.0, |o| o.0);
+        others.retain(|o| o.0 > COUNTS * most);
+        match others.as_slice() {
+            [] => tr("other parts than the spring").to_owned(),
+            some => some.iter().map(|o| o.1).collect::<Vec<_>>().join(tr(" and ")),
         }
-        if data.bag.fitted != BagFitted::No {
-            words.push(tr("the air bag"));
-        }
-        if self.reader.known(&data.parallel.rate).is_some_and(|k| k.si() > 0.0) {
-            words.push(tr("the rubber"));
-        }
-        if axle.ratio_slope.is_some_and(|s| s.value > 0.0) {
-            words.push(tr("the changing motion ratio"));
-        }
-        if words.is_empty() {
-            words.push(tr("other parts than the spring"));
-        }
-        words.join(tr(" and "))
     }
 
     /// A wanted range, of frequency or damping ratio, whose ends are changed over.

@@ -2,7 +2,7 @@
 
 use super::Say;
 use crate::job::{Level, Load, PartOn, Side};
-use crate::language::tr;
+use crate::language::{inside, tr};
 use crate::say;
 use crate::solve::answer::{Answer, CaseAnswer, Measured, Rated, RatedPart};
 use crate::tyre;
@@ -46,6 +46,34 @@ impl Say<'_> {
                     Some(_) => format!("{carries}."),
                 };
                 self.push(Level::Doubt, "near-rating", rated.part.field(), text);
+            }
+        }
+        self.beside(answer);
+    }
+
+    /// A tyre or wheel is rated, but not on which side a case lies.
+    fn beside(&mut self, answer: &Answer) {
+        let by_corner = |r: &Rated| matches!(r.part, RatedPart::Tyre(_) | RatedPart::Wheel(_));
+        for case in answer.cases.iter().filter(|c| c.side_unknown && c.rated.iter().any(by_corner)) {
+            let field = format!("cases[{}].loads[0].y", case.index.unwrap_or_default());
+            self.push(Level::Doubt, "case-side", field, say!(
+                "In \"{case}\" a load lies beside the middle, but which tyre takes how much of it is not known: tyres and wheels are rated as if it lay in the middle. It takes the wheelbase, both tracks and what a first answer of both axles needs.",
+                case = case.name
+            ));
+        }
+    }
+
+    /// A case in which an axle stands on its bump stops, on the springs that will be fitted.
+    pub(super) fn cases_on_stops(&mut self, answer: &Answer) {
+        for case in &answer.cases {
+            let Some(index) = case.index.filter(|_| !case.sized) else { continue };
+            for axle in &answer.axles {
+                let stands = case.standing[axle.side as usize].new.filter(|s| s.on_stop);
+                let Some(past) = stands.and_then(|s| s.stop_room) else { continue };
+                self.push(Level::Doubt, "case-on-stop", format!("cases[{index}].loads[0].mass"), say!(
+                    "In \"{case}\" the {axle} goes {past} past first touch of the bump stop and stays on it: it rides hard there and has no reserve. Take less, level it by air, or size the springs on this case.",
+                    case = case.name, axle = inside(axle.side.axle()), past = self.length(-past)
+                ));
             }
         }
     }

@@ -1,7 +1,7 @@
 //! Findings about motion ratios, rates and lengths: routes that disagree, and why.
 
 use super::Say;
-use crate::job::{Level, RatioBy, Side, SpringKind};
+use crate::job::{Level, MotionRatio, RatioBy, Side, SpringKind};
 use crate::language::tr;
 use crate::say;
 use crate::solve::answer::{Answer, AxleAnswer, RouteKind, State};
@@ -21,6 +21,7 @@ impl Say<'_> {
             ),
         ] {
             let field = format!("{}.{part}.{}", axle.side.key(), ratio.by.first_field());
+            self.turned_rows(axle.side, ratio, &field);
             let Some(r) = found.map(Quantity::si) else { continue };
             let is_spring = part == "ratio";
             let who = if is_spring {
@@ -52,6 +53,28 @@ impl Say<'_> {
                 self.confirmed(&who, is_spring, axle.side, r);
             }
         }
+    }
+
+    /// Rows that can be read, but by which the part does not get shorter when the wheel goes up.
+    fn turned_rows(&mut self, side: Side, ratio: &MotionRatio, field: &str) {
+        if ratio.by != RatioBy::Rows || self.reader.length_curve(ratio).is_some() {
+            return;
+        }
+        let Some(points) = self.reader.points(ratio).filter(|p| p.len() > 1) else { return };
+        let travel = |p: &(f64, f64)| p.0;
+        let ends = points.iter().map(travel).fold((f64::MAX, f64::MIN), |(low, high), z| (low.min(z), high.max(z)));
+        let text = if ends.1 - ends.0 <= 0.0 {
+            say!(
+                "{side}: all rows are at one wheel travel, so they say nothing about the motion ratio. Measure the length with the wheel higher and lower, too.",
+                side = side.word()
+            )
+        } else {
+            say!(
+                "{side}: by these rows the length does not get shorter as the wheel goes up, so they give no motion ratio. Wheel travel is + upwards, towards the body: turn the signs round if they were written the other way, else look for a row that is swapped.",
+                side = side.word()
+            )
+        };
+        self.push(Level::Error, "rows-turned", field, text);
     }
 
     fn confirmed(&mut self, who: &str, is_spring: bool, side: Side, r: f64) {

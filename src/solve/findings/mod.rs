@@ -40,6 +40,7 @@ pub(super) fn add(reader: &Reader<'_>, answer: &mut Answer) {
         say.targets(axle);
         say.dampers(axle);
     }
+    say.cases_on_stops(answer);
     say.rear_against_front(answer);
     say.whole(answer);
     say.reweighed(answer);

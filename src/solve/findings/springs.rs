@@ -8,7 +8,7 @@ use crate::solve::answer::{Answer, AxleAnswer, CoilFacts};
 use crate::solve::keeps;
 use crate::solve::known::is_blank;
 use crate::spring::Spring;
-use crate::units::{Length, Quantity, SpringRate, display, weight};
+use crate::units::{Force, Length, Quantity, SpringRate, display};
 use crate::wheel::ForceTravel;
 
 /// Above this gauge pressure a helper bag is beyond what shops fit, Pa. Common practice, no source.
@@ -264,7 +264,7 @@ impl Say<'_> {
             && let Some(new) = &axle.standing.new
         {
             let flat = ForceTravel { helper: None, ..new.curve.clone() };
-            let sinks = match flat.ride_height(weight(new.sprung)) {
+            let sinks = match flat.ride_height(Force::from_si(new.curve.force_n(new.travel.si()))) {
                 Ok(stands) => {
                     let sinks = stands.travel - new.travel;
                     let down = self.length(sinks);
