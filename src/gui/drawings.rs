@@ -29,10 +29,11 @@ pub fn shift(ui: &mut Ui, cx: &Cx<'_>, width: f32) {
     let painter = ui.painter_at(rect);
     let color = ui.visuals().text_color();
     let weak = ui.visuals().weak_text_color();
-    let left = rect.left() + 44.0;
+    let wide = |text: &str, size: f32| painter.layout_no_wrap(text.to_owned(), font(size), color).size().x;
+    let sides = Side::BOTH.map(|side| wide(side.word(), 14.0));
+    let left = rect.left() + f32::max(sides[0], sides[1]) + UNIT;
     let column = (rect.right() - left) / 3.0;
-    let wide = |text: &str| painter.layout_no_wrap(text.to_owned(), font(SMALL), color).size().x;
-    let has_room = State::ALL.iter().all(|s| wide(s.words()) < column - 28.0);
+    let has_room = State::ALL.iter().all(|s| wide(s.words(), SMALL) < column - 28.0);
     for (i, state) in State::ALL.into_iter().enumerate() {
         let x = left + column * i as f32;
         theme::mark(&painter, state, pos2(x + 12.0, rect.top() + 10.0), 5.0, cx.dark);

@@ -62,6 +62,9 @@ pub fn install(ctx: &egui::Context) {
         style.spacing.item_spacing = vec2(UNIT, 6.0);
         style.spacing.button_padding = vec2(10.0, 5.0);
         style.spacing.interact_size.y = 26.0;
+        // A bar of its own width beside what scrolls, not over its last digits.
+        style.spacing.scroll.floating_width = 4.0;
+        style.spacing.scroll.floating_allocated_width = UNIT;
         style.visuals.text_cursor.blink = false;
         style.animation_time = 0.0;
         style.interaction.tooltip_delay = 0.3;
