@@ -80,23 +80,26 @@ impl Beside {
 }
 
 /// Some case has loads beside the middle: which wheel they press on depends on how the axles share roll.
-pub(super) fn lean(reader: &Reader<'_>) -> bool {
+pub(super) fn some_lean(reader: &Reader<'_>) -> bool {
     reader.job.cases.iter().any(|case| !Beside::of(reader, Some(case)).0.is_empty())
 }
 
-/// Ratings of every case, from weights, and for loads beside the middle from how the axles pass roll to the ground.
-pub(super) fn rated(
-    reader: &Reader<'_>,
-    carried: &[Carried],
-    read: &Weighed,
-    paths: Option<&[RollPath; 2]>,
-) -> Vec<CaseAnswer> {
+/// How the axles pass roll to the ground, where loads lie beside the middle; `None` inside when it is not known.
+pub(super) struct Lean(pub Option<[RollPath; 2]>);
+
+/// Ratings of every case, from weights; with `lean` tyres and wheels by the side on which loads lie.
+pub(super) fn rated(reader: &Reader<'_>, carried: &[Carried], read: &Weighed, lean: Option<&Lean>) -> Vec<CaseAnswer> {
     carried
         .iter()
         .map(|c| {
             let on_scales = [0, 1].map(|i| Some(c.axles[i]? + Mass::from_si(c.tongue[i].si() / G_M_PER_S2)));
-            let beside = Beside::of(reader, c.index.and_then(|n| reader.job.cases.get(n)));
-            let to_the_right = beside.to_the_right(reader, paths);
+            let to_the_right = match lean {
+                Some(Lean(paths)) => {
+                    let case = c.index.and_then(|n| reader.job.cases.get(n));
+                    Beside::of(reader, case).to_the_right(reader, paths.as_ref())
+                }
+                None => Some([Mass::from_si(0.0); 2]),
+            };
             // The heavier corner counts.
             let corner = |side: Side| {
                 let i = side as usize;

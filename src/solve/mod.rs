@@ -55,9 +55,10 @@ pub fn solve(job: &Job) -> Answer {
     let carried = cases::carried(&reader, &compared);
     let mut cases = cases::rated(&reader, &carried, &after, None);
     let mut axles = Side::BOTH.map(|side| axle::solve(&reader, side, &compared, over(&cases, side), None));
-    if cases::lean(&reader) {
+    let leans = cases::some_lean(&reader);
+    if leans {
         let on = whole::RestsOn { axles: axles.each_ref(), before: &before, after: &after, compared: &compared };
-        cases = cases::rated(&reader, &carried, &after, whole::roll_paths(&reader, on).as_ref());
+        cases = cases::rated(&reader, &carried, &after, Some(&cases::Lean(whole::roll_paths(&reader, on))));
         axles.iter_mut().for_each(|axle| axle.found_overloaded(over(&cases, axle.side)));
     }
     for axle in &mut axles {
@@ -70,7 +71,7 @@ pub fn solve(job: &Job) -> Answer {
     cases::stand(&reader, under, None, &mut cases);
     let on = whole::RestsOn { axles: of_axles, before: &before, after: &after, compared: &compared };
     let whole = whole::solve(&reader, on, ledger.as_ref());
-    let solved = moved::Solved { reader: &reader, under, on, cases: &cases, whole: &whole };
+    let solved = moved::Solved { reader: &reader, under, on, cases: &cases, leans, whole: &whole };
     let (checked, moved) = solved.each_field_moved(&by_axle);
     let (rear_over_front, flat_ride) = front_and_rear(&reader, of_axles);
     let remedies = of_axles.map(|axle| options::remedies(&reader, axle, &carried, &cases, None));

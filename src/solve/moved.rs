@@ -14,6 +14,8 @@ pub(super) struct Solved<'a> {
     pub under: Under<'a>,
     pub on: RestsOn<'a>,
     pub cases: &'a [CaseAnswer],
+    /// Some case has loads beside the middle.
+    pub leans: bool,
     pub whole: &'a Whole,
 }
 
@@ -95,8 +97,8 @@ impl Solved<'_> {
             .then(|| {
                 let now = reach.carried.then(|| cases::carried(reader, compared));
                 let carried = now.as_deref().unwrap_or(self.under.carried);
-                let paths = if cases::lean(reader) { whole::roll_paths(reader, on) } else { None };
-                let mut found = cases::rated(reader, carried, after, paths.as_ref());
+                let lean = self.leans.then(|| cases::Lean(whole::roll_paths(reader, on)));
+                let mut found = cases::rated(reader, carried, after, lean.as_ref());
                 let stood = Stood { under: self.under, cases: self.cases, moved: reach.axles };
                 cases::stand(reader, Under { axles: of_axles, compared, carried }, Some(stood), &mut found);
                 let remedies = [0, 1].map(|i| {
