@@ -307,3 +307,107 @@ fn names_from_a_file_steer_no_terminal() {
     }
     assert_eq!(text::harmless("a\tb\nc".to_owned()), "a\tb\nc", "what is harmless stays");
 }
+
+// ---- what the sheets say ------------------------------------------------------------------------------------------
+
+#[test]
+fn dampers_that_do_not_suit_are_told_on_every_sheet_whatever_the_springs_do() {
+    let mut job = presets::demo();
+    job.rear.damper.ratio_before = "0.15".into();
+    job.front.damper = job.rear.damper.clone();
+    (job.prices.dampers, job.prices.damper_work) = ("200".into(), "50".into());
+    for sheet in [Kind::Order, Kind::Customer, Kind::Fitting] {
+        assert!(sheet_of(sheet, &job).contains("rear dampers"), "{sheet:?}");
+    }
+    let customer = sheet_of(Kind::Customer, &job);
+    assert!(customer.contains("New rear dampers. The springs there stay."), "{customer}");
+    assert!(customer.contains("rear axle: 250.00"), "priced: {customer}");
+    assert!(sheet_of(Kind::Order, &job).contains("The old rear dampers are too soft on these springs"));
+    // Where nothing is bought at all it is still said that it rides as it does.
+    job.front.plan = springwright::job::Plan::Keep;
+    assert!(!sheet_of(Kind::Customer, &job).contains("It will ride as it does now"));
+    for axle in [&mut job.front, &mut job.rear] {
+        axle.damper.ratio_before = "0.3".into();
+    }
+    let customer = sheet_of(Kind::Customer, &job);
+    assert!(customer.contains("It will ride as it does now") && !customer.contains("New rear dampers"), "{customer}");
+}
+
+#[test]
+fn heights_and_roads_are_told_for_the_load_they_name() {
+    let job = presets::find("tow-load").expect("shipped").job();
+    let answer = solve(&job);
+    let sized = answer.cases.iter().position(|c| c.sized).expect("sized on a case");
+    assert!(sized > 0);
+    // The fitting sheet speaks of the weigh-in after: by the curves under what stood on the scales.
+    let front = &answer.axles[0];
+    let load = springwright::units::weight(front.stood[1].expect("weighed"));
+    let at = |s: &Option<springwright::solve::answer::Standing>| {
+        s.as_ref().and_then(|s| s.curve.ride_height(load).ok()).expect("it stands").travel.si()
+    };
+    let sixteenths = ((at(&front.standing.old) - at(&front.standing.new)) / 0.0254 * 16.0).round();
+    assert_eq!(sixteenths, 15.0, "15/16 in by hand");
+    assert!(sheet_of(Kind::Fitting, &job).contains("Front, hub to arch: 15/16 in more"));
+    // The road's table holds the remedies against before in one load; so does the customer's page.
+    let spacer = answer.remedies[0].iter().find(|r| r.kind == RemedyKind::Spacer).expect("offered");
+    let in_case = spacer.cases[sized].expect("it stands");
+    let bounces = format!("{:.2}", in_case.frequency.si());
+    assert!(sheet_of(Kind::Customer, &job).contains(&format!("bounce {bounces} times")));
+    let blocks = springwright::report::road::closed(&answer, Side::Front, &job.units);
+    let table = read(&Report { title: String::new(), blocks });
+    let nothing = answer.remedies[0][0].cases[sized].and_then(|s| s.road?.hits_per_km).expect("known");
+    assert!(nothing > 10.0 && table.contains(&format!("{nothing:.0}")), "{nothing}: {table}");
+}
+
+#[test]
+fn an_order_names_all_that_its_size_rests_on() {
+    // A leaf: height under the load, and free of it by the rate.
+    let job = presets::find("leaf-rear").expect("shipped").job();
+    let answer = solve(&job);
+    let new = answer.axles[1].standing.new.as_ref().expect("it stands");
+    let ride = new.spring_length.expect("known").si();
+    let free = ride + new.spring_force.si() / new.spring_rate.si();
+    let order = sheet_of(Kind::Order, &job);
+    assert!(order.contains(&format!("height under the load at ride height {:.0} mm", 1e3 * ride)), "{order}");
+    assert!(order.contains(&format!("height free of load {:.0} mm", 1e3 * free)), "{free}: {order}");
+    assert!(!order.contains("free length"));
+    // A hollow bar: its bore.
+    let mut job = presets::find("torsion-bar-front").expect("shipped").job();
+    assert!(sheet_of(Kind::Order, &job).contains("bore of the bar none, a solid bar"));
+    job.front.spring.bar.inside_diameter = "18 mm".into();
+    for sheet in [Kind::Order, Kind::Fitting] {
+        assert!(sheet_of(sheet, &job).contains("bore of the bar 18 mm"), "{sheet:?}");
+    }
+    // Dampers: the forces that are wanted, of two slopes where two slopes are.
+    let job = presets::demo();
+    let answer = solve(&job);
+    let two = answer.axles[0].damping.as_ref().and_then(|d| d.two_slope_forces.as_ref()).expect("a knee is typed");
+    let last = two.last().expect("speeds");
+    assert!(sheet_of(Kind::Order, &job).contains(&format!("{:.0} N", last.rebound.high.si())));
+}
+
+#[test]
+fn a_spacer_that_was_taken_is_paid_for() {
+    let mut job = presets::demo();
+    let taken = &mut job.front.taken;
+    (taken.rate, taken.free_length, taken.price) = ("57.5 N/mm".into(), "360 mm".into(), "57.5".into());
+    let price = |job: &Job| {
+        let springs = solve(job).remedies[0].iter().find(|r| r.kind == RemedyKind::Springs).expect("offered").price;
+        springs.expect("prices are typed")
+    };
+    let without = price(&job);
+    job.front.taken.spacer = "7 mm".into();
+    let spacers: f64 = job.prices.spacers.text.parse().expect("typed");
+    assert_relative_eq!(price(&job), without + spacers, max_relative = 1e-12);
+    assert!(sheet_of(Kind::Customer, &job).contains("Spacers with the front springs, 7 mm thick"));
+}
+
+#[test]
+fn less_room_and_cases_on_the_stops_are_told_to_the_customer() {
+    let mut job = presets::demo();
+    job.front.target.raise = "-40 mm".into();
+    let customer = sheet_of(Kind::Customer, &job);
+    assert!(customer.contains("less room before it hits the rubber stop than it had before: 15 mm, not 55 mm"));
+    assert!(customer.contains("the front rests on its rubber stops and rides hard: two and the tool chest full"));
+    assert!(!sheet_of(Kind::Customer, &presets::demo()).contains("less room"));
+}

@@ -133,7 +133,9 @@ fn pitch_and_bounce_by_equations() {
 /// axle stays still.
 #[test]
 fn without_a_radius_each_end_swings_by_itself() {
-    let answer = solve(&rolling("front.damper.ratio_before 0.3; rear.damper.ratio_before 0.25"));
+    let damped =
+        |front: &str| solve(&rolling(&format!("front.damper.ratio_before {front}; rear.damper.ratio_before 0.25")));
+    let answer = damped("0.3");
     for state in State::ALL {
         let pitch = answer.whole.pitch.of(state).as_ref().expect("both axles stand");
         let ends = pitch.ends.expect("dampers are known");
@@ -146,13 +148,23 @@ fn without_a_radius_each_end_swings_by_itself() {
         let flat = answer.flat_ride.of(state).expect("rear quicker").si();
         close("flat ride", flat, WHEELBASE_M / (1.0 / front - 1.0 / rear));
     }
-    // ζ goes with 1/√(k m); on new springs it is what new dampers aim at, the middle of 0.25 to 0.35.
-    let [before, old, new] = State::ALL.map(|s| {
+    // ζ goes with 1/√(k m): on the new springs, too, where the old damper is still inside 0.25 to 0.35 and stays;
+    // else it is what new ones aim at, the middle.
+    let ends = |answer: &Answer, s: State| {
         answer.whole.pitch.of(s).as_ref().and_then(|p| p.ends).expect("dampers are known").map(|e| e.damping_ratio.si())
-    });
+    };
+    let [before, old, new] = State::ALL.map(|s| ends(&answer, s));
     close("before", before[0], 0.3);
     close("old", old[1], 0.25 * (205.0_f64 / 225.0).sqrt());
-    close("new", new[0], 0.3);
+    let critical = |s: State| (wheel_rates(s)[0] * SPRUNG_KG[after(s)][0]).sqrt();
+    let stays = 0.3 * critical(State::Before) / critical(State::NewSprings);
+    assert!((0.25..0.35).contains(&stays) && (stays - 0.3).abs() > 0.01, "{stays}");
+    close("new, old damper", new[0], stays);
+    assert!(!answer.axles[0].new_dampers);
+    let soft = damped("0.15");
+    assert!(soft.axles[0].new_dampers && !soft.axles[1].new_dampers);
+    close("new, new damper", ends(&soft, State::NewSprings)[0], 0.3);
+    close("the rear keeps its own", ends(&soft, State::NewSprings)[1], 0.25 * (205.0_f64 / 225.0).sqrt());
 }
 
 /// b K_R = a K_F: 18 N/mm under 300 kg, 12 N/mm under 200 kg. The body then bounces level, or pitches about its middle.
@@ -285,6 +297,11 @@ fn roll_by_hand(state: State) -> ByHand {
     }
 }
 
+/// As on the scales: the bars' links free.
+fn bars_free(state: State) -> ByHand {
+    ByHand { bars: [0.0; 2], ..roll_by_hand(state) }
+}
+
 #[test]
 fn roll_stiffness_of_springs_and_bars() {
     for (more, bars) in [
@@ -356,8 +373,9 @@ const UNEVEN: &str = "after.pads.lf 4 mm; after.pads.rf -2 mm; after.pads.rr 3 m
 #[test]
 fn what_uneven_pads_add_is_taken_away() {
     let read = [[305.0, 295.0, 255.0, 245.0], [350.0, 340.0, 275.0, 265.0]];
-    // Weighed after on the old springs, whatever is fitted later. By hand: 6 mm and −3 mm, left above right.
-    let gained = roll_by_hand(State::OldSprings).right_wheels([0.006 / 1.4, -0.003 / 1.5], [0.0; 2]);
+    // Weighed after on the old springs, whatever is fitted later, the bars' links free. By hand: 6 mm and −3 mm, left
+    // above right.
+    let gained = bars_free(State::OldSprings).right_wheels([0.006 / 1.4, -0.003 / 1.5], [0.0; 2]);
     assert!(gained[0] < -1.0, "the higher pad carries more");
     for (i, when) in ["before", "after"].into_iter().enumerate() {
         let whole = whole(&rolling(&UNEVEN.replace("after", when)));
@@ -388,7 +406,7 @@ fn seats_bring_the_cross_weight_to_what_is_wanted() {
         assert_eq!(cross.by_turns, [true, false]);
         // + up at RF and LR: the right side goes up in front and down behind.
         let seats = [-57e3 * 0.6 * 1.4 * shift[0], 22e3 * 0.9 * 1.1 * shift[1]];
-        let gained = roll_by_hand(State::NewSprings).right_wheels([0.0; 2], seats);
+        let gained = bars_free(State::NewSprings).right_wheels([0.0; 2], seats);
         let from = if pads.is_empty() { [350.0, 340.0, 275.0, 265.0] } else { in_kg(whole.level[1]) };
         let by_hand = to_the_right(from, gained);
         assert!(near((by_hand[1] + by_hand[2]) / 1230.0, 0.51, 1e-9), "{by_hand:?}");
@@ -405,8 +423,8 @@ fn seats_bring_the_cross_weight_to_what_is_wanted() {
     close("by the rear alone", (rf + lr) / 1230.0, 0.51);
 }
 
-/// Two parts, 90 kg on the body and 30 kg on the rear axle: halves of the axles, the body's moment over springs, bars
-/// and tyres of both axles, the axle's on its own tyres. ± by GUM 5.1.2: each input moved by its standard uncertainty.
+/// Two parts, 90 kg on the body and 30 kg on the rear axle: halves of the axles, the body's moment over springs and
+/// tyres of both axles (the bars are free on the scales), the axle's on its own tyres. ± by GUM 5.1.2: each input moved by its standard uncertainty.
 #[test]
 fn the_ledger_corner_by_corner() {
     let mut job = rolling("");
@@ -415,7 +433,7 @@ fn the_ledger_corner_by_corner() {
         Part { on: PartOn::RearAxle, y: m(-0.3), ..part(Way::In, 30.0, 0.0) },
     ];
     let by_hand = |[kg, x, y]: [f64; 3], [axle_kg, axle_y]: [f64; 2]| {
-        let right = roll_by_hand(State::OldSprings).under(kg * y * G, [0.0; 2], [0.0; 2]);
+        let right = bars_free(State::OldSprings).under(kg * y * G, [0.0; 2], [0.0; 2]);
         let rear = kg * x / WHEELBASE_M + axle_kg;
         let halves = [(kg - kg * x / WHEELBASE_M) / 2.0, rear / 2.0];
         to_the_right([halves[0], halves[0], halves[1], halves[1]], [right[0], right[1] + axle_kg * axle_y / 1.5])

@@ -49,8 +49,10 @@ pub fn closed(answer: &Answer, side: Side, units: &UnitChoice) -> Vec<Block> {
         columns.push((State::NewSprings.words().into(), of_state(State::NewSprings)));
     }
     let kind = answer.axles[axle].kind;
-    let as_weighed = |r: &crate::solve::answer::Remedy| r.cases.first().copied().flatten().and_then(|s| s.road);
-    columns.extend(remedies.iter().map(|r| (r.kind.words(kind).to_owned(), as_weighed(r))));
+    // In the load that the state before is compared in.
+    let sized = answer.cases.iter().position(|c| c.sized).unwrap_or(0);
+    let as_compared = |r: &crate::solve::answer::Remedy| r.cases.get(sized).copied().flatten().and_then(|s| s.road);
+    columns.extend(remedies.iter().map(|r| (r.kind.words(kind).to_owned(), as_compared(r))));
     let Some(known) = columns.iter().find_map(|c| c.1) else { return Vec::new() };
     let mut rows: Vec<Vec<String>> = Vec::new();
     let hits = |r: &Option<OnRoad>| hits_words(r.and_then(|r| r.hits_per_km), None);

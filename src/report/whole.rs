@@ -53,7 +53,7 @@ pub fn nose_and_tail(answer: &Answer, units: &UnitChoice) -> Vec<Block> {
     let node = |m: Mode, u: Option<f64>| node_words(m.node, u, units);
     let hz = |m: Mode| Some(m.frequency.si());
     let node_m = |m: Mode| m.node.map(Quantity::si);
-    let still = tr("still point, + ahead of the middle");
+    let still = tr("still point, + ahead of the centre of gravity");
     let mode: [ResultOf<Mode>; 2] =
         [|v, s| Some((*v.whole.pitch.of(s))?.modes[0]), |v, s| Some((*v.whole.pitch.of(s))?.modes[1])];
     let signed = |l: Length, u: Option<f64>| {

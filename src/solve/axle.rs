@@ -59,6 +59,7 @@ pub(super) fn solve<'a>(
         old_free_length: None,
         rated,
         overloaded,
+        new_dampers: false,
         travel: opening.travel,
     };
     if let Some(known) = Known::read(reader, &opening, decided, compared) {
@@ -253,10 +254,18 @@ impl Known<'_> {
             answer.damping = self.damping(new, before.as_ref(), old_damper.as_ref());
             answer.offered_damper = answer.damping.as_ref().and_then(|d| self.offered_damper(d, new));
         }
+        answer.new_dampers = self.decided.map_or_else(|| self.needs_dampers(&on_new, answer), |d| d.new_dampers);
         answer.old_damper = old_damper;
         routes::rates(&self, itself.as_ref(), old.as_ref(), answer);
         answer.standing = PerState { before, old: on_old, new: on_new };
         self.springs_in_detail(old.as_ref(), answer);
+    }
+
+    /// On new springs: the old dampers are not known to be inside the wanted range.
+    fn needs_dampers(&self, new: &Option<Standing>, answer: &AxleAnswer) -> bool {
+        let old = new.as_ref().and_then(|s| s.old_damper_ratio).zip(answer.damping.as_ref().map(|d| d.ratio));
+        self.axle.plan == Plan::NewSprings
+            && !old.is_some_and(|(old, wanted)| (wanted.low..=wanted.high).contains(&old))
     }
 
     /// Beam axle: in roll the spring moves less, by its base over the track. Source `DERIVED`; `MIL` ch. 16.

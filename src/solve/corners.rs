@@ -3,7 +3,7 @@
 use super::answer::{CornerLedger, Corners, Cross, Lean, Ledger, Measured, Standing, State};
 use super::loads::{self, Placed};
 use super::read::Reader;
-use super::whole::Vehicle;
+use super::whole::{Bars, Vehicle};
 use crate::job::{AxleKind, Pads, Side, SpringKind, Weighing};
 use crate::ledger::{self, Part, RollPath};
 use crate::roll::{self, Body};
@@ -58,7 +58,7 @@ impl Vehicle<'_> {
         let rows = self.reader.parts();
         let (job, kept) = (self.reader.job, &self.reader.job.predicted);
         let state = [State::OldSprings, State::Before].into_iter().find(|s| self.of(*s).is_some())?;
-        let paths = self.paths(state, false).filter(|_| !job.parts.is_empty())?;
+        let paths = self.paths(state, Bars::Free).filter(|_| !job.parts.is_empty())?;
         let on = OnCorners { wheelbase: self.wheelbase, paths: &paths };
         let change = loads::pair(on.weigh(&loads::parts_of(&rows))?, on.variance(&rows)?);
         let read = [(&job.before, self.on.before.corners), (&job.after, self.on.after.corners)];
@@ -99,7 +99,7 @@ impl Vehicle<'_> {
         let [lf, rf, lr, rr] = heights(self.reader, &weighing.pads).map(Option::unwrap_or_default);
         let state = if before { State::Before } else { State::OldSprings };
         let gained =
-            ledger::pads_and_seats(&Corners::default(), &Corners { lf, rf, lr, rr }, &self.paths(state, false)?)?;
+            ledger::pads_and_seats(&Corners::default(), &Corners { lf, rf, lr, rr }, &self.paths(state, Bars::Free)?)?;
         let without = |reading: Mass, gained: Force| reading - Mass::from_si(gained.si() / G_M_PER_S2);
         let c = read.corners?;
         Some(Corners {
@@ -112,7 +112,7 @@ impl Vehicle<'_> {
 
     /// How far the body leans: the moment read off the scales over the roll stiffness of the springs.
     pub fn lean(&self) -> Option<Lean> {
-        let paths = self.paths(self.fitted, false)?;
+        let paths = self.paths(self.fitted, Bars::Fitted)?;
         let c = self.on.after.corners?;
         let moment = |l: Mass, r: Mass, track: Length| (r - l).si() * track.si() / 2.0;
         let read = moment(c.lf, c.rf, paths[0].track) + moment(c.lr, c.rr, paths[1].track);
@@ -127,7 +127,7 @@ impl Vehicle<'_> {
     /// The adjustment of the seats that brings the cross weight to what is wanted, on the springs that will be fitted.
     pub fn cross(&self, level: Option<Corners<Mass>>) -> Option<Cross> {
         let state = self.fitted;
-        let paths = self.paths(state, false)?;
+        let paths = self.paths(state, Bars::Free)?;
         let stands = self.of(state)?;
         let off_level = uneven(self.reader, &self.reader.job.after.pads);
         let readings = level.or(self.on.after.corners.filter(|_| !off_level))?;

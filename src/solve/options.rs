@@ -120,7 +120,11 @@ fn price(reader: &Reader<'_>, axle: &AxleAnswer, kind: RemedyKind) -> Option<f64
     let prices = &reader.job.prices;
     let of = |entry| reader.typed(entry).map(|p: Ratio| p.si());
     let taken = &reader.job.axle(axle.side).taken;
-    let springs = || of(&taken.price).map(|one| 2.0 * one).or_else(|| of(&prices.springs));
+    let taken_spacer = reader.typed(&taken.rate).and(reader.typed(&taken.spacer)).is_some_and(|s| s.si() > 0.0);
+    let springs = || {
+        let pair = of(&taken.price).map(|one| 2.0 * one).or_else(|| of(&prices.springs))?;
+        Some(pair + if taken_spacer { of(&prices.spacers)? } else { 0.0 })
+    };
     Some(match kind {
         RemedyKind::Nothing => 0.0,
         // A bar is only set up again.

@@ -3,7 +3,7 @@
 use super::answer::{Answer, AxleAnswer, OnRoad, OverRoad, PerState, Standing, State};
 use super::read::Reader;
 use crate::damper::{BumpRebound, Curve};
-use crate::job::{Job, Plan, Side};
+use crate::job::{Job, Side};
 use crate::language::tr;
 use crate::road::half::{Half, HalfCar};
 use crate::road::quarter::Quarter;
@@ -87,7 +87,7 @@ fn unsprung(axle: &AxleAnswer, state: State) -> Option<Mass> {
 }
 
 fn has_new_dampers(axle: &AxleAnswer, state: State) -> bool {
-    state == State::NewSprings && axle.plan == Plan::NewSprings
+    state == State::NewSprings && axle.new_dampers
 }
 
 /// Runs over every road in every state.

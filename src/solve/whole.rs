@@ -33,6 +33,17 @@ impl<'a> RestsOn<'a> {
     }
 }
 
+/// Which anti-roll bars count.
+#[derive(Clone, Copy, PartialEq, Eq)]
+pub(super) enum Bars {
+    /// Those that are there: the vehicle in bends.
+    Fitted,
+    /// Those that are thought of in their place.
+    Other,
+    /// None: their links are free on the scales, and while seats are moved.
+    Free,
+}
+
 /// What was read for the whole vehicle.
 pub(super) struct Vehicle<'a> {
     pub reader: &'a Reader<'a>,
@@ -66,7 +77,7 @@ pub(super) fn solve(reader: &Reader<'_>, on: RestsOn<'_>, ledger: Option<&Ledger
 
 /// How the axles pass roll to the ground on the springs as they will be fitted.
 pub(super) fn roll_paths(reader: &Reader<'_>, on: RestsOn<'_>) -> Option<[RollPath; 2]> {
-    Vehicle::read(reader, on, on.fitted())?.paths(on.fitted(), false)
+    Vehicle::read(reader, on, on.fitted())?.paths(on.fitted(), Bars::Fitted)
 }
 
 /// The same when a field was moved, with what was decided and what carries its own ± as it was.
@@ -143,13 +154,13 @@ impl<'a> Vehicle<'a> {
         let distance: Option<Length> = reader.known(&reader.job.vehicle.lamp_distance);
         whole.beam = super::per_state(|s| Some(pitch::beam_shift(distance?, (*whole.nose_up.of(s))?)));
         whole.dive = super::per_state(|s| self.dive(s));
-        whole.roll = super::per_state(|s| self.roll(s, false));
+        whole.roll = super::per_state(|s| self.roll(s, Bars::Fitted));
         let thought_of = |side: Side| {
             let data = &reader.job.axle(side).roll_bar;
-            reader.typed::<Length>(&data.new_diameter).is_some() && bar(reader, data, true).is_some()
+            reader.typed::<Length>(&data.new_diameter).is_some() && bar(reader, data, Bars::Other).is_some()
         };
         if Side::BOTH.into_iter().any(thought_of) {
-            whole.other_bars = self.roll(self.fitted, true);
+            whole.other_bars = self.roll(self.fitted, Bars::Other);
         }
         whole.level = [true, false].map(|before| self.on_level_pads(before));
         whole.lean = self.lean();
@@ -192,7 +203,8 @@ impl<'a> Vehicle<'a> {
         let end = |side: Side| {
             let axle = self.on.axles[side as usize];
             let stands = stands[side as usize];
-            let new = axle.damping.as_ref().filter(|_| state == State::NewSprings).map(|d| d.ratio.aim);
+            let is_new = state == State::NewSprings && axle.new_dampers;
+            let new = axle.damping.as_ref().filter(|_| is_new).map(|d| d.ratio.aim);
             let damping_ratio = new.or(stands.old_damper_ratio)?;
             Some(Swing { frequency: stands.frequency, damping_ratio })
         };
@@ -217,7 +229,7 @@ impl<'a> Vehicle<'a> {
     }
 
     /// How one axle passes roll to the ground.
-    fn path(&self, side: Side, stands: &Standing, other_bar: bool) -> Option<RollPath> {
+    fn path(&self, side: Side, stands: &Standing, bars: Bars) -> Option<RollPath> {
         let data = self.reader.job.axle(side);
         let track = self.track(side)?;
         let springs = match data.kind {
@@ -229,7 +241,7 @@ impl<'a> Vehicle<'a> {
                 roll::beam(own, base, stands.wheel_rate - own, track)
             }
         };
-        let bar = match bar(self.reader, &data.roll_bar, other_bar) {
+        let bar = match bar(self.reader, &data.roll_bar, bars) {
             Some(bar) => bar.roll_stiffness(track),
             None => TwistRate::from_si(0.0),
         };
@@ -237,13 +249,13 @@ impl<'a> Vehicle<'a> {
         Some(RollPath { springs, bar, tyres: roll::independent(tyre, track), track })
     }
 
-    pub fn paths(&self, state: State, other_bars: bool) -> Option<[RollPath; 2]> {
+    pub fn paths(&self, state: State, bars: Bars) -> Option<[RollPath; 2]> {
         let [front, rear] = self.of(state)?;
-        Some([self.path(Side::Front, front, other_bars)?, self.path(Side::Rear, rear, other_bars)?])
+        Some([self.path(Side::Front, front, bars)?, self.path(Side::Rear, rear, bars)?])
     }
 
-    fn roll(&self, state: State, other_bars: bool) -> Option<Roll> {
-        let paths = self.paths(state, other_bars)?;
+    fn roll(&self, state: State, bars: Bars) -> Option<Roll> {
+        let paths = self.paths(state, bars)?;
         let [front, rear] = self.of(state)?;
         let own = paths.map(|p| roll::together(&[p.springs, p.bar]));
         let sprung = [front.sprung * 2.0, rear.sprung * 2.0];
@@ -276,7 +288,13 @@ impl<'a> Vehicle<'a> {
                 Some(axle.old_damper.as_ref()?.at_wheel(&stands.curve, stands.travel))
             }),
             new_damping: self
-                .roll_damping(&own, sprung, |axle| Some(axle.damping.as_ref()?.at_wheel.aim))
+                .roll_damping(&own, sprung, |axle| {
+                    let stands = if axle.side == Side::Front { front } else { rear };
+                    if axle.new_dampers {
+                        return Some(axle.damping.as_ref()?.at_wheel.aim);
+                    }
+                    Some(axle.old_damper.as_ref()?.at_wheel(&stands.curve, stands.travel))
+                })
                 .filter(|_| state == State::NewSprings),
             transfer: transfer(Side::Front).zip(transfer(Side::Rear)).map(|(f, r)| [f, r]),
         })
@@ -322,10 +340,14 @@ impl<'a> Vehicle<'a> {
 }
 
 /// The bar that is there, or the other one that is thought of.
-fn bar(reader: &Reader<'_>, data: &RollBar, other: bool) -> Option<AntiRollBar> {
+fn bar(reader: &Reader<'_>, data: &RollBar, bars: Bars) -> Option<AntiRollBar> {
     let there: Option<Length> = reader.typed(&data.diameter);
     let new: Option<Length> = reader.typed(&data.new_diameter);
-    let diameter = if other { new.or(there)? } else { there? };
+    let diameter = match bars {
+        Bars::Fitted => there?,
+        Bars::Other => new.or(there)?,
+        Bars::Free => return None,
+    };
     let inside: Length = reader.known(&data.inside_diameter)?;
     // A bore as wide as the bar leaves no bar; a finding says so.
     (inside < diameter).then_some(())?;

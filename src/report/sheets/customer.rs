@@ -6,7 +6,7 @@ use super::{Block, Report, side_view, table};
 use crate::job::BagFitted;
 use crate::report::sentence;
 use crate::solve::answer::{AxleAnswer, RemedyKind, State};
-use crate::units::{Dim, Frequency, Length, Mass, Quantity, display};
+use crate::units::{Dim, Frequency, Length, Mass, Quantity, Ratio, display};
 
 pub(super) fn build(page: &Page<'_>) -> Report {
     let mut blocks: Vec<Block> = header::names(page).into_iter().collect();
@@ -154,8 +154,8 @@ fn renewal(page: &Page<'_>, axle: &AxleAnswer, end: &str, springs: &str) -> Vec<
 
 /// What is being paid for.
 fn paid_for(page: &Page<'_>) -> Vec<String> {
-    let renewed = page.renewed();
-    if renewed.is_empty() {
+    let (renewed, redamped) = (page.renewed(), page.redamped());
+    if renewed.is_empty() && redamped.is_empty() {
         return vec![page.plain("pay.nothing")];
     }
     let mut items = Vec::new();
@@ -163,6 +163,9 @@ fn paid_for(page: &Page<'_>) -> Vec<String> {
     for axle in &renewed {
         let (springs, dampers) = (page.springs_words(axle.side), page.dampers_words(axle.side));
         items.push(page.say("pay.springs", &[("springs", &springs)]));
+        let on = axle.taken.as_ref().and_then(|_| page.typed(&page.job.axle(axle.side).taken.spacer));
+        let on = on.filter(|s: &Length| s.si() > 0.0).map(|s| page.qty(s));
+        items.extend(on.map(|s| page.say("pay.taken_spacer", &[("springs", &springs), ("amount", &s)])));
         if page.job.axle(axle.side).bag.fitted == BagFitted::WithNew {
             items.push(page.say("pay.bag", &[("springs", &springs)]));
         }
@@ -182,8 +185,21 @@ fn paid_for(page: &Page<'_>) -> Vec<String> {
         }
         items.extend(spacer(page, axle));
     }
+    for axle in &redamped {
+        items.push(page.say("pay.dampers_alone", &[("dampers", &page.dampers_words(axle.side))]));
+        let price = |entry| page.typed(entry).map(|p: Ratio| p.si());
+        let prices = &page.job.prices;
+        match price(&prices.dampers).zip(price(&prices.damper_work)) {
+            Some((parts, work)) => {
+                total += parts + work;
+                let fill = [("axle", page.axle_words(axle.side)), ("price", money(page, parts + work))];
+                items.push(page.say("pay.price", &fill.each_ref().map(|(k, v)| (*k, v.as_str()))));
+            }
+            None => all = false,
+        }
+    }
     items.push(page.plain("pay.why"));
-    if all && renewed.len() > 1 {
+    if all && renewed.len() + redamped.len() > 1 {
         items.push(page.say("pay.total", &[("price", &money(page, total))]));
     }
     items
@@ -205,7 +221,8 @@ fn spacer(page: &Page<'_>, axle: &AxleAnswer) -> Option<String> {
         None => ["pay.spacer", "pay.spacer_priced"],
     };
     let remedy = page.answer.remedies[axle.side as usize].iter().find(|r| r.kind == RemedyKind::Spacer)?;
-    let stands = remedy.cases.first().copied().flatten()?;
+    let sized = page.answer.cases.iter().position(|c| c.sized).unwrap_or(0);
+    let stands = remedy.cases.get(sized).copied().flatten()?;
     let (end, bounces) = (page.end_words(axle.side), page.two_places(stands.frequency.si()));
     Some(match remedy.price {
         Some(price) => page.say(priced, &[("end", &end), ("price", &money(page, price)), ("bounces", &bounces)]),
@@ -215,11 +232,15 @@ fn spacer(page: &Page<'_>, axle: &AxleAnswer) -> Option<String> {
 
 /// What will feel different, and what will not.
 fn felt(page: &Page<'_>) -> Vec<String> {
-    let renewed = page.renewed();
+    let (renewed, redamped) = (page.renewed(), page.redamped());
     let mut items = Vec::new();
-    if renewed.is_empty() {
+    if renewed.is_empty() && redamped.is_empty() {
         items.push(page.plain("feel.nothing"));
     }
+    items.extend(redamped.iter().map(|axle| {
+        let key = if page.dampers(axle) == Dampers::TooSoft { "feel.dampers_soft" } else { "feel.dampers_stiff" };
+        page.say(key, &[("end", &page.end_words(axle.side))])
+    }));
     for axle in renewed {
         let states = table::states(page, axle);
         let of = |state: State| states.iter().find(|s| s.state == state);
@@ -230,6 +251,10 @@ fn felt(page: &Page<'_>) -> Vec<String> {
         let rooms = old.and_then(|s| s.room).zip(new.and_then(|s| s.room));
         let more = rooms.is_some_and(|((old, _), (new, _))| (new - old).si() > 2e-3);
         items.extend(more.then(|| page.plain("feel.room")).filter(|said| !items.contains(said)));
+        let less = of(State::Before).and_then(|s| s.room).zip(new.and_then(|s| s.room));
+        items.extend(less.filter(|((was, _), (new, _))| (*was - *new).si() > 2e-3).map(|((was, _), (new, _))| {
+            page.say("feel.less_room", &[("end", &end), ("room", &page.qty(new)), ("before", &page.qty(was))])
+        }));
         let was = of(State::Before).and_then(|s| s.frequency);
         items.extend(was.zip(new.and_then(|s| s.frequency)).map(|(was, new)| quicker(page, was, new, &end)));
         items.push(match page.dampers(axle) {
@@ -275,7 +300,16 @@ fn minded(page: &Page<'_>) -> String {
     if !page.renewed().is_empty() {
         keys.extend(["mind.force", "mind.checks"]);
     }
-    keys.into_iter().map(|k| page.plain(k)).collect::<Vec<_>>().join(" ")
+    let mut said: Vec<String> = keys.into_iter().map(|k| page.plain(k)).collect();
+    for case in page.answer.cases.iter().filter(|c| c.index.is_some()) {
+        let on_stop = |axle: &&AxleAnswer| case.standing[axle.side as usize].new.is_some_and(|s| s.on_stop);
+        let ends: Vec<String> = page.answer.axles.iter().filter(on_stop).map(|a| page.end_words(a.side)).collect();
+        said.extend(
+            ends.iter()
+                .map(|end| page.say("mind.on_stop", &[("end", end), ("case", &super::page::one_line(&case.name))])),
+        );
+    }
+    said.join(" ")
 }
 
 /// How sure it all is, in words.

@@ -6,7 +6,7 @@ use super::{Block, Report};
 use crate::job::{BagFitted, Side, SpringKind};
 use crate::report::sentence;
 use crate::solve::answer::{Again, AxleAnswer, Standing};
-use crate::units::{Dim, Energy, Force, G_M_PER_S2, Length, Mass, Quantity, Ratio, display};
+use crate::units::{Dim, Energy, Force, G_M_PER_S2, Length, Mass, Quantity, Ratio, display, weight};
 
 /// A line to write on, in a table.
 const BLANK: &str = "________";
@@ -22,6 +22,9 @@ pub(super) fn build(page: &Page<'_>) -> Report {
     let renewed = page.renewed();
     if renewed.is_empty() {
         blocks.push(page.text("fit.nothing", &[]));
+    }
+    for axle in page.redamped() {
+        blocks.push(page.text("fit.dampers_alone", &[("dampers", &page.dampers_words(axle.side))]));
     }
     for axle in &renewed {
         blocks.push(parts(page, axle));
@@ -80,6 +83,7 @@ fn parts(page: &Page<'_>, axle: &AxleAnswer) -> Block {
     let bar = sizing.and_then(|s| s.bar.as_ref());
     push("order.rate", sizing.filter(|_| bar.is_none()).map(|s| page.qty(s.pick)));
     push("order.bar", bar.map(|b| page.fine(b.pick)));
+    push("order.bar_bore", bar.map(|_| page.bore_words(axle)));
     push("fit.index", bar.and_then(|b| b.index).map(|a| page.mark(&format!("{:+.1}°", a.si().to_degrees()))));
     let free: Option<Length> = axle.taken.as_ref().and_then(|_| page.typed(&data.taken.free_length));
     push("fit.free", free.or(sizing.and_then(|s| s.order_length)).map(|l| page.qty(l)));
@@ -89,7 +93,10 @@ fn parts(page: &Page<'_>, axle: &AxleAnswer) -> Block {
         push("order.spacer", Some(spacer.filter(|s| s.si() != 0.0).map_or_else(none, |s| page.qty(s))));
     }
     let new = axle.standing.new.as_ref();
-    push("order.ride_length", new.and_then(|s| s.spring_length).map(|l| page.qty(l)));
+    push(
+        if axle.kind == SpringKind::Leaf { "order.leaf_height" } else { "fit.ride_length" },
+        new.and_then(|s| s.spring_length).map(|l| page.qty(l)),
+    );
     push("order.load", new.map(|s| page.qty(s.spring_force)));
     push("fit.droop_length", axle.room.spring_at_droop.map(|l| page.qty(l)));
     let seat = axle.room.seat.map(|s| match s.si() {
@@ -194,8 +201,10 @@ pub(super) fn reweigh(page: &Page<'_>) -> Vec<Block> {
             ))
         });
     let rise = page.renewed().into_iter().filter_map(|a| {
-        let (old, new) = (a.standing.old.as_ref()?, a.standing.new.as_ref()?);
-        let rise = old.travel - new.travel;
+        // With what stood on the scales, as the note above says, whatever the springs are sized on.
+        let load = weight(a.stood[1]?);
+        let stands = |s: &Option<Standing>| s.as_ref()?.curve.ride_height(load).ok().map(|h| h.travel);
+        let rise = stands(&a.standing.old)? - stands(&a.standing.new)?;
         let key = if rise.si() < 0.0 { "fit.falls" } else { "fit.rises" };
         let amount = page.qty(Length::from_si(rise.si().abs()));
         Some(page.say(key, &[("end", &page.end_words(a.side)), ("amount", &amount)]))

@@ -66,7 +66,7 @@ fn spring(page: &Page<'_>, axle: &AxleAnswer, sizing: &Sizing) -> Block {
     }
     match axle.kind {
         SpringKind::TorsionBar => bar(page, axle, sizing, &mut rows),
-        SpringKind::Leaf => rate(page, sizing, &mut rows),
+        SpringKind::Leaf => leaf(page, axle, sizing, &mut rows),
         SpringKind::Coil | SpringKind::WithHelper | SpringKind::Progressive => {
             rate(page, sizing, &mut rows);
             coil(page, axle, sizing, &mut rows);
@@ -110,9 +110,19 @@ fn coil(page: &Page<'_>, axle: &AxleAnswer, sizing: &Sizing, rows: &mut Rows) {
     push(rows, page, "order.force_metal", axle.room.force_at_metal.map(|f| page.qty(f)));
 }
 
+/// A leaf is ordered by its rate and by its height under the load.
+fn leaf(page: &Page<'_>, axle: &AxleAnswer, sizing: &Sizing, rows: &mut Rows) {
+    push(rows, page, "order.rate", Some(page.qty(sizing.pick)));
+    let new = axle.standing.new.as_ref();
+    push(rows, page, "order.leaf_height", Some(page.known(new.and_then(|s| s.spring_length))));
+    let free = new.filter(|s| s.spring_length.is_some()).map(|s| Length::from_si(s.curve.spring.free_length_m()));
+    push(rows, page, "order.leaf_free", free.map(|l| page.qty(l)));
+}
+
 fn bar(page: &Page<'_>, axle: &AxleAnswer, sizing: &Sizing, rows: &mut Rows) {
     let Some(bar) = &sizing.bar else { return };
     push(rows, page, "order.bar", Some(page.fine(bar.pick)));
+    push(rows, page, "order.bar_bore", Some(page.bore_words(axle)));
     let typed = page.typed(&page.job.axle(axle.side).spring.bar.length);
     push(rows, page, "order.bar_length", typed.map(|l: Length| page.qty(l)));
     let facts = axle.old_spring.bar.as_ref();
@@ -153,7 +163,13 @@ fn wound(page: &Page<'_>, axle: &AxleAnswer, wound: &Wound) -> Block {
 /// The dampers, when the old ones do not suit or are not known.
 fn dampers(page: &Page<'_>, axle: &AxleAnswer) -> Vec<Block> {
     let words = page.dampers_words(axle.side);
-    if !matches!(page.verdict(axle), Verdict::New | Verdict::Fine) {
+    // What stays and suits needs no word.
+    let says = match page.verdict(axle) {
+        Verdict::New | Verdict::Fine => true,
+        Verdict::Stays => matches!(page.dampers(axle), Dampers::TooSoft | Dampers::TooStiff),
+        Verdict::Unanswered => false,
+    };
+    if !says {
         return Vec::new();
     }
     let key = match page.dampers(axle) {
@@ -183,7 +199,9 @@ fn dampers(page: &Page<'_>, axle: &AxleAnswer) -> Vec<Block> {
         true => page.mark(&format!("{si:.2} m/s, {:.0} in/s", si / 0.0254)),
         false => page.mark(&format!("{si:.2} m/s")),
     };
-    let rows = damping.forces.iter().map(|f| vec![speed(f.speed.si()), band(&f.bump), band(&f.rebound)]).collect();
+    // The curve of two slopes where one is wanted, else straight lines.
+    let forces = damping.two_slope_forces.as_ref().unwrap_or(&damping.forces);
+    let rows = forces.iter().map(|f| vec![speed(f.speed.si()), band(&f.bump), band(&f.rebound)]).collect();
     let head = ["order.speed", "order.bump", "order.rebound"].map(|k| page.plain(k)).to_vec();
     blocks.push(Block::Table { head, rows });
     blocks

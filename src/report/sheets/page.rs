@@ -194,6 +194,16 @@ impl<'a> Page<'a> {
         if self.is_stopped() { Vec::new() } else { self.answer.axles.iter().filter(new).collect() }
     }
 
+    /// The axles that keep their springs, but whose dampers do not suit them; none on a vehicle over its rating.
+    pub fn redamped(&self) -> Vec<&'a AxleAnswer> {
+        let stays = |a: &&AxleAnswer| matches!(self.verdict(a), Verdict::Stays | Verdict::Fine);
+        let unsuited = |a: &&AxleAnswer| matches!(self.dampers(a), Dampers::TooSoft | Dampers::TooStiff);
+        if self.is_stopped() {
+            return Vec::new();
+        }
+        self.answer.axles.iter().filter(stays).filter(unsuited).collect()
+    }
+
     /// How the old dampers do on the springs as they will be fitted.
     pub fn dampers(&self, axle: &AxleAnswer) -> Dampers {
         let old_ratio = |a: &AxleAnswer| Some(a.standing.new.as_ref()?.old_damper_ratio?.si());
@@ -224,6 +234,12 @@ impl<'a> Page<'a> {
     pub fn read_weight(&self, when: usize, side: Side) -> Option<(Mass, bool)> {
         let read = [&self.answer.before, &self.answer.after][when].axle(side);
         read.map(|m| (m, self.was_measured(when, side))).or_else(|| self.axle_weight(when, side))
+    }
+
+    /// "18 mm", "none: solid": the bore of a torsion bar, which the size is reckoned with.
+    pub fn bore_words(&self, axle: &AxleAnswer) -> String {
+        let bore: Option<Length> = self.typed(&self.job.axle(axle.side).spring.bar.inside_diameter);
+        bore.filter(|b| b.si() > 0.0).map_or_else(|| self.plain("order.bar_solid"), |b| self.fine(b))
     }
 
     /// In which load the table stands, when that is not as weighed.

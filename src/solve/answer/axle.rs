@@ -231,6 +231,8 @@ pub struct AxleAnswer {
     pub old_free_length: Option<Length>,
     /// What the axle carries after, as compared and with what a load on the hitch presses on it; its rating.
     pub rated: Option<(Mass, Mass)>,
+    /// New dampers go in with the new springs: the old ones are not known, or not inside the wanted range on them.
+    pub new_dampers: bool,
     /// A rating that concerns this axle is exceeded as weighed or in a load case.
     pub overloaded: bool,
     /// Room at the ends of the travel used by pictures: stop, metal, droop.
