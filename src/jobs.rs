@@ -77,15 +77,23 @@ impl Record {
 /// # Errors
 /// When the folder itself cannot be read. What cannot be read in it is in the list, and says why.
 pub fn list(folder: &Path) -> std::io::Result<Vec<Record>> {
+    list_while(folder, &|| true)
+}
+
+/// As [`list`], as long as it is wanted: from then on nothing more is read, and what was found until then is given back.
+///
+/// # Errors
+/// As [`list`].
+pub fn list_while(folder: &Path, is_wanted: &(dyn Fn() -> bool + Sync)) -> std::io::Result<Vec<Record>> {
     let (mut files, mut unread) = (Vec::new(), Vec::new());
-    gather(folder, DEEPEST, &mut files, &mut unread)?;
+    gather(folder, DEEPEST, is_wanted, &mut files, &mut unread)?;
     let threads = std::thread::available_parallelism().map_or(1, usize::from);
     let share = files.len().div_ceil(threads).max(SHARE);
     let mut records: Vec<Record> = std::thread::scope(|scope| {
         let voice = spoken();
         let read = move |paths: &[PathBuf]| {
             let _voice = speak(voice);
-            paths.iter().map(|p| record(p)).collect::<Vec<_>>()
+            paths.iter().take_while(|_| is_wanted()).map(|p| record(p)).collect::<Vec<_>>()
         };
         let parts: Vec<_> = files.chunks(share).map(|paths| scope.spawn(move || read(paths))).collect();
         let joined = parts.into_iter().map(|part| part.join().unwrap_or_else(|e| std::panic::resume_unwind(e)));
@@ -96,13 +104,19 @@ pub fn list(folder: &Path) -> std::io::Result<Vec<Record>> {
 }
 
 /// Job files below a folder, neither hidden ones nor those behind links; and what in it cannot be read.
-fn gather(folder: &Path, deep: usize, files: &mut Vec<PathBuf>, unread: &mut Vec<Record>) -> std::io::Result<()> {
+fn gather(
+    folder: &Path,
+    deep: usize,
+    is_wanted: &dyn Fn() -> bool,
+    files: &mut Vec<PathBuf>,
+    unread: &mut Vec<Record>,
+) -> std::io::Result<()> {
     let wrong = |path: &Path, error: std::io::Error| Record {
         path: path.to_owned(),
         wrong: Some(say!("it cannot be read: {error}", error)),
         ..Record::default()
     };
-    for entry in std::fs::read_dir(folder)? {
+    for entry in std::fs::read_dir(folder)?.take_while(|_| is_wanted()) {
         let entry = match entry {
             Ok(entry) => entry,
             Err(error) => {
@@ -123,7 +137,7 @@ fn gather(folder: &Path, deep: usize, files: &mut Vec<PathBuf>, unread: &mut Vec
             }
         };
         if kind.is_dir() && deep > 0 {
-            if let Err(error) = gather(&entry.path(), deep - 1, files, unread) {
+            if let Err(error) = gather(&entry.path(), deep - 1, is_wanted, files, unread) {
                 unread.push(wrong(&entry.path(), error));
             }
         } else if kind.is_file() && name.ends_with(".ron") && !name.ends_with(".columns.ron") {

@@ -21,6 +21,8 @@ use crate::say;
 pub const DEMO: &str = "demo";
 /// No parts list is larger, bytes.
 const MOST_BYTES: u64 = 200_000_000;
+/// No damper's curve that is looked at as a text is larger, bytes: such a text is read in every frame.
+const MOST_CURVE_BYTES: u64 = 200_000;
 
 /// Why a list cannot be used. The path comes last.
 #[derive(Debug, Error)]
@@ -59,6 +61,22 @@ pub enum ShopError {
         )
     )]
     TooLarge {
+        /// Its size.
+        bytes: u64,
+        /// Which file.
+        path: PathBuf,
+    },
+    /// Too large for a damper's curve.
+    #[error(
+        "{}",
+        say!(
+            "this file is {bytes} bytes; a curve has at most {most}\n  file: {path}",
+            bytes,
+            most = MOST_CURVE_BYTES,
+            path = path.display()
+        )
+    )]
+    NoCurve {
         /// Its size.
         bytes: u64,
         /// Which file.
@@ -180,7 +198,7 @@ impl Shop {
     /// of the same name is replaced.
     ///
     /// # Errors
-    /// [`ShopError`]; an older list of that name is then untouched.
+    /// [`ShopError`]; an older list of that name, and what its columns mean, are then as they were.
     pub fn take_in(&self, from: &Path, columns: &Columns) -> Result<String, ShopError> {
         let folder = self.folder.as_ref().ok_or(ShopError::NoFolder)?;
         let bytes = bytes_of(from)?;
@@ -188,10 +206,14 @@ impl Shop {
         let name = from.file_name().and_then(|n| n.to_str()).unwrap_or("list.csv").to_owned();
         let to = folder.join(&name);
         std::fs::create_dir_all(folder).map_err(|source| ShopError::Disk { source, path: folder.clone() })?;
-        if to != from {
-            file::write_bytes(&to, &bytes).map_err(|source| ShopError::Disk { source, path: to.clone() })?;
-        }
+        let meant = std::fs::read(beside(&to)).ok();
         remember(&to, columns)?;
+        if to != from
+            && let Err(source) = file::write_bytes(&to, &bytes)
+        {
+            put_back(&to, meant.as_deref())?;
+            return Err(ShopError::Disk { source, path: to });
+        }
         Ok(name)
     }
 }
@@ -271,17 +293,28 @@ fn remembered(list: &Path) -> Result<Option<Columns>, ShopError> {
     }
 }
 
+/// Lets the columns of a list mean again what they meant before.
+fn put_back(list: &Path, meant: Option<&[u8]>) -> Result<(), ShopError> {
+    let path = beside(list);
+    let done = meant.map_or_else(|| std::fs::remove_file(&path), |text| file::write_bytes(&path, text));
+    done.map_err(|source| ShopError::Disk { source, path })
+}
+
 fn beside(list: &Path) -> PathBuf {
     let mut name = list.as_os_str().to_owned();
     name.push(".columns.ron");
     name.into()
 }
 
-/// The text of a table file, whatever its encoding.
+/// The text of a file with a damper's curve, whatever its encoding. One that is too large is not read.
 ///
 /// # Errors
-/// [`ShopError`]: it cannot be read, or is no text.
-pub fn text_of(path: &Path) -> Result<String, ShopError> {
+/// [`ShopError`]: it cannot be read, is too large, or is no text.
+pub fn curve_text_of(path: &Path) -> Result<String, ShopError> {
+    let bytes = size_of(path)?;
+    if bytes > MOST_CURVE_BYTES {
+        return Err(ShopError::NoCurve { bytes, path: path.to_owned() });
+    }
     let of_list = |source| ShopError::List { source, path: path.to_owned() };
     parts::text_of(&bytes_of(path)?).map_err(of_list)
 }
@@ -311,11 +344,15 @@ pub enum CurveFileError {
     },
 }
 
-fn bytes_of(path: &Path) -> Result<Vec<u8>, ShopError> {
+fn size_of(path: &Path) -> Result<u64, ShopError> {
     let disk = |source| ShopError::Disk { source, path: path.to_owned() };
-    let bytes = std::fs::metadata(path).map_err(disk)?.len();
+    std::fs::metadata(path).map(|about| about.len()).map_err(disk)
+}
+
+fn bytes_of(path: &Path) -> Result<Vec<u8>, ShopError> {
+    let bytes = size_of(path)?;
     if bytes > MOST_BYTES {
         return Err(ShopError::TooLarge { bytes, path: path.to_owned() });
     }
-    std::fs::read(path).map_err(disk)
+    std::fs::read(path).map_err(|source| ShopError::Disk { source, path: path.to_owned() })
 }

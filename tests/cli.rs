@@ -117,6 +117,49 @@ fn a_sheet_is_written_as_markdown_or_text_and_a_bad_place_is_said() {
     assert!(text(&out.stderr).contains("file: no/such/folder/sheet.md"));
 }
 
+/// A mistyped name must not cost a job: neither by its ending nor because a job is in the file.
+#[test]
+fn a_sheet_never_takes_the_place_of_a_job() {
+    let folder = tempfile::tempdir().expect("a folder");
+    for name in ["my.ron", "MY.RON", "my.ron~", "job-without-ending"] {
+        let path = folder.path().join(name);
+        let path = path.to_str().expect("UTF-8");
+        let job = presets::PRESETS[0].text;
+        springwright::job::file::write_text(Path::new(path), job).expect("written");
+        let out = cli(&["sheet", path, "--out", path]);
+        assert_eq!(code(&out), 3, "{name}");
+        let said = text(&out.stderr);
+        assert!(said.contains("this is a job file") && said.contains(".pdf, .png, .md or .txt"), "{said}");
+        assert!(said.trim_end().ends_with(&format!("file: {path}")), "{said}");
+        assert_eq!(std::fs::read_to_string(path).expect("still there"), job);
+    }
+    let new = folder.path().join("new.ron");
+    assert_eq!(code(&cli(&["sheet", "demo-orchard-van", "--out", new.to_str().expect("UTF-8")])), 3);
+    assert!(!new.exists());
+}
+
+/// A new file is as private as the user's other new files; one that is replaced stays as it was.
+#[cfg(unix)]
+#[test]
+fn a_new_file_obeys_the_umask() {
+    use std::os::unix::fs::PermissionsExt as _;
+    let folder = tempfile::tempdir().expect("a folder");
+    let written = |umask: &str, name: &str| {
+        let path = folder.path().join(name);
+        let done = Command::new("sh")
+            .args(["-c", "umask $0; exec \"$@\"", umask, env!("CARGO_BIN_EXE_springwright-cli")])
+            .args(["sheet", "demo-orchard-van", "--out"])
+            .arg(&path)
+            .output();
+        assert_eq!(code(&done.expect("the program runs")), 0);
+        std::fs::metadata(&path).expect("written").permissions().mode() & 0o777
+    };
+    assert_eq!(written("022", "a.txt"), 0o644);
+    assert_eq!(written("077", "b.txt"), 0o600);
+    assert_eq!(written("002", "c.txt"), 0o664);
+    assert_eq!(written("022", "b.txt"), 0o600, "it was private");
+}
+
 #[test]
 fn an_overloaded_axle_prints_the_stop_and_recommends_nothing() {
     let out = text(&cli(&["solve", "tests/doubtful/over-rating.ron"]).stdout);

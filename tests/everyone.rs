@@ -59,7 +59,7 @@ fn whatever_can_be_acted_on_has_a_name_and_a_role_at_every_step() {
         let mut harness = driven::window(App::on(preset.job()), 2400.0);
         for step in Step::ALL {
             for side in Side::BOTH {
-                run(&mut harness, Command::Step(step));
+                harness.state_mut().command(Command::Step(step));
                 run(&mut harness, Command::Axle(side));
                 look(&harness, &format!("{} {step:?} {side:?}", preset.name));
             }

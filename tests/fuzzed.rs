@@ -1,7 +1,8 @@
 //! The targets of `fuzz/` on a stable compiler: known good and bad files, changed at random.
 //!
 //! `FUZZ_S` seconds for each target (2 if not said), from seed `FUZZ_SEED` (1). It knows nothing of which code was
-//! reached; `cargo fuzz` does. What once failed is kept in `fuzz/kept/TARGET/` and tried first.
+//! reached; `cargo fuzz` does. Tried first is what is kept in `fuzz/kept/TARGET/`: what once failed, and texts at the borders
+//! of what can be read.
 #![allow(clippy::expect_used, reason = "a test says why it stops")]
 
 #[path = "../fuzz/targets.rs"]
@@ -118,6 +119,7 @@ fn fuzz(name: &str, target: fn(&[u8]), seeds: &[Vec<u8>]) {
     let end = Duration::from_secs(env_or("FUZZ_S", 2));
     let mut chance = Chance(Xoshiro256PlusPlus::seed_from_u64(env_or("FUZZ_SEED", 1)));
     let kept = files(&format!("fuzz/kept/{name}"), "");
+    assert!(!kept.is_empty(), "{name}: nothing is kept");
     let (mut runs, mut slowest) = (0_u64, Duration::ZERO);
     let mut first = kept.iter().chain(seeds);
     while let Some(bytes) = first.next().cloned().or_else(|| {

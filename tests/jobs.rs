@@ -105,6 +105,24 @@ fn the_folder_is_searched_and_sorted_and_what_is_no_job_says_why() {
     assert!(jobs::list(&folder.path().join("none")).is_err());
 }
 
+/// A listing that is no longer wanted reads nothing more.
+#[test]
+fn a_listing_stops_when_it_is_no_longer_wanted() {
+    let folder = tempfile::tempdir().expect("a folder");
+    for name in ["a.ron", "b/c.ron", "b/d/e.ron"] {
+        save(folder.path(), name, &job("Ash", "Van", ""), 0);
+    }
+    let asked = std::sync::atomic::AtomicUsize::new(0);
+    let wanted = |times: usize| {
+        asked.store(0, std::sync::atomic::Ordering::Relaxed);
+        let is_wanted = || asked.fetch_add(1, std::sync::atomic::Ordering::Relaxed) < times;
+        jobs::list_while(folder.path(), &is_wanted).expect("a folder").len()
+    };
+    assert_eq!(wanted(usize::MAX), 3);
+    assert_eq!(wanted(0), 0);
+    assert!(wanted(6) < 3);
+}
+
 #[test]
 fn the_command_line_lists_them() {
     let folder = tempfile::tempdir().expect("a folder");

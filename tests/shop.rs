@@ -40,6 +40,34 @@ fn columns_said_once_are_remembered_with_the_list() {
     assert_eq!(shop.open(&name, None).expect("still there").list, opened.list);
 }
 
+/// Whichever of the two files cannot be written: the list that was there stays, and means what it meant.
+#[cfg(unix)]
+#[test]
+fn a_list_that_cannot_be_taken_in_leaves_the_older_one_as_it_was() {
+    use std::os::unix::fs::PermissionsExt as _;
+    let own = tempfile::tempdir().unwrap();
+    let elsewhere = tempfile::tempdir().unwrap();
+    let shop = Shop::at(own.path().to_owned());
+    let (old, new) = (own.path().join("l.csv"), elsewhere.path().join("l.csv"));
+    write_text(&new, "number,rate (N/mm)\nx,50\n").unwrap();
+    let columns = shop::columns_of(&new).unwrap();
+    shop.take_in(&new, &columns).expect("taken in");
+    let beside = own.path().join("l.csv.columns.ron");
+    let state = || [&old, &beside].map(|p| std::fs::read_to_string(p).unwrap());
+    let before = state();
+    write_text(&new, "number,rate (N/mm),free length (mm)\nx,60,300\n").unwrap();
+    let columns = shop::columns_of(&new).unwrap();
+    for protected in [&old, &beside] {
+        let mode = |mode| std::fs::set_permissions(protected, std::fs::Permissions::from_mode(mode)).unwrap();
+        mode(0o444);
+        let said = shop.take_in(&new, &columns).expect_err("it is protected").to_string();
+        assert!(said.contains("write-protected") && said.ends_with(&*protected.to_string_lossy()), "{said}");
+        mode(0o644);
+        assert_eq!(state(), before);
+    }
+    assert_eq!(shop.open("l.csv", None).unwrap().list.springs[0].rate.value, 50e3);
+}
+
 #[test]
 fn a_list_beside_the_job_comes_first() {
     let folder = tempfile::tempdir().unwrap();

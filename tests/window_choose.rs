@@ -13,7 +13,7 @@ use egui_kittest::Harness;
 use egui_kittest::kittest::{NodeT as _, Queryable as _};
 use springwright::choose::draws::Draws;
 use springwright::choose::{self, draws::Watch};
-use springwright::gui::choosing::{Listed, Progress, Sort};
+use springwright::gui::choosing::{Counts, Listed, Progress, Sort};
 use springwright::gui::command::{Command, ListCommand};
 use springwright::gui::{App, Step};
 use springwright::job::{Job, Plan, Side, file};
@@ -53,6 +53,11 @@ fn until(harness: &mut Harness<'_, App>, what: &str, holds: impl Fn(&App) -> boo
 
 fn until_chosen(harness: &mut Harness<'_, App>) {
     until(harness, "a choice", |app| app.choosing().progress() == Progress::Current);
+}
+
+/// What the file holds by the columns that are being said.
+fn tried(app: &App) -> Option<Result<Counts, String>> {
+    app.view().mapping.as_ref().and_then(|m| app.choosing().tried(m)).cloned()
 }
 
 fn click(harness: &mut Harness<'_, App>, label: &str) {
@@ -369,7 +374,6 @@ fn columns_are_said_by_keyboard_counted_and_remembered() {
     let mut harness = window(with_list(""), folder.path());
     run(&mut harness, Command::List(ListCommand::Look(path.clone())));
     until(&mut harness, "its columns", |app| app.view().mapping.is_some());
-    let tried = |app: &App| app.view().mapping.as_ref().and_then(|m| app.choosing().tried(&m.columns)).cloned();
     until(&mut harness, "a count", |app| tried(app).is_some());
     assert!(matches!(tried(harness.state()), Some(Err(_))), "it cannot be read yet");
     assert!(harness.get_by_label("Use these columns").accesskit_node().is_disabled());
@@ -394,6 +398,54 @@ fn columns_are_said_by_keyboard_counted_and_remembered() {
     assert_eq!(list.springs().len(), 2);
     run(&mut harness, Command::Undo);
     assert_eq!(harness.state().job().list, "", "naming the list is a step that can be undone");
+}
+
+/// Two files with the same headers, and one of them corrected meanwhile: each is counted as it stands now.
+#[test]
+fn what_one_file_holds_is_not_said_of_another() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let file_of = |name: &str, rows: &str| {
+        let path = folder.path().join(name);
+        file::write_text(&path, &format!("number;rate (N/mm)\n{rows}")).expect("writes");
+        path
+    };
+    let (first, second) = (file_of("a.csv", "A;50\nB;60\nC;x\n"), file_of("b.csv", "D;70\n"));
+    let lists = tempfile::tempdir().expect("another folder");
+    let mut harness = window(with_list(""), lists.path());
+    let mut counted = |path: &Path| {
+        run(&mut harness, Command::List(ListCommand::Look(path.to_owned())));
+        until(&mut harness, "its count", |app| {
+            app.view().mapping.as_ref().is_some_and(|m| m.path == path) && tried(app).is_some()
+        });
+        let counts = tried(harness.state()).expect("counted").expect("it can be read");
+        (counts.springs, counts.bad.len())
+    };
+    assert_eq!(counted(&first), (2, 1));
+    assert_eq!(counted(&second), (1, 0));
+    file_of("b.csv", "D;70\nE;x\nF;80\n");
+    assert_eq!(counted(&second), (2, 1));
+}
+
+/// A choice that ends just when another job is opened is of the job before.
+#[test]
+fn a_choice_for_the_job_before_does_not_come_back() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let mut harness = window_of(presets::demo(), folder.path(), Draws { count: 1, seed: 1 }, 1200.0);
+    let start = Instant::now();
+    while !matches!(harness.state().choosing().progress(), Progress::Running(_)) {
+        assert!(start.elapsed() < Duration::from_secs(60), "it never ran");
+        harness.step();
+    }
+    // It ends while nobody looks.
+    std::thread::sleep(Duration::from_secs(1));
+    let mut other = presets::demo();
+    other.list.clear();
+    other.vehicle.name = "another".into();
+    let path = folder.path().join("another.ron");
+    file::write(&path, &other).expect("saves");
+    run(&mut harness, Command::OpenFile(path));
+    assert_eq!(harness.state().job().vehicle.name, "another");
+    assert!(harness.state().choosing().found().is_none(), "nothing was chosen for this one");
 }
 
 #[test]

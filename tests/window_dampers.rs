@@ -84,6 +84,21 @@ fn a_bad_curve_is_answered_with_its_line() {
     assert_eq!(harness.state().job().front.damper.rows, rows);
 }
 
+/// A file far too large for a curve is told by its size, without being read.
+#[test]
+fn a_file_too_large_for_a_curve_is_refused_by_its_size() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let path = folder.path().join("huge.csv");
+    // Not even text: whoever reads it says so.
+    std::fs::File::create(&path).and_then(|f| f.set_len(190_000_000)).expect("a sparse file");
+    let mut harness = window(demo());
+    run(&mut harness, Command::Paste(PasteInto::Rows("front.damper.rows".into())));
+    run(&mut harness, Command::CurveFrom(path));
+    let (_, text) = harness.state().view().notice.clone().expect("a notice");
+    assert!(text.starts_with("this file is 190000000 bytes; a curve has at most 200000"), "{text}");
+    assert!(harness.state().view().paste.as_ref().is_some_and(|p| p.text.is_empty()));
+}
+
 /// A row is typed in place; a bare number takes the unit shown, and the answer follows.
 #[test]
 fn a_row_of_the_curve_is_typed() {

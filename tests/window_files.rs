@@ -15,16 +15,20 @@ use eframe::egui::accesskit::Role;
 use eframe::egui::{self, Event, Key, Modifiers};
 use egui_kittest::Harness;
 use egui_kittest::kittest::Queryable as _;
-use springwright::gui::App;
-use springwright::gui::command::{Command, FileCommand};
+use springwright::choose::draws::Draws;
+use springwright::gui::command::{Command, FileCommand, PlotTo};
 use springwright::gui::dialogs::Purpose;
 use springwright::gui::document::Document;
 use springwright::gui::file_actions::Question;
+use springwright::gui::{App, Step};
 use springwright::job::kept::{Keeper, KeptJob};
 use springwright::job::{Job, Level, file};
+use springwright::language::Language;
 use springwright::presets;
+use springwright::report::picture::load_travel;
+use springwright::shop::Shop;
 use springwright::units::entry::AnyEntry as _;
-use springwright::units::{Origin, UnitChoice};
+use springwright::units::{DecimalMark, Origin, UnitChoice};
 
 fn noted(notes: &str) -> Job {
     Job { notes: notes.into(), ..presets::demo() }
@@ -198,6 +202,164 @@ fn a_typed_path_replaces_no_other_file_unasked() {
     settle(&mut harness);
     assert_eq!(notes_of(&path), "mine");
     assert_eq!(notes_of(&file::backup_of(&path)), "other");
+}
+
+/// The path typed for this purpose, as it would be where no dialog can be shown.
+fn type_path(harness: &mut Harness<'_, App>, purpose: Purpose, words: &str, path: &Path) {
+    run(harness, Command::NoDialog(purpose));
+    harness.get_by_role_and_label(Role::TextInput, words).focus();
+    settle(harness);
+    harness.key_press_modifiers(Modifiers::COMMAND, Key::A);
+    driven::type_text(harness, &path.display().to_string());
+    driven::press(harness, Key::Enter);
+}
+
+#[test]
+fn a_sheet_or_plot_replaces_no_file_unasked_and_never_a_job() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let path = folder.path().join("old.txt");
+    file::write_text(&path, "of somebody").expect("writes");
+    let text = || std::fs::read_to_string(&path).expect("it is there");
+    let mut harness = driven::window(App::on(noted("mine")), 800.0);
+    let words = "No file dialog could be shown. Path to write the sheet:";
+    type_path(&mut harness, Purpose::WriteSheet, words, &path);
+    assert_eq!(text(), "of somebody");
+    harness.get_by_label("Not now").click();
+    settle(&mut harness);
+    assert_eq!((text().as_str(), harness.query_by_label("Replace it").is_some()), ("of somebody", false));
+    type_path(&mut harness, Purpose::WriteSheet, words, &path);
+    harness.get_by_label("Replace it").click();
+    settle(&mut harness);
+    assert!(text().contains("Orchard") || text().len() > 100, "{}", text());
+    assert!(harness.state().view().question.is_none());
+
+    let job = folder.path().join("theirs.ron");
+    file::write(&job, &noted("theirs")).expect("saves");
+    type_path(&mut harness, Purpose::WriteSheet, words, &job);
+    assert!(notice(&harness).1.contains("this is a job file"), "{:?}", notice(&harness));
+    let answer = harness.state().answer().clone();
+    let picture = load_travel(&answer.axles[0], &harness.state().job().units).expect("a picture");
+    for (purpose, words, to) in [
+        (
+            Purpose::PlotData,
+            "No file dialog could be shown. Path to save the data:",
+            PlotTo::SaveData(Box::new(picture.clone())),
+        ),
+        (
+            Purpose::PlotPicture,
+            "No file dialog could be shown. Path to save the picture:",
+            PlotTo::SavePicture(Box::new(picture.clone())),
+        ),
+    ] {
+        file::write_text(&path, "of somebody").expect("writes");
+        run(&mut harness, Command::Plot(to.clone()));
+        type_path(&mut harness, purpose, words, &path);
+        assert_eq!(text(), "of somebody");
+        harness.get_by_label("Replace it").click();
+        settle(&mut harness);
+        assert_ne!(text(), "of somebody");
+        run(&mut harness, Command::Plot(to));
+        type_path(&mut harness, purpose, words, &job);
+        assert!(notice(&harness).1.contains("this is a job file"), "{:?}", notice(&harness));
+    }
+    assert_eq!(notes_of(&job), "theirs");
+}
+
+/// What was asked about one job is not answered for another that Undo brings back.
+#[test]
+fn an_open_question_does_not_survive_undo_to_another_job() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let (mut harness, path) = window_on(folder.path(), "opened");
+    harness.state_mut().job_mut().notes = "mine".into();
+    settle(&mut harness);
+    file::write(&path, &noted("theirs")).expect("saves");
+    run(&mut harness, Command::Save);
+    assert!(harness.query_by_label("Save mine over it").is_some());
+    while harness.state().job().notes != Job::default().notes {
+        run(&mut harness, Command::Undo);
+    }
+    assert!(harness.query_by_label("Save mine over it").is_none());
+    assert!(harness.state().view().question.is_none());
+    assert_eq!(notes_of(&path), "theirs");
+}
+
+/// The text of everything that is said at the start, with this job given, or none.
+fn said_at_start(kept: &Path, job: Option<&Path>) -> (Harness<'static, App>, String) {
+    let mut app = App::on(Job::default());
+    app.start(&egui::Context::default(), Some(kept), job);
+    let harness = driven::window(app, 800.0);
+    let said = harness.state().view().notice.clone().map(|n| n.1).unwrap_or_default();
+    (harness, said)
+}
+
+/// Work that a dead window left, on this file, with these notes.
+fn dead_window(kept: &Path, path: Option<&Path>, notes: &str) {
+    let (dead, _) = Keeper::start(kept).expect("kept").expect("a place");
+    let copy = KeptJob { path: path.map(Path::to_owned), job: noted(notes), seen: None };
+    dead.keep(copy).recv().expect("an answer").expect("keeps");
+}
+
+#[test]
+fn what_was_said_before_stays_when_there_is_nothing_to_say_of_kept_work() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let mut harness = driven::window(App::on(Job::default()), 800.0);
+    run(&mut harness, Command::OpenFile(folder.path().join("gone.ron")));
+    let before = notice(&harness).1;
+    harness.state_mut().keep_in(Some(&folder.path().join("kept")));
+    assert_eq!(notice(&harness).1, before);
+}
+
+/// Kept work, and a job to open: both are said, and neither is lost.
+#[test]
+fn a_start_with_a_job_says_where_kept_work_is() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let (kept, path) = (folder.path().join("kept"), folder.path().join("van.ron"));
+    file::write(&path, &noted("saved")).expect("saves");
+    dead_window(&kept, None, "unsaved");
+    let (mut harness, said) = said_at_start(&kept, Some(&path));
+    assert!(said.starts_with("Unsaved work from before was kept: Undo opens it"), "{said}");
+    assert_eq!((harness.state().job().notes.as_str(), notes_of(&named(&said)).as_str()), ("saved", "unsaved"));
+    run(&mut harness, Command::Undo);
+    assert_eq!(harness.state().job().notes, "unsaved");
+}
+
+/// A job that cannot be opened leaves the kept work open, and both are said.
+#[test]
+fn a_start_with_a_job_that_is_gone_says_so_beside_kept_work() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let kept = folder.path().join("kept");
+    dead_window(&kept, None, "unsaved");
+    let (harness, said) = said_at_start(&kept, Some(&folder.path().join("gone.ron")));
+    assert!(said.contains("was kept and is open again") && said.contains("Not opened: "), "{said}");
+    assert_eq!(harness.state().job().notes, "unsaved");
+}
+
+#[test]
+fn a_start_with_the_job_that_was_worked_on_goes_on_with_that_work() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let (kept, path) = (folder.path().join("kept"), folder.path().join("van.ron"));
+    file::write(&path, &noted("saved")).expect("saves");
+    dead_window(&kept, Some(&path), "unsaved");
+    let (harness, said) = said_at_start(&kept, Some(&path));
+    assert!(said.starts_with("Your unsaved work on "), "{said}");
+    assert_eq!(harness.state().job().notes, "unsaved");
+}
+
+#[test]
+fn a_new_job_has_the_mark_of_the_language_and_says_what_went_wrong_with_the_names() {
+    let shop = tempfile::tempdir().expect("a folder");
+    std::fs::create_dir(shop.path().join("letterhead")).expect("a folder");
+    file::write_text(&shop.path().join("letterhead/shop.ron"), "(name: ").expect("writes");
+    let app = App::on(Job { decimal: DecimalMark::Point, ..Job::default() })
+        .choosing_from(Shop::at(shop.path().to_owned()), Draws::default())
+        .speaking(Language::German);
+    let mut harness = driven::window(app, 800.0);
+    run(&mut harness, Command::Step(Step::Road));
+    run(&mut harness, Command::New);
+    assert_eq!(harness.state().job().decimal, DecimalMark::Comma);
+    let (level, text) = notice(&harness);
+    assert!(level == Level::Doubt && text.contains("shop.ron"), "{text}");
+    assert_eq!(harness.state().view().step, Step::Weigh);
 }
 
 /// A window that died between saving and forgetting its kept copy has nothing unsaved.

@@ -9,8 +9,8 @@ use eframe::egui::{Event, Key, Modifiers, accesskit::Role};
 use egui_kittest::Harness;
 use egui_kittest::kittest::Queryable as _;
 use springwright::gui::command::Command;
-use springwright::gui::{App, Step};
-use springwright::job::{Job, Level, Predicted, Side, Way, file, typical};
+use springwright::gui::{App, PasteInto, Step};
+use springwright::job::{Job, Level, LoadCase, Predicted, Side, Way, file, typical};
 use springwright::presets::{self, PRESETS};
 use springwright::report::sentence;
 use springwright::units::entry::AnyEntry as _;
@@ -141,6 +141,36 @@ fn pasted_parts_come_out_with_a_minus_and_keep_their_names() {
     run(&mut harness, Command::Undo);
     run(&mut harness, Command::Undo);
     assert_eq!(*harness.state().job(), before_the_swap(), "both steps can be undone");
+}
+
+/// Several lines pasted into a field that is in no table of rows go nowhere else, and no paste area opens unseen.
+#[test]
+fn lines_pasted_beside_the_tables_of_a_load_case_open_no_hidden_area() {
+    let mut job = before_the_swap();
+    job.cases = vec![LoadCase::default()];
+    let mut harness = window(job);
+    run(&mut harness, Command::GoTo("cases[0].tongue".into()));
+    assert_eq!(harness.state().view().at.as_deref(), Some("cases[0].tongue"));
+    harness.event(Event::Paste("50 kg\n60 kg".into()));
+    settle(&mut harness);
+    assert!(harness.state().view().paste.is_none());
+    // A row of its loads is a table: there rows open their area, as long as there is such a case and such a job.
+    for gone in [Command::TakeRow { list: "cases".into(), row: 0 }, Command::OpenPreset(0)] {
+        run(&mut harness, Command::GoTo("cases[0].loads[0].mass".into()));
+        run(&mut harness, Command::AddRow("cases[0].loads".into()));
+        run(&mut harness, Command::GoTo("cases[0].loads[0].mass".into()));
+        harness.event(Event::Paste("driver 75 kg 1.2 m\ntools 30 kg 2 m".into()));
+        settle(&mut harness);
+        let open = harness.state().view().paste.as_ref().map(|p| p.into.clone());
+        assert_eq!(open, Some(PasteInto::Rows("cases[0].loads".into())));
+        run(&mut harness, gone);
+        assert!(harness.state().view().paste.is_none());
+        run(&mut harness, Command::Undo);
+    }
+    // Elsewhere an open area for rows does not hide that for readings.
+    run(&mut harness, Command::Paste(PasteInto::Rows("parts".into())));
+    run(&mut harness, Command::Step(Step::Weigh));
+    assert!(harness.query_by_label("Paste readings…").is_some());
 }
 
 #[test]

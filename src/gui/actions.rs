@@ -4,11 +4,12 @@ use std::path::Path;
 
 use eframe::egui;
 
-use super::app::{App, PasteInto, Pasting};
+use super::app::App;
 use super::command::{Command, HelpCommand};
 use super::dialogs::Purpose;
 use super::screens::{guide, rows};
 use super::step::Step;
+use super::view::{PasteInto, Pasting};
 use crate::job::{Job, Level, Predicted, RowList, Side, Walk as _, Way, paste, typical};
 use crate::language::with_mark;
 use crate::presets::PRESETS;
@@ -23,6 +24,20 @@ impl App {
         self.view.notice = Some((level, text.into()));
     }
 
+    /// Says it beside what was said before and not yet read.
+    pub(super) fn say_also(&mut self, level: Level, text: impl Into<String>) {
+        let text = text.into();
+        match &mut self.view.notice {
+            Some((_, said)) if said.contains(&text) => {}
+            Some((worst, said)) => {
+                *worst = level.max(*worst);
+                said.push(' ');
+                said.push_str(&text);
+            }
+            None => self.say(level, text),
+        }
+    }
+
     pub(super) fn run_commands(&mut self, ctx: &egui::Context) {
         for command in std::mem::take(&mut self.commands) {
             self.run(ctx, command);
@@ -31,19 +46,7 @@ impl App {
 
     fn run(&mut self, ctx: &egui::Context, command: Command) {
         match command {
-            Command::New => {
-                let (units, decimal) = (self.doc.now.job.units, self.doc.now.job.decimal);
-                let mut shop = match self.shop.names_to_print() {
-                    Ok(shop) => shop,
-                    Err(error) => {
-                        self.say(Level::Doubt, say!("The shop's names could not be read: {error}", error));
-                        self.doc.now.job.shop.clone()
-                    }
-                };
-                shop.speak(self.language);
-                self.replace(ctx, Job { units, decimal, shop, ..Job::default() });
-                (self.view.step, self.view.focus_first) = (Step::Weigh, true);
-            }
+            Command::New => self.start_new(ctx),
             Command::OpenPreset(i) => {
                 if let Some(preset) = PRESETS.get(i) {
                     self.replace(ctx, preset.job_in(self.language));
@@ -113,6 +116,21 @@ impl App {
         }
     }
 
+    /// An empty job in the units shown, with the shop's names and the decimal mark of the language.
+    fn start_new(&mut self, ctx: &egui::Context) {
+        let remembered = self.shop.names_to_print();
+        let mut shop = remembered.as_ref().unwrap_or(&self.doc.now.job.shop).clone();
+        shop.speak(self.language);
+        let (units, decimal) = (self.doc.now.job.units, self.language.mark());
+        if !self.replace(ctx, Job { units, decimal, shop, ..Job::default() }) {
+            return;
+        }
+        if let Err(error) = remembered {
+            self.say_also(Level::Doubt, say!("The shop's names could not be read: {error}", error));
+        }
+        (self.view.step, self.view.focus_first) = (Step::Weigh, true);
+    }
+
     /// A name to save under, from the vehicle's.
     pub(super) fn file_name(&self, ending: &str) -> String {
         let words = self.doc.now.job.vehicle.name.split(|c: char| !c.is_alphanumeric());
@@ -130,6 +148,8 @@ impl App {
         let done = if back { self.doc.undo() } else { self.doc.redo() };
         if done {
             self.fresh_texts(ctx);
+            // It was asked about the job before, and its file.
+            self.view.question = None;
         }
     }
 
@@ -208,32 +228,20 @@ impl App {
         self.view.epoch += 1;
     }
 
-    /// Puts pasted rows into their list, every cell as it stands in the text.
     /// A file's text in the paste area: shown as read there, and taken only when asked.
     fn curve_from(&mut self, path: &Path) {
         let Some(pasting) = &mut self.view.paste else { return };
-        let text = shop::text_of(path);
-        // The paste area reads its text in every frame.
-        const MOST_BYTES: usize = 200_000;
-        match text {
-            Ok(text) if text.len() > MOST_BYTES => {
-                let text = say!(
-                    "This file has {count} characters; a curve has at most {most}.",
-                    count = text.len(),
-                    most = MOST_BYTES
-                );
-                self.say(Level::Error, text);
-            }
+        match shop::curve_text_of(path) {
             Ok(text) => *pasting = Pasting::new(pasting.into.clone(), text),
             Err(error) => self.say(Level::Error, error.to_string()),
         }
     }
 
+    /// Puts pasted rows into their list, every cell as it stands in the text.
     fn take_pasted_rows(&mut self, add: bool) {
         let Some(Pasting { into: PasteInto::Rows(path), text, .. }) = &self.view.paste else { return };
         let (path, text) = (path.clone(), text.clone());
-        let list = path.split_once('.').map_or(path.as_str(), |(_, list)| list);
-        let Some(table) = rows::of(list) else { return };
+        let Some(table) = rows::at_path(&path) else { return };
         let (units, mark) = (table.units(&self.doc.now.job.units), self.doc.now.job.decimal);
         let Ok((names, pasted)) = table.read(&text, &units, mark) else { return };
         self.doc.checkpoint();

@@ -1,144 +1,39 @@
 //! The program's one state, and its frame: draw, collect commands, run them.
 
-use std::ops::Range;
-use std::path::PathBuf;
 use std::sync::Arc;
 
 use eframe::egui::{self, Id, Panel, ThemePreference, Ui, Visuals};
 
 use super::Options;
 use super::actions::keep_foretold;
-use super::choosing::{Choosing, Filter, Mapping, Now};
+use super::choosing::{Choosing, Now};
 use super::command::{Command, shortcuts};
-use super::dialogs::{Dialogs, Purpose};
+use super::dialogs::Dialogs;
 use super::document::Document;
 use super::field::Cx;
-use super::file_actions::{GUIDED, HIDE_HINTS, LANGUAGE, Question, RECENT, remembered_language, who_saves};
-use super::jobs::Jobs;
+use super::file_actions::{GUIDED, HIDE_HINTS, LANGUAGE, RECENT, remembered_language, who_saves};
+use super::jobs;
 use super::layout;
 use super::memo::Memo;
 use super::preview::Preview;
 use super::riding::Riding;
 use super::screens;
+use super::screens::rows;
 use super::scroll;
 use super::step::Step;
 use super::theme;
+use super::view::{PasteInto, Pasting, View};
 use crate::choose::draws::Draws;
-use crate::job::{Job, Level, Side};
+use crate::job::{Job, Level, Side, Walk as _};
 use crate::language::{Language, Voice, speak, spoken};
 use crate::presets::PRESETS;
 use crate::report::page::logo::Logo;
 use crate::report::page::{Fonts, Paper};
-use crate::report::picture::Picture;
-use crate::report::sheets::Kind;
 use crate::say;
 use crate::shop::Shop;
 
 /// How the settings name that paper.
 const LETTER: &str = "Letter";
-
-/// Where pasted text goes.
-#[derive(Debug, Clone, PartialEq, Eq)]
-pub enum PasteInto {
-    /// Scale readings.
-    Weighing,
-    /// The list of rows with this path.
-    Rows(String),
-}
-
-/// Text being pasted.
-#[derive(Debug, Clone)]
-pub struct Pasting {
-    /// Where it goes.
-    pub into: PasteInto,
-    /// The text.
-    pub text: String,
-    /// Just opened: the cursor goes into it.
-    pub fresh: bool,
-}
-
-impl Pasting {
-    /// A paste area with a text in it.
-    pub fn new(into: PasteInto, text: String) -> Self {
-        Pasting { into, text, fresh: true }
-    }
-}
-
-/// What is open, focused and asked for; not part of the job.
-#[derive(Debug, Default)]
-pub struct View {
-    /// The step shown.
-    pub step: Step,
-    /// The axle shown.
-    pub side: Option<Side>,
-    /// A field to put the cursor into.
-    pub focus: Option<String>,
-    /// Put the cursor into the first field drawn.
-    pub focus_first: bool,
-    /// The field whose origin and ± are open.
-    pub details: Option<String>,
-    /// The field with the cursor.
-    pub at: Option<String>,
-    /// Help for the field with the cursor.
-    pub help: String,
-    /// The same, collected during this frame.
-    pub help_now: String,
-    /// The list of findings is open.
-    pub findings: bool,
-    /// The paste area, if it is open.
-    pub paste: Option<Pasting>,
-    /// The whole parts list is open.
-    pub whole_list: bool,
-    /// Which rows of the parts list are shown.
-    pub filter: Filter,
-    /// Rows of the parts list that were laid out in the last frame.
-    pub rows_laid_out: Range<usize>,
-    /// What the columns of a parts list mean, while that is being said.
-    pub mapping: Option<Mapping>,
-    /// The sheet that is shown and printed.
-    pub kind: Kind,
-    /// The paper that is printed on.
-    pub paper: Paper,
-    /// The plot that is to be saved.
-    pub plot: Option<Picture>,
-    /// A path being typed because no file dialog could be shown.
-    pub typed_path: Option<(Purpose, String)>,
-    /// The result whose formula is shown.
-    pub how: Option<String>,
-    /// One line about what just happened.
-    pub notice: Option<(Level, String)>,
-    /// What must be decided before a file is written or the window closes.
-    pub question: Option<Question>,
-    /// Jobs opened or saved last, the latest first.
-    pub recent: Vec<PathBuf>,
-    /// The list of jobs, while it is open.
-    pub jobs: Option<Jobs>,
-    /// The window may close although unsaved work is not kept.
-    pub quit_anyway: bool,
-    /// The station of the guide that is open.
-    pub guide: Option<usize>,
-    /// Letters by which the words explained are searched, while they are open.
-    pub glossary: Option<String>,
-    /// The field of which everything is said.
-    pub about: Option<String>,
-    /// Hints of the first start are hidden.
-    pub hide_hints: bool,
-    /// Grows when texts being typed must be forgotten.
-    pub epoch: u64,
-    /// Fields in the order in which they were drawn.
-    pub order: Vec<Id>,
-    /// The field that had the cursor in the last frame: its text was selected when the cursor came.
-    pub cursor_in: Option<Id>,
-    /// Enter was pressed in this field; true: go back.
-    pub next_after: Option<(Id, bool)>,
-}
-
-impl View {
-    /// The axle shown.
-    pub fn side(&self) -> Side {
-        self.side.unwrap_or(Side::Front)
-    }
-}
 
 /// The window's state.
 pub struct App {
@@ -151,6 +46,7 @@ pub struct App {
     pub(super) logo: Option<Arc<Logo>>,
     pub(super) preview: Preview,
     pub(super) riding: Riding,
+    pub(super) listing: jobs::Listing,
     /// The language spoken.
     pub(super) language: Language,
     /// What is printed lies here until the window closes: the viewer may open it late.
@@ -170,14 +66,13 @@ impl App {
         theme::install(&cc.egui_ctx);
         app.dialogs = Dialogs::new(true);
         app.remember(cc.storage);
-        app.keep_in(eframe::storage_dir("springwright").as_deref());
+        app.start(&cc.egui_ctx, eframe::storage_dir("springwright").as_deref(), options.job.as_deref());
         app.view.paper = match cc.storage.and_then(|s| eframe::get_value::<String>(s, "paper")) {
             Some(name) if name == LETTER => Paper::Letter,
             _ => Paper::A4,
         };
-        if let Some(path) = &options.job {
+        if options.job.is_some() {
             app.view.guide = None;
-            app.commands.push(Command::OpenFile(path.clone()));
         }
         app.view.step = options.step.unwrap_or_default();
         app.view.side = options.rear.then_some(Side::Rear);
@@ -202,6 +97,7 @@ impl App {
             logo: None,
             preview: Preview::new(Fonts::shipped()),
             riding: Riding::new(),
+            listing: jobs::Listing::new(),
             language: Language::default(),
             printed: Vec::new(),
             commands: Vec::new(),
@@ -289,6 +185,7 @@ impl App {
         self.run_commands(&ctx);
         self.solve();
         self.choose(&ctx);
+        self.listing.update(self.view.jobs.as_mut(), &ctx);
         self.preview(&ctx);
         self.view.order.clear();
         self.view.help_now.clear();
@@ -378,7 +275,7 @@ impl App {
             }
         }
         if self.doc.is_newly_shared() {
-            self.say(
+            self.say_also(
                 Level::Doubt,
                 say!("{name} is also open in another window. {advice}", name = self.doc.name(), advice = who_saves()),
             );
@@ -387,15 +284,17 @@ impl App {
 
     /// Several lines pasted into a weight field are readings, into a row they are rows: not one number.
     fn catch_pasted_block(&mut self, ctx: &egui::Context) {
+        let job = &mut self.doc.now.job;
+        // A paste area whose list is gone is drawn nowhere.
+        self.view.paste.take_if(|p| matches!(&p.into, PasteInto::Rows(list) if job.rows_mut(list).is_none()));
         if self.view.paste.is_some() {
             return;
         }
-        let into = match (self.view.step, &self.view.at) {
-            (_, Some(path)) if path.ends_with(|c: char| c.is_alphabetic()) && path.contains('[') => {
-                PasteInto::Rows(path.rsplit_once('[').map_or(path.as_str(), |(list, _)| list).to_owned())
-            }
-            (Step::Weigh, _) => PasteInto::Weighing,
-            _ => return,
+        let row = self.view.at.as_deref().and_then(rows::list_of);
+        let into = match (row, self.view.step) {
+            (Some(list), _) => PasteInto::Rows(list.to_owned()),
+            (None, Step::Weigh) => PasteInto::Weighing,
+            (None, _) => return,
         };
         let pasted = ctx.input_mut(|i| {
             let at =

@@ -4,11 +4,10 @@ use std::path::PathBuf;
 
 use eframe::egui::{Key, KeyboardShortcut, Modifiers, ThemePreference};
 
-use super::app::PasteInto;
 use super::choosing::Filter;
 use super::dialogs::Purpose;
-use super::jobs::Found;
 use super::step::Step;
+use super::view::PasteInto;
 use crate::job::Side;
 use crate::language::Language;
 use crate::parts::Spring;
@@ -115,6 +114,10 @@ pub enum Command {
 /// What can be done with job files, besides opening and saving.
 #[derive(Debug, Clone)]
 pub enum FileCommand {
+    /// Write what was asked for here; a file that is there is asked about first.
+    Write(Purpose, PathBuf),
+    /// Write it here, although a file is there.
+    WriteOver(Purpose, PathBuf),
     /// Save here, although somebody else changed the file, or another file lies there.
     SaveOver(PathBuf),
     /// The question is not answered now.
@@ -123,8 +126,6 @@ pub enum FileCommand {
     QuitAnyway,
     /// Show the jobs of this folder; `None`: of the one last used.
     Jobs(Option<PathBuf>),
-    /// The jobs of a folder were read.
-    JobsFound(Box<Found>),
     /// Close the list of jobs.
     JobsNot,
     /// Start a new job from this one.

@@ -6,7 +6,7 @@ use std::time::{Duration, Instant};
 
 use eframe::egui;
 
-use super::command::{Command, ListCommand, PlotTo, SheetCommand};
+use super::command::{Command, FileCommand, ListCommand, PlotTo, SheetCommand};
 use crate::language::tr;
 
 /// What the file is for.
@@ -41,11 +41,26 @@ impl Purpose {
         }
     }
 
-    /// What to do with a chosen path. Some dialogs leave the ending out.
+    /// A file is written, not read.
+    pub fn writes(self) -> bool {
+        matches!(self, Purpose::SaveJob | Purpose::WriteSheet | Purpose::PlotData | Purpose::PlotPicture)
+    }
+
+    /// The path with the usual ending, where it has none and needs one.
+    pub fn complete(self, path: PathBuf) -> PathBuf {
+        let is_complete = path.extension().is_some() || !(self.writes() || self == Purpose::OpenJob);
+        if is_complete { path } else { path.with_extension(self.ending()) }
+    }
+
+    /// What to do with the path that a dialog gave. Some leave the ending out: then they asked about another file.
+    fn answered(self, path: PathBuf) -> Command {
+        let complete = self.complete(path.clone());
+        let is_asked = complete == path || !self.writes();
+        if is_asked { self.command(complete) } else { Command::File(FileCommand::Write(self, complete)) }
+    }
+
+    /// What to do with a path.
     pub fn command(self, path: PathBuf) -> Command {
-        let is_read = matches!(self, Purpose::OpenList | Purpose::OpenCurve | Purpose::OpenLogo);
-        let is_complete = path.extension().is_some() || is_read;
-        let path = if is_complete { path } else { path.with_extension(self.ending()) };
         match self {
             Purpose::OpenJob => Command::OpenFile(path),
             Purpose::SaveJob => Command::SaveTo(path),
@@ -73,11 +88,6 @@ impl Dialogs {
     pub fn new(can_show: bool) -> Self {
         let (sender, answers) = channel();
         Dialogs { answers, sender, can_show }
-    }
-
-    /// Where work beside the window leaves its commands.
-    pub fn sender(&self) -> Sender<Command> {
-        self.sender.clone()
     }
 
     /// Commands that came back from dialogs since the last frame.
@@ -124,7 +134,7 @@ impl Dialogs {
         let asked = Instant::now();
         let run = move |path: Option<rfd::FileHandle>| {
             let command = match path {
-                Some(path) => purpose.command(path.path().to_owned()),
+                Some(path) => purpose.answered(path.path().to_owned()),
                 None if asked.elapsed() < NEVER_SHOWN => Command::NoDialog(purpose),
                 None => return,
             };

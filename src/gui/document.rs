@@ -43,6 +43,8 @@ pub struct Document {
     last: Job,
     /// The file that other windows were told of.
     told: Option<PathBuf>,
+    /// What is to be said of kept work that is not open here.
+    elsewhere: Option<String>,
 }
 
 impl Document {
@@ -57,6 +59,7 @@ impl Document {
             due: Due::default(),
             keeping: None,
             told: None,
+            elsewhere: None,
         }
     }
 
@@ -69,7 +72,7 @@ impl Document {
             return Err(std::io::Error::other(tr("as many windows as can be are open")));
         };
         let words = found.words();
-        self.kept = Some(keeper);
+        (self.kept, self.elsewhere) = (Some(keeper), found.words_elsewhere());
         if let Some(KeptJob { path, job, seen }) = found.work.take() {
             self.last = job.clone();
             let now = path.as_deref().and_then(|p| file::read_text(p).ok());
@@ -85,6 +88,11 @@ impl Document {
             self.belongs_to(OnDisk { path, job: disk, text: seen }, job);
         }
         Ok(words)
+    }
+
+    /// What is to be said of kept work that [`Document::keep_in`] found but did not open.
+    pub fn kept_elsewhere(&self) -> Option<&str> {
+        self.elsewhere.as_deref()
     }
 
     /// Makes `job` the open one, in a file of its own among this window's.

@@ -5,13 +5,13 @@ use eframe::egui::{
     text::CCursorRange, vec2,
 };
 
-use super::app::View;
 use super::choosing::Choosing;
 use super::command::Command;
 use super::memo::Shown;
 use super::preview::Preview;
 use super::riding::Riding;
 use super::theme::{self, FIELD, TALL};
+use super::view::View;
 use crate::job::fields::{self, Field};
 use crate::job::{Finding, Job, Level, Walk, how_sure};
 use crate::language::{mark, tr};

@@ -6,12 +6,14 @@ use eframe::egui;
 
 use super::app::App;
 use super::command::{Command, FileCommand, ListCommand};
-use super::jobs::{self, Jobs};
+use super::dialogs::Purpose;
+use super::jobs::Jobs;
 use super::step::Step;
 use crate::job::file::{self, Backup};
 use crate::job::{Job, Level};
 use crate::jobs::start_from;
 use crate::language::{Language, tr};
+use crate::report::print;
 use crate::say;
 
 /// Where the settings hold the language, two letters.
@@ -34,8 +36,10 @@ pub(super) fn who_saves() -> &'static str {
 pub enum Question {
     /// Somebody else changed the job's file: whose is to stand there?
     ChangedByOthers(PathBuf),
-    /// A file of that name is there: replace it?
+    /// A file of that name is there: replace it by the job?
     Exists(PathBuf),
+    /// A file of that name is there: replace it by what is written for this purpose?
+    Taken(Purpose, PathBuf),
     /// The window is to close, and unsaved work cannot be kept.
     NotKept,
 }
@@ -57,25 +61,55 @@ impl App {
 
     /// Keeps unsaved work in this folder, and goes on with what lies there.
     pub fn keep_in(&mut self, folder: Option<&Path>) {
+        if let Some((level, text)) = self.begin_keeping(folder) {
+            self.say_also(level, text);
+        }
+    }
+
+    /// The same, and what is to be said of it.
+    fn begin_keeping(&mut self, folder: Option<&Path>) -> Option<(Level, String)> {
         let Some(folder) = folder else {
-            self.say(Level::Doubt, tr("This system names no folder in which unsaved work could be kept. Save often."));
-            return;
+            let text = tr("This system names no folder in which unsaved work could be kept. Save often.");
+            return Some((Level::Doubt, text.to_owned()));
         };
         match self.doc.keep_in(folder) {
-            Ok(words) => self.view.notice = words.map(|w| (Level::Note, w)),
+            Ok(words) => words.map(|w| (Level::Note, w)),
             Err(error) => {
-                let text = say!(
-                    "Unsaved work cannot be kept in {folder}: {error}. Save often.",
-                    error,
-                    folder = folder.display()
-                );
-                self.say(Level::Doubt, text);
+                let folder = folder.display();
+                let text = say!("Unsaved work cannot be kept in {folder}: {error}. Save often.", error, folder);
+                Some((Level::Doubt, text))
             }
+        }
+    }
+
+    /// As [`App::keep_in`], then opens the job that the window was started with. Unsaved work on this very job stays
+    /// open; other work is put aside, and all is said.
+    pub fn start(&mut self, ctx: &egui::Context, folder: Option<&Path>, job: Option<&Path>) {
+        let mut said = self.begin_keeping(folder);
+        let came_back = self.doc.is_dirty();
+        let mut then = None;
+        if let Some(path) = job.filter(|path| !(came_back && self.doc.is_own(path))) {
+            match self.open_file(ctx, path) {
+                Ok(aside) if came_back => {
+                    said = self.doc.kept_elsewhere().map(|words| (Level::Note, words.to_owned()));
+                    then = aside.map(|path| (Level::Note, came_back_words(&path)));
+                }
+                Ok(_) => {}
+                Err(text) => then = Some((Level::Error, text)),
+            }
+        }
+        for (level, text) in said.into_iter().chain(then) {
+            self.say_also(level, text);
         }
     }
 
     pub(super) fn run_file(&mut self, ctx: &egui::Context, command: FileCommand) {
         match command {
+            FileCommand::Write(purpose, path) => self.write(purpose, path),
+            FileCommand::WriteOver(purpose, path) => {
+                self.view.question = None;
+                self.commands.push(purpose.command(path));
+            }
             FileCommand::SaveOver(path) => self.save_over(&path),
             FileCommand::NotNow => self.view.question = None,
             FileCommand::QuitAnyway => {
@@ -86,14 +120,6 @@ impl App {
                 let folder = folder.unwrap_or_else(|| self.usual_folder());
                 let words = self.view.jobs.take().map(|j| j.words).unwrap_or_default();
                 self.view.jobs = Some(Jobs::of(folder, words));
-                if let Err(error) = self.view.jobs.iter().try_for_each(|j| jobs::read(j, self.dialogs.sender(), ctx)) {
-                    self.say(Level::Error, say!("The jobs could not be listed: {error}.", error));
-                }
-            }
-            FileCommand::JobsFound(found) => {
-                if let Some(jobs) = &mut self.view.jobs {
-                    jobs.take(*found);
-                }
             }
             FileCommand::JobsNot => self.view.jobs = None,
             FileCommand::StartFrom(path) => self.start_from(ctx, &path),
@@ -128,27 +154,26 @@ impl App {
     fn another_job(&mut self, ctx: &egui::Context) {
         self.choosing.forget();
         self.fresh_texts(ctx);
-        (self.view.question, self.view.jobs) = (None, None);
+        (self.view.question, self.view.jobs, self.view.paste) = (None, None, None);
         // It leads through the invented job; what comes now is one's own.
         self.view.guide = None;
     }
 
     pub(super) fn open(&mut self, ctx: &egui::Context, path: &Path) {
-        match self.doc.open(path) {
-            Ok(aside) => {
-                self.another_job(ctx);
-                self.view.notice = None;
-                self.used(path);
-                if let Some(path) = aside {
-                    self.say(Level::Note, aside_words(&path));
-                }
-            }
-            Err(error) => {
-                let text =
-                    say!("Not opened: {error}. The open job is unchanged. File: {path}", error, path = path.display());
-                self.say(Level::Error, text);
-            }
+        match self.open_file(ctx, path) {
+            Ok(aside) => self.view.notice = aside.map(|path| (Level::Note, aside_words(&path))),
+            Err(text) => self.say(Level::Error, text),
         }
+    }
+
+    /// Opens a file; gives back where unsaved work was put, or what to say when it could not be opened.
+    fn open_file(&mut self, ctx: &egui::Context, path: &Path) -> Result<Option<PathBuf>, String> {
+        let aside = self.doc.open(path).map_err(|error| {
+            say!("Not opened: {error}. The open job is unchanged. File: {path}", error, path = path.display())
+        })?;
+        self.another_job(ctx);
+        self.used(path);
+        Ok(aside)
     }
 
     fn start_from(&mut self, ctx: &egui::Context, path: &Path) {
@@ -237,13 +262,20 @@ impl App {
     /// The path typed because no file dialog could be shown. A dialog asks before it gives a name that is taken.
     pub(super) fn take_typed_path(&mut self) {
         let Some((purpose, path)) = self.view.typed_path.take() else { return };
-        let command = purpose.command(PathBuf::from(path.trim()));
-        match command {
-            Command::SaveTo(path) if path.exists() && !self.doc.is_own(&path) => {
-                self.view.question = Some(Question::Exists(path));
+        self.write(purpose, purpose.complete(PathBuf::from(path.trim())));
+    }
+
+    /// Uses a path that no dialog has asked about: a file there is replaced only when that is wanted.
+    fn write(&mut self, purpose: Purpose, path: PathBuf) {
+        let is_there = purpose.writes() && path.exists();
+        self.view.question = match purpose {
+            Purpose::SaveJob if is_there && !self.doc.is_own(&path) => Some(Question::Exists(path)),
+            // What is refused anyway is not asked about.
+            purpose if is_there && purpose != Purpose::SaveJob && !print::is_of_a_job(&path) => {
+                Some(Question::Taken(purpose, path))
             }
-            command => self.commands.push(command),
-        }
+            purpose => return self.commands.push(purpose.command(path)),
+        };
     }
 
     /// Files dropped on the window are opened; a window that is come back to looks whether its file was changed.
@@ -272,6 +304,11 @@ impl App {
         self.view.question = Some(Question::NotKept);
         false
     }
+}
+
+/// Where unsaved work of an earlier window went when this one was started with a job.
+fn came_back_words(path: &Path) -> String {
+    say!("Unsaved work from before was kept: Undo opens it, and its text lies in {path}", path = path.display())
 }
 
 /// Where unsaved work went when another job was opened.

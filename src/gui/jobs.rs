@@ -1,19 +1,16 @@
 //! The list of jobs of a folder, read beside the window.
 
 use std::path::PathBuf;
-use std::sync::mpsc::Sender;
 
 use eframe::egui;
 
-use super::command::{Command, FileCommand};
 use super::texts::{Search, Texts};
+use super::worker::{Ended, Worker};
 use crate::jobs::{self, Record};
-use crate::language::{speak, spoken};
+use crate::language::tr;
 
 /// Jobs of a folder, or why there are none.
-#[derive(Debug, Clone)]
-pub struct Found {
-    folder: PathBuf,
+struct Found {
     records: Result<Vec<Record>, String>,
     texts: Texts,
 }
@@ -49,12 +46,15 @@ impl Jobs {
         }
     }
 
-    /// Takes what was read, unless it is of another folder by now.
-    pub fn take(&mut self, found: Found) {
-        if found.folder == self.folder {
-            (self.records, self.texts) = (Some(found.records), found.texts);
-            (self.search, self.with_words) = (Search::default(), None);
-        }
+    /// Takes what was read of its folder.
+    fn take(&mut self, found: Found) {
+        (self.records, self.texts) = (Some(found.records), found.texts);
+        (self.search, self.with_words) = (Search::default(), None);
+    }
+
+    /// They could not be read.
+    fn failed(&mut self, why: String) {
+        self.take(Found { records: Err(why), texts: Texts::default() });
     }
 
     /// All jobs; `None` while they are being read.
@@ -79,19 +79,42 @@ impl Jobs {
     }
 }
 
-/// Reads the jobs of the folder on a thread of its own; they arrive as a command.
-///
-/// # Errors
-/// When the system starts no thread.
-pub(super) fn read(jobs: &Jobs, sender: Sender<Command>, ctx: &egui::Context) -> std::io::Result<()> {
-    let (folder, ctx, voice) = (jobs.folder.clone(), ctx.clone(), spoken());
-    std::thread::Builder::new().name("list of jobs".into()).spawn(move || {
-        let _voice = speak(voice);
-        let records = jobs::list(&folder).map_err(|error| error.to_string());
-        let texts = Texts::new(records.iter().flatten().map(Record::text));
-        // The window may be gone by now.
-        let _ = sender.send(Command::File(FileCommand::JobsFound(Box::new(Found { folder, records, texts }))));
-        ctx.request_repaint();
-    })?;
-    Ok(())
+/// Reads the jobs of folders beside the window, one folder at a time; one that is no longer wanted is left at once.
+pub(super) struct Listing {
+    worker: Worker<Found>,
+    folder: Option<PathBuf>,
+}
+
+impl Listing {
+    /// Nothing is read.
+    pub fn new() -> Self {
+        Listing { worker: Worker::new(), folder: None }
+    }
+
+    /// Once a frame: hands over what was read for the open list, and reads what it waits for.
+    pub fn update(&mut self, mut jobs: Option<&mut Jobs>, ctx: &egui::Context) {
+        let wanted = jobs.as_ref().filter(|j| j.records.is_none()).map(|j| j.folder.clone());
+        if self.folder.is_some() && self.folder != wanted {
+            self.worker.cancel();
+        }
+        if let Some(ended) = self.worker.ended() {
+            self.folder = None;
+            match (ended, &mut jobs) {
+                (Ended::Done(found), Some(jobs)) => jobs.take(found),
+                (Ended::Died, Some(jobs)) => jobs.failed(tr("reading it ended without a result").into()),
+                _ => {}
+            }
+        }
+        let Some(jobs) = jobs.filter(|j| j.records.is_none() && !self.worker.is_busy()) else { return };
+        let folder = jobs.folder.clone();
+        self.folder = Some(folder.clone());
+        let read = move |watch: &crate::choose::draws::Watch| {
+            let records = jobs::list_while(&folder, &|| !watch.is_cancelled()).map_err(|error| error.to_string());
+            let texts = Texts::new(records.iter().flatten().map(Record::text));
+            Found { records, texts }
+        };
+        if let Err(error) = self.worker.start(ctx, "list of jobs", read) {
+            jobs.failed(error.to_string());
+        }
+    }
 }

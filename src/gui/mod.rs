@@ -1,7 +1,8 @@
 //! The window. It draws, collects commands and runs them after drawing.
 //!
 //! It asks [`crate::solve`] through a memo and shows what [`crate::report`] says;
-//! it calls no trade function and reads no file outside [`dialogs`] and [`document`].
+//! it calls no trade function. Files are read and written by [`crate::job::file`], [`crate::jobs`], [`crate::shop`] and
+//! [`crate::report::print`]; long ones beside the window. Only [`document`] itself looks at one: did others change it?
 
 mod actions;
 mod app;
@@ -31,14 +32,16 @@ pub mod sketches;
 mod step;
 mod texts;
 pub mod theme;
+mod view;
 mod worker;
 
 use std::io::Write as _;
 use std::path::PathBuf;
 use std::sync::Arc;
 
-pub use app::{App, PasteInto, Pasting, View};
+pub use app::App;
 pub use step::Step;
+pub use view::{PasteInto, Pasting, View};
 
 /// How the window is opened.
 #[derive(Debug, Clone, Default)]

@@ -208,7 +208,10 @@ impl App {
     /// As its ending says: .png a picture, else the data.
     fn write_plot(&mut self, path: PathBuf) {
         let Some(picture) = self.view.plot.take() else { return };
-        let bytes = if path.extension().is_some_and(|e| e.eq_ignore_ascii_case("png")) {
+        let bytes = if print::is_of_a_job(&path) {
+            let refused = tr("this is a job file, and no plot takes its place; take a name that ends in .png or .csv");
+            Err(refused.to_owned())
+        } else if path.extension().is_some_and(|e| e.eq_ignore_ascii_case("png")) {
             let png = self.plot_pixels(&picture).and_then(|pixels| raster::encode(&pixels, PLOT_DPI));
             png.map_err(|e| e.to_string())
         } else {

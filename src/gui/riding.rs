@@ -8,7 +8,7 @@ use std::time::Duration;
 use eframe::egui;
 
 use super::command::RoadCommand;
-use super::worker::{Ended, Worker};
+use super::worker::{DRAWN_EVERY, Ended, REST_S, Worker};
 use crate::job::Job;
 use crate::language::tr;
 use crate::say;
@@ -16,10 +16,6 @@ use crate::solve::answer::OverRoad;
 use crate::solve::road::{self, Driven, NoRuns};
 use crate::solve::solve;
 
-/// Seconds without a change after which work begins.
-const REST_S: f64 = 0.3;
-/// While something runs, the window is drawn anew so often.
-const DRAWN_EVERY: Duration = Duration::from_millis(100);
 /// One step of the picture, s.
 const STEP_S: f64 = 0.02;
 

@@ -3,11 +3,17 @@
 use std::sync::Arc;
 use std::sync::mpsc::{Receiver, Sender, channel};
 use std::thread::JoinHandle;
+use std::time::Duration;
 
 use eframe::egui;
 
 use crate::choose::draws::Watch;
 use crate::language::{speak, spoken};
+
+/// Seconds without a change after which work begins.
+pub(super) const REST_S: f64 = 0.3;
+/// While something runs, the window is drawn anew so often.
+pub(super) const DRAWN_EVERY: Duration = Duration::from_millis(100);
 
 /// How a piece of work ended.
 pub(super) enum Ended<T> {

@@ -4,7 +4,7 @@ use std::io::{Error, ErrorKind, Write as _};
 use std::path::{Path, PathBuf};
 use std::time::{Duration, SystemTime};
 
-use tempfile::Builder;
+use tempfile::{Builder, NamedTempFile};
 
 use crate::language::tr;
 
@@ -78,9 +78,8 @@ fn replace(path: &Path, bytes: &[u8], backup: bool) -> std::io::Result<Backup> {
     if std::fs::metadata(path).is_ok_and(|m| m.permissions().readonly()) {
         return Err(Error::new(ErrorKind::PermissionDenied, tr("the file is write-protected")));
     }
-    let mut beside = Builder::new().prefix(UNDER_WAY).tempfile_in(folder)?;
+    let mut beside = new_file(path, folder)?;
     beside.write_all(bytes)?;
-    keep_permissions(path, beside.as_file());
     beside.as_file().sync_all()?;
     let kept = if backup { keep_backup(path, folder, bytes) } else { Backup::NotNeeded };
     beside.persist(path).map_err(|e| e.error)?;
@@ -118,17 +117,27 @@ fn keep_backup(path: &Path, folder: &Path, new: &[u8]) -> Backup {
     }
 }
 
-/// A temporary file is private; the saved one keeps the permissions it had, or gets ordinary ones. A disk that knows
-/// no permissions is none the worse.
-fn keep_permissions(path: &Path, file: &std::fs::File) {
+/// A file beside the one at `path`, with the permissions that this one has; where there is none yet, with those that
+/// the system gives any new file of the user's.
+fn new_file(path: &Path, folder: &Path) -> std::io::Result<NamedTempFile> {
+    let mut builder = Builder::new();
+    builder.prefix(UNDER_WAY);
+    let there = std::fs::metadata(path).ok().map(|about| about.permissions());
     #[cfg(unix)]
-    {
+    if there.is_none() {
         use std::os::unix::fs::PermissionsExt as _;
-        let mode = std::fs::metadata(path).map_or(0o644, |m| m.permissions().mode());
-        let _ = file.set_permissions(std::fs::Permissions::from_mode(mode));
+        // For everyone, less what the umask takes.
+        builder.permissions(std::fs::Permissions::from_mode(0o666));
+    }
+    let file = builder.tempfile_in(folder)?;
+    #[cfg(unix)]
+    if let Some(permissions) = there {
+        // A disk that knows no permissions is none the worse.
+        let _ = file.as_file().set_permissions(permissions);
     }
     #[cfg(not(unix))]
-    let _ = (path, file);
+    drop(there);
+    Ok(file)
 }
 
 /// Takes away what a dead program left half written.

@@ -243,18 +243,22 @@ impl Found {
 
     /// What there is to say about it.
     pub fn words(&self) -> Option<String> {
+        let work = self.work.as_ref().map(|work| match &work.path {
+            Some(path) => say!(
+                "Your unsaved work on {path} was kept and is open again. Save it, or use File, New to leave it.",
+                path = path.display()
+            ),
+            None => say!(
+                "Your unsaved work on a job not yet saved was kept and is open again. Save it, or use File, New to leave it."
+            ),
+        });
+        let words: Vec<String> = work.into_iter().chain(self.words_elsewhere()).collect();
+        (!words.is_empty()).then(|| words.join(" "))
+    }
+
+    /// What there is to say about work that is not the one to go on with.
+    pub fn words_elsewhere(&self) -> Option<String> {
         let mut words = Vec::new();
-        if let Some(work) = &self.work {
-            words.push(match &work.path {
-                Some(path) => say!(
-                    "Your unsaved work on {path} was kept and is open again. Save it, or use File, New to leave it.",
-                    path = path.display()
-                ),
-                None => say!(
-                    "Your unsaved work on a job not yet saved was kept and is open again. Save it, or use File, New to leave it."
-                ),
-            });
-        }
         words.extend(self.aside.iter().map(|p| say!("More unsaved work lies in {path}.", path = p.display())));
         let unreadable = self.unreadable.iter();
         words.extend(

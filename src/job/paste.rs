@@ -67,12 +67,12 @@ pub fn corners(text: &str, shown: &'static Unit, mark: DecimalMark) -> Result<Pa
     let mut ignored = Vec::new();
     for line in text.lines().map(str::trim).filter(|l| !l.is_empty()) {
         match corner_of(line) {
-            Some((corner, rest)) => match weights_in(rest, shown, mark).first() {
+            Some((corner, rest)) => match weights_in(rest, shown, mark, true).first() {
                 Some(reading) if by_corner[corner].is_none() => by_corner[corner] = Some(reading.clone()),
                 Some(_) => return Err(say!("two readings for the same corner: \"{line}\"", line)),
                 None => ignored.push(line.to_owned()),
             },
-            None => match weights_in(line, shown, mark) {
+            None => match row_of_two(line, shown, mark) {
                 row if row.len() == 2 && !line.contains(char::is_alphabetic) => block.push(row),
                 row if row.len() == 2 && only_units(line) => block.push(row),
                 _ => ignored.push(line.to_owned()),
@@ -241,10 +241,20 @@ fn corner_of(line: &str) -> Option<(usize, &str)> {
         .map(|(name, corner)| (*corner, line[name.len()..].trim_start_matches([' ', ':', '=', '\t', ';', ','])))
 }
 
-/// The weights in a line; percentages are no weights.
-fn weights_in(line: &str, shown: &'static Unit, mark: DecimalMark) -> Vec<String> {
+/// The weights in a line without a corner's name. Two bare numbers are two, `95 120`; `1 155 1 120` are two as well,
+/// and `1 155 kg` is one.
+fn row_of_two(line: &str, shown: &'static Unit, mark: DecimalMark) -> Vec<String> {
+    let [apart, grouped] = [false, true].map(|grouped| weights_in(line, shown, mark, grouped));
+    let one_unit_for_both = grouped.len() == 1 && line.contains(char::is_alphabetic);
+    if apart.len() == 2 && !one_unit_for_both { apart } else { grouped }
+}
+
+/// The weights in a line, with groups of thousands behind spaces or each word a number of its own; percentages are no
+/// weights.
+fn weights_in(line: &str, shown: &'static Unit, mark: DecimalMark, grouped: bool) -> Vec<String> {
     let mut out: Vec<String> = Vec::new();
-    for cell in cells(line) {
+    let cells = if grouped { cells_grouped(line) } else { cells(line) };
+    for cell in cells {
         if parse::is_bare(&cell, mark) {
             out.push(format!("{cell} {}", shown.symbol));
         } else if parse::number(&cell, Dim::Mass, mark).is_ok() {
@@ -270,6 +280,27 @@ fn cells(line: &str) -> Vec<String> {
         }
     }
     out
+}
+
+/// The same with `1 155` as one number: one or two digits, and exactly three behind a space. Three digits and
+/// three more, `985 500`, are two numbers.
+fn cells_grouped(line: &str) -> Vec<String> {
+    const JOINT: &str = "\u{1f}";
+    let mut joined = String::with_capacity(line.len());
+    // A number may go on behind the word before.
+    let mut is_open = false;
+    for word in line.split_inclusive(['\t', ';', '|', ' ']) {
+        let bare = word.trim_end_matches(['\t', ';', '|', ' ']);
+        let digits = bare.find(|c: char| !c.is_ascii_digit()).unwrap_or(bare.len());
+        let is_group = digits == 3 && !bare[digits..].starts_with(['/', '%']);
+        if is_open && is_group {
+            joined.truncate(joined.len() - 1);
+            joined.push_str(JOINT);
+        }
+        is_open = word.ends_with(' ') && digits == bare.len() && (1..=2).contains(&digits);
+        joined.push_str(word);
+    }
+    cells(&joined).into_iter().map(|cell| cell.replace(JOINT, " ")).collect()
 }
 
 /// Letters in the line, if any, only spell units of mass.
@@ -300,6 +331,29 @@ mod tests {
         assert_eq!(read("985 lb\t960 lb\n770 lb;745 lb\nTotal 3460"), expected);
         assert_eq!(read("Left Front 985\nRight Front 960\nLeft Rear 770\nRight Rear 745"), expected);
         assert_eq!(read("HR 745\nVL: 985\nVorne rechts 960\nhinten links 770\nGesamt 3460"), expected);
+    }
+
+    /// What a field takes as one number is one number when it is pasted.
+    #[test]
+    fn thousands_behind_a_space_are_one_reading() {
+        let expected = |unit: &str| Ok(["1 155", "1 120", "985", "1 001"].map(|n| format!("{n} {unit}")));
+        for text in [
+            "LF 1 155 kg\nRF 1 120 kg\nLR 985 kg\nRR: 1 001 kg 27.1 %\nTotal 4 261 kg",
+            "1 155 kg 1 120 kg\n985 kg 1 001 kg",
+        ] {
+            assert_eq!(read(text), expected("kg"), "{text}");
+        }
+        assert_eq!(read("1 155 1 120\n985 1 001"), expected("lb"));
+        assert_eq!(read("1 155\t1 120\n985;1 001"), expected("lb"));
+        let in_full = Ok(["1 155.5 lb", "12 345 lb", "1 234 lb", "95 lb"].map(str::to_owned));
+        assert_eq!(read("LF 1 155.5\nRF 12 345\nLR 1 234 567\nRR 95"), in_full);
+        // Two columns stay two numbers.
+        let two = Ok(["985 lb", "500 lb", "95 lb", "120 lb"].map(str::to_owned));
+        for text in ["985 500\n95 120", "985\t500\n95\t120", "LF 985 500\nRF 500 1\nLR 95, 120\nRR 120"] {
+            assert_eq!(read(text), two, "{text}");
+        }
+        // One number in a line without a corner is no row, and never read as two.
+        assert!(read("1 155 kg\n1 120 kg").expect_err("no rows").starts_with("no readings found"));
     }
 
     #[test]

@@ -8,8 +8,6 @@ use crate::units::{DecimalMark, Dim, EntryError, Unit, parse};
 
 /// Cells that must show a decimal mark without doubt before the guess is made.
 const ENOUGH: usize = 200;
-/// As in [`parse`]: sizes in SI that anything on a vehicle stays well inside.
-const CREDIBLE_SI: std::ops::Range<f64> = 1e-12..1e12;
 
 /// Why a cell is not used.
 #[derive(Debug, Clone, PartialEq)]
@@ -74,7 +72,7 @@ impl Numbers {
             None => text,
         };
         let si = plain(number, self.sign)? * unit.si;
-        (si == 0.0 || CREDIBLE_SI.contains(&si.abs())).then_some(si)
+        (si == 0.0 || parse::CREDIBLE_SI.contains(&si.abs())).then_some(si)
     }
 
     fn counted(&mut self, text: &str, number: parse::Number) -> f64 {

@@ -41,6 +41,8 @@ enum Wrong {
     Pdf(#[from] PdfError),
     #[error(transparent)]
     Png(#[from] PngError),
+    #[error("{}", tr("this is a job file, and no sheet takes its place"))]
+    OverJob,
 }
 
 /// A logo that cannot be used.
@@ -125,7 +127,7 @@ pub fn read_logo(path: &Path) -> Result<(Logo, Vec<u8>), LogoFileError> {
 }
 
 /// Writes a report as its file's ending says: .pdf, .png, .md for Markdown, anything else plain text. Gives back what
-/// the reader of the print must be told.
+/// the reader of the print must be told. A job file is refused.
 ///
 /// # Errors
 /// [`WriteError`]; an older file of that name is then untouched.
@@ -133,13 +135,24 @@ pub fn write(report: &Report, printing: &Printing, fonts: &mut Fonts, path: &Pat
     write_as(report, printing, fonts, path).map_err(|source| {
         let remedy = match source {
             Wrong::Disk(_) => tr("Choose another place."),
+            Wrong::OverJob => tr("Take a name that ends in .pdf, .png, .md or .txt."),
             Wrong::Pdf(_) | Wrong::Png(_) => tr("Nothing was written; text and Markdown can still be."),
         };
         WriteError { source, remedy, path: path.to_owned() }
     })
 }
 
+/// The file is called like a job, or is one: nothing that can be written anew from a job takes its place.
+pub fn is_of_a_job(path: &Path) -> bool {
+    let ending = path.extension().and_then(|e| e.to_str()).unwrap_or_default();
+    // A job's backup ends in ron~.
+    ending.trim_end_matches('~').eq_ignore_ascii_case("ron") || file::read(path).is_ok()
+}
+
 fn write_as(report: &Report, printing: &Printing, fonts: &mut Fonts, path: &Path) -> Result<Vec<String>, Wrong> {
+    if is_of_a_job(path) {
+        return Err(Wrong::OverJob);
+    }
     let ending = path.extension().and_then(|e| e.to_str()).unwrap_or_default().to_lowercase();
     let (bytes, notes) = match ending.as_str() {
         "pdf" => {

@@ -34,7 +34,7 @@ impl Number {
 }
 
 /// Sizes in SI that any quantity of a vehicle stays well inside; beyond them sums lose their meaning.
-const CREDIBLE_SI: std::ops::Range<f64> = 1e-12..1e12;
+pub(crate) const CREDIBLE_SI: std::ops::Range<f64> = 1e-12..1e12;
 
 /// Why a text is not a usable number. The field's name is added by the caller.
 #[derive(Debug, Clone, PartialEq, Error)]
@@ -263,10 +263,10 @@ fn fraction(text: &str) -> Option<(f64, usize)> {
     (bottom != 0.0).then(|| (top / bottom, over + 1 + under))
 }
 
-/// Digits with points, commas and three-digit groups behind single spaces.
+/// Digits with points, commas and three-digit groups behind single spaces; behind a point or comma no group follows.
 fn number_token(head: &str) -> usize {
     let mut end = run(head, |c| c.is_ascii_digit() || c == '.' || c == ',');
-    while let Some(rest) = head[end..].strip_prefix(' ') {
+    while let Some(rest) = head[end..].strip_prefix(' ').filter(|_| !head[..end].contains(['.', ','])) {
         let group = run(rest, |c| c.is_ascii_digit());
         let before = head[..end].rsplit(' ').next().map_or(0, str::len);
         if group != 3 || before > 3 || rest[group..].starts_with('/') {
@@ -383,6 +383,10 @@ mod tests {
             ("1.2.3 kg", "\"1.2.3 kg\" mixes commas and points"),
             ("420", "\"420\" has no unit."),
             ("420 lb/in", "\"420 lb/in\" is a spring rate; this field takes a mass: kg, lb, g or t"),
+            // Two readings in one field are no number, and no group of three digits follows a decimal mark.
+            ("9.5 400 kg", "\"400 kg\" in \"9.5 400 kg\" is not a unit known here"),
+            ("9,5 400 kg", "\"400 kg\" in \"9,5 400 kg\" is not a unit known here"),
+            ("1 155,5 400 kg", "\"400 kg\" in \"1 155,5 400 kg\" is not a unit known here"),
             ("420 stone", "\"stone\" in \"420 stone\" is not a unit known here"),
         ] {
             let error = number(text, Dim::Mass, p).expect_err(text).to_string();

@@ -14,9 +14,9 @@ use std::time::Duration;
 
 use eframe::egui;
 
-use super::app::View;
 use super::command::{Command, ListCommand};
-use super::worker::{Ended, Worker};
+use super::view::View;
+use super::worker::{DRAWN_EVERY, Ended, REST_S, Worker};
 use crate::choose::draws::Draws;
 use crate::job::{Job, Side};
 use crate::language::{spoken, tr};
@@ -30,11 +30,6 @@ pub use list::{Filter, OpenList, Sort};
 pub use said::Said;
 pub use work::{Counts, ForAxle, Found};
 use work::{Done, Look, Source};
-
-/// Seconds without a change after which work begins.
-const REST_S: f64 = 0.3;
-/// While something runs, the window is drawn anew so often.
-const DRAWN_EVERY: Duration = Duration::from_millis(100);
 
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 enum Doing {
@@ -54,7 +49,9 @@ pub struct Choosing {
     list: Listed,
     look: Option<Look>,
     take_in: Option<Mapping>,
-    tried: Option<(Columns, Result<Counts, String>)>,
+    /// Grows when files are to be looked at anew: what was counted before says nothing any more.
+    looks: u64,
+    tried: Option<(Mapping, Result<Counts, String>)>,
     mapped: Option<(Columns, f64)>,
     latest: Job,
     counts: Job,
@@ -82,6 +79,7 @@ impl Choosing {
             list: Listed::None,
             look: None,
             take_in: None,
+            looks: 0,
             tried: None,
             mapped: None,
             latest: Job::default(),
@@ -143,8 +141,8 @@ impl Choosing {
     }
 
     /// What the file holds by the columns that are being said; `None` while that is not known.
-    pub fn tried(&self, columns: &Columns) -> Option<&Result<Counts, String>> {
-        self.tried.as_ref().filter(|(c, _)| c == columns).map(|(_, counts)| counts)
+    pub fn tried(&self, mapping: &Mapping) -> Option<&Result<Counts, String>> {
+        self.tried.as_ref().filter(|(m, _)| m == mapping).map(|(_, counts)| counts)
     }
 
     /// A file is being read.
@@ -175,6 +173,7 @@ impl Choosing {
     /// Another job is open: what was chosen says nothing of it.
     pub(super) fn forget(&mut self) {
         (self.found, self.is_current) = (None, false);
+        self.cancel_choice();
     }
 
     /// Once a frame: takes what has come, notices what changed, starts what is to be done next.
@@ -212,10 +211,17 @@ impl Choosing {
     pub(super) fn read_again(&mut self) {
         let Some(source) = &mut self.source else { return };
         source.again += 1;
+        self.count_anew();
         self.trouble = None;
         self.list = Listed::Waiting;
         self.is_current = false;
         self.cancel_choice();
+    }
+
+    /// A file may say something else by now.
+    fn count_anew(&mut self) {
+        self.looks += 1;
+        self.tried = None;
     }
 
     fn notice_job(&mut self, now: &Now<'_>) {
@@ -261,11 +267,13 @@ impl Choosing {
     /// Looks at a file that is no list of the shop's yet.
     pub(super) fn look_at(&mut self, path: PathBuf) {
         self.trouble = None;
+        self.count_anew();
         self.look = Some(Look { path, is_new: true, parted_by: None });
     }
 
     /// Guesses the columns of the file anew, parted by this.
     pub(super) fn part_by(&mut self, path: PathBuf, is_new: bool, delimiter: Option<char>) {
+        self.count_anew();
         self.look = Some(Look { path, is_new, parted_by: Some(delimiter) });
     }
 
@@ -314,7 +322,9 @@ impl Choosing {
                 Ok(columns) => view.mapping = Some(Mapping { path: look.path, is_new: look.is_new, columns }),
                 Err(error) => self.trouble = Some(error.to_string()),
             },
-            Done::Tried { columns, counts } => self.tried = Some((columns, counts)),
+            Done::Tried { mapping, look, counts } if look == self.looks => self.tried = Some((mapping, counts)),
+            // Counted before the file was looked at anew.
+            Done::Tried { .. } => {}
             Done::TakenIn { name: Ok(name), is_new } => {
                 view.mapping = None;
                 if is_new {
@@ -343,8 +353,8 @@ impl Choosing {
             self.worker.start(ctx, "look at a list", move |_| work::look(look))
         } else if let Some(mapping) = self.untried(now, view) {
             self.doing = Some(Doing::Files);
-            let Mapping { path, columns, .. } = mapping;
-            self.worker.start(ctx, "try columns", move |_| work::try_columns(&path, columns))
+            let look = self.looks;
+            self.worker.start(ctx, "try columns", move |_| work::try_columns(mapping, look))
         } else if let Some(list) = self.unchosen(now) {
             self.doing = Some(Doing::Choosing);
             self.serial += 1;
@@ -368,7 +378,7 @@ impl Choosing {
             self.mapped = Some((mapping.columns.clone(), since));
         }
         let rested = self.mapped.as_ref().is_some_and(|(_, since)| now.time_s - since >= REST_S);
-        (rested && self.tried(&mapping.columns).is_none()).then(|| mapping.clone())
+        (rested && self.tried(mapping).is_none()).then(|| mapping.clone())
     }
 
     /// The list to choose from, if that is to be done now.
@@ -388,7 +398,7 @@ impl Choosing {
         } else if self.progress() == Progress::Resting {
             ctx.request_repaint_after(left(self.changed_s));
         }
-        let untried = view.mapping.as_ref().is_some_and(|m| self.tried(&m.columns).is_none());
+        let untried = view.mapping.as_ref().is_some_and(|m| self.tried(m).is_none());
         if let (true, Some((_, since))) = (untried && !self.worker.is_busy(), &self.mapped) {
             ctx.request_repaint_after(left(*since));
         }

@@ -3,6 +3,7 @@
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
+use super::kinds::Mapping;
 use super::list::OpenList;
 use crate::choose::draws::{Draws, Watch};
 use crate::choose::{self, Choice, Unable};
@@ -73,7 +74,7 @@ pub struct Counts {
 pub(super) enum Done {
     Listed { source: Source, list: Option<Result<Arc<OpenList>, ShopError>>, names: Vec<String> },
     Looked { look: Look, columns: Result<Columns, ShopError> },
-    Tried { columns: Columns, counts: Result<Counts, String> },
+    Tried { mapping: Mapping, look: u64, counts: Result<Counts, String> },
     TakenIn { name: Result<String, ShopError>, is_new: bool },
     Chosen(Option<Box<Found>>),
 }
@@ -119,9 +120,11 @@ pub(super) fn look(look: Look) -> Done {
     Done::Looked { look, columns }
 }
 
-pub(super) fn try_columns(path: &Path, columns: Columns) -> Done {
-    let counts = shop::try_columns(path, &columns).map(|list| count(&list)).map_err(|error| in_short(&error));
-    Done::Tried { columns, counts }
+/// Counts what a file holds by these columns; `look` is given back.
+pub(super) fn try_columns(mapping: Mapping, look: u64) -> Done {
+    let list = shop::try_columns(&mapping.path, &mapping.columns);
+    let counts = list.map(|list| count(&list)).map_err(|error| in_short(&error));
+    Done::Tried { mapping, look, counts }
 }
 
 pub(super) fn count(list: &List) -> Counts {

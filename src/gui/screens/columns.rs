@@ -7,7 +7,7 @@ use eframe::egui::{CollapsingHeader, DragValue, Label, RichText, Ui, WidgetInfo,
 
 use super::choose::combo;
 use super::{long, tables, with_either_mark};
-use crate::gui::choosing::{Listed, Mapping};
+use crate::gui::choosing::{Counts, Listed, Mapping};
 use crate::gui::command::{Command, ListCommand};
 use crate::gui::field::{Cx, finding_line};
 use crate::gui::theme::{self, UNIT};
@@ -45,6 +45,11 @@ struct Shown {
     columns: Columns,
     is_new: bool,
     is_edited: bool,
+}
+
+/// What the file holds by the columns that are being said, as last counted.
+fn tried<'a>(cx: &Cx<'a>) -> Option<&'a Result<Counts, String>> {
+    cx.choosing.tried(cx.view.mapping.as_ref()?)
 }
 
 fn shown(cx: &Cx<'_>) -> Option<Shown> {
@@ -120,7 +125,7 @@ fn counts(ui: &mut Ui, cx: &Cx<'_>, shown: &Shown) {
         }
         return;
     }
-    match cx.choosing.tried(&shown.columns) {
+    match tried(cx) {
         None => drop(ui.label(tr("By these columns: counting…"))),
         Some(Ok(found)) => {
             let words = counted(found.springs, found.dampers, found.bad.len());
@@ -264,7 +269,7 @@ fn buttons(ui: &mut Ui, cx: &mut Cx<'_>, shown: &Shown) {
     if !shown.is_edited {
         return;
     }
-    let is_readable = matches!(cx.choosing.tried(&shown.columns), Some(Ok(_)));
+    let is_readable = matches!(tried(cx), Some(Ok(_)));
     ui.horizontal(|ui| {
         let button = eframe::egui::Button::new(tr("Use these columns"));
         let words = tr("Remembered with the list: such a file is read like this from now on.");

@@ -29,11 +29,11 @@ pub mod weigh;
 
 use eframe::egui::{RichText, Ui};
 
-use super::app::PasteInto;
 use super::command::Command;
 use super::field::Cx;
 use super::step::Step;
 use super::theme::UNIT;
+use super::view::PasteInto;
 use crate::job::Side;
 use crate::language::tr;
 

@@ -37,6 +37,14 @@ pub fn show(ui: &mut Ui, cx: &mut Cx<'_>) {
                 (tr("Not now"), not_now),
             ],
         ),
+        Question::Taken(purpose, path) => (
+            say!("Not written yet: {path} is there already, and what it says would be lost.", path = path.display()),
+            vec![
+                (tr("Replace it"), Command::File(FileCommand::WriteOver(purpose, path))),
+                (tr("Write elsewhere…"), Command::NoDialog(purpose)),
+                (tr("Not now"), not_now),
+            ],
+        ),
         Question::NotKept => (
             tr("This job is not saved, and its text cannot be kept for the next start. Save it before you close.")
                 .to_owned(),

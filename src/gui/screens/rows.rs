@@ -3,10 +3,10 @@
 use eframe::egui::{Id, Label, RichText, TextEdit, Ui, vec2};
 
 use super::heading;
-use crate::gui::app::PasteInto;
 use crate::gui::command::Command;
 use crate::gui::field::{Cx, finding_line};
 use crate::gui::theme::UNIT;
+use crate::gui::view::PasteInto;
 use crate::job::{Level, Side, Walk as _, fields, paste};
 use crate::language::{tr, with_mark};
 use crate::parts::curve::{self, Ask, CurveTableError};
@@ -62,6 +62,17 @@ pub static TABLES: [RowTable; 10] = [
 /// The table of this list.
 pub fn of(list: &str) -> Option<&'static RowTable> {
     TABLES.iter().find(|t| t.list == list)
+}
+
+/// The list of rows that holds this cell, if a table shows it: `front.ratio.rows` of `front.ratio.rows[2].wheel`.
+pub fn list_of(cell: &str) -> Option<&str> {
+    let (list, _) = cell.rsplit_once('[')?;
+    at_path(list).map(|_| list)
+}
+
+/// The table of the list at this path.
+pub fn at_path(path: &str) -> Option<&'static RowTable> {
+    of(path).or_else(|| of(path.split_once('.')?.1))
 }
 
 impl RowTable {

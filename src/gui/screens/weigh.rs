@@ -3,11 +3,11 @@
 use eframe::egui::{Id, Label, RichText, TextEdit, Ui};
 
 use super::{heading, loads, more, numbers, rows, tables};
-use crate::gui::app::PasteInto;
 use crate::gui::command::Command;
 use crate::gui::drawings;
 use crate::gui::field::{Cx, finding_line};
 use crate::gui::theme::UNIT;
+use crate::gui::view::PasteInto;
 use crate::job::{AxleKind, Level, Side, Walk as _, paste};
 use crate::language::tr;
 use crate::report::{Block, loads as report_loads, sheet};
@@ -24,7 +24,8 @@ pub fn form(ui: &mut Ui, cx: &mut Cx<'_>) {
         }
     }
     ui.horizontal(|ui| {
-        if cx.view.paste.is_none() && ui.button(tr("Paste readings…")).clicked() {
+        let is_open = cx.view.paste.as_ref().is_some_and(|p| p.into == PasteInto::Weighing);
+        if !is_open && ui.button(tr("Paste readings…")).clicked() {
             cx.run(Command::Paste(PasteInto::Weighing));
         }
     });
