@@ -169,11 +169,11 @@ const OPEN_AT_MOST: f64 = 0.02;
 fn open(driven: &Driven, over: OverRoad) -> Vec<Block> {
     let said = |state: State| {
         let share = driven.over[over as usize].of(state).as_ref()?.open_share?.si();
-        let text = format!(
-            "{}, {}: {:.0} % of the work that the road put in is neither lost nor held. Do not rely on this run.",
-            over.words(),
-            state.words(),
-            100.0 * share
+        let text = say!(
+            "{road}, {state}: {share:.0} % of the work that the road put in is neither lost nor held. Do not rely on this run.",
+            road = over.words(),
+            state = state.words(),
+            share = 100.0 * share
         );
         (share > OPEN_AT_MOST).then_some(Block::Caution(text))
     };

@@ -75,7 +75,7 @@ pub fn solve(job: &Job) -> Answer {
     let (checked, moved) = solved.each_field_moved(&by_axle);
     let (rear_over_front, flat_ride) = front_and_rear(&reader, of_axles);
     let remedies = of_axles.map(|axle| options::remedies(&reader, axle, &carried, &cases, None));
-    let reweigh = reweigh::solve(&reader, &after, of_axles, &whole);
+    let reweigh = reweigh::solve(&reader, &after, &compared, of_axles, &whole);
     let findings = check::fields(job);
     let defaults = Vec::new();
     let mut answer = Answer {

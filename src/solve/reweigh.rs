@@ -1,12 +1,18 @@
 //! The springs as fitted: what scales and tape should show, and what they do.
 
-use super::answer::{Again, AxleAnswer, Corners, Reweigh, Standing, Weighed, Whole, cross_weight};
+use super::answer::{Again, AxleAnswer, Compared, Corners, Reweigh, Standing, Weighed, Whole, cross_weight};
 use super::read::Reader;
 use crate::job::Side;
 use crate::units::{Entry, Length, Mass, Quantity, Ratio, weight};
 
 /// What was foretold, and what was found.
-pub(super) fn solve(reader: &Reader<'_>, after: &Weighed, axles: [&AxleAnswer; 2], whole: &Whole) -> Reweigh {
+pub(super) fn solve(
+    reader: &Reader<'_>,
+    after: &Weighed,
+    compared: &Compared,
+    axles: [&AxleAnswer; 2],
+    whole: &Whole,
+) -> Reweigh {
     let fitted = &reader.job.fitted;
     let read = |entry: &Entry<Mass>| reader.typed(entry);
     let corners = [&fitted.lf, &fitted.rf, &fitted.lr, &fitted.rr].map(read);
@@ -24,7 +30,8 @@ pub(super) fn solve(reader: &Reader<'_>, after: &Weighed, axles: [&AxleAnswer; 2
     let axle = |side: Side, typed: &Entry<Mass>| {
         let i = side as usize;
         let pair = corners[2 * i].zip(corners[2 * i + 1]).map(|(l, r)| l + r);
-        weight_of(after.axle(side), pair.or_else(|| read(typed)))
+        // Not weighed after: what the ledger foretells.
+        weight_of(after.axle(side).or(compared.stood[1][i]), pair.or_else(|| read(typed)))
     };
     let heights = axles.map(|axle| arch_foretold(reader, axle));
     let all = corners.iter().flatten().count() == 4;
