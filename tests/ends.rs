@@ -411,3 +411,25 @@ fn less_room_and_cases_on_the_stops_are_told_to_the_customer() {
     assert!(customer.contains("the front rests on its rubber stops and rides hard: two and the tool chest full"));
     assert!(!sheet_of(Kind::Customer, &presets::demo()).contains("less room"));
 }
+
+#[test]
+fn runs_on_new_springs_have_the_dampers_that_will_be_there() {
+    use springwright::solve::road::drive;
+    let torsion = presets::find("torsion-bar-front").expect("shipped").job();
+    let other_wish = |low: &str, high: &str| {
+        let mut job = torsion.clone();
+        (job.front.target.damping_low, job.front.target.damping_high) = (low.into(), high.into());
+        let answer = solve(&job);
+        let driven = drive(&job, &answer, |_| true).expect("it runs");
+        let blocks = springwright::report::road::closed(&answer, Side::Front, &job.units);
+        let said = driven.over[0].new.as_ref().and_then(|r| r.said[0]).expect("it runs");
+        (answer.axles[0].new_dampers, said, read(&Report { title: String::new(), blocks }))
+    };
+    // The old ones stay in both wishes, so nothing changes on the road; and it is said.
+    let (a, b) = (other_wish("0.20", "0.40"), other_wish("0.20", "0.60"));
+    assert!(!a.0 && !b.0 && a.1 == b.1);
+    assert!(a.2.contains("have the old dampers"), "{}", a.2);
+    // Wanted is more than they give: new ones.
+    let c = other_wish("0.50", "0.60");
+    assert!(c.0 && c.1 != a.1 && c.2.contains("have new dampers"), "{}", c.2);
+}

@@ -4,10 +4,10 @@ use serde_json::{Value, json};
 
 use super::picture::{Axis, Line, Mark, Picture, Words};
 use super::{Block, or_unknown};
-use crate::job::{Job, Side};
+use crate::job::{Job, Plan, Side};
 use crate::language::{inside, tr};
 use crate::say;
-use crate::solve::answer::{Answer, OnRoad, OverRoad, State};
+use crate::solve::answer::{Answer, AxleAnswer, OnRoad, OverRoad, State};
 use crate::solve::road::{Driven, NoRuns, Ride, SAMPLE_S, SETTLES_S};
 use crate::units::{Dim, Quantity, Ratio, UnitChoice, display};
 
@@ -75,12 +75,21 @@ pub fn closed(answer: &Answer, side: Side, units: &UnitChoice) -> Vec<Block> {
         kind = passage.class.words(),
         speed = display::rounded(passage.speed, units)
     );
+    let texts = [Some(tr(WHO_DOES_WHAT)), Some(tr(JACKING)), which_dampers(answer.axle(side)), Some(tr(COMPARATIVE))];
     vec![
         Block::Heading(say!("Rough road: {axle}", axle = inside(side.axle()))),
         Block::Text(road),
         Block::Table { head, rows },
-        Block::Text([WHO_DOES_WHAT, JACKING, COMPARATIVE].map(tr).join(" ")),
+        Block::Text(texts.into_iter().flatten().collect::<Vec<_>>().join(" ")),
     ]
+}
+
+/// Which dampers an axle has on its new springs.
+fn which_dampers(axle: &AxleAnswer) -> Option<&'static str> {
+    (axle.plan == Plan::NewSprings && axle.standing.new.is_some()).then(|| match axle.new_dampers {
+        true => tr("On the new springs the runs have new dampers, in the middle of the wanted range."),
+        false => tr("On the new springs the runs have the old dampers: they are inside the wanted range and stay."),
+    })
 }
 
 const JACKING: &str = "A damper that is stiffer in rebound pulls the body down on a rough road; that room is not taken off in the stop hits above, but it is gone in the runs.";
@@ -166,7 +175,7 @@ pub fn felt(said: &crate::solve::answer::Said) -> Vec<&'static str> {
 const OPEN_AT_MOST: f64 = 0.02;
 
 /// What is to be said of runs whose work does not add up.
-fn open(driven: &Driven, over: OverRoad) -> Vec<Block> {
+pub fn open(driven: &Driven, over: OverRoad) -> Vec<Block> {
     let said = |state: State| {
         let share = driven.over[over as usize].of(state).as_ref()?.open_share?.si();
         let text = say!(
@@ -182,24 +191,25 @@ fn open(driven: &Driven, over: OverRoad) -> Vec<Block> {
 
 /// One kind of road as run, front and rear.
 pub fn runs(driven: &Driven, over: OverRoad, units: &UnitChoice) -> Vec<Block> {
+    let axles = Side::BOTH.into_iter().filter_map(|side| runs_of(driven, over, side, units));
+    axles.chain(open(driven, over)).collect()
+}
+
+/// The runs of one axle.
+pub fn runs_of(driven: &Driven, over: OverRoad, side: Side, units: &UnitChoice) -> Option<Block> {
     let rides = &driven.over[over as usize];
-    let mut blocks = Vec::new();
-    for side in Side::BOTH {
-        let said = |s: State| rides.of(s).as_ref().and_then(|r: &Ride| r.said[side as usize]);
-        let states: Vec<State> = State::ALL.into_iter().filter(|s| said(*s).is_some()).collect();
-        if states.is_empty() {
-            continue;
-        }
-        let what = format!("{}, {}", side.word(), over.words());
-        let head = std::iter::once(what).chain(states.iter().map(|s| s.words().to_owned())).collect();
-        let row = |&(words, cell): &RunCell| {
-            let cells = states.iter().map(|s| or_unknown(said(*s), |said| cell(&said, units)));
-            std::iter::once(tr(words).to_owned()).chain(cells).collect()
-        };
-        blocks.push(Block::Table { head, rows: RUN_ROWS.iter().map(row).collect() });
+    let said = |s: State| rides.of(s).as_ref().and_then(|r: &Ride| r.said[side as usize]);
+    let states: Vec<State> = State::ALL.into_iter().filter(|s| said(*s).is_some()).collect();
+    if states.is_empty() {
+        return None;
     }
-    blocks.extend(open(driven, over));
-    blocks
+    let what = format!("{}, {}", side.word(), over.words());
+    let head = std::iter::once(what).chain(states.iter().map(|s| s.words().to_owned())).collect();
+    let row = |&(words, cell): &RunCell| {
+        let cells = states.iter().map(|s| or_unknown(said(*s), |said| cell(&said, units)));
+        std::iter::once(tr(words).to_owned()).chain(cells).collect()
+    };
+    Some(Block::Table { head, rows: RUN_ROWS.iter().map(row).collect() })
 }
 
 /// All runs as a report, or why there are none.

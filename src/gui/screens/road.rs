@@ -10,7 +10,7 @@ use crate::gui::theme::UNIT;
 use crate::gui::{plots, ride};
 use crate::job::RoadClass;
 use crate::language::tr;
-use crate::report::{Block, road};
+use crate::report::road;
 use crate::say;
 use crate::solve::answer::OverRoad;
 use crate::solve::road::Driven;
@@ -107,11 +107,9 @@ fn runs(ui: &mut Ui, cx: &mut Cx<'_>, driven: &Driven) {
     if let Some(picture) = &found {
         plots::draw_high(ui, picture, "room over time", &cx.job.units, cx.dark, 200.0, cx.commands);
     }
-    for (i, block) in road::runs(driven, over, &cx.job.units).iter().enumerate() {
-        let is_shown = matches!(block, Block::Table { head, .. } if head.first().is_some_and(|h| h.starts_with(cx.view.side().word())));
-        if is_shown {
-            tables::any(ui, &format!("runs {i}"), block);
-        }
+    let blocks = road::runs_of(driven, over, cx.view.side(), &cx.job.units).into_iter().chain(road::open(driven, over));
+    for (i, block) in blocks.enumerate() {
+        tables::any(ui, &format!("runs {i}"), &block);
     }
     ui.add(Label::new(RichText::new(tr(road::COMPARATIVE)).small()).wrap());
 }
