@@ -433,3 +433,19 @@ fn runs_on_new_springs_have_the_dampers_that_will_be_there() {
     let c = other_wish("0.50", "0.60");
     assert!(c.0 && c.1 != a.1 && c.2.contains("have new dampers"), "{}", c.2);
 }
+
+#[test]
+fn dampers_of_which_nothing_is_said_are_doubted_by_nobody_and_sold_to_nobody() {
+    let mut job = presets::demo();
+    job.front.damper = Default::default();
+    let answer = solve(&job);
+    let said = answer.findings.iter().find(|f| f.rule == "damper-soft").expect("0.25 before is too little after");
+    assert_eq!(said.level, Level::Note);
+    assert!(said.text.contains("so 0.25 is taken"), "{}", said.text);
+    let customer = sheet_of(Kind::Customer, &job);
+    assert!(!customer.contains("New front dampers") && customer.contains("We could not judge the front dampers"));
+    job.front.damper.ratio_before = "0.25".into();
+    let typed = solve(&job);
+    assert!(typed.findings.iter().any(|f| f.rule == "damper-soft" && f.level == Level::Doubt));
+    assert!(sheet_of(Kind::Customer, &job).contains("New front dampers"));
+}

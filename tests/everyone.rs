@@ -234,3 +234,28 @@ fn page_keys_turn_the_page() {
     driven::press(&mut harness, Key::PageUp);
     assert!((top(&harness) - before).abs() < 1.0, "from {before} to {}", top(&harness));
 }
+
+#[test]
+fn lists_in_place_of_the_form_close_by_escape_by_their_key_and_by_steps() {
+    use springwright::gui::command::HelpCommand;
+    let mut harness = driven::window(App::on(presets::demo()), 800.0);
+    let folder = tempfile::tempdir().expect("a folder");
+    let jobs = || Command::File(FileCommand::Jobs(Some(folder.path().to_owned())));
+    let words = || Command::Help(HelpCommand::Words);
+    let is_open =
+        |harness: &Harness<'_, App>| harness.state().view().jobs.is_some() || harness.state().view().glossary.is_some();
+    for open in [&jobs as &dyn Fn() -> Command, &words] {
+        for close in [None, Some(Command::Step(Step::Springs)), Some(Command::GoTo("after.lf".into()))] {
+            run(&mut harness, open());
+            assert!(is_open(&harness));
+            match close {
+                Some(command) => run(&mut harness, command),
+                None => driven::press(&mut harness, Key::Escape),
+            }
+            assert!(!is_open(&harness));
+        }
+    }
+    run(&mut harness, jobs());
+    run(&mut harness, Command::File(FileCommand::Jobs(None)));
+    assert!(!is_open(&harness), "Ctrl+J once more");
+}

@@ -617,3 +617,24 @@ fn fields_of_the_step_are_reached_by_their_path() {
         assert_eq!(harness.state().view().at.as_deref(), Some(path));
     }
 }
+
+#[test]
+fn nothing_leaves_the_window_at_its_right_edge_in_either_language() {
+    use springwright::language::Language;
+    let folder = tempfile::tempdir().expect("a folder");
+    for (language, width) in Language::ALL.into_iter().flat_map(|l| [(l, 1280.0), (l, 800.0)]) {
+        let app = App::on(with_list("demo")).choosing_from(Shop::at(folder.path().to_owned()), DRAWS);
+        let mut harness = driven::sized(app.speaking(language), [width, 5000.0]);
+        run(&mut harness, Command::Step(Step::Choose));
+        until_chosen(&mut harness);
+        let edge = f64::from(width) - 4.0;
+        let boxes = harness.root().children_recursive().filter_map(|n| {
+            let node = n.accesskit_node();
+            let right = node.bounding_box()?.x1;
+            let is_text = matches!(node.role(), Role::Label | Role::Button);
+            (is_text && right > edge).then(|| format!("{right}: {:?}", node.label().or_else(|| node.value())))
+        });
+        let over: Vec<String> = boxes.collect();
+        assert!(over.is_empty(), "{language:?} at {width}: {over:#?}");
+    }
+}

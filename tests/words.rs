@@ -109,6 +109,8 @@ fn said_by_data() -> BTreeSet<String> {
         }
     }
     said.extend(PRESETS.iter().map(|p| p.title.to_owned()));
+    said.extend(springwright::report::road::run_words().map(str::to_owned));
+    said.extend(springwright::road::weighting::REACTIONS.iter().map(|r| r.words.to_owned()));
     said.extend(TYPICAL.iter().map(|t| t.0.to_owned()));
     #[cfg(feature = "gui-test")]
     {

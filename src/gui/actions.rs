@@ -9,7 +9,7 @@ use super::command::{Command, HelpCommand};
 use super::dialogs::Purpose;
 use super::screens::{guide, rows};
 use super::step::Step;
-use super::view::{PasteInto, Pasting};
+use super::view::{PasteInto, Pasting, typed_path_id};
 use crate::job::{Job, Level, Predicted, RowList, Side, Walk as _, Way, paste, typical};
 use crate::language::with_mark;
 use crate::presets::PRESETS;
@@ -80,13 +80,23 @@ impl App {
             Command::Theme(theme) => ctx.set_theme(theme),
             Command::Zoom(0.0) => ctx.set_zoom_factor(1.0),
             Command::Zoom(by) => ctx.set_zoom_factor((ctx.zoom_factor() * by).clamp(0.5, 4.0)),
-            Command::Step(step) => (self.view.step, self.view.focus_first) = (step, true),
-            Command::Axle(side) => (self.view.side, self.view.focus_first) = (Some(side), true),
-            Command::GoTo(path) => self.go_to(path),
+            Command::Step(step) => {
+                self.view.close_lists();
+                (self.view.step, self.view.focus_first) = (step, true);
+            }
+            Command::Axle(side) => {
+                self.view.close_lists();
+                (self.view.side, self.view.focus_first) = (Some(side), true);
+            }
+            Command::GoTo(path) => {
+                self.view.close_lists();
+                self.go_to(path);
+            }
             Command::NoDialog(purpose) => {
                 let name = self.file_name(purpose.ending());
                 let path = std::path::absolute(&name).map_or(name, |p| p.display().to_string());
                 self.view.typed_path = Some((purpose, path));
+                ctx.memory_mut(|m| m.request_focus(typed_path_id()));
             }
             Command::TypedPath => self.take_typed_path(),
             Command::Details(path) => {

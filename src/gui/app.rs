@@ -179,6 +179,10 @@ impl App {
                 self.commands.push(command);
             }
         }
+        let has_list = self.view.jobs.is_some() || self.view.glossary.is_some();
+        if has_list && ctx.input_mut(|i| i.consume_key(egui::Modifiers::NONE, egui::Key::Escape)) {
+            self.view.close_lists();
+        }
         self.commands.extend(self.dialogs.answered());
         self.catch_pasted_block(&ctx);
         self.look_at_files(&ctx);
@@ -259,6 +263,10 @@ impl App {
     }
 
     fn tick(&mut self, ctx: &egui::Context) {
+        if self.doc.now.job != *self.memo.job() {
+            // What was only told goes with the next thing typed.
+            self.view.notice.take_if(|(level, _)| *level == Level::Note);
+        }
         let edited = self.doc.now.job != *self.memo.job() || !self.choosing.has_seen(&self.view);
         if !self.commands.is_empty() || edited || self.voice() != spoken() {
             ctx.request_repaint();

@@ -1,8 +1,8 @@
 //! The springs that were drawn, side by side: how often each would hold, as a bar whose length says it.
 
 use eframe::egui::{
-    Align, Align2, Button, FontId, Label, Layout, Painter, Rect, RichText, Sense, Stroke, StrokeKind, Ui, WidgetInfo,
-    pos2, vec2,
+    Align, Align2, Button, FontId, Label, Layout, Painter, Rect, RichText, Sense, Stroke, StrokeKind, TextStyle, Ui,
+    WidgetInfo, pos2, vec2,
 };
 
 use super::command::{Command, ListCommand, Taking};
@@ -19,7 +19,8 @@ use crate::units::{Dim, Quantity as _, display};
 
 const MARK: f32 = 18.0;
 const NAME: f32 = 170.0;
-const AFTER: f32 = 190.0;
+/// Room for the chance in words.
+const CHANCE: f32 = 108.0;
 const HIGH: f32 = 14.0;
 
 /// Draws a row for each spring.
@@ -82,11 +83,14 @@ fn first_line(ui: &mut Ui, cx: &Cx<'_>, drafted: &Drafted, spring: &Spring, is_p
             let name = RichText::new(words::name(spring)).family(theme::bold());
             ui.add(Label::new(name).truncate()).on_hover_text(&spring.what);
         });
-        let width = (ui.available_width() - AFTER).max(60.0);
+        let spacing = ui.spacing();
+        let take = theme::text_width(ui, tr("Take"), TextStyle::Button) + 2.0 * spacing.button_padding.x;
+        let after = CHANCE + take + 3.0 * spacing.item_spacing.x + 2.0;
+        let width = (ui.available_width() - after).max(60.0);
         let (rect, _) = ui.allocate_exact_size(vec2(width, HIGH), Sense::hover());
         bar(ui, rect, drafted.chance);
-        ui.allocate_ui_with_layout(vec2(108.0, 24.0), Layout::left_to_right(Align::Center), |ui| {
-            ui.set_min_width(108.0);
+        ui.allocate_ui_with_layout(vec2(CHANCE, 24.0), Layout::left_to_right(Align::Center), |ui| {
+            ui.set_min_width(CHANCE);
             ui.label(words::chance(drafted.chance));
         });
         let can_take = cx.choosing.is_current();

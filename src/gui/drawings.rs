@@ -4,7 +4,7 @@ use eframe::egui::{self, Align2, FontId, Pos2, Rect, RichText, Sense, Stroke, Ui
 
 use super::field::Cx;
 use super::theme::{self, TALL, UNIT};
-use crate::job::Side;
+use crate::job::{self, Side};
 use crate::language::tr;
 use crate::report::loads::told_mass;
 use crate::report::ruler::{self, Ruler};
@@ -49,8 +49,12 @@ pub fn shift(ui: &mut Ui, cx: &Cx<'_>, width: f32) {
         for (i, state) in State::ALL.into_iter().enumerate() {
             let x = left + column * i as f32 + 12.0;
             painter.hline(x - 9.0..=x + 9.0, middle, Stroke::new(1.0, weak));
-            let standing = cx.shown.answer.axle(side).standing.of(state).as_ref();
-            let Some(standing) = standing else {
+            let axle = cx.shown.answer.axle(side);
+            if state == State::NewSprings && axle.overloaded && axle.plan == job::Plan::NewSprings {
+                painter.text(pos2(x + 14.0, middle), Align2::LEFT_CENTER, tr("none recommended"), font(SMALL), weak);
+                continue;
+            }
+            let Some(standing) = axle.standing.of(state).as_ref() else {
                 painter.text(pos2(x + 14.0, middle), Align2::LEFT_CENTER, tr("not known"), font(SMALL), weak);
                 continue;
             };

@@ -17,7 +17,8 @@ use crate::job::{Finding, Job, Level, Walk, how_sure};
 use crate::language::{mark, tr};
 use crate::say;
 use crate::units::entry::AnyEntry;
-use crate::units::{Origin, Spread, display};
+use crate::units::parse::{self, DecimalMark};
+use crate::units::{Dim, Origin, Spread, display};
 
 /// What a screen draws with: the job to edit, what to show of it, and commands to run afterwards.
 pub struct Cx<'a> {
@@ -161,7 +162,18 @@ impl Cx<'_> {
     pub fn default_of(&self, path: &str) -> Option<(String, String)> {
         let (field, place) = fields::by_path(path)?;
         let (text, reason) = field.when_blank(self.job, place.scope.side())?;
-        Some((mark(text.to_owned()), reason.to_owned()))
+        Some((mark(self.in_units_shown(text, field)), reason.to_owned()))
+    }
+
+    /// A default in the unit shown, where it is written in another one.
+    fn in_units_shown(&self, text: &str, field: &Field) -> String {
+        let shown = self.job.units.unit(field.dim).symbol;
+        match parse::number(text, field.dim, DecimalMark::Point) {
+            Ok(number) if field.dim != Dim::Ratio && number.unit.symbol != shown => {
+                display::rounded_si(number.si(), field.dim, &self.job.units)
+            }
+            _ => text.to_owned(),
+        }
     }
 
     fn help(&self, path: &str, field: &Field) -> String {

@@ -40,7 +40,7 @@ pub(super) fn show(ui: &mut Ui, cx: &mut Cx<'_>) {
             return;
         }
         if ui.available_width() < NARROW {
-            scroll::page(ui, "page", |ui| below_each_other(ui, cx));
+            scroll::page(ui, &of_step("page", cx), |ui| below_each_other(ui, cx));
         } else {
             beside_each_other(ui, cx);
         }
@@ -68,10 +68,10 @@ fn below_each_other(ui: &mut Ui, cx: &mut Cx<'_>) {
 fn beside_each_other(ui: &mut Ui, cx: &mut Cx<'_>) {
     let width = (0.46 * ui.available_width()).clamp(560.0, 640.0);
     Panel::left("form").frame(bar(ui)).exact_size(width).resizable(false).show(ui, |ui| {
-        scroll::part(ui, "form", |ui| screens::form(ui, cx));
+        scroll::part(ui, &of_step("form", cx), |ui| screens::form(ui, cx));
     });
     CentralPanel::default().frame(page(ui)).show(ui, |ui| {
-        scroll::page(ui, "pictures", |ui| screens::pictures(ui, cx));
+        scroll::page(ui, &of_step("pictures", cx), |ui| screens::pictures(ui, cx));
     });
 }
 
@@ -82,7 +82,7 @@ fn on_one_page(ui: &mut Ui, cx: &mut Cx<'_>) {
         if list(ui, cx) {
             return;
         }
-        scroll::page(ui, "page", |ui| {
+        scroll::page(ui, &of_step("all", cx), |ui| {
             screens::guide::show(ui, cx);
             screens::steps::show(ui, cx);
             ui.separator();
@@ -94,4 +94,9 @@ fn on_one_page(ui: &mut Ui, cx: &mut Cx<'_>) {
             screens::help::show(ui, cx);
         });
     });
+}
+
+/// Each step keeps its own place on the page.
+fn of_step(part: &str, cx: &Cx<'_>) -> String {
+    format!("{part} {}", cx.view.step.key())
 }

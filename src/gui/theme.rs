@@ -46,6 +46,12 @@ fn fonts() -> FontDefinitions {
     fonts
 }
 
+/// How wide a text is on one line, points.
+pub fn text_width(ui: &egui::Ui, text: &str, style: TextStyle) -> f32 {
+    let font = style.resolve(ui.style());
+    ui.painter().layout_no_wrap(text.to_owned(), font, Color32::PLACEHOLDER).size().x
+}
+
 /// Sets fonts and the styles of both themes. Call once at start.
 pub fn install(ctx: &egui::Context) {
     ctx.set_fonts(fonts());

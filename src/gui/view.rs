@@ -111,7 +111,17 @@ pub struct View {
     pub next_after: Option<(Id, bool)>,
 }
 
+/// Where a path is typed.
+pub(super) fn typed_path_id() -> Id {
+    Id::unique("typed path")
+}
+
 impl View {
+    /// Back from a list that stands in place of form and pictures.
+    pub(super) fn close_lists(&mut self) {
+        (self.jobs, self.glossary) = (None, None);
+    }
+
     /// The axle shown.
     pub fn side(&self) -> Side {
         self.side.unwrap_or(Side::Front)

@@ -20,7 +20,7 @@ pub const COMPARATIVE: &str =
 /// "0.83", "70", "less than 0.01".
 pub(super) fn hits_words(hits: Option<f64>, u: Option<f64>) -> String {
     or_unknown(hits, |hits| match hits {
-        h if h < 0.01 => tr("less than 0.01").to_owned(),
+        h if h < 0.01 => say!("less than {least}", least = display::fixed(0.01, 2)),
         h => {
             let places = if h < 1.0 { 2 } else { usize::from(h < 10.0) };
             display::fixed(h, places) + &display::plus_minus(u, places)
@@ -161,6 +161,11 @@ const RUN_ROWS: [RunCell; 7] = [
     }),
     ("Wheel off the ground", |s, _| say!("{share:.1} % of the time", share = 100.0 * s.in_the_air.si())),
 ];
+
+/// The words at the left of the tables of runs.
+pub fn run_words() -> impl Iterator<Item = &'static str> {
+    RUN_ROWS.iter().map(|row| row.0)
+}
 
 fn times(n: usize) -> String {
     if n == 1 { tr("once").into() } else { say!("{count} times", count = n) }

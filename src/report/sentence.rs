@@ -27,7 +27,14 @@ fn plain(answer: &Answer, axle: &AxleAnswer, units: &UnitChoice) -> String {
     }
     match (axle.plan, &axle.sizing, &axle.standing.new) {
         (Plan::Keep, _, Some(stands)) => keep(side, stands, units),
-        (Plan::NewSprings, Some(sizing), Some(stands)) => new_springs(axle, sizing, stands, units),
+        (Plan::NewSprings, Some(sizing), Some(stands)) => {
+            let said = new_springs(axle, sizing, stands, units);
+            if axle.old_will_do == Some(true) {
+                format!("{said} {}", tr("The old springs will do, too."))
+            } else {
+                said
+            }
+        }
         _ => unanswered(side, axle),
     }
 }

@@ -1,6 +1,6 @@
 //! One axle, from its weights to its dampers: the order of calculation.
 
-use super::answer::{AxleAnswer, Compared, OldSpring, PerState, Room, RouteKind, Standing, Travel, Weighed};
+use super::answer::{AxleAnswer, Compared, OldDamper, OldSpring, PerState, Room, RouteKind, Standing, Travel, Weighed};
 use super::known::{Known, is_blank};
 use super::read::{Reader, ratio_is_blank};
 use super::{routes, sizing};
@@ -254,7 +254,8 @@ impl Known<'_> {
             answer.damping = self.damping(new, before.as_ref(), old_damper.as_ref());
             answer.offered_damper = answer.damping.as_ref().and_then(|d| self.offered_damper(d, new));
         }
-        answer.new_dampers = self.decided.map_or_else(|| self.needs_dampers(&on_new, answer), |d| d.new_dampers);
+        let needs = || self.needs_dampers(&on_new, old_damper.as_ref(), answer);
+        answer.new_dampers = self.decided.map_or_else(needs, |d| d.new_dampers);
         answer.old_damper = old_damper;
         routes::rates(&self, itself.as_ref(), old.as_ref(), answer);
         answer.standing = PerState { before, old: on_old, new: on_new };
@@ -262,10 +263,13 @@ impl Known<'_> {
     }
 
     /// On new springs: the old dampers are not known to be inside the wanted range.
-    fn needs_dampers(&self, new: &Option<Standing>, answer: &AxleAnswer) -> bool {
-        let old = new.as_ref().and_then(|s| s.old_damper_ratio).zip(answer.damping.as_ref().map(|d| d.ratio));
-        self.axle.plan == Plan::NewSprings
-            && !old.is_some_and(|(old, wanted)| (wanted.low..=wanted.high).contains(&old))
+    fn needs_dampers(&self, new: &Option<Standing>, old: Option<&OldDamper>, answer: &AxleAnswer) -> bool {
+        let known = old.is_some_and(|old| !old.is_assumed);
+        let on_new = new.as_ref().and_then(|s| s.old_damper_ratio).filter(|_| known);
+        let inside = on_new
+            .zip(answer.damping.as_ref())
+            .is_some_and(|(ratio, damping)| (damping.ratio.low..=damping.ratio.high).contains(&ratio));
+        self.axle.plan == Plan::NewSprings && !inside
     }
 
     /// Beam axle: in roll the spring moves less, by its base over the track. Source `DERIVED`; `MIL` ch. 16.

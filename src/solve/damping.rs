@@ -60,7 +60,7 @@ impl Known<'_> {
         let damper = &self.axle.damper;
         let of_rates = |by, rates: BumpRebound, curve| {
             self.damper_length?;
-            Some(OldDamper { by, at_damper: rates.mean(), rates: Some(rates), curve })
+            Some(OldDamper { by, at_damper: rates.mean(), rates: Some(rates), curve, is_assumed: false })
         };
         if damper.rows.iter().any(|r| !r.is_blank()) {
             let curve = old_curve(self.reader, self.axle)?.ok()?;
@@ -77,7 +77,8 @@ impl Known<'_> {
         let at_wheel = damper::rate_for(ratio, before.wheel_rate, before.sprung);
         let damper_ratio = before.curve.damper_length.ratio(before.travel);
         let at_damper = Some(damper::damper_from_wheel(at_wheel, damper_ratio)).filter(|c| c.si().is_finite())?;
-        Some(OldDamper { by: OldDamperBy::RatioBefore, at_damper, rates: None, curve: None })
+        let is_assumed = is_blank(&damper.ratio_before);
+        Some(OldDamper { by: OldDamperBy::RatioBefore, at_damper, rates: None, curve: None, is_assumed })
     }
 
     pub fn damping(&self, new: &Standing, before: Option<&Standing>, old: Option<&OldDamper>) -> Option<Damping> {

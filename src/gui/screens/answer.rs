@@ -81,12 +81,25 @@ fn worst(cx: &Cx<'_>, side: Side) -> Option<(Finding, usize)> {
 fn worst_line(ui: &mut Ui, cx: &mut Cx<'_>, finding: &Finding, more: usize) {
     let (rect, _) = ui.allocate_exact_size(vec2(14.0, 16.0), Sense::hover());
     theme::level_sign(ui.painter(), finding.level, rect.center(), 5.0, cx.dark);
-    let first = finding.text.split(". ").next().unwrap_or_default().split("; ").next().unwrap_or_default();
-    let first = first.trim_end_matches('.');
+    let first = first_clause(&finding.text).trim_end_matches('.');
     let words = if more == 0 { format!("{first}.") } else { say!("{first} (and {more} more).", first, more) };
     let words = RichText::new(words).text_style(TextStyle::Small).color(theme::level_color(finding.level, cx.dark));
     let response = ui.add(Button::new(words).frame(false).wrap());
     if response.on_hover_text(say!("{text}\nClick: go to the field.", text = finding.text)).clicked() {
         cx.run(Command::GoTo(finding.field.clone()));
     }
+}
+
+/// Up to the first full stop or semicolon that stands in no bracket.
+fn first_clause(text: &str) -> &str {
+    let mut open = 0_usize;
+    for (i, c) in text.char_indices() {
+        match c {
+            '(' => open += 1,
+            ')' => open = open.saturating_sub(1),
+            '.' | ';' if open == 0 && text[i + 1..].starts_with(' ') => return &text[..i],
+            _ => {}
+        }
+    }
+    text
 }

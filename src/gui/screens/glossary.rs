@@ -41,7 +41,7 @@ pub fn term(ui: &mut Ui, term: &Term) {
     ui.add_space(0.5 * UNIT);
     ui.label(RichText::new(term.word).family(theme::bold()));
     ui.scope(|ui| {
-        ui.set_max_width(720.0);
+        ui.set_max_width(ui.available_width().min(720.0));
         ui.add(Label::new(term.means).wrap());
     });
 }

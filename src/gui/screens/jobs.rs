@@ -35,7 +35,10 @@ pub fn show(ui: &mut Ui, cx: &mut Cx<'_>) {
     ui.horizontal(|ui| {
         let label = ui.label(tr("Find"));
         let edit = TextEdit::singleline(&mut jobs.words).hint_text(tr("customer, vehicle, number or date"));
-        ui.add(edit.desired_width(320.0).margin(vec2(8.0, 5.0))).labelled_by(label.id);
+        let edit = ui.add(edit.desired_width(320.0).margin(vec2(8.0, 5.0))).labelled_by(label.id);
+        if std::mem::take(&mut cx.view.focus_first) {
+            edit.request_focus();
+        }
     });
     jobs.search();
     match jobs.records() {

@@ -5,6 +5,7 @@ use eframe::egui::{self, Button, ThemePreference, Ui};
 use crate::gui::command::{Command, FileCommand, HelpCommand, SheetCommand};
 use crate::gui::dialogs::Purpose;
 use crate::gui::field::Cx;
+use crate::gui::view::typed_path_id;
 use crate::language::{Language, spoken, tr};
 use crate::presets::PRESETS;
 use crate::say;
@@ -72,10 +73,12 @@ fn typed_path(ui: &mut Ui, cx: &mut Cx<'_>) {
     ui.horizontal(|ui| {
         let label = ui.label(words);
         let width = (ui.available_width() - 160.0).max(120.0);
-        let edit = ui.add(egui::TextEdit::singleline(path).desired_width(width)).labelled_by(label.id);
+        let edit =
+            ui.add(egui::TextEdit::singleline(path).id(typed_path_id()).desired_width(width)).labelled_by(label.id);
         take = edit.lost_focus() && ui.input(|i| i.key_pressed(egui::Key::Enter));
         take |= ui.button(done).clicked();
-        cancel = ui.button(tr("Cancel")).clicked();
+        let left = edit.lost_focus() && ui.input(|i| i.key_pressed(egui::Key::Escape));
+        cancel = ui.button(tr("Cancel")).clicked() || left;
     });
     if cancel {
         cx.view.typed_path = None;

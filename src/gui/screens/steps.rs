@@ -58,6 +58,8 @@ pub fn show(ui: &mut Ui, cx: &mut Cx<'_>) {
             let standing = standing(cx, step);
             let name = format!("{} {}", i + 1, step.word());
             keep_together(ui, &name);
+            // The sign belongs to the name behind it.
+            let apart = std::mem::replace(&mut ui.spacing_mut().item_spacing.x, 0.0);
             let (rect, _) = ui.allocate_exact_size(vec2(14.0, 30.0), Sense::hover());
             sign(ui, standing, rect.center(), cx.dark);
             let response = ui.selectable_label(cx.view.step == step, RichText::new(name).size(NAME));
@@ -70,9 +72,8 @@ pub fn show(ui: &mut Ui, cx: &mut Cx<'_>) {
             if response.on_hover_text(hover).clicked() {
                 cx.run(Command::Step(step));
             }
-            if !is_narrow {
-                ui.add_space(8.0);
-            }
+            ui.spacing_mut().item_spacing.x = apart;
+            ui.add_space(if is_narrow { 3.0 } else { 16.0 });
         }
     });
     ui.add_space(2.0);
@@ -88,8 +89,8 @@ fn standing(cx: &Cx<'_>, step: Step) -> Standing {
     if answer.axles.iter().flat_map(|a| &a.missing).any(|path| Step::of(path) == step) {
         return Standing::Open;
     }
-    // These only show what was found: without an answer there is nothing.
-    if matches!(step, Step::Road | Step::Sheet) && answer.axles.iter().all(|a| !a.missing.is_empty()) {
+    // What follows rests on what was weighed and measured: without an answer there is nothing.
+    if !matches!(step, Step::Weigh | Step::Measure) && answer.axles.iter().all(|a| !a.missing.is_empty()) {
         return Standing::Open;
     }
     let gets_new = |side: &Side| cx.job.axle(*side).plan == Plan::NewSprings;

@@ -45,6 +45,9 @@ pub fn any(ui: &mut Ui, id: &str, block: &Block) {
     }
 }
 
+/// From more columns than this on they stand closer.
+const MANY: usize = 6;
+
 /// Draws a table block: words left, numbers right; long words of a two-column table wrap.
 pub fn table(ui: &mut Ui, id: &str, block: &Block) {
     let Block::Table { head, rows } = block else { return };
@@ -61,18 +64,20 @@ pub fn table(ui: &mut Ui, id: &str, block: &Block) {
         })
         .collect();
     let last = widths.len() - 1;
+    let (gap, first_least, least) = if last > MANY { (0.5 * GAP, 90.0, 44.0) } else { (GAP, 120.0, 60.0) };
+    let gaps = last as f32 * gap + 2.0 * PAD;
     // Too wide: the words at the left wrap first, then the widest columns.
-    let too_much = widths.iter().map(|w| w + GAP).sum::<f32>() - GAP + 2.0 * PAD - ui.available_width();
+    let too_much = widths.iter().sum::<f32>() + gaps - ui.available_width();
     if last > 1 && too_much > 0.0 {
-        widths[0] = (widths[0] - too_much).max(120.0);
+        widths[0] = (widths[0] - too_much).max(first_least);
     }
-    let room = ui.available_width() - widths[0] - last as f32 * GAP - 2.0 * PAD;
-    while last > 1 && widths[1..].iter().sum::<f32>() > room.max(60.0 * last as f32) {
+    let room = (ui.available_width() - widths[0] - gaps).max(least * last as f32);
+    while last > 1 && widths[1..].iter().sum::<f32>() > room {
         let widest = widths[1..].iter().copied().fold(0.0, f32::max);
         widths[1..].iter_mut().for_each(|w| *w = w.min(widest - 4.0));
     }
-    let others: f32 = widths[..last].iter().map(|w| w + GAP).sum();
-    widths[last] = widths[last].min((ui.available_width() - others - 2.0 * PAD).max(80.0));
+    let others: f32 = widths[..last].iter().map(|w| w + gap).sum();
+    widths[last] = widths[last].min((ui.available_width() - others - 2.0 * PAD).max(least));
     let total = others + widths[last] + 2.0 * PAD;
     let numbers_right = head.len() > 2;
     let spacing = std::mem::replace(&mut ui.spacing_mut().item_spacing.y, 0.0);
@@ -86,7 +91,7 @@ pub fn table(ui: &mut Ui, id: &str, block: &Block) {
         let mut x = rect.left() + PAD;
         for (c, cell) in row.iter().enumerate() {
             let place = Rect::from_min_size(pos2(x, rect.top() + 3.0), vec2(widths[c] + 1.0, height - 6.0));
-            x += widths[c] + GAP;
+            x += widths[c] + gap;
             if cell.is_empty() {
                 continue;
             }

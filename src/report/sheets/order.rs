@@ -31,7 +31,10 @@ fn one_axle(page: &Page<'_>, axle: &AxleAnswer) -> Vec<Block> {
     match page.verdict(axle) {
         Verdict::Unanswered => blocks.push(page.text("order.unanswered", &[("springs", &springs)])),
         Verdict::Stays => blocks.push(page.text("order.stays", &[("springs", &springs)])),
-        Verdict::Fine => blocks.push(page.text("order.fine", &[("springs", &springs)])),
+        Verdict::Fine => {
+            let key = if axle.standing.before.is_some() { "order.fine" } else { "order.fine_no_before" };
+            blocks.push(page.text(key, &[("springs", &springs)]));
+        }
         Verdict::New => {}
     }
     if matches!(page.verdict(axle), Verdict::New | Verdict::Fine)

@@ -206,6 +206,10 @@ impl<'a> Page<'a> {
 
     /// How the old dampers do on the springs as they will be fitted.
     pub fn dampers(&self, axle: &AxleAnswer) -> Dampers {
+        // A ratio that nobody typed says nothing about these dampers.
+        if axle.old_damper.as_ref().is_none_or(|old| old.is_assumed) {
+            return Dampers::Unknown;
+        }
         let old_ratio = |a: &AxleAnswer| Some(a.standing.new.as_ref()?.old_damper_ratio?.si());
         let Some((old, wanted)) = old_ratio(axle).zip(axle.damping.as_ref()) else { return Dampers::Unknown };
         let (below, above) = (wanted.ratio.low.si() - old, old - wanted.ratio.high.si());

@@ -38,6 +38,8 @@ pub struct OldDamper {
     pub rates: Option<BumpRebound>,
     /// Its curve.
     pub curve: Option<Curve>,
+    /// Nobody said anything of it: its damping ratio is the default of a blank field.
+    pub is_assumed: bool,
 }
 
 /// The damper an axle needs, for the springs that will be fitted.

@@ -5,7 +5,7 @@ use crate::damper::{Curve, CurveError, Direction};
 use crate::job::{Level, Side};
 use crate::language::tr;
 use crate::say;
-use crate::solve::answer::{AxleAnswer, Damping, OldDamperBy};
+use crate::solve::answer::{AxleAnswer, Damping, OldDamper, OldDamperBy};
 use crate::solve::damping::{offered_curves, old_curve};
 use crate::solve::keeps;
 use crate::units::{DamperSpeed, Length, Quantity, Ratio, Velocity, display};
@@ -120,16 +120,12 @@ impl Say<'_> {
             } else {
                 tr("Bounces die out more slowly than wanted.")
             };
-            self.push(
-                Level::Doubt,
-                "damper-soft",
-                field,
-                say!("{found}; {low:.2} to {high:.2} is wanted. {feels}", found, low, high, feels),
-            );
+            let text = say!("{found}; {low:.2} to {high:.2} is wanted. {feels}", found, low, high, feels);
+            self.damper_off(axle, old, "damper-soft", field, text);
         } else if ratio.si() > high + SHOWN {
             let text =
                 say!("{found}; {low:.2} to {high:.2} is wanted. Small bumps will come through.", found, low, high);
-            self.push(Level::Doubt, "damper-stiff", field, text);
+            self.damper_off(axle, old, "damper-stiff", field, text);
         } else if let Some(hot) = self.too_little_when_hot(axle.side, damping, ratio) {
             let text = say!(
                 "{found}, inside the wanted range; when hot {hot:.2}, below {low:.2}.",
@@ -139,6 +135,16 @@ impl Say<'_> {
             );
             self.push(Level::Note, "damper-hot", field, text);
         }
+    }
+
+    /// The old damper does not do what is wanted: a doubt where something is known of it, else only a note.
+    fn damper_off(&mut self, axle: &AxleAnswer, old: &OldDamper, rule: &'static str, field: String, text: String) {
+        if !old.is_assumed {
+            return self.push(Level::Doubt, rule, field, text);
+        }
+        let taken = self.limit(|j| &j.axle(axle.side).damper.ratio_before).map_or(f64::NAN, Quantity::si);
+        let assumed = say!("Nothing is said of the old damper, so {taken:.2} is taken for it before: test it.", taken);
+        self.push(Level::Note, rule, field, format!("{text} {assumed}"));
     }
 
     /// "Front: the old damper gives a damping ratio of 0.21 on the new spring".
