@@ -138,12 +138,21 @@ impl Known<'_> {
         Some(damper::hop_ratio(at_wheel, new.wheel_rate, self.tyre_rate?, unsprung))
     }
 
-    /// The damper that is thought of, if all of its curves can be used.
-    pub fn offered_damper(&self, needed: &Damping, new: &Standing) -> Option<OfferedDamper> {
+    /// Its curves; as they were where a field was moved that is none of theirs.
+    fn offered_clicks(&self) -> Option<Clicks> {
+        let was = self.decided.and_then(|d| d.offered_damper.as_ref());
+        if let Some(was) = was.filter(|_| !self.reader.has_moved(".new_damper.rows[")) {
+            return Some(was.clicks.clone());
+        }
         let curves = offered_curves(self.reader, self.axle)?.into_iter();
         let clicks: Option<Vec<Click>> =
             curves.map(|(number, curve)| Some(Click { number, curve: curve.ok()? })).collect();
-        let clicks = Clicks::new(clicks?)?;
+        Clicks::new(clicks?)
+    }
+
+    /// The damper that is thought of, if all of its curves can be used.
+    pub fn offered_damper(&self, needed: &Damping, new: &Standing) -> Option<OfferedDamper> {
+        let clicks = self.offered_clicks()?;
         let damper_length = self.damper_length?;
         let damper_ratio = damper_length.ratio(new.travel);
         let critical = damper::rate_for(Ratio::from_si(1.0), new.wheel_rate, new.sprung);

@@ -86,6 +86,8 @@ pub(super) struct Reader<'a> {
     /// The fit through those rows, ready for other lengths.
     fits: [[Option<RowFit>; 2]; 2],
     noted: RefCell<Vec<UsedDefault>>,
+    /// The field that was moved last.
+    moved: Cell<usize>,
 }
 
 impl<'a> Reader<'a> {
@@ -104,7 +106,8 @@ impl<'a> Reader<'a> {
         let elsewhere = Elsewhere::of(&elsewhere);
         let (noted, rows) = (RefCell::default(), Default::default());
         let now = numbers.iter().map(Now::of).collect();
-        let mut reader = Reader { job, numbers, now, places, elsewhere, rows, fits: Default::default(), noted };
+        let (fits, moved) = (Default::default(), Cell::new(0));
+        let mut reader = Reader { job, numbers, now, places, elsewhere, rows, fits, noted, moved };
         reader.rows = Side::BOTH.map(|side| {
             let axle = job.axle(side);
             [&axle.ratio, &axle.damper_ratio].map(|ratio| reader.fit_rows(ratio))
@@ -237,7 +240,13 @@ impl<'a> Reader<'a> {
 
     /// As [`Reader::nudge`], by the field's index.
     pub fn move_at(&self, index: usize, by_si: f64) {
+        self.moved.set(index);
         self.now[index].move_by(by_si);
+    }
+
+    /// The field that was moved last is one of these.
+    pub fn has_moved(&self, part: &str) -> bool {
+        self.numbers.get(self.moved.get()).is_some_and(|n| n.path.contains(part))
     }
 
     #[inline]

@@ -59,7 +59,7 @@ pub fn show(ui: &mut Ui, cx: &mut Cx<'_>) {
             let name = format!("{} {}", i + 1, step.word());
             keep_together(ui, &name);
             // The sign belongs to the name behind it.
-            let apart = std::mem::replace(&mut ui.spacing_mut().item_spacing.x, 0.0);
+            let apart = std::mem::replace(&mut ui.spacing_mut().item_spacing.x, 3.0);
             let (rect, _) = ui.allocate_exact_size(vec2(14.0, 30.0), Sense::hover());
             sign(ui, standing, rect.center(), cx.dark);
             let response = ui.selectable_label(cx.view.step == step, RichText::new(name).size(NAME));
