@@ -74,7 +74,9 @@ pub(super) fn follow(ui: &Ui) {
     let is_new = ui.input(|i| i.time) < focus.until_s;
     let Some(widget) = focus.on.filter(|_| is_new).and_then(|id| ui.ctx().read_response(id)) else { return };
     let is_inside = widget.layer_id == ui.layer_id() && ui.min_rect().contains(widget.rect.center());
-    if is_inside && !ui.clip_rect().contains_rect(widget.rect) {
+    // What is higher than the window is in view as far as it can be.
+    let has_room = widget.rect.height() < ui.clip_rect().height();
+    if is_inside && has_room && !ui.clip_rect().contains_rect(widget.rect) {
         ui.scroll_to_rect(widget.rect.expand(MARGIN), None);
         ui.request_repaint();
     }
