@@ -53,6 +53,16 @@ fn notes_of(path: &Path) -> String {
     file::read(path).expect("a job").notes
 }
 
+/// A job edited here and saved after somebody else changed its file: the question is open.
+fn saved_where_somebody_was(folder: &Path) -> (Harness<'static, App>, PathBuf) {
+    let (mut harness, path) = window_on(folder, "opened");
+    harness.state_mut().job_mut().notes = "mine".into();
+    settle(&mut harness);
+    file::write(&path, &noted("theirs")).expect("saves");
+    run(&mut harness, Command::Save);
+    (harness, path)
+}
+
 /// The file that a message names at its end.
 fn named(text: &str) -> PathBuf {
     text.split_whitespace().last().expect("a path").into()
@@ -61,12 +71,7 @@ fn named(text: &str) -> PathBuf {
 #[test]
 fn what_somebody_else_saved_is_not_saved_over_unasked() {
     let folder = tempfile::tempdir().expect("a folder");
-    let (mut harness, path) = window_on(folder.path(), "opened");
-    harness.state_mut().job_mut().notes = "mine".into();
-    settle(&mut harness);
-    file::write(&path, &noted("theirs")).expect("saves");
-
-    run(&mut harness, Command::Save);
+    let (mut harness, path) = saved_where_somebody_was(folder.path());
     assert_eq!(notes_of(&path), "theirs", "not saved yet");
     assert!(
         harness.query_by_label("Open theirs").is_some() && harness.query_by_label("Save mine elsewhere…").is_some()
@@ -269,11 +274,7 @@ fn a_sheet_or_plot_replaces_no_file_unasked_and_never_a_job() {
 #[test]
 fn an_open_question_does_not_survive_undo_to_another_job() {
     let folder = tempfile::tempdir().expect("a folder");
-    let (mut harness, path) = window_on(folder.path(), "opened");
-    harness.state_mut().job_mut().notes = "mine".into();
-    settle(&mut harness);
-    file::write(&path, &noted("theirs")).expect("saves");
-    run(&mut harness, Command::Save);
+    let (mut harness, path) = saved_where_somebody_was(folder.path());
     assert!(harness.query_by_label("Save mine over it").is_some());
     while harness.state().job().notes != Job::default().notes {
         run(&mut harness, Command::Undo);

@@ -263,12 +263,13 @@ impl App {
     }
 
     fn tick(&mut self, ctx: &egui::Context) {
-        if self.doc.now.job != *self.memo.job() {
+        let edited = self.doc.now.job != *self.memo.job();
+        if edited {
             // What was only told goes with the next thing typed.
             self.view.notice.take_if(|(level, _)| *level == Level::Note);
         }
-        let edited = self.doc.now.job != *self.memo.job() || !self.choosing.has_seen(&self.view);
-        if !self.commands.is_empty() || edited || self.voice() != spoken() {
+        let is_behind = edited || !self.choosing.has_seen(&self.view) || self.voice() != spoken();
+        if !self.commands.is_empty() || is_behind {
             ctx.request_repaint();
             let _voice = speak(self.voice());
             // What was typed is solved now and drawn in the next frame, so that neither takes as long as both.

@@ -84,7 +84,8 @@ fn first_line(ui: &mut Ui, cx: &Cx<'_>, drafted: &Drafted, spring: &Spring, is_p
             ui.add(Label::new(name).truncate()).on_hover_text(&spring.what);
         });
         let spacing = ui.spacing();
-        let take = theme::text_width(ui, tr("Take"), TextStyle::Button) + 2.0 * spacing.button_padding.x;
+        let take =
+            theme::text_width(ui, tr("Take"), TextStyle::Button.resolve(ui.style())) + 2.0 * spacing.button_padding.x;
         let after = CHANCE + take + 3.0 * spacing.item_spacing.x + 2.0;
         let width = (ui.available_width() - after).max(60.0);
         let (rect, _) = ui.allocate_exact_size(vec2(width, HIGH), Sense::hover());

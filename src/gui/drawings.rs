@@ -29,7 +29,7 @@ pub fn shift(ui: &mut Ui, cx: &Cx<'_>, width: f32) {
     let painter = ui.painter_at(rect);
     let color = ui.visuals().text_color();
     let weak = ui.visuals().weak_text_color();
-    let wide = |text: &str, size: f32| painter.layout_no_wrap(text.to_owned(), font(size), color).size().x;
+    let wide = |text: &str, size: f32| theme::text_width(ui, text, font(size));
     let sides = Side::BOTH.map(|side| wide(side.word(), 14.0));
     let left = rect.left() + f32::max(sides[0], sides[1]) + UNIT;
     let column = (rect.right() - left) / 3.0;

@@ -47,8 +47,7 @@ fn fonts() -> FontDefinitions {
 }
 
 /// How wide a text is on one line, points.
-pub fn text_width(ui: &egui::Ui, text: &str, style: TextStyle) -> f32 {
-    let font = style.resolve(ui.style());
+pub fn text_width(ui: &egui::Ui, text: &str, font: FontId) -> f32 {
     ui.painter().layout_no_wrap(text.to_owned(), font, Color32::PLACEHOLDER).size().x
 }
 

@@ -50,7 +50,7 @@ pub fn closed(answer: &Answer, side: Side, units: &UnitChoice) -> Vec<Block> {
     }
     let kind = answer.axles[axle].kind;
     // In the load that the state before is compared in.
-    let sized = answer.cases.iter().position(|c| c.sized).unwrap_or(0);
+    let sized = answer.compared_case();
     let as_compared = |r: &crate::solve::answer::Remedy| r.cases.get(sized).copied().flatten().and_then(|s| s.road);
     columns.extend(remedies.iter().map(|r| (r.kind.words(kind).to_owned(), as_compared(r))));
     let Some(known) = columns.iter().find_map(|c| c.1) else { return Vec::new() };

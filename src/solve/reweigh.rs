@@ -1,9 +1,9 @@
 //! The springs as fitted: what scales and tape should show, and what they do.
 
-use super::answer::{Again, AxleAnswer, Compared, Corners, Reweigh, Standing, Weighed, Whole, cross_weight};
+use super::answer::{Again, AxleAnswer, Compared, Corners, Reweigh, Weighed, Whole, cross_weight};
 use super::read::Reader;
 use crate::job::Side;
-use crate::units::{Entry, Length, Mass, Quantity, Ratio, weight};
+use crate::units::{Entry, Length, Mass, Quantity, Ratio};
 
 /// What was foretold, and what was found.
 pub(super) fn solve(
@@ -64,12 +64,8 @@ fn corners_foretold(after: &Weighed, whole: &Whole, cross_set: bool) -> Option<[
 /// old springs after. Source `DERIVED`.
 fn arch_foretold(reader: &Reader<'_>, axle: &AxleAnswer) -> Option<Length> {
     let checks = &reader.job.axle(axle.side).checks;
-    let stands = |standing: &Option<Standing>, when: usize| {
-        let (standing, sprung) = (standing.as_ref()?, axle.stood[when]?);
-        standing.curve.ride_height(weight(sprung)).ok().map(|h| h.travel)
-    };
-    let fitted = stands(&axle.standing.new, 1)?;
+    let fitted = axle.on_scales(&axle.standing.new, 1)?;
     let from = |arch: &Entry<Length>, travel: Option<Length>| Some(reader.typed(arch)? + travel? - fitted);
-    from(&checks.arch_before, stands(&axle.standing.before, 0))
-        .or_else(|| from(&checks.arch_after, stands(&axle.standing.old, 1)))
+    from(&checks.arch_before, axle.on_scales(&axle.standing.before, 0))
+        .or_else(|| from(&checks.arch_after, axle.on_scales(&axle.standing.old, 1)))
 }

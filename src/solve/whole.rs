@@ -277,25 +277,22 @@ impl<'a> Vehicle<'a> {
             };
             Some(Force::from_si(axle.transfer_kg(gradient) * cornering.si() * G_M_PER_S2))
         };
+        let old_damper = |axle: &AxleAnswer| {
+            let stands = if axle.side == Side::Front { front } else { rear };
+            Some(axle.old_damper.as_ref()?.at_wheel(&stands.curve, stands.travel))
+        };
+        let fitted_damper = |axle: &AxleAnswer| match axle.new_dampers {
+            true => Some(axle.damping.as_ref()?.at_wheel.aim),
+            false => old_damper(axle),
+        };
         Some(Roll {
             springs: paths.map(|p| p.springs),
             bars: paths.map(|p| p.bar),
             front_share: roll::front_share(own[0], own[1]),
             gradient_rad_s2_per_m: gradient,
             on_tyres_rad_s2_per_m: body.and_then(|b| roll::gradient_rad_s2_per_m(b, grounded)),
-            old_damping: self.roll_damping(&own, sprung, |axle| {
-                let stands = if axle.side == Side::Front { front } else { rear };
-                Some(axle.old_damper.as_ref()?.at_wheel(&stands.curve, stands.travel))
-            }),
-            new_damping: self
-                .roll_damping(&own, sprung, |axle| {
-                    let stands = if axle.side == Side::Front { front } else { rear };
-                    if axle.new_dampers {
-                        return Some(axle.damping.as_ref()?.at_wheel.aim);
-                    }
-                    Some(axle.old_damper.as_ref()?.at_wheel(&stands.curve, stands.travel))
-                })
-                .filter(|_| state == State::NewSprings),
+            old_damping: self.roll_damping(&own, sprung, old_damper),
+            new_damping: self.roll_damping(&own, sprung, fitted_damper).filter(|_| state == State::NewSprings),
             transfer: transfer(Side::Front).zip(transfer(Side::Rear)).map(|(f, r)| [f, r]),
         })
     }

@@ -37,10 +37,9 @@ impl Standing {
 
 /// Begins a new line unless a step's sign and name both have room on this one.
 fn keep_together(ui: &mut Ui, name: &str) {
-    let color = ui.visuals().text_color();
-    let name = ui.painter().layout_no_wrap(name.to_owned(), egui::FontId::proportional(NAME), color);
+    let name = theme::text_width(ui, name, egui::FontId::proportional(NAME));
     let space = ui.spacing();
-    if ui.available_size_before_wrap().x < 14.0 + space.item_spacing.x + name.size().x + 2.0 * space.button_padding.x {
+    if ui.available_size_before_wrap().x < 14.0 + space.item_spacing.x + name + 2.0 * space.button_padding.x {
         ui.end_row();
     }
 }

@@ -163,13 +163,12 @@ fn paid_for(page: &Page<'_>) -> Vec<String> {
     for axle in &renewed {
         let (springs, dampers) = (page.springs_words(axle.side), page.dampers_words(axle.side));
         items.push(page.say("pay.springs", &[("springs", &springs)]));
-        let on = axle.taken.as_ref().and_then(|_| page.typed(&page.job.axle(axle.side).taken.spacer));
-        let on = on.filter(|s: &Length| s.si() > 0.0).map(|s| page.qty(s));
+        let on = page.taken_spacer(axle).filter(|s| s.si() > 0.0).map(|s| page.qty(s));
         items.extend(on.map(|s| page.say("pay.taken_spacer", &[("springs", &springs), ("amount", &s)])));
         if page.job.axle(axle.side).bag.fitted == BagFitted::WithNew {
             items.push(page.say("pay.bag", &[("springs", &springs)]));
         }
-        let changed = matches!(page.dampers(axle), Dampers::TooSoft | Dampers::TooStiff);
+        let changed = page.needs_dampers(axle);
         if changed {
             items.push(page.say("pay.dampers", &[("dampers", &dampers)]));
         }
@@ -221,8 +220,7 @@ fn spacer(page: &Page<'_>, axle: &AxleAnswer) -> Option<String> {
         None => ["pay.spacer", "pay.spacer_priced"],
     };
     let remedy = page.answer.remedies[axle.side as usize].iter().find(|r| r.kind == RemedyKind::Spacer)?;
-    let sized = page.answer.cases.iter().position(|c| c.sized).unwrap_or(0);
-    let stands = remedy.cases.get(sized).copied().flatten()?;
+    let stands = remedy.cases.get(page.answer.compared_case()).copied().flatten()?;
     let (end, bounces) = (page.end_words(axle.side), page.two_places(stands.frequency.si()));
     Some(match remedy.price {
         Some(price) => page.say(priced, &[("end", &end), ("price", &money(page, price)), ("bounces", &bounces)]),

@@ -6,7 +6,7 @@ use super::{Block, Report};
 use crate::job::{BagFitted, Side, SpringKind};
 use crate::report::sentence;
 use crate::solve::answer::{Again, AxleAnswer, Standing};
-use crate::units::{Dim, Energy, Force, G_M_PER_S2, Length, Mass, Quantity, Ratio, display, weight};
+use crate::units::{Dim, Energy, Force, G_M_PER_S2, Length, Mass, Quantity, Ratio, display};
 
 /// A line to write on, in a table.
 const BLANK: &str = "________";
@@ -87,10 +87,9 @@ fn parts(page: &Page<'_>, axle: &AxleAnswer) -> Block {
     push("fit.index", bar.and_then(|b| b.index).map(|a| page.mark(&format!("{:+.1}°", a.si().to_degrees()))));
     let free: Option<Length> = axle.taken.as_ref().and_then(|_| page.typed(&data.taken.free_length));
     push("fit.free", free.or(sizing.and_then(|s| s.order_length)).map(|l| page.qty(l)));
-    let spacer: Option<Length> = axle.taken.as_ref().and_then(|_| page.typed(&data.taken.spacer));
     if axle.kind.is_coil() {
         let none = || page.plain("fit.no_spacer");
-        push("order.spacer", Some(spacer.filter(|s| s.si() != 0.0).map_or_else(none, |s| page.qty(s))));
+        push("order.spacer", Some(page.taken_spacer(axle).map_or_else(none, |s| page.qty(s))));
     }
     let new = axle.standing.new.as_ref();
     push(
@@ -202,9 +201,7 @@ pub(super) fn reweigh(page: &Page<'_>) -> Vec<Block> {
         });
     let rise = page.renewed().into_iter().filter_map(|a| {
         // With what stood on the scales, as the note above says, whatever the springs are sized on.
-        let load = weight(a.stood[1]?);
-        let stands = |s: &Option<Standing>| s.as_ref()?.curve.ride_height(load).ok().map(|h| h.travel);
-        let rise = stands(&a.standing.old)? - stands(&a.standing.new)?;
+        let rise = a.on_scales(&a.standing.old, 1)? - a.on_scales(&a.standing.new, 1)?;
         let key = if rise.si() < 0.0 { "fit.falls" } else { "fit.rises" };
         let amount = page.qty(Length::from_si(rise.si().abs()));
         Some(page.say(key, &[("end", &page.end_words(a.side)), ("amount", &amount)]))

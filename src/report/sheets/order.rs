@@ -108,8 +108,7 @@ fn coil(page: &Page<'_>, axle: &AxleAnswer, sizing: &Sizing, rows: &mut Rows) {
     push(rows, page, "order.outside", Some(measure(&data.choice.outside_most)));
     let solid = axle.room.longest_solid.map_or_else(|| page.plain("order.solid_unknown"), |l| page.qty(l));
     push(rows, page, "order.solid", Some(solid));
-    let spacer: Option<Length> = axle.taken.as_ref().and_then(|_| page.typed(&data.taken.spacer));
-    push(rows, page, "order.spacer", spacer.filter(|s| s.si() != 0.0).map(|s| page.qty(s)));
+    push(rows, page, "order.spacer", page.taken_spacer(axle).map(|s| page.qty(s)));
     push(rows, page, "order.force_metal", axle.room.force_at_metal.map(|f| page.qty(f)));
 }
 
@@ -169,7 +168,7 @@ fn dampers(page: &Page<'_>, axle: &AxleAnswer) -> Vec<Block> {
     // What stays and suits needs no word.
     let says = match page.verdict(axle) {
         Verdict::New | Verdict::Fine => true,
-        Verdict::Stays => matches!(page.dampers(axle), Dampers::TooSoft | Dampers::TooStiff),
+        Verdict::Stays => page.needs_dampers(axle),
         Verdict::Unanswered => false,
     };
     if !says {

@@ -197,11 +197,21 @@ impl<'a> Page<'a> {
     /// The axles that keep their springs, but whose dampers do not suit them; none on a vehicle over its rating.
     pub fn redamped(&self) -> Vec<&'a AxleAnswer> {
         let stays = |a: &&AxleAnswer| matches!(self.verdict(a), Verdict::Stays | Verdict::Fine);
-        let unsuited = |a: &&AxleAnswer| matches!(self.dampers(a), Dampers::TooSoft | Dampers::TooStiff);
         if self.is_stopped() {
             return Vec::new();
         }
-        self.answer.axles.iter().filter(stays).filter(unsuited).collect()
+        self.answer.axles.iter().filter(stays).filter(|a| self.needs_dampers(a)).collect()
+    }
+
+    /// The old dampers are known not to suit the springs as they will be fitted.
+    pub fn needs_dampers(&self, axle: &AxleAnswer) -> bool {
+        matches!(self.dampers(axle), Dampers::TooSoft | Dampers::TooStiff)
+    }
+
+    /// The spacer of a spring that was taken; − for a seat that is lowered, none for nothing between.
+    pub fn taken_spacer(&self, axle: &AxleAnswer) -> Option<Length> {
+        axle.taken.as_ref()?;
+        self.typed(&self.job.axle(axle.side).taken.spacer).filter(|s: &Length| s.si() != 0.0)
     }
 
     /// How the old dampers do on the springs as they will be fitted.

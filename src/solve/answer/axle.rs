@@ -3,7 +3,7 @@
 use super::{Band, BarChoice, CoilFacts, Damping, Levelled, OfferedDamper, OldDamper, OldSpring, PerState, RouteKind};
 use crate::job::{Plan, Side, SpringKind};
 use crate::spring::Wound;
-use crate::units::{Angle, Energy, Force, Frequency, Length, Mass, Ratio, RatioSlope, SpringRate};
+use crate::units::{Angle, Energy, Force, Frequency, Length, Mass, Ratio, RatioSlope, SpringRate, weight};
 use crate::wheel::ForceTravel;
 
 /// One corner of an axle (the mean of its sides) in one state.
@@ -246,6 +246,12 @@ impl AxleAnswer {
         if let Some(sizing) = &mut self.sizing {
             sizing.recommended = !over;
         }
+    }
+
+    /// Wheel travel on these springs under what stood on the scales: 0 before, 1 after. Whatever they are sized on.
+    pub fn on_scales(&self, springs: &Option<Standing>, when: usize) -> Option<Length> {
+        let load = weight(self.stood[when]?);
+        springs.as_ref()?.curve.ride_height(load).ok().map(|h| h.travel)
     }
 
     /// How many routes to the wheel rate the data allow.

@@ -198,6 +198,11 @@ impl Answer {
         &self.axles[usize::from(side == Side::Rear)]
     }
 
+    /// Index of the case in which the states are compared: the sized one, else as weighed.
+    pub fn compared_case(&self) -> usize {
+        self.cases.iter().position(|c| c.sized).unwrap_or(0)
+    }
+
     /// The worst load over its rating that concerns this axle, and the case in which it is.
     pub fn worst_rated(&self, side: Side) -> Option<(&CaseAnswer, &Rated)> {
         let all = self.cases.iter().flat_map(|c| c.rated.iter().map(move |r| (c, r)));
