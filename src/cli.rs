@@ -32,7 +32,7 @@ pub use args::{Args, Command};
 pub mod exit {
     /// Everything fine.
     pub const OK: u8 = 0;
-    /// The job has findings of level error or stop.
+    /// Something is withheld, or the job has findings of level error or stop.
     pub const FINDINGS: u8 = 1;
     /// Wrong usage.
     pub const USAGE: u8 = 2;
@@ -311,7 +311,7 @@ fn findings_of(answer: &Answer, fields: &[&str]) -> String {
 }
 
 fn code(answer: &Answer) -> u8 {
-    if worst(&answer.findings) >= Some(Level::Error) { exit::FINDINGS } else { exit::OK }
+    if worst(&answer.findings) >= Some(Level::Withheld) { exit::FINDINGS } else { exit::OK }
 }
 
 fn findings(answer: &Answer) -> String {

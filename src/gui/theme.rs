@@ -174,7 +174,7 @@ pub fn level_color(level: Level, dark: bool) -> Color32 {
     }
 }
 
-/// Draws the sign of a finding: bar, triangle, cross, or octagon.
+/// Draws the sign of a finding: bar, triangle, barred circle, cross, or octagon.
 pub fn level_sign(painter: &Painter, level: Level, at: Pos2, radius: f32, dark: bool) {
     let color = level_color(level, dark);
     let stroke = Stroke::new(2.0, color);
@@ -188,6 +188,11 @@ pub fn level_sign(painter: &Painter, level: Level, at: Pos2, radius: f32, dark: 
                 vec![at + vec2(0.0, -radius), at + vec2(radius, 0.8 * radius), at + vec2(-radius, 0.8 * radius)];
             painter.add(Shape::closed_line(points, stroke));
             painter.line_segment([at + vec2(0.0, -0.3 * radius), at + vec2(0.0, 0.3 * radius)], stroke);
+        }
+        Level::Withheld => {
+            let circle = vec2(0.75 * radius, 0.0);
+            painter.circle_stroke(at, radius, stroke);
+            painter.line_segment([at - circle, at + circle], stroke);
         }
         Level::Error => {
             let d = 0.75 * radius;

@@ -9,6 +9,8 @@ pub enum Level {
     Note,
     /// Doubtful: the answer stands, but look again.
     Doubt,
+    /// A doubt that makes the answer worthless: no part is named until it is settled.
+    Withheld,
     /// Cannot be: this value is not used.
     Error,
     /// Stop: no spring is recommended.
@@ -21,6 +23,7 @@ impl Level {
         match self {
             Level::Note => "note",
             Level::Doubt => "check",
+            Level::Withheld => "withheld",
             Level::Error => "error",
             Level::Stop => "STOP",
         }
@@ -31,6 +34,7 @@ impl Level {
         match self {
             Level::Note => tr("note"),
             Level::Doubt => tr("check"),
+            Level::Withheld => tr("withheld"),
             Level::Error => tr("error"),
             Level::Stop => tr("STOP"),
         }

@@ -13,12 +13,19 @@ use crate::say;
 pub fn show(ui: &mut Ui, cx: &mut Cx<'_>) {
     let findings = cx.shown.answer.findings.clone();
     let count = |level: Level| findings.iter().filter(|f| f.level == level).count();
-    let title = match (count(Level::Stop), count(Level::Error), count(Level::Doubt), count(Level::Note)) {
-        (0, 0, 0, 0) => tr("Findings: nothing to question").to_owned(),
-        (stops, errors, doubts, notes) => {
+    let title = match (
+        count(Level::Stop),
+        count(Level::Error),
+        count(Level::Withheld),
+        count(Level::Doubt),
+        count(Level::Note),
+    ) {
+        (0, 0, 0, 0, 0) => tr("Findings: nothing to question").to_owned(),
+        (stops, errors, withheld, doubts, notes) => {
             let counted = [
                 (stops, tr("1 stop").to_owned(), say!("{stops} stops", stops)),
                 (errors, tr("1 error").to_owned(), say!("{errors} errors", errors)),
+                (withheld, tr("1 withheld").to_owned(), say!("{withheld} withheld", withheld)),
                 (doubts, tr("1 to check").to_owned(), say!("{doubts} to check", doubts)),
                 (notes, tr("1 note").to_owned(), say!("{notes} notes", notes)),
             ];

@@ -30,6 +30,7 @@ impl Standing {
             Standing::OnDefaults => tr("rests on defaults"),
             Standing::InDoubt(Level::Stop) => tr("stop"),
             Standing::InDoubt(Level::Error) => tr("has errors"),
+            Standing::InDoubt(Level::Withheld) => tr("answer withheld"),
             Standing::InDoubt(_) => tr("look again"),
         }
     }
