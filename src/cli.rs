@@ -279,12 +279,12 @@ fn choose(job: &Job, answer: &Answer, opened: &Opened, draws: Draws, json: bool)
     // Nobody cancels: there is a choice or a reason.
     let choices: Vec<_> = axles
         .filter_map(|side| {
-            let found = choose::choose(job, answer.axle(side), springs, draws, &Watch::default()).transpose()?;
+            let found = choose::choose(job, answer, side, springs, draws, &Watch::default()).transpose()?;
             Some((side, found))
         })
         .collect();
     let listed = &opened.list.dampers;
-    let dampers = Side::BOTH.map(|side| choose::dampers::rank(job, answer.axle(side), listed));
+    let dampers = Side::BOTH.map(|side| choose::dampers::rank(job, answer, side, listed));
     let dampers = || Side::BOTH.into_iter().zip(dampers.iter().map(|d| d.as_ref().map_err(|unable| *unable)));
     let text = if json {
         let mut value = report::choose::json(&choices, springs);
@@ -293,6 +293,7 @@ fn choose(job: &Job, answer: &Answer, opened: &Opened, draws: Draws, json: bool)
         serde_json::to_string_pretty(&value)? + "\n"
     } else {
         let mut said = report::choose::build(job, opened.name.as_str(), &opened.list, &choices);
+        said.blocks.splice(0..0, sheet::withheld(job, answer));
         for (side, d) in dampers() {
             said.blocks.extend(report::choose_dampers::blocks(job, answer.axle(side), listed, d));
         }
@@ -310,7 +311,8 @@ fn findings_of(answer: &Answer, fields: &[&str]) -> String {
     text::harmless(mine.map(|f| format!("{}: {}\n", f.level.word(), f.text)).collect())
 }
 
-fn code(answer: &Answer) -> u8 {
+/// The exit code for an answer.
+pub fn code(answer: &Answer) -> u8 {
     if worst(&answer.findings) >= Some(Level::Withheld) { exit::FINDINGS } else { exit::OK }
 }
 

@@ -22,7 +22,7 @@ fn main() -> ExitCode {
         Err(why) => why,
     };
     match without_window(args.job.as_deref(), language, &why) {
-        Ok(()) => ExitCode::SUCCESS,
+        Ok(code) => ExitCode::from(code),
         Err(error) => {
             eprintln!("springwright: {error:#}");
             ExitCode::from(cli::exit::FILE)
@@ -62,7 +62,7 @@ fn open_window(_: &WindowArgs) -> Result<(), String> {
 }
 
 /// The same job in text, and its sheet beside it.
-fn without_window(job: Option<&Path>, language: Language, why: &str) -> anyhow::Result<()> {
+fn without_window(job: Option<&Path>, language: Language, why: &str) -> anyhow::Result<u8> {
     let (job, out): (Job, PathBuf) = match job {
         Some(path) => (
             file::read(path).map_err(|e| anyhow::anyhow!("{e}\n  file: {}", path.display()))?,
@@ -80,5 +80,5 @@ fn without_window(job: Option<&Path>, language: Language, why: &str) -> anyhow::
     print::write(&report, &printing, &mut Fonts::with_system(), &out)?;
     let shown = std::path::absolute(&out).unwrap_or(out);
     println!("\n{}", say!("Sheet written: {path}", path = shown.display()));
-    Ok(())
+    Ok(cli::code(&answer))
 }

@@ -76,7 +76,7 @@ fn drawn(job: &Job, springs: &[Spring], count: usize) -> Drawn {
 fn chosen(job: &Job, springs: &[Spring]) -> Choice {
     let answer = solve(job);
     let draws = Draws { count: 20_000, seed: 1 };
-    choose(job, answer.axle(Side::Front), springs, draws, &Watch::default()).expect("able").expect("not cancelled")
+    choose(job, &answer, Side::Front, springs, draws, &Watch::default()).expect("able").expect("not cancelled")
 }
 
 /// By hand: F = 400 g / 0.6, k_w = k r², L0 wanted = 250 + F/k, and what a spacer makes of it.
@@ -263,7 +263,7 @@ fn a_cancelled_run_gives_nothing_and_a_finished_one_is_all_done() {
 
 fn answer_of(job: &Job, springs: &[Spring]) -> Result<Option<Choice>, Unable> {
     let answer = solve(job);
-    choose(job, answer.axle(Side::Front), springs, Draws { count: 1_000, seed: 1 }, &Watch::default())
+    choose(job, &answer, Side::Front, springs, Draws { count: 1_000, seed: 1 }, &Watch::default())
 }
 
 #[test]

@@ -6,7 +6,7 @@ use std::process::Command;
 use springwright::choose::Unable;
 use springwright::choose::dampers::{DamperLimit, rank};
 use springwright::damper::{self, ForcePoint};
-use springwright::job::{AxleKind, ClickRow, CurveRow, Job, Level, file};
+use springwright::job::{AxleKind, ClickRow, CurveRow, Job, Level, Side, file};
 use springwright::parts::Damper;
 use springwright::report::dampers as words;
 use springwright::report::{Block, choose_dampers, figures};
@@ -141,16 +141,18 @@ fn the_click_of_a_damper_thought_of() {
         click("1", "1 m/s", "700 N", "1300 N"),
         click("5", "1 m/s", "2000 N", "4000 N"),
     ];
-    let axle = front(&job);
-    let offered = axle.offered_damper.as_ref().expect("it is judged");
+    let answer = solve(&job);
+    let axle = answer.axle(Side::Front);
+    let part = answer.released(Side::Front).expect("released");
+    let offered = part.offered_damper.as_ref().expect("it is judged");
     let new = axle.standing.new.as_ref().expect("new springs");
     for (ratio, mean) in offered.ratios.iter().zip([1_000.0, 3_000.0, 5_000.0]) {
         near("ζ", ratio.si(), mean * 0.74 * 0.74 / (2.0 * (new.wheel_rate.si() * 428.0).sqrt()), 1e-9);
     }
     assert_eq!((offered.click(), offered.clicks_inside()), (Some(9.0), Some([5.0, 9.0])), "{:?}", offered.ratios);
-    let answer = solve(&job);
     near("figure", figure(&answer, "front.new_damper.first_click"), 5.0, 0.0);
-    let text: Vec<String> = words::blocks(&axle, &job.units).into_iter().map(|b| format!("{b:?}")).collect();
+    let text: Vec<String> =
+        words::blocks(&answer, Side::Front, &job.units).into_iter().map(|b| format!("{b:?}")).collect();
     let text = text.join("\n");
     assert!(text.contains("yes, from click 5 to 9"), "{text}");
     assert!(text.contains("0.44, hot 0.36"), "{text}");
@@ -163,11 +165,17 @@ fn force_against_speed() {
     (job.front.target.damping_low, job.front.target.damping_high) = ("0.25".into(), "0.35".into());
     job.front.target.peak_speed = "0.13 m/s".into();
     job.front.damper.rows = vec![row("0.13 m/s", "200 N", "400 N"), row("0.52 m/s", "420 N", "800 N")];
-    let axle = front(&job);
-    let picture = words::force_speed(&axle, &job.units).expect("a picture");
+    let answer = solve(&job);
+    let picture = words::force_speed(&answer, Side::Front, &job.units).expect("a picture");
     assert!(picture.title.contains("the old damper gives ζ"), "{}", picture.title);
     let shade = picture.shade.as_ref().expect("the wanted range");
-    let bent = axle.damping.as_ref().and_then(|d| d.two_slope_forces).expect("forces");
+    let bent = answer
+        .released(Side::Front)
+        .expect("released")
+        .damper
+        .clone()
+        .and_then(|d| d.two_slope_forces)
+        .expect("forces");
     let at = |v: f64| {
         shade.points.iter().find(|p| (p[0] - v).abs() < 1e-9).copied().unwrap_or_else(|| panic!("no point at {v}"))
     };
@@ -242,8 +250,8 @@ fn dampers_of_a_list() {
             ..listed("slack", 0.0, 200.0, 400.0, 50.0, 4)
         },
     ];
-    let axle = front(&job);
-    let found = rank(&job, &axle, &list).expect("a ranking");
+    let answer = solve(&job);
+    let found = rank(&job, &answer, Side::Front, &list).expect("a ranking");
     let numbers = |f: &springwright::choose::dampers::DamperRanking| -> Vec<String> {
         f.ranked.iter().map(|j| list[j.row].number.clone()).collect()
     };
@@ -268,18 +276,18 @@ fn dampers_of_a_list() {
     // The order of the list does not matter.
     let mut turned = list.to_vec();
     turned.reverse();
-    let again = rank(&job, &axle, &turned).expect("a ranking");
+    let again = rank(&job, &answer, Side::Front, &turned).expect("a ranking");
     let order: Vec<String> = again.ranked.iter().map(|j| turned[j.row].number.clone()).collect();
     assert_eq!(order, numbers(&found));
     job.front.choice.in_stock_only = true;
-    let shelf = rank(&job, &axle, &list).expect("a ranking");
+    let shelf = rank(&job, &answer, Side::Front, &list).expect("a ranking");
     assert_eq!((shelf.fitting, numbers(&shelf)[0].as_str()), (1, "dear"));
-    assert_eq!(rank(&job, &axle, &[]), Err(Unable::NoDampers));
-    let mut over = axle.clone();
-    over.overloaded = true;
-    assert_eq!(rank(&job, &over, &list), Err(Unable::Stopped));
-    let said = choose_dampers::blocks(&job, &over, &list, Err(Unable::Stopped));
-    assert!(said.iter().any(|b| matches!(b, Block::Caution(t) if t.contains("no damper is chosen"))));
+    assert_eq!(rank(&job, &answer, Side::Front, &[]), Err(Unable::NoDampers));
+    job.front.rating = "500 kg".into();
+    let over = solve(&job);
+    assert_eq!(rank(&job, &over, Side::Front, &list), Err(Unable::Stopped));
+    let said = choose_dampers::blocks(&job, over.axle(Side::Front), &list, Err(Unable::Stopped));
+    assert!(said.iter().any(|b| matches!(b, Block::Caution(t) if t.contains("over a rating"))));
 }
 
 fn cli(args: &[&str]) -> (i32, String, String) {

@@ -223,7 +223,7 @@ fn the_new_damper_is_one_damper_in_every_load_case() {
     let job = c4_with_damper_rows();
     let answer = solve(&job);
     let axle = answer.axle(Side::Front);
-    let wanted = axle.damping.as_ref().expect("dampers").at_damper.aim.si();
+    let wanted = answer.released(Side::Front).expect("released").damper.as_ref().expect("dampers").at_damper.aim.si();
     let case = (*answer.cases[1].standing[0].of(State::NewSprings)).expect("the case stands");
     let r_d = axle.standing.new.as_ref().expect("it stands").curve.damper_length.ratio(case.travel).si();
     let c = case.new_damper_ratio.expect("new dampers").si()

@@ -390,14 +390,13 @@ fn with_spreads(v: &Vehicle, u: &[f64]) -> Job {
 type ResultOf = fn(&AxleAnswer) -> Option<f64>;
 
 /// Results of which the ± is looked at.
-const RESULTS: [(&str, ResultOf); 8] = [
+const RESULTS: [(&str, ResultOf); 7] = [
     ("sprung mass", |a| a.sprung_after.map(Quantity::si)),
     ("motion ratio", |a| a.motion_ratio.map(Quantity::si)),
     ("wheel rate", |a| Some(a.standing.old.as_ref()?.wheel_rate.si())),
     ("frequency", |a| Some(a.standing.old.as_ref()?.frequency.si())),
     ("height change", |a| Some(a.standing.old.as_ref()?.height_change?.si())),
     ("spring rate", |a| Some(a.sizing.as_ref()?.spring_rate.aim.si())),
-    ("spacer", |a| Some(a.sizing.as_ref()?.spacer?.thickness.si())),
     ("free length", |a| a.old_free_length.map(Quantity::si)),
 ];
 

@@ -5,6 +5,7 @@ use std::path::Path;
 use std::process::Command;
 use std::time::Instant;
 
+use springwright::job::Side;
 use springwright::presets::{self, PRESETS};
 use springwright::report::drawing::{Anchor, Drawing, Fill, Shape, Stroke};
 use springwright::report::page::logo::{Logo, LogoError, MOST_BYTES, MOST_PX};
@@ -418,7 +419,7 @@ fn a_plot_is_a_table_and_a_drawing() {
     assert!((first[3].parse::<f64>().unwrap() - y).abs() < 1e-9);
 
     // A range that changes along x: its two bounds at each place.
-    let forces = dampers::force_speed(&answer.axles[0], &job.units).expect("a picture");
+    let forces = dampers::force_speed(&answer, Side::Front, &job.units).expect("a picture");
     let range = forces.shade.as_ref().expect("the wanted range");
     let csv = plot::csv(&forces, &job.units).expect("a table");
     assert_eq!(csv.lines().filter(|l| l.starts_with("range,")).count(), 2 * range.points.len());

@@ -254,12 +254,13 @@ fn an_order_says_what_the_axle_needs() {
     job.front.taken = Default::default();
     job.front.spring.wire.outside_diameter = "130 mm".into();
     let answer = solve(&job);
-    let wound = answer.axle(Side::Front).wound.expect("a wire is found");
+    let part = answer.released(Side::Front).unwrap();
+    let wound = part.wound.expect("a wire is found");
     // τ = K 8 F D/(π d³) with Wahl's factor, by hand; F = k (L0 − L_solid).
     let (d, mean) = (wound.wire.diameter_m, wound.wire.mean_m);
     let c = mean / d;
     let wahl = (4.0 * c - 1.0) / (4.0 * c - 4.0) + 0.615 / c;
-    let order_m = answer.axle(Side::Front).sizing.as_ref().unwrap().order_length.unwrap().si();
+    let order_m = part.spring.unwrap().order_length.unwrap().si();
     let force_n = 60e3 * (order_m - wound.solid_length.si());
     let by_hand = wahl * 8.0 * force_n * mean / (PI * d.powi(3));
     assert!((wound.stress_solid.unwrap().si() / by_hand - 1.0).abs() < 1e-9);

@@ -31,7 +31,9 @@ fn a_helper_that_stays_is_in_the_length_to_order() {
         let job = job(&format!(
             r#"spring: (kind: WithHelper, {rate}fitted_length: "250 mm", {HELPER}), target: (low: "1.2 Hz", high: "1.4 Hz"), stock: (step: "5 N/mm")"#
         ));
-        let sizing = solve(&job).axle(Side::Front).sizing.expect("weights, ratio and helper are known");
+        let answer = solve(&job);
+        let released = answer.released(Side::Front).expect("released");
+        let sizing = released.spring.expect("weights, ratio and helper are known");
         assert_eq!(sizing.pick.si(), 50e3);
         let free_mm = sizing.free_length.expect("a fitted length is typed").si() * 1e3;
         assert!((free_mm - 337.2).abs() < 0.1, "{rate}: {free_mm}");
@@ -54,7 +56,7 @@ fn an_open_helper_is_counted_in_the_rate() {
     let front = answer.axle(Side::Front);
     let hz = front.standing.new.as_ref().expect("sized").frequency.si();
     assert!((1.29..1.31).contains(&hz), "the middle of 1.2 to 1.4 Hz: {hz}");
-    assert!(front.sizing.expect("sized").pick_inside);
+    assert!(answer.released(Side::Front).expect("released").spring.expect("sized").pick_inside);
 }
 
 /// The ± of the helper's solid length reaches the height on the new springs: 10 mm / 0.75 = 13.3 mm at the wheel.
@@ -76,7 +78,8 @@ fn springs_that_stay_buy_nothing() {
     );
     let answer = solve(&coil);
     let front = answer.axle(Side::Front);
-    assert!(front.offered.is_none() && front.wound.is_none());
+    assert!(front.offered.is_none());
+    assert!(answer.released(Side::Front).expect("released").wound.is_none());
     let bar = job(
         r#"plan: Keep, spring: (kind: TorsionBar, bar: (diameter: "26 mm", length: "1000 mm", arm: "330 mm", angle: "8°"))"#,
     );

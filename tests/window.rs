@@ -13,7 +13,7 @@ use springwright::gui::command::Command;
 use springwright::gui::dialogs::Purpose;
 use springwright::gui::document::Document;
 use springwright::gui::{App, Step};
-use springwright::job::{Job, LeafBy, Plan, RateBy, RatioBy, SpringKind, file};
+use springwright::job::{Job, LeafBy, Plan, RateBy, RatioBy, Side, SpringKind, file};
 use springwright::report::json;
 use springwright::units::UnitChoice;
 use springwright::{presets, solve};
@@ -68,7 +68,7 @@ fn the_demo_typed_from_an_empty_job_by_keyboard_gives_the_same_answer() {
     let answer = solve::solve(typed.state().job());
     let front = &answer.axles[0];
     assert!(front.missing.is_empty(), "{:?}", front.missing);
-    let first = front.sizing.expect("a first answer").pick;
+    let first = answer.released(Side::Front).expect("released").spring.expect("a first answer").pick;
     assert!(first.value > 0.0);
     // The rest of the demo refines it; the answer at the top is the demo's own sentence in the end.
     typed.state_mut().command(Command::OpenPreset(0));

@@ -99,7 +99,7 @@ fn the_spring_to_take_is_shown_when_it_is_worked_out() {
     let app = harness.state();
     let Listed::Open(list) = app.choosing().list() else { panic!("no list") };
     let answer = solve(app.job());
-    let own = choose::choose(app.job(), answer.axle(Side::Front), list.springs(), DRAWS, &Watch::default());
+    let own = choose::choose(app.job(), &answer, Side::Front, list.springs(), DRAWS, &Watch::default());
     let own = own.expect("can be chosen").expect("not cancelled");
     let sentence = words::answer(&own, list.springs(), &app.job().units);
     assert!(has(&harness, &sentence), "the answer is on screen: {sentence}");
@@ -165,7 +165,7 @@ fn take_fills_the_fields_and_one_undo_takes_all_back() {
         assert_eq!(taken.rate.pm().1, Spread::Limits);
         let u = taken.rate.standard_uncertainty_si(mark).expect("reads").expect("stated");
         assert!(near(u, tolerance * spring.rate.si() / 3.0_f64.sqrt()), "{:?}", taken.rate.pm());
-        let sized = app.answer().axles[0].sizing.as_ref().expect("sized").pick.value;
+        let sized = app.answer().released(Side::Front).expect("released").spring.expect("sized").pick.value;
         assert!(near(sized, spring.rate.si()), "everything is sized on it: {sized}");
 
         harness.key_press_modifiers(Modifiers::COMMAND, Key::Z);

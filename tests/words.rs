@@ -206,7 +206,7 @@ fn choose_in_marks() -> BTreeSet<String> {
     let springs = &opened.list.springs;
     let found = Side::BOTH.map(|side| {
         let draws = Draws { count: 200, seed: 1 };
-        let choice = choose(&job, answer.axle(side), springs, draws, &Watch::default()).transpose();
+        let choice = choose(&job, &answer, side, springs, draws, &Watch::default()).transpose();
         (side, choice.expect("not cancelled"))
     });
     let report = springwright::report::choose::build(&job, &opened.name, &opened.list, &found);

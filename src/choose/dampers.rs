@@ -2,9 +2,9 @@
 
 use super::Unable;
 use crate::damper::{BumpRebound, Curve, CurveError};
-use crate::job::Job;
+use crate::job::{Job, Side};
 use crate::parts::Damper;
-use crate::solve::answer::{AxleAnswer, Damping};
+use crate::solve::answer::{Answer, AxleAnswer, DamperTargets, Damping, Reasons};
 use crate::units::{Length, Quantity, Ratio};
 
 /// What keeps a damper of the list out.
@@ -67,17 +67,22 @@ const SAME_RATIO: f64 = 0.02;
 /// Ranks the dampers of a list for the springs that will be fitted as the job stands.
 ///
 /// # Errors
-/// [`Unable`]: the axle is over its rating, has no springs yet, or the list has no damper.
-pub fn rank(job: &Job, axle: &AxleAnswer, dampers: &[Damper]) -> Result<DamperRanking, Unable> {
-    if axle.overloaded {
+/// [`Unable`]: a rating is exceeded, the axle is withheld or has no springs yet, or the list has no damper.
+pub fn rank(job: &Job, answer: &Answer, side: Side, dampers: &[Damper]) -> Result<DamperRanking, Unable> {
+    let released = answer.released(side);
+    if released.as_ref().is_err_and(Reasons::is_stop) {
         return Err(Unable::Stopped);
     }
     if dampers.is_empty() {
         return Err(Unable::NoDampers);
     }
+    let axle = answer.axle(side);
     let needed = axle.damping.as_ref().ok_or(Unable::NotKnown)?;
+    let part = released.map_err(|_| Unable::Withheld)?;
+    let targets = part.parts().damper.as_ref().ok_or(Unable::NotKnown)?;
     let only_shelf = job.axle(axle.side).choice.in_stock_only;
-    let judged = dampers.iter().enumerate().map(|(row, damper)| judge(row, damper, axle, needed, only_shelf));
+    let judged =
+        dampers.iter().enumerate().map(|(row, damper)| judge(row, damper, axle, (needed, targets), only_shelf));
     let mut ranked: Vec<JudgedDamper> = judged.collect();
     let off = |j: &JudgedDamper| j.ratio.map_or(f64::INFINITY, |z| (z.si() - needed.ratio.aim.si()).abs());
     // Steps, so that the order is one: what is alike in damping is told apart by its price.
@@ -94,7 +99,13 @@ pub fn rank(job: &Job, axle: &AxleAnswer, dampers: &[Damper]) -> Result<DamperRa
     Ok(DamperRanking { ranked, fitting })
 }
 
-fn judge(row: usize, damper: &Damper, axle: &AxleAnswer, needed: &Damping, only_shelf: bool) -> JudgedDamper {
+fn judge(
+    row: usize,
+    damper: &Damper,
+    axle: &AxleAnswer,
+    (needed, targets): (&Damping, &DamperTargets),
+    only_shelf: bool,
+) -> JudgedDamper {
     let curve = Curve::through(&damper.points);
     let (curve, no_curve) = match curve {
         Ok(curve) => (Some(curve), None),
@@ -102,7 +113,7 @@ fn judge(row: usize, damper: &Damper, axle: &AxleAnswer, needed: &Damping, only_
     };
     let rates = curve.as_ref().map(|c| c.equal_work(needed.peak_speed));
     // ζ goes with the rate: the aim's rate gives the aim's ratio.
-    let ratio = rates.map(|r| needed.ratio.aim * (r.mean() / needed.at_damper.aim).si());
+    let ratio = rates.map(|r| needed.ratio.aim * (r.mean() / targets.at_damper.aim).si());
     let [at_metal, at_droop] = axle.room.damper_at_ends;
     let to_closed = at_metal.zip(damper.closed_length).map(|(length, closed)| length - closed);
     let to_open = at_droop.zip(damper.open_length).map(|(length, open)| open - length);

@@ -15,7 +15,7 @@ mod redo;
 
 use crate::job::{Job, Side};
 use crate::parts::Spring;
-use crate::solve::answer::AxleAnswer;
+use crate::solve::answer::{Answer, Reasons};
 use draws::{Drawn, Draws, Moments, Tally, Watch};
 pub use judge::{Bench, Candidate, Judged, Limit};
 pub use pair::Pair;
@@ -122,19 +122,24 @@ impl Choice {
 /// [`Unable`] when nothing can be chosen, and why.
 pub fn choose(
     job: &Job,
-    axle: &AxleAnswer,
+    answer: &Answer,
+    side: Side,
     springs: &[Spring],
     draws: Draws,
     watch: &Watch,
 ) -> Result<Option<Choice>, Unable> {
-    let side = axle.side;
-    if axle.overloaded {
+    let reasons = answer.released(side).err();
+    if reasons.as_ref().is_some_and(Reasons::is_stop) {
         return Err(Unable::Stopped);
     }
     if springs.is_empty() {
         return Err(Unable::Empty);
     }
     let ranking = Ranking::new(job, side, springs)?;
+    // A doubt about the spring that stands in the job is none about those of the list: each is judged by itself.
+    if reasons.is_some_and(|r| !r.only_of_the_spring()) {
+        return Err(Unable::Withheld);
+    }
     let count = if ranking.fitting > 0 { ranking.fitting.min(DRAWN) } else { NEAREST };
     let rows: Vec<usize> = ranking.ranked.iter().take(count).map(|r| r.row).collect();
     let candidates: Vec<Candidate> = rows.iter().map(|r| Candidate::of(&springs[*r], &ranking.wish)).collect();

@@ -62,6 +62,8 @@ pub enum Unable {
     NoDampers,
     /// A rating is exceeded.
     Stopped,
+    /// The axle's answer is withheld.
+    Withheld,
 }
 
 impl fmt::Display for Unable {
@@ -73,7 +75,8 @@ impl fmt::Display for Unable {
             Unable::NothingLeft => tr("rubber, bag, gas and geometry alone carry more than the wanted frequency asks for: nothing is left for a spring"),
             Unable::Empty => tr("the list holds no spring"),
             Unable::NoDampers => tr("the list holds no damper"),
-            Unable::Stopped => tr("over its rating: a heavier spring raises no rating, so none is chosen"),
+            Unable::Stopped => tr("over a rating: a heavier spring raises no rating, so none is chosen"),
+            Unable::Withheld => tr("the answer is withheld, so nothing is chosen; settle what its first line says"),
         })
     }
 }

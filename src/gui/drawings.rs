@@ -50,7 +50,10 @@ pub fn shift(ui: &mut Ui, cx: &Cx<'_>, width: f32) {
             let x = left + column * i as f32 + 12.0;
             painter.hline(x - 9.0..=x + 9.0, middle, Stroke::new(1.0, weak));
             let axle = cx.shown.answer.axle(side);
-            if state == State::NewSprings && axle.overloaded && axle.plan == job::Plan::NewSprings {
+            if state == State::NewSprings
+                && cx.shown.answer.released(side).is_err()
+                && axle.plan == job::Plan::NewSprings
+            {
                 painter.text(pos2(x + 14.0, middle), Align2::LEFT_CENTER, tr("none recommended"), font(SMALL), weak);
                 continue;
             }

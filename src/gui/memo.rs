@@ -106,10 +106,10 @@ fn show(job: &Job) -> Shown {
         sentences: Side::BOTH.map(|side| sentence::axle(&answer, answer.axle(side), &units)),
         figures: later(all, figures::figures),
         load_travel: per_axle(all, move |a, side| picture::load_travel(a.axle(side), &units)),
-        frequency_rate: per_axle(all, move |a, side| picture::frequency_rate(a.axle(side), &units)),
+        frequency_rate: per_axle(all, move |a, side| picture::frequency_rate(a, side, &units)),
         ratio_rows: per_axle(all, move |a, side| rows::pictures(a.axle(side), a.checked(side), Part::Spring, &units)),
         damper_rows: per_axle(all, move |a, side| rows::pictures(a.axle(side), a.checked(side), Part::Damper, &units)),
-        force_speed: per_axle(all, move |a, side| dampers::force_speed(a.axle(side), &units)),
+        force_speed: per_axle(all, move |a, side| dampers::force_speed(a, side, &units)),
         rear_front: later(all, motion::rear_front),
         after_hump: later(all, move |a| motion::after_hump(a, &units)),
         trade: per_axle(all, road::trade),
@@ -118,7 +118,7 @@ fn show(job: &Job) -> Shown {
         bends: later(all, move |a| whole::bends(a, &units)),
         corners: later(all, move |a| whole::corners(a, &units)),
         cases: later(all, move |a| loads::cases(a, &units)),
-        axles: per_axle(all, move |a, side| sheet::axle(a.axle(side), a.checked(side), &units)),
+        axles: per_axle(all, move |a, side| sheet::axle(a, side, &units)),
         answer,
     }
 }

@@ -281,8 +281,8 @@ pub fn blocks(
     let mut blocks = vec![Block::Heading(say!("From the parts list: {axle}", axle = inside(side.axle())))];
     let choice = match choice {
         Ok(choice) => choice,
-        Err(Unable::Stopped) => {
-            blocks.push(Block::Caution(format!("{}: {}.", side.word(), Unable::Stopped)));
+        Err(unable @ (Unable::Stopped | Unable::Withheld)) => {
+            blocks.push(Block::Caution(format!("{}: {unable}.", side.word())));
             return blocks;
         }
         Err(unable) => {

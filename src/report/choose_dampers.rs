@@ -31,8 +31,8 @@ pub fn blocks(job: &Job, axle: &AxleAnswer, dampers: &[Damper], found: Result<&D
     let mut blocks = vec![Block::Heading(say!("Dampers from the parts list: {axle}", axle = inside(side.axle())))];
     let (ranking, needed) = match (found, &axle.damping) {
         (Ok(ranking), Some(needed)) => (ranking, needed),
-        (Err(Unable::Stopped), _) => {
-            let said = say!("{side}: over its rating, so no damper is chosen.", side = side.word());
+        (Err(unable @ (Unable::Stopped | Unable::Withheld)), _) => {
+            let said = format!("{}: {unable}.", side.word());
             return [blocks, vec![Block::Caution(said)]].concat();
         }
         (Err(Unable::NoDampers), _) => {

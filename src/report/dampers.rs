@@ -3,10 +3,12 @@
 use super::picture::{Axis, Line, Mark, Picture, Shade, Words};
 use super::{Block, or_unknown};
 use crate::damper::Curve;
-use crate::job::Plan;
+use crate::job::{Plan, Side};
 use crate::language::tr;
 use crate::say;
-use crate::solve::answer::{AxleAnswer, Damping, ForceAtSpeed, OfferedDamper, OldDamper, OldDamperBy, State};
+use crate::solve::answer::{
+    Answer, AxleAnswer, DamperTargets, Damping, ForceAtSpeed, OfferedDamper, OldDamper, OldDamperBy, Part, State,
+};
 use crate::units::{DamperSpeed, Dim, Force, Quantity, Ratio, UnitChoice, Velocity, display};
 
 /// What springs do, and what dampers do.
@@ -32,33 +34,51 @@ fn pair(what: impl Into<String>, said: impl Into<String>) -> Vec<String> {
 }
 
 /// All tables about the dampers of one axle; nothing before the axle has springs.
-pub fn blocks(axle: &AxleAnswer, units: &UnitChoice) -> Vec<Block> {
+pub fn blocks(answer: &Answer, side: Side, units: &UnitChoice) -> Vec<Block> {
+    let axle = answer.axle(side);
     let Some(damping) = &axle.damping else { return Vec::new() };
-    let mut blocks = vec![needed(axle, damping, units)];
-    blocks.push(forces(tr("Speed at the damper"), &damping.forces, units));
-    if let Some(bent) = &damping.two_slope_forces {
-        blocks.push(forces(&two_slope_words(damping, units), bent, units));
+    let Ok(part) = answer.released(side) else {
+        let text = tr("withheld; the first line of the axle says why");
+        let row = pair(tr("Rate and forces at the damper"), text);
+        return vec![with_row(needed(axle, damping, None, units), row)];
+    };
+    let Some(targets) = &part.damper else { return Vec::new() };
+    let mut blocks = vec![needed(axle, damping, Some(targets), units)];
+    blocks.push(forces(tr("Speed at the damper"), &targets.forces, units));
+    if let Some(bent) = &targets.two_slope_forces {
+        blocks.push(forces(&two_slope_words(targets, units), bent, units));
     }
-    blocks.extend(axle.old_damper.as_ref().and_then(|old| curves(axle, old, damping, units)));
-    if let Some(offered) = &axle.offered_damper {
+    blocks.extend(axle.old_damper.as_ref().and_then(|old| curves(part, targets, old, units)));
+    if let Some(offered) = &part.offered_damper {
         blocks.push(offered_table(axle, offered, damping, units));
         blocks.extend(clicks(offered, damping));
     }
     blocks
 }
 
-fn needed(axle: &AxleAnswer, damping: &Damping, units: &UnitChoice) -> Block {
+/// The same table with one row more.
+fn with_row(block: Block, row: Vec<String>) -> Block {
+    match block {
+        Block::Table { head, mut rows } => {
+            rows.push(row);
+            Block::Table { head, rows }
+        }
+        other => other,
+    }
+}
+
+fn needed(axle: &AxleAnswer, damping: &Damping, targets: Option<&DamperTargets>, units: &UnitChoice) -> Block {
     use super::sheet::band;
-    let bump = display::rounded_number(damping.split.bump.si(), units.unit(Dim::DampingRate));
     let mut rows = vec![
         pair(tr("Wanted damping ratio"), band(&damping.ratio, units)),
         pair(tr("Rate at the wheel"), band(&damping.at_wheel, units)),
-        pair(tr("Rate at the damper, mean"), band(&damping.at_damper, units)),
-        pair(
-            tr("Bump and rebound at the damper, middle"),
-            say!("{bump} and {rebound}", bump, rebound = display::rounded(damping.split.rebound, units)),
-        ),
     ];
+    if let Some(targets) = targets {
+        let bump = display::rounded_number(targets.split.bump.si(), units.unit(Dim::DampingRate));
+        let both = say!("{bump} and {rebound}", bump, rebound = display::rounded(targets.split.rebound, units));
+        rows.push(pair(tr("Rate at the damper, mean"), band(&targets.at_damper, units)));
+        rows.push(pair(tr("Bump and rebound at the damper, middle"), both));
+    }
     if let Some(old) = &axle.old_damper {
         rows.push(pair(tr("Old damper, known by"), known_by(old, damping, units)));
         let ratio = |s: State| axle.standing.of(s).as_ref().and_then(|s| s.old_damper_ratio);
@@ -106,8 +126,8 @@ fn known_by(old: &OldDamper, damping: &Damping, units: &UnitChoice) -> String {
     }
 }
 
-fn two_slope_words(damping: &Damping, units: &UnitChoice) -> String {
-    let Some(two) = damping.two_slope else { return tr("Two slopes").into() };
+fn two_slope_words(targets: &DamperTargets, units: &UnitChoice) -> String {
+    let Some(two) = targets.two_slope else { return tr("Two slopes").into() };
     say!(
         "Two slopes: knee {knee}, {upper_share:.0} % beyond",
         knee = speed(two.aim.knee, units),
@@ -125,8 +145,8 @@ fn forces(first: &str, forces: &[ForceAtSpeed; 5], units: &UnitChoice) -> Block 
 }
 
 /// Forces of the old damper and of the one thought of at the customary speeds; `None` without a curve.
-fn curves(axle: &AxleAnswer, old: &OldDamper, damping: &Damping, units: &UnitChoice) -> Option<Block> {
-    let offered = axle.offered_damper.as_ref().map(OfferedDamper::curve);
+fn curves(part: Part<'_>, targets: &DamperTargets, old: &OldDamper, units: &UnitChoice) -> Option<Block> {
+    let offered = part.offered_damper.as_ref().map(OfferedDamper::curve);
     let shown: Vec<(&str, &Curve)> =
         [old.curve.as_ref().map(|c| (tr("old"), c)), offered.map(|c| (tr("thought of"), c))]
             .into_iter()
@@ -136,7 +156,7 @@ fn curves(axle: &AxleAnswer, old: &OldDamper, damping: &Damping, units: &UnitCho
         return None;
     }
     let number = |f: Force| display::rounded(f, units);
-    let rows = damping.forces.iter().map(|f| {
+    let rows = targets.forces.iter().map(|f| {
         let cells = shown.iter().flat_map(|(_, curve)| {
             let (bump, rebound) = curve.forces(f.speed);
             let beyond = if curve.is_beyond(f.speed) { tr(", continued") } else { "" };
@@ -186,16 +206,18 @@ fn clicks(offered: &OfferedDamper, damping: &Damping) -> Option<Block> {
     Some(Block::Table { head, rows: rows.collect() })
 }
 
-/// Force against speed: the wanted range, the old damper, the one thought of. `None` until a damper is sized.
-pub fn force_speed(axle: &AxleAnswer, units: &UnitChoice) -> Option<Picture> {
-    let damping = axle.damping.as_ref()?;
+/// Force against speed: the wanted range, the old damper, the one thought of. `None` until a damper is sized, and
+/// while the axle is withheld.
+pub fn force_speed(answer: &Answer, side: Side, units: &UnitChoice) -> Option<Picture> {
+    let (axle, part) = (answer.axle(side), answer.released(side).ok()?);
+    let (damping, targets) = (axle.damping.as_ref()?, part.damper.as_ref()?);
     let old = axle.old_damper.as_ref().and_then(|o| o.curve.as_ref());
-    let offered = axle.offered_damper.as_ref();
-    let wanted: [Curve; 2] = match damping.two_slope {
+    let offered = part.offered_damper.as_ref();
+    let wanted: [Curve; 2] = match targets.two_slope {
         Some(two) => [two.low.curve(), two.high.curve()],
-        None => [damping.at_damper.low, damping.at_damper.high].map(|mean| {
-            let share = Ratio::from_si(mean.si() / damping.at_damper.aim.si());
-            Curve::straight(damping.split.scaled(share))
+        None => [targets.at_damper.low, targets.at_damper.high].map(|mean| {
+            let share = Ratio::from_si(mean.si() / targets.at_damper.aim.si());
+            Curve::straight(targets.split.scaled(share))
         }),
     };
     let ends = [old, offered.map(OfferedDamper::curve)].into_iter().flatten().map(|c| c.last_speed().si());
@@ -218,11 +240,11 @@ pub fn force_speed(axle: &AxleAnswer, units: &UnitChoice) -> Option<Picture> {
         label: say!("wanted, {low:.2} to {high:.2}", low = damping.ratio.low.si(), high = damping.ratio.high.si()),
     };
     Some(Picture {
-        title: title(axle, damping),
+        title: title(axle, damping, offered),
         x: Axis { name: tr("speed at the damper: rebound −, bump +"), dim: Dim::DamperSpeed },
         y: Axis { name: tr("force on the body, up is +"), dim: Dim::Force },
         lines,
-        marks: marks(axle, damping),
+        marks: marks(axle, damping, offered),
         dots: Vec::new(),
         wanted: None,
         shade: Some(shade),
@@ -243,7 +265,7 @@ fn speeds(most_m_per_s: f64, curves: [Option<&Curve>; 3]) -> Vec<f64> {
 }
 
 /// ζ at the peak speed: before at the rebound end, after at the bump end, each on its curve.
-fn marks(axle: &AxleAnswer, damping: &Damping) -> Vec<Mark> {
+fn marks(axle: &AxleAnswer, damping: &Damping, offered: Option<&OfferedDamper>) -> Vec<Mark> {
     let peak = damping.peak_speed.si();
     let zeta = |s: State| axle.standing.of(s).as_ref().and_then(|s| s.old_damper_ratio);
     let mut marks = Vec::new();
@@ -268,7 +290,7 @@ fn marks(axle: &AxleAnswer, damping: &Damping) -> Vec<Mark> {
             marks.push(Mark { state: State::OldSprings, label, at, words: Words::RightBelow });
         }
     }
-    if let Some(offered) = &axle.offered_damper {
+    if let Some(offered) = offered {
         let at = [peak, offered.curve().force_n(peak)];
         let ratio = offered.ratio().si();
         let label = match offered.click() {
@@ -280,13 +302,13 @@ fn marks(axle: &AxleAnswer, damping: &Damping) -> Vec<Mark> {
     marks
 }
 
-fn title(axle: &AxleAnswer, damping: &Damping) -> String {
+fn title(axle: &AxleAnswer, damping: &Damping, offered: Option<&OfferedDamper>) -> String {
     let side = axle.side.word();
     let [low, high] = [damping.ratio.low, damping.ratio.high].map(Quantity::si);
     let wanted = say!("{low:.2} to {high:.2} is wanted", low, high);
     let springs = if axle.plan == Plan::Keep { tr("with the weight after") } else { tr("on the new springs") };
     let old = axle.standing.new.as_ref().and_then(|s| s.old_damper_ratio);
-    let offered = axle.offered_damper.as_ref().map(OfferedDamper::ratio);
+    let offered = offered.map(OfferedDamper::ratio);
     match (old, offered) {
         (Some(old), Some(new)) => {
             say!(

@@ -54,8 +54,9 @@ pub fn value(job: &Job, answer: &Answer) -> Value {
             json!({"axle": side.key(), "answer": said.answer, "certainty": said.certainty})
         })
         .to_vec();
+    let withheld = Side::BOTH.map(|side| answer.released(side).err().map_or_else(Vec::new, |r| r.rules()));
     json!({
         "program": "springwright", "version": env!("CARGO_PKG_VERSION"), "job_version": crate::job::file::VERSION,
-        "vehicle": job.vehicle.name, "answer": sentences, "results": results, "findings": findings, "defaults": defaults,
+        "vehicle": job.vehicle.name, "answer": sentences, "withheld": {"front": withheld[0], "rear": withheld[1]}, "results": results, "findings": findings, "defaults": defaults,
     })
 }

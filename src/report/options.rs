@@ -39,8 +39,8 @@ pub fn remedies(answer: &Answer, side: Side, units: &UnitChoice, currency: &str)
         return Vec::new();
     }
     let mut blocks = vec![Block::Heading(say!("What the money buys: {axle}", axle = inside(side.axle())))];
-    if answer.axle(side).overloaded {
-        blocks.push(Block::Caution(tr("Over its rating: nothing here is a recommendation.").into()));
+    if answer.released(side).is_err() {
+        blocks.push(Block::Caution(tr("Withheld: nothing here is a recommendation.").into()));
     }
     for (n, case) in answer.cases.iter().enumerate() {
         let what =

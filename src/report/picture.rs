@@ -3,9 +3,10 @@
 //! A picture carries one idea; its title states the finding. Screens and sheets
 //! draw it with whatever they have.
 
+use crate::job::Side;
 use crate::language::tr;
 use crate::say;
-use crate::solve::answer::{AxleAnswer, Standing, State};
+use crate::solve::answer::{Answer, AxleAnswer, Standing, State};
 use crate::spring::Spring;
 use crate::units::{Dim, Length, Quantity, UnitChoice, display};
 
@@ -184,7 +185,9 @@ fn load_title(axle: &AxleAnswer, units: &UnitChoice) -> String {
 }
 
 /// "How heavy a spring?": frequency against rate, before and after. `None` until the axle can be sized.
-pub fn frequency_rate(axle: &AxleAnswer, units: &UnitChoice) -> Option<Picture> {
+pub fn frequency_rate(answer: &Answer, side: Side, units: &UnitChoice) -> Option<Picture> {
+    let (axle, part) = (answer.axle(side), answer.released(side).ok());
+    let bought = part.and_then(|p| p.spring);
     let sizing = axle.sizing.as_ref()?;
     let after = axle.sprung_after?;
     let stands = axle.standing.new.as_ref().or(axle.standing.old.as_ref())?;
@@ -197,7 +200,7 @@ pub fn frequency_rate(axle: &AxleAnswer, units: &UnitChoice) -> Option<Picture> 
     let (low, high) = (sizing.spring_rate.low.si(), sizing.spring_rate.high.si());
     let low = low.max(0.0);
     let from = (0.75 * low).min(old_rate.map_or(f64::MAX, |k| 0.92 * k)).max(0.0);
-    let to = (1.25 * high).max(old_rate.map_or(0.0, |k| 1.08 * k)).max(1.05 * sizing.pick.si());
+    let to = (1.25 * high).max(old_rate.map_or(0.0, |k| 1.08 * k)).max(bought.map_or(0.0, |b| 1.05 * b.pick.si()));
     // k_w follows from k_s at the wanted height with this axle's ratio and other terms: k_w = k_s r² + rest; beside a
     // helper that is open k_s is that of both in series.
     let r = stands.curve.spring_length.ratio(sizing.wanted_travel).si();
@@ -247,17 +250,17 @@ pub fn frequency_rate(axle: &AxleAnswer, units: &UnitChoice) -> Option<Picture> 
             words: if sank { below } else { above },
         });
     }
-    let pick = sizing.pick.si();
-    if axle.plan == crate::job::Plan::NewSprings {
+    if let Some(bought) = bought.filter(|_| axle.plan == crate::job::Plan::NewSprings) {
+        let pick = bought.pick.si();
         let label = say!(
             "{rate}, {frequency:.2} Hz",
-            rate = display::rounded(sizing.pick, units),
+            rate = display::rounded(bought.pick, units),
             frequency = frequency(pick, after.si())
         );
         let at = [pick, frequency(pick, after.si())];
         marks.push(Mark { state: State::NewSprings, label, at, words: Words::RightBelow });
     }
-    let step = sizing.stock.map_or(0.0, |s| s.step.si());
+    let step = bought.and_then(|b| b.stock).map_or(0.0, |s| s.step.si());
     let ticks = if step > 0.0 && (to - from) / step < 80.0 {
         let first = (from / step).ceil() as usize;
         (first..).map(|n| n as f64 * step).take_while(|k| *k <= to).collect()
@@ -265,7 +268,7 @@ pub fn frequency_rate(axle: &AxleAnswer, units: &UnitChoice) -> Option<Picture> 
         Vec::new()
     };
     let unit = units.unit(Dim::SpringRate);
-    let stop = if sizing.recommended { "" } else { tr(" (no recommendation: over its rating)") };
+    let stop = if part.is_some() { "" } else { tr(" (withheld: no recommendation)") };
     let highest = display::rounded(sizing.spring_rate.high, units);
     let title = if sizing.is_one_value() {
         say!("{side}: {highest} gives the wanted frequency{stop}", highest, stop, side = axle.side.word())

@@ -3,7 +3,7 @@
 use crate::job::{Plan, fields};
 use crate::language::{inside, tr};
 use crate::say;
-use crate::solve::answer::{Answer, AxleAnswer, BarChoice, RatedPart, Sizing, Standing};
+use crate::solve::answer::{Answer, AxleAnswer, BarChoice, Part, RatedPart, Reasons, Sizing, SpringToBuy, Standing};
 use crate::units::{Length, Origin, Quantity, UnitChoice, display};
 
 /// One sentence for an axle, and how sure it is.
@@ -22,13 +22,14 @@ pub fn axle(answer: &Answer, axle: &AxleAnswer, units: &UnitChoice) -> Sentence 
 
 fn plain(answer: &Answer, axle: &AxleAnswer, units: &UnitChoice) -> String {
     let side = axle.side.word();
-    if axle.overloaded {
-        return stop(answer, axle, units);
-    }
+    let part = match answer.released(axle.side) {
+        Ok(part) => part,
+        Err(reasons) => return withheld(answer, axle, &reasons, units),
+    };
     match (axle.plan, &axle.sizing, &axle.standing.new) {
         (Plan::Keep, _, Some(stands)) => keep(side, stands, units),
         (Plan::NewSprings, Some(sizing), Some(stands)) => {
-            let said = new_springs(axle, sizing, stands, units);
+            let said = new_springs(axle, part, sizing, stands, units);
             if axle.old_will_do == Some(true) {
                 format!("{said} {}", tr("The old springs will do, too."))
             } else {
@@ -36,6 +37,20 @@ fn plain(answer: &Answer, axle: &AxleAnswer, units: &UnitChoice) -> String {
             }
         }
         _ => unanswered(side, axle),
+    }
+}
+
+/// The answer of an axle for which nothing may be bought: why, where the part would stand.
+fn withheld(answer: &Answer, axle: &AxleAnswer, reasons: &Reasons<'_>, units: &UnitChoice) -> String {
+    let (side, reason) = (axle.side.word(), &reasons.first.text);
+    if axle.overloaded {
+        return stop(answer, axle, units);
+    }
+    match axle.plan {
+        _ if reasons.is_stop() => say!("{side}: STOP. Nothing is recommended for this vehicle. {reason}", side, reason),
+        Plan::Keep => say!("{side}: the springs stay, but what they do is in doubt. {reason}", side, reason),
+        Plan::NewSprings if axle.sizing.is_none() => unanswered(side, axle),
+        Plan::NewSprings => say!("{side}: Not to be ordered: {reason}", side, reason),
     }
 }
 
@@ -130,9 +145,15 @@ pub fn bar_range(bar: &BarChoice, units: &UnitChoice) -> String {
 }
 
 /// A torsion bar: which diameters work, and how far the new one is indexed anew.
-fn new_bar(axle: &AxleAnswer, sizing: &Sizing, bar: &BarChoice, stands: &Standing, units: &UnitChoice) -> String {
+fn new_bar(
+    axle: &AxleAnswer,
+    (spring, bar): (&SpringToBuy, &BarChoice),
+    sizing: &Sizing,
+    stands: &Standing,
+    units: &UnitChoice,
+) -> String {
     let side = axle.side.word();
-    let (inside, one_value) = (sizing.pick_inside, sizing.is_one_value());
+    let (inside, one_value) = (spring.pick_inside, sizing.is_one_value());
     let length = |l: Length| display::full_si(l.si(), crate::units::Dim::Length, units);
     let thousandths = |l: Length| Length::from_si((l.si() * 1e4).round() / 1e4);
     let works = if one_value {
@@ -163,15 +184,16 @@ fn degrees(angle: crate::units::Angle) -> String {
     format!("{}°", display::fixed(angle.si().to_degrees(), 1))
 }
 
-fn new_springs(axle: &AxleAnswer, sizing: &Sizing, stands: &Standing, units: &UnitChoice) -> String {
+fn new_springs(axle: &AxleAnswer, part: Part<'_>, sizing: &Sizing, stands: &Standing, units: &UnitChoice) -> String {
     let side = axle.side.word();
-    if let Some(bar) = &sizing.bar {
-        return new_bar(axle, sizing, bar, stands, units);
+    let Some(bought) = &part.spring else { return unanswered(side, axle) };
+    if let Some(bar) = &bought.bar {
+        return new_bar(axle, (bought, bar), sizing, stands, units);
     }
     let unit = units.unit(crate::units::Dim::SpringRate);
     let number = |rate: crate::units::SpringRate| display::rounded_number(rate.si(), unit);
-    let pick = display::rounded(sizing.pick, units);
-    let works = match sizing.stock {
+    let pick = display::rounded(bought.pick, units);
+    let works = match bought.stock {
         Some(stock) if stock.count > 1 => {
             say!(
                 "{lowest} to {highest} {unit} all work",
@@ -192,11 +214,11 @@ fn new_springs(axle: &AxleAnswer, sizing: &Sizing, stands: &Standing, units: &Un
         ),
     };
     let gives = gives(axle, stands, units);
-    let (spring, outside) = match &axle.taken {
+    let (spring, outside) = match &part.taken {
         Some(taken) => (format!("{taken} ({pick})"), tr(", outside the range,")),
         None => (pick, tr(", the nearest,")),
     };
-    let nearest = if sizing.pick_inside { "" } else { outside };
+    let nearest = if bought.pick_inside { "" } else { outside };
     say!("{side}: {works}. With {spring}{nearest} it {gives}.", side, works, spring, nearest, gives)
 }
 
@@ -272,7 +294,7 @@ pub(super) const WEIGHTY: [&str; 7] =
     ["unsprung", "parallel.rate", "target.low", "target.high", "target.margin", "stock.step", "stock.bar_step"];
 
 fn certainty(answer: &Answer, axle: &AxleAnswer, units: &UnitChoice) -> String {
-    if axle.standing.new.is_none() {
+    if axle.standing.new.is_none() || answer.released(axle.side).is_err() {
         return String::new();
     }
     let side = axle.side.key();

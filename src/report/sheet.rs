@@ -5,7 +5,7 @@ use super::{dampers, loads, options, sentence, springs as details, whole};
 use crate::job::{Job, Level, Plan, Side};
 use crate::language::{mark, tr};
 use crate::say;
-use crate::solve::answer::{Answer, AxleAnswer, Band, Checked, Sizing, Standing, State, Weighed};
+use crate::solve::answer::{Answer, Band, Part, Spacer, Standing, State, Weighed};
 use crate::units::{Dim, Length, Mass, Quantity, Ratio, UnitChoice, display};
 
 /// What is printed beside every sheet about working on springs. Common practice; local codes come first.
@@ -25,7 +25,8 @@ pub fn build(job: &Job, answer: &Answer) -> Report {
     blocks.extend(header(job));
     for side in Side::BOTH {
         let said = sentence::axle(answer, answer.axle(side), units);
-        blocks.push(if answer.axle(side).overloaded { Block::Caution(said.answer) } else { Block::Text(said.answer) });
+        let is_withheld = answer.released(side).is_err();
+        blocks.push(if is_withheld { Block::Caution(said.answer) } else { Block::Text(said.answer) });
         if !said.certainty.is_empty() {
             blocks.push(Block::Text(said.certainty));
         }
@@ -34,13 +35,13 @@ pub fn build(job: &Job, answer: &Answer) -> Report {
     blocks.extend(loads::ledger(answer, units));
     for side in Side::BOTH {
         let found = answer.axle(side);
-        blocks.extend(axle(found, answer.checked(side), units));
+        blocks.extend(axle(answer, side, units));
         blocks.extend(details::old_spring(found, units));
         blocks.extend(details::routes(found, answer.checked(side), units).filter(|_| found.route_count() > 1));
         blocks.extend(details::cut(found, units));
-        blocks.extend(details::levelled(found, units));
+        blocks.extend(details::levelled(answer, side, units));
         blocks.extend(details::offered(found, units));
-        blocks.extend(details::wound(found, units));
+        blocks.extend(details::wound(answer, side, units));
     }
     if answer.axles.iter().any(|axle| axle.damping.is_some()) {
         blocks.push(Block::Text(tr(dampers::WHAT_EACH_DOES).into()));
@@ -62,6 +63,13 @@ pub fn build(job: &Job, answer: &Answer) -> Report {
     blocks.push(Block::Heading(tr("Cautions").into()));
     blocks.push(Block::List(CAUTIONS.map(|c| tr(c).to_owned()).to_vec()));
     Report { title: tr("Springs and dampers for a changed weight").into(), blocks }
+}
+
+/// The first line of each axle that is withheld.
+pub fn withheld(job: &Job, answer: &Answer) -> Vec<Block> {
+    let is_withheld = |side: &Side| answer.released(*side).is_err();
+    let line = |side| Block::Caution(sentence::axle(answer, answer.axle(side), &job.units).answer);
+    Side::BOTH.into_iter().filter(is_withheld).map(line).collect()
 }
 
 /// What the numbers mean, for every sheet and the README.
@@ -170,7 +178,8 @@ fn known_height(rise: Option<Length>, u_si: Option<f64>, units: &UnitChoice) -> 
 }
 
 /// The tables of one axle.
-pub fn axle(axle: &AxleAnswer, checked: &Checked, units: &UnitChoice) -> Vec<Block> {
+pub fn axle(answer: &Answer, side: Side, units: &UnitChoice) -> Vec<Block> {
+    let (axle, checked) = (answer.axle(side), answer.checked(side));
     let mut blocks = Vec::new();
     let states: Vec<State> = State::ALL.into_iter().filter(|s| axle.standing.of(*s).is_some()).collect();
     if !states.is_empty() {
@@ -189,8 +198,8 @@ pub fn axle(axle: &AxleAnswer, checked: &Checked, units: &UnitChoice) -> Vec<Blo
         blocks.push(Block::Heading(axle.side.axle().to_owned()));
         blocks.push(Block::Table { head, rows });
     }
-    blocks.extend(springs(axle, units));
-    blocks.extend(dampers::blocks(axle, units));
+    blocks.extend(springs(answer, side, units));
+    blocks.extend(dampers::blocks(answer, side, units));
     blocks
 }
 
@@ -204,37 +213,18 @@ pub(super) fn band<Q: Quantity>(band: &Band<Q>, units: &UnitChoice) -> String {
 }
 
 /// The table of one axle's spring.
-pub fn springs(axle: &AxleAnswer, units: &UnitChoice) -> Option<Block> {
+pub fn springs(answer: &Answer, side: Side, units: &UnitChoice) -> Option<Block> {
+    let axle = answer.axle(side);
     let sizing = axle.sizing.as_ref()?;
     let keeps = axle.plan == Plan::Keep;
+    let part = answer.released(side).ok();
     let pair = |what: &str, text: String| vec![what.to_owned(), text];
     let mut rows = vec![
         pair(tr("Wanted ride frequency, on springs"), band(&sizing.frequency, units)),
         pair(tr("Spring rate for it"), band(&sizing.spring_rate, units)),
     ];
-    if let Some(bar) = sizing.bar.as_ref().filter(|_| !keeps) {
-        rows.push(pair(tr("Bar diameter for it"), sentence::bar_range(bar, units)));
-        let what = if sizing.recommended {
-            tr("Bar diameter nearest the middle")
-        } else {
-            tr("Nearest bar diameter (no recommendation)")
-        };
-        rows.push(pair(what, display::full_si(bar.pick.si(), Dim::Length, units)));
-        let index = bar.index.map_or(tr("not known").into(), |a| mark(format!("{:+.1}°", a.si().to_degrees())));
-        if sizing.recommended {
-            rows.push(pair(tr("Index it from the old bar's place, + winds up"), index));
-        }
-    } else if !keeps {
-        let what = if sizing.recommended {
-            tr("Stock rate nearest the middle")
-        } else {
-            tr("Nearest stock rate (no recommendation)")
-        };
-        let rate = display::rounded(sizing.pick, units);
-        rows.push(match &axle.taken {
-            Some(taken) => pair(tr("Spring taken from the list"), format!("{taken}, {rate}")),
-            None => pair(what, rate),
-        });
+    if !keeps {
+        rows.extend(to_buy(part, units));
     }
     rows.push(pair(tr("Rate for the old frequency"), known(sizing.same_frequency, units)));
     let same = sizing.same_factor.map_or(tr("not known").into(), |f| {
@@ -245,12 +235,9 @@ pub fn springs(axle: &AxleAnswer, units: &UnitChoice) -> Option<Block> {
         rows.push(pair(tr("Spring load at the wanted height"), display::rounded(sizing.spring_force, units)));
     } else if !keeps {
         rows.push(pair(tr("Spring load at the wanted height"), display::rounded(sizing.spring_force, units)));
-        rows.push(pair(tr("Free length for the wanted height"), known(sizing.free_length, units)));
-        if sizing.recommended && axle.taken.is_none() {
-            rows.push(pair(tr("Free length to order, settling allowed for"), known(sizing.order_length, units)));
-        }
+        rows.extend(lengths(part, units));
     }
-    rows.push(pair(tr("Spacer alone, old spring"), spacer_words(sizing, units)));
+    rows.extend(part.map(|p| pair(tr("Spacer alone, old spring"), spacer_words(p.spacer, units))));
     if axle.kind.is_coil() {
         rows.push(pair(tr("Seat margin at full droop"), known(axle.room.seat, units)));
         rows.push(pair(tr("Room to coil bind at full bump"), known(axle.room.to_bind, units)));
@@ -265,8 +252,41 @@ pub fn springs(axle: &AxleAnswer, units: &UnitChoice) -> Option<Block> {
     Some(Block::Table { head: vec![head, String::new()], rows })
 }
 
-fn spacer_words(sizing: &Sizing, units: &UnitChoice) -> String {
-    let Some(spacer) = &sizing.spacer else { return tr("not known").into() };
+/// The rows of the spring to buy; one that says so while it is withheld.
+fn to_buy(part: Option<Part<'_>>, units: &UnitChoice) -> Vec<Vec<String>> {
+    let pair = |what: &str, text: String| vec![what.to_owned(), text];
+    let Some(part) = part else {
+        return vec![pair(tr("Spring to buy"), tr("withheld; the first line of the axle says why").into())];
+    };
+    let Some(spring) = &part.spring else { return Vec::new() };
+    let rate = display::rounded(spring.pick, units);
+    match (&spring.bar, &part.taken) {
+        (Some(bar), _) => {
+            let index = bar.index.map_or(tr("not known").into(), |a| mark(format!("{:+.1}°", a.si().to_degrees())));
+            vec![
+                pair(tr("Bar diameter for it"), sentence::bar_range(bar, units)),
+                pair(tr("Bar diameter nearest the middle"), display::full_si(bar.pick.si(), Dim::Length, units)),
+                pair(tr("Index it from the old bar's place, + winds up"), index),
+            ]
+        }
+        (None, Some(taken)) => vec![pair(tr("Spring taken from the list"), format!("{taken}, {rate}"))],
+        (None, None) => vec![pair(tr("Stock rate nearest the middle"), rate)],
+    }
+}
+
+/// The rows of the lengths of a coil to buy.
+fn lengths(part: Option<Part<'_>>, units: &UnitChoice) -> Vec<Vec<String>> {
+    let Some((part, spring)) = part.and_then(|p| Some((p, p.parts().spring.as_ref()?))) else { return Vec::new() };
+    let pair = |what: &str, length: Option<Length>| vec![what.to_owned(), known(length, units)];
+    let mut rows = vec![pair(tr("Free length for the wanted height"), spring.free_length)];
+    if part.taken.is_none() {
+        rows.push(pair(tr("Free length to order, settling allowed for"), spring.order_length));
+    }
+    rows
+}
+
+fn spacer_words(spacer: Option<Spacer>, units: &UnitChoice) -> String {
+    let Some(spacer) = &spacer else { return tr("not known").into() };
     if let Some(index) = spacer.index {
         let reserve =
             spacer.reserve.map_or(tr("reserve not known").into(), |r| say!("reserve {reserve:.2} g", reserve = r.si()));

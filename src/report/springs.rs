@@ -3,10 +3,10 @@
 
 use super::Block;
 use super::sentence;
-use crate::job::Material;
+use crate::job::{Material, Side};
 use crate::language::{mark, tr};
 use crate::say;
-use crate::solve::answer::{AxleAnswer, Checked, CoilFacts, Measured};
+use crate::solve::answer::{Answer, AxleAnswer, Checked, CoilFacts, Measured};
 use crate::units::{Dim, Length, Quantity, SpringRate, Stress, UnitChoice, display};
 
 fn row(what: &str, text: String) -> Vec<String> {
@@ -132,21 +132,19 @@ pub fn offered(axle: &AxleAnswer, units: &UnitChoice) -> Option<Block> {
 }
 
 /// Wire and coils to have the picked rate wound.
-pub fn wound(axle: &AxleAnswer, units: &UnitChoice) -> Option<Block> {
-    let wound = axle.wound.as_ref().filter(|_| !axle.overloaded)?;
+pub fn wound(answer: &Answer, side: Side, units: &UnitChoice) -> Option<Block> {
+    let part = answer.released(side).ok()?;
+    let (wound, spring) = (part.wound.as_ref()?, part.spring.as_ref()?);
     let length = |m: f64| display::full_si(m, Dim::Length, units);
     let rows = vec![
-        row(tr("Rate"), axle.sizing.as_ref().map_or(String::new(), |s| display::rounded(s.pick, units))),
+        row(tr("Rate"), display::rounded(spring.pick, units)),
         row(tr("Wire"), length(wound.wire.diameter_m)),
         row(tr("Mean diameter"), length(wound.wire.mean_m)),
         row(tr("Working coils; all coils"), [wound.wire.active, wound.total].map(|n| display::fixed(n, 2)).join("; ")),
         row(tr("Ends"), wound.wire.ends.words().to_owned()),
         row(
             tr("Free length, settling allowed for"),
-            axle.sizing
-                .as_ref()
-                .and_then(|s| s.order_length)
-                .map_or(tr("not known").into(), |l| display::rounded(l, units)),
+            spring.order_length.map_or(tr("not known").into(), |l| display::rounded(l, units)),
         ),
         row(
             tr("Solid length"),
@@ -160,12 +158,13 @@ pub fn wound(axle: &AxleAnswer, units: &UnitChoice) -> Option<Block> {
             format!("{}; {}", display::rounded(wound.stress, units), display::rounded(wound.allowed, units)),
         ),
     ];
-    table(say!("{side}, to have it wound", side = axle.side.word()), rows)
+    table(say!("{side}, to have it wound", side = side.word()), rows)
 }
 
 /// An air bag on the old springs instead.
-pub fn levelled(axle: &AxleAnswer, units: &UnitChoice) -> Option<Block> {
-    let bag = axle.levelled.as_ref().filter(|_| !axle.overloaded)?;
+pub fn levelled(answer: &Answer, side: Side, units: &UnitChoice) -> Option<Block> {
+    let part = answer.released(side).ok()?;
+    let bag = part.levelled.as_ref()?;
     let mut rows = vec![
         row(tr("Pressure that levels it"), display::rounded(bag.pressure, units)),
         row(tr("Rate of the bag"), display::rounded(bag.bag_rate, units)),
@@ -174,7 +173,7 @@ pub fn levelled(axle: &AxleAnswer, units: &UnitChoice) -> Option<Block> {
     rows.extend(
         bag.reserve.map(|r| row(tr("Reserve before the stop then"), format!("{} g", display::fixed(r.si(), 2)))),
     );
-    table(say!("{side}, air bag on the old springs instead", side = axle.side.word()), rows)
+    table(say!("{side}, air bag on the old springs instead", side = side.word()), rows)
 }
 
 /// The motion ratio with its ±, in one line.

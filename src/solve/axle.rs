@@ -1,6 +1,8 @@
 //! One axle, from its weights to its dampers: the order of calculation.
 
-use super::answer::{AxleAnswer, Compared, OldDamper, OldSpring, PerState, Room, RouteKind, Standing, Travel, Weighed};
+use super::answer::{
+    AxleAnswer, Compared, OldDamper, OldSpring, Parts, PerState, Room, RouteKind, Standing, Travel, Weighed,
+};
 use super::known::{Known, is_blank};
 use super::read::{Reader, ratio_is_blank};
 use super::{routes, sizing};
@@ -42,7 +44,6 @@ pub(super) fn solve<'a>(
         damper_motion_ratio: None,
         damper_ratio_slope: None,
         kind: axle.spring.kind,
-        taken: taken(reader, axle),
         old_spring: OldSpring::default(),
         route_rates: [None; RouteKind::ALL.len()],
         standing: PerState::default(),
@@ -52,14 +53,13 @@ pub(super) fn solve<'a>(
         room: Room::default(),
         old_damper: None,
         damping: None,
-        offered_damper: None,
         offered: None,
-        wound: None,
-        levelled: None,
         old_free_length: None,
         rated,
         overloaded,
         new_dampers: false,
+        dampers_off: false,
+        parts: Parts { taken: taken(reader, axle), ..Parts::default() },
         travel: opening.travel,
     };
     if let Some(known) = Known::read(reader, &opening, decided, compared) {
@@ -227,21 +227,24 @@ impl Known<'_> {
         }
         let mut before = self.stand(old.as_ref(), self.sprung_before);
         let mut on_old = self.stand(old.as_ref(), self.sprung_after);
-        let size = sizing::size(&self, before.as_ref(), on_old.as_ref(), old.as_ref(), old_rate, answer.overloaded);
+        let size = sizing::size(&self, before.as_ref(), on_old.as_ref(), old.as_ref(), old_rate);
         answer.nothing_left = matches!(size, Some(Err(sizing::NothingLeft)));
-        answer.sizing = size.and_then(Result::ok);
+        let mut sized = size.and_then(Result::ok);
+        answer.sizing = sized.map(|s| s.sizing);
         answer.old_will_do =
             on_old.as_ref().zip(answer.sizing.as_ref()).and_then(|(o, s)| sizing::will_do(&self, o, s));
         let wanted = answer.sizing.as_ref().map(|s| s.wanted_travel);
-        let new_curve = match (self.axle.plan, answer.sizing.as_ref()) {
+        let new_curve = match (self.axle.plan, sized.as_ref()) {
             (Plan::Keep, _) => old.as_ref().map(|old| self.kept(old, wanted.unwrap_or(reference))),
-            (Plan::NewSprings, Some(sizing)) => self.new_spring(sizing),
+            (Plan::NewSprings, Some(sized)) => self.new_spring(sized),
             (Plan::NewSprings, None) => None,
         };
         let mut on_new = self.stand(new_curve.as_ref(), self.sprung_after);
-        if let Some(sizing) = &mut answer.sizing {
-            sizing::set_lengths(&self, sizing);
+        if let Some(sized) = &mut sized {
+            sizing::set_lengths(&self, sized);
         }
+        answer.parts.spring = sized.map(|s| s.to_buy);
+        answer.parts.spacer = sized.and_then(|s| s.spacer);
         self.heights(&mut before, &mut on_old, &mut on_new);
         let old_damper = self.old_damper(before.as_ref());
         for stand in [&mut before, &mut on_old, &mut on_new].into_iter().flatten() {
@@ -251,10 +254,14 @@ impl Known<'_> {
         self.ends(&mut answer.travel, new_curve.as_ref());
         if let Some(new) = &on_new {
             answer.room = self.room(new);
-            answer.damping = self.damping(new, before.as_ref(), old_damper.as_ref());
-            answer.offered_damper = answer.damping.as_ref().and_then(|d| self.offered_damper(d, new));
+            if let Some((damping, targets)) = self.damping(new, before.as_ref(), old_damper.as_ref()) {
+                answer.parts.offered_damper = self.offered_damper(&damping, new);
+                (answer.damping, answer.parts.damper) = (Some(damping), Some(targets));
+            }
         }
-        let needs = || self.needs_dampers(&on_new, old_damper.as_ref(), answer);
+        let suit = self.dampers_suit(&on_new, old_damper.as_ref(), answer);
+        answer.dampers_off = suit == Some(false);
+        let needs = || self.axle.plan == Plan::NewSprings && suit != Some(true);
         answer.new_dampers = self.decided.map_or_else(needs, |d| d.new_dampers);
         answer.old_damper = old_damper;
         routes::rates(&self, itself.as_ref(), old.as_ref(), answer);
@@ -262,14 +269,12 @@ impl Known<'_> {
         self.springs_in_detail(old.as_ref(), answer);
     }
 
-    /// On new springs: the old dampers are not known to be inside the wanted range.
-    fn needs_dampers(&self, new: &Option<Standing>, old: Option<&OldDamper>, answer: &AxleAnswer) -> bool {
+    /// The old dampers are inside the wanted range on the springs as they will be fitted; `None` when not known.
+    fn dampers_suit(&self, new: &Option<Standing>, old: Option<&OldDamper>, answer: &AxleAnswer) -> Option<bool> {
         let known = old.is_some_and(|old| !old.is_assumed);
-        let on_new = new.as_ref().and_then(|s| s.old_damper_ratio).filter(|_| known);
-        let inside = on_new
-            .zip(answer.damping.as_ref())
-            .is_some_and(|(ratio, damping)| (damping.ratio.low..=damping.ratio.high).contains(&ratio));
-        self.axle.plan == Plan::NewSprings && !inside
+        let on_new = new.as_ref().and_then(|s| s.old_damper_ratio).filter(|_| known)?;
+        let wanted = &answer.damping.as_ref()?.ratio;
+        Some((wanted.low..=wanted.high).contains(&on_new))
     }
 
     /// Beam axle: in roll the spring moves less, by its base over the track. Source `DERIVED`; `MIL` ch. 16.

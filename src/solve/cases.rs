@@ -242,7 +242,7 @@ impl<'a> Corner<'a> {
         let squash = self.tyre_rate.map(|t| (weight(whole - as_weighed) + tongue) / 2.0 / t);
         let damping = |at_wheel| damper::damping_ratio(at_wheel, found.wheel_rate, sprung);
         let damper_ratio = curve.damper_length.ratio(found.travel);
-        let new_damper = axle.damping.as_ref().filter(|_| self.state == State::NewSprings);
+        let new_damper = axle.parts.damper.as_ref().filter(|_| self.state == State::NewSprings);
         Some(CaseStanding {
             sprung,
             travel: found.travel,

@@ -1,6 +1,6 @@
 //! The damper an axle needs, what the old one gives, and one that is thought of.
 
-use super::answer::{Damping, ForceAtSpeed, OfferedDamper, OldDamper, OldDamperBy, Standing};
+use super::answer::{Band, DamperTargets, Damping, ForceAtSpeed, OfferedDamper, OldDamper, OldDamperBy, Standing};
 use super::known::{Known, is_blank};
 use super::read::Reader;
 use super::sizing;
@@ -81,7 +81,13 @@ impl Known<'_> {
         Some(OldDamper { by: OldDamperBy::RatioBefore, at_damper, rates: None, curve: None, is_assumed })
     }
 
-    pub fn damping(&self, new: &Standing, before: Option<&Standing>, old: Option<&OldDamper>) -> Option<Damping> {
+    /// What the axle asks of its dampers, and the damper to buy for it.
+    pub fn damping(
+        &self,
+        new: &Standing,
+        before: Option<&Standing>,
+        old: Option<&OldDamper>,
+    ) -> Option<(Damping, DamperTargets)> {
         let damper_ratio = self.damper_length?.ratio(new.travel);
         let target = &self.axle.target;
         let low = self.reader.known(&target.damping_low)?;
@@ -91,11 +97,6 @@ impl Known<'_> {
         let ratio = sizing::band(low, high, (low + high) / 2.0)?;
         let at_wheel = ratio.map(|z| damper::rate_for(z, new.wheel_rate, new.sprung));
         let at_damper = at_wheel.map(|c| damper::damper_from_wheel(c, damper_ratio));
-        let pairs = at_damper.map(|c| BumpRebound::split(c, rebound_over_bump));
-        let knee = self.reader.known(&target.knee_speed).zip(self.reader.known(&target.upper_share));
-        let two_slope = knee.map(|(knee, share)| {
-            at_damper.map(|c| TwoSlope::of_equal_work(c, rebound_over_bump, knee.into(), share, peak_speed))
-        });
         let hot_loss = self.reader.known(&target.hot_loss).filter(|loss| loss.si() < 1.0);
         let gas_force = Some(self.gas_force).filter(|f| f.si() > 0.0);
         let critical = |s: &Standing| {
@@ -103,14 +104,9 @@ impl Known<'_> {
             damper::damper_from_wheel(at_wheel, s.curve.damper_length.ratio(s.travel))
         };
         let old_at_wheel = old.map(|o| o.at_wheel(&new.curve, new.travel));
-        Some(Damping {
+        let damping = Damping {
             ratio,
             at_wheel,
-            at_damper,
-            split: pairs.aim,
-            forces: at_test_speeds(|speed| pairs.map(|p| p.forces(speed))),
-            two_slope,
-            two_slope_forces: two_slope.map(|two| at_test_speeds(|speed| two.map(|t| t.forces(speed)))),
             peak_speed,
             hot_share: hot_loss.map(|loss| Ratio::from_si(1.0 - loss.si())),
             old_at_wheel,
@@ -124,7 +120,31 @@ impl Known<'_> {
             least_room: self.reader.known(&self.reader.job.limits.damper_room),
             gas_force,
             gas_lift: gas_force.map(|f| damper::gas_lift(f, damper_ratio, new.wheel_rate)),
-        })
+        };
+        Some((damping, self.damper_targets(at_damper, rebound_over_bump, peak_speed)))
+    }
+
+    /// Rates and forces to ask of a damper of these mean rates.
+    fn damper_targets(
+        &self,
+        at_damper: Band<DampingRate>,
+        rebound_over_bump: Ratio,
+        peak_speed: Velocity,
+    ) -> DamperTargets {
+        let target = &self.axle.target;
+        let pairs = at_damper.map(|c| BumpRebound::split(c, rebound_over_bump));
+        let knee = self.reader.known(&target.knee_speed).zip(self.reader.known(&target.upper_share));
+        let two_slope = knee.map(|(knee, share)| {
+            at_damper.map(|c| TwoSlope::of_equal_work(c, rebound_over_bump, knee.into(), share, peak_speed))
+        });
+        DamperTargets {
+            at_damper,
+            split: pairs.aim,
+            peak_speed,
+            forces: at_test_speeds(|speed| pairs.map(|p| p.forces(speed))),
+            two_slope,
+            two_slope_forces: two_slope.map(|two| at_test_speeds(|speed| two.map(|t| t.forces(speed)))),
+        }
     }
 
     /// Length of a damper at metal and at full droop.
@@ -140,7 +160,7 @@ impl Known<'_> {
 
     /// Its curves; as they were where a field was moved that is none of theirs.
     fn offered_clicks(&self) -> Option<Clicks> {
-        let was = self.decided.and_then(|d| d.offered_damper.as_ref());
+        let was = self.decided.and_then(|d| d.parts.offered_damper.as_ref());
         if let Some(was) = was.filter(|_| !self.reader.has_moved(".new_damper.rows[")) {
             return Some(was.clicks.clone());
         }
@@ -174,7 +194,7 @@ impl Known<'_> {
     }
 }
 
-fn at_test_speeds(forces: impl Fn(Velocity) -> super::answer::Band<(Force, Force)>) -> [ForceAtSpeed; 5] {
+fn at_test_speeds(forces: impl Fn(Velocity) -> Band<(Force, Force)>) -> [ForceAtSpeed; 5] {
     TEST_SPEEDS_M_PER_S.map(|speed| {
         let speed = Velocity::from_si(speed);
         let both = forces(speed);

@@ -1,6 +1,6 @@
 //! Springs in detail: stress, crossover, cutting, levelling by air, a spring to have wound.
 
-use super::answer::{AxleAnswer, BarFacts, CoilFacts, Crossover, Levelled, Sizing};
+use super::answer::{AxleAnswer, BarFacts, CoilFacts, Crossover, Levelled, SpringToBuy};
 use super::known::Known;
 use crate::job::{BagFitted, Plan, WireSizes};
 use crate::ride;
@@ -33,8 +33,8 @@ impl Known<'_> {
         let solid = new_curve.and_then(|c| Some(Force::from_si(c.spring.force_n(c.spring.solid_length_m()?))));
         if data.kind.is_coil() && self.axle.plan == Plan::NewSprings {
             answer.offered = self.coil_facts(&self.axle.stock.coil, new_force, at_metal, solid);
-            let wound = |s: &Sizing| self.wound(s, at_metal?, answer.room.longest_solid);
-            answer.wound = answer.sizing.as_ref().and_then(wound);
+            let wound = |s: &SpringToBuy| self.wound(s, at_metal?, answer.room.longest_solid);
+            answer.parts.wound = answer.parts.spring.as_ref().and_then(wound);
         }
         answer.old_spring.bar = self.bar_facts(old, new_curve, answer);
         if let (Some(leaf), Some(pack)) = (&mut answer.old_spring.leaf, self.leaf_pack()) {
@@ -42,7 +42,7 @@ impl Known<'_> {
             leaf.stress_ride = stands.map(|f| pack.stress(f));
             leaf.stress_bump = old.and_then(metal_force).map(|f| pack.stress(f));
         }
-        answer.levelled = answer.sizing.as_ref().and_then(|s| self.levelled(old?, s.wanted_travel));
+        answer.parts.levelled = answer.sizing.as_ref().and_then(|s| self.levelled(old?, s.wanted_travel));
     }
 
     /// A length that a spring can reach: a coil gets no shorter than solid, m.
@@ -91,9 +91,9 @@ impl Known<'_> {
             Some(Spring::Bar(b)) => Some(Angle::from_si(b.free_angle_rad)),
             _ => None,
         };
-        let fitted = match (&answer.sizing, self.axle.plan) {
-            (Some(sizing), crate::job::Plan::NewSprings) => {
-                sizing.bar.map_or(bar, |b| crate::spring::Bar { diameter_m: b.pick.si(), ..bar })
+        let fitted = match (&answer.parts.spring, self.axle.plan) {
+            (Some(to_buy), crate::job::Plan::NewSprings) => {
+                to_buy.bar.map_or(bar, |b| crate::spring::Bar { diameter_m: b.pick.si(), ..bar })
             }
             _ => bar,
         };
@@ -111,18 +111,18 @@ impl Known<'_> {
     }
 
     /// A coil of the picked rate to have wound, inside the seats of the one on offer or of the old one.
-    fn wound(&self, sizing: &Sizing, greatest_force: Force, longest_solid: Option<Length>) -> Option<Wound> {
+    fn wound(&self, to_buy: &SpringToBuy, greatest_force: Force, longest_solid: Option<Length>) -> Option<Wound> {
         let (stock, reader) = (&self.axle.stock, self.reader);
         let outside = reader
             .typed(&stock.coil.outside_diameter)
             .or_else(|| reader.typed(&self.axle.spring.wire.outside_diameter))
             .filter(|_| self.axle.spring.kind.is_coil())?;
         let wanted = Wanted {
-            rate: sizing.pick,
+            rate: to_buy.pick,
             outside,
             greatest_force,
             longest_solid,
-            free_length: sizing.order_length,
+            free_length: to_buy.order_length,
             material: stock.coil.material,
             tensile_strength: reader.typed(&stock.coil.tensile_strength),
             shear_modulus: reader.known(&stock.coil.shear_modulus)?,
@@ -130,7 +130,7 @@ impl Known<'_> {
             allowed_share: reader.known(&stock.coil.allowed_share)?,
             wire_step: reader.known(&stock.wire_step)?,
         };
-        match self.decided.and_then(|d| d.wound) {
+        match self.decided.and_then(|d| d.parts.wound) {
             Some(wound) => wanted.with_wire(wound.wire.diameter_m),
             None => wanted.wind(),
         }

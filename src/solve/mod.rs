@@ -59,7 +59,7 @@ pub fn solve(job: &Job) -> Answer {
     if leans {
         let on = whole::RestsOn { axles: axles.each_ref(), before: &before, after: &after, compared: &compared };
         cases = cases::rated(&reader, &carried, &after, Some(&cases::Lean(whole::roll_paths(&reader, on))));
-        axles.iter_mut().for_each(|axle| axle.found_overloaded(over(&cases, axle.side)));
+        axles.iter_mut().for_each(|axle| axle.overloaded = over(&cases, axle.side));
     }
     for axle in &mut axles {
         axle.missing = axle::missing(&reader, axle.side, &compared.weighed[1]);

@@ -234,10 +234,10 @@ fn wheel(reader: &Reader<'_>, answer: &AxleAnswer, state: State) -> Option<Wheel
 /// The damper that is fitted in a state: its curve, the new one's with the knee that is wanted; of an old one of which
 /// only the damping ratio is known, two straight lines.
 fn damper(reader: &Reader<'_>, answer: &AxleAnswer, state: State) -> Option<Damper> {
-    let damping = answer.damping.as_ref()?;
+    let new = answer.parts.damper.as_ref()?;
     if has_new_dampers(answer, state) {
-        let straight = || Curve::straight(damping.split);
-        return Damper::of(&damping.two_slope.map_or_else(straight, |two| two.aim.curve()));
+        let straight = || Curve::straight(new.split);
+        return Damper::of(&new.two_slope.map_or_else(straight, |two| two.aim.curve()));
     }
     let old = answer.old_damper.as_ref()?;
     if let Some(curve) = &old.curve {

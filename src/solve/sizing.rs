@@ -1,6 +1,6 @@
 //! The spring rate for a wanted frequency, and what can be bought.
 
-use super::answer::{Band, BarChoice, SameFactor, Sizing, Spacer, Standing, StockRates};
+use super::answer::{Band, BarChoice, SameFactor, Sizing, Spacer, SpringToBuy, Standing, StockRates};
 use super::axle::own_free_length;
 use super::known::Known;
 use crate::job::{Goal, SpringKind};
@@ -21,8 +21,7 @@ pub(super) fn size(
     on_old: Option<&Standing>,
     old: Option<&ForceTravel>,
     old_rate_n_per_m: Option<f64>,
-    overloaded: bool,
-) -> Option<Result<Sizing, NothingLeft>> {
+) -> Option<Result<Sized, NothingLeft>> {
     let sprung = known.sprung_after?;
     if old.is_some() && before.is_none() && on_old.is_none() {
         return None; // What was measured contradicts itself; a finding says so.
@@ -52,31 +51,43 @@ pub(super) fn size(
         _ => None,
     };
     let taken = known.reader.typed(&known.axle.taken.rate).filter(|_| known.axle.spring.kind.is_coil());
-    let pick = match (&bar, taken, known.decided.and_then(|d| d.sizing.as_ref())) {
+    let pick = match (&bar, taken, known.decided.and_then(|d| d.parts.spring.as_ref())) {
         (Some(bar), ..) => bar_rate(known, bar.pick, spring_force, wanted_travel)?,
         (None, Some(taken), _) => taken,
         (None, None, Some(decided)) => decided.pick,
         (None, None, None) => nearest_stock(spring_rate.aim, known.reader.known(&known.axle.stock.step)?),
     };
     let step = if bar.is_none() { known.reader.known(&known.axle.stock.step) } else { None };
-    Some(Ok(Sizing {
+    let sizing = Sizing {
         frequency,
         wheel_rate,
         spring_rate,
         open_helper: open_helper.map(|h| SpringRate::from_si(h.rate_n_per_m)),
         wanted_travel,
         spring_force,
-        stock: step.and_then(|step| stock_inside(&spring_rate, step)),
-        pick,
-        pick_inside: is_inside(pick, &spring_rate),
-        recommended: !overloaded,
         same_frequency: before.map(|b| curve.spring_rate_for(ride::rate_for(b.frequency, sprung), load, wanted_travel)),
         same_factor: old_rate_n_per_m.and_then(|k| same_factor(known, SpringRate::from_si(k))),
+    };
+    let to_buy = SpringToBuy {
+        stock: step.and_then(|step| stock_inside(&spring_rate, step)),
+        aim: spring_rate.aim,
+        force: spring_force,
+        pick,
+        pick_inside: is_inside(pick, &spring_rate),
         free_length: None,
         order_length: None,
-        spacer: before.and(on_old).and_then(|s| spacer(known, s, old?, wanted_travel)),
         bar,
-    }))
+    };
+    let spacer = before.and(on_old).and_then(|s| spacer(known, s, old?, wanted_travel));
+    Some(Ok(Sized { sizing, to_buy, spacer }))
+}
+
+/// What an axle asks of its spring, the spring to buy for it, and a spacer instead.
+#[derive(Clone, Copy)]
+pub(super) struct Sized {
+    pub sizing: Sizing,
+    pub to_buy: SpringToBuy,
+    pub spacer: Option<Spacer>,
 }
 
 /// The old springs already ride as wanted: frequency inside the range, height as near as the shop wants it, off the stop.
@@ -99,22 +110,24 @@ fn is_in_series(helper: &Coil, stack: &Band<SpringRate>, force: Force) -> bool {
 }
 
 /// Lengths to order for the wanted height, with the picked rate.
-pub(super) fn set_lengths(known: &Known<'_>, sizing: &mut Sizing) {
+pub(super) fn set_lengths(known: &Known<'_>, sized: &mut Sized) {
     if known.lengths_known && known.axle.spring.kind.is_coil() {
-        sizing.free_length = known.placed_new_spring(sizing).map(|s| own_free_length(&s));
+        let free_length = known.placed_new_spring(sized).map(|s| own_free_length(&s));
         let settle = known.reader.known(&known.axle.stock.settle);
-        sizing.order_length = sizing.free_length.zip(settle).map(|(free, settle)| free + settle);
+        sized.to_buy.free_length = free_length;
+        sized.to_buy.order_length = free_length.zip(settle).map(|(free, settle)| free + settle);
     }
 }
 
 impl Known<'_> {
     /// The curve of the springs to be fitted: the picked rate at the wanted height, or what was decided already.
-    pub fn new_spring(&self, sizing: &Sizing) -> Option<ForceTravel> {
+    pub fn new_spring(&self, sized: &Sized) -> Option<ForceTravel> {
+        let wanted_travel = sized.sizing.wanted_travel;
         if let Some(taken) = self.taken_spring() {
-            return Some(ForceTravel { spring: taken, ..self.final_template(sizing.wanted_travel) });
+            return Some(ForceTravel { spring: taken, ..self.final_template(wanted_travel) });
         }
         let bought = self.decided.filter(|_| self.lengths_known).and_then(|d| d.standing.new.as_ref());
-        let placed = self.placed_new_spring(sizing)?;
+        let placed = self.placed_new_spring(sized)?;
         let spring = match (bought.map(|new| &new.curve.spring), placed) {
             // Diameter and index of a bar are bought and set; arm, length and steel are what they are.
             (Some(Spring::Bar(bought)), Spring::Bar(bar)) => {
@@ -127,7 +140,7 @@ impl Known<'_> {
             (Some(bought), _) => bought.clone().with_solid_length(self.new_solid_length()),
             (None, placed) => placed,
         };
-        Some(ForceTravel { spring, ..self.final_template(sizing.wanted_travel) })
+        Some(ForceTravel { spring, ..self.final_template(wanted_travel) })
     }
 
     /// The spring taken from a list, on its spacer, settled: its free length is given and the height follows.
@@ -154,17 +167,18 @@ impl Known<'_> {
     }
 
     /// A spring of the picked rate that carries the weight at the wanted height.
-    fn placed_new_spring(&self, sizing: &Sizing) -> Option<Spring> {
+    fn placed_new_spring(&self, sized: &Sized) -> Option<Spring> {
+        let Sized { sizing, to_buy, .. } = sized;
         let length = self.spring_length.length(sizing.wanted_travel);
-        let coil = Coil { rate_n_per_m: sizing.pick.si(), free_length_m: 0.0, solid_length_m: None };
+        let coil = Coil { rate_n_per_m: to_buy.pick.si(), free_length_m: 0.0, solid_length_m: None };
         let itself = match self.axle.spring.kind {
             SpringKind::TorsionBar => {
-                let bar = Bar { diameter_m: sizing.bar?.pick.si(), ..self.bar()? };
+                let bar = Bar { diameter_m: to_buy.bar?.pick.si(), ..self.bar()? };
                 let arm_m = self.reader.typed(&self.axle.spring.bar.arm)?.si();
                 let twist_rate_nm_per_rad = bar.twist_rate().si();
                 Spring::Bar(TorsionBar { twist_rate_nm_per_rad, arm_m, free_angle_rad: 0.0 })
             }
-            SpringKind::Leaf => Spring::Leaf(Leaf { rate_n_per_m: sizing.pick.si(), free_height_m: 0.0 }),
+            SpringKind::Leaf => Spring::Leaf(Leaf { rate_n_per_m: to_buy.pick.si(), free_height_m: 0.0 }),
             SpringKind::Coil | SpringKind::WithHelper | SpringKind::Progressive => self.seated(coil)?,
         };
         Some(itself.carrying(sizing.spring_force, length)?.with_solid_length(self.new_solid_length()))
@@ -191,7 +205,7 @@ fn bar_choice(
     let length = known.spring_length.length(travel);
     let diameter = rate.map(|k| bar.diameter_for(arm.twist_rate_for(k.si(), force, length)));
     let step = known.reader.known(&known.axle.stock.bar_step)?;
-    let decided = known.decided.and_then(|d| Some(d.sizing.as_ref()?.bar?.pick));
+    let decided = known.decided.and_then(|d| Some(d.parts.spring?.bar?.pick));
     let pick = decided.unwrap_or_else(|| step * (diameter.aim / step).si().round().max(1.0));
     let carrying = |bar: Bar| {
         TorsionBar { twist_rate_nm_per_rad: bar.twist_rate().si(), ..arm }.carrying(force, length).free_angle_rad

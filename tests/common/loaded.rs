@@ -4,7 +4,7 @@ use std::f64::consts::TAU;
 
 use crate::properties::same;
 use proptest::prelude::*;
-use springwright::job::{Job, Load, LoadCase, Part, PartOn, Way, Weighing, file};
+use springwright::job::{Job, Load, LoadCase, Part, PartOn, Side, Way, Weighing, file};
 use springwright::solve::answer::{Answer, AxleAnswer, Standing, State};
 use springwright::units::{Entry, Length, Mass, Quantity};
 
@@ -100,8 +100,8 @@ fn free_of_height(axle: &AxleAnswer) -> Vec<Option<f64>> {
         found.extend([stand.height_change, stand.height_change_at_ground].map(|h| h.map(|h| 1.0 + h.si())));
     }
     let sizing = axle.sizing.as_ref().expect("sized");
-    found.extend([sizing.spring_rate.low, sizing.spring_rate.high, sizing.pick].map(|rate| Some(rate.si())));
-    found.extend([Some(sizing.spring_force.si()), sizing.spacer.as_ref().map(|s| 1.0 + s.thickness.si())]);
+    found.extend([sizing.spring_rate.low, sizing.spring_rate.high].map(|rate| Some(rate.si())));
+    found.push(Some(sizing.spring_force.si()));
     found
 }
 
@@ -113,18 +113,32 @@ fn by_height(axle: &AxleAnswer) -> Vec<Option<f64>> {
         found.push(stand.reserve.map(|r| 1.0 + r.si()));
     }
     found.extend([axle.room.seat, axle.room.spring_at_metal].map(|l| l.map(|l| 1.0 + l.si())));
-    found.extend(free_lengths(axle).map(Some));
+    found.push(axle.old_free_length.map(|l| l.si()));
     found
 }
 
-/// Free length of the old spring, and of the one to order.
-pub fn free_lengths(axle: &AxleAnswer) -> [f64; 2] {
-    [axle.old_free_length, axle.sizing.as_ref().and_then(|s| s.order_length)].map(|l| l.expect("a fitted length").si())
+/// What is bought: the rate, 1 m + the spacer, and the length to order; nothing while it is withheld.
+fn bought(answer: &Answer, side: Side, lengths_too: bool) -> Vec<Option<f64>> {
+    let Ok(part) = answer.released(side) else { return Vec::new() };
+    let mut found = vec![part.spring.map(|s| s.pick.si()), part.spacer.map(|s| 1.0 + s.thickness.si())];
+    found.extend(lengths_too.then(|| part.spring.and_then(|s| s.order_length).map(|l| l.si())));
+    found
+}
+
+/// Free length of the old spring and, while it is released, of the one to order.
+pub fn free_lengths(answer: &Answer, side: Side) -> Vec<f64> {
+    let order = answer.released(side).ok().and_then(|p| p.spring?.order_length);
+    answer.axle(side).old_free_length.into_iter().chain(order).map(|l| l.si()).collect()
 }
 
 /// Two answers to one axle are the same within 1e-9; heights as 1 m + height.
-pub fn same_axle(what: &str, a: &AxleAnswer, b: &AxleAnswer, lengths_too: bool) -> Result<(), TestCaseError> {
-    let numbers = |axle| [free_of_height(axle), if lengths_too { by_height(axle) } else { vec![] }].concat();
+pub fn same_axle(what: &str, a: &Answer, b: &Answer, side: Side, lengths_too: bool) -> Result<(), TestCaseError> {
+    prop_assert_eq!(a.released(side).is_ok(), b.released(side).is_ok(), "{} released", what);
+    let numbers = |answer: &Answer| {
+        let axle = answer.axle(side);
+        let lengths = if lengths_too { by_height(axle) } else { vec![] };
+        [free_of_height(axle), lengths, bought(answer, side, lengths_too)].concat()
+    };
     for (i, (a, b)) in numbers(a).into_iter().zip(numbers(b)).enumerate() {
         prop_assert!(a.is_some() && b.is_some(), "{what}, number {i}: {a:?} and {b:?}");
         same!(format!("{what}, number {i}"), a.unwrap_or_default(), b.unwrap_or_default(), 1e-9);

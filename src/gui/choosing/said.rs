@@ -53,7 +53,7 @@ fn said(found: &Found, side: Side, units: &UnitChoice) -> Option<Said> {
         Err(unable) => {
             return Some(Said {
                 answer: format!("{}: {unable}.", side.word()),
-                is_caution: *unable == Unable::Stopped,
+                is_caution: matches!(unable, Unable::Stopped | Unable::Withheld),
                 certainty: String::new(),
                 pair: Vec::new(),
                 redo: None,

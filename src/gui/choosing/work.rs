@@ -159,7 +159,7 @@ pub(super) fn choose(job: &Job, list: &Arc<OpenList>, draws: Draws, serial: u64,
         if job.axle(side).plan != Plan::NewSprings {
             continue;
         }
-        *found = match choose::choose(job, answer.axle(side), springs, draws, watch) {
+        *found = match choose::choose(job, &answer, side, springs, draws, watch) {
             Ok(None) => return Done::Chosen(None),
             Ok(Some(choice)) => Some(chosen(choice, springs.len())),
             Err(unable) => Some(ForAxle { choice: Err(unable), fits: Vec::new(), order: Vec::new() }),
@@ -168,7 +168,7 @@ pub(super) fn choose(job: &Job, list: &Arc<OpenList>, draws: Draws, serial: u64,
     let listed = &list.opened.list.dampers;
     let dampers = Side::BOTH.map(|side| {
         let axle = answer.axle(side);
-        let found = choose::dampers::rank(job, axle, listed);
+        let found = choose::dampers::rank(job, &answer, side, listed);
         choose_dampers::blocks(job, axle, listed, found.as_ref().map_err(|unable| *unable))
     });
     let list = Arc::clone(list);

@@ -35,10 +35,15 @@ pub fn line(ui: &mut Ui, cx: &mut Cx<'_>) {
     let side = cx.view.side();
     let said = &cx.shown.sentences[usize::from(side == Side::Rear)];
     let mut text = RichText::new(&said.answer).family(theme::bold());
-    if cx.shown.answer.axle(side).overloaded {
-        text = text.color(theme::level_color(Level::Stop, cx.dark));
+    if let Some(level) = withheld(cx, side) {
+        text = text.color(theme::level_color(level, cx.dark));
     }
     ui.add(Label::new(text).truncate());
+}
+
+/// The level of what withholds an axle's answer; `None` when it is released.
+fn withheld(cx: &Cx<'_>, side: Side) -> Option<Level> {
+    cx.shown.answer.released(side).err().map(|reasons| reasons.first.level)
 }
 
 fn sentences(ui: &mut Ui, cx: &mut Cx<'_>) {
@@ -48,17 +53,17 @@ fn sentences(ui: &mut Ui, cx: &mut Cx<'_>) {
         if side == Side::Rear {
             ui.add_space(UNIT);
         }
-        let axle = cx.shown.answer.axle(side);
+        let withheld = withheld(cx, side);
         let said = &cx.shown.sentences[usize::from(side == Side::Rear)];
-        let color = axle.overloaded.then(|| theme::level_color(Level::Stop, cx.dark));
+        let color = withheld.map(|level| theme::level_color(level, cx.dark));
         let mut text = RichText::new(&said.answer).text_style(theme::answer_style());
         if let Some(color) = color {
             text = text.color(color).strong();
         }
         ui.horizontal_top(|ui| {
-            if axle.overloaded {
+            if let Some(level) = withheld {
                 let (rect, _) = ui.allocate_exact_size(vec2(20.0, 22.0), Sense::hover());
-                theme::level_sign(ui.painter(), Level::Stop, rect.center(), 8.0, cx.dark);
+                theme::level_sign(ui.painter(), level, rect.center(), 8.0, cx.dark);
             }
             ui.add(Label::new(text).wrap());
         });

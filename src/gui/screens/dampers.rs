@@ -68,8 +68,7 @@ fn curve_words(ui: &mut Ui, more: &str) {
 pub fn pictures(ui: &mut Ui, cx: &mut Cx<'_>) {
     let side = cx.view.side();
     let index = usize::from(side == Side::Rear);
-    let axle = cx.shown.answer.axle(side);
-    let blocks = dampers::blocks(axle, &cx.job.units);
+    let blocks = dampers::blocks(&cx.shown.answer, side, &cx.job.units);
     if blocks.is_empty() {
         ui.heading(say!("{side} damper: what to ask for", side = side.word()));
         ui.label(tr("Not known yet: weights, motion ratio and a spring come first."));

@@ -74,16 +74,16 @@ pub fn pictures(ui: &mut Ui, cx: &mut Cx<'_>) {
     let index = usize::from(side == Side::Rear);
     plots::draw(ui, cx.shown.frequency_rate[index].as_ref(), "frequency-rate", &cx.job.units, cx.dark, cx.commands);
     ui.add_space(UNIT);
-    if let Some(block) = sheet::springs(cx.shown.answer.axle(side), &cx.job.units) {
+    if let Some(block) = sheet::springs(&cx.shown.answer, side, &cx.job.units) {
         tables::table(ui, "spring", &block);
     }
-    let axle = cx.shown.answer.axle(side);
+    let (answer, axle) = (&cx.shown.answer, cx.shown.answer.axle(side));
     let units = &cx.job.units;
     let more = [
-        details::levelled(axle, units),
+        details::levelled(answer, side, units),
         details::cut(axle, units),
         details::offered(axle, units),
-        details::wound(axle, units),
+        details::wound(answer, side, units),
     ];
     for (i, block) in more.iter().flatten().enumerate() {
         ui.add_space(UNIT);

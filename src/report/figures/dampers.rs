@@ -1,34 +1,13 @@
 //! Results about dampers: the one that is needed, the old one, one that is thought of.
 
 use super::{AT_WHEEL, OfAxle, Out, Row, Substitution, like, row, si, then};
+use crate::damper::TEST_SPEEDS_M_PER_S;
 use crate::language::tr;
 use crate::say;
-use crate::solve::answer::{AxleAnswer, Damping, ForceAtSpeed, OfferedDamper, OldDamper};
+use crate::solve::answer::{AxleAnswer, DamperTargets, Damping, ForceAtSpeed, OfferedDamper, OldDamper, Parts};
 use crate::units::{Dim, Quantity};
 
 static DAMPING: &[Row<Damping>] = &[
-    row(
-        "bump_rate",
-        "damper rate in bump",
-        Dim::DampingRate,
-        "at the damper, for the middle of the wanted damping",
-        "c_bump = 2 c / (1 + ρ)",
-        "DERIVED",
-        |d: &Damping| Some(d.split.bump.si()),
-    )
-    .with(|d| vec![("c", Some(d.at_damper.aim.si()), Dim::DampingRate), ("ρ", Some(rebound_over_bump(d)), Dim::Ratio)]),
-    row(
-        "rebound_rate",
-        "damper rate in rebound",
-        Dim::DampingRate,
-        "at the damper, for the middle of the wanted damping",
-        "c_reb = ρ c_bump",
-        "DERIVED",
-        |d: &Damping| Some(d.split.rebound.si()),
-    )
-    .with(|d| {
-        vec![("ρ", Some(rebound_over_bump(d)), Dim::Ratio), ("c_bump", Some(d.split.bump.si()), Dim::DampingRate)]
-    }),
     row(
         "old_at_wheel",
         "old damper's rate",
@@ -116,6 +95,31 @@ static DAMPING: &[Row<Damping>] = &[
         |d: &Damping| si(d.gas_lift),
     )
     .with(|d| vec![("F_gas", si(d.gas_force), Dim::Force)]),
+];
+
+static TARGETS: &[Row<DamperTargets>] = &[
+    row(
+        "bump_rate",
+        "damper rate in bump",
+        Dim::DampingRate,
+        "at the damper, for the middle of the wanted damping",
+        "c_bump = 2 c / (1 + ρ)",
+        "DERIVED",
+        |d: &DamperTargets| Some(d.split.bump.si()),
+    )
+    .with(|d| vec![("c", Some(d.at_damper.aim.si()), Dim::DampingRate), ("ρ", Some(rebound_over_bump(d)), Dim::Ratio)]),
+    row(
+        "rebound_rate",
+        "damper rate in rebound",
+        Dim::DampingRate,
+        "at the damper, for the middle of the wanted damping",
+        "c_reb = ρ c_bump",
+        "DERIVED",
+        |d: &DamperTargets| Some(d.split.rebound.si()),
+    )
+    .with(|d| {
+        vec![("ρ", Some(rebound_over_bump(d)), Dim::Ratio), ("c_bump", Some(d.split.bump.si()), Dim::DampingRate)]
+    }),
     row(
         "two_slope.knee_speed",
         "knee of the two-slope curve",
@@ -141,7 +145,7 @@ static DAMPING: &[Row<Damping>] = &[
         "at the damper, for the middle of the wanted damping; as much work at the peak speed as the straight line",
         "c_low = c / (s + (1 − s) N), N = (2/π)(asin a + a √(1 − a²)), a = v_knee / V, 1 above",
         "DERIVED",
-        |d: &Damping| d.two_slope.map(|t| t.aim.low.bump.si()),
+        |d: &DamperTargets| d.two_slope.map(|t| t.aim.low.bump.si()),
     )
     .with(two_slope),
     row(
@@ -151,16 +155,16 @@ static DAMPING: &[Row<Damping>] = &[
         "at the damper, for the middle of the wanted damping; as much work at the peak speed as the straight line",
         "ρ c_bump",
         "DERIVED",
-        |d: &Damping| d.two_slope.map(|t| t.aim.low.rebound.si()),
+        |d: &DamperTargets| d.two_slope.map(|t| t.aim.low.rebound.si()),
     )
     .with(two_slope),
 ];
 
-fn rebound_over_bump(d: &Damping) -> f64 {
+fn rebound_over_bump(d: &DamperTargets) -> f64 {
     d.split.rebound.si() / d.split.bump.si()
 }
 
-fn two_slope(d: &Damping) -> Vec<Substitution> {
+fn two_slope(d: &DamperTargets) -> Vec<Substitution> {
     vec![
         ("c", Some(d.at_damper.aim.si()), Dim::DampingRate),
         ("s", d.two_slope.map(|t| t.aim.upper_share.si()), Dim::Ratio),
@@ -278,7 +282,7 @@ pub(super) fn add(out: &mut Out, of: OfAxle<'_>) {
     if of.axle.old_damper.is_some() {
         out.part("old_damper", &then(tr("old damper")), ON_NEW, of, |a| Some(a));
     }
-    out.part("new_damper", &then(tr("damper thought of")), OFFERED, of, |a| a.offered_damper.as_ref());
+    out.bought("new_damper", &then(tr("damper thought of")), OFFERED, of, |p| p.offered_damper.as_ref());
     needed(out, of);
 }
 
@@ -303,12 +307,16 @@ fn needed(out: &mut Out, of: OfAxle<'_>) {
     );
     let name = tr("damper rate, mean of bump and rebound");
     let damper = like("damping.at_damper", name, Dim::DampingRate, "at the damper", "c_d = c_w / r_d²", "GIL");
-    out.band_with(
+    if damping.is_none() {
+        return;
+    }
+    let targets = of.part.and_then(|p| p.parts().damper.as_ref());
+    out.bought_band(
         damper,
         of,
-        |a| Some(a.damping.as_ref()?.at_damper),
+        |p| Some(p.damper.as_ref()?.at_damper),
         |end| {
-            let pair = damping.map(|d| (end.of(&d.at_wheel), end.of(&d.at_damper)));
+            let pair = damping.zip(targets).map(|(d, t)| (end.of(&d.at_wheel), end.of(&t.at_damper)));
             vec![
                 ("c_w", pair.map(|p| p.0), Dim::DampingRate),
                 ("r_d", pair.filter(|p| p.1 > 0.0).map(|p| (p.0 / p.1).sqrt()), Dim::Ratio),
@@ -316,6 +324,7 @@ fn needed(out: &mut Out, of: OfAxle<'_>) {
         },
     );
     out.part("damping", "", DAMPING, of, |a| a.damping.as_ref());
+    out.bought("damping", "", TARGETS, of, |p| p.damper.as_ref());
     let straight: Forces = |d| Some(&d.forces);
     let convention = "at the damper, straight line through the origin";
     let with = |force: f64, v: f64| vec![("c", Some(force / v), Dim::DampingRate), ("v", Some(v), Dim::DamperSpeed)];
@@ -328,7 +337,7 @@ fn needed(out: &mut Out, of: OfAxle<'_>) {
     });
 }
 
-type Forces = fn(&Damping) -> Option<&[ForceAtSpeed; 5]>;
+type Forces = fn(&DamperTargets) -> Option<&[ForceAtSpeed; 5]>;
 
 /// Bump and rebound forces at the customary speeds.
 fn forces(
@@ -339,18 +348,21 @@ fn forces(
     part: Forces,
     with: impl Fn(f64, f64) -> Vec<Substitution>,
 ) {
-    let Some(found) = of.axle.damping.as_ref().and_then(part) else { return };
-    for (i, force) in found.iter().enumerate() {
-        let v = force.speed.si();
+    let found = of.part.and_then(|p| part(p.parts().damper.as_ref()?));
+    if of.part.is_some() && found.is_none() {
+        return;
+    }
+    for (i, v) in TEST_SPEEDS_M_PER_S.into_iter().enumerate() {
         let named = |direction: &str, name: String| {
             let key = format!("damping.{prefix}{direction}_force.{v:.2}");
             like(&key, format!("{words}{name}"), Dim::Force, convention, formula, source)
         };
-        let bump = |a: &AxleAnswer| Some(part(a.damping.as_ref()?)?[i].bump);
+        let of_force = |force: Option<f64>| force.map_or_else(Vec::new, |f| with(f, v));
+        let bump = |p: &Parts| Some(part(p.damper.as_ref()?)?[i].bump);
         let name = say!("bump force at {speed:.2} m/s", speed = v);
-        out.band_with(named("bump", name), of, bump, |end| with(end.of(&force.bump), v));
-        let rebound = |a: &AxleAnswer| Some(part(a.damping.as_ref()?)?[i].rebound);
+        out.bought_band(named("bump", name), of, bump, |end| of_force(found.map(|f| end.of(&f[i].bump))));
+        let rebound = |p: &Parts| Some(part(p.damper.as_ref()?)?[i].rebound);
         let name = say!("rebound force at {speed:.2} m/s", speed = v);
-        out.band_with(named("rebound", name), of, rebound, |end| with(end.of(&force.rebound), v));
+        out.bought_band(named("rebound", name), of, rebound, |end| of_force(found.map(|f| end.of(&f[i].rebound))));
     }
 }

@@ -1,7 +1,7 @@
-//! Results about the spring to be fitted.
+//! Results about the spring to be fitted: what is asked of it, and what is bought.
 
 use super::{CORNER, Row, row, si};
-use crate::solve::answer::Sizing;
+use crate::solve::answer::{Sizing, Spacer, SpringToBuy};
 use crate::units::{Dim, Quantity};
 
 pub(super) static SIZING: &[Row<Sizing>] = &[
@@ -23,39 +23,6 @@ pub(super) static SIZING: &[Row<Sizing>] = &[
         "DERIVED",
         |s| Some(s.spring_force.si()),
     ),
-    row(
-        "stock_lowest",
-        "lowest stock rate inside the range",
-        Dim::SpringRate,
-        "whole multiples of the stock step",
-        "step × whole number",
-        "PRACTICE",
-        |s| s.stock.map(|r| r.lowest.si()),
-    ),
-    row(
-        "stock_highest",
-        "highest stock rate inside the range",
-        Dim::SpringRate,
-        "whole multiples of the stock step",
-        "step × whole number",
-        "PRACTICE",
-        |s| s.stock.map(|r| r.highest.si()),
-    ),
-    row(
-        "pick",
-        "stock rate nearest the aim",
-        Dim::SpringRate,
-        "along the spring; a recommendation only when the axle is within its rating",
-        "step × round(k_s / step)",
-        "PRACTICE",
-        |s: &Sizing| Some(s.pick.si()),
-    )
-    .with(|s| {
-        vec![
-            ("k_s", Some(s.spring_rate.aim.si()), Dim::SpringRate),
-            ("step", s.stock.map(|k| k.step.si()), Dim::SpringRate),
-        ]
-    }),
     row(
         "same_frequency",
         "spring rate for the frequency before",
@@ -89,6 +56,39 @@ pub(super) static SIZING: &[Row<Sizing>] = &[
             ("k_old", s.same_factor.map(|f| f.spring_rate.si() / f.factor.si()), Dim::SpringRate),
         ]
     }),
+];
+
+pub(super) static TO_BUY: &[Row<SpringToBuy>] = &[
+    row(
+        "stock_lowest",
+        "lowest stock rate inside the range",
+        Dim::SpringRate,
+        "whole multiples of the stock step",
+        "step × whole number",
+        "PRACTICE",
+        |s| s.stock.map(|r| r.lowest.si()),
+    ),
+    row(
+        "stock_highest",
+        "highest stock rate inside the range",
+        Dim::SpringRate,
+        "whole multiples of the stock step",
+        "step × whole number",
+        "PRACTICE",
+        |s| s.stock.map(|r| r.highest.si()),
+    ),
+    row(
+        "pick",
+        "stock rate nearest the aim",
+        Dim::SpringRate,
+        "along the spring",
+        "step × round(k_s / step)",
+        "PRACTICE",
+        |s: &SpringToBuy| Some(s.pick.si()),
+    )
+    .with(|s| {
+        vec![("k_s", Some(s.aim.si()), Dim::SpringRate), ("step", s.stock.map(|k| k.step.si()), Dim::SpringRate)]
+    }),
     row(
         "free_length",
         "free length for the wanted height",
@@ -96,13 +96,13 @@ pub(super) static SIZING: &[Row<Sizing>] = &[
         "along the spring, with the picked rate",
         "L0 = L_ride + F_s / k_s",
         "SHI",
-        |s: &Sizing| si(s.free_length),
+        |s: &SpringToBuy| si(s.free_length),
     )
     .with(|s| {
-        let rest_m = s.spring_force.si() / s.pick.si();
+        let rest_m = s.force.si() / s.pick.si();
         vec![
             ("L_ride", s.free_length.map(|l| l.si() - rest_m), Dim::Length),
-            ("F_s", Some(s.spring_force.si()), Dim::Force),
+            ("F_s", Some(s.force.si()), Dim::Force),
             ("k_s", Some(s.pick.si()), Dim::SpringRate),
         ]
     }),
@@ -113,46 +113,49 @@ pub(super) static SIZING: &[Row<Sizing>] = &[
         "allowance for settling added",
         "L0 + allowance",
         "PRACTICE",
-        |s: &Sizing| si(s.order_length),
+        |s: &SpringToBuy| si(s.order_length),
     )
     .with(|s| {
         let allowance = s.order_length.zip(s.free_length).map(|(order, free)| (order - free).si());
         vec![("L0", si(s.free_length), Dim::Length), ("allowance", allowance, Dim::Length)]
     }),
+];
+
+pub(super) static SPACER: &[Row<Spacer>] = &[
     row(
-        "spacer.thickness",
+        "thickness",
         "spacer that restores the height on the old spring",
         Dim::Length,
         "at the spring seat; restores height, not frequency",
         "s = ΔF_s / k_s",
         "DERIVED",
-        |s| s.spacer.filter(|p| p.index.is_none()).map(|p| p.thickness.si()),
+        |s| s.index.is_none().then(|| s.thickness.si()),
     ),
     row(
-        "spacer.index",
+        "index",
         "index the old bar anew to restore the height",
         Dim::Angle,
         "+ winds it up; restores height, not frequency",
         "Δθ0 = ΔF R cos α / k_θ",
         "DERIVED",
-        |s| s.spacer.and_then(|p| si(p.index)),
+        |s| si(s.index),
     ),
     row(
-        "spacer.reserve",
+        "reserve",
         "reserve with the spacer",
         Dim::Ratio,
         "extra g before the stop",
         "(F_w(gap) − m_s g) / (m_s g)",
         "DERIVED",
-        |s| s.spacer.and_then(|p| si(p.reserve)),
+        |s| si(s.reserve),
     ),
     row(
-        "spacer.frequency",
+        "frequency",
         "ride frequency with the spacer",
         Dim::Frequency,
         "on springs, undamped",
         "f = √(k_w / m_s) / 2π",
         "GIL",
-        |s| s.spacer.map(|p| p.frequency.si()),
+        |s| Some(s.frequency.si()),
     ),
 ];

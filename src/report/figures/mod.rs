@@ -16,10 +16,10 @@ mod springs;
 mod standing;
 mod whole;
 
-use crate::job::Side;
+use crate::job::{Plan, Side};
 use crate::language::tr;
 use crate::say;
-use crate::solve::answer::{Answer, AxleAnswer, Band, Checked, OfVehicle, PerState, State};
+use crate::solve::answer::{Answer, AxleAnswer, Band, Checked, OfVehicle, Part as Released, Parts, PerState, State};
 use crate::units::{Dim, Quantity};
 
 /// A symbol of a formula with the number put in for it.
@@ -106,7 +106,12 @@ struct Out {
 struct OfAxle<'a> {
     axle: &'a AxleAnswer,
     checked: &'a Checked,
+    /// What may be bought; `None` while the axle is withheld.
+    part: Option<Released<'a>>,
 }
+
+/// Finds something that is bought.
+type Bought<T> = fn(&Parts) -> Option<&T>;
 
 impl Out {
     /// One figure: what it is, its value, its ±.
@@ -141,6 +146,30 @@ impl Out {
             let (prefix, words) = (format!("{}.{prefix}", of.key()), format!("{}{words}", of.words()));
             let prefix = prefix.trim_end_matches('.');
             self.with_u(prefix, &words, rows, found, |row| of.checked.u_of(|a| part(a).and_then(row.value)));
+        }
+    }
+
+    /// The rows of something that is bought, with their ±: without values while the axle is withheld.
+    fn bought<T>(&mut self, prefix: &str, words: &str, rows: &[Row<T>], of: OfAxle<'_>, part: Bought<T>) {
+        let (prefix, words) = (format!("{}.{prefix}", of.key()), format!("{}{words}", of.words()));
+        match &of.part {
+            Some(released) => {
+                if let Some(found) = part(released.parts()) {
+                    self.with_u(&prefix, &words, rows, found, |row| released.u_of(|p| part(p).and_then(row.value)));
+                }
+            }
+            None => self.figures.extend(rows.iter().map(|row| Figure {
+                key: format!("{prefix}.{}", row.key),
+                name: format!("{words}{}", tr(row.name)),
+                ..like("", "", row.dim, row.convention, row.formula, row.source)
+            })),
+        }
+    }
+
+    /// Takes the value from a figure.
+    fn withhold(&mut self, key: &str) {
+        for figure in self.figures.iter_mut().filter(|f| f.key == key) {
+            *figure = Figure { si: None, u_si: None, with: Vec::new(), ..figure.clone() };
         }
     }
 
@@ -182,17 +211,30 @@ impl Out {
         with: impl Fn(End) -> Vec<Substitution>,
     ) {
         let Some(band) = part(of.axle) else { return };
-        for end in [End::Low, End::Aim, End::High] {
-            let (key, words) = end.key_and_words();
+        for end in End::ALL {
             let value = |b: &Band<Q>| end.of(b);
-            self.figures.push(Figure {
-                key: format!("{}.{}.{key}", of.key(), like.key),
-                name: format!("{}{}, {words}", of.words(), like.name),
-                si: Some(value(&band)),
-                u_si: of.checked.u_of(|a| part(a).as_ref().map(value)),
-                with: with(end),
-                ..like.clone()
-            });
+            let u_si = of.checked.u_of(|a| part(a).as_ref().map(value));
+            self.figures.push(Figure { si: Some(value(&band)), u_si, with: with(end), ..of.end(&like, end) });
+        }
+    }
+
+    /// Three figures of a band of something that is bought: without values while the axle is withheld.
+    fn bought_band<Q: Quantity>(
+        &mut self,
+        like: Figure,
+        of: OfAxle<'_>,
+        part: impl Fn(&Parts) -> Option<Band<Q>>,
+        with: impl Fn(End) -> Vec<Substitution>,
+    ) {
+        let Some(released) = of.part else {
+            self.figures.extend(End::ALL.map(|end| of.end(&like, end)));
+            return;
+        };
+        let Some(band) = part(&released) else { return };
+        for end in End::ALL {
+            let value = |b: &Band<Q>| end.of(b);
+            let u_si = released.u_of(|p| part(p).as_ref().map(value));
+            self.figures.push(Figure { si: Some(value(&band)), u_si, with: with(end), ..of.end(&like, end) });
         }
     }
 
@@ -226,6 +268,8 @@ enum End {
 }
 
 impl End {
+    const ALL: [End; 3] = [End::Low, End::Aim, End::High];
+
     fn key_and_words(self) -> (&'static str, &'static str) {
         match self {
             End::Low => ("low", tr("lowest")),
@@ -250,6 +294,16 @@ impl OfAxle<'_> {
 
     fn words(&self) -> String {
         format!("{}: ", self.axle.side.word_inside())
+    }
+
+    /// One end of a band, without its value.
+    fn end(&self, like: &Figure, end: End) -> Figure {
+        let (key, words) = end.key_and_words();
+        Figure {
+            key: format!("{}.{}.{key}", self.key(), like.key),
+            name: format!("{}{}, {words}", self.words(), like.name),
+            ..like.clone()
+        }
     }
 }
 
@@ -277,7 +331,8 @@ pub fn figures(answer: &Answer) -> Vec<Figure> {
     out.of_vehicle("before", &then(tr("before")), axle::WEIGHED, answer, |v| Some(v.before));
     out.of_vehicle("after", &then(tr("after")), axle::WEIGHED, answer, |v| Some(v.after));
     for side in Side::BOTH {
-        one_axle(&mut out, OfAxle { axle: answer.axle(side), checked: answer.checked(side) });
+        let part = answer.released(side).ok();
+        one_axle(&mut out, OfAxle { axle: answer.axle(side), checked: answer.checked(side), part });
     }
     out.per_state(
         &like("whole.rear_over_front", tr("rear ÷ front frequency"), Dim::Ratio, "both on springs", "f_R / f_F", "GIL"),
@@ -309,6 +364,10 @@ fn one_axle(out: &mut Out, of: OfAxle<'_>) {
     out.part("before", &then(State::Before.words()), standing::STANDING, of, |a| a.standing.before.as_ref());
     out.part("old_springs", &then(State::OldSprings.words()), standing::STANDING, of, |a| a.standing.old.as_ref());
     out.part("new_springs", &then(State::NewSprings.words()), standing::STANDING, of, |a| a.standing.new.as_ref());
+    if of.part.is_none() && of.axle.plan == Plan::NewSprings {
+        // The rate of what would be bought.
+        out.withhold(&format!("{}.new_springs.spring_rate", of.key()));
+    }
     out.part("old_spring", &then(tr("old spring")), springs::OLD_SPRING, of, |a| Some(&a.old_spring));
     out.part("old_spring.coil", &then(tr("old coil")), coils::COIL, of, |a| a.old_spring.coil.as_ref());
     out.part("bar", "", springs::BAR, of, |a| a.old_spring.bar.as_ref());
@@ -318,8 +377,8 @@ fn one_axle(out: &mut Out, of: OfAxle<'_>) {
     routes(out, of);
     sized::size(out, of);
     out.part("offered", &then(tr("coil on offer")), coils::COIL, of, |a| a.offered.as_ref());
-    out.part("wound", &format!("{}: ", tr("spring to be wound")), coils::WOUND, of, |a| a.wound.as_ref());
-    out.part("levelled", "", springs::LEVELLED, of, |a| a.levelled.as_ref());
+    out.bought("wound", &format!("{}: ", tr("spring to be wound")), coils::WOUND, of, |p| p.wound.as_ref());
+    out.bought("levelled", "", springs::LEVELLED, of, |p| p.levelled.as_ref());
     dampers::add(out, of);
 }
 

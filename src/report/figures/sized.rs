@@ -26,11 +26,19 @@ pub(super) fn size(out: &mut Out, of: OfAxle<'_>) {
     let spring = like("sizing.spring_rate", tr("spring rate for it"), Dim::SpringRate, along, formula, "DERIVED");
     out.band_with(spring, of, |a| Some(a.sizing.as_ref()?.spring_rate), |end| for_rate(of.axle, end));
     out.part("sizing", "", fitted::SIZING, of, |a| a.sizing.as_ref());
+    if sizing.is_none() {
+        return;
+    }
+    out.bought("sizing", "", fitted::TO_BUY, of, |p| p.spring.as_ref());
+    out.bought("sizing.spacer", "", fitted::SPACER, of, |p| p.spacer.as_ref());
+    if of.axle.kind != SpringKind::TorsionBar {
+        return;
+    }
     let formula = "d = (32 l k_θ / (π G) + d_i⁴)^¼";
     let bar =
         like("sizing.bar.diameter", tr("bar diameter for it"), Dim::Length, "between the splines", formula, "SHI");
-    out.band(bar, of, |a| Some(a.sizing.as_ref()?.bar?.diameter));
-    out.part("sizing.bar", "", springs::BAR_CHOICE, of, |a| a.sizing.as_ref()?.bar.as_ref());
+    out.bought_band(bar, of, |p| Some(p.spring?.bar?.diameter), |_| Vec::new());
+    out.bought("sizing.bar", "", springs::BAR_CHOICE, of, |p| p.spring.as_ref()?.bar.as_ref());
 }
 
 /// What a spring rate comes from, at the wanted height, when it is along one coil or leaf.

@@ -17,6 +17,9 @@ pub(super) fn build(page: &Page<'_>) -> Report {
     if page.is_stopped() {
         blocks.extend(page.stops());
         blocks.push(page.text("stop.what", &[]));
+    } else if page.answer.sold_is_withheld() {
+        blocks.push(page.caution("withheld.customer", &[]));
+        blocks.extend(page.answer.axles.iter().map(|a| Block::Text(change(page, a))));
     } else {
         blocks.extend(page.answer.axles.iter().map(|a| Block::Text(story(page, a))));
     }
@@ -26,7 +29,7 @@ pub(super) fn build(page: &Page<'_>) -> Report {
     if !shown.is_empty() {
         blocks.push(page.text("table.note", &[]));
     }
-    if !page.is_stopped() && (answered || !page.renewed().is_empty()) {
+    if !page.names_nothing() && (answered || !page.renewed().is_empty()) {
         blocks.extend([page.heading("pay.head"), Block::List(paid_for(page))]);
         blocks.extend([page.heading("feel.head"), Block::List(felt(page))]);
     }
@@ -211,7 +214,7 @@ fn money(page: &Page<'_>, price: f64) -> String {
 
 /// What a spacer alone would have done, or a bar that is only set up again; nothing where the coils would then bind.
 fn spacer(page: &Page<'_>, axle: &AxleAnswer) -> Option<String> {
-    let spacer = axle.sizing.as_ref()?.spacer?;
+    let spacer = page.part(axle)?.spacer?;
     if spacer.to_bind.is_some_and(|left| left.si() < 0.0) {
         return None;
     }

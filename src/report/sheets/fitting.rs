@@ -20,6 +20,7 @@ pub(super) fn build(page: &Page<'_>) -> Report {
         return Report { title, blocks };
     }
     let renewed = page.renewed();
+    blocks.extend(page.answer.axles.iter().filter_map(|axle| page.withheld(axle)));
     if renewed.is_empty() {
         blocks.push(page.text("fit.nothing", &[]));
     }
@@ -78,15 +79,17 @@ fn parts(page: &Page<'_>, axle: &AxleAnswer) -> Block {
     let data = page.job.axle(axle.side);
     let mut rows: Vec<Vec<String>> = Vec::new();
     let mut push = |key: &str, text: Option<String>| rows.extend(text.map(|t| vec![page.plain(key), t]));
-    push("order.number", axle.taken.as_deref().map(one_line));
-    let sizing = axle.sizing.as_ref();
-    let bar = sizing.and_then(|s| s.bar.as_ref());
-    push("order.rate", sizing.filter(|_| bar.is_none()).map(|s| page.qty(s.pick)));
+    let part = page.part(axle);
+    let taken = part.and_then(|p| p.parts().taken.as_deref());
+    push("order.number", taken.map(one_line));
+    let bought = part.and_then(|p| p.spring);
+    let bar = bought.and_then(|s| s.bar);
+    push("order.rate", bought.filter(|_| bar.is_none()).map(|s| page.qty(s.pick)));
     push("order.bar", bar.map(|b| page.fine(b.pick)));
     push("order.bar_bore", bar.map(|_| page.bore_words(axle)));
     push("fit.index", bar.and_then(|b| b.index).map(|a| page.mark(&format!("{:+.1}°", a.si().to_degrees()))));
-    let free: Option<Length> = axle.taken.as_ref().and_then(|_| page.typed(&data.taken.free_length));
-    push("fit.free", free.or(sizing.and_then(|s| s.order_length)).map(|l| page.qty(l)));
+    let free: Option<Length> = taken.and_then(|_| page.typed(&data.taken.free_length));
+    push("fit.free", free.or(bought.and_then(|s| s.order_length)).map(|l| page.qty(l)));
     if axle.kind.is_coil() {
         let none = || page.plain("fit.no_spacer");
         push("order.spacer", Some(page.taken_spacer(axle).map_or_else(none, |s| page.qty(s))));
@@ -189,9 +192,9 @@ pub(super) fn reweigh(page: &Page<'_>) -> Vec<Block> {
     let mut blocks = vec![page.heading("fit.reweigh"), page.text("fit.reweigh.note", &[]), Block::Table { head, rows }];
     let settle =
         page.renewed().into_iter().filter_map(|a| {
-            let (sizing, new) = (a.sizing.as_ref()?, a.standing.new.as_ref()?);
+            let (bought, new) = (page.part(a)?.spring?, a.standing.new.as_ref()?);
             // What the seat gains reaches the wheel by k_s r / k_w.
-            let at_seat = (sizing.order_length? - sizing.free_length?).si();
+            let at_seat = (bought.order_length? - bought.free_length?).si();
             let ratio = new.curve.spring_length.ratio(new.travel).si();
             let at_wheel = at_seat * new.spring_rate.si() * ratio / new.wheel_rate.si();
             Some(page.say(

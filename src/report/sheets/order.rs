@@ -5,7 +5,7 @@ use super::page::{Dampers, Page, Verdict, one_line};
 use super::{Block, Report};
 use crate::job::{BagFitted, SpringKind};
 use crate::report::sentence;
-use crate::solve::answer::{AxleAnswer, Sizing};
+use crate::solve::answer::{AxleAnswer, Part, Sizing, SpringToBuy};
 use crate::spring::Wound;
 use crate::units::{Dim, Length, Quantity, Ratio, display};
 
@@ -31,19 +31,23 @@ fn one_axle(page: &Page<'_>, axle: &AxleAnswer) -> Vec<Block> {
     match page.verdict(axle) {
         Verdict::Unanswered => blocks.push(page.text("order.unanswered", &[("springs", &springs)])),
         Verdict::Stays => blocks.push(page.text("order.stays", &[("springs", &springs)])),
-        Verdict::Fine => {
+        Verdict::Fine if page.part(axle).is_some() => {
             let key = if axle.standing.before.is_some() { "order.fine" } else { "order.fine_no_before" };
             blocks.push(page.text(key, &[("springs", &springs)]));
         }
-        Verdict::New => {}
+        Verdict::New | Verdict::Fine => {}
     }
+    let Some(part) = page.part(axle) else {
+        blocks.extend(page.withheld(axle));
+        return blocks;
+    };
     if matches!(page.verdict(axle), Verdict::New | Verdict::Fine)
-        && let Some(sizing) = &axle.sizing
+        && let (Some(sizing), Some(bought)) = (&axle.sizing, &part.spring)
     {
-        blocks.push(spring(page, axle, sizing));
-        blocks.extend(axle.wound.as_ref().map(|w| wound(page, axle, w)));
+        blocks.push(spring(page, axle, part, sizing, bought));
+        blocks.extend(part.wound.as_ref().map(|w| wound(page, axle, w)));
     }
-    blocks.extend(dampers(page, axle));
+    blocks.extend(dampers(page, axle, part));
     blocks
 }
 
@@ -54,11 +58,11 @@ fn push(rows: &mut Rows, page: &Page<'_>, key: &str, text: Option<String>) {
 }
 
 /// The spring to buy.
-fn spring(page: &Page<'_>, axle: &AxleAnswer, sizing: &Sizing) -> Block {
+fn spring(page: &Page<'_>, axle: &AxleAnswer, part: Part<'_>, sizing: &Sizing, bought: &SpringToBuy) -> Block {
     let data = page.job.axle(axle.side);
     let mut rows = Rows::new();
     push(&mut rows, page, "order.pieces", Some(page.plain("order.two")));
-    if let Some(taken) = &axle.taken {
+    if let Some(taken) = &part.taken {
         let named = [&data.taken.number, &data.taken.what].map(|n| one_line(n));
         let named: Vec<String> = named.into_iter().filter(|n| !n.is_empty()).collect();
         let named = if named.is_empty() { one_line(taken) } else { named.join(", ") };
@@ -68,11 +72,11 @@ fn spring(page: &Page<'_>, axle: &AxleAnswer, sizing: &Sizing) -> Block {
         push(&mut rows, page, "order.price", price.map(|p| format!("{p} {currency}").trim_end().to_owned()));
     }
     match axle.kind {
-        SpringKind::TorsionBar => bar(page, axle, sizing, &mut rows),
-        SpringKind::Leaf => leaf(page, axle, sizing, &mut rows),
+        SpringKind::TorsionBar => bar(page, axle, bought, &mut rows),
+        SpringKind::Leaf => leaf(page, axle, bought, &mut rows),
         SpringKind::Coil | SpringKind::WithHelper | SpringKind::Progressive => {
-            rate(page, sizing, &mut rows);
-            coil(page, axle, sizing, &mut rows);
+            rate(page, bought, &mut rows);
+            coil(page, axle, part, bought, &mut rows);
         }
     }
     push(&mut rows, page, "order.load", Some(page.qty(sizing.spring_force)));
@@ -84,9 +88,9 @@ fn spring(page: &Page<'_>, axle: &AxleAnswer, sizing: &Sizing) -> Block {
 }
 
 /// The rate, and what else would do.
-fn rate(page: &Page<'_>, sizing: &Sizing, rows: &mut Rows) {
-    push(rows, page, "order.rate", Some(page.qty(sizing.pick)));
-    let stock = sizing.stock.filter(|s| s.count > 1);
+fn rate(page: &Page<'_>, bought: &SpringToBuy, rows: &mut Rows) {
+    push(rows, page, "order.rate", Some(page.qty(bought.pick)));
+    let stock = bought.stock.filter(|s| s.count > 1);
     let also = stock.map(|s| {
         let unit = page.units().unit(Dim::SpringRate);
         let low = page.mark(&display::rounded_number(s.lowest.si(), unit));
@@ -95,12 +99,12 @@ fn rate(page: &Page<'_>, sizing: &Sizing, rows: &mut Rows) {
     push(rows, page, "order.rate_also", also);
 }
 
-fn coil(page: &Page<'_>, axle: &AxleAnswer, sizing: &Sizing, rows: &mut Rows) {
+fn coil(page: &Page<'_>, axle: &AxleAnswer, part: Part<'_>, bought: &SpringToBuy, rows: &mut Rows) {
     let data = page.job.axle(axle.side);
-    let taken: Option<Length> = axle.taken.as_ref().and_then(|_| page.typed(&data.taken.free_length));
-    let free = taken.or(sizing.order_length);
+    let taken: Option<Length> = part.taken.as_ref().and_then(|_| page.typed(&data.taken.free_length));
+    let free = taken.or(bought.order_length);
     push(rows, page, "order.free", Some(page.known(free)));
-    let settle = sizing.free_length.zip(sizing.order_length).filter(|_| taken.is_none()).map(|(f, o)| o - f);
+    let settle = bought.free_length.zip(bought.order_length).filter(|_| taken.is_none()).map(|(f, o)| o - f);
     push(rows, page, "order.settle", settle.map(|s| page.qty(s)));
     push(rows, page, "order.ride_length", axle.room.own_at_ride.map(|l| page.qty(l)));
     let measure = |entry| page.typed(entry).map_or_else(|| page.plain("order.measure"), |l: Length| page.fine(l));
@@ -113,16 +117,16 @@ fn coil(page: &Page<'_>, axle: &AxleAnswer, sizing: &Sizing, rows: &mut Rows) {
 }
 
 /// A leaf is ordered by its rate and by its height under the load.
-fn leaf(page: &Page<'_>, axle: &AxleAnswer, sizing: &Sizing, rows: &mut Rows) {
-    push(rows, page, "order.rate", Some(page.qty(sizing.pick)));
+fn leaf(page: &Page<'_>, axle: &AxleAnswer, bought: &SpringToBuy, rows: &mut Rows) {
+    push(rows, page, "order.rate", Some(page.qty(bought.pick)));
     let new = axle.standing.new.as_ref();
     push(rows, page, "order.leaf_height", Some(page.known(new.and_then(|s| s.spring_length))));
     let free = new.filter(|s| s.spring_length.is_some()).map(|s| Length::from_si(s.curve.spring.free_length_m()));
     push(rows, page, "order.leaf_free", free.map(|l| page.qty(l)));
 }
 
-fn bar(page: &Page<'_>, axle: &AxleAnswer, sizing: &Sizing, rows: &mut Rows) {
-    let Some(bar) = &sizing.bar else { return };
+fn bar(page: &Page<'_>, axle: &AxleAnswer, bought: &SpringToBuy, rows: &mut Rows) {
+    let Some(bar) = &bought.bar else { return };
     push(rows, page, "order.bar", Some(page.fine(bar.pick)));
     push(rows, page, "order.bar_bore", Some(page.bore_words(axle)));
     let typed = page.typed(&page.job.axle(axle.side).spring.bar.length);
@@ -163,7 +167,7 @@ fn wound(page: &Page<'_>, axle: &AxleAnswer, wound: &Wound) -> Block {
 }
 
 /// The dampers, when the old ones do not suit or are not known.
-fn dampers(page: &Page<'_>, axle: &AxleAnswer) -> Vec<Block> {
+fn dampers(page: &Page<'_>, axle: &AxleAnswer, part: Part<'_>) -> Vec<Block> {
     let words = page.dampers_words(axle.side);
     // What stays and suits needs no word.
     let says = match page.verdict(axle) {
@@ -183,7 +187,7 @@ fn dampers(page: &Page<'_>, axle: &AxleAnswer) -> Vec<Block> {
     };
     let mut blocks = vec![page.text(key, &[("dampers", &words)])];
     let changed = !matches!(page.dampers(axle), Dampers::Stay);
-    let Some(damping) = axle.damping.as_ref().filter(|_| changed) else { return blocks };
+    let Some(targets) = part.damper.as_ref().filter(|_| changed) else { return blocks };
     let length = |l: Option<Length>| l.map_or_else(|| page.plain("order.measure"), |l| page.qty(l));
     let rows = vec![
         vec![page.plain("order.pieces"), page.plain("order.two")],
@@ -202,7 +206,7 @@ fn dampers(page: &Page<'_>, axle: &AxleAnswer) -> Vec<Block> {
         false => page.mark(&format!("{si:.2} m/s")),
     };
     // The curve of two slopes where one is wanted, else straight lines.
-    let forces = damping.two_slope_forces.as_ref().unwrap_or(&damping.forces);
+    let forces = targets.two_slope_forces.as_ref().unwrap_or(&targets.forces);
     let rows = forces.iter().map(|f| vec![speed(f.speed.si()), band(&f.bump), band(&f.rebound)]).collect();
     let head = ["order.speed", "order.bump", "order.rebound"].map(|k| page.plain(k)).to_vec();
     blocks.push(Block::Table { head, rows });

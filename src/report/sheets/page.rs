@@ -3,7 +3,7 @@
 use super::words::Words;
 use super::{Block, Printed};
 use crate::job::{Job, Plan, Side};
-use crate::solve::answer::{Answer, AxleAnswer, RatedPart};
+use crate::solve::answer::{Answer, AxleAnswer, Part, RatedPart};
 use crate::units::{Dim, Entry, Length, Mass, Origin, Quantity, UnitChoice, display};
 
 /// One sheet being built.
@@ -142,6 +142,11 @@ impl<'a> Page<'a> {
         self.answer.axles.iter().any(|a| a.overloaded)
     }
 
+    /// The customer's page names no part: a rating is exceeded, or something that would be sold is withheld.
+    pub fn names_nothing(&self) -> bool {
+        self.is_stopped() || self.answer.sold_is_withheld()
+    }
+
     /// The stop, in words: what is over, by how much, in which case; worst first, each part once.
     pub fn stops(&self) -> Vec<Block> {
         let all = self.answer.cases.iter().flat_map(|c| c.rated.iter().map(move |r| (c, r)));
@@ -188,19 +193,35 @@ impl<'a> Page<'a> {
         }
     }
 
-    /// The axles that get new springs; none on a vehicle over its rating.
-    pub fn renewed(&self) -> Vec<&'a AxleAnswer> {
-        let new = |a: &&AxleAnswer| self.verdict(a) == Verdict::New;
-        if self.is_stopped() { Vec::new() } else { self.answer.axles.iter().filter(new).collect() }
+    /// What may be bought for an axle; `None` while it is withheld.
+    pub fn part(&self, axle: &AxleAnswer) -> Option<Part<'a>> {
+        self.answer.released(axle.side).ok()
     }
 
-    /// The axles that keep their springs, but whose dampers do not suit them; none on a vehicle over its rating.
+    /// Why nothing may be bought for an axle, where something would be; `None` otherwise.
+    pub fn withheld(&self, axle: &AxleAnswer) -> Option<Block> {
+        let reasons = self.answer.released(axle.side).err()?;
+        let (axle_words, reason) = (self.axle_words(axle.side), reasons.first.text.as_str());
+        let (key, is_sold) = match self.verdict(axle) {
+            Verdict::Stays => ("withheld.stays", self.needs_dampers(axle)),
+            Verdict::Unanswered => ("withheld.order", false),
+            Verdict::New | Verdict::Fine => ("withheld.order", true),
+        };
+        let words = crate::report::sentence::upper_first(&axle_words);
+        is_sold.then(|| self.caution(key, &[("axle", words.as_str()), ("reason", reason)]))
+    }
+
+    /// The axles that get new springs, but those that are withheld.
+    pub fn renewed(&self) -> Vec<&'a AxleAnswer> {
+        let new = |a: &&AxleAnswer| self.verdict(a) == Verdict::New && self.part(a).is_some();
+        self.answer.axles.iter().filter(new).collect()
+    }
+
+    /// The axles that keep their springs, but whose dampers do not suit them, but those that are withheld.
     pub fn redamped(&self) -> Vec<&'a AxleAnswer> {
         let stays = |a: &&AxleAnswer| matches!(self.verdict(a), Verdict::Stays | Verdict::Fine);
-        if self.is_stopped() {
-            return Vec::new();
-        }
-        self.answer.axles.iter().filter(stays).filter(|a| self.needs_dampers(a)).collect()
+        let sold = |a: &&AxleAnswer| self.needs_dampers(a) && self.part(a).is_some();
+        self.answer.axles.iter().filter(stays).filter(sold).collect()
     }
 
     /// The old dampers are known not to suit the springs as they will be fitted.
@@ -210,7 +231,7 @@ impl<'a> Page<'a> {
 
     /// The spacer of a spring that was taken; − for a seat that is lowered, none for nothing between.
     pub fn taken_spacer(&self, axle: &AxleAnswer) -> Option<Length> {
-        axle.taken.as_ref()?;
+        self.part(axle)?.taken.as_ref()?;
         self.typed(&self.job.axle(axle.side).taken.spacer).filter(|s: &Length| s.si() != 0.0)
     }
 

@@ -22,7 +22,7 @@ pub(super) struct Shown {
 /// The states that are shown of an axle: the new springs only where they are recommended, or are the old ones.
 pub(super) fn states(page: &Page<'_>, axle: &AxleAnswer) -> Vec<Shown> {
     let before = shown(page, axle, State::Before);
-    if page.is_stopped() {
+    if page.part(axle).is_none() {
         return vec![before, shown(page, axle, State::OldSprings)];
     }
     match page.verdict(axle) {

@@ -7,6 +7,7 @@ use std::collections::BTreeSet;
 use super::header;
 use super::page::Page;
 use super::{Block, Report};
+use crate::job::Side;
 use crate::language::tr;
 use crate::report::figures::{self, Figure};
 use crate::report::json::si_unit;
@@ -14,8 +15,8 @@ use crate::report::{sentence, sheet};
 use crate::sources;
 use crate::units::{Dim, display};
 
-/// Results about parts that would be chosen: not shown on a vehicle over its rating. The sheet of everything has them,
-/// marked.
+/// Results about parts that would be chosen: not shown of an axle that is withheld. The sheet of everything has the
+/// engineer's numbers among them, marked.
 const CHOICES: [&str; 12] = [
     ".sizing.",
     ".room.",
@@ -39,7 +40,8 @@ pub(super) fn build(page: &Page<'_>) -> Report {
     }
     blocks.push(page.text("work.note", &[]));
     let all = figures::figures(page.answer);
-    let shown = |f: &&Figure| f.si.is_some() && !(page.is_stopped() && is_choice(&f.key));
+    blocks.extend(page.answer.axles.iter().filter(|_| !page.is_stopped()).filter_map(|axle| page.withheld(axle)));
+    let shown = |f: &&Figure| f.si.is_some() && !(is_choice(&f.key) && is_withheld(page, &f.key));
     let mut part = String::new();
     let mut items = Vec::new();
     let mut cited = BTreeSet::new();
@@ -57,6 +59,13 @@ pub(super) fn build(page: &Page<'_>) -> Report {
     let sources = cited.into_iter().map(|key| format!("{key}: {}", sources::cite(key)));
     blocks.extend([page.heading("work.sources"), Block::List(sources.collect())]);
     Report { title: page.plain("work.title"), blocks }
+}
+
+/// The axle of this result is withheld; of one that is no axle's, any.
+fn is_withheld(page: &Page<'_>, key: &str) -> bool {
+    let own = Side::BOTH.into_iter().find(|side| key.split('.').next() == Some(side.key()));
+    let withheld = |side: &Side| page.answer.released(*side).is_err();
+    own.map_or_else(|| Side::BOTH.iter().any(withheld), |side| withheld(&side))
 }
 
 fn is_choice(key: &str) -> bool {

@@ -1,8 +1,7 @@
 //! The answer for one axle: how it stands in each state, its springs, its room.
 
-use super::{Band, BarChoice, CoilFacts, Damping, Levelled, OfferedDamper, OldDamper, OldSpring, PerState, RouteKind};
+use super::{Band, CoilFacts, Damping, OldDamper, OldSpring, Parts, PerState, RouteKind};
 use crate::job::{Plan, Side, SpringKind};
-use crate::spring::Wound;
 use crate::units::{Angle, Energy, Force, Frequency, Length, Mass, Ratio, RatioSlope, SpringRate, weight};
 use crate::wheel::ForceTravel;
 
@@ -88,7 +87,7 @@ pub struct Spacer {
     pub to_bind: Option<Length>,
 }
 
-/// The spring an axle needs.
+/// What an axle asks of its spring: the engineer's numbers, no part.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Sizing {
     /// Wanted frequency, on springs.
@@ -104,26 +103,10 @@ pub struct Sizing {
     pub wanted_travel: Length,
     /// Force along the spring at the wanted height.
     pub spring_force: Force,
-    /// Stock rates inside the band, if any.
-    pub stock: Option<StockRates>,
-    /// The stock rate nearest the aim.
-    pub pick: SpringRate,
-    /// Whether the pick lies inside the band.
-    pub pick_inside: bool,
-    /// False when the axle is over its rating: then nothing is recommended.
-    pub recommended: bool,
     /// Spring rate for the frequency before.
     pub same_frequency: Option<SpringRate>,
     /// The paper check.
     pub same_factor: Option<SameFactor>,
-    /// Free length that gives the wanted height with the pick.
-    pub free_length: Option<Length>,
-    /// The same with the allowance for settling.
-    pub order_length: Option<Length>,
-    /// What a spacer alone would do.
-    pub spacer: Option<Spacer>,
-    /// The torsion bar for it, when the axle has one.
-    pub bar: Option<BarChoice>,
 }
 
 impl Sizing {
@@ -207,8 +190,6 @@ pub struct AxleAnswer {
     pub standing: PerState<Option<Standing>>,
     /// The spring needed.
     pub sizing: Option<Sizing>,
-    /// The spring taken from a list, in words; `None` for a stock rate of the length that is needed.
-    pub taken: Option<String>,
     /// The old springs already give the wanted ride frequency and, within the shop's limit, the wanted height.
     pub old_will_do: Option<bool>,
     /// Rubber, gas, bag, stop and geometry alone make more than the wanted wheel rate.
@@ -219,20 +200,18 @@ pub struct AxleAnswer {
     pub old_damper: Option<OldDamper>,
     /// The damper needed.
     pub damping: Option<Damping>,
-    /// A damper that is thought of.
-    pub offered_damper: Option<OfferedDamper>,
     /// A coil on offer under the forces of the new spring.
     pub offered: Option<CoilFacts>,
-    /// The spring to have wound, if the seats are known.
-    pub wound: Option<Wound>,
-    /// An air bag on the old springs instead.
-    pub levelled: Option<Levelled>,
     /// The old spring's free length as it follows from load and fitted length.
     pub old_free_length: Option<Length>,
     /// What the axle carries after, as compared and with what a load on the hitch presses on it; its rating.
     pub rated: Option<(Mass, Mass)>,
     /// New dampers go in with the new springs: the old ones are not known, or not inside the wanted range on them.
     pub new_dampers: bool,
+    /// The old dampers are known, and not inside the wanted range on the springs as they will be fitted.
+    pub dampers_off: bool,
+    /// What would be bought: [`super::Answer::released`] is the one way to it.
+    pub(in crate::solve) parts: Parts,
     /// A rating that concerns this axle is exceeded as weighed or in a load case.
     pub overloaded: bool,
     /// Room at the ends of the travel used by pictures: stop, metal, droop.
@@ -240,14 +219,6 @@ pub struct AxleAnswer {
 }
 
 impl AxleAnswer {
-    /// Whether a rating is exceeded; then no spring is recommended.
-    pub(in crate::solve) fn found_overloaded(&mut self, over: bool) {
-        self.overloaded = over;
-        if let Some(sizing) = &mut self.sizing {
-            sizing.recommended = !over;
-        }
-    }
-
     /// Wheel travel on these springs under what stood on the scales: 0 before, 1 after. Whatever they are sized on.
     pub fn on_scales(&self, springs: &Option<Standing>, when: usize) -> Option<Length> {
         let load = weight(self.stood[when]?);

@@ -1,7 +1,7 @@
 //! Dampers of one axle: the old one, the one that is needed, one that is thought of.
 
 use super::Band;
-use crate::damper::{self, BumpRebound, Clicks, Curve, Fit, TwoSlope};
+use crate::damper::{self, BumpRebound, Clicks, Curve, Fit};
 use crate::units::{DampingRate, Force, Frequency, Length, Ratio, Velocity};
 use crate::wheel::ForceTravel;
 
@@ -42,23 +42,13 @@ pub struct OldDamper {
     pub is_assumed: bool,
 }
 
-/// The damper an axle needs, for the springs that will be fitted.
+/// What an axle asks of its dampers on the springs that will be fitted: the engineer's numbers, no part.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Damping {
     /// Wanted damping ratio.
     pub ratio: Band<Ratio>,
     /// Mean rate at the wheel.
     pub at_wheel: Band<DampingRate>,
-    /// Mean rate at the damper.
-    pub at_damper: Band<DampingRate>,
-    /// Bump and rebound rates at the damper, for the aim.
-    pub split: BumpRebound,
-    /// Forces at the customary speeds, on straight lines.
-    pub forces: [ForceAtSpeed; 5],
-    /// The two-slope curve that does the same work at the peak speed; lowest, aimed at, highest.
-    pub two_slope: Option<Band<TwoSlope>>,
-    /// The forces of that curve at the customary speeds.
-    pub two_slope_forces: Option<[ForceAtSpeed; 5]>,
     /// Peak speed at the damper at which a curve counts as one rate.
     pub peak_speed: Velocity,
     /// What is left of a force when the damper is hot; `None` when the loss cannot be used.

@@ -174,7 +174,7 @@ impl Say<'_> {
 
     /// A damper that is thought of: enough, not too much, long and short enough.
     fn offered_damper(&mut self, axle: &AxleAnswer) {
-        let (Some(damping), Some(offered)) = (&axle.damping, &axle.offered_damper) else { return };
+        let (Some(damping), Some(offered)) = (&axle.damping, &axle.parts.offered_damper) else { return };
         let (who, key) = (axle.side.word(), axle.side.key());
         let field = format!("{key}.new_damper.rows[0].bump");
         let [low, high] = [damping.ratio.low, damping.ratio.high].map(Quantity::si);

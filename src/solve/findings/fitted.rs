@@ -285,12 +285,12 @@ impl Say<'_> {
                 high = display::rounded(sizing.spring_rate.high, self.units)
             );
             self.push(Level::Doubt, "others-carry", format!("{}.target.high", side.key()), text);
-        } else if let Some(sizing) = &axle.sizing
-            && !sizing.pick_inside
+        } else if let (Some(sizing), Some(spring)) = (&axle.sizing, &axle.parts.spring)
+            && !spring.pick_inside
             && !sizing.is_one_value()
             && !keeps(axle)
         {
-            if let Some(bar) = &sizing.bar {
+            if let Some(bar) = &spring.bar {
                 let text = say!(
                     "{side}: no bar diameter in whole steps lies between {low} and {high}; {pick} is the nearest. Have a bar made, or widen the range.",
                     side = side.word(),
@@ -301,12 +301,12 @@ impl Say<'_> {
                 self.push(Level::Doubt, "no-stock-inside", format!("{}.stock.bar_step", side.key()), text);
                 return;
             }
-            if let Some(taken) = &axle.taken {
+            if let Some(taken) = &axle.parts.taken {
                 let text = say!(
                     "{side}: {taken} has {pick}, outside the {low} to {high} that the wanted range asks for. Take another, or widen the range.",
                     taken,
                     side = side.word(),
-                    pick = display::rounded(sizing.pick, self.units),
+                    pick = display::rounded(spring.pick, self.units),
                     low = display::rounded(sizing.spring_rate.low, self.units),
                     high = display::rounded(sizing.spring_rate.high, self.units)
                 );
@@ -315,7 +315,7 @@ impl Say<'_> {
             }
             self.push(Level::Doubt, "no-stock-inside", format!("{}.stock.step", side.key()), say!(
                 "{side}: no stock rate lies between {low} and {high}; {pick} is the nearest. Widen the range, look for another step, or have a spring wound.",
-                side = side.word(), low = display::rounded(sizing.spring_rate.low, self.units), high = display::rounded(sizing.spring_rate.high, self.units), pick = display::rounded(sizing.pick, self.units)
+                side = side.word(), low = display::rounded(sizing.spring_rate.low, self.units), high = display::rounded(sizing.spring_rate.high, self.units), pick = display::rounded(spring.pick, self.units)
             ));
         }
     }

@@ -59,7 +59,7 @@ impl Say<'_> {
             );
             self.push(Level::Note, "gaps", format!("{key}.stock.solid_length"), text);
         }
-        let free = axle.sizing.as_ref().and_then(|s| s.free_length).filter(|_| !keeps(axle)).or(axle.old_free_length);
+        let free = axle.parts.spring.and_then(|s| s.free_length).filter(|_| !keeps(axle)).or(axle.old_free_length);
         if let (Some(coil), Some(free)) = (fitted, free)
             && free > coil.wire.longest_unguided()
         {
@@ -107,9 +107,11 @@ impl Say<'_> {
     }
 
     fn offered(&mut self, axle: &AxleAnswer, coil: &CoilFacts) {
-        let Some(sizing) = axle.sizing.as_ref().filter(|_| !keeps(axle)) else { return };
+        let Some((sizing, spring)) = axle.sizing.as_ref().zip(axle.parts.spring).filter(|_| !keeps(axle)) else {
+            return;
+        };
         let band = &sizing.spring_rate;
-        let off = (coil.rate / sizing.pick).si() - 1.0;
+        let off = (coil.rate / spring.pick).si() - 1.0;
         if (coil.rate < band.low || coil.rate > band.high) && off.abs() > 0.03 {
             let text = say!(
                 "{side}, coil on offer: its wire makes {rate}; the range asks for {low} to {high}.",
@@ -240,7 +242,7 @@ impl Say<'_> {
             ));
         }
         self.bags(axle);
-        if let Some(wound) = &axle.wound
+        if let Some(wound) = &axle.parts.wound
             && !wound.solid_fits
             && !is_blank(&self.job().axle(axle.side).stock.coil.outside_diameter)
         {
@@ -254,7 +256,7 @@ impl Say<'_> {
     fn bags(&mut self, axle: &AxleAnswer) {
         let (key, who) = (axle.side.key(), axle.side.word());
         let bag = &self.job().axle(axle.side).bag;
-        if let Some(levelled) = axle.levelled.filter(|l| l.pressure.si() > HIGH_BAG_PA) {
+        if let Some(levelled) = axle.parts.levelled.filter(|l| l.pressure.si() > HIGH_BAG_PA) {
             self.push(Level::Doubt, "bag-pressure", format!("{key}.bag.area"), say!(
                 "{who}: levelling with this bag takes {pressure}; that is more than helper bags are made for. A larger bag or stiffer springs carry it.",
                 who, pressure = display::rounded(levelled.pressure, self.units)

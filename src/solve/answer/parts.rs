@@ -1,0 +1,190 @@
+//! What is bought for an axle, and the one gate to it: [`Answer::released`].
+//!
+//! A sentence, a sheet and an exit code may not be more certain than the findings behind them. So nothing outside the
+//! solver reaches a part but through the gate: the compiler holds it.
+
+use super::{Answer, Band, BarChoice, Checked, ForceAtSpeed, Levelled, OfferedDamper, Spacer, StockRates};
+use crate::damper::{BumpRebound, TwoSlope};
+use crate::job::finding::{Finding, Level};
+use crate::job::{Plan, Side};
+use crate::spring::Wound;
+use crate::units::{DampingRate, Force, Length, SpringRate, Velocity};
+
+/// What an axle would be sold. No writer has one but by [`Answer::released`].
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct Parts {
+    /// The spring taken from a list, in words; `None` for a stock rate of the length that is needed.
+    pub taken: Option<String>,
+    /// The spring to buy.
+    pub spring: Option<SpringToBuy>,
+    /// What a spacer alone would do.
+    pub spacer: Option<Spacer>,
+    /// The spring to have wound, if the seats are known.
+    pub wound: Option<Wound>,
+    /// An air bag on the old springs instead.
+    pub levelled: Option<Levelled>,
+    /// The damper to ask for.
+    pub damper: Option<DamperTargets>,
+    /// A damper that is thought of.
+    pub offered_damper: Option<OfferedDamper>,
+}
+
+/// The spring to buy for one axle.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct SpringToBuy {
+    /// Stock rates inside the band, if any.
+    pub stock: Option<StockRates>,
+    /// The rate aimed at.
+    pub aim: SpringRate,
+    /// What it carries at the wanted height, along itself.
+    pub force: Force,
+    /// The stock rate nearest the aim.
+    pub pick: SpringRate,
+    /// Whether the pick lies inside the band.
+    pub pick_inside: bool,
+    /// Free length that gives the wanted height with the pick.
+    pub free_length: Option<Length>,
+    /// The same with the allowance for settling.
+    pub order_length: Option<Length>,
+    /// The torsion bar for it, when the axle has one.
+    pub bar: Option<BarChoice>,
+}
+
+/// What to ask of a new damper.
+#[derive(Debug, Clone, PartialEq)]
+pub struct DamperTargets {
+    /// Mean rate at the damper.
+    pub at_damper: Band<DampingRate>,
+    /// Bump and rebound rates at the damper, for the aim.
+    pub split: BumpRebound,
+    /// Forces at the customary speeds, on straight lines.
+    pub forces: [ForceAtSpeed; 5],
+    /// Peak speed at the damper at which a curve counts as one rate.
+    pub peak_speed: Velocity,
+    /// The two-slope curve that does the same work at the peak speed; lowest, aimed at, highest.
+    pub two_slope: Option<Band<TwoSlope>>,
+    /// The forces of that curve at the customary speeds.
+    pub two_slope_forces: Option<[ForceAtSpeed; 5]>,
+}
+
+/// The parts of an axle whose answer is released, with their ±.
+#[derive(Debug, Clone, Copy)]
+pub struct Part<'a> {
+    parts: &'a Parts,
+    checked: &'a Checked,
+}
+
+impl std::ops::Deref for Part<'_> {
+    type Target = Parts;
+
+    fn deref(&self) -> &Parts {
+        self.parts
+    }
+}
+
+impl<'a> Part<'a> {
+    /// What is bought, for as long as the answer lives.
+    pub fn parts(self) -> &'a Parts {
+        self.parts
+    }
+
+    /// The standard uncertainty of something about a part, SI, as [`Checked::u_of`].
+    pub fn u_of(&self, result: impl Fn(&Parts) -> Option<f64>) -> Option<f64> {
+        self.checked.u_of(|axle| result(&axle.parts))
+    }
+}
+
+/// Why nothing may be bought for an axle: at least one finding, worst first.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Reasons<'a> {
+    /// The worst of them.
+    pub first: &'a Finding,
+    /// The others.
+    pub more: Vec<&'a Finding>,
+}
+
+impl<'a> Reasons<'a> {
+    /// All of them.
+    pub fn all(&self) -> impl Iterator<Item = &'a Finding> + '_ {
+        std::iter::once(self.first).chain(self.more.iter().copied())
+    }
+
+    /// The names of their rules, each once.
+    pub fn rules(&self) -> Vec<&'static str> {
+        let mut rules: Vec<&'static str> = Vec::new();
+        for finding in self.all() {
+            if !rules.contains(&finding.rule) {
+                rules.push(finding.rule);
+            }
+        }
+        rules
+    }
+
+    /// All of them are about the very spring that stands in the job: another one may do.
+    pub fn only_of_the_spring(&self) -> bool {
+        self.all().all(|f| OF_THE_SPRING.contains(&f.rule))
+    }
+
+    /// A rating is exceeded: nothing is recommended for the whole vehicle.
+    pub fn is_stop(&self) -> bool {
+        self.first.level == Level::Stop
+    }
+}
+
+impl Answer {
+    /// The gate: what may be bought for an axle, or why nothing may.
+    ///
+    /// # Errors
+    /// [`Reasons`]: a rating is exceeded somewhere on the vehicle, a value that the axle rests on cannot be used, or a
+    /// doubt makes its answer worthless.
+    pub fn released(&self, side: Side) -> Result<Part<'_>, Reasons<'_>> {
+        let mut reasons = self.findings.iter().filter(|f| withholds(f, side));
+        match reasons.next() {
+            None => Ok(Part { parts: &self.axle(side).parts, checked: self.checked(side) }),
+            Some(first) => Err(Reasons { first, more: reasons.collect() }),
+        }
+    }
+
+    /// Some axle for which something would be sold is withheld: then the customer's page names no part.
+    pub fn sold_is_withheld(&self) -> bool {
+        let is_sold = |side: &Side| self.axle(*side).plan == Plan::NewSprings || self.axle(*side).dampers_off;
+        Side::BOTH.iter().filter(|s| is_sold(s)).any(|side| self.released(*side).is_err())
+    }
+}
+
+/// A finding that leaves nothing to buy for an axle.
+fn withholds(finding: &Finding, side: Side) -> bool {
+    match finding.level {
+        Level::Note | Level::Doubt => false,
+        Level::Withheld | Level::Error => rests_on(side, &finding.field),
+        // Over one rating, nothing is recommended anywhere.
+        Level::Stop => true,
+    }
+}
+
+/// Rules about the spring that was picked or taken, not about what was measured.
+const OF_THE_SPRING: [&str; 0] = [];
+/// What springs and dampers rest on nowhere.
+const BESIDE: [&str; 6] = ["fitted.", "prices.", "road.", "chassis.", "predicted.", "vehicle.lamp_distance"];
+/// The same of one axle.
+const BESIDE_OF_AXLE: [&str; 5] = ["roll_bar.", "new_damper.", "spring.cut", "taken.price", "thread_pitch"];
+/// Ratings of one axle stop the other one, too.
+const RATINGS: [&str; 5] = ["rating", "wheel_rating", "load_index", "tyre_pressure", "tyre_reference"];
+
+/// The answer of an axle rests on this field.
+fn rests_on(side: Side, field: &str) -> bool {
+    if BESIDE.iter().any(|beside| field.starts_with(beside)) {
+        return false;
+    }
+    let (head, rest) = field.split_once('.').unwrap_or((field, ""));
+    if let Some(own) = Side::BOTH.into_iter().find(|s| s.key() == head) {
+        let is_beside = BESIDE_OF_AXLE.iter().any(|beside| rest.starts_with(beside));
+        return RATINGS.contains(&rest) || own == side && !is_beside;
+    }
+    let last = rest.rsplit('.').next().unwrap_or_default();
+    match (head, last) {
+        ("before" | "after", "lf" | "rf" | "front") if !rest.starts_with("pads") => side == Side::Front,
+        ("before" | "after", "lr" | "rr" | "rear") if !rest.starts_with("pads") => side == Side::Rear,
+        _ => true,
+    }
+}
