@@ -12,7 +12,7 @@ use crate::choose;
 use crate::choose::draws::{Draws, Watch};
 use crate::job::file::{self, FileError};
 use crate::job::finding::{Level, worst};
-use crate::job::{Job, Plan, Side, fields};
+use crate::job::{Finding, Job, Plan, Side, fields};
 use crate::jobs;
 use crate::language::{Spoken, Voice, speak, spoken, tr};
 use crate::parts::curve::{Ask, Direction};
@@ -320,5 +320,9 @@ fn findings(answer: &Answer) -> String {
     if answer.findings.is_empty() {
         return tr("Nothing to question.").to_owned() + "\n";
     }
-    text::harmless(answer.findings.iter().map(|f| format!("{}: {}\n", f.level.word(), f.text)).collect())
+    let said = |f: &Finding| {
+        let mends: String = f.mends.iter().map(|m| format!("  {}\n", m.for_file())).collect();
+        format!("{}: {}\n{mends}", f.level.word(), f.text)
+    };
+    text::harmless(answer.findings.iter().map(said).collect())
 }

@@ -2,6 +2,8 @@
 //!
 //! Left is the driver's left facing forward; corners go LF, RF, LR, RR.
 
+pub mod likely;
+
 use uom::ConstZero;
 
 use crate::units::{Mass, Quantity, Ratio};

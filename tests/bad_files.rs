@@ -1,7 +1,7 @@
 //! Files that are no jobs, and jobs that hold values which cannot be: every message, word for word.
 //!
 //! For each `bad/NAME.ron` the expected text stands in `bad/NAME.txt`: one line, the refusal, if the file cannot be
-//! opened; else one line `field: text` for each finding that is an error. Run with `UPDATE=1` to write these texts
+//! opened; else one line `field: text` for each finding that is an error, with what mends it below. Run with `UPDATE=1` to write these texts
 //! anew, then read every changed line: it must name the field and the value, say what is allowed and what to do.
 //! What is too large to keep here is made on the spot. Nothing may panic.
 #![allow(clippy::expect_used, reason = "a test says why it stops")]
@@ -23,7 +23,7 @@ fn said(text: &str) -> String {
             .findings
             .iter()
             .filter(|f| f.level == Level::Error)
-            .map(|f| format!("{}: {}\n", f.field, f.text))
+            .map(|f| format!("{}: {}\n{}", f.field, f.text, folders::mends(f)))
             .collect(),
     }
 }

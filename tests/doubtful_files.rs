@@ -1,6 +1,7 @@
 //! Jobs that can be solved but make a good engineer ask: every finding, word for word.
 //!
-//! For each `doubtful/NAME.ron` the findings stand in `doubtful/NAME.txt`, worst first, as `LEVEL rule field: text`.
+//! For each `doubtful/NAME.ron` the findings stand in `doubtful/NAME.txt`, worst first, as `LEVEL rule field: text`,
+//! each with what mends it below.
 //! Run with `UPDATE=1` to write these texts anew, then read every changed line. All vehicles are invented; they differ
 //! from `nothing-doubtful.ron`, which has no findings, in what their name says.
 #![allow(clippy::expect_used, reason = "a test says why it stops")]
@@ -10,12 +11,13 @@ mod folders;
 
 use std::path::Path;
 
-use springwright::job::{Job, Level, Side, file};
+use springwright::job::{Finding, Job, Level, Side, file};
 use springwright::solve::answer::Answer;
 use springwright::solve::solve;
 
 fn findings(answer: &Answer) -> String {
-    answer.findings.iter().map(|f| format!("{} {} {}: {}\n", f.level.word(), f.rule, f.field, f.text)).collect()
+    let line = |f: &Finding| format!("{} {} {}: {}\n{}", f.level.word(), f.rule, f.field, f.text, folders::mends(f));
+    answer.findings.iter().map(line).collect()
 }
 
 fn named(name: &str) -> (Job, Answer) {

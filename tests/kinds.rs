@@ -11,7 +11,7 @@ mod folders;
 
 use std::path::Path;
 
-use springwright::job::{Job, Level, Side, file};
+use springwright::job::{Finding, Job, Level, Side, file};
 use springwright::presets;
 use springwright::report::figures::{Figure, figures};
 use springwright::report::json::si_unit;
@@ -84,7 +84,8 @@ fn told(job: &Job, answer: &Answer) -> String {
         out.extend(own.filter_map(line));
         out += "\n";
     }
-    out.extend(answer.findings.iter().map(|f| format!("{} {} {}: {}\n", f.level.word(), f.rule, f.field, f.text)));
+    let line = |f: &Finding| format!("{} {} {}: {}\n{}", f.level.word(), f.rule, f.field, f.text, folders::mends(f));
+    out.extend(answer.findings.iter().map(line));
     out
 }
 

@@ -10,7 +10,7 @@ use super::dialogs::Purpose;
 use super::screens::{guide, rows};
 use super::step::Step;
 use super::view::{PasteInto, Pasting, typed_path_id};
-use crate::job::{Job, Level, Predicted, RowList, Side, Walk as _, Way, paste, typical};
+use crate::job::{Job, Level, Mend, Predicted, RowList, Side, Walk as _, Way, paste, typical};
 use crate::language::with_mark;
 use crate::presets::PRESETS;
 use crate::say;
@@ -102,6 +102,7 @@ impl App {
             Command::Details(path) => {
                 self.view.details = if self.view.details.as_ref() == Some(&path) { None } else { Some(path) };
             }
+            Command::Mend(mend) => self.mend(ctx, &mend),
             Command::Findings => self.view.findings = !self.view.findings,
             Command::Paste(into) => self.view.paste = Some(Pasting::new(into, String::new())),
             Command::OpenCurve => self.ask(ctx, Purpose::OpenCurve, ""),
@@ -124,6 +125,16 @@ impl App {
             Command::HideHints => self.view.hide_hints = true,
             Command::Quit => ctx.send_viewport_cmd(egui::ViewportCommand::Close),
         }
+    }
+
+    /// Does what a finding offers; one step that can be undone.
+    fn mend(&mut self, ctx: &egui::Context, mend: &Mend) {
+        self.doc.checkpoint();
+        match self.doc.now.job.mend(mend) {
+            Ok(()) => self.say(Level::Note, say!("{done}: done. Ctrl+Z takes it back.", done = mend.label)),
+            Err(error) => self.say(Level::Error, error.to_string()),
+        }
+        self.fresh_texts(ctx);
     }
 
     /// An empty job in the units shown, with the shop's names and the decimal mark of the language.

@@ -8,7 +8,7 @@ use super::choosing::Filter;
 use super::dialogs::Purpose;
 use super::step::Step;
 use super::view::PasteInto;
-use crate::job::Side;
+use crate::job::{Mend, Side};
 use crate::language::Language;
 use crate::parts::Spring;
 use crate::report::page::Paper;
@@ -70,6 +70,8 @@ pub enum Command {
     Details(String),
     /// Show or hide the list of findings.
     Findings,
+    /// Do what a finding offers to mend a slip.
+    Mend(Mend),
     /// Open the paste area for readings or rows.
     Paste(PasteInto),
     /// Ask for a file with a damper's curve, for the paste area that is open.

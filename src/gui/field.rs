@@ -8,6 +8,7 @@ use eframe::egui::{
 use super::choosing::Choosing;
 use super::command::Command;
 use super::memo::Shown;
+use super::mends;
 use super::preview::Preview;
 use super::riding::Riding;
 use super::theme::{self, FIELD, TALL};
@@ -214,9 +215,10 @@ impl Cx<'_> {
 
     /// Under a field: what was found about it, and its origin if that is open.
     pub fn below(&mut self, ui: &mut Ui, path: &str) {
-        let found: Vec<(Level, String)> = self.about(path).map(|f| (f.level, f.text.clone())).collect();
-        for (level, text) in found {
-            finding_line(ui, level, &text, self.dark);
+        let found: Vec<Finding> = self.about(path).cloned().collect();
+        for finding in found {
+            finding_line(ui, finding.level, &finding.text, self.dark);
+            mends::buttons(ui, self, &finding);
         }
         if self.view.details.as_deref() == Some(path) {
             self.details(ui, path);

@@ -20,6 +20,7 @@ pub mod jobs;
 mod layout;
 mod list_actions;
 pub mod memo;
+mod mends;
 pub mod plots;
 pub mod preview;
 mod print_actions;

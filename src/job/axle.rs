@@ -81,7 +81,7 @@ record! {
         pub rows: Vec<RatioRow>,
         /// A bare number.
         pub number: Entry<Ratio>,
-        /// "The wheel moved 1.00: how far did the part move?"
+        /// "The wheel moved 1.00: how far did the part move?" Also the ratio once more, when it was doubted and is meant.
         pub confirm: Entry<Ratio>,
         /// Lean of the part from upright, seen along or across the vehicle.
         pub lean: Entry<Angle>,

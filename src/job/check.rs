@@ -2,12 +2,12 @@
 //!
 //! Never stops at the first. What only shows in results is looked at in [`crate::solve`].
 
-use super::fields::{self, Field};
+use super::fields;
 use super::finding::{Finding, Level};
-use super::{Job, Walk};
+use super::retype::Typed;
+use super::{Job, Mend, Walk};
 use crate::say;
-use crate::units::entry::AnyEntry;
-use crate::units::{DecimalMark, UnitChoice, display};
+use crate::units::display;
 
 /// All findings about the fields themselves.
 pub fn fields(job: &Job) -> Vec<Finding> {
@@ -16,59 +16,53 @@ pub fn fields(job: &Job) -> Vec<Finding> {
         if !entry.text().trim().is_empty()
             && let Some((field, _)) = fields::by_path(path)
         {
-            one(path, field, entry, job.decimal, &job.units, &mut found);
+            let typed = Typed { path, field, entry, mark: job.decimal, units: &job.units };
+            one(&typed, &mut found);
         }
     });
     found
 }
 
-fn one(
-    path: &str,
-    field: &Field,
-    entry: &dyn AnyEntry,
-    mark: DecimalMark,
-    units: &UnitChoice,
-    found: &mut Vec<Finding>,
-) {
-    let mut say = |level, rule, text: String| {
-        found.push(Finding::new(level, rule, path, format!("{}: {text}", fields::full_label(path))));
+fn one(typed: &Typed<'_>, found: &mut Vec<Finding>) {
+    let Typed { path, field, entry, mark, units } = *typed;
+    let mut say = |level, rule, text: String, mends: Vec<Mend>| {
+        let text = format!("{}: {text}", fields::full_label(path));
+        found.push(Finding { mends, ..Finding::new(level, rule, path, text) });
     };
     match entry.number(mark) {
-        Err(error) => say(Level::Error, "unreadable", format!("{error}.")),
+        Err(error) => say(Level::Error, "unreadable", format!("{error}."), typed.with_missing_unit(&error)),
         Ok(None) => {}
         Ok(Some(number)) => {
             let si = number.si();
-            let typed = entry.text().trim();
+            let text = entry.text().trim();
             if !field.possible.allows(si) {
-                let text = say!(
+                let words = say!(
                     "\"{typed}\" cannot be; it {must}. Type the measured value.",
-                    typed,
+                    typed = text,
                     must = field.possible.phrase()
                 );
-                say(Level::Error, "impossible", text);
+                say(Level::Error, "impossible", words, typed.without_minus(&number).into_iter().collect());
             } else if let Some((low, high)) = field.usual
                 && !(low..=high).contains(&si)
             {
                 let usual = field.usual_phrase(units).unwrap_or_default();
-                say(
-                    Level::Doubt,
-                    "unusual",
-                    say!("\"{typed}\" is outside what is usual, {usual}. Check value and unit.", typed, usual),
-                );
+                let words =
+                    say!("\"{typed}\" is outside what is usual, {usual}. Check value and unit.", typed = text, usual);
+                say(Level::Doubt, "unusual", words, typed.usual_in(&number));
             }
             if number.ambiguous {
                 let read = display::significant(number.value, 9);
-                let text = say!(
+                let words = say!(
                     "\"{typed}\" is read as {read} {unit}. If that is wrong, change the job's decimal mark.",
-                    typed,
+                    typed = text,
                     read,
                     unit = number.unit.symbol
                 );
-                say(Level::Note, "read-as", text);
+                say(Level::Note, "read-as", words, typed.both_ways(&number));
             }
         }
     }
     if let Err(error) = entry.check_spread(mark) {
-        say(Level::Error, "unreadable-spread", say!("its ± {error}.", error));
+        say(Level::Error, "unreadable-spread", say!("its ± {error}.", error), Vec::new());
     }
 }

@@ -1,5 +1,6 @@
 //! What the program has to say about a job: one list, worst first.
 
+use super::Mend;
 use crate::language::tr;
 
 /// How much a finding weighs.
@@ -52,12 +53,14 @@ pub struct Finding {
     pub field: String,
     /// What is wrong, with value, what is usual or allowed, and what to do.
     pub text: String,
+    /// What would mend it, the likeliest first; each by one click.
+    pub mends: Vec<Mend>,
 }
 
 impl Finding {
     /// A finding about a field.
     pub fn new(level: Level, rule: &'static str, field: impl Into<String>, text: impl Into<String>) -> Self {
-        Finding { level, rule, field: field.into(), text: text.into() }
+        Finding { level, rule, field: field.into(), text: text.into(), mends: Vec::new() }
     }
 }
 

@@ -12,8 +12,10 @@ pub mod file;
 pub mod finding;
 pub mod how_sure;
 pub mod kept;
+pub mod mend;
 pub mod paste;
 mod record;
+pub mod retype;
 mod spring;
 pub mod typical;
 mod vehicle;
@@ -27,6 +29,7 @@ use crate::units::{DecimalMark, UnitChoice};
 pub use axle::{Axle, Checks, Choice, MotionRatio, Parallel, RatioRow, Stock, Taken, Target, Travel};
 pub use damper::{ClickRow, CurveRow, DamperFitted, NewDamper};
 pub use finding::{Finding, Level};
+pub use mend::Mend;
 pub use record::{RowList, Walk};
 use record::{plain_values, record};
 pub use spring::{
@@ -84,7 +87,6 @@ impl Side {
 }
 
 plain_values!(
-    String,
     bool,
     UnitChoice,
     DecimalMark,

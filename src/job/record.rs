@@ -13,6 +13,9 @@ pub trait Walk {
     fn at_mut(&mut self, path: &str) -> Option<&mut dyn AnyEntry>;
     /// The list of rows at a path, to change it.
     fn rows_mut(&mut self, path: &str) -> Option<&mut dyn RowList>;
+    /// Sets the field, choice or name at a path to a text as files write it (a name without quotes). False, and nothing
+    /// is changed, when there is none or a choice has no such value.
+    fn set_text(&mut self, path: &str, text: &str) -> bool;
 }
 
 /// A list of rows of fields, whatever their kind.
@@ -57,6 +60,34 @@ impl<Q: Quantity> Walk for Entry<Q> {
     fn rows_mut(&mut self, _: &str) -> Option<&mut dyn RowList> {
         None
     }
+
+    fn set_text(&mut self, path: &str, text: &str) -> bool {
+        if path.is_empty() {
+            text.clone_into(&mut self.text);
+        }
+        path.is_empty()
+    }
+}
+
+impl Walk for String {
+    fn walk(&self, _: &mut String, _: &mut dyn FnMut(&str, &dyn AnyEntry)) {}
+
+    fn walk_mut(&mut self, _: &mut String, _: &mut dyn FnMut(&str, &mut dyn AnyEntry)) {}
+
+    fn at_mut(&mut self, _: &str) -> Option<&mut dyn AnyEntry> {
+        None
+    }
+
+    fn rows_mut(&mut self, _: &str) -> Option<&mut dyn RowList> {
+        None
+    }
+
+    fn set_text(&mut self, path: &str, text: &str) -> bool {
+        if path.is_empty() {
+            text.clone_into(self);
+        }
+        path.is_empty()
+    }
 }
 
 impl<T: Walk + Default> Walk for Vec<T> {
@@ -83,6 +114,12 @@ impl<T: Walk + Default> Walk for Vec<T> {
         }
         let (number, rest) = path.strip_prefix('[')?.split_once(']')?;
         self.get_mut(number.parse::<usize>().ok()?)?.rows_mut(rest.strip_prefix('.')?)
+    }
+
+    fn set_text(&mut self, path: &str, text: &str) -> bool {
+        let Some((number, rest)) = path.strip_prefix('[').and_then(|p| p.split_once("].")) else { return false };
+        let row = number.parse::<usize>().ok().and_then(|i| self.get_mut(i));
+        row.is_some_and(|row| row.set_text(rest, text))
     }
 }
 
@@ -148,6 +185,14 @@ macro_rules! record {
                     _ => None,
                 }
             }
+
+            fn set_text(&mut self, path: &str, text: &str) -> bool {
+                let (field, rest) = record::first_step(path);
+                match field {
+                    $(stringify!($field) => self.$field.set_text(rest, text),)*
+                    _ => false,
+                }
+            }
         }
     )* };
 }
@@ -163,6 +208,14 @@ macro_rules! plain_values {
             }
             fn rows_mut(&mut self, _: &str) -> Option<&mut dyn record::RowList> {
                 None
+            }
+            fn set_text(&mut self, path: &str, text: &str) -> bool {
+                let value = ron::from_str(text).ok().filter(|_| path.is_empty());
+                let is_one = value.is_some();
+                if let Some(value) = value {
+                    *self = value;
+                }
+                is_one
             }
         }
     )* };

@@ -13,6 +13,8 @@ record! {
         pub rate_by: RateBy,
         /// Its rate.
         pub rate: Entry<SpringRate>,
+        /// Its rate once more, when it was doubted and is meant.
+        pub confirm: Entry<SpringRate>,
         /// Its length at the reference height.
         pub fitted_length: Entry<Length>,
         /// Its length off the vehicle.

@@ -1,9 +1,9 @@
 //! Writes every result as JSON: name, value in SI, unit, convention.
 
-use serde_json::{Value, json};
+use serde_json::{Map, Value, json};
 
 use super::{figures, sentence};
-use crate::job::{Job, Side};
+use crate::job::{Finding, Job, Mend, Side};
 use crate::solve::answer::Answer;
 use crate::sources;
 use crate::units::Dim;
@@ -30,6 +30,13 @@ pub fn si_unit(dim: Dim) -> &'static str {
     }
 }
 
+/// A finding, with the fields that each of its mends sets.
+fn finding(f: &Finding) -> Value {
+    let set = |m: &Mend| m.edits.iter().map(|(path, text)| (path.clone(), json!(text))).collect::<Map<_, _>>();
+    let mends: Vec<Value> = f.mends.iter().map(|m| json!({"label": m.label, "set": set(m)})).collect();
+    json!({"level": f.level.key(), "rule": f.rule, "field": f.field, "text": f.text, "mends": mends})
+}
+
 /// The answer as one JSON object. A value that is not known is `null`, never zero.
 pub fn value(job: &Job, answer: &Answer) -> Value {
     let results: Vec<Value> = figures::figures(answer)
@@ -41,11 +48,7 @@ pub fn value(job: &Job, answer: &Answer) -> Value {
             })
         })
         .collect();
-    let findings: Vec<Value> = answer
-        .findings
-        .iter()
-        .map(|f| json!({"level": f.level.key(), "rule": f.rule, "field": f.field, "text": f.text}))
-        .collect();
+    let findings: Vec<Value> = answer.findings.iter().map(finding).collect();
     let defaults: Vec<Value> =
         answer.defaults.iter().map(|d| json!({"field": d.path, "value": d.text, "reason": d.reason})).collect();
     let sentences: Vec<Value> = Side::BOTH

@@ -2,7 +2,7 @@
 
 use super::{Block, Report, UOf, or_unknown, percent_with_u, with_u};
 use super::{dampers, loads, options, sentence, springs as details, whole};
-use crate::job::{Job, Level, Plan, Side};
+use crate::job::{Finding, Job, Level, Plan, Side};
 use crate::language::{mark, tr};
 use crate::say;
 use crate::solve::answer::{Answer, Band, Part, Spacer, Standing, State, Weighed};
@@ -326,8 +326,21 @@ fn findings(answer: &Answer) -> Vec<Block> {
         blocks.push(Block::Caution(stop.text.clone()));
     }
     let rest = answer.findings.iter().filter(|f| f.level != Level::Stop);
-    blocks.push(Block::List(rest.map(|f| format!("{}: {}", f.level.word(), f.text)).collect()));
+    blocks.push(Block::List(rest.flat_map(with_mends).collect()));
     blocks
+}
+
+/// A finding, and below it what would mend it.
+fn with_mends(finding: &Finding) -> Vec<String> {
+    let mends = finding.mends.iter().map(|mend| {
+        let (label, fields) = (&mend.label, mend.by_label().join("; "));
+        if fields.is_empty() {
+            say!("to mend: {label}", label)
+        } else {
+            say!("to mend: {label} ({fields})", label, fields)
+        }
+    });
+    std::iter::once(format!("{}: {}", finding.level.word(), finding.text)).chain(mends).collect()
 }
 
 fn defaults(answer: &Answer) -> Vec<Block> {

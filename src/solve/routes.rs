@@ -20,7 +20,7 @@ const NEAR: f64 = 0.08;
 /// A pound in a kilogram.
 const KG_LB: f64 = 2.204_623;
 /// Factors that mean a mixed-up unit, with the words for it.
-pub(super) const UNIT_FACTORS: [(f64, &str); 4] = [
+const UNIT_FACTORS: [(f64, &str); 4] = [
     (5.710_147, "N/mm and lb/in are 5.71 apart"),
     (9.806_65, "kgf/mm and N/mm are 9.81 apart"),
     (KG_LB, "kg and lb are 2.20 apart"),
@@ -181,6 +181,11 @@ fn wrong_ratio(axle: &AxleAnswer, ratio_by: RatioBy, list: &[Route]) -> Option<(
         }
     }
     None
+}
+
+/// None of these routes stands apart.
+pub(super) fn agree(list: &[Route]) -> bool {
+    odd_ones(list).is_none()
 }
 
 /// The routes that stand farthest from the others fused, in their own uncertainty, and their ratio to them: one, or

@@ -150,6 +150,17 @@ pub fn number(text: &str, dim: Dim, mark: DecimalMark) -> Result<Number, EntryEr
     }
 }
 
+/// The number of a text as typed, with another unit behind it: `310N/mm` as `310 lb/in`.
+///
+/// `None` when the text is no number of this dimension.
+pub fn with_unit(text: &str, dim: Dim, mark: DecimalMark, unit: &Unit) -> Option<String> {
+    number(text, dim, mark).ok()?;
+    let clean = plain_signs(text);
+    let (.., old) = split(text, mark).ok()?;
+    let digits = clean.trim().strip_suffix(old.as_str())?.trim_end();
+    Some(format!("{digits} {}", unit.symbol).trim_end().to_owned())
+}
+
 /// True for a number with nothing behind it, to which the shown unit may be added.
 pub fn is_bare(text: &str, mark: DecimalMark) -> bool {
     split(text, mark).is_ok_and(|(_, _, unit)| unit.is_empty())

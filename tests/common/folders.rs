@@ -2,7 +2,7 @@
 
 use std::path::{Path, PathBuf};
 
-use springwright::job::file;
+use springwright::job::{Finding, file};
 
 /// The job files of a folder beside the tests, sorted by name.
 pub fn job_files(folder: &str) -> Vec<PathBuf> {
@@ -14,6 +14,11 @@ pub fn job_files(folder: &str) -> Vec<PathBuf> {
         .collect();
     files.sort();
     files
+}
+
+/// What mends a finding, a line each below it.
+pub fn mends(f: &Finding) -> String {
+    f.mends.iter().map(|m| format!("  {}\n", m.for_file())).collect()
 }
 
 /// Compares what was found for `job_file` with the `.txt` beside it; with `UPDATE=1` writes it instead.

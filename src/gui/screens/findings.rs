@@ -4,7 +4,7 @@ use eframe::egui::{ScrollArea, Ui};
 
 use crate::gui::command::Command;
 use crate::gui::field::{Cx, finding_line, finding_link};
-use crate::gui::scroll;
+use crate::gui::{mends, scroll};
 use crate::job::{Finding, Level};
 use crate::language::tr;
 use crate::say;
@@ -60,5 +60,8 @@ fn line(ui: &mut Ui, cx: &mut Cx<'_>, finding: &Finding) {
         finding_line(ui, finding.level, &finding.text, cx.dark);
     } else if finding_link(ui, finding.level, &finding.text, cx.dark).on_hover_text(tr("Go to the field")).clicked() {
         cx.run(Command::GoTo(finding.field.clone()));
+    }
+    if cx.view.findings {
+        mends::buttons(ui, cx, finding);
     }
 }

@@ -306,6 +306,8 @@ pub static FIELDS: &[Field] = &[
         "Between the splines, where it can twist.").usual(0.4, 2.0).reading("5 mm"),
     Field::new("spring.bar.shear_modulus", "Shear modulus of the bar", Stress, AboveZero,
         "Of the steel.").usual(70e9, 85e9).reading("2 %").firm().default(|_, _| ("79.3 GPa", "11.5 Mpsi, spring steel bars; common practice, no source")),
+    Field::new("spring.confirm", "Old spring rate, confirmed", SpringRate, AboveZero,
+        "The rate once more, when the program doubts it and it is meant. It counts only while it is the rate that is used."),
     Field::new("spring.cut", "Coils cut off, what if", Ratio, AboveZero,
         "What cutting so many working coils would do. Needs wire and coils of the old spring. Some inspections reject cut coils.")
         .usual(0.25, 2.0),

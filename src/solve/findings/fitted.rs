@@ -111,7 +111,9 @@ impl Say<'_> {
                 metal = self.length(metal),
                 stop = self.length(stop)
             );
-            self.push(Level::Doubt, "stop-after-metal", format!("{}.travel.metal", axle.side.key()), text);
+            let [gap, metal] = ["stop_gap", "metal"].map(|end| format!("{}.travel.{end}", axle.side.key()));
+            let mend = self.swap(&gap, &metal);
+            self.push_with(Level::Doubt, "stop-after-metal", metal, text, mend);
         }
     }
 
@@ -371,7 +373,9 @@ impl Say<'_> {
                     side = side.word()
                 )
             };
-            self.push(Level::Error, "range-reversed", format!("{}.{key}", side.key()), text);
+            let field = format!("{}.{key}", side.key());
+            let mend = self.swap(&field, &field.replace("low", "high"));
+            self.push_with(Level::Error, "range-reversed", field, text, mend);
         }
     }
 

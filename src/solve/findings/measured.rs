@@ -4,9 +4,8 @@ use super::Say;
 use crate::job::{Level, MotionRatio, RatioBy, Side, SpringKind};
 use crate::language::tr;
 use crate::say;
-use crate::solve::answer::{Answer, AxleAnswer, RouteKind, State};
-use crate::solve::routes::UNIT_FACTORS;
-use crate::units::{Frequency, Length, Quantity, Ratio, SpringRate, display};
+use crate::solve::answer::{Answer, AxleAnswer, RouteKind};
+use crate::units::{Length, Quantity, Ratio, SpringRate, display};
 
 impl Say<'_> {
     pub(super) fn motion_ratio(&mut self, axle: &AxleAnswer) {
@@ -20,7 +19,8 @@ impl Say<'_> {
                 axle.damper_motion_ratio.filter(|_| !crate::solve::read::ratio_is_blank(&data.damper_ratio)),
             ),
         ] {
-            let field = format!("{}.{part}.{}", axle.side.key(), ratio.by.first_field());
+            let at = format!("{}.{part}", axle.side.key());
+            let field = format!("{at}.{}", ratio.by.first_field());
             self.turned_rows(axle.side, ratio, &field);
             let Some(r) = found.map(Quantity::si) else { continue };
             let is_spring = part == "ratio";
@@ -30,13 +30,23 @@ impl Say<'_> {
                 say!("{side}, damper motion ratio", side = axle.side.word())
             };
             let usual = |r: f64| (0.45..=1.02).contains(&r);
+            let confirmed = self.reader.typed(&ratio.confirm).is_some_and(|c: Ratio| (c.si() / r - 1.0).abs() <= 0.02);
+            if confirmed {
+                continue;
+            }
             if r > 1.02 && usual(1.0 / r) {
-                self.push(Level::Doubt, "ratio-upside-down", field.clone(), upside_down(&who, is_spring, r));
+                let mend = self.turned_over(&at, ratio).into_iter().chain([self.keep_ratio(&at, r)]);
+                let text = upside_down(&who, is_spring, r);
+                self.push_with(Level::Doubt, "ratio-upside-down", field.clone(), text, mend);
             } else if r < 0.45 && usual(r.sqrt()) {
-                self.push(Level::Doubt, "ratio-squared", field.clone(), say!(
+                let mend = self.not_squared(&at, ratio).into_iter().chain([self.keep_ratio(&at, r)]);
+                let text = say!(
                     "{who} {ratio:.3} is low: it looks already squared. Its root is {root:.3}; type the ratio of lengths, the program squares it.",
-                    who, ratio = r, root = r.sqrt()
-                ));
+                    who,
+                    ratio = r,
+                    root = r.sqrt()
+                );
+                self.push_with(Level::Doubt, "ratio-squared", field.clone(), text, mend);
             } else if !usual(r) && ratio.by != RatioBy::Number {
                 self.push(
                     Level::Doubt,
@@ -74,7 +84,9 @@ impl Say<'_> {
                 side = side.word()
             )
         };
-        self.push(Level::Error, "rows-turned", field, text);
+        let at = field.split_once(".rows").map_or(field, |(at, _)| at);
+        let mend = (points_fall(&points) == Some(false)).then(|| self.turned_signs(at, ratio.rows.len()));
+        self.push_with(Level::Error, "rows-turned", field, text, mend);
     }
 
     fn confirmed(&mut self, who: &str, is_spring: bool, side: Side, r: f64) {
@@ -116,7 +128,9 @@ impl Say<'_> {
                 "{who}, old spring: its free length is not above its length at ride height, so it would carry nothing. Check both lengths.",
                 who
             );
-            self.push(Level::Doubt, "lengths-contradict", format!("{key}.spring.free_length"), text);
+            let swap = self.swap(&format!("{key}.spring.free_length"), &format!("{key}.spring.fitted_length"));
+            let mend = swap.filter(|_| free < fitted);
+            self.push_with(Level::Doubt, "lengths-contradict", format!("{key}.spring.free_length"), text, mend);
             return;
         }
         self.checks(axle);
@@ -141,7 +155,8 @@ impl Say<'_> {
                 ways = said.join("; ")
             )
         };
-        self.push(Level::Doubt, "routes-disagree", format!("{key}.{}", self.field_of(axle, *odd)), text);
+        let mends = self.route_mends(axle, routes);
+        self.push_with(Level::Doubt, "routes-disagree", format!("{key}.{}", self.field_of(axle, *odd)), text, mends);
     }
 
     /// The field to look at first when a route is wrong: what this kind of spring was measured by.
@@ -175,7 +190,9 @@ impl Say<'_> {
                     moved
                 )
             };
-            self.push(Level::Doubt, "arch-against-weight", format!("{key}.checks.arch_after"), text);
+            let [before, after] = ["before", "after"].map(|when| format!("{key}.checks.arch_{when}"));
+            let mend = self.swap(&before, &after);
+            self.push_with(Level::Doubt, "arch-against-weight", after, text, mend);
         }
         let counted = self.reader.typed(&checks.bounces).is_some_and(|n: Ratio| n.si() > 0.0);
         if counted
@@ -191,29 +208,15 @@ impl Say<'_> {
             self.push(Level::Doubt, "bounce-too-fast", format!("{key}.checks.bounce_time"), text);
         }
     }
+}
 
-    pub(super) fn frequencies(&mut self, axle: &AxleAnswer) {
-        let low = self.limit(|j| &j.limits.frequency_low);
-        let high = self.limit(|j| &j.limits.frequency_high);
-        let (Some(low), Some(high)) = (low, high) else { return };
-        let seen =
-            [State::Before, State::OldSprings].into_iter().find_map(|s| Some((s, axle.standing.of(s).as_ref()?)));
-        let Some((state, standing)) = seen else { return };
-        let f = standing.frequency;
-        if (f >= low && f <= high) || standing.on_stop {
-            return;
-        }
-        let words = if state == State::Before { tr("before the swap") } else { tr("on the old springs") };
-        self.push(
-            Level::Doubt,
-            "frequency",
-            format!("{}.{}", axle.side.key(), self.rate_field(axle)),
-            say!(
-                "{side} {state}: {found} bounces per second is not credible; {low} to {high} is (limits of this job). {cause}",
-                state = words, side = axle.side.word(), found = display::significant(f.si(), 3), low = display::significant(low.si(), 3), high = display::significant(high.si(), 3), cause = frequency_cause(f, axle.motion_ratio)
-            ),
-        );
-    }
+/// Whether lengths fall as wheel travel grows, by a straight line through them; `None` when all are at one travel.
+fn points_fall(points: &[(f64, f64)]) -> Option<bool> {
+    let n = points.len() as f64;
+    let mean = |of: fn(&(f64, f64)) -> f64| points.iter().map(of).sum::<f64>() / n;
+    let (z, l) = (mean(|p| p.0), mean(|p| p.1));
+    let slope: f64 = points.iter().map(|p| (p.0 - z) * (p.1 - l)).sum();
+    (slope != 0.0).then_some(slope < 0.0)
 }
 
 fn upside_down(who: &str, is_spring: bool, ratio: f64) -> String {
@@ -267,37 +270,4 @@ fn contradicted(who: &str, is_spring: bool, ratio: f64, moves: f64) -> String {
             moves
         )
     }
-}
-
-/// The likeliest cause of a frequency that cannot be.
-fn frequency_cause(f: Frequency, r: Option<Ratio>) -> String {
-    let credible = |f: f64| (1.0..=2.2).contains(&f);
-    let r = r.map_or(1.0, Quantity::si);
-    if r > 1.02 && credible(f.si() / (r * r)) {
-        return say!(
-            "A motion ratio of {ratio:.2} turned over ({turned:.2}) would give {frequency:.2} Hz.",
-            ratio = r,
-            turned = 1.0 / r,
-            frequency = f.si() / (r * r)
-        );
-    }
-    if r < 0.45 && credible(f.si() / r.sqrt()) {
-        return say!(
-            "A motion ratio of {root:.2} instead of {ratio:.2} (already squared?) would give {frequency:.2} Hz.",
-            ratio = r,
-            root = r.sqrt(),
-            frequency = f.si() / r.sqrt()
-        );
-    }
-    for (factor, words) in UNIT_FACTORS {
-        for by in [factor.sqrt(), 1.0 / factor.sqrt()] {
-            if credible(f.si() * by) {
-                return say!(
-                    "A unit mix-up would explain it: {mix_up}. Check the rate's unit, then the motion ratio.",
-                    mix_up = tr(words)
-                );
-            }
-        }
-    }
-    tr("Check the rate's unit and the motion ratio.").into()
 }

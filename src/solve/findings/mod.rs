@@ -4,8 +4,12 @@ mod dampers;
 mod fitted;
 mod loads;
 mod measured;
+mod mends;
+mod mixed_up;
 mod sizes;
 mod springs;
+mod swapped;
+mod weigh_ins;
 mod weighed;
 mod whole;
 
@@ -19,6 +23,7 @@ use crate::units::{Length, Quantity, UnitChoice, display};
 pub(super) fn add(reader: &Reader<'_>, answer: &mut Answer) {
     let mut say = Say { reader, units: &reader.job.units, found: Vec::new() };
     say.weights(answer);
+    say.swapped_readings();
     say.ledger(answer);
     say.ratings(answer);
     for side in Side::BOTH {

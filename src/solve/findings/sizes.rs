@@ -1,7 +1,7 @@
 //! Findings about what was measured of a spring: rows that stand off, sizes and tables that cannot be.
 
 use super::Say;
-use crate::job::{LeafBy, Level, RateBy, RatioBy, SpringKind, Walk as _, WireSizes};
+use crate::job::{LeafBy, Level, Mend, RateBy, RatioBy, SpringKind, Walk as _, WireSizes};
 use crate::language::tr;
 use crate::say;
 use crate::solve::answer::{Answer, AxleAnswer};
@@ -105,8 +105,27 @@ impl Say<'_> {
     }
 
     fn cannot_be(&mut self, axle: &AxleAnswer, level: Level, rule: &'static str, field: &str, text: &str) {
+        self.mendable(axle, level, rule, field, text, None);
+    }
+
+    /// As [`Say::cannot_be`], with what would mend it.
+    fn mendable(
+        &mut self,
+        axle: &AxleAnswer,
+        level: Level,
+        rule: &'static str,
+        field: &str,
+        text: &str,
+        mend: Option<Mend>,
+    ) {
         let (key, who) = (axle.side.key(), axle.side.word());
-        self.push(level, rule, format!("{key}.{field}"), format!("{who}: {text}"));
+        self.push_with(level, rule, format!("{key}.{field}"), format!("{who}: {text}"), mend);
+    }
+
+    /// Two fields of an axle, changed over.
+    fn swap_of(&self, axle: &AxleAnswer, one: &str, other: &str) -> Option<Mend> {
+        let key = axle.side.key();
+        self.swap(&format!("{key}.{one}"), &format!("{key}.{other}"))
     }
 
     fn coil_sizes(&mut self, axle: &AxleAnswer) {
@@ -121,7 +140,10 @@ impl Say<'_> {
             let (short, long) = if first < second { (first, second) } else { (second, first) };
             if loads.is_some_and(|(f, s)| press::rate((first, f), (second, s)).is_none()) {
                 let text = tr("in the press the shorter length must carry more. Check both lengths and both loads.");
-                self.cannot_be(axle, Level::Error, "press-contradicts", "spring.press.second_load", text);
+                let turned = loads.is_some_and(|(f, s)| f != s) && first != second;
+                let swap = self.swap_of(axle, "spring.press.first_load", "spring.press.second_load");
+                let mend = swap.filter(|_| turned);
+                self.mendable(axle, Level::Error, "press-contradicts", "spring.press.second_load", text, mend);
             } else if let Some(fitted) = fitted.filter(|l| *l < short || *l > long) {
                 let text = say!(
                     "the press was read at {long} and {short}; the spring is {fitted} long at ride height. Press it on both sides of that length.",
@@ -138,7 +160,9 @@ impl Say<'_> {
             && solid >= free
         {
             let text = tr("the helper's solid length is not below its free length. Measure both again.");
-            self.cannot_be(axle, Level::Error, "helper-lengths", "spring.helper.solid_length", text);
+            let swap = self.swap_of(axle, "spring.helper.free_length", "spring.helper.solid_length");
+            let mend = swap.filter(|_| solid > free);
+            self.mendable(axle, Level::Error, "helper-lengths", "spring.helper.solid_length", text, mend);
         }
     }
 
@@ -157,7 +181,9 @@ impl Say<'_> {
                     solid = self.length(solid),
                     fitted = self.length(fitted)
                 );
-                self.cannot_be(axle, Level::Error, "solid-above-fitted", field, &text);
+                let swap = self.swap_of(axle, "spring.solid_length", "spring.fitted_length");
+                let mend = swap.filter(|_| solid > fitted && field == "spring.solid_length");
+                self.mendable(axle, Level::Error, "solid-above-fitted", field, &text, mend);
             }
         }
     }
@@ -169,7 +195,9 @@ impl Say<'_> {
             && inside >= outside
         {
             let text = tr("the bore is not smaller than the bar. Measure both again.");
-            self.cannot_be(axle, Level::Error, "bar-bore", "spring.bar.inside_diameter", text);
+            let swap = self.swap_of(axle, "spring.bar.inside_diameter", "spring.bar.diameter");
+            let mend = swap.filter(|_| inside > outside);
+            self.mendable(axle, Level::Error, "bar-bore", "spring.bar.inside_diameter", text, mend);
         }
         let angle: Option<Angle> = self.reader.typed(&bar.angle);
         if angle.is_some_and(|a| a.si().abs() > STEEPEST_ARM_RAD) {
@@ -177,7 +205,8 @@ impl Say<'_> {
                 "an arm {angle:.0}° from level stands almost upright. The angle is taken from level, not from upright.",
                 angle = angle.map_or(0.0, |a| a.si().to_degrees())
             );
-            self.cannot_be(axle, Level::Error, "arm-upright", "spring.bar.angle", &text);
+            let mend = angle.map(|a| self.angle_from_level(&format!("{}.spring.bar.angle", axle.side.key()), a));
+            self.mendable(axle, Level::Error, "arm-upright", "spring.bar.angle", &text, mend);
         }
     }
 
@@ -188,21 +217,25 @@ impl Say<'_> {
             && clamped >= span
         {
             let text = tr("the clamped length is not below the span. Measure both again.");
-            self.cannot_be(axle, Level::Error, "leaf-clamped", "spring.leaf.clamped", text);
+            let swap = self.swap_of(axle, "spring.leaf.clamped", "spring.leaf.span");
+            let mend = swap.filter(|_| clamped > span);
+            self.mendable(axle, Level::Error, "leaf-clamped", "spring.leaf.clamped", text, mend);
         }
         let count = |l| self.reader.typed::<Ratio>(l);
         if let (Some(full), Some(all)) = (count(&leaf.full_length), count(&leaf.leaves))
             && full > all
         {
             let text = tr("there are more full-length leaves than leaves.");
-            self.cannot_be(axle, Level::Error, "leaf-count", "spring.leaf.full_length", text);
+            let mend = self.swap_of(axle, "spring.leaf.full_length", "spring.leaf.leaves");
+            self.mendable(axle, Level::Error, "leaf-count", "spring.leaf.full_length", text, mend);
         }
         let gap = axle.old_spring.leaf.and_then(|l| l.test).and_then(|t| t.loop_height);
         if gap.is_some_and(|g| g.si() < 0.0) {
             let text = tr(
                 "at equal load the leaf sits higher while unloading than while loading; friction makes it sit lower then. Are the two columns changed over?",
             );
-            self.cannot_be(axle, Level::Doubt, "leaf-loop", "spring.leaf.rows[0].unloading", text);
+            let mend = self.swapped_branches(axle.side, leaf.rows.len());
+            self.mendable(axle, Level::Doubt, "leaf-loop", "spring.leaf.rows[0].unloading", text, Some(mend));
         }
     }
 
@@ -211,13 +244,16 @@ impl Say<'_> {
         if let (Some(diameter), Some(outside)) = (diameter, outside)
             && outside - diameter <= diameter
         {
+            let changed_over = diameter - outside > outside;
             let (outside, diameter) = (self.length(outside), self.length(diameter));
             let text = say!(
                 "a coil {outside} across cannot be wound of {diameter} wire. Check both diameters and their units.",
                 outside,
                 diameter
             );
-            self.cannot_be(axle, Level::Error, "wire-too-thick", &format!("{at}.outside_diameter"), &text);
+            let [wire, across] = ["diameter", "outside_diameter"].map(|size| format!("{at}.{size}"));
+            let mend = self.swap_of(axle, &wire, &across).filter(|_| changed_over);
+            self.mendable(axle, Level::Error, "wire-too-thick", &across, &text, mend);
         }
         let total: Option<Ratio> = self.reader.typed(&wire.total_coils);
         let active: Option<Ratio> = self.reader.typed(&wire.active_coils);
@@ -243,7 +279,9 @@ impl Say<'_> {
                     active = display::significant(active.si(), 3),
                     dead = display::significant(dead, 2)
                 );
-                self.cannot_be(axle, Level::Doubt, "coils-contradict", &format!("{at}.total_coils"), &text);
+                let blank = format!("{}.{at}.active_coils", axle.side.key());
+                let mend = Mend::new(tr("Count by all coils and the ends")).set(blank, "");
+                self.mendable(axle, Level::Doubt, "coils-contradict", &format!("{at}.total_coils"), &text, Some(mend));
             }
             _ => {}
         }
@@ -348,7 +386,14 @@ impl Say<'_> {
                 ),
                 (None, None) => return,
             };
-            self.push(Level::Doubt, "other-way-known", format!("{}.spring.rate", axle.side.key()), text);
+            let by = format!("{}.spring.rate_by", axle.side.key());
+            let ways = [
+                (tr("Use the rate by press"), "Press", axle.old_spring.by_press.is_some()),
+                (tr("Use the rate by wire"), "Wire", axle.old_spring.by_wire.is_some()),
+            ];
+            let known = ways.into_iter().filter(|w| w.2);
+            let mends = known.map(|(label, way, _)| Mend::new(label).set(by.clone(), way));
+            self.push_with(Level::Doubt, "other-way-known", format!("{}.spring.rate", axle.side.key()), text, mends);
         }
     }
 }

@@ -1,0 +1,194 @@
+//! Mends: what a finding offers to do about a slip, as data. The window runs one as a single command.
+
+use thiserror::Error;
+
+use super::{Job, Walk, fields};
+use crate::language::{tr, with_mark};
+use crate::say;
+use crate::units::entry::AnyEntry;
+use crate::units::{Unit, display, parse};
+
+/// A way to mend a slip: fields and choices, each with its new text.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Mend {
+    /// What it does, as a button says it: "Swap LF and RF".
+    pub label: String,
+    /// Paths of fields and choices, each with its new text as a file writes it: `("after.lf", "402 kg")`.
+    pub edits: Vec<(String, String)>,
+}
+
+/// A mend that names something no job has.
+#[derive(Debug, Clone, PartialEq, Eq, Error)]
+#[error("{}", say!("\"{path}\" cannot be set to \"{text}\": there is no such field, or no such choice", path, text))]
+pub struct NoSuchField {
+    /// The path.
+    pub path: String,
+    /// What should stand there.
+    pub text: String,
+}
+
+impl Mend {
+    /// A mend that changes nothing yet.
+    pub fn new(label: impl Into<String>) -> Self {
+        Mend { label: label.into(), edits: Vec::new() }
+    }
+
+    /// The same mend, with one more field or choice.
+    #[must_use]
+    pub fn set(mut self, path: impl Into<String>, text: impl Into<String>) -> Self {
+        self.edits.push((path.into(), text.into()));
+        self
+    }
+
+    /// "to mend: Swap LF and RF: after.lf = 402 kg, after.rf = 391 kg": for those who edit the file.
+    pub fn for_file(&self) -> String {
+        let edits: Vec<String> = self.edits.iter().map(|(path, text)| format!("{path} = {}", or_blank(text))).collect();
+        say!("to mend: {label}: {edits}", label = self.label, edits = edits.join(", "))
+    }
+
+    /// "After, left front: 402 kg", a line for each field; choices have no label and are left out.
+    pub fn by_label(&self) -> Vec<String> {
+        let fields = self.edits.iter().filter(|(path, _)| fields::by_path(path).is_some());
+        fields.map(|(path, text)| format!("{}: {}", fields::full_label(path), or_blank(text))).collect()
+    }
+}
+
+fn or_blank(text: &str) -> &str {
+    if text.trim().is_empty() { tr("blank") } else { text }
+}
+
+impl Job {
+    /// Applies a mend: all of its edits, or none.
+    ///
+    /// # Errors
+    /// [`NoSuchField`] when a path leads nowhere, or a choice has no such value.
+    pub fn mend(&mut self, mend: &Mend) -> Result<(), NoSuchField> {
+        let mut mended = self.clone();
+        for (path, text) in &mend.edits {
+            if !mended.set_text(path, text) {
+                return Err(NoSuchField { path: path.clone(), text: text.clone() });
+            }
+        }
+        *self = mended;
+        Ok(())
+    }
+
+    /// The text of the field at a path, as typed; `None` when there is no such field or nothing is typed.
+    pub fn text_at(&self, path: &str) -> Option<String> {
+        self.look_at(path, |entry| Some(entry.text().to_owned())).filter(|text| !text.trim().is_empty())
+    }
+
+    /// Each of two fields with the other's text; `None` unless both are typed.
+    pub fn swap(&self, label: impl Into<String>, one: &str, other: &str) -> Option<Mend> {
+        let (a, b) = (self.text_at(one)?, self.text_at(other)?);
+        Some(Mend::new(label).set(one, b).set(other, a))
+    }
+
+    /// The unit in which the field at a path was typed; `None` without a number that can be read.
+    pub fn unit_at(&self, path: &str) -> Option<&'static Unit> {
+        self.look_at(path, |entry| Some(entry.number(self.decimal).ok()??.unit))
+    }
+
+    /// The number typed in a field, with another unit behind it: "310 N/mm" as "310 lb/in".
+    pub fn in_unit(&self, path: &str, unit: &'static Unit) -> Option<String> {
+        self.look_at(path, |entry| parse::with_unit(entry.text(), entry.dim(), self.decimal, unit))
+    }
+
+    /// The number typed in a field, its sign turned round.
+    pub fn negated(&self, path: &str) -> Option<String> {
+        self.look_at(path, |entry| {
+            let number = entry.number(self.decimal).ok().flatten()?;
+            let text = entry.text().trim();
+            let bare = text.strip_prefix(['-', '\u{2212}', '\u{2013}', '+']).map_or(text, str::trim_start);
+            Some(if number.value < 0.0 { bare.to_owned() } else { format!("-{bare}") })
+        })
+    }
+
+    /// The value of a field times `by`, in the unit typed and with so many figures.
+    pub fn times(&self, path: &str, by: f64, figures: usize) -> Option<String> {
+        self.look_at(path, |entry| {
+            let number = entry.number(self.decimal).ok().flatten()?;
+            Some(self.written(number.value * by, number.unit, figures))
+        })
+    }
+
+    /// A number with its unit as it would be typed into this job.
+    pub fn written(&self, value: f64, unit: &Unit, figures: usize) -> String {
+        // Written in the job's decimal mark, whichever is spoken.
+        let number = with_mark(display::significant(value, figures).replace(',', "."), self.decimal);
+        let gap = if matches!(unit.symbol, "°" | "%" | "") { "" } else { " " };
+        format!("{number}{gap}{}", unit.symbol)
+    }
+
+    fn look_at<T>(&self, path: &str, look: impl Fn(&dyn AnyEntry) -> Option<T>) -> Option<T> {
+        let mut found = None;
+        self.walk(&mut String::with_capacity(64), &mut |at, entry| {
+            if at == path {
+                found = look(entry);
+            }
+        });
+        found
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::job::{LeafBy, RateBy, RatioRow, Way};
+    use crate::units::{DecimalMark, Dim, table};
+
+    #[test]
+    fn fields_choices_and_names_are_set_and_nothing_else() {
+        let mut job = Job { parts: vec![Default::default()], ..Job::default() };
+        job.front.ratio.rows.push(RatioRow::default());
+        let mend = Mend::new("all kinds")
+            .set("front.spring.rate", "310 lb/in")
+            .set("front.spring.rate_by", "Press")
+            .set("rear.spring.leaf.by", "Test")
+            .set("front.ratio.rows[0].wheel", "-60 mm")
+            .set("parts[0].way", "Out")
+            .set("parts[0].what", "old engine")
+            .set("decimal", "Comma")
+            .set("rear.choice.in_stock_only", "true");
+        job.mend(&mend).expect("all of it is there");
+        assert_eq!(job.front.spring.rate.text, "310 lb/in");
+        assert_eq!((job.front.spring.rate_by, job.rear.spring.leaf.by), (RateBy::Press, LeafBy::Test));
+        assert_eq!(job.front.ratio.rows[0].wheel.text, "-60 mm");
+        assert_eq!((job.parts[0].way, job.parts[0].what.as_str()), (Way::Out, "old engine"));
+        assert!(job.rear.choice.in_stock_only && job.decimal == DecimalMark::Comma);
+        let before = job.clone();
+        for (path, text) in [
+            ("front.spring.rat", "1 N/mm"),
+            ("front.spring", "1 N/mm"),
+            ("front.spring.rate.text", "1 N/mm"),
+            ("front.ratio.rows[1].wheel", "1 mm"),
+            ("front.ratio.rows", "1 mm"),
+            ("front.spring.rate_by", "Guess"),
+            ("parts[0]", "x"),
+            ("parts[x].what", "x"),
+            ("", "x"),
+        ] {
+            let wrong = Mend::new("wrong").set("front.spring.rate", "1 N/mm").set(path, text);
+            assert_eq!(job.mend(&wrong).expect_err(path).path, path);
+            assert_eq!(job, before, "{path}: all or nothing");
+        }
+    }
+
+    #[test]
+    fn numbers_are_retyped_as_a_person_would() {
+        let mut job = Job::default();
+        job.front.spring.rate = "310N/mm".into();
+        job.front.travel.droop = "\u{2212}3 1/4 in".into();
+        job.front.travel.metal = "2 in".into();
+        job.after.lf = "1,155 lb".into();
+        let unit = |dim, symbol| table::find(dim, symbol).expect(symbol);
+        assert_eq!(job.in_unit("front.spring.rate", unit(Dim::SpringRate, "lb/in")).as_deref(), Some("310 lb/in"));
+        assert_eq!(job.in_unit("after.lf", unit(Dim::Mass, "kg")).as_deref(), Some("1,155 kg"));
+        assert_eq!(job.in_unit("after.rf", unit(Dim::Mass, "kg")), None, "nothing is typed");
+        assert_eq!(job.negated("front.travel.droop").as_deref(), Some("3 1/4 in"));
+        assert_eq!(job.negated("front.travel.metal").as_deref(), Some("-2 in"));
+        assert_eq!(job.times("front.travel.metal", 1.5, 4).as_deref(), Some("3 in"));
+        job.decimal = DecimalMark::Comma;
+        assert_eq!(job.times("front.travel.metal", 1.25, 4).as_deref(), Some("2,5 in"));
+    }
+}

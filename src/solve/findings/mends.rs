@@ -1,0 +1,96 @@
+//! What mends a slip whose cause a finding names.
+
+use super::Say;
+use crate::job::{Finding, Level, Mend, MotionRatio, RatioBy, Side, fields};
+use crate::language::tr;
+use crate::say;
+use crate::units::{Angle, Dim, Quantity, Ratio, display, table};
+
+impl Say<'_> {
+    /// A finding with what would mend it.
+    pub(super) fn push_with(
+        &mut self,
+        level: Level,
+        rule: &'static str,
+        field: impl Into<String>,
+        text: String,
+        mends: impl IntoIterator<Item = Mend>,
+    ) {
+        let mends = mends.into_iter().collect();
+        self.found.push(Finding { mends, ..Finding::new(level, rule, field, text) });
+    }
+
+    /// A motion ratio the other way up, by what it was typed as; `at` is `front.ratio` or `front.damper_ratio`. `None`
+    /// for rows, and for an angle alone.
+    pub(super) fn turned_over(&self, at: &str, ratio: &MotionRatio) -> Option<Mend> {
+        let inverse = |r: Ratio| 1.0 / r.si();
+        match ratio.by {
+            RatioBy::Moved => {
+                let label = tr("Swap the two travels");
+                self.job().swap(label, &format!("{at}.wheel_moved"), &format!("{at}.part_moved"))
+            }
+            RatioBy::Number => {
+                let confirm = self.reader.typed(&ratio.confirm).map(inverse);
+                let number = self.ratio_text(inverse(self.reader.typed(&ratio.number)?));
+                let mend = Mend::new(say!("Use {ratio}", ratio = number)).set(format!("{at}.number"), number);
+                let confirmed = confirm.map(|c| self.ratio_text(c));
+                Some(confirmed.into_iter().fold(mend, |mend, text| mend.set(format!("{at}.confirm"), text)))
+            }
+            RatioBy::Lean => {
+                let arm = self.ratio_text(inverse(self.reader.typed(&ratio.arm)?));
+                Some(Mend::new(say!("Use an arm ratio of {ratio}", ratio = arm)).set(format!("{at}.arm"), arm))
+            }
+            RatioBy::Rows => None,
+        }
+    }
+
+    /// A bare motion ratio that was squared already, by its root.
+    pub(super) fn not_squared(&self, at: &str, ratio: &MotionRatio) -> Option<Mend> {
+        let number: Ratio = self.reader.typed(&ratio.number).filter(|_| ratio.by == RatioBy::Number)?;
+        let root = |r: Ratio| self.ratio_text(r.si().sqrt());
+        let mend = Mend::new(say!("Use {ratio}", ratio = root(number))).set(format!("{at}.number"), root(number));
+        let confirmed = self.reader.typed(&ratio.confirm).map(root);
+        Some(confirmed.into_iter().fold(mend, |mend, text| mend.set(format!("{at}.confirm"), text)))
+    }
+
+    /// The motion ratio as it was typed, confirmed.
+    pub(super) fn keep_ratio(&self, at: &str, ratio: f64) -> Mend {
+        let text = self.ratio_text(ratio);
+        Mend::new(say!("Keep {ratio}", ratio = text)).set(format!("{at}.confirm"), text)
+    }
+
+    /// Two typed fields, changed over.
+    pub(super) fn swap(&self, one: &str, other: &str) -> Option<Mend> {
+        let label = |path: &str| fields::by_path(path).map_or_else(String::new, |(f, _)| f.label().to_owned());
+        let label = say!("Swap \"{one}\" and \"{other}\"", one = label(one), other = label(other));
+        self.job().swap(label, one, other)
+    }
+
+    /// The wheel travels of all rows of a motion ratio, their signs turned round.
+    pub(super) fn turned_signs(&self, at: &str, rows: usize) -> Mend {
+        let cells = (0..rows).map(|row| format!("{at}.rows[{row}].wheel"));
+        let turned = cells.filter_map(|cell| self.job().negated(&cell).map(|text| (cell, text)));
+        Mend { label: tr("Turn all signs of the wheel travel round").to_owned(), edits: turned.collect() }
+    }
+
+    /// Heights while loading and unloading, changed over in every row that has both.
+    pub(super) fn swapped_branches(&self, side: Side, rows: usize) -> Mend {
+        let cells = (0..rows).map(|row| format!("{}.spring.leaf.rows[{row}]", side.key()));
+        let swapped = cells.filter_map(|row| {
+            self.job().swap("", &format!("{row}.loading"), &format!("{row}.unloading")).map(|m| m.edits)
+        });
+        Mend { label: tr("Swap loading and unloading").to_owned(), edits: swapped.flatten().collect() }
+    }
+
+    /// An angle that was taken from upright, from level.
+    pub(super) fn angle_from_level(&self, path: &str, angle: Angle) -> Mend {
+        let degrees = (90.0 - angle.si().to_degrees().abs()) * angle.si().signum();
+        let text = table::find(Dim::Angle, "°").map_or_else(String::new, |u| self.job().written(degrees, u, 3));
+        Mend::new(say!("Use {angle} from level", angle = text)).set(path, text)
+    }
+
+    /// A ratio as it is typed.
+    pub(super) fn ratio_text(&self, ratio: f64) -> String {
+        table::find(Dim::Ratio, "").map_or_else(|| display::significant(ratio, 4), |u| self.job().written(ratio, u, 4))
+    }
+}

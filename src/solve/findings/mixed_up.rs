@@ -1,0 +1,306 @@
+//! Readings of a rate that a slip would explain: the number in another unit, the motion ratio the other way up.
+
+use super::Say;
+use crate::job::retype::mixed_up_with;
+use crate::job::{Goal, LeafBy, Level, Mend, RateBy, Side, SpringKind, fields};
+use crate::language::tr;
+use crate::say;
+use crate::solve::answer::{AxleAnswer, Measured, Route, RouteKind, Routes, Standing, State};
+use crate::solve::routes::agree;
+use crate::units::{Dim, Frequency, Length, Quantity, SpringRate, Unit, display, parse};
+
+/// A ride frequency this many times the highest wanted, or below this share of the lowest, is asked about. Model of the
+/// job; common practice, no source.
+const FAR: [f64; 2] = [0.5, 1.8];
+/// What counts as wanted when the frequency before is the goal, Hz.
+const CREDIBLE_HZ: [f64; 2] = [1.0, 2.2];
+/// Another reading may miss the wanted range by this factor.
+const NEAR: f64 = 1.25;
+/// A rate typed once more may differ by this share.
+const SAME: f64 = 0.02;
+
+/// Another reading of what was typed: the frequency it gives, and what settles it.
+pub(super) struct Reading {
+    /// "310 lb/in".
+    words: String,
+    /// On springs, Hz.
+    hz: f64,
+    mend: Mend,
+}
+
+impl Say<'_> {
+    /// A frequency on the old springs far from what is wanted or credible, with the readings that would explain it.
+    pub(super) fn frequencies(&mut self, axle: &AxleAnswer) {
+        let [low, high] = [self.limit(|j| &j.limits.frequency_low), self.limit(|j| &j.limits.frequency_high)];
+        let (Some(low), Some(high)) = (low, high) else { return };
+        let seen =
+            [State::Before, State::OldSprings].into_iter().find_map(|s| Some((s, axle.standing.of(s).as_ref()?)));
+        let Some((state, standing)) = seen else { return };
+        let f = standing.frequency;
+        let credible = f >= low && f <= high;
+        let far = self.is_far(axle, f);
+        if standing.on_stop || (credible && !far) || self.rate_confirmed(axle) {
+            return;
+        }
+        let readings = self.other_readings(axle, standing);
+        if credible && readings.is_empty() {
+            return;
+        }
+        let state = if state == State::Before { tr("before the swap") } else { tr("on the old springs") };
+        let (side, found) = (axle.side.word(), display::significant(f.si(), 3));
+        let [low, high] = match (credible, self.wanted_hz(axle)) {
+            (true, Some(wanted)) => wanted.map(Frequency::from_si),
+            _ => [low, high],
+        }
+        .map(|f| display::significant(f.si(), 3));
+        let text = if credible {
+            say!(
+                "{side} {state}: {found} bounces per second is far from the {low} to {high} wanted.",
+                side,
+                state,
+                found,
+                low,
+                high
+            )
+        } else {
+            say!(
+                "{side} {state}: {found} bounces per second is not credible; {low} to {high} is (limits of this job).",
+                side,
+                state,
+                found,
+                low,
+                high
+            )
+        };
+        let cause = match readings.first() {
+            Some(first) => {
+                say!("With {reading} it would be {frequency:.2}.", reading = first.words, frequency = first.hz)
+            }
+            None => tr("Check the rate's unit and the motion ratio.").to_owned(),
+        };
+        let keep = self.keep(axle).filter(|_| !readings.is_empty());
+        let mends: Vec<Mend> = readings.into_iter().map(|r| r.mend).chain(keep).collect();
+        let field = format!("{}.{}", axle.side.key(), self.rate_field(axle));
+        self.push_with(Level::Doubt, "frequency", field, format!("{text} {cause}"), mends);
+    }
+
+    fn is_far(&self, axle: &AxleAnswer, f: Frequency) -> bool {
+        self.wanted_hz(axle).is_some_and(|[low, high]| f.si() < FAR[0] * low || f.si() > FAR[1] * high)
+    }
+
+    /// The wanted range, Hz; `None` when it is upside down.
+    fn wanted_hz(&self, axle: &AxleAnswer) -> Option<[f64; 2]> {
+        let target = &self.job().axle(axle.side).target;
+        if target.goal == Goal::AsBefore {
+            return Some(CREDIBLE_HZ);
+        }
+        let hz = [&target.low, &target.high].map(|e| self.reader.known(e).map(Quantity::si));
+        let [low, high] = [hz[0]?, hz[1]?];
+        (low <= high).then_some([low, high])
+    }
+
+    /// The rate was typed once more, or the motion ratio was, and both agree: what was typed is meant.
+    fn rate_confirmed(&self, axle: &AxleAnswer) -> bool {
+        let data = self.job().axle(axle.side);
+        let rate = axle.old_spring.rate.map(Quantity::si);
+        let again = self.reader.typed(&data.spring.confirm).map(|k: SpringRate| k.si());
+        let same = |a: f64, b: f64| (a / b - 1.0).abs() < SAME;
+        rate.zip(again).is_some_and(|(rate, again)| same(rate, again))
+    }
+
+    /// Keeps the rate as it was typed.
+    fn keep(&self, axle: &AxleAnswer) -> Option<Mend> {
+        let rate = axle.old_spring.rate?;
+        let unit = self.units.unit(Dim::SpringRate);
+        let typed = self.job().text_at(&format!("{}.spring.rate", axle.side.key()));
+        let stated = typed.filter(|_| axle.old_spring.stated.is_some_and(|s| s.value == rate.si()));
+        let text = stated.unwrap_or_else(|| self.job().written(rate.si() / unit.si, unit, 4));
+        let label = say!("Keep {rate}", rate = text);
+        Some(Mend::new(label).set(format!("{}.spring.confirm", axle.side.key()), text))
+    }
+
+    /// What else could have been meant: readings with which the old springs bounce as is wanted, or nearly.
+    fn other_readings(&self, axle: &AxleAnswer, standing: &Standing) -> Vec<Reading> {
+        let Some([low, high]) = self.wanted_hz(axle) else { return Vec::new() };
+        let hz = standing.frequency.si();
+        // Only the spring's own part of the wheel rate goes with what is typed.
+        let spring = standing.spring_rate.si() * standing.curve.spring_length.ratio(standing.travel).si().powi(2);
+        let whole = standing.wheel_rate.si();
+        let with = |factor: f64| hz * ((whole + spring * (factor - 1.0)) / whole).max(0.0).sqrt();
+        let lands = |factor: f64| (low / NEAR..=high * NEAR).contains(&with(factor));
+        let units = self.rate_in_other_units(axle, lands).into_iter();
+        let units = units.map(|(factor, words, mend)| Reading { words, hz: with(factor), mend });
+        let turned = self
+            .other_ratios(axle.side)
+            .into_iter()
+            .filter_map(|(factor, words, mend)| lands(factor).then(|| Reading { words, hz: with(factor), mend }));
+        turned.chain(units).collect()
+    }
+
+    /// The motion ratio the other way up or before it was squared, with what that does to the wheel rate.
+    fn other_ratios(&self, side: Side) -> Vec<(f64, String, Mend)> {
+        let (data, at) = (&self.job().axle(side).ratio, format!("{}.ratio", side.key()));
+        let Some(r) = self.reader.length_curve(data).map(|c| c.ratio(Length::from_si(0.0)).si()) else {
+            return Vec::new();
+        };
+        let words = |r: f64| say!("a motion ratio of {ratio:.2}", ratio = r);
+        let turned = self.turned_over(&at, data).filter(|_| r > 1.02).map(|m| (r.powi(-4), words(1.0 / r), m));
+        let root = self.not_squared(&at, data).filter(|_| r < 0.8).map(|m| (1.0 / r, words(r.sqrt()), m));
+        turned.into_iter().chain(root).collect()
+    }
+
+    /// The rate read in other units, where the factor that makes of it is accepted.
+    pub(super) fn rate_in_other_units(
+        &self,
+        axle: &AxleAnswer,
+        accept: impl Fn(f64) -> bool,
+    ) -> Vec<(f64, String, Mend)> {
+        self.in_other_units(&self.rate_paths(axle), 1, accept)
+    }
+
+    /// Fields that belong together read in other units, where the factor that this makes is accepted: with its words.
+    pub(super) fn in_other_units(
+        &self,
+        paths: &[String],
+        power: i32,
+        accept: impl Fn(f64) -> bool,
+    ) -> Vec<(f64, String, Mend)> {
+        let Some(old) = self.common_unit(paths) else { return Vec::new() };
+        let other = |unit: &'static Unit| {
+            let factor = (unit.si / old.si).powi(power);
+            let texts: Option<Vec<(String, String)>> =
+                paths.iter().map(|p| Some((p.clone(), self.job().in_unit(p, unit)?))).collect();
+            let usual = |(path, text): &(String, String)| self.is_usual(path, text);
+            let edits = texts.filter(|edits| accept(factor) && edits.iter().all(usual))?;
+            let (words, label) = match edits.as_slice() {
+                [(_, text)] => (text.clone(), say!("Use {text}", text)),
+                _ => {
+                    let words = in_unit_words(unit);
+                    let label = say!("Read {readings}", readings = words);
+                    (words, label)
+                }
+            };
+            Some((factor, words, Mend { label, edits }))
+        };
+        mixed_up_with(old).filter_map(other).collect()
+    }
+
+    /// A text is a usual one for its field; any is, where nothing is said of what is usual.
+    fn is_usual(&self, path: &str, text: &str) -> bool {
+        let Some((field, _)) = fields::by_path(path) else { return false };
+        let number = parse::number(text, field.dim, self.job().decimal);
+        number.is_ok_and(|n| field.usual.is_none_or(|(low, high)| (low..=high).contains(&n.si())))
+    }
+
+    /// The unit of all these fields; `None` when they differ or one has no number.
+    fn common_unit(&self, paths: &[String]) -> Option<&'static Unit> {
+        let mut units = paths.iter().map(|path| self.job().unit_at(path));
+        let first = units.next()??;
+        units.all(|unit| unit == Some(first)).then_some(first)
+    }
+
+    /// The fields that the rate of the old spring goes with, one to one.
+    fn rate_paths(&self, axle: &AxleAnswer) -> Vec<String> {
+        let spring = &self.job().axle(axle.side).spring;
+        let rows = |list: &str, count: usize| (0..count).map(|i| format!("spring.{list}[{i}].load")).collect();
+        let fields: Vec<String> = match (spring.kind, spring.rate_by, spring.leaf.by) {
+            (SpringKind::Progressive, ..) => rows("points", spring.points.len()),
+            (SpringKind::Leaf, _, LeafBy::Test) => rows("leaf.rows", spring.leaf.rows.len()),
+            (SpringKind::Leaf, _, LeafBy::Stated) => vec!["spring.rate".into()],
+            (SpringKind::Coil | SpringKind::WithHelper, RateBy::Stated, _) => vec!["spring.rate".into()],
+            (SpringKind::Coil | SpringKind::WithHelper, RateBy::Press, _) => {
+                ["first", "second"].map(|n| format!("spring.press.{n}_load")).to_vec()
+            }
+            _ => Vec::new(),
+        };
+        let paths = fields.into_iter().map(|field| format!("{}.{field}", axle.side.key()));
+        paths.filter(|path| self.job().text_at(path).is_some()).collect()
+    }
+
+    /// What makes routes to the wheel rate agree that do not: a motion ratio or a unit read otherwise, a ballast counted
+    /// for both sides, or the stated rate left out where the spring itself was measured.
+    pub(super) fn route_mends(&self, axle: &AxleAnswer, routes: &Routes) -> Vec<Mend> {
+        let agree_with = |factor: &dyn Fn(RouteKind) -> f64| {
+            let corrected: Vec<Route> = routes.list.iter().map(|r| times(r, factor(r.kind))).collect();
+            agree(&corrected)
+        };
+        let mut mends = Vec::new();
+        for (factor, _, mend) in self.other_ratios(axle.side) {
+            let by_ratio = |kind: RouteKind| match kind {
+                kind if kind.uses_ratio() => factor,
+                RouteKind::Closure => factor.sqrt(),
+                _ => 1.0,
+            };
+            mends.extend(agree_with(&by_ratio).then_some(mend));
+        }
+        for kind in routes.list.iter().map(|r| r.kind) {
+            let only = |factor: f64| agree_with(&|k| if k == kind { factor } else { 1.0 });
+            for (paths, power) in self.route_fields(axle, kind) {
+                mends.extend(self.in_other_units(&paths, power, only).into_iter().map(|(_, _, mend)| mend));
+            }
+            if kind == RouteKind::Ballast && only(2.0) {
+                let path = format!("{}.checks.ballast", axle.side.key());
+                let twice = self.job().times(&path, 2.0, 6);
+                mends
+                    .extend(twice.map(|text| Mend::new(say!("Use {text}, both sides together", text)).set(path, text)));
+            }
+        }
+        if mends.is_empty() {
+            mends.extend(self.without_stated(axle, routes));
+        }
+        mends
+    }
+
+    /// The fields that a route goes with, and by which power.
+    fn route_fields(&self, axle: &AxleAnswer, kind: RouteKind) -> Vec<(Vec<String>, i32)> {
+        let key = axle.side.key();
+        let paths = |fields: &[&str]| fields.iter().map(|field| format!("{key}.{field}")).collect::<Vec<_>>();
+        match kind {
+            RouteKind::Spring => vec![(self.rate_paths(axle), 1)],
+            RouteKind::Stated => vec![(paths(&["spring.rate"]), 1)],
+            RouteKind::Press => vec![
+                (paths(&["spring.press.first_load", "spring.press.second_load"]), 1),
+                (paths(&["spring.press.first_length", "spring.press.second_length"]), -1),
+            ],
+            RouteKind::Closure => vec![(paths(&["spring.free_length", "spring.fitted_length"]), -1)],
+            RouteKind::Swap => vec![(paths(&["checks.arch_before", "checks.arch_after"]), -1)],
+            RouteKind::Ballast => vec![(paths(&["checks.ballast"]), 1), (paths(&["checks.ballast_drop"]), -1)],
+            RouteKind::Wire | RouteKind::Bounce => Vec::new(),
+        }
+    }
+
+    /// The rate by press or by wire in place of a stated one that stands apart from all others.
+    fn without_stated(&self, axle: &AxleAnswer, routes: &Routes) -> Vec<Mend> {
+        let others: Vec<Route> = routes.list.iter().filter(|r| r.kind != RouteKind::Stated).copied().collect();
+        if others.len() == routes.list.len() || !agree(&others) {
+            return Vec::new();
+        }
+        let key = axle.side.key();
+        let ways = [
+            (RouteKind::Press, tr("Use the rate by press"), "Press"),
+            (RouteKind::Wire, tr("Use the rate by wire"), "Wire"),
+        ];
+        let known = ways.into_iter().filter(|(kind, ..)| others.iter().any(|r| r.kind == *kind));
+        known
+            .map(|(_, label, by)| {
+                Mend::new(label).set(format!("{key}.spring.rate_by"), by).set(format!("{key}.spring.rate"), "")
+            })
+            .collect()
+    }
+}
+
+/// A route with its rate times a factor.
+fn times(route: &Route, factor: f64) -> Route {
+    let Measured { value, u } = route.wheel_rate;
+    Route { wheel_rate: Measured { value: value * factor, u: u * factor }, ..*route }
+}
+
+/// "the loads in kgf".
+fn in_unit_words(unit: &Unit) -> String {
+    let symbol = unit.symbol;
+    match unit.dim {
+        Dim::Force => say!("the loads in {symbol}", symbol),
+        Dim::Length => say!("the lengths in {symbol}", symbol),
+        _ => say!("these readings in {symbol}", symbol),
+    }
+}
