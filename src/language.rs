@@ -9,6 +9,7 @@
 use std::cell::Cell;
 use std::collections::HashMap;
 use std::fmt::{Display, Write as _};
+use std::path::Path;
 use std::sync::LazyLock;
 
 use serde::{Deserialize, Serialize};
@@ -154,6 +155,25 @@ pub fn inside(word: &str) -> String {
     }
 }
 
+/// A path in a message: one line, whatever its name holds. What would break the line, steer a terminal or turn letters
+/// stands as its escape.
+pub fn path_text(path: &Path) -> String {
+    let mut out = String::new();
+    for c in path.to_string_lossy().chars() {
+        if c.is_control() || turns_letters(c) || matches!(c, '\u{2028}' | '\u{2029}') {
+            out.extend(c.escape_default());
+        } else {
+            out.push(c);
+        }
+    }
+    out
+}
+
+/// Characters that only turn the direction of others.
+pub fn turns_letters(c: char) -> bool {
+    matches!(c, '\u{061C}' | '\u{200E}' | '\u{200F}' | '\u{202A}'..='\u{202E}' | '\u{2066}'..='\u{2069}')
+}
+
 /// A number as written by the program, with the decimal mark that is spoken.
 pub fn mark(number: String) -> String {
     with_mark(number, spoken().mark)
@@ -205,9 +225,17 @@ fn put(out: &mut String, value: &dyn Display, form: &str) {
     // Writing to a string cannot fail.
     let _ = match places {
         None => write!(out, "{value}"),
-        Some(places) if form.starts_with('+') => write!(out, "{}", mark(format!("{value:+.places$}"))),
-        Some(places) => write!(out, "{}", mark(format!("{value:.places$}"))),
+        Some(places) if form.starts_with('+') => write!(out, "{}", mark(no_sign_on_zero(format!("{value:+.places$}")))),
+        Some(places) => write!(out, "{}", mark(no_sign_on_zero(format!("{value:.places$}")))),
     };
+}
+
+/// A number that was rounded to nothing is neither above nor below it.
+pub fn no_sign_on_zero(number: String) -> String {
+    match number.strip_prefix(['+', '-']) {
+        Some(zero) if zero.bytes().all(|b| matches!(b, b'0' | b'.' | b',')) => zero.to_owned(),
+        _ => number,
+    }
 }
 
 /// Before and behind every text of the table in [`Language::Marked`].

@@ -3,7 +3,7 @@
 use super::{Block, Report, UOf, or_unknown, percent_with_u, with_u};
 use super::{dampers, loads, options, sentence, springs as details, whole};
 use crate::job::{Finding, Job, Level, Plan, Side};
-use crate::language::{mark, tr};
+use crate::language::tr;
 use crate::say;
 use crate::solve::answer::{Answer, Band, Part, Spacer, Standing, State, Weighed};
 use crate::units::{Dim, Length, Mass, Quantity, Ratio, UnitChoice, display};
@@ -122,7 +122,8 @@ pub fn weights(answer: &Answer, units: &UnitChoice) -> Vec<Block> {
         vec![what.to_owned(), before, after, change]
     };
     let share_row = |what: &str, of: WeighedOf<Ratio>| {
-        let change = of(b).zip(of(a)).map_or(String::new(), |(b, a)| mark(format!("{:+.1} %", (a - b).si() * 100.0)));
+        let change =
+            of(b).zip(of(a)).map_or(String::new(), |(b, a)| format!("{} %", display::signed((a - b).si() * 100.0, 1)));
         let u = |after: bool| answer.u_of(|v| of(if after { v.after } else { v.before }).map(Quantity::si));
         vec![what.to_owned(), percent_with_u(of(b), u(false)), percent_with_u(of(a), u(true)), change]
     };
@@ -262,7 +263,8 @@ fn to_buy(part: Option<Part<'_>>, units: &UnitChoice) -> Vec<Vec<String>> {
     let rate = display::rounded(spring.pick, units);
     match (&spring.bar, &part.taken) {
         (Some(bar), _) => {
-            let index = bar.index.map_or(tr("not known").into(), |a| mark(format!("{:+.1}°", a.si().to_degrees())));
+            let index =
+                bar.index.map_or(tr("not known").into(), |a| format!("{}°", display::signed(a.si().to_degrees(), 1)));
             vec![
                 pair(tr("Bar diameter for it"), sentence::bar_range(bar, units)),
                 pair(tr("Bar diameter nearest the middle"), display::full_si(bar.pick.si(), Dim::Length, units)),

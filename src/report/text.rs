@@ -3,6 +3,7 @@
 use std::fmt::Write as _;
 
 use super::{Block, Report};
+use crate::language::turns_letters;
 use crate::say;
 
 /// How the text is marked up.
@@ -40,11 +41,6 @@ pub fn write(report: &Report, markup: Markup) -> String {
 pub fn harmless(text: String) -> String {
     let steers = |c: char| c.is_control() && !matches!(c, '\n' | '\t') || turns_letters(c);
     if text.contains(steers) { text.replace(steers, "\u{FFFD}") } else { text }
-}
-
-/// Characters that only turn the direction of others.
-pub(crate) fn turns_letters(c: char) -> bool {
-    matches!(c, '\u{061C}' | '\u{200E}' | '\u{200F}' | '\u{202A}'..='\u{202E}' | '\u{2066}'..='\u{2069}')
 }
 
 const WIDTH: usize = 96;

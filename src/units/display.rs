@@ -1,7 +1,7 @@
 //! Numbers rounded as a fitter would say them, and in full, with the decimal mark that is spoken.
 
 use super::{Dim, Quantity, Unit, UnitChoice};
-use crate::language::mark;
+use crate::language::{mark, no_sign_on_zero};
 
 /// The number and unit as a fitter would say them: `500 lb/in`, `1 1/8 in`, `28 mm`.
 pub fn rounded<Q: Quantity>(quantity: Q, units: &UnitChoice) -> String {
@@ -88,6 +88,11 @@ pub fn fixed(value: f64, places: usize) -> String {
         Some(zero) if is_zero(zero) => zero.to_owned(),
         _ => text,
     })
+}
+
+/// A change: with its sign, none where it rounds to nothing.
+pub fn signed(value: f64, places: usize) -> String {
+    mark(no_sign_on_zero(format!("{value:+.places$}")))
 }
 
 fn is_zero(digits: &str) -> bool {

@@ -8,7 +8,7 @@ use unicode_bidi::{BidiInfo, Level};
 use unicode_segmentation::UnicodeSegmentation as _;
 
 use super::fonts::{Fonts, SHIPPED};
-use crate::report::text::turns_letters;
+use crate::language::turns_letters;
 use crate::units;
 
 /// How text is set.

@@ -170,7 +170,8 @@ impl Say<'_> {
             return;
         }
         let kg = |si: f64| display::rounded(Mass::from_si(si.abs()), self.units);
-        let signed = |si: f64| format!("{}{}", if si < 0.0 { "−" } else { "+" }, kg(si));
+        let nothing = kg(0.0);
+        let signed = |si: f64| format!("{}{}", if si < 0.0 && kg(si) != nothing { "−" } else { "+" }, kg(si));
         let [front, rear] = ledger.axles.change.map(|m| m.value);
         let scales = [front + residual[0].value, rear + residual[1].value];
         let text = say!(
