@@ -37,15 +37,16 @@ fn a_save_keeps_one_backup_of_what_it_replaces() {
 #[test]
 fn what_a_dead_program_left_half_written_is_swept_and_what_is_under_way_is_not() {
     let folder = tempfile::tempdir().expect("a folder");
-    for (name, age_s) in [(".springwright-old", 7200), (".springwright-now", 5)] {
+    let [old, now] = [".springwright-abcdef123456.part", ".springwright-ABCDEF123456.part"];
+    for (name, age_s) in [(old, 7200), (now, 5)] {
         let path = folder.path().join(name);
         file::write_text(&path, "half").expect("writes");
         let file = std::fs::File::options().write(true).open(&path).expect("opens");
         file.set_modified(SystemTime::now() - Duration::from_secs(age_s)).expect("sets its time");
     }
     file::write(&folder.path().join("van.ron"), &noted("one")).expect("saves");
-    assert!(!folder.path().join(".springwright-old").exists());
-    assert!(folder.path().join(".springwright-now").exists());
+    assert!(!folder.path().join(old).exists());
+    assert!(folder.path().join(now).exists());
 }
 
 #[cfg(unix)]
@@ -70,6 +71,62 @@ fn a_link_stays_a_link_and_a_protected_file_stays_as_it_is() {
 
     let error = file::write(&folder.path().join("gone/van.ron"), &noted("one")).expect_err("no folder");
     assert!(error.to_string().contains("The folder is not there, or no longer"), "{error}");
+}
+
+/// What is saved can be opened again: a job that is too large for that is refused, and the text to shorten is named.
+#[test]
+fn a_job_too_large_to_open_again_is_refused_in_words() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let path = folder.path().join("van.ron");
+    file::write(&path, &noted("small")).expect("saves");
+    let mut job = noted("large");
+    job.front.spring.rate = "9".repeat(3_000_000).as_str().into();
+    let said = file::write(&path, &job).expect_err("is refused").to_string();
+    for words in ["a job file has at most 2000000", "Front, old spring rate, with 3000000 characters: shorten it"] {
+        assert!(said.contains(words), "{said}");
+    }
+    assert_eq!(file::read(&path).expect("whole"), noted("small"));
+    let notes = file::write(&path, &noted(&"\u{1}".repeat(400_000))).expect_err("is refused").to_string();
+    assert!(notes.contains("the notes, with 400000 characters"), "counted as they stand in the file: {notes}");
+    // The most that may be written is the most that is read.
+    let most = file::MOST_BYTES as usize - file::text(&noted("")).expect("writes").len();
+    file::write(&path, &noted(&"n".repeat(most - 32))).expect("saves");
+    assert_eq!(file::read(&path).expect("opens").notes.len(), most - 32);
+}
+
+#[test]
+fn comments_are_seen_wherever_they_stand() {
+    for (text, has) in [
+        ("(version: 1, job: ())", false),
+        ("(version: 1, job: (notes: \"// none /* here */\"))", false),
+        ("(version: 1, job: (notes: \"a \\\" // none\"))", false),
+        ("(version: 1, job: (notes: r#\"raw \" // none\"#))", false),
+        ("// above\n(version: 1, job: ())", true),
+        ("(version: 1, /* inside */ job: ())", true),
+        ("(version: 1, job: ()) // behind", true),
+        ("\u{FEFF}// first\r(version: 1, job: ())", true),
+    ] {
+        assert!(file::parse(text).is_ok(), "{text}");
+        assert_eq!(file::has_comments(text), has, "{text}");
+    }
+    assert!(presets::PRESETS.iter().all(|p| file::has_comments(p.text)));
+    assert!(!file::has_comments(&file::text(&presets::demo()).expect("writes")));
+}
+
+/// As editors of other systems save it: a mark in front, and the line ends of today's and of old machines.
+#[test]
+fn a_job_opens_with_a_byte_order_mark_and_with_line_ends_of_any_system() {
+    let demo = presets::demo();
+    for ends in ["\n", "\r\n", "\r"] {
+        for mark in ["", "\u{FEFF}"] {
+            let text = format!("{mark}{}", presets::PRESETS[0].text.replace('\n', ends));
+            assert_eq!(file::parse(&text).unwrap_or_else(|e| panic!("{ends:?} {mark:?}: {e}")), demo);
+            let record = springwright::jobs::from_text(&text);
+            assert_eq!((record.vehicle, record.wrong), (demo.vehicle.name.clone(), None));
+        }
+    }
+    let said = file::parse("\u{FEFF}(\rversion: 1,\rjob: (fron: ()),\r)").expect_err("is refused").to_string();
+    assert!(said.starts_with("line 3, column "), "lines are counted as they end: {said}");
 }
 
 /// Every reason a disk gives has its advice; a full disk says so.
@@ -235,7 +292,25 @@ fn on_a_full_disk_the_old_file_and_the_kept_copy_stay() {
     assert!(keep(&keeper, "new").is_err());
     let litter = std::fs::read_dir(disk).expect("a folder").flatten();
     assert!(!litter.into_iter().any(|e| e.file_name().to_string_lossy().starts_with('.')), "nothing half written");
-    for file in ballast.iter().take(8) {
+    // A sheet in place of an older one, by the program itself.
+    let sheet = disk.join("sheet.txt");
+    let litter = |name: &str| name.starts_with('.');
+    std::fs::remove_file(&ballast[0]).expect("makes room for the name");
+    file::write_text(&sheet, "Printed: by springwright 0.1.0; check value 0123abcd.\n")
+        .expect("there is room for that");
+    let before = std::fs::read(&sheet).expect("reads");
+    for out in [&sheet, &disk.join("new.pdf")] {
+        let mut program = std::process::Command::new(env!("CARGO_BIN_EXE_springwright-cli"));
+        let done = program.args(["sheet", "demo-orchard-van", "--out"]).arg(out).output().expect("runs");
+        let said = String::from_utf8_lossy(&done.stderr);
+        assert_eq!(done.status.code(), Some(3), "{said}");
+        assert!(said.contains("the sheet could not be written: No space left"), "{said}");
+    }
+    assert_eq!(std::fs::read(&sheet).expect("whole"), before);
+    assert!(!disk.join("new.pdf").exists());
+    let left = std::fs::read_dir(disk).expect("a folder").flatten();
+    assert!(!left.into_iter().any(|e| litter(&e.file_name().to_string_lossy())), "nothing half written");
+    for file in ballast.iter().skip(1).take(8) {
         std::fs::remove_file(file).expect("makes room");
     }
     keep(&keeper, "new").expect("there is room again");

@@ -3,16 +3,19 @@
 //! RON text `(version: 1, job: (...))`, quantities as typed (`"420 lb/in"`).
 //! This module turns text into a job and back; only [`read_text()`] and [`write()`] touch a disk.
 
+use std::borrow::Cow;
 use std::fmt;
 use std::io::{ErrorKind, Read as _};
-use std::path::Path;
+use std::path::{Path, PathBuf};
 
 use ron::extensions::Extensions;
 use serde::{Deserialize, Serialize};
 use thiserror::Error;
 
-pub use super::disk::{Backup, advice, backup_of, write_bytes, write_text};
-use super::{Job, disk};
+pub use super::disk::{Backup, advice, backup_of, is_stream, read_bytes, write_bytes, write_text};
+use super::marks::{Mark, marks};
+use super::{Job, Walk as _, disk, fields};
+use crate::language::tr;
 use crate::say;
 
 /// The version written by this program, and the newest it reads.
@@ -58,6 +61,18 @@ pub enum FileError {
         /// What the system said.
         source: std::io::Error,
     },
+    /// It would be too large to be opened again.
+    TooMuch {
+        /// The size it would have.
+        bytes: usize,
+        /// Its longest text, and how many characters that has.
+        longest: (String, usize),
+    },
+    /// It would not open again for another reason; not known to happen.
+    WouldNotOpen {
+        /// Why.
+        why: Box<FileError>,
+    },
     /// The disk does not take it.
     Save {
         /// What the system said.
@@ -94,6 +109,14 @@ impl fmt::Display for FileError {
                 newest = VERSION
             ),
             FileError::Read { source } => say!("the file could not be read: {reason}", reason = source),
+            FileError::TooMuch { bytes, longest: (name, characters) } => say!(
+                "the job would be {bytes} bytes; a job file has at most {most}, or it would not open again. The longest text is {name}, with {characters} characters: shorten it",
+                bytes,
+                most = MOST_BYTES,
+                name,
+                characters
+            ),
+            FileError::WouldNotOpen { why } => say!("the file would not open again: {why}", why),
             FileError::Save { source } => {
                 say!("the file could not be saved: {reason}. {advice}", reason = source, advice = advice(source))
             }
@@ -122,6 +145,7 @@ pub fn parse(text: &str) -> Result<Job, FileError> {
     if text.len() as u64 > MOST_BYTES {
         return Err(FileError::TooLarge { bytes: text.len() as u64 });
     }
+    let text = &*plain(text);
     refuse_deep(text)?;
     let head: Head = options().from_str(text).map_err(|error| match error.code {
         ron::Error::MissingStructField { field: "version", .. } | ron::Error::Eof => FileError::NotAJob,
@@ -133,6 +157,31 @@ pub fn parse(text: &str) -> Result<Job, FileError> {
     }
     let file: JobFile = options().from_str(text).map_err(syntax)?;
     Ok(file.job)
+}
+
+/// Reads any other file of the program's: what the shop may write with an editor of its own.
+///
+/// # Errors
+/// What is wrong, and where.
+pub fn from_ron<T: serde::de::DeserializeOwned>(text: &str) -> Result<T, ron::error::SpannedError> {
+    options().from_str(&plain(text))
+}
+
+/// A text without the mark that some editors put first, its lines ended as today's are: an old Mac ended them with a
+/// carriage return alone, and a comment would go on to the end of the file.
+fn plain(text: &str) -> Cow<'_, str> {
+    let text = text.strip_prefix('\u{FEFF}').unwrap_or(text);
+    if text.split("\r\n").any(|piece| piece.contains('\r')) {
+        let pieces: Vec<String> = text.split("\r\n").map(|piece| piece.replace('\r', "\n")).collect();
+        Cow::Owned(pieces.join("\r\n"))
+    } else {
+        Cow::Borrowed(text)
+    }
+}
+
+/// A job file's text holds words of somebody's that no job has room for.
+pub fn has_comments(text: &str) -> bool {
+    marks(&plain(text)).any(|(mark, _)| mark == Mark::Comment)
 }
 
 /// The text of a job, as it is saved.
@@ -181,12 +230,53 @@ pub fn read_text(path: &Path) -> Result<String, FileError> {
     String::from_utf8(raw).map_err(|_| FileError::NotText)
 }
 
-/// Saves a job so that at every moment either the old or the new file is whole; says what became of the old one.
+/// Saves a job so that at every moment either the old or the new file is whole; says what became of the old one. What
+/// could not be opened again is not saved.
 ///
 /// # Errors
-/// [`FileError::Save`]; the old file is then untouched.
+/// [`FileError`]; the old file is then untouched.
 pub fn write(path: &Path, job: &Job) -> Result<Backup, FileError> {
-    disk::write_with_backup(path, text(job)?.as_bytes()).map_err(|source| FileError::Save { source })
+    let text = text(job)?;
+    match parse(&text) {
+        Ok(_) => {}
+        Err(FileError::TooLarge { .. }) => {
+            return Err(FileError::TooMuch { bytes: text.len(), longest: longest(job) });
+        }
+        Err(why) => return Err(FileError::WouldNotOpen { why: Box::new(why) }),
+    }
+    disk::write_with_backup(path, text.as_bytes()).map_err(|source| FileError::Save { source })
+}
+
+/// Keeps a job file as it is under a name of its own beside it, `NAME.ron.original`, and says under which.
+///
+/// # Errors
+/// Whatever the disk says.
+pub fn keep_original(path: &Path) -> std::io::Result<PathBuf> {
+    let bytes = read_bytes(path)?;
+    let name = |n: u32| {
+        let mut name = path.as_os_str().to_owned();
+        name.push(".original");
+        if n > 1 {
+            name.push(n.to_string());
+        }
+        PathBuf::from(name)
+    };
+    let free = (1..=u32::MAX).map(name).find(|p| std::fs::symlink_metadata(p).is_err());
+    let original = free.ok_or(ErrorKind::AlreadyExists)?;
+    write_bytes(&original, &bytes)?;
+    Ok(original)
+}
+
+/// The name of a job's longest text, and how many characters it has.
+fn longest(job: &Job) -> (String, usize) {
+    let mut longest = (tr("the notes").to_owned(), job.notes.chars().count());
+    job.walk(&mut String::new(), &mut |path, entry| {
+        let characters = entry.text().chars().count();
+        if characters > longest.1 {
+            longest = (fields::full_label(path), characters);
+        }
+    });
+    longest
 }
 
 /// How the program reads and writes RON: `Measured` stands for `Some(Measured)`.
@@ -209,25 +299,14 @@ fn syntax(error: ron::error::SpannedError) -> FileError {
     }
 }
 
-/// Counts brackets outside strings and comments, before a recursive reader sees them.
+/// Counts brackets before a recursive reader sees them.
 fn refuse_deep(text: &str) -> Result<(), FileError> {
-    let (mut depth, mut line, mut in_string) = (0_usize, 1, false);
-    let mut chars = text.chars().peekable();
-    while let Some(c) = chars.next() {
-        match c {
-            '\n' => line += 1,
-            '\\' if in_string => {
-                chars.next();
-            }
-            '"' => in_string = !in_string,
-            '/' if !in_string && chars.peek() == Some(&'/') => {
-                while chars.peek().is_some_and(|c| *c != '\n') {
-                    chars.next();
-                }
-            }
-            '(' | '[' | '{' if !in_string => depth += 1,
-            ')' | ']' | '}' if !in_string => depth = depth.saturating_sub(1),
-            _ => {}
+    let mut depth = 0_usize;
+    for (mark, line) in marks(text) {
+        match mark {
+            Mark::Open => depth += 1,
+            Mark::Close => depth = depth.saturating_sub(1),
+            Mark::Comment => {}
         }
         if depth > MOST_NESTED {
             return Err(FileError::TooDeep { line });

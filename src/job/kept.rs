@@ -13,6 +13,7 @@ use serde::{Deserialize, Serialize};
 
 use super::Job;
 use super::file::{self, FileError};
+use crate::language::path_text;
 use crate::say;
 
 /// An edit is in the kept copy so many seconds later, at the latest when the next frame is drawn.
@@ -102,7 +103,7 @@ impl Keeper {
         for number in 1..=PLACES {
             let Some(lock) = lock(folder, number)? else { continue };
             let at = copy(folder, number);
-            let left = found.read(&at);
+            let left = found.read(&at, number);
             let is_ours = keeper.is_none();
             if is_ours {
                 keeper = Some(Keeper::at(folder, number, lock)?);
@@ -165,15 +166,12 @@ impl Keeper {
     /// Whatever the disk says.
     pub fn put_copy_aside(&self, of: &Path) -> std::io::Result<PathBuf> {
         let path = self.free_name();
-        file::write_bytes(&path, &std::fs::read(of)?)?;
+        file::write_bytes(&path, &file::read_bytes(of)?)?;
         Ok(path)
     }
 
     fn free_name(&self) -> PathBuf {
-        (now_ms()..)
-            .map(|ms| self.folder.join(format!("put-aside-{ms}-{}.ron", self.number)))
-            .find(|p| !p.exists())
-            .unwrap_or_else(|| self.folder.join("put-aside.ron"))
+        free_name(&self.folder, "put-aside", self.number)
     }
 
     /// Notes which file this window has open; true when another window has it open, too.
@@ -219,14 +217,14 @@ fn carry_out(path: &Path, orders: &Receiver<Order>) {
 
 impl Found {
     /// The kept copy there, if there is one; one that cannot be read is moved out of the way, never over.
-    fn read(&mut self, at: &Path) -> Option<KeptJob> {
-        let text = match std::fs::read_to_string(at) {
+    fn read(&mut self, at: &Path, number: usize) -> Option<KeptJob> {
+        let text = match file::read_bytes(at) {
             Err(error) if error.kind() == ErrorKind::NotFound => return None,
-            text => text.ok(),
+            bytes => bytes.ok().and_then(|bytes| String::from_utf8(bytes).ok()),
         };
         let kept = text.and_then(|text| file::options().from_str::<KeptJob>(&text).ok());
         if kept.is_none() {
-            let aside = at.with_file_name(format!("unreadable-{}.ron", now_ms()));
+            let aside = free_name(at.parent().unwrap_or(Path::new(".")), "unreadable", number);
             let is_moved = std::fs::rename(at, &aside).is_ok();
             self.unreadable.push(if is_moved { aside } else { at.to_owned() });
         }
@@ -246,7 +244,7 @@ impl Found {
         let work = self.work.as_ref().map(|work| match &work.path {
             Some(path) => say!(
                 "Your unsaved work on {path} was kept and is open again. Save it, or use File, New to leave it.",
-                path = path.display()
+                path = path_text(path)
             ),
             None => say!(
                 "Your unsaved work on a job not yet saved was kept and is open again. Save it, or use File, New to leave it."
@@ -259,13 +257,22 @@ impl Found {
     /// What there is to say about work that is not the one to go on with.
     pub fn words_elsewhere(&self) -> Option<String> {
         let mut words = Vec::new();
-        words.extend(self.aside.iter().map(|p| say!("More unsaved work lies in {path}.", path = p.display())));
+        words.extend(self.aside.iter().map(|p| say!("More unsaved work lies in {path}.", path = path_text(p))));
         let unreadable = self.unreadable.iter();
         words.extend(
-            unreadable.map(|p| say!("Unsaved work was kept but cannot be read; it lies in {path}", path = p.display())),
+            unreadable
+                .map(|p| say!("Unsaved work was kept but cannot be read; it lies in {path}", path = path_text(p))),
         );
         (!words.is_empty()).then(|| words.join(" "))
     }
+}
+
+/// A name that no file in the folder has: what for, when, and whose.
+fn free_name(folder: &Path, what: &str, number: usize) -> PathBuf {
+    (now_ms()..)
+        .map(|ms| folder.join(format!("{what}-{ms}-{number}.ron")))
+        .find(|p| !p.exists())
+        .unwrap_or_else(|| folder.join(format!("{what}.ron")))
 }
 
 fn copy(folder: &Path, number: usize) -> PathBuf {

@@ -12,6 +12,7 @@ pub mod file;
 pub mod finding;
 pub mod how_sure;
 pub mod kept;
+mod marks;
 pub mod mend;
 pub mod paste;
 mod record;
