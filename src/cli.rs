@@ -2,6 +2,7 @@
 
 mod args;
 pub mod desktop;
+pub mod output;
 pub mod window;
 
 use std::path::{Path, PathBuf};
@@ -14,11 +15,11 @@ use crate::job::file::{self, FileError};
 use crate::job::finding::{Level, worst};
 use crate::job::{Finding, Job, Plan, Side, fields};
 use crate::jobs;
-use crate::language::{Spoken, Voice, speak, spoken, tr};
+use crate::language::{Spoken, Voice, path_text, speak, spoken, tr};
 use crate::parts::curve::{Ask, Direction};
 use crate::presets::{self, PRESETS};
 use crate::report::page::{Fonts, Paper};
-use crate::report::print::{self, LogoFileError, WriteError};
+use crate::report::print::{self, LogoFileError, Over, WriteError};
 use crate::report::sheets::{Kind, Printed, Words, WordsError};
 use crate::report::text::{self, Markup};
 use crate::report::{self, json, sheet};
@@ -32,11 +33,11 @@ pub use args::{Args, Command};
 pub mod exit {
     /// Everything fine.
     pub const OK: u8 = 0;
-    /// Something is withheld, or the job has findings of level error or stop.
+    /// Something is withheld, the job has findings of level error or stop, or there is nothing to answer.
     pub const FINDINGS: u8 = 1;
     /// Wrong usage.
     pub const USAGE: u8 = 2;
-    /// A file could not be read or written.
+    /// A file, or standard output, could not be read or written.
     pub const FILE: u8 = 3;
 }
 
@@ -44,7 +45,7 @@ pub mod exit {
 #[derive(Debug, Error)]
 pub enum CliError {
     /// A job file.
-    #[error("{}", say!("{source}\n  file: {path}", source, path = path.display()))]
+    #[error("{}", say!("{source}\n  file: {path}", source, path = path_text(path)))]
     File {
         /// What is wrong.
         source: FileError,
@@ -55,7 +56,7 @@ pub enum CliError {
     #[error(transparent)]
     Write(#[from] WriteError),
     /// A folder of jobs, or one to write to.
-    #[error("{}", say!("{source}\n  folder: {path}", source, path = path.display()))]
+    #[error("{}", say!("the folder cannot be read or written: {source}\n  folder: {path}", source, path = path_text(path)))]
     Folder {
         /// What the system said.
         source: std::io::Error,
@@ -69,7 +70,7 @@ pub enum CliError {
     #[error(transparent)]
     Logo(#[from] LogoFileError),
     /// No shipped job of this name.
-    #[error("{}", say!("no shipped job is called \"{name}\"; `springwright-cli presets` lists them", name))]
+    #[error("{}", say!("no shipped job is called \"{name}\"; `springwright-cli presets` lists them", name = path_text(Path::new(name))))]
     NoPreset {
         /// The name asked for.
         name: String,
@@ -98,18 +99,22 @@ impl CliError {
             | CliError::List(_)
             | CliError::Curve(_)
             | CliError::Logo(_)
-            | CliError::Words(_)
             | CliError::Folder { .. } => exit::FILE,
+            // The job's own, as an error in it.
+            CliError::Words(WordsError::Language { .. }) => exit::FINDINGS,
+            CliError::Words(_) => exit::FILE,
             CliError::NoPreset { .. } | CliError::NoList => exit::USAGE,
         }
     }
 }
 
 /// What a command has to say, and with which code the program ends.
-#[derive(Debug, PartialEq, Eq)]
+#[derive(Debug, PartialEq, Eq, Default)]
 pub struct Outcome {
     /// For standard output.
     pub text: String,
+    /// For standard error; blank when there is nothing to say beside.
+    pub aside: String,
     /// Exit code.
     pub code: u8,
 }
@@ -128,16 +133,16 @@ pub fn run(args: &Args) -> Result<Outcome, CliError> {
             } else {
                 text::write(&sheet::build(job, answer), Markup::Plain)
             };
-            Ok(Outcome { text, code: code(answer) })
+            Ok(about(answer, text))
         }
         Command::Check { job } => {
             let Solved { answer, .. } = &open(job)?;
-            Ok(Outcome { text: findings(answer), code: code(answer) })
+            Ok(about(answer, findings(answer)))
         }
         Command::Choose { job, list, draws, seed, json } => {
             let Solved { job, answer, path, .. } = &open(job)?;
             let opened = match list {
-                Some(path) => shop::open_file(path, &path.display().to_string())?,
+                Some(name) => Shop::of_user().open_named(name)?,
                 None if job.list.trim().is_empty() => return Err(CliError::NoList),
                 None => Shop::of_user().open(&job.list, path.as_deref())?,
             };
@@ -160,38 +165,41 @@ pub fn run(args: &Args) -> Result<Outcome, CliError> {
                 findings_of(&answer, &["chassis.speed", "road."])
                     + &text::write(&report::road::build(&job, &answer, &driven), Markup::Plain)
             };
-            Ok(Outcome { text, code: if driven.is_ok() { code(&answer) } else { exit::FINDINGS } })
+            Ok(Outcome {
+                text,
+                code: if driven.is_ok() { code(&answer) } else { exit::FINDINGS },
+                ..Outcome::default()
+            })
         }
         Command::List { list } => {
-            let path = Path::new(list);
-            let opened =
-                if path.is_file() { shop::open_file(path, list)? } else { Shop::of_user().open(list, None)? };
+            let opened = Shop::of_user().open_named(list)?;
             let text = text::write(&report::list::build(&opened.columns, &opened.list), Markup::Plain);
             let code = if opened.list.bad.is_empty() { exit::OK } else { exit::FINDINGS };
-            Ok(Outcome { text, code })
+            Ok(Outcome { text, code, ..Outcome::default() })
         }
         Command::Curve { file, speed_unit, force_unit, plus_is_rebound } => {
             let plus = if *plus_is_rebound { Direction::Rebound } else { Direction::Bump };
             let read = shop::curve(file, &Ask { speed: *speed_unit, force: *force_unit, plus, decimal: None })?;
             let (report, is_curve) = report::curve::build(&read);
             let code = if is_curve { exit::OK } else { exit::FINDINGS };
-            Ok(Outcome { text: text::write(&report, Markup::Plain), code })
+            Ok(Outcome { text: text::write(&report, Markup::Plain), code, ..Outcome::default() })
         }
-        Command::Sheet { job, out, kind, paper, logo, date } => {
+        Command::Sheet { job, out, force, kind, paper, logo, date } => {
             let date = date.clone().unwrap_or_else(print::today);
-            write_sheet(job, out, *kind, *paper, logo.as_deref(), &date)
+            let over = if *force { Over::AnyFile } else { Over::Sheets };
+            write_sheet(job, (out, over), *kind, *paper, logo.as_deref(), &date)
         }
         Command::Presets { name: None } => {
             let lines = PRESETS.iter().map(|p| format!("{:<26} {}\n", p.name, tr(p.title)));
-            Ok(Outcome { text: lines.collect(), code: exit::OK })
+            Ok(Outcome { text: lines.collect(), ..Outcome::default() })
         }
         Command::Presets { name: Some(name) } => {
             let preset = presets::find(name).ok_or_else(|| CliError::NoPreset { name: name.clone() })?;
-            Ok(Outcome { text: preset.text.to_owned(), code: exit::OK })
+            Ok(Outcome { text: preset.text.to_owned(), ..Outcome::default() })
         }
         Command::Jobs { folder, find } => list_jobs(folder, find.as_deref().unwrap_or_default()),
-        Command::Desktop { share } => put_on_desktop(share),
-        Command::Fields => Ok(Outcome { text: fields::markdown(), code: exit::OK }),
+        Command::Desktop { share, force } => put_on_desktop(share, *force),
+        Command::Fields => Ok(Outcome { text: fields::markdown(), ..Outcome::default() }),
     }
 }
 
@@ -199,18 +207,23 @@ pub fn run(args: &Args) -> Result<Outcome, CliError> {
 fn list_jobs(folder: &Path, words: &str) -> Result<Outcome, CliError> {
     let wrong = |source| CliError::Folder { source, path: folder.to_owned() };
     let records = jobs::list(folder).map_err(wrong)?;
-    let text = records.iter().filter(|r| r.has(words)).map(|r| job_line(r, folder)).collect();
-    Ok(Outcome { text: text::harmless(text), code: exit::OK })
+    let text: String = records.iter().filter(|r| r.has(words)).map(|r| job_line(r, folder)).collect();
+    let aside = match (text.is_empty(), records.len()) {
+        (false, _) => String::new(),
+        (true, 0) => say!("there are no jobs in {folder}", folder = path_text(folder)),
+        (true, all) => say!("none of the {all} jobs in {folder} contains these words", all, folder = path_text(folder)),
+    };
+    Ok(Outcome { text: text::harmless(text), aside, ..Outcome::default() })
 }
 
-fn put_on_desktop(share: &Path) -> Result<Outcome, CliError> {
-    let written = desktop::write(share).map_err(|source| CliError::Folder { source, path: share.to_owned() })?;
-    Ok(Outcome { text: written.iter().map(|p| format!("{}\n", p.display())).collect(), code: exit::OK })
+fn put_on_desktop(share: &Path, force: bool) -> Result<Outcome, CliError> {
+    let written = desktop::write(share, force).map_err(|source| CliError::Folder { source, path: share.to_owned() })?;
+    Ok(Outcome { text: written.iter().map(|p| path_text(p) + "\n").collect(), ..Outcome::default() })
 }
 
 /// A job of a folder in one line: date, customer, vehicle, file; or why it is none.
 fn job_line(record: &jobs::Record, folder: &Path) -> String {
-    let file = record.path.strip_prefix(folder).unwrap_or(&record.path).display();
+    let file = path_text(record.path.strip_prefix(folder).unwrap_or(&record.path));
     match &record.wrong {
         Some(wrong) => format!("{file}: {wrong}\n"),
         None => {
@@ -223,7 +236,7 @@ fn job_line(record: &jobs::Record, folder: &Path) -> String {
 
 fn write_sheet(
     name: &str,
-    out: &Path,
+    (out, over): (&Path, Over),
     kind: Kind,
     paper: Paper,
     logo: Option<&Path>,
@@ -234,7 +247,11 @@ fn write_sheet(
     let own = logo.map(Path::to_owned).or_else(|| shop.logo());
     let logo = own.map(|path| print::read_logo(&path)).transpose()?.map(|(logo, _)| logo);
     let file = path.as_deref().and_then(Path::file_name).map_or(name.into(), std::ffi::OsStr::to_string_lossy);
-    let words = Words::of(&job.shop.language, shop.sheet_texts(&job.shop.language)?.as_deref())?;
+    let words = match Words::of(&job.shop.language, shop.sheet_texts(&job.shop.language)?.as_deref()) {
+        // The engineer's sheet has hardly any of these texts, and says that they are in English.
+        Err(WordsError::Language { .. }) if kind == Kind::Full => Words::english().clone(),
+        words => words?,
+    };
     // It was read from there just now.
     let printed = Printed {
         date: Some(date),
@@ -244,10 +261,19 @@ fn write_sheet(
     };
     let (report, fit) = print::sheet(kind, job, answer, printed, &words);
     let printing = print::printing(job, paper, fit, logo, &file, date);
-    let notes = print::write(&report, &printing, &mut Fonts::with_system(), out)?;
+    let notes = match print::write(&report, &printing, &mut Fonts::with_system(), out, over) {
+        Err(error) if error.is_closed_pipe() => Vec::new(),
+        notes => notes?,
+    };
     let said: String = notes.iter().map(|n| format!("{n}\n")).collect();
-    let written = say!("Sheet written: {path}", path = out.display());
-    Ok(Outcome { text: format!("{written}\n{said}"), code: code(answer) })
+    let said = say!("Sheet written: {path}", path = path_text(out)) + "\n" + &said;
+    let Outcome { aside, code, .. } = about(answer, String::new());
+    // What is written through standard output is the sheet alone.
+    Ok(if file::is_stream(out) {
+        Outcome { aside: (said + &aside).trim_end().to_owned(), code, ..Outcome::default() }
+    } else {
+        Outcome { text: said, aside, code }
+    })
 }
 
 /// A job with its answer, spoken of with its own decimal mark as long as this is held.
@@ -261,9 +287,9 @@ struct Solved {
 
 fn open(name: &str) -> Result<Solved, CliError> {
     let path = Path::new(name);
-    let (job, path) = match presets::find(name) {
-        Some(preset) if !path.exists() => (preset.job(), None),
-        _ => {
+    let (job, path) = match presets::named(path) {
+        Some(preset) => (preset.job(), None),
+        None => {
             let job = file::read(path).map_err(|source| CliError::File { source, path: path.to_owned() })?;
             (job, Some(path.to_owned()))
         }
@@ -300,8 +326,13 @@ fn choose(job: &Job, answer: &Answer, opened: &Opened, draws: Draws, json: bool)
         text::write(&said, Markup::Plain)
     };
     let none = choices.iter().any(|(_, c)| c.as_ref().map_or(true, |c| c.pick.is_none()));
-    let code = if none { exit::FINDINGS } else { code(answer) };
-    Ok(Outcome { text, code })
+    let aside = if choices.is_empty() {
+        tr("there is nothing to choose: no axle of this job gets new springs (plan: NewSprings)").to_owned()
+    } else {
+        String::new()
+    };
+    let code = if none || choices.is_empty() { exit::FINDINGS } else { code(answer) };
+    Ok(Outcome { text, aside, code })
 }
 
 /// What is wrong with some fields, one a line.
@@ -311,12 +342,27 @@ fn findings_of(answer: &Answer, fields: &[&str]) -> String {
     text::harmless(mine.map(|f| format!("{}: {}\n", f.level.word(), f.text)).collect())
 }
 
-/// The exit code for an answer.
+/// The exit code that an answer comes to.
 pub fn code(answer: &Answer) -> u8 {
-    if worst(&answer.findings) >= Some(Level::Withheld) { exit::FINDINGS } else { exit::OK }
+    let is_fine = worst(&answer.findings) < Some(Level::Withheld) && answer.is_known();
+    if is_fine { exit::OK } else { exit::FINDINGS }
+}
+
+/// What a command prints of an answer; beside it, that there is none.
+fn about(answer: &Answer, text: String) -> Outcome {
+    let aside = if answer.is_known() { String::new() } else { no_answer() };
+    Outcome { text, aside, code: code(answer) }
+}
+
+/// What to do when nothing can be worked out.
+pub fn no_answer() -> String {
+    tr("this job has no answer yet: type the four scale readings after the swap, and for each axle one pair of lengths and one rate").to_owned()
 }
 
 fn findings(answer: &Answer) -> String {
+    if !answer.is_known() && answer.findings.is_empty() {
+        return String::new();
+    }
     if answer.findings.is_empty() {
         return tr("Nothing to question.").to_owned() + "\n";
     }

@@ -4,30 +4,36 @@ use std::path::{Path, PathBuf};
 use std::process::ExitCode;
 
 use clap::Parser;
+use springwright::cli::output;
 use springwright::cli::window::WindowArgs;
 use springwright::job::{Job, file};
-use springwright::language::{Language, Voice, speak, tr};
+use springwright::language::{Language, Voice, path_text, speak, tr};
 use springwright::report::page::{Fonts, Paper};
+use springwright::report::print::Over;
 use springwright::report::sheets::{self, Kind, Printed};
 use springwright::report::text::{self, Markup};
 use springwright::report::{print, sheet};
 use springwright::{cli, presets, say, solve};
 
+const NAME: &str = "springwright";
+/// Names that are tried for a sheet beside its job.
+const MOST_NAMES: usize = 100;
+
 fn main() -> ExitCode {
-    let args = WindowArgs::parse();
+    let args = match WindowArgs::try_parse() {
+        Ok(args) => args,
+        Err(wrong) => return ExitCode::from(output::usage(NAME, &wrong)),
+    };
     let language = args.language.unwrap_or_else(Language::of_system);
     let _voice = speak(Voice { language, mark: language.mark() });
     let why = match open_window(&args) {
         Ok(()) => return ExitCode::SUCCESS,
         Err(why) => why,
     };
-    match without_window(args.job.as_deref(), language, &why) {
-        Ok(code) => ExitCode::from(code),
-        Err(error) => {
-            eprintln!("springwright: {error:#}");
-            ExitCode::from(cli::exit::FILE)
-        }
-    }
+    ExitCode::from(without_window(args.job.as_deref(), language, &why).unwrap_or_else(|error| {
+        output::complain(NAME, &format!("{error:#}"));
+        cli::exit::FILE
+    }))
 }
 
 /// Opens the window, or says why not.
@@ -61,24 +67,39 @@ fn open_window(_: &WindowArgs) -> Result<(), String> {
     Err(tr("This program was built without its window, so the answer follows as text.").into())
 }
 
-/// The same job in text, and its sheet beside it.
+/// The same job in text, and its sheet beside it; gives back the exit code.
 fn without_window(job: Option<&Path>, language: Language, why: &str) -> anyhow::Result<u8> {
-    let (job, out): (Job, PathBuf) = match job {
-        Some(path) => (
-            file::read(path).map_err(|e| anyhow::anyhow!("{e}\n  file: {}", path.display()))?,
-            path.with_extension("md"),
+    let (job, beside): (Job, PathBuf) = match (job.and_then(presets::named), job) {
+        (None, Some(path)) => (
+            file::read(path)
+                .map_err(|e| anyhow::anyhow!("{}", say!("{e}\n  file: {path}", e, path = path_text(path))))?,
+            path.to_owned(),
         ),
-        None => (presets::PRESETS[0].job_in(language), PathBuf::from("springwright-sheet.md")),
+        (Some(preset), Some(name)) => (preset.job_in(language), name.to_owned()),
+        (_, None) => (presets::PRESETS[0].job_in(language), PathBuf::from("springwright-sheet")),
     };
     let _voice = speak(Voice { language, mark: job.decimal });
     let answer = solve::solve(&job);
-    print!("{why}\n\n{}", text::write(&sheet::build(&job, &answer), Markup::Plain));
+    let text = format!("{why}\n\n{}", text::write(&sheet::build(&job, &answer), Markup::Plain));
+    let code = output::print(NAME, &text, cli::code(&answer));
+    if !answer.is_known() {
+        output::complain(NAME, &cli::no_answer());
+    }
+    let out = sheet_beside(&beside);
     let date = print::today();
     let printed = Printed { date: Some(&date), ..Printed::default() };
     let (report, fit) = print::sheet(Kind::Full, &job, &answer, printed, sheets::words_of(&job));
-    let printing = print::printing(&job, Paper::A4, fit, None, &out.display().to_string(), &date);
-    print::write(&report, &printing, &mut Fonts::with_system(), &out)?;
+    let printing = print::printing(&job, Paper::A4, fit, None, &path_text(&out), &date);
+    print::write(&report, &printing, &mut Fonts::with_system(), &out, Over::Sheets)?;
     let shown = std::path::absolute(&out).unwrap_or(out);
-    println!("\n{}", say!("Sheet written: {path}", path = shown.display()));
-    Ok(cli::code(&answer))
+    Ok(output::print(NAME, &format!("\n{}\n", say!("Sheet written: {path}", path = path_text(&shown))), code))
+}
+
+/// Where the sheet of a job goes unasked: beside it, under a name that no file has but a sheet.
+fn sheet_beside(job: &Path) -> PathBuf {
+    let plain = job.with_extension("md");
+    let stem = job.file_stem().unwrap_or_default().to_string_lossy();
+    let numbered = (1..MOST_NAMES).map(|n| job.with_file_name(format!("{stem}-sheet-{n}.md")));
+    let mut names = std::iter::once(plain.clone()).chain(numbered);
+    names.find(|name| print::is_free(name)).unwrap_or(plain)
 }

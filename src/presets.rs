@@ -1,5 +1,7 @@
 //! The jobs that ship with the program. All vehicles, parts and people are invented.
 
+use std::path::Path;
+
 use crate::job::{Job, Walk as _, file};
 use crate::language::Language;
 
@@ -49,6 +51,11 @@ presets! {
 /// The preset with this name.
 pub fn find(name: &str) -> Option<&'static Preset> {
     PRESETS.iter().find(|p| p.name == name)
+}
+
+/// The preset that a user names where a job file is wanted; a file of that name comes first.
+pub fn named(name: &Path) -> Option<&'static Preset> {
+    name.to_str().and_then(find).filter(|_| !name.exists())
 }
 
 /// The demo job: what the window opens with the first time.

@@ -12,7 +12,7 @@ use etcetera::{AppStrategy, AppStrategyArgs};
 use thiserror::Error;
 
 use crate::job::file;
-use crate::language::tr;
+use crate::language::{path_text, tr};
 use crate::parts::curve::{self, Ask, CurveTable, CurveTableError};
 use crate::parts::{self, Columns, List, ListError};
 use crate::say;
@@ -32,8 +32,8 @@ pub enum ShopError {
         "{}",
         say!(
             "no parts list \"{name}\" was found beside the job or among the shop's lists ({known}). Open it once, or correct the name",
-            name,
-            known
+            name = path_text(Path::new(name)),
+            known = path_text(Path::new(known))
         )
     )]
     Unknown {
@@ -43,7 +43,7 @@ pub enum ShopError {
         known: String,
     },
     /// The file cannot be read or written.
-    #[error("{}", say!("{source}\n  file: {path}", source, path = path.display()))]
+    #[error("{}", say!("the file cannot be read or written: {source}\n  file: {path}", source, path = path_text(path)))]
     Disk {
         /// What the system said.
         source: std::io::Error,
@@ -57,7 +57,7 @@ pub enum ShopError {
             "this file is {bytes} bytes; a parts list has at most {most}\n  file: {path}",
             bytes,
             most = MOST_BYTES,
-            path = path.display()
+            path = path_text(path)
         )
     )]
     TooLarge {
@@ -73,7 +73,7 @@ pub enum ShopError {
             "this file is {bytes} bytes; a curve has at most {most}\n  file: {path}",
             bytes,
             most = MOST_CURVE_BYTES,
-            path = path.display()
+            path = path_text(path)
         )
     )]
     NoCurve {
@@ -83,7 +83,7 @@ pub enum ShopError {
         path: PathBuf,
     },
     /// The file is no parts list, or its columns are not understood.
-    #[error("{}", say!("{source}\n  file: {path}", source, path = path.display()))]
+    #[error("{}", say!("{source}\n  file: {path}", source, path = path_text(path)))]
     List {
         /// What is wrong.
         source: ListError,
@@ -95,7 +95,7 @@ pub enum ShopError {
         "{}",
         say!(
             "what its columns mean was said once, but cannot be read: {source}. Without this file it is asked again\n  file: {path}",
-            source, path = path.display()
+            source, path = path_text(path)
         )
     )]
     Columns {
@@ -162,6 +162,17 @@ impl Shop {
         names.sort();
         names.push(DEMO.into());
         names
+    }
+
+    /// Opens the list that a user names: a file, or one of the shop's lists by its name.
+    ///
+    /// # Errors
+    /// [`ShopError`].
+    pub fn open_named(&self, name: &Path) -> Result<Opened, ShopError> {
+        match name.to_str().filter(|_| !name.exists()) {
+            Some(text) => self.open(text, None),
+            None => open_file(name, &path_text(name)),
+        }
     }
 
     /// Opens a list by the name a job gives it; `beside` is the job's own file.
@@ -284,10 +295,9 @@ fn demo() -> Result<Opened, ShopError> {
 fn remembered(list: &Path) -> Result<Option<Columns>, ShopError> {
     let path = beside(list);
     match std::fs::read_to_string(&path) {
-        Ok(text) => file::options()
-            .from_str(&text)
-            .map(Some)
-            .map_err(|source| ShopError::Columns { source: source.into(), path }),
+        Ok(text) => {
+            file::from_ron(&text).map(Some).map_err(|source| ShopError::Columns { source: source.into(), path })
+        }
         Err(error) if error.kind() == std::io::ErrorKind::NotFound => Ok(None),
         Err(source) => Err(ShopError::Disk { source, path }),
     }
@@ -335,7 +345,7 @@ pub enum CurveFileError {
     #[error(transparent)]
     File(#[from] ShopError),
     /// What stands in it.
-    #[error("{}", say!("{source}\n  file: {path}", source, path = path.display()))]
+    #[error("{}", say!("{source}\n  file: {path}", source, path = path_text(path)))]
     Curve {
         /// What is wrong.
         source: CurveTableError,

@@ -209,4 +209,43 @@ fn the_file_documentation_holds_every_field() {
     for line in table.lines() {
         assert!(doc.contains(line), "assets/job-format.md lacks this line of `springwright-cli fields`:\n{line}");
     }
+    let rows = |text: &str| text.lines().filter(|l| l.starts_with("| `")).map(str::to_owned).collect::<Vec<_>>();
+    assert_eq!(rows(&doc), rows(&table), "each field once, and none that is no more");
+}
+
+/// What stands outside brackets before a colon: "  shop: (...)   notes: text", "  before, after: (...)".
+fn named_in(line: &str) -> Vec<&str> {
+    let (mut depth, mut named) = (0, Vec::new());
+    for (at, c) in line.char_indices() {
+        match c {
+            '(' | '[' => depth += 1,
+            ')' | ']' => depth -= 1,
+            ':' if depth == 0 => {
+                let before = line[..at].rsplit(|c: char| !(c.is_alphanumeric() || "_, ".contains(c))).next();
+                let last = before.unwrap_or_default().rsplit("  ").next().unwrap_or_default();
+                named.extend(last.trim().split(", "));
+            }
+            _ => {}
+        }
+    }
+    named
+}
+
+/// The tree of the documentation names every part of a job once.
+#[test]
+fn the_file_documentation_s_tree_holds_every_part_once() {
+    let path = Path::new(env!("CARGO_MANIFEST_DIR")).join("assets/job-format.md");
+    let doc = std::fs::read_to_string(path).expect("assets/job-format.md");
+    let tree = doc.split("```text\n").nth(1).and_then(|t| t.split("```").next()).expect("the tree");
+    let parts: Vec<&str> =
+        tree.lines().filter(|l| l.starts_with("  ") && !l.starts_with("   ")).flat_map(named_in).collect();
+    // All that a job can say, by saying something else than nothing in each part.
+    let refused = springwright::job::file::parse("(version: 1, job: (no_such_part: 1))").expect_err("no such part");
+    let said = refused.to_string();
+    let known: Vec<&str> = said.split('`').skip(3).step_by(2).filter(|w| !w.contains(' ') && *w != "Job").collect();
+    assert!(known.len() > 15, "{said}");
+    for part in known {
+        let times = parts.iter().filter(|p| **p == part).count();
+        assert_eq!(times, 1, "{part} stands {times} times in the tree of assets/job-format.md: {parts:?}");
+    }
 }

@@ -91,13 +91,18 @@ fn every_key_is_used() {
 
 #[test]
 fn a_shop_lays_its_own_texts_over() {
-    let own = Words::of("de", Some(r#"{ "order.title": "Einkaufszettel", "fit.settle": "{amount} hoch" }"#)).unwrap();
+    let own =
+        Words::of("de", Some(r#"{ "order.title": "Einkaufszettel", "fit.settle": "{end} {amount} hoch" }"#)).unwrap();
     assert_eq!(own.say("order.title", &[]), "Einkaufszettel");
     assert_eq!(own.say("fit.title", &[]), "Einbaublatt", "what is not changed stays");
-    assert_eq!(own.say("fit.settle", &[("amount", "3 mm"), ("end", "vorn")]), "3 mm hoch");
+    assert_eq!(own.say("fit.settle", &[("amount", "3 mm"), ("end", "vorn")]), "vorn 3 mm hoch");
     let said = |own: &str| Words::of("", Some(own)).unwrap_err().to_string();
     assert!(said(r#"{ "order.titel": "x" }"#).contains("no sheet has a text \"order.titel\""));
     assert!(said(r#"{ "fit.settle": "{mass} hoch" }"#).contains("{mass}; it can use amount, end"));
+    assert_eq!(
+        said(r#"{ "fit.settle": "hoch" }"#),
+        "the text \"fit.settle\" leaves out {amount}. Add it, or its value is missing on the sheet"
+    );
     assert!(said("(1, 2").contains("1:"), "where the syntax breaks");
     // A language that does not ship, laid wholly over English.
     assert_eq!(
@@ -121,6 +126,10 @@ fn an_unknown_language_is_said_not_guessed() {
     let (mut job, answer) = preset("demo-orchard-van");
     job.shop.language = "tlh".into();
     assert!(customer(&job, &answer).contains("No sheet texts in the language \"tlh\" are there"));
+    assert_eq!(
+        Words::of("tlh", None).unwrap_err().to_string(),
+        "there are no sheet texts in the language \"tlh\", only in en, de. Correct the job's shop.language, or add the shop's own texts as sheets.tlh.ron to the folder of its lists"
+    );
 }
 
 #[test]

@@ -1,26 +1,31 @@
 //! The headless program.
 
-use std::io::Write as _;
 use std::process::ExitCode;
 
 use clap::Parser as _;
-use springwright::cli;
+use springwright::cli::{self, output};
 use springwright::language::speak;
-use springwright::report::text::harmless;
+
+const NAME: &str = "springwright-cli";
 
 fn main() -> ExitCode {
-    let args = cli::Args::parse();
+    let args = match cli::Args::try_parse() {
+        Ok(args) => args,
+        Err(wrong) => return ExitCode::from(output::usage(NAME, &wrong)),
+    };
     // For what is told below.
     let _voice = speak(args.voice());
-    match cli::run(&args) {
+    ExitCode::from(match cli::run(&args) {
         Ok(outcome) => {
-            // A closed pipe is the reader's business.
-            let _ = std::io::stdout().write_all(outcome.text.as_bytes());
-            ExitCode::from(outcome.code)
+            let code = output::print(NAME, &outcome.text, outcome.code);
+            if !outcome.aside.is_empty() {
+                output::complain(NAME, &outcome.aside);
+            }
+            code
         }
         Err(error) => {
-            let _ = writeln!(std::io::stderr(), "{}", harmless(format!("springwright-cli: {error}")));
-            ExitCode::from(error.exit_code())
+            output::complain(NAME, &error.to_string());
+            error.exit_code()
         }
-    }
+    })
 }

@@ -37,7 +37,8 @@ Examples:
   springwright-cli presets demo-orchard-van        a shipped job as a file, to start from
 
 JOB is a job file or the name of a shipped job. Exit code: 0 fine, 1 the job has
-errors or a stop, 2 wrong usage, 3 a file could not be read or written.";
+errors or a stop, or there is nothing to answer, 2 wrong usage, 3 a file or
+standard output could not be read or written. A closed pipe is no error.";
 
 /// One command.
 #[derive(Debug, Subcommand)]
@@ -92,7 +93,7 @@ pub enum Command {
     /// Show how a parts list is read: what each column means, and which rows cannot be used.
     List {
         /// The table file, or the name of one of the shop's lists.
-        list: String,
+        list: PathBuf,
     },
     /// Show how a damper's curve is read from a table file, and the rates it comes to.
     Curve {
@@ -115,6 +116,9 @@ pub enum Command {
         /// File to write: .pdf, .png (150 dots per inch), .md for Markdown, anything else for plain text.
         #[arg(long)]
         out: PathBuf,
+        /// Write it also in place of a file that is not a sheet of this program; never in place of a job.
+        #[arg(long)]
+        force: bool,
         /// Which sheet.
         #[arg(long, default_value = "full")]
         kind: Kind,
@@ -150,6 +154,9 @@ pub enum Command {
         /// The folder, such as ~/.local/share.
         #[arg(value_hint = clap::ValueHint::DirPath)]
         share: PathBuf,
+        /// Replace files that are there and say something else.
+        #[arg(long)]
+        force: bool,
     },
 }
 

@@ -2,6 +2,7 @@
 //!
 //! Manual pages and completions are made from the definition of the command line, so they cannot say anything else.
 
+use std::io::{Error, ErrorKind};
 use std::path::{Path, PathBuf};
 
 use clap::{Command, CommandFactory as _};
@@ -9,6 +10,8 @@ use clap_complete::Shell;
 
 use super::{Args, window::WindowArgs};
 use crate::job::file;
+use crate::language::path_text;
+use crate::say;
 
 const FIXED: [(&str, &[u8]); 4] = [
     ("applications/springwright.desktop", include_bytes!("../../assets/desktop/springwright.desktop")),
@@ -57,14 +60,27 @@ fn pages(command: &Command, files: &mut Vec<(PathBuf, Vec<u8>)>) -> std::io::Res
     inner.into_iter().try_for_each(|inner| pages(inner, files))
 }
 
-/// Writes them all below a share folder (`/usr/share`, `~/.local/share`); gives back which.
+/// Writes them all below a share folder (`/usr/share`, `~/.local/share`); gives back which. A file that is there and
+/// says something else is somebody's: it is replaced by force only, and without, nothing is written.
 ///
 /// # Errors
-/// Whatever the disk says.
-pub fn write(share: &Path) -> std::io::Result<Vec<PathBuf>> {
+/// Whatever the disk says, or what is in the way.
+pub fn write(share: &Path, force: bool) -> std::io::Result<Vec<PathBuf>> {
+    let files: Vec<(PathBuf, Vec<u8>)> =
+        files()?.into_iter().map(|(place, bytes)| (share.join(place), bytes)).collect();
+    let is_other = |path: &Path, bytes: &[u8]| path.exists() && file::read_bytes(path).ok().as_deref() != Some(bytes);
+    let others: Vec<String> =
+        files.iter().filter(|(path, bytes)| is_other(path, bytes)).map(|(path, _)| path_text(path)).collect();
+    if !force && !others.is_empty() {
+        let files = others.join("\n  ");
+        let text = say!(
+            "these files already exist with other contents, so nothing was written. Move them, or replace them with --force\n  {files}",
+            files
+        );
+        return Err(Error::new(ErrorKind::AlreadyExists, text));
+    }
     let mut written = Vec::new();
-    for (place, bytes) in files()? {
-        let path = share.join(place);
+    for (path, bytes) in files {
         std::fs::create_dir_all(path.parent().unwrap_or(share))?;
         file::write_bytes(&path, &bytes)?;
         written.push(path);

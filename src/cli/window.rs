@@ -6,11 +6,15 @@ use clap::Parser;
 
 use crate::language::Language;
 
+const CODES: &str = "\
+Without a window, exit code: 0 fine, 1 the job has errors or a stop, or there is nothing to answer, 2 wrong usage,
+3 a file or standard output could not be read or written. A closed pipe is no error.";
+
 /// Sizes springs and dampers for a vehicle whose axle weights have changed.
 #[derive(Debug, Parser)]
-#[command(name = "springwright", version, about)]
+#[command(name = "springwright", version, about, after_help = CODES)]
 pub struct WindowArgs {
-    /// Job file to open; the demo job if none is given.
+    /// Job file to open, or name of a shipped job; the demo job if none is given.
     #[arg(value_hint = clap::ValueHint::FilePath)]
     pub job: Option<PathBuf>,
     /// Print the answer and write the sheet, without a window.

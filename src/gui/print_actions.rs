@@ -11,10 +11,11 @@ use super::dialogs::Purpose;
 use super::preview::Asked;
 use super::step::Step;
 use crate::job::{Job, Level, file};
-use crate::language::tr;
+use crate::language::{path_text, tr};
 use crate::report::page::{Fonts, Printing, raster};
 use crate::report::picture::Picture;
-use crate::report::sheets::{self, Printed, Words};
+use crate::report::print::Over;
+use crate::report::sheets::{self, Kind, Printed, Words};
 use crate::report::{plot, print};
 use crate::say;
 use crate::shop::Shop;
@@ -22,18 +23,16 @@ use crate::shop::Shop;
 /// Dots per inch of a plot's picture.
 const PLOT_DPI: f32 = 200.0;
 
-/// The texts of the job's language, with the shop's own where it has some; and what is wrong with those.
-fn words_of(shop: &Shop, job: &Job) -> (Words, Option<String>) {
+/// The texts of the job's language, with the shop's own where it has some; or what is wrong with those.
+fn words_of(shop: &Shop, job: &Job) -> Result<Words, String> {
     let language = &job.shop.language;
-    let own = shop.sheet_texts(language).map_err(|e| e.to_string());
-    let words = own.and_then(|own| Words::of(language, own.as_deref()).map_err(|e| e.to_string()));
-    match words {
-        Ok(words) => (words, None),
-        Err(error) => (
-            sheets::words_of(job).clone(),
-            Some(say!("The shop's own texts of the sheets are not used: {error}", error)),
-        ),
-    }
+    let own = shop.sheet_texts(language).map_err(|e| e.to_string())?;
+    Words::of(language, own.as_deref()).map_err(|e| e.to_string())
+}
+
+/// Writing there might wait for ever for somebody to read it.
+fn not_a_file(path: &Path) -> String {
+    say!("Nothing was written: {path} is a device or a pipe, not a file. Choose a file.", path = path_text(path))
 }
 
 impl App {
@@ -80,7 +79,13 @@ impl App {
         // What it was printed from stands in the foot.
         let printed = Printed { on_pages: true, ..Printed::default() };
         self.preview.update(ctx, asked, job, || {
-            let (words, trouble) = words_of(shop, job);
+            let (words, trouble) = match words_of(shop, job) {
+                Ok(words) => (words, None),
+                Err(error) => {
+                    let trouble = say!("The preview uses the texts that ship with the program: {error}.", error);
+                    (sheets::words_of(job).clone(), Some(trouble))
+                }
+            };
             (print::sheet(kind, job, answer, printed, &words), trouble)
         });
     }
@@ -116,11 +121,14 @@ impl App {
         }
     }
 
-    fn printing(&self, path: &Path) -> (crate::report::Report, Printing) {
+    /// The sheet and how it is printed; or why it has no texts. The engineer's needs hardly any of them.
+    fn printing(&self, path: &Path) -> Result<(crate::report::Report, Printing), String> {
         let job = &self.doc.now.job;
         let (date, name) = (print::today(), self.printed_name());
-        // Trouble with the shop's own texts is told beside the preview.
-        let (words, _) = words_of(&self.shop, job);
+        let words = match words_of(&self.shop, job) {
+            Err(_) if self.view.kind == Kind::Full => sheets::words_of(job).clone(),
+            words => words?,
+        };
         let printed = Printed {
             date: Some(&date),
             file: Some(&name),
@@ -130,19 +138,26 @@ impl App {
         let (report, fit) = print::sheet(self.view.kind, job, &self.memo.shown().answer, printed, &words);
         let mut printing = print::printing(job, self.view.paper, fit, None, &name, &date);
         printing.letterhead.logo.clone_from(&self.logo);
-        (report, printing)
+        Ok((report, printing))
     }
 
     fn write_sheet(&mut self, path: &Path) {
-        let (report, printing) = self.printing(path);
-        match print::write(&report, &printing, &mut Fonts::with_system(), path) {
+        if file::is_stream(path) {
+            return self.say(Level::Error, not_a_file(path));
+        }
+        let (report, printing) = match self.printing(path) {
+            Ok(printing) => printing,
+            Err(error) => return self.say(Level::Error, say!("The sheet was not written: {error}.", error)),
+        };
+        // Whoever chose the name was asked.
+        match print::write(&report, &printing, &mut Fonts::with_system(), path, Over::AnyFile) {
             Ok(notes) if notes.is_empty() => {
-                self.say(Level::Note, say!("Sheet written: {path}", path = path.display()))
+                self.say(Level::Note, say!("Sheet written: {path}", path = path_text(path)))
             }
             Ok(notes) => {
                 self.say(
                     Level::Doubt,
-                    say!("Sheet written: {path}. {notes}", path = path.display(), notes = notes.join(" ")),
+                    say!("Sheet written: {path}. {notes}", path = path_text(path), notes = notes.join(" ")),
                 );
             }
             Err(error) => self.say(Level::Error, error.to_string()),
@@ -165,7 +180,7 @@ impl App {
             let text = say!(
                 "No program of this system opened the PDF ({error}). It lies in {path}: open and print it from there, or choose \"Save as PDF…\".",
                 error,
-                path = path.display()
+                path = path_text(&path)
             );
             self.say(Level::Error, text);
         }
@@ -208,6 +223,9 @@ impl App {
     /// As its ending says: .png a picture, else the data.
     fn write_plot(&mut self, path: PathBuf) {
         let Some(picture) = self.view.plot.take() else { return };
+        if file::is_stream(&path) {
+            return self.say(Level::Error, not_a_file(&path));
+        }
         let bytes = if print::is_of_a_job(&path) {
             let refused = tr("this is a job file, and no plot takes its place; take a name that ends in .png or .csv");
             Err(refused.to_owned())
@@ -219,10 +237,10 @@ impl App {
         };
         let written = bytes.and_then(|b| file::write_bytes(&path, &b).map_err(|e| e.to_string()));
         match written {
-            Ok(()) => self.say(Level::Note, say!("Plot written: {path}", path = path.display())),
+            Ok(()) => self.say(Level::Note, say!("Plot written: {path}", path = path_text(&path))),
             Err(error) => self.say(
                 Level::Error,
-                say!("The plot was not written: {error}. File: {path}", error, path = path.display()),
+                say!("The plot was not written: {error}. File: {path}", error, path = path_text(&path)),
             ),
         }
     }

@@ -12,16 +12,22 @@ use super::page::{Fit, Fonts, Foot, Letterhead, Paper, Printing, lay_out};
 use super::sheets::{self, Kind, Printed, Words};
 use super::text::{self, Markup};
 use crate::job::{Job, file};
-use crate::language::{Language, speak, tr};
+use crate::language::{Language, path_text, speak, tr};
 use crate::say;
 use crate::solve::answer::Answer;
+
+/// No sheet is larger: a larger file is something else.
+const MOST_SHEET_BYTES: u64 = 100_000_000;
+
+/// A PNG names its program before its pixels.
+const PNG_HEAD_BYTES: usize = 1000;
 
 /// A sheet could not be written to a file.
 #[derive(Debug, Error)]
 #[error(
     "{}\n  {}",
     say!("the sheet could not be written: {cause}. {remedy}", cause = source, remedy),
-    say!("file: {path}", path = path.display())
+    say!("file: {path}", path = path_text(path))
 )]
 pub struct WriteError {
     /// What went wrong.
@@ -43,13 +49,31 @@ enum Wrong {
     Png(#[from] PngError),
     #[error("{}", tr("this is a job file, and no sheet takes its place"))]
     OverJob,
+    #[error("{}", tr("a file of this name is there already, and it is not a sheet of this program"))]
+    OverOther,
+}
+
+impl WriteError {
+    /// Whoever was to read it has closed the pipe.
+    pub fn is_closed_pipe(&self) -> bool {
+        matches!(&self.source, Wrong::Disk(error) if error.kind() == std::io::ErrorKind::BrokenPipe)
+    }
+}
+
+/// What a sheet may take the place of; never of a job.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Over {
+    /// Only a sheet of this program: it can be printed again.
+    Sheets,
+    /// Any file: somebody said so.
+    AnyFile,
 }
 
 /// A logo that cannot be used.
 #[derive(Debug, Error)]
 pub enum LogoFileError {
     /// It is none that can be printed.
-    #[error("{source}\n  {}", say!("file: {path}", path = path.display()))]
+    #[error("{source}\n  {}", say!("file: {path}", path = path_text(path)))]
     Logo {
         /// Why.
         source: LogoError,
@@ -60,7 +84,7 @@ pub enum LogoFileError {
     #[error(
         "{}\n  {}",
         say!("the logo cannot be read: {cause}", cause = source),
-        say!("file: {path}", path = path.display())
+        say!("file: {path}", path = path_text(path))
     )]
     Disk {
         /// What it said.
@@ -131,11 +155,18 @@ pub fn read_logo(path: &Path) -> Result<(Logo, Vec<u8>), LogoFileError> {
 ///
 /// # Errors
 /// [`WriteError`]; an older file of that name is then untouched.
-pub fn write(report: &Report, printing: &Printing, fonts: &mut Fonts, path: &Path) -> Result<Vec<String>, WriteError> {
-    write_as(report, printing, fonts, path).map_err(|source| {
+pub fn write(
+    report: &Report,
+    printing: &Printing,
+    fonts: &mut Fonts,
+    path: &Path,
+    over: Over,
+) -> Result<Vec<String>, WriteError> {
+    write_as(report, printing, fonts, path, over).map_err(|source| {
         let remedy = match source {
             Wrong::Disk(_) => tr("Choose another place."),
             Wrong::OverJob => tr("Take a name that ends in .pdf, .png, .md or .txt."),
+            Wrong::OverOther => tr("Choose another name, or replace it with --force."),
             Wrong::Pdf(_) | Wrong::Png(_) => tr("Nothing was written; text and Markdown can still be."),
         };
         WriteError { source, remedy, path: path.to_owned() }
@@ -149,9 +180,57 @@ pub fn is_of_a_job(path: &Path) -> bool {
     ending.trim_end_matches('~').eq_ignore_ascii_case("ron") || file::read(path).is_ok()
 }
 
-fn write_as(report: &Report, printing: &Printing, fonts: &mut Fonts, path: &Path) -> Result<Vec<String>, Wrong> {
+/// A sheet may be written there without asking: no file is there, or a sheet of this program, or none is replaced.
+pub fn is_free(path: &Path) -> bool {
+    !is_of_a_job(path) && (!path.exists() || file::is_stream(path) || is_a_sheet(path))
+}
+
+/// A file that this program printed, of whichever version: a PDF or PNG says so in its metadata, a text at its end.
+fn is_a_sheet(path: &Path) -> bool {
+    let Ok(about) = std::fs::metadata(path) else { return false };
+    if !about.is_file() || about.len() > MOST_SHEET_BYTES {
+        return false;
+    }
+    let bytes = file::read_bytes(path).unwrap_or_default();
+    if bytes.starts_with(b"%PDF-") {
+        holds(&bytes, pdf::MARK)
+    } else if bytes.starts_with(b"\x89PNG") {
+        holds(&bytes[..bytes.len().min(PNG_HEAD_BYTES)], raster::MARK)
+    } else {
+        std::str::from_utf8(&bytes).is_ok_and(ends_with_a_stamp)
+    }
+}
+
+fn holds(bytes: &[u8], mark: &str) -> bool {
+    bytes.windows(mark.len()).any(|w| w == mark.as_bytes())
+}
+
+/// The last paragraphs name program, version and check value, whatever the language.
+fn ends_with_a_stamp(text: &str) -> bool {
+    let text = text.replace("\r\n", "\n");
+    let end: Vec<&str> = text.trim_end().rsplit("\n\n").take(2).collect();
+    end.into_iter().any(|paragraph| {
+        let words: Vec<&str> =
+            paragraph.split_whitespace().map(|w| w.trim_matches(['.', ',', ';', '*', '_'])).collect();
+        let is_version = |w: &&str| w.starts_with(|c: char| c.is_ascii_digit()) && w.contains('.');
+        let is_check = |w: &&str| w.len() == 8 && w.bytes().all(|b| matches!(b, b'0'..=b'9' | b'a'..=b'f'));
+        let is_by_us = words.windows(2).any(|w| w[0] == "springwright" && is_version(&w[1]));
+        is_by_us && words.iter().any(is_check)
+    })
+}
+
+fn write_as(
+    report: &Report,
+    printing: &Printing,
+    fonts: &mut Fonts,
+    path: &Path,
+    over: Over,
+) -> Result<Vec<String>, Wrong> {
     if is_of_a_job(path) {
         return Err(Wrong::OverJob);
+    }
+    if over == Over::Sheets && !path.is_dir() && !is_free(path) {
+        return Err(Wrong::OverOther);
     }
     let ending = path.extension().and_then(|e| e.to_str()).unwrap_or_default().to_lowercase();
     let (bytes, notes) = match ending.as_str() {

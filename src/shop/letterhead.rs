@@ -21,7 +21,7 @@ impl Shop {
         };
         let disk = |source| ShopError::Disk { source, path: path.clone() };
         let text = std::fs::read_to_string(&path).map_err(disk)?;
-        file::options().from_str(&text).map_err(std::io::Error::other).map_err(disk)
+        file::from_ron(&text).map_err(std::io::Error::other).map_err(disk)
     }
 
     /// Remembers names for new jobs.

@@ -24,6 +24,9 @@ use crate::language::tr;
 use crate::report::Block;
 use crate::say;
 
+/// What the metadata of every sheet holds, whatever its version.
+pub const MARK: &str = "CreatorTool>springwright ";
+
 /// Why no PDF was made; not known to happen.
 #[derive(Debug, Error)]
 #[error("{}", say!("the PDF could not be made: {cause}", cause = what))]

@@ -15,6 +15,8 @@ use super::{Item, PT_PER_MM, Pages, Part, Pen, Run};
 use crate::report::drawing::Drawing;
 use crate::say;
 
+/// What the metadata of every picture holds, whatever its version.
+pub const MARK: &str = "Software\0springwright ";
 /// Dots per inch of a PNG of sheets.
 pub const DPI: f32 = 150.0;
 /// Pages under each other in one PNG.
@@ -127,6 +129,7 @@ pub fn encode(picture: &Picture, dpi: f32) -> Result<Vec<u8>, PngError> {
     encoder.set_compression(png::Compression::Fast);
     let per_m = (dpi * IN_PER_M).round() as u32;
     encoder.set_pixel_dims(Some(png::PixelDimensions { xppu: per_m, yppu: per_m, unit: png::Unit::Meter }));
+    encoder.add_text_chunk("Software".to_owned(), concat!("springwright ", env!("CARGO_PKG_VERSION")).to_owned())?;
     let mut writer = encoder.write_header()?;
     if is_grey {
         let grey: Vec<u8> = picture.rgb.iter().step_by(3).copied().collect();

@@ -26,6 +26,30 @@ pub enum WordsError {
     /// A key that no sheet uses.
     #[error("{}", say!("no sheet has a text \"{key}\"; compare the keys with those of the shipped file", key = .0))]
     Key(String),
+    /// A placeholder that is left out: what fills it would be on no sheet.
+    #[error(
+        "{}",
+        say!("the text \"{key}\" leaves out {{{placeholder}}}. Add it, or its value is missing on the sheet", key, placeholder)
+    )]
+    LeftOut {
+        /// Whose text.
+        key: String,
+        /// What it leaves out.
+        placeholder: String,
+    },
+    /// A language that neither ships nor has texts of the shop's.
+    #[error(
+        "{}",
+        say!(
+            "there are no sheet texts in the language \"{language}\", only in {known}. Correct the job's shop.language, or add the shop's own texts as sheets.{language}.ron to the folder of its lists",
+            language,
+            known = Words::languages().collect::<Vec<_>>().join(", ")
+        )
+    )]
+    Language {
+        /// The language asked for.
+        language: String,
+    },
     /// A placeholder that this text is not given.
     #[error(
         "{}",
@@ -82,6 +106,9 @@ impl Words {
                 let allowed = if allowed.is_empty() { tr("none").to_owned() } else { allowed.join(", ") };
                 return Err(WordsError::Placeholder { key, placeholder: (*placeholder).to_owned(), allowed });
             }
+            if let Some(placeholder) = allowed.difference(&placeholders(&text)).next() {
+                return Err(WordsError::LeftOut { key, placeholder: (*placeholder).to_owned() });
+            }
             texts.insert(key, text);
         }
         Ok(Words { texts })
@@ -90,10 +117,13 @@ impl Words {
     /// The texts of a language with the shop's own over them; a language that does not ship is laid over English.
     ///
     /// # Errors
-    /// [`WordsError`], see [`Words::with`].
+    /// [`WordsError`], see [`Words::with`]; or neither ships it nor has the shop texts in it.
     pub fn of(language: &str, own: Option<&str>) -> Result<Words, WordsError> {
-        let base = Words::shipped(language).unwrap_or_else(Words::english);
-        own.map_or_else(|| Ok(base.clone()), |own| base.with(own))
+        match (Words::shipped(language), own) {
+            (None, None) => Err(WordsError::Language { language: language.trim().to_owned() }),
+            (base, Some(own)) => base.unwrap_or_else(Words::english).with(own),
+            (Some(base), None) => Ok(base.clone()),
+        }
     }
 
     /// Every key with its text.
@@ -110,7 +140,7 @@ impl Words {
 }
 
 fn read(file: &str) -> Result<BTreeMap<String, String>, ron::error::SpannedError> {
-    file::options().from_str(file)
+    file::from_ron(file)
 }
 
 /// The names in braces.

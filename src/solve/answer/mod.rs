@@ -200,6 +200,11 @@ impl Answer {
         &self.axles[usize::from(side == Side::Rear)]
     }
 
+    /// There is a result for at least one axle: it is known how it stands, or what it needs.
+    pub fn is_known(&self) -> bool {
+        self.axles.iter().any(|a| a.sizing.is_some() || State::ALL.iter().any(|state| a.standing.of(*state).is_some()))
+    }
+
     /// Index of the case in which the states are compared: the sized one, else as weighed.
     pub fn compared_case(&self) -> usize {
         self.cases.iter().position(|c| c.sized).unwrap_or(0)

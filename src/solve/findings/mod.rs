@@ -6,6 +6,7 @@ mod loads;
 mod measured;
 mod mends;
 mod mixed_up;
+mod shop;
 mod sizes;
 mod springs;
 mod swapped;
@@ -49,6 +50,8 @@ pub(super) fn add(reader: &Reader<'_>, answer: &mut Answer) {
     say.rear_against_front(answer);
     say.whole(answer);
     say.reweighed(answer);
+    say.language_of_sheets();
+    say.list_outside();
     answer.findings.append(&mut say.found);
 }
 
