@@ -539,3 +539,276 @@ fn jobs_of_a_folder_are_found_opened_and_started_from() {
     assert_ne!(job.front.spring.rate.origin(), Some(Origin::Measured), "but not as measured here");
     assert!(harness.query_by_label("Back to the job").is_none());
 }
+
+/// What happens in one frame, in this order; then some more frames.
+fn in_one_frame(harness: &mut Harness<'_, App>, events: Vec<Event>) {
+    harness.input_mut().events.extend(events);
+    settle(harness);
+}
+
+fn typed(text: &str) -> Event {
+    Event::Text(text.to_owned())
+}
+
+fn key(key: Key) -> Event {
+    Event::Key { key, physical_key: None, pressed: true, repeat: false, modifiers: Modifiers::COMMAND }
+}
+
+/// A window on a saved job with the cursor in an empty field.
+fn window_at(folder: &Path, field: &str) -> (Harness<'static, App>, PathBuf) {
+    let (mut harness, path) = window_on(folder, "opened");
+    run(&mut harness, Command::GoTo(field.to_owned()));
+    harness.key_press_modifiers(Modifiers::COMMAND, Key::A);
+    settle(&mut harness);
+    (harness, path)
+}
+
+#[test]
+fn what_was_typed_before_a_key_is_in_what_the_key_does() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let (mut harness, path) = window_at(folder.path(), "after.lf");
+    in_one_frame(&mut harness, vec![typed("5"), key(Key::S), typed("6")]);
+    assert_eq!(file::read(&path).expect("a job").after.lf.text, "5 kg", "what stood before the key");
+    assert_eq!(harness.state().job().after.lf.text, "56 kg", "what came behind it is typed, too");
+    // Saved twice in one frame, with typing between.
+    in_one_frame(&mut harness, vec![typed("7"), key(Key::S), typed("8"), key(Key::S)]);
+    assert_eq!(file::read(&path).expect("a job").after.lf.text, "5678 kg");
+    // In the order in which they were pressed: first undone, then saved.
+    let mut before = harness.state().job().clone();
+    before.notes = "typed".into();
+    *harness.state_mut().job_mut() = before;
+    settle(&mut harness);
+    in_one_frame(&mut harness, vec![key(Key::Z), key(Key::S)]);
+    assert_eq!(notes_of(&path), "opened");
+}
+
+#[test]
+fn a_new_job_in_the_frame_of_typing_leaves_it_in_the_old_one() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let (mut harness, _) = window_at(folder.path(), "after.lf");
+    in_one_frame(&mut harness, vec![typed("77"), key(Key::N), typed("88")]);
+    assert_ne!(harness.state().job().after.lf.text, "77 kg", "a new job");
+    let aside = file::read(&named(&notice(&harness).1)).expect("put aside");
+    assert_eq!(aside.after.lf.text, "77 kg");
+    run(&mut harness, Command::Undo);
+    assert!(harness.state().job().after.lf.text.starts_with("77"), "{}", harness.state().job().after.lf.text);
+}
+
+#[test]
+fn a_job_dropped_in_the_frame_of_typing_leaves_it_in_the_old_one() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let (mut harness, _) = window_at(folder.path(), "after.lf");
+    let dropped = folder.path().join("dropped.ron");
+    file::write(&dropped, &noted("dropped")).expect("saves");
+    harness.input_mut().dropped_files.push(Arc::new(Dropped(dropped)));
+    in_one_frame(&mut harness, vec![typed("77")]);
+    assert_eq!(harness.state().job().notes, "dropped");
+    assert_eq!(file::read(&named(&notice(&harness).1)).expect("put aside").after.lf.text, "77 kg");
+}
+
+/// Several at once, and what is no job: each is said, and no work is lost.
+#[test]
+fn whatever_is_dropped_loses_no_work() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let (mut harness, _) = window_on(folder.path(), "opened");
+    harness.state_mut().job_mut().notes = "mine".into();
+    settle(&mut harness);
+    let drop_all = |harness: &mut Harness<'_, App>, paths: &[PathBuf]| {
+        for path in paths {
+            harness.input_mut().dropped_files.push(Arc::new(Dropped(path.clone())));
+        }
+        settle(harness);
+    };
+    let broken = folder.path().join("broken.ron");
+    file::write_text(&broken, "(version: 1, job: (").expect("writes");
+    for path in [broken, folder.path().to_owned(), folder.path().join("gone.ron"), PathBuf::from("/dev/zero")] {
+        drop_all(&mut harness, std::slice::from_ref(&path));
+        assert!(notice(&harness).1.starts_with("Not opened: "), "{}: {:?}", path.display(), notice(&harness));
+        assert_eq!(harness.state().job().notes, "mine");
+    }
+    let two = ["one", "two"].map(|notes| {
+        let path = folder.path().join(format!("{notes}.ron"));
+        file::write(&path, &noted(notes)).expect("saves");
+        path
+    });
+    drop_all(&mut harness, &two);
+    assert_eq!(harness.state().job().notes, "two", "the last one");
+    run(&mut harness, Command::Undo);
+    run(&mut harness, Command::Undo);
+    assert_eq!(harness.state().job().notes, "mine");
+}
+
+/// Three million digits are no number: they are not pasted, and what is saved opens again.
+#[test]
+fn an_endless_paste_is_refused_and_the_saved_job_opens() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let (mut harness, path) = window_at(folder.path(), "after.lf");
+    let before = harness.state().job().after.lf.text.clone();
+    for paste in [Event::Paste("9".repeat(3_000_000)), typed(&"9".repeat(3_000_000)), Event::Paste("9".repeat(65))] {
+        in_one_frame(&mut harness, vec![paste, key(Key::S)]);
+        assert_eq!(harness.state().job().after.lf.text, before);
+        assert_eq!(file::read(&path).expect("opens again").after.lf.text, before);
+    }
+    harness.state_mut().job_mut().notes = "said once more".into();
+    settle(&mut harness);
+    in_one_frame(&mut harness, vec![Event::Paste("9".repeat(65))]);
+    let (level, text) = notice(&harness);
+    assert_eq!(level, Level::Error);
+    assert_eq!(text, "Nothing was pasted: the text has 65 characters, and at most 64 fit here.");
+    // What a number can be is pasted.
+    in_one_frame(&mut harness, vec![Event::Paste("1,155.5 lb".into())]);
+    assert_eq!(harness.state().job().after.lf.text, "1,155.5 lb");
+    // Typing ends where pasting does.
+    for _ in 0..80 {
+        in_one_frame(&mut harness, vec![typed("9")]);
+    }
+    assert!(harness.state().job().after.lf.text.chars().count() <= 64 + " kg".len());
+}
+
+#[test]
+fn notes_and_names_end_somewhere_too() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let (mut harness, path) = window_on(folder.path(), "opened");
+    run(&mut harness, Command::Step(Step::Sheet));
+    for (label, most) in [("Name of the customer", 300), ("Anything else worth keeping", 20_000)] {
+        harness.get_by_label(label).focus();
+        settle(&mut harness);
+        in_one_frame(&mut harness, vec![Event::Paste("n".repeat(3_000_000))]);
+        assert!(notice(&harness).1.ends_with(&format!("and at most {most} fit here.")), "{:?}", notice(&harness));
+        in_one_frame(&mut harness, vec![Event::Paste("n".repeat(most - 10))]);
+    }
+    assert_eq!(harness.state().job().customer.name.matches('n').count() / 100, 2);
+    run(&mut harness, Command::Save);
+    assert_eq!(file::read(&path).expect("opens again"), *harness.state().job());
+}
+
+/// A window on a job whose file somebody wrote comments into.
+fn window_on_comments(folder: &Path) -> (Harness<'static, App>, PathBuf, String) {
+    let path = folder.join("van.ron");
+    let text = format!("// Weighed with a full tank.\n{}", file::text(&noted("opened")).expect("writes"));
+    file::write_text(&path, &text).expect("writes");
+    let mut app = App::on(Job::default());
+    app.keep_in(Some(&folder.join("kept")));
+    let mut harness = driven::window(app, 800.0);
+    run(&mut harness, Command::OpenFile(path.clone()));
+    harness.state_mut().job_mut().notes = "mine".into();
+    settle(&mut harness);
+    (harness, path, text)
+}
+
+#[test]
+fn comments_are_asked_about_before_a_save_loses_them_and_their_file_is_kept() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let (mut harness, path, text) = window_on_comments(folder.path());
+    let now = || std::fs::read_to_string(&path).expect("there");
+    run(&mut harness, Command::Save);
+    assert_eq!((now(), &harness.state().view().question), (text.clone(), &Some(Question::Comments(path.clone()))));
+    harness.get_by_label("Not now").click();
+    settle(&mut harness);
+    assert_eq!(now(), text);
+    run(&mut harness, Command::Save);
+    harness.get_by_label("Keep original and save").click();
+    settle(&mut harness);
+    assert_eq!(notes_of(&path), "mine");
+    let original = named(&notice(&harness).1);
+    assert_eq!(original, folder.path().join("van.ron.original"));
+    // Saves that follow are not asked about, and leave it alone.
+    for notes in ["more", "still more"] {
+        harness.state_mut().job_mut().notes = notes.into();
+        settle(&mut harness);
+        run(&mut harness, Command::Save);
+        assert_eq!(notes_of(&path), notes);
+    }
+    assert_eq!(std::fs::read_to_string(&original).expect("kept"), text);
+    // A second such file of the same name gets a name of its own.
+    file::write_text(&path, &text).expect("writes");
+    run(&mut harness, Command::OpenFile(path.clone()));
+    run(&mut harness, Command::File(FileCommand::SaveWithoutComments(path.clone())));
+    assert_eq!(named(&notice(&harness).1), folder.path().join("van.ron.original2"));
+}
+
+#[test]
+fn a_job_with_comments_saved_elsewhere_is_not_asked_about() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let (mut harness, path, text) = window_on_comments(folder.path());
+    let other = folder.path().join("other.ron");
+    run(&mut harness, Command::SaveTo(other.clone()));
+    assert_eq!(notes_of(&other), "mine");
+    assert_eq!(std::fs::read_to_string(&path).expect("there"), text);
+}
+
+/// Nobody reads the pipe: waiting for that would stop the window for ever.
+#[cfg(unix)]
+#[test]
+fn saving_and_writing_to_a_pipe_is_refused_at_once() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let (mut harness, path) = window_on(folder.path(), "opened");
+    let pipe = folder.path().join("pipe.ron");
+    assert!(std::process::Command::new("mkfifo").arg(&pipe).status().expect("mkfifo runs").success());
+    let began = std::time::Instant::now();
+    type_path(&mut harness, Purpose::SaveJob, "No file dialog could be shown. Path to save the job:", &pipe);
+    harness.get_by_label("Replace it").click();
+    settle(&mut harness);
+    assert!(notice(&harness).1.contains("this is a device or a pipe, not a file"), "{:?}", notice(&harness));
+    run(&mut harness, Command::Sheet(springwright::gui::command::SheetCommand::Write(pipe.clone())));
+    assert!(notice(&harness).1.contains("is a device or a pipe, not a file"), "{:?}", notice(&harness));
+    let picture = load_travel(&harness.state().answer().axles[0], &harness.state().job().units).expect("a picture");
+    run(&mut harness, Command::Plot(PlotTo::SaveData(Box::new(picture))));
+    run(&mut harness, Command::Plot(PlotTo::Write(pipe.clone())));
+    assert!(notice(&harness).1.contains("is a device or a pipe, not a file"), "{:?}", notice(&harness));
+    run(&mut harness, Command::OpenFile(pipe.clone()));
+    assert!(notice(&harness).1.starts_with("Not opened: "), "{:?}", notice(&harness));
+    // The job's own file turns into one while it is open.
+    std::fs::remove_file(&path).expect("removes");
+    std::fs::rename(&pipe, &path).expect("renames");
+    harness.state_mut().job_mut().notes = "mine".into();
+    settle(&mut harness);
+    run(&mut harness, Command::Save);
+    run(&mut harness, Command::File(FileCommand::SaveOver(path.clone())));
+    assert_eq!(notice(&harness).0, Level::Error);
+    assert!(began.elapsed() < std::time::Duration::from_secs(60));
+}
+
+#[test]
+fn the_window_starts_on_a_shipped_job_by_its_name() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let (harness, said) = said_at_start(&folder.path().join("kept"), Some(Path::new("lighter-engine")));
+    assert_eq!(said, "");
+    assert_eq!(harness.state().job(), &presets::find("lighter-engine").expect("it ships").job());
+}
+
+/// In a language without texts no sheet is printed, but the engineer's.
+#[test]
+fn a_sheet_in_an_unknown_language_is_not_written() {
+    use springwright::gui::command::SheetCommand;
+    use springwright::report::sheets::Kind;
+    let folder = tempfile::tempdir().expect("a folder");
+    let mut job = noted("mine");
+    job.shop.language = "xx".into();
+    let mut harness = driven::window(App::on(job), 800.0);
+    let path = folder.path().join("sheet.txt");
+    run(&mut harness, Command::Sheet(SheetCommand::Kind(Kind::Customer)));
+    run(&mut harness, Command::Sheet(SheetCommand::Write(path.clone())));
+    let (level, text) = notice(&harness);
+    assert!(level == Level::Error && text.contains("there are no sheet texts in the language \"xx\""), "{text}");
+    assert!(!path.exists());
+    run(&mut harness, Command::Sheet(SheetCommand::Kind(Kind::Full)));
+    run(&mut harness, Command::Sheet(SheetCommand::Write(path.clone())));
+    assert!(path.exists());
+}
+
+/// `--size` counts, whatever the settings remember of the window.
+#[test]
+fn the_size_that_is_asked_for_comes_last() {
+    let remembered = egui::ViewportBuilder::default()
+        .with_inner_size([2000.0, 1500.0])
+        .with_position([300.0, 200.0])
+        .with_maximized(true)
+        .with_fullscreen(true);
+    let window = springwright::gui::placed(remembered, [1280.0, 800.0]);
+    assert_eq!(window.inner_size, Some(egui::vec2(1280.0, 800.0)));
+    assert_eq!(
+        (window.position, window.maximized, window.fullscreen),
+        (Some(egui::Pos2::ZERO), Some(false), Some(false))
+    );
+}

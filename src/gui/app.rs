@@ -1,5 +1,6 @@
 //! The program's one state, and its frame: draw, collect commands, run them.
 
+use std::io::Write as _;
 use std::sync::Arc;
 
 use eframe::egui::{self, Id, Panel, ThemePreference, Ui, Visuals};
@@ -7,12 +8,13 @@ use eframe::egui::{self, Id, Panel, ThemePreference, Ui, Visuals};
 use super::Options;
 use super::actions::keep_foretold;
 use super::choosing::{Choosing, Now};
-use super::command::{Command, shortcuts};
+use super::command::Command;
 use super::dialogs::Dialogs;
 use super::document::Document;
-use super::field::Cx;
+use super::field::{Cx, MOST_IN_TEXT, limit_of_focused};
 use super::file_actions::{GUIDED, HIDE_HINTS, LANGUAGE, RECENT, remembered_language, who_saves};
 use super::jobs;
+use super::keys;
 use super::layout;
 use super::memo::Memo;
 use super::preview::Preview;
@@ -52,6 +54,8 @@ pub struct App {
     /// What is printed lies here until the window closes: the viewer may open it late.
     pub(super) printed: Vec<tempfile::TempDir>,
     pub(super) commands: Vec<Command>,
+    /// What was typed behind a key that is a command.
+    pub(super) typed_later: Vec<egui::Event>,
 }
 
 impl App {
@@ -101,6 +105,7 @@ impl App {
             language: Language::default(),
             printed: Vec::new(),
             commands: Vec::new(),
+            typed_later: Vec::new(),
         }
     }
 
@@ -174,19 +179,14 @@ impl App {
         let ctx = ui.ctx().clone();
         let _voice = speak(self.voice());
         scroll::look(&ctx);
-        for (keys, command) in shortcuts() {
-            if ctx.input_mut(|i| i.consume_shortcut(&keys)) {
-                self.commands.push(command);
-            }
-        }
+        let by_key = keys::take(&ctx, &mut self.typed_later);
         let has_list = self.view.jobs.is_some() || self.view.glossary.is_some();
         if has_list && ctx.input_mut(|i| i.consume_key(egui::Modifiers::NONE, egui::Key::Escape)) {
             self.view.close_lists();
         }
-        self.commands.extend(self.dialogs.answered());
-        self.catch_pasted_block(&ctx);
-        self.look_at_files(&ctx);
         self.run_commands(&ctx);
+        self.refuse_endless_paste(&ctx);
+        self.catch_pasted_block(&ctx);
         self.solve();
         self.choose(&ctx);
         self.listing.update(self.view.jobs.as_mut(), &ctx);
@@ -204,6 +204,10 @@ impl App {
             self.view.help = std::mem::take(&mut self.view.help_now);
             ctx.request_repaint();
         }
+        // What was typed in this frame comes first: it is in the job by now.
+        self.commands.extend(by_key);
+        self.commands.extend(self.dialogs.answered());
+        self.look_at_files(&ctx);
         self.tick(&ctx);
     }
 
@@ -269,7 +273,7 @@ impl App {
             self.view.notice.take_if(|(level, _)| *level == Level::Note);
         }
         let is_behind = edited || !self.choosing.has_seen(&self.view) || self.voice() != spoken();
-        if !self.commands.is_empty() || is_behind {
+        if !self.commands.is_empty() || !self.typed_later.is_empty() || is_behind {
             ctx.request_repaint();
             let _voice = speak(self.voice());
             // What was typed is solved now and drawn in the next frame, so that neither takes as long as both.
@@ -288,6 +292,31 @@ impl App {
                 Level::Doubt,
                 say!("{name} is also open in another window. {advice}", name = self.doc.name(), advice = who_saves()),
             );
+        }
+    }
+
+    /// A text that no field can hold is not pasted, and that is said; cut off it would be another one.
+    fn refuse_endless_paste(&mut self, ctx: &egui::Context) {
+        let most = limit_of_focused(ctx);
+        let mut refused = None;
+        ctx.input_mut(|i| {
+            i.events.retain(|event| {
+                let (egui::Event::Paste(text) | egui::Event::Text(text)) = event else { return true };
+                // Several lines are a block of readings or rows, which goes into an area of its own.
+                let most = if text.trim().contains('\n') { MOST_IN_TEXT } else { most };
+                let characters = text.trim().chars().count();
+                let fits = characters <= most;
+                refused = (!fits).then_some((characters, most)).or(refused);
+                fits
+            });
+        });
+        if let Some((characters, most)) = refused {
+            let text = say!(
+                "Nothing was pasted: the text has {characters} characters, and at most {most} fit here.",
+                characters,
+                most
+            );
+            self.say(Level::Error, text);
         }
     }
 
@@ -325,8 +354,12 @@ impl eframe::App for App {
         let _voice = speak(self.voice());
         let title = format!("{} - springwright", self.title());
         let ctx = ui.ctx();
-        if ctx.input(|i| i.viewport().close_requested()) && !self.may_close() {
-            ctx.send_viewport_cmd(egui::ViewportCommand::CancelClose);
+        if ctx.input(|i| i.viewport().close_requested()) {
+            // What was asked for before that is done before that.
+            self.run_commands(ctx);
+            if !self.may_close() {
+                ctx.send_viewport_cmd(egui::ViewportCommand::CancelClose);
+            }
         }
         if ctx.data(|d| d.get_temp::<String>(Id::unique("title"))).as_ref() != Some(&title) {
             ctx.data_mut(|d| d.insert_temp(Id::unique("title"), title.clone()));
@@ -349,7 +382,8 @@ impl eframe::App for App {
 
     fn on_exit(&mut self, _: Option<&eframe::glow::Context>) {
         if let Err(error) = self.doc.keep_now() {
-            eprintln!("springwright: unsaved work could not be kept: {error}");
+            // Whoever started it may have stopped listening.
+            let _ = writeln!(std::io::stderr(), "springwright: unsaved work could not be kept: {error}");
         }
     }
 }

@@ -122,6 +122,8 @@ pub enum FileCommand {
     WriteOver(Purpose, PathBuf),
     /// Save here, although somebody else changed the file, or another file lies there.
     SaveOver(PathBuf),
+    /// Save here without the comments that the file holds; the file with them is kept.
+    SaveWithoutComments(PathBuf),
     /// The question is not answered now.
     NotNow,
     /// Close the window although unsaved work cannot be kept.

@@ -8,7 +8,7 @@ use eframe::egui::util::undoer::Undoer;
 use crate::job::Job;
 use crate::job::file::{self, Backup, FileError};
 use crate::job::kept::{Due, Keeper, KeptJob};
-use crate::language::tr;
+use crate::language::{path_text, tr};
 use crate::say;
 
 /// A job as it stands in a file.
@@ -114,9 +114,7 @@ impl Document {
     /// The name for the title.
     pub fn name(&self) -> String {
         match &self.disk().path {
-            Some(path) => {
-                path.file_name().map_or_else(|| path.display().to_string(), |n| n.to_string_lossy().into_owned())
-            }
+            Some(path) => path_text(path.file_name().map_or(path.as_path(), Path::new)),
             None if self.now.job.vehicle.name.trim().is_empty() => tr("new job").into(),
             None => say!("{vehicle} (not saved)", vehicle = self.now.job.vehicle.name.trim()),
         }
@@ -160,11 +158,16 @@ impl Document {
         let OnDisk { path: Some(path), text: Some(text), .. } = self.disk() else { return false };
         match std::fs::metadata(path) {
             Ok(about) if about.len() == text.len() as u64 => {
-                std::fs::read(path).is_ok_and(|now| now != text.as_bytes())
+                file::read_bytes(path).is_ok_and(|now| now != text.as_bytes())
             }
             Ok(_) => true,
             Err(_) => false,
         }
+    }
+
+    /// The job's own file holds comments, which a save would lose.
+    pub fn has_comments(&self) -> bool {
+        self.disk().text.as_deref().is_some_and(file::has_comments)
     }
 
     /// The job's own file is there, but what it says was never known: a kept copy of long ago names it.

@@ -21,6 +21,35 @@ use crate::units::entry::AnyEntry;
 use crate::units::parse::{self, DecimalMark};
 use crate::units::{Dim, Origin, Spread, display};
 
+/// Characters that a field holds: no number with its unit has more.
+pub const MOST_IN_FIELD: usize = 64;
+/// Characters that a name of one line holds.
+pub const MOST_IN_NAME: usize = 300;
+/// Characters that any other text holds, such as the notes, or rows that are pasted.
+pub const MOST_IN_TEXT: usize = 20_000;
+
+/// How many characters a place for text takes.
+#[derive(Debug, Clone, Copy)]
+struct Limit(usize);
+
+/// A place for text that takes at most so many characters; a longer paste is refused by the window.
+pub fn limited(ui: &mut Ui, edit: TextEdit<'_>, most: usize) -> Response {
+    let response = ui.add(edit.char_limit(most));
+    remember_limit(ui, response.id, most);
+    response
+}
+
+fn remember_limit(ui: &Ui, id: Id, most: usize) {
+    ui.data_mut(|d| d.insert_temp(id.with("limit"), Limit(most)));
+}
+
+/// How many characters the place with the cursor takes.
+pub(super) fn limit_of_focused(ctx: &egui::Context) -> usize {
+    let focused = ctx.memory(|m| m.focused());
+    let limit = focused.and_then(|id| ctx.data(|d| d.get_temp::<Limit>(id.with("limit"))));
+    limit.map_or(MOST_IN_TEXT, |limit| limit.0)
+}
+
 /// What a screen draws with: the job to edit, what to show of it, and commands to run afterwards.
 pub struct Cx<'a> {
     /// The job.
@@ -96,6 +125,7 @@ impl Cx<'_> {
         let color = level.filter(|l| *l >= Level::Error).map(|l| theme::level_color(l, self.dark));
         let edit = TextEdit::singleline(&mut text)
             .id(id)
+            .char_limit(MOST_IN_FIELD)
             .hint_text(RichText::new(hint).italics())
             .text_color_opt(color)
             .align(egui::Align2::LEFT_CENTER)
@@ -103,6 +133,7 @@ impl Cx<'_> {
             .min_size(size)
             .desired_width(size.x - 16.0);
         let response = ui.add_sized(size, edit);
+        remember_limit(ui, id, MOST_IN_FIELD);
         if response.changed() {
             entry.type_text(&text, unit, mark);
         }
@@ -265,7 +296,7 @@ impl Cx<'_> {
                 let label = ui.label("± ");
                 let hint = unstated.map_or(tr("with unit, or %").to_owned(), |pm| say!("{pm} unless stated", pm));
                 let edit = TextEdit::singleline(&mut pm).hint_text(hint).desired_width(150.0);
-                ui.add(edit).labelled_by(label.id);
+                limited(ui, edit, MOST_IN_FIELD).labelled_by(label.id);
                 ui.radio_value(&mut spread, Spread::Limits, tr("surely inside"));
                 ui.radio_value(&mut spread, Spread::Standard, tr("standard uncertainty"));
                 entry.set_pm(&pm, spread);

@@ -9,10 +9,11 @@ use super::command::{Command, FileCommand, ListCommand};
 use super::dialogs::Purpose;
 use super::jobs::Jobs;
 use super::step::Step;
-use crate::job::file::{self, Backup};
+use crate::job::file::{self, Backup, FileError};
 use crate::job::{Job, Level};
 use crate::jobs::start_from;
-use crate::language::{Language, tr};
+use crate::language::{Language, path_text, tr};
+use crate::presets;
 use crate::report::print;
 use crate::say;
 
@@ -36,6 +37,8 @@ pub(super) fn who_saves() -> &'static str {
 pub enum Question {
     /// Somebody else changed the job's file: whose is to stand there?
     ChangedByOthers(PathBuf),
+    /// The job's file holds comments, which no job has room for: save without them?
+    Comments(PathBuf),
     /// A file of that name is there: replace it by the job?
     Exists(PathBuf),
     /// A file of that name is there: replace it by what is written for this purpose?
@@ -75,7 +78,7 @@ impl App {
         match self.doc.keep_in(folder) {
             Ok(words) => words.map(|w| (Level::Note, w)),
             Err(error) => {
-                let folder = folder.display();
+                let folder = path_text(folder);
                 let text = say!("Unsaved work cannot be kept in {folder}: {error}. Save often.", error, folder);
                 Some((Level::Doubt, text))
             }
@@ -89,7 +92,7 @@ impl App {
         let came_back = self.doc.is_dirty();
         let mut then = None;
         if let Some(path) = job.filter(|path| !(came_back && self.doc.is_own(path))) {
-            match self.open_file(ctx, path) {
+            match self.open_named(ctx, path) {
                 Ok(aside) if came_back => {
                     said = self.doc.kept_elsewhere().map(|words| (Level::Note, words.to_owned()));
                     then = aside.map(|path| (Level::Note, came_back_words(&path)));
@@ -111,6 +114,7 @@ impl App {
                 self.commands.push(purpose.command(path));
             }
             FileCommand::SaveOver(path) => self.save_over(&path),
+            FileCommand::SaveWithoutComments(path) => self.save_without_comments(&path),
             FileCommand::NotNow => self.view.question = None,
             FileCommand::QuitAnyway => {
                 self.view.quit_anyway = true;
@@ -148,7 +152,7 @@ impl App {
                 true
             }
             Err(error) => {
-                self.say(Level::Error, say!("Unsaved work could not be put aside, so it stays open: {error}.", error));
+                self.say(Level::Error, put_aside_words(&error));
                 false
             }
         }
@@ -169,10 +173,18 @@ impl App {
         }
     }
 
+    /// Opens the file or the shipped job of this name; gives back as [`App::open_file`] does.
+    fn open_named(&mut self, ctx: &egui::Context, name: &Path) -> Result<Option<PathBuf>, String> {
+        let Some(preset) = presets::named(name) else { return self.open_file(ctx, name) };
+        let aside = self.doc.replace(preset.job_in(self.language)).map_err(|error| put_aside_words(&error))?;
+        self.another_job(ctx);
+        Ok(aside)
+    }
+
     /// Opens a file; gives back where unsaved work was put, or what to say when it could not be opened.
     fn open_file(&mut self, ctx: &egui::Context, path: &Path) -> Result<Option<PathBuf>, String> {
         let aside = self.doc.open(path).map_err(|error| {
-            say!("Not opened: {error}. The open job is unchanged. File: {path}", error, path = path.display())
+            say!("Not opened: {error}. The open job is unchanged. File: {path}", error, path = path_text(path))
         })?;
         self.another_job(ctx);
         self.used(path);
@@ -191,12 +203,13 @@ impl App {
                 }
             }
             Err(error) => {
-                self.say(Level::Error, say!("Not opened: {error}. File: {path}", error, path = path.display()))
+                self.say(Level::Error, say!("Not opened: {error}. File: {path}", error, path = path_text(path)))
             }
         }
     }
 
-    /// Saves, unless somebody else changed the file meanwhile, or nobody knows what it says: then that is asked first.
+    /// Saves, unless somebody else changed the file meanwhile, nobody knows what it says, or it says more than a job
+    /// can: then that is asked first.
     pub(super) fn save(&mut self, path: &Path) {
         if self.doc.is_own(path) && self.doc.was_changed_by_others() {
             self.view.question = Some(Question::ChangedByOthers(path.to_owned()));
@@ -206,7 +219,26 @@ impl App {
             self.view.question = Some(Question::Exists(path.to_owned()));
             return;
         }
+        if self.doc.is_own(path) && self.doc.has_comments() {
+            self.view.question = Some(Question::Comments(path.to_owned()));
+            return;
+        }
         self.save_now(path, "");
+    }
+
+    /// The file with its comments gets another name, the job its own.
+    fn save_without_comments(&mut self, path: &Path) {
+        match file::keep_original(path) {
+            Ok(original) => {
+                let words = say!("The original with its comments is in {path}", path = path_text(&original));
+                self.save_now(path, &format!(" {words}"));
+            }
+            Err(error) => {
+                let text =
+                    say!("Not saved: the original with its comments could not be kept ({error}). Use Save as.", error);
+                self.say(Level::Error, text);
+            }
+        }
     }
 
     fn save_over(&mut self, path: &Path) {
@@ -214,7 +246,7 @@ impl App {
         match theirs {
             Ok(None) => self.save_now(path, ""),
             Ok(Some(aside)) => {
-                let theirs = say!("What somebody else had saved lies in {path}", path = aside.display());
+                let theirs = say!("What somebody else had saved lies in {path}", path = path_text(&aside));
                 self.save_now(path, &format!(" {theirs}"));
             }
             Err(error) => {
@@ -233,13 +265,13 @@ impl App {
                 let text = say!(
                     "Saved: {path}. What the file said before could not be kept as its backup: {error}.",
                     error,
-                    path = path.display()
+                    path = path_text(path)
                 );
                 self.say(Level::Doubt, text + more);
             }
             Ok(_) => {
                 self.used(path);
-                self.say(Level::Note, say!("Saved: {path}", path = path.display()) + more);
+                self.say(Level::Note, say!("Saved: {path}", path = path_text(path)) + more);
             }
             Err(error) => {
                 let kept = if self.doc.is_safe() {
@@ -249,7 +281,7 @@ impl App {
                 };
                 self.say(
                     Level::Error,
-                    say!("Not saved: {error}. {kept}. File: {path}", error, kept, path = path.display()),
+                    say!("Not saved: {error}. {kept}. File: {path}", error, kept, path = path_text(path)),
                 );
             }
         }
@@ -309,12 +341,17 @@ impl App {
     }
 }
 
+/// Why the open job was not replaced by another.
+fn put_aside_words(error: &FileError) -> String {
+    say!("Unsaved work could not be put aside, so it stays open: {error}.", error)
+}
+
 /// Where unsaved work of an earlier window went when this one was started with a job.
 fn came_back_words(path: &Path) -> String {
-    say!("Unsaved work from before was kept: Undo opens it, and its text lies in {path}", path = path.display())
+    say!("Unsaved work from before was kept: Undo opens it, and its text lies in {path}", path = path_text(path))
 }
 
 /// Where unsaved work went when another job was opened.
 fn aside_words(path: &Path) -> String {
-    say!("Its unsaved text is also kept in {path}", path = path.display())
+    say!("Its unsaved text is also kept in {path}", path = path_text(path))
 }

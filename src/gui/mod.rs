@@ -17,6 +17,7 @@ pub mod field;
 pub mod file_actions;
 pub mod glossary;
 pub mod jobs;
+mod keys;
 mod layout;
 mod list_actions;
 pub mod memo;
@@ -79,10 +80,11 @@ pub fn run(options: Options) -> Result<(), eframe::Error> {
     if let Ok(icon) = eframe::icon_data::from_png_bytes(include_bytes!("../../assets/desktop/springwright.png")) {
         viewport = viewport.with_icon(icon);
     }
-    if options.size.is_some() {
-        viewport = viewport.with_position([0.0, 0.0]);
+    let mut native = eframe::NativeOptions { viewport, persist_window: options.size.is_none(), ..Default::default() };
+    if let Some(size) = options.size {
+        // Asked last: what is remembered of the window comes before, and gives way.
+        native.window_builder = Some(Box::new(move |window| placed(window, size)));
     }
-    let native = eframe::NativeOptions { viewport, persist_window: options.size.is_none(), ..Default::default() };
     let open = move |cc: &eframe::CreationContext<'_>| {
         if options.say_frames {
             say_frames(&cc.egui_ctx);
@@ -90,6 +92,11 @@ pub fn run(options: Options) -> Result<(), eframe::Error> {
         Ok(Box::new(App::new(cc, &options)) as Box<dyn eframe::App>)
     };
     eframe::run_native("springwright", native, Box::new(open))
+}
+
+/// A window of this size in the corner of the screen, whatever was remembered of it.
+pub fn placed(window: egui::ViewportBuilder, size: [f32; 2]) -> egui::ViewportBuilder {
+    window.with_inner_size(size).with_position([0.0, 0.0]).with_maximized(false).with_fullscreen(false)
 }
 
 /// Prints a line whenever a frame begins. A second one is drawn in any case: when it begins, the first is on screen.

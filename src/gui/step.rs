@@ -75,6 +75,7 @@ impl Step {
             "list" | "limits.rate_tolerance" | "limits.length_tolerance" => Step::Choose,
             k if ["choice.", "taken.", "prices."].iter().any(|h| k.starts_with(h)) => Step::Choose,
             k if k.starts_with("fitted.") || k.starts_with("limits.fitted_") => Step::Sheet,
+            k if ["shop.", "customer."].iter().any(|h| k.starts_with(h)) => Step::Sheet,
             k if k.starts_with("road.") => Step::Road,
             "vehicle.hitch" | "vehicle.rating" | "vehicle.lamp_distance" => Step::Vehicle,
             "rating" | "wheel_rating" | "load_index" | "tyre_pressure" | "tyre_reference" => Step::Vehicle,

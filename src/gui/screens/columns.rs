@@ -1,7 +1,7 @@
 //! How a parts list was read: what each column means, which rows cannot be used, and how to say it better.
 
 use std::mem::discriminant;
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
 
 use eframe::egui::{CollapsingHeader, DragValue, Label, RichText, Ui, WidgetInfo, vec2};
 
@@ -12,7 +12,7 @@ use crate::gui::command::{Command, ListCommand};
 use crate::gui::field::{Cx, finding_line};
 use crate::gui::theme::{self, UNIT};
 use crate::job::Level;
-use crate::language::{mark, tr};
+use crate::language::{mark, path_text, tr};
 use crate::parts::{BadRow, Column, Columns, Meaning};
 use crate::report::Block;
 use crate::say;
@@ -107,8 +107,8 @@ fn file_name(ui: &mut Ui, cx: &Cx<'_>, shown: &Shown) {
         ui.label(RichText::new(tr("The demo list ships with the program: its columns are as they are.")).small());
         return;
     };
-    let name = path.file_name().map_or_else(|| path.display().to_string(), |n| n.to_string_lossy().into_owned());
-    ui.add(Label::new(say!("File: {name}", name)).truncate()).on_hover_text(path.display().to_string());
+    let name = path_text(path.file_name().map_or(path.as_path(), Path::new));
+    ui.add(Label::new(say!("File: {name}", name)).truncate()).on_hover_text(path_text(path));
     if shown.is_new && cx.choosing.names().contains(&name) {
         let words = tr("The shop has a list of this name already; using these columns puts this file in its place.");
         finding_line(ui, Level::Doubt, words, cx.dark);

@@ -1,6 +1,6 @@
 //! The jobs of a folder: searched, opened, or taken as the start of a new one.
 
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
 
 use eframe::egui::{Key, Label, RichText, TextEdit, Ui, WidgetInfo, vec2};
 
@@ -9,7 +9,7 @@ use crate::gui::command::{Command, FileCommand};
 use crate::gui::field::Cx;
 use crate::gui::theme::{self, UNIT};
 use crate::jobs::Record;
-use crate::language::tr;
+use crate::language::{path_text, tr};
 use crate::say;
 
 const ROW: f32 = 48.0;
@@ -47,7 +47,7 @@ pub fn show(ui: &mut Ui, cx: &mut Cx<'_>) {
             let text = say!(
                 "{folder} cannot be read: {error}. Type another folder above.",
                 error,
-                folder = jobs.folder.display()
+                folder = path_text(&jobs.folder)
             );
             ui.label(text);
         }
@@ -74,7 +74,7 @@ pub fn show(ui: &mut Ui, cx: &mut Cx<'_>) {
 
 /// Two lines: whose and what; when, what was changed, and the file.
 fn row(ui: &mut Ui, cx: &mut Cx<'_>, record: &Record) {
-    let name = record.path.file_name().unwrap_or_default().to_string_lossy();
+    let name = path_text(Path::new(record.path.file_name().unwrap_or_default()));
     ui.horizontal(|ui| {
         let mut button = |text: &str, spoken: String, command: Command| {
             let button = ui.add_enabled(record.wrong.is_none(), eframe::egui::Button::new(text));
@@ -94,7 +94,7 @@ fn row(ui: &mut Ui, cx: &mut Cx<'_>, record: &Record) {
             ui.add(Label::new(RichText::new(who).family(theme::bold())).truncate());
             let below = match &record.wrong {
                 Some(wrong) => format!("{name}: {wrong}"),
-                None => [record.date(), &record.identification, &record.change, &name]
+                None => [record.date(), &record.identification, &record.change, name.as_str()]
                     .map(str::trim)
                     .into_iter()
                     .filter(|s| !s.is_empty())

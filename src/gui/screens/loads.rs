@@ -4,7 +4,7 @@ use eframe::egui::{ComboBox, Label, TextEdit, Ui, vec2};
 
 use super::{heading, rows};
 use crate::gui::command::Command;
-use crate::gui::field::Cx;
+use crate::gui::field::{Cx, MOST_IN_NAME, limited};
 use crate::gui::theme::UNIT;
 use crate::job::typical::TYPICAL;
 use crate::job::{PartOn, Way};
@@ -74,7 +74,7 @@ pub fn cases(ui: &mut Ui, cx: &mut Cx<'_>) {
         ui.horizontal(|ui| {
             let label = ui.label(tr("Name"));
             let edit = TextEdit::singleline(&mut cx.job.cases[i].name).desired_width(180.0).margin(vec2(8.0, 6.0));
-            ui.add(edit).labelled_by(label.id);
+            limited(ui, edit, MOST_IN_NAME).labelled_by(label.id);
             if ui.checkbox(&mut cx.job.cases[i].sized, tr("size springs on it")).changed() && cx.job.cases[i].sized {
                 cx.job.cases.iter_mut().enumerate().filter(|(k, _)| *k != i).for_each(|(_, c)| c.sized = false);
             }
@@ -108,6 +108,6 @@ fn what(ui: &mut Ui, cx: &mut Cx<'_>, row: &str, name: &str) {
     let number = row.rsplit_once('[').and_then(|(_, n)| n.trim_end_matches(']').parse::<usize>().ok()).unwrap_or(0) + 1;
     ui.add_sized(vec2(28.0, 30.0), Label::new(number.to_string()));
     let edit = TextEdit::singleline(text).desired_width(180.0).margin(vec2(8.0, 5.0)).hint_text(tr("what it is"));
-    let response = ui.add(edit.id(eframe::egui::Id::unique(("what", row))));
+    let response = limited(ui, edit.id(eframe::egui::Id::unique(("what", row))), MOST_IN_NAME);
     response.widget_info(|| eframe::egui::WidgetInfo::labeled(eframe::egui::Role::TextInput, true, name));
 }

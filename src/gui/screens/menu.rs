@@ -6,7 +6,7 @@ use crate::gui::command::{Command, FileCommand, HelpCommand, SheetCommand};
 use crate::gui::dialogs::Purpose;
 use crate::gui::field::Cx;
 use crate::gui::view::typed_path_id;
-use crate::language::{Language, spoken, tr};
+use crate::language::{Language, path_text, spoken, tr};
 use crate::presets::PRESETS;
 use crate::say;
 use crate::units::{DecimalMark, Dim, UnitChoice, choice, table};
@@ -100,7 +100,7 @@ fn file(ui: &mut Ui, cx: &mut Cx<'_>) {
     ui.add_enabled_ui(!cx.view.recent.is_empty(), |ui| {
         ui.menu_button(tr("Open again"), |ui| {
             for path in cx.view.recent.clone() {
-                item(ui, cx, &path.display().to_string(), "", Command::OpenFile(path));
+                item(ui, cx, &path_text(&path), "", Command::OpenFile(path));
             }
         });
     });

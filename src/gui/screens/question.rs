@@ -6,7 +6,7 @@ use crate::gui::command::{Command, FileCommand};
 use crate::gui::field::{self, Cx};
 use crate::gui::file_actions::Question;
 use crate::job::Level;
-use crate::language::tr;
+use crate::language::{path_text, tr};
 use crate::say;
 
 /// Draws the question, if there is one.
@@ -17,7 +17,7 @@ pub fn show(ui: &mut Ui, cx: &mut Cx<'_>) {
         Question::ChangedByOthers(path) => (
             say!(
                 "Not saved yet: somebody else changed {path} after you opened it. Whichever you take, the other is put aside and stays.",
-                path = path.display()
+                path = path_text(&path)
             ),
             vec![
                 (tr("Save mine over it"), Command::File(FileCommand::SaveOver(path.clone()))),
@@ -26,10 +26,21 @@ pub fn show(ui: &mut Ui, cx: &mut Cx<'_>) {
                 (tr("Not now"), not_now),
             ],
         ),
+        Question::Comments(path) => (
+            say!(
+                "Not saved yet: {path} contains comments, which a saved job cannot hold. The original can be kept under another name.",
+                path = path_text(&path)
+            ),
+            vec![
+                (tr("Keep original and save"), Command::File(FileCommand::SaveWithoutComments(path))),
+                (tr("Save elsewhere…"), Command::SaveAs),
+                (tr("Not now"), not_now),
+            ],
+        ),
         Question::Exists(path) => (
             say!(
                 "Not saved yet: {path} is there already. If it is replaced, it stays as its backup.",
-                path = path.display()
+                path = path_text(&path)
             ),
             vec![
                 (tr("Replace it"), Command::File(FileCommand::SaveOver(path))),
@@ -38,7 +49,7 @@ pub fn show(ui: &mut Ui, cx: &mut Cx<'_>) {
             ],
         ),
         Question::Taken(purpose, path) => (
-            say!("Not written yet: {path} is there already, and what it says would be lost.", path = path.display()),
+            say!("Not written yet: {path} is there already, and what it says would be lost.", path = path_text(&path)),
             vec![
                 (tr("Replace it"), Command::File(FileCommand::WriteOver(purpose, path))),
                 (tr("Write elsewhere…"), Command::NoDialog(purpose)),

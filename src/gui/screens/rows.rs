@@ -4,7 +4,7 @@ use eframe::egui::{Id, Label, RichText, TextEdit, Ui, vec2};
 
 use super::heading;
 use crate::gui::command::Command;
-use crate::gui::field::{Cx, finding_line};
+use crate::gui::field::{Cx, MOST_IN_TEXT, finding_line, limited};
 use crate::gui::theme::UNIT;
 use crate::gui::view::PasteInto;
 use crate::job::{Level, Side, Walk as _, fields, paste};
@@ -214,7 +214,7 @@ fn pasted(ui: &mut Ui, cx: &mut Cx<'_>, table: &RowTable, path: &str) {
     heading(ui, tr("Paste rows from a spreadsheet or a message"));
     let label = ui.add(Label::new(asked(table, &units)).wrap());
     let edit = TextEdit::multiline(&mut pasting.text).id(Id::unique("paste rows")).desired_rows(5);
-    let response = ui.add(edit.desired_width(f32::INFINITY)).labelled_by(label.id);
+    let response = limited(ui, edit.desired_width(f32::INFINITY), MOST_IN_TEXT).labelled_by(label.id);
     if std::mem::take(&mut pasting.fresh) {
         response.request_focus();
     }

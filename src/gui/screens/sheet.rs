@@ -5,7 +5,7 @@ use eframe::egui::{self, RichText, TextEdit, Ui, vec2};
 use super::weigh::text_row;
 use super::{heading, more};
 use crate::gui::command::SheetCommand;
-use crate::gui::field::Cx;
+use crate::gui::field::{Cx, MOST_IN_TEXT, limited};
 use crate::gui::preview::MOST_SHOWN;
 use crate::gui::theme::UNIT;
 use crate::language::tr;
@@ -69,7 +69,8 @@ pub fn form(ui: &mut Ui, cx: &mut Cx<'_>) {
     fitted(ui, cx);
     heading(ui, tr("Notes"));
     let label = ui.label(tr("Anything else worth keeping"));
-    ui.add(TextEdit::multiline(&mut cx.job.notes).desired_rows(3).desired_width(f32::INFINITY)).labelled_by(label.id);
+    let edit = TextEdit::multiline(&mut cx.job.notes).desired_rows(3).desired_width(f32::INFINITY);
+    limited(ui, edit, MOST_IN_TEXT).labelled_by(label.id);
 }
 
 fn sheet_button(ui: &mut Ui, cx: &mut Cx<'_>, words: &str, command: SheetCommand) {

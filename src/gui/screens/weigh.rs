@@ -5,7 +5,7 @@ use eframe::egui::{Id, Label, RichText, TextEdit, Ui};
 use super::{heading, loads, more, numbers, rows, tables};
 use crate::gui::command::Command;
 use crate::gui::drawings;
-use crate::gui::field::{Cx, finding_line};
+use crate::gui::field::{Cx, MOST_IN_NAME, MOST_IN_TEXT, finding_line, limited};
 use crate::gui::theme::UNIT;
 use crate::gui::view::PasteInto;
 use crate::job::{AxleKind, Level, Side, Walk as _, paste};
@@ -130,7 +130,7 @@ pub fn text_row(ui: &mut Ui, name: &str, text: &mut String) {
             ui.label(name)
         });
         let edit = TextEdit::singleline(text).desired_width(f32::INFINITY).margin(eframe::egui::vec2(8.0, 6.0));
-        ui.add(edit).labelled_by(label.inner.id);
+        limited(ui, edit, MOST_IN_NAME).labelled_by(label.inner.id);
     });
 }
 
@@ -139,7 +139,7 @@ fn pasted(ui: &mut Ui, cx: &mut Cx<'_>) {
     let Some(pasting) = cx.view.paste.as_mut().filter(|p| p.into == PasteInto::Weighing) else { return };
     let label = ui.label(tr("Four lines in any order (LF 985), or two rows of two numbers, front row first:"));
     let edit = TextEdit::multiline(&mut pasting.text).id(Id::unique("paste")).desired_rows(4);
-    let response = ui.add(edit.desired_width(f32::INFINITY)).labelled_by(label.id);
+    let response = limited(ui, edit.desired_width(f32::INFINITY), MOST_IN_TEXT).labelled_by(label.id);
     if std::mem::take(&mut pasting.fresh) {
         response.request_focus();
     }
