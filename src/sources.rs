@@ -73,6 +73,13 @@ pub static SOURCES: &[Source] = &[
         Seen::Seen,
     ),
     source(
+        "AITKEN",
+        "A. C. Aitken",
+        "On least squares and linear combinations of observations, Proceedings of the Royal Society of Edinburgh 55, 42–48",
+        "1935",
+        Seen::FromMemory,
+    ),
+    source(
         "BF",
         "D. C. Barton, J. D. Fieldhouse",
         "Automotive Chassis Engineering, Springer, p. 174",
@@ -85,6 +92,13 @@ pub static SOURCES: &[Source] = &[
         "Design of Machine Elements, springs chapter, worked examples in a public textbook companion",
         "-",
         Seen::Seen,
+    ),
+    source(
+        "BIRGE",
+        "R. T. Birge",
+        "The calculation of errors by the method of least squares, Physical Review 40, 207–227",
+        "1932",
+        Seen::FromMemory,
     ),
     source("DIX", "J. C. Dixon", "The Shock Absorber Handbook, 2nd ed.", "2007", Seen::FromMemory),
     source("EN", "CEN", "EN 13906-1, Cylindrical helical springs, compression springs", "2013", Seen::FromMemory),

@@ -506,7 +506,7 @@ fn c3_as_before() {
     close("pick", bought.pick.si() / 1e3, wanted);
     let free_mm = expected("C3", "L0_for_k_needed").as_f64().expect("a single figure");
     close("L0_for_k_needed", known(bought.free_length).si() * 1e3, free_mm);
-    close("same-factor rule", known(sizing.same_factor).spring_rate.si() / 1e3, wanted);
+    close("same-factor rule", known(known(front.same_factor).spring_rate).si() / 1e3, wanted);
     let new = known(front.standing.new.clone());
     close("f_new", new.frequency.si(), known(front.standing.before.clone()).frequency.si());
     assert!(known(new.height_change).si().abs() < 1e-6, "the old height: {:?}", new.height_change);

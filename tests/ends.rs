@@ -209,7 +209,7 @@ fn a_case_that_rests_on_the_stop_is_said() {
     assert!(stands.on_stop && stands.stop_room.is_some_and(|r| r.si() < -0.02));
     let said = found(&answer, "case-on-stop");
     assert_eq!((said.len(), said[0].1.as_str()), (1, "cases[0].loads[0].mass"));
-    assert!(said[0].2.contains("22 mm") && said[0].2.contains("rear axle"), "{said:?}");
+    assert!(said[0].2.contains("23 mm") && said[0].2.contains("rear axle"), "{said:?}");
     assert!(found(&solve(&presets::demo()), "case-on-stop").is_empty());
 }
 

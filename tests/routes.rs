@@ -15,6 +15,7 @@ use properties::{config, same};
 use proptest::collection::vec;
 use proptest::prelude::*;
 use springwright::job::{Job, RatioBy, RatioRow, Side, Walk, file};
+use springwright::math::fuse::{Covariance, fuse};
 use springwright::solve::answer::{Answer, AxleAnswer, Checked, Measured, RouteKind};
 use springwright::solve::solve;
 use springwright::units::entry::AnyEntry;
@@ -355,6 +356,9 @@ fn a_route_as_good_as_unknown_or_exact_does_not_silence_the_others() {
 
 // ---- what each ± does ------------------------------------------------------------------------------------------
 
+/// What to leave out so that the stated rate counts alone.
+const ALL_BUT_STATED: [RouteKind; 6] = [Wire, Press, Closure, Swap, Ballast, Bounce];
+
 /// The fields that the figures below depend on, and the ± that each may have.
 const UNCERTAIN: [(&str, &str, f64); 17] = [
     ("before.front", "kg", 4.0),
@@ -416,19 +420,21 @@ fn route(checked: &Checked, kind: RouteKind) -> Measured {
 proptest! {
     #![proptest_config(config(60))]
 
-    /// k_w = k r², f = √(k_w/m)/2π, Δh = ΔW/k_w, k* = m (2πf)²/r², s = ΔW/(k r), and every route.
+    /// k_w = k r², f = √(k_w/m)/2π, Δh = ΔW/k_w, k* = m (2πf)²/r², s = ΔW/(k r), with the stated rate alone; then every
+    /// route, each by how far it moves with each field, and all of them fused by what they share.
     #[test]
     fn uncertainties_by_hand(v in vehicle(0.5..0.95), u in spreads()) {
-        let answer = solve(&with_spreads(&v, &u));
+        let answer = solve(&without(with_spreads(&v, &u), &ALL_BUT_STATED));
         let checked = answer.checked(Side::Front);
         let [ub, ua, us, uk, uz, up, ul, u0, ud, uo, u1, u2, uh1, uh2, udrop, ut, uty] = u[..] else { panic!("17") };
         let ratio = root_sum(&[uz / 100.0, up / (100.0 * v.r)]);
         let (rate, before) = (uk / 100.0, root_sum(&[ub / 2.0, us]) / v.before);
         let after = root_sum(&[ua / 2.0, us]) / v.after;
-        let change = root_sum(&[ub, ua]) / (2.0 * (v.after - v.before));
+        let added = 2.0 * (v.after - v.before);
+        let change = root_sum(&[ub, ua]) / added;
         let wheel = root_sum(&[rate, 2.0 * ratio]);
         let spring_n = v.before * G_M_PER_S2 / v.r;
-                let share = |what: &str| RESULTS.iter().find(|r| r.0 == what).expect("a result").1;
+        let share = |what: &str| RESULTS.iter().find(|r| r.0 == what).expect("a result").1;
         let by_hand = [
             ("sprung mass", after),
             ("motion ratio", ratio),
@@ -436,7 +442,6 @@ proptest! {
             ("frequency", root_sum(&[wheel, after]) / 2.0),
             ("height change", root_sum(&[change, wheel])),
             ("spring rate", root_sum(&[after, 2.0 * ratio])),
-            ("spacer", root_sum(&[change, rate, ratio])),
         ];
         for (what, relative) in by_hand {
             let value = share(what)(answer.axle(Side::Front)).expect("known").abs();
@@ -448,39 +453,57 @@ proptest! {
         let (d, kw) = (v.wire, v.wheel_rate());
         let both = kw * TYRE / (kw + TYRE);
         let stiffer = TYRE / (TYRE - both);
+        let compressed = spring_n / v.k;
+        // In the order of the fields above; r = part ÷ wheel.
+        let (z, p) = (-uz / 100.0, up / (100.0 * v.r));
+        let (m, s) = (ub / 2.0 / v.before, -us / v.before);
+        let moves = |at: &[(usize, f64)]| {
+            let mut steps = vec![0.0; 17];
+            at.iter().for_each(|(i, by)| steps[*i] = by * kw * 1e3);
+            steps
+        };
         let routes = [
-            (Stated, wheel),
-            (Wire, root_sum(&[(4.0 / d + 3.0 / MEAN_MM) * ud, 3.0 * uo / MEAN_MM, 2.0 * ratio])),
-            (Press, root_sum(&[root_sum(&[u1, u2]) / 40.0, 2.0 * ratio])),
-            (Closure, root_sum(&[before, ratio, root_sum(&[ul, u0]) / (spring_n / v.k)])),
-            (Swap, root_sum(&[change, root_sum(&[uh1, uh2]) / v.drop_mm()])),
-            (Ballast, udrop * kw / (0.5 * BALLAST_KG * G_M_PER_S2)),
-            (Bounce, root_sum(&[stiffer * before, stiffer * 2.0 * ut / v.ten_bounces_s(), stiffer * both / TYRE * uty / TYRE])),
+            (Stated, moves(&[(3, rate), (4, 2.0 * z), (5, 2.0 * p)])),
+            (Wire, moves(&[(8, (4.0 / d + 3.0 / MEAN_MM) * ud), (9, -3.0 * uo / MEAN_MM), (4, 2.0 * z), (5, 2.0 * p)])),
+            (Press, moves(&[(10, -u1 / 40.0), (11, u2 / 40.0), (4, 2.0 * z), (5, 2.0 * p)])),
+            (Closure, moves(&[(0, m), (2, s), (4, z), (5, p), (6, ul / compressed), (7, -u0 / compressed)])),
+            (Swap, moves(&[(0, -ub / added), (1, ua / added), (12, -uh1 / v.drop_mm()), (13, uh2 / v.drop_mm())])),
+            (Ballast, moves(&[(14, -udrop * kw / (0.5 * BALLAST_KG * G_M_PER_S2))])),
+            (Bounce, moves(&[
+                (0, stiffer * m), (2, stiffer * s), (15, -2.0 * stiffer * ut / v.ten_bounces_s()),
+                (16, -stiffer * both / TYRE * uty / TYRE),
+            ])),
         ];
-        let (mut weight, mut sum) = (0.0, 0.0);
-        for (kind, relative) in routes {
-            let found = route(checked, kind);
-            same!(kind.words(), found.u / found.value, relative, 0.01);
-            (weight, sum) = (weight + found.u.powi(-2), sum + found.value * found.u.powi(-2));
+        let answer = solve(&with_spreads(&v, &u));
+        let checked = answer.checked(Side::Front);
+        let mut steps = Vec::new();
+        for (kind, moves) in routes {
+            same!(kind.words(), route(checked, kind).u, root_sum(&moves), 0.01);
+            steps.push(moves);
         }
         let fused = checked.routes.fused.expect("every route has a ±");
-        same!("fused", fused.value, sum / weight, 1e-9);
-        same!("its ±", fused.u, weight.powf(-0.5), 1e-9);
-        prop_assert!(checked.routes.list.iter().all(|r| fused.u <= r.wheel_rate.u), "weighted together is never worse");
+        let by_hand = fuse(&vec![kw * 1e3; 7], &Covariance::of_steps(&steps)).expect("fused");
+        same!("fused", fused.value, kw * 1e3, 1e-6);
+        same!("its ±", fused.u, by_hand.u, 0.03);
+        let best = checked.routes.list.iter().map(|r| r.wheel_rate.u).fold(f64::INFINITY, f64::min);
+        prop_assert!(fused.u <= best * (1.0 + 1e-9), "fused it is never worse");
+        let apart = checked.routes.apart(0, 1).expect("seven of them");
+        same!("stated less wire", apart.u, root_sum(&steps[0].iter().zip(&steps[1]).map(|(a, b)| a - b).collect::<Vec<_>>()), 0.02);
     }
 
-    /// One ± made larger makes no result surer.
+    /// One ± made larger makes no result surer that rests on the stated rate, and no route.
     #[test]
     fn a_larger_spread_never_narrows(v in vehicle(0.5..0.95), u in spreads(), which in 0..17_usize, more in 1.0..3.0) {
-        let narrow = solve(&with_spreads(&v, &u));
         let mut wider = u.clone();
         wider[which] *= more;
-        let wide = solve(&with_spreads(&v, &wider));
-        let (narrow, wide) = (narrow.checked(Side::Front), wide.checked(Side::Front));
+        let stated = |u: &[f64]| solve(&without(with_spreads(&v, u), &ALL_BUT_STATED));
+        let (narrow, wide) = (stated(&u), stated(&wider));
         for (what, of) in RESULTS {
-            let (less, more) = (narrow.u_of(of).expect(what), wide.u_of(of).expect(what));
-            prop_assert!(more >= less * (1.0 - 1e-9), "{what}: ± {less} became ± {more} by {}", UNCERTAIN[which].0);
+            let u = |answer: &Answer| answer.checked(Side::Front).u_of(of).expect(what);
+            prop_assert!(u(&wide) >= u(&narrow) * (1.0 - 1e-9), "{what}: ± {} became ± {} by {}", u(&narrow), u(&wide), UNCERTAIN[which].0);
         }
+        let (narrow, wide) = (solve(&with_spreads(&v, &u)), solve(&with_spreads(&v, &wider)));
+        let (narrow, wide) = (narrow.checked(Side::Front), wide.checked(Side::Front));
         for (less, more) in narrow.routes.list.iter().zip(&wide.routes.list) {
             prop_assert!(more.wheel_rate.u >= less.wheel_rate.u * (1.0 - 1e-9), "{:?}", less.kind);
         }

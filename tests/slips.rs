@@ -54,7 +54,6 @@ fn every_mend_of_every_job_applies_and_settles_its_finding() {
         "leaf-count",
         "leaf-loop",
         "lengths-contradict",
-        "other-way-known",
         "press-contradicts",
         "range-reversed",
         "ratio-upside-down",

@@ -72,9 +72,9 @@ impl Around {
         format!(r#"ratio: (wheel_moved: "100 mm", part_moved: "{} mm")"#, 100.0 * self.ratio)
     }
 
-    /// Lengths of a coil of rate `k` that carries the load before at 250 mm.
-    fn lengths(&self) -> String {
-        let free_mm = 250.0 + 1e3 * self.force_n() / self.k;
+    /// Lengths of a coil of rate `k` that carries the load before at 250 mm, so much of which a helper takes.
+    fn lengths(&self, helper_mm: f64) -> String {
+        let free_mm = 250.0 - helper_mm + 1e3 * self.force_n() / self.k;
         format!(r#"fitted_length: "250 mm", free_length: "{free_mm} mm", solid_length: "100 mm""#)
     }
 
@@ -121,7 +121,7 @@ fn coil_job() -> impl Strategy<Value = Typed> {
     (around(), 0..4).prop_map(|(a, by)| {
         let by_word = ["Stated", "Wire", "Press", "Together"][by as usize];
         let stated = format!("{} N/m", if by == 0 { a.k } else { 1.04 * a.k });
-        let (lengths, wire, press) = (a.lengths(), a.wire(), a.press());
+        let (lengths, wire, press) = (a.lengths(0.0), a.wire(), a.press());
         let spring = format!(r#"kind: Coil, rate_by: {by_word}, rate: "{stated}", {lengths}, {wire}, {press}"#);
         a.typed(&spring, &a.ratio(), [COIL, WIRE, PRESS, WIRE][by as usize], a.k)
     })
@@ -135,7 +135,7 @@ fn stack_job() -> impl Strategy<Value = Typed> {
             r#"kind: WithHelper, rate: "{} N/m", {}, helper: (rate: "{helper} N/m", free_length: "{} mm",
                solid_length: "20 mm")"#,
             a.k,
-            a.lengths(),
+            a.lengths(20.0 + if closes_at < 1.0 { 0.0 } else { stroke_mm * (1.0 - 1.0 / closes_at) }),
             20.0 + stroke_mm
         );
         let rate = if closes_at < 1.0 { a.k } else { a.k * helper / (a.k + helper) };
@@ -150,7 +150,7 @@ fn points_job() -> impl Strategy<Value = Typed> {
         let middle_n = a.force_n() - share * step_n;
         let rows = [(0.008 + 0.008 / softer, -2.0), (0.008, -1.0), (0.0, 0.0), (-0.008, 1.0), (-0.016, 2.0)];
         let rows = rows.map(|(l, n)| format!(r#"(length: "{} m", load: "{} N")"#, 0.26 + l, middle_n + n * step_n));
-        let spring = format!(r#"kind: Progressive, {}, points: [{}]"#, a.lengths(), rows.join(", "));
+        let spring = format!(r#"kind: Progressive, {}, points: [{}]"#, a.lengths(0.0), rows.join(", "));
         a.typed(&spring, &a.ratio(), POINTS, a.k)
     })
 }

@@ -15,8 +15,9 @@ mod against;
 use against::{printed, relative};
 use serde_json::Value;
 use springwright::math::fit;
+use springwright::math::fuse::by_own_u;
 use springwright::math::pchip::Pchip;
-use springwright::math::spread::{Measured, fuse, propagate};
+use springwright::math::spread::{Measured, propagate};
 use springwright::spring::{Bar, Coil, Ends, LeafPack, Material, Points, Spring, Wanted, Wire, press};
 use springwright::units::{DecimalMark, Dim, Force, Length, Quantity, Ratio, SpringRate, Stress, parse};
 use springwright::wheel::LengthCurve;
@@ -496,7 +497,7 @@ fn gum_h2_resistance_and_reactance() {
 fn weighted_mean_of_three_readings() {
     let mean = |second: f64| {
         let readings = [(11.0, 1.0), (second, 1.0), (10.0, 3.0)].map(|(value, u)| Measured { value, u });
-        fuse(&readings).expect("every reading has its ±")
+        by_own_u(&readings).expect("every reading has its ±")
     };
     for (second, want) in [(12.0, 217.0 / 19.0), (9.0, 10.0)] {
         relative("mean", mean(second).value, want, T0);

@@ -120,7 +120,7 @@ pub const TERMS: [(&str, &str); 42] = [
     ),
     (
         "route",
-        "One way to find the rate at the wheel: from a stated rate, the wire, a press, lengths under the weight, a timed bounce. Where several are known, they must agree.",
+        "One way to find the rate at the wheel: from a stated rate, the wire, a press, lengths or arch heights under the weight, ballast, a timed bounce. Each alone gives a rate that is not stated; where several are known, they must agree.",
     ),
     ("seat", "What an end of the spring rests on."),
     ("settling", "What a new spring gets shorter in its first days."),

@@ -111,6 +111,8 @@ record! {
         pub bounces: Entry<Ratio>,
         /// The time they took.
         pub bounce_time: Entry<Time>,
+        /// What friction holds either way, as a share of the load.
+        pub friction: Entry<Ratio>,
     }
 
     /// A rate in parallel with the spring, at the wheel.

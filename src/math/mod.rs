@@ -1,6 +1,7 @@
 //! Plain numerical tools on `f64`. Nothing here knows the trade.
 
 pub mod fit;
+pub mod fuse;
 pub mod ode;
 pub mod pchip;
 pub mod roots;

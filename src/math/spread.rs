@@ -1,4 +1,4 @@
-//! First-order propagation of standard uncertainties, and fusing readings of one quantity.
+//! First-order propagation of standard uncertainties.
 //!
 //! u²(y) = Σ (∂y/∂x_i)² u²(x_i) for independent inputs. Source `GUM`, 5.1.2.
 
@@ -35,23 +35,4 @@ pub fn propagate<const N: usize>(inputs: [Measured; N], f: impl Fn([f64; N]) -> 
         variance += (0.5 * (f(up) - f(down))).powi(2);
     }
     Measured { value: f(at), u: variance.sqrt() }
-}
-
-/// Independent readings of one quantity, weighted by 1/u²; `None` when there are none or one has no u.
-///
-/// ```
-/// use springwright::math::spread::{Measured, fuse};
-/// let one = fuse(&[Measured { value: 10.0, u: 1.0 }, Measured { value: 12.0, u: 1.0 }]);
-/// assert!(one.is_some_and(|m| (m.value - 11.0).abs() < 1e-12 && (m.u - 0.5_f64.sqrt()).abs() < 1e-12));
-/// ```
-pub fn fuse(readings: &[Measured]) -> Option<Measured> {
-    if readings.is_empty() || readings.iter().any(|m| m.u.is_nan() || m.u <= 0.0) {
-        return None;
-    }
-    // Against the best of them, so that no weight is beyond what a number holds.
-    let best = readings.iter().map(|m| m.u).fold(f64::INFINITY, f64::min);
-    let share = |m: &Measured| (best / m.u).powi(2);
-    let weight: f64 = readings.iter().map(share).sum();
-    let value = readings.iter().map(|m| m.value * share(m)).sum::<f64>() / weight;
-    Some(Measured { value, u: best / weight.sqrt() })
 }

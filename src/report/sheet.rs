@@ -36,7 +36,7 @@ pub fn build(job: &Job, answer: &Answer) -> Report {
     for side in Side::BOTH {
         let found = answer.axle(side);
         blocks.extend(axle(answer, side, units));
-        blocks.extend(details::old_spring(found, units));
+        blocks.extend(details::old_spring(found, answer.checked(side), units));
         blocks.extend(details::routes(found, answer.checked(side), units).filter(|_| found.route_count() > 1));
         blocks.extend(details::cut(found, units));
         blocks.extend(details::levelled(answer, side, units));
@@ -228,8 +228,8 @@ pub fn springs(answer: &Answer, side: Side, units: &UnitChoice) -> Option<Block>
         rows.extend(to_buy(part, units));
     }
     rows.push(pair(tr("Rate for the old frequency"), known(sizing.same_frequency, units)));
-    let same = sizing.same_factor.map_or(tr("not known").into(), |f| {
-        format!("{} (× {})", display::rounded(f.spring_rate, units), display::fixed(f.factor.si(), 3))
+    let same = axle.same_factor.map_or(tr("not known").into(), |f| {
+        format!("{} (× {})", known(f.spring_rate, units), display::fixed(f.factor.si(), 3))
     });
     rows.push(pair(tr("Paper check: old rate × mass after ÷ before"), same));
     if !keeps && !axle.kind.is_coil() {

@@ -6,7 +6,7 @@ use super::sentence;
 use crate::job::{Material, Side};
 use crate::language::{mark, tr};
 use crate::say;
-use crate::solve::answer::{Answer, AxleAnswer, Checked, CoilFacts, Measured};
+use crate::solve::answer::{Answer, AxleAnswer, ByRoutes, Checked, CoilFacts, Measured, RouteKind};
 use crate::units::{Dim, Length, Quantity, SpringRate, Stress, UnitChoice, display};
 
 fn row(what: &str, text: String) -> Vec<String> {
@@ -26,7 +26,7 @@ fn table(title: String, rows: Vec<Vec<String>>) -> Option<Block> {
 }
 
 /// The old spring by whatever was measured of it.
-pub fn old_spring(axle: &AxleAnswer, units: &UnitChoice) -> Option<Block> {
+pub fn old_spring(axle: &AxleAnswer, checked: &Checked, units: &UnitChoice) -> Option<Block> {
     let spring = &axle.old_spring;
     let mut rows = Vec::new();
     let rates = [
@@ -36,6 +36,7 @@ pub fn old_spring(axle: &AxleAnswer, units: &UnitChoice) -> Option<Block> {
         (tr("Wire and press, weighted"), spring.together),
     ];
     rows.extend(rates.into_iter().filter_map(|(what, m)| Some(row(what, rate(m?, units)))));
+    rows.extend(by_routes(checked, units));
     if let Some(coil) = &spring.coil {
         rows.extend(coil_rows(coil, units));
     }
@@ -68,6 +69,48 @@ pub fn old_spring(axle: &AxleAnswer, units: &UnitChoice) -> Option<Block> {
     let (side, kind) = (axle.side.word(), axle.kind.words());
     let title = if spring.bar.is_some() { format!("{side}, {kind}") } else { say!("{side}, old {kind}", side, kind) };
     table(title, rows)
+}
+
+/// The rate by the way that was chosen beside that of the other routes, and which of them counts.
+fn by_routes(checked: &Checked, units: &UnitChoice) -> Vec<Vec<String>> {
+    let Some(by) = &checked.by_routes else { return Vec::new() };
+    let which = match (by.own, by.counts) {
+        (None, _) => tr("by the other routes; none was given").to_owned(),
+        (Some(own), true) => {
+            say!("by the other routes: the ± is smaller than of {own} as given", own = rate(own, units))
+        }
+        (Some(own), false) => say!("{own} as given", own = rate(own, units)),
+    };
+    vec![
+        row(tr("Rate by the other routes"), format!("{} ({})", rate(by.rate, units), routes_words(by))),
+        row(tr("Rate used"), which),
+    ]
+}
+
+/// "the change itself: weight over height 62 %; timed bounce, dampers off 38 %".
+fn routes_words(by: &ByRoutes) -> String {
+    match by.routes().as_slice() {
+        [(only, _)] => only.words().to_owned(),
+        many => {
+            let share = |(kind, weight): &(RouteKind, f64)| format!("{} {:.0} %", kind.words(), weight * 100.0);
+            many.iter().map(share).collect::<Vec<_>>().join("; ")
+        }
+    }
+}
+
+/// From what the old spring's rate was worked out; `None` when it was given and counts.
+pub fn old_rate(checked: &Checked, units: &UnitChoice) -> Option<String> {
+    let by = checked.by_routes.as_ref().filter(|by| by.counts)?;
+    let (found, routes) = (rate(by.rate, units), routes_words(by));
+    Some(match by.own {
+        None => say!("The old spring's rate, {found}, was worked out from: {routes}.", found, routes),
+        Some(own) => say!(
+            "The old spring's rate, {found}, was worked out from: {routes}. The rate as given, {own}, has the larger ±.",
+            found,
+            routes,
+            own = rate(own, units)
+        ),
+    })
 }
 
 fn coil_rows(coil: &CoilFacts, units: &UnitChoice) -> Vec<Vec<String>> {

@@ -1,14 +1,10 @@
 //! One axle, from its weights to its dampers: the order of calculation.
 
-use super::answer::{
-    AxleAnswer, Compared, OldDamper, OldSpring, Parts, PerState, Room, RouteKind, Standing, Travel, Weighed,
-};
-use super::known::{Known, is_blank};
-use super::read::{Reader, ratio_is_blank};
-use super::{routes, sizing};
-use crate::job::{
-    Axle, BagFitted, LeafBy, LeafTestRow, LoadPoint, MotionRatio, Plan, RateBy, RatioBy, Side, SpringKind,
-};
+use super::answer::{AxleAnswer, Compared, OldDamper, OldSpring, Parts, PerState, Room, RouteKind, Standing, Travel};
+use super::known::{Known, Readings, is_blank};
+use super::read::Reader;
+use super::{old_rate, routes, sizing};
+use crate::job::{Axle, MotionRatio, Plan, RatioBy, Side, SpringKind};
 use crate::language::tr;
 use crate::ride;
 use crate::spring::Spring;
@@ -33,6 +29,7 @@ pub(super) fn solve<'a>(
         side,
         plan: axle.plan,
         missing: Vec::new(),
+        instead: Vec::new(),
         sprung_before: opening.sprung[0],
         sprung_after: opening.sprung[1],
         weight: [0, 1].map(|i| compared.weighed[i].axle(side)),
@@ -47,6 +44,7 @@ pub(super) fn solve<'a>(
         old_spring: OldSpring::default(),
         route_rates: [None; RouteKind::ALL.len()],
         standing: PerState::default(),
+        same_factor: None,
         sizing: None,
         old_will_do: None,
         nothing_left: false,
@@ -62,9 +60,12 @@ pub(super) fn solve<'a>(
         parts: Parts { taken: taken(reader, axle), ..Parts::default() },
         travel: opening.travel,
     };
-    if let Some(known) = Known::read(reader, &opening, decided, compared) {
-        known.fill(&mut answer);
+    let readings = Readings { reader, axle };
+    match Known::read(reader, &opening, decided, compared) {
+        Some(known) => known.fill(&mut answer),
+        None => readings.read_rates(&mut answer.old_spring),
     }
+    answer.same_factor = sizing::same_factor(readings, &answer);
     answer
 }
 
@@ -111,99 +112,6 @@ impl Opening {
     }
 }
 
-/// What a first answer still needs, as paths.
-pub(super) fn missing(reader: &Reader<'_>, side: Side, after: &Weighed) -> Vec<String> {
-    let (axle, key) = (reader.job.axle(side), side.key());
-    let mut missing = Vec::new();
-    if after.axle(side).is_none() {
-        missing.push(if side == Side::Front { "after.lf".to_owned() } else { "after.lr".to_owned() });
-    }
-    let needs_ratio = match axle.spring.kind {
-        SpringKind::TorsionBar => false,
-        SpringKind::Leaf => !ratio_is_blank(&axle.ratio),
-        _ => true,
-    };
-    if needs_ratio && reader.length_curve(&axle.ratio).is_none() {
-        missing.push(format!("{key}.ratio.{}", axle.ratio.by.first_field()));
-    }
-    let gas = reader.known(&axle.damper.gas_pressure).is_some_and(|p| p.si() > 0.0);
-    if gas && axle.spring.kind == SpringKind::TorsionBar && reader.length_curve(&axle.damper_ratio).is_none() {
-        missing.push(format!("{key}.damper_ratio.{}", axle.damper_ratio.by.first_field()));
-    }
-    missing.extend(spring_missing(reader, axle).into_iter().map(|field| format!("{key}.spring.{field}")));
-    if axle.bag.fitted != BagFitted::No {
-        let bag = &axle.bag;
-        let open = [
-            ("pressure", reader.typed(&bag.pressure).is_none()),
-            ("area", reader.typed(&bag.area).is_none()),
-            ("volume", reader.typed(&bag.volume).is_none()),
-        ];
-        missing.extend(open.iter().filter(|o| o.1).map(|o| format!("{key}.bag.{}", o.0)));
-    }
-    missing
-}
-
-/// Fields of the spring itself that a first answer still needs.
-fn spring_missing(reader: &Reader<'_>, axle: &Axle) -> Vec<&'static str> {
-    let spring = &axle.spring;
-    let wire = [
-        ("wire.diameter", reader.typed(&spring.wire.diameter).is_none()),
-        ("wire.outside_diameter", reader.typed(&spring.wire.outside_diameter).is_none()),
-        (
-            "wire.active_coils",
-            reader.typed(&spring.wire.active_coils).or(reader.typed(&spring.wire.total_coils)).is_none(),
-        ),
-    ];
-    let press = [
-        ("press.first_length", reader.typed(&spring.press.first_length).is_none()),
-        ("press.first_load", reader.typed(&spring.press.first_load).is_none()),
-        ("press.second_length", reader.typed(&spring.press.second_length).is_none()),
-        ("press.second_load", reader.typed(&spring.press.second_load).is_none()),
-    ];
-    let stated = [("rate", reader.typed(&spring.rate).is_none())];
-    let of_coil: Vec<(&str, bool)> = match spring.rate_by {
-        RateBy::Stated => stated.to_vec(),
-        RateBy::Wire => wire.to_vec(),
-        RateBy::Press => press.to_vec(),
-        RateBy::Together => [wire.as_slice(), press.as_slice()].concat(),
-    };
-    let (helper, bar, leaf) = (&spring.helper, &spring.bar, &spring.leaf);
-    let both = |a: bool, b: bool| a && b;
-    let whole = |p: &&LoadPoint| both(reader.typed(&p.length).is_some(), reader.typed(&p.load).is_some());
-    let points = spring.points.iter().filter(whole).count();
-    let whole = |r: &&LeafTestRow| both(reader.typed(&r.load).is_some(), reader.typed(&r.loading).is_some());
-    let rows = leaf.rows.iter().filter(whole).count();
-    let open: Vec<(&'static str, bool)> = match spring.kind {
-        SpringKind::Coil => of_coil,
-        SpringKind::WithHelper => {
-            let helper = [
-                ("helper.rate", reader.typed(&helper.rate).is_none()),
-                ("helper.free_length", reader.typed(&helper.free_length).is_none()),
-                ("helper.solid_length", reader.typed(&helper.solid_length).is_none()),
-            ];
-            [of_coil.as_slice(), &helper].concat()
-        }
-        SpringKind::Progressive => vec![("points[0].length", points < 2)],
-        SpringKind::TorsionBar => vec![
-            ("bar.diameter", reader.typed(&bar.diameter).is_none()),
-            ("bar.length", reader.typed(&bar.length).is_none()),
-            ("bar.arm", reader.typed(&bar.arm).is_none()),
-            ("bar.angle", reader.typed(&bar.angle).is_none()),
-        ],
-        SpringKind::Leaf => match leaf.by {
-            LeafBy::Stated => stated.to_vec(),
-            LeafBy::Test => vec![("leaf.rows[0].load", rows < 2)],
-            LeafBy::Sizes => vec![
-                ("leaf.span", reader.typed(&leaf.span).is_none()),
-                ("leaf.width", reader.typed(&leaf.width).is_none()),
-                ("leaf.thickness", reader.typed(&leaf.thickness).is_none()),
-                ("leaf.leaves", reader.typed(&leaf.leaves).is_none()),
-            ],
-        },
-    };
-    open.into_iter().filter(|o| o.1).map(|o| o.0).collect()
-}
-
 impl Known<'_> {
     fn fill(mut self, answer: &mut AxleAnswer) {
         let reference = Length::from_si(0.0);
@@ -227,7 +135,7 @@ impl Known<'_> {
         }
         let mut before = self.stand(old.as_ref(), self.sprung_before);
         let mut on_old = self.stand(old.as_ref(), self.sprung_after);
-        let size = sizing::size(&self, before.as_ref(), on_old.as_ref(), old.as_ref(), old_rate);
+        let size = sizing::size(&self, before.as_ref(), on_old.as_ref(), old.as_ref());
         answer.nothing_left = matches!(size, Some(Err(sizing::NothingLeft)));
         let mut sized = size.and_then(Result::ok);
         answer.sizing = sized.map(|s| s.sizing);
@@ -264,7 +172,8 @@ impl Known<'_> {
         let needs = || self.axle.plan == Plan::NewSprings && suit != Some(true);
         answer.new_dampers = self.decided.map_or_else(needs, |d| d.new_dampers);
         answer.old_damper = old_damper;
-        routes::rates(&self, itself.as_ref(), old.as_ref(), answer);
+        let shape = itself.as_ref().zip(old.as_ref()).filter(|_| !old_rate::is_one_number(answer.kind));
+        answer.route_rates = routes::rates(&self, &answer.old_spring, shape);
         answer.standing = PerState { before, old: on_old, new: on_new };
         self.springs_in_detail(old.as_ref(), answer);
     }

@@ -4,7 +4,7 @@
 use super::axle::Opening;
 use super::known::Known;
 use super::read::Reader;
-use super::{cases, loads, sizing};
+use super::{cases, loads, old_rate, sizing};
 use crate::job::{Goal, Job, Load, Material, Side, SpringKind};
 use crate::ride;
 use crate::spring::Coil;
@@ -115,7 +115,7 @@ pub struct Survey<'a> {
 impl<'a> Survey<'a> {
     /// Reads the job once, and finds the uncertain fields that move this axle's ground.
     pub fn new(job: &'a Job, side: Side) -> Self {
-        let mut survey = Survey { reader: Reader::new(job), side, inputs: Vec::new() };
+        let mut survey = Survey { reader: old_rate::read(job), side, inputs: Vec::new() };
         let Some(still) = survey.ground() else { return survey };
         let asked: Vec<Input> = survey.reader.all_uncertain().map(|field| asked(&field)).collect();
         for input in asked {

@@ -1,5 +1,7 @@
 //! What was read of one axle, blanks filled by defaults, and the curve without its spring.
 
+use std::ops::Deref;
+
 use super::answer::{AxleAnswer, Compared, Travel};
 use super::axle::Opening;
 use super::read::{Reader, ratio_is_blank};
@@ -14,11 +16,17 @@ use crate::wheel::{BumpStop, ForceTravel, Helper, LengthCurve, StopForce};
 /// An arm steeper than this stands upright, rad: its angle was taken from upright, not from level.
 pub(super) const STEEPEST_ARM_RAD: f64 = 1.2;
 
+/// What was measured of one axle's spring by itself: it needs neither weights nor a motion ratio.
+#[derive(Clone, Copy)]
+pub(super) struct Readings<'a> {
+    pub reader: &'a Reader<'a>,
+    pub axle: &'a Axle,
+}
+
 /// What was read of one axle.
 pub(super) struct Known<'a> {
-    pub reader: &'a Reader<'a>,
+    pub readings: Readings<'a>,
     pub side: Side,
-    pub axle: &'a Axle,
     pub axle_before: Option<Mass>,
     pub axle_after: Option<Mass>,
     pub sprung_before: Option<Mass>,
@@ -46,6 +54,14 @@ pub(super) struct Known<'a> {
     pub reference_is_before: bool,
     /// What was decided already, when only a ± is followed: the spring that is bought does not change with it.
     pub decided: Option<&'a AxleAnswer>,
+}
+
+impl<'a> Deref for Known<'a> {
+    type Target = Readings<'a>;
+
+    fn deref(&self) -> &Readings<'a> {
+        &self.readings
+    }
 }
 
 impl<'a> Known<'a> {
@@ -76,9 +92,8 @@ impl<'a> Known<'a> {
         }
         let neutral = &axle.parallel.neutral;
         let known = Known {
-            reader,
+            readings: Readings { reader, axle },
             side,
-            axle,
             axle_before: compared.weighed[0].axle(side),
             axle_after: compared.weighed[1].axle(side),
             stood: opening.stood,

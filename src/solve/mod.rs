@@ -1,5 +1,6 @@
 //! [`solve`]: job in, answer out. The only place that knows the order of calculation.
 //!
+//! 0. the old springs' rates: by which way they count, decided once
 //! 1. weights: what the scales say, before and after; brought to equal load, or reckoned by the ledger of parts
 //! 2. ratings of every load case; those of tyres and wheels again once step 5 tells how the axles share roll
 //! 3. per axle: motion ratios, the old spring's curve, where it stands before and after
@@ -13,6 +14,7 @@
 pub mod answer;
 mod axle;
 mod cases;
+mod compare;
 mod corners;
 mod damping;
 mod detail;
@@ -20,7 +22,9 @@ mod findings;
 pub mod ground;
 mod known;
 mod loads;
+mod missing;
 mod moved;
+mod old_rate;
 mod old_spring;
 mod options;
 mod read;
@@ -48,7 +52,7 @@ use read::Reader;
 /// assert!(answer.after.cross_weight.is_none(), "not known from axle weights alone");
 /// ```
 pub fn solve(job: &Job) -> Answer {
-    let reader = Reader::new(job);
+    let reader = old_rate::read(job);
     let before = weighed(&reader, &job.before);
     let after = weighed(&reader, &job.after);
     let compared = loads::compared(&reader);
@@ -62,7 +66,8 @@ pub fn solve(job: &Job) -> Answer {
         axles.iter_mut().for_each(|axle| axle.overloaded = over(&cases, axle.side));
     }
     for axle in &mut axles {
-        axle.missing = axle::missing(&reader, axle.side, &compared.weighed[1]);
+        axle.missing = missing::missing(&reader, axle, &compared.weighed[1]);
+        axle.instead = missing::instead(&reader, axle, compared.weighed.each_ref());
     }
     let by_axle = Side::BOTH.map(|side| reader.uncertain(side).collect::<Vec<_>>());
     let ledger = loads::ledger(&reader);

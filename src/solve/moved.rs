@@ -4,7 +4,7 @@ use super::answer::{AxleAnswer, CaseAnswer, Checked, Moved, Nudged, Vehicle, Who
 use super::cases::{self, Stood, Under};
 use super::read::{Reader, Uncertain};
 use super::whole::{self, RestsOn};
-use super::{axle, front_and_rear, loads, options, routes, weighed};
+use super::{axle, compare, front_and_rear, loads, options, weighed};
 use crate::job::Side;
 
 /// A job as solved, before anything is moved.
@@ -35,7 +35,8 @@ impl Solved<'_> {
     pub fn each_field_moved(&self, by_axle: &[Vec<Uncertain<'_>>; 2]) -> ([Checked; 2], Vec<Moved>) {
         let mut checked = Side::BOTH.map(|side| {
             let [ratio_rows, damper_rows] = self.reader.rows[side as usize].clone();
-            Checked { ratio_rows, damper_rows, ..Checked::default() }
+            let by_routes = self.reader.old_rates[side as usize].by_routes;
+            Checked { ratio_rows, damper_rows, by_routes, ..Checked::default() }
         });
         // What is asked for only while a field is moved is not moved in turn.
         let fields: Vec<Uncertain<'_>> = self.reader.all_uncertain().collect();
@@ -57,7 +58,7 @@ impl Solved<'_> {
         }
         for (side, checked) in Side::BOTH.into_iter().zip(&mut checked) {
             let (axle, by) = (self.on.axles[side as usize], self.reader.job.axle(side).ratio.by);
-            checked.routes = routes::compare(axle, by, checked);
+            checked.routes = compare::compare(axle, by, checked);
         }
         (checked, moved)
     }

@@ -1,8 +1,9 @@
 //! The old spring by whatever was measured: its rate by each way, and its curve before the load places it.
 
 use super::answer::{Cut, LeafFacts, OldSpring, Standing};
-use super::known::{Known, is_blank};
+use super::known::{Known, Readings, is_blank};
 use crate::job::{LeafBy, RateBy, SpringKind, WireSizes};
+use crate::math::fuse;
 use crate::math::spread::{self, Measured};
 use crate::ride;
 use crate::spring::{Bar, Coil, Leaf, LeafPack, LeafRow, LeafTest, Points, Spring, Stack, TorsionBar, Wire, press};
@@ -12,14 +13,13 @@ use crate::wheel::ForceTravel;
 impl Known<'_> {
     /// The old spring as far as it was measured by itself; where its seats are follows from the load.
     pub fn old_spring_itself(&self, facts: &mut OldSpring) -> Option<Spring> {
+        self.read_rates(facts);
         let data = &self.axle.spring;
-        if matches!(data.kind, SpringKind::Coil | SpringKind::WithHelper) {
-            self.coil_rates(facts);
-        }
-        facts.leaf = self.leaf();
         match data.kind {
-            SpringKind::Coil => Some(Spring::Coil(self.coil(facts)?)),
-            SpringKind::WithHelper => Some(Spring::Stack(Stack { helper: self.helper()?, main: self.coil(facts)? })),
+            SpringKind::Coil | SpringKind::WithHelper | SpringKind::Leaf => {
+                let rate = self.counted_rate(facts)?;
+                self.spring_of_rate(rate)
+            }
             SpringKind::Progressive => self.points().map(Spring::Points),
             SpringKind::TorsionBar => {
                 let (bar, arm) = (self.bar()?, self.reader.typed(&data.bar.arm)?);
@@ -29,14 +29,60 @@ impl Known<'_> {
                     free_angle_rad: 0.0,
                 }))
             }
+        }
+    }
+}
+
+impl Readings<'_> {
+    /// The rates by each way to measure the spring itself.
+    pub fn read_rates(&self, facts: &mut OldSpring) {
+        match self.axle.spring.kind {
+            SpringKind::Coil | SpringKind::WithHelper => self.coil_rates(facts),
             SpringKind::Leaf => {
-                let rate = match data.leaf.by {
-                    LeafBy::Stated => self.reader.typed(&data.rate)?,
-                    LeafBy::Test => facts.leaf?.test?.rate,
-                    LeafBy::Sizes => facts.leaf?.by_sizes?,
+                facts.leaf = self.leaf();
+                facts.leaf_rate = match self.axle.spring.leaf.by {
+                    LeafBy::Stated => self.reader.typed(&self.axle.spring.rate),
+                    LeafBy::Test => facts.leaf.and_then(|l| l.test).map(|t| t.rate),
+                    LeafBy::Sizes => facts.leaf.and_then(|l| l.by_sizes),
                 };
-                Some(Spring::Leaf(Leaf { rate_n_per_m: rate.si(), free_height_m: 0.0 }))
             }
+            SpringKind::Progressive | SpringKind::TorsionBar => {}
+        }
+    }
+
+    /// The rate by the way that was chosen, N/m along the spring.
+    pub fn own_rate(&self, facts: &OldSpring) -> Option<f64> {
+        if self.axle.spring.kind == SpringKind::Leaf {
+            return facts.leaf_rate.map(Quantity::si);
+        }
+        let measured = match self.axle.spring.rate_by {
+            RateBy::Stated => facts.stated,
+            RateBy::Wire => facts.by_wire,
+            RateBy::Press => facts.by_press,
+            RateBy::Together => facts.together,
+        };
+        measured.map(|m| m.value)
+    }
+
+    /// The same, or by what else was measured of the spring itself.
+    pub fn any_rate(&self, facts: &OldSpring) -> Option<f64> {
+        let others = || {
+            let known: Vec<Measured> = [facts.by_wire, facts.by_press].into_iter().flatten().collect();
+            fuse::by_own_u(&known).map(|m| m.value)
+        };
+        self.own_rate(facts).or_else(others)
+    }
+
+    /// A spring of this kind with a rate, N/m, of a stack the main coil's: a coil at its own free length if that was
+    /// measured. `None` for a kind that one number does not describe, and for a stack without its helper.
+    pub fn spring_of_rate(&self, rate_n_per_m: f64) -> Option<Spring> {
+        let free = self.reader.typed(&self.axle.spring.free_length).unwrap_or(Length::from_si(0.0));
+        let coil = Coil::by_rate(SpringRate::from_si(rate_n_per_m), free, None);
+        match self.axle.spring.kind {
+            SpringKind::Coil => Some(Spring::Coil(coil)),
+            SpringKind::WithHelper => Some(Spring::Stack(Stack { helper: self.helper()?, main: coil })),
+            SpringKind::Leaf => Some(Spring::Leaf(Leaf { rate_n_per_m, free_height_m: 0.0 })),
+            SpringKind::Progressive | SpringKind::TorsionBar => None,
         }
     }
 
@@ -48,25 +94,13 @@ impl Known<'_> {
         (solid < free).then_some(Coil::by_rate(self.reader.typed(&helper.rate)?, free, Some(solid)))
     }
 
-    /// A coil, at its own free length if that was measured.
-    fn coil(&self, facts: &OldSpring) -> Option<Coil> {
-        let rate = match self.axle.spring.rate_by {
-            RateBy::Stated => facts.stated?,
-            RateBy::Wire => facts.by_wire?,
-            RateBy::Press => facts.by_press?,
-            RateBy::Together => facts.together?,
-        };
-        let free = self.reader.typed(&self.axle.spring.free_length).unwrap_or(Length::from_si(0.0));
-        Some(Coil::by_rate(SpringRate::from_si(rate.value), free, None))
-    }
-
     fn coil_rates(&self, facts: &mut OldSpring) {
         let data = &self.axle.spring;
         facts.stated = self.reader.typed(&data.rate).and_then(|_| self.reader.measured(&data.rate));
         facts.by_wire = self.wire(&data.wire).and_then(|wire| self.wire_rate(&data.wire, &wire));
         facts.by_press = self.press_rate();
         if let (Some(wire), Some(pressed)) = (facts.by_wire, facts.by_press) {
-            facts.together = spread::fuse(&[wire, pressed]);
+            facts.together = fuse::by_own_u(&[wire, pressed]);
         }
     }
 
@@ -143,9 +177,6 @@ impl Known<'_> {
     }
 
     fn leaf(&self) -> Option<LeafFacts> {
-        if self.axle.spring.kind != SpringKind::Leaf {
-            return None;
-        }
         let rows = self.axle.spring.leaf.rows.iter();
         let rows: Option<Vec<LeafRow>> = rows
             .filter(|r| !(is_blank(&r.load) && is_blank(&r.loading)))
@@ -178,7 +209,9 @@ impl Known<'_> {
             working_span_m: working.si(),
         })
     }
+}
 
+impl Known<'_> {
     /// The old coil's solid length: measured, or by its wire and ends.
     pub fn solid_length(&self) -> Option<Length> {
         let data = &self.axle.spring;

@@ -7,6 +7,7 @@ use std::cell::{Cell, RefCell};
 
 use super::answer::UsedDefault;
 use super::loads;
+use super::old_rate::OldRate;
 use crate::job::fields::{self, Possible};
 use crate::job::how_sure::HowSure;
 use crate::job::{Job, MotionRatio, RatioBy, RatioRow, Side, Walk, Weighing};
@@ -88,6 +89,8 @@ pub(super) struct Reader<'a> {
     noted: RefCell<Vec<UsedDefault>>,
     /// The field that was moved last.
     moved: Cell<usize>,
+    /// Which rate of the old spring counts, front and rear.
+    pub old_rates: [OldRate; 2],
 }
 
 impl<'a> Reader<'a> {
@@ -107,7 +110,8 @@ impl<'a> Reader<'a> {
         let (noted, rows) = (RefCell::default(), Default::default());
         let now = numbers.iter().map(Now::of).collect();
         let (fits, moved) = (Default::default(), Cell::new(0));
-        let mut reader = Reader { job, numbers, now, places, elsewhere, rows, fits, noted, moved };
+        let old_rates = Default::default();
+        let mut reader = Reader { job, numbers, now, places, elsewhere, rows, fits, noted, moved, old_rates };
         reader.rows = Side::BOTH.map(|side| {
             let axle = job.axle(side);
             [&axle.ratio, &axle.damper_ratio].map(|ratio| reader.fit_rows(ratio))
@@ -154,6 +158,32 @@ impl<'a> Reader<'a> {
                 }
             }
         }
+    }
+
+    /// Adds an error around nothing, moved like a field and told under its path; `None` when it has no ±.
+    pub fn add_error(&mut self, path: String, u_si: f64, spread: Spread) -> Option<usize> {
+        let number = Number {
+            address: NO_ENTRY,
+            path,
+            si: 0.0,
+            possible: Possible::Any,
+            u_si,
+            spread,
+            u_from: None,
+            default: None,
+        };
+        (u_si.is_finite() && u_si > 0.0).then(|| {
+            let now = Now::of(&number);
+            now.used.set(true);
+            self.now.push(now);
+            self.numbers.push(number);
+            self.numbers.len() - 1
+        })
+    }
+
+    /// What an error is moved by now.
+    pub fn error(&self, index: usize) -> f64 {
+        self.now.get(index).and_then(Now::si).unwrap_or(0.0)
     }
 
     /// The defaults that were used, in the order of the file.
@@ -344,6 +374,9 @@ impl Elsewhere {
         (0..=last).map(move |i| first.wrapping_add(i) & last)
     }
 }
+
+/// No entry of a job stands here.
+const NO_ENTRY: usize = usize::MAX;
 
 /// No number begins in such a place.
 const NOWHERE: u32 = u32::MAX;

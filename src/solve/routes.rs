@@ -1,101 +1,214 @@
-//! Independent ways to the wheel rate, side by side: which one disagrees, and why.
+//! Independent ways to the wheel rate: each by itself, from what was measured for it.
 
-use super::answer::{AxleAnswer, Checked, Measured, Route, RouteKind, Routes};
+use super::answer::{OldSpring, RouteKind};
 use super::known::Known;
-use crate::job::{RatioBy, SpringKind};
-use crate::language::tr;
-use crate::math::spread;
+use super::old_rate;
+use crate::job::SpringKind;
+use crate::math::roots;
 use crate::ride;
-use crate::say;
 use crate::spring::Spring;
 use crate::units::{Force, Frequency, Length, Mass, Quantity, Ratio, SpringRate, weight};
 use crate::wheel::ForceTravel;
 
-/// Two routes may differ by so many standard uncertainties.
-const AGREE: f64 = 2.0;
-/// And by this share, whatever the uncertainties say.
-const AGREE_SHARE: f64 = 0.05;
-/// How near a factor between two routes must be to a known one.
-const NEAR: f64 = 0.08;
-/// A pound in a kilogram.
-const KG_LB: f64 = 2.204_623;
-/// Factors that mean a mixed-up unit, with the words for it.
-const UNIT_FACTORS: [(f64, &str); 4] = [
-    (5.710_147, "N/mm and lb/in are 5.71 apart"),
-    (9.806_65, "kgf/mm and N/mm are 9.81 apart"),
-    (KG_LB, "kg and lb are 2.20 apart"),
-    (25.4, "in and mm are 25.4 apart"),
-];
+/// One value for each route.
+pub(super) type ByRoute<T> = [Option<T>; RouteKind::ALL.len()];
 
-/// The wheel rate at the reference height by every route that the data allow.
-pub(super) fn rates(known: &Known<'_>, itself: Option<&Spring>, old: Option<&ForceTravel>, answer: &mut AxleAnswer) {
-    let reference = Length::from_si(0.0);
-    let template = known.template(reference);
-    let Some(sprung) = known.sprung_at_reference() else { return };
-    let force = template.spring_force_for(weight(sprung), reference);
-    let ratio = known.spring_length.ratio(reference).si();
-    let geometry = force.si() * known.spring_length.slope(reference).value;
-    let others = template.other_rate_n_per_m(0.0);
-    let at_wheel = |spring_rate: f64| SpringRate::from_si(spring_rate * ratio * ratio + geometry + others);
-    let mut put = |kind: RouteKind, rate: Option<SpringRate>| {
-        answer.route_rates[kind as usize] = rate.filter(|k| k.si().is_finite() && k.si() > 0.0);
-    };
-    let facts = &answer.old_spring;
-    if known.axle.spring.kind == SpringKind::Coil {
-        put(RouteKind::Stated, facts.stated.map(|m| at_wheel(m.value)));
-        put(RouteKind::Wire, facts.by_wire.map(|m| at_wheel(m.value)));
-        put(RouteKind::Press, facts.by_press.map(|m| at_wheel(m.value)));
-    } else {
-        put(RouteKind::Spring, facts.rate.map(|k| at_wheel(k.si())));
+/// A height read twice is off by friction twice, either way.
+const TWO_READINGS: f64 = std::f64::consts::SQRT_2;
+
+/// One corner at the reference height, apart from its spring's rate.
+pub(super) struct AtReference<'k, 'a> {
+    known: &'k Known<'a>,
+    sprung: Mass,
+    /// Along the spring.
+    pub force: Force,
+    ratio: f64,
+    geometry: f64,
+    others: f64,
+}
+
+impl<'k, 'a> AtReference<'k, 'a> {
+    /// `None` without the weight at the reference height.
+    pub fn of(known: &'k Known<'a>) -> Option<Self> {
+        let reference = Length::from_si(0.0);
+        let template = known.template(reference);
+        let sprung = known.sprung_at_reference()?;
+        let force = template.spring_force_for(weight(sprung), reference);
+        let ratio = known.spring_length.ratio(reference).si();
+        let geometry = force.si() * known.spring_length.slope(reference).value;
+        let others = template.other_rate_n_per_m(0.0);
+        Some(AtReference { known, sprung, force, ratio, geometry, others })
     }
-    put(RouteKind::Closure, closure(known, itself, force).map(at_wheel));
-    put(RouteKind::Swap, swap(known, old));
-    put(RouteKind::Ballast, ballast(known, old, sprung));
-    put(RouteKind::Bounce, bounce(known, sprung));
+
+    /// The wheel rate for a slope of the spring's own force: k_w = k_s r² + F_s r′ + k_rest, N/m. Source `DERIVED`.
+    fn at_wheel(&self, slope: f64) -> SpringRate {
+        SpringRate::from_si(slope * self.ratio * self.ratio + self.geometry + self.others)
+    }
+
+    /// The wheel rate with a spring of this rate, of a stack the main coil's; `None` for a stack whose helper is not
+    /// known.
+    fn with_rate(&self, rate: f64) -> Option<SpringRate> {
+        let slope = match self.open_helper()? {
+            Some(helper) => rate * helper / (rate + helper),
+            None => rate,
+        };
+        Some(self.at_wheel(slope))
+    }
+
+    /// The rate of the spring, of a stack the main coil's, that gives this wheel rate, N/m; `None` when none does.
+    pub fn along(&self, wheel_rate: SpringRate) -> Option<f64> {
+        let slope = (wheel_rate.si() - self.geometry - self.others) / (self.ratio * self.ratio);
+        let rate = match self.open_helper()? {
+            Some(helper) => 1.0 / (1.0 / slope - 1.0 / helper),
+            None => slope,
+        };
+        (rate.is_finite() && rate > 0.0 && slope > 0.0).then_some(rate)
+    }
+
+    /// Rate of a helper that is open here; `None` inside when there is none.
+    fn open_helper(&self) -> Option<Option<f64>> {
+        if self.known.axle.spring.kind != SpringKind::WithHelper {
+            return Some(None);
+        }
+        let helper = self.known.helper()?;
+        Some((self.force.si() < helper.solid_force_n()).then_some(helper.rate_n_per_m))
+    }
+
+    /// The curve with a spring of the rate that gives this wheel rate, lengths apart; neither solid coils nor the stop
+    /// are in it.
+    fn curve(&self, wheel_rate: SpringRate) -> Option<ForceTravel> {
+        let reference = Length::from_si(0.0);
+        let spring = self.known.spring_of_rate(self.along(wheel_rate)?)?;
+        let spring = spring.carrying(self.force, self.known.spring_length.length(reference))?;
+        Some(ForceTravel { spring, stop: None, ..self.known.template(reference) })
+    }
+
+    /// A wheel rate from a secant that was measured: its rate at the reference height by the curve of the very rate that
+    /// is found. A straight curve needs no second step. Source `DERIVED`.
+    fn by_own_curve(&self, secant: impl Fn(Option<&ForceTravel>) -> Option<SpringRate>) -> Option<SpringRate> {
+        const STEPS: usize = 8;
+        // Heights are solved to 1e-12 m of some centimetres.
+        const SETTLED: f64 = 1e-10;
+        let next = |rate: SpringRate| secant(Some(&self.curve(rate)?));
+        let first = secant(None)?;
+        let mut rate = first;
+        for _ in 0..STEPS {
+            let found = next(rate)?;
+            if (found.si() / rate.si() - 1.0).abs() <= SETTLED {
+                return Some(found);
+            }
+            rate = found;
+        }
+        // Where a helper opens or closes between both heights, steps swing: the rate is then found between two.
+        let miss = |ln: f64| next(first * ln.exp()).map_or(f64::NAN, |k| (k / first).si().ln() - ln);
+        let strips = (0..12).flat_map(|i| [0.25 * f64::from(i), -0.25 * f64::from(i + 1)]);
+        strips.filter_map(|low| roots::between(low, low + 0.25, SETTLED, miss)).map(|ln| first * ln.exp()).next()
+    }
 }
 
-/// The rate that lets the spring, as measured by itself, carry the load at its fitted length: F / (L0 − L) for a
-/// coil, and in the same proportion for the others, N/m along the spring at its fitted length. Source `DERIVED`.
-fn closure(known: &Known<'_>, itself: Option<&Spring>, force: Force) -> Option<f64> {
-    let data = &known.axle.spring;
-    let absolute = data.kind == SpringKind::Progressive || known.reader.typed(&data.free_length).is_some();
-    let fitted: Length = known.reader.typed(&data.fitted_length)?;
-    let spring = itself.filter(|_| data.kind.is_coil() && absolute)?;
-    let (shown_n, rate) = (spring.force_n(fitted.si()), spring.rate_n_per_m(fitted.si()));
-    (shown_n > 0.0).then(|| rate * force.si() / shown_n)
+/// The wheel rate at the reference height by every route that the data allow. `old` is the curve of a spring whose shape
+/// was measured; where only a rate is asked for, every route bends by its own.
+pub(super) fn rates(known: &Known<'_>, facts: &OldSpring, old: Option<(&Spring, &ForceTravel)>) -> ByRoute<SpringRate> {
+    let mut found = [None; RouteKind::ALL.len()];
+    let Some(at) = AtReference::of(known) else { return found };
+    let mut put = |kind: RouteKind, rate: Option<SpringRate>| {
+        found[kind as usize] = rate.filter(|k| k.si().is_finite() && k.si() > 0.0);
+    };
+    if matches!(known.axle.spring.kind, SpringKind::Coil | SpringKind::WithHelper) {
+        put(RouteKind::Stated, facts.stated.and_then(|m| at.with_rate(m.value)));
+        put(RouteKind::Wire, facts.by_wire.and_then(|m| at.with_rate(m.value)));
+        put(RouteKind::Press, facts.by_press.and_then(|m| at.with_rate(m.value)));
+        put(RouteKind::Closure, closure(&at).and_then(|k| at.with_rate(k)));
+    } else if old_rate::is_one_number(known.axle.spring.kind) {
+        put(RouteKind::Spring, facts.leaf_rate.map(|k| at.at_wheel(k.si())));
+    } else {
+        let reference = Length::from_si(0.0);
+        let slope =
+            |(_, curve): (_, &ForceTravel)| curve.spring.rate_n_per_m(curve.spring_length.length(reference).si());
+        put(RouteKind::Spring, old.map(|old| at.at_wheel(slope(old))));
+        put(RouteKind::Closure, old.and_then(|(itself, _)| closure_of_points(&at, itself)).map(|k| at.at_wheel(k)));
+    }
+    let bent = |secant: &dyn Fn(Option<&ForceTravel>) -> Option<SpringRate>| match old {
+        Some((_, curve)) => secant(Some(curve)),
+        None if old_rate::is_one_number(known.axle.spring.kind) => at.by_own_curve(secant),
+        None => secant(None),
+    };
+    put(RouteKind::Swap, bent(&|curve| swap(known, curve)));
+    put(RouteKind::Ballast, bent(&|curve| ballast(known, curve, at.sprung)));
+    put(RouteKind::Bounce, bounce(known, at.sprung));
+    found
 }
 
-/// Change of weight over change of hub-to-arch height: a secant, brought to the reference height by the curve. N/m at
-/// the wheel at the reference height. Source `DERIVED`.
-fn swap(known: &Known<'_>, old: Option<&ForceTravel>) -> Option<SpringRate> {
+/// The rate with which a coil carries the load at its fitted length: F / (L0 − L), N/m; of a stack the main coil's, what
+/// the helper takes of the length left out. Friction carries a share of the load. Source `DERIVED`.
+fn closure(at: &AtReference<'_, '_>) -> Option<f64> {
+    let (reader, data) = (at.known.reader, &at.known.axle.spring);
+    let (free, fitted): (Length, Length) = (reader.typed(&data.free_length)?, reader.typed(&data.fitted_length)?);
+    let force_n = at.force.si() * (1.0 + at.known.friction());
+    let helper_m = match data.kind {
+        SpringKind::WithHelper => {
+            let helper = at.known.helper()?;
+            (helper.free_length_m - force_n / helper.rate_n_per_m).max(helper.solid_length_m?)
+        }
+        _ => 0.0,
+    };
+    let compressed_m = free.si() - (fitted.si() - helper_m);
+    (compressed_m > 0.0 && force_n > 0.0).then(|| force_n / compressed_m)
+}
+
+/// The same of a spring that was pressed: its slope in the proportion of the load to what it shows at that length.
+fn closure_of_points(at: &AtReference<'_, '_>, itself: &Spring) -> Option<f64> {
+    let data = &at.known.axle.spring;
+    let fitted: Length = at.known.reader.typed(&data.fitted_length)?;
+    let (shown_n, rate) = (itself.force_n(fitted.si()), itself.rate_n_per_m(fitted.si()));
+    let load_n = at.force.si() * (1.0 + at.known.friction());
+    (data.kind == SpringKind::Progressive && shown_n > 0.0).then(|| rate * load_n / shown_n)
+}
+
+/// Change of weight over change of hub-to-arch height: a secant, brought to the reference height by the curve. What
+/// the bump stop took is left out. N/m at the wheel at the reference height. Source `DERIVED`.
+fn swap(known: &Known<'_>, curve: Option<&ForceTravel>) -> Option<SpringRate> {
     let checks = &known.axle.checks;
     let (from, to): (Length, Length) =
         (known.reader.typed(&checks.arch_before)?, known.reader.typed(&checks.arch_after)?);
-    let [before, after] = [weight(known.stood[0]?), weight(known.stood[1]?)];
-    let added = after - before;
-    let bend = old.and_then(|old| bend(old, before, after));
-    Some(added / (from - to) * bend.unwrap_or(1.0))
-}
-
-/// Rate at the reference height over the secant between two heights, by the shape of the curve alone: 1 for a
-/// straight one, whatever its rate. Neither solid coils nor the stop count. Source `DERIVED`.
-fn bend(old: &ForceTravel, from: Force, to: Force) -> Option<f64> {
-    let open = ForceTravel { spring: old.spring.clone().with_solid_length(None), stop: None, ..old.clone() };
-    let at = |load: Force| open.ride_height(load).ok().map(|e| e.travel);
-    let secant = (to - from) / (at(to)? - at(from)?);
-    let bend = open.rate_n_per_m(0.0) / secant.value;
-    (bend.is_finite() && bend > 0.0).then_some(bend)
+    let sank = from - to;
+    let travel = if known.reference_is_before { [Length::from_si(0.0), sank] } else { [-sank, Length::from_si(0.0)] };
+    let [before, after] = [0, 1].map(|i| Some(weight(known.stood[i]?) - on_stop(known, travel[i])?));
+    secant(known, [before?, after?], sank, curve)
 }
 
 /// Ballast over the drop it made: a secant from the reference height on, brought back to it by the curve. N/m at the
 /// wheel at the reference height. Source `DERIVED`.
-fn ballast(known: &Known<'_>, old: Option<&ForceTravel>, sprung: Mass) -> Option<SpringRate> {
+fn ballast(known: &Known<'_>, curve: Option<&ForceTravel>, sprung: Mass) -> Option<SpringRate> {
     let checks = &known.axle.checks;
     let (mass, drop): (Mass, Length) =
         (known.reader.typed(&checks.ballast)?, known.reader.typed(&checks.ballast_drop)?);
-    let (own, added) = (weight(sprung), weight(mass) / 2.0);
-    let bend = old.and_then(|old| bend(old, own, own + added)).unwrap_or(1.0);
-    Some(added / drop * bend)
+    let with = weight(sprung) + weight(mass) / 2.0;
+    let loads = [weight(sprung) - on_stop(known, Length::from_si(0.0))?, with - on_stop(known, drop)?];
+    secant(known, loads, drop, curve)
+}
+
+/// Change of load over change of height, with what friction may hold, times what the curve bends.
+fn secant(known: &Known<'_>, [from, to]: [Force; 2], sank: Length, curve: Option<&ForceTravel>) -> Option<SpringRate> {
+    let held = (from + to) / 2.0 * (TWO_READINGS * known.friction());
+    let bend = curve.and_then(|curve| bend(curve, from, to)).unwrap_or(1.0);
+    Some((to - from + held) / sank * bend)
+}
+
+/// What the bump stop carries at the wheel at this travel; `None` when it is touched and its hardness is not known.
+fn on_stop(known: &Known<'_>, travel: Length) -> Option<Force> {
+    let Some(stop) = &known.stop else { return Some(Force::from_si(0.0)) };
+    (stop.carries() || travel.si() <= stop.gap_m).then(|| Force::from_si(stop.force_n(travel.si())))
+}
+
+/// Rate at the reference height over the secant between two heights, by the shape of the curve alone: 1 for a
+/// straight one, whatever its rate. Neither solid coils nor the stop count. Source `DERIVED`.
+fn bend(curve: &ForceTravel, from: Force, to: Force) -> Option<f64> {
+    let open = ForceTravel { spring: curve.spring.clone().with_solid_length(None), stop: None, ..curve.clone() };
+    let at = |load: Force| open.ride_height(load).ok().map(|e| e.travel);
+    let secant = (to - from) / (at(to)? - at(from)?);
+    let bend = open.rate_n_per_m(0.0) / secant.value;
+    (bend.is_finite() && bend > 0.0).then_some(bend)
 }
 
 /// From the with-tyre frequency: k = m (2πf)², the tyre taken out of the series. N/m at the wheel at the reference
@@ -107,123 +220,4 @@ fn bounce(known: &Known<'_>, sprung: Mass) -> Option<SpringRate> {
     let frequency = Frequency::from_si(count.si() / time.si());
     let (both, tyre) = (ride::rate_for(frequency, sprung).si(), known.tyre_rate?.si());
     Some(SpringRate::from_si(both * tyre / (tyre - both)))
-}
-
-/// Gathers the routes with their ±, fuses them, and names the one that stands apart.
-pub(super) fn compare(axle: &AxleAnswer, ratio_by: RatioBy, checked: &Checked) -> Routes {
-    let list: Vec<Route> = RouteKind::ALL
-        .into_iter()
-        .filter_map(|kind| {
-            let value = axle.route_rates[kind as usize]?.si();
-            // A ± that reaches what cannot be says no more than that it is not known to better than its own size.
-            let lost = if checked.nudged.is_empty() { 0.0 } else { value };
-            let u = checked.u_of(|a| a.route_rates[kind as usize].map(Quantity::si)).unwrap_or(lost);
-            Some(Route { kind, wheel_rate: spread::Measured { value, u } })
-        })
-        .collect();
-    let fused = spread::fuse(&list.iter().map(|r| r.wheel_rate).collect::<Vec<_>>());
-    let odd = blame(axle, ratio_by, &list);
-    Routes { list, fused, odd }
-}
-
-/// The route that stands apart, and the likeliest cause; nothing when they agree.
-fn blame(axle: &AxleAnswer, ratio_by: RatioBy, list: &[Route]) -> Option<(RouteKind, String)> {
-    let suspects = odd_ones(list)?;
-    if let Some(found) = wrong_ratio(axle, ratio_by, list) {
-        return Some(found);
-    }
-    for (i, off) in &suspects {
-        if let Some(cause) = cause(axle, list[*i].kind, *off) {
-            return Some((list[*i].kind, cause));
-        }
-    }
-    let kind = if list.len() == 2 { list[0].kind } else { list[suspects[0].0].kind };
-    let words = match kind {
-        _ if list.len() == 2 => tr(
-            "Measure rate, lengths and motion ratio again. Two ways do not tell which is wrong: a third (ballast, arch heights, a press) would.",
-        ),
-        RouteKind::Stated => tr("Stamped rates can be wrong, and springs tire: press it."),
-        RouteKind::Swap | RouteKind::Ballast => tr("Roll the vehicle, let it settle, and measure the heights again."),
-        RouteKind::Bounce => tr("Count again with the dampers off; friction shortens a bounce."),
-        RouteKind::Closure => tr("Measure free and fitted length again, along the spring's own axis."),
-        _ => tr("Measure it again."),
-    };
-    Some((kind, words.to_owned()))
-}
-
-/// A motion ratio typed upside down or already squared is wrong in every route that uses it: with the right one all
-/// routes agree. Against a route without it a rate is off by the square, the closure by the ratio itself.
-fn wrong_ratio(axle: &AxleAnswer, ratio_by: RatioBy, list: &[Route]) -> Option<(RouteKind, String)> {
-    let typed = axle.motion_ratio?.si();
-    // Measured lengths are hardly squared by themselves: with two routes only, a low ratio must say so as well.
-    let squared = typed < if list.len() > 2 || ratio_by == RatioBy::Number { 0.8 } else { 0.45 };
-    let usual = |r: f64| (0.4..=1.02).contains(&r);
-    let guesses = [
-        (1.0 / typed, typed > 1.02, tr("The motion ratio looks upside down.")),
-        (typed.sqrt(), squared, tr("The motion ratio looks already squared.")),
-    ];
-    for (right, possible, words) in guesses {
-        let corrected: Vec<Route> = list
-            .iter()
-            .map(|route| {
-                let by = match route.kind {
-                    kind if kind.uses_ratio() => (right / typed).powi(2),
-                    RouteKind::Closure => right / typed,
-                    _ => 1.0,
-                };
-                let Measured { value, u } = route.wheel_rate;
-                Route { wheel_rate: Measured { value: value * by, u: u * by }, ..*route }
-            })
-            .collect();
-        if possible && usual(right) && odd_ones(&corrected).is_none() {
-            let named = list.iter().find(|r| r.kind.uses_ratio() || r.kind == RouteKind::Closure)?;
-            return Some((named.kind, words.to_owned()));
-        }
-    }
-    None
-}
-
-/// None of these routes stands apart.
-pub(super) fn agree(list: &[Route]) -> bool {
-    odd_ones(list).is_none()
-}
-
-/// The routes that stand farthest from the others fused, in their own uncertainty, and their ratio to them: one, or
-/// both of two.
-fn odd_ones(list: &[Route]) -> Option<Vec<(usize, f64)>> {
-    let apart = |i: usize| {
-        let others: Vec<_> = list.iter().enumerate().filter(|(j, _)| *j != i).map(|(_, r)| r.wheel_rate).collect();
-        let others = spread::fuse(&others)?;
-        let own = list[i].wheel_rate;
-        let sigma = (own.value - others.value).abs() / (own.u * own.u + others.u * others.u).sqrt();
-        let ratio = own.value / others.value;
-        ((ratio - 1.0).abs() > AGREE_SHARE && sigma > AGREE).then_some((i, sigma, ratio))
-    };
-    let mut found: Vec<(usize, f64, f64)> = (0..list.len()).filter_map(apart).collect();
-    found.sort_by(|a, b| b.1.total_cmp(&a.1));
-    found.truncate(if list.len() == 2 { 2 } else { 1 });
-    (!found.is_empty()).then(|| found.into_iter().map(|(i, _, ratio)| (i, ratio)).collect())
-}
-
-/// The likeliest cause, from the factor between a route and the others.
-fn cause(axle: &AxleAnswer, kind: RouteKind, off: f64) -> Option<String> {
-    let near = |wanted: f64| (off / wanted - 1.0).abs() < NEAR;
-    // A spring rate knows neither kg nor lb.
-    let mixed = UNIT_FACTORS.iter().filter(|(f, _)| !(kind.uses_ratio() && *f == KG_LB));
-    if let Some((_, words)) = mixed.clone().find(|(f, _)| near(*f) || near(1.0 / f)) {
-        let factor = if off < 1.0 { 1.0 / off } else { off };
-        return Some(say!("The factor is {factor:.2}: {units}. Check the units.", factor, units = tr(words)));
-    }
-    if let (RouteKind::Wire, Some(coil)) = (kind, &axle.old_spring.coil) {
-        let n = coil.wire.active;
-        // Against a motion ratio's own error this is a small factor, so it must be nearer.
-        let close = |wanted: f64| (off / wanted - 1.0).abs() < 0.5 * NEAR;
-        if [1.0, 1.5, 2.0].iter().any(|dead| close((n - dead) / n)) {
-            return Some(tr("Dead coils look counted as working ones.").into());
-        }
-        if (1.03..1.25).contains(&off) {
-            return Some(tr("Paint on the wire counts four times: measure bare wire.").into());
-        }
-    }
-    None
 }

@@ -1,12 +1,12 @@
 //! The spring rate for a wanted frequency, and what can be bought.
 
-use super::answer::{Band, BarChoice, SameFactor, Sizing, Spacer, SpringToBuy, Standing, StockRates};
+use super::answer::{AxleAnswer, Band, BarChoice, SameFactor, Sizing, Spacer, SpringToBuy, Standing, StockRates};
 use super::axle::own_free_length;
-use super::known::Known;
+use super::known::{Known, Readings};
 use crate::job::{Goal, SpringKind};
 use crate::ride;
 use crate::spring::{Bar, Coil, Leaf, Spring, Stack, TorsionBar};
-use crate::units::{Angle, Force, Frequency, Length, Quantity, Ratio, SpringRate};
+use crate::units::{Angle, Force, Frequency, Length, Pressure, Quantity, Ratio, SpringRate};
 use crate::wheel::ForceTravel;
 
 /// Low, aim, high if they are in order.
@@ -20,7 +20,6 @@ pub(super) fn size(
     before: Option<&Standing>,
     on_old: Option<&Standing>,
     old: Option<&ForceTravel>,
-    old_rate_n_per_m: Option<f64>,
 ) -> Option<Result<Sized, NothingLeft>> {
     let sprung = known.sprung_after?;
     if old.is_some() && before.is_none() && on_old.is_none() {
@@ -66,7 +65,6 @@ pub(super) fn size(
         wanted_travel,
         spring_force,
         same_frequency: before.map(|b| curve.spring_rate_for(ride::rate_for(b.frequency, sprung), load, wanted_travel)),
-        same_factor: old_rate_n_per_m.and_then(|k| same_factor(known, SpringRate::from_si(k))),
     };
     let to_buy = SpringToBuy {
         stock: step.and_then(|step| stock_inside(&spring_rate, step)),
@@ -288,12 +286,16 @@ fn stock_inside(band: &Band<SpringRate>, step: SpringRate) -> Option<StockRates>
     })
 }
 
-fn same_factor(known: &Known<'_>, old_rate: SpringRate) -> Option<SameFactor> {
-    let factor: Ratio = known.sprung_after? / known.sprung_before?;
-    let bag = known.axle.bag.fitted != crate::job::BagFitted::No;
-    let straight = matches!(known.axle.spring.kind, SpringKind::Coil | SpringKind::Leaf);
-    let exact = straight && !bag && known.parallel_rate.si() == 0.0 && known.gas_force.si() == 0.0;
-    Some(SameFactor { factor, spring_rate: old_rate * factor.si(), exact })
+/// The same-factor rule: it needs weights before and after, and no motion ratio. Source `DERIVED`.
+pub(super) fn same_factor(of: Readings<'_>, answer: &AxleAnswer) -> Option<SameFactor> {
+    let factor: Ratio = answer.sprung_after? / answer.sprung_before?;
+    let straight = matches!(answer.kind, SpringKind::Coil | SpringKind::Leaf);
+    let bag = of.axle.bag.fitted != crate::job::BagFitted::No;
+    let rubber = of.reader.known(&of.axle.parallel.rate).is_none_or(|k: SpringRate| k.si() != 0.0);
+    let gas = of.reader.known(&of.axle.damper.gas_pressure).is_none_or(|p: Pressure| p.si() != 0.0);
+    let own = || of.any_rate(&answer.old_spring).map(SpringRate::from_si);
+    let old = answer.old_spring.rate.or_else(own);
+    Some(SameFactor { factor, spring_rate: old.map(|k| k * factor.si()), exact: straight && !(bag || rubber || gas) })
 }
 
 /// The old spring with its seat moved until it carries the load at the wanted height: s = ΔF/k for a coil, m along the

@@ -314,7 +314,9 @@ impl<'a> Vehicle<'a> {
             };
             rate_n_m_s += damper::roll_rate(at_wheel(self.on.axles[side as usize])?, base);
         }
+        // Without stiffness of its own the body does not swing in roll.
         Some(damper::roll_ratio(rate_n_m_s, roll::together(stiffness), sprung[0] + sprung[1], radius))
+            .filter(|ratio| ratio.si().is_finite())
     }
 
     /// The sprung body over the axis through both roll centres; `None` without the height of the centre of gravity.

@@ -37,11 +37,19 @@ pub fn form(ui: &mut Ui, cx: &mut Cx<'_>) {
         ui.radio_value(&mut cx.job.measured_at, MeasuredAt::After, tr("after the change, on the old springs"));
     });
     let inside = [format!("{key}.checks.")];
-    more(ui, cx, tr("More: other ways to the wheel rate, as checks"), &inside, false, |ui, cx| {
-        axle_rows(ui, cx, side, &["checks.arch_before", "checks.arch_after"]);
-        axle_rows(ui, cx, side, &["checks.ballast", "checks.ballast_drop"]);
-        axle_rows(ui, cx, side, &["checks.bounces", "checks.bounce_time"]);
-    });
+    more(
+        ui,
+        cx,
+        tr("More: other ways to the wheel rate, as checks or instead of the spring's rate"),
+        &inside,
+        false,
+        |ui, cx| {
+            axle_rows(ui, cx, side, &["checks.arch_before", "checks.arch_after"]);
+            axle_rows(ui, cx, side, &["checks.ballast", "checks.ballast_drop"]);
+            axle_rows(ui, cx, side, &["checks.bounces", "checks.bounce_time"]);
+            axle_rows(ui, cx, side, &["checks.friction"]);
+        },
+    );
 }
 
 /// One motion ratio, by its four ways.
@@ -97,7 +105,7 @@ pub fn pictures(ui: &mut Ui, cx: &mut Cx<'_>) {
     row_pictures(ui, cx, &cx.shown.ratio_rows[index]);
     routes::show(ui, cx, side);
     let axle = cx.shown.answer.axle(side);
-    for (i, block) in springs::old_spring(axle, &cx.job.units).iter().enumerate() {
+    for (i, block) in springs::old_spring(axle, cx.shown.answer.checked(side), &cx.job.units).iter().enumerate() {
         tables::table(ui, &format!("old-{i}"), block);
         ui.add_space(UNIT);
     }

@@ -6,6 +6,7 @@ use super::{axle_rows, heading, more, rows};
 use crate::gui::field::Cx;
 use crate::job::{Ends, LeafBy, Material, RateBy, Side, SpringKind, WireSizes};
 use crate::language::tr;
+use crate::report::springs;
 
 const WIRE: [&str; 3] = ["diameter", "outside_diameter", "active_coils"];
 const WIRE_MORE: [&str; 4] = ["total_coils", "shear_modulus", "tensile_strength", "allowed_share"];
@@ -29,6 +30,13 @@ pub fn kind(ui: &mut Ui, cx: &mut Cx<'_>, side: Side) {
 
 /// The form of the spring that is fitted.
 pub fn form(ui: &mut Ui, cx: &mut Cx<'_>, side: Side) {
+    by_kind(ui, cx, side);
+    if let Some(words) = springs::old_rate(cx.shown.answer.checked(side), &cx.job.units) {
+        ui.label(RichText::new(words).small());
+    }
+}
+
+fn by_kind(ui: &mut Ui, cx: &mut Cx<'_>, side: Side) {
     match cx.job.axle(side).spring.kind {
         SpringKind::Coil => coil(ui, cx, side),
         SpringKind::WithHelper => {

@@ -2,7 +2,7 @@
 
 use super::Possible::{AboveZero, Any, NotNegative};
 use super::{Field, PRACTICE, by_units};
-use crate::job::{AxleKind, Side};
+use crate::job::{AxleKind, Side, SpringKind};
 use crate::units::Dim::{
     Angle, Area, DamperSpeed, DampingRate, Force, Frequency, Length, Mass, Pressure, Ratio, SpringRate, Stress, Time,
     Velocity, Volume,
@@ -92,6 +92,12 @@ pub static FIELDS: &[Field] = &[
         "Dampers off or disconnected, axle pushed once; from one low point to the last one counted.").usual(2.0, 60.0).reading("0.3 s"),
     Field::new("checks.bounces", "Bounces counted", Ratio, AboveZero,
         "Whole bounces with the dampers off. Ten are better than three.").usual(3.0, 40.0),
+    Field::new("checks.friction", "Friction, share of the load", Ratio, NotNegative,
+        "Half of what the scale under the wheel differs when the body comes down to a height and when it comes up to it, over the load. It is in the ± of every rate taken from a height. Blank: as a leaf's test with both branches measures it, else as usual.")
+        .usual(0.005, 0.15).default(|job, side| match job.axle(side).spring.kind {
+            SpringKind::Leaf => ("5 %", "usual for leaves; common practice, no source"),
+            _ => ("0 %", "none, unless you say so: struts and stiff pivots hold 1 to 3 %"),
+        }),
     Field::new("choice.height_band", "Height may be off by", Length, AboveZero,
         "Either way, at the wheel, after the spacer: how far from the wanted height a spring of the list may leave it.").usual(2e-3, 40e-3)
         .default(|job, _| (by_units(job, "8 mm", "5/16 in"), PRACTICE)),
@@ -314,7 +320,7 @@ pub static FIELDS: &[Field] = &[
     Field::new("spring.fitted_length", "Spring length at ride height", Length, AboveZero,
         "Seat to seat along the spring's axis, vehicle on its wheels. Needed for free length, bind and seat checks.").tape(),
     Field::new("spring.free_length", "Old free length", Length, AboveZero,
-        "The old spring off the vehicle. With the fitted length it gives a second route to the rate.").tape(),
+        "The old spring off the vehicle. With the fitted length it gives the rate, or a second route to it.").tape(),
     Field::new("spring.helper.free_length", "Helper free length", Length, AboveZero,
         "The soft coil off the vehicle.").usual(0.03, 0.2).tape(),
     Field::new("spring.helper.rate", "Helper rate", SpringRate, AboveZero,
@@ -357,7 +363,7 @@ pub static FIELDS: &[Field] = &[
     Field::new("spring.press.second_load", "Second load", Force, NotNegative,
         "Shown by the gauge at the second length.").usual(0.0, 40e3),
     Field::new("spring.rate", "Old spring rate", SpringRate, AboveZero,
-        "From a stamp, a catalogue or a press. Units matter: 100 lb/in is 17.5 N/mm.").usual(5e3, 400e3).reading("5 %"),
+        "From a stamp, a catalogue or a press. Units matter: 100 lb/in is 17.5 N/mm. Blank: worked out from arch heights before and after, ballast, a timed bounce, or free and fitted length, whichever is there.").usual(5e3, 400e3).reading("5 %"),
     Field::new("spring.solid_length", "Old solid length", Length, AboveZero,
         "Length of the old spring with all coils touching. Needed for the bind check.").tape(),
     Field::new("spring.wire.active_coils", "Old: working coils", Ratio, AboveZero,

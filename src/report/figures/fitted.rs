@@ -1,7 +1,7 @@
 //! Results about the spring to be fitted: what is asked of it, and what is bought.
 
 use super::{CORNER, Row, row, si};
-use crate::solve::answer::{Sizing, Spacer, SpringToBuy};
+use crate::solve::answer::{SameFactor, Sizing, Spacer, SpringToBuy};
 use crate::units::{Dim, Quantity};
 
 pub(super) static SIZING: &[Row<Sizing>] = &[
@@ -32,30 +32,6 @@ pub(super) static SIZING: &[Row<Sizing>] = &[
         "DERIVED",
         |s| si(s.same_frequency),
     ),
-    row(
-        "same_factor.factor",
-        "paper check: sprung mass after ÷ before",
-        Dim::Ratio,
-        CORNER,
-        "q = m_s,after / m_s,before",
-        "DERIVED",
-        |s| s.same_factor.map(|f| f.factor.si()),
-    ),
-    row(
-        "same_factor.spring_rate",
-        "paper check: old rate × q, same free length",
-        Dim::SpringRate,
-        "gives the old height and frequency; exact when only the spring carries",
-        "q k_old",
-        "DERIVED",
-        |s: &Sizing| s.same_factor.map(|f| f.spring_rate.si()),
-    )
-    .with(|s| {
-        vec![
-            ("q", s.same_factor.map(|f| f.factor.si()), Dim::Ratio),
-            ("k_old", s.same_factor.map(|f| f.spring_rate.si() / f.factor.si()), Dim::SpringRate),
-        ]
-    }),
 ];
 
 pub(super) static TO_BUY: &[Row<SpringToBuy>] = &[
@@ -158,4 +134,31 @@ pub(super) static SPACER: &[Row<Spacer>] = &[
         "GIL",
         |s| Some(s.frequency.si()),
     ),
+];
+
+pub(super) static SAME_FACTOR: &[Row<SameFactor>] = &[
+    row(
+        "factor",
+        "paper check: sprung mass after ÷ before",
+        Dim::Ratio,
+        CORNER,
+        "q = m_s,after / m_s,before",
+        "DERIVED",
+        |f| Some(f.factor.si()),
+    ),
+    row(
+        "spring_rate",
+        "paper check: old rate × q, same free length",
+        Dim::SpringRate,
+        "gives the old height and frequency; exact when only the spring carries",
+        "q k_old",
+        "DERIVED",
+        |f: &SameFactor| si(f.spring_rate),
+    )
+    .with(|f| {
+        vec![
+            ("q", Some(f.factor.si()), Dim::Ratio),
+            ("k_old", f.spring_rate.map(|k| k.si() / f.factor.si()), Dim::SpringRate),
+        ]
+    }),
 ];

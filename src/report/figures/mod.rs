@@ -369,6 +369,7 @@ fn one_axle(out: &mut Out, of: OfAxle<'_>) {
         out.withhold(&format!("{}.new_springs.spring_rate", of.key()));
     }
     out.part("old_spring", &then(tr("old spring")), springs::OLD_SPRING, of, |a| Some(&a.old_spring));
+    old_rate(out, of);
     out.part("old_spring.coil", &then(tr("old coil")), coils::COIL, of, |a| a.old_spring.coil.as_ref());
     out.part("bar", "", springs::BAR, of, |a| a.old_spring.bar.as_ref());
     out.part("old_spring.leaf", "", springs::LEAF, of, |a| a.old_spring.leaf.as_ref());
@@ -380,6 +381,29 @@ fn one_axle(out: &mut Out, of: OfAxle<'_>) {
     out.bought("wound", &format!("{}: ", tr("spring to be wound")), coils::WOUND, of, |p| p.wound.as_ref());
     out.bought("levelled", "", springs::LEVELLED, of, |p| p.levelled.as_ref());
     dampers::add(out, of);
+}
+
+/// All routes fused.
+const FUSED: &str = "k = Σ w_i k_i, w = C⁻¹ 1 / (1ᵀ C⁻¹ 1), C the covariance of the routes";
+
+/// The old spring's rate by the routes that do without the way that was chosen, and from what the one that counts comes.
+fn old_rate(out: &mut Out, of: OfAxle<'_>) {
+    let Some(by) = &of.checked.by_routes else { return };
+    let routes = by.routes().into_iter().map(|(kind, _)| kind.words()).collect::<Vec<_>>().join("; ");
+    let counted = format!("{}.old_spring.rate", of.key());
+    if by.counts
+        && let Some(rate) = out.figures.iter_mut().rfind(|f| f.key == counted)
+    {
+        rate.name = say!("{name}, worked out from: {routes}", name = rate.name, routes);
+    }
+    let name = of.words() + &say!("old spring, rate by the other routes: {routes}", routes);
+    let convention = "along the spring; of a stack the main coil's; times the Birge ratio when routes disagree";
+    out.figures.push(Figure {
+        key: format!("{}.old_spring.by_routes", of.key()),
+        si: Some(by.rate.value),
+        u_si: Some(by.rate.u),
+        ..like("by_routes", name, Dim::SpringRate, convention, FUSED, "AITKEN")
+    });
 }
 
 /// Wheel rate by every route, and all of them fused.
@@ -399,13 +423,13 @@ fn routes(out: &mut Out, of: OfAxle<'_>) {
     }
     if let Some(fused) = routes.fused {
         let name = of.words() + tr("wheel rate, all routes weighted together");
-        let formula = "k = Σ k_i u_i⁻² / Σ u_i⁻²";
-        let convention = "at the wheel; the routes taken as independent";
+        let formula = FUSED;
+        let convention = "at the wheel; fields that routes share counted once";
         out.figures.push(Figure {
             key: format!("{}.routes.fused", of.key()),
             si: Some(fused.value),
             u_si: Some(fused.u),
-            ..like("fused", name, Dim::SpringRate, convention, formula, "GUM")
+            ..like("fused", name, Dim::SpringRate, convention, formula, "AITKEN")
         });
     }
 }

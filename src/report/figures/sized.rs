@@ -26,6 +26,7 @@ pub(super) fn size(out: &mut Out, of: OfAxle<'_>) {
     let spring = like("sizing.spring_rate", tr("spring rate for it"), Dim::SpringRate, along, formula, "DERIVED");
     out.band_with(spring, of, |a| Some(a.sizing.as_ref()?.spring_rate), |end| for_rate(of.axle, end));
     out.part("sizing", "", fitted::SIZING, of, |a| a.sizing.as_ref());
+    out.part("sizing.same_factor", "", fitted::SAME_FACTOR, of, |a| a.same_factor.as_ref());
     if sizing.is_none() {
         return;
     }

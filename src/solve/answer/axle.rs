@@ -66,8 +66,8 @@ pub struct StockRates {
 pub struct SameFactor {
     /// Sprung mass after ÷ before.
     pub factor: Ratio,
-    /// Old spring rate × q.
-    pub spring_rate: SpringRate,
+    /// Old spring rate × q; `None` when the old rate is not known.
+    pub spring_rate: Option<SpringRate>,
     /// Exact: nothing but the spring carries.
     pub exact: bool,
 }
@@ -105,8 +105,6 @@ pub struct Sizing {
     pub spring_force: Force,
     /// Spring rate for the frequency before.
     pub same_frequency: Option<SpringRate>,
-    /// The paper check.
-    pub same_factor: Option<SameFactor>,
 }
 
 impl Sizing {
@@ -160,6 +158,9 @@ pub struct AxleAnswer {
     pub plan: Plan,
     /// Paths of fields that a first answer still needs.
     pub missing: Vec<String>,
+    /// What would say the old spring's rate without stating it: of each route the paths of fields still blank, the
+    /// nearest to done first.
+    pub instead: Vec<Vec<String>>,
     /// Sprung mass per corner before, as compared: at equal load.
     pub sprung_before: Option<Mass>,
     /// Sprung mass per corner after, as compared: at equal load.
@@ -188,6 +189,8 @@ pub struct AxleAnswer {
     pub route_rates: [Option<SpringRate>; RouteKind::ALL.len()],
     /// The three states.
     pub standing: PerState<Option<Standing>>,
+    /// What weights alone say, without any motion ratio: `None` without those before.
+    pub same_factor: Option<SameFactor>,
     /// The spring needed.
     pub sizing: Option<Sizing>,
     /// The old springs already give the wanted ride frequency and, within the shop's limit, the wanted height.

@@ -1,7 +1,8 @@
 //! What is looked at beside the answer of one axle: rows, routes to the wheel rate, and what each ± does.
 
-use super::{AxleAnswer, Measured};
+use super::{AxleAnswer, ByRoutes, Measured};
 use crate::language::tr;
+use crate::math::fuse::Covariance;
 use crate::wheel::Rows;
 
 /// A way to the wheel rate.
@@ -71,6 +72,11 @@ impl RouteKind {
         matches!(self, RouteKind::Stated | RouteKind::Wire | RouteKind::Press | RouteKind::Spring)
     }
 
+    /// It rests on the height at which friction let a spring settle.
+    pub fn reads_height(self) -> bool {
+        matches!(self, RouteKind::Closure | RouteKind::Swap | RouteKind::Ballast)
+    }
+
     /// The field of an axle to look at first when this route is wrong.
     pub fn field(self) -> &'static str {
         match self {
@@ -106,6 +112,8 @@ pub struct Route {
     pub kind: RouteKind,
     /// Wheel rate at the reference height, N/m, with its standard uncertainty.
     pub wheel_rate: Measured,
+    /// Its weight among all of them; together 1.
+    pub weight: f64,
 }
 
 /// All ways that the data allow, side by side.
@@ -113,10 +121,22 @@ pub struct Route {
 pub struct Routes {
     /// The routes.
     pub list: Vec<Route>,
-    /// All of them weighted by 1/u², N/m.
+    /// All of them fused by the covariance of the fields they share, N/m; u times the Birge ratio when they disagree.
     pub fused: Option<Measured>,
+    /// What they have in common, in the order of the list, (N/m)².
+    pub covariance: Covariance,
     /// The one that stands apart, and the likely cause.
     pub odd: Option<(RouteKind, String)>,
+}
+
+impl Routes {
+    /// How far two routes of the list are apart, N/m, with the standard uncertainty of that: fields that both use
+    /// move both.
+    pub fn apart(&self, one: usize, other: usize) -> Option<Measured> {
+        let (a, b) = (self.list.get(one)?.wheel_rate, self.list.get(other)?.wheel_rate);
+        let variance = self.covariance.of(&[one, other]).of_sum(&[1.0, -1.0]);
+        Some(Measured { value: a.value - b.value, u: variance.sqrt() })
+    }
 }
 
 /// One axle solved again with one field moved by its standard uncertainty.
@@ -140,6 +160,8 @@ pub struct Checked {
     pub damper_rows: Option<Rows>,
     /// All ways to the wheel rate.
     pub routes: Routes,
+    /// The old spring's rate by the routes that do without the way that was chosen for it; `None` when there is none.
+    pub by_routes: Option<ByRoutes>,
     /// The axle with each field moved by its ±.
     pub nudged: Vec<Nudged>,
 }
@@ -162,7 +184,7 @@ impl Checked {
 }
 
 /// How far a result moves for one standard uncertainty of a field: half of what lies between both ends.
-pub(super) fn step(up: Option<f64>, down: Option<f64>) -> Option<f64> {
+pub(in crate::solve) fn step(up: Option<f64>, down: Option<f64>) -> Option<f64> {
     Some(0.5 * (up? - down?))
 }
 
@@ -179,7 +201,14 @@ pub(super) fn root_sum(steps: impl Iterator<Item = Option<f64>>) -> Option<f64> 
 /// What each step brings to the sum of squares, largest first.
 pub(super) fn shares<'a>(steps: impl Iterator<Item = (&'a str, Option<f64>)>) -> Vec<(&'a str, f64)> {
     let squares: Option<Vec<(&str, f64)>> = steps.map(|(path, step)| Some((path, step?.powi(2)))).collect();
-    let mut shares = squares.unwrap_or_default();
+    let mut shares: Vec<(&str, f64)> = Vec::new();
+    for (path, square) in squares.unwrap_or_default() {
+        // A field that was typed, and what the routes disagree by instead of it, are one thing to measure.
+        match shares.iter_mut().find(|s| s.0 == path) {
+            Some(known) => known.1 += square,
+            None => shares.push((path, square)),
+        }
+    }
     let variance: f64 = shares.iter().map(|s| s.1).sum();
     if !(variance.is_finite() && variance > 0.0) {
         return Vec::new();

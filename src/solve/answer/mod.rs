@@ -21,6 +21,7 @@ pub use crate::math::spread::Measured;
 use crate::units::{Mass, Quantity, Ratio, Velocity};
 pub use crate::weights::{Corners, cross_weight};
 pub use axle::{AxleAnswer, Room, SameFactor, Sizing, Spacer, Standing, StockRates, Travel};
+pub(super) use checked::step;
 pub use checked::{Checked, Nudged, Route, RouteKind, Routes};
 pub use dampers::{Damping, ForceAtSpeed, OfferedDamper, OldDamper, OldDamperBy};
 pub use loads::{ByAir, CaseAnswer, CaseStanding, Compared, Ledger, Rated, RatedPart, Told};
@@ -29,7 +30,7 @@ pub use options::{OptionStanding, Remedy, RemedyKind};
 pub use parts::{DamperTargets, Part, Parts, Reasons, SpringToBuy};
 pub use reweigh::{Again, Reweigh};
 pub use road::{OnRoad, OverRoad, Passage, RoadClass, Said, Trade, TradePoint};
-pub use springs::{BarChoice, BarFacts, CoilFacts, Crossover, Cut, LeafFacts, Levelled, OldSpring};
+pub use springs::{BarChoice, BarFacts, ByRoutes, CoilFacts, Crossover, Cut, LeafFacts, Levelled, OldSpring};
 pub use whole::{
     Centre, CornerLedger, Cross, CrossCorrection, Dive, Hump, Lean, Mode, Pitch, Roll, Swing, Whole, degrees_per_g,
 };

@@ -1,6 +1,6 @@
 //! What is known of springs themselves: the old one, a coil on offer, a bar, a leaf, a bag.
 
-use super::{Band, Measured};
+use super::{Band, Measured, RouteKind};
 use crate::spring::{LeafTest, Wire};
 use crate::units::{Angle, Force, Frequency, Length, Pressure, Quantity, Ratio, SpringRate, Stress, TwistRate};
 
@@ -118,6 +118,29 @@ pub struct Levelled {
     pub reserve: Option<Ratio>,
 }
 
+/// The old spring's rate by the routes that do without the way that was chosen for it, fused; N/m along the spring, of a
+/// stack the main coil's.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct ByRoutes {
+    /// The rate; its ± times the Birge ratio when the routes disagree.
+    pub rate: Measured,
+    /// The weight of each route; together 1.
+    pub weights: [f64; RouteKind::ALL.len()],
+    /// The rate by the way that was chosen; `None` when it was not given.
+    pub own: Option<Measured>,
+    /// It counts: nothing else was given, or a stated rate with a larger ±.
+    pub counts: bool,
+}
+
+impl ByRoutes {
+    /// The routes it rests on, the weightiest first.
+    pub fn routes(&self) -> Vec<(RouteKind, f64)> {
+        let mut found: Vec<_> = RouteKind::ALL.into_iter().zip(self.weights).filter(|(_, w)| *w > 0.0).collect();
+        found.sort_by(|a, b| b.1.total_cmp(&a.1));
+        found
+    }
+}
+
 /// The old spring itself, by whatever was measured.
 #[derive(Debug, Clone, PartialEq, Default)]
 pub struct OldSpring {
@@ -129,6 +152,8 @@ pub struct OldSpring {
     pub by_press: Option<Measured>,
     /// Wire and press weighted together, N/m.
     pub together: Option<Measured>,
+    /// Rate of a leaf by the way that was chosen.
+    pub leaf_rate: Option<SpringRate>,
     /// Rate that is used, at the reference height.
     pub rate: Option<SpringRate>,
     /// Its wire under the weight after, on the old springs.

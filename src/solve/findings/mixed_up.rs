@@ -5,8 +5,8 @@ use crate::job::retype::mixed_up_with;
 use crate::job::{Goal, LeafBy, Level, Mend, RateBy, Side, SpringKind, fields};
 use crate::language::tr;
 use crate::say;
-use crate::solve::answer::{AxleAnswer, Measured, Route, RouteKind, Routes, Standing, State};
-use crate::solve::routes::agree;
+use crate::solve::answer::{AxleAnswer, RouteKind, Routes, Standing, State};
+use crate::solve::compare::agree;
 use crate::units::{Dim, Frequency, Length, Quantity, SpringRate, Unit, display, parse};
 
 /// A ride frequency this many times the highest wanted, or below this share of the lowest, is asked about. Model of the
@@ -102,7 +102,7 @@ impl Say<'_> {
     /// The rate was typed once more, or the motion ratio was, and both agree: what was typed is meant.
     fn rate_confirmed(&self, axle: &AxleAnswer) -> bool {
         let data = self.job().axle(axle.side);
-        let rate = axle.old_spring.rate.map(Quantity::si);
+        let rate = axle.old_spring.stated.map(|s| s.value).or(axle.old_spring.rate.map(Quantity::si));
         let again = self.reader.typed(&data.spring.confirm).map(|k: SpringRate| k.si());
         let same = |a: f64, b: f64| (a / b - 1.0).abs() < SAME;
         rate.zip(again).is_some_and(|(rate, again)| same(rate, again))
@@ -220,10 +220,7 @@ impl Say<'_> {
     /// What makes routes to the wheel rate agree that do not: a motion ratio or a unit read otherwise, a ballast counted
     /// for both sides, or the stated rate left out where the spring itself was measured.
     pub(super) fn route_mends(&self, axle: &AxleAnswer, routes: &Routes) -> Vec<Mend> {
-        let agree_with = |factor: &dyn Fn(RouteKind) -> f64| {
-            let corrected: Vec<Route> = routes.list.iter().map(|r| times(r, factor(r.kind))).collect();
-            agree(&corrected)
-        };
+        let agree_with = |factor: &dyn Fn(RouteKind) -> f64| agree(routes, |_| true, factor);
         let mut mends = Vec::new();
         for (factor, _, mend) in self.other_ratios(axle.side) {
             let by_ratio = |kind: RouteKind| match kind {
@@ -271,8 +268,9 @@ impl Say<'_> {
 
     /// The rate by press or by wire in place of a stated one that stands apart from all others.
     fn without_stated(&self, axle: &AxleAnswer, routes: &Routes) -> Vec<Mend> {
-        let others: Vec<Route> = routes.list.iter().filter(|r| r.kind != RouteKind::Stated).copied().collect();
-        if others.len() == routes.list.len() || !agree(&others) {
+        let is_stated = |kind: RouteKind| kind == RouteKind::Stated;
+        let without = |kind: RouteKind| !is_stated(kind);
+        if !routes.list.iter().any(|r| is_stated(r.kind)) || !agree(routes, without, |_| 1.0) {
             return Vec::new();
         }
         let key = axle.side.key();
@@ -280,19 +278,13 @@ impl Say<'_> {
             (RouteKind::Press, tr("Use the rate by press"), "Press"),
             (RouteKind::Wire, tr("Use the rate by wire"), "Wire"),
         ];
-        let known = ways.into_iter().filter(|(kind, ..)| others.iter().any(|r| r.kind == *kind));
+        let known = ways.into_iter().filter(|(kind, ..)| routes.list.iter().any(|r| r.kind == *kind));
         known
             .map(|(_, label, by)| {
                 Mend::new(label).set(format!("{key}.spring.rate_by"), by).set(format!("{key}.spring.rate"), "")
             })
             .collect()
     }
-}
-
-/// A route with its rate times a factor.
-fn times(route: &Route, factor: f64) -> Route {
-    let Measured { value, u } = route.wheel_rate;
-    Route { wheel_rate: Measured { value: value * factor, u: u * factor }, ..*route }
 }
 
 /// "the loads in kgf".

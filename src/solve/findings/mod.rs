@@ -34,7 +34,6 @@ pub(super) fn add(reader: &Reader<'_>, answer: &mut Answer) {
         say.rows(axle, answer);
         say.half_rows(axle);
         say.spring_sizes(axle);
-        say.unused_ways(axle);
         say.routes(axle, answer);
         say.frequencies(axle);
         say.heights(axle);

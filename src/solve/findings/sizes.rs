@@ -1,7 +1,7 @@
 //! Findings about what was measured of a spring: rows that stand off, sizes and tables that cannot be.
 
 use super::Say;
-use crate::job::{LeafBy, Level, Mend, RateBy, RatioBy, SpringKind, Walk as _, WireSizes};
+use crate::job::{LeafBy, Level, Mend, RatioBy, SpringKind, Walk as _, WireSizes};
 use crate::language::tr;
 use crate::say;
 use crate::solve::answer::{Answer, AxleAnswer};
@@ -364,36 +364,6 @@ impl Say<'_> {
                 self.push(Level::Doubt, "outside-points", format!("{}.spring.points[0].length", axle.side.key()), text);
                 return;
             }
-        }
-    }
-
-    /// Which measured ways are filled in while another one counts.
-    pub(super) fn unused_ways(&mut self, axle: &AxleAnswer) {
-        let data = &self.job().axle(axle.side).spring;
-        if data.kind == SpringKind::Coil && data.rate_by == RateBy::Stated && axle.old_spring.stated.is_none() {
-            let side = axle.side.word();
-            let text = match (axle.old_spring.by_wire, axle.old_spring.by_press) {
-                (Some(_), Some(_)) => say!(
-                    "{side}: the stated rate counts, but is blank; wire and press would give one. Choose what counts.",
-                    side
-                ),
-                (Some(_), None) => {
-                    say!("{side}: the stated rate counts, but is blank; wire would give one. Choose what counts.", side)
-                }
-                (None, Some(_)) => say!(
-                    "{side}: the stated rate counts, but is blank; press would give one. Choose what counts.",
-                    side
-                ),
-                (None, None) => return,
-            };
-            let by = format!("{}.spring.rate_by", axle.side.key());
-            let ways = [
-                (tr("Use the rate by press"), "Press", axle.old_spring.by_press.is_some()),
-                (tr("Use the rate by wire"), "Wire", axle.old_spring.by_wire.is_some()),
-            ];
-            let known = ways.into_iter().filter(|w| w.2);
-            let mends = known.map(|(label, way, _)| Mend::new(label).set(by.clone(), way));
-            self.push_with(Level::Doubt, "other-way-known", format!("{}.spring.rate", axle.side.key()), text, mends);
         }
     }
 }

@@ -1,0 +1,177 @@
+//! Ways to the wheel rate side by side: fused, and which one disagrees, and why.
+
+use super::answer::{AxleAnswer, Checked, Measured, Route, RouteKind, Routes, step};
+use crate::job::RatioBy;
+use crate::language::tr;
+use crate::math::fuse::{self, Covariance};
+use crate::say;
+use crate::units::Quantity;
+
+/// Two routes may differ by so many standard uncertainties.
+const AGREE: f64 = 2.0;
+/// And by this share, whatever the uncertainties say.
+const AGREE_SHARE: f64 = 0.05;
+/// How near a factor between two routes must be to a known one.
+const NEAR: f64 = 0.08;
+/// A pound in a kilogram.
+const KG_LB: f64 = 2.204_623;
+/// Factors that mean a mixed-up unit, with the words for it.
+const UNIT_FACTORS: [(f64, &str); 4] = [
+    (5.710_147, "N/mm and lb/in are 5.71 apart"),
+    (9.806_65, "kgf/mm and N/mm are 9.81 apart"),
+    (KG_LB, "kg and lb are 2.20 apart"),
+    (25.4, "in and mm are 25.4 apart"),
+];
+
+/// Gathers the routes with their ±, fuses them, and names the one that stands apart.
+pub(super) fn compare(axle: &AxleAnswer, ratio_by: RatioBy, checked: &Checked) -> Routes {
+    let of = |a: &AxleAnswer, kind: RouteKind| a.route_rates[kind as usize].map(Quantity::si);
+    let known: Vec<(RouteKind, f64)> = RouteKind::ALL.into_iter().filter_map(|k| Some((k, of(axle, k)?))).collect();
+    let moved: Vec<(&AxleAnswer, &AxleAnswer)> = checked.nudged.iter().map(|n| (&*n.up, &*n.down)).collect();
+    let values: Vec<f64> = known.iter().map(|(_, value)| *value).collect();
+    let steps = known.iter().map(|(kind, _)| moved.iter().map(|(up, down)| step(of(up, *kind), of(down, *kind))));
+    let covariance = covariance(&values, steps.map(Iterator::collect).collect());
+    let fused = fuse::fuse(&values, &covariance);
+    let list: Vec<Route> = known
+        .into_iter()
+        .enumerate()
+        .map(|(i, (kind, value))| Route {
+            kind,
+            wheel_rate: Measured { value, u: covariance.u(i) },
+            weight: fused.as_ref().map_or(0.0, |f| f.weights[i]),
+        })
+        .collect();
+    let odd = blame(axle, ratio_by, &list, &covariance);
+    Routes { list, fused: fused.map(|f| f.measured()), covariance, odd }
+}
+
+/// What routes have in common, from how far each is moved by each field. A ± that reaches what cannot be says no more
+/// than that a route is not known to better than its own size.
+pub(super) fn covariance(values: &[f64], mut steps: Vec<Vec<Option<f64>>>) -> Covariance {
+    let fields = steps.first().map_or(0, Vec::len);
+    for (i, (value, steps)) in values.iter().zip(&mut steps).enumerate() {
+        let lost = steps.iter().any(Option::is_none);
+        if lost {
+            steps.iter_mut().for_each(|s| *s = Some(0.0));
+        }
+        steps.extend((0..values.len()).map(|j| Some(if lost && i == j { *value } else { 0.0 })));
+        debug_assert_eq!(steps.len(), fields + values.len());
+    }
+    let steps: Vec<Vec<f64>> = steps.into_iter().map(|s| s.into_iter().flatten().collect()).collect();
+    Covariance::of_steps(&steps)
+}
+
+/// The route that stands apart, and the likeliest cause; nothing when they agree.
+fn blame(axle: &AxleAnswer, ratio_by: RatioBy, list: &[Route], covariance: &Covariance) -> Option<(RouteKind, String)> {
+    let suspects = odd_ones(list, covariance)?;
+    if let Some(found) = wrong_ratio(axle, ratio_by, list, covariance) {
+        return Some(found);
+    }
+    for (i, off) in &suspects {
+        if let Some(cause) = cause(axle, list[*i].kind, *off) {
+            return Some((list[*i].kind, cause));
+        }
+    }
+    let kind = if list.len() == 2 { list[0].kind } else { list[suspects[0].0].kind };
+    let words = match kind {
+        _ if list.len() == 2 => tr(
+            "Measure rate, lengths and motion ratio again. Two ways do not tell which is wrong: a third (ballast, arch heights, a press) would.",
+        ),
+        RouteKind::Stated => tr("Stamped rates can be wrong, and springs tire: press it."),
+        RouteKind::Swap | RouteKind::Ballast => tr("Roll the vehicle, let it settle, and measure the heights again."),
+        RouteKind::Bounce => tr("Count again with the dampers off; friction shortens a bounce."),
+        RouteKind::Closure => tr("Measure free and fitted length again, along the spring's own axis."),
+        _ => tr("Measure it again."),
+    };
+    Some((kind, words.to_owned()))
+}
+
+/// A motion ratio typed upside down or already squared is wrong in every route that uses it: with the right one all
+/// routes agree. Against a route without it a rate is off by the square, the closure by the ratio itself.
+fn wrong_ratio(
+    axle: &AxleAnswer,
+    ratio_by: RatioBy,
+    list: &[Route],
+    covariance: &Covariance,
+) -> Option<(RouteKind, String)> {
+    let typed = axle.motion_ratio?.si();
+    // Measured lengths are hardly squared by themselves: with two routes only, a low ratio must say so as well.
+    let squared = typed < if list.len() > 2 || ratio_by == RatioBy::Number { 0.8 } else { 0.45 };
+    let usual = |r: f64| (0.4..=1.02).contains(&r);
+    let guesses = [
+        (1.0 / typed, typed > 1.02, tr("The motion ratio looks upside down.")),
+        (typed.sqrt(), squared, tr("The motion ratio looks already squared.")),
+    ];
+    for (right, possible, words) in guesses {
+        let factor = |route: &Route| match route.kind {
+            kind if kind.uses_ratio() => (right / typed).powi(2),
+            RouteKind::Closure => right / typed,
+            _ => 1.0,
+        };
+        let by: Vec<f64> = list.iter().map(factor).collect();
+        let corrected: Vec<Route> = list.iter().zip(&by).map(|(route, by)| times(route, *by)).collect();
+        if possible && usual(right) && odd_ones(&corrected, &covariance.scaled(&by)).is_none() {
+            let named = list.iter().find(|r| r.kind.uses_ratio() || r.kind == RouteKind::Closure)?;
+            return Some((named.kind, words.to_owned()));
+        }
+    }
+    None
+}
+
+/// None of these routes stands apart from the others, each times its factor.
+pub(super) fn agree(routes: &Routes, keeps: impl Fn(RouteKind) -> bool, factor: impl Fn(RouteKind) -> f64) -> bool {
+    let kept: Vec<usize> = (0..routes.list.len()).filter(|i| keeps(routes.list[*i].kind)).collect();
+    let by: Vec<f64> = kept.iter().map(|i| factor(routes.list[*i].kind)).collect();
+    let list: Vec<Route> = kept.iter().zip(&by).map(|(i, by)| times(&routes.list[*i], *by)).collect();
+    odd_ones(&list, &routes.covariance.of(&kept).scaled(&by)).is_none()
+}
+
+/// A route with its rate times a factor.
+fn times(route: &Route, by: f64) -> Route {
+    let Measured { value, u } = route.wheel_rate;
+    Route { wheel_rate: Measured { value: value * by, u: u * by }, ..*route }
+}
+
+/// The routes that stand farthest from the others fused, in the standard uncertainty of that difference, and their ratio
+/// to them: one, or both of two.
+fn odd_ones(list: &[Route], covariance: &Covariance) -> Option<Vec<(usize, f64)>> {
+    let apart = |i: usize| {
+        let others: Vec<usize> = (0..list.len()).filter(|j| *j != i).collect();
+        let values: Vec<f64> = others.iter().map(|j| list[*j].wheel_rate.value).collect();
+        let fused = fuse::fuse(&values, &covariance.of(&others))?;
+        let mut difference = vec![0.0; list.len()];
+        difference[i] = 1.0;
+        others.iter().zip(&fused.weights).for_each(|(j, w)| difference[*j] = -w);
+        let own = list[i].wheel_rate.value;
+        let sigma = (own - fused.value).abs() / covariance.of_sum(&difference).sqrt();
+        let ratio = own / fused.value;
+        ((ratio - 1.0).abs() > AGREE_SHARE && sigma > AGREE).then_some((i, sigma, ratio))
+    };
+    let mut found: Vec<(usize, f64, f64)> = (0..list.len()).filter_map(apart).collect();
+    found.sort_by(|a, b| b.1.total_cmp(&a.1));
+    found.truncate(if list.len() == 2 { 2 } else { 1 });
+    (!found.is_empty()).then(|| found.into_iter().map(|(i, _, ratio)| (i, ratio)).collect())
+}
+
+/// The likeliest cause, from the factor between a route and the others.
+fn cause(axle: &AxleAnswer, kind: RouteKind, off: f64) -> Option<String> {
+    let near = |wanted: f64| (off / wanted - 1.0).abs() < NEAR;
+    // A spring rate knows neither kg nor lb.
+    let mixed = UNIT_FACTORS.iter().filter(|(f, _)| !(kind.uses_ratio() && *f == KG_LB));
+    if let Some((_, words)) = mixed.clone().find(|(f, _)| near(*f) || near(1.0 / f)) {
+        let factor = if off < 1.0 { 1.0 / off } else { off };
+        return Some(say!("The factor is {factor:.2}: {units}. Check the units.", factor, units = tr(words)));
+    }
+    if let (RouteKind::Wire, Some(coil)) = (kind, &axle.old_spring.coil) {
+        let n = coil.wire.active;
+        // Against a motion ratio's own error this is a small factor, so it must be nearer.
+        let close = |wanted: f64| (off / wanted - 1.0).abs() < 0.5 * NEAR;
+        if [1.0, 1.5, 2.0].iter().any(|dead| close((n - dead) / n)) {
+            return Some(tr("Dead coils look counted as working ones.").into());
+        }
+        if (1.03..1.25).contains(&off) {
+            return Some(tr("Paint on the wire counts four times: measure bare wire.").into());
+        }
+    }
+    None
+}
