@@ -9,11 +9,12 @@ use std::path::{Path, PathBuf};
 
 use thiserror::Error;
 
+use crate::bounds;
 use crate::choose;
 use crate::choose::draws::{Draws, Watch};
 use crate::job::file::{self, FileError};
 use crate::job::finding::{Level, worst};
-use crate::job::{Finding, Job, Plan, Side, fields};
+use crate::job::{Finding, Job, Plan, Side, bounded, fields};
 use crate::jobs;
 use crate::language::{Spoken, Voice, path_text, speak, spoken, tr};
 use crate::parts::curve::{Ask, Direction};
@@ -143,7 +144,7 @@ pub fn run(args: &Args) -> Result<Outcome, CliError> {
             let Solved { job, answer, path, .. } = &open(job)?;
             let opened = match list {
                 Some(name) => Shop::of_user().open_named(name)?,
-                None if job.list.trim().is_empty() => return Err(CliError::NoList),
+                None if bounded::used(job).list.trim().is_empty() => return Err(CliError::NoList),
                 None => Shop::of_user().open(&job.list, path.as_deref())?,
             };
             choose(job, answer, &opened, Draws { count: *draws, seed: *seed }, *json)
@@ -199,7 +200,10 @@ pub fn run(args: &Args) -> Result<Outcome, CliError> {
         }
         Command::Jobs { folder, find } => list_jobs(folder, find.as_deref().unwrap_or_default()),
         Command::Desktop { share, force } => put_on_desktop(share, *force),
-        Command::Fields => Ok(Outcome { text: fields::markdown(), ..Outcome::default() }),
+        Command::Fields => {
+            let text = format!("{}\n## Bounds\n\n{}", fields::markdown(), bounds::markdown());
+            Ok(Outcome { text, ..Outcome::default() })
+        }
     }
 }
 
@@ -247,7 +251,8 @@ fn write_sheet(
     let own = logo.map(Path::to_owned).or_else(|| shop.logo());
     let logo = own.map(|path| print::read_logo(&path)).transpose()?.map(|(logo, _)| logo);
     let file = path.as_deref().and_then(Path::file_name).map_or(name.into(), std::ffi::OsStr::to_string_lossy);
-    let words = match Words::of(&job.shop.language, shop.sheet_texts(&job.shop.language)?.as_deref()) {
+    let language = &bounded::used(job).shop.language;
+    let words = match Words::of(language, shop.sheet_texts(language)?.as_deref()) {
         // The engineer's sheet has hardly any of these texts, and says that they are in English.
         Err(WordsError::Language { .. }) if kind == Kind::Full => Words::english().clone(),
         words => words?,
@@ -300,6 +305,8 @@ fn open(name: &str) -> Result<Solved, CliError> {
 
 /// Both axles that get new springs.
 fn choose(job: &Job, answer: &Answer, opened: &Opened, draws: Draws, json: bool) -> Result<Outcome, CliError> {
+    let used = bounded::used(job);
+    let job = &*used;
     let springs = &opened.list.springs;
     let axles = Side::BOTH.into_iter().filter(|side| job.axle(*side).plan == Plan::NewSprings);
     // Nobody cancels: there is a choice or a reason.

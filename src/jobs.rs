@@ -6,6 +6,7 @@
 use std::path::{Path, PathBuf};
 use std::time::SystemTime;
 
+use crate::bounds::FOLDER_FILES;
 use crate::job::{Job, Predicted, Walk as _, Weighing, file};
 use crate::language::{speak, spoken};
 use crate::say;
@@ -37,6 +38,8 @@ pub struct Record {
     pub written: Option<SystemTime>,
     /// Why the file is no job.
     pub wrong: Option<String>,
+    /// No file: the folder holds more than are listed.
+    pub is_over: bool,
 }
 
 impl Record {
@@ -141,10 +144,23 @@ fn gather(
                 unread.push(wrong(&entry.path(), error));
             }
         } else if kind.is_file() && name.ends_with(".ron") && !name.ends_with(".columns.ron") {
+            if files.len() == FOLDER_FILES.count() {
+                if !unread.iter().any(|r| r.is_over) {
+                    unread.push(over(folder));
+                }
+                return Ok(());
+            }
             files.push(entry.path());
         }
     }
     Ok(())
+}
+
+/// Says that there is more than is listed.
+fn over(folder: &Path) -> Record {
+    let most = FOLDER_FILES.count();
+    let wrong = say!("more than {most} job files: the rest is not listed. Choose a folder inside this one", most);
+    Record { path: folder.to_owned(), wrong: Some(wrong), is_over: true, ..Record::default() }
 }
 
 fn record(path: &Path) -> Record {

@@ -4,6 +4,7 @@
 //!
 //! | module | what it knows |
 //! |---|---|
+//! | [`bounds`] | the most that is taken of anything from outside |
 //! | [`language`] | in which language and with which decimal mark is spoken; the table of texts |
 //! | [`math`] | roots and fits; no trade |
 //! | [`units`] | quantities, exact units, numbers as typed |
@@ -22,6 +23,7 @@
 //! | [`cli`] | the command line |
 //! | `gui` | the window (feature `gui`) |
 
+pub mod bounds;
 pub mod choose;
 pub mod cli;
 pub mod damper;

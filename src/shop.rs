@@ -11,7 +11,9 @@ use std::path::{Path, PathBuf};
 use etcetera::{AppStrategy, AppStrategyArgs};
 use thiserror::Error;
 
+use crate::bounds::{Bound, CURVE_FILE, LIST_FILE, SETTINGS_FILE, SHEET_TEXTS_FILE};
 use crate::job::file;
+use crate::job::reading::{self, ReadError};
 use crate::language::{path_text, tr};
 use crate::parts::curve::{self, Ask, CurveTable, CurveTableError};
 use crate::parts::{self, Columns, List, ListError};
@@ -19,11 +21,6 @@ use crate::say;
 
 /// The name of the list that ships.
 pub const DEMO: &str = "demo";
-/// No parts list is larger, bytes.
-const MOST_BYTES: u64 = 200_000_000;
-/// No damper's curve that is looked at as a text is larger, bytes: such a text is read in every frame.
-const MOST_CURVE_BYTES: u64 = 200_000;
-
 /// Why a list cannot be used. The path comes last.
 #[derive(Debug, Error)]
 pub enum ShopError {
@@ -50,35 +47,11 @@ pub enum ShopError {
         /// Which file.
         path: PathBuf,
     },
-    /// Too large for a parts list.
-    #[error(
-        "{}",
-        say!(
-            "this file is {bytes} bytes; a parts list has at most {most}\n  file: {path}",
-            bytes,
-            most = MOST_BYTES,
-            path = path_text(path)
-        )
-    )]
-    TooLarge {
-        /// Its size.
-        bytes: u64,
-        /// Which file.
-        path: PathBuf,
-    },
-    /// Too large for a damper's curve.
-    #[error(
-        "{}",
-        say!(
-            "this file is {bytes} bytes; a curve has at most {most}\n  file: {path}",
-            bytes,
-            most = MOST_CURVE_BYTES,
-            path = path_text(path)
-        )
-    )]
-    NoCurve {
-        /// Its size.
-        bytes: u64,
+    /// The file cannot be read, is not an ordinary one, or is too large.
+    #[error("{}", say!("{source}\n  file: {path}", source, path = path_text(path)))]
+    Read {
+        /// Why.
+        source: ReadError,
         /// Which file.
         path: PathBuf,
     },
@@ -180,8 +153,8 @@ impl Shop {
     /// # Errors
     /// [`ShopError`].
     pub fn open(&self, name: &str, beside: Option<&Path>) -> Result<Opened, ShopError> {
-        let near = beside.and_then(Path::parent).map(|folder| folder.join(name)).filter(|p| p.is_file());
-        let own = self.folder.as_ref().map(|folder| folder.join(name)).filter(|p| p.is_file());
+        let near = beside.and_then(Path::parent).map(|folder| folder.join(name)).filter(|p| reading::is_there(p));
+        let own = self.folder.as_ref().map(|folder| folder.join(name)).filter(|p| reading::is_there(p));
         match near.or(own) {
             Some(path) => open_file(&path, name),
             None if name == DEMO => demo(),
@@ -199,10 +172,8 @@ impl Shop {
         // It becomes part of a file's name.
         let plain = language.bytes().all(|b| b.is_ascii_alphanumeric() || b == b'-');
         let file = self.folder.as_ref().map(|f| f.join(format!("sheets.{}.ron", language.to_ascii_lowercase())));
-        let Some(path) = file.filter(|p| plain && p.is_file()) else { return Ok(None) };
-        let no_text =
-            |e| ShopError::Disk { source: std::io::Error::new(std::io::ErrorKind::InvalidData, e), path: path.clone() };
-        String::from_utf8(bytes_of(&path)?).map(Some).map_err(no_text)
+        let Some(path) = file.filter(|p| plain && reading::is_there(p)) else { return Ok(None) };
+        reading::text(&path, &SHEET_TEXTS_FILE).map(Some).map_err(|source| ShopError::Read { source, path })
     }
 
     /// Takes a file into the shop's folder, with what its columns mean; gives back the name a job uses for it. A list
@@ -217,7 +188,7 @@ impl Shop {
         let name = from.file_name().and_then(|n| n.to_str()).unwrap_or("list.csv").to_owned();
         let to = folder.join(&name);
         std::fs::create_dir_all(folder).map_err(|source| ShopError::Disk { source, path: folder.clone() })?;
-        let meant = std::fs::read(beside(&to)).ok();
+        let meant = reading::bytes(&beside(&to), &SETTINGS_FILE).ok();
         remember(&to, columns)?;
         if to != from
             && let Err(source) = file::write_bytes(&to, &bytes)
@@ -294,12 +265,12 @@ fn demo() -> Result<Opened, ShopError> {
 /// `None` when nothing was said yet.
 fn remembered(list: &Path) -> Result<Option<Columns>, ShopError> {
     let path = beside(list);
-    match std::fs::read_to_string(&path) {
+    match reading::text(&path, &SETTINGS_FILE) {
         Ok(text) => {
             file::from_ron(&text).map(Some).map_err(|source| ShopError::Columns { source: source.into(), path })
         }
-        Err(error) if error.kind() == std::io::ErrorKind::NotFound => Ok(None),
-        Err(source) => Err(ShopError::Disk { source, path }),
+        Err(ReadError::Disk(error)) if error.kind() == std::io::ErrorKind::NotFound => Ok(None),
+        Err(source) => Err(ShopError::Read { source, path }),
     }
 }
 
@@ -321,12 +292,8 @@ fn beside(list: &Path) -> PathBuf {
 /// # Errors
 /// [`ShopError`]: it cannot be read, is too large, or is no text.
 pub fn curve_text_of(path: &Path) -> Result<String, ShopError> {
-    let bytes = size_of(path)?;
-    if bytes > MOST_CURVE_BYTES {
-        return Err(ShopError::NoCurve { bytes, path: path.to_owned() });
-    }
     let of_list = |source| ShopError::List { source, path: path.to_owned() };
-    parts::text_of(&bytes_of(path)?).map_err(of_list)
+    parts::text_of(&read(path, &CURVE_FILE)?).map_err(of_list)
 }
 
 /// A damper's curve from a file.
@@ -335,7 +302,7 @@ pub fn curve_text_of(path: &Path) -> Result<String, ShopError> {
 /// [`CurveFileError`].
 pub fn curve(path: &Path, ask: &Ask) -> Result<CurveTable, CurveFileError> {
     let of_curve = |source| CurveFileError::Curve { source, path: path.to_owned() };
-    curve::read(&bytes_of(path)?, ask).map_err(of_curve)
+    curve::read(&read(path, &CURVE_FILE)?, ask).map_err(of_curve)
 }
 
 /// Why a file gives no curve.
@@ -354,15 +321,10 @@ pub enum CurveFileError {
     },
 }
 
-fn size_of(path: &Path) -> Result<u64, ShopError> {
-    let disk = |source| ShopError::Disk { source, path: path.to_owned() };
-    std::fs::metadata(path).map(|about| about.len()).map_err(disk)
+fn bytes_of(path: &Path) -> Result<Vec<u8>, ShopError> {
+    read(path, &LIST_FILE)
 }
 
-fn bytes_of(path: &Path) -> Result<Vec<u8>, ShopError> {
-    let bytes = size_of(path)?;
-    if bytes > MOST_BYTES {
-        return Err(ShopError::TooLarge { bytes, path: path.to_owned() });
-    }
-    std::fs::read(path).map_err(|source| ShopError::Disk { source, path: path.to_owned() })
+fn read(path: &Path, bound: &Bound) -> Result<Vec<u8>, ShopError> {
+    reading::bytes(path, bound).map_err(|source| ShopError::Read { source, path: path.to_owned() })
 }

@@ -424,7 +424,7 @@ fn remembered_columns_that_cannot_be_read_are_told() {
     }
     std::fs::remove_file(&beside).expect("it is there");
     std::fs::create_dir(&beside).expect("a folder in its place");
-    assert!(matches!(shop::open_file(&list, "mill.csv"), Err(ShopError::Disk { .. })));
+    assert!(matches!(shop::open_file(&list, "mill.csv"), Err(ShopError::Read { .. })));
 }
 
 /// A folder inside that cannot be read is in the list and says why: here one whose whole path is too long to be opened.

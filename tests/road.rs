@@ -500,7 +500,14 @@ fn a_run_that_hits_its_stop_conserves_work() {
     let wheel = curved(&corner, ends, Some(80e3), even(0.0));
     let profile = Profile::hump(m(0.12), m(1.5));
     let drive = Drive { profile: &profile, speed: speed(9.0) };
-    let pace = Pace { until_s: 2.0, every_s: 1e-4, relative: 1e-9, absolute: 1e-11, longest_step_s: 2e-3 };
+    let pace = Pace {
+        until_s: 2.0,
+        every_s: 1e-4,
+        relative: 1e-9,
+        absolute: 1e-11,
+        longest_step_s: 2e-3,
+        most_steps: 1_000_000,
+    };
     let run = Quarter::new(&wheel, drive).run_at(pace, |_| true).unwrap();
     let said = run.said(0, &wheel.suspension).unwrap();
     assert!(said.stop_hits.unwrap() > 0 && said.metal_hits.unwrap() > 0, "{said:?}");
@@ -519,7 +526,14 @@ fn work_put_in_is_lost_or_held() {
     let wheels = [wheel(c4(428.0, 48.0, NEW_C)), wheel(c4(362.0, 41.0, OLD_C))];
     let profile = Profile::rough(RoadClass::D, m(60.0), 3);
     let drive = Drive { profile: &profile, speed: speed(12.0) };
-    let pace = Pace { until_s: 5.0, every_s: 2e-4, relative: 1e-8, absolute: 1e-10, longest_step_s: 0.01 };
+    let pace = Pace {
+        until_s: 5.0,
+        every_s: 2e-4,
+        relative: 1e-8,
+        absolute: 1e-10,
+        longest_step_s: 0.01,
+        most_steps: 1_000_000,
+    };
     let car = HalfCar { wheels: wheels.clone(), wheelbase: m(2.6), radius_squared_m2: Some(1.5) };
     for run in [
         Quarter::new(&wheels[0], drive).run_at(pace, |_| true).unwrap(),

@@ -13,7 +13,7 @@ mod pair;
 mod rank;
 mod redo;
 
-use crate::job::{Job, Side};
+use crate::job::{Job, Side, bounded};
 use crate::parts::Spring;
 use crate::solve::answer::{Answer, Reasons};
 use draws::{Drawn, Draws, Moments, Tally, Watch};
@@ -128,6 +128,8 @@ pub fn choose(
     draws: Draws,
     watch: &Watch,
 ) -> Result<Option<Choice>, Unable> {
+    let used = bounded::used(job);
+    let job = &*used;
     let reasons = answer.released(side).err();
     if reasons.as_ref().is_some_and(Reasons::is_stop) {
         return Err(Unable::Stopped);

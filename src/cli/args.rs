@@ -5,6 +5,7 @@ use std::path::PathBuf;
 use clap::builder::PossibleValue;
 use clap::{Parser, Subcommand, ValueEnum};
 
+use crate::bounds::{self, Bound};
 use crate::choose::draws::Draws;
 use crate::job::RoadClass;
 use crate::language::{Language, Voice, speak};
@@ -67,7 +68,7 @@ pub enum Command {
         #[arg(long, default_value_t = Draws::default().count, value_parser = draws)]
         draws: usize,
         /// Where the draws begin; the same seed gives the same result.
-        #[arg(long, default_value_t = Draws::default().seed)]
+        #[arg(long, default_value_t = Draws::default().seed, value_parser = seed)]
         seed: u64,
         /// Print JSON instead of text.
         #[arg(long)]
@@ -84,7 +85,7 @@ pub enum Command {
         #[arg(long)]
         speed: Option<String>,
         /// Which of the many roads of its class, in place of the job's.
-        #[arg(long)]
+        #[arg(long, value_parser = seed)]
         seed: Option<u64>,
         /// Print JSON instead of text.
         #[arg(long)]
@@ -146,7 +147,7 @@ pub enum Command {
         #[arg(long, value_name = "TEXT")]
         find: Option<String>,
     },
-    /// Print the table of all fields of a job file, as Markdown.
+    /// Print the tables of all fields of a job file and of all bounds, as Markdown.
     Fields,
     /// Write menu entry, file type, icon, manual pages and completions below a share folder.
     #[command(hide = true)]
@@ -222,11 +223,19 @@ fn unit_of(dim: Dim, text: &str) -> Result<&'static Unit, String> {
 
 /// A number of draws that means something and ends.
 fn draws(text: &str) -> Result<usize, String> {
-    const ALLOWED: std::ops::RangeInclusive<usize> = 1_000..=10_000_000;
-    match text.parse::<usize>() {
-        Ok(count) if ALLOWED.contains(&count) => Ok(count),
-        _ => Err(format!("a whole number from {} to {}", ALLOWED.start(), ALLOWED.end())),
-    }
+    whole(text, &bounds::DRAWS).and_then(|count| usize::try_from(count).map_err(|e| e.to_string()))
+}
+
+/// Where draws or a road begin.
+fn seed(text: &str) -> Result<u64, String> {
+    whole(text, &bounds::SEED)
+}
+
+/// A whole number inside a bound.
+fn whole(text: &str, bound: &Bound) -> Result<u64, String> {
+    let inside = text.parse::<u64>().ok().filter(|n| bound.holds(*n as f64));
+    let [least, most] = [bound.least, bound.most].map(bounds::grouped);
+    inside.ok_or_else(|| format!("a whole number from {least} to {most}"))
 }
 
 /// A class of road.

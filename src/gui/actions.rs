@@ -10,7 +10,7 @@ use super::dialogs::Purpose;
 use super::screens::{guide, rows};
 use super::step::Step;
 use super::view::{PasteInto, Pasting, typed_path_id};
-use crate::job::{Job, Level, Mend, Predicted, RowList, Side, Walk as _, Way, paste, typical};
+use crate::job::{Job, Level, Mend, Predicted, RowList, Side, Walk as _, Way, bounded, paste, typical};
 use crate::language::with_mark;
 use crate::presets::PRESETS;
 use crate::say;
@@ -111,13 +111,16 @@ impl App {
             Command::TakePasted { before } => self.take_pasted(before),
             Command::TakePastedRows { add } => self.take_pasted_rows(add),
             Command::AddTypical(index) => {
-                if let Some(part) = typical::part(index) {
+                if self.has_room("parts", 1)
+                    && let Some(part) = typical::part(index)
+                {
                     self.doc.checkpoint();
                     self.doc.now.job.parts.push(part);
                     self.view.epoch += 1;
                 }
             }
-            Command::AddRow(list) => self.change_rows(&list, |rows| rows.add()),
+            Command::AddRow(list) if self.has_room(&list, 1) => self.change_rows(&list, |rows| rows.add()),
+            Command::AddRow(_) => {}
             Command::TakeRow { list, row } => self.change_rows(&list, |rows| rows.take(row)),
             Command::List(command) => self.run_list(ctx, command),
             Command::File(command) => self.run_file(ctx, command),
@@ -249,6 +252,16 @@ impl App {
         self.view.epoch += 1;
     }
 
+    /// The list takes so many more rows; if not, that is said.
+    fn has_room(&mut self, list: &str, more: usize) -> bool {
+        let count = self.doc.now.job.rows_mut(list).map_or(0, |rows| rows.count());
+        let has = bounded::room(list, count) >= more;
+        if !has {
+            self.say(Level::Error, bounded::full(list));
+        }
+        has
+    }
+
     /// A file's text in the paste area: shown as read there, and taken only when asked.
     fn curve_from(&mut self, path: &Path) {
         let Some(pasting) = &mut self.view.paste else { return };
@@ -265,6 +278,9 @@ impl App {
         let Some(table) = rows::at_path(&path) else { return };
         let (units, mark) = (table.units(&self.doc.now.job.units), self.doc.now.job.decimal);
         let Ok((names, pasted)) = table.read(&text, &units, mark) else { return };
+        if add && !self.has_room(&path, pasted.rows.len()) {
+            return;
+        }
         self.doc.checkpoint();
         let job = &mut self.doc.now.job;
         let Some(start) = job.rows_mut(&path).map(|rows| {

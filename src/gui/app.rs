@@ -1,7 +1,6 @@
 //! The program's one state, and its frame: draw, collect commands, run them.
 
 use std::io::Write as _;
-use std::sync::Arc;
 
 use eframe::egui::{self, Id, Panel, ThemePreference, Ui, Visuals};
 
@@ -16,6 +15,7 @@ use super::file_actions::{GUIDED, HIDE_HINTS, LANGUAGE, RECENT, remembered_langu
 use super::jobs;
 use super::keys;
 use super::layout;
+use super::logos::Logos;
 use super::memo::Memo;
 use super::preview::Preview;
 use super::riding::Riding;
@@ -29,7 +29,6 @@ use crate::choose::draws::Draws;
 use crate::job::{Job, Level, Side, Walk as _};
 use crate::language::{Language, Voice, speak, spoken};
 use crate::presets::PRESETS;
-use crate::report::page::logo::Logo;
 use crate::report::page::{Fonts, Paper};
 use crate::say;
 use crate::shop::Shop;
@@ -45,7 +44,7 @@ pub struct App {
     pub(super) dialogs: Dialogs,
     pub(super) choosing: Choosing,
     pub(super) shop: Shop,
-    pub(super) logo: Option<Arc<Logo>>,
+    pub(super) logos: Logos,
     pub(super) preview: Preview,
     pub(super) riding: Riding,
     pub(super) listing: jobs::Listing,
@@ -98,7 +97,7 @@ impl App {
             dialogs: Dialogs::new(false),
             choosing: Choosing::new(Shop::nowhere(), Draws::default()),
             shop: Shop::nowhere(),
-            logo: None,
+            logos: Logos::new(),
             preview: Preview::new(Fonts::shipped()),
             riding: Riding::new(),
             listing: jobs::Listing::new(),
@@ -190,6 +189,7 @@ impl App {
         self.solve();
         self.choose(&ctx);
         self.listing.update(self.view.jobs.as_mut(), &ctx);
+        self.logos(&ctx);
         self.preview(&ctx);
         self.view.order.clear();
         self.view.help_now.clear();
@@ -237,7 +237,7 @@ impl App {
             shown: self.memo.shown(),
             choosing: &self.choosing,
             preview: &self.preview,
-            has_logo: self.logo.is_some(),
+            has_logo: self.logos.shown.is_some(),
             riding: &self.riding,
             view: &mut self.view,
             commands: &mut self.commands,

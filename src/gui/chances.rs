@@ -131,18 +131,14 @@ fn hatch(painter: &Painter, rect: Rect, stroke: Stroke) {
 fn second_line(job: &Job, drafted: &Drafted, spring: &Spring, [is_taken, is_picked, is_tied]: [bool; 3]) -> String {
     let units = &job.units;
     let length = |si: f64| display::rounded_si(si, Dim::Length, units);
-    let (judged, f_sd_hz) = (&drafted.judged, drafted.tally.frequency.sd());
     let mut facts = vec![
         display::rounded(spring.rate, units),
         match spring.free_length {
             Some(free) => say!("{length} long", length = length(free.si())),
             None => tr("free length not known").to_owned(),
         },
-        say!("spacer {length}", length = length(judged.spacer_m)),
-        say!(
-            "bounces {frequency}",
-            frequency = display::measured_si(judged.frequency_hz, f_sd_hz, Dim::Frequency, units)
-        ),
+        say!("spacer {length}", length = words::spacer(&drafted.judged, units)),
+        say!("bounces {frequency}", frequency = words::bounces(drafted, units)),
     ];
     if spring.price.is_some() {
         facts.push(say!("price {price}", price = words::price(spring.price, &job.prices.currency)));

@@ -13,6 +13,7 @@ use super::preview::Preview;
 use super::riding::Riding;
 use super::theme::{self, FIELD, TALL};
 use super::view::View;
+use crate::bounds;
 use crate::job::fields::{self, Field};
 use crate::job::{Finding, Job, Level, Walk, how_sure};
 use crate::language::{mark, tr};
@@ -22,11 +23,11 @@ use crate::units::parse::{self, DecimalMark};
 use crate::units::{Dim, Origin, Spread, display};
 
 /// Characters that a field holds: no number with its unit has more.
-pub const MOST_IN_FIELD: usize = 64;
+pub const MOST_IN_FIELD: usize = bounds::NUMBER_TEXT.count();
 /// Characters that a name of one line holds.
-pub const MOST_IN_NAME: usize = 300;
+pub const MOST_IN_NAME: usize = bounds::NAME.count();
 /// Characters that any other text holds, such as the notes, or rows that are pasted.
-pub const MOST_IN_TEXT: usize = 20_000;
+pub const MOST_IN_TEXT: usize = bounds::NOTES.count();
 
 /// How many characters a place for text takes.
 #[derive(Debug, Clone, Copy)]

@@ -20,6 +20,7 @@ pub mod jobs;
 mod keys;
 mod layout;
 mod list_actions;
+mod logos;
 pub mod memo;
 mod mends;
 pub mod plots;

@@ -1,7 +1,6 @@
 //! What the commands of the sheet, of the shop's letterhead and of plots do.
 
 use std::path::{Path, PathBuf};
-use std::sync::Arc;
 
 use eframe::egui::{self, ColorImage};
 
@@ -49,7 +48,7 @@ impl App {
             SheetCommand::ChooseLogo => self.ask(ctx, Purpose::OpenLogo, ""),
             SheetCommand::TakeLogo(path) => self.take_logo(&path),
             SheetCommand::NoLogo => match self.shop.forget_logo() {
-                Ok(()) => self.logo = None,
+                Ok(()) => self.drop_logo(),
                 Err(error) => self.say(Level::Error, say!("The logo could not be taken away: {error}", error)),
             },
             SheetCommand::RememberNames => match self.shop.remember_names(&self.doc.now.job.shop) {
@@ -70,7 +69,7 @@ impl App {
             kind: self.view.kind,
             name: self.printed_name(),
             paper: self.view.paper,
-            logo: self.logo.clone(),
+            logo: self.logos.shown.clone(),
             // Sharp at the width of most windows, without more pixels than a page needs.
             px_per_pt: (1.25 * ctx.pixels_per_point()).clamp(1.0, 3.0),
         };
@@ -97,30 +96,6 @@ impl App {
         if has_file && self.doc.is_dirty() { say!("{name}, with changes not saved", name) } else { name }
     }
 
-    /// The shop's logo, as it was chosen last.
-    pub(super) fn read_logo(&mut self) {
-        let Some(path) = self.shop.logo() else { return };
-        match print::read_logo(&path) {
-            Ok((logo, _)) => self.logo = Some(Arc::new(logo)),
-            Err(error) => self.say(Level::Doubt, error.to_string()),
-        }
-    }
-
-    fn take_logo(&mut self, path: &Path) {
-        match print::read_logo(path) {
-            Ok((logo, bytes)) => {
-                self.logo = Some(Arc::new(logo));
-                if let Err(error) = self.shop.keep_logo(&bytes) {
-                    self.say(
-                        Level::Doubt,
-                        say!("The logo stands on this sheet, but could not be kept: {error}", error),
-                    );
-                }
-            }
-            Err(error) => self.say(Level::Error, error.to_string()),
-        }
-    }
-
     /// The sheet and how it is printed; or why it has no texts. The engineer's needs hardly any of them.
     fn printing(&self, path: &Path) -> Result<(crate::report::Report, Printing), String> {
         let job = &self.doc.now.job;
@@ -137,7 +112,7 @@ impl App {
         };
         let (report, fit) = print::sheet(self.view.kind, job, &self.memo.shown().answer, printed, &words);
         let mut printing = print::printing(job, self.view.paper, fit, None, &name, &date);
-        printing.letterhead.logo.clone_from(&self.logo);
+        printing.letterhead.logo.clone_from(&self.logos.shown);
         Ok((report, printing))
     }
 

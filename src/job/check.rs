@@ -35,11 +35,11 @@ fn one(typed: &Typed<'_>, found: &mut Vec<Finding>) {
         Ok(Some(number)) => {
             let si = number.si();
             let text = entry.text().trim();
-            if !field.possible.allows(si) {
+            if !field.allows(si) {
                 let words = say!(
                     "\"{typed}\" cannot be; it {must}. Type the measured value.",
                     typed = text,
-                    must = field.possible.phrase()
+                    must = field.must(number.unit)
                 );
                 say(Level::Error, "impossible", words, typed.without_minus(&number).into_iter().collect());
             } else if let Some((low, high)) = field.usual

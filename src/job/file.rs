@@ -5,7 +5,7 @@
 
 use std::borrow::Cow;
 use std::fmt;
-use std::io::{ErrorKind, Read as _};
+use std::io::ErrorKind;
 use std::path::{Path, PathBuf};
 
 use ron::extensions::Extensions;
@@ -14,14 +14,16 @@ use thiserror::Error;
 
 pub use super::disk::{Backup, advice, backup_of, is_stream, read_bytes, write_bytes, write_text};
 use super::marks::{Mark, marks};
+use super::reading::{self, ReadError};
 use super::{Job, Walk as _, disk, fields};
+use crate::bounds::JOB_FILE;
 use crate::language::tr;
 use crate::say;
 
 /// The version written by this program, and the newest it reads.
 pub const VERSION: u32 = 1;
 /// No job is larger; a larger file is something else.
-pub const MOST_BYTES: u64 = 2_000_000;
+pub const MOST_BYTES: u64 = JOB_FILE.bytes();
 /// Brackets inside brackets: a job needs seven.
 const MOST_NESTED: usize = 64;
 
@@ -58,8 +60,8 @@ pub enum FileError {
     },
     /// The disk does not give it.
     Read {
-        /// What the system said.
-        source: std::io::Error,
+        /// What the system said, or what it is instead of a file.
+        source: ReadError,
     },
     /// It would be too large to be opened again.
     TooMuch {
@@ -212,21 +214,10 @@ pub fn read(path: &Path) -> Result<Job, FileError> {
 /// # Errors
 /// [`FileError`]; the size is looked at before anything is read.
 pub fn read_text(path: &Path) -> Result<String, FileError> {
-    let disk = |source| FileError::Read { source };
-    let about = std::fs::metadata(path).map_err(disk)?;
-    if about.is_dir() {
-        return Err(disk(ErrorKind::IsADirectory.into()));
-    }
-    if !about.is_file() {
-        return Err(FileError::NotText);
-    }
-    // It may grow meanwhile.
-    let mut raw = Vec::with_capacity(about.len().min(MOST_BYTES) as usize + 1);
-    std::fs::File::open(path).map_err(disk)?.take(MOST_BYTES + 1).read_to_end(&mut raw).map_err(disk)?;
-    let bytes = about.len().max(raw.len() as u64);
-    if bytes > MOST_BYTES {
-        return Err(FileError::TooLarge { bytes });
-    }
+    let raw = reading::bytes(path, &JOB_FILE).map_err(|error| match error {
+        ReadError::TooLarge { bytes, .. } => FileError::TooLarge { bytes },
+        source => FileError::Read { source },
+    })?;
     String::from_utf8(raw).map_err(|_| FileError::NotText)
 }
 

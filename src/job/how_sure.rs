@@ -92,7 +92,7 @@ fn si<Q: Quantity>(job: &Job, path: &str, entry: &Entry<Q>) -> Option<f64> {
         Some(number) => number.si(),
         None => parse::number(field.when_blank(job, Side::Front)?.0, field.dim, DecimalMark::Point).ok()?.si(),
     };
-    field.possible.allows(si).then_some(si)
+    field.allows(si).then_some(si)
 }
 
 /// "1 kg", "15 %": the ± that the field at a path has when it states none; `None` when it is no measurement.

@@ -4,6 +4,7 @@
 //! one, and shown as such. The tree holds no results.
 
 mod axle;
+pub mod bounded;
 pub mod check;
 mod damper;
 mod disk;
@@ -15,6 +16,7 @@ pub mod kept;
 mod marks;
 pub mod mend;
 pub mod paste;
+pub mod reading;
 mod record;
 pub mod retype;
 mod spring;

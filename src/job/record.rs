@@ -16,6 +16,28 @@ pub trait Walk {
     /// Sets the field, choice or name at a path to a text as files write it (a name without quotes). False, and nothing
     /// is changed, when there is none or a choice has no such value.
     fn set_text(&mut self, path: &str, text: &str) -> bool;
+    /// Calls `visit` for each list and each text that is not a number, in file order. It returns how many rows of a
+    /// list are to be looked into.
+    fn stores(&self, path: &mut String, visit: &mut dyn FnMut(&str, Store<'_>) -> usize);
+    /// As [`Walk::stores`], to change them.
+    fn stores_mut(&mut self, path: &mut String, visit: &mut dyn FnMut(&str, StoreMut<'_>));
+}
+
+/// What can grow without end in a job.
+#[derive(Debug, Clone, Copy)]
+pub enum Store<'a> {
+    /// A list of so many rows.
+    Rows(usize),
+    /// A name, a line, notes.
+    Text(&'a str),
+}
+
+/// The same, to change it.
+pub enum StoreMut<'a> {
+    /// A list.
+    Rows(&'a mut dyn RowList),
+    /// A text.
+    Text(&'a mut String),
 }
 
 /// A list of rows of fields, whatever their kind.
@@ -26,6 +48,8 @@ pub trait RowList {
     fn add(&mut self);
     /// Takes a row away.
     fn take(&mut self, row: usize);
+    /// Keeps the first `count` rows.
+    fn keep(&mut self, count: usize);
 }
 
 impl<T: Default> RowList for Vec<T> {
@@ -41,6 +65,10 @@ impl<T: Default> RowList for Vec<T> {
         if row < self.len() {
             self.remove(row);
         }
+    }
+
+    fn keep(&mut self, count: usize) {
+        self.truncate(count);
     }
 }
 
@@ -67,6 +95,10 @@ impl<Q: Quantity> Walk for Entry<Q> {
         }
         path.is_empty()
     }
+
+    fn stores(&self, _: &mut String, _: &mut dyn FnMut(&str, Store<'_>) -> usize) {}
+
+    fn stores_mut(&mut self, _: &mut String, _: &mut dyn FnMut(&str, StoreMut<'_>)) {}
 }
 
 impl Walk for String {
@@ -87,6 +119,14 @@ impl Walk for String {
             text.clone_into(self);
         }
         path.is_empty()
+    }
+
+    fn stores(&self, path: &mut String, visit: &mut dyn FnMut(&str, Store<'_>) -> usize) {
+        visit(path, Store::Text(self));
+    }
+
+    fn stores_mut(&mut self, path: &mut String, visit: &mut dyn FnMut(&str, StoreMut<'_>)) {
+        visit(path, StoreMut::Text(self));
     }
 }
 
@@ -120,6 +160,20 @@ impl<T: Walk + Default> Walk for Vec<T> {
         let Some((number, rest)) = path.strip_prefix('[').and_then(|p| p.split_once("].")) else { return false };
         let row = number.parse::<usize>().ok().and_then(|i| self.get_mut(i));
         row.is_some_and(|row| row.set_text(rest, text))
+    }
+
+    fn stores(&self, path: &mut String, visit: &mut dyn FnMut(&str, Store<'_>) -> usize) {
+        let looked_into = visit(path, Store::Rows(self.len()));
+        for (i, item) in self.iter().enumerate().take(looked_into) {
+            within(path, &format!("[{i}]"), |path| item.stores(path, visit));
+        }
+    }
+
+    fn stores_mut(&mut self, path: &mut String, visit: &mut dyn FnMut(&str, StoreMut<'_>)) {
+        visit(path, StoreMut::Rows(self));
+        for (i, item) in self.iter_mut().enumerate() {
+            within(path, &format!("[{i}]"), |path| item.stores_mut(path, visit));
+        }
     }
 }
 
@@ -193,6 +247,14 @@ macro_rules! record {
                     _ => false,
                 }
             }
+
+            fn stores(&self, path: &mut String, visit: &mut dyn FnMut(&str, record::Store<'_>) -> usize) {
+                $(record::within(path, stringify!($field), |path| self.$field.stores(path, visit));)*
+            }
+
+            fn stores_mut(&mut self, path: &mut String, visit: &mut dyn FnMut(&str, record::StoreMut<'_>)) {
+                $(record::within(path, stringify!($field), |path| self.$field.stores_mut(path, visit));)*
+            }
         }
     )* };
 }
@@ -217,6 +279,8 @@ macro_rules! plain_values {
                 }
                 is_one
             }
+            fn stores(&self, _: &mut String, _: &mut dyn FnMut(&str, record::Store<'_>) -> usize) {}
+            fn stores_mut(&mut self, _: &mut String, _: &mut dyn FnMut(&str, record::StoreMut<'_>)) {}
         }
     )* };
 }

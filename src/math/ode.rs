@@ -22,6 +22,8 @@ pub struct Pace {
     pub absolute: f64,
     /// No step longer than this, s: nothing short on the way is stepped over.
     pub longest_step_s: f64,
+    /// No more steps than this: what asks for more is too stiff to be followed.
+    pub most_steps: usize,
 }
 
 /// Why a run ended early.
@@ -90,11 +92,11 @@ pub fn follow<const N: usize>(
     pace: Pace,
     seen: impl FnMut(f64, &[f64; N]) -> bool,
 ) -> Result<usize, Ended> {
-    /// Far more steps than any motion of a wheel asks for.
-    const STEPS_PER_S: f64 = 2e5;
-    let most = 1000 + (pace.until_s * STEPS_PER_S) as usize;
-    let mut method =
-        ExplicitRungeKutta::dopri5().rtol(pace.relative).atol(pace.absolute).h_max(pace.longest_step_s).max_steps(most);
+    let mut method = ExplicitRungeKutta::dopri5()
+        .rtol(pace.relative)
+        .atol(pace.absolute)
+        .h_max(pace.longest_step_s)
+        .max_steps(pace.most_steps);
     let mut sampler = Sampler { next: 0, every_s: pace.every_s, seen, is_stopped: false };
     let run =
         differential_equations::ode::solve_ode(&mut method, &Equations(system), 0.0, pace.until_s, start, &mut sampler);

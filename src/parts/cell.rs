@@ -3,6 +3,7 @@
 use super::Meaning;
 use super::text::Table;
 use super::words::{MONEY, folded};
+use crate::bounds::LIST_ROWS;
 use crate::say;
 use crate::units::{DecimalMark, Dim, EntryError, Unit, parse};
 
@@ -72,7 +73,7 @@ impl Numbers {
             None => text,
         };
         let si = plain(number, self.sign)? * unit.si;
-        (si == 0.0 || parse::CREDIBLE_SI.contains(&si.abs())).then_some(si)
+        (si == 0.0 || unit.dim.bound().holds(si)).then_some(si)
     }
 
     fn counted(&mut self, text: &str, number: parse::Number) -> f64 {
@@ -208,7 +209,9 @@ pub(super) fn guess_mark(table: &Table, columns: &[usize]) -> DecimalMark {
     let (mut sure, mut maybe) = ([0_usize; 2], 0_usize);
     let mut rows = table.rows();
     rows.next();
-    while let Some(row) = rows.next().filter(|_| sure[0] + sure[1] < ENOUGH) {
+    let mut seen = 0;
+    while let Some(row) = rows.next().filter(|_| sure[0] + sure[1] < ENOUGH && seen < LIST_ROWS.count()) {
+        seen += 1;
         for found in columns.iter().filter_map(|at| row.cells.get(*at)).filter_map(evidence) {
             match found {
                 (mark, true) => sure[usize::from(mark == DecimalMark::Comma)] += 1,

@@ -13,6 +13,7 @@ use super::header;
 use super::text::{self, Table};
 use super::words::{BUMP, CLICK, FORCE, REBOUND, SPEED, folded};
 use super::{BadRow, ListError};
+use crate::bounds::CURVE_ROWS;
 pub use crate::damper::Direction;
 use crate::damper::ForcePoint;
 use crate::language::{mark, tr};
@@ -199,7 +200,7 @@ struct Raw<'t> {
 
 impl Raw<'_> {
     fn bad(&self, reason: String) -> BadRow {
-        BadRow { line: self.line, reason, text: self.text.to_owned() }
+        BadRow { line: self.line, reason, text: text::quoted(self.text) }
     }
 }
 
@@ -224,6 +225,9 @@ fn raw_rows<'t>(
             found.push(raw);
         } else {
             bad.push(raw.bad(reasons.join("; ")));
+        }
+        if found.len() + bad.len() > CURVE_ROWS.count() {
+            return Err(ListError::TooManyRows { most: CURVE_ROWS.count() }.into());
         }
     }
     if bad.is_empty() { Ok(found) } else { Err(CurveTableError::Rows(bad)) }

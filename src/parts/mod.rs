@@ -15,6 +15,7 @@ mod words;
 
 use thiserror::Error;
 
+use crate::bounds::{CELL, COLUMNS};
 pub use crate::damper::ForcePoint;
 use crate::language::tr;
 use crate::say;
@@ -132,7 +133,7 @@ pub struct BadRow {
 }
 
 /// No parts list has more columns.
-pub const MOST_COLUMNS: usize = 1000;
+pub const MOST_COLUMNS: usize = COLUMNS.count();
 
 /// Why a file cannot be read as a parts list at all.
 #[derive(Debug, Clone, PartialEq, Eq, Error)]
@@ -191,6 +192,25 @@ pub enum ListError {
         )
     )]
     TooManyColumns {
+        /// How many.
+        count: usize,
+    },
+    /// More rows than a table of its kind has.
+    #[error("{}", say!("The file has more than {most} rows, the most possible. Split it, or take out what is not wanted", most))]
+    TooManyRows {
+        /// The most.
+        most: usize,
+    },
+    /// A column name that is a text of its own.
+    #[error(
+        "{}",
+        say!(
+            "A column name in the first row has {count} characters; at most {most} are possible. Shorten it, or close its quotation mark",
+            count,
+            most = CELL.count()
+        )
+    )]
+    LongName {
         /// How many.
         count: usize,
     },

@@ -5,6 +5,7 @@ use super::columns::{Columns, Meaning, headers};
 use super::row::{Part, Plan, Slot};
 use super::text::{self, Decoded, Row, Table};
 use super::{BadRow, List, ListError};
+use crate::bounds::{CELL, LIST_ROWS};
 use crate::language::tr;
 use crate::say;
 use crate::units::{DecimalMark, display};
@@ -30,6 +31,9 @@ pub fn read(bytes: &[u8], columns: &Columns) -> Result<List, ListError> {
     let mut reasons = Vec::new();
     while let Some(row) = rows.next() {
         list.rows += 1;
+        if list.rows > LIST_ROWS.count() {
+            return Err(ListError::TooManyRows { most: LIST_ROWS.count() });
+        }
         reasons.clear();
         let part = match shape(&row, names.len()) {
             Some(reason) => {
@@ -47,7 +51,7 @@ pub fn read(bytes: &[u8], columns: &Columns) -> Result<List, ListError> {
                 damper.line = row.line;
                 list.dampers.push(damper);
             }
-            None => list.bad.push(BadRow { line: row.line, reason: reasons.join("; "), text: row.text.to_owned() }),
+            None => list.bad.push(BadRow { line: row.line, reason: reasons.join("; "), text: text::quoted(row.text) }),
         }
     }
     list.notes = how_read(&decoded, &table, mark);
@@ -111,6 +115,9 @@ fn shape(row: &Row, wanted: usize) -> Option<String> {
         let reason =
             tr("a quotation mark is not closed, or text follows a closed one; inside a cell it is written twice");
         return Some(reason.to_owned());
+    }
+    if let Some(count) = row.cells.iter().find_map(text::beyond_cell) {
+        return Some(say!("a cell has {count} characters; at most {most} are possible", count, most = CELL.count()));
     }
     let found = row.cells.len();
     (found != wanted).then(|| say!("it has {found} cells; the header has {wanted}", found, wanted))

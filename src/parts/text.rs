@@ -7,6 +7,7 @@ use encoding_rs::{Encoding, UTF_8, WINDOWS_1252};
 
 use super::header;
 use super::{ListError, MOST_COLUMNS};
+use crate::bounds::{CELL, OPEN_QUOTES};
 use crate::language::tr;
 use crate::say;
 
@@ -14,8 +15,20 @@ use crate::say;
 const DELIMITERS: [u8; 3] = [b';', b',', b'\t'];
 /// Rows looked at to guess the delimiter.
 const LOOKED_AT: usize = 50;
-/// How often, at most, the text is read again behind quotation marks that are never closed.
-const AGAIN: usize = 8;
+
+/// How many characters a cell has, if it has more than any cell.
+pub(super) fn beyond_cell(cell: &str) -> Option<usize> {
+    let count = || cell.chars().count();
+    (cell.len() > CELL.count()).then(count).filter(|count| *count > CELL.count())
+}
+
+/// A row as it is quoted: what is beyond a cell's length is left out, and marked.
+pub(super) fn quoted(row: &str) -> String {
+    match row.char_indices().nth(CELL.count()) {
+        Some((end, _)) => format!("{}…", &row[..end]),
+        None => row.to_owned(),
+    }
+}
 
 /// The text of a file, and how it was encoded.
 pub(super) struct Decoded<'b> {
@@ -89,7 +102,7 @@ impl<'t> Table<'t> {
             reader: reader(&self.text[self.start..], self.delimiter),
             record: StringRecord::new(),
             lines: Lines { at: 0, line: 1 },
-            again: self.text.len().saturating_mul(AGAIN),
+            again: self.text.len().saturating_mul(OPEN_QUOTES.count()),
         }
     }
 

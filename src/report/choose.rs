@@ -64,6 +64,17 @@ fn seat(spacer_m: f64, units: &UnitChoice) -> Option<String> {
     }
 }
 
+/// The spacer of a spring; not known where it carries the vehicle at no height.
+pub fn spacer(judged: &Judged, units: &UnitChoice) -> String {
+    if judged.spacer_m.is_finite() { length(judged.spacer_m, units) } else { tr("not known").into() }
+}
+
+/// The ride frequency of a spring with its ±; not known where it carries the vehicle at no height.
+pub fn bounces(drafted: &Drafted, units: &UnitChoice) -> String {
+    let (hz, sd_hz) = (drafted.judged.frequency_hz, drafted.tally.frequency.sd());
+    if hz.is_finite() { display::measured_si(hz, sd_hz, Dim::Frequency, units) } else { tr("not known").into() }
+}
+
 /// The pick in a sentence or two, or why there is none.
 pub fn answer(choice: &Choice, springs: &[Spring], units: &UnitChoice) -> String {
     let side = choice.side.word();
@@ -173,8 +184,8 @@ pub fn drafted(choice: &Choice, springs: &[Spring], units: &UnitChoice, currency
             format!("{}{}", if picked { "→ " } else { "" }, name(spring)),
             rate(spring.rate.value, units),
             spring.free_length.map_or(tr("not known").into(), |l| length(l.value, units)),
-            length(drafted.judged.spacer_m, units),
-            display::measured_si(drafted.judged.frequency_hz, drafted.tally.frequency.sd(), Dim::Frequency, units),
+            spacer(&drafted.judged, units),
+            bounces(drafted, units),
             chance(drafted.chance),
             breaks_most(drafted).map_or(tr("nothing"), Limit::words).to_owned(),
             price(spring.price, currency),
@@ -237,7 +248,7 @@ pub fn pair(pair: &Pair, choice: &Choice, springs: &[Spring], units: &UnitChoice
             side.to_owned(),
             display::rounded_si(pair.sprung_kg[i], Dim::Mass, units),
             name(&springs[pair.rows[i]]).to_owned(),
-            length(judged.spacer_m, units),
+            spacer(judged, units),
             sits(judged, off_m, choice, units),
         ]
     });

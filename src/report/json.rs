@@ -3,7 +3,7 @@
 use serde_json::{Map, Value, json};
 
 use super::{figures, sentence};
-use crate::job::{Finding, Job, Mend, Side};
+use crate::job::{Finding, Job, Mend, Side, bounded};
 use crate::solve::answer::Answer;
 use crate::sources;
 use crate::units::Dim;
@@ -60,6 +60,6 @@ pub fn value(job: &Job, answer: &Answer) -> Value {
     let withheld = Side::BOTH.map(|side| answer.released(side).err().map_or_else(Vec::new, |r| r.rules()));
     json!({
         "program": "springwright", "version": env!("CARGO_PKG_VERSION"), "job_version": crate::job::file::VERSION,
-        "vehicle": job.vehicle.name, "answer": sentences, "withheld": {"front": withheld[0], "rear": withheld[1]}, "results": results, "findings": findings, "defaults": defaults,
+        "vehicle": bounded::used(job).vehicle.name, "answer": sentences, "withheld": {"front": withheld[0], "rear": withheld[1]}, "results": results, "findings": findings, "defaults": defaults,
     })
 }

@@ -11,7 +11,9 @@ use super::page::raster::{self, PngError};
 use super::page::{Fit, Fonts, Foot, Letterhead, Paper, Printing, lay_out};
 use super::sheets::{self, Kind, Printed, Words};
 use super::text::{self, Markup};
-use crate::job::{Job, file};
+use crate::bounds::LOGO_FILE;
+use crate::job::reading::{self, ReadError};
+use crate::job::{Job, bounded, file};
 use crate::language::{Language, path_text, speak, tr};
 use crate::say;
 use crate::solve::answer::Answer;
@@ -80,15 +82,15 @@ pub enum LogoFileError {
         /// Which file.
         path: PathBuf,
     },
-    /// The disk said no.
+    /// The disk said no, or it is not a file.
     #[error(
         "{}\n  {}",
         say!("the logo cannot be read: {cause}", cause = source),
         say!("file: {path}", path = path_text(path))
     )]
-    Disk {
-        /// What it said.
-        source: std::io::Error,
+    Read {
+        /// Why.
+        source: ReadError,
         /// Which file.
         path: PathBuf,
     },
@@ -104,9 +106,10 @@ pub fn sheet(kind: Kind, job: &Job, answer: &Answer, printed: Printed<'_>, words
 pub fn printing(job: &Job, paper: Paper, fit: Fit, logo: Option<Logo>, name: &str, date: &str) -> Printing {
     let language = sheets::language_of(job);
     let _voice = speak(Language::spoken_as(language));
+    let used = bounded::used(job);
     let letterhead = Letterhead {
-        name: job.shop.name.clone(),
-        contact: job.shop.contact.clone(),
+        name: used.shop.name.clone(),
+        contact: used.shop.contact.clone(),
         logo: logo.map(std::sync::Arc::new),
     };
     Printing {
@@ -139,13 +142,13 @@ pub fn today() -> String {
 /// # Errors
 /// [`LogoFileError`]; a file that is too large is not read.
 pub fn read_logo(path: &Path) -> Result<(Logo, Vec<u8>), LogoFileError> {
-    let disk = |source| LogoFileError::Disk { source, path: path.to_owned() };
     let wrong = |source| LogoFileError::Logo { source, path: path.to_owned() };
-    let bytes = usize::try_from(std::fs::metadata(path).map_err(disk)?.len()).unwrap_or(usize::MAX);
-    if bytes > super::page::logo::MOST_BYTES {
-        return Err(wrong(LogoError::TooLarge { bytes }));
-    }
-    let bytes = std::fs::read(path).map_err(disk)?;
+    let bytes = reading::bytes(path, &LOGO_FILE).map_err(|error| match error {
+        ReadError::TooLarge { bytes, .. } => {
+            wrong(LogoError::TooLarge { bytes: usize::try_from(bytes).unwrap_or(usize::MAX) })
+        }
+        source => LogoFileError::Read { source, path: path.to_owned() },
+    })?;
     let logo = Logo::read(&bytes).map_err(wrong)?;
     Ok((logo, bytes))
 }

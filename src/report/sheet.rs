@@ -2,7 +2,7 @@
 
 use super::{Block, Report, UOf, or_unknown, percent_with_u, with_u};
 use super::{dampers, loads, options, sentence, springs as details, whole};
-use crate::job::{Finding, Job, Level, Plan, Side};
+use crate::job::{Finding, Job, Level, Plan, Side, bounded};
 use crate::language::tr;
 use crate::say;
 use crate::solve::answer::{Answer, Band, Part, Spacer, Standing, State, Weighed};
@@ -20,6 +20,8 @@ pub const CAUTIONS: [&str; 6] = [
 
 /// The whole answer as a report.
 pub fn build(job: &Job, answer: &Answer) -> Report {
+    let used = bounded::used(job);
+    let job = &*used;
     let units = &job.units;
     let mut blocks = Vec::new();
     blocks.extend(header(job));

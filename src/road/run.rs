@@ -2,6 +2,7 @@
 
 use super::corner::Suspension;
 use super::weighting;
+use crate::bounds::RUN_STEPS;
 use crate::math::ode::{Ended, Pace};
 use crate::units::{Acceleration, Energy, Force, Length, Quantity, Ratio, Time, Velocity};
 
@@ -11,6 +12,9 @@ pub const EVERY_S: f64 = 1.0 / 256.0;
 pub const SETTLES_S: f64 = 3.0;
 /// The end of a run over an obstacle: so long behind it, s.
 const AFTER_S: f64 = 3.0;
+
+/// Steps of one run: its share of all three roads in all three states.
+const MOST_STEPS: usize = RUN_STEPS.count() / 9;
 
 /// A road and how it is driven.
 #[derive(Debug, Clone, Copy)]
@@ -34,6 +38,7 @@ impl Drive<'_> {
             relative: 5e-6,
             absolute: 5e-8,
             longest_step_s,
+            most_steps: MOST_STEPS,
         }
     }
 

@@ -3,7 +3,8 @@
 use std::path::{Path, PathBuf};
 
 use super::{Shop, ShopError};
-use crate::job::{self, file};
+use crate::bounds::SETTINGS_FILE;
+use crate::job::{self, file, reading};
 
 const FOLDER: &str = "letterhead";
 const NAMES: &str = "shop.ron";
@@ -16,12 +17,13 @@ impl Shop {
     /// # Errors
     /// [`ShopError::Disk`] when they are there but cannot be read.
     pub fn names_to_print(&self) -> Result<job::Shop, ShopError> {
-        let Some(path) = self.letterhead().map(|f| f.join(NAMES)).filter(|p| p.is_file()) else {
+        let Some(path) = self.letterhead().map(|f| f.join(NAMES)).filter(|p| reading::is_there(p)) else {
             return Ok(job::Shop::default());
         };
-        let disk = |source| ShopError::Disk { source, path: path.clone() };
-        let text = std::fs::read_to_string(&path).map_err(disk)?;
-        file::from_ron(&text).map_err(std::io::Error::other).map_err(disk)
+        let read = |source| ShopError::Read { source, path: path.clone() };
+        let text = reading::text(&path, &SETTINGS_FILE).map_err(read)?;
+        let broken = |e| ShopError::Disk { source: std::io::Error::other(e), path: path.clone() };
+        file::from_ron(&text).map_err(broken)
     }
 
     /// Remembers names for new jobs.
@@ -41,7 +43,7 @@ impl Shop {
     /// Where the shop's logo lies, if it has chosen one.
     pub fn logo(&self) -> Option<PathBuf> {
         let folder = self.letterhead()?;
-        LOGOS.iter().map(|name| folder.join(name)).find(|p| p.is_file())
+        LOGOS.iter().map(|name| folder.join(name)).find(|p| reading::is_there(p))
     }
 
     /// Keeps a copy of a logo, in place of the one before. The caller has looked at its bytes.

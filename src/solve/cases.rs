@@ -129,7 +129,8 @@ pub(super) fn rated(reader: &Reader<'_>, carried: &[Carried], read: &Weighed, le
 fn ratings(reader: &Reader<'_>, axles: [Option<Mass>; 2], corner: impl Fn(Side) -> Option<Mass>) -> Vec<Rated> {
     let mut rated = Vec::new();
     let mut put = |part: RatedPart, carries: Option<Mass>, allowed: Option<Mass>| {
-        if let (Some(carries), Some(allowed)) = (carries, allowed) {
+        // Less than nothing stands on no scales: a finding says so.
+        if let (Some(carries), Some(allowed)) = (carries.filter(|m| m.si() >= 0.0), allowed) {
             rated.push(Rated { part, carries, allowed, share: carries / allowed });
         }
     };

@@ -34,7 +34,7 @@ mod routes;
 mod sizing;
 mod whole;
 
-use crate::job::{Job, Plan, Side, Weighing, check};
+use crate::job::{Job, Plan, Side, Weighing, bounded, check};
 use crate::ride;
 use crate::units::{Entry, Length, Mass, Quantity, Ratio, Velocity};
 use crate::weights::{self, Corners};
@@ -52,6 +52,9 @@ use read::Reader;
 /// assert!(answer.after.cross_weight.is_none(), "not known from axle weights alone");
 /// ```
 pub fn solve(job: &Job) -> Answer {
+    let given = job;
+    let used = bounded::used(given);
+    let job = &*used;
     let reader = old_rate::read(job);
     let before = weighed(&reader, &job.before);
     let after = weighed(&reader, &job.after);
@@ -81,7 +84,7 @@ pub fn solve(job: &Job) -> Answer {
     let (rear_over_front, flat_ride) = front_and_rear(&reader, of_axles);
     let remedies = of_axles.map(|axle| options::remedies(&reader, axle, &carried, &cases, None));
     let reweigh = reweigh::solve(&reader, &after, &compared, of_axles, &whole);
-    let findings = check::fields(job);
+    let findings = [bounded::findings(given), check::fields(job)].concat();
     let defaults = Vec::new();
     let mut answer = Answer {
         before,

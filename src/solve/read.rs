@@ -419,7 +419,7 @@ fn number(sure: &HowSure<'_>, path: &str, entry: &dyn AnyEntry) -> Option<Number
             .map_or((0.0, None), |u| (u.standard_si(), u.from)),
         _ => (entry.stated_si(si, job.decimal).unwrap_or(0.0), None),
     };
-    field.possible.allows(si).then(|| Number {
+    field.allows(si).then(|| Number {
         address: std::ptr::from_ref(entry).cast::<()>().addr(),
         path: path.to_owned(),
         si,

@@ -2,8 +2,9 @@
 
 use super::answer::{Answer, AxleAnswer, OnRoad, OverRoad, PerState, Standing, State};
 use super::read::Reader;
+use crate::bounds::{ROAD_LENGTH, RUN_TIME};
 use crate::damper::{BumpRebound, Curve};
-use crate::job::{Job, Side};
+use crate::job::{Job, Side, bounded};
 use crate::language::tr;
 use crate::road::half::{Half, HalfCar};
 use crate::road::quarter::Quarter;
@@ -11,9 +12,6 @@ use crate::road::run::Drive;
 use crate::road::{Corner, Damper, Ends, Passage, Profile, Said, Stopped, Suspension, Wheel};
 use crate::units::{DampingRate, Force, Length, Mass, Quantity, Ratio, SpringRate, Velocity};
 
-/// The road is so long before it begins anew: a kilometre, at low speed less, so that no run lasts longer than this.
-const ROAD_M: f64 = 1000.0;
-const LONGEST_S: f64 = 120.0;
 /// A hump longer than this is a hill: not run.
 const LONGEST_HUMP_M: f64 = 100.0;
 /// A pothole is so long, m. Common practice, no source.
@@ -141,6 +139,8 @@ pub enum NoRuns {
 /// # Errors
 /// [`NoRuns`]: stopped, not enough is known, or too stiff to follow.
 pub fn drive(job: &Job, answer: &Answer, mut watch: impl FnMut(f64) -> bool) -> Result<Driven, NoRuns> {
+    let used = bounded::used(job);
+    let job = &*used;
     let reader = Reader::new(job);
     let speed = passage(&reader).ok_or(NoRuns::NotKnown)?.speed;
     let wheels = super::per_state(|state| Side::BOTH.map(|side| wheel(&reader, answer.axle(side), state)));
@@ -177,15 +177,19 @@ fn profile(reader: &Reader<'_>, over: OverRoad, speed: Velocity) -> Option<Profi
     Some(match over {
         OverRoad::Rough => {
             let seed: Ratio = reader.known(&road.seed)?;
-            Profile::rough(road.class, Length::from_si(ROAD_M.min(LONGEST_S * speed.si())), seed.si().to_bits())
+            Profile::rough(
+                road.class,
+                Length::from_si(ROAD_LENGTH.most.min(RUN_TIME.most * speed.si())),
+                seed.si().to_bits(),
+            )
         }
         OverRoad::Hump => {
             let length: Length = reader.known(&chassis.hump_length)?;
-            let is_hump = length.si() <= LONGEST_HUMP_M && length.si() <= LONGEST_S * speed.si();
+            let is_hump = length.si() <= LONGEST_HUMP_M && length.si() <= RUN_TIME.most * speed.si();
             Profile::hump(reader.known(&chassis.hump_height)?, Some(length).filter(|_| is_hump)?)
         }
         OverRoad::Hole => {
-            let length = Some(Length::from_si(HOLE_M)).filter(|l| l.si() <= LONGEST_S * speed.si())?;
+            let length = Some(Length::from_si(HOLE_M)).filter(|l| l.si() <= RUN_TIME.most * speed.si())?;
             Profile::hole(reader.known(&road.hole)?, length)
         }
     })

@@ -65,6 +65,7 @@ pub(super) fn size(
         wanted_travel,
         spring_force,
         same_frequency: before.map(|b| curve.spring_rate_for(ride::rate_for(b.frequency, sprung), load, wanted_travel)),
+        no_length: false,
     };
     let to_buy = SpringToBuy {
         stock: step.and_then(|step| stock_inside(&spring_rate, step)),
@@ -110,7 +111,10 @@ fn is_in_series(helper: &Coil, stack: &Band<SpringRate>, force: Force) -> bool {
 /// Lengths to order for the wanted height, with the picked rate.
 pub(super) fn set_lengths(known: &Known<'_>, sized: &mut Sized) {
     if known.lengths_known && known.axle.spring.kind.is_coil() {
-        let free_length = known.placed_new_spring(sized).map(|s| own_free_length(&s));
+        // A spring that would have to be shorter than nothing is none; a finding says so.
+        let placed = known.placed_new_spring(sized).map(|s| own_free_length(&s));
+        let free_length = placed.filter(|free| free.si() > 0.0);
+        sized.sizing.no_length = placed.is_some_and(|free| free.si() <= 0.0);
         let settle = known.reader.known(&known.axle.stock.settle);
         sized.to_buy.free_length = free_length;
         sized.to_buy.order_length = free_length.zip(settle).map(|(free, settle)| free + settle);

@@ -4,11 +4,12 @@ use std::fmt;
 use std::marker::PhantomData;
 
 use serde::de::value::MapAccessDeserializer;
-use serde::de::{MapAccess, Visitor};
+use serde::de::{Error as _, MapAccess, Visitor};
 use serde::{Deserialize, Deserializer, Serialize, Serializer};
 
 use super::parse::{self, EntryError, Number};
 use super::{DecimalMark, Dim, Quantity, Unit};
+use crate::bounds::EARLIER;
 use crate::language::tr;
 
 /// Where a number comes from. Ordered by how far it can be trusted.
@@ -309,6 +310,15 @@ impl<Q> Serialize for Entry<Q> {
     }
 }
 
+/// How many earlier readings are possible, for a message.
+struct AtMost(usize);
+
+impl serde::de::Expected for AtMost {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        write!(f, "at most {} earlier readings of one field", self.0)
+    }
+}
+
 impl<'de, Q> Deserialize<'de> for Entry<Q> {
     fn deserialize<D: Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
         struct TextOrFull<Q>(PhantomData<Q>);
@@ -325,6 +335,9 @@ impl<'de, Q> Deserialize<'de> for Entry<Q> {
 
             fn visit_map<A: MapAccess<'de>>(self, map: A) -> Result<Self::Value, A::Error> {
                 let Full { text, origin, pm, spread, earlier } = Full::deserialize(MapAccessDeserializer::new(map))?;
+                if earlier.len() > EARLIER.count() {
+                    return Err(A::Error::invalid_length(earlier.len(), &AtMost(EARLIER.count())));
+                }
                 let about = About { origin, pm, spread, earlier };
                 Ok(Entry { text, about: (about != NOTHING).then(|| Box::new(about)), quantity: PhantomData })
             }

@@ -14,6 +14,7 @@ use std::marker::PhantomData;
 use uom::si::{ISQ, SI};
 use uom::typenum::{N1, N2, P1, Z0};
 
+use crate::bounds::{self, Bound};
 use crate::language::tr;
 
 pub use crate::language::DecimalMark;
@@ -107,6 +108,32 @@ impl Dim {
             Dim::Time => tr("a time"),
             Dim::Energy => tr("an energy"),
             Dim::Acceleration => tr("an acceleration"),
+        }
+    }
+}
+
+impl Dim {
+    /// How small and how large a value of it can be, in SI.
+    pub fn bound(self) -> &'static Bound {
+        match self {
+            Dim::Mass => &bounds::MASS,
+            Dim::Length => &bounds::LENGTH,
+            Dim::SpringRate => &bounds::SPRING_RATE,
+            Dim::DampingRate => &bounds::DAMPING_RATE,
+            Dim::Frequency => &bounds::FREQUENCY,
+            Dim::Ratio => &bounds::RATIO,
+            Dim::Velocity => &bounds::SPEED,
+            Dim::DamperSpeed => &bounds::DAMPER_SPEED,
+            Dim::Force => &bounds::FORCE,
+            Dim::Pressure => &bounds::PRESSURE,
+            Dim::Angle => &bounds::ANGLE,
+            Dim::Stress => &bounds::STRESS,
+            Dim::TwistRate => &bounds::TWIST_RATE,
+            Dim::Area => &bounds::AREA,
+            Dim::Volume => &bounds::VOLUME,
+            Dim::Time => &bounds::TIME,
+            Dim::Energy => &bounds::ENERGY,
+            Dim::Acceleration => &bounds::ACCELERATION,
         }
     }
 }

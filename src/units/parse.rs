@@ -9,8 +9,9 @@ use std::fmt;
 
 use thiserror::Error;
 
-use super::Dim;
 use super::table::{self, Unit};
+use super::{Dim, display};
+use crate::bounds::{Bound, NUMBER_TEXT};
 pub use crate::language::DecimalMark;
 use crate::language::tr;
 use crate::say;
@@ -33,9 +34,6 @@ impl Number {
     }
 }
 
-/// Sizes in SI that any quantity of a vehicle stays well inside; beyond them sums lose their meaning.
-pub(crate) const CREDIBLE_SI: std::ops::Range<f64> = 1e-12..1e12;
-
 /// Why a text is not a usable number. The field's name is added by the caller.
 #[derive(Debug, Clone, PartialEq, Error)]
 pub enum EntryError {
@@ -53,6 +51,13 @@ pub enum EntryError {
     NotCredible {
         /// What was typed.
         text: String,
+        /// What is possible, in the unit typed.
+        allowed: String,
+    },
+    /// Far more characters than a number has.
+    TooLong {
+        /// How many.
+        count: usize,
     },
     /// Digit groups that fit no way of writing numbers.
     Grouping {
@@ -97,9 +102,16 @@ impl fmt::Display for EntryError {
                 say!("\"{text}\" is not a number. Type one such as 1155, 11.25 or 11 1/4", text)
             }
             EntryError::NotFinite { text } => say!("\"{text}\" is not a finite number. Type the measured value", text),
-            EntryError::NotCredible { text } => {
-                say!("\"{text}\" is beyond anything on a vehicle. Type the measured value", text)
-            }
+            EntryError::NotCredible { text, allowed } => say!(
+                "\"{text}\" is beyond anything on a vehicle; {allowed} is possible. Type the measured value",
+                text,
+                allowed
+            ),
+            EntryError::TooLong { count } => say!(
+                "{count} characters are not a number; at most {most} are possible. Type the measured value",
+                count,
+                most = NUMBER_TEXT.count()
+            ),
             EntryError::Grouping { text } => {
                 say!("\"{text}\" mixes commas and points unclearly. Write 1155.5 or 1155,5", text)
             }
@@ -133,15 +145,17 @@ impl fmt::Display for EntryError {
 /// # Ok::<(), springwright::units::EntryError>(())
 /// ```
 pub fn number(text: &str, dim: Dim, mark: DecimalMark) -> Result<Number, EntryError> {
+    if text.len() > NUMBER_TEXT.count() {
+        return Err(EntryError::TooLong { count: text.chars().count() });
+    }
     let (value, ambiguous, unit) = match plain(text, mark) {
         Some((value, unit)) => (value, false, Cow::Borrowed(unit)),
         None => split(text, mark).map(|(value, ambiguous, unit)| (value, ambiguous, Cow::Owned(unit)))?,
     };
     match table::find(dim, &unit) {
         Some(unit) => {
-            let size = (value * unit.si).abs();
-            if size != 0.0 && !CREDIBLE_SI.contains(&size) {
-                return Err(EntryError::NotCredible { text: shown(text) });
+            if value != 0.0 && !dim.bound().holds(value * unit.si) {
+                return Err(EntryError::NotCredible { text: shown(text), allowed: range(dim.bound(), unit) });
             }
             Ok(Number { value, unit, ambiguous })
         }
@@ -159,6 +173,17 @@ pub fn with_unit(text: &str, dim: Dim, mark: DecimalMark, unit: &Unit) -> Option
     let (.., old) = split(text, mark).ok()?;
     let digits = clean.trim().strip_suffix(old.as_str())?.trim_end();
     Some(format!("{digits} {}", unit.symbol).trim_end().to_owned())
+}
+
+/// "1 to 540 km/h": what a bound in SI allows, in a unit.
+pub(crate) fn range(bound: &Bound, unit: &Unit) -> String {
+    let [least, most] = [bound.least, bound.most].map(|si| display::significant(si / unit.si, 6));
+    let symbol = if unit.symbol.is_empty() { String::new() } else { format!(" {}", unit.symbol) };
+    if bound.least > 0.0 {
+        say!("{least} to {most}{unit}", least, most, unit = symbol)
+    } else {
+        say!("up to {most}{unit}", most, unit = symbol)
+    }
 }
 
 /// True for a number with nothing behind it, to which the shown unit may be added.

@@ -27,7 +27,10 @@ pub fn show(ui: &mut Ui, cx: &mut Cx<'_>) {
     });
     let line = |ui: &mut Ui, text: &str| drop(ui.add(Label::new(text).wrap()));
     line(ui, field.help());
-    line(ui, &say!("Takes {kind}; it {must}.", kind = field.dim.noun(), must = field.possible.phrase()));
+    line(
+        ui,
+        &say!("Takes {kind}; it {must}.", kind = field.dim.noun(), must = field.must(cx.job.units.unit(field.dim))),
+    );
     if let Some(usual) = field.usual_phrase(&cx.job.units) {
         line(ui, &say!("Usual: {usual}. Outside that you are asked to look again; nothing is refused.", usual));
     }

@@ -7,7 +7,7 @@ use crate::gui::command::Command;
 use crate::gui::field::{Cx, MOST_IN_NAME, limited};
 use crate::gui::theme::UNIT;
 use crate::job::typical::TYPICAL;
-use crate::job::{PartOn, Way};
+use crate::job::{PartOn, Way, bounded};
 use crate::language::tr;
 use crate::say;
 use crate::units::display;
@@ -69,7 +69,7 @@ pub fn aboard(ui: &mut Ui, cx: &mut Cx<'_>, when: &str) {
 pub fn cases(ui: &mut Ui, cx: &mut Cx<'_>) {
     ui.add(Label::new(tr("How it is really driven: people, fuel, cargo, a trailer. Each case is checked against the ratings and shown beside \"as weighed\", what was aboard then taken out.")).wrap());
     let mut taken = None;
-    for i in 0..cx.job.cases.len() {
+    for i in 0..cx.job.cases.len().min(bounded::most_rows("cases")) {
         heading(ui, &say!("Load case {number}", number = i + 1));
         ui.horizontal(|ui| {
             let label = ui.label(tr("Name"));

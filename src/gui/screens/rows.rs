@@ -3,11 +3,12 @@
 use eframe::egui::{Id, Label, RichText, TextEdit, Ui, vec2};
 
 use super::heading;
+use crate::bounds::{self, Bound};
 use crate::gui::command::Command;
 use crate::gui::field::{Cx, MOST_IN_TEXT, finding_line, limited};
 use crate::gui::theme::UNIT;
 use crate::gui::view::PasteInto;
-use crate::job::{Level, Side, Walk as _, fields, paste};
+use crate::job::{Level, Side, Walk as _, bounded, fields, paste};
 use crate::language::{tr, with_mark};
 use crate::parts::curve::{self, Ask, CurveTableError};
 use crate::say;
@@ -94,15 +95,18 @@ impl RowTable {
         units: &[&'static Unit],
         mark: DecimalMark,
     ) -> Result<(Vec<String>, paste::PastedRows), String> {
-        if CURVES.contains(&self.list)
-            && let Some(read) = curve_rows(text, units, mark, self.list == CURVES[1])
-        {
-            return read.map(|rows| (Vec::new(), rows));
-        }
-        if self.named {
-            paste::named_rows(text, units, mark)
-        } else {
-            paste::rows(text, units, mark).map(|r| (Vec::new(), r))
+        let curve = CURVES.contains(&self.list).then(|| curve_rows(text, units, mark, self.list == CURVES[1]));
+        let read = match curve.flatten() {
+            Some(read) => read.map(|rows| (Vec::new(), rows)),
+            None if self.named => paste::named_rows(text, units, mark),
+            None => paste::rows(text, units, mark).map(|r| (Vec::new(), r)),
+        };
+        let most = bounds::rows(self.key).map_or(usize::MAX, Bound::count);
+        match read {
+            Ok((_, found)) if found.rows.len() > most => {
+                Err(say!("{count} rows; at most {most} are possible", count = found.rows.len(), most))
+            }
+            read => read,
         }
     }
 }
@@ -164,7 +168,8 @@ pub fn at(ui: &mut Ui, cx: &mut Cx<'_>, path: &str, list: &str, mut head: impl F
     });
     let count = cx.job.rows_mut(&path).map_or(0, |rows| rows.count());
     let mut taken = None;
-    for i in 0..count {
+    // What is beyond is not used, and a finding says so.
+    for i in 0..count.min(bounded::most_rows(&path)) {
         let cells: Vec<String> = table.columns.iter().map(|(c, _)| format!("{path}[{i}].{c}")).collect();
         if table.named {
             ui.add_space(0.5 * UNIT);

@@ -11,9 +11,10 @@ use std::collections::HashMap;
 use std::sync::LazyLock;
 
 use super::{Job, Side};
+use crate::bounds::Bound;
 use crate::language::{inside, tr};
 use crate::say;
-use crate::units::{Dim, UnitChoice, display};
+use crate::units::{Dim, Unit, UnitChoice, display, parse};
 pub use table::FIELDS;
 
 /// Which values are possible at all. Anything else is refused, not repaired.
@@ -72,6 +73,8 @@ pub struct Field {
     pub dim: Dim,
     /// Which values are possible.
     pub possible: Possible,
+    /// How small and how large it can be, in SI, where that is less than what its quantity can be.
+    pub bound: Option<&'static Bound>,
     /// What is usual, in SI; outside is a question, not a refusal.
     pub usual: Option<(f64, f64)>,
     /// What is used when the field is blank.
@@ -87,11 +90,17 @@ pub struct Field {
 
 impl Field {
     const fn new(key: &'static str, label: &'static str, dim: Dim, possible: Possible, help: &'static str) -> Self {
-        Field { key, label, dim, possible, usual: None, default: None, reading: None, firm: false, help }
+        let bound = None;
+        Field { key, label, dim, possible, bound, usual: None, default: None, reading: None, firm: false, help }
     }
 
     const fn usual(mut self, low_si: f64, high_si: f64) -> Self {
         self.usual = Some((low_si, high_si));
+        self
+    }
+
+    const fn bound(mut self, bound: &'static Bound) -> Self {
+        self.bound = Some(bound);
         self
     }
 
@@ -129,6 +138,17 @@ impl Field {
     /// How to measure it, where it counts.
     pub fn help(&self) -> &'static str {
         tr(self.help)
+    }
+
+    /// Whether a value in SI is possible, and within the field's own bound.
+    pub fn allows(&self, si: f64) -> bool {
+        self.possible.allows(si) && self.bound.is_none_or(|b| b.holds(si))
+    }
+
+    /// "must be above zero, 0.9 to 540 km/h".
+    pub fn must(&self, unit: &Unit) -> String {
+        let range = self.bound.map(|bound| parse::range(bound, unit));
+        [Some(self.possible.phrase().to_owned()), range].into_iter().flatten().collect::<Vec<_>>().join(", ")
     }
 
     /// What a blank field means: a text as it could have been typed, and why.
@@ -172,7 +192,15 @@ pub fn by_key(key: &str) -> Option<&'static Field> {
 ///
 /// `front.ratio.rows[2].wheel` is `ratio.rows.wheel` of "Front, row 3".
 pub fn by_path(path: &str) -> Option<(&'static Field, Place)> {
-    let (head, tail) = path.split_once('.')?;
+    let (key, place) = key_of(path)?;
+    by_key(&key).map(|field| (field, place))
+}
+
+/// The key of a path in the job, of a field or of a list, and where it stands.
+///
+/// `before.loads` is `weighing.loads` of the weigh-in before. `None` for a path that is not well formed.
+pub fn key_of(path: &str) -> Option<(Cow<'_, str>, Place)> {
+    let (head, tail) = path.split_once('.').unwrap_or((path, ""));
     let (scope, key) = match head {
         "front" => (Scope::Axle(Side::Front), tail),
         "rear" => (Scope::Axle(Side::Rear), tail),
@@ -181,7 +209,7 @@ pub fn by_path(path: &str) -> Option<(&'static Field, Place)> {
     };
     let (bare, rows) = without_rows(key)?;
     let key = if matches!(scope, Scope::Weighing(_)) { Cow::from(format!("weighing.{bare}")) } else { bare };
-    by_key(&key).map(|field| (field, Place { scope, rows }))
+    Some((key, Place { scope, rows }))
 }
 
 /// `cases[1].loads[0].mass` as `cases.loads.mass` and its rows as people count them, 2 and 1.
@@ -275,7 +303,7 @@ pub fn markdown() -> String {
             f.label(),
             f.help(),
             f.dim.noun(),
-            f.possible.phrase(),
+            f.must(job.units.unit(f.dim)),
             f.reading.map(reading_words).unwrap_or_default()
         );
     }
@@ -295,7 +323,7 @@ fn reading_words(reading: Reading) -> String {
 mod tests {
     use super::*;
     use crate::job::Walk;
-    use crate::units::{DecimalMark, parse};
+    use crate::units::DecimalMark;
 
     #[test]
     fn the_table_is_sorted_and_its_defaults_can_be_read() {
@@ -305,7 +333,7 @@ mod tests {
                 for units in [UnitChoice::metric(), UnitChoice::pound_inch()] {
                     let (text, reason) = default(&Job { units, ..Job::default() }, Side::Rear);
                     let number = parse::number(text, f.dim, DecimalMark::Point).expect(f.key);
-                    assert!(f.possible.allows(number.si()), "{}: {text}", f.key);
+                    assert!(f.allows(number.si()), "{}: {text}", f.key);
                     assert!(!reason.is_empty(), "{}", f.key);
                 }
             }

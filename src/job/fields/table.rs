@@ -2,6 +2,7 @@
 
 use super::Possible::{AboveZero, Any, NotNegative};
 use super::{Field, PRACTICE, by_units};
+use crate::bounds;
 use crate::job::{AxleKind, Side, SpringKind};
 use crate::units::Dim::{
     Angle, Area, DamperSpeed, DampingRate, Force, Frequency, Length, Mass, Pressure, Ratio, SpringRate, Stress, Time,
@@ -60,7 +61,7 @@ pub static FIELDS: &[Field] = &[
     Field::new("chassis.cross_wanted", "Cross weight wanted", Ratio, AboveZero,
         "(Right front + left rear) over total.").usual(0.48, 0.52).default(|_, _| ("50 %", "even on the road; common practice, no source")),
     Field::new("chassis.hump_height", "Height of the hump", Length, AboveZero,
-        "Of the hump in the picture of front and rear.").usual(0.01, 0.2).default(|_, _| ("50 mm", "for the picture; its shape does not depend on it")),
+        "Of the hump in the picture of front and rear.").bound(&bounds::TRAVEL).usual(0.01, 0.2).default(|_, _| ("50 mm", "for the picture; its shape does not depend on it")),
     Field::new("chassis.hump_length", "Length of the hump", Length, AboveZero,
         "Along the road.").usual(0.2, 10.0).default(|_, _| ("2 m", "for the picture")),
     Field::new("chassis.lift.hub_height", "Height of the wheel centres", Length, AboveZero,
@@ -274,7 +275,7 @@ pub static FIELDS: &[Field] = &[
     Field::new("ratio.wheel_moved", "Wheel moved up by", Length, AboveZero,
         "Vertical wheel travel, for instance on a jack with the spring out.").tape(),
     Field::new("road.hole", "Depth of the pothole", Length, AboveZero,
-        "Sharp-edged, 0.6 m long.").usual(0.01, 0.15).default(|_, _| ("50 mm", "a bad one; common practice, no source")),
+        "Sharp-edged, 0.6 m long.").bound(&bounds::TRAVEL).usual(0.01, 0.15).default(|_, _| ("50 mm", "a bad one; common practice, no source")),
     Field::new("road.seed", "Number of the road", Ratio, Any,
         "Any number: each stands for another road of the same class.").default(|_, _| ("1", "any will do")),
     Field::new("roll_bar.blade", "Anti-roll bar: blade", Length, AboveZero,
@@ -456,14 +457,14 @@ pub static FIELDS: &[Field] = &[
             Side::Rear => ("1.4 Hz", "street use, rear quicker than the front; common practice, no source"),
         }),
     Field::new("target.margin", "Either side of the frequency before", Ratio, NotNegative,
-        "How far from the old ride frequency is still \"as before\".").usual(0.0, 0.2)
+        "How far from the old ride frequency is still \"as before\".").bound(&bounds::SHARE).usual(0.0, 0.2)
         .default(|_, _| ("4 %", "a driver hardly tells it; common practice, no source")),
     Field::new("target.peak_speed", "Curves count at a peak speed of", DamperSpeed, AboveZero,
         "At the damper. A curve counts as the one rate that does as much work in each cycle of this peak speed; body motion on an ordinary road peaks near 0.13 m/s. On a chosen road: 1.41 times its rms speed at the damper.")
         .usual(0.03, 0.6).default(|_, _| ("0.13 m/s", PRACTICE)),
     Field::new("target.raise", "Raise above the old height", Length, Any,
         "Height wanted at the wheel, against the height before the swap; − to lower. Without before-weights: against the present height.")
-        .usual(-0.1, 0.1).default(|_, _| ("0 mm", "the old height")),
+        .bound(&bounds::TRAVEL).usual(-0.1, 0.1).default(|_, _| ("0 mm", "the old height")),
     Field::new("target.rebound_over_bump", "Rebound ÷ bump", Ratio, AboveZero,
         "How much stiffer the new damper is in rebound than in bump.")
         .usual(1.0, 4.0).default(|_, _| ("2", "common practice, no source: 1.5 to 3 is usual")),
@@ -476,12 +477,12 @@ pub static FIELDS: &[Field] = &[
         "Between the centres of the two tyres. For the drawing, and for the ratio in roll of a beam axle.").usual(1.0, 2.2)
         .default(|_, _| ("1.5 m", "an ordinary track; only drawing and roll use it")).reading("10 mm"),
     Field::new("travel.droop", "Droop travel", Length, NotNegative,
-        "From the reference height to full droop, at the wheel. Needed for the seat check.").usual(0.02, 0.3).reading("2 mm"),
+        "From the reference height to full droop, at the wheel. Needed for the seat check.").bound(&bounds::TRAVEL).usual(0.02, 0.3).reading("2 mm"),
     Field::new("travel.metal", "Bump travel to metal", Length, AboveZero,
-        "From the reference height to where metal meets metal, the stop squeezed flat or left out. Bind is checked here.")
+        "From the reference height to where metal meets metal, the stop squeezed flat or left out. Bind is checked here.").bound(&bounds::TRAVEL)
         .usual(0.02, 0.3).reading("2 mm"),
     Field::new("travel.stop_gap", "Gap to the bump stop", Length, Any,
-        "From the reference height to first touch of the bump stop, as wheel travel; − when the stop is already squeezed there.").usual(-0.03, 0.2).reading("2 mm"),
+        "From the reference height to first touch of the bump stop, as wheel travel; − when the stop is already squeezed there.").bound(&bounds::TRAVEL).usual(-0.03, 0.2).reading("2 mm"),
     Field::new("tyre_pressure", "Tyre pressure", Pressure, AboveZero,
         "Gauge, cold. The load index counts at the tyre's reference pressure; below it a tyre carries less. Blank: enough for the load index.").usual(1.5e5, 8e5),
     Field::new("tyre_rate", "Tyre rate", SpringRate, AboveZero,
@@ -509,7 +510,7 @@ pub static FIELDS: &[Field] = &[
     Field::new("vehicle.rating", "Whole vehicle's rating", Mass, AboveZero,
         "From the plate or the papers. Blank: not checked."),
     Field::new("vehicle.wheelbase", "Wheelbase", Length, AboveZero,
-        "Front to rear wheel centres. Needed for the flat-ride speed; the drawing is to scale with it.").usual(1.8, 5.0).reading("10 mm"),
+        "Front to rear wheel centres. Needed for the flat-ride speed; the drawing is to scale with it.").bound(&bounds::WHEELBASE).usual(1.8, 5.0).reading("10 mm"),
     Field::new("weighing.front", "Front axle", Mass, AboveZero,
         "Only if the corners were not weighed one by one.").usual(140.0, 2800.0).scales(2.0),
     Field::new("weighing.lf", "Left front", Mass, AboveZero,

@@ -1,19 +1,20 @@
 //! The shop's logo: a PNG or SVG file, looked at before it is read, kept as pixels.
 
+mod svg;
+
 use std::fmt;
 use std::sync::Arc;
 
+use crate::bounds::{self, Bound};
 use crate::language::tr;
 use crate::say;
-use resvg::{tiny_skia, usvg};
+use resvg::tiny_skia;
 use thiserror::Error;
 
 /// No logo file is larger, bytes.
-pub const MOST_BYTES: usize = 2_000_000;
+pub const MOST_BYTES: usize = bounds::LOGO_FILE.count();
 /// No side of a PNG is longer, pixels.
-pub const MOST_PX: u32 = 4_000;
-/// Longer side of the pixels that an SVG is drawn with: 45 mm at 600 dots per inch.
-const SVG_PX: f32 = 1063.0;
+pub const MOST_PX: u32 = bounds::LOGO_SIDE.count() as u32;
 /// A side that is longer than this many times the other is no logo.
 const MOST_STRETCHED: f32 = 20.0;
 
@@ -54,6 +55,36 @@ pub enum LogoError {
         /// What was found.
         what: String,
     },
+    /// An element that is not drawn.
+    #[error("{}", say!("the logo has an element <{element}>: {why}. Save it anew without, or as PNG", element, why = why.words()))]
+    Element {
+        /// Its name.
+        element: String,
+        /// Why not.
+        why: Why,
+    },
+    /// More to draw than a logo has.
+    #[error(
+        "{}",
+        say!(
+            "the logo is too large to draw: at most {most} {unit} are possible. Simplify it, or save it as PNG",
+            most = bounds::grouped(bound.most),
+            unit = tr(bound.unit)
+        )
+    )]
+    TooMuch {
+        /// Of what.
+        bound: &'static Bound,
+    },
+    /// It was given up.
+    #[error(
+        "{}",
+        say!(
+            "the logo takes longer than {most} s to draw. Simplify it, or save it as PNG",
+            most = bounds::LOGO_TIME.most
+        )
+    )]
+    Slow,
     /// A line.
     #[error(
         "{}",
@@ -70,6 +101,24 @@ pub enum LogoError {
         /// Down.
         height: u32,
     },
+}
+
+/// Why an element of an SVG is not drawn.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Why {
+    /// It can ask for work without end, or runs.
+    Work,
+    /// It is in another file.
+    Outside,
+}
+
+impl Why {
+    fn words(self) -> &'static str {
+        match self {
+            Why::Work => tr("filters, patterns, markers, scripts and pictures inside are not drawn"),
+            Why::Outside => tr("what it names is in another file"),
+        }
+    }
 }
 
 /// A logo, ready to be drawn.
@@ -147,25 +196,5 @@ fn from_png(bytes: &[u8]) -> Result<tiny_skia::Pixmap, LogoError> {
 }
 
 fn from_svg(bytes: &[u8]) -> Result<tiny_skia::Pixmap, LogoError> {
-    let text = std::str::from_utf8(bytes).map_err(|_| LogoError::Neither)?;
-    if !text.contains("<svg") {
-        return Err(LogoError::Neither);
-    }
-    let mut options = usvg::Options::default();
-    // A logo is one file: pictures that it names elsewhere are not fetched.
-    options.image_href_resolver.resolve_string = Box::new(|_, _| None);
-    if text.contains("<text") {
-        options.fontdb_mut().load_font_data(super::REGULAR.to_vec());
-        options.fontdb_mut().load_font_data(super::BOLD.to_vec());
-        options.fontdb_mut().load_system_fonts();
-        "Noto Sans".clone_into(&mut options.font_family);
-    }
-    let tree = usvg::Tree::from_str(text, &options).map_err(broken)?;
-    let size = tree.size();
-    let scale = SVG_PX / size.width().max(size.height());
-    let side = |length: f32| (scale * length).round().max(1.0) as u32;
-    let (width, height) = (side(size.width()), side(size.height()));
-    let mut pixels = tiny_skia::Pixmap::new(width, height).ok_or(LogoError::TooManyPixels { width, height })?;
-    resvg::render(&tree, tiny_skia::Transform::from_scale(scale, scale), &mut pixels.as_mut());
-    Ok(pixels)
+    svg::draw(std::str::from_utf8(bytes).map_err(|_| LogoError::Neither)?)
 }

@@ -13,7 +13,7 @@ pub mod words;
 mod working;
 
 use super::{Block, Report, sheet};
-use crate::job::Job;
+use crate::job::{Job, bounded};
 use crate::language::{Language, Voice, speak, spoken, tr};
 use crate::solve::answer::Answer;
 use crate::solve::solve;
@@ -106,6 +106,8 @@ pub fn build_with(kind: Kind, job: &Job, answer: &Answer, printed: Printed<'_>, 
     let _voice = speak(voice);
     // Findings, reasons and names of cases were said while it was solved.
     let told = (voice != before).then(|| solve(job));
+    let used = bounded::used(job);
+    let job = &*used;
     let page = Page { job, answer: told.as_ref().unwrap_or(answer), words, printed };
     let answer = page.answer;
     let mut report = match kind {

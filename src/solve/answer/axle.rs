@@ -105,6 +105,8 @@ pub struct Sizing {
     pub spring_force: Force,
     /// Spring rate for the frequency before.
     pub same_frequency: Option<SpringRate>,
+    /// The wanted height asks for a free length below zero: there is no such spring.
+    pub no_length: bool,
 }
 
 impl Sizing {

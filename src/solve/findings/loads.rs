@@ -63,6 +63,32 @@ impl Say<'_> {
         }
     }
 
+    /// A case in which an axle would carry less than nothing.
+    pub(super) fn lifted(&mut self, answer: &Answer) {
+        for case in &answer.cases {
+            for side in Side::BOTH {
+                let Some(on_scales) = case.on_scales[side as usize].filter(|m| m.si() < 0.0) else { continue };
+                let field = case.index.map_or("after.lf".to_owned(), |i| format!("cases[{i}].loads[0].mass"));
+                let weight = display::rounded(on_scales, self.units);
+                let axle = side.axle();
+                let text = match case.index {
+                    Some(_) => say!(
+                        "In \"{case}\" the {axle} would carry {weight}: it would lift off. The case is not rated. Check the masses of its loads and where they lie.",
+                        case = case.name,
+                        axle = inside(axle),
+                        weight
+                    ),
+                    None => say!(
+                        "{axle}: as weighed it would carry {weight} without what was aboard. Check the readings, the masses aboard and where they lie.",
+                        axle,
+                        weight
+                    ),
+                };
+                self.push(Level::Error, "axle-lifts", field, text);
+            }
+        }
+    }
+
     /// A case in which an axle stands on its bump stops, on the springs that will be fitted.
     pub(super) fn cases_on_stops(&mut self, answer: &Answer) {
         for case in &answer.cases {

@@ -43,8 +43,10 @@ pub(super) fn add(reader: &Reader<'_>, answer: &mut Answer) {
         say.cut_coils(axle);
         say.other_springs(axle);
         say.targets(axle);
+        say.no_length(axle);
         say.dampers(axle);
     }
+    say.lifted(answer);
     say.cases_on_stops(answer);
     say.rear_against_front(answer);
     say.whole(answer);

@@ -21,6 +21,18 @@ const STEEP_RAD: f64 = 0.8;
 const FRICTION_SHARE: f64 = 0.15;
 
 impl Say<'_> {
+    /// The wanted height leaves a spring no length.
+    pub(super) fn no_length(&mut self, axle: &AxleAnswer) {
+        if keeps(axle) || !axle.sizing.as_ref().is_some_and(|s| s.no_length) {
+            return;
+        }
+        let text = say!(
+            "{side}: at the wanted height a new spring would need a free length below zero. Raise the height, or measure the spring length and motion ratio again.",
+            side = axle.side.word()
+        );
+        self.push(Level::Error, "no-free-length", format!("{}.target.raise", axle.side.key()), text);
+    }
+
     /// Stress, slenderness and gaps of a coil by its wire.
     pub(super) fn coils(&mut self, axle: &AxleAnswer, answer: &Answer) {
         let (key, who) = (axle.side.key(), axle.side.word());

@@ -1,0 +1,183 @@
+//! A job within its bounds: what is used of lists and texts that are longer than anything a vehicle has.
+//!
+//! A job keeps all that was typed or read; beyond a bound it counts for nothing, and a finding says so.
+
+use std::borrow::Cow;
+
+use super::fields::{self, Scope};
+use super::record::{Store, StoreMut};
+use super::{Finding, Job, Level, Walk as _};
+use crate::bounds::{self, Bound, NAME, NOTES};
+use crate::language::{inside, tr};
+use crate::say;
+use crate::units::display;
+
+/// The job as it is used: without rows beyond the bound of their list, texts that are too long left blank.
+pub fn used(job: &Job) -> Cow<'_, Job> {
+    if beyond(job).is_empty() {
+        return Cow::Borrowed(job);
+    }
+    let mut used = job.clone();
+    used.stores_mut(&mut String::new(), &mut |path, store| match store {
+        StoreMut::Rows(rows) => rows.keep(most_rows(path)),
+        StoreMut::Text(text) => {
+            if is_too_long(text, text_bound(path)) {
+                text.clear();
+            }
+        }
+    });
+    Cow::Owned(used)
+}
+
+/// One finding for each list or text that is beyond its bound.
+pub fn findings(job: &Job) -> Vec<Finding> {
+    let finding = |found: Beyond| {
+        let (count, most) = (number(found.count), number(found.bound.count()));
+        let (rule, text) = match found.list {
+            Some(list) => (
+                "too-many-rows",
+                say!(
+                    "{list}: {count}; at most {most} are used. The others stay in the file but count for nothing: keep those that matter, remove the rest.",
+                    list,
+                    count,
+                    most
+                ),
+            ),
+            None => (
+                "too-long",
+                say!(
+                    "{path}: {count} characters; at most {most} are possible. The text stays in the file but is not used: shorten it.",
+                    path = found.path,
+                    count,
+                    most
+                ),
+            ),
+        };
+        Finding::new(Level::Error, rule, found.path, text)
+    };
+    beyond(job).into_iter().map(finding).collect()
+}
+
+/// How many more rows a list takes; `usize::MAX` for what is not a list.
+pub fn room(path: &str, rows: usize) -> usize {
+    most_rows(path).saturating_sub(rows)
+}
+
+/// The most rows of the list at a path.
+pub fn most_rows(path: &str) -> usize {
+    rows_bound(path).map_or(usize::MAX, Bound::count)
+}
+
+/// Why a list takes no more rows.
+pub fn full(path: &str) -> String {
+    let most = number(most_rows(path));
+    say!("{list}: at most {most} are used. Remove one before you add another.", list = list_words(path), most)
+}
+
+struct Beyond {
+    path: String,
+    /// The name of a list; `None` for a text.
+    list: Option<String>,
+    count: usize,
+    bound: &'static Bound,
+}
+
+fn beyond(job: &Job) -> Vec<Beyond> {
+    let mut found = Vec::new();
+    job.stores(&mut String::with_capacity(64), &mut |path, store| {
+        let (list, count, bound) = match store {
+            Store::Rows(count) => match rows_bound(path) {
+                Some(bound) if count > bound.count() => (Some(list_words(path)), count, bound),
+                bound => return bound.map_or(count, Bound::count),
+            },
+            Store::Text(text) if is_too_long(text, text_bound(path)) => (None, text.chars().count(), text_bound(path)),
+            Store::Text(_) => return 0,
+        };
+        found.push(Beyond { path: path.to_owned(), list, count, bound });
+        bound.count()
+    });
+    found
+}
+
+fn rows_bound(path: &str) -> Option<&'static Bound> {
+    bounds::rows(&fields::key_of(path)?.0)
+}
+
+fn text_bound(path: &str) -> &'static Bound {
+    if path == "notes" { &NOTES } else { &NAME }
+}
+
+fn is_too_long(text: &str, bound: &Bound) -> bool {
+    text.len() > bound.count() && text.chars().count() > bound.count()
+}
+
+/// "Front: points of a damper's curve", "Load case 2: loads of a load case".
+fn list_words(path: &str) -> String {
+    let Some((key, place)) = fields::key_of(path) else { return path.to_owned() };
+    let what = tr(bounds::rows(&key).map_or("rows", |b| b.what));
+    let whose = match (place.scope, place.rows) {
+        (Scope::Axle(side), _) => side.word().to_owned(),
+        (Scope::Weighing(true), _) => tr("Before").to_owned(),
+        (Scope::Weighing(false), _) => tr("After").to_owned(),
+        (Scope::Job, [Some(case), _]) => say!("Load case {case}", case),
+        (Scope::Job, _) => return first_capital(what),
+    };
+    format!("{whose}, {}", inside(what))
+}
+
+fn first_capital(words: &str) -> String {
+    let mut chars = words.chars();
+    chars.next().map(|c| c.to_uppercase().chain(chars).collect()).unwrap_or_default()
+}
+
+fn number(count: usize) -> String {
+    display::fixed(count as f64, 0)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::job::{CurveRow, Load, LoadCase};
+
+    #[test]
+    fn every_list_of_a_job_has_a_bound() {
+        let mut job = Job { cases: vec![LoadCase::default()], ..Job::default() };
+        job.cases[0].loads.push(Load::default());
+        let mut lists = Vec::new();
+        job.stores(&mut String::new(), &mut |path, store| {
+            if let Store::Rows(count) = store {
+                let (key, _) = fields::key_of(path).expect("a path");
+                assert!(bounds::rows(&key).is_some(), "no bound for {path}");
+                lists.push(key.into_owned());
+                return count;
+            }
+            0
+        });
+        for (list, _) in bounds::LISTS {
+            assert!(lists.iter().any(|l| l == list), "no list for {list}");
+        }
+    }
+
+    #[test]
+    fn what_is_beyond_is_kept_said_and_not_used() {
+        let mut job = Job::default();
+        assert!(matches!(used(&job), Cow::Borrowed(_)));
+        job.front.damper.rows = vec![CurveRow::default(); 30_000];
+        job.cases = vec![LoadCase::default(); 2_000];
+        job.customer.name = "ä".repeat(NAME.count());
+        job.notes = "x".repeat(NOTES.count() + 1);
+        let found = findings(&job);
+        let said: Vec<_> = found.iter().map(|f| (f.rule, f.field.as_str())).collect();
+        assert_eq!(said, [("too-many-rows", "cases"), ("too-many-rows", "front.damper.rows"), ("too-long", "notes")]);
+        assert!(found[0].text.starts_with("Load cases: 2000; at most 20 are used."), "{}", found[0].text);
+        assert!(
+            found[1].text.starts_with("Front, points of a damper's curve: 30000; at most 100"),
+            "{}",
+            found[1].text
+        );
+        let used = used(&job);
+        assert_eq!((used.cases.len(), used.front.damper.rows.len()), (20, 100));
+        assert!(used.notes.is_empty() && used.customer.name == job.customer.name);
+        assert!(findings(&used).is_empty());
+    }
+}
