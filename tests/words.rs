@@ -5,6 +5,7 @@ use std::collections::{BTreeMap, BTreeSet};
 use std::path::{Path, PathBuf};
 use std::sync::LazyLock;
 
+use springwright::bounds;
 use springwright::choose::choose;
 use springwright::choose::draws::{Draws, Watch};
 use springwright::job::fields::FIELDS;
@@ -109,6 +110,9 @@ fn said_by_data() -> BTreeSet<String> {
         }
     }
     said.extend(PRESETS.iter().map(|p| p.title.to_owned()));
+    said.extend(bounds::LISTS.iter().map(|(_, bound)| bound.what.to_owned()));
+    let of_logos = [&bounds::LOGO_ELEMENTS, &bounds::LOGO_NESTED, &bounds::LOGO_SEGMENTS, &bounds::LOGO_LAYERS];
+    said.extend(of_logos.into_iter().chain([&bounds::LOGO_TEXT]).map(|bound| bound.unit.to_owned()));
     said.extend(springwright::report::road::run_words().map(str::to_owned));
     said.extend(springwright::road::weighting::REACTIONS.iter().map(|r| r.words.to_owned()));
     said.extend(TYPICAL.iter().map(|t| t.0.to_owned()));

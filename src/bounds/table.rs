@@ -156,20 +156,12 @@ pub const RUN_STEPS: Bound = Bound::up_to(
 
 /// Rows of the lists of a job.
 pub const LISTS: [(&str, Bound); 12] = [
-    ("parts", Bound::up_to("parts out and in", 200.0, "rows", "a swap moves 30 assemblies")),
-    (
-        "cases",
-        Bound::up_to(
-            "load cases",
-            20.0,
-            "cases",
-            "work grows with their square, each ± moving every case; a sheet holds six",
-        ),
-    ),
-    ("cases.loads", Bound::up_to("loads of a load case", 20.0, "rows", "nine people and eleven loads")),
-    ("weighing.loads", Bound::up_to("loads aboard at a weigh-in", 30.0, "rows", "what is aboard can be counted")),
-    ("weighing.repeats", Bound::up_to("repeats of a weigh-in", 20.0, "rows", "the mean is settled after five")),
-    ("ratio.rows", Bound::up_to("rows of a motion ratio", 60.0, "rows", "every 5 mm over 300 mm of travel")),
+    ("parts", Bound::up_to("parts out and in", 100.0, "rows", "a swap moves 30 assemblies")),
+    ("cases", Bound::up_to("load cases", 12.0, "cases", "each ± moves every case; a sheet holds six")),
+    ("cases.loads", Bound::up_to("loads of a load case", 12.0, "rows", "nine people and three loads")),
+    ("weighing.loads", Bound::up_to("loads aboard at a weigh-in", 20.0, "rows", "what is aboard can be counted")),
+    ("weighing.repeats", Bound::up_to("repeats of a weigh-in", 10.0, "rows", "the mean is settled after five")),
+    ("ratio.rows", Bound::up_to("rows of a motion ratio", 60.0, "rows", "every 5 mm over 300 mm of wheel travel")),
     (
         "damper_ratio.rows",
         Bound::up_to("rows of a damper's motion ratio", 60.0, "rows", "every 5 mm over 300 mm of travel"),

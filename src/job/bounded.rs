@@ -113,8 +113,10 @@ fn is_too_long(text: &str, bound: &Bound) -> bool {
 
 /// "Front: points of a damper's curve", "Load case 2: loads of a load case".
 fn list_words(path: &str) -> String {
-    let Some((key, place)) = fields::key_of(path) else { return path.to_owned() };
-    let what = tr(bounds::rows(&key).map_or("rows", |b| b.what));
+    let Some((bound, place)) = fields::key_of(path).and_then(|(key, place)| Some((bounds::rows(&key)?, place))) else {
+        return path.to_owned();
+    };
+    let what = tr(bound.what);
     let whose = match (place.scope, place.rows) {
         (Scope::Axle(side), _) => side.word().to_owned(),
         (Scope::Weighing(true), _) => tr("Before").to_owned(),
@@ -169,14 +171,14 @@ mod tests {
         let found = findings(&job);
         let said: Vec<_> = found.iter().map(|f| (f.rule, f.field.as_str())).collect();
         assert_eq!(said, [("too-many-rows", "cases"), ("too-many-rows", "front.damper.rows"), ("too-long", "notes")]);
-        assert!(found[0].text.starts_with("Load cases: 2000; at most 20 are used."), "{}", found[0].text);
+        assert!(found[0].text.starts_with("Load cases: 2000; at most 12 are used."), "{}", found[0].text);
         assert!(
             found[1].text.starts_with("Front, points of a damper's curve: 30000; at most 100"),
             "{}",
             found[1].text
         );
         let used = used(&job);
-        assert_eq!((used.cases.len(), used.front.damper.rows.len()), (20, 100));
+        assert_eq!((used.cases.len(), used.front.damper.rows.len()), (12, 100));
         assert!(used.notes.is_empty() && used.customer.name == job.customer.name);
         assert!(findings(&used).is_empty());
     }
