@@ -134,7 +134,8 @@ impl Run<'_> {
         let out = self.path("sheet.pdf");
         let date = Some("2026-11-25".to_owned());
         let paper = *self.chance.one(&Paper::ALL);
-        let command = Command::Sheet { job: job.to_owned(), out: out.clone(), kind, paper, logo: None, date };
+        let command =
+            Command::Sheet { job: job.to_owned(), out: out.clone(), kind, paper, logo: None, date, force: true };
         if let Err(error) = self.command(command) {
             panic!("{kind:?}: {error}");
         }
