@@ -12,10 +12,11 @@ use crate::say;
 use crate::units::entry::AnyEntry as _;
 use crate::units::{DecimalMark, Entry, Mass, Quantity, Unit, display, parse};
 
-/// A slip is named when it makes the readings e⁴ times as likely.
-const FAR_LIKELIER: f64 = 4.0;
-/// Other slips that explain them nearly as well, within e^1.5, are offered too.
-const AS_LIKELY: f64 = 1.5;
+/// A slip is named when it makes the readings e^3.5 times, some thirty times, as likely: set so that of 2,000 vehicles
+/// without a slip fewer than one in a hundred is questioned.
+const FAR_LIKELIER: f64 = 3.5;
+/// Other slips that explain them within e³ as well are offered too.
+const AS_LIKELY: f64 = 3.0;
 /// At most so many buttons.
 const MOST: usize = 3;
 

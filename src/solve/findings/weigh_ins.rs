@@ -14,9 +14,9 @@ const AXLE: [f64; 2] = [0.10, 0.02];
 /// Change of what the right side carries more, the same.
 const ROLL: [f64; 2] = [0.014, 0.008];
 /// Change of the twist: pads, friction, settling.
-const TWIST: f64 = 0.005;
+const TWIST: f64 = 0.006;
 /// What the right side of a vehicle carries more, and its twist, when only one weigh-in is there.
-const SIDES: [f64; 2] = [0.03, 0.016];
+const SIDES: [f64; 2] = [0.04, 0.024];
 /// What people and load that may not have been aboard both times are worth, for axles and roll.
 const ABOARD: [f64; 2] = [0.05, 0.025];
 /// A track when none is typed, m.
