@@ -50,13 +50,17 @@ fn every_mend_of_every_job_applies_and_settles_its_finding() {
         "arch-against-weight",
         "arm-upright",
         "bar-bore",
+        "axle-twice",
         "coils-contradict",
+        "damper-columns",
+        "fitted-corner",
         "frequency",
         "helper-lengths",
         "impossible",
         "leaf-clamped",
         "leaf-count",
         "leaf-loop",
+        "ledger-residual",
         "lengths-contradict",
         "press-contradicts",
         "range-reversed",
@@ -64,9 +68,12 @@ fn every_mend_of_every_job_applies_and_settles_its_finding() {
         "read-as",
         "readings-swapped",
         "routes-disagree",
+        "row-incomplete",
+        "sized-twice",
         "solid-above-fitted",
         "stop-after-metal",
         "unreadable",
+        "unsprung-share",
         "unusual",
         "wire-too-thick",
     ] {
@@ -355,4 +362,37 @@ fn slips_at_the_scales_are_caught_without_crying_wolf() {
     assert!(false_alarms * 100 < count, "{false_alarms} of {count}");
     assert!(caught.iter().all(|c| c.1 > 100), "too few of a kind: {caught:?}");
     assert!(caught[..3].iter().all(|c| rate(*c) > 0.9), "{caught:?}");
+}
+
+/// Free length 7 % off what weight and rate ask for: named with both readings, though within what their ± allow.
+#[test]
+fn a_free_length_seven_per_cent_off_the_weight_is_named() {
+    let path = std::path::Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/doubtful/nothing-doubtful.ron");
+    let mut job = file::read(&path).expect("a job");
+    let about = |job: &Job| {
+        let rules = ["lengths-against-rate", "routes-disagree"];
+        solve(job).findings.into_iter().find(|f| rules.contains(&f.rule) && f.field.starts_with("front"))
+    };
+    assert_eq!(about(&job), None);
+    // 99 mm of compression before; 7 % less makes the rate 7 % more.
+    for (free, why) in [("322.5 mm", "7 % short"), ("336.5 mm", "7 % long")] {
+        job.front.spring.free_length = free.into();
+        let found = about(&job).expect(why);
+        assert!(found.text.contains("stated rate") && found.text.contains("free and fitted length"), "{}", found.text);
+    }
+    for (free, why) in [("327 mm", "2 % short"), ("331 mm", "2 % long")] {
+        job.front.spring.free_length = free.into();
+        assert_eq!(about(&job), None, "{why}: the ± allow it");
+    }
+}
+
+/// Shipped jobs, a battery that moved to the back and people aboard among them, are as they were meant.
+#[test]
+fn no_shipped_job_is_taken_for_a_slip() {
+    let slips = ["readings-swapped", "reading-unit", "damper-columns", "lengths-against-rate", "frequency"];
+    for preset in PRESETS {
+        let found = solve(&preset.job()).findings;
+        let doubted: Vec<&str> = found.iter().filter(|f| slips.contains(&f.rule)).map(|f| f.text.as_str()).collect();
+        assert!(doubted.is_empty(), "{}: {doubted:?}", preset.name);
+    }
 }

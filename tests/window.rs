@@ -418,3 +418,40 @@ fn the_picture_of_rows_names_the_one_that_is_off() {
     assert_eq!(off.field, "front.ratio.rows[3].length");
     assert!(off.text.contains("row 4 is 3 mm off"), "{}", off.text);
 }
+
+/// A reading in pounds in a job in kilograms: the button stands beside the field and in the list of findings, is reached
+/// by Tab, names what it does, mends in one step, and one Ctrl+Z takes that back.
+#[test]
+fn a_slip_is_mended_by_one_button_and_one_undo() {
+    let mut job = presets::demo();
+    let meant = job.after.lr.text.clone();
+    let kg: f64 = meant.trim_end_matches(" kg").parse().expect("a plain reading");
+    job.after.lr = format!("{:.0} kg", kg / 0.453_592_37).as_str().into();
+    let slipped = job.clone();
+    let label = format!("Use {:.0} lb for LR, weighed after", kg / 0.453_592_37);
+    let mut harness = window(job);
+    run(&mut harness, Command::GoTo("after.lr".into()));
+    let beside = harness.get_by_role_and_label(Role::Button, &label);
+    let description = beside.accesskit_node().data().description().map(str::to_owned);
+    assert_eq!(description.as_deref(), Some(&*format!("After, left rear: {:.0} lb", kg / 0.453_592_37)));
+
+    let mut tabs = 0;
+    while !harness.get_by_role_and_label(Role::Button, &label).accesskit_node().is_focused() {
+        press(&mut harness, Key::Tab);
+        tabs += 1;
+        assert!(tabs < 60, "Tab never reached the button");
+    }
+    press(&mut harness, Key::Enter);
+    assert_eq!(harness.state().job().after.lr.text, format!("{:.0} lb", kg / 0.453_592_37));
+    assert!(harness.query_by_role_and_label(Role::Button, &label).is_none(), "the finding is gone");
+    harness.key_press_modifiers(Modifiers::COMMAND, Key::Z);
+    settle(&mut harness);
+    assert_eq!(*harness.state().job(), slipped, "one step back");
+
+    run(&mut harness, Command::Findings);
+    let shown = harness.query_all_by_role_and_label(Role::Button, &label).count();
+    assert_eq!(shown, 2, "beside the field, and in the list");
+    harness.query_all_by_role_and_label(Role::Button, &label).last().expect("in the list").click();
+    settle(&mut harness);
+    assert_eq!(harness.state().job().after.lr.text, format!("{:.0} lb", kg / 0.453_592_37));
+}

@@ -77,6 +77,11 @@ pub fn ratio(ui: &mut Ui, cx: &mut Cx<'_>, side: Side, part: &str) {
         RatioBy::Number => axle_rows(ui, cx, side, &[&format!("{part}.number"), &format!("{part}.confirm")]),
         RatioBy::Rows => rows::table(ui, cx, side, &format!("{part}.rows")),
     }
+    let axle = cx.job.axle(side);
+    let data = if is_spring { &axle.ratio } else { &axle.damper_ratio };
+    if data.by != RatioBy::Number && !data.confirm.is_blank() {
+        axle_rows(ui, cx, side, &[&format!("{part}.confirm")]);
+    }
     if is_spring && cx.job.axle(side).kind == AxleKind::Beam {
         axle_rows(ui, cx, side, &["spring_base"]);
     }

@@ -67,6 +67,9 @@ fn by_kind(ui: &mut Ui, cx: &mut Cx<'_>, side: Side) {
         }
         SpringKind::Leaf => leaf(ui, cx, side),
     }
+    if !cx.job.axle(side).spring.confirm.is_blank() {
+        axle_rows(ui, cx, side, &["spring.confirm"]);
+    }
 }
 
 fn coil(ui: &mut Ui, cx: &mut Cx<'_>, side: Side) {

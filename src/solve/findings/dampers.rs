@@ -2,7 +2,7 @@
 
 use super::Say;
 use crate::damper::{Curve, CurveError, Direction};
-use crate::job::{Level, Side};
+use crate::job::{Level, Mend, Side};
 use crate::language::tr;
 use crate::say;
 use crate::solve::answer::{AxleAnswer, Damping, OldDamper, OldDamperBy};
@@ -95,7 +95,9 @@ impl Say<'_> {
         let has_rows = data.damper.rows.iter().any(|r| !r.is_blank());
         if has_rows && !(data.damper.bump_rate.is_blank() && data.damper.rebound_rate.is_blank()) {
             let text = say!("{who}: the old damper has a curve; its rates in bump and rebound are not used.", who);
-            self.push(Level::Note, "damper-twice", format!("{key}.damper.bump_rate"), text);
+            let rates = ["bump_rate", "rebound_rate"].map(|rate| format!("{key}.damper.{rate}"));
+            let clear = rates.iter().fold(Mend::new(tr("Clear both rates")), |mend, rate| mend.set(rate, ""));
+            self.push_with(Level::Note, "damper-twice", format!("{key}.damper.bump_rate"), text, [clear]);
         }
     }
 

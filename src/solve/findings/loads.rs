@@ -1,7 +1,7 @@
 //! Findings about the ledger of parts, load cases and ratings.
 
 use super::Say;
-use crate::job::{Level, Load, PartOn, Side};
+use crate::job::{Level, Load, Mend, PartOn, Side, Way};
 use crate::language::{inside, tr};
 use crate::say;
 use crate::solve::answer::{Answer, CaseAnswer, Measured, Rated, RatedPart};
@@ -172,8 +172,14 @@ impl Say<'_> {
         }
         let sized = job.cases.iter().filter(|c| c.sized).count();
         if sized > 1 {
-            self.push(Level::Doubt, "sized-twice", "cases[0].tongue",
-                tr("More than one load case says that springs are sized on it. The first one counts; take the mark off the others.").into());
+            let marked: Vec<usize> = (0..job.cases.len()).filter(|i| job.cases[*i].sized).collect();
+            let mends = marked.iter().map(|kept| {
+                let others = marked.iter().filter(|i| *i != kept);
+                let mend = Mend::new(say!("Size on \"{case}\"", case = job.cases[*kept].name));
+                others.fold(mend, |mend, i| mend.set(format!("cases[{i}].sized"), "false"))
+            });
+            self.push_with(Level::Doubt, "sized-twice", "cases[0].tongue",
+                tr("More than one load case says that springs are sized on it. The first one counts; take the mark off the others.").into(), mends);
         }
         let [before, after] = answer.compared.origins.map(|origin| origin == Some(Origin::Ledger));
         if before {
@@ -228,7 +234,31 @@ impl Say<'_> {
             None => tr("Hardly any mass is missing: something lies further back than listed.").to_owned(),
         };
         let text = format!("{text} {why} {}", tr("Look for fluids, brackets, exhaust, a battery that moved."));
-        self.push(Level::Doubt, "ledger-residual", "parts[0].mass", text);
+        let mends = self.other_way(residual, &beyond);
+        self.push_with(Level::Doubt, "ledger-residual", "parts[0].mass", text, mends);
+    }
+
+    /// A part that was listed as coming out where it goes in, or the reverse: with it turned, scales and ledger agree.
+    fn other_way(&self, residual: [Measured; 2], beyond: &dyn Fn(Measured) -> bool) -> Vec<Mend> {
+        let (job, rows) = (self.job(), self.reader.parts());
+        if rows.len() != job.parts.len() {
+            return Vec::new();
+        }
+        let turned = rows.iter().zip(&job.parts).enumerate().filter_map(|(i, (row, part))| {
+            let weighs = self.reader.on_axles(&[*row])?;
+            // What is foretold changes by twice the part.
+            let left = [0, 1].map(|a| Measured { value: residual[a].value + 2.0 * weighs[a].si(), ..residual[a] });
+            if left.into_iter().any(beyond) {
+                return None;
+            }
+            let what = if part.what.trim().is_empty() { (i + 1).to_string() } else { part.what.trim().to_owned() };
+            let (label, way) = match part.way {
+                Way::In => (say!("Part {what} comes out", what), "Out"),
+                Way::Out => (say!("Part {what} goes in", what), "In"),
+            };
+            Some(Mend::new(label).set(format!("parts[{i}].way"), way))
+        });
+        turned.take(2).collect()
     }
 
     /// "0.4 m behind the front axle".

@@ -1,11 +1,17 @@
 //! Findings about motion ratios, rates and lengths: routes that disagree, and why.
 
 use super::Say;
-use crate::job::{Level, MotionRatio, RatioBy, Side, SpringKind};
+use super::mixed_up::USUAL_RATIO;
+use crate::job::{Level, Mend, MotionRatio, RatioBy, Side, SpringKind};
 use crate::language::tr;
 use crate::say;
-use crate::solve::answer::{Answer, AxleAnswer, RouteKind};
+use crate::solve::answer::{Answer, AxleAnswer, RouteKind, Routes};
 use crate::units::{Length, Quantity, Ratio, SpringRate, display};
+
+/// Free and fitted length may be off the stated rate by this share. Common practice, no source.
+const LENGTHS_AGREE: f64 = 0.05;
+/// And by so many standard uncertainties of the difference.
+const ASKED: f64 = 1.5;
 
 impl Say<'_> {
     pub(super) fn motion_ratio(&mut self, axle: &AxleAnswer) {
@@ -29,7 +35,7 @@ impl Say<'_> {
             } else {
                 say!("{side}, damper motion ratio", side = axle.side.word())
             };
-            let usual = |r: f64| (0.45..=1.02).contains(&r);
+            let usual = |r: f64| USUAL_RATIO.contains(&r);
             let confirmed = self.reader.typed(&ratio.confirm).is_some_and(|c: Ratio| (c.si() / r - 1.0).abs() <= 0.02);
             if confirmed {
                 continue;
@@ -48,16 +54,14 @@ impl Say<'_> {
                 );
                 self.push_with(Level::Doubt, "ratio-squared", field.clone(), text, mend);
             } else if !usual(r) && ratio.by != RatioBy::Number {
-                self.push(
-                    Level::Doubt,
-                    "ratio-unusual",
-                    field.clone(),
-                    say!(
-                        "{who} is {ratio:.3}; 0.45 to 1.02 is usual. Check both lengths and their units.",
-                        who,
-                        ratio = r
-                    ),
+                let text = say!(
+                    "{who} is {ratio:.3}; 0.45 to 1.02 is usual. Check both lengths and their units.",
+                    who,
+                    ratio = r
                 );
+                let other = self.other_travel_units(&at, ratio, r).into_iter().map(|(_, mend)| mend);
+                let mends: Vec<Mend> = other.chain([self.keep_ratio(&at, r)]).collect();
+                self.push_with(Level::Doubt, "ratio-unusual", field.clone(), text, mends);
             }
             if ratio.by == RatioBy::Number && !crate::solve::read::ratio_is_blank(ratio) {
                 self.confirmed(&who, is_spring, axle.side, r);
@@ -135,7 +139,7 @@ impl Say<'_> {
         }
         self.checks(axle);
         let routes = &answer.checked(axle.side).routes;
-        let Some((odd, cause)) = &routes.odd else { return };
+        let Some((odd, cause)) = &routes.odd else { return self.lengths_against_rate(axle, routes) };
         let said: Vec<String> = routes
             .list
             .iter()
@@ -157,6 +161,33 @@ impl Say<'_> {
         };
         let mends = self.route_mends(axle, routes);
         self.push_with(Level::Doubt, "routes-disagree", format!("{key}.{}", self.field_of(axle, *odd)), text, mends);
+    }
+
+    /// A rate by free and fitted length under the weight that is off the stated one by more than both ±, though not by so
+    /// much that the routes disagree.
+    fn lengths_against_rate(&mut self, axle: &AxleAnswer, routes: &Routes) {
+        let of = |kind: RouteKind| routes.list.iter().find(|r| r.kind == kind).map(|r| r.wheel_rate);
+        let (Some(stated), Some(lengths)) = (of(RouteKind::Stated), of(RouteKind::Closure)) else { return };
+        let off = lengths.value / stated.value - 1.0;
+        if off.abs() < LENGTHS_AGREE || (lengths.value - stated.value).abs() < ASKED * lengths.u.hypot(stated.u) {
+            return;
+        }
+        let rate = |k: f64| display::rounded(SpringRate::from_si(k), self.units);
+        let text = say!(
+            "{who}, wheel rate: free and fitted length under the weight make {lengths}, {off:.0} % off the {stated} by the stated rate. Measure both lengths again, along the spring's own axis; a press, ballast or arch heights would tell which is wrong.",
+            who = axle.side.word(),
+            lengths = rate(lengths.value),
+            stated = rate(stated.value),
+            off = off.abs() * 100.0
+        );
+        let mends = self.without_stated(axle, routes);
+        self.push_with(
+            Level::Doubt,
+            "lengths-against-rate",
+            format!("{}.spring.free_length", axle.side.key()),
+            text,
+            mends,
+        );
     }
 
     /// The field to look at first when a route is wrong: what this kind of spring was measured by.

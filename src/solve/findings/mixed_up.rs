@@ -2,7 +2,7 @@
 
 use super::Say;
 use crate::job::retype::mixed_up_with;
-use crate::job::{Goal, LeafBy, Level, Mend, RateBy, Side, SpringKind, fields};
+use crate::job::{Goal, LeafBy, Level, Mend, MotionRatio, RateBy, RatioBy, Side, SpringKind, fields};
 use crate::language::tr;
 use crate::say;
 use crate::solve::answer::{AxleAnswer, RouteKind, Routes, Standing, State};
@@ -16,6 +16,8 @@ const FAR: [f64; 2] = [0.5, 1.8];
 const CREDIBLE_HZ: [f64; 2] = [1.0, 2.2];
 /// Another reading may miss the wanted range by this factor.
 const NEAR: f64 = 1.25;
+/// Motion ratios that are usual.
+pub(super) const USUAL_RATIO: std::ops::RangeInclusive<f64> = 0.45..=1.02;
 /// A rate typed once more may differ by this share.
 const SAME: f64 = 0.02;
 
@@ -137,7 +139,8 @@ impl Say<'_> {
         turned.chain(units).collect()
     }
 
-    /// The motion ratio the other way up or before it was squared, with what that does to the wheel rate.
+    /// The motion ratio the other way up, before it was squared, or of a travel in another unit, with what that does to
+    /// the wheel rate.
     fn other_ratios(&self, side: Side) -> Vec<(f64, String, Mend)> {
         let (data, at) = (&self.job().axle(side).ratio, format!("{}.ratio", side.key()));
         let Some(r) = self.reader.length_curve(data).map(|c| c.ratio(Length::from_si(0.0)).si()) else {
@@ -146,7 +149,20 @@ impl Say<'_> {
         let words = |r: f64| say!("a motion ratio of {ratio:.2}", ratio = r);
         let turned = self.turned_over(&at, data).filter(|_| r > 1.02).map(|m| (r.powi(-4), words(1.0 / r), m));
         let root = self.not_squared(&at, data).filter(|_| r < 0.8).map(|m| (1.0 / r, words(r.sqrt()), m));
-        turned.into_iter().chain(root).collect()
+        let units = self.other_travel_units(&at, data, r).into_iter();
+        let units = units.map(|(factor, mend)| (factor.powi(2), words(r * factor), mend));
+        turned.into_iter().chain(root).chain(units).collect()
+    }
+
+    /// Travels of which one was in another unit: an unusual motion ratio gets usual by this factor.
+    pub(super) fn other_travel_units(&self, at: &str, data: &MotionRatio, r: f64) -> Vec<(f64, Mend)> {
+        if data.by != RatioBy::Moved || USUAL_RATIO.contains(&r) {
+            return Vec::new();
+        }
+        let moved = [("wheel_moved", -1), ("part_moved", 1)].into_iter().flat_map(|(part, power)| {
+            self.in_other_units(&[format!("{at}.{part}")], power, |factor| USUAL_RATIO.contains(&(r * factor)))
+        });
+        moved.map(|(factor, _, mend)| (factor, mend)).collect()
     }
 
     /// The rate read in other units, where the factor that makes of it is accepted.
@@ -267,7 +283,7 @@ impl Say<'_> {
     }
 
     /// The rate by press or by wire in place of a stated one that stands apart from all others.
-    fn without_stated(&self, axle: &AxleAnswer, routes: &Routes) -> Vec<Mend> {
+    pub(super) fn without_stated(&self, axle: &AxleAnswer, routes: &Routes) -> Vec<Mend> {
         let is_stated = |kind: RouteKind| kind == RouteKind::Stated;
         let without = |kind: RouteKind| !is_stated(kind);
         if !routes.list.iter().any(|r| is_stated(r.kind)) || !agree(routes, without, |_| 1.0) {

@@ -10,6 +10,7 @@ mod shop;
 mod sizes;
 mod springs;
 mod swapped;
+mod table_rows;
 mod weigh_ins;
 mod weighed;
 mod whole;
@@ -33,6 +34,7 @@ pub(super) fn add(reader: &Reader<'_>, answer: &mut Answer) {
         say.motion_ratio(axle);
         say.rows(axle, answer);
         say.half_rows(axle);
+        say.damper_columns(side);
         say.spring_sizes(axle);
         say.routes(axle, answer);
         say.frequencies(axle);

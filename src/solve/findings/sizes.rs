@@ -1,94 +1,15 @@
-//! Findings about what was measured of a spring: rows that stand off, sizes and tables that cannot be.
+//! Findings about what was measured of a spring: sizes and tables that cannot be.
 
 use super::Say;
-use crate::job::{LeafBy, Level, Mend, RatioBy, SpringKind, Walk as _, WireSizes};
+use crate::job::{LeafBy, Level, Mend, SpringKind, WireSizes};
 use crate::language::tr;
 use crate::say;
-use crate::solve::answer::{Answer, AxleAnswer};
+use crate::solve::answer::AxleAnswer;
 use crate::solve::known::{STEEPEST_ARM_RAD, stop_table};
 use crate::spring::{Points, Spring, press};
 use crate::units::{Angle, Force, Length, Quantity, Ratio, display};
-use crate::wheel::Rows;
 
 impl Say<'_> {
-    /// A row of a motion ratio that does not fit the others.
-    pub(super) fn rows(&mut self, axle: &AxleAnswer, answer: &Answer) {
-        let checked = answer.checked(axle.side);
-        for (part, rows) in [("ratio", &checked.ratio_rows), ("damper_ratio", &checked.damper_rows)] {
-            if let Some(Rows { off: Some((row, by)), typed_at, .. }) = rows {
-                self.odd_row(axle, part, row.map(|i| typed_at[i]), *by);
-            }
-        }
-    }
-
-    fn odd_row(&mut self, axle: &AxleAnswer, part: &str, row: Option<usize>, by: Length) {
-        let (who, key) = (axle.side.word(), axle.side.key());
-        let by = self.length(Length::from_si(by.si().abs()));
-        let rows = match part {
-            "ratio" => say!("{who}, spring rows", who),
-            _ => say!("{who}, damper rows", who),
-        };
-        match row {
-            Some(row) => {
-                let text = say!(
-                    "{rows}: row {row} is {by} off the curve through the others. Measure it again.",
-                    rows,
-                    by,
-                    row = row + 1
-                );
-                self.push(Level::Doubt, "row-off", format!("{key}.{part}.rows[{row}].length"), text);
-            }
-            None => {
-                let text = say!(
-                    "{rows}: they lie up to {by} off any smooth curve. Measure them again, and one row more to tell which one is wrong.",
-                    rows,
-                    by
-                );
-                self.push(Level::Doubt, "rows-off", format!("{key}.{part}.rows[0].length"), text);
-            }
-        }
-    }
-
-    /// Rows that are half filled in: nothing in their table can be used until they are whole or gone.
-    pub(super) fn half_rows(&mut self, axle: &AxleAnswer) {
-        let data = self.job().axle(axle.side);
-        let used = |list: &str| match list {
-            "ratio.rows" => data.ratio.by == RatioBy::Rows && axle.kind != SpringKind::TorsionBar,
-            "damper_ratio.rows" => data.damper_ratio.by == RatioBy::Rows,
-            "spring.points" => axle.kind == SpringKind::Progressive,
-            "spring.leaf.rows" => axle.kind == SpringKind::Leaf && data.spring.leaf.by == LeafBy::Test,
-            _ => true,
-        };
-        // A height while unloading may be missing: it is only needed for the friction.
-        let mut cells: Vec<(String, bool)> = Vec::new();
-        data.walk(&mut String::new(), &mut |path, entry| {
-            if path.contains('[') && ![".unloading", ".click"].iter().any(|end| path.ends_with(end)) {
-                cells.push((path.to_owned(), entry.text().trim().is_empty()));
-            }
-        });
-        for (path, blank) in &cells {
-            let (Some((row, _)), Some((list, _))) = (path.rsplit_once('.'), path.split_once('[')) else { continue };
-            let in_row = |p: &str| p.strip_prefix(row).is_some_and(|cell| cell.starts_with('.'));
-            let whole_row_blank = cells.iter().filter(|(p, _)| in_row(p)).all(|(_, b)| *b);
-            // A damper's row may tell one direction only.
-            let other = match path.rsplit_once('.') {
-                Some((row, "bump")) => Some(format!("{row}.rebound")),
-                Some((row, "rebound")) => Some(format!("{row}.bump")),
-                _ => None,
-            };
-            let other_is_there = other.is_some_and(|other| cells.iter().any(|(p, blank)| *p == other && !blank));
-            if *blank && !whole_row_blank && !other_is_there && used(list) {
-                let field = format!("{}.{path}", axle.side.key());
-                let label = crate::job::fields::full_label(&field);
-                let text = say!(
-                    "{label}: nothing is typed in a row that is half filled. Type it, or take the row away.",
-                    label
-                );
-                self.push(Level::Error, "row-incomplete", field, text);
-            }
-        }
-    }
-
     /// Sizes that were typed, but cannot belong together; only those that this kind of spring uses.
     pub(super) fn spring_sizes(&mut self, axle: &AxleAnswer) {
         match axle.kind {

@@ -1,7 +1,9 @@
 //! Findings about springs in detail: stress, gaps, cut coils, helpers, bars, leaves, bags.
 
+use std::f64::consts::FRAC_PI_2;
+
 use super::Say;
-use crate::job::{BagFitted, Level, SpringKind};
+use crate::job::{BagFitted, Level, Mend, SpringKind};
 use crate::language::tr;
 use crate::say;
 use crate::solve::answer::{Answer, AxleAnswer, CoilFacts};
@@ -52,7 +54,10 @@ impl Say<'_> {
                 stated = rate(stated.value),
                 wire = rate(wire.value)
             );
-            self.push(Level::Doubt, "stamp-against-wire", format!("{key}.spring.rate"), text);
+            let by_wire = Mend::new(tr("Use the rate by wire"))
+                .set(format!("{key}.spring.rate_by"), "Wire")
+                .set(format!("{key}.spring.rate"), "");
+            self.push_with(Level::Doubt, "stamp-against-wire", format!("{key}.spring.rate"), text, [by_wire]);
         }
         if let Some(coil) = &axle.offered {
             self.stresses(axle, coil, tr("coil on offer"), &format!("{key}.stock.coil.allowed_share"), true);
@@ -222,10 +227,13 @@ impl Say<'_> {
         if let Some(bar) = &axle.old_spring.bar {
             let angle: Option<crate::units::Angle> = self.reader.typed(&self.job().axle(axle.side).spring.bar.angle);
             if angle.is_some_and(|a| a.si().abs() > STEEP_RAD) {
-                self.push(Level::Doubt, "arm-steep", format!("{key}.spring.bar.angle"), say!(
+                let field = format!("{key}.spring.bar.angle");
+                let mend = angle.filter(|a| FRAC_PI_2 - a.si().abs() <= STEEP_RAD);
+                let mend = mend.map(|a| self.angle_from_level(&field, a));
+                self.push_with(Level::Doubt, "arm-steep", field, say!(
                     "{who}: the arm is steep; a degree of error counts a lot. Check that the angle is taken from level, not from upright.",
                     who
-                ));
+                ), mend);
             }
             let over = [(tr("at ride height"), bar.stress_ride), (tr("at full bump"), bar.stress_bump)];
             if let (Some((place, Some(stress))), Some(allowed)) =

@@ -17,6 +17,8 @@ use crate::units::{DecimalMark, Entry, Mass, Quantity, Unit, display, parse};
 const FAR_LIKELIER: f64 = 3.5;
 /// Other slips that explain them within e³ as well are offered too.
 const AS_LIKELY: f64 = 3.0;
+/// Readings without the slip must be those of an ordinary vehicle: Σ z² below 16, for six or seven independent normal z.
+const ORDINARY: f64 = -8.0;
 /// At most so many buttons.
 const MOST: usize = 3;
 
@@ -196,12 +198,15 @@ impl Say<'_> {
         let typed = likely.log_density(&read);
         let scored = slips(&texts).into_iter().filter_map(|slip| {
             let mended = texts.without(slip, &read)?;
-            let gain = likely.log_density(&mended) - typed - slip.rarer();
-            (gain > FAR_LIKELIER).then_some((gain, slip, mended))
+            let density = likely.log_density(&mended);
+            let is_far_likelier = density - typed - slip.rarer() > FAR_LIKELIER;
+            (is_far_likelier && density > ORDINARY).then_some((density, slip, mended))
         });
         let mut found: Vec<(f64, Slip, Readings)> = scored.collect();
-        found.sort_by(|a, b| b.0.total_cmp(&a.0));
-        let Some(&(most, best, mended)) = found.first() else { return };
+        found.sort_by(|a, b| (b.0 - b.1.rarer()).total_cmp(&(a.0 - a.1.rarer())));
+        let Some(&(_, best, mended)) = found.first() else { return };
+        let most = found.iter().map(|f| f.0).fold(f64::MIN, f64::max);
+        // So near that none of them would be questioned for another.
         found.retain(|f| f.0 > most - AS_LIKELY);
         found.truncate(MOST);
         let mends: Vec<Mend> = found.iter().filter_map(|f| texts.mend(f.1)).collect();

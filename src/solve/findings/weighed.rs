@@ -1,7 +1,7 @@
 //! Findings about weighings, ratings and unsprung masses.
 
 use super::{Say, weighed_first, weighed_when};
-use crate::job::{AxleKind, Level, Side};
+use crate::job::{AxleKind, Level, Mend, Side};
 use crate::language::tr;
 use crate::say;
 use crate::solve::answer::{Again, Answer, AxleAnswer, Weighed};
@@ -70,7 +70,11 @@ impl Say<'_> {
                 used = display::rounded(used, self.units),
                 typed = display::rounded(typed, self.units)
             );
-            self.push(Level::Doubt, "axle-twice", format!("{when}.{key}"), text);
+            let [left, right] = if side == Side::Front { ["lf", "rf"] } else { ["lr", "rr"] };
+            let whole = Mend::new(tr("Clear the axle reading")).set(format!("{when}.{key}"), "");
+            let corners = Mend::new(tr("Clear both corners")).set(format!("{when}.{left}"), "");
+            let corners = corners.set(format!("{when}.{right}"), "");
+            self.push_with(Level::Doubt, "axle-twice", format!("{when}.{key}"), text, [whole, corners]);
         }
     }
 
@@ -81,18 +85,37 @@ impl Say<'_> {
         let found = &answer.reweigh;
         for (i, side) in Side::BOTH.into_iter().enumerate() {
             let field = [side.key(), ["lf", "lr"][i]][usize::from(found.corners[2 * i].found.is_some())];
-            self.off(&found.axles[i], "fitted-axle", format!("fitted.{field}"), side.axle(), tr("No spring changes an axle's weight: weigh with the same fuel and people as before, pads level, brake off."));
+            self.off(&found.axles[i], "fitted-axle", format!("fitted.{field}"), side.axle(), None, tr("No spring changes an axle's weight: weigh with the same fuel and people as before, pads level, brake off."));
         }
         for (i, (key, corner)) in corners.into_iter().enumerate() {
             // When the whole axle is off, its corners are too.
             if found.axles[i / 2].inside() != Some(false) {
-                self.off(&found.corners[i], "fitted-corner", format!("fitted.{key}"), corner, tr("Roll it, let it settle, weigh again; then compare left and right: spring numbers, seats, spacers, collars."));
+                let swap = self.fitted_swap(&found.corners, i, "");
+                self.off(&found.corners[i], "fitted-corner", format!("fitted.{key}"), corner, swap, tr("Roll it, let it settle, weigh again; then compare left and right: spring numbers, seats, spacers, collars."));
             }
-            self.off(&found.arch[i], "fitted-height", format!("fitted.arch.{key}"), corner, tr("Roll it and measure again; then look at the seats, the spring's number and its free length. New springs stand a little high until they settle."));
+            let swap = self.fitted_swap(&found.arch, i, "arch.");
+            self.off(&found.arch[i], "fitted-height", format!("fitted.arch.{key}"), corner, swap, tr("Roll it and measure again; then look at the seats, the spring's number and its free length. New springs stand a little high until they settle."));
         }
     }
 
-    fn off<Q: Quantity>(&mut self, again: &Again<Q>, rule: &'static str, field: String, who: &str, todo: &str) {
+    /// Left and right of an axle changed over, when both are then as predicted.
+    fn fitted_swap<Q: Quantity>(&self, found: &[Again<Q>; 4], i: usize, list: &str) -> Option<Mend> {
+        let (left, right) = (i / 2 * 2, i / 2 * 2 + 1);
+        let with = |at: usize, other: usize| Again { found: found[other].found, ..found[at] }.inside();
+        let swaps = with(left, right) == Some(true) && with(right, left) == Some(true);
+        let [left, right] = [left, right].map(|at| format!("fitted.{list}{}", ["lf", "rf", "lr", "rr"][at]));
+        swaps.then(|| self.job().swap(tr("Swap left and right"), &left, &right))?
+    }
+
+    fn off<Q: Quantity>(
+        &mut self,
+        again: &Again<Q>,
+        rule: &'static str,
+        field: String,
+        who: &str,
+        mend: Option<Mend>,
+        todo: &str,
+    ) {
         if again.inside() != Some(false) {
             return;
         }
@@ -111,7 +134,7 @@ impl Say<'_> {
             within,
             todo
         );
-        self.push(Level::Doubt, rule, field, text);
+        self.push_with(Level::Doubt, rule, field, text, mend);
     }
 
     pub(super) fn unsprung(&mut self, axle: &AxleAnswer, answer: &Answer) {
@@ -134,7 +157,8 @@ impl Say<'_> {
                 unsprung = display::rounded(unsprung, self.units),
                 reading = display::rounded(reading, self.units)
             );
-            self.push(Level::Error, "unsprung-above-reading", field, text);
+            let mend = self.half_unsprung(&field, share, limit);
+            self.push_with(Level::Error, "unsprung-above-reading", field, text, mend);
         } else if share > limit {
             let text = say!(
                 "{side}: the unsprung mass is {share:.0} % of the corner's reading; up to {limit:.0} % is usual here. Check both.",
@@ -142,7 +166,14 @@ impl Say<'_> {
                 share = share.si() * 100.0,
                 limit = limit.si() * 100.0
             );
-            self.push(Level::Doubt, "unsprung-share", field, text);
+            let mend = self.half_unsprung(&field, share, limit);
+            self.push_with(Level::Doubt, "unsprung-share", field, text, mend);
         }
+    }
+
+    /// Half of an unsprung mass that was typed for both sides together.
+    fn half_unsprung(&self, field: &str, share: Ratio, limit: Ratio) -> Option<Mend> {
+        let half = self.job().times(field, 0.5, 6).filter(|_| share / 2.0 <= limit)?;
+        Some(Mend::new(say!("Use {text}, one corner", text = half)).set(field, half))
     }
 }

@@ -102,7 +102,9 @@ impl Say<'_> {
                 bore = self.length(bore),
                 diameter = self.length(diameter)
             );
-            self.push(Level::Doubt, "roll-bar-bore", format!("{}.roll_bar.inside_diameter", side.key()), text);
+            let [inside, outside] = ["inside_diameter", "diameter"].map(|d| format!("{}.roll_bar.{d}", side.key()));
+            let mend = self.swap(&inside, &outside).filter(|_| bore > diameter);
+            self.push_with(Level::Doubt, "roll-bar-bore", inside, text, mend);
         }
     }
 
@@ -198,8 +200,9 @@ impl Say<'_> {
         if let (Some(level), Some(lifted)) = (level, lifted)
             && lifted <= level
         {
-            self.push(Level::Doubt, "lift-gains", "chassis.lift.lifted",
-                tr("With the other axle raised, the axle that stays down should carry more, not less. Check both readings.").into());
+            let mend = self.swap("chassis.lift.level", "chassis.lift.lifted").filter(|_| lifted < level);
+            self.push_with(Level::Doubt, "lift-gains", "chassis.lift.lifted",
+                tr("With the other axle raised, the axle that stays down should carry more, not less. Check both readings.").into(), mend);
         }
         if let (Some(rise), Some(wheelbase)) = (rise, wheelbase)
             && (rise / wheelbase).si() < LIFT
