@@ -282,7 +282,7 @@ impl Say<'_> {
         }
     }
 
-    /// The rate by press or by wire in place of a stated one that stands apart from all others.
+    /// The rate by press, by wire or by whatever else was measured in place of a stated one that stands apart.
     pub(super) fn without_stated(&self, axle: &AxleAnswer, routes: &Routes) -> Vec<Mend> {
         let is_stated = |kind: RouteKind| kind == RouteKind::Stated;
         let without = |kind: RouteKind| !is_stated(kind);
@@ -294,12 +294,17 @@ impl Say<'_> {
             (RouteKind::Press, tr("Use the rate by press"), "Press"),
             (RouteKind::Wire, tr("Use the rate by wire"), "Wire"),
         ];
+        let blank = |label: &str| Mend::new(label).set(format!("{key}.spring.rate"), "");
         let known = ways.into_iter().filter(|(kind, ..)| routes.list.iter().any(|r| r.kind == *kind));
-        known
-            .map(|(_, label, by)| {
-                Mend::new(label).set(format!("{key}.spring.rate_by"), by).set(format!("{key}.spring.rate"), "")
-            })
-            .collect()
+        let mut mends: Vec<Mend> =
+            known.map(|(_, label, by)| blank(label).set(format!("{key}.spring.rate_by"), by)).collect();
+        if mends.is_empty() {
+            // A blank rate is worked out from whatever else was measured.
+            let by_lengths = routes.list.iter().all(|r| is_stated(r.kind) || r.kind == RouteKind::Closure);
+            let label = if by_lengths { tr("Use the rate from the lengths") } else { tr("Use the rate from the other readings") };
+            mends.push(blank(label));
+        }
+        mends
     }
 }
 
