@@ -379,6 +379,11 @@ fn a_free_length_seven_per_cent_off_the_weight_is_named() {
         job.front.spring.free_length = free.into();
         let found = about(&job).expect(why);
         assert!(found.text.contains("stated rate") && found.text.contains("free and fitted length"), "{}", found.text);
+        let mend = found.mends.iter().find(|m| m.label == "Use the rate from the lengths").expect(why);
+        let mut mended = job.clone();
+        mended.mend(mend).expect("it applies");
+        assert_eq!(about(&mended), None, "{why}: one click settles it");
+        assert!(solve(&mended).axles[0].sizing.is_some(), "{why}: the lengths give the rate");
     }
     for (free, why) in [("327 mm", "2 % short"), ("331 mm", "2 % long")] {
         job.front.spring.free_length = free.into();

@@ -130,7 +130,11 @@ impl Say<'_> {
         let whole = standing.wheel_rate.si();
         let with = |factor: f64| hz * ((whole + spring * (factor - 1.0)) / whole).max(0.0).sqrt();
         let lands = |factor: f64| (low / NEAR..=high * NEAR).contains(&with(factor));
-        let units = self.rate_in_other_units(axle, lands).into_iter();
+        // A stated rate that gave way to better known readings does not decide the frequency.
+        let old = &axle.old_spring;
+        let decides = self.job().axle(axle.side).spring.rate_by != RateBy::Stated
+            || old.stated.zip(old.rate).is_none_or(|(stated, used)| (stated.value / used.si() - 1.0).abs() < SAME);
+        let units = self.rate_in_other_units(axle, |factor| decides && lands(factor)).into_iter();
         let units = units.map(|(factor, words, mend)| Reading { words, hz: with(factor), mend });
         let turned = self
             .other_ratios(axle.side)
@@ -284,6 +288,9 @@ impl Say<'_> {
 
     /// The rate by press, by wire or by whatever else was measured in place of a stated one that stands apart.
     pub(super) fn without_stated(&self, axle: &AxleAnswer, routes: &Routes) -> Vec<Mend> {
+        if axle.motion_ratio.is_none_or(|r| !USUAL_RATIO.contains(&r.si())) {
+            return Vec::new(); // Every route would go by a ratio that is doubted itself.
+        }
         let is_stated = |kind: RouteKind| kind == RouteKind::Stated;
         let without = |kind: RouteKind| !is_stated(kind);
         if !routes.list.iter().any(|r| is_stated(r.kind)) || !agree(routes, without, |_| 1.0) {
@@ -301,7 +308,11 @@ impl Say<'_> {
         if mends.is_empty() {
             // A blank rate is worked out from whatever else was measured.
             let by_lengths = routes.list.iter().all(|r| is_stated(r.kind) || r.kind == RouteKind::Closure);
-            let label = if by_lengths { tr("Use the rate from the lengths") } else { tr("Use the rate from the other readings") };
+            let label = if by_lengths {
+                tr("Use the rate from the lengths")
+            } else {
+                tr("Use the rate from the other readings")
+            };
             mends.push(blank(label));
         }
         mends
