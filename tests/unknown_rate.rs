@@ -600,7 +600,14 @@ fn without_a_motion_ratio_the_factor_answers() {
     let (value, u, _) = figure(&answer, "front.sizing.same_factor.spring_rate");
     close("figure", value.expect("known"), 40e3 * 410.0 / 350.0, 1e-12);
     assert!(u.is_some_and(|u| u > 0.0));
-    assert!(front(&answer).sizing.is_none());
+    assert!(front(&answer).sizing.is_none() && answer.is_known());
+    assert_eq!(springwright::cli::code(&answer), springwright::cli::exit::OK);
+    // What the axle rests on cannot be read: nothing is said of a rate.
+    let mut unreadable = job.clone();
+    unreadable.front.rating.text = "14OO kg".into();
+    let withheld = solve(&unreadable);
+    let silent = sentence::axle(&withheld, front(&withheld), &job.units).answer;
+    assert!(silent.starts_with("Front: a first answer still needs"), "{silent}");
     // By wire, too; and without any rate the factor alone.
     job.front.spring.rate.text = String::new();
     let factor = solve(&job);

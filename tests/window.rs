@@ -455,3 +455,17 @@ fn a_slip_is_mended_by_one_button_and_one_undo() {
     settle(&mut harness);
     assert_eq!(harness.state().job().after.lr.text, format!("{:.0} lb", kg / 0.453_592_37));
 }
+
+/// A rate that nobody stated stands below its blank field, with what it was worked out from.
+#[test]
+fn a_rate_worked_out_is_said_below_its_blank_field() {
+    let unknown = presets::PRESETS.iter().position(|p| p.name == "unknown-spring").expect("shipped");
+    let mut harness = window(Job::default());
+    run(&mut harness, Command::OpenPreset(unknown));
+    run(&mut harness, Command::GoTo("front.spring.rate".to_owned()));
+    let answer = solve::solve(harness.state().job());
+    let units = &harness.state().job().units;
+    let words = springwright::report::springs::old_rate(answer.checked(Side::Front), units).expect("worked out");
+    assert!(words.starts_with("The old spring's rate, 45"), "{words}");
+    harness.get_by_label(&words);
+}

@@ -39,7 +39,7 @@ fn plain(answer: &Answer, axle: &AxleAnswer, units: &UnitChoice) -> String {
                 said
             }
         }
-        _ => unanswered(axle, units),
+        _ => unanswered(axle, axle.same_factor.as_ref(), units),
     }
 }
 
@@ -52,7 +52,7 @@ fn withheld(answer: &Answer, axle: &AxleAnswer, reasons: &Reasons<'_>, units: &U
     match axle.plan {
         _ if reasons.is_stop() => say!("{side}: STOP. Nothing is recommended for this vehicle. {reason}", side, reason),
         Plan::Keep => say!("{side}: the springs stay, but what they do is in doubt. {reason}", side, reason),
-        Plan::NewSprings if axle.sizing.is_none() => unanswered(axle, units),
+        Plan::NewSprings if axle.sizing.is_none() => unanswered(axle, None, units),
         Plan::NewSprings => say!("{side}: Not to be ordered: {reason}", side, reason),
     }
 }
@@ -189,7 +189,7 @@ fn degrees(angle: crate::units::Angle) -> String {
 
 fn new_springs(axle: &AxleAnswer, part: Part<'_>, sizing: &Sizing, stands: &Standing, units: &UnitChoice) -> String {
     let side = axle.side.word();
-    let Some(bought) = &part.spring else { return unanswered(axle, units) };
+    let Some(bought) = &part.spring else { return unanswered(axle, None, units) };
     if let Some(bar) = &bought.bar {
         return new_bar(axle, (bought, bar), sizing, stands, units);
     }
@@ -265,14 +265,14 @@ pub fn short_height(rise: Length, units: &UnitChoice) -> String {
     short_height_with_u(rise, None, units)
 }
 
-fn unanswered(axle: &AxleAnswer, units: &UnitChoice) -> String {
+/// What is needed for an answer, and what weights alone say until then, if that may be said.
+fn unanswered(axle: &AxleAnswer, by_factor: Option<&SameFactor>, units: &UnitChoice) -> String {
     let side = axle.side.word();
     if axle.missing.is_empty() {
         return say!("{side}: these numbers give no answer; see what is marked as an error.", side);
     }
     let needed = needed(axle);
-    let by_factor = axle.same_factor.as_ref().filter(|_| axle.plan == Plan::NewSprings);
-    match by_factor.and_then(|f| same_factor(side, f, units)) {
+    match by_factor.filter(|_| axle.plan == Plan::NewSprings).and_then(|f| same_factor(side, f, units)) {
         Some(answer) => {
             say!("{answer} Ride frequency, lengths and dampers stay open; they need {needed}.", answer, needed = needed)
         }

@@ -201,9 +201,11 @@ impl Answer {
         &self.axles[usize::from(side == Side::Rear)]
     }
 
-    /// There is a result for at least one axle: it is known how it stands, or what it needs.
+    /// There is a result for at least one axle: it is known how it stands, or what it needs, if only by the old rate.
     pub fn is_known(&self) -> bool {
-        self.axles.iter().any(|a| a.sizing.is_some() || State::ALL.iter().any(|state| a.standing.of(*state).is_some()))
+        let stands = |a: &AxleAnswer| State::ALL.iter().any(|state| a.standing.of(*state).is_some());
+        let by_factor = |a: &AxleAnswer| a.same_factor.is_some_and(|f| f.spring_rate.is_some());
+        self.axles.iter().any(|a| a.sizing.is_some() || stands(a) || by_factor(a))
     }
 
     /// Index of the case in which the states are compared: the sized one, else as weighed.
