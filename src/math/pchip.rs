@@ -2,14 +2,18 @@
 
 use super::roots;
 
-/// A curve through points of growing x, continued beyond both ends along the line through the last two points there.
+/// A curve through points of growing x, continued straight beyond both ends with its own slope there.
 ///
+/// Where it ends level between points that are not, a straight line would never rise again: the line through the last
+/// two points goes on instead.
 /// Piecewise cubic Hermite with the slopes of Fritsch and Butland: weighted harmonic means
 /// inside, three-point formulas at the ends. Where the points rise, the curve never falls.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Pchip {
     x: Vec<f64>,
     y: Vec<f64>,
+    /// Slope before the first and behind the last point.
+    beyond: [f64; 2],
     /// Coefficients of each piece in the distance from its start.
     pieces: Vec<[f64; 4]>,
 }
@@ -39,7 +43,9 @@ impl Pchip {
             [y[i], a, (3.0 * d[i] - 2.0 * a - b) / h[i], (a + b - 2.0 * d[i]) / (h[i] * h[i])]
         };
         let pieces = (0..d.len()).map(piece).collect();
-        Some(Pchip { x, y, pieces })
+        let beyond =
+            [(slope[0], d[0]), (slope[last + 1], d[last])].map(|(own, line)| if own == 0.0 { line } else { own });
+        Some(Pchip { x, y, beyond, pieces })
     }
 
     /// First and last x.
@@ -51,11 +57,10 @@ impl Pchip {
     pub fn value(&self, x: f64) -> f64 {
         let (low, high) = self.ends();
         if x < low {
-            return self.y[0] + self.secant(0) * (x - low);
+            return self.y[0] + self.beyond[0] * (x - low);
         }
         if x > high {
-            let last = self.x.len() - 1;
-            return self.y[last] + self.secant(last - 1) * (x - high);
+            return self.y[self.y.len() - 1] + self.beyond[1] * (x - high);
         }
         let (i, t) = self.place(x);
         let [c0, c1, c2, c3] = self.pieces[i];
@@ -66,10 +71,10 @@ impl Pchip {
     pub fn slope(&self, x: f64) -> f64 {
         let (low, high) = self.ends();
         if x < low {
-            return self.secant(0);
+            return self.beyond[0];
         }
         if x > high {
-            return self.secant(self.x.len() - 2);
+            return self.beyond[1];
         }
         let (i, t) = self.place(x);
         let [_, c1, c2, c3] = self.pieces[i];
@@ -79,10 +84,10 @@ impl Pchip {
     /// The x at which a rising curve has this value.
     pub fn place_of(&self, value: f64) -> Option<f64> {
         let i = self.y.partition_point(|y| *y <= value);
-        let line = |i: usize| Some(self.x[i] + (value - self.y[i]) / self.secant(i));
+        let line = |i: usize, slope: f64| Some(self.x[i] + (value - self.y[i]) / slope).filter(|x| x.is_finite());
         match i {
-            0 => line(0),
-            i if i == self.x.len() => line(i - 2).filter(|x| x.is_finite()),
+            0 => line(0, self.beyond[0]),
+            i if i == self.x.len() => line(i - 1, self.beyond[1]),
             i => roots::between(self.x[i - 1], self.x[i], 1e-12, |x| self.value(x) - value),
         }
     }
@@ -92,7 +97,7 @@ impl Pchip {
         let (low, high) = self.ends();
         if x < low {
             let t = x - low;
-            return t * (self.y[0] + 0.5 * self.secant(0) * t);
+            return t * (self.y[0] + 0.5 * self.beyond[0] * t);
         }
         let (i, t) = self.place(x.min(high));
         let over = |i: usize, t: f64| {
@@ -102,7 +107,7 @@ impl Pchip {
         let whole: f64 = (0..i).map(|j| over(j, self.x[j + 1] - self.x[j])).sum();
         let last = self.x.len() - 1;
         let beyond = (x - high).max(0.0);
-        whole + over(i, t) + beyond * (self.y[last] + 0.5 * self.secant(last - 1) * beyond)
+        whole + over(i, t) + beyond * (self.y[last] + 0.5 * self.beyond[1] * beyond)
     }
 
     /// The steepest of the lines from point to point.
