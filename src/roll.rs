@@ -19,13 +19,13 @@ pub fn independent(wheel_rate: SpringRate, track: Length) -> TwistRate {
     TwistRate::from_si(0.5 * wheel_rate.si() * track.si().powi(2))
 }
 
-/// Roll stiffness of a beam axle, N·m/rad: (k_s r² t_s² + k_par t²) / 2.
+/// Roll stiffness of a beam axle, N·m/rad: ½ Σ k b², each wheel rate on the base b across which it acts.
 ///
-/// Its springs act on their base t_s, measured where their axes cross roll-centre height, not at the mounts; what acts
-/// at the wheels (rubber) acts on the track t. What twists with the axle (leaves, links) is added by [`together`].
-/// Source `DERIVED`; `MIL` ch. 18.
-pub fn beam(springs_at_wheel: SpringRate, base: Length, others: SpringRate, track: Length) -> TwistRate {
-    TwistRate::from_si(0.5 * (springs_at_wheel.si() * base.si().powi(2) + others.si() * track.si().powi(2)))
+/// The spring with its geometry term, bag, gas and stop act between body and beam, on bases of their own, measured
+/// where their axes cross roll-centre height; rubber acts at the wheels, on the track. What twists with the axle
+/// (leaves, links) is added by [`together`]. Source `DERIVED` (second derivative of the energy stored); `MIL` ch. 18.
+pub fn beam(parts: &[(SpringRate, Length)]) -> TwistRate {
+    TwistRate::from_si(parts.iter().map(|(rate, base)| 0.5 * rate.si() * base.si().powi(2)).sum())
 }
 
 /// Roll stiffnesses side by side on one axle or one body, N·m/rad: K = ΣK_i.

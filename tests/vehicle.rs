@@ -448,7 +448,7 @@ proptest! {
     ) {
         let half = |base: f64| -> f64 { base / 2.0 * phi };
         let springs = SpringRate::from_si(axle.spring_n_per_m);
-        let beam = roll::beam(springs, m(axle.base_m), SpringRate::from_si(rubber), m(axle.track_m));
+        let beam = roll::beam(&[(springs, m(axle.base_m)), (SpringRate::from_si(rubber), m(axle.track_m))]);
         let stored = axle.spring_n_per_m * half(axle.base_m).powi(2) + rubber * half(axle.track_m).powi(2);
         same!("beam", 0.5 * beam.si() * phi * phi, stored, 1e-12);
         let bar = AntiRollBar {

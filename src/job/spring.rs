@@ -149,6 +149,8 @@ record! {
         pub rows: Vec<SqueezeRow>,
         /// How far it is squeezed for each unit of wheel travel.
         pub ratio: Entry<Ratio>,
+        /// Between the two stops of a beam axle, if not as the springs.
+        pub base: Entry<Length>,
     }
 
     /// One row of a bump stop's table.
@@ -175,5 +177,7 @@ record! {
         pub ratio: Entry<Ratio>,
         /// Polytropic exponent.
         pub exponent: Entry<Ratio>,
+        /// Between the two bags of a beam axle, if not as the springs.
+        pub base: Entry<Length>,
     }
 }

@@ -6,11 +6,11 @@ use super::answer::{
 use super::read::Reader;
 use super::{corners, loads};
 use crate::damper;
-use crate::job::{AxleKind, RollBar, Side};
+use crate::job::{Axle, AxleKind, RollBar, Side};
 use crate::ledger::{self, AxleLift, AxleLiftSpread, RollPath};
 use crate::pitch::{self, Hump, Swing, TwoAxles};
 use crate::roll::{self, AntiRollBar, AxleInRoll, Body};
-use crate::units::{DampingRate, Force, G_M_PER_S2, Length, Mass, Quantity, Ratio, SpringRate, Time, TwistRate};
+use crate::units::{DampingRate, Entry, Force, G_M_PER_S2, Length, Mass, Quantity, Ratio, SpringRate, Time, TwistRate};
 
 /// What the whole vehicle rests on.
 #[derive(Clone, Copy)]
@@ -234,12 +234,7 @@ impl<'a> Vehicle<'a> {
         let track = self.track(side)?;
         let springs = match data.kind {
             AxleKind::Independent => roll::independent(stands.wheel_rate, track),
-            AxleKind::Beam => {
-                let base: Length = self.reader.typed(&data.spring_base)?;
-                let ratio = stands.curve.spring_length.ratio(stands.travel).si();
-                let own = SpringRate::from_si(stands.spring_rate.si() * ratio * ratio);
-                roll::beam(own, base, stands.wheel_rate - own, track)
-            }
+            AxleKind::Beam => self.beam(data, stands, track)?,
         };
         let bar = match bar(self.reader, &data.roll_bar, bars) {
             Some(bar) => bar.roll_stiffness(track),
@@ -247,6 +242,24 @@ impl<'a> Vehicle<'a> {
         };
         let tyre: SpringRate = self.reader.known(&data.tyre_rate)?;
         Some(RollPath { springs, bar, tyres: roll::independent(tyre, track), track })
+    }
+
+    /// Roll stiffness of a beam axle without its bar: spring, bag, gas and stop each on its own base, rubber on the
+    /// track, and what twists with the axle. `None` without the springs' base.
+    fn beam(&self, data: &Axle, stands: &Standing, track: Length) -> Option<TwistRate> {
+        let springs: Length = self.reader.typed(&data.spring_base)?;
+        let base = |entry: &Entry<Length>| self.reader.typed(entry).unwrap_or(springs);
+        let rates = stands.curve.rate_parts(stands.travel.si());
+        let parts = [
+            (rates.spring, springs),
+            (rates.bag, base(&data.bag.base)),
+            (rates.gas, base(&data.damper_base)),
+            (rates.stop, base(&data.stop.base)),
+            (rates.rubber, track),
+        ];
+        let twist = self.reader.typed(&data.twist).unwrap_or(TwistRate::from_si(0.0));
+        let on_bases = roll::beam(&parts.map(|(rate, base)| (SpringRate::from_si(rate), base)));
+        Some(roll::together(&[on_bases, twist]))
     }
 
     pub fn paths(&self, state: State, bars: Bars) -> Option<[RollPath; 2]> {
@@ -297,7 +310,7 @@ impl<'a> Vehicle<'a> {
         })
     }
 
-    /// Damping ratio in roll. The dampers of a beam axle are taken where its springs are.
+    /// Damping ratio in roll, the dampers of a beam axle on their own base, else on that of its springs.
     fn roll_damping(
         &self,
         stiffness: &[TwistRate],
@@ -310,7 +323,9 @@ impl<'a> Vehicle<'a> {
             let data = self.reader.job.axle(side);
             let base = match data.kind {
                 AxleKind::Independent => self.track(side)?,
-                AxleKind::Beam => self.reader.typed(&data.spring_base)?,
+                AxleKind::Beam => {
+                    self.reader.typed(&data.damper_base).or_else(|| self.reader.typed(&data.spring_base))?
+                }
             };
             rate_n_m_s += damper::roll_rate(at_wheel(self.on.axles[side as usize])?, base);
         }

@@ -140,6 +140,21 @@ pub struct Equilibrium {
     pub loose: bool,
 }
 
+/// What makes the wheel rate, each at the wheel, N/m; their sum is it.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct RateParts {
+    /// The spring, its geometry term included: k_s r² + F_s dr/dz.
+    pub spring: f64,
+    /// Gas in the damper: F_gas dr_d/dz.
+    pub gas: f64,
+    /// An air bag that helps.
+    pub bag: f64,
+    /// The bump stop.
+    pub stop: f64,
+    /// Rubber pivots and the like.
+    pub rubber: f64,
+}
+
 /// No height was found at which the corner carries its load.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Error)]
 #[error("{}", tr("no ride height within 1 m of the reference carries this load; check rate, motion ratio and lengths"))]
@@ -182,6 +197,19 @@ impl ForceTravel {
             + self.other_rate_n_per_m(travel_m)
             + stop_rate;
         (force_n, rate)
+    }
+
+    /// What makes [`ForceTravel::rate_n_per_m`], part by part. Source `DERIVED`.
+    pub fn rate_parts(&self, travel_m: f64) -> RateParts {
+        let (length_m, ratio) = (self.spring_length.length_m(travel_m), self.spring_length.ratio_at(travel_m));
+        let geometry = self.spring.force_n(length_m) * self.spring_length.slope_per_m(travel_m);
+        RateParts {
+            spring: self.spring.rate_n_per_m(length_m) * ratio * ratio + geometry,
+            gas: self.gas_force_n * self.damper_length.slope_per_m(travel_m),
+            bag: self.helper.as_ref().map_or(0.0, |h| h.rate_n_per_m(travel_m)),
+            stop: self.stop_rate_n_per_m(travel_m),
+            rubber: self.parallel_rate_n_per_m,
+        }
     }
 
     /// What carries beside the main spring and the stop, N: rubber, gas and bag.

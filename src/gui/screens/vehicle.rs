@@ -102,6 +102,10 @@ fn bends(ui: &mut Ui, cx: &mut Cx<'_>) {
     let keys = [
         "track",
         "spring_base",
+        "damper_base",
+        "bag.base",
+        "stop.base",
+        "twist",
         "roll_centre",
         "unsprung_height",
         "roll_bar.diameter",
@@ -126,8 +130,9 @@ fn bends(ui: &mut Ui, cx: &mut Cx<'_>) {
         for side in Side::BOTH {
             heading(ui, side.axle());
             for key in keys {
-                // The spring base belongs to a beam axle.
-                if key != "spring_base" || cx.job.axle(side).kind == crate::job::AxleKind::Beam {
+                // Bases and twist belong to a beam axle.
+                let of_beam = key.ends_with("base") || key == "twist";
+                if !of_beam || cx.job.axle(side).kind == crate::job::AxleKind::Beam {
                     cx.row(ui, &format!("{}.{key}", side.key()));
                 }
             }
