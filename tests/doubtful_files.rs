@@ -93,7 +93,7 @@ fn each_file_meets_its_rule() {
         ("gaps-and-slender", Level::Note, "slender"),
         ("cut-coils", Level::Doubt, "cut"),
         ("cut-unknown", Level::Note, "cut-unknown"),
-        ("wound-too-long", Level::Doubt, "wound-solid"),
+        ("wound-too-long", Level::Doubt, "wound-limit"),
         ("stop-carries", Level::Doubt, "on-stop"),
         ("helper-open", Level::Doubt, "helper-open"),
         ("bar-stress", Level::Doubt, "bar-stress"),

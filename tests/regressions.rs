@@ -23,7 +23,7 @@ use springwright::solve::answer::{OverRoad, RemedyKind, State};
 use springwright::solve::ground::Survey;
 use springwright::solve::road::drive;
 use springwright::solve::solve;
-use springwright::spring::{Coil, Ends, Material, Spring, Wanted};
+use springwright::spring::{Coil, Ends, Material, Spring, Wanted, stock_wire};
 use springwright::units::entry::AnyEntry as _;
 use springwright::units::{Entry, Force, Length, Mass, Origin, Quantity, Ratio, Spread, SpringRate, Stress};
 use springwright::wheel::Rows;
@@ -338,24 +338,27 @@ fn a_stack_that_binds_is_judged_as_it_is_solved() {
 /// A fine step between wire sizes ends at the thickest wire, not before: the thinnest of 5 µm that stands the load.
 #[test]
 fn a_fine_step_reaches_thick_wires() {
-    let wanted = |step: f64| Wanted {
+    let wanted = Wanted {
         rate: SpringRate::from_si(60e3),
         outside: m(0.150),
         greatest_force: Force::from_si(14e3),
-        longest_solid: None,
+        room: None,
+        bind_room: m(0.0),
         free_length: None,
         material: Material::OilTempered,
         tensile_strength: None,
         shear_modulus: Stress::from_si(77.2e9),
         ends: Ends::Closed,
         allowed_share: Ratio::from_si(0.5),
-        wire_step: m(step),
+        solid_share: Ratio::from_si(0.56),
+        is_preset: false,
     };
-    let coarse = wanted(1e-4).wind().expect("a wire stands it").wire.diameter_m;
-    let fine = wanted(5e-6).wind().expect("a wire stands it");
+    let wound = |step_m: f64| wanted.wind(&stock_wire::multiples_m(step_m, 0.150)).expect("a wire stands it");
+    let coarse = wound(1e-4).wire.diameter_m;
+    let fine = wound(5e-6);
     assert!(coarse > 0.150 / 21.0 + 2000.0 * 5e-6, "thicker than the first 2000 sizes: {coarse}");
     assert!(fine.wire.diameter_m <= coarse + 1e-12 && fine.wire.diameter_m > coarse - 1e-4);
-    let thinner = wanted(5e-6).with_wire(fine.wire.diameter_m - 5e-6).expect("sizes");
+    let thinner = wanted.with_wire(fine.wire.diameter_m - 5e-6).expect("sizes");
     assert!(fine.stress <= fine.allowed && thinner.stress > thinner.allowed, "it is the thinnest");
 }
 

@@ -253,6 +253,7 @@ fn an_order_says_what_the_axle_needs() {
     // To have it wound: the outside diameter of the old one.
     job.front.taken = Default::default();
     job.front.spring.wire.outside_diameter = "130 mm".into();
+    job.front.stock.preset = true;
     let answer = solve(&job);
     let part = answer.released(Side::Front).unwrap();
     let wound = part.wound.expect("a wire is found");
@@ -375,8 +376,7 @@ fn evaluate(formula: &str, v: &BTreeMap<String, f64>) -> Option<f64> {
         "k_s = (k_w − k_rest (rubber, gas, bag, stop) − F_s r′) / r²" => {
             (of("k_w")? - of("k_rest")? - of("F_s r′")?) / of("r")?.powi(2)
         }
-        "step × round(k_s / step)" => of("step")? * (of("k_s")? / of("step")?).round(),
-        "step × round(d / step)" => of("step")? * (of("d")? / of("step")?).round(),
+        "step × n" => of("step")? * of("n")?,
         "q k_old" => of("q")? * of("k_old")?,
         "c_w = 2 ζ √(k_w m_s)" => 2.0 * of("ζ")? * (of("k_w")? * of("m_s")?).sqrt(),
         "c_d = c_w / r_d²" => of("c_w")? / of("r_d")?.powi(2),

@@ -18,7 +18,7 @@ use springwright::math::fit;
 use springwright::math::fuse::by_own_u;
 use springwright::math::pchip::Pchip;
 use springwright::math::spread::{Measured, propagate};
-use springwright::spring::{Bar, Coil, Ends, LeafPack, Material, Points, Spring, Wanted, Wire, press};
+use springwright::spring::{Bar, Coil, Ends, LeafPack, Material, Points, Spring, Wanted, Wire, press, stock_wire};
 use springwright::units::{DecimalMark, Dim, Force, Length, Quantity, Ratio, SpringRate, Stress, parse};
 use springwright::wheel::LengthCurve;
 
@@ -134,20 +134,27 @@ fn c05_design_to_load_and_deflection() {
     relative("free length, mm", (solid_m + gaps_m + deflection_m) * 1e3, 109.338, T1);
 }
 
-/// The spring of C05 to be wound: its rate, load, seats and strength, in steps of half a millimetre of wire.
+/// Steps of half a millimetre of wire for the seats of C05.
+fn c05_wires() -> Vec<f64> {
+    stock_wire::multiples_m(0.5e-3, 49.0e-3)
+}
+
+/// The spring of C05 to be wound: its rate, load, seats and strength.
 fn c05_wanted() -> Wanted {
     Wanted {
         rate: SpringRate::from_si(41_203.0),
         outside: mm(49.0),
         greatest_force: newton(1_250.0),
-        longest_solid: None,
+        room: None,
+        bind_room: mm(0.0),
         free_length: None,
         material: Material::OilTempered,
         tensile_strength: Some(Stress::from_si(1_090e6)),
         shear_modulus: Stress::from_si(81.37e9),
         ends: Ends::ClosedGround,
         allowed_share: Ratio::from_si(0.50),
-        wire_step: mm(0.5),
+        solid_share: Ratio::from_si(0.56),
+        is_preset: false,
     }
 }
 
@@ -156,7 +163,7 @@ fn c05_wanted() -> Wanted {
 #[test]
 fn c05_wound_again() {
     let wanted = c05_wanted();
-    let found = wanted.wind().expect("the published spring does it");
+    let found = wanted.wind(&c05_wires()).expect("the published spring does it");
     relative("wire, mm", found.wire.diameter_m * 1e3, 7.0, T0);
     relative("working coils", found.wire.active, 8.0, T1);
     relative("all coils", found.total, 10.0, T1);
@@ -164,8 +171,9 @@ fn c05_wound_again() {
     relative("rate, N/mm", n_per_mm(&found.wire), 41.203, T0);
     relative("stress, MPa", found.stress.si() / 1e6, 488.18, T1);
     relative("allowed, MPa", found.allowed.si() / 1e6, 545.0, T0);
-    let fits = |limit_mm: f64| Wanted { longest_solid: Some(mm(limit_mm)), ..wanted }.wind().map(|w| w.solid_fits);
-    assert_eq!((found.solid_fits, fits(71.0), fits(69.0)), (true, Some(true), Some(false)));
+    // 70 mm solid, and S_a = n (0.0015 D²/d + 0.1 d) = 8 (0.378 + 0.7) = 8.624 mm of gaps (EN).
+    let fits = |room_mm: f64| Wanted { room: Some(mm(room_mm)), ..wanted }.wind(&c05_wires()).map(|w| w.holds());
+    assert_eq!((found.holds(), fits(78.7), fits(78.5)), (true, Some(true), Some(false)));
     let thinner = wanted.with_wire(0.006_5).expect("a strength is given");
     relative("stress of 6.5 mm, MPa", thinner.stress.si() / 1e6, 605.65, T1);
     assert!(thinner.stress > thinner.allowed);
@@ -184,16 +192,16 @@ fn c01_wound_again() {
         shear_modulus: Stress::from_si(81.0e9),
         ends: Ends::PlainGround,
         allowed_share: Ratio::from_si(0.45),
-        wire_step: mm(0.1),
         ..c05_wanted()
     };
-    let found = wanted(166.56 * 0.999).wind().expect("the published spring does it");
+    let wires = stock_wire::multiples_m(0.1e-3, 31.0e-3);
+    let found = wanted(166.56 * 0.999).wind(&wires).expect("the published spring does it");
     relative("wire, mm", found.wire.diameter_m * 1e3, 2.5, T0);
     relative("all coils", found.total, 14.0, T1);
     relative("solid, mm", found.solid_length.si() * 1e3, 35.0, T1);
     relative("rate, N/mm", n_per_mm(&found.wire), 1.3142, T0);
     relative("allowed, MPa", found.allowed.si() / 1e6, 871.16, T1);
-    let thicker = wanted(167.86).wind().expect("the next size does it");
+    let thicker = wanted(167.86).wind(&wires).expect("the next size does it");
     relative("wire at the book's load, mm", thicker.wire.diameter_m * 1e3, 2.6, T0);
 }
 
@@ -334,9 +342,9 @@ fn c17_least_gaps() {
 #[test]
 fn c17_range_of_the_index() {
     let index = |outside_mm: f64, greatest_force_n: f64| {
-        let wanted =
-            Wanted { outside: mm(outside_mm), greatest_force: newton(greatest_force_n), ..c05_wanted() }.wind();
-        wanted.map(|wound| wound.wire.index().si())
+        let wanted = Wanted { outside: mm(outside_mm), greatest_force: newton(greatest_force_n), ..c05_wanted() };
+        let wound = wanted.wind(&stock_wire::multiples_m(0.5e-3, outside_mm / 1e3));
+        wound.filter(|wound| wound.holds()).map(|wound| wound.wire.index().si())
     };
     relative("thinnest", index(105.0, 1.0).expect("any wire does"), 20.0, T0);
     relative("thickest", index(50.0, 3_600.0).expect("10 mm wire does"), 4.0, T0);

@@ -16,6 +16,7 @@ mod redo;
 use crate::job::{Job, Side, bounded};
 use crate::parts::Spring;
 use crate::solve::answer::{Answer, Reasons};
+use crate::units::Quantity;
 use draws::{Drawn, Draws, Moments, Tally, Watch};
 pub use judge::{Bench, Candidate, Judged, Limit};
 pub use pair::Pair;
@@ -76,11 +77,22 @@ pub struct Pick {
     pub by: Decided,
 }
 
+/// What the answer names for an axle: the stock rate that was sized, or the spring selected in the job.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Named {
+    /// Its rate, N/m.
+    pub rate_n_per_m: f64,
+    /// The number or name of the spring selected; `None` for a stock rate.
+    pub selected: Option<String>,
+}
+
 /// What can be chosen for one axle.
 #[derive(Debug, Clone)]
 pub struct Choice {
     /// Which axle.
     pub side: Side,
+    /// What the answer names for it.
+    pub named: Option<Named>,
     /// All springs, as the job stands.
     pub ranking: Ranking,
     /// Those that were drawn, best chance first: those that fit, or the nearest when none does.
@@ -159,7 +171,12 @@ pub fn choose(
     let pair = pick.as_ref().and_then(|p| pair::left_and_right(job, side, &ranking, springs, drafted[p.of].row));
     let needed_95 = drawn.needed_within(0.95);
     let needed = drawn.needed;
-    Ok(Some(Choice { side, ranking, drafted, pick, pair, needed, needed_95, draws: (draws, drawn.lost), redo }))
+    let draws = (draws, drawn.lost);
+    let named = answer.released(side).ok().and_then(|part| {
+        let rate_n_per_m = part.spring?.pick.si();
+        Some(Named { rate_n_per_m, selected: part.taken.clone() })
+    });
+    Ok(Some(Choice { side, named, ranking, drafted, pick, pair, needed, needed_95, draws, redo }))
 }
 
 /// Best chance first; equal chances in the order of the ranking.

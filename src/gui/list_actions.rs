@@ -64,12 +64,13 @@ fn take(job: &mut Job, taking: &Taking) {
     *taken = Taken { number: spring.number.clone(), what: spring.what.clone(), ..Taken::default() };
     let price = spring.price.map(|p| with_mark(display::rounded_number(p, units.unit(Dim::Ratio)), mark));
     let spacer = taking.spacer_m.map(|s| with_mark(display::rounded_si(s, Dim::Length, &units), mark));
-    let texts: [(&mut dyn AnyEntry, Option<String>); 5] = [
+    let texts: [(&mut dyn AnyEntry, Option<String>); 6] = [
         (&mut taken.rate, Some(in_full(spring.rate.si(), Dim::SpringRate))),
         (&mut taken.free_length, length(spring.free_length)),
         (&mut taken.solid_length, length(spring.solid_length)),
         (&mut taken.spacer, spacer),
         (&mut taken.price, price),
+        (&mut taken.in_stock, spring.stock.map(|n| n.to_string())),
     ];
     for (entry, text) in texts {
         let Some(text) = text else { continue };

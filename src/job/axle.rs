@@ -2,7 +2,10 @@
 
 use super::record::{self, record};
 use super::{AxleKind, Bag, DamperFitted, Goal, NewDamper, Plan, RatioBy, RollBar, SpringFitted, Stop, WireSizes};
-use crate::units::{Angle, DamperSpeed, Entry, Frequency, Length, Mass, Pressure, Ratio, SpringRate, Time};
+use crate::units::{
+    Angle, DamperSpeed, DecimalMark, Dim, Entry, Frequency, Length, Mass, Pressure, Quantity, Ratio, SpringRate, Time,
+    TwistRate, parse,
+};
 
 record! {
     /// One axle.
@@ -29,6 +32,10 @@ record! {
         pub unsprung_before: Entry<Mass>,
         /// Between the two springs, where their axes cross roll-centre height; for the ratio in roll of a beam axle.
         pub spring_base: Entry<Length>,
+        /// Between the two dampers of a beam axle, if not as the springs.
+        pub damper_base: Entry<Length>,
+        /// What twists with a beam axle in roll: leaves, the axle itself.
+        pub twist: Entry<TwistRate>,
         /// Height of the roll centre above the ground.
         pub roll_centre: Entry<Length>,
         /// Height of the unsprung mass above the ground.
@@ -171,6 +178,12 @@ record! {
         pub solid_length: Entry<Length>,
         /// Wire and coils of a coil on offer.
         pub coil: WireSizes,
+        /// A spring to be wound is pressed solid by its maker until it no longer sets.
+        pub preset: bool,
+        /// Allowed shear stress of a spring to be wound when solid, without a factor, as a share of tensile strength.
+        pub solid_share: Entry<Ratio>,
+        /// Wire sizes the maker has, with `;` between them; blank: whole multiples of the step, else those usually sold.
+        pub wires: String,
         /// Step between wire sizes, to have a spring wound.
         pub wire_step: Entry<Length>,
         /// Step between torsion bar diameters.
@@ -211,5 +224,21 @@ record! {
         pub spacer: Entry<Length>,
         /// Price of one.
         pub price: Entry<Ratio>,
+        /// How many are on the shelf.
+        pub in_stock: Entry<Ratio>,
+    }
+}
+
+impl Stock {
+    /// No more wire sizes than these are read.
+    const MOST_WIRES: usize = 200;
+
+    /// Wire sizes as typed: each text, and the length it says; `None` for one that says none above zero.
+    pub fn wire_list(&self, mark: DecimalMark) -> impl Iterator<Item = (&str, Option<Length>)> {
+        let sizes = self.wires.split(';').map(str::trim).filter(|size| !size.is_empty()).take(Self::MOST_WIRES);
+        sizes.map(move |size| {
+            let length = parse::number(size, Dim::Length, mark).ok().map(|number| Length::from_si(number.si()));
+            (size, length.filter(|l| l.si() > 0.0))
+        })
     }
 }

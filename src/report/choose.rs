@@ -3,6 +3,7 @@
 
 mod limits;
 mod redo;
+mod sized;
 
 use serde_json::{Value, json};
 
@@ -113,7 +114,8 @@ pub fn answer(choice: &Choice, springs: &[Spring], units: &UnitChoice) -> String
         fitting = choice.ranking.fitting,
         count = choice.ranking.ranked.len()
     );
-    format!("{take} {held}{unknown}{first} {}. {fit}", decided(pick))
+    let (shelf, relation) = (sized::shelf(spring), sized::relation(choice, springs, units));
+    format!("{take}{shelf} {held}{unknown}{first} {}.{relation} {fit}", decided(pick))
 }
 
 /// Why it and no other.
@@ -261,12 +263,11 @@ pub fn pair(pair: &Pair, choice: &Choice, springs: &[Spring], units: &UnitChoice
     let short = |row: usize, wanted: u32| springs[row].stock.is_some_and(|n| n < wanted);
     let wanted = if pair.rows[0] == pair.rows[1] { 2 } else { 1 };
     if pair.rows.iter().any(|r| short(*r, wanted)) {
-        let order = if wanted == 2 {
-            tr("The shelf does not hold two of it: order them.")
-        } else {
-            tr("The shelf does not hold both: order them.")
+        let order = match springs[pair.rows[0]].stock.filter(|_| wanted == 2) {
+            Some(count) => say!("Only {count} in stock: an axle takes two, order the rest.", count),
+            None => tr("The shelf does not hold both: order them.").to_owned(),
         };
-        blocks.push(Block::Text(order.into()));
+        blocks.push(Block::Text(order));
     }
     blocks
 }
@@ -386,6 +387,9 @@ fn one(choice: &Choice, springs: &[Spring]) -> Value {
     json!({
         "springs": choice.ranking.ranked.len(), "fitting": choice.ranking.fitting,
         "pick": choice.picked().map(|p| springs[p.row].number.clone()),
+        "pick_in_stock": choice.picked().and_then(|p| springs[p.row].stock),
+        "sized_rate_n_per_m": choice.named.as_ref().filter(|n| n.selected.is_none()).map(|n| n.rate_n_per_m),
+        "selected": choice.named.as_ref().and_then(|n| n.selected.clone()),
         "tie": choice.pick.as_ref().map(|p| p.tie.iter().map(|i| &springs[choice.drafted[*i].row].number).collect::<Vec<_>>()),
         "measure_first": choice.measure_first(),
         "drafted": drafted.collect::<Vec<_>>(),

@@ -140,11 +140,11 @@ fn against_measured(axle: &AxleAnswer, rise: Length, units: &UnitChoice) -> Stri
     }
 }
 
-/// A range of bar diameters to the tenth of a millimetre, rounded inwards: both ends work.
-pub fn bar_range(bar: &BarChoice, units: &UnitChoice) -> String {
-    let said = |tenths: f64| display::full_si(tenths * 1e-4, crate::units::Dim::Length, units);
-    let (low, high) = ((bar.diameter.low.si() * 1e4).ceil(), (bar.diameter.high.si() * 1e4).floor());
-    say!("{low} to {high}", high = said(high.max(low)), low = said(low))
+/// The stock bars that work: "24 to 26 mm", "24.5 mm"; `None` when none does.
+pub fn bars_that_work(bar: &BarChoice, units: &UnitChoice) -> Option<String> {
+    let stock = bar.stock?;
+    let (low, high) = (display::as_sold(stock.lowest, units), display::as_sold(stock.highest, units));
+    Some(if stock.count > 1 { say!("{low} to {high}", low, high) } else { low })
 }
 
 /// A torsion bar: which diameters work, and how far the new one is indexed anew.
@@ -156,20 +156,24 @@ fn new_bar(
     units: &UnitChoice,
 ) -> String {
     let side = axle.side.word();
-    let (inside, one_value) = (spring.pick_inside, sizing.is_one_value());
-    let length = |l: Length| display::full_si(l.si(), crate::units::Dim::Length, units);
-    let thousandths = |l: Length| Length::from_si((l.si() * 1e4).round() / 1e4);
-    let works = if one_value {
-        say!("a bar of {diameter} is wanted", diameter = length(thousandths(bar.diameter.aim)))
-    } else {
-        say!("bars from {range} in diameter work", range = bar_range(bar, units))
+    // To the tenth of a millimetre.
+    let wanted_m = (bar.diameter.aim.si() * 1e4).round() / 1e4;
+    let works = match (bars_that_work(bar, units), bar.stock) {
+        _ if sizing.is_one_value() => say!(
+            "a bar of {diameter} is wanted",
+            diameter = display::full_si(wanted_m, crate::units::Dim::Length, units)
+        ),
+        (Some(bars), Some(stock)) if stock.count > 1 => say!("bars of {bars} work", bars),
+        (Some(bars), _) => say!("{bars} is the only stock bar that works", bars),
+        (None, _) if bar.is_over_stress() => tr("no stock bar inside the range holds its stress").to_owned(),
+        (None, _) => tr("no stock bar lies inside the range").to_owned(),
     };
     let turned = match bar.index {
         Some(index) if index.si() < 0.0 => say!(", let off {angle} from the old one's place,", angle = degrees(-index)),
         Some(index) => say!(", wound up {angle} from the old one's place,", angle = degrees(index)),
         None => String::new(),
     };
-    let nearest = if inside { "" } else { tr(", the nearest one") };
+    let nearest = if spring.pick_inside { "" } else { tr(", the nearest one") };
     let comma = if nearest.is_empty() || !turned.is_empty() { "" } else { "," };
     say!(
         "{side}: {works}. With {pick}{nearest}{turned}{comma} it {gives}.",
@@ -178,7 +182,7 @@ fn new_bar(
         nearest,
         turned,
         comma,
-        pick = length(bar.pick),
+        pick = bought(None, spring, units),
         gives = gives(axle, stands, units)
     )
 }
@@ -189,40 +193,59 @@ fn degrees(angle: crate::units::Angle) -> String {
 
 fn new_springs(axle: &AxleAnswer, part: Part<'_>, sizing: &Sizing, stands: &Standing, units: &UnitChoice) -> String {
     let side = axle.side.word();
-    let Some(bought) = &part.spring else { return unanswered(axle, None, units) };
-    if let Some(bar) = &bought.bar {
-        return new_bar(axle, (bought, bar), sizing, stands, units);
+    let Some(spring) = &part.spring else { return unanswered(axle, None, units) };
+    if let Some(bar) = &spring.bar {
+        return new_bar(axle, (spring, bar), sizing, stands, units);
     }
+    let taken = part.parts().taken.as_deref();
+    let outside = match (taken, spring.pick_inside) {
+        (None, true) => "",
+        (None, false) => tr(", the nearest,"),
+        (Some(_), _) if sizing.is_one_value() => "",
+        (Some(_), true) => tr(", inside that,"),
+        (Some(_), false) => tr(", outside that,"),
+    };
+    let works = works(taken, spring, sizing, units);
+    let (part, gives) = (bought(taken, spring, units), gives(axle, stands, units));
+    say!("{side}: {works}. With {part}{outside} it {gives}.", side, works, part, outside, gives)
+}
+
+/// What would do: the stock rates inside the range; the range itself where a spring was taken from a list.
+fn works(taken: Option<&str>, bought: &SpringToBuy, sizing: &Sizing, units: &UnitChoice) -> String {
     let unit = units.unit(crate::units::Dim::SpringRate);
-    let number = |rate: crate::units::SpringRate| display::rounded_number(rate.si(), unit);
-    let pick = display::rounded(bought.pick, units);
-    let works = match bought.stock {
-        Some(stock) if stock.count > 1 => {
-            say!(
-                "{lowest} to {highest} {unit} all work",
-                lowest = number(stock.lowest),
-                highest = number(stock.highest),
-                unit = unit.symbol
-            )
-        }
-        Some(_) => say!("{pick} works, the only stock rate inside the range", pick),
-        None if sizing.is_one_value() => {
-            say!("{rate} is wanted", rate = display::rounded(sizing.spring_rate.aim, units))
-        }
-        None => say!(
-            "no stock rate lies between {low} and {high} {unit}",
-            low = display::rounded_number(sizing.spring_rate.low.si().max(0.0), unit),
-            high = number(sizing.spring_rate.high),
+    let number = |rate: crate::units::SpringRate| display::rounded_number(rate.si().max(0.0), unit);
+    if sizing.is_one_value() {
+        return say!("{rate} is wanted", rate = display::rounded(sizing.spring_rate.aim, units));
+    }
+    let (low, high) = (number(sizing.spring_rate.low), number(sizing.spring_rate.high));
+    match bought.stock {
+        _ if taken.is_some() => say!("{low} to {high} {unit} is wanted", low, high, unit = unit.symbol),
+        Some(stock) if stock.count > 1 => say!(
+            "{lowest} to {highest} {unit} all work",
+            lowest = number(stock.lowest),
+            highest = number(stock.highest),
             unit = unit.symbol
         ),
-    };
-    let gives = gives(axle, stands, units);
-    let (spring, outside) = match &part.taken {
-        Some(taken) => (format!("{taken} ({pick})"), tr(", outside the range,")),
-        None => (pick, tr(", the nearest,")),
-    };
-    let nearest = if bought.pick_inside { "" } else { outside };
-    say!("{side}: {works}. With {spring}{nearest} it {gives}.", side, works, spring, nearest, gives)
+        Some(stock) => {
+            say!("{rate} is the only stock rate that works", rate = display::rounded(stock.lowest, units))
+        }
+        None => say!("no stock rate lies between {low} and {high} {unit}", low, high, unit = unit.symbol),
+    }
+}
+
+/// What is bought, as every text names it: "27 N/mm (310 mm long)", "F-2720 (27 N/mm, 310 mm long)", "24.5 mm".
+pub fn bought(taken: Option<&str>, spring: &SpringToBuy, units: &UnitChoice) -> String {
+    if let Some(bar) = &spring.bar {
+        return display::as_sold(bar.pick, units);
+    }
+    let rate = display::rounded(spring.pick, units);
+    let long = spring.bought_length.map(|l| say!("{length} long", length = display::rounded(l, units)));
+    match (taken, long) {
+        (Some(taken), Some(long)) => format!("{taken} ({rate}, {long})"),
+        (Some(taken), None) => format!("{taken} ({rate})"),
+        (None, Some(long)) => format!("{rate} ({long})"),
+        (None, None) => rate,
+    }
 }
 
 fn bounces(stands: &Standing) -> String {

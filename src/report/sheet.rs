@@ -262,19 +262,20 @@ fn to_buy(part: Option<Part<'_>>, units: &UnitChoice) -> Vec<Vec<String>> {
         return vec![pair(tr("Spring to buy"), tr("withheld; the first line of the axle says why").into())];
     };
     let Some(spring) = &part.spring else { return Vec::new() };
-    let rate = display::rounded(spring.pick, units);
+    let named = sentence::bought(part.taken.as_deref(), spring, units);
     match (&spring.bar, &part.taken) {
         (Some(bar), _) => {
             let index =
                 bar.index.map_or(tr("not known").into(), |a| format!("{}°", display::signed(a.si().to_degrees(), 1)));
             vec![
-                pair(tr("Bar diameter for it"), sentence::bar_range(bar, units)),
-                pair(tr("Bar diameter nearest the middle"), display::full_si(bar.pick.si(), Dim::Length, units)),
+                pair(tr("Bar diameter for it"), band(&bar.diameter, units)),
+                pair(tr("Stock bars that work"), sentence::bars_that_work(bar, units).unwrap_or(tr("none").into())),
+                pair(tr("Bar diameter nearest the middle"), named),
                 pair(tr("Index it from the old bar's place, + winds up"), index),
             ]
         }
-        (None, Some(taken)) => vec![pair(tr("Spring taken from the list"), format!("{taken}, {rate}"))],
-        (None, None) => vec![pair(tr("Stock rate nearest the middle"), rate)],
+        (None, Some(_)) => vec![pair(tr("Spring taken from the list"), named)],
+        (None, None) => vec![pair(tr("Stock rate nearest the middle"), named)],
     }
 }
 

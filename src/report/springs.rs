@@ -1,8 +1,7 @@
 //! Tables about the springs themselves: what was measured of the old one, the routes, what cutting would do, a coil
 //! on offer or to be wound.
 
-use super::Block;
-use super::sentence;
+use super::{Block, or_unknown, sentence};
 use crate::job::{Material, Side};
 use crate::language::{mark, tr};
 use crate::say;
@@ -174,14 +173,16 @@ pub fn offered(axle: &AxleAnswer, units: &UnitChoice) -> Option<Block> {
     table(say!("{side}, coil on offer", side = axle.side.word()), rows)
 }
 
-/// Wire and coils to have the picked rate wound.
+/// Wire and coils to have the picked rate wound, or what comes nearest.
 pub fn wound(answer: &Answer, side: Side, units: &UnitChoice) -> Option<Block> {
     let part = answer.released(side).ok()?;
     let (wound, spring) = (part.wound.as_ref()?, part.spring.as_ref()?);
     let length = |m: f64| display::full_si(m, Dim::Length, units);
+    let stress = |s| display::rounded(s, units);
+    let against = |s: Option<_>, allowed| format!("{}; {}", or_unknown(s, stress), stress(allowed));
     let rows = vec![
         row(tr("Rate"), display::rounded(spring.pick, units)),
-        row(tr("Wire"), length(wound.wire.diameter_m)),
+        row(tr("Wire"), display::as_sold(Length::from_si(wound.wire.diameter_m), units)),
         row(tr("Mean diameter"), length(wound.wire.mean_m)),
         row(tr("Working coils; all coils"), [wound.wire.active, wound.total].map(|n| display::fixed(n, 2)).join("; ")),
         row(tr("Ends"), wound.wire.ends.words().to_owned()),
@@ -189,19 +190,21 @@ pub fn wound(answer: &Answer, side: Side, units: &UnitChoice) -> Option<Block> {
             tr("Free length, settling allowed for"),
             spring.order_length.map_or(tr("not known").into(), |l| display::rounded(l, units)),
         ),
+        row(tr("Solid length"), display::rounded(wound.solid_length, units)),
         row(
-            tr("Solid length"),
-            match display::rounded(wound.solid_length, units) {
-                length if wound.solid_fits => length,
-                length => say!("{length}, too long for full bump", length),
-            },
+            tr("Spare length at full bump (below 0: too long)"),
+            or_unknown(wound.spare, |l| display::rounded(l, units)),
         ),
-        row(
-            tr("Stress at full bump; allowed"),
-            format!("{}; {}", display::rounded(wound.stress, units), display::rounded(wound.allowed, units)),
-        ),
+        row(tr("Stress at full bump; allowed"), against(Some(wound.stress), wound.allowed)),
+        row(tr("Stress when solid, without Wahl's factor; allowed"), against(wound.plain_solid, wound.allowed_solid)),
+        row(tr("Preset by its maker"), (if wound.is_preset { tr("yes") } else { tr("no") }).to_owned()),
     ];
-    table(say!("{side}, to have it wound", side = side.word()), rows)
+    let side = side.word();
+    let head = match wound.holds() {
+        true => say!("{side}, to have it wound", side),
+        false => say!("{side}, to have it wound: no wire meets every limit, the nearest", side),
+    };
+    table(head, rows)
 }
 
 /// An air bag on the old springs instead.

@@ -1,11 +1,12 @@
 //! Springs in detail: stress, crossover, cutting, levelling by air, a spring to have wound.
 
 use super::answer::{AxleAnswer, BarFacts, CoilFacts, Crossover, Levelled, SpringToBuy};
-use super::known::Known;
+use super::known::{Known, is_blank};
+use crate::job::fields::has_inch_defaults;
 use crate::job::{BagFitted, Plan, WireSizes};
 use crate::ride;
-use crate::spring::{Spring, Wanted, Wound};
-use crate::units::{Angle, Force, Length, Quantity, SpringRate, Stress};
+use crate::spring::{NOT_PRESET_SOLID, Spring, Wanted, Wound, stock_wire};
+use crate::units::{Angle, Force, Length, Quantity, Ratio, SpringRate, Stress};
 use crate::wheel::ForceTravel;
 
 impl Known<'_> {
@@ -110,29 +111,53 @@ impl Known<'_> {
         })
     }
 
-    /// A coil of the picked rate to have wound, inside the seats of the one on offer or of the old one.
+    /// A coil of the picked rate to have wound, inside the seats of the one on offer or of the old one. `None` where a
+    /// spring was taken from a list.
     fn wound(&self, to_buy: &SpringToBuy, greatest_force: Force, longest_solid: Option<Length>) -> Option<Wound> {
         let (stock, reader) = (&self.axle.stock, self.reader);
+        let may_be_wound = self.axle.spring.kind.is_coil() && is_blank(&self.axle.taken.rate);
         let outside = reader
             .typed(&stock.coil.outside_diameter)
             .or_else(|| reader.typed(&self.axle.spring.wire.outside_diameter))
-            .filter(|_| self.axle.spring.kind.is_coil())?;
+            .filter(|_| may_be_wound)?;
+        let bind_room: Length = reader.known(&reader.job.limits.bind_room)?;
         let wanted = Wanted {
             rate: to_buy.pick,
             outside,
             greatest_force,
-            longest_solid,
+            room: longest_solid.map(|longest| longest + bind_room),
+            bind_room,
             free_length: to_buy.order_length,
             material: stock.coil.material,
             tensile_strength: reader.typed(&stock.coil.tensile_strength),
             shear_modulus: reader.known(&stock.coil.shear_modulus)?,
             ends: stock.coil.ends,
             allowed_share: reader.known(&stock.coil.allowed_share)?,
-            wire_step: reader.known(&stock.wire_step)?,
+            solid_share: self.solid_share()?,
+            is_preset: stock.preset,
         };
         match self.decided.and_then(|d| d.parts.wound) {
             Some(wound) => wanted.with_wire(wound.wire.diameter_m),
-            None => wanted.wind(),
+            None => wanted.wind(&self.wire_sizes(outside)),
+        }
+    }
+
+    /// Allowed stress when solid, as a share of tensile strength: more than the usual share only for a preset spring.
+    fn solid_share(&self) -> Option<Ratio> {
+        let stock = &self.axle.stock;
+        let share: Ratio = self.reader.known(&stock.solid_share)?;
+        Some(if stock.preset { share } else { Ratio::from_si(share.si().min(NOT_PRESET_SOLID)) })
+    }
+
+    /// Wire sizes to wind a coil of, m: those the maker has, else whole multiples of the step, else those usually sold.
+    fn wire_sizes(&self, outside: Length) -> Vec<f64> {
+        let (stock, job) = (&self.axle.stock, self.reader.job);
+        let typed: Vec<f64> = stock.wire_list(job.decimal).filter_map(|(_, size)| Some(size?.si())).collect();
+        match self.reader.typed(&stock.wire_step) {
+            _ if !typed.is_empty() => typed,
+            Some(step) => stock_wire::multiples_m(step.si(), outside.si()),
+            None if has_inch_defaults(job) => stock_wire::us_m(),
+            None => stock_wire::metric_m(),
         }
     }
 

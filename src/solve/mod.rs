@@ -13,6 +13,7 @@
 
 pub mod answer;
 mod axle;
+mod bars;
 mod cases;
 mod compare;
 mod corners;

@@ -50,10 +50,11 @@ pub(super) fn remedies(
     RemedyKind::ALL.into_iter().filter(known).map(remedy).collect()
 }
 
-/// The old springs on the spacer that restores the wanted height; `None` when there is nothing to restore.
+/// The old springs on the spacer that restores the wanted height; `None` when there is nothing to restore, or a bar
+/// indexed so would be over its stress.
 fn raised(axle: &AxleAnswer, old: &ForceTravel, load: Force) -> Option<ForceTravel> {
     let sizing = axle.sizing.as_ref()?;
-    axle.parts.spacer.filter(|s| s.thickness.si() > 0.0)?;
+    axle.parts.spacer.filter(|s| s.thickness.si() > 0.0 && s.holds_stress())?;
     let needed = old.spring_force_for(load, sizing.wanted_travel);
     let spring = old.spring.carrying(needed, old.spring_length.length(sizing.wanted_travel))?;
     Some(ForceTravel { spring, ..old.clone() })
@@ -61,7 +62,7 @@ fn raised(axle: &AxleAnswer, old: &ForceTravel, load: Force) -> Option<ForceTrav
 
 /// The old springs on the spacer or block that was decided; a bar is set to the height again, whatever it carries.
 fn on_spacer(decided: &AxleAnswer, old: &ForceTravel, load: Force) -> Option<ForceTravel> {
-    let spacer = decided.parts.spacer.filter(|s| s.thickness.si() > 0.0)?;
+    let spacer = decided.parts.spacer.filter(|s| s.thickness.si() > 0.0 && s.holds_stress())?;
     if let Spring::Bar(_) = old.spring {
         return raised(decided, old, load);
     }

@@ -1,7 +1,8 @@
 //! The spring rate for a wanted frequency, and what can be bought.
 
-use super::answer::{AxleAnswer, Band, BarChoice, SameFactor, Sizing, Spacer, SpringToBuy, Standing, StockRates};
+use super::answer::{AxleAnswer, Band, SameFactor, Sizing, Spacer, SpringToBuy, Standing, StockRates};
 use super::axle::own_free_length;
+use super::bars;
 use super::known::{Known, Readings};
 use crate::job::{Goal, SpringKind};
 use crate::ride;
@@ -46,15 +47,15 @@ pub(super) fn size(
         None => spring_rate,
     };
     let bar = match known.axle.spring.kind {
-        SpringKind::TorsionBar => Some(bar_choice(known, &spring_rate, spring_force, wanted_travel, old)?),
+        SpringKind::TorsionBar => Some(bars::choice(known, &spring_rate, spring_force, wanted_travel, old)?),
         _ => None,
     };
     let taken = known.reader.typed(&known.axle.taken.rate).filter(|_| known.axle.spring.kind.is_coil());
     let pick = match (&bar, taken, known.decided.and_then(|d| d.parts.spring.as_ref())) {
-        (Some(bar), ..) => bar_rate(known, bar.pick, spring_force, wanted_travel)?,
+        (Some(bar), ..) => bars::rate(known, bar.pick, spring_force, wanted_travel)?,
         (None, Some(taken), _) => taken,
         (None, None, Some(decided)) => decided.pick,
-        (None, None, None) => nearest_stock(spring_rate.aim, known.reader.known(&known.axle.stock.step)?),
+        (None, None, None) => stock_pick(&spring_rate, known.reader.known(&known.axle.stock.step)?),
     };
     let step = if bar.is_none() { known.reader.known(&known.axle.stock.step) } else { None };
     let sizing = Sizing {
@@ -75,6 +76,7 @@ pub(super) fn size(
         pick_inside: is_inside(pick, &spring_rate),
         free_length: None,
         order_length: None,
+        bought_length: None,
         bar,
     };
     let spacer = before.and(on_old).and_then(|s| spacer(known, s, old?, wanted_travel));
@@ -119,6 +121,12 @@ pub(super) fn set_lengths(known: &Known<'_>, sized: &mut Sized) {
         sized.to_buy.free_length = free_length;
         sized.to_buy.order_length = free_length.zip(settle).map(|(free, settle)| free + settle);
     }
+    let taken = &known.axle.taken;
+    let own = match known.reader.typed(&taken.rate).filter(|_| known.axle.spring.kind.is_coil()) {
+        Some(_) => known.reader.typed(&taken.free_length),
+        None => None,
+    };
+    sized.to_buy.bought_length = own.or(sized.to_buy.order_length);
 }
 
 impl Known<'_> {
@@ -194,49 +202,6 @@ impl Known<'_> {
     }
 }
 
-/// Bar diameters for a range of rates at the arm's end, and the one that can be bought.
-fn bar_choice(
-    known: &Known<'_>,
-    rate: &Band<SpringRate>,
-    force: Force,
-    travel: Length,
-    old: Option<&ForceTravel>,
-) -> Option<BarChoice> {
-    let bar = known.bar()?;
-    let arm = arm(known)?;
-    let length = known.spring_length.length(travel);
-    let diameter = rate.map(|k| bar.diameter_for(arm.twist_rate_for(k.si(), force, length)));
-    let step = known.reader.known(&known.axle.stock.bar_step)?;
-    let decided = known.decided.and_then(|d| Some(d.parts.spring?.bar?.pick));
-    let pick = decided.unwrap_or_else(|| step * (diameter.aim / step).si().round().max(1.0));
-    let carrying = |bar: Bar| {
-        TorsionBar { twist_rate_nm_per_rad: bar.twist_rate().si(), ..arm }.carrying(force, length).free_angle_rad
-    };
-    if pick.si() <= bar.inside_m {
-        return None;
-    }
-    let new_rad = carrying(Bar { diameter_m: pick.si(), ..bar });
-    let index = match old.map(|o| &o.spring) {
-        Some(Spring::Bar(old)) => Some(Angle::from_si(new_rad - old.free_angle_rad)),
-        _ => None,
-    };
-    Some(BarChoice { diameter, step, pick, index })
-}
-
-fn arm(known: &Known<'_>) -> Option<TorsionBar> {
-    let arm_m = known.reader.typed(&known.axle.spring.bar.arm)?.si();
-    Some(TorsionBar { twist_rate_nm_per_rad: known.bar()?.twist_rate().si(), arm_m, free_angle_rad: 0.0 })
-}
-
-/// The rate at the arm's end of a bar of this diameter; `None` when the arm is so steep that it has none.
-fn bar_rate(known: &Known<'_>, diameter: Length, force: Force, travel: Length) -> Option<SpringRate> {
-    let bar = Bar { diameter_m: diameter.si(), ..known.bar()? };
-    let length = known.spring_length.length(travel);
-    let placed = TorsionBar { twist_rate_nm_per_rad: bar.twist_rate().si(), ..arm(known)? }.carrying(force, length);
-    let rate = SpringRate::from_si(placed.rate_n_per_m(length.si()));
-    (rate.si() > 0.0).then_some(rate)
-}
-
 /// The wanted range; `before` is where the axle stood before the swap: wheel travel and ride frequency.
 pub(super) fn wanted_frequency(
     known: &Known<'_>,
@@ -267,9 +232,21 @@ pub(super) fn wanted_travel(known: &Known<'_>, before: Option<(Length, Option<Fr
     Some(from - raise)
 }
 
-/// The whole multiple of `step` nearest to `rate`, at least one step.
-fn nearest_stock(rate: SpringRate, step: SpringRate) -> SpringRate {
-    step * (rate / step).si().round().max(1.0)
+/// First and last whole multiple of `step` inside the band, its ends included; `None` when none lies inside.
+pub(super) fn multiples_inside<Q: Quantity>(band: &Band<Q>, step: Q) -> Option<[f64; 2]> {
+    // Room for rounding in the last digits.
+    const SLACK: f64 = 1e-9;
+    let first = (band.low.si() / step.si() - SLACK).ceil().max(1.0);
+    let last = (band.high.si() / step.si() + SLACK).floor();
+    (last >= first).then_some([first, last])
+}
+
+/// The whole multiple of `step` to buy: of those inside the band the nearest to its aim; with none inside the nearest of
+/// all, at least one step.
+pub(super) fn stock_pick<Q: Quantity>(band: &Band<Q>, step: Q) -> Q {
+    let nearest = (band.aim.si() / step.si()).round().max(1.0);
+    let count = multiples_inside(band, step).map_or(nearest, |[first, last]| nearest.clamp(first, last));
+    Q::from_si(step.si() * count)
 }
 
 /// Inside, the ends included, with room for rounding in the last digits.
@@ -279,15 +256,9 @@ fn is_inside(rate: SpringRate, band: &Band<SpringRate>) -> bool {
 }
 
 fn stock_inside(band: &Band<SpringRate>, step: SpringRate) -> Option<StockRates> {
-    const SLACK: f64 = 1e-9;
-    let first = ((band.low / step).si() - SLACK).ceil().max(1.0);
-    let last = ((band.high / step).si() + SLACK).floor();
-    (last >= first).then(|| StockRates {
-        step,
-        lowest: step * first,
-        highest: step * last,
-        count: ((last - first) as usize).saturating_add(1),
-    })
+    let [first, last] = multiples_inside(band, step)?;
+    let count = ((last - first) as usize).saturating_add(1);
+    Some(StockRates { step, lowest: step * first, highest: step * last, count })
 }
 
 /// The same-factor rule: it needs weights before and after, and no motion ratio. Source `DERIVED`.
@@ -314,6 +285,8 @@ fn spacer(known: &Known<'_>, on_old: &Standing, old: &ForceTravel, wanted: Lengt
         (Spring::Bar(new), Spring::Bar(old)) => Some(Angle::from_si(new.free_angle_rad - old.free_angle_rad)),
         _ => None,
     };
+    let stress_bump = bars::stress_set_to(known, &moved);
+    let allowed = stress_bump.and_then(|_| known.reader.known(&known.axle.spring.bar.allowed_stress));
     let with = ForceTravel { spring: moved, ..old.clone() };
     let stands = with.ride_height(load).ok().filter(|s| s.wheel_rate.si() > 0.0)?;
     let solid = with.spring.solid_length_m().map(Length::from_si);
@@ -322,6 +295,8 @@ fn spacer(known: &Known<'_>, on_old: &Standing, old: &ForceTravel, wanted: Lengt
         to_bind: at_metal.zip(solid).map(|(length, solid)| length - solid),
         thickness: Length::from_si(thickness_m),
         index,
+        stress_bump,
+        allowed,
         reserve: with.reserve(load),
         frequency: ride::frequency(stands.wheel_rate, on_old.sprung),
     })

@@ -5,6 +5,10 @@ use serde::{Deserialize, Serialize};
 use crate::language::tr;
 use crate::units::{Length, Quantity, Stress};
 
+/// A spring that was not preset may see this share of its tensile strength when solid, without a factor.
+/// Source `EN` (from memory), coiled cold.
+pub const NOT_PRESET_SOLID: f64 = 0.56;
+
 /// A spring steel.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Hash, Serialize, Deserialize)]
 pub enum Material {
@@ -107,6 +111,15 @@ impl Material {
             Material::MusicWire | Material::HardDrawn => "60 %",
             _ => "65 %",
         }
+    }
+
+    /// Allowed shear stress when solid, without a factor, as a share of tensile strength, as it could be typed: 56 % for
+    /// a cold-coiled spring; preset, the lower end of what is allowed against direct shear once set is taken out.
+    ///
+    /// Source `EN` (0.56, from memory), `SHI` table 10-6 (set taken out, from memory). Hot-coiled springs have a limit of
+    /// their own by bar diameter in `EN`, which was not at hand: the same share is taken, and said.
+    pub fn solid_share(self, is_preset: bool) -> &'static str {
+        if is_preset { self.allowed_share_set() } else { "56 %" }
     }
 
     fn strength(self) -> Option<Strength> {

@@ -11,6 +11,7 @@ mod material;
 mod points;
 pub mod press;
 mod stack;
+pub mod stock_wire;
 mod winding;
 mod wire;
 
@@ -18,10 +19,10 @@ pub use bag::{ATMOSPHERE_PA, AirBag};
 pub use bar::{Bar, TorsionBar};
 pub use coil::Coil;
 pub use leaf::{Leaf, LeafPack, LeafRow, LeafTest};
-pub use material::Material;
+pub use material::{Material, NOT_PRESET_SOLID};
 pub use points::Points;
 pub use stack::Stack;
-pub use winding::{Wanted, Wound};
+pub use winding::{Wanted, WindingLimit, Wound};
 pub use wire::{Ends, Wire};
 
 use crate::math::roots;

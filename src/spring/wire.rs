@@ -130,18 +130,25 @@ impl Wire {
         Some(Length::from_si(pitch))
     }
 
-    /// The least sum of gaps between the coils at the shortest working length, moving load.
-    ///
-    /// Cold wound (wire up to 16 mm): 1.5 n (0.0015 D²/d + 0.1 d); hot wound: 2 · 0.02 n (D + d).
-    /// Source `EN` (from secondary sources).
-    pub fn least_gaps(&self) -> Length {
+    /// Wire so thick that it is coiled hot. Source `EN` (scope seen: cold-coiled springs up to about 16 mm).
+    pub fn is_hot(&self) -> bool {
         const COLD_UP_TO_M: f64 = 0.016;
+        self.diameter_m > COLD_UP_TO_M
+    }
+
+    /// The least sum of gaps between the coils at the shortest length, load at rest: S_a = n (0.0015 D²/d + 0.1 d)
+    /// coiled cold, 0.02 n (D + d) coiled hot. Source `EN` (from secondary sources).
+    pub fn sum_of_gaps(&self) -> Length {
         let (d, mean, n) = (self.diameter_m, self.mean_m, self.active);
-        Length::from_si(if d <= COLD_UP_TO_M {
-            1.5 * n * (0.0015 * mean * mean / d + 0.1 * d)
-        } else {
-            2.0 * 0.02 * n * (mean + d)
+        Length::from_si(match self.is_hot() {
+            false => n * (0.0015 * mean * mean / d + 0.1 * d),
+            true => 0.02 * n * (mean + d),
         })
+    }
+
+    /// The same for a moving load: 1.5 times as much coiled cold, twice coiled hot. Source `EN` (from secondary sources).
+    pub fn least_gaps(&self) -> Length {
+        self.sum_of_gaps() * if self.is_hot() { 2.0 } else { 1.5 }
     }
 
     /// The longest free length that stands by itself between flat parallel seats: 2.63 D / 0.5. Source `SHI`,

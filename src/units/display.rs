@@ -1,7 +1,9 @@
 //! Numbers rounded as a fitter would say them, and in full, with the decimal mark that is spoken.
 
-use super::{Dim, Quantity, Unit, UnitChoice};
+use super::{Dim, Length, Quantity, Unit, UnitChoice};
 use crate::language::{mark, no_sign_on_zero};
+
+const INCH_M: f64 = 0.0254;
 
 /// The number and unit as a fitter would say them: `500 lb/in`, `1 1/8 in`, `28 mm`.
 pub fn rounded<Q: Quantity>(quantity: Q, units: &UnitChoice) -> String {
@@ -18,6 +20,26 @@ pub fn rounded_si(si: f64, dim: Dim, units: &UnitChoice) -> String {
 pub fn full_si(si: f64, dim: Dim, units: &UnitChoice) -> String {
     let unit = units.unit(dim);
     with_unit(&significant(si / unit.si, 6), unit)
+}
+
+/// The diameter of a wire or bar as it is sold, its size in the units shown behind it: `24.5 mm`, `23/32 in (0.719 in)`,
+/// `17 mm (0.669 in)`.
+pub fn as_sold(diameter: Length, units: &UnitChoice) -> String {
+    // Sizes that agree to this are the same, m.
+    const SAME_M: f64 = 1e-7;
+    let whole = |step_m: f64| ((diameter.si() / step_m).round() * step_m - diameter.si()).abs() < SAME_M;
+    let (mm, inches) = (diameter.si() / 1e-3, diameter.si() / INCH_M);
+    let thousandths = || format!("{} in", fixed(inches, 3));
+    let shows_inches = units.unit(Dim::Length).symbol == "in";
+    let sold_in_mm = || format!("{} mm", significant(mm, 6));
+    match (whole(INCH_M / 64.0), whole(5e-5)) {
+        (true, _) if shows_inches => format!("{} in ({})", fraction(inches, 64), thousandths()),
+        (false, true) if shows_inches => format!("{} ({})", sold_in_mm(), thousandths()),
+        (false, false) if shows_inches => format!("{} in", significant(inches, 4)),
+        (_, true) => sold_in_mm(),
+        (true, false) => format!("{} in ({} mm)", fraction(inches, 64), fixed(mm, 2)),
+        (false, false) => format!("{} mm", significant(mm, 4)),
+    }
 }
 
 /// A value with its standard uncertainty, both to the uncertainty's second figure: `37.42 ± 0.72 N/mm`.
@@ -115,12 +137,17 @@ pub fn significant(value: f64, figures: usize) -> String {
 
 /// Inches to the nearest sixteenth: `14 5/8`, `1/16`, `-3/4`.
 pub fn sixteenths(inches: f64) -> String {
+    fraction(inches, 16)
+}
+
+/// Inches to the nearest of so many parts, a power of two.
+fn fraction(inches: f64, parts: u64) -> String {
     if !inches.is_finite() || inches.abs() > 1e6 {
         return significant(inches, 6);
     }
-    let total = (inches.abs() * 16.0).round() as u64;
+    let total = (inches.abs() * parts as f64).round() as u64;
     let sign = if inches < 0.0 && total > 0 { "-" } else { "" };
-    let (whole, mut top, mut bottom) = (total / 16, total % 16, 16);
+    let (whole, mut top, mut bottom) = (total / parts, total % parts, parts);
     while top != 0 && top % 2 == 0 {
         (top, bottom) = (top / 2, bottom / 2);
     }
@@ -134,7 +161,7 @@ pub fn sixteenths(inches: f64) -> String {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::units::{Frequency, Length, Mass, SpringRate};
+    use crate::units::{Frequency, Mass, SpringRate};
 
     #[test]
     fn said_as_a_fitter_would() {
@@ -154,6 +181,10 @@ mod tests {
         assert_eq!(rounded_with_u(0.028_454, Some(0.001_6), Dim::Length, &us), "1 1/8 ± 1/16 in");
         assert_eq!(rounded_with_u(87_797.7, Some(520.0), Dim::SpringRate, &si), "87.8 ± 0.5 N/mm");
         assert_eq!(rounded_with_u(0.5, None, Dim::Length, &si), "500 mm");
+        let sold = |inches: f64, units| as_sold(Length::from_si(inches * INCH_M), units);
+        assert_eq!([sold(0.75, &us), sold(0.718_75, &si)], ["3/4 in (0.750 in)", "23/32 in (18.26 mm)"]);
+        assert_eq!([sold(17.0 / 25.4, &us), sold(17.0 / 25.4, &si)], ["17 mm (0.669 in)", "17 mm"]);
+        assert_eq!([sold(0.4305, &us), sold(24.5 / 25.4, &si)], ["0.4305 in", "24.5 mm"]);
         assert_eq!(sixteenths(14.594_8), "14 5/8");
         assert_eq!(sixteenths(0.99), "1");
     }

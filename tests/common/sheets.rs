@@ -8,6 +8,7 @@ use springwright::solve::answer::Answer;
 use springwright::solve::solve;
 
 /// A job that ships, and its answer.
+#[allow(dead_code, reason = "each test program uses its own part of this")]
 pub fn preset(name: &str) -> (Job, Answer) {
     let job = springwright::presets::find(name).expect(name).job();
     let answer = solve(&job);

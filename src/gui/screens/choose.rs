@@ -22,7 +22,8 @@ const FIT: [&str; 6] = [
     "choice.outside_most",
     "choice.laden",
 ];
-const TAKEN: [&str; 5] = ["taken.rate", "taken.free_length", "taken.solid_length", "taken.spacer", "taken.price"];
+const TAKEN: [&str; 6] =
+    ["taken.rate", "taken.free_length", "taken.solid_length", "taken.spacer", "taken.price", "taken.in_stock"];
 const PRICES: [&str; 5] = ["prices.springs", "prices.spacers", "prices.dampers", "prices.work", "prices.damper_work"];
 const TOLERANCES: [&str; 2] = ["limits.rate_tolerance", "limits.length_tolerance"];
 

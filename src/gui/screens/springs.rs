@@ -2,6 +2,7 @@
 
 use eframe::egui::{RichText, Ui};
 
+use super::weigh::text_row;
 use super::{axle_choice, axle_rows, heading, more, numbers, spring, tables};
 use crate::gui::field::Cx;
 use crate::gui::plots;
@@ -40,11 +41,15 @@ pub fn form(ui: &mut Ui, cx: &mut Cx<'_>) {
     }
     let key = side.key();
     if cx.job.axle(side).spring.kind.is_coil() {
-        let inside = [format!("{key}.stock.coil."), format!("{key}.stock.wire_step")];
+        let own = ["coil.", "wire_step", "solid_share"];
+        let inside = own.map(|field| format!("{key}.stock.{field}"));
         more(ui, cx, tr("More: a coil on offer, or one to be wound"), &inside, false, |ui, cx| {
             ui.label(RichText::new(tr("Wire and coils of a spring on offer. With the outside diameter alone, a spring to be wound is worked out.")).small());
             spring::wire(ui, cx, side, "stock.coil");
+            text_row(ui, tr("Wire sizes to be had, with ; between them"), &mut cx.job.axle_mut(side).stock.wires);
             axle_rows(ui, cx, side, &["stock.wire_step"]);
+            ui.checkbox(&mut cx.job.axle_mut(side).stock.preset, tr("preset: its maker presses it solid"));
+            axle_rows(ui, cx, side, &["stock.solid_share"]);
         });
         let inside = [format!("{key}.spring.cut")];
         more(ui, cx, tr("More: what if the old coils were cut?"), &inside, false, |ui, cx| {

@@ -179,7 +179,12 @@ pub const LISTS: [&str; 7] = [
 const PRACTICE: &str = "common practice, no source";
 
 fn by_units<'a>(job: &Job, metric: &'a str, pound_inch: &'a str) -> &'a str {
-    if job.units.unit(Dim::SpringRate).symbol == "lb/in" { pound_inch } else { metric }
+    if has_inch_defaults(job) { pound_inch } else { metric }
+}
+
+/// Defaults of this job are those of pounds and inches.
+pub fn has_inch_defaults(job: &Job) -> bool {
+    job.units.unit(Dim::SpringRate).symbol == "lb/in"
 }
 
 /// The row with this key. Every solve asks for each field: found by hash, not by comparing texts.

@@ -6,7 +6,7 @@ use crate::bounds;
 use crate::job::{AxleKind, Side, SpringKind};
 use crate::units::Dim::{
     Angle, Area, DamperSpeed, DampingRate, Force, Frequency, Length, Mass, Pressure, Ratio, SpringRate, Stress, Time,
-    Velocity, Volume,
+    TwistRate, Velocity, Volume,
 };
 
 /// Every field, sorted by key.
@@ -17,6 +17,8 @@ pub static FIELDS: &[Field] = &[
     Field::new("bag.area_growth", "Bag area gained per compression", Length, Any,
         "Change of effective area divided by the compression that makes it: 2 cm² for each 10 mm is 20 mm. 0 for a constant area.")
         .usual(-0.3, 0.3).default(|_, _| ("0 mm", "constant area")),
+    Field::new("bag.base", "Between the bags", Length, AboveZero,
+        "Across a beam axle. Blank: as the springs.").usual(0.4, 1.6).reading("10 mm"),
     Field::new("bag.exponent", "Bag exponent", Ratio, AboveZero,
         "1 for slow loading, 1.38 for the quick movements of ride.").usual(1.0, 1.4).default(|_, _| ("1.38", "ride movements; common practice, no source")),
     Field::new("bag.pressure", "Bag pressure", Pressure, NotNegative,
@@ -139,6 +141,8 @@ pub static FIELDS: &[Field] = &[
         "Force when the damper is pulled out at this speed, without gas and without a sign.").usual(0.0, 20e3).reading("10 %"),
     Field::new("damper.rows.speed", "Speed at the damper", DamperSpeed, NotNegative,
         "Of the test machine at this row, at the damper itself.").usual(0.0, 3.0),
+    Field::new("damper_base", "Between the dampers", Length, AboveZero,
+        "Across a beam axle, where the dampers' axes cross the height of the roll centre. Blank: as the springs.").usual(0.4, 1.6).reading("10 mm"),
     Field::new("damper_ratio.arm", "Arm ratio of the damper", Ratio, AboveZero,
         "How far the damper's lower eye moves for each unit of wheel travel: 1 when it stands on the axle.")
         .usual(0.3, 1.1).default(|_, _| ("1", "on the axle itself")),
@@ -411,11 +415,19 @@ pub static FIELDS: &[Field] = &[
         .default(|job, _| (by_units(job, "3 mm", "1/8 in"), PRACTICE)),
     Field::new("stock.solid_length", "New solid length", Length, AboveZero,
         "Length of the new spring with all coils touching. Blank: taken as the old spring's."),
+    Field::new("stock.solid_share", "To be wound: allowed stress when solid", Ratio, AboveZero,
+        "Shear stress without Wahl's factor, as a share of tensile strength. 56 % for a coil wound cold; more only for one that is preset.")
+        .usual(0.4, 0.75).default(|job, side| {
+            let stock = &job.axle(side).stock;
+            (stock.coil.material.solid_share(stock.preset), "coiled cold, more when preset; from memory")
+        }),
     Field::new("stock.step", "Step between stock rates", SpringRate, AboveZero,
         "Springs can be bought in whole multiples of this.")
         .default(|job, _| (by_units(job, "5 N/mm", "25 lb/in"), PRACTICE)),
     Field::new("stock.wire_step", "Step between wire sizes", Length, AboveZero,
-        "Wire for a spring to be wound comes in whole multiples of this.").default(|_, _| ("0.5 mm", PRACTICE)),
+        "Wire for a spring to be wound comes in whole multiples of this. Blank: the sizes usually sold, by 0.5 mm or by 1/32 in above 1/2 in."),
+    Field::new("stop.base", "Between the bump stops", Length, AboveZero,
+        "Across a beam axle. Blank: as the springs.").usual(0.4, 1.6).reading("10 mm"),
     Field::new("stop.rate", "Bump stop rate", SpringRate, AboveZero,
         "Of the stop itself, along its own axis. Blank: the stop marks a place and carries nothing.").usual(10e3, 2e6).reading("20 %"),
     Field::new("stop.ratio", "Stop squeeze ÷ wheel travel", Ratio, AboveZero,
@@ -426,6 +438,7 @@ pub static FIELDS: &[Field] = &[
         "How far the stop is squeezed from its free height.").reading("0.5 mm"),
     Field::new("taken.free_length", "Taken: free length", Length, AboveZero,
         "Of the spring taken from the list; the height then follows from it.").usual(0.15, 0.6).tape(),
+    Field::new("taken.in_stock", "Taken: pieces in stock", Ratio, NotNegative, "How many of it are on the shelf. An axle takes two."),
     Field::new("taken.price", "Taken: price of one", Ratio, NotNegative, "In the shop's currency."),
     Field::new("taken.rate", "Taken: rate", SpringRate, AboveZero,
         "Of the spring taken from the list. Blank: the stock rate nearest the middle.").usual(10e3, 300e3).reading("5 %"),
@@ -483,6 +496,8 @@ pub static FIELDS: &[Field] = &[
         .usual(0.02, 0.3).reading("2 mm"),
     Field::new("travel.stop_gap", "Gap to the bump stop", Length, Any,
         "From the reference height to first touch of the bump stop, as wheel travel; − when the stop is already squeezed there.").bound(&bounds::TRAVEL).usual(-0.03, 0.2).reading("2 mm"),
+    Field::new("twist", "Twist stiffness in roll", TwistRate, NotNegative,
+        "What twists with a beam axle when the body rolls: leaves, or the axle itself. Blank: none.").usual(0.0, 20e3).reading("20 %"),
     Field::new("tyre_pressure", "Tyre pressure", Pressure, AboveZero,
         "Gauge, cold. The load index counts at the tyre's reference pressure; below it a tyre carries less. Blank: enough for the load index.").usual(1.5e5, 8e5),
     Field::new("tyre_rate", "Tyre rate", SpringRate, AboveZero,

@@ -139,8 +139,8 @@ pub(super) static WOUND: &[Row<Wound>] = &[
         "wire",
         "wire to have it wound of",
         Length,
-        "thinnest whose stress is allowed",
-        "whole multiples of the step",
+        "thinnest of the list that meets every limit",
+        "by the list",
         "SHI",
         |w| Some(w.wire.diameter_m),
     ),
@@ -188,6 +188,36 @@ pub(super) static WOUND: &[Row<Wound>] = &[
     row("allowed", "its allowed stress", Stress, "share of tensile strength", "share · A / d^m", "SHI", |w| {
         Some(w.allowed.si())
     }),
+    row(
+        "plain_solid",
+        "its stress when solid, without a factor",
+        Stress,
+        "held against its limit",
+        "τ = 8 F D / (π d³), F = k (L0 − L_solid)",
+        "EN",
+        |w: &Wound| si(w.plain_solid),
+    ),
+    row("allowed_solid", "its allowed stress when solid", Stress, "without a factor", "share · A / d^m", "EN", |w| {
+        Some(w.allowed_solid.si())
+    }),
+    row(
+        "clearance",
+        "least left between its coils at full bump",
+        Length,
+        "the standard's sum of gaps, or the shop's room if that is more",
+        "n (0.0015 D² / d + 0.1 d) cold, 0.02 n (D + d) hot",
+        "EN",
+        |w: &Wound| Some(w.clearance.si()),
+    ),
+    row(
+        "spare",
+        "spare length at full bump",
+        Length,
+        "below 0: too long",
+        "L_bump − L_solid − S_a",
+        "DERIVED",
+        |w: &Wound| si(w.spare),
+    ),
 ];
 
 /// What a shear stress comes from: its factor, the force that makes it, mean and wire diameter.

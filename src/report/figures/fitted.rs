@@ -57,13 +57,14 @@ pub(super) static TO_BUY: &[Row<SpringToBuy>] = &[
         "pick",
         "stock rate nearest the aim",
         Dim::SpringRate,
-        "along the spring",
-        "step × round(k_s / step)",
+        "along the spring; n whole, of those inside the range the nearest to the aim",
+        "step × n",
         "PRACTICE",
         |s: &SpringToBuy| Some(s.pick.si()),
     )
     .with(|s| {
-        vec![("k_s", Some(s.aim.si()), Dim::SpringRate), ("step", s.stock.map(|k| k.step.si()), Dim::SpringRate)]
+        let step = s.stock.map(|k| k.step.si());
+        vec![("step", step, Dim::SpringRate), ("n", step.map(|step| s.pick.si() / step), Dim::Ratio)]
     }),
     row(
         "free_length",

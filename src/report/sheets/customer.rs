@@ -165,7 +165,8 @@ fn paid_for(page: &Page<'_>) -> Vec<String> {
     let (mut total, mut all) = (0.0, true);
     for axle in &renewed {
         let (springs, dampers) = (page.springs_words(axle.side), page.dampers_words(axle.side));
-        items.push(page.say("pay.springs", &[("springs", &springs)]));
+        let part = page.bought(axle).unwrap_or_else(|| page.plain("unknown"));
+        items.push(page.say("pay.springs", &[("springs", &springs), ("part", &part)]));
         let on = page.taken_spacer(axle).filter(|s| s.si() > 0.0).map(|s| page.qty(s));
         items.extend(on.map(|s| page.say("pay.taken_spacer", &[("springs", &springs), ("amount", &s)])));
         if page.job.axle(axle.side).bag.fitted == BagFitted::WithNew {
@@ -212,10 +213,11 @@ fn money(page: &Page<'_>, price: f64) -> String {
     format!("{amount} {}", super::page::one_line(&page.job.prices.currency)).trim_end().to_owned()
 }
 
-/// What a spacer alone would have done, or a bar that is only set up again; nothing where the coils would then bind.
+/// What a spacer alone would have done, or a bar that is only set up again; nothing where the coils would then bind, or
+/// the bar would be over its stress.
 fn spacer(page: &Page<'_>, axle: &AxleAnswer) -> Option<String> {
     let spacer = page.part(axle)?.spacer?;
-    if spacer.to_bind.is_some_and(|left| left.si() < 0.0) {
+    if spacer.to_bind.is_some_and(|left| left.si() < 0.0) || !spacer.holds_stress() {
         return None;
     }
     let [plain, priced] = match spacer.index {

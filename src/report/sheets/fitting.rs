@@ -85,14 +85,13 @@ fn parts(page: &Page<'_>, axle: &AxleAnswer) -> Block {
     let bought = part.and_then(|p| p.spring);
     let bar = bought.and_then(|s| s.bar);
     push("order.rate", bought.filter(|_| bar.is_none()).map(|s| page.qty(s.pick)));
-    push("order.bar", bar.map(|b| page.fine(b.pick)));
+    push("order.bar", bar.map(|b| page.mark(&display::as_sold(b.pick, page.units()))));
     push("order.bar_bore", bar.map(|_| page.bore_words(axle)));
     push(
         "fit.index",
         bar.and_then(|b| b.index).map(|a| page.mark(&format!("{}°", display::signed(a.si().to_degrees(), 1)))),
     );
-    let free: Option<Length> = taken.and_then(|_| page.typed(&data.taken.free_length));
-    push("fit.free", free.or(bought.and_then(|s| s.order_length)).map(|l| page.qty(l)));
+    push("fit.free", bought.and_then(|s| s.bought_length).map(|l| page.qty(l)));
     if axle.kind.is_coil() {
         let none = || page.plain("fit.no_spacer");
         push("order.spacer", Some(page.taken_spacer(axle).map_or_else(none, |s| page.qty(s))));

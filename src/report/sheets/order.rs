@@ -6,8 +6,8 @@ use super::{Block, Report};
 use crate::job::{BagFitted, SpringKind};
 use crate::report::sentence;
 use crate::solve::answer::{AxleAnswer, Part, Sizing, SpringToBuy};
-use crate::spring::Wound;
-use crate::units::{Dim, Length, Quantity, Ratio, display};
+use crate::spring::{Material, WindingLimit, Wound};
+use crate::units::{Dim, Length, Quantity, Ratio, Stress, display};
 
 pub(super) fn build(page: &Page<'_>) -> Report {
     let mut blocks: Vec<Block> = header::names(page).into_iter().collect();
@@ -45,7 +45,7 @@ fn one_axle(page: &Page<'_>, axle: &AxleAnswer) -> Vec<Block> {
         && let (Some(sizing), Some(bought)) = (&axle.sizing, &part.spring)
     {
         blocks.push(spring(page, axle, part, sizing, bought));
-        blocks.extend(part.wound.as_ref().map(|w| wound(page, axle, w)));
+        blocks.extend(part.wound.as_ref().map(|w| wound(page, axle, (bought, w))));
     }
     blocks.extend(dampers(page, axle, part));
     blocks
@@ -61,7 +61,12 @@ fn push(rows: &mut Rows, page: &Page<'_>, key: &str, text: Option<String>) {
 fn spring(page: &Page<'_>, axle: &AxleAnswer, part: Part<'_>, sizing: &Sizing, bought: &SpringToBuy) -> Block {
     let data = page.job.axle(axle.side);
     let mut rows = Rows::new();
-    push(&mut rows, page, "order.pieces", Some(page.plain("order.two")));
+    let shelf = page.typed(&data.taken.in_stock).map(|n: Ratio| n.si()).filter(|n| part.taken.is_some() && *n < 2.0);
+    let pieces = match shelf {
+        Some(n) => page.say("order.two_in_stock", &[("count", &page.mark(&display::significant(n, 3)))]),
+        None => page.plain("order.two"),
+    };
+    push(&mut rows, page, "order.pieces", Some(pieces));
     if let Some(taken) = &part.taken {
         let named = [&data.taken.number, &data.taken.what].map(|n| one_line(n));
         let named: Vec<String> = named.into_iter().filter(|n| !n.is_empty()).collect();
@@ -101,10 +106,8 @@ fn rate(page: &Page<'_>, bought: &SpringToBuy, rows: &mut Rows) {
 
 fn coil(page: &Page<'_>, axle: &AxleAnswer, part: Part<'_>, bought: &SpringToBuy, rows: &mut Rows) {
     let data = page.job.axle(axle.side);
-    let taken: Option<Length> = part.taken.as_ref().and_then(|_| page.typed(&data.taken.free_length));
-    let free = taken.or(bought.order_length);
-    push(rows, page, "order.free", Some(page.known(free)));
-    let settle = bought.free_length.zip(bought.order_length).filter(|_| taken.is_none()).map(|(f, o)| o - f);
+    push(rows, page, "order.free", Some(page.known(bought.bought_length)));
+    let settle = bought.free_length.zip(bought.order_length).filter(|_| part.taken.is_none()).map(|(f, o)| o - f);
     push(rows, page, "order.settle", settle.map(|s| page.qty(s)));
     push(rows, page, "order.ride_length", axle.room.own_at_ride.map(|l| page.qty(l)));
     let measure = |entry| page.typed(entry).map_or_else(|| page.plain("order.measure"), |l: Length| page.fine(l));
@@ -127,7 +130,7 @@ fn leaf(page: &Page<'_>, axle: &AxleAnswer, bought: &SpringToBuy, rows: &mut Row
 
 fn bar(page: &Page<'_>, axle: &AxleAnswer, bought: &SpringToBuy, rows: &mut Rows) {
     let Some(bar) = &bought.bar else { return };
-    push(rows, page, "order.bar", Some(page.fine(bar.pick)));
+    push(rows, page, "order.bar", Some(page.mark(&display::as_sold(bar.pick, page.units()))));
     push(rows, page, "order.bar_bore", Some(page.bore_words(axle)));
     let typed = page.typed(&page.job.axle(axle.side).spring.bar.length);
     push(rows, page, "order.bar_length", typed.map(|l: Length| page.qty(l)));
@@ -136,13 +139,27 @@ fn bar(page: &Page<'_>, axle: &AxleAnswer, bought: &SpringToBuy, rows: &mut Rows
     push(rows, page, "order.allowed", facts.and_then(|f| f.allowed).map(|s| page.qty(s)));
 }
 
-/// The same spring, to have it wound.
-fn wound(page: &Page<'_>, axle: &AxleAnswer, wound: &Wound) -> Block {
+/// The same spring, to have it wound; where no wire meets every limit, that instead.
+fn wound(page: &Page<'_>, axle: &AxleAnswer, (bought, wound): (&SpringToBuy, &Wound)) -> Block {
     let wire = &wound.wire;
+    let sold = page.mark(&display::as_sold(Length::from_si(wire.diameter_m), page.units()));
+    if !wound.holds() {
+        let limits: Vec<String> = wound.gives_way().iter().map(|l| gives_way(page, wound, *l)).collect();
+        return page.caution("wound.none", &[("wire", &sold), ("limits", &limits.join("; "))]);
+    }
     let wound_head = page.say("wound.head", &[("springs", &page.springs_words(axle.side))]);
     let mut rows = Rows::new();
     let coils = |n: f64| Some(page.mark(&format!("{n:.2}")));
-    push(&mut rows, page, "wound.wire", Some(page.fine(Length::from_si(wire.diameter_m))));
+    push(&mut rows, page, "wound.wire", Some(sold));
+    let steel = page.plain(match page.job.axle(axle.side).stock.coil.material {
+        Material::OilTempered => "steel.oil_tempered",
+        Material::MusicWire => "steel.music_wire",
+        Material::HardDrawn => "steel.hard_drawn",
+        Material::ChromeVanadium => "steel.chrome_vanadium",
+        Material::ChromeSilicon => "steel.chrome_silicon",
+        Material::SiliconManganese => "steel.silicon_manganese",
+    });
+    push(&mut rows, page, "wound.steel", Some(steel));
     push(&mut rows, page, "wound.mean", Some(page.fine(Length::from_si(wire.mean_m))));
     push(&mut rows, page, "wound.active", coils(wire.active));
     push(&mut rows, page, "wound.total", coils(wound.total));
@@ -154,16 +171,43 @@ fn wound(page: &Page<'_>, axle: &AxleAnswer, wound: &Wound) -> Block {
         crate::job::Ends::Counted => "ends.counted",
     });
     push(&mut rows, page, "wound.ends", Some(ends));
+    push(&mut rows, page, "order.free", Some(page.known(bought.order_length)));
     push(&mut rows, page, "wound.solid", Some(page.qty(wound.solid_length)));
-    push(&mut rows, page, "order.stress_bump", Some(page.qty(wound.stress)));
-    push(&mut rows, page, "wound.stress_solid", wound.stress_solid.map(|s| page.qty(s)));
-    push(&mut rows, page, "order.allowed", Some(page.qty(wound.allowed)));
-    if !wound.solid_fits {
-        push(&mut rows, page, "wound.warning", Some(page.plain("wound.too_long")));
-    } else if wound.stress_solid.is_some_and(|s| s > wound.allowed) {
-        push(&mut rows, page, "wound.warning", Some(page.plain("wound.solid_over")));
-    }
+    let preset = if wound.is_preset { "wound.preset_yes" } else { "wound.preset_no" };
+    push(&mut rows, page, "wound.preset", Some(page.plain(preset)));
+    push(&mut rows, page, "wound.coiled", wound.is_hot().then(|| page.plain("wound.hot")));
+    let against =
+        |stress, allowed| page.say("wound.against", &[("stress", &page.qty(stress)), ("allowed", &page.qty(allowed))]);
+    push(&mut rows, page, "order.stress_bump", Some(against(wound.stress, wound.allowed)));
+    push(&mut rows, page, "wound.stress_solid", wound.plain_solid.map(|s| against(s, wound.allowed_solid)));
+    let open: Vec<String> = wound.not_checked().iter().map(|l| page.plain(limit_key(*l))).collect();
+    push(&mut rows, page, "wound.not_checked", (!open.is_empty()).then(|| open.join(", ")));
     Block::Table { head: vec![sentence::upper_first(&wound_head), String::new()], rows }
+}
+
+fn limit_key(limit: WindingLimit) -> &'static str {
+    match limit {
+        WindingLimit::Bump => "order.stress_bump",
+        WindingLimit::Solid => "wound.stress_solid",
+        WindingLimit::Room => "wound.solid",
+    }
+}
+
+/// By how much one limit gives way.
+fn gives_way(page: &Page<'_>, wound: &Wound, limit: WindingLimit) -> String {
+    let amounts = |stress: Option<Stress>, allowed: Stress| {
+        let text = page.known(stress);
+        page.say("wound.against", &[("stress", &text), ("allowed", &page.qty(allowed))])
+    };
+    let by = match limit {
+        WindingLimit::Bump => amounts(Some(wound.stress), wound.allowed),
+        WindingLimit::Solid => amounts(wound.plain_solid, wound.allowed_solid),
+        WindingLimit::Room => {
+            let lacking = page.known(wound.spare.map(|spare| -spare));
+            page.say("wound.lacking", &[("solid", &page.qty(wound.solid_length)), ("by", &lacking)])
+        }
+    };
+    format!("{}: {by}", page.plain(limit_key(limit)))
 }
 
 /// The dampers, when the old ones do not suit or are not known.

@@ -229,6 +229,21 @@ impl<'a> Page<'a> {
         matches!(self.dampers(axle), Dampers::TooSoft | Dampers::TooStiff)
     }
 
+    /// What is bought, as every text names it: "27 N/mm, 310 mm long", "F-2720, 27 N/mm, 310 mm long", "bars of 24.5 mm".
+    /// `None` where nothing may be bought.
+    pub fn bought(&self, axle: &AxleAnswer) -> Option<String> {
+        let part = self.part(axle)?.parts();
+        let spring = part.spring.as_ref()?;
+        if let Some(bar) = &spring.bar {
+            let bar = self.mark(&display::as_sold(bar.pick, self.units()));
+            return Some(self.say("part.bar", &[("bar", &bar)]));
+        }
+        let long = spring.bought_length.map(|l| self.say("part.long", &[("length", &self.qty(l))]));
+        let number = part.taken.as_deref().map(one_line);
+        let facts: Vec<String> = number.into_iter().chain([self.qty(spring.pick)]).chain(long).collect();
+        Some(facts.join(", "))
+    }
+
     /// The spacer of a spring that was taken; − for a seat that is lowered, none for nothing between.
     pub fn taken_spacer(&self, axle: &AxleAnswer) -> Option<Length> {
         self.part(axle)?.taken.as_ref()?;

@@ -2,7 +2,7 @@
 
 use super::{Band, CoilFacts, Damping, OldDamper, OldSpring, Parts, PerState, RouteKind};
 use crate::job::{Plan, Side, SpringKind};
-use crate::units::{Angle, Energy, Force, Frequency, Length, Mass, Ratio, RatioSlope, SpringRate, weight};
+use crate::units::{Angle, Energy, Force, Frequency, Length, Mass, Ratio, RatioSlope, SpringRate, Stress, weight};
 use crate::wheel::ForceTravel;
 
 /// One corner of an axle (the mean of its sides) in one state.
@@ -79,12 +79,23 @@ pub struct Spacer {
     pub thickness: Length,
     /// For a bar: how far it is indexed anew instead, + winds it up.
     pub index: Option<Angle>,
+    /// For a bar: its stress at full bump when it is indexed so.
+    pub stress_bump: Option<Stress>,
+    /// For a bar: its allowed stress.
+    pub allowed: Option<Stress>,
     /// Reserve with it.
     pub reserve: Option<Ratio>,
     /// Frequency with it: a spacer does not restore it.
     pub frequency: Frequency,
     /// Room to coil bind at metal with it; negative when the coils touch each other before.
     pub to_bind: Option<Length>,
+}
+
+impl Spacer {
+    /// A bar indexed so holds its stress at full bump, as far as that is known.
+    pub fn holds_stress(&self) -> bool {
+        self.stress_bump.zip(self.allowed).is_none_or(|(stress, allowed)| stress <= allowed)
+    }
 }
 
 /// What an axle asks of its spring: the engineer's numbers, no part.

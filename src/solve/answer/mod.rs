@@ -30,7 +30,9 @@ pub use options::{OptionStanding, Remedy, RemedyKind};
 pub use parts::{DamperTargets, Part, Parts, Reasons, SpringToBuy};
 pub use reweigh::{Again, Reweigh};
 pub use road::{OnRoad, OverRoad, Passage, RoadClass, Said, Trade, TradePoint};
-pub use springs::{BarChoice, BarFacts, ByRoutes, CoilFacts, Crossover, Cut, LeafFacts, Levelled, OldSpring};
+pub use springs::{
+    BarChoice, BarFacts, ByRoutes, CoilFacts, Crossover, Cut, LeafFacts, Levelled, OldSpring, StockBars,
+};
 pub use whole::{
     Centre, CornerLedger, Cross, CrossCorrection, Dive, Hump, Lean, Mode, Pitch, Roll, Swing, Whole, degrees_per_g,
 };

@@ -46,6 +46,8 @@ pub struct SpringToBuy {
     pub free_length: Option<Length>,
     /// The same with the allowance for settling.
     pub order_length: Option<Length>,
+    /// Free length of the coil that is bought: of the one taken from a list its own, else the one to order.
+    pub bought_length: Option<Length>,
     /// The torsion bar for it, when the axle has one.
     pub bar: Option<BarChoice>,
 }
@@ -167,7 +169,8 @@ const OF_THE_SPRING: [&str; 0] = [];
 /// What springs and dampers rest on nowhere.
 const BESIDE: [&str; 6] = ["fitted.", "prices.", "road.", "chassis.", "predicted.", "vehicle.lamp_distance"];
 /// The same of one axle.
-const BESIDE_OF_AXLE: [&str; 5] = ["roll_bar.", "new_damper.", "spring.cut", "taken.price", "thread_pitch"];
+const BESIDE_OF_AXLE: [&str; 6] =
+    ["roll_bar.", "new_damper.", "spring.cut", "taken.price", "taken.in_stock", "thread_pitch"];
 /// Ratings of one axle stop the other one, too.
 const RATINGS: [&str; 5] = ["rating", "wheel_rating", "load_index", "tyre_pressure", "tyre_reference"];
 

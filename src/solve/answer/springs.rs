@@ -4,6 +4,17 @@ use super::{Band, Measured, RouteKind};
 use crate::spring::{LeafTest, Wire};
 use crate::units::{Angle, Force, Frequency, Length, Pressure, Quantity, Ratio, SpringRate, Stress, TwistRate};
 
+/// Stock diameters of torsion bars.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct StockBars {
+    /// Thinnest.
+    pub lowest: Length,
+    /// Thickest.
+    pub highest: Length,
+    /// How many.
+    pub count: usize,
+}
+
 /// A torsion bar for the wanted rate.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct BarChoice {
@@ -11,10 +22,23 @@ pub struct BarChoice {
     pub diameter: Band<Length>,
     /// Step between diameters.
     pub step: Length,
-    /// The diameter nearest the aim.
+    /// Stock diameters inside the range that hold their stress at full bump; `None` when none does.
+    pub stock: Option<StockBars>,
+    /// Of those the diameter nearest the aim; without one the nearest inside the range, else of all.
     pub pick: Length,
     /// How far the new bar must be indexed from where the old one is, + winds it up.
     pub index: Option<Angle>,
+    /// Its stress at full bump.
+    pub stress_bump: Option<Stress>,
+    /// Its allowed stress.
+    pub allowed: Option<Stress>,
+}
+
+impl BarChoice {
+    /// The picked bar sees more than its allowed stress at full bump.
+    pub fn is_over_stress(&self) -> bool {
+        self.stress_bump.zip(self.allowed).is_some_and(|(stress, allowed)| stress > allowed)
+    }
 }
 
 /// What a coil's wire says, under the forces of one state.

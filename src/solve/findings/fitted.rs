@@ -298,7 +298,7 @@ impl Say<'_> {
                     side = side.word(),
                     low = display::full_si(bar.diameter.low.si(), Dim::Length, self.units),
                     high = display::full_si(bar.diameter.high.si(), Dim::Length, self.units),
-                    pick = display::full_si(bar.pick.si(), Dim::Length, self.units)
+                    pick = display::as_sold(bar.pick, self.units)
                 );
                 self.push(Level::Doubt, "no-stock-inside", format!("{}.stock.bar_step", side.key()), text);
                 return;

@@ -14,6 +14,7 @@ mod table_rows;
 mod weigh_ins;
 mod weighed;
 mod whole;
+mod wound;
 
 use super::answer::{self, Answer};
 use super::read::Reader;
@@ -44,6 +45,7 @@ pub(super) fn add(reader: &Reader<'_>, answer: &mut Answer) {
         say.coils(axle, answer);
         say.cut_coils(axle);
         say.other_springs(axle);
+        say.wound(axle);
         say.targets(axle);
         say.no_length(axle);
         say.dampers(axle);

@@ -262,13 +262,12 @@ impl Say<'_> {
             ));
         }
         self.bags(axle);
-        if let Some(wound) = &axle.parts.wound
-            && !wound.solid_fits
-            && !is_blank(&self.job().axle(axle.side).stock.coil.outside_diameter)
+        if let Some(spacer) = axle.parts.spacer.filter(|s| !s.holds_stress() && s.thickness.si() > 0.0)
+            && let Some((stress, allowed)) = spacer.stress_bump.zip(spacer.allowed)
         {
-            self.push(Level::Doubt, "wound-solid", format!("{key}.stock.coil.outside_diameter"), say!(
-                "{who}, spring to be wound: with wire thick enough for the load it is {solid} solid, too long for full bump. A larger diameter, a better steel or a softer spring is needed.",
-                who, solid = self.length(wound.solid_length)
+            self.push(Level::Note, "bar-index-stress", format!("{key}.spring.bar.allowed_stress"), say!(
+                "{who}: indexed to the wanted height, the old bar sees {stress} at full bump; {allowed} is allowed. Re-indexing alone is not offered.",
+                who, stress = display::rounded(stress, self.units), allowed = display::rounded(allowed, self.units)
             ));
         }
     }

@@ -1,0 +1,106 @@
+//! The torsion bar for a range of rates: which stock diameters work, which is bought, where it is set.
+
+use super::answer::{Band, BarChoice, StockBars};
+use super::known::Known;
+use super::sizing::{multiples_inside, stock_pick};
+use crate::spring::{Bar, Spring, TorsionBar};
+use crate::units::{Angle, Force, Length, Quantity, SpringRate, Stress};
+use crate::wheel::ForceTravel;
+
+/// No more stock diameters than these are looked at, those nearest the middle: a finer step tells nothing.
+const LOOKED_AT: f64 = 500.0;
+
+/// Bar diameters for a range of rates at the arm's end, and the one that can be bought. `None` without bar, arm or step.
+pub(super) fn choice(
+    known: &Known<'_>,
+    rate: &Band<SpringRate>,
+    force: Force,
+    travel: Length,
+    old: Option<&ForceTravel>,
+) -> Option<BarChoice> {
+    let at_ride = AtRide::read(known, force, travel)?;
+    let diameter = rate.map(|k| at_ride.diameter_for(k));
+    let step = known.reader.known(&known.axle.stock.bar_step)?;
+    let allowed: Option<Stress> = known.reader.known(&known.axle.spring.bar.allowed_stress);
+    let at_bump = known.travel.metal.map(|z| known.spring_length.length(z));
+    let stress_bump = |d: Length| at_bump.map(|length| at_ride.stress(d, length));
+    let holds = |d: &Length| stress_bump(*d).zip(allowed).is_none_or(|(stress, allowed)| stress <= allowed);
+    let working: Vec<Length> = stock_inside(&diameter, step).into_iter().filter(holds).collect();
+    let off = |d: &Length| (*d - diameter.aim).si().abs();
+    let nearest = working.iter().copied().min_by(|a, b| off(a).total_cmp(&off(b)));
+    let decided = known.decided.and_then(|d| d.parts.spring.as_ref()?.bar);
+    let pick = decided.map(|bar| bar.pick).or(nearest).unwrap_or_else(|| stock_pick(&diameter, step));
+    if pick.si() <= at_ride.bar.inside_m {
+        return None;
+    }
+    let stock = working.first().zip(working.last());
+    let stock = stock.map(|(lowest, highest)| StockBars { lowest: *lowest, highest: *highest, count: working.len() });
+    let index = match old.map(|o| &o.spring) {
+        Some(Spring::Bar(old)) => Some(Angle::from_si(at_ride.carrying(pick).free_angle_rad - old.free_angle_rad)),
+        _ => None,
+    };
+    Some(BarChoice {
+        diameter,
+        step,
+        stock: decided.map_or(stock, |bar| bar.stock),
+        pick,
+        index,
+        stress_bump: stress_bump(pick),
+        allowed,
+    })
+}
+
+/// The rate at the arm's end of a bar of this diameter; `None` when the arm is so steep that it has none.
+pub(super) fn rate(known: &Known<'_>, diameter: Length, force: Force, travel: Length) -> Option<SpringRate> {
+    let at_ride = AtRide::read(known, force, travel)?;
+    let rate = SpringRate::from_si(at_ride.carrying(diameter).rate_n_per_m(at_ride.length.si()));
+    (rate.si() > 0.0).then_some(rate)
+}
+
+/// Stress of the old bar at full bump once it is set so; `None` without bar or bump travel.
+pub(super) fn stress_set_to(known: &Known<'_>, set: &Spring) -> Option<Stress> {
+    let Spring::Bar(set) = set else { return None };
+    Some(set.stress(&known.bar()?, known.spring_length.length(known.travel.metal?)))
+}
+
+/// Stock diameters inside the band, thinnest first.
+fn stock_inside(diameter: &Band<Length>, step: Length) -> Vec<Length> {
+    let Some([first, last]) = multiples_inside(diameter, step) else { return Vec::new() };
+    let middle = (diameter.aim / step).si().round().clamp(first, last);
+    let (first, last) = (first.max(middle - LOOKED_AT), last.min(middle + LOOKED_AT));
+    (0..=(last - first) as usize).map(|i| step * (first + i as f64)).collect()
+}
+
+/// A bar of any diameter on this arm, set so that it carries the load at the wanted height.
+struct AtRide {
+    bar: Bar,
+    arm: TorsionBar,
+    force: Force,
+    length: Length,
+}
+
+impl AtRide {
+    fn read(known: &Known<'_>, force: Force, travel: Length) -> Option<Self> {
+        let bar = known.bar()?;
+        let arm_m = known.reader.typed(&known.axle.spring.bar.arm)?.si();
+        let arm = TorsionBar { twist_rate_nm_per_rad: bar.twist_rate().si(), arm_m, free_angle_rad: 0.0 };
+        Some(AtRide { bar, arm, force, length: known.spring_length.length(travel) })
+    }
+
+    fn diameter_for(&self, rate: SpringRate) -> Length {
+        self.bar.diameter_for(self.arm.twist_rate_for(rate.si(), self.force, self.length))
+    }
+
+    fn sized(&self, diameter: Length) -> Bar {
+        Bar { diameter_m: diameter.si(), ..self.bar }
+    }
+
+    fn carrying(&self, diameter: Length) -> TorsionBar {
+        let twist_rate_nm_per_rad = self.sized(diameter).twist_rate().si();
+        TorsionBar { twist_rate_nm_per_rad, ..self.arm }.carrying(self.force, self.length)
+    }
+
+    fn stress(&self, diameter: Length, length: Length) -> Stress {
+        self.carrying(diameter).stress(&self.sized(diameter), length)
+    }
+}
