@@ -10,7 +10,7 @@ use super::dialogs::Purpose;
 use super::screens::{guide, rows};
 use super::step::Step;
 use super::view::{PasteInto, Pasting, typed_path_id};
-use crate::job::{Job, Level, Mend, Predicted, RowList, Side, Walk as _, Way, bounded, paste, typical};
+use crate::job::{Defaults, Job, Level, Mend, Predicted, RowList, Side, Walk as _, Way, bounded, paste, typical};
 use crate::language::with_mark;
 use crate::presets::PRESETS;
 use crate::say;
@@ -65,11 +65,17 @@ impl App {
             Command::Undo | Command::Redo => self.step_back_or_on(ctx, matches!(command, Command::Undo)),
             Command::Units(units) => {
                 self.doc.checkpoint();
+                self.doc.now.job.settle_defaults();
                 self.doc.now.job.units = units;
             }
             Command::Unit(unit) => {
                 self.doc.checkpoint();
+                self.doc.now.job.settle_defaults();
                 self.doc.now.job.units.set(unit);
+            }
+            Command::Defaults(defaults) => {
+                self.doc.checkpoint();
+                self.doc.now.job.defaults = defaults;
             }
             Command::Decimal(mark) => {
                 self.doc.checkpoint();
@@ -112,7 +118,7 @@ impl App {
             Command::TakePastedRows { add } => self.take_pasted_rows(add),
             Command::AddTypical(index) => {
                 if self.has_room("parts", 1)
-                    && let Some(part) = typical::part(index)
+                    && let Some(part) = typical::part(index, &self.doc.now.job.units)
                 {
                     self.doc.checkpoint();
                     self.doc.now.job.parts.push(part);
@@ -146,7 +152,7 @@ impl App {
         let mut shop = remembered.as_ref().unwrap_or(&self.doc.now.job.shop).clone();
         shop.speak(self.language);
         let (units, decimal) = (self.doc.now.job.units, self.language.mark());
-        if !self.replace(ctx, Job { units, decimal, shop, ..Job::default() }) {
+        if !self.replace(ctx, Job { units, defaults: Defaults::of(&units), decimal, shop, ..Job::default() }) {
             return;
         }
         if let Err(error) = remembered {

@@ -8,7 +8,7 @@ use super::choosing::Filter;
 use super::dialogs::Purpose;
 use super::step::Step;
 use super::view::PasteInto;
-use crate::job::{Mend, Side};
+use crate::job::{Defaults, Mend, Side};
 use crate::language::Language;
 use crate::parts::Spring;
 use crate::report::page::Paper;
@@ -46,6 +46,8 @@ pub enum Command {
     Units(UnitChoice),
     /// Show one quantity in this unit.
     Unit(&'static Unit),
+    /// Fill blank fields with the defaults of this system of units.
+    Defaults(Defaults),
     /// Help: the guide, the words, the field.
     Help(HelpCommand),
     /// Speak this language.

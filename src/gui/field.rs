@@ -16,10 +16,10 @@ use super::view::View;
 use crate::bounds;
 use crate::job::fields::{self, Field};
 use crate::job::{Finding, Job, Level, Walk, how_sure};
-use crate::language::{mark, tr};
+use crate::language::tr;
 use crate::say;
 use crate::units::entry::AnyEntry;
-use crate::units::parse::{self, DecimalMark};
+use crate::units::parse::DecimalMark;
 use crate::units::{Dim, Origin, Spread, display};
 
 /// Characters that a field holds: no number with its unit has more.
@@ -195,18 +195,7 @@ impl Cx<'_> {
     pub fn default_of(&self, path: &str) -> Option<(String, String)> {
         let (field, place) = fields::by_path(path)?;
         let (text, reason) = field.when_blank(self.job, place.scope.side())?;
-        Some((mark(self.in_units_shown(text, field)), reason.to_owned()))
-    }
-
-    /// A default in the unit shown, where it is written in another one.
-    fn in_units_shown(&self, text: &str, field: &Field) -> String {
-        let shown = self.job.units.unit(field.dim).symbol;
-        match parse::number(text, field.dim, DecimalMark::Point) {
-            Ok(number) if field.dim != Dim::Ratio && number.unit.symbol != shown => {
-                display::rounded_si(number.si(), field.dim, &self.job.units)
-            }
-            _ => text.to_owned(),
-        }
+        Some((field.in_units(text, &self.job.units), reason.to_owned()))
     }
 
     fn help(&self, path: &str, field: &Field) -> String {

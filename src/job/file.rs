@@ -157,7 +157,9 @@ pub fn parse(text: &str) -> Result<Job, FileError> {
     if head.version == 0 || head.version > VERSION {
         return Err(FileError::Version { found: head.version });
     }
-    let file: JobFile = options().from_str(text).map_err(syntax)?;
+    let mut file: JobFile = options().from_str(text).map_err(syntax)?;
+    // A file from before the field existed: as its units said then.
+    file.job.settle_defaults();
     Ok(file.job)
 }
 

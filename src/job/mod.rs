@@ -40,7 +40,9 @@ pub use spring::{
     WireSizes,
 };
 pub use vehicle::{Certainty, Chassis, Customer, Lift, Limits, Prices, Road, RollBar, Shop, Vehicle};
-pub use ways::{AxleKind, BagFitted, Goal, LeafBy, MeasuredAt, PartOn, Plan, RateBy, RatioBy, SpringKind, Way};
+pub use ways::{
+    AxleKind, BagFitted, Defaults, Goal, LeafBy, MeasuredAt, PartOn, Plan, RateBy, RatioBy, SpringKind, Way,
+};
 pub use weighing::{Again, Arches, Fitted, Load, LoadCase, Pads, Part, Predicted, Weighing};
 
 /// Front or rear axle.
@@ -93,6 +95,7 @@ plain_values!(
     bool,
     UnitChoice,
     DecimalMark,
+    Defaults,
     AxleKind,
     Plan,
     RatioBy,
@@ -114,6 +117,8 @@ record! {
     pub struct Job {
         /// The unit in which each quantity is shown.
         pub units: UnitChoice,
+        /// The system of units in which defaults are round; the units shown do not change it.
+        pub defaults: Defaults,
         /// The decimal mark used in this job's numbers.
         pub decimal: DecimalMark,
         /// Who does the work.
@@ -158,6 +163,21 @@ record! {
 }
 
 impl Job {
+    /// Whether defaults are round in pounds and inches.
+    pub fn in_pounds_and_inches(&self) -> bool {
+        match self.defaults {
+            Defaults::AsShown => Defaults::of(&self.units) == Defaults::PoundInch,
+            said => said == Defaults::PoundInch,
+        }
+    }
+
+    /// Keeps the system of defaults when the units shown change later.
+    pub fn settle_defaults(&mut self) {
+        if self.defaults == Defaults::AsShown {
+            self.defaults = Defaults::of(&self.units);
+        }
+    }
+
     /// An axle by its side.
     pub fn axle(&self, side: Side) -> &Axle {
         match side {

@@ -3,7 +3,7 @@
 use super::Part;
 use crate::language::tr;
 use crate::units::entry::AnyEntry;
-use crate::units::{DecimalMark, Dim, Origin, Spread, table};
+use crate::units::{DecimalMark, Dim, Origin, Spread, UnitChoice, display};
 
 /// What it is, kg, ± kg that surely holds most of them.
 pub const TYPICAL: [(&str, f64, f64); 22] = [
@@ -31,14 +31,15 @@ pub const TYPICAL: [(&str, f64, f64); 22] = [
     ("roof rack or roof tent", 45.0, 25.0),
 ];
 
-/// The typical part as a row: a guess with its ±, its place still to be measured.
-pub fn part(index: usize) -> Option<Part> {
+/// The typical part as a row, in the unit shown: a guess with its ±, its place still to be measured.
+pub fn part(index: usize, units: &UnitChoice) -> Option<Part> {
     let (what, kg, plus_minus) = *TYPICAL.get(index)?;
-    let unit = table::find(Dim::Mass, "kg")?;
+    let unit = units.unit(Dim::Mass);
+    let said = |kg: f64| display::significant_with_unit(kg, 3, unit);
     let mut part = Part { what: tr(what).to_owned(), ..Part::default() };
-    part.mass.type_text(&format!("{kg} kg"), unit, DecimalMark::Point);
+    part.mass.type_text(&said(kg), unit, DecimalMark::Point);
     part.mass.set_origin(Some(Origin::Guessed));
-    part.mass.set_pm(&format!("{plus_minus} kg"), Spread::Limits);
+    part.mass.set_pm(&said(plus_minus), Spread::Limits);
     Some(part)
 }
 
@@ -49,7 +50,7 @@ mod tests {
     #[test]
     fn each_can_be_read_and_is_a_guess() {
         for i in 0..TYPICAL.len() {
-            let part = part(i).expect("a row");
+            let part = part(i, &UnitChoice::pound_inch()).expect("a row");
             assert!(
                 part.mass.number(DecimalMark::Point).is_ok_and(|n| n.is_some_and(|n| n.si() > 0.0)),
                 "{}",
@@ -58,6 +59,6 @@ mod tests {
             assert_eq!(part.mass.origin(), Some(Origin::Guessed));
             assert!(part.mass.stated_si(100.0, DecimalMark::Point).is_some_and(|u| u > 0.0));
         }
-        assert_eq!(part(TYPICAL.len()), None);
+        assert_eq!(part(TYPICAL.len(), &UnitChoice::metric()), None);
     }
 }

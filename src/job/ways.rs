@@ -3,6 +3,7 @@
 use serde::{Deserialize, Serialize};
 
 use crate::language::tr;
+use crate::units::{Dim, UnitChoice};
 
 /// What carries the wheel; decides what share of unsprung mass is usual.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize, Deserialize)]
@@ -12,6 +13,28 @@ pub enum AxleKind {
     Independent,
     /// Both wheels on one beam, driven or not.
     Beam,
+}
+
+/// The system of units in which the defaults of blank fields are round: stock steps, tape, scales.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize, Deserialize)]
+pub enum Defaults {
+    /// By the unit in which spring rates are shown: only until the job is read from a file or its units change.
+    #[default]
+    AsShown,
+    /// Kilograms and millimetres.
+    Metric,
+    /// Pounds and inches.
+    PoundInch,
+}
+
+impl Defaults {
+    /// The system that goes with the units shown.
+    pub fn of(units: &UnitChoice) -> Defaults {
+        match units.unit(Dim::SpringRate).symbol {
+            "lb/in" => Defaults::PoundInch,
+            _ => Defaults::Metric,
+        }
+    }
 }
 
 /// What is planned for the axle's springs.

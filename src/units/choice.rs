@@ -80,7 +80,20 @@ impl UnitChoice {
 
     /// The unit in which `dim` is shown.
     pub fn unit(&self, dim: Dim) -> &'static Unit {
+        if dim == Dim::Acceleration && self.in_inches() {
+            return table::find(dim, "ft/s²").unwrap_or(first(dim));
+        }
         DIMS.iter().position(|(d, _)| *d == dim).map_or(first(dim), |i| self.shown[i].0)
+    }
+
+    /// Lengths are shown in inches or feet.
+    pub fn in_inches(&self) -> bool {
+        matches!(self.unit(Dim::Length).symbol, "in" | "ft")
+    }
+
+    /// Distances on the road are shown in miles: where speeds are in miles per hour.
+    pub fn in_miles(&self) -> bool {
+        self.unit(Dim::Velocity).symbol == "mph"
     }
 
     /// Shows the unit's dimension in this unit from now on.

@@ -44,15 +44,46 @@ pub fn as_sold(diameter: Length, units: &UnitChoice) -> String {
 
 /// A value with its standard uncertainty, both to the uncertainty's second figure: `37.42 ± 0.72 N/mm`.
 ///
-/// Without an uncertainty, four significant figures.
+/// Four significant figures without an uncertainty, or with one that does not matter ([`u_that_matters`]).
 pub fn measured_si(si: f64, u_si: f64, dim: Dim, units: &UnitChoice) -> String {
     let unit = units.unit(dim);
-    let (value, u) = (si / unit.si, u_si / unit.si);
-    if !(u.is_finite() && u > 0.0) {
+    let value = si / unit.si;
+    let Some(u) = u_that_matters(si, u_si, unit) else { return with_unit(&significant(value, 4), unit) };
+    let places = (1 - u.log10().floor() as i32).clamp(0, 6) as usize;
+    let said = fixed(u, places);
+    // Of what is this small nobody asks for the ±.
+    if is_zero(&said) {
         return with_unit(&significant(value, 4), unit);
     }
-    let places = (1 - u.log10().floor() as i32).clamp(0, 6) as usize;
-    with_unit(&format!("{} ± {}", fixed(value, places), fixed(u, places)), unit)
+    with_unit(&format!("{} ± {said}", fixed(value, places)), unit)
+}
+
+/// A number rounded to so many figures, in front of its decimal mark too: 17,032 to two is 17,000.
+pub fn to_figures(value: f64, figures: u32) -> f64 {
+    if value == 0.0 || !value.is_finite() {
+        return value;
+    }
+    let step = 10f64.powi(value.abs().log10().floor() as i32 + 1 - figures as i32);
+    (value / step).round() * step
+}
+
+/// A standard uncertainty in a unit; `None` when it is not known, none, or below a hundredth of the last place to which
+/// the value is rounded: what a calculation leaves over is no uncertainty.
+pub fn u_that_matters(si: f64, u_si: f64, unit: &Unit) -> Option<f64> {
+    let u = u_si / unit.si;
+    let number = rounded_number(si, unit);
+    let last_place = match (unit.symbol, number.split_once(['.', ','])) {
+        ("in", _) => 1.0 / 16.0,
+        (_, Some((_, decimals))) => 0.1_f64.powi(decimals.len() as i32),
+        (_, None) => 1.0,
+    };
+    (u.is_finite() && u >= 0.01 * last_place).then_some(u)
+}
+
+/// A value whose standard uncertainty is no more than a third of it. A difference that is not so is not determined: it
+/// could as well be half or twice as much.
+pub fn is_determined(si: f64, u_si: f64) -> bool {
+    3.0 * u_si <= si.abs()
 }
 
 /// As [`rounded_si`], with its standard uncertainty to the same place: `1.34 ± 0.03 Hz`. A ± too small to be seen there
@@ -95,6 +126,11 @@ pub fn rounded_number(si: f64, unit: &Unit) -> String {
     }
 }
 
+/// So many significant figures and the unit.
+pub fn significant_with_unit(si: f64, figures: usize, unit: &Unit) -> String {
+    with_unit(&significant(si / unit.si, figures), unit)
+}
+
 fn with_unit(number: &str, unit: &Unit) -> String {
     match unit.symbol {
         "" => number.to_owned(),
@@ -123,7 +159,9 @@ fn is_zero(digits: &str) -> bool {
 
 /// A number of `figures` significant figures without trailing zeros behind the point.
 pub fn significant(value: f64, figures: usize) -> String {
-    if value == 0.0 || !value.is_finite() {
+    // What a calculation leaves over is nothing.
+    const NOTHING: f64 = 1e-12;
+    if value.abs() < NOTHING || !value.is_finite() {
         return fixed(value, 0);
     }
     let magnitude = value.abs().log10().floor() as i32;

@@ -29,6 +29,16 @@ impl Origin {
     /// All origins, least to most trusted.
     pub const ALL: [Origin; 4] = [Origin::Guessed, Origin::Quoted, Origin::Ledger, Origin::Measured];
 
+    /// The key in results.
+    pub fn key(self) -> &'static str {
+        match self {
+            Origin::Guessed => "guessed",
+            Origin::Quoted => "quoted",
+            Origin::Ledger => "ledger",
+            Origin::Measured => "measured",
+        }
+    }
+
     /// The word shown on screen and sheets.
     pub fn word(self) -> &'static str {
         match self {

@@ -102,6 +102,7 @@ pub static UNITS: &[Unit] = &[
     unit(Dim::Energy, "ft·lbf", 12.0 * LBF_N * IN_M, &["ft-lb", "ft·lb", "ft lb"]),
     unit(Dim::Energy, "kJ", 1e3, &[]),
     unit(Dim::Acceleration, "m/s²", 1.0, &["m/s2"]),
+    unit(Dim::Acceleration, "ft/s²", 12.0 * IN_M, &["ft/s2"]),
 ];
 
 /// The units of one dimension, in table order.

@@ -10,7 +10,7 @@ use crate::job::typical::TYPICAL;
 use crate::job::{PartOn, Way, bounded};
 use crate::language::tr;
 use crate::say;
-use crate::units::display;
+use crate::units::{Dim, display};
 
 /// Parts that come out and go in.
 pub fn parts(ui: &mut Ui, cx: &mut Cx<'_>) {
@@ -40,8 +40,8 @@ fn typical_part(ui: &mut Ui, cx: &mut Cx<'_>) {
     let combo = ComboBox::from_id_salt("typical part").selected_text(tr("Add a typical part")).width(170.0);
     let shown = combo.show_ui(ui, |ui| {
         for (i, (what, kg, u)) in TYPICAL.iter().enumerate() {
-            let [kg, u] = [kg, u].map(|kg| display::significant(*kg, 4));
-            if ui.selectable_label(false, format!("{}: {kg} ± {u} kg", tr(what))).clicked() {
+            let mass = display::rounded_with_u(*kg, Some(*u), Dim::Mass, &cx.job.units);
+            if ui.selectable_label(false, format!("{}: {mass}", tr(what))).clicked() {
                 cx.run(Command::AddTypical(i));
             }
         }

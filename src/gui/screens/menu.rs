@@ -6,6 +6,7 @@ use crate::gui::command::{Command, FileCommand, HelpCommand, SheetCommand};
 use crate::gui::dialogs::Purpose;
 use crate::gui::field::Cx;
 use crate::gui::view::typed_path_id;
+use crate::job::Defaults;
 use crate::language::{Language, path_text, spoken, tr};
 use crate::presets::PRESETS;
 use crate::say;
@@ -150,6 +151,18 @@ fn units(ui: &mut Ui, cx: &mut Cx<'_>) {
     item(ui, cx, tr("All in lb and in"), "", Command::Units(UnitChoice::pound_inch()));
     item(ui, cx, tr("All metric"), "", Command::Units(UnitChoice::metric()));
     ui.separator();
+    ui.menu_button(tr("Defaults"), |ui| {
+        let pound_inch = cx.job.in_pounds_and_inches();
+        for (is_now, name, defaults) in [
+            (pound_inch, tr("Round in lb and in"), Defaults::PoundInch),
+            (!pound_inch, tr("Round in metric units"), Defaults::Metric),
+        ] {
+            if ui.radio(is_now, name).clicked() {
+                cx.run(Command::Defaults(defaults));
+                ui.close();
+            }
+        }
+    });
     for (dim, _) in choice::DIMS {
         let now = cx.job.units.unit(dim).symbol;
         ui.menu_button(format!("{}: {now}", quantity(dim)), |ui| {

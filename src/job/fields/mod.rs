@@ -12,9 +12,9 @@ use std::sync::LazyLock;
 
 use super::{Job, Side};
 use crate::bounds::Bound;
-use crate::language::{inside, tr};
+use crate::language::{inside, mark, tr};
 use crate::say;
-use crate::units::{Dim, Unit, UnitChoice, display, parse};
+use crate::units::{DecimalMark, Dim, Unit, UnitChoice, display, parse};
 pub use table::FIELDS;
 
 /// Which values are possible at all. Anything else is refused, not repaired.
@@ -157,6 +157,17 @@ impl Field {
         Some((text, tr(reason)))
     }
 
+    /// A default or a ± of this field in the unit shown, to three figures where it is written in another one.
+    pub fn in_units(&self, text: &str, units: &UnitChoice) -> String {
+        let shown = units.unit(self.dim);
+        match parse::number(text, self.dim, DecimalMark::Point) {
+            Ok(number) if self.dim != Dim::Ratio && number.unit.symbol != shown.symbol => {
+                display::significant_with_unit(number.si(), 3, shown)
+            }
+            _ => mark(text.to_owned()),
+        }
+    }
+
     /// "70 to 1,400 kg" in the units shown.
     pub fn usual_phrase(&self, units: &UnitChoice) -> Option<String> {
         let (low, high) = self.usual?;
@@ -179,12 +190,7 @@ pub const LISTS: [&str; 7] = [
 const PRACTICE: &str = "common practice, no source";
 
 fn by_units<'a>(job: &Job, metric: &'a str, pound_inch: &'a str) -> &'a str {
-    if has_inch_defaults(job) { pound_inch } else { metric }
-}
-
-/// Defaults of this job are those of pounds and inches.
-pub fn has_inch_defaults(job: &Job) -> bool {
-    job.units.unit(Dim::SpringRate).symbol == "lb/in"
+    if job.in_pounds_and_inches() { pound_inch } else { metric }
 }
 
 /// The row with this key. Every solve asks for each field: found by hash, not by comparing texts.
@@ -328,7 +334,6 @@ fn reading_words(reading: Reading) -> String {
 mod tests {
     use super::*;
     use crate::job::Walk;
-    use crate::units::DecimalMark;
 
     #[test]
     fn the_table_is_sorted_and_its_defaults_can_be_read() {

@@ -15,7 +15,7 @@ pub static FIELDS: &[Field] = &[
         "Effective area at the set height: load divided by gauge pressure, from the maker's sheet or by test.")
         .usual(20e-4, 400e-4).reading("5 %"),
     Field::new("bag.area_growth", "Bag area gained per compression", Length, Any,
-        "Change of effective area divided by the compression that makes it: 2 cm² for each 10 mm is 20 mm. 0 for a constant area.")
+        "Change of effective area divided by the compression that makes it. 0 for a constant area.")
         .usual(-0.3, 0.3).default(|_, _| ("0 mm", "constant area")),
     Field::new("bag.base", "Between the bags", Length, AboveZero,
         "Across a beam axle. Blank: as the springs.").usual(0.4, 1.6).reading("10 mm"),
@@ -279,7 +279,7 @@ pub static FIELDS: &[Field] = &[
     Field::new("ratio.wheel_moved", "Wheel moved up by", Length, AboveZero,
         "Vertical wheel travel, for instance on a jack with the spring out.").tape(),
     Field::new("road.hole", "Depth of the pothole", Length, AboveZero,
-        "Sharp-edged, 0.6 m long.").bound(&bounds::TRAVEL).usual(0.01, 0.15).default(|_, _| ("50 mm", "a bad one; common practice, no source")),
+        "Sharp-edged, about as long as a wheel is high.").bound(&bounds::TRAVEL).usual(0.01, 0.15).default(|_, _| ("50 mm", "a bad one; common practice, no source")),
     Field::new("road.seed", "Number of the road", Ratio, Any,
         "Any number: each stands for another road of the same class.").default(|_, _| ("1", "any will do")),
     Field::new("roll_bar.blade", "Anti-roll bar: blade", Length, AboveZero,
@@ -316,7 +316,7 @@ pub static FIELDS: &[Field] = &[
     Field::new("spring.bar.length", "Bar working length", Length, AboveZero,
         "Between the splines, where it can twist.").usual(0.4, 2.0).reading("5 mm"),
     Field::new("spring.bar.shear_modulus", "Shear modulus of the bar", Stress, AboveZero,
-        "Of the steel.").usual(70e9, 85e9).reading("2 %").firm().default(|_, _| ("79.3 GPa", "11.5 Mpsi, spring steel bars; common practice, no source")),
+        "Of the steel.").usual(70e9, 85e9).reading("2 %").firm().default(|_, _| ("79.3 GPa", "spring steel bars; common practice, no source")),
     Field::new("spring.confirm", "Old spring rate, confirmed", SpringRate, AboveZero,
         "The rate once more, when the program doubts it and it is meant. It counts only while it is the rate that is used."),
     Field::new("spring.cut", "Coils cut off, what if", Ratio, AboveZero,
@@ -473,7 +473,7 @@ pub static FIELDS: &[Field] = &[
         "How far from the old ride frequency is still \"as before\".").bound(&bounds::SHARE).usual(0.0, 0.2)
         .default(|_, _| ("4 %", "a driver hardly tells it; common practice, no source")),
     Field::new("target.peak_speed", "Curves count at a peak speed of", DamperSpeed, AboveZero,
-        "At the damper. A curve counts as the one rate that does as much work in each cycle of this peak speed; body motion on an ordinary road peaks near 0.13 m/s. On a chosen road: 1.41 times its rms speed at the damper.")
+        "At the damper. A curve counts as the one rate that does as much work in each cycle of this peak speed; body motion on an ordinary road peaks near the default. On a chosen road: 1.41 times its rms speed at the damper.")
         .usual(0.03, 0.6).default(|_, _| ("0.13 m/s", PRACTICE)),
     Field::new("target.raise", "Raise above the old height", Length, Any,
         "Height wanted at the wheel, against the height before the swap; − to lower. Without before-weights: against the present height.")
@@ -503,15 +503,15 @@ pub static FIELDS: &[Field] = &[
     Field::new("tyre_rate", "Tyre rate", SpringRate, AboveZero,
         "Vertical rate of one tyre at its pressure. Only the \"with tyre\" frequency and the height at the ground use it.")
         .usual(100e3, 600e3).default(|job, _| (by_units(job, "200 N/mm", "1150 lb/in"),
-            "an ordinary road tyre; public data give 160 to 300 N/mm for cars")).reading("15 %"),
+            "an ordinary car tyre, from public data")).reading("15 %"),
     Field::new("tyre_reference", "Tyre reference pressure", Pressure, AboveZero,
         "At which the load index counts: on the tyre's side or in its maker's table.").usual(2e5, 8e5)
-        .default(|_, _| ("2.5 bar", "an ordinary car tyre; 2.9 bar for reinforced ones, more for light trucks; from memory")),
+        .default(|_, _| ("2.5 bar", "an ordinary car tyre; reinforced and light-truck tyres take more; from memory")),
     Field::new("unsprung", "Unsprung mass, one corner", Mass, NotNegative,
         "Wheel, tyre, hub, brake and half of the arms, spring, damper and drive shaft; half the axle for a beam axle.")
         .usual(18.0, 130.0).default(|job, side| match job.axle(side).kind {
-            AxleKind::Independent => (by_units(job, "40 kg", "90 lb"), "independent corner, 18 to 65 kg; common practice, no source"),
-            AxleKind::Beam => (by_units(job, "85 kg", "190 lb"), "half a beam axle, 60 to 130 kg; common practice, no source"),
+            AxleKind::Independent => (by_units(job, "40 kg", "90 lb"), "an independent corner; common practice, no source"),
+            AxleKind::Beam => (by_units(job, "85 kg", "190 lb"), "half a beam axle; common practice, no source"),
         }).reading("10 %"),
     Field::new("unsprung_before", "Unsprung mass before, one corner", Mass, NotNegative,
         "Only if wheels, brakes or axle changed too. Blank: the same as after.").usual(18.0, 130.0).reading("10 %"),
