@@ -4,6 +4,7 @@
 
 use super::fields;
 use super::finding::{Finding, Level};
+use super::how_sure::HowSure;
 use super::retype::Typed;
 use super::{Job, Mend, Walk};
 use crate::say;
@@ -12,18 +13,19 @@ use crate::units::display;
 /// All findings about the fields themselves.
 pub fn fields(job: &Job) -> Vec<Finding> {
     let mut found = Vec::new();
+    let sure = HowSure::of(job);
     job.walk(&mut String::with_capacity(64), &mut |path, entry| {
         if !entry.text().trim().is_empty()
             && let Some((field, _)) = fields::by_path(path)
         {
             let typed = Typed { path, field, entry, mark: job.decimal, units: &job.units };
-            one(&typed, &mut found);
+            one(&typed, &sure, &mut found);
         }
     });
     found
 }
 
-fn one(typed: &Typed<'_>, found: &mut Vec<Finding>) {
+fn one(typed: &Typed<'_>, sure: &HowSure<'_>, found: &mut Vec<Finding>) {
     let Typed { path, field, entry, mark, units } = *typed;
     let mut say = |level, rule, text: String, mends: Vec<Mend>| {
         let text = format!("{}: {text}", fields::full_label(path));
@@ -43,7 +45,8 @@ fn one(typed: &Typed<'_>, found: &mut Vec<Finding>) {
                 );
                 say(Level::Error, "impossible", words, typed.without_minus(&number).into_iter().collect());
             } else if let Some((low, high)) = field.usual
-                && !(low..=high).contains(&si)
+                && let u_si = sure.standard_si(field, entry, si)
+                && (si + u_si < low || si - u_si > high)
             {
                 let usual = field.usual_phrase(units).unwrap_or_default();
                 let words =

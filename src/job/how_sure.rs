@@ -6,7 +6,7 @@ use super::fields::{self, Field, Reading};
 use super::{Job, Side, Walk};
 use crate::language::mark;
 use crate::units::entry::{self, AnyEntry};
-use crate::units::{DecimalMark, Dim, Entry, Origin, Quantity, display, parse};
+use crate::units::{DecimalMark, Entry, Origin, Quantity, display, parse};
 
 /// A length from a catalogue is better known than a rate from it: the ± is so much of the other's.
 const QUOTED_LENGTH: f64 = 0.2;
@@ -74,6 +74,15 @@ impl<'a> HowSure<'a> {
         Some(by_origin.filter(|o| o.within_si > reading.within_si).unwrap_or(reading))
     }
 
+    /// The standard uncertainty of a typed value, SI: as stated, else by how it can be read and where it comes from; 0 for
+    /// what is no measurement.
+    pub fn standard_si(&self, field: &Field, entry: &dyn AnyEntry, si: f64) -> f64 {
+        match entry.pm().0.trim() {
+            "" => self.unstated(field, entry.origin(), false, si).map_or(0.0, |u| u.standard_si()),
+            _ => entry.stated_si(si, self.job.decimal).unwrap_or(0.0),
+        }
+    }
+
     /// How well the field can be read.
     fn read(&self, field: &Field, si: f64) -> Option<Unstated> {
         let (within_si, from) = match field.reading? {
@@ -108,9 +117,9 @@ pub fn words(job: &mut Job, path: &str) -> Option<String> {
     // Nothing typed and no default: as it can be read.
     let si = typed.or_else(by_default).unwrap_or(0.0);
     let unstated = HowSure::of(job).unstated(field, origin, blank && field.default.is_some(), si)?;
-    let shown = |si: f64, dim: Dim| display::full_si(si, dim, &job.units);
     Some(match (unstated.from, field.reading?) {
-        (None, Reading::Within(pm)) => mark(pm.to_owned()),
-        _ => shown(unstated.within_si, field.dim),
+        (None, Reading::Within(pm)) if pm.contains('%') => mark(pm.to_owned()),
+        (None, Reading::Within(pm)) => field.in_units(pm, &job.units),
+        _ => display::significant_with_unit(unstated.within_si, 3, job.units.unit(field.dim)),
     })
 }

@@ -2,7 +2,7 @@
 
 use super::answer::{AxleAnswer, BarFacts, CoilFacts, Crossover, Levelled, SpringToBuy};
 use super::known::{Known, is_blank};
-use crate::job::fields::has_inch_defaults;
+
 use crate::job::{BagFitted, Plan, WireSizes};
 use crate::ride;
 use crate::spring::{NOT_PRESET_SOLID, Spring, Wanted, Wound, stock_wire};
@@ -156,7 +156,7 @@ impl Known<'_> {
         match self.reader.typed(&stock.wire_step) {
             _ if !typed.is_empty() => typed,
             Some(step) => stock_wire::multiples_m(step.si(), outside.si()),
-            None if has_inch_defaults(job) => stock_wire::us_m(),
+            None if job.in_pounds_and_inches() => stock_wire::us_m(),
             None => stock_wire::metric_m(),
         }
     }

@@ -1,6 +1,9 @@
 //! Findings about dampers: curves that cannot be, the old one on the new spring, one that is thought of.
 
+use std::cmp::Ordering;
+
 use super::Say;
+use super::edge::{below, outside};
 use crate::damper::{Curve, CurveError, Direction};
 use crate::job::{Level, Mend, Side};
 use crate::language::tr;
@@ -42,16 +45,17 @@ impl Say<'_> {
         }
     }
 
-    /// The curve ends below a speed, by more than is shown.
+    /// The curve ends below a speed, by so much that it counts.
     fn ends_before(&self, curve: &Curve, speed: Velocity) -> bool {
-        curve.is_beyond(speed) && self.speed(curve.last_speed()) != self.speed(speed)
+        const SEEN: f64 = 0.005;
+        curve.is_beyond(speed) && curve.last_speed().si() < (1.0 - SEEN) * speed.si()
     }
 
     /// The damping ratio when hot, if it is then below the range. Only said of a loss that was typed: with the usual
     /// one it would be said of half of all dampers, and the table tells it anyway.
-    fn too_little_when_hot(&self, side: Side, damping: &Damping, ratio: Ratio) -> Option<Ratio> {
+    fn too_little_when_hot(&self, side: Side, damping: &Damping, ratio: Ratio, u: Option<f64>) -> Option<Ratio> {
         self.reader.typed(&self.job().axle(side).target.hot_loss)?;
-        damping.hot(ratio).filter(|hot| hot.si() < damping.ratio.low.si() - SHOWN)
+        damping.hot(ratio).filter(|hot| below(hot.si(), damping.ratio.low.si() - SHOWN, u))
     }
 
     fn damper_curves(&mut self, axle: &AxleAnswer) {
@@ -116,19 +120,26 @@ impl Say<'_> {
         let Some(ratio) = axle.standing.new.as_ref().and_then(|s| s.old_damper_ratio) else { return };
         let [low, high] = [damping.ratio.low, damping.ratio.high].map(Quantity::si);
         let found = self.old_damper_gives(axle, old.by, damping.peak_speed, ratio.si());
-        if ratio.si() < low - SHOWN {
+        let u = self.u_axle(axle.side, |a| a.standing.new.as_ref()?.old_damper_ratio.map(Quantity::si));
+        let before = axle.standing.before.as_ref().and_then(|s| s.old_damper_ratio).map(Quantity::si);
+        let end = outside(ratio.si(), [low - SHOWN, high + SHOWN], u);
+        let as_before = |text: String| {
+            let was_so = before.is_some_and(|b| outside(b, [low - SHOWN, high + SHOWN], None) == end);
+            if was_so { format!("{text} {}", tr("As before the swap.")) } else { text }
+        };
+        if end == Some(Ordering::Less) {
             let feels = if ratio.si() < 0.2 {
                 tr("The body will float: bounces die out slowly.")
             } else {
                 tr("Bounces die out more slowly than wanted.")
             };
             let text = say!("{found}; {low:.2} to {high:.2} is wanted. {feels}", found, low, high, feels);
-            self.damper_off(axle, old, "damper-soft", field, text);
-        } else if ratio.si() > high + SHOWN {
+            self.damper_off(axle, old, "damper-soft", field, as_before(text));
+        } else if end == Some(Ordering::Greater) {
             let text =
                 say!("{found}; {low:.2} to {high:.2} is wanted. Small bumps will come through.", found, low, high);
-            self.damper_off(axle, old, "damper-stiff", field, text);
-        } else if let Some(hot) = self.too_little_when_hot(axle.side, damping, ratio) {
+            self.damper_off(axle, old, "damper-stiff", field, as_before(text));
+        } else if let Some(hot) = self.too_little_when_hot(axle.side, damping, ratio, u) {
             let text = say!(
                 "{found}, inside the wanted range; when hot {hot:.2}, below {low:.2}.",
                 found,
@@ -145,7 +156,7 @@ impl Say<'_> {
             return self.push(Level::Doubt, rule, field, text);
         }
         let taken = self.limit(|j| &j.axle(axle.side).damper.ratio_before).map_or(f64::NAN, Quantity::si);
-        let assumed = say!("Nothing is said of the old damper, so {taken:.2} is taken for it before: test it.", taken);
+        let assumed = say!("The old damper was not measured, {taken:.2} before the swap is assumed: test it.", taken);
         self.push(Level::Note, rule, field, format!("{text} {assumed}"));
     }
 
@@ -191,7 +202,8 @@ impl Say<'_> {
             ),
             None => say!("{who}: the damper thought of gives a damping ratio of {ratio:.2}", who, ratio),
         };
-        if offered.fit.inside.is_none() {
+        let u = self.u_axle(axle.side, |a| Some(a.offered_damper.as_ref()?.ratio().si()));
+        if offered.fit.inside.is_none() && outside(ratio, [low, high], u).is_some() {
             let (rule, does) = if ratio < low {
                 ("offered-soft", tr("It calms the motion too little."))
             } else {
@@ -206,7 +218,7 @@ impl Say<'_> {
                 does
             );
             self.push(Level::Doubt, rule, field.clone(), text);
-        } else if let Some(hot) = self.too_little_when_hot(axle.side, damping, offered.ratio()) {
+        } else if let Some(hot) = self.too_little_when_hot(axle.side, damping, offered.ratio(), u) {
             let text = say!(
                 "{found}, inside the wanted range; when hot {hot:.2}, below {low:.2}.",
                 found,

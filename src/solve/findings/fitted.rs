@@ -1,6 +1,9 @@
 //! Findings about what will be fitted: heights, room, targets, dampers, rear against front.
 
+use std::cmp::Ordering;
+
 use super::Say;
+use super::edge::{above, below, outside};
 use crate::job::{BagFitted, Goal, Level, Side, SpringKind};
 use crate::language::tr;
 use crate::say;
@@ -44,8 +47,9 @@ impl Say<'_> {
         }
         let share =
             |s: &Standing| s.spring_force.si() * s.curve.spring_length.slope(s.travel).value / s.wheel_rate.si();
+        let u = self.u_axle(side, |a| a.standing.old.as_ref().map(share));
         if let Some(share) = axle.standing.old.as_ref().map(share)
-            && share.abs() > GEOMETRY_SHARE
+            && above(share.abs(), GEOMETRY_SHARE, u)
         {
             self.push(Level::Doubt, "geometry-large", field, say!(
                 "{side}: {share:.0} % of the wheel rate comes from the motion ratio changing with travel. A millimetre of tape error can do that: measure more rows over a longer travel.",
@@ -61,6 +65,12 @@ impl Say<'_> {
                 continue;
             }
             let Some(s) = axle.standing.of(state) else { continue };
+            let u = self.u_axle(axle.side, |a| a.standing.of(state).as_ref()?.stop_room.map(Quantity::si));
+            // What will be fitted must be clear of the stop; where the old springs stood is not told within its ±.
+            if s.on_stop && state != State::NewSprings && s.stop_room.is_some_and(|r| !below(r.si(), 0.0, u)) {
+                continue;
+            }
+            let was_so = state == State::OldSprings && axle.standing.before.as_ref().is_some_and(|b| b.on_stop);
             let carried =
                 s.curve.stop.as_ref().filter(|stop| stop.carries()).map(|p| Force::from_si(p.force_n(s.travel.si())));
             if let Some(carried) = carried.filter(|_| s.on_stop) {
@@ -73,10 +83,10 @@ impl Say<'_> {
                     who = axle.side.word(),
                     state = state.words()
                 );
-                self.push(Level::Doubt, "on-stop", field.clone(), text);
+                self.push_state(was_so, Level::Doubt, "on-stop", field.clone(), text);
             } else if s.on_stop {
                 let past = s.stop_room.map(|room| self.length(-room)).unwrap_or_default();
-                self.push(Level::Doubt, "on-stop", field.clone(), say!(
+                self.push_state(was_so, Level::Doubt, "on-stop", field.clone(), say!(
                     "{side} {state}: the spring alone would sit {past} past the bump stop. The stop already carries, so spring rate alone does not apply here.",
                     past, side = axle.side.word(), state = state.words()
                 ));
@@ -103,7 +113,9 @@ impl Say<'_> {
             ));
         }
         if let (Some(stop), Some(metal)) = (axle.travel.stop, axle.travel.metal)
-            && metal < stop
+            && let travel = &self.job().axle(axle.side).travel
+            && let u = [&travel.metal, &travel.stop_gap].map(|e| self.reader.typed_with_u(e).map_or(0.0, |m| m.u))
+            && above(stop.si(), metal.si(), Some(u[0].hypot(u[1])))
         {
             let text = say!(
                 "{side}: travel to metal ({metal}) is shorter than the gap to the bump stop ({stop}). The stop should be touched first; check both.",
@@ -151,6 +163,7 @@ impl Say<'_> {
             };
             let (who, state) = (axle.side.word(), state.words());
             let droop_left = axle.travel.droop.map(|droop| droop + s.travel);
+            let u_droop = self.u_axle(axle.side, |a| Some((a.travel.droop? + a.standing.new.as_ref()?.travel).si()));
             if let Some(over) = droop_left.filter(|left| left.si() < -TAPE_M) {
                 let text = say!(
                     "{who} {state}: this height is {by} beyond full droop. The wheel hangs on its end before that, so height, frequency and reserve shown for it are not real. Raise it less, or measure the droop travel again.",
@@ -173,7 +186,7 @@ impl Say<'_> {
                     by = self.length(over)
                 );
                 self.push(level, "beyond-metal", field, text);
-            } else if let Some(left) = droop_left.filter(|left| is_new && left.si() < LEAST_DROOP_M) {
+            } else if let Some(left) = droop_left.filter(|left| is_new && below(left.si(), LEAST_DROOP_M, u_droop)) {
                 let text = say!(
                     "{who} {state}: only {left} of droop are left at this height; the wheel tops out on small humps. Raise it less, or make room for more droop.",
                     who,
@@ -196,10 +209,13 @@ impl Say<'_> {
         let bind = self.limit(|j| &j.limits.bind_room);
         let seat = self.limit(|j| &j.limits.seat_room);
         let damper = self.limit(|j| &j.limits.damper_room);
-        let below = |left: Length, least: Length| left.si() < least.si() - TAPE_M;
+        let is_less = |left: Length, least: Length| left.si() < least.si() - TAPE_M;
         let (binds, loose) = (room.to_bind.zip(bind), room.seat.zip(seat));
         let ends = [room.damper_bump, room.damper_droop].map(|left| left.zip(damper));
-        let (binds, loose) = (binds.filter(|b| below(b.0, b.1)), loose.filter(|b| below(b.0, b.1)));
+        // A spring that leaves its seats does so; how little compression is left knows its ±.
+        let u_seat = self.u_axle(axle.side, |a| a.room.seat.map(Quantity::si));
+        let little = |left: Length, least: Length| left.si() < -TAPE_M || below(left.si(), least.si(), u_seat);
+        let (binds, loose) = (binds.filter(|b| is_less(b.0, b.1)), loose.filter(|b| little(b.0, b.1)));
         if let Some((left, least)) = binds {
             let text = self.binds(&who, left, least);
             self.push(Level::Doubt, "bind", format!("{key}.stock.solid_length"), text);
@@ -304,6 +320,17 @@ impl Say<'_> {
                 return;
             }
             if let Some(taken) = &axle.parts.taken {
+                let band = &sizing.spring_rate;
+                let end = if spring.pick > band.high { band.high } else { band.low };
+                let off = (spring.pick - end).si().abs();
+                let is_high = spring.pick > band.high;
+                let u = self.u_axle(side, |a| {
+                    let sizing = a.sizing.as_ref()?;
+                    Some(if is_high { sizing.spring_rate.high } else { sizing.spring_rate.low }.si())
+                });
+                if !above(off, 0.0, u) {
+                    return;
+                }
                 let text = say!(
                     "{side}: {taken} has {pick}, outside the {low} to {high} that the wanted range asks for. Take another, or widen the range.",
                     taken,
@@ -383,21 +410,25 @@ impl Say<'_> {
         let low = self.limit(|j| &j.limits.rear_front_low);
         let high = self.limit(|j| &j.limits.rear_front_high);
         let (Some(ratio), Some(low), Some(high)) = (answer.rear_over_front.new, low, high) else { return };
-        let text = if ratio < low {
+        let allowed = [low.si(), high.si()];
+        let Some(end) = outside(ratio.si(), allowed, self.u_vehicle(|v| v.rear_over_front.new.map(Quantity::si)))
+        else {
+            return;
+        };
+        let was_so = answer.rear_over_front.before.is_some_and(|r| outside(r.si(), allowed, None) == Some(end));
+        let text = if end == Ordering::Less {
             say!(
                 "As fitted, the rear bounces {ratio:.2} times as fast as the front; below {low:.2} a vehicle pitches. Look at the rear springs too.",
                 ratio = ratio.si(),
                 low = low.si()
             )
-        } else if ratio > high {
+        } else {
             say!(
                 "As fitted, the rear bounces {ratio:.2} times as fast as the front; above {high:.2} the rear is harsh against the front. Look at the rear springs too.",
                 ratio = ratio.si(),
                 high = high.si()
             )
-        } else {
-            return;
         };
-        self.push(Level::Doubt, "rear-front", "rear.target.low", text);
+        self.push_state(was_so, Level::Doubt, "rear-front", "rear.target.low", text);
     }
 }

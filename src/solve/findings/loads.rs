@@ -1,6 +1,7 @@
 //! Findings about the ledger of parts, load cases and ratings.
 
 use super::Say;
+use super::edge::below;
 use crate::job::{Level, Load, Mend, PartOn, Side, Way};
 use crate::language::{inside, tr};
 use crate::say;
@@ -91,11 +92,15 @@ impl Say<'_> {
 
     /// A case in which an axle stands on its bump stops, on the springs that will be fitted.
     pub(super) fn cases_on_stops(&mut self, answer: &Answer) {
-        for case in &answer.cases {
+        for (n, case) in answer.cases.iter().enumerate() {
             let Some(index) = case.index.filter(|_| !case.sized) else { continue };
             for axle in &answer.axles {
                 let stands = case.standing[axle.side as usize].new.filter(|s| s.on_stop);
                 let Some(past) = stands.and_then(|s| s.stop_room) else { continue };
+                let u = self.u_vehicle(|v| Some(v.cases.get(n)?.standing[axle.side as usize].new?.stop_room?.si()));
+                if !below(past.si(), 0.0, u) {
+                    continue;
+                }
                 self.push(Level::Doubt, "case-on-stop", format!("cases[{index}].loads[0].mass"), say!(
                     "In \"{case}\" the {axle} goes {past} past first touch of the bump stop and stays on it: it rides hard there and has no reserve. Take less, level it by air, or size the springs on this case.",
                     case = case.name, axle = inside(axle.side.axle()), past = self.length(-past)

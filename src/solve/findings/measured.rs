@@ -1,6 +1,9 @@
 //! Findings about motion ratios, rates and lengths: routes that disagree, and why.
 
+use std::cmp::Ordering;
+
 use super::Say;
+use super::edge::outside;
 use super::mixed_up::USUAL_RATIO;
 use crate::job::{Level, Mend, MotionRatio, RatioBy, Side, SpringKind};
 use crate::language::tr;
@@ -40,11 +43,15 @@ impl Say<'_> {
             if confirmed {
                 continue;
             }
-            if r > 1.02 && usual(1.0 / r) {
+            let u = self.u_axle(axle.side, |a| {
+                if is_spring { a.motion_ratio } else { a.damper_motion_ratio }.map(Quantity::si)
+            });
+            let end = outside(r, [0.45, 1.02], u);
+            if end == Some(Ordering::Greater) && usual(1.0 / r) {
                 let mend = self.turned_over(&at, ratio).into_iter().chain([self.keep_ratio(&at, r)]);
                 let text = upside_down(&who, is_spring, r);
                 self.push_with(Level::Doubt, "ratio-upside-down", field.clone(), text, mend);
-            } else if r < 0.45 && usual(r.sqrt()) {
+            } else if end == Some(Ordering::Less) && usual(r.sqrt()) {
                 let mend = self.not_squared(&at, ratio).into_iter().chain([self.keep_ratio(&at, r)]);
                 let text = say!(
                     "{who} {ratio:.3} is low: it looks already squared. Its root is {root:.3}; type the ratio of lengths, the program squares it.",
@@ -53,7 +60,7 @@ impl Say<'_> {
                     root = r.sqrt()
                 );
                 self.push_with(Level::Doubt, "ratio-squared", field.clone(), text, mend);
-            } else if !usual(r) && ratio.by != RatioBy::Number {
+            } else if end.is_some() && ratio.by != RatioBy::Number {
                 let text = say!(
                     "{who} is {ratio:.3}; 0.45 to 1.02 is usual. Check both lengths and their units.",
                     who,

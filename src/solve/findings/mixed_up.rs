@@ -1,6 +1,7 @@
 //! Readings of a rate that a slip would explain: the number in another unit, the motion ratio the other way up.
 
 use super::Say;
+use super::edge::outside;
 use crate::job::retype::mixed_up_with;
 use crate::job::{Goal, LeafBy, Level, Mend, MotionRatio, RateBy, RatioBy, Side, SpringKind, fields};
 use crate::language::tr;
@@ -39,7 +40,8 @@ impl Say<'_> {
             [State::Before, State::OldSprings].into_iter().find_map(|s| Some((s, axle.standing.of(s).as_ref()?)));
         let Some((state, standing)) = seen else { return };
         let f = standing.frequency;
-        let credible = f >= low && f <= high;
+        let u = self.u_axle(axle.side, |a| a.standing.of(state).as_ref().map(|s| s.frequency.si()));
+        let credible = outside(f.si(), [low.si(), high.si()], u).is_none();
         let far = self.is_far(axle, f);
         if standing.on_stop || (credible && !far) || self.rate_confirmed(axle) {
             return;

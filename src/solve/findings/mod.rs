@@ -1,6 +1,7 @@
 //! What only shows in the results: the questions a good engineer would ask.
 
 mod dampers;
+mod edge;
 mod fitted;
 mod loads;
 mod measured;
@@ -24,7 +25,12 @@ use crate::units::{Length, Quantity, UnitChoice, display};
 
 /// Adds all of them.
 pub(super) fn add(reader: &Reader<'_>, answer: &mut Answer) {
-    let mut say = Say { reader, units: &reader.job.units, found: Vec::new() };
+    let found = all(reader, answer);
+    answer.findings.extend(found);
+}
+
+fn all(reader: &Reader<'_>, answer: &Answer) -> Vec<Finding> {
+    let mut say = Say { reader, answer, units: &reader.job.units, found: Vec::new() };
     say.weights(answer);
     say.swapped_readings();
     say.ledger(answer);
@@ -57,11 +63,12 @@ pub(super) fn add(reader: &Reader<'_>, answer: &mut Answer) {
     say.reweighed(answer);
     say.language_of_sheets();
     say.list_outside();
-    answer.findings.append(&mut say.found);
+    say.found
 }
 
 struct Say<'a> {
     reader: &'a Reader<'a>,
+    answer: &'a Answer,
     units: &'a UnitChoice,
     found: Vec<Finding>,
 }

@@ -1,6 +1,7 @@
 //! Findings about what was measured of a spring: sizes and tables that cannot be.
 
 use super::Say;
+use super::edge::outside;
 use crate::job::{LeafBy, Level, Mend, SpringKind, WireSizes};
 use crate::language::tr;
 use crate::say;
@@ -65,7 +66,10 @@ impl Say<'_> {
                 let swap = self.swap_of(axle, "spring.press.first_load", "spring.press.second_load");
                 let mend = swap.filter(|_| turned);
                 self.mendable(axle, Level::Error, "press-contradicts", "spring.press.second_load", text, mend);
-            } else if let Some(fitted) = fitted.filter(|l| *l < short || *l > long) {
+            } else if let Some(fitted) = fitted.filter(|l| {
+                let u = self.reader.typed_with_u(&data.fitted_length).map(|m| m.u);
+                outside(l.si(), [short.si(), long.si()], u).is_some()
+            }) {
                 let text = say!(
                     "the press was read at {long} and {short}; the spring is {fitted} long at ride height. Press it on both sides of that length.",
                     long = self.length(long),
@@ -274,7 +278,8 @@ impl Say<'_> {
             let Spring::Points(placed) = &standing.curve.spring else { continue };
             let at = standing.curve.spring_length.length(standing.travel).si() - placed.free_length_m()
                 + table.free_length_m();
-            if at < short || at > long {
+            let u = self.reader.typed_with_u(&self.job().axle(axle.side).spring.fitted_length).map(|m| m.u);
+            if outside(at, [short, long], u).is_some() {
                 let text = say!(
                     "{side}: at ride height the progressive coil would be {length} long, outside the points measured ({short} to {long}). Its end slope is used there; press it at that length.",
                     side = axle.side.word(),

@@ -3,6 +3,7 @@
 use std::f64::consts::FRAC_PI_2;
 
 use super::Say;
+use super::edge::{above, below, outside};
 use crate::job::{BagFitted, Level, Mend, SpringKind};
 use crate::language::tr;
 use crate::say;
@@ -44,7 +45,8 @@ impl Say<'_> {
         }
         if let (Some(stated), Some(wire)) =
             (axle.old_spring.stated, axle.old_spring.by_wire.filter(|_| axle.kind == SpringKind::Coil))
-            && (wire.value / stated.value - 1.0).abs() > STAMP_AGREES
+            && let u = wire.u.hypot(stated.u * wire.value / stated.value) / stated.value
+            && above((wire.value / stated.value - 1.0).abs(), STAMP_AGREES, Some(u))
             && answer.checked(axle.side).routes.odd.is_none()
         {
             let rate = |n_per_m: f64| display::rounded(SpringRate::from_si(n_per_m), self.units);
@@ -65,7 +67,11 @@ impl Say<'_> {
         }
         let fitted = axle.offered.as_ref().or(old.filter(|_| keeps(axle)));
         if let (Some(coil), Some(room)) = (fitted, axle.room.to_bind)
-            && room < coil.wire.least_gaps()
+            && below(
+                room.si(),
+                coil.wire.least_gaps().si(),
+                self.u_axle(axle.side, |a| a.room.to_bind.map(Quantity::si)),
+            )
             && room.si() > 0.0
         {
             let text = say!(
@@ -76,9 +82,8 @@ impl Say<'_> {
             );
             self.push(Level::Note, "gaps", format!("{key}.stock.solid_length"), text);
         }
-        let free = axle.parts.spring.and_then(|s| s.free_length).filter(|_| !keeps(axle)).or(axle.old_free_length);
-        if let (Some(coil), Some(free)) = (fitted, free)
-            && free > coil.wire.longest_unguided()
+        if let (Some(coil), Some(free)) = (fitted, free_length(axle).map(Length::from_si))
+            && above(free.si(), coil.wire.longest_unguided().si(), self.u_axle(axle.side, free_length))
         {
             let text = say!(
                 "{who}: a free length of {free} is slender for a coil {mean} across; above {longest} it may buckle unless it is guided.",
@@ -129,7 +134,8 @@ impl Say<'_> {
         };
         let band = &sizing.spring_rate;
         let off = (coil.rate / spring.pick).si() - 1.0;
-        if (coil.rate < band.low || coil.rate > band.high) && off.abs() > 0.03 {
+        let u = self.u_axle(axle.side, |a| a.offered.as_ref().map(|c| c.rate.si()));
+        if outside(coil.rate.si(), [band.low.si(), band.high.si()], u).is_some() && off.abs() > 0.03 {
             let text = say!(
                 "{side}, coil on offer: its wire makes {rate}; the range asks for {low} to {high}.",
                 side = axle.side.word(),
@@ -226,7 +232,8 @@ impl Say<'_> {
         }
         if let Some(bar) = &axle.old_spring.bar {
             let angle: Option<crate::units::Angle> = self.reader.typed(&self.job().axle(axle.side).spring.bar.angle);
-            if angle.is_some_and(|a| a.si().abs() > STEEP_RAD) {
+            let u = self.reader.typed_with_u(&self.job().axle(axle.side).spring.bar.angle).map(|m| m.u);
+            if angle.is_some_and(|a| above(a.si().abs(), STEEP_RAD, u)) {
                 let field = format!("{key}.spring.bar.angle");
                 let mend = angle.filter(|a| FRAC_PI_2 - a.si().abs() <= STEEP_RAD);
                 let mend = mend.map(|a| self.angle_from_level(&field, a));
@@ -253,7 +260,7 @@ impl Say<'_> {
         }
         if let (Some(friction), Some(load)) =
             (axle.old_spring.leaf.and_then(|l| l.test?.friction), axle.standing.old.as_ref().map(|s| s.spring_force))
-            && (friction / load).si() > FRICTION_SHARE
+            && above((friction / load).si(), FRICTION_SHARE, self.u_axle(axle.side, friction_share))
             && (friction / load).si().is_finite()
         {
             self.push(Level::Doubt, "leaf-friction", format!("{key}.spring.leaf.rows[0].unloading"), say!(
@@ -275,7 +282,8 @@ impl Say<'_> {
     fn bags(&mut self, axle: &AxleAnswer) {
         let (key, who) = (axle.side.key(), axle.side.word());
         let bag = &self.job().axle(axle.side).bag;
-        if let Some(levelled) = axle.parts.levelled.filter(|l| l.pressure.si() > HIGH_BAG_PA) {
+        let u = self.u_axle(axle.side, |a| Some(a.parts.levelled?.pressure.si()));
+        if let Some(levelled) = axle.parts.levelled.filter(|l| above(l.pressure.si(), HIGH_BAG_PA, u)) {
             self.push(Level::Doubt, "bag-pressure", format!("{key}.bag.area"), say!(
                 "{who}: levelling with this bag takes {pressure}; that is more than helper bags are made for. A larger bag or stiffer springs carry it.",
                 who, pressure = display::rounded(levelled.pressure, self.units)
@@ -303,4 +311,15 @@ impl Say<'_> {
             ));
         }
     }
+}
+
+/// Free length of the spring as fitted, m.
+fn free_length(axle: &AxleAnswer) -> Option<f64> {
+    let new = axle.parts.spring.and_then(|s| s.free_length).filter(|_| !keeps(axle));
+    new.or(axle.old_free_length).map(Quantity::si)
+}
+
+/// Friction of a leaf as a share of its load.
+fn friction_share(axle: &AxleAnswer) -> Option<f64> {
+    Some((axle.old_spring.leaf?.test?.friction? / axle.standing.old.as_ref()?.spring_force).si())
 }

@@ -1,5 +1,6 @@
 //! Findings about weighings, ratings and unsprung masses.
 
+use super::edge::{above, outside};
 use super::{Say, weighed_first, weighed_when};
 use crate::job::{AxleKind, Level, Mend, Side};
 use crate::language::tr;
@@ -15,22 +16,36 @@ impl Say<'_> {
         for (i, (weighed, when)) in [(&answer.before, "before"), (&answer.after, "after")].into_iter().enumerate() {
             for side in Side::BOTH {
                 let field = format!("{when}.{}", if side == Side::Front { "lf" } else { "lr" });
+                let spread_of = |w: &Weighed| w.left_right[usize::from(side == Side::Rear)].map(Quantity::si);
                 if let (Some(spread), Some(limit)) = (weighed.left_right[usize::from(side == Side::Rear)], limit)
-                    && spread.si().abs() > limit.si()
+                    && let u = self.u_vehicle(|v| spread_of(if i == 0 { v.before } else { v.after }))
+                    && let Some(end) = outside(spread.si(), [-limit.si(), limit.si()], u)
                 {
+                    let before = spread_of(&answer.before).filter(|_| i == 1);
+                    let was_so = before.is_some_and(|b| outside(b, [-limit.si(), limit.si()], None) == Some(end));
                     let heavier = if spread.si() > 0.0 { tr("the left") } else { tr("the right") };
-                    self.push(Level::Doubt, "left-right", field.clone(), say!(
+                    self.push_state(was_so, Level::Doubt, "left-right", field.clone(), say!(
                         "{side}, {weighed}: {heavier} is {spread:.1} % of the axle heavier; up to {limit:.1} % is usual. Check that the pads are level, the brake off, the anti-roll bar free, and that left and right are not swapped.",
                         weighed = weighed_when(i == 0), heavier, side = side.word(), spread = spread.si().abs() * 100.0, limit = limit.si() * 100.0
                     ));
                 }
                 self.two_ways(weighed, when, side);
             }
-            let on_level = answer.whole.level[i].as_ref().map(cross_weight);
-            if let (Some(cross), Some(limit)) = (on_level.or(weighed.cross_weight), cross_limit)
-                && (cross.si() - 0.5).abs() > limit.si()
+            let cross = |i: usize| {
+                let read = if i == 0 { &answer.before } else { &answer.after };
+                answer.whole.level[i].as_ref().map(cross_weight).or(read.cross_weight)
+            };
+            let u = self.u_vehicle(|v| {
+                let read = if i == 0 { v.before } else { v.after };
+                v.whole.level[i].as_ref().map(cross_weight).or(read.cross_weight).map(Quantity::si)
+            });
+            let usual = cross_limit.map(|limit| [0.5 - limit.si(), 0.5 + limit.si()]);
+            if let (Some(cross_now), Some(usual), Some(limit)) = (cross(i), usual, cross_limit)
+                && let Some(end) = outside(cross_now.si(), usual, u)
             {
-                self.push(Level::Doubt, "cross-weight", format!("{when}.lf"), say!(
+                let was_so = i == 1 && cross(0).is_some_and(|c| outside(c.si(), usual, None) == Some(end));
+                let cross = cross_now;
+                self.push_state(was_so, Level::Doubt, "cross-weight", format!("{when}.lf"), say!(
                     "{weighed}: cross weight is {cross:.1} %; {low:.0} to {high:.0} % is usual. Check for a swapped reading, uneven pads or a preloaded bar before it is believed.",
                     weighed = weighed_first(i == 0), cross = cross.si() * 100.0, low = 50.0 - limit.si() * 100.0, high = 50.0 + limit.si() * 100.0
                 ));
@@ -60,8 +75,12 @@ impl Say<'_> {
             Side::Rear => ("rear", &weighing.rear),
         };
         let typed: Option<Mass> = self.reader.typed(entry);
+        let u_typed = self.reader.typed_with_u(entry).map(|m| m.u);
+        let u_used =
+            self.u_vehicle(|v| (if when == "before" { v.before } else { v.after }).axle(side).map(Quantity::si));
+        let u = u_typed.unwrap_or(0.0).hypot(u_used.unwrap_or(0.0));
         if let (Some(typed), Some(used)) = (typed, weighed.axle(side))
-            && ((typed - used) / used).si().abs() > 0.01
+            && above((typed - used).si().abs(), 0.01 * used.si(), Some(u))
         {
             let text = say!(
                 "{axle} {weighed}: the corners add up to {used}, the axle reading is {typed}. The corners are used; clear the one that is wrong.",
@@ -159,7 +178,7 @@ impl Say<'_> {
             );
             let mend = self.half_unsprung(&field, share, limit);
             self.push_with(Level::Error, "unsprung-above-reading", field, text, mend);
-        } else if share > limit {
+        } else if above(share.si(), limit.si(), self.u_axle(side, unsprung_share)) {
             let text = say!(
                 "{side}: the unsprung mass is {share:.0} % of the corner's reading; up to {limit:.0} % is usual here. Check both.",
                 side = side.word(),
@@ -176,4 +195,10 @@ impl Say<'_> {
         let half = self.job().times(field, 0.5, 6).filter(|_| share / 2.0 <= limit)?;
         Some(Mend::new(say!("Use {text}, one corner", text = half)).set(field, half))
     }
+}
+
+/// Unsprung mass over what the corner weighs.
+fn unsprung_share(axle: &AxleAnswer) -> Option<f64> {
+    let (unsprung, sprung) = (axle.unsprung[1]?.si(), axle.sprung_after?.si());
+    Some(unsprung / (unsprung + sprung))
 }

@@ -1,5 +1,6 @@
 //! Findings about pitch, braking, roll and the four corners.
 
+use super::edge::{above, below};
 use super::{Say, weighed_first};
 use crate::job::{AxleKind, Level, Side};
 use crate::language::tr;
@@ -17,6 +18,8 @@ const LEAN_M: f64 = 0.012;
 const FAR_DEG_PER_G: f64 = 14.0;
 /// Least rise of a weighing with one axle raised, as a share of the wheelbase. Common practice, no source.
 const LIFT: f64 = 0.15;
+/// The axle that stays down may differ by this share from the weigh-in. Common practice, no source.
+const LIFT_AGREES: f64 = 0.03;
 
 impl Say<'_> {
     pub(super) fn whole(&mut self, answer: &Answer) {
@@ -25,7 +28,8 @@ impl Say<'_> {
         self.pads(answer);
         self.scatter(answer);
         self.lift(answer);
-        if let Some(lean) = answer.whole.lean.filter(|l| l.right_lower.si().abs() > LEAN_M) {
+        let u = self.u_vehicle(|v| Some(v.whole.lean?.right_lower.si()));
+        if let Some(lean) = answer.whole.lean.filter(|l| above(l.right_lower.si().abs(), LEAN_M, u)) {
             let low = self.length(Length::from_si(lean.right_lower.si().abs()));
             let text = if lean.right_lower.si() > 0.0 {
                 say!(
@@ -47,7 +51,9 @@ impl Say<'_> {
         let whole = &answer.whole;
         let state = if whole.dive.new.is_some() { State::NewSprings } else { State::OldSprings };
         let (Some(dive), Some(braking)) = (whole.dive.of(state), whole.looked_at[0]) else { return };
-        if let Some(room) = dive.room_left.filter(|r| r.si() < 0.0) {
+        let u = self.u_vehicle(|v| Some((*v.whole.dive.of(state))?.room_left?.si()));
+        let was_so = whole.dive.before.and_then(|d| d.room_left).is_some_and(|room| room.si() < 0.0);
+        if let Some(room) = dive.room_left.filter(|r| below(r.si(), 0.0, u)) {
             let text = say!(
                 "Braking at {braking:.1} g, {state}: the front dives by {dive}, {room} more than there is to the bump stop. It then leans on the stop; the reserve for a bump in the road is gone.",
                 braking = braking.si(),
@@ -55,7 +61,7 @@ impl Say<'_> {
                 dive = self.length(dive.front),
                 room = self.length(Length::from_si(-room.si()))
             );
-            self.push(Level::Note, "dive", "front.travel.stop_gap", text);
+            self.push_state(was_so, Level::Note, "dive", "front.travel.stop_gap", text);
         }
     }
 
@@ -123,7 +129,11 @@ impl Say<'_> {
                     "falls-over",
                     say!("the body stands higher than its springs can hold, tyres included, and would fall over"),
                 )
-            } else if leans > FAR_DEG_PER_G {
+            } else if above(
+                leans,
+                FAR_DEG_PER_G,
+                self.u_vehicle(|v| v.whole.roll.of(state).as_ref()?.on_tyres_rad_s2_per_m.map(degrees_per_g)),
+            ) {
                 (
                     "leans-far",
                     say!(
@@ -190,7 +200,11 @@ impl Say<'_> {
         let wheelbase: Option<Length> = self.reader.typed(&self.job().vehicle.wheelbase);
         if let (Some(level), Some(front), Some(rear)) = (level, answer.after.front, answer.after.rear) {
             let off = |axle: Mass| ((level - axle) / axle).si().abs();
-            if off(front).min(off(rear)) > 0.03 {
+            let u_level = self.reader.typed_with_u(&lift.level).map_or(0.0, |m| m.u);
+            let u_axle = |side: Side| self.u_vehicle(|v| v.after.axle(side).map(Quantity::si)).unwrap_or(0.0);
+            let [front_off, rear_off] = [(front, Side::Front), (rear, Side::Rear)]
+                .map(|(axle, side)| above(off(axle), LIFT_AGREES, Some(u_level.hypot(u_axle(side)) / axle.si())));
+            if front_off && rear_off {
                 self.push(Level::Doubt, "lift-level", "chassis.lift.level", say!(
                     "{level} is neither the front axle's {front} nor the rear axle's {rear} of the weigh-in after. Weigh the axle that stays down once more, level, with the same things aboard.",
                     level = display::rounded(level, self.units), front = display::rounded(front, self.units), rear = display::rounded(rear, self.units)
@@ -205,7 +219,7 @@ impl Say<'_> {
                 tr("With the other axle raised, the axle that stays down should carry more, not less. Check both readings.").into(), mend);
         }
         if let (Some(rise), Some(wheelbase)) = (rise, wheelbase)
-            && (rise / wheelbase).si() < LIFT
+            && below((rise / wheelbase).si(), LIFT, self.reader.typed_with_u(&lift.rise).map(|m| m.u / wheelbase.si()))
         {
             let share: Ratio = rise / wheelbase;
             self.push(Level::Note, "lift-little", "chassis.lift.rise", say!(

@@ -1,0 +1,72 @@
+//! When a value counts as outside: by more than its ±. And what was outside before the swap, too.
+
+use std::cmp::Ordering;
+
+use super::Say;
+use crate::job::{Level, Side};
+use crate::language::tr;
+use crate::solve::answer::{AxleAnswer, OfVehicle};
+
+/// On which side of a range a value lies by more than its standard uncertainty; `None` inside, or not surely outside.
+///
+/// A ± that is not known counts as none. Not for ratings, coil bind, damper ends and stress: over these limits counts.
+pub(super) fn outside(value: f64, [low, high]: [f64; 2], u: Option<f64>) -> Option<Ordering> {
+    let u = u.unwrap_or(0.0);
+    match value {
+        v if v + u < low => Some(Ordering::Less),
+        v if v - u > high => Some(Ordering::Greater),
+        _ => None,
+    }
+}
+
+/// Above a limit by more than its standard uncertainty.
+pub(super) fn above(value: f64, limit: f64, u: Option<f64>) -> bool {
+    outside(value, [f64::NEG_INFINITY, limit], u).is_some()
+}
+
+/// Below a limit by more than its standard uncertainty.
+pub(super) fn below(value: f64, limit: f64, u: Option<f64>) -> bool {
+    outside(value, [limit, f64::INFINITY], u).is_some()
+}
+
+impl Say<'_> {
+    /// The standard uncertainty of a result of an axle, SI.
+    pub(super) fn u_axle(&self, side: Side, result: impl Fn(&AxleAnswer) -> Option<f64>) -> Option<f64> {
+        self.answer.checked(side).u_of(result)
+    }
+
+    /// The standard uncertainty of a result of the whole vehicle, SI.
+    pub(super) fn u_vehicle(&self, result: impl Fn(&OfVehicle<'_>) -> Option<f64>) -> Option<f64> {
+        self.answer.u_of(result)
+    }
+
+    /// A finding about a state; no more than a note where it was so before the swap.
+    pub(super) fn push_state(
+        &mut self,
+        was_so: bool,
+        level: Level,
+        rule: &'static str,
+        field: impl Into<String>,
+        text: String,
+    ) {
+        match was_so {
+            true => self.push(level.min(Level::Note), rule, field, format!("{text} {}", tr("As before the swap."))),
+            false => self.push(level, rule, field, text),
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn outside_is_outside_by_more_than_the_uncertainty() {
+        assert_eq!(outside(1.36, [1.0, 1.35], Some(0.02)), None);
+        assert_eq!(outside(1.36, [1.0, 1.35], Some(0.005)), Some(Ordering::Greater));
+        assert_eq!(outside(0.99, [1.0, 1.35], None), Some(Ordering::Less));
+        assert_eq!(outside(1.0, [1.0, 1.35], Some(0.0)), None);
+        assert!(above(2.0, 1.0, Some(0.9)) && !above(2.0, 1.0, Some(1.1)));
+        assert!(below(1.0, 2.0, None) && !below(1.0, 2.0, Some(1.0)));
+    }
+}
