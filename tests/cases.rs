@@ -502,7 +502,7 @@ fn c3_as_before() {
     job.front.stock.step = format!("{wanted} N/mm").as_str().into();
     let answer = solve(&job);
     let front = answer.axle(Side::Front);
-    let (sizing, bought) = (known(front.sizing), bought(&answer, Side::Front));
+    let bought = bought(&answer, Side::Front);
     close("pick", bought.pick.si() / 1e3, wanted);
     let free_mm = expected("C3", "L0_for_k_needed").as_f64().expect("a single figure");
     close("L0_for_k_needed", known(bought.free_length).si() * 1e3, free_mm);

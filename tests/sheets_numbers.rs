@@ -314,6 +314,18 @@ fn weights_and_heights_come_back() {
     assert_eq!(rules, ["fitted-axle", "fitted-height"]);
 }
 
+/// A line of a job in inches, "name = shown (value). formula; (numbers)", in the order of the others.
+fn metric_first(line: &str) -> String {
+    let (name, rest) = line.split_once(" = ").unwrap();
+    let rest = rest.replacen("; (", "; ", 1).replacen("). Means", ". Means", 1);
+    match rest.split_once(" (").zip(rest.split_once("). ")) {
+        Some(((shown, _), (told, behind))) if told.contains(" (") && !shown.contains(". ") => {
+            format!("{name} = {} ({shown}). {behind}", &told[shown.len() + 2..])
+        }
+        _ => format!("{name} = {rest}"),
+    }
+}
+
 /// "466 kg" of "LF = 466 kg": every number put into a formula, by its symbol.
 fn put_in(line: &str) -> BTreeMap<String, f64> {
     let inside = line.split_once(". Means: ").unwrap().0;
@@ -423,6 +435,8 @@ fn a_pocket_calculator_gives_the_same() {
             })
             .flatten()
         {
+            let in_inches = job.units.in_inches() && line.contains(". Means: ");
+            let line = if in_inches { &metric_first(line) } else { line };
             let Some((before, _)) = line.split_once(". Means: ") else { continue };
             // "name = value ± u (shown). formula; numbers"
             let rest = before.split_once(" = ").unwrap().1;

@@ -19,8 +19,7 @@ use crate::job::{Finding, Job, Level, Walk, how_sure};
 use crate::language::tr;
 use crate::say;
 use crate::units::entry::AnyEntry;
-use crate::units::parse::DecimalMark;
-use crate::units::{Dim, Origin, Spread, display};
+use crate::units::{Origin, Spread, display};
 
 /// Characters that a field holds: no number with its unit has more.
 pub const MOST_IN_FIELD: usize = bounds::NUMBER_TEXT.count();

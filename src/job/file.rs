@@ -318,6 +318,7 @@ mod tests {
         job.front.spring.rate = "420 lb/in".into();
         job.front.plan = crate::job::Plan::Keep;
         job.notes = "Ωμέγα \"quoted\" \\ and\nlines".into();
+        job.settle_defaults();
         let text = text(&job).expect("writes");
         assert!(text.contains("rate: \"420 lb/in\""), "{text}");
         assert_eq!(parse(&text).expect("reads"), job);

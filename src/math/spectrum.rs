@@ -1,7 +1,7 @@
 //! Signals and their lines in frequency, over a library's Fourier transform.
 
 use realfft::RealFftPlanner;
-use realfft::num_complex::Complex64;
+pub use realfft::num_complex::Complex64;
 
 /// A periodic signal from the amplitude and phase of its lines: Σ aₖ cos(2πk i/n + φₖ), k from 1.
 ///
@@ -41,4 +41,27 @@ pub fn weighted_mean_square(signal: &[f64], every_s: f64, gain: impl Fn(f64) -> 
         twice * line.norm_sqr() * gain(k as f64 / (n * every_s)).powi(2)
     };
     lines.iter().enumerate().map(power).sum::<f64>() / (n * n)
+}
+
+/// A signal through a filter that was at rest before, by its transfer function at each frequency, Hz.
+///
+/// As long as the signal; so many zeros behind it as `tail` keep what rings on from returning at the beginning.
+pub fn filtered(signal: &[f64], every_s: f64, tail: usize, transfer: impl Fn(f64) -> Complex64) -> Vec<f64> {
+    let count = (signal.len() + tail).next_power_of_two().max(2);
+    let mut planner = RealFftPlanner::<f64>::new();
+    let (forth, back) = (planner.plan_fft_forward(count), planner.plan_fft_inverse(count));
+    let mut padded = signal.to_vec();
+    padded.resize(count, 0.0);
+    let mut lines = forth.make_output_vec();
+    let _ = forth.process(&mut padded, &mut lines);
+    for (k, line) in lines.iter_mut().enumerate() {
+        *line *= transfer(k as f64 / (count as f64 * every_s)) / count as f64;
+    }
+    // Both ends of the spectrum of a real signal are real.
+    for end in [0, count / 2] {
+        lines[end].im = 0.0;
+    }
+    let _ = back.process(&mut lines, &mut padded);
+    padded.truncate(signal.len());
+    padded
 }

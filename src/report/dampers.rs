@@ -87,9 +87,9 @@ fn needed(axle: &AxleAnswer, damping: &Damping, targets: Option<&DamperTargets>,
             (State::OldSprings, tr("Damping ratio, old damper, on the old springs, after")),
         ];
         for (state, words) in stages {
-            rows.extend(ratio(state).map(|z| pair(words, two(z))));
+            rows.extend(ratio(state).map(|z| pair(words, of_old(old, two(z)))));
         }
-        let on_new = ratio(State::NewSprings).map(|z| with_hot(z, damping));
+        let on_new = ratio(State::NewSprings).map(|z| of_old(old, with_hot(z, damping)));
         rows.extend(on_new.map(|z| pair(tr("Damping ratio, old damper on these springs"), z)));
     }
     rows.extend(damping.hot(damping.ratio.aim).map(|z| pair(tr("Middle of the wanted range, when hot"), two(z))));
@@ -97,7 +97,8 @@ fn needed(axle: &AxleAnswer, damping: &Damping, targets: Option<&DamperTargets>,
         rows.push(pair(tr("Damper stiffness to keep the ratio, new ÷ old"), format!("× {}", two(scale))));
     }
     if let Some(aimed) = damping.hop_ratio {
-        let said = match damping.old_hop_ratio {
+        let measured = axle.old_damper.as_ref().is_some_and(|old| !old.is_assumed);
+        let said = match damping.old_hop_ratio.filter(|_| measured) {
             Some(old) => say!("{aimed:.2}, old damper {old:.2}", aimed = aimed.si(), old = old.si()),
             None => two(aimed),
         };
@@ -122,8 +123,16 @@ fn known_by(old: &OldDamper, damping: &Damping, units: &UnitChoice) -> String {
             said + &rates
         }
         OldDamperBy::Rates => format!("{}{rates}", tr("its rates")),
+        OldDamperBy::RatioBefore if old.is_assumed => {
+            tr("nothing: not measured, its damping ratio before assumed").into()
+        }
         OldDamperBy::RatioBefore => tr("its damping ratio before").into(),
     }
+}
+
+/// A damping ratio with the old damper: "0.21", "0.21 (not measured, assumed)".
+fn of_old(old: &OldDamper, said: String) -> String {
+    if old.is_assumed { say!("{ratio} (not measured, assumed)", ratio = said) } else { said }
 }
 
 fn two_slope_words(targets: &DamperTargets, units: &UnitChoice) -> String {

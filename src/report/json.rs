@@ -2,7 +2,7 @@
 
 use serde_json::{Map, Value, json};
 
-use super::{figures, sentence};
+use super::{figures, reweigh, sentence};
 use crate::job::{Finding, Job, Mend, Side, bounded};
 use crate::solve::answer::Answer;
 use crate::sources;
@@ -44,13 +44,19 @@ pub fn value(job: &Job, answer: &Answer) -> Value {
         .map(|f| {
             json!({
                 "name": f.key, "what": f.name, "value": f.si, "u": f.u_si, "unit": si_unit(f.dim), "convention": f.convention,
-                "formula": f.formula, "source": sources::cite(f.source),
+                "formula": f.formula, "source": sources::cite(f.source), "note": f.note(),
+                "assumed": on_assumed_damper(answer, &f.key),
             })
         })
         .collect();
     let findings: Vec<Value> = answer.findings.iter().map(finding).collect();
-    let defaults: Vec<Value> =
-        answer.defaults.iter().map(|d| json!({"field": d.path, "value": d.text, "reason": d.reason})).collect();
+    let defaults: Vec<Value> = answer
+        .defaults
+        .iter()
+        .map(|d| json!({"field": d.path, "value": d.text, "si": d.si, "assumed": true, "reason": d.reason}))
+        .collect();
+    let unmeasured: Vec<Value> =
+        answer.unmeasured.iter().map(|u| json!({"field": u.path, "origin": u.origin.key()})).collect();
     let sentences: Vec<Value> = Side::BOTH
         .map(|side| {
             let said = sentence::axle(answer, answer.axle(side), &job.units);
@@ -61,5 +67,17 @@ pub fn value(job: &Job, answer: &Answer) -> Value {
     json!({
         "program": "springwright", "version": env!("CARGO_PKG_VERSION"), "job_version": crate::job::file::VERSION,
         "vehicle": bounded::used(job).vehicle.name, "answer": sentences, "withheld": {"front": withheld[0], "rear": withheld[1]}, "results": results, "findings": findings, "defaults": defaults,
+        "not_measured": unmeasured, "reweigh": reweigh::json(answer),
     })
+}
+
+/// A result rests on a damping ratio before that nobody measured: those of the old damper, and of rough roads before
+/// it is replaced.
+fn on_assumed_damper(answer: &Answer, key: &str) -> bool {
+    let is_assumed = |side: Side| answer.axle(side).old_damper.as_ref().is_some_and(|old| old.is_assumed);
+    let of_damper = ["old_damper", "old_hop_ratio", "old_at_wheel", "before.road.", "old_springs.road."];
+    match Side::BOTH.into_iter().find(|side| key.split('.').next() == Some(side.key())) {
+        Some(side) => is_assumed(side) && of_damper.iter().any(|part| key.contains(part)),
+        None => key.contains("old_damping") && Side::BOTH.into_iter().any(is_assumed),
+    }
 }

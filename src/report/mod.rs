@@ -20,6 +20,7 @@ pub mod page;
 pub mod picture;
 pub mod plot;
 pub mod print;
+pub mod reweigh;
 pub mod road;
 pub mod rows;
 pub mod ruler;

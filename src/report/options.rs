@@ -1,6 +1,7 @@
 //! What the money buys: remedies side by side, per load case, with their price.
 
 use super::loads::reserve;
+use super::road::hits_label;
 use super::sentence::short_height_with_u;
 use super::{Block, UOf, or_unknown, with_u};
 use crate::job::Side;
@@ -12,7 +13,7 @@ use crate::units::{Quantity, UnitChoice, display};
 /// The text of one cell.
 type Cell = fn(&OptionStanding, &UOf<'_, OptionStanding>, &UnitChoice) -> String;
 
-const ROWS: [(&str, Cell); 6] = [
+const ROWS: [(&str, Cell); 5] = [
     ("Height at the wheel, against before", |s, u, units| {
         let u = u(|s| s.above_before.map(Quantity::si));
         or_unknown(s.above_before, |rise| short_height_with_u(rise, u, units))
@@ -27,10 +28,12 @@ const ROWS: [(&str, Cell); 6] = [
         let u = u(|s| s.damping_ratio.map(Quantity::si));
         or_unknown(s.damping_ratio, |z| format!("{}{}", display::fixed(z.si(), 2), display::plus_minus(u, 2)))
     }),
-    ("Stop hits per km on the rough road", |s, u, _| {
-        super::road::hits_words(s.road.and_then(|r| r.hits_per_km), u(|s| s.road?.hits_per_km))
-    }),
 ];
+
+/// Stop hits on the rough road, by the kilometre or the mile.
+fn hits(s: &OptionStanding, u: &UOf<'_, OptionStanding>, units: &UnitChoice) -> String {
+    super::road::hits_words(s.road.and_then(|r| r.hits_per_km), u(|s| s.road?.hits_per_km), units)
+}
 
 /// The remedies for one axle, a table for each load case; nothing when it keeps its springs.
 pub fn remedies(answer: &Answer, side: Side, units: &UnitChoice, currency: &str) -> Vec<Block> {
@@ -48,15 +51,16 @@ pub fn remedies(answer: &Answer, side: Side, units: &UnitChoice, currency: &str)
         let head = std::iter::once(what)
             .chain(remedies.iter().map(|r| r.kind.words(answer.axle(side).kind).to_owned()))
             .collect();
-        let row = |&(words, cell): &(&'static str, Cell)| {
+        let row = |(words, cell): (&'static str, Cell)| {
             let one = |(i, r): (usize, &Remedy)| {
                 let same = |v: &OfVehicle<'_>| v.remedies[side as usize].get(i)?.cases.get(n).copied().flatten();
                 let u = |result: fn(&OptionStanding) -> Option<f64>| answer.u_of(|v| result(&same(v)?));
                 or_unknown(r.cases.get(n).copied().flatten(), |s| cell(&s, &u, units))
             };
-            std::iter::once(tr(words).to_owned()).chain(remedies.iter().enumerate().map(one)).collect::<Vec<_>>()
+            std::iter::once(words.to_owned()).chain(remedies.iter().enumerate().map(one)).collect::<Vec<_>>()
         };
-        let mut rows: Vec<Vec<String>> = ROWS.iter().map(row).collect();
+        let all = ROWS.into_iter().map(|(words, cell)| (tr(words), cell));
+        let mut rows: Vec<Vec<String>> = all.chain([(hits_label(units), hits as Cell)]).map(row).collect();
         if n == 0 {
             let price = |r: &Remedy| {
                 or_unknown(r.price, |p| format!("{} {currency}", display::fixed(p, 2)).trim_end().to_owned())

@@ -7,7 +7,7 @@ use super::{Block, or_unknown};
 use crate::job::{Job, Plan, Side};
 use crate::language::{inside, tr};
 use crate::say;
-use crate::solve::answer::{Answer, AxleAnswer, OnRoad, OverRoad, State};
+use crate::solve::answer::{Answer, AxleAnswer, OnRoad, OverRoad, State, WeightedBy};
 use crate::solve::road::{Driven, NoRuns, Ride, SAMPLE_S, SETTLES_S};
 use crate::units::{Dim, Quantity, Ratio, UnitChoice, display};
 
@@ -17,9 +17,19 @@ const WHO_DOES_WHAT: &str = "Springs and spacers give back height and bump room.
 pub const COMPARATIVE: &str =
     "For comparing one corner with itself only: real roads and potholes are not as even as the road reckoned here.";
 
-/// "0.83", "70", "less than 0.01".
-pub(super) fn hits_words(hits: Option<f64>, u: Option<f64>) -> String {
-    or_unknown(hits, |hits| match hits {
+/// A mile, in kilometres. Source `SP811`.
+const MILE_KM: f64 = 1.609_344;
+
+/// The words of the row of stop hits, by the kilometre or the mile.
+pub fn hits_label(units: &UnitChoice) -> &'static str {
+    if units.in_miles() { tr("Stop hits per mile") } else { tr("Stop hits per km") }
+}
+
+/// "0.83", "70", "less than 0.01": hits per kilometre, told by the kilometre or the mile.
+pub(super) fn hits_words(per_km: Option<f64>, u_per_km: Option<f64>, units: &UnitChoice) -> String {
+    let distance_km = if units.in_miles() { MILE_KM } else { 1.0 };
+    let u = u_per_km.map(|u| u * distance_km);
+    or_unknown(per_km.map(|hits| hits * distance_km), |hits| match hits {
         h if h < 0.01 => say!("less than {least}", least = display::fixed(0.01, 2)),
         h => {
             let places = if h < 1.0 { 2 } else { usize::from(h < 10.0) };
@@ -55,8 +65,8 @@ pub fn closed(answer: &Answer, side: Side, units: &UnitChoice) -> Vec<Block> {
     columns.extend(remedies.iter().map(|r| (r.kind.words(kind).to_owned(), as_compared(r))));
     let Some(known) = columns.iter().find_map(|c| c.1) else { return Vec::new() };
     let mut rows: Vec<Vec<String>> = Vec::new();
-    let hits = |r: &Option<OnRoad>| hits_words(r.and_then(|r| r.hits_per_km), None);
-    rows.push(std::iter::once(tr("Stop hits per km").into()).chain(columns.iter().map(|c| hits(&c.1))).collect());
+    let hits = |r: &Option<OnRoad>| hits_words(r.and_then(|r| r.hits_per_km), None, units);
+    rows.push(std::iter::once(hits_label(units).into()).chain(columns.iter().map(|c| hits(&c.1))).collect());
     for (words, value, dim) in ROWS {
         let cell = |c: &(String, Option<OnRoad>)| {
             or_unknown(c.1.and_then(|r| value(&r)), |si| match dim {
@@ -152,12 +162,13 @@ const RUN_ROWS: [RunCell; 7] = [
     ("Farthest pressed in from rest", |s, units| display::rounded(s.most_pressed, units)),
     ("Travel about its mean, rms", |s, units| display::rounded(s.travel_rms, units)),
     ("Pulled down on the way", |s, units| display::rounded(s.pulled_down, units)),
-    ("Body acceleration as felt (W_k), rms", |s, units| {
-        let words = match felt(s).as_slice() {
-            [low, high] => say!("{low} to {high}", low, high),
-            one => one.concat(),
-        };
-        format!("{}, {words}", display::rounded(s.weighted, units))
+    ("Body acceleration as felt (W_k)", |s, units| {
+        let value = display::rounded(s.weighted, units);
+        match (s.weighted_by, felt(s).as_slice()) {
+            (WeightedBy::Mtvv, _) => say!("{value}, largest over 1 s (MTVV)", value),
+            (_, [low, high]) => say!("{value} rms, {low} to {high}", value, low, high),
+            (_, one) => say!("{value} rms, {felt}", value, felt = one.concat()),
+        }
     }),
     ("Wheel off the ground", |s, _| say!("{share:.1} % of the time", share = 100.0 * s.in_the_air.si())),
 ];
@@ -225,7 +236,10 @@ pub fn build(job: &Job, answer: &Answer, driven: &Result<Driven, NoRuns>) -> sup
             let speed = display::rounded(driven.speed, &job.units);
             blocks.push(Block::Heading(say!("Runs at {speed}, with the real curves", speed)));
             blocks.extend(OverRoad::ALL.into_iter().flat_map(|over| runs(driven, over, &job.units)));
-            let long = tr("The rough road is 1 km long, less at low speed.");
+            let long = match job.units.in_miles() {
+                true => tr("The rough road is 0.62 miles (1 km) long, less at low speed."),
+                false => tr("The rough road is 1 km long, less at low speed."),
+            };
             blocks.push(Block::Text([long, tr(COMPARATIVE)].join(" ")));
         }
         Err(why) => blocks.push(Block::Caution(say!("No runs: {why}.", why))),
@@ -249,7 +263,7 @@ pub fn json(job: &Job, driven: &Result<Driven, NoRuns>) -> Value {
                 "over": over.key(), "state": state.key(), "axle": side.key(), "stop_hits": s.stop_hits,
                 "metal_hits": s.metal_hits, "travel_rms_m": s.travel_rms.si(), "pulled_down_m": s.pulled_down.si(),
                 "most_pressed_m": s.most_pressed.si(), "acceleration_rms_m_per_s2": s.acceleration_rms.si(),
-                "weighted_m_per_s2": s.weighted.si(), "felt": felt(&s), "tyre_rms_n": s.tyre_rms.si(),
+                "weighted_m_per_s2": s.weighted.si(), "weighted_by": s.weighted_by.key(), "felt": felt(&s), "tyre_rms_n": s.tyre_rms.si(),
                 "in_the_air": s.in_the_air.si(),
                 "work_open": driven.over[over as usize].of(state).as_ref().and_then(|r| r.open_share).map(Quantity::si),
             }));

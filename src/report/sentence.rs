@@ -24,15 +24,15 @@ pub fn axle(answer: &Answer, axle: &AxleAnswer, units: &UnitChoice) -> Sentence 
 }
 
 fn plain(answer: &Answer, axle: &AxleAnswer, units: &UnitChoice) -> String {
-    let side = axle.side.word();
     let part = match answer.released(axle.side) {
         Ok(part) => part,
         Err(reasons) => return withheld(answer, axle, &reasons, units),
     };
+    let side = &in_its_load(answer, axle);
     match (axle.plan, &axle.sizing, &axle.standing.new) {
         (Plan::Keep, _, Some(stands)) => keep(side, stands, units),
         (Plan::NewSprings, Some(sizing), Some(stands)) => {
-            let said = new_springs(axle, part, sizing, stands, units);
+            let said = new_springs(side, axle, part, sizing, stands, units);
             if axle.old_will_do == Some(true) {
                 format!("{said} {}", tr("The old springs will do, too."))
             } else {
@@ -54,6 +54,15 @@ fn withheld(answer: &Answer, axle: &AxleAnswer, reasons: &Reasons<'_>, units: &U
         Plan::Keep => say!("{side}: the springs stay, but what they do is in doubt. {reason}", side, reason),
         Plan::NewSprings if axle.sizing.is_none() => unanswered(axle, None, units),
         Plan::NewSprings => say!("{side}: Not to be ordered: {reason}", side, reason),
+    }
+}
+
+/// "Front", or "Front, with \"towing\"" where springs are sized on a load case.
+fn in_its_load(answer: &Answer, axle: &AxleAnswer) -> String {
+    let side = axle.side.word();
+    match answer.cases.get(answer.compared_case()) {
+        Some(case) if case.index.is_some() => say!("{side}, with \"{case}\"", side, case = case.name),
+        _ => side.to_owned(),
     }
 }
 
@@ -149,13 +158,13 @@ pub fn bars_that_work(bar: &BarChoice, units: &UnitChoice) -> Option<String> {
 
 /// A torsion bar: which diameters work, and how far the new one is indexed anew.
 fn new_bar(
+    side: &str,
     axle: &AxleAnswer,
     (spring, bar): (&SpringToBuy, &BarChoice),
     sizing: &Sizing,
     stands: &Standing,
     units: &UnitChoice,
 ) -> String {
-    let side = axle.side.word();
     // To the tenth of a millimetre.
     let wanted_m = (bar.diameter.aim.si() * 1e4).round() / 1e4;
     let works = match (bars_that_work(bar, units), bar.stock) {
@@ -191,11 +200,17 @@ fn degrees(angle: crate::units::Angle) -> String {
     format!("{}°", display::fixed(angle.si().to_degrees(), 1))
 }
 
-fn new_springs(axle: &AxleAnswer, part: Part<'_>, sizing: &Sizing, stands: &Standing, units: &UnitChoice) -> String {
-    let side = axle.side.word();
+fn new_springs(
+    side: &str,
+    axle: &AxleAnswer,
+    part: Part<'_>,
+    sizing: &Sizing,
+    stands: &Standing,
+    units: &UnitChoice,
+) -> String {
     let Some(spring) = &part.spring else { return unanswered(axle, None, units) };
     if let Some(bar) = &spring.bar {
-        return new_bar(axle, (spring, bar), sizing, stands, units);
+        return new_bar(side, axle, (spring, bar), sizing, stands, units);
     }
     let taken = part.parts().taken.as_deref();
     let outside = match (taken, spring.pick_inside) {
@@ -398,10 +413,16 @@ fn certainty(answer: &Answer, axle: &AxleAnswer, units: &UnitChoice) -> String {
         .filter_map(|d| d.path.strip_prefix(side)?.strip_prefix('.').filter(|key| WEIGHTY.contains(key)))
         .filter_map(|key| fields::by_key(key).map(|f| inside(f.label())))
         .collect();
-    let rests = match rests.as_slice() {
-        [] => tr("Rests on your own numbers alone.").to_owned(),
-        [label] => say!("Rests on one default: {label}.", label),
-        many => say!("Rests on {count} defaults: {labels}.", count = many.len(), labels = many.join(", ")),
+    let assumed = match rests.as_slice() {
+        [] => None,
+        [label] => Some(say!("1 value assumed: {label}.", label)),
+        many => Some(say!("{count} values assumed: {labels}.", count = many.len(), labels = many.join(", "))),
+    };
+    let not_measured = not_measured(answer, axle);
+    let weighed = answer.compared.origins[1] != Some(Origin::Ledger);
+    let rests = match (assumed, not_measured) {
+        (None, None) if weighed => tr("All from your measurements.").to_owned(),
+        (assumed, not_measured) => assumed.into_iter().chain(not_measured).collect::<Vec<_>>().join(" "),
     };
     let open = match axle.standing.old {
         None if !axle.missing.is_empty() => {
@@ -415,6 +436,28 @@ fn certainty(answer: &Answer, axle: &AxleAnswer, units: &UnitChoice) -> String {
         _ => "",
     };
     format!("{foretold}{rests}{}{open}", plus_minus(answer, axle, units))
+}
+
+/// "2 values not measured: old spring rate (quoted), unsprung mass (guessed)."; `None` when all were.
+fn not_measured(answer: &Answer, axle: &AxleAnswer) -> Option<String> {
+    let label = |path: &str| match fields::by_path(path) {
+        Some((field, place)) if matches!(place.scope, fields::Scope::Axle(_)) => inside(field.label()),
+        _ => inside(&fields::full_label(path)),
+    };
+    let mut labels: Vec<String> = Vec::new();
+    let mut count = 0;
+    for unmeasured in answer.not_measured(axle.side) {
+        let told = format!("{} ({})", label(&unmeasured.path), unmeasured.origin.word());
+        if !labels.contains(&told) {
+            labels.push(told);
+        }
+        count += 1;
+    }
+    match count {
+        0 => None,
+        1 => Some(say!("1 value not measured: {label}.", label = labels.concat())),
+        _ => Some(say!("{count} values not measured: {labels}.", count, labels = labels.join(", "))),
+    }
 }
 
 /// " As measured, ± 0.03 bounces and ± 4 mm." of the springs as they will be fitted.

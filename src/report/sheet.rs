@@ -1,22 +1,32 @@
 //! Builds the tree: answer, tables, defaults, findings, cautions.
 
 use super::{Block, Report, UOf, or_unknown, percent_with_u, with_u};
-use super::{dampers, loads, options, sentence, springs as details, whole};
+use super::{dampers, loads, options, reweigh, sentence, springs as details, whole};
 use crate::job::{Finding, Job, Level, Plan, Side, bounded};
-use crate::language::tr;
+use crate::language::{mark, tr};
 use crate::say;
 use crate::solve::answer::{Answer, Band, Part, Spacer, Standing, State, Weighed};
 use crate::units::{Dim, Length, Mass, Quantity, Ratio, UnitChoice, display};
 
 /// What is printed beside every sheet about working on springs. Common practice; local codes come first.
-pub const CAUTIONS: [&str; 6] = [
-    "A compressed spring holds enough energy to kill. Body on rated stands under the frame, wheels chocked, a jack under the lower arm before a ball joint is broken loose, the spring secured, nobody in line with it.",
-    "Use rated spring compressors with hand tools only. Gas dampers extend by themselves; never heat, drill or cut a damper or a spring.",
-    "Rubber pivots are tightened at ride height. One-use fasteners are replaced. Brake hoses and sensor leads are checked at full droop and full bump.",
-    "Afterwards: brakes, wheel alignment, headlamp aim, tyre load and pressure; check again after 500 km (300 miles).",
-    "A heavier spring raises no axle rating. Height and modification rules are local: they and a licensed inspector have the last word.",
-    "Sized for ride on the numbers given. This sheet is not a certificate of safety or compliance.",
-];
+fn cautions(units: &UnitChoice) -> Vec<String> {
+    vec![
+        tr("A compressed spring holds enough energy to kill. Body on rated stands under the frame, wheels chocked, a jack under the lower arm before a ball joint is broken loose, the spring secured, nobody in line with it.").into(),
+        tr("Use rated spring compressors with hand tools only. Gas dampers extend by themselves; never heat, drill or cut a damper or a spring.").into(),
+        tr("Rubber pivots are tightened at ride height. One-use fasteners are replaced. Brake hoses and sensor leads are checked at full droop and full bump.").into(),
+        say!(
+            "Afterwards: brakes, wheel alignment, headlamp aim, tyre load and pressure; check again after {distance}.",
+            distance = check_again_after(units)
+        ),
+        tr("A heavier spring raises no axle rating. Height and modification rules are local: they and a licensed inspector have the last word.").into(),
+        tr("Sized for ride on the numbers given. This sheet is not a certificate of safety or compliance.").into(),
+    ]
+}
+
+/// After which distance everything is checked again. Common practice, no source.
+pub(super) fn check_again_after(units: &UnitChoice) -> &'static str {
+    if units.in_miles() { "300 mi" } else { "500 km" }
+}
 
 /// The whole answer as a report.
 pub fn build(job: &Job, answer: &Answer) -> Report {
@@ -58,12 +68,13 @@ pub fn build(job: &Job, answer: &Answer) -> Report {
     for side in Side::BOTH {
         blocks.extend(super::road::closed(answer, side, units));
     }
+    blocks.extend(reweigh::blocks(answer, units));
     blocks.extend(findings(answer));
     blocks.extend(defaults(answer));
     blocks.push(Block::Heading(tr("Conventions").into()));
-    blocks.push(Block::Text(tr(CONVENTIONS).into()));
+    blocks.push(Block::Text(conventions(units)));
     blocks.push(Block::Heading(tr("Cautions").into()));
-    blocks.push(Block::List(CAUTIONS.map(|c| tr(c).to_owned()).to_vec()));
+    blocks.push(Block::List(cautions(units)));
     Report { title: tr("Springs and dampers for a changed weight").into(), blocks }
 }
 
@@ -74,8 +85,18 @@ pub fn withheld(job: &Job, answer: &Answer) -> Vec<Block> {
     Side::BOTH.into_iter().filter(is_withheld).map(line).collect()
 }
 
-/// What the numbers mean, for every sheet and the README.
-pub const CONVENTIONS: &str = "A ± is one standard uncertainty: the true value lies inside about two times in three. Left is the driver's left facing forward. Values per corner are the mean of the axle's two sides. Motion ratio is spring travel over wheel travel. Frequencies are on springs and undamped unless they say \"with tyre\". Damping ratios are on springs, mean of bump and rebound. Height changes are at the wheel (hub to arch) unless they say \"at the ground\". Reserve is the extra g before the bump stop is touched; braking, roll and road use the same room. g = 9.80665 m/s².";
+/// What the numbers mean, for every sheet.
+pub fn conventions(units: &UnitChoice) -> String {
+    say!(
+        "A ± is one standard uncertainty: the true value lies inside about two times in three. Left is the driver's left facing forward. Values per corner are the mean of the axle's two sides. Motion ratio is spring travel over wheel travel. Frequencies are on springs and undamped unless they say \"with tyre\". Damping ratios are on springs, mean of bump and rebound. Height changes are at the wheel (hub to arch) unless they say \"at the ground\". Reserve is the extra g before the bump stop is touched; braking, roll and road use the same room. g = {gravity}.",
+        gravity = gravity(units)
+    )
+}
+
+/// Standard gravity as it is told. Source `SP811`.
+pub(super) fn gravity(units: &UnitChoice) -> String {
+    mark(if units.in_inches() { "32.174 ft/s² (9.80665 m/s²)" } else { "9.80665 m/s²" }.to_owned())
+}
 
 fn header(job: &Job) -> Option<Block> {
     let vehicle = [&job.vehicle.name, &job.vehicle.identification];
@@ -364,11 +385,10 @@ pub fn listed_defaults(answer: &Answer) -> impl Iterator<Item = &crate::solve::a
 
 /// The label of a default's field.
 pub fn default_label(path: &str) -> String {
-    match path.strip_suffix(".damper_ratio") {
-        Some(key) => {
-            let side = if key == Side::Front.key() { Side::Front } else { Side::Rear };
-            say!("{side}, damper motion ratio", side = side.word())
-        }
-        None => crate::job::fields::full_label(path),
+    let side = |key: &str| if key == Side::Front.key() { Side::Front.word() } else { Side::Rear.word() };
+    match path.split_once('.') {
+        Some((key, "damper_ratio")) => say!("{side}, damper motion ratio", side = side(key)),
+        Some((key, "ratio")) => say!("{side}, motion ratio", side = side(key)),
+        _ => crate::job::fields::full_label(path),
     }
 }

@@ -2,7 +2,7 @@
 //! on offer or to be wound.
 
 use super::{Block, or_unknown, sentence};
-use crate::job::{Material, Side};
+use crate::job::{Material, Side, fields};
 use crate::language::{mark, tr};
 use crate::say;
 use crate::solve::answer::{Answer, AxleAnswer, ByRoutes, Checked, CoilFacts, Measured, RouteKind};
@@ -249,26 +249,37 @@ pub fn ratio(axle: &AxleAnswer, checked: &Checked, damper: bool, units: &UnitCho
     words
 }
 
-/// The steels, with their numbers and where these come from.
-pub fn steels() -> Block {
-    let head = [tr("Steel"), tr("shear modulus"), tr("strength, d in mm"), tr("wire sizes"), tr("allowed; set out")]
-        .map(str::to_owned)
-        .to_vec();
+/// The steels, with their numbers in the units shown.
+pub fn steels(units: &UnitChoice) -> Block {
+    let length = units.unit(Dim::Length).symbol;
+    let head = [
+        tr("Steel").to_owned(),
+        tr("shear modulus").to_owned(),
+        say!("strength, d in {unit}", unit = length),
+        tr("wire sizes").to_owned(),
+        tr("allowed; set out").to_owned(),
+    ];
     let rows = Material::ALL
         .into_iter()
         .map(|steel| {
             let (strength, range) = match steel.strength_law() {
                 Some((a_mpa, m, (low, high))) => {
-                    let law = mark(format!("{a_mpa:.0} MPa / d^{m}"));
-                    (law, say!("{low} to {high} mm", low = mark(low.to_string()), high = mark(high.to_string())))
+                    // A / d^m with d in the unit shown.
+                    let a_pa = 1e6 * a_mpa / (units.unit(Dim::Length).si * 1e3).powf(m);
+                    let size = |mm: f64| display::significant(mm * 1e-3 / units.unit(Dim::Length).si, 3);
+                    let a = display::rounded_si(a_pa, Dim::Stress, units);
+                    let range = say!("{low} to {high} {unit}", low = size(low), high = size(high), unit = length);
+                    (mark(format!("{a} / d^{m}")), range)
                 }
                 None => (tr("not at hand: type it").to_owned(), String::new()),
             };
             let share = format!("{}; {}", steel.allowed_share(), steel.allowed_share_set());
-            vec![sentence::upper_first(steel.words()), mark(steel.shear_modulus().to_owned()), strength, range, share]
+            let modulus = fields::by_key("spring.wire.shear_modulus")
+                .map_or_else(String::new, |field| field.in_units(steel.shear_modulus(), units));
+            vec![sentence::upper_first(steel.words()), modulus, strength, range, share]
         })
         .collect();
-    Block::Table { head, rows }
+    Block::Table { head: head.to_vec(), rows }
 }
 
 /// Where the numbers of the steels come from.

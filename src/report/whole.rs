@@ -1,5 +1,6 @@
 //! Tables of the whole vehicle: nose and tail, bends, four corners.
 
+use super::figures::NOT_DETERMINED;
 use super::loads::beam;
 use super::{Block, or_unknown, percent_with_u, with_u};
 use crate::language::tr;
@@ -42,8 +43,11 @@ pub fn nose_and_tail(answer: &Answer, units: &UnitChoice) -> Vec<Block> {
     head.extend(State::ALL.map(|s| s.words().to_owned()));
     let ratio = answer.rear_over_front;
     let flat = State::ALL.map(|s| match answer.flat_ride.of(s) {
-        Some(v) if v.si() > FASTEST_M_PER_S => tr("far beyond the road").into(),
-        Some(v) => with_u(Some(*v), answer.u_of(|o| Some((*o.flat_ride.of(s))?.si())), units),
+        Some(v) => match answer.u_of(|o| Some((*o.flat_ride.of(s))?.si())) {
+            Some(u) if !display::is_determined(v.si(), u) => tr("not determined").into(),
+            _ if v.si() > FASTEST_M_PER_S => tr("far beyond the road").into(),
+            u => with_u(Some(*v), u, units),
+        },
         None if ratio.of(s).is_some_and(|r| r.si() <= 1.0) => tr("none").into(),
         None => tr("not known").to_owned(),
     });
@@ -84,8 +88,12 @@ pub fn nose_and_tail(answer: &Answer, units: &UnitChoice) -> Vec<Block> {
         ),
         row(answer, tr("Bump room left then"), |v, s| (*v.whole.dive.of(s))?.room_left, length, signed),
     ];
-    let table = Block::Table { head, rows: rows.into_iter().flatten().collect() };
-    vec![Block::Heading(tr("Rear against front").into()), table]
+    let rows: Vec<Vec<String>> = rows.into_iter().flatten().collect();
+    let open = rows.iter().flatten().any(|cell| cell == tr("not determined"));
+    let table = Block::Table { head, rows };
+    let mut blocks = vec![Block::Heading(tr("Rear against front").into()), table];
+    blocks.extend(open.then(|| Block::Text(tr(NOT_DETERMINED).into())));
+    blocks
 }
 
 fn number(ratio: Ratio, u: Option<f64>) -> String {
@@ -95,6 +103,9 @@ fn number(ratio: Ratio, u: Option<f64>) -> String {
 /// "+1118 mm", ahead of the sprung centre of gravity.
 fn node_words(node: Option<Length>, u_si: Option<f64>, units: &UnitChoice) -> String {
     let Some(node) = node else { return tr("none: level").to_owned() };
+    if u_si.is_some_and(|u| !display::is_determined(node.si(), u)) {
+        return tr("not determined").to_owned();
+    }
     let text = display::rounded_with_u(node.si(), u_si, Dim::Length, units);
     if node.si() > 0.0 && !text.starts_with("0 ") { format!("+{text}") } else { text }
 }

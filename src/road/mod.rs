@@ -18,5 +18,5 @@ pub use class::{Passage, RoadClass};
 pub use closed::Corner;
 pub use corner::{Damper, Ends, Suspension, Wheel};
 pub use profile::Profile;
-pub use run::{Run, Said, Stopped, Track};
+pub use run::{Run, Said, Stopped, Track, WeightedBy};
 pub use trade::{Trade, TradePoint};

@@ -74,6 +74,8 @@ pub struct Run {
     pub tracks: Vec<Track>,
     /// From this sample on it is counted.
     pub counted_from: usize,
+    /// How its weighted acceleration is told.
+    pub weighted_by: WeightedBy,
     /// Work lost in the dampers over the whole run.
     pub lost: Energy,
     /// Work that the road put in over the whole run.
@@ -118,6 +120,7 @@ impl Run {
         let period = (drive.profile.length().si() / drive.speed.si() / pace.every_s).round() as usize;
         Run {
             counted_from: if drive.profile.repeats() { samples.saturating_sub(period) } else { 0 },
+            weighted_by: if drive.profile.repeats() { WeightedBy::Rms } else { WeightedBy::Mtvv },
             lost: Energy::from_si(work.lost_j),
             put_in: Energy::from_si(work.put_in_j),
             held: Energy::from_si(work.held_j),
@@ -138,7 +141,26 @@ impl Run {
 
     /// The figures of one wheel; `None` for a wheel that it has not.
     pub fn said(&self, wheel: usize, suspension: &Suspension) -> Option<Said> {
-        self.tracks.get(wheel)?.said(self.counted_from, self.every.si(), suspension)
+        self.tracks.get(wheel)?.said(self, suspension)
+    }
+}
+
+/// How a weighted acceleration is told. Source `R2631`.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum WeightedBy {
+    /// rms over the whole road.
+    Rms,
+    /// Largest running rms over 1 s: one hump counts the same however long the road behind it is.
+    Mtvv,
+}
+
+impl WeightedBy {
+    /// The key in results.
+    pub fn key(self) -> &'static str {
+        match self {
+            WeightedBy::Rms => "rms",
+            WeightedBy::Mtvv => "mtvv",
+        }
     }
 }
 
@@ -159,6 +181,8 @@ pub struct Said {
     pub acceleration_rms: Acceleration,
     /// The same, weighted as people feel it.
     pub weighted: Acceleration,
+    /// By rms, or by the largest running rms.
+    pub weighted_by: WeightedBy,
     /// rms of the tyre's force about its mean.
     pub tyre_rms: Force,
     /// Share of the time in which the wheel is off the ground.
@@ -187,11 +211,16 @@ impl Track {
         self.tyre_n.push(tyre_n);
     }
 
-    /// The figures of the samples from one on; `None` when there are none.
-    fn said(&self, counted_from: usize, every_s: f64, suspension: &Suspension) -> Option<Said> {
+    /// The figures of a run's counted samples; `None` when there are none.
+    fn said(&self, run: &Run, suspension: &Suspension) -> Option<Said> {
+        let (counted_from, every_s) = (run.counted_from, run.every.si());
         let pressed = self.pressed_m.get(counted_from..).filter(|p| !p.is_empty())?;
         let acceleration = self.acceleration_m_per_s2.get(counted_from..)?;
         let tyre = self.tyre_n.get(counted_from..)?;
+        let weighted = match run.weighted_by {
+            WeightedBy::Rms => weighting::weighted_rms(acceleration, every_s),
+            WeightedBy::Mtvv => weighting::mtvv(acceleration, every_s),
+        };
         let (ends, rest_m) = (suspension.ends(), suspension.rest().si());
         let met = |at: Option<Length>| at.map(|at| upward(pressed, at.si() - rest_m));
         let in_the_air = tyre.iter().filter(|f| **f <= 0.0).count() as f64 / tyre.len() as f64;
@@ -202,7 +231,8 @@ impl Track {
             stop_hits: met(ends.stop),
             metal_hits: met(ends.metal),
             acceleration_rms: Acceleration::from_si(mean_square(acceleration).sqrt()),
-            weighted: weighting::weighted_rms(acceleration, every_s),
+            weighted,
+            weighted_by: run.weighted_by,
             tyre_rms: Force::from_si(scatter(tyre)),
             in_the_air: Ratio::from_si(in_the_air),
         })
@@ -210,9 +240,13 @@ impl Track {
 }
 
 impl Said {
-    /// The standard's words for how it feels: one, or two where its bands overlap.
+    /// The standard's words for how it feels: one, or two where its bands overlap; none for one obstacle, since the bands
+    /// are for shaking that lasts.
     pub fn reactions(&self) -> Vec<&'static str> {
-        weighting::reactions(self.weighted)
+        match self.weighted_by {
+            WeightedBy::Rms => weighting::reactions(self.weighted),
+            WeightedBy::Mtvv => Vec::new(),
+        }
     }
 }
 

@@ -3,7 +3,7 @@
 use std::f64::consts::FRAC_1_SQRT_2;
 
 use crate::language::tr;
-use crate::math::spectrum;
+use crate::math::spectrum::{self, Complex64};
 use crate::units::{Acceleration, Frequency, Quantity, Ratio};
 
 /// |W_k| at a frequency: band limits 0.4 and 100 Hz (Butterworth), acceleration–velocity transition 12.5 Hz, Q 0.63,
@@ -19,6 +19,11 @@ pub fn gain(frequency: Frequency) -> Ratio {
 }
 
 pub(super) fn gain_at(hz: f64) -> f64 {
+    transfer_at(hz).norm()
+}
+
+/// W_k at a frequency, with its phase.
+fn transfer_at(hz: f64) -> Complex64 {
     const F1_HZ: f64 = 0.4;
     const F2_HZ: f64 = 100.0;
     const F3_HZ: f64 = 12.5;
@@ -26,14 +31,14 @@ pub(super) fn gain_at(hz: f64) -> f64 {
     const F5_HZ: f64 = 2.37;
     const F6_HZ: f64 = 3.35;
     const Q56: f64 = 0.91;
-    // |1 + j x/Q − x²| with x = f/f₀: a block of second order.
+    // 1 + j x/Q − x² with x = f/f₀: a block of second order.
     let block = |f0: f64, q: f64| {
         let x = hz / f0;
-        (1.0 - x * x).hypot(x / q)
+        Complex64::new(1.0 - x * x, x / q)
     };
-    let high_pass = (hz / F1_HZ).powi(2) / block(F1_HZ, FRAC_1_SQRT_2);
-    let low_pass = 1.0 / block(F2_HZ, FRAC_1_SQRT_2);
-    let transition = 1f64.hypot(hz / F3_HZ) / block(F3_HZ, Q4);
+    let high_pass = -(hz / F1_HZ).powi(2) / block(F1_HZ, FRAC_1_SQRT_2);
+    let low_pass = block(F2_HZ, FRAC_1_SQRT_2).inv();
+    let transition = Complex64::new(1.0, hz / F3_HZ) / block(F3_HZ, Q4);
     let step = block(F5_HZ, Q56) / block(F6_HZ, Q56) * (F5_HZ / F6_HZ).powi(2);
     high_pass * low_pass * transition * step
 }
@@ -41,6 +46,26 @@ pub(super) fn gain_at(hz: f64) -> f64 {
 /// Weighted rms of an acceleration, m/s², sampled `every_s` apart and taken as one period of what goes on. Source `R2631`.
 pub fn weighted_rms(acceleration_m_per_s2: &[f64], every_s: f64) -> Acceleration {
     Acceleration::from_si(spectrum::weighted_mean_square(acceleration_m_per_s2, every_s, gain_at).sqrt())
+}
+
+/// The running rms is taken over this time, s: the standard's integration time for the MTVV.
+const RUNNING_S: f64 = 1.0;
+/// W_k rings on after a signal for this long at most, s; its slowest pole decays by e each 0.56 s.
+const RINGS_S: f64 = 10.0;
+
+/// Largest running rms over 1 s of an acceleration weighted by W_k, m/s² (MTVV), sampled `every_s` apart and at rest
+/// before. Source `R2631`, 6.3.1 (from memory).
+pub fn mtvv(acceleration_m_per_s2: &[f64], every_s: f64) -> Acceleration {
+    let tail = (RINGS_S / every_s) as usize;
+    let weighted = spectrum::filtered(acceleration_m_per_s2, every_s, tail, transfer_at);
+    let window = ((RUNNING_S / every_s).round() as usize).max(1);
+    let (mut sum, mut most) = (0.0, 0.0_f64);
+    for (i, a) in weighted.iter().enumerate() {
+        sum += a * a;
+        sum -= i.checked_sub(window).map_or(0.0, |gone| weighted[gone] * weighted[gone]);
+        most = most.max(sum);
+    }
+    Acceleration::from_si((most / window as f64).sqrt())
 }
 
 /// A word for a weighted acceleration and the band for which it stands; the bands overlap.

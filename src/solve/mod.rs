@@ -103,6 +103,7 @@ pub fn solve(job: &Job) -> Answer {
         moved,
         findings,
         defaults,
+        unmeasured: reader.unmeasured(),
     };
     findings::add(&reader, &mut answer);
     answer.findings.sort_by_key(|f| std::cmp::Reverse(f.level));

@@ -5,7 +5,7 @@
 
 use std::cell::{Cell, RefCell};
 
-use super::answer::UsedDefault;
+use super::answer::{Unmeasured, UsedDefault};
 use super::loads;
 use super::old_rate::OldRate;
 use crate::job::fields::{self, Possible};
@@ -14,7 +14,7 @@ use crate::job::{Job, MotionRatio, RatioBy, RatioRow, Side, Walk, Weighing};
 use crate::math::spread::Measured;
 use crate::units::entry::{AnyEntry, Spread};
 use crate::units::parse::{self, DecimalMark};
-use crate::units::{Entry, Length, Quantity};
+use crate::units::{Entry, Length, Origin, Quantity};
 use crate::wheel::{LengthCurve, RowFit, Rows};
 
 /// One field that has a number.
@@ -32,6 +32,8 @@ struct Number {
     u_from: Option<&'static str>,
     /// The default's text and reason, when nothing was typed.
     default: Option<(&'static str, &'static str)>,
+    /// Where it comes from, if that is said and it can be measured.
+    origin: Option<Origin>,
 }
 
 /// What is asked of a number again and again, kept close together.
@@ -171,6 +173,7 @@ impl<'a> Reader<'a> {
             spread,
             u_from: None,
             default: None,
+            origin: None,
         };
         (u_si.is_finite() && u_si > 0.0).then(|| {
             let now = Now::of(&number);
@@ -196,9 +199,22 @@ impl<'a> Reader<'a> {
             self.numbers.iter().enumerate().filter(|(i, n)| asked(*i) || relied_on.contains(&n.path.as_str()));
         defaults.extend(counted.filter_map(|(_, n)| {
             let (text, reason) = n.default?;
-            Some(UsedDefault { path: n.path.clone(), text: text.to_owned(), reason: reason.to_owned() })
+            let (field, _) = fields::by_path(&n.path)?;
+            let text = field.in_units(text, &self.job.units);
+            Some(UsedDefault { path: n.path.clone(), text, si: Some(n.si), reason: reason.to_owned() })
         }));
         defaults
+    }
+
+    /// What was asked for until now, but not measured, in the order of the file.
+    pub fn unmeasured(&self) -> Vec<Unmeasured> {
+        let asked = self.numbers.iter().zip(&self.now).filter(|(n, now)| now.used.get() && n.default.is_none());
+        asked
+            .filter_map(|(n, _)| {
+                let origin = n.origin.filter(|o| *o != Origin::Measured)?;
+                Some(Unmeasured { path: n.path.clone(), origin })
+            })
+            .collect()
     }
 
     /// What was typed, if it can be read and is possible.
@@ -293,7 +309,7 @@ impl<'a> Reader<'a> {
         let mut noted = self.noted.borrow_mut();
         if !noted.iter().any(|d| is_it(&d.path)) {
             let path = format!("{}.{what}", side.key());
-            noted.push(UsedDefault { path, text: text.to_owned(), reason: reason.to_owned() });
+            noted.push(UsedDefault { path, text: text.to_owned(), si: None, reason: reason.to_owned() });
         }
     }
 
@@ -431,6 +447,7 @@ fn number(sure: &HowSure<'_>, path: &str, entry: &dyn AnyEntry) -> Option<Number
             _ => Spread::Limits,
         },
         default,
+        origin: entry.origin().filter(|_| field.reading.is_some()),
     })
 }
 

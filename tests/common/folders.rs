@@ -17,6 +17,7 @@ pub fn job_files(folder: &str) -> Vec<PathBuf> {
 }
 
 /// What mends a finding, a line each below it.
+#[allow(dead_code, reason = "each test program uses its own part of this")]
 pub fn mends(f: &Finding) -> String {
     f.mends.iter().map(|m| format!("  {}\n", m.for_file())).collect()
 }
@@ -24,6 +25,7 @@ pub fn mends(f: &Finding) -> String {
 /// Compares what was found for `job_file` with the `.txt` beside it; with `UPDATE=1` writes it instead.
 ///
 /// Returns the difference, if any.
+#[allow(dead_code, reason = "each test program uses its own part of this")]
 pub fn differs(job_file: &Path, found: &str) -> Option<String> {
     let beside = job_file.with_extension("txt");
     if std::env::var_os("UPDATE").is_some_and(|v| v == "1") {

@@ -118,7 +118,7 @@ pub fn pictures(ui: &mut Ui, cx: &mut Cx<'_>) {
     if cx.job.axle(side).spring.kind.is_coil() {
         let title = tr("Steels, and where their numbers come from");
         eframe::egui::CollapsingHeader::new(title).id_salt("steels").show(ui, |ui| {
-            tables::table(ui, "steels", &springs::steels());
+            tables::table(ui, "steels", &springs::steels(&cx.job.units));
             ui.label(RichText::new(tr(springs::STEEL_SOURCES)).small());
         });
     }

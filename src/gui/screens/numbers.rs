@@ -22,6 +22,7 @@ pub fn show(ui: &mut Ui, cx: &mut Cx<'_>, prefixes: &[String]) {
 fn line(ui: &mut Ui, cx: &mut Cx<'_>, figure: &Figure) {
     let units = cx.job.units;
     let value = match (figure.si, figure.u_si.filter(|u| *u > 0.0)) {
+        (Some(_), Some(_)) if !figure.is_determined() => tr("not determined").to_owned(),
         (Some(si), Some(u)) => display::measured_si(si, u, figure.dim, &units),
         (Some(si), None) => display::full_si(si, figure.dim, &units),
         (None, _) => tr("not known").to_owned(),
@@ -49,15 +50,20 @@ fn working(ui: &mut Ui, figure: &Figure, units: &UnitChoice) {
     if !numbers.is_empty() {
         ui.label(say!("with {numbers}", numbers = numbers.join(";  ")));
     }
-    if let (Some(si), Some(u)) = (figure.si, figure.u_si.filter(|u| *u > 0.0)) {
+    let unit = units.unit(figure.dim);
+    let u = figure.si.zip(figure.u_si).and_then(|(si, u)| display::u_that_matters(si, u, unit));
+    if let (Some(si), Some(u)) = (figure.si, u) {
         let value = display::full_si(si, figure.dim, units);
-        let u = display::full_si(u, figure.dim, units);
+        let u = display::significant_with_unit(display::to_figures(u, 2) * unit.si, 2, unit);
         let words = say!(
             "In full {value}; ± {u} is one standard uncertainty, from the ± of every field it rests on.",
             value,
             u
         );
         ui.label(RichText::new(words).small());
+    }
+    if let Some(note) = figure.note() {
+        ui.label(RichText::new(note).small());
     }
     ui.label(RichText::new(say!("Means: {convention}.", convention = figure.convention)).small());
     ui.label(RichText::new(say!("Source: {source}.", source = sources::cite(figure.source))).small());

@@ -62,7 +62,7 @@ pub(super) static COIL: &[Row<CoilFacts>] = &[
         "least_gaps",
         "least sum of gaps between coils",
         Length,
-        "at the shortest working length, moving load; cold wound up to 16 mm wire, else hot",
+        "at the shortest working length, moving load; cold wound, thick wire (above 16 mm) hot",
         "1.5 n (0.0015 D²/d + 0.1 d), or 2 · 0.02 n (D + d)",
         "EN",
         |c| Some(c.wire.least_gaps().si()),

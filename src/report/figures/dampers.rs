@@ -359,10 +359,10 @@ fn forces(
         };
         let of_force = |force: Option<f64>| force.map_or_else(Vec::new, |f| with(f, v));
         let bump = |p: &Parts| Some(part(p.damper.as_ref()?)?[i].bump);
-        let name = say!("bump force at {speed:.2} m/s", speed = v);
+        let name = say!("bump force at a test speed ({speed:.2} m/s)", speed = v);
         out.bought_band(named("bump", name), of, bump, |end| of_force(found.map(|f| end.of(&f[i].bump))));
         let rebound = |p: &Parts| Some(part(p.damper.as_ref()?)?[i].rebound);
-        let name = say!("rebound force at {speed:.2} m/s", speed = v);
+        let name = say!("rebound force at a test speed ({speed:.2} m/s)", speed = v);
         out.bought_band(named("rebound", name), of, rebound, |end| of_force(found.map(|f| end.of(&f[i].rebound))));
     }
 }

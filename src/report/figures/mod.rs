@@ -20,7 +20,7 @@ use crate::job::{Plan, Side};
 use crate::language::tr;
 use crate::say;
 use crate::solve::answer::{Answer, AxleAnswer, Band, Checked, OfVehicle, Part as Released, Parts, PerState, State};
-use crate::units::{Dim, Quantity};
+use crate::units::{Dim, Quantity, display};
 
 /// A symbol of a formula with the number put in for it.
 pub type Substitution = (&'static str, Option<f64>, Dim);
@@ -47,6 +47,22 @@ pub struct Figure {
     /// Key into [`crate::sources::SOURCES`].
     pub source: &'static str,
 }
+
+impl Figure {
+    /// False for a difference whose ± is over a third of it; see [`display::is_determined`].
+    pub fn is_determined(&self) -> bool {
+        let differs = self.key.starts_with("whole.flat_ride_speed.") || self.key.ends_with(".node");
+        !differs || self.si.zip(self.u_si).is_none_or(|(si, u)| display::is_determined(si, u))
+    }
+
+    /// What is to be said beside the value; `None` for most.
+    pub fn note(&self) -> Option<&'static str> {
+        (!self.is_determined()).then(|| tr(NOT_DETERMINED))
+    }
+}
+
+/// Why a result that has a value is not told.
+pub const NOT_DETERMINED: &str = "Not determined: the ± is more than a third of the value. It hangs on a small difference between front and rear; measure both closer.";
 
 /// One row of a table of results of `T`.
 struct Row<T: ?Sized> {

@@ -32,7 +32,7 @@ const ROWS: [Row<OnRoad>; 5] = [
     .with(inside),
     row(
         "stop_hits_per_km",
-        "stop hits per km",
+        "stop hits (per km)",
         Dim::Ratio,
         GAUSSIAN,
         "√(k_t/(m_s + m_u))/2π · exp(−b²/2σ²) · 1000/v",

@@ -5,6 +5,7 @@ use super::page::{Dampers, Page, Verdict};
 use super::{Block, Report, side_view, table};
 use crate::job::BagFitted;
 use crate::report::sentence;
+use crate::report::sheet::check_again_after;
 use crate::solve::answer::{AxleAnswer, RemedyKind, State};
 use crate::units::{Dim, Frequency, Length, Mass, Quantity, Ratio, display};
 
@@ -303,7 +304,8 @@ fn minded(page: &Page<'_>) -> String {
     if !page.renewed().is_empty() {
         keys.extend(["mind.force", "mind.checks"]);
     }
-    let mut said: Vec<String> = keys.into_iter().map(|k| page.plain(k)).collect();
+    let distance = check_again_after(page.units());
+    let mut said: Vec<String> = keys.into_iter().map(|k| page.say(k, &[("distance", distance)])).collect();
     for case in page.answer.cases.iter().filter(|c| c.index.is_some()) {
         let on_stop = |axle: &&AxleAnswer| case.standing[axle.side as usize].new.is_some_and(|s| s.on_stop);
         let ends: Vec<String> = page.answer.axles.iter().filter(on_stop).map(|a| page.end_words(a.side)).collect();
@@ -321,6 +323,7 @@ fn sure(page: &Page<'_>) -> String {
     let weighed = Side::BOTH.map(|s| page.read_weight(1, s).map(|w| w.1));
     let before = Side::BOTH.map(|s| page.read_weight(0, s).map(|w| w.1));
     let mut said = vec![page.plain(match (weighed, before) {
+        ([Some(true), Some(true)], [Some(true), Some(true)]) if page.load_words().is_some() => "sure.weighed_loaded",
         ([Some(true), Some(true)], [Some(true), Some(true)]) => "sure.weighed",
         ([Some(true), Some(true)], [None, _] | [_, None]) => "sure.weighed_after_only",
         ([Some(true), Some(true)], _) => "sure.before_by_list",
@@ -338,11 +341,18 @@ fn sure(page: &Page<'_>) -> String {
         let own = renewed.iter().any(|a| d.path.starts_with(a.side.key()));
         own && sentence::WEIGHTY.iter().any(|key| d.path.ends_with(&format!(".{key}")))
     });
-    said.push(match assumed.count() {
-        0 => page.plain("sure.own_numbers"),
-        1 => page.plain("sure.one_assumed"),
-        n => page.say("sure.assumed", &[("count", &n.to_string())]),
-    });
+    let not_measured = renewed.iter().flat_map(|a| page.answer.not_measured(a.side)).count();
+    match (assumed.count(), not_measured) {
+        (0, 0) => said.push(page.plain("sure.own_numbers")),
+        (0, _) => {}
+        (1, _) => said.push(page.plain("sure.one_assumed")),
+        (n, _) => said.push(page.say("sure.assumed", &[("count", &n.to_string())])),
+    }
+    match not_measured {
+        0 => {}
+        1 => said.push(page.plain("sure.one_quoted")),
+        n => said.push(page.say("sure.quoted", &[("count", &n.to_string())])),
+    }
     said.join(" ")
 }
 

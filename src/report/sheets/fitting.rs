@@ -5,6 +5,7 @@ use super::page::{Page, one_line};
 use super::{Block, Report};
 use crate::job::{BagFitted, Side, SpringKind};
 use crate::report::sentence;
+use crate::report::sheet::check_again_after;
 use crate::solve::answer::{Again, AxleAnswer, Standing};
 use crate::units::{Dim, Energy, Force, G_M_PER_S2, Length, Mass, Quantity, Ratio, display};
 
@@ -54,7 +55,9 @@ pub(super) fn build(page: &Page<'_>) -> Report {
     blocks.extend([page.heading("fit.cautions"), Block::List(cautions.map(|k| page.plain(k)).to_vec())]);
     blocks.push(page.caution("mind.compliance", &[]));
     blocks.push(Block::Blanks(
-        ["sign.fitter", "sign.road_test", "sign.later", "sign.date"].map(|k| page.plain(k)).to_vec(),
+        ["sign.fitter", "sign.road_test", "sign.later", "sign.date"]
+            .map(|k| page.say(k, &[("distance", check_again_after(page.units()))]))
+            .to_vec(),
     ));
     Report { title, blocks }
 }
@@ -175,7 +178,7 @@ fn seats(page: &Page<'_>) -> Vec<Block> {
 }
 
 /// Weights and heights to find again: foretold, how far off is accepted, and what was found or room to write it.
-pub(super) fn reweigh(page: &Page<'_>) -> Vec<Block> {
+fn reweigh(page: &Page<'_>) -> Vec<Block> {
     let found = &page.answer.reweigh;
     let mut rows = Vec::new();
     for (i, key) in ["corner.lf", "corner.rf", "corner.lr", "corner.rr"].into_iter().enumerate() {

@@ -117,9 +117,6 @@ pub fn build_with(kind: Kind, job: &Job, answer: &Answer, printed: Printed<'_>, 
         Kind::Working => working::build(&page),
         Kind::Full => sheet::build(job, answer),
     };
-    if kind == Kind::Full && answer.reweigh.is_known() {
-        report.blocks.extend(fitting::reweigh(&page));
-    }
     report.blocks.extend(header::stamp(&page));
     report
 }

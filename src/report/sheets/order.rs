@@ -7,7 +7,7 @@ use crate::job::{BagFitted, SpringKind};
 use crate::report::sentence;
 use crate::solve::answer::{AxleAnswer, Part, Sizing, SpringToBuy};
 use crate::spring::{Material, WindingLimit, Wound};
-use crate::units::{Dim, Length, Quantity, Ratio, Stress, display};
+use crate::units::{DamperSpeed, Dim, Length, Quantity, Ratio, Stress, display};
 
 pub(super) fn build(page: &Page<'_>) -> Report {
     let mut blocks: Vec<Block> = header::names(page).into_iter().collect();
@@ -20,7 +20,15 @@ pub(super) fn build(page: &Page<'_>) -> Report {
         }
         blocks.push(page.text("order.note", &[]));
         let coils = page.renewed().iter().any(|a| a.kind.is_coil());
-        blocks.extend(coils.then(|| page.text("order.note_coils", &[])));
+        blocks.extend(coils.then(|| {
+            page.text(
+                "order.note_coils",
+                &[
+                    ("rate", &page.said("limits.rate_tolerance", &page.job.limits.rate_tolerance)),
+                    ("length", &page.said("limits.length_tolerance", &page.job.limits.length_tolerance)),
+                ],
+            )
+        }));
     }
     Report { title: page.plain("order.title"), blocks }
 }
@@ -244,10 +252,10 @@ fn dampers(page: &Page<'_>, axle: &AxleAnswer, part: Part<'_>) -> Vec<Block> {
         let low = page.mark(&display::rounded_number(b.low.si(), unit));
         page.say("order.from_to", &[("low", &low), ("high", &page.qty(b.high))])
     };
-    let inches = page.units().unit(Dim::Length).symbol == "in";
-    let speed = |si: f64| match inches {
-        true => page.mark(&format!("{si:.2} m/s, {:.0} in/s", si / 0.0254)),
-        false => page.mark(&format!("{si:.2} m/s")),
+    // Test benches are set in metres per second.
+    let speed = |si: f64| match page.units().unit(Dim::DamperSpeed).symbol {
+        "m/s" => page.mark(&format!("{si:.2} m/s")),
+        _ => page.mark(&format!("{} ({si:.2} m/s)", page.qty(DamperSpeed::from_si(si)))),
     };
     // The curve of two slopes where one is wanted, else straight lines.
     let forces = targets.two_slope_forces.as_ref().unwrap_or(&targets.forces);

@@ -2,7 +2,7 @@
 
 use super::words::Words;
 use super::{Block, Printed};
-use crate::job::{Job, Plan, Side};
+use crate::job::{Job, Plan, Side, fields};
 use crate::solve::answer::{Answer, AxleAnswer, Part, RatedPart};
 use crate::units::{Dim, Entry, Length, Mass, Origin, Quantity, UnitChoice, display};
 
@@ -304,15 +304,24 @@ impl<'a> Page<'a> {
         changed.then(|| self.plain("table.equal"))
     }
 
-    /// No reading of this axle is a guess or a quotation.
+    /// Of the readings that count for this axle, repeated ones too, none is a guess or a quotation: its corners if both
+    /// were typed, else the axle.
     fn was_measured(&self, when: usize, side: Side) -> bool {
         let w = [&self.job.before, &self.job.after][when];
-        let entries = match side {
-            Side::Front => [&w.lf, &w.rf, &w.front],
-            Side::Rear => [&w.lr, &w.rr, &w.rear],
+        let (corners, axle) = match side {
+            Side::Front => ([&w.lf, &w.rf], &w.front),
+            Side::Rear => ([&w.lr, &w.rr], &w.rear),
         };
-        let typed = entries.iter().filter(|e| !e.text.trim().is_empty());
-        typed.map(|e| origin(e)).all(|o| matches!(o, None | Some(Origin::Measured)))
+        let again = w.repeats.iter().flat_map(|r| match side {
+            Side::Front => [&r.lf, &r.rf],
+            Side::Rear => [&r.lr, &r.rr],
+        });
+        let read = |e: &&Entry<Mass>| !e.text.trim().is_empty();
+        let measured = |e: &Entry<Mass>| matches!(origin(e), None | Some(Origin::Measured));
+        match corners.iter().all(read) {
+            true => corners.into_iter().chain(again).filter(read).all(measured),
+            false => measured(axle),
+        }
     }
 }
 
@@ -344,6 +353,19 @@ impl Page<'_> {
     /// Typed, and neither a guess nor a quotation.
     pub fn reading<Q: Quantity>(&self, entry: &Entry<Q>) -> bool {
         !entry.text.trim().is_empty() && matches!(origin(entry), None | Some(Origin::Measured))
+    }
+
+    /// A field of the job as typed, or its default, in the units shown.
+    pub fn said<Q: Quantity>(&self, path: &str, entry: &Entry<Q>) -> String {
+        let typed = self.typed(entry).map(|q| self.qty(q)).filter(|_| Q::DIM != Dim::Ratio);
+        let blank = || Some(fields::by_path(path)?.0.in_units(self.default_text(path)?, self.units()));
+        let as_typed = Some(entry.text.trim().to_owned()).filter(|t| !t.is_empty());
+        typed.or(as_typed).or_else(blank).map_or_else(|| self.plain("unknown"), |text| self.mark(&text))
+    }
+
+    fn default_text(&self, path: &str) -> Option<&'static str> {
+        let (field, place) = fields::by_path(path)?;
+        Some(field.when_blank(self.job, place.scope.side())?.0)
     }
 
     /// What was typed in a field.

@@ -8,7 +8,6 @@ use super::header;
 use super::page::Page;
 use super::{Block, Report};
 use crate::job::Side;
-use crate::language::tr;
 use crate::report::figures::{self, Figure};
 use crate::report::json::si_unit;
 use crate::report::{sentence, sheet};
@@ -38,7 +37,7 @@ pub(super) fn build(page: &Page<'_>) -> Report {
         blocks.extend(page.stops());
         blocks.push(page.text("work.stopped", &[]));
     }
-    blocks.push(page.text("work.note", &[]));
+    blocks.push(page.text("work.note", &[("gravity", &sheet::gravity(page.units()))]));
     let all = figures::figures(page.answer);
     blocks.extend(page.answer.axles.iter().filter(|_| !page.is_stopped()).filter_map(|axle| page.withheld(axle)));
     let shown = |f: &&Figure| f.si.is_some() && !(is_choice(&f.key) && is_withheld(page, &f.key));
@@ -55,7 +54,7 @@ pub(super) fn build(page: &Page<'_>) -> Report {
         cited.insert(figure.source);
     }
     flush(page, &mut blocks, &part, &mut items);
-    blocks.extend([page.heading("work.conventions"), Block::Text(tr(sheet::CONVENTIONS).into())]);
+    blocks.extend([page.heading("work.conventions"), Block::Text(sheet::conventions(page.units()))]);
     let sources = cited.into_iter().map(|key| format!("{key}: {}", sources::cite(key)));
     blocks.extend([page.heading("work.sources"), Block::List(sources.collect())]);
     Report { title: page.plain("work.title"), blocks }
@@ -99,15 +98,27 @@ fn flush(page: &Page<'_>, blocks: &mut Vec<Block>, part: &str, items: &mut Vec<S
 fn line(page: &Page<'_>, figure: &Figure) -> String {
     let value = figure.si.map_or_else(String::new, |si| base(si, figure.dim, VALUE));
     let shown = figure.si.map_or_else(String::new, |si| display::rounded_si(si, figure.dim, page.units()));
-    let shown = if is_same(&value, &shown) { String::new() } else { format!(" ({shown})") };
-    let u = figure.u_si.filter(|u| *u > 0.0).map_or_else(String::new, |u| format!(" ± {}", base(u, figure.dim, 2)));
+    let unit = page.units().unit(figure.dim);
+    let u = figure.si.zip(figure.u_si).and_then(|(si, u)| display::u_that_matters(si, u, unit));
+    let u = u.map_or_else(String::new, |u| format!(" ± {}", base(display::to_figures(u * unit.si, 2), figure.dim, 2)));
     let known: Vec<String> = figure
         .with
         .iter()
         .filter_map(|(symbol, si, dim)| Some(format!("{symbol} = {}", base((*si)?, *dim, PUT_IN))))
         .collect();
-    let with = if known.is_empty() { String::new() } else { format!("; {}", known.join(", ")) };
-    let text = format!("{} = {value}{u}{shown}. {}{with}. ", figure.name, figure.formula);
+    // In a job in inches what is metric stands in brackets.
+    let (known, in_inches) = (known.join(", "), page.units().in_inches());
+    let with = match known.as_str() {
+        "" => String::new(),
+        known if in_inches => format!("; ({known})"),
+        known => format!("; {known}"),
+    };
+    let value = match is_same(&value, &shown) {
+        true => format!("{value}{u}"),
+        false if in_inches => format!("{shown} ({value}{u})"),
+        false => format!("{value}{u} ({shown})"),
+    };
+    let text = format!("{} = {value}. {}{with}. ", figure.name, figure.formula);
     page.mark_numbers(&text) + &page.say("work.means", &[("convention", figure.convention), ("source", figure.source)])
 }
 

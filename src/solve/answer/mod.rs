@@ -18,7 +18,7 @@ mod whole;
 use crate::job::{Finding, Side};
 use crate::language::tr;
 pub use crate::math::spread::Measured;
-use crate::units::{Mass, Quantity, Ratio, Velocity};
+use crate::units::{Mass, Origin, Quantity, Ratio, Velocity};
 pub use crate::weights::{Corners, cross_weight};
 pub use axle::{AxleAnswer, Room, SameFactor, Sizing, Spacer, Standing, StockRates, Travel};
 pub(super) use checked::step;
@@ -29,7 +29,7 @@ pub use moved::{Moved, OfVehicle, Vehicle};
 pub use options::{OptionStanding, Remedy, RemedyKind};
 pub use parts::{DamperTargets, Part, Parts, Reasons, SpringToBuy};
 pub use reweigh::{Again, Reweigh};
-pub use road::{OnRoad, OverRoad, Passage, RoadClass, Said, Trade, TradePoint};
+pub use road::{OnRoad, OverRoad, Passage, RoadClass, Said, Trade, TradePoint, WeightedBy};
 pub use springs::{
     BarChoice, BarFacts, ByRoutes, CoilFacts, Crossover, Cut, LeafFacts, Levelled, OldSpring, StockBars,
 };
@@ -152,14 +152,25 @@ impl Weighed {
 }
 
 /// A default that an answer rests on.
-#[derive(Debug, Clone, PartialEq, Eq)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct UsedDefault {
     /// Path of the blank field.
     pub path: String,
-    /// The value used, as it could have been typed.
+    /// The value used, in the unit shown.
     pub text: String,
+    /// The same in SI; `None` for one that is told in words.
+    pub si: Option<f64>,
     /// Why this value.
     pub reason: String,
+}
+
+/// A number that an answer rests on and that was not measured.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Unmeasured {
+    /// Path of the field.
+    pub path: String,
+    /// Where it comes from: guessed, quoted, a parts ledger.
+    pub origin: Origin,
 }
 
 /// The answer to a job.
@@ -195,6 +206,8 @@ pub struct Answer {
     pub findings: Vec<Finding>,
     /// The defaults used.
     pub defaults: Vec<UsedDefault>,
+    /// Typed numbers that the answer rests on and that were not measured.
+    pub unmeasured: Vec<Unmeasured>,
 }
 
 impl Answer {
@@ -220,6 +233,13 @@ impl Answer {
         let all = self.cases.iter().flat_map(|c| c.rated.iter().map(move |r| (c, r)));
         let mine = all.filter(|(_, r)| r.part.concerns(side));
         mine.max_by(|a, b| a.1.share.si().total_cmp(&b.1.share.si()))
+    }
+
+    /// Typed numbers that an axle's answer rests on and that were not measured: of its own fields, its weights, and the
+    /// parts or loads in them.
+    pub fn not_measured(&self, side: Side) -> impl Iterator<Item = &Unmeasured> {
+        let moved = move |path: &str| self.checked(side).nudged.iter().any(|n| n.path == path);
+        self.unmeasured.iter().filter(move |u| moved(&u.path))
     }
 
     /// What was looked at beside one axle's answer.

@@ -1,7 +1,7 @@
 //! What a rough road does to one corner.
 
 use crate::language::tr;
-pub use crate::road::{Corner, Passage, RoadClass, Said, Trade, TradePoint};
+pub use crate::road::{Corner, Passage, RoadClass, Said, Trade, TradePoint, WeightedBy};
 use crate::units::{Acceleration, Length, Ratio};
 
 /// One corner on the rough road that is looked at, by closed forms: straight spring and damper, a Gaussian road.

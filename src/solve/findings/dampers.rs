@@ -202,7 +202,7 @@ impl Say<'_> {
             ),
             None => say!("{who}: the damper thought of gives a damping ratio of {ratio:.2}", who, ratio),
         };
-        let u = self.u_axle(axle.side, |a| Some(a.offered_damper.as_ref()?.ratio().si()));
+        let u = self.u_axle(axle.side, |a| Some(a.parts.offered_damper.as_ref()?.ratio().si()));
         if offered.fit.inside.is_none() && outside(ratio, [low, high], u).is_some() {
             let (rule, does) = if ratio < low {
                 ("offered-soft", tr("It calms the motion too little."))
