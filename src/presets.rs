@@ -53,9 +53,9 @@ pub fn find(name: &str) -> Option<&'static Preset> {
     PRESETS.iter().find(|p| p.name == name)
 }
 
-/// The preset that a user names where a job file is wanted; a file of that name comes first.
+/// The preset that a user names where a job file is wanted; a file of that name comes first, a folder does not.
 pub fn named(name: &Path) -> Option<&'static Preset> {
-    name.to_str().and_then(find).filter(|_| !name.exists())
+    name.to_str().and_then(find).filter(|_| !name.exists() || name.is_dir())
 }
 
 /// The demo job: what the window opens with the first time.

@@ -142,7 +142,7 @@ impl Shop {
     /// # Errors
     /// [`ShopError`].
     pub fn open_named(&self, name: &Path) -> Result<Opened, ShopError> {
-        match name.to_str().filter(|_| !name.exists()) {
+        match name.to_str().filter(|_| !name.exists() || name.is_dir()) {
             Some(text) => self.open(text, None),
             None => open_file(name, &path_text(name)),
         }

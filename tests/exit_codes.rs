@@ -171,6 +171,12 @@ fn both_programs_take_the_name_of_a_shipped_job() {
     let out = run(WINDOW, folder.path(), &["--no-window", "lighter-engine"]);
     assert_eq!(code(&out), 0, "{}", text(&out.stderr));
     assert!(folder.path().join("lighter-engine.md").exists());
+    // A folder of that name is no job, and no list.
+    for name in ["first-answer", "demo"] {
+        std::fs::create_dir(folder.path().join(name)).expect("a folder");
+    }
+    assert_eq!(code(&run(CLI, folder.path(), &["solve", "first-answer"])), 0);
+    assert_eq!(code(&run(CLI, folder.path(), &["list", "demo"])), 0);
     // A file of that name comes first.
     file::write(&folder.path().join("lighter-engine"), &Job::default()).expect("saves");
     assert_eq!(code(&run(WINDOW, folder.path(), &["--no-window", "lighter-engine"])), 1);

@@ -269,6 +269,24 @@ fn devices_and_pipes_are_written_through_and_stay() {
     assert!(std::fs::metadata(&pipe).expect("there").file_type().is_fifo());
 }
 
+/// Some programs hand sockets to those that they start: these cannot be opened once more.
+#[test]
+fn a_socket_as_standard_output_gets_the_sheet() {
+    let (ours, theirs) = std::os::unix::net::UnixStream::pair().expect("a pair");
+    let mut program = Command::new(CLI);
+    program.args(["sheet", "demo-orchard-van", "--out", "/dev/stdout"]);
+    program.stdout(std::os::fd::OwnedFd::from(theirs)).stderr(Stdio::piped());
+    let reader = std::thread::spawn(move || {
+        let (mut ours, mut text) = (ours, String::new());
+        ours.read_to_string(&mut text).expect("reads");
+        text
+    });
+    let out = program.spawn().expect("runs").wait_with_output().expect("ends");
+    drop(program);
+    assert_eq!(code(&out), 0, "{}", said(&out));
+    assert!(reader.join().expect("a reader").starts_with("Springs and dampers"));
+}
+
 /// A reader that has read enough is no error, whatever is written.
 #[test]
 fn a_sheet_into_a_closed_pipe_is_quiet() {

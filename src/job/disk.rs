@@ -1,7 +1,7 @@
 //! Writing files so that nothing is lost: at every moment the old or the new file is whole.
 
 use std::fs::TryLockError;
-use std::io::{Error, ErrorKind, Write as _};
+use std::io::{Error, ErrorKind, Write};
 use std::path::{Path, PathBuf};
 use std::time::{Duration, SystemTime};
 
@@ -75,7 +75,7 @@ pub fn write_bytes(path: &Path, bytes: &[u8]) -> std::io::Result<()> {
             let _turn = turn(folder_of(&path));
             replace(&path, bytes, false).map(|_| ())
         }
-        Place::Stream => write_through(path, bytes),
+        Place::Stream(at) => write_through(&at, bytes),
     }
 }
 
@@ -100,7 +100,7 @@ pub fn read_bytes(path: &Path) -> std::io::Result<Vec<u8>> {
 
 /// A device, a pipe or another program's open file: written through, never replaced, and perhaps never ready.
 pub fn is_stream(path: &Path) -> bool {
-    matches!(place(path), Ok(Place::Stream))
+    matches!(place(path), Ok(Place::Stream(_)))
 }
 
 fn no_file() -> Error {
@@ -111,15 +111,15 @@ fn no_file() -> Error {
 enum Place {
     /// Into this file, there or not, behind all links.
     File(PathBuf),
-    /// Into something that is no file.
-    Stream,
+    /// Into something that is no file, behind all links.
+    Stream(PathBuf),
 }
 
 fn place(path: &Path) -> std::io::Result<Place> {
     let mut at = path.to_owned();
     for _ in 0..MOST_LINKS {
         if is_open_file(&at) {
-            return Ok(Place::Stream);
+            return Ok(Place::Stream(at));
         }
         let about = match std::fs::symlink_metadata(&at) {
             Ok(about) => about,
@@ -128,7 +128,7 @@ fn place(path: &Path) -> std::io::Result<Place> {
         };
         if !about.is_symlink() {
             let is_file = about.is_file() || about.is_dir();
-            return Ok(if is_file { Place::File(at) } else { Place::Stream });
+            return Ok(if is_file { Place::File(at) } else { Place::Stream(at) });
         }
         at = folder_of(&at).join(std::fs::read_link(&at)?);
     }
@@ -146,9 +146,18 @@ fn folder_of(path: &Path) -> &Path {
     path.parent().filter(|p| !p.as_os_str().is_empty()).unwrap_or(Path::new("."))
 }
 
-/// What others sent there before stays: a file behind it grows.
-fn write_through(path: &Path, bytes: &[u8]) -> std::io::Result<()> {
-    let mut stream = std::fs::File::options().append(true).open(path)?;
+/// What others sent there before stays: a file behind it grows. The program's own output may be what cannot be opened
+/// again, such as a socket.
+fn write_through(stream: &Path, bytes: &[u8]) -> std::io::Result<()> {
+    let is_number =
+        |number| ["/proc/self/fd", "/dev/fd"].iter().any(|folder| *stream == Path::new(folder).join(number));
+    let mut stream: Box<dyn Write> = if is_number("1") {
+        Box::new(std::io::stdout())
+    } else if is_number("2") {
+        Box::new(std::io::stderr())
+    } else {
+        Box::new(std::fs::File::options().append(true).open(stream)?)
+    };
     stream.write_all(bytes)?;
     stream.flush()
 }
