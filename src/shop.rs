@@ -48,7 +48,11 @@ pub enum ShopError {
         path: PathBuf,
     },
     /// The file cannot be read, is not an ordinary one, or is too large.
-    #[error("{}", say!("{source}\n  file: {path}", source, path = path_text(path)))]
+    #[error(
+        "{}\n  {}",
+        say!("the file could not be read: {reason}", reason = source),
+        say!("file: {path}", path = path_text(path))
+    )]
     Read {
         /// Why.
         source: ReadError,
@@ -142,7 +146,7 @@ impl Shop {
     /// # Errors
     /// [`ShopError`].
     pub fn open_named(&self, name: &Path) -> Result<Opened, ShopError> {
-        match name.to_str().filter(|_| !name.exists() || name.is_dir()) {
+        match name.to_str().filter(|_| !reading::is_there(name)) {
             Some(text) => self.open(text, None),
             None => open_file(name, &path_text(name)),
         }
