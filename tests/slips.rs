@@ -401,3 +401,34 @@ fn no_shipped_job_is_taken_for_a_slip() {
         assert!(doubted.is_empty(), "{}: {doubted:?}", preset.name);
     }
 }
+
+/// What a button would type is printed below the finding, and stands in JSON for scripts.
+#[test]
+fn check_solve_and_json_tell_what_would_mend_it() {
+    let file = concat!(env!("CARGO_MANIFEST_DIR"), "/tests/doubtful/ratio-upside-down.ron");
+    let run = |args: &[&str]| {
+        let out = std::process::Command::new(env!("CARGO_BIN_EXE_springwright-cli")).args(args).output();
+        String::from_utf8(out.expect("the program runs").stdout).expect("UTF-8")
+    };
+    let checked = run(&["check", file]);
+    let below = "  to mend: Swap the two travels: front.ratio.wheel_moved = 100 mm, front.ratio.part_moved = 62 mm\n";
+    let lines: Vec<&str> = checked.split_inclusive('\n').collect();
+    let at = lines.iter().position(|l| l.contains("looks upside down (wheel ÷ spring)")).expect("the finding");
+    assert_eq!(lines[at + 1], below, "{checked}");
+    let solved = run(&["solve", file]).split_whitespace().collect::<Vec<_>>().join(" ");
+    assert!(
+        solved.contains(
+            "to mend: Swap the two travels (Front, wheel moved up by: 100 mm; Front, spring got shorter by: 62 mm"
+        ),
+        "{solved}"
+    );
+    let json: serde_json::Value = serde_json::from_str(&run(&["solve", file, "--json"])).expect("JSON");
+    let findings = json["findings"].as_array().expect("findings");
+    assert!(findings.iter().all(|f| f["mends"].is_array()), "every finding says so, also when there is none");
+    let found = findings.iter().find(|f| f["rule"] == "ratio-upside-down").expect("the finding");
+    let wanted = serde_json::json!({
+        "label": "Swap the two travels",
+        "set": {"front.ratio.wheel_moved": "100 mm", "front.ratio.part_moved": "62 mm"},
+    });
+    assert_eq!(found["mends"][0], wanted);
+}
