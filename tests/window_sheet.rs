@@ -29,6 +29,41 @@ fn drawn(harness: &mut Harness<'_, App>) {
     settle(harness);
 }
 
+/// Steps until the logo is read; gives back the longest frame.
+fn logo_read(harness: &mut Harness<'_, App>) -> Duration {
+    let (start, mut longest) = (Instant::now(), Duration::ZERO);
+    while harness.state().is_reading_logo() {
+        let frame = Instant::now();
+        harness.step();
+        longest = longest.max(frame.elapsed());
+        std::thread::sleep(Duration::from_millis(5));
+        assert!(start.elapsed() < Duration::from_secs(120), "the logo was never read");
+    }
+    longest
+}
+
+/// As many segments as a logo may have: drawn in the background or given up after its time, while the window goes on.
+#[test]
+fn a_logo_that_takes_long_keeps_nobody_waiting() {
+    let folder = tempfile::tempdir().unwrap();
+    let mut harness = window(App::on(presets::demo()), 1100.0);
+    settle(&mut harness);
+    let way: String = (0..springwright::bounds::LOGO_SEGMENTS.count() - 5)
+        .map(|i| format!("L{} {}", i * 37 % 300, i * 53 % 200))
+        .collect();
+    let svg = folder.path().join("ring.svg");
+    let text = format!(
+        "<svg xmlns='http://www.w3.org/2000/svg' width='300' height='200'><path d='M0 0{way}' stroke='#000' fill='#c33'/></svg>"
+    );
+    springwright::job::file::write_text(&svg, &text).unwrap();
+    run(&mut harness, SheetCommand::TakeLogo(svg).into());
+    let longest = logo_read(&mut harness);
+    assert!(longest < Duration::from_secs(4), "a frame took {longest:?}: the window waited for the logo");
+    let slow = harness.state().view().notice.as_ref().is_some_and(|n| n.1.contains("takes longer than 5 s to draw"));
+    let drawn = harness.state().has_logo();
+    assert!(slow || drawn, "{:?}", harness.state().view().notice);
+}
+
 #[test]
 fn the_pages_are_shown_as_printed_and_drawn_once_per_change() {
     let mut harness = window(App::on(presets::demo()), 1100.0);
@@ -69,6 +104,7 @@ fn sheets_logo_and_names_are_kept() {
     assert!(std::fs::read(&pdf).unwrap().starts_with(b"%PDF-1.7"));
     // A file that is no logo changes nothing, and says so.
     run(&mut harness, SheetCommand::TakeLogo(pdf).into());
+    logo_read(&mut harness);
     assert!(harness.state().view().notice.as_ref().unwrap().1.contains("neither a PNG nor an SVG"));
     assert_eq!(shop.logo(), None);
     let svg = folder.path().join("mark.svg");
@@ -76,6 +112,7 @@ fn sheets_logo_and_names_are_kept() {
         r##"<svg xmlns="http://www.w3.org/2000/svg" width="30" height="10"><rect width="30" height="10"/></svg>"##;
     springwright::job::file::write_text(&svg, text).unwrap();
     run(&mut harness, SheetCommand::TakeLogo(svg).into());
+    logo_read(&mut harness);
     assert!(shop.logo().is_some());
     run(&mut harness, SheetCommand::RememberNames.into());
     let names = harness.state().job().shop.clone();

@@ -52,6 +52,16 @@ impl App {
         self.logos.worker.cancel();
     }
 
+    /// A logo is printed on the sheets.
+    pub fn has_logo(&self) -> bool {
+        self.logos.shown.is_some()
+    }
+
+    /// A logo is being read, or waits for its turn.
+    pub fn is_reading_logo(&self) -> bool {
+        self.logos.asked.is_some() || self.logos.worker.is_busy()
+    }
+
     /// Once a frame: starts to read what was asked for, takes what was read.
     pub(super) fn logos(&mut self, ctx: &egui::Context) {
         match self.logos.worker.ended() {

@@ -17,10 +17,12 @@ pub enum Tree {
 }
 
 /// Variants by the key of their field.
-const VARIANTS: [(&str, &[&str]); 16] = [
-    ("kind", &["Independent", "Beam", "Coil", "WithHelper", "Progressive", "TorsionBar", "Leaf"]),
+const VARIANTS: [(&str, &[&str]); 18] = [
+    ("kind", &["Independent", "Beam"]),
+    ("kind", &["Coil", "WithHelper", "Progressive", "TorsionBar", "Leaf"]),
     ("plan", &["NewSprings", "Keep"]),
-    ("by", &["Moved", "Rows", "Number", "Lean", "Stated", "Test", "Sizes"]),
+    ("by", &["Moved", "Rows", "Number", "Lean"]),
+    ("by", &["Stated", "Test", "Sizes"]),
     ("rate_by", &["Stated", "Wire", "Press", "Together"]),
     ("fitted", &["No", "Always", "WithNew"]),
     ("measured_at", &["Before", "After"]),
@@ -150,7 +152,7 @@ impl Tree {
         match self {
             Tree::Text(text) => *text = changed_text(text, chance),
             Tree::Word(word) => {
-                if let Some((_, variants)) = VARIANTS.iter().find(|(k, _)| *k == key) {
+                if let Some((_, variants)) = VARIANTS.iter().find(|(k, v)| *k == key && v.contains(&word.as_str())) {
                     *word = (*chance.one(variants)).to_owned();
                 }
             }
