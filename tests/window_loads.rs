@@ -301,3 +301,26 @@ fn load_cases_are_added_named_marked_and_taken_away() {
     run(&mut harness, Command::Undo);
     assert_eq!(harness.state().job().cases.len(), 2);
 }
+
+/// Far more rows than are used: the window draws those that are, says so, and stays quick; no row more is taken.
+#[test]
+fn rows_beyond_their_bound_are_neither_drawn_nor_added_to() {
+    let mut job = presets::demo();
+    job.cases = vec![job.cases[0].clone(); 2_000];
+    job.front.damper.rows = vec![job.front.damper.rows[0].clone(); 30_000];
+    let mut harness = window(job);
+    for step in [Step::Dampers, Step::Vehicle] {
+        run(&mut harness, Command::Step(step));
+        let start = std::time::Instant::now();
+        harness.step();
+        // A frame of an ordinary job takes a few milliseconds, in a slow build on a busy machine a few hundred.
+        assert!(start.elapsed() < std::time::Duration::from_secs(5), "{step:?}: {:?}", start.elapsed());
+    }
+    assert!(harness.query_by_label("Load case 12").is_some() && harness.query_by_label("Load case 13").is_none());
+    let rules: Vec<&str> = harness.state().answer().findings.iter().map(|f| f.rule).collect();
+    assert_eq!(rules.iter().filter(|r| **r == "too-many-rows").count(), 2, "{rules:?}");
+    run(&mut harness, Command::AddRow("cases".into()));
+    assert_eq!(harness.state().job().cases.len(), 2_000);
+    let notice = harness.state().view().notice.clone().expect("it is said");
+    assert!(notice.1.starts_with("Load cases: at most 12 are used."), "{}", notice.1);
+}
