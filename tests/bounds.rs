@@ -259,7 +259,7 @@ fn every_list_is_bounded_and_one_row_more_is_said() {
     for (list, bound) in LISTS {
         let path = match list.strip_prefix("weighing.") {
             Some(of) => format!("after.{of}"),
-            None if list == "parts" || list == "cases" => list.to_owned(),
+            None if ["parts", "cases", "overrules"].contains(&list) => list.to_owned(),
             None if list == "cases.loads" => "cases[0].loads".to_owned(),
             None => format!("rear.{list}"),
         };

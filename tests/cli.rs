@@ -165,6 +165,7 @@ fn an_overloaded_axle_prints_the_stop_and_recommends_nothing() {
     let out = text(&cli(&["solve", "tests/doubtful/over-rating.ron"]).stdout);
     assert!(out.contains("!! Front: STOP."), "{out}");
     assert!(!out.contains("stock rate nearest") && !out.contains("Nearest stock rate"), "no part is named: {out}");
+    assert!(out.contains("withheld; the first line of the axle says why"), "{out}");
     assert!(!out.contains("all work"), "{out}");
 }
 

@@ -16,7 +16,7 @@ use proptest::collection::vec;
 use proptest::prelude::*;
 use springwright::job::{Job, RatioBy, RatioRow, Side, Walk, file};
 use springwright::math::fuse::{Covariance, fuse};
-use springwright::solve::answer::{Answer, AxleAnswer, Checked, Measured, RouteKind};
+use springwright::solve::answer::{Answer, AxleAnswer, Checked, Measured, Parts, RouteKind};
 use springwright::solve::solve;
 use springwright::units::entry::AnyEntry;
 use springwright::units::{DecimalMark, Dim, G_M_PER_S2, Length, Quantity, Spread, table};
@@ -446,6 +446,12 @@ proptest! {
         for (what, relative) in by_hand {
             let value = share(what)(answer.axle(Side::Front)).expect("known").abs();
             same!(what, checked.u_of(share(what)).expect("fields have a ±") / value, relative, 0.01);
+        }
+        if let Ok(part) = answer.released(Side::Front) {
+            let spacer = |p: &Parts| Some(p.spacer?.thickness.si());
+            let value = spacer(part.parts()).expect("known").abs();
+            let relative = part.u_of(spacer).expect("fields have a ±") / value;
+            same!("spacer", relative, root_sum(&[change, rate, ratio]), 0.01);
         }
         // L0 = L + F/k: the fitted length itself, and the compression.
         let free_m = root_sum(&[ul, spring_n / v.k * root_sum(&[before, ratio, rate])]) / 1e3;

@@ -37,9 +37,9 @@ Examples:
   springwright-cli road my.ron --class D --speed 50km/h  runs over a rough road, a hump, a pothole
   springwright-cli presets demo-orchard-van        a shipped job as a file, to start from
 
-JOB is a job file or the name of a shipped job. Exit code: 0 fine, 1 the job has
-errors or a stop, or there is nothing to answer, 2 wrong usage, 3 a file or
-standard output could not be read or written. A closed pipe is no error.";
+JOB is a job file or the name of a shipped job. Exit code: 0 fine, 1 something is withheld, the job
+has errors or a stop, or there is nothing to answer (files are written all the same), 2 wrong usage,
+3 a file or standard output could not be read or written. A closed pipe is no error.";
 
 /// One command.
 #[derive(Debug, Subcommand)]

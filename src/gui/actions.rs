@@ -10,7 +10,9 @@ use super::dialogs::Purpose;
 use super::screens::{guide, rows};
 use super::step::Step;
 use super::view::{PasteInto, Pasting, typed_path_id};
-use crate::job::{Defaults, Job, Level, Mend, Predicted, RowList, Side, Walk as _, Way, bounded, paste, typical};
+use crate::job::{
+    Defaults, Job, Level, Mend, Overrule, Predicted, RowList, Side, Walk as _, Way, bounded, paste, typical,
+};
 use crate::language::with_mark;
 use crate::presets::PRESETS;
 use crate::say;
@@ -110,6 +112,11 @@ impl App {
             }
             Command::Mend(mend) => self.mend(ctx, &mend),
             Command::Findings => self.view.findings = !self.view.findings,
+            Command::Overrule { rule, values } => {
+                self.doc.checkpoint();
+                let initials = String::new();
+                self.doc.now.job.overrules.push(Overrule { rule: rule.to_owned(), values, initials });
+            }
             Command::Paste(into) => self.view.paste = Some(Pasting::new(into, String::new())),
             Command::OpenCurve => self.ask(ctx, Purpose::OpenCurve, ""),
             Command::CurveFrom(path) => self.curve_from(&path),

@@ -74,6 +74,13 @@ pub enum Command {
     Findings,
     /// Do what a finding offers to mend a slip.
     Mend(Mend),
+    /// Overrule a doubt for the values that it rests on; initials put it in force.
+    Overrule {
+        /// Its rule.
+        rule: &'static str,
+        /// The fields it rests on, with their values.
+        values: String,
+    },
     /// Open the paste area for readings or rows.
     Paste(PasteInto),
     /// Ask for a file with a damper's curve, for the paste area that is open.

@@ -36,7 +36,7 @@ pub fn found(letters: &str) -> Vec<Term> {
 }
 
 /// A word (several forms parted by commas), and what it means.
-pub const TERMS: [(&str, &str); 42] = [
+pub const TERMS: [(&str, &str); 44] = [
     (
         "±",
         "One standard uncertainty: in about two of three cases the true value lies inside it. Every result gets one from the ± of what was typed.",
@@ -139,8 +139,16 @@ pub const TERMS: [(&str, &str); 42] = [
     ("travel", "How far something moves; of the wheel, straight up and down at its centre, from the reference height."),
     ("unsprung mass", "What moves with the wheel: wheel, tyre, hub, brake and about half of arms, spring and damper."),
     (
+        "what-if, permitted use",
+        "A load case that is permitted use stops everything over a rating. One that is only a what-if warns: nobody may drive like that.",
+    ),
+    (
         "wheel rate",
         "How stiff the wheel feels: force at the wheel for each unit of wheel travel. Spring, motion ratio and rubber all have their part in it.",
+    ),
+    (
+        "withheld, overrule",
+        "A doubt that makes the answer of an axle worthless withholds it: no part is named until the doubt is settled. An overrule names the rule and its values, takes initials, and lapses when one of the values changes. Errors and stops cannot be overruled.",
     ),
 ];
 

@@ -1,7 +1,9 @@
 //! One axle: how its wheel moves, what it should do, what is bought for it.
 
 use super::record::{self, record};
-use super::{AxleKind, Bag, DamperFitted, Goal, NewDamper, Plan, RatioBy, RollBar, SpringFitted, Stop, WireSizes};
+use super::{
+    AxleKind, Bag, DamperFitted, Goal, HeldBy, NewDamper, Plan, RatioBy, RollBar, SpringFitted, Stop, WireSizes,
+};
 use crate::units::{
     Angle, DamperSpeed, DecimalMark, Dim, Entry, Frequency, Length, Mass, Pressure, Quantity, Ratio, SpringRate, Time,
     TwistRate, parse,
@@ -56,6 +58,8 @@ record! {
         pub travel: Travel,
         /// The bump stop.
         pub stop: Stop,
+        /// What holds a spring that is loose at full droop.
+        pub held_by: HeldBy,
         /// An air bag that helps the spring.
         pub bag: Bag,
         /// Other ways to the wheel rate, as checks.

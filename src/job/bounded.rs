@@ -104,7 +104,9 @@ fn rows_bound(path: &str) -> Option<&'static Bound> {
 }
 
 fn text_bound(path: &str) -> &'static Bound {
-    if path == "notes" { &NOTES } else { &NAME }
+    // What an overrule rests on may be a whole table of rows.
+    let is_long = path == "notes" || path.starts_with("overrules") && path.ends_with(".values");
+    if is_long { &NOTES } else { &NAME }
 }
 
 fn is_too_long(text: &str, bound: &Bound) -> bool {

@@ -55,12 +55,26 @@ pub struct Finding {
     pub text: String,
     /// What would mend it, the likeliest first; each by one click.
     pub mends: Vec<Mend>,
+    /// Paths of the fields that the rule rests on, where it can be overruled; empty where it cannot.
+    pub rests_on: Vec<String>,
 }
 
 impl Finding {
     /// A finding about a field.
     pub fn new(level: Level, rule: &'static str, field: impl Into<String>, text: impl Into<String>) -> Self {
-        Finding { level, rule, field: field.into(), text: text.into(), mends: Vec::new() }
+        Finding { level, rule, field: field.into(), text: text.into(), mends: Vec::new(), rests_on: Vec::new() }
+    }
+}
+
+impl Finding {
+    /// It would withhold an axle, had nobody overruled it.
+    pub fn is_overruled(&self) -> bool {
+        self.level == Level::Doubt && !self.rests_on.is_empty()
+    }
+
+    /// It withholds an axle, and an engineer may overrule it.
+    pub fn can_be_overruled(&self) -> bool {
+        self.level == Level::Withheld && !self.rests_on.is_empty()
     }
 }
 

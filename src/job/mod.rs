@@ -15,6 +15,7 @@ pub mod how_sure;
 pub mod kept;
 mod marks;
 pub mod mend;
+pub mod overrule;
 pub mod paste;
 pub mod reading;
 mod record;
@@ -33,6 +34,7 @@ pub use axle::{Axle, Checks, Choice, MotionRatio, Parallel, RatioRow, Stock, Tak
 pub use damper::{ClickRow, CurveRow, DamperFitted, NewDamper};
 pub use finding::{Finding, Level};
 pub use mend::Mend;
+pub use overrule::Overrule;
 pub use record::{RowList, Walk};
 use record::{plain_values, record};
 pub use spring::{
@@ -41,7 +43,7 @@ pub use spring::{
 };
 pub use vehicle::{Certainty, Chassis, Customer, Lift, Limits, Prices, Road, RollBar, Shop, Vehicle};
 pub use ways::{
-    AxleKind, BagFitted, Defaults, Goal, LeafBy, MeasuredAt, PartOn, Plan, RateBy, RatioBy, SpringKind, Way,
+    AxleKind, BagFitted, Defaults, Goal, HeldBy, LeafBy, MeasuredAt, PartOn, Plan, RateBy, RatioBy, SpringKind, Way,
 };
 pub use weighing::{Again, Arches, Fitted, Load, LoadCase, Pads, Part, Predicted, Weighing};
 
@@ -105,6 +107,7 @@ plain_values!(
     RateBy,
     LeafBy,
     BagFitted,
+    HeldBy,
     Material,
     Ends,
     Way,
@@ -149,6 +152,8 @@ record! {
         pub front: Axle,
         /// The rear axle.
         pub rear: Axle,
+        /// Doubts that an engineer has overruled.
+        pub overrules: Vec<Overrule>,
         /// The shop's limits for warnings.
         pub limits: Limits,
         /// The shop's parts list that is used: its name, or a file beside the job.

@@ -143,6 +143,8 @@ record! {
 
     /// The bump stop.
     pub struct Stop {
+        /// The vehicle rides on it by design.
+        pub by_design: bool,
         /// Its rate.
         pub rate: Entry<SpringRate>,
         /// Its squeeze and load, when it gets harder.

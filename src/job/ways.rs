@@ -190,3 +190,32 @@ pub enum PartOn {
     /// The rear axle itself: unsprung.
     RearAxle,
 }
+
+/// What holds a spring on its seats at full droop where it is loose there by itself.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize, Deserialize)]
+pub enum HeldBy {
+    /// Nothing was said.
+    #[default]
+    NotSaid,
+    /// A helper spring.
+    Helper,
+    /// A damper that ends the droop before.
+    ShorterDamper,
+    /// Its seats: clamped, tied or clipped.
+    Seat,
+}
+
+impl HeldBy {
+    /// All of them.
+    pub const ALL: [HeldBy; 4] = [HeldBy::NotSaid, HeldBy::Helper, HeldBy::ShorterDamper, HeldBy::Seat];
+
+    /// The words on screen and paper.
+    pub fn words(self) -> &'static str {
+        match self {
+            HeldBy::NotSaid => tr("not settled"),
+            HeldBy::Helper => tr("a helper spring"),
+            HeldBy::ShorterDamper => tr("a shorter damper"),
+            HeldBy::Seat => tr("a held seat"),
+        }
+    }
+}

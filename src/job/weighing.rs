@@ -82,6 +82,8 @@ record! {
         pub name: String,
         /// Springs and dampers are sized on it.
         pub sized: bool,
+        /// Nobody may drive like this; it is only looked at. Over a rating it warns, and does not stop.
+        pub what_if: bool,
         /// What is carried.
         pub loads: Vec<Load>,
         /// Load on the hitch, as a scale under the coupling shows it.

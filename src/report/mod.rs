@@ -29,6 +29,7 @@ pub mod sheet;
 pub mod sheets;
 pub mod springs;
 pub mod text;
+pub mod unchecked;
 pub mod whole;
 
 use crate::language::tr;

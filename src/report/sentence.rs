@@ -71,14 +71,16 @@ fn stop(answer: &Answer, axle: &AxleAnswer, units: &UnitChoice) -> String {
     let Some((case, worst)) = answer.worst_rated(axle.side) else {
         return say!("{side}: STOP. No spring is recommended.", side);
     };
-    let (weight, share) = (display::rounded(worst.carries, units), worst.share.si() * 100.0);
+    let (weight, percent) = (display::rounded(worst.carries, units), worst.share.si() * 100.0);
+    // Whole per cents, but never "100 %" of what is over.
+    let share = display::fixed(percent, if percent < 100.5 { 1 } else { 0 });
     let limit = match worst.part {
         RatedPart::Axle(_) => tr("the axle's rating").to_owned(),
         part => say!("what {part} may carry", part = part.words()),
     };
     let when = case.index.map_or(String::new(), |_| say!(" in \"{case}\"", case = case.name));
     say!(
-        "{side}: STOP. {weight}{when} is {share:.0} % of {limit}. No spring is recommended.",
+        "{side}: STOP. {weight}{when} is {share} % of {limit}. No spring is recommended.",
         side,
         weight,
         when,

@@ -1,7 +1,7 @@
 //! Builds the tree: answer, tables, defaults, findings, cautions.
 
 use super::{Block, Report, UOf, or_unknown, percent_with_u, with_u};
-use super::{dampers, loads, options, reweigh, sentence, springs as details, whole};
+use super::{dampers, loads, options, reweigh, sentence, springs as details, unchecked, whole};
 use crate::job::{Finding, Job, Level, Plan, Side, bounded};
 use crate::language::{mark, tr};
 use crate::say;
@@ -71,6 +71,7 @@ pub fn build(job: &Job, answer: &Answer) -> Report {
     blocks.extend(reweigh::blocks(answer, units));
     blocks.extend(findings(answer));
     blocks.extend(defaults(answer));
+    blocks.extend(not_checked(job, answer));
     blocks.push(Block::Heading(tr("Conventions").into()));
     blocks.push(Block::Text(conventions(units)));
     blocks.push(Block::Heading(tr("Cautions").into()));
@@ -367,6 +368,14 @@ fn with_mends(finding: &Finding) -> Vec<String> {
         }
     });
     std::iter::once(format!("{}: {}", finding.level.word(), finding.text)).chain(mends).collect()
+}
+
+/// What was not checked for want of data.
+fn not_checked(job: &Job, answer: &Answer) -> Vec<Block> {
+    match unchecked::lines(job, answer) {
+        lines if lines.is_empty() => Vec::new(),
+        lines => vec![Block::Heading(tr("Not checked").into()), Block::List(lines)],
+    }
 }
 
 fn defaults(answer: &Answer) -> Vec<Block> {

@@ -19,6 +19,9 @@ pub(super) struct Carried {
     name: String,
     index: Option<usize>,
     pub sized: bool,
+    what_if: bool,
+    /// What is aboard, but nobody said where: it is on no axle, and in the total all the same.
+    placeless: Mass,
     /// Without a load on the hitch.
     pub axles: [Option<Mass>; 2],
     pub tongue: [Force; 2],
@@ -32,17 +35,39 @@ pub(super) fn carried(reader: &Reader<'_>, compared: &Compared) -> Vec<Carried> 
         Some(crate::units::Origin::Ledger) => tr("as foretold"),
         _ => tr("as weighed"),
     };
-    let as_weighed =
-        Carried { name: name.into(), index: None, sized: sized.is_none(), axles: compared.stood[1], tongue: none };
+    let as_weighed = Carried {
+        name: name.into(),
+        index: None,
+        sized: sized.is_none(),
+        what_if: false,
+        placeless: Mass::from_si(0.0),
+        axles: compared.stood[1],
+        tongue: none,
+    };
     let cases = reader.job.cases.iter().enumerate().map(|(i, case)| {
         let (axles, tongue) = loaded(reader, compared, case);
         let name = match case.name.trim() {
             "" => say!("load case {number}", number = i + 1),
             name => name.to_owned(),
         };
-        Carried { name, index: Some(i), sized: sized.is_some_and(|s| std::ptr::eq(s, case)), axles, tongue }
+        let sized = sized.is_some_and(|s| std::ptr::eq(s, case));
+        Carried {
+            name,
+            index: Some(i),
+            sized,
+            what_if: case.what_if,
+            placeless: placeless(reader, case),
+            axles,
+            tongue,
+        }
     });
     std::iter::once(as_weighed).chain(cases).collect()
+}
+
+/// The mass of the loads whose place is not typed.
+fn placeless(reader: &Reader<'_>, case: &LoadCase) -> Mass {
+    let nowhere = case.loads.iter().filter(|l| reader.typed(&l.x).is_none());
+    nowhere.filter_map(|l| reader.typed(&l.mass)).fold(Mass::from_si(0.0), |sum, m| sum + m)
 }
 
 /// What a load case puts on the axles: without a load on the hitch, and what that presses on them.
@@ -111,7 +136,8 @@ pub(super) fn rated(reader: &Reader<'_>, carried: &[Carried], read: &Weighed, le
                 on_scales[i].map(|m| m / 2.0 + right.abs())
             };
             CaseAnswer {
-                rated: ratings(reader, on_scales, corner),
+                rated: ratings(reader, on_scales, c.placeless, corner),
+                what_if: c.what_if,
                 side_unknown: to_the_right.is_none(),
                 name: c.name.clone(),
                 index: c.index,
@@ -126,7 +152,12 @@ pub(super) fn rated(reader: &Reader<'_>, carried: &[Carried], read: &Weighed, le
         .collect()
 }
 
-fn ratings(reader: &Reader<'_>, axles: [Option<Mass>; 2], corner: impl Fn(Side) -> Option<Mass>) -> Vec<Rated> {
+fn ratings(
+    reader: &Reader<'_>,
+    axles: [Option<Mass>; 2],
+    placeless: Mass,
+    corner: impl Fn(Side) -> Option<Mass>,
+) -> Vec<Rated> {
     let mut rated = Vec::new();
     let mut put = |part: RatedPart, carries: Option<Mass>, allowed: Option<Mass>| {
         // Less than nothing stands on no scales: a finding says so.
@@ -140,7 +171,8 @@ fn ratings(reader: &Reader<'_>, axles: [Option<Mass>; 2], corner: impl Fn(Side) 
         put(RatedPart::Tyre(side), corner(side), tyre(reader, axle));
         put(RatedPart::Wheel(side), corner(side), reader.typed(&axle.wheel_rating));
     }
-    put(RatedPart::Vehicle, axles[0].zip(axles[1]).map(|(f, r)| f + r), reader.typed(&reader.job.vehicle.rating));
+    let total = axles[0].zip(axles[1]).map(|(front, rear)| front + rear + placeless);
+    put(RatedPart::Vehicle, total, reader.typed(&reader.job.vehicle.rating));
     rated
 }
 

@@ -111,9 +111,9 @@ pub fn solve(job: &Job) -> Answer {
     answer
 }
 
-/// A rating of this axle, or of the whole vehicle, is exceeded in some load case.
+/// A rating of this axle, or of the whole vehicle, is exceeded in some load case that is driven.
 fn over(cases: &[CaseAnswer], side: Side) -> bool {
-    cases.iter().flat_map(|c| &c.rated).any(|r| r.part.concerns(side) && r.share.si() > 1.0)
+    cases.iter().filter(|c| !c.what_if).flat_map(|c| &c.rated).any(|r| r.part.concerns(side) && r.is_over())
 }
 
 fn per_state<T>(f: impl Fn(State) -> T) -> PerState<T> {

@@ -166,12 +166,15 @@ fn standard_si(pm: &str, spread: Spread, dim: Dim, whole_si: f64, mark: DecimalM
 /// # Errors
 /// [`EntryError`] when it is neither a number of this dimension nor a percentage.
 pub fn within_si(pm: &str, dim: Dim, whole_si: f64, mark: DecimalMark) -> Result<f64, EntryError> {
-    let pm_si = match parse::number(pm, Dim::Ratio, mark) {
-        Ok(share) if share.unit.symbol == "%" => share.si() * whole_si,
-        Ok(share) if dim == Dim::Ratio => share.si(),
-        _ => parse::number(pm, dim, mark)?.si(),
+    let (pm_si, of) = match parse::number(pm, Dim::Ratio, mark) {
+        Ok(share) if share.unit.symbol == "%" => (share.si(), whole_si.abs()),
+        Ok(share) if dim == Dim::Ratio => (share.si(), 1.0),
+        _ => (parse::number(pm, dim, mark)?.si(), 1.0),
     };
-    Ok(pm_si.abs())
+    if pm_si < 0.0 {
+        return Err(EntryError::Negative { text: pm.trim().to_owned() });
+    }
+    Ok(pm_si * of)
 }
 
 /// The standard uncertainty of what is surely inside so far either way: rectangular. Source `GUM`, 4.3.7.

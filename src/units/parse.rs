@@ -59,6 +59,11 @@ pub enum EntryError {
         /// How many.
         count: usize,
     },
+    /// A number below zero where only its size counts.
+    Negative {
+        /// What was typed.
+        text: String,
+    },
     /// Digit groups that fit no way of writing numbers.
     Grouping {
         /// What was typed.
@@ -112,6 +117,9 @@ impl fmt::Display for EntryError {
                 count,
                 most = NUMBER_TEXT.count()
             ),
+            EntryError::Negative { text } => {
+                say!("\"{text}\" is below zero. A ± is a size, so it must be zero or above", text)
+            }
             EntryError::Grouping { text } => {
                 say!("\"{text}\" mixes commas and points unclearly. Write 1155.5 or 1155,5", text)
             }

@@ -1,11 +1,11 @@
 //! Everything there is to say, in one list; each line goes to its field.
 
-use eframe::egui::{ScrollArea, Ui};
+use eframe::egui::{Label, RichText, ScrollArea, TextEdit, Ui};
 
 use crate::gui::command::Command;
 use crate::gui::field::{Cx, finding_line, finding_link};
 use crate::gui::{mends, scroll};
-use crate::job::{Finding, Level};
+use crate::job::{Finding, Level, Overrule, overrule};
 use crate::language::tr;
 use crate::say;
 
@@ -49,9 +49,47 @@ pub fn show(ui: &mut Ui, cx: &mut Cx<'_>) {
         ScrollArea::vertical().max_height(180.0).auto_shrink([false, true]).show(ui, |ui| {
             for finding in &findings {
                 line(ui, cx, finding);
+                overrule(ui, cx, finding);
             }
+            overruled(ui, cx);
             scroll::follow(ui);
         });
+    }
+}
+
+/// A doubt that withholds an axle can be overruled: a button, and then whose word it is.
+fn overrule(ui: &mut Ui, cx: &mut Cx<'_>, finding: &Finding) {
+    if !finding.can_be_overruled() {
+        return;
+    }
+    let values = overrule::values(cx.job, &finding.rests_on);
+    let is_asked = cx.job.overrules.iter().any(|o: &Overrule| o.is_about(finding.rule, &values));
+    ui.horizontal(|ui| {
+        ui.add_space(22.0);
+        if is_asked {
+            ui.label(RichText::new(tr("Initials below put it in force.")).small());
+        } else if ui.small_button(say!("Overrule {rule}", rule = finding.rule)).clicked() {
+            cx.run(Command::Overrule { rule: finding.rule, values });
+        }
+    });
+}
+
+/// What was overruled, with whose word it is, each to be taken back.
+fn overruled(ui: &mut Ui, cx: &mut Cx<'_>) {
+    let mut taken = None;
+    for (i, overrule) in cx.job.overrules.iter_mut().enumerate() {
+        ui.horizontal(|ui| {
+            let name = say!("Initials for {rule}", rule = overrule.rule);
+            let label = ui.label(&name);
+            ui.add(TextEdit::singleline(&mut overrule.initials).desired_width(70.0)).labelled_by(label.id);
+            if ui.small_button(say!("Withdraw {rule}", rule = overrule.rule)).clicked() {
+                taken = Some(i);
+            }
+            ui.add(Label::new(RichText::new(&overrule.values).small()).truncate());
+        });
+    }
+    if let Some(row) = taken {
+        cx.run(Command::TakeRow { list: "overrules".into(), row });
     }
 }
 

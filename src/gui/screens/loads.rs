@@ -78,6 +78,10 @@ pub fn cases(ui: &mut Ui, cx: &mut Cx<'_>) {
             if ui.checkbox(&mut cx.job.cases[i].sized, tr("size springs on it")).changed() && cx.job.cases[i].sized {
                 cx.job.cases.iter_mut().enumerate().filter(|(k, _)| *k != i).for_each(|(_, c)| c.sized = false);
             }
+            let what_if = ui.checkbox(&mut cx.job.cases[i].what_if, tr("what-if only"));
+            what_if.on_hover_text(tr(
+                "Nobody may drive like this. Over a rating it warns; a load that is permitted stops.",
+            ));
             if ui.small_button(tr("take the case away")).clicked() {
                 taken = Some(i);
             }

@@ -25,6 +25,8 @@ pub fn form(ui: &mut Ui, cx: &mut Cx<'_>) {
     let inside: Vec<String> = ["stop.", "parallel.", "tyre_rate"].map(|k| format!("{key}.{k}")).to_vec();
     more(ui, cx, tr("More: bump stop, rubber, tyre, when it was measured"), &inside, false, |ui, cx| {
         axle_rows(ui, cx, side, &["stop.rate", "stop.ratio"]);
+        let by_design = &mut cx.job.axle_mut(side).stop.by_design;
+        ui.checkbox(by_design, tr("it rides on the bump stop by design"));
         ui.label(RichText::new(tr("A stop that gets harder: squeeze and load, instead of a rate.")).small());
         rows::table(ui, cx, side, "stop.rows");
         axle_rows(ui, cx, side, &["parallel.rate", "parallel.neutral", "tyre_rate"]);

@@ -7,7 +7,7 @@ use super::{axle_choice, axle_rows, heading, more, numbers, spring, tables};
 use crate::gui::field::Cx;
 use crate::gui::plots;
 use crate::gui::theme::UNIT;
-use crate::job::{BagFitted, Goal, Plan, Side, SpringKind};
+use crate::job::{BagFitted, Goal, HeldBy, Plan, Side, SpringKind};
 use crate::language::tr;
 use crate::report::{sheet, springs as details};
 
@@ -40,6 +40,10 @@ pub fn form(ui: &mut Ui, cx: &mut Cx<'_>) {
         _ => axle_rows(ui, cx, side, &["stock.step", "stock.settle", "stock.solid_length"]),
     }
     let key = side.key();
+    let is_loose = cx.shown.answer.axle(side).room.seat.is_some_and(|left| left.value < 0.0);
+    if is_loose || cx.job.axle(side).held_by != HeldBy::NotSaid {
+        held_by(ui, cx, side);
+    }
     if cx.job.axle(side).spring.kind.is_coil() {
         let own = ["coil.", "wire_step", "solid_share"];
         let inside = own.map(|field| format!("{key}.stock.{field}"));
@@ -70,6 +74,17 @@ pub fn form(ui: &mut Ui, cx: &mut Cx<'_>) {
             side,
             &["bag.area", "bag.volume", "bag.pressure", "bag.ratio", "bag.exponent", "bag.area_growth"],
         );
+    });
+}
+
+/// What holds a spring that is loose at full droop.
+fn held_by(ui: &mut Ui, cx: &mut Cx<'_>, side: Side) {
+    ui.label(tr("Loose at full droop: what holds the spring on its seats?"));
+    ui.horizontal_wrapped(|ui| {
+        let held = &mut cx.job.axle_mut(side).held_by;
+        for by in HeldBy::ALL {
+            ui.radio_value(held, by, by.words());
+        }
     });
 }
 

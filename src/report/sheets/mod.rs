@@ -12,7 +12,7 @@ mod table;
 pub mod words;
 mod working;
 
-use super::{Block, Report, sheet};
+use super::{Block, Report, sheet, unchecked};
 use crate::job::{Job, bounded};
 use crate::language::{Language, Voice, speak, spoken, tr};
 use crate::solve::answer::Answer;
@@ -117,6 +117,9 @@ pub fn build_with(kind: Kind, job: &Job, answer: &Answer, printed: Printed<'_>, 
         Kind::Working => working::build(&page),
         Kind::Full => sheet::build(job, answer),
     };
+    if kind != Kind::Full {
+        report.blocks.extend(unchecked::lines(job, answer).into_iter().map(Block::Text));
+    }
     report.blocks.extend(header::stamp(&page));
     report
 }

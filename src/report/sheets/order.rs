@@ -3,7 +3,7 @@
 use super::header;
 use super::page::{Dampers, Page, Verdict, one_line};
 use super::{Block, Report};
-use crate::job::{BagFitted, SpringKind};
+use crate::job::{BagFitted, HeldBy, SpringKind};
 use crate::report::sentence;
 use crate::solve::answer::{AxleAnswer, Part, Sizing, SpringToBuy};
 use crate::spring::{Material, WindingLimit, Wound};
@@ -47,16 +47,30 @@ fn one_axle(page: &Page<'_>, axle: &AxleAnswer) -> Vec<Block> {
     }
     let Some(part) = page.part(axle) else {
         blocks.extend(page.withheld(axle));
+        blocks.extend(page.overruled(axle));
         return blocks;
     };
     if matches!(page.verdict(axle), Verdict::New | Verdict::Fine)
         && let (Some(sizing), Some(bought)) = (&axle.sizing, &part.spring)
     {
         blocks.push(spring(page, axle, part, sizing, bought));
+        blocks.extend(droop(page, axle));
         blocks.extend(part.wound.as_ref().map(|w| wound(page, axle, (bought, w))));
     }
     blocks.extend(dampers(page, axle, part));
+    blocks.extend(page.overruled(axle));
     blocks
+}
+
+/// A spring that is loose at full droop is ordered on a condition, until the job says what holds it.
+fn droop(page: &Page<'_>, axle: &AxleAnswer) -> Option<Block> {
+    let loose = axle.room.seat.filter(|left| left.si() < 0.0)?;
+    let springs = sentence::upper_first(&page.springs_words(axle.side));
+    let (amount, held) = (page.qty(Length::from_si(-loose.si())), page.job.axle(axle.side).held_by);
+    Some(match held {
+        HeldBy::NotSaid => page.caution("order.loose", &[("springs", &springs), ("amount", &amount)]),
+        held => page.text("order.held", &[("springs", &springs), ("by", held.words())]),
+    })
 }
 
 type Rows = Vec<Vec<String>>;

@@ -2,7 +2,7 @@
 
 use super::words::Words;
 use super::{Block, Printed};
-use crate::job::{Job, Plan, Side, fields};
+use crate::job::{Job, Plan, Side, fields, overrule};
 use crate::solve::answer::{Answer, AxleAnswer, Part, RatedPart};
 use crate::units::{Dim, Entry, Length, Mass, Origin, Quantity, UnitChoice, display};
 
@@ -149,8 +149,9 @@ impl<'a> Page<'a> {
 
     /// The stop, in words: what is over, by how much, in which case; worst first, each part once.
     pub fn stops(&self) -> Vec<Block> {
-        let all = self.answer.cases.iter().flat_map(|c| c.rated.iter().map(move |r| (c, r)));
-        let mut over: Vec<_> = all.filter(|(_, r)| r.share.si() > 1.0).collect();
+        let driven = self.answer.cases.iter().filter(|c| !c.what_if);
+        let all = driven.flat_map(|c| c.rated.iter().map(move |r| (c, r)));
+        let mut over: Vec<_> = all.filter(|(_, r)| r.is_over()).collect();
         over.sort_by(|a, b| b.1.share.si().total_cmp(&a.1.share.si()));
         let mut seen: Vec<RatedPart> = Vec::new();
         over.retain(|(_, r)| {
@@ -209,6 +210,16 @@ impl<'a> Page<'a> {
         };
         let words = crate::report::sentence::upper_first(&axle_words);
         is_sold.then(|| self.caution(key, &[("axle", words.as_str()), ("reason", reason)]))
+    }
+
+    /// What an engineer has overruled on an axle, each with its rule and values.
+    pub fn overruled(&self, axle: &AxleAnswer) -> Vec<Block> {
+        let mine = self.answer.findings.iter().filter(|f| f.is_overruled() && f.field.starts_with(axle.side.key()));
+        mine.map(|f| {
+            let values = overrule::values(self.job, &f.rests_on);
+            self.caution("overruled", &[("text", f.text.as_str()), ("rule", f.rule), ("values", values.as_str())])
+        })
+        .collect()
     }
 
     /// The axles that get new springs, but those that are withheld.

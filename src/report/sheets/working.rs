@@ -37,6 +37,7 @@ pub(super) fn build(page: &Page<'_>) -> Report {
         blocks.extend(page.stops());
         blocks.push(page.text("work.stopped", &[]));
     }
+    blocks.extend(page.answer.axles.iter().flat_map(|axle| page.overruled(axle)));
     blocks.push(page.text("work.note", &[("gravity", &sheet::gravity(page.units()))]));
     let all = figures::figures(page.answer);
     blocks.extend(page.answer.axles.iter().filter(|_| !page.is_stopped()).filter_map(|axle| page.withheld(axle)));

@@ -103,6 +103,14 @@ pub struct Rated {
     pub share: Ratio,
 }
 
+impl Rated {
+    /// Over its rating: what a scale shows as 100.1 % and more.
+    pub fn is_over(&self) -> bool {
+        const OVER: f64 = 1.000_5;
+        self.share.si() >= OVER
+    }
+}
+
 /// An air bag pumped until the height as weighed is back.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct ByAir {
@@ -150,6 +158,8 @@ pub struct CaseAnswer {
     pub index: Option<usize>,
     /// Springs and dampers are sized on it.
     pub sized: bool,
+    /// Nobody may drive like this: over a rating it warns, and does not stop.
+    pub what_if: bool,
     /// What the scales would show under front and rear axle.
     pub on_scales: [Option<Mass>; 2],
     /// Front, rear: on the old springs and on the new ones.

@@ -228,9 +228,10 @@ impl Answer {
         self.cases.iter().position(|c| c.sized).unwrap_or(0)
     }
 
-    /// The worst load over its rating that concerns this axle, and the case in which it is.
+    /// The worst load over its rating that concerns this axle, and the case in which it is, of those that are driven.
     pub fn worst_rated(&self, side: Side) -> Option<(&CaseAnswer, &Rated)> {
-        let all = self.cases.iter().flat_map(|c| c.rated.iter().map(move |r| (c, r)));
+        let driven = self.cases.iter().filter(|c| !c.what_if);
+        let all = driven.flat_map(|c| c.rated.iter().map(move |r| (c, r)));
         let mine = all.filter(|(_, r)| r.part.concerns(side));
         mine.max_by(|a, b| a.1.share.si().total_cmp(&b.1.share.si()))
     }

@@ -3,7 +3,7 @@
 //! A sentence, a sheet and an exit code may not be more certain than the findings behind them. So nothing outside the
 //! solver reaches a part but through the gate: the compiler holds it.
 
-use super::{Answer, Band, BarChoice, Checked, ForceAtSpeed, Levelled, OfferedDamper, Spacer, StockRates};
+use super::{Answer, AxleAnswer, Band, BarChoice, Checked, ForceAtSpeed, Levelled, OfferedDamper, Spacer, StockRates};
 use crate::damper::{BumpRebound, TwoSlope};
 use crate::job::finding::{Finding, Level};
 use crate::job::{Plan, Side};
@@ -147,10 +147,11 @@ impl Answer {
         }
     }
 
-    /// Some axle for which something would be sold is withheld: then the customer's page names no part.
+    /// Some axle for which something would be sold is withheld: then the customer's page names no part. An axle without
+    /// an answer has nothing to sell.
     pub fn sold_is_withheld(&self) -> bool {
-        let is_sold = |side: &Side| self.axle(*side).plan == Plan::NewSprings || self.axle(*side).dampers_off;
-        Side::BOTH.iter().filter(|s| is_sold(s)).any(|side| self.released(*side).is_err())
+        let is_sold = |axle: &AxleAnswer| axle.sizing.is_some() && axle.plan == Plan::NewSprings || axle.dampers_off;
+        self.axles.iter().filter(|axle| is_sold(axle)).any(|axle| self.released(axle.side).is_err())
     }
 }
 
@@ -165,9 +166,10 @@ fn withholds(finding: &Finding, side: Side) -> bool {
 }
 
 /// Rules about the spring that was picked or taken, not about what was measured.
-const OF_THE_SPRING: [&str; 0] = [];
+const OF_THE_SPRING: [&str; 4] = ["on-stop", "loose", "bound", "bind"];
 /// What springs and dampers rest on nowhere.
-const BESIDE: [&str; 6] = ["fitted.", "prices.", "road.", "chassis.", "predicted.", "vehicle.lamp_distance"];
+const BESIDE: [&str; 8] =
+    ["fitted.", "prices.", "road.", "chassis.", "predicted.", "vehicle.lamp_distance", "shop.", "list"];
 /// The same of one axle.
 const BESIDE_OF_AXLE: [&str; 6] =
     ["roll_bar.", "new_damper.", "spring.cut", "taken.price", "taken.in_stock", "thread_pitch"];

@@ -257,7 +257,7 @@ impl Say<'_> {
     pub(super) fn damper_end(&self, damper: &str, closes: bool, left: Length, least: Length) -> Option<String> {
         // Half a sixteenth of an inch is no difference a tape shows.
         const SHOWN_M: f64 = 0.000_8;
-        if left.si() >= least.si() - SHOWN_M {
+        if left.si() >= 0.0 && left.si() >= least.si() - SHOWN_M {
             return None;
         }
         let is_stop = left.si() < 0.0;
@@ -284,7 +284,7 @@ impl Say<'_> {
 }
 
 /// The field by which the old damper is known.
-fn old_field(side: Side, by: OldDamperBy) -> String {
+pub(super) fn old_field(side: Side, by: OldDamperBy) -> String {
     let field = match by {
         OldDamperBy::Curve => "rows[0].bump",
         OldDamperBy::Rates => "bump_rate",

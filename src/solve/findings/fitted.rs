@@ -4,7 +4,7 @@ use std::cmp::Ordering;
 
 use super::Say;
 use super::edge::{above, below, outside};
-use crate::job::{BagFitted, Goal, Level, Side, SpringKind};
+use crate::job::{BagFitted, Goal, HeldBy, Level, Side, SpringKind};
 use crate::language::tr;
 use crate::say;
 use crate::solve::answer::{Answer, AxleAnswer, Standing, State};
@@ -83,25 +83,26 @@ impl Say<'_> {
                     who = axle.side.word(),
                     state = state.words()
                 );
-                self.push_state(was_so, Level::Doubt, "on-stop", field.clone(), text);
+                self.on_stop(axle, (state, was_so), field.clone(), text);
             } else if s.on_stop {
                 let past = s.stop_room.map(|room| self.length(-room)).unwrap_or_default();
-                self.push_state(was_so, Level::Doubt, "on-stop", field.clone(), say!(
+                let text = say!(
                     "{side} {state}: the spring alone would sit {past} past the bump stop. The stop already carries, so spring rate alone does not apply here.",
-                    past, side = axle.side.word(), state = state.words()
-                ));
+                    past,
+                    side = axle.side.word(),
+                    state = state.words()
+                );
+                self.on_stop(axle, (state, was_so), field.clone(), text);
             }
             if s.loose {
-                self.push(
-                    Level::Doubt,
-                    "loose",
-                    field.clone(),
-                    say!(
-                        "{side} {state}: the spring is loose at ride height; something else carries the weight.",
-                        side = axle.side.word(),
-                        state = state.words()
-                    ),
+                let text = say!(
+                    "{side} {state}: the spring is loose at ride height; something else carries the weight.",
+                    side = axle.side.word(),
+                    state = state.words()
                 );
+                let is_bought = state == State::NewSprings;
+                let fields = ["target.raise", "parallel.rate", "bag.pressure", "taken.rate", "taken.free_length"];
+                self.withhold_if(is_bought, ("loose", field.clone()), text, Self::of_axle(axle, &fields));
             }
         }
         self.beyond_travel(axle);
@@ -126,6 +127,26 @@ impl Say<'_> {
             let [gap, metal] = ["stop_gap", "metal"].map(|end| format!("{}.travel.{end}", axle.side.key()));
             let mend = self.swap(&gap, &metal);
             self.push_with(Level::Doubt, "stop-after-metal", metal, text, mend);
+        }
+    }
+
+    /// On the stop at ride height: a new spring is not ordered so, unless it rides on it by design.
+    fn on_stop(&mut self, axle: &AxleAnswer, (state, was_so): (State, bool), field: String, text: String) {
+        if was_so {
+            return self.push_state(was_so, Level::Doubt, "on-stop", field, text);
+        }
+        let is_bought = state == State::NewSprings && !self.job().axle(axle.side).stop.by_design;
+        let fields = ["travel.stop_gap", "target.raise", "taken.rate", "taken.free_length", "taken.spacer"];
+        self.withhold_if(is_bought, ("on-stop", field), text, Self::of_axle(axle, &fields));
+    }
+
+    /// The solid length of the new spring is its own, not that of the old one for want of a better.
+    fn is_solid_length_its_own(&self, axle: &AxleAnswer) -> bool {
+        let data = self.job().axle(axle.side);
+        let typed = |entry| self.reader.typed::<Length>(entry).is_some();
+        match axle.parts.taken {
+            Some(_) => typed(&data.taken.solid_length) || typed(&data.stock.solid_length),
+            None => typed(&data.stock.solid_length) || axle.offered.is_some_and(|coil| coil.solid_length.is_some()),
         }
     }
 
@@ -209,7 +230,8 @@ impl Say<'_> {
         let bind = self.limit(|j| &j.limits.bind_room);
         let seat = self.limit(|j| &j.limits.seat_room);
         let damper = self.limit(|j| &j.limits.damper_room);
-        let is_less = |left: Length, least: Length| left.si() < least.si() - TAPE_M;
+        // Past its end a part knows no leniency; short of it a tape does.
+        let is_less = |left: Length, least: Length| left.si() < 0.0 || left.si() < least.si() - TAPE_M;
         let (binds, loose) = (room.to_bind.zip(bind), room.seat.zip(seat));
         let ends = [room.damper_bump, room.damper_droop].map(|left| left.zip(damper));
         // A spring that leaves its seats does so; how little compression is left knows its ±.
@@ -218,7 +240,10 @@ impl Say<'_> {
         let (binds, loose) = (binds.filter(|b| is_less(b.0, b.1)), loose.filter(|b| little(b.0, b.1)));
         if let Some((left, least)) = binds {
             let text = self.binds(&who, left, least);
-            self.push(Level::Doubt, "bind", format!("{key}.stock.solid_length"), text);
+            let is_worthless = left.si() < 0.0 && !keeps(axle) && self.is_solid_length_its_own(axle);
+            let fields = ["stock.solid_length", "taken.solid_length", "travel.metal", "spring.fitted_length"];
+            let rests_on = Self::of_axle(axle, &fields);
+            self.withhold_if(is_worthless, ("bind", format!("{key}.stock.solid_length")), text, rests_on);
         }
         if let Some((left, least)) = loose {
             let text = if left.si() < 0.0 {
@@ -235,7 +260,14 @@ impl Say<'_> {
                     least = self.length(least)
                 )
             };
-            self.push(Level::Doubt, "seat", format!("{key}.travel.droop"), text);
+            let held = self.job().axle(axle.side).held_by;
+            let is_settled = left.si() < 0.0 && held != HeldBy::NotSaid;
+            let text = match is_settled {
+                true => say!("{text} Held by {held}, as this job says.", text, held = held.words()),
+                false => text,
+            };
+            let level = if is_settled { Level::Note } else { Level::Doubt };
+            self.push(level, "seat", format!("{key}.travel.droop"), text);
         }
         let damper = say!("{who}: the damper", who);
         for (end, rule, field, closes) in

@@ -5,7 +5,7 @@ use super::edge::below;
 use crate::job::{Level, Load, Mend, PartOn, Side, Way};
 use crate::language::{inside, tr};
 use crate::say;
-use crate::solve::answer::{Answer, CaseAnswer, Measured, Rated, RatedPart};
+use crate::solve::answer::{Answer, CaseAnswer, Measured, OfVehicle, Rated, RatedPart};
 use crate::tyre;
 use crate::units::{Entry, Length, Mass, Origin, Quantity, Ratio, display};
 
@@ -13,18 +13,12 @@ impl Say<'_> {
     /// The worst case of every rating.
     pub(super) fn ratings(&mut self, answer: &Answer) {
         let amber = self.limit(|j| &j.limits.rating_amber).map_or(1.0, Quantity::si);
-        let mut worst: Vec<(&CaseAnswer, &Rated)> = Vec::new();
-        for (case, rated) in answer.cases.iter().flat_map(|c| c.rated.iter().map(move |r| (c, r))) {
-            match worst.iter_mut().find(|w| w.1.part == rated.part) {
-                Some(known) if known.1.share < rated.share => *known = (case, rated),
-                Some(_) => {}
-                None => worst.push((case, rated)),
-            }
-        }
-        for (case, rated) in worst {
+        let permitted = worst_of_each(answer.cases.iter().filter(|c| !c.what_if));
+        for (case, rated) in permitted {
             let share = rated.share.si();
             let carries = self.carries(case, rated);
-            if share > 1.0 {
+            let u = share_u(answer, case, rated);
+            if rated.is_over() {
                 let cure = match rated.part {
                     RatedPart::Tyre(_) => tr("Fit tyres that carry it at their pressure, or take weight off."),
                     RatedPart::Wheel(_) => tr("Fit wheels that carry it, or take weight off."),
@@ -41,13 +35,22 @@ impl Say<'_> {
                         cure
                     ),
                 );
-            } else if share >= amber {
-                let text = match case.index {
+            } else if share >= amber || share + u > 1.0 {
+                let mut text = match case.index {
                     None => say!("{carries}, without the people and load it may still take on.", carries),
                     Some(_) => format!("{carries}."),
                 };
+                if share + u > 1.0 {
+                    text += tr(" The limit is inside the ± of this load: weigh again.");
+                }
                 self.push(Level::Doubt, "near-rating", rated.part.field(), text);
             }
+        }
+        let what_if = worst_of_each(answer.cases.iter().filter(|c| c.what_if));
+        for (case, rated) in what_if.into_iter().filter(|(_, r)| r.is_over()) {
+            let carries = self.carries(case, rated);
+            let text = say!("{carries}. It is only a what-if: nobody may drive like that.", carries);
+            self.push(Level::Doubt, "what-if-over-rating", rated.part.field(), text);
         }
         self.beside(answer);
     }
@@ -146,13 +149,17 @@ impl Say<'_> {
                 tr("Wheelbase: not known. Parts and loads are listed, but without it nobody can say what they weigh on which axle. Measure it from wheel centre to wheel centre.").into());
         }
         for (i, part) in job.parts.iter().enumerate() {
-            self.half_row(&format!("parts[{i}]"), &part.mass, (part.on == PartOn::Body).then_some(&part.x));
+            // With both weigh-ins the ledger is only compared.
+            let level =
+                if answer.compared.origins.contains(&Some(Origin::Ledger)) { Level::Error } else { Level::Doubt };
+            self.half_row(level, &format!("parts[{i}]"), &part.mass, (part.on == PartOn::Body).then_some(&part.x));
         }
         for (when, weighing) in [("before", &job.before), ("after", &job.after)] {
-            self.half_loads(&format!("{when}.loads"), &weighing.loads);
+            self.half_loads(Level::Error, &format!("{when}.loads"), &weighing.loads);
         }
         for (i, case) in job.cases.iter().enumerate() {
-            self.half_loads(&format!("cases[{i}].loads"), &case.loads);
+            let level = if case.what_if && !case.sized { Level::Doubt } else { Level::Error };
+            self.half_loads(level, &format!("cases[{i}].loads"), &case.loads);
             if self.reader.typed(&case.tongue).is_some_and(|m: Mass| m.si() > 0.0)
                 && self.reader.typed(&job.vehicle.hitch).is_none()
             {
@@ -175,16 +182,23 @@ impl Say<'_> {
                 );
             }
         }
-        let sized = job.cases.iter().filter(|c| c.sized).count();
-        if sized > 1 {
-            let marked: Vec<usize> = (0..job.cases.len()).filter(|i| job.cases[*i].sized).collect();
-            let mends = marked.iter().map(|kept| {
-                let others = marked.iter().filter(|i| *i != kept);
-                let mend = Mend::new(say!("Size on \"{case}\"", case = job.cases[*kept].name));
-                others.fold(mend, |mend, i| mend.set(format!("cases[{i}].sized"), "false"))
-            });
-            self.push_with(Level::Doubt, "sized-twice", "cases[0].tongue",
-                tr("More than one load case says that springs are sized on it. The first one counts; take the mark off the others.").into(), mends);
+        let sized: Vec<usize> = (0..job.cases.len()).filter(|i| job.cases[*i].sized).collect();
+        if let [_, again, ..] = sized[..] {
+            let names: Vec<String> =
+                sized.iter().filter_map(|i| answer.cases.get(i + 1)).map(|c| format!("\"{}\"", c.name)).collect();
+            let text = say!(
+                "Springs can be sized on one load case only, and {cases} say so. Take the mark off the others.",
+                cases = names.join(", ")
+            );
+            let mends: Vec<Mend> = sized
+                .iter()
+                .map(|kept| {
+                    let others = sized.iter().filter(|i| *i != kept);
+                    let mend = Mend::new(say!("Size on \"{case}\"", case = job.cases[*kept].name));
+                    others.fold(mend, |mend, i| mend.set(format!("cases[{i}].sized"), "false"))
+                })
+                .collect();
+            self.withhold("sized-twice", format!("cases[{again}].tongue"), text, Vec::new()).mended(mends);
         }
         let [before, after] = answer.compared.origins.map(|origin| origin == Some(Origin::Ledger));
         if before {
@@ -286,14 +300,14 @@ impl Say<'_> {
         }
     }
 
-    fn half_loads(&mut self, list: &str, loads: &[Load]) {
+    fn half_loads(&mut self, level: Level, list: &str, loads: &[Load]) {
         for (i, load) in loads.iter().enumerate() {
-            self.half_row(&format!("{list}[{i}]"), &load.mass, Some(&load.x));
+            self.half_row(level, &format!("{list}[{i}]"), &load.mass, Some(&load.x));
         }
     }
 
     /// A row with a mass but no place, or the other way round.
-    fn half_row(&mut self, row: &str, mass: &Entry<Mass>, x: Option<&Entry<Length>>) {
+    fn half_row(&mut self, level: Level, row: &str, mass: &Entry<Mass>, x: Option<&Entry<Length>>) {
         let typed_mass = !mass.text.trim().is_empty();
         let typed_x = x.is_none_or(|x| !x.text.trim().is_empty());
         if typed_mass == typed_x || (!typed_mass && x.is_none()) {
@@ -301,11 +315,38 @@ impl Say<'_> {
         }
         let field = format!("{row}.{}", if typed_mass { "x" } else { "mass" });
         let label = crate::job::fields::full_label(&field);
-        let text = if typed_mass {
+        let text = if typed_mass && row.starts_with("parts") {
             say!("{label}: blank. The row is left out until its place is typed.", label)
+        } else if typed_mass {
+            say!(
+                "{label}: blank. What it weighs on which axle is not known until its place is typed; the vehicle carries it all the same.",
+                label
+            )
         } else {
             say!("{label}: blank. The row is left out until its mass is typed.", label)
         };
-        self.push(Level::Doubt, "half-row", field, text);
+        self.push(level, "half-row", field, text);
     }
+}
+
+/// The worst load of every part that is rated.
+fn worst_of_each<'a>(cases: impl Iterator<Item = &'a CaseAnswer>) -> Vec<(&'a CaseAnswer, &'a Rated)> {
+    let mut worst: Vec<(&CaseAnswer, &Rated)> = Vec::new();
+    for (case, rated) in cases.flat_map(|c| c.rated.iter().map(move |r| (c, r))) {
+        match worst.iter_mut().find(|w| w.1.part == rated.part) {
+            Some(known) if known.1.share < rated.share => *known = (case, rated),
+            Some(_) => {}
+            None => worst.push((case, rated)),
+        }
+    }
+    worst
+}
+
+/// ± of a load over its rating; 0 when it is not known.
+fn share_u(answer: &Answer, case: &CaseAnswer, rated: &Rated) -> f64 {
+    let same = |v: &OfVehicle<'_>| {
+        let case = v.cases.iter().find(|c| c.index == case.index)?;
+        Some(case.rated.iter().find(|r| r.part == rated.part)?.share.si())
+    };
+    answer.u_of(same).unwrap_or(0.0)
 }

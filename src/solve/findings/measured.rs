@@ -9,15 +9,22 @@ use crate::job::{Level, Mend, MotionRatio, RatioBy, Side, SpringKind};
 use crate::language::tr;
 use crate::say;
 use crate::solve::answer::{Answer, AxleAnswer, RouteKind, Routes};
+use crate::solve::keeps;
 use crate::units::{Length, Quantity, Ratio, SpringRate, display};
 
 /// Free and fitted length may be off the stated rate by this share. Common practice, no source.
 const LENGTHS_AGREE: f64 = 0.05;
 /// And by so many standard uncertainties of the difference.
 const ASKED: f64 = 1.5;
+/// No part moves less or more than this for each unit of wheel travel.
+const POSSIBLE_RATIO: std::ops::RangeInclusive<f64> = 0.1..=2.0;
+/// Below this a ratio whose root is usual was squared already, unless a second way says the same.
+const LOW_RATIO: f64 = 0.35;
+/// A number and what was asked for to confirm it contradict each other from this share on.
+const CONTRADICTED: f64 = 0.15;
 
 impl Say<'_> {
-    pub(super) fn motion_ratio(&mut self, axle: &AxleAnswer) {
+    pub(super) fn motion_ratio(&mut self, axle: &AxleAnswer, answer: &Answer) {
         let data = self.job().axle(axle.side);
         let spring_ratio = axle.motion_ratio.filter(|_| axle.kind != SpringKind::TorsionBar);
         for (part, ratio, found) in [
@@ -40,18 +47,38 @@ impl Say<'_> {
             };
             let usual = |r: f64| USUAL_RATIO.contains(&r);
             let confirmed = self.reader.typed(&ratio.confirm).is_some_and(|c: Ratio| (c.si() / r - 1.0).abs() <= 0.02);
-            if confirmed {
-                continue;
-            }
             let u = self.u_axle(axle.side, |a| {
                 if is_spring { a.motion_ratio } else { a.damper_motion_ratio }.map(Quantity::si)
             });
             let end = outside(r, [0.45, 1.02], u);
-            if end == Some(Ordering::Greater) && usual(1.0 / r) {
+            let slipped = match end {
+                Some(Ordering::Greater) => usual(1.0 / r),
+                Some(_) => usual(r.sqrt()),
+                None => false,
+            };
+            let rests_on = Self::ratio_fields(axle, part, ratio);
+            if !POSSIBLE_RATIO.contains(&r) {
+                let text = say!(
+                    "{who} is {ratio:.3}; 0.1 to 2 is possible. Check both lengths and their units.",
+                    who,
+                    ratio = r
+                );
+                let mend = self.turned_over(&at, ratio).filter(|_| usual(1.0 / r));
+                self.withhold("ratio-impossible", field.clone(), text, rests_on).mended(mend);
+            } else if confirmed {
+                continue;
+            } else if slipped && self.is_confirmed(axle, answer, part, r) {
+                let text = say!(
+                    "{who} is {ratio:.3}; 0.45 to 1.02 is usual. A second way says the same, so it counts.",
+                    who,
+                    ratio = r
+                );
+                self.push(Level::Note, "ratio-unusual", field.clone(), text);
+            } else if slipped && end == Some(Ordering::Greater) {
                 let mend = self.turned_over(&at, ratio).into_iter().chain([self.keep_ratio(&at, r)]);
                 let text = upside_down(&who, is_spring, r);
-                self.push_with(Level::Doubt, "ratio-upside-down", field.clone(), text, mend);
-            } else if end == Some(Ordering::Less) && usual(r.sqrt()) {
+                self.withhold("ratio-upside-down", field.clone(), text, rests_on).mended(mend);
+            } else if slipped {
                 let mend = self.not_squared(&at, ratio).into_iter().chain([self.keep_ratio(&at, r)]);
                 let text = say!(
                     "{who} {ratio:.3} is low: it looks already squared. Its root is {root:.3}; type the ratio of lengths, the program squares it.",
@@ -59,7 +86,8 @@ impl Say<'_> {
                     ratio = r,
                     root = r.sqrt()
                 );
-                self.push_with(Level::Doubt, "ratio-squared", field.clone(), text, mend);
+                let is_worthless = r < LOW_RATIO;
+                self.withhold_if(is_worthless, ("ratio-squared", field.clone()), text, rests_on).mended(mend);
             } else if end.is_some() && ratio.by != RatioBy::Number {
                 let text = say!(
                     "{who} is {ratio:.3}; 0.45 to 1.02 is usual. Check both lengths and their units.",
@@ -71,7 +99,7 @@ impl Say<'_> {
                 self.push_with(Level::Doubt, "ratio-unusual", field.clone(), text, mends);
             }
             if ratio.by == RatioBy::Number && !crate::solve::read::ratio_is_blank(ratio) {
-                self.confirmed(&who, is_spring, axle.side, r);
+                self.confirmed(&who, is_spring, axle, r);
             }
         }
     }
@@ -100,7 +128,8 @@ impl Say<'_> {
         self.push_with(Level::Error, "rows-turned", field, text, mend);
     }
 
-    fn confirmed(&mut self, who: &str, is_spring: bool, side: Side, r: f64) {
+    fn confirmed(&mut self, who: &str, is_spring: bool, axle: &AxleAnswer, r: f64) {
+        let side = axle.side;
         let data = self.job().axle(side);
         let (part, entry) =
             if is_spring { ("ratio", &data.ratio.confirm) } else { ("damper_ratio", &data.damper_ratio.confirm) };
@@ -119,7 +148,10 @@ impl Say<'_> {
                     tr("Measure two lengths instead.")
                 };
                 let found = contradicted(who, is_spring, r, c);
-                self.push(Level::Doubt, "ratio-contradicted", field, format!("{found} {cause}"));
+                let ratio = if is_spring { &data.ratio } else { &data.damper_ratio };
+                let rests_on = Self::ratio_fields(axle, part, ratio);
+                let is_worthless = (c / r - 1.0).abs() > CONTRADICTED;
+                self.withhold_if(is_worthless, ("ratio-contradicted", field), format!("{found} {cause}"), rests_on);
             }
             _ => {}
         }
@@ -141,7 +173,10 @@ impl Say<'_> {
             );
             let swap = self.swap(&format!("{key}.spring.free_length"), &format!("{key}.spring.fitted_length"));
             let mend = swap.filter(|_| free < fitted);
-            self.push_with(Level::Doubt, "lengths-contradict", format!("{key}.spring.free_length"), text, mend);
+            // One of them is wrong, and the length to order rests on the fitted one.
+            let rests_on = Self::of_axle(axle, &["spring.free_length", "spring.fitted_length"]);
+            let field = format!("{key}.spring.free_length");
+            self.withhold_if(!keeps(axle), ("lengths-contradict", field), text, rests_on).mended(mend);
             return;
         }
         self.checks(axle);
@@ -167,7 +202,9 @@ impl Say<'_> {
             )
         };
         let mends = self.route_mends(axle, routes);
-        self.push_with(Level::Doubt, "routes-disagree", format!("{key}.{}", self.field_of(axle, *odd)), text, mends);
+        let field = format!("{key}.{}", self.field_of(axle, *odd));
+        let (is_worthless, rests_on) = (self.are_apart(axle, answer), self.routes_rest_on(axle, answer));
+        self.withhold_if(is_worthless, ("routes-disagree", field), text, rests_on).mended(mends);
     }
 
     /// A rate by free and fitted length under the weight that is off the stated one by more than both ±, though not by so
@@ -198,7 +235,7 @@ impl Say<'_> {
     }
 
     /// The field to look at first when a route is wrong: what this kind of spring was measured by.
-    fn field_of(&self, axle: &AxleAnswer, route: RouteKind) -> &'static str {
+    pub(super) fn field_of(&self, axle: &AxleAnswer, route: RouteKind) -> &'static str {
         match route {
             RouteKind::Spring => self.rate_field(axle),
             other => other.field(),

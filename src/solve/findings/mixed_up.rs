@@ -3,7 +3,7 @@
 use super::Say;
 use super::edge::outside;
 use crate::job::retype::mixed_up_with;
-use crate::job::{Goal, LeafBy, Level, Mend, MotionRatio, RateBy, RatioBy, Side, SpringKind, fields};
+use crate::job::{Goal, LeafBy, Mend, MotionRatio, RateBy, RatioBy, Side, SpringKind, fields};
 use crate::language::tr;
 use crate::say;
 use crate::solve::answer::{AxleAnswer, RouteKind, Routes, Standing, State};
@@ -13,8 +13,8 @@ use crate::units::{Dim, Frequency, Length, Quantity, SpringRate, Unit, display, 
 /// A ride frequency this many times the highest wanted, or below this share of the lowest, is asked about. Model of the
 /// job; common practice, no source.
 const FAR: [f64; 2] = [0.5, 1.8];
-/// What counts as wanted when the frequency before is the goal, Hz.
-const CREDIBLE_HZ: [f64; 2] = [1.0, 2.2];
+/// What counts as wanted when the frequency before is the goal, Hz: comfort to street. Common practice, no source.
+const CREDIBLE_HZ: [f64; 2] = [1.0, 1.6];
 /// Another reading may miss the wanted range by this factor.
 const NEAR: f64 = 1.25;
 /// Motion ratios that are usual.
@@ -85,7 +85,11 @@ impl Say<'_> {
         let keep = self.keep(axle).filter(|_| !readings.is_empty());
         let mends: Vec<Mend> = readings.into_iter().map(|r| r.mend).chain(keep).collect();
         let field = format!("{}.{}", axle.side.key(), self.rate_field(axle));
-        self.push_with(Level::Doubt, "frequency", field, format!("{text} {cause}"), mends);
+        // One slip that explains it leaves nothing to order, until it is corrected or what was typed is confirmed.
+        let is_worthless = far && !mends.is_empty();
+        let rests_on = [self.rate_paths(axle), Self::ratio_fields(axle, "ratio", &self.job().axle(axle.side).ratio)];
+        let text = format!("{text} {cause}");
+        self.withhold_if(is_worthless, ("frequency", field), text, rests_on.concat()).mended(mends);
     }
 
     fn is_far(&self, axle: &AxleAnswer, f: Frequency) -> bool {

@@ -15,6 +15,7 @@ mod table_rows;
 mod weigh_ins;
 mod weighed;
 mod whole;
+mod withheld;
 mod wound;
 
 use super::answer::{self, Answer};
@@ -27,6 +28,18 @@ use crate::units::{Length, Quantity, UnitChoice, display};
 pub(super) fn add(reader: &Reader<'_>, answer: &mut Answer) {
     let found = all(reader, answer);
     answer.findings.extend(found);
+    keep_no_part_of_what_is_withheld(answer);
+}
+
+/// Findings that name a part go with it while its axle is withheld.
+fn keep_no_part_of_what_is_withheld(answer: &mut Answer) {
+    const NAME_A_PART: [&str; 3] = ["no-stock-inside", "taken-outside", "offer-outside"];
+    let withheld = Side::BOTH.map(|side| answer.released(side).is_err());
+    let of_withheld = |field: &str| {
+        let side = Side::BOTH.into_iter().find(|s| field.split('.').next() == Some(s.key()));
+        side.is_some_and(|s| withheld[s as usize])
+    };
+    answer.findings.retain(|f| !(NAME_A_PART.contains(&f.rule) && of_withheld(&f.field)));
 }
 
 fn all(reader: &Reader<'_>, answer: &Answer) -> Vec<Finding> {
@@ -38,7 +51,7 @@ fn all(reader: &Reader<'_>, answer: &Answer) -> Vec<Finding> {
     for side in Side::BOTH {
         let axle = answer.axle(side);
         say.unsprung(axle, answer);
-        say.motion_ratio(axle);
+        say.motion_ratio(axle, answer);
         say.rows(axle, answer);
         say.half_rows(axle);
         say.damper_columns(side);
@@ -55,6 +68,7 @@ fn all(reader: &Reader<'_>, answer: &Answer) -> Vec<Finding> {
         say.targets(axle);
         say.no_length(axle);
         say.dampers(axle);
+        say.worthless(axle, answer);
     }
     say.lifted(answer);
     say.cases_on_stops(answer);
@@ -63,6 +77,7 @@ fn all(reader: &Reader<'_>, answer: &Answer) -> Vec<Finding> {
     say.reweighed(answer);
     say.language_of_sheets();
     say.list_outside();
+    say.overruled();
     say.found
 }
 

@@ -246,10 +246,17 @@ impl Say<'_> {
             if let (Some((place, Some(stress))), Some(allowed)) =
                 (over.into_iter().find(|(_, s)| s.zip(bar.allowed).is_some_and(|(s, a)| s > a)), bar.allowed)
             {
-                self.push(Level::Doubt, "bar-stress", format!("{key}.spring.bar.allowed_stress"), say!(
+                let text = say!(
                     "{who}: the bar sees {stress} {place}; {allowed} is allowed. A thicker bar, or less bump travel, brings it down.",
-                    who, place, stress = display::rounded(stress, self.units), allowed = display::rounded(allowed, self.units)
-                ));
+                    who,
+                    place,
+                    stress = display::rounded(stress, self.units),
+                    allowed = display::rounded(allowed, self.units)
+                );
+                let field = format!("{key}.spring.bar.allowed_stress");
+                let fields = ["spring.bar.allowed_stress", "spring.bar.diameter", "spring.bar.arm", "travel.metal"];
+                // A new bar is made to these numbers.
+                self.withhold_if(!keeps(axle), ("bar-stress", field), text, Self::of_axle(axle, &fields));
             }
             if axle.damper_motion_ratio.is_none() {
                 self.push(Level::Note, "damper-ratio-needed", format!("{key}.damper_ratio.wheel_moved"), say!(
