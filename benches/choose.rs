@@ -70,7 +70,10 @@ fn reference() {
     let mut asked = asked(&job, &survey, &candidates, &list, &ranking);
     (asked["draws"], asked["runs"]) = (4_000_000.into(), 1.into());
     let found = by_numpy(&asked).expect("python3 with numpy");
-    println!("chances {}\nfrequency mean, sd, height mean, sd, spacer mean, sd {}", found["chances"], found["springs"]);
+    println!(
+        "chances {}, as fitted {}\nfrequency mean, sd, height mean, sd, spacer mean, sd {}",
+        found["chances"], found["as_fitted"], found["springs"]
+    );
 }
 
 fn main() {
@@ -144,6 +147,7 @@ fn asked(job: &Job, survey: &Survey<'_>, springs: &[Candidate], list: &[Spring],
         "cases": job.cases.iter().map(|c| c.loads.len()).collect::<Vec<_>>(),
         "frequency": ranking.ground.frequency_hz,
         "wish": {"height": w.height_m, "up": w.spacer_m, "down": w.seat_down_m, "laden": w.laden, "bind": w.bind_m, "seat": w.seat_m},
+        "settle": [w.settle_u_m.0, w.settle_u_m.1 == Spread::Standard],
         "springs": springs.iter().map(one).collect::<Vec<_>>(),
         "list": list.iter().map(|s| Candidate::of(s, w)).map(|c| json!([c.rate_n_per_m, c.free_m, c.solid_m])).collect::<Vec<_>>(),
         "spread": Limit::ALL.map(z),

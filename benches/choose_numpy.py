@@ -70,12 +70,12 @@ def settle(g, k, free, load, z):
     return z, rate
 
 
-def margins(g, k, free0, solid):
-    """Of slow, quick, laden, height, stop, bind, seat."""
+def margins(g, k, free0, solid, cut=None):
+    """Of slow, quick, laden, height, stop, bind, seat; on a spacer that was cut before, else on the one that suits."""
     kg = g["sprung"][0]
     needed = kg * G / ratio(g, 0.0)
     wanted_free = length(g, 0.0) + needed / k
-    spacer = np.clip(wanted_free - free0, -WISH["down"], WISH["up"])
+    spacer = np.clip(wanted_free - free0, -WISH["down"], WISH["up"]) if cut is None else np.full_like(free0, cut)
     free = free0 + spacer
     z, rate = settle(g, k, free, kg * G, np.zeros_like(free))
     f = np.sqrt(rate / kg) / (2.0 * np.pi)
@@ -107,23 +107,33 @@ def draws():
             reach = i["u"] * np.sqrt(3.0)
             drawn[i["path"]] = random.uniform(i["value"] - reach, i["value"] + reach, n)
     of_rate, of_length = random.uniform(-1.0, 1.0, (2, n))
+    settle_u, settle_normal = asked["settle"]
+    settles = settle_u * (random.normal(0.0, 1.0, n) if settle_normal else np.sqrt(3.0) * random.uniform(-1.0, 1.0, n))
+    still = ground(lambda path: VALUE[path])
     g = ground(lambda path: drawn.get(path, VALUE.get(path)))
     mid = (LOW + HIGH) / 2.0
     kg = g["sprung"][0]
     r = ratio(g, 0.0)
     wheel = kg * (2.0 * np.pi * mid) ** 2
     needed = np.sort((wheel - g["rubber"] + 2.0 * g["c"][2] * kg * G / r) / r**2)
-    chances, means = [], []
+    chances, as_fitted, means = [], [], []
     for rate, tolerance, free, length_tolerance, solid in asked["springs"]:
-        m, f, above, spacer = margins(
-            g, rate * (1.0 + tolerance * of_rate), free + length_tolerance * of_length, solid)
+        bought = rate * (1.0 + tolerance * of_rate), free + length_tolerance * of_length - settles, solid
+        cut = float(margins(still, np.array([rate]), np.array([free]), solid)[3][0])
+        m = margins(g, *bought, cut)[0]
+        as_fitted.append(held(m, n))
+        m, f, above, spacer = margins(g, *bought)
         broken = [np.count_nonzero(one < 0.0) for one in m]
-        held = np.ones(n, bool)
-        for one in m:
-            held &= one >= 0.0
-        chances.append(np.count_nonzero(held) / n)
+        chances.append(held(m, n))
         means.append([f.mean(), f.std(), above.mean(), above.std(), spacer.mean(), spacer.std(), broken])
-    return chances, [needed.mean(), needed.std(), needed[int(0.025 * n)], needed[int(0.975 * n)]], means
+    return (chances, as_fitted), [needed.mean(), needed.std(), needed[int(0.025 * n)], needed[int(0.975 * n)]], means
+
+
+def held(m, n):
+    all_of_them = np.ones(n, bool)
+    for one in m:
+        all_of_them &= one >= 0.0
+    return np.count_nonzero(all_of_them) / n
 
 
 def ranking(rows):
@@ -145,9 +155,9 @@ def timed(work):
     return took, result
 
 
-draws_ms, (chances, needed, means) = timed(draws)
+draws_ms, ((chances, as_fitted), needed, means) = timed(draws)
 rows = np.array(asked["list"])
 ranking_ms, (order, fitting) = timed(lambda: ranking(rows))
 spread = [[float(v) for v in m[:6]] for m in means]
-print(json.dumps({"draws_ms": draws_ms, "ranking_ms": ranking_ms, "chances": chances, "fitting": fitting,
+print(json.dumps({"draws_ms": draws_ms, "ranking_ms": ranking_ms, "chances": chances, "as_fitted": as_fitted, "fitting": fitting,
                   "best": [int(i) for i in order[:8]], "needed": [float(v) for v in needed], "springs": spread}))

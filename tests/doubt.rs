@@ -435,10 +435,11 @@ fn no_spread_no_uncertainty() {
     assert!(shown.is_empty(), "{shown:?}");
 }
 
-/// The units shown change no ± of the figures; how well scales and a tape read is typed.
+/// The units shown change no ± of the figures; how well scales and a tape read is typed, and how true what is bought is.
 #[test]
 fn units_shown_change_no_spread() {
     let mut job = full();
+    set(&mut job, "limits.length_tolerance 3 mm; front.stock.settle 3 mm; rear.stock.settle 3 mm");
     let metric = told(&job);
     job.units = UnitChoice::pound_inch();
     for (a, b) in metric.iter().zip(&told(&job)) {

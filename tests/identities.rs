@@ -207,6 +207,10 @@ proptest! {
     fn units_shown_change_nothing(factors in vec(0.8..1.2, 40), rows: bool, after: bool) {
         let mut job = varied_job(&factors, rows);
         (job.certainty.scales, job.certainty.tape) = ("1 kg".into(), "1 mm".into());
+        job.limits.length_tolerance = "3 mm".into();
+        for axle in [&mut job.front, &mut job.rear] {
+            axle.stock.settle = "3 mm".into();
+        }
         job.measured_at = if after { MeasuredAt::After } else { MeasuredAt::Before };
         job.units = UnitChoice::metric();
         let metric = solve(&job);
@@ -697,6 +701,7 @@ fn possible_text(path: &str, dim: Dim, share: f64, kind: u8, absurd: bool) -> St
         Dim::Time => (1.0, 60.0),
         Dim::Energy => (0.0, 5e3),
         Dim::Acceleration => (0.0, 20.0),
+        Dim::RatioSlope => (-1.0, 1.5),
     });
     let coherent = match dim {
         Dim::Mass => "kg",
@@ -716,6 +721,7 @@ fn possible_text(path: &str, dim: Dim, share: f64, kind: u8, absurd: bool) -> St
         Dim::Time => "s",
         Dim::Energy => "J",
         Dim::Acceleration => "m/s²",
+        Dim::RatioSlope => "1/m",
     };
     let scale = match dim {
         Dim::Pressure => 1e-3,

@@ -220,6 +220,7 @@ proptest! {
         let mut job = job;
         // Their defaults go by the units shown.
         (job.certainty.scales, job.certainty.tape) = ("1 kg".into(), "1 mm".into());
+        (job.limits.length_tolerance, job.front.stock.settle) = ("3 mm".into(), "3 mm".into());
         let metric = solve(&job);
         job.units = UnitChoice::pound_inch();
         prop_assert_eq!(without_words(metric), without_words(solve(&job)));

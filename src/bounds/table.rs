@@ -251,6 +251,14 @@ pub const ENERGY: Bound =
     Bound::between("an energy", 1e-6, 1e9, "J", "a falling hair; a motorway crash a thousand times");
 /// An acceleration.
 pub const ACCELERATION: Bound = Bound::between("an acceleration", 1e-6, 1e5, "m/s²", "below any sensor; 10,000 g");
+/// A change of the motion ratio with wheel travel.
+pub const RATIO_SLOPE: Bound = Bound::between(
+    "a change of ratio per length",
+    1e-6,
+    100.0,
+    "1/m",
+    "below any tape; from nothing to 1 in a centimetre",
+);
 /// Wheel travel, the stop gap, a hump, a hole.
 pub const TRAVEL: Bound =
     Bound::up_to("wheel travel, hump height or hole depth", 2.0, "m", "twice what any ride height is looked for");
@@ -261,7 +269,7 @@ pub const WHEELBASE: Bound = Bound::between("the wheelbase", 0.3, 30.0, "m", "a 
 pub const SHARE: Bound = Bound::up_to("a share that leaves something over", 0.95, "", "less than the whole");
 
 /// All values.
-pub static VALUES: [&Bound; 21] = [
+pub static VALUES: [&Bound; 22] = [
     &MASS,
     &LENGTH,
     &SPRING_RATE,
@@ -280,6 +288,7 @@ pub static VALUES: [&Bound; 21] = [
     &TIME,
     &ENERGY,
     &ACCELERATION,
+    &RATIO_SLOPE,
     &TRAVEL,
     &WHEELBASE,
     &SHARE,

@@ -9,14 +9,14 @@
 use std::sync::Mutex;
 use std::sync::atomic::{AtomicBool, AtomicUsize, Ordering};
 
-use rand_distr::{Distribution, StandardNormal, Uniform};
 use rand_xoshiro::Xoshiro256PlusPlus;
 use rand_xoshiro::rand_core::SeedableRng;
 
-use super::judge::{Bench, Candidate, Limit};
+use super::judge::{Bench, Bought, Candidate, Limit};
 use super::lanes::{Found, LANES, Lane, Lanes, Springs};
 use crate::job::{Job, Side};
 use crate::ride;
+use crate::solve::drawn::law;
 use crate::solve::ground::{Ground, Input, Survey, Wish};
 use crate::spring::Stack;
 use crate::units::entry::Spread;
@@ -176,8 +176,10 @@ pub struct Drawn {
     pub count: usize,
     /// Draws in which the axle itself could not be worked out: no spring holds there.
     pub lost: usize,
-    /// One for each spring.
+    /// One for each spring: its spacer cut again after the axle was weighed on it, so far as the seat allows.
     pub springs: Vec<Tally>,
+    /// One for each spring: on the spacer that is cut before anything is fitted.
+    pub as_fitted: Vec<Tally>,
     /// The spring rate that gives the middle of the wanted range, N/m.
     pub needed: Moments,
     /// The same, draw by draw.
@@ -185,9 +187,18 @@ pub struct Drawn {
 }
 
 impl Drawn {
-    /// Share of the draws in which every limit of a spring held.
+    /// Share of the draws in which every limit of a spring held, its spacer cut again.
     pub fn chance(&self, spring: usize) -> f64 {
-        self.springs[spring].held as f64 / self.count.max(1) as f64
+        self.share(&self.springs[spring])
+    }
+
+    /// The same as first fitted.
+    pub fn chance_as_fitted(&self, spring: usize) -> f64 {
+        self.share(&self.as_fitted[spring])
+    }
+
+    fn share(&self, tally: &Tally) -> f64 {
+        tally.held as f64 / self.count.max(1) as f64
     }
 
     /// Between which the inner `share` of the needed rates lie, N/m.
@@ -210,6 +221,7 @@ const BLOCK: usize = LANES;
 struct Block {
     lost: usize,
     springs: Vec<Tally>,
+    as_fitted: Vec<Tally>,
     needed: Moments,
     rates: Vec<f64>,
 }
@@ -233,14 +245,14 @@ pub fn run(
     let work = || {
         let survey = Survey::new(job, side);
         let Some(wish) = survey.wish() else { return };
-        let mut desk = Desk::new(&survey, &wish, &shrink);
+        let mut desk = Desk::new(&survey, &wish, springs, &shrink);
         loop {
             let block = next.fetch_add(1, Ordering::Relaxed);
             if block >= blocks || watch.is_cancelled() {
                 return;
             }
             let count = BLOCK.min(draws.count - block * BLOCK);
-            let done = desk.one_block(springs, seeded(draws.seed, block), count);
+            let done = desk.one_block(seeded(draws.seed, block), count);
             watch.done.fetch_add(count, Ordering::Relaxed);
             if let Ok(mut finished) = finished.lock() {
                 finished.push((block, done));
@@ -271,12 +283,14 @@ fn together(count: usize, springs: usize, blocks: Vec<(usize, Block)>) -> Drawn 
         count,
         lost: 0,
         springs: vec![Tally::default(); springs],
+        as_fitted: vec![Tally::default(); springs],
         needed: Moments::default(),
         rates: Vec::with_capacity(count),
     };
     for (_, block) in blocks {
         drawn.lost += block.lost;
         drawn.springs.iter_mut().zip(&block.springs).for_each(|(sum, more)| sum.join(more));
+        drawn.as_fitted.iter_mut().zip(&block.as_fitted).for_each(|(sum, more)| sum.join(more));
         drawn.needed = drawn.needed.join(block.needed);
         drawn.rates.extend(block.rates);
     }
@@ -287,76 +301,89 @@ fn together(count: usize, springs: usize, blocks: Vec<(usize, Block)>) -> Drawn 
 struct Desk<'a> {
     survey: &'a Survey<'a>,
     wish: &'a Wish,
+    springs: &'a [Candidate],
+    /// The spacer of each spring as the job stands, m, where it could be another one later.
+    cut_m: Vec<Option<f64>>,
     /// Standard uncertainty of each input as it is drawn.
     scales: Vec<f64>,
     /// By how much each input was moved in each lane.
     moves: Vec<Vec<f64>>,
-    of_rate: Lane,
-    of_length: Lane,
+    bought: Box<[Bought; LANES]>,
     lanes: Box<Lanes>,
     fitted: Box<Springs>,
     found: Box<Found>,
 }
 
 impl<'a> Desk<'a> {
-    fn new(survey: &'a Survey<'a>, wish: &'a Wish, shrink: impl Fn(&Input) -> f64) -> Self {
+    fn new(survey: &'a Survey<'a>, wish: &'a Wish, springs: &'a [Candidate], shrink: impl Fn(&Input) -> f64) -> Self {
         let scales: Vec<f64> = survey.inputs().iter().map(|i| i.u_si * shrink(i)).collect();
+        let ground = survey.ground();
+        let cut_m = |spring: &Candidate| {
+            let can_be_cut = wish.is_seat_free() && spring.free_m.is_some();
+            let spacer_m = Bench::new(ground.clone().filter(|_| can_be_cut)?, wish).judge(spring).spacer_m;
+            spacer_m.is_finite().then_some(spacer_m)
+        };
         Desk {
             survey,
             wish,
+            springs,
+            cut_m: springs.iter().map(cut_m).collect(),
             moves: vec![vec![0.0; scales.len()]; LANES],
             scales,
-            of_rate: [0.0; LANES],
-            of_length: [0.0; LANES],
+            bought: Box::new([Bought::default(); LANES]),
             lanes: Lanes::new(wish),
             fitted: Box::default(),
             found: Box::default(),
         }
     }
 
-    fn one_block(&mut self, springs: &[Candidate], random: Xoshiro256PlusPlus, count: usize) -> Block {
+    fn one_block(&mut self, random: Xoshiro256PlusPlus, count: usize) -> Block {
         let rates = self.draw(random, count);
         let known = rates.len();
-        let mut block = Block { lost: count - known, needed: Moments::of(&rates), rates, springs: Vec::new() };
-        for spring in springs {
-            if known == 0 {
-                block.springs.push(Tally::default());
-                continue;
-            }
-            let Desk { survey, moves, of_rate, of_length, lanes, fitted, found, .. } = self;
-            fitted.drawn(spring, of_rate, of_length);
-            lanes.judge(fitted, found);
-            found.finish(known, |i| {
-                survey.move_by(&moves[i]);
-                let mut alone = Bench::new(survey.ground()?, self.wish);
-                Some(alone.judge(&spring.drawn(of_rate[i], of_length[i])))
+        let mut block = Block { lost: count - known, needed: Moments::of(&rates), rates, ..Block::default() };
+        for i in 0..self.springs.len() {
+            let again = self.tally(i, None, known);
+            block.as_fitted.push(match self.cut_m[i] {
+                Some(cut_m) => self.tally(i, Some(cut_m), known),
+                None => again.clone(),
             });
-            block.springs.push(Tally::of(found, lanes.wanted_m(), known));
+            block.springs.push(again);
         }
         block
+    }
+
+    /// One spring on every ground that is known, on the spacer that was cut before, m, or on the best one.
+    fn tally(&mut self, spring: usize, cut_m: Option<f64>, known: usize) -> Tally {
+        if known == 0 {
+            return Tally::default();
+        }
+        let Desk { survey, moves, bought, lanes, fitted, found, .. } = self;
+        let spring = &self.springs[spring];
+        fitted.drawn(spring, bought);
+        lanes.judge(fitted, cut_m, found);
+        found.finish(known, |i| {
+            survey.move_by(&moves[i]);
+            Some(Bench::new(survey.ground()?, self.wish).judge_on(&spring.drawn(bought[i]), cut_m))
+        });
+        Tally::of(found, lanes.wanted_m(), known)
     }
 
     /// Draws grounds into the lanes; gives back the needed rate of each that is known.
     fn draw(&mut self, mut random: Xoshiro256PlusPlus, count: usize) -> Vec<f64> {
         let mut rates = Vec::with_capacity(count);
         // A rectangular law of standard deviation one reaches √3 either way.
-        let reach = 3.0_f64.sqrt();
-        let (Ok(flat), Ok(even)) = (Uniform::new_inclusive(-1.0_f64, 1.0), Uniform::new_inclusive(-reach, reach))
-        else {
-            return rates;
-        };
+        let flat = |random: &mut Xoshiro256PlusPlus| law(Spread::Limits, random) / 3.0_f64.sqrt();
+        let (settle_u_m, settle_spread) = self.wish.settle_u_m;
         self.lanes.clear();
         for _ in 0..count {
             let lane = rates.len();
             let moves = &mut self.moves[lane];
             for ((by_si, u_si), input) in moves.iter_mut().zip(&self.scales).zip(self.survey.inputs()) {
-                let drawn: f64 = match input.spread {
-                    Spread::Standard => StandardNormal.sample(&mut random),
-                    Spread::Limits => even.sample(&mut random),
-                };
-                *by_si = u_si * drawn;
+                *by_si = u_si * law(input.spread, &mut random);
             }
-            (self.of_rate[lane], self.of_length[lane]) = (flat.sample(&mut random), flat.sample(&mut random));
+            let (of_rate, of_length) = (flat(&mut random), flat(&mut random));
+            self.bought[lane] =
+                Bought { of_rate, of_length, settles_more_m: settle_u_m * law(settle_spread, &mut random) };
             self.survey.move_by(moves);
             if let Some(ground) = self.survey.ground() {
                 self.lanes.put(lane..lane + 1, &ground);

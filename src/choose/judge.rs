@@ -108,12 +108,24 @@ pub struct Candidate {
     pub greatest_n: Option<f64>,
 }
 
+/// One spring as it was bought: how far off what its list says.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+pub struct Bought {
+    /// Place inside the tolerance of its rate, −1 to 1.
+    pub of_rate: f64,
+    /// Place inside the tolerance of its length, −1 to 1.
+    pub of_length: f64,
+    /// It settles by so much more than the allowance, m.
+    pub settles_more_m: f64,
+}
+
 impl Candidate {
-    /// The same spring at a place inside its tolerances, each from −1 to 1.
-    pub fn drawn(&self, of_rate: f64, of_length: f64) -> Self {
+    /// The same spring as it was bought.
+    pub fn drawn(&self, bought: Bought) -> Self {
+        let off_m = self.length_tolerance_m * bought.of_length - bought.settles_more_m;
         Candidate {
-            rate_n_per_m: self.rate_n_per_m * (1.0 + self.rate_tolerance * of_rate),
-            free_m: self.free_m.map(|l| l + self.length_tolerance_m * of_length),
+            rate_n_per_m: self.rate_n_per_m * (1.0 + self.rate_tolerance * bought.of_rate),
+            free_m: self.free_m.map(|l| l + off_m),
             ..*self
         }
     }
@@ -212,8 +224,13 @@ impl<'w> Bench<'w> {
         Some(own(&seated).free_length_m)
     }
 
-    /// Judges a spring.
+    /// Judges a spring on the spacer that suits it best.
     pub fn judge(&mut self, candidate: &Candidate) -> Judged {
+        self.judge_on(candidate, None)
+    }
+
+    /// Judges a spring on the spacer that was cut before, m, else on the one that suits it best.
+    pub fn judge_on(&mut self, candidate: &Candidate, cut_m: Option<f64>) -> Judged {
         let rate_n_per_m = candidate.rate_n_per_m;
         let Some(wanted_free_m) = self.free_for_m(rate_n_per_m) else { return Judged::lost() };
         // Without lengths along the spring, or a length in the list, it is taken to sit as wanted.
@@ -221,7 +238,7 @@ impl<'w> Bench<'w> {
         let given = candidate.free_m.filter(|_| real);
         let free_m = given.unwrap_or(wanted_free_m);
         let wanted_spacer_m = wanted_free_m - free_m;
-        let spacer_m = wanted_spacer_m.clamp(-self.wish.seat_down_m, self.wish.spacer_m);
+        let spacer_m = cut_m.unwrap_or(wanted_spacer_m.clamp(-self.wish.seat_down_m, self.wish.spacer_m));
         // What binds is checked by its own limit: here the coil stays open.
         let coil = Coil { rate_n_per_m, free_length_m: free_m + spacer_m, solid_length_m: None };
         self.ground.curve.spring = self.seated(coil);
@@ -240,7 +257,10 @@ impl<'w> Bench<'w> {
         self.ride(&mut judged);
         if given.is_some() {
             // Room that the seat has left counts, as what it would move the wheel.
-            let left_m = (self.wish.spacer_m - wanted_spacer_m).min(wanted_spacer_m + self.wish.seat_down_m).max(0.0);
+            let left_m = match cut_m {
+                Some(_) => 0.0,
+                None => (self.wish.spacer_m - wanted_spacer_m).min(wanted_spacer_m + self.wish.seat_down_m).max(0.0),
+            };
             let per_m = self.ground.curve.spring.rate_n_per_m(self.at_wanted.si()) * self.ratio / rate;
             judged.margins[Limit::Height as usize] = self.wish.height_m - (travel_m - wanted_m).abs() + left_m * per_m;
         }

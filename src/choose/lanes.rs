@@ -7,7 +7,7 @@
 
 use std::f64::consts::TAU;
 
-use super::judge::{Candidate, Judged, Limit};
+use super::judge::{Bought, Candidate, Judged, Limit};
 use crate::solve::ground::{Ground, Wish};
 use crate::units::{Force, Length, Quantity};
 
@@ -84,11 +84,11 @@ impl Default for Springs {
 }
 
 impl Springs {
-    /// The same spring in every lane, its rate and free length times and plus so much.
-    pub fn drawn(&mut self, c: &Candidate, of_rate: &Lane, of_length: &Lane) {
+    /// The same spring in every lane, each as it was bought.
+    pub fn drawn(&mut self, c: &Candidate, bought: &[Bought; LANES]) {
         let [pa_per_n, allowed_pa] = c.stress.unwrap_or([f64::NAN; 2]);
-        for i in 0..LANES {
-            let drawn = c.drawn(of_rate[i], of_length[i]);
+        for (i, bought) in bought.iter().enumerate() {
+            let drawn = c.drawn(*bought);
             (self.rate[i], self.free_m[i]) = (drawn.rate_n_per_m, drawn.free_m.unwrap_or(f64::NAN));
         }
         self.solid_m = [c.solid_m.unwrap_or(f64::NAN); LANES];
@@ -150,6 +150,7 @@ impl Default for Found {
 struct Judging<'a> {
     lanes: &'a Lanes,
     springs: &'a Springs,
+    cut_m: Option<f64>,
     found: &'a mut Found,
 }
 
@@ -158,7 +159,7 @@ impl pulp::NullaryFnOnce for Judging<'_> {
 
     #[inline(always)]
     fn call(self) {
-        self.lanes.judge_plain(self.springs, self.found);
+        self.lanes.judge_plain(self.springs, self.cut_m, self.found);
     }
 }
 
@@ -227,17 +228,21 @@ impl Lanes {
         &self.wanted_m
     }
 
-    /// Judges the spring of every lane, with whatever width of arithmetic this processor has; the numbers are the same.
-    pub fn judge(&self, springs: &Springs, found: &mut Found) {
+    /// Judges the spring of every lane, on the spacer that was cut before, m, else on the one that suits each lane best;
+    /// with whatever width of arithmetic this processor has: the numbers are the same.
+    pub fn judge(&self, springs: &Springs, cut_m: Option<f64>, found: &mut Found) {
         found.settled = [self.plain; LANES];
         if self.plain {
-            pulp::Arch::new().dispatch(Judging { lanes: self, springs, found });
+            pulp::Arch::new().dispatch(Judging { lanes: self, springs, cut_m, found });
         }
     }
 
     #[inline(always)]
-    fn judge_plain(&self, springs: &Springs, found: &mut Found) {
-        self.seat(springs, found);
+    fn judge_plain(&self, springs: &Springs, cut_m: Option<f64>, found: &mut Found) {
+        match cut_m {
+            Some(cut_m) => on_cut(springs, cut_m, found),
+            None => self.seat(springs, found),
+        }
         found.at_m = self.wanted_m;
         self.settle(&self.loads[0], springs, found);
         found.travel_m = found.at_m;
@@ -345,6 +350,15 @@ impl Lanes {
             inside[i] = springs.inside_m[i] - inside_m;
             outside[i] = outside_m - springs.outside_m[i];
         }
+    }
+}
+
+/// Every lane on the same spacer; the seat has nothing left.
+#[inline(always)]
+fn on_cut(springs: &Springs, cut_m: f64, found: &mut Found) {
+    for i in 0..LANES {
+        (found.spacer_m[i], found.left_m[i]) = (cut_m, 0.0);
+        found.seat_m[i] = springs.free_m[i] + cut_m;
     }
 }
 

@@ -1,7 +1,8 @@
 //! Choosing a spring from the parts list: which fit, how likely, which of them, and what to measure again first.
 //!
 //! 1. every spring is judged as the job stands, over all load cases ([`Ranking`])
-//! 2. the best of those that fit are judged again under many draws of everything that is uncertain ([`draws`])
+//! 2. the best of those that fit are judged again under many draws of everything that is uncertain ([`draws`]): as first
+//!    fitted, and with the spacer cut again when the axle was weighed on them, which is the chance that ranks
 //! 3. chances within five points are a tie, decided on seat margin, reserve, price
 //! 4. what is not known best is looked at: what would measuring it again buy ([`Redo`])
 
@@ -43,10 +44,14 @@ pub struct Drafted {
     pub row: usize,
     /// As the job stands.
     pub judged: Judged,
-    /// The chance that every known limit holds.
+    /// The chance that every known limit holds, its spacer cut again when the axle was weighed on it.
     pub chance: f64,
-    /// What the draws say.
+    /// The same as first fitted, where a spacer may be cut at all.
+    pub chance_as_fitted: Option<f64>,
+    /// What the draws say, its spacer cut again.
     pub tally: Tally,
+    /// What they say as first fitted.
+    pub as_fitted: Tally,
 }
 
 /// What decided between springs of about the same chance.
@@ -181,11 +186,14 @@ pub fn choose(
 
 /// Best chance first; equal chances in the order of the ranking.
 fn drafted(ranking: &Ranking, springs: &[Spring], rows: &[usize], drawn: &Drawn) -> Vec<Drafted> {
+    let can_be_cut = |row: usize| ranking.wish.is_seat_free() && springs[row].free_length.is_some();
     let one = |(i, row): (usize, &usize)| Drafted {
         row: *row,
         judged: ranking.judge(&springs[*row]),
         chance: drawn.chance(i),
+        chance_as_fitted: can_be_cut(*row).then(|| drawn.chance_as_fitted(i)),
         tally: drawn.springs[i].clone(),
+        as_fitted: drawn.as_fitted[i].clone(),
     };
     let mut drafted: Vec<Drafted> = rows.iter().enumerate().map(one).collect();
     drafted.sort_by(|a, b| b.chance.total_cmp(&a.chance));

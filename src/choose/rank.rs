@@ -215,7 +215,7 @@ impl Ranking {
         let mut broken = Broken::default();
         for (block, scores) in scores.chunks_mut(LANES).enumerate() {
             let first = first + block * LANES;
-            lanes.judge(&shelf.blocks[first / LANES], &mut found);
+            lanes.judge(&shelf.blocks[first / LANES], None, &mut found);
             found.finish(scores.len(), |i| Some(alone.judge(&shelf.candidates[first + i])));
             found.broken(scores.len()).0.into_iter().zip(&mut broken).for_each(|(n, sum)| *sum += n);
             scores.copy_from_slice(&found.least(&per_si)[..scores.len()]);
@@ -331,7 +331,7 @@ fn spread(ground: &Ground, wish: &Wish, inputs: &[Input]) -> [f64; Limit::ALL.le
     }
     let of_rate = rate * wish.rate_tolerance / 3.0_f64.sqrt();
     add(at(ground, rate + of_rate, free_m), at(ground, rate - of_rate, free_m));
-    let of_length = wish.length_tolerance_m / 3.0_f64.sqrt();
+    let of_length = (wish.length_tolerance_m / 3.0_f64.sqrt()).hypot(wish.settle_u_m.0);
     add(at(ground, rate, free_m.map(|l| l + of_length)), at(ground, rate, free_m.map(|l| l - of_length)));
     let mut spread = variance.map(f64::sqrt);
     // Stress goes with the force at metal; diameters are as they are, to a tenth of a millimetre.

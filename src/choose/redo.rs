@@ -10,6 +10,8 @@ use crate::solve::ground::{Ground, Input};
 const TRIED: usize = 4;
 /// One in so many of the draws is enough to tell what measuring again buys.
 const THINNED: usize = 4;
+/// Standard uncertainty of a change of ratio that rows measure, 1/m: five of them over ± 70 mm, read to 0.5 mm. `DERIVED`.
+const BY_ROWS_PER_M: f64 = 0.13;
 /// Shares below this are not worth measuring again.
 const LEAST_SHARE: f64 = 0.01;
 
@@ -26,6 +28,12 @@ pub enum Again {
     },
     /// Rows of travel and length, twice as many and farther out.
     MoreRows,
+    /// Rows of travel and length where two lengths, a lean or a number do not tell how the ratio changes: the ± of that
+    /// change is then this share of what it was.
+    Rows {
+        /// The share.
+        to: f64,
+    },
     /// Weighed four times instead of once: the mean errs half as much.
     WeighFourTimes,
     /// The one field, to half of its ±.
@@ -42,6 +50,7 @@ impl Again {
     fn shrinks_to(&self) -> f64 {
         match self {
             Again::LongerTravel { from_m, to_m } => from_m / to_m,
+            Again::Rows { to } => *to,
             _ => 0.5,
         }
     }
@@ -165,9 +174,11 @@ impl Redo {
 fn together(job: &Job, side: Side, input: &Input, ground: &Ground) -> (impl Fn(&str) -> bool + use<>, Again) {
     let key = side.key();
     let ratio = format!("{key}.ratio.");
-    let prefix = [ratio.as_str(), "before.", "after."].into_iter().find(|p| input.path.starts_with(p));
+    let is_slope = input.path == format!("{ratio}slope");
+    let prefix = [ratio.as_str(), "before.", "after."].into_iter().find(|p| input.path.starts_with(p) && !is_slope);
     let axle = job.axle(side);
     let how = match prefix {
+        None if is_slope && input.u_si > BY_ROWS_PER_M => Again::Rows { to: BY_ROWS_PER_M / input.u_si },
         Some(p) if p == ratio && axle.ratio.by == RatioBy::Rows => Again::MoreRows,
         Some(p) if p == ratio && axle.ratio.by == RatioBy::Moved => {
             let moved_m = axle.ratio.wheel_moved.read(job.decimal).ok().flatten();
@@ -188,5 +199,6 @@ fn together(job: &Job, side: Side, input: &Input, ground: &Ground) -> (impl Fn(&
     };
     let own = input.path.clone();
     let prefix = prefix.map(str::to_owned).filter(|_| !matches!(how, Again::Closer { .. }));
-    (move |other: &str| prefix.as_ref().map_or(other == own, |p| other.starts_with(p.as_str())), how)
+    let slope = format!("{ratio}slope");
+    (move |other: &str| prefix.as_ref().map_or(other == own, |p| other.starts_with(p.as_str()) && other != slope), how)
 }

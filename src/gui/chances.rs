@@ -28,10 +28,12 @@ pub fn show(ui: &mut Ui, cx: &mut Cx<'_>, choice: &Choice, springs: &[Spring]) {
     ui.label(RichText::new(title(choice)).heading());
     let words = if choice.drafted.iter().any(|d| d.chance < MEASURE_BELOW) {
         tr(
-            "The bar: in how many of 100 vehicles measured like this one every limit would hold. Hatched: below 60, measure before ordering.",
+            "The bar: in how many of 100 vehicles measured like this one every limit would hold, the spacer cut again after the re-weigh. Hatched: below 60, measure before ordering.",
         )
     } else {
-        tr("The bar: in how many of 100 vehicles measured like this one every limit would hold.")
+        tr(
+            "The bar: in how many of 100 vehicles measured like this one every limit would hold, the spacer cut again after the re-weigh.",
+        )
     };
     ui.add(Label::new(RichText::new(words).small()).wrap());
     let mut taken = None;
@@ -144,6 +146,7 @@ fn second_line(job: &Job, drafted: &Drafted, spring: &Spring, [is_taken, is_pick
         facts.push(say!("price {price}", price = words::price(spring.price, &job.prices.currency)));
     }
     facts.extend(spring.stock.map(|count| say!("{count} on the shelf", count)));
+    facts.extend(drafted.chance_as_fitted.map(|share| say!("as fitted {chance}", chance = words::chance(share))));
     if let Some(limit) = words::breaks_most(drafted).map(Limit::words) {
         facts.push(say!("most often against it: {limit}.", limit));
     }

@@ -2,11 +2,12 @@
 
 use super::record::{self, record};
 use super::{
-    AxleKind, Bag, DamperFitted, Goal, HeldBy, NewDamper, Plan, RatioBy, RollBar, SpringFitted, Stop, WireSizes,
+    AxleKind, Bag, DamperFitted, Goal, HeldBy, NewDamper, Plan, RatioBy, RollBar, SpringFitted, Stop, Suspension,
+    WireSizes,
 };
 use crate::units::{
-    Angle, DamperSpeed, DecimalMark, Dim, Entry, Frequency, Length, Mass, Pressure, Quantity, Ratio, SpringRate, Time,
-    TwistRate, parse,
+    Angle, DamperSpeed, DecimalMark, Dim, Entry, Frequency, Length, Mass, Pressure, Quantity, Ratio, RatioSlope,
+    SpringRate, Time, TwistRate, parse,
 };
 
 record! {
@@ -14,6 +15,8 @@ record! {
     pub struct Axle {
         /// Independent or beam.
         pub kind: AxleKind,
+        /// What guides the wheel.
+        pub suspension: Suspension,
         /// New springs, or keep the old.
         pub plan: Plan,
         /// Between the wheels' centres.
@@ -98,6 +101,8 @@ record! {
         pub lean: Entry<Angle>,
         /// Arm ratio: how far the part's foot moves for each unit of wheel travel.
         pub arm: Entry<Ratio>,
+        /// Change of the ratio with wheel travel, where rows do not measure it.
+        pub slope: Entry<RatioSlope>,
     }
 
     /// One row of a motion-ratio table.
@@ -178,6 +183,10 @@ record! {
         pub step: Entry<SpringRate>,
         /// Added to the free length, since a new spring settles.
         pub settle: Entry<Length>,
+        /// Rate of the new springs as delivered over the rate ordered.
+        pub rate_factor: Entry<Ratio>,
+        /// Free length of the new springs as delivered less the length ordered.
+        pub length_off: Entry<Length>,
         /// Solid length of the new spring, if it is known.
         pub solid_length: Entry<Length>,
         /// Wire and coils of a coil on offer.

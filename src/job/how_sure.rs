@@ -2,7 +2,7 @@
 //!
 //! Every ± here is surely inside. All of it is common practice, no source; the job can say otherwise.
 
-use super::fields::{self, Field, Reading};
+use super::fields::{self, Field, Reading, TYPED_SLOPE};
 use super::{Job, Side, Walk};
 use crate::language::mark;
 use crate::units::entry::{self, AnyEntry};
@@ -16,7 +16,7 @@ const QUOTED_LENGTH: f64 = 0.2;
 pub struct Unstated {
     /// Surely inside so far either way, SI.
     pub within_si: f64,
-    /// The field of [`super::Certainty`] from which that is; `None` for a field's own reading.
+    /// The field of [`super::Certainty`] or [`super::Limits`] from which that is; `None` for a field's own reading.
     pub from: Option<&'static str>,
 }
 
@@ -38,6 +38,8 @@ pub struct HowSure<'a> {
     ledger: Option<f64>,
     scales_si: Option<f64>,
     tape_si: Option<f64>,
+    bought_rate: Option<f64>,
+    bought_length_si: Option<f64>,
 }
 
 impl<'a> HowSure<'a> {
@@ -51,15 +53,31 @@ impl<'a> HowSure<'a> {
             ledger: si(job, "certainty.ledger", &c.ledger),
             scales_si: si(job, "certainty.scales", &c.scales),
             tape_si: si(job, "certainty.tape", &c.tape),
+            bought_rate: si(job, "limits.rate_tolerance", &job.limits.rate_tolerance),
+            bought_length_si: si(job, "limits.length_tolerance", &job.limits.length_tolerance),
         }
     }
 
-    /// The ± of a value of this field; `None` when it is no measurement.
+    /// The ± of a value of this field of this axle; `None` when it is no measurement.
     ///
-    /// Measured, or origin not said: as it can be read. Guessed, quoted, from a ledger: the larger of that and its
+    /// What is bought: its tolerance. Measured, or origin not said: as it can be read. Guessed, quoted, from a ledger: the larger of that and its
     /// share of the value. A default counts as guessed unless it is firm.
-    pub fn unstated(&self, field: &Field, origin: Option<Origin>, is_default: bool, si: f64) -> Option<Unstated> {
+    pub fn unstated(
+        &self,
+        field: &Field,
+        side: Side,
+        origin: Option<Origin>,
+        is_default: bool,
+        si: f64,
+    ) -> Option<Unstated> {
+        if let Some(Reading::Slope) = field.reading.filter(|_| is_default) {
+            let axle = self.job.axle(side);
+            return Some(Unstated { within_si: axle.suspension.unknown_slope_per_m(axle.kind), from: None });
+        }
         let reading = self.read(field, si)?;
+        if let Some(Reading::BoughtRate | Reading::BoughtLength) = field.reading {
+            return Some(reading);
+        }
         let origin = if is_default { Some(Origin::Guessed).filter(|_| !field.firm) } else { origin };
         let (from, share) = match origin {
             Some(Origin::Guessed) => ("certainty.guessed", self.guessed),
@@ -78,7 +96,8 @@ impl<'a> HowSure<'a> {
     /// what is no measurement.
     pub fn standard_si(&self, field: &Field, entry: &dyn AnyEntry, si: f64) -> f64 {
         match entry.pm().0.trim() {
-            "" => self.unstated(field, entry.origin(), false, si).map_or(0.0, |u| u.standard_si()),
+            // The axle matters only to what was not typed.
+            "" => self.unstated(field, Side::Front, entry.origin(), false, si).map_or(0.0, |u| u.standard_si()),
             _ => entry.stated_si(si, self.job.decimal).unwrap_or(0.0),
         }
     }
@@ -89,6 +108,9 @@ impl<'a> HowSure<'a> {
             Reading::Within(pm) => (entry::within_si(pm, field.dim, si, DecimalMark::Point).ok(), None),
             Reading::Scales(count) => (self.scales_si.map(|s| s * count), Some("certainty.scales")),
             Reading::Tape => (self.tape_si, Some("certainty.tape")),
+            Reading::Slope => (entry::within_si(TYPED_SLOPE, field.dim, si, DecimalMark::Point).ok(), None),
+            Reading::BoughtRate => (self.bought_rate.map(|share| share * si.abs()), Some("limits.rate_tolerance")),
+            Reading::BoughtLength => (self.bought_length_si, Some("limits.length_tolerance")),
         };
         within_si.map(|within_si| Unstated { within_si, from })
     }
@@ -116,7 +138,7 @@ pub fn words(job: &mut Job, path: &str) -> Option<String> {
         || parse::number(field.when_blank(job, side)?.0, field.dim, DecimalMark::Point).ok().map(|n| n.si());
     // Nothing typed and no default: as it can be read.
     let si = typed.or_else(by_default).unwrap_or(0.0);
-    let unstated = HowSure::of(job).unstated(field, origin, blank && field.default.is_some(), si)?;
+    let unstated = HowSure::of(job).unstated(field, side, origin, blank && field.default.is_some(), si)?;
     Some(match (unstated.from, field.reading?) {
         (None, Reading::Within(pm)) if pm.contains('%') => mark(pm.to_owned()),
         (None, Reading::Within(pm)) => field.in_units(pm, &job.units),

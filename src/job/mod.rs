@@ -43,7 +43,8 @@ pub use spring::{
 };
 pub use vehicle::{Certainty, Chassis, Customer, Lift, Limits, Prices, Road, RollBar, Shop, Vehicle};
 pub use ways::{
-    AxleKind, BagFitted, Defaults, Goal, HeldBy, LeafBy, MeasuredAt, PartOn, Plan, RateBy, RatioBy, SpringKind, Way,
+    AxleKind, BagFitted, Defaults, Goal, HeldBy, LeafBy, MeasuredAt, PartOn, Plan, RateBy, RatioBy, SpringKind,
+    Suspension, Way,
 };
 pub use weighing::{Again, Arches, Fitted, Load, LoadCase, Pads, Part, Predicted, Weighing};
 
@@ -99,6 +100,7 @@ plain_values!(
     DecimalMark,
     Defaults,
     AxleKind,
+    Suspension,
     Plan,
     RatioBy,
     MeasuredAt,

@@ -166,9 +166,9 @@ record! {
         pub seat_room: Entry<Length>,
         /// Least room of the damper at both ends.
         pub damper_room: Entry<Length>,
-        /// ± of a rate in a parts list that states none.
+        /// ± of a bought spring's rate that states none.
         pub rate_tolerance: Entry<Ratio>,
-        /// ± of a free length in a parts list.
+        /// ± of a bought spring's free length.
         pub length_tolerance: Entry<Length>,
         /// How far a weight after fitting may be from what was foretold, share of it.
         pub fitted_weight: Entry<Ratio>,

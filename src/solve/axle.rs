@@ -117,12 +117,15 @@ impl Known<'_> {
         let reference = Length::from_si(0.0);
         answer.motion_ratio = Some(self.spring_length.ratio(reference));
         // Two lengths or a number say nothing about a change.
-        let rows = |ratio: &MotionRatio| ratio.by == RatioBy::Rows && ratio.rows.len() > 2;
-        answer.ratio_slope = rows(&self.axle.ratio).then(|| self.spring_length.slope(reference));
+        let measured = |ratio: &MotionRatio| match ratio.by {
+            RatioBy::Rows => ratio.rows.len() > 2,
+            _ => !is_blank(&ratio.slope),
+        };
+        answer.ratio_slope = measured(&self.axle.ratio).then(|| self.spring_length.slope(reference));
         answer.roll_ratio = self.roll_ratio(answer.motion_ratio);
         answer.damper_motion_ratio = self.damper_length.map(|d| d.ratio(reference));
         answer.damper_ratio_slope =
-            self.damper_length.filter(|_| rows(&self.axle.damper_ratio)).map(|d| d.slope(reference));
+            self.damper_length.filter(|_| measured(&self.axle.damper_ratio)).map(|d| d.slope(reference));
         let itself = self.old_spring_itself(&mut answer.old_spring);
         let old = itself.as_ref().and_then(|spring| self.placed(spring));
         let old_rate = old.as_ref().map(|c| c.spring.rate_n_per_m(c.spring_length.length(reference).si()));

@@ -71,6 +71,8 @@ pub struct Wish {
     pub length_tolerance_m: f64,
     /// A new spring gets shorter by so much in its first weeks, m.
     pub settle_m: f64,
+    /// Standard uncertainty of that, m, and what it means.
+    pub settle_u_m: (f64, Spread),
     /// Steel that a list's springs are taken to be of.
     pub material: Material,
     /// Allowed shear stress as a share of tensile strength.
@@ -82,6 +84,11 @@ pub struct Wish {
 }
 
 impl Wish {
+    /// A spacer may be cut, or the seat moved, when the axle was weighed on its new springs.
+    pub fn is_seat_free(&self) -> bool {
+        self.spacer_m > 0.0 || self.seat_down_m > 0.0
+    }
+
     /// Allowed shear stress of wire this thick, Pa.
     pub fn allowed_pa(&self, wire_m: f64) -> Option<f64> {
         let by_size = || self.material.tensile_strength(Length::from_si(wire_m)).map(|s: Stress| s.si());
@@ -172,6 +179,7 @@ impl<'a> Survey<'a> {
             rate_tolerance: share(&limits.rate_tolerance)?,
             length_tolerance_m: length(&limits.length_tolerance)?,
             settle_m: length(&axle.stock.settle)?,
+            settle_u_m: reader.law(&axle.stock.settle)?,
             material: coil.material,
             allowed_share: share(&coil.allowed_share)?,
             strength_pa: reader.typed(&coil.tensile_strength).map(|s: Stress| s.si()),

@@ -19,6 +19,7 @@ mod compare;
 mod corners;
 mod damping;
 mod detail;
+pub mod drawn;
 mod findings;
 pub mod ground;
 mod known;

@@ -125,7 +125,10 @@ impl<'a> Reader<'a> {
         for side in Side::BOTH {
             let axle = job.axle(side);
             for (i, ratio) in [&axle.ratio, &axle.damper_ratio].into_iter().enumerate() {
-                reader.take_scatter(ratio, reader.rows[side as usize][i].as_ref().and_then(|r| r.scatter));
+                let known = reader.rows[side as usize][i].as_ref().zip(reader.fits[side as usize][i].as_ref());
+                if let Some(sure) = known.and_then(|(rows, fit)| reader.sure_of_rows(ratio, rows, fit)) {
+                    reader.take(sure);
+                }
             }
         }
         reader.take_repeats(&job.before);
@@ -149,15 +152,36 @@ impl<'a> Reader<'a> {
         }
     }
 
-    /// With five rows or more, how far they scatter says how well a length was read.
-    fn take_scatter(&mut self, ratio: &MotionRatio, scatter: Option<Length>) {
-        let Some(scatter) = scatter else { return };
-        for row in &ratio.rows {
-            for (address, u_si) in [(address(&row.wheel), 0.0), (address(&row.length), scatter.si())] {
-                if let Some(i) = self.at(address) {
-                    let number = &mut self.numbers[i];
-                    (number.u_si, number.spread, number.u_from) = (u_si, Spread::Standard, None);
-                }
+    /// How sure each entry of rows is, once there are readings to spare: by how the rows scatter, or by the ± that they
+    /// state where that makes the ratio less sure. A ± that nobody stated does not count then.
+    fn sure_of_rows(&self, ratio: &MotionRatio, rows: &Rows, fit: &RowFit) -> Option<Vec<(usize, f64)>> {
+        let by_scatter = rows.u_of_row()?.si();
+        let stated = |entry: &Entry<Length>| match entry.pm() {
+            (pm, _) if pm.trim().is_empty() => 0.0,
+            _ => self.at(address(entry)).map_or(0.0, |i| self.numbers[i].u_si),
+        };
+        let (mut by_stated, mut scattered) = (0.0, 0.0);
+        let mut sure = Vec::with_capacity(2 * rows.typed_at.len());
+        for ((row, weight), (z, _)) in rows.typed_at.iter().zip(fit.ratio_by_length()).zip(&rows.points_m) {
+            let row = ratio.rows.get(*row)?;
+            let by_wheel = rows.curve.ratio(Length::from_si(*z)).si();
+            by_stated += (weight * stated(&row.length).hypot(by_wheel * stated(&row.wheel))).powi(2);
+            scattered += (weight * by_scatter).powi(2);
+            sure.extend([(address(&row.wheel), stated(&row.wheel)), (address(&row.length), stated(&row.length))]);
+        }
+        if scattered > by_stated {
+            sure.chunks_exact_mut(2).for_each(|row| (row[0].1, row[1].1) = (0.0, by_scatter));
+        }
+        let keep = |(address, u): (usize, f64)| self.at(address).map(|i| (i, u));
+        sure.into_iter().map(keep).collect()
+    }
+
+    /// Takes the standard uncertainties of some numbers; one that its own ± says already stays as it is.
+    fn take(&mut self, sure: Vec<(usize, f64)>) {
+        for (i, u_si) in sure {
+            let number = &mut self.numbers[i];
+            if number.u_si != u_si {
+                (number.u_si, number.spread, number.u_from) = (u_si, Spread::Standard, None);
             }
         }
     }
@@ -228,11 +252,21 @@ impl<'a> Reader<'a> {
         self.now[self.at(address(entry))?].si().map(Q::from_si)
     }
 
+    /// As [`Reader::known`] was before anything was moved.
+    pub fn as_read<Q: Quantity>(&self, entry: &Entry<Q>) -> Option<Q> {
+        self.at(address(entry)).map(|i| Q::from_si(self.now[i].read_si))
+    }
+
     /// As [`Reader::known`], with its standard uncertainty.
     pub fn measured<Q: Quantity>(&self, entry: &Entry<Q>) -> Option<Measured> {
         let value = self.known(entry)?.si();
         let u = self.at(address(entry)).map_or(0.0, |i| self.numbers[i].u_si);
         Some(Measured { value, u })
+    }
+
+    /// Standard uncertainty of a field, SI, and what it means.
+    pub fn law<Q: Quantity>(&self, entry: &Entry<Q>) -> Option<(f64, Spread)> {
+        self.at(address(entry)).map(|i| (self.numbers[i].u_si, self.numbers[i].spread))
     }
 
     /// What was typed, with its standard uncertainty.
@@ -316,15 +350,20 @@ impl<'a> Reader<'a> {
     /// A motion ratio by whichever way the job says; the length at the reference is 0 when rows do not give it.
     pub fn length_curve(&self, ratio: &MotionRatio) -> Option<LengthCurve> {
         let none = Length::from_si(0.0);
+        let turning = |curve: LengthCurve| Some(curve.with_slope(self.known(&ratio.slope)?));
         match ratio.by {
             RatioBy::Moved => {
                 LengthCurve::from_movement(self.typed(&ratio.wheel_moved)?, self.typed(&ratio.part_moved)?, none)
+                    .and_then(turning)
             }
-            RatioBy::Number => Some(LengthCurve::constant(self.typed(&ratio.number)?, none)),
-            RatioBy::Lean => Some(LengthCurve::from_lean(self.typed(&ratio.lean)?, self.known(&ratio.arm)?, none)),
+            RatioBy::Number => turning(LengthCurve::constant(self.typed(&ratio.number)?, none)),
+            RatioBy::Lean => turning(LengthCurve::from_lean(self.typed(&ratio.lean)?, self.known(&ratio.arm)?, none)),
             RatioBy::Rows => {
                 let points = self.points(ratio)?;
-                self.fit_of(ratio).and_then(|f| f.curve(&points)).or_else(|| LengthCurve::from_points(&points))
+                match self.fit_of(ratio) {
+                    Some(fit) => fit.curve(&points),
+                    None => LengthCurve::from_points(&points),
+                }
             }
         }
         .filter(|curve| curve.ratio(none).si() > 0.0)
@@ -431,7 +470,7 @@ fn number(sure: &HowSure<'_>, path: &str, entry: &dyn AnyEntry) -> Option<Number
     // A ± that cannot be read is not used; a finding says so.
     let (u_si, u_from) = match entry.pm().0.trim() {
         "" => sure
-            .unstated(field, entry.origin(), default.is_some(), si)
+            .unstated(field, side, entry.origin(), default.is_some(), si)
             .map_or((0.0, None), |u| (u.standard_si(), u.from)),
         _ => (entry.stated_si(si, job.decimal).unwrap_or(0.0), None),
     };

@@ -137,20 +137,48 @@ impl Known<'_> {
             return Some(ForceTravel { spring: taken, ..self.final_template(wanted_travel) });
         }
         let bought = self.decided.filter(|_| self.lengths_known).and_then(|d| d.standing.new.as_ref());
-        let placed = self.placed_new_spring(sized)?;
-        let spring = match (bought.map(|new| &new.curve.spring), placed) {
+        let spring = match bought {
+            Some(new) => self.as_delivered(&new.curve.spring, sized)?,
+            None => self.first_delivered(sized)?,
+        };
+        let spring = spring.with_solid_length(self.new_solid_length());
+        Some(ForceTravel { spring, ..self.final_template(wanted_travel) })
+    }
+
+    /// The springs as they come when the job is first solved: of the length that is ordered, or, where only differences of
+    /// length are known, at the wanted height.
+    fn first_delivered(&self, sized: &Sized) -> Option<Spring> {
+        let stock = &self.axle.stock;
+        let factor: Ratio = self.reader.known(&stock.rate_factor)?;
+        if !self.lengths_known {
+            let pick = sized.to_buy.pick * factor.si();
+            return self.placed_new_spring(&Sized { to_buy: SpringToBuy { pick, ..sized.to_buy }, ..*sized });
+        }
+        let longer: Length = self.reader.known(&stock.length_off)?;
+        Some(self.placed_new_spring(sized)?.times(factor.si()).longer_by(longer))
+    }
+
+    /// The springs that were `bought`, their rate and length moved within what is bought, settled more or less.
+    fn as_delivered(&self, bought: &Spring, sized: &Sized) -> Option<Spring> {
+        let (reader, stock) = (self.reader, &self.axle.stock);
+        let factor: Ratio = reader.known(&stock.rate_factor)?;
+        let moved = |entry| Some::<Length>(reader.known(entry)? - reader.as_read(entry)?);
+        let shorter = if self.axle.spring.kind.is_coil() { moved(&stock.settle)? } else { Length::from_si(0.0) };
+        let longer = moved(&stock.length_off)? - shorter;
+        let rate_n_per_m = sized.to_buy.pick.si() * factor.si();
+        Some(match (bought, self.placed_new_spring(sized)?) {
             // Diameter and index of a bar are bought and set; arm, length and steel are what they are.
-            (Some(Spring::Bar(bought)), Spring::Bar(bar)) => {
-                Spring::Bar(TorsionBar { free_angle_rad: bought.free_angle_rad, ..bar })
+            (Spring::Bar(bought), Spring::Bar(bar)) => {
+                Spring::Bar(TorsionBar { free_angle_rad: bought.free_angle_rad, ..bar }).times(factor.si())
             }
             // The main coil is bought; the helper is as it was measured.
-            (Some(Spring::Stack(bought)), Spring::Stack(stack)) => {
-                Spring::Stack(Stack { main: bought.main, ..stack }).with_solid_length(self.new_solid_length())
+            (Spring::Stack(bought), Spring::Stack(stack)) => {
+                Spring::Stack(Stack { main: Coil { rate_n_per_m, ..bought.main }, ..stack }).longer_by(longer)
             }
-            (Some(bought), _) => bought.clone().with_solid_length(self.new_solid_length()),
-            (None, placed) => placed,
-        };
-        Some(ForceTravel { spring, ..self.final_template(wanted_travel) })
+            (Spring::Coil(bought), _) => Spring::Coil(Coil { rate_n_per_m, ..*bought }).longer_by(longer),
+            (Spring::Leaf(bought), _) => Spring::Leaf(Leaf { rate_n_per_m, ..*bought }).longer_by(longer),
+            (_, placed) => placed,
+        })
     }
 
     /// The spring taken from a list, on its spacer, settled: its free length is given and the height follows.

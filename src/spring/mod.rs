@@ -124,6 +124,35 @@ impl Spring {
         }
     }
 
+    /// The same spring of so many times its rate and of the same free length: what is bought, the main coil of a stack.
+    /// A spring by points stays as it is.
+    #[must_use]
+    pub fn times(self, factor: f64) -> Spring {
+        let coil = |coil: Coil| Coil { rate_n_per_m: coil.rate_n_per_m * factor, ..coil };
+        match self {
+            Spring::Coil(one) => Spring::Coil(coil(one)),
+            Spring::Stack(stack) => Spring::Stack(Stack { main: coil(stack.main), ..stack }),
+            Spring::Bar(bar) => {
+                Spring::Bar(TorsionBar { twist_rate_nm_per_rad: bar.twist_rate_nm_per_rad * factor, ..bar })
+            }
+            Spring::Leaf(leaf) => Spring::Leaf(Leaf { rate_n_per_m: leaf.rate_n_per_m * factor, ..leaf }),
+            points @ Spring::Points(_) => points,
+        }
+    }
+
+    /// The same spring with another free length, its solid length as it is: of a stack the main coil, of a leaf its
+    /// camber. Bars and springs by points stay as they are.
+    #[must_use]
+    pub fn longer_by(self, by: Length) -> Spring {
+        let coil = |coil: Coil| Coil { free_length_m: coil.free_length_m + by.si(), ..coil };
+        match self {
+            Spring::Coil(one) => Spring::Coil(coil(one)),
+            Spring::Stack(stack) => Spring::Stack(Stack { main: coil(stack.main), ..stack }),
+            Spring::Leaf(leaf) => Spring::Leaf(Leaf { free_height_m: leaf.free_height_m + by.si(), ..leaf }),
+            other => other,
+        }
+    }
+
     /// The same spring with its seat moved so that it carries `force` at `length`: a spacer under a coil, a bar
     /// indexed anew, a leaf on a block. `None` when it cannot carry that force at all.
     /// A negative force, where a bag more than carries the wheel, is answered by the kinds that can pull, and by a coil of

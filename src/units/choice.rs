@@ -78,10 +78,13 @@ impl UnitChoice {
         UnitChoice { shown }
     }
 
-    /// The unit in which `dim` is shown.
+    /// The unit in which `dim` is shown; what is not chosen by itself goes with the length.
     pub fn unit(&self, dim: Dim) -> &'static Unit {
         if dim == Dim::Acceleration && self.in_inches() {
             return table::find(dim, "ft/s²").unwrap_or(first(dim));
+        }
+        if dim == Dim::RatioSlope && self.in_inches() {
+            return table::find(dim, "1/in").unwrap_or(first(dim));
         }
         DIMS.iter().position(|(d, _)| *d == dim).map_or(first(dim), |i| self.shown[i].0)
     }

@@ -84,6 +84,8 @@ pub enum Dim {
     Energy,
     /// An acceleration, metres per second squared.
     Acceleration,
+    /// Change of a motion ratio with wheel travel, per metre.
+    RatioSlope,
 }
 
 impl Dim {
@@ -108,6 +110,7 @@ impl Dim {
             Dim::Time => tr("a time"),
             Dim::Energy => tr("an energy"),
             Dim::Acceleration => tr("an acceleration"),
+            Dim::RatioSlope => tr("a change of ratio per length"),
         }
     }
 }
@@ -134,6 +137,7 @@ impl Dim {
             Dim::Time => &bounds::TIME,
             Dim::Energy => &bounds::ENERGY,
             Dim::Acceleration => &bounds::ACCELERATION,
+            Dim::RatioSlope => &bounds::RATIO_SLOPE,
         }
     }
 }
@@ -173,7 +177,8 @@ quantities!(
     Volume,
     Time,
     Energy,
-    Acceleration
+    Acceleration,
+    RatioSlope
 );
 
 macro_rules! newtypes {
@@ -207,11 +212,6 @@ where
     U: uom::si::Units<f64> + ?Sized,
 {
     uom::si::Quantity { dimension: PhantomData, units: PhantomData, value }
-}
-
-/// A slope of the motion ratio from its value in 1/m.
-pub fn ratio_slope_per_m(value: f64) -> RatioSlope {
-    bare(value)
 }
 
 /// The weight, a force, of a mass under standard gravity.

@@ -103,6 +103,8 @@ pub static UNITS: &[Unit] = &[
     unit(Dim::Energy, "kJ", 1e3, &[]),
     unit(Dim::Acceleration, "m/s²", 1.0, &["m/s2"]),
     unit(Dim::Acceleration, "ft/s²", 12.0 * IN_M, &["ft/s2"]),
+    unit(Dim::RatioSlope, "1/m", 1.0, &["/m", "per m"]),
+    unit(Dim::RatioSlope, "1/in", 1.0 / IN_M, &["/in", "per in"]),
 ];
 
 /// The units of one dimension, in table order.

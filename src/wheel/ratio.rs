@@ -6,7 +6,8 @@
 
 use crate::math::fit::{self, Coefficients};
 use crate::math::roots;
-use crate::units::{Angle, Length, Quantity, Ratio, RatioSlope, ratio_slope_per_m};
+use crate::math::spread::student;
+use crate::units::{Angle, Length, Quantity, Ratio, RatioSlope};
 
 /// Length of a spring or damper against wheel travel: L = c0 + c1 z + c2 z² + c3 z³.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -18,6 +19,14 @@ impl LengthCurve {
     /// A constant motion ratio.
     pub fn constant(ratio: Ratio, length_at_reference: Length) -> Self {
         LengthCurve { coefficients: [length_at_reference.si(), -ratio.si(), 0.0, 0.0] }
+    }
+
+    /// The same ratio at the reference height, changing by so much with wheel travel: dL/dz = −(r + r′ z). Source
+    /// `DERIVED`.
+    #[must_use]
+    pub fn with_slope(mut self, slope: RatioSlope) -> Self {
+        self.coefficients[2] = -slope.si() / 2.0;
+        self
     }
 
     /// From how far the wheel and the part moved: r = part ÷ wheel.
@@ -52,7 +61,11 @@ impl LengthCurve {
 
     /// As [`LengthCurve::from_rows`], in metres.
     pub fn from_points(points_m: &[(f64, f64)]) -> Option<Self> {
-        fit::polynomial(points_m, degree(points_m)).map(|coefficients| LengthCurve { coefficients })
+        Self::of_degree(points_m, degree(points_m))
+    }
+
+    fn of_degree(points_m: &[(f64, f64)], degree: usize) -> Option<Self> {
+        fit::polynomial(points_m, degree).map(|coefficients| LengthCurve { coefficients })
     }
 
     /// The same curve, moved so that the part has this length at the reference height.
@@ -84,7 +97,7 @@ impl LengthCurve {
 
     /// dr/dz: how the motion ratio changes with travel.
     pub fn slope(&self, travel: Length) -> RatioSlope {
-        ratio_slope_per_m(self.slope_per_m(travel.si()))
+        RatioSlope::from_si(self.slope_per_m(travel.si()))
     }
 
     /// The wheel travel at which the part has this length, within half a metre of the reference.
@@ -118,30 +131,38 @@ impl LengthCurve {
     }
 }
 
-/// The fit through rows at given wheel travels, ready for any lengths: it is a weighted sum of them.
+/// The fit through rows, its degree decided once, ready for other readings of the same rows: at the same travels it is a
+/// weighted sum of the lengths.
 #[derive(Debug, Clone, PartialEq)]
 pub struct RowFit {
+    degree: usize,
     travels_m: Vec<f64>,
     by_length: Vec<Coefficients>,
 }
 
 impl RowFit {
-    /// For few rows, whose degree the travels alone decide; `None` for seven or more different ones.
+    /// The fit that these rows ask for; `None` when they settle none.
     pub fn of(points_m: &[(f64, f64)]) -> Option<Self> {
         let degree = degree(points_m);
-        let few = points_m.len() < CUBIC_FROM;
-        let by_length = fit::sensitivities(points_m, degree).filter(|_| few)?;
-        Some(RowFit { travels_m: points_m.iter().map(|p| p.0).collect(), by_length })
+        let by_length = fit::sensitivities(points_m, degree)?;
+        Some(RowFit { degree, travels_m: points_m.iter().map(|p| p.0).collect(), by_length })
     }
 
-    /// The curve through these rows; `None` when they are at other travels.
+    /// The curve through these rows.
     pub fn curve(&self, points_m: &[(f64, f64)]) -> Option<LengthCurve> {
-        let same = self.travels_m.iter().eq(points_m.iter().map(|p| &p.0));
+        if !self.travels_m.iter().eq(points_m.iter().map(|p| &p.0)) {
+            return LengthCurve::of_degree(points_m, self.degree);
+        }
         let mut coefficients = [0.0; 4];
         for (c, by_length) in self.by_length.iter().zip(points_m).map(|(s, p)| (p.1, s)) {
             coefficients.iter_mut().zip(by_length).for_each(|(sum, s)| *sum += c * s);
         }
-        (same && coefficients.iter().all(|c| c.is_finite())).then_some(LengthCurve { coefficients })
+        coefficients.iter().all(|c| c.is_finite()).then_some(LengthCurve { coefficients })
+    }
+
+    /// By how much the motion ratio at the reference height moves with the length of each row, 1/m.
+    pub fn ratio_by_length(&self) -> impl Iterator<Item = f64> + '_ {
+        self.by_length.iter().map(|[_, c1, ..]| -c1)
     }
 }
 
@@ -194,16 +215,20 @@ pub struct Rows {
     pub typed_at: Vec<usize>,
     /// Measured less fitted, m, in the order typed.
     pub residuals_m: Vec<f64>,
-    /// Standard deviation of one row: from the residuals with five rows or more, else `None`.
+    /// Standard deviation of one row, from the residuals; `None` with less than two readings to spare.
     pub scatter: Option<Length>,
+    /// Readings beyond what the curve needs.
+    pub spare: usize,
     /// The row that is off, counted from 0, and by how much (measured less what the others say).
     pub off: Option<(Option<usize>, Length)>,
 }
 
 /// So many times the reading error, and the scatter of the other rows, makes a row suspect.
 const SUSPECT: f64 = 3.0;
-/// From this many rows on the scatter is taken from the residuals.
+/// From this many rows on the odd one can be named.
 const ENOUGH_ROWS: usize = 5;
+/// With so many readings to spare the scatter says how sure a row is.
+const ENOUGH_SPARE: usize = 2;
 
 impl Rows {
     /// Fits the rows; `reading` is the standard uncertainty of one length as read.
@@ -222,9 +247,9 @@ impl Rows {
         let coefficients = fit::polynomial(&points_m, degree)?;
         let residuals_m = fit::residuals(&points_m, coefficients);
         let spare = points_m.len().saturating_sub(degree + 1);
-        let enough = points_m.len() >= ENOUGH_ROWS && spare > 0;
-        let scatter = enough.then(|| Length::from_si((sum_of_squares(&residuals_m) / spare as f64).sqrt()));
-        let off = if enough {
+        let scatter =
+            (spare >= ENOUGH_SPARE).then(|| Length::from_si((sum_of_squares(&residuals_m) / spare as f64).sqrt()));
+        let off = if points_m.len() >= ENOUGH_ROWS && spare > 0 {
             odd_row(&points_m, degree, reading.si())
         } else {
             // What spare readings there are err together as one row does.
@@ -233,7 +258,13 @@ impl Rows {
             (spare > 0 && together_m > SUSPECT * reading.si()).then_some((None, Length::from_si(largest)))
         };
         let typed_at = (0..points_m.len()).collect();
-        Some(Rows { points_m, typed_at, curve: LengthCurve { coefficients }, residuals_m, scatter, off })
+        Some(Rows { points_m, typed_at, curve: LengthCurve { coefficients }, residuals_m, scatter, spare, off })
+    }
+
+    /// Standard uncertainty of one row by how the rows scatter: Student's factor is in it. `None` as for the scatter.
+    /// Source `GUM`, 4.2.3 and G.3.2.
+    pub fn u_of_row(&self) -> Option<Length> {
+        Some(self.scatter? * student(self.spare))
     }
 }
 

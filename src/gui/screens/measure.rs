@@ -6,7 +6,7 @@ use super::{axle_choice, axle_rows, heading, more, numbers, rows, spring, tables
 use crate::gui::field::Cx;
 use crate::gui::theme::UNIT;
 use crate::gui::{drawings, plots, routes, sketches};
-use crate::job::{AxleKind, MeasuredAt, MotionRatio, RatioBy, Side, SpringKind};
+use crate::job::{AxleKind, MeasuredAt, MotionRatio, RatioBy, Side, SpringKind, Suspension};
 use crate::language::tr;
 use crate::report::picture::Picture;
 use crate::report::springs;
@@ -14,6 +14,7 @@ use crate::report::springs;
 /// The form.
 pub fn form(ui: &mut Ui, cx: &mut Cx<'_>) {
     let side = axle_choice(ui, cx);
+    suspension(ui, cx, side);
     spring::kind(ui, cx, side);
     if cx.job.axle(side).spring.kind != SpringKind::TorsionBar {
         ratio(ui, cx, side, "ratio");
@@ -54,6 +55,17 @@ pub fn form(ui: &mut Ui, cx: &mut Cx<'_>) {
     );
 }
 
+/// What guides the wheel, of those that suit the kind of axle.
+fn suspension(ui: &mut Ui, cx: &mut Cx<'_>, side: Side) {
+    heading(ui, tr("What guides the wheel?"));
+    ui.horizontal_wrapped(|ui| {
+        let axle = cx.job.axle_mut(side);
+        for one in Suspension::ALL.into_iter().filter(|s| s.suits(axle.kind)) {
+            ui.radio_value(&mut axle.suspension, one, one.words());
+        }
+    });
+}
+
 /// One motion ratio, by its four ways.
 pub fn ratio(ui: &mut Ui, cx: &mut Cx<'_>, side: Side, part: &str) {
     let is_spring = part == "ratio";
@@ -81,8 +93,15 @@ pub fn ratio(ui: &mut Ui, cx: &mut Cx<'_>, side: Side, part: &str) {
     }
     let axle = cx.job.axle(side);
     let data = if is_spring { &axle.ratio } else { &axle.damper_ratio };
+    let by_rows = data.by == RatioBy::Rows;
     if data.by != RatioBy::Number && !data.confirm.is_blank() {
         axle_rows(ui, cx, side, &[&format!("{part}.confirm")]);
+    }
+    if !by_rows {
+        let inside = [format!("{}.{part}.slope", side.key())];
+        more(ui, cx, tr("More: does the ratio change with travel?"), &inside, false, |ui, cx| {
+            axle_rows(ui, cx, side, &[&format!("{part}.slope")]);
+        });
     }
     if is_spring && cx.job.axle(side).kind == AxleKind::Beam {
         axle_rows(ui, cx, side, &["spring_base"]);

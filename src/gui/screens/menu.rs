@@ -144,6 +144,7 @@ fn quantity(dim: Dim) -> &'static str {
         Dim::Time => tr("time"),
         Dim::Energy => tr("energy"),
         Dim::Acceleration => tr("acceleration"),
+        Dim::RatioSlope => tr("change of ratio"),
     }
 }
 

@@ -44,6 +44,10 @@ pub fn form(ui: &mut Ui, cx: &mut Cx<'_>) {
     if is_loose || cx.job.axle(side).held_by != HeldBy::NotSaid {
         held_by(ui, cx, side);
     }
+    let as_delivered = ["rate_factor", "length_off"].map(|field| format!("{key}.stock.{field}"));
+    more(ui, cx, tr("More: how true the new springs are"), &as_delivered, false, |ui, cx| {
+        axle_rows(ui, cx, side, &["stock.rate_factor", "stock.length_off"]);
+    });
     if cx.job.axle(side).spring.kind.is_coil() {
         let own = ["coil.", "wire_step", "solid_share"];
         let inside = own.map(|field| format!("{key}.stock.{field}"));

@@ -60,6 +60,12 @@ pub enum Reading {
     Scales(f64),
     /// As a tape does.
     Tape,
+    /// A change of ratio: when nobody measured it, whatever the suspension may have.
+    Slope,
+    /// A rate as bought: true to the shop's tolerance, whatever its origin.
+    BoughtRate,
+    /// A length as bought: true to the shop's tolerance, whatever its origin.
+    BoughtLength,
 }
 
 /// One row of the table.
@@ -125,6 +131,12 @@ impl Field {
         self
     }
 
+    /// Its ± is that of what is bought, or by the suspension.
+    const fn sure(mut self, reading: Reading) -> Self {
+        self.reading = Some(reading);
+        self
+    }
+
     const fn firm(mut self) -> Self {
         self.firm = true;
         self
@@ -186,6 +198,9 @@ pub const LISTS: [&str; 7] = [
     "damper.rows",
     "new_damper.rows",
 ];
+
+/// ± of a change of ratio that was typed: what rows read with a tape give; common practice, no source.
+pub(super) const TYPED_SLOPE: &str = "0.2 1/m";
 
 const PRACTICE: &str = "common practice, no source";
 
@@ -327,6 +342,9 @@ fn reading_words(reading: Reading) -> String {
         Reading::Scales(1.0) => "`certainty.scales`".to_owned(),
         Reading::Scales(count) => format!("{count} × `certainty.scales`"),
         Reading::Tape => "`certainty.tape`".to_owned(),
+        Reading::Slope => format!("{TYPED_SLOPE}; blank: by `suspension`, two arms 0.3, strut 0.8, beam 0 1/m"),
+        Reading::BoughtRate => "`limits.rate_tolerance`".to_owned(),
+        Reading::BoughtLength => "`limits.length_tolerance`".to_owned(),
     }
 }
 

@@ -1,12 +1,12 @@
 //! The rows of the field table. One row per field, sorted by key.
 
 use super::Possible::{AboveZero, Any, NotNegative};
-use super::{Field, PRACTICE, by_units};
+use super::{Field, PRACTICE, Reading, by_units};
 use crate::bounds;
 use crate::job::{AxleKind, Side, SpringKind};
 use crate::units::Dim::{
-    Angle, Area, DamperSpeed, DampingRate, Force, Frequency, Length, Mass, Pressure, Ratio, SpringRate, Stress, Time,
-    TwistRate, Velocity, Volume,
+    Angle, Area, DamperSpeed, DampingRate, Force, Frequency, Length, Mass, Pressure, Ratio, RatioSlope, SpringRate,
+    Stress, Time, TwistRate, Velocity, Volume,
 };
 
 /// Every field, sorted by key.
@@ -157,6 +157,9 @@ pub static FIELDS: &[Field] = &[
     Field::new("damper_ratio.rows.length", "Damper length", Length, AboveZero, "Eye to eye at this wheel travel.").tape(),
     Field::new("damper_ratio.rows.wheel", "Wheel travel", Length, Any,
         "From the reference height; + with the wheel up (bump), − with the wheel down.").tape(),
+    Field::new("damper_ratio.slope", "Damper ratio changes by", RatioSlope, Any,
+        "For each length of wheel travel, + when the damper moves more in bump. Two lengths, a lean or a number do not tell it: blank, it is 0 with whatever ± the suspension may have. Rows measure it.")
+        .usual(-1.0, 1.5).default(|_, _| ("0 1/m", "not measured; its limits go by the suspension; common practice, no source")).sure(Reading::Slope),
     Field::new("damper_ratio.wheel_moved", "Wheel moved up by", Length, AboveZero,
         "Vertical wheel travel, for instance on a jack with the spring out.").tape(),
     Field::new("fitted.arch.lf", "Fitted: hub to arch, left front", Length, AboveZero,
@@ -197,11 +200,11 @@ pub static FIELDS: &[Field] = &[
         "Below it, units or motion ratio are probably wrong.").default(|_, _| ("0.8 Hz", PRACTICE)),
     Field::new("limits.left_right", "Left against right", Ratio, NotNegative,
         "Difference on one axle as a share of that axle.").default(|_, _| ("8 %", PRACTICE)),
-    Field::new("limits.length_tolerance", "± of a list's free lengths", Length, NotNegative,
-        "Surely inside, for every spring of a parts list.").usual(0.0, 0.02)
+    Field::new("limits.length_tolerance", "± of a bought free length", Length, NotNegative,
+        "Surely inside, for each new spring by itself. It counts in everything that is said of the axle after fitting.").usual(0.0, 0.02)
         .default(|job, _| (by_units(job, "3 mm", "1/8 in"), PRACTICE)),
-    Field::new("limits.rate_tolerance", "± of a list's rates", Ratio, NotNegative,
-        "Surely inside, for a spring of a parts list that states none.").usual(0.0, 0.15)
+    Field::new("limits.rate_tolerance", "± of a bought rate", Ratio, NotNegative,
+        "Surely inside, common to both springs of an axle, unless a list states another. It counts in everything that is said of the axle after fitting, not in the rate that is needed.").usual(0.0, 0.15)
         .default(|_, _| ("5 %", PRACTICE)),
     Field::new("limits.rating_amber", "Amber from this share of a rating", Ratio, AboveZero,
         "From here on the axle is near its rating.").default(|_, _| ("95 %", PRACTICE)),
@@ -276,6 +279,9 @@ pub static FIELDS: &[Field] = &[
     Field::new("ratio.rows.length", "Spring length", Length, AboveZero, "Along the spring's own axis at this wheel travel.").tape(),
     Field::new("ratio.rows.wheel", "Wheel travel", Length, Any,
         "From the reference height; + with the wheel up (bump), − with the wheel down.").tape(),
+    Field::new("ratio.slope", "Motion ratio changes by", RatioSlope, Any,
+        "For each length of wheel travel, + when the spring moves more in bump. Two lengths, a lean or a number do not tell it: blank, it is 0 with whatever ± the suspension may have. Rows measure it.")
+        .usual(-1.0, 1.5).default(|_, _| ("0 1/m", "not measured; its limits go by the suspension; common practice, no source")).sure(Reading::Slope),
     Field::new("ratio.wheel_moved", "Wheel moved up by", Length, AboveZero,
         "Vertical wheel travel, for instance on a jack with the spring out.").tape(),
     Field::new("road.hole", "Depth of the pothole", Length, AboveZero,
@@ -410,9 +416,15 @@ pub static FIELDS: &[Field] = &[
         "Of the wire. Blank: the least for this steel and size, A / d^m.").usual(900e6, 2200e6),
     Field::new("stock.coil.total_coils", "On offer: all coils", Ratio, AboveZero,
         "All coils from tip to tip, dead ones included.").usual(4.0, 14.0).reading("0.25"),
+    Field::new("stock.length_off", "New springs: longer than ordered", Length, Any,
+        "Free length as delivered less the length ordered, if it was measured; of a leaf its camber. Blank: as ordered, with the ± of what is bought.")
+        .usual(-0.01, 0.01).default(|_, _| ("0 mm", "as ordered")).sure(Reading::BoughtLength),
+    Field::new("stock.rate_factor", "New springs: true rate ÷ rate ordered", Ratio, AboveZero,
+        "If they were pressed as delivered. Blank: as ordered, with the ± of what is bought, common to both springs of the axle.")
+        .usual(0.9, 1.1).default(|_, _| ("1", "as ordered")).sure(Reading::BoughtRate),
     Field::new("stock.settle", "Allowance for settling", Length, NotNegative,
-        "A new spring gets a little shorter in its first weeks; this is added to the free length to order.")
-        .default(|job, _| (by_units(job, "3 mm", "1/8 in"), PRACTICE)),
+        "A new spring gets a little shorter in its first weeks; this is added to the free length to order. Its ± is how far it may settle more or less.")
+        .default(|job, _| (by_units(job, "3 mm", "1/8 in"), PRACTICE)).reading("50 %"),
     Field::new("stock.solid_length", "New solid length", Length, AboveZero,
         "Length of the new spring with all coils touching. Blank: taken as the old spring's."),
     Field::new("stock.solid_share", "To be wound: allowed stress when solid", Ratio, AboveZero,
@@ -437,11 +449,11 @@ pub static FIELDS: &[Field] = &[
     Field::new("stop.rows.squeeze", "Squeeze", Length, NotNegative,
         "How far the stop is squeezed from its free height.").reading("0.5 mm"),
     Field::new("taken.free_length", "Taken: free length", Length, AboveZero,
-        "Of the spring taken from the list; the height then follows from it.").usual(0.15, 0.6).tape(),
+        "Of the spring taken from the list; the height then follows from it.").usual(0.15, 0.6).sure(Reading::BoughtLength),
     Field::new("taken.in_stock", "Taken: pieces in stock", Ratio, NotNegative, "How many of it are on the shelf. An axle takes two."),
     Field::new("taken.price", "Taken: price of one", Ratio, NotNegative, "In the shop's currency."),
     Field::new("taken.rate", "Taken: rate", SpringRate, AboveZero,
-        "Of the spring taken from the list. Blank: the stock rate nearest the middle.").usual(10e3, 300e3).reading("5 %"),
+        "Of the spring taken from the list. Blank: the stock rate nearest the middle.").usual(10e3, 300e3).sure(Reading::BoughtRate),
     Field::new("taken.solid_length", "Taken: solid length", Length, AboveZero, "With all coils touching. Blank: as the old spring's."),
     Field::new("taken.spacer", "Taken: spacer", Length, Any,
         "Under or over it; − for a seat that is lowered.").usual(-0.05, 0.05).default(|_, _| ("0 mm", "none")),

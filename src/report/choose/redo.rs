@@ -74,7 +74,7 @@ pub fn what(redo: &Redo) -> String {
         Again::LongerTravel { .. } | Again::MoreRows => say!("{side}, motion ratio", side = side_of(path)),
         Again::WeighFourTimes if path.starts_with("before") => tr("Weights before").into(),
         Again::WeighFourTimes => tr("Weights after").into(),
-        Again::Closer { .. } => fields::full_label(path),
+        Again::Rows { .. } | Again::Closer { .. } => fields::full_label(path),
     }
 }
 
@@ -93,6 +93,7 @@ pub fn how(redo: &Redo, units: &UnitChoice) -> String {
             )
         }
         Again::MoreRows => tr("read every row four times; the mean errs half as much").into(),
+        Again::Rows { .. } => tr("measure the ratio by rows: five or more, from droop to bump").into(),
         Again::WeighFourTimes => tr("weigh four times, rolled off between; the mean errs half as much").into(),
         Again::Closer { from_u_si, to_u_si } => {
             let dim = redo.paths.first().and_then(|p| fields::by_path(p)).map_or(Dim::Ratio, |(field, _)| field.dim);

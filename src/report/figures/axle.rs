@@ -97,8 +97,8 @@ pub(super) static AXLE: &[Row<AxleAnswer>] = &[
     row(
         "ratio_slope",
         "change of the motion ratio with wheel travel",
-        Dim::Ratio,
-        "per metre of wheel travel, at the reference height, + when the ratio grows in bump",
+        Dim::RatioSlope,
+        "for each length of wheel travel, at the reference height, + when the ratio grows in bump",
         "dr/dz = −d²L_s/dz²",
         "DERIVED",
         |a| a.ratio_slope.map(|s| s.value),
@@ -124,8 +124,8 @@ pub(super) static AXLE: &[Row<AxleAnswer>] = &[
     row(
         "damper_ratio_slope",
         "change of the damper's motion ratio with wheel travel",
-        Dim::Ratio,
-        "per metre of wheel travel, at the reference height, + when the ratio grows in bump",
+        Dim::RatioSlope,
+        "for each length of wheel travel, at the reference height, + when the ratio grows in bump",
         "dr_d/dz = −d²L_d/dz²",
         "DERIVED",
         |a| a.damper_ratio_slope.map(|s| s.value),

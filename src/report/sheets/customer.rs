@@ -7,7 +7,8 @@ use crate::job::BagFitted;
 use crate::report::sentence;
 use crate::report::sheet::check_again_after;
 use crate::solve::answer::{AxleAnswer, RemedyKind, State};
-use crate::units::{Dim, Frequency, Length, Mass, Quantity, Ratio, display};
+use crate::solve::drawn;
+use crate::units::{Dim, Frequency, Length, Mass, Quantity, Ratio, UnitChoice, display};
 
 pub(super) fn build(page: &Page<'_>) -> Report {
     let mut blocks: Vec<Block> = header::names(page).into_iter().collect();
@@ -372,21 +373,30 @@ fn known_how_well(page: &Page<'_>, renewed: &[&AxleAnswer]) -> Option<String> {
     }))
 }
 
-/// "Two times in three the front comes out within 4 mm of that height."
+/// "Two times in three the front comes out within 4 mm of this height and within 0.03 of these bounces per second": drawn,
+/// and rounded up, so that it holds.
 fn spread(page: &Page<'_>, axle: &AxleAnswer) -> Option<String> {
-    let checked = page.answer.checked(axle.side);
-    let u = frequency_u(page, axle)?;
-    // Less than this is rounding: such a spring is placed by its height.
-    const LEAST_M: f64 = 5e-5;
-    let height = checked.u_of(|a| Some(a.standing.new.as_ref()?.height_change?.si())).filter(|u| *u > LEAST_M);
-    let bounces = page.two_places(u.max(0.005));
+    let within = drawn::two_in_three(page.job, axle)?;
+    let bounces = page.two_places((within.frequency.si() * 100.0).ceil() / 100.0);
     let end = page.end_words(axle.side);
-    Some(match height {
-        Some(u) => {
-            let unit = page.units().unit(Dim::Length);
-            let amount = format!("{} {}", page.mark(&display::significant(u / unit.si, 1)), unit.symbol);
+    Some(match within.height {
+        Some(height) => {
+            let amount = page.qty(rounded_up(height, page.units()));
             page.say("sure.within", &[("end", &end), ("height", &amount), ("bounces", &bounces)])
         }
         None => page.say("sure.within_bounces", &[("end", &end), ("bounces", &bounces)]),
     })
+}
+
+/// The next length above that a fitter would say.
+fn rounded_up(length: Length, units: &UnitChoice) -> Length {
+    let unit = units.unit(Dim::Length);
+    let step = unit.si
+        * match unit.symbol {
+            "in" => 1.0 / 16.0,
+            "mm" => 1.0,
+            "cm" => 0.1,
+            _ => 0.001,
+        };
+    Length::from_si((length.si() / step).ceil() * step)
 }
