@@ -22,6 +22,7 @@ use springwright::presets::PRESETS;
 use springwright::report::figures::figures;
 use springwright::report::{json, sentence};
 use springwright::solve::answer::{Answer, AxleAnswer, RouteKind, State};
+use springwright::solve::ground::Survey;
 use springwright::solve::solve;
 use springwright::units::{G_M_PER_S2, Quantity, Spread};
 
@@ -582,6 +583,26 @@ fn a_blank_stated_rate_takes_the_press() {
     let answer = solve(&job);
     full_answer(&PLAIN, &answer, 1e-9);
     assert!(certainty(&job, &answer).contains("press and motion ratio"), "{}", certainty(&job, &answer));
+}
+
+/// Choosing asks for the frequency before, which rests on the rate that was worked out, and draws what that rests on:
+/// f = √(ΔW/(Δh m))/2π.
+#[test]
+fn what_is_chosen_rests_on_the_rate_worked_out() {
+    let mut job = PLAIN.job(&[Swap], "fitted_length: \"250 mm\",", "target: (goal: AsBefore, margin: \"5 %\"),");
+    let survey = Survey::new(&job, Side::Front);
+    let ground = survey.ground().expect("all is known");
+    let hertz = PLAIN.hertz(PLAIN.before);
+    close("lowest", ground.frequency_hz[0], 0.95 * hertz, 1e-9);
+    close("highest", ground.frequency_hz[1], 1.05 * hertz, 1e-9);
+    let at = survey.inputs().iter().position(|i| i.path == "front.checks.arch_after").expect("it is drawn");
+    let mut moved = vec![0.0; survey.inputs().len()];
+    moved[at] = -0.002;
+    survey.move_by(&moved);
+    let sinks_more = survey.ground().expect("all is known").frequency_hz[0];
+    close("2 mm more", sinks_more, 0.95 * hertz * (PLAIN.drop() / (PLAIN.drop() + 2.0)).sqrt(), 1e-9);
+    job.front.checks.arch_after.text = String::new();
+    assert!(Survey::new(&job, Side::Front).ground().is_none(), "the frequency before is not known");
 }
 
 // ---- nothing but weights and a rate ----------------------------------------------------------------------------
