@@ -15,6 +15,7 @@ pub mod json;
 pub mod list;
 pub mod loads;
 pub mod motion;
+mod needed;
 pub mod options;
 pub mod page;
 pub mod picture;

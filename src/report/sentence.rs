@@ -1,12 +1,10 @@
 //! The answer in one plain sentence per axle.
 
-use super::springs;
+use super::{needed, springs};
 use crate::job::{Plan, fields};
 use crate::language::{inside, tr};
 use crate::say;
-use crate::solve::answer::{
-    Answer, AxleAnswer, BarChoice, Part, RatedPart, Reasons, SameFactor, Sizing, SpringToBuy, Standing,
-};
+use crate::solve::answer::{Answer, AxleAnswer, BarChoice, Part, RatedPart, Reasons, Sizing, SpringToBuy, Standing};
 use crate::units::{Length, Origin, Quantity, UnitChoice, display};
 
 /// One sentence for an axle, and how sure it is.
@@ -39,7 +37,7 @@ fn plain(answer: &Answer, axle: &AxleAnswer, units: &UnitChoice) -> String {
                 said
             }
         }
-        _ => unanswered(axle, axle.same_factor.as_ref(), units),
+        _ => needed::unanswered(axle, axle.same_factor.as_ref(), units),
     }
 }
 
@@ -52,7 +50,7 @@ fn withheld(answer: &Answer, axle: &AxleAnswer, reasons: &Reasons<'_>, units: &U
     match axle.plan {
         _ if reasons.is_stop() => say!("{side}: STOP. Nothing is recommended for this vehicle. {reason}", side, reason),
         Plan::Keep => say!("{side}: the springs stay, but what they do is in doubt. {reason}", side, reason),
-        Plan::NewSprings if axle.sizing.is_none() => unanswered(axle, None, units),
+        Plan::NewSprings if axle.sizing.is_none() => needed::unanswered(axle, None, units),
         Plan::NewSprings => say!("{side}: Not to be ordered: {reason}", side, reason),
     }
 }
@@ -210,7 +208,7 @@ fn new_springs(
     stands: &Standing,
     units: &UnitChoice,
 ) -> String {
-    let Some(spring) = &part.spring else { return unanswered(axle, None, units) };
+    let Some(spring) = &part.spring else { return needed::unanswered(axle, None, units) };
     if let Some(bar) = &spring.bar {
         return new_bar(side, axle, (spring, bar), sizing, stands, units);
     }
@@ -305,101 +303,6 @@ pub fn short_height(rise: Length, units: &UnitChoice) -> String {
     short_height_with_u(rise, None, units)
 }
 
-/// What is needed for an answer, and what weights alone say until then, if that may be said.
-fn unanswered(axle: &AxleAnswer, by_factor: Option<&SameFactor>, units: &UnitChoice) -> String {
-    let side = axle.side.word();
-    if axle.missing.is_empty() {
-        return say!("{side}: these numbers give no answer; see what is marked as an error.", side);
-    }
-    let needed = needed(axle);
-    match by_factor.filter(|_| axle.plan == Plan::NewSprings).and_then(|f| same_factor(side, f, units)) {
-        Some(answer) => {
-            say!("{answer} Ride frequency, lengths and dampers stay open; they need {needed}.", answer, needed = needed)
-        }
-        None => say!("{side}: a first answer still needs {needed}.", side, needed = needed),
-    }
-}
-
-/// What weights alone say of the spring, when nothing is known of how it moves; `None` when they did not change.
-fn same_factor(side: &str, rule: &SameFactor, units: &UnitChoice) -> Option<String> {
-    let factor = display::fixed(rule.factor.si(), 3);
-    let rate = rule.spring_rate.map(|k| display::rounded(k, units));
-    Some(match (rate, rule.exact) {
-        (Some(rate), true) => say!(
-            "{side}: a rate of {rate} (old rate × {factor}) with the old free length brings back the old height and ride frequency.",
-            side,
-            rate,
-            factor
-        ),
-        (Some(rate), false) => say!(
-            "{side}: a rate of about {rate} (old rate × {factor}) with the old free length brings back the old height and ride frequency.",
-            side,
-            rate,
-            factor
-        ),
-        (None, _) => say!(
-            "{side}: springs {factor} times as stiff as the old ones, with their free length, bring back the old height and ride frequency.",
-            side,
-            factor
-        ),
-    })
-}
-
-/// A field by its name on the screen.
-fn named(path: &str) -> String {
-    fields::by_path(path).map_or(String::new(), |(field, _)| format!("\"{}\"", field.label()))
-}
-
-/// What is missing, by the names of the fields.
-fn needed(axle: &AxleAnswer) -> String {
-    let needed: Vec<String> = axle
-        .missing
-        .iter()
-        .map(|path| match path.rsplit_once('.') {
-            Some((weighing, corner @ ("lf" | "lr"))) => say!(
-                "the weights after the swap ({left} and {right})",
-                left = named(path),
-                right = named(&format!("{weighing}.{}", corner.replace('l', "r")))
-            ),
-            Some((ratio, "wheel_moved")) => both(&[path.clone(), format!("{ratio}.part_moved")]),
-            _ if path.contains("ratio.rows[") => tr("two rows or more of wheel travel and length").to_owned(),
-            _ if path.contains("points[") => tr("two points of the progressive coil or more").to_owned(),
-            _ if path.contains("leaf.rows[") => tr("two rows of the leaf test or more").to_owned(),
-            _ => named(path),
-        })
-        .collect();
-    let needed = listed(&needed);
-    let instead: Vec<String> = axle.instead.iter().map(|fields| both(fields)).collect();
-    match instead.is_empty() {
-        true => needed,
-        false => say!(
-            "{needed} (instead of the old rate, one of these will do: {others})",
-            needed,
-            others = instead.join("; ")
-        ),
-    }
-}
-
-/// "\"Hub to arch before\" and \"Hub to arch after\"".
-fn both(paths: &[String]) -> String {
-    let named: Vec<String> = paths.iter().map(|path| when_weighed(path).unwrap_or_else(|| named(path))).collect();
-    listed(&named)
-}
-
-/// The weights of an axle, not one corner of them.
-fn when_weighed(path: &str) -> Option<String> {
-    path.starts_with("before.").then(|| tr("the weights before the swap").to_owned())
-}
-
-/// "a, b and c".
-pub fn listed(items: &[String]) -> String {
-    match items.split_last() {
-        Some((last, [])) => last.clone(),
-        Some((last, rest)) => say!("{rest} and {last}", last, rest = rest.join(", ")),
-        None => String::new(),
-    }
-}
-
 /// Keys of defaults that move the recommended rate or height.
 pub(super) const WEIGHTY: [&str; 7] =
     ["unsprung", "parallel.rate", "target.low", "target.high", "target.margin", "stock.step", "stock.bar_step"];
@@ -428,7 +331,7 @@ fn certainty(answer: &Answer, axle: &AxleAnswer, units: &UnitChoice) -> String {
     };
     let open = match axle.standing.old {
         None if !axle.missing.is_empty() => {
-            say!(" The old spring is not known: it still needs {needed}.", needed = needed(axle))
+            say!(" The old spring is not known: it still needs {needed}.", needed = needed::words(axle))
         }
         _ => springs::old_rate(answer.checked(axle.side), units).map_or(String::new(), |words| format!(" {words}")),
     };
