@@ -63,8 +63,10 @@ impl Say<'_> {
                     who,
                     ratio = r
                 );
-                let mend = self.turned_over(&at, ratio).filter(|_| usual(1.0 / r));
-                self.withhold("ratio-impossible", field.clone(), text, rests_on).mended(mend);
+                let turned = self.turned_over(&at, ratio).filter(|_| usual(1.0 / r));
+                let other = self.other_travel_units(&at, ratio, r).into_iter().map(|(_, mend)| mend);
+                let mends: Vec<Mend> = other.chain(turned).collect();
+                self.withhold("ratio-impossible", field.clone(), text, rests_on).mended(mends);
             } else if confirmed {
                 continue;
             } else if slipped && self.is_confirmed(axle, answer, part, r) {
