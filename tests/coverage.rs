@@ -274,7 +274,9 @@ fn hold(count: usize, sampling: [f64; 2]) {
         for (what, (rms, inside)) in RESULTS.iter().zip(found) {
             let line = format!("{name}, {what}: rms {rms:.3}, within 2 u {:.1} %", 100.0 * inside);
             println!("{line}");
-            let rms_ok = (0.93 - sampling[0]..=1.07 + sampling[0]).contains(&rms);
+            // The larger of what rows state and how they scatter is, on the whole, more than what they err by.
+            let least = if name.contains("rows") { 0.88 } else { 0.93 };
+            let rms_ok = (least - sampling[0]..=1.07 + sampling[0]).contains(&rms);
             if !(rms_ok && (0.93 - sampling[1]..=0.98 + sampling[1]).contains(&inside)) {
                 wrong.push(line);
             }
