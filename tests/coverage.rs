@@ -277,7 +277,9 @@ fn hold(count: usize, sampling: [f64; 2]) {
             // The larger of what rows state and how they scatter is, on the whole, more than what they err by.
             let least = if name.contains("rows") { 0.88 } else { 0.93 };
             let rms_ok = (least - sampling[0]..=1.07 + sampling[0]).contains(&rms);
-            if !(rms_ok && (0.93 - sampling[1]..=0.98 + sampling[1]).contains(&inside)) {
+            // Most of a leaf's ± is one rectangle, what is bought, and a rectangle lies within 2 u as a whole.
+            let most = if name == "leaf" { 0.99 } else { 0.98 };
+            if !(rms_ok && (0.93 - sampling[1]..=most + sampling[1]).contains(&inside)) {
                 wrong.push(line);
             }
         }
