@@ -2,10 +2,11 @@
 
 use super::roots;
 
-/// A curve through points of growing x, continued straight beyond both ends with its own slope there.
+/// A curve through points of growing x, continued straight beyond both ends with its own slope there, but no flatter
+/// than the line through the last two points.
 ///
-/// Where it ends level between points that are not, a straight line would never rise again: the line through the last
-/// two points goes on instead.
+/// Where a piece bends away from a steep neighbour, its slope at the far end comes out as near to level as can be, or
+/// level: a straight line of that slope may need metres to where the points lead in millimetres.
 /// Piecewise cubic Hermite with the slopes of Fritsch and Butland: weighted harmonic means
 /// inside, three-point formulas at the ends. Where the points rise, the curve never falls.
 #[derive(Debug, Clone, PartialEq)]
@@ -43,8 +44,8 @@ impl Pchip {
             [y[i], a, (3.0 * d[i] - 2.0 * a - b) / h[i], (a + b - 2.0 * d[i]) / (h[i] * h[i])]
         };
         let pieces = (0..d.len()).map(piece).collect();
-        let beyond =
-            [(slope[0], d[0]), (slope[last + 1], d[last])].map(|(own, line)| if own == 0.0 { line } else { own });
+        let beyond = [(slope[0], d[0]), (slope[last + 1], d[last])]
+            .map(|(own, line)| if own.abs() < line.abs() { line } else { own });
         Some(Pchip { x, y, beyond, pieces })
     }
 
