@@ -108,10 +108,14 @@ fn standing(answer: &Answer, side: Side, state: State) -> Standing {
     answer.axle(side).standing.of(state).clone().expect("all is typed for this state")
 }
 
-/// All numbers of an answer, without the words that name units.
+/// All numbers of an answer, without the words that name units. A default keeps its number in SI beside its words; one
+/// that is told in words alone keeps them.
 fn without_words(mut answer: Answer) -> Answer {
     for finding in &mut answer.findings {
         finding.text.clear();
+    }
+    for default in answer.defaults.iter_mut().filter(|d| d.si.is_some()) {
+        default.text.clear();
     }
     answer
 }

@@ -241,10 +241,14 @@ fn blanks(job: &Job, path: &str) -> Vec<String> {
     if found { blank } else { vec![path.to_owned()] }
 }
 
-/// All numbers of an answer, without the words that name units.
+/// All numbers of an answer, without the words that name units. A default keeps its number in SI beside its words; one
+/// that is told in words alone keeps them.
 fn without_words(mut answer: Answer) -> Answer {
     for finding in &mut answer.findings {
         finding.text.clear();
+    }
+    for default in answer.defaults.iter_mut().filter(|d| d.si.is_some()) {
+        default.text.clear();
     }
     answer
 }
