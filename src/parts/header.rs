@@ -123,7 +123,7 @@ fn force(words: &[&str], small: &[String]) -> Option<Header> {
     let mark = if words[number].contains(',') { DecimalMark::Comma } else { DecimalMark::Point };
     let (speed_m_per_s, behind) = (number..words.len()).take(3).find_map(|end| {
         let text = format!("{} {}", words[number], words[number + 1..=end].join("/"));
-        parse::number(text.trim(), Dim::Velocity, mark).ok().map(|n| (n.si(), end + 1))
+        parse::number(text.trim(), Dim::DamperSpeed, mark).ok().map(|n| (n.si(), end + 1))
     })?;
     let is_rest =
         |i: &usize| *i != kind && !(number..behind).contains(i) && !AROUND_A_SPEED.contains(&small[*i].as_str());
