@@ -71,7 +71,7 @@ pub fn cases(ui: &mut Ui, cx: &mut Cx<'_>) {
     let mut taken = None;
     for i in 0..cx.job.cases.len().min(bounded::most_rows("cases")) {
         heading(ui, &say!("Load case {number}", number = i + 1));
-        ui.horizontal(|ui| {
+        ui.horizontal_wrapped(|ui| {
             let label = ui.label(tr("Name"));
             let edit = TextEdit::singleline(&mut cx.job.cases[i].name).desired_width(180.0).margin(vec2(8.0, 6.0));
             limited(ui, edit, MOST_IN_NAME).labelled_by(label.id);
