@@ -147,7 +147,11 @@ impl Shop {
     /// [`ShopError`].
     pub fn open_named(&self, name: &Path) -> Result<Opened, ShopError> {
         match name.to_str().filter(|_| !reading::is_there(name)) {
-            Some(text) => self.open(text, None),
+            // A folder of that name is refused as what it is.
+            Some(text) => self.open(text, None).or_else(|unknown| match name.is_dir() {
+                true => open_file(name, &path_text(name)),
+                false => Err(unknown),
+            }),
             None => open_file(name, &path_text(name)),
         }
     }

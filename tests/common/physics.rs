@@ -275,8 +275,9 @@ pub fn roads(json: &Value) {
             assert!(of(size) >= 0.0, "{size}: {run}");
         }
         assert!((0.0..=1.0).contains(&of("in_the_air")), "{run}");
-        // The weighting's largest gain is 1.054.
-        assert!(of("weighted_m_per_s2") <= 1.06 * of("acceleration_rms_m_per_s2") + EXACT, "{run}");
+        // The weighting's largest gain is 1.054. The largest running value over 1 s may lie above the mean of the run.
+        let is_mean = run["weighted_by"] == "rms";
+        assert!(!is_mean || of("weighted_m_per_s2") <= 1.06 * of("acceleration_rms_m_per_s2") + EXACT, "{run}");
     }
 }
 
