@@ -211,7 +211,7 @@ fn the_makers_list_of_wire_counts() {
     };
     let wound = wound_of(&listed("20 mm; 22 mm; 7/8 in"));
     assert!((wound.wire.diameter_m - 0.020).abs() < 1e-12, "{}", wound.wire.diameter_m);
-    assert!(order_of(&listed("20 mm; 22 mm")).contains("20 mm (0.787 in)"));
+    assert!(order_of(&listed("20 mm; 22 mm")).contains("0.787 in (20 mm)"));
     assert!(rules(&listed("20 mm; thick")).contains(&(Level::Error, "wire-unreadable")));
     let mut stepped = wagon("");
     stepped.front.stock.wire_step = "1/8 in".into();
@@ -323,5 +323,5 @@ fn a_bar_is_named_as_it_is_sold() {
     assert!(sold.ends_with(" mm") && order_of(&job).contains(&sold), "{sold}");
     job.units = UnitChoice::pound_inch();
     let sold = display::as_sold(pick, &UnitChoice::pound_inch());
-    assert!(sold.contains(" mm (") && sold.ends_with(" in)") && order_of(&job).contains(&sold), "{sold}");
+    assert!(sold.contains(" in (") && sold.ends_with(" mm)") && order_of(&job).contains(&sold), "{sold}");
 }

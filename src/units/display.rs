@@ -23,7 +23,7 @@ pub fn full_si(si: f64, dim: Dim, units: &UnitChoice) -> String {
 }
 
 /// The diameter of a wire or bar as it is sold, its size in the units shown behind it: `24.5 mm`, `23/32 in (0.719 in)`,
-/// `17 mm (0.669 in)`.
+/// `0.669 in (17 mm)`.
 pub fn as_sold(diameter: Length, units: &UnitChoice) -> String {
     // Sizes that agree to this are the same, m.
     const SAME_M: f64 = 1e-7;
@@ -34,7 +34,7 @@ pub fn as_sold(diameter: Length, units: &UnitChoice) -> String {
     let sold_in_mm = || format!("{} mm", significant(mm, 6));
     match (whole(INCH_M / 64.0), whole(5e-5)) {
         (true, _) if shows_inches => format!("{} in ({})", fraction(inches, 64), thousandths()),
-        (false, true) if shows_inches => format!("{} ({})", sold_in_mm(), thousandths()),
+        (false, true) if shows_inches => format!("{} ({})", thousandths(), sold_in_mm()),
         (false, false) if shows_inches => format!("{} in", significant(inches, 4)),
         (_, true) => sold_in_mm(),
         (true, false) => format!("{} in ({} mm)", fraction(inches, 64), fixed(mm, 2)),
@@ -221,7 +221,7 @@ mod tests {
         assert_eq!(rounded_with_u(0.5, None, Dim::Length, &si), "500 mm");
         let sold = |inches: f64, units| as_sold(Length::from_si(inches * INCH_M), units);
         assert_eq!([sold(0.75, &us), sold(0.718_75, &si)], ["3/4 in (0.750 in)", "23/32 in (18.26 mm)"]);
-        assert_eq!([sold(17.0 / 25.4, &us), sold(17.0 / 25.4, &si)], ["17 mm (0.669 in)", "17 mm"]);
+        assert_eq!([sold(17.0 / 25.4, &us), sold(17.0 / 25.4, &si)], ["0.669 in (17 mm)", "17 mm"]);
         assert_eq!([sold(0.4305, &us), sold(24.5 / 25.4, &si)], ["0.4305 in", "24.5 mm"]);
         assert_eq!(sixteenths(14.594_8), "14 5/8");
         assert_eq!(sixteenths(0.99), "1");
