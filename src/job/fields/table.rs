@@ -398,7 +398,8 @@ pub static FIELDS: &[Field] = &[
         "Across the axle, where the springs' axes cross the height of the roll centre, not at the mounts. For the ratio in roll.")
         .usual(0.5, 1.5).reading("10 mm"),
     Field::new("stock.bar_step", "Step between bar diameters", Length, AboveZero,
-        "Torsion bars can be bought in whole multiples of this.").default(|_, _| ("0.5 mm", PRACTICE)),
+        "Torsion bars can be bought in whole multiples of this.")
+        .default(|job, _| (by_units(job, "0.5 mm", "1/32 in"), PRACTICE)),
     Field::new("stock.coil.active_coils", "On offer: working coils", Ratio, AboveZero,
         "Coils that bend, counted between where the end coils part from their seats. Blank: all coils less the dead ones.")
         .usual(3.0, 12.0).reading("0.25"),
