@@ -23,7 +23,7 @@ pub use material::{Material, NOT_PRESET_SOLID};
 pub use points::Points;
 pub use stack::Stack;
 pub use winding::{Wanted, WindingLimit, Wound};
-pub use wire::{Ends, Wire};
+pub use wire::{COLD_UP_TO_M, Ends, Wire};
 
 use crate::math::roots;
 use crate::units::{Force, Length, Quantity};

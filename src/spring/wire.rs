@@ -7,6 +7,9 @@ use serde::{Deserialize, Serialize};
 use crate::language::tr;
 use crate::units::{Force, Length, Quantity, Ratio, SpringRate, Stress};
 
+/// Wire above this is coiled hot, m. Source `EN` (scope seen: cold-coiled springs up to about 16 mm).
+pub const COLD_UP_TO_M: f64 = 0.016;
+
 /// How the ends of a coil are made.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Hash, Serialize, Deserialize)]
 pub enum Ends {
@@ -130,9 +133,8 @@ impl Wire {
         Some(Length::from_si(pitch))
     }
 
-    /// Wire so thick that it is coiled hot. Source `EN` (scope seen: cold-coiled springs up to about 16 mm).
+    /// Wire so thick that it is coiled hot. Source `EN`.
     pub fn is_hot(&self) -> bool {
-        const COLD_UP_TO_M: f64 = 0.016;
         self.diameter_m > COLD_UP_TO_M
     }
 

@@ -6,7 +6,7 @@ use super::{Block, Report};
 use crate::job::{BagFitted, HeldBy, SpringKind};
 use crate::report::sentence;
 use crate::solve::answer::{AxleAnswer, Part, Sizing, SpringToBuy};
-use crate::spring::{Material, WindingLimit, Wound};
+use crate::spring::{COLD_UP_TO_M, Material, WindingLimit, Wound};
 use crate::units::{DamperSpeed, Dim, Length, Quantity, Ratio, Stress, display};
 
 pub(super) fn build(page: &Page<'_>) -> Report {
@@ -197,7 +197,8 @@ fn wound(page: &Page<'_>, axle: &AxleAnswer, (bought, wound): (&SpringToBuy, &Wo
     push(&mut rows, page, "wound.solid", Some(page.qty(wound.solid_length)));
     let preset = if wound.is_preset { "wound.preset_yes" } else { "wound.preset_no" };
     push(&mut rows, page, "wound.preset", Some(page.plain(preset)));
-    push(&mut rows, page, "wound.coiled", wound.is_hot().then(|| page.plain("wound.hot")));
+    let hot = || page.say("wound.hot", &[("limit", &page.qty(Length::from_si(COLD_UP_TO_M)))]);
+    push(&mut rows, page, "wound.coiled", wound.is_hot().then(hot));
     let against =
         |stress, allowed| page.say("wound.against", &[("stress", &page.qty(stress)), ("allowed", &page.qty(allowed))]);
     push(&mut rows, page, "order.stress_bump", Some(against(wound.stress, wound.allowed)));
