@@ -2,13 +2,14 @@
 //!
 //! Never stops at the first. What only shows in results is looked at in [`crate::solve`].
 
-use super::fields;
+use super::fields::{self, Field};
 use super::finding::{Finding, Level};
 use super::how_sure::HowSure;
 use super::retype::Typed;
 use super::{Job, Mend, Walk};
 use crate::say;
-use crate::units::display;
+use crate::units::parse::Number;
+use crate::units::{Dim, Unit, UnitChoice, display};
 
 /// All findings about the fields themselves.
 pub fn fields(job: &Job) -> Vec<Finding> {
@@ -23,6 +24,11 @@ pub fn fields(job: &Job) -> Vec<Finding> {
         }
     });
     found
+}
+
+/// The unit a bound is told in: the one shown in the job; of a plain number the one typed, "%" or none.
+fn bound_unit(field: &Field, number: &Number, units: &UnitChoice) -> &'static Unit {
+    if field.dim == Dim::Ratio { number.unit } else { units.unit(field.dim) }
 }
 
 fn one(typed: &Typed<'_>, sure: &HowSure<'_>, found: &mut Vec<Finding>) {
@@ -41,7 +47,7 @@ fn one(typed: &Typed<'_>, sure: &HowSure<'_>, found: &mut Vec<Finding>) {
                 let words = say!(
                     "\"{typed}\" cannot be; it {must}. Type the measured value.",
                     typed = text,
-                    must = field.must(number.unit)
+                    must = field.must(bound_unit(field, &number, units))
                 );
                 say(Level::Error, "impossible", words, typed.without_minus(&number).into_iter().collect());
             } else if let Some((low, high)) = field.usual
