@@ -1,7 +1,7 @@
 //! The answer in one plain sentence per axle.
 
 use super::{needed, springs};
-use crate::job::{Plan, fields};
+use crate::job::{Plan, Side, fields};
 use crate::language::{inside, tr};
 use crate::say;
 use crate::solve::answer::{Answer, AxleAnswer, BarChoice, Part, RatedPart, Reasons, Sizing, SpringToBuy, Standing};
@@ -43,7 +43,7 @@ fn plain(answer: &Answer, axle: &AxleAnswer, units: &UnitChoice) -> String {
 
 /// The answer of an axle for which nothing may be bought: why, where the part would stand.
 fn withheld(answer: &Answer, axle: &AxleAnswer, reasons: &Reasons<'_>, units: &UnitChoice) -> String {
-    let (side, reason) = (axle.side.word(), &reasons.first.text);
+    let (side, reason) = (axle.side.word(), without_axle(&reasons.first.text, axle.side));
     if axle.overloaded {
         return stop(answer, axle, units);
     }
@@ -53,6 +53,11 @@ fn withheld(answer: &Answer, axle: &AxleAnswer, reasons: &Reasons<'_>, units: &U
         Plan::NewSprings if axle.sizing.is_none() => needed::unanswered(axle, None, units),
         Plan::NewSprings => say!("{side}: Not to be ordered: {reason}", side, reason),
     }
+}
+
+/// A finding's text behind a word that names its axle already: without its own "Front: ".
+pub fn without_axle(text: &str, side: Side) -> String {
+    text.strip_prefix(&format!("{}: ", side.word())).map_or_else(|| text.to_owned(), upper_first)
 }
 
 /// "Front", or "Front, with \"towing\"" where springs are sized on a load case.

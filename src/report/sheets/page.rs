@@ -3,6 +3,7 @@
 use super::words::Words;
 use super::{Block, Printed};
 use crate::job::{Job, Plan, Side, fields, overrule};
+use crate::report::sentence;
 use crate::solve::answer::{Answer, AxleAnswer, Part, RatedPart};
 use crate::units::{Dim, Entry, Length, Mass, Origin, Quantity, UnitChoice, display};
 
@@ -202,14 +203,14 @@ impl<'a> Page<'a> {
     /// Why nothing may be bought for an axle, where something would be; `None` otherwise.
     pub fn withheld(&self, axle: &AxleAnswer) -> Option<Block> {
         let reasons = self.answer.released(axle.side).err()?;
-        let (axle_words, reason) = (self.axle_words(axle.side), reasons.first.text.as_str());
+        let (axle_words, reason) = (self.axle_words(axle.side), sentence::without_axle(&reasons.first.text, axle.side));
         let (key, is_sold) = match self.verdict(axle) {
             Verdict::Stays => ("withheld.stays", self.needs_dampers(axle)),
             Verdict::Unanswered => ("withheld.order", false),
             Verdict::New | Verdict::Fine => ("withheld.order", true),
         };
-        let words = crate::report::sentence::upper_first(&axle_words);
-        is_sold.then(|| self.caution(key, &[("axle", words.as_str()), ("reason", reason)]))
+        let words = sentence::upper_first(&axle_words);
+        is_sold.then(|| self.caution(key, &[("axle", words.as_str()), ("reason", reason.as_str())]))
     }
 
     /// What an engineer has overruled on an axle, each with its rule and values.
