@@ -328,7 +328,8 @@ fn metric_first(line: &str) -> String {
 
 /// "466 kg" of "LF = 466 kg": every number put into a formula, by its symbol.
 fn put_in(line: &str) -> BTreeMap<String, f64> {
-    let inside = line.split_once(". Means: ").unwrap().0;
+    // A name may have a "; " of its own: what stands behind it is read.
+    let inside = line.split_once(". Means: ").unwrap().0.split_once(" = ").unwrap().1;
     let Some((_, list)) = inside.rsplit_once("; ").filter(|(_, l)| l.contains(" = ")) else { return BTreeMap::new() };
     let pair = |p: &str| {
         let (symbol, number) = p.rsplit_once(" = ")?;
