@@ -21,7 +21,12 @@ use springwright::solve::solve;
 const DATE: &str = "2026-11-25";
 
 fn of_preset(kind: Kind, name: &str, paper: Paper) -> Pages {
-    let job = presets::find(name).expect("a shipped job").job();
+    of_preset_in("en", kind, name, paper)
+}
+
+fn of_preset_in(language: &str, kind: Kind, name: &str, paper: Paper) -> Pages {
+    let mut job = presets::find(name).expect("a shipped job").job();
+    job.shop.language = language.to_owned();
     let printed = Printed { date: Some(DATE), on_pages: true, ..Printed::default() };
     let (report, fit) = print::sheet(kind, &job, &solve(&job), printed, sheets::words_of(&job));
     let printing = print::printing(&job, paper, fit, None, name, DATE);
@@ -119,9 +124,10 @@ fn placed_texts(pages: &Pages) -> Vec<String> {
 #[test]
 fn every_shipped_job_stays_inside_its_pages_on_both_papers() {
     for preset in PRESETS {
-        for (paper, kind) in Paper::ALL.into_iter().flat_map(|p| Kind::ALL.map(|k| (p, k))) {
-            let pages = of_preset(kind, preset.name, paper);
-            let named = format!("{}, {}, {}", preset.name, kind.key(), paper.word());
+        let papers = ["en", "de"].into_iter().flat_map(|l| Paper::ALL.map(|p| (l, p)));
+        for (language, paper, kind) in papers.flat_map(|(l, p)| Kind::ALL.map(|k| (l, p, k))) {
+            let pages = of_preset_in(language, kind, preset.name, paper);
+            let named = format!("{}, {}, {}, {language}", preset.name, kind.key(), paper.word());
             assert!(pages.notes.is_empty(), "{named}: {:?}", pages.notes);
             assert!(kind != Kind::Customer || pages.pages.len() == 1, "{named}: {} pages", pages.pages.len());
             holds(&pages);

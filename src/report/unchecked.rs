@@ -8,22 +8,11 @@ use crate::solve::answer::{Answer, AxleAnswer, RatedPart};
 /// One sentence for the vehicle and each axle; nothing where all was checked.
 pub fn lines(job: &Job, answer: &Answer) -> Vec<String> {
     let mut lines = Vec::new();
-    let rated = |part: RatedPart| answer.cases.iter().flat_map(|c| &c.rated).any(|r| r.part == part);
-    if !rated(RatedPart::Vehicle) {
+    if !is_rated(answer, RatedPart::Vehicle) {
         lines.push(tr("Not checked, for want of data: the load against the rating of the whole vehicle.").to_owned());
     }
     for side in Side::BOTH {
-        let axle = answer.axle(side);
-        let mut open = vec![
-            (!rated(RatedPart::Axle(side)), tr("axle rating")),
-            (!rated(RatedPart::Tyre(side)), tr("tyre load rating")),
-            (!rated(RatedPart::Wheel(side)), tr("wheel rating")),
-        ];
-        if axle.standing.new.is_some() {
-            open.extend(of_springs(job, axle));
-            open.extend(of_dampers(axle));
-        }
-        let open: Vec<&str> = open.into_iter().filter(|o| o.0).map(|o| o.1).collect();
+        let open = open(job, answer, side);
         if !open.is_empty() {
             lines.push(say!(
                 "{axle}, not checked for want of data: {what}.",
@@ -33,6 +22,39 @@ pub fn lines(job: &Job, answer: &Answer) -> Vec<String> {
         }
     }
     lines
+}
+
+/// All of it in one sentence for the customer's page, an axle named only where the other was checked; `None` where all
+/// was checked.
+pub fn in_one(job: &Job, answer: &Answer) -> Option<String> {
+    let [front, rear] = Side::BOTH.map(|side| open(job, answer, side));
+    let of = |what: &str, side: Side| format!("{what} ({})", side.word_inside());
+    let mut said = Vec::new();
+    if !is_rated(answer, RatedPart::Vehicle) {
+        said.push(tr("rating of the whole vehicle").to_owned());
+    }
+    said.extend(front.iter().map(|w| if rear.contains(w) { (*w).to_owned() } else { of(w, Side::Front) }));
+    said.extend(rear.iter().filter(|w| !front.contains(w)).map(|w| of(w, Side::Rear)));
+    (!said.is_empty()).then(|| say!("Not checked, for want of data: {what}.", what = said.join(", ")))
+}
+
+fn is_rated(answer: &Answer, part: RatedPart) -> bool {
+    answer.cases.iter().flat_map(|c| &c.rated).any(|r| r.part == part)
+}
+
+/// What was not checked of an axle.
+fn open(job: &Job, answer: &Answer, side: Side) -> Vec<&'static str> {
+    let axle = answer.axle(side);
+    let mut open = vec![
+        (!is_rated(answer, RatedPart::Axle(side)), tr("axle rating")),
+        (!is_rated(answer, RatedPart::Tyre(side)), tr("tyre load rating")),
+        (!is_rated(answer, RatedPart::Wheel(side)), tr("wheel rating")),
+    ];
+    if axle.standing.new.is_some() {
+        open.extend(of_springs(job, axle));
+        open.extend(of_dampers(axle));
+    }
+    open.into_iter().filter(|o| o.0).map(|o| o.1).collect()
 }
 
 /// What was not checked of the springs that will be fitted.

@@ -4,8 +4,8 @@ use super::header;
 use super::page::{Dampers, Page, Verdict};
 use super::{Block, Report, side_view, table};
 use crate::job::BagFitted;
-use crate::report::sentence;
 use crate::report::sheet::check_again_after;
+use crate::report::{sentence, unchecked};
 use crate::solve::answer::{AxleAnswer, RemedyKind, State};
 use crate::solve::drawn;
 use crate::units::{Dim, Frequency, Length, Mass, Quantity, Ratio, UnitChoice, display};
@@ -36,7 +36,7 @@ pub(super) fn build(page: &Page<'_>) -> Report {
         blocks.extend([page.heading("feel.head"), Block::List(felt(page))]);
     }
     blocks.extend([page.heading("mind.head"), Block::Text(minded(page)), page.caution("mind.compliance", &[])]);
-    blocks.extend([page.heading("sure.head"), Block::Text(sure(page))]);
+    blocks.extend([page.heading("sure.head"), Block::Text(doubts(page))]);
     blocks.push(Block::Blanks(["sign.customer", "sign.shop", "sign.date"].map(|k| page.plain(k)).to_vec()));
     Report { title: page.plain("customer.title"), blocks }
 }
@@ -316,6 +316,11 @@ fn minded(page: &Page<'_>) -> String {
         );
     }
     said.join(" ")
+}
+
+/// How sure it all is, and what was not checked.
+fn doubts(page: &Page<'_>) -> String {
+    [Some(sure(page)), unchecked::in_one(page.job, page.answer)].into_iter().flatten().collect::<Vec<_>>().join(" ")
 }
 
 /// How sure it all is, in words.

@@ -117,7 +117,8 @@ pub fn build_with(kind: Kind, job: &Job, answer: &Answer, printed: Printed<'_>, 
         Kind::Working => working::build(&page),
         Kind::Full => sheet::build(job, answer),
     };
-    if kind != Kind::Full {
+    // The customer's and the full sheet say it at their own place.
+    if !matches!(kind, Kind::Customer | Kind::Full) {
         report.blocks.extend(unchecked::lines(job, answer).into_iter().map(Block::Text));
     }
     report.blocks.extend(header::stamp(&page));
