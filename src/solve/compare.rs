@@ -16,12 +16,14 @@ const NEAR: f64 = 0.08;
 /// A pound in a kilogram.
 const KG_LB: f64 = 2.204_623;
 /// Factors that mean a mixed-up unit, with the words for it.
-const UNIT_FACTORS: [(f64, &str); 4] = [
-    (5.710_147, "N/mm and lb/in are 5.71 apart"),
-    (9.806_65, "kgf/mm and N/mm are 9.81 apart"),
-    (KG_LB, "kg and lb are 2.20 apart"),
-    (25.4, "in and mm are 25.4 apart"),
-];
+fn unit_factors() -> [(f64, &'static str); 4] {
+    [
+        (5.710_147, tr("N/mm and lb/in are 5.71 apart")),
+        (9.806_65, tr("kgf/mm and N/mm are 9.81 apart")),
+        (KG_LB, tr("kg and lb are 2.20 apart")),
+        (25.4, tr("in and mm are 25.4 apart")),
+    ]
+}
 
 /// Gathers the routes with their ±, fuses them, and names the one that stands apart.
 pub(super) fn compare(axle: &AxleAnswer, ratio_by: RatioBy, checked: &Checked) -> Routes {
@@ -157,10 +159,10 @@ fn odd_ones(list: &[Route], covariance: &Covariance) -> Option<Vec<(usize, f64)>
 fn cause(axle: &AxleAnswer, kind: RouteKind, off: f64) -> Option<String> {
     let near = |wanted: f64| (off / wanted - 1.0).abs() < NEAR;
     // A spring rate knows neither kg nor lb.
-    let mixed = UNIT_FACTORS.iter().filter(|(f, _)| !(kind.uses_ratio() && *f == KG_LB));
-    if let Some((_, words)) = mixed.clone().find(|(f, _)| near(*f) || near(1.0 / f)) {
+    let mut mixed = unit_factors().into_iter().filter(|(f, _)| !(kind.uses_ratio() && *f == KG_LB));
+    if let Some((_, words)) = mixed.find(|(f, _)| near(*f) || near(1.0 / f)) {
         let factor = if off < 1.0 { 1.0 / off } else { off };
-        return Some(say!("The factor is {factor:.2}: {units}. Check the units.", factor, units = tr(words)));
+        return Some(say!("The factor is {factor:.2}: {units}. Check the units.", factor, units = words));
     }
     if let (RouteKind::Wire, Some(coil)) = (kind, &axle.old_spring.coil) {
         let n = coil.wire.active;
