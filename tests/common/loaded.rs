@@ -2,7 +2,7 @@
 
 use std::f64::consts::TAU;
 
-use crate::properties::same;
+use crate::common::properties::same;
 use proptest::prelude::*;
 use springwright::job::{Job, Load, LoadCase, Part, PartOn, Side, Way, Weighing, file};
 use springwright::solve::answer::{Answer, AxleAnswer, Standing, State};

@@ -27,7 +27,7 @@ pub fn near(a: f64, b: f64, relative: f64) -> bool {
 macro_rules! same {
     ($what:expr, $a:expr, $b:expr, $tolerance:expr) => {
         let (a, b): (f64, f64) = ($a, $b);
-        prop_assert!($crate::properties::near(a, b, $tolerance), "{}: {a} and {b}", $what);
+        prop_assert!($crate::common::properties::near(a, b, $tolerance), "{}: {a} and {b}", $what);
     };
 }
 pub(crate) use same;

@@ -1,0 +1,12 @@
+//! What several test programs share.
+#![allow(dead_code, reason = "no program uses all of it")]
+
+#[cfg(feature = "gui-test")]
+pub mod driven;
+pub mod folders;
+pub mod loaded;
+pub mod mutated;
+pub mod physics;
+pub mod printed;
+pub mod properties;
+pub mod sheets;

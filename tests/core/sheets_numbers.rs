@@ -1,0 +1,518 @@
+//! The numbers on the sheets are those of the answer, and the working can be followed with a pocket calculator.
+#![allow(clippy::unwrap_used, clippy::expect_used, reason = "a test says why it stops")]
+
+use std::collections::BTreeMap;
+use std::f64::consts::{PI, TAU};
+
+use springwright::job::{Job, Side};
+use springwright::presets::PRESETS;
+use springwright::report::Block;
+use springwright::report::drawing::{Drawing, Shape, Stroke};
+use springwright::report::sheets::Kind;
+use springwright::solve::answer::{RemedyKind, State};
+use springwright::solve::solve;
+use springwright::units::{Entry, Length, Mass, Quantity, display};
+
+use crate::common::sheets as common;
+use common::{customer, english, plain, preset, sheet, tables};
+
+#[test]
+fn the_customers_numbers_are_the_answers() {
+    let mut compared = 0;
+    for shipped in PRESETS {
+        let job = shipped.job();
+        let answer = solve(&job);
+        let report = sheet(Kind::Customer, &job, &answer);
+        for side in Side::BOTH {
+            let axle = answer.axle(side);
+            let name = if side == Side::Front { "Front axle" } else { "Rear axle" };
+            let Some((head, rows)) = tables(&report).into_iter().find(|t| t.0[0] == name) else { continue };
+            for (column, words) in head.iter().enumerate().skip(1) {
+                let state = match words.as_str() {
+                    w if w == english("column.before") => State::Before,
+                    w if w == english("column.new_springs") => State::NewSprings,
+                    _ if head.len() == 3 && axle.plan == springwright::job::Plan::Keep && !axle.overloaded => {
+                        State::NewSprings
+                    }
+                    _ => State::OldSprings,
+                };
+                let cell = |key: &str| rows.iter().find(|r| r[0] == english(key)).unwrap()[column].clone();
+                let number = |key: &str| cell(key).split(',').next().unwrap().to_owned();
+                let Some(stands) = axle.standing.of(state) else {
+                    assert_eq!(cell("row.bounces"), "not known", "{}", shipped.name);
+                    continue;
+                };
+                assert_eq!(number("row.bounces"), format!("{:.2}", stands.frequency.si()), "{}", shipped.name);
+                let weight = answer.compared.weighed[usize::from(state != State::Before)].axle(side);
+                assert_eq!(
+                    number("row.weight"),
+                    weight.map_or("not known".into(), |m| display::rounded(m, &job.units))
+                );
+                let room = stands.stop_room.map_or("not known".into(), |r| match r.si() {
+                    r if r <= 0.0 => "none".into(),
+                    _ => display::rounded(r, &job.units),
+                });
+                assert_eq!(number("row.room"), room, "{}", shipped.name);
+                let amount = stands.height_change.map(|h| display::rounded(Length::from_si(h.si().abs()), &job.units));
+                let level = ["as it was", "as before", "not known"].contains(&number("row.height").as_str());
+                assert!(
+                    level || number("row.height").starts_with(&amount.unwrap()),
+                    "{}: {}",
+                    shipped.name,
+                    cell("row.height")
+                );
+                compared += 1;
+            }
+        }
+    }
+    assert!(compared > 50, "{compared}");
+}
+
+#[test]
+fn prices_are_those_of_the_remedies() {
+    let (mut job, answer) = preset("demo-orchard-van");
+    let front = |answer: &springwright::solve::answer::Answer, kind| {
+        answer.remedies[0].iter().find(|r| r.kind == kind).unwrap().price.unwrap()
+    };
+    let text = customer(&job, &answer);
+    for kind in [RemedyKind::SpringsAndDampers, RemedyKind::Spacer] {
+        assert!(text.contains(&format!("{:.2} EUR", front(&answer, kind))), "{text}");
+    }
+    // Dampers that suit are not sold.
+    job.front.damper.rows.clear();
+    job.front.damper.ratio_before = "0.34".into();
+    let answer = solve(&job);
+    let text = customer(&job, &answer);
+    assert!(text.contains("The front dampers stay") && !text.contains("New front dampers"), "{text}");
+    assert!(text.contains(&format!("front axle: {:.2} EUR", front(&answer, RemedyKind::Springs))), "{text}");
+    // One price missing: no sum is made up.
+    job.prices.work = Entry::default();
+    assert!(!customer(&job, &solve(&job)).contains("Parts and work"));
+}
+
+#[test]
+fn dampers_on_the_edge_are_tested_first() {
+    let (mut job, _) = preset("demo-orchard-van");
+    // 0.285 before is just below 0.25 on the new springs, with a ± of a tenth.
+    job.front.damper.rows.clear();
+    job.front.damper.ratio_before = "0.285".into();
+    let answer = solve(&job);
+    let found = answer.axle(Side::Front).standing.new.as_ref().unwrap().old_damper_ratio.unwrap().si();
+    assert!((0.235..0.25).contains(&found), "{found}");
+    assert!(customer(&job, &answer).contains("We test them before you pay for new ones."));
+    assert!(plain(&sheet(Kind::Order, &job, &answer)).contains("Test them first; only if they fail:"));
+}
+
+fn drawing(job: &Job) -> Drawing {
+    let report = sheet(Kind::Customer, job, &solve(job));
+    report
+        .blocks
+        .into_iter()
+        .find_map(|b| match b {
+            Block::Drawing(d) => Some(d),
+            _ => None,
+        })
+        .expect("a picture")
+}
+
+/// Lower faces of the body, by how their outline is drawn: 18 mm wide, 2.5 mm thick.
+fn bodies(drawing: &Drawing) -> Vec<(Stroke, f32, f32)> {
+    let found = drawing.shapes.iter().filter_map(|s| match s {
+        Shape::Area { corners, stroke, .. } if corners.len() == 4 => {
+            let (wide, thick) = (corners[1][0] - corners[0][0], corners[2][1] - corners[1][1]);
+            ((wide - 18.0).abs() < 1e-3 && (thick - 2.5).abs() < 1e-3).then(|| (*stroke, corners[0][0], corners[2][1]))
+        }
+        _ => None,
+    });
+    found.collect()
+}
+
+/// Lengths of the heavy line that stands in the gap.
+fn gaps(drawing: &Drawing) -> Vec<f32> {
+    let found = drawing.shapes.iter().filter_map(|s| match s {
+        Shape::Line { through, stroke: Stroke::Heavy } if through.len() == 2 => Some(through[1][1] - through[0][1]),
+        _ => None,
+    });
+    found.collect()
+}
+
+#[test]
+fn the_picture_is_true_to_heights_and_gaps() {
+    for name in ["demo-orchard-van", "lighter-engine", "strut-front", "us-units-wagon", "open-two-seater"] {
+        let (job, answer) = preset(name);
+        let axles: Vec<Side> =
+            Side::BOTH.into_iter().filter(|s| answer.axle(*s).plan == springwright::job::Plan::NewSprings).collect();
+        let drawing = drawing(&job);
+        let (bodies, gaps) = (bodies(&drawing), gaps(&drawing));
+        assert_eq!(bodies.len(), 3 * axles.len(), "{name}");
+        for (i, side) in axles.into_iter().enumerate() {
+            let own = &bodies[3 * i..3 * i + 3];
+            assert_eq!(
+                own.iter().map(|b| b.0).collect::<Vec<_>>(),
+                [Stroke::Dotted, Stroke::Dashed, Stroke::Full],
+                "{name}"
+            );
+            let of = |s: State| answer.axle(side).standing.of(s).as_ref().unwrap();
+            let room_mm = State::ALL.map(|s| of(s).stop_room.unwrap().si() * 1e3);
+            let height_mm = State::ALL.map(|s| of(s).height_change.unwrap().si() * 1e3);
+            assert!(room_mm.iter().all(|r| *r > 1.0), "{name}: a gap is open");
+            let scale = f64::from(gaps[3 * i]) / room_mm[0];
+            assert!(
+                scale > 0.05 && drawing.words.contains("of their size") | drawing.words.contains("half their size")
+            );
+            for n in 0..3 {
+                assert!((f64::from(gaps[3 * i + n]) / room_mm[n] / scale - 1.0).abs() < 1e-3, "{name}: gap {n}");
+                // Down is + in the picture.
+                let moved = f64::from(own[0].2 - own[n].2);
+                assert!((moved - scale * height_mm[n]).abs() < 2e-3, "{name}: {moved} for {} at {scale}", height_mm[n]);
+            }
+        }
+    }
+}
+
+#[test]
+fn a_stop_that_is_touched_leaves_no_gap_in_the_picture() {
+    let (mut job, _) = preset("demo-orchard-van");
+    job.front.travel.stop_gap = "20 mm".into();
+    let drawing = drawing(&job);
+    assert_eq!(gaps(&drawing).len(), 2, "none on the old springs");
+    assert!(drawing.words.contains("no gap"), "{}", drawing.words);
+    assert!(customer(&job, &solve(&job)).contains("There it rests on the rubber stop."));
+}
+
+#[test]
+fn everything_drawn_is_inside_the_picture() {
+    for shipped in PRESETS {
+        let job = shipped.job();
+        let report = sheet(Kind::Customer, &job, &solve(&job));
+        for drawing in report.blocks.iter().filter_map(|b| match b {
+            Block::Drawing(d) => Some(d),
+            _ => None,
+        }) {
+            let places = drawing.shapes.iter().flat_map(|s| match s {
+                Shape::Line { through, .. } => through.clone(),
+                Shape::Area { corners, .. } => corners.clone(),
+                Shape::Circle { centre: [x, y], radius_mm: r, .. } => vec![[x - r, y - r], [x + r, y + r]],
+                // Half of the type's height is a letter's width, about.
+                Shape::Words { at: [x, y], size_mm, text, .. } => {
+                    let half = 0.25 * size_mm * text.chars().count() as f32;
+                    vec![[x - half, y - size_mm], [x + half, *y]]
+                }
+            });
+            for [x, y] in places {
+                let inside =
+                    (-0.01..=drawing.width_mm + 0.01).contains(&x) && (-0.01..=drawing.height_mm + 0.01).contains(&y);
+                assert!(inside, "{}: {x}, {y}", shipped.name);
+            }
+        }
+    }
+}
+
+#[test]
+fn this_springs_force_and_energy_by_hand() {
+    let (job, answer) = preset("demo-orchard-van");
+    let text = plain(&sheet(Kind::Fitting, &job, &answer));
+    let new = answer.axle(Side::Front).standing.new.as_ref().unwrap();
+    // A coil of 60 N/mm: what compresses it, and half of force times compression.
+    let pressed_m = new.spring_force.si() / 60e3;
+    let energy_j = 0.5 * new.spring_force.si() * pressed_m;
+    assert!(text.contains(&format!("{:.0} N and {energy_j:.0} J at ride height", new.spring_force.si())), "{text}");
+    // The same energy as a fall of one metre: E / g.
+    assert!(text.contains(&format!("as much as {:.0} kg falling 1 m", energy_j / 9.80665)), "{text}");
+    assert!(text.contains("hub to arch: 23 mm more than it was before anything was loosened"), "{text}");
+    let (job, answer) = preset("us-units-wagon");
+    assert!(plain(&sheet(Kind::Fitting, &job, &answer)).contains("falling 3 ft"));
+}
+
+#[test]
+fn an_order_says_what_the_axle_needs() {
+    let (mut job, answer) = preset("demo-orchard-van");
+    let text = plain(&sheet(Kind::Order, &job, &answer));
+    let axle = answer.axle(Side::Front);
+    let sizing = axle.sizing.as_ref().unwrap();
+    // By hand: length at metal 196.5 mm less 6 mm; damper 330 mm at the reference, 0.68 a wheel's travel.
+    for part in
+        ["2, one left and one right", "60 N/mm", "55 to 65 N/mm", "362 mm", "191 mm", "267 mm", "386 mm", "0.52 m/s"]
+    {
+        assert!(text.contains(part), "{part}: {text}");
+    }
+    assert!((axle.room.longest_solid.unwrap().si() - (axle.room.spring_at_metal.unwrap().si() - 0.006)).abs() < 1e-12);
+    assert!((axle.room.damper_closed_most.unwrap().si() - (0.330 - 0.68 * 0.085 - 0.005)).abs() < 1e-9);
+    assert!((axle.room.damper_open_least.unwrap().si() - (0.330 + 0.68 * 0.075 + 0.005)).abs() < 1e-9);
+    assert!(text.contains(&display::rounded(sizing.spring_force, &job.units)));
+    // From the list, with number, price and spacer.
+    let taken = &mut job.front.taken;
+    (taken.number, taken.what) = ("TT-60-360".into(), "a coil".into());
+    (taken.rate, taken.free_length) = ("60 N/mm".into(), "360 mm".into());
+    (taken.spacer, taken.price) = ("4 mm".into(), "58".into());
+    let text = plain(&sheet(Kind::Order, &job, &solve(&job)));
+    for part in ["TT-60-360, a coil", "58.00 EUR", "360 mm", "4 mm"] {
+        assert!(text.contains(part), "{part}: {text}");
+    }
+    // To have it wound: the outside diameter of the old one.
+    job.front.taken = Default::default();
+    job.front.spring.wire.outside_diameter = "130 mm".into();
+    job.front.stock.preset = true;
+    let answer = solve(&job);
+    let part = answer.released(Side::Front).unwrap();
+    let wound = part.wound.expect("a wire is found");
+    // τ = K 8 F D/(π d³) with Wahl's factor, by hand; F = k (L0 − L_solid).
+    let (d, mean) = (wound.wire.diameter_m, wound.wire.mean_m);
+    let c = mean / d;
+    let wahl = (4.0 * c - 1.0) / (4.0 * c - 4.0) + 0.615 / c;
+    let order_m = part.spring.unwrap().order_length.unwrap().si();
+    let force_n = 60e3 * (order_m - wound.solid_length.si());
+    let by_hand = wahl * 8.0 * force_n * mean / (PI * d.powi(3));
+    assert!((wound.stress_solid.unwrap().si() / by_hand - 1.0).abs() < 1e-9);
+    let text = plain(&sheet(Kind::Order, &job, &answer));
+    for key in [
+        "wound.wire",
+        "wound.mean",
+        "wound.active",
+        "wound.total",
+        "wound.ends",
+        "order.stress_bump",
+        "wound.stress_solid",
+    ] {
+        assert!(text.contains(&english(key)), "{key}: {text}");
+    }
+}
+
+#[test]
+fn weights_and_heights_come_back() {
+    let (mut job, _) = preset("demo-orchard-van");
+    job.front.checks.arch_before = "400 mm".into();
+    let kg = |kg: f64| Entry::<Mass>::from(format!("{kg} kg").as_str());
+    (job.fitted.lf, job.fitted.rf, job.fitted.lr, job.fitted.rr) = (kg(466.0), kg(444.0), kg(336.0), kg(329.0));
+    (job.fitted.arch.lf, job.fitted.arch.rf) = ("402 mm".into(), "389 mm".into());
+    let answer = solve(&job);
+    let found = &answer.reweigh;
+    assert!(
+        (found.corners[0].difference().unwrap().si() - 3.0).abs() < 1e-9 && found.corners[0].inside() == Some(true)
+    );
+    assert!((found.axles[0].difference().unwrap().si() - 2.0).abs() < 1e-9);
+    assert!((found.arch[0].foretold.unwrap().si() - 0.400).abs() < 1e-6, "back at the old height");
+    assert_eq!(
+        [found.arch[0].inside(), found.arch[1].inside(), found.arch[2].inside()],
+        [Some(true), Some(false), None]
+    );
+    assert!((found.cross_weight.unwrap().si() - (444.0 + 336.0) / 1575.0).abs() < 1e-12);
+    let said: Vec<&str> =
+        answer.findings.iter().filter(|f| f.rule.starts_with("fitted-")).map(|f| f.field.as_str()).collect();
+    assert_eq!(said, ["fitted.arch.rf"], "only what is off");
+    let fitting = plain(&sheet(Kind::Fitting, &job, &answer));
+    assert!(fitting.contains("466 kg, accepted") && fitting.contains("389 mm, off by −11 mm"), "{fitting}");
+    assert!(plain(&sheet(Kind::Full, &job, &answer)).contains("389 mm, off by −11 mm"));
+    // The customer then sees what was measured: 395.5 mm is 4.5 mm below.
+    let text = customer(&job, &answer);
+    assert!(text.contains("910 kg, measured") && text.contains("5 mm lower, measured"), "{text}");
+    // An axle that is too heavy is a matter of the load, not of its corners.
+    (job.fitted.lf, job.fitted.rf) = (kg(486.0), kg(470.0));
+    let answer = solve(&job);
+    let rules: Vec<&str> = answer.findings.iter().filter(|f| f.rule.starts_with("fitted-")).map(|f| f.rule).collect();
+    assert_eq!(rules, ["fitted-axle", "fitted-height"]);
+}
+
+/// A line of a job in inches, "name = shown (value). formula; (numbers)", in the order of the others.
+fn metric_first(line: &str) -> String {
+    let (name, rest) = line.split_once(" = ").unwrap();
+    let rest = rest.replacen("; (", "; ", 1).replacen("). Means", ". Means", 1);
+    match rest.split_once(" (").zip(rest.split_once("). ")) {
+        Some(((shown, _), (told, behind))) if told.contains(" (") && !shown.contains(". ") => {
+            format!("{name} = {} ({shown}). {behind}", &told[shown.len() + 2..])
+        }
+        _ => format!("{name} = {rest}"),
+    }
+}
+
+/// "466 kg" of "LF = 466 kg": every number put into a formula, by its symbol.
+fn put_in(line: &str) -> BTreeMap<String, f64> {
+    // A name may have a "; " of its own: what stands behind it is read.
+    let inside = line.split_once(". Means: ").unwrap().0.split_once(" = ").unwrap().1;
+    let Some((_, list)) = inside.rsplit_once("; ").filter(|(_, l)| l.contains(" = ")) else { return BTreeMap::new() };
+    let pair = |p: &str| {
+        let (symbol, number) = p.rsplit_once(" = ")?;
+        Some((symbol.to_owned(), number.split(' ').next()?.parse().ok()?))
+    };
+    list.split(", ").filter_map(pair).collect()
+}
+
+/// The result, and half of its last digit.
+fn result(line: &str) -> (f64, f64) {
+    let number = line.split_once(" = ").unwrap().1.split(' ').next().unwrap().trim_end_matches('.');
+    let value: f64 = number.parse().unwrap_or_else(|_| panic!("{number} in {line}"));
+    // Five figures are meant; zeros at the end are left out.
+    (value, if value == 0.0 { 1e-9 } else { 0.51 * 10f64.powi(value.abs().log10().floor() as i32 - 4) })
+}
+
+/// A formula as it stands in the working, evaluated by hand.
+fn evaluate(formula: &str, v: &BTreeMap<String, f64>) -> Option<f64> {
+    let g = 9.80665;
+    let of = |s: &str| v.get(s).copied();
+    Some(match formula {
+        "m = LF + RF + LR + RR" => of("LF")? + of("RF")? + of("LR")? + of("RR")?,
+        "LF + RF" => of("LF")? + of("RF")?,
+        "LR + RR" => of("LR")? + of("RR")?,
+        "(LF + RF) / m" => of("LF + RF")? / of("m")?,
+        "(LF + LR) / m" => (of("LF")? + of("LR")?) / of("m")?,
+        "(RF + LR) / m" => (of("RF")? + of("LR")?) / of("m")?,
+        "(LF − RF) / (LF + RF)" => (of("LF")? - of("RF")?) / (of("LF")? + of("RF")?),
+        "(LR − RR) / (LR + RR)" => (of("LR")? - of("RR")?) / (of("LR")? + of("RR")?),
+        "m_s = axle / 2 − m_u" => of("axle")? / 2.0 - of("m_u")?,
+        "axle / rating" => of("axle")? / of("rating")?,
+        "load / rating" => of("load")? / of("rating")?,
+        "L0 = L_ride + F_s / k_s" => of("L_ride")? + of("F_s")? / of("k_s")?,
+        "L0 + allowance" => of("L0")? + of("allowance")?,
+        "F = k_s (L0 − L)" => of("k_s")? * (of("L0")? - of("L")?),
+        "area under force against length; a coil of one rate: k_s (L0 − L)² / 2" => {
+            of("k_s")? * (of("L0")? - of("L")?).powi(2) / 2.0
+        }
+        "L − L_solid" => of("L")? - of("L_solid")?,
+        "L − room" => of("L")? - of("room")?,
+        "L0 − L_droop" => of("L0")? - of("L_droop")?,
+        "z_before − z" => of("z_before")? - of("z")?,
+        "z_before − z − ΔW / k_t" => of("z_before − z")? - of("ΔW / k_t")?,
+        "k_w = k_s r² + F_s r′ + k_rest (rubber, gas, bag) + k_stop" => {
+            of("k_s")? * of("r")?.powi(2) + of("F_s r′")? + of("k_rest")? + of("k_stop")?
+        }
+        "f = √(k_w / m_s) / 2π" => (of("k_w")? / of("m_s")?).sqrt() / TAU,
+        "f_t = √(k_w k_t / ((k_w + k_t) m_s)) / 2π" => {
+            (of("k_w")? * of("k_t")? / ((of("k_w")? + of("k_t")?) * of("m_s")?)).sqrt() / TAU
+        }
+        "m_s g / k_w" => of("m_s")? * g / of("k_w")?,
+        "F_s = (W − F_rest (rubber, gas, bag, stop)) / r" => (of("W")? - of("F_rest")?) / of("r")?,
+        "gap − z" => of("gap")? - of("z")?,
+        "F_w(gap) / W − 1" => of("F_w(gap)")? / of("W")? - 1.0,
+        "ζ = c_w / (2 √(k_w m_s))" => of("c_w")? / (2.0 * (of("k_w")? * of("m_s")?).sqrt()),
+        "k_w = m_s (2π f)²" => of("m_s")? * (TAU * of("f")?).powi(2),
+        "k_s = (k_w − k_rest (rubber, gas, bag, stop) − F_s r′) / r²" => {
+            (of("k_w")? - of("k_rest")? - of("F_s r′")?) / of("r")?.powi(2)
+        }
+        "step × n" => of("step")? * of("n")?,
+        "q k_old" => of("q")? * of("k_old")?,
+        "c_w = 2 ζ √(k_w m_s)" => 2.0 * of("ζ")? * (of("k_w")? * of("m_s")?).sqrt(),
+        "c_d = c_w / r_d²" => of("c_w")? / of("r_d")?.powi(2),
+        "F = c v" => of("c")? * of("v")?,
+        "c_bump = 2 c / (1 + ρ)" => 2.0 * of("c")? / (1.0 + of("ρ")?),
+        "c_reb = ρ c_bump" => of("ρ")? * of("c_bump")?,
+        "f_R / f_F" => of("f_R")? / of("f_F")?,
+        "v = L / (n (1/f_F − 1/f_R))" => of("L")? / (1.0 / of("f_F")? - 1.0 / of("f_R")?),
+        "atan((h_F − h_R)/L)" => ((of("h_F")? - of("h_R")?) / of("L")?).atan(),
+        "k = G d⁴ / (8 D³ N_a)" => of("G")? * of("d")?.powi(4) / (8.0 * of("D")?.powi(3) * of("N_a")?),
+        "N_a = G d⁴ / (8 D³ k)" => of("G")? * of("d")?.powi(4) / (8.0 * of("D")?.powi(3) * of("k")?),
+        "C = D / d" => of("D")? / of("d")?,
+        "K = (4C−1)/(4C−4) + 0.615/C" => {
+            let c = of("C")?;
+            (4.0 * c - 1.0) / (4.0 * c - 4.0) + 0.615 / c
+        }
+        "(C + 0.5)/(C − 0.75)" => (of("C")? + 0.5) / (of("C")? - 0.75),
+        "τ = K 8 F D / (π d³)" | "τ = K 8 F D / (π d³), F = k (L0 − L_solid)" => {
+            of("K")? * 8.0 * of("F")? * of("D")? / (PI * of("d")?.powi(3))
+        }
+        "τ = k 8 F D / (π d³)" => of("k")? * 8.0 * of("F")? * of("D")? / (PI * of("d")?.powi(3)),
+        "τ_bump − τ_ride" => (of("τ_bump")? - of("τ_ride")?).abs(),
+        "2.63 D / 0.5" => 2.63 * of("D")? / 0.5,
+        "OD − d" => of("OD")? - of("d")?,
+        "N_a + dead coils" => of("N_a")? + of("dead coils")?,
+        "found − foretold" => of("found")? - of("foretold")?,
+        _ => return None,
+    })
+}
+
+#[test]
+fn a_pocket_calculator_gives_the_same() {
+    let (mut checked, mut formulas) = (0, BTreeMap::<String, usize>::new());
+    let mut with_numbers = BTreeMap::<String, usize>::new();
+    for shipped in PRESETS {
+        let job = shipped.job();
+        let report = sheet(Kind::Working, &job, &solve(&job));
+        for line in report
+            .blocks
+            .iter()
+            .filter_map(|b| match b {
+                Block::List(l) => Some(l),
+                _ => None,
+            })
+            .flatten()
+        {
+            let in_inches = job.units.in_inches() && line.contains(". Means: ");
+            let line = if in_inches { &metric_first(line) } else { line };
+            let Some((before, _)) = line.split_once(". Means: ") else { continue };
+            // "name = value ± u (shown). formula; numbers"
+            let rest = before.split_once(" = ").unwrap().1;
+            let after_value = rest.split_once(". ").unwrap_or(("", "")).1;
+            let numbers = put_in(line);
+            let formula = if numbers.is_empty() { after_value } else { after_value.rsplit_once("; ").unwrap().0 };
+            if !numbers.is_empty() {
+                *with_numbers.entry(formula.to_owned()).or_default() += 1;
+            }
+            let Some(by_hand) = evaluate(formula, &numbers) else { continue };
+            let (value, half_digit) = result(line);
+            // Every number put in is rounded to its seventh figure: how far that may move the result.
+            let moved = numbers.iter().map(|(symbol, v)| {
+                let half = if *v == 0.0 { 0.0 } else { 0.5 * 10f64.powi(v.abs().log10().floor() as i32 - 6) };
+                let with = |by: f64| {
+                    let mut all = numbers.clone();
+                    all.insert(symbol.clone(), v + by);
+                    evaluate(formula, &all).unwrap()
+                };
+                // What is rounded to a whole step does not move with it.
+                if formula.contains("round") { 0.0 } else { (with(half) - by_hand).abs() }
+            });
+            let slack: f64 = moved.sum();
+            let off = (by_hand - value).abs();
+            assert!(off <= half_digit + slack, "{}: {by_hand} by hand\n{line}", shipped.name);
+            checked += 1;
+            *formulas.entry(formula.to_owned()).or_default() += 1;
+        }
+    }
+    let never: Vec<&String> = with_numbers.keys().filter(|f| !formulas.contains_key(*f)).collect();
+    println!("{checked} results by {} formulas; numbers but no hand check: {never:?}", formulas.len());
+    assert!(checked > 1500 && formulas.len() >= 40, "{checked} results by {} formulas: {formulas:?}", formulas.len());
+}
+
+#[test]
+fn seats_are_moved_the_way_that_sets_the_cross_weight_right() {
+    let (mut job, _) = preset("demo-orchard-van");
+    let kg = |kg: f64| Entry::<Mass>::from(format!("{kg} kg").as_str());
+    // Too heavy at LF and RR: RF and LR must be raised.
+    (job.after.lf, job.after.rf, job.after.lr, job.after.rr) = (kg(490.0), kg(418.0), kg(315.0), kg(350.0));
+    (job.front.thread_pitch, job.rear.thread_pitch) = ("2 mm".into(), Entry::default());
+    let answer = solve(&job);
+    let text = plain(&sheet(Kind::Fitting, &job, &answer));
+    assert!(text.contains("Front: right seat up, left seat down, each by"), "{text}");
+    assert!(text.contains("Rear: left seat up, right seat down, each by"), "{text}");
+    assert!(text.contains("turns of the collar") && text.contains("of shims"), "{text}");
+    let foretold = answer.reweigh.corners.map(|c| c.foretold.unwrap().si());
+    let total: f64 = foretold.iter().sum();
+    assert!(((foretold[1] + foretold[2]) / total - 0.5).abs() < 1e-9, "{foretold:?}");
+    assert!((foretold[0] + foretold[1] - 908.0).abs() < 1e-6, "an axle keeps its weight: {foretold:?}");
+    // The other way round.
+    (job.after.lf, job.after.rf, job.after.lr, job.after.rr) = (kg(418.0), kg(490.0), kg(350.0), kg(315.0));
+    let text = plain(&sheet(Kind::Fitting, &job, &solve(&job)));
+    assert!(text.contains("Front: left seat up, right seat down, each by"), "{text}");
+    // Within the shop's limit nothing is moved.
+    let (job, answer) = preset("demo-orchard-van");
+    assert!(!plain(&sheet(Kind::Fitting, &job, &answer)).contains("seat up"));
+    assert!(!answer.reweigh.cross_set);
+}
+
+#[test]
+fn a_german_sheet_has_the_same_numbers_with_a_comma() {
+    let (mut job, answer) = preset("demo-orchard-van");
+    let digits = |text: &str| {
+        let number = |w: &str| w.trim_matches(|c: char| !c.is_ascii_digit()).replace(',', ".");
+        let all = text.split_whitespace().map(number).filter(|n| n.contains('.') && n.parse::<f64>().is_ok());
+        all.collect::<std::collections::BTreeSet<_>>()
+    };
+    let told = |kind: Kind, job: &Job| plain(&sheet(kind, job, &answer));
+    let english = Kind::ALL.map(|kind| told(kind, &job));
+    job.shop.language = "de".into();
+    for (kind, english) in Kind::ALL.into_iter().zip(english) {
+        assert_eq!(digits(&english), digits(&told(kind, &job)), "{kind:?}");
+    }
+    let german = told(Kind::Full, &job);
+    assert!(german.contains("1,24") && !german.contains("1.24"), "{german}");
+    let german = told(Kind::Customer, &job);
+    assert!(german.contains("1,24") && !german.contains("1.24") && german.contains("616,00 EUR"), "{german}");
+}

@@ -1,0 +1,140 @@
+//! Help in the window: the guide, F1, the words explained; every field in view when the cursor is in it, at any size.
+#![allow(clippy::expect_used, reason = "a test says why it stops")]
+
+use crate::common::driven;
+
+use driven::{press, run};
+use eframe::egui::{Key, accesskit::Role};
+use egui_kittest::kittest::{NodeT as _, Queryable as _};
+use springwright::gui::command::{Command, HelpCommand};
+use springwright::gui::screens::guide::STATIONS;
+use springwright::gui::{App, Step};
+use springwright::job::{Walk as _, fields};
+use springwright::language::Language;
+use springwright::presets;
+
+/// The paths of every field of the demo job that is typed.
+fn typed_paths() -> Vec<String> {
+    let mut paths = Vec::new();
+    presets::demo().walk(&mut String::new(), &mut |path, entry| {
+        if !entry.text().trim().is_empty() {
+            paths.push(path.to_owned());
+        }
+    });
+    paths
+}
+
+#[test]
+fn the_field_with_the_cursor_is_in_view_at_one_to_three_times_the_size_and_upright() {
+    let screens = [[1280.0, 800.0], [640.0, 400.0], [427.0, 267.0], [800.0, 1100.0]];
+    for (i, (size, language)) in screens.into_iter().flat_map(|s| Language::ALL.map(|l| (s, l))).enumerate() {
+        let mut harness = driven::sized(App::on(presets::demo()).speaking(language), size);
+        let (mut seen, mut off) = (0, Vec::new());
+        // Each window looks at every fourth field, another one than the window before.
+        let fields = typed_paths().into_iter().filter(|p| !p.starts_with("predicted")).skip(i % 4).step_by(4);
+        for path in fields {
+            run(&mut harness, Command::GoTo(path.clone()));
+            for _ in 0..12 {
+                harness.step();
+            }
+            let focused = harness.root().children_recursive().find(|n| n.accesskit_node().is_focused());
+            let Some(node) = focused.filter(|n| n.accesskit_node().role() == Role::TextInput) else {
+                off.push(format!("{path}: no cursor"));
+                continue;
+            };
+            seen += 1;
+            let at = node.accesskit_node().bounding_box().expect("a place");
+            let inside = at.x0 >= -0.5
+                && at.y0 >= -0.5
+                && at.x1 <= f64::from(size[0]) + 0.5
+                && at.y1 <= f64::from(size[1]) + 0.5;
+            if !inside {
+                off.push(format!("{path}: {at:?}"));
+            }
+        }
+        assert!(seen > 15, "only {seen} fields");
+        assert!(off.is_empty(), "{size:?} {language:?}: {off:#?}");
+    }
+}
+
+#[test]
+fn the_guide_leads_through_the_work_and_stays_closed_once_closed() {
+    let mut harness = driven::window(App::on(presets::demo()), 800.0);
+    run(&mut harness, Command::Help(HelpCommand::Guide(Some(0))));
+    let mut steps = Vec::new();
+    for n in 0..STATIONS {
+        assert_eq!(harness.state().view().guide, Some(n));
+        steps.push(harness.state().view().step);
+        if n + 1 < STATIONS {
+            harness.get_by_label("Go on").click();
+            driven::settle(&mut harness);
+        }
+    }
+    assert_eq!(
+        steps,
+        [Step::Weigh, Step::Weigh, Step::Measure, Step::Springs, Step::Vehicle, Step::Sheet, Step::Weigh]
+    );
+    assert!(harness.query_by_label("Go on").is_none(), "nothing beyond the last");
+    harness.get_by_label("Back").click();
+    driven::settle(&mut harness);
+    assert_eq!(harness.state().view().guide, Some(STATIONS - 2));
+    harness.get_by_label("Skip the guide").click();
+    driven::settle(&mut harness);
+    assert_eq!(harness.state().view().guide, None);
+    assert_eq!(*harness.state().job(), presets::demo(), "it types nothing");
+}
+
+#[test]
+fn f1_tells_of_the_field_with_the_cursor_and_follows_it() {
+    let mut harness = driven::window(App::on(presets::demo()), 1400.0);
+    run(&mut harness, Command::GoTo("front.spring.rate".into()));
+    press(&mut harness, Key::F1);
+    let field = fields::by_path("front.spring.rate").expect("a field").0;
+    assert!(harness.query_all_by_label(field.help()).next().is_some(), "its help stands there");
+    assert!(harness.query_by_label("spring rate").is_some(), "the word is explained");
+    run(&mut harness, Command::GoTo("vehicle.wheelbase".into()));
+    let other = fields::by_path("vehicle.wheelbase").expect("a field").0;
+    assert!(harness.query_all_by_label(other.help()).next().is_some(), "it goes along");
+    press(&mut harness, Key::F1);
+    assert!(harness.query_by_label("Close this help").is_none());
+}
+
+#[test]
+fn f1_says_what_a_blank_counts_as_with_the_decimal_mark_of_the_job() {
+    let job = presets::find("first-answer").expect("a preset").job_in(Language::German);
+    let mut harness = driven::window(App::on(job).speaking(Language::German), 1400.0);
+    run(&mut harness, Command::GoTo("front.damper.ratio_before".into()));
+    press(&mut harness, Key::F1);
+    let said: Vec<String> = harness
+        .root()
+        .children_recursive()
+        .filter_map(|n| n.accesskit_node().value())
+        .filter(|v| v.starts_with("Leer"))
+        .collect();
+    assert!(said.iter().any(|v| v.contains("0,25") && !v.contains("0.25")), "{said:?}");
+}
+
+#[test]
+fn without_a_cursor_f1_opens_the_words_and_letters_find_one() {
+    let mut harness = driven::window(App::on(presets::demo()), 800.0);
+    press(&mut harness, Key::F1);
+    assert!(harness.query_by_label("Words explained").is_some());
+    driven::type_text(&mut harness, "solid block");
+    assert!(harness.query_by_label("coil bind").is_some() && harness.query_by_label("cross weight").is_none());
+    harness.get_by_label("Back to the job").click();
+    driven::settle(&mut harness);
+    assert!(harness.query_by_label("Words explained").is_none());
+}
+
+#[test]
+fn another_language_is_spoken_at_once_and_every_result_stays() {
+    let mut harness = driven::window(App::on(presets::demo()), 800.0);
+    let before = harness.state().answer().clone();
+    assert!(harness.query_by_label("Words explained").is_none() && harness.query_by_label("1 Weigh").is_some());
+    run(&mut harness, Command::Language(Language::German));
+    assert!(harness.query_by_label("1 Wiegen").is_some());
+    let after = harness.state().answer();
+    assert_eq!(before.axles.each_ref().map(|a| a.sprung_after), after.axles.each_ref().map(|a| a.sprung_after));
+    run(&mut harness, Command::Language(Language::English));
+    assert!(harness.query_by_label("1 Weigh").is_some());
+}
