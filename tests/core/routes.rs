@@ -487,7 +487,7 @@ proptest! {
             steps.push(moves);
         }
         let fused = checked.routes.fused.expect("every route has a ±");
-        let by_hand = fuse(&vec![kw * 1e3; 7], &Covariance::of_steps(&steps)).expect("fused");
+        let by_hand = fuse(&[kw * 1e3; 7], &Covariance::of_steps(&steps)).expect("fused");
         same!("fused", fused.value, kw * 1e3, 1e-6);
         same!("its ±", fused.u, by_hand.u, 0.03);
         let best = checked.routes.list.iter().map(|r| r.wheel_rate.u).fold(f64::INFINITY, f64::min);

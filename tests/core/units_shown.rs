@@ -24,8 +24,11 @@ fn nth_units(n: usize) -> UnitChoice {
     units
 }
 
+/// A result by its name: value and ±.
+type Named = (String, [Option<f64>; 2]);
+
 /// Every result with its ±, what is found, what is assumed: all without words.
-fn results(job: &Job) -> (Vec<(String, [Option<f64>; 2])>, Vec<String>) {
+fn results(job: &Job) -> (Vec<Named>, Vec<String>) {
     let answer = solve(job);
     let value = json::value(job, &answer);
     let results = value["results"].as_array().expect("a list");

@@ -24,7 +24,7 @@ use springwright::units::entry::AnyEntry;
 use springwright::units::{DecimalMark, Length, Quantity, Spread, table, weight};
 use springwright::wheel::ForceTravel;
 
-/// Vehicles of each kind in the full run (`cargo test --test coverage -- --ignored --nocapture`).
+/// Vehicles of each kind in the full run (`cargo test --test long coverage:: -- --ignored --nocapture`).
 const FULL: usize = 2_000;
 /// Vehicles of each kind in every run.
 const QUICK: usize = 200;
@@ -294,7 +294,7 @@ fn a_spread_is_true() {
     hold(QUICK, [3.0 / (2.0 * n).sqrt(), 3.0 * (0.05 * 0.95 / n).sqrt()]);
 }
 
-/// By hand: `cargo test --test coverage -- --ignored --nocapture`.
+/// By hand: `cargo test --test long coverage:: -- --ignored --nocapture`.
 #[test]
 #[ignore = "some minutes without optimisation"]
 fn a_spread_is_true_of_2000_vehicles_of_each_kind() {
