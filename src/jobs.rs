@@ -175,7 +175,7 @@ fn record(path: &Path) -> Record {
 
 /// What is shown of a job file with this text; path and time are the caller's to say.
 pub fn from_text(text: &str) -> Record {
-    skim(text).unwrap_or_else(|| in_full(text))
+    skim(&file::plain(text)).unwrap_or_else(|| in_full(text))
 }
 
 /// The same from the whole job.

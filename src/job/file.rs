@@ -173,7 +173,7 @@ pub fn from_ron<T: serde::de::DeserializeOwned>(text: &str) -> Result<T, ron::er
 
 /// A text without the mark that some editors put first, its lines ended as today's are: an old Mac ended them with a
 /// carriage return alone, and a comment would go on to the end of the file.
-fn plain(text: &str) -> Cow<'_, str> {
+pub(crate) fn plain(text: &str) -> Cow<'_, str> {
     let text = text.strip_prefix('\u{FEFF}').unwrap_or(text);
     if text.split("\r\n").any(|piece| piece.contains('\r')) {
         let pieces: Vec<String> = text.split("\r\n").map(|piece| piece.replace('\r', "\n")).collect();
