@@ -1,5 +1,6 @@
 //! The answer, always in view: a sentence per axle, its certainty, its worst finding, and the shift.
 
+use eframe::egui::text::LayoutJob;
 use eframe::egui::{self, Button, Label, RichText, Sense, TextStyle, Ui, vec2};
 
 use crate::gui::command::Command;
@@ -68,12 +69,20 @@ fn sentences(ui: &mut Ui, cx: &mut Cx<'_>) {
             ui.add(Label::new(text).wrap());
         });
         if !said.certainty.is_empty() {
-            ui.add(Label::new(RichText::new(&said.certainty).text_style(TextStyle::Small).weak()).wrap());
+            ui.add(Label::new(two_lines(ui, &said.certainty)).wrap());
         }
         if let Some((finding, more)) = worst(cx, side) {
             ui.horizontal_top(|ui| worst_line(ui, cx, &finding, more));
         }
     }
+}
+
+/// A small text of two lines at most, so that the form keeps its room; the whole of it is shown when pointed at.
+fn two_lines(ui: &Ui, text: &str) -> LayoutJob {
+    let font = TextStyle::Small.resolve(ui.style());
+    let mut job = LayoutJob::simple(text.to_owned(), font, ui.visuals().weak_text_color(), f32::INFINITY);
+    job.wrap.max_rows = 2;
+    job
 }
 
 /// The worst finding about an axle, and how many more there are.
