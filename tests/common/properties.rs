@@ -2,6 +2,7 @@
 
 use proptest::prelude::ProptestConfig;
 use proptest::test_runner::RngSeed;
+use springwright::solve::answer::Answer;
 
 /// The numbers come from one fixed seed, so that a run that passes passes everywhere. To look further, set
 /// `PROPTEST_RNG_SEED` to another number and `PROPTEST_CASES` to more cases.
@@ -31,3 +32,15 @@ macro_rules! same {
     };
 }
 pub(crate) use same;
+
+/// All numbers of an answer, without the words that name units. A default keeps its number in SI beside its words; one
+/// that is told in words alone keeps them.
+pub fn without_words(mut answer: Answer) -> Answer {
+    for finding in &mut answer.findings {
+        finding.text.clear();
+    }
+    for default in answer.defaults.iter_mut().filter(|d| d.si.is_some()) {
+        default.text.clear();
+    }
+    answer
+}

@@ -107,18 +107,6 @@ fn standing(answer: &Answer, side: Side, state: State) -> Standing {
     answer.axle(side).standing.of(state).clone().expect("all is typed for this state")
 }
 
-/// All numbers of an answer, without the words that name units. A default keeps its number in SI beside its words; one
-/// that is told in words alone keeps them.
-fn without_words(mut answer: Answer) -> Answer {
-    for finding in &mut answer.findings {
-        finding.text.clear();
-    }
-    for default in answer.defaults.iter_mut().filter(|d| d.si.is_some()) {
-        default.text.clear();
-    }
-    answer
-}
-
 proptest! {
     #![proptest_config(config(256))]
 
@@ -220,7 +208,7 @@ proptest! {
         job.units = UnitChoice::pound_inch();
         let pound_inch = solve(&job);
         prop_assert!(metric.axles[0].sizing.is_some(), "the comparison is of something");
-        prop_assert_eq!(without_words(metric), without_words(pound_inch));
+        prop_assert_eq!(properties::without_words(metric), properties::without_words(pound_inch));
     }
 
     /// A mirrored vehicle gives the mirrored answer: the same axles, left and right changed over.

@@ -222,7 +222,7 @@ proptest! {
         (job.limits.length_tolerance, job.front.stock.settle) = ("3 mm".into(), "3 mm".into());
         let metric = solve(&job);
         job.units = UnitChoice::pound_inch();
-        prop_assert_eq!(without_words(metric), without_words(solve(&job)));
+        prop_assert_eq!(properties::without_words(metric), properties::without_words(solve(&job)));
     }
 }
 
@@ -238,18 +238,6 @@ fn blanks(job: &Job, path: &str) -> Vec<String> {
         }
     });
     if found { blank } else { vec![path.to_owned()] }
-}
-
-/// All numbers of an answer, without the words that name units. A default keeps its number in SI beside its words; one
-/// that is told in words alone keeps them.
-fn without_words(mut answer: Answer) -> Answer {
-    for finding in &mut answer.findings {
-        finding.text.clear();
-    }
-    for default in answer.defaults.iter_mut().filter(|d| d.si.is_some()) {
-        default.text.clear();
-    }
-    answer
 }
 
 /// Equal rows that change places in memory are still the same job.
