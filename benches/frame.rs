@@ -12,9 +12,11 @@ use std::time::{Duration, Instant};
 
 use eframe::egui::{self, Event, Key, Modifiers, RawInput, pos2, vec2};
 use springwright::choose::draws::Draws;
-use springwright::gui::choosing::{Filter, Progress};
-use springwright::gui::command::{Command, FileCommand, ListCommand, RoadCommand};
-use springwright::gui::{App, Step, riding, theme};
+use springwright::gui::background::choosing::{Filter, Progress};
+use springwright::gui::background::riding;
+use springwright::gui::state::command::{Command, FileCommand, ListCommand, RoadCommand};
+use springwright::gui::widgets::theme;
+use springwright::gui::{App, Step};
 use springwright::job::Job;
 use springwright::job::file::write_text;
 use springwright::presets;

@@ -2,49 +2,23 @@
 //!
 //! It asks [`crate::solve`] through a memo and shows what [`crate::report`] says;
 //! it calls no trade function. Files are read and written by [`crate::job::file`], [`crate::jobs`], [`crate::shop`] and
-//! [`crate::report::print`]; long ones beside the window. Only [`document`] itself looks at one: did others change it?
+//! [`crate::report::print`]; long ones in the background. Only [`app::document`] itself looks at one: did others change it?
 
-mod actions;
-mod app;
-pub mod chances;
-pub mod choosing;
-pub mod command;
-pub mod dialogs;
-pub mod document;
-pub mod doubt;
+pub mod app;
+pub mod background;
 pub mod drawings;
-pub mod field;
-pub mod file_actions;
-pub mod glossary;
-pub mod jobs;
-mod keys;
-mod layout;
-mod list_actions;
-mod logos;
-pub mod memo;
-mod mends;
-pub mod plots;
-pub mod preview;
-mod print_actions;
-pub mod ride;
-pub mod riding;
-pub mod routes;
+pub mod help;
 pub mod screens;
-mod scroll;
-pub mod sketches;
-mod step;
-mod texts;
-pub mod theme;
-mod view;
-mod worker;
+pub mod state;
+pub mod widgets;
 
 use std::io::Write as _;
 use std::path::PathBuf;
 use std::sync::Arc;
 
 pub use app::App;
-pub use step::Step;
-pub use view::{PasteInto, Pasting, View};
+pub use state::step::Step;
+pub use state::view::{PasteInto, Pasting, View};
 
 /// How the window is opened.
 #[derive(Debug, Clone, Default)]

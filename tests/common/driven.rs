@@ -2,8 +2,9 @@
 
 use eframe::egui::{Event, Key};
 use egui_kittest::Harness;
-use springwright::gui::command::Command;
-use springwright::gui::{App, theme};
+use springwright::gui::App;
+use springwright::gui::state::command::Command;
+use springwright::gui::widgets::theme;
 
 /// A window of that height.
 pub fn window(app: App, height: f32) -> Harness<'static, App> {

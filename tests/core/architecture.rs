@@ -234,6 +234,56 @@ fn the_reader_of_sources_finds_what_it_should() {
     assert_eq!(place(Path::new("ride.rs")), ("ride".to_owned(), 1));
 }
 
+/// The rooms of the window, from the ground up: each may use those above it in this list.
+const ROOMS: [&str; 7] = ["background", "state", "widgets", "drawings", "help", "screens", "app"];
+
+/// So many files stand in one room at most.
+const FILES_IN_A_ROOM: usize = 12;
+
+#[test]
+fn the_rooms_of_the_window_stand_on_each_other() {
+    let gui = Path::new(env!("CARGO_MANIFEST_DIR")).join("src/gui");
+    let mut wrong = Vec::new();
+    let mut seen = BTreeSet::new();
+    for path in source_files(&gui) {
+        let relative = path.strip_prefix(&gui).expect("a file below src/gui").to_owned();
+        let (room, depth) = place(&relative);
+        let Some(floor) = ROOMS.iter().position(|r| *r == room) else { continue };
+        let text = shipped(&std::fs::read_to_string(&path).expect("a source file can be read"));
+        // Of src/gui itself only what it exports may be named; a room is named from the crate's root, or by going up.
+        let up = "super::".repeat(depth);
+        for root in ["crate::gui::", up.as_str()] {
+            for (at, _) in text.match_indices(root) {
+                if text[..at].ends_with("super::") || text[at + root.len()..].starts_with("super::") {
+                    continue;
+                }
+                for used in heads(&text[at + root.len()..]) {
+                    let Some(other) = ROOMS.iter().position(|r| *r == used) else { continue };
+                    seen.insert((room.clone(), used.clone()));
+                    if other > floor {
+                        wrong.push(format!("{room} uses {used} (src/gui/{})", relative.display()));
+                    }
+                }
+            }
+        }
+    }
+    assert!(wrong.is_empty(), "rooms that use one that stands on them:\n{}", wrong.join("\n"));
+    for (room, used) in [("app", "screens"), ("screens", "widgets"), ("widgets", "state"), ("state", "background")] {
+        assert!(seen.contains(&(room.to_owned(), used.to_owned())), "{room} uses {used}, but it was not seen");
+    }
+}
+
+#[test]
+fn no_room_of_the_window_is_crowded() {
+    let gui = Path::new(env!("CARGO_MANIFEST_DIR")).join("src/gui");
+    let mut files: BTreeMap<PathBuf, usize> = BTreeMap::new();
+    for path in source_files(&gui) {
+        *files.entry(path.parent().expect("a folder").to_owned()).or_default() += 1;
+    }
+    let crowded: Vec<_> = files.iter().filter(|(_, n)| **n > FILES_IN_A_ROOM).collect();
+    assert!(crowded.is_empty(), "more than {FILES_IN_A_ROOM} files: {crowded:?}");
+}
+
 /// A formula names its source: doc comments of public functions of the trade that hold an equals sign or a root.
 #[test]
 fn formulas_name_their_sources() {

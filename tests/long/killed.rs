@@ -14,7 +14,7 @@ use std::time::{Duration, Instant};
 use rand_distr::{Distribution as _, Uniform};
 use rand_xoshiro::Xoshiro256PlusPlus;
 use rand_xoshiro::rand_core::SeedableRng as _;
-use springwright::gui::document::Document;
+use springwright::gui::app::document::Document;
 use springwright::job::file;
 use springwright::job::kept::KeptJob;
 use springwright::presets;

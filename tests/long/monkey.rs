@@ -227,7 +227,7 @@ fn anything_can_be_done_to_the_window() {
         // A monkey would soon have emptied every field.
         if event % 500 == 0 {
             let preset = monkey.below(presets::PRESETS.len());
-            window.state_mut().command(springwright::gui::command::Command::OpenPreset(preset));
+            window.state_mut().command(springwright::gui::state::command::Command::OpenPreset(preset));
         }
     }
     println!("{events} events, seed {seed}, {:.1?}, the slowest frame {slowest:.0?}", started.elapsed());

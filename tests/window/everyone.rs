@@ -9,9 +9,10 @@ use eframe::egui::{Color32, Context, Key, Theme, Visuals};
 use egui_kittest::Harness;
 use egui_kittest::kittest::NodeT as _;
 
-use springwright::gui::command::{Command, FileCommand, ListCommand};
-use springwright::gui::dialogs::Purpose;
-use springwright::gui::{App, PasteInto, Step, field, theme};
+use springwright::gui::state::command::{Command, FileCommand, ListCommand};
+use springwright::gui::state::files::Purpose;
+use springwright::gui::widgets::{field, theme};
+use springwright::gui::{App, PasteInto, Step};
 use springwright::job::{Level, Side};
 use springwright::presets;
 use springwright::solve::answer::State;
@@ -235,7 +236,7 @@ fn page_keys_turn_the_page() {
 
 #[test]
 fn lists_in_place_of_the_form_close_by_escape_by_their_key_and_by_steps() {
-    use springwright::gui::command::HelpCommand;
+    use springwright::gui::state::command::HelpCommand;
     let mut harness = driven::window(App::on(presets::demo()), 800.0);
     let folder = tempfile::tempdir().expect("a folder");
     let jobs = || Command::File(FileCommand::Jobs(Some(folder.path().to_owned())));

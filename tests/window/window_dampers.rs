@@ -6,7 +6,7 @@ use crate::common::driven;
 use driven::{run, settle, type_and_enter};
 use egui_kittest::Harness;
 use egui_kittest::kittest::Queryable as _;
-use springwright::gui::command::Command;
+use springwright::gui::state::command::Command;
 use springwright::gui::{App, PasteInto, Step};
 use springwright::job::{Job, file};
 use springwright::presets;

@@ -14,10 +14,10 @@ use eframe::egui::{self, Event, Key, Modifiers};
 use egui_kittest::Harness;
 use egui_kittest::kittest::Queryable as _;
 use springwright::choose::draws::Draws;
-use springwright::gui::command::{Command, FileCommand, PlotTo};
-use springwright::gui::dialogs::Purpose;
-use springwright::gui::document::Document;
-use springwright::gui::file_actions::Question;
+use springwright::gui::app::document::Document;
+use springwright::gui::state::command::{Command, FileCommand, PlotTo};
+use springwright::gui::state::files::Purpose;
+use springwright::gui::state::files::Question;
 use springwright::gui::{App, Step};
 use springwright::job::kept::{Keeper, KeptJob};
 use springwright::job::{Job, Level, file};
@@ -748,7 +748,7 @@ fn saving_and_writing_to_a_pipe_is_refused_at_once() {
     harness.get_by_label("Replace it").click();
     settle(&mut harness);
     assert!(notice(&harness).1.contains("this is a device or a pipe, not a file"), "{:?}", notice(&harness));
-    run(&mut harness, Command::Sheet(springwright::gui::command::SheetCommand::Write(pipe.clone())));
+    run(&mut harness, Command::Sheet(springwright::gui::state::command::SheetCommand::Write(pipe.clone())));
     assert!(notice(&harness).1.contains("is a device or a pipe, not a file"), "{:?}", notice(&harness));
     let picture = load_travel(&harness.state().answer().axles[0], &harness.state().job().units).expect("a picture");
     run(&mut harness, Command::Plot(PlotTo::SaveData(Box::new(picture))));
@@ -778,7 +778,7 @@ fn the_window_starts_on_a_shipped_job_by_its_name() {
 /// In a language without texts no sheet is printed, but the engineer's.
 #[test]
 fn a_sheet_in_an_unknown_language_is_not_written() {
-    use springwright::gui::command::SheetCommand;
+    use springwright::gui::state::command::SheetCommand;
     use springwright::report::sheets::Kind;
     let folder = tempfile::tempdir().expect("a folder");
     let mut job = noted("mine");

@@ -7,7 +7,7 @@ use driven::{press, run, settle, type_and_enter, type_text};
 use eframe::egui::{Event, Key, Modifiers, accesskit::Role};
 use egui_kittest::Harness;
 use egui_kittest::kittest::Queryable as _;
-use springwright::gui::command::Command;
+use springwright::gui::state::command::Command;
 use springwright::gui::{App, PasteInto, Step};
 use springwright::job::{Job, Level, LoadCase, Predicted, Side, Way, file, typical};
 use springwright::presets::{self, PRESETS};

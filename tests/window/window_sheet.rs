@@ -10,7 +10,7 @@ use eframe::egui::OutputCommand;
 use egui_kittest::Harness;
 use egui_kittest::kittest::Queryable as _;
 use springwright::choose::draws::Draws;
-use springwright::gui::command::{Command, PlotTo, SheetCommand};
+use springwright::gui::state::command::{Command, PlotTo, SheetCommand};
 use springwright::gui::{App, Step};
 use springwright::presets;
 use springwright::report::page::Paper;

@@ -118,7 +118,7 @@ fn said_by_data() -> BTreeSet<String> {
     said.extend(TYPICAL.iter().map(|t| t.0.to_owned()));
     #[cfg(feature = "gui-test")]
     {
-        use springwright::gui::{glossary::TERMS, screens::rows::TABLES};
+        use springwright::gui::{help::glossary::TERMS, widgets::rows::TABLES};
         said.extend(TERMS.iter().flat_map(|(word, means)| [(*word).to_owned(), (*means).to_owned()]));
         said.extend(TABLES.iter().flat_map(|t| t.columns).map(|(_, caption)| (*caption).to_owned()));
     }
@@ -329,8 +329,8 @@ use crate::common::driven;
 fn the_window_says_nothing_past_the_table() {
     use driven::run;
     use egui_kittest::kittest::NodeT as _;
-    use springwright::gui::command::{Command, FileCommand, HelpCommand, ListCommand};
-    use springwright::gui::dialogs::Purpose;
+    use springwright::gui::state::command::{Command, FileCommand, HelpCommand, ListCommand};
+    use springwright::gui::state::files::Purpose;
     use springwright::gui::{App, PasteInto, Step};
 
     let mut strange = BTreeSet::new();

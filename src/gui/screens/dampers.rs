@@ -2,11 +2,18 @@
 
 use eframe::egui::{Label, RichText, Ui};
 
-use super::weigh::text_row;
-use super::{axle_choice, axle_rows, heading, measure, more, numbers, rows, tables};
-use crate::gui::field::Cx;
-use crate::gui::plots;
-use crate::gui::theme::UNIT;
+use crate::gui::drawings::plots;
+use crate::gui::screens::axle_choice;
+use crate::gui::screens::axle_rows;
+use crate::gui::screens::measure;
+use crate::gui::screens::more;
+use crate::gui::screens::weigh::text_row;
+use crate::gui::state::Cx;
+use crate::gui::widgets::heading;
+use crate::gui::widgets::numbers;
+use crate::gui::widgets::rows;
+use crate::gui::widgets::tables;
+use crate::gui::widgets::theme::UNIT;
 use crate::job::Side;
 use crate::language::tr;
 use crate::report::dampers;

@@ -4,10 +4,10 @@ use std::path::{Path, PathBuf};
 
 use eframe::egui::{Key, Label, RichText, TextEdit, Ui, WidgetInfo, vec2};
 
-use super::long;
-use crate::gui::command::{Command, FileCommand};
-use crate::gui::field::Cx;
-use crate::gui::theme::{self, UNIT};
+use crate::gui::state::Cx;
+use crate::gui::state::command::{Command, FileCommand};
+use crate::gui::widgets::long;
+use crate::gui::widgets::theme::{self, UNIT};
 use crate::jobs::Record;
 use crate::language::{path_text, tr};
 use crate::say;

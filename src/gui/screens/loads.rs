@@ -2,10 +2,12 @@
 
 use eframe::egui::{ComboBox, Label, TextEdit, Ui, vec2};
 
-use super::{heading, rows};
-use crate::gui::command::Command;
-use crate::gui::field::{Cx, MOST_IN_NAME, limited};
-use crate::gui::theme::UNIT;
+use crate::gui::state::Cx;
+use crate::gui::state::command::Command;
+use crate::gui::widgets::field::{MOST_IN_NAME, limited};
+use crate::gui::widgets::heading;
+use crate::gui::widgets::rows;
+use crate::gui::widgets::theme::UNIT;
 use crate::job::typical::TYPICAL;
 use crate::job::{PartOn, Way, bounded};
 use crate::language::tr;

@@ -2,10 +2,20 @@
 
 use eframe::egui::{RichText, Ui};
 
-use super::{axle_choice, axle_rows, heading, more, numbers, rows, spring, tables};
-use crate::gui::field::Cx;
-use crate::gui::theme::UNIT;
-use crate::gui::{drawings, plots, routes, sketches};
+use crate::gui::drawings::plain;
+use crate::gui::drawings::plots;
+use crate::gui::drawings::routes;
+use crate::gui::drawings::sketches;
+use crate::gui::screens::axle_choice;
+use crate::gui::screens::axle_rows;
+use crate::gui::screens::more;
+use crate::gui::screens::spring;
+use crate::gui::state::Cx;
+use crate::gui::widgets::heading;
+use crate::gui::widgets::numbers;
+use crate::gui::widgets::rows;
+use crate::gui::widgets::tables;
+use crate::gui::widgets::theme::UNIT;
 use crate::job::{AxleKind, MeasuredAt, MotionRatio, RatioBy, Side, SpringKind, Suspension};
 use crate::language::tr;
 use crate::report::picture::Picture;
@@ -124,7 +134,7 @@ pub fn pictures(ui: &mut Ui, cx: &mut Cx<'_>) {
     let side = cx.view.side();
     let index = usize::from(side == Side::Rear);
     sketches::show(ui, cx, side);
-    drawings::travel_ruler(ui, cx, side);
+    plain::travel_ruler(ui, cx, side);
     ui.add_space(UNIT);
     plots::draw(ui, cx.shown.load_travel[index].as_ref(), "load-travel", &cx.job.units, cx.dark, cx.commands);
     ui.add_space(UNIT);

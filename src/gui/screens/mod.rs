@@ -1,39 +1,24 @@
-//! Screens: each draws one part of the window from [`Cx`] and asks for commands.
+//! The steps: each file draws form and pictures of one from [`Cx`] and asks for commands.
 
-pub mod about;
-pub mod answer;
 pub mod choose;
-pub mod columns;
 pub mod dampers;
-pub mod findings;
-pub mod glossary;
-pub mod guide;
-pub mod help;
 pub mod jobs;
-pub mod list;
 pub mod loads;
-pub mod long;
 pub mod measure;
-pub mod menu;
-pub mod numbers;
-pub mod question;
 pub mod road;
-pub mod rows;
 pub mod sheet;
 pub mod spring;
 pub mod springs;
-pub mod steps;
-pub mod tables;
 pub mod vehicle;
 pub mod weigh;
 
 use eframe::egui::{RichText, Ui};
 
-use super::command::Command;
-use super::field::Cx;
-use super::step::Step;
-use super::theme::UNIT;
-use super::view::PasteInto;
+use crate::gui::state::Cx;
+use crate::gui::state::command::Command;
+use crate::gui::state::step::Step;
+use crate::gui::state::view::PasteInto;
+use crate::gui::widgets::theme::UNIT;
 use crate::job::Side;
 use crate::language::tr;
 
@@ -55,7 +40,7 @@ pub fn form(ui: &mut Ui, cx: &mut Cx<'_>) {
 
 /// The pictures and tables of the step that is open.
 pub fn pictures(ui: &mut Ui, cx: &mut Cx<'_>) {
-    about::show(ui, cx);
+    crate::gui::help::about::show(ui, cx);
     match cx.view.step {
         Step::Weigh => weigh::pictures(ui, cx),
         Step::Measure => measure::pictures(ui, cx),
@@ -121,12 +106,6 @@ pub fn axle_choice(ui: &mut Ui, cx: &mut Cx<'_>) -> Side {
 /// A number typed with a point or a comma.
 fn with_either_mark(text: &str) -> Option<f64> {
     text.trim().replace(',', ".").parse().ok()
-}
-
-/// A small heading inside a form.
-pub fn heading(ui: &mut Ui, text: &str) {
-    ui.add_space(UNIT);
-    ui.label(RichText::new(text).family(super::theme::bold()));
 }
 
 /// Rows of fields of one axle.

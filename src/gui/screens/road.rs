@@ -2,12 +2,17 @@
 
 use eframe::egui::{ComboBox, Label, ProgressBar, RichText, Slider, Ui};
 
-use super::{axle_choice, heading, numbers, tables, with_either_mark};
-use crate::gui::command::{Command, RoadCommand};
-use crate::gui::field::Cx;
-use crate::gui::riding::{Progress, Riding};
-use crate::gui::theme::UNIT;
-use crate::gui::{plots, ride};
+use crate::gui::background::riding::{Progress, Riding};
+use crate::gui::drawings::plots;
+use crate::gui::drawings::ride;
+use crate::gui::screens::axle_choice;
+use crate::gui::screens::with_either_mark;
+use crate::gui::state::Cx;
+use crate::gui::state::command::{Command, RoadCommand};
+use crate::gui::widgets::heading;
+use crate::gui::widgets::numbers;
+use crate::gui::widgets::tables;
+use crate::gui::widgets::theme::UNIT;
 use crate::job::RoadClass;
 use crate::language::tr;
 use crate::report::road;

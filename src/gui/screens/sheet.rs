@@ -2,12 +2,14 @@
 
 use eframe::egui::{self, RichText, TextEdit, Ui, vec2};
 
-use super::weigh::text_row;
-use super::{heading, more};
-use crate::gui::command::SheetCommand;
-use crate::gui::field::{Cx, MOST_IN_TEXT, limited};
-use crate::gui::preview::MOST_SHOWN;
-use crate::gui::theme::UNIT;
+use crate::gui::background::preview::MOST_SHOWN;
+use crate::gui::screens::more;
+use crate::gui::screens::weigh::text_row;
+use crate::gui::state::Cx;
+use crate::gui::state::command::SheetCommand;
+use crate::gui::widgets::field::{MOST_IN_TEXT, limited};
+use crate::gui::widgets::heading;
+use crate::gui::widgets::theme::UNIT;
 use crate::language::tr;
 use crate::report::page::Paper;
 use crate::say;

@@ -2,8 +2,11 @@
 
 use eframe::egui::{ComboBox, RichText, Ui};
 
-use super::{axle_rows, heading, more, rows};
-use crate::gui::field::Cx;
+use crate::gui::screens::axle_rows;
+use crate::gui::screens::more;
+use crate::gui::state::Cx;
+use crate::gui::widgets::heading;
+use crate::gui::widgets::rows;
 use crate::job::{Ends, LeafBy, Material, RateBy, Side, SpringKind, WireSizes};
 use crate::language::tr;
 use crate::report::springs;

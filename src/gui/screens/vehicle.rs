@@ -2,10 +2,14 @@
 
 use eframe::egui::Ui;
 
-use super::{heading, loads, more, numbers, tables};
-use crate::gui::field::Cx;
-use crate::gui::plots;
-use crate::gui::theme::UNIT;
+use crate::gui::drawings::plots;
+use crate::gui::screens::loads;
+use crate::gui::screens::more;
+use crate::gui::state::Cx;
+use crate::gui::widgets::heading;
+use crate::gui::widgets::numbers;
+use crate::gui::widgets::tables;
+use crate::gui::widgets::theme::UNIT;
 use crate::job::Side;
 use crate::language::tr;
 use crate::report::{Block, motion};

@@ -2,12 +2,18 @@
 
 use eframe::egui::{Id, Label, RichText, TextEdit, Ui};
 
-use super::{heading, loads, more, numbers, rows, tables};
-use crate::gui::command::Command;
-use crate::gui::drawings;
-use crate::gui::field::{Cx, MOST_IN_NAME, MOST_IN_TEXT, finding_line, limited};
-use crate::gui::theme::UNIT;
-use crate::gui::view::PasteInto;
+use crate::gui::drawings::plain;
+use crate::gui::screens::loads;
+use crate::gui::screens::more;
+use crate::gui::state::Cx;
+use crate::gui::state::command::Command;
+use crate::gui::state::view::PasteInto;
+use crate::gui::widgets::field::{MOST_IN_NAME, MOST_IN_TEXT, finding_line, limited};
+use crate::gui::widgets::heading;
+use crate::gui::widgets::numbers;
+use crate::gui::widgets::rows;
+use crate::gui::widgets::tables;
+use crate::gui::widgets::theme::UNIT;
 use crate::job::{AxleKind, Level, Side, Walk as _, paste};
 use crate::language::tr;
 use crate::report::{Block, loads as report_loads, sheet};
@@ -17,7 +23,7 @@ use crate::units::Dim;
 /// The form.
 pub fn form(ui: &mut Ui, cx: &mut Cx<'_>) {
     pasted(ui, cx);
-    drawings::vehicle_from_above(ui, cx);
+    plain::vehicle_from_above(ui, cx);
     for when in ["before", "after"] {
         for corner in ["lf", "rf", "lr", "rr"] {
             cx.below(ui, &format!("{when}.{corner}"));

@@ -1,0 +1,222 @@
+//! The menu, undo and redo, and the name of the open job.
+
+use eframe::egui::{self, Button, ThemePreference, Ui};
+
+use crate::gui::state::Cx;
+use crate::gui::state::command::{Command, FileCommand, HelpCommand, SheetCommand};
+use crate::gui::state::files::Purpose;
+use crate::gui::state::view::typed_path_id;
+use crate::job::Defaults;
+use crate::language::{Language, path_text, spoken, tr};
+use crate::presets::PRESETS;
+use crate::say;
+use crate::units::{DecimalMark, Dim, UnitChoice, choice, table};
+
+/// Room for the units and the name of the job beside the menus, points.
+const BESIDE_MENUS: f32 = 180.0;
+
+/// Draws the menu bar.
+pub fn show(ui: &mut Ui, cx: &mut Cx<'_>, can_undo: bool, can_redo: bool, title: &str) {
+    egui::MenuBar::new().ui(ui, |ui| {
+        ui.menu_button(tr("File"), |ui| file(ui, cx));
+        ui.menu_button(tr("Units"), |ui| units(ui, cx));
+        ui.menu_button(tr("View"), |ui| view(ui, cx));
+        ui.menu_button(tr("Help"), |ui| help(ui, cx));
+        let keys = |name: &str, keys: &str| format!("{name} ({})", on_keyboard(keys));
+        if ui.add_enabled(can_undo, Button::new(tr("Undo"))).on_hover_text(keys(tr("Undo"), "Ctrl+Z")).clicked() {
+            cx.run(Command::Undo);
+        }
+        if ui.add_enabled(can_redo, Button::new(tr("Redo"))).on_hover_text(keys(tr("Redo"), "Ctrl+Y")).clicked() {
+            cx.run(Command::Redo);
+        }
+        // With little room the menus have it all.
+        if ui.available_width() < BESIDE_MENUS {
+            return;
+        }
+        ui.separator();
+        let us = UnitChoice::pound_inch();
+        let is_us = cx.job.units == us;
+        if ui.selectable_label(is_us, "lb · in").clicked() {
+            cx.run(Command::Units(us));
+        }
+        if ui.selectable_label(cx.job.units == UnitChoice::metric(), tr("metric")).clicked() {
+            cx.run(Command::Units(UnitChoice::metric()));
+        }
+        ui.separator();
+        ui.add(egui::Label::new(title).truncate());
+    });
+    typed_path(ui, cx);
+    crate::gui::app::frame::question::show(ui, cx);
+    if let Some((level, text)) = cx.view.notice.clone() {
+        ui.horizontal_top(|ui| {
+            if ui.small_button(tr("Dismiss")).clicked() {
+                cx.view.notice = None;
+            }
+            crate::gui::widgets::field::finding_line(ui, level, &text, cx.dark);
+        });
+    }
+}
+
+/// A path to type when the system shows no file dialog.
+fn typed_path(ui: &mut Ui, cx: &mut Cx<'_>) {
+    let Some((purpose, path)) = &mut cx.view.typed_path else { return };
+    let (words, done) = match purpose {
+        Purpose::OpenJob => (tr("No file dialog could be shown. Path of the job to open:"), tr("Open")),
+        Purpose::OpenList => (tr("No file dialog could be shown. Path of the parts list to open:"), tr("Open")),
+        Purpose::OpenCurve => (tr("No file dialog could be shown. Path of the damper's curve to open:"), tr("Open")),
+        Purpose::SaveJob => (tr("No file dialog could be shown. Path to save the job:"), tr("Save")),
+        Purpose::WriteSheet => (tr("No file dialog could be shown. Path to write the sheet:"), tr("Write")),
+        Purpose::OpenLogo => (tr("No file dialog could be shown. Path of the logo to open:"), tr("Open")),
+        Purpose::PlotData => (tr("No file dialog could be shown. Path to save the data:"), tr("Save")),
+        Purpose::PlotPicture => (tr("No file dialog could be shown. Path to save the picture:"), tr("Save")),
+    };
+    let (mut take, mut cancel) = (false, false);
+    ui.horizontal(|ui| {
+        let label = ui.label(words);
+        let width = (ui.available_width() - 160.0).max(120.0);
+        let edit =
+            ui.add(egui::TextEdit::singleline(path).id(typed_path_id()).desired_width(width)).labelled_by(label.id);
+        take = edit.lost_focus() && ui.input(|i| i.key_pressed(egui::Key::Enter));
+        take |= ui.button(done).clicked();
+        let left = edit.lost_focus() && ui.input(|i| i.key_pressed(egui::Key::Escape));
+        cancel = ui.button(tr("Cancel")).clicked() || left;
+    });
+    if cancel {
+        cx.view.typed_path = None;
+    } else if take {
+        cx.run(Command::TypedPath);
+    }
+}
+
+fn item(ui: &mut Ui, cx: &mut Cx<'_>, name: &str, keys: &str, command: Command) {
+    if ui.add(Button::new(name).shortcut_text(on_keyboard(keys))).clicked() {
+        cx.run(command);
+        ui.close();
+    }
+}
+
+fn file(ui: &mut Ui, cx: &mut Cx<'_>) {
+    item(ui, cx, tr("New"), "Ctrl+N", Command::New);
+    item(ui, cx, tr("Open…"), "Ctrl+O", Command::Open);
+    ui.add_enabled_ui(!cx.view.recent.is_empty(), |ui| {
+        ui.menu_button(tr("Open again"), |ui| {
+            for path in cx.view.recent.clone() {
+                item(ui, cx, &path_text(&path), "", Command::OpenFile(path));
+            }
+        });
+    });
+    item(ui, cx, tr("Jobs of a folder"), "Ctrl+J", Command::File(FileCommand::Jobs(None)));
+    ui.menu_button(tr("Start from"), |ui| {
+        for (i, preset) in PRESETS.iter().enumerate() {
+            item(ui, cx, tr(preset.title), "", Command::OpenPreset(i));
+        }
+    });
+    item(ui, cx, tr("Save"), "Ctrl+S", Command::Save);
+    item(ui, cx, tr("Save as…"), "Ctrl+Shift+S", Command::SaveAs);
+    item(ui, cx, tr("Write sheet…"), "Ctrl+P", SheetCommand::As("pdf").into());
+    item(ui, cx, tr("Print sheet…"), "", SheetCommand::Print.into());
+    ui.separator();
+    item(ui, cx, tr("Quit"), "Ctrl+Q", Command::Quit);
+}
+
+/// Keys as they are called on the keyboard.
+fn on_keyboard(keys: &str) -> String {
+    keys.replace("Ctrl", tr("Ctrl")).replace("Shift", tr("Shift"))
+}
+
+fn quantity(dim: Dim) -> &'static str {
+    match dim {
+        Dim::Mass => tr("mass"),
+        Dim::Length => tr("length"),
+        Dim::SpringRate => tr("spring rate"),
+        Dim::DampingRate => tr("damping rate"),
+        Dim::Frequency => tr("frequency"),
+        Dim::Ratio => tr("ratio"),
+        Dim::Velocity => tr("road speed"),
+        Dim::DamperSpeed => tr("damper speed"),
+        Dim::Force => tr("force"),
+        Dim::Pressure => tr("pressure"),
+        Dim::Angle => tr("angle"),
+        Dim::Stress => tr("stress"),
+        Dim::TwistRate => tr("twist rate"),
+        Dim::Area => tr("area"),
+        Dim::Volume => tr("volume"),
+        Dim::Time => tr("time"),
+        Dim::Energy => tr("energy"),
+        Dim::Acceleration => tr("acceleration"),
+        Dim::RatioSlope => tr("change of ratio"),
+    }
+}
+
+fn units(ui: &mut Ui, cx: &mut Cx<'_>) {
+    item(ui, cx, tr("All in lb and in"), "", Command::Units(UnitChoice::pound_inch()));
+    item(ui, cx, tr("All metric"), "", Command::Units(UnitChoice::metric()));
+    ui.separator();
+    ui.menu_button(tr("Defaults"), |ui| {
+        let pound_inch = cx.job.in_pounds_and_inches();
+        for (is_now, name, defaults) in [
+            (pound_inch, tr("Round in lb and in"), Defaults::PoundInch),
+            (!pound_inch, tr("Round in metric units"), Defaults::Metric),
+        ] {
+            if ui.radio(is_now, name).clicked() {
+                cx.run(Command::Defaults(defaults));
+                ui.close();
+            }
+        }
+    });
+    for (dim, _) in choice::DIMS {
+        let now = cx.job.units.unit(dim).symbol;
+        ui.menu_button(format!("{}: {now}", quantity(dim)), |ui| {
+            for unit in table::of(dim) {
+                if ui.radio(unit.symbol == now, unit.symbol).clicked() {
+                    cx.run(Command::Unit(unit));
+                    ui.close();
+                }
+            }
+        });
+    }
+    ui.separator();
+    for (mark, name) in
+        [(DecimalMark::Point, tr("Decimal point, 1,155.5")), (DecimalMark::Comma, tr("Decimal comma, 1.155,5"))]
+    {
+        if ui.radio(cx.job.decimal == mark, name).clicked() {
+            cx.run(Command::Decimal(mark));
+            ui.close();
+        }
+    }
+}
+
+fn help(ui: &mut Ui, cx: &mut Cx<'_>) {
+    item(ui, cx, tr("The job in one minute"), "", Command::Help(HelpCommand::Guide(Some(0))));
+    item(ui, cx, tr("About the field with the cursor"), "F1", Command::Help(HelpCommand::Field));
+    item(ui, cx, tr("Words explained"), "", Command::Help(HelpCommand::Words));
+    ui.separator();
+    ui.label(say!("springwright {version}", version = env!("CARGO_PKG_VERSION")));
+}
+
+fn view(ui: &mut Ui, cx: &mut Cx<'_>) {
+    let now = ui.ctx().options(|o| o.theme_preference);
+    for (theme, name) in [
+        (ThemePreference::System, tr("Light or dark as the system")),
+        (ThemePreference::Light, tr("Light, for daylight")),
+        (ThemePreference::Dark, tr("Dark")),
+    ] {
+        if ui.radio(now == theme, name).clicked() {
+            cx.run(Command::Theme(theme));
+            ui.close();
+        }
+    }
+    ui.separator();
+    for language in Language::ALL {
+        if ui.radio(spoken().language == language, language.name()).clicked() {
+            cx.run(Command::Language(language));
+            ui.close();
+        }
+    }
+    ui.separator();
+    item(ui, cx, tr("Larger"), "Ctrl++", Command::Zoom(1.1));
+    item(ui, cx, tr("Smaller"), "Ctrl+-", Command::Zoom(1.0 / 1.1));
+    item(ui, cx, tr("Normal size"), "Ctrl+0", Command::Zoom(0.0));
+    ui.separator();
+    item(ui, cx, tr("Findings"), "Ctrl+E", Command::Findings);
+}

@@ -1,0 +1,80 @@
+//! What must be decided before a file is written or the window closes: asked in words, with every way out.
+
+use eframe::egui::Ui;
+
+use crate::gui::state::Cx;
+use crate::gui::state::command::{Command, FileCommand};
+use crate::gui::state::files::Question;
+use crate::gui::widgets::field;
+use crate::job::Level;
+use crate::language::{path_text, tr};
+use crate::say;
+
+/// Draws the question, if there is one.
+pub fn show(ui: &mut Ui, cx: &mut Cx<'_>) {
+    let Some(question) = cx.view.question.clone() else { return };
+    let not_now = Command::File(FileCommand::NotNow);
+    let (words, ways) = match question {
+        Question::ChangedByOthers(path) => (
+            say!(
+                "Not saved yet: somebody else changed {path} after you opened it. Whichever you take, the other is put aside and stays.",
+                path = path_text(&path)
+            ),
+            vec![
+                (tr("Save mine over it"), Command::File(FileCommand::SaveOver(path.clone()))),
+                (tr("Open theirs"), Command::OpenFile(path)),
+                (tr("Save mine elsewhere…"), Command::SaveAs),
+                (tr("Not now"), not_now),
+            ],
+        ),
+        Question::Comments(path) => (
+            say!(
+                "Not saved yet: {path} contains comments, which a saved job cannot hold. The original can be kept under another name.",
+                path = path_text(&path)
+            ),
+            vec![
+                (tr("Keep original and save"), Command::File(FileCommand::SaveWithoutComments(path))),
+                (tr("Save elsewhere…"), Command::SaveAs),
+                (tr("Not now"), not_now),
+            ],
+        ),
+        Question::Exists(path) => (
+            say!(
+                "Not saved yet: {path} is there already. If it is replaced, it stays as its backup.",
+                path = path_text(&path)
+            ),
+            vec![
+                (tr("Replace it"), Command::File(FileCommand::SaveOver(path))),
+                (tr("Save elsewhere…"), Command::SaveAs),
+                (tr("Not now"), not_now),
+            ],
+        ),
+        Question::Taken(purpose, path) => (
+            say!("Not written yet: {path} is there already, and what it says would be lost.", path = path_text(&path)),
+            vec![
+                (tr("Replace it"), Command::File(FileCommand::WriteOver(purpose, path))),
+                (tr("Write elsewhere…"), Command::NoDialog(purpose)),
+                (tr("Not now"), not_now),
+            ],
+        ),
+        Question::NotKept => (
+            tr("This job is not saved, and its text cannot be kept for the next start. Save it before you close.")
+                .to_owned(),
+            vec![
+                (tr("Save…"), Command::Save),
+                (tr("Close without it"), Command::File(FileCommand::QuitAnyway)),
+                (tr("Not now"), not_now),
+            ],
+        ),
+    };
+    ui.horizontal_wrapped(|ui| {
+        field::finding_line(ui, Level::Doubt, &words, cx.dark);
+    });
+    ui.horizontal_wrapped(|ui| {
+        for (name, command) in ways {
+            if ui.button(name).clicked() {
+                cx.run(command);
+            }
+        }
+    });
+}

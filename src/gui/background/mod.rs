@@ -1,0 +1,8 @@
+//! What goes on in the background: lists, choosing, pages, runs, folders. Knows neither commands of the window nor screens.
+
+pub mod choosing;
+pub mod jobs;
+pub mod preview;
+pub mod riding;
+mod texts;
+pub(in crate::gui) mod worker;

@@ -1,0 +1,9 @@
+//! Pictures: plots with axes, the vehicle from above and from the side, sketches of what to measure.
+
+pub mod chances;
+pub mod doubt;
+pub mod plain;
+pub mod plots;
+pub mod ride;
+pub mod routes;
+pub mod sketches;

@@ -1,0 +1,427 @@
+//! How to measure: a sketch for the field being edited, drawn with lines and words.
+
+use std::cell::Cell;
+
+use eframe::egui::{Align2, Color32, FontId, Painter, Pos2, Rect, RichText, Sense, Stroke, Ui, vec2};
+
+use crate::gui::state::Cx;
+use crate::gui::widgets::theme::UNIT;
+use crate::job::{RatioBy, Side, SpringKind};
+use crate::language::tr;
+
+const HEIGHT: f32 = 160.0;
+
+/// Which sketch.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Sketch {
+    /// Scales under the wheels, from above.
+    Scales,
+    /// One axle raised.
+    Lift,
+    /// The hitch behind the rear axle.
+    Hitch,
+    /// Hub to arch.
+    Arch,
+    /// Wheel travel and spring length.
+    Ratio,
+    /// The lean of a spring on a beam axle.
+    Lean,
+    /// Wire, outside, working coils.
+    Wire,
+    /// Two readings of a press.
+    Press,
+    /// A torsion bar.
+    Bar,
+    /// A leaf under test.
+    Leaf,
+    /// The gap to the bump stop.
+    Stop,
+    /// A damper from eye to eye.
+    Damper,
+}
+
+impl Sketch {
+    /// What it shows.
+    fn words(self) -> &'static str {
+        match self {
+            Sketch::Scales => tr("How to measure: level pads, brake off, rolled in"),
+            Sketch::Lift => tr("How to measure: the axle that stays down, level and with the other raised"),
+            Sketch::Hitch => tr("How to measure: from the rear wheel centre back to the hitch"),
+            Sketch::Arch => tr("How to measure: hub centre to the edge of the arch"),
+            Sketch::Ratio => tr("How to measure: lift the wheel, read wheel and spring"),
+            Sketch::Lean => tr("How to measure: the lean, from upright"),
+            Sketch::Wire => tr("How to measure: bare wire, outside, working coils"),
+            Sketch::Press => tr("How to measure: two lengths that bracket ride height"),
+            Sketch::Bar => tr("How to measure: bar, arm and angle"),
+            Sketch::Leaf => tr("How to measure: load the leaf and read heights, down and back"),
+            Sketch::Stop => tr("How to measure: the gap, as wheel travel"),
+            Sketch::Damper => tr("How to measure: the damper from eye to eye"),
+        }
+    }
+}
+
+/// Draws the sketch that belongs to the field with the cursor, else the one this axle begins with.
+pub fn show(ui: &mut Ui, cx: &Cx<'_>, side: Side) {
+    let at = cx.view.at.as_deref().and_then(|path| of_field(path, cx, side));
+    draw(ui, at.unwrap_or_else(|| first(cx, side)));
+}
+
+/// A sketch under its title.
+pub fn draw(ui: &mut Ui, sketch: Sketch) {
+    ui.label(RichText::new(sketch.words()).heading());
+    // Drawn once unseen: how far its words reach depends on the language.
+    let mut unseen = ui.painter().clone();
+    unseen.set_invisible();
+    let reach = sketch_with(Pen::new(ui, unseen, Pos2::ZERO, 1.0), sketch);
+    let scale = (ui.available_width() / reach.width()).min(1.0);
+    let (rect, _) = ui.allocate_exact_size(scale * reach.size(), Sense::hover());
+    let origin = rect.min - scale * reach.min.to_vec2();
+    sketch_with(Pen::new(ui, ui.painter_at(rect), origin, scale), sketch);
+    ui.add_space(UNIT);
+}
+
+/// Draws with a pen; gives back how far it went, at least from the origin down to the usual height.
+fn sketch_with(pen: Pen, sketch: Sketch) -> Rect {
+    match sketch {
+        Sketch::Scales => pen.scales(),
+        Sketch::Lift => pen.lift(),
+        Sketch::Hitch => pen.hitch(),
+        Sketch::Arch => pen.arch(),
+        Sketch::Ratio => pen.ratio(),
+        Sketch::Lean => pen.lean(),
+        Sketch::Wire => pen.wire(),
+        Sketch::Press => pen.press(),
+        Sketch::Bar => pen.bar(),
+        Sketch::Leaf => pen.leaf(),
+        Sketch::Stop => pen.stop(),
+        Sketch::Damper => pen.damper(),
+    }
+    pen.reach.get()
+}
+
+/// How the axle's motion ratio is measured.
+fn ratio(cx: &Cx<'_>, side: Side) -> Sketch {
+    if cx.job.axle(side).ratio.by == RatioBy::Lean { Sketch::Lean } else { Sketch::Ratio }
+}
+
+/// What this kind of spring begins with.
+fn first(cx: &Cx<'_>, side: Side) -> Sketch {
+    match cx.shown.answer.axle(side).kind {
+        SpringKind::TorsionBar => Sketch::Bar,
+        SpringKind::Leaf => Sketch::Leaf,
+        _ => ratio(cx, side),
+    }
+}
+
+/// The sketch that helps to measure a field, if there is one.
+pub fn of_field(path: &str, cx: &Cx<'_>, side: Side) -> Option<Sketch> {
+    let has = |parts: &[&str]| parts.iter().any(|p| path.contains(p));
+    Some(match path {
+        _ if has(&["chassis.lift."]) => Sketch::Lift,
+        _ if has(&["vehicle.hitch", ".tongue"]) => Sketch::Hitch,
+        _ if has(&["arch"]) => Sketch::Arch,
+        p if ["before.", "after.", "fitted."].iter().any(|w| p.starts_with(w)) && !has(&["loads["]) => Sketch::Scales,
+        _ if has(&[".wire.", ".coil."]) => Sketch::Wire,
+        _ if has(&[".press.", ".points"]) => Sketch::Press,
+        _ if has(&[".bar."]) => Sketch::Bar,
+        _ if has(&[".leaf."]) => Sketch::Leaf,
+        _ if has(&[".stop", ".travel."]) => Sketch::Stop,
+        _ if has(&["_length"]) && has(&[".damper.", ".new_damper."]) => Sketch::Damper,
+        _ if has(&["ratio."]) => ratio(cx, side),
+        _ if has(&[".spring."]) => first(cx, side),
+        _ => return None,
+    })
+}
+
+struct Pen {
+    painter: Painter,
+    origin: Pos2,
+    scale: f32,
+    /// All that was drawn lies in this.
+    reach: Cell<Rect>,
+    ink: Color32,
+    weak: Color32,
+}
+
+impl Pen {
+    fn new(ui: &Ui, painter: Painter, origin: Pos2, scale: f32) -> Self {
+        let reach = Cell::new(Rect::from_min_size(origin, vec2(1.0, scale * HEIGHT)));
+        Pen { painter, origin, scale, reach, ink: ui.visuals().text_color(), weak: ui.visuals().weak_text_color() }
+    }
+
+    fn at(&self, x: f32, y: f32) -> Pos2 {
+        let at = self.origin + self.scale * vec2(x, y);
+        self.goes_to(Rect::from_pos(at));
+        at
+    }
+
+    fn goes_to(&self, rect: Rect) {
+        self.reach.set(self.reach.get().union(rect));
+    }
+
+    fn line(&self, points: &[(f32, f32)]) {
+        let points = points.iter().map(|(x, y)| self.at(*x, *y)).collect();
+        self.painter.line(points, Stroke::new(2.0, self.ink));
+    }
+
+    fn thin(&self, a: (f32, f32), b: (f32, f32)) {
+        self.painter.line_segment([self.at(a.0, a.1), self.at(b.0, b.1)], Stroke::new(1.0, self.weak));
+    }
+
+    /// Words, each line below the one before.
+    fn words(&self, x: f32, y: f32, anchor: Align2, text: &str) {
+        for (i, line) in text.lines().enumerate() {
+            let at = self.at(x, y + 16.0 * i as f32);
+            let font = FontId::proportional(12.5 * self.scale);
+            self.goes_to(self.painter.text(at, anchor, line, font, self.ink));
+        }
+    }
+
+    /// A measure with an arrow head at both ends.
+    fn measure(&self, a: (f32, f32), b: (f32, f32)) {
+        let (a, b) = (self.at(a.0, a.1), self.at(b.0, b.1));
+        let stroke = Stroke::new(1.5, self.ink);
+        self.painter.line_segment([a, b], stroke);
+        let along = (b - a).normalized() * (7.0 * self.scale);
+        let across = vec2(-along.y, along.x) * 0.45;
+        for (tip, back) in [(a, along), (b, -along)] {
+            self.painter.line_segment([tip, tip + back + across], stroke);
+            self.painter.line_segment([tip, tip + back - across], stroke);
+        }
+    }
+
+    /// A zigzag spring between two points.
+    fn coil(&self, a: (f32, f32), b: (f32, f32), half_width: f32, turns: usize) {
+        let (a, b) = (self.at(a.0, a.1), self.at(b.0, b.1));
+        let along = b - a;
+        let across = vec2(-along.y, along.x).normalized() * (self.scale * half_width);
+        let mut points = vec![a];
+        for i in 0..turns {
+            let side = if i % 2 == 0 { across } else { -across };
+            points.push(a + along * ((i as f32 + 0.5) / turns as f32) + side);
+        }
+        points.push(b);
+        self.painter.line(points, Stroke::new(2.0, self.ink));
+    }
+
+    fn ring(&self, x: f32, y: f32, radius: f32) {
+        self.at(x + radius, y + radius);
+        self.painter.circle_stroke(self.at(x, y), self.scale * radius, Stroke::new(2.0, self.ink));
+    }
+
+    fn dot(&self, x: f32, y: f32, radius: f32) {
+        self.painter.circle_filled(self.at(x, y), self.scale * radius, self.ink);
+    }
+
+    fn wheel(&self, x: f32, y: f32, radius: f32) {
+        self.ring(x, y, radius);
+        self.dot(x, y, 3.0);
+    }
+
+    fn ratio(&self) {
+        self.line(&[(40.0, 20.0), (230.0, 20.0)]);
+        self.line(&[(50.0, 100.0), (290.0, 112.0)]);
+        self.dot(50.0, 100.0, 4.0);
+        self.coil((170.0, 106.0), (150.0, 20.0), 12.0, 9);
+        self.wheel(320.0, 108.0, 34.0);
+        self.measure((374.0, 74.0), (374.0, 142.0));
+        self.words(382.0, 92.0, Align2::LEFT_CENTER, tr("wheel travel:\nhub straight up and down,\nnot along an arc"));
+        self.measure((196.0, 102.0), (177.0, 22.0));
+        self.words(
+            204.0,
+            38.0,
+            Align2::LEFT_CENTER,
+            tr("spring length along its own axis:\nits lean is then inside already"),
+        );
+        self.words(50.0, 126.0, Align2::LEFT_CENTER, tr("pivot"));
+    }
+
+    fn lean(&self) {
+        self.line(&[(40.0, 120.0), (300.0, 120.0)]);
+        self.words(44.0, 136.0, Align2::LEFT_CENTER, tr("beam axle"));
+        self.coil((200.0, 120.0), (160.0, 22.0), 12.0, 9);
+        self.thin((200.0, 120.0), (200.0, 14.0));
+        self.words(206.0, 24.0, Align2::LEFT_CENTER, tr("upright"));
+        self.words(120.0, 70.0, Align2::RIGHT_CENTER, tr("lean: angle between\nspring and upright"));
+        self.wheel(330.0, 108.0, 34.0);
+        self.words(372.0, 84.0, Align2::LEFT_CENTER, tr("in two-wheel bump the spring\nmoves cos(lean) of the wheel"));
+    }
+
+    fn wire(&self) {
+        for i in 0..5 {
+            let y = 30.0 + 22.0 * i as f32;
+            self.line(&[(120.0, y + 6.0), (240.0, y - 6.0)]);
+            self.ring(120.0, y + 6.0, 6.0);
+            self.ring(240.0, y - 6.0, 6.0);
+        }
+        self.line(&[(114.0, 138.0), (246.0, 138.0)]);
+        self.measure((114.0, 8.0), (246.0, 8.0));
+        self.words(252.0, 8.0, Align2::LEFT_CENTER, tr("outside diameter"));
+        self.measure((104.0, 74.0), (104.0, 86.0));
+        self.words(98.0, 80.0, Align2::RIGHT_CENTER, tr("wire, paint off"));
+        self.words(262.0, 60.0, Align2::LEFT_CENTER, tr("working coils: from where one end coil\nleaves its neighbour to where the other does;\nhalves and quarters count"));
+        self.words(262.0, 124.0, Align2::LEFT_CENTER, tr("closed ends: about one dead coil each"));
+    }
+
+    fn press(&self) {
+        self.line(&[(60.0, 138.0), (180.0, 138.0)]);
+        self.line(&[(70.0, 20.0), (170.0, 20.0)]);
+        self.coil((120.0, 138.0), (120.0, 20.0), 18.0, 9);
+        self.measure((196.0, 20.0), (196.0, 138.0));
+        self.words(204.0, 60.0, Align2::LEFT_CENTER, tr("first length, a little longer than at ride height:\nread the gauge; then a second one, a little shorter"));
+        self.words(
+            204.0,
+            104.0,
+            Align2::LEFT_CENTER,
+            tr("never from the free length:\nthe end coils are not yet at work there"),
+        );
+    }
+
+    fn bar(&self) {
+        self.line(&[(40.0, 46.0), (150.0, 46.0)]);
+        self.line(&[(40.0, 54.0), (150.0, 54.0)]);
+        self.measure((40.0, 28.0), (150.0, 28.0));
+        self.words(95.0, 14.0, Align2::CENTER_CENTER, tr("working length, between splines"));
+        self.ring(260.0, 50.0, 8.0);
+        self.line(&[(260.0, 50.0), (410.0, 100.0)]);
+        self.thin((260.0, 50.0), (430.0, 50.0));
+        self.words(434.0, 50.0, Align2::LEFT_CENTER, tr("level"));
+        self.words(372.0, 70.0, Align2::LEFT_CENTER, tr("angle below level"));
+        self.wheel(430.0, 106.0, 26.0);
+        self.measure((256.0, 66.0), (404.0, 116.0));
+        self.words(316.0, 112.0, Align2::RIGHT_CENTER, tr("arm: bar's axis to wheel's load"));
+        self.words(40.0, 76.0, Align2::LEFT_CENTER, tr("diameter: an error\ncounts four times"));
+    }
+
+    fn leaf(&self) {
+        self.line(&[(40.0, 30.0), (330.0, 30.0)]);
+        self.words(44.0, 16.0, Align2::LEFT_CENTER, tr("frame"));
+        let arc = |sag: f32, from: f32, to: f32| -> Vec<(f32, f32)> {
+            (0..=20)
+                .map(|i| i as f32 / 20.0)
+                .map(|t| (from + (to - from) * t, 56.0 + 4.0 * sag * t * (1.0 - t)))
+                .collect()
+        };
+        self.line(&arc(40.0, 60.0, 310.0));
+        self.line(&arc(30.0, 95.0, 275.0).iter().map(|(x, y)| (*x, y + 18.0)).collect::<Vec<_>>());
+        self.dot(185.0, 114.0, 8.0);
+        self.words(198.0, 122.0, Align2::LEFT_CENTER, tr("axle"));
+        self.measure((148.0, 32.0), (148.0, 112.0));
+        self.words(142.0, 128.0, Align2::RIGHT_CENTER, tr("height"));
+        self.words(344.0, 40.0, Align2::LEFT_CENTER, tr("add equal loads step by step,\nread the height each time;\ntake them off again and read\nat the same loads: the gap\nbetween the two is friction"));
+    }
+
+    /// A vehicle from the side on two wheels at these heights, its nose to the left.
+    fn side_view(&self, front: (f32, f32), rear: (f32, f32)) {
+        self.wheel(front.0, front.1, 22.0);
+        self.wheel(rear.0, rear.1, 22.0);
+        let body = [(-30.0, -24.0), (-26.0, -50.0), (20.0, -56.0), (40.0, -82.0)];
+        let tail = [(-10.0, -82.0), (34.0, -78.0), (36.0, -24.0)];
+        let from = |at: (f32, f32), by: (f32, f32)| (at.0 + by.0, at.1 + by.1);
+        let mut outline: Vec<(f32, f32)> = body.map(|by| from(front, by)).to_vec();
+        outline.extend(tail.map(|by| from(rear, by)));
+        outline.push(outline[0]);
+        self.line(&outline);
+    }
+
+    fn scales(&self) {
+        self.line(&[(90.0, 20.0), (250.0, 20.0), (250.0, 130.0), (90.0, 130.0), (90.0, 20.0)]);
+        for (x, y, corner) in
+            [(110.0, 10.0, tr("RF")), (110.0, 140.0, tr("LF")), (230.0, 10.0, tr("RR")), (230.0, 140.0, tr("LR"))]
+        {
+            self.line(&[
+                (x - 14.0, y - 6.0),
+                (x + 14.0, y - 6.0),
+                (x + 14.0, y + 6.0),
+                (x - 14.0, y + 6.0),
+                (x - 14.0, y - 6.0),
+            ]);
+            self.words(x, if y < 75.0 { y + 24.0 } else { y - 24.0 }, Align2::CENTER_CENTER, corner);
+        }
+        self.words(80.0, 75.0, Align2::RIGHT_CENTER, tr("front"));
+        self.words(270.0, 34.0, Align2::LEFT_CENTER, tr("left and right as the driver sits;\nall four pads level and equally high;\nbrake off, anti-roll bar links free,\nrolled in, bounced once, nobody in it;\nthe same fuel and load both times"));
+    }
+
+    fn lift(&self) {
+        self.side_view((110.0, 118.0), (290.0, 84.0));
+        self.line(&[(70.0, 142.0), (150.0, 142.0)]);
+        self.words(110.0, 150.0, Align2::CENTER_CENTER, tr("scales"));
+        self.thin((250.0, 140.0), (400.0, 140.0));
+        self.measure((340.0, 108.0), (340.0, 140.0));
+        self.words(350.0, 124.0, Align2::LEFT_CENTER, tr("raised by so much"));
+        self.words(
+            350.0,
+            30.0,
+            Align2::LEFT_CENTER,
+            tr("suspension locked, brakes off,\nwheels that stay down chocked;\nnobody under or in the vehicle"),
+        );
+    }
+
+    fn hitch(&self) {
+        self.side_view((90.0, 108.0), (250.0, 108.0));
+        self.line(&[(286.0, 92.0), (330.0, 92.0)]);
+        self.dot(332.0, 88.0, 5.0);
+        self.thin((250.0, 108.0), (250.0, 146.0));
+        self.thin((332.0, 92.0), (332.0, 146.0));
+        self.measure((250.0, 142.0), (332.0, 142.0));
+        self.words(342.0, 136.0, Align2::LEFT_CENTER, tr("wheel centre to ball"));
+        self.words(
+            350.0,
+            60.0,
+            Align2::LEFT_CENTER,
+            tr("load on the hitch: what a scale\nunder the coupling shows,\ntrailer level"),
+        );
+    }
+
+    fn arch(&self) {
+        self.wheel(150.0, 100.0, 40.0);
+        let arch: Vec<(f32, f32)> = (0..=20)
+            .map(|i| std::f32::consts::PI * (1.0 + i as f32 / 20.0))
+            .map(|a| (150.0 + 58.0 * a.cos(), 92.0 + 66.0 * a.sin()))
+            .collect();
+        self.line(&arch);
+        self.line(&[(20.0, 92.0), (92.0, 92.0)]);
+        self.line(&[(208.0, 92.0), (290.0, 92.0)]);
+        self.measure((150.0, 28.0), (150.0, 98.0));
+        self.thin((60.0, 142.0), (260.0, 142.0));
+        self.words(
+            230.0,
+            40.0,
+            Align2::LEFT_CENTER,
+            tr("straight up from the hub's centre\nto the lower edge of the arch"),
+        );
+        self.words(
+            300.0,
+            100.0,
+            Align2::LEFT_CENTER,
+            tr("roll it and let it settle first;\nthe mean of left and right"),
+        );
+    }
+
+    fn damper(&self) {
+        for y in [20.0, 130.0] {
+            self.ring(110.0, y, 7.0);
+        }
+        self.line(&[(110.0, 28.0), (110.0, 60.0)]);
+        self.line(&[(98.0, 60.0), (122.0, 60.0), (122.0, 122.0), (98.0, 122.0), (98.0, 60.0)]);
+        self.measure((150.0, 20.0), (150.0, 130.0));
+        self.words(
+            160.0,
+            52.0,
+            Align2::LEFT_CENTER,
+            tr("open: rod fully out\nclosed: rod fully in\nat ride height: on the vehicle"),
+        );
+        self.words(160.0, 118.0, Align2::LEFT_CENTER, tr("a gas damper extends by itself: let it go slowly"));
+    }
+
+    fn stop(&self) {
+        self.line(&[(60.0, 24.0), (260.0, 24.0)]);
+        let cone = [(150.0, 24.0), (156.0, 66.0), (174.0, 66.0), (180.0, 24.0)];
+        self.line(&cone);
+        self.line(&[(60.0, 110.0), (270.0, 116.0)]);
+        self.measure((165.0, 68.0), (165.0, 112.0));
+        self.words(176.0, 90.0, Align2::LEFT_CENTER, tr("gap at the stop"));
+        self.wheel(310.0, 108.0, 34.0);
+        self.words(354.0, 76.0, Align2::LEFT_CENTER, tr("lift the wheel until the stop is touched:\nhow far the wheel went is what counts here;\nthen on to metal, with the stop out"));
+    }
+}

@@ -1,0 +1,51 @@
+//! All there is to say of the field with the cursor: F1 opens and closes it.
+
+use eframe::egui::{Label, RichText, Ui};
+
+use crate::gui::drawings::sketches;
+use crate::gui::help::glossary;
+use crate::gui::help::words::term;
+use crate::gui::state::Cx;
+use crate::gui::state::command::{Command, HelpCommand};
+use crate::gui::widgets::theme::UNIT;
+use crate::job::fields;
+use crate::language::tr;
+use crate::say;
+
+/// Draws it above the pictures, if it is open. It follows the cursor from field to field.
+pub fn show(ui: &mut Ui, cx: &mut Cx<'_>) {
+    let Some(about) = &mut cx.view.about else { return };
+    if let Some(at) = &cx.view.at {
+        about.clone_from(at);
+    }
+    let path = about.clone();
+    let Some((field, place)) = fields::by_path(&path) else { return };
+    ui.horizontal_wrapped(|ui| {
+        ui.label(RichText::new(fields::full_label(&path)).heading());
+        if ui.small_button(tr("Close this help")).clicked() {
+            cx.run(Command::Help(HelpCommand::Field));
+        }
+    });
+    let line = |ui: &mut Ui, text: &str| drop(ui.add(Label::new(text).wrap()));
+    line(ui, field.help());
+    line(
+        ui,
+        &say!("Takes {kind}; it {must}.", kind = field.dim.noun(), must = field.must(cx.job.units.unit(field.dim))),
+    );
+    if let Some(usual) = field.usual_phrase(&cx.job.units) {
+        line(ui, &say!("Usual: {usual}. Outside that you are asked to look again; nothing is refused.", usual));
+    }
+    match cx.default_of(&path) {
+        Some((value, reason)) => line(ui, &say!("Left blank it counts as {value}: {reason}.", value, reason)),
+        None => line(ui, tr("Left blank it is not known, and what rests on it is not shown.")),
+    }
+    if let Some(sketch) = sketches::of_field(&path, cx, place.scope.side()) {
+        ui.add_space(UNIT);
+        sketches::draw(ui, sketch);
+    }
+    for word in glossary::in_text(&format!("{} {}", field.label(), field.help())) {
+        term(ui, &word);
+    }
+    ui.add_space(UNIT);
+    ui.separator();
+}

@@ -1,0 +1,111 @@
+//! The job in one minute: a line of words at each station, which brings its step and its field along.
+
+use eframe::egui::{Frame, Label, RichText, Ui};
+
+use crate::gui::state::Cx;
+use crate::gui::state::command::{Command, HelpCommand};
+use crate::gui::state::step::Step;
+use crate::gui::widgets::theme::UNIT;
+use crate::language::tr;
+use crate::say;
+
+/// A station: what is said, the step that is shown, the field that gets the cursor.
+struct Station {
+    words: &'static str,
+    step: Step,
+    field: Option<&'static str>,
+}
+
+/// How many stations there are.
+pub const STATIONS: usize = 7;
+
+fn station(n: usize) -> Station {
+    let (words, step, field) = match n {
+        0 => (
+            tr(
+                "At the first start an invented job is open: a workshop van whose new engine is heavier. Above stands the answer, one sentence for each axle, with what it rests on. It changes while you type.",
+            ),
+            Step::Weigh,
+            None,
+        ),
+        1 => (
+            tr(
+                "Weigh: what the scales showed at each wheel, before and after. The cursor is at the left front. Type another weight and watch the sentence above.",
+            ),
+            Step::Weigh,
+            Some("after.lf"),
+        ),
+        2 => (
+            tr(
+                "Measure: how far the wheel goes up, how much shorter the spring gets meanwhile, and what rate it has. F1 shows what to measure, with a sketch.",
+            ),
+            Step::Measure,
+            Some("front.ratio.wheel_moved"),
+        ),
+        3 => (
+            tr(
+                "Springs: how the axle should ride. The rates that work follow at once; the picture shows where the nearest one on sale lies.",
+            ),
+            Step::Springs,
+            None,
+        ),
+        4 => (
+            tr(
+                "Dampers and Whole vehicle: the forces to order by, and what no spring can cure. What is over its rating stops everything.",
+            ),
+            Step::Vehicle,
+            None,
+        ),
+        5 => (
+            tr(
+                "Sheet: the page that shows the customer why. Findings at the bottom lead to what should be looked at again; every number can be asked how it came about.",
+            ),
+            Step::Sheet,
+            None,
+        ),
+        _ => (
+            tr(
+                "Now yours: File, New. Four weights, one ratio and one rate give a first answer; everything else refines it. Undo brings the job before back.",
+            ),
+            Step::Weigh,
+            None,
+        ),
+    };
+    Station { words, step, field }
+}
+
+impl Station {
+    /// What brings the window there.
+    fn command(&self) -> Command {
+        self.field.map_or(Command::Step(self.step), |field| Command::GoTo(field.to_owned()))
+    }
+}
+
+/// What brings the window to a station; nothing beyond the last.
+pub fn go_to(n: usize) -> Option<Command> {
+    (n < STATIONS).then(|| station(n).command())
+}
+
+/// Draws the station that is open.
+pub fn show(ui: &mut Ui, cx: &mut Cx<'_>) {
+    let Some(n) = cx.view.guide else { return };
+    let guide = |n| Command::Help(HelpCommand::Guide(n));
+    Frame::new().fill(ui.visuals().faint_bg_color).inner_margin(UNIT).show(ui, |ui| {
+        ui.set_min_width(ui.available_width());
+        ui.add(Label::new(station(n).words).wrap());
+        ui.horizontal(|ui| {
+            let place = say!("In one minute: {station} of {stations}", station = n + 1, stations = STATIONS);
+            ui.label(RichText::new(place).small());
+            let is_last = n + 1 == STATIONS;
+            if !is_last && ui.button(tr("Go on")).clicked() {
+                cx.run(guide(Some(n + 1)));
+            }
+            if ui.add_enabled(n > 0, eframe::egui::Button::new(tr("Back"))).clicked() {
+                cx.run(guide(Some(n.saturating_sub(1))));
+            }
+            if ui.button(if is_last { tr("Close the guide") } else { tr("Skip the guide") }).clicked() {
+                cx.run(guide(None));
+            }
+        });
+    });
+}

@@ -1,0 +1,19 @@
+//! One line of help about the field with the cursor.
+
+use eframe::egui::{Label, RichText, Ui};
+
+use crate::gui::state::Cx;
+use crate::language::tr;
+
+/// Draws the line.
+pub fn show(ui: &mut Ui, cx: &Cx<'_>) {
+    let text = if cx.view.help.is_empty() {
+        tr(
+            "Tab or Enter goes to the next field, Page Up and Page Down scroll. Ctrl+1 to 8: steps. Ctrl+F, Ctrl+R: front, rear axle. Ctrl+E: findings. A number without a unit takes the unit shown.",
+        )
+    } else {
+        &cx.view.help
+    };
+    ui.set_min_height(36.0);
+    ui.add(Label::new(RichText::new(text).small()).wrap());
+}

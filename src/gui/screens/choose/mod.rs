@@ -1,0 +1,278 @@
+//! Choose: a spring from the shop's parts list, and how sure that is.
+
+mod columns;
+mod list;
+
+use eframe::egui::{CollapsingHeader, ComboBox, Label, ProgressBar, RichText, TextStyle, Ui, WidgetInfo};
+
+use crate::gui::background::choosing::{Listed, Progress, Said};
+use crate::gui::drawings::chances;
+use crate::gui::drawings::doubt;
+use crate::gui::screens::axle_choice;
+use crate::gui::screens::axle_rows;
+use crate::gui::screens::more;
+use crate::gui::screens::weigh::text_row;
+use crate::gui::state::Cx;
+use crate::gui::state::command::{Command, ListCommand};
+use crate::gui::widgets::field::finding_line;
+use crate::gui::widgets::heading;
+use crate::gui::widgets::tables;
+use crate::gui::widgets::theme::{self, UNIT};
+use crate::job::{Level, Plan, Side};
+use crate::language::tr;
+use crate::say;
+use crate::shop::DEMO;
+
+const FIT: [&str; 6] = [
+    "choice.height_band",
+    "choice.spacer_most",
+    "choice.seat_down",
+    "choice.inside_least",
+    "choice.outside_most",
+    "choice.laden",
+];
+const TAKEN: [&str; 6] =
+    ["taken.rate", "taken.free_length", "taken.solid_length", "taken.spacer", "taken.price", "taken.in_stock"];
+const PRICES: [&str; 5] = ["prices.springs", "prices.spacers", "prices.dampers", "prices.work", "prices.damper_work"];
+const TOLERANCES: [&str; 2] = ["limits.rate_tolerance", "limits.length_tolerance"];
+
+/// The form.
+pub fn form(ui: &mut Ui, cx: &mut Cx<'_>) {
+    let side = axle_choice(ui, cx);
+    if is_narrow(ui) {
+        // The pictures are far below: the answer comes first.
+        answer_of(ui, cx, side);
+    }
+    taken(ui, cx, side);
+    parts_list(ui, cx);
+    heading(ui, tr("What a spring must fit"));
+    axle_rows(ui, cx, side, &FIT);
+    let only = &mut cx.job.axle_mut(side).choice.in_stock_only;
+    ui.checkbox(only, tr("only springs of which two are on the shelf"));
+    more(ui, cx, tr("More: ± of what the list says"), &TOLERANCES.map(String::from), false, |ui, cx| {
+        for path in TOLERANCES {
+            cx.row(ui, path);
+        }
+    });
+    more(ui, cx, tr("Prices"), &["prices.".to_owned()], false, |ui, cx| {
+        text_row(ui, tr("Currency, a word or a sign"), &mut cx.job.prices.currency);
+        for path in PRICES {
+            cx.row(ui, path);
+        }
+    });
+}
+
+/// The spring that was taken: named, with its numbers to unfold.
+fn taken(ui: &mut Ui, cx: &mut Cx<'_>, side: Side) {
+    let taken = cx.job.axle(side).taken.clone();
+    let is_blank = taken == crate::job::Taken::default();
+    ui.horizontal(|ui| {
+        let name = [taken.number.trim(), taken.rate.text.trim(), tr("a spring")].into_iter().find(|t| !t.is_empty());
+        let words =
+            if is_blank { tr("Nothing taken yet: the stock rate of step Springs holds.") } else { tr("Taken:") };
+        ui.label(words);
+        if let (false, Some(name)) = (is_blank, name) {
+            ui.add(Label::new(RichText::new(name).family(theme::bold())).truncate()).on_hover_text(&taken.what);
+            if ui.button(tr("Take none")).on_hover_text(tr("Clears what was taken; Ctrl+Z brings it back.")).clicked() {
+                cx.run(Command::List(ListCommand::TakeNone(side)));
+            }
+        }
+    });
+    let paths = [format!("{}.taken.", side.key())];
+    more(ui, cx, tr("What was taken, in numbers"), &paths, false, |ui, cx| {
+        let taken = &mut cx.job.axle_mut(side).taken;
+        text_row(ui, tr("Taken: number"), &mut taken.number);
+        text_row(ui, tr("Taken: what it is"), &mut taken.what);
+        axle_rows(ui, cx, side, &TAKEN);
+    });
+}
+
+/// Which list, what was read of it, and how.
+fn parts_list(ui: &mut Ui, cx: &mut Cx<'_>) {
+    heading(ui, tr("Parts list"));
+    ui.horizontal(|ui| {
+        let now = cx.job.list.trim().to_owned();
+        let shown = if now.is_empty() { tr("none") } else { &now };
+        combo(ui, "parts list", tr("Parts list"), shown, 220.0, |ui| {
+            let names = cx.choosing.names().to_vec();
+            for name in std::iter::once(String::new()).chain(names) {
+                let word = if name.is_empty() { tr("none") } else { &name };
+                if ui.selectable_label(now == name, word).clicked() {
+                    cx.run(Command::List(ListCommand::Name(name)));
+                    ui.close();
+                }
+            }
+        });
+        if ui.button(tr("Open a list…")).clicked() {
+            cx.run(Command::List(ListCommand::Open));
+        }
+        let is_named = !now.is_empty() && !cx.choosing.is_reading();
+        if is_named
+            && ui.button(tr("Read again")).on_hover_text(tr("The file was changed: read it once more.")).clicked()
+        {
+            cx.run(Command::List(ListCommand::ReadAgain));
+        }
+    });
+    match cx.choosing.list() {
+        _ if cx.choosing.is_reading() => drop(ui.label(tr("Reading the list…"))),
+        Listed::Open(list) => {
+            let read = &list.opened.list;
+            ui.label(columns::counted(read.springs.len(), read.dampers.len(), read.bad.len()));
+        }
+        Listed::Failed(_) if cx.view.mapping.is_some() => {
+            ui.label(tr("Say below what its columns mean, then use them."));
+        }
+        Listed::Failed(why) => drop(finding_line(ui, Level::Error, why, cx.dark)),
+        Listed::None | Listed::Waiting => {}
+    }
+    if let Some(trouble) = cx.choosing.trouble() {
+        finding_line(ui, Level::Error, trouble, cx.dark);
+    }
+    columns::show(ui, cx);
+}
+
+/// A choice with a name that is read aloud.
+pub(in crate::gui) fn combo(ui: &mut Ui, salt: &str, name: &str, shown: &str, width: f32, body: impl FnOnce(&mut Ui)) {
+    let response = ComboBox::from_id_salt(salt).selected_text(shown).width(width).height(360.0).show_ui(ui, body);
+    let name = format!("{name}: {shown}");
+    response.response.widget_info(|| WidgetInfo::labeled(eframe::egui::Role::ComboBox, true, &name));
+}
+
+/// Form and pictures stand below one another.
+fn is_narrow(ui: &Ui) -> bool {
+    ui.ctx().content_rect().width() < theme::NARROW
+}
+
+/// What can be chosen, how sure that is, what to measure again, and the whole list.
+pub fn pictures(ui: &mut Ui, cx: &mut Cx<'_>) {
+    let side = cx.view.side();
+    if !is_narrow(ui) {
+        answer_of(ui, cx, side);
+    }
+    if let Some(said) = shown(cx, side) {
+        choice(ui, cx, side, said);
+    }
+    for (i, block) in cx.shown.remedies[usize::from(side == Side::Rear)].iter().enumerate() {
+        tables::any(ui, &format!("remedy-{i}"), block);
+    }
+    list::show(ui, cx, side);
+    for (i, block) in cx.choosing.dampers(side).iter().enumerate() {
+        tables::any(ui, &format!("list-damper-{i}"), block);
+    }
+}
+
+/// What is said of this axle's choice, if anything is to be shown of it.
+fn shown<'a>(cx: &Cx<'a>, side: Side) -> Option<&'a Said> {
+    let is_readable = matches!(cx.choosing.list(), Listed::Open(_) | Listed::Waiting);
+    let gets_new = cx.job.axle(side).plan == Plan::NewSprings && !cx.job.list.trim().is_empty();
+    cx.choosing.said(side).filter(|_| is_readable && gets_new)
+}
+
+/// The answer in a sentence or two, how far it has come, or why there is none.
+fn answer_of(ui: &mut Ui, cx: &mut Cx<'_>, side: Side) {
+    if cx.job.list.trim().is_empty() {
+        no_list(ui, cx);
+    } else if cx.job.axle(side).plan == Plan::Keep {
+        let words = say!(
+            "The {side} axle keeps its springs, so none is chosen for it. Step Springs says which axle gets new ones.",
+            side = side.word_inside()
+        );
+        ui.add(Label::new(words).wrap());
+        ui.add_space(UNIT);
+    } else {
+        progress(ui, cx);
+        if let Some(said) = shown(cx, side) {
+            if !cx.choosing.is_current() {
+                ui.label(RichText::new(tr("From before your last change:")).italics());
+            }
+            answer(ui, cx, said);
+        }
+    }
+}
+
+/// One sentence on what a list is, and a way to see one.
+fn no_list(ui: &mut Ui, cx: &mut Cx<'_>) {
+    ui.heading(tr("No parts list is named"));
+    ui.add(Label::new(tr("A parts list is a table with a row for each spring you can get: its number, rate and lengths, in any order of columns and any units, saved from a spreadsheet as text. With one, the program says which spring to take, how sure that is, and what to measure again first.")).wrap());
+    ui.add_space(UNIT);
+    ui.horizontal(|ui| {
+        if ui.button(tr("Try the demo list")).clicked() {
+            cx.run(Command::List(ListCommand::Name(DEMO.into())));
+        }
+        if ui.button(tr("Open your own list…")).clicked() {
+            cx.run(Command::List(ListCommand::Open));
+        }
+    });
+    ui.add_space(2.0 * UNIT);
+}
+
+/// How far the choice has come; always one row high, so that nothing jumps while typing.
+fn progress(ui: &mut Ui, cx: &mut Cx<'_>) {
+    ui.horizontal(|ui| {
+        ui.set_min_height(theme::FIELD);
+        match cx.choosing.progress() {
+            Progress::Current => {
+                ui.label(RichText::new(tr("Worked out for the job as it stands.")).small().weak());
+            }
+            Progress::Running(share) => {
+                let bar = ProgressBar::new(share).desired_width(240.0).text(tr("Working it out"));
+                ui.add(bar);
+                if ui.button(tr("Stop")).clicked() {
+                    cx.run(Command::List(ListCommand::Stop));
+                }
+            }
+            Progress::Stopped => {
+                ui.label(tr("Stopped."));
+                if ui.button(tr("Work it out")).clicked() {
+                    cx.run(Command::List(ListCommand::WorkOut));
+                }
+            }
+            Progress::Resting => {
+                ui.label(RichText::new(tr("Changed: it is worked out in a moment.")).small().weak());
+            }
+            Progress::Nothing if cx.choosing.is_reading() => {
+                ui.label(tr("Reading the list…"));
+            }
+            Progress::Nothing => {
+                ui.label(tr("The list cannot be used yet; what is wrong stands beside its name."));
+            }
+        }
+    });
+}
+
+/// Everything else about one axle's choice.
+fn choice(ui: &mut Ui, cx: &mut Cx<'_>, side: Side, said: &Said) {
+    let Some(found) = cx.choosing.found() else { return };
+    let Some(choice) = found.axle(side).and_then(|a| a.choice.as_ref().ok()) else { return };
+    chances::show(ui, cx, choice, found.list.springs());
+    for (i, block) in said.pair.iter().enumerate() {
+        tables::any(ui, &format!("pair-{i}"), block);
+    }
+    if let Some(block) = &said.redo {
+        doubt::show(ui, cx, choice, block);
+    }
+    if !said.rejected.is_empty() {
+        CollapsingHeader::new(tr("Why the others are out")).id_salt("rejected").default_open(true).show(ui, |ui| {
+            for (i, block) in said.rejected.iter().enumerate() {
+                tables::any(ui, &format!("rejected-{i}"), block);
+            }
+        });
+    }
+}
+
+fn answer(ui: &mut Ui, cx: &Cx<'_>, said: &Said) {
+    let mut text = RichText::new(&said.answer).text_style(theme::answer_style());
+    ui.horizontal_top(|ui| {
+        if said.is_caution {
+            text = text.color(theme::level_color(Level::Stop, cx.dark));
+            let (rect, _) = ui.allocate_exact_size(eframe::egui::vec2(20.0, 22.0), eframe::egui::Sense::hover());
+            theme::level_sign(ui.painter(), Level::Doubt, rect.center(), 8.0, cx.dark);
+        }
+        ui.add(Label::new(text).wrap());
+    });
+    if !said.certainty.is_empty() {
+        let words = RichText::new(&said.certainty).text_style(TextStyle::Small).weak();
+        ui.add(Label::new(words).wrap());
+    }
+    ui.add_space(UNIT);
+}

@@ -1,0 +1,225 @@
+//! Everything the window can do, as one enum for menu, shortcut, link and test.
+
+use std::path::PathBuf;
+
+use eframe::egui::{Key, KeyboardShortcut, Modifiers, ThemePreference};
+
+pub use crate::gui::background::choosing::{ListCommand, Taking};
+pub use crate::gui::background::riding::RoadCommand;
+use crate::gui::state::files::Purpose;
+use crate::gui::state::step::Step;
+use crate::gui::state::view::PasteInto;
+use crate::job::{Defaults, Mend, Side};
+use crate::language::Language;
+use crate::report::page::Paper;
+use crate::report::picture::Picture;
+use crate::report::sheets::Kind;
+use crate::units::{DecimalMark, Unit, UnitChoice};
+
+/// One thing to do after drawing.
+#[derive(Debug, Clone)]
+pub enum Command {
+    /// Start an empty job.
+    New,
+    /// Ask for a job to open.
+    Open,
+    /// Open this file.
+    OpenFile(PathBuf),
+    /// Start from a shipped job, by its place in the list.
+    OpenPreset(usize),
+    /// Save, asking for a place if there is none.
+    Save,
+    /// Ask for a place to save.
+    SaveAs,
+    /// Save here.
+    SaveTo(PathBuf),
+    /// Something with the sheet.
+    Sheet(SheetCommand),
+    /// Something with a plot.
+    Plot(PlotTo),
+    /// One step back.
+    Undo,
+    /// One step forward.
+    Redo,
+    /// Show quantities in these units.
+    Units(UnitChoice),
+    /// Show one quantity in this unit.
+    Unit(&'static Unit),
+    /// Fill blank fields with the defaults of this system of units.
+    Defaults(Defaults),
+    /// Help: the guide, the words, the field.
+    Help(HelpCommand),
+    /// Speak this language.
+    Language(Language),
+    /// Read and show numbers with this decimal mark.
+    Decimal(DecimalMark),
+    /// Light, dark, or as the system.
+    Theme(ThemePreference),
+    /// Multiply the zoom; 0 means back to 100 %.
+    Zoom(f32),
+    /// Show a step.
+    Step(Step),
+    /// Show an axle.
+    Axle(Side),
+    /// Show a field and put the cursor into it.
+    GoTo(String),
+    /// No file dialog could be shown: ask for a path in the window.
+    NoDialog(Purpose),
+    /// Use the path typed in the window.
+    TypedPath,
+    /// Show or hide origin and ± of a field.
+    Details(String),
+    /// Show or hide the list of findings.
+    Findings,
+    /// Do what a finding offers to mend a slip.
+    Mend(Mend),
+    /// Overrule a doubt for the values that it rests on; initials put it in force.
+    Overrule {
+        /// Its rule.
+        rule: &'static str,
+        /// The fields it rests on, with their values.
+        values: String,
+    },
+    /// Open the paste area for readings or rows.
+    Paste(PasteInto),
+    /// Ask for a file with a damper's curve, for the paste area that is open.
+    OpenCurve,
+    /// Put the text of this file into the paste area that is open.
+    CurveFrom(PathBuf),
+    /// Close the paste area.
+    PasteNot,
+    /// Put the pasted rows into their list: in place of what is there, or below it.
+    TakePastedRows {
+        /// Below what is there.
+        add: bool,
+    },
+    /// Add a typical part to the ledger, by its place in the list.
+    AddTypical(usize),
+    /// Add a blank row to a list.
+    AddRow(String),
+    /// Take a row of a list away.
+    TakeRow {
+        /// Path of the list.
+        list: String,
+        /// The row, from 0.
+        row: usize,
+    },
+    /// Put the pasted readings into a weigh-in.
+    TakePasted {
+        /// True for the weigh-in before.
+        before: bool,
+    },
+    /// Something with the parts list.
+    List(ListCommand),
+    /// Something with job files.
+    File(FileCommand),
+    /// Something with the runs over rough roads.
+    Road(RoadCommand),
+    /// Hide the hints of the first start.
+    HideHints,
+    /// Close the window.
+    Quit,
+}
+
+/// What can be done with job files, besides opening and saving.
+#[derive(Debug, Clone)]
+pub enum FileCommand {
+    /// Write what was asked for here; a file that is there is asked about first.
+    Write(Purpose, PathBuf),
+    /// Write it here, although a file is there.
+    WriteOver(Purpose, PathBuf),
+    /// Save here, although somebody else changed the file, or another file lies there.
+    SaveOver(PathBuf),
+    /// Save here without the comments that the file holds; the file with them is kept.
+    SaveWithoutComments(PathBuf),
+    /// The question is not answered now.
+    NotNow,
+    /// Close the window although unsaved work cannot be kept.
+    QuitAnyway,
+    /// Show the jobs of this folder; `None`: of the one last used.
+    Jobs(Option<PathBuf>),
+    /// Close the list of jobs.
+    JobsNot,
+    /// Start a new job from this one.
+    StartFrom(PathBuf),
+}
+
+/// What can be done with the sheet and its letterhead.
+#[derive(Debug, Clone)]
+pub enum SheetCommand {
+    /// Ask where to write it, with this ending.
+    As(&'static str),
+    /// Write it here.
+    Write(PathBuf),
+    /// Hand it to the system to be printed.
+    Print,
+    /// Show and print this sheet.
+    Kind(Kind),
+    /// Print on this paper.
+    Paper(Paper),
+    /// Ask for the shop's logo.
+    ChooseLogo,
+    /// Take this file as the logo.
+    TakeLogo(PathBuf),
+    /// Print no logo.
+    NoLogo,
+    /// Begin new jobs with the names of this one.
+    RememberNames,
+}
+
+impl From<SheetCommand> for Command {
+    fn from(command: SheetCommand) -> Self {
+        Command::Sheet(command)
+    }
+}
+
+/// Where a plot goes.
+#[derive(Debug, Clone)]
+pub enum PlotTo {
+    /// Its data to the clipboard.
+    CopyData(Box<Picture>),
+    /// Its picture to the clipboard.
+    CopyPicture(Box<Picture>),
+    /// Its data to a file that is asked for.
+    SaveData(Box<Picture>),
+    /// Its picture to a file that is asked for.
+    SavePicture(Box<Picture>),
+    /// What was to be saved, here.
+    Write(PathBuf),
+}
+
+/// What can be asked for help.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum HelpCommand {
+    /// This station of the guide, from 0; none closes it.
+    Guide(Option<usize>),
+    /// Open or close the words explained.
+    Words,
+    /// Open or close what there is to say of the field with the cursor; without a cursor, the words.
+    Field,
+}
+
+/// The keys of commands, with the words of the menu.
+pub fn shortcuts() -> Vec<(KeyboardShortcut, Command)> {
+    let ctrl = Modifiers::COMMAND;
+    let shift = ctrl | Modifiers::SHIFT;
+    let mut keys = vec![
+        (KeyboardShortcut::new(shift, Key::S), Command::SaveAs),
+        (KeyboardShortcut::new(ctrl, Key::S), Command::Save),
+        (KeyboardShortcut::new(ctrl, Key::N), Command::New),
+        (KeyboardShortcut::new(ctrl, Key::O), Command::Open),
+        (KeyboardShortcut::new(ctrl, Key::J), Command::File(FileCommand::Jobs(None))),
+        (KeyboardShortcut::new(ctrl, Key::P), Command::Sheet(SheetCommand::As("pdf"))),
+        (KeyboardShortcut::new(ctrl, Key::Q), Command::Quit),
+        (KeyboardShortcut::new(shift, Key::Z), Command::Redo),
+        (KeyboardShortcut::new(ctrl, Key::Y), Command::Redo),
+        (KeyboardShortcut::new(ctrl, Key::Z), Command::Undo),
+        (KeyboardShortcut::new(ctrl, Key::E), Command::Findings),
+        (KeyboardShortcut::new(Modifiers::NONE, Key::F1), Command::Help(HelpCommand::Field)),
+        (KeyboardShortcut::new(ctrl, Key::F), Command::Axle(Side::Front)),
+        (KeyboardShortcut::new(ctrl, Key::R), Command::Axle(Side::Rear)),
+    ];
+    let digits = [Key::Num1, Key::Num2, Key::Num3, Key::Num4, Key::Num5, Key::Num6, Key::Num7, Key::Num8];
+    keys.extend(Step::ALL.into_iter().zip(digits).map(|(s, k)| (KeyboardShortcut::new(ctrl, k), Command::Step(s))));
+    keys
+}

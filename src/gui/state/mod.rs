@@ -1,0 +1,44 @@
+//! What the window holds and can be asked for: commands, what is open, the step, what was solved.
+
+pub mod command;
+pub mod files;
+pub mod memo;
+pub mod step;
+pub mod view;
+
+use crate::gui::background::choosing::Choosing;
+use crate::gui::background::preview::Preview;
+use crate::gui::background::riding::Riding;
+use crate::job::Job;
+use command::Command;
+use memo::Shown;
+use view::View;
+
+/// What a screen draws with: the job to edit, what to show of it, and commands to run afterwards.
+pub struct Cx<'a> {
+    /// The job.
+    pub job: &'a mut Job,
+    /// What was solved.
+    pub shown: &'a Shown,
+    /// What is known of the parts list.
+    pub choosing: &'a Choosing,
+    /// The pages of the sheet.
+    pub preview: &'a Preview,
+    /// The shop has chosen a logo.
+    pub has_logo: bool,
+    /// The runs over rough roads.
+    pub riding: &'a Riding,
+    /// What is open and focused.
+    pub view: &'a mut View,
+    /// Collected commands.
+    pub commands: &'a mut Vec<Command>,
+    /// Dark theme.
+    pub dark: bool,
+}
+
+impl Cx<'_> {
+    /// Asks for a command after drawing.
+    pub fn run(&mut self, command: Command) {
+        self.commands.push(command);
+    }
+}

@@ -1,0 +1,129 @@
+//! What is open, focused and asked for in the window.
+
+use std::ops::Range;
+use std::path::PathBuf;
+
+use eframe::egui::Id;
+
+use crate::gui::background::choosing::{Filter, Mapping};
+use crate::gui::background::jobs::Jobs;
+use crate::gui::state::files::Purpose;
+use crate::gui::state::files::Question;
+use crate::gui::state::step::Step;
+use crate::job::{Level, Side};
+use crate::report::page::Paper;
+use crate::report::picture::Picture;
+use crate::report::sheets::Kind;
+
+/// Where pasted text goes.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum PasteInto {
+    /// Scale readings.
+    Weighing,
+    /// The list of rows with this path.
+    Rows(String),
+}
+
+/// Text being pasted.
+#[derive(Debug, Clone)]
+pub struct Pasting {
+    /// Where it goes.
+    pub into: PasteInto,
+    /// The text.
+    pub text: String,
+    /// Just opened: the cursor goes into it.
+    pub fresh: bool,
+}
+
+impl Pasting {
+    /// A paste area with a text in it.
+    pub fn new(into: PasteInto, text: String) -> Self {
+        Pasting { into, text, fresh: true }
+    }
+}
+
+/// What is open, focused and asked for; not part of the job.
+#[derive(Debug, Default)]
+pub struct View {
+    /// The step shown.
+    pub step: Step,
+    /// The axle shown.
+    pub side: Option<Side>,
+    /// A field to put the cursor into.
+    pub focus: Option<String>,
+    /// Put the cursor into the first field drawn.
+    pub focus_first: bool,
+    /// The field whose origin and ± are open.
+    pub details: Option<String>,
+    /// The field with the cursor.
+    pub at: Option<String>,
+    /// Help for the field with the cursor.
+    pub help: String,
+    /// The same, collected during this frame.
+    pub help_now: String,
+    /// The list of findings is open.
+    pub findings: bool,
+    /// The paste area, if it is open.
+    pub paste: Option<Pasting>,
+    /// The whole parts list is open.
+    pub whole_list: bool,
+    /// Which rows of the parts list are shown.
+    pub filter: Filter,
+    /// Rows of the parts list that were laid out in the last frame.
+    pub rows_laid_out: Range<usize>,
+    /// What the columns of a parts list mean, while that is being said.
+    pub mapping: Option<Mapping>,
+    /// The sheet that is shown and printed.
+    pub kind: Kind,
+    /// The paper that is printed on.
+    pub paper: Paper,
+    /// The plot that is to be saved.
+    pub plot: Option<Picture>,
+    /// A path being typed because no file dialog could be shown.
+    pub typed_path: Option<(Purpose, String)>,
+    /// The result whose formula is shown.
+    pub how: Option<String>,
+    /// One line about what just happened.
+    pub notice: Option<(Level, String)>,
+    /// What must be decided before a file is written or the window closes.
+    pub question: Option<Question>,
+    /// Jobs opened or saved last, the latest first.
+    pub recent: Vec<PathBuf>,
+    /// The list of jobs, while it is open.
+    pub jobs: Option<Jobs>,
+    /// The window may close although unsaved work is not kept.
+    pub quit_anyway: bool,
+    /// The station of the guide that is open.
+    pub guide: Option<usize>,
+    /// Letters by which the words explained are searched, while they are open.
+    pub glossary: Option<String>,
+    /// The field of which everything is said.
+    pub about: Option<String>,
+    /// Hints of the first start are hidden.
+    pub hide_hints: bool,
+    /// Grows when texts being typed must be forgotten.
+    pub epoch: u64,
+    /// Fields in the order in which they were drawn.
+    pub order: Vec<Id>,
+    /// The field that had the cursor in the last frame: its text was selected when the cursor came.
+    pub cursor_in: Option<Id>,
+    /// Enter was pressed in this field; true: go back.
+    pub next_after: Option<(Id, bool)>,
+}
+
+/// Where a path is typed.
+pub(in crate::gui) fn typed_path_id() -> Id {
+    Id::unique("typed path")
+}
+
+impl View {
+    /// Back from a list that stands in place of form and pictures.
+    pub(in crate::gui) fn close_lists(&mut self) {
+        (self.jobs, self.glossary) = (None, None);
+    }
+
+    /// The axle shown.
+    pub fn side(&self) -> Side {
+        self.side.unwrap_or(Side::Front)
+    }
+}

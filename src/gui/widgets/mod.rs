@@ -1,0 +1,18 @@
+//! What every screen is built of: the field, tables, lists of rows, lines of findings, colours and sizes.
+
+pub mod field;
+pub mod long;
+pub mod mends;
+pub mod numbers;
+pub mod rows;
+pub mod scroll;
+pub mod tables;
+pub mod theme;
+
+use eframe::egui::{RichText, Ui};
+
+/// A small heading inside a form.
+pub fn heading(ui: &mut Ui, text: &str) {
+    ui.add_space(theme::UNIT);
+    ui.label(RichText::new(text).family(theme::bold()));
+}

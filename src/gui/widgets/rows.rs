@@ -1,0 +1,294 @@
+//! A table of rows to type or paste: motion ratio, progressive coil, leaf test, bump stop.
+
+use eframe::egui::{Id, Label, RichText, TextEdit, Ui, vec2};
+
+use crate::bounds::{self, Bound};
+use crate::gui::state::Cx;
+use crate::gui::state::command::Command;
+use crate::gui::state::view::PasteInto;
+use crate::gui::widgets::field::{MOST_IN_TEXT, finding_line, limited};
+use crate::gui::widgets::heading;
+use crate::gui::widgets::theme::UNIT;
+use crate::job::{Level, Side, Walk as _, bounded, fields, paste};
+use crate::language::{tr, with_mark};
+use crate::parts::curve::{self, Ask, CurveTableError};
+use crate::say;
+use crate::units::{DecimalMark, Dim, Quantity, Unit, UnitChoice, display, table};
+
+/// A list of rows, and what its columns are called.
+#[derive(Debug)]
+pub struct RowTable {
+    /// Path of the list, without the axle, weigh-in or load case that holds it.
+    pub list: &'static str,
+    /// What the keys of its columns begin with.
+    pub key: &'static str,
+    /// Each row begins with a name.
+    pub named: bool,
+    /// Field and caption of each column.
+    pub columns: Columns,
+}
+
+type Columns = &'static [(&'static str, &'static str)];
+
+const fn plain(list: &'static str, columns: Columns) -> RowTable {
+    RowTable { list, key: list, named: false, columns }
+}
+
+const PLACED: Columns = &[("mass", "mass"), ("x", "behind the front axle"), ("y", "right of the middle")];
+
+/// Every table, those of [`fields::LISTS`] first.
+pub static TABLES: [RowTable; 10] = [
+    plain("ratio.rows", &[("wheel", "wheel travel, up is +"), ("length", "spring length there")]),
+    plain("damper_ratio.rows", &[("wheel", "wheel travel, up is +"), ("length", "damper length there")]),
+    plain("spring.points", &[("length", "spring length"), ("load", "load there")]),
+    plain(
+        "spring.leaf.rows",
+        &[("load", "load added"), ("loading", "height, loading"), ("unloading", "height, unloading")],
+    ),
+    plain("stop.rows", &[("squeeze", "squeeze"), ("load", "load there")]),
+    plain("damper.rows", &[("speed", "speed"), ("bump", "bump force"), ("rebound", "rebound force")]),
+    plain(
+        "new_damper.rows",
+        &[("click", "click"), ("speed", "speed"), ("bump", "bump force"), ("rebound", "rebound force")],
+    ),
+    RowTable { list: "parts", key: "parts", named: true, columns: PLACED },
+    RowTable {
+        list: "repeats",
+        key: "weighing.repeats",
+        named: false,
+        columns: &[("lf", "left front"), ("rf", "right front"), ("lr", "left rear"), ("rr", "right rear")],
+    },
+    RowTable { list: "loads", key: "cases.loads", named: true, columns: PLACED },
+];
+
+/// The table of this list.
+pub fn of(list: &str) -> Option<&'static RowTable> {
+    TABLES.iter().find(|t| t.list == list)
+}
+
+/// The list of rows that holds this cell, if a table shows it: `front.ratio.rows` of `front.ratio.rows[2].wheel`.
+pub fn list_of(cell: &str) -> Option<&str> {
+    let (list, _) = cell.rsplit_once('[')?;
+    at_path(list).map(|_| list)
+}
+
+/// The table of the list at this path.
+pub fn at_path(path: &str) -> Option<&'static RowTable> {
+    of(path).or_else(|| of(path.split_once('.')?.1))
+}
+
+impl RowTable {
+    /// The units in which its columns are shown.
+    pub fn units(&self, shown: &UnitChoice) -> Vec<&'static Unit> {
+        let dim = |column: &str| fields::by_key(&format!("{}.{column}", self.key)).map(|f| f.dim);
+        self.columns.iter().filter_map(|(c, _)| dim(c)).map(|d| shown.unit(d)).collect()
+    }
+}
+
+impl RowTable {
+    /// A pasted text as names, if the rows have any, and numbers.
+    ///
+    /// # Errors
+    /// A sentence that says what could not be read.
+    pub fn read(
+        &self,
+        text: &str,
+        units: &[&'static Unit],
+        mark: DecimalMark,
+    ) -> Result<(Vec<String>, paste::PastedRows), String> {
+        let curve = CURVES.contains(&self.list).then(|| curve_rows(text, units, mark, self.list == CURVES[1]));
+        let read = match curve.flatten() {
+            Some(read) => read.map(|rows| (Vec::new(), rows)),
+            None if self.named => paste::named_rows(text, units, mark),
+            None => paste::rows(text, units, mark).map(|r| (Vec::new(), r)),
+        };
+        let most = bounds::rows(self.key).map_or(usize::MAX, Bound::count);
+        match read {
+            Ok((_, found)) if found.rows.len() > most => {
+                Err(say!("{count} rows; at most {most} are possible", count = found.rows.len(), most))
+            }
+            read => read,
+        }
+    }
+}
+
+/// The lists that hold a damper's curve: the old one, and with clicks the one that is thought of.
+const CURVES: [&str; 2] = ["damper.rows", "new_damper.rows"];
+
+/// A damper's curve with column names above it, in any of the conventions of test sheets; `None` without such names.
+fn curve_rows(
+    text: &str,
+    units: &[&'static Unit],
+    mark: DecimalMark,
+    with_click: bool,
+) -> Option<Result<paste::PastedRows, String>> {
+    let of = |dim| units.iter().find(|u| u.dim == dim).copied();
+    let ask = Ask { speed: of(Dim::DamperSpeed), force: of(Dim::Force), decimal: Some(mark), ..Ask::default() };
+    let read = match curve::read(text.as_bytes(), &ask) {
+        Ok(read) => read,
+        Err(CurveTableError::List(_) | CurveTableError::Missing(_)) => return None,
+        Err(why) => return Some(Err(why.to_string())),
+    };
+    let [speed, force] = read.units;
+    let cell = |si: Option<f64>, unit: &Unit| {
+        // Typed into the job: with the job's decimal mark, whatever is spoken.
+        let number = |si: f64| with_mark(display::significant(si / unit.si, 9), mark);
+        si.map_or(String::new(), |si| format!("{} {}", number(si), unit.symbol).trim_end().to_owned())
+    };
+    let rows = read.rows.iter().map(|r| {
+        let plain = table::of(Dim::Ratio).next().filter(|_| with_click).map(|unit| cell(r.click, unit));
+        let forces = [r.point.bump, r.point.rebound].map(|f| cell(f.map(Quantity::si), force));
+        plain.into_iter().chain([cell(Some(r.point.speed.si()), speed)]).chain(forces).collect()
+    });
+    let rows = rows.collect();
+    Some(Ok(paste::PastedRows { rows, ignored: read.notes }))
+}
+
+/// Draws the table of one axle's list.
+pub fn table(ui: &mut Ui, cx: &mut Cx<'_>, side: Side, list: &str) {
+    let path = format!("{}.{list}", side.key());
+    at(ui, cx, &path, list, |_, _, _| {});
+}
+
+/// Draws the table of a list; `head` draws what stands above the numbers of a row.
+pub fn at(ui: &mut Ui, cx: &mut Cx<'_>, path: &str, list: &str, mut head: impl FnMut(&mut Ui, &mut Cx<'_>, usize)) {
+    let Some(table) = of(list) else { return };
+    let path = path.to_owned();
+    pasted(ui, cx, table, &path);
+    let most = if table.columns.len() > 3 { 92.0 } else { 128.0 };
+    // Where there is little room the cells share what the row's number leaves.
+    let in_view = ui.available_width().min(ui.clip_rect().right() - ui.cursor().left() - UNIT);
+    let share = (in_view - 36.0) / table.columns.len() as f32 - ui.spacing().item_spacing.x;
+    let width = share.clamp(56.0, most);
+    ui.horizontal(|ui| {
+        ui.add_space(36.0);
+        for (_, caption) in table.columns {
+            let size = vec2(width, 16.0);
+            ui.add_sized(size, Label::new(RichText::new(tr(caption)).small()));
+        }
+    });
+    let count = cx.job.rows_mut(&path).map_or(0, |rows| rows.count());
+    let mut taken = None;
+    // What is beyond is not used, and a finding says so.
+    for i in 0..count.min(bounded::most_rows(&path)) {
+        let cells: Vec<String> = table.columns.iter().map(|(c, _)| format!("{path}[{i}].{c}")).collect();
+        if table.named {
+            ui.add_space(0.5 * UNIT);
+            head(ui, cx, i);
+        }
+        ui.horizontal_wrapped(|ui| {
+            let size = vec2(28.0, 30.0);
+            if table.named {
+                ui.allocate_space(size);
+            } else {
+                ui.add_sized(size, Label::new((i + 1).to_string()));
+            }
+            for cell in &cells {
+                if let Some((field, _)) = fields::by_path(cell) {
+                    cx.entry(ui, cell, field, vec2(width, 30.0));
+                }
+            }
+            let button = ui.small_button(tr("take away"));
+            let name = say!("Take row {number} away", number = i + 1);
+            button.widget_info(|| eframe::egui::WidgetInfo::labeled(eframe::egui::Role::Button, true, &name));
+            if button.on_hover_text(name.as_str()).clicked() {
+                taken = Some(i);
+            }
+        });
+        for cell in &cells {
+            cx.below(ui, cell);
+        }
+    }
+    if let Some(row) = taken {
+        cx.run(Command::TakeRow { list: path.clone(), row });
+    }
+    ui.horizontal(|ui| {
+        if ui.button(tr("Add a row")).clicked() {
+            cx.run(Command::AddRow(path.clone()));
+        }
+        if ui.button(tr("Paste rows…")).clicked() {
+            cx.run(Command::Paste(PasteInto::Rows(path.clone())));
+        }
+    });
+}
+
+/// The paste area of this list: the text, how it is read, and what to do with it.
+fn pasted(ui: &mut Ui, cx: &mut Cx<'_>, table: &RowTable, path: &str) {
+    let units = table.units(&cx.job.units);
+    let mark = cx.job.decimal;
+    let Some(pasting) = cx.view.paste.as_mut().filter(|p| p.into == PasteInto::Rows(path.to_owned())) else { return };
+    heading(ui, tr("Paste rows from a spreadsheet or a message"));
+    let label = ui.add(Label::new(asked(table, &units)).wrap());
+    let edit = TextEdit::multiline(&mut pasting.text).id(Id::unique("paste rows")).desired_rows(5);
+    let response = limited(ui, edit.desired_width(f32::INFINITY), MOST_IN_TEXT).labelled_by(label.id);
+    if std::mem::take(&mut pasting.fresh) {
+        response.request_focus();
+    }
+    let read = table.read(&pasting.text, &units, mark);
+    let ready = read.is_ok();
+    let empty = pasting.text.trim().is_empty();
+    match read {
+        Ok((names, found)) => {
+            let name = |i: usize| names.get(i).map(|n| format!("{n} ")).unwrap_or_default();
+            let rows: Vec<String> =
+                found.rows.iter().enumerate().map(|(i, r)| format!("{}{}", name(i), r.join(", "))).collect();
+            let echo = match rows.as_slice() {
+                [row] => say!("Read as 1 row: {row}.", row),
+                _ => say!("Read as {count} rows: {rows}.", count = rows.len(), rows = rows.join("; ")),
+            };
+            ui.add(Label::new(RichText::new(echo).small()).wrap());
+            if !found.ignored.is_empty() {
+                let lines = found.ignored.join("; ");
+                let words = if CURVES.contains(&table.list) {
+                    say!("How it was read: {notes}", notes = lines)
+                } else {
+                    say!("Left out: {lines}", lines)
+                };
+                ui.add(Label::new(RichText::new(words).small()).wrap());
+            }
+        }
+        Err(_) if empty => {}
+        Err(why) => {
+            finding_line(ui, Level::Error, &say!("Not read: {why}.", why), cx.dark);
+        }
+    }
+    ui.horizontal(|ui| {
+        ui.add_enabled_ui(ready, |ui| {
+            if ui.button(tr("Put in place of the rows")).clicked() {
+                cx.run(Command::TakePastedRows { add: false });
+            }
+            if ui.button(tr("Add below")).clicked() {
+                cx.run(Command::TakePastedRows { add: true });
+            }
+        });
+        if CURVES.contains(&table.list) && ui.button(tr("From a file…")).clicked() {
+            cx.run(Command::OpenCurve);
+        }
+        if ui.button(tr("Cancel")).clicked() {
+            cx.run(Command::PasteNot);
+        }
+    });
+    ui.add_space(UNIT);
+}
+
+/// What is to be pasted.
+fn asked(table: &RowTable, units: &[&Unit]) -> String {
+    let name = table.named.then(|| tr("name"));
+    let columns: Vec<&str> = name.into_iter().chain(table.columns.iter().map(|c| tr(c.1))).collect();
+    let symbols: Vec<&str> = units.iter().map(|u| u.symbol).collect();
+    let mut text = say!(
+        "One row to a line: {columns}. Bare numbers are in {units}.",
+        columns = columns.join(", "),
+        units = symbols.join(", ")
+    );
+    let more = match table.list {
+        "parts" => tr("A mass with a minus comes out."),
+        list if CURVES.contains(&list) => {
+            tr("With column names above them, also as signed speeds and forces, in other units.")
+        }
+        _ => return text,
+    };
+    text.push(' ');
+    text.push_str(more);
+    text
+}
