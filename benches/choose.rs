@@ -12,11 +12,12 @@ use std::io::Write;
 use std::process::{Command, Stdio};
 
 use serde_json::{Value, json};
-use springwright::choose::draws::{self, Drawn, Draws, Watch};
+use springwright::choose::draws::{self, Drawn, Draws};
 use springwright::choose::{Candidate, Limit, Ranking, Shelf};
 use springwright::job::{Job, Load, LoadCase, Side};
 use springwright::parts::Spring;
 use springwright::presets;
+use springwright::progress::Watch;
 use springwright::solve::ground::Survey;
 use springwright::units::entry::Spread;
 use springwright::units::{Length, Quantity, SpringRate};

@@ -11,7 +11,7 @@ use thiserror::Error;
 
 use crate::bounds;
 use crate::choose;
-use crate::choose::draws::{Draws, Watch};
+use crate::choose::draws::Draws;
 use crate::job::file::{self, FileError};
 use crate::job::finding::{Level, worst};
 use crate::job::{Finding, Job, Plan, Side, bounded, fields};
@@ -19,6 +19,7 @@ use crate::jobs;
 use crate::language::{Spoken, Voice, path_text, speak, spoken, tr};
 use crate::parts::curve::{Ask, Direction};
 use crate::presets::{self, PRESETS};
+use crate::progress::Watch;
 use crate::report::page::{Fonts, Paper};
 use crate::report::print::{self, LogoFileError, Over, WriteError};
 use crate::report::sheets::{Kind, Printed, Words, WordsError};

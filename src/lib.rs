@@ -6,6 +6,7 @@
 //! |---|---|
 //! | [`bounds`] | the most that is taken of anything from outside |
 //! | [`language`] | in which language and with which decimal mark is spoken; the table of texts |
+//! | [`progress`] | how far long work has come |
 //! | [`math`] | roots and fits; no trade |
 //! | [`units`] | quantities, exact units, numbers as typed |
 //! | [`sources`] | the published sources that formulas cite |
@@ -37,6 +38,7 @@ pub mod math;
 pub mod parts;
 pub mod pitch;
 pub mod presets;
+pub mod progress;
 pub mod report;
 pub mod ride;
 pub mod road;

@@ -7,7 +7,7 @@
 //! many cores worked on it.
 
 use std::sync::Mutex;
-use std::sync::atomic::{AtomicBool, AtomicUsize, Ordering};
+use std::sync::atomic::{AtomicUsize, Ordering};
 
 use rand_xoshiro::Xoshiro256PlusPlus;
 use rand_xoshiro::rand_core::SeedableRng;
@@ -15,6 +15,7 @@ use rand_xoshiro::rand_core::SeedableRng;
 use super::judge::{Bench, Bought, Candidate, Limit};
 use super::lanes::{Found, LANES, Lane, Lanes, Springs};
 use crate::job::{Job, Side};
+use crate::progress::Watch;
 use crate::ride;
 use crate::solve::drawn::law;
 use crate::solve::ground::{Ground, Input, Survey, Wish};
@@ -34,48 +35,6 @@ pub struct Draws {
 impl Default for Draws {
     fn default() -> Self {
         Draws { count: 100_000, seed: 1 }
-    }
-}
-
-/// How far a run has come, and whether it is still wanted; shared with whoever waits for it.
-#[derive(Debug, Default)]
-pub struct Watch {
-    done: AtomicUsize,
-    total: AtomicUsize,
-    cancelled: AtomicBool,
-}
-
-impl Watch {
-    /// Share that is done, 0 to 1.
-    pub fn share(&self) -> f32 {
-        let (done, total) = (self.done.load(Ordering::Relaxed), self.total.load(Ordering::Relaxed));
-        if total == 0 { 0.0 } else { (done as f32 / total as f32).min(1.0) }
-    }
-
-    /// Asks the run to stop; it ends after its present block.
-    pub fn cancel(&self) {
-        self.cancelled.store(true, Ordering::Relaxed);
-    }
-
-    /// It was asked to stop.
-    pub fn is_cancelled(&self) -> bool {
-        self.cancelled.load(Ordering::Relaxed)
-    }
-
-    /// Says how far work has come that counts no draws, 0 to 1.
-    pub fn tell(&self, share: f64) {
-        const PARTS: f64 = 1e4;
-        self.total.store(PARTS as usize, Ordering::Relaxed);
-        self.done.store((share.clamp(0.0, 1.0) * PARTS) as usize, Ordering::Relaxed);
-    }
-
-    /// So many more draws are to come; a run alone says so itself.
-    pub(super) fn expect(&self, more: usize) {
-        self.total.fetch_add(more, Ordering::Relaxed);
-    }
-
-    fn has_begun(&self) -> bool {
-        self.total.load(Ordering::Relaxed) > 0
     }
 }
 
@@ -253,7 +212,7 @@ pub fn run(
             }
             let count = BLOCK.min(draws.count - block * BLOCK);
             let done = desk.one_block(seeded(draws.seed, block), count);
-            watch.done.fetch_add(count, Ordering::Relaxed);
+            watch.done(count);
             if let Ok(mut finished) = finished.lock() {
                 finished.push((block, done));
             }

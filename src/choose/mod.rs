@@ -16,9 +16,10 @@ mod redo;
 
 use crate::job::{Job, Side, bounded};
 use crate::parts::Spring;
+use crate::progress::Watch;
 use crate::solve::answer::{Answer, Reasons};
 use crate::units::Quantity;
-use draws::{Drawn, Draws, Moments, Tally, Watch};
+use draws::{Drawn, Draws, Moments, Tally};
 pub use judge::{Bench, Candidate, Judged, Limit};
 pub use pair::Pair;
 pub use rank::{Ranked, Ranking, Shelf, Unable};

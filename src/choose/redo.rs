@@ -1,9 +1,10 @@
 //! What to measure again first, and what it would buy in chance.
 
-use super::draws::{self, Draws, Watch, needed_rate};
+use super::draws::{self, Draws, needed_rate};
 use super::judge::Candidate;
 use super::rank::Ranking;
 use crate::job::{Job, RatioBy, Side};
+use crate::progress::Watch;
 use crate::solve::ground::{Ground, Input};
 
 /// So many things are tried.

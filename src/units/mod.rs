@@ -7,6 +7,7 @@
 pub mod choice;
 pub mod display;
 pub mod entry;
+mod entry_error;
 pub mod parse;
 pub mod table;
 

@@ -12,6 +12,7 @@ const MAY_USE: &[(&str, &[&str])] = &[
     ("bounds", &[]),
     ("language", &[]),
     ("math", &[]),
+    ("progress", &[]),
     ("units", &["language", "bounds"]),
     ("sources", &["language"]),
     ("weights", TRADE_USES),
@@ -36,7 +37,13 @@ const MAY_USE: &[(&str, &[&str])] = &[
     ),
     ("parts", &["language", "units", "spring", "math", "damper", "bounds"]),
     ("shop", &["language", "parts", "job", "bounds"]),
-    ("choose", &["language", "solve", "parts", "job", "units", "math", "sources", "spring", "wheel", "ride", "damper"]),
+    (
+        "choose",
+        &[
+            "language", "progress", "solve", "parts", "job", "units", "math", "sources", "spring", "wheel", "ride",
+            "damper",
+        ],
+    ),
     (
         "report",
         &["language", "choose", "parts", "solve", "job", "units", "sources", "spring", "wheel", "damper", "bounds"],
@@ -44,15 +51,15 @@ const MAY_USE: &[(&str, &[&str])] = &[
     (
         "cli",
         &[
-            "language", "report", "choose", "shop", "parts", "solve", "job", "jobs", "presets", "units", "sources",
-            "bounds",
+            "language", "progress", "report", "choose", "shop", "parts", "solve", "job", "jobs", "presets", "units",
+            "sources", "bounds",
         ],
     ),
     (
         "gui",
         &[
-            "language", "report", "choose", "shop", "parts", "solve", "job", "jobs", "presets", "units", "sources",
-            "bounds",
+            "language", "progress", "report", "choose", "shop", "parts", "solve", "job", "jobs", "presets", "units",
+            "sources", "bounds",
         ],
     ),
 ];

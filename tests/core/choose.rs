@@ -3,11 +3,12 @@
 
 use approx::assert_relative_eq;
 use proptest::prelude::*;
-use springwright::choose::draws::{self, Drawn, Draws, Watch};
+use springwright::choose::draws::{self, Drawn, Draws};
 use springwright::choose::{Again, Candidate, Choice, Decided, Judged, Limit, Ranking, Unable, choose};
 use springwright::job::{Goal, Job, Load, LoadCase, Side};
 use springwright::parts::Spring;
 use springwright::presets;
+use springwright::progress::Watch;
 use springwright::solve::answer::RemedyKind;
 use springwright::solve::ground::Survey;
 use springwright::solve::solve;

@@ -5,10 +5,11 @@
 use crate::common::sheets as on_paper;
 
 use on_paper::{plain, sheet};
-use springwright::choose::draws::{Draws, Watch};
+use springwright::choose::draws::Draws;
 use springwright::choose::{Choice, choose};
 use springwright::job::{Job, Side, Taken, file};
 use springwright::parts::Spring;
+use springwright::progress::Watch;
 use springwright::report::choose as choosing;
 use springwright::report::sentence;
 use springwright::report::sheets::Kind;

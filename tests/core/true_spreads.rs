@@ -5,11 +5,12 @@
 #![allow(clippy::expect_used, clippy::panic, reason = "a test says why it stops")]
 
 use approx::assert_relative_eq;
-use springwright::choose::draws::{Draws, Watch};
+use springwright::choose::draws::Draws;
 use springwright::choose::{Limit, choose};
 use springwright::job::{AxleKind, Job, RatioRow, Side, Suspension, Walk, file};
 use springwright::parts::{self, Spring};
 use springwright::presets;
+use springwright::progress::Watch;
 use springwright::solve::answer::{Answer, AxleAnswer};
 use springwright::solve::drawn;
 use springwright::solve::solve;

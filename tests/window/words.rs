@@ -7,12 +7,13 @@ use std::sync::LazyLock;
 
 use springwright::bounds;
 use springwright::choose::choose;
-use springwright::choose::draws::{Draws, Watch};
+use springwright::choose::draws::Draws;
 use springwright::job::fields::FIELDS;
 use springwright::job::typical::TYPICAL;
 use springwright::job::{Job, Side, file};
 use springwright::language::{self, Language, MARKS, Voice, speak};
 use springwright::presets::PRESETS;
+use springwright::progress::Watch;
 use springwright::report::sheets::words::placeholders;
 use springwright::report::{Block, Report, figures, sentence};
 use springwright::shop::Shop;

@@ -108,7 +108,7 @@ impl Listing {
         let Some(jobs) = jobs.filter(|j| j.records.is_none() && !self.worker.is_busy()) else { return };
         let folder = jobs.folder.clone();
         self.folder = Some(folder.clone());
-        let read = move |watch: &crate::choose::draws::Watch| {
+        let read = move |watch: &crate::progress::Watch| {
             let records = jobs::list_while(&folder, &|| !watch.is_cancelled()).map_err(|error| error.to_string());
             let texts = Texts::new(records.iter().flatten().map(Record::text));
             Found { records, texts }

@@ -120,7 +120,7 @@ impl Preview {
         let mut printing = print::printing(job, asked.paper, fit, None, &asked.name, &print::today());
         printing.letterhead.logo.clone_from(&asked.logo);
         self.asked = Some(asked.clone());
-        let work = move |_: &crate::choose::draws::Watch| {
+        let work = move |_: &crate::progress::Watch| {
             let mut pages = lay_out(&report, &printing, &mut fonts);
             pages.notes.extend(trouble);
             let count = pages.pages.len().min(MOST_SHOWN);

@@ -186,7 +186,7 @@ impl Riding {
         let is_due = is_shown && !self.is_current() && !self.is_stopped && !self.worker.is_busy();
         if is_due && time_s - self.changed_s >= REST_S {
             let job = job.clone();
-            let work = move |watch: &crate::choose::draws::Watch| {
+            let work = move |watch: &crate::progress::Watch| {
                 let told = |share: f64| {
                     watch.tell(share);
                     !watch.is_cancelled()

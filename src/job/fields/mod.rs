@@ -4,6 +4,7 @@
 //! solver all read this table. To add a field: add it to the tree in
 //! [`crate::job`], add its row here, use it in [`crate::solve`].
 
+mod place;
 mod table;
 
 use std::borrow::Cow;
@@ -12,9 +13,10 @@ use std::sync::LazyLock;
 
 use super::{Job, Side};
 use crate::bounds::Bound;
-use crate::language::{inside, mark, tr};
+use crate::language::{mark, tr};
 use crate::say;
 use crate::units::{DecimalMark, Dim, Unit, UnitChoice, display, parse};
+pub use place::{Place, Scope, full_label};
 pub use table::FIELDS;
 
 /// Which values are possible at all. Anything else is refused, not repaired.
@@ -255,60 +257,6 @@ fn without_rows(key: &str) -> Option<(Cow<'_, str>, [Option<usize>; 2])> {
     }
     bare.push_str(rest);
     Some((Cow::from(bare), rows))
-}
-
-/// The part of the job a field belongs to.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Scope {
-    /// The whole job.
-    Job,
-    /// One axle.
-    Axle(Side),
-    /// A weigh-in; true for the one before.
-    Weighing(bool),
-}
-
-impl Scope {
-    /// Its axle; the front one for what belongs to neither.
-    pub fn side(self) -> Side {
-        match self {
-            Scope::Axle(side) => side,
-            Scope::Job | Scope::Weighing(_) => Side::Front,
-        }
-    }
-}
-
-/// Where a field stands.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub struct Place {
-    /// The part of the job.
-    pub scope: Scope,
-    /// The row numbers as counted by people: of the list, and of a list inside it.
-    pub rows: [Option<usize>; 2],
-}
-
-/// "Front, old spring rate", "Before, left front", "Rear, row 4, spring length".
-pub fn full_label(path: &str) -> String {
-    let Some((field, place)) = by_path(path) else { return path.to_owned() };
-    let scope = match place.scope {
-        Scope::Job => None,
-        Scope::Axle(side) => Some(side.word()),
-        Scope::Weighing(true) => Some(tr("Before")),
-        Scope::Weighing(false) => Some(tr("After")),
-    };
-    let row = match (place.rows, path.split('[').next()) {
-        ([Some(part), _], Some("parts")) => Some(say!("Part {part}", part)),
-        ([Some(case), None], Some("cases")) => Some(say!("Load case {case}", case)),
-        ([Some(case), Some(row)], _) => Some(say!("Load case {case}, row {row}", case, row)),
-        ([Some(row), _], _) => Some(say!("row {row}", row)),
-        _ => None,
-    };
-    match (scope, row) {
-        (None, None) => field.label().to_owned(),
-        (Some(scope), Some(row)) => format!("{scope}, {row}, {}", inside(field.label())),
-        (Some(scope), None) => format!("{scope}, {}", inside(field.label())),
-        (None, Some(row)) => format!("{row}, {}", inside(field.label())),
-    }
 }
 
 /// The table as Markdown, for the description of the file format.

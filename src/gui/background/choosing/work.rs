@@ -5,11 +5,12 @@ use std::sync::Arc;
 
 use super::kinds::Mapping;
 use super::list::OpenList;
-use crate::choose::draws::{Draws, Watch};
+use crate::choose::draws::Draws;
 use crate::choose::{self, Choice, Unable};
 use crate::job::{Customer, Job, Plan, Shop as JobShop, Side};
 use crate::language::Language;
 use crate::parts::{BadRow, Columns, List};
+use crate::progress::Watch;
 use crate::report::{Block, choose_dampers};
 use crate::shop::{self, Shop, ShopError};
 use crate::solve::solve;

@@ -1,0 +1,59 @@
+//! Where a field stands in the job, in words.
+
+use super::{Side, by_path};
+use crate::language::{inside, tr};
+use crate::say;
+
+/// The part of the job a field belongs to.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Scope {
+    /// The whole job.
+    Job,
+    /// One axle.
+    Axle(Side),
+    /// A weigh-in; true for the one before.
+    Weighing(bool),
+}
+
+impl Scope {
+    /// Its axle; the front one for what belongs to neither.
+    pub fn side(self) -> Side {
+        match self {
+            Scope::Axle(side) => side,
+            Scope::Job | Scope::Weighing(_) => Side::Front,
+        }
+    }
+}
+
+/// Where a field stands.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Place {
+    /// The part of the job.
+    pub scope: Scope,
+    /// The row numbers as counted by people: of the list, and of a list inside it.
+    pub rows: [Option<usize>; 2],
+}
+
+/// "Front, old spring rate", "Before, left front", "Rear, row 4, spring length".
+pub fn full_label(path: &str) -> String {
+    let Some((field, place)) = by_path(path) else { return path.to_owned() };
+    let scope = match place.scope {
+        Scope::Job => None,
+        Scope::Axle(side) => Some(side.word()),
+        Scope::Weighing(true) => Some(tr("Before")),
+        Scope::Weighing(false) => Some(tr("After")),
+    };
+    let row = match (place.rows, path.split('[').next()) {
+        ([Some(part), _], Some("parts")) => Some(say!("Part {part}", part)),
+        ([Some(case), None], Some("cases")) => Some(say!("Load case {case}", case)),
+        ([Some(case), Some(row)], _) => Some(say!("Load case {case}, row {row}", case, row)),
+        ([Some(row), _], _) => Some(say!("row {row}", row)),
+        _ => None,
+    };
+    match (scope, row) {
+        (None, None) => field.label().to_owned(),
+        (Some(scope), Some(row)) => format!("{scope}, {row}, {}", inside(field.label())),
+        (Some(scope), None) => format!("{scope}, {}", inside(field.label())),
+        (None, Some(row)) => format!("{row}, {}", inside(field.label())),
+    }
+}
