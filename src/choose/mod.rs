@@ -3,7 +3,8 @@
 //! 1. every spring is judged as the job stands, over all load cases ([`Ranking`])
 //! 2. the best of those that fit are judged again under many draws of everything that is uncertain ([`draws`]): as first
 //!    fitted, and with the spacer cut again when the axle was weighed on them, which is the chance that ranks
-//! 3. chances within five points are a tie, decided on seat margin, reserve, price
+//! 3. chances within five points are a tie, decided on what the answer names already, seat margin, reserve, price; a
+//!    spring of which the shelf holds no pair comes after those of which it does ([`Pick`])
 //! 4. what is not known best is looked at: what would measuring it again buy ([`Redo`])
 
 pub mod dampers;
@@ -11,6 +12,7 @@ pub mod draws;
 mod judge;
 mod lanes;
 mod pair;
+mod pick;
 mod rank;
 mod redo;
 
@@ -18,14 +20,14 @@ use crate::job::{Job, Side, bounded};
 use crate::parts::Spring;
 use crate::progress::Watch;
 use crate::solve::answer::{Answer, Reasons};
-use crate::units::Quantity;
 use draws::{Drawn, Draws, Moments, Tally};
 pub use judge::{Bench, Candidate, Judged, Limit};
 pub use pair::Pair;
+pub use pick::{Decided, Named, Pick};
 pub use rank::{Ranked, Ranking, Shelf, Unable};
 pub use redo::{Again, Redo};
 
-/// So many of the springs that fit are drawn.
+/// So many of the springs that fit are drawn at once.
 pub const DRAWN: usize = 8;
 /// So many are named when none fits.
 pub const NEAREST: usize = 3;
@@ -33,10 +35,6 @@ pub const NEAREST: usize = 3;
 pub const TIE: f64 = 0.05;
 /// Below this best chance: measure before ordering.
 pub const MEASURE_BELOW: f64 = 0.6;
-/// Seat margins within this do not decide, m at the spring. Common practice, no source.
-const SAME_SEAT_M: f64 = 0.005;
-/// Reserves within this do not decide, g. Common practice, no source.
-const SAME_RESERVE: f64 = 0.02;
 
 /// A spring under all draws.
 #[derive(Debug, Clone, PartialEq)]
@@ -53,43 +51,6 @@ pub struct Drafted {
     pub tally: Tally,
     /// What they say as first fitted.
     pub as_fitted: Tally,
-}
-
-/// What decided between springs of about the same chance.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Decided {
-    /// No other came near its chance.
-    Chance,
-    /// More of its limits could be looked at.
-    Known,
-    /// The most grip on its seats at droop.
-    Seat,
-    /// The most reserve before the bump stop.
-    Reserve,
-    /// The price.
-    Price,
-    /// Nothing: they are the same in all of these.
-    Nothing,
-}
-
-/// The spring to take.
-#[derive(Debug, Clone, PartialEq)]
-pub struct Pick {
-    /// Its place among the drafted ones.
-    pub of: usize,
-    /// Places of all that tie with it, itself included.
-    pub tie: Vec<usize>,
-    /// What decided.
-    pub by: Decided,
-}
-
-/// What the answer names for an axle: the stock rate that was sized, or the spring selected in the job.
-#[derive(Debug, Clone, PartialEq)]
-pub struct Named {
-    /// Its rate, N/m.
-    pub rate_n_per_m: f64,
-    /// The number or name of the spring selected; `None` for a stock rate.
-    pub selected: Option<String>,
 }
 
 /// What can be chosen for one axle.
@@ -121,6 +82,11 @@ impl Choice {
     /// The spring to take.
     pub fn picked(&self) -> Option<&Drafted> {
         self.drafted.get(self.pick.as_ref()?.of)
+    }
+
+    /// The spring to take is what the answer names, or the answer names none.
+    pub fn agrees(&self, springs: &[Spring]) -> bool {
+        self.picked().zip(self.named.as_ref()).is_none_or(|(picked, named)| named.is(&springs[picked.row]))
     }
 
     /// Something about the pick must not be overlooked: too little is known to order it, or its height is not known.
@@ -160,13 +126,13 @@ pub fn choose(
     if reasons.is_some_and(|r| !r.only_of_the_spring()) {
         return Err(Unable::Withheld);
     }
-    let count = if ranking.fitting > 0 { ranking.fitting.min(DRAWN) } else { NEAREST };
-    let rows: Vec<usize> = ranking.ranked.iter().take(count).map(|r| r.row).collect();
+    let named = Named::of(answer, side);
+    let rows = drawn_rows(&ranking, springs, named.as_ref());
     let candidates: Vec<Candidate> = rows.iter().map(|r| Candidate::of(&springs[*r], &ranking.wish)).collect();
     watch.expect(draws.count + redo::draws_for(draws));
     let Some(drawn) = draws::run(job, side, &candidates, |_| 1.0, draws, watch) else { return Ok(None) };
     let drafted = drafted(&ranking, springs, &rows, &drawn);
-    let pick = if ranking.fitting > 0 { Some(decide(&drafted, springs)) } else { None };
+    let pick = if ranking.fitting > 0 { Some(pick::decide(&drafted, springs, named.as_ref())) } else { None };
     let best = pick.as_ref().map_or(0, |p| p.of);
     let worth = drafted.get(best).map(|d| Candidate::of(&springs[d.row], &ranking.wish));
     let redo = match worth {
@@ -178,11 +144,25 @@ pub fn choose(
     let needed_95 = drawn.needed_within(0.95);
     let needed = drawn.needed;
     let draws = (draws, drawn.lost);
-    let named = answer.released(side).ok().and_then(|part| {
-        let rate_n_per_m = part.spring?.pick.si();
-        Some(Named { rate_n_per_m, selected: part.taken.clone() })
-    });
     Ok(Some(Choice { side, named, ranking, drafted, pick, pair, needed, needed_95, draws, redo }))
+}
+
+/// Those that are drawn: the best that fit, and in any case the best that the answer names and the best of which two are
+/// on the shelf; or the nearest when none fits.
+fn drawn_rows(ranking: &Ranking, springs: &[Spring], named: Option<&Named>) -> Vec<usize> {
+    let rows = |count: usize| ranking.ranked.iter().take(count).map(|r| r.row);
+    if ranking.fitting == 0 {
+        return rows(NEAREST).collect();
+    }
+    let mut drawn: Vec<usize> = rows(DRAWN.min(ranking.fitting)).collect();
+    let is_named = |row: usize| named.is_some_and(|n| n.is(&springs[row]));
+    let is_pair = |row: usize| Ranking::on_the_shelf(&springs[row]);
+    for counts in [&is_named as &dyn Fn(usize) -> bool, &is_pair] {
+        if !drawn.iter().any(|row| counts(*row)) {
+            drawn.extend(rows(ranking.fitting).find(|row| counts(*row)));
+        }
+    }
+    drawn
 }
 
 /// Best chance first; equal chances in the order of the ranking.
@@ -199,36 +179,4 @@ fn drafted(ranking: &Ranking, springs: &[Spring], rows: &[usize], drawn: &Drawn)
     let mut drafted: Vec<Drafted> = rows.iter().enumerate().map(one).collect();
     drafted.sort_by(|a, b| b.chance.total_cmp(&a.chance));
     drafted
-}
-
-/// Among those within five points of the best: the most grip on the seats, then the most reserve, then the lowest
-/// price. Differences that nobody could tell do not decide.
-fn decide(drafted: &[Drafted], springs: &[Spring]) -> Pick {
-    let best = drafted.first().map_or(0.0, |d| d.chance);
-    let tie: Vec<usize> = (0..drafted.len()).filter(|i| drafted[*i].chance >= best - TIE).collect();
-    let value = |i: usize, by: Decided| {
-        let (judged, price) = (&drafted[i].judged, springs[drafted[i].row].price);
-        let known = match by {
-            Decided::Known => Some(-(judged.not_known().count() as f64)),
-            Decided::Seat => judged.margin(Limit::Seat),
-            Decided::Reserve => Some(judged.reserve).filter(|r| !r.is_nan()),
-            _ => price.map(|p| -p),
-        };
-        known.unwrap_or(f64::NEG_INFINITY)
-    };
-    let mut left = tie.clone();
-    let mut by = if tie.len() > 1 { Decided::Nothing } else { Decided::Chance };
-    for (step, same) in
-        [(Decided::Known, 0.0), (Decided::Seat, SAME_SEAT_M), (Decided::Reserve, SAME_RESERVE), (Decided::Price, 0.0)]
-    {
-        let most = left.iter().map(|i| value(*i, step)).fold(f64::NEG_INFINITY, f64::max);
-        let kept: Vec<usize> = left.iter().copied().filter(|i| value(*i, step) >= most - same).collect();
-        if kept.len() < left.len() && !kept.is_empty() {
-            (left, by) = (kept, step);
-        }
-        if left.len() == 1 {
-            break;
-        }
-    }
-    Pick { of: left.first().copied().unwrap_or(0), tie, by }
 }

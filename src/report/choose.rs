@@ -103,14 +103,15 @@ pub fn answer(choice: &Choice, springs: &[Spring], units: &UnitChoice) -> String
     } else {
         ""
     };
-    let take = say!("{side}: take {spring} ({facts}){on}.", side, on, spring = name(spring), facts = facts.join(", "));
+    let leads = format!("{} ({}){on}", name(spring), facts.join(", "));
+    let take = sized::first_line(choice, picked, &leads, springs, units);
     let fit = say!(
         "{fitting} of {count} springs fit as the job stands.",
         fitting = choice.ranking.fitting,
         count = choice.ranking.ranked.len()
     );
-    let (shelf, relation) = (sized::shelf(spring), sized::relation(choice, springs, units));
-    format!("{take}{shelf} {held}{unknown}{first} {}.{relation} {fit}", decided(pick))
+    let shelf = sized::shelf(choice, picked, springs);
+    format!("{take}{shelf} {held}{unknown}{first} {}. {fit}", decided(choice, pick))
 }
 
 /// In how many of 100 its limits hold: once, or as fitted and with the spacer cut again.
@@ -135,10 +136,13 @@ fn held(picked: &Drafted, all_known: bool) -> String {
 }
 
 /// Why it and no other.
-fn decided(pick: &Pick) -> String {
+fn decided(choice: &Choice, pick: &Pick) -> String {
+    let is_selected = choice.named.as_ref().is_some_and(|n| n.selected.is_some());
     let reason = match pick.by {
         Decided::Chance => return tr("No other comes within 5 of 100").to_owned(),
         Decided::Known => tr("more of its limits could be looked at"),
+        Decided::Named if is_selected => tr("it is selected already"),
+        Decided::Named => tr("it has the rate that was sized"),
         Decided::Seat => tr("it keeps the most grip on its seats at full droop"),
         Decided::Reserve => tr("of those with as much grip at droop it keeps the most reserve before the bump stop"),
         Decided::Price => tr("of those with as much grip and reserve it costs least"),
@@ -410,6 +414,7 @@ fn one(choice: &Choice, springs: &[Spring]) -> Value {
         "pick_in_stock": choice.picked().and_then(|p| springs[p.row].stock),
         "sized_rate_n_per_m": choice.named.as_ref().filter(|n| n.selected.is_none()).map(|n| n.rate_n_per_m),
         "selected": choice.named.as_ref().and_then(|n| n.selected.clone()),
+        "agrees_with_answer": choice.pick.as_ref().map(|_| choice.agrees(springs)),
         "tie": choice.pick.as_ref().map(|p| p.tie.iter().map(|i| &springs[choice.drafted[*i].row].number).collect::<Vec<_>>()),
         "measure_first": choice.measure_first(),
         "drafted": drafted.collect::<Vec<_>>(),

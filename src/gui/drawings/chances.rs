@@ -50,7 +50,12 @@ pub fn show(ui: &mut Ui, cx: &mut Cx<'_>, choice: &Choice, springs: &[Spring]) {
             ui.add_space(MARK);
             let taken = &cx.job.axle(choice.side).taken.number;
             let is_taken = !taken.is_empty() && *taken == spring.number;
-            let words = second_line(cx.job, drafted, spring, [is_taken, is_picked, is_tied]);
+            let leads = match is_picked {
+                true if choice.agrees(springs) => Some(tr("The one to take.")),
+                true => Some(tr("It leads the list, but the answer names another.")),
+                false => is_tied.then(|| tr("About as likely.")),
+            };
+            let words = second_line(cx.job, drafted, spring, is_taken, leads);
             ui.add(Label::new(RichText::new(words).small()).wrap());
         });
     }
@@ -63,6 +68,7 @@ pub fn show(ui: &mut Ui, cx: &mut Cx<'_>, choice: &Choice, springs: &[Spring]) {
 /// The title states the finding.
 fn title(choice: &Choice) -> String {
     match (&choice.pick, choice.drafted.first()) {
+        (Some(pick), _) if pick.passed_over.is_some() => tr("A spring that comes as a pair leads").into(),
         (Some(pick), _) if pick.tie.len() > 1 => {
             say!("{count} springs hold about equally often", count = pick.tie.len())
         }
@@ -130,7 +136,7 @@ fn hatch(painter: &Painter, rect: Rect, stroke: Stroke) {
 }
 
 /// What else is to be known of it.
-fn second_line(job: &Job, drafted: &Drafted, spring: &Spring, [is_taken, is_picked, is_tied]: [bool; 3]) -> String {
+fn second_line(job: &Job, drafted: &Drafted, spring: &Spring, is_taken: bool, standing: Option<&str>) -> String {
     let units = &job.units;
     let length = |si: f64| display::rounded_si(si, Dim::Length, units);
     let mut facts = vec![
@@ -151,11 +157,6 @@ fn second_line(job: &Job, drafted: &Drafted, spring: &Spring, [is_taken, is_pick
         facts.push(say!("most often against it: {limit}.", limit));
     }
     let taken = is_taken.then(|| tr("Taken."));
-    let standing = match (is_picked, is_tied) {
-        (true, _) => Some(tr("The one to take.")),
-        (false, true) => Some(tr("About as likely.")),
-        _ => None,
-    };
     let facts = facts.join(", ");
     taken.into_iter().chain(standing).chain([facts.as_str()]).collect::<Vec<_>>().join(" ")
 }
