@@ -62,6 +62,7 @@ fn every_mend_of_every_job_applies_and_settles_its_finding() {
         "lengths-contradict",
         "press-contradicts",
         "range-reversed",
+        "ratio-contradicted",
         "ratio-upside-down",
         "read-as",
         "readings-swapped",

@@ -153,7 +153,9 @@ impl Say<'_> {
                 let ratio = if is_spring { &data.ratio } else { &data.damper_ratio };
                 let rests_on = Self::ratio_fields(axle, part, ratio);
                 let is_worthless = (c / r - 1.0).abs() > CONTRADICTED;
-                self.withhold_if(is_worthless, ("ratio-contradicted", field), format!("{found} {cause}"), rests_on);
+                let mends = self.one_of(&format!("{}.{part}", side.key()), [c, r]);
+                self.withhold_if(is_worthless, ("ratio-contradicted", field), format!("{found} {cause}"), rests_on)
+                    .mended(mends);
             }
             _ => {}
         }

@@ -1,6 +1,7 @@
 //! What mends a slip whose cause a finding names.
 
 use super::Say;
+use super::mixed_up::USUAL_RATIO;
 use crate::job::{Finding, Level, Mend, MotionRatio, RatioBy, Side, fields};
 use crate::language::tr;
 use crate::say;
@@ -57,6 +58,17 @@ impl Say<'_> {
     pub(super) fn keep_ratio(&self, at: &str, ratio: f64) -> Mend {
         let text = self.ratio_text(ratio);
         Mend::new(say!("Keep {ratio}", ratio = text)).set(format!("{at}.confirm"), text)
+    }
+
+    /// What was asked for to confirm a number, or the number: each as both. Of an unusual and a usual one, the usual.
+    pub(super) fn one_of(&self, at: &str, [confirm, number]: [f64; 2]) -> Vec<Mend> {
+        let text = self.ratio_text(confirm);
+        let use_it = Mend::new(say!("Use {ratio}", ratio = text));
+        let use_it = use_it.set(format!("{at}.number"), text.clone()).set(format!("{at}.confirm"), text);
+        let both = [(confirm, use_it), (number, self.keep_ratio(at, number))];
+        let is_usual = |(ratio, _): &(f64, Mend)| USUAL_RATIO.contains(ratio);
+        let one_is = both.iter().any(is_usual);
+        both.into_iter().filter(|ratio| !one_is || is_usual(ratio)).map(|(_, mend)| mend).collect()
     }
 
     /// Two typed fields, changed over.
