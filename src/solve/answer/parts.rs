@@ -166,7 +166,7 @@ fn withholds(finding: &Finding, side: Side) -> bool {
 }
 
 /// Rules about the spring that was picked or taken, not about what was measured.
-const OF_THE_SPRING: [&str; 4] = ["on-stop", "loose", "bound", "bind"];
+const OF_THE_SPRING: [&str; 5] = ["on-stop", "loose", "bound", "bind", "wound-limit"];
 /// What springs and dampers rest on nowhere.
 const BESIDE: [&str; 8] =
     ["fitted.", "prices.", "road.", "chassis.", "predicted.", "vehicle.lamp_distance", "shop.", "list"];

@@ -4,9 +4,26 @@ use super::Say;
 use crate::job::Level;
 use crate::say;
 use crate::solve::answer::AxleAnswer;
+use crate::solve::keeps;
 use crate::solve::known::is_blank;
 use crate::spring::{NOT_PRESET_SOLID, WindingLimit, Wound};
 use crate::units::{Length, Quantity, Ratio, UnitChoice, display};
+
+/// What the design of a spring to be wound rests on, of an axle.
+const DESIGNED_BY: [&str; 12] = [
+    "stock.coil.outside_diameter",
+    "stock.coil.tensile_strength",
+    "stock.coil.allowed_share",
+    "stock.coil.shear_modulus",
+    "stock.solid_share",
+    "stock.wire_step",
+    "stock.step",
+    "target.low",
+    "target.high",
+    "target.raise",
+    "travel.metal",
+    "spring.fitted_length",
+];
 
 impl Say<'_> {
     /// A spring to be wound: which limits give way, and what its steel and size ask for.
@@ -31,11 +48,19 @@ impl Say<'_> {
         }
         let Some(wound) = axle.parts.wound.as_ref().filter(|_| is_asked) else { return };
         if !wound.holds() {
-            let limits: Vec<String> = wound.gives_way().iter().map(|l| over(wound, *l, self.units)).collect();
-            self.push(Level::Doubt, "wound-limit", format!("{key}.stock.coil.outside_diameter"), say!(
+            let gives_way = wound.gives_way();
+            let limits: Vec<String> = gives_way.iter().map(|l| over(wound, *l, self.units)).collect();
+            let text = say!(
                 "{who}, spring to be wound: no wire meets every limit. {wire} comes nearest: {limits}. A larger diameter, a better steel, presetting or a softer spring helps.",
-                who, wire = display::as_sold(Length::from_si(wound.wire.diameter_m), self.units), limits = limits.join("; ")
-            ));
+                who,
+                wire = display::as_sold(Length::from_si(wound.wire.diameter_m), self.units),
+                limits = limits.join("; ")
+            );
+            // Beside a coil on offer it is another way; alone it is what is ordered. Too little room is no stress.
+            let is_over_stress = gives_way.iter().any(|l| *l != WindingLimit::Room);
+            let is_worthless = is_over_stress && axle.offered.is_none() && !keeps(axle);
+            let found = ("wound-limit", format!("{key}.stock.coil.outside_diameter"));
+            self.withhold_if(is_worthless, found, text, Self::of_axle(axle, &DESIGNED_BY));
         }
         if wound.is_extrapolated {
             self.push(Level::Note, "strength-extrapolated", format!("{key}.stock.coil.tensile_strength"), say!(
