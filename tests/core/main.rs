@@ -21,6 +21,7 @@ mod identities;
 mod invariants;
 mod jobs;
 mod kinds;
+mod limits_near;
 mod loads;
 mod no_wolf;
 mod nothing_lost;

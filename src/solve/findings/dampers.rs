@@ -3,7 +3,7 @@
 use std::cmp::Ordering;
 
 use super::Say;
-use super::edge::{below, outside};
+use super::edge::{below, is_near, outside};
 use crate::damper::{Curve, CurveError, Direction};
 use crate::job::{Level, Mend, Side};
 use crate::language::tr;
@@ -248,20 +248,48 @@ impl Say<'_> {
             [(to_closed, "offered-closed", "closed_length", true), (to_open, "offered-open", "open_length", false)]
         {
             let Some((left, least)) = left.zip(least) else { continue };
-            let Some(text) = self.damper_end(&damper, closes, left, least) else { continue };
+            let u = self.u_axle(side, |a| {
+                let offered = a.parts.offered_damper.as_ref()?;
+                if closes { offered.to_closed } else { offered.to_open }.map(Quantity::si)
+            });
+            let Some(text) = self.damper_end(&damper, closes, (left, least), u) else { continue };
             self.push(Level::Doubt, rule, format!("{key}.new_damper.{field}"), text);
         }
     }
 
     /// What is said of the end of a damper's travel to which it closes, or opens; `None` when there is room enough.
-    pub(super) fn damper_end(&self, damper: &str, closes: bool, left: Length, least: Length) -> Option<String> {
+    pub(super) fn damper_end(
+        &self,
+        damper: &str,
+        closes: bool,
+        (left, least): (Length, Length),
+        u: Option<f64>,
+    ) -> Option<String> {
         // Half a sixteenth of an inch is no difference a tape shows.
         const SHOWN_M: f64 = 0.000_8;
-        if left.si() >= 0.0 && left.si() >= least.si() - SHOWN_M {
+        let is_stop = left.si() < 0.0;
+        let is_held = !is_stop && left.si() >= least.si() - SHOWN_M;
+        if is_held && !is_near(left.si(), least.si(), u) {
             return None;
         }
-        let is_stop = left.si() < 0.0;
-        let (left, least) = (self.length(Length::from_si(left.si().abs())), self.length(least));
+        let left = self.against(left, if is_stop { Length::from_si(0.0) } else { least }, u);
+        let least = self.length(least);
+        if is_held {
+            return Some(match closes {
+                true => say!(
+                    "{damper} has {left} left at full bump; at least {least} is asked for, and that is inside the ±. Measure its closed length and the bump travel again.",
+                    damper,
+                    left,
+                    least
+                ),
+                false => say!(
+                    "{damper} has {left} left at full droop; at least {least} is asked for, and that is inside the ±. Measure its open length and the droop travel again.",
+                    damper,
+                    left,
+                    least
+                ),
+            });
+        }
         Some(match (is_stop, closes) {
             (true, true) => say!(
                 "{damper} is fully closed {left} of its own travel before the wheel is at full bump, so it becomes the stop. A damper of other length is needed.",

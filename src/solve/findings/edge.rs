@@ -6,10 +6,12 @@ use super::Say;
 use crate::job::{Level, Side};
 use crate::language::tr;
 use crate::solve::answer::{AxleAnswer, OfVehicle};
+use crate::units::{Quantity, display};
 
 /// On which side of a range a value lies by more than its standard uncertainty; `None` inside, or not surely outside.
 ///
-/// A ± that is not known counts as none. Not for ratings, coil bind, damper ends and stress: over these limits counts.
+/// A ± that is not known counts as none. Not for ratings, coil bind, damper ends and stress: over these limits counts,
+/// and a limit within the ± is said, too ([`is_near`]).
 pub(super) fn outside(value: f64, [low, high]: [f64; 2], u: Option<f64>) -> Option<Ordering> {
     let u = u.unwrap_or(0.0);
     match value {
@@ -29,7 +31,18 @@ pub(super) fn below(value: f64, limit: f64, u: Option<f64>) -> bool {
     outside(value, [limit, f64::INFINITY], u).is_some()
 }
 
+/// A value is beyond a limit, or short of it, by less than its standard uncertainty.
+pub(super) fn is_near(value: f64, limit: f64, u: Option<f64>) -> bool {
+    u.is_some_and(|u| (value - limit).abs() < u)
+}
+
 impl Say<'_> {
+    /// A value held against a limit: with its ± where the limit lies within that.
+    pub(super) fn against<Q: Quantity>(&self, value: Q, limit: Q, u: Option<f64>) -> String {
+        let u = u.filter(|u| is_near(value.si(), limit.si(), Some(*u)));
+        display::rounded_with_u(value.si().abs(), u, Q::DIM, self.units)
+    }
+
     /// The standard uncertainty of a result of an axle, SI.
     pub(super) fn u_axle(&self, side: Side, result: impl Fn(&AxleAnswer) -> Option<f64>) -> Option<f64> {
         self.answer.checked(side).u_of(result)
@@ -68,5 +81,7 @@ mod tests {
         assert_eq!(outside(1.0, [1.0, 1.35], Some(0.0)), None);
         assert!(above(2.0, 1.0, Some(0.9)) && !above(2.0, 1.0, Some(1.1)));
         assert!(below(1.0, 2.0, None) && !below(1.0, 2.0, Some(1.0)));
+        assert!(is_near(1.0, 2.0, Some(1.1)) && is_near(3.0, 2.0, Some(1.1)));
+        assert!(!is_near(1.0, 2.0, Some(0.9)) && !is_near(1.0, 1.0, None) && !is_near(1.0, 1.0, Some(0.0)));
     }
 }

@@ -3,7 +3,7 @@
 use std::cmp::Ordering;
 
 use super::Say;
-use super::edge::{above, below, outside};
+use super::edge::{above, below, is_near, outside};
 use crate::job::{BagFitted, Goal, HeldBy, Level, Side, SpringKind};
 use crate::language::tr;
 use crate::say;
@@ -230,8 +230,11 @@ impl Say<'_> {
         let bind = self.limit(|j| &j.limits.bind_room);
         let seat = self.limit(|j| &j.limits.seat_room);
         let damper = self.limit(|j| &j.limits.damper_room);
-        // Past its end a part knows no leniency; short of it a tape does.
-        let is_less = |left: Length, least: Length| left.si() < 0.0 || left.si() < least.si() - TAPE_M;
+        // Past its end a part knows no leniency; short of it a tape does, and what may be short of it is said.
+        let u_bind = self.u_axle(axle.side, |a| a.room.to_bind.map(Quantity::si));
+        let is_less = |left: Length, least: Length| {
+            left.si() < 0.0 || left.si() < least.si() - TAPE_M || is_near(left.si(), least.si(), u_bind)
+        };
         let (binds, loose) = (room.to_bind.zip(bind), room.seat.zip(seat));
         let ends = [room.damper_bump, room.damper_droop].map(|left| left.zip(damper));
         // A spring that leaves its seats does so; how little compression is left knows its ±.
@@ -239,7 +242,7 @@ impl Say<'_> {
         let little = |left: Length, least: Length| left.si() < -TAPE_M || below(left.si(), least.si(), u_seat);
         let (binds, loose) = (binds.filter(|b| is_less(b.0, b.1)), loose.filter(|b| little(b.0, b.1)));
         if let Some((left, least)) = binds {
-            let text = self.binds(&who, left, least);
+            let text = self.binds(&who, left, least, u_bind);
             let is_worthless = left.si() < 0.0 && !keeps(axle) && self.is_solid_length_its_own(axle);
             let fields = ["stock.solid_length", "taken.solid_length", "travel.metal", "spring.fitted_length"];
             let rests_on = Self::of_axle(axle, &fields);
@@ -274,18 +277,30 @@ impl Say<'_> {
             [(ends[0], "damper-closed", "closed_length", true), (ends[1], "damper-open", "open_length", false)]
         {
             let Some((left, least)) = end else { continue };
-            let Some(text) = self.damper_end(&damper, closes, left, least) else { continue };
+            let u = self
+                .u_axle(axle.side, |a| if closes { a.room.damper_bump } else { a.room.damper_droop }.map(Quantity::si));
+            let Some(text) = self.damper_end(&damper, closes, (left, least), u) else { continue };
             self.push(Level::Doubt, rule, format!("{key}.damper.{field}"), text);
         }
     }
 
-    fn binds(&self, who: &str, left: Length, least: Length) -> String {
-        let (by, least) = (self.length(Length::from_si(left.si().abs())), self.length(least));
-        if left.si() < 0.0 {
+    fn binds(&self, who: &str, left: Length, least: Length, u: Option<f64>) -> String {
+        let is_past = left.si() < 0.0;
+        let by = self.against(left, if is_past { Length::from_si(0.0) } else { least }, u);
+        let is_held = left.si() >= least.si() - TAPE_M;
+        let least = self.length(least);
+        if is_past {
             say!(
                 "{who}: the spring binds {by} before full bump; at least {least} is asked for. Choose a spring with a shorter solid length.",
                 who,
                 by,
+                least
+            )
+        } else if is_held {
+            say!(
+                "{who}: {left} are left to coil bind at full bump; at least {least} is asked for, and that is inside the ±. Measure solid length and bump travel again.",
+                who,
+                left = by,
                 least
             )
         } else {

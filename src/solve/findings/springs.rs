@@ -3,15 +3,15 @@
 use std::f64::consts::FRAC_PI_2;
 
 use super::Say;
-use super::edge::{above, below, outside};
+use super::edge::{above, below, is_near, outside};
 use crate::job::{BagFitted, Level, Mend, SpringKind};
 use crate::language::tr;
 use crate::say;
-use crate::solve::answer::{Answer, AxleAnswer, CoilFacts};
+use crate::solve::answer::{Answer, AxleAnswer, BarFacts, CoilFacts};
 use crate::solve::keeps;
 use crate::solve::known::is_blank;
 use crate::spring::Spring;
-use crate::units::{Force, Length, Quantity, SpringRate, display};
+use crate::units::{Force, Length, Quantity, SpringRate, Stress, display};
 use crate::wheel::ForceTravel;
 
 /// Above this gauge pressure a helper bag is beyond what shops fit, Pa. Common practice, no source.
@@ -41,7 +41,8 @@ impl Say<'_> {
         let (key, who) = (axle.side.key(), axle.side.word());
         let old = axle.old_spring.coil.as_ref().filter(|_| axle.kind.is_coil());
         if let Some(coil) = old {
-            self.stresses(axle, coil, tr("old coil"), &format!("{key}.spring.wire.allowed_share"), keeps(axle));
+            let place = format!("{key}.spring.wire.allowed_share");
+            self.stresses(axle, |a| a.old_spring.coil.as_ref(), (coil, tr("old coil")), &place, keeps(axle));
         }
         if let (Some(stated), Some(wire)) =
             (axle.old_spring.stated, axle.old_spring.by_wire.filter(|_| axle.kind == SpringKind::Coil))
@@ -62,7 +63,8 @@ impl Say<'_> {
             self.push_with(Level::Doubt, "stamp-against-wire", format!("{key}.spring.rate"), text, [by_wire]);
         }
         if let Some(coil) = &axle.offered {
-            self.stresses(axle, coil, tr("coil on offer"), &format!("{key}.stock.coil.allowed_share"), true);
+            let place = format!("{key}.stock.coil.allowed_share");
+            self.stresses(axle, |a| a.offered.as_ref(), (coil, tr("coil on offer")), &place, true);
             self.offered(axle, coil);
         }
         let fitted = axle.offered.as_ref().or(old.filter(|_| keeps(axle)));
@@ -96,25 +98,63 @@ impl Say<'_> {
         }
     }
 
-    fn stresses(&mut self, axle: &AxleAnswer, coil: &CoilFacts, what: &str, field: &str, stays: bool) {
+    /// Stress over what is allowed, and of a coil that will be fitted also what may be.
+    fn stresses(
+        &mut self,
+        axle: &AxleAnswer,
+        of: fn(&AxleAnswer) -> Option<&CoilFacts>,
+        (coil, what): (&CoilFacts, &str),
+        field: &str,
+        stays: bool,
+    ) {
         let who = axle.side.word();
         let Some(allowed) = coil.allowed else { return };
-        let places = [
-            (tr("at ride height"), Level::Doubt, coil.stress_ride),
-            (tr("at full bump"), Level::Doubt, coil.stress_bump),
-            (tr("when solid"), Level::Note, coil.stress_solid),
+        type At = fn(&CoilFacts) -> Option<Stress>;
+        let places: [(&str, Level, At); 3] = [
+            (tr("at ride height"), Level::Doubt, |c| c.stress_ride),
+            (tr("at full bump"), Level::Doubt, |c| c.stress_bump),
+            (tr("when solid"), Level::Note, |c| c.stress_solid),
         ];
-        if let Some((place, level, Some(stress))) = places.into_iter().find(|(_, _, s)| s.is_some_and(|s| s > allowed))
-        {
-            let level = if stays { level } else { Level::Note };
-            let text = say!(
-                "{who}, {what}: {stress} {place} is above the allowed {allowed}. It will set or crack sooner; peening and presetting raise the limit, ask whoever made it.",
-                who,
-                what,
-                place,
-                stress = display::rounded(stress, self.units),
-                allowed = display::rounded(allowed, self.units)
-            );
+        let u = |at: At| self.u_axle(axle.side, |a| of(a).and_then(|c| Some(at(c)?.si() - c.allowed?.si())));
+        let over = |least: Level| {
+            places.iter().find(|(_, level, at)| *level >= least && at(coil).is_some_and(|s| s > allowed))
+        };
+        let near = || {
+            let fitted = places.iter().filter(|(_, level, _)| stays && *level == Level::Doubt);
+            fitted.rev().find(|(_, _, at)| at(coil).is_some_and(|s| is_near(s.si(), allowed.si(), u(*at))))
+        };
+        // What may be over in use says nothing of what is over when solid.
+        let found = match over(Level::Doubt) {
+            Some(over) => [Some(over), None],
+            None => [near(), over(Level::Note)],
+        };
+        let mut said = Vec::new();
+        for (place, level, at) in found.into_iter().flatten() {
+            let Some(stress) = at(coil) else { continue };
+            let (is_over, at) = (stress > allowed, self.against(stress, allowed, u(*at)));
+            let allowed = display::rounded(allowed, self.units);
+            let text = if is_over {
+                say!(
+                    "{who}, {what}: {stress} {place} is above the allowed {allowed}. It will set or crack sooner; peening and presetting raise the limit, ask whoever made it.",
+                    who,
+                    what,
+                    place,
+                    stress = at,
+                    allowed
+                )
+            } else {
+                say!(
+                    "{who}, {what}: {stress} {place}; {allowed} is allowed, and that is inside the ±. Measure wire and outside diameter again.",
+                    who,
+                    what,
+                    place,
+                    stress = at,
+                    allowed
+                )
+            };
+            said.push((if stays { *level } else { Level::Note }, text));
+        }
+        for (level, text) in said {
             self.push(level, "stress", field.to_owned(), text);
         }
         if coil.extrapolated {
@@ -242,22 +282,7 @@ impl Say<'_> {
                     who
                 ), mend);
             }
-            let over = [(tr("at ride height"), bar.stress_ride), (tr("at full bump"), bar.stress_bump)];
-            if let (Some((place, Some(stress))), Some(allowed)) =
-                (over.into_iter().find(|(_, s)| s.zip(bar.allowed).is_some_and(|(s, a)| s > a)), bar.allowed)
-            {
-                let text = say!(
-                    "{who}: the bar sees {stress} {place}; {allowed} is allowed. A thicker bar, or less bump travel, brings it down.",
-                    who,
-                    place,
-                    stress = display::rounded(stress, self.units),
-                    allowed = display::rounded(allowed, self.units)
-                );
-                let field = format!("{key}.spring.bar.allowed_stress");
-                let fields = ["spring.bar.allowed_stress", "spring.bar.diameter", "spring.bar.arm", "travel.metal"];
-                // A new bar is made to these numbers.
-                self.withhold_if(!keeps(axle), ("bar-stress", field), text, Self::of_axle(axle, &fields));
-            }
+            self.bar_stress(axle, bar);
             if axle.damper_motion_ratio.is_none() {
                 self.push(Level::Note, "damper-ratio-needed", format!("{key}.damper_ratio.wheel_moved"), say!(
                     "{who}: a torsion bar says nothing about the damper. Measure how far the damper moves, and it will be sized too.",
@@ -284,6 +309,46 @@ impl Say<'_> {
                 who, stress = display::rounded(stress, self.units), allowed = display::rounded(allowed, self.units)
             ));
         }
+    }
+
+    /// Stress of a torsion bar over what is allowed, which withholds a new one, or near to it.
+    fn bar_stress(&mut self, axle: &AxleAnswer, bar: &BarFacts) {
+        type At = fn(&BarFacts) -> Option<Stress>;
+        let places: [(&str, At); 2] =
+            [(tr("at ride height"), |b| b.stress_ride), (tr("at full bump"), |b| b.stress_bump)];
+        let Some(allowed) = bar.allowed else { return };
+        let u = |at: At| {
+            self.u_axle(axle.side, |a| a.old_spring.bar.as_ref().and_then(|b| Some(at(b)?.si() - b.allowed?.si())))
+        };
+        let over = places.iter().find(|(_, at)| at(bar).is_some_and(|s| s > allowed));
+        let near = || {
+            let is_near = |at: At| at(bar).is_some_and(|s| is_near(s.si(), allowed.si(), u(at)));
+            places.iter().rev().find(|(_, at)| is_near(*at))
+        };
+        let Some((place, at)) = over.or_else(near) else { return };
+        let Some(stress) = at(bar) else { return };
+        let (who, field) = (axle.side.word(), format!("{}.spring.bar.allowed_stress", axle.side.key()));
+        let (stress, allowed) = (self.against(stress, allowed, u(*at)), display::rounded(allowed, self.units));
+        if over.is_none() {
+            let text = say!(
+                "{who}: the bar sees {stress} {place}; {allowed} is allowed, and that is inside the ±. Measure diameter, arm and bump travel again.",
+                who,
+                place,
+                stress,
+                allowed
+            );
+            return self.push(Level::Doubt, "bar-stress", field, text);
+        }
+        let text = say!(
+            "{who}: the bar sees {stress} {place}; {allowed} is allowed. A thicker bar, or less bump travel, brings it down.",
+            who,
+            place,
+            stress,
+            allowed
+        );
+        let fields = ["spring.bar.allowed_stress", "spring.bar.diameter", "spring.bar.arm", "travel.metal"];
+        // A new bar is made to these numbers.
+        self.withhold_if(!keeps(axle), ("bar-stress", field), text, Self::of_axle(axle, &fields));
     }
 
     fn bags(&mut self, axle: &AxleAnswer) {

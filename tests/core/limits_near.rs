@@ -1,0 +1,134 @@
+//! Coil bind, damper ends and stress know no leniency: over the limit counts, and a limit inside the ± is said with its
+//! numbers. All vehicles are invented; each limit is set from the result itself (DERIVED).
+#![allow(clippy::expect_used, clippy::panic, reason = "a test says why it stops")]
+
+use std::path::Path;
+
+use springwright::job::{Finding, Job, Level, Side, file};
+use springwright::solve::answer::{Answer, AxleAnswer};
+use springwright::solve::solve;
+use springwright::units::{Entry, Quantity};
+
+fn job(name: &str) -> Job {
+    file::read(&Path::new(env!("CARGO_MANIFEST_DIR")).join("tests").join(format!("{name}.ron"))).expect(name)
+}
+
+fn found<'a>(answer: &'a Answer, rule: &str) -> Option<&'a Finding> {
+    answer.findings.iter().find(|f| f.rule == rule && f.field.starts_with("front"))
+}
+
+/// A result of the front axle with its ±.
+fn with_u(job: &Job, result: impl Fn(&AxleAnswer) -> Option<f64> + Copy) -> (f64, f64) {
+    let answer = solve(job);
+    let value = result(answer.axle(Side::Front)).expect("it is known");
+    (value, answer.checked(Side::Front).u_of(result).filter(|u| *u > 0.0).expect("it has a ±"))
+}
+
+/// The room that is left, and which limit of the job asks for how much.
+type Room = (&'static str, &'static str, fn(&AxleAnswer) -> Option<f64>, fn(&mut Job, f64));
+
+const ROOMS: [Room; 3] = [
+    (
+        "doubtful/bind",
+        "bind",
+        |a| Some(a.room.to_bind?.si()),
+        |j, m| j.limits.bind_room = Entry::from(format!("{:.6} mm", m * 1e3).as_str()),
+    ),
+    (
+        "doubtful/damper-little-left",
+        "damper-closed",
+        |a| Some(a.room.damper_bump?.si()),
+        |j, m| j.limits.damper_room = Entry::from(format!("{:.6} mm", m * 1e3).as_str()),
+    ),
+    (
+        "doubtful/damper-little-left",
+        "damper-open",
+        |a| Some(a.room.damper_droop?.si()),
+        |j, m| j.limits.damper_room = Entry::from(format!("{:.6} mm", m * 1e3).as_str()),
+    ),
+];
+
+/// Asked for by half a ± less than is left: amber, with the ±. By twice the ± less: nothing. By more than is left: as over.
+#[test]
+fn room_that_may_be_short_is_said() {
+    for (name, rule, room, set) in ROOMS {
+        let mut job = job(name);
+        // Enough room, so that limits above and below it can be asked for.
+        job.front.stock.solid_length = Entry::from("120 mm");
+        (job.front.damper.closed_length, job.front.damper.open_length) = (Entry::from("250 mm"), Entry::from("450 mm"));
+        let (left, u) = with_u(&job, room);
+        assert!(left > 3.0 * u, "{name}: {left} ± {u}");
+        let mut said = |least: f64| {
+            set(&mut job, least);
+            found(&solve(&job), rule).map(|f| (f.level, f.text.clone()))
+        };
+        let (level, text) = said(left - 0.5 * u).unwrap_or_else(|| panic!("{rule} is amber"));
+        assert!(level == Level::Doubt && text.contains(" ± ") && text.contains("inside the ±"), "{text}");
+        assert_eq!(said(left - 2.0 * u), None, "{rule}");
+        let (_, text) = said(left + 0.5 * u).expect("over the limit counts");
+        assert!(text.contains(" ± ") && text.contains("is asked for.") && !text.contains("inside"), "{text}");
+        let (_, text) = said(left + 2.0 * u).expect("over the limit counts");
+        assert!(!text.contains(" ± "), "{text}");
+    }
+}
+
+/// Past the end counts whatever the ±: it binds by less than its ±, is withheld, and says both.
+#[test]
+fn bind_by_less_than_its_uncertainty_counts() {
+    let mut job = job("withheld/bound-before-bump");
+    let (left, _) = with_u(&job, |a| Some(a.room.to_bind?.si()));
+    let solid_mm = 190.0 + left * 1e3 + 1.0;
+    job.front.stock.solid_length = Entry::from(format!("{solid_mm:.3} mm").as_str());
+    let answer = solve(&job);
+    let bind = found(&answer, "bind").expect("it binds");
+    assert!(bind.level == Level::Withheld && bind.text.contains("binds 1 ± "), "{}", bind.text);
+}
+
+/// A stress allowed by half a ± more than there is: amber. By three ± more: nothing. By less: over.
+#[test]
+fn stress_that_may_be_over_is_said() {
+    let coil = |a: &AxleAnswer| Some(a.offered.as_ref()?.stress_bump?.si());
+    let margin = |a: &AxleAnswer| Some(a.offered.as_ref()?.allowed?.si() - coil(a)?);
+    let mut offered = job("doubtful/coil-on-offer");
+    let strength =
+        |job: &Job| solve(job).axle(Side::Front).offered.as_ref().and_then(|c| c.allowed).expect("known").si();
+    offered.front.stock.coil.allowed_share = Entry::from("50 %");
+    let of_share = strength(&offered) / 0.5;
+    let (stress, _) = with_u(&offered, coil);
+    let mut said = |more_u: f64| {
+        // The ± of what is allowed goes with it.
+        let mut share = stress / of_share;
+        for _ in 0..4 {
+            offered.front.stock.coil.allowed_share = Entry::from(format!("{:.6}", share).as_str());
+            share = (stress + more_u * with_u(&offered, margin).1) / of_share;
+        }
+        found(&solve(&offered), "stress").map(|f| (f.level, f.text.clone()))
+    };
+    let (level, text) = said(0.5).expect("amber");
+    assert!(
+        level == Level::Doubt && text.contains(" ± ") && text.contains("at full bump") && text.contains("inside the ±"),
+        "{text}"
+    );
+    assert_eq!(said(3.0).filter(|(level, _)| *level > Level::Note), None);
+    let (level, text) = said(-0.5).expect("over");
+    assert!(level == Level::Doubt && text.contains(" ± ") && text.contains("is above the allowed"), "{text}");
+}
+
+/// The same of a torsion bar: over its stress it is withheld, near it is amber.
+#[test]
+fn a_bar_that_may_be_over_its_stress_is_said() {
+    let stress = |a: &AxleAnswer| Some(a.old_spring.bar.as_ref()?.stress_bump?.si());
+    let margin = |a: &AxleAnswer| Some(a.old_spring.bar.as_ref()?.allowed?.si() - stress(a)?);
+    let mut job = job("withheld/bar-over-stressed");
+    let mut said = |more_u: f64| {
+        for _ in 0..4 {
+            let (at, u) = (with_u(&job, stress).0, with_u(&job, margin).1);
+            job.front.spring.bar.allowed_stress = Entry::from(format!("{:.4} MPa", (at + more_u * u) / 1e6).as_str());
+        }
+        found(&solve(&job), "bar-stress").map(|f| (f.level, f.text.clone()))
+    };
+    let (level, text) = said(0.5).expect("amber");
+    assert!(level == Level::Doubt && text.contains(" ± ") && text.contains("inside the ±"), "{text}");
+    assert_eq!(said(3.0), None);
+    assert_eq!(said(-0.5).expect("over").0, Level::Withheld);
+}
