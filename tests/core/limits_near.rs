@@ -1,10 +1,11 @@
 //! Coil bind, damper ends and stress know no leniency: over the limit counts, and a limit inside the ± is said with its
-//! numbers. All vehicles are invented; each limit is set from the result itself (DERIVED).
+//! numbers. And a suspension that is not said is asked for where it hides something. All vehicles are invented; each limit
+//! is set from the result itself (DERIVED).
 #![allow(clippy::expect_used, clippy::panic, reason = "a test says why it stops")]
 
 use std::path::Path;
 
-use springwright::job::{Finding, Job, Level, Side, file};
+use springwright::job::{Finding, Job, Level, Side, Suspension, file};
 use springwright::solve::answer::{Answer, AxleAnswer};
 use springwright::solve::solve;
 use springwright::units::{Entry, Quantity};
@@ -131,4 +132,34 @@ fn a_bar_that_may_be_over_its_stress_is_said() {
     assert!(level == Level::Doubt && text.contains(" ± ") && text.contains("inside the ±"), "{text}");
     assert_eq!(said(3.0), None);
     assert_eq!(said(-0.5).expect("over").0, Level::Withheld);
+}
+
+/// A frequency outside its range by more than two arms could change it, and by less than a strut could: not said to be
+/// outside, but the suspension is asked for, once, with what hangs on it. Said, it is one or the other.
+#[test]
+fn a_suspension_that_is_not_said_is_asked_for() {
+    let mut job = job("withheld/bound-before-bump");
+    job.front.stock.solid_length = Entry::default();
+    job.front.suspension = Suspension::Strut;
+    let hz = |a: &AxleAnswer| Some(a.standing.before.as_ref()?.frequency.si());
+    let (wide, narrow) = {
+        let mut arms = job.clone();
+        arms.front.suspension = Suspension::TwoArms;
+        (with_u(&job, hz), with_u(&arms, hz))
+    };
+    assert!(wide.1 > 1.05 * narrow.1, "{wide:?} {narrow:?}");
+    // The limit between both ±.
+    let limit = narrow.0 - 0.5 * (wide.1 + narrow.1);
+    job.limits.frequency_high = Entry::from(format!("{limit:.5} Hz").as_str());
+    let mut asked = |suspension: Suspension| {
+        job.front.suspension = suspension;
+        let answer = solve(&job);
+        let question = found(&answer, "suspension-unknown").map(|f| f.text.clone());
+        (found(&answer, "frequency").is_some_and(|f| f.text.contains("not credible")), question)
+    };
+    let (outside, question) = asked(Suspension::NotSaid);
+    let question = question.expect("it is asked for");
+    assert!(!outside && question.contains("choose the suspension") && question.contains("not credible"), "{question}");
+    assert_eq!(asked(Suspension::TwoArms), (true, None));
+    assert_eq!(asked(Suspension::Strut), (false, None));
 }

@@ -45,12 +45,14 @@ impl Say<'_> {
 
     /// The standard uncertainty of a result of an axle, SI.
     pub(super) fn u_axle(&self, side: Side, result: impl Fn(&AxleAnswer) -> Option<f64>) -> Option<f64> {
-        self.answer.checked(side).u_of(result)
+        let (checked, result) = (self.answer.checked(side), &result);
+        Some(checked.u_of(result)? * self.with_two_arms(|| checked.shares(result)))
     }
 
     /// The standard uncertainty of a result of the whole vehicle, SI.
     pub(super) fn u_vehicle(&self, result: impl Fn(&OfVehicle<'_>) -> Option<f64>) -> Option<f64> {
-        self.answer.u_of(result)
+        let result = &result;
+        Some(self.answer.u_of(result)? * self.with_two_arms(|| self.answer.shares(result)))
     }
 
     /// A finding about a state; no more than a note where it was so before the swap.

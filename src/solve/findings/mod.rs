@@ -10,6 +10,7 @@ mod mixed_up;
 mod shop;
 mod sizes;
 mod springs;
+mod suspension;
 mod swapped;
 mod table_rows;
 mod weigh_ins;
@@ -43,7 +44,16 @@ fn keep_no_part_of_what_is_withheld(answer: &mut Answer) {
 }
 
 fn all(reader: &Reader<'_>, answer: &Answer) -> Vec<Finding> {
-    let mut say = Say { reader, answer, units: &reader.job.units, found: Vec::new() };
+    let mut found = rules(reader, answer, false);
+    if suspension::is_open(reader.job) {
+        let asked = suspension::asked(reader.job, &found, rules(reader, answer, true));
+        found.extend(asked);
+    }
+    found
+}
+
+fn rules(reader: &Reader<'_>, answer: &Answer, as_two_arms: bool) -> Vec<Finding> {
+    let mut say = Say { reader, answer, units: &reader.job.units, as_two_arms, found: Vec::new() };
     say.weights(answer);
     say.swapped_readings();
     say.ledger(answer);
@@ -85,6 +95,8 @@ struct Say<'a> {
     reader: &'a Reader<'a>,
     answer: &'a Answer,
     units: &'a UnitChoice,
+    /// A suspension that is not said counts as two arms.
+    as_two_arms: bool,
     found: Vec<Finding>,
 }
 

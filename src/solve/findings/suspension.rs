@@ -1,0 +1,68 @@
+//! A suspension that is not said: the wide ± of what nobody measured hides findings, and so it is asked for.
+
+use super::Say;
+use crate::job::{AxleKind, Finding, Job, Level, Side, Suspension};
+use crate::say;
+use crate::solve::known::is_blank;
+
+/// The suspension of some axle is not said, though it matters.
+pub(super) fn is_open(job: &Job) -> bool {
+    Side::BOTH.into_iter().any(|side| is_open_of(job, side))
+}
+
+fn is_open_of(job: &Job, side: Side) -> bool {
+    let axle = job.axle(side);
+    axle.suspension == Suspension::NotSaid && axle.kind == AxleKind::Independent
+}
+
+/// A question for each axle of which something would be said if it had two arms; `found` is what is said anyway.
+pub(super) fn asked(job: &Job, found: &[Finding], with_two_arms: Vec<Finding>) -> Vec<Finding> {
+    let is_said = |f: &Finding| found.iter().any(|said| said.rule == f.rule && said.field == f.field);
+    let hidden: Vec<Finding> = with_two_arms.into_iter().filter(|f| f.level > Level::Note && !is_said(f)).collect();
+    let open: Vec<Side> = Side::BOTH.into_iter().filter(|side| is_open_of(job, *side)).collect();
+    // What is about both axles is asked of the first that is open.
+    let asks = |side: Side, f: &Finding| {
+        let own = open.iter().copied().find(|s| f.field.split('.').next() == Some(s.key()));
+        own.or(open.first().copied()) == Some(side)
+    };
+    let question = |side: &Side| {
+        let own = format!("{}: ", side.word());
+        let text = |f: &'_ Finding| f.text.strip_prefix(&own).unwrap_or(&f.text).to_owned();
+        let texts: Vec<String> = hidden.iter().filter(|f| asks(*side, f)).map(text).collect();
+        (!texts.is_empty()).then(|| {
+            let text = say!(
+                "{side}: choose the suspension. Until then the motion ratio may change as much as on a strut, and this is not determined: {findings}",
+                side = side.word(),
+                findings = texts.join(" ")
+            );
+            Finding::new(Level::Doubt, "suspension-unknown", format!("{}.ratio.slope", side.key()), text)
+        })
+    };
+    open.iter().filter_map(question).collect()
+}
+
+impl Say<'_> {
+    /// What a ± shrinks by where a suspension that is not said counts as two arms; 1 where it does not.
+    pub(super) fn with_two_arms<'s>(&self, shares: impl FnOnce() -> Vec<(&'s str, f64)>) -> f64 {
+        if !self.as_two_arms {
+            return 1.0;
+        }
+        let within = |suspension: Suspension| suspension.unknown_slope_per_m(AxleKind::Independent);
+        let narrower = within(Suspension::TwoArms) / within(Suspension::NotSaid);
+        let share: f64 = shares().into_iter().filter(|(path, _)| self.is_open_slope(path)).map(|s| s.1).sum();
+        (1.0 - share * (1.0 - narrower * narrower)).max(0.0).sqrt()
+    }
+
+    /// The change of a motion ratio that nobody measured, on a suspension that nobody named.
+    fn is_open_slope(&self, path: &str) -> bool {
+        let Some((key, field)) = path.split_once('.') else { return false };
+        let Some(side) = Side::BOTH.into_iter().find(|s| s.key() == key) else { return false };
+        let axle = self.job().axle(side);
+        let slope = match field {
+            "ratio.slope" => &axle.ratio.slope,
+            "damper_ratio.slope" => &axle.damper_ratio.slope,
+            _ => return false,
+        };
+        is_open_of(self.job(), side) && is_blank(slope)
+    }
+}
