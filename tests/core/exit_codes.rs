@@ -2,11 +2,14 @@
 //! overloads without a window, names that steer a terminal.
 #![allow(clippy::expect_used, reason = "a test says why it stops")]
 
+use crate::common::folders;
+
 use std::path::Path;
 use std::process::{Command, Output, Stdio};
 
-use springwright::job::{Job, Plan, Side, file};
+use springwright::job::{Job, Overrule, Plan, Side, file, overrule};
 use springwright::presets;
+use springwright::solve::solve;
 
 const CLI: &str = env!("CARGO_BIN_EXE_springwright-cli");
 const WINDOW: &str = env!("CARGO_BIN_EXE_springwright");
@@ -101,6 +104,44 @@ fn an_overload_ends_with_1_also_without_a_window() {
     assert_eq!(code(&run(WINDOW, folder.path(), &["--no-window"])), 0);
     assert_eq!(code(&run(WINDOW, folder.path(), &["--no-window", "gone.ron"])), 3);
     assert_eq!(code(&run(WINDOW, folder.path(), &["--nonsense"])), 2);
+}
+
+/// Every job that is withheld ends with 1, its sheet is written and says so; every odd but sound one with 0.
+#[test]
+fn what_is_withheld_ends_with_1_also_without_a_window() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let mut ended = [0, 0];
+    for (kind, ends) in [("withheld", 1), ("released", 0)] {
+        for path in folders::job_files(kind) {
+            std::fs::copy(&path, folder.path().join("van.ron")).expect("copies");
+            let out = run(WINDOW, folder.path(), &["--no-window", "van.ron"]);
+            assert_eq!(code(&out), ends, "{}: {}", path.display(), text(&out.stderr));
+            let sheet = folder.path().join("van.md");
+            let written = std::fs::read_to_string(&sheet).expect("the sheet is written");
+            let said = text(&out.stdout);
+            for text in [&written, &said] {
+                let is_withheld =
+                    ["Not to be ordered", "STOP", "the springs stay, but", "needs"].iter().any(|w| text.contains(w));
+                assert!(is_withheld || ends == 0, "{}: {text}", path.display());
+                assert!(ends == 1 || !text.contains("Not to be ordered"), "{}: {text}", path.display());
+            }
+            std::fs::remove_file(sheet).expect("removes");
+            ended[ends as usize] += 1;
+        }
+    }
+    assert!(ended[0] >= 8 && ended[1] >= 27, "{ended:?}");
+    // Signed for, it ends with 0.
+    let mut job = file::read(Path::new(&repository("tests/withheld/ratio-turned.ron"))).expect("a job");
+    let asked: Vec<Overrule> = solve(&job)
+        .findings
+        .iter()
+        .filter(|f| f.can_be_overruled())
+        .map(|f| Overrule { rule: f.rule.into(), values: overrule::values(&job, &f.rests_on), initials: "JT".into() })
+        .collect();
+    job.overrules.extend(asked);
+    file::write(&folder.path().join("signed.ron"), &job).expect("saves");
+    let out = run(WINDOW, folder.path(), &["--no-window", "signed.ron"]);
+    assert_eq!(code(&out), 0, "{}", text(&out.stderr));
 }
 
 #[test]

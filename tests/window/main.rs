@@ -13,4 +13,5 @@ mod window_help;
 mod window_loads;
 mod window_road;
 mod window_sheet;
+mod window_withheld;
 mod words;
