@@ -4,8 +4,10 @@
 //!
 //! The sampling law: true sizes are drawn evenly ± 8 % about those of a base vehicle, the true change of the motion ratio
 //! evenly inside the suspension's limits. Each reading is the true value and an error of its stated ±: normal for a
-//! standard uncertainty, rectangular for a limit. The rate of what is bought is drawn evenly ± 5 %, its length ± 3 mm, its
-//! settling ± half of the allowance. Vehicles are invented; the answer as fitted is worked out here from the true curve and
+//! standard uncertainty, rectangular for a limit. Rows of a table also err by what nobody states, a wheel that has not
+//! settled on its block, a tape off the spring's axis, a bush that gives: in every other vehicle as much again as is stated
+//! ([`Unseen`]). Half of a beam axle is hardly ever weighed: 80 kg to a tenth. The rate of what is bought is drawn evenly
+//! ± 5 %, its length ± 3 mm, its settling ± half of the allowance. Vehicles are invented; the answer as fitted is worked out here from the true curve and
 //! the spring that was bought, past all that follows a ±.
 //!
 //! Two figures for each result: the root mean square of (true − foretold) ÷ u, and how often it lies within 2 u.
@@ -39,6 +41,9 @@ const COMMON: &str = r#"
              rebound_rate: (text: "3000 N·s/m", pm: "120 N·s/m", spread: Standard)),
     target: (low: "1.15 Hz", high: "1.35 Hz"), stock: (step: "2 N/mm", settle: "3 mm"), suspension: TwoArms,
 "#;
+/// The unsprung mass of a wheel that is guided by itself, and of half a beam axle.
+const LIGHT: &str = r#"unsprung: (text: "40 kg", pm: "2 kg", spread: Standard)"#;
+const HEAVY: &str = r#"unsprung: (text: "80 kg", pm: "8 kg", spread: Standard)"#;
 /// A ratio by two lengths.
 const MOVED: &str = r#"ratio: (by: Moved, wheel_moved: "100 mm", part_moved: (text: "62 mm", pm: "1 mm")),"#;
 const FITTED: &str = r#"fitted_length: (text: "250 mm", pm: "1 mm", spread: Standard)"#;
@@ -85,7 +90,8 @@ fn kinds() -> Vec<(&'static str, &'static str, String)> {
 
 fn base(measured_at: &str, own: &str) -> Job {
     let common = if own.contains("kind: Beam") {
-        COMMON.replace("suspension: TwoArms", "suspension: Beam")
+        // 60 to 130 kg is usual, common practice, no source; a guess is good to a tenth or so.
+        COMMON.replace("suspension: TwoArms", "suspension: Beam").replace(LIGHT, HEAVY)
     } else {
         COMMON.to_owned()
     };
@@ -170,9 +176,22 @@ fn true_vehicle(base: &Job, dice: &mut Dice) -> Job {
     job
 }
 
+/// How far rows are off beside what is stated of them, as a share of that.
+#[derive(Clone, Copy)]
+enum Unseen {
+    /// Nothing, or as much again, as often.
+    Shop,
+    /// Nothing.
+    Nothing,
+}
+
 /// The same as a shop reads it: what it states a ± for is off by that law; what it cannot know is blank.
-fn measured(base: &Job, truth: &mut Job, dice: &mut Dice) -> Job {
+fn measured(base: &Job, truth: &mut Job, unseen: Unseen, dice: &mut Dice) -> Job {
     let mut job = base.clone();
+    let share = match unseen {
+        Unseen::Shop if base.front.ratio.by == RatioBy::Rows && dice.even() > 0.0 => 1.0,
+        _ => 0.0,
+    };
     job.walk_mut(&mut String::new(), &mut |path, entry| {
         if !is_read(entry) {
             return;
@@ -180,7 +199,8 @@ fn measured(base: &Job, truth: &mut Job, dice: &mut Dice) -> Job {
         let true_si = si(at(truth, path));
         let u_si = entry.stated_si(true_si, DecimalMark::Point).expect("a ±");
         let spread = entry.pm().1;
-        set(entry, true_si + u_si * dice.of(spread));
+        let unseen = if share > 0.0 && path.contains(".rows[") { share * dice.of(Spread::Standard) } else { 0.0 };
+        set(entry, true_si + u_si * (dice.of(spread) + unseen));
     });
     job
 }
@@ -239,7 +259,7 @@ fn found(truth: &AxleAnswer, curve: &ForceTravel) -> Option<[f64; 4]> {
 /// Error over u of each result.
 fn one_vehicle(base: &Job, dice: &mut Dice) -> Option<[f64; 4]> {
     let mut truth = true_vehicle(base, dice);
-    let shop = measured(base, &mut truth, dice);
+    let shop = measured(base, &mut truth, Unseen::Shop, dice);
     let (true_answer, answer): (Answer, Answer) = (solve(&truth), solve(&shop));
     let front = answer.axle(Side::Front);
     let curve = fitted(&true_answer, &answer, dice)?;
@@ -266,20 +286,17 @@ fn coverage(base: &Job, count: usize, seed: u64) -> [(f64, f64); 4] {
     })
 }
 
-/// `count` vehicles of each kind: rms inside 0.93 to 1.07 and 93 to 98 % within 2 u, each with so much for sampling.
-fn hold(count: usize, sampling: [f64; 2]) {
+/// `count` vehicles of each kind whose name contains a word: rms inside 0.93 to 1.07 and 93 to 98 % within 2 u, each with
+/// so much for sampling.
+fn hold(word: &str, count: usize, sampling: [f64; 2]) {
     let mut wrong = Vec::new();
-    for (name, measured_at, own) in kinds() {
+    for (name, measured_at, own) in kinds().into_iter().filter(|(name, ..)| name.contains(word)) {
         let found = coverage(&base(measured_at, &own), count, 7);
         for (what, (rms, inside)) in RESULTS.iter().zip(found) {
             let line = format!("{name}, {what}: rms {rms:.3}, within 2 u {:.1} %", 100.0 * inside);
             println!("{line}");
-            // The larger of what rows state and how they scatter is, on the whole, more than what they err by.
-            let least = if name.contains("rows") { 0.88 } else { 0.93 };
-            let rms_ok = (least - sampling[0]..=1.07 + sampling[0]).contains(&rms);
-            // Most of a leaf's ± is one rectangle, what is bought, and a rectangle lies within 2 u as a whole.
-            let most = if name == "leaf" { 0.99 } else { 0.98 };
-            if !(rms_ok && (0.93 - sampling[1]..=most + sampling[1]).contains(&inside)) {
+            let rms_ok = (0.93 - sampling[0]..=1.07 + sampling[0]).contains(&rms);
+            if !(rms_ok && (0.93 - sampling[1]..=0.98 + sampling[1]).contains(&inside)) {
                 wrong.push(line);
             }
         }
@@ -291,14 +308,35 @@ fn hold(count: usize, sampling: [f64; 2]) {
 #[test]
 fn a_spread_is_true() {
     let n = QUICK as f64;
-    hold(QUICK, [3.0 / (2.0 * n).sqrt(), 3.0 * (0.05 * 0.95 / n).sqrt()]);
+    hold("", QUICK, [3.0 / (2.0 * n).sqrt(), 3.0 * (0.05 * 0.95 / n).sqrt()]);
 }
 
-/// By hand: `cargo test --test long coverage:: -- --ignored --nocapture`.
+/// By hand: `cargo test --test long coverage:: -- --ignored --nocapture`; of one kind alone with `KIND=leaf`.
 #[test]
 #[ignore = "some minutes without optimisation"]
 fn a_spread_is_true_of_2000_vehicles_of_each_kind() {
-    hold(FULL, [0.0, 0.0]);
+    hold(&std::env::var("KIND").unwrap_or_default(), FULL, [0.0, 0.0]);
+}
+
+/// Why rows err by more than they state in the law above: where they err by exactly that, the larger of what they state and
+/// how they scatter is too much. With t Student's factor for ν = 4 (1.1416) and χ² the scatter's, the mean of (stated ÷ u)²
+/// is P(χ² < x) + 2 e^(−x/2) ÷ t², x = 4 ÷ t² (DERIVED): 0.784, an rms of 0.886.
+#[test]
+fn rows_that_err_as_they_state_are_said_to_be_less_sure() {
+    let t_squared: f64 = 1.141_6 * 1.141_6;
+    let x = 4.0 / t_squared;
+    let expected = 1.0 - (1.0 + 0.5 * x) * (-0.5 * x).exp() + 2.0 * (-0.5 * x).exp() / t_squared;
+    let (_, measured_at, own) = kinds().into_iter().find(|k| k.0.contains("rows")).expect("a kind by rows");
+    let base = base(measured_at, &own);
+    let u_of = |job: &Job| solve(job).checked(Side::Front).u_of(|a| a.motion_ratio.map(Quantity::si)).expect("a ±");
+    let stated = u_of(&base);
+    let mut dice = Dice(Xoshiro256PlusPlus::seed_from_u64(11));
+    let all: Vec<f64> = (0..QUICK)
+        .map(|_| (stated / u_of(&measured(&base, &mut base.clone(), Unseen::Nothing, &mut dice))).powi(2))
+        .collect();
+    let mean = all.iter().sum::<f64>() / all.len() as f64;
+    // Three standard deviations of such a mean, each between 0 and 1 about 0.3 apart; and a few tables that ask for a cubic.
+    assert!((mean - expected).abs() < 3.0 * 0.3 / (QUICK as f64).sqrt() + 0.02, "{mean:.3}, {expected:.3} expected");
 }
 
 /// Every kind of spring is looked at.
