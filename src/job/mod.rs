@@ -17,6 +17,7 @@ mod marks;
 pub mod mend;
 pub mod overrule;
 pub mod paste;
+pub mod read;
 pub mod reading;
 mod record;
 pub mod retype;

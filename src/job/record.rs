@@ -1,4 +1,4 @@
-//! Declares the records of the job: serde, defaults and a walk over every field.
+//! Declares the records of the job: serde, defaults, a walk over every field, and the same records as they are read.
 
 use crate::units::Quantity;
 use crate::units::entry::{AnyEntry, Entry};
@@ -187,14 +187,15 @@ pub(super) fn first_step(path: &str) -> (&str, &str) {
 }
 
 /// Runs `inside` with `step` behind `path`, and takes it off again.
-pub(super) fn within(path: &mut String, step: &str, inside: impl FnOnce(&mut String)) {
+pub(super) fn within<T>(path: &mut String, step: &str, inside: impl FnOnce(&mut String) -> T) -> T {
     let length = path.len();
     if length > 0 && !step.starts_with('[') {
         path.push('.');
     }
     path.push_str(step);
-    inside(path);
+    let found = inside(path);
     path.truncate(length);
+    found
 }
 
 /// True for a value that need not be written to a file.
@@ -209,6 +210,20 @@ macro_rules! record {
         #[serde(default, deny_unknown_fields)]
         pub struct $name {
             $($(#[$field_doc])* #[serde(skip_serializing_if = "record::is_default")] pub $field: $kind,)*
+        }
+
+        impl crate::job::read::Shape for $name {
+            type Read = twin::$name;
+        }
+
+        impl crate::job::read::Readable for $name {
+            fn read(&self, path: &mut String, number_of: &mut crate::job::read::NumberOf<'_>) -> twin::$name {
+                twin::$name {
+                    $($field: record::within(path, stringify!($field), |path| {
+                        crate::job::read::Readable::read(&self.$field, path, number_of)
+                    }),)*
+                }
+            }
         }
 
         impl record::Walk for $name {
@@ -256,12 +271,41 @@ macro_rules! record {
                 $(record::within(path, stringify!($field), |path| self.$field.stores_mut(path, visit));)*
             }
         }
-    )* };
+    )*
+
+        /// The same records as they were read.
+        pub mod twin {
+            #[allow(unused_imports, reason = "a record needs only some of them")]
+            use super::*;
+            use crate::job::read::Shape;
+
+            $(
+                $(#[$doc])*
+                pub struct $name {
+                    $($(#[$field_doc])* pub $field: <$kind as Shape>::Read,)*
+                }
+
+                impl Shape for $name {
+                    type Read = $name;
+                }
+            )*
+        }
+    };
 }
 
 /// Types without entries inside.
 macro_rules! plain_values {
     ($($name:ty),*) => { $(
+        impl crate::job::read::Shape for $name {
+            type Read = $name;
+        }
+
+        impl crate::job::read::Readable for $name {
+            fn read(&self, _: &mut String, _: &mut crate::job::read::NumberOf<'_>) -> $name {
+                self.clone()
+            }
+        }
+
         impl record::Walk for $name {
             fn walk(&self, _: &mut String, _: &mut dyn FnMut(&str, &dyn crate::units::entry::AnyEntry)) {}
             fn walk_mut(&mut self, _: &mut String, _: &mut dyn FnMut(&str, &mut dyn crate::units::entry::AnyEntry)) {}

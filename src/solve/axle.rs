@@ -1,30 +1,31 @@
 //! One axle, from its weights to its dampers: the order of calculation.
 
 use super::answer::{AxleAnswer, Compared, OldDamper, OldSpring, Parts, PerState, Room, RouteKind, Standing, Travel};
-use super::known::{Known, Readings, is_blank};
-use super::read::Reader;
+use super::known::{Known, Readings};
+use super::read::Reading;
 use super::{old_rate, routes, sizing};
-use crate::job::{Axle, MotionRatio, Plan, RatioBy, Side, SpringKind};
+use crate::job::read::{Axle, MotionRatio, Read};
+use crate::job::{Plan, RatioBy, Side, SpringKind};
 use crate::language::tr;
 use crate::ride;
 use crate::spring::Spring;
-use crate::units::{Energy, Entry, Force, G_M_PER_S2, Length, Mass, Quantity, Ratio, SpringRate, weight};
+use crate::units::{Energy, Force, G_M_PER_S2, Length, Mass, Quantity, Ratio, SpringRate, weight};
 use crate::weights;
 use crate::wheel::ForceTravel;
 
-/// Solves one axle with what the reader says now; what was `decided` already stays as it is.
+/// Solves one axle with what the reading says now; what was `decided` already stays as it is.
 pub(super) fn solve<'a>(
-    reader: &'a Reader<'a>,
+    reading: &'a Reading<'a>,
     side: Side,
     compared: &Compared,
     overloaded: bool,
     decided: Option<&'a AxleAnswer>,
 ) -> AxleAnswer {
-    let axle = reader.job.axle(side);
-    let opening = Opening::read(reader, side, compared);
+    let axle = reading.job.axle(side);
+    let opening = Opening::read(reading, side, compared);
     let after = &compared.weighed[1];
     let on_hitch = Mass::from_si(compared.tongue[side as usize].si() / G_M_PER_S2);
-    let rated = after.axle(side).map(|whole| whole + on_hitch).zip(reader.typed(&axle.rating));
+    let rated = after.axle(side).map(|whole| whole + on_hitch).zip(reading.typed(&axle.rating));
     let mut answer = AxleAnswer {
         side,
         plan: axle.plan,
@@ -57,11 +58,11 @@ pub(super) fn solve<'a>(
         overloaded,
         new_dampers: false,
         dampers_off: false,
-        parts: Parts { taken: taken(reader, axle), ..Parts::default() },
+        parts: Parts { taken: taken(reading, axle), ..Parts::default() },
         travel: opening.travel,
     };
-    let readings = Readings { reader, axle };
-    match Known::read(reader, &opening, decided, compared) {
+    let readings = Readings { reading, axle };
+    match Known::read(reading, &opening, decided, compared) {
         Some(known) => known.fill(&mut answer),
         None => readings.read_rates(&mut answer.old_spring),
     }
@@ -70,8 +71,8 @@ pub(super) fn solve<'a>(
 }
 
 /// The spring taken from a list, by its number or what it is.
-fn taken(reader: &Reader<'_>, axle: &Axle) -> Option<String> {
-    reader.typed(&axle.taken.rate).filter(|_| axle.spring.kind.is_coil())?;
+fn taken(reading: &Reading<'_>, axle: &Axle) -> Option<String> {
+    reading.typed(&axle.taken.rate).filter(|_| axle.spring.kind.is_coil())?;
     let named = [&axle.taken.number, &axle.taken.what].into_iter().find(|n| !n.trim().is_empty());
     Some(named.map_or(tr("the spring taken from the list"), |n| n.trim()).to_owned())
 }
@@ -90,10 +91,10 @@ pub(super) struct Opening {
 }
 
 impl Opening {
-    pub fn read(reader: &Reader<'_>, side: Side, compared: &Compared) -> Self {
-        let axle = reader.job.axle(side);
-        let unsprung = reader.known(&axle.unsprung);
-        let before = if is_blank(&axle.unsprung_before) { unsprung } else { reader.typed(&axle.unsprung_before) };
+    pub fn read(reading: &Reading<'_>, side: Side, compared: &Compared) -> Self {
+        let axle = reading.job.axle(side);
+        let unsprung = reading.known(&axle.unsprung);
+        let before = if axle.unsprung_before.is_blank() { unsprung } else { reading.typed(&axle.unsprung_before) };
         let sprung = |whole: Option<Mass>, unsprung: Option<Mass>| weights::sprung_per_corner(whole?, unsprung?);
         let unsprung_of = [before, unsprung];
         Opening {
@@ -103,9 +104,9 @@ impl Opening {
             unsprung,
             unsprung_of,
             travel: Travel {
-                stop: reader.typed(&axle.travel.stop_gap),
-                metal: reader.typed(&axle.travel.metal),
-                droop: reader.typed(&axle.travel.droop),
+                stop: reading.typed(&axle.travel.stop_gap),
+                metal: reading.typed(&axle.travel.metal),
+                droop: reading.typed(&axle.travel.droop),
                 ..Travel::default()
             },
         }
@@ -119,7 +120,7 @@ impl Known<'_> {
         // Two lengths or a number say nothing about a change.
         let measured = |ratio: &MotionRatio| match ratio.by {
             RatioBy::Rows => ratio.rows.len() > 2,
-            _ => !is_blank(&ratio.slope),
+            _ => !ratio.slope.is_blank(),
         };
         answer.ratio_slope = measured(&self.axle.ratio).then(|| self.spring_length.slope(reference));
         answer.roll_ratio = self.roll_ratio(answer.motion_ratio);
@@ -191,8 +192,8 @@ impl Known<'_> {
 
     /// Beam axle: in roll the spring moves less, by its base over the track. Source `DERIVED`; `MIL` ch. 16.
     fn roll_ratio(&self, ratio: Option<Ratio>) -> Option<Ratio> {
-        let base: Length = self.reader.typed(&self.axle.spring_base)?;
-        let track: Length = self.reader.typed(&self.axle.track)?;
+        let base: Length = self.reading.typed(&self.axle.spring_base)?;
+        let track: Length = self.reading.typed(&self.axle.track)?;
         (self.axle.kind == crate::job::AxleKind::Beam).then_some(ratio? * (base / track))
     }
 
@@ -204,7 +205,7 @@ impl Known<'_> {
         let force = curve.spring_force_for(load, reference);
         // Without a fitted length, the free one gives it: free length less what the load compresses.
         let absolute = self.axle.spring.kind == SpringKind::Progressive
-            || self.reader.typed(&self.axle.spring.free_length).is_some();
+            || self.reading.typed(&self.axle.spring.free_length).is_some();
         if !self.lengths_known && self.axle.spring.kind.is_coil() && absolute {
             let fitted = Length::from_si(spring.length_for_m(force.si())?);
             self.spring_length = self.spring_length.with_length_at_reference(fitted);
@@ -272,15 +273,15 @@ impl Known<'_> {
         let damper = &self.axle.damper;
         let solid = new.and_then(|c| c.spring.solid_length_m()).map(Length::from_si);
         travel.bind = solid.and_then(|solid| self.spring_length.travel_at(solid));
-        travel.damper_closed = damper_at(self.reader.typed(&damper.closed_length));
-        travel.damper_open = damper_at(self.reader.typed(&damper.open_length));
+        travel.damper_closed = damper_at(self.reading.typed(&damper.closed_length));
+        travel.damper_open = damper_at(self.reading.typed(&damper.open_length));
     }
 
     /// How much of the length between the seats is not the spring's own under this force.
     fn beside_own(&self, spring: &Spring, force_n: f64) -> Option<Length> {
         let taken = &self.axle.taken;
-        let is_taken = self.axle.plan == Plan::NewSprings && self.reader.typed(&taken.rate).is_some();
-        let spacer = if is_taken { self.reader.known(&taken.spacer)? } else { Length::from_si(0.0) };
+        let is_taken = self.axle.plan == Plan::NewSprings && self.reading.typed(&taken.rate).is_some();
+        let spacer = if is_taken { self.reading.known(&taken.spacer)? } else { Length::from_si(0.0) };
         let helper_m = match spring {
             Spring::Stack(stack) => stack.helper_length_m(force_n),
             _ => 0.0,
@@ -299,10 +300,10 @@ impl Known<'_> {
         let [at_metal, at_droop] = self.damper_at_ends();
         let free = Length::from_si(spring.free_length_m());
         let damper = &self.axle.damper;
-        let closed = self.reader.typed(&damper.closed_length);
-        let open = self.reader.typed(&damper.open_length);
-        let limits = &self.reader.job.limits;
-        let room = |limit: &Entry<Length>| -> Option<Length> { self.reader.known(limit) };
+        let closed = self.reading.typed(&damper.closed_length);
+        let open = self.reading.typed(&damper.open_length);
+        let limits = &self.reading.job.limits;
+        let room = |limit: &Read<Length>| -> Option<Length> { self.reading.known(limit) };
         let at_metal_n = metal.map(|z| spring.force_n(length_m(z)));
         let beside_own = [Some(new.spring_force.si()), at_metal_n].map(|force_n| self.beside_own(spring, force_n?));
         let own_solid = |((length, room), beside): ((Length, Length), Length)| length - room - beside;

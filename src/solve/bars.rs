@@ -20,8 +20,8 @@ pub(super) fn choice(
 ) -> Option<BarChoice> {
     let at_ride = AtRide::read(known, force, travel)?;
     let diameter = rate.map(|k| at_ride.diameter_for(k));
-    let step = known.reader.known(&known.axle.stock.bar_step)?;
-    let allowed: Option<Stress> = known.reader.known(&known.axle.spring.bar.allowed_stress);
+    let step = known.reading.known(&known.axle.stock.bar_step)?;
+    let allowed: Option<Stress> = known.reading.known(&known.axle.spring.bar.allowed_stress);
     let at_bump = known.travel.metal.map(|z| known.spring_length.length(z));
     let stress_bump = |d: Length| at_bump.map(|length| at_ride.stress(d, length));
     let holds = |d: &Length| stress_bump(*d).zip(allowed).is_none_or(|(stress, allowed)| stress <= allowed);
@@ -82,7 +82,7 @@ struct AtRide {
 impl AtRide {
     fn read(known: &Known<'_>, force: Force, travel: Length) -> Option<Self> {
         let bar = known.bar()?;
-        let arm_m = known.reader.typed(&known.axle.spring.bar.arm)?.si();
+        let arm_m = known.reading.typed(&known.axle.spring.bar.arm)?.si();
         let arm = TorsionBar { twist_rate_nm_per_rad: bar.twist_rate().si(), arm_m, free_angle_rad: 0.0 };
         Some(AtRide { bar, arm, force, length: known.spring_length.length(travel) })
     }

@@ -5,8 +5,9 @@ use super::answer::{
 };
 use super::known;
 use super::loads;
-use super::read::Reader;
-use crate::job::{Axle, BagFitted, LoadCase, Side};
+use super::read::Reading;
+use crate::job::read::{Axle, LoadCase};
+use crate::job::{BagFitted, Side};
 use crate::language::tr;
 use crate::ledger::{self, RollPath};
 use crate::say;
@@ -28,8 +29,8 @@ pub(super) struct Carried {
 }
 
 /// As weighed, then the cases of the job.
-pub(super) fn carried(reader: &Reader<'_>, compared: &Compared) -> Vec<Carried> {
-    let sized = reader.sized_case();
+pub(super) fn carried(reading: &Reading<'_>, compared: &Compared) -> Vec<Carried> {
+    let sized = reading.sized_at();
     let none = [Force::from_si(0.0); 2];
     let name = match compared.origins[1] {
         Some(crate::units::Origin::Ledger) => tr("as foretold"),
@@ -44,19 +45,18 @@ pub(super) fn carried(reader: &Reader<'_>, compared: &Compared) -> Vec<Carried> 
         axles: compared.stood[1],
         tongue: none,
     };
-    let cases = reader.job.cases.iter().enumerate().map(|(i, case)| {
-        let (axles, tongue) = loaded(reader, compared, case);
+    let cases = reading.job.cases.iter().enumerate().map(|(i, case)| {
+        let (axles, tongue) = loaded(reading, compared, case);
         let name = match case.name.trim() {
             "" => say!("load case {number}", number = i + 1),
             name => name.to_owned(),
         };
-        let sized = sized.is_some_and(|s| std::ptr::eq(s, case));
         Carried {
             name,
             index: Some(i),
-            sized,
+            sized: sized == Some(i),
             what_if: case.what_if,
-            placeless: placeless(reader, case),
+            placeless: placeless(reading, case),
             axles,
             tongue,
         }
@@ -65,15 +65,15 @@ pub(super) fn carried(reader: &Reader<'_>, compared: &Compared) -> Vec<Carried> 
 }
 
 /// The mass of the loads whose place is not typed.
-fn placeless(reader: &Reader<'_>, case: &LoadCase) -> Mass {
-    let nowhere = case.loads.iter().filter(|l| reader.typed(&l.x).is_none());
-    nowhere.filter_map(|l| reader.typed(&l.mass)).fold(Mass::from_si(0.0), |sum, m| sum + m)
+fn placeless(reading: &Reading<'_>, case: &LoadCase) -> Mass {
+    let nowhere = case.loads.iter().filter(|l| reading.typed(&l.x).is_none());
+    nowhere.filter_map(|l| reading.typed(&l.mass)).fold(Mass::from_si(0.0), |sum, m| sum + m)
 }
 
 /// What a load case puts on the axles: without a load on the hitch, and what that presses on them.
-pub(super) fn loaded(reader: &Reader<'_>, compared: &Compared, case: &LoadCase) -> ([Option<Mass>; 2], [Force; 2]) {
-    let loads = reader.loads_on_axles(&case.loads);
-    let tongue = reader.tongue(case);
+pub(super) fn loaded(reading: &Reading<'_>, compared: &Compared, case: &LoadCase) -> ([Option<Mass>; 2], [Force; 2]) {
+    let loads = reading.loads_on_axles(&case.loads);
+    let tongue = reading.tongue(case);
     let loaded = compared.bare.zip(loads).filter(|_| tongue.is_some());
     let axles = [0, 1].map(|i| loaded.map(|(bare, loads)| bare[i] + loads[i]));
     (axles, tongue.unwrap_or([Force::from_si(0.0); 2]))
@@ -83,45 +83,50 @@ pub(super) fn loaded(reader: &Reader<'_>, compared: &Compared, case: &LoadCase) 
 struct Beside(Vec<ledger::Part>);
 
 impl Beside {
-    fn of(reader: &Reader<'_>, case: Option<&LoadCase>) -> Self {
+    fn of(reading: &Reading<'_>, case: Option<&LoadCase>) -> Self {
         let Some(case) = case else { return Beside(Vec::new()) };
         let off = |p: ledger::Part| ledger::Part { mass: -p.mass, ..p };
-        let aboard = loads::parts_of(&reader.loads(&reader.job.after.loads));
-        let mut parts = loads::parts_of(&reader.loads(&case.loads));
+        let aboard = loads::parts_of(&reading.loads(&reading.job.after.loads));
+        let mut parts = loads::parts_of(&reading.loads(&case.loads));
         parts.extend(aboard.into_iter().map(off));
         parts.retain(|p| p.y.si() != 0.0);
         Beside(parts)
     }
 
     /// What the right wheel of each axle gets more than half of its axle; `None` without what shares out the moment.
-    fn to_the_right(&self, reader: &Reader<'_>, paths: Option<&[RollPath; 2]>) -> Option<[Mass; 2]> {
+    fn to_the_right(&self, reading: &Reading<'_>, paths: Option<&[RollPath; 2]>) -> Option<[Mass; 2]> {
         if self.0.is_empty() {
             return Some([Mass::from_si(0.0); 2]);
         }
-        let wheelbase = reader.typed(&reader.job.vehicle.wheelbase)?;
+        let wheelbase = reading.typed(&reading.job.vehicle.wheelbase)?;
         let corners = ledger::corner_change(&self.0, wheelbase, paths?)?;
         Some([(corners.rf - corners.lf) / 2.0, (corners.rr - corners.lr) / 2.0])
     }
 }
 
 /// Some case has loads beside the middle: which wheel they press on depends on how the axles share roll.
-pub(super) fn some_lean(reader: &Reader<'_>) -> bool {
-    reader.job.cases.iter().any(|case| !Beside::of(reader, Some(case)).0.is_empty())
+pub(super) fn some_lean(reading: &Reading<'_>) -> bool {
+    reading.job.cases.iter().any(|case| !Beside::of(reading, Some(case)).0.is_empty())
 }
 
 /// How the axles pass roll to the ground, where loads lie beside the middle; `None` inside when it is not known.
 pub(super) struct Lean(pub Option<[RollPath; 2]>);
 
 /// Ratings of every case, from weights; with `lean` tyres and wheels by the side on which loads lie.
-pub(super) fn rated(reader: &Reader<'_>, carried: &[Carried], read: &Weighed, lean: Option<&Lean>) -> Vec<CaseAnswer> {
+pub(super) fn rated(
+    reading: &Reading<'_>,
+    carried: &[Carried],
+    read: &Weighed,
+    lean: Option<&Lean>,
+) -> Vec<CaseAnswer> {
     carried
         .iter()
         .map(|c| {
             let on_scales = [0, 1].map(|i| Some(c.axles[i]? + Mass::from_si(c.tongue[i].si() / G_M_PER_S2)));
             let to_the_right = match lean {
                 Some(Lean(paths)) => {
-                    let case = c.index.and_then(|n| reader.job.cases.get(n));
-                    Beside::of(reader, case).to_the_right(reader, paths.as_ref())
+                    let case = c.index.and_then(|n| reading.job.cases.get(n));
+                    Beside::of(reading, case).to_the_right(reading, paths.as_ref())
                 }
                 None => Some([Mass::from_si(0.0); 2]),
             };
@@ -136,7 +141,7 @@ pub(super) fn rated(reader: &Reader<'_>, carried: &[Carried], read: &Weighed, le
                 on_scales[i].map(|m| m / 2.0 + right.abs())
             };
             CaseAnswer {
-                rated: ratings(reader, on_scales, c.placeless, corner),
+                rated: ratings(reading, on_scales, c.placeless, corner),
                 what_if: c.what_if,
                 side_unknown: to_the_right.is_none(),
                 name: c.name.clone(),
@@ -153,7 +158,7 @@ pub(super) fn rated(reader: &Reader<'_>, carried: &[Carried], read: &Weighed, le
 }
 
 fn ratings(
-    reader: &Reader<'_>,
+    reading: &Reading<'_>,
     axles: [Option<Mass>; 2],
     placeless: Mass,
     corner: impl Fn(Side) -> Option<Mass>,
@@ -166,21 +171,21 @@ fn ratings(
         }
     };
     for side in Side::BOTH {
-        let axle = reader.job.axle(side);
-        put(RatedPart::Axle(side), axles[side as usize], reader.typed(&axle.rating));
-        put(RatedPart::Tyre(side), corner(side), tyre(reader, axle));
-        put(RatedPart::Wheel(side), corner(side), reader.typed(&axle.wheel_rating));
+        let axle = reading.job.axle(side);
+        put(RatedPart::Axle(side), axles[side as usize], reading.typed(&axle.rating));
+        put(RatedPart::Tyre(side), corner(side), tyre(reading, axle));
+        put(RatedPart::Wheel(side), corner(side), reading.typed(&axle.wheel_rating));
     }
     let total = axles[0].zip(axles[1]).map(|(front, rear)| front + rear + placeless);
-    put(RatedPart::Vehicle, total, reader.typed(&reader.job.vehicle.rating));
+    put(RatedPart::Vehicle, total, reading.typed(&reading.job.vehicle.rating));
     rated
 }
 
 /// What one tyre may carry at its pressure.
-fn tyre(reader: &Reader<'_>, axle: &Axle) -> Option<Mass> {
-    let index = tyre::load_index(reader.typed(&axle.load_index)?)?;
-    let pressure = if known::is_blank(&axle.tyre_pressure) { None } else { Some(reader.typed(&axle.tyre_pressure)?) };
-    let reference = reader.known(&axle.tyre_reference)?;
+fn tyre(reading: &Reading<'_>, axle: &Axle) -> Option<Mass> {
+    let index = tyre::load_index(reading.typed(&axle.load_index)?)?;
+    let pressure = if axle.tyre_pressure.is_blank() { None } else { Some(reading.typed(&axle.tyre_pressure)?) };
+    let reference = reading.known(&axle.tyre_reference)?;
     tyre::capacity(index, pressure, reference)
 }
 
@@ -212,16 +217,16 @@ impl Stood<'_> {
 }
 
 /// Where each case stands on the old springs and on the new ones.
-pub(super) fn stand(reader: &Reader<'_>, under: Under<'_>, stood: Option<Stood<'_>>, cases: &mut [CaseAnswer]) {
-    let wheelbase: Option<Length> = reader.typed(&reader.job.vehicle.wheelbase);
-    let lamps = &reader.job.vehicle.lamp_distance;
-    let distance: Option<Length> = if reader.job.cases.is_empty() { None } else { reader.known(lamps) };
+pub(super) fn stand(reading: &Reading<'_>, under: Under<'_>, stood: Option<Stood<'_>>, cases: &mut [CaseAnswer]) {
+    let wheelbase: Option<Length> = reading.typed(&reading.job.vehicle.wheelbase);
+    let lamps = &reading.job.vehicle.lamp_distance;
+    let distance: Option<Length> = if reading.job.cases.is_empty() { None } else { reading.known(lamps) };
     let mut standings: Vec<[PerState<Option<CaseStanding>>; 2]> = vec![Default::default(); under.carried.len()];
     for side in Side::BOTH {
         let (i, axle) = (side as usize, under.axles[side as usize]);
         let as_weighed = under.compared.stood[1][i];
         let corners =
-            [State::OldSprings, State::NewSprings].map(|s| as_weighed.and_then(|m| Corner::of(reader, axle, s, m)));
+            [State::OldSprings, State::NewSprings].map(|s| as_weighed.and_then(|m| Corner::of(reading, axle, s, m)));
         for (n, case) in under.carried.iter().enumerate() {
             standings[n][i] = stood.and_then(|was| was.still(under, n, i)).unwrap_or_else(|| {
                 let on =
@@ -247,7 +252,7 @@ pub(super) fn stand(reader: &Reader<'_>, under: Under<'_>, stood: Option<Stood<'
 
 /// One corner on the springs of one state.
 struct Corner<'a> {
-    reader: &'a Reader<'a>,
+    reading: &'a Reading<'a>,
     axle: &'a AxleAnswer,
     state: State,
     curve: &'a ForceTravel,
@@ -258,12 +263,12 @@ struct Corner<'a> {
 }
 
 impl<'a> Corner<'a> {
-    fn of(reader: &'a Reader<'a>, axle: &'a AxleAnswer, state: State, as_weighed: Mass) -> Option<Self> {
-        let data = reader.job.axle(axle.side);
+    fn of(reading: &'a Reading<'a>, axle: &'a AxleAnswer, state: State, as_weighed: Mass) -> Option<Self> {
+        let data = reading.job.axle(axle.side);
         let curve = &axle.standing.of(state).as_ref()?.curve;
-        let unsprung: Mass = reader.known(&data.unsprung)?;
+        let unsprung: Mass = reading.known(&data.unsprung)?;
         let from = curve.ride_height(weight(crate::weights::sprung_per_corner(as_weighed, unsprung)?)).ok()?.travel;
-        Some(Corner { reader, axle, state, curve, unsprung, tyre_rate: reader.known(&data.tyre_rate), from })
+        Some(Corner { reading, axle, state, curve, unsprung, tyre_rate: reading.known(&data.tyre_rate), from })
     }
 
     fn stand(&self, as_weighed: Mass, whole: Mass, tongue: Force) -> Option<CaseStanding> {
@@ -287,22 +292,22 @@ impl<'a> Corner<'a> {
             old_damper_ratio: axle.old_damper.as_ref().map(|d| damping(d.at_wheel(curve, found.travel))),
             new_damper_ratio: new_damper.map(|d| damping(damper::wheel_from_damper(d.at_damper.aim, damper_ratio))),
             on_stop: found.on_stop,
-            level: by_air(self.reader, axle.side, curve, from, load, sprung),
+            level: by_air(self.reading, axle.side, curve, from, load, sprung),
         })
     }
 }
 
 /// The bag pumped until the height as weighed is back under this load.
 fn by_air(
-    reader: &Reader<'_>,
+    reading: &Reading<'_>,
     side: Side,
     curve: &ForceTravel,
     height: Length,
     load: Force,
     sprung: Mass,
 ) -> Option<ByAir> {
-    let data = reader.job.axle(side);
-    let (bag, ratio) = known::bag(reader, data).filter(|_| data.bag.fitted == BagFitted::No)?;
+    let data = reading.job.axle(side);
+    let (bag, ratio) = known::bag(reading, data).filter(|_| data.bag.fitted == BagFitted::No)?;
     let (pumped, curve) = curve.levelled_by(bag, ratio, height, load)?;
     let stands = curve.ride_height(load).ok().filter(|f| f.wheel_rate.si() > 0.0)?;
     Some(ByAir {

@@ -2,38 +2,39 @@
 
 use super::answer::{CornerLedger, Corners, Cross, Lean, Ledger, Measured, Standing, State};
 use super::loads::{self, Placed};
-use super::read::Reader;
+use super::read::Reading;
 use super::whole::{Bars, Vehicle};
-use crate::job::{AxleKind, Pads, Side, SpringKind, Weighing};
+use crate::job::read::{Pads, Weighing};
+use crate::job::{AxleKind, Side, SpringKind};
 use crate::ledger::{self, Part, RollPath};
 use crate::roll::{self, Body};
 use crate::units::{Force, G_M_PER_S2, Length, Mass, Quantity, Ratio};
 
 /// How much the readings of each corner scatter, before and after; `None` unless every corner was read at least twice.
-pub(super) fn scatter(reader: &Reader<'_>) -> [Option<Corners<Mass>>; 2] {
-    [&reader.job.before, &reader.job.after].map(|w| {
-        let [lf, rf, lr, rr] = loads::scatter(reader, w).map(|s| s.map(Mass::from_si));
+pub(super) fn scatter(reading: &Reading<'_>) -> [Option<Corners<Mass>>; 2] {
+    [&reading.job.before, &reading.job.after].map(|w| {
+        let [lf, rf, lr, rr] = loads::scatter(reading, w).map(|s| s.map(Mass::from_si));
         Some(Corners { lf: lf?, rf: rf?, lr: lr?, rr: rr? })
     })
 }
 
 /// How well each corner is known, before and after; `None` unless all eight were read.
-pub(super) fn reading_u(reader: &Reader<'_>) -> Option<[[f64; 4]; 2]> {
+pub(super) fn reading_u(reading: &Reading<'_>) -> Option<[[f64; 4]; 2]> {
     let each = |w: &Weighing| {
-        let [lf, rf, lr, rr] = loads::corner_u(reader, w);
+        let [lf, rf, lr, rr] = loads::corner_u(reading, w);
         Some([lf?, rf?, lr?, rr?])
     };
-    Some([each(&reader.job.before)?, each(&reader.job.after)?])
+    Some([each(&reading.job.before)?, each(&reading.job.after)?])
 }
 
 /// How high each pad stood, where one was said to be off level.
-fn heights(reader: &Reader<'_>, pads: &Pads) -> [Option<Length>; 4] {
-    [&pads.lf, &pads.rf, &pads.lr, &pads.rr].map(|p| reader.typed(p))
+fn heights(reading: &Reading<'_>, pads: &Pads) -> [Option<Length>; 4] {
+    [&pads.lf, &pads.rf, &pads.lr, &pads.rr].map(|p| reading.typed(p))
 }
 
 /// Some pad did not stand level.
-pub(super) fn uneven(reader: &Reader<'_>, pads: &Pads) -> bool {
-    heights(reader, pads).iter().any(Option::is_some)
+pub(super) fn uneven(reading: &Reading<'_>, pads: &Pads) -> bool {
+    heights(reading, pads).iter().any(Option::is_some)
 }
 
 /// How rows of the ledger load the corners, LF, RF, LR, RR.
@@ -55,8 +56,8 @@ impl OnCorners<'_> {
 impl Vehicle<'_> {
     /// The ledger corner by corner, on the old springs; `None` without parts or without what shares out a roll moment.
     pub fn ledger(&self, axles: Option<&Ledger>, level: [Option<Corners<Mass>>; 2]) -> Option<CornerLedger> {
-        let rows = self.reader.parts();
-        let (job, kept) = (self.reader.job, &self.reader.job.predicted);
+        let rows = self.reading.parts();
+        let (job, kept) = (&self.reading.job, &self.reading.job.predicted);
         let state = [State::OldSprings, State::Before].into_iter().find(|s| self.of(*s).is_some())?;
         let paths = self.paths(state, Bars::Free).filter(|_| !job.parts.is_empty())?;
         let on = OnCorners { wheelbase: self.wheelbase, paths: &paths };
@@ -67,7 +68,7 @@ impl Vehicle<'_> {
             self.bare(weighing, level[i].or(corners)?, &on)
         });
         let mut told = loads::against_scales(change, scales);
-        let [lf, rf, lr, rr] = [&kept.lf, &kept.rf, &kept.lr, &kept.rr].map(|e| self.reader.measured(e));
+        let [lf, rf, lr, rr] = [&kept.lf, &kept.rf, &kept.lr, &kept.rr].map(|e| self.reading.measured(e));
         told.kept = lf.zip(rf).zip(lr.zip(rr)).map(|((lf, rf), (lr, rr))| [lf, rf, lr, rr]);
         let missing_kg = axles.and_then(|l| l.missing).map(|m| m.0.si());
         let missing_right = told.residual.zip(missing_kg).map(|([lf, rf, lr, rr], kg)| {
@@ -79,9 +80,9 @@ impl Vehicle<'_> {
 
     /// Corners without what was aboard.
     fn bare(&self, weighing: &Weighing, read: Corners<Mass>, on: &OnCorners<'_>) -> Option<[Measured; 4]> {
-        let rows = self.reader.loads(&weighing.loads);
+        let rows = self.reading.loads(&weighing.loads);
         let (aboard, variance) = (on.weigh(&loads::parts_of(&rows))?, on.variance(&rows)?);
-        let [lf, rf, lr, rr] = loads::corner_u(self.reader, weighing);
+        let [lf, rf, lr, rr] = loads::corner_u(self.reading, weighing);
         let (read, u) = (read.walk(), [lf?, rf?, lr?, rr?]);
         Some(loads::pair(
             std::array::from_fn(|i| read[i] - aboard[i]),
@@ -92,11 +93,11 @@ impl Vehicle<'_> {
     /// Corner readings as they would be on level pads; `None` when no pad was off level.
     pub fn on_level_pads(&self, before: bool) -> Option<Corners<Mass>> {
         let (weighing, read) = match before {
-            true => (&self.reader.job.before, self.on.before),
-            false => (&self.reader.job.after, self.on.after),
+            true => (&self.reading.job.before, self.on.before),
+            false => (&self.reading.job.after, self.on.after),
         };
-        uneven(self.reader, &weighing.pads).then_some(())?;
-        let [lf, rf, lr, rr] = heights(self.reader, &weighing.pads).map(Option::unwrap_or_default);
+        uneven(self.reading, &weighing.pads).then_some(())?;
+        let [lf, rf, lr, rr] = heights(self.reading, &weighing.pads).map(Option::unwrap_or_default);
         let state = if before { State::Before } else { State::OldSprings };
         let gained =
             ledger::pads_and_seats(&Corners::default(), &Corners { lf, rf, lr, rr }, &self.paths(state, Bars::Free)?)?;
@@ -129,9 +130,9 @@ impl Vehicle<'_> {
         let state = self.fitted;
         let paths = self.paths(state, Bars::Free)?;
         let stands = self.of(state)?;
-        let off_level = uneven(self.reader, &self.reader.job.after.pads);
+        let off_level = uneven(self.reading, &self.reading.job.after.pads);
         let readings = level.or(self.on.after.corners.filter(|_| !off_level))?;
-        let wanted: Ratio = self.reader.known(&self.reader.job.chassis.cross_wanted)?;
+        let wanted: Ratio = self.reading.known(&self.reading.job.chassis.cross_wanted)?;
         let seats = Side::BOTH.map(|side| self.seat(side, stands[side as usize], &paths[side as usize]));
         let per_turn = seats.map(|s| Length::from_si(s.0 * s.1));
         let correction = ledger::correct_cross_weight(&readings, wanted, per_turn, &paths)?;
@@ -142,14 +143,14 @@ impl Vehicle<'_> {
     /// Of one axle: seat travel per turn (1 mm for shims), m; wheel travel per seat travel; turns are counted.
     fn seat(&self, side: Side, stands: &Standing, path: &RollPath) -> (f64, f64, bool) {
         const SHIM_M: f64 = 1e-3;
-        let data = self.reader.job.axle(side);
+        let data = self.reading.job.axle(side);
         if !data.spring.kind.is_coil() && data.spring.kind != SpringKind::Leaf {
             return (0.0, 0.0, false);
         }
-        let pitch: Option<Length> = self.reader.typed(&data.thread_pitch);
+        let pitch: Option<Length> = self.reading.typed(&data.thread_pitch);
         let base = match data.kind {
             AxleKind::Independent => Some(path.track),
-            AxleKind::Beam => self.reader.typed(&data.spring_base),
+            AxleKind::Beam => self.reading.typed(&data.spring_base),
         };
         let ratio = stands.curve.spring_length.ratio(stands.travel).si();
         // A pair of seats moved by ± s gives the moment k_s r s · base; that is what ± d at the wheels would give.

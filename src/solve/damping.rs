@@ -1,18 +1,18 @@
 //! The damper an axle needs, what the old one gives, and one that is thought of.
 
 use super::answer::{Band, DamperTargets, Damping, ForceAtSpeed, OfferedDamper, OldDamper, OldDamperBy, Standing};
-use super::known::{Known, is_blank};
-use super::read::Reader;
+use super::known::Known;
+use super::read::Reading;
 use super::sizing;
 use crate::damper::{self, BumpRebound, Click, Clicks, Curve, CurveError, ForcePoint, TEST_SPEEDS_M_PER_S, TwoSlope};
-use crate::job::Axle;
+use crate::job::read::{Axle, Read};
 use crate::ride;
-use crate::units::{DamperSpeed, DampingRate, Entry, Force, Length, Quantity, Ratio, Velocity};
+use crate::units::{DamperSpeed, DampingRate, Force, Length, Quantity, Ratio, Velocity};
 
 /// The curve of the old damper: `None` without rows or with one that cannot be read.
-pub(super) fn old_curve(reader: &Reader<'_>, axle: &Axle) -> Option<Result<Curve, CurveError>> {
+pub(super) fn old_curve(reading: &Reading<'_>, axle: &Axle) -> Option<Result<Curve, CurveError>> {
     let rows = axle.damper.rows.iter().filter(|r| !r.is_blank());
-    let points: Option<Vec<ForcePoint>> = rows.map(|r| point(reader, &r.speed, &r.bump, &r.rebound)).collect();
+    let points: Option<Vec<ForcePoint>> = rows.map(|r| point(reading, &r.speed, &r.bump, &r.rebound)).collect();
     Some(Curve::through(&points.filter(|p| !p.is_empty())?))
 }
 
@@ -20,11 +20,11 @@ pub(super) fn old_curve(reader: &Reader<'_>, axle: &Axle) -> Option<Result<Curve
 pub(super) type ClickCurve = (Option<f64>, Result<Curve, CurveError>);
 
 /// The curves of the damper that is thought of, with the click that each belongs to.
-pub(super) fn offered_curves(reader: &Reader<'_>, axle: &Axle) -> Option<Vec<ClickCurve>> {
+pub(super) fn offered_curves(reading: &Reading<'_>, axle: &Axle) -> Option<Vec<ClickCurve>> {
     let mut clicks: Vec<(Option<f64>, Vec<ForcePoint>)> = Vec::new();
     for row in axle.new_damper.rows.iter().filter(|r| !r.is_blank()) {
-        let click = if is_blank(&row.click) { None } else { Some(reader.typed(&row.click)?.si()) };
-        let point = point(reader, &row.speed, &row.bump, &row.rebound)?;
+        let click = if row.click.is_blank() { None } else { Some(reading.typed(&row.click)?.si()) };
+        let point = point(reading, &row.speed, &row.bump, &row.rebound)?;
         match clicks.iter_mut().find(|(c, _)| *c == click) {
             Some((_, points)) => points.push(point),
             None => clicks.push((click, vec![point])),
@@ -35,23 +35,23 @@ pub(super) fn offered_curves(reader: &Reader<'_>, axle: &Axle) -> Option<Vec<Cli
 
 /// One row; a force that is blank is not known, one that cannot be read spoils the row.
 fn point(
-    reader: &Reader<'_>,
-    speed: &Entry<DamperSpeed>,
-    bump: &Entry<Force>,
-    rebound: &Entry<Force>,
+    reading: &Reading<'_>,
+    speed: &Read<DamperSpeed>,
+    bump: &Read<Force>,
+    rebound: &Read<Force>,
 ) -> Option<ForcePoint> {
-    let force = |entry: &Entry<Force>| match (reader.typed(entry), is_blank(entry)) {
+    let force = |entry: &Read<Force>| match (reading.typed(entry), entry.is_blank()) {
         (None, false) => None,
         (force, _) => Some(force),
     };
     let (bump, rebound) = (force(bump)?, force(rebound)?);
     (bump.is_some() || rebound.is_some()).then_some(())?;
-    Some(ForcePoint { speed: reader.typed(speed)?.into(), bump, rebound })
+    Some(ForcePoint { speed: reading.typed(speed)?.into(), bump, rebound })
 }
 
 impl Known<'_> {
     fn peak_speed(&self) -> Option<Velocity> {
-        self.reader.known(&self.axle.target.peak_speed).map(Velocity::from)
+        self.reading.known(&self.axle.target.peak_speed).map(Velocity::from)
     }
 
     /// The old damper: its curve, its rates, or its damping ratio before the swap. Rows count as soon as there are
@@ -63,21 +63,21 @@ impl Known<'_> {
             Some(OldDamper { by, at_damper: rates.mean(), rates: Some(rates), curve, is_assumed: false })
         };
         if damper.rows.iter().any(|r| !r.is_blank()) {
-            let curve = old_curve(self.reader, self.axle)?.ok()?;
+            let curve = old_curve(self.reading, self.axle)?.ok()?;
             return of_rates(OldDamperBy::Curve, curve.equal_work(self.peak_speed()?), Some(curve));
         }
-        let bump = self.reader.typed(&damper.bump_rate);
-        let rebound = self.reader.typed(&damper.rebound_rate);
+        let bump = self.reading.typed(&damper.bump_rate);
+        let rebound = self.reading.typed(&damper.rebound_rate);
         if let (Some(bump), Some(rebound)) = (bump, rebound) {
             let rates = BumpRebound { bump, rebound };
             return of_rates(OldDamperBy::Rates, rates, Some(Curve::straight(rates)));
         }
         let before = before?;
-        let ratio = self.reader.known(&damper.ratio_before)?;
+        let ratio = self.reading.known(&damper.ratio_before)?;
         let at_wheel = damper::rate_for(ratio, before.wheel_rate, before.sprung);
         let damper_ratio = before.curve.damper_length.ratio(before.travel);
         let at_damper = Some(damper::damper_from_wheel(at_wheel, damper_ratio)).filter(|c| c.si().is_finite())?;
-        let is_assumed = is_blank(&damper.ratio_before);
+        let is_assumed = damper.ratio_before.is_blank();
         Some(OldDamper { by: OldDamperBy::RatioBefore, at_damper, rates: None, curve: None, is_assumed })
     }
 
@@ -90,14 +90,14 @@ impl Known<'_> {
     ) -> Option<(Damping, DamperTargets)> {
         let damper_ratio = self.damper_length?.ratio(new.travel);
         let target = &self.axle.target;
-        let low = self.reader.known(&target.damping_low)?;
-        let high = self.reader.known(&target.damping_high)?;
-        let rebound_over_bump = self.reader.known(&target.rebound_over_bump)?;
+        let low = self.reading.known(&target.damping_low)?;
+        let high = self.reading.known(&target.damping_high)?;
+        let rebound_over_bump = self.reading.known(&target.rebound_over_bump)?;
         let peak_speed = self.peak_speed()?;
         let ratio = sizing::band(low, high, (low + high) / 2.0)?;
         let at_wheel = ratio.map(|z| damper::rate_for(z, new.wheel_rate, new.sprung));
         let at_damper = at_wheel.map(|c| damper::damper_from_wheel(c, damper_ratio));
-        let hot_loss = self.reader.known(&target.hot_loss).filter(|loss| loss.si() < 1.0);
+        let hot_loss = self.reading.known(&target.hot_loss).filter(|loss| loss.si() < 1.0);
         let gas_force = Some(self.gas_force).filter(|f| f.si() > 0.0);
         let critical = |s: &Standing| {
             let at_wheel = damper::rate_for(Ratio::from_si(1.0), s.wheel_rate, s.sprung);
@@ -117,7 +117,7 @@ impl Known<'_> {
                 .map(|(tyre, unsprung)| ride::hop_frequency(new.wheel_rate, tyre, unsprung)),
             hop_ratio: self.hop_ratio(at_wheel.aim, new),
             old_hop_ratio: old_at_wheel.and_then(|c| self.hop_ratio(c, new)),
-            least_room: self.reader.known(&self.reader.job.limits.damper_room),
+            least_room: self.reading.known(&self.reading.job.limits.damper_room),
             gas_force,
             gas_lift: gas_force.map(|f| damper::gas_lift(f, damper_ratio, new.wheel_rate)),
         };
@@ -133,7 +133,7 @@ impl Known<'_> {
     ) -> DamperTargets {
         let target = &self.axle.target;
         let pairs = at_damper.map(|c| BumpRebound::split(c, rebound_over_bump));
-        let knee = self.reader.known(&target.knee_speed).zip(self.reader.known(&target.upper_share));
+        let knee = self.reading.known(&target.knee_speed).zip(self.reading.known(&target.upper_share));
         let two_slope = knee.map(|(knee, share)| {
             at_damper.map(|c| TwoSlope::of_equal_work(c, rebound_over_bump, knee.into(), share, peak_speed))
         });
@@ -158,13 +158,8 @@ impl Known<'_> {
         Some(damper::hop_ratio(at_wheel, new.wheel_rate, self.tyre_rate?, unsprung))
     }
 
-    /// Its curves; as they were where a field was moved that is none of theirs.
     fn offered_clicks(&self) -> Option<Clicks> {
-        let was = self.decided.and_then(|d| d.parts.offered_damper.as_ref());
-        if let Some(was) = was.filter(|_| !self.reader.has_moved(".new_damper.rows[")) {
-            return Some(was.clicks.clone());
-        }
-        let curves = offered_curves(self.reader, self.axle)?.into_iter();
+        let curves = offered_curves(self.reading, self.axle)?.into_iter();
         let clicks: Option<Vec<Click>> =
             curves.map(|(number, curve)| Some(Click { number, curve: curve.ok()? })).collect();
         Clicks::new(clicks?)
@@ -180,7 +175,7 @@ impl Known<'_> {
         let fit = Clicks::fit(&ratios, needed.ratio.low, needed.ratio.aim, needed.ratio.high)?;
         let rates = clicks.all()[fit.best].curve.equal_work(needed.peak_speed);
         let [at_metal, at_droop] = self.damper_at_ends();
-        let typed = |entry: &Entry<Length>| self.reader.typed(entry);
+        let typed = |entry: &Read<Length>| self.reading.typed(entry);
         let offered = &self.axle.new_damper;
         Some(OfferedDamper {
             hop_ratio: self.hop_ratio(damper::wheel_from_damper(rates.mean(), damper_ratio), new),

@@ -1,9 +1,10 @@
 //! Springs in detail: stress, crossover, cutting, levelling by air, a spring to have wound.
 
 use super::answer::{AxleAnswer, BarFacts, CoilFacts, Crossover, Levelled, SpringToBuy};
-use super::known::{Known, is_blank};
+use super::known::Known;
 
-use crate::job::{BagFitted, Plan, WireSizes};
+use crate::job::read::WireSizes;
+use crate::job::{BagFitted, Plan};
 use crate::ride;
 use crate::spring::{NOT_PRESET_SOLID, Spring, Wanted, Wound, stock_wire};
 use crate::units::{Angle, Force, Length, Quantity, Ratio, SpringRate, Stress};
@@ -62,9 +63,9 @@ impl Known<'_> {
         let wire = self.wire(data)?;
         let stress = |force: Option<Force>| force.map(|f| wire.stress(f, wire.wahl()));
         let diameter = Length::from_si(wire.diameter_m);
-        let typed = self.reader.typed(&data.tensile_strength);
+        let typed = self.reading.typed(&data.tensile_strength);
         let strength = typed.or_else(|| data.material.tensile_strength(diameter));
-        let share = self.reader.known(&data.allowed_share)?;
+        let share = self.reading.known(&data.allowed_share)?;
         Some(CoilFacts {
             wire,
             rate: wire.rate(),
@@ -107,20 +108,20 @@ impl Known<'_> {
             free_angle,
             stress_ride: stress_at(answer.standing.new.as_ref().map(|s| s.travel)),
             stress_bump: stress_at(self.travel.metal),
-            allowed: self.reader.known(&self.axle.spring.bar.allowed_stress),
+            allowed: self.reading.known(&self.axle.spring.bar.allowed_stress),
         })
     }
 
     /// A coil of the picked rate to have wound, inside the seats of the one on offer or of the old one. `None` where a
     /// spring was taken from a list.
     fn wound(&self, to_buy: &SpringToBuy, greatest_force: Force, longest_solid: Option<Length>) -> Option<Wound> {
-        let (stock, reader) = (&self.axle.stock, self.reader);
-        let may_be_wound = self.axle.spring.kind.is_coil() && is_blank(&self.axle.taken.rate);
-        let outside = reader
+        let (stock, reading) = (&self.axle.stock, self.reading);
+        let may_be_wound = self.axle.spring.kind.is_coil() && self.axle.taken.rate.is_blank();
+        let outside = reading
             .typed(&stock.coil.outside_diameter)
-            .or_else(|| reader.typed(&self.axle.spring.wire.outside_diameter))
+            .or_else(|| reading.typed(&self.axle.spring.wire.outside_diameter))
             .filter(|_| may_be_wound)?;
-        let bind_room: Length = reader.known(&reader.job.limits.bind_room)?;
+        let bind_room: Length = reading.known(&reading.job.limits.bind_room)?;
         let wanted = Wanted {
             rate: to_buy.pick,
             outside,
@@ -129,10 +130,10 @@ impl Known<'_> {
             bind_room,
             free_length: to_buy.order_length,
             material: stock.coil.material,
-            tensile_strength: reader.typed(&stock.coil.tensile_strength),
-            shear_modulus: reader.known(&stock.coil.shear_modulus)?,
+            tensile_strength: reading.typed(&stock.coil.tensile_strength),
+            shear_modulus: reading.known(&stock.coil.shear_modulus)?,
             ends: stock.coil.ends,
-            allowed_share: reader.known(&stock.coil.allowed_share)?,
+            allowed_share: reading.known(&stock.coil.allowed_share)?,
             solid_share: self.solid_share()?,
             is_preset: stock.preset,
         };
@@ -145,18 +146,19 @@ impl Known<'_> {
     /// Allowed stress when solid, as a share of tensile strength: more than the usual share only for a preset spring.
     fn solid_share(&self) -> Option<Ratio> {
         let stock = &self.axle.stock;
-        let share: Ratio = self.reader.known(&stock.solid_share)?;
+        let share: Ratio = self.reading.known(&stock.solid_share)?;
         Some(if stock.preset { share } else { Ratio::from_si(share.si().min(NOT_PRESET_SOLID)) })
     }
 
     /// Wire sizes to wind a coil of, m: those the maker has, else whole multiples of the step, else those usually sold.
     fn wire_sizes(&self, outside: Length) -> Vec<f64> {
-        let (stock, job) = (&self.axle.stock, self.reader.job);
-        let typed: Vec<f64> = stock.wire_list(job.decimal).filter_map(|(_, size)| Some(size?.si())).collect();
-        match self.reader.typed(&stock.wire_step) {
+        let (stock, texts) = (&self.axle.stock, self.reading.texts);
+        let sizes = texts.axle(self.side).stock.wire_list(texts.decimal);
+        let typed: Vec<f64> = sizes.filter_map(|(_, size)| Some(size?.si())).collect();
+        match self.reading.typed(&stock.wire_step) {
             _ if !typed.is_empty() => typed,
             Some(step) => stock_wire::multiples_m(step.si(), outside.si()),
-            None if job.in_pounds_and_inches() => stock_wire::us_m(),
+            None if texts.in_pounds_and_inches() => stock_wire::us_m(),
             None => stock_wire::metric_m(),
         }
     }

@@ -74,14 +74,15 @@ pub fn two_in_three(job: &Job, foretold: &AxleAnswer) -> Option<Within> {
 /// `None` for a draw in which the axle does not stand.
 fn deviations(job: &Job, foretold: &AxleAnswer) -> Option<Vec<Option<[f64; 2]>>> {
     let new = foretold.standing.new.as_ref()?;
-    let reader = old_rate::read(job);
-    let solved = || axle::solve(&reader, foretold.side, &loads::compared(&reader), foretold.overloaded, Some(foretold));
+    let reading = old_rate::read(job);
+    let solved =
+        || axle::solve(&reading, foretold.side, &loads::compared(&reading), foretold.overloaded, Some(foretold));
     solved();
-    let fields: Vec<_> = reader.uncertain(foretold.side).map(|f| (f.index, f.u_si, f.spread)).collect();
+    let fields: Vec<_> = reading.uncertain(foretold.side).map(|f| (f.index, f.u_si, f.spread)).collect();
     let mut random = Xoshiro256PlusPlus::seed_from_u64(SEED);
     let draw = |_| {
         for (index, u_si, spread) in &fields {
-            reader.move_at(*index, u_si * law(*spread, &mut random));
+            reading.move_by(*index, u_si * law(*spread, &mut random));
         }
         let drawn = solved().standing.new?;
         let height = drawn.height_change.zip(new.height_change).map_or(0.0, |(h, was)| (h - was).si());

@@ -3,9 +3,10 @@
 
 use super::axle::Opening;
 use super::known::Known;
-use super::read::Reader;
+use super::read::Reading;
 use super::{cases, loads, old_rate, sizing};
-use crate::job::{Goal, Job, Load, Material, Side, SpringKind};
+use crate::job::read::Load;
+use crate::job::{Goal, Job, Material, Side, SpringKind};
 use crate::ride;
 use crate::spring::Coil;
 use crate::units::entry::Spread;
@@ -114,7 +115,7 @@ pub struct Input {
 
 /// Reads the ground of one axle again and again, its fields moved.
 pub struct Survey<'a> {
-    reader: Reader<'a>,
+    reading: Reading<'a>,
     side: Side,
     inputs: Vec<Input>,
 }
@@ -122,16 +123,16 @@ pub struct Survey<'a> {
 impl<'a> Survey<'a> {
     /// Reads the job once, and finds the uncertain fields that move this axle's ground.
     pub fn new(job: &'a Job, side: Side) -> Self {
-        let mut survey = Survey { reader: old_rate::read(job), side, inputs: Vec::new() };
+        let mut survey = Survey { reading: old_rate::read(job), side, inputs: Vec::new() };
         let Some(still) = survey.ground() else { return survey };
-        let asked: Vec<Input> = survey.reader.all_uncertain().map(|field| asked(&field)).collect();
+        let asked: Vec<Input> = survey.reading.all_uncertain().map(|field| asked(&field)).collect();
         for input in asked {
             let index = input.index;
             let moved = [1.0, -1.0].map(|sign| {
-                survey.reader.move_at(index, sign * input.u_si);
+                survey.reading.move_by(index, sign * input.u_si);
                 survey.ground()
             });
-            survey.reader.move_at(index, 0.0);
+            survey.reading.move_by(index, 0.0);
             if moved.iter().any(|m| m.as_ref() != Some(&still)) {
                 survey.inputs.push(Input { moved: Box::new(moved), ..input });
             }
@@ -147,24 +148,24 @@ impl<'a> Survey<'a> {
     /// Moves every input by so many SI units from its value.
     pub fn move_by(&self, by_si: &[f64]) {
         for (input, by_si) in self.inputs.iter().zip(by_si) {
-            self.reader.move_at(input.index, *by_si);
+            self.reading.move_by(input.index, *by_si);
         }
     }
 
     /// The ground as the fields stand now; `None` when something it needs is not known.
     pub fn ground(&self) -> Option<Ground> {
-        let reader = &self.reader;
-        let compared = loads::compared(reader);
-        let opening = Opening::read(reader, self.side, &compared);
-        ground(&mut Known::read(reader, &opening, None, &compared)?, &compared)
+        let reading = &self.reading;
+        let compared = loads::compared(reading);
+        let opening = Opening::read(reading, self.side, &compared);
+        ground(&mut Known::read(reading, &opening, None, &compared)?, &compared)
     }
 
     /// What the shop wishes of a spring; `None` when a field of it cannot be read.
     pub fn wish(&self) -> Option<Wish> {
-        let (reader, job) = (&self.reader, self.reader.job);
+        let (reading, job) = (&self.reading, &self.reading.job);
         let (axle, limits) = (job.axle(self.side), &job.limits);
-        let length = |entry| reader.known(entry).map(|l: Length| l.si());
-        let share = |entry| reader.known(entry).map(|r: Ratio| r.si());
+        let length = |entry| reading.known(entry).map(|l: Length| l.si());
+        let share = |entry| reading.known(entry).map(|r: Ratio| r.si());
         let (choice, coil) = (&axle.choice, &axle.stock.coil);
         Some(Wish {
             height_m: length(&choice.height_band)?,
@@ -179,17 +180,17 @@ impl<'a> Survey<'a> {
             rate_tolerance: share(&limits.rate_tolerance)?,
             length_tolerance_m: length(&limits.length_tolerance)?,
             settle_m: length(&axle.stock.settle)?,
-            settle_u_m: reader.law(&axle.stock.settle)?,
+            settle_u_m: reading.law(&axle.stock.settle)?,
             material: coil.material,
             allowed_share: share(&coil.allowed_share)?,
-            strength_pa: reader.typed(&coil.tensile_strength).map(|s: Stress| s.si()),
-            shear_modulus_pa: reader.known(&coil.shear_modulus)?.si(),
+            strength_pa: reading.typed(&coil.tensile_strength).map(|s: Stress| s.si()),
+            shear_modulus_pa: reading.known(&coil.shear_modulus)?.si(),
         })
     }
 
     /// How many load cases of the job are not in the ground, since their weights are not known.
     pub fn cases_left_out(&self, ground: &Ground) -> usize {
-        self.reader.job.cases.len().saturating_sub(ground.others.len())
+        self.reading.job.cases.len().saturating_sub(ground.others.len())
     }
 
     /// Sprung masses of left and right corner as sized, when the corners were weighed: the heavier by what it was
@@ -197,20 +198,20 @@ impl<'a> Survey<'a> {
     /// side is not followed.
     pub fn sides(&self) -> Option<[CornerLoad; 2]> {
         let aside =
-            |loads: &[Load]| loads.iter().any(|l| self.reader.typed(&l.y).is_some_and(|y: Length| y.si() != 0.0));
-        let sized = self.reader.sized_case().is_some_and(|c| aside(&c.loads));
-        if sized || aside(&self.reader.job.after.loads) {
+            |loads: &[Load]| loads.iter().any(|l| self.reading.typed(&l.y).is_some_and(|y: Length| y.si() != 0.0));
+        let sized = self.reading.sized_case().is_some_and(|c| aside(&c.loads));
+        if sized || aside(&self.reading.job.after.loads) {
             return None;
         }
-        let compared = loads::compared(&self.reader);
-        let corners = super::weighed(&self.reader, &self.reader.job.after).corners?;
+        let compared = loads::compared(&self.reading);
+        let corners = super::weighed(&self.reading, &self.reading.job.after).corners?;
         let half = match self.side {
             Side::Front => corners.lf - corners.rf,
             Side::Rear => corners.lr - corners.rr,
         } / 2.0;
         let load = {
-            let opening = Opening::read(&self.reader, self.side, &compared);
-            let known = Known::read(&self.reader, &opening, None, &compared)?;
+            let opening = Opening::read(&self.reading, self.side, &compared);
+            let known = Known::read(&self.reading, &opening, None, &compared)?;
             corner_load(&known, known.sprung_after?)
         };
         Some([1.0, -1.0].map(|sign| CornerLoad {
@@ -275,16 +276,16 @@ impl Known<'_> {
 
 /// The load cases beside the one that springs are sized on.
 fn other_loads(known: &Known<'_>, compared: &super::answer::Compared) -> Vec<CornerLoad> {
-    let (reader, side) = (known.reader, known.side as usize);
-    let sized = reader.sized_case();
+    let (reading, side) = (known.reading, known.side as usize);
+    let sized = reading.sized_at();
     let corner = |whole: Option<Mass>, tongue: Force| {
         let sprung = crate::weights::sprung_per_corner(whole?, known.unsprung?)?;
         Some(CornerLoad { load_n: weight(sprung).si() + tongue.si() / 2.0, sprung_kg: sprung.si() })
     };
     let as_weighed = sized.and_then(|_| corner(compared.stood[1][side], Force::from_si(0.0)));
-    let cases = reader.job.cases.iter().filter(|c| !sized.is_some_and(|s| std::ptr::eq(s, *c)));
-    let loaded = cases.filter_map(|case| {
-        let (axles, tongue) = cases::loaded(reader, compared, case);
+    let cases = reading.job.cases.iter().enumerate().filter(|(i, _)| sized != Some(*i));
+    let loaded = cases.filter_map(|(_, case)| {
+        let (axles, tongue) = cases::loaded(reading, compared, case);
         corner(axles[side], tongue[side])
     });
     as_weighed.into_iter().chain(loaded).collect()

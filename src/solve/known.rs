@@ -4,13 +4,14 @@ use std::ops::Deref;
 
 use super::answer::{AxleAnswer, Compared, Travel};
 use super::axle::Opening;
-use super::read::{Reader, ratio_is_blank};
+use super::read::{Reading, ratio_is_blank};
 use crate::damper;
-use crate::job::{Axle, BagFitted, MeasuredAt, MotionRatio, RatioBy, Side, SpringKind};
+use crate::job::read::{Axle, MotionRatio};
+use crate::job::{BagFitted, MeasuredAt, RatioBy, Side, SpringKind};
 use crate::language::tr;
 use crate::math::pchip::Pchip;
 use crate::spring::{AirBag, Coil, Spring};
-use crate::units::{Angle, Entry, Force, Length, Mass, Quantity, Ratio, SpringRate, weight};
+use crate::units::{Angle, Force, Length, Mass, Quantity, Ratio, SpringRate, weight};
 use crate::wheel::{BumpStop, ForceTravel, Helper, LengthCurve, StopForce};
 
 /// An arm steeper than this stands upright, rad: its angle was taken from upright, not from level.
@@ -19,7 +20,7 @@ pub(super) const STEEPEST_ARM_RAD: f64 = 1.2;
 /// What was measured of one axle's spring by itself: it needs neither weights nor a motion ratio.
 #[derive(Clone, Copy)]
 pub(super) struct Readings<'a> {
-    pub reader: &'a Reader<'a>,
+    pub reading: &'a Reading<'a>,
     pub axle: &'a Axle,
 }
 
@@ -66,33 +67,33 @@ impl<'a> Deref for Known<'a> {
 
 impl<'a> Known<'a> {
     pub fn read(
-        reader: &'a Reader<'a>,
+        reading: &'a Reading<'a>,
         opening: &Opening,
         decided: Option<&'a AxleAnswer>,
         compared: &Compared,
     ) -> Option<Self> {
         let side = opening.side;
-        let axle = reader.job.axle(side);
-        let (spring_length, lengths_known) = spring_length(reader, side, axle)?;
+        let axle = reading.job.axle(side);
+        let (spring_length, lengths_known) = spring_length(reading, side, axle)?;
         let damper_curve = if !ratio_is_blank(&axle.damper_ratio) {
-            reader.length_curve(&axle.damper_ratio)
+            reading.length_curve(&axle.damper_ratio)
         } else if axle.spring.kind == SpringKind::TorsionBar {
             None
         } else {
             let reason = tr("taken as the spring's: right for a damper beside or inside the spring");
-            reader.note_default(side, "damper_ratio", tr("as the spring's"), reason);
+            reading.note_default(side, "damper_ratio", tr("as the spring's"), reason);
             Some(spring_length)
         };
-        let fitted = reader.typed(&axle.damper.fitted_length);
+        let fitted = reading.typed(&axle.damper.fitted_length);
         let damper = damper_curve.map(|curve| with_length(curve, &axle.damper_ratio, fitted));
         let gas_force =
-            damper::gas_force(reader.known(&axle.damper.gas_pressure)?, reader.known(&axle.damper.rod_diameter)?);
+            damper::gas_force(reading.known(&axle.damper.gas_pressure)?, reading.known(&axle.damper.rod_diameter)?);
         if damper.is_none() && gas_force.si() > 0.0 {
             return None; // The gas pushes through a ratio that is not known.
         }
         let neutral = &axle.parallel.neutral;
         let known = Known {
-            readings: Readings { reader, axle },
+            readings: Readings { reading, axle },
             side,
             axle_before: compared.weighed[0].axle(side),
             axle_after: compared.weighed[1].axle(side),
@@ -101,19 +102,19 @@ impl<'a> Known<'a> {
             sprung_before: opening.sprung[0],
             sprung_after: opening.sprung[1],
             unsprung: opening.unsprung,
-            tyre_rate: reader.known(&axle.tyre_rate),
+            tyre_rate: reading.known(&axle.tyre_rate),
             travel: opening.travel,
             spring_length,
             lengths_known,
             damper_length: damper.map(|d| d.0),
             damper_lengths_known: damper.is_some_and(|d| d.1),
-            parallel_rate: reader.known(&axle.parallel.rate)?,
-            parallel_neutral: if is_blank(neutral) { None } else { Some(reader.typed(neutral)?) },
+            parallel_rate: reading.known(&axle.parallel.rate)?,
+            parallel_neutral: if neutral.is_blank() { None } else { Some(reading.typed(neutral)?) },
             gas_force,
-            stop: stop(reader, axle),
-            bag: bag(reader, axle),
+            stop: stop(reading, axle),
+            bag: bag(reading, axle),
             decided,
-            reference_is_before: reader.job.measured_at == MeasuredAt::Before && opening.stood[0].is_some(),
+            reference_is_before: reading.job.measured_at == MeasuredAt::Before && opening.stood[0].is_some(),
         };
         // A bag that should carry, but is not known, leaves nothing to say about the spring.
         (axle.bag.fitted == BagFitted::No || known.bag.is_some()).then_some(known)
@@ -158,26 +159,26 @@ impl<'a> Known<'a> {
 }
 
 /// Spring length against wheel travel, and whether lengths are real ones.
-fn spring_length(reader: &Reader<'_>, side: Side, axle: &Axle) -> Option<(LengthCurve, bool)> {
+fn spring_length(reading: &Reading<'_>, side: Side, axle: &Axle) -> Option<(LengthCurve, bool)> {
     let none = Length::from_si(0.0);
     let one = Ratio::from_si(1.0);
     match axle.spring.kind {
         // A bar's length is how far its arm's end hangs below it.
         SpringKind::TorsionBar => {
-            let arm: Length = reader.typed(&axle.spring.bar.arm)?;
-            let angle: Angle = reader.typed(&axle.spring.bar.angle)?;
+            let arm: Length = reading.typed(&axle.spring.bar.arm)?;
+            let angle: Angle = reading.typed(&axle.spring.bar.angle)?;
             if angle.si().abs() > STEEPEST_ARM_RAD {
                 return None; // A finding says so.
             }
             Some((LengthCurve::constant(one, arm * angle.si().sin()), true))
         }
         SpringKind::Leaf if ratio_is_blank(&axle.ratio) => {
-            reader.note_default(side, "ratio", "1", tr("a leaf on the axle moves with the wheel"));
-            Some(with_length(LengthCurve::constant(one, none), &axle.ratio, reader.typed(&axle.spring.fitted_length)))
+            reading.note_default(side, "ratio", "1", tr("a leaf on the axle moves with the wheel"));
+            Some(with_length(LengthCurve::constant(one, none), &axle.ratio, reading.typed(&axle.spring.fitted_length)))
         }
         _ => {
-            let curve = reader.length_curve(&axle.ratio)?;
-            Some(with_length(curve, &axle.ratio, reader.typed(&axle.spring.fitted_length)))
+            let curve = reading.length_curve(&axle.ratio)?;
+            Some(with_length(curve, &axle.ratio, reading.typed(&axle.spring.fitted_length)))
         }
     }
 }
@@ -190,25 +191,25 @@ fn with_length(curve: LengthCurve, ratio: &MotionRatio, fitted: Option<Length>) 
     }
 }
 
-fn stop(reader: &Reader<'_>, axle: &Axle) -> Option<BumpStop> {
-    let gap: Length = reader.typed(&axle.travel.stop_gap)?;
+fn stop(reading: &Reading<'_>, axle: &Axle) -> Option<BumpStop> {
+    let gap: Length = reading.typed(&axle.travel.stop_gap)?;
     let rows: Option<Vec<(f64, f64)>> = axle
         .stop
         .rows
         .iter()
-        .filter(|r| !(is_blank(&r.squeeze) && is_blank(&r.load)))
-        .map(|r| Some((reader.typed(&r.squeeze)?.si(), reader.typed(&r.load)?.si())))
+        .filter(|r| !(r.squeeze.is_blank() && r.load.is_blank()))
+        .map(|r| Some((reading.typed(&r.squeeze)?.si(), reading.typed(&r.load)?.si())))
         .collect();
     let force = match rows {
         Some(rows) if rows.is_empty() => {
-            reader.typed(&axle.stop.rate).map_or(StopForce::Unknown, |k| StopForce::Rate(k.si()))
+            reading.typed(&axle.stop.rate).map_or(StopForce::Unknown, |k| StopForce::Rate(k.si()))
         }
         // Rows count as soon as there are any; a finding says what is wrong with them.
         rows => rows.and_then(stop_table).map_or(StopForce::Unknown, |t| StopForce::Table(t.into())),
     };
     let ratio = match force {
         StopForce::Unknown => 1.0,
-        _ => reader.known(&axle.stop.ratio)?.si(),
+        _ => reading.known(&axle.stop.ratio)?.si(),
     };
     Some(BumpStop { gap_m: gap.si(), ratio, force })
 }
@@ -224,19 +225,15 @@ pub(super) fn stop_table(mut rows: Vec<(f64, f64)>) -> Option<Pchip> {
 }
 
 /// The bag at its set height; without a pressure it is empty there, and can still be sized.
-pub(super) fn bag(reader: &Reader<'_>, axle: &Axle) -> Option<(AirBag, Ratio)> {
+pub(super) fn bag(reading: &Reading<'_>, axle: &Axle) -> Option<(AirBag, Ratio)> {
     let data = &axle.bag;
-    let area = reader.typed(&data.area)?;
-    let volume = reader.typed(&data.volume)?;
+    let area = reading.typed(&data.area)?;
+    let volume = reading.typed(&data.volume)?;
     let pressure = match data.fitted {
-        BagFitted::No => reader.typed(&data.pressure).unwrap_or(crate::units::Pressure::from_si(0.0)),
-        _ => reader.typed(&data.pressure)?,
+        BagFitted::No => reading.typed(&data.pressure).unwrap_or(crate::units::Pressure::from_si(0.0)),
+        _ => reading.typed(&data.pressure)?,
     };
-    let bag = AirBag::new(area, volume, pressure, reader.known(&data.exponent)?.si());
-    let area_slope_m = -reader.known(&data.area_growth)?.si();
-    Some((AirBag { area_slope_m, ..bag }, reader.known(&data.ratio)?))
-}
-
-pub(super) fn is_blank<Q>(entry: &Entry<Q>) -> bool {
-    entry.text.trim().is_empty()
+    let bag = AirBag::new(area, volume, pressure, reading.known(&data.exponent)?.si());
+    let area_slope_m = -reading.known(&data.area_growth)?.si();
+    Some((AirBag { area_slope_m, ..bag }, reading.known(&data.ratio)?))
 }

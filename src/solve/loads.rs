@@ -2,11 +2,12 @@
 //! weigh-in reckoned by the ledger of parts.
 
 use super::answer::{Compared, Ledger, Measured, Told, Weighed};
-use super::read::Reader;
+use super::read::Reading;
 use super::weighed;
-use crate::job::{Again, Load, LoadCase, Part, PartOn, Side, Way, Weighing};
+use crate::job::read::{Again, Load, LoadCase, Part, Read, Weighing};
+use crate::job::{PartOn, Side, Way};
 use crate::ledger::{self, On};
-use crate::units::{Entry, Force, Length, Mass, Origin, Quantity, Ratio, weight};
+use crate::units::{Force, Length, Mass, Origin, Quantity, Ratio, weight};
 
 /// What one row weighs on the two axles.
 type OnAxles = [Mass; 2];
@@ -68,7 +69,7 @@ pub(super) fn parts_of(rows: &[Placed]) -> Vec<ledger::Part> {
     rows.iter().map(|r| r.part).collect()
 }
 
-impl Reader<'_> {
+impl Reading<'_> {
     /// Loads of a list as rows of the ledger; those without mass or place are not known, and a finding says so.
     pub fn loads(&self, loads: &[Load]) -> Vec<Placed> {
         loads.iter().filter_map(|l| self.placed(&l.mass, &l.x, &l.y, On::Body, 1.0)).collect()
@@ -88,7 +89,7 @@ impl Reader<'_> {
         self.job.parts.iter().filter_map(part).collect()
     }
 
-    fn placed(&self, mass: &Entry<Mass>, x: &Entry<Length>, y: &Entry<Length>, on: On, sign: f64) -> Option<Placed> {
+    fn placed(&self, mass: &Read<Mass>, x: &Read<Length>, y: &Read<Length>, on: On, sign: f64) -> Option<Placed> {
         let of = |at: Measured| (Length::from_si(at.value), Length::from_si(at.u));
         let none = Length::from_si(NOTHING);
         let heavy = self.typed_with_u(mass)?;
@@ -112,7 +113,7 @@ impl Reader<'_> {
         Some(ledger::axle_change(&parts_of(rows), self.typed(&self.job.vehicle.wheelbase)?))
     }
 
-    /// What loads weigh on the axles, as [`Reader::on_axles`] of [`Reader::loads`] without their ±.
+    /// What loads weigh on the axles, as [`Reading::on_axles`] of [`Reading::loads`] without their ±.
     pub fn loads_on_axles(&self, loads: &[Load]) -> Option<OnAxles> {
         let part = |l: &Load| {
             let (mass, x) = (self.typed(&l.mass)?, self.typed(&l.x)?);
@@ -130,7 +131,12 @@ impl Reader<'_> {
 
     /// The load case on which springs and dampers are sized; the first one that says so.
     pub fn sized_case(&self) -> Option<&LoadCase> {
-        self.job.cases.iter().find(|c| c.sized)
+        self.job.cases.get(self.sized_at()?)
+    }
+
+    /// Which of the job's cases that is.
+    pub fn sized_at(&self) -> Option<usize> {
+        self.job.cases.iter().position(|c| c.sized)
     }
 
     /// What the load on the hitch presses on the axles.
@@ -148,10 +154,10 @@ impl Reader<'_> {
 }
 
 /// The weights before and after that are compared, at equal load.
-pub(super) fn compared(reader: &Reader<'_>) -> Compared {
-    let job = reader.job;
-    let (before, after) = (weighed(reader, &job.before), weighed(reader, &job.after));
-    let case = reader.sized_case();
+pub(super) fn compared(reading: &Reading<'_>) -> Compared {
+    let job = &reading.job;
+    let (before, after) = (weighed(reading, &job.before), weighed(reading, &job.after));
+    let case = reading.sized_case();
     let plain = case.is_none() && job.before.loads.is_empty() && job.after.loads.is_empty() && job.parts.is_empty();
     if plain {
         let origin = |w: &Weighed| w.front.or(w.rear).map(|_| Origin::Measured);
@@ -160,14 +166,14 @@ pub(super) fn compared(reader: &Reader<'_>) -> Compared {
         let stood = [[before.front, before.rear], [after.front, after.rear]];
         return Compared { weighed: [before, after], stood, bare, tongue: no_force(), origins };
     }
-    let change = reader.on_axles(&reader.parts());
+    let change = reading.on_axles(&reading.parts());
     let [bare_before, bare_after] =
-        [(&job.before, &before), (&job.after, &after)].map(|(w, read)| reader.bare(w, read));
+        [(&job.before, &before), (&job.after, &after)].map(|(w, read)| reading.bare(w, read));
     let has_parts = !job.parts.is_empty();
     let reckoned = |from: Option<OnAxles>, change: Option<OnAxles>| from.zip(change.filter(|_| has_parts));
     let foretold = reckoned(bare_before, change).map(|(b, c)| add(b, c));
     let back = reckoned(bare_after, change).map(|(a, c)| less(a, c));
-    let carried = case.map_or(Some(none()), |c| reader.loads_on_axles(&c.loads));
+    let carried = case.map_or(Some(none()), |c| reading.loads_on_axles(&c.loads));
     let finish = |bare: Option<OnAxles>, else_by: Option<OnAxles>, read: Weighed| {
         let origin = if bare.is_some() { Origin::Measured } else { Origin::Ledger };
         match bare.or(else_by).zip(carried) {
@@ -182,7 +188,7 @@ pub(super) fn compared(reader: &Reader<'_>) -> Compared {
     let stood = [stands(&before, back), stands(&after, foretold)];
     let (before, of_before) = finish(bare_before, back, before);
     let (after, of_after) = finish(bare_after, foretold, after);
-    let tongue = case.and_then(|c| reader.tongue(c)).unwrap_or_else(no_force);
+    let tongue = case.and_then(|c| reading.tongue(c)).unwrap_or_else(no_force);
     Compared { weighed: [before, after], stood, bare: bare_after.or(foretold), tongue, origins: [of_before, of_after] }
 }
 
@@ -202,19 +208,19 @@ fn on_axles_only([front, rear]: OnAxles, read: &Weighed, may_be_same: bool) -> W
 }
 
 /// What the ledger of parts says; `None` without parts.
-pub(super) fn ledger(reader: &Reader<'_>) -> Option<Ledger> {
-    let job = reader.job;
-    let wheelbase: Length = reader.typed(&job.vehicle.wheelbase).filter(|_| !job.parts.is_empty())?;
+pub(super) fn ledger(reading: &Reading<'_>) -> Option<Ledger> {
+    let job = &reading.job;
+    let wheelbase: Length = reading.typed(&job.vehicle.wheelbase).filter(|_| !job.parts.is_empty())?;
     let on_axles = |parts: &[ledger::Part]| Some(ledger::axle_change(parts, wheelbase));
-    let rows = reader.parts();
+    let rows = reading.parts();
     let change = pair(ledger::axle_change(&parts_of(&rows), wheelbase), variance_of(&rows, on_axles)?);
     let scales = [&job.before, &job.after].map(|w| {
-        let (bare, aboard) = (reader.bare(w, &weighed(reader, w))?, variance_of(&reader.loads(&w.loads), on_axles)?);
-        let read = axle_u(reader, w);
+        let (bare, aboard) = (reading.bare(w, &weighed(reading, w))?, variance_of(&reading.loads(&w.loads), on_axles)?);
+        let read = axle_u(reading, w);
         Some(pair(bare, [0, 1].map(|i| read[i].powi(2) + aboard[i])))
     });
     let found = against_scales(change, scales);
-    let kept = [&job.predicted.front, &job.predicted.rear].map(|e| reader.measured(e));
+    let kept = [&job.predicted.front, &job.predicted.rear].map(|e| reading.measured(e));
     Some(Ledger {
         rows: rows.len(),
         missing: found.residual.and_then(|r| ledger::where_missing(r.map(|m| Mass::from_si(m.value)), wheelbase)),
@@ -245,9 +251,9 @@ pub(super) fn against_scales<const N: usize>(change: [Measured; N], scales: [Opt
 
 /// How much the readings of each corner scatter, kg: standard deviation of repeated weighings, LF, RF, LR, RR; `None`
 /// where a corner was not read twice.
-pub(super) fn scatter(reader: &Reader<'_>, w: &Weighing) -> [Option<f64>; 4] {
+pub(super) fn scatter(reading: &Reading<'_>, w: &Weighing) -> [Option<f64>; 4] {
     corners(w).map(|corner| {
-        let read: Vec<f64> = readings(reader, w, corner).map(Mass::si).collect();
+        let read: Vec<f64> = readings(reading, w, corner).map(Mass::si).collect();
         let n = read.len() as f64;
         let mean = read.iter().sum::<f64>() / n;
         let squares: f64 = read.iter().map(|r| (r - mean).powi(2)).sum();
@@ -256,7 +262,7 @@ pub(super) fn scatter(reader: &Reader<'_>, w: &Weighing) -> [Option<f64>; 4] {
 }
 
 /// The first reading of a corner, and where its repeats stand.
-type Corner<'a> = (&'a Entry<Mass>, fn(&Again) -> &Entry<Mass>);
+type Corner<'a> = (&'a Read<Mass>, fn(&Again) -> &Read<Mass>);
 
 /// LF, RF, LR, RR.
 pub(super) fn corners(w: &Weighing) -> [Corner<'_>; 4] {
@@ -265,33 +271,33 @@ pub(super) fn corners(w: &Weighing) -> [Corner<'_>; 4] {
 
 /// All that was read of a corner.
 pub(super) fn readings<'a>(
-    reader: &'a Reader<'_>,
+    reading: &'a Reading<'_>,
     w: &'a Weighing,
     (first, again): Corner<'a>,
 ) -> impl Iterator<Item = Mass> + 'a {
-    std::iter::once(first).chain(w.repeats.iter().map(again)).filter_map(|e| reader.typed(e))
+    std::iter::once(first).chain(w.repeats.iter().map(again)).filter_map(|e| reading.typed(e))
 }
 
 /// Standard uncertainty of the corners of a weigh-in, kg; `None` where nothing was read.
 ///
 /// A mean of n readings is √n better known than one; one is known as the first says, or as far as they scatter.
-pub(super) fn corner_u(reader: &Reader<'_>, w: &Weighing) -> [Option<f64>; 4] {
-    let (scatter, corners) = (scatter(reader, w), corners(w));
+pub(super) fn corner_u(reading: &Reading<'_>, w: &Weighing) -> [Option<f64>; 4] {
+    let (scatter, corners) = (scatter(reading, w), corners(w));
     std::array::from_fn(|i| {
         let (first, again) = corners[i];
         let all = std::iter::once(first).chain(w.repeats.iter().map(again));
-        let mut read = all.filter_map(|e| reader.typed_with_u(e));
+        let mut read = all.filter_map(|e| reading.typed_with_u(e));
         let first_u = read.next()?.u.max(scatter[i].unwrap_or(0.0));
         Some(first_u / (1.0 + read.count() as f64).sqrt())
     })
 }
 
 /// Standard uncertainty of the axle readings of one weigh-in, kg.
-pub(super) fn axle_u(reader: &Reader<'_>, w: &Weighing) -> [f64; 2] {
-    let [lf, rf, lr, rr] = corner_u(reader, w);
-    let both = |l: Option<f64>, r: Option<f64>, axle: &Entry<Mass>| match l.zip(r) {
+pub(super) fn axle_u(reading: &Reading<'_>, w: &Weighing) -> [f64; 2] {
+    let [lf, rf, lr, rr] = corner_u(reading, w);
+    let both = |l: Option<f64>, r: Option<f64>, axle: &Read<Mass>| match l.zip(r) {
         Some((l, r)) => l.hypot(r),
-        None => reader.measured(axle).map_or(0.0, |m| m.u),
+        None => reading.measured(axle).map_or(0.0, |m| m.u),
     };
     [both(lf, rf, &w.front), both(lr, rr, &w.rear)]
 }

@@ -2,14 +2,15 @@
 
 use super::answer::{AxleAnswer, RouteKind, Weighed};
 use super::old_rate;
-use super::read::{Reader, ratio_is_blank};
-use crate::job::{Axle, BagFitted, LeafBy, LeafTestRow, LoadPoint, RateBy, Side, SpringKind};
+use super::read::{Reading, ratio_is_blank};
+use crate::job::read::{Axle, LeafTestRow, LoadPoint};
+use crate::job::{BagFitted, LeafBy, RateBy, Side, SpringKind};
 use crate::units::Quantity;
 
 /// What a first answer still needs, as paths.
-pub(super) fn missing(reader: &Reader<'_>, answer: &AxleAnswer, after: &Weighed) -> Vec<String> {
+pub(super) fn missing(reading: &Reading<'_>, answer: &AxleAnswer, after: &Weighed) -> Vec<String> {
     let side = answer.side;
-    let (axle, key) = (reader.job.axle(side), side.key());
+    let (axle, key) = (reading.job.axle(side), side.key());
     let mut missing = Vec::new();
     if after.axle(side).is_none() {
         missing.push(if side == Side::Front { "after.lf".to_owned() } else { "after.lr".to_owned() });
@@ -19,23 +20,23 @@ pub(super) fn missing(reader: &Reader<'_>, answer: &AxleAnswer, after: &Weighed)
         SpringKind::Leaf => !ratio_is_blank(&axle.ratio),
         _ => true,
     };
-    if needs_ratio && reader.length_curve(&axle.ratio).is_none() {
+    if needs_ratio && reading.length_curve(&axle.ratio).is_none() {
         missing.push(format!("{key}.ratio.{}", axle.ratio.by.first_field()));
     }
-    let gas = reader.known(&axle.damper.gas_pressure).is_some_and(|p| p.si() > 0.0);
-    if gas && axle.spring.kind == SpringKind::TorsionBar && reader.length_curve(&axle.damper_ratio).is_none() {
+    let gas = reading.known(&axle.damper.gas_pressure).is_some_and(|p| p.si() > 0.0);
+    if gas && axle.spring.kind == SpringKind::TorsionBar && reading.length_curve(&axle.damper_ratio).is_none() {
         missing.push(format!("{key}.damper_ratio.{}", axle.damper_ratio.by.first_field()));
     }
     // A rate that other routes give need not be given.
-    let needs_rate = reader.old_rates[side as usize].by_routes.is_none();
-    let of_rate = spring_missing(reader, axle).into_iter().filter(|(_, is_rate)| needs_rate || !is_rate);
+    let needs_rate = reading.old_rates[side as usize].by_routes.is_none();
+    let of_rate = spring_missing(reading, axle).into_iter().filter(|(_, is_rate)| needs_rate || !is_rate);
     missing.extend(of_rate.map(|(field, _)| format!("{key}.spring.{field}")));
     if axle.bag.fitted != BagFitted::No {
         let bag = &axle.bag;
         let open = [
-            ("pressure", reader.typed(&bag.pressure).is_none()),
-            ("area", reader.typed(&bag.area).is_none()),
-            ("volume", reader.typed(&bag.volume).is_none()),
+            ("pressure", reading.typed(&bag.pressure).is_none()),
+            ("area", reading.typed(&bag.area).is_none()),
+            ("volume", reading.typed(&bag.volume).is_none()),
         ];
         missing.extend(open.iter().filter(|o| o.1).map(|o| format!("{key}.bag.{}", o.0)));
     }
@@ -43,23 +44,23 @@ pub(super) fn missing(reader: &Reader<'_>, answer: &AxleAnswer, after: &Weighed)
 }
 
 /// Fields of the spring itself that a first answer still needs, and whether they only say its rate.
-fn spring_missing(reader: &Reader<'_>, axle: &Axle) -> Vec<(&'static str, bool)> {
+fn spring_missing(reading: &Reading<'_>, axle: &Axle) -> Vec<(&'static str, bool)> {
     let spring = &axle.spring;
     let wire = [
-        ("wire.diameter", reader.typed(&spring.wire.diameter).is_none()),
-        ("wire.outside_diameter", reader.typed(&spring.wire.outside_diameter).is_none()),
+        ("wire.diameter", reading.typed(&spring.wire.diameter).is_none()),
+        ("wire.outside_diameter", reading.typed(&spring.wire.outside_diameter).is_none()),
         (
             "wire.active_coils",
-            reader.typed(&spring.wire.active_coils).or(reader.typed(&spring.wire.total_coils)).is_none(),
+            reading.typed(&spring.wire.active_coils).or(reading.typed(&spring.wire.total_coils)).is_none(),
         ),
     ];
     let press = [
-        ("press.first_length", reader.typed(&spring.press.first_length).is_none()),
-        ("press.first_load", reader.typed(&spring.press.first_load).is_none()),
-        ("press.second_length", reader.typed(&spring.press.second_length).is_none()),
-        ("press.second_load", reader.typed(&spring.press.second_load).is_none()),
+        ("press.first_length", reading.typed(&spring.press.first_length).is_none()),
+        ("press.first_load", reading.typed(&spring.press.first_load).is_none()),
+        ("press.second_length", reading.typed(&spring.press.second_length).is_none()),
+        ("press.second_load", reading.typed(&spring.press.second_load).is_none()),
     ];
-    let stated = [("rate", reader.typed(&spring.rate).is_none())];
+    let stated = [("rate", reading.typed(&spring.rate).is_none())];
     let of_coil: Vec<(&str, bool)> = match spring.rate_by {
         RateBy::Stated => stated.to_vec(),
         RateBy::Wire => wire.to_vec(),
@@ -68,35 +69,35 @@ fn spring_missing(reader: &Reader<'_>, axle: &Axle) -> Vec<(&'static str, bool)>
     };
     let (helper, bar, leaf) = (&spring.helper, &spring.bar, &spring.leaf);
     let both = |a: bool, b: bool| a && b;
-    let whole = |p: &&LoadPoint| both(reader.typed(&p.length).is_some(), reader.typed(&p.load).is_some());
+    let whole = |p: &&LoadPoint| both(reading.typed(&p.length).is_some(), reading.typed(&p.load).is_some());
     let points = spring.points.iter().filter(whole).count();
-    let whole = |r: &&LeafTestRow| both(reader.typed(&r.load).is_some(), reader.typed(&r.loading).is_some());
+    let whole = |r: &&LeafTestRow| both(reading.typed(&r.load).is_some(), reading.typed(&r.loading).is_some());
     let rows = leaf.rows.iter().filter(whole).count();
     let open: Vec<(&'static str, bool)> = match spring.kind {
         SpringKind::Coil => of_coil,
         SpringKind::WithHelper => {
             let helper = [
-                ("helper.rate", reader.typed(&helper.rate).is_none()),
-                ("helper.free_length", reader.typed(&helper.free_length).is_none()),
-                ("helper.solid_length", reader.typed(&helper.solid_length).is_none()),
+                ("helper.rate", reading.typed(&helper.rate).is_none()),
+                ("helper.free_length", reading.typed(&helper.free_length).is_none()),
+                ("helper.solid_length", reading.typed(&helper.solid_length).is_none()),
             ];
             [of_coil.as_slice(), &helper].concat()
         }
         SpringKind::Progressive => vec![("points[0].length", points < 2)],
         SpringKind::TorsionBar => vec![
-            ("bar.diameter", reader.typed(&bar.diameter).is_none()),
-            ("bar.length", reader.typed(&bar.length).is_none()),
-            ("bar.arm", reader.typed(&bar.arm).is_none()),
-            ("bar.angle", reader.typed(&bar.angle).is_none()),
+            ("bar.diameter", reading.typed(&bar.diameter).is_none()),
+            ("bar.length", reading.typed(&bar.length).is_none()),
+            ("bar.arm", reading.typed(&bar.arm).is_none()),
+            ("bar.angle", reading.typed(&bar.angle).is_none()),
         ],
         SpringKind::Leaf => match leaf.by {
             LeafBy::Stated => stated.to_vec(),
             LeafBy::Test => vec![("leaf.rows[0].load", rows < 2)],
             LeafBy::Sizes => vec![
-                ("leaf.span", reader.typed(&leaf.span).is_none()),
-                ("leaf.width", reader.typed(&leaf.width).is_none()),
-                ("leaf.thickness", reader.typed(&leaf.thickness).is_none()),
-                ("leaf.leaves", reader.typed(&leaf.leaves).is_none()),
+                ("leaf.span", reading.typed(&leaf.span).is_none()),
+                ("leaf.width", reading.typed(&leaf.width).is_none()),
+                ("leaf.thickness", reading.typed(&leaf.thickness).is_none()),
+                ("leaf.leaves", reading.typed(&leaf.leaves).is_none()),
             ],
         },
     };
@@ -106,10 +107,10 @@ fn spring_missing(reader: &Reader<'_>, axle: &Axle) -> Vec<(&'static str, bool)>
 
 /// What would say the old spring's rate without stating it: of each route the fields that are still blank, as paths, the
 /// nearest to done first. Empty when a rate is known, or one number does not describe the spring.
-pub(super) fn instead(reader: &Reader<'_>, answer: &AxleAnswer, weighed: [&Weighed; 2]) -> Vec<Vec<String>> {
-    let (side, axle) = (answer.side, reader.job.axle(answer.side));
-    let needs_rate = spring_missing(reader, axle).iter().any(|(_, is_rate)| *is_rate);
-    if !needs_rate || reader.old_rates[side as usize].by_routes.is_some() {
+pub(super) fn instead(reading: &Reading<'_>, answer: &AxleAnswer, weighed: [&Weighed; 2]) -> Vec<Vec<String>> {
+    let (side, axle) = (answer.side, reading.job.axle(answer.side));
+    let needs_rate = spring_missing(reading, axle).iter().any(|(_, is_rate)| *is_rate);
+    if !needs_rate || reading.old_rates[side as usize].by_routes.is_some() {
         return Vec::new();
     }
     let key = side.key();
@@ -119,21 +120,21 @@ pub(super) fn instead(reader: &Reader<'_>, answer: &AxleAnswer, weighed: [&Weigh
     let weight = |i: usize, when: &str| weighed[i].axle(side).is_none().then(|| format!("{when}.{corner}"));
     let of_route = |kind: RouteKind| match kind {
         RouteKind::Closure if axle.spring.kind.is_coil() => vec![
-            field("spring.free_length", reader.typed(&axle.spring.free_length).is_none()),
-            field("spring.fitted_length", reader.typed(&axle.spring.fitted_length).is_none()),
+            field("spring.free_length", reading.typed(&axle.spring.free_length).is_none()),
+            field("spring.fitted_length", reading.typed(&axle.spring.fitted_length).is_none()),
         ],
         RouteKind::Swap => vec![
             weight(0, "before"),
-            field("checks.arch_before", reader.typed(&checks.arch_before).is_none()),
-            field("checks.arch_after", reader.typed(&checks.arch_after).is_none()),
+            field("checks.arch_before", reading.typed(&checks.arch_before).is_none()),
+            field("checks.arch_after", reading.typed(&checks.arch_after).is_none()),
         ],
         RouteKind::Ballast => vec![
-            field("checks.ballast", reader.typed(&checks.ballast).is_none()),
-            field("checks.ballast_drop", reader.typed(&checks.ballast_drop).is_none()),
+            field("checks.ballast", reading.typed(&checks.ballast).is_none()),
+            field("checks.ballast_drop", reading.typed(&checks.ballast_drop).is_none()),
         ],
         RouteKind::Bounce => vec![
-            field("checks.bounces", reader.typed(&checks.bounces).is_none()),
-            field("checks.bounce_time", reader.typed(&checks.bounce_time).is_none()),
+            field("checks.bounces", reading.typed(&checks.bounces).is_none()),
+            field("checks.bounce_time", reading.typed(&checks.bounce_time).is_none()),
         ],
         _ => Vec::new(),
     };

@@ -36,12 +36,13 @@ mod routes;
 mod sizing;
 mod whole;
 
-use crate::job::{Job, Plan, Side, Weighing, bounded, check};
+use crate::job::read::{Read, Weighing};
+use crate::job::{Job, Plan, Side, bounded, check};
 use crate::ride;
-use crate::units::{Entry, Length, Mass, Quantity, Ratio, Velocity};
+use crate::units::{Length, Mass, Quantity, Ratio, Velocity};
 use crate::weights::{self, Corners};
 use answer::{Answer, AxleAnswer, CaseAnswer, PerState, State, Weighed};
-use read::Reader;
+use read::Reading;
 
 /// Solves a job. Never fails: what cannot be known is `None`, and a finding says why.
 ///
@@ -57,35 +58,35 @@ pub fn solve(job: &Job) -> Answer {
     let given = job;
     let used = bounded::used(given);
     let job = &*used;
-    let reader = old_rate::read(job);
-    let before = weighed(&reader, &job.before);
-    let after = weighed(&reader, &job.after);
-    let compared = loads::compared(&reader);
-    let carried = cases::carried(&reader, &compared);
-    let mut cases = cases::rated(&reader, &carried, &after, None);
-    let mut axles = Side::BOTH.map(|side| axle::solve(&reader, side, &compared, over(&cases, side), None));
-    let leans = cases::some_lean(&reader);
+    let reading = old_rate::read(job);
+    let before = weighed(&reading, &reading.job.before);
+    let after = weighed(&reading, &reading.job.after);
+    let compared = loads::compared(&reading);
+    let carried = cases::carried(&reading, &compared);
+    let mut cases = cases::rated(&reading, &carried, &after, None);
+    let mut axles = Side::BOTH.map(|side| axle::solve(&reading, side, &compared, over(&cases, side), None));
+    let leans = cases::some_lean(&reading);
     if leans {
         let on = whole::RestsOn { axles: axles.each_ref(), before: &before, after: &after, compared: &compared };
-        cases = cases::rated(&reader, &carried, &after, Some(&cases::Lean(whole::roll_paths(&reader, on))));
+        cases = cases::rated(&reading, &carried, &after, Some(&cases::Lean(whole::roll_paths(&reading, on))));
         axles.iter_mut().for_each(|axle| axle.overloaded = over(&cases, axle.side));
     }
     for axle in &mut axles {
-        axle.missing = missing::missing(&reader, axle, &compared.weighed[1]);
-        axle.instead = missing::instead(&reader, axle, compared.weighed.each_ref());
+        axle.missing = missing::missing(&reading, axle, &compared.weighed[1]);
+        axle.instead = missing::instead(&reading, axle, compared.weighed.each_ref());
     }
-    let by_axle = Side::BOTH.map(|side| reader.uncertain(side).collect::<Vec<_>>());
-    let ledger = loads::ledger(&reader);
+    let by_axle = Side::BOTH.map(|side| reading.uncertain(side).collect::<Vec<_>>());
+    let ledger = loads::ledger(&reading);
     let of_axles = axles.each_ref();
     let under = cases::Under { axles: of_axles, compared: &compared, carried: &carried };
-    cases::stand(&reader, under, None, &mut cases);
+    cases::stand(&reading, under, None, &mut cases);
     let on = whole::RestsOn { axles: of_axles, before: &before, after: &after, compared: &compared };
-    let whole = whole::solve(&reader, on, ledger.as_ref());
-    let solved = moved::Solved { reader: &reader, under, on, cases: &cases, leans, whole: &whole };
+    let whole = whole::solve(&reading, on, ledger.as_ref());
+    let solved = moved::Solved { reading: &reading, under, on, cases: &cases, leans, whole: &whole };
     let (checked, moved) = solved.each_field_moved(&by_axle);
-    let (rear_over_front, flat_ride) = front_and_rear(&reader, of_axles);
-    let remedies = of_axles.map(|axle| options::remedies(&reader, axle, &carried, &cases, None));
-    let reweigh = reweigh::solve(&reader, &after, &compared, of_axles, &whole);
+    let (rear_over_front, flat_ride) = front_and_rear(&reading, of_axles);
+    let remedies = of_axles.map(|axle| options::remedies(&reading, axle, &carried, &cases, None));
+    let reweigh = reweigh::solve(&reading, &after, &compared, of_axles, &whole);
     let findings = [bounded::findings(given), check::fields(job)].concat();
     let defaults = Vec::new();
     let mut answer = Answer {
@@ -104,11 +105,11 @@ pub fn solve(job: &Job) -> Answer {
         moved,
         findings,
         defaults,
-        unmeasured: reader.unmeasured(),
+        unmeasured: reading.unmeasured(),
     };
-    findings::add(&reader, &mut answer);
+    findings::add(&reading, &mut answer);
     answer.findings.sort_by_key(|f| std::cmp::Reverse(f.level));
-    answer.defaults = reader.into_defaults();
+    answer.defaults = reading.into_defaults();
     answer
 }
 
@@ -122,11 +123,11 @@ fn per_state<T>(f: impl Fn(State) -> T) -> PerState<T> {
 }
 
 /// What one weigh-in says: corners if all four are there, else the axles alone.
-fn weighed(reader: &Reader<'_>, weighing: &Weighing) -> Weighed {
-    let read = |entry: &Entry<Mass>| reader.typed(entry);
+fn weighed(reading: &Reading<'_>, weighing: &Weighing) -> Weighed {
+    let read = |entry: &Read<Mass>| reading.typed(entry);
     // The mean of all readings of a corner.
     let [lf, rf, lr, rr] = loads::corners(weighing).map(|corner| {
-        let all = loads::readings(reader, weighing, corner);
+        let all = loads::readings(reading, weighing, corner);
         let (sum, count) = all.fold((Mass::from_si(0.0), 0.0), |(sum, n), m| (sum + m, n + 1.0));
         (count > 0.0).then(|| sum / count)
     });
@@ -150,10 +151,10 @@ fn weighed(reader: &Reader<'_>, weighing: &Weighing) -> Weighed {
 
 /// Rear over front frequency, and the flat-ride speed.
 fn front_and_rear(
-    reader: &Reader<'_>,
+    reading: &Reading<'_>,
     [front, rear]: [&AxleAnswer; 2],
 ) -> (PerState<Option<Ratio>>, PerState<Option<Velocity>>) {
-    let wheelbase: Option<Length> = reader.known(&reader.job.vehicle.wheelbase);
+    let wheelbase: Option<Length> = reading.known(&reading.job.vehicle.wheelbase);
     let both = |state: State| {
         let frequency = |axle: &AxleAnswer| Some(axle.standing.of(state).as_ref()?.frequency);
         Some((frequency(front)?, frequency(rear)?))

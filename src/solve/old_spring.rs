@@ -1,8 +1,9 @@
 //! The old spring by whatever was measured: its rate by each way, and its curve before the load places it.
 
 use super::answer::{Cut, LeafFacts, OldSpring, Standing};
-use super::known::{Known, Readings, is_blank};
-use crate::job::{LeafBy, RateBy, SpringKind, WireSizes};
+use super::known::{Known, Readings};
+use crate::job::read::WireSizes;
+use crate::job::{LeafBy, RateBy, SpringKind};
 use crate::math::fuse;
 use crate::math::spread::{self, Measured};
 use crate::ride;
@@ -22,7 +23,7 @@ impl Known<'_> {
             }
             SpringKind::Progressive => self.points().map(Spring::Points),
             SpringKind::TorsionBar => {
-                let (bar, arm) = (self.bar()?, self.reader.typed(&data.bar.arm)?);
+                let (bar, arm) = (self.bar()?, self.reading.typed(&data.bar.arm)?);
                 Some(Spring::Bar(TorsionBar {
                     twist_rate_nm_per_rad: bar.twist_rate().si(),
                     arm_m: arm.si(),
@@ -41,7 +42,7 @@ impl Readings<'_> {
             SpringKind::Leaf => {
                 facts.leaf = self.leaf();
                 facts.leaf_rate = match self.axle.spring.leaf.by {
-                    LeafBy::Stated => self.reader.typed(&self.axle.spring.rate),
+                    LeafBy::Stated => self.reading.typed(&self.axle.spring.rate),
                     LeafBy::Test => facts.leaf.and_then(|l| l.test).map(|t| t.rate),
                     LeafBy::Sizes => facts.leaf.and_then(|l| l.by_sizes),
                 };
@@ -76,7 +77,7 @@ impl Readings<'_> {
     /// A spring of this kind with a rate, N/m, of a stack the main coil's: a coil at its own free length if that was
     /// measured. `None` for a kind that one number does not describe, and for a stack without its helper.
     pub fn spring_of_rate(&self, rate_n_per_m: f64) -> Option<Spring> {
-        let free = self.reader.typed(&self.axle.spring.free_length).unwrap_or(Length::from_si(0.0));
+        let free = self.reading.typed(&self.axle.spring.free_length).unwrap_or(Length::from_si(0.0));
         let coil = Coil::by_rate(SpringRate::from_si(rate_n_per_m), free, None);
         match self.axle.spring.kind {
             SpringKind::Coil => Some(Spring::Coil(coil)),
@@ -90,13 +91,13 @@ impl Readings<'_> {
     pub fn helper(&self) -> Option<Coil> {
         let helper = &self.axle.spring.helper;
         let (free, solid): (Length, Length) =
-            (self.reader.typed(&helper.free_length)?, self.reader.typed(&helper.solid_length)?);
-        (solid < free).then_some(Coil::by_rate(self.reader.typed(&helper.rate)?, free, Some(solid)))
+            (self.reading.typed(&helper.free_length)?, self.reading.typed(&helper.solid_length)?);
+        (solid < free).then_some(Coil::by_rate(self.reading.typed(&helper.rate)?, free, Some(solid)))
     }
 
     fn coil_rates(&self, facts: &mut OldSpring) {
         let data = &self.axle.spring;
-        facts.stated = self.reader.typed(&data.rate).and_then(|_| self.reader.measured(&data.rate));
+        facts.stated = self.reading.typed(&data.rate).and_then(|_| self.reading.measured(&data.rate));
         facts.by_wire = self.wire(&data.wire).and_then(|wire| self.wire_rate(&data.wire, &wire));
         facts.by_press = self.press_rate();
         if let (Some(wire), Some(pressed)) = (facts.by_wire, facts.by_press) {
@@ -106,17 +107,17 @@ impl Readings<'_> {
 
     /// Wire and coils, as far as needed for a rate.
     pub fn wire(&self, data: &WireSizes) -> Option<Wire> {
-        let diameter: Length = self.reader.typed(&data.diameter)?;
-        let outside: Length = self.reader.typed(&data.outside_diameter)?;
-        let active: Ratio = match self.reader.typed(&data.active_coils) {
+        let diameter: Length = self.reading.typed(&data.diameter)?;
+        let outside: Length = self.reading.typed(&data.outside_diameter)?;
+        let active: Ratio = match self.reading.typed(&data.active_coils) {
             Some(active) => active,
-            None if is_blank(&data.active_coils) => {
-                let total: Ratio = self.reader.typed(&data.total_coils)?;
+            None if data.active_coils.is_blank() => {
+                let total: Ratio = self.reading.typed(&data.total_coils)?;
                 total - Ratio::from_si(data.ends.dead_coils()?)
             }
             None => return None,
         };
-        let modulus = self.reader.known(&data.shear_modulus)?;
+        let modulus = self.reading.known(&data.shear_modulus)?;
         let mean = outside - diameter;
         (mean > diameter && active.si() > 0.0).then_some(Wire {
             diameter_m: diameter.si(),
@@ -129,12 +130,12 @@ impl Readings<'_> {
 
     /// Rate by wire with its ±: the mean diameter moves with the wire, since the outside was measured.
     fn wire_rate(&self, data: &WireSizes, wire: &Wire) -> Option<Measured> {
-        let coils = if is_blank(&data.active_coils) { &data.total_coils } else { &data.active_coils };
+        let coils = if data.active_coils.is_blank() { &data.total_coils } else { &data.active_coils };
         let inputs = [
-            self.reader.measured(&data.diameter)?,
-            self.reader.measured(&data.outside_diameter)?,
-            self.reader.measured(&data.shear_modulus)?,
-            Measured { value: wire.active, u: self.reader.measured(coils)?.u },
+            self.reading.measured(&data.diameter)?,
+            self.reading.measured(&data.outside_diameter)?,
+            self.reading.measured(&data.shear_modulus)?,
+            Measured { value: wire.active, u: self.reading.measured(coils)?.u },
         ];
         let found = spread::propagate(inputs, |[d, outside, g, active]| {
             Wire { diameter_m: d, mean_m: outside - d, active, shear_modulus_pa: g, ends: wire.ends }.rate().si()
@@ -144,7 +145,7 @@ impl Readings<'_> {
 
     /// Rate by press with its ±: the gauge's scale error is common to both loads.
     fn press_rate(&self) -> Option<Measured> {
-        let (r, data) = (self.reader, &self.axle.spring.press);
+        let (r, data) = (self.reading, &self.axle.spring.press);
         let (first, second) = (r.typed(&data.first_load)?.si(), r.typed(&data.second_load)?.si());
         let lengths = [r.measured(&data.first_length)?, r.measured(&data.second_length)?];
         let inputs = [lengths[0], lengths[1], r.measured(&data.gauge_factor)?];
@@ -158,9 +159,9 @@ impl Readings<'_> {
     }
 
     fn points(&self) -> Option<Points> {
-        let filled = self.axle.spring.points.iter().filter(|p| !(is_blank(&p.length) && is_blank(&p.load)));
+        let filled = self.axle.spring.points.iter().filter(|p| !(p.length.is_blank() && p.load.is_blank()));
         let points: Option<Vec<(f64, f64)>> =
-            filled.map(|p| Some((self.reader.typed(&p.length)?.si(), self.reader.typed(&p.load)?.si()))).collect();
+            filled.map(|p| Some((self.reading.typed(&p.length)?.si(), self.reading.typed(&p.load)?.si()))).collect();
         Points::through(&points?)
     }
 
@@ -168,10 +169,10 @@ impl Readings<'_> {
     pub fn bar(&self) -> Option<Bar> {
         let data = &self.axle.spring.bar;
         let bar = Bar {
-            diameter_m: self.reader.typed(&data.diameter)?.si(),
-            inside_m: self.reader.known(&data.inside_diameter)?.si(),
-            length_m: self.reader.typed(&data.length)?.si(),
-            shear_modulus_pa: self.reader.known(&data.shear_modulus)?.si(),
+            diameter_m: self.reading.typed(&data.diameter)?.si(),
+            inside_m: self.reading.known(&data.inside_diameter)?.si(),
+            length_m: self.reading.typed(&data.length)?.si(),
+            shear_modulus_pa: self.reading.known(&data.shear_modulus)?.si(),
         };
         (bar.inside_m < bar.diameter_m).then_some(bar)
     }
@@ -179,12 +180,12 @@ impl Readings<'_> {
     fn leaf(&self) -> Option<LeafFacts> {
         let rows = self.axle.spring.leaf.rows.iter();
         let rows: Option<Vec<LeafRow>> = rows
-            .filter(|r| !(is_blank(&r.load) && is_blank(&r.loading)))
+            .filter(|r| !(r.load.is_blank() && r.loading.is_blank()))
             .map(|r| {
                 Some(LeafRow {
-                    load: self.reader.typed(&r.load)?,
-                    loading: self.reader.typed(&r.loading)?,
-                    unloading: self.reader.typed(&r.unloading),
+                    load: self.reading.typed(&r.load)?,
+                    loading: self.reading.typed(&r.loading)?,
+                    unloading: self.reading.typed(&r.unloading),
                 })
             })
             .collect();
@@ -196,16 +197,16 @@ impl Readings<'_> {
     /// The leaf's sizes.
     pub fn leaf_pack(&self) -> Option<LeafPack> {
         let data = &self.axle.spring.leaf;
-        let span: Length = self.reader.typed(&data.span)?;
-        let leaves: Ratio = self.reader.typed(&data.leaves)?;
-        let full_length: Ratio = self.reader.known(&data.full_length)?;
-        let working = span - self.reader.known(&data.clamped)?;
+        let span: Length = self.reading.typed(&data.span)?;
+        let leaves: Ratio = self.reading.typed(&data.leaves)?;
+        let full_length: Ratio = self.reading.known(&data.full_length)?;
+        let working = span - self.reading.known(&data.clamped)?;
         (working.si() > 0.0 && full_length <= leaves).then_some(LeafPack {
-            modulus_pa: self.reader.known(&data.modulus)?.si(),
+            modulus_pa: self.reading.known(&data.modulus)?.si(),
             leaves: leaves.si(),
             full_length: full_length.si(),
-            width_m: self.reader.typed(&data.width)?.si(),
-            thickness_m: self.reader.typed(&data.thickness)?.si(),
+            width_m: self.reading.typed(&data.width)?.si(),
+            thickness_m: self.reading.typed(&data.thickness)?.si(),
             working_span_m: working.si(),
         })
     }
@@ -215,13 +216,13 @@ impl Known<'_> {
     /// The old coil's solid length: measured, or by its wire and ends.
     pub fn solid_length(&self) -> Option<Length> {
         let data = &self.axle.spring;
-        let solid = self.reader.typed(&data.solid_length).or_else(|| self.wire(&data.wire)?.solid_length());
+        let solid = self.reading.typed(&data.solid_length).or_else(|| self.wire(&data.wire)?.solid_length());
         solid.filter(|_| self.lengths_known && data.kind.is_coil())
     }
 
     /// What cutting coils off the old spring would do.
     pub fn cut(&self, old: &ForceTravel, before: Option<&Standing>) -> Option<Cut> {
-        let coils: Ratio = self.reader.typed(&self.axle.spring.cut)?;
+        let coils: Ratio = self.reading.typed(&self.axle.spring.cut)?;
         let Spring::Coil(coil) = &old.spring else { return None };
         let wire = self.wire(&self.axle.spring.wire)?;
         let cut = wire.cut(coils.si())?;

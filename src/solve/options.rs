@@ -2,7 +2,7 @@
 
 use super::answer::{AxleAnswer, CaseAnswer, CaseStanding, OptionStanding, Remedy, RemedyKind};
 use super::cases::Carried;
-use super::read::Reader;
+use super::read::Reading;
 use super::road::{self, Damped};
 use crate::job::{Plan, SpringKind};
 use crate::spring::Spring;
@@ -13,7 +13,7 @@ use crate::{damper, ride, weights};
 /// The remedies for one axle, the cheapest first; none when it keeps its springs or stands on nothing known. A spacer
 /// that was `decided` already keeps its thickness.
 pub(super) fn remedies(
-    reader: &Reader<'_>,
+    reading: &Reading<'_>,
     axle: &AxleAnswer,
     carried: &[Carried],
     cases: &[CaseAnswer],
@@ -36,15 +36,15 @@ pub(super) fn remedies(
     let stands = |kind: RemedyKind, n: usize| {
         let case = &cases.get(n)?.standing[side];
         match kind {
-            RemedyKind::Nothing => case.old.map(|s| as_in(reader, axle, &s, s.old_damper_ratio, false)),
-            RemedyKind::Spacer => on(reader, axle, raised.as_ref()?, &carried[n]),
-            RemedyKind::Springs => case.new.map(|s| as_in(reader, axle, &s, s.old_damper_ratio, false)),
-            RemedyKind::SpringsAndDampers => case.new.map(|s| as_in(reader, axle, &s, s.new_damper_ratio, true)),
+            RemedyKind::Nothing => case.old.map(|s| as_in(reading, axle, &s, s.old_damper_ratio, false)),
+            RemedyKind::Spacer => on(reading, axle, raised.as_ref()?, &carried[n]),
+            RemedyKind::Springs => case.new.map(|s| as_in(reading, axle, &s, s.old_damper_ratio, false)),
+            RemedyKind::SpringsAndDampers => case.new.map(|s| as_in(reading, axle, &s, s.new_damper_ratio, true)),
         }
     };
     let remedy = |kind: RemedyKind| Remedy {
         kind,
-        price: price(reader, axle, kind),
+        price: price(reading, axle, kind),
         cases: (0..carried.len()).map(|n| stands(kind, n)).collect(),
     };
     RemedyKind::ALL.into_iter().filter(known).map(remedy).collect()
@@ -71,7 +71,7 @@ fn on_spacer(decided: &AxleAnswer, old: &ForceTravel, load: Force) -> Option<For
 
 /// What a load case says of springs that it stands on already.
 fn as_in(
-    reader: &Reader<'_>,
+    reading: &Reading<'_>,
     axle: &AxleAnswer,
     case: &CaseStanding,
     damping_ratio: Option<Ratio>,
@@ -84,7 +84,7 @@ fn as_in(
         Some(Damped { sprung, unsprung: axle.unsprung[1]?, wheel_rate, at_wheel, is_new, stop_room })
     };
     OptionStanding {
-        road: damping_ratio.and_then(|ratio| road::on_road(reader, axle, damped(ratio)?)),
+        road: damping_ratio.and_then(|ratio| road::on_road(reading, axle, damped(ratio)?)),
         above_before: axle.standing.before.as_ref().map(|b| b.travel - case.travel),
         frequency: case.frequency,
         stop_room: case.stop_room,
@@ -95,9 +95,9 @@ fn as_in(
 }
 
 /// Where one load case stands on a curve of its own, with the old dampers.
-fn on(reader: &Reader<'_>, axle: &AxleAnswer, curve: &ForceTravel, case: &Carried) -> Option<OptionStanding> {
+fn on(reading: &Reading<'_>, axle: &AxleAnswer, curve: &ForceTravel, case: &Carried) -> Option<OptionStanding> {
     let side = axle.side as usize;
-    let unsprung: Mass = reader.known(&reader.job.axle(axle.side).unsprung)?;
+    let unsprung: Mass = reading.known(&reading.job.axle(axle.side).unsprung)?;
     let sprung = weights::sprung_per_corner(case.axles[side]?, unsprung)?;
     let load = weight(sprung) + case.tongue[side] / 2.0;
     let found = curve.ride_height(load).ok().filter(|f| f.wheel_rate.si() > 0.0)?;
@@ -106,7 +106,7 @@ fn on(reader: &Reader<'_>, axle: &AxleAnswer, curve: &ForceTravel, case: &Carrie
     let wheel_rate = found.wheel_rate;
     let damped = |at_wheel| Damped { sprung, unsprung, wheel_rate, at_wheel, is_new: false, stop_room };
     Some(OptionStanding {
-        road: old_damper.and_then(|c| road::on_road(reader, axle, damped(c))),
+        road: old_damper.and_then(|c| road::on_road(reading, axle, damped(c))),
         above_before: axle.standing.before.as_ref().map(|b| b.travel - found.travel),
         frequency: ride::frequency(found.wheel_rate, sprung),
         stop_room,
@@ -117,11 +117,11 @@ fn on(reader: &Reader<'_>, axle: &AxleAnswer, curve: &ForceTravel, case: &Carrie
 }
 
 /// What it costs, parts and work; `None` as soon as one of its prices is not known.
-fn price(reader: &Reader<'_>, axle: &AxleAnswer, kind: RemedyKind) -> Option<f64> {
-    let prices = &reader.job.prices;
-    let of = |entry| reader.typed(entry).map(|p: Ratio| p.si());
-    let taken = &reader.job.axle(axle.side).taken;
-    let taken_spacer = reader.typed(&taken.rate).and(reader.typed(&taken.spacer)).is_some_and(|s| s.si() > 0.0);
+fn price(reading: &Reading<'_>, axle: &AxleAnswer, kind: RemedyKind) -> Option<f64> {
+    let prices = &reading.job.prices;
+    let of = |entry| reading.typed(entry).map(|p: Ratio| p.si());
+    let taken = &reading.job.axle(axle.side).taken;
+    let taken_spacer = reading.typed(&taken.rate).and(reading.typed(&taken.spacer)).is_some_and(|s| s.si() > 0.0);
     let springs = || {
         let pair = of(&taken.price).map(|one| 2.0 * one).or_else(|| of(&prices.springs))?;
         Some(pair + if taken_spacer { of(&prices.spacers)? } else { 0.0 })

@@ -1,39 +1,40 @@
 //! The springs as fitted: what scales and tape should show, and what they do.
 
 use super::answer::{Again, AxleAnswer, Compared, Corners, Reweigh, Weighed, Whole, cross_weight};
-use super::read::Reader;
+use super::read::Reading;
 use crate::job::Side;
-use crate::units::{Entry, Length, Mass, Quantity, Ratio};
+use crate::job::read::Read;
+use crate::units::{Length, Mass, Quantity, Ratio};
 
 /// What was foretold, and what was found.
 pub(super) fn solve(
-    reader: &Reader<'_>,
+    reading: &Reading<'_>,
     after: &Weighed,
     compared: &Compared,
     axles: [&AxleAnswer; 2],
     whole: &Whole,
 ) -> Reweigh {
-    let fitted = &reader.job.fitted;
-    let read = |entry: &Entry<Mass>| reader.typed(entry);
+    let fitted = &reading.job.fitted;
+    let read = |entry: &Read<Mass>| reading.typed(entry);
     let corners = [&fitted.lf, &fitted.rf, &fitted.lr, &fitted.rr].map(read);
     let arch: [Option<Length>; 4] =
-        [&fitted.arch.lf, &fitted.arch.rf, &fitted.arch.lr, &fitted.arch.rr].map(|e| reader.typed(e));
-    let share: Option<Ratio> = reader.known(&reader.job.limits.fitted_weight);
-    let height: Option<Length> = reader.known(&reader.job.limits.fitted_height);
+        [&fitted.arch.lf, &fitted.arch.rf, &fitted.arch.lr, &fitted.arch.rr].map(|e| reading.typed(e));
+    let share: Option<Ratio> = reading.known(&reading.job.limits.fitted_weight);
+    let height: Option<Length> = reading.known(&reading.job.limits.fitted_height);
     let weight_of = |foretold: Option<Mass>, found: Option<Mass>| Again {
         foretold,
         found,
         within: foretold.zip(share).map(|(m, share)| m * share.si()),
     };
-    let cross_set = cross_is_off(reader, after, whole);
+    let cross_set = cross_is_off(reading, after, whole);
     let foretold = corners_foretold(after, whole, cross_set);
-    let axle = |side: Side, typed: &Entry<Mass>| {
+    let axle = |side: Side, typed: &Read<Mass>| {
         let i = side as usize;
         let pair = corners[2 * i].zip(corners[2 * i + 1]).map(|(l, r)| l + r);
         // Not weighed after: what the ledger foretells.
         weight_of(after.axle(side).or(compared.stood[1][i]), pair.or_else(|| read(typed)))
     };
-    let heights = axles.map(|axle| arch_foretold(reader, axle));
+    let heights = axles.map(|axle| arch_foretold(reading, axle));
     let all = corners.iter().flatten().count() == 4;
     let [lf, rf, lr, rr] = corners.map(Option::unwrap_or_default);
     Reweigh {
@@ -46,9 +47,9 @@ pub(super) fn solve(
 }
 
 /// Cross weight is further from what is wanted than the shop likes, and it is known what sets it right.
-fn cross_is_off(reader: &Reader<'_>, after: &Weighed, whole: &Whole) -> bool {
-    let limit: Option<Ratio> = reader.known(&reader.job.limits.cross);
-    let wanted: Option<Ratio> = reader.known(&reader.job.chassis.cross_wanted);
+fn cross_is_off(reading: &Reading<'_>, after: &Weighed, whole: &Whole) -> bool {
+    let limit: Option<Ratio> = reading.known(&reading.job.limits.cross);
+    let wanted: Option<Ratio> = reading.known(&reading.job.chassis.cross_wanted);
     let is = whole.level[1].as_ref().map(cross_weight).or(after.cross_weight);
     let off = is.zip(wanted).zip(limit).is_some_and(|((is, wanted), limit)| (is - wanted).si().abs() > limit.si());
     off && whole.cross.is_some()
@@ -62,10 +63,10 @@ fn corners_foretold(after: &Weighed, whole: &Whole, cross_set: bool) -> Option<[
 
 /// Hub to arch on the springs as fitted, with what stood on the scales: from the height before, or from that on the
 /// old springs after. Source `DERIVED`.
-fn arch_foretold(reader: &Reader<'_>, axle: &AxleAnswer) -> Option<Length> {
-    let checks = &reader.job.axle(axle.side).checks;
+fn arch_foretold(reading: &Reading<'_>, axle: &AxleAnswer) -> Option<Length> {
+    let checks = &reading.job.axle(axle.side).checks;
     let fitted = axle.on_scales(&axle.standing.new, 1)?;
-    let from = |arch: &Entry<Length>, travel: Option<Length>| Some(reader.typed(arch)? + travel? - fitted);
+    let from = |arch: &Read<Length>, travel: Option<Length>| Some(reading.typed(arch)? + travel? - fitted);
     from(&checks.arch_before, axle.on_scales(&axle.standing.before, 0))
         .or_else(|| from(&checks.arch_after, axle.on_scales(&axle.standing.old, 1)))
 }

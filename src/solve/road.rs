@@ -1,7 +1,7 @@
 //! Rough roads: closed forms of each corner, and the runs over them that are asked for.
 
 use super::answer::{Answer, AxleAnswer, OnRoad, OverRoad, PerState, Standing, State};
-use super::read::Reader;
+use super::read::Reading;
 use crate::bounds::{ROAD_LENGTH, RUN_TIME};
 use crate::damper::{BumpRebound, Curve};
 use crate::job::{Job, Side, bounded};
@@ -18,8 +18,8 @@ const LONGEST_HUMP_M: f64 = 100.0;
 const HOLE_M: f64 = 0.6;
 
 /// The road that is looked at.
-pub(super) fn passage(reader: &Reader<'_>) -> Option<Passage> {
-    Some(Passage { class: reader.job.road.class, speed: reader.known(&reader.job.chassis.speed)? })
+pub(super) fn passage(reading: &Reading<'_>) -> Option<Passage> {
+    Some(Passage { class: reading.job.road.class, speed: reading.known(&reading.job.chassis.speed)? })
 }
 
 /// Where a corner stands and how it is damped, for a closed form.
@@ -35,36 +35,36 @@ pub(super) struct Damped {
 }
 
 /// What the road does to a corner; `None` as long as something of it is not known.
-pub(super) fn on_road(reader: &Reader<'_>, answer: &AxleAnswer, damped: Damped) -> Option<OnRoad> {
-    let axle = reader.job.axle(answer.side);
+pub(super) fn on_road(reading: &Reading<'_>, answer: &AxleAnswer, damped: Damped) -> Option<OnRoad> {
+    let axle = reading.job.axle(answer.side);
     let corner = Corner {
         sprung: damped.sprung,
         unsprung: damped.unsprung,
         wheel_rate: damped.wheel_rate,
-        tyre_rate: reader.known(&axle.tyre_rate)?,
+        tyre_rate: reading.known(&axle.tyre_rate)?,
         damping: damped.at_wheel,
     };
-    let passage = passage(reader).filter(|_| corner.is_sound())?;
+    let passage = passage(reading).filter(|_| corner.is_sound())?;
     Some(OnRoad {
         travel: corner.travel_rms(&passage),
         acceleration: corner.body_acceleration_rms(&passage),
         tyre_load: corner.tyre_load_share(&passage),
         hits_per_km: damped.stop_room.map(|room| corner.stop_hits_per_km(room, &passage)),
-        pulled_down: split(reader, answer, damped.is_new).map(|s| corner.pulled_down(s, &passage)),
+        pulled_down: split(reading, answer, damped.is_new).map(|s| corner.pulled_down(s, &passage)),
         corner,
         passage,
     })
 }
 
 /// Rebound over bump: of the new dampers as wanted, of the old ones as measured or else the same.
-fn split(reader: &Reader<'_>, answer: &AxleAnswer, is_new: bool) -> Option<Ratio> {
+fn split(reading: &Reading<'_>, answer: &AxleAnswer, is_new: bool) -> Option<Ratio> {
     let measured = || answer.old_damper.as_ref()?.rates.map(|r| r.rebound / r.bump).filter(|s| s.si().is_finite());
     let measured = if is_new { None } else { measured() };
-    measured.or_else(|| reader.known(&reader.job.axle(answer.side).target.rebound_over_bump))
+    measured.or_else(|| reading.known(&reading.job.axle(answer.side).target.rebound_over_bump))
 }
 
 /// Both axles in every state: before and after on the old dampers, at last on what will be fitted.
-pub(super) fn states(reader: &Reader<'_>, axles: [&AxleAnswer; 2]) -> PerState<[Option<OnRoad>; 2]> {
+pub(super) fn states(reading: &Reading<'_>, axles: [&AxleAnswer; 2]) -> PerState<[Option<OnRoad>; 2]> {
     super::per_state(|state| {
         axles.map(|axle| {
             let standing = axle.standing.of(state).as_ref()?;
@@ -74,7 +74,7 @@ pub(super) fn states(reader: &Reader<'_>, axles: [&AxleAnswer; 2]) -> PerState<[
             let at_wheel = if is_new { damping.at_wheel.aim } else { old()? };
             let (sprung, wheel_rate, stop_room) = (standing.sprung, standing.wheel_rate, standing.stop_room);
             let unsprung = unsprung(axle, state)?;
-            on_road(reader, axle, Damped { sprung, unsprung, wheel_rate, at_wheel, is_new, stop_room })
+            on_road(reading, axle, Damped { sprung, unsprung, wheel_rate, at_wheel, is_new, stop_room })
         })
     })
 }
@@ -141,15 +141,15 @@ pub enum NoRuns {
 pub fn drive(job: &Job, answer: &Answer, mut watch: impl FnMut(f64) -> bool) -> Result<Driven, NoRuns> {
     let used = bounded::used(job);
     let job = &*used;
-    let reader = Reader::new(job);
-    let speed = passage(&reader).ok_or(NoRuns::NotKnown)?.speed;
-    let wheels = super::per_state(|state| Side::BOTH.map(|side| wheel(&reader, answer.axle(side), state)));
+    let reading = Reading::of(job);
+    let speed = passage(&reading).ok_or(NoRuns::NotKnown)?.speed;
+    let wheels = super::per_state(|state| Side::BOTH.map(|side| wheel(&reading, answer.axle(side), state)));
     if State::ALL.iter().all(|s| wheels.of(*s).iter().all(Option::is_none)) {
         return Err(NoRuns::NotKnown);
     }
-    let wheelbase: Option<Length> = reader.known(&job.vehicle.wheelbase);
-    let radius: Option<Length> = reader.typed(&job.chassis.pitch_radius);
-    let profiles = OverRoad::ALL.map(|over| profile(&reader, over, speed));
+    let wheelbase: Option<Length> = reading.known(&reading.job.vehicle.wheelbase);
+    let radius: Option<Length> = reading.typed(&reading.job.chassis.pitch_radius);
+    let profiles = OverRoad::ALL.map(|over| profile(&reading, over, speed));
     let mut done = 0.0;
     let mut over = Vec::new();
     for (kind, profile) in OverRoad::ALL.into_iter().zip(&profiles) {
@@ -172,11 +172,11 @@ pub fn drive(job: &Job, answer: &Answer, mut watch: impl FnMut(f64) -> bool) -> 
 }
 
 /// `None` for what would last too long.
-fn profile(reader: &Reader<'_>, over: OverRoad, speed: Velocity) -> Option<Profile> {
-    let (road, chassis) = (&reader.job.road, &reader.job.chassis);
+fn profile(reading: &Reading<'_>, over: OverRoad, speed: Velocity) -> Option<Profile> {
+    let (road, chassis) = (&reading.job.road, &reading.job.chassis);
     Some(match over {
         OverRoad::Rough => {
-            let seed: Ratio = reader.known(&road.seed)?;
+            let seed: Ratio = reading.known(&road.seed)?;
             Profile::rough(
                 road.class,
                 Length::from_si(ROAD_LENGTH.most.min(RUN_TIME.most * speed.si())),
@@ -184,13 +184,13 @@ fn profile(reader: &Reader<'_>, over: OverRoad, speed: Velocity) -> Option<Profi
             )
         }
         OverRoad::Hump => {
-            let length: Length = reader.known(&chassis.hump_length)?;
+            let length: Length = reading.known(&chassis.hump_length)?;
             let is_hump = length.si() <= LONGEST_HUMP_M && length.si() <= RUN_TIME.most * speed.si();
-            Profile::hump(reader.known(&chassis.hump_height)?, Some(length).filter(|_| is_hump)?)
+            Profile::hump(reading.known(&chassis.hump_height)?, Some(length).filter(|_| is_hump)?)
         }
         OverRoad::Hole => {
             let length = Some(Length::from_si(HOLE_M)).filter(|l| l.si() <= RUN_TIME.most * speed.si())?;
-            Profile::hole(reader.known(&road.hole)?, length)
+            Profile::hole(reading.known(&road.hole)?, length)
         }
     })
 }
@@ -223,21 +223,21 @@ fn ride_of(
 }
 
 /// One wheel with its real curves; `None` as long as something of it is not known.
-fn wheel(reader: &Reader<'_>, answer: &AxleAnswer, state: State) -> Option<Wheel> {
-    let axle = reader.job.axle(answer.side);
+fn wheel(reading: &Reading<'_>, answer: &AxleAnswer, state: State) -> Option<Wheel> {
+    let axle = reading.job.axle(answer.side);
     let standing: &Standing = answer.standing.of(state).as_ref()?;
-    let tyre_rate = reader.known(&axle.tyre_rate)?;
+    let tyre_rate = reading.known(&axle.tyre_rate)?;
     let unsprung = unsprung(answer, state).filter(|u| u.si() > 0.0)?;
     let load = Force::from_si(standing.curve.force_n(standing.travel.si()));
     let ends = Ends { stop: answer.travel.stop, metal: answer.travel.metal, droop: answer.travel.droop };
     let suspension = Suspension::sample(&standing.curve, load, ends, tyre_rate)?;
-    let damper = damper(reader, answer, state)?;
+    let damper = damper(reading, answer, state)?;
     Some(Wheel { sprung: standing.sprung, unsprung, tyre_rate, suspension, damper })
 }
 
 /// The damper that is fitted in a state: its curve, the new one's with the knee that is wanted; of an old one of which
 /// only the damping ratio is known, two straight lines.
-fn damper(reader: &Reader<'_>, answer: &AxleAnswer, state: State) -> Option<Damper> {
+fn damper(reading: &Reading<'_>, answer: &AxleAnswer, state: State) -> Option<Damper> {
     let new = answer.parts.damper.as_ref()?;
     if has_new_dampers(answer, state) {
         let straight = || Curve::straight(new.split);
@@ -247,5 +247,5 @@ fn damper(reader: &Reader<'_>, answer: &AxleAnswer, state: State) -> Option<Damp
     if let Some(curve) = &old.curve {
         return Damper::of(curve);
     }
-    Damper::of(&Curve::straight(BumpRebound::split(old.at_damper, split(reader, answer, false)?)))
+    Damper::of(&Curve::straight(BumpRebound::split(old.at_damper, split(reading, answer, false)?)))
 }

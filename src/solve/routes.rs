@@ -142,8 +142,8 @@ pub(super) fn rates(known: &Known<'_>, facts: &OldSpring, old: Option<(&Spring, 
 /// The rate with which a coil carries the load at its fitted length: F / (L0 − L), N/m; of a stack the main coil's, what
 /// the helper takes of the length left out. Friction carries a share of the load. Source `DERIVED`.
 fn closure(at: &AtReference<'_, '_>) -> Option<f64> {
-    let (reader, data) = (at.known.reader, &at.known.axle.spring);
-    let (free, fitted): (Length, Length) = (reader.typed(&data.free_length)?, reader.typed(&data.fitted_length)?);
+    let (reading, data) = (at.known.reading, &at.known.axle.spring);
+    let (free, fitted): (Length, Length) = (reading.typed(&data.free_length)?, reading.typed(&data.fitted_length)?);
     let force_n = at.force.si() * (1.0 + at.known.friction());
     let helper_m = match data.kind {
         SpringKind::WithHelper => {
@@ -159,7 +159,7 @@ fn closure(at: &AtReference<'_, '_>) -> Option<f64> {
 /// The same of a spring that was pressed: its slope in the proportion of the load to what it shows at that length.
 fn closure_of_points(at: &AtReference<'_, '_>, itself: &Spring) -> Option<f64> {
     let data = &at.known.axle.spring;
-    let fitted: Length = at.known.reader.typed(&data.fitted_length)?;
+    let fitted: Length = at.known.reading.typed(&data.fitted_length)?;
     let (shown_n, rate) = (itself.force_n(fitted.si()), itself.rate_n_per_m(fitted.si()));
     let load_n = at.force.si() * (1.0 + at.known.friction());
     (data.kind == SpringKind::Progressive && shown_n > 0.0).then(|| rate * load_n / shown_n)
@@ -170,7 +170,7 @@ fn closure_of_points(at: &AtReference<'_, '_>, itself: &Spring) -> Option<f64> {
 fn swap(known: &Known<'_>, curve: Option<&ForceTravel>) -> Option<SpringRate> {
     let checks = &known.axle.checks;
     let (from, to): (Length, Length) =
-        (known.reader.typed(&checks.arch_before)?, known.reader.typed(&checks.arch_after)?);
+        (known.reading.typed(&checks.arch_before)?, known.reading.typed(&checks.arch_after)?);
     let sank = from - to;
     let travel = if known.reference_is_before { [Length::from_si(0.0), sank] } else { [-sank, Length::from_si(0.0)] };
     let [before, after] = [0, 1].map(|i| Some(weight(known.stood[i]?) - on_stop(known, travel[i])?));
@@ -182,7 +182,7 @@ fn swap(known: &Known<'_>, curve: Option<&ForceTravel>) -> Option<SpringRate> {
 fn ballast(known: &Known<'_>, curve: Option<&ForceTravel>, sprung: Mass) -> Option<SpringRate> {
     let checks = &known.axle.checks;
     let (mass, drop): (Mass, Length) =
-        (known.reader.typed(&checks.ballast)?, known.reader.typed(&checks.ballast_drop)?);
+        (known.reading.typed(&checks.ballast)?, known.reading.typed(&checks.ballast_drop)?);
     let with = weight(sprung) + weight(mass) / 2.0;
     let loads = [weight(sprung) - on_stop(known, Length::from_si(0.0))?, with - on_stop(known, drop)?];
     secant(known, loads, drop, curve)
@@ -215,8 +215,8 @@ fn bend(curve: &ForceTravel, from: Force, to: Force) -> Option<f64> {
 /// height; valid for a tyre stiffer than both together. Source `GIL` ch. 5.
 fn bounce(known: &Known<'_>, sprung: Mass) -> Option<SpringRate> {
     let checks = &known.axle.checks;
-    let count: Ratio = known.reader.typed(&checks.bounces)?;
-    let time = known.reader.typed(&checks.bounce_time)?;
+    let count: Ratio = known.reading.typed(&checks.bounces)?;
+    let time = known.reading.typed(&checks.bounce_time)?;
     let frequency = Frequency::from_si(count.si() / time.si());
     let (both, tyre) = (ride::rate_for(frequency, sprung).si(), known.tyre_rate?.si());
     Some(SpringRate::from_si(both * tyre / (tyre - both)))

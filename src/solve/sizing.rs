@@ -50,14 +50,14 @@ pub(super) fn size(
         SpringKind::TorsionBar => Some(bars::choice(known, &spring_rate, spring_force, wanted_travel, old)?),
         _ => None,
     };
-    let taken = known.reader.typed(&known.axle.taken.rate).filter(|_| known.axle.spring.kind.is_coil());
+    let taken = known.reading.typed(&known.axle.taken.rate).filter(|_| known.axle.spring.kind.is_coil());
     let pick = match (&bar, taken, known.decided.and_then(|d| d.parts.spring.as_ref())) {
         (Some(bar), ..) => bars::rate(known, bar.pick, spring_force, wanted_travel)?,
         (None, Some(taken), _) => taken,
         (None, None, Some(decided)) => decided.pick,
-        (None, None, None) => stock_pick(&spring_rate, known.reader.known(&known.axle.stock.step)?),
+        (None, None, None) => stock_pick(&spring_rate, known.reading.known(&known.axle.stock.step)?),
     };
-    let step = if bar.is_none() { known.reader.known(&known.axle.stock.step) } else { None };
+    let step = if bar.is_none() { known.reading.known(&known.axle.stock.step) } else { None };
     let sizing = Sizing {
         frequency,
         wheel_rate,
@@ -93,7 +93,7 @@ pub(super) struct Sized {
 
 /// The old springs already ride as wanted: frequency inside the range, height as near as the shop wants it, off the stop.
 pub(super) fn will_do(known: &Known<'_>, on_old: &Standing, sizing: &Sizing) -> Option<bool> {
-    let near: Length = known.reader.known(&known.reader.job.limits.fitted_height)?;
+    let near: Length = known.reading.known(&known.reading.job.limits.fitted_height)?;
     let off = (on_old.travel - sizing.wanted_travel).si().abs();
     let inside = on_old.frequency >= sizing.frequency.low && on_old.frequency <= sizing.frequency.high;
     Some(inside && off <= near.si() && !on_old.on_stop && !on_old.loose)
@@ -117,13 +117,13 @@ pub(super) fn set_lengths(known: &Known<'_>, sized: &mut Sized) {
         let placed = known.placed_new_spring(sized).map(|s| own_free_length(&s));
         let free_length = placed.filter(|free| free.si() > 0.0);
         sized.sizing.no_length = placed.is_some_and(|free| free.si() <= 0.0);
-        let settle = known.reader.known(&known.axle.stock.settle);
+        let settle = known.reading.known(&known.axle.stock.settle);
         sized.to_buy.free_length = free_length;
         sized.to_buy.order_length = free_length.zip(settle).map(|(free, settle)| free + settle);
     }
     let taken = &known.axle.taken;
-    let own = match known.reader.typed(&taken.rate).filter(|_| known.axle.spring.kind.is_coil()) {
-        Some(_) => known.reader.typed(&taken.free_length),
+    let own = match known.reading.typed(&taken.rate).filter(|_| known.axle.spring.kind.is_coil()) {
+        Some(_) => known.reading.typed(&taken.free_length),
         None => None,
     };
     sized.to_buy.bought_length = own.or(sized.to_buy.order_length);
@@ -149,20 +149,20 @@ impl Known<'_> {
     /// length are known, at the wanted height.
     fn first_delivered(&self, sized: &Sized) -> Option<Spring> {
         let stock = &self.axle.stock;
-        let factor: Ratio = self.reader.known(&stock.rate_factor)?;
+        let factor: Ratio = self.reading.known(&stock.rate_factor)?;
         if !self.lengths_known {
             let pick = sized.to_buy.pick * factor.si();
             return self.placed_new_spring(&Sized { to_buy: SpringToBuy { pick, ..sized.to_buy }, ..*sized });
         }
-        let longer: Length = self.reader.known(&stock.length_off)?;
+        let longer: Length = self.reading.known(&stock.length_off)?;
         Some(self.placed_new_spring(sized)?.times(factor.si()).longer_by(longer))
     }
 
     /// The springs that were `bought`, their rate and length moved within what is bought, settled more or less.
     fn as_delivered(&self, bought: &Spring, sized: &Sized) -> Option<Spring> {
-        let (reader, stock) = (self.reader, &self.axle.stock);
-        let factor: Ratio = reader.known(&stock.rate_factor)?;
-        let moved = |entry| Some::<Length>(reader.known(entry)? - reader.as_read(entry)?);
+        let (reading, stock) = (self.reading, &self.axle.stock);
+        let factor: Ratio = reading.known(&stock.rate_factor)?;
+        let moved = |entry| Some::<Length>(reading.known(entry)? - reading.as_read(entry)?);
         let shorter = if self.axle.spring.kind.is_coil() { moved(&stock.settle)? } else { Length::from_si(0.0) };
         let longer = moved(&stock.length_off)? - shorter;
         let rate_n_per_m = sized.to_buy.pick.si() * factor.si();
@@ -184,13 +184,13 @@ impl Known<'_> {
     /// The spring taken from a list, on its spacer, settled: its free length is given and the height follows.
     fn taken_spring(&self) -> Option<Spring> {
         let taken = &self.axle.taken;
-        let (rate, free) = (self.reader.typed(&taken.rate)?, self.reader.typed(&taken.free_length)?);
+        let (rate, free) = (self.reading.typed(&taken.rate)?, self.reading.typed(&taken.free_length)?);
         if !(self.lengths_known && self.axle.spring.kind.is_coil()) {
             return None;
         }
-        let spacer: Length = self.reader.known(&taken.spacer)?;
-        let solid = self.reader.typed(&taken.solid_length).or_else(|| self.new_solid_length());
-        let settle: Length = self.reader.known(&self.axle.stock.settle)?;
+        let spacer: Length = self.reading.known(&taken.spacer)?;
+        let solid = self.reading.typed(&taken.solid_length).or_else(|| self.new_solid_length());
+        let settle: Length = self.reading.known(&self.axle.stock.settle)?;
         let coil = Coil::by_rate(rate, free - settle, solid);
         Some(self.seated(coil)?.moved(spacer))
     }
@@ -212,7 +212,7 @@ impl Known<'_> {
         let itself = match self.axle.spring.kind {
             SpringKind::TorsionBar => {
                 let bar = Bar { diameter_m: to_buy.bar?.pick.si(), ..self.bar()? };
-                let arm_m = self.reader.typed(&self.axle.spring.bar.arm)?.si();
+                let arm_m = self.reading.typed(&self.axle.spring.bar.arm)?.si();
                 let twist_rate_nm_per_rad = bar.twist_rate().si();
                 Spring::Bar(TorsionBar { twist_rate_nm_per_rad, arm_m, free_angle_rad: 0.0 })
             }
@@ -225,7 +225,7 @@ impl Known<'_> {
     /// Solid length of the coil to be fitted: typed, by the wire of the one on offer, or the old one's.
     pub fn new_solid_length(&self) -> Option<Length> {
         let stock = &self.axle.stock;
-        let own = self.reader.typed(&stock.solid_length).or_else(|| self.wire(&stock.coil)?.solid_length());
+        let own = self.reading.typed(&stock.solid_length).or_else(|| self.wire(&stock.coil)?.solid_length());
         own.filter(|_| self.lengths_known).or_else(|| self.solid_length())
     }
 }
@@ -235,16 +235,16 @@ pub(super) fn wanted_frequency(
     known: &Known<'_>,
     before: Option<(Length, Option<Frequency>)>,
 ) -> Option<Band<Frequency>> {
-    let (reader, target) = (known.reader, &known.axle.target);
+    let (reading, target) = (known.reading, &known.axle.target);
     match target.goal {
         Goal::Range => {
-            let low = reader.known(&target.low)?;
-            let high = reader.known(&target.high)?;
+            let low = reading.known(&target.low)?;
+            let high = reading.known(&target.high)?;
             band(low, high, (low + high) / 2.0)
         }
         Goal::AsBefore => {
             let aim = before?.1?;
-            let margin: Ratio = reader.known(&target.margin)?;
+            let margin: Ratio = reading.known(&target.margin)?;
             band(aim * (1.0 - margin.si()), aim * (1.0 + margin.si()), aim)
         }
     }
@@ -252,7 +252,7 @@ pub(super) fn wanted_frequency(
 
 /// Travel at the wanted height: the old height, or the present one when the old is not known, less the raise.
 pub(super) fn wanted_travel(known: &Known<'_>, before: Option<(Length, Option<Frequency>)>) -> Option<Length> {
-    let raise = known.reader.known(&known.axle.target.raise)?;
+    let raise = known.reading.known(&known.axle.target.raise)?;
     let from = match before {
         Some((travel, _)) => travel,
         None => Length::from_si(0.0),
@@ -294,8 +294,8 @@ pub(super) fn same_factor(of: Readings<'_>, answer: &AxleAnswer) -> Option<SameF
     let factor: Ratio = answer.sprung_after? / answer.sprung_before?;
     let straight = matches!(answer.kind, SpringKind::Coil | SpringKind::Leaf);
     let bag = of.axle.bag.fitted != crate::job::BagFitted::No;
-    let rubber = of.reader.known(&of.axle.parallel.rate).is_none_or(|k: SpringRate| k.si() != 0.0);
-    let gas = of.reader.known(&of.axle.damper.gas_pressure).is_none_or(|p: Pressure| p.si() != 0.0);
+    let rubber = of.reading.known(&of.axle.parallel.rate).is_none_or(|k: SpringRate| k.si() != 0.0);
+    let gas = of.reading.known(&of.axle.damper.gas_pressure).is_none_or(|p: Pressure| p.si() != 0.0);
     let own = || of.any_rate(&answer.old_spring).map(SpringRate::from_si);
     let old = answer.old_spring.rate.or_else(own);
     Some(SameFactor { factor, spring_rate: old.map(|k| k * factor.si()), exact: straight && !(bag || rubber || gas) })
@@ -314,7 +314,7 @@ fn spacer(known: &Known<'_>, on_old: &Standing, old: &ForceTravel, wanted: Lengt
         _ => None,
     };
     let stress_bump = bars::stress_set_to(known, &moved);
-    let allowed = stress_bump.and_then(|_| known.reader.known(&known.axle.spring.bar.allowed_stress));
+    let allowed = stress_bump.and_then(|_| known.reading.known(&known.axle.spring.bar.allowed_stress));
     let with = ForceTravel { spring: moved, ..old.clone() };
     let stands = with.ride_height(load).ok().filter(|s| s.wheel_rate.si() > 0.0)?;
     let solid = with.spring.solid_length_m().map(Length::from_si);

@@ -3,14 +3,15 @@
 use super::answer::{
     AxleAnswer, Centre, Compared, Dive, Ledger, Measured, Pitch, Roll, Standing, State, Weighed, Whole,
 };
-use super::read::Reader;
+use super::read::Reading;
 use super::{corners, loads};
 use crate::damper;
-use crate::job::{Axle, AxleKind, RollBar, Side};
+use crate::job::read::{Axle, Read, RollBar};
+use crate::job::{AxleKind, Side};
 use crate::ledger::{self, AxleLift, AxleLiftSpread, RollPath};
 use crate::pitch::{self, Hump, Swing, TwoAxles};
 use crate::roll::{self, AntiRollBar, AxleInRoll, Body};
-use crate::units::{DampingRate, Entry, Force, G_M_PER_S2, Length, Mass, Quantity, Ratio, SpringRate, Time, TwistRate};
+use crate::units::{DampingRate, Force, G_M_PER_S2, Length, Mass, Quantity, Ratio, SpringRate, Time, TwistRate};
 
 /// What the whole vehicle rests on.
 #[derive(Clone, Copy)]
@@ -46,7 +47,7 @@ pub(super) enum Bars {
 
 /// What was read for the whole vehicle.
 pub(super) struct Vehicle<'a> {
-    pub reader: &'a Reader<'a>,
+    pub reading: &'a Reading<'a>,
     pub on: RestsOn<'a>,
     pub wheelbase: Length,
     /// The springs that are looked at where one state stands for all.
@@ -55,33 +56,33 @@ pub(super) struct Vehicle<'a> {
 }
 
 /// Solves it; without a wheelbase there is nothing to say.
-pub(super) fn solve(reader: &Reader<'_>, on: RestsOn<'_>, ledger: Option<&Ledger>) -> Whole {
-    let limits = &reader.job.limits;
-    let ratio_limits = [reader.known(&limits.rear_front_low), reader.known(&limits.rear_front_high)];
+pub(super) fn solve(reading: &Reading<'_>, on: RestsOn<'_>, ledger: Option<&Ledger>) -> Whole {
+    let limits = &reading.job.limits;
+    let ratio_limits = [reading.known(&limits.rear_front_low), reading.known(&limits.rear_front_high)];
     let mut whole = Whole {
-        scatter: corners::scatter(reader),
-        reading_u: corners::reading_u(reader),
+        scatter: corners::scatter(reading),
+        reading_u: corners::reading_u(reading),
         ratio_limits,
-        road: super::road::states(reader, on.axles),
+        road: super::road::states(reading, on.axles),
         ..Whole::default()
     };
-    let Some(vehicle) = Vehicle::read(reader, on, on.fitted()) else { return whole };
+    let Some(vehicle) = Vehicle::read(reading, on, on.fitted()) else { return whole };
     vehicle.fill(&mut whole);
-    whole.hump = hump(reader).filter(|_| State::ALL.iter().any(|s| whole.pitch.of(*s).is_some()));
+    whole.hump = hump(reading).filter(|_| State::ALL.iter().any(|s| whole.pitch.of(*s).is_some()));
     if vehicle.height.is_some() {
-        whole.looked_at = [reader.known(&reader.job.chassis.braking), reader.known(&reader.job.chassis.cornering)];
+        whole.looked_at = [reading.known(&reading.job.chassis.braking), reading.known(&reading.job.chassis.cornering)];
     }
     whole.ledger = vehicle.ledger(ledger, whole.level);
     whole
 }
 
 /// How the axles pass roll to the ground on the springs as they will be fitted.
-pub(super) fn roll_paths(reader: &Reader<'_>, on: RestsOn<'_>) -> Option<[RollPath; 2]> {
-    Vehicle::read(reader, on, on.fitted())?.paths(on.fitted(), Bars::Fitted)
+pub(super) fn roll_paths(reading: &Reading<'_>, on: RestsOn<'_>) -> Option<[RollPath; 2]> {
+    Vehicle::read(reading, on, on.fitted())?.paths(on.fitted(), Bars::Fitted)
 }
 
 /// The same when a field was moved, with what was decided and what carries its own ± as it was.
-pub(super) fn moved(reader: &Reader<'_>, on: RestsOn<'_>, was: &Whole, fitted: State) -> Box<Whole> {
+pub(super) fn moved(reading: &Reading<'_>, on: RestsOn<'_>, was: &Whole, fitted: State) -> Box<Whole> {
     let mut whole = Box::new(Whole {
         hump: was.hump,
         ratio_limits: was.ratio_limits,
@@ -89,23 +90,23 @@ pub(super) fn moved(reader: &Reader<'_>, on: RestsOn<'_>, was: &Whole, fitted: S
         scatter: was.scatter,
         reading_u: was.reading_u,
         ledger: was.ledger,
-        road: super::road::states(reader, on.axles),
+        road: super::road::states(reading, on.axles),
         ..Whole::default()
     });
-    if let Some(vehicle) = Vehicle::read(reader, on, fitted) {
+    if let Some(vehicle) = Vehicle::read(reading, on, fitted) {
         vehicle.fill(&mut whole);
     }
     whole
 }
 
 /// Height of the centre of gravity: typed, or from the weighing with one axle raised.
-fn height(reader: &Reader<'_>, after: &Weighed, wheelbase: Length) -> Option<Measured> {
-    let chassis = &reader.job.chassis;
-    if let Some(typed) = reader.measured(&chassis.cg_height) {
+fn height(reading: &Reading<'_>, after: &Weighed, wheelbase: Length) -> Option<Measured> {
+    let chassis = &reading.job.chassis;
+    if let Some(typed) = reading.measured(&chassis.cg_height) {
         return Some(typed);
     }
-    let (level, lifted) = (reader.measured(&chassis.lift.level)?, reader.measured(&chassis.lift.lifted)?);
-    let (rise, hub) = (reader.measured(&chassis.lift.rise)?, reader.measured(&chassis.lift.hub_height)?);
+    let (level, lifted) = (reading.measured(&chassis.lift.level)?, reading.measured(&chassis.lift.lifted)?);
+    let (rise, hub) = (reading.measured(&chassis.lift.rise)?, reading.measured(&chassis.lift.hub_height)?);
     let (m, kg) = (Length::from_si, Mass::from_si);
     let lift = AxleLift {
         total: after.total?,
@@ -115,11 +116,11 @@ fn height(reader: &Reader<'_>, after: &Weighed, wheelbase: Length) -> Option<Mea
         level: kg(level.value),
         lifted: kg(lifted.value),
     };
-    let [front_u, rear_u] = loads::axle_u(reader, &reader.job.after);
+    let [front_u, rear_u] = loads::axle_u(reading, &reading.job.after);
     let spread = AxleLiftSpread {
         reading: kg(level.u.max(lifted.u)),
         total: kg(front_u.hypot(rear_u)),
-        wheelbase: m(reader.measured(&reader.job.vehicle.wheelbase)?.u),
+        wheelbase: m(reading.measured(&reading.job.vehicle.wheelbase)?.u),
         hub_height: m(hub.u),
         rise: m(rise.u),
     };
@@ -128,36 +129,36 @@ fn height(reader: &Reader<'_>, after: &Weighed, wheelbase: Length) -> Option<Mea
 }
 
 /// The hump that is driven over.
-fn hump(reader: &Reader<'_>) -> Option<Hump> {
-    let chassis = &reader.job.chassis;
+fn hump(reading: &Reading<'_>) -> Option<Hump> {
+    let chassis = &reading.job.chassis;
     Some(Hump {
-        height: reader.known(&chassis.hump_height)?,
-        length: reader.known(&chassis.hump_length)?,
-        speed: reader.known(&chassis.speed)?,
+        height: reading.known(&chassis.hump_height)?,
+        length: reading.known(&chassis.hump_length)?,
+        speed: reading.known(&chassis.speed)?,
         arrival: Time::from_si(0.0),
     })
 }
 
 impl<'a> Vehicle<'a> {
-    fn read(reader: &'a Reader<'a>, on: RestsOn<'a>, fitted: State) -> Option<Self> {
-        let wheelbase = reader.typed(&reader.job.vehicle.wheelbase)?;
-        Some(Vehicle { reader, on, wheelbase, fitted, height: height(reader, on.after, wheelbase) })
+    fn read(reading: &'a Reading<'a>, on: RestsOn<'a>, fitted: State) -> Option<Self> {
+        let wheelbase = reading.typed(&reading.job.vehicle.wheelbase)?;
+        Some(Vehicle { reading, on, wheelbase, fitted, height: height(reading, on.after, wheelbase) })
     }
 
     /// All that a ± of a field can move.
     fn fill(&self, whole: &mut Whole) {
-        let reader = self.reader;
+        let reading = self.reading;
         whole.wheelbase = Some(self.wheelbase);
         whole.centre = self.centre();
         whole.pitch = super::per_state(|s| self.pitch(s));
         whole.nose_up = super::per_state(|s| self.nose_up(s));
-        let distance: Option<Length> = reader.known(&reader.job.vehicle.lamp_distance);
+        let distance: Option<Length> = reading.known(&reading.job.vehicle.lamp_distance);
         whole.beam = super::per_state(|s| Some(pitch::beam_shift(distance?, (*whole.nose_up.of(s))?)));
         whole.dive = super::per_state(|s| self.dive(s));
         whole.roll = super::per_state(|s| self.roll(s, Bars::Fitted));
         let thought_of = |side: Side| {
-            let data = &reader.job.axle(side).roll_bar;
-            reader.typed::<Length>(&data.new_diameter).is_some() && bar(reader, data, Bars::Other).is_some()
+            let data = &reading.job.axle(side).roll_bar;
+            reading.typed::<Length>(&data.new_diameter).is_some() && bar(reading, data, Bars::Other).is_some()
         };
         if Side::BOTH.into_iter().any(thought_of) {
             whole.other_bars = self.roll(self.fitted, Bars::Other);
@@ -173,7 +174,7 @@ impl<'a> Vehicle<'a> {
 
     /// Only a track that was measured: roll goes with its square.
     fn track(&self, side: Side) -> Option<Length> {
-        self.reader.typed(&self.reader.job.axle(side).track)
+        self.reading.typed(&self.reading.job.axle(side).track)
     }
 
     /// Unsprung mass of one axle: what was weighed less what is sprung.
@@ -196,7 +197,7 @@ impl<'a> Vehicle<'a> {
         let sprung = front + rear;
         let a = self.wheelbase * (rear / sprung).si();
         let b = self.wheelbase - a;
-        let typed: Option<Length> = self.reader.typed(&self.reader.job.chassis.pitch_radius);
+        let typed: Option<Length> = self.reading.typed(&self.reading.job.chassis.pitch_radius);
         let radius_squared_m2 = typed.map_or(a.si() * b.si(), |r| r.si().powi(2));
         let [front_rate, rear_rate] = stands.map(|s| s.wheel_rate * 2.0);
         let modes = TwoAxles { sprung, front_rate, rear_rate, a, b, radius_squared_m2 }.modes();
@@ -220,35 +221,35 @@ impl<'a> Vehicle<'a> {
 
     fn dive(&self, state: State) -> Option<Dive> {
         let [front, _] = self.of(state)?;
-        let chassis = &self.reader.job.chassis;
+        let chassis = &self.reading.job.chassis;
         let whole = self.on.compared.weighed[usize::from(state != State::Before)].total?;
         let height = Length::from_si(self.height?.value);
-        let (braking, anti_dive) = (self.reader.known(&chassis.braking)?, self.reader.known(&chassis.anti_dive)?);
+        let (braking, anti_dive) = (self.reading.known(&chassis.braking)?, self.reading.known(&chassis.anti_dive)?);
         let front_dives = pitch::braking_dive(whole, height, self.wheelbase, braking, anti_dive, front.wheel_rate);
         Some(Dive { front: front_dives, room_left: front.stop_room.map(|room| room - front_dives) })
     }
 
     /// How one axle passes roll to the ground.
     fn path(&self, side: Side, stands: &Standing, bars: Bars) -> Option<RollPath> {
-        let data = self.reader.job.axle(side);
+        let data = self.reading.job.axle(side);
         let track = self.track(side)?;
         let springs = match data.kind {
             AxleKind::Independent => roll::independent(stands.wheel_rate, track),
             AxleKind::Beam => self.beam(data, stands, track)?,
         };
-        let bar = match bar(self.reader, &data.roll_bar, bars) {
+        let bar = match bar(self.reading, &data.roll_bar, bars) {
             Some(bar) => bar.roll_stiffness(track),
             None => TwistRate::from_si(0.0),
         };
-        let tyre: SpringRate = self.reader.known(&data.tyre_rate)?;
+        let tyre: SpringRate = self.reading.known(&data.tyre_rate)?;
         Some(RollPath { springs, bar, tyres: roll::independent(tyre, track), track })
     }
 
     /// Roll stiffness of a beam axle without its bar: spring, bag, gas and stop each on its own base, rubber on the
     /// track, and what twists with the axle. `None` without the springs' base.
     fn beam(&self, data: &Axle, stands: &Standing, track: Length) -> Option<TwistRate> {
-        let springs: Length = self.reader.typed(&data.spring_base)?;
-        let base = |entry: &Entry<Length>| self.reader.typed(entry).unwrap_or(springs);
+        let springs: Length = self.reading.typed(&data.spring_base)?;
+        let base = |entry: &Read<Length>| self.reading.typed(entry).unwrap_or(springs);
         let rates = stands.curve.rate_parts(stands.travel.si());
         let parts = [
             (rates.spring, springs),
@@ -257,7 +258,7 @@ impl<'a> Vehicle<'a> {
             (rates.stop, base(&data.stop.base)),
             (rates.rubber, track),
         ];
-        let twist = self.reader.typed(&data.twist).unwrap_or(TwistRate::from_si(0.0));
+        let twist = self.reading.typed(&data.twist).unwrap_or(TwistRate::from_si(0.0));
         let on_bases = roll::beam(&parts.map(|(rate, base)| (SpringRate::from_si(rate), base)));
         Some(roll::together(&[on_bases, twist]))
     }
@@ -277,15 +278,15 @@ impl<'a> Vehicle<'a> {
         let grounded = roll::together(&paths.map(|p| p.to_ground()));
         let transfer = |side: Side| {
             let (i, gradient) = (side as usize, gradient?);
-            let cornering: Ratio = self.reader.known(&self.reader.job.chassis.cornering)?;
+            let cornering: Ratio = self.reading.known(&self.reading.job.chassis.cornering)?;
             let stands = if side == Side::Front { front } else { rear };
-            let data = self.reader.job.axle(side);
+            let data = self.reading.job.axle(side);
             let axle = AxleInRoll {
                 stiffness: own[i],
                 sprung: sprung[i],
-                roll_centre: self.reader.known(&data.roll_centre)?,
+                roll_centre: self.reading.known(&data.roll_centre)?,
                 unsprung: self.unsprung(state, side, stands)?,
-                unsprung_height: self.reader.known(&data.unsprung_height)?,
+                unsprung_height: self.reading.known(&data.unsprung_height)?,
                 track: paths[i].track,
             };
             Some(Force::from_si(axle.transfer_kg(gradient) * cornering.si() * G_M_PER_S2))
@@ -317,14 +318,14 @@ impl<'a> Vehicle<'a> {
         sprung: [Mass; 2],
         at_wheel: impl Fn(&AxleAnswer) -> Option<DampingRate>,
     ) -> Option<Ratio> {
-        let radius: Length = self.reader.typed(&self.reader.job.chassis.roll_radius)?;
+        let radius: Length = self.reading.typed(&self.reading.job.chassis.roll_radius)?;
         let mut rate_n_m_s = 0.0;
         for side in Side::BOTH {
-            let data = self.reader.job.axle(side);
+            let data = self.reading.job.axle(side);
             let base = match data.kind {
                 AxleKind::Independent => self.track(side)?,
                 AxleKind::Beam => {
-                    self.reader.typed(&data.damper_base).or_else(|| self.reader.typed(&data.spring_base))?
+                    self.reading.typed(&data.damper_base).or_else(|| self.reading.typed(&data.spring_base))?
                 }
             };
             rate_n_m_s += damper::roll_rate(at_wheel(self.on.axles[side as usize])?, base);
@@ -340,10 +341,10 @@ impl<'a> Vehicle<'a> {
         let sprung_kg = 2.0 * (stands[0].sprung + stands[1].sprung).si();
         let (mut moment_kg_m, mut axis_kg_m) = (0.0, 0.0);
         for side in Side::BOTH {
-            let data = self.reader.job.axle(side);
+            let data = self.reading.job.axle(side);
             let stands = stands[side as usize];
-            let own_height: Length = self.reader.known(&data.unsprung_height)?;
-            let centre: Length = self.reader.known(&data.roll_centre)?;
+            let own_height: Length = self.reading.known(&data.unsprung_height)?;
+            let centre: Length = self.reading.known(&data.roll_centre)?;
             let unsprung_kg = self.unsprung(state, side, stands)?.si();
             moment_kg_m += (2.0 * stands.sprung.si() + unsprung_kg) * height_m - unsprung_kg * own_height.si();
             axis_kg_m += 2.0 * stands.sprung.si() * centre.si();
@@ -354,23 +355,23 @@ impl<'a> Vehicle<'a> {
 }
 
 /// The bar that is there, or the other one that is thought of.
-fn bar(reader: &Reader<'_>, data: &RollBar, bars: Bars) -> Option<AntiRollBar> {
-    let there: Option<Length> = reader.typed(&data.diameter);
-    let new: Option<Length> = reader.typed(&data.new_diameter);
+fn bar(reading: &Reading<'_>, data: &RollBar, bars: Bars) -> Option<AntiRollBar> {
+    let there: Option<Length> = reading.typed(&data.diameter);
+    let new: Option<Length> = reading.typed(&data.new_diameter);
     let diameter = match bars {
         Bars::Fitted => there?,
         Bars::Other => new.or(there)?,
         Bars::Free => return None,
     };
-    let inside: Length = reader.known(&data.inside_diameter)?;
+    let inside: Length = reading.known(&data.inside_diameter)?;
     // A bore as wide as the bar leaves no bar; a finding says so.
     (inside < diameter).then_some(())?;
     Some(AntiRollBar {
         diameter_m: diameter.si(),
         inside_m: inside.si(),
-        length_m: reader.typed(&data.length)?.si(),
-        blade_m: reader.typed(&data.blade)?.si(),
-        link_ratio: reader.known(&data.ratio)?.si(),
-        shear_modulus_pa: reader.known(&data.shear_modulus)?.si(),
+        length_m: reading.typed(&data.length)?.si(),
+        blade_m: reading.typed(&data.blade)?.si(),
+        link_ratio: reading.known(&data.ratio)?.si(),
+        shear_modulus_pa: reading.known(&data.shear_modulus)?.si(),
     })
 }

@@ -54,14 +54,14 @@ impl Say<'_> {
     /// The damping ratio when hot, if it is then below the range. Only said of a loss that was typed: with the usual
     /// one it would be said of half of all dampers, and the table tells it anyway.
     fn too_little_when_hot(&self, side: Side, damping: &Damping, ratio: Ratio, u: Option<f64>) -> Option<Ratio> {
-        self.reader.typed(&self.job().axle(side).target.hot_loss)?;
+        self.reading.typed(&self.job().axle(side).target.hot_loss)?;
         damping.hot(ratio).filter(|hot| below(hot.si(), damping.ratio.low.si() - SHOWN, u))
     }
 
     fn damper_curves(&mut self, axle: &AxleAnswer) {
         let (who, key) = (axle.side.word(), axle.side.key());
         let data = self.job().axle(axle.side);
-        if let Some(Err(error)) = old_curve(self.reader, data) {
+        if let Some(Err(error)) = old_curve(self.reading, data) {
             let text = say!(
                 "{who}, rows of the old damper: {error}. Until that is put right the old damper counts as not known.",
                 who,
@@ -69,7 +69,7 @@ impl Say<'_> {
             );
             self.push(Level::Error, "damper-curve", format!("{key}.damper.rows[0].speed"), text);
         }
-        for (click, curve) in offered_curves(self.reader, data).unwrap_or_default() {
+        for (click, curve) in offered_curves(self.reading, data).unwrap_or_default() {
             let Err(error) = curve else { continue };
             let rows = match click {
                 Some(click) => say!("{who}, rows of the damper thought of at click {click}", who, click),
@@ -88,7 +88,7 @@ impl Say<'_> {
     fn damper_fields(&mut self, axle: &AxleAnswer) {
         let (who, key) = (axle.side.word(), axle.side.key());
         let data = self.job().axle(axle.side);
-        if let Some(loss) = self.reader.typed::<Ratio>(&data.target.hot_loss).filter(|l| l.si() >= 1.0) {
+        if let Some(loss) = self.reading.typed::<Ratio>(&data.target.hot_loss).filter(|l| l.si() >= 1.0) {
             let text = say!(
                 "{who}: a damper that loses {loss:.0} % when hot has no force left. 10 to 25 % is usual.",
                 who,

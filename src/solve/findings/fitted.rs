@@ -115,7 +115,7 @@ impl Say<'_> {
         }
         if let (Some(stop), Some(metal)) = (axle.travel.stop, axle.travel.metal)
             && let travel = &self.job().axle(axle.side).travel
-            && let u = [&travel.metal, &travel.stop_gap].map(|e| self.reader.typed_with_u(e).map_or(0.0, |m| m.u))
+            && let u = [&travel.metal, &travel.stop_gap].map(|e| self.reading.typed_with_u(e).map_or(0.0, |m| m.u))
             && above(stop.si(), metal.si(), Some(u[0].hypot(u[1])))
         {
             let text = say!(
@@ -143,7 +143,7 @@ impl Say<'_> {
     /// The solid length of the new spring is its own, not that of the old one for want of a better.
     fn is_solid_length_its_own(&self, axle: &AxleAnswer) -> bool {
         let data = self.job().axle(axle.side);
-        let typed = |entry| self.reader.typed::<Length>(entry).is_some();
+        let typed = |entry| self.reading.typed::<Length>(entry).is_some();
         match axle.parts.taken {
             Some(_) => typed(&data.taken.solid_length) || typed(&data.stock.solid_length),
             None => typed(&data.stock.solid_length) || axle.offered.is_some_and(|coil| coil.solid_length.is_some()),
@@ -317,12 +317,12 @@ impl Say<'_> {
         let (side, data) = (axle.side, self.job().axle(axle.side));
         let target = &data.target;
         if target.goal == Goal::Range {
-            let low: Option<Frequency> = self.reader.known(&target.low);
-            let high: Option<Frequency> = self.reader.known(&target.high);
+            let low: Option<Frequency> = self.reading.known(&target.low);
+            let high: Option<Frequency> = self.reading.known(&target.high);
             self.in_order(side, "target.low", low, high);
         }
-        let low: Option<Ratio> = self.reader.known(&target.damping_low);
-        let high: Option<Ratio> = self.reader.known(&target.damping_high);
+        let low: Option<Ratio> = self.reading.known(&target.damping_low);
+        let high: Option<Ratio> = self.reading.known(&target.damping_high);
         self.in_order(side, "target.damping_low", low, high);
         if target.goal == Goal::AsBefore
             && axle.standing.before.is_none()
@@ -402,9 +402,9 @@ impl Say<'_> {
         const COUNTS: f64 = 0.1;
         let others = |s: &Standing| -> Option<Vec<(f64, &'static str)>> {
             let from = axle.standing.before.as_ref().map_or(Length::from_si(0.0), |b| b.travel);
-            let raise: Length = self.reader.known(&self.job().axle(axle.side).target.raise)?;
+            let raise: Length = self.reading.known(&self.job().axle(axle.side).target.raise)?;
             let (curve, at, data) = (&s.curve, from - raise, self.job().axle(axle.side));
-            let bag = known::bag(self.reader, data).filter(|_| data.bag.fitted != BagFitted::No);
+            let bag = known::bag(self.reading, data).filter(|_| data.bag.fitted != BagFitted::No);
             let ratio = curve.spring_length.ratio(at).si();
             let geometry = s.spring_force.si() * s.curve.spring_length.ratio(s.travel).si() / ratio
                 * curve.spring_length.slope(at).value;

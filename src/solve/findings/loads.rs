@@ -2,12 +2,13 @@
 
 use super::Say;
 use super::edge::below;
-use crate::job::{Level, Load, Mend, PartOn, Side, Way};
+use crate::job::read::{Load, Read};
+use crate::job::{Level, Mend, PartOn, Side, Way};
 use crate::language::{inside, tr};
 use crate::say;
 use crate::solve::answer::{Answer, CaseAnswer, Measured, OfVehicle, Rated, RatedPart};
 use crate::tyre;
-use crate::units::{Entry, Length, Mass, Origin, Quantity, Ratio, display};
+use crate::units::{Length, Mass, Origin, Quantity, Ratio, display};
 
 impl Say<'_> {
     /// The worst case of every rating.
@@ -141,9 +142,9 @@ impl Say<'_> {
     pub(super) fn ledger(&mut self, answer: &Answer) {
         let job = self.job();
         let needs_wheelbase = !job.parts.is_empty()
-            || job.cases.iter().any(|c| !c.loads.is_empty() || !c.tongue.text.trim().is_empty())
+            || job.cases.iter().any(|c| !c.loads.is_empty() || !c.tongue.is_blank())
             || [&job.before, &job.after].iter().any(|w| !w.loads.is_empty());
-        let wheelbase: Option<Length> = self.reader.typed(&job.vehicle.wheelbase);
+        let wheelbase: Option<Length> = self.reading.typed(&job.vehicle.wheelbase);
         if needs_wheelbase && wheelbase.is_none() {
             self.push(Level::Error, "no-wheelbase", "vehicle.wheelbase",
                 tr("Wheelbase: not known. Parts and loads are listed, but without it nobody can say what they weigh on which axle. Measure it from wheel centre to wheel centre.").into());
@@ -160,15 +161,15 @@ impl Say<'_> {
         for (i, case) in job.cases.iter().enumerate() {
             let level = if case.what_if && !case.sized { Level::Doubt } else { Level::Error };
             self.half_loads(level, &format!("cases[{i}].loads"), &case.loads);
-            if self.reader.typed(&case.tongue).is_some_and(|m: Mass| m.si() > 0.0)
-                && self.reader.typed(&job.vehicle.hitch).is_none()
+            if self.reading.typed(&case.tongue).is_some_and(|m: Mass| m.si() > 0.0)
+                && self.reading.typed(&job.vehicle.hitch).is_none()
             {
                 self.push(Level::Error, "no-hitch", "vehicle.hitch",
                     tr("Hitch behind the rear axle: not known, but a load on the hitch is typed. Measure from the rear wheel centres back to the ball; the load case is not known until then.").into());
             }
         }
         for side in Side::BOTH {
-            let index: Option<Ratio> = self.reader.typed(&job.axle(side).load_index);
+            let index: Option<Ratio> = self.reading.typed(&job.axle(side).load_index);
             if index.is_some_and(|i| tyre::load_index(i).is_none()) {
                 self.push(
                     Level::Doubt,
@@ -176,7 +177,7 @@ impl Say<'_> {
                     format!("{}.load_index", side.key()),
                     say!(
                         "{side}: {typed} is no load index of the table, which goes from {lowest} to {highest}. The tyres are not checked.",
-                        side = side.word(), typed = job.axle(side).load_index.text.trim(), lowest = tyre::LOWEST_INDEX,
+                        side = side.word(), typed = self.texts().axle(side).load_index.text.trim(), lowest = tyre::LOWEST_INDEX,
                         highest = tyre::HIGHEST_INDEX
                     ),
                 );
@@ -233,7 +234,7 @@ impl Say<'_> {
             scales_rear = signed(scales[1])
         );
         // A mass that would sit far outside the vehicle is none: something listed lies elsewhere.
-        let wheelbase_m = self.reader.typed(&self.job().vehicle.wheelbase).map_or(0.0, Length::si);
+        let wheelbase_m = self.reading.typed(&self.job().vehicle.wheelbase).map_or(0.0, Length::si);
         let inside = |x: Length| (-1.5..wheelbase_m + 2.0).contains(&x.si());
         let why = match ledger.missing.filter(|(_, x)| inside(*x)) {
             Some((mass, x)) => {
@@ -259,12 +260,12 @@ impl Say<'_> {
 
     /// A part that was listed as coming out where it goes in, or the reverse: with it turned, scales and ledger agree.
     fn other_way(&self, residual: [Measured; 2], beyond: &dyn Fn(Measured) -> bool) -> Vec<Mend> {
-        let (job, rows) = (self.job(), self.reader.parts());
+        let (job, rows) = (self.job(), self.reading.parts());
         if rows.len() != job.parts.len() {
             return Vec::new();
         }
         let turned = rows.iter().zip(&job.parts).enumerate().filter_map(|(i, (row, part))| {
-            let weighs = self.reader.on_axles(&[*row])?;
+            let weighs = self.reading.on_axles(&[*row])?;
             // What is foretold changes by twice the part.
             let left = [0, 1].map(|a| Measured { value: residual[a].value + 2.0 * weighs[a].si(), ..residual[a] });
             if left.into_iter().any(beyond) {
@@ -307,9 +308,9 @@ impl Say<'_> {
     }
 
     /// A row with a mass but no place, or the other way round.
-    fn half_row(&mut self, level: Level, row: &str, mass: &Entry<Mass>, x: Option<&Entry<Length>>) {
-        let typed_mass = !mass.text.trim().is_empty();
-        let typed_x = x.is_none_or(|x| !x.text.trim().is_empty());
+    fn half_row(&mut self, level: Level, row: &str, mass: &Read<Mass>, x: Option<&Read<Length>>) {
+        let typed_mass = !mass.is_blank();
+        let typed_x = x.is_none_or(|x| !x.is_blank());
         if typed_mass == typed_x || (!typed_mass && x.is_none()) {
             return;
         }

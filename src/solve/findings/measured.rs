@@ -5,7 +5,8 @@ use std::cmp::Ordering;
 use super::Say;
 use super::edge::outside;
 use super::mixed_up::USUAL_RATIO;
-use crate::job::{Level, Mend, MotionRatio, RatioBy, Side, SpringKind};
+use crate::job::read::MotionRatio;
+use crate::job::{Level, Mend, RatioBy, Side, SpringKind};
 use crate::language::tr;
 use crate::say;
 use crate::solve::answer::{Answer, AxleAnswer, RouteKind, Routes};
@@ -46,7 +47,7 @@ impl Say<'_> {
                 say!("{side}, damper motion ratio", side = axle.side.word())
             };
             let usual = |r: f64| USUAL_RATIO.contains(&r);
-            let confirmed = self.reader.typed(&ratio.confirm).is_some_and(|c: Ratio| (c.si() / r - 1.0).abs() <= 0.02);
+            let confirmed = self.reading.typed(&ratio.confirm).is_some_and(|c: Ratio| (c.si() / r - 1.0).abs() <= 0.02);
             let u = self.u_axle(axle.side, |a| {
                 if is_spring { a.motion_ratio } else { a.damper_motion_ratio }.map(Quantity::si)
             });
@@ -108,10 +109,10 @@ impl Say<'_> {
 
     /// Rows that can be read, but by which the part does not get shorter when the wheel goes up.
     fn turned_rows(&mut self, side: Side, ratio: &MotionRatio, field: &str) {
-        if ratio.by != RatioBy::Rows || self.reader.length_curve(ratio).is_some() {
+        if ratio.by != RatioBy::Rows || self.reading.length_curve(ratio).is_some() {
             return;
         }
-        let Some(points) = self.reader.points(ratio).filter(|p| p.len() > 1) else { return };
+        let Some(points) = self.reading.points(ratio).filter(|p| p.len() > 1) else { return };
         let travel = |p: &(f64, f64)| p.0;
         let ends = points.iter().map(travel).fold((f64::MAX, f64::MIN), |(low, high), z| (low.min(z), high.max(z)));
         let text = if ends.1 - ends.0 <= 0.0 {
@@ -136,9 +137,9 @@ impl Say<'_> {
         let (part, entry) =
             if is_spring { ("ratio", &data.ratio.confirm) } else { ("damper_ratio", &data.damper_ratio.confirm) };
         let field = format!("{}.{part}.confirm", side.key());
-        let confirm: Option<Ratio> = self.reader.typed(entry);
+        let confirm: Option<Ratio> = self.reading.typed(entry);
         match confirm.map(Quantity::si) {
-            None if entry.text.trim().is_empty() => {
+            None if entry.is_blank() => {
                 self.push(Level::Doubt, "ratio-unconfirmed", field, unconfirmed(who, is_spring, r));
             }
             Some(c) if (c / r - 1.0).abs() > 0.02 => {
@@ -165,8 +166,8 @@ impl Say<'_> {
     pub(super) fn routes(&mut self, axle: &AxleAnswer, answer: &Answer) {
         let (key, who) = (axle.side.key(), axle.side.word());
         let data = &self.job().axle(axle.side).spring;
-        let free: Option<Length> = self.reader.typed(&data.free_length);
-        let fitted: Option<Length> = self.reader.typed(&data.fitted_length);
+        let free: Option<Length> = self.reading.typed(&data.free_length);
+        let fitted: Option<Length> = self.reading.typed(&data.fitted_length);
         if let (Some(free), Some(fitted)) = (free, fitted)
             && axle.kind == SpringKind::Coil
             && free <= fitted
@@ -251,7 +252,7 @@ impl Say<'_> {
         let (key, who) = (axle.side.key(), axle.side.word());
         let checks = &self.job().axle(axle.side).checks;
         let arch: (Option<Length>, Option<Length>) =
-            (self.reader.typed(&checks.arch_before), self.reader.typed(&checks.arch_after));
+            (self.reading.typed(&checks.arch_before), self.reading.typed(&checks.arch_after));
         if let ((Some(before), Some(after)), Some(was), Some(is)) = (arch, axle.stood[0], axle.stood[1])
             && (is - was).si() * (before - after).si() < 0.0
         {
@@ -273,9 +274,9 @@ impl Say<'_> {
             let mend = self.swap(&before, &after);
             self.push_with(Level::Doubt, "arch-against-weight", after, text, mend);
         }
-        let counted = self.reader.typed(&checks.bounces).is_some_and(|n: Ratio| n.si() > 0.0);
+        let counted = self.reading.typed(&checks.bounces).is_some_and(|n: Ratio| n.si() > 0.0);
         if counted
-            && self.reader.typed(&checks.bounce_time).is_some()
+            && self.reading.typed(&checks.bounce_time).is_some()
             && axle.sprung_after.is_some()
             && axle.motion_ratio.is_some()
             && axle.route_rates[RouteKind::Bounce as usize].is_none()

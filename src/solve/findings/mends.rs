@@ -2,7 +2,8 @@
 
 use super::Say;
 use super::mixed_up::USUAL_RATIO;
-use crate::job::{Finding, Level, Mend, MotionRatio, RatioBy, Side, fields};
+use crate::job::read::MotionRatio;
+use crate::job::{Finding, Level, Mend, RatioBy, Side, fields};
 use crate::language::tr;
 use crate::say;
 use crate::units::{Angle, Dim, Quantity, Ratio, display, table};
@@ -28,17 +29,17 @@ impl Say<'_> {
         match ratio.by {
             RatioBy::Moved => {
                 let label = tr("Swap the two travels");
-                self.job().swap(label, &format!("{at}.wheel_moved"), &format!("{at}.part_moved"))
+                self.texts().swap(label, &format!("{at}.wheel_moved"), &format!("{at}.part_moved"))
             }
             RatioBy::Number => {
-                let confirm = self.reader.typed(&ratio.confirm).map(inverse);
-                let number = self.ratio_text(inverse(self.reader.typed(&ratio.number)?));
+                let confirm = self.reading.typed(&ratio.confirm).map(inverse);
+                let number = self.ratio_text(inverse(self.reading.typed(&ratio.number)?));
                 let mend = Mend::new(say!("Use {ratio}", ratio = number)).set(format!("{at}.number"), number);
                 let confirmed = confirm.map(|c| self.ratio_text(c));
                 Some(confirmed.into_iter().fold(mend, |mend, text| mend.set(format!("{at}.confirm"), text)))
             }
             RatioBy::Lean => {
-                let arm = self.ratio_text(inverse(self.reader.typed(&ratio.arm)?));
+                let arm = self.ratio_text(inverse(self.reading.typed(&ratio.arm)?));
                 Some(Mend::new(say!("Use an arm ratio of {ratio}", ratio = arm)).set(format!("{at}.arm"), arm))
             }
             RatioBy::Rows => None,
@@ -47,10 +48,10 @@ impl Say<'_> {
 
     /// A bare motion ratio that was squared already, by its root.
     pub(super) fn not_squared(&self, at: &str, ratio: &MotionRatio) -> Option<Mend> {
-        let number: Ratio = self.reader.typed(&ratio.number).filter(|_| ratio.by == RatioBy::Number)?;
+        let number: Ratio = self.reading.typed(&ratio.number).filter(|_| ratio.by == RatioBy::Number)?;
         let root = |r: Ratio| self.ratio_text(r.si().sqrt());
         let mend = Mend::new(say!("Use {ratio}", ratio = root(number))).set(format!("{at}.number"), root(number));
-        let confirmed = self.reader.typed(&ratio.confirm).map(root);
+        let confirmed = self.reading.typed(&ratio.confirm).map(root);
         Some(confirmed.into_iter().fold(mend, |mend, text| mend.set(format!("{at}.confirm"), text)))
     }
 
@@ -75,13 +76,13 @@ impl Say<'_> {
     pub(super) fn swap(&self, one: &str, other: &str) -> Option<Mend> {
         let label = |path: &str| fields::by_path(path).map_or_else(String::new, |(f, _)| f.label().to_owned());
         let label = say!("Swap \"{one}\" and \"{other}\"", one = label(one), other = label(other));
-        self.job().swap(label, one, other)
+        self.texts().swap(label, one, other)
     }
 
     /// The wheel travels of all rows of a motion ratio, their signs turned round.
     pub(super) fn turned_signs(&self, at: &str, rows: usize) -> Mend {
         let cells = (0..rows).map(|row| format!("{at}.rows[{row}].wheel"));
-        let turned = cells.filter_map(|cell| self.job().negated(&cell).map(|text| (cell, text)));
+        let turned = cells.filter_map(|cell| self.texts().negated(&cell).map(|text| (cell, text)));
         Mend { label: tr("Turn all signs of the wheel travel round").to_owned(), edits: turned.collect() }
     }
 
@@ -89,7 +90,7 @@ impl Say<'_> {
     pub(super) fn swapped_branches(&self, side: Side, rows: usize) -> Mend {
         let cells = (0..rows).map(|row| format!("{}.spring.leaf.rows[{row}]", side.key()));
         let swapped = cells.filter_map(|row| {
-            self.job().swap("", &format!("{row}.loading"), &format!("{row}.unloading")).map(|m| m.edits)
+            self.texts().swap("", &format!("{row}.loading"), &format!("{row}.unloading")).map(|m| m.edits)
         });
         Mend { label: tr("Swap loading and unloading").to_owned(), edits: swapped.flatten().collect() }
     }
@@ -97,12 +98,13 @@ impl Say<'_> {
     /// An angle that was taken from upright, from level.
     pub(super) fn angle_from_level(&self, path: &str, angle: Angle) -> Mend {
         let degrees = (90.0 - angle.si().to_degrees().abs()) * angle.si().signum();
-        let text = table::find(Dim::Angle, "°").map_or_else(String::new, |u| self.job().written(degrees, u, 3));
+        let text = table::find(Dim::Angle, "°").map_or_else(String::new, |u| self.texts().written(degrees, u, 3));
         Mend::new(say!("Use {angle} from level", angle = text)).set(path, text)
     }
 
     /// A ratio as it is typed.
     pub(super) fn ratio_text(&self, ratio: f64) -> String {
-        table::find(Dim::Ratio, "").map_or_else(|| display::significant(ratio, 4), |u| self.job().written(ratio, u, 4))
+        table::find(Dim::Ratio, "")
+            .map_or_else(|| display::significant(ratio, 4), |u| self.texts().written(ratio, u, 4))
     }
 }

@@ -2,8 +2,9 @@
 
 use super::Say;
 use super::edge::outside;
+use crate::job::read::MotionRatio;
 use crate::job::retype::mixed_up_with;
-use crate::job::{Goal, LeafBy, Mend, MotionRatio, RateBy, RatioBy, Side, SpringKind, fields};
+use crate::job::{Goal, LeafBy, Mend, RateBy, RatioBy, Side, SpringKind, fields};
 use crate::language::tr;
 use crate::say;
 use crate::solve::answer::{AxleAnswer, RouteKind, Routes, Standing, State};
@@ -102,7 +103,7 @@ impl Say<'_> {
         if target.goal == Goal::AsBefore {
             return Some(CREDIBLE_HZ);
         }
-        let hz = [&target.low, &target.high].map(|e| self.reader.known(e).map(Quantity::si));
+        let hz = [&target.low, &target.high].map(|e| self.reading.known(e).map(Quantity::si));
         let [low, high] = [hz[0]?, hz[1]?];
         (low <= high).then_some([low, high])
     }
@@ -111,7 +112,7 @@ impl Say<'_> {
     fn rate_confirmed(&self, axle: &AxleAnswer) -> bool {
         let data = self.job().axle(axle.side);
         let rate = axle.old_spring.stated.map(|s| s.value).or(axle.old_spring.rate.map(Quantity::si));
-        let again = self.reader.typed(&data.spring.confirm).map(|k: SpringRate| k.si());
+        let again = self.reading.typed(&data.spring.confirm).map(|k: SpringRate| k.si());
         let same = |a: f64, b: f64| (a / b - 1.0).abs() < SAME;
         rate.zip(again).is_some_and(|(rate, again)| same(rate, again))
     }
@@ -120,9 +121,9 @@ impl Say<'_> {
     fn keep(&self, axle: &AxleAnswer) -> Option<Mend> {
         let rate = axle.old_spring.rate?;
         let unit = self.units.unit(Dim::SpringRate);
-        let typed = self.job().text_at(&format!("{}.spring.rate", axle.side.key()));
+        let typed = self.texts().text_at(&format!("{}.spring.rate", axle.side.key()));
         let stated = typed.filter(|_| axle.old_spring.stated.is_some_and(|s| s.value == rate.si()));
-        let text = stated.unwrap_or_else(|| self.job().written(rate.si() / unit.si, unit, 4));
+        let text = stated.unwrap_or_else(|| self.texts().written(rate.si() / unit.si, unit, 4));
         let label = say!("Keep {rate}", rate = text);
         Some(Mend::new(label).set(format!("{}.spring.confirm", axle.side.key()), text))
     }
@@ -153,7 +154,7 @@ impl Say<'_> {
     /// the wheel rate.
     fn other_ratios(&self, side: Side) -> Vec<(f64, String, Mend)> {
         let (data, at) = (&self.job().axle(side).ratio, format!("{}.ratio", side.key()));
-        let Some(r) = self.reader.length_curve(data).map(|c| c.ratio(Length::from_si(0.0)).si()) else {
+        let Some(r) = self.reading.length_curve(data).map(|c| c.ratio(Length::from_si(0.0)).si()) else {
             return Vec::new();
         };
         let words = |r: f64| say!("a motion ratio of {ratio:.2}", ratio = r);
@@ -195,7 +196,7 @@ impl Say<'_> {
         let other = |unit: &'static Unit| {
             let factor = (unit.si / old.si).powi(power);
             let texts: Option<Vec<(String, String)>> =
-                paths.iter().map(|p| Some((p.clone(), self.job().in_unit(p, unit)?))).collect();
+                paths.iter().map(|p| Some((p.clone(), self.texts().in_unit(p, unit)?))).collect();
             let usual = |(path, text): &(String, String)| self.is_usual(path, text);
             let edits = texts.filter(|edits| accept(factor) && edits.iter().all(usual))?;
             let (words, label) = match edits.as_slice() {
@@ -220,7 +221,7 @@ impl Say<'_> {
 
     /// The unit of all these fields; `None` when they differ or one has no number.
     fn common_unit(&self, paths: &[String]) -> Option<&'static Unit> {
-        let mut units = paths.iter().map(|path| self.job().unit_at(path));
+        let mut units = paths.iter().map(|path| self.texts().unit_at(path));
         let first = units.next()??;
         units.all(|unit| unit == Some(first)).then_some(first)
     }
@@ -240,7 +241,7 @@ impl Say<'_> {
             _ => Vec::new(),
         };
         let paths = fields.into_iter().map(|field| format!("{}.{field}", axle.side.key()));
-        paths.filter(|path| self.job().text_at(path).is_some()).collect()
+        paths.filter(|path| self.texts().text_at(path).is_some()).collect()
     }
 
     /// What makes routes to the wheel rate agree that do not: a motion ratio or a unit read otherwise, a ballast counted
@@ -263,7 +264,7 @@ impl Say<'_> {
             }
             if kind == RouteKind::Ballast && only(2.0) {
                 let path = format!("{}.checks.ballast", axle.side.key());
-                let twice = self.job().times(&path, 2.0, 6);
+                let twice = self.texts().times(&path, 2.0, 6);
                 mends
                     .extend(twice.map(|text| Mend::new(say!("Use {text}, both sides together", text)).set(path, text)));
             }

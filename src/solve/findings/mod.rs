@@ -20,14 +20,14 @@ mod withheld;
 mod wound;
 
 use super::answer::{self, Answer};
-use super::read::Reader;
-use crate::job::{Finding, Job, LeafBy, Level, RateBy, Side, SpringKind};
+use super::read::Reading;
+use crate::job::{Finding, Job, LeafBy, Level, RateBy, Side, SpringKind, read};
 use crate::language::tr;
 use crate::units::{Length, Quantity, UnitChoice, display};
 
 /// Adds all of them.
-pub(super) fn add(reader: &Reader<'_>, answer: &mut Answer) {
-    let found = all(reader, answer);
+pub(super) fn add(reading: &Reading<'_>, answer: &mut Answer) {
+    let found = all(reading, answer);
     answer.findings.extend(found);
     keep_no_part_of_what_is_withheld(answer);
 }
@@ -43,17 +43,17 @@ fn keep_no_part_of_what_is_withheld(answer: &mut Answer) {
     answer.findings.retain(|f| !(NAME_A_PART.contains(&f.rule) && of_withheld(&f.field)));
 }
 
-fn all(reader: &Reader<'_>, answer: &Answer) -> Vec<Finding> {
-    let mut found = rules(reader, answer, false);
-    if suspension::is_open(reader.job) {
-        let asked = suspension::asked(reader.job, &found, rules(reader, answer, true));
+fn all(reading: &Reading<'_>, answer: &Answer) -> Vec<Finding> {
+    let mut found = rules(reading, answer, false);
+    if suspension::is_open(reading.texts) {
+        let asked = suspension::asked(reading.texts, &found, rules(reading, answer, true));
         found.extend(asked);
     }
     found
 }
 
-fn rules(reader: &Reader<'_>, answer: &Answer, as_two_arms: bool) -> Vec<Finding> {
-    let mut say = Say { reader, answer, units: &reader.job.units, as_two_arms, found: Vec::new() };
+fn rules(reading: &Reading<'_>, answer: &Answer, as_two_arms: bool) -> Vec<Finding> {
+    let mut say = Say { reading, answer, units: &reading.texts.units, as_two_arms, found: Vec::new() };
     say.weights(answer);
     say.swapped_readings();
     say.ledger(answer);
@@ -92,7 +92,7 @@ fn rules(reader: &Reader<'_>, answer: &Answer, as_two_arms: bool) -> Vec<Finding
 }
 
 struct Say<'a> {
-    reader: &'a Reader<'a>,
+    reading: &'a Reading<'a>,
     answer: &'a Answer,
     units: &'a UnitChoice,
     /// A suspension that is not said counts as two arms.
@@ -101,16 +101,21 @@ struct Say<'a> {
 }
 
 impl<'a> Say<'a> {
-    fn job(&self) -> &'a Job {
-        self.reader.job
+    fn job(&self) -> &'a read::Job {
+        &self.reading.job
+    }
+
+    /// The job as typed.
+    fn texts(&self) -> &'a Job {
+        self.reading.texts
     }
 
     fn push(&mut self, level: Level, rule: &'static str, field: impl Into<String>, text: String) {
         self.found.push(Finding::new(level, rule, field, text));
     }
 
-    fn limit<Q: Quantity>(&self, pick: impl Fn(&Job) -> &crate::units::Entry<Q>) -> Option<Q> {
-        self.reader.known(pick(self.job()))
+    fn limit<Q: Quantity>(&self, pick: impl Fn(&read::Job) -> &read::Read<Q>) -> Option<Q> {
+        self.reading.known(pick(self.job()))
     }
 
     /// The field that the rate of an axle's spring comes from first.

@@ -2,7 +2,8 @@
 
 use super::Say;
 use super::edge::outside;
-use crate::job::{LeafBy, Level, Mend, SpringKind, WireSizes};
+use crate::job::read::WireSizes;
+use crate::job::{LeafBy, Level, Mend, SpringKind};
 use crate::language::tr;
 use crate::say;
 use crate::solve::answer::AxleAnswer;
@@ -53,8 +54,8 @@ impl Say<'_> {
     fn coil_sizes(&mut self, axle: &AxleAnswer) {
         let data = &self.job().axle(axle.side).spring;
         self.wire_sizes(axle, &data.wire, "spring.wire");
-        let read = |l| self.reader.typed::<Length>(l);
-        let load = |l| self.reader.typed::<Force>(l);
+        let read = |l| self.reading.typed::<Length>(l);
+        let load = |l| self.reading.typed::<Force>(l);
         let press = &data.press;
         if let (Some(first), Some(second)) = (read(&press.first_length), read(&press.second_length)) {
             let loads = load(&press.first_load).zip(load(&press.second_load));
@@ -67,7 +68,7 @@ impl Say<'_> {
                 let mend = swap.filter(|_| turned);
                 self.mendable(axle, Level::Error, "press-contradicts", "spring.press.second_load", text, mend);
             } else if let Some(fitted) = fitted.filter(|l| {
-                let u = self.reader.typed_with_u(&data.fitted_length).map(|m| m.u);
+                let u = self.reading.typed_with_u(&data.fitted_length).map(|m| m.u);
                 outside(l.si(), [short.si(), long.si()], u).is_some()
             }) {
                 let text = say!(
@@ -94,7 +95,7 @@ impl Say<'_> {
     /// Solid lengths that the spring could not even stand on.
     fn lengths_of_coils(&mut self, axle: &AxleAnswer) {
         let data = self.job().axle(axle.side);
-        let read = |l| self.reader.typed::<Length>(l);
+        let read = |l| self.reading.typed::<Length>(l);
         let Some(fitted) = read(&data.spring.fitted_length) else { return };
         for (solid, field) in [
             (read(&data.spring.solid_length), "spring.solid_length"),
@@ -115,7 +116,7 @@ impl Say<'_> {
 
     fn bar_sizes(&mut self, axle: &AxleAnswer) {
         let bar = &self.job().axle(axle.side).spring.bar;
-        let read = |l| self.reader.typed::<Length>(l);
+        let read = |l| self.reading.typed::<Length>(l);
         if let (Some(inside), Some(outside)) = (read(&bar.inside_diameter), read(&bar.diameter))
             && inside >= outside
         {
@@ -124,7 +125,7 @@ impl Say<'_> {
             let mend = swap.filter(|_| inside > outside);
             self.mendable(axle, Level::Error, "bar-bore", "spring.bar.inside_diameter", text, mend);
         }
-        let angle: Option<Angle> = self.reader.typed(&bar.angle);
+        let angle: Option<Angle> = self.reading.typed(&bar.angle);
         if angle.is_some_and(|a| a.si().abs() > STEEPEST_ARM_RAD) {
             let text = say!(
                 "an arm {angle:.0}° from level stands almost upright. The angle is taken from level, not from upright.",
@@ -137,7 +138,7 @@ impl Say<'_> {
 
     fn leaf_sizes(&mut self, axle: &AxleAnswer) {
         let leaf = &self.job().axle(axle.side).spring.leaf;
-        let read = |l| self.reader.typed::<Length>(l);
+        let read = |l| self.reading.typed::<Length>(l);
         if let (Some(clamped), Some(span)) = (read(&leaf.clamped), read(&leaf.span))
             && clamped >= span
         {
@@ -146,7 +147,7 @@ impl Say<'_> {
             let mend = swap.filter(|_| clamped > span);
             self.mendable(axle, Level::Error, "leaf-clamped", "spring.leaf.clamped", text, mend);
         }
-        let count = |l| self.reader.typed::<Ratio>(l);
+        let count = |l| self.reading.typed::<Ratio>(l);
         if let (Some(full), Some(all)) = (count(&leaf.full_length), count(&leaf.leaves))
             && full > all
         {
@@ -165,7 +166,7 @@ impl Say<'_> {
     }
 
     fn wire_sizes(&mut self, axle: &AxleAnswer, wire: &WireSizes, at: &str) {
-        let (diameter, outside) = (self.reader.typed(&wire.diameter), self.reader.typed(&wire.outside_diameter));
+        let (diameter, outside) = (self.reading.typed(&wire.diameter), self.reading.typed(&wire.outside_diameter));
         if let (Some(diameter), Some(outside)) = (diameter, outside)
             && outside - diameter <= diameter
         {
@@ -180,8 +181,8 @@ impl Say<'_> {
             let mend = self.swap_of(axle, &wire, &across).filter(|_| changed_over);
             self.mendable(axle, Level::Error, "wire-too-thick", &across, &text, mend);
         }
-        let total: Option<Ratio> = self.reader.typed(&wire.total_coils);
-        let active: Option<Ratio> = self.reader.typed(&wire.active_coils);
+        let total: Option<Ratio> = self.reading.typed(&wire.total_coils);
+        let active: Option<Ratio> = self.reading.typed(&wire.active_coils);
         match (total, active, wire.ends.dead_coils()) {
             (Some(_), None, None) => {
                 let text = tr(
@@ -222,7 +223,7 @@ impl Say<'_> {
             .points
             .iter()
             .filter_map(|p| {
-                both(self.reader.typed(&p.length).map(Quantity::si), self.reader.typed(&p.load).map(Quantity::si))
+                both(self.reading.typed(&p.length).map(Quantity::si), self.reading.typed(&p.load).map(Quantity::si))
             })
             .collect();
         if data.spring.kind == SpringKind::Progressive && points.len() >= 2 {
@@ -239,7 +240,7 @@ impl Say<'_> {
             .rows
             .iter()
             .filter_map(|p| {
-                both(self.reader.typed(&p.squeeze).map(Quantity::si), self.reader.typed(&p.load).map(Quantity::si))
+                both(self.reading.typed(&p.squeeze).map(Quantity::si), self.reading.typed(&p.load).map(Quantity::si))
             })
             .collect();
         if !squeezed.is_empty() && stop_table(squeezed).is_none() {
@@ -253,7 +254,7 @@ impl Say<'_> {
                 ),
             );
         }
-        let loads = data.spring.leaf.rows.iter().filter_map(|r| self.reader.typed::<Force>(&r.load)).count();
+        let loads = data.spring.leaf.rows.iter().filter_map(|r| self.reading.typed::<Force>(&r.load)).count();
         if data.spring.kind == SpringKind::Leaf
             && data.spring.leaf.by == LeafBy::Test
             && loads >= 2
@@ -278,7 +279,7 @@ impl Say<'_> {
             let Spring::Points(placed) = &standing.curve.spring else { continue };
             let at = standing.curve.spring_length.length(standing.travel).si() - placed.free_length_m()
                 + table.free_length_m();
-            let u = self.reader.typed_with_u(&self.job().axle(axle.side).spring.fitted_length).map(|m| m.u);
+            let u = self.reading.typed_with_u(&self.job().axle(axle.side).spring.fitted_length).map(|m| m.u);
             if outside(at, [short, long], u).is_some() {
                 let text = say!(
                     "{side}: at ride height the progressive coil would be {length} long, outside the points measured ({short} to {long}). Its end slope is used there; press it at that length.",

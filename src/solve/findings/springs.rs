@@ -9,7 +9,6 @@ use crate::language::tr;
 use crate::say;
 use crate::solve::answer::{Answer, AxleAnswer, BarFacts, CoilFacts};
 use crate::solve::keeps;
-use crate::solve::known::is_blank;
 use crate::spring::Spring;
 use crate::units::{Force, Length, Quantity, SpringRate, Stress, display};
 use crate::wheel::ForceTravel;
@@ -190,12 +189,12 @@ impl Say<'_> {
     /// What cutting coils does, and why not.
     pub(super) fn cut_coils(&mut self, axle: &AxleAnswer) {
         let field = format!("{}.spring.cut", axle.side.key());
-        if is_blank(&self.job().axle(axle.side).spring.cut) {
+        if self.job().axle(axle.side).spring.cut.is_blank() {
             return;
         }
         let who = axle.side.word();
         let Some(cut) = axle.old_spring.cut else {
-            let asked: Option<crate::units::Ratio> = self.reader.typed(&self.job().axle(axle.side).spring.cut);
+            let asked: Option<crate::units::Ratio> = self.reading.typed(&self.job().axle(axle.side).spring.cut);
             let active = axle.old_spring.coil.map(|c| c.wire.active);
             if let (Some(asked), Some(active)) = (asked, active)
                 && asked.si() >= active
@@ -271,8 +270,8 @@ impl Say<'_> {
             }
         }
         if let Some(bar) = &axle.old_spring.bar {
-            let angle: Option<crate::units::Angle> = self.reader.typed(&self.job().axle(axle.side).spring.bar.angle);
-            let u = self.reader.typed_with_u(&self.job().axle(axle.side).spring.bar.angle).map(|m| m.u);
+            let angle: Option<crate::units::Angle> = self.reading.typed(&self.job().axle(axle.side).spring.bar.angle);
+            let u = self.reading.typed_with_u(&self.job().axle(axle.side).spring.bar.angle).map(|m| m.u);
             if angle.is_some_and(|a| above(a.si().abs(), STEEP_RAD, u)) {
                 let field = format!("{key}.spring.bar.angle");
                 let mend = angle.filter(|a| FRAC_PI_2 - a.si().abs() <= STEEP_RAD);

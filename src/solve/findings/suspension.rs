@@ -3,7 +3,6 @@
 use super::Say;
 use crate::job::{AxleKind, Finding, Job, Level, Side, Suspension};
 use crate::say;
-use crate::solve::known::is_blank;
 
 /// The suspension of some axle is not said, though it matters.
 pub(super) fn is_open(job: &Job) -> bool {
@@ -57,12 +56,12 @@ impl Say<'_> {
     fn is_open_slope(&self, path: &str) -> bool {
         let Some((key, field)) = path.split_once('.') else { return false };
         let Some(side) = Side::BOTH.into_iter().find(|s| s.key() == key) else { return false };
-        let axle = self.job().axle(side);
+        let axle = self.texts().axle(side);
         let slope = match field {
             "ratio.slope" => &axle.ratio.slope,
             "damper_ratio.slope" => &axle.damper_ratio.slope,
             _ => return false,
         };
-        is_open_of(self.job(), side) && is_blank(slope)
+        is_open_of(self.texts(), side) && slope.is_blank()
     }
 }

@@ -186,14 +186,15 @@ impl Texts<'_> {
 impl Say<'_> {
     /// Readings of the weigh-ins that are far likelier changed over, or in the other unit.
     pub(super) fn swapped_readings(&mut self) {
-        let job = self.job();
+        let (job, read) = (self.texts(), self.job());
         let texts = Texts { weighings: [&job.before, &job.after], mark: job.decimal };
         // Repeated readings show a slip by their scatter.
         if texts.weighings.iter().any(|w| !w.repeats.is_empty()) {
             return;
         }
-        let read: Readings =
-            [0, 1].map(|when| [0, 1, 2, 3, 4, 5].map(|at| self.reader.typed(texts.entry((when, at))).map(Mass::si)));
+        let read: Readings = [&read.before, &read.after].map(|w| {
+            [&w.lf, &w.rf, &w.lr, &w.rr, &w.front, &w.rear].map(|reading| self.reading.typed(reading).map(Mass::si))
+        });
         let Some(likely) = self.likely(&read) else { return };
         let typed = likely.log_density(&read);
         let scored = slips(&texts).into_iter().filter_map(|slip| {

@@ -1,11 +1,12 @@
 //! Findings about rows of tables: one that stands off, one that is half filled in, columns that are changed over.
 
 use super::Say;
+use crate::job::read::Read;
 use crate::job::{LeafBy, Level, Mend, RatioBy, Side, SpringKind, Walk as _};
 use crate::language::tr;
 use crate::say;
 use crate::solve::answer::{Answer, AxleAnswer};
-use crate::units::{Entry, Force, Length, Quantity};
+use crate::units::{Force, Length, Quantity};
 use crate::wheel::Rows;
 
 /// Rebound over bump of usual dampers; common practice, no source. A curve is changed over when it is so upside down.
@@ -62,7 +63,7 @@ impl Say<'_> {
         };
         // A height while unloading may be missing: it is only needed for the friction.
         let mut cells: Vec<(String, bool)> = Vec::new();
-        data.walk(&mut String::new(), &mut |path, entry| {
+        self.texts().axle(axle.side).walk(&mut String::new(), &mut |path, entry| {
             if path.contains('[') && ![".unloading", ".click"].iter().any(|end| path.ends_with(end)) {
                 cells.push((path.to_owned(), entry.text().trim().is_empty()));
             }
@@ -97,8 +98,8 @@ impl Say<'_> {
     /// Damper rows whose forces in bump and rebound are the other way round.
     pub(super) fn damper_columns(&mut self, side: Side) {
         let data = self.job().axle(side);
-        let forces = |bump: &Entry<Force>, rebound: &Entry<Force>| {
-            Some([self.reader.typed(bump)?.si(), self.reader.typed(rebound)?.si()])
+        let forces = |bump: &Read<Force>, rebound: &Read<Force>| {
+            Some([self.reading.typed(bump)?.si(), self.reading.typed(rebound)?.si()])
         };
         let old: Vec<_> = data.damper.rows.iter().map(|r| forces(&r.bump, &r.rebound)).collect();
         let new: Vec<_> = data.new_damper.rows.iter().map(|r| forces(&r.bump, &r.rebound)).collect();
@@ -115,7 +116,7 @@ impl Say<'_> {
             );
             let swapped = (0..rows.len()).filter_map(|i| {
                 let [bump, rebound] = ["bump", "rebound"].map(|force| format!("{at}.rows[{i}].{force}"));
-                self.job().swap("", &bump, &rebound).map(|m| m.edits)
+                self.texts().swap("", &bump, &rebound).map(|m| m.edits)
             });
             let mend = Mend { label: tr("Swap bump and rebound").to_owned(), edits: swapped.flatten().collect() };
             self.push_with(Level::Doubt, "damper-columns", format!("{at}.rows[0].bump"), text, [mend]);

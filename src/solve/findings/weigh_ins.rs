@@ -103,7 +103,7 @@ impl Say<'_> {
 
     fn pads_uneven(&self) -> bool {
         let job = self.job();
-        [&job.before.pads, &job.after.pads].into_iter().any(|p| corners::uneven(self.reader, p))
+        [&job.before.pads, &job.after.pads].into_iter().any(|p| corners::uneven(self.reading, p))
     }
 
     /// What parts and loads aboard change: axles, and what the right side carries more. `None` when a row of them has
@@ -111,18 +111,18 @@ impl Say<'_> {
     fn expected_change(&self) -> Option<([Measured; 2], Measured)> {
         let job = self.job();
         let (rows, before, after) =
-            (self.reader.parts(), self.reader.loads(&job.before.loads), self.reader.loads(&job.after.loads));
+            (self.reading.parts(), self.reading.loads(&job.before.loads), self.reading.loads(&job.after.loads));
         let all_placed = rows.len() == job.parts.len()
             && before.len() == job.before.loads.len()
             && after.len() == job.after.loads.len();
         if !all_placed {
             return None;
         }
-        let [parts, was, is] = [&rows, &before, &after].map(|rows| self.reader.on_axles(rows));
+        let [parts, was, is] = [&rows, &before, &after].map(|rows| self.reading.on_axles(rows));
         let (parts, was, is) = (parts?, was?, is?);
-        let wheelbase: Option<Length> = self.reader.typed(&job.vehicle.wheelbase);
+        let wheelbase: Option<Length> = self.reading.typed(&job.vehicle.wheelbase);
         let on_axles = |rows: &[_]| Some(ledger::axle_change(rows, wheelbase?));
-        let tracks = [&job.front.track, &job.rear.track].map(|t| self.reader.typed(t).map(Length::si));
+        let tracks = [&job.front.track, &job.rear.track].map(|t| self.reading.typed(t).map(Length::si));
         let track_m = tracks.into_iter().flatten().next().unwrap_or(TRACK_M);
         let right_more = |rows: &[ledger::Part]| {
             Some([Mass::from_si(rows.iter().map(|p| p.mass.si() * p.y.si()).sum::<f64>() * 2.0 / track_m)])

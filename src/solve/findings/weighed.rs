@@ -74,8 +74,8 @@ impl Say<'_> {
             Side::Front => ("front", &weighing.front),
             Side::Rear => ("rear", &weighing.rear),
         };
-        let typed: Option<Mass> = self.reader.typed(entry);
-        let u_typed = self.reader.typed_with_u(entry).map(|m| m.u);
+        let typed: Option<Mass> = self.reading.typed(entry);
+        let u_typed = self.reading.typed_with_u(entry).map(|m| m.u);
         let u_used =
             self.u_vehicle(|v| (if when == "before" { v.before } else { v.after }).axle(side).map(Quantity::si));
         let u = u_typed.unwrap_or(0.0).hypot(u_used.unwrap_or(0.0));
@@ -123,7 +123,7 @@ impl Say<'_> {
         let with = |at: usize, other: usize| Again { found: found[other].found, ..found[at] }.inside();
         let swaps = with(left, right) == Some(true) && with(right, left) == Some(true);
         let [left, right] = [left, right].map(|at| format!("fitted.{list}{}", ["lf", "rf", "lr", "rr"][at]));
-        swaps.then(|| self.job().swap(tr("Swap left and right"), &left, &right))?
+        swaps.then(|| self.texts().swap(tr("Swap left and right"), &left, &right))?
     }
 
     fn off<Q: Quantity>(
@@ -160,7 +160,7 @@ impl Say<'_> {
         let side = axle.side;
         let data = self.job().axle(side);
         let kind = data.kind;
-        let unsprung: Option<Mass> = self.reader.known(&data.unsprung);
+        let unsprung: Option<Mass> = self.reading.known(&data.unsprung);
         let limit = match kind {
             AxleKind::Independent => self.limit(|j| &j.limits.unsprung_independent),
             AxleKind::Beam => self.limit(|j| &j.limits.unsprung_beam),
@@ -192,7 +192,7 @@ impl Say<'_> {
 
     /// Half of an unsprung mass that was typed for both sides together.
     fn half_unsprung(&self, field: &str, share: Ratio, limit: Ratio) -> Option<Mend> {
-        let half = self.job().times(field, 0.5, 6).filter(|_| share / 2.0 <= limit)?;
+        let half = self.texts().times(field, 0.5, 6).filter(|_| share / 2.0 <= limit)?;
         Some(Mend::new(say!("Use {text}, one corner", text = half)).set(field, half))
     }
 }

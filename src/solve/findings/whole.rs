@@ -69,7 +69,7 @@ impl Say<'_> {
         for side in Side::BOTH {
             let (data, key, who) = (self.job().axle(side), side.key(), side.word());
             let bar = &data.roll_bar;
-            let typed = |e: &crate::units::Entry<Length>| self.reader.typed::<Length>(e);
+            let typed = |e: &crate::job::read::Read<Length>| self.reading.typed::<Length>(e);
             let (diameter, new) = (typed(&bar.diameter), typed(&bar.new_diameter));
             let thick = if diameter.is_none() && new.is_some() { &bar.new_diameter } else { &bar.diameter };
             let sizes = [("diameter", thick), ("length", &bar.length), ("blade", &bar.blade)];
@@ -85,7 +85,7 @@ impl Say<'_> {
                 self.bore(side, diameter, typed(&bar.inside_diameter));
             }
             let job = self.job();
-            let pads = [&job.before.pads, &job.after.pads].into_iter().any(|p| corners::uneven(self.reader, p));
+            let pads = [&job.before.pads, &job.after.pads].into_iter().any(|p| corners::uneven(self.reading, p));
             let height = answer.whole.centre.is_some_and(|c| c.height.is_some());
             let asked = started || pads || height || !job.parts.is_empty();
             let track = typed(&data.track).is_some();
@@ -158,7 +158,7 @@ impl Say<'_> {
         for (i, (when, read)) in [("before", &answer.before), ("after", &answer.after)].into_iter().enumerate() {
             let percent = |c: &Corners<Mass>| weights::cross_weight(c).si() * 100.0;
             let pads = if i == 0 { &self.job().before.pads } else { &self.job().after.pads };
-            let typed = corners::uneven(self.reader, pads);
+            let typed = corners::uneven(self.reading, pads);
             match (answer.whole.level[i], read.corners) {
                 (Some(level), Some(corners)) => self.push(Level::Note, "pads", format!("{when}.pads.lf"), say!(
                     "{weighed} on uneven pads: cross weight {read:.1} % as read, {level:.1} % on level ones. Axle weights are the same.",
@@ -195,12 +195,12 @@ impl Say<'_> {
     fn lift(&mut self, answer: &Answer) {
         let lift = &self.job().chassis.lift;
         let (level, lifted): (Option<Mass>, Option<Mass>) =
-            (self.reader.typed(&lift.level), self.reader.typed(&lift.lifted));
-        let rise: Option<Length> = self.reader.typed(&lift.rise);
-        let wheelbase: Option<Length> = self.reader.typed(&self.job().vehicle.wheelbase);
+            (self.reading.typed(&lift.level), self.reading.typed(&lift.lifted));
+        let rise: Option<Length> = self.reading.typed(&lift.rise);
+        let wheelbase: Option<Length> = self.reading.typed(&self.job().vehicle.wheelbase);
         if let (Some(level), Some(front), Some(rear)) = (level, answer.after.front, answer.after.rear) {
             let off = |axle: Mass| ((level - axle) / axle).si().abs();
-            let u_level = self.reader.typed_with_u(&lift.level).map_or(0.0, |m| m.u);
+            let u_level = self.reading.typed_with_u(&lift.level).map_or(0.0, |m| m.u);
             let u_axle = |side: Side| self.u_vehicle(|v| v.after.axle(side).map(Quantity::si)).unwrap_or(0.0);
             let [front_off, rear_off] = [(front, Side::Front), (rear, Side::Rear)]
                 .map(|(axle, side)| above(off(axle), LIFT_AGREES, Some(u_level.hypot(u_axle(side)) / axle.si())));
@@ -219,7 +219,7 @@ impl Say<'_> {
                 tr("With the other axle raised, the axle that stays down should carry more, not less. Check both readings.").into(), mend);
         }
         if let (Some(rise), Some(wheelbase)) = (rise, wheelbase)
-            && below((rise / wheelbase).si(), LIFT, self.reader.typed_with_u(&lift.rise).map(|m| m.u / wheelbase.si()))
+            && below((rise / wheelbase).si(), LIFT, self.reading.typed_with_u(&lift.rise).map(|m| m.u / wheelbase.si()))
         {
             let share: Ratio = rise / wheelbase;
             self.push(Level::Note, "lift-little", "chassis.lift.rise", say!(

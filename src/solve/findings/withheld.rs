@@ -1,7 +1,8 @@
 //! Doubts that make an answer worthless: what may not be ordered until it is settled, or overruled.
 
 use super::Say;
-use crate::job::{Level, Mend, MotionRatio, Plan, RatioBy, overrule};
+use crate::job::read::MotionRatio;
+use crate::job::{Level, Mend, Plan, RatioBy, overrule};
 use crate::say;
 use crate::solve::answer::{Answer, AxleAnswer, RouteKind};
 use crate::solve::keeps;
@@ -89,15 +90,15 @@ impl Say<'_> {
         };
         let agrees = |other: f64| (other / r - 1.0).abs() <= RATIO_AGREES;
         let by_rows = ratio.by == RatioBy::Rows
-            && self.reader.points(ratio).is_some_and(|p| p.len() >= ROWS)
+            && self.reading.points(ratio).is_some_and(|p| p.len() >= ROWS)
             && rows.as_ref().is_some_and(|rows| rows.off.is_none());
-        let typed = |entry| self.reader.typed::<Ratio>(entry).map(Quantity::si);
+        let typed = |entry| self.reading.typed::<Ratio>(entry).map(Quantity::si);
         let moved = || {
-            let (wheel, part) = (self.reader.typed(&ratio.wheel_moved)?, self.reader.typed(&ratio.part_moved)?);
+            let (wheel, part) = (self.reading.typed(&ratio.wheel_moved)?, self.reading.typed(&ratio.part_moved)?);
             LengthCurve::from_movement(wheel, part, Length::from_si(0.0))
         };
         let other_rows =
-            || self.reader.points(ratio).filter(|p| p.len() >= ROWS).and_then(|p| LengthCurve::from_points(&p));
+            || self.reading.points(ratio).filter(|p| p.len() >= ROWS).and_then(|p| LengthCurve::from_points(&p));
         let others = [
             typed(&ratio.confirm),
             typed(&ratio.number).filter(|_| ratio.by != RatioBy::Number),
@@ -236,7 +237,7 @@ impl Say<'_> {
 
     /// What an engineer has overruled becomes a check; what has lapsed is said.
     pub(super) fn overruled(&mut self) {
-        let job = self.job();
+        let job = self.texts();
         if job.overrules.is_empty() {
             return;
         }

@@ -5,7 +5,6 @@ use crate::job::Level;
 use crate::say;
 use crate::solve::answer::AxleAnswer;
 use crate::solve::keeps;
-use crate::solve::known::is_blank;
 use crate::spring::{NOT_PRESET_SOLID, WindingLimit, Wound};
 use crate::units::{Length, Quantity, Ratio, UnitChoice, display};
 
@@ -30,16 +29,16 @@ impl Say<'_> {
     pub(super) fn wound(&mut self, axle: &AxleAnswer) {
         let (key, who) = (axle.side.key(), axle.side.word());
         let stock = &self.job().axle(axle.side).stock;
-        let (is_asked, preset) = (!is_blank(&stock.coil.outside_diameter), stock.preset);
-        let unread =
-            stock.wire_list(self.job().decimal).find(|(_, size)| size.is_none()).map(|(text, _)| text.to_owned());
+        let (is_asked, preset) = (!stock.coil.outside_diameter.is_blank(), stock.preset);
+        let wires = self.texts().axle(axle.side).stock.wire_list(self.texts().decimal);
+        let unread = wires.filter(|(_, size)| size.is_none()).map(|(text, _)| text.to_owned()).next();
         if let Some(text) = unread {
             self.push(Level::Error, "wire-unreadable", format!("{key}.stock.wire_step"), say!(
                 "{who}: \"{text}\" in the list of wire sizes is not a length above zero. Write sizes with their unit and ; between them, as in 12 mm; 1/2 in.",
                 who, text
             ));
         }
-        let typed: Option<Ratio> = self.reader.typed(&stock.solid_share);
+        let typed: Option<Ratio> = self.reading.typed(&stock.solid_share);
         if !preset && typed.is_some_and(|share| share.si() > NOT_PRESET_SOLID) {
             self.push(Level::Doubt, "solid-share-preset", format!("{key}.stock.solid_share"), say!(
                 "{who}: more than 56 % of tensile strength when solid is for preset springs. 56 % is used; choose preset if the maker presets it.",

@@ -1,0 +1,140 @@
+//! Reads a job: each text once, into a tree of the job's own shape.
+//!
+//! A field is typed, or a default that is noted, or not known. Any number can be moved, by its ± or in a draw, to see what
+//! moves with it; nothing that reads it afterwards can tell.
+
+mod asked;
+mod number;
+mod ratio;
+
+use std::cell::RefCell;
+
+use super::answer::UsedDefault;
+use super::loads;
+use super::old_rate::OldRate;
+use crate::job::how_sure::HowSure;
+use crate::job::read::{Read, Readable};
+use crate::job::{self, Job};
+use crate::math::spread::Measured;
+use crate::units::Quantity;
+use crate::units::entry::Spread;
+pub(super) use number::Uncertain;
+use number::{Now, Number};
+use ratio::AxleRows;
+pub(super) use ratio::{RatioRows, ratio_is_blank};
+
+/// A job as it was read. Never reports a bad text: [`crate::job::check`] has done so; it is "not known" here.
+pub(super) struct Reading<'a> {
+    /// The job itself, where its texts are asked for.
+    pub texts: &'a Job,
+    /// The tree in which each field knows its number.
+    pub job: job::read::Job,
+    /// In the order of the file; errors that were added come last.
+    numbers: Vec<Number>,
+    /// The same numbers as they are now.
+    now: Vec<Now>,
+    /// What the rows of motion ratios say, front and rear.
+    pub rows: [AxleRows; 2],
+    noted: RefCell<Vec<UsedDefault>>,
+    /// Which rate of the old spring counts, front and rear.
+    pub old_rates: [OldRate; 2],
+}
+
+impl<'a> Reading<'a> {
+    /// Reads every text of a job once.
+    pub fn of(texts: &'a Job) -> Self {
+        let mut numbers = Vec::with_capacity(160);
+        let sure = HowSure::of(texts);
+        let job = Readable::read(texts, &mut String::with_capacity(64), &mut |path, entry| {
+            let number = Number::read(&sure, path, entry)?;
+            numbers.push(number);
+            u32::try_from(numbers.len() - 1).ok()
+        });
+        let now = numbers.iter().map(Now::of).collect();
+        let mut reading = Reading {
+            texts,
+            job,
+            numbers,
+            now,
+            rows: Default::default(),
+            noted: RefCell::default(),
+            old_rates: Default::default(),
+        };
+        reading.read_rows();
+        for is_before in [true, false] {
+            reading.read_repeats(is_before);
+        }
+        reading
+    }
+
+    /// A corner that was read more than once is known no better than its readings scatter.
+    fn read_repeats(&mut self, is_before: bool) {
+        let weighing = if is_before { &self.job.before } else { &self.job.after };
+        if weighing.repeats.is_empty() {
+            return;
+        }
+        for ((first, again), scatter) in loads::corners(weighing).into_iter().zip(loads::scatter(self, weighing)) {
+            let Some(scatter) = scatter else { continue };
+            let read = std::iter::once(first).chain(weighing.repeats.iter().map(again));
+            for i in read.filter_map(Read::number) {
+                if self.numbers[i].u_si < scatter {
+                    self.numbers[i].scatters(scatter);
+                }
+            }
+        }
+    }
+
+    /// What was typed, if it can be read and is possible.
+    pub fn typed<Q: Quantity>(&self, field: &Read<Q>) -> Option<Q> {
+        let now = &self.now[field.number()?];
+        if now.typed { now.si().map(Q::from_si) } else { None }
+    }
+
+    /// What was typed, or the default of a blank field; that is then noted.
+    pub fn known<Q: Quantity>(&self, field: &Read<Q>) -> Option<Q> {
+        self.now[field.number()?].si().map(Q::from_si)
+    }
+
+    /// As [`Reading::known`] was before anything was moved.
+    pub fn as_read<Q: Quantity>(&self, field: &Read<Q>) -> Option<Q> {
+        field.number().map(|i| Q::from_si(self.now[i].read_si))
+    }
+
+    /// As [`Reading::known`], with its standard uncertainty.
+    pub fn measured<Q: Quantity>(&self, field: &Read<Q>) -> Option<Measured> {
+        let value = self.known(field)?.si();
+        Some(Measured { value, u: self.law(field)?.0 })
+    }
+
+    /// Standard uncertainty of a field, SI, and what it means.
+    pub fn law<Q: Quantity>(&self, field: &Read<Q>) -> Option<(f64, Spread)> {
+        field.number().map(|i| (self.numbers[i].u_si, self.numbers[i].spread))
+    }
+
+    /// What was typed, with its standard uncertainty.
+    pub fn typed_with_u<Q: Quantity>(&self, field: &Read<Q>) -> Option<Measured> {
+        self.typed(field).and_then(|_| self.measured(field))
+    }
+
+    /// Adds an error around nothing, moved like a field and told under its path; `None` when it has no ±.
+    pub fn add_error(&mut self, path: String, u_si: f64, spread: Spread) -> Option<usize> {
+        (u_si.is_finite() && u_si > 0.0).then(|| {
+            let number = Number::error(path, u_si, spread);
+            let now = Now::of(&number);
+            now.si();
+            self.now.push(now);
+            self.numbers.push(number);
+            self.numbers.len() - 1
+        })
+    }
+
+    /// What an error is off by now.
+    pub fn error(&self, index: usize) -> f64 {
+        self.now.get(index).and_then(Now::si).unwrap_or(0.0)
+    }
+
+    /// Moves a number by so much until it is moved again; by 0 it stands as it was read.
+    pub fn move_by(&self, index: usize, by_si: f64) {
+        self.now[index].move_by(by_si);
+    }
+}

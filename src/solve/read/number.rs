@@ -1,0 +1,130 @@
+//! The number of one field, and its ±.
+
+use std::cell::Cell;
+
+use crate::job::fields::{self, Possible};
+use crate::job::how_sure::HowSure;
+use crate::units::Origin;
+use crate::units::entry::{AnyEntry, Spread};
+use crate::units::parse::{self, DecimalMark};
+
+/// One field that has a number.
+pub(super) struct Number {
+    pub path: String,
+    pub si: f64,
+    possible: Possible,
+    /// Standard uncertainty, SI.
+    pub u_si: f64,
+    /// What its ± means: a normal law, or surely inside.
+    pub spread: Spread,
+    /// The field of the job's certainty from which that is, if it is from one.
+    pub u_from: Option<&'static str>,
+    /// The default's text and reason, when nothing was typed.
+    pub default: Option<(&'static str, &'static str)>,
+    /// Where it comes from, if that is said and it can be measured.
+    pub origin: Option<Origin>,
+}
+
+impl Number {
+    /// The number of a field: typed and possible, or the default of a blank one.
+    pub fn read(sure: &HowSure<'_>, path: &str, entry: &dyn AnyEntry) -> Option<Self> {
+        let job = sure.job;
+        let blank = entry.text().trim().is_empty();
+        let (field, place) = fields::by_path(path)?;
+        let side = place.scope.side();
+        let default = if blank { Some(field.when_blank(job, side)?) } else { None };
+        let si = match default {
+            Some((text, _)) => parse::number(text, field.dim, DecimalMark::Point).ok()?.si(),
+            None => entry.number(job.decimal).ok()??.si(),
+        };
+        // A ± that cannot be read is not used; a finding says so.
+        let (u_si, u_from) = match entry.pm().0.trim() {
+            "" => sure
+                .unstated(field, side, entry.origin(), default.is_some(), si)
+                .map_or((0.0, None), |u| (u.standard_si(), u.from)),
+            _ => (entry.stated_si(si, job.decimal).unwrap_or(0.0), None),
+        };
+        field.allows(si).then(|| Number {
+            path: path.to_owned(),
+            si,
+            possible: field.possible,
+            u_si,
+            u_from,
+            spread: match entry.pm() {
+                (pm, spread) if !pm.trim().is_empty() => spread,
+                _ => Spread::Limits,
+            },
+            default,
+            origin: entry.origin().filter(|_| field.reading.is_some()),
+        })
+    }
+
+    /// An error around nothing.
+    pub fn error(path: String, u_si: f64, spread: Spread) -> Self {
+        Number { path, si: 0.0, possible: Possible::Any, u_si, spread, u_from: None, default: None, origin: None }
+    }
+
+    /// It is as sure as its readings scatter.
+    pub fn scatters(&mut self, u_si: f64) {
+        (self.u_si, self.spread, self.u_from) = (u_si, Spread::Standard, None);
+    }
+}
+
+/// What is asked of a number again and again, kept close together.
+pub(super) struct Now {
+    /// As moved at present, SI; NaN for a size that must be above zero and is moved below.
+    si: Cell<f64>,
+    /// As read, SI.
+    pub read_si: f64,
+    /// A size that must be above zero.
+    above_zero: bool,
+    pub typed: bool,
+    /// It was asked for.
+    asked: Cell<bool>,
+}
+
+impl Now {
+    pub fn of(number: &Number) -> Self {
+        Now {
+            si: Cell::new(number.si),
+            read_si: number.si,
+            above_zero: number.possible == Possible::AboveZero,
+            typed: number.default.is_none(),
+            asked: Cell::new(false),
+        }
+    }
+
+    #[inline]
+    pub fn si(&self) -> Option<f64> {
+        self.asked.set(true);
+        Some(self.si.get()).filter(|si| !si.is_nan())
+    }
+
+    pub fn was_asked(&self) -> bool {
+        self.asked.get()
+    }
+
+    pub fn move_by(&self, by_si: f64) {
+        let si = self.read_si + by_si;
+        let lost = self.above_zero && si <= 0.0 && by_si != 0.0;
+        self.si.set(if lost { f64::NAN } else { si });
+    }
+}
+
+/// A field with a ±.
+#[derive(Clone, Copy)]
+pub(in super::super) struct Uncertain<'r> {
+    pub index: usize,
+    pub path: &'r str,
+    pub value_si: f64,
+    pub u_si: f64,
+    /// What its ± means.
+    pub spread: Spread,
+}
+
+impl<'r> Uncertain<'r> {
+    pub(super) fn of(index: usize, number: &'r Number) -> Self {
+        let Number { si, u_si, spread, .. } = *number;
+        Uncertain { index, path: &number.path, value_si: si, u_si, spread }
+    }
+}
