@@ -204,7 +204,7 @@ pub fn run(
     let work = || {
         let survey = Survey::new(job, side);
         let Some(wish) = survey.wish() else { return };
-        let mut desk = Desk::new(&survey, &wish, springs, &shrink);
+        let mut desk = Desk::new(survey, &wish, springs, &shrink);
         loop {
             let block = next.fetch_add(1, Ordering::Relaxed);
             if block >= blocks || watch.is_cancelled() {
@@ -258,7 +258,7 @@ fn together(count: usize, springs: usize, blocks: Vec<(usize, Block)>) -> Drawn 
 
 /// What one thread works with, kept from block to block.
 struct Desk<'a> {
-    survey: &'a Survey<'a>,
+    survey: Survey<'a>,
     wish: &'a Wish,
     springs: &'a [Candidate],
     /// The spacer of each spring as the job stands, m, where it could be another one later.
@@ -274,7 +274,7 @@ struct Desk<'a> {
 }
 
 impl<'a> Desk<'a> {
-    fn new(survey: &'a Survey<'a>, wish: &'a Wish, springs: &'a [Candidate], shrink: impl Fn(&Input) -> f64) -> Self {
+    fn new(survey: Survey<'a>, wish: &'a Wish, springs: &'a [Candidate], shrink: impl Fn(&Input) -> f64) -> Self {
         let scales: Vec<f64> = survey.inputs().iter().map(|i| i.u_si * shrink(i)).collect();
         let ground = survey.ground();
         let cut_m = |spring: &Candidate| {

@@ -1,9 +1,10 @@
 //! One axle, from its weights to its dampers: the order of calculation.
 
-use super::answer::{AxleAnswer, Compared, OldDamper, OldSpring, Parts, PerState, Room, RouteKind, Standing, Travel};
+use super::answer::{AxleAnswer, Compared, OldSpring, Parts, PerState, Room, RouteKind, Standing, Travel};
+use super::decided::Decided;
 use super::known::{Known, Readings};
 use super::read::Reading;
-use super::{old_rate, routes, sizing};
+use super::{routes, sizing};
 use crate::job::read::{Axle, MotionRatio, Read};
 use crate::job::{Plan, RatioBy, Side, SpringKind};
 use crate::language::tr;
@@ -13,13 +14,12 @@ use crate::units::{Energy, Force, G_M_PER_S2, Length, Mass, Quantity, Ratio, Spr
 use crate::weights;
 use crate::wheel::ForceTravel;
 
-/// Solves one axle with what the reading says now; what was `decided` already stays as it is.
-pub(super) fn solve<'a>(
+/// One axle by what the reading says, with what was decided of it.
+pub(super) fn evaluate<'a>(
     reading: &'a Reading<'a>,
     side: Side,
     compared: &Compared,
-    overloaded: bool,
-    decided: Option<&'a AxleAnswer>,
+    decided: &'a Decided,
 ) -> AxleAnswer {
     let axle = reading.job.axle(side);
     let opening = Opening::read(reading, side, compared);
@@ -55,13 +55,13 @@ pub(super) fn solve<'a>(
         offered: None,
         old_free_length: None,
         rated,
-        overloaded,
-        new_dampers: false,
+        overloaded: false,
+        new_dampers: decided.new_dampers,
         dampers_off: false,
         parts: Parts { taken: taken(reading, axle), ..Parts::default() },
         travel: opening.travel,
     };
-    let readings = Readings { reading, axle };
+    let readings = Readings::of(reading, side);
     match Known::read(reading, &opening, decided, compared) {
         Some(known) => known.fill(&mut answer),
         None => readings.read_rates(&mut answer.old_spring),
@@ -113,6 +113,15 @@ impl Opening {
     }
 }
 
+/// An axle on its old spring.
+pub(super) struct OnOld {
+    /// The spring by itself, wherever its seats are.
+    pub itself: Option<Spring>,
+    pub curve: Option<ForceTravel>,
+    pub before: Option<Standing>,
+    pub after: Option<Standing>,
+}
+
 impl Known<'_> {
     fn fill(mut self, answer: &mut AxleAnswer) {
         let reference = Length::from_si(0.0);
@@ -127,27 +136,19 @@ impl Known<'_> {
         answer.damper_motion_ratio = self.damper_length.map(|d| d.ratio(reference));
         answer.damper_ratio_slope =
             self.damper_length.filter(|_| measured(&self.axle.damper_ratio)).map(|d| d.slope(reference));
-        let itself = self.old_spring_itself(&mut answer.old_spring);
-        let old = itself.as_ref().and_then(|spring| self.placed(spring));
-        let old_rate = old.as_ref().map(|c| c.spring.rate_n_per_m(c.spring_length.length(reference).si()));
-        answer.old_spring.rate = old_rate.map(SpringRate::from_si);
-        if let Some(old) = &old
-            && self.lengths_known
-            && self.axle.spring.kind.is_coil()
-        {
+        let mut on_old = self.on_old_springs(&mut answer.old_spring);
+        if let Some(old) = on_old.curve.as_ref().filter(|_| self.lengths_known && self.axle.spring.kind.is_coil()) {
             answer.old_free_length = Some(own_free_length(&old.spring));
         }
-        let mut before = self.stand(old.as_ref(), self.sprung_before);
-        let mut on_old = self.stand(old.as_ref(), self.sprung_after);
-        let size = sizing::size(&self, before.as_ref(), on_old.as_ref(), old.as_ref());
-        answer.nothing_left = matches!(size, Some(Err(sizing::NothingLeft)));
-        let mut sized = size.and_then(Result::ok);
+        let asked = sizing::asked(&self, &on_old);
+        answer.nothing_left = matches!(asked, Some(Err(sizing::NothingLeft)));
+        let mut sized = asked.and_then(Result::ok).and_then(|asked| sizing::size(&self, asked, &on_old));
         answer.sizing = sized.map(|s| s.sizing);
         answer.old_will_do =
-            on_old.as_ref().zip(answer.sizing.as_ref()).and_then(|(o, s)| sizing::will_do(&self, o, s));
+            on_old.after.as_ref().zip(answer.sizing.as_ref()).and_then(|(o, s)| sizing::will_do(&self, o, s));
         let wanted = answer.sizing.as_ref().map(|s| s.wanted_travel);
         let new_curve = match (self.axle.plan, sized.as_ref()) {
-            (Plan::Keep, _) => old.as_ref().map(|old| self.kept(old, wanted.unwrap_or(reference))),
+            (Plan::Keep, _) => on_old.curve.as_ref().map(|old| self.kept(old, wanted.unwrap_or(reference))),
             (Plan::NewSprings, Some(sized)) => self.new_spring(sized),
             (Plan::NewSprings, None) => None,
         };
@@ -157,9 +158,10 @@ impl Known<'_> {
         }
         answer.parts.spring = sized.map(|s| s.to_buy);
         answer.parts.spacer = sized.and_then(|s| s.spacer);
-        self.heights(&mut before, &mut on_old, &mut on_new);
+        let OnOld { itself, curve: old, before, after } = &mut on_old;
+        self.heights(before, after, &mut on_new);
         let old_damper = self.old_damper(before.as_ref());
-        for stand in [&mut before, &mut on_old, &mut on_new].into_iter().flatten() {
+        for stand in [&mut *before, &mut *after, &mut on_new].into_iter().flatten() {
             let at_wheel = old_damper.as_ref().map(|d| d.at_wheel(&stand.curve, stand.travel));
             stand.old_damper_ratio = at_wheel.map(|c| crate::damper::damping_ratio(c, stand.wheel_rate, stand.sprung));
         }
@@ -171,23 +173,27 @@ impl Known<'_> {
                 (answer.damping, answer.parts.damper) = (Some(damping), Some(targets));
             }
         }
-        let suit = self.dampers_suit(&on_new, old_damper.as_ref(), answer);
-        answer.dampers_off = suit == Some(false);
-        let needs = || self.axle.plan == Plan::NewSprings && suit != Some(true);
-        answer.new_dampers = self.decided.map_or_else(needs, |d| d.new_dampers);
         answer.old_damper = old_damper;
-        let shape = itself.as_ref().zip(old.as_ref()).filter(|_| !old_rate::is_one_number(answer.kind));
+        let shape = itself.as_ref().zip(old.as_ref()).filter(|_| !routes::is_one_number(answer.kind));
         answer.route_rates = routes::rates(&self, &answer.old_spring, shape);
-        answer.standing = PerState { before, old: on_old, new: on_new };
-        self.springs_in_detail(old.as_ref(), answer);
+        answer.standing = PerState { before: on_old.before, old: on_old.after, new: on_new };
+        answer.dampers_off = dampers_suit(answer) == Some(false);
+        self.springs_in_detail(on_old.curve.as_ref(), answer);
     }
 
-    /// The old dampers are inside the wanted range on the springs as they will be fitted; `None` when not known.
-    fn dampers_suit(&self, new: &Option<Standing>, old: Option<&OldDamper>, answer: &AxleAnswer) -> Option<bool> {
-        let known = old.is_some_and(|old| !old.is_assumed);
-        let on_new = new.as_ref().and_then(|s| s.old_damper_ratio).filter(|_| known)?;
-        let wanted = &answer.damping.as_ref()?.ratio;
-        Some((wanted.low..=wanted.high).contains(&on_new))
+    /// The old spring, and where the axle stands on it before and after.
+    pub fn on_old_springs(&mut self, facts: &mut OldSpring) -> OnOld {
+        let itself = self.old_spring_itself(facts);
+        let curve = itself.as_ref().and_then(|spring| self.placed(spring));
+        facts.rate = curve
+            .as_ref()
+            .map(|c| SpringRate::from_si(c.spring.rate_n_per_m(c.spring_length.length(Length::from_si(0.0)).si())));
+        OnOld {
+            before: self.stand(curve.as_ref(), self.sprung_before),
+            after: self.stand(curve.as_ref(), self.sprung_after),
+            itself,
+            curve,
+        }
     }
 
     /// Beam axle: in roll the spring moves less, by its base over the track. Source `DERIVED`; `MIL` ch. 16.
@@ -324,6 +330,14 @@ impl Known<'_> {
             damper_droop: at_droop.zip(open).map(|(length, open)| open - length),
         }
     }
+}
+
+/// The old dampers are inside the wanted range on the springs as they will be fitted; `None` when not known.
+pub(super) fn dampers_suit(answer: &AxleAnswer) -> Option<bool> {
+    let known = answer.old_damper.as_ref().is_some_and(|old| !old.is_assumed);
+    let on_new = answer.standing.new.as_ref().and_then(|s| s.old_damper_ratio).filter(|_| known)?;
+    let wanted = &answer.damping.as_ref()?.ratio;
+    Some((wanted.low..=wanted.high).contains(&on_new))
 }
 
 /// The free length of what is ordered: of a stack, the main coil's.

@@ -1,6 +1,7 @@
 //! The torsion bar for a range of rates: which stock diameters work, which is bought, where it is set.
 
-use super::answer::{Band, BarChoice, StockBars};
+use super::answer::{Band, BarChoice, Sizing, StockBars};
+use super::decided::BarPick;
 use super::known::Known;
 use super::sizing::{multiples_inside, stock_pick};
 use crate::spring::{Bar, Spring, TorsionBar};
@@ -10,49 +11,58 @@ use crate::wheel::ForceTravel;
 /// No more stock diameters than these are looked at, those nearest the middle: a finer step tells nothing.
 const LOOKED_AT: f64 = 500.0;
 
-/// Bar diameters for a range of rates at the arm's end, and the one that can be bought. `None` without bar, arm or step.
-pub(super) fn choice(
-    known: &Known<'_>,
-    rate: &Band<SpringRate>,
-    force: Force,
-    travel: Length,
-    old: Option<&ForceTravel>,
-) -> Option<BarChoice> {
-    let at_ride = AtRide::read(known, force, travel)?;
-    let diameter = rate.map(|k| at_ride.diameter_for(k));
+/// The bar to buy: of the stock diameters that hold their stress the nearest to the aim, else the nearest of all. `None`
+/// without bar, arm or step, or when it would be no thicker than its own bore.
+pub(super) fn pick(known: &Known<'_>, sizing: &Sizing) -> Option<BarPick> {
+    let at_ride = AtRide::read(known, sizing)?;
+    let diameter = sizing.spring_rate.map(|k| at_ride.diameter_for(k));
     let step = known.reading.known(&known.axle.stock.bar_step)?;
-    let allowed: Option<Stress> = known.reading.known(&known.axle.spring.bar.allowed_stress);
-    let at_bump = known.travel.metal.map(|z| known.spring_length.length(z));
-    let stress_bump = |d: Length| at_bump.map(|length| at_ride.stress(d, length));
-    let holds = |d: &Length| stress_bump(*d).zip(allowed).is_none_or(|(stress, allowed)| stress <= allowed);
+    let allowed = allowed(known);
+    let holds = |d: &Length| at_ride.stress_bump(known, *d).zip(allowed).is_none_or(|(is, may_be)| is <= may_be);
     let working: Vec<Length> = stock_inside(&diameter, step).into_iter().filter(holds).collect();
     let off = |d: &Length| (*d - diameter.aim).si().abs();
     let nearest = working.iter().copied().min_by(|a, b| off(a).total_cmp(&off(b)));
-    let decided = known.decided.and_then(|d| d.parts.spring.as_ref()?.bar);
-    let pick = decided.map(|bar| bar.pick).or(nearest).unwrap_or_else(|| stock_pick(&diameter, step));
+    let stock = working.first().zip(working.last());
+    let stock = stock.map(|(lowest, highest)| StockBars { lowest: *lowest, highest: *highest, count: working.len() });
+    let picked = BarPick { diameter: nearest.unwrap_or_else(|| stock_pick(&diameter, step)), stock };
+    (picked.diameter.si() > at_ride.bar.inside_m).then_some(picked)
+}
+
+/// The bar that was picked, and the diameters for a range of rates at the arm's end. `None` as for [`pick`].
+pub(super) fn choice(
+    known: &Known<'_>,
+    sizing: &Sizing,
+    picked: &BarPick,
+    old: Option<&ForceTravel>,
+) -> Option<BarChoice> {
+    let at_ride = AtRide::read(known, sizing)?;
+    let step = known.reading.known(&known.axle.stock.bar_step)?;
+    let pick = picked.diameter;
     if pick.si() <= at_ride.bar.inside_m {
         return None;
     }
-    let stock = working.first().zip(working.last());
-    let stock = stock.map(|(lowest, highest)| StockBars { lowest: *lowest, highest: *highest, count: working.len() });
     let index = match old.map(|o| &o.spring) {
         Some(Spring::Bar(old)) => Some(Angle::from_si(at_ride.carrying(pick).free_angle_rad - old.free_angle_rad)),
         _ => None,
     };
     Some(BarChoice {
-        diameter,
+        diameter: sizing.spring_rate.map(|k| at_ride.diameter_for(k)),
         step,
-        stock: decided.map_or(stock, |bar| bar.stock),
+        stock: picked.stock,
         pick,
         index,
-        stress_bump: stress_bump(pick),
-        allowed,
+        stress_bump: at_ride.stress_bump(known, pick),
+        allowed: allowed(known),
     })
 }
 
+fn allowed(known: &Known<'_>) -> Option<Stress> {
+    known.reading.known(&known.axle.spring.bar.allowed_stress)
+}
+
 /// The rate at the arm's end of a bar of this diameter; `None` when the arm is so steep that it has none.
-pub(super) fn rate(known: &Known<'_>, diameter: Length, force: Force, travel: Length) -> Option<SpringRate> {
-    let at_ride = AtRide::read(known, force, travel)?;
+pub(super) fn rate(known: &Known<'_>, diameter: Length, sizing: &Sizing) -> Option<SpringRate> {
+    let at_ride = AtRide::read(known, sizing)?;
     let rate = SpringRate::from_si(at_ride.carrying(diameter).rate_n_per_m(at_ride.length.si()));
     (rate.si() > 0.0).then_some(rate)
 }
@@ -80,11 +90,12 @@ struct AtRide {
 }
 
 impl AtRide {
-    fn read(known: &Known<'_>, force: Force, travel: Length) -> Option<Self> {
+    fn read(known: &Known<'_>, sizing: &Sizing) -> Option<Self> {
         let bar = known.bar()?;
         let arm_m = known.reading.typed(&known.axle.spring.bar.arm)?.si();
         let arm = TorsionBar { twist_rate_nm_per_rad: bar.twist_rate().si(), arm_m, free_angle_rad: 0.0 };
-        Some(AtRide { bar, arm, force, length: known.spring_length.length(travel) })
+        let length = known.spring_length.length(sizing.wanted_travel);
+        Some(AtRide { bar, arm, force: sizing.spring_force, length })
     }
 
     fn diameter_for(&self, rate: SpringRate) -> Length {
@@ -100,7 +111,9 @@ impl AtRide {
         TorsionBar { twist_rate_nm_per_rad, ..self.arm }.carrying(self.force, self.length)
     }
 
-    fn stress(&self, diameter: Length, length: Length) -> Stress {
-        self.carrying(diameter).stress(&self.sized(diameter), length)
+    /// Stress at full bump; `None` without bump travel.
+    fn stress_bump(&self, known: &Known<'_>, diameter: Length) -> Option<Stress> {
+        let length = known.spring_length.length(known.travel.metal?);
+        Some(self.carrying(diameter).stress(&self.sized(diameter), length))
     }
 }

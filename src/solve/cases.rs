@@ -16,6 +16,7 @@ use crate::wheel::ForceTravel;
 use crate::{damper, pitch, ride, tyre};
 
 /// What a case puts on the axles.
+#[derive(Clone)]
 pub(super) struct Carried {
     name: String,
     index: Option<usize>,
@@ -105,26 +106,25 @@ impl Beside {
 }
 
 /// Some case has loads beside the middle: which wheel they press on depends on how the axles share roll.
-pub(super) fn some_lean(reading: &Reading<'_>) -> bool {
+fn some_lean(reading: &Reading<'_>) -> bool {
     reading.job.cases.iter().any(|case| !Beside::of(reading, Some(case)).0.is_empty())
 }
 
-/// How the axles pass roll to the ground, where loads lie beside the middle; `None` inside when it is not known.
-pub(super) struct Lean(pub Option<[RollPath; 2]>);
-
-/// Ratings of every case, from weights; with `lean` tyres and wheels by the side on which loads lie.
+/// Ratings of every case, from weights: tyres and wheels by the side on which loads lie, where some lie beside the middle
+/// and it is known how the axles pass roll to the ground.
 pub(super) fn rated(
     reading: &Reading<'_>,
     carried: &[Carried],
     read: &Weighed,
-    lean: Option<&Lean>,
+    paths: impl FnOnce() -> Option<[RollPath; 2]>,
 ) -> Vec<CaseAnswer> {
+    let lean = some_lean(reading).then(paths);
     carried
         .iter()
         .map(|c| {
             let on_scales = [0, 1].map(|i| Some(c.axles[i]? + Mass::from_si(c.tongue[i].si() / G_M_PER_S2)));
-            let to_the_right = match lean {
-                Some(Lean(paths)) => {
+            let to_the_right = match &lean {
+                Some(paths) => {
                     let case = c.index.and_then(|n| reading.job.cases.get(n));
                     Beside::of(reading, case).to_the_right(reading, paths.as_ref())
                 }
@@ -197,56 +197,39 @@ pub(super) struct Under<'a> {
     pub carried: &'a [Carried],
 }
 
-/// Where the cases stood before a field was moved, and which axles it moved.
-#[derive(Clone, Copy)]
-pub(super) struct Stood<'a> {
-    pub under: Under<'a>,
-    pub cases: &'a [CaseAnswer],
-    pub moved: [bool; 2],
+/// One axle in one load case, on the old springs and on the new ones.
+pub(super) type OnSprings = PerState<Option<CaseStanding>>;
+
+/// Where one axle stands in each case.
+pub(super) fn axle_stands(reading: &Reading<'_>, under: Under<'_>, side: Side) -> Vec<OnSprings> {
+    let (i, axle) = (side as usize, under.axles[side as usize]);
+    let as_weighed = under.compared.stood[1][i];
+    let corners =
+        [State::OldSprings, State::NewSprings].map(|s| as_weighed.and_then(|m| Corner::of(reading, axle, s, m)));
+    let in_case = |case: &Carried| {
+        let on = |corner: &Option<Corner<'_>>| corner.as_ref()?.stand(as_weighed?, case.axles[i]?, case.tongue[i]);
+        PerState { before: None, old: on(&corners[0]), new: on(&corners[1]) }
+    };
+    under.carried.iter().map(in_case).collect()
 }
 
-impl Stood<'_> {
-    /// Where one axle stood in a case, when nothing that counts for it has moved.
-    fn still(&self, under: Under<'_>, case: usize, i: usize) -> Option<PerState<Option<CaseStanding>>> {
-        let (was, now) = (self.under.carried.get(case)?, under.carried.get(case)?);
-        let same = was.axles[i] == now.axles[i]
-            && was.tongue[i] == now.tongue[i]
-            && self.under.compared.stood[1][i] == under.compared.stood[1][i];
-        Some(self.cases.get(case)?.standing[i]).filter(|_| same && !self.moved[i])
-    }
-}
-
-/// Where each case stands on the old springs and on the new ones.
-pub(super) fn stand(reading: &Reading<'_>, under: Under<'_>, stood: Option<Stood<'_>>, cases: &mut [CaseAnswer]) {
+/// Puts where both axles stand into the cases, and what follows from both.
+pub(super) fn stand(reading: &Reading<'_>, standings: [&[OnSprings]; 2], cases: &mut [CaseAnswer]) {
     let wheelbase: Option<Length> = reading.typed(&reading.job.vehicle.wheelbase);
     let lamps = &reading.job.vehicle.lamp_distance;
     let distance: Option<Length> = if reading.job.cases.is_empty() { None } else { reading.known(lamps) };
-    let mut standings: Vec<[PerState<Option<CaseStanding>>; 2]> = vec![Default::default(); under.carried.len()];
-    for side in Side::BOTH {
-        let (i, axle) = (side as usize, under.axles[side as usize]);
-        let as_weighed = under.compared.stood[1][i];
-        let corners =
-            [State::OldSprings, State::NewSprings].map(|s| as_weighed.and_then(|m| Corner::of(reading, axle, s, m)));
-        for (n, case) in under.carried.iter().enumerate() {
-            standings[n][i] = stood.and_then(|was| was.still(under, n, i)).unwrap_or_else(|| {
-                let on =
-                    |corner: &Option<Corner<'_>>| corner.as_ref()?.stand(as_weighed?, case.axles[i]?, case.tongue[i]);
-                PerState { before: None, old: on(&corners[0]), new: on(&corners[1]) }
-            });
-        }
-    }
-    for (case, standing) in cases.iter_mut().zip(standings) {
-        let both = |state: State| Some((standing[0].of(state).as_ref()?, standing[1].of(state).as_ref()?));
+    for ((case, front), rear) in cases.iter_mut().zip(standings[0]).zip(standings[1]) {
+        let both = |state: State| Some((front.of(state).as_ref()?, rear.of(state).as_ref()?));
         let per = |state: State| {
             let (front, rear) = both(state)?;
             let angle = pitch::nose_up(front.rise_at_ground?, rear.rise_at_ground?, wheelbase?);
             Some(angle)
         };
         case.rear_over_front =
-            super::per_state(|s| both(s).map(|(f, r)| ride::rear_over_front(f.frequency, r.frequency)));
-        case.nose_up = super::per_state(per);
-        case.beam = super::per_state(|s| Some(pitch::beam_shift(distance?, per(s)?)));
-        case.standing = standing;
+            PerState::each(|s| both(s).map(|(f, r)| ride::rear_over_front(f.frequency, r.frequency)));
+        case.nose_up = PerState::each(per);
+        case.beam = PerState::each(|s| Some(pitch::beam_shift(distance?, per(s)?)));
+        case.standing = [*front, *rear];
     }
 }
 

@@ -1,12 +1,12 @@
 //! Springs in detail: stress, crossover, cutting, levelling by air, a spring to have wound.
 
-use super::answer::{AxleAnswer, BarFacts, CoilFacts, Crossover, Levelled, SpringToBuy};
-use super::known::Known;
+use super::answer::{AxleAnswer, BarFacts, CoilFacts, Crossover, Levelled};
+use super::known::{Known, Readings};
 
 use crate::job::read::WireSizes;
 use crate::job::{BagFitted, Plan};
 use crate::ride;
-use crate::spring::{NOT_PRESET_SOLID, Spring, Wanted, Wound, stock_wire};
+use crate::spring::{NOT_PRESET_SOLID, Spring, Wanted, stock_wire};
 use crate::units::{Angle, Force, Length, Quantity, Ratio, SpringRate, Stress};
 use crate::wheel::ForceTravel;
 
@@ -35,8 +35,7 @@ impl Known<'_> {
         let solid = new_curve.and_then(|c| Some(Force::from_si(c.spring.force_n(c.spring.solid_length_m()?))));
         if data.kind.is_coil() && self.axle.plan == Plan::NewSprings {
             answer.offered = self.coil_facts(&self.axle.stock.coil, new_force, at_metal, solid);
-            let wound = |s: &SpringToBuy| self.wound(s, at_metal?, answer.room.longest_solid);
-            answer.parts.wound = answer.parts.spring.as_ref().and_then(wound);
+            answer.parts.wound = self.decided.wire_m.and_then(|wire_m| self.coil_to_wind(answer)?.with_wire(wire_m));
         }
         answer.old_spring.bar = self.bar_facts(old, new_curve, answer);
         if let (Some(leaf), Some(pack)) = (&mut answer.old_spring.leaf, self.leaf_pack()) {
@@ -112,21 +111,47 @@ impl Known<'_> {
         })
     }
 
+    /// The old springs with a bag pumped until the wanted height is back. `None` when no bag is known, it carries
+    /// already, or there is nothing to lift.
+    fn levelled(&self, old: &ForceTravel, wanted: Length) -> Option<Levelled> {
+        let (bag, ratio) = self.bag.filter(|_| self.axle.bag.fitted != BagFitted::Always)?;
+        let sprung = self.sprung_after?;
+        let (pumped, curve) = old.levelled_by(bag, ratio, wanted, self.load(sprung))?;
+        let stands = self.stand(Some(&curve), Some(sprung))?;
+        Some(Levelled {
+            pressure: pumped.gauge(Length::from_si(0.0)),
+            bag_rate: SpringRate::from_si(pumped.rate_n_per_m(0.0)),
+            frequency: ride::frequency(stands.wheel_rate, sprung),
+            reserve: stands.reserve,
+        })
+    }
+}
+
+impl Readings<'_> {
+    /// The wire of a coil to be wound of the picked rate: the thinnest that holds, m. `None` as for
+    /// [`Readings::coil_to_wind`], and when no wire fits.
+    pub fn wire_to_wind(&self, answer: &AxleAnswer) -> Option<f64> {
+        let wanted = self.coil_to_wind(answer)?;
+        Some(wanted.wind(&self.wire_sizes(wanted.outside))?.wire.diameter_m)
+    }
+
     /// A coil of the picked rate to have wound, inside the seats of the one on offer or of the old one. `None` where a
-    /// spring was taken from a list.
-    fn wound(&self, to_buy: &SpringToBuy, greatest_force: Force, longest_solid: Option<Length>) -> Option<Wound> {
+    /// spring was taken from a list, or is not to be a new coil.
+    fn coil_to_wind(&self, answer: &AxleAnswer) -> Option<Wanted> {
         let (stock, reading) = (&self.axle.stock, self.reading);
-        let may_be_wound = self.axle.spring.kind.is_coil() && self.axle.taken.rate.is_blank();
+        let to_buy = answer.parts.spring.as_ref()?;
+        let is_coil = self.axle.spring.kind.is_coil() && self.axle.plan == Plan::NewSprings;
+        let may_be_wound = is_coil && self.axle.taken.rate.is_blank();
         let outside = reading
             .typed(&stock.coil.outside_diameter)
             .or_else(|| reading.typed(&self.axle.spring.wire.outside_diameter))
             .filter(|_| may_be_wound)?;
         let bind_room: Length = reading.known(&reading.job.limits.bind_room)?;
-        let wanted = Wanted {
+        Some(Wanted {
             rate: to_buy.pick,
             outside,
-            greatest_force,
-            room: longest_solid.map(|longest| longest + bind_room),
+            greatest_force: answer.room.force_at_metal?,
+            room: answer.room.longest_solid.map(|longest| longest + bind_room),
             bind_room,
             free_length: to_buy.order_length,
             material: stock.coil.material,
@@ -136,11 +161,7 @@ impl Known<'_> {
             allowed_share: reading.known(&stock.coil.allowed_share)?,
             solid_share: self.solid_share()?,
             is_preset: stock.preset,
-        };
-        match self.decided.and_then(|d| d.parts.wound) {
-            Some(wound) => wanted.with_wire(wound.wire.diameter_m),
-            None => wanted.wind(&self.wire_sizes(outside)),
-        }
+        })
     }
 
     /// Allowed stress when solid, as a share of tensile strength: more than the usual share only for a preset spring.
@@ -161,20 +182,5 @@ impl Known<'_> {
             None if texts.in_pounds_and_inches() => stock_wire::us_m(),
             None => stock_wire::metric_m(),
         }
-    }
-
-    /// The old springs with a bag pumped until the wanted height is back. `None` when no bag is known, it carries
-    /// already, or there is nothing to lift.
-    fn levelled(&self, old: &ForceTravel, wanted: Length) -> Option<Levelled> {
-        let (bag, ratio) = self.bag.filter(|_| self.axle.bag.fitted != BagFitted::Always)?;
-        let sprung = self.sprung_after?;
-        let (pumped, curve) = old.levelled_by(bag, ratio, wanted, self.load(sprung))?;
-        let stands = self.stand(Some(&curve), Some(sprung))?;
-        Some(Levelled {
-            pressure: pumped.gauge(Length::from_si(0.0)),
-            bag_rate: SpringRate::from_si(pumped.rate_n_per_m(0.0)),
-            frequency: ride::frequency(stands.wheel_rate, sprung),
-            reserve: stands.reserve,
-        })
     }
 }

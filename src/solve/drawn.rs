@@ -7,7 +7,8 @@ use rand_xoshiro::Xoshiro256PlusPlus;
 use rand_xoshiro::rand_core::SeedableRng;
 
 use super::answer::AxleAnswer;
-use super::{axle, loads, old_rate};
+use super::read::Reading;
+use super::{axle, decide, loads};
 use crate::job::Job;
 use crate::units::entry::Spread;
 use crate::units::{Frequency, Length, Quantity};
@@ -74,17 +75,18 @@ pub fn two_in_three(job: &Job, foretold: &AxleAnswer) -> Option<Within> {
 /// `None` for a draw in which the axle does not stand.
 fn deviations(job: &Job, foretold: &AxleAnswer) -> Option<Vec<Option<[f64; 2]>>> {
     let new = foretold.standing.new.as_ref()?;
-    let reading = old_rate::read(job);
-    let solved =
-        || axle::solve(&reading, foretold.side, &loads::compared(&reading), foretold.overloaded, Some(foretold));
-    solved();
-    let fields: Vec<_> = reading.uncertain(foretold.side).map(|f| (f.index, f.u_si, f.spread)).collect();
+    let mut reading = Reading::of(job);
+    let decisions = decide::decide(&mut reading);
+    let decided = &decisions.axles[foretold.side as usize];
+    let asked = reading.uncertain(foretold.side);
+    let fields: Vec<_> = asked.map(|f| (f.index, f.u_si, f.spread)).collect();
     let mut random = Xoshiro256PlusPlus::seed_from_u64(SEED);
     let draw = |_| {
         for (index, u_si, spread) in &fields {
             reading.move_by(*index, u_si * law(*spread, &mut random));
         }
-        let drawn = solved().standing.new?;
+        let axle = axle::evaluate(&reading, foretold.side, &loads::compared(&reading), decided);
+        let drawn = axle.standing.new?;
         let height = drawn.height_change.zip(new.height_change).map_or(0.0, |(h, was)| (h - was).si());
         Some([height, (drawn.frequency - new.frequency).si()])
     };

@@ -2,9 +2,10 @@
 //! limits. Read as the job stands, or with its uncertain fields moved: one draw of a Monte Carlo run.
 
 use super::axle::Opening;
+use super::decided::Decided;
 use super::known::Known;
 use super::read::Reading;
-use super::{cases, loads, old_rate, sizing};
+use super::{cases, decide, loads, sizing};
 use crate::job::read::Load;
 use crate::job::{Goal, Job, Material, Side, SpringKind};
 use crate::ride;
@@ -117,13 +118,19 @@ pub struct Input {
 pub struct Survey<'a> {
     reading: Reading<'a>,
     side: Side,
+    /// How the old spring is read: nothing else is decided of the ground.
+    decided: Decided,
     inputs: Vec<Input>,
 }
 
 impl<'a> Survey<'a> {
     /// Reads the job once, and finds the uncertain fields that move this axle's ground.
     pub fn new(job: &'a Job, side: Side) -> Self {
-        let mut survey = Survey { reading: old_rate::read(job), side, inputs: Vec::new() };
+        let mut reading = Reading::of(job);
+        let [front, rear] = decide::old_rates(&mut reading);
+        let old_rate = if side == Side::Front { front } else { rear };
+        let decided = Decided { old_rate, ..Decided::default() };
+        let mut survey = Survey { reading, side, decided, inputs: Vec::new() };
         let Some(still) = survey.ground() else { return survey };
         let asked: Vec<Input> = survey.reading.all_uncertain().map(|field| asked(&field)).collect();
         for input in asked {
@@ -146,7 +153,7 @@ impl<'a> Survey<'a> {
     }
 
     /// Moves every input by so many SI units from its value.
-    pub fn move_by(&self, by_si: &[f64]) {
+    pub fn move_by(&mut self, by_si: &[f64]) {
         for (input, by_si) in self.inputs.iter().zip(by_si) {
             self.reading.move_by(input.index, *by_si);
         }
@@ -157,7 +164,7 @@ impl<'a> Survey<'a> {
         let reading = &self.reading;
         let compared = loads::compared(reading);
         let opening = Opening::read(reading, self.side, &compared);
-        ground(&mut Known::read(reading, &opening, None, &compared)?, &compared)
+        ground(&mut Known::read(reading, &opening, &self.decided, &compared)?, &compared)
     }
 
     /// What the shop wishes of a spring; `None` when a field of it cannot be read.
@@ -204,14 +211,14 @@ impl<'a> Survey<'a> {
             return None;
         }
         let compared = loads::compared(&self.reading);
-        let corners = super::weighed(&self.reading, &self.reading.job.after).corners?;
+        let corners = loads::weighed(&self.reading, &self.reading.job.after).corners?;
         let half = match self.side {
             Side::Front => corners.lf - corners.rf,
             Side::Rear => corners.lr - corners.rr,
         } / 2.0;
         let load = {
             let opening = Opening::read(&self.reading, self.side, &compared);
-            let known = Known::read(&self.reading, &opening, None, &compared)?;
+            let known = Known::read(&self.reading, &opening, &self.decided, &compared)?;
             corner_load(&known, known.sprung_after?)
         };
         Some([1.0, -1.0].map(|sign| CornerLoad {

@@ -2,8 +2,9 @@
 
 use std::ops::Deref;
 
-use super::answer::{AxleAnswer, Compared, Travel};
+use super::answer::{Compared, Travel};
 use super::axle::Opening;
+use super::decided::Decided;
 use super::read::{Reading, ratio_is_blank};
 use crate::damper;
 use crate::job::read::{Axle, MotionRatio};
@@ -21,13 +22,19 @@ pub(super) const STEEPEST_ARM_RAD: f64 = 1.2;
 #[derive(Clone, Copy)]
 pub(super) struct Readings<'a> {
     pub reading: &'a Reading<'a>,
+    pub side: Side,
     pub axle: &'a Axle,
+}
+
+impl<'a> Readings<'a> {
+    pub fn of(reading: &'a Reading<'a>, side: Side) -> Self {
+        Readings { reading, side, axle: reading.job.axle(side) }
+    }
 }
 
 /// What was read of one axle.
 pub(super) struct Known<'a> {
     pub readings: Readings<'a>,
-    pub side: Side,
     pub axle_before: Option<Mass>,
     pub axle_after: Option<Mass>,
     pub sprung_before: Option<Mass>,
@@ -53,8 +60,7 @@ pub(super) struct Known<'a> {
     pub bag: Option<(AirBag, Ratio)>,
     /// The lengths were taken at the height before the swap.
     pub reference_is_before: bool,
-    /// What was decided already, when only a ± is followed: the spring that is bought does not change with it.
-    pub decided: Option<&'a AxleAnswer>,
+    pub decided: &'a Decided,
 }
 
 impl<'a> Deref for Known<'a> {
@@ -69,7 +75,7 @@ impl<'a> Known<'a> {
     pub fn read(
         reading: &'a Reading<'a>,
         opening: &Opening,
-        decided: Option<&'a AxleAnswer>,
+        decided: &'a Decided,
         compared: &Compared,
     ) -> Option<Self> {
         let side = opening.side;
@@ -93,8 +99,7 @@ impl<'a> Known<'a> {
         }
         let neutral = &axle.parallel.neutral;
         let known = Known {
-            readings: Readings { reading, axle },
-            side,
+            readings: Readings { reading, side, axle },
             axle_before: compared.weighed[0].axle(side),
             axle_after: compared.weighed[1].axle(side),
             stood: opening.stood,

@@ -3,11 +3,11 @@
 
 use super::answer::{Compared, Ledger, Measured, Told, Weighed};
 use super::read::Reading;
-use super::weighed;
 use crate::job::read::{Again, Load, LoadCase, Part, Read, Weighing};
 use crate::job::{PartOn, Side, Way};
 use crate::ledger::{self, On};
 use crate::units::{Force, Length, Mass, Origin, Quantity, Ratio, weight};
+use crate::weights::{self, Corners};
 
 /// What one row weighs on the two axles.
 type OnAxles = [Mass; 2];
@@ -150,6 +150,33 @@ impl Reading<'_> {
     /// One weigh-in, as read, without what was aboard.
     fn bare(&self, weighing: &Weighing, read: &Weighed) -> Option<OnAxles> {
         Some(less([read.front?, read.rear?], self.loads_on_axles(&weighing.loads)?))
+    }
+}
+
+/// What one weigh-in says: corners if all four are there, else the axles alone.
+pub(super) fn weighed(reading: &Reading<'_>, weighing: &Weighing) -> Weighed {
+    let read = |entry: &Read<Mass>| reading.typed(entry);
+    // The mean of all readings of a corner.
+    let [lf, rf, lr, rr] = corners(weighing).map(|corner| {
+        let all = readings(reading, weighing, corner);
+        let (sum, count) = all.fold((Mass::from_si(0.0), 0.0), |(sum, n), m| (sum + m, n + 1.0));
+        (count > 0.0).then(|| sum / count)
+    });
+    let pair = |l: Option<Mass>, r: Option<Mass>| Some(l? + r?);
+    let corners = lf.zip(rf).zip(lr.zip(rr)).map(|((lf, rf), (lr, rr))| Corners { lf, rf, lr, rr });
+    let front = pair(lf, rf).or_else(|| read(&weighing.front));
+    let rear = pair(lr, rr).or_else(|| read(&weighing.rear));
+    let total = pair(front, rear);
+    let spread = |l: Option<Mass>, r: Option<Mass>| Some(weights::left_right_difference(l?, r?));
+    Weighed {
+        corners,
+        front,
+        rear,
+        total,
+        front_share: front.zip(total).map(|(f, t)| -> Ratio { f / t }),
+        left_share: corners.as_ref().map(weights::left_share),
+        cross_weight: corners.as_ref().map(weights::cross_weight),
+        left_right: [spread(lf, rf), spread(lr, rr)],
     }
 }
 

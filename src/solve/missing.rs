@@ -1,14 +1,15 @@
 //! What a first answer still needs, and what would say the old spring's rate instead.
 
 use super::answer::{AxleAnswer, RouteKind, Weighed};
-use super::old_rate;
+use super::decided::OldRate;
 use super::read::{Reading, ratio_is_blank};
+use super::routes;
 use crate::job::read::{Axle, LeafTestRow, LoadPoint};
 use crate::job::{BagFitted, LeafBy, RateBy, Side, SpringKind};
 use crate::units::Quantity;
 
 /// What a first answer still needs, as paths.
-pub(super) fn missing(reading: &Reading<'_>, answer: &AxleAnswer, after: &Weighed) -> Vec<String> {
+pub(super) fn missing(reading: &Reading<'_>, old: &OldRate, answer: &AxleAnswer, after: &Weighed) -> Vec<String> {
     let side = answer.side;
     let (axle, key) = (reading.job.axle(side), side.key());
     let mut missing = Vec::new();
@@ -28,7 +29,7 @@ pub(super) fn missing(reading: &Reading<'_>, answer: &AxleAnswer, after: &Weighe
         missing.push(format!("{key}.damper_ratio.{}", axle.damper_ratio.by.first_field()));
     }
     // A rate that other routes give need not be given.
-    let needs_rate = reading.old_rates[side as usize].by_routes.is_none();
+    let needs_rate = old.by_routes.is_none();
     let of_rate = spring_missing(reading, axle).into_iter().filter(|(_, is_rate)| needs_rate || !is_rate);
     missing.extend(of_rate.map(|(field, _)| format!("{key}.spring.{field}")));
     if axle.bag.fitted != BagFitted::No {
@@ -101,16 +102,21 @@ fn spring_missing(reading: &Reading<'_>, axle: &Axle) -> Vec<(&'static str, bool
             ],
         },
     };
-    let is_rate = |field: &str| old_rate::is_one_number(spring.kind) && !field.starts_with("helper.");
+    let is_rate = |field: &str| routes::is_one_number(spring.kind) && !field.starts_with("helper.");
     open.into_iter().filter(|o| o.1).map(|o| (o.0, is_rate(o.0))).collect()
 }
 
 /// What would say the old spring's rate without stating it: of each route the fields that are still blank, as paths, the
 /// nearest to done first. Empty when a rate is known, or one number does not describe the spring.
-pub(super) fn instead(reading: &Reading<'_>, answer: &AxleAnswer, weighed: [&Weighed; 2]) -> Vec<Vec<String>> {
+pub(super) fn instead(
+    reading: &Reading<'_>,
+    old: &OldRate,
+    answer: &AxleAnswer,
+    weighed: [&Weighed; 2],
+) -> Vec<Vec<String>> {
     let (side, axle) = (answer.side, reading.job.axle(answer.side));
     let needs_rate = spring_missing(reading, axle).iter().any(|(_, is_rate)| *is_rate);
-    if !needs_rate || reading.old_rates[side as usize].by_routes.is_some() {
+    if !needs_rate || old.by_routes.is_some() {
         return Vec::new();
     }
     let key = side.key();

@@ -2,6 +2,7 @@
 
 use super::answer::{AxleAnswer, CaseAnswer, CaseStanding, OptionStanding, Remedy, RemedyKind};
 use super::cases::Carried;
+use super::decided::Raise;
 use super::read::Reading;
 use super::road::{self, Damped};
 use crate::job::{Plan, SpringKind};
@@ -10,23 +11,19 @@ use crate::units::{Force, Mass, Quantity, Ratio, weight};
 use crate::wheel::ForceTravel;
 use crate::{damper, ride, weights};
 
-/// The remedies for one axle, the cheapest first; none when it keeps its springs or stands on nothing known. A spacer
-/// that was `decided` already keeps its thickness.
+/// The remedies for one axle, the cheapest first; none when it keeps its springs or stands on nothing known.
 pub(super) fn remedies(
     reading: &Reading<'_>,
     axle: &AxleAnswer,
     carried: &[Carried],
     cases: &[CaseAnswer],
-    decided: Option<&AxleAnswer>,
+    raise: Option<&Raise>,
 ) -> Vec<Remedy> {
     let Some(old) = axle.standing.old.as_ref().filter(|_| axle.plan == Plan::NewSprings) else { return Vec::new() };
     let side = axle.side as usize;
     let sized = carried.iter().find(|c| c.sized);
     let load = weight(old.sprung) + sized.map_or(Force::from_si(0.0), |c| c.tongue[side] / 2.0);
-    let raised = match decided {
-        Some(decided) => on_spacer(decided, &old.curve, load),
-        None => raised(axle, &old.curve, load),
-    };
+    let raised = raise.and_then(|raise| raised(raise, &old.curve, load));
     let new = axle.standing.new.is_some();
     let known = |kind: &RemedyKind| match kind {
         RemedyKind::Nothing => true,
@@ -50,23 +47,15 @@ pub(super) fn remedies(
     RemedyKind::ALL.into_iter().filter(known).map(remedy).collect()
 }
 
-/// The old springs on the spacer that restores the wanted height; `None` when there is nothing to restore, or a bar
-/// indexed so would be over its stress.
-fn raised(axle: &AxleAnswer, old: &ForceTravel, load: Force) -> Option<ForceTravel> {
-    let sizing = axle.sizing.as_ref()?;
-    axle.parts.spacer.filter(|s| s.thickness.si() > 0.0 && s.holds_stress())?;
-    let needed = old.spring_force_for(load, sizing.wanted_travel);
-    let spring = old.spring.carrying(needed, old.spring_length.length(sizing.wanted_travel))?;
-    Some(ForceTravel { spring, ..old.clone() })
-}
-
 /// The old springs on the spacer or block that was decided; a bar is set to the height again, whatever it carries.
-fn on_spacer(decided: &AxleAnswer, old: &ForceTravel, load: Force) -> Option<ForceTravel> {
-    let spacer = decided.parts.spacer.filter(|s| s.thickness.si() > 0.0 && s.holds_stress())?;
-    if let Spring::Bar(_) = old.spring {
-        return raised(decided, old, load);
-    }
-    Some(ForceTravel { spring: old.spring.clone().moved(spacer.thickness), ..old.clone() })
+fn raised(raise: &Raise, old: &ForceTravel, load: Force) -> Option<ForceTravel> {
+    let spring = match &old.spring {
+        bar @ Spring::Bar(_) => {
+            bar.carrying(old.spring_force_for(load, raise.to), old.spring_length.length(raise.to))?
+        }
+        spring => spring.clone().moved(raise.thickness),
+    };
+    Some(ForceTravel { spring, ..old.clone() })
 }
 
 /// What a load case says of springs that it stands on already.

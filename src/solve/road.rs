@@ -65,7 +65,7 @@ fn split(reading: &Reading<'_>, answer: &AxleAnswer, is_new: bool) -> Option<Rat
 
 /// Both axles in every state: before and after on the old dampers, at last on what will be fitted.
 pub(super) fn states(reading: &Reading<'_>, axles: [&AxleAnswer; 2]) -> PerState<[Option<OnRoad>; 2]> {
-    super::per_state(|state| {
+    PerState::each(|state| {
         axles.map(|axle| {
             let standing = axle.standing.of(state).as_ref()?;
             let damping = axle.damping.as_ref()?;
@@ -143,7 +143,7 @@ pub fn drive(job: &Job, answer: &Answer, mut watch: impl FnMut(f64) -> bool) -> 
     let job = &*used;
     let reading = Reading::of(job);
     let speed = passage(&reading).ok_or(NoRuns::NotKnown)?.speed;
-    let wheels = super::per_state(|state| Side::BOTH.map(|side| wheel(&reading, answer.axle(side), state)));
+    let wheels = PerState::each(|state| Side::BOTH.map(|side| wheel(&reading, answer.axle(side), state)));
     if State::ALL.iter().all(|s| wheels.of(*s).iter().all(Option::is_none)) {
         return Err(NoRuns::NotKnown);
     }

@@ -2,7 +2,6 @@
 
 use super::answer::{OldSpring, RouteKind};
 use super::known::Known;
-use super::old_rate;
 use crate::job::SpringKind;
 use crate::math::roots;
 use crate::ride;
@@ -106,6 +105,37 @@ impl<'k, 'a> AtReference<'k, 'a> {
     }
 }
 
+/// A spring that one number of rate describes.
+pub(super) fn is_one_number(kind: SpringKind) -> bool {
+    matches!(kind, SpringKind::Coil | SpringKind::WithHelper | SpringKind::Leaf)
+}
+
+impl Known<'_> {
+    /// What friction holds as a share of the load, as moved now; 0 as it stands.
+    pub fn friction(&self) -> f64 {
+        self.decided.old_rate.friction.map_or(0.0, |i| self.reading.error(i))
+    }
+
+    /// The old spring's rate by every route, N/m along it: of a stack the main coil's.
+    pub fn rates_along(&self, facts: &OldSpring) -> ByRoute<f64> {
+        let Some(at) = AtReference::of(self) else { return [None; RouteKind::ALL.len()] };
+        rates(self, facts, None).map(|wheel| at.along(wheel?))
+    }
+
+    /// The rate that counts, N/m along the spring; of a stack the main coil's.
+    pub fn counted_rate(&self, facts: &OldSpring) -> Option<f64> {
+        let decided = &self.decided.old_rate;
+        let own = self.own_rate(facts);
+        let Some(by_routes) = decided.by_routes.filter(|b| b.counts) else { return own };
+        let rates = self.rates_along(facts);
+        let mut fused = decided.disagreement.map_or(0.0, |i| self.reading.error(i));
+        for (rate, weight) in rates.iter().zip(by_routes.weights).filter(|(_, w)| *w > 0.0) {
+            fused += (*rate)? * weight;
+        }
+        (fused > 0.0).then_some(fused)
+    }
+}
+
 /// The wheel rate at the reference height by every route that the data allow. `old` is the curve of a spring whose shape
 /// was measured; where only a rate is asked for, every route bends by its own.
 pub(super) fn rates(known: &Known<'_>, facts: &OldSpring, old: Option<(&Spring, &ForceTravel)>) -> ByRoute<SpringRate> {
@@ -119,7 +149,7 @@ pub(super) fn rates(known: &Known<'_>, facts: &OldSpring, old: Option<(&Spring, 
         put(RouteKind::Wire, facts.by_wire.and_then(|m| at.with_rate(m.value)));
         put(RouteKind::Press, facts.by_press.and_then(|m| at.with_rate(m.value)));
         put(RouteKind::Closure, closure(&at).and_then(|k| at.with_rate(k)));
-    } else if old_rate::is_one_number(known.axle.spring.kind) {
+    } else if is_one_number(known.axle.spring.kind) {
         put(RouteKind::Spring, facts.leaf_rate.map(|k| at.at_wheel(k.si())));
     } else {
         let reference = Length::from_si(0.0);
@@ -130,7 +160,7 @@ pub(super) fn rates(known: &Known<'_>, facts: &OldSpring, old: Option<(&Spring, 
     }
     let bent = |secant: &dyn Fn(Option<&ForceTravel>) -> Option<SpringRate>| match old {
         Some((_, curve)) => secant(Some(curve)),
-        None if old_rate::is_one_number(known.axle.spring.kind) => at.by_own_curve(secant),
+        None if is_one_number(known.axle.spring.kind) => at.by_own_curve(secant),
         None => secant(None),
     };
     put(RouteKind::Swap, bent(&|curve| swap(known, curve)));

@@ -1,8 +1,9 @@
 //! The spring rate for a wanted frequency, and what can be bought.
 
 use super::answer::{AxleAnswer, Band, SameFactor, Sizing, Spacer, SpringToBuy, Standing, StockRates};
-use super::axle::own_free_length;
+use super::axle::{OnOld, own_free_length};
 use super::bars;
+use super::decided::Bought;
 use super::known::{Known, Readings};
 use crate::job::{Goal, SpringKind};
 use crate::ride;
@@ -15,15 +16,22 @@ pub(super) fn band<Q: Quantity + PartialOrd>(low: Q, high: Q, aim: Q) -> Option<
     (low <= high).then_some(Band { low, aim, high })
 }
 
-/// Sizes the spring of one axle. Needs the weight after and the motion ratio; the old spring only for comparisons.
-pub(super) fn size(
-    known: &Known<'_>,
-    before: Option<&Standing>,
-    on_old: Option<&Standing>,
-    old: Option<&ForceTravel>,
-) -> Option<Result<Sized, NothingLeft>> {
+/// What an axle asks of its spring: it needs the weight after and the motion ratio.
+#[derive(Clone, Copy)]
+pub(super) struct Asked {
+    pub sizing: Sizing,
+    /// Step between stock rates; `None` for a bar.
+    step: Option<SpringRate>,
+}
+
+/// What carries beside the spring already makes more than the wanted wheel rate.
+pub(super) struct NothingLeft;
+
+/// What the axle asks; where it stood on the old spring is only needed for comparisons.
+pub(super) fn asked(known: &Known<'_>, on_old: &OnOld) -> Option<Result<Asked, NothingLeft>> {
     let sprung = known.sprung_after?;
-    if old.is_some() && before.is_none() && on_old.is_none() {
+    let before = on_old.before.as_ref();
+    if on_old.curve.is_some() && before.is_none() && on_old.after.is_none() {
         return None; // What was measured contradicts itself; a finding says so.
     }
     let load = known.load(sprung);
@@ -46,18 +54,7 @@ pub(super) fn size(
         Some(helper) => spring_rate.map(|k| SpringRate::from_si(Stack::main_rate_n_per_m(k.si(), helper))),
         None => spring_rate,
     };
-    let bar = match known.axle.spring.kind {
-        SpringKind::TorsionBar => Some(bars::choice(known, &spring_rate, spring_force, wanted_travel, old)?),
-        _ => None,
-    };
-    let taken = known.reading.typed(&known.axle.taken.rate).filter(|_| known.axle.spring.kind.is_coil());
-    let pick = match (&bar, taken, known.decided.and_then(|d| d.parts.spring.as_ref())) {
-        (Some(bar), ..) => bars::rate(known, bar.pick, spring_force, wanted_travel)?,
-        (None, Some(taken), _) => taken,
-        (None, None, Some(decided)) => decided.pick,
-        (None, None, None) => stock_pick(&spring_rate, known.reading.known(&known.axle.stock.step)?),
-    };
-    let step = if bar.is_none() { known.reading.known(&known.axle.stock.step) } else { None };
+    let is_bar = known.axle.spring.kind == SpringKind::TorsionBar;
     let sizing = Sizing {
         frequency,
         wheel_rate,
@@ -68,19 +65,50 @@ pub(super) fn size(
         same_frequency: before.map(|b| curve.spring_rate_for(ride::rate_for(b.frequency, sprung), load, wanted_travel)),
         no_length: false,
     };
+    Some(Ok(Asked { sizing, step: if is_bar { None } else { known.reading.known(&known.axle.stock.step) } }))
+}
+
+/// The spring to buy for what an axle asks, before it is ordered; `None` when none can be picked.
+pub(super) fn pick(known: &Known<'_>, asked: &Asked) -> Option<Bought> {
+    let bar = match known.axle.spring.kind {
+        SpringKind::TorsionBar => Some(bars::pick(known, &asked.sizing)?),
+        _ => None,
+    };
+    let pick = match (&bar, known.taken_rate()) {
+        (Some(bar), _) => bars::rate(known, bar.diameter, &asked.sizing)?,
+        (None, Some(taken)) => taken,
+        (None, None) => stock_pick(&asked.sizing.spring_rate, asked.step?),
+    };
+    Some(Bought { pick, bar, itself: None })
+}
+
+/// The spring that was decided on, under what the axle asks now; a spacer instead.
+pub(super) fn size(known: &Known<'_>, asked: Asked, on_old: &OnOld) -> Option<Sized> {
+    let Asked { sizing, step } = asked;
+    let bought = known.decided.spring.as_ref()?;
+    let bar = match &bought.bar {
+        Some(bar) => Some(bars::choice(known, &sizing, bar, on_old.curve.as_ref())?),
+        None => None,
+    };
+    let pick = match (&bar, known.taken_rate()) {
+        (Some(bar), _) => bars::rate(known, bar.pick, &sizing)?,
+        (None, Some(taken)) => taken,
+        (None, None) => bought.pick,
+    };
     let to_buy = SpringToBuy {
-        stock: step.and_then(|step| stock_inside(&spring_rate, step)),
-        aim: spring_rate.aim,
-        force: spring_force,
+        stock: step.and_then(|step| stock_inside(&sizing.spring_rate, step)),
+        aim: sizing.spring_rate.aim,
+        force: sizing.spring_force,
         pick,
-        pick_inside: is_inside(pick, &spring_rate),
+        pick_inside: is_inside(pick, &sizing.spring_rate),
         free_length: None,
         order_length: None,
         bought_length: None,
         bar,
     };
-    let spacer = before.and(on_old).and_then(|s| spacer(known, s, old?, wanted_travel));
-    Some(Ok(Sized { sizing, to_buy, spacer }))
+    let spacer = on_old.before.as_ref().and(on_old.after.as_ref());
+    let spacer = spacer.and_then(|stands| spacer_under(known, stands, on_old.curve.as_ref()?, sizing.wanted_travel));
+    Some(Sized { sizing, to_buy, spacer })
 }
 
 /// What an axle asks of its spring, the spring to buy for it, and a spacer instead.
@@ -98,9 +126,6 @@ pub(super) fn will_do(known: &Known<'_>, on_old: &Standing, sizing: &Sizing) -> 
     let inside = on_old.frequency >= sizing.frequency.low && on_old.frequency <= sizing.frequency.high;
     Some(inside && off <= near.si() && !on_old.on_stop && !on_old.loose)
 }
-
-/// What carries beside the spring already makes more than the wanted wheel rate.
-pub(super) struct NothingLeft;
 
 /// The helper is open at this force, so that rates of the whole stack are not the main coil's: 1/k_m = 1/k − 1/k_h.
 /// A helper softer than the wanted rate can never be open there: the rates then stay, and a finding says that it is
@@ -122,7 +147,7 @@ pub(super) fn set_lengths(known: &Known<'_>, sized: &mut Sized) {
         sized.to_buy.order_length = free_length.zip(settle).map(|(free, settle)| free + settle);
     }
     let taken = &known.axle.taken;
-    let own = match known.reading.typed(&taken.rate).filter(|_| known.axle.spring.kind.is_coil()) {
+    let own = match known.taken_rate() {
         Some(_) => known.reading.typed(&taken.free_length),
         None => None,
     };
@@ -130,24 +155,28 @@ pub(super) fn set_lengths(known: &Known<'_>, sized: &mut Sized) {
 }
 
 impl Known<'_> {
-    /// The curve of the springs to be fitted: the picked rate at the wanted height, or what was decided already.
+    /// The rate of the coil that was taken from a list, if one was.
+    fn taken_rate(&self) -> Option<SpringRate> {
+        self.reading.typed(&self.axle.taken.rate).filter(|_| self.axle.spring.kind.is_coil())
+    }
+
+    /// The curve of the springs to be fitted: as they come, once that is decided, else as they are ordered.
     pub fn new_spring(&self, sized: &Sized) -> Option<ForceTravel> {
         let wanted_travel = sized.sizing.wanted_travel;
         if let Some(taken) = self.taken_spring() {
             return Some(ForceTravel { spring: taken, ..self.final_template(wanted_travel) });
         }
-        let bought = self.decided.filter(|_| self.lengths_known).and_then(|d| d.standing.new.as_ref());
-        let spring = match bought {
-            Some(new) => self.as_delivered(&new.curve.spring, sized)?,
-            None => self.first_delivered(sized)?,
+        let bought = self.decided.spring.as_ref().filter(|_| self.lengths_known);
+        let spring = match bought.and_then(|bought| bought.itself.as_ref()) {
+            Some(itself) => self.as_delivered(itself, sized)?,
+            None => self.as_ordered(sized)?,
         };
         let spring = spring.with_solid_length(self.new_solid_length());
         Some(ForceTravel { spring, ..self.final_template(wanted_travel) })
     }
 
-    /// The springs as they come when the job is first solved: of the length that is ordered, or, where only differences of
-    /// length are known, at the wanted height.
-    fn first_delivered(&self, sized: &Sized) -> Option<Spring> {
+    /// The springs of the length that is ordered, or, where only differences of length are known, at the wanted height.
+    fn as_ordered(&self, sized: &Sized) -> Option<Spring> {
         let stock = &self.axle.stock;
         let factor: Ratio = self.reading.known(&stock.rate_factor)?;
         if !self.lengths_known {
@@ -303,7 +332,7 @@ pub(super) fn same_factor(of: Readings<'_>, answer: &AxleAnswer) -> Option<SameF
 
 /// The old spring with its seat moved until it carries the load at the wanted height: s = ΔF/k for a coil, m along the
 /// spring. Source `DERIVED`.
-fn spacer(known: &Known<'_>, on_old: &Standing, old: &ForceTravel, wanted: Length) -> Option<Spacer> {
+fn spacer_under(known: &Known<'_>, on_old: &Standing, old: &ForceTravel, wanted: Length) -> Option<Spacer> {
     let load = known.load(on_old.sprung);
     let needed = old.spring_force_for(load, wanted);
     let length = known.spring_length.length(wanted);

@@ -1,7 +1,7 @@
 //! The whole vehicle: pitch, braking, roll. Everything stands on what the axles' answers say.
 
 use super::answer::{
-    AxleAnswer, Centre, Compared, Dive, Ledger, Measured, Pitch, Roll, Standing, State, Weighed, Whole,
+    AxleAnswer, Centre, Compared, Dive, Ledger, Measured, PerState, Pitch, Roll, Standing, State, Weighed, Whole,
 };
 use super::read::Reading;
 use super::{corners, loads};
@@ -27,11 +27,6 @@ impl<'a> RestsOn<'a> {
         let [front, rear] = self.axles;
         Some([front.standing.of(state).as_ref()?, rear.standing.of(state).as_ref()?])
     }
-
-    /// The springs as they will be fitted, if they are known.
-    pub fn fitted(&self) -> State {
-        if self.of(State::NewSprings).is_some() { State::NewSprings } else { State::OldSprings }
-    }
 }
 
 /// Which anti-roll bars count.
@@ -55,48 +50,42 @@ pub(super) struct Vehicle<'a> {
     height: Option<Measured>,
 }
 
-/// Solves it; without a wheelbase there is nothing to say.
-pub(super) fn solve(reading: &Reading<'_>, on: RestsOn<'_>, ledger: Option<&Ledger>) -> Whole {
-    let limits = &reading.job.limits;
-    let ratio_limits = [reading.known(&limits.rear_front_low), reading.known(&limits.rear_front_high)];
+/// What carries its own ±, or none: limits, the hump, how readings scatter, the ledger by corners.
+pub(super) fn with_own_spread(
+    reading: &Reading<'_>,
+    on: RestsOn<'_>,
+    fitted: State,
+    ledger: Option<&Ledger>,
+    swings: Whole,
+) -> Whole {
+    let (limits, chassis) = (&reading.job.limits, &reading.job.chassis);
     let mut whole = Whole {
         scatter: corners::scatter(reading),
         reading_u: corners::reading_u(reading),
-        ratio_limits,
-        road: super::road::states(reading, on.axles),
-        ..Whole::default()
+        ratio_limits: [reading.known(&limits.rear_front_low), reading.known(&limits.rear_front_high)],
+        ..swings
     };
-    let Some(vehicle) = Vehicle::read(reading, on, on.fitted()) else { return whole };
-    vehicle.fill(&mut whole);
+    let Some(vehicle) = Vehicle::read(reading, on, fitted) else { return whole };
     whole.hump = hump(reading).filter(|_| State::ALL.iter().any(|s| whole.pitch.of(*s).is_some()));
     if vehicle.height.is_some() {
-        whole.looked_at = [reading.known(&reading.job.chassis.braking), reading.known(&reading.job.chassis.cornering)];
+        whole.looked_at = [reading.known(&chassis.braking), reading.known(&chassis.cornering)];
     }
     whole.ledger = vehicle.ledger(ledger, whole.level);
     whole
 }
 
-/// How the axles pass roll to the ground on the springs as they will be fitted.
-pub(super) fn roll_paths(reading: &Reading<'_>, on: RestsOn<'_>) -> Option<[RollPath; 2]> {
-    Vehicle::read(reading, on, on.fitted())?.paths(on.fitted(), Bars::Fitted)
-}
-
-/// The same when a field was moved, with what was decided and what carries its own ± as it was.
-pub(super) fn moved(reading: &Reading<'_>, on: RestsOn<'_>, was: &Whole, fitted: State) -> Box<Whole> {
-    let mut whole = Box::new(Whole {
-        hump: was.hump,
-        ratio_limits: was.ratio_limits,
-        looked_at: was.looked_at,
-        scatter: was.scatter,
-        reading_u: was.reading_u,
-        ledger: was.ledger,
-        road: super::road::states(reading, on.axles),
-        ..Whole::default()
-    });
+/// Pitch, braking, roll, corners; without a wheelbase there is nothing to say.
+pub(super) fn evaluate(reading: &Reading<'_>, on: RestsOn<'_>, fitted: State) -> Whole {
+    let mut whole = Whole { road: super::road::states(reading, on.axles), ..Whole::default() };
     if let Some(vehicle) = Vehicle::read(reading, on, fitted) {
         vehicle.fill(&mut whole);
     }
     whole
+}
+
+/// How the axles pass roll to the ground on the springs as they will be fitted.
+pub(super) fn roll_paths(reading: &Reading<'_>, on: RestsOn<'_>, fitted: State) -> Option<[RollPath; 2]> {
+    Vehicle::read(reading, on, fitted)?.paths(fitted, Bars::Fitted)
 }
 
 /// Height of the centre of gravity: typed, or from the weighing with one axle raised.
@@ -150,12 +139,12 @@ impl<'a> Vehicle<'a> {
         let reading = self.reading;
         whole.wheelbase = Some(self.wheelbase);
         whole.centre = self.centre();
-        whole.pitch = super::per_state(|s| self.pitch(s));
-        whole.nose_up = super::per_state(|s| self.nose_up(s));
+        whole.pitch = PerState::each(|s| self.pitch(s));
+        whole.nose_up = PerState::each(|s| self.nose_up(s));
         let distance: Option<Length> = reading.known(&reading.job.vehicle.lamp_distance);
-        whole.beam = super::per_state(|s| Some(pitch::beam_shift(distance?, (*whole.nose_up.of(s))?)));
-        whole.dive = super::per_state(|s| self.dive(s));
-        whole.roll = super::per_state(|s| self.roll(s, Bars::Fitted));
+        whole.beam = PerState::each(|s| Some(pitch::beam_shift(distance?, (*whole.nose_up.of(s))?)));
+        whole.dive = PerState::each(|s| self.dive(s));
+        whole.roll = PerState::each(|s| self.roll(s, Bars::Fitted));
         let thought_of = |side: Side| {
             let data = &reading.job.axle(side).roll_bar;
             reading.typed::<Length>(&data.new_diameter).is_some() && bar(reading, data, Bars::Other).is_some()

@@ -92,6 +92,11 @@ pub struct PerState<T> {
 }
 
 impl<T> PerState<T> {
+    /// What `of` says of each state.
+    pub fn each(of: impl Fn(State) -> T) -> Self {
+        PerState { before: of(State::Before), old: of(State::OldSprings), new: of(State::NewSprings) }
+    }
+
     /// The value of one state.
     pub fn of(&self, state: State) -> &T {
         match state {
@@ -176,6 +181,8 @@ pub struct Unmeasured {
 /// The answer to a job.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Answer {
+    /// Values alone: every ±, and every finding that rests on results, is still to come.
+    pub is_coming: bool,
     /// The weigh-in before.
     pub before: Weighed,
     /// The weigh-in after.

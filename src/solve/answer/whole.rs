@@ -48,6 +48,22 @@ pub struct Whole {
     pub cross: Option<Cross>,
 }
 
+impl Whole {
+    /// The same with what carries its own ± as it stands in another one.
+    #[must_use]
+    pub(in crate::solve) fn with_own_spread_of(self, other: &Whole) -> Whole {
+        Whole {
+            hump: other.hump,
+            ratio_limits: other.ratio_limits,
+            looked_at: other.looked_at,
+            scatter: other.scatter,
+            reading_u: other.reading_u,
+            ledger: other.ledger,
+            ..self
+        }
+    }
+}
+
 /// Where the centre of gravity is.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Centre {

@@ -11,7 +11,6 @@ use std::cell::RefCell;
 
 use super::answer::UsedDefault;
 use super::loads;
-use super::old_rate::OldRate;
 use crate::job::how_sure::HowSure;
 use crate::job::read::{Read, Readable};
 use crate::job::{self, Job};
@@ -36,8 +35,6 @@ pub(super) struct Reading<'a> {
     /// What the rows of motion ratios say, front and rear.
     pub rows: [AxleRows; 2],
     noted: RefCell<Vec<UsedDefault>>,
-    /// Which rate of the old spring counts, front and rear.
-    pub old_rates: [OldRate; 2],
 }
 
 impl<'a> Reading<'a> {
@@ -51,15 +48,7 @@ impl<'a> Reading<'a> {
             u32::try_from(numbers.len() - 1).ok()
         });
         let now = numbers.iter().map(Now::of).collect();
-        let mut reading = Reading {
-            texts,
-            job,
-            numbers,
-            now,
-            rows: Default::default(),
-            noted: RefCell::default(),
-            old_rates: Default::default(),
-        };
+        let mut reading = Reading { texts, job, numbers, now, rows: Default::default(), noted: RefCell::default() };
         reading.read_rows();
         for is_before in [true, false] {
             reading.read_repeats(is_before);
@@ -134,7 +123,15 @@ impl<'a> Reading<'a> {
     }
 
     /// Moves a number by so much until it is moved again; by 0 it stands as it was read.
-    pub fn move_by(&self, index: usize, by_si: f64) {
+    pub fn move_by(&mut self, index: usize, by_si: f64) {
         self.now[index].move_by(by_si);
+    }
+
+    /// What is found with one number moved by so much.
+    pub fn moved<T>(&mut self, index: usize, by_si: f64, find: impl FnOnce(&Self) -> T) -> T {
+        self.move_by(index, by_si);
+        let found = find(self);
+        self.move_by(index, 0.0);
+        found
     }
 }

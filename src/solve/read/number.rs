@@ -73,7 +73,7 @@ impl Number {
 /// What is asked of a number again and again, kept close together.
 pub(super) struct Now {
     /// As moved at present, SI; NaN for a size that must be above zero and is moved below.
-    si: Cell<f64>,
+    si: f64,
     /// As read, SI.
     pub read_si: f64,
     /// A size that must be above zero.
@@ -86,7 +86,7 @@ pub(super) struct Now {
 impl Now {
     pub fn of(number: &Number) -> Self {
         Now {
-            si: Cell::new(number.si),
+            si: number.si,
             read_si: number.si,
             above_zero: number.possible == Possible::AboveZero,
             typed: number.default.is_none(),
@@ -97,17 +97,17 @@ impl Now {
     #[inline]
     pub fn si(&self) -> Option<f64> {
         self.asked.set(true);
-        Some(self.si.get()).filter(|si| !si.is_nan())
+        Some(self.si).filter(|si| !si.is_nan())
     }
 
     pub fn was_asked(&self) -> bool {
         self.asked.get()
     }
 
-    pub fn move_by(&self, by_si: f64) {
+    pub fn move_by(&mut self, by_si: f64) {
         let si = self.read_si + by_si;
         let lost = self.above_zero && si <= 0.0 && by_si != 0.0;
-        self.si.set(if lost { f64::NAN } else { si });
+        self.si = if lost { f64::NAN } else { si };
     }
 }
 

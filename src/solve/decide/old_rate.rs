@@ -1,0 +1,150 @@
+//! Which rate of the old spring counts: the one it was given, or that of the other routes fused.
+//!
+//! Decided once, before anything is solved: each route is moved by the ± of every field, what they share makes their
+//! covariance, and the weights that follow stay while fields are moved. A ± of what rests on the rate then needs
+//! nothing more. Source `AITKEN`; `GUM`, 5.2.
+
+use super::super::answer::{ByRoutes, OldSpring, RouteKind};
+use super::super::axle::Opening;
+use super::super::decided::{Decided, OldRate};
+use super::super::known::Known;
+use super::super::read::Reading;
+use super::super::routes::{AtReference, ByRoute, is_one_number};
+use super::super::{compare, loads};
+use crate::job::{LeafBy, RateBy, Side, SpringKind};
+use crate::math::fuse;
+use crate::math::spread::Measured;
+use crate::units::entry::{self, Spread};
+use crate::units::{Quantity, Ratio};
+
+/// The fields of friction and of the rate itself: what they are off by goes under their names.
+const FRICTION: &str = "checks.friction";
+const RATE: &str = "spring.rate";
+
+/// How the old spring of each axle is read. The reading gets the errors that only show when routes are compared.
+pub(in crate::solve) fn old_rates(reading: &mut Reading<'_>) -> [OldRate; 2] {
+    Side::BOTH.map(|side| {
+        let mut decided = Decided::default();
+        if !is_one_number(reading.job.axle(side).spring.kind) {
+            decided.old_rate.friction = add_friction(reading, side);
+            return decided.old_rate;
+        }
+        let Some(still) = rates(reading, side, &decided) else { return decided.old_rate };
+        if still.all.iter().zip(RouteKind::ALL).any(|(rate, kind)| rate.is_some() && kind.reads_height()) {
+            decided.old_rate.friction = add_friction(reading, side);
+        }
+        fuse_routes(reading, side, &still, decided)
+    })
+}
+
+/// The old spring's rate, of a stack the main coil's, by every route and by the way that was chosen, N/m along it.
+struct Rates {
+    all: ByRoute<f64>,
+    own: Option<f64>,
+}
+
+/// As the fields stand now.
+fn rates(reading: &Reading<'_>, side: Side, decided: &Decided) -> Option<Rates> {
+    let compared = loads::compared(reading);
+    let opening = Opening::read(reading, side, &compared);
+    let known = Known::read(reading, &opening, decided, &compared)?;
+    let mut facts = OldSpring::default();
+    known.read_rates(&mut facts);
+    Some(Rates { all: known.rates_along(&facts), own: known.own_rate(&facts) })
+}
+
+/// Adds what friction holds as a share of the load: typed, by the loop of a leaf's test, or usual for the kind of spring.
+fn add_friction(reading: &mut Reading<'_>, side: Side) -> Option<usize> {
+    let axle = reading.job.axle(side);
+    let checks = &axle.checks;
+    let reads = [checks.arch_after.is_blank(), checks.ballast_drop.is_blank(), axle.spring.free_length.is_blank()];
+    if reads.iter().all(|blank| *blank) {
+        return None;
+    }
+    let by_loop = || if checks.friction.is_blank() { by_loop(reading, side) } else { None };
+    let share = by_loop().or_else(|| reading.known(&checks.friction).map(|f: Ratio| f.si()))?;
+    reading.add_error(format!("{}.{FRICTION}", side.key()), entry::from_limits_si(share), Spread::Limits)
+}
+
+/// Half the gap of a leaf's test over the load that it carries.
+fn by_loop(reading: &Reading<'_>, side: Side) -> Option<f64> {
+    let compared = loads::compared(reading);
+    let decided = Decided::default();
+    let known = Known::read(reading, &Opening::read(reading, side, &compared), &decided, &compared)?;
+    let mut facts = OldSpring::default();
+    known.read_rates(&mut facts);
+    let friction = facts.leaf?.test?.friction?;
+    let share = friction.si() / AtReference::of(&known)?.force.si();
+    (share.is_finite() && share >= 0.0).then_some(share)
+}
+
+/// Fuses the routes that do without the way that was chosen, and sees which of the two is known better.
+fn fuse_routes(reading: &mut Reading<'_>, side: Side, still: &Rates, mut decided: Decided) -> OldRate {
+    let own = if still.own.is_some() { own_routes(reading, side) } else { &[] };
+    let kinds: Vec<RouteKind> =
+        RouteKind::ALL.into_iter().filter(|k| !own.contains(k) && still.all[*k as usize].is_some()).collect();
+    if kinds.is_empty() {
+        return decided.old_rate;
+    }
+    let values: Vec<f64> = kinds.iter().filter_map(|k| still.all[*k as usize]).chain(still.own).collect();
+    let covariance = compare::covariance(&values, steps(reading, side, &kinds, values.len(), &decided));
+    let routes: Vec<usize> = (0..kinds.len()).collect();
+    let Some(fused) = fuse::fuse(&values[..kinds.len()], &covariance.of(&routes)) else { return decided.old_rate };
+    let own = still.own.map(|value| Measured { value, u: covariance.u(kinds.len()) });
+    let mut weights = [0.0; RouteKind::ALL.len()];
+    kinds.iter().zip(&fused.weights).for_each(|(kind, w)| weights[*kind as usize] = *w);
+    // Who chose wire, press or a test meant it; a label is only as good as its ±.
+    let counts = own.is_none_or(|own| is_stated(reading, side) && fused.u < own.u);
+    let beyond = (fused.u * fused.u - fused.u_within * fused.u_within).max(0.0).sqrt();
+    if counts {
+        let path = format!("{}.{RATE}", side.key());
+        decided.old_rate.disagreement = reading.add_error(path, beyond, Spread::Standard);
+    }
+    decided.old_rate.by_routes = Some(ByRoutes { rate: fused.measured(), weights, own, counts });
+    decided.old_rate
+}
+
+/// How far each route of these kinds, and last the way that was chosen, is moved by each field's ±; `None` where it is
+/// lost.
+fn steps(
+    reading: &mut Reading<'_>,
+    side: Side,
+    kinds: &[RouteKind],
+    count: usize,
+    decided: &Decided,
+) -> Vec<Vec<Option<f64>>> {
+    let of = |rates: &Option<Rates>, i: usize| match rates {
+        Some(rates) => kinds.get(i).map_or(rates.own, |kind| rates.all[*kind as usize]),
+        None => None,
+    };
+    let mut steps = vec![Vec::new(); count];
+    let fields: Vec<(usize, f64)> = reading.uncertain(side).map(|f| (f.index, f.u_si)).collect();
+    for (index, u_si) in fields {
+        let [up, down] = [u_si, -u_si].map(|by_si| reading.moved(index, by_si, |moved| rates(moved, side, decided)));
+        for (i, steps) in steps.iter_mut().enumerate() {
+            steps.push(of(&up, i).zip(of(&down, i)).map(|(up, down)| 0.5 * (up - down)));
+        }
+    }
+    steps
+}
+
+/// The way that was chosen is a label, a catalogue or hearsay.
+fn is_stated(reading: &Reading<'_>, side: Side) -> bool {
+    let spring = &reading.job.axle(side).spring;
+    match spring.kind {
+        SpringKind::Leaf => spring.leaf.by == LeafBy::Stated,
+        _ => spring.rate_by == RateBy::Stated,
+    }
+}
+
+/// The routes that are the way that was chosen itself.
+fn own_routes(reading: &Reading<'_>, side: Side) -> &'static [RouteKind] {
+    let spring = &reading.job.axle(side).spring;
+    match (spring.kind, spring.rate_by) {
+        (SpringKind::Coil | SpringKind::WithHelper, RateBy::Stated) => &[RouteKind::Stated],
+        (SpringKind::Coil | SpringKind::WithHelper, RateBy::Wire) => &[RouteKind::Wire],
+        (SpringKind::Coil | SpringKind::WithHelper, RateBy::Press) => &[RouteKind::Press],
+        (SpringKind::Coil | SpringKind::WithHelper, RateBy::Together) => &[RouteKind::Wire, RouteKind::Press],
+        _ => &[RouteKind::Spring],
+    }
+}

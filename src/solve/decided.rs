@@ -1,0 +1,70 @@
+//! What is decided before a job is evaluated. Whatever is moved afterwards leaves it as it is.
+
+use super::answer::{ByRoutes, State, StockBars};
+use crate::spring::Spring;
+use crate::units::{Length, SpringRate};
+
+/// What was decided of a whole job.
+#[derive(Debug, Clone)]
+pub(super) struct Decisions {
+    /// Front, rear.
+    pub axles: [Decided; 2],
+    /// The springs that are looked at where one state stands for all: the new ones, once both axles stand on them.
+    pub fitted: State,
+}
+
+/// What was decided of one axle. By default nothing.
+#[derive(Debug, Clone, Default)]
+pub(super) struct Decided {
+    /// How the old spring's rate is read.
+    pub old_rate: OldRate,
+    /// The spring that is bought.
+    pub spring: Option<Bought>,
+    /// What raises the old spring instead.
+    pub raise: Option<Raise>,
+    /// Wire that a spring to be wound is wound of, m.
+    pub wire_m: Option<f64>,
+    /// New dampers go in with the new springs.
+    pub new_dampers: bool,
+}
+
+/// How one axle's old spring is read.
+#[derive(Debug, Clone, Default)]
+pub(super) struct OldRate {
+    /// What friction holds, as a share of the load: an error around nothing.
+    pub friction: Option<usize>,
+    /// The other routes fused.
+    pub by_routes: Option<ByRoutes>,
+    /// By how much they disagree beyond their own ±: an error around nothing, N/m.
+    pub disagreement: Option<usize>,
+}
+
+/// The spring that is bought for an axle.
+#[derive(Debug, Clone)]
+pub(super) struct Bought {
+    /// Its rate, as it is sold.
+    pub pick: SpringRate,
+    /// Of a torsion bar, its diameter.
+    pub bar: Option<BarPick>,
+    /// The spring as it comes, on its seats; `None` until it is ordered, and where only differences of length are known:
+    /// it is then placed by the height that is wanted.
+    pub itself: Option<Spring>,
+}
+
+/// The torsion bar that is bought.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct BarPick {
+    /// Its diameter.
+    pub diameter: Length,
+    /// Stock diameters that work.
+    pub stock: Option<StockBars>,
+}
+
+/// What raises the old spring to the wanted height.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Raise {
+    /// Of the spacer or block.
+    pub thickness: Length,
+    /// Wheel travel at the wanted height: a bar is set to it, whatever it carries.
+    pub to: Length,
+}

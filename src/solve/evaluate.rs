@@ -1,0 +1,97 @@
+//! Evaluates a job by what was read and decided. It knows neither what was moved nor why.
+
+use super::answer::{AxleAnswer, CaseAnswer, Compared, Ledger, PerState, Remedy, State, Weighed, Whole};
+use super::cases::{self, Carried, OnSprings, Under};
+use super::decided::Decisions;
+use super::loads::{self, weighed};
+use super::read::Reading;
+use super::whole::{self, RestsOn};
+use super::{axle, options};
+use crate::job::Side;
+use crate::ride;
+use crate::units::{Length, Ratio, Velocity};
+
+/// All that is evaluated; it keeps what it rests on, so that what nothing moves need not be evaluated again.
+pub(super) struct Results {
+    pub before: Weighed,
+    pub after: Weighed,
+    pub compared: Compared,
+    pub carried: Vec<Carried>,
+    pub ledger: Option<Ledger>,
+    pub cases: Vec<CaseAnswer>,
+    pub axles: [AxleAnswer; 2],
+    pub remedies: [Vec<Remedy>; 2],
+    pub rear_over_front: PerState<Option<Ratio>>,
+    pub flat_ride: PerState<Option<Velocity>>,
+    pub whole: Whole,
+    /// The numbers that have a ± and that each axle rests on.
+    pub rests_on: [Vec<usize>; 2],
+}
+
+/// Evaluates everything.
+pub(super) fn evaluate(reading: &Reading<'_>, decisions: &Decisions) -> Results {
+    let job = &reading.job;
+    let (before, after) = (weighed(reading, &job.before), weighed(reading, &job.after));
+    let compared = loads::compared(reading);
+    let carried = cases::carried(reading, &compared);
+    let mut axles = Side::BOTH.map(|side| axle::evaluate(reading, side, &compared, &decisions.axles[side as usize]));
+    let on = RestsOn { axles: axles.each_ref(), before: &before, after: &after, compared: &compared };
+    let mut cases = cases::rated(reading, &carried, &after, || whole::roll_paths(reading, on, decisions.fitted));
+    axles.iter_mut().for_each(|axle| axle.overloaded = over(&cases, axle.side));
+    let rests_on = Side::BOTH.map(|side| reading.uncertain(side).map(|f| f.index).collect());
+    let ledger = loads::ledger(reading);
+    let of_axles = axles.each_ref();
+    let under = Under { axles: of_axles, compared: &compared, carried: &carried };
+    let [front, rear] = Side::BOTH.map(|side| cases::axle_stands(reading, under, side));
+    cases::stand(reading, [&front, &rear], &mut cases);
+    let on = RestsOn { axles: of_axles, before: &before, after: &after, compared: &compared };
+    let swings = whole::evaluate(reading, on, decisions.fitted);
+    let whole = whole::with_own_spread(reading, on, decisions.fitted, ledger.as_ref(), swings);
+    let (rear_over_front, flat_ride) = front_and_rear(reading, of_axles);
+    let remedies = Side::BOTH.map(|side| {
+        let i = side as usize;
+        options::remedies(reading, of_axles[i], &carried, &cases, decisions.axles[i].raise.as_ref())
+    });
+    Results {
+        before,
+        after,
+        compared,
+        carried,
+        ledger,
+        cases,
+        axles,
+        remedies,
+        rear_over_front,
+        flat_ride,
+        whole,
+        rests_on,
+    }
+}
+
+/// A rating of this axle, or of the whole vehicle, is exceeded in some load case that is driven.
+fn over(cases: &[CaseAnswer], side: Side) -> bool {
+    cases.iter().filter(|c| !c.what_if).flat_map(|c| &c.rated).any(|r| r.part.concerns(side) && r.is_over())
+}
+
+/// Rear over front frequency, and the flat-ride speed.
+pub(super) fn front_and_rear(
+    reading: &Reading<'_>,
+    [front, rear]: [&AxleAnswer; 2],
+) -> (PerState<Option<Ratio>>, PerState<Option<Velocity>>) {
+    let wheelbase: Option<Length> = reading.known(&reading.job.vehicle.wheelbase);
+    let both = |state: State| {
+        let frequency = |axle: &AxleAnswer| Some(axle.standing.of(state).as_ref()?.frequency);
+        Some((frequency(front)?, frequency(rear)?))
+    };
+    (
+        PerState::each(|s| both(s).map(|(front, rear)| ride::rear_over_front(front, rear))),
+        PerState::each(|s| both(s).and_then(|(front, rear)| ride::flat_ride_speed(wheelbase?, front, rear))),
+    )
+}
+
+impl Results {
+    /// Where one axle stands in each case, as evaluated.
+    pub fn in_cases(&self, side: Side) -> impl Iterator<Item = &OnSprings> {
+        self.cases.iter().map(move |case| &case.standing[side as usize])
+    }
+}

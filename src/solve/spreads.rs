@@ -1,0 +1,136 @@
+//! Every ±: the job evaluated again with one field moved up and down by its own, as far as that field can reach.
+
+use super::answer::{AxleAnswer, Checked, Moved, Nudged, Vehicle};
+use super::cases::{self, Carried, OnSprings, Under};
+use super::compare;
+use super::decided::Decisions;
+use super::evaluate::{Results, front_and_rear};
+use super::loads::{self, weighed};
+use super::read::{RatioRows, Reading};
+use super::whole::{self, RestsOn};
+use super::{axle, options};
+use crate::job::Side;
+
+/// What a field can reach.
+#[derive(Clone, Copy)]
+struct Reach {
+    axles: [bool; 2],
+    weights: bool,
+    /// What cases put on the axles.
+    carried: bool,
+    cases: bool,
+    whole: bool,
+}
+
+/// Axles and vehicle with each field moved.
+pub(super) fn each_field_moved(
+    reading: &mut Reading<'_>,
+    decisions: &Decisions,
+    results: &Results,
+) -> ([Checked; 2], Vec<Moved>) {
+    let mut checked = Side::BOTH.map(|side| still(reading, decisions, side));
+    // What is asked for only while a field is moved is not moved in turn.
+    let fields: Vec<(usize, String, f64)> =
+        reading.all_uncertain().map(|f| (f.index, f.path.to_owned(), f.u_si)).collect();
+    let mut moved = Vec::with_capacity(fields.len());
+    for (index, path, u_si) in fields {
+        let rests = |fields: &Vec<usize>| fields.binary_search(&index).is_ok();
+        let Some(reach) = reach(reading, &path, results.rests_on.each_ref().map(rests)) else { continue };
+        let [up, down] =
+            [u_si, -u_si].map(|by_si| reading.moved(index, by_si, |now| again(now, decisions, results, reach)));
+        for (i, (up, down)) in up.0.into_iter().zip(down.0).enumerate() {
+            if let Some((up, down)) = up.zip(down) {
+                checked[i].nudged.push(Nudged { path: path.clone(), up, down });
+            }
+        }
+        moved.push(Moved { path, up: up.1, down: down.1 });
+    }
+    for (side, checked) in Side::BOTH.into_iter().zip(&mut checked) {
+        let by = reading.job.axle(side).ratio.by;
+        checked.routes = compare::compare(&results.axles[side as usize], by, checked);
+    }
+    (checked, moved)
+}
+
+/// What is looked at beside an axle before anything is moved.
+pub(super) fn still(reading: &Reading<'_>, decisions: &Decisions, side: Side) -> Checked {
+    let rows = &reading.rows[side as usize];
+    let of = |rows: &Option<RatioRows>| rows.as_ref().map(|r| r.rows.clone());
+    let by_routes = decisions.axles[side as usize].old_rate.by_routes;
+    Checked { ratio_rows: of(&rows.spring), damper_rows: of(&rows.damper), by_routes, ..Checked::default() }
+}
+
+/// What a field can reach; `None` for what only carries a ± of its own.
+fn reach(reading: &Reading<'_>, path: &str, axles: [bool; 2]) -> Option<Reach> {
+    let head = path.split(['.', '[']).next()?;
+    let sized = reading.sized_at().is_some();
+    let weights = matches!(head, "before" | "after" | "vehicle" | "parts") || head == "cases" && sized;
+    let all = weights || axles.contains(&true);
+    match head {
+        "predicted" | "fitted" | "limits" | "certainty" => None,
+        "cases" => Some(Reach { axles, weights, carried: true, cases: true, whole: all }),
+        _ => Some(Reach { axles, weights, carried: weights, cases: all, whole: true }),
+    }
+}
+
+/// What a field reaches, evaluated by what the reading says now; the rest as it was.
+fn again(
+    reading: &Reading<'_>,
+    decisions: &Decisions,
+    was: &Results,
+    reach: Reach,
+) -> ([Option<Box<AxleAnswer>>; 2], Vehicle) {
+    let job = &reading.job;
+    let weights = reach.weights.then(|| {
+        let read = [weighed(reading, &job.before), weighed(reading, &job.after)];
+        Box::new((read, loads::compared(reading)))
+    });
+    let ([before, after], compared) = match weights.as_deref() {
+        Some(([before, after], compared)) => ([before, after], compared),
+        None => ([&was.before, &was.after], &was.compared),
+    };
+    let axles = Side::BOTH.map(|side| {
+        let i = side as usize;
+        reach.axles[i].then(|| {
+            let mut axle = Box::new(axle::evaluate(reading, side, compared, &decisions.axles[i]));
+            axle.overloaded = was.axles[i].overloaded;
+            axle
+        })
+    });
+    let of_axles = [0, 1].map(|i| axles[i].as_deref().unwrap_or(&was.axles[i]));
+    let on = RestsOn { axles: of_axles, before, after, compared };
+    let (cases, remedies) = reach
+        .cases
+        .then(|| {
+            let now = reach.carried.then(|| cases::carried(reading, compared));
+            let carried = now.as_deref().unwrap_or(&was.carried);
+            let mut cases = cases::rated(reading, carried, after, || whole::roll_paths(reading, on, decisions.fitted));
+            let under = Under { axles: of_axles, compared, carried };
+            let [front, rear] = Side::BOTH.map(|side| in_cases(reading, under, was, reach, side));
+            cases::stand(reading, [&front, &rear], &mut cases);
+            let remedies = [0, 1].map(|i| {
+                // An axle that nothing reaches stands as it did.
+                let still = !reach.axles[i] && !reach.weights && !reach.carried;
+                let raise = decisions.axles[i].raise.as_ref();
+                (!still).then(|| options::remedies(reading, of_axles[i], carried, &cases, raise))
+            });
+            (cases, remedies)
+        })
+        .unzip();
+    let whole = reach.whole.then(|| {
+        let swings = whole::evaluate(reading, on, decisions.fitted);
+        Box::new(swings.with_own_spread_of(&was.whole))
+    });
+    let (rear_over_front, flat_ride) = front_and_rear(reading, of_axles);
+    (axles, Vehicle { weights, cases, remedies: remedies.unwrap_or_default(), rear_over_front, flat_ride, whole })
+}
+
+/// Where one axle stands in each case: as it did, where nothing that counts for it is reached.
+fn in_cases(reading: &Reading<'_>, under: Under<'_>, was: &Results, reach: Reach, side: Side) -> Vec<OnSprings> {
+    let i = side as usize;
+    let same = |(was, now): (&Carried, &Carried)| was.axles[i] == now.axles[i] && was.tongue[i] == now.tongue[i];
+    let still = !reach.axles[i]
+        && was.compared.stood[1][i] == under.compared.stood[1][i]
+        && was.carried.iter().zip(under.carried).all(same);
+    if still { was.in_cases(side).copied().collect() } else { cases::axle_stands(reading, under, side) }
+}
