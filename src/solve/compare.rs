@@ -1,10 +1,10 @@
 //! Ways to the wheel rate side by side: fused, and which one disagrees, and why.
 
-use super::answer::{AxleAnswer, Checked, Measured, Route, RouteKind, Routes, step};
 use crate::job::RatioBy;
 use crate::language::tr;
 use crate::math::fuse::{self, Covariance};
 use crate::say;
+use crate::solve::answer::{AxleAnswer, Checked, Measured, Route, RouteKind, Routes, step};
 use crate::units::Quantity;
 
 /// Two routes may differ by so many standard uncertainties.

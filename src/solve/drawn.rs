@@ -6,10 +6,12 @@ use rand_distr::{Distribution, StandardNormal, StandardUniform};
 use rand_xoshiro::Xoshiro256PlusPlus;
 use rand_xoshiro::rand_core::SeedableRng;
 
-use super::answer::AxleAnswer;
-use super::read::Reading;
-use super::{axle, decide, loads};
 use crate::job::Job;
+use crate::solve::answer::AxleAnswer;
+use crate::solve::decide;
+use crate::solve::evaluate::axle;
+use crate::solve::evaluate::equal_load;
+use crate::solve::read::Reading;
 use crate::units::entry::Spread;
 use crate::units::{Frequency, Length, Quantity};
 
@@ -85,7 +87,7 @@ fn deviations(job: &Job, foretold: &AxleAnswer) -> Option<Vec<Option<[f64; 2]>>>
         for (index, u_si, spread) in &fields {
             reading.move_by(*index, u_si * law(*spread, &mut random));
         }
-        let axle = axle::evaluate(&reading, foretold.side, &loads::compared(&reading), decided);
+        let axle = axle::evaluate(&reading, foretold.side, &equal_load::compared(&reading), decided);
         let drawn = axle.standing.new?;
         let height = drawn.height_change.zip(new.height_change).map_or(0.0, |(h, was)| (h - was).si());
         Some([height, (drawn.frequency - new.frequency).si()])

@@ -1,14 +1,17 @@
 //! What one axle asks of a spring, apart from any spring: the curve without it, the wanted height, the loads, the
 //! limits. Read as the job stands, or with its uncertain fields moved: one draw of a Monte Carlo run.
 
-use super::axle::Opening;
-use super::decided::Decided;
-use super::known::Known;
-use super::read::Reading;
-use super::{cases, decide, loads, sizing};
 use crate::job::read::Load;
 use crate::job::{Goal, Job, Material, Side, SpringKind};
 use crate::ride;
+use crate::solve::decide;
+use crate::solve::evaluate::axle::known::Known;
+use crate::solve::evaluate::axle::known::Opening;
+use crate::solve::evaluate::axle::sizing;
+use crate::solve::evaluate::decided::Decided;
+use crate::solve::evaluate::equal_load;
+use crate::solve::evaluate::load_cases;
+use crate::solve::read::Reading;
 use crate::spring::Coil;
 use crate::units::entry::Spread;
 use crate::units::{Force, Frequency, Length, Mass, Quantity, Ratio, Stress, weight};
@@ -162,7 +165,7 @@ impl<'a> Survey<'a> {
     /// The ground as the fields stand now; `None` when something it needs is not known.
     pub fn ground(&self) -> Option<Ground> {
         let reading = &self.reading;
-        let compared = loads::compared(reading);
+        let compared = equal_load::compared(reading);
         let opening = Opening::read(reading, self.side, &compared);
         ground(&mut Known::read(reading, &opening, &self.decided, &compared)?, &compared)
     }
@@ -210,8 +213,8 @@ impl<'a> Survey<'a> {
         if sized || aside(&self.reading.job.after.loads) {
             return None;
         }
-        let compared = loads::compared(&self.reading);
-        let corners = loads::weighed(&self.reading, &self.reading.job.after).corners?;
+        let compared = equal_load::compared(&self.reading);
+        let corners = equal_load::weighed(&self.reading, &self.reading.job.after).corners?;
         let half = match self.side {
             Side::Front => corners.lf - corners.rf,
             Side::Rear => corners.lr - corners.rr,
@@ -228,7 +231,7 @@ impl<'a> Survey<'a> {
     }
 }
 
-fn asked(field: &super::read::Uncertain<'_>) -> Input {
+fn asked(field: &crate::solve::read::Uncertain<'_>) -> Input {
     Input {
         path: field.path.to_owned(),
         value_si: field.value_si,
@@ -243,7 +246,7 @@ fn corner_load(known: &Known<'_>, sprung: Mass) -> CornerLoad {
     CornerLoad { load_n: known.load(sprung).si(), sprung_kg: sprung.si() }
 }
 
-fn ground(known: &mut Known<'_>, compared: &super::answer::Compared) -> Option<Ground> {
+fn ground(known: &mut Known<'_>, compared: &crate::solve::answer::Compared) -> Option<Ground> {
     if !known.axle.spring.kind.is_coil() {
         return None;
     }
@@ -273,7 +276,7 @@ impl Known<'_> {
 
     /// Where the axle stood before the swap, on its old spring.
     fn stood_before(&mut self) -> Option<(Length, Option<Frequency>)> {
-        let itself = self.old_spring_itself(&mut super::answer::OldSpring::default())?;
+        let itself = self.old_spring_itself(&mut crate::solve::answer::OldSpring::default())?;
         let old = self.placed(&itself)?;
         let sprung = self.sprung_before?;
         let found = old.ride_height(self.load(sprung)).ok().filter(|f| f.wheel_rate.si() > 0.0)?;
@@ -282,7 +285,7 @@ impl Known<'_> {
 }
 
 /// The load cases beside the one that springs are sized on.
-fn other_loads(known: &Known<'_>, compared: &super::answer::Compared) -> Vec<CornerLoad> {
+fn other_loads(known: &Known<'_>, compared: &crate::solve::answer::Compared) -> Vec<CornerLoad> {
     let (reading, side) = (known.reading, known.side as usize);
     let sized = reading.sized_at();
     let corner = |whole: Option<Mass>, tongue: Force| {
@@ -292,7 +295,7 @@ fn other_loads(known: &Known<'_>, compared: &super::answer::Compared) -> Vec<Cor
     let as_weighed = sized.and_then(|_| corner(compared.stood[1][side], Force::from_si(0.0)));
     let cases = reading.job.cases.iter().enumerate().filter(|(i, _)| sized != Some(*i));
     let loaded = cases.filter_map(|(_, case)| {
-        let (axles, tongue) = cases::loaded(reading, compared, case);
+        let (axles, tongue) = load_cases::loaded(reading, compared, case);
         corner(axles[side], tongue[side])
     });
     as_weighed.into_iter().chain(loaded).collect()

@@ -1,11 +1,11 @@
 //! What a first answer still needs, and what would say the old spring's rate instead.
 
-use super::answer::{AxleAnswer, RouteKind, Weighed};
-use super::decided::OldRate;
-use super::read::{Reading, ratio_is_blank};
-use super::routes;
 use crate::job::read::{Axle, LeafTestRow, LoadPoint};
 use crate::job::{BagFitted, LeafBy, RateBy, Side, SpringKind};
+use crate::solve::answer::{AxleAnswer, RouteKind, Weighed};
+use crate::solve::evaluate::axle::routes;
+use crate::solve::evaluate::decided::OldRate;
+use crate::solve::read::{Reading, ratio_is_blank};
 use crate::units::Quantity;
 
 /// What a first answer still needs, as paths.

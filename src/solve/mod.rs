@@ -11,37 +11,23 @@
 //! [`solve_values`] stops after 3.
 
 pub mod answer;
-mod axle;
-mod bars;
-mod cases;
 mod compare;
-mod corners;
-mod damping;
 mod decide;
-mod decided;
-mod detail;
 pub mod drawn;
 mod evaluate;
 mod findings;
 pub mod ground;
-mod known;
-mod loads;
 mod missing;
-mod old_spring;
-mod options;
 mod read;
 mod reweigh;
 pub mod road;
-mod routes;
-mod sizing;
 mod spreads;
-mod whole;
 
-use crate::job::{Finding, Job, Level, Plan, Side, bounded, check};
+use crate::job::{Finding, Job, Level, Side, bounded, check};
 use crate::language::tr;
-use answer::{Answer, AxleAnswer};
-use decided::Decisions;
+use answer::Answer;
 use evaluate::Results;
+use evaluate::decided::Decisions;
 use read::Reading;
 
 /// Solves a job. Never fails: what cannot be known is `None`, and a finding says why.
@@ -127,9 +113,4 @@ fn answer_of(reading: &Reading<'_>, decisions: &Decisions, results: Results) -> 
         defaults: Vec::new(),
         unmeasured: reading.unmeasured(),
     }
-}
-
-/// True when the axle keeps its springs.
-pub(crate) fn keeps(axle: &AxleAnswer) -> bool {
-    axle.plan == Plan::Keep
 }

@@ -1,9 +1,9 @@
 //! The springs as fitted: what scales and tape should show, and what they do.
 
-use super::answer::{Again, AxleAnswer, Compared, Corners, Reweigh, Weighed, Whole, cross_weight};
-use super::read::Reading;
 use crate::job::Side;
 use crate::job::read::Read;
+use crate::solve::answer::{Again, AxleAnswer, Compared, Corners, Reweigh, Weighed, Whole, cross_weight};
+use crate::solve::read::Reading;
 use crate::units::{Length, Mass, Quantity, Ratio};
 
 /// What was foretold, and what was found.

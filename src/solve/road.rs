@@ -1,7 +1,5 @@
-//! Rough roads: closed forms of each corner, and the runs over them that are asked for.
+//! Runs over rough roads, the hump and the pothole, when they are asked for.
 
-use super::answer::{Answer, AxleAnswer, OnRoad, OverRoad, PerState, Standing, State};
-use super::read::Reading;
 use crate::bounds::{ROAD_LENGTH, RUN_TIME};
 use crate::damper::{BumpRebound, Curve};
 use crate::job::{Job, Side, bounded};
@@ -9,84 +7,16 @@ use crate::language::tr;
 use crate::road::half::{Half, HalfCar};
 use crate::road::quarter::Quarter;
 use crate::road::run::Drive;
-use crate::road::{Corner, Damper, Ends, Passage, Profile, Said, Stopped, Suspension, Wheel};
-use crate::units::{DampingRate, Force, Length, Mass, Quantity, Ratio, SpringRate, Velocity};
+use crate::road::{Damper, Ends, Profile, Said, Stopped, Suspension, Wheel};
+use crate::solve::answer::{Answer, AxleAnswer, OverRoad, PerState, Standing, State};
+use crate::solve::evaluate::on_road::{has_new_dampers, passage, split, unsprung};
+use crate::solve::read::Reading;
+use crate::units::{Force, Length, Quantity, Ratio, Velocity};
 
 /// A hump longer than this is a hill: not run.
 const LONGEST_HUMP_M: f64 = 100.0;
 /// A pothole is so long, m. Common practice, no source.
 const HOLE_M: f64 = 0.6;
-
-/// The road that is looked at.
-pub(super) fn passage(reading: &Reading<'_>) -> Option<Passage> {
-    Some(Passage { class: reading.job.road.class, speed: reading.known(&reading.job.chassis.speed)? })
-}
-
-/// Where a corner stands and how it is damped, for a closed form.
-#[derive(Clone, Copy)]
-pub(super) struct Damped {
-    pub sprung: Mass,
-    pub unsprung: Mass,
-    pub wheel_rate: SpringRate,
-    pub at_wheel: DampingRate,
-    /// With the dampers as they will be, not with the old ones.
-    pub is_new: bool,
-    pub stop_room: Option<Length>,
-}
-
-/// What the road does to a corner; `None` as long as something of it is not known.
-pub(super) fn on_road(reading: &Reading<'_>, answer: &AxleAnswer, damped: Damped) -> Option<OnRoad> {
-    let axle = reading.job.axle(answer.side);
-    let corner = Corner {
-        sprung: damped.sprung,
-        unsprung: damped.unsprung,
-        wheel_rate: damped.wheel_rate,
-        tyre_rate: reading.known(&axle.tyre_rate)?,
-        damping: damped.at_wheel,
-    };
-    let passage = passage(reading).filter(|_| corner.is_sound())?;
-    Some(OnRoad {
-        travel: corner.travel_rms(&passage),
-        acceleration: corner.body_acceleration_rms(&passage),
-        tyre_load: corner.tyre_load_share(&passage),
-        hits_per_km: damped.stop_room.map(|room| corner.stop_hits_per_km(room, &passage)),
-        pulled_down: split(reading, answer, damped.is_new).map(|s| corner.pulled_down(s, &passage)),
-        corner,
-        passage,
-    })
-}
-
-/// Rebound over bump: of the new dampers as wanted, of the old ones as measured or else the same.
-fn split(reading: &Reading<'_>, answer: &AxleAnswer, is_new: bool) -> Option<Ratio> {
-    let measured = || answer.old_damper.as_ref()?.rates.map(|r| r.rebound / r.bump).filter(|s| s.si().is_finite());
-    let measured = if is_new { None } else { measured() };
-    measured.or_else(|| reading.known(&reading.job.axle(answer.side).target.rebound_over_bump))
-}
-
-/// Both axles in every state: before and after on the old dampers, at last on what will be fitted.
-pub(super) fn states(reading: &Reading<'_>, axles: [&AxleAnswer; 2]) -> PerState<[Option<OnRoad>; 2]> {
-    PerState::each(|state| {
-        axles.map(|axle| {
-            let standing = axle.standing.of(state).as_ref()?;
-            let damping = axle.damping.as_ref()?;
-            let is_new = has_new_dampers(axle, state);
-            let old = || Some(axle.old_damper.as_ref()?.at_wheel(&standing.curve, standing.travel));
-            let at_wheel = if is_new { damping.at_wheel.aim } else { old()? };
-            let (sprung, wheel_rate, stop_room) = (standing.sprung, standing.wheel_rate, standing.stop_room);
-            let unsprung = unsprung(axle, state)?;
-            on_road(reading, axle, Damped { sprung, unsprung, wheel_rate, at_wheel, is_new, stop_room })
-        })
-    })
-}
-
-/// What one wheel weighs in a state.
-fn unsprung(axle: &AxleAnswer, state: State) -> Option<Mass> {
-    axle.unsprung[usize::from(state != State::Before)]
-}
-
-fn has_new_dampers(axle: &AxleAnswer, state: State) -> bool {
-    state == State::NewSprings && axle.new_dampers
-}
 
 /// Runs over every road in every state.
 #[derive(Debug, Clone, PartialEq)]

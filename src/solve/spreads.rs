@@ -1,15 +1,16 @@
 //! Every ±: the job evaluated again with one field moved up and down by its own, as far as that field can reach.
 
-use super::answer::{AxleAnswer, Checked, Moved, Nudged, Vehicle};
-use super::cases::{self, Carried, OnSprings, Under};
-use super::compare;
-use super::decided::Decisions;
-use super::evaluate::{Results, front_and_rear};
-use super::loads::{self, weighed};
-use super::read::{RatioRows, Reading};
-use super::whole::{self, RestsOn};
-use super::{axle, options};
 use crate::job::Side;
+use crate::solve::answer::{AxleAnswer, Checked, Moved, Nudged, Vehicle};
+use crate::solve::compare;
+use crate::solve::evaluate::axle;
+use crate::solve::evaluate::decided::Decisions;
+use crate::solve::evaluate::equal_load::{self, weighed};
+use crate::solve::evaluate::load_cases::{self, Carried, OnSprings, Under};
+use crate::solve::evaluate::pitch_and_roll::{self, RestsOn};
+use crate::solve::evaluate::remedies;
+use crate::solve::evaluate::{Results, front_and_rear};
+use crate::solve::read::{RatioRows, Reading};
 
 /// What a field can reach.
 #[derive(Clone, Copy)]
@@ -83,7 +84,7 @@ fn again(
     let job = &reading.job;
     let weights = reach.weights.then(|| {
         let read = [weighed(reading, &job.before), weighed(reading, &job.after)];
-        Box::new((read, loads::compared(reading)))
+        Box::new((read, equal_load::compared(reading)))
     });
     let ([before, after], compared) = match weights.as_deref() {
         Some(([before, after], compared)) => ([before, after], compared),
@@ -102,23 +103,25 @@ fn again(
     let (cases, remedies) = reach
         .cases
         .then(|| {
-            let now = reach.carried.then(|| cases::carried(reading, compared));
+            let now = reach.carried.then(|| load_cases::carried(reading, compared));
             let carried = now.as_deref().unwrap_or(&was.carried);
-            let mut cases = cases::rated(reading, carried, after, || whole::roll_paths(reading, on, decisions.fitted));
+            let mut cases = load_cases::rated(reading, carried, after, || {
+                pitch_and_roll::roll_paths(reading, on, decisions.fitted)
+            });
             let under = Under { axles: of_axles, compared, carried };
             let [front, rear] = Side::BOTH.map(|side| in_cases(reading, under, was, reach, side));
-            cases::stand(reading, [&front, &rear], &mut cases);
+            load_cases::stand(reading, [&front, &rear], &mut cases);
             let remedies = [0, 1].map(|i| {
                 // An axle that nothing reaches stands as it did.
                 let still = !reach.axles[i] && !reach.weights && !reach.carried;
                 let raise = decisions.axles[i].raise.as_ref();
-                (!still).then(|| options::remedies(reading, of_axles[i], carried, &cases, raise))
+                (!still).then(|| remedies::remedies(reading, of_axles[i], carried, &cases, raise))
             });
             (cases, remedies)
         })
         .unzip();
     let whole = reach.whole.then(|| {
-        let swings = whole::evaluate(reading, on, decisions.fitted);
+        let swings = pitch_and_roll::evaluate(reading, on, decisions.fitted);
         Box::new(swings.with_own_spread_of(&was.whole))
     });
     let (rear_over_front, flat_ride) = front_and_rear(reading, of_axles);
@@ -132,5 +135,5 @@ fn in_cases(reading: &Reading<'_>, under: Under<'_>, was: &Results, reach: Reach
     let still = !reach.axles[i]
         && was.compared.stood[1][i] == under.compared.stood[1][i]
         && was.carried.iter().zip(under.carried).all(same);
-    if still { was.in_cases(side).copied().collect() } else { cases::axle_stands(reading, under, side) }
+    if still { was.in_cases(side).copied().collect() } else { load_cases::axle_stands(reading, under, side) }
 }

@@ -329,3 +329,48 @@ fn formulas_name_their_sources() {
     assert!(seen > 40, "{seen} formulas");
     assert!(missing.is_empty(), "no source key:\n{}", missing.join("\n"));
 }
+
+/// The rooms of the solver, and which of them each may use.
+const IN_SOLVE: [(&str, &[&str]); 12] = [
+    ("answer", &[]),
+    ("read", &["answer"]),
+    ("compare", &["answer"]),
+    ("evaluate", &["answer", "read"]),
+    ("decide", &["answer", "compare", "evaluate", "read"]),
+    ("spreads", &["answer", "compare", "evaluate", "read"]),
+    ("missing", &["answer", "evaluate", "read"]),
+    ("reweigh", &["answer", "read"]),
+    ("findings", &["answer", "compare", "evaluate", "read"]),
+    ("drawn", &["answer", "decide", "evaluate", "read"]),
+    ("ground", &["answer", "decide", "evaluate", "read"]),
+    ("road", &["answer", "evaluate", "read"]),
+];
+
+/// Read, decide, evaluate: what comes later is not known to what comes before.
+#[test]
+fn the_solver_goes_one_way() {
+    let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("src/solve");
+    let (mut wrong, mut seen) = (Vec::new(), 0);
+    for path in source_files(&folder) {
+        let relative = path.strip_prefix(&folder).expect("a file below it").to_owned();
+        let (room, _) = place(&relative);
+        let text = shipped(&std::fs::read_to_string(&path).expect("a source file can be read"));
+        let allowed = IN_SOLVE.iter().find(|(name, _)| *name == room).map(|(_, allowed)| *allowed);
+        let Some(allowed) = allowed else {
+            if room != "mod" {
+                wrong.push(format!("src/solve/{} is no room of this test's table", relative.display()));
+            }
+            continue;
+        };
+        for (at, root) in text.match_indices("crate::solve::") {
+            for used in heads(&text[at + root.len()..]).into_iter().filter(|used| *used != room) {
+                seen += 1;
+                if !allowed.contains(&used.as_str()) {
+                    wrong.push(format!("{room} uses {used} (src/solve/{})", relative.display()));
+                }
+            }
+        }
+    }
+    assert!(wrong.is_empty(), "arrows that are not allowed:\n{}", wrong.join("\n"));
+    assert!(seen > 50, "arrows are seen at all: {seen}");
+}

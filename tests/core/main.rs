@@ -45,6 +45,7 @@ mod springs_published;
 mod true_spreads;
 mod units_shown;
 mod unknown_rate;
+mod values_first;
 mod vehicle;
 mod vehicle_published;
 mod whole;

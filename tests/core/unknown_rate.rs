@@ -597,7 +597,7 @@ fn a_blank_stated_rate_takes_the_press() {
 #[test]
 fn what_is_chosen_rests_on_the_rate_worked_out() {
     let mut job = PLAIN.job(&[Swap], "fitted_length: \"250 mm\",", "target: (goal: AsBefore, margin: \"5 %\"),");
-    let survey = Survey::new(&job, Side::Front);
+    let mut survey = Survey::new(&job, Side::Front);
     let ground = survey.ground().expect("all is known");
     let hertz = PLAIN.hertz(PLAIN.before);
     close("lowest", ground.frequency_hz[0], 0.95 * hertz, 1e-9);

@@ -241,6 +241,11 @@ impl AxleAnswer {
         springs.as_ref()?.curve.ride_height(load).ok().map(|h| h.travel)
     }
 
+    /// It keeps its springs.
+    pub fn keeps(&self) -> bool {
+        self.plan == Plan::Keep
+    }
+
     /// How many routes to the wheel rate the data allow.
     pub fn route_count(&self) -> usize {
         self.route_rates.iter().flatten().count()

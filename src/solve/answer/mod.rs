@@ -118,6 +118,13 @@ pub struct Band<T> {
     pub high: T,
 }
 
+impl<T: PartialOrd> Band<T> {
+    /// `None` unless low and high are in order.
+    pub fn of(low: T, high: T, aim: T) -> Option<Self> {
+        (low <= high).then_some(Band { low, aim, high })
+    }
+}
+
 impl<T: Copy> Band<T> {
     /// The same three, each passed through `f`.
     pub fn map<U>(&self, f: impl Fn(T) -> U) -> Band<U> {

@@ -5,20 +5,22 @@
 
 mod old_rate;
 
-use super::answer::{Compared, OldSpring, Spacer, State};
-use super::axle::{self, Opening};
-use super::decided::{Bought, Decided, Decisions, OldRate, Raise};
-use super::known::{Known, Readings};
-use super::read::Reading;
-use super::{loads, sizing};
 use crate::job::{Plan, Side};
+use crate::solve::answer::{Compared, OldSpring, Spacer, State};
+use crate::solve::evaluate::axle;
+use crate::solve::evaluate::axle::known::Opening;
+use crate::solve::evaluate::axle::known::{Known, Readings};
+use crate::solve::evaluate::axle::sizing;
+use crate::solve::evaluate::decided::{Bought, Decided, Decisions, OldRate, Raise};
+use crate::solve::evaluate::equal_load;
+use crate::solve::read::Reading;
 use crate::units::Quantity;
 pub(super) use old_rate::old_rates;
 
 /// Decides everything.
 pub(super) fn decide(reading: &mut Reading<'_>) -> Decisions {
     let [front, rear] = old_rates(reading);
-    let compared = loads::compared(reading);
+    let compared = equal_load::compared(reading);
     let (front, on_new_front) = axle(reading, Side::Front, &compared, front);
     let (rear, on_new_rear) = axle(reading, Side::Rear, &compared, rear);
     let fitted = if on_new_front && on_new_rear { State::NewSprings } else { State::OldSprings };

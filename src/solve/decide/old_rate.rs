@@ -4,16 +4,17 @@
 //! covariance, and the weights that follow stay while fields are moved. A ± of what rests on the rate then needs
 //! nothing more. Source `AITKEN`; `GUM`, 5.2.
 
-use super::super::answer::{ByRoutes, OldSpring, RouteKind};
-use super::super::axle::Opening;
-use super::super::decided::{Decided, OldRate};
-use super::super::known::Known;
-use super::super::read::Reading;
-use super::super::routes::{AtReference, ByRoute, is_one_number};
-use super::super::{compare, loads};
 use crate::job::{LeafBy, RateBy, Side, SpringKind};
 use crate::math::fuse;
 use crate::math::spread::Measured;
+use crate::solve::answer::{ByRoutes, OldSpring, RouteKind};
+use crate::solve::compare;
+use crate::solve::evaluate::axle::known::Known;
+use crate::solve::evaluate::axle::known::Opening;
+use crate::solve::evaluate::axle::routes::{AtReference, ByRoute, is_one_number};
+use crate::solve::evaluate::decided::{Decided, OldRate};
+use crate::solve::evaluate::equal_load;
+use crate::solve::read::Reading;
 use crate::units::entry::{self, Spread};
 use crate::units::{Quantity, Ratio};
 
@@ -45,7 +46,7 @@ struct Rates {
 
 /// As the fields stand now.
 fn rates(reading: &Reading<'_>, side: Side, decided: &Decided) -> Option<Rates> {
-    let compared = loads::compared(reading);
+    let compared = equal_load::compared(reading);
     let opening = Opening::read(reading, side, &compared);
     let known = Known::read(reading, &opening, decided, &compared)?;
     let mut facts = OldSpring::default();
@@ -68,7 +69,7 @@ fn add_friction(reading: &mut Reading<'_>, side: Side) -> Option<usize> {
 
 /// Half the gap of a leaf's test over the load that it carries.
 fn by_loop(reading: &Reading<'_>, side: Side) -> Option<f64> {
-    let compared = loads::compared(reading);
+    let compared = equal_load::compared(reading);
     let decided = Decided::default();
     let known = Known::read(reading, &Opening::read(reading, side, &compared), &decided, &compared)?;
     let mut facts = OldSpring::default();

@@ -9,8 +9,7 @@ use crate::job::{Level, Mend, Side};
 use crate::language::tr;
 use crate::say;
 use crate::solve::answer::{AxleAnswer, Damping, OldDamper, OldDamperBy};
-use crate::solve::damping::{offered_curves, old_curve};
-use crate::solve::keeps;
+use crate::solve::evaluate::axle::damping::{offered_curves, old_curve};
 use crate::units::{DamperSpeed, Length, Quantity, Ratio, Velocity, display};
 
 /// Half of the last figure shown is no difference.
@@ -163,7 +162,7 @@ impl Say<'_> {
     /// "Front: the old damper gives a damping ratio of 0.21 on the new spring".
     fn old_damper_gives(&self, axle: &AxleAnswer, by: OldDamperBy, peak: Velocity, ratio: f64) -> String {
         let (who, peak) = (axle.side.word(), self.speed(peak));
-        match (keeps(axle), by) {
+        match (axle.keeps(), by) {
             (true, OldDamperBy::Curve) => say!(
                 "{who}: the old damper gives a damping ratio of {ratio:.2} with the weight after (equal work at a peak of {peak})",
                 who,

@@ -8,7 +8,7 @@ use crate::job::{BagFitted, Goal, HeldBy, Level, Side, SpringKind};
 use crate::language::tr;
 use crate::say;
 use crate::solve::answer::{Answer, AxleAnswer, Standing, State};
-use crate::solve::{keeps, known};
+use crate::solve::evaluate::axle::known;
 use crate::units::{Dim, Force, Frequency, Length, Quantity, Ratio, display};
 
 /// Half a sixteenth of an inch is no difference a tape shows.
@@ -61,7 +61,7 @@ impl Say<'_> {
     pub(super) fn stops(&mut self, axle: &AxleAnswer) {
         let field = format!("{}.travel.stop_gap", axle.side.key());
         for state in State::ALL {
-            if state == State::NewSprings && keeps(axle) {
+            if state == State::NewSprings && axle.keeps() {
                 continue;
             }
             let Some(s) = axle.standing.of(state) else { continue };
@@ -174,7 +174,7 @@ impl Say<'_> {
         let key = axle.side.key();
         for state in State::ALL {
             let Some(s) = axle.standing.of(state) else { continue };
-            if state == State::NewSprings && keeps(axle) {
+            if state == State::NewSprings && axle.keeps() {
                 continue;
             }
             let is_new = state == State::NewSprings;
@@ -224,7 +224,7 @@ impl Say<'_> {
         let who = format!(
             "{} {}",
             axle.side.word(),
-            if keeps(axle) { tr("on the springs it keeps") } else { State::NewSprings.words() }
+            if axle.keeps() { tr("on the springs it keeps") } else { State::NewSprings.words() }
         );
         let room = &axle.room;
         let bind = self.limit(|j| &j.limits.bind_room);
@@ -243,7 +243,7 @@ impl Say<'_> {
         let (binds, loose) = (binds.filter(|b| is_less(b.0, b.1)), loose.filter(|b| little(b.0, b.1)));
         if let Some((left, least)) = binds {
             let text = self.binds(&who, left, least, u_bind);
-            let is_worthless = left.si() < 0.0 && !keeps(axle) && self.is_solid_length_its_own(axle);
+            let is_worthless = left.si() < 0.0 && !axle.keeps() && self.is_solid_length_its_own(axle);
             let fields = ["stock.solid_length", "taken.solid_length", "travel.metal", "spring.fitted_length"];
             let rests_on = Self::of_axle(axle, &fields);
             self.withhold_if(is_worthless, ("bind", format!("{key}.stock.solid_length")), text, rests_on);
@@ -342,7 +342,7 @@ impl Say<'_> {
             );
             self.push(Level::Error, "nothing-left", format!("{}.target.high", side.key()), text);
         }
-        if let Some(sizing) = axle.sizing.as_ref().filter(|s| s.spring_rate.low.si() <= 0.0 && !keeps(axle)) {
+        if let Some(sizing) = axle.sizing.as_ref().filter(|s| s.spring_rate.low.si() <= 0.0 && !axle.keeps()) {
             let text = say!(
                 "{side}: with {others} most of the wanted wheel rate is already there; {high} at most is left for the spring. Change that first, or want a higher frequency.",
                 side = side.word(),
@@ -353,7 +353,7 @@ impl Say<'_> {
         } else if let (Some(sizing), Some(spring)) = (&axle.sizing, &axle.parts.spring)
             && !spring.pick_inside
             && !sizing.is_one_value()
-            && !keeps(axle)
+            && !axle.keeps()
         {
             if let Some(bar) = &spring.bar {
                 let text = say!(

@@ -10,7 +10,6 @@ use crate::job::{Level, Mend, RatioBy, Side, SpringKind};
 use crate::language::tr;
 use crate::say;
 use crate::solve::answer::{Answer, AxleAnswer, RouteKind, Routes};
-use crate::solve::keeps;
 use crate::units::{Length, Quantity, Ratio, SpringRate, display};
 
 /// Free and fitted length may be off the stated rate by this share. Common practice, no source.
@@ -181,7 +180,7 @@ impl Say<'_> {
             // One of them is wrong, and the length to order rests on the fitted one.
             let rests_on = Self::of_axle(axle, &["spring.free_length", "spring.fitted_length"]);
             let field = format!("{key}.spring.free_length");
-            self.withhold_if(!keeps(axle), ("lengths-contradict", field), text, rests_on).mended(mend);
+            self.withhold_if(!axle.keeps(), ("lengths-contradict", field), text, rests_on).mended(mend);
             return;
         }
         self.checks(axle);

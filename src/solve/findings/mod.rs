@@ -19,10 +19,10 @@ mod whole;
 mod withheld;
 mod wound;
 
-use super::answer::{self, Answer};
-use super::read::Reading;
 use crate::job::{Finding, Job, LeafBy, Level, RateBy, Side, SpringKind, read};
 use crate::language::tr;
+use crate::solve::answer::{self, Answer};
+use crate::solve::read::Reading;
 use crate::units::{Length, Quantity, UnitChoice, display};
 
 /// Adds all of them.

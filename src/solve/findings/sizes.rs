@@ -7,7 +7,7 @@ use crate::job::{LeafBy, Level, Mend, SpringKind};
 use crate::language::tr;
 use crate::say;
 use crate::solve::answer::AxleAnswer;
-use crate::solve::known::{STEEPEST_ARM_RAD, stop_table};
+use crate::solve::evaluate::axle::known::{STEEPEST_ARM_RAD, stop_table};
 use crate::spring::{Points, Spring, press};
 use crate::units::{Angle, Force, Length, Quantity, Ratio, display};
 

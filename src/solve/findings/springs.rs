@@ -8,7 +8,6 @@ use crate::job::{BagFitted, Level, Mend, SpringKind};
 use crate::language::tr;
 use crate::say;
 use crate::solve::answer::{Answer, AxleAnswer, BarFacts, CoilFacts};
-use crate::solve::keeps;
 use crate::spring::Spring;
 use crate::units::{Force, Length, Quantity, SpringRate, Stress, display};
 use crate::wheel::ForceTravel;
@@ -25,7 +24,7 @@ const FRICTION_SHARE: f64 = 0.15;
 impl Say<'_> {
     /// The wanted height leaves a spring no length.
     pub(super) fn no_length(&mut self, axle: &AxleAnswer) {
-        if keeps(axle) || !axle.sizing.as_ref().is_some_and(|s| s.no_length) {
+        if axle.keeps() || !axle.sizing.as_ref().is_some_and(|s| s.no_length) {
             return;
         }
         let text = say!(
@@ -41,7 +40,7 @@ impl Say<'_> {
         let old = axle.old_spring.coil.as_ref().filter(|_| axle.kind.is_coil());
         if let Some(coil) = old {
             let place = format!("{key}.spring.wire.allowed_share");
-            self.stresses(axle, |a| a.old_spring.coil.as_ref(), (coil, tr("old coil")), &place, keeps(axle));
+            self.stresses(axle, |a| a.old_spring.coil.as_ref(), (coil, tr("old coil")), &place, axle.keeps());
         }
         if let (Some(stated), Some(wire)) =
             (axle.old_spring.stated, axle.old_spring.by_wire.filter(|_| axle.kind == SpringKind::Coil))
@@ -66,7 +65,7 @@ impl Say<'_> {
             self.stresses(axle, |a| a.offered.as_ref(), (coil, tr("coil on offer")), &place, true);
             self.offered(axle, coil);
         }
-        let fitted = axle.offered.as_ref().or(old.filter(|_| keeps(axle)));
+        let fitted = axle.offered.as_ref().or(old.filter(|_| axle.keeps()));
         if let (Some(coil), Some(room)) = (fitted, axle.room.to_bind)
             && below(
                 room.si(),
@@ -168,7 +167,7 @@ impl Say<'_> {
     }
 
     fn offered(&mut self, axle: &AxleAnswer, coil: &CoilFacts) {
-        let Some((sizing, spring)) = axle.sizing.as_ref().zip(axle.parts.spring).filter(|_| !keeps(axle)) else {
+        let Some((sizing, spring)) = axle.sizing.as_ref().zip(axle.parts.spring).filter(|_| !axle.keeps()) else {
             return;
         };
         let band = &sizing.spring_rate;
@@ -347,7 +346,7 @@ impl Say<'_> {
         );
         let fields = ["spring.bar.allowed_stress", "spring.bar.diameter", "spring.bar.arm", "travel.metal"];
         // A new bar is made to these numbers.
-        self.withhold_if(!keeps(axle), ("bar-stress", field), text, Self::of_axle(axle, &fields));
+        self.withhold_if(!axle.keeps(), ("bar-stress", field), text, Self::of_axle(axle, &fields));
     }
 
     fn bags(&mut self, axle: &AxleAnswer) {
@@ -386,7 +385,7 @@ impl Say<'_> {
 
 /// Free length of the spring as fitted, m.
 fn free_length(axle: &AxleAnswer) -> Option<f64> {
-    let new = axle.parts.spring.and_then(|s| s.free_length).filter(|_| !keeps(axle));
+    let new = axle.parts.spring.and_then(|s| s.free_length).filter(|_| !axle.keeps());
     new.or(axle.old_free_length).map(Quantity::si)
 }
 

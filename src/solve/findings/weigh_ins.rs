@@ -3,8 +3,8 @@
 use super::Say;
 use crate::ledger;
 use crate::math::spread::Measured;
-use crate::solve::corners;
-use crate::solve::loads::{parts_of, variance_of};
+use crate::solve::evaluate::equal_load::{parts_of, variance_of};
+use crate::solve::evaluate::four_corners;
 use crate::units::{Length, Mass, Quantity};
 use crate::weights::likely::{OnAxle, Spreads};
 
@@ -103,7 +103,7 @@ impl Say<'_> {
 
     fn pads_uneven(&self) -> bool {
         let job = self.job();
-        [&job.before.pads, &job.after.pads].into_iter().any(|p| corners::uneven(self.reading, p))
+        [&job.before.pads, &job.after.pads].into_iter().any(|p| four_corners::uneven(self.reading, p))
     }
 
     /// What parts and loads aboard change: axles, and what the right side carries more. `None` when a row of them has

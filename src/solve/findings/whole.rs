@@ -6,7 +6,7 @@ use crate::job::{AxleKind, Level, Side};
 use crate::language::tr;
 use crate::say;
 use crate::solve::answer::{Answer, State, degrees_per_g};
-use crate::solve::corners;
+use crate::solve::evaluate::four_corners;
 use crate::units::{Length, Mass, Quantity, Ratio, display};
 use crate::weights::{self, Corners};
 
@@ -85,7 +85,7 @@ impl Say<'_> {
                 self.bore(side, diameter, typed(&bar.inside_diameter));
             }
             let job = self.job();
-            let pads = [&job.before.pads, &job.after.pads].into_iter().any(|p| corners::uneven(self.reading, p));
+            let pads = [&job.before.pads, &job.after.pads].into_iter().any(|p| four_corners::uneven(self.reading, p));
             let height = answer.whole.centre.is_some_and(|c| c.height.is_some());
             let asked = started || pads || height || !job.parts.is_empty();
             let track = typed(&data.track).is_some();
@@ -158,7 +158,7 @@ impl Say<'_> {
         for (i, (when, read)) in [("before", &answer.before), ("after", &answer.after)].into_iter().enumerate() {
             let percent = |c: &Corners<Mass>| weights::cross_weight(c).si() * 100.0;
             let pads = if i == 0 { &self.job().before.pads } else { &self.job().after.pads };
-            let typed = corners::uneven(self.reading, pads);
+            let typed = four_corners::uneven(self.reading, pads);
             match (answer.whole.level[i], read.corners) {
                 (Some(level), Some(corners)) => self.push(Level::Note, "pads", format!("{when}.pads.lf"), say!(
                     "{weighed} on uneven pads: cross weight {read:.1} % as read, {level:.1} % on level ones. Axle weights are the same.",

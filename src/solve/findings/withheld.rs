@@ -5,7 +5,6 @@ use crate::job::read::MotionRatio;
 use crate::job::{Level, Mend, Plan, RatioBy, overrule};
 use crate::say;
 use crate::solve::answer::{Answer, AxleAnswer, RouteKind};
-use crate::solve::keeps;
 use crate::units::{Length, Quantity, Ratio, SpringRate, display};
 use crate::wheel::LengthCurve;
 
@@ -181,7 +180,7 @@ impl Say<'_> {
     /// The rate needed is not known well enough to order anything.
     fn rate_uncertain(&mut self, axle: &AxleAnswer, answer: &Answer) {
         let checked = answer.checked(axle.side);
-        let Some(sizing) = axle.sizing.as_ref().filter(|_| !keeps(axle) && !checked.nudged.is_empty()) else { return };
+        let Some(sizing) = axle.sizing.as_ref().filter(|_| !axle.keeps() && !checked.nudged.is_empty()) else { return };
         let aim = sizing.spring_rate.aim.si();
         let rate = |a: &AxleAnswer| Some(a.sizing.as_ref()?.spring_rate.aim.si());
         let u = checked.u_of(rate);

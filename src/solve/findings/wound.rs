@@ -4,7 +4,6 @@ use super::Say;
 use crate::job::Level;
 use crate::say;
 use crate::solve::answer::AxleAnswer;
-use crate::solve::keeps;
 use crate::spring::{NOT_PRESET_SOLID, WindingLimit, Wound};
 use crate::units::{Length, Quantity, Ratio, UnitChoice, display};
 
@@ -57,7 +56,7 @@ impl Say<'_> {
             );
             // Beside a coil on offer it is another way; alone it is what is ordered. Too little room is no stress.
             let is_over_stress = gives_way.iter().any(|l| *l != WindingLimit::Room);
-            let is_worthless = is_over_stress && axle.offered.is_none() && !keeps(axle);
+            let is_worthless = is_over_stress && axle.offered.is_none() && !axle.keeps();
             let found = ("wound-limit", format!("{key}.stock.coil.outside_diameter"));
             self.withhold_if(is_worthless, found, text, Self::of_axle(axle, &DESIGNED_BY));
         }

@@ -6,21 +6,22 @@
 mod asked;
 mod number;
 mod ratio;
+mod repeats;
 
 use std::cell::RefCell;
 
-use super::answer::UsedDefault;
-use super::loads;
 use crate::job::how_sure::HowSure;
 use crate::job::read::{Read, Readable};
 use crate::job::{self, Job};
 use crate::math::spread::Measured;
+use crate::solve::answer::UsedDefault;
 use crate::units::Quantity;
 use crate::units::entry::Spread;
 pub(super) use number::Uncertain;
 use number::{Now, Number};
 use ratio::AxleRows;
 pub(super) use ratio::{RatioRows, ratio_is_blank};
+pub(super) use repeats::{corners, readings, scatter};
 
 /// A job as it was read. Never reports a bad text: [`crate::job::check`] has done so; it is "not known" here.
 pub(super) struct Reading<'a> {
@@ -54,23 +55,6 @@ impl<'a> Reading<'a> {
             reading.read_repeats(is_before);
         }
         reading
-    }
-
-    /// A corner that was read more than once is known no better than its readings scatter.
-    fn read_repeats(&mut self, is_before: bool) {
-        let weighing = if is_before { &self.job.before } else { &self.job.after };
-        if weighing.repeats.is_empty() {
-            return;
-        }
-        for ((first, again), scatter) in loads::corners(weighing).into_iter().zip(loads::scatter(self, weighing)) {
-            let Some(scatter) = scatter else { continue };
-            let read = std::iter::once(first).chain(weighing.repeats.iter().map(again));
-            for i in read.filter_map(Read::number) {
-                if self.numbers[i].u_si < scatter {
-                    self.numbers[i].scatters(scatter);
-                }
-            }
-        }
     }
 
     /// What was typed, if it can be read and is possible.

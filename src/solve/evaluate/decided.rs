@@ -1,12 +1,12 @@
 //! What is decided before a job is evaluated. Whatever is moved afterwards leaves it as it is.
 
-use super::answer::{ByRoutes, State, StockBars};
+use crate::solve::answer::{ByRoutes, State, StockBars};
 use crate::spring::Spring;
 use crate::units::{Length, SpringRate};
 
 /// What was decided of a whole job.
 #[derive(Debug, Clone)]
-pub(super) struct Decisions {
+pub(in crate::solve) struct Decisions {
     /// Front, rear.
     pub axles: [Decided; 2],
     /// The springs that are looked at where one state stands for all: the new ones, once both axles stand on them.
@@ -15,7 +15,7 @@ pub(super) struct Decisions {
 
 /// What was decided of one axle. By default nothing.
 #[derive(Debug, Clone, Default)]
-pub(super) struct Decided {
+pub(in crate::solve) struct Decided {
     /// How the old spring's rate is read.
     pub old_rate: OldRate,
     /// The spring that is bought.
@@ -30,7 +30,7 @@ pub(super) struct Decided {
 
 /// How one axle's old spring is read.
 #[derive(Debug, Clone, Default)]
-pub(super) struct OldRate {
+pub(in crate::solve) struct OldRate {
     /// What friction holds, as a share of the load: an error around nothing.
     pub friction: Option<usize>,
     /// The other routes fused.
@@ -41,7 +41,7 @@ pub(super) struct OldRate {
 
 /// The spring that is bought for an axle.
 #[derive(Debug, Clone)]
-pub(super) struct Bought {
+pub(in crate::solve) struct Bought {
     /// Its rate, as it is sold.
     pub pick: SpringRate,
     /// Of a torsion bar, its diameter.
@@ -53,7 +53,7 @@ pub(super) struct Bought {
 
 /// The torsion bar that is bought.
 #[derive(Debug, Clone, Copy)]
-pub(super) struct BarPick {
+pub(in crate::solve) struct BarPick {
     /// Its diameter.
     pub diameter: Length,
     /// Stock diameters that work.
@@ -62,7 +62,7 @@ pub(super) struct BarPick {
 
 /// What raises the old spring to the wanted height.
 #[derive(Debug, Clone, Copy)]
-pub(super) struct Raise {
+pub(in crate::solve) struct Raise {
     /// Of the spacer or block.
     pub thickness: Length,
     /// Wheel travel at the wanted height: a bar is set to it, whatever it carries.

@@ -1,26 +1,27 @@
 //! The damper an axle needs, what the old one gives, and one that is thought of.
 
-use super::answer::{Band, DamperTargets, Damping, ForceAtSpeed, OfferedDamper, OldDamper, OldDamperBy, Standing};
-use super::known::Known;
-use super::read::Reading;
-use super::sizing;
 use crate::damper::{self, BumpRebound, Click, Clicks, Curve, CurveError, ForcePoint, TEST_SPEEDS_M_PER_S, TwoSlope};
 use crate::job::read::{Axle, Read};
 use crate::ride;
+use crate::solve::answer::{
+    Band, DamperTargets, Damping, ForceAtSpeed, OfferedDamper, OldDamper, OldDamperBy, Standing,
+};
+use crate::solve::evaluate::axle::known::Known;
+use crate::solve::read::Reading;
 use crate::units::{DamperSpeed, DampingRate, Force, Length, Quantity, Ratio, Velocity};
 
 /// The curve of the old damper: `None` without rows or with one that cannot be read.
-pub(super) fn old_curve(reading: &Reading<'_>, axle: &Axle) -> Option<Result<Curve, CurveError>> {
+pub(in crate::solve) fn old_curve(reading: &Reading<'_>, axle: &Axle) -> Option<Result<Curve, CurveError>> {
     let rows = axle.damper.rows.iter().filter(|r| !r.is_blank());
     let points: Option<Vec<ForcePoint>> = rows.map(|r| point(reading, &r.speed, &r.bump, &r.rebound)).collect();
     Some(Curve::through(&points.filter(|p| !p.is_empty())?))
 }
 
 /// A click, if it is named, and its curve.
-pub(super) type ClickCurve = (Option<f64>, Result<Curve, CurveError>);
+pub(in crate::solve) type ClickCurve = (Option<f64>, Result<Curve, CurveError>);
 
 /// The curves of the damper that is thought of, with the click that each belongs to.
-pub(super) fn offered_curves(reading: &Reading<'_>, axle: &Axle) -> Option<Vec<ClickCurve>> {
+pub(in crate::solve) fn offered_curves(reading: &Reading<'_>, axle: &Axle) -> Option<Vec<ClickCurve>> {
     let mut clicks: Vec<(Option<f64>, Vec<ForcePoint>)> = Vec::new();
     for row in axle.new_damper.rows.iter().filter(|r| !r.is_blank()) {
         let click = if row.click.is_blank() { None } else { Some(reading.typed(&row.click)?.si()) };
@@ -94,7 +95,7 @@ impl Known<'_> {
         let high = self.reading.known(&target.damping_high)?;
         let rebound_over_bump = self.reading.known(&target.rebound_over_bump)?;
         let peak_speed = self.peak_speed()?;
-        let ratio = sizing::band(low, high, (low + high) / 2.0)?;
+        let ratio = Band::of(low, high, (low + high) / 2.0)?;
         let at_wheel = ratio.map(|z| damper::rate_for(z, new.wheel_rate, new.sprung));
         let at_damper = at_wheel.map(|c| damper::damper_from_wheel(c, damper_ratio));
         let hot_loss = self.reading.known(&target.hot_loss).filter(|loss| loss.si() < 1.0);

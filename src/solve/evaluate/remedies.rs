@@ -1,18 +1,18 @@
 //! What the money buys: nothing done, a spacer, springs, springs and dampers, side by side in every load case.
 
-use super::answer::{AxleAnswer, CaseAnswer, CaseStanding, OptionStanding, Remedy, RemedyKind};
-use super::cases::Carried;
-use super::decided::Raise;
-use super::read::Reading;
-use super::road::{self, Damped};
 use crate::job::{Plan, SpringKind};
+use crate::solve::answer::{AxleAnswer, CaseAnswer, CaseStanding, OptionStanding, Remedy, RemedyKind};
+use crate::solve::evaluate::decided::Raise;
+use crate::solve::evaluate::load_cases::Carried;
+use crate::solve::evaluate::on_road::{self, Damped};
+use crate::solve::read::Reading;
 use crate::spring::Spring;
 use crate::units::{Force, Mass, Quantity, Ratio, weight};
 use crate::wheel::ForceTravel;
 use crate::{damper, ride, weights};
 
 /// The remedies for one axle, the cheapest first; none when it keeps its springs or stands on nothing known.
-pub(super) fn remedies(
+pub(in crate::solve) fn remedies(
     reading: &Reading<'_>,
     axle: &AxleAnswer,
     carried: &[Carried],
@@ -73,7 +73,7 @@ fn as_in(
         Some(Damped { sprung, unsprung: axle.unsprung[1]?, wheel_rate, at_wheel, is_new, stop_room })
     };
     OptionStanding {
-        road: damping_ratio.and_then(|ratio| road::on_road(reading, axle, damped(ratio)?)),
+        road: damping_ratio.and_then(|ratio| on_road::on_road(reading, axle, damped(ratio)?)),
         above_before: axle.standing.before.as_ref().map(|b| b.travel - case.travel),
         frequency: case.frequency,
         stop_room: case.stop_room,
@@ -95,7 +95,7 @@ fn on(reading: &Reading<'_>, axle: &AxleAnswer, curve: &ForceTravel, case: &Carr
     let wheel_rate = found.wheel_rate;
     let damped = |at_wheel| Damped { sprung, unsprung, wheel_rate, at_wheel, is_new: false, stop_room };
     Some(OptionStanding {
-        road: old_damper.and_then(|c| road::on_road(reading, axle, damped(c))),
+        road: old_damper.and_then(|c| on_road::on_road(reading, axle, damped(c))),
         above_before: axle.standing.before.as_ref().map(|b| b.travel - found.travel),
         frequency: ride::frequency(found.wheel_rate, sprung),
         stop_room,

@@ -1,27 +1,27 @@
 //! Four corners: level pads, lean, cross weight, and the ledger of parts corner by corner.
 
-use super::answer::{CornerLedger, Corners, Cross, Lean, Ledger, Measured, Standing, State};
-use super::loads::{self, Placed};
-use super::read::Reading;
-use super::whole::{Bars, Vehicle};
 use crate::job::read::{Pads, Weighing};
 use crate::job::{AxleKind, Side, SpringKind};
 use crate::ledger::{self, Part, RollPath};
 use crate::roll::{self, Body};
+use crate::solve::answer::{CornerLedger, Corners, Cross, Lean, Ledger, Measured, Standing, State};
+use crate::solve::evaluate::equal_load::{self, Placed};
+use crate::solve::evaluate::pitch_and_roll::{Bars, Vehicle};
+use crate::solve::read::{Reading, scatter as scatter_of};
 use crate::units::{Force, G_M_PER_S2, Length, Mass, Quantity, Ratio};
 
 /// How much the readings of each corner scatter, before and after; `None` unless every corner was read at least twice.
-pub(super) fn scatter(reading: &Reading<'_>) -> [Option<Corners<Mass>>; 2] {
+pub(in crate::solve) fn scatter(reading: &Reading<'_>) -> [Option<Corners<Mass>>; 2] {
     [&reading.job.before, &reading.job.after].map(|w| {
-        let [lf, rf, lr, rr] = loads::scatter(reading, w).map(|s| s.map(Mass::from_si));
+        let [lf, rf, lr, rr] = scatter_of(reading, w).map(|s| s.map(Mass::from_si));
         Some(Corners { lf: lf?, rf: rf?, lr: lr?, rr: rr? })
     })
 }
 
 /// How well each corner is known, before and after; `None` unless all eight were read.
-pub(super) fn reading_u(reading: &Reading<'_>) -> Option<[[f64; 4]; 2]> {
+pub(in crate::solve) fn reading_u(reading: &Reading<'_>) -> Option<[[f64; 4]; 2]> {
     let each = |w: &Weighing| {
-        let [lf, rf, lr, rr] = loads::corner_u(reading, w);
+        let [lf, rf, lr, rr] = equal_load::corner_u(reading, w);
         Some([lf?, rf?, lr?, rr?])
     };
     Some([each(&reading.job.before)?, each(&reading.job.after)?])
@@ -33,7 +33,7 @@ fn heights(reading: &Reading<'_>, pads: &Pads) -> [Option<Length>; 4] {
 }
 
 /// Some pad did not stand level.
-pub(super) fn uneven(reading: &Reading<'_>, pads: &Pads) -> bool {
+pub(in crate::solve) fn uneven(reading: &Reading<'_>, pads: &Pads) -> bool {
     heights(reading, pads).iter().any(Option::is_some)
 }
 
@@ -49,7 +49,7 @@ impl OnCorners<'_> {
     }
 
     fn variance(&self, rows: &[Placed]) -> Option<[f64; 4]> {
-        loads::variance_of(rows, |parts| self.weigh(parts))
+        equal_load::variance_of(rows, |parts| self.weigh(parts))
     }
 }
 
@@ -61,13 +61,13 @@ impl Vehicle<'_> {
         let state = [State::OldSprings, State::Before].into_iter().find(|s| self.of(*s).is_some())?;
         let paths = self.paths(state, Bars::Free).filter(|_| !job.parts.is_empty())?;
         let on = OnCorners { wheelbase: self.wheelbase, paths: &paths };
-        let change = loads::pair(on.weigh(&loads::parts_of(&rows))?, on.variance(&rows)?);
+        let change = equal_load::pair(on.weigh(&equal_load::parts_of(&rows))?, on.variance(&rows)?);
         let read = [(&job.before, self.on.before.corners), (&job.after, self.on.after.corners)];
         let scales = [0, 1].map(|i| {
             let (weighing, corners) = read[i];
             self.bare(weighing, level[i].or(corners)?, &on)
         });
-        let mut told = loads::against_scales(change, scales);
+        let mut told = equal_load::against_scales(change, scales);
         let [lf, rf, lr, rr] = [&kept.lf, &kept.rf, &kept.lr, &kept.rr].map(|e| self.reading.measured(e));
         told.kept = lf.zip(rf).zip(lr.zip(rr)).map(|((lf, rf), (lr, rr))| [lf, rf, lr, rr]);
         let missing_kg = axles.and_then(|l| l.missing).map(|m| m.0.si());
@@ -81,10 +81,10 @@ impl Vehicle<'_> {
     /// Corners without what was aboard.
     fn bare(&self, weighing: &Weighing, read: Corners<Mass>, on: &OnCorners<'_>) -> Option<[Measured; 4]> {
         let rows = self.reading.loads(&weighing.loads);
-        let (aboard, variance) = (on.weigh(&loads::parts_of(&rows))?, on.variance(&rows)?);
-        let [lf, rf, lr, rr] = loads::corner_u(self.reading, weighing);
+        let (aboard, variance) = (on.weigh(&equal_load::parts_of(&rows))?, on.variance(&rows)?);
+        let [lf, rf, lr, rr] = equal_load::corner_u(self.reading, weighing);
         let (read, u) = (read.walk(), [lf?, rf?, lr?, rr?]);
-        Some(loads::pair(
+        Some(equal_load::pair(
             std::array::from_fn(|i| read[i] - aboard[i]),
             std::array::from_fn(|i| u[i].powi(2) + variance[i]),
         ))

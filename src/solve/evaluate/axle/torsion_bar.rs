@@ -1,9 +1,9 @@
 //! The torsion bar for a range of rates: which stock diameters work, which is bought, where it is set.
 
-use super::answer::{Band, BarChoice, Sizing, StockBars};
-use super::decided::BarPick;
-use super::known::Known;
-use super::sizing::{multiples_inside, stock_pick};
+use crate::solve::answer::{Band, BarChoice, Sizing, StockBars};
+use crate::solve::evaluate::axle::known::Known;
+use crate::solve::evaluate::axle::stock::{multiples_inside, stock_pick};
+use crate::solve::evaluate::decided::BarPick;
 use crate::spring::{Bar, Spring, TorsionBar};
 use crate::units::{Angle, Force, Length, Quantity, SpringRate, Stress};
 use crate::wheel::ForceTravel;
@@ -13,7 +13,7 @@ const LOOKED_AT: f64 = 500.0;
 
 /// The bar to buy: of the stock diameters that hold their stress the nearest to the aim, else the nearest of all. `None`
 /// without bar, arm or step, or when it would be no thicker than its own bore.
-pub(super) fn pick(known: &Known<'_>, sizing: &Sizing) -> Option<BarPick> {
+pub(in crate::solve) fn pick(known: &Known<'_>, sizing: &Sizing) -> Option<BarPick> {
     let at_ride = AtRide::read(known, sizing)?;
     let diameter = sizing.spring_rate.map(|k| at_ride.diameter_for(k));
     let step = known.reading.known(&known.axle.stock.bar_step)?;
@@ -29,7 +29,7 @@ pub(super) fn pick(known: &Known<'_>, sizing: &Sizing) -> Option<BarPick> {
 }
 
 /// The bar that was picked, and the diameters for a range of rates at the arm's end. `None` as for [`pick`].
-pub(super) fn choice(
+pub(in crate::solve) fn choice(
     known: &Known<'_>,
     sizing: &Sizing,
     picked: &BarPick,
@@ -61,14 +61,14 @@ fn allowed(known: &Known<'_>) -> Option<Stress> {
 }
 
 /// The rate at the arm's end of a bar of this diameter; `None` when the arm is so steep that it has none.
-pub(super) fn rate(known: &Known<'_>, diameter: Length, sizing: &Sizing) -> Option<SpringRate> {
+pub(in crate::solve) fn rate(known: &Known<'_>, diameter: Length, sizing: &Sizing) -> Option<SpringRate> {
     let at_ride = AtRide::read(known, sizing)?;
     let rate = SpringRate::from_si(at_ride.carrying(diameter).rate_n_per_m(at_ride.length.si()));
     (rate.si() > 0.0).then_some(rate)
 }
 
 /// Stress of the old bar at full bump once it is set so; `None` without bar or bump travel.
-pub(super) fn stress_set_to(known: &Known<'_>, set: &Spring) -> Option<Stress> {
+pub(in crate::solve) fn stress_set_to(known: &Known<'_>, set: &Spring) -> Option<Stress> {
     let Spring::Bar(set) = set else { return None };
     Some(set.stress(&known.bar()?, known.spring_length.length(known.travel.metal?)))
 }

@@ -1,21 +1,22 @@
 //! The whole vehicle: pitch, braking, roll. Everything stands on what the axles' answers say.
 
-use super::answer::{
-    AxleAnswer, Centre, Compared, Dive, Ledger, Measured, PerState, Pitch, Roll, Standing, State, Weighed, Whole,
-};
-use super::read::Reading;
-use super::{corners, loads};
 use crate::damper;
 use crate::job::read::{Axle, Read, RollBar};
 use crate::job::{AxleKind, Side};
 use crate::ledger::{self, AxleLift, AxleLiftSpread, RollPath};
-use crate::pitch::{self, Hump, Swing, TwoAxles};
+use crate::pitch::{self, Swing, TwoAxles};
 use crate::roll::{self, AntiRollBar, AxleInRoll, Body};
-use crate::units::{DampingRate, Force, G_M_PER_S2, Length, Mass, Quantity, Ratio, SpringRate, Time, TwistRate};
+use crate::solve::answer::{
+    AxleAnswer, Centre, Compared, Dive, Measured, PerState, Pitch, Roll, Standing, State, Weighed, Whole,
+};
+use crate::solve::evaluate::equal_load;
+use crate::solve::evaluate::on_road;
+use crate::solve::read::Reading;
+use crate::units::{DampingRate, Force, G_M_PER_S2, Length, Mass, Quantity, Ratio, SpringRate, TwistRate};
 
 /// What the whole vehicle rests on.
 #[derive(Clone, Copy)]
-pub(super) struct RestsOn<'a> {
+pub(in crate::solve) struct RestsOn<'a> {
     pub axles: [&'a AxleAnswer; 2],
     pub before: &'a Weighed,
     pub after: &'a Weighed,
@@ -31,7 +32,7 @@ impl<'a> RestsOn<'a> {
 
 /// Which anti-roll bars count.
 #[derive(Clone, Copy, PartialEq, Eq)]
-pub(super) enum Bars {
+pub(in crate::solve) enum Bars {
     /// Those that are there: the vehicle in bends.
     Fitted,
     /// Those that are thought of in their place.
@@ -41,42 +42,18 @@ pub(super) enum Bars {
 }
 
 /// What was read for the whole vehicle.
-pub(super) struct Vehicle<'a> {
+pub(in crate::solve) struct Vehicle<'a> {
     pub reading: &'a Reading<'a>,
     pub on: RestsOn<'a>,
     pub wheelbase: Length,
     /// The springs that are looked at where one state stands for all.
     pub fitted: State,
-    height: Option<Measured>,
-}
-
-/// What carries its own ±, or none: limits, the hump, how readings scatter, the ledger by corners.
-pub(super) fn with_own_spread(
-    reading: &Reading<'_>,
-    on: RestsOn<'_>,
-    fitted: State,
-    ledger: Option<&Ledger>,
-    swings: Whole,
-) -> Whole {
-    let (limits, chassis) = (&reading.job.limits, &reading.job.chassis);
-    let mut whole = Whole {
-        scatter: corners::scatter(reading),
-        reading_u: corners::reading_u(reading),
-        ratio_limits: [reading.known(&limits.rear_front_low), reading.known(&limits.rear_front_high)],
-        ..swings
-    };
-    let Some(vehicle) = Vehicle::read(reading, on, fitted) else { return whole };
-    whole.hump = hump(reading).filter(|_| State::ALL.iter().any(|s| whole.pitch.of(*s).is_some()));
-    if vehicle.height.is_some() {
-        whole.looked_at = [reading.known(&chassis.braking), reading.known(&chassis.cornering)];
-    }
-    whole.ledger = vehicle.ledger(ledger, whole.level);
-    whole
+    pub height: Option<Measured>,
 }
 
 /// Pitch, braking, roll, corners; without a wheelbase there is nothing to say.
-pub(super) fn evaluate(reading: &Reading<'_>, on: RestsOn<'_>, fitted: State) -> Whole {
-    let mut whole = Whole { road: super::road::states(reading, on.axles), ..Whole::default() };
+pub(in crate::solve) fn evaluate(reading: &Reading<'_>, on: RestsOn<'_>, fitted: State) -> Whole {
+    let mut whole = Whole { road: on_road::states(reading, on.axles), ..Whole::default() };
     if let Some(vehicle) = Vehicle::read(reading, on, fitted) {
         vehicle.fill(&mut whole);
     }
@@ -84,7 +61,7 @@ pub(super) fn evaluate(reading: &Reading<'_>, on: RestsOn<'_>, fitted: State) ->
 }
 
 /// How the axles pass roll to the ground on the springs as they will be fitted.
-pub(super) fn roll_paths(reading: &Reading<'_>, on: RestsOn<'_>, fitted: State) -> Option<[RollPath; 2]> {
+pub(in crate::solve) fn roll_paths(reading: &Reading<'_>, on: RestsOn<'_>, fitted: State) -> Option<[RollPath; 2]> {
     Vehicle::read(reading, on, fitted)?.paths(fitted, Bars::Fitted)
 }
 
@@ -105,7 +82,7 @@ fn height(reading: &Reading<'_>, after: &Weighed, wheelbase: Length) -> Option<M
         level: kg(level.value),
         lifted: kg(lifted.value),
     };
-    let [front_u, rear_u] = loads::axle_u(reading, &reading.job.after);
+    let [front_u, rear_u] = equal_load::axle_u(reading, &reading.job.after);
     let spread = AxleLiftSpread {
         reading: kg(level.u.max(lifted.u)),
         total: kg(front_u.hypot(rear_u)),
@@ -117,19 +94,8 @@ fn height(reading: &Reading<'_>, after: &Weighed, wheelbase: Length) -> Option<M
     Some(Measured { value: height.si(), u: lift.height_spread(&spread)?.si() })
 }
 
-/// The hump that is driven over.
-fn hump(reading: &Reading<'_>) -> Option<Hump> {
-    let chassis = &reading.job.chassis;
-    Some(Hump {
-        height: reading.known(&chassis.hump_height)?,
-        length: reading.known(&chassis.hump_length)?,
-        speed: reading.known(&chassis.speed)?,
-        arrival: Time::from_si(0.0),
-    })
-}
-
 impl<'a> Vehicle<'a> {
-    fn read(reading: &'a Reading<'a>, on: RestsOn<'a>, fitted: State) -> Option<Self> {
+    pub fn read(reading: &'a Reading<'a>, on: RestsOn<'a>, fitted: State) -> Option<Self> {
         let wheelbase = reading.typed(&reading.job.vehicle.wheelbase)?;
         Some(Vehicle { reading, on, wheelbase, fitted, height: height(reading, on.after, wheelbase) })
     }

@@ -2,25 +2,61 @@
 
 use std::ops::Deref;
 
-use super::answer::{Compared, Travel};
-use super::axle::Opening;
-use super::decided::Decided;
-use super::read::{Reading, ratio_is_blank};
 use crate::damper;
 use crate::job::read::{Axle, MotionRatio};
 use crate::job::{BagFitted, MeasuredAt, RatioBy, Side, SpringKind};
 use crate::language::tr;
 use crate::math::pchip::Pchip;
+use crate::solve::answer::{Compared, Travel};
+use crate::solve::evaluate::decided::Decided;
+use crate::solve::read::{Reading, ratio_is_blank};
 use crate::spring::{AirBag, Coil, Spring};
 use crate::units::{Angle, Force, Length, Mass, Quantity, Ratio, SpringRate, weight};
+use crate::weights;
 use crate::wheel::{BumpStop, ForceTravel, Helper, LengthCurve, StopForce};
 
 /// An arm steeper than this stands upright, rad: its angle was taken from upright, not from level.
-pub(super) const STEEPEST_ARM_RAD: f64 = 1.2;
+pub(in crate::solve) const STEEPEST_ARM_RAD: f64 = 1.2;
+
+/// What an axle's answer begins with.
+pub(in crate::solve) struct Opening {
+    pub side: Side,
+    /// Sprung mass of one corner that is compared, before and after.
+    pub sprung: [Option<Mass>; 2],
+    /// The same as the vehicle stood on the scales.
+    pub stood: [Option<Mass>; 2],
+    pub unsprung: Option<Mass>,
+    /// The same before and after.
+    pub unsprung_of: [Option<Mass>; 2],
+    pub travel: Travel,
+}
+
+impl Opening {
+    pub fn read(reading: &Reading<'_>, side: Side, compared: &Compared) -> Self {
+        let axle = reading.job.axle(side);
+        let unsprung = reading.known(&axle.unsprung);
+        let before = if axle.unsprung_before.is_blank() { unsprung } else { reading.typed(&axle.unsprung_before) };
+        let sprung = |whole: Option<Mass>, unsprung: Option<Mass>| weights::sprung_per_corner(whole?, unsprung?);
+        let unsprung_of = [before, unsprung];
+        Opening {
+            side,
+            sprung: [0, 1].map(|i| sprung(compared.weighed[i].axle(side), unsprung_of[i])),
+            stood: [0, 1].map(|i| sprung(compared.stood[i][side as usize], unsprung_of[i])),
+            unsprung,
+            unsprung_of,
+            travel: Travel {
+                stop: reading.typed(&axle.travel.stop_gap),
+                metal: reading.typed(&axle.travel.metal),
+                droop: reading.typed(&axle.travel.droop),
+                ..Travel::default()
+            },
+        }
+    }
+}
 
 /// What was measured of one axle's spring by itself: it needs neither weights nor a motion ratio.
 #[derive(Clone, Copy)]
-pub(super) struct Readings<'a> {
+pub(in crate::solve) struct Readings<'a> {
     pub reading: &'a Reading<'a>,
     pub side: Side,
     pub axle: &'a Axle,
@@ -33,7 +69,7 @@ impl<'a> Readings<'a> {
 }
 
 /// What was read of one axle.
-pub(super) struct Known<'a> {
+pub(in crate::solve) struct Known<'a> {
     pub readings: Readings<'a>,
     pub axle_before: Option<Mass>,
     pub axle_after: Option<Mass>,
@@ -220,7 +256,7 @@ fn stop(reading: &Reading<'_>, axle: &Axle) -> Option<BumpStop> {
 }
 
 /// Load against squeeze from nothing on; `None` unless more squeeze always means more load.
-pub(super) fn stop_table(mut rows: Vec<(f64, f64)>) -> Option<Pchip> {
+pub(in crate::solve) fn stop_table(mut rows: Vec<(f64, f64)>) -> Option<Pchip> {
     rows.sort_by(|a, b| a.0.total_cmp(&b.0));
     if rows.first().is_some_and(|r| r.0 > 0.0) {
         rows.insert(0, (0.0, 0.0));
@@ -230,7 +266,7 @@ pub(super) fn stop_table(mut rows: Vec<(f64, f64)>) -> Option<Pchip> {
 }
 
 /// The bag at its set height; without a pressure it is empty there, and can still be sized.
-pub(super) fn bag(reading: &Reading<'_>, axle: &Axle) -> Option<(AirBag, Ratio)> {
+pub(in crate::solve) fn bag(reading: &Reading<'_>, axle: &Axle) -> Option<(AirBag, Ratio)> {
     let data = &axle.bag;
     let area = reading.typed(&data.area)?;
     let volume = reading.typed(&data.volume)?;

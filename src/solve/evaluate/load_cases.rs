@@ -1,23 +1,23 @@
 //! Load cases: what each does to weights, heights, frequency, reserve and ratings.
 
-use super::answer::{
-    AxleAnswer, ByAir, CaseAnswer, CaseStanding, Compared, PerState, Rated, RatedPart, State, Weighed,
-};
-use super::known;
-use super::loads;
-use super::read::Reading;
 use crate::job::read::{Axle, LoadCase};
 use crate::job::{BagFitted, Side};
 use crate::language::tr;
 use crate::ledger::{self, RollPath};
 use crate::say;
+use crate::solve::answer::{
+    AxleAnswer, ByAir, CaseAnswer, CaseStanding, Compared, PerState, Rated, RatedPart, State, Weighed,
+};
+use crate::solve::evaluate::axle::known;
+use crate::solve::evaluate::equal_load;
+use crate::solve::read::Reading;
 use crate::units::{Force, G_M_PER_S2, Length, Mass, Quantity, SpringRate, weight};
 use crate::wheel::ForceTravel;
 use crate::{damper, pitch, ride, tyre};
 
 /// What a case puts on the axles.
 #[derive(Clone)]
-pub(super) struct Carried {
+pub(in crate::solve) struct Carried {
     name: String,
     index: Option<usize>,
     pub sized: bool,
@@ -30,7 +30,7 @@ pub(super) struct Carried {
 }
 
 /// As weighed, then the cases of the job.
-pub(super) fn carried(reading: &Reading<'_>, compared: &Compared) -> Vec<Carried> {
+pub(in crate::solve) fn carried(reading: &Reading<'_>, compared: &Compared) -> Vec<Carried> {
     let sized = reading.sized_at();
     let none = [Force::from_si(0.0); 2];
     let name = match compared.origins[1] {
@@ -72,7 +72,11 @@ fn placeless(reading: &Reading<'_>, case: &LoadCase) -> Mass {
 }
 
 /// What a load case puts on the axles: without a load on the hitch, and what that presses on them.
-pub(super) fn loaded(reading: &Reading<'_>, compared: &Compared, case: &LoadCase) -> ([Option<Mass>; 2], [Force; 2]) {
+pub(in crate::solve) fn loaded(
+    reading: &Reading<'_>,
+    compared: &Compared,
+    case: &LoadCase,
+) -> ([Option<Mass>; 2], [Force; 2]) {
     let loads = reading.loads_on_axles(&case.loads);
     let tongue = reading.tongue(case);
     let loaded = compared.bare.zip(loads).filter(|_| tongue.is_some());
@@ -87,8 +91,8 @@ impl Beside {
     fn of(reading: &Reading<'_>, case: Option<&LoadCase>) -> Self {
         let Some(case) = case else { return Beside(Vec::new()) };
         let off = |p: ledger::Part| ledger::Part { mass: -p.mass, ..p };
-        let aboard = loads::parts_of(&reading.loads(&reading.job.after.loads));
-        let mut parts = loads::parts_of(&reading.loads(&case.loads));
+        let aboard = equal_load::parts_of(&reading.loads(&reading.job.after.loads));
+        let mut parts = equal_load::parts_of(&reading.loads(&case.loads));
         parts.extend(aboard.into_iter().map(off));
         parts.retain(|p| p.y.si() != 0.0);
         Beside(parts)
@@ -112,7 +116,7 @@ fn some_lean(reading: &Reading<'_>) -> bool {
 
 /// Ratings of every case, from weights: tyres and wheels by the side on which loads lie, where some lie beside the middle
 /// and it is known how the axles pass roll to the ground.
-pub(super) fn rated(
+pub(in crate::solve) fn rated(
     reading: &Reading<'_>,
     carried: &[Carried],
     read: &Weighed,
@@ -191,17 +195,17 @@ fn tyre(reading: &Reading<'_>, axle: &Axle) -> Option<Mass> {
 
 /// What the cases stand on.
 #[derive(Clone, Copy)]
-pub(super) struct Under<'a> {
+pub(in crate::solve) struct Under<'a> {
     pub axles: [&'a AxleAnswer; 2],
     pub compared: &'a Compared,
     pub carried: &'a [Carried],
 }
 
 /// One axle in one load case, on the old springs and on the new ones.
-pub(super) type OnSprings = PerState<Option<CaseStanding>>;
+pub(in crate::solve) type OnSprings = PerState<Option<CaseStanding>>;
 
 /// Where one axle stands in each case.
-pub(super) fn axle_stands(reading: &Reading<'_>, under: Under<'_>, side: Side) -> Vec<OnSprings> {
+pub(in crate::solve) fn axle_stands(reading: &Reading<'_>, under: Under<'_>, side: Side) -> Vec<OnSprings> {
     let (i, axle) = (side as usize, under.axles[side as usize]);
     let as_weighed = under.compared.stood[1][i];
     let corners =
@@ -214,7 +218,7 @@ pub(super) fn axle_stands(reading: &Reading<'_>, under: Under<'_>, side: Side) -
 }
 
 /// Puts where both axles stand into the cases, and what follows from both.
-pub(super) fn stand(reading: &Reading<'_>, standings: [&[OnSprings]; 2], cases: &mut [CaseAnswer]) {
+pub(in crate::solve) fn stand(reading: &Reading<'_>, standings: [&[OnSprings]; 2], cases: &mut [CaseAnswer]) {
     let wheelbase: Option<Length> = reading.typed(&reading.job.vehicle.wheelbase);
     let lamps = &reading.job.vehicle.lamp_distance;
     let distance: Option<Length> = if reading.job.cases.is_empty() { None } else { reading.known(lamps) };

@@ -1,22 +1,22 @@
 //! Independent ways to the wheel rate: each by itself, from what was measured for it.
 
-use super::answer::{OldSpring, RouteKind};
-use super::known::Known;
 use crate::job::SpringKind;
 use crate::math::roots;
 use crate::ride;
+use crate::solve::answer::{OldSpring, RouteKind};
+use crate::solve::evaluate::axle::known::Known;
 use crate::spring::Spring;
 use crate::units::{Force, Frequency, Length, Mass, Quantity, Ratio, SpringRate, weight};
 use crate::wheel::ForceTravel;
 
 /// One value for each route.
-pub(super) type ByRoute<T> = [Option<T>; RouteKind::ALL.len()];
+pub(in crate::solve) type ByRoute<T> = [Option<T>; RouteKind::ALL.len()];
 
 /// A height read twice is off by friction twice, either way.
 const TWO_READINGS: f64 = std::f64::consts::SQRT_2;
 
 /// One corner at the reference height, apart from its spring's rate.
-pub(super) struct AtReference<'k, 'a> {
+pub(in crate::solve) struct AtReference<'k, 'a> {
     known: &'k Known<'a>,
     sprung: Mass,
     /// Along the spring.
@@ -106,7 +106,7 @@ impl<'k, 'a> AtReference<'k, 'a> {
 }
 
 /// A spring that one number of rate describes.
-pub(super) fn is_one_number(kind: SpringKind) -> bool {
+pub(in crate::solve) fn is_one_number(kind: SpringKind) -> bool {
     matches!(kind, SpringKind::Coil | SpringKind::WithHelper | SpringKind::Leaf)
 }
 
@@ -138,7 +138,11 @@ impl Known<'_> {
 
 /// The wheel rate at the reference height by every route that the data allow. `old` is the curve of a spring whose shape
 /// was measured; where only a rate is asked for, every route bends by its own.
-pub(super) fn rates(known: &Known<'_>, facts: &OldSpring, old: Option<(&Spring, &ForceTravel)>) -> ByRoute<SpringRate> {
+pub(in crate::solve) fn rates(
+    known: &Known<'_>,
+    facts: &OldSpring,
+    old: Option<(&Spring, &ForceTravel)>,
+) -> ByRoute<SpringRate> {
     let mut found = [None; RouteKind::ALL.len()];
     let Some(at) = AtReference::of(known) else { return found };
     let mut put = |kind: RouteKind, rate: Option<SpringRate>| {

@@ -1,11 +1,11 @@
 //! From scale readings to the weights that are compared: what was aboard taken out, a load case put in, a missing
 //! weigh-in reckoned by the ledger of parts.
 
-use super::answer::{Compared, Ledger, Measured, Told, Weighed};
-use super::read::Reading;
-use crate::job::read::{Again, Load, LoadCase, Part, Read, Weighing};
+use crate::job::read::{Load, LoadCase, Part, Read, Weighing};
 use crate::job::{PartOn, Side, Way};
 use crate::ledger::{self, On};
+use crate::solve::answer::{Compared, Ledger, Measured, Told, Weighed};
+use crate::solve::read::{Reading, corners, readings, scatter};
 use crate::units::{Force, Length, Mass, Origin, Quantity, Ratio, weight};
 use crate::weights::{self, Corners};
 
@@ -34,7 +34,7 @@ fn less(a: OnAxles, b: OnAxles) -> OnAxles {
 
 /// A row of the ledger, with the standard uncertainties of its mass and place.
 #[derive(Clone, Copy)]
-pub(super) struct Placed {
+pub(in crate::solve) struct Placed {
     pub part: ledger::Part,
     u: ledger::Part,
 }
@@ -54,7 +54,7 @@ impl Placed {
 }
 
 /// Σ of the variances of all rows. Source `GUM`, 5.1.2: rows are independent.
-pub(super) fn variance_of<const N: usize>(
+pub(in crate::solve) fn variance_of<const N: usize>(
     rows: &[Placed],
     f: impl Fn(&[ledger::Part]) -> Option<[Mass; N]>,
 ) -> Option<[f64; N]> {
@@ -65,7 +65,7 @@ pub(super) fn variance_of<const N: usize>(
 }
 
 /// The rows alone.
-pub(super) fn parts_of(rows: &[Placed]) -> Vec<ledger::Part> {
+pub(in crate::solve) fn parts_of(rows: &[Placed]) -> Vec<ledger::Part> {
     rows.iter().map(|r| r.part).collect()
 }
 
@@ -154,7 +154,7 @@ impl Reading<'_> {
 }
 
 /// What one weigh-in says: corners if all four are there, else the axles alone.
-pub(super) fn weighed(reading: &Reading<'_>, weighing: &Weighing) -> Weighed {
+pub(in crate::solve) fn weighed(reading: &Reading<'_>, weighing: &Weighing) -> Weighed {
     let read = |entry: &Read<Mass>| reading.typed(entry);
     // The mean of all readings of a corner.
     let [lf, rf, lr, rr] = corners(weighing).map(|corner| {
@@ -181,7 +181,7 @@ pub(super) fn weighed(reading: &Reading<'_>, weighing: &Weighing) -> Weighed {
 }
 
 /// The weights before and after that are compared, at equal load.
-pub(super) fn compared(reading: &Reading<'_>) -> Compared {
+pub(in crate::solve) fn compared(reading: &Reading<'_>) -> Compared {
     let job = &reading.job;
     let (before, after) = (weighed(reading, &job.before), weighed(reading, &job.after));
     let case = reading.sized_case();
@@ -235,7 +235,7 @@ fn on_axles_only([front, rear]: OnAxles, read: &Weighed, may_be_same: bool) -> W
 }
 
 /// What the ledger of parts says; `None` without parts.
-pub(super) fn ledger(reading: &Reading<'_>) -> Option<Ledger> {
+pub(in crate::solve) fn ledger(reading: &Reading<'_>) -> Option<Ledger> {
     let job = &reading.job;
     let wheelbase: Length = reading.typed(&job.vehicle.wheelbase).filter(|_| !job.parts.is_empty())?;
     let on_axles = |parts: &[ledger::Part]| Some(ledger::axle_change(parts, wheelbase));
@@ -256,12 +256,15 @@ pub(super) fn ledger(reading: &Reading<'_>) -> Option<Ledger> {
 }
 
 /// Values with their variances.
-pub(super) fn pair<const N: usize>(values: [Mass; N], variance: [f64; N]) -> [Measured; N] {
+pub(in crate::solve) fn pair<const N: usize>(values: [Mass; N], variance: [f64; N]) -> [Measured; N] {
     std::array::from_fn(|i| Measured { value: values[i].si(), u: variance[i].sqrt() })
 }
 
 /// Before + change, after − change, and what the scales say beyond it; nothing was kept.
-pub(super) fn against_scales<const N: usize>(change: [Measured; N], scales: [Option<[Measured; N]>; 2]) -> Told<N> {
+pub(in crate::solve) fn against_scales<const N: usize>(
+    change: [Measured; N],
+    scales: [Option<[Measured; N]>; 2],
+) -> Told<N> {
     let [before, after] = scales;
     let sum = |a: [Measured; N], b: [Measured; N], sign: f64| -> [Measured; N] {
         std::array::from_fn(|i| Measured { value: a[i].value + sign * b[i].value, u: a[i].u.hypot(b[i].u) })
@@ -276,39 +279,10 @@ pub(super) fn against_scales<const N: usize>(change: [Measured; N], scales: [Opt
     }
 }
 
-/// How much the readings of each corner scatter, kg: standard deviation of repeated weighings, LF, RF, LR, RR; `None`
-/// where a corner was not read twice.
-pub(super) fn scatter(reading: &Reading<'_>, w: &Weighing) -> [Option<f64>; 4] {
-    corners(w).map(|corner| {
-        let read: Vec<f64> = readings(reading, w, corner).map(Mass::si).collect();
-        let n = read.len() as f64;
-        let mean = read.iter().sum::<f64>() / n;
-        let squares: f64 = read.iter().map(|r| (r - mean).powi(2)).sum();
-        (read.len() > 1).then(|| (squares / (n - 1.0)).sqrt())
-    })
-}
-
-/// The first reading of a corner, and where its repeats stand.
-type Corner<'a> = (&'a Read<Mass>, fn(&Again) -> &Read<Mass>);
-
-/// LF, RF, LR, RR.
-pub(super) fn corners(w: &Weighing) -> [Corner<'_>; 4] {
-    [(&w.lf, |a| &a.lf), (&w.rf, |a| &a.rf), (&w.lr, |a| &a.lr), (&w.rr, |a| &a.rr)]
-}
-
-/// All that was read of a corner.
-pub(super) fn readings<'a>(
-    reading: &'a Reading<'_>,
-    w: &'a Weighing,
-    (first, again): Corner<'a>,
-) -> impl Iterator<Item = Mass> + 'a {
-    std::iter::once(first).chain(w.repeats.iter().map(again)).filter_map(|e| reading.typed(e))
-}
-
 /// Standard uncertainty of the corners of a weigh-in, kg; `None` where nothing was read.
 ///
 /// A mean of n readings is √n better known than one; one is known as the first says, or as far as they scatter.
-pub(super) fn corner_u(reading: &Reading<'_>, w: &Weighing) -> [Option<f64>; 4] {
+pub(in crate::solve) fn corner_u(reading: &Reading<'_>, w: &Weighing) -> [Option<f64>; 4] {
     let (scatter, corners) = (scatter(reading, w), corners(w));
     std::array::from_fn(|i| {
         let (first, again) = corners[i];
@@ -320,7 +294,7 @@ pub(super) fn corner_u(reading: &Reading<'_>, w: &Weighing) -> [Option<f64>; 4] 
 }
 
 /// Standard uncertainty of the axle readings of one weigh-in, kg.
-pub(super) fn axle_u(reading: &Reading<'_>, w: &Weighing) -> [f64; 2] {
+pub(in crate::solve) fn axle_u(reading: &Reading<'_>, w: &Weighing) -> [f64; 2] {
     let [lf, rf, lr, rr] = corner_u(reading, w);
     let both = |l: Option<f64>, r: Option<f64>, axle: &Read<Mass>| match l.zip(r) {
         Some((l, r)) => l.hypot(r),

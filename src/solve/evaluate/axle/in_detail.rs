@@ -1,7 +1,7 @@
 //! Springs in detail: stress, crossover, cutting, levelling by air, a spring to have wound.
 
-use super::answer::{AxleAnswer, BarFacts, CoilFacts, Crossover, Levelled};
-use super::known::{Known, Readings};
+use crate::solve::answer::{AxleAnswer, BarFacts, CoilFacts, Crossover, Levelled};
+use crate::solve::evaluate::axle::known::{Known, Readings};
 
 use crate::job::read::WireSizes;
 use crate::job::{BagFitted, Plan};

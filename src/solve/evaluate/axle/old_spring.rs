@@ -1,12 +1,12 @@
 //! The old spring by whatever was measured: its rate by each way, and its curve before the load places it.
 
-use super::answer::{Cut, LeafFacts, OldSpring, Standing};
-use super::known::{Known, Readings};
 use crate::job::read::WireSizes;
 use crate::job::{LeafBy, RateBy, SpringKind};
 use crate::math::fuse;
 use crate::math::spread::{self, Measured};
 use crate::ride;
+use crate::solve::answer::{Cut, LeafFacts, OldSpring, Standing};
+use crate::solve::evaluate::axle::known::{Known, Readings};
 use crate::spring::{Bar, Coil, Leaf, LeafPack, LeafRow, LeafTest, Points, Spring, Stack, TorsionBar, Wire, press};
 use crate::units::{Force, Length, Quantity, Ratio, SpringRate};
 use crate::wheel::ForceTravel;

@@ -1,18 +1,27 @@
 //! Evaluates a job by what was read and decided. It knows neither what was moved nor why.
 
-use super::answer::{AxleAnswer, CaseAnswer, Compared, Ledger, PerState, Remedy, State, Weighed, Whole};
-use super::cases::{self, Carried, OnSprings, Under};
-use super::decided::Decisions;
-use super::loads::{self, weighed};
-use super::read::Reading;
-use super::whole::{self, RestsOn};
-use super::{axle, options};
+pub(super) mod axle;
+pub(super) mod decided;
+pub(super) mod equal_load;
+pub(super) mod four_corners;
+pub(super) mod load_cases;
+pub(super) mod on_road;
+mod own_spread;
+pub(super) mod pitch_and_roll;
+pub(super) mod remedies;
+
 use crate::job::Side;
 use crate::ride;
+use crate::solve::answer::{AxleAnswer, CaseAnswer, Compared, Ledger, PerState, Remedy, State, Weighed, Whole};
+use crate::solve::evaluate::decided::Decisions;
+use crate::solve::evaluate::equal_load::weighed;
+use crate::solve::evaluate::load_cases::{Carried, OnSprings, Under};
+use crate::solve::evaluate::pitch_and_roll::RestsOn;
+use crate::solve::read::Reading;
 use crate::units::{Length, Ratio, Velocity};
 
 /// All that is evaluated; it keeps what it rests on, so that what nothing moves need not be evaluated again.
-pub(super) struct Results {
+pub(in crate::solve) struct Results {
     pub before: Weighed,
     pub after: Weighed,
     pub compared: Compared,
@@ -29,28 +38,29 @@ pub(super) struct Results {
 }
 
 /// Evaluates everything.
-pub(super) fn evaluate(reading: &Reading<'_>, decisions: &Decisions) -> Results {
+pub(in crate::solve) fn evaluate(reading: &Reading<'_>, decisions: &Decisions) -> Results {
     let job = &reading.job;
     let (before, after) = (weighed(reading, &job.before), weighed(reading, &job.after));
-    let compared = loads::compared(reading);
-    let carried = cases::carried(reading, &compared);
+    let compared = equal_load::compared(reading);
+    let carried = load_cases::carried(reading, &compared);
     let mut axles = Side::BOTH.map(|side| axle::evaluate(reading, side, &compared, &decisions.axles[side as usize]));
     let on = RestsOn { axles: axles.each_ref(), before: &before, after: &after, compared: &compared };
-    let mut cases = cases::rated(reading, &carried, &after, || whole::roll_paths(reading, on, decisions.fitted));
+    let mut cases =
+        load_cases::rated(reading, &carried, &after, || pitch_and_roll::roll_paths(reading, on, decisions.fitted));
     axles.iter_mut().for_each(|axle| axle.overloaded = over(&cases, axle.side));
     let rests_on = Side::BOTH.map(|side| reading.uncertain(side).map(|f| f.index).collect());
-    let ledger = loads::ledger(reading);
+    let ledger = equal_load::ledger(reading);
     let of_axles = axles.each_ref();
     let under = Under { axles: of_axles, compared: &compared, carried: &carried };
-    let [front, rear] = Side::BOTH.map(|side| cases::axle_stands(reading, under, side));
-    cases::stand(reading, [&front, &rear], &mut cases);
+    let [front, rear] = Side::BOTH.map(|side| load_cases::axle_stands(reading, under, side));
+    load_cases::stand(reading, [&front, &rear], &mut cases);
     let on = RestsOn { axles: of_axles, before: &before, after: &after, compared: &compared };
-    let swings = whole::evaluate(reading, on, decisions.fitted);
-    let whole = whole::with_own_spread(reading, on, decisions.fitted, ledger.as_ref(), swings);
+    let swings = pitch_and_roll::evaluate(reading, on, decisions.fitted);
+    let whole = own_spread::with_own_spread(reading, on, decisions.fitted, ledger.as_ref(), swings);
     let (rear_over_front, flat_ride) = front_and_rear(reading, of_axles);
     let remedies = Side::BOTH.map(|side| {
         let i = side as usize;
-        options::remedies(reading, of_axles[i], &carried, &cases, decisions.axles[i].raise.as_ref())
+        remedies::remedies(reading, of_axles[i], &carried, &cases, decisions.axles[i].raise.as_ref())
     });
     Results {
         before,
@@ -74,7 +84,7 @@ fn over(cases: &[CaseAnswer], side: Side) -> bool {
 }
 
 /// Rear over front frequency, and the flat-ride speed.
-pub(super) fn front_and_rear(
+pub(in crate::solve) fn front_and_rear(
     reading: &Reading<'_>,
     [front, rear]: [&AxleAnswer; 2],
 ) -> (PerState<Option<Ratio>>, PerState<Option<Velocity>>) {

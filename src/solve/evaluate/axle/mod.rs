@@ -1,0 +1,162 @@
+//! One axle, from its weights to its dampers: the order of calculation.
+
+pub(in crate::solve) mod damping;
+mod in_detail;
+pub(in crate::solve) mod known;
+mod new_spring;
+mod old_spring;
+mod room;
+pub(in crate::solve) mod routes;
+pub(in crate::solve) mod sizing;
+mod standing;
+mod stock;
+pub(in crate::solve) mod torsion_bar;
+
+use crate::job::read::{Axle, MotionRatio};
+use crate::job::{Plan, RatioBy, Side};
+use crate::language::tr;
+use crate::solve::answer::{AxleAnswer, Compared, OldSpring, Parts, PerState, Room, RouteKind};
+use crate::solve::evaluate::axle::known::{Known, Opening, Readings};
+use crate::solve::evaluate::axle::new_spring::{own_free_length, set_lengths};
+use crate::solve::evaluate::axle::standing::OnOld;
+use crate::solve::evaluate::decided::Decided;
+use crate::solve::read::Reading;
+use crate::units::{G_M_PER_S2, Length, Mass, Quantity, Ratio};
+
+/// One axle by what the reading says, with what was decided of it.
+pub(in crate::solve) fn evaluate<'a>(
+    reading: &'a Reading<'a>,
+    side: Side,
+    compared: &Compared,
+    decided: &'a Decided,
+) -> AxleAnswer {
+    let axle = reading.job.axle(side);
+    let opening = Opening::read(reading, side, compared);
+    let after = &compared.weighed[1];
+    let on_hitch = Mass::from_si(compared.tongue[side as usize].si() / G_M_PER_S2);
+    let rated = after.axle(side).map(|whole| whole + on_hitch).zip(reading.typed(&axle.rating));
+    let mut answer = AxleAnswer {
+        side,
+        plan: axle.plan,
+        missing: Vec::new(),
+        instead: Vec::new(),
+        sprung_before: opening.sprung[0],
+        sprung_after: opening.sprung[1],
+        weight: [0, 1].map(|i| compared.weighed[i].axle(side)),
+        unsprung: opening.unsprung_of,
+        stood: opening.stood,
+        motion_ratio: None,
+        ratio_slope: None,
+        roll_ratio: None,
+        damper_motion_ratio: None,
+        damper_ratio_slope: None,
+        kind: axle.spring.kind,
+        old_spring: OldSpring::default(),
+        route_rates: [None; RouteKind::ALL.len()],
+        standing: PerState::default(),
+        same_factor: None,
+        sizing: None,
+        old_will_do: None,
+        nothing_left: false,
+        room: Room::default(),
+        old_damper: None,
+        damping: None,
+        offered: None,
+        old_free_length: None,
+        rated,
+        overloaded: false,
+        new_dampers: decided.new_dampers,
+        dampers_off: false,
+        parts: Parts { taken: taken(reading, axle), ..Parts::default() },
+        travel: opening.travel,
+    };
+    let readings = Readings::of(reading, side);
+    match Known::read(reading, &opening, decided, compared) {
+        Some(known) => known.fill(&mut answer),
+        None => readings.read_rates(&mut answer.old_spring),
+    }
+    answer.same_factor = sizing::same_factor(readings, &answer);
+    answer
+}
+
+/// The spring taken from a list, by its number or what it is.
+fn taken(reading: &Reading<'_>, axle: &Axle) -> Option<String> {
+    reading.typed(&axle.taken.rate).filter(|_| axle.spring.kind.is_coil())?;
+    let named = [&axle.taken.number, &axle.taken.what].into_iter().find(|n| !n.trim().is_empty());
+    Some(named.map_or(tr("the spring taken from the list"), |n| n.trim()).to_owned())
+}
+
+impl Known<'_> {
+    fn fill(mut self, answer: &mut AxleAnswer) {
+        let reference = Length::from_si(0.0);
+        answer.motion_ratio = Some(self.spring_length.ratio(reference));
+        // Two lengths or a number say nothing about a change.
+        let measured = |ratio: &MotionRatio| match ratio.by {
+            RatioBy::Rows => ratio.rows.len() > 2,
+            _ => !ratio.slope.is_blank(),
+        };
+        answer.ratio_slope = measured(&self.axle.ratio).then(|| self.spring_length.slope(reference));
+        answer.roll_ratio = self.roll_ratio(answer.motion_ratio);
+        answer.damper_motion_ratio = self.damper_length.map(|d| d.ratio(reference));
+        answer.damper_ratio_slope =
+            self.damper_length.filter(|_| measured(&self.axle.damper_ratio)).map(|d| d.slope(reference));
+        let mut on_old = self.on_old_springs(&mut answer.old_spring);
+        if let Some(old) = on_old.curve.as_ref().filter(|_| self.lengths_known && self.axle.spring.kind.is_coil()) {
+            answer.old_free_length = Some(own_free_length(&old.spring));
+        }
+        let asked = sizing::asked(&self, &on_old);
+        answer.nothing_left = matches!(asked, Some(Err(sizing::NothingLeft)));
+        let mut sized = asked.and_then(Result::ok).and_then(|asked| sizing::size(&self, asked, &on_old));
+        answer.sizing = sized.map(|s| s.sizing);
+        answer.old_will_do =
+            on_old.after.as_ref().zip(answer.sizing.as_ref()).and_then(|(o, s)| sizing::will_do(&self, o, s));
+        let wanted = answer.sizing.as_ref().map(|s| s.wanted_travel);
+        let new_curve = match (self.axle.plan, sized.as_ref()) {
+            (Plan::Keep, _) => on_old.curve.as_ref().map(|old| self.kept(old, wanted.unwrap_or(reference))),
+            (Plan::NewSprings, Some(sized)) => self.new_spring(sized),
+            (Plan::NewSprings, None) => None,
+        };
+        let mut on_new = self.stand(new_curve.as_ref(), self.sprung_after);
+        if let Some(sized) = &mut sized {
+            set_lengths(&self, sized);
+        }
+        answer.parts.spring = sized.map(|s| s.to_buy);
+        answer.parts.spacer = sized.and_then(|s| s.spacer);
+        let OnOld { itself, curve: old, before, after } = &mut on_old;
+        self.heights(before, after, &mut on_new);
+        let old_damper = self.old_damper(before.as_ref());
+        for stand in [&mut *before, &mut *after, &mut on_new].into_iter().flatten() {
+            let at_wheel = old_damper.as_ref().map(|d| d.at_wheel(&stand.curve, stand.travel));
+            stand.old_damper_ratio = at_wheel.map(|c| crate::damper::damping_ratio(c, stand.wheel_rate, stand.sprung));
+        }
+        self.ends(&mut answer.travel, new_curve.as_ref());
+        if let Some(new) = &on_new {
+            answer.room = self.room(new);
+            if let Some((damping, targets)) = self.damping(new, before.as_ref(), old_damper.as_ref()) {
+                answer.parts.offered_damper = self.offered_damper(&damping, new);
+                (answer.damping, answer.parts.damper) = (Some(damping), Some(targets));
+            }
+        }
+        answer.old_damper = old_damper;
+        let shape = itself.as_ref().zip(old.as_ref()).filter(|_| !routes::is_one_number(answer.kind));
+        answer.route_rates = routes::rates(&self, &answer.old_spring, shape);
+        answer.standing = PerState { before: on_old.before, old: on_old.after, new: on_new };
+        answer.dampers_off = dampers_suit(answer) == Some(false);
+        self.springs_in_detail(on_old.curve.as_ref(), answer);
+    }
+
+    /// Beam axle: in roll the spring moves less, by its base over the track. Source `DERIVED`; `MIL` ch. 16.
+    fn roll_ratio(&self, ratio: Option<Ratio>) -> Option<Ratio> {
+        let base: Length = self.reading.typed(&self.axle.spring_base)?;
+        let track: Length = self.reading.typed(&self.axle.track)?;
+        (self.axle.kind == crate::job::AxleKind::Beam).then_some(ratio? * (base / track))
+    }
+}
+
+/// The old dampers are inside the wanted range on the springs as they will be fitted; `None` when not known.
+pub(in crate::solve) fn dampers_suit(answer: &AxleAnswer) -> Option<bool> {
+    let known = answer.old_damper.as_ref().is_some_and(|old| !old.is_assumed);
+    let on_new = answer.standing.new.as_ref().and_then(|s| s.old_damper_ratio).filter(|_| known)?;
+    let wanted = &answer.damping.as_ref()?.ratio;
+    Some((wanted.low..=wanted.high).contains(&on_new))
+}

@@ -1,0 +1,206 @@
+//! The spring rate for a wanted frequency, and what can be bought.
+
+use crate::job::{Goal, SpringKind};
+use crate::ride;
+use crate::solve::answer::{AxleAnswer, Band, SameFactor, Sizing, Spacer, SpringToBuy, Standing};
+use crate::solve::evaluate::axle::known::{Known, Readings};
+use crate::solve::evaluate::axle::standing::OnOld;
+use crate::solve::evaluate::axle::stock::{is_inside, stock_inside, stock_pick};
+use crate::solve::evaluate::axle::torsion_bar;
+use crate::solve::evaluate::decided::Bought;
+use crate::spring::{Coil, Spring, Stack};
+use crate::units::{Angle, Force, Frequency, Length, Pressure, Quantity, Ratio, SpringRate};
+use crate::wheel::ForceTravel;
+
+/// What an axle asks of its spring: it needs the weight after and the motion ratio.
+#[derive(Clone, Copy)]
+pub(in crate::solve) struct Asked {
+    pub sizing: Sizing,
+    /// Step between stock rates; `None` for a bar.
+    step: Option<SpringRate>,
+}
+
+/// What carries beside the spring already makes more than the wanted wheel rate.
+pub(in crate::solve) struct NothingLeft;
+
+/// What the axle asks; where it stood on the old spring is only needed for comparisons.
+pub(in crate::solve) fn asked(known: &Known<'_>, on_old: &OnOld) -> Option<Result<Asked, NothingLeft>> {
+    let sprung = known.sprung_after?;
+    let before = on_old.before.as_ref();
+    if on_old.curve.is_some() && before.is_none() && on_old.after.is_none() {
+        return None; // What was measured contradicts itself; a finding says so.
+    }
+    let load = known.load(sprung);
+    let was = before.map(|b| (b.travel, Some(b.frequency)));
+    let frequency = wanted_frequency(known, was)?;
+    let wanted_travel = wanted_travel(known, was)?;
+    let curve = known.final_template(wanted_travel);
+    let wheel_rate = frequency.map(|f| ride::rate_for(f, sprung));
+    let spring_rate = wheel_rate.map(|k| curve.spring_rate_for(k, load, wanted_travel));
+    if !(spring_rate.low.si().is_finite() && spring_rate.high.si().is_finite()) {
+        return None;
+    }
+    if spring_rate.high.si() <= 0.0 {
+        return Some(Err(NothingLeft));
+    }
+    let spring_force = curve.spring_force_for(load, wanted_travel);
+    let helper = if known.axle.spring.kind == SpringKind::WithHelper { Some(known.helper()?) } else { None };
+    let open_helper = helper.filter(|h| is_in_series(h, &spring_rate, spring_force));
+    let spring_rate = match &open_helper {
+        Some(helper) => spring_rate.map(|k| SpringRate::from_si(Stack::main_rate_n_per_m(k.si(), helper))),
+        None => spring_rate,
+    };
+    let is_bar = known.axle.spring.kind == SpringKind::TorsionBar;
+    let sizing = Sizing {
+        frequency,
+        wheel_rate,
+        spring_rate,
+        open_helper: open_helper.map(|h| SpringRate::from_si(h.rate_n_per_m)),
+        wanted_travel,
+        spring_force,
+        same_frequency: before.map(|b| curve.spring_rate_for(ride::rate_for(b.frequency, sprung), load, wanted_travel)),
+        no_length: false,
+    };
+    Some(Ok(Asked { sizing, step: if is_bar { None } else { known.reading.known(&known.axle.stock.step) } }))
+}
+
+/// The spring to buy for what an axle asks, before it is ordered; `None` when none can be picked.
+pub(in crate::solve) fn pick(known: &Known<'_>, asked: &Asked) -> Option<Bought> {
+    let bar = match known.axle.spring.kind {
+        SpringKind::TorsionBar => Some(torsion_bar::pick(known, &asked.sizing)?),
+        _ => None,
+    };
+    let pick = match (&bar, known.taken_rate()) {
+        (Some(bar), _) => torsion_bar::rate(known, bar.diameter, &asked.sizing)?,
+        (None, Some(taken)) => taken,
+        (None, None) => stock_pick(&asked.sizing.spring_rate, asked.step?),
+    };
+    Some(Bought { pick, bar, itself: None })
+}
+
+/// The spring that was decided on, under what the axle asks now; a spacer instead.
+pub(in crate::solve) fn size(known: &Known<'_>, asked: Asked, on_old: &OnOld) -> Option<Sized> {
+    let Asked { sizing, step } = asked;
+    let bought = known.decided.spring.as_ref()?;
+    let bar = match &bought.bar {
+        Some(bar) => Some(torsion_bar::choice(known, &sizing, bar, on_old.curve.as_ref())?),
+        None => None,
+    };
+    let pick = match (&bar, known.taken_rate()) {
+        (Some(bar), _) => torsion_bar::rate(known, bar.pick, &sizing)?,
+        (None, Some(taken)) => taken,
+        (None, None) => bought.pick,
+    };
+    let to_buy = SpringToBuy {
+        stock: step.and_then(|step| stock_inside(&sizing.spring_rate, step)),
+        aim: sizing.spring_rate.aim,
+        force: sizing.spring_force,
+        pick,
+        pick_inside: is_inside(pick, &sizing.spring_rate),
+        free_length: None,
+        order_length: None,
+        bought_length: None,
+        bar,
+    };
+    let spacer = on_old.before.as_ref().and(on_old.after.as_ref());
+    let spacer = spacer.and_then(|stands| spacer_under(known, stands, on_old.curve.as_ref()?, sizing.wanted_travel));
+    Some(Sized { sizing, to_buy, spacer })
+}
+
+/// What an axle asks of its spring, the spring to buy for it, and a spacer instead.
+#[derive(Clone, Copy)]
+pub(in crate::solve) struct Sized {
+    pub sizing: Sizing,
+    pub to_buy: SpringToBuy,
+    pub spacer: Option<Spacer>,
+}
+
+/// The old springs already ride as wanted: frequency inside the range, height as near as the shop wants it, off the stop.
+pub(in crate::solve) fn will_do(known: &Known<'_>, on_old: &Standing, sizing: &Sizing) -> Option<bool> {
+    let near: Length = known.reading.known(&known.reading.job.limits.fitted_height)?;
+    let off = (on_old.travel - sizing.wanted_travel).si().abs();
+    let inside = on_old.frequency >= sizing.frequency.low && on_old.frequency <= sizing.frequency.high;
+    Some(inside && off <= near.si() && !on_old.on_stop && !on_old.loose)
+}
+
+/// The helper is open at this force, so that rates of the whole stack are not the main coil's: 1/k_m = 1/k − 1/k_h.
+/// A helper softer than the wanted rate can never be open there: the rates then stay, and a finding says that it is
+/// open. Source `DERIVED` (in series).
+fn is_in_series(helper: &Coil, stack: &Band<SpringRate>, force: Force) -> bool {
+    let open = force.si() < helper.solid_force_n();
+    open && stack.low.si() > 0.0 && stack.high.si() < helper.rate_n_per_m
+}
+
+/// The wanted range; `before` is where the axle stood before the swap: wheel travel and ride frequency.
+pub(in crate::solve) fn wanted_frequency(
+    known: &Known<'_>,
+    before: Option<(Length, Option<Frequency>)>,
+) -> Option<Band<Frequency>> {
+    let (reading, target) = (known.reading, &known.axle.target);
+    match target.goal {
+        Goal::Range => {
+            let low = reading.known(&target.low)?;
+            let high = reading.known(&target.high)?;
+            Band::of(low, high, (low + high) / 2.0)
+        }
+        Goal::AsBefore => {
+            let aim = before?.1?;
+            let margin: Ratio = reading.known(&target.margin)?;
+            Band::of(aim * (1.0 - margin.si()), aim * (1.0 + margin.si()), aim)
+        }
+    }
+}
+
+/// Travel at the wanted height: the old height, or the present one when the old is not known, less the raise.
+pub(in crate::solve) fn wanted_travel(
+    known: &Known<'_>,
+    before: Option<(Length, Option<Frequency>)>,
+) -> Option<Length> {
+    let raise = known.reading.known(&known.axle.target.raise)?;
+    let from = match before {
+        Some((travel, _)) => travel,
+        None => Length::from_si(0.0),
+    };
+    Some(from - raise)
+}
+
+/// The same-factor rule: it needs weights before and after, and no motion ratio. Source `DERIVED`.
+pub(in crate::solve) fn same_factor(of: Readings<'_>, answer: &AxleAnswer) -> Option<SameFactor> {
+    let factor: Ratio = answer.sprung_after? / answer.sprung_before?;
+    let straight = matches!(answer.kind, SpringKind::Coil | SpringKind::Leaf);
+    let bag = of.axle.bag.fitted != crate::job::BagFitted::No;
+    let rubber = of.reading.known(&of.axle.parallel.rate).is_none_or(|k: SpringRate| k.si() != 0.0);
+    let gas = of.reading.known(&of.axle.damper.gas_pressure).is_none_or(|p: Pressure| p.si() != 0.0);
+    let own = || of.any_rate(&answer.old_spring).map(SpringRate::from_si);
+    let old = answer.old_spring.rate.or_else(own);
+    Some(SameFactor { factor, spring_rate: old.map(|k| k * factor.si()), exact: straight && !(bag || rubber || gas) })
+}
+
+/// The old spring with its seat moved until it carries the load at the wanted height: s = ΔF/k for a coil, m along the
+/// spring. Source `DERIVED`.
+fn spacer_under(known: &Known<'_>, on_old: &Standing, old: &ForceTravel, wanted: Length) -> Option<Spacer> {
+    let load = known.load(on_old.sprung);
+    let needed = old.spring_force_for(load, wanted);
+    let length = known.spring_length.length(wanted);
+    let moved = old.spring.carrying(needed, length)?;
+    let thickness_m = moved.free_length_m() - old.spring.free_length_m();
+    let index = match (&moved, &old.spring) {
+        (Spring::Bar(new), Spring::Bar(old)) => Some(Angle::from_si(new.free_angle_rad - old.free_angle_rad)),
+        _ => None,
+    };
+    let stress_bump = torsion_bar::stress_set_to(known, &moved);
+    let allowed = stress_bump.and_then(|_| known.reading.known(&known.axle.spring.bar.allowed_stress));
+    let with = ForceTravel { spring: moved, ..old.clone() };
+    let stands = with.ride_height(load).ok().filter(|s| s.wheel_rate.si() > 0.0)?;
+    let solid = with.spring.solid_length_m().map(Length::from_si);
+    let at_metal = known.travel.metal.map(|z| known.spring_length.length(z));
+    Some(Spacer {
+        to_bind: at_metal.zip(solid).map(|(length, solid)| length - solid),
+        thickness: Length::from_si(thickness_m),
+        index,
+        stress_bump,
+        allowed,
+        reserve: with.reserve(load),
+        frequency: ride::frequency(stands.wheel_rate, on_old.sprung),
+    })
+}
