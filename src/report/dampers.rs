@@ -259,6 +259,9 @@ pub fn force_speed(answer: &Answer, side: Side, units: &UnitChoice) -> Option<Pi
         shade: Some(shade),
         uprights: vec![(damping.peak_speed.si(), say!("peak {speed}", speed = speed(damping.peak_speed, units)))],
         ticks: Vec::new(),
+        wanted_across: None,
+        arrows: Vec::new(),
+        below: None,
     })
 }
 

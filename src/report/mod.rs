@@ -5,6 +5,7 @@
 //! give the data of each picture, [`dampers`] that of force against speed, [`plot`] draws it. Only [`mod@print`]
 //! touches a disk.
 
+pub mod brief;
 pub mod choose;
 pub mod choose_dampers;
 pub mod curve;
@@ -28,6 +29,7 @@ pub mod ruler;
 pub mod sentence;
 pub mod sheet;
 pub mod sheets;
+pub mod shift;
 pub mod springs;
 pub mod text;
 pub mod unchecked;

@@ -62,6 +62,9 @@ pub fn rear_front(answer: &Answer) -> Option<Picture> {
         shade: None,
         uprights: Vec::new(),
         ticks: Vec::new(),
+        wanted_across: None,
+        arrows: Vec::new(),
+        below: None,
     })
 }
 
@@ -131,6 +134,9 @@ pub fn after_hump(answer: &Answer, units: &UnitChoice) -> Option<Picture> {
         shade: None,
         uprights: vec![(humps[1].arrival.si(), tr("rear wheels on the hump").to_owned())],
         ticks: Vec::new(),
+        wanted_across: None,
+        arrows: Vec::new(),
+        below: None,
     })
 }
 

@@ -101,6 +101,12 @@ pub struct Picture {
     pub uprights: Vec<(f64, String)>,
     /// Small ticks at x: stock rates.
     pub ticks: Vec<f64>,
+    /// A wanted range of x, with its words.
+    pub wanted_across: Option<([f64; 2], String)>,
+    /// From where to where the states lead, both in SI.
+    pub arrows: Vec<[[f64; 2]; 2]>,
+    /// Below this y nothing may stand, with its words.
+    pub below: Option<(f64, String)>,
 }
 
 const POINTS: usize = 48;
@@ -150,6 +156,9 @@ pub fn load_travel(axle: &AxleAnswer, units: &UnitChoice) -> Option<Picture> {
         shade: None,
         uprights,
         ticks: Vec::new(),
+        wanted_across: None,
+        arrows: Vec::new(),
+        below: None,
     })
 }
 
@@ -293,5 +302,8 @@ pub fn frequency_rate(answer: &Answer, side: Side, units: &UnitChoice) -> Option
         shade: None,
         uprights: Vec::new(),
         ticks,
+        wanted_across: None,
+        arrows: Vec::new(),
+        below: None,
     })
 }

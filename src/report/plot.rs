@@ -27,6 +27,13 @@ pub fn drawing(picture: &Picture, units: &UnitChoice) -> Drawing {
     if let Some(shade) = &picture.shade {
         shapes.splice(0..0, frame.shade(shade));
     }
+    if let Some((range, said)) = &picture.wanted_across {
+        shapes.splice(0..0, frame.band_across(*range, said));
+    }
+    if let Some((at, said)) = &picture.below {
+        shapes.splice(0..0, frame.below(*at, said));
+    }
+    picture.arrows.iter().for_each(|arrow| shapes.extend(frame.arrow(*arrow)));
     for (at, said) in &picture.uprights {
         let x = frame.at([*at, 0.0])[0];
         shapes.push(Shape::Line { through: vec![[x, frame.top], [x, frame.bottom]], stroke: Stroke::Full });
@@ -73,6 +80,14 @@ pub fn csv(picture: &Picture, units: &UnitChoice) -> Result<String, csv::Error> 
             table.write_record(["range", said, "", &up(*end)])?;
         }
     }
+    if let Some((range, said)) = &picture.wanted_across {
+        for end in range {
+            table.write_record(["range", said, &across(*end), ""])?;
+        }
+    }
+    if let Some((at, said)) = &picture.below {
+        table.write_record(["limit", said, "", &up(*at)])?;
+    }
     for [px, low, high] in picture.shade.iter().flat_map(|s| &s.points) {
         let said = picture.shade.as_ref().map_or("", |s| &s.label);
         for end in [low, high] {
@@ -118,14 +133,18 @@ impl Frame {
             .chain(picture.shade.iter().flat_map(|s| &s.points).flat_map(|[x, low, high]| [[*x, *low], [*x, *high]]))
             .collect();
         let across = points.iter().map(|p| p[0]).chain(picture.uprights.iter().map(|u| u.0));
+        let across = across.chain(picture.wanted_across.iter().flat_map(|w| w.0));
         let up = points.iter().map(|p| p[1]).chain(picture.wanted.iter().flat_map(|w| w.0));
+        let up = up.chain(picture.below.iter().map(|b| b.0));
+        // Marks that arrows join have words on both sides.
+        let room = if picture.arrows.is_empty() { [0.03, 0.09] } else { [0.25, 0.2] };
         Frame {
             left: SIDES_MM[0],
             right: WIDTH_MM - SIDES_MM[1],
             top: ENDS_MM[0],
             bottom: HEIGHT_MM - ENDS_MM[1],
-            x: span(across, 0.03),
-            y: span(up, 0.09),
+            x: span(across, room[0]),
+            y: span(up, room[1]),
             units: [units.unit(picture.x.dim), units.unit(picture.y.dim)],
         }
     }
@@ -174,6 +193,43 @@ impl Frame {
         let corners = vec![[self.left, high], [self.right, high], [self.right, low], [self.left, low]];
         let area = Shape::Area { corners, fill: Fill::Light, stroke: Stroke::Dotted };
         vec![area, words([self.right - 1.0, low - 1.0], Anchor::End, said)]
+    }
+
+    /// A wanted range of x, behind all else.
+    fn band_across(&self, range: [f64; 2], said: &str) -> Vec<Shape> {
+        let [low, high] = range.map(|x| self.at([x, 0.0])[0].clamp(self.left, self.right));
+        let corners = vec![[low, self.top], [high, self.top], [high, self.bottom], [low, self.bottom]];
+        let area = Shape::Area { corners, fill: Fill::Light, stroke: Stroke::Dotted };
+        vec![area, words([0.5 * (low + high), self.top + 1.0 + TYPE_MM], Anchor::Middle, said)]
+    }
+
+    /// What nothing may stand in, from this height down, behind all else.
+    fn below(&self, at: f64, said: &str) -> Vec<Shape> {
+        let top = self.at([0.0, at])[1].clamp(self.top, self.bottom);
+        let corners = vec![[self.left, top], [self.right, top], [self.right, self.bottom], [self.left, self.bottom]];
+        let area = Shape::Area { corners, fill: Fill::Light, stroke: Stroke::Full };
+        vec![area, words([self.left + 1.5, self.bottom - 1.5], Anchor::Start, said)]
+    }
+
+    /// An arrow between two marks, which it does not touch.
+    fn arrow(&self, ends: [[f64; 2]; 2]) -> Vec<Shape> {
+        const OFF_MM: f32 = 2.6;
+        const HEAD_MM: f32 = 2.2;
+        let [[ax, ay], [bx, by]] = ends.map(|p| self.at(p));
+        let (dx, dy) = (bx - ax, by - ay);
+        let long = dx.hypot(dy);
+        if long < 2.0 * OFF_MM + HEAD_MM {
+            return Vec::new();
+        }
+        let (ux, uy) = (dx / long, dy / long);
+        let (start, end) = ([ax + OFF_MM * ux, ay + OFF_MM * uy], [bx - OFF_MM * ux, by - OFF_MM * uy]);
+        let back = [end[0] - HEAD_MM * ux, end[1] - HEAD_MM * uy];
+        let half = 0.4 * HEAD_MM;
+        let corners = vec![end, [back[0] - half * uy, back[1] + half * ux], [back[0] + half * uy, back[1] - half * ux]];
+        vec![
+            Shape::Line { through: vec![start, back], stroke: Stroke::Full },
+            Shape::Area { corners, fill: Fill::Black, stroke: Stroke::Full },
+        ]
     }
 
     /// A wanted range that changes along x, behind all else; its words below it, as on screen.

@@ -145,6 +145,9 @@ pub fn trade(answer: &Answer, side: Side) -> Option<Picture> {
         wanted: None,
         uprights: Vec::new(),
         ticks: Vec::new(),
+        wanted_across: None,
+        arrows: Vec::new(),
+        below: None,
     })
 }
 
@@ -328,6 +331,9 @@ pub fn room_over_time(answer: &Answer, driven: &Driven, over: OverRoad, side: Si
         wanted: None,
         uprights: vec![(at_s, tr("now").to_owned())],
         ticks: Vec::new(),
+        wanted_across: None,
+        arrows: Vec::new(),
+        below: None,
     })
 }
 

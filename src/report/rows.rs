@@ -123,6 +123,9 @@ fn blank() -> Picture {
         shade: None,
         uprights: Vec::new(),
         ticks: Vec::new(),
+        wanted_across: None,
+        arrows: Vec::new(),
+        below: None,
     }
 }
 

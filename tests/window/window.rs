@@ -280,6 +280,7 @@ fn a_finding_goes_to_its_field() {
     let mut harness = window(job);
     let text = solve::solve(harness.state().job()).findings[0].text.clone();
     assert!(text.starts_with("Front, old spring rate: \"49 lb\" is a mass"), "{text}");
+    run(&mut harness, Command::Findings);
     harness.get_all_by_label(&text).last().expect("in the list").click();
     settle(&mut harness);
     assert_eq!(harness.state().view().step, Step::Measure);

@@ -93,6 +93,10 @@ impl App {
                 self.view.close_lists();
                 (self.view.step, self.view.focus_first) = (step, true);
             }
+            Command::Section(section) => {
+                self.view.close_lists();
+                self.view.sections.jump(section);
+            }
             Command::Axle(side) => {
                 self.view.close_lists();
                 (self.view.side, self.view.focus_first) = (Some(side), true);
@@ -133,7 +137,7 @@ impl App {
                     self.view.epoch += 1;
                 }
             }
-            Command::AddRow(list) if self.has_room(&list, 1) => self.change_rows(&list, |rows| rows.add()),
+            Command::AddRow(list) if self.has_room(&list, 1) => self.add_row(&list),
             Command::AddRow(_) => {}
             Command::TakeRow { list, row } => self.change_rows(&list, |rows| rows.take(row)),
             Command::List(command) => self.run_list(ctx, command),
@@ -264,6 +268,16 @@ impl App {
             change(rows);
         }
         self.view.epoch += 1;
+    }
+
+    /// Adds a row and puts the cursor into its first cell.
+    fn add_row(&mut self, list: &str) {
+        self.change_rows(list, |rows| rows.add());
+        let count = self.doc.now.job.rows_mut(list).map_or(0, |rows| rows.count());
+        let first = rows::at_path(list).and_then(|table| table.columns.first());
+        if let (Some((column, _)), Some(last)) = (first, count.checked_sub(1)) {
+            (self.view.focus, self.view.focus_first) = (Some(format!("{list}[{last}].{column}")), false);
+        }
     }
 
     /// The list takes so many more rows; if not, that is said.

@@ -4,6 +4,7 @@ mod actions;
 mod dialogs;
 pub mod document;
 mod file_actions;
+mod focus;
 mod frame;
 mod keys;
 mod list_actions;
@@ -12,7 +13,7 @@ mod print_actions;
 
 use std::io::Write as _;
 
-use eframe::egui::{self, Id, Panel, ThemePreference, Ui, Visuals};
+use eframe::egui::{self, Id, ThemePreference, Ui, Visuals};
 
 use crate::choose::draws::Draws;
 use crate::gui::Options;
@@ -39,6 +40,7 @@ use actions::keep_foretold;
 use dialogs::Dialogs;
 use document::Document;
 use file_actions::{GUIDED, HIDE_HINTS, LANGUAGE, RECENT, remembered_language, who_saves};
+use frame::Menu;
 use logos::Logos;
 
 /// How the settings name that paper.
@@ -187,8 +189,7 @@ impl App {
         let _voice = speak(self.voice());
         scroll::look(&ctx);
         let by_key = keys::take(&ctx, &mut self.typed_later);
-        let has_list = self.view.jobs.is_some() || self.view.glossary.is_some();
-        if has_list && ctx.input_mut(|i| i.consume_key(egui::Modifiers::NONE, egui::Key::Escape)) {
+        if self.view.has_list() && ctx.input_mut(|i| i.consume_key(egui::Modifiers::NONE, egui::Key::Escape)) {
             self.view.close_lists();
         }
         self.run_commands(&ctx);
@@ -202,11 +203,12 @@ impl App {
         self.view.order.clear();
         self.view.help_now.clear();
         self.view.at = None;
+        let had_focus = ctx.memory(|m| m.focused());
         self.draw(ui);
         if self.view.at.is_none() {
             self.view.cursor_in = None;
         }
-        self.move_focus(&ctx);
+        self.move_focus(&ctx, had_focus);
         scroll::end(&ctx);
         if self.view.help != self.view.help_now {
             self.view.help = std::mem::take(&mut self.view.help_now);
@@ -254,27 +256,12 @@ impl App {
             commands: &mut self.commands,
             dark,
         };
-        Panel::top("menu")
-            .frame(frame::bar(ui))
-            .show(ui, |ui| frame::menu::show(ui, &mut cx, can_undo, can_redo, &title));
-        frame::show(ui, &mut cx);
+        frame::show(ui, &mut cx, &Menu { can_undo, can_redo, title: &title });
     }
 
     fn title(&self) -> String {
         let name = self.doc.name();
         if self.doc.is_dirty() { say!("{name}, edited", name) } else { name }
-    }
-
-    /// Enter walks to the next field in drawing order, Shift+Enter back.
-    fn move_focus(&mut self, ctx: &egui::Context) {
-        let Some((from, back)) = self.view.next_after.take() else { return };
-        let order = &self.view.order;
-        let Some(here) = order.iter().position(|id| *id == from) else { return };
-        let next = if back { here.checked_sub(1) } else { Some(here + 1) };
-        if let Some(id) = next.and_then(|i| order.get(i)) {
-            ctx.memory_mut(|m| m.request_focus(*id));
-            ctx.request_repaint();
-        }
     }
 
     fn tick(&mut self, ctx: &egui::Context) {

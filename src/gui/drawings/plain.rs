@@ -1,19 +1,22 @@
-//! Pictures without axes: the vehicle from above, the shift, the travel ruler.
+//! Pictures without axes: the vehicle from above, the travel ruler.
 
 use eframe::egui::{self, Align2, FontId, Pos2, Rect, RichText, Sense, Stroke, Ui, UiBuilder, pos2, vec2};
 
 use crate::gui::state::Cx;
 use crate::gui::widgets::theme::{self, TALL, UNIT};
-use crate::job::{self, Side};
+use crate::job::Side;
 use crate::language::tr;
 use crate::report::loads::told_mass;
 use crate::report::ruler::{self, Ruler};
-use crate::report::{sentence, whole as report_whole};
+use crate::report::whole as report_whole;
 use crate::say;
 use crate::solve::answer::{Measured, State, Weighed};
 use crate::units::{Entry, Length, Mass, Quantity, display};
 
+/// Width of a cell, where there is room; and the least that is left between the cells for the vehicle.
 const CELL: f32 = 92.0;
+const LEAST_CELL: f32 = 52.0;
+const LEAST_VEHICLE: f32 = 90.0;
 const SMALL: f32 = 12.5;
 /// Room for words under the vehicle.
 const UNDER: f32 = 16.0;
@@ -22,69 +25,10 @@ fn font(size: f32) -> FontId {
     FontId::proportional(size)
 }
 
-/// Ride height and frequency, three times for each axle; always in view.
-pub fn shift(ui: &mut Ui, cx: &Cx<'_>, width: f32) {
-    let (head, row) = (20.0, 40.0);
-    let (rect, _) = ui.allocate_exact_size(vec2(width, head + 2.0 * row), Sense::hover());
-    let painter = ui.painter_at(rect);
-    let color = ui.visuals().text_color();
-    let weak = ui.visuals().weak_text_color();
-    let wide = |text: &str, size: f32| theme::text_width(ui, text, font(size));
-    let sides = Side::BOTH.map(|side| wide(side.word(), 14.0));
-    let left = rect.left() + f32::max(sides[0], sides[1]) + UNIT;
-    let column = (rect.right() - left) / 3.0;
-    let has_room = State::ALL.iter().all(|s| wide(s.words(), SMALL) < column - 28.0);
-    for (i, state) in State::ALL.into_iter().enumerate() {
-        let x = left + column * i as f32;
-        theme::mark(&painter, state, pos2(x + 12.0, rect.top() + 10.0), 5.0, cx.dark);
-        let at = pos2(x + 26.0, rect.top() + 10.0);
-        let name = if has_room { state.words() } else { state.short() };
-        painter.text(at, Align2::LEFT_CENTER, name, font(SMALL), theme::state_color(state, cx.dark));
-    }
-    let largest_m = largest_change_m(cx);
-    for (r, side) in Side::BOTH.into_iter().enumerate() {
-        let middle = rect.top() + head + row * (r as f32 + 0.5);
-        painter.text(pos2(rect.left(), middle), Align2::LEFT_CENTER, side.word(), font(14.0), color);
-        painter.hline(rect.x_range(), middle - 0.5 * row, Stroke::new(0.5, weak));
-        for (i, state) in State::ALL.into_iter().enumerate() {
-            let x = left + column * i as f32 + 12.0;
-            painter.hline(x - 9.0..=x + 9.0, middle, Stroke::new(1.0, weak));
-            let axle = cx.shown.answer.axle(side);
-            if state == State::NewSprings
-                && cx.shown.answer.released(side).is_err()
-                && axle.plan == job::Plan::NewSprings
-            {
-                painter.text(pos2(x + 14.0, middle), Align2::LEFT_CENTER, tr("none recommended"), font(SMALL), weak);
-                continue;
-            }
-            let Some(standing) = axle.standing.of(state).as_ref() else {
-                painter.text(pos2(x + 14.0, middle), Align2::LEFT_CENTER, tr("not known"), font(SMALL), weak);
-                continue;
-            };
-            let rise = standing.height_change;
-            let up = rise.map_or(0.0, |h| (h.si() / largest_m) as f32 * (0.5 * row - 7.0));
-            theme::mark(&painter, state, pos2(x, middle - up), 5.0, cx.dark);
-            let f = display::rounded(standing.frequency, &cx.job.units);
-            painter.text(pos2(x + 16.0, middle - 9.0), Align2::LEFT_CENTER, f, font(15.0), color);
-            let words = match rise {
-                Some(rise) => sentence::short_height(rise, &cx.job.units),
-                None => tr("height not known").into(),
-            };
-            painter.text(pos2(x + 16.0, middle + 9.0), Align2::LEFT_CENTER, words, font(SMALL), weak);
-        }
-    }
-}
-
-/// Full scale of the height marks: the largest change, at least 20 mm.
-fn largest_change_m(cx: &Cx<'_>) -> f64 {
-    let axles = cx.shown.answer.axles.iter();
-    let states = axles.flat_map(|a| State::ALL.map(|s| a.standing.of(s).as_ref().and_then(|s| s.height_change)));
-    states.flatten().map(|h| h.si().abs()).fold(0.02, f64::max)
-}
-
 /// Places of things in the drawing of the vehicle.
 struct Plan {
     rect: Rect,
+    cell: f32,
     scale: f32,
     front_y: f32,
     rear_y: f32,
@@ -99,12 +43,14 @@ impl Plan {
         };
         let wheelbase_m = read(&cx.job.vehicle.wheelbase, 2.7);
         let track_m = [read(&cx.job.front.track, 1.5), read(&cx.job.rear.track, 1.5)];
-        let room = (rect.height() - 2.0 * 62.0, rect.width() - 4.0 * CELL - 6.0 * UNIT);
+        let cell = (0.25 * (rect.width() - 6.0 * UNIT - LEAST_VEHICLE)).clamp(LEAST_CELL, CELL);
+        let room = (rect.height() - 2.0 * 62.0, (rect.width() - 4.0 * cell - 6.0 * UNIT).max(0.5 * LEAST_VEHICLE));
         let scale = (f64::from(room.0) / wheelbase_m).min(f64::from(room.1) / track_m[0].max(track_m[1])) as f32;
         let half = 0.5 * wheelbase_m as f32 * scale;
         let middle = rect.center().y;
         Plan {
             rect,
+            cell,
             scale,
             front_y: middle - half,
             rear_y: middle + half,
@@ -146,7 +92,7 @@ pub fn vehicle_from_above(ui: &mut Ui, cx: &mut Cx<'_>) {
             let color = theme::state_color(state, cx.dark);
             ui.painter().text(caption + vec2(16.0, 0.0), Align2::LEFT_CENTER, words, font(SMALL), color);
             let mut inside = ui.new_child(UiBuilder::new().max_rect(cell));
-            cx.cell(&mut inside, &format!("{when}.{corner}"), CELL);
+            cx.cell(&mut inside, &format!("{when}.{corner}"), plan.cell);
         }
     }
     for i in 0..4 {
@@ -157,10 +103,10 @@ pub fn vehicle_from_above(ui: &mut Ui, cx: &mut Cx<'_>) {
 /// The entry's place: left cells left of the wheel, right cells right of it.
 fn cell_rect(plan: &Plan, corner: usize, before: bool) -> Rect {
     let y = if corner < 2 { plan.front_y } else { plan.rear_y };
-    let pair = 2.0 * CELL + UNIT;
+    let pair = 2.0 * plan.cell + UNIT;
     let start = if corner.is_multiple_of(2) { plan.rect.left() } else { plan.rect.right() - pair };
-    let x = if before { start } else { start + CELL + UNIT };
-    Rect::from_min_size(pos2(x, y - 0.5 * TALL), vec2(CELL, TALL))
+    let x = if before { start } else { start + plan.cell + UNIT };
+    Rect::from_min_size(pos2(x, y - 0.5 * TALL), vec2(plan.cell, TALL))
 }
 
 fn body(ui: &Ui, plan: &Plan) {
@@ -245,7 +191,7 @@ fn change(ui: &Ui, cx: &Cx<'_>, plan: &Plan, corner: usize) {
     }
     let cell = cell_rect(plan, corner, true);
     for (i, text) in lines.into_iter().enumerate() {
-        let at = pos2(cell.left() + CELL + 0.5 * UNIT, cell.bottom() + 11.0 + 16.0 * i as f32);
+        let at = pos2(cell.left() + plan.cell + 0.5 * UNIT, cell.bottom() + 11.0 + 16.0 * i as f32);
         ui.painter().text(at, Align2::CENTER_CENTER, text, font(SMALL), ui.visuals().text_color());
     }
 }

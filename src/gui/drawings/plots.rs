@@ -1,12 +1,16 @@
 //! Draws a [`Picture`] with axes: titles state the finding, labels stand beside lines.
 
-use eframe::egui::{Align2, Color32, RichText, Role, Sense, Ui, Vec2b, WidgetInfo};
+use eframe::egui::{
+    Align, Align2, Color32, Label, Layout, RichText, Role, Sense, TextStyle, Ui, Vec2b, WidgetInfo, vec2,
+};
 use egui_plot::{
-    FilledArea, GridInput, GridMark, Line, MarkerShape, Plot, PlotPoint, PlotPoints, PlotUi, Points, Span, Text, VLine,
+    Arrows, FilledArea, GridInput, GridMark, Line, MarkerShape, Plot, PlotPoint, PlotPoints, PlotUi, Points, Span,
+    Text, VLine,
 };
 
 use crate::gui::state::command::{Command, PlotTo};
 use crate::gui::widgets::theme;
+use crate::job::Level;
 use crate::language::tr;
 use crate::report::picture::{self, Axis, Picture, Words};
 use crate::solve::answer::State;
@@ -33,9 +37,22 @@ pub fn draw(
 }
 
 /// The title, and what can be done with the plot below it.
-fn menu(ui: &mut Ui, picture: &Picture, commands: &mut Vec<Command>) {
-    ui.label(RichText::new(&picture.title).heading());
-    ui.menu_button(RichText::new(tr("Copy or save")).small(), |ui| {
+fn menu(ui: &mut Ui, picture: &Picture, lines: f32, commands: &mut Vec<Command>) {
+    let words = RichText::new(tr("Copy or save")).small();
+    let width = theme::text_width(ui, tr("Copy or save"), TextStyle::Small.resolve(ui.style())) + 3.5 * theme::UNIT;
+    let room = ui.available_width() - width;
+    ui.horizontal_top(|ui| {
+        ui.allocate_ui_with_layout(vec2(room, 0.0), Layout::top_down(Align::Min), |ui| {
+            ui.set_width(room);
+            ui.set_min_height(lines * ui.text_style_height(&TextStyle::Heading));
+            ui.add(Label::new(RichText::new(&picture.title).heading()).wrap());
+        });
+        copy_or_save(ui, words, picture, commands);
+    });
+}
+
+fn copy_or_save(ui: &mut Ui, words: RichText, picture: &Picture, commands: &mut Vec<Command>) {
+    ui.menu_button(words, |ui| {
         let own = || Box::new(picture.clone());
         let choices: [(&str, &dyn Fn() -> PlotTo); 4] = [
             (tr("Copy picture"), &|| PlotTo::CopyPicture(own())),
@@ -62,12 +79,33 @@ pub fn draw_high(
     height: f32,
     commands: &mut Vec<Command>,
 ) {
-    menu(ui, picture, commands);
+    menu(ui, picture, 1.0, commands);
+    axes(ui, picture, id, units, dark, height);
+}
+
+/// Draws one of several pictures that stand side by side: their titles have two lines each.
+pub fn draw_beside(
+    ui: &mut Ui,
+    picture: &Picture,
+    id: &str,
+    units: &UnitChoice,
+    dark: bool,
+    height: f32,
+    commands: &mut Vec<Command>,
+) {
+    menu(ui, picture, 2.0, commands);
+    axes(ui, picture, id, units, dark, height);
+}
+
+fn axes(ui: &mut Ui, picture: &Picture, id: &str, units: &UnitChoice, dark: bool, height: f32) {
     let (x, y) = (units.unit(picture.x.dim), units.unit(picture.y.dim));
-    let number = |v: f64| display::significant(v, 4);
+    let number = |v: f64| display::significant(v, 4).replace('-', "\u{2212}");
     let room = Room::of(picture);
     let look = Look { dark, text: ui.visuals().text_color(), back: ui.visuals().extreme_bg_color, x: x.si, y: y.si };
     let mut plot = Plot::new(id.to_owned());
+    if let Some([low, high, foot, top]) = room_for_arrows(picture) {
+        plot = plot.include_x(low / x.si).include_x(high / x.si).include_y(foot / y.si).include_y(top / y.si);
+    }
     if room.is_needed {
         plot = plot.include_y(room.top / y.si).include_y(room.foot / y.si);
     }
@@ -89,6 +127,9 @@ pub fn draw_high(
         .label_formatter(|_| None)
         .show(ui, |plot| {
             wanted(plot, picture, &look);
+            wanted_across(plot, picture, &look);
+            below(plot, picture, &look);
+            arrows(plot, picture, &look);
             shaded(plot, picture, &look);
             lines(plot, picture, &look);
             uprights(plot, picture, &look, room.foot);
@@ -113,6 +154,21 @@ impl Room {
         let share = if is_needed { high - low } else { 0.0 };
         Room { is_needed, top: high + 0.12 * share, foot: low - 0.25 * share }
     }
+}
+
+/// From where to where a picture with arrows reaches, left, right, foot and top, in SI: its marks have words on both sides.
+fn room_for_arrows(picture: &Picture) -> Option<[f64; 4]> {
+    if picture.arrows.is_empty() {
+        return None;
+    }
+    let range = |values: &mut dyn Iterator<Item = f64>| {
+        values.fold((f64::INFINITY, f64::NEG_INFINITY), |(low, high), v| (low.min(v), high.max(v)))
+    };
+    let ends = picture.wanted_across.iter().flat_map(|w| w.0).chain(picture.uprights.iter().map(|u| u.0));
+    let (left, right) = range(&mut picture.marks.iter().map(|m| m.at[0]).chain(ends));
+    let (foot, top) = range(&mut picture.marks.iter().map(|m| m.at[1]).chain(picture.below.iter().map(|b| b.0)));
+    let (wide, tall) = (right - left, top - foot);
+    Some([left - 0.4 * wide, right + 0.4 * wide, foot - 0.2 * tall, top + 0.3 * tall])
 }
 
 /// In which colours things are drawn, and the size of one unit shown along each axis, in SI.
@@ -167,6 +223,46 @@ fn wanted(plot: &mut PlotUi<'_>, picture: &Picture, look: &Look) {
     let right = points(picture).map(|p| p[0]).fold(f64::MIN, f64::max) / look.x;
     let said = look.bare(said, look.text);
     plot.text(Text::new("", PlotPoint::new(right, low), said).anchor(Align2::RIGHT_BOTTOM));
+}
+
+/// A wanted range of x, with its words at the top.
+fn wanted_across(plot: &mut PlotUi<'_>, picture: &Picture, look: &Look) {
+    let Some((range, said)) = &picture.wanted_across else { return };
+    let [low, high] = range.map(|x| x / look.x);
+    let span = Span::new("", low..=high).axis(egui_plot::Axis::X).fill(look.fill()).border_color(look.edge());
+    plot.span(span);
+    let top = plot.plot_bounds().max()[1];
+    let said = look.bare(said, look.text);
+    plot.text(Text::new("", PlotPoint::new(0.5 * (low + high), top), said).anchor(Align2::CENTER_TOP));
+}
+
+/// Where nothing may stand, with its words.
+fn below(plot: &mut PlotUi<'_>, picture: &Picture, look: &Look) {
+    let Some((at, said)) = &picture.below else { return };
+    let (top, bounds) = (at / look.y, plot.plot_bounds());
+    let foot = bounds.min()[1].min(top);
+    let fill = theme::level_color(Level::Stop, look.dark).gamma_multiply(0.18);
+    let span = Span::new("", foot..=top).axis(egui_plot::Axis::Y).fill(fill).border_color(look.edge());
+    plot.span(span);
+    let left = bounds.min()[0] + 0.02 * bounds.width();
+    let said = look.bare(said, look.text);
+    plot.text(Text::new("", PlotPoint::new(left, foot), said).anchor(Align2::LEFT_BOTTOM));
+}
+
+/// Arrows from mark to mark, which they do not touch.
+fn arrows(plot: &mut PlotUi<'_>, picture: &Picture, look: &Look) {
+    const OFF: f32 = 11.0;
+    for ends in &picture.arrows {
+        let [from, to] = ends.map(|p| look.at(p)).map(|[x, y]| plot.screen_from_plot(PlotPoint::new(x, y)));
+        let way = to - from;
+        if way.length() < 2.0 * OFF + 4.0 {
+            continue;
+        }
+        let off = OFF * way.normalized();
+        let [from, to] = [from + off, to - off].map(|at| plot.plot_from_screen(at));
+        let arrow = Arrows::new("", PlotPoints::from(vec![[from.x, from.y]]), PlotPoints::from(vec![[to.x, to.y]]));
+        plot.arrows(arrow.color(look.text).tip_length(9.0).allow_hover(false));
+    }
 }
 
 /// A wanted range that changes along x.

@@ -1,11 +1,10 @@
 //! The job in one minute: a line of words at each station, which brings its step and its field along.
 
-use eframe::egui::{Frame, Label, RichText, Ui};
+use eframe::egui::{Label, RichText, Ui};
 
 use crate::gui::state::Cx;
 use crate::gui::state::command::{Command, HelpCommand};
 use crate::gui::state::step::Step;
-use crate::gui::widgets::theme::UNIT;
 use crate::language::tr;
 use crate::say;
 
@@ -23,14 +22,14 @@ fn station(n: usize) -> Station {
     let (words, step, field) = match n {
         0 => (
             tr(
-                "At the first start an invented job is open: a workshop van whose new engine is heavier. Above stands the answer, one sentence for each axle, with what it rests on. It changes while you type.",
+                "At the first start an invented job is open: a workshop van whose new engine is heavier. The answer stands above, one line for each axle; point at it for the whole sentence. It changes while you type.",
             ),
             Step::Weigh,
             None,
         ),
         1 => (
             tr(
-                "Weigh: what the scales showed at each wheel, before and after. The cursor is at the left front. Type another weight and watch the sentence above.",
+                "Weigh: what the scales showed at each wheel, before and after. The cursor is at the left front. Type another weight and watch the answer above.",
             ),
             Step::Weigh,
             Some("after.lf"),
@@ -58,7 +57,7 @@ fn station(n: usize) -> Station {
         ),
         5 => (
             tr(
-                "Sheet: the page that shows the customer why. Findings at the bottom lead to what should be looked at again; every number can be asked how it came about.",
+                "Sheet: the page that shows the customer why. Findings, counted at the left, lead to what should be looked at again; every number can be asked how it came about.",
             ),
             Step::Sheet,
             None,
@@ -90,8 +89,7 @@ pub fn go_to(n: usize) -> Option<Command> {
 pub fn show(ui: &mut Ui, cx: &mut Cx<'_>) {
     let Some(n) = cx.view.guide else { return };
     let guide = |n| Command::Help(HelpCommand::Guide(n));
-    Frame::new().fill(ui.visuals().faint_bg_color).inner_margin(UNIT).show(ui, |ui| {
-        ui.set_min_width(ui.available_width());
+    ui.vertical(|ui| {
         ui.add(Label::new(station(n).words).wrap());
         ui.horizontal(|ui| {
             let place = say!("In one minute: {station} of {stations}", station = n + 1, stations = STATIONS);

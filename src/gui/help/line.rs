@@ -9,11 +9,10 @@ use crate::language::tr;
 pub fn show(ui: &mut Ui, cx: &Cx<'_>) {
     let text = if cx.view.help.is_empty() {
         tr(
-            "Tab or Enter goes to the next field, Page Up and Page Down scroll. Ctrl+1 to 8: steps. Ctrl+F, Ctrl+R: front, rear axle. Ctrl+E: findings. A number without a unit takes the unit shown.",
+            "Tab or Enter: next field. Ctrl+1 to 8: steps. Ctrl+F, Ctrl+R: front, rear axle. Ctrl+E: findings. F1 in a field: all about it. A number without a unit takes the unit shown.",
         )
     } else {
         &cx.view.help
     };
-    ui.set_min_height(36.0);
-    ui.add(Label::new(RichText::new(text).small()).wrap());
+    ui.add(Label::new(RichText::new(text).small()).truncate());
 }

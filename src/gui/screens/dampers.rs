@@ -6,12 +6,13 @@ use crate::gui::drawings::plots;
 use crate::gui::screens::axle_choice;
 use crate::gui::screens::axle_rows;
 use crate::gui::screens::measure;
-use crate::gui::screens::more;
+use crate::gui::screens::pictures_of;
 use crate::gui::screens::weigh::text_row;
 use crate::gui::state::Cx;
-use crate::gui::widgets::heading;
+use crate::gui::state::section::Section;
 use crate::gui::widgets::numbers;
 use crate::gui::widgets::rows;
+use crate::gui::widgets::section::more;
 use crate::gui::widgets::tables;
 use crate::gui::widgets::theme::UNIT;
 use crate::job::Side;
@@ -34,14 +35,15 @@ const CURVES: [&str; 4] = ["target.peak_speed", "target.knee_speed", "target.upp
 pub fn form(ui: &mut Ui, cx: &mut Cx<'_>) {
     let side = axle_choice(ui, cx);
     let key = side.key();
-    heading(ui, tr("How well damped should it be?"));
+    cx.section(ui, Section::Damping);
     axle_rows(ui, cx, side, &["target.damping_low", "target.damping_high", "target.rebound_over_bump"]);
+    cx.section(ui, Section::DamperRatio);
     measure::ratio(ui, cx, side, "damper_ratio");
     if cx.shown.answer.defaults.iter().any(|d| d.path == format!("{key}.damper_ratio")) {
         let words = tr("Blank: taken as the spring's (default), right for a damper beside or inside the spring.");
         ui.label(RichText::new(words).italics().small());
     }
-    heading(ui, tr("Damper as fitted"));
+    cx.section(ui, Section::OldDamper);
     axle_rows(ui, cx, side, &["damper.ratio_before"]);
     more(ui, cx, tr("Its curve, from a test machine"), &[format!("{key}.damper.rows")], false, |ui, cx| {
         curve_words(ui, tr("Then the damping ratio before is worked out from it."));
@@ -51,7 +53,8 @@ pub fn form(ui: &mut Ui, cx: &mut Cx<'_>) {
     more(ui, cx, tr("More: measured rates, lengths, gas"), &inside, false, |ui, cx| {
         axle_rows(ui, cx, side, &OLD);
     });
-    more(ui, cx, tr("A damper that is thought of"), &[format!("{key}.new_damper.")], false, |ui, cx| {
+    let inside = [format!("{key}.new_damper.")];
+    cx.folded_section(ui, Section::NewDamper, tr("A damper that is thought of"), &inside, false, |ui, cx| {
         let thought_of = &mut cx.job.axle_mut(side).new_damper;
         text_row(ui, tr("What it is"), &mut thought_of.what);
         text_row(ui, tr("What its clicks turn, from where"), &mut thought_of.adjuster);
@@ -75,20 +78,23 @@ fn curve_words(ui: &mut Ui, more: &str) {
 pub fn pictures(ui: &mut Ui, cx: &mut Cx<'_>) {
     let side = cx.view.side();
     let index = usize::from(side == Side::Rear);
+    pictures_of(ui, cx, &[Section::Damping, Section::OldDamper, Section::NewDamper]);
     let blocks = dampers::blocks(&cx.shown.answer, side, &cx.job.units);
     if blocks.is_empty() {
         ui.heading(say!("{side} damper: what to ask for", side = side.word()));
         ui.label(tr("Not known yet: weights, motion ratio and a spring come first."));
-    } else if let Some(picture) = cx.shown.force_speed[index].as_ref() {
-        plots::draw_high(ui, picture, "force-speed", &cx.job.units, cx.dark, 330.0, cx.commands);
     }
-    ui.add(Label::new(tr(dampers::WHAT_EACH_DOES)).wrap());
-    ui.add_space(UNIT);
     for (i, block) in blocks.iter().enumerate() {
         tables::table(ui, &format!("damper-{i}"), block);
         ui.add_space(2.0 * UNIT);
     }
+    if let Some(picture) = cx.shown.force_speed[index].as_ref().filter(|_| !blocks.is_empty()) {
+        plots::draw_high(ui, picture, "force-speed", &cx.job.units, cx.dark, 330.0, cx.commands);
+    }
+    ui.add(Label::new(tr(dampers::WHAT_EACH_DOES)).wrap());
+    ui.add_space(UNIT);
     from_list(ui, cx, side);
+    pictures_of(ui, cx, &[Section::DamperRatio]);
     measure::row_pictures(ui, cx, &cx.shown.damper_rows[index]);
     let keys = ["damping.", "damper_motion", "old_damper.", "new_damper."].map(|k| format!("{}.{k}", side.key()));
     numbers::show(ui, cx, &keys);

@@ -8,12 +8,14 @@ use crate::gui::drawings::routes;
 use crate::gui::drawings::sketches;
 use crate::gui::screens::axle_choice;
 use crate::gui::screens::axle_rows;
-use crate::gui::screens::more;
+use crate::gui::screens::pictures_of;
 use crate::gui::screens::spring;
 use crate::gui::state::Cx;
+use crate::gui::state::section::Section;
 use crate::gui::widgets::heading;
 use crate::gui::widgets::numbers;
 use crate::gui::widgets::rows;
+use crate::gui::widgets::section::more;
 use crate::gui::widgets::tables;
 use crate::gui::widgets::theme::UNIT;
 use crate::job::{AxleKind, MeasuredAt, MotionRatio, RatioBy, Side, SpringKind, Suspension};
@@ -24,13 +26,17 @@ use crate::report::springs;
 /// The form.
 pub fn form(ui: &mut Ui, cx: &mut Cx<'_>) {
     let side = axle_choice(ui, cx);
+    cx.section(ui, Section::Suspension);
     suspension(ui, cx, side);
     spring::kind(ui, cx, side);
     if cx.job.axle(side).spring.kind != SpringKind::TorsionBar {
+        cx.section(ui, Section::Ratio);
         ratio(ui, cx, side, "ratio");
     }
+    cx.section(ui, Section::OldSpring);
     spring::form(ui, cx, side);
-    heading(ui, tr("Wheel travel from ride height"));
+    cx.section(ui, Section::Travel);
+    ui.label(tr("From ride height:"));
     axle_rows(ui, cx, side, &["travel.stop_gap", "travel.metal", "travel.droop"]);
     let key = side.key();
     let inside: Vec<String> = ["stop.", "parallel.", "tyre_rate"].map(|k| format!("{key}.{k}")).to_vec();
@@ -50,10 +56,10 @@ pub fn form(ui: &mut Ui, cx: &mut Cx<'_>) {
         ui.radio_value(&mut cx.job.measured_at, MeasuredAt::After, tr("after the change, on the old springs"));
     });
     let inside = [format!("{key}.checks.")];
-    more(
+    cx.folded_section(
         ui,
-        cx,
-        tr("More: other ways to the wheel rate, as checks or instead of the spring's rate"),
+        Section::Routes,
+        tr("Other ways to the wheel rate, as checks or instead of the spring's rate"),
         &inside,
         false,
         |ui, cx| {
@@ -133,18 +139,24 @@ pub fn row_pictures(ui: &mut Ui, cx: &mut Cx<'_>, pictures: &[Picture]) {
 pub fn pictures(ui: &mut Ui, cx: &mut Cx<'_>) {
     let side = cx.view.side();
     let index = usize::from(side == Side::Rear);
-    sketches::show(ui, cx, side);
-    plain::travel_ruler(ui, cx, side);
-    ui.add_space(UNIT);
-    plots::draw(ui, cx.shown.load_travel[index].as_ref(), "load-travel", &cx.job.units, cx.dark, cx.commands);
-    ui.add_space(UNIT);
+    let is_drawn = pictures_of(ui, cx, &[Section::Suspension, Section::Ratio]);
+    if !is_drawn && cx.shown.ratio_rows[index].is_empty() {
+        sketches::show(ui, cx, side);
+    }
     row_pictures(ui, cx, &cx.shown.ratio_rows[index]);
-    routes::show(ui, cx, side);
+    pictures_of(ui, cx, &[Section::OldSpring]);
     let axle = cx.shown.answer.axle(side);
     for (i, block) in springs::old_spring(axle, cx.shown.answer.checked(side), &cx.job.units).iter().enumerate() {
         tables::table(ui, &format!("old-{i}"), block);
         ui.add_space(UNIT);
     }
+    plots::draw(ui, cx.shown.load_travel[index].as_ref(), "load-travel", &cx.job.units, cx.dark, cx.commands);
+    ui.add_space(UNIT);
+    pictures_of(ui, cx, &[Section::Travel]);
+    plain::travel_ruler(ui, cx, side);
+    ui.add_space(UNIT);
+    pictures_of(ui, cx, &[Section::Routes]);
+    routes::show(ui, cx, side);
     let key = side.key();
     if cx.job.axle(side).spring.kind.is_coil() {
         let title = tr("Steels, and where their numbers come from");

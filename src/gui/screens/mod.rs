@@ -14,16 +14,19 @@ pub mod weigh;
 
 use eframe::egui::{RichText, Ui};
 
+use crate::gui::drawings::sketches;
+use crate::gui::help::about;
 use crate::gui::state::Cx;
 use crate::gui::state::command::Command;
+use crate::gui::state::section::Section;
 use crate::gui::state::step::Step;
-use crate::gui::state::view::PasteInto;
 use crate::gui::widgets::theme::UNIT;
-use crate::job::Side;
+use crate::job::{Side, fields};
 use crate::language::tr;
 
 /// The form of the step that is open.
 pub fn form(ui: &mut Ui, cx: &mut Cx<'_>) {
+    cx.view.sections.begin_form();
     hint(ui, cx);
     match cx.view.step {
         Step::Weigh => weigh::form(ui, cx),
@@ -35,12 +38,13 @@ pub fn form(ui: &mut Ui, cx: &mut Cx<'_>) {
         Step::Road => road::form(ui, cx),
         Step::Sheet => sheet::form(ui, cx),
     }
+    cx.end_form(ui);
     ui.add_space(2.0 * UNIT);
 }
 
 /// The pictures and tables of the step that is open.
 pub fn pictures(ui: &mut Ui, cx: &mut Cx<'_>) {
-    crate::gui::help::about::show(ui, cx);
+    cx.view.sections.begin_pictures(ui.clip_rect());
     match cx.view.step {
         Step::Weigh => weigh::pictures(ui, cx),
         Step::Measure => measure::pictures(ui, cx),
@@ -51,7 +55,27 @@ pub fn pictures(ui: &mut Ui, cx: &mut Cx<'_>) {
         Step::Road => road::pictures(ui, cx),
         Step::Sheet => sheet::pictures(ui, cx),
     }
+    cx.view.sections.end_pictures(ui.cursor().top());
     ui.add_space(2.0 * UNIT);
+}
+
+/// Pictures of these sections begin: above them what helps with the field that has the cursor, if it is in one of them.
+/// True when that was drawn.
+pub fn pictures_of(ui: &mut Ui, cx: &mut Cx<'_>, sections: &[Section]) -> bool {
+    if !cx.pictures_begin(ui, sections) {
+        return false;
+    }
+    if cx.view.about.is_some() {
+        about::show(ui, cx);
+        return true;
+    }
+    let Some(path) = cx.view.last_at.clone().filter(|path| Step::of(path) == cx.view.step) else { return false };
+    let side = fields::by_path(&path).map_or(cx.view.side(), |(_, place)| place.scope.side());
+    let sketch = sketches::of_field(&path, cx, side);
+    if let Some(sketch) = sketch {
+        sketches::draw(ui, sketch);
+    }
+    sketch.is_some()
 }
 
 /// One line at each step that says what to do there, until dismissed.
@@ -113,26 +137,4 @@ pub fn axle_rows(ui: &mut Ui, cx: &mut Cx<'_>, side: Side, keys: &[&str]) {
     for key in keys {
         cx.row(ui, &format!("{}.{key}", side.key()));
     }
-}
-
-/// What unfolds: open when asked for, when `start_open`, or when a field inside is being gone to.
-pub fn more(
-    ui: &mut Ui,
-    cx: &mut Cx<'_>,
-    title: &str,
-    paths: &[String],
-    start_open: bool,
-    body: impl FnOnce(&mut Ui, &mut Cx<'_>),
-) {
-    let is_inside = |path: &String| paths.iter().any(|p| path.starts_with(p.as_str()));
-    let pasted_into = cx.view.paste.as_ref().and_then(|p| match &p.into {
-        PasteInto::Rows(path) => Some(path),
-        PasteInto::Weighing => None,
-    });
-    let wanted = cx.view.focus.as_ref().is_some_and(is_inside) || pasted_into.is_some_and(is_inside);
-    eframe::egui::CollapsingHeader::new(title)
-        .id_salt((paths, cx.view.side().key()))
-        .default_open(start_open)
-        .open(wanted.then_some(true))
-        .show(ui, |ui| body(ui, cx));
 }

@@ -6,10 +6,11 @@ use crate::gui::background::riding::{Progress, Riding};
 use crate::gui::drawings::plots;
 use crate::gui::drawings::ride;
 use crate::gui::screens::axle_choice;
+use crate::gui::screens::pictures_of;
 use crate::gui::screens::with_either_mark;
 use crate::gui::state::Cx;
 use crate::gui::state::command::{Command, RoadCommand};
-use crate::gui::widgets::heading;
+use crate::gui::state::section::Section;
 use crate::gui::widgets::numbers;
 use crate::gui::widgets::tables;
 use crate::gui::widgets::theme::UNIT;
@@ -24,7 +25,7 @@ use crate::units::display;
 /// The form.
 pub fn form(ui: &mut Ui, cx: &mut Cx<'_>) {
     let side = axle_choice(ui, cx);
-    heading(ui, tr("The road"));
+    cx.section(ui, Section::Road);
     let words = |c: RoadClass| say!("class {letter}: {roughness}", letter = c.letter(), roughness = c.words());
     let class = &mut cx.job.road.class;
     ComboBox::from_label(tr("How rough")).width(280.0).selected_text(words(*class)).show_ui(ui, |ui| {
@@ -56,6 +57,7 @@ pub fn form(ui: &mut Ui, cx: &mut Cx<'_>) {
 
 /// The runs with the picture that moves, and the trade-off.
 pub fn pictures(ui: &mut Ui, cx: &mut Cx<'_>) {
+    pictures_of(ui, cx, &[Section::Road]);
     ui.horizontal(|ui| {
         for over in OverRoad::ALL {
             let chosen = cx.riding.over() == over;

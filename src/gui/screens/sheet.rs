@@ -3,10 +3,11 @@
 use eframe::egui::{self, RichText, TextEdit, Ui, vec2};
 
 use crate::gui::background::preview::MOST_SHOWN;
-use crate::gui::screens::more;
+use crate::gui::screens::pictures_of;
 use crate::gui::screens::weigh::text_row;
 use crate::gui::state::Cx;
 use crate::gui::state::command::SheetCommand;
+use crate::gui::state::section::Section;
 use crate::gui::widgets::field::{MOST_IN_TEXT, limited};
 use crate::gui::widgets::heading;
 use crate::gui::widgets::theme::UNIT;
@@ -21,7 +22,7 @@ const WIDEST: f32 = 820.0;
 
 /// The form: what is printed on, then the names.
 pub fn form(ui: &mut Ui, cx: &mut Cx<'_>) {
-    heading(ui, tr("Print"));
+    cx.section(ui, Section::Print);
     ui.horizontal_wrapped(|ui| {
         for kind in Kind::ALL {
             if ui.selectable_label(cx.view.kind == kind, kind.words()).clicked() {
@@ -44,6 +45,7 @@ pub fn form(ui: &mut Ui, cx: &mut Cx<'_>) {
         sheet_button(ui, cx, tr("Save as PNG…"), SheetCommand::As("png"));
         sheet_button(ui, cx, tr("Save as text…"), SheetCommand::As("md"));
     });
+    cx.section(ui, Section::Names);
     heading(ui, tr("Shop"));
     text_row(ui, tr("Name of the shop"), &mut cx.job.shop.name);
     text_row(ui, tr("Address, telephone"), &mut cx.job.shop.contact);
@@ -69,7 +71,7 @@ pub fn form(ui: &mut Ui, cx: &mut Cx<'_>) {
     text_row(ui, tr("Registration or frame number"), &mut cx.job.vehicle.identification);
     text_row(ui, tr("What is being changed"), &mut cx.job.vehicle.change);
     fitted(ui, cx);
-    heading(ui, tr("Notes"));
+    cx.section(ui, Section::Notes);
     let label = ui.label(tr("Anything else worth keeping"));
     let edit = TextEdit::multiline(&mut cx.job.notes).desired_rows(3).desired_width(f32::INFINITY);
     limited(ui, edit, MOST_IN_TEXT).labelled_by(label.id);
@@ -87,7 +89,8 @@ fn fitted(ui: &mut Ui, cx: &mut Cx<'_>) {
     const ARCHES: [&str; 4] = ["fitted.arch.lf", "fitted.arch.rf", "fitted.arch.lr", "fitted.arch.rr"];
     const REST: [&str; 4] = ["fitted.front", "fitted.rear", "limits.fitted_weight", "limits.fitted_height"];
     let paths: Vec<String> = WEIGHTS.iter().chain(&ARCHES).chain(&REST).map(|p| (*p).to_owned()).collect();
-    more(ui, cx, tr("After fitting: weigh and measure again"), &paths, false, |ui, cx| {
+    let title = tr("After fitting: weigh and measure again");
+    cx.folded_section(ui, Section::Fitted, title, &paths, false, |ui, cx| {
         for path in &paths {
             cx.row(ui, path);
         }
@@ -97,6 +100,7 @@ fn fitted(ui: &mut Ui, cx: &mut Cx<'_>) {
 
 /// The pages as they will be printed.
 pub fn pictures(ui: &mut Ui, cx: &mut Cx<'_>) {
+    pictures_of(ui, cx, &[Section::Print, Section::Names, Section::Fitted, Section::Notes]);
     let preview = cx.preview;
     let count = preview.count();
     if let Some(trouble) = preview.trouble() {

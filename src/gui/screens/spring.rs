@@ -3,10 +3,10 @@
 use eframe::egui::{ComboBox, RichText, Ui};
 
 use crate::gui::screens::axle_rows;
-use crate::gui::screens::more;
 use crate::gui::state::Cx;
 use crate::gui::widgets::heading;
 use crate::gui::widgets::rows;
+use crate::gui::widgets::section::more;
 use crate::job::{Ends, LeafBy, Material, RateBy, Side, SpringKind, WireSizes};
 use crate::language::tr;
 use crate::report::springs;

@@ -1,18 +1,19 @@
 //! Springs: what the axle should do, and the spring for it.
 
-use eframe::egui::{RichText, Ui};
+use eframe::egui::{Label, RichText, Ui};
 
 use crate::gui::drawings::plots;
 use crate::gui::screens::axle_choice;
 use crate::gui::screens::axle_rows;
-use crate::gui::screens::more;
+use crate::gui::screens::pictures_of;
 use crate::gui::screens::spring;
 use crate::gui::screens::weigh::text_row;
 use crate::gui::state::Cx;
-use crate::gui::widgets::heading;
+use crate::gui::state::section::Section;
 use crate::gui::widgets::numbers;
+use crate::gui::widgets::section::more;
 use crate::gui::widgets::tables;
-use crate::gui::widgets::theme::UNIT;
+use crate::gui::widgets::theme::{self, UNIT};
 use crate::job::{BagFitted, Goal, HeldBy, Plan, Side, SpringKind};
 use crate::language::tr;
 use crate::report::{sheet, springs as details};
@@ -25,7 +26,7 @@ pub fn form(ui: &mut Ui, cx: &mut Cx<'_>) {
         ui.radio_value(plan, Plan::NewSprings, tr("new springs"));
         ui.radio_value(plan, Plan::Keep, tr("keep the old springs"));
     });
-    heading(ui, tr("How should it ride?"));
+    cx.section(ui, Section::Target);
     ui.horizontal(|ui| {
         let goal = &mut cx.job.axle_mut(side).target.goal;
         ui.radio_value(goal, Goal::Range, tr("within a range of bounces per second"));
@@ -39,7 +40,7 @@ pub fn form(ui: &mut Ui, cx: &mut Cx<'_>) {
         }
     }
     axle_rows(ui, cx, side, &["target.raise"]);
-    heading(ui, tr("What can be bought"));
+    cx.section(ui, Section::Stock);
     match cx.job.axle(side).spring.kind {
         SpringKind::TorsionBar => axle_rows(ui, cx, side, &["stock.bar_step"]),
         SpringKind::Leaf => axle_rows(ui, cx, side, &["stock.step"]),
@@ -71,7 +72,7 @@ pub fn form(ui: &mut Ui, cx: &mut Cx<'_>) {
         });
     }
     let inside = [format!("{key}.bag.")];
-    more(ui, cx, tr("More: an air bag that helps"), &inside, false, |ui, cx| {
+    cx.folded_section(ui, Section::Bag, tr("An air bag that helps"), &inside, false, |ui, cx| {
         ui.horizontal_wrapped(|ui| {
             let fitted = &mut cx.job.axle_mut(side).bag.fitted;
             ui.radio_value(fitted, BagFitted::No, tr("only as a what-if"));
@@ -98,12 +99,63 @@ fn held_by(ui: &mut Ui, cx: &mut Cx<'_>, side: Side) {
     });
 }
 
+/// The answer of the axle that is shown, in a whole sentence, with what it rests on.
+fn the_answer(ui: &mut Ui, cx: &Cx<'_>, side: Side) {
+    let said = &cx.shown.sentences[usize::from(side == Side::Rear)];
+    let mut text = RichText::new(&said.answer).text_style(theme::answer_style());
+    if let Err(reasons) = cx.shown.answer.released(side) {
+        text = text.color(theme::level_color(reasons.first.level, cx.dark));
+    }
+    ui.add(Label::new(text).wrap());
+    if !said.certainty.is_empty() {
+        ui.add(Label::new(RichText::new(&said.certainty).small().weak()).wrap());
+    }
+    ui.add_space(UNIT);
+}
+
+/// Height against frequency of both axles, side by side; below each other where there is little room.
+fn picture_of_the_job(ui: &mut Ui, cx: &mut Cx<'_>) {
+    let pictures: Vec<_> =
+        Side::BOTH.iter().filter_map(|side| Some((side, cx.shown.shift[*side as usize].as_ref()?))).collect();
+    if pictures.is_empty() {
+        let words =
+            tr("The picture of the job follows once weights before and after, motion ratio and rate are known.");
+        ui.label(RichText::new(words).weak().italics());
+        ui.add_space(UNIT);
+        return;
+    }
+    let half = 0.5 * (ui.available_width() - UNIT);
+    let width = if half < LEAST_HALF { ui.available_width() } else { half };
+    let one = |ui: &mut Ui, cx: &mut Cx<'_>, i: usize| {
+        let (side, picture) = pictures[i];
+        ui.vertical(|ui| {
+            ui.set_width(width);
+            let id = format!("shift {}", side.key());
+            plots::draw_beside(ui, picture, &id, &cx.job.units, cx.dark, JOB_HIGH, cx.commands);
+        });
+    };
+    if width < ui.available_width() {
+        ui.horizontal_top(|ui| (0..pictures.len()).for_each(|i| one(ui, cx, i)));
+    } else {
+        (0..pictures.len()).for_each(|i| one(ui, cx, i));
+    }
+    ui.add_space(UNIT);
+}
+
+/// Height of the picture of the job, and the least width of one axle's half.
+const JOB_HIGH: f32 = 230.0;
+const LEAST_HALF: f32 = 240.0;
+
 /// Frequency against rate, load against travel, and the spring in numbers.
 pub fn pictures(ui: &mut Ui, cx: &mut Cx<'_>) {
     let side = cx.view.side();
     let index = usize::from(side == Side::Rear);
+    pictures_of(ui, cx, &[Section::Target]);
+    the_answer(ui, cx, side);
+    picture_of_the_job(ui, cx);
     plots::draw(ui, cx.shown.frequency_rate[index].as_ref(), "frequency-rate", &cx.job.units, cx.dark, cx.commands);
     ui.add_space(UNIT);
+    pictures_of(ui, cx, &[Section::Stock, Section::Bag]);
     if let Some(block) = sheet::springs(&cx.shown.answer, side, &cx.job.units) {
         tables::table(ui, "spring", &block);
     }

@@ -4,10 +4,12 @@ use eframe::egui::Ui;
 
 use crate::gui::drawings::plots;
 use crate::gui::screens::loads;
-use crate::gui::screens::more;
+use crate::gui::screens::pictures_of;
 use crate::gui::state::Cx;
+use crate::gui::state::section::Section;
 use crate::gui::widgets::heading;
 use crate::gui::widgets::numbers;
+use crate::gui::widgets::section::more;
 use crate::gui::widgets::tables;
 use crate::gui::widgets::theme::UNIT;
 use crate::job::Side;
@@ -36,7 +38,7 @@ const TYRES: [&str; 4] = ["load_index", "tyre_pressure", "tyre_reference", "whee
 
 /// The form.
 pub fn form(ui: &mut Ui, cx: &mut Cx<'_>) {
-    heading(ui, tr("Ratings from the plate"));
+    cx.section(ui, Section::Ratings);
     for side in Side::BOTH {
         ui.label(side.axle());
         cx.row(ui, &format!("{}.rating", side.key()));
@@ -59,7 +61,7 @@ pub fn form(ui: &mut Ui, cx: &mut Cx<'_>) {
             }
         }
     });
-    heading(ui, tr("Load cases"));
+    cx.section(ui, Section::Cases);
     loads::cases(ui, cx);
     if cx.job.cases.iter().any(|c| !c.tongue.text.trim().is_empty()) {
         cx.row(ui, "vehicle.hitch");
@@ -68,7 +70,8 @@ pub fn form(ui: &mut Ui, cx: &mut Cx<'_>) {
     pitch(ui, cx);
     bends(ui, cx);
     balance(ui, cx);
-    more(ui, cx, tr("The shop's limits for warnings"), &["limits.".to_owned()], false, |ui, cx| {
+    let title = tr("The shop's limits for warnings");
+    cx.folded_section(ui, Section::Limits, title, &["limits.".to_owned()], false, |ui, cx| {
         for path in LIMITS {
             cx.row(ui, path);
         }
@@ -93,7 +96,8 @@ fn pitch(ui: &mut Ui, cx: &mut Cx<'_>) {
         "chassis.braking",
         "chassis.anti_dive",
     ];
-    more(ui, cx, tr("Nose and tail: one hump, lamps, braking"), &paths.map(String::from), false, |ui, cx| {
+    let title = tr("Nose and tail: one hump, lamps, braking");
+    cx.folded_section(ui, Section::Pitch, title, &paths.map(String::from), false, |ui, cx| {
         for path in paths {
             cx.row(ui, path);
         }
@@ -122,7 +126,8 @@ fn bends(ui: &mut Ui, cx: &mut Cx<'_>) {
     ];
     let mut paths: Vec<String> = Side::BOTH.iter().flat_map(|s| keys.map(|k| format!("{}.{k}", s.key()))).collect();
     paths.extend(["chassis.cg_height", "chassis.lift", "chassis.cornering"].map(String::from));
-    more(ui, cx, tr("In bends: anti-roll bars, height of the centre of gravity"), &paths, false, |ui, cx| {
+    let title = tr("In bends: anti-roll bars, height of the centre of gravity");
+    cx.folded_section(ui, Section::Roll, title, &paths, false, |ui, cx| {
         cx.row(ui, "chassis.cg_height");
         ui.label(
             eframe::egui::RichText::new(tr("or weigh one axle with the other one raised, suspension locked:")).small(),
@@ -152,7 +157,8 @@ fn balance(ui: &mut Ui, cx: &mut Cx<'_>) {
         (Some(Side::Rear), "rear.thread_pitch"),
     ];
     let paths = rows.map(|(_, path)| path.to_owned());
-    more(ui, cx, tr("Four corners: cross weight by collars or shims"), &paths, false, |ui, cx| {
+    let title = tr("Four corners: cross weight by collars or shims");
+    cx.folded_section(ui, Section::Corners, title, &paths, false, |ui, cx| {
         for (side, path) in rows {
             if let Some(side) = side {
                 ui.label(side.axle());
@@ -162,28 +168,15 @@ fn balance(ui: &mut Ui, cx: &mut Cx<'_>) {
     });
 }
 
-/// Both axles side by side.
+/// Ratings and load cases, then both axles side by side.
 pub fn pictures(ui: &mut Ui, cx: &mut Cx<'_>) {
-    let (shown, units) = (cx.shown, &cx.job.units);
-    if shown.nose_and_tail.is_empty() {
-        ui.heading(tr("Rear against front"));
-        ui.label(tr("Not known until both axles have an answer."));
-    }
+    let shown = cx.shown;
     let blocks = |ui: &mut Ui, name: &str, blocks: &[Block]| {
         for (i, block) in blocks.iter().enumerate() {
             tables::any(ui, &format!("{name} {i}"), block);
         }
     };
-    blocks(ui, "nose and tail", &shown.nose_and_tail);
-    plots::draw(ui, shown.rear_front.as_ref(), "rear front", units, cx.dark, cx.commands);
-    if let Some(words) = motion::case_numbers(&shown.answer).filter(|_| shown.rear_front.is_some()) {
-        ui.add(eframe::egui::Label::new(words).wrap());
-        ui.add_space(UNIT);
-    }
-    plots::draw(ui, shown.after_hump.as_ref(), "after hump", units, cx.dark, cx.commands);
-    blocks(ui, "bends", &shown.bends);
-    blocks(ui, "corners", &shown.corners);
-    blocks(ui, "cases", &shown.cases);
+    pictures_of(ui, cx, &[Section::Ratings, Section::Limits]);
     for side in Side::BOTH {
         for block in shown.axles[side as usize].iter().take(2) {
             if matches!(block, Block::Table { .. }) {
@@ -192,6 +185,25 @@ pub fn pictures(ui: &mut Ui, cx: &mut Cx<'_>) {
             }
         }
     }
+    pictures_of(ui, cx, &[Section::Cases]);
+    blocks(ui, "cases", &shown.cases);
+    pictures_of(ui, cx, &[Section::Pitch]);
+    if shown.nose_and_tail.is_empty() {
+        ui.heading(tr("Rear against front"));
+        ui.label(tr("Not known until both axles have an answer."));
+    }
+    blocks(ui, "nose and tail", &shown.nose_and_tail);
+    let units = &cx.job.units;
+    plots::draw(ui, shown.rear_front.as_ref(), "rear front", units, cx.dark, cx.commands);
+    if let Some(words) = motion::case_numbers(&shown.answer).filter(|_| shown.rear_front.is_some()) {
+        ui.add(eframe::egui::Label::new(words).wrap());
+        ui.add_space(UNIT);
+    }
+    plots::draw(ui, shown.after_hump.as_ref(), "after hump", units, cx.dark, cx.commands);
+    pictures_of(ui, cx, &[Section::Roll]);
+    blocks(ui, "bends", &shown.bends);
+    pictures_of(ui, cx, &[Section::Corners]);
+    blocks(ui, "corners", &shown.corners);
     numbers::show(
         ui,
         cx,

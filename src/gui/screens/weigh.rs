@@ -4,14 +4,16 @@ use eframe::egui::{Id, Label, RichText, TextEdit, Ui};
 
 use crate::gui::drawings::plain;
 use crate::gui::screens::loads;
-use crate::gui::screens::more;
+use crate::gui::screens::pictures_of;
 use crate::gui::state::Cx;
 use crate::gui::state::command::Command;
+use crate::gui::state::section::Section;
 use crate::gui::state::view::PasteInto;
 use crate::gui::widgets::field::{MOST_IN_NAME, MOST_IN_TEXT, finding_line, limited};
 use crate::gui::widgets::heading;
 use crate::gui::widgets::numbers;
 use crate::gui::widgets::rows;
+use crate::gui::widgets::section::more;
 use crate::gui::widgets::tables;
 use crate::gui::widgets::theme::UNIT;
 use crate::job::{AxleKind, Level, Side, Walk as _, paste};
@@ -22,6 +24,7 @@ use crate::units::Dim;
 
 /// The form.
 pub fn form(ui: &mut Ui, cx: &mut Cx<'_>) {
+    cx.goes_here(ui, Section::Readings);
     pasted(ui, cx);
     plain::vehicle_from_above(ui, cx);
     for when in ["before", "after"] {
@@ -36,19 +39,19 @@ pub fn form(ui: &mut Ui, cx: &mut Cx<'_>) {
         }
     });
     let has_parts = !cx.job.parts.is_empty();
-    more(ui, cx, tr("Parts out and in: what will it weigh?"), &["parts[".to_owned()], has_parts, |ui, cx| {
-        loads::parts(ui, cx);
-    });
+    let title = tr("Parts out and in: what will it weigh?");
+    cx.folded_section(ui, Section::Ledger, title, &["parts[".to_owned()], has_parts, |ui, cx| loads::parts(ui, cx));
     let was = !cx.job.before.loads.is_empty() || !cx.job.after.loads.is_empty();
     let paths = ["before.loads", "after.loads"].map(String::from);
-    more(ui, cx, tr("Aboard on the scales: fuel, people, tools to take out"), &paths, was, |ui, cx| {
+    let title = tr("Aboard on the scales: fuel, people, tools to take out");
+    cx.folded_section(ui, Section::Aboard, title, &paths, was, |ui, cx| {
         for (when, words) in [("before", tr("Aboard before the change")), ("after", tr("Aboard after the change"))] {
             heading(ui, words);
             loads::aboard(ui, cx, when);
         }
     });
     weighed_again(ui, cx);
-    heading(ui, tr("Vehicle"));
+    cx.section(ui, Section::Masses);
     text_row(ui, tr("Vehicle"), &mut cx.job.vehicle.name);
     text_row(ui, tr("What is being changed"), &mut cx.job.vehicle.change);
     cx.row(ui, "vehicle.wheelbase");
@@ -69,7 +72,8 @@ pub fn form(ui: &mut Ui, cx: &mut Cx<'_>) {
 fn weighed_again(ui: &mut Ui, cx: &mut Cx<'_>) {
     let again = [&cx.job.before, &cx.job.after].iter().any(|w| !w.repeats.is_empty());
     let paths = ["before.repeats", "after.repeats", "before.pads", "after.pads"].map(String::from);
-    more(ui, cx, tr("Weighed again, or pads not level"), &paths, again, |ui, cx| {
+    let title = tr("Weighed again, or pads not level");
+    cx.folded_section(ui, Section::MoreReadings, title, &paths, again, |ui, cx| {
         let headings = [
             (
                 "before",
@@ -191,6 +195,7 @@ fn pasted(ui: &mut Ui, cx: &mut Cx<'_>) {
 
 /// Totals and shares.
 pub fn pictures(ui: &mut Ui, cx: &mut Cx<'_>) {
+    pictures_of(ui, cx, &[Section::Readings, Section::MoreReadings, Section::Masses]);
     let report = sheet::weights(&cx.shown.answer, &cx.job.units);
     ui.heading(tr("What the scales say"));
     if report.is_empty() {
@@ -200,6 +205,7 @@ pub fn pictures(ui: &mut Ui, cx: &mut Cx<'_>) {
         tables::any(ui, &format!("weights {i}"), block);
     }
     ui.add_space(UNIT);
+    pictures_of(ui, cx, &[Section::Ledger, Section::Aboard]);
     for (i, block) in report_loads::ledger(&cx.shown.answer, &cx.job.units).iter().enumerate() {
         tables::any(ui, &format!("ledger {i}"), block);
     }

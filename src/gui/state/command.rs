@@ -7,6 +7,7 @@ use eframe::egui::{Key, KeyboardShortcut, Modifiers, ThemePreference};
 pub use crate::gui::background::choosing::{ListCommand, Taking};
 pub use crate::gui::background::riding::RoadCommand;
 use crate::gui::state::files::Purpose;
+use crate::gui::state::section::Section;
 use crate::gui::state::step::Step;
 use crate::gui::state::view::PasteInto;
 use crate::job::{Defaults, Mend, Side};
@@ -59,6 +60,8 @@ pub enum Command {
     Zoom(f32),
     /// Show a step.
     Step(Step),
+    /// Show a section of the step, and put the cursor into its first field.
+    Section(Section),
     /// Show an axle.
     Axle(Side),
     /// Show a field and put the cursor into it.

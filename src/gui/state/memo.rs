@@ -5,12 +5,14 @@ use std::rc::Rc;
 
 use crate::job::{Job, Side};
 use crate::language::{Voice, spoken};
+use crate::report::brief::{self, Brief};
 use crate::report::dampers;
 use crate::report::figures::{self, Figure};
 use crate::report::motion;
 use crate::report::picture::{self, Picture};
 use crate::report::rows::{self, Part};
 use crate::report::sentence::{self, Sentence};
+use crate::report::shift;
 use crate::report::{Block, loads, options, road, sheet, whole};
 use crate::solve::answer::Answer;
 use crate::solve::solve;
@@ -25,8 +27,12 @@ pub struct Shown {
     pub answer: Rc<Answer>,
     /// One sentence per axle.
     pub sentences: [Sentence; 2],
+    /// The same in one line per axle.
+    pub briefs: [Brief; 2],
     /// Every result.
     pub figures: Later<Vec<Figure>>,
+    /// Height against frequency, per axle.
+    pub shift: [Later<Option<Picture>>; 2],
     /// Load against travel, per axle.
     pub load_travel: [Later<Option<Picture>>; 2],
     /// Frequency against rate, per axle.
@@ -102,9 +108,12 @@ fn show(job: &Job) -> Shown {
     let answer = Rc::new(solve(job));
     let (units, currency) = (job.units, Rc::<str>::from(job.prices.currency.as_str()));
     let all = &answer;
+    let sentences = Side::BOTH.map(|side| sentence::axle(&answer, answer.axle(side), &units));
     Shown {
-        sentences: Side::BOTH.map(|side| sentence::axle(&answer, answer.axle(side), &units)),
+        briefs: Side::BOTH.map(|side| brief::axle(&answer, side, &sentences[side as usize].answer, &units)),
+        sentences,
         figures: later(all, figures::figures),
+        shift: per_axle(all, move |a, side| shift::shift(a, side, &units)),
         load_travel: per_axle(all, move |a, side| picture::load_travel(a.axle(side), &units)),
         frequency_rate: per_axle(all, move |a, side| picture::frequency_rate(a, side, &units)),
         ratio_rows: per_axle(all, move |a, side| rows::pictures(a.axle(side), a.checked(side), Part::Spring, &units)),

@@ -3,12 +3,13 @@
 use std::ops::Range;
 use std::path::PathBuf;
 
-use eframe::egui::Id;
+use eframe::egui::{Id, Rect};
 
 use crate::gui::background::choosing::{Filter, Mapping};
 use crate::gui::background::jobs::Jobs;
 use crate::gui::state::files::Purpose;
 use crate::gui::state::files::Question;
+use crate::gui::state::section::{Section, Sections};
 use crate::gui::state::step::Step;
 use crate::job::{Level, Side};
 use crate::report::page::Paper;
@@ -107,8 +108,29 @@ pub struct View {
     pub order: Vec<Id>,
     /// The field that had the cursor in the last frame: its text was selected when the cursor came.
     pub cursor_in: Option<Id>,
-    /// Enter was pressed in this field; true: go back.
-    pub next_after: Option<(Id, bool)>,
+    /// The field that had the cursor last.
+    pub last_at: Option<String>,
+    /// The section into whose first field the cursor goes, and for how many frames more that is tried.
+    pub cursor_to: Option<Section>,
+    /// See there.
+    pub jumped: u8,
+    /// Sections of the step that is open.
+    pub sections: Sections,
+    /// Where form and pictures were laid out in this frame.
+    pub laid_out: LaidOut,
+    /// Enter was pressed in this field, with this path; true: go back.
+    pub next_after: Option<(Id, String, bool)>,
+}
+
+/// Where the parts of the window stand, points.
+#[derive(Debug, Clone, Copy, Default, PartialEq)]
+pub struct LaidOut {
+    /// The form.
+    pub form: Option<Rect>,
+    /// Pictures and tables.
+    pub pictures: Option<Rect>,
+    /// The answer.
+    pub answer: Option<Rect>,
 }
 
 /// Where a path is typed.
@@ -120,6 +142,11 @@ impl View {
     /// Back from a list that stands in place of form and pictures.
     pub(in crate::gui) fn close_lists(&mut self) {
         (self.jobs, self.glossary) = (None, None);
+    }
+
+    /// A list stands in place of form and pictures.
+    pub(in crate::gui) fn has_list(&self) -> bool {
+        self.jobs.is_some() || self.glossary.is_some()
     }
 
     /// The axle shown.

@@ -40,6 +40,11 @@ fn remember_limit(ui: &Ui, id: Id, most: usize) {
     ui.data_mut(|d| d.insert_temp(id.with("limit"), Limit(most)));
 }
 
+/// This is a place for text, drawn by [`limited`].
+pub(in crate::gui) fn is_text(ctx: &egui::Context, id: Id) -> bool {
+    ctx.data(|d| d.get_temp::<Limit>(id.with("limit"))).is_some()
+}
+
 /// How many characters the place with the cursor takes.
 pub(in crate::gui) fn limit_of_focused(ctx: &egui::Context) -> usize {
     let focused = ctx.memory(|m| m.focused());
@@ -132,7 +137,7 @@ impl Cx<'_> {
         let id = response.id;
         self.view.order.push(id);
         if response.lost_focus() && ui.input(|i| i.key_pressed(Key::Enter)) {
-            self.view.next_after = Some((id, ui.input(|i| i.modifiers.shift)));
+            self.view.next_after = Some((id, path.to_owned(), ui.input(|i| i.modifiers.shift)));
         }
         if response.has_focus() {
             let arrived = self.view.cursor_in.replace(id) != Some(id);
@@ -144,11 +149,17 @@ impl Cx<'_> {
             }
             self.view.help_now = self.help(path, field);
             self.view.at = Some(path.to_owned());
+            self.view.last_at.clone_from(&self.view.at);
+            if arrived {
+                self.view.sections.work_here();
+            }
         }
         if self.view.focus.as_deref() == Some(path) || std::mem::take(&mut self.view.focus_first) {
             self.view.focus = None;
             response.request_focus();
-            response.scroll_to_me(Some(Align::Center));
+            if std::mem::take(&mut self.view.jumped) == 0 {
+                response.scroll_to_me(Some(Align::Center));
+            }
         }
     }
 

@@ -6,6 +6,7 @@ pub mod mends;
 pub mod numbers;
 pub mod rows;
 pub mod scroll;
+pub mod section;
 pub mod tables;
 pub mod theme;
 

@@ -1,6 +1,6 @@
 //! A table of rows to type or paste: motion ratio, progressive coil, leaf test, bump stop.
 
-use eframe::egui::{Id, Label, RichText, TextEdit, Ui, vec2};
+use eframe::egui::{Id, Label, RichText, TextEdit, TextStyle, Ui, vec2};
 
 use crate::bounds::{self, Bound};
 use crate::gui::state::Cx;
@@ -8,7 +8,7 @@ use crate::gui::state::command::Command;
 use crate::gui::state::view::PasteInto;
 use crate::gui::widgets::field::{MOST_IN_TEXT, finding_line, limited};
 use crate::gui::widgets::heading;
-use crate::gui::widgets::theme::UNIT;
+use crate::gui::widgets::theme::{self, UNIT};
 use crate::job::{Level, Side, Walk as _, bounded, fields, paste};
 use crate::language::{tr, with_mark};
 use crate::parts::curve::{self, Ask, CurveTableError};
@@ -158,7 +158,8 @@ pub fn at(ui: &mut Ui, cx: &mut Cx<'_>, path: &str, list: &str, mut head: impl F
     let most = if table.columns.len() > 3 { 92.0 } else { 128.0 };
     // Where there is little room the cells share what the row's number leaves.
     let in_view = ui.available_width().min(ui.clip_rect().right() - ui.cursor().left() - UNIT);
-    let share = (in_view - 36.0) / table.columns.len() as f32 - ui.spacing().item_spacing.x;
+    let button = theme::text_width(ui, tr("take away"), TextStyle::Button.resolve(ui.style())) + 3.0 * UNIT;
+    let share = (in_view - 36.0 - button) / table.columns.len() as f32 - ui.spacing().item_spacing.x;
     let width = share.clamp(56.0, most);
     ui.horizontal(|ui| {
         ui.add_space(36.0);

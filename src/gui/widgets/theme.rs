@@ -72,6 +72,7 @@ pub fn install(ctx: &egui::Context) {
         style.spacing.scroll.floating_allocated_width = UNIT;
         style.visuals.text_cursor.blink = false;
         style.animation_time = 0.0;
+        style.scroll_animation = egui::style::ScrollAnimation::none();
         style.interaction.tooltip_delay = 0.3;
     });
 }

@@ -1,119 +1,195 @@
-//! The answer, always in view: a sentence per axle, its certainty, its worst finding, and the shift.
+//! The answer, always in view: a line per axle of the same height, whatever it says.
 
-use eframe::egui::text::LayoutJob;
-use eframe::egui::{self, Button, Label, RichText, Sense, TextStyle, Ui, vec2};
+use eframe::egui::text::{LayoutJob, TextFormat, TextWrapping};
+use eframe::egui::{
+    self, Color32, FontId, Id, Key, Label, Rect, Response, RichText, Role, Sense, Stroke, StrokeKind, TextStyle,
+    Tooltip, Ui, WidgetInfo, pos2, vec2,
+};
 
-use crate::gui::drawings::plain;
 use crate::gui::state::Cx;
 use crate::gui::state::command::Command;
-use crate::gui::widgets::theme::{self, NARROW, UNIT};
+use crate::gui::state::step::Step;
+use crate::gui::widgets::theme::{self, UNIT};
 use crate::job::{Finding, Level, Side};
+use crate::language::tr;
+use crate::report::brief::Brief;
 use crate::say;
 
-/// Draws the strip.
+/// Height of a line.
+const LINE: f32 = 25.0;
+/// Room for the mark of the worst finding, and how many there are.
+const MARK: f32 = 40.0;
+/// Width of what is shown when pointed at.
+const WHOLE: f32 = 560.0;
+
+/// Draws both lines.
 pub fn show(ui: &mut Ui, cx: &mut Cx<'_>) {
-    ui.add_space(4.0);
-    let shift_width = 500.0;
-    if ui.available_width() < NARROW {
-        sentences(ui, cx);
-        plain::shift(ui, cx, ui.available_width());
-    } else {
-        ui.horizontal_top(|ui| {
-            let width = ui.available_width() - shift_width - 2.0 * UNIT;
-            ui.allocate_ui_with_layout(vec2(width, 0.0), egui::Layout::top_down(egui::Align::Min), |ui| {
-                ui.set_width(width);
-                sentences(ui, cx);
-            });
-            ui.add_space(UNIT);
-            ui.vertical(|ui| plain::shift(ui, cx, shift_width));
-        });
-    }
-    ui.add_space(4.0);
-}
-
-/// The sentence of the axle that is shown, on one line; whole when pointed at.
-pub fn line(ui: &mut Ui, cx: &mut Cx<'_>) {
-    let side = cx.view.side();
-    let said = &cx.shown.sentences[usize::from(side == Side::Rear)];
-    let mut text = RichText::new(&said.answer).family(theme::bold());
-    if let Some(level) = withheld(cx, side) {
-        text = text.color(theme::level_color(level, cx.dark));
-    }
-    ui.add(Label::new(text).truncate());
-}
-
-/// The level of what withholds an axle's answer; `None` when it is released.
-fn withheld(cx: &Cx<'_>, side: Side) -> Option<Level> {
-    cx.shown.answer.released(side).err().map(|reasons| reasons.first.level)
-}
-
-fn sentences(ui: &mut Ui, cx: &mut Cx<'_>) {
-    // What belongs to one axle stands close together.
-    ui.spacing_mut().item_spacing.y = 1.0;
+    ui.spacing_mut().item_spacing.y = 2.0;
+    let (rect, _) = ui.allocate_exact_size(vec2(ui.available_width(), 2.0 * LINE + 2.0), Sense::hover());
+    cx.view.laid_out.answer = Some(rect);
+    let columns = Columns::of(ui, cx, rect.width());
     for side in Side::BOTH {
-        if side == Side::Rear {
-            ui.add_space(UNIT);
-        }
-        let withheld = withheld(cx, side);
-        let said = &cx.shown.sentences[usize::from(side == Side::Rear)];
-        let color = withheld.map(|level| theme::level_color(level, cx.dark));
-        let mut text = RichText::new(&said.answer).text_style(theme::answer_style());
-        if let Some(color) = color {
-            text = text.color(color).strong();
-        }
-        ui.horizontal_top(|ui| {
-            if let Some(level) = withheld {
-                let (rect, _) = ui.allocate_exact_size(vec2(20.0, 22.0), Sense::hover());
-                theme::level_sign(ui.painter(), level, rect.center(), 8.0, cx.dark);
-            }
-            ui.add(Label::new(text).wrap());
-        });
-        if !said.certainty.is_empty() {
-            ui.add(Label::new(two_lines(ui, &said.certainty)).wrap());
-        }
-        if let Some((finding, more)) = worst(cx, side) {
-            ui.horizontal_top(|ui| worst_line(ui, cx, &finding, more));
-        }
+        let top = rect.top() + if side == Side::Rear { LINE + 2.0 } else { 0.0 };
+        let line = Rect::from_min_size(pos2(rect.left(), top), vec2(rect.width(), LINE));
+        let (words, mark) = line.split_left_right_at_x(line.right() - MARK);
+        one(ui, cx, side, words, &columns);
+        worst_mark(ui, cx, side, mark);
     }
 }
 
-/// A small text of two lines at most, so that the form keeps its room; the whole of it is shown when pointed at.
-fn two_lines(ui: &Ui, text: &str) -> LayoutJob {
-    let font = TextStyle::Small.resolve(ui.style());
-    let mut job = LayoutJob::simple(text.to_owned(), font, ui.visuals().weak_text_color(), f32::INFINITY);
-    job.wrap.max_rows = 2;
-    job
+/// Where the parts of both lines begin, from the left.
+struct Columns {
+    pick: f32,
+    frequency: f32,
+    height: f32,
+    certainty: f32,
 }
 
-/// The worst finding about an axle, and how many more there are.
+impl Columns {
+    fn of(ui: &Ui, cx: &Cx<'_>, room: f32) -> Columns {
+        let briefs = &cx.shown.briefs;
+        let widest = |texts: [Option<&str>; 2], font: FontId| {
+            texts.into_iter().flatten().map(|t| theme::text_width(ui, t, font.clone())).fold(0.0, f32::max)
+        };
+        let (bold, plain) = (answer_font(ui), TextStyle::Body.resolve(ui.style()));
+        let gap = if room < 640.0 { 1.25 * UNIT } else { 2.0 * UNIT };
+        let pick = 8.0 + widest(Side::BOTH.map(|s| Some(s.word())), plain.clone()) + 1.5 * UNIT;
+        let picks = widest(briefs.each_ref().map(|b| b.pick.as_deref().ok()), bold);
+        let frequency = pick + picks.min(0.45 * room) + gap;
+        let of = |part: fn(&Brief) -> Option<&str>| widest(briefs.each_ref().map(part), plain.clone());
+        let height = frequency + 18.0 + of(|b| b.frequency.as_deref()) + gap;
+        let certainty = height + of(|b| b.height.as_deref()) + 2.5 * UNIT;
+        Columns { pick, frequency, height, certainty }
+    }
+}
+
+fn answer_font(ui: &Ui) -> FontId {
+    theme::answer_style().resolve(ui.style())
+}
+
+/// One line: pointed at, or with the focus on it, it says the whole sentence; pressed, it leads to step Springs.
+fn one(ui: &mut Ui, cx: &mut Cx<'_>, side: Side, rect: Rect, columns: &Columns) {
+    let index = usize::from(side == Side::Rear);
+    let response = ui.interact(rect, Id::unique(("answer", index)), Sense::click());
+    let sentence = &cx.shown.sentences[index];
+    response.widget_info(|| WidgetInfo::labeled(Role::Button, true, &sentence.answer));
+    paint(ui, cx, side, rect, columns);
+    if response.has_focus() {
+        let stroke = ui.visuals().selection.stroke;
+        ui.painter().rect_stroke(rect, 3.0, stroke, StrokeKind::Inside);
+    }
+    whole(ui, cx, side, &response);
+    if response.clicked() {
+        cx.run(Command::Axle(side));
+        cx.run(Command::Step(Step::Springs));
+    }
+}
+
+fn paint(ui: &Ui, cx: &Cx<'_>, side: Side, rect: Rect, columns: &Columns) {
+    let brief = &cx.shown.briefs[usize::from(side == Side::Rear)];
+    let (ink, weak) = (ui.visuals().text_color(), ui.visuals().weak_text_color());
+    let plain = TextStyle::Body.resolve(ui.style());
+    let text = |x: f32, end: f32, words: &str, font: FontId, color: Color32| {
+        elided(ui, rect, [x, end], words, font, color);
+    };
+    let end = rect.width() - 4.0;
+    text(8.0, columns.pick, side.word(), plain.clone(), ink);
+    let pick = match &brief.pick {
+        Ok(pick) => pick,
+        Err(words) => {
+            let level = cx.shown.answer.released(side).err().map(|reasons| reasons.first.level);
+            let color = level.map_or(weak, |level| theme::level_color(level, cx.dark));
+            text(columns.pick, end, words, FontId::new(plain.size, theme::bold()), color);
+            return;
+        }
+    };
+    text(columns.pick, columns.frequency - UNIT, pick, answer_font(ui), ink);
+    if let Some(frequency) = &brief.frequency {
+        let at = pos2(rect.left() + columns.frequency + 6.0, rect.center().y);
+        theme::mark(ui.painter(), brief.state, at, 5.0, cx.dark);
+        text(columns.frequency + 18.0, end, frequency, plain.clone(), ink);
+    }
+    if let Some(height) = &brief.height {
+        text(columns.height, end, height, plain, ink);
+    }
+    // Where it has no room it is said when the line is pointed at.
+    if columns.certainty + 60.0 < end {
+        text(columns.certainty, end, &brief.certainty, TextStyle::Small.resolve(ui.style()), weak);
+    }
+}
+
+/// A text on one line, cut with an ellipsis where it has no room.
+fn elided(ui: &Ui, rect: Rect, [start, end]: [f32; 2], words: &str, font: FontId, color: Color32) {
+    let mut job = LayoutJob::single_section(words.to_owned(), TextFormat::simple(font, color));
+    job.wrap = TextWrapping::truncate_at_width((end - start).max(20.0));
+    let galley = ui.painter().layout_job(job);
+    let at = pos2(rect.left() + start, rect.center().y - 0.5 * galley.size().y);
+    ui.painter().galley(at, galley, color);
+}
+
+/// The whole sentence, what it rests on, and the worst finding: when pointed at, and for the keyboard.
+fn whole(ui: &Ui, cx: &Cx<'_>, side: Side, response: &Response) {
+    let sentence = &cx.shown.sentences[usize::from(side == Side::Rear)];
+    let by_keyboard = response.has_focus() && !ui.input(|i| i.key_down(Key::Escape));
+    let tooltip = if by_keyboard {
+        Tooltip::always_open(ui.ctx().clone(), ui.layer_id(), response.id, response)
+    } else {
+        Tooltip::for_enabled(response)
+    };
+    tooltip.width(WHOLE).show(|ui| {
+        ui.add(Label::new(RichText::new(&sentence.answer).family(theme::bold())).wrap());
+        if !sentence.certainty.is_empty() {
+            ui.add(Label::new(RichText::new(&sentence.certainty).small()).wrap());
+        }
+        if let Some((finding, _)) = worst(cx, side) {
+            crate::gui::widgets::field::finding_line(ui, finding.level, &finding.text, cx.dark);
+        }
+        ui.label(RichText::new(tr("Click: step Springs.")).small().weak());
+    });
+}
+
+/// The worst finding about an axle, and how many there are.
 fn worst(cx: &Cx<'_>, side: Side) -> Option<(Finding, usize)> {
     let of_axle = |f: &&Finding| f.level > Level::Note && f.field.starts_with(side.key());
     let all: Vec<&Finding> = cx.shown.answer.findings.iter().filter(of_axle).collect();
-    all.first().map(|f| ((*f).clone(), all.len() - 1))
+    all.first().map(|f| ((*f).clone(), all.len()))
 }
 
-fn worst_line(ui: &mut Ui, cx: &mut Cx<'_>, finding: &Finding, more: usize) {
-    let (rect, _) = ui.allocate_exact_size(vec2(14.0, 16.0), Sense::hover());
-    theme::level_sign(ui.painter(), finding.level, rect.center(), 5.0, cx.dark);
-    let first = first_clause(&finding.text).trim_end_matches('.');
-    let words = if more == 0 { format!("{first}.") } else { say!("{first} (and {more} more).", first, more) };
-    let words = RichText::new(words).text_style(TextStyle::Small).color(theme::level_color(finding.level, cx.dark));
-    let response = ui.add(Button::new(words).frame(false).wrap());
-    if response.on_hover_text(say!("{text}\nClick: go to the field.", text = finding.text)).clicked() {
-        cx.run(Command::GoTo(finding.field.clone()));
+/// The sign of the worst finding about an axle with how many there are; it leads to its field.
+fn worst_mark(ui: &mut Ui, cx: &mut Cx<'_>, side: Side, rect: Rect) {
+    let Some((finding, count)) = worst(cx, side) else { return };
+    let response = ui.interact(rect, Id::unique(("worst finding", side.key())), Sense::click());
+    let name = match count {
+        1 => say!("{side}: 1 finding. Go to its field.", side = side.word()),
+        _ => say!("{side}: {count} findings. Go to the field of the worst.", side = side.word(), count),
+    };
+    response.widget_info(|| WidgetInfo::labeled(Role::Button, true, &name));
+    let is_pointed_at = response.hovered() || response.has_focus();
+    if is_pointed_at {
+        ui.painter().rect_filled(rect.shrink(1.0), 4.0, ui.visuals().widgets.hovered.weak_bg_fill);
     }
-}
-
-/// Up to the first full stop or semicolon that stands in no bracket.
-fn first_clause(text: &str) -> &str {
-    let mut open = 0_usize;
-    for (i, c) in text.char_indices() {
-        match c {
-            '(' => open += 1,
-            ')' => open = open.saturating_sub(1),
-            '.' | ';' if open == 0 && text[i + 1..].starts_with(' ') => return &text[..i],
-            _ => {}
-        }
+    if response.has_focus() {
+        ui.painter().rect_stroke(
+            rect.shrink(1.0),
+            4.0,
+            Stroke::new(2.0, ui.visuals().selection.stroke.color),
+            StrokeKind::Inside,
+        );
     }
-    text
+    theme::level_sign(ui.painter(), finding.level, pos2(rect.left() + 16.0, rect.center().y), 6.0, cx.dark);
+    if count > 1 {
+        let color = theme::level_color(finding.level, cx.dark);
+        let at = pos2(rect.left() + 27.0, rect.center().y);
+        ui.painter().text(
+            at,
+            egui::Align2::LEFT_CENTER,
+            count.to_string(),
+            TextStyle::Small.resolve(ui.style()),
+            color,
+        );
+    }
+    let response = response.on_hover_text(say!("{text}\nClick: go to the field.", text = finding.text));
+    if response.clicked() {
+        cx.run(Command::GoTo(finding.field));
+    }
 }

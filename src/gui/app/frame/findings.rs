@@ -1,62 +1,80 @@
-//! Everything there is to say, in one list; each line goes to its field.
+//! Everything there is to say: its count, and the list; each line goes to its field.
 
-use eframe::egui::{Label, RichText, ScrollArea, TextEdit, Ui};
+use eframe::egui::{Label, RichText, Role, ScrollArea, Sense, TextEdit, Ui, WidgetInfo, pos2, vec2};
 
 use crate::gui::state::Cx;
 use crate::gui::state::command::Command;
 use crate::gui::widgets::field::{finding_line, finding_link};
 use crate::gui::widgets::mends;
 use crate::gui::widgets::scroll;
+use crate::gui::widgets::theme;
 use crate::job::{Finding, Level, Overrule, overrule};
 use crate::language::tr;
 use crate::say;
 
-/// Draws the bar, and the list when it is open.
-pub fn show(ui: &mut Ui, cx: &mut Cx<'_>) {
-    let findings = cx.shown.answer.findings.clone();
+/// How many findings there are, level by level: "2 to check, 1 note".
+fn counted(findings: &[Finding]) -> String {
     let count = |level: Level| findings.iter().filter(|f| f.level == level).count();
-    let title = match (
-        count(Level::Stop),
-        count(Level::Error),
-        count(Level::Withheld),
-        count(Level::Doubt),
-        count(Level::Note),
-    ) {
-        (0, 0, 0, 0, 0) => tr("Findings: nothing to question").to_owned(),
-        (stops, errors, withheld, doubts, notes) => {
-            let counted = [
-                (stops, tr("1 stop").to_owned(), say!("{stops} stops", stops)),
-                (errors, tr("1 error").to_owned(), say!("{errors} errors", errors)),
-                (withheld, tr("1 withheld").to_owned(), say!("{withheld} withheld", withheld)),
-                (doubts, tr("1 to check").to_owned(), say!("{doubts} to check", doubts)),
-                (notes, tr("1 note").to_owned(), say!("{notes} notes", notes)),
-            ];
-            let counted = counted.into_iter().filter(|(n, ..)| *n > 0);
-            let counted: Vec<String> = counted.map(|(n, one, many)| if n == 1 { one } else { many }).collect();
-            say!("Findings: {counted}", counted = counted.join(", "))
-        }
+    let (stops, errors, withheld) = (count(Level::Stop), count(Level::Error), count(Level::Withheld));
+    let (doubts, notes) = (count(Level::Doubt), count(Level::Note));
+    let counted = [
+        (stops, tr("1 stop").to_owned(), say!("{stops} stops", stops)),
+        (errors, tr("1 error").to_owned(), say!("{errors} errors", errors)),
+        (withheld, tr("1 withheld").to_owned(), say!("{withheld} withheld", withheld)),
+        (doubts, tr("1 to check").to_owned(), say!("{doubts} to check", doubts)),
+        (notes, tr("1 note").to_owned(), say!("{notes} notes", notes)),
+    ];
+    let counted: Vec<String> =
+        counted.into_iter().filter(|(n, ..)| *n > 0).map(|(n, one, many)| if n == 1 { one } else { many }).collect();
+    counted.join(", ")
+}
+
+/// The count of findings with the worst one's sign; it opens the list.
+pub(super) fn count(ui: &mut Ui, cx: &mut Cx<'_>) {
+    let findings = &cx.shown.answer.findings;
+    let title = if findings.is_empty() {
+        tr("Findings: none").to_owned()
+    } else {
+        say!("Findings: {counted}", counted = counted(findings))
     };
     ui.horizontal(|ui| {
-        let words = if cx.view.findings { say!("{title} (hide)", title) } else { say!("{title} (show)", title) };
-        if ui.button(words).clicked() {
+        ui.spacing_mut().item_spacing.x = 3.0;
+        let (rect, _) = ui.allocate_exact_size(vec2(14.0, 26.0), Sense::hover());
+        let words = match findings.len() {
+            0 => tr("No findings").to_owned(),
+            1 => tr("1 finding").to_owned(),
+            count => say!("{count} findings", count),
+        };
+        let button = ui.selectable_label(cx.view.findings, words);
+        if let Some(worst) = findings.first() {
+            let at = pos2(rect.center().x, button.rect.center().y);
+            theme::level_sign(ui.painter(), worst.level, at, 6.0, cx.dark);
+        }
+        button.widget_info(|| WidgetInfo::selected(Role::Button, true, cx.view.findings, &title));
+        if button.on_hover_text(say!("{title} (Ctrl+E)", title)).clicked() {
             cx.run(Command::Findings);
         }
-        if !cx.view.findings
-            && let Some(first) = findings.first()
-        {
-            line(ui, cx, first);
-        }
     });
-    if cx.view.findings {
-        ScrollArea::vertical().max_height(180.0).auto_shrink([false, true]).show(ui, |ui| {
-            for finding in &findings {
-                line(ui, cx, finding);
-                overrule(ui, cx, finding);
-            }
-            overruled(ui, cx);
-            scroll::follow(ui);
-        });
-    }
+}
+
+/// Draws the list.
+pub(super) fn show(ui: &mut Ui, cx: &mut Cx<'_>) {
+    let findings = cx.shown.answer.findings.clone();
+    ui.horizontal_top(|ui| {
+        if ui.small_button(tr("Close findings")).clicked() {
+            cx.run(Command::Findings);
+        }
+        let words = if findings.is_empty() { tr("Findings: none").to_owned() } else { counted(&findings) };
+        ui.label(RichText::new(words).family(theme::bold()));
+    });
+    ScrollArea::vertical().max_height(ui.available_height().max(120.0)).auto_shrink([false, true]).show(ui, |ui| {
+        for finding in &findings {
+            line(ui, cx, finding);
+            overrule(ui, cx, finding);
+        }
+        overruled(ui, cx);
+        scroll::follow(ui);
+    });
 }
 
 /// A doubt that withholds an axle can be overruled: a button, and then whose word it is.
@@ -101,7 +119,5 @@ fn line(ui: &mut Ui, cx: &mut Cx<'_>, finding: &Finding) {
     } else if finding_link(ui, finding.level, &finding.text, cx.dark).on_hover_text(tr("Go to the field")).clicked() {
         cx.run(Command::GoTo(finding.field.clone()));
     }
-    if cx.view.findings {
-        mends::buttons(ui, cx, finding);
-    }
+    mends::buttons(ui, cx, finding);
 }

@@ -1,64 +1,98 @@
-//! The menu, undo and redo, and the name of the open job.
+//! The menu, undo, redo and the units.
 
-use eframe::egui::{self, Button, ThemePreference, Ui};
+use eframe::egui::{self, Button, ThemePreference, Ui, vec2};
 
 use crate::gui::state::Cx;
 use crate::gui::state::command::{Command, FileCommand, HelpCommand, SheetCommand};
 use crate::gui::state::files::Purpose;
 use crate::gui::state::view::typed_path_id;
+use crate::gui::widgets::theme;
 use crate::job::Defaults;
 use crate::language::{Language, path_text, spoken, tr};
 use crate::presets::PRESETS;
 use crate::say;
 use crate::units::{DecimalMark, Dim, UnitChoice, choice, table};
 
-/// Room for the units and the name of the job beside the menus, points.
-const BESIDE_MENUS: f32 = 180.0;
+/// What the menu shows of the job that is open.
+pub(in crate::gui) struct Menu<'a> {
+    pub can_undo: bool,
+    pub can_redo: bool,
+    /// Name of the job, and whether it was edited.
+    pub title: &'a str,
+}
 
-/// Draws the menu bar.
-pub fn show(ui: &mut Ui, cx: &mut Cx<'_>, can_undo: bool, can_redo: bool, title: &str) {
-    egui::MenuBar::new().ui(ui, |ui| {
-        ui.menu_button(tr("File"), |ui| file(ui, cx));
-        ui.menu_button(tr("Units"), |ui| units(ui, cx));
-        ui.menu_button(tr("View"), |ui| view(ui, cx));
-        ui.menu_button(tr("Help"), |ui| help(ui, cx));
+/// Room left and right of a word of the menu.
+const PAD: f32 = 7.0;
+
+impl Menu<'_> {
+    /// Draws the menus, and below them undo, redo and the units; as wide as its words.
+    pub(super) fn show(&self, ui: &mut Ui, cx: &mut Cx<'_>) {
+        let rows = [[tr("File"), tr("Units"), tr("View"), tr("Help")], [tr("Undo"), tr("Redo"), LB_IN, tr("metric")]];
+        let font = egui::TextStyle::Button.resolve(ui.style());
+        let wide = |row: &[&str; 4]| row.iter().map(|w| theme::text_width(ui, w, font.clone()) + 2.0 * PAD + 2.0).sum();
+        let width = rows.iter().map(wide).fold(0.0, f32::max);
+        ui.spacing_mut().item_spacing.y = 2.0;
+        ui.allocate_ui_with_layout(vec2(width, 0.0), egui::Layout::top_down(egui::Align::Min), |ui| {
+            ui.set_width(width);
+            row(ui, |ui| menus(ui, cx));
+            row(ui, |ui| self.undo_and_units(ui, cx));
+        });
+    }
+
+    /// The same in one row; with very little room the menus have it all.
+    pub(super) fn in_a_row(&self, ui: &mut Ui, cx: &mut Cx<'_>) {
+        row(ui, |ui| {
+            menus(ui, cx);
+            if ui.available_width() > BESIDE_MENUS {
+                self.undo_and_units(ui, cx);
+            }
+        });
+    }
+
+    fn undo_and_units(&self, ui: &mut Ui, cx: &mut Cx<'_>) {
         let keys = |name: &str, keys: &str| format!("{name} ({})", on_keyboard(keys));
-        if ui.add_enabled(can_undo, Button::new(tr("Undo"))).on_hover_text(keys(tr("Undo"), "Ctrl+Z")).clicked() {
+        let undo = Button::new(tr("Undo"));
+        if ui.add_enabled(self.can_undo, undo).on_hover_text(keys(tr("Undo"), "Ctrl+Z")).clicked() {
             cx.run(Command::Undo);
         }
-        if ui.add_enabled(can_redo, Button::new(tr("Redo"))).on_hover_text(keys(tr("Redo"), "Ctrl+Y")).clicked() {
+        let redo = Button::new(tr("Redo"));
+        if ui.add_enabled(self.can_redo, redo).on_hover_text(keys(tr("Redo"), "Ctrl+Y")).clicked() {
             cx.run(Command::Redo);
         }
-        // With little room the menus have it all.
-        if ui.available_width() < BESIDE_MENUS {
-            return;
-        }
-        ui.separator();
         let us = UnitChoice::pound_inch();
-        let is_us = cx.job.units == us;
-        if ui.selectable_label(is_us, "lb · in").clicked() {
+        if ui.selectable_label(cx.job.units == us, LB_IN).clicked() {
             cx.run(Command::Units(us));
         }
         if ui.selectable_label(cx.job.units == UnitChoice::metric(), tr("metric")).clicked() {
             cx.run(Command::Units(UnitChoice::metric()));
         }
-        ui.separator();
-        ui.add(egui::Label::new(title).truncate());
-    });
-    typed_path(ui, cx);
-    crate::gui::app::frame::question::show(ui, cx);
-    if let Some((level, text)) = cx.view.notice.clone() {
-        ui.horizontal_top(|ui| {
-            if ui.small_button(tr("Dismiss")).clicked() {
-                cx.view.notice = None;
-            }
-            crate::gui::widgets::field::finding_line(ui, level, &text, cx.dark);
-        });
     }
 }
 
+/// Room that undo, redo and the units need beside the menus.
+const BESIDE_MENUS: f32 = 320.0;
+
+fn menus(ui: &mut Ui, cx: &mut Cx<'_>) {
+    ui.menu_button(tr("File"), |ui| file(ui, cx));
+    ui.menu_button(tr("Units"), |ui| units(ui, cx));
+    ui.menu_button(tr("View"), |ui| view(ui, cx));
+    ui.menu_button(tr("Help"), |ui| help(ui, cx));
+}
+
+/// Pounds and inches, as the menu names them.
+const LB_IN: &str = "lb · in";
+
+/// One row of words to press.
+fn row(ui: &mut Ui, draw: impl FnOnce(&mut Ui)) {
+    egui::MenuBar::new().ui(ui, |ui| {
+        ui.spacing_mut().button_padding = vec2(PAD, 2.0);
+        ui.spacing_mut().item_spacing.x = 2.0;
+        draw(ui);
+    });
+}
+
 /// A path to type when the system shows no file dialog.
-fn typed_path(ui: &mut Ui, cx: &mut Cx<'_>) {
+pub(super) fn typed_path(ui: &mut Ui, cx: &mut Cx<'_>) {
     let Some((purpose, path)) = &mut cx.view.typed_path else { return };
     let (words, done) = match purpose {
         Purpose::OpenJob => (tr("No file dialog could be shown. Path of the job to open:"), tr("Open")),

@@ -1,102 +1,155 @@
-//! Where the parts of the window stand: beside each other, below each other, or all on one long page.
+//! Where the parts of the window stand.
+//!
+//! Above: menu and answer, always of the same height. At the left the rail of steps and sections, then form and pictures.
+//! At the foot one line of help. What comes and goes floats over the pictures, so that nothing moves while one types.
 
 mod answer;
 mod findings;
-pub(super) mod menu;
+mod floats;
+mod menu;
 mod question;
-mod steps;
+mod rail;
 
-use eframe::egui::{CentralPanel, Color32, Frame, Panel, Ui};
+use eframe::egui::{CentralPanel, Color32, Frame, Margin, Panel, Rect, Ui};
 
 use crate::gui::state::Cx;
+use crate::gui::state::step::Step;
+use crate::gui::state::view::LaidOut;
 use crate::gui::widgets::scroll;
 use crate::gui::widgets::theme::{NARROW, UNIT};
 use crate::gui::{help, screens};
+pub(super) use menu::Menu;
 
-/// Below this height, points, the answer and the steps scroll with the rest: a small screen or a large zoom.
-const LOW: f32 = 600.0;
-/// The same where the answer stands above its strip.
-const LOW_NARROW: f32 = 760.0;
+/// Below this height, points, everything but menu and answer scrolls: a small screen or a large zoom.
+const LOW: f32 = 520.0;
+/// The same where pictures stand above the form.
+const LOW_NARROW: f32 = 700.0;
+/// Below this width the answer stands below the menu.
+const SMALL: f32 = 720.0;
+/// Width of the rail.
+const RAIL: f32 = 168.0;
+/// Width of the form: a label, an entry, and what stands beside it.
+const FORM: f32 = 500.0;
+/// The same where the vehicle from above is the form.
+const FORM_OF_WEIGHTS: f32 = 560.0;
+/// Share of the height that pictures take where they stand above the form.
+const BAND: f32 = 0.4;
 
 /// The frame of a bar. The window was cleared in the panels' colour: filling them with it again would only take time.
-pub(in crate::gui) fn bar(ui: &Ui) -> Frame {
-    Frame::side_top_panel(ui.style()).fill(Color32::TRANSPARENT)
+fn bar(ui: &Ui) -> Frame {
+    Frame::side_top_panel(ui.style()).fill(Color32::TRANSPARENT).inner_margin(Margin::symmetric(8, 4))
 }
 
 /// The frame of what the bars leave.
 fn page(ui: &Ui) -> Frame {
-    Frame::central_panel(ui.style()).fill(Color32::TRANSPARENT)
+    Frame::central_panel(ui.style()).fill(Color32::TRANSPARENT).inner_margin(Margin::symmetric(8, 6))
 }
 
-/// Draws all of it; the menu is there already.
-pub(in crate::gui) fn show(ui: &mut Ui, cx: &mut Cx<'_>) {
+/// Draws all of it.
+pub(in crate::gui) fn show(ui: &mut Ui, cx: &mut Cx<'_>, menu: &Menu<'_>) {
     let size = ui.ctx().content_rect().size();
-    if size.y < if size.x < NARROW { LOW_NARROW } else { LOW } {
-        return on_one_page(ui, cx);
-    }
-    Panel::top("answer").frame(bar(ui)).show(ui, |ui| answer::show(ui, cx));
-    Panel::top("steps").frame(bar(ui)).show(ui, |ui| steps::show(ui, cx));
-    if cx.view.guide.is_some() {
-        Panel::top("guide").frame(bar(ui)).show(ui, |ui| help::guide::show(ui, cx));
+    cx.view.laid_out = LaidOut::default();
+    head(ui, cx, menu);
+    let is_narrow = size.x < NARROW;
+    if size.y < if is_narrow { LOW_NARROW } else { LOW } {
+        return on_one_page(ui, cx, menu);
     }
     Panel::bottom("help").frame(bar(ui)).show(ui, |ui| help::line::show(ui, cx));
-    Panel::bottom("findings").frame(bar(ui)).show(ui, |ui| findings::show(ui, cx));
-    CentralPanel::default().frame(page(ui)).show(ui, |ui| {
-        if list(ui, cx) {
+    if is_narrow {
+        Panel::top("steps").frame(bar(ui)).show(ui, |ui| rail::across(ui, cx, menu.title));
+    } else {
+        Panel::left("rail").frame(bar(ui)).exact_size(RAIL).resizable(false).show(ui, |ui| {
+            scroll::part(ui, "rail", |ui| rail::down(ui, cx, menu.title));
+        });
+    }
+    if cx.view.has_list() {
+        CentralPanel::default().frame(page(ui)).show(ui, |ui| list(ui, cx));
+    } else if is_narrow {
+        below_each_other(ui, cx);
+    } else {
+        beside_each_other(ui, cx);
+    }
+    floats::show(ui, cx);
+}
+
+/// Menu and answer in one row.
+fn head(ui: &mut Ui, cx: &mut Cx<'_>, menu: &Menu<'_>) {
+    let is_small = ui.ctx().content_rect().width() < SMALL;
+    Panel::top("head").frame(bar(ui)).show(ui, |ui| {
+        if is_small {
+            menu.in_a_row(ui, cx);
+            answer::show(ui, cx);
             return;
         }
-        if ui.available_width() < NARROW {
-            scroll::page(ui, &of_step("page", cx), |ui| below_each_other(ui, cx));
-        } else {
-            beside_each_other(ui, cx);
-        }
+        ui.horizontal_top(|ui| {
+            ui.vertical(|ui| menu.show(ui, cx));
+            ui.separator();
+            ui.vertical(|ui| answer::show(ui, cx));
+        });
     });
 }
 
 /// A list that stands in place of form and pictures, if one is open.
-fn list(ui: &mut Ui, cx: &mut Cx<'_>) -> bool {
+fn list(ui: &mut Ui, cx: &mut Cx<'_>) {
     if cx.view.jobs.is_some() {
         screens::jobs::show(ui, cx);
-    } else if cx.view.glossary.is_some() {
-        help::words::show(ui, cx);
     } else {
-        return false;
+        help::words::show(ui, cx);
     }
-    true
 }
 
+/// The pictures in a band above the form.
 fn below_each_other(ui: &mut Ui, cx: &mut Cx<'_>) {
-    screens::form(ui, cx);
-    ui.add_space(2.0 * UNIT);
-    screens::pictures(ui, cx);
+    let height = BAND * ui.available_height();
+    // The form is drawn first: the pictures follow its cursor in the same frame.
+    let whole = ui.available_rect_before_wrap();
+    let (band, below) = whole.split_top_bottom_at_y(whole.top() + height);
+    part(ui, below, |ui| {
+        cx.view.laid_out.form = Some(below);
+        scroll::page(ui, &of_step("form", cx), |ui| screens::form(ui, cx));
+    });
+    part(ui, band, |ui| {
+        cx.view.laid_out.pictures = Some(band);
+        scroll::part(ui, &of_step("pictures", cx), |ui| screens::pictures(ui, cx));
+    });
+    let stroke = ui.visuals().widgets.noninteractive.bg_stroke;
+    ui.painter().hline(whole.x_range(), below.top(), stroke);
+}
+
+/// A part of the window with a margin.
+fn part(ui: &mut Ui, rect: Rect, draw: impl FnOnce(&mut Ui)) {
+    let mut inside = ui.new_child(eframe::egui::UiBuilder::new().max_rect(rect.shrink2(eframe::egui::vec2(UNIT, 6.0))));
+    inside.set_clip_rect(rect.intersect(ui.clip_rect()));
+    draw(&mut inside);
 }
 
 fn beside_each_other(ui: &mut Ui, cx: &mut Cx<'_>) {
-    let width = (0.46 * ui.available_width()).clamp(560.0, 640.0);
-    Panel::left("form").frame(bar(ui)).exact_size(width).resizable(false).show(ui, |ui| {
-        scroll::part(ui, &of_step("form", cx), |ui| screens::form(ui, cx));
-    });
-    CentralPanel::default().frame(page(ui)).show(ui, |ui| {
+    let width = if cx.view.step == Step::Weigh { FORM_OF_WEIGHTS } else { FORM };
+    let form = Panel::left("form").frame(bar(ui)).exact_size(width).resizable(false);
+    let form = form.show(ui, |ui| scroll::part(ui, &of_step("form", cx), |ui| screens::form(ui, cx)));
+    cx.view.laid_out.form = Some(form.response.rect);
+    let pictures = CentralPanel::default().frame(page(ui)).show(ui, |ui| {
         scroll::page(ui, &of_step("pictures", cx), |ui| screens::pictures(ui, cx));
     });
+    cx.view.laid_out.pictures = Some(pictures.response.rect);
 }
 
-/// Little room: the answer of the axle that is shown stays on one line, everything else scrolls.
-fn on_one_page(ui: &mut Ui, cx: &mut Cx<'_>) {
-    Panel::top("answer line").frame(bar(ui)).show(ui, |ui| answer::line(ui, cx));
+/// Little room: the answer stays, everything else scrolls.
+fn on_one_page(ui: &mut Ui, cx: &mut Cx<'_>, menu: &Menu<'_>) {
     CentralPanel::default().frame(page(ui)).show(ui, |ui| {
-        if list(ui, cx) {
-            return;
+        if cx.view.has_list() {
+            return list(ui, cx);
         }
         scroll::page(ui, &of_step("all", cx), |ui| {
-            help::guide::show(ui, cx);
-            steps::show(ui, cx);
+            floats::inside(ui, cx);
+            rail::across(ui, cx, menu.title);
             ui.separator();
-            below_each_other(ui, cx);
+            screens::form(ui, cx);
+            ui.add_space(2.0 * UNIT);
+            // The page stays where the cursor is.
+            cx.view.sections.follow = false;
+            screens::pictures(ui, cx);
             ui.separator();
-            answer::show(ui, cx);
-            ui.separator();
-            findings::show(ui, cx);
             help::line::show(ui, cx);
         });
     });

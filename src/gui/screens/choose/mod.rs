@@ -10,12 +10,13 @@ use crate::gui::drawings::chances;
 use crate::gui::drawings::doubt;
 use crate::gui::screens::axle_choice;
 use crate::gui::screens::axle_rows;
-use crate::gui::screens::more;
+use crate::gui::screens::pictures_of;
 use crate::gui::screens::weigh::text_row;
 use crate::gui::state::Cx;
 use crate::gui::state::command::{Command, ListCommand};
+use crate::gui::state::section::Section;
 use crate::gui::widgets::field::finding_line;
-use crate::gui::widgets::heading;
+use crate::gui::widgets::section::more;
 use crate::gui::widgets::tables;
 use crate::gui::widgets::theme::{self, UNIT};
 use crate::job::{Level, Plan, Side};
@@ -39,13 +40,10 @@ const TOLERANCES: [&str; 2] = ["limits.rate_tolerance", "limits.length_tolerance
 /// The form.
 pub fn form(ui: &mut Ui, cx: &mut Cx<'_>) {
     let side = axle_choice(ui, cx);
-    if is_narrow(ui) {
-        // The pictures are far below: the answer comes first.
-        answer_of(ui, cx, side);
-    }
+    cx.section(ui, Section::Selected);
     taken(ui, cx, side);
     parts_list(ui, cx);
-    heading(ui, tr("What a spring must fit"));
+    cx.section(ui, Section::Fit);
     axle_rows(ui, cx, side, &FIT);
     let only = &mut cx.job.axle_mut(side).choice.in_stock_only;
     ui.checkbox(only, tr("only springs of which two are on the shelf"));
@@ -54,7 +52,7 @@ pub fn form(ui: &mut Ui, cx: &mut Cx<'_>) {
             cx.row(ui, path);
         }
     });
-    more(ui, cx, tr("Prices"), &["prices.".to_owned()], false, |ui, cx| {
+    cx.folded_section(ui, Section::Prices, tr("Prices"), &["prices.".to_owned()], false, |ui, cx| {
         text_row(ui, tr("Currency, a word or a sign"), &mut cx.job.prices.currency);
         for path in PRICES {
             cx.row(ui, path);
@@ -89,7 +87,7 @@ fn taken(ui: &mut Ui, cx: &mut Cx<'_>, side: Side) {
 
 /// Which list, what was read of it, and how.
 fn parts_list(ui: &mut Ui, cx: &mut Cx<'_>) {
-    heading(ui, tr("Parts list"));
+    cx.section(ui, Section::PartsList);
     ui.horizontal(|ui| {
         let now = cx.job.list.trim().to_owned();
         let shown = if now.is_empty() { tr("none") } else { &now };
@@ -138,20 +136,15 @@ pub(in crate::gui) fn combo(ui: &mut Ui, salt: &str, name: &str, shown: &str, wi
     response.response.widget_info(|| WidgetInfo::labeled(eframe::egui::Role::ComboBox, true, &name));
 }
 
-/// Form and pictures stand below one another.
-fn is_narrow(ui: &Ui) -> bool {
-    ui.ctx().content_rect().width() < theme::NARROW
-}
-
 /// What can be chosen, how sure that is, what to measure again, and the whole list.
 pub fn pictures(ui: &mut Ui, cx: &mut Cx<'_>) {
     let side = cx.view.side();
-    if !is_narrow(ui) {
-        answer_of(ui, cx, side);
-    }
+    pictures_of(ui, cx, &[Section::Selected, Section::PartsList, Section::Fit]);
+    answer_of(ui, cx, side);
     if let Some(said) = shown(cx, side) {
         choice(ui, cx, side, said);
     }
+    pictures_of(ui, cx, &[Section::Prices]);
     for (i, block) in cx.shown.remedies[usize::from(side == Side::Rear)].iter().enumerate() {
         tables::any(ui, &format!("remedy-{i}"), block);
     }

@@ -1,0 +1,85 @@
+//! What comes and goes: questions, notices, the list of findings, the guide. It floats over the pictures and pushes nothing.
+
+use eframe::egui::{Align2, Area, Frame, Id, Order, Ui, Vec2, vec2};
+
+use super::{findings, menu, question};
+use crate::gui::help::guide;
+use crate::gui::state::Cx;
+use crate::gui::widgets::field::finding_line;
+use crate::gui::widgets::theme::UNIT;
+use crate::language::tr;
+
+/// Width of what floats, points, and the least that is left of the window beside it.
+const WIDTH: f32 = 540.0;
+/// Height of the line at the foot.
+const FOOT: f32 = 26.0;
+/// From the edges of the window.
+const OFF: f32 = 12.0;
+
+fn has_any(cx: &Cx<'_>) -> bool {
+    let view = &cx.view;
+    view.question.is_some() || view.typed_path.is_some() || view.notice.is_some() || view.findings
+}
+
+/// Draws what is open, at the upper right, below the answer.
+pub(super) fn show(ui: &mut Ui, cx: &mut Cx<'_>) {
+    let window = ui.ctx().content_rect();
+    let width = WIDTH.min(window.width() - 4.0 * OFF);
+    if cx.view.guide.is_some() {
+        let area = Area::new(Id::unique("guide")).order(Order::Middle);
+        area.anchor(Align2::RIGHT_BOTTOM, vec2(-OFF, -FOOT - OFF)).show(ui.ctx(), |ui| {
+            ui.set_width(width);
+            card(ui, |ui| guide::show(ui, cx));
+        });
+    }
+    if !has_any(cx) {
+        return;
+    }
+    let top = cx.view.laid_out.answer.map_or(60.0, |answer| answer.bottom());
+    let area = Area::new(Id::unique("floats")).order(Order::Middle).anchor(Align2::RIGHT_TOP, vec2(-OFF, top + OFF));
+    area.constrain(true).show(ui.ctx(), |ui| {
+        ui.set_width(width);
+        ui.set_max_height(window.bottom() - top - 3.0 * OFF);
+        notices(ui, cx);
+    });
+}
+
+/// The same where it stands on the page.
+pub(super) fn inside(ui: &mut Ui, cx: &mut Cx<'_>) {
+    notices(ui, cx);
+    if cx.view.guide.is_some() {
+        card(ui, |ui| guide::show(ui, cx));
+    }
+}
+
+fn notices(ui: &mut Ui, cx: &mut Cx<'_>) {
+    if cx.view.typed_path.is_some() {
+        card(ui, |ui| menu::typed_path(ui, cx));
+    }
+    if cx.view.question.is_some() {
+        card(ui, |ui| question::show(ui, cx));
+    }
+    if let Some((level, text)) = cx.view.notice.clone() {
+        card(ui, |ui| {
+            ui.horizontal_top(|ui| {
+                if ui.small_button(tr("Dismiss")).clicked() {
+                    cx.view.notice = None;
+                }
+                finding_line(ui, level, &text, cx.dark);
+            });
+        });
+    }
+    if cx.view.findings {
+        card(ui, |ui| findings::show(ui, cx));
+    }
+}
+
+/// One of them, on ground of its own.
+fn card(ui: &mut Ui, draw: impl FnOnce(&mut Ui)) {
+    let frame = Frame::popup(ui.style()).inner_margin(UNIT).corner_radius(6.0);
+    frame.show(ui, |ui| {
+        ui.set_min_size(Vec2::new(ui.available_width(), 0.0));
+        draw(ui);
+    });
+    ui.add_space(0.5 * UNIT);
+}

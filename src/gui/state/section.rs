@@ -1,0 +1,237 @@
+//! The sections of a step: landmarks of its form, each with the pictures that belong to it.
+
+use eframe::egui::Rect;
+
+use crate::language::tr;
+
+/// A part of a form under a name of its own. The pictures follow the one that is worked in.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+pub enum Section {
+    /// The four scale readings, before and after.
+    Readings,
+    /// What comes out and goes in.
+    Ledger,
+    /// What was aboard on the scales.
+    Aboard,
+    /// Weighed again, pads, axles weighed whole.
+    MoreReadings,
+    /// Name, wheelbase, unsprung mass.
+    Masses,
+    /// What guides the wheel, which kind of spring.
+    Suspension,
+    /// Spring travel for wheel travel.
+    Ratio,
+    /// The spring that is fitted.
+    OldSpring,
+    /// Room up and down, bump stop, rubber, tyre.
+    Travel,
+    /// Other ways to the wheel rate.
+    Routes,
+    /// What the axle should do.
+    Target,
+    /// What can be bought.
+    Stock,
+    /// An air bag that helps.
+    Bag,
+    /// The spring chosen from the list.
+    Selected,
+    /// The shop's list.
+    PartsList,
+    /// What a spring must fit.
+    Fit,
+    /// What parts and work cost.
+    Prices,
+    /// How well damped.
+    Damping,
+    /// Damper travel for wheel travel.
+    DamperRatio,
+    /// The damper that is fitted.
+    OldDamper,
+    /// The damper that may be bought.
+    NewDamper,
+    /// What the plate permits.
+    Ratings,
+    /// How it is really driven.
+    Cases,
+    /// Pitch and bounce.
+    Pitch,
+    /// Roll.
+    Roll,
+    /// Cross weight.
+    Corners,
+    /// The shop's limits and default uncertainties.
+    Limits,
+    /// What it drives over.
+    Road,
+    /// Which sheet, on what paper.
+    Print,
+    /// Names on the sheet.
+    Names,
+    /// Weighed and measured on the new springs.
+    Fitted,
+    /// Anything else.
+    Notes,
+}
+
+impl Section {
+    /// Its name, in sentence case; short enough for the rail.
+    pub fn word(self) -> &'static str {
+        match self {
+            Section::Readings => tr("Scale readings"),
+            Section::Ledger => tr("Parts out and in"),
+            Section::Aboard => tr("Aboard"),
+            Section::MoreReadings => tr("More readings"),
+            Section::Masses => tr("Vehicle"),
+            Section::Suspension => tr("Suspension"),
+            Section::Ratio => tr("Motion ratio"),
+            Section::OldSpring => tr("Old spring"),
+            Section::Travel => tr("Wheel travel"),
+            Section::Routes => tr("Cross-checks"),
+            Section::Target => tr("Ride target"),
+            Section::Stock => tr("Springs on offer"),
+            Section::Bag => tr("Air bag"),
+            Section::Selected => tr("Selected spring"),
+            Section::PartsList => tr("Parts list"),
+            Section::Fit => tr("Fit"),
+            Section::Prices => tr("Prices"),
+            Section::Damping => tr("Damping target"),
+            Section::DamperRatio => tr("Damper travel"),
+            Section::OldDamper => tr("Damper as fitted"),
+            Section::NewDamper => tr("Candidate damper"),
+            Section::Ratings => tr("Ratings"),
+            Section::Cases => tr("Load cases"),
+            Section::Pitch => tr("Pitch and bounce"),
+            Section::Roll => tr("Roll"),
+            Section::Corners => tr("Corner weights"),
+            Section::Limits => tr("Limits"),
+            Section::Road => tr("The road"),
+            Section::Print => tr("Print"),
+            Section::Names => tr("Names"),
+            Section::Fitted => tr("After fitting"),
+            Section::Notes => tr("Notes"),
+        }
+    }
+}
+
+/// Where one section of the form begins, points from the top of the window.
+#[derive(Debug, Clone, Copy, PartialEq)]
+struct Begins {
+    section: Section,
+    top: f32,
+}
+
+/// The sections of the step that is open, and the one that is worked in.
+#[derive(Debug, Default)]
+pub struct Sections {
+    form: Vec<Begins>,
+    names: Vec<Section>,
+    pictures: Vec<(Vec<Section>, Rect)>,
+    form_ends: f32,
+    clip: Option<Rect>,
+    now: Option<Section>,
+    wanted: Option<Section>,
+    scrolled_to: f32,
+    /// The pictures are to come into view.
+    pub(in crate::gui) follow: bool,
+}
+
+impl Sections {
+    /// Those of the form, from above, as last drawn.
+    pub fn names(&self) -> &[Section] {
+        &self.names
+    }
+
+    /// The one that is worked in.
+    pub fn now(&self) -> Option<Section> {
+        self.now
+    }
+
+    /// What can be seen of the pictures of the section that is worked in, and how large they are.
+    pub fn pictured(&self) -> Option<(Rect, Rect)> {
+        let (_, rect) = self.pictures.iter().find(|(of, _)| self.now.is_some_and(|now| of.contains(&now)))?;
+        Some((rect.intersect(self.clip?), *rect))
+    }
+
+    /// How long a section of the form is, points.
+    pub fn length_of(&self, section: Section) -> Option<f32> {
+        let at = self.form.iter().position(|b| b.section == section)?;
+        let end = self.form.get(at + 1).map_or(self.form_ends, |b| b.top);
+        Some(end - self.form[at].top)
+    }
+
+    /// Asks for a section: the form goes there, and the cursor into its first field.
+    pub(in crate::gui) fn jump(&mut self, section: Section) {
+        (self.wanted, self.follow) = (Some(section), true);
+        self.now = Some(section);
+    }
+
+    /// No section of this form was drawn yet.
+    pub(in crate::gui) fn is_first(&self) -> bool {
+        self.form.is_empty()
+    }
+
+    /// A form is drawn next.
+    pub(in crate::gui) fn begin_form(&mut self) {
+        self.form.clear();
+    }
+
+    /// A section of the form begins here; true when it was asked for.
+    pub(in crate::gui) fn begins(&mut self, section: Section, top: f32) -> bool {
+        self.form.push(Begins { section, top });
+        self.wanted.take_if(|wanted| *wanted == section).is_some()
+    }
+
+    /// This section was asked for and is not drawn yet.
+    pub(in crate::gui) fn is_wanted(&self, section: Section) -> bool {
+        self.wanted == Some(section)
+    }
+
+    /// The cursor came into a field of the section drawn last.
+    pub(in crate::gui) fn work_here(&mut self) {
+        let here = self.form.last().map(|b| b.section);
+        self.follow |= here != self.now;
+        self.now = here.or(self.now);
+    }
+
+    /// The form is drawn; `top` is the upper edge of what is seen of it, `bottom` its end. True when the rail shows other sections now.
+    pub(in crate::gui) fn end_form(&mut self, [top, bottom]: [f32; 2], scrolled_by_hand: bool) -> bool {
+        self.form_ends = bottom;
+        let is_here = |now: &Section| self.form.iter().any(|b| b.section == *now);
+        let offset = self.form.first().map_or(0.0, |b| b.top);
+        let has_moved = (offset - self.scrolled_to).abs() > 0.5;
+        self.scrolled_to = offset;
+        let earlier = self.now;
+        if self.now.as_ref().is_none_or(|now| !is_here(now)) {
+            self.now = self.form.first().map(|b| b.section);
+        } else if has_moved && scrolled_by_hand {
+            let seen = self.form.iter().rfind(|b| b.top <= top + 60.0).or(self.form.first());
+            self.now = seen.map(|b| b.section);
+        }
+        self.follow |= earlier != self.now;
+        self.wanted = None;
+        let names = self.form.iter().map(|b| b.section).collect::<Vec<_>>();
+        let is_other = names != self.names || earlier != self.now;
+        self.names = names;
+        is_other
+    }
+
+    /// Pictures are drawn next, in this part of the window.
+    pub(in crate::gui) fn begin_pictures(&mut self, clip: Rect) {
+        self.pictures.clear();
+        self.clip = Some(clip);
+    }
+
+    /// Pictures of these sections begin at this height; true when they are those of the section that is worked in.
+    pub(in crate::gui) fn pictures_begin(&mut self, of: &[Section], at: Rect) -> bool {
+        self.end_pictures(at.top());
+        self.pictures.push((of.to_vec(), at));
+        self.now.is_some_and(|now| of.contains(&now))
+    }
+
+    /// The pictures drawn last end at this height.
+    pub(in crate::gui) fn end_pictures(&mut self, bottom: f32) {
+        if let Some((_, last)) = self.pictures.last_mut() {
+            last.max.y = bottom;
+        }
+    }
+}

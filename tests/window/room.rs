@@ -1,0 +1,220 @@
+//! The window has room for the work: measured from where its parts were laid out.
+#![allow(clippy::expect_used, reason = "a test says why it stops")]
+
+use crate::common::driven;
+
+use driven::{press, run, type_text};
+use eframe::egui::{Key, Rect, vec2};
+use egui_kittest::Harness;
+use egui_kittest::kittest::{NodeT as _, Queryable as _};
+use springwright::gui::state::command::Command;
+use springwright::gui::widgets::field;
+use springwright::gui::{App, Step};
+use springwright::job::{Job, Level, Side, Walk as _, file};
+use springwright::language::Language;
+use springwright::presets;
+
+/// Form and pictures, and what share of the window they take.
+fn work_area(harness: &Harness<'_, App>, size: [f32; 2]) -> (f32, Rect, Rect) {
+    let laid_out = harness.state().view().laid_out;
+    let (form, pictures) = (laid_out.form.expect("a form"), laid_out.pictures.expect("pictures"));
+    assert!(form.intersect(pictures).area() < 0.02 * form.area(), "{form:?} over {pictures:?}");
+    let window = Rect::from_min_size(eframe::egui::Pos2::ZERO, vec2(size[0], size[1]));
+    assert!(window.expand(0.5).contains_rect(form.union(pictures)), "{form:?} and {pictures:?} in {window:?}");
+    ((form.area() + pictures.area()) / window.area(), form, pictures)
+}
+
+/// The measures of the design: at least 74 % of 1280×800, 72 % of 800×1100, whatever the job says. DERIVED: our own.
+#[test]
+fn form_and_pictures_have_most_of_the_window() {
+    for (size, least) in [([1280.0, 800.0], 0.74), ([800.0, 1100.0], 0.72)] {
+        let mut smallest = f32::INFINITY;
+        for language in Language::ALL {
+            for preset in presets::PRESETS {
+                let mut harness = driven::sized(App::on(preset.job_in(language)).speaking(language), size);
+                for step in Step::ALL {
+                    run(&mut harness, Command::Step(step));
+                    let (share, ..) = work_area(&harness, size);
+                    smallest = smallest.min(share);
+                    assert!(share >= least, "{} {step:?} {language:?} {size:?}: {share:.3}", preset.name);
+                }
+            }
+        }
+        println!("{size:?}: at least {:.1} %", 100.0 * smallest);
+    }
+}
+
+/// Jobs that are stopped, withheld, empty, or half typed.
+fn awkward() -> Vec<(String, Job)> {
+    let root = std::path::Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/withheld");
+    let mut files: Vec<_> = std::fs::read_dir(root).expect("withheld jobs").flatten().map(|f| f.path()).collect();
+    files.retain(|f| f.extension().is_some_and(|e| e == "ron"));
+    files.sort();
+    assert!(files.len() > 3);
+    let withheld = files.iter().step_by(4).map(|f| (f.display().to_string(), file::read(f).expect("a job")));
+    let stopped = presets::find("overloaded-camper").expect("shipped").job();
+    [("empty".to_owned(), Job::default()), ("stopped".to_owned(), stopped)].into_iter().chain(withheld).collect()
+}
+
+/// Nothing above the form moves, whatever the answer has to say; what is withheld stands in the place of the pick.
+#[test]
+fn the_answer_has_one_height_and_says_what_is_withheld() {
+    let size = [1280.0, 800.0];
+    let mut harness = driven::sized(App::on(presets::demo()), size);
+    run(&mut harness, Command::Step(Step::Springs));
+    let (_, form, _) = work_area(&harness, size);
+    let answer = harness.state().view().laid_out.answer.expect("an answer");
+    for (name, job) in awkward() {
+        for language in Language::ALL {
+            let mut harness = driven::sized(App::on(job.clone()).speaking(language), size);
+            run(&mut harness, Command::Step(Step::Springs));
+            let (_, here, _) = work_area(&harness, size);
+            let line = harness.state().view().laid_out.answer.expect("an answer");
+            assert_eq!((here.top(), line.y_range()), (form.top(), answer.y_range()), "{name} {language:?}");
+            for side in Side::BOTH {
+                let said = springwright::language::speak(springwright::language::Voice { language, mark: job.decimal });
+                let sentence = springwright::report::sentence::axle(
+                    harness.state().answer(),
+                    harness.state().answer().axle(side),
+                    &job.units,
+                );
+                drop(said);
+                assert!(harness.query_all_by_label(&sentence.answer).next().is_some(), "{name}: {}", sentence.answer);
+            }
+        }
+    }
+}
+
+/// Typing never pushes what stands above the form, nor the form itself.
+#[test]
+fn the_form_stays_where_it_is_while_one_types() {
+    let size = [1280.0, 800.0];
+    let mut harness = driven::sized(App::on(presets::demo()), size);
+    run(&mut harness, Command::GoTo("after.lf".into()));
+    let place =
+        |h: &Harness<'_, App>| (work_area(h, size).1, h.ctx.read_response(field::id("after.lf")).expect("drawn").rect);
+    let before = place(&harness);
+    for text in ["4", "6", "3", "9", "9"] {
+        type_text(&mut harness, text);
+        assert_eq!(place(&harness), before, "after {text}");
+    }
+    // A notice, a question and the list of findings float.
+    for command in [Command::Findings, Command::OpenFile("/nowhere/at/all.ron".into())] {
+        run(&mut harness, command);
+        assert_eq!(place(&harness), before);
+    }
+    assert!(harness.state().view().notice.is_some());
+}
+
+/// At 1280×800 the pictures that belong to a field stand beside it, for every field that the demo types.
+#[test]
+fn the_pictures_of_the_field_with_the_cursor_are_in_view() {
+    let mut harness = driven::sized(App::on(presets::demo()), [1280.0, 800.0]);
+    let mut paths = Vec::new();
+    presets::demo().walk(&mut String::new(), &mut |path, entry| {
+        if !entry.text().trim().is_empty() && !path.starts_with("predicted") {
+            paths.push(path.to_owned());
+        }
+    });
+    let mut off = Vec::new();
+    for path in &paths {
+        run(&mut harness, Command::GoTo(path.clone()));
+        for _ in 0..4 {
+            harness.step();
+        }
+        let sections = &harness.state().view().sections;
+        let Some((seen, whole)) = sections.pictured() else {
+            off.push(format!("{path}: {:?} has no pictures", sections.now()));
+            continue;
+        };
+        // The first 300 points of them, or all.
+        if seen.height() + 1.0 < whole.height().min(300.0) || whole.height() < 12.0 {
+            off.push(format!("{path}: {seen:?} of {whole:?}"));
+        }
+    }
+    assert!(paths.len() > 40, "{}", paths.len());
+    assert!(off.is_empty(), "{off:#?}");
+}
+
+/// No step is a scroll without landmarks: a section of the form takes two screens at most.
+#[test]
+fn no_section_is_longer_than_two_screens() {
+    let mut harness = driven::sized(App::on(presets::demo()), [1280.0, 800.0]);
+    for step in Step::ALL {
+        run(&mut harness, Command::Step(step));
+        let names = harness.state().view().sections.names().to_vec();
+        assert!(!names.is_empty(), "{step:?}");
+        let height = work_area(&harness, [1280.0, 800.0]).1.height();
+        for section in names {
+            run(&mut harness, Command::Section(section));
+            let sections = &harness.state().view().sections;
+            assert_eq!(sections.now(), Some(section), "{step:?}");
+            let long = sections.length_of(section).expect("laid out");
+            assert!(long <= 2.0 * height, "{step:?} {section:?}: {long} of {height}");
+        }
+    }
+}
+
+/// The rail's sections are buttons that put the cursor into their first field.
+#[test]
+fn a_section_of_the_rail_leads_to_its_first_field() {
+    let mut harness = driven::sized(App::on(presets::demo()), [1280.0, 800.0]);
+    run(&mut harness, Command::Step(Step::Measure));
+    harness.get_by_role_and_label(eframe::egui::accesskit::Role::Button, "Wheel travel").click();
+    driven::settle(&mut harness);
+    assert_eq!(harness.state().view().at.as_deref(), Some("front.travel.stop_gap"));
+    run(&mut harness, Command::Step(Step::Vehicle));
+    harness.get_by_role_and_label(eframe::egui::accesskit::Role::Button, "Roll").click();
+    for _ in 0..6 {
+        harness.step();
+    }
+    assert_eq!(harness.state().view().at.as_deref(), Some("chassis.cg_height"), "unfolded on the way");
+}
+
+/// A finding stands in the list once, and the list opens from its count.
+#[test]
+fn findings_open_from_their_count() {
+    let job = presets::find("overloaded-camper").expect("shipped").job();
+    let mut harness = driven::sized(App::on(job), [1280.0, 800.0]);
+    run(&mut harness, Command::Step(Step::Sheet));
+    let findings = harness.state().answer().findings.clone();
+    let worst = findings.iter().find(|f| f.level == Level::Stop).expect("a stop");
+    assert_eq!(harness.query_all_by_label(&worst.text).count(), 0, "not before it is opened");
+    press(&mut harness, Key::Escape);
+    let counted = harness
+        .root()
+        .children_recursive()
+        .find(|n| n.accesskit_node().label().is_some_and(|l| l.starts_with("Findings: ")));
+    counted.expect("the count").click();
+    driven::settle(&mut harness);
+    assert_eq!(harness.query_all_by_label(&worst.text).count(), 1);
+}
+
+/// At twice the size and at 800 points the front axle stands above the rear one, left stays left, and all is in the window.
+#[test]
+fn the_corner_grid_keeps_its_order_in_any_window() {
+    for size in [[1280.0, 800.0], [800.0, 1100.0], [640.0, 400.0], [640.0, 700.0]] {
+        let mut harness = driven::sized(App::on(presets::demo()), size);
+        for when in ["before", "after"] {
+            run(&mut harness, Command::GoTo(format!("{when}.lf")));
+            let at =
+                |corner: &str| harness.ctx.read_response(field::id(&format!("{when}.{corner}"))).expect("drawn").rect;
+            let [lf, rf, lr, rr] = ["lf", "rf", "lr", "rr"].map(at);
+            assert!(lf.right() < rf.left() && lr.right() < rr.left(), "{size:?} {when}: left and right");
+            assert!(lf.bottom() < lr.top() && rf.bottom() < rr.top(), "{size:?} {when}: front and rear");
+            for cell in [lf, rf, lr, rr] {
+                assert!(cell.left() >= 0.0 && cell.right() <= size[0], "{size:?} {when}: {cell:?}");
+            }
+        }
+        let mut all = Vec::new();
+        for when in ["before", "after"] {
+            all.extend(
+                ["lf", "rf", "lr", "rr"]
+                    .map(|c| harness.ctx.read_response(field::id(&format!("{when}.{c}"))).expect("drawn").rect),
+            );
+        }
+        for (i, one) in all.iter().enumerate() {
+            assert!(all[i + 1..].iter().all(|other| !one.intersects(*other)), "{size:?}: cells cover each other");
+        }
+    }
+}
