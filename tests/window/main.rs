@@ -5,6 +5,7 @@
 mod common;
 
 mod everyone;
+mod hands;
 mod room;
 mod window;
 mod window_choose;

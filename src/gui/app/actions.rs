@@ -106,7 +106,10 @@ impl App {
                 self.go_to(path);
             }
             Command::NoDialog(purpose) => {
-                let name = self.file_name(purpose.ending());
+                let name = match purpose {
+                    Purpose::WriteSheet => self.sheet_name(purpose.ending()),
+                    _ => self.file_name(purpose.ending()),
+                };
                 let path = std::path::absolute(&name).map_or(name, |p| p.display().to_string());
                 self.view.typed_path = Some((purpose, path));
                 ctx.memory_mut(|m| m.request_focus(typed_path_id()));
@@ -175,9 +178,14 @@ impl App {
 
     /// A name to save under, from the vehicle's.
     pub(in crate::gui) fn file_name(&self, ending: &str) -> String {
-        let words = self.doc.now.job.vehicle.name.split(|c: char| !c.is_alphanumeric());
-        let name = words.filter(|w| !w.is_empty()).collect::<Vec<_>>().join("-").to_lowercase();
+        let name = for_a_file(&[&self.doc.now.job.vehicle.name]);
         format!("{}.{ending}", if name.is_empty() { "job" } else { &name })
+    }
+
+    /// A name for the sheet that is shown: which one, for whom, of which vehicle.
+    pub(in crate::gui) fn sheet_name(&self, ending: &str) -> String {
+        let job = &self.doc.now.job;
+        format!("{}.{ending}", for_a_file(&[self.view.kind.words(), &job.customer.name, &job.vehicle.name]))
     }
 
     pub(in crate::gui) fn ask(&mut self, ctx: &egui::Context, purpose: Purpose, suggested: &str) {
@@ -260,6 +268,17 @@ impl App {
     }
 }
 
+/// Texts as one name for a file: letters and figures, with hyphens between words.
+fn for_a_file(texts: &[&str]) -> String {
+    let words = texts.iter().flat_map(|t| t.split(|c: char| !c.is_alphanumeric()));
+    let mut name = words.filter(|w| !w.is_empty()).collect::<Vec<_>>().join("-").to_lowercase();
+    // Most systems take 255 bytes.
+    while name.len() > 120 {
+        name.pop();
+    }
+    name
+}
+
 impl App {
     /// Adds or takes away rows; each is a step that can be undone.
     fn change_rows(&mut self, list: &str, change: impl FnOnce(&mut dyn RowList)) {
@@ -270,14 +289,14 @@ impl App {
         self.view.epoch += 1;
     }
 
-    /// Adds a row and puts the cursor into its first cell.
+    /// Adds a row and puts the cursor into its name or its first cell.
     fn add_row(&mut self, list: &str) {
         self.change_rows(list, |rows| rows.add());
         let count = self.doc.now.job.rows_mut(list).map_or(0, |rows| rows.count());
-        let first = rows::at_path(list).and_then(|table| table.columns.first());
-        if let (Some((column, _)), Some(last)) = (first, count.checked_sub(1)) {
-            (self.view.focus, self.view.focus_first) = (Some(format!("{list}[{last}].{column}")), false);
-        }
+        let Some((table, last)) = rows::at_path(list).zip(count.checked_sub(1)) else { return };
+        let first = table.columns.first().map_or("what", |(column, _)| *column);
+        let first = if table.named { "what" } else { first };
+        (self.view.focus, self.view.focus_first) = (Some(format!("{list}[{last}].{first}")), false);
     }
 
     /// The list takes so many more rows; if not, that is said.

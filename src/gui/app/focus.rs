@@ -1,6 +1,6 @@
 //! Where the cursor goes at Enter.
 
-use eframe::egui::{self, Id};
+use eframe::egui::{self, FocusDirection, Id};
 
 use crate::gui::app::App;
 use crate::gui::state::command::Command;
@@ -13,7 +13,7 @@ impl App {
     /// row. It never drops the cursor: where nothing follows, it stays.
     pub(super) fn move_focus(&mut self, ctx: &egui::Context, earlier: Option<Id>) {
         let Some((from, path, back)) = self.view.next_after.take() else {
-            return keep_focus(ctx, earlier);
+            return self.keep_focus(ctx, earlier);
         };
         if !back && let Some(list) = self.list_to_go_on(&path) {
             self.commands.push(Command::AddRow(list));
@@ -38,19 +38,23 @@ impl App {
         let is_used = cells.any(|c| self.doc.now.job.at_mut(&c).is_some_and(|e| !e.text().trim().is_empty()));
         (is_last && is_used).then_some(list)
     }
-}
 
-/// A text of one line drops the cursor at Enter: it goes on to what Tab would go to.
-fn keep_focus(ctx: &egui::Context, earlier: Option<Id>) {
-    let Some(id) = earlier.filter(|id| is_text(ctx, *id)) else { return };
-    let is_dropped = ctx.memory(|m| m.focused()).is_none() && ctx.input(|i| i.key_pressed(egui::Key::Enter));
-    if is_dropped {
-        let back = ctx.input(|i| i.modifiers.shift);
-        let way = if back { egui::FocusDirection::Previous } else { egui::FocusDirection::Next };
-        ctx.memory_mut(|m| {
-            m.request_focus(id);
-            m.move_focus(way);
-        });
-        ctx.request_repaint();
+    /// A text of one line drops the cursor at Enter: it goes on to what Tab would go to.
+    fn keep_focus(&mut self, ctx: &egui::Context, earlier: Option<Id>) {
+        let Some(id) = earlier.filter(|id| is_text(ctx, *id)) else { return };
+        let is_dropped = ctx.memory(|m| m.focused()).is_none() && ctx.input(|i| i.key_pressed(egui::Key::Enter));
+        if is_dropped {
+            let back = ctx.input(|i| i.modifiers.shift);
+            self.view.walk = Some(if back { FocusDirection::Previous } else { FocusDirection::Next });
+            ctx.memory_mut(|m| m.request_focus(id));
+            ctx.request_repaint();
+        }
+    }
+
+    /// Before anything is drawn: goes on from a text in which Enter was pressed.
+    pub(super) fn walk(&mut self, ctx: &egui::Context) {
+        if let Some(way) = self.view.walk.take() {
+            ctx.memory_mut(|m| m.move_focus(way));
+        }
     }
 }

@@ -188,6 +188,7 @@ impl App {
         let ctx = ui.ctx().clone();
         let _voice = speak(self.voice());
         scroll::look(&ctx);
+        self.walk(&ctx);
         let by_key = keys::take(&ctx, &mut self.typed_later);
         if self.view.has_list() && ctx.input_mut(|i| i.consume_key(egui::Modifiers::NONE, egui::Key::Escape)) {
             self.view.close_lists();

@@ -38,7 +38,7 @@ impl App {
     pub(in crate::gui) fn run_sheet(&mut self, ctx: &egui::Context, command: SheetCommand) {
         match command {
             SheetCommand::As(ending) => {
-                let name = self.file_name(ending);
+                let name = self.sheet_name(ending);
                 self.ask(ctx, Purpose::WriteSheet, &name);
             }
             SheetCommand::Write(path) => self.write_sheet(&path),
@@ -145,7 +145,7 @@ impl App {
             Ok(folder) => folder,
             Err(error) => return self.say(Level::Error, say!("No file to print could be made: {error}.", error)),
         };
-        let path = folder.path().join(self.file_name("pdf"));
+        let path = folder.path().join(self.sheet_name("pdf"));
         self.printed.push(folder);
         self.write_sheet(&path);
         if !path.is_file() {

@@ -115,5 +115,9 @@ fn what(ui: &mut Ui, cx: &mut Cx<'_>, row: &str, name: &str) {
     ui.add_sized(vec2(28.0, 30.0), Label::new(number.to_string()));
     let edit = TextEdit::singleline(text).desired_width(180.0).margin(vec2(8.0, 5.0)).hint_text(tr("what it is"));
     let response = limited(ui, edit.id(eframe::egui::Id::unique(("what", row))), MOST_IN_NAME);
+    if cx.view.focus.take_if(|path| *path == format!("{row}.what")).is_some() {
+        response.request_focus();
+        response.scroll_to_me(None);
+    }
     response.widget_info(|| eframe::egui::WidgetInfo::labeled(eframe::egui::Role::TextInput, true, name));
 }

@@ -91,12 +91,10 @@ pub fn form(ui: &mut Ui, cx: &mut Cx<'_>) {
 /// What holds a spring that is loose at full droop.
 fn held_by(ui: &mut Ui, cx: &mut Cx<'_>, side: Side) {
     ui.label(tr("Loose at full droop: what holds the spring on its seats?"));
-    ui.horizontal_wrapped(|ui| {
-        let held = &mut cx.job.axle_mut(side).held_by;
-        for by in HeldBy::ALL {
-            ui.radio_value(held, by, by.words());
-        }
-    });
+    let held = &mut cx.job.axle_mut(side).held_by;
+    for by in HeldBy::ALL {
+        ui.radio_value(held, by, by.words());
+    }
 }
 
 /// The answer of the axle that is shown, in a whole sentence, with what it rests on.

@@ -3,7 +3,7 @@
 use std::ops::Range;
 use std::path::PathBuf;
 
-use eframe::egui::{Id, Rect};
+use eframe::egui::{FocusDirection, Id, Rect};
 
 use crate::gui::background::choosing::{Filter, Mapping};
 use crate::gui::background::jobs::Jobs;
@@ -108,6 +108,8 @@ pub struct View {
     pub order: Vec<Id>,
     /// The field that had the cursor in the last frame: its text was selected when the cursor came.
     pub cursor_in: Option<Id>,
+    /// Enter was pressed in a text of one line: the cursor goes on from there in the next frame, or back.
+    pub walk: Option<FocusDirection>,
     /// The field that had the cursor last.
     pub last_at: Option<String>,
     /// The section into whose first field the cursor goes, and for how many frames more that is tried.
