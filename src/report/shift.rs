@@ -26,10 +26,10 @@ pub fn shift(answer: &Answer, side: Side, units: &UnitChoice) -> Option<Picture>
     let range = sizing.map(|s| [s.frequency.low.si(), s.frequency.high.si()]);
     Some(Picture {
         title: title(axle, &points, units),
-        x: Axis { name: tr("ride frequency, on springs"), dim: Dim::Frequency },
+        x: Axis { name: tr("ride frequency"), dim: Dim::Frequency },
         y: Axis { name: tr("height change from before"), dim: Dim::Length },
         lines: Vec::new(),
-        marks: marks(&points),
+        marks: marks(&points, range),
         dots: Vec::new(),
         wanted: None,
         wanted_across: range.filter(|[low, high]| low < high).map(|range| (range, tr("wanted").to_owned())),
@@ -64,15 +64,19 @@ fn stop_height_m(axle: &AxleAnswer) -> Option<f64> {
 }
 
 /// The marks of the states; words keep off the arrows, which lie on the side of the old springs.
-fn marks(points: &[(State, [f64; 2])]) -> Vec<Mark> {
+fn marks(points: &[(State, [f64; 2])], range: Option<[f64; 2]>) -> Vec<Mark> {
     let of = |state: State| points.iter().find(|(s, _)| *s == state).map(|(_, at)| *at);
     let is_lower = of(State::OldSprings).is_none_or(|[_, height]| height <= 0.0);
     let is_quicker = of(State::Before).zip(of(State::NewSprings)).is_some_and(|(before, new)| new[0] > before[0]);
+    let across = points.iter().map(|(_, at)| at[0]).chain(range.into_iter().flatten());
+    let (low, high) = across.fold((f64::MAX, f64::MIN), |(low, high), x| (low.min(x), high.max(x)));
+    let middle = 0.5 * (low + high);
     let mark = |&(state, at): &(State, [f64; 2])| {
         let is_left = match state {
             State::Before => is_quicker,
             State::NewSprings => !is_quicker,
-            State::OldSprings => false,
+            // Inside the picture, whichever side it stands on.
+            State::OldSprings => at[0] > middle,
         };
         let words = match (is_lower != (state == State::OldSprings), is_left) {
             (true, true) => Words::LeftAbove,

@@ -35,6 +35,7 @@ mod routes;
 mod sheets;
 mod sheets_numbers;
 mod sheets_words;
+mod shift;
 mod shop;
 mod slips;
 mod spring_energy;

@@ -37,22 +37,20 @@ pub fn draw(
 }
 
 /// The title, and what can be done with the plot below it.
-fn menu(ui: &mut Ui, picture: &Picture, lines: f32, commands: &mut Vec<Command>) {
-    let words = RichText::new(tr("Copy or save")).small();
+fn menu(ui: &mut Ui, picture: &Picture, commands: &mut Vec<Command>) {
     let width = theme::text_width(ui, tr("Copy or save"), TextStyle::Small.resolve(ui.style())) + 3.5 * theme::UNIT;
     let room = ui.available_width() - width;
     ui.horizontal_top(|ui| {
         ui.allocate_ui_with_layout(vec2(room, 0.0), Layout::top_down(Align::Min), |ui| {
             ui.set_width(room);
-            ui.set_min_height(lines * ui.text_style_height(&TextStyle::Heading));
             ui.add(Label::new(RichText::new(&picture.title).heading()).wrap());
         });
-        copy_or_save(ui, words, picture, commands);
+        copy_or_save(ui, picture, commands);
     });
 }
 
-fn copy_or_save(ui: &mut Ui, words: RichText, picture: &Picture, commands: &mut Vec<Command>) {
-    ui.menu_button(words, |ui| {
+fn copy_or_save(ui: &mut Ui, picture: &Picture, commands: &mut Vec<Command>) {
+    ui.menu_button(RichText::new(tr("Copy or save")).small(), |ui| {
         let own = || Box::new(picture.clone());
         let choices: [(&str, &dyn Fn() -> PlotTo); 4] = [
             (tr("Copy picture"), &|| PlotTo::CopyPicture(own())),
@@ -79,11 +77,11 @@ pub fn draw_high(
     height: f32,
     commands: &mut Vec<Command>,
 ) {
-    menu(ui, picture, 1.0, commands);
+    menu(ui, picture, commands);
     axes(ui, picture, id, units, dark, height);
 }
 
-/// Draws one of several pictures that stand side by side: their titles have two lines each.
+/// Draws one of several pictures that stand side by side: a title of two lines, and what can be done with it below.
 pub fn draw_beside(
     ui: &mut Ui,
     picture: &Picture,
@@ -93,8 +91,13 @@ pub fn draw_beside(
     height: f32,
     commands: &mut Vec<Command>,
 ) {
-    menu(ui, picture, 2.0, commands);
+    let width = ui.available_width();
+    ui.allocate_ui_with_layout(vec2(width, 0.0), Layout::top_down(Align::Min), |ui| {
+        ui.set_min_size(vec2(width, 2.0 * ui.text_style_height(&TextStyle::Heading)));
+        ui.add(Label::new(RichText::new(&picture.title).heading()).wrap());
+    });
     axes(ui, picture, id, units, dark, height);
+    copy_or_save(ui, picture, commands);
 }
 
 fn axes(ui: &mut Ui, picture: &Picture, id: &str, units: &UnitChoice, dark: bool, height: f32) {

@@ -24,7 +24,7 @@ use crate::units::display;
 
 /// The form.
 pub fn form(ui: &mut Ui, cx: &mut Cx<'_>) {
-    let side = axle_choice(ui, cx);
+    axle_choice(ui, cx);
     cx.section(ui, Section::Road);
     let words = |c: RoadClass| say!("class {letter}: {roughness}", letter = c.letter(), roughness = c.words());
     let class = &mut cx.job.road.class;
@@ -36,6 +36,11 @@ pub fn form(ui: &mut Ui, cx: &mut Cx<'_>) {
     for path in ["chassis.speed", "chassis.hump_height", "chassis.hump_length", "road.hole", "road.seed"] {
         cx.row(ui, path);
     }
+}
+
+/// What closed forms say of this class of road.
+fn closed(ui: &mut Ui, cx: &mut Cx<'_>) {
+    let side = cx.view.side();
     let blocks = road::closed(&cx.shown.answer, side, &cx.job.units);
     if blocks.is_empty() {
         ui.label(tr("Not known yet: weights, unsprung mass, a spring and a damper come first."));
@@ -43,21 +48,13 @@ pub fn form(ui: &mut Ui, cx: &mut Cx<'_>) {
     for (i, block) in blocks.iter().enumerate() {
         tables::any(ui, &format!("closed {i}"), block);
     }
-    numbers::show(
-        ui,
-        cx,
-        &[
-            format!("{}.before.road", side.key()),
-            format!("{}.old.road", side.key()),
-            format!("{}.new.road", side.key()),
-            format!("{}.remedies.", side.key()),
-        ],
-    );
+    ui.add_space(UNIT);
 }
 
 /// The runs with the picture that moves, and the trade-off.
 pub fn pictures(ui: &mut Ui, cx: &mut Cx<'_>) {
     pictures_of(ui, cx, &[Section::Road]);
+    closed(ui, cx);
     ui.horizontal(|ui| {
         for over in OverRoad::ALL {
             let chosen = cx.riding.over() == over;
@@ -77,6 +74,17 @@ pub fn pictures(ui: &mut Ui, cx: &mut Cx<'_>) {
     ui.add_space(UNIT);
     let trade = &cx.shown.trade[cx.view.side() as usize];
     plots::draw(ui, trade.as_ref(), "trade", &cx.job.units, cx.dark, cx.commands);
+    let side = cx.view.side();
+    numbers::show(
+        ui,
+        cx,
+        &[
+            format!("{}.before.road", side.key()),
+            format!("{}.old.road", side.key()),
+            format!("{}.new.road", side.key()),
+            format!("{}.remedies.", side.key()),
+        ],
+    );
 }
 
 fn progress(ui: &mut Ui, cx: &mut Cx<'_>) {

@@ -141,7 +141,7 @@ fn picture_of_the_job(ui: &mut Ui, cx: &mut Cx<'_>) {
 }
 
 /// Height of the picture of the job, and the least width of one axle's half.
-const JOB_HIGH: f32 = 230.0;
+const JOB_HIGH: f32 = 250.0;
 const LEAST_HALF: f32 = 240.0;
 
 /// Frequency against rate, load against travel, and the spring in numbers.

@@ -99,7 +99,11 @@ fn paint(ui: &Ui, cx: &Cx<'_>, side: Side, rect: Rect, columns: &Columns) {
         Err(words) => {
             let level = cx.shown.answer.released(side).err().map(|reasons| reasons.first.level);
             let color = level.map_or(weak, |level| theme::level_color(level, cx.dark));
-            text(columns.pick, end, words, FontId::new(plain.size, theme::bold()), color);
+            let room = end - columns.pick;
+            let sizes = [plain.size, TextStyle::Small.resolve(ui.style()).size];
+            let fits = |size: &f32| theme::text_width(ui, words, FontId::new(*size, theme::bold())) <= room;
+            let size = sizes.into_iter().find(fits).unwrap_or(sizes[1]);
+            text(columns.pick, end, words, FontId::new(size, theme::bold()), color);
             return;
         }
     };
