@@ -13,7 +13,7 @@ use serde::{Deserialize, Serialize};
 use thiserror::Error;
 
 pub use super::disk::{Backup, advice, backup_of, is_stream, read_bytes, write_bytes, write_text};
-use super::marks::{Mark, marks};
+use super::comments;
 use super::reading::{self, ReadError};
 use super::{Job, Walk as _, disk, fields};
 use crate::bounds::JOB_FILE;
@@ -24,8 +24,6 @@ use crate::say;
 pub const VERSION: u32 = 1;
 /// No job is larger; a larger file is something else.
 pub const MOST_BYTES: u64 = JOB_FILE.bytes();
-/// Brackets inside brackets: a job needs seven.
-const MOST_NESTED: usize = 64;
 
 /// Why a file is not a job, or could not be read or written. The path is added by the caller, last.
 #[derive(Debug, Error)]
@@ -92,9 +90,8 @@ impl fmt::Display for FileError {
             ),
             FileError::NotText => say!("this file is not UTF-8 text, so it is not a job. Nothing was read"),
             FileError::TooDeep { line } => say!(
-                "line {line}: brackets are nested more than {most} deep, so it is not a job. Nothing was read",
-                line,
-                most = MOST_NESTED
+                "line {line}: brackets are nested deeper than in any job, so it is not a job. Nothing was read",
+                line
             ),
             FileError::NotAJob => say!(
                 "this is not a springwright job: a job begins with (version: 1, job: ( ... )). Nothing was read"
@@ -148,9 +145,9 @@ pub fn parse(text: &str) -> Result<Job, FileError> {
         return Err(FileError::TooLarge { bytes: text.len() as u64 });
     }
     let text = &*plain(text);
-    refuse_deep(text)?;
     let head: Head = options().from_str(text).map_err(|error| match error.code {
         ron::Error::MissingStructField { field: "version", .. } | ron::Error::Eof => FileError::NotAJob,
+        ron::Error::ExceededRecursionLimit => syntax(error),
         _ if !begins_like_a_job(text) => FileError::NotAJob,
         _ => syntax(error),
     })?;
@@ -185,7 +182,7 @@ pub(crate) fn plain(text: &str) -> Cow<'_, str> {
 
 /// A job file's text holds words of somebody's that no job has room for.
 pub fn has_comments(text: &str) -> bool {
-    marks(&plain(text)).any(|(mark, _)| mark == Mark::Comment)
+    comments::has_comments(&plain(text))
 }
 
 /// The text of a job, as it is saved.
@@ -284,28 +281,15 @@ fn begins_like_a_job(text: &str) -> bool {
 }
 
 fn syntax(error: ron::error::SpannedError) -> FileError {
+    if error.code == ron::Error::ExceededRecursionLimit {
+        return FileError::TooDeep { line: error.span.start.line };
+    }
     let what = error.code.to_string();
     FileError::Syntax {
         line: error.span.start.line,
         column: error.span.start.col,
         what: what.trim_end_matches('.').to_owned(),
     }
-}
-
-/// Counts brackets before a recursive reader sees them.
-fn refuse_deep(text: &str) -> Result<(), FileError> {
-    let mut depth = 0_usize;
-    for (mark, line) in marks(text) {
-        match mark {
-            Mark::Open => depth += 1,
-            Mark::Close => depth = depth.saturating_sub(1),
-            Mark::Comment => {}
-        }
-        if depth > MOST_NESTED {
-            return Err(FileError::TooDeep { line });
-        }
-    }
-    Ok(())
 }
 
 #[cfg(test)]

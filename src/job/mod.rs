@@ -6,6 +6,7 @@
 mod axle;
 pub mod bounded;
 pub mod check;
+mod comments;
 mod damper;
 mod disk;
 pub mod fields;
@@ -13,7 +14,7 @@ pub mod file;
 pub mod finding;
 pub mod how_sure;
 pub mod kept;
-mod marks;
+
 pub mod mend;
 pub mod overrule;
 pub mod paste;
