@@ -132,9 +132,8 @@ impl Shop {
     /// Names of all lists: the shop's own, then the one that ships.
     pub fn names(&self) -> Vec<String> {
         let files = self.folder.as_ref().and_then(|f| std::fs::read_dir(f).ok());
-        let name = |e: std::fs::DirEntry| {
-            e.file_name().into_string().ok().filter(|n| !n.ends_with(".ron") && e.path().is_file())
-        };
+        let name =
+            |e: std::fs::DirEntry| e.file_name().into_string().ok().filter(|n| !is_settings(n) && e.path().is_file());
         let mut names: Vec<String> = files.into_iter().flatten().flatten().filter_map(name).collect();
         names.sort();
         names.push(DEMO.into());
@@ -184,12 +183,12 @@ impl Shop {
         reading::text(&path, &SHEET_TEXTS_FILE).map(Some).map_err(|source| ShopError::Read { source, path })
     }
 
-    /// Takes a file into the shop's folder, with what its columns mean; gives back the name a job uses for it. A list
-    /// of the same name is replaced.
+    /// Takes a file into the shop's folder, with what its columns mean; gives back the name a job uses for it, and
+    /// where the original of older columns with comments lies ([`remember`]). A list of the same name is replaced.
     ///
     /// # Errors
     /// [`ShopError`]; an older list of that name, and what its columns mean, are then as they were.
-    pub fn take_in(&self, from: &Path, columns: &Columns) -> Result<String, ShopError> {
+    pub fn take_in(&self, from: &Path, columns: &Columns) -> Result<(String, Option<PathBuf>), ShopError> {
         let folder = self.folder.as_ref().ok_or(ShopError::NoFolder)?;
         let bytes = bytes_of(from)?;
         parts::read(&bytes, columns).map_err(|source| ShopError::List { source, path: from.to_owned() })?;
@@ -197,15 +196,20 @@ impl Shop {
         let to = folder.join(&name);
         std::fs::create_dir_all(folder).map_err(|source| ShopError::Disk { source, path: folder.clone() })?;
         let meant = reading::bytes(&beside(&to), &SETTINGS_FILE).ok();
-        remember(&to, columns)?;
+        let original = remember(&to, columns)?;
         if to != from
             && let Err(source) = file::write_bytes(&to, &bytes)
         {
-            put_back(&to, meant.as_deref())?;
+            put_back(&to, meant.as_deref(), original.as_deref())?;
             return Err(ShopError::Disk { source, path: to });
         }
-        Ok(name)
+        Ok((name, original))
     }
+}
+
+/// Files of settings beside the lists, originals with comments among them.
+fn is_settings(name: &str) -> bool {
+    name.ends_with(".ron") || name.contains(".ron.original")
 }
 
 /// Opens a list file: by the columns remembered beside it, else as its headers say.
@@ -248,18 +252,14 @@ pub fn try_columns(path: &Path, columns: &Columns) -> Result<List, ShopError> {
     parts::read(&bytes_of(path)?, columns).map_err(|source| ShopError::List { source, path: path.to_owned() })
 }
 
-/// Keeps what the columns of a list mean, beside it.
+/// Keeps what the columns of a list mean, beside it. Returns where the file that said otherwise lies, if it held
+/// comments.
 ///
 /// # Errors
 /// [`ShopError::Disk`].
-pub fn remember(list: &Path, columns: &Columns) -> Result<(), ShopError> {
+pub fn remember(list: &Path, columns: &Columns) -> Result<Option<PathBuf>, ShopError> {
     let path = beside(list);
-    let pretty = ron::ser::PrettyConfig::default();
-    let text = file::options()
-        .to_string_pretty(columns, pretty)
-        .map_err(std::io::Error::other)
-        .map_err(|source| ShopError::Disk { source, path: path.clone() })?;
-    file::write_text(&path, &(text + "\n")).map_err(|source| ShopError::Disk { source, path })
+    file::write_settings(&path, columns).map_err(|source| ShopError::Disk { source, path })
 }
 
 /// The invented list that ships.
@@ -282,10 +282,11 @@ fn remembered(list: &Path) -> Result<Option<Columns>, ShopError> {
     }
 }
 
-/// Lets the columns of a list mean again what they meant before.
-fn put_back(list: &Path, meant: Option<&[u8]>) -> Result<(), ShopError> {
+/// Lets the columns of a list mean again what they meant before; an original that was kept meanwhile is then not needed.
+fn put_back(list: &Path, meant: Option<&[u8]>, original: Option<&Path>) -> Result<(), ShopError> {
     let path = beside(list);
     let done = meant.map_or_else(|| std::fs::remove_file(&path), |text| file::write_bytes(&path, text));
+    let done = done.and_then(|()| original.map_or(Ok(()), std::fs::remove_file));
     done.map_err(|source| ShopError::Disk { source, path })
 }
 

@@ -16,8 +16,8 @@ pub use super::disk::{Backup, advice, backup_of, is_stream, read_bytes, write_by
 use super::comments;
 use super::reading::{self, ReadError};
 use super::{Job, Walk as _, disk, fields};
-use crate::bounds::JOB_FILE;
-use crate::language::tr;
+use crate::bounds::{JOB_FILE, SETTINGS_FILE};
+use crate::language::{path_text, tr};
 use crate::say;
 
 /// The version written by this program, and the newest it reads.
@@ -237,7 +237,34 @@ pub fn write(path: &Path, job: &Job) -> Result<Backup, FileError> {
     disk::write_with_backup(path, text.as_bytes()).map_err(|source| FileError::Save { source })
 }
 
-/// Keeps a job file as it is under a name of its own beside it, `NAME.ron.original`, and says under which.
+/// Writes a settings file, which people may edit too. One that says the same already stays as it is, comments and all;
+/// from one that says something else the comments would be lost, so it is kept first ([`keep_original`]).
+///
+/// Returns where that original lies; `None` when there were no comments to lose.
+///
+/// # Errors
+/// Whatever the disk says; the old file is then untouched.
+pub fn write_settings<T>(path: &Path, settings: &T) -> std::io::Result<Option<PathBuf>>
+where
+    T: Serialize + serde::de::DeserializeOwned + PartialEq,
+{
+    let pretty = ron::ser::PrettyConfig::default();
+    let text = options().to_string_pretty(settings, pretty).map_err(std::io::Error::other)?;
+    let old = reading::text(path, &SETTINGS_FILE).unwrap_or_default();
+    let original = match has_comments(&old) {
+        true if from_ron::<T>(&old).is_ok_and(|same| same == *settings) => return Ok(None),
+        true => Some(keep_original(path)?),
+        false => None,
+    };
+    write_text(path, &(text + "\n")).map(|()| original)
+}
+
+/// Says where the original of a settings file with comments lies.
+pub fn original_kept(original: &Path) -> String {
+    say!("The original with its comments is in {path}", path = path_text(original))
+}
+
+/// Keeps a file as it is under a name of its own beside it, `NAME.ron.original`, and says under which.
 ///
 /// # Errors
 /// Whatever the disk says.

@@ -26,18 +26,13 @@ impl Shop {
         file::from_ron(&text).map_err(broken)
     }
 
-    /// Remembers names for new jobs.
+    /// Remembers names for new jobs. Returns where the file that said otherwise lies, if it held comments.
     ///
     /// # Errors
     /// [`ShopError`]; what was remembered before is then untouched.
-    pub fn remember_names(&self, names: &job::Shop) -> Result<(), ShopError> {
-        let folder = self.letterhead_made()?;
-        let path = folder.join(NAMES);
-        let text = file::options()
-            .to_string_pretty(names, ron::ser::PrettyConfig::default())
-            .map_err(std::io::Error::other)
-            .map_err(|source| ShopError::Disk { source, path: path.clone() })?;
-        file::write_text(&path, &(text + "\n")).map_err(|source| ShopError::Disk { source, path })
+    pub fn remember_names(&self, names: &job::Shop) -> Result<Option<PathBuf>, ShopError> {
+        let path = self.letterhead_made()?.join(NAMES);
+        file::write_settings(&path, names).map_err(|source| ShopError::Disk { source, path })
     }
 
     /// Where the shop's logo lies, if it has chosen one.

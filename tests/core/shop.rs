@@ -28,7 +28,7 @@ fn columns_said_once_are_remembered_with_the_list() {
     for (column, means, unit) in [(1, Meaning::Rate, "N/mm"), (2, Meaning::FreeLength, "mm")] {
         (columns.columns[column].means, columns.columns[column].unit) = (Some(means), Some(unit.to_owned()));
     }
-    let name = shop.take_in(&file, &columns).expect("taken in");
+    let (name, _) = shop.take_in(&file, &columns).expect("taken in");
     assert_eq!(shop.names(), ["mill.csv", DEMO]);
     let opened = shop.open(&name, None).expect("found by name");
     assert!(opened.said);
@@ -90,4 +90,44 @@ fn what_is_missing_is_named() {
     let gone = own.path().join("gone.csv");
     let said = shop::open_file(&gone, "gone.csv").unwrap_err().to_string();
     assert!(said.ends_with("gone.csv"), "{said}");
+}
+
+/// Words that somebody wrote between the settings: kept under another name before they are written over.
+#[test]
+fn comments_in_settings_are_kept_before_they_are_written_over() {
+    let own = tempfile::tempdir().unwrap();
+    let shop = Shop::at(own.path().to_owned());
+    let elsewhere = tempfile::tempdir().unwrap();
+    let new = elsewhere.path().join("l.csv");
+    write_text(&new, "number,rate (N/mm)\nx,50\n").unwrap();
+    let columns = shop::columns_of(&new).unwrap();
+    assert_eq!(shop.take_in(&new, &columns).expect("taken in"), ("l.csv".to_owned(), None));
+    let list = own.path().join("l.csv");
+    let beside = own.path().join("l.csv.columns.ron");
+    let commented = format!("// asked at the mill\n{}", std::fs::read_to_string(&beside).unwrap());
+    write_text(&beside, &commented).unwrap();
+    // The same once more loses no word.
+    assert_eq!(shop::remember(&list, &columns).expect("the same"), None);
+    assert_eq!(std::fs::read_to_string(&beside).unwrap(), commented);
+    let mut other = columns.clone();
+    other.columns[0].means = None;
+    let original = shop::remember(&list, &other).expect("remembered").expect("kept");
+    assert_eq!(original, own.path().join("l.csv.columns.ron.original"));
+    assert_eq!(std::fs::read_to_string(&original).unwrap(), commented);
+    assert!(!std::fs::read_to_string(&beside).unwrap().contains("mill"));
+    assert_eq!(shop.names(), ["l.csv", DEMO], "an original is no list");
+    // As a list of this name is replaced; where that fails, nothing more lies about than before.
+    write_text(&beside, &commented).unwrap();
+    let (_, original) = shop.take_in(&new, &other).expect("taken in");
+    assert_eq!(original, Some(own.path().join("l.csv.columns.ron.original2")));
+
+    // The names on the letterhead.
+    let named = |name: &str| springwright::job::Shop { name: name.into(), ..Default::default() };
+    assert_eq!(shop.remember_names(&named("Mill")).expect("remembered"), None);
+    let names = own.path().join("letterhead/shop.ron");
+    write_text(&names, "( // since spring\n name: \"Mill\")\n").unwrap();
+    assert_eq!(shop.remember_names(&named("Mill")).expect("the same"), None);
+    let original = shop.remember_names(&named("Weir")).expect("remembered").expect("kept");
+    assert!(std::fs::read_to_string(original).unwrap().contains("since spring"));
+    assert_eq!(shop.names_to_print().unwrap(), named("Weir"));
 }

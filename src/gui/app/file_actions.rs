@@ -215,7 +215,7 @@ impl App {
     fn save_without_comments(&mut self, path: &Path) {
         match file::keep_original(path) {
             Ok(original) => {
-                let words = say!("The original with its comments is in {path}", path = path_text(&original));
+                let words = file::original_kept(&original);
                 self.save_now(path, &format!(" {words}"));
             }
             Err(error) => {

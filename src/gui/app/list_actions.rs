@@ -6,7 +6,7 @@ use crate::gui::app::App;
 use crate::gui::state::command::{ListCommand, Taking};
 use crate::gui::state::files::Purpose;
 use crate::gui::state::step::Step;
-use crate::job::{Job, Taken};
+use crate::job::{Job, Level, Taken, file};
 use crate::language::with_mark;
 use crate::units::entry::AnyEntry;
 use crate::units::{Dim, Origin, Quantity as _, Spread, display};
@@ -35,6 +35,7 @@ impl App {
                     self.choosing.use_columns(mapping);
                 }
             }
+            ListCommand::OriginalKept(path) => self.say(Level::Note, format!("{}.", file::original_kept(&path))),
             ListCommand::LeaveColumns => self.view.mapping = None,
             ListCommand::ReadAgain => self.choosing.read_again(),
             ListCommand::Whole(is_open) => self.view.whole_list = is_open,

@@ -52,7 +52,10 @@ impl App {
                 Err(error) => self.say(Level::Error, say!("The logo could not be taken away: {error}", error)),
             },
             SheetCommand::RememberNames => match self.shop.remember_names(&self.doc.now.job.shop) {
-                Ok(()) => self.say(Level::Note, tr("New jobs begin with these names.")),
+                Ok(original) => {
+                    let words = original.map(|path| format!(" {}.", file::original_kept(&path))).unwrap_or_default();
+                    self.say(Level::Note, format!("{}{words}", tr("New jobs begin with these names.")));
+                }
                 Err(error) => self.say(Level::Error, say!("The names could not be remembered: {error}", error)),
             },
         }

@@ -19,6 +19,8 @@ pub enum ListCommand {
     PartedBy(Option<char>),
     /// The columns mean what was said: remember it, and use the list.
     UseColumns,
+    /// Say where the older columns with their comments are.
+    OriginalKept(PathBuf),
     /// Forget what was said of the columns.
     LeaveColumns,
     /// Read the list again: the file was changed.

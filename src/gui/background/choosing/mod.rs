@@ -331,8 +331,9 @@ impl Choosing {
             Done::Tried { mapping, look, counts } if look == self.looks => self.tried = Some((mapping, counts)),
             // Counted before the file was looked at anew.
             Done::Tried { .. } => {}
-            Done::TakenIn { name: Ok(name), is_new } => {
+            Done::TakenIn { name: Ok((name, original)), is_new } => {
                 *asked.mapping = None;
+                commands.extend(original.map(ListCommand::OriginalKept));
                 if is_new {
                     commands.push(ListCommand::Name(name));
                 }

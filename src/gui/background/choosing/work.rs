@@ -76,7 +76,7 @@ pub(super) enum Done {
     Listed { source: Source, list: Option<Result<Arc<OpenList>, ShopError>>, names: Vec<String> },
     Looked { look: Look, columns: Result<Columns, ShopError> },
     Tried { mapping: Mapping, look: u64, counts: Result<Counts, String> },
-    TakenIn { name: Result<String, ShopError>, is_new: bool },
+    TakenIn { name: Result<(String, Option<PathBuf>), ShopError>, is_new: bool },
     Chosen(Option<Box<Found>>),
 }
 
@@ -146,7 +146,7 @@ pub(super) fn take_in(shop: &Shop, path: &Path, columns: &Columns, is_new: bool)
     let name = if is_new {
         shop.take_in(path, columns)
     } else {
-        shop::remember(path, columns).map(|()| path.display().to_string())
+        shop::remember(path, columns).map(|original| (path.display().to_string(), original))
     };
     Done::TakenIn { name, is_new }
 }
