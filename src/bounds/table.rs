@@ -7,6 +7,13 @@ use super::Bound;
 /// A job file.
 pub const JOB_FILE: Bound =
     Bound::up_to("job file", 2_000_000.0, "bytes", "a shipped job has 9,000, one with every list full a fifth of it");
+/// A kept copy of unsaved work.
+pub const KEPT_FILE: Bound = Bound::up_to(
+    "kept copy of unsaved work, file",
+    8_000_000.0,
+    "bytes",
+    "a job, and what its file said, each as large as a job file may be, quotation marks and line ends escaped",
+);
 /// A parts list.
 pub const LIST_FILE: Bound = Bound::up_to("parts list, file", 32_000_000.0, "bytes", "200,000 rows of 160 characters");
 /// A damper's test sheet.
@@ -178,8 +185,9 @@ pub const LISTS: [(&str, Bound); 13] = [
 ];
 
 /// All bounds but those of lists and values.
-pub static TABLE: [&Bound; 30] = [
+pub static TABLE: [&Bound; 31] = [
     &JOB_FILE,
+    &KEPT_FILE,
     &LIST_FILE,
     &CURVE_FILE,
     &SETTINGS_FILE,

@@ -13,6 +13,8 @@ use serde::{Deserialize, Serialize};
 
 use super::Job;
 use super::file::{self, FileError};
+use super::reading::{self, ReadError};
+use crate::bounds::{KEPT_FILE, SETTINGS_FILE};
 use crate::language::path_text;
 use crate::say;
 
@@ -185,7 +187,7 @@ impl Keeper {
         let others = (1..=PLACES).filter(|n| *n != self.number);
         Ok(!name.is_empty()
             && others
-                .filter(|n| std::fs::read_to_string(open_name(&self.folder, *n)).is_ok_and(|open| open == name))
+                .filter(|n| reading::text(&open_name(&self.folder, *n), &SETTINGS_FILE).is_ok_and(|open| open == name))
                 .any(|n| matches!(lock(&self.folder, n), Ok(None))))
     }
 }
@@ -205,9 +207,8 @@ fn carry_out(path: &Path, orders: &Receiver<Order>) {
     for order in orders {
         match order {
             Order::Keep(kept, said) => {
-                let text = file::options().to_string(&*kept).map_err(std::io::Error::other);
                 // Nobody may be waiting for the answer.
-                let _ = said.send(text.and_then(|text| file::write_text(path, &text)));
+                let _ = said.send(text_of(*kept).and_then(|text| file::write_text(path, &text)));
             }
             // Already gone is fine, too.
             Order::Forget => drop(std::fs::remove_file(path)),
@@ -215,12 +216,26 @@ fn carry_out(path: &Path, orders: &Receiver<Order>) {
     }
 }
 
+/// The text of a kept copy, never more than is read again. What the job's file said goes first: it can be asked again.
+fn text_of(mut kept: KeptJob) -> std::io::Result<String> {
+    let text = |kept: &KeptJob| file::options().to_string(kept).map_err(std::io::Error::other);
+    let mut whole = text(&kept)?;
+    if whole.len() as u64 > KEPT_FILE.bytes() && kept.seen.take().is_some() {
+        whole = text(&kept)?;
+    }
+    if whole.len() as u64 > KEPT_FILE.bytes() {
+        let (bytes, most) = (whole.len(), KEPT_FILE.bytes());
+        return Err(std::io::Error::other(say!("it has {bytes} bytes; at most {most} are kept", bytes, most)));
+    }
+    Ok(whole)
+}
+
 impl Found {
     /// The kept copy there, if there is one; one that cannot be read is moved out of the way, never over.
     fn read(&mut self, at: &Path, number: usize) -> Option<KeptJob> {
-        let text = match file::read_bytes(at) {
-            Err(error) if error.kind() == ErrorKind::NotFound => return None,
-            bytes => bytes.ok().and_then(|bytes| String::from_utf8(bytes).ok()),
+        let text = match reading::text(at, &KEPT_FILE) {
+            Err(ReadError::Disk(error)) if error.kind() == ErrorKind::NotFound => return None,
+            text => text.ok(),
         };
         let kept = text.and_then(|text| file::options().from_str::<KeptJob>(&text).ok());
         if kept.is_none() {

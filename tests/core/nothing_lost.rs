@@ -217,6 +217,40 @@ fn kept_copies_that_cannot_be_read_are_moved_never_written_over() {
     }
 }
 
+/// As large as it may be it comes back; beyond that what the file said is left out, for it can be read again; what is
+/// typed is refused only when it could not be read either, and the copy before stays. A larger one is moved, not read.
+#[test]
+fn a_kept_copy_has_a_bound_and_loses_nothing_typed() {
+    let most = springwright::bounds::KEPT_FILE.bytes() as usize;
+    let folder = tempfile::tempdir().expect("a folder");
+    let (keeper, _) = Keeper::start(folder.path()).expect("starts").expect("a place");
+    let path = Some("/no/van.ron".into());
+    let keep = |notes: usize, seen: usize| {
+        let seen = Some("\"".repeat(seen));
+        keeper.keep(KeptJob { path: path.clone(), job: noted(&"n".repeat(notes)), seen }).recv().expect("an answer")
+    };
+    let kept = || std::fs::metadata(folder.path().join("unsaved-1.ron")).expect("there").len() as usize;
+    // The largest job there can be, and the largest file, of quotation marks alone.
+    keep(1_900_000, 2_000_000).expect("kept");
+    assert!((5_900_000..most).contains(&kept()), "{}", kept());
+    keep(4_000_000, 3_000_000).expect("kept without what the file said");
+    assert!((4_000_000..4_100_000).contains(&kept()), "{}", kept());
+    let said = keep(most, 0).expect_err("is refused").to_string();
+    assert!(said.ends_with(&format!("bytes; at most {most} are kept")), "{said}");
+    assert!((4_000_000..4_100_000).contains(&kept()), "the copy before is there");
+    drop(keeper);
+    let (keeper, found) = Keeper::start(folder.path()).expect("starts").expect("a place");
+    let work = found.work.expect("comes back");
+    assert_eq!((work.job.notes.len(), work.seen), (4_000_000, None));
+    drop(keeper);
+    // A terabyte, without its disk: looked at by its size.
+    let large = std::fs::File::create(folder.path().join("unsaved-1.ron")).expect("writes");
+    large.set_len(1 << 40).expect("a file with holes");
+    let (_, found) = Keeper::start(folder.path()).expect("starts").expect("a place");
+    assert!(found.work.is_none());
+    assert_eq!(std::fs::metadata(&found.unreadable[0]).expect("moved").len(), 1 << 40);
+}
+
 /// Kept copies of the first program knew path and job only.
 #[test]
 fn a_kept_copy_of_the_first_version_comes_back() {
