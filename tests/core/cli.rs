@@ -233,6 +233,26 @@ fn named_in(line: &str) -> Vec<&str> {
 }
 
 /// The tree of the documentation names every part of a job once.
+/// Where a blank field counts as something else in pounds and inches, both stand there.
+#[test]
+fn the_file_description_prints_the_defaults_of_both_systems() {
+    use springwright::job::{Defaults, Job, Side};
+    let [metric, pound_inch] =
+        [Defaults::Metric, Defaults::PoundInch].map(|defaults| Job { defaults, ..Job::default() });
+    let table = text(&cli(&["fields"]).stdout);
+    let mut differing = Vec::new();
+    for field in springwright::job::fields::FIELDS {
+        let [mm, inch] = [&metric, &pound_inch].map(|job| field.when_blank(job, Side::Front).map(|(said, _)| said));
+        let (Some(mm), Some(inch)) = (mm, inch) else { continue };
+        if mm != inch {
+            let row = table.lines().find(|l| l.starts_with(&format!("| `{}` |", field.key))).expect("a row");
+            assert!(row.contains(&format!("| {mm}, in pounds and inches {inch} (")), "{row}");
+            differing.push(field.key);
+        }
+    }
+    assert!(differing.contains(&"stock.bar_step") && differing.contains(&"stock.step"), "{differing:?}");
+}
+
 #[test]
 fn the_file_documentation_s_tree_holds_every_part_once() {
     let path = Path::new(env!("CARGO_MANIFEST_DIR")).join("assets/job-format.md");

@@ -11,7 +11,7 @@ use std::borrow::Cow;
 use std::collections::HashMap;
 use std::sync::LazyLock;
 
-use super::{Job, Side};
+use super::{Defaults, Job, Side};
 use crate::bounds::Bound;
 use crate::language::{mark, tr};
 use crate::say;
@@ -262,12 +262,16 @@ fn without_rows(key: &str) -> Option<(Cow<'_, str>, [Option<usize>; 2])> {
 /// The table as Markdown, for the description of the file format.
 pub fn markdown() -> String {
     let job = Job::default();
+    let pound_inch = Job { defaults: Defaults::PoundInch, ..Job::default() };
     let mut out = String::from(
         "| field | meaning | kind | possible | usual | ± unless stated | when blank |\n|---|---|---|---|---|---|---|\n",
     );
     for f in FIELDS {
         let when_blank = match f.when_blank(&job, Side::Front) {
-            Some((text, reason)) => format!("{text} ({reason})"),
+            Some((text, reason)) => match f.when_blank(&pound_inch, Side::Front) {
+                Some((inches, _)) if inches != text => format!("{text}, in pounds and inches {inches} ({reason})"),
+                _ => format!("{text} ({reason})"),
+            },
             None => "not known".to_owned(),
         };
         let usual = f.usual_phrase(&job.units).unwrap_or_default();
