@@ -41,11 +41,8 @@ pub struct Options {
     pub say_frames: bool,
 }
 
-/// Opens the window and returns when it is closed.
-///
-/// # Errors
-/// Whatever keeps the system from opening a window; then nothing was shown.
-pub fn run(options: Options) -> Result<(), eframe::Error> {
+/// How the system is asked for the window.
+pub fn native(options: &Options) -> eframe::NativeOptions {
     let mut viewport = egui::ViewportBuilder::default()
         .with_app_id("springwright")
         .with_title("springwright")
@@ -60,6 +57,15 @@ pub fn run(options: Options) -> Result<(), eframe::Error> {
         // Asked last: what is remembered of the window comes before, and gives way.
         native.window_builder = Some(Box::new(move |window| placed(window, size)));
     }
+    native
+}
+
+/// Opens the window and returns when it is closed.
+///
+/// # Errors
+/// Whatever keeps the system from opening a window; then nothing was shown.
+pub fn run(options: Options) -> Result<(), eframe::Error> {
+    let native = native(&options);
     let open = move |cc: &eframe::CreationContext<'_>| {
         if options.say_frames {
             say_frames(&cc.egui_ctx);
@@ -70,16 +76,17 @@ pub fn run(options: Options) -> Result<(), eframe::Error> {
 }
 
 /// A window of this size in the corner of the screen, whatever was remembered of it.
-pub fn placed(window: egui::ViewportBuilder, size: [f32; 2]) -> egui::ViewportBuilder {
+fn placed(window: egui::ViewportBuilder, size: [f32; 2]) -> egui::ViewportBuilder {
     window.with_inner_size(size).with_position([0.0, 0.0]).with_maximized(false).with_fullscreen(false)
 }
 
-/// Prints a line whenever a frame begins. A second one is drawn in any case: when it begins, the first is on screen.
+/// Prints a line whenever a frame begins: its number, and the size of the window in points. A second one is drawn in any case: when it begins, the first is on screen.
 pub fn say_frames(ctx: &egui::Context) {
     let say = |ui: &mut egui::Ui| {
         let frame = ui.ctx().cumulative_frame_nr();
+        let size = ui.ctx().content_rect().size();
         // Whoever asked may have stopped listening.
-        let _ = writeln!(std::io::stdout(), "frame {frame}");
+        let _ = writeln!(std::io::stdout(), "frame {frame} {}x{}", size.x, size.y);
         if frame == 0 {
             ui.ctx().request_repaint();
         }

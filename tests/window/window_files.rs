@@ -795,18 +795,30 @@ fn a_sheet_in_an_unknown_language_is_not_written() {
     assert!(path.exists());
 }
 
-/// `--size` counts, whatever the settings remember of the window.
+/// `--size` counts, whatever the settings remember of the window: from the command line to what the system is asked for
+/// last. `.ci/deb` looks at the real window, where there is a display.
 #[test]
 fn the_size_that_is_asked_for_comes_last() {
+    use clap::Parser as _;
+    let asked = |args: &[&str]| {
+        let args = springwright::cli::window::WindowArgs::try_parse_from(args).expect("is understood");
+        springwright::gui::native(&springwright::gui::Options { size: args.size, ..Default::default() })
+    };
     let remembered = egui::ViewportBuilder::default()
         .with_inner_size([2000.0, 1500.0])
         .with_position([300.0, 200.0])
         .with_maximized(true)
         .with_fullscreen(true);
-    let window = springwright::gui::placed(remembered, [1280.0, 800.0]);
-    assert_eq!(window.inner_size, Some(egui::vec2(1280.0, 800.0)));
+    let native = asked(&["springwright", "--size", "900x700"]);
+    assert_eq!(native.viewport.inner_size, Some(egui::vec2(900.0, 700.0)));
+    assert!(!native.persist_window, "a size that was asked for once is not remembered");
+    let window = native.window_builder.expect("what is asked last")(remembered);
+    assert_eq!(window.inner_size, Some(egui::vec2(900.0, 700.0)));
     assert_eq!(
         (window.position, window.maximized, window.fullscreen),
         (Some(egui::Pos2::ZERO), Some(false), Some(false))
     );
+    let native = asked(&["springwright"]);
+    assert!(native.persist_window && native.window_builder.is_none(), "otherwise what is remembered counts");
+    assert_eq!(native.viewport.inner_size, Some(egui::vec2(1280.0, 800.0)));
 }
