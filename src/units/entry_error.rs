@@ -26,6 +26,8 @@ pub enum EntryError {
         text: String,
         /// What is possible, in the unit typed.
         allowed: String,
+        /// The unit typed; blank for a plain number.
+        unit: &'static str,
     },
     /// Far more characters than a number has.
     TooLong {
@@ -80,10 +82,16 @@ impl fmt::Display for EntryError {
                 say!("\"{text}\" is not a number. Type one such as 1155, 11.25 or 11 1/4", text)
             }
             EntryError::NotFinite { text } => say!("\"{text}\" is not a finite number. Type the measured value", text),
-            EntryError::NotCredible { text, allowed } => say!(
+            EntryError::NotCredible { text, allowed, unit: "" } => say!(
                 "\"{text}\" is beyond anything on a vehicle; {allowed} is possible. Type the measured value",
                 text,
                 allowed
+            ),
+            EntryError::NotCredible { text, allowed, unit } => say!(
+                "\"{text}\" is beyond anything on a vehicle; {allowed} is possible. Type the measured value, and check that it is in {unit}",
+                text,
+                allowed,
+                unit
             ),
             EntryError::TooLong { count } => say!(
                 "{count} characters are not a number; at most {most} are possible. Type the measured value",

@@ -55,7 +55,8 @@ pub fn number(text: &str, dim: Dim, mark: DecimalMark) -> Result<Number, EntryEr
     match table::find(dim, &unit) {
         Some(unit) => {
             if value != 0.0 && !dim.bound().holds(value * unit.si) {
-                return Err(EntryError::NotCredible { text: shown(text), allowed: range(dim.bound(), unit) });
+                let allowed = range(dim.bound(), unit);
+                return Err(EntryError::NotCredible { text: shown(text), allowed, unit: unit.symbol });
             }
             Ok(Number { value, unit, ambiguous })
         }
