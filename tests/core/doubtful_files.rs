@@ -101,6 +101,8 @@ fn each_file_meets_its_rule() {
         ("bar-arm-steep", Level::Note, "damper-ratio-needed"),
         ("leaf-friction", Level::Doubt, "leaf-friction"),
         ("outside-points", Level::Doubt, "outside-points"),
+        ("outside-points-in-a-case", Level::Doubt, "outside-points"),
+        ("outside-points-at-the-stop", Level::Note, "outside-points"),
         ("bag-carries-all", Level::Doubt, "others-carry"),
         ("bag-carries-all", Level::Note, "bag-carries"),
         ("bag-pressure", Level::Doubt, "bag-pressure"),

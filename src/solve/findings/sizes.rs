@@ -6,7 +6,7 @@ use crate::job::read::WireSizes;
 use crate::job::{LeafBy, Level, Mend, SpringKind};
 use crate::language::tr;
 use crate::say;
-use crate::solve::answer::AxleAnswer;
+use crate::solve::answer::{AxleAnswer, Standing};
 use crate::solve::evaluate::axle::known::{STEEPEST_ARM_RAD, stop_table};
 use crate::spring::{Points, Spring, press};
 use crate::units::{Angle, Force, Length, Quantity, Ratio, display};
@@ -272,25 +272,47 @@ impl Say<'_> {
         }
     }
 
-    /// The load lies outside the measured points of a progressive coil: the end slope is then only believed.
+    /// Somewhere that results are told, a progressive coil is outside its measured points: its end slope is then only
+    /// believed. The first such place is said.
     fn beyond(&mut self, axle: &AxleAnswer, table: &Points) {
+        let u = self.reading.typed_with_u(&self.job().axle(axle.side).spring.fitted_length).map(|m| m.u);
         let (short, long) = table.measured_m();
+        // From its free length on it carries nothing, which needs no measuring.
+        let longest = if table.free_length_m() > long { long } else { f64::INFINITY };
         for standing in [&axle.standing.before, &axle.standing.old].into_iter().flatten() {
             let Spring::Points(placed) = &standing.curve.spring else { continue };
-            let at = standing.curve.spring_length.length(standing.travel).si() - placed.free_length_m()
-                + table.free_length_m();
-            let u = self.reading.typed_with_u(&self.job().axle(axle.side).spring.fitted_length).map(|m| m.u);
-            if outside(at, [short, long], u).is_some() {
-                let text = say!(
-                    "{side}: at ride height the progressive coil would be {length} long, outside the points measured ({short} to {long}). Its end slope is used there; press it at that length.",
-                    side = axle.side.word(),
-                    length = self.length(Length::from_si(at)),
-                    short = self.length(Length::from_si(short)),
-                    long = self.length(Length::from_si(long))
-                );
-                self.push(Level::Doubt, "outside-points", format!("{}.spring.points[0].length", axle.side.key()), text);
-                return;
+            let measured_as = table.free_length_m() - placed.free_length_m();
+            for (level, place, travel) in self.told_at(axle, standing) {
+                let at = standing.curve.spring_length.length(travel).si() + measured_as;
+                if outside(at, [short, longest], u).is_some() {
+                    let text = say!(
+                        "{side}: {place} the progressive coil would be {length} long, outside the points measured ({short} to {long}). Its end slope is used there; press it at that length.",
+                        side = axle.side.word(),
+                        place,
+                        length = self.length(Length::from_si(at)),
+                        short = self.length(Length::from_si(short)),
+                        long = self.length(Length::from_si(long))
+                    );
+                    self.push(level, "outside-points", format!("{}.spring.points[0].length", axle.side.key()), text);
+                    return;
+                }
             }
         }
+    }
+
+    /// Where results of old springs are told: at ride height, under each load case, where the reserve ends, at full
+    /// droop. What rests on the end of a travel is worth a note only.
+    fn told_at(&self, axle: &AxleAnswer, standing: &Standing) -> Vec<(Level, String, Length)> {
+        let mut places = vec![(Level::Doubt, tr("at ride height").to_owned(), standing.travel)];
+        let cases = self.answer.cases.iter().filter(|c| c.index.is_some());
+        places.extend(cases.filter_map(|case| {
+            let stands = case.standing[axle.side as usize].old.as_ref()?;
+            Some((Level::Doubt, say!("in the load case \"{name}\"", name = case.name), stands.travel))
+        }));
+        let bump = standing.curve.first_contact_m().map(Length::from_si).or(axle.travel.metal);
+        places.extend(bump.map(|travel| (Level::Note, tr("at the end of bump travel").to_owned(), travel)));
+        let droop = axle.travel.droop.map(|droop| -droop);
+        places.extend(droop.map(|travel| (Level::Note, tr("at full droop").to_owned(), travel)));
+        places
     }
 }
