@@ -1,5 +1,6 @@
 //! What the tests over folders of job files share.
 
+use std::collections::BTreeSet;
 use std::path::{Path, PathBuf};
 
 use springwright::job::{Finding, file};
@@ -14,6 +15,21 @@ pub fn job_files(folder: &str) -> Vec<PathBuf> {
         .collect();
     files.sort();
     files
+}
+
+/// Fails unless the folder holds exactly these job files, by name without ending.
+#[allow(dead_code, reason = "each test program uses its own part of this")]
+#[track_caller]
+pub fn holds_exactly<'a>(folder: &str, names: impl IntoIterator<Item = &'a str>) {
+    let stem = |path: &PathBuf| path.file_stem().unwrap_or_default().to_string_lossy().into_owned();
+    let there: BTreeSet<String> = job_files(folder).iter().map(stem).collect();
+    let named: BTreeSet<String> = names.into_iter().map(str::to_owned).collect();
+    let only = |these: &BTreeSet<String>, those: &BTreeSet<String>| these - those;
+    assert_eq!(
+        (only(&there, &named), only(&named, &there)),
+        Default::default(),
+        "tests/{folder}: files that no test names, and names without a file"
+    );
 }
 
 /// What mends a finding, a line each below it.
