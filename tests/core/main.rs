@@ -12,6 +12,7 @@ mod choose;
 mod cli;
 mod dampers;
 mod dampers_solved;
+mod dictionary;
 mod doubt;
 mod doubtful_files;
 mod ends;
