@@ -53,7 +53,9 @@ mod tests {
 
     #[test]
     fn texts_of_every_kind_hold_no_comments() {
-        for text in ["\"( // \\\" )\" [\n]", "a: r\"// \\\", b: r#\" // \" /* \"#, r#type: {", "\"never ends // ", "ü / é */"] {
+        for text in
+            ["\"( // \\\" )\" [\n]", "a: r\"// \\\", b: r#\" // \" /* \"#, r#type: {", "\"never ends // ", "ü / é */"]
+        {
             assert!(!has_comments(text), "{text}");
         }
     }

@@ -12,8 +12,8 @@ use ron::extensions::Extensions;
 use serde::{Deserialize, Serialize};
 use thiserror::Error;
 
-pub use super::disk::{Backup, advice, backup_of, is_stream, read_bytes, write_bytes, write_text};
 use super::comments;
+pub use super::disk::{Backup, advice, backup_of, is_stream, read_bytes, write_bytes, write_text};
 use super::reading::{self, ReadError};
 use super::{Job, Walk as _, disk, fields};
 use crate::bounds::{JOB_FILE, SETTINGS_FILE};

@@ -53,7 +53,8 @@ fn in_one_line(text: &str) -> String {
 /// What users read, in English and in German.
 fn texts() -> [Vec<String>; 2] {
     let (english, german): (Vec<String>, Vec<String>) = table("assets/words.de.ron").into_iter().unzip();
-    let documents = ["README.md", "assets/guide.md", "assets/job-format.md", "assets/parts-list.md", "assets/changes.md"];
+    let documents =
+        ["README.md", "assets/guide.md", "assets/job-format.md", "assets/parts-list.md", "assets/changes.md"];
     let english = english
         .into_iter()
         .chain(table("assets/sheets.en.ron").into_values())
