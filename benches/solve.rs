@@ -9,7 +9,7 @@ mod timing;
 use std::hint::black_box;
 
 use springwright::presets::PRESETS;
-use springwright::report::{figures, sheet};
+use springwright::report::{results, sheet};
 use springwright::solve::solve;
 use timing::{Against, Table, timed};
 
@@ -25,7 +25,7 @@ fn main() {
     let largest = PRESETS.iter().max_by_key(|p| p.text.len()).expect("there are presets");
     let job = largest.job();
     let answer = solve(&job);
-    let (took, _) = timed(RUNS, || figures::figures(black_box(&answer)));
+    let (took, _) = timed(RUNS, || results::figures(black_box(&answer)));
     table.row("all figures of the largest answer", &took, Against::Nothing);
     let (took, _) = timed(RUNS, || sheet::build(black_box(&job), black_box(&answer)));
     table.row("the report tree of it", &took, Against::Nothing);

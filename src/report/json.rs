@@ -2,7 +2,7 @@
 
 use serde_json::{Map, Value, json};
 
-use super::{figures, reweigh, sentence};
+use super::{results, reweigh, sentence};
 use crate::job::{Finding, Job, Mend, Side, bounded};
 use crate::solve::answer::Answer;
 use crate::sources;
@@ -40,7 +40,7 @@ fn finding(f: &Finding) -> Value {
 
 /// The answer as one JSON object. A value that is not known is `null`, never zero.
 pub fn value(job: &Job, answer: &Answer) -> Value {
-    let results: Vec<Value> = figures::figures(answer)
+    let results: Vec<Value> = results::figures(answer)
         .into_iter()
         .map(|f| {
             json!({

@@ -1,6 +1,6 @@
 //! One neutral tree built from an answer, and its writers.
 //!
-//! [`mod@choose`] tells what the parts list offers, [`figures`] names every result, [`sentence`] says the answer plainly,
+//! [`mod@choose`] tells what the parts list offers, [`results`] names every result, [`sentence`] says the answer plainly,
 //! [`sheet`] builds the tree, [`text`] and [`json`] write it, [`page`] lays it out on paper, [`picture`] and [`ruler`]
 //! give the data of each picture, [`dampers`] that of force against speed, [`plot`] draws it. Only [`mod@print`]
 //! touches a disk.
@@ -11,7 +11,7 @@ pub mod choose_dampers;
 pub mod curve;
 pub mod dampers;
 pub mod drawing;
-pub mod figures;
+pub mod results;
 pub mod json;
 pub mod list;
 pub mod loads;

@@ -1,6 +1,6 @@
 //! Tables of the whole vehicle: nose and tail, bends, four corners.
 
-use super::figures::NOT_DETERMINED;
+use super::results::NOT_DETERMINED;
 use super::loads::beam;
 use super::{Block, or_unknown, percent_with_u, with_u};
 use crate::language::tr;

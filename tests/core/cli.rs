@@ -95,7 +95,7 @@ fn json_names_every_result_with_unit_and_convention() {
 #[test]
 fn every_figure_cites_a_source_that_exists() {
     for preset in presets::PRESETS {
-        for figure in report::figures::figures(&solve::solve(&preset.job())) {
+        for figure in report::results::figures(&solve::solve(&preset.job())) {
             assert!(sources::find(figure.source).is_some(), "{}: {}", figure.key, figure.source);
         }
     }

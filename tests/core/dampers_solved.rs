@@ -9,7 +9,7 @@ use springwright::damper::{self, ForcePoint};
 use springwright::job::{AxleKind, ClickRow, CurveRow, Job, Level, Side, file};
 use springwright::parts::Damper;
 use springwright::report::dampers as words;
-use springwright::report::{Block, choose_dampers, figures};
+use springwright::report::{Block, choose_dampers, results};
 use springwright::solve::answer::{Answer, AxleAnswer, OldDamperBy};
 use springwright::solve::solve;
 use springwright::units::{Force, Length, Quantity, Ratio, Velocity};
@@ -46,7 +46,7 @@ fn near(what: &str, got: f64, want: f64, tolerance: f64) {
 
 fn figure(answer: &Answer, key: &str) -> f64 {
     let found =
-        figures::figures(answer).into_iter().find(|f| f.key == key).unwrap_or_else(|| panic!("no figure {key}"));
+        results::figures(answer).into_iter().find(|f| f.key == key).unwrap_or_else(|| panic!("no figure {key}"));
     found.si.unwrap_or_else(|| panic!("{key} is not known"))
 }
 

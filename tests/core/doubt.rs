@@ -16,7 +16,7 @@ use properties::{config, near};
 use proptest::prelude::*;
 use springwright::job::{Again, AxleKind, Job, Load, Side, Walk, Weighing, how_sure};
 use springwright::math::spread::{Measured, propagate};
-use springwright::report::figures::{Figure, figures};
+use springwright::report::results::{Figure, figures};
 use springwright::report::{json, sheet, text};
 use springwright::solve::answer::{Answer, OfVehicle, Roll, State};
 use springwright::solve::solve;

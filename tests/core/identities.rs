@@ -15,7 +15,7 @@ use springwright::job::{
     AxleKind, BagFitted, Customer, Ends, Goal, Job, LeafBy, Level, Load, LoadCase, Material, MeasuredAt, Part, PartOn,
     Plan, RateBy, RatioBy, RatioRow, Shop, Side, SpringKind, Walk, Way, file,
 };
-use springwright::report::figures::figures;
+use springwright::report::results::figures;
 use springwright::ride;
 use springwright::solve::answer::{Answer, AxleAnswer, Standing, State};
 use springwright::solve::solve;

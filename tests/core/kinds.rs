@@ -12,7 +12,7 @@ use std::path::Path;
 
 use springwright::job::{Finding, Job, Level, Side, file};
 use springwright::presets;
-use springwright::report::figures::{Figure, figures};
+use springwright::report::results::{Figure, figures};
 use springwright::report::json::si_unit;
 use springwright::report::sentence;
 use springwright::solve::answer::Answer;

@@ -10,7 +10,7 @@ use springwright::job::{Job, Level, LoadCase, Side, Walk, file};
 use springwright::presets::PRESETS;
 use springwright::report::sheets::Kind;
 use springwright::report::text::{self, Markup};
-use springwright::report::{figures, json, sentence, sheet as full};
+use springwright::report::{json, results, sentence, sheet as full};
 use springwright::road::weighting::{self, mtvv};
 use springwright::solve::answer::Answer;
 use springwright::solve::solve;
@@ -163,7 +163,7 @@ fn a_flat_ride_speed_that_hangs_on_a_small_difference_is_not_determined() {
         let answer = solve(&job);
         let page = plain(&sheet(Kind::Full, &job, &answer));
         let value = json::value(&job, &answer);
-        for f in figures::figures(&answer).iter().filter(|f| f.key.starts_with("whole.flat_ride_speed")) {
+        for f in results::figures(&answer).iter().filter(|f| f.key.starts_with("whole.flat_ride_speed")) {
             let Some((v, u)) = f.si.zip(f.u_si) else { continue };
             let result = value["results"].as_array().expect("a list").iter().find(|r| r["name"] == f.key.as_str());
             let result = result.expect("in the results");

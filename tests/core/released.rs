@@ -12,7 +12,7 @@ use std::process::Command;
 
 use springwright::job::{HeldBy, Job, Level, Overrule, Side, Walk as _, file, overrule};
 use springwright::report::sheets::Kind;
-use springwright::report::{figures, json, sentence};
+use springwright::report::{json, results, sentence};
 use springwright::solve::answer::Answer;
 use springwright::solve::solve;
 use springwright::units::Entry;
@@ -208,7 +208,7 @@ fn what_is_withheld_is_named_nowhere() {
         let value = json::value(&job, &answer);
         let withheld = value["withheld"][side.key()].as_array().expect("a list");
         assert!(withheld.iter().any(|r| r == rule), "{name}: {withheld:?}");
-        for figure in figures::figures(&answer) {
+        for figure in results::figures(&answer) {
             let own = figure.key.starts_with(side.key());
             let part = [
                 ".sizing.pick",

@@ -17,7 +17,7 @@ use springwright::job::{Job, Plan, Side, Walk, file};
 use springwright::math::fuse::{Covariance, by_own_u, fuse};
 use springwright::math::spread::Measured;
 use springwright::presets::PRESETS;
-use springwright::report::figures::figures;
+use springwright::report::results::figures;
 use springwright::report::{json, sentence};
 use springwright::solve::answer::{Answer, AxleAnswer, RouteKind, State};
 use springwright::solve::ground::Survey;

@@ -15,7 +15,7 @@ use nalgebra::{Matrix2, Matrix3, SymmetricEigen, Vector3};
 use properties::{config, near};
 use proptest::prelude::*;
 use springwright::job::{Again, AxleKind, Job, Part, PartOn, Side, SpringKind, Walk, Way, Weighing};
-use springwright::report::{figures, json, sheet, text};
+use springwright::report::{json, results, sheet, text};
 use springwright::solve::answer::{Answer, Roll, State, Whole};
 use springwright::solve::solve;
 use springwright::units::entry::AnyEntry;
@@ -523,7 +523,7 @@ fn full() -> Job {
 
 /// Figures of the whole vehicle.
 fn figures_of(job: &Job) -> Vec<(String, Option<f64>)> {
-    let all = figures::figures(&solve(job)).into_iter().map(|f| (f.key, f.si));
+    let all = results::figures(&solve(job)).into_iter().map(|f| (f.key, f.si));
     all.filter(|f| f.0.starts_with("whole.")).collect()
 }
 

@@ -20,7 +20,7 @@ use springwright::cli::{self, Args, Command, Outcome, exit};
 use springwright::job::file;
 use springwright::language::Language;
 use springwright::presets::PRESETS;
-use springwright::report::figures;
+use springwright::report::results;
 use springwright::report::page::Paper;
 use springwright::report::sheets::Kind;
 use springwright::solve::solve;
@@ -114,7 +114,7 @@ impl Run<'_> {
     fn answer_is_finite(&self) {
         let job = file::parse(self.text).expect("a job");
         let answer = solve(&job);
-        for figure in figures::figures(&answer) {
+        for figure in results::figures(&answer) {
             let numbers = [figure.si, figure.u_si].into_iter().flatten();
             let with = figure.with.iter().filter_map(|w| w.1);
             assert!(numbers.chain(with).all(f64::is_finite), "{figure:?}");

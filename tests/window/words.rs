@@ -15,7 +15,7 @@ use springwright::language::{self, Language, MARKS, Voice, speak};
 use springwright::presets::PRESETS;
 use springwright::progress::Watch;
 use springwright::report::sheets::words::placeholders;
-use springwright::report::{Block, Report, figures, sentence};
+use springwright::report::{Block, Report, results, sentence};
 use springwright::shop::Shop;
 use springwright::solve::solve;
 use springwright::units::{DecimalMark, UnitChoice};
@@ -192,7 +192,7 @@ fn say_everything() -> BTreeSet<String> {
             look("sentence", &sentence.answer);
             look("certainty", &sentence.certainty);
         }
-        for figure in figures::figures(&answer) {
+        for figure in results::figures(&answer) {
             look("figure", &figure.name);
             look("convention", figure.convention);
         }
@@ -310,7 +310,7 @@ fn numbers_follow_the_voice_and_results_do_not() {
     let told = |voice: Voice| {
         let _voice = speak(voice);
         let answer = solve(&job);
-        let figures = figures::figures(&answer);
+        let figures = results::figures(&answer);
         let values: Vec<Option<f64>> = figures.iter().map(|f| f.si).collect();
         (sentence::axle(&answer, answer.axle(Side::Front), &job.units).answer, values, answer.findings.len())
     };
@@ -411,7 +411,7 @@ fn a_shipped_job_is_the_same_job_in_every_language() {
         let (english, german) = (preset.job(), preset.job_in(Language::German));
         assert_eq!((german.decimal, german.shop.language.as_str()), (DecimalMark::Comma, "de"), "{}", preset.name);
         let values =
-            |job: &Job| figures::figures(&solve(job)).into_iter().map(|f| (f.key, f.si, f.u_si)).collect::<Vec<_>>();
+            |job: &Job| results::figures(&solve(job)).into_iter().map(|f| (f.key, f.si, f.u_si)).collect::<Vec<_>>();
         assert_eq!(values(&english), values(&german), "{}", preset.name);
     }
 }

@@ -7,7 +7,7 @@ use crate::job::{Job, Side};
 use crate::language::{Voice, spoken};
 use crate::report::brief::{self, Brief};
 use crate::report::dampers;
-use crate::report::figures::{self, Figure};
+use crate::report::results::{self, Figure};
 use crate::report::motion;
 use crate::report::picture::{self, Picture};
 use crate::report::rows::{self, Part};
@@ -112,7 +112,7 @@ fn show(job: &Job) -> Shown {
     Shown {
         briefs: Side::BOTH.map(|side| brief::axle(&answer, side, &sentences[side as usize].answer, &units)),
         sentences,
-        figures: later(all, figures::figures),
+        figures: later(all, results::figures),
         shift: per_axle(all, move |a, side| shift::shift(a, side, &units)),
         load_travel: per_axle(all, move |a, side| picture::load_travel(a.axle(side), &units)),
         frequency_rate: per_axle(all, move |a, side| picture::frequency_rate(a, side, &units)),

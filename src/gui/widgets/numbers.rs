@@ -4,7 +4,7 @@ use eframe::egui::{CollapsingHeader, Label, RichText, Sense, Ui};
 
 use crate::gui::state::Cx;
 use crate::language::tr;
-use crate::report::figures::Figure;
+use crate::report::results::Figure;
 use crate::say;
 use crate::sources;
 use crate::units::{UnitChoice, display};

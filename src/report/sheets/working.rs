@@ -8,7 +8,7 @@ use super::header;
 use super::page::Page;
 use super::{Block, Report};
 use crate::job::Side;
-use crate::report::figures::{self, Figure};
+use crate::report::results::{self, Figure};
 use crate::report::json::si_unit;
 use crate::report::{sentence, sheet};
 use crate::sources;
@@ -39,7 +39,7 @@ pub(super) fn build(page: &Page<'_>) -> Report {
     }
     blocks.extend(page.answer.axles.iter().flat_map(|axle| page.overruled(axle)));
     blocks.push(page.text("work.note", &[("gravity", &sheet::gravity(page.units()))]));
-    let all = figures::figures(page.answer);
+    let all = results::figures(page.answer);
     blocks.extend(page.answer.axles.iter().filter(|_| !page.is_stopped()).filter_map(|axle| page.withheld(axle)));
     let shown = |f: &&Figure| f.si.is_some() && !(is_choice(&f.key) && is_withheld(page, &f.key));
     let mut part = String::new();
