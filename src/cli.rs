@@ -324,6 +324,7 @@ fn choose(job: &Job, answer: &Answer, opened: &Opened, draws: Draws, json: bool)
         let mut value = report::choose::json(&choices, springs);
         let found = dampers().map(|(side, d)| (side.key().to_owned(), report::choose_dampers::json(d, listed)));
         value["dampers"] = serde_json::Value::Object(found.collect());
+        value["json_version"] = json::VERSION.into();
         serde_json::to_string_pretty(&value)? + "\n"
     } else {
         let mut said = report::choose::build(job, opened.name.as_str(), &opened.list, &choices);

@@ -47,7 +47,7 @@ pub fn axle(answer: &Answer, side: Side, sentence: &str, units: &UnitChoice) -> 
         pick: Ok(pick),
         state,
         frequency: Some(display::rounded_with_u(stands.frequency.si(), frequency_u, Dim::Frequency, units)),
-        height: stands.height_change.map(|rise| sentence::short_height_with_u(rise, height_u, units)),
+        height: stands.height_change.map(|rise| sentence::height_or(tr("as before"), rise, height_u, units)),
         certainty: certainty(answer, axle),
     }
 }

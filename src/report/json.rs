@@ -2,9 +2,10 @@
 
 use serde_json::{Map, Value, json};
 
-use super::{results, reweigh, sentence};
-use crate::job::{Finding, Job, Mend, Side, bounded};
-use crate::solve::answer::Answer;
+use super::results::{self, Figure, Why};
+use super::{reweigh, sentence};
+use crate::job::{Finding, Job, Mend, Side, Walk, bounded};
+use crate::solve::answer::{Answer, CaseAnswer};
 use crate::sources;
 use crate::units::Dim;
 
@@ -38,18 +39,52 @@ fn finding(f: &Finding) -> Value {
     json!({"level": f.level.key(), "rule": f.rule, "field": f.field, "text": f.text, "mends": mends})
 }
 
+/// The version of what [`value`], choosing and runs write: it grows when a name changes or goes.
+pub const VERSION: u32 = 2;
+
+/// A result as JSON, the same wherever one stands.
+fn result(figure: &Figure, is_blank: &mut dyn FnMut(&str) -> bool) -> Value {
+    let with =
+        figure.with.iter().map(|(symbol, si, dim)| json!({"symbol": symbol, "value": si, "unit": si_unit(*dim)}));
+    let shares = figure.shares.iter().map(|(field, share)| json!({"field": field, "share": share}));
+    let why = match &figure.why {
+        Some(Why::Withheld) => json!({"reason": "withheld"}),
+        Some(Why::Missing(fields)) => {
+            let blank: Vec<&String> = fields.iter().filter(|f| is_blank(f.as_str())).collect();
+            if blank.is_empty() { Value::Null } else { json!({"reason": "missing", "fields": blank}) }
+        }
+        None => Value::Null,
+    };
+    json!({
+        "name": figure.key, "what": figure.name, "value": figure.si, "u": figure.u_si, "unit": si_unit(figure.dim),
+        "convention": figure.convention, "formula": figure.formula, "with": with.collect::<Vec<_>>(),
+        "by": figure.by.key(), "source": sources::cite(figure.source), "note": figure.note(), "why": why,
+        "shares": shares.collect::<Vec<_>>(),
+    })
+}
+
+/// Every result, whether it is known or not.
+fn results(job: &Job, answer: &Answer) -> Vec<Value> {
+    let mut read = bounded::used(job).into_owned();
+    // A field that is not there, as a row of a list, is as blank as one with nothing in it.
+    let mut is_blank = |path: &str| read.at_mut(path).is_none_or(|entry| entry.text().trim().is_empty());
+    let one = |figure: Figure| {
+        let mut value = result(&figure, &mut is_blank);
+        value["assumed"] = json!(on_assumed_damper(answer, &figure.key));
+        value
+    };
+    results::with_shares(answer).into_iter().map(one).collect()
+}
+
+/// The load cases by the key that their results begin with.
+fn cases(answer: &Answer) -> Vec<Value> {
+    let one = |c: &CaseAnswer| json!({"key": c.key(), "name": c.name, "sized": c.sized, "what_if": c.what_if});
+    answer.cases.iter().map(one).collect()
+}
+
 /// The answer as one JSON object. A value that is not known is `null`, never zero.
 pub fn value(job: &Job, answer: &Answer) -> Value {
-    let results: Vec<Value> = results::figures(answer)
-        .into_iter()
-        .map(|f| {
-            json!({
-                "name": f.key, "what": f.name, "value": f.si, "u": f.u_si, "unit": si_unit(f.dim), "convention": f.convention,
-                "formula": f.formula, "source": sources::cite(f.source), "note": f.note(),
-                "assumed": on_assumed_damper(answer, &f.key),
-            })
-        })
-        .collect();
+    let results = results(job, answer);
     let findings: Vec<Value> = answer.findings.iter().map(finding).collect();
     let defaults: Vec<Value> = answer
         .defaults
@@ -66,7 +101,8 @@ pub fn value(job: &Job, answer: &Answer) -> Value {
         .to_vec();
     let withheld = Side::BOTH.map(|side| answer.released(side).err().map_or_else(Vec::new, |r| r.rules()));
     json!({
-        "program": "springwright", "version": env!("CARGO_PKG_VERSION"), "job_version": crate::job::file::VERSION,
+        "program": "springwright", "version": env!("CARGO_PKG_VERSION"), "json_version": VERSION,
+        "job_version": crate::job::file::VERSION, "cases": cases(answer),
         "vehicle": bounded::used(job).vehicle.name, "answer": sentences, "withheld": {"front": withheld[0], "rear": withheld[1]}, "results": results, "findings": findings, "defaults": defaults,
         "not_measured": unmeasured, "reweigh": reweigh::json(answer),
     })

@@ -11,7 +11,6 @@ pub mod choose_dampers;
 pub mod curve;
 pub mod dampers;
 pub mod drawing;
-pub mod results;
 pub mod json;
 pub mod list;
 pub mod loads;
@@ -22,6 +21,7 @@ pub mod page;
 pub mod picture;
 pub mod plot;
 pub mod print;
+pub mod results;
 pub mod reweigh;
 pub mod road;
 pub mod rows;
@@ -70,9 +70,6 @@ pub enum Block {
     /// Lines to be filled in by hand, each behind its words.
     Blanks(Vec<String>),
 }
-
-/// The ± of a result of a `T`, SI.
-type UOf<'a, T> = dyn Fn(fn(&T) -> Option<f64>) -> Option<f64> + 'a;
 
 /// A value with its ± as far as that is seen: "1.34 ± 0.03 Hz"; "not known" of what is not.
 fn with_u<Q: Quantity>(value: Option<Q>, u_si: Option<f64>, units: &UnitChoice) -> String {

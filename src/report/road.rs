@@ -3,11 +3,12 @@
 use serde_json::{Value, json};
 
 use super::picture::{Axis, Line, Mark, Picture, Words};
+use super::results::{Column, Results};
 use super::{Block, or_unknown};
 use crate::job::{Job, Plan, Side};
 use crate::language::{inside, tr};
 use crate::say;
-use crate::solve::answer::{Answer, AxleAnswer, OnRoad, OverRoad, State, WeightedBy};
+use crate::solve::answer::{Answer, AxleAnswer, CaseAnswer, OverRoad, State, WeightedBy};
 use crate::solve::road::{Driven, NoRuns, Ride, SAMPLE_S, SETTLES_S};
 use crate::units::{Dim, Quantity, Ratio, UnitChoice, display};
 
@@ -17,68 +18,31 @@ const WHO_DOES_WHAT: &str = "Springs and spacers give back height and bump room.
 pub const COMPARATIVE: &str =
     "For comparing one corner with itself only: real roads and potholes are not as even as the road reckoned here.";
 
-/// A mile, in kilometres. Source `SP811`.
-const MILE_KM: f64 = 1.609_344;
-
-/// The words of the row of stop hits, by the kilometre or the mile.
-pub fn hits_label(units: &UnitChoice) -> &'static str {
-    if units.in_miles() { tr("Stop hits per mile") } else { tr("Stop hits per km") }
-}
-
-/// "0.83", "70", "less than 0.01": hits per kilometre, told by the kilometre or the mile.
-pub(super) fn hits_words(per_km: Option<f64>, u_per_km: Option<f64>, units: &UnitChoice) -> String {
-    let distance_km = if units.in_miles() { MILE_KM } else { 1.0 };
-    let u = u_per_km.map(|u| u * distance_km);
-    or_unknown(per_km.map(|hits| hits * distance_km), |hits| match hits {
-        h if h < 0.01 => say!("less than {least}", least = display::fixed(0.01, 2)),
-        h => {
-            let places = if h < 1.0 { 2 } else { usize::from(h < 10.0) };
-            display::fixed(h, places) + &display::plus_minus(u, places)
-        }
-    })
-}
-
-/// A row: its words, the value of a corner, and how it is written.
-type Cell = (&'static str, fn(&OnRoad) -> Option<f64>, Dim);
-
-const ROWS: [Cell; 4] = [
-    ("Travel of the wheel, rms", |r| Some(r.travel.si()), Dim::Length),
-    ("Body acceleration, rms, not weighted", |r| Some(r.acceleration.si()), Dim::Acceleration),
-    ("Tyre force, rms over its standing load", |r| Some(100.0 * r.tyre_load.si()), Dim::Ratio),
-    ("Pulled down by stiffer rebound", |r| r.pulled_down.map(Quantity::si), Dim::Length),
-];
+/// The rows of the table of closed forms.
+const ROWS: [&str; 5] = ["stop_hits_per_km", "travel_rms", "body_acceleration_rms", "tyre_load_rms", "pulled_down"];
 
 /// Every option of an axle on the rough road, by closed forms; nothing when nothing is known.
-pub fn closed(answer: &Answer, side: Side, units: &UnitChoice) -> Vec<Block> {
-    let axle = side as usize;
-    let of_state = |s: State| answer.whole.road.of(s)[axle];
-    let mut columns: Vec<(String, Option<OnRoad>)> = vec![(tr("before the swap").into(), of_state(State::Before))];
+pub fn closed(answer: &Answer, results: &Results, side: Side, units: &UnitChoice) -> Vec<Block> {
+    let (axle, key) = (side as usize, side.key());
+    let of_state = |s: State| (answer.whole.road.of(s)[axle], format!("{key}.{}.road", s.key()));
+    let mut columns = vec![(tr("before the swap").to_owned(), of_state(State::Before))];
     let remedies = &answer.remedies[axle];
     if remedies.is_empty() {
-        columns.push((State::OldSprings.words().into(), of_state(State::OldSprings)));
-        columns.push((State::NewSprings.words().into(), of_state(State::NewSprings)));
+        columns.extend([State::OldSprings, State::NewSprings].map(|s| (s.words().to_owned(), of_state(s))));
     }
     let kind = answer.axles[axle].kind;
     // In the load that the state before is compared in.
     let sized = answer.compared_case();
-    let as_compared = |r: &crate::solve::answer::Remedy| r.cases.get(sized).copied().flatten().and_then(|s| s.road);
-    columns.extend(remedies.iter().map(|r| (r.kind.words(kind).to_owned(), as_compared(r))));
-    let Some(known) = columns.iter().find_map(|c| c.1) else { return Vec::new() };
-    let mut rows: Vec<Vec<String>> = Vec::new();
-    let hits = |r: &Option<OnRoad>| hits_words(r.and_then(|r| r.hits_per_km), None, units);
-    rows.push(std::iter::once(hits_label(units).into()).chain(columns.iter().map(|c| hits(&c.1))).collect());
-    for (words, value, dim) in ROWS {
-        let cell = |c: &(String, Option<OnRoad>)| {
-            or_unknown(c.1.and_then(|r| value(&r)), |si| match dim {
-                Dim::Ratio => format!("{si:.0} %"),
-                _ => display::rounded_si(si, dim, units),
-            })
-        };
-        rows.push(std::iter::once(tr(words).to_owned()).chain(columns.iter().map(cell)).collect());
-    }
+    columns.extend(remedies.iter().map(|r| {
+        let road = r.cases.get(sized).copied().flatten().and_then(|s| s.road);
+        let case = answer.cases.get(sized).map_or(String::new(), CaseAnswer::key);
+        (r.kind.words(kind).to_owned(), (road, format!("{key}.remedies.{}.{case}.road", r.kind.key())))
+    }));
+    let Some(known) = columns.iter().find_map(|(_, (road, _))| *road) else { return Vec::new() };
+    let columns: Vec<Column> = columns.into_iter().map(|(words, (_, gap))| (words, gap)).collect();
+    let keys = ROWS.map(|key| format!("{{}}.{key}"));
+    let table = results.table(side.axle().to_owned(), &columns, &keys.each_ref().map(String::as_str), units);
     let passage = known.passage;
-    let head = side.axle().to_owned();
-    let head = std::iter::once(head).chain(columns.iter().map(|c| c.0.clone())).collect();
     let road = say!(
         "Road of class {letter} ({kind}) at {speed}.",
         letter = passage.class.letter(),
@@ -89,7 +53,7 @@ pub fn closed(answer: &Answer, side: Side, units: &UnitChoice) -> Vec<Block> {
     vec![
         Block::Heading(say!("Rough road: {axle}", axle = inside(side.axle()))),
         Block::Text(road),
-        Block::Table { head, rows },
+        table,
         Block::Text(texts.into_iter().flatten().collect::<Vec<_>>().join(" ")),
     ]
 }
@@ -233,7 +197,8 @@ pub fn runs_of(driven: &Driven, over: OverRoad, side: Side, units: &UnitChoice) 
 
 /// All runs as a report, or why there are none.
 pub fn build(job: &Job, answer: &Answer, driven: &Result<Driven, NoRuns>) -> super::Report {
-    let mut blocks: Vec<Block> = Side::BOTH.iter().flat_map(|s| closed(answer, *s, &job.units)).collect();
+    let results = Results::of(answer);
+    let mut blocks: Vec<Block> = Side::BOTH.iter().flat_map(|s| closed(answer, &results, *s, &job.units)).collect();
     match driven {
         Ok(driven) => {
             let speed = display::rounded(driven.speed, &job.units);
@@ -254,7 +219,7 @@ pub fn build(job: &Job, answer: &Answer, driven: &Result<Driven, NoRuns>) -> sup
 pub fn json(job: &Job, driven: &Result<Driven, NoRuns>) -> Value {
     let driven = match driven {
         Ok(driven) => driven,
-        Err(why) => return json!({"runs": [], "why": why.to_string()}),
+        Err(why) => return json!({"json_version": super::json::VERSION, "runs": [], "why": why.to_string()}),
     };
     let mut found = Vec::new();
     for over in OverRoad::ALL {
@@ -272,7 +237,7 @@ pub fn json(job: &Job, driven: &Result<Driven, NoRuns>) -> Value {
             }));
         }
     }
-    json!({"class": job.road.class.letter(), "speed_m_per_s": driven.speed.si(), "runs": found})
+    json!({"json_version": super::json::VERSION, "class": job.road.class.letter(), "speed_m_per_s": driven.speed.si(), "runs": found})
 }
 
 /// Bump room left against time in all states, with the moment shown; `None` until the stop's gap is known.

@@ -288,12 +288,7 @@ pub fn height(rise: Length, units: &UnitChoice) -> String {
     }
 }
 
-/// "as before, ± 4 mm", "28 ± 4 mm lower".
-pub fn short_height_with_u(rise: Length, u_si: Option<f64>, units: &UnitChoice) -> String {
-    height_or(tr("as before"), rise, u_si, units)
-}
-
-/// The same with other words for a height that stays.
+/// "28 ± 4 mm lower"; these words of a height that stays: "as before, ± 4 mm".
 pub fn height_or(stays: &str, rise: Length, u_si: Option<f64>, units: &UnitChoice) -> String {
     let told = display::rounded_with_u(rise.si().abs(), u_si, crate::units::Dim::Length, units);
     match amount(rise, units) {
@@ -305,7 +300,7 @@ pub fn height_or(stays: &str, rise: Length, u_si: Option<f64>, units: &UnitChoic
 
 /// "as before", "28 mm lower".
 pub fn short_height(rise: Length, units: &UnitChoice) -> String {
-    short_height_with_u(rise, None, units)
+    height_or(tr("as before"), rise, None, units)
 }
 
 /// Keys of defaults that move the recommended rate or height.

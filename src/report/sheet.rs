@@ -1,12 +1,13 @@
 //! Builds the tree: answer, tables, defaults, findings, cautions.
 
-use super::{Block, Report, UOf, or_unknown, percent_with_u, with_u};
+use super::results::{self, Column, Figure, Results};
+use super::{Block, Report, or_unknown};
 use super::{dampers, loads, options, reweigh, sentence, springs as details, unchecked, whole};
 use crate::job::{Finding, Job, Level, Plan, Side, bounded};
 use crate::language::{mark, tr};
 use crate::say;
-use crate::solve::answer::{Answer, Band, Part, Spacer, Standing, State, Weighed};
-use crate::units::{Dim, Length, Mass, Quantity, Ratio, UnitChoice, display};
+use crate::solve::answer::{Answer, Band, Part, Spacer, State};
+use crate::units::{Dim, Length, Quantity, UnitChoice, display};
 
 /// What is printed beside every sheet about working on springs. Common practice; local codes come first.
 fn cautions(units: &UnitChoice) -> Vec<String> {
@@ -32,7 +33,7 @@ pub(super) fn check_again_after(units: &UnitChoice) -> &'static str {
 pub fn build(job: &Job, answer: &Answer) -> Report {
     let used = bounded::used(job);
     let job = &*used;
-    let units = &job.units;
+    let (units, results) = (&job.units, &Results::of(answer));
     let mut blocks = Vec::new();
     blocks.extend(header(job));
     for side in Side::BOTH {
@@ -43,30 +44,30 @@ pub fn build(job: &Job, answer: &Answer) -> Report {
             blocks.push(Block::Text(said.certainty));
         }
     }
-    blocks.extend(weights(answer, units));
+    blocks.extend(weights(answer, results, units));
     blocks.extend(loads::ledger(answer, units));
     for side in Side::BOTH {
         let found = answer.axle(side);
-        blocks.extend(axle(answer, side, units));
-        blocks.extend(details::old_spring(found, answer.checked(side), units));
+        blocks.extend(axle(answer, results, side, units));
+        blocks.extend(details::old_spring(answer, results, side, units));
         blocks.extend(details::routes(found, answer.checked(side), units).filter(|_| found.route_count() > 1));
-        blocks.extend(details::cut(found, units));
-        blocks.extend(details::levelled(answer, side, units));
-        blocks.extend(details::offered(found, units));
+        blocks.extend(details::cut(answer, results, side, units));
+        blocks.extend(details::levelled(results, side, units));
+        blocks.extend(details::offered(results, side, units));
         blocks.extend(details::wound(answer, side, units));
     }
     if answer.axles.iter().any(|axle| axle.damping.is_some()) {
         blocks.push(Block::Text(tr(dampers::WHAT_EACH_DOES).into()));
     }
-    blocks.extend(whole::nose_and_tail(answer, units));
-    blocks.extend(whole::bends(answer, units));
+    blocks.extend(whole::nose_and_tail(answer, results, units));
+    blocks.extend(whole::bends(answer, results, units));
     blocks.extend(whole::corners(answer, units));
-    blocks.extend(loads::cases(answer, units));
+    blocks.extend(loads::cases(answer, results, units));
     for side in Side::BOTH {
-        blocks.extend(options::remedies(answer, side, units, &job.prices.currency));
+        blocks.extend(options::remedies(answer, results, side, units, &job.prices.currency));
     }
     for side in Side::BOTH {
-        blocks.extend(super::road::closed(answer, side, units));
+        blocks.extend(super::road::closed(answer, results, side, units));
     }
     blocks.extend(reweigh::blocks(answer, units));
     blocks.extend(findings(answer));
@@ -121,48 +122,36 @@ fn known<Q: Quantity>(value: Option<Q>, units: &UnitChoice) -> String {
     or_unknown(value, |v| display::rounded(v, units))
 }
 
-/// A change of mass with its sign: "+98 kg".
-fn signed(change: Mass, units: &UnitChoice) -> String {
-    let text = display::rounded(change, units);
-    if change.si() > 0.0 && !text.starts_with("0 ") { format!("+{text}") } else { text }
+/// How far a mass or a share has changed, with its sign: "+98 kg", "−1.2 %".
+fn change([before, after]: [Option<&Figure>; 2], units: &UnitChoice) -> String {
+    let Some((dim, by)) = before.zip(after).and_then(|(b, a)| Some((a.dim, a.si? - b.si?))) else {
+        return String::new();
+    };
+    if dim == Dim::Ratio {
+        return format!("{} %", display::signed(by * 100.0, 1));
+    }
+    let text = display::rounded_si(by, dim, units);
+    if by > 0.0 && !text.starts_with("0 ") { format!("+{text}") } else { text }
 }
 
-/// A result of a weigh-in.
-type WeighedOf<Q> = fn(&Weighed) -> Option<Q>;
+/// The rows of the table of both weigh-ins.
+const WEIGHED: [&str; 10] =
+    ["lf", "rf", "lr", "rr", "front_axle", "rear_axle", "total", "front_share", "left_share", "cross_weight"];
 
 /// The table of both weigh-ins.
-pub fn weights(answer: &Answer, units: &UnitChoice) -> Vec<Block> {
-    let (b, a) = (&answer.before, &answer.after);
-    if a.total.or(b.total).is_none() {
+pub fn weights(answer: &Answer, results: &Results, units: &UnitChoice) -> Vec<Block> {
+    if answer.after.total.or(answer.before.total).is_none() {
         return Vec::new();
     }
-    let told = |of: WeighedOf<Mass>| {
-        let u = |after: bool| answer.u_of(|v| of(if after { v.after } else { v.before }).map(Quantity::si));
-        [with_u(of(b), u(false), units), with_u(of(a), u(true), units)]
-    };
-    let mass_row = |what: &str, of: WeighedOf<Mass>| {
-        let change = of(b).zip(of(a)).map_or(String::new(), |(b, a)| signed(a - b, units));
-        let [before, after] = told(of);
-        vec![what.to_owned(), before, after, change]
-    };
-    let share_row = |what: &str, of: WeighedOf<Ratio>| {
-        let change =
-            of(b).zip(of(a)).map_or(String::new(), |(b, a)| format!("{} %", display::signed((a - b).si() * 100.0, 1)));
-        let u = |after: bool| answer.u_of(|v| of(if after { v.after } else { v.before }).map(Quantity::si));
-        vec![what.to_owned(), percent_with_u(of(b), u(false)), percent_with_u(of(a), u(true)), change]
-    };
-    let rows = vec![
-        mass_row(tr("Left front"), |w| w.corners.map(|c| c.lf)),
-        mass_row(tr("Right front"), |w| w.corners.map(|c| c.rf)),
-        mass_row(tr("Left rear"), |w| w.corners.map(|c| c.lr)),
-        mass_row(tr("Right rear"), |w| w.corners.map(|c| c.rr)),
-        mass_row(tr("Front axle"), |w| w.front),
-        mass_row(tr("Rear axle"), |w| w.rear),
-        mass_row(tr("Total"), |w| w.total),
-        share_row(tr("Front share"), |w| w.front_share),
-        share_row(tr("Left share"), |w| w.left_share),
-        share_row(tr("Cross weight"), |w| w.cross_weight),
-    ];
+    let rows = WEIGHED
+        .iter()
+        .map(|key| {
+            let of = ["before", "after"].map(|when| results.find(&format!("{when}.{key}")));
+            let mut row = results::row(of.into_iter(), units);
+            row.push(change(of, units));
+            row
+        })
+        .collect();
     let head = [tr("Weights"), tr("before"), tr("after"), tr("change")].map(str::to_owned).to_vec();
     let mut blocks = vec![Block::Heading(tr("Weights").into()), Block::Table { head, rows }];
     blocks.extend([tr("before"), tr("after")].into_iter().enumerate().filter_map(|(i, when)| {
@@ -175,53 +164,31 @@ pub fn weights(answer: &Answer, units: &UnitChoice) -> Vec<Block> {
     blocks
 }
 
-/// The text of one cell of the table "one axle, three states", with the ± of what it shows.
-type Cell = fn(&Standing, &UOf<'_, Standing>, &UnitChoice) -> String;
-
-/// The rows of that table: words, and the text for a standing.
-const STANDING_ROWS: [(&str, Cell); 10] = [
-    ("Sprung mass, per corner", |s, u, units| with_u(Some(s.sprung), u(|s| Some(s.sprung.si())), units)),
-    ("Height at the wheel", |s, u, units| known_height(s.height_change, u(|s| si(s.height_change)), units)),
-    ("Height at the ground", |s, u, units| {
-        known_height(s.height_change_at_ground, u(|s| si(s.height_change_at_ground)), units)
-    }),
-    ("Wheel rate", |s, u, units| with_u(Some(s.wheel_rate), u(|s| Some(s.wheel_rate.si())), units)),
-    ("Ride frequency, on springs", |s, u, units| with_u(Some(s.frequency), u(|s| Some(s.frequency.si())), units)),
-    ("Ride frequency, with tyre", |s, u, units| with_u(s.frequency_with_tyre, u(|s| si(s.frequency_with_tyre)), units)),
-    ("Spring load", |s, u, units| with_u(Some(s.spring_force), u(|s| Some(s.spring_force.si())), units)),
-    ("Room to the bump stop", |s, u, units| with_u(s.stop_room, u(|s| si(s.stop_room)), units)),
-    ("Reserve before the stop", |s, u, _| loads::reserve(s.reserve, u(|s| si(s.reserve)))),
-    ("Damping ratio, old damper", |s, u, units| with_u(s.old_damper_ratio, u(|s| si(s.old_damper_ratio)), units)),
+/// The rows of the table "one axle, three states".
+const STANDING: [&str; 10] = [
+    "sprung",
+    "height_change",
+    "height_change_at_ground",
+    "wheel_rate",
+    "frequency",
+    "frequency_with_tyre",
+    "spring_force",
+    "stop_room",
+    "reserve",
+    "old_damper_ratio",
 ];
 
-fn si<Q: Quantity>(value: Option<Q>) -> Option<f64> {
-    value.map(Quantity::si)
-}
-
-fn known_height(rise: Option<Length>, u_si: Option<f64>, units: &UnitChoice) -> String {
-    or_unknown(rise, |h| sentence::short_height_with_u(h, u_si, units))
-}
-
 /// The tables of one axle.
-pub fn axle(answer: &Answer, side: Side, units: &UnitChoice) -> Vec<Block> {
-    let (axle, checked) = (answer.axle(side), answer.checked(side));
+pub fn axle(answer: &Answer, results: &Results, side: Side, units: &UnitChoice) -> Vec<Block> {
+    let axle = answer.axle(side);
+    let stands = State::ALL.into_iter().filter(|s| axle.standing.of(*s).is_some());
+    let columns: Vec<Column> = stands.map(|s| (s.words().to_owned(), s.key().to_owned())).collect();
     let mut blocks = Vec::new();
-    let states: Vec<State> = State::ALL.into_iter().filter(|s| axle.standing.of(*s).is_some()).collect();
-    if !states.is_empty() {
-        let mut head = vec![axle.side.axle().to_owned()];
-        head.extend(states.iter().map(|s| s.words().to_owned()));
-        let text = |cell: Cell, s: State| {
-            let u = |result: fn(&Standing) -> Option<f64>| checked.u_of(|a| result(a.standing.of(s).as_ref()?));
-            axle.standing.of(s).as_ref().map(|stands| cell(stands, &u, units))
-        };
-        let rows = STANDING_ROWS
-            .iter()
-            .map(|&(what, cell)| {
-                std::iter::once(tr(what).to_owned()).chain(states.iter().filter_map(|s| text(cell, *s))).collect()
-            })
-            .collect();
+    if !columns.is_empty() {
+        let keys = STANDING.map(|key| format!("{}.{{}}.{key}", side.key()));
         blocks.push(Block::Heading(axle.side.axle().to_owned()));
-        blocks.push(Block::Table { head, rows });
+        let keys = keys.each_ref().map(String::as_str);
+        blocks.push(results.table(axle.side.axle().to_owned(), &columns, &keys, units));
     }
     blocks.extend(springs(answer, side, units));
     blocks.extend(dampers::blocks(answer, side, units));

@@ -1,12 +1,13 @@
 //! Tables about the springs themselves: what was measured of the old one, the routes, what cutting would do, a coil
 //! on offer or to be wound.
 
+use super::results::Results;
 use super::{Block, or_unknown, sentence};
 use crate::job::{Material, Side, fields};
 use crate::language::{mark, tr};
 use crate::say;
-use crate::solve::answer::{Answer, AxleAnswer, ByRoutes, Checked, CoilFacts, Measured, RouteKind};
-use crate::units::{Dim, Length, Quantity, SpringRate, Stress, UnitChoice, display};
+use crate::solve::answer::{Answer, AxleAnswer, ByRoutes, Checked, Measured, RouteKind};
+use crate::units::{Dim, Length, Quantity, UnitChoice, display};
 
 fn row(what: &str, text: String) -> Vec<String> {
     vec![what.to_owned(), text]
@@ -16,52 +17,39 @@ fn rate(measured: Measured, units: &UnitChoice) -> String {
     display::measured_si(measured.value, measured.u, Dim::SpringRate, units)
 }
 
-fn said<Q: Quantity>(what: &str, value: Option<Q>, units: &UnitChoice) -> Option<Vec<String>> {
-    value.map(|v| row(what, display::rounded(v, units)))
-}
-
 fn table(title: String, rows: Vec<Vec<String>>) -> Option<Block> {
     (!rows.is_empty()).then(|| Block::Table { head: vec![title, String::new()], rows })
 }
 
+/// What was measured of the old spring, in the order of the table: rates, then what its kind says.
+const RATES: [&str; 4] = ["stated", "by_wire", "by_press", "together"];
+const LEAF: [&str; 6] = ["test_rate", "loop", "friction", "by_sizes", "stress_ride", "stress_bump"];
+const BAR: [&str; 5] = ["twist_rate", "free_angle", "stress_ride", "stress_bump", "allowed"];
+const COIL: [&str; 12] = [
+    "index",
+    "wahl",
+    "en_factor",
+    "active",
+    "solid_length",
+    "stress_ride",
+    "stress_ride_en",
+    "stress_bump",
+    "stress_bump_en",
+    "stress_solid",
+    "stress_solid_en",
+    "allowed",
+];
+
 /// The old spring by whatever was measured of it.
-pub fn old_spring(axle: &AxleAnswer, checked: &Checked, units: &UnitChoice) -> Option<Block> {
+pub fn old_spring(answer: &Answer, results: &Results, side: Side, units: &UnitChoice) -> Option<Block> {
+    let (axle, key) = (answer.axle(side), side.key());
     let spring = &axle.old_spring;
-    let mut rows = Vec::new();
-    let rates = [
-        (tr("Rate as stated"), spring.stated),
-        (tr("Rate by wire and coils"), spring.by_wire),
-        (tr("Rate by press"), spring.by_press),
-        (tr("Wire and press, weighted"), spring.together),
-    ];
-    rows.extend(rates.into_iter().filter_map(|(what, m)| Some(row(what, rate(m?, units)))));
-    rows.extend(by_routes(checked, units));
-    if let Some(coil) = &spring.coil {
-        rows.extend(coil_rows(coil, units));
-    }
-    if let Some(leaf) = &spring.leaf {
-        if let Some(test) = &leaf.test {
-            rows.extend(said(tr("Leaf rate by test"), Some(test.rate), units));
-            rows.extend(said(tr("Gap between loading and unloading"), test.loop_height, units));
-            rows.extend(
-                test.friction.map(|f| row(tr("Friction, either way"), format!("± {}", display::rounded(f, units)))),
-            );
-        }
-        rows.extend(said(tr("Leaf rate by its sizes"), leaf.by_sizes, units));
-        rows.extend(said(tr("Bending stress at ride height"), leaf.stress_ride, units));
-        rows.extend(said(tr("Bending stress at full bump"), leaf.stress_bump, units));
-    }
-    if let Some(bar) = &spring.bar {
-        rows.extend(said(tr("Twist rate of the old bar"), Some(bar.twist_rate), units));
-        rows.extend(said(tr("Arm below level, old bar unwound"), bar.free_angle, units));
-        rows.extend(said(tr("Bar stress at ride height, as fitted"), bar.stress_ride, units));
-        rows.extend(said(tr("Bar stress at full bump, as fitted"), bar.stress_bump, units));
-        rows.extend(said(tr("Allowed bar stress"), bar.allowed, units));
-    }
-    if let Some(crossover) = &spring.crossover {
-        rows.extend(said(tr("Helper solid from a spring load of"), Some(crossover.force), units));
-        rows.extend(said(tr("Helper solid at wheel travel"), crossover.travel, units));
-    }
+    let mut rows = results.known(&format!("{key}.old_spring"), &RATES, units);
+    rows.extend(by_routes(answer.checked(side), units));
+    rows.extend(results.known(&format!("{key}.old_spring.coil"), &COIL, units));
+    rows.extend(results.known(&format!("{key}.old_spring.leaf"), &LEAF, units));
+    rows.extend(results.known(&format!("{key}.bar"), &BAR, units));
+    rows.extend(results.known(&format!("{key}.old_spring.crossover"), &["force", "travel"], units));
     if rows.len() == 1 && spring.stated.is_some() {
         return None; // A stated rate alone stands in the form already.
     }
@@ -112,29 +100,6 @@ pub fn old_rate(checked: &Checked, units: &UnitChoice) -> Option<String> {
     })
 }
 
-fn coil_rows(coil: &CoilFacts, units: &UnitChoice) -> Vec<Vec<String>> {
-    let wire = &coil.wire;
-    let coils = |n: f64| display::significant(n, 3);
-    let mut rows = vec![
-        row(tr("Spring index (mean diameter ÷ wire)"), display::significant(wire.index().si(), 3)),
-        row(
-            tr("Stress factor: Wahl; standard"),
-            [wire.wahl(), wire.en_factor()].map(|f| display::fixed(f.si(), 3)).join("; "),
-        ),
-        row(tr("Working coils"), coils(wire.active)),
-    ];
-    rows.extend(said(tr("Solid length by its ends"), coil.solid_length, units));
-    let both = |what: &str, stress: Option<Stress>| {
-        let number = |s: Stress| display::rounded_number(s.si(), units.unit(Dim::Stress));
-        stress.map(|s| row(what, format!("{}; {}", number(s), display::rounded(coil.by_standard(s), units))))
-    };
-    rows.extend(both(tr("Stress at ride height, either factor"), coil.stress_ride));
-    rows.extend(both(tr("Stress at full bump, either factor"), coil.stress_bump));
-    rows.extend(both(tr("Stress when solid, either factor"), coil.stress_solid));
-    rows.extend(said(tr("Allowed stress"), coil.allowed, units));
-    rows
-}
-
 /// Every way to the wheel rate, with its ±.
 pub fn routes(axle: &AxleAnswer, checked: &Checked, units: &UnitChoice) -> Option<Block> {
     let routes = &checked.routes;
@@ -150,27 +115,21 @@ pub fn routes(axle: &AxleAnswer, checked: &Checked, units: &UnitChoice) -> Optio
 }
 
 /// What cutting coils off the old spring would do.
-pub fn cut(axle: &AxleAnswer, units: &UnitChoice) -> Option<Block> {
-    let cut = axle.old_spring.cut?;
-    let rate = |r: SpringRate| display::rounded(r, units);
-    let mut rows = vec![
-        row(tr("Rate then"), rate(cut.rate)),
-        row(tr("Free length then"), display::rounded(cut.free_length, units)),
-        row(tr("Ride frequency then"), display::rounded(cut.frequency, units)),
-    ];
-    rows.extend(cut.height_change.map(|h| row(tr("The vehicle would sit"), sentence::height(h, units))));
-    rows.extend(said(tr("Room to the bump stop then (below 0: past it)"), cut.stop_room, units));
-    rows.extend(said(tr("Grip on the seats at full droop (below 0: loose)"), cut.seat, units));
-    table(say!("{side}, with {coils} cut off", side = axle.side.word(), coils = sentence::coils(cut.coils.si())), rows)
+pub fn cut(answer: &Answer, results: &Results, side: Side, units: &UnitChoice) -> Option<Block> {
+    let cut = answer.axle(side).old_spring.cut?;
+    let keys = ["rate", "free_length", "frequency", "height_change", "stop_room", "seat"];
+    let coils = sentence::coils(cut.coils.si());
+    let title = say!("{side}, with {coils} cut off", side = side.word(), coils);
+    table(title, results.known(&format!("{}.cut", side.key()), &keys, units))
 }
 
 /// A coil on offer, under the forces of the picked rate.
-pub fn offered(axle: &AxleAnswer, units: &UnitChoice) -> Option<Block> {
-    let coil = axle.offered.as_ref()?;
-    let mut rows = vec![row(tr("Rate by its wire"), display::rounded(coil.rate, units))];
-    rows.extend(coil_rows(coil, units));
-    rows.push(row(tr("Least gaps at full bump (standard)"), display::rounded(coil.wire.least_gaps(), units)));
-    table(say!("{side}, coil on offer", side = axle.side.word()), rows)
+pub fn offered(results: &Results, side: Side, units: &UnitChoice) -> Option<Block> {
+    let prefix = format!("{}.offered", side.key());
+    let [mut rows, coil, gaps] =
+        [&["rate"][..], &COIL, &["least_gaps"]].map(|keys| results.known(&prefix, keys, units));
+    rows.extend(coil.into_iter().chain(gaps));
+    table(say!("{side}, coil on offer", side = side.word()), rows)
 }
 
 /// Wire and coils to have the picked rate wound, or what comes nearest.
@@ -208,17 +167,9 @@ pub fn wound(answer: &Answer, side: Side, units: &UnitChoice) -> Option<Block> {
 }
 
 /// An air bag on the old springs instead.
-pub fn levelled(answer: &Answer, side: Side, units: &UnitChoice) -> Option<Block> {
-    let part = answer.released(side).ok()?;
-    let bag = part.levelled.as_ref()?;
-    let mut rows = vec![
-        row(tr("Pressure that levels it"), display::rounded(bag.pressure, units)),
-        row(tr("Rate of the bag"), display::rounded(bag.bag_rate, units)),
-        row(tr("Ride frequency then"), display::rounded(bag.frequency, units)),
-    ];
-    rows.extend(
-        bag.reserve.map(|r| row(tr("Reserve before the stop then"), format!("{} g", display::fixed(r.si(), 2)))),
-    );
+pub fn levelled(results: &Results, side: Side, units: &UnitChoice) -> Option<Block> {
+    let keys = ["pressure", "bag_rate", "frequency", "reserve"];
+    let rows = results.known(&format!("{}.levelled", side.key()), &keys, units);
     table(say!("{side}, air bag on the old springs instead", side = side.word()), rows)
 }
 

@@ -6,6 +6,7 @@
 use approx::assert_relative_eq;
 use springwright::job::{Job, Level, MotionRatio, RatioRow, Side, file};
 use springwright::presets;
+use springwright::report::results::Results;
 use springwright::report::sheets::{self, Kind};
 use springwright::report::text::{self, Markup};
 use springwright::report::{Report, sheet};
@@ -353,7 +354,7 @@ fn heights_and_roads_are_told_for_the_load_they_name() {
     let in_case = spacer.cases[sized].expect("it stands");
     let bounces = format!("{:.2}", in_case.frequency.si());
     assert!(sheet_of(Kind::Customer, &job).contains(&format!("bounce {bounces} times")));
-    let blocks = springwright::report::road::closed(&answer, Side::Front, &job.units);
+    let blocks = springwright::report::road::closed(&answer, &Results::of(&answer), Side::Front, &job.units);
     let table = read(&Report { title: String::new(), blocks });
     let per_km = answer.remedies[0][0].cases[sized].and_then(|s| s.road?.hits_per_km).expect("known");
     let nothing = 1.609_344 * per_km; // This job is in miles.
@@ -428,7 +429,7 @@ fn runs_on_new_springs_have_the_dampers_that_will_be_there() {
         (job.front.target.damping_low, job.front.target.damping_high) = (low.into(), high.into());
         let answer = solve(&job);
         let driven = drive(&job, &answer, |_| true).expect("it runs");
-        let blocks = springwright::report::road::closed(&answer, Side::Front, &job.units);
+        let blocks = springwright::report::road::closed(&answer, &Results::of(&answer), Side::Front, &job.units);
         let said = driven.over[0].new.as_ref().and_then(|r| r.said[0]).expect("it runs");
         (answer.axles[0].new_dampers, said, read(&Report { title: String::new(), blocks }))
     };

@@ -8,7 +8,7 @@ use std::collections::BTreeSet;
 use springwright::job::{AxleKind, BagFitted, Job, LoadCase, Plan, Side, SpringKind, Walk as _, file};
 use springwright::presets::PRESETS;
 use springwright::report::picture::{Picture, frequency_rate, load_travel};
-use springwright::report::{results::figures, json, rows};
+use springwright::report::{json, results::figures, rows};
 use springwright::solve::answer::{Answer, State};
 use springwright::solve::solve;
 use springwright::spring::Spring;

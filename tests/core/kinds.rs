@@ -12,8 +12,8 @@ use std::path::Path;
 
 use springwright::job::{Finding, Job, Level, Side, file};
 use springwright::presets;
-use springwright::report::results::{Figure, figures};
 use springwright::report::json::si_unit;
+use springwright::report::results::{Figure, figures};
 use springwright::report::sentence;
 use springwright::solve::answer::Answer;
 use springwright::solve::solve;

@@ -31,6 +31,7 @@ mod parts;
 mod published;
 mod regressions;
 mod released;
+mod results;
 mod road;
 mod routes;
 mod sheets;

@@ -17,7 +17,7 @@ use springwright::job::{Job, Plan, Side, Walk, file};
 use springwright::math::fuse::{Covariance, by_own_u, fuse};
 use springwright::math::spread::Measured;
 use springwright::presets::PRESETS;
-use springwright::report::results::figures;
+use springwright::report::results::{Results, figures};
 use springwright::report::{json, sentence};
 use springwright::solve::answer::{Answer, AxleAnswer, RouteKind, State};
 use springwright::solve::ground::Survey;
@@ -523,7 +523,7 @@ fn the_smaller_spread_counts() {
         "{said}"
     );
     let rows =
-        springwright::report::springs::old_spring(front(&unsure), unsure.checked(Side::Front), &Default::default())
+        springwright::report::springs::old_spring(&unsure, &Results::of(&unsure), Side::Front, &Default::default())
             .expect("a table");
     let text = format!("{rows:?}");
     assert!(text.contains("Rate as stated") && text.contains("Rate by the other routes"), "{text}");

@@ -20,8 +20,8 @@ use springwright::cli::{self, Args, Command, Outcome, exit};
 use springwright::job::file;
 use springwright::language::Language;
 use springwright::presets::PRESETS;
-use springwright::report::results;
 use springwright::report::page::Paper;
+use springwright::report::results;
 use springwright::report::sheets::Kind;
 use springwright::solve::solve;
 

@@ -145,8 +145,7 @@ pub fn pictures(ui: &mut Ui, cx: &mut Cx<'_>) {
     }
     row_pictures(ui, cx, &cx.shown.ratio_rows[index]);
     pictures_of(ui, cx, &[Section::OldSpring]);
-    let axle = cx.shown.answer.axle(side);
-    for (i, block) in springs::old_spring(axle, cx.shown.answer.checked(side), &cx.job.units).iter().enumerate() {
+    for (i, block) in springs::old_spring(&cx.shown.answer, &cx.shown.results, side, &cx.job.units).iter().enumerate() {
         tables::table(ui, &format!("old-{i}"), block);
         ui.add_space(UNIT);
     }

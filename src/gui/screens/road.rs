@@ -41,7 +41,7 @@ pub fn form(ui: &mut Ui, cx: &mut Cx<'_>) {
 /// What closed forms say of this class of road.
 fn closed(ui: &mut Ui, cx: &mut Cx<'_>) {
     let side = cx.view.side();
-    let blocks = road::closed(&cx.shown.answer, side, &cx.job.units);
+    let blocks = road::closed(&cx.shown.answer, &cx.shown.results, side, &cx.job.units);
     if blocks.is_empty() {
         ui.label(tr("Not known yet: weights, unsprung mass, a spring and a damper come first."));
     }
@@ -80,8 +80,8 @@ pub fn pictures(ui: &mut Ui, cx: &mut Cx<'_>) {
         cx,
         &[
             format!("{}.before.road", side.key()),
-            format!("{}.old.road", side.key()),
-            format!("{}.new.road", side.key()),
+            format!("{}.old_springs.road", side.key()),
+            format!("{}.new_springs.road", side.key()),
             format!("{}.remedies.", side.key()),
         ],
     );

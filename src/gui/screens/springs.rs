@@ -157,12 +157,12 @@ pub fn pictures(ui: &mut Ui, cx: &mut Cx<'_>) {
     if let Some(block) = sheet::springs(&cx.shown.answer, side, &cx.job.units) {
         tables::table(ui, "spring", &block);
     }
-    let (answer, axle) = (&cx.shown.answer, cx.shown.answer.axle(side));
+    let answer = &cx.shown.answer;
     let units = &cx.job.units;
     let more = [
-        details::levelled(answer, side, units),
-        details::cut(axle, units),
-        details::offered(axle, units),
+        details::levelled(&cx.shown.results, side, units),
+        details::cut(answer, &cx.shown.results, side, units),
+        details::offered(&cx.shown.results, side, units),
         details::wound(answer, side, units),
     ];
     for (i, block) in more.iter().flatten().enumerate() {

@@ -196,7 +196,7 @@ fn pasted(ui: &mut Ui, cx: &mut Cx<'_>) {
 /// Totals and shares.
 pub fn pictures(ui: &mut Ui, cx: &mut Cx<'_>) {
     pictures_of(ui, cx, &[Section::Readings, Section::MoreReadings, Section::Masses]);
-    let report = sheet::weights(&cx.shown.answer, &cx.job.units);
+    let report = sheet::weights(&cx.shown.answer, &cx.shown.results, &cx.job.units);
     ui.heading(tr("What the scales say"));
     if report.is_empty() {
         ui.label(tr("No weights yet. Type them at the wheels, or paste them."));

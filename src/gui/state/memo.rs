@@ -7,9 +7,9 @@ use crate::job::{Job, Side};
 use crate::language::{Voice, spoken};
 use crate::report::brief::{self, Brief};
 use crate::report::dampers;
-use crate::report::results::{self, Figure};
 use crate::report::motion;
 use crate::report::picture::{self, Picture};
+use crate::report::results::Results;
 use crate::report::rows::{self, Part};
 use crate::report::sentence::{self, Sentence};
 use crate::report::shift;
@@ -30,7 +30,7 @@ pub struct Shown {
     /// The same in one line per axle.
     pub briefs: [Brief; 2],
     /// Every result.
-    pub figures: Later<Vec<Figure>>,
+    pub results: Rc<Later<Results>>,
     /// Height against frequency, per axle.
     pub shift: [Later<Option<Picture>>; 2],
     /// Load against travel, per axle.
@@ -109,10 +109,12 @@ fn show(job: &Job) -> Shown {
     let (units, currency) = (job.units, Rc::<str>::from(job.prices.currency.as_str()));
     let all = &answer;
     let sentences = Side::BOTH.map(|side| sentence::axle(&answer, answer.axle(side), &units));
+    let results = Rc::new(later(all, Results::of));
+    let with = &results;
     Shown {
         briefs: Side::BOTH.map(|side| brief::axle(&answer, side, &sentences[side as usize].answer, &units)),
         sentences,
-        figures: later(all, results::figures),
+        results: Rc::clone(&results),
         shift: per_axle(all, move |a, side| shift::shift(a, side, &units)),
         load_travel: per_axle(all, move |a, side| picture::load_travel(a.axle(side), &units)),
         frequency_rate: per_axle(all, move |a, side| picture::frequency_rate(a, side, &units)),
@@ -122,12 +124,12 @@ fn show(job: &Job) -> Shown {
         rear_front: later(all, motion::rear_front),
         after_hump: later(all, move |a| motion::after_hump(a, &units)),
         trade: per_axle(all, road::trade),
-        remedies: per_axle(all, move |a, side| options::remedies(a, side, &units, &currency)),
-        nose_and_tail: later(all, move |a| whole::nose_and_tail(a, &units)),
-        bends: later(all, move |a| whole::bends(a, &units)),
+        remedies: per_axle_of(all, with, move |a, r, side| options::remedies(a, r, side, &units, &currency)),
+        nose_and_tail: later_of(all, with, move |a, r| whole::nose_and_tail(a, r, &units)),
+        bends: later_of(all, with, move |a, r| whole::bends(a, r, &units)),
         corners: later(all, move |a| whole::corners(a, &units)),
-        cases: later(all, move |a| loads::cases(a, &units)),
-        axles: per_axle(all, move |a, side| sheet::axle(a, side, &units)),
+        cases: later_of(all, with, move |a, r| loads::cases(a, r, &units)),
+        axles: per_axle_of(all, with, move |a, r, side| sheet::axle(a, r, side, &units)),
         answer,
     }
 }
@@ -135,6 +137,27 @@ fn show(job: &Job) -> Shown {
 fn later<T>(answer: &Rc<Answer>, make: impl FnOnce(&Answer) -> T + 'static) -> Later<T> {
     let answer = Rc::clone(answer);
     LazyCell::new(Box::new(move || make(&answer)))
+}
+
+/// The same with its results by key.
+fn later_of<T>(
+    answer: &Rc<Answer>,
+    results: &Rc<Later<Results>>,
+    make: impl FnOnce(&Answer, &Results) -> T + 'static,
+) -> Later<T> {
+    let results = Rc::clone(results);
+    later(answer, move |answer| make(answer, &results))
+}
+
+fn per_axle_of<T>(
+    answer: &Rc<Answer>,
+    results: &Rc<Later<Results>>,
+    make: impl Fn(&Answer, &Results, Side) -> T + Clone + 'static,
+) -> [Later<T>; 2] {
+    Side::BOTH.map(|side| {
+        let make = make.clone();
+        later_of(answer, results, move |answer, results| make(answer, results, side))
+    })
 }
 
 fn per_axle<T>(answer: &Rc<Answer>, make: impl Fn(&Answer, Side) -> T + Clone + 'static) -> [Later<T>; 2] {

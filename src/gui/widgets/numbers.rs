@@ -13,7 +13,8 @@ use crate::units::{UnitChoice, display};
 pub fn show(ui: &mut Ui, cx: &mut Cx<'_>, prefixes: &[String]) {
     CollapsingHeader::new(tr("All numbers here, and how each comes about")).id_salt("numbers").show(ui, |ui| {
         let shown = cx.shown;
-        for figure in shown.figures.iter().filter(|f| prefixes.iter().any(|p| f.key.starts_with(p.as_str()))) {
+        let of_these = |f: &&Figure| f.is_there && prefixes.iter().any(|p| f.key.starts_with(p.as_str()));
+        for figure in shown.results.iter().filter(of_these) {
             line(ui, cx, figure);
         }
     });
@@ -42,10 +43,7 @@ fn working(ui: &mut Ui, figure: &Figure, units: &UnitChoice) {
     let numbers: Vec<String> = figure
         .with
         .iter()
-        .map(|(symbol, si, dim)| {
-            let value = si.map_or(tr("not known").to_owned(), |si| display::full_si(si, *dim, units));
-            format!("{symbol} = {value}")
-        })
+        .map(|(symbol, si, dim)| format!("{symbol} = {}", display::full_si(*si, *dim, units)))
         .collect();
     if !numbers.is_empty() {
         ui.label(say!("with {numbers}", numbers = numbers.join(";  ")));

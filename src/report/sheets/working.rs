@@ -8,8 +8,8 @@ use super::header;
 use super::page::Page;
 use super::{Block, Report};
 use crate::job::Side;
-use crate::report::results::{self, Figure};
 use crate::report::json::si_unit;
+use crate::report::results::{self, Figure};
 use crate::report::{sentence, sheet};
 use crate::sources;
 use crate::units::{Dim, display};
@@ -102,11 +102,8 @@ fn line(page: &Page<'_>, figure: &Figure) -> String {
     let unit = page.units().unit(figure.dim);
     let u = figure.si.zip(figure.u_si).and_then(|(si, u)| display::u_that_matters(si, u, unit));
     let u = u.map_or_else(String::new, |u| format!(" ± {}", base(display::to_figures(u * unit.si, 2), figure.dim, 2)));
-    let known: Vec<String> = figure
-        .with
-        .iter()
-        .filter_map(|(symbol, si, dim)| Some(format!("{symbol} = {}", base((*si)?, *dim, PUT_IN))))
-        .collect();
+    let known: Vec<String> =
+        figure.with.iter().map(|(symbol, si, dim)| format!("{symbol} = {}", base(*si, *dim, PUT_IN))).collect();
     // In a job in inches what is metric stands in brackets.
     let (known, in_inches) = (known.join(", "), page.units().in_inches());
     let with = match known.as_str() {

@@ -61,6 +61,17 @@ pub enum RatedPart {
 }
 
 impl RatedPart {
+    /// All that can be rated.
+    pub const ALL: [RatedPart; 7] = [
+        RatedPart::Axle(Side::Front),
+        RatedPart::Tyre(Side::Front),
+        RatedPart::Wheel(Side::Front),
+        RatedPart::Axle(Side::Rear),
+        RatedPart::Tyre(Side::Rear),
+        RatedPart::Wheel(Side::Rear),
+        RatedPart::Vehicle,
+    ];
+
     /// "front axle", "a rear tyre".
     pub fn words(self) -> String {
         match self {
@@ -178,6 +189,11 @@ pub struct CaseAnswer {
 }
 
 impl CaseAnswer {
+    /// The key in results: `as_weighed`, `cases[0]`.
+    pub fn key(&self) -> String {
+        self.index.map_or("as_weighed".to_owned(), |i| format!("cases[{i}]"))
+    }
+
     /// The worst rating.
     pub fn worst(&self) -> Option<&Rated> {
         self.rated.iter().max_by(|a, b| a.share.si().total_cmp(&b.share.si()))

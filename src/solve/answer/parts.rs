@@ -94,6 +94,11 @@ impl<'a> Part<'a> {
     pub fn u_of(&self, result: impl Fn(&Parts) -> Option<f64>) -> Option<f64> {
         self.checked.u_of(|axle| result(&axle.parts))
     }
+
+    /// Which field brings how much of the variance of something about a part, as [`Checked::shares`].
+    pub fn shares(&self, result: impl Fn(&Parts) -> Option<f64>) -> Vec<(&'a str, f64)> {
+        self.checked.shares(|axle| result(&axle.parts))
+    }
 }
 
 /// Why nothing may be bought for an axle: at least one finding, worst first.

@@ -108,6 +108,10 @@ pub struct Roll {
     pub springs: [TwistRate; 2],
     /// Anti-roll bars.
     pub bars: [TwistRate; 2],
+    /// Body to ground: springs and bar in series with the tyres.
+    pub to_ground: [TwistRate; 2],
+    /// Front share of the roll stiffness to the ground.
+    pub front_share_on_tyres: Option<Ratio>,
     /// Front share of the roll stiffness.
     pub front_share: Option<Ratio>,
     /// Roll gradient on the suspension alone, rad per m/s².

@@ -230,7 +230,8 @@ impl<'a> Vehicle<'a> {
         let sprung = [front.sprung * 2.0, rear.sprung * 2.0];
         let body = self.body(state, [front, rear]);
         let gradient = body.and_then(|b| roll::gradient_rad_s2_per_m(b, roll::together(&own)));
-        let grounded = roll::together(&paths.map(|p| p.to_ground()));
+        let to_ground = paths.map(|p| p.to_ground());
+        let grounded = roll::together(&to_ground);
         let transfer = |side: Side| {
             let (i, gradient) = (side as usize, gradient?);
             let cornering: Ratio = self.reading.known(&self.reading.job.chassis.cornering)?;
@@ -257,6 +258,8 @@ impl<'a> Vehicle<'a> {
         Some(Roll {
             springs: paths.map(|p| p.springs),
             bars: paths.map(|p| p.bar),
+            to_ground,
+            front_share_on_tyres: roll::front_share(to_ground[0], to_ground[1]),
             front_share: roll::front_share(own[0], own[1]),
             gradient_rad_s2_per_m: gradient,
             on_tyres_rad_s2_per_m: body.and_then(|b| roll::gradient_rad_s2_per_m(b, grounded)),

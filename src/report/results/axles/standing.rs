@@ -1,12 +1,14 @@
 //! Results of one axle in one state.
 
-use super::{AT_WHEEL, CORNER, Row, Substitution, row, si};
+use super::{AT_WHEEL, CORNER};
+use crate::report::results::row::{Row, row, si};
+use crate::report::results::{By, Say, Substitution};
 use crate::solve::answer::Standing;
 use crate::spring::Spring;
 use crate::units::{Dim, Quantity};
 
 pub(super) static STANDING: &[Row<Standing>] = &[
-    row("sprung", "sprung mass", Dim::Mass, CORNER, "m_s = axle / 2 − m_u", "DERIVED", |s| Some(s.sprung.si())),
+    row("sprung", "sprung mass, per corner", Dim::Mass, CORNER, "m_s = axle / 2 − m_u", "DERIVED", |s: &Standing| Some(s.sprung.si())),
     row(
         "travel",
         "wheel travel from the reference height",
@@ -14,36 +16,40 @@ pub(super) static STANDING: &[Row<Standing>] = &[
         "+ in bump",
         "F_w(z) = m_s g, solved",
         "DERIVED",
-        |s| Some(s.travel.si()),
-    ),
+        |s: &Standing| Some(s.travel.si()),
+    )
+    .by(By::Solving),
     row(
         "height_change",
-        "height against before, at the wheel",
+        "height at the wheel",
         Dim::Length,
-        "hub to arch, + when the body rises",
+        "hub to arch, against before, + when the body rises",
         "z_before − z",
         "DERIVED",
         |s: &Standing| si(s.height_change),
     )
     .with(|s| {
-        vec![
-            ("z_before", s.height_change.map(|h| (h + s.travel).si()), Dim::Length),
-            ("z", s.height_change.map(|_| s.travel.si()), Dim::Length),
-        ]
-    }),
+        Some(vec![
+            ("z_before", (s.height_change? + s.travel).si(), Dim::Length),
+            ("z", s.travel.si(), Dim::Length),
+        ])
+    })
+    .say(Say::Height("as before")),
     row(
         "height_change_at_ground",
-        "height against before, at the ground",
+        "height at the ground",
         Dim::Length,
-        "tyre squash added, + when the body rises",
+        "against before, tyre squash added, + when the body rises",
         "z_before − z − ΔW / k_t",
         "DERIVED",
         |s: &Standing| si(s.height_change_at_ground),
     )
     .with(|s| {
-        let squash = s.height_change.zip(s.height_change_at_ground).map(|(wheel, ground)| (wheel - ground).si());
-        vec![("z_before − z", si(s.height_change), Dim::Length), ("ΔW / k_t", squash, Dim::Length)]
-    }),
+        let squash = s.height_change? - s.height_change_at_ground?;
+        Some(vec![("z_before − z", si(s.height_change)?, Dim::Length), ("ΔW / k_t", squash.si(), Dim::Length)])
+    })
+    .needs(&["tyre_rate"])
+    .say(Say::Height("as before")),
     row(
         "wheel_rate",
         "wheel rate",
@@ -56,13 +62,13 @@ pub(super) static STANDING: &[Row<Standing>] = &[
     .with(|s| {
         let curve = &s.curve;
         let length_m = curve.spring_length.length(s.travel).si();
-        vec![
-            ("k_s", Some(curve.spring.rate_n_per_m(length_m)), Dim::SpringRate),
-            ("r", Some(curve.spring_length.ratio(s.travel).si()), Dim::Ratio),
-            ("F_s r′", Some(s.spring_force.si() * curve.spring_length.slope(s.travel).value), Dim::SpringRate),
-            ("k_rest", Some(curve.other_rate_n_per_m(s.travel.si())), Dim::SpringRate),
-            ("k_stop", Some(curve.stop.as_ref().map_or(0.0, |p| p.rate_n_per_m(s.travel.si()))), Dim::SpringRate),
-        ]
+        Some(vec![
+            ("k_s", curve.spring.rate_n_per_m(length_m), Dim::SpringRate),
+            ("r", curve.spring_length.ratio(s.travel).si(), Dim::Ratio),
+            ("F_s r′", s.spring_force.si() * curve.spring_length.slope(s.travel).value, Dim::SpringRate),
+            ("k_rest", curve.other_rate_n_per_m(s.travel.si()), Dim::SpringRate),
+            ("k_stop", curve.stop.as_ref().map_or(0.0, |p| p.rate_n_per_m(s.travel.si())), Dim::SpringRate),
+        ])
     }),
     row(
         "spring_rate",
@@ -71,8 +77,9 @@ pub(super) static STANDING: &[Row<Standing>] = &[
         "along the spring, at this height; of a bar, upright at the arm's end",
         "−dF/dL",
         "DERIVED",
-        |s| Some(s.spring_rate.si()),
-    ),
+        |s: &Standing| Some(s.spring_rate.si()),
+    )
+    .by(By::Solving),
     row(
         "stored",
         "energy stored in the spring",
@@ -83,12 +90,12 @@ pub(super) static STANDING: &[Row<Standing>] = &[
         |s: &Standing| Some(s.stored.si()),
     )
     .with(|s| match s.curve.spring {
-        Spring::Coil(coil) => vec![
-            ("k_s", Some(coil.rate_n_per_m), Dim::SpringRate),
-            ("L0", Some(coil.free_length_m), Dim::Length),
-            ("L", Some(s.curve.spring_length.length(s.travel).si()), Dim::Length),
-        ],
-        _ => Vec::new(),
+        Spring::Coil(coil) if is_free(s) => Some(vec![
+            ("k_s", coil.rate_n_per_m, Dim::SpringRate),
+            ("L0", coil.free_length_m, Dim::Length),
+            ("L", s.curve.spring_length.length(s.travel).si(), Dim::Length),
+        ]),
+        _ => None,
     }),
     row(
         "frequency",
@@ -111,11 +118,13 @@ pub(super) static STANDING: &[Row<Standing>] = &[
     )
     .with(|s| {
         // What the tyre makes of the wheel rate tells its own.
-        let both = s.frequency_with_tyre.map(|f| s.sprung.si() * (std::f64::consts::TAU * f.si()).powi(2));
+        let both = s.sprung.si() * (std::f64::consts::TAU * s.frequency_with_tyre?.si()).powi(2);
         let k_w = s.wheel_rate.si();
-        let tyre = both.map(|k| k * k_w / (k_w - k));
-        [on_springs(s), vec![("k_t", tyre, Dim::SpringRate)]].concat()
-    }),
+        let mut with = on_springs(s)?;
+        with.push(("k_t", both * k_w / (k_w - both), Dim::SpringRate));
+        Some(with)
+    })
+    .needs(&["tyre_rate"]),
     row(
         "static_deflection",
         "equivalent static deflection",
@@ -128,24 +137,25 @@ pub(super) static STANDING: &[Row<Standing>] = &[
     .with(on_springs),
     row(
         "spring_force",
-        "spring load at ride height",
+        "spring load",
         Dim::Force,
-        "along the spring; W = m_s g and what a load on the hitch adds",
+        "along the spring, at ride height; W = m_s g and what a load on the hitch adds",
         "F_s = (W − F_rest (rubber, gas, bag, stop)) / r",
         "DERIVED",
         |s: &Standing| Some(s.spring_force.si()),
     )
     .with(|s| {
         let ratio = s.curve.spring_length.ratio(s.travel).si();
-        vec![
-            ("W", Some(load_n(s)), Dim::Force),
-            ("F_rest", Some(rest_n(s)), Dim::Force),
-            ("r", Some(ratio), Dim::Ratio),
-        ]
+        Some(vec![
+            ("W", load_n(s), Dim::Force),
+            ("F_rest", rest_n(s), Dim::Force),
+            ("r", ratio, Dim::Ratio),
+        ])
     }),
-    row("spring_length", "spring length at ride height", Dim::Length, "along the spring", "L_s(z)", "DERIVED", |s| {
+    row("spring_length", "spring length at ride height", Dim::Length, "along the spring", "L_s(z)", "DERIVED", |s: &Standing| {
         si(s.spring_length)
-    }),
+    })
+    .by(By::Reading),
     row(
         "stop_room",
         "room to the bump stop",
@@ -156,11 +166,12 @@ pub(super) static STANDING: &[Row<Standing>] = &[
         |s: &Standing| si(s.stop_room),
     )
     .with(|s| {
-        vec![("gap", s.curve.stop.as_ref().map(|p| p.gap_m), Dim::Length), ("z", Some(s.travel.si()), Dim::Length)]
-    }),
+        Some(vec![("gap", s.curve.stop.as_ref()?.gap_m, Dim::Length), ("z", s.travel.si(), Dim::Length)])
+    })
+    .needs(&["travel.stop_gap"]),
     row(
         "reserve",
-        "reserve before the bump stop",
+        "reserve before the stop",
         Dim::Ratio,
         "extra g over standing still until the stop is touched at z_c, or the coils bind before that; braking, roll and road use the same room",
         "F_w(z_c) / W − 1",
@@ -168,12 +179,14 @@ pub(super) static STANDING: &[Row<Standing>] = &[
         |s: &Standing| si(s.reserve),
     )
     .with(|s| {
-        let at_contact = s.reserve.and(s.curve.first_contact_m()).map(|z| s.curve.force_without_stop_n(z));
-        vec![("F_w(z_c)", at_contact, Dim::Force), ("W", at_contact.map(|_| load_n(s)), Dim::Force)]
-    }),
+        let at_contact_n = s.curve.force_without_stop_n(s.curve.first_contact_m()?);
+        Some(vec![("F_w(z_c)", at_contact_n, Dim::Force), ("W", load_n(s), Dim::Force)])
+    })
+    .needs(&["travel.stop_gap"])
+    .say(Say::InG),
     row(
         "old_damper_ratio",
-        "damping ratio with the old damper",
+        "damping ratio, old damper",
         Dim::Ratio,
         "at the wheel, on springs, mean of bump and rebound",
         "ζ = c_w / (2 √(k_w m_s))",
@@ -182,13 +195,21 @@ pub(super) static STANDING: &[Row<Standing>] = &[
     )
     .with(|s| {
         let critical = 2.0 * (s.wheel_rate.si() * s.sprung.si()).sqrt();
-        let c_w = s.old_damper_ratio.map(|z| z.si() * critical);
-        [vec![("c_w", c_w, Dim::DampingRate)], on_springs(s)].concat()
-    }),
+        let mut with = on_springs(s)?;
+        with.push(("c_w", s.old_damper_ratio?.si() * critical, Dim::DampingRate));
+        Some(with)
+    })
+    .needs(&["damper_ratio.number"]),
 ];
 
-fn on_springs(s: &Standing) -> Vec<Substitution> {
-    vec![("k_w", Some(s.wheel_rate.si()), Dim::SpringRate), ("m_s", Some(s.sprung.si()), Dim::Mass)]
+fn on_springs(s: &Standing) -> Option<Vec<Substitution>> {
+    Some(vec![("k_w", s.wheel_rate.si(), Dim::SpringRate), ("m_s", s.sprung.si(), Dim::Mass)])
+}
+
+/// Between loose and solid: a coil of one rate goes by its formulas there.
+pub(super) fn is_free(s: &Standing) -> bool {
+    let (spring, length_m) = (&s.curve.spring, s.curve.spring_length.length(s.travel).si());
+    !s.loose && spring.solid_length_m().is_none_or(|solid_m| length_m >= solid_m)
 }
 
 /// What presses on the corner: what its curve carries there, N.

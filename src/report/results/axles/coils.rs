@@ -1,8 +1,9 @@
 //! Results about a coil by its wire: as it is, and to have it wound.
 
-use super::{Row, Substitution, row, si};
+use crate::report::results::row::{Row, row, si};
+use crate::report::results::{By, Say, Substitution};
 use crate::solve::answer::CoilFacts;
-use crate::spring::{Wire, Wound};
+use crate::spring::{Ends, Wire, Wound};
 use crate::units::Dim::{Force, Length, Ratio, SpringRate, Stress};
 use crate::units::Quantity;
 
@@ -15,17 +16,23 @@ pub(super) static COIL: &[Row<CoilFacts>] = &[
         Some(c.rate.si())
     })
     .with(|c| {
-        vec![
-            ("G", Some(c.wire.shear_modulus_pa), Stress),
-            ("d", Some(c.wire.diameter_m), Length),
-            ("D", Some(c.wire.mean_m), Length),
-            ("N_a", Some(c.wire.active), Ratio),
-        ]
+        Some(vec![
+            ("G", c.wire.shear_modulus_pa, Stress),
+            ("d", c.wire.diameter_m, Length),
+            ("D", c.wire.mean_m, Length),
+            ("N_a", c.wire.active, Ratio),
+        ])
     }),
-    row("index", "spring index", Ratio, "mean diameter over wire", "C = D / d", "SHI", |c: &CoilFacts| {
-        Some(c.wire.index().si())
-    })
-    .with(|c| vec![("D", Some(c.wire.mean_m), Length), ("d", Some(c.wire.diameter_m), Length)]),
+    row(
+        "index",
+        "spring index (mean diameter ÷ wire)",
+        Ratio,
+        "mean diameter over wire",
+        "C = D / d",
+        "SHI",
+        |c: &CoilFacts| Some(c.wire.index().si()),
+    )
+    .with(|c| Some(vec![("D", c.wire.mean_m, Length), ("d", c.wire.diameter_m, Length)])),
     row(
         "wahl",
         "Wahl's factor",
@@ -35,7 +42,8 @@ pub(super) static COIL: &[Row<CoilFacts>] = &[
         "SHI",
         |c: &CoilFacts| Some(c.wire.wahl().si()),
     )
-    .with(|c| vec![("C", Some(c.wire.index().si()), Ratio)]),
+    .with(|c| Some(vec![("C", c.wire.index().si(), Ratio)]))
+    .say(Say::Places(3)),
     row(
         "en_factor",
         "stress factor of the standard",
@@ -45,19 +53,25 @@ pub(super) static COIL: &[Row<CoilFacts>] = &[
         "EN",
         |c: &CoilFacts| Some(c.wire.en_factor().si()),
     )
-    .with(|c| vec![("C", Some(c.wire.index().si()), Ratio)]),
-    row("active", "working coils", Ratio, "coils that bend", "all coils − dead coils", "SHI", |c| {
+    .with(|c| Some(vec![("C", c.wire.index().si(), Ratio)]))
+    .say(Say::Places(3)),
+    row("active", "working coils", Ratio, "coils that bend", "all coils − dead coils", "SHI", |c: &CoilFacts| {
         Some(c.wire.active)
+    })
+    .with(|c| {
+        let (all, dead) = (c.wire.total()?, c.wire.ends.dead_coils()?);
+        Some(vec![("all coils", all, Ratio), ("dead coils", dead, Ratio)])
     }),
     row(
         "solid_length",
         "solid length by its ends",
         Length,
         "all coils touching, by the ends alone",
-        "d N_t ground, d (N_t + 1) not ground",
+        "d (N_t + e), e = 0 for ground ends, 1 for others",
         "SHI",
-        |c| si(c.solid_length),
-    ),
+        |c: &CoilFacts| si(c.solid_length),
+    )
+    .with(|c| solid(&c.wire)),
     row(
         "least_gaps",
         "least sum of gaps between coils",
@@ -65,8 +79,9 @@ pub(super) static COIL: &[Row<CoilFacts>] = &[
         "at the shortest working length, moving load; cold wound, thick wire (above 16 mm) hot",
         "1.5 n (0.0015 D²/d + 0.1 d), or 2 · 0.02 n (D + d)",
         "EN",
-        |c| Some(c.wire.least_gaps().si()),
-    ),
+        |c: &CoilFacts| Some(c.wire.least_gaps().si()),
+    )
+    .with(|c| gaps(&c.wire)),
     row(
         "longest_unguided",
         "longest free length that stands by itself",
@@ -76,7 +91,7 @@ pub(super) static COIL: &[Row<CoilFacts>] = &[
         "SHI",
         |c: &CoilFacts| Some(c.wire.longest_unguided().si()),
     )
-    .with(|c| vec![("D", Some(c.wire.mean_m), Length)]),
+    .with(|c| Some(vec![("D", c.wire.mean_m, Length)])),
     row("stress_ride", "stress at ride height", Stress, WAHL, "τ = K 8 F D / (π d³)", "SHI", |c: &CoilFacts| {
         si(c.stress_ride)
     })
@@ -119,10 +134,10 @@ pub(super) static COIL: &[Row<CoilFacts>] = &[
         si(c.stress_solid)
     })
     .with(|c| shear(&c.wire, c.stress_solid.map(|s| s.si()), "K", c.wire.wahl().si())),
-    row("stress_range", "stress range, ride to bump", Stress, WAHL, "τ_bump − τ_ride", "SHI", |c: &CoilFacts| {
+    row("stress_range", "stress range, ride to bump", Stress, WAHL, "|τ_bump − τ_ride|", "SHI", |c: &CoilFacts| {
         Some((c.stress_bump?.si() - c.stress_ride?.si()).abs())
     })
-    .with(|c| vec![("τ_bump", si(c.stress_bump), Stress), ("τ_ride", si(c.stress_ride), Stress)]),
+    .with(|c| Some(vec![("τ_bump", si(c.stress_bump)?, Stress), ("τ_ride", si(c.stress_ride)?, Stress)])),
     row(
         "allowed",
         "allowed stress",
@@ -142,35 +157,36 @@ pub(super) static WOUND: &[Row<Wound>] = &[
         "thinnest of the list that meets every limit",
         "by the list",
         "SHI",
-        |w| Some(w.wire.diameter_m),
-    ),
+        |w: &Wound| Some(w.wire.diameter_m),
+    )
+    .by(By::Seeking),
     row("mean_diameter", "mean coil diameter", Length, "outside less one wire", "OD − d", "SHI", |w: &Wound| {
         Some(w.wire.mean_m)
     })
-    .with(|w| vec![("OD", Some(w.wire.mean_m + w.wire.diameter_m), Length), ("d", Some(w.wire.diameter_m), Length)]),
+    .with(|w| Some(vec![("OD", w.wire.mean_m + w.wire.diameter_m, Length), ("d", w.wire.diameter_m, Length)])),
     row("active", "working coils", Ratio, "coils that bend", "N_a = G d⁴ / (8 D³ k)", "SHI", |w: &Wound| {
         Some(w.wire.active)
     })
     .with(|w| {
-        vec![
-            ("G", Some(w.wire.shear_modulus_pa), Stress),
-            ("d", Some(w.wire.diameter_m), Length),
-            ("D", Some(w.wire.mean_m), Length),
-            ("k", Some(w.wire.rate().si()), SpringRate),
-        ]
+        Some(vec![
+            ("G", w.wire.shear_modulus_pa, Stress),
+            ("d", w.wire.diameter_m, Length),
+            ("D", w.wire.mean_m, Length),
+            ("k", w.wire.rate().si(), SpringRate),
+        ])
     }),
     row("total", "all coils", Ratio, "dead ones included", "N_a + dead coils", "SHI", |w: &Wound| Some(w.total))
-        .with(|w| vec![("N_a", Some(w.wire.active), Ratio), ("dead coils", Some(w.total - w.wire.active), Ratio)]),
+        .with(|w| Some(vec![("N_a", w.wire.active, Ratio), ("dead coils", w.total - w.wire.active, Ratio)])),
     row(
         "solid_length",
         "its solid length",
         Length,
         "by its ends",
-        "d N_t ground, d (N_t + 1) not",
+        "d (N_t + e), e = 0 for ground ends, 1 for others",
         "SHI",
         |w: &Wound| Some(w.solid_length.si()),
     )
-    .with(|w| vec![("d", Some(w.wire.diameter_m), Length), ("N_t", Some(w.total), Ratio)]),
+    .with(|w| solid(&w.wire)),
     row("stress", "its stress at full bump", Stress, WAHL, "τ = K 8 F D / (π d³)", "SHI", |w: &Wound| {
         Some(w.stress.si())
     })
@@ -196,7 +212,8 @@ pub(super) static WOUND: &[Row<Wound>] = &[
         "τ = 8 F D / (π d³), F = k (L0 − L_solid)",
         "EN",
         |w: &Wound| si(w.plain_solid),
-    ),
+    )
+    .with(|w| Some(shear(&w.wire, si(w.plain_solid), "1", 1.0)?.split_off(1))),
     row("allowed_solid", "its allowed stress when solid", Stress, "without a factor", "share · A / d^m", "EN", |w| {
         Some(w.allowed_solid.si())
     }),
@@ -205,10 +222,11 @@ pub(super) static WOUND: &[Row<Wound>] = &[
         "least left between its coils at full bump",
         Length,
         "the standard's sum of gaps, or the shop's room if that is more",
-        "n (0.0015 D² / d + 0.1 d) cold, 0.02 n (D + d) hot",
+        "n (0.0015 D² / d + 0.1 d), hot 0.02 n (D + d), or the room if that is more",
         "EN",
         |w: &Wound| Some(w.clearance.si()),
-    ),
+    )
+    .with(|w| gaps(&w.wire).filter(|_| w.clearance == w.wire.sum_of_gaps())),
     row(
         "spare",
         "spare length at full bump",
@@ -217,17 +235,33 @@ pub(super) static WOUND: &[Row<Wound>] = &[
         "L_bump − L_solid − S_a",
         "DERIVED",
         |w: &Wound| si(w.spare),
-    ),
+    )
+    .with(|w| {
+        let at_bump = w.spare? + w.solid_length + w.clearance;
+        Some(vec![
+            ("L_bump", at_bump.si(), Length),
+            ("L_solid", w.solid_length.si(), Length),
+            ("S_a", w.clearance.si(), Length),
+        ])
+    }),
 ];
 
+/// What a solid length comes from.
+fn solid(wire: &Wire) -> Option<Vec<Substitution>> {
+    let ground = matches!(wire.ends, Ends::PlainGround | Ends::ClosedGround);
+    let beside = if ground { 0.0 } else { 1.0 };
+    Some(vec![("d", wire.diameter_m, Length), ("N_t", wire.total()?, Ratio), ("e", beside, Ratio)])
+}
+
+/// What the least gaps of a coil come from that is wound cold.
+fn gaps(wire: &Wire) -> Option<Vec<Substitution>> {
+    let with = vec![("n", wire.active, Ratio), ("D", wire.mean_m, Length), ("d", wire.diameter_m, Length)];
+    Some(with).filter(|_| !wire.is_hot())
+}
+
 /// What a shear stress comes from: its factor, the force that makes it, mean and wire diameter.
-fn shear(wire: &Wire, stress_pa: Option<f64>, symbol: &'static str, factor: f64) -> Vec<Substitution> {
+fn shear(wire: &Wire, stress_pa: Option<f64>, symbol: &'static str, factor: f64) -> Option<Vec<Substitution>> {
     let (mean_m, diameter_m) = (wire.mean_m, wire.diameter_m);
-    let force = stress_pa.map(|t| t * std::f64::consts::PI * diameter_m.powi(3) / (8.0 * factor * mean_m));
-    vec![
-        (symbol, Some(factor), Ratio),
-        ("F", force, Force),
-        ("D", Some(mean_m), Length),
-        ("d", Some(diameter_m), Length),
-    ]
+    let force_n = stress_pa? * std::f64::consts::PI * diameter_m.powi(3) / (8.0 * factor * mean_m);
+    Some(vec![(symbol, factor, Ratio), ("F", force_n, Force), ("D", mean_m, Length), ("d", diameter_m, Length)])
 }

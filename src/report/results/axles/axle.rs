@@ -1,11 +1,22 @@
 //! Results of a weigh-in and of one axle.
 
-use super::{CORNER, Row, Substitution, row, si};
-use crate::solve::answer::{AxleAnswer, Corners, Weighed};
+use super::CORNER;
+use super::standing::is_free;
+use crate::report::results::row::{Row, row, si};
+use crate::report::results::{By, Say, Substitution};
+use crate::solve::answer::{AxleAnswer, Weighed};
 use crate::spring::Spring;
-use crate::units::{Dim, Mass, Quantity};
+use crate::units::{Dim, Quantity};
 
-pub(super) static WEIGHED: &[Row<Weighed>] = &[
+pub(in crate::report::results) static WEIGHED: &[Row<Weighed>] = &[
+    row("lf", "left front", Dim::Mass, "scale reading", "as read", "PRACTICE", |w: &Weighed| Some(w.corners?.lf.si()))
+        .by(By::Reading),
+    row("rf", "right front", Dim::Mass, "scale reading", "as read", "PRACTICE", |w: &Weighed| Some(w.corners?.rf.si()))
+        .by(By::Reading),
+    row("lr", "left rear", Dim::Mass, "scale reading", "as read", "PRACTICE", |w: &Weighed| Some(w.corners?.lr.si()))
+        .by(By::Reading),
+    row("rr", "right rear", Dim::Mass, "scale reading", "as read", "PRACTICE", |w: &Weighed| Some(w.corners?.rr.si()))
+        .by(By::Reading),
     row("total", "total", Dim::Mass, "scale reading", "m = LF + RF + LR + RR", "PRACTICE", |w: &Weighed| si(w.total))
         .with(of_corners),
     row("front_axle", "front axle", Dim::Mass, "scale reading", "LF + RF", "PRACTICE", |w: &Weighed| si(w.front))
@@ -21,7 +32,8 @@ pub(super) static WEIGHED: &[Row<Weighed>] = &[
         "PRACTICE",
         |w: &Weighed| si(w.front_share),
     )
-    .with(|w| vec![("LF + RF", si(w.front), Dim::Mass), ("m", si(w.total), Dim::Mass)]),
+    .with(|w| Some(vec![("LF + RF", si(w.front)?, Dim::Mass), ("m", si(w.total)?, Dim::Mass)]))
+    .say(Say::Percent(1)),
     row(
         "left_share",
         "left share",
@@ -31,7 +43,8 @@ pub(super) static WEIGHED: &[Row<Weighed>] = &[
         "PRACTICE",
         |w: &Weighed| si(w.left_share),
     )
-    .with(of_corners_and_total),
+    .with(of_corners_and_total)
+    .say(Say::Percent(1)),
     row(
         "cross_weight",
         "cross weight",
@@ -41,7 +54,8 @@ pub(super) static WEIGHED: &[Row<Weighed>] = &[
         "PRACTICE",
         |w: &Weighed| si(w.cross_weight),
     )
-    .with(of_corners_and_total),
+    .with(of_corners_and_total)
+    .say(Say::Percent(1)),
     row(
         "front_left_right",
         "front, left against right",
@@ -74,7 +88,7 @@ pub(super) static AXLE: &[Row<AxleAnswer>] = &[
         "DERIVED",
         |a: &AxleAnswer| si(a.sprung_before),
     )
-    .with(|a| vec![("axle", si(a.weight[0]), Dim::Mass), ("m_u", si(a.unsprung[0]), Dim::Mass)]),
+    .with(|a| Some(vec![("axle", si(a.weight[0])?, Dim::Mass), ("m_u", si(a.unsprung[0])?, Dim::Mass)])),
     row(
         "sprung_after",
         "sprung mass after",
@@ -84,7 +98,7 @@ pub(super) static AXLE: &[Row<AxleAnswer>] = &[
         "DERIVED",
         |a: &AxleAnswer| si(a.sprung_after),
     )
-    .with(|a| vec![("axle", si(a.weight[1]), Dim::Mass), ("m_u", si(a.unsprung[1]), Dim::Mass)]),
+    .with(|a| Some(vec![("axle", si(a.weight[1])?, Dim::Mass), ("m_u", si(a.unsprung[1])?, Dim::Mass)])),
     row(
         "motion_ratio",
         "motion ratio of the spring",
@@ -92,8 +106,10 @@ pub(super) static AXLE: &[Row<AxleAnswer>] = &[
         "spring travel over wheel travel, at the reference height, lean inside",
         "r = −dL_s/dz",
         "GIL",
-        |a| si(a.motion_ratio),
-    ),
+        |a: &AxleAnswer| si(a.motion_ratio),
+    )
+    .by(By::Solving)
+    .needs(&["ratio.number"]),
     row(
         "ratio_slope",
         "change of the motion ratio with wheel travel",
@@ -101,8 +117,9 @@ pub(super) static AXLE: &[Row<AxleAnswer>] = &[
         "for each length of wheel travel, at the reference height, + when the ratio grows in bump",
         "dr/dz = −d²L_s/dz²",
         "DERIVED",
-        |a| a.ratio_slope.map(|s| s.value),
-    ),
+        |a: &AxleAnswer| a.ratio_slope.map(|s| s.value),
+    )
+    .by(By::Solving),
     row(
         "roll_ratio",
         "motion ratio of the spring in roll",
@@ -119,8 +136,10 @@ pub(super) static AXLE: &[Row<AxleAnswer>] = &[
         "damper travel over wheel travel, at the reference height",
         "r_d = −dL_d/dz",
         "GIL",
-        |a| si(a.damper_motion_ratio),
-    ),
+        |a: &AxleAnswer| si(a.damper_motion_ratio),
+    )
+    .by(By::Solving)
+    .needs(&["damper_ratio.number"]),
     row(
         "damper_ratio_slope",
         "change of the damper's motion ratio with wheel travel",
@@ -128,8 +147,9 @@ pub(super) static AXLE: &[Row<AxleAnswer>] = &[
         "for each length of wheel travel, at the reference height, + when the ratio grows in bump",
         "dr_d/dz = −d²L_d/dz²",
         "DERIVED",
-        |a| a.damper_ratio_slope.map(|s| s.value),
-    ),
+        |a: &AxleAnswer| a.damper_ratio_slope.map(|s| s.value),
+    )
+    .by(By::Solving),
     row(
         "old_free_length",
         "free length of the old spring",
@@ -140,12 +160,12 @@ pub(super) static AXLE: &[Row<AxleAnswer>] = &[
         |a: &AxleAnswer| si(a.old_free_length),
     )
     .with(|a| {
-        let old = a.standing.old.as_ref().filter(|s| matches!(s.curve.spring, Spring::Coil(_)));
-        vec![
-            ("L_ride", old.and_then(|s| si(s.spring_length)), Dim::Length),
-            ("F_s", old.map(|s| s.spring_force.si()), Dim::Force),
-            ("k_s", old.map(|s| s.spring_rate.si()), Dim::SpringRate),
-        ]
+        let old = a.standing.old.as_ref().filter(|s| matches!(s.curve.spring, Spring::Coil(_)) && is_free(s))?;
+        Some(vec![
+            ("L_ride", si(old.spring_length)?, Dim::Length),
+            ("F_s", old.spring_force.si(), Dim::Force),
+            ("k_s", old.spring_rate.si(), Dim::SpringRate),
+        ])
     }),
     row(
         "rating_share",
@@ -156,7 +176,11 @@ pub(super) static AXLE: &[Row<AxleAnswer>] = &[
         "PRACTICE",
         |a: &AxleAnswer| a.rated.map(|(axle, rating)| (axle / rating).value),
     )
-    .with(|a| vec![("axle", a.rated.map(|r| r.0.si()), Dim::Mass), ("rating", a.rated.map(|r| r.1.si()), Dim::Mass)]),
+    .with(|a| {
+        let (axle, rating) = a.rated?;
+        Some(vec![("axle", axle.si(), Dim::Mass), ("rating", rating.si(), Dim::Mass)])
+    })
+    .needs(&["rating"]),
     row(
         "room.spring_at_metal",
         "spring length at full bump",
@@ -164,8 +188,10 @@ pub(super) static AXLE: &[Row<AxleAnswer>] = &[
         "at metal, along the spring",
         "L_s(z)",
         "DERIVED",
-        |a| si(a.room.spring_at_metal),
-    ),
+        |a: &AxleAnswer| si(a.room.spring_at_metal),
+    )
+    .by(By::Reading)
+    .needs(&["travel.bump"]),
     row(
         "room.spring_at_droop",
         "spring length at full droop",
@@ -173,8 +199,10 @@ pub(super) static AXLE: &[Row<AxleAnswer>] = &[
         "along the spring",
         "L_s(z)",
         "DERIVED",
-        |a| si(a.room.spring_at_droop),
-    ),
+        |a: &AxleAnswer| si(a.room.spring_at_droop),
+    )
+    .by(By::Reading)
+    .needs(&["travel.droop"]),
     row(
         "room.stored_at_metal",
         "energy stored in the spring at full bump",
@@ -205,8 +233,8 @@ pub(super) static AXLE: &[Row<AxleAnswer>] = &[
         |a: &AxleAnswer| si(a.room.to_bind),
     )
     .with(|a| {
-        let solid = a.standing.new.as_ref().and_then(|s| s.curve.spring.solid_length_m());
-        vec![("L", si(a.room.spring_at_metal), Dim::Length), ("L_solid", solid, Dim::Length)]
+        let solid = a.standing.new.as_ref()?.curve.spring.solid_length_m()?;
+        Some(vec![("L", si(a.room.spring_at_metal)?, Dim::Length), ("L_solid", solid, Dim::Length)])
     }),
     row(
         "room.longest_solid",
@@ -218,14 +246,13 @@ pub(super) static AXLE: &[Row<AxleAnswer>] = &[
         |a: &AxleAnswer| si(a.room.longest_solid),
     )
     .with(|a| {
-        let beside = a.room.longest_solid.and(a.room.beside_own[1]);
-        let left = a.room.spring_at_metal.zip(a.room.longest_solid).map(|(l, solid)| l - solid);
-        let room = left.zip(beside).map(|(left, beside)| (left - beside).si());
-        vec![
-            ("L", si(a.room.spring_at_metal), Dim::Length),
-            ("room", room, Dim::Length),
-            ("L_beside", si(beside), Dim::Length),
-        ]
+        let beside = a.room.beside_own[1]?;
+        let room = a.room.spring_at_metal? - a.room.longest_solid? - beside;
+        Some(vec![
+            ("L", si(a.room.spring_at_metal)?, Dim::Length),
+            ("room", room.si(), Dim::Length),
+            ("L_beside", beside.si(), Dim::Length),
+        ])
     }),
     row(
         "room.damper_closed_most",
@@ -234,8 +261,12 @@ pub(super) static AXLE: &[Row<AxleAnswer>] = &[
         "eye to eye; with the room the shop wants",
         "L_d(metal) − room",
         "DERIVED",
-        |a| si(a.room.damper_closed_most),
-    ),
+        |a: &AxleAnswer| si(a.room.damper_closed_most),
+    )
+    .with(|a| {
+        let (metal, room) = (si(a.room.damper_at_ends[0])?, si(a.damping.as_ref()?.least_room)?);
+        Some(vec![("L_d(metal)", metal, Dim::Length), ("room", room, Dim::Length)])
+    }),
     row(
         "room.damper_open_least",
         "a damper is open at least",
@@ -243,8 +274,12 @@ pub(super) static AXLE: &[Row<AxleAnswer>] = &[
         "eye to eye; with the room the shop wants",
         "L_d(droop) + room",
         "DERIVED",
-        |a| si(a.room.damper_open_least),
-    ),
+        |a: &AxleAnswer| si(a.room.damper_open_least),
+    )
+    .with(|a| {
+        let (droop, room) = (si(a.room.damper_at_ends[1])?, si(a.damping.as_ref()?.least_room)?);
+        Some(vec![("L_d(droop)", droop, Dim::Length), ("room", room, Dim::Length)])
+    }),
     row(
         "room.seat",
         "seat margin at full droop",
@@ -255,8 +290,8 @@ pub(super) static AXLE: &[Row<AxleAnswer>] = &[
         |a: &AxleAnswer| si(a.room.seat),
     )
     .with(|a| {
-        let free = a.standing.new.as_ref().filter(|_| a.room.seat.is_some()).map(|s| s.curve.spring.free_length_m());
-        vec![("L0", free, Dim::Length), ("L_droop", si(a.room.spring_at_droop), Dim::Length)]
+        let free = a.standing.new.as_ref()?.curve.spring.free_length_m();
+        Some(vec![("L0", free, Dim::Length), ("L_droop", si(a.room.spring_at_droop)?, Dim::Length)])
     }),
     row(
         "room.damper_bump",
@@ -265,8 +300,13 @@ pub(super) static AXLE: &[Row<AxleAnswer>] = &[
         "negative: the damper is the stop",
         "L_d(metal) − closed length",
         "DERIVED",
-        |a| si(a.room.damper_bump),
-    ),
+        |a: &AxleAnswer| si(a.room.damper_bump),
+    )
+    .with(|a| {
+        let (metal, left) = (si(a.room.damper_at_ends[0])?, si(a.room.damper_bump)?);
+        Some(vec![("L_d(metal)", metal, Dim::Length), ("closed length", metal - left, Dim::Length)])
+    })
+    .needs(&["damper.closed_length"]),
     row(
         "room.damper_droop",
         "damper travel left at full droop",
@@ -274,35 +314,38 @@ pub(super) static AXLE: &[Row<AxleAnswer>] = &[
         "negative: the damper is the stop",
         "open length − L_d(droop)",
         "DERIVED",
-        |a| si(a.room.damper_droop),
-    ),
+        |a: &AxleAnswer| si(a.room.damper_droop),
+    )
+    .with(|a| {
+        let (droop, left) = (si(a.room.damper_at_ends[1])?, si(a.room.damper_droop)?);
+        Some(vec![("open length", droop + left, Dim::Length), ("L_d(droop)", droop, Dim::Length)])
+    })
+    .needs(&["damper.open_length"]),
 ];
 
-fn of_corners(w: &Weighed) -> Vec<Substitution> {
-    let corner = |read: fn(&Corners<Mass>) -> Mass| w.corners.as_ref().map(|c| read(c).si());
-    vec![
-        ("LF", corner(|c| c.lf), Dim::Mass),
-        ("RF", corner(|c| c.rf), Dim::Mass),
-        ("LR", corner(|c| c.lr), Dim::Mass),
-        ("RR", corner(|c| c.rr), Dim::Mass),
-    ]
+fn of_corners(w: &Weighed) -> Option<Vec<Substitution>> {
+    let c = w.corners?;
+    Some(vec![
+        ("LF", c.lf.si(), Dim::Mass),
+        ("RF", c.rf.si(), Dim::Mass),
+        ("LR", c.lr.si(), Dim::Mass),
+        ("RR", c.rr.si(), Dim::Mass),
+    ])
 }
 
-fn of_corners_and_total(w: &Weighed) -> Vec<Substitution> {
-    [of_corners(w), vec![("m", si(w.total), Dim::Mass)]].concat()
+fn of_corners_and_total(w: &Weighed) -> Option<Vec<Substitution>> {
+    let mut with = of_corners(w)?;
+    with.push(("m", si(w.total)?, Dim::Mass));
+    Some(with)
 }
 
 /// Of a coil of one rate: what gives its force and energy at metal, the coil no shorter than solid.
-fn coil_at_metal(a: &AxleAnswer) -> Vec<Substitution> {
-    let coil = a.standing.new.as_ref().and_then(|s| match s.curve.spring {
-        Spring::Coil(coil) => Some(coil),
-        _ => None,
-    });
-    let reached = |length_m: f64, solid_m: Option<f64>| solid_m.map_or(length_m, |s| length_m.max(s));
-    let length = coil.zip(a.room.spring_at_metal).map(|(c, l)| reached(l.si(), c.solid_length_m));
-    vec![
-        ("k_s", coil.map(|c| c.rate_n_per_m), Dim::SpringRate),
-        ("L0", coil.map(|c| c.free_length_m), Dim::Length),
-        ("L", length, Dim::Length),
-    ]
+fn coil_at_metal(a: &AxleAnswer) -> Option<Vec<Substitution>> {
+    let Spring::Coil(coil) = a.standing.new.as_ref()?.curve.spring else { return None };
+    let length_m = si(a.room.spring_at_metal)?;
+    Some(vec![
+        ("k_s", coil.rate_n_per_m, Dim::SpringRate),
+        ("L0", coil.free_length_m, Dim::Length),
+        ("L", coil.solid_length_m.map_or(length_m, |solid_m| length_m.max(solid_m)), Dim::Length),
+    ])
 }

@@ -1,6 +1,8 @@
 //! Results about the spring to be fitted: what is asked of it, and what is bought.
 
-use super::{CORNER, Row, row, si};
+use super::CORNER;
+use crate::report::results::By;
+use crate::report::results::row::{Row, row, si};
 use crate::solve::answer::{SameFactor, Sizing, Spacer, SpringToBuy};
 use crate::units::{Dim, Quantity};
 
@@ -42,8 +44,9 @@ pub(super) static TO_BUY: &[Row<SpringToBuy>] = &[
         "whole multiples of the stock step",
         "step × whole number",
         "PRACTICE",
-        |s| s.stock.map(|r| r.lowest.si()),
-    ),
+        |s: &SpringToBuy| s.stock.map(|r| r.lowest.si()),
+    )
+    .by(By::Seeking),
     row(
         "stock_highest",
         "highest stock rate inside the range",
@@ -51,8 +54,9 @@ pub(super) static TO_BUY: &[Row<SpringToBuy>] = &[
         "whole multiples of the stock step",
         "step × whole number",
         "PRACTICE",
-        |s| s.stock.map(|r| r.highest.si()),
-    ),
+        |s: &SpringToBuy| s.stock.map(|r| r.highest.si()),
+    )
+    .by(By::Seeking),
     row(
         "pick",
         "stock rate nearest the aim",
@@ -63,8 +67,8 @@ pub(super) static TO_BUY: &[Row<SpringToBuy>] = &[
         |s: &SpringToBuy| Some(s.pick.si()),
     )
     .with(|s| {
-        let step = s.stock.map(|k| k.step.si());
-        vec![("step", step, Dim::SpringRate), ("n", step.map(|step| s.pick.si() / step), Dim::Ratio)]
+        let step = s.stock?.step.si();
+        Some(vec![("step", step, Dim::SpringRate), ("n", s.pick.si() / step, Dim::Ratio)])
     }),
     row(
         "free_length",
@@ -77,11 +81,11 @@ pub(super) static TO_BUY: &[Row<SpringToBuy>] = &[
     )
     .with(|s| {
         let rest_m = s.force.si() / s.pick.si();
-        vec![
-            ("L_ride", s.free_length.map(|l| l.si() - rest_m), Dim::Length),
-            ("F_s", Some(s.force.si()), Dim::Force),
-            ("k_s", Some(s.pick.si()), Dim::SpringRate),
-        ]
+        Some(vec![
+            ("L_ride", s.free_length?.si() - rest_m, Dim::Length),
+            ("F_s", s.force.si(), Dim::Force),
+            ("k_s", s.pick.si(), Dim::SpringRate),
+        ])
     }),
     row(
         "order_length",
@@ -93,8 +97,8 @@ pub(super) static TO_BUY: &[Row<SpringToBuy>] = &[
         |s: &SpringToBuy| si(s.order_length),
     )
     .with(|s| {
-        let allowance = s.order_length.zip(s.free_length).map(|(order, free)| (order - free).si());
-        vec![("L0", si(s.free_length), Dim::Length), ("allowance", allowance, Dim::Length)]
+        let allowance = s.order_length? - s.free_length?;
+        Some(vec![("L0", si(s.free_length)?, Dim::Length), ("allowance", allowance.si(), Dim::Length)])
     }),
 ];
 
@@ -121,8 +125,8 @@ pub(super) static SPACER: &[Row<Spacer>] = &[
         "reserve",
         "reserve with the spacer",
         Dim::Ratio,
-        "extra g before the stop",
-        "(F_w(gap) − m_s g) / (m_s g)",
+        "extra g before the stop is touched, or the coils bind",
+        "F_w(z_c) / W − 1",
         "DERIVED",
         |s| si(s.reserve),
     ),
@@ -157,9 +161,6 @@ pub(super) static SAME_FACTOR: &[Row<SameFactor>] = &[
         |f: &SameFactor| si(f.spring_rate),
     )
     .with(|f| {
-        vec![
-            ("q", Some(f.factor.si()), Dim::Ratio),
-            ("k_old", f.spring_rate.map(|k| k.si() / f.factor.si()), Dim::SpringRate),
-        ]
+        Some(vec![("q", f.factor.si(), Dim::Ratio), ("k_old", f.spring_rate?.si() / f.factor.si(), Dim::SpringRate)])
     }),
 ];

@@ -1,7 +1,8 @@
 //! Figures of the springs as fitted: foretold, found, and the difference.
 
-use super::{CORNERS, Out, like};
 use crate::language::tr;
+use crate::report::results::collect::{CORNERS, Out, like};
+use crate::report::results::{By, Figure};
 use crate::solve::answer::{Again, Answer};
 use crate::units::{Dim, Quantity};
 
@@ -32,14 +33,17 @@ fn one<Q: Quantity>(
     [convention, formula]: [&'static str; 2],
     again: &Again<Q>,
 ) {
-    let said = |part: &str, name: &str, formula: &'static str| {
-        like(&format!("fitted.{key}.{part}"), format!("{words}, {name}"), dim, convention, formula, "DERIVED")
+    let said = |part: &str, name: &str, formula: &'static str, by: By| Figure {
+        by,
+        ..like(&format!("fitted.{key}.{part}"), format!("{words}, {name}"), dim, convention, formula, "DERIVED")
     };
     let si = |q: Option<Q>| q.map(Quantity::si);
-    out.put(said("foretold", tr("foretold as fitted"), formula), si(again.foretold), None);
-    out.put(said("found", tr("found as fitted"), "as read"), si(again.found), None);
-    let mut difference = said("difference", tr("found less foretold"), "found − foretold");
-    difference.with = vec![("found", si(again.found), dim), ("foretold", si(again.foretold), dim)];
+    out.put(said("foretold", tr("foretold as fitted"), formula, By::Solving), si(again.foretold), None);
+    out.put(said("found", tr("found as fitted"), "as read", By::Reading), si(again.found), None);
+    let mut difference = said("difference", tr("found less foretold"), "found − foretold", By::Formula);
+    difference.with = si(again.found)
+        .zip(si(again.foretold))
+        .map_or_else(Vec::new, |(found, foretold)| vec![("found", found, dim), ("foretold", foretold, dim)]);
     out.put(difference, si(again.difference()), None);
-    out.put(said("within", tr("may be off by"), "the shop's limit"), si(again.within), None);
+    out.put(said("within", tr("may be off by"), "the shop's limit", By::Reading), si(again.within), None);
 }

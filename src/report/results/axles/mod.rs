@@ -1,0 +1,103 @@
+//! Results of one axle.
+
+mod axle;
+mod coils;
+mod dampers;
+mod fitted;
+mod forces;
+mod sized;
+mod springs;
+mod standing;
+
+pub(super) use axle::WEIGHED;
+
+use super::collect::{OfAxle, Out, like, then};
+use super::{By, Figure};
+use crate::job::{Plan, Side};
+use crate::language::tr;
+use crate::say;
+use crate::solve::answer::{Answer, RouteKind, State};
+use crate::units::Dim;
+
+const CORNER: &str = "per corner, mean of the two sides";
+const AT_WHEEL: &str = "at the wheel, per corner, mean of the two sides";
+
+/// All of both axles.
+pub(super) fn add(out: &mut Out, answer: &Answer) {
+    for side in Side::BOTH {
+        let part = answer.released(side).ok();
+        one_axle(out, OfAxle { axle: answer.axle(side), checked: answer.checked(side), part });
+    }
+}
+
+fn one_axle(out: &mut Out, of: OfAxle<'_>) {
+    out.part("", "", axle::AXLE, of, |a| Some(a));
+    out.part("before", &then(State::Before.words()), standing::STANDING, of, |a| a.standing.before.as_ref());
+    out.part("old_springs", &then(State::OldSprings.words()), standing::STANDING, of, |a| a.standing.old.as_ref());
+    out.part("new_springs", &then(State::NewSprings.words()), standing::STANDING, of, |a| a.standing.new.as_ref());
+    if of.part.is_none() && of.axle.plan == Plan::NewSprings {
+        // The rate of what would be bought.
+        out.withhold(&format!("{}.new_springs.spring_rate", of.key()));
+    }
+    out.part("old_spring", &then(tr("old spring")), springs::OLD_SPRING, of, |a| Some(&a.old_spring));
+    old_rate(out, of);
+    out.part("old_spring.coil", &then(tr("old coil")), coils::COIL, of, |a| a.old_spring.coil.as_ref());
+    out.part("bar", "", springs::BAR, of, |a| a.old_spring.bar.as_ref());
+    out.part("old_spring.leaf", "", springs::LEAF, of, |a| a.old_spring.leaf.as_ref());
+    out.part("old_spring.crossover", "", springs::CROSSOVER, of, |a| a.old_spring.crossover.as_ref());
+    out.part("cut", &then(tr("old spring, coils cut off")), springs::CUT, of, |a| {
+        a.old_spring.cut.as_ref().map(|_| &a.old_spring)
+    });
+    routes(out, of);
+    sized::size(out, of);
+    out.part("offered", &then(tr("coil on offer")), coils::COIL, of, |a| a.offered.as_ref());
+    out.bought("wound", &format!("{}: ", tr("spring to be wound")), coils::WOUND, of, |p| p.wound.as_ref());
+    out.bought("levelled", &then(tr("air bag on the old springs")), springs::LEVELLED, of, |p| p.levelled.as_ref());
+    dampers::add(out, of);
+}
+
+/// All routes fused.
+const FUSED: &str = "k = Σ w_i k_i, w = C⁻¹ 1 / (1ᵀ C⁻¹ 1), C the covariance of the routes";
+
+/// The old spring's rate by the routes that do without the way that was chosen, and from what the one that counts comes.
+fn old_rate(out: &mut Out, of: OfAxle<'_>) {
+    let by_routes = of.checked.by_routes.as_ref();
+    let listed =
+        by_routes.map(|by| by.routes().into_iter().map(|(kind, _)| kind.words()).collect::<Vec<_>>().join("; "));
+    let counted = format!("{}.old_spring.rate", of.key());
+    if let Some((_, routes)) = by_routes.filter(|by| by.counts).zip(listed.as_ref())
+        && let Some(rate) = out.figures.iter_mut().rfind(|f| f.key == counted)
+    {
+        rate.name = say!("{name}, worked out from: {routes}", name = rate.name, routes);
+    }
+    let label = match &listed {
+        Some(routes) => say!("old spring, rate by the other routes: {routes}", routes),
+        None => tr("old spring, rate by the other routes").to_owned(),
+    };
+    let convention = "along the spring; of a stack the main coil's; times the Birge ratio when routes disagree";
+    let like = Figure {
+        name: of.words() + &label,
+        by: By::Solving,
+        ..like(&format!("{}.old_spring.by_routes", of.key()), label, Dim::SpringRate, convention, FUSED, "AITKEN")
+    };
+    out.put(like, by_routes.map(|by| by.rate.value), by_routes.map(|by| by.rate.u));
+}
+
+/// Wheel rate by every route, and all of them fused.
+fn routes(out: &mut Out, of: OfAxle<'_>) {
+    let routes = &of.checked.routes;
+    let one = |key: &str, label: &str, convention, formula, source| Figure {
+        name: of.words() + label,
+        by: By::Solving,
+        ..like(&format!("{}.routes.{key}", of.key()), label, Dim::SpringRate, convention, formula, source)
+    };
+    for kind in RouteKind::ALL {
+        let label = say!("wheel rate by {route}", route = kind.words());
+        let rate = routes.list.iter().find(|route| route.kind == kind).map(|route| route.wheel_rate);
+        let like = one(kind.key(), &label, "at the wheel, at the reference height", kind.formula(), "DERIVED");
+        out.put(like, rate.map(|r| r.value), rate.map(|r| r.u));
+    }
+    let label = tr("wheel rate, all routes weighted together");
+    let like = one("fused", label, "at the wheel; fields that routes share counted once", FUSED, "AITKEN");
+    out.put(like, routes.fused.map(|r| r.value), routes.fused.map(|r| r.u));
+}

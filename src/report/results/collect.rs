@@ -1,0 +1,334 @@
+//! Collects results from an answer, each with its ± or why it is not known.
+
+use super::row::Row;
+use super::{By, Figure, Say, Substitution, Why};
+use crate::job::Side;
+use crate::language::tr;
+use crate::solve::answer::{Answer, AxleAnswer, Band, Checked, OfVehicle, Part as Released, Parts};
+use crate::units::{Dim, Quantity};
+
+/// The corners: key and short name.
+pub(super) const CORNERS: [(&str, &str); 4] = [("lf", "LF"), ("rf", "RF"), ("lr", "LR"), ("rr", "RR")];
+
+/// Finds a part of an axle's answer.
+type Part<T> = fn(&AxleAnswer) -> Option<&T>;
+/// Finds something that is bought.
+type Bought<T> = fn(&Parts) -> Option<&T>;
+
+/// The results collected so far.
+pub(super) struct Out {
+    pub figures: Vec<Figure>,
+    /// Each result is to say which field brings how much of its variance.
+    pub wants_shares: bool,
+}
+
+/// How sure a result is: its ±, SI, and which field brings how much of its variance.
+#[derive(Default)]
+struct Spread {
+    u_si: Option<f64>,
+    shares: Vec<(String, f64)>,
+}
+
+impl Spread {
+    /// The shares are told from a hundredth on.
+    fn of<'a>(u_si: Option<f64>, wants_shares: bool, shares: impl FnOnce() -> Vec<(&'a str, f64)>) -> Self {
+        const LEAST: f64 = 0.01;
+        let shares = if wants_shares && u_si.is_some() { shares() } else { Vec::new() };
+        let told = shares.into_iter().filter(|(_, share)| *share >= LEAST);
+        Spread { u_si, shares: told.map(|(path, share)| (path.to_owned(), share)).collect() }
+    }
+
+    /// Of a result of the whole vehicle.
+    fn on(answer: &Answer, wants_shares: bool, result: impl Fn(&OfVehicle<'_>) -> Option<f64>) -> Self {
+        Spread::of(answer.u_of(&result), wants_shares, || answer.shares(&result))
+    }
+
+    /// Of a result of an axle.
+    fn in_axle(checked: &Checked, wants_shares: bool, result: impl Fn(&AxleAnswer) -> Option<f64>) -> Self {
+        Spread::of(checked.u_of(&result), wants_shares, || checked.shares(&result))
+    }
+
+    /// Of something that is bought.
+    fn in_part(part: Option<Released<'_>>, wants_shares: bool, result: impl Fn(&Parts) -> Option<f64>) -> Self {
+        let Some(part) = part else { return Spread::default() };
+        Spread::of(part.u_of(&result), wants_shares, || part.shares(&result))
+    }
+}
+
+/// One axle whose results are collected.
+#[derive(Clone, Copy)]
+pub(super) struct OfAxle<'a> {
+    pub axle: &'a AxleAnswer,
+    pub checked: &'a Checked,
+    /// What may be bought; `None` while the axle is withheld.
+    pub part: Option<Released<'a>>,
+}
+
+/// Where rows go: their keys and names begin so, and why they are not known without their part.
+struct Place<'a> {
+    prefix: &'a str,
+    words: &'a str,
+    why: Option<Why>,
+    side: Option<Side>,
+}
+
+/// What is put down of one result: its name as said already, its convention to be said.
+pub(super) fn like(
+    key: &str,
+    name: impl Into<String>,
+    dim: Dim,
+    convention: &'static str,
+    formula: &'static str,
+    source: &'static str,
+) -> Figure {
+    let name = name.into();
+    Figure {
+        key: key.to_owned(),
+        label: name.clone().into(),
+        name,
+        si: None,
+        u_si: None,
+        dim,
+        convention: tr(convention),
+        formula,
+        with: Vec::new(),
+        source,
+        by: By::Formula,
+        say: Say::Plain,
+        instead: None,
+        why: None,
+        is_there: true,
+        shares: Vec::new(),
+    }
+}
+
+/// Words that a name begins with, before the rest of it.
+pub(super) fn then(words: &str) -> String {
+    format!("{words}, ")
+}
+
+impl Out {
+    /// One result: what it is, its value, its ±.
+    pub fn put(&mut self, like: Figure, si: Option<f64>, u_si: Option<f64>) {
+        let with = if si.is_some() { like.with } else { Vec::new() };
+        let why = like.why.filter(|_| si.is_none());
+        self.figures.push(Figure { si, u_si, with, why, is_there: si.is_some(), ..like });
+    }
+
+    /// One result of the whole vehicle, with its ±.
+    pub fn told(&mut self, like: Figure, answer: &Answer, result: impl Fn(&OfVehicle<'_>) -> Option<f64>) {
+        let si = result(&answer.of_vehicle());
+        let spread = si.map(|_| Spread::on(answer, self.wants_shares, &result)).unwrap_or_default();
+        self.put(Figure { shares: spread.shares, ..like }, si, spread.u_si);
+    }
+
+    /// The rows of a part of the whole vehicle, with their ±; without values when the part is not known.
+    pub fn of_vehicle<T>(
+        &mut self,
+        prefix: &str,
+        words: &str,
+        rows: &[Row<T>],
+        answer: &Answer,
+        part: impl for<'a> Fn(&OfVehicle<'a>) -> Option<&'a T>,
+    ) {
+        let place = Place { prefix, words, why: None, side: None };
+        let wants = self.wants_shares;
+        let found = part(&answer.of_vehicle());
+        self.rows(&place, rows, found, |row| Spread::on(answer, wants, |v| part(v).and_then(row.value)));
+    }
+
+    /// The same of a part that is made anew each time.
+    pub fn of_made<T>(
+        &mut self,
+        prefix: &str,
+        words: &str,
+        rows: &[Row<T>],
+        answer: &Answer,
+        part: impl Fn(&OfVehicle<'_>) -> Option<T>,
+    ) {
+        let place = Place { prefix, words, why: None, side: None };
+        let (wants, found) = (self.wants_shares, part(&answer.of_vehicle()));
+        self.rows(&place, rows, found.as_ref(), |row| {
+            Spread::on(answer, wants, |v| part(v).and_then(|p| (row.value)(&p)))
+        });
+    }
+
+    /// The rows of a part of an axle, with their ±; without values when the part is not known.
+    pub fn part<T>(&mut self, prefix: &str, words: &str, rows: &[Row<T>], of: OfAxle<'_>, part: Part<T>) {
+        let (prefix, words) = (format!("{}.{prefix}", of.key()), format!("{}{words}", of.words()));
+        let side = Some(of.axle.side);
+        let place = Place { prefix: prefix.trim_end_matches('.'), words: &words, why: of.missing(), side };
+        let wants = self.wants_shares;
+        self.rows(&place, rows, part(of.axle), |row| {
+            Spread::in_axle(of.checked, wants, |a| part(a).and_then(row.value))
+        });
+    }
+
+    /// The rows of something that is bought, with their ±: without values while the axle is withheld.
+    pub fn bought<T>(&mut self, prefix: &str, words: &str, rows: &[Row<T>], of: OfAxle<'_>, part: Bought<T>) {
+        let (prefix, words) = (format!("{}.{prefix}", of.key()), format!("{}{words}", of.words()));
+        let why = if of.part.is_none() { Some(Why::Withheld) } else { of.missing() };
+        let place = Place { prefix: &prefix, words: &words, why, side: Some(of.axle.side) };
+        let found = of.part.and_then(|released| part(released.parts()));
+        let wants = self.wants_shares;
+        self.rows(&place, rows, found, |row| Spread::in_part(of.part, wants, |p| part(p).and_then(row.value)));
+    }
+
+    /// Takes the value from a result.
+    pub fn withhold(&mut self, key: &str) {
+        for figure in self.figures.iter_mut().filter(|f| f.key == key) {
+            *figure = Figure {
+                si: None,
+                u_si: None,
+                with: Vec::new(),
+                why: Some(Why::Withheld),
+                shares: Vec::new(),
+                ..figure.clone()
+            };
+        }
+    }
+
+    fn rows<T: ?Sized>(
+        &mut self,
+        place: &Place<'_>,
+        rows: &[Row<T>],
+        of: Option<&T>,
+        spread: impl Fn(&Row<T>) -> Spread,
+    ) {
+        for row in rows {
+            let si = of.and_then(row.value);
+            let label = tr(row.label);
+            let spread = si.map(|_| spread(row)).unwrap_or_default();
+            self.figures.push(Figure {
+                key: format!("{}.{}", place.prefix, row.key),
+                name: format!("{}{label}", place.words),
+                label: label.into(),
+                si,
+                u_si: spread.u_si,
+                shares: spread.shares,
+                dim: row.dim,
+                convention: tr(row.convention),
+                formula: row.formula,
+                with: si.and(of).and_then(row.with).unwrap_or_default(),
+                source: row.source,
+                by: row.by,
+                say: row.say,
+                instead: of.and_then(row.instead),
+                why: if si.is_some() { None } else { place.why(row.needs) },
+                is_there: of.is_some() || place.why == Some(Why::Withheld),
+            });
+        }
+    }
+
+    /// Three results of a band inside an axle's answer, with their ±, and the numbers put into the formula of each end.
+    pub fn band<Q: Quantity>(
+        &mut self,
+        like: Figure,
+        of: OfAxle<'_>,
+        part: impl Fn(&AxleAnswer) -> Option<Band<Q>>,
+        with: impl Fn(End) -> Option<Vec<Substitution>>,
+    ) {
+        let band = part(of.axle);
+        let wants = self.wants_shares;
+        let u = |end: End| Spread::in_axle(of.checked, wants, |a| part(a).as_ref().map(|b| end.of(b)));
+        self.ends(&Figure { why: of.missing(), ..like }, of, band, u, with);
+    }
+
+    /// Three results of a band of something that is bought: without values while the axle is withheld.
+    pub fn bought_band<Q: Quantity>(
+        &mut self,
+        like: Figure,
+        of: OfAxle<'_>,
+        part: impl Fn(&Parts) -> Option<Band<Q>>,
+        with: impl Fn(End) -> Option<Vec<Substitution>>,
+    ) {
+        let why = if of.part.is_none() { Some(Why::Withheld) } else { of.missing() };
+        let band = of.part.and_then(|released| part(released.parts()));
+        let wants = self.wants_shares;
+        let u = |end: End| Spread::in_part(of.part, wants, |p| part(p).as_ref().map(|b| end.of(b)));
+        self.ends(&Figure { why, ..like }, of, band, u, with);
+    }
+
+    fn ends<Q: Quantity>(
+        &mut self,
+        like: &Figure,
+        of: OfAxle<'_>,
+        band: Option<Band<Q>>,
+        spread: impl Fn(End) -> Spread,
+        with: impl Fn(End) -> Option<Vec<Substitution>>,
+    ) {
+        for end in End::ALL {
+            let (key, words) = end.key_and_words();
+            let label = format!("{}, {words}", like.label);
+            let si = band.as_ref().map(|b| end.of(b));
+            let spread = si.map(|_| spread(end)).unwrap_or_default();
+            self.figures.push(Figure {
+                key: format!("{}.{}.{key}", of.key(), like.key),
+                name: format!("{}{label}", of.words()),
+                label: label.into(),
+                si,
+                u_si: spread.u_si,
+                shares: spread.shares,
+                with: si.and_then(|_| with(end)).unwrap_or_default(),
+                why: like.why.clone().filter(|_| si.is_none()),
+                is_there: si.is_some() || like.why == Some(Why::Withheld),
+                ..like.clone()
+            });
+        }
+    }
+}
+
+impl Place<'_> {
+    /// Why a result is not known: its whole part is not, or these fields are missing.
+    fn why(&self, needs: &[&str]) -> Option<Why> {
+        let path = |field: &&str| match self.side {
+            Some(side) => format!("{}.{field}", side.key()),
+            None => (*field).to_owned(),
+        };
+        let own = (!needs.is_empty()).then(|| Why::Missing(needs.iter().map(path).collect()));
+        self.why.clone().or(own)
+    }
+}
+
+/// One value of a band.
+#[derive(Clone, Copy)]
+pub(super) enum End {
+    Low,
+    Aim,
+    High,
+}
+
+impl End {
+    const ALL: [End; 3] = [End::Low, End::Aim, End::High];
+
+    fn key_and_words(self) -> (&'static str, &'static str) {
+        match self {
+            End::Low => ("low", tr("lowest")),
+            End::Aim => ("aim", tr("aimed at")),
+            End::High => ("high", tr("highest")),
+        }
+    }
+
+    pub fn of<Q: Quantity>(self, band: &Band<Q>) -> f64 {
+        match self {
+            End::Low => band.low.si(),
+            End::Aim => band.aim.si(),
+            End::High => band.high.si(),
+        }
+    }
+}
+
+impl OfAxle<'_> {
+    pub fn key(&self) -> &'static str {
+        self.axle.side.key()
+    }
+
+    pub fn words(&self) -> String {
+        format!("{}: ", self.axle.side.word_inside())
+    }
+
+    /// The fields that a first answer still needs.
+    fn missing(&self) -> Option<Why> {
+        (!self.axle.missing.is_empty()).then(|| Why::Missing(self.axle.missing.clone()))
+    }
+}

@@ -1,0 +1,174 @@
+//! A printed formula worked out: what stands on paper is what is evaluated, so that both can never differ.
+
+use std::f64::consts::{PI, TAU};
+
+use crate::units::G_M_PER_S2;
+
+/// The value of a formula as it is printed, with these numbers put in for its symbols, in coherent SI.
+///
+/// `f = √(k_w / m_s) / 2π` gives what stands behind the first " = ". What follows behind a ", " is an aside, what
+/// stands before a ": " says what is worked out, and brackets with a comma inside explain the symbol before them. A
+/// product without a sign binds closer than "/". `None` when it is no formula, or a symbol has no number.
+///
+/// ```
+/// use springwright::report::results::evaluate;
+/// let with = [("k_w", 39.478_417_604_357_43), ("m_s", 1.0)];
+/// assert_eq!(evaluate("f = √(k_w / m_s) / 2π", &with), Some(1.0));
+/// assert_eq!(evaluate("as named", &with), None);
+/// ```
+pub fn evaluate(formula: &str, with: &[(&str, f64)]) -> Option<f64> {
+    let formula = without_remarks(formula);
+    let told = formula.rsplit_once(": ").map_or(formula.as_str(), |(_, told)| told);
+    let told = told.split_once(", ").map_or(told, |(first, _)| first);
+    let told = told.split_once(" = ").map_or(told, |(_, right)| right);
+    let mut reader = Reader { rest: told, with };
+    let value = reader.sum()?;
+    reader.rest.trim_start().is_empty().then_some(value)
+}
+
+/// Without the brackets that have a comma inside, and what stands before them by a blank.
+fn without_remarks(formula: &str) -> String {
+    let mut out = String::with_capacity(formula.len());
+    let mut rest = formula;
+    while let Some((before, behind)) = rest.split_once('(') {
+        let inside = behind.split(['(', ')']).next().unwrap_or_default();
+        let is_remark = inside.contains(", ") && behind[inside.len()..].starts_with(')');
+        out.push_str(if is_remark { before.trim_end() } else { before });
+        if !is_remark {
+            out.push('(');
+        }
+        rest = if is_remark { &behind[inside.len() + 1..] } else { behind };
+    }
+    out + rest
+}
+
+/// What is still to be read of a formula.
+struct Reader<'a> {
+    rest: &'a str,
+    with: &'a [(&'a str, f64)],
+}
+
+impl Reader<'_> {
+    /// Takes this sign if it is next.
+    fn takes(&mut self, sign: &str) -> bool {
+        let rest = self.rest.trim_start().strip_prefix(sign);
+        self.rest = rest.unwrap_or(self.rest);
+        rest.is_some()
+    }
+
+    fn sum(&mut self) -> Option<f64> {
+        let mut sum = if self.takes("−") { -self.ratio()? } else { self.ratio()? };
+        loop {
+            match () {
+                () if self.takes("+") => sum += self.ratio()?,
+                () if self.takes("−") => sum -= self.ratio()?,
+                () => return Some(sum),
+            }
+        }
+    }
+
+    fn ratio(&mut self) -> Option<f64> {
+        let mut value = self.product()?;
+        loop {
+            match () {
+                () if self.takes("/") => value /= self.product()?,
+                () if self.takes("×") || self.takes("·") => value *= self.product()?,
+                () => return Some(value),
+            }
+        }
+    }
+
+    /// Factors side by side.
+    fn product(&mut self) -> Option<f64> {
+        let mut value = self.power()?;
+        while let Some(more) = self.power() {
+            value *= more;
+        }
+        Some(value)
+    }
+
+    fn power(&mut self) -> Option<f64> {
+        let base = self.factor()?;
+        let powers = [("²", 2.0), ("³", 3.0), ("⁴", 4.0), ("^¼", 0.25), ("^m", f64::NAN)];
+        let found = powers.iter().find(|(sign, _)| self.rest.starts_with(sign));
+        let Some((sign, exponent)) = found else { return Some(base) };
+        self.rest = &self.rest[sign.len()..];
+        Some(base.powf(if exponent.is_nan() { self.symbol("m")? } else { *exponent }))
+    }
+
+    fn factor(&mut self) -> Option<f64> {
+        if let Some(value) = self.named() {
+            return Some(value);
+        }
+        let functions: [(&str, fn(f64) -> f64); 7] = [
+            ("√", f64::sqrt),
+            ("atan", f64::atan),
+            ("asin", f64::asin),
+            ("tan", f64::tan),
+            ("sin", f64::sin),
+            ("cos", f64::cos),
+            ("exp", f64::exp),
+        ];
+        if let Some((_, function)) = functions.iter().find(|(name, _)| self.takes(name)) {
+            return Some(function(self.power()?));
+        }
+        for (open, close) in [("(", ")"), ("|", "|")] {
+            let before = self.rest;
+            if self.takes(open) {
+                let inside = self.sum().filter(|_| self.takes(close));
+                if inside.is_none() {
+                    self.rest = before;
+                }
+                return inside.map(|v| if open == "|" { v.abs() } else { v });
+            }
+        }
+        None
+    }
+
+    /// A symbol with its number, a constant, a number.
+    fn named(&mut self) -> Option<f64> {
+        let text = self.rest.trim_start();
+        let ends = |rest: &str| !rest.starts_with(|c: char| c.is_alphanumeric() && !"²³⁴¼½".contains(c) || c == '_');
+        let known = self.with.iter().filter(|(name, _)| text.strip_prefix(name).is_some_and(ends));
+        if let Some((name, value)) = known.max_by_key(|(name, _)| name.len()) {
+            self.rest = &text[name.len()..];
+            return Some(*value);
+        }
+        if let Some((name, value)) = [("2π", TAU), ("π", PI), ("g", G_M_PER_S2), ("½", 0.5)]
+            .into_iter()
+            .find(|(name, _)| text.strip_prefix(name).is_some_and(|rest| *name != "g" || ends(rest)))
+        {
+            self.rest = &text[name.len()..];
+            return Some(value);
+        }
+        let digits = text.find(|c: char| !c.is_ascii_digit() && c != '.').unwrap_or(text.len());
+        let value = text[..digits].parse().ok()?;
+        self.rest = &text[digits..];
+        Some(value)
+    }
+
+    fn symbol(&self, name: &str) -> Option<f64> {
+        self.with.iter().find(|(n, _)| *n == name).map(|(_, value)| *value)
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn as_by_hand() {
+        let with = [("C", 7.0), ("L0", 0.3), ("L", 0.2), ("k_s", 5.0), ("k", 2.0), ("F_w(z_c)", 9.0), ("W", 6.0)];
+        let by = |formula| evaluate(formula, &with).unwrap_or(f64::NAN);
+        // Each by hand with these numbers; no source.
+        assert_eq!(by("K = (4C−1)/(4C−4) + 0.615/C"), 27.0 / 24.0 + 0.615 / 7.0);
+        assert!((by("F = k_s (L0 − L)") - 0.5).abs() < 1e-15);
+        assert!((by("area, and so on; a coil of one rate: k_s (L0 − L)² / 2") - 0.025).abs() < 1e-15);
+        assert_eq!(by("F_w(z_c) / W − 1"), 0.5);
+        assert_eq!(by("k_w = k_s k² + k (rubber, gas, bag)"), 22.0);
+        assert_eq!(by("|k − k_s|"), 3.0);
+        assert_eq!(by("τ = k / k_s k, F = k (L0 − L_solid)"), 0.2);
+        assert_eq!(by("(32 k / (π k) + k_s⁴)^¼"), (32.0 / PI + 625.0).powf(0.25));
+        assert!(by("k_t / k").is_nan() && by("as named").is_nan() && by("k +").is_nan());
+    }
+}

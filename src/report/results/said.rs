@@ -1,0 +1,109 @@
+//! A result as tables say it: rounded as a fitter would, with its ± as far as that is seen there.
+
+use super::{Figure, Why};
+use crate::language::tr;
+use crate::report::sentence::{height_or, upper_first};
+use crate::say;
+use crate::units::{Dim, Length, Quantity, UnitChoice, display};
+
+/// How a result is said in a table.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub enum Say {
+    /// Number, ± and unit: "1.34 ± 0.03 Hz".
+    #[default]
+    Plain,
+    /// "28 ± 4 mm lower"; these words of one that stays.
+    Height(&'static str),
+    /// "23 ± 4 mm up".
+    Beam,
+    /// "0.84 ± 0.03 g".
+    InG,
+    /// In per cent, to so many places.
+    Percent(usize),
+    /// With its sign: "+1118 mm".
+    Signed,
+    /// "12 mm too little" below zero.
+    Lacking,
+    /// As measured: value and ± to the second figure of that.
+    Measured,
+    /// A plain number to so many places.
+    Places(usize),
+    /// Stop hits, by the kilometre or the mile.
+    Hits,
+}
+
+/// A mile, in kilometres. Source `SP811`.
+const MILE_KM: f64 = 1.609_344;
+
+impl Figure {
+    /// What stands before it in a table.
+    pub fn head(&self, units: &UnitChoice) -> String {
+        let in_miles = self.say == Say::Hits && units.in_miles();
+        upper_first(if in_miles { tr("stop hits per mile") } else { &self.label })
+    }
+
+    /// The value with its ±, or why there is none.
+    pub fn said(&self, units: &UnitChoice) -> String {
+        if !self.is_determined() {
+            return tr("not determined").to_owned();
+        }
+        match (self.instead, self.si, &self.why) {
+            (Some(words), ..) => words.to_owned(),
+            (None, Some(si), _) => self.value_said(si, units),
+            (None, None, Some(Why::Withheld)) => tr("withheld").to_owned(),
+            (None, None, _) => tr("not known").to_owned(),
+        }
+    }
+
+    /// Something is said of it: it is known, or words stand instead.
+    pub fn is_told(&self) -> bool {
+        self.si.is_some() || self.instead.is_some()
+    }
+
+    fn value_said(&self, si: f64, units: &UnitChoice) -> String {
+        let u = self.u_si;
+        let size = || display::rounded_with_u(si.abs(), u, self.dim, units);
+        match self.say {
+            Say::Plain => display::rounded_with_u(si, u, self.dim, units),
+            Say::Height(stays) => height_or(tr(stays), Length::from_si(si), u, units),
+            Say::Beam => beam(si, u, units),
+            Say::InG => format!("{}{} g", display::fixed(si, 2), display::plus_minus(u, 2)),
+            Say::Percent(places) => {
+                let u = display::plus_minus(u.map(|u| 100.0 * u), places);
+                format!("{}{u} %", display::fixed(100.0 * si, places))
+            }
+            Say::Signed => {
+                let text = display::rounded_with_u(si, u, self.dim, units);
+                if si > 0.0 && !text.starts_with("0 ") { format!("+{text}") } else { text }
+            }
+            Say::Lacking if si < 0.0 => say!("{amount} too little", amount = size()),
+            Say::Lacking => size(),
+            Say::Measured => display::measured_si(si, u.unwrap_or(0.0), self.dim, units),
+            Say::Places(places) => display::fixed(si, places) + &display::plus_minus(u, places),
+            Say::Hits => hits(si, u, units),
+        }
+    }
+}
+
+/// "23 ± 4 mm up".
+fn beam(shift_m: f64, u_m: Option<f64>, units: &UnitChoice) -> String {
+    let text = display::rounded_with_u(shift_m.abs(), u_m, Dim::Length, units);
+    match text.strip_prefix("0 ") {
+        Some(u) if u.starts_with('±') => format!("{}, {u}", tr("unchanged")),
+        Some(_) => tr("unchanged").to_owned(),
+        None if shift_m > 0.0 => say!("{amount} up", amount = text),
+        None => say!("{amount} down", amount = text),
+    }
+}
+
+/// "0.83", "70", "less than 0.01": hits per kilometre, told by the kilometre or the mile.
+fn hits(per_km: f64, u_per_km: Option<f64>, units: &UnitChoice) -> String {
+    let distance_km = if units.in_miles() { MILE_KM } else { 1.0 };
+    match per_km * distance_km {
+        h if h < 0.01 => say!("less than {least}", least = display::fixed(0.01, 2)),
+        h => {
+            let places = if h < 1.0 { 2 } else { usize::from(h < 10.0) };
+            display::fixed(h, places) + &display::plus_minus(u_per_km.map(|u| u * distance_km), places)
+        }
+    }
+}

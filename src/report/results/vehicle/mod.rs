@@ -1,0 +1,103 @@
+//! Results of the whole vehicle.
+
+mod loads;
+mod options;
+mod reweigh;
+mod road;
+mod roll;
+mod whole;
+
+use super::axles::WEIGHED;
+use super::collect::{Out, like, then};
+use super::row::si;
+use super::{Figure, Substitution};
+use crate::job::Side;
+use crate::language::tr;
+use crate::solve::answer::{Answer, OfVehicle, PerState, State};
+use crate::units::{Angle, Dim, Length, Quantity};
+
+/// What the scales say.
+pub(super) fn weights(out: &mut Out, answer: &Answer) {
+    out.of_vehicle("before", &then(tr("before")), WEIGHED, answer, |v| Some(v.before));
+    out.of_vehicle("after", &then(tr("after")), WEIGHED, answer, |v| Some(v.after));
+}
+
+/// All the others.
+pub(super) fn add(out: &mut Out, answer: &Answer) {
+    per_state(
+        out,
+        &like(
+            "whole.rear_over_front",
+            tr("rear ÷ front frequency, on springs"),
+            Dim::Ratio,
+            "both on springs",
+            "f_R / f_F",
+            "GIL",
+        ),
+        answer,
+        |v| *v.rear_over_front,
+    );
+    per_state(
+        out,
+        &like(
+            "whole.flat_ride_speed",
+            tr("flat-ride speed"),
+            Dim::Velocity,
+            "n = 1, on springs; none when the rear is not quicker than the front",
+            "v = L / (n (1/f_F − 1/f_R))",
+            "GIL",
+        ),
+        answer,
+        |v| *v.flat_ride,
+    );
+    loads::add(out, answer);
+    options::add(out, answer);
+    whole::add(out, answer);
+    reweigh::add(out, answer);
+    road::add(out, answer);
+}
+
+/// What a move of the lamps' beam comes from.
+fn of_beam(nose_up: Option<Angle>, beam: Option<Length>) -> Option<Vec<Substitution>> {
+    let (nose_up, beam) = (nose_up?.si(), beam?.si());
+    let with = vec![("D", beam / nose_up.tan(), Dim::Length), ("nose up", nose_up, Dim::Angle)];
+    Some(with).filter(|_| nose_up != 0.0)
+}
+
+/// What is said instead of a flat-ride speed that is none of the road.
+fn far(dim: Dim, answer: &Answer, state: State) -> Option<&'static str> {
+    // Faster than this nobody drives, m/s.
+    const FASTEST_M_PER_S: f64 = 90.0;
+    let ratio = *answer.rear_over_front.of(state);
+    match *answer.flat_ride.of(state) {
+        _ if dim != Dim::Velocity => None,
+        Some(speed) if speed.si() > FASTEST_M_PER_S => Some(tr("far beyond the road")),
+        Some(_) => None,
+        None => ratio.filter(|r| r.si() <= 1.0).map(|_| tr("none")),
+    }
+}
+
+/// A result of both axles' frequencies in each state.
+fn per_state<Q: Quantity>(
+    out: &mut Out,
+    like: &Figure,
+    answer: &Answer,
+    result: impl Fn(&OfVehicle<'_>) -> PerState<Option<Q>>,
+) {
+    for state in State::ALL {
+        let key = format!("{}.{}", like.key, state.key());
+        let frequency = |side: Side| answer.axle(side).standing.of(state).as_ref().map(|s| s.frequency.si());
+        let with = || -> Option<Vec<Substitution>> {
+            let mut with =
+                vec![("f_F", frequency(Side::Front)?, Dim::Frequency), ("f_R", frequency(Side::Rear)?, Dim::Frequency)];
+            if like.dim == Dim::Velocity {
+                with.extend([("L", si(answer.whole.wheelbase)?, Dim::Length), ("n", 1.0, Dim::Ratio)]);
+            }
+            Some(with)
+        };
+        let with = with().unwrap_or_default();
+        let instead = far(like.dim, answer, state);
+        let like = Figure { key, with, instead, ..like.clone() }.of(state.words());
+        out.told(like, answer, |v| si(*result(v).of(state)));
+    }
+}

@@ -1,0 +1,122 @@
+//! Results of roll: in one state, or with the other bars.
+
+use super::whole::said;
+use crate::job::Side;
+use crate::language::tr;
+use crate::report::results::collect::Out;
+use crate::report::results::row::si;
+use crate::report::results::{Figure, Say, Substitution};
+use crate::say;
+use crate::solve::answer::{Answer, Roll, Whole};
+use crate::units::{Dim, G_M_PER_S2, Quantity, Ratio};
+
+/// A number of roll.
+type OfRoll = fn(&Roll) -> Option<f64>;
+
+/// All of them.
+pub(super) fn add(out: &mut Out, key: &str, words: &str, answer: &Answer, of: impl Fn(&Whole) -> Option<Roll>) {
+    let found = of(&answer.whole);
+    let mut told = |like: Figure, with: Option<Vec<Substitution>>, result: &dyn Fn(&Roll) -> Option<f64>| {
+        out.told(like.put_in(with), answer, |v| result(&of(v.whole)?));
+    };
+    for side in Side::BOTH {
+        one_axle(&mut told, [key, words], found, answer.whole.looked_at[1], side);
+    }
+    let named = |part: &str, name: &str, dim, convention, formula, source| {
+        said(format!("{key}.{part}"), name, dim, convention, formula, source).of(words)
+    };
+    let shared = |of: fn(&Roll, usize) -> f64| {
+        found.map(|r| vec![("K_F", of(&r, 0), Dim::TwistRate), ("K_R", of(&r, 1), Dim::TwistRate)])
+    };
+    let name = tr("front share of the roll stiffness");
+    let like = named("front_share", name, Dim::Ratio, "springs and bars", "K_F/(K_F + K_R)", "MIL");
+    told(like.said_as(Say::Percent(1)), shared(|r, i| r.stiffness(i).si()), &|r| si(r.front_share));
+    let name = tr("front share of the roll stiffness, tyres included");
+    let convention = "springs and bars of each axle in series with its tyres";
+    let like = named("front_share_on_tyres", name, Dim::Ratio, convention, "K_F/(K_F + K_R)", "MIL");
+    told(like.said_as(Say::Percent(1)), shared(|r, i| r.to_ground[i].si()), &|r| si(r.front_share_on_tyres));
+    let damped: [(&str, &str, OfRoll); 2] = [
+        ("old_damping", tr("damping ratio in roll, old dampers"), |r| si(r.old_damping)),
+        ("new_damping", tr("damping ratio in roll, dampers aimed at"), |r| si(r.new_damping)),
+    ];
+    for (damping, name, ratio) in damped {
+        let convention = "on the suspension, about the roll axis; dampers of a beam axle taken at its spring base";
+        let formula = "ζ_φ = Σ c_w t²/2 / (2 √(ΣK m κ²))";
+        let like = named(damping, name, Dim::Ratio, convention, formula, "DERIVED");
+        told(like.solved().without("chassis.roll_radius"), None, &ratio);
+    }
+    let gradients: [(&str, &str, &str, OfRoll, fn(&Roll, usize) -> f64); 2] = [
+        (
+            "gradient",
+            tr("leans per g, on the suspension"),
+            "on the suspension alone",
+            |r| r.gradient_rad_s2_per_m,
+            |r, i| r.stiffness(i).si(),
+        ),
+        (
+            "gradient_on_tyres",
+            tr("leans per g, tyres included"),
+            "each axle in series with its tyres",
+            |r| r.on_tyres_rad_s2_per_m,
+            |r, i| r.to_ground[i].si(),
+        ),
+    ];
+    for (part, name, convention, gradient, stiffness) in gradients {
+        let formula = "m_s h/(ΣK − m_s h g) · g, m_s h of the body over the roll axis";
+        let like = named(part, name, Dim::Angle, convention, formula, "GIL");
+        let put_in = found.and_then(|r| {
+            let (gradient, stiffness) = (gradient(&r)?, stiffness(&r, 0) + stiffness(&r, 1));
+            let moment = gradient * stiffness / (1.0 + gradient * G_M_PER_S2);
+            Some(vec![("m_s h", moment, Dim::Ratio), ("ΣK", stiffness, Dim::TwistRate)])
+        });
+        told(like.without("chassis.cg_height"), put_in, &|r| Some(gradient(r)? * G_M_PER_S2));
+    }
+}
+
+/// What takes down a result of roll.
+type Told<'a> = dyn FnMut(Figure, Option<Vec<Substitution>>, &dyn Fn(&Roll) -> Option<f64>) + 'a;
+
+fn one_axle(told: &mut Told<'_>, [key, words]: [&str; 2], found: Option<Roll>, cornering: Option<Ratio>, side: Side) {
+    let (i, axle) = (side as usize, side.key());
+    let named = |part: &str, name: String, dim, convention, formula, source| {
+        said(format!("{key}.{axle}.{part}"), name, dim, convention, formula, source).of(words)
+    };
+    let side = side.word_inside();
+    let name = say!("{side} roll stiffness of the springs", side);
+    let convention = "of the axle, without bar and tyres";
+    let formula = "k_w t²/2; beam: k_s r² t_s²/2 and the rest at t";
+    let like = named("springs", name, Dim::TwistRate, convention, formula, "GIL");
+    told(like.solved(), None, &|r| Some(r.springs[i].si()));
+    let name = say!("{side} anti-roll bar", side);
+    let convention = "of the axle; the bar is not in ride frequency";
+    let like = named("bar", name, Dim::TwistRate, convention, "k_θ (r_b t/a)²", "DERIVED");
+    told(like.solved(), None, &|r| Some(r.bars[i].si()));
+    let parts = found
+        .map(|r| vec![("K_springs", r.springs[i].si(), Dim::TwistRate), ("K_bar", r.bars[i].si(), Dim::TwistRate)]);
+    let name = say!("roll stiffness, {side}", side);
+    let convention = "of the axle: springs and bar, without tyres";
+    let like = named("stiffness", name, Dim::TwistRate, convention, "K = K_springs + K_bar", "DERIVED");
+    told(like, parts.clone(), &|r| Some(r.stiffness(i).si()));
+    let name = tr("of it the anti-roll bar").to_owned();
+    let convention = "share of the bar in the roll stiffness of the axle, without tyres";
+    let like = named("bar_share", name, Dim::Ratio, convention, "K_bar / (K_springs + K_bar)", "DERIVED");
+    told(like.said_as(Say::Percent(0)), parts, &|r| {
+        Some(r.bars[i].si() / r.stiffness(i).si()).filter(|share| share.is_finite())
+    });
+    let name = say!("{side} roll stiffness to the ground", side);
+    let convention = "springs and bar in series with the tyres";
+    let like = named("to_ground", name, Dim::TwistRate, convention, "K K_t / (K + K_t)", "DERIVED");
+    let put_in = found.and_then(|r| {
+        let (own, ground) = (r.stiffness(i).si(), r.to_ground[i].si());
+        let tyres = own * ground / (own - ground);
+        Some(vec![("K", own, Dim::TwistRate), ("K_t", tyres, Dim::TwistRate)]).filter(|_| tyres.is_finite())
+    });
+    told(like, put_in, &|r| Some(r.to_ground[i].si()));
+    let name = match cornering {
+        Some(cornering) => say!("outer {side} wheel gains at {acceleration:.1} g", side, acceleration = cornering.si()),
+        None => say!("outer {side} wheel gains", side),
+    };
+    let formula = "a_y (K φ/a_y + m_s h_rc + m_u h_u)/t";
+    let like = named("transfer", name, Dim::Force, "load moved to it in the bend looked at", formula, "GIL");
+    told(like.solved().without("chassis.cg_height"), None, &|r| r.transfer.map(|t| t[i].si()));
+}

@@ -1,0 +1,176 @@
+//! The catalogue of results: every formula gives its value, and which results there are hangs on no number.
+#![allow(clippy::unwrap_used, clippy::expect_used, reason = "a test says why it stops")]
+
+use std::collections::{BTreeMap, BTreeSet};
+
+use springwright::job::{Walk, file};
+use springwright::presets::PRESETS;
+use springwright::report::results::{By, Figure, Why, figures, with_shares};
+use springwright::solve::solve;
+
+use crate::common::folders;
+
+/// Formulas whose numbers are not in the answer: what they come from stands in the job alone. None may join them.
+const OPEN: &[&str] = &[
+    "AXLE.STATE.sprung",
+    "AXLE.bar.free_angle",
+    "AXLE.bar.stress_bump",
+    "AXLE.bar.stress_ride",
+    "AXLE.bar.twist_rate",
+    "AXLE.cut.frequency",
+    "AXLE.cut.pitch",
+    "AXLE.cut.seat",
+    "AXLE.cut.stop_room",
+    "AXLE.damping.gas_force",
+    "AXLE.levelled.bag_rate",
+    "AXLE.levelled.frequency",
+    "AXLE.levelled.pressure",
+    "AXLE.levelled.reserve",
+    "AXLE.new_damper.hop_ratio",
+    "AXLE.new_damper.ratio",
+    "AXLE.new_damper.to_closed",
+    "AXLE.new_damper.to_open",
+    "AXLE.offered.allowed",
+    "AXLE.old_spring.by_press",
+    "AXLE.old_spring.coil.allowed",
+    "AXLE.old_spring.crossover.force",
+    "AXLE.old_spring.leaf.by_sizes",
+    "AXLE.old_spring.leaf.stress_bump",
+    "AXLE.old_spring.leaf.stress_ride",
+    "AXLE.remedies.REMEDY.CASE.damping_ratio",
+    "AXLE.remedies.REMEDY.CASE.frequency",
+    "AXLE.remedies.REMEDY.CASE.reserve",
+    "AXLE.remedies.REMEDY.CASE.stop_room",
+    "AXLE.roll_ratio",
+    "AXLE.sizing.bar.diameter.END",
+    "AXLE.sizing.bar.index",
+    "AXLE.sizing.same_factor.factor",
+    "AXLE.sizing.same_frequency",
+    "AXLE.sizing.spacer.frequency",
+    "AXLE.sizing.spacer.index",
+    "AXLE.sizing.spacer.reserve",
+    "AXLE.sizing.spacer.thickness",
+    "AXLE.sizing.spring_force",
+    "AXLE.sizing.wanted_travel",
+    "AXLE.wound.allowed",
+    "AXLE.wound.allowed_solid",
+    "CASE.AXLE.STATE.by_air.bag_rate",
+    "CASE.AXLE.STATE.by_air.frequency",
+    "CASE.AXLE.STATE.by_air.pressure",
+    "CASE.AXLE.STATE.frequency",
+    "CASE.AXLE.STATE.new_damper_ratio",
+    "CASE.AXLE.STATE.old_damper_ratio",
+    "CASE.AXLE.STATE.reserve",
+    "CASE.AXLE.STATE.sprung",
+    "CASE.AXLE.on_scales",
+    "compared.STATE.AXLE",
+    "compared.after.AXLE",
+];
+
+/// A key without which axle, corner, case, state it is of.
+fn kind_of(key: &str) -> String {
+    let words = key.split('.').map(|word| match word {
+        "front" | "rear" => "AXLE",
+        "lf" | "rf" | "lr" | "rr" => "CORNER",
+        "before" | "old_springs" | "new_springs" | "other_bars" => "STATE",
+        "low" | "aim" | "high" => "END",
+        "nothing" | "spacer" | "springs" | "springs_and_dampers" if key.contains(".remedies.") => "REMEDY",
+        "as_weighed" => "CASE",
+        case if case.starts_with("cases[") => "CASE",
+        other => other,
+    });
+    words.collect::<Vec<_>>().join(".")
+}
+
+/// All jobs that are shipped or kept for tests, each with its name.
+fn jobs() -> Vec<(String, springwright::job::Job)> {
+    let shipped = PRESETS.iter().map(|p| (p.name.to_owned(), p.job()));
+    let kept = ["kinds", "cases", "doubtful", "released", "withheld"].into_iter().flat_map(folders::job_files);
+    let kept = kept.filter_map(|path| Some((path.display().to_string(), file::read(&path).ok()?)));
+    let mut more = springwright::presets::demo();
+    for (path, text) in [
+        ("front.damper.gas_pressure", "10 bar"),
+        ("front.damper.rod_diameter", "14 mm"),
+        ("front.wheel_rating", "600 kg"),
+        ("rear.wheel_rating", "600 kg"),
+    ] {
+        assert!(more.set_text(path, text), "{path}");
+    }
+    shipped.chain(kept).chain([("the demo with gas in its dampers".to_owned(), more)]).collect()
+}
+
+/// What a result is off by from its formula with the numbers put in, and how much may be: rounding of the last digits
+/// of what was put in.
+fn off(figure: &Figure, si: f64) -> Option<(f64, f64)> {
+    let most = figure.with.iter().map(|(_, v, _)| v.abs()).fold(0.0, f64::max);
+    Some(((figure.evaluated()? - si).abs(), 1e-9 * si.abs() + 1e-15 * most))
+}
+
+#[test]
+fn every_formula_with_its_numbers_gives_its_value() {
+    let (mut run, mut known, mut wrong) = (BTreeSet::new(), BTreeSet::new(), BTreeMap::new());
+    let mut checked = 0;
+    for (name, job) in jobs() {
+        for figure in figures(&solve(&job)) {
+            let kind = kind_of(&figure.key);
+            if figure.by != By::Formula {
+                assert!(figure.with.is_empty(), "{name}: {} is by {:?}, with numbers put in", figure.key, figure.by);
+                continue;
+            }
+            known.insert(kind.clone());
+            let Some(si) = figure.si.filter(|_| !figure.with.is_empty()) else { continue };
+            match off(&figure, si) {
+                Some((off, may)) if off <= may => {
+                    run.insert(kind);
+                    checked += 1;
+                }
+                bad => {
+                    let said =
+                        format!("{name}: {} = {si}; {} with {:?}: {bad:?}", figure.key, figure.formula, figure.with);
+                    wrong.entry(kind).or_insert(said);
+                }
+            }
+        }
+    }
+    let never: Vec<&str> = known.difference(&run).map(String::as_str).collect();
+    println!("{checked} results of {} kinds by their formulas", run.len());
+    assert_eq!(never, OPEN, "formulas that were never worked out, {checked} checked of {} kinds", run.len());
+    let wrong: Vec<String> = wrong.into_values().collect();
+    assert!(wrong.is_empty(), "{} kinds of results miss their formula:\n{}", wrong.len(), wrong.join("\n"));
+}
+
+/// Whatever is known, every result stands in the list, each once, with a reason where it is not known for want of a field.
+#[test]
+fn every_result_is_always_there() {
+    let own = |f: &Figure| !f.key.contains("cases[");
+    let all =
+        |job: &springwright::job::Job| figures(&solve(job)).into_iter().filter(own).map(|f| f.key).collect::<Vec<_>>();
+    let blank = springwright::job::Job::default();
+    let first = all(&blank);
+    let mut once = first.clone();
+    once.sort();
+    once.dedup();
+    assert_eq!(once.len(), first.len());
+    for (name, job) in jobs() {
+        assert_eq!(all(&job), first, "{name}");
+    }
+    let unknown = figures(&solve(&blank));
+    let front = unknown.iter().find(|f| f.key == "front.before.frequency").expect("always there");
+    assert!(matches!(&front.why, Some(Why::Missing(fields)) if !fields.is_empty()), "{front:?}");
+}
+
+/// Shares of variance are told from a hundredth on, largest first, and never come to more than all.
+#[test]
+fn shares_of_variance_add_up() {
+    for preset in PRESETS {
+        let mut told = 0;
+        for figure in with_shares(&solve(&preset.job())) {
+            let sum: f64 = figure.shares.iter().map(|s| s.1).sum();
+            assert!(sum <= 1.0 + 1e-9, "{}: {} of {:?}", preset.name, sum, figure.key);
+            assert!(figure.shares.windows(2).all(|w| w[0].1 >= w[1].1), "{}: {:?}", preset.name, figure.shares);
+            assert!(figure.shares.is_empty() || figure.u_si.is_some(), "{}: {}", preset.name, figure.key);
+            told += figure.shares.len();
+        }
+        assert!(told > 0, "{}", preset.name);
+    }
+}
