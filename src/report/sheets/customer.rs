@@ -192,9 +192,9 @@ fn paid_for(page: &Page<'_>) -> Vec<String> {
     }
     for axle in &redamped {
         items.push(page.say("pay.dampers_alone", &[("dampers", &page.dampers_words(axle.side))]));
-        let price = |entry| page.typed(entry).map(|p: Ratio| p.si());
+        let price = |path, entry| page.typed(path, entry).map(|p: Ratio| p.si());
         let prices = &page.job.prices;
-        match price(&prices.dampers).zip(price(&prices.damper_work)) {
+        match price("prices.dampers", &prices.dampers).zip(price("prices.damper_work", &prices.damper_work)) {
             Some((parts, work)) => {
                 total += parts + work;
                 let fill = [("axle", page.axle_words(axle.side)), ("price", money(page, parts + work))];

@@ -113,7 +113,7 @@ fn parts(page: &Page<'_>, axle: &AxleAnswer) -> Block {
     push("fit.seat", seat);
     push("fit.bind", axle.room.to_bind.map(|l| page.qty(l)));
     let bag = data.bag.fitted == BagFitted::WithNew;
-    push("fit.bag", page.typed(&data.bag.pressure).filter(|_| bag).map(|p| page.qty(p)));
+    push("fit.bag", page.typed_of(axle, "bag.pressure", &data.bag.pressure).filter(|_| bag).map(|p| page.qty(p)));
     Block::Table { head: vec![sentence::upper_first(&page.springs_words(axle.side)), String::new()], rows }
 }
 

@@ -83,7 +83,8 @@ fn push(rows: &mut Rows, page: &Page<'_>, key: &str, text: Option<String>) {
 fn spring(page: &Page<'_>, axle: &AxleAnswer, part: Part<'_>, sizing: &Sizing, bought: &SpringToBuy) -> Block {
     let data = page.job.axle(axle.side);
     let mut rows = Rows::new();
-    let shelf = page.typed(&data.taken.in_stock).map(|n: Ratio| n.si()).filter(|n| part.taken.is_some() && *n < 2.0);
+    let shelf = page.typed_of(axle, "taken.in_stock", &data.taken.in_stock).map(|n: Ratio| n.si());
+    let shelf = shelf.filter(|n| part.taken.is_some() && *n < 2.0);
     let pieces = match shelf {
         Some(n) => page.say("order.two_in_stock", &[("count", &page.mark(&display::significant(n, 3)))]),
         None => page.plain("order.two"),
@@ -95,7 +96,8 @@ fn spring(page: &Page<'_>, axle: &AxleAnswer, part: Part<'_>, sizing: &Sizing, b
         let named = if named.is_empty() { one_line(taken) } else { named.join(", ") };
         push(&mut rows, page, "order.number", Some(named));
         let currency = one_line(&page.job.prices.currency);
-        let price = page.typed(&data.taken.price).map(|p: Ratio| page.mark(&format!("{:.2}", p.si())));
+        let price = page.typed_of(axle, "taken.price", &data.taken.price);
+        let price = price.map(|p: Ratio| page.mark(&format!("{:.2}", p.si())));
         push(&mut rows, page, "order.price", price.map(|p| format!("{p} {currency}").trim_end().to_owned()));
     }
     match axle.kind {
@@ -108,7 +110,12 @@ fn spring(page: &Page<'_>, axle: &AxleAnswer, part: Part<'_>, sizing: &Sizing, b
     }
     push(&mut rows, page, "order.load", Some(page.qty(sizing.spring_force)));
     let bag = data.bag.fitted == BagFitted::WithNew;
-    push(&mut rows, page, "fit.bag", page.typed(&data.bag.pressure).filter(|_| bag).map(|p| page.qty(p)));
+    push(
+        &mut rows,
+        page,
+        "fit.bag",
+        page.typed_of(axle, "bag.pressure", &data.bag.pressure).filter(|_| bag).map(|p| page.qty(p)),
+    );
     let helper = axle.kind == SpringKind::WithHelper;
     push(&mut rows, page, "order.helper", helper.then(|| page.plain("order.helper_stays")));
     Block::Table { head: vec![sentence::upper_first(&page.springs_words(axle.side)), String::new()], rows }
@@ -132,9 +139,11 @@ fn coil(page: &Page<'_>, axle: &AxleAnswer, part: Part<'_>, bought: &SpringToBuy
     let settle = bought.free_length.zip(bought.order_length).filter(|_| part.taken.is_none()).map(|(f, o)| o - f);
     push(rows, page, "order.settle", settle.map(|s| page.qty(s)));
     push(rows, page, "order.ride_length", axle.room.own_at_ride.map(|l| page.qty(l)));
-    let measure = |entry| page.typed(entry).map_or_else(|| page.plain("order.measure"), |l: Length| page.fine(l));
-    push(rows, page, "order.inside", Some(measure(&data.choice.inside_least)));
-    push(rows, page, "order.outside", Some(measure(&data.choice.outside_most)));
+    let measure = |key, entry| {
+        page.typed_of(axle, key, entry).map_or_else(|| page.plain("order.measure"), |l: Length| page.fine(l))
+    };
+    push(rows, page, "order.inside", Some(measure("choice.inside_least", &data.choice.inside_least)));
+    push(rows, page, "order.outside", Some(measure("choice.outside_most", &data.choice.outside_most)));
     let solid = axle.room.longest_solid.map_or_else(|| page.plain("order.solid_unknown"), |l| page.qty(l));
     push(rows, page, "order.solid", Some(solid));
     push(rows, page, "order.spacer", page.taken_spacer(axle).map(|s| page.qty(s)));
@@ -154,7 +163,7 @@ fn bar(page: &Page<'_>, axle: &AxleAnswer, bought: &SpringToBuy, rows: &mut Rows
     let Some(bar) = &bought.bar else { return };
     push(rows, page, "order.bar", Some(page.mark(&display::as_sold(bar.pick, page.units()))));
     push(rows, page, "order.bar_bore", Some(page.bore_words(axle)));
-    let typed = page.typed(&page.job.axle(axle.side).spring.bar.length);
+    let typed = page.typed_of(axle, "spring.bar.length", &page.job.axle(axle.side).spring.bar.length);
     push(rows, page, "order.bar_length", typed.map(|l: Length| page.qty(l)));
     let facts = axle.old_spring.bar.as_ref();
     push(rows, page, "order.stress_bump", facts.and_then(|f| f.stress_bump).map(|s| page.qty(s)));

@@ -259,7 +259,7 @@ impl<'a> Page<'a> {
     /// The spacer of a spring that was taken; − for a seat that is lowered, none for nothing between.
     pub fn taken_spacer(&self, axle: &AxleAnswer) -> Option<Length> {
         self.part(axle)?.taken.as_ref()?;
-        self.typed(&self.job.axle(axle.side).taken.spacer).filter(|s: &Length| s.si() != 0.0)
+        self.typed_of(axle, "taken.spacer", &self.job.axle(axle.side).taken.spacer).filter(|s: &Length| s.si() != 0.0)
     }
 
     /// How the old dampers do on the springs as they will be fitted.
@@ -300,7 +300,8 @@ impl<'a> Page<'a> {
 
     /// "18 mm", "none: solid": the bore of a torsion bar, which the size is reckoned with.
     pub fn bore_words(&self, axle: &AxleAnswer) -> String {
-        let bore: Option<Length> = self.typed(&self.job.axle(axle.side).spring.bar.inside_diameter);
+        let bore = &self.job.axle(axle.side).spring.bar.inside_diameter;
+        let bore: Option<Length> = self.typed_of(axle, "spring.bar.inside_diameter", bore);
         bore.filter(|b| b.si() > 0.0).map_or_else(|| self.plain("order.bar_solid"), |b| self.fine(b))
     }
 
@@ -369,9 +370,9 @@ impl Page<'_> {
 
     /// A field of the job as typed, or its default, in the units shown.
     pub fn said<Q: Quantity>(&self, path: &str, entry: &Entry<Q>) -> String {
-        let typed = self.typed(entry).map(|q| self.qty(q)).filter(|_| Q::DIM != Dim::Ratio);
+        let typed = self.typed(path, entry).map(|q| self.qty(q)).filter(|_| Q::DIM != Dim::Ratio);
         let blank = || Some(fields::by_path(path)?.0.in_units(self.default_text(path)?, self.units()));
-        let as_typed = Some(entry.text.trim().to_owned()).filter(|t| !t.is_empty());
+        let as_typed = Some(entry.text.trim().to_owned()).filter(|t| !t.is_empty() && !self.answer.refuses(path));
         typed.or(as_typed).or_else(blank).map_or_else(|| self.plain("unknown"), |text| self.mark(&text))
     }
 
@@ -380,9 +381,14 @@ impl Page<'_> {
         Some(field.when_blank(self.job, place.scope.side())?.0)
     }
 
-    /// What was typed in a field.
-    pub fn typed<Q: Quantity>(&self, entry: &Entry<Q>) -> Option<Q> {
-        entry.read(self.job.decimal).ok().flatten()
+    /// What was typed in a field, unless the solver refused it.
+    pub fn typed<Q: Quantity>(&self, path: &str, entry: &Entry<Q>) -> Option<Q> {
+        entry.read(self.job.decimal).ok().flatten().filter(|_| !self.answer.refuses(path))
+    }
+
+    /// The same of an axle's field.
+    pub fn typed_of<Q: Quantity>(&self, axle: &AxleAnswer, key: &str, entry: &Entry<Q>) -> Option<Q> {
+        self.typed(&format!("{}.{key}", axle.side.key()), entry)
     }
 }
 

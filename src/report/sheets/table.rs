@@ -62,7 +62,8 @@ fn shown(page: &Page<'_>, axle: &AxleAnswer, state: State) -> Shown {
 
 /// Height after fitting against before, both by tape, when the same stood on the scales both times.
 fn height_found(page: &Page<'_>, axle: &AxleAnswer) -> Option<Length> {
-    let before: Length = page.job.axle(axle.side).checks.arch_before.read(page.job.decimal).ok()??;
+    let before = &page.job.axle(axle.side).checks.arch_before;
+    let before: Length = page.typed_of(axle, "checks.arch_before", before)?;
     let same = axle.stood == [axle.sprung_before, axle.sprung_after];
     Some(page.answer.reweigh.arch_found(axle.side as usize)? - before).filter(|_| same)
 }

@@ -15,7 +15,7 @@ mod road;
 mod springs;
 mod whole;
 
-use crate::job::{Finding, Side};
+use crate::job::{Finding, Level, Side};
 use crate::language::tr;
 pub use crate::math::spread::Measured;
 use crate::units::{Mass, Origin, Quantity, Ratio, Velocity};
@@ -225,6 +225,11 @@ pub struct Answer {
 }
 
 impl Answer {
+    /// What was typed in a field cannot be used: an error is said of it. No writer says it then.
+    pub fn refuses(&self, path: &str) -> bool {
+        self.findings.iter().any(|f| f.level == Level::Error && f.field == path)
+    }
+
     /// One axle's answer.
     pub fn axle(&self, side: Side) -> &AxleAnswer {
         &self.axles[usize::from(side == Side::Rear)]
