@@ -1,5 +1,23 @@
 //! Sizes springs and dampers for a vehicle whose axle weights have changed, and shows why.
 //!
+//! A job in, the answer out:
+//!
+//! ```
+//! use springwright::report::results::Results;
+//! use springwright::{presets, solve::solve, units::UnitChoice};
+//!
+//! let mut job = presets::demo();
+//! job.front.target.low = "1.30 Hz".into(); // every field takes what a person would type
+//! job.front.target.high = "1.35 Hz".into();
+//! let results = Results::of(&solve(&job)); // every result by its key, each with its ±
+//! for key in ["front.old_springs.frequency", "front.new_springs.frequency", "front.new_springs.reserve"] {
+//!     let result = results.find(key).ok_or(key)?;
+//!     println!("{}: {}", result.name, result.said(&UnitChoice::metric()));
+//! }
+//! assert!(results.find("front.new_springs.frequency").is_some_and(|f| f.si > Some(1.28)));
+//! # Ok::<(), &str>(())
+//! ```
+//!
 //! The modules, in the order of their dependencies (each uses only those above it):
 //!
 //! | module | what it knows |
