@@ -196,6 +196,9 @@ fn in_full(text: &str) -> Record {
 
 /// Finds the names without reading the job: keys, brackets and texts, as this program writes them. `None` for whatever
 /// it does not know, such as raw texts, and for brackets that do not close: that is then read in full.
+///
+/// The reader of RON, asked for the same names and skipping the rest, takes a quarter to half a millisecond for a shipped
+/// job (released build): a second or two for 5,000, of which 200 ms are allowed.
 fn skim(text: &str) -> Option<Record> {
     let mut record = Record::default();
     let mut path: Vec<&str> = Vec::new();
