@@ -22,13 +22,13 @@ pub mod read;
 pub mod reading;
 mod record;
 pub mod retype;
+mod side;
 mod spring;
 pub mod typical;
 mod vehicle;
 mod ways;
 mod weighing;
 
-use crate::language::tr;
 pub use crate::road::RoadClass;
 pub use crate::spring::{Ends, Material};
 use crate::units::{DecimalMark, UnitChoice};
@@ -39,6 +39,7 @@ pub use mend::Mend;
 pub use overrule::Overrule;
 pub use record::{RowList, Walk};
 use record::{plain_values, record};
+pub use side::{PerAxle, Side};
 pub use spring::{
     Bag, BarSizes, HelperCoil, LeafSizes, LeafTestRow, LoadPoint, PressReadings, SpringFitted, SqueezeRow, Stop,
     WireSizes,
@@ -49,52 +50,6 @@ pub use ways::{
     Suspension, Way,
 };
 pub use weighing::{Again, Arches, Fitted, Load, LoadCase, Pads, Part, Predicted, Weighing};
-
-/// Front or rear axle.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, PartialOrd, Ord)]
-pub enum Side {
-    /// The front axle.
-    Front,
-    /// The rear axle.
-    Rear,
-}
-
-impl Side {
-    /// Both, front first.
-    pub const BOTH: [Side; 2] = [Side::Front, Side::Rear];
-
-    /// The key in files and field paths.
-    pub fn key(self) -> &'static str {
-        match self {
-            Side::Front => "front",
-            Side::Rear => "rear",
-        }
-    }
-
-    /// The word on screen.
-    pub fn word(self) -> &'static str {
-        match self {
-            Side::Front => tr("Front"),
-            Side::Rear => tr("Rear"),
-        }
-    }
-
-    /// The same inside a sentence.
-    pub fn word_inside(self) -> &'static str {
-        match self {
-            Side::Front => tr("front"),
-            Side::Rear => tr("rear"),
-        }
-    }
-
-    /// "Front axle".
-    pub fn axle(self) -> &'static str {
-        match self {
-            Side::Front => tr("Front axle"),
-            Side::Rear => tr("Rear axle"),
-        }
-    }
-}
 
 plain_values!(
     bool,

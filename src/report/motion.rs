@@ -34,7 +34,8 @@ pub fn rear_front(answer: &Answer) -> Option<Picture> {
     let high = 1.2 * all().map(|p| p[0]).fold(0.0, f64::max);
     let last = both(State::NewSprings).or(both(State::OldSprings))?;
     let ratio = last[1] / last[0];
-    let [least, most] = answer.whole.ratio_limits.map(|r| r.map(Quantity::si));
+    let limits = answer.whole.ratio_limits;
+    let [least, most] = [limits.least, limits.most].map(|r| r.map(Quantity::si));
     let lines = [least, most]
         .into_iter()
         .flatten()

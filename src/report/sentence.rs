@@ -324,7 +324,7 @@ fn certainty(answer: &Answer, axle: &AxleAnswer, units: &UnitChoice) -> String {
         many => Some(say!("{count} values assumed: {labels}.", count = many.len(), labels = many.join(", "))),
     };
     let not_measured = not_measured(answer, axle);
-    let weighed = answer.compared.origins[1] != Some(Origin::Ledger);
+    let weighed = answer.compared.origins.after != Some(Origin::Ledger);
     let rests = match (assumed, not_measured) {
         (None, None) if weighed => tr("All from your measurements.").to_owned(),
         (assumed, not_measured) => assumed.into_iter().chain(not_measured).collect::<Vec<_>>().join(" "),
@@ -335,7 +335,7 @@ fn certainty(answer: &Answer, axle: &AxleAnswer, units: &UnitChoice) -> String {
         }
         _ => springs::old_rate(answer.checked(axle.side), units).map_or(String::new(), |words| format!(" {words}")),
     };
-    let foretold = match answer.compared.origins {
+    let foretold = match answer.compared.origins.both() {
         [_, Some(Origin::Ledger)] => tr("Foretold by the ledger of parts, not weighed yet. "),
         [Some(Origin::Ledger), _] => tr("The weights before are reckoned back by the ledger of parts. "),
         _ => "",

@@ -130,8 +130,7 @@ impl<'a> Survey<'a> {
     /// Reads the job once, and finds the uncertain fields that move this axle's ground.
     pub fn new(job: &'a Job, side: Side) -> Self {
         let mut reading = Reading::of(job);
-        let [front, rear] = decide::old_rates(&mut reading);
-        let old_rate = if side == Side::Front { front } else { rear };
+        let old_rate = decide::old_rates(&mut reading)[side].clone();
         let decided = Decided { old_rate, ..Decided::default() };
         let mut survey = Survey { reading, side, decided, inputs: Vec::new() };
         let Some(still) = survey.ground() else { return survey };
@@ -286,13 +285,13 @@ impl Known<'_> {
 
 /// The load cases beside the one that springs are sized on.
 fn other_loads(known: &Known<'_>, compared: &crate::solve::answer::Compared) -> Vec<CornerLoad> {
-    let (reading, side) = (known.reading, known.side as usize);
+    let (reading, side) = (known.reading, known.side);
     let sized = reading.sized_at();
     let corner = |whole: Option<Mass>, tongue: Force| {
         let sprung = crate::weights::sprung_per_corner(whole?, known.unsprung?)?;
         Some(CornerLoad { load_n: weight(sprung).si() + tongue.si() / 2.0, sprung_kg: sprung.si() })
     };
-    let as_weighed = sized.and_then(|_| corner(compared.stood[1][side], Force::from_si(0.0)));
+    let as_weighed = sized.and_then(|_| corner(compared.stood.after[side], Force::from_si(0.0)));
     let cases = reading.job.cases.iter().enumerate().filter(|(i, _)| sized != Some(*i));
     let loaded = cases.filter_map(|(_, case)| {
         let (axles, tongue) = load_cases::loaded(reading, compared, case);

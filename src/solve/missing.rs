@@ -2,7 +2,7 @@
 
 use crate::job::read::{Axle, LeafTestRow, LoadPoint};
 use crate::job::{BagFitted, LeafBy, RateBy, Side, SpringKind};
-use crate::solve::answer::{AxleAnswer, RouteKind, Weighed};
+use crate::solve::answer::{AxleAnswer, BeforeAfter, RouteKind, Weighed};
 use crate::solve::evaluate::axle::routes;
 use crate::solve::evaluate::decided::OldRate;
 use crate::solve::read::{Reading, ratio_is_blank};
@@ -112,7 +112,7 @@ pub(super) fn instead(
     reading: &Reading<'_>,
     old: &OldRate,
     answer: &AxleAnswer,
-    weighed: [&Weighed; 2],
+    weighed: &BeforeAfter<Weighed>,
 ) -> Vec<Vec<String>> {
     let (side, axle) = (answer.side, reading.job.axle(answer.side));
     let needs_rate = spring_missing(reading, axle).iter().any(|(_, is_rate)| *is_rate);
@@ -123,14 +123,14 @@ pub(super) fn instead(
     let field = |name: &str, is_open: bool| is_open.then(|| format!("{key}.{name}"));
     let checks = &axle.checks;
     let corner = if side == Side::Front { "lf" } else { "lr" };
-    let weight = |i: usize, when: &str| weighed[i].axle(side).is_none().then(|| format!("{when}.{corner}"));
+    let weight = |w: &Weighed, when: &str| w.axle(side).is_none().then(|| format!("{when}.{corner}"));
     let of_route = |kind: RouteKind| match kind {
         RouteKind::Closure if axle.spring.kind.is_coil() => vec![
             field("spring.free_length", reading.typed(&axle.spring.free_length).is_none()),
             field("spring.fitted_length", reading.typed(&axle.spring.fitted_length).is_none()),
         ],
         RouteKind::Swap => vec![
-            weight(0, "before"),
+            weight(&weighed.before, "before"),
             field("checks.arch_before", reading.typed(&checks.arch_before).is_none()),
             field("checks.arch_after", reading.typed(&checks.arch_after).is_none()),
         ],

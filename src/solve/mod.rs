@@ -44,6 +44,7 @@ pub fn solve(job: &Job) -> Answer {
     let used = bounded::used(job);
     let (mut reading, decisions, results) = evaluated(&used);
     let (checked, moved) = spreads::each_field_moved(&mut reading, &decisions, &results);
+    let checked = checked.both();
     let values = answer_of(&reading, &decisions, results);
     let findings = of_fields(job, &used);
     let mut answer = Answer { is_coming: false, checked, moved, findings, ..values };
@@ -87,13 +88,14 @@ fn finished(reading: Reading<'_>, mut answer: Answer) -> Answer {
 fn answer_of(reading: &Reading<'_>, decisions: &Decisions, results: Results) -> Answer {
     let Results { before, after, compared, ledger, cases, mut axles, remedies, .. } = results;
     let Results { rear_over_front, flat_ride, whole, .. } = results;
-    for axle in &mut axles {
-        let old = &decisions.axles[axle.side as usize].old_rate;
-        axle.missing = missing::missing(reading, old, axle, &compared.weighed[1]);
-        axle.instead = missing::instead(reading, old, axle, compared.weighed.each_ref());
+    for side in Side::BOTH {
+        let (axle, old) = (&mut axles[side], &decisions.axles[side].old_rate);
+        axle.missing = missing::missing(reading, old, axle, &compared.weighed.after);
+        axle.instead = missing::instead(reading, old, axle, &compared.weighed);
     }
-    let reweigh = reweigh::solve(reading, &after, &compared, axles.each_ref(), &whole);
+    let reweigh = reweigh::solve(reading, &after, &compared, axles.as_ref(), &whole);
     let checked = Side::BOTH.map(|side| spreads::still(reading, decisions, side));
+    let (axles, remedies) = (axles.both(), remedies.both());
     Answer {
         is_coming: true,
         before,

@@ -1,8 +1,8 @@
 //! The springs as fitted: what scales and tape should show, and what they do.
 
-use crate::job::Side;
 use crate::job::read::Read;
-use crate::solve::answer::{Again, AxleAnswer, Compared, Corners, Reweigh, Weighed, Whole, cross_weight};
+use crate::job::{PerAxle, Side};
+use crate::solve::answer::{Again, AxleAnswer, Compared, Corners, Reweigh, State, Weighed, Whole, cross_weight};
 use crate::solve::read::Reading;
 use crate::units::{Length, Mass, Quantity, Ratio};
 
@@ -11,7 +11,7 @@ pub(super) fn solve(
     reading: &Reading<'_>,
     after: &Weighed,
     compared: &Compared,
-    axles: [&AxleAnswer; 2],
+    axles: PerAxle<&AxleAnswer>,
     whole: &Whole,
 ) -> Reweigh {
     let fitted = &reading.job.fitted;
@@ -32,9 +32,9 @@ pub(super) fn solve(
         let i = side as usize;
         let pair = corners[2 * i].zip(corners[2 * i + 1]).map(|(l, r)| l + r);
         // Not weighed after: what the ledger foretells.
-        weight_of(after.axle(side).or(compared.stood[1][i]), pair.or_else(|| read(typed)))
+        weight_of(after.axle(side).or(compared.stood.after[side]), pair.or_else(|| read(typed)))
     };
-    let heights = axles.map(|axle| arch_foretold(reading, axle));
+    let heights = axles.both().map(|axle| arch_foretold(reading, axle));
     let all = corners.iter().flatten().count() == 4;
     let [lf, rf, lr, rr] = corners.map(Option::unwrap_or_default);
     Reweigh {
@@ -65,8 +65,8 @@ fn corners_foretold(after: &Weighed, whole: &Whole, cross_set: bool) -> Option<[
 /// old springs after. Source `DERIVED`.
 fn arch_foretold(reading: &Reading<'_>, axle: &AxleAnswer) -> Option<Length> {
     let checks = &reading.job.axle(axle.side).checks;
-    let fitted = axle.on_scales(&axle.standing.new, 1)?;
+    let fitted = axle.on_scales(State::NewSprings, State::NewSprings)?;
     let from = |arch: &Read<Length>, travel: Option<Length>| Some(reading.typed(arch)? + travel? - fitted);
-    from(&checks.arch_before, axle.on_scales(&axle.standing.before, 0))
-        .or_else(|| from(&checks.arch_after, axle.on_scales(&axle.standing.old, 1)))
+    from(&checks.arch_before, axle.on_scales(State::Before, State::Before))
+        .or_else(|| from(&checks.arch_after, axle.on_scales(State::OldSprings, State::OldSprings)))
 }

@@ -1,6 +1,6 @@
 //! Every ±: the job evaluated again with one field moved up and down by its own, as far as that field can reach.
 
-use crate::job::Side;
+use crate::job::{PerAxle, Side};
 use crate::solve::answer::{AxleAnswer, Checked, Moved, Nudged, Vehicle};
 use crate::solve::compare;
 use crate::solve::evaluate::axle;
@@ -15,7 +15,7 @@ use crate::solve::read::{RatioRows, Reading};
 /// What a field can reach.
 #[derive(Clone, Copy)]
 struct Reach {
-    axles: [bool; 2],
+    axles: PerAxle<bool>,
     weights: bool,
     /// What cases put on the axles.
     carried: bool,
@@ -28,45 +28,46 @@ pub(super) fn each_field_moved(
     reading: &mut Reading<'_>,
     decisions: &Decisions,
     results: &Results,
-) -> ([Checked; 2], Vec<Moved>) {
-    let mut checked = Side::BOTH.map(|side| still(reading, decisions, side));
+) -> (PerAxle<Checked>, Vec<Moved>) {
+    let mut checked = PerAxle::each(|side| still(reading, decisions, side));
     // What is asked for only while a field is moved is not moved in turn.
     let fields: Vec<(usize, String, f64)> =
         reading.all_uncertain().map(|f| (f.index, f.path.to_owned(), f.u_si)).collect();
     let mut moved = Vec::with_capacity(fields.len());
     for (index, path, u_si) in fields {
         let rests = |fields: &Vec<usize>| fields.binary_search(&index).is_ok();
-        let Some(reach) = reach(reading, &path, results.rests_on.each_ref().map(rests)) else { continue };
+        let Some(reach) = reach(reading, &path, results.rests_on.as_ref().map(rests)) else { continue };
         let [up, down] =
             [u_si, -u_si].map(|by_si| reading.moved(index, by_si, |now| again(now, decisions, results, reach)));
-        for (i, (up, down)) in up.0.into_iter().zip(down.0).enumerate() {
+        let sides = Side::BOTH.into_iter().zip(up.0.both().into_iter().zip(down.0.both()));
+        for (side, (up, down)) in sides {
             if let Some((up, down)) = up.zip(down) {
-                checked[i].nudged.push(Nudged { path: path.clone(), up, down });
+                checked[side].nudged.push(Nudged { path: path.clone(), up, down });
             }
         }
         moved.push(Moved { path, up: up.1, down: down.1 });
     }
-    for (side, checked) in Side::BOTH.into_iter().zip(&mut checked) {
+    for side in Side::BOTH {
         let by = reading.job.axle(side).ratio.by;
-        checked.routes = compare::compare(&results.axles[side as usize], by, checked);
+        checked[side].routes = compare::compare(&results.axles[side], by, &checked[side]);
     }
     (checked, moved)
 }
 
 /// What is looked at beside an axle before anything is moved.
 pub(super) fn still(reading: &Reading<'_>, decisions: &Decisions, side: Side) -> Checked {
-    let rows = &reading.rows[side as usize];
+    let rows = &reading.rows[side];
     let of = |rows: &Option<RatioRows>| rows.as_ref().map(|r| r.rows.clone());
-    let by_routes = decisions.axles[side as usize].old_rate.by_routes;
+    let by_routes = decisions.axles[side].old_rate.by_routes;
     Checked { ratio_rows: of(&rows.spring), damper_rows: of(&rows.damper), by_routes, ..Checked::default() }
 }
 
 /// What a field can reach; `None` for what only carries a ± of its own.
-fn reach(reading: &Reading<'_>, path: &str, axles: [bool; 2]) -> Option<Reach> {
+fn reach(reading: &Reading<'_>, path: &str, axles: PerAxle<bool>) -> Option<Reach> {
     let head = path.split(['.', '[']).next()?;
     let sized = reading.sized_at().is_some();
     let weights = matches!(head, "before" | "after" | "vehicle" | "parts") || head == "cases" && sized;
-    let all = weights || axles.contains(&true);
+    let all = weights || axles.front || axles.rear;
     match head {
         "predicted" | "fitted" | "limits" | "certainty" => None,
         "cases" => Some(Reach { axles, weights, carried: true, cases: true, whole: all }),
@@ -80,7 +81,7 @@ fn again(
     decisions: &Decisions,
     was: &Results,
     reach: Reach,
-) -> ([Option<Box<AxleAnswer>>; 2], Vehicle) {
+) -> (PerAxle<Option<Box<AxleAnswer>>>, Vehicle) {
     let job = &reading.job;
     let weights = reach.weights.then(|| {
         let read = [weighed(reading, &job.before), weighed(reading, &job.after)];
@@ -90,15 +91,14 @@ fn again(
         Some(([before, after], compared)) => ([before, after], compared),
         None => ([&was.before, &was.after], &was.compared),
     };
-    let axles = Side::BOTH.map(|side| {
-        let i = side as usize;
-        reach.axles[i].then(|| {
-            let mut axle = Box::new(axle::evaluate(reading, side, compared, &decisions.axles[i]));
-            axle.overloaded = was.axles[i].overloaded;
+    let axles = PerAxle::each(|side| {
+        reach.axles[side].then(|| {
+            let mut axle = Box::new(axle::evaluate(reading, side, compared, &decisions.axles[side]));
+            axle.overloaded = was.axles[side].overloaded;
             axle
         })
     });
-    let of_axles = [0, 1].map(|i| axles[i].as_deref().unwrap_or(&was.axles[i]));
+    let of_axles = PerAxle::each(|side| axles[side].as_deref().unwrap_or(&was.axles[side]));
     let on = RestsOn { axles: of_axles, before, after, compared };
     let (cases, remedies) = reach
         .cases
@@ -109,13 +109,13 @@ fn again(
                 pitch_and_roll::roll_paths(reading, on, decisions.fitted)
             });
             let under = Under { axles: of_axles, compared, carried };
-            let [front, rear] = Side::BOTH.map(|side| in_cases(reading, under, was, reach, side));
-            load_cases::stand(reading, [&front, &rear], &mut cases);
-            let remedies = [0, 1].map(|i| {
+            let standings = PerAxle::each(|side| in_cases(reading, under, was, reach, side));
+            load_cases::stand(reading, standings.as_ref().map(Vec::as_slice), &mut cases);
+            let remedies = Side::BOTH.map(|side| {
                 // An axle that nothing reaches stands as it did.
-                let still = !reach.axles[i] && !reach.weights && !reach.carried;
-                let raise = decisions.axles[i].raise.as_ref();
-                (!still).then(|| remedies::remedies(reading, of_axles[i], carried, &cases, raise))
+                let still = !reach.axles[side] && !reach.weights && !reach.carried;
+                let raise = decisions.axles[side].raise.as_ref();
+                (!still).then(|| remedies::remedies(reading, of_axles[side], carried, &cases, raise))
             });
             (cases, remedies)
         })
@@ -130,10 +130,10 @@ fn again(
 
 /// Where one axle stands in each case: as it did, where nothing that counts for it is reached.
 fn in_cases(reading: &Reading<'_>, under: Under<'_>, was: &Results, reach: Reach, side: Side) -> Vec<OnSprings> {
-    let i = side as usize;
-    let same = |(was, now): (&Carried, &Carried)| was.axles[i] == now.axles[i] && was.tongue[i] == now.tongue[i];
-    let still = !reach.axles[i]
-        && was.compared.stood[1][i] == under.compared.stood[1][i]
+    let same =
+        |(was, now): (&Carried, &Carried)| was.axles[side] == now.axles[side] && was.tongue[side] == now.tongue[side];
+    let still = !reach.axles[side]
+        && was.compared.stood.after[side] == under.compared.stood.after[side]
         && was.carried.iter().zip(under.carried).all(same);
     if still { was.in_cases(side).copied().collect() } else { load_cases::axle_stands(reading, under, side) }
 }

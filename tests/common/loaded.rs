@@ -79,7 +79,7 @@ pub fn standing(axle: &AxleAnswer, state: State) -> &Standing {
 
 /// Front and rear axle before and after, as compared, kg.
 pub fn compared_kg(answer: &Answer) -> [[f64; 2]; 2] {
-    answer.compared.weighed.map(|w| [w.front, w.rear].map(|axle| axle.expect("an axle weight").si()))
+    answer.compared.weighed.both().map(|w| [w.front, w.rear].map(|axle| axle.expect("an axle weight").si()))
 }
 
 /// √(k/m)/2π.

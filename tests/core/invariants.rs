@@ -211,7 +211,6 @@ fn moments_in_a_bend_add_up() {
         for state in State::ALL {
             let Some(roll) = answer.whole.roll.of(state) else { continue };
             let (Some(transfer), Some(gradient)) = (roll.transfer, roll.gradient_rad_s2_per_m) else { continue };
-            let i = usize::from(state != State::Before);
             let of = |side: Side| {
                 let (axle, data) = (answer.axle(side), job.axle(side));
                 let si = |text: &str| {
@@ -221,7 +220,7 @@ fn moments_in_a_bend_add_up() {
                 let [track, centre, height] = [&data.track.text, &data.roll_centre.text, &data.unsprung_height.text]
                     .map(|t| si(t).expect("typed"));
                 let sprung = 2.0 * axle.standing.of(state).as_ref().expect("it stands").sprung.si();
-                (track, centre, height, sprung, 2.0 * axle.unsprung[i].expect("known").si())
+                (track, centre, height, sprung, 2.0 * axle.unsprung.of(state).expect("known").si())
             };
             let ends = Side::BOTH.map(of);
             let Some(height) = answer.whole.centre.and_then(|c| c.height).map(|h| h.value) else { continue };
@@ -229,7 +228,7 @@ fn moments_in_a_bend_add_up() {
             // Of the body itself, over the axis through both roll centres.
             let over_axis = all * height - ends.iter().map(|e| e.3 * e.1 + e.4 * e.2).sum::<f64>();
             let turns = all * height + over_axis * G_M_PER_S2 * gradient;
-            let a_y = answer.whole.looked_at[1].expect("typed or usual").si() * G_M_PER_S2;
+            let a_y = answer.whole.looked_at.cornering.expect("typed or usual").si() * G_M_PER_S2;
             let given: f64 = [0, 1].iter().map(|i| transfer[*i].si() * ends[*i].0).sum();
             assert!(near(given / a_y, turns, 1e-9), "{name}: {} and {turns}", given / a_y);
             seen[usize::from(Side::BOTH.iter().any(|s| job.axle(*s).kind == AxleKind::Beam))] += 1;

@@ -56,7 +56,7 @@ fn a_part_on_an_axle_line_loads_that_axle_alone() {
         assert_eq!(ledger.axles.change.map(|c| c.value), wanted, "{on:?} at {x_m}");
         // By hand: 600 and 500 kg before, less 30 on the one axle.
         assert_eq!(compared_kg(&answer)[1], [600.0 + wanted[0], 500.0 + wanted[1]]);
-        assert_eq!(answer.compared.origins, [Some(Origin::Measured), Some(Origin::Ledger)]);
+        assert_eq!(answer.compared.origins.both(), [Some(Origin::Measured), Some(Origin::Ledger)]);
     }
 }
 
@@ -88,7 +88,7 @@ proptest! {
             same_axle("forward", &forward, &both, side, true)?;
             same_axle("backward", &backward, &both, side, true)?;
         }
-        prop_assert_eq!(backward.compared.origins, [Some(Origin::Ledger), Some(Origin::Measured)]);
+        prop_assert_eq!(backward.compared.origins.both(), [Some(Origin::Ledger), Some(Origin::Measured)]);
     }
 
     /// A person on the scales at both weigh-ins, listed as aboard, is taken out again. What was measured at the height

@@ -44,7 +44,7 @@ fn the_customers_numbers_are_the_answers() {
                     continue;
                 };
                 assert_eq!(number("row.bounces"), format!("{:.2}", stands.frequency.si()), "{}", shipped.name);
-                let weight = answer.compared.weighed[usize::from(state != State::Before)].axle(side);
+                let weight = answer.compared.weighed.of(state).axle(side);
                 assert_eq!(
                     number("row.weight"),
                     weight.map_or("not known".into(), |m| display::rounded(m, &job.units))

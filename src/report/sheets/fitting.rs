@@ -6,7 +6,7 @@ use super::{Block, Report};
 use crate::job::{BagFitted, Side, SpringKind};
 use crate::report::sentence;
 use crate::report::sheet::check_again_after;
-use crate::solve::answer::{Again, AxleAnswer, Standing};
+use crate::solve::answer::{Again, AxleAnswer, Standing, State};
 use crate::units::{Dim, Energy, Force, G_M_PER_S2, Length, Mass, Quantity, Ratio, display};
 
 /// A line to write on, in a table.
@@ -209,7 +209,8 @@ fn reweigh(page: &Page<'_>) -> Vec<Block> {
         });
     let rise = page.renewed().into_iter().filter_map(|a| {
         // With what stood on the scales, as the note above says, whatever the springs are sized on.
-        let rise = a.on_scales(&a.standing.old, 1)? - a.on_scales(&a.standing.new, 1)?;
+        let rise =
+            a.on_scales(State::OldSprings, State::OldSprings)? - a.on_scales(State::NewSprings, State::NewSprings)?;
         let key = if rise.si() < 0.0 { "fit.falls" } else { "fit.rises" };
         let amount = page.qty(Length::from_si(rise.si().abs()));
         Some(page.say(key, &[("end", &page.end_words(a.side)), ("amount", &amount)]))

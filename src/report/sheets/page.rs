@@ -283,7 +283,7 @@ impl<'a> Page<'a> {
     /// An axle's weight and whether it was read off scales: 0 before, 1 after.
     pub fn axle_weight(&self, when: usize, side: Side) -> Option<(Mass, bool)> {
         let read = [&self.answer.before, &self.answer.after][when].axle(side);
-        let compared = self.answer.compared.weighed[when].axle(side);
+        let compared = self.answer.compared.weighed.both()[when].axle(side);
         match (read, compared) {
             // What was read stands for itself unless something was taken out or put in.
             (Some(read), Some(compared)) if (read - compared).si().abs() > 0.5 => Some((compared, false)),

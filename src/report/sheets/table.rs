@@ -64,7 +64,7 @@ fn shown(page: &Page<'_>, axle: &AxleAnswer, state: State) -> Shown {
 fn height_found(page: &Page<'_>, axle: &AxleAnswer) -> Option<Length> {
     let before = &page.job.axle(axle.side).checks.arch_before;
     let before: Length = page.typed_of(axle, "checks.arch_before", before)?;
-    let same = axle.stood == [axle.sprung_before, axle.sprung_after];
+    let same = axle.stood.both() == [axle.sprung_before, axle.sprung_after];
     Some(page.answer.reweigh.arch_found(axle.side as usize)? - before).filter(|_| same)
 }
 

@@ -1,6 +1,6 @@
 //! The answer for one axle: how it stands in each state, its springs, its room.
 
-use super::{Band, CoilFacts, Damping, OldDamper, OldSpring, Parts, PerState, RouteKind};
+use super::{Band, BeforeAfter, CoilFacts, Damping, OldDamper, OldSpring, Parts, PerState, RouteKind, State};
 use crate::job::{Plan, Side, SpringKind};
 use crate::units::{Angle, Energy, Force, Frequency, Length, Mass, Ratio, RatioSlope, SpringRate, Stress, weight};
 use crate::wheel::ForceTravel;
@@ -178,12 +178,12 @@ pub struct AxleAnswer {
     pub sprung_before: Option<Mass>,
     /// Sprung mass per corner after, as compared: at equal load.
     pub sprung_after: Option<Mass>,
-    /// Axle weight as compared, before and after.
-    pub weight: [Option<Mass>; 2],
-    /// Unsprung mass per corner, before and after.
-    pub unsprung: [Option<Mass>; 2],
-    /// Sprung mass per corner as the vehicle stood on the scales, before and after.
-    pub stood: [Option<Mass>; 2],
+    /// Axle weight as compared.
+    pub weight: BeforeAfter<Option<Mass>>,
+    /// Unsprung mass per corner.
+    pub unsprung: BeforeAfter<Option<Mass>>,
+    /// Sprung mass per corner as the vehicle stood on the scales.
+    pub stood: BeforeAfter<Option<Mass>>,
     /// Motion ratio of the spring at the reference height.
     pub motion_ratio: Option<Ratio>,
     /// How the motion ratio of the spring changes with travel there.
@@ -235,9 +235,10 @@ pub struct AxleAnswer {
 }
 
 impl AxleAnswer {
-    /// Wheel travel on these springs under what stood on the scales: 0 before, 1 after. Whatever they are sized on.
-    pub fn on_scales(&self, springs: &Option<Standing>, when: usize) -> Option<Length> {
-        let load = weight(self.stood[when]?);
+    /// Wheel travel on the springs of one state under what stood on the scales in another. Whatever they are sized on.
+    pub fn on_scales(&self, springs: State, stood: State) -> Option<Length> {
+        let load = weight((*self.stood.of(stood))?);
+        let springs = self.standing.of(springs);
         springs.as_ref()?.curve.ride_height(load).ok().map(|h| h.travel)
     }
 

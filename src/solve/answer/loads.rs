@@ -1,7 +1,7 @@
 //! Weights at equal load, the ledger of parts, load cases and ratings.
 
-use super::{Measured, PerState, Weighed};
-use crate::job::Side;
+use super::{BeforeAfter, Measured, PerState, Weighed};
+use crate::job::{PerAxle, Side};
 use crate::language::tr;
 use crate::say;
 use crate::units::{Angle, Force, Frequency, Length, Mass, Origin, Pressure, Quantity, Ratio, SpringRate};
@@ -9,16 +9,16 @@ use crate::units::{Angle, Force, Frequency, Length, Mass, Origin, Pressure, Quan
 /// The weights before and after, at equal load.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Compared {
-    /// Before, after.
-    pub weighed: [Weighed; 2],
-    /// Axle weights as the vehicle stood on the scales, or reckoned where it did not: before, after; front, rear.
-    pub stood: [[Option<Mass>; 2]; 2],
+    /// As they are compared.
+    pub weighed: BeforeAfter<Weighed>,
+    /// Axle weights as the vehicle stood on the scales, or reckoned where it did not.
+    pub stood: BeforeAfter<PerAxle<Option<Mass>>>,
     /// Axle weights after without what was aboard.
-    pub bare: Option<[Mass; 2]>,
-    /// What a load on the hitch presses on front and rear axle beside them, when springs are sized on such a case.
-    pub tongue: [Force; 2],
+    pub bare: Option<PerAxle<Mass>>,
+    /// What a load on the hitch presses on each axle beside them, when springs are sized on such a case.
+    pub tongue: PerAxle<Force>,
     /// From the scales, or from the ledger of parts; `None` when not known.
-    pub origins: [Option<Origin>; 2],
+    pub origins: BeforeAfter<Option<Origin>>,
 }
 
 /// What the ledger of parts says.

@@ -34,7 +34,8 @@ pub use springs::{
     BarChoice, BarFacts, ByRoutes, CoilFacts, Crossover, Cut, LeafFacts, Levelled, OldSpring, StockBars,
 };
 pub use whole::{
-    Centre, CornerLedger, Cross, CrossCorrection, Dive, Hump, Lean, Mode, Pitch, Roll, Swing, Whole, degrees_per_g,
+    Centre, CornerLedger, Cross, CrossCorrection, Dive, Hump, Lean, LookedAt, Mode, Pitch, Roll, Swing, Whole,
+    degrees_per_g,
 };
 
 /// The one vehicle, three times.
@@ -105,6 +106,44 @@ impl<T> PerState<T> {
             State::NewSprings => &self.new,
         }
     }
+}
+
+/// One value before the swap and one after it, whatever the springs.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub struct BeforeAfter<T> {
+    /// Before the swap.
+    pub before: T,
+    /// After it.
+    pub after: T,
+}
+
+impl<T> BeforeAfter<T> {
+    /// The value that belongs to a state.
+    pub fn of(&self, state: State) -> &T {
+        match state {
+            State::Before => &self.before,
+            State::OldSprings | State::NewSprings => &self.after,
+        }
+    }
+
+    /// The same two, each passed through `f`.
+    pub fn map<U>(self, mut f: impl FnMut(T) -> U) -> BeforeAfter<U> {
+        BeforeAfter { before: f(self.before), after: f(self.after) }
+    }
+
+    /// Before, after.
+    pub fn both(self) -> [T; 2] {
+        [self.before, self.after]
+    }
+}
+
+/// Least and greatest, each where it is known.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+pub struct Range<T> {
+    /// Least.
+    pub least: T,
+    /// Greatest.
+    pub most: T,
 }
 
 /// Lowest, aimed at, highest.

@@ -1,6 +1,6 @@
 //! The whole vehicle: pitch, braking, roll, four corners and the centre of gravity.
 
-use super::{Measured, OnRoad, PerState, Told};
+use super::{Measured, OnRoad, PerState, Range, Told};
 pub use crate::ledger::CrossCorrection;
 pub use crate::pitch::{Hump, Mode, Swing};
 use crate::roll;
@@ -21,9 +21,9 @@ pub struct Whole {
     /// The hump that is driven over, reached by the front wheels at once.
     pub hump: Option<Hump>,
     /// Least and greatest rear over front frequency that the shop likes.
-    pub ratio_limits: [Option<Ratio>; 2],
-    /// Braking and cornering that are looked at, in g.
-    pub looked_at: [Option<Ratio>; 2],
+    pub ratio_limits: Range<Option<Ratio>>,
+    /// The manoeuvres that are looked at.
+    pub looked_at: LookedAt,
     /// Nose-up angle against before, at the ground, tyres included.
     pub nose_up: PerState<Option<Angle>>,
     /// How far that moves the lamps' beam, + up.
@@ -46,6 +46,15 @@ pub struct Whole {
     pub lean: Option<Lean>,
     /// What brings the cross weight to what is wanted.
     pub cross: Option<Cross>,
+}
+
+/// Manoeuvres that are looked at, in g; `None` where the height of the centre of gravity is not known.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+pub struct LookedAt {
+    /// How hard it is braked.
+    pub braking: Option<Ratio>,
+    /// How hard it is cornered.
+    pub cornering: Option<Ratio>,
 }
 
 impl Whole {

@@ -5,7 +5,7 @@
 
 mod old_rate;
 
-use crate::job::{Plan, Side};
+use crate::job::{PerAxle, Plan, Side};
 use crate::solve::answer::{Compared, OldSpring, Spacer, State};
 use crate::solve::evaluate::axle;
 use crate::solve::evaluate::axle::known::Opening;
@@ -19,12 +19,12 @@ pub(super) use old_rate::old_rates;
 
 /// Decides everything.
 pub(super) fn decide(reading: &mut Reading<'_>) -> Decisions {
-    let [front, rear] = old_rates(reading);
+    let PerAxle { front, rear } = old_rates(reading);
     let compared = equal_load::compared(reading);
     let (front, on_new_front) = axle(reading, Side::Front, &compared, front);
     let (rear, on_new_rear) = axle(reading, Side::Rear, &compared, rear);
     let fitted = if on_new_front && on_new_rear { State::NewSprings } else { State::OldSprings };
-    Decisions { axles: [front, rear], fitted }
+    Decisions { axles: PerAxle { front, rear }, fitted }
 }
 
 /// What is bought for one axle, and whether it stands on it.

@@ -4,7 +4,7 @@
 //! covariance, and the weights that follow stay while fields are moved. A ± of what rests on the rate then needs
 //! nothing more. Source `AITKEN`; `GUM`, 5.2.
 
-use crate::job::{LeafBy, RateBy, Side, SpringKind};
+use crate::job::{LeafBy, PerAxle, RateBy, Side, SpringKind};
 use crate::math::fuse;
 use crate::math::spread::Measured;
 use crate::solve::answer::{ByRoutes, OldSpring, RouteKind};
@@ -23,8 +23,8 @@ const FRICTION: &str = "checks.friction";
 const RATE: &str = "spring.rate";
 
 /// How the old spring of each axle is read. The reading gets the errors that only show when routes are compared.
-pub(in crate::solve) fn old_rates(reading: &mut Reading<'_>) -> [OldRate; 2] {
-    Side::BOTH.map(|side| {
+pub(in crate::solve) fn old_rates(reading: &mut Reading<'_>) -> PerAxle<OldRate> {
+    PerAxle::each(|side| {
         let mut decided = Decided::default();
         if !is_one_number(reading.job.axle(side).spring.kind) {
             decided.old_rate.friction = add_friction(reading, side);

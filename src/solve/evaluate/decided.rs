@@ -1,5 +1,6 @@
 //! What is decided before a job is evaluated. Whatever is moved afterwards leaves it as it is.
 
+use crate::job::PerAxle;
 use crate::solve::answer::{ByRoutes, State, StockBars};
 use crate::spring::Spring;
 use crate::units::{Length, SpringRate};
@@ -7,8 +8,8 @@ use crate::units::{Length, SpringRate};
 /// What was decided of a whole job.
 #[derive(Debug, Clone)]
 pub(in crate::solve) struct Decisions {
-    /// Front, rear.
-    pub axles: [Decided; 2],
+    /// Of each axle.
+    pub axles: PerAxle<Decided>,
     /// The springs that are looked at where one state stands for all: the new ones, once both axles stand on them.
     pub fitted: State,
 }

@@ -2,34 +2,34 @@
 //! weigh-in reckoned by the ledger of parts.
 
 use crate::job::read::{Load, LoadCase, Part, Read, Weighing};
-use crate::job::{PartOn, Side, Way};
+use crate::job::{PartOn, PerAxle, Way};
 use crate::ledger::{self, On};
-use crate::solve::answer::{Compared, Ledger, Measured, Told, Weighed};
+use crate::solve::answer::{BeforeAfter, Compared, Ledger, Measured, Told, Weighed};
 use crate::solve::read::{Reading, corners, readings, scatter};
 use crate::units::{Force, Length, Mass, Origin, Quantity, Ratio, weight};
 use crate::weights::{self, Corners};
 
 /// What one row weighs on the two axles.
-type OnAxles = [Mass; 2];
+type OnAxles = PerAxle<Mass>;
 
 const NOTHING: f64 = 0.0;
 /// Standard uncertainty of a part's place across the vehicle when none is typed, m. Common practice, no source.
 const UNSAID_M: f64 = 0.15;
 
 fn none() -> OnAxles {
-    [Mass::from_si(NOTHING); 2]
+    PerAxle::each(|_| Mass::from_si(NOTHING))
 }
 
-fn no_force() -> [Force; 2] {
-    [Force::from_si(NOTHING); 2]
+fn no_force() -> PerAxle<Force> {
+    PerAxle::each(|_| Force::from_si(NOTHING))
 }
 
 fn add(a: OnAxles, b: OnAxles) -> OnAxles {
-    [a[0] + b[0], a[1] + b[1]]
+    PerAxle::each(|side| a[side] + b[side])
 }
 
 fn less(a: OnAxles, b: OnAxles) -> OnAxles {
-    [a[0] - b[0], a[1] - b[1]]
+    PerAxle::each(|side| a[side] - b[side])
 }
 
 /// A row of the ledger, with the standard uncertainties of its mass and place.
@@ -110,7 +110,7 @@ impl Reading<'_> {
         if rows.is_empty() {
             return Some(none());
         }
-        Some(ledger::axle_change(&parts_of(rows), self.typed(&self.job.vehicle.wheelbase)?))
+        Some(ledger::axle_change(&parts_of(rows), self.typed(&self.job.vehicle.wheelbase)?).into())
     }
 
     /// What loads weigh on the axles, as [`Reading::on_axles`] of [`Reading::loads`] without their ±.
@@ -126,7 +126,7 @@ impl Reading<'_> {
             return Some(none());
         }
         let wheelbase = self.typed(&self.job.vehicle.wheelbase)?;
-        Some(known.fold(none(), |sum, part| add(sum, ledger::axle_change(&[part], wheelbase))))
+        Some(known.fold(none(), |sum, part| add(sum, ledger::axle_change(&[part], wheelbase).into())))
     }
 
     /// The load case on which springs and dampers are sized; the first one that says so.
@@ -140,16 +140,16 @@ impl Reading<'_> {
     }
 
     /// What the load on the hitch presses on the axles.
-    pub fn tongue(&self, case: &LoadCase) -> Option<[Force; 2]> {
+    pub fn tongue(&self, case: &LoadCase) -> Option<PerAxle<Force>> {
         let Some(mass): Option<Mass> = self.typed(&case.tongue) else { return Some(no_force()) };
         let wheelbase = self.typed(&self.job.vehicle.wheelbase)?;
         let hitch: Length = self.typed(&self.job.vehicle.hitch)?;
-        Some(ledger::tongue(weight(mass), hitch, wheelbase))
+        Some(ledger::tongue(weight(mass), hitch, wheelbase).into())
     }
 
     /// One weigh-in, as read, without what was aboard.
     fn bare(&self, weighing: &Weighing, read: &Weighed) -> Option<OnAxles> {
-        Some(less([read.front?, read.rear?], self.loads_on_axles(&weighing.loads)?))
+        Some(less(PerAxle { front: read.front?, rear: read.rear? }, self.loads_on_axles(&weighing.loads)?))
     }
 }
 
@@ -188,10 +188,10 @@ pub(in crate::solve) fn compared(reading: &Reading<'_>) -> Compared {
     let plain = case.is_none() && job.before.loads.is_empty() && job.after.loads.is_empty() && job.parts.is_empty();
     if plain {
         let origin = |w: &Weighed| w.front.or(w.rear).map(|_| Origin::Measured);
-        let origins = [origin(&before), origin(&after)];
-        let bare = after.front.zip(after.rear).map(|(front, rear)| [front, rear]);
-        let stood = [[before.front, before.rear], [after.front, after.rear]];
-        return Compared { weighed: [before, after], stood, bare, tongue: no_force(), origins };
+        let weighed = BeforeAfter { before, after };
+        let origins = weighed.map(|w| origin(&w));
+        let stood = weighed.map(|w| PerAxle { front: w.front, rear: w.rear });
+        return Compared { weighed, stood, bare: stood.after.known(), tongue: no_force(), origins };
     }
     let change = reading.on_axles(&reading.parts());
     let [bare_before, bare_after] =
@@ -210,17 +210,18 @@ pub(in crate::solve) fn compared(reading: &Reading<'_>) -> Compared {
         }
     };
     let stands = |read: &Weighed, reckoned: Option<OnAxles>| {
-        Side::BOTH.map(|s| read.axle(s).or(reckoned.filter(|_| read.total.is_none()).map(|r| r[s as usize])))
+        PerAxle::each(|side| read.axle(side).or(reckoned.filter(|_| read.total.is_none()).map(|r| r[side])))
     };
-    let stood = [stands(&before, back), stands(&after, foretold)];
+    let stood = BeforeAfter { before: stands(&before, back), after: stands(&after, foretold) };
     let (before, of_before) = finish(bare_before, back, before);
     let (after, of_after) = finish(bare_after, foretold, after);
     let tongue = case.and_then(|c| reading.tongue(c)).unwrap_or_else(no_force);
-    Compared { weighed: [before, after], stood, bare: bare_after.or(foretold), tongue, origins: [of_before, of_after] }
+    let origins = BeforeAfter { before: of_before, after: of_after };
+    Compared { weighed: BeforeAfter { before, after }, stood, bare: bare_after.or(foretold), tongue, origins }
 }
 
 /// Axle weights alone; the corners of the reading stay when nothing was taken out or put in.
-fn on_axles_only([front, rear]: OnAxles, read: &Weighed, may_be_same: bool) -> Weighed {
+fn on_axles_only(PerAxle { front, rear }: OnAxles, read: &Weighed, may_be_same: bool) -> Weighed {
     if may_be_same && read.front == Some(front) && read.rear == Some(rear) {
         return *read;
     }
@@ -244,7 +245,7 @@ pub(in crate::solve) fn ledger(reading: &Reading<'_>) -> Option<Ledger> {
     let scales = [&job.before, &job.after].map(|w| {
         let (bare, aboard) = (reading.bare(w, &weighed(reading, w))?, variance_of(&reading.loads(&w.loads), on_axles)?);
         let read = axle_u(reading, w);
-        Some(pair(bare, [0, 1].map(|i| read[i].powi(2) + aboard[i])))
+        Some(pair(bare.both(), [0, 1].map(|i| read[i].powi(2) + aboard[i])))
     });
     let found = against_scales(change, scales);
     let kept = [&job.predicted.front, &job.predicted.rear].map(|e| reading.measured(e));

@@ -1,7 +1,7 @@
 //! Load cases: what each does to weights, heights, frequency, reserve and ratings.
 
 use crate::job::read::{Axle, LoadCase};
-use crate::job::{BagFitted, Side};
+use crate::job::{BagFitted, PerAxle, Side};
 use crate::language::tr;
 use crate::ledger::{self, RollPath};
 use crate::say;
@@ -25,15 +25,15 @@ pub(in crate::solve) struct Carried {
     /// What is aboard, but nobody said where: it is on no axle, and in the total all the same.
     placeless: Mass,
     /// Without a load on the hitch.
-    pub axles: [Option<Mass>; 2],
-    pub tongue: [Force; 2],
+    pub axles: PerAxle<Option<Mass>>,
+    pub tongue: PerAxle<Force>,
 }
 
 /// As weighed, then the cases of the job.
 pub(in crate::solve) fn carried(reading: &Reading<'_>, compared: &Compared) -> Vec<Carried> {
     let sized = reading.sized_at();
-    let none = [Force::from_si(0.0); 2];
-    let name = match compared.origins[1] {
+    let none = PerAxle::each(|_| Force::from_si(0.0));
+    let name = match compared.origins.after {
         Some(crate::units::Origin::Ledger) => tr("as foretold"),
         _ => tr("as weighed"),
     };
@@ -43,7 +43,7 @@ pub(in crate::solve) fn carried(reading: &Reading<'_>, compared: &Compared) -> V
         sized: sized.is_none(),
         what_if: false,
         placeless: Mass::from_si(0.0),
-        axles: compared.stood[1],
+        axles: compared.stood.after,
         tongue: none,
     };
     let cases = reading.job.cases.iter().enumerate().map(|(i, case)| {
@@ -76,12 +76,12 @@ pub(in crate::solve) fn loaded(
     reading: &Reading<'_>,
     compared: &Compared,
     case: &LoadCase,
-) -> ([Option<Mass>; 2], [Force; 2]) {
+) -> (PerAxle<Option<Mass>>, PerAxle<Force>) {
     let loads = reading.loads_on_axles(&case.loads);
     let tongue = reading.tongue(case);
     let loaded = compared.bare.zip(loads).filter(|_| tongue.is_some());
-    let axles = [0, 1].map(|i| loaded.map(|(bare, loads)| bare[i] + loads[i]));
-    (axles, tongue.unwrap_or([Force::from_si(0.0); 2]))
+    let axles = PerAxle::each(|side| loaded.map(|(bare, loads)| bare[side] + loads[side]));
+    (axles, tongue.unwrap_or_else(|| PerAxle::each(|_| Force::from_si(0.0))))
 }
 
 /// What a case carries beside the middle: its loads, and those that were aboard on the scales taken off again.
@@ -99,13 +99,13 @@ impl Beside {
     }
 
     /// What the right wheel of each axle gets more than half of its axle; `None` without what shares out the moment.
-    fn to_the_right(&self, reading: &Reading<'_>, paths: Option<&[RollPath; 2]>) -> Option<[Mass; 2]> {
+    fn to_the_right(&self, reading: &Reading<'_>, paths: Option<&[RollPath; 2]>) -> Option<PerAxle<Mass>> {
         if self.0.is_empty() {
-            return Some([Mass::from_si(0.0); 2]);
+            return Some(PerAxle::each(|_| Mass::from_si(0.0)));
         }
         let wheelbase = reading.typed(&reading.job.vehicle.wheelbase)?;
         let corners = ledger::corner_change(&self.0, wheelbase, paths?)?;
-        Some([(corners.rf - corners.lf) / 2.0, (corners.rr - corners.lr) / 2.0])
+        Some(PerAxle { front: (corners.rf - corners.lf) / 2.0, rear: (corners.rr - corners.lr) / 2.0 })
     }
 }
 
@@ -126,23 +126,23 @@ pub(in crate::solve) fn rated(
     carried
         .iter()
         .map(|c| {
-            let on_scales = [0, 1].map(|i| Some(c.axles[i]? + Mass::from_si(c.tongue[i].si() / G_M_PER_S2)));
+            let on_scales =
+                PerAxle::each(|side| Some(c.axles[side]? + Mass::from_si(c.tongue[side].si() / G_M_PER_S2)));
             let to_the_right = match &lean {
                 Some(paths) => {
                     let case = c.index.and_then(|n| reading.job.cases.get(n));
                     Beside::of(reading, case).to_the_right(reading, paths.as_ref())
                 }
-                None => Some([Mass::from_si(0.0); 2]),
+                None => Some(PerAxle::each(|_| Mass::from_si(0.0))),
             };
             // The heavier corner counts.
             let corner = |side: Side| {
-                let i = side as usize;
                 let read = read.corners.map_or(Mass::from_si(0.0), |c| match side {
                     Side::Front => (c.rf - c.lf) / 2.0,
                     Side::Rear => (c.rr - c.lr) / 2.0,
                 });
-                let right = to_the_right.map_or(read, |r| read + r[i]);
-                on_scales[i].map(|m| m / 2.0 + right.abs())
+                let right = to_the_right.map_or(read, |r| read + r[side]);
+                on_scales[side].map(|m| m / 2.0 + right.abs())
             };
             CaseAnswer {
                 rated: ratings(reading, on_scales, c.placeless, corner),
@@ -151,7 +151,7 @@ pub(in crate::solve) fn rated(
                 name: c.name.clone(),
                 index: c.index,
                 sized: c.sized,
-                on_scales,
+                on_scales: on_scales.both(),
                 standing: Default::default(),
                 rear_over_front: PerState::default(),
                 nose_up: PerState::default(),
@@ -163,7 +163,7 @@ pub(in crate::solve) fn rated(
 
 fn ratings(
     reading: &Reading<'_>,
-    axles: [Option<Mass>; 2],
+    axles: PerAxle<Option<Mass>>,
     placeless: Mass,
     corner: impl Fn(Side) -> Option<Mass>,
 ) -> Vec<Rated> {
@@ -176,11 +176,11 @@ fn ratings(
     };
     for side in Side::BOTH {
         let axle = reading.job.axle(side);
-        put(RatedPart::Axle(side), axles[side as usize], reading.typed(&axle.rating));
+        put(RatedPart::Axle(side), axles[side], reading.typed(&axle.rating));
         put(RatedPart::Tyre(side), corner(side), tyre(reading, axle));
         put(RatedPart::Wheel(side), corner(side), reading.typed(&axle.wheel_rating));
     }
-    let total = axles[0].zip(axles[1]).map(|(front, rear)| front + rear + placeless);
+    let total = axles.known().map(|axles| axles.front + axles.rear + placeless);
     put(RatedPart::Vehicle, total, reading.typed(&reading.job.vehicle.rating));
     rated
 }
@@ -196,7 +196,7 @@ fn tyre(reading: &Reading<'_>, axle: &Axle) -> Option<Mass> {
 /// What the cases stand on.
 #[derive(Clone, Copy)]
 pub(in crate::solve) struct Under<'a> {
-    pub axles: [&'a AxleAnswer; 2],
+    pub axles: PerAxle<&'a AxleAnswer>,
     pub compared: &'a Compared,
     pub carried: &'a [Carried],
 }
@@ -206,23 +206,24 @@ pub(in crate::solve) type OnSprings = PerState<Option<CaseStanding>>;
 
 /// Where one axle stands in each case.
 pub(in crate::solve) fn axle_stands(reading: &Reading<'_>, under: Under<'_>, side: Side) -> Vec<OnSprings> {
-    let (i, axle) = (side as usize, under.axles[side as usize]);
-    let as_weighed = under.compared.stood[1][i];
+    let axle = under.axles[side];
+    let as_weighed = under.compared.stood.after[side];
     let corners =
         [State::OldSprings, State::NewSprings].map(|s| as_weighed.and_then(|m| Corner::of(reading, axle, s, m)));
     let in_case = |case: &Carried| {
-        let on = |corner: &Option<Corner<'_>>| corner.as_ref()?.stand(as_weighed?, case.axles[i]?, case.tongue[i]);
+        let on =
+            |corner: &Option<Corner<'_>>| corner.as_ref()?.stand(as_weighed?, case.axles[side]?, case.tongue[side]);
         PerState { before: None, old: on(&corners[0]), new: on(&corners[1]) }
     };
     under.carried.iter().map(in_case).collect()
 }
 
 /// Puts where both axles stand into the cases, and what follows from both.
-pub(in crate::solve) fn stand(reading: &Reading<'_>, standings: [&[OnSprings]; 2], cases: &mut [CaseAnswer]) {
+pub(in crate::solve) fn stand(reading: &Reading<'_>, standings: PerAxle<&[OnSprings]>, cases: &mut [CaseAnswer]) {
     let wheelbase: Option<Length> = reading.typed(&reading.job.vehicle.wheelbase);
     let lamps = &reading.job.vehicle.lamp_distance;
     let distance: Option<Length> = if reading.job.cases.is_empty() { None } else { reading.known(lamps) };
-    for ((case, front), rear) in cases.iter_mut().zip(standings[0]).zip(standings[1]) {
+    for ((case, front), rear) in cases.iter_mut().zip(standings.front).zip(standings.rear) {
         let both = |state: State| Some((front.of(state).as_ref()?, rear.of(state).as_ref()?));
         let per = |state: State| {
             let (front, rear) = both(state)?;

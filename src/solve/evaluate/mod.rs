@@ -10,7 +10,7 @@ mod own_spread;
 pub(super) mod pitch_and_roll;
 pub(super) mod remedies;
 
-use crate::job::Side;
+use crate::job::{PerAxle, Side};
 use crate::ride;
 use crate::solve::answer::{AxleAnswer, CaseAnswer, Compared, Ledger, PerState, Remedy, State, Weighed, Whole};
 use crate::solve::evaluate::decided::Decisions;
@@ -28,13 +28,13 @@ pub(in crate::solve) struct Results {
     pub carried: Vec<Carried>,
     pub ledger: Option<Ledger>,
     pub cases: Vec<CaseAnswer>,
-    pub axles: [AxleAnswer; 2],
-    pub remedies: [Vec<Remedy>; 2],
+    pub axles: PerAxle<AxleAnswer>,
+    pub remedies: PerAxle<Vec<Remedy>>,
     pub rear_over_front: PerState<Option<Ratio>>,
     pub flat_ride: PerState<Option<Velocity>>,
     pub whole: Whole,
     /// The numbers that have a ± and that each axle rests on.
-    pub rests_on: [Vec<usize>; 2],
+    pub rests_on: PerAxle<Vec<usize>>,
 }
 
 /// Evaluates everything.
@@ -43,24 +43,23 @@ pub(in crate::solve) fn evaluate(reading: &Reading<'_>, decisions: &Decisions) -
     let (before, after) = (weighed(reading, &job.before), weighed(reading, &job.after));
     let compared = equal_load::compared(reading);
     let carried = load_cases::carried(reading, &compared);
-    let mut axles = Side::BOTH.map(|side| axle::evaluate(reading, side, &compared, &decisions.axles[side as usize]));
-    let on = RestsOn { axles: axles.each_ref(), before: &before, after: &after, compared: &compared };
+    let mut axles = PerAxle::each(|side| axle::evaluate(reading, side, &compared, &decisions.axles[side]));
+    let on = RestsOn { axles: axles.as_ref(), before: &before, after: &after, compared: &compared };
     let mut cases =
         load_cases::rated(reading, &carried, &after, || pitch_and_roll::roll_paths(reading, on, decisions.fitted));
-    axles.iter_mut().for_each(|axle| axle.overloaded = over(&cases, axle.side));
-    let rests_on = Side::BOTH.map(|side| reading.uncertain(side).map(|f| f.index).collect());
+    Side::BOTH.into_iter().for_each(|side| axles[side].overloaded = over(&cases, side));
+    let rests_on = PerAxle::each(|side| reading.uncertain(side).map(|f| f.index).collect());
     let ledger = equal_load::ledger(reading);
-    let of_axles = axles.each_ref();
+    let of_axles = axles.as_ref();
     let under = Under { axles: of_axles, compared: &compared, carried: &carried };
-    let [front, rear] = Side::BOTH.map(|side| load_cases::axle_stands(reading, under, side));
-    load_cases::stand(reading, [&front, &rear], &mut cases);
+    let standings = PerAxle::each(|side| load_cases::axle_stands(reading, under, side));
+    load_cases::stand(reading, standings.as_ref().map(Vec::as_slice), &mut cases);
     let on = RestsOn { axles: of_axles, before: &before, after: &after, compared: &compared };
     let swings = pitch_and_roll::evaluate(reading, on, decisions.fitted);
     let whole = own_spread::with_own_spread(reading, on, decisions.fitted, ledger.as_ref(), swings);
     let (rear_over_front, flat_ride) = front_and_rear(reading, of_axles);
-    let remedies = Side::BOTH.map(|side| {
-        let i = side as usize;
-        remedies::remedies(reading, of_axles[i], &carried, &cases, decisions.axles[i].raise.as_ref())
+    let remedies = PerAxle::each(|side| {
+        remedies::remedies(reading, of_axles[side], &carried, &cases, decisions.axles[side].raise.as_ref())
     });
     Results {
         before,
@@ -86,7 +85,7 @@ fn over(cases: &[CaseAnswer], side: Side) -> bool {
 /// Rear over front frequency, and the flat-ride speed.
 pub(in crate::solve) fn front_and_rear(
     reading: &Reading<'_>,
-    [front, rear]: [&AxleAnswer; 2],
+    PerAxle { front, rear }: PerAxle<&AxleAnswer>,
 ) -> (PerState<Option<Ratio>>, PerState<Option<Velocity>>) {
     let wheelbase: Option<Length> = reading.known(&reading.job.vehicle.wheelbase);
     let both = |state: State| {

@@ -1,5 +1,6 @@
 //! What a rough road does to each corner, in closed form.
 
+use crate::job::PerAxle;
 use crate::road::{Corner, Passage};
 use crate::solve::answer::{AxleAnswer, OnRoad, PerState, State};
 use crate::solve::read::Reading;
@@ -52,9 +53,9 @@ pub(in crate::solve) fn split(reading: &Reading<'_>, answer: &AxleAnswer, is_new
 }
 
 /// Both axles in every state: before and after on the old dampers, at last on what will be fitted.
-pub(in crate::solve) fn states(reading: &Reading<'_>, axles: [&AxleAnswer; 2]) -> PerState<[Option<OnRoad>; 2]> {
+pub(in crate::solve) fn states(reading: &Reading<'_>, axles: PerAxle<&AxleAnswer>) -> PerState<[Option<OnRoad>; 2]> {
     PerState::each(|state| {
-        axles.map(|axle| {
+        axles.both().map(|axle| {
             let standing = axle.standing.of(state).as_ref()?;
             let damping = axle.damping.as_ref()?;
             let is_new = has_new_dampers(axle, state);
@@ -69,7 +70,7 @@ pub(in crate::solve) fn states(reading: &Reading<'_>, axles: [&AxleAnswer; 2]) -
 
 /// What one wheel weighs in a state.
 pub(in crate::solve) fn unsprung(axle: &AxleAnswer, state: State) -> Option<Mass> {
-    axle.unsprung[usize::from(state != State::Before)]
+    *axle.unsprung.of(state)
 }
 
 pub(in crate::solve) fn has_new_dampers(axle: &AxleAnswer, state: State) -> bool {

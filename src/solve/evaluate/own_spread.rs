@@ -1,7 +1,7 @@
 //! What carries its own ±, or none, and so is not evaluated again for every field.
 
 use crate::pitch::Hump;
-use crate::solve::answer::{Ledger, State, Whole};
+use crate::solve::answer::{Ledger, LookedAt, Range, State, Whole};
 use crate::solve::evaluate::four_corners;
 use crate::solve::evaluate::pitch_and_roll::{RestsOn, Vehicle};
 use crate::solve::read::Reading;
@@ -20,13 +20,17 @@ pub(in crate::solve) fn with_own_spread(
     let mut whole = Whole {
         scatter: four_corners::scatter(reading),
         reading_u: four_corners::reading_u(reading),
-        ratio_limits: [reading.known(&limits.rear_front_low), reading.known(&limits.rear_front_high)],
+        ratio_limits: Range {
+            least: reading.known(&limits.rear_front_low),
+            most: reading.known(&limits.rear_front_high),
+        },
         ..swings
     };
     let Some(vehicle) = Vehicle::read(reading, on, fitted) else { return whole };
     whole.hump = hump(reading).filter(|_| State::ALL.iter().any(|s| whole.pitch.of(*s).is_some()));
     if vehicle.height.is_some() {
-        whole.looked_at = [reading.known(&chassis.braking), reading.known(&chassis.cornering)];
+        whole.looked_at =
+            LookedAt { braking: reading.known(&chassis.braking), cornering: reading.known(&chassis.cornering) };
     }
     whole.ledger = vehicle.ledger(ledger, whole.level);
     whole

@@ -2,7 +2,7 @@
 
 use crate::damper;
 use crate::job::read::{Axle, Read, RollBar};
-use crate::job::{AxleKind, Side};
+use crate::job::{AxleKind, PerAxle, Side};
 use crate::ledger::{self, AxleLift, AxleLiftSpread, RollPath};
 use crate::pitch::{self, Swing, TwoAxles};
 use crate::roll::{self, AntiRollBar, AxleInRoll, Body};
@@ -17,7 +17,7 @@ use crate::units::{DampingRate, Force, G_M_PER_S2, Length, Mass, Quantity, Ratio
 /// What the whole vehicle rests on.
 #[derive(Clone, Copy)]
 pub(in crate::solve) struct RestsOn<'a> {
-    pub axles: [&'a AxleAnswer; 2],
+    pub axles: PerAxle<&'a AxleAnswer>,
     pub before: &'a Weighed,
     pub after: &'a Weighed,
     pub compared: &'a Compared,
@@ -25,7 +25,7 @@ pub(in crate::solve) struct RestsOn<'a> {
 
 impl<'a> RestsOn<'a> {
     fn of(&self, state: State) -> Option<[&'a Standing; 2]> {
-        let [front, rear] = self.axles;
+        let PerAxle { front, rear } = self.axles;
         Some([front.standing.of(state).as_ref()?, rear.standing.of(state).as_ref()?])
     }
 }
@@ -134,7 +134,7 @@ impl<'a> Vehicle<'a> {
 
     /// Unsprung mass of one axle: what was weighed less what is sprung.
     fn unsprung(&self, state: State, side: Side, stands: &Standing) -> Option<Mass> {
-        let whole = self.on.compared.weighed[usize::from(state != State::Before)].axle(side)?;
+        let whole = self.on.compared.weighed.of(state).axle(side)?;
         Some(whole - stands.sprung * 2.0)
     }
 
@@ -157,7 +157,7 @@ impl<'a> Vehicle<'a> {
         let [front_rate, rear_rate] = stands.map(|s| s.wheel_rate * 2.0);
         let modes = TwoAxles { sprung, front_rate, rear_rate, a, b, radius_squared_m2 }.modes();
         let end = |side: Side| {
-            let axle = self.on.axles[side as usize];
+            let axle = self.on.axles[side];
             let stands = stands[side as usize];
             let is_new = state == State::NewSprings && axle.new_dampers;
             let new = axle.damping.as_ref().filter(|_| is_new).map(|d| d.ratio.aim);
@@ -177,7 +177,7 @@ impl<'a> Vehicle<'a> {
     fn dive(&self, state: State) -> Option<Dive> {
         let [front, _] = self.of(state)?;
         let chassis = &self.reading.job.chassis;
-        let whole = self.on.compared.weighed[usize::from(state != State::Before)].total?;
+        let whole = self.on.compared.weighed.of(state).total?;
         let height = Length::from_si(self.height?.value);
         let (braking, anti_dive) = (self.reading.known(&chassis.braking)?, self.reading.known(&chassis.anti_dive)?);
         let front_dives = pitch::braking_dive(whole, height, self.wheelbase, braking, anti_dive, front.wheel_rate);
@@ -286,7 +286,7 @@ impl<'a> Vehicle<'a> {
                     self.reading.typed(&data.damper_base).or_else(|| self.reading.typed(&data.spring_base))?
                 }
             };
-            rate_n_m_s += damper::roll_rate(at_wheel(self.on.axles[side as usize])?, base);
+            rate_n_m_s += damper::roll_rate(at_wheel(self.on.axles[side])?, base);
         }
         // Without stiffness of its own the body does not swing in roll.
         Some(damper::roll_ratio(rate_n_m_s, roll::together(stiffness), sprung[0] + sprung[1], radius))

@@ -22,7 +22,7 @@ pub(in crate::solve) fn remedies(
     let Some(old) = axle.standing.old.as_ref().filter(|_| axle.plan == Plan::NewSprings) else { return Vec::new() };
     let side = axle.side as usize;
     let sized = carried.iter().find(|c| c.sized);
-    let load = weight(old.sprung) + sized.map_or(Force::from_si(0.0), |c| c.tongue[side] / 2.0);
+    let load = weight(old.sprung) + sized.map_or(Force::from_si(0.0), |c| c.tongue[axle.side] / 2.0);
     let raised = raise.and_then(|raise| raised(raise, &old.curve, load));
     let new = axle.standing.new.is_some();
     let known = |kind: &RemedyKind| match kind {
@@ -70,7 +70,7 @@ fn as_in(
     let (sprung, stop_room) = (case.sprung, case.stop_room);
     let damped = |ratio: Ratio| {
         let at_wheel = damper::rate_for(ratio, wheel_rate, sprung);
-        Some(Damped { sprung, unsprung: axle.unsprung[1]?, wheel_rate, at_wheel, is_new, stop_room })
+        Some(Damped { sprung, unsprung: axle.unsprung.after?, wheel_rate, at_wheel, is_new, stop_room })
     };
     OptionStanding {
         road: damping_ratio.and_then(|ratio| on_road::on_road(reading, axle, damped(ratio)?)),
@@ -85,10 +85,9 @@ fn as_in(
 
 /// Where one load case stands on a curve of its own, with the old dampers.
 fn on(reading: &Reading<'_>, axle: &AxleAnswer, curve: &ForceTravel, case: &Carried) -> Option<OptionStanding> {
-    let side = axle.side as usize;
     let unsprung: Mass = reading.known(&reading.job.axle(axle.side).unsprung)?;
-    let sprung = weights::sprung_per_corner(case.axles[side]?, unsprung)?;
-    let load = weight(sprung) + case.tongue[side] / 2.0;
+    let sprung = weights::sprung_per_corner(case.axles[axle.side]?, unsprung)?;
+    let load = weight(sprung) + case.tongue[axle.side] / 2.0;
     let found = curve.ride_height(load).ok().filter(|f| f.wheel_rate.si() > 0.0)?;
     let old_damper = axle.old_damper.as_ref().map(|d| d.at_wheel(curve, found.travel));
     let stop_room = axle.travel.stop.map(|gap| gap - found.travel);

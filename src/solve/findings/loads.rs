@@ -151,8 +151,11 @@ impl Say<'_> {
         }
         for (i, part) in job.parts.iter().enumerate() {
             // With both weigh-ins the ledger is only compared.
-            let level =
-                if answer.compared.origins.contains(&Some(Origin::Ledger)) { Level::Error } else { Level::Doubt };
+            let level = if answer.compared.origins.both().contains(&Some(Origin::Ledger)) {
+                Level::Error
+            } else {
+                Level::Doubt
+            };
             self.half_row(level, &format!("parts[{i}]"), &part.mass, (part.on == PartOn::Body).then_some(&part.x));
         }
         for (when, weighing) in [("before", &job.before), ("after", &job.after)] {
@@ -201,7 +204,7 @@ impl Say<'_> {
                 .collect();
             self.withhold("sized-twice", format!("cases[{again}].tongue"), text, Vec::new()).mended(mends);
         }
-        let [before, after] = answer.compared.origins.map(|origin| origin == Some(Origin::Ledger));
+        let [before, after] = answer.compared.origins.map(|origin| origin == Some(Origin::Ledger)).both();
         if before {
             self.push(Level::Note, "before-reckoned", "before.lf",
                 tr("The weights before were not weighed: they are reckoned back from the weigh-in after and the ledger of parts.").into());
@@ -267,6 +270,7 @@ impl Say<'_> {
         let turned = rows.iter().zip(&job.parts).enumerate().filter_map(|(i, (row, part))| {
             let weighs = self.reading.on_axles(&[*row])?;
             // What is foretold changes by twice the part.
+            let weighs = weighs.both();
             let left = [0, 1].map(|a| Measured { value: residual[a].value + 2.0 * weighs[a].si(), ..residual[a] });
             if left.into_iter().any(beyond) {
                 return None;

@@ -252,7 +252,7 @@ impl Say<'_> {
         let checks = &self.job().axle(axle.side).checks;
         let arch: (Option<Length>, Option<Length>) =
             (self.reading.typed(&checks.arch_before), self.reading.typed(&checks.arch_after));
-        if let ((Some(before), Some(after)), Some(was), Some(is)) = (arch, axle.stood[0], axle.stood[1])
+        if let ((Some(before), Some(after)), Some(was), Some(is)) = (arch, axle.stood.before, axle.stood.after)
             && (is - was).si() * (before - after).si() < 0.0
         {
             let moved = self.length(Length::from_si((before - after).si().abs()));

@@ -119,7 +119,7 @@ impl Say<'_> {
             return None;
         }
         let [parts, was, is] = [&rows, &before, &after].map(|rows| self.reading.on_axles(rows));
-        let (parts, was, is) = (parts?, was?, is?);
+        let (parts, was, is) = (parts?.both(), was?.both(), is?.both());
         let wheelbase: Option<Length> = self.reading.typed(&job.vehicle.wheelbase);
         let on_axles = |rows: &[_]| Some(ledger::axle_change(rows, wheelbase?));
         let tracks = [&job.front.track, &job.rear.track].map(|t| self.reading.typed(t).map(Length::si));

@@ -61,7 +61,7 @@ impl Say<'_> {
             );
             self.push(Level::Doubt, "aboard", "after.lf", text);
         }
-        if self.job().before.is_blank() && !self.job().after.is_blank() && answer.compared.origins[0].is_none() {
+        if self.job().before.is_blank() && !self.job().after.is_blank() && answer.compared.origins.before.is_none() {
             self.push(Level::Note, "no-before", "before.lf",
                 tr("No weights from before the swap: change of height and frequency are not known. Lengths and gaps are taken as measured now.").into());
         }
@@ -199,6 +199,6 @@ impl Say<'_> {
 
 /// Unsprung mass over what the corner weighs.
 fn unsprung_share(axle: &AxleAnswer) -> Option<f64> {
-    let (unsprung, sprung) = (axle.unsprung[1]?.si(), axle.sprung_after?.si());
+    let (unsprung, sprung) = (axle.unsprung.after?.si(), axle.sprung_after?.si());
     Some(unsprung / (unsprung + sprung))
 }

@@ -50,7 +50,7 @@ impl Say<'_> {
     fn braking(&mut self, answer: &Answer) {
         let whole = &answer.whole;
         let state = if whole.dive.new.is_some() { State::NewSprings } else { State::OldSprings };
-        let (Some(dive), Some(braking)) = (whole.dive.of(state), whole.looked_at[0]) else { return };
+        let (Some(dive), Some(braking)) = (whole.dive.of(state), whole.looked_at.braking) else { return };
         let u = self.u_vehicle(|v| Some((*v.whole.dive.of(state))?.room_left?.si()));
         let was_so = whole.dive.before.and_then(|d| d.room_left).is_some_and(|room| room.si() < 0.0);
         if let Some(room) = dive.room_left.filter(|r| below(r.si(), 0.0, u)) {

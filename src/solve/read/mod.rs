@@ -12,7 +12,7 @@ use std::cell::RefCell;
 
 use crate::job::how_sure::HowSure;
 use crate::job::read::{Read, Readable};
-use crate::job::{self, Job};
+use crate::job::{self, Job, PerAxle};
 use crate::math::spread::Measured;
 use crate::solve::answer::UsedDefault;
 use crate::units::Quantity;
@@ -33,8 +33,8 @@ pub(super) struct Reading<'a> {
     numbers: Vec<Number>,
     /// The same numbers as they are now.
     now: Vec<Now>,
-    /// What the rows of motion ratios say, front and rear.
-    pub rows: [AxleRows; 2],
+    /// What the rows of motion ratios say.
+    pub rows: PerAxle<AxleRows>,
     noted: RefCell<Vec<UsedDefault>>,
 }
 

@@ -27,11 +27,11 @@ impl Reading<'_> {
     pub(super) fn read_rows(&mut self) {
         for side in Side::BOTH {
             let axle = self.job.axle(side);
-            self.rows[side as usize] =
+            self.rows[side] =
                 AxleRows { spring: self.fit_rows(&axle.ratio), damper: self.fit_rows(&axle.damper_ratio) };
         }
         for side in Side::BOTH {
-            let (axle, rows) = (self.job.axle(side), &self.rows[side as usize]);
+            let (axle, rows) = (self.job.axle(side), &self.rows[side]);
             let [spring, damper] = [(&axle.ratio, &rows.spring), (&axle.damper_ratio, &rows.damper)]
                 .map(|(ratio, rows)| self.sure_of_rows(ratio, rows.as_ref()?));
             for (number, u_si) in spring.into_iter().chain(damper).flatten() {
@@ -93,7 +93,7 @@ impl Reading<'_> {
 
     fn fit_of(&self, ratio: &MotionRatio) -> Option<&RowFit> {
         let first = first_number(ratio)?;
-        let mut all = self.rows.iter().flat_map(|axle| [&axle.spring, &axle.damper]).flatten();
+        let mut all = self.rows.as_ref().both().into_iter().flat_map(|axle| [&axle.spring, &axle.damper]).flatten();
         all.find(|rows| rows.first == first)?.fit.as_ref()
     }
 

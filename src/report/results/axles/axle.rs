@@ -88,7 +88,7 @@ pub(super) static AXLE: &[Row<AxleAnswer>] = &[
         "DERIVED",
         |a: &AxleAnswer| si(a.sprung_before),
     )
-    .with(|a| Some(vec![("axle", si(a.weight[0])?, Dim::Mass), ("m_u", si(a.unsprung[0])?, Dim::Mass)])),
+    .with(|a| Some(vec![("axle", si(a.weight.before)?, Dim::Mass), ("m_u", si(a.unsprung.before)?, Dim::Mass)])),
     row(
         "sprung_after",
         "sprung mass after",
@@ -98,7 +98,7 @@ pub(super) static AXLE: &[Row<AxleAnswer>] = &[
         "DERIVED",
         |a: &AxleAnswer| si(a.sprung_after),
     )
-    .with(|a| Some(vec![("axle", si(a.weight[1])?, Dim::Mass), ("m_u", si(a.unsprung[1])?, Dim::Mass)])),
+    .with(|a| Some(vec![("axle", si(a.weight.after)?, Dim::Mass), ("m_u", si(a.unsprung.after)?, Dim::Mass)])),
     row(
         "motion_ratio",
         "motion ratio of the spring",

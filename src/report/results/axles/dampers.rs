@@ -54,7 +54,7 @@ static DAMPING: &[Row<AxleAnswer>] = &[
         |a: &AxleAnswer| si(a.damping.as_ref()?.hop_frequency),
     )
     .with(|a| {
-        let (k_w, unsprung) = (a.standing.new.as_ref()?.wheel_rate.si(), si(a.unsprung[1])?);
+        let (k_w, unsprung) = (a.standing.new.as_ref()?.wheel_rate.si(), si(a.unsprung.after)?);
         let both = unsprung * (std::f64::consts::TAU * a.damping.as_ref()?.hop_frequency?.si()).powi(2);
         Some(vec![("k_w", k_w, Dim::SpringRate), ("k_t", both - k_w, Dim::SpringRate), ("m_u", unsprung, Dim::Mass)])
     })
@@ -232,7 +232,7 @@ fn hop(axle: &AxleAnswer, at_wheel_n_s_per_m: f64) -> Option<Vec<Substitution>> 
     Some(vec![
         ("c_w", at_wheel_n_s_per_m, Dim::DampingRate),
         ("f_u", si(axle.damping.as_ref()?.hop_frequency)?, Dim::Frequency),
-        ("m_u", si(axle.unsprung[1])?, Dim::Mass),
+        ("m_u", si(axle.unsprung.after)?, Dim::Mass),
     ])
 }
 

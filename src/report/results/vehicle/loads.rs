@@ -135,7 +135,7 @@ fn compared(out: &mut Out, answer: &Answer) {
                 "reading − aboard + load case",
                 "DERIVED",
             );
-            out.told(like, answer, |v| si(v.compared.weighed[when].axle(side)));
+            out.told(like, answer, |v| si(v.compared.weighed.both()[when].axle(side)));
         }
     }
 }

@@ -20,7 +20,7 @@ pub(super) fn add(out: &mut Out, key: &str, words: &str, answer: &Answer, of: im
         out.told(like.put_in(with), answer, |v| result(&of(v.whole)?));
     };
     for side in Side::BOTH {
-        one_axle(&mut told, [key, words], found, answer.whole.looked_at[1], side);
+        one_axle(&mut told, [key, words], found, answer.whole.looked_at.cornering, side);
     }
     let named = |part: &str, name: &str, dim, convention, formula, source| {
         said(format!("{key}.{part}"), name, dim, convention, formula, source).of(words)

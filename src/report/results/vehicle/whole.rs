@@ -209,8 +209,8 @@ fn dive(out: &mut Out, answer: &Answer, state: State) {
     let (key, words, whole) = (state.key(), state.words(), &answer.whole);
     let front = answer.axle(Side::Front).standing.of(state).as_ref();
     let put_in = || -> Option<Vec<Substitution>> {
-        let mass = answer.compared.weighed[usize::from(state != State::Before)].total?.si();
-        let braking = whole.looked_at[0]?.si() * G_M_PER_S2;
+        let mass = answer.compared.weighed.of(state).total?.si();
+        let braking = whole.looked_at.braking?.si() * G_M_PER_S2;
         let (height, wheelbase) = (whole.centre?.height?.value, whole.wheelbase?.si());
         let k_w = front?.wheel_rate.si();
         let without_anti = mass * braking * height / (2.0 * wheelbase * k_w);
@@ -227,7 +227,7 @@ fn dive(out: &mut Out, answer: &Answer, state: State) {
     };
     let dives = said(
         format!("dive.{key}.front"),
-        match whole.looked_at[0] {
+        match whole.looked_at.braking {
             Some(braking) => say!("front dives, braking at {deceleration:.1} g", deceleration = braking.si()),
             None => tr("front dives, braking").to_owned(),
         },

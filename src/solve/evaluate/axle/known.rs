@@ -7,7 +7,7 @@ use crate::job::read::{Axle, MotionRatio};
 use crate::job::{BagFitted, MeasuredAt, RatioBy, Side, SpringKind};
 use crate::language::tr;
 use crate::math::pchip::Pchip;
-use crate::solve::answer::{Compared, Travel};
+use crate::solve::answer::{BeforeAfter, Compared, Travel};
 use crate::solve::evaluate::decided::Decided;
 use crate::solve::read::{Reading, ratio_is_blank};
 use crate::spring::{AirBag, Coil, Spring};
@@ -21,29 +21,29 @@ pub(in crate::solve) const STEEPEST_ARM_RAD: f64 = 1.2;
 /// What an axle's answer begins with.
 pub(in crate::solve) struct Opening {
     pub side: Side,
-    /// Sprung mass of one corner that is compared, before and after.
-    pub sprung: [Option<Mass>; 2],
+    /// Sprung mass of one corner that is compared.
+    pub sprung: BeforeAfter<Option<Mass>>,
     /// The same as the vehicle stood on the scales.
-    pub stood: [Option<Mass>; 2],
-    pub unsprung: Option<Mass>,
-    /// The same before and after.
-    pub unsprung_of: [Option<Mass>; 2],
+    pub stood: BeforeAfter<Option<Mass>>,
+    /// Unsprung mass of one corner.
+    pub unsprung: BeforeAfter<Option<Mass>>,
     pub travel: Travel,
 }
 
 impl Opening {
     pub fn read(reading: &Reading<'_>, side: Side, compared: &Compared) -> Self {
         let axle = reading.job.axle(side);
-        let unsprung = reading.known(&axle.unsprung);
-        let before = if axle.unsprung_before.is_blank() { unsprung } else { reading.typed(&axle.unsprung_before) };
+        let after = reading.known(&axle.unsprung);
+        let before = if axle.unsprung_before.is_blank() { after } else { reading.typed(&axle.unsprung_before) };
         let sprung = |whole: Option<Mass>, unsprung: Option<Mass>| weights::sprung_per_corner(whole?, unsprung?);
-        let unsprung_of = [before, unsprung];
+        let unsprung = BeforeAfter { before, after };
+        let BeforeAfter { before: was, after: is } = compared.weighed;
+        let stood = compared.stood.map(|axles| axles[side]);
         Opening {
             side,
-            sprung: [0, 1].map(|i| sprung(compared.weighed[i].axle(side), unsprung_of[i])),
-            stood: [0, 1].map(|i| sprung(compared.stood[i][side as usize], unsprung_of[i])),
+            sprung: BeforeAfter { before: sprung(was.axle(side), before), after: sprung(is.axle(side), after) },
+            stood: BeforeAfter { before: sprung(stood.before, before), after: sprung(stood.after, after) },
             unsprung,
-            unsprung_of,
             travel: Travel {
                 stop: reading.typed(&axle.travel.stop_gap),
                 metal: reading.typed(&axle.travel.metal),
@@ -75,8 +75,8 @@ pub(in crate::solve) struct Known<'a> {
     pub axle_after: Option<Mass>,
     pub sprung_before: Option<Mass>,
     pub sprung_after: Option<Mass>,
-    /// Sprung masses as the vehicle stood on the scales, before and after: lengths were measured so.
-    pub stood: [Option<Mass>; 2],
+    /// Sprung masses as the vehicle stood on the scales: lengths were measured so.
+    pub stood: BeforeAfter<Option<Mass>>,
     /// What a load on the hitch presses on one corner beside the sprung masses that are compared.
     pub tongue: Force,
     pub unsprung: Option<Mass>,
@@ -136,13 +136,13 @@ impl<'a> Known<'a> {
         let neutral = &axle.parallel.neutral;
         let known = Known {
             readings: Readings { reading, side, axle },
-            axle_before: compared.weighed[0].axle(side),
-            axle_after: compared.weighed[1].axle(side),
+            axle_before: compared.weighed.before.axle(side),
+            axle_after: compared.weighed.after.axle(side),
             stood: opening.stood,
-            tongue: compared.tongue[side as usize] / 2.0,
-            sprung_before: opening.sprung[0],
-            sprung_after: opening.sprung[1],
-            unsprung: opening.unsprung,
+            tongue: compared.tongue[side] / 2.0,
+            sprung_before: opening.sprung.before,
+            sprung_after: opening.sprung.after,
+            unsprung: opening.unsprung.after,
             tyre_rate: reading.known(&axle.tyre_rate),
             travel: opening.travel,
             spring_length,
@@ -155,7 +155,7 @@ impl<'a> Known<'a> {
             stop: stop(reading, axle),
             bag: bag(reading, axle),
             decided,
-            reference_is_before: reading.job.measured_at == MeasuredAt::Before && opening.stood[0].is_some(),
+            reference_is_before: reading.job.measured_at == MeasuredAt::Before && opening.stood.before.is_some(),
         };
         // A bag that should carry, but is not known, leaves nothing to say about the spring.
         (axle.bag.fitted == BagFitted::No || known.bag.is_some()).then_some(known)
@@ -163,7 +163,7 @@ impl<'a> Known<'a> {
 
     /// The sprung mass of a corner at the height at which lengths were measured.
     pub fn sprung_at_reference(&self) -> Option<Mass> {
-        self.stood[usize::from(!self.reference_is_before)]
+        if self.reference_is_before { self.stood.before } else { self.stood.after }
     }
 
     /// What presses on one corner: its sprung mass, and what a load on the hitch adds.

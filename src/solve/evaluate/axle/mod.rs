@@ -32,18 +32,18 @@ pub(in crate::solve) fn evaluate<'a>(
 ) -> AxleAnswer {
     let axle = reading.job.axle(side);
     let opening = Opening::read(reading, side, compared);
-    let after = &compared.weighed[1];
-    let on_hitch = Mass::from_si(compared.tongue[side as usize].si() / G_M_PER_S2);
+    let after = &compared.weighed.after;
+    let on_hitch = Mass::from_si(compared.tongue[side].si() / G_M_PER_S2);
     let rated = after.axle(side).map(|whole| whole + on_hitch).zip(reading.typed(&axle.rating));
     let mut answer = AxleAnswer {
         side,
         plan: axle.plan,
         missing: Vec::new(),
         instead: Vec::new(),
-        sprung_before: opening.sprung[0],
-        sprung_after: opening.sprung[1],
-        weight: [0, 1].map(|i| compared.weighed[i].axle(side)),
-        unsprung: opening.unsprung_of,
+        sprung_before: opening.sprung.before,
+        sprung_after: opening.sprung.after,
+        weight: compared.weighed.map(|w| w.axle(side)),
+        unsprung: opening.unsprung,
         stood: opening.stood,
         motion_ratio: None,
         ratio_slope: None,

@@ -206,9 +206,11 @@ fn swap(known: &Known<'_>, curve: Option<&ForceTravel>) -> Option<SpringRate> {
     let (from, to): (Length, Length) =
         (known.reading.typed(&checks.arch_before)?, known.reading.typed(&checks.arch_after)?);
     let sank = from - to;
-    let travel = if known.reference_is_before { [Length::from_si(0.0), sank] } else { [-sank, Length::from_si(0.0)] };
-    let [before, after] = [0, 1].map(|i| Some(weight(known.stood[i]?) - on_stop(known, travel[i])?));
-    secant(known, [before?, after?], sank, curve)
+    let reference = Length::from_si(0.0);
+    let (was_at, is_at) = if known.reference_is_before { (reference, sank) } else { (-sank, reference) };
+    let carried = |stood: Option<Mass>, travel: Length| Some(weight(stood?) - on_stop(known, travel)?);
+    let loads = [carried(known.stood.before, was_at)?, carried(known.stood.after, is_at)?];
+    secant(known, loads, sank, curve)
 }
 
 /// Ballast over the drop it made: a secant from the reference height on, brought back to it by the curve. N/m at the
