@@ -4,6 +4,7 @@
 use crate::common::driven;
 
 use driven::{press, run, type_text};
+use eframe::egui::accesskit::Role;
 use eframe::egui::{Key, Rect, vec2};
 use egui_kittest::Harness;
 use egui_kittest::kittest::{NodeT as _, Queryable as _};
@@ -106,10 +107,16 @@ fn the_form_stays_where_it_is_while_one_types() {
     assert!(harness.state().view().notice.is_some());
 }
 
-/// At 1280×800 the pictures that belong to a field stand beside it, for every field that the demo types.
+/// The pictures that belong to a field stand beside it at 1280×800, above it at 800×1100, for every field of the demo.
 #[test]
 fn the_pictures_of_the_field_with_the_cursor_are_in_view() {
-    let mut harness = driven::sized(App::on(presets::demo()), [1280.0, 800.0]);
+    for (size, least) in [([1280.0, 800.0], 300.0), ([800.0, 1100.0], 200.0)] {
+        pictures_in_view(size, least);
+    }
+}
+
+fn pictures_in_view(size: [f32; 2], least: f32) {
+    let mut harness = driven::sized(App::on(presets::demo()), size);
     let mut paths = Vec::new();
     presets::demo().walk(&mut String::new(), &mut |path, entry| {
         if !entry.text().trim().is_empty() && !path.starts_with("predicted") {
@@ -127,13 +134,13 @@ fn the_pictures_of_the_field_with_the_cursor_are_in_view() {
             off.push(format!("{path}: {:?} has no pictures", sections.now()));
             continue;
         };
-        // The first 300 points of them, or all.
-        if seen.height() + 1.0 < whole.height().min(300.0) || whole.height() < 12.0 {
+        // So many points of them from above, or all.
+        if seen.height() + 1.0 < whole.height().min(least) || whole.height() < 12.0 {
             off.push(format!("{path}: {seen:?} of {whole:?}"));
         }
     }
     assert!(paths.len() > 40, "{}", paths.len());
-    assert!(off.is_empty(), "{off:#?}");
+    assert!(off.is_empty(), "{size:?}: {off:#?}");
 }
 
 /// No step is a scroll without landmarks: a section of the form takes two screens at most.
@@ -160,11 +167,11 @@ fn no_section_is_longer_than_two_screens() {
 fn a_section_of_the_rail_leads_to_its_first_field() {
     let mut harness = driven::sized(App::on(presets::demo()), [1280.0, 800.0]);
     run(&mut harness, Command::Step(Step::Measure));
-    harness.get_by_role_and_label(eframe::egui::accesskit::Role::Button, "Wheel travel").click();
+    harness.get_by_role_and_label(Role::Button, "Wheel travel").click();
     driven::settle(&mut harness);
     assert_eq!(harness.state().view().at.as_deref(), Some("front.travel.stop_gap"));
     run(&mut harness, Command::Step(Step::Vehicle));
-    harness.get_by_role_and_label(eframe::egui::accesskit::Role::Button, "Roll").click();
+    harness.get_by_role_and_label(Role::Button, "Roll").click();
     for _ in 0..6 {
         harness.step();
     }
@@ -217,4 +224,28 @@ fn the_corner_grid_keeps_its_order_in_any_window() {
             assert!(all[i + 1..].iter().all(|other| !one.intersects(*other)), "{size:?}: cells cover each other");
         }
     }
+}
+
+/// What can be pressed or typed into stands inside the window, left to right, at any size and in both languages.
+#[test]
+fn nothing_leaves_the_window_sideways() {
+    let mut off = std::collections::BTreeSet::new();
+    for size in [[640.0, 400.0], [800.0, 1100.0], [1280.0, 800.0]] {
+        for language in Language::ALL {
+            let mut harness = driven::sized(App::on(presets::demo()).speaking(language), size);
+            for step in Step::ALL {
+                run(&mut harness, Command::Step(step));
+                for node in harness.root().children_recursive() {
+                    let access = node.accesskit_node();
+                    let acts = [Role::Button, Role::TextInput, Role::RadioButton, Role::CheckBox, Role::ComboBox];
+                    let Some(at) = access.bounding_box().filter(|_| acts.contains(&access.role())) else { continue };
+                    if at.x0 < -0.5 || at.x1 > f64::from(size[0]) + 0.5 {
+                        let name = access.label().unwrap_or_default();
+                        off.insert(format!("{size:?} {language:?} {step:?}: {name}, {:.0} to {:.0}", at.x0, at.x1));
+                    }
+                }
+            }
+        }
+    }
+    assert!(off.is_empty(), "{off:#?}");
 }

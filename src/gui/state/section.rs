@@ -113,6 +113,9 @@ impl Section {
     }
 }
 
+/// So many frames pictures are brought into view.
+const FRAMES: u8 = 4;
+
 /// Where one section of the form begins, points from the top of the window.
 #[derive(Debug, Clone, Copy, PartialEq)]
 struct Begins {
@@ -131,8 +134,8 @@ pub struct Sections {
     now: Option<Section>,
     wanted: Option<Section>,
     scrolled_to: f32,
-    /// The pictures are to come into view.
-    pub(in crate::gui) follow: bool,
+    /// For so many frames more the pictures are brought into view: what unfolds takes some to find its place.
+    pub(in crate::gui) follow: u8,
 }
 
 impl Sections {
@@ -161,7 +164,7 @@ impl Sections {
 
     /// Asks for a section: the form goes there, and the cursor into its first field.
     pub(in crate::gui) fn jump(&mut self, section: Section) {
-        (self.wanted, self.follow) = (Some(section), true);
+        (self.wanted, self.follow) = (Some(section), FRAMES);
         self.now = Some(section);
     }
 
@@ -189,7 +192,9 @@ impl Sections {
     /// The cursor came into a field of the section drawn last.
     pub(in crate::gui) fn work_here(&mut self) {
         let here = self.form.last().map(|b| b.section);
-        self.follow |= here != self.now;
+        if here != self.now {
+            self.follow = FRAMES;
+        }
         self.now = here.or(self.now);
     }
 
@@ -207,7 +212,9 @@ impl Sections {
             let seen = self.form.iter().rfind(|b| b.top <= top + 60.0).or(self.form.first());
             self.now = seen.map(|b| b.section);
         }
-        self.follow |= earlier != self.now;
+        if earlier != self.now {
+            self.follow = FRAMES;
+        }
         self.wanted = None;
         let names = self.form.iter().map(|b| b.section).collect::<Vec<_>>();
         let is_other = names != self.names || earlier != self.now;

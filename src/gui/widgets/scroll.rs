@@ -68,12 +68,29 @@ pub(in crate::gui) fn page(ui: &mut Ui, id: &str, draw: impl FnOnce(&mut Ui)) {
     });
 }
 
+/// In this frame no part that is still to be drawn follows the focus: it goes somewhere else.
+pub(in crate::gui) fn hold(ctx: &Context) {
+    let pass = ctx.cumulative_pass_nr();
+    ctx.data_mut(|d| d.insert_temp(place(), Held(pass)));
+}
+
+/// The frame in which a part goes somewhere else.
+#[derive(Clone, Copy)]
+struct Held(u64);
+
 /// Scrolls what this is called in as far as needed, when what has got the focus is in it and not wholly in view.
 pub(in crate::gui) fn follow(ui: &Ui) {
+    let pass = ui.ctx().cumulative_pass_nr();
+    if ui.data(|d| d.get_temp::<Held>(place())).is_some_and(|held| held.0 == pass) {
+        return;
+    }
     let focus: Focus = ui.data(|d| d.get_temp(place())).unwrap_or_default();
     let is_new = ui.input(|i| i.time) < focus.until_s;
     let Some(widget) = focus.on.filter(|_| is_new).and_then(|id| ui.ctx().read_response(id)) else { return };
-    let is_inside = widget.layer_id == ui.layer_id() && ui.min_rect().contains(widget.rect.center());
+    // Parts that stand above each other reach behind one another: what is seen elsewhere, or would be seen here, is not here.
+    let (clip, seen) = (ui.clip_rect(), widget.interact_rect);
+    let is_elsewhere = if seen.is_positive() { !clip.intersects(seen) } else { clip.contains(widget.rect.center()) };
+    let is_inside = widget.layer_id == ui.layer_id() && ui.min_rect().contains(widget.rect.center()) && !is_elsewhere;
     // What is higher than the window is in view as far as it can be.
     let has_room = widget.rect.height() < ui.clip_rect().height();
     if is_inside && has_room && !ui.clip_rect().contains_rect(widget.rect) {

@@ -5,6 +5,7 @@ use eframe::egui::{Align, CollapsingHeader, Key, Rect, RichText, TextStyle, Ui, 
 use crate::gui::state::Cx;
 use crate::gui::state::section::Section;
 use crate::gui::state::view::PasteInto;
+use crate::gui::widgets::scroll;
 use crate::gui::widgets::theme::UNIT;
 
 /// So many frames a section has to unfold and show its first field.
@@ -54,8 +55,10 @@ impl Cx<'_> {
     pub fn pictures_begin(&mut self, ui: &mut Ui, sections: &[Section]) -> bool {
         let at = Rect::from_min_size(ui.cursor().left_top(), vec2(ui.available_width(), 1.0));
         let is_now = self.view.sections.pictures_begin(sections, at);
-        if is_now && std::mem::take(&mut self.view.sections.follow) {
+        if is_now && self.view.sections.follow > 0 {
+            self.view.sections.follow -= 1;
             ui.scroll_to_rect(at, Some(Align::TOP));
+            scroll::hold(ui.ctx());
             ui.ctx().request_repaint();
         }
         is_now

@@ -147,7 +147,7 @@ fn on_one_page(ui: &mut Ui, cx: &mut Cx<'_>, menu: &Menu<'_>) {
             screens::form(ui, cx);
             ui.add_space(2.0 * UNIT);
             // The page stays where the cursor is.
-            cx.view.sections.follow = false;
+            cx.view.sections.follow = 0;
             screens::pictures(ui, cx);
             ui.separator();
             help::line::show(ui, cx);
