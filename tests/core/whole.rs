@@ -590,8 +590,9 @@ proptest! {
         let wanted = figures_of(&full);
         for (key, si) in figures_of(&job) {
             let whole = wanted.iter().find(|f| f.0 == key).and_then(|f| f.1).unwrap_or_default();
-            // A bar that is not there has no stiffness, and says so.
-            let zero = si == Some(0.0) && whole != 0.0 && !key.ends_with(".bar");
+            // A bar that is not there has no stiffness and no share of any, and says so.
+            let of_bar = key.ends_with(".bar") || key.ends_with(".bar_share");
+            let zero = si == Some(0.0) && whole != 0.0 && !of_bar;
             prop_assert!(!zero && si.is_none_or(f64::is_finite), "{key}: {si:?}");
         }
         let printed = text::write(&sheet::build(&job, &answer), text::Markup::Plain);
