@@ -5,7 +5,8 @@ use std::collections::{BTreeMap, BTreeSet};
 
 use springwright::job::{Walk, file};
 use springwright::presets::PRESETS;
-use springwright::report::results::{By, Figure, Why, figures, with_shares};
+use springwright::report::results::{By, Figure, Results, Why, figures, with_shares};
+use springwright::report::{Block, json, sheet};
 use springwright::solve::solve;
 
 use crate::common::folders;
@@ -173,4 +174,44 @@ fn shares_of_variance_add_up() {
         }
         assert!(told > 0, "{}", preset.name);
     }
+}
+
+/// A quantity has one ±, wherever it stands: in JSON, in the tables, and in the list of results.
+#[test]
+fn a_quantity_has_one_spread_everywhere() {
+    let mut compared = 0;
+    for preset in PRESETS {
+        let job = preset.job();
+        let answer = solve(&job);
+        let results = Results::of(&answer);
+        let value = json::value(&job, &answer);
+        let told: BTreeMap<&str, &serde_json::Value> =
+            value["results"].as_array().unwrap().iter().map(|r| (r["name"].as_str().unwrap(), r)).collect();
+        let report = sheet::build(&job, &answer);
+        let tables = report.blocks.iter().filter_map(|block| match block {
+            Block::Table { rows, .. } => Some(rows),
+            _ => None,
+        });
+        let rows: Vec<&Vec<String>> = tables.flatten().collect();
+        for figure in results.iter() {
+            let row = told[figure.key.as_str()];
+            assert_eq!((row["value"].as_f64(), row["u"].as_f64()), (figure.si, figure.u_si), "{}", figure.key);
+        }
+        let states = ["before", "old_springs", "new_springs"];
+        let of_axles = ["wheel_rate", "frequency", "stop_room", "spring_force", "old_damper_ratio"];
+        let keys = ["front", "rear"].into_iter().flat_map(|axle| {
+            states.into_iter().flat_map(move |state| of_axles.map(|key| format!("{axle}.{state}.{key}")))
+        });
+        for figure in keys.filter_map(|key| results.find(&key)).filter(|figure| figure.si.is_some()) {
+            let (head, said) = (figure.head(&job.units), figure.said(&job.units));
+            assert!(
+                rows.iter().any(|r| r[0] == head && r.contains(&said)),
+                "{}: {} {head}: {said}",
+                preset.name,
+                figure.key
+            );
+            compared += 1;
+        }
+    }
+    assert!(compared > 200, "{compared}");
 }
