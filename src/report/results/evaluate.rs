@@ -42,6 +42,9 @@ fn without_remarks(formula: &str) -> String {
     out + rest
 }
 
+/// A function of one number.
+type Function = fn(f64) -> f64;
+
 /// What is still to be read of a formula.
 struct Reader<'a> {
     rest: &'a str,
@@ -100,7 +103,7 @@ impl Reader<'_> {
         if let Some(value) = self.named() {
             return Some(value);
         }
-        let functions: [(&str, fn(f64) -> f64); 7] = [
+        let functions: [(&str, Function); 7] = [
             ("√", f64::sqrt),
             ("atan", f64::atan),
             ("asin", f64::asin),

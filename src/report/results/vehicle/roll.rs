@@ -13,6 +13,9 @@ use crate::units::{Dim, G_M_PER_S2, Quantity, Ratio};
 /// A number of roll.
 type OfRoll = fn(&Roll) -> Option<f64>;
 
+/// A roll stiffness of one axle: 0 front, 1 rear.
+type Stiffness = fn(&Roll, usize) -> f64;
+
 /// All of them.
 pub(super) fn add(out: &mut Out, key: &str, words: &str, answer: &Answer, of: impl Fn(&Whole) -> Option<Roll>) {
     let found = of(&answer.whole);
@@ -45,7 +48,7 @@ pub(super) fn add(out: &mut Out, key: &str, words: &str, answer: &Answer, of: im
         let like = named(damping, name, Dim::Ratio, convention, formula, "DERIVED");
         told(like.solved().without("chassis.roll_radius"), None, &ratio);
     }
-    let gradients: [(&str, &str, &str, OfRoll, fn(&Roll, usize) -> f64); 2] = [
+    let gradients: [(&str, &str, &str, OfRoll, Stiffness); 2] = [
         (
             "gradient",
             tr("leans per g, on the suspension"),
