@@ -1,5 +1,6 @@
 //! Pictures: plots with axes, the vehicle from above and from the side, sketches of what to measure.
 
+mod arrows;
 pub mod chances;
 pub mod doubt;
 pub mod plain;

@@ -4,13 +4,12 @@ use eframe::egui::{
     Align, Align2, Color32, Label, Layout, RichText, Role, Sense, TextStyle, Ui, Vec2b, WidgetInfo, vec2,
 };
 use egui_plot::{
-    Arrows, FilledArea, GridInput, GridMark, Line, MarkerShape, Plot, PlotPoint, PlotPoints, PlotUi, Points, Span,
-    Text, VLine,
+    FilledArea, GridInput, GridMark, Line, MarkerShape, Plot, PlotPoint, PlotPoints, PlotUi, Points, Span, Text, VLine,
 };
 
+use crate::gui::drawings::arrows;
 use crate::gui::state::command::{Command, PlotTo};
 use crate::gui::widgets::theme;
-use crate::job::Level;
 use crate::language::tr;
 use crate::report::picture::{self, Axis, Picture, Words};
 use crate::solve::answer::State;
@@ -106,7 +105,7 @@ fn axes(ui: &mut Ui, picture: &Picture, id: &str, units: &UnitChoice, dark: bool
     let room = Room::of(picture);
     let look = Look { dark, text: ui.visuals().text_color(), back: ui.visuals().extreme_bg_color, x: x.si, y: y.si };
     let mut plot = Plot::new(id.to_owned());
-    if let Some([low, high, foot, top]) = room_for_arrows(picture) {
+    if let Some([low, high, foot, top]) = arrows::room(picture) {
         plot = plot.include_x(low / x.si).include_x(high / x.si).include_y(foot / y.si).include_y(top / y.si);
     }
     if room.is_needed {
@@ -130,9 +129,9 @@ fn axes(ui: &mut Ui, picture: &Picture, id: &str, units: &UnitChoice, dark: bool
         .label_formatter(|_| None)
         .show(ui, |plot| {
             wanted(plot, picture, &look);
-            wanted_across(plot, picture, &look);
-            below(plot, picture, &look);
-            arrows(plot, picture, &look);
+            arrows::wanted(plot, picture, &look);
+            arrows::limit(plot, picture, &look);
+            arrows::draw(plot, picture, &look);
             shaded(plot, picture, &look);
             lines(plot, picture, &look);
             uprights(plot, picture, &look, room.foot);
@@ -159,33 +158,18 @@ impl Room {
     }
 }
 
-/// From where to where a picture with arrows reaches, left, right, foot and top, in SI: its marks have words on both sides.
-fn room_for_arrows(picture: &Picture) -> Option<[f64; 4]> {
-    if picture.arrows.is_empty() {
-        return None;
-    }
-    let range = |values: &mut dyn Iterator<Item = f64>| {
-        values.fold((f64::INFINITY, f64::NEG_INFINITY), |(low, high), v| (low.min(v), high.max(v)))
-    };
-    let ends = picture.wanted_across.iter().flat_map(|w| w.0).chain(picture.uprights.iter().map(|u| u.0));
-    let (left, right) = range(&mut picture.marks.iter().map(|m| m.at[0]).chain(ends));
-    let (foot, top) = range(&mut picture.marks.iter().map(|m| m.at[1]).chain(picture.below.iter().map(|b| b.0)));
-    let (wide, tall) = (right - left, top - foot);
-    Some([left - 0.4 * wide, right + 0.4 * wide, foot - 0.2 * tall, top + 0.3 * tall])
-}
-
 /// In which colours things are drawn, and the size of one unit shown along each axis, in SI.
-struct Look {
-    dark: bool,
-    text: Color32,
+pub(super) struct Look {
+    pub(super) dark: bool,
+    pub(super) text: Color32,
     back: Color32,
-    x: f64,
-    y: f64,
+    pub(super) x: f64,
+    pub(super) y: f64,
 }
 
 impl Look {
     /// A point in the units shown.
-    fn at(&self, [x, y]: [f64; 2]) -> [f64; 2] {
+    pub(super) fn at(&self, [x, y]: [f64; 2]) -> [f64; 2] {
         [x / self.x, y / self.y]
     }
 
@@ -198,16 +182,16 @@ impl Look {
         self.bare(text, color).background_color(self.back)
     }
 
-    fn bare(&self, text: &str, color: Color32) -> RichText {
+    pub(super) fn bare(&self, text: &str, color: Color32) -> RichText {
         RichText::new(text.to_owned()).size(13.0).color(color)
     }
 
     /// What is wanted is filled, and has an edge that survives without colour.
-    fn fill(&self) -> Color32 {
+    pub(super) fn fill(&self) -> Color32 {
         Color32::from_rgba_unmultiplied(0x2e, 0x8b, 0x57, if self.dark { 60 } else { 45 })
     }
 
-    fn edge(&self) -> Color32 {
+    pub(super) fn edge(&self) -> Color32 {
         self.text.gamma_multiply(0.5)
     }
 }
@@ -226,46 +210,6 @@ fn wanted(plot: &mut PlotUi<'_>, picture: &Picture, look: &Look) {
     let right = points(picture).map(|p| p[0]).fold(f64::MIN, f64::max) / look.x;
     let said = look.bare(said, look.text);
     plot.text(Text::new("", PlotPoint::new(right, low), said).anchor(Align2::RIGHT_BOTTOM));
-}
-
-/// A wanted range of x, with its words at the top.
-fn wanted_across(plot: &mut PlotUi<'_>, picture: &Picture, look: &Look) {
-    let Some((range, said)) = &picture.wanted_across else { return };
-    let [low, high] = range.map(|x| x / look.x);
-    let span = Span::new("", low..=high).axis(egui_plot::Axis::X).fill(look.fill()).border_color(look.edge());
-    plot.span(span);
-    let top = plot.plot_bounds().max()[1];
-    let said = look.bare(said, look.text);
-    plot.text(Text::new("", PlotPoint::new(0.5 * (low + high), top), said).anchor(Align2::CENTER_TOP));
-}
-
-/// Where nothing may stand, with its words.
-fn below(plot: &mut PlotUi<'_>, picture: &Picture, look: &Look) {
-    let Some((at, said)) = &picture.below else { return };
-    let (top, bounds) = (at / look.y, plot.plot_bounds());
-    let foot = bounds.min()[1].min(top);
-    let fill = theme::level_color(Level::Stop, look.dark).gamma_multiply(0.18);
-    let span = Span::new("", foot..=top).axis(egui_plot::Axis::Y).fill(fill).border_color(look.edge());
-    plot.span(span);
-    let left = bounds.min()[0] + 0.02 * bounds.width();
-    let said = look.bare(said, look.text);
-    plot.text(Text::new("", PlotPoint::new(left, foot), said).anchor(Align2::LEFT_BOTTOM));
-}
-
-/// Arrows from mark to mark, which they do not touch.
-fn arrows(plot: &mut PlotUi<'_>, picture: &Picture, look: &Look) {
-    const OFF: f32 = 11.0;
-    for ends in &picture.arrows {
-        let [from, to] = ends.map(|p| look.at(p)).map(|[x, y]| plot.screen_from_plot(PlotPoint::new(x, y)));
-        let way = to - from;
-        if way.length() < 2.0 * OFF + 4.0 {
-            continue;
-        }
-        let off = OFF * way.normalized();
-        let [from, to] = [from + off, to - off].map(|at| plot.plot_from_screen(at));
-        let arrow = Arrows::new("", PlotPoints::from(vec![[from.x, from.y]]), PlotPoints::from(vec![[to.x, to.y]]));
-        plot.arrows(arrow.color(look.text).tip_length(9.0).allow_hover(false));
-    }
 }
 
 /// A wanted range that changes along x.
