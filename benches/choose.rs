@@ -12,15 +12,15 @@ use std::io::Write;
 use std::process::{Command, Stdio};
 
 use serde_json::{Value, json};
+use springwright::base::progress::Watch;
+use springwright::base::units::entry::Spread;
+use springwright::base::units::{Length, Quantity, SpringRate};
 use springwright::choose::draws::{self, Drawn, Draws};
 use springwright::choose::{Candidate, Limit, Ranking, Shelf};
 use springwright::job::{Job, Load, LoadCase, Side};
-use springwright::parts::Spring;
-use springwright::presets;
-use springwright::progress::Watch;
+use springwright::shop::parts::Spring;
+use springwright::shop::presets;
 use springwright::solve::ground::Survey;
-use springwright::units::entry::Spread;
-use springwright::units::{Length, Quantity, SpringRate};
 use timing::{Against, Measured, Table, timed};
 
 const DRAWS: Draws = Draws { count: 100_000, seed: 7 };

@@ -19,8 +19,8 @@ use springwright::gui::widgets::theme;
 use springwright::gui::{App, Step};
 use springwright::job::Job;
 use springwright::job::file::write_text;
-use springwright::presets;
-use springwright::shop::Shop;
+use springwright::shop::lists::Shop;
+use springwright::shop::presets;
 use timing::{Against, Measured, Table};
 
 const FRAMES: usize = 400;

@@ -7,14 +7,14 @@ mod timing;
 #[path = "common/jobs.rs"]
 mod written;
 
-use springwright::jobs;
+use springwright::shop::jobs_folder;
 use timing::{Against, Table, timed};
 
 fn main() {
     let mut table = Table::of("jobs");
     let folder = tempfile::tempdir().expect("a folder");
     written::write(folder.path());
-    let list = || jobs::list(folder.path()).expect("lists");
+    let list = || jobs_folder::list(folder.path()).expect("lists");
     let records = list();
     assert!(records.len() == written::COUNT && records.iter().all(|r| r.wrong.is_none()));
     let (listing, _) = timed(30, list);

@@ -14,14 +14,14 @@ use std::io::Write;
 use std::process::{Command, Stdio};
 
 use serde_json::{Value, json};
-use springwright::math::ode::Pace;
-use springwright::road::half::{Half, HalfCar};
-use springwright::road::quarter::Quarter;
-use springwright::road::run::{Drive, EVERY_S};
-use springwright::road::{Damper, Ends, Profile, RoadClass, Run, Suspension, Wheel};
-use springwright::spring::{Coil, Spring};
-use springwright::units::{G_M_PER_S2, Length, Mass, Quantity, SpringRate, Velocity, weight};
-use springwright::wheel::{BumpStop, ForceTravel, LengthCurve, StopForce};
+use springwright::base::math::ode::Pace;
+use springwright::base::units::{G_M_PER_S2, Length, Mass, Quantity, SpringRate, Velocity, weight};
+use springwright::trade::road::half::{Half, HalfCar};
+use springwright::trade::road::quarter::Quarter;
+use springwright::trade::road::run::{Drive, EVERY_S};
+use springwright::trade::road::{Damper, Ends, Profile, RoadClass, Run, Suspension, Wheel};
+use springwright::trade::spring::{Coil, Spring};
+use springwright::trade::wheel::{BumpStop, ForceTravel, LengthCurve, StopForce};
 use timing::{Against, Measured, Table, timed};
 
 const RUNS: usize = 7;

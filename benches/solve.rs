@@ -8,8 +8,9 @@ mod timing;
 
 use std::hint::black_box;
 
-use springwright::presets::PRESETS;
-use springwright::report::{results, sheet};
+use springwright::report::results;
+use springwright::report::sheets::sheet;
+use springwright::shop::presets::PRESETS;
 use springwright::solve::{solve, solve_values};
 use timing::{Against, Table, timed};
 

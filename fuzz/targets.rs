@@ -1,15 +1,17 @@
 //! What must hold for any bytes at all: no panic, nothing that is not finite, and what is read can be written again.
 
-use springwright::damper::{Curve, TEST_SPEEDS_M_PER_S};
-use springwright::job::{file, paste};
-use springwright::parts::curve::{self, Ask, Direction};
-use springwright::report::{self, Block};
-use springwright::solve::solve;
-use springwright::units::entry::AnyEntry as _;
-use springwright::units::{
+use springwright::base::units::entry::AnyEntry as _;
+use springwright::base::units::{
     DecimalMark, Dim, Entry, Length, Quantity, SpringRate, UnitChoice, Velocity, choice, parse, table,
 };
-use springwright::{jobs, parts};
+use springwright::job::{file, paste};
+use springwright::report;
+use springwright::report::Block;
+use springwright::shop::jobs_folder;
+use springwright::shop::parts;
+use springwright::shop::parts::test_sheet::{self, Ask, Direction};
+use springwright::solve::solve;
+use springwright::trade::damper::{Curve, TEST_SPEEDS_M_PER_S};
 
 const MARKS: [DecimalMark; 2] = [DecimalMark::Point, DecimalMark::Comma];
 
@@ -34,7 +36,7 @@ fn typed<Q: Quantity>(text: &str) {
             let mut entry = Entry::<Q>::default();
             entry.type_text(text, unit, mark);
             assert!(entry.text.contains(text.trim()), "{text:?} became {:?}", entry.text);
-            entry.set_pm(text, springwright::units::Spread::Limits);
+            entry.set_pm(text, springwright::base::units::Spread::Limits);
             if let Some(u) = entry.stated_si(1.0, mark) {
                 assert!(u.is_finite() && u >= 0.0, "± {text:?} is {u}");
             }
@@ -45,7 +47,7 @@ fn typed<Q: Quantity>(text: &str) {
 /// A job file: refused, or solved, and the same again after it was saved; its name in the list of jobs is its own.
 pub fn job_file(data: &[u8]) {
     let Ok(text) = std::str::from_utf8(data) else { return };
-    let skimmed = jobs::from_text(text);
+    let skimmed = jobs_folder::from_text(text);
     match file::parse(text) {
         Ok(job) => {
             let saved = file::text(&job).expect("what was read can be written");
@@ -53,7 +55,7 @@ pub fn job_file(data: &[u8]) {
             assert_eq!((&skimmed.customer, &skimmed.vehicle), (&job.customer.name, &job.vehicle.name));
             assert_eq!(skimmed.wrong, None);
             solve(&job);
-            solve(&jobs::start_from(&job));
+            solve(&jobs_folder::start_from(&job));
         }
         Err(error) => assert!(!error.to_string().is_empty()),
     }
@@ -84,7 +86,7 @@ pub fn damper_sheet(data: &[u8]) {
         Ask { speed, force, plus: Direction::Bump, decimal: Some(DecimalMark::Point) },
     ];
     for ask in asks {
-        let read = match curve::read(data, &ask) {
+        let read = match test_sheet::read(data, &ask) {
             Ok(read) => read,
             Err(error) => {
                 assert!(!error.to_string().is_empty());
@@ -100,7 +102,7 @@ pub fn damper_sheet(data: &[u8]) {
             assert!(forces.into_iter().flatten().all(|f| is_size(f.si())), "{row:?}");
             assert!(row.click.is_none_or(f64::is_finite), "{row:?}");
         }
-        let (report, _) = report::curve::build(&read);
+        let (report, _) = report::pictures::curve_table::build(&read);
         for block in &report.blocks {
             let Block::Table { rows, .. } = block else { continue };
             assert!(!rows.iter().flatten().any(|cell| cell.contains("NaN") || cell.contains("inf")), "{rows:?}");
@@ -110,7 +112,7 @@ pub fn damper_sheet(data: &[u8]) {
 }
 
 /// What makes a curve gives back finite forces, and rates that are none below zero.
-fn every_click(rows: &[curve::Row]) {
+fn every_click(rows: &[test_sheet::Row]) {
     let mut clicks: Vec<_> = rows.iter().map(|r| r.click).collect();
     clicks.dedup();
     for click in clicks {

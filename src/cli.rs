@@ -9,24 +9,26 @@ use std::path::{Path, PathBuf};
 
 use thiserror::Error;
 
-use crate::bounds;
+use crate::base::bounds;
+use crate::base::language::{Spoken, Voice, path_text, speak, spoken, tr};
+use crate::base::progress::Watch;
 use crate::choose;
 use crate::choose::draws::Draws;
 use crate::job::file::{self, FileError};
 use crate::job::finding::{Level, worst};
 use crate::job::{Finding, Job, Plan, Side, bounded, fields};
-use crate::jobs;
-use crate::language::{Spoken, Voice, path_text, speak, spoken, tr};
-use crate::parts::curve::{Ask, Direction};
-use crate::presets::{self, PRESETS};
-use crate::progress::Watch;
-use crate::report::page::{Fonts, Paper};
+use crate::report;
 use crate::report::print::{self, LogoFileError, Over, WriteError};
+use crate::report::sheets::sheet;
 use crate::report::sheets::{Kind, Printed, Words, WordsError};
-use crate::report::text::{self, Markup};
-use crate::report::{self, json, sheet};
+use crate::report::write::json;
+use crate::report::write::page::{Fonts, Paper};
+use crate::report::write::text::{self, Markup};
 use crate::say;
-use crate::shop::{self, CurveFileError, Opened, Shop, ShopError};
+use crate::shop::jobs_folder;
+use crate::shop::lists::{self, CurveFileError, Opened, Shop, ShopError};
+use crate::shop::parts::test_sheet::{Ask, Direction};
+use crate::shop::presets::{self, PRESETS};
 use crate::solve::answer::Answer;
 use crate::solve::{road, solve};
 pub use args::{Args, Command};
@@ -162,10 +164,10 @@ pub fn run(args: &Args) -> Result<Outcome, CliError> {
             let answer = solve(&job);
             let driven = road::drive(&job, &answer, |_| true);
             let text = if *json {
-                serde_json::to_string_pretty(&report::road::json(&job, &driven))? + "\n"
+                serde_json::to_string_pretty(&report::sections::road_tables::json(&job, &driven))? + "\n"
             } else {
                 findings_of(&answer, &["chassis.speed", "road."])
-                    + &text::write(&report::road::build(&job, &answer, &driven), Markup::Plain)
+                    + &text::write(&report::sections::road_tables::build(&job, &answer, &driven), Markup::Plain)
             };
             Ok(Outcome {
                 text,
@@ -175,14 +177,14 @@ pub fn run(args: &Args) -> Result<Outcome, CliError> {
         }
         Command::List { list } => {
             let opened = Shop::of_user().open_named(list)?;
-            let text = text::write(&report::list::build(&opened.columns, &opened.list), Markup::Plain);
+            let text = text::write(&report::sections::parts_rows::build(&opened.columns, &opened.list), Markup::Plain);
             let code = if opened.list.bad.is_empty() { exit::OK } else { exit::FINDINGS };
             Ok(Outcome { text, code, ..Outcome::default() })
         }
         Command::Curve { file, speed_unit, force_unit, plus_is_rebound } => {
             let plus = if *plus_is_rebound { Direction::Rebound } else { Direction::Bump };
-            let read = shop::curve(file, &Ask { speed: *speed_unit, force: *force_unit, plus, decimal: None })?;
-            let (report, is_curve) = report::curve::build(&read);
+            let read = lists::curve(file, &Ask { speed: *speed_unit, force: *force_unit, plus, decimal: None })?;
+            let (report, is_curve) = report::pictures::curve_table::build(&read);
             let code = if is_curve { exit::OK } else { exit::FINDINGS };
             Ok(Outcome { text: text::write(&report, Markup::Plain), code, ..Outcome::default() })
         }
@@ -211,7 +213,7 @@ pub fn run(args: &Args) -> Result<Outcome, CliError> {
 /// The jobs of a folder that have these words.
 fn list_jobs(folder: &Path, words: &str) -> Result<Outcome, CliError> {
     let wrong = |source| CliError::Folder { source, path: folder.to_owned() };
-    let records = jobs::list(folder).map_err(wrong)?;
+    let records = jobs_folder::list(folder).map_err(wrong)?;
     let text: String = records.iter().filter(|r| r.has(words)).map(|r| job_line(r, folder)).collect();
     let aside = match (text.is_empty(), records.len()) {
         (false, _) => String::new(),
@@ -227,7 +229,7 @@ fn put_on_desktop(share: &Path, force: bool) -> Result<Outcome, CliError> {
 }
 
 /// A job of a folder in one line: date, customer, vehicle, file; or why it is none.
-fn job_line(record: &jobs::Record, folder: &Path) -> String {
+fn job_line(record: &jobs_folder::Record, folder: &Path) -> String {
     let file = path_text(record.path.strip_prefix(folder).unwrap_or(&record.path));
     match &record.wrong {
         Some(wrong) => format!("{file}: {wrong}\n"),
@@ -318,19 +320,20 @@ fn choose(job: &Job, answer: &Answer, opened: &Opened, draws: Draws, json: bool)
         })
         .collect();
     let listed = &opened.list.dampers;
-    let dampers = Side::BOTH.map(|side| choose::dampers::rank(job, answer, side, listed));
+    let dampers = Side::BOTH.map(|side| choose::damper_choice::rank(job, answer, side, listed));
     let dampers = || Side::BOTH.into_iter().zip(dampers.iter().map(|d| d.as_ref().map_err(|unable| *unable)));
     let text = if json {
-        let mut value = report::choose::json(&choices, springs);
-        let found = dampers().map(|(side, d)| (side.key().to_owned(), report::choose_dampers::json(d, listed)));
+        let mut value = report::sections::choose::json(&choices, springs);
+        let found =
+            dampers().map(|(side, d)| (side.key().to_owned(), report::sections::choose_dampers::json(d, listed)));
         value["dampers"] = serde_json::Value::Object(found.collect());
         value["json_version"] = json::VERSION.into();
         serde_json::to_string_pretty(&value)? + "\n"
     } else {
-        let mut said = report::choose::build(job, opened.name.as_str(), &opened.list, &choices);
+        let mut said = report::sections::choose::build(job, opened.name.as_str(), &opened.list, &choices);
         said.blocks.splice(0..0, sheet::withheld(job, answer));
         for (side, d) in dampers() {
-            said.blocks.extend(report::choose_dampers::blocks(job, answer.axle(side), listed, d));
+            said.blocks.extend(report::sections::choose_dampers::blocks(job, answer.axle(side), listed, d));
         }
         text::write(&said, Markup::Plain)
     };

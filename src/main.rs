@@ -4,16 +4,20 @@ use std::path::{Path, PathBuf};
 use std::process::ExitCode;
 
 use clap::Parser;
+use springwright::base::language::{Language, Voice, path_text, speak, tr};
+use springwright::cli;
 use springwright::cli::output;
 use springwright::cli::window::WindowArgs;
 use springwright::job::{Job, file};
-use springwright::language::{Language, Voice, path_text, speak, tr};
-use springwright::report::page::{Fonts, Paper};
+use springwright::report::print;
 use springwright::report::print::Over;
+use springwright::report::sheets::sheet;
 use springwright::report::sheets::{self, Kind, Printed};
-use springwright::report::text::{self, Markup};
-use springwright::report::{print, sheet};
-use springwright::{cli, presets, say, solve};
+use springwright::report::write::page::{Fonts, Paper};
+use springwright::report::write::text::{self, Markup};
+use springwright::say;
+use springwright::shop::presets;
+use springwright::solve;
 
 const NAME: &str = "springwright";
 /// Names that are tried for a sheet beside its job.

@@ -5,7 +5,7 @@ use std::io::Write as _;
 use std::path::Path;
 
 use springwright::job::file;
-use springwright::presets::PRESETS;
+use springwright::shop::presets::PRESETS;
 
 pub const COUNT: usize = 5_000;
 

@@ -3,8 +3,8 @@
 use std::process::ExitCode;
 
 use clap::Parser as _;
+use springwright::base::language::speak;
 use springwright::cli::{self, output};
-use springwright::language::speak;
 
 const NAME: &str = "springwright-cli";
 

@@ -14,14 +14,14 @@ use rand_xoshiro::rand_core::SeedableRng;
 
 use super::judge::{Bench, Bought, Candidate, Limit};
 use super::lanes::{Found, LANES, Lane, Lanes, Springs};
+use crate::base::progress::Watch;
+use crate::base::units::entry::Spread;
+use crate::base::units::{Force, Frequency, Length, Mass, Quantity};
 use crate::job::{Job, Side};
-use crate::progress::Watch;
-use crate::ride;
 use crate::solve::drawn::law;
 use crate::solve::ground::{Ground, Input, Survey, Wish};
-use crate::spring::Stack;
-use crate::units::entry::Spread;
-use crate::units::{Force, Frequency, Length, Mass, Quantity};
+use crate::trade::ride;
+use crate::trade::spring::Stack;
 
 /// How many draws, and from which seed.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]

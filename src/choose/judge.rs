@@ -1,11 +1,11 @@
 //! One spring on one axle: where it stands in every load case, and how far each limit is away.
 
-use crate::language::tr;
-use crate::ride;
+use crate::base::language::tr;
+use crate::base::units::{Force, Length, Mass, Quantity, SpringRate};
 use crate::solve::ground::{CornerLoad, Ground, Wish};
-use crate::spring::{Coil, Ends, Spring, Wire};
-use crate::units::{Force, Length, Mass, Quantity, SpringRate};
-use crate::wheel::ForceTravel;
+use crate::trade::ride;
+use crate::trade::spring::{Coil, Ends, Spring, Wire};
+use crate::trade::wheel::ForceTravel;
 
 /// What a spring must hold.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]

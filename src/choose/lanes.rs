@@ -8,8 +8,8 @@
 use std::f64::consts::TAU;
 
 use super::judge::{Bought, Candidate, Judged, Limit};
+use crate::base::units::{Force, Length, Quantity};
 use crate::solve::ground::{Ground, Wish};
-use crate::units::{Force, Length, Quantity};
 
 /// So many lanes at a time.
 pub const LANES: usize = 256;

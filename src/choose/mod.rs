@@ -7,7 +7,7 @@
 //!    spring of which the shelf holds no pair comes after those of which it does ([`Pick`])
 //! 4. what is not known best is looked at: what would measuring it again buy ([`Redo`])
 
-pub mod dampers;
+pub mod damper_choice;
 pub mod draws;
 mod judge;
 mod lanes;
@@ -16,9 +16,9 @@ mod pick;
 mod rank;
 mod redo;
 
+use crate::base::progress::Watch;
 use crate::job::{Job, Side, bounded};
-use crate::parts::Spring;
-use crate::progress::Watch;
+use crate::shop::parts::Spring;
 use crate::solve::answer::{Answer, Reasons};
 use draws::{Drawn, Draws, Moments, Tally};
 pub use judge::{Bench, Candidate, Judged, Limit};

@@ -3,7 +3,7 @@
 use super::judge::{Bench, Candidate, Judged, Limit};
 use super::rank::{Ranking, key};
 use crate::job::{Job, Side};
-use crate::parts::Spring;
+use crate::shop::parts::Spring;
 use crate::solve::ground::{CornerLoad, Survey};
 
 /// Rates of a pair may differ by this share. Common practice, no source.

@@ -1,10 +1,10 @@
 //! Which of the springs that were drawn is the one to take, and what decides.
 
 use super::{Drafted, Limit, MEASURE_BELOW, Ranking, TIE};
+use crate::base::units::Quantity;
 use crate::job::Side;
-use crate::parts::Spring;
+use crate::shop::parts::Spring;
 use crate::solve::answer::Answer;
-use crate::units::Quantity;
 
 /// Seat margins within this do not decide, m at the spring. Common practice, no source.
 const SAME_SEAT_M: f64 = 0.005;

@@ -5,12 +5,12 @@ use std::fmt;
 
 use super::judge::{Bench, Candidate, Judged, Limit};
 use super::lanes::{Found, LANES, Lanes, Springs};
+use crate::base::language::tr;
+use crate::base::units::Quantity;
 use crate::job::{Job, Side};
-use crate::language::tr;
-use crate::parts::Spring;
+use crate::shop::parts::Spring;
 use crate::solve::ground::{Ground, Input, Survey, Wish};
-use crate::spring::Wire;
-use crate::units::Quantity;
+use crate::trade::spring::Wire;
 
 use super::draws::{needed_rate, rate_for};
 
@@ -84,7 +84,7 @@ impl fmt::Display for Unable {
 impl Candidate {
     /// A spring of the list, settled, with what it does not say filled by the shop's own tolerances.
     pub fn of(spring: &Spring, wish: &Wish) -> Self {
-        let si = |l: Option<crate::units::Length>| l.map(Quantity::si);
+        let si = |l: Option<crate::base::units::Length>| l.map(Quantity::si);
         let (wire_m, outside_m, inside_m) = (si(spring.wire), si(spring.outside_diameter), si(spring.inside_diameter));
         let mean_m = wire_m.and_then(|d| outside_m.map(|o| o - d).or(inside_m.map(|i| i + d)));
         let by_coils =

@@ -3,8 +3,8 @@
 use super::draws::{self, Draws, needed_rate};
 use super::judge::Candidate;
 use super::rank::Ranking;
+use crate::base::progress::Watch;
 use crate::job::{Job, RatioBy, Side};
-use crate::progress::Watch;
 use crate::solve::ground::{Ground, Input};
 
 /// So many things are tried.
@@ -183,7 +183,7 @@ fn together(job: &Job, side: Side, input: &Input, ground: &Ground) -> (impl Fn(&
         Some(p) if p == ratio && axle.ratio.by == RatioBy::Rows => Again::MoreRows,
         Some(p) if p == ratio && axle.ratio.by == RatioBy::Moved => {
             let moved_m = axle.ratio.wheel_moved.read(job.decimal).ok().flatten();
-            let from_m = moved_m.map_or(0.0, crate::units::Quantity::si);
+            let from_m = moved_m.map_or(0.0, crate::base::units::Quantity::si);
             let whole_m = ground.metal_m.zip(ground.droop_m).map_or(f64::INFINITY, |(bump, droop)| bump + droop);
             let to_m = (2.0 * from_m).min(whole_m);
             // Nothing longer can be had: the lengths themselves, then.

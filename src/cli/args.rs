@@ -5,13 +5,13 @@ use std::path::PathBuf;
 use clap::builder::PossibleValue;
 use clap::{Parser, Subcommand, ValueEnum};
 
-use crate::bounds::{self, Bound};
+use crate::base::bounds::{self, Bound};
+use crate::base::language::{Language, Voice, speak};
+use crate::base::units::{Dim, Unit, table};
 use crate::choose::draws::Draws;
 use crate::job::RoadClass;
-use crate::language::{Language, Voice, speak};
-use crate::report::page::Paper;
 use crate::report::sheets::Kind;
-use crate::units::{Dim, Unit, table};
+use crate::report::write::page::Paper;
 
 /// Sizes springs and dampers for a vehicle whose axle weights have changed.
 #[derive(Debug, Parser)]

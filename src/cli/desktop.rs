@@ -9,8 +9,8 @@ use clap::{Command, CommandFactory as _};
 use clap_complete::Shell;
 
 use super::{Args, window::WindowArgs};
+use crate::base::language::path_text;
 use crate::job::file;
-use crate::language::path_text;
 use crate::say;
 
 const FIXED: [(&str, &[u8]); 4] = [

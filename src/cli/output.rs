@@ -3,7 +3,7 @@
 use std::io::{Error, ErrorKind, Write as _, stderr, stdout};
 
 use super::exit;
-use crate::report::text::harmless;
+use crate::report::write::text::harmless;
 use crate::say;
 
 /// Prints on standard output; gives back the exit code: the one given, or [`exit::FILE`] when it could not be printed,

@@ -4,8 +4,8 @@ use std::path::PathBuf;
 
 use clap::Parser;
 
-use crate::bounds::{self, WINDOW_SIDE, ZOOM};
-use crate::language::Language;
+use crate::base::bounds::{self, WINDOW_SIDE, ZOOM};
+use crate::base::language::Language;
 
 const CODES: &str = "\
 Without a window, exit code: 0 fine, 1 the job has errors or a stop, or there is nothing to answer, 2 wrong usage,

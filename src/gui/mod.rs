@@ -1,7 +1,7 @@
 //! The window. It draws, collects commands and runs them after drawing.
 //!
 //! It asks [`crate::solve`] through a memo and shows what [`crate::report`] says;
-//! it calls no trade function. Files are read and written by [`crate::job::file`], [`crate::jobs`], [`crate::shop`] and
+//! it calls no trade function. Files are read and written by [`crate::job::file`], [`crate::shop::jobs_folder`], [`crate::shop`] and
 //! [`crate::report::print`]; long ones in the background. Only [`app::document`] itself looks at one: did others change it?
 
 pub mod app;
@@ -96,4 +96,4 @@ pub fn say_frames(ctx: &egui::Context) {
 
 use eframe::egui;
 
-use crate::language::Language;
+use crate::base::language::Language;

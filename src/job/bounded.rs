@@ -5,12 +5,12 @@
 use std::borrow::Cow;
 
 use super::fields::{self, Scope};
-use super::record::{Store, StoreMut};
+use super::tree::record::{Store, StoreMut};
 use super::{Finding, Job, Level, Walk as _};
-use crate::bounds::{self, Bound, NAME, NOTES};
-use crate::language::{inside, tr};
+use crate::base::bounds::{self, Bound, NAME, NOTES};
+use crate::base::language::{inside, tr};
+use crate::base::units::display;
 use crate::say;
-use crate::units::display;
 
 /// The job as it is used: without rows beyond the bound of their list, texts that are too long left blank.
 pub fn used(job: &Job) -> Cow<'_, Job> {

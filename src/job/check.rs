@@ -7,9 +7,9 @@ use super::finding::{Finding, Level};
 use super::how_sure::HowSure;
 use super::retype::Typed;
 use super::{Job, Mend, Walk};
+use crate::base::units::parse::Number;
+use crate::base::units::{Dim, Unit, UnitChoice, display};
 use crate::say;
-use crate::units::parse::Number;
-use crate::units::{Dim, Unit, UnitChoice, display};
 
 /// All findings about the fields themselves.
 pub fn fields(job: &Job) -> Vec<Finding> {

@@ -1,7 +1,7 @@
 //! What the program has to say about a job: one list, worst first.
 
 use super::Mend;
-use crate::language::tr;
+use crate::base::language::tr;
 
 /// How much a finding weighs.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]

@@ -4,9 +4,9 @@
 
 use super::fields::{self, Field, Reading, TYPED_SLOPE};
 use super::{Job, Side, Walk};
-use crate::language::mark;
-use crate::units::entry::{self, AnyEntry};
-use crate::units::{DecimalMark, Entry, Origin, Quantity, display, parse};
+use crate::base::language::mark;
+use crate::base::units::entry::{self, AnyEntry};
+use crate::base::units::{DecimalMark, Entry, Origin, Quantity, display, parse};
 
 /// A length from a catalogue is better known than a rate from it: the ± is so much of the other's.
 const QUOTED_LENGTH: f64 = 0.2;

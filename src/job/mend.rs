@@ -3,10 +3,10 @@
 use thiserror::Error;
 
 use super::{Job, Walk, fields};
-use crate::language::{tr, with_mark};
+use crate::base::language::{tr, with_mark};
+use crate::base::units::entry::AnyEntry;
+use crate::base::units::{Unit, display, parse};
 use crate::say;
-use crate::units::entry::AnyEntry;
-use crate::units::{Unit, display, parse};
 
 /// A way to mend a slip: fields and choices, each with its new text.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -134,8 +134,8 @@ impl Job {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::base::units::{DecimalMark, Dim, table};
     use crate::job::{LeafBy, RateBy, RatioRow, Way};
-    use crate::units::{DecimalMark, Dim, table};
 
     #[test]
     fn fields_choices_and_names_are_set_and_nothing_else() {

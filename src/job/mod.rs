@@ -3,176 +3,19 @@
 //! Blank means "not said": a default from [`fields`] is then used, if there is
 //! one, and shown as such. The tree holds no results.
 
-mod axle;
 pub mod bounded;
 pub mod check;
-mod comments;
-mod damper;
-mod disk;
 pub mod fields;
-pub mod file;
 pub mod finding;
 pub mod how_sure;
-pub mod kept;
-
 pub mod mend;
-pub mod overrule;
 pub mod paste;
-pub mod read;
-pub mod reading;
-mod record;
 pub mod retype;
-mod side;
-mod spring;
+mod store;
+mod tree;
 pub mod typical;
-mod vehicle;
-mod ways;
-mod weighing;
 
-pub use crate::road::RoadClass;
-pub use crate::spring::{Ends, Material};
-use crate::units::{DecimalMark, UnitChoice};
-pub use axle::{Axle, Checks, Choice, MotionRatio, Parallel, RatioRow, Stock, Taken, Target, Travel};
-pub use damper::{ClickRow, CurveRow, DamperFitted, NewDamper};
 pub use finding::{Finding, Level};
 pub use mend::Mend;
-pub use overrule::Overrule;
-pub use record::{RowList, Walk};
-use record::{plain_values, record};
-pub use side::{PerAxle, Side};
-pub use spring::{
-    Bag, BarSizes, HelperCoil, LeafSizes, LeafTestRow, LoadPoint, PressReadings, SpringFitted, SqueezeRow, Stop,
-    WireSizes,
-};
-pub use vehicle::{Certainty, Chassis, Customer, Lift, Limits, Prices, Road, RollBar, Shop, Vehicle};
-pub use ways::{
-    AxleKind, BagFitted, Defaults, Goal, HeldBy, LeafBy, MeasuredAt, PartOn, Plan, RateBy, RatioBy, SpringKind,
-    Suspension, Way,
-};
-pub use weighing::{Again, Arches, Fitted, Load, LoadCase, Pads, Part, Predicted, Weighing};
-
-plain_values!(
-    bool,
-    UnitChoice,
-    DecimalMark,
-    Defaults,
-    AxleKind,
-    Suspension,
-    Plan,
-    RatioBy,
-    MeasuredAt,
-    Goal,
-    SpringKind,
-    RateBy,
-    LeafBy,
-    BagFitted,
-    HeldBy,
-    Material,
-    Ends,
-    Way,
-    PartOn,
-    RoadClass
-);
-
-record! {
-    /// One job: a vehicle whose weights have changed.
-    pub struct Job {
-        /// The unit in which each quantity is shown.
-        pub units: UnitChoice,
-        /// The system of units in which defaults are round; the units shown do not change it.
-        pub defaults: Defaults,
-        /// The decimal mark used in this job's numbers.
-        pub decimal: DecimalMark,
-        /// Who does the work.
-        pub shop: Shop,
-        /// Whose vehicle it is.
-        pub customer: Customer,
-        /// The vehicle.
-        pub vehicle: Vehicle,
-        /// Parts that come out and go in.
-        pub parts: Vec<Part>,
-        /// What the ledger of parts foretold when the weigh-in after arrived.
-        pub predicted: Predicted,
-        /// Heights, pitch and the manoeuvres that are looked at.
-        pub chassis: Chassis,
-        /// The rough road that is looked at; its speed is that over the hump.
-        pub road: Road,
-        /// How the vehicle is loaded, besides as it was weighed.
-        pub cases: Vec<LoadCase>,
-        /// The weigh-in before the swap.
-        pub before: Weighing,
-        /// The weigh-in after the swap, on the old springs.
-        pub after: Weighing,
-        /// The vehicle on the springs as fitted: weighed and measured again.
-        pub fitted: Fitted,
-        /// When lengths, gaps and travel were measured.
-        pub measured_at: MeasuredAt,
-        /// The front axle.
-        pub front: Axle,
-        /// The rear axle.
-        pub rear: Axle,
-        /// Doubts that an engineer has overruled.
-        pub overrules: Vec<Overrule>,
-        /// The shop's limits for warnings.
-        pub limits: Limits,
-        /// The shop's parts list that is used: its name, or a file beside the job.
-        pub list: String,
-        /// What things cost, beside the parts of the list.
-        pub prices: Prices,
-        /// How sure a number is when nothing is said of it.
-        pub certainty: Certainty,
-        /// Anything else worth keeping.
-        pub notes: String,
-    }
-}
-
-impl Job {
-    /// Whether defaults are round in pounds and inches.
-    pub fn in_pounds_and_inches(&self) -> bool {
-        match self.defaults {
-            Defaults::AsShown => Defaults::of(&self.units) == Defaults::PoundInch,
-            said => said == Defaults::PoundInch,
-        }
-    }
-
-    /// Keeps the system of defaults when the units shown change later.
-    pub fn settle_defaults(&mut self) {
-        if self.defaults == Defaults::AsShown {
-            self.defaults = Defaults::of(&self.units);
-        }
-    }
-
-    /// An axle by its side.
-    pub fn axle(&self, side: Side) -> &Axle {
-        match side {
-            Side::Front => &self.front,
-            Side::Rear => &self.rear,
-        }
-    }
-
-    /// An axle by its side, to edit.
-    pub fn axle_mut(&mut self, side: Side) -> &mut Axle {
-        match side {
-            Side::Front => &mut self.front,
-            Side::Rear => &mut self.rear,
-        }
-    }
-}
-
-impl Job {
-    /// The name of a row of parts or loads, by the row's path: `parts[2]`, `cases[0].loads[1]`.
-    pub fn what_mut(&mut self, row: &str) -> Option<&mut String> {
-        let (list, number) = row.strip_suffix(']')?.rsplit_once('[')?;
-        let i: usize = number.parse().ok()?;
-        let loads = match list {
-            "parts" => return self.parts.get_mut(i).map(|p| &mut p.what),
-            "before.loads" => &mut self.before.loads,
-            "after.loads" => &mut self.after.loads,
-            _ => {
-                let case: usize = list.strip_prefix("cases[")?.strip_suffix("].loads")?.parse().ok()?;
-                &mut self.cases.get_mut(case)?.loads
-            }
-        };
-        loads.get_mut(i).map(|l| &mut l.what)
-    }
-}
+pub use store::{file, kept, reading};
+pub use tree::*;

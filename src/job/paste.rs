@@ -7,11 +7,11 @@ mod cells;
 
 use cells::{columns, row_of_two, unit_in_head, weights_in};
 
-use crate::language::tr;
+use crate::base::language::tr;
+use crate::base::units::parse::{self, DecimalMark};
+use crate::base::units::{Dim, Unit, table};
 use crate::say;
-use crate::units::parse::{self, DecimalMark};
-use crate::units::{Dim, Unit, table};
-use crate::weights::Corners;
+use crate::trade::weights::Corners;
 
 /// Readings found in a text, each as it will be typed into its field.
 #[derive(Debug, Clone, PartialEq)]

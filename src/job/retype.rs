@@ -2,11 +2,11 @@
 
 use super::Mend;
 use super::fields::Field;
-use crate::language::with_mark;
+use crate::base::language::with_mark;
+use crate::base::units::entry::AnyEntry;
+use crate::base::units::parse::{self, EntryError, Number};
+use crate::base::units::{DecimalMark, Dim, Unit, UnitChoice, display, table};
 use crate::say;
-use crate::units::entry::AnyEntry;
-use crate::units::parse::{self, EntryError, Number};
-use crate::units::{DecimalMark, Dim, Unit, UnitChoice, display, table};
 
 /// The units that get mixed up: what a tape, a scale, a press or a catalogue shows.
 const MIXED_UP: [(Dim, &[&str]); 8] = [

@@ -1,9 +1,9 @@
 //! Masses of typical assemblies, to begin a ledger with. Common practice, no source: weigh the real part.
 
 use super::Part;
-use crate::language::tr;
-use crate::units::entry::AnyEntry;
-use crate::units::{DecimalMark, Dim, Origin, Spread, UnitChoice, display};
+use crate::base::language::tr;
+use crate::base::units::entry::AnyEntry;
+use crate::base::units::{DecimalMark, Dim, Origin, Spread, UnitChoice, display};
 
 /// What it is, kg, ± kg that surely holds most of them.
 pub const TYPICAL: [(&str, f64, f64); 22] = [

@@ -1,42 +1,19 @@
 //! One neutral tree built from an answer, and its writers.
 //!
-//! [`mod@choose`] tells what the parts list offers, [`results`] names every result, [`sentence`] says the answer plainly,
-//! [`sheet`] builds the tree, [`text`] and [`json`] write it, [`page`] lays it out on paper, [`picture`] and [`ruler`]
-//! give the data of each picture, [`dampers`] that of force against speed, [`plot`] draws it. Only [`mod@print`]
+//! [`choose`](sections::choose) tells what the parts list offers, [`results`] names every result, [`sentence`](sections::sentence) says the answer plainly,
+//! [`sheet`](sheets::sheet) builds the tree, [`text`](write::text) and [`json`](write::json) write it, [`page`](write::page) lays it out on paper, [`picture`](pictures::picture) and [`ruler`](pictures::ruler)
+//! give the data of each picture, [`dampers`](sections::damper_tables) that of force against speed, [`plot`](pictures::plot) draws it. Only [`mod@print`]
 //! touches a disk.
 
-pub mod brief;
-pub mod choose;
-pub mod choose_dampers;
-pub mod curve;
-pub mod dampers;
-pub mod drawing;
-pub mod json;
-pub mod list;
-pub mod loads;
-pub mod motion;
-mod needed;
-pub mod options;
-pub mod page;
-pub mod picture;
-pub mod plot;
+pub mod pictures;
 pub mod print;
 pub mod results;
-pub mod reweigh;
-pub mod road;
-pub mod rows;
-pub mod ruler;
-pub mod sentence;
-pub mod sheet;
+pub mod sections;
 pub mod sheets;
-pub mod shift;
-pub mod springs;
-pub mod text;
-pub mod unchecked;
-pub mod whole;
+pub mod write;
 
-use crate::language::tr;
-use crate::units::{Quantity, Ratio, UnitChoice, display};
+use crate::base::language::tr;
+use crate::base::units::{Quantity, Ratio, UnitChoice, display};
 
 /// A report: a title and blocks in order.
 #[derive(Debug, Clone, PartialEq)]
@@ -66,7 +43,7 @@ pub enum Block {
         rows: Vec<Vec<String>>,
     },
     /// A picture.
-    Drawing(drawing::Drawing),
+    Drawing(pictures::drawing::Drawing),
     /// Lines to be filled in by hand, each behind its words.
     Blanks(Vec<String>),
 }

@@ -4,17 +4,17 @@ use std::path::{Path, PathBuf};
 
 use thiserror::Error;
 
-use super::Report;
-use super::page::logo::{Logo, LogoError};
-use super::page::pdf::{self, PdfError};
-use super::page::raster::{self, PngError};
-use super::page::{Fit, Fonts, Foot, Letterhead, Paper, Printing, lay_out};
-use super::sheets::{self, Kind, Printed, Words};
-use super::text::{self, Markup};
-use crate::bounds::LOGO_FILE;
+use crate::base::bounds::LOGO_FILE;
+use crate::base::language::{Language, path_text, speak, tr};
 use crate::job::reading::{self, ReadError};
 use crate::job::{Job, bounded, file};
-use crate::language::{Language, path_text, speak, tr};
+use crate::report::Report;
+use crate::report::sheets::{self, Kind, Printed, Words};
+use crate::report::write::page::logo::{Logo, LogoError};
+use crate::report::write::page::pdf::{self, PdfError};
+use crate::report::write::page::raster::{self, PngError};
+use crate::report::write::page::{Fit, Fonts, Foot, Letterhead, Paper, Printing, lay_out};
+use crate::report::write::text::{self, Markup};
 use crate::say;
 use crate::solve::answer::Answer;
 

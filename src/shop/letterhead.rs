@@ -2,8 +2,8 @@
 
 use std::path::{Path, PathBuf};
 
-use super::{Shop, ShopError};
-use crate::bounds::SETTINGS_FILE;
+use super::lists::{Shop, ShopError};
+use crate::base::bounds::SETTINGS_FILE;
 use crate::job::{self, file, reading};
 
 const FOLDER: &str = "letterhead";

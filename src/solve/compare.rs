@@ -1,11 +1,11 @@
 //! Ways to the wheel rate side by side: fused, and which one disagrees, and why.
 
+use crate::base::language::tr;
+use crate::base::math::fuse::{self, Covariance};
+use crate::base::units::Quantity;
 use crate::job::RatioBy;
-use crate::language::tr;
-use crate::math::fuse::{self, Covariance};
 use crate::say;
 use crate::solve::answer::{AxleAnswer, Checked, Measured, Route, RouteKind, Routes, step};
-use crate::units::Quantity;
 
 /// Two routes may differ by so many standard uncertainties.
 const AGREE: f64 = 2.0;

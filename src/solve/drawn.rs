@@ -6,14 +6,14 @@ use rand_distr::{Distribution, StandardNormal, StandardUniform};
 use rand_xoshiro::Xoshiro256PlusPlus;
 use rand_xoshiro::rand_core::SeedableRng;
 
+use crate::base::units::entry::Spread;
+use crate::base::units::{Frequency, Length, Quantity};
 use crate::job::Job;
 use crate::solve::answer::AxleAnswer;
 use crate::solve::decide;
 use crate::solve::evaluate::axle;
 use crate::solve::evaluate::equal_load;
 use crate::solve::read::Reading;
-use crate::units::entry::Spread;
-use crate::units::{Frequency, Length, Quantity};
 
 /// So many draws: a share of two in three is then good to 1.5 points.
 const DRAWS: usize = 1_000;

@@ -1,9 +1,10 @@
 //! What one axle asks of a spring, apart from any spring: the curve without it, the wanted height, the loads, the
 //! limits. Read as the job stands, or with its uncertain fields moved: one draw of a Monte Carlo run.
 
+use crate::base::units::entry::Spread;
+use crate::base::units::{Force, Frequency, Length, Mass, Quantity, Ratio, Stress, weight};
 use crate::job::read::Load;
 use crate::job::{Goal, Job, Material, Side, SpringKind};
-use crate::ride;
 use crate::solve::decide;
 use crate::solve::evaluate::axle::known::Known;
 use crate::solve::evaluate::axle::known::Opening;
@@ -12,10 +13,9 @@ use crate::solve::evaluate::decided::Decided;
 use crate::solve::evaluate::equal_load;
 use crate::solve::evaluate::load_cases;
 use crate::solve::read::Reading;
-use crate::spring::Coil;
-use crate::units::entry::Spread;
-use crate::units::{Force, Frequency, Length, Mass, Quantity, Ratio, Stress, weight};
-use crate::wheel::ForceTravel;
+use crate::trade::ride;
+use crate::trade::spring::Coil;
+use crate::trade::wheel::ForceTravel;
 
 /// What one corner carries in a load case.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -288,7 +288,7 @@ fn other_loads(known: &Known<'_>, compared: &crate::solve::answer::Compared) -> 
     let (reading, side) = (known.reading, known.side);
     let sized = reading.sized_at();
     let corner = |whole: Option<Mass>, tongue: Force| {
-        let sprung = crate::weights::sprung_per_corner(whole?, known.unsprung?)?;
+        let sprung = crate::trade::weights::sprung_per_corner(whole?, known.unsprung?)?;
         Some(CornerLoad { load_n: weight(sprung).si() + tongue.si() / 2.0, sprung_kg: sprung.si() })
     };
     let as_weighed = sized.and_then(|_| corner(compared.stood.after[side], Force::from_si(0.0)));

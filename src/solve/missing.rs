@@ -1,12 +1,12 @@
 //! What a first answer still needs, and what would say the old spring's rate instead.
 
+use crate::base::units::Quantity;
 use crate::job::read::{Axle, LeafTestRow, LoadPoint};
 use crate::job::{BagFitted, LeafBy, RateBy, Side, SpringKind};
 use crate::solve::answer::{AxleAnswer, BeforeAfter, RouteKind, Weighed};
 use crate::solve::evaluate::axle::routes;
 use crate::solve::evaluate::decided::OldRate;
 use crate::solve::read::{Reading, ratio_is_blank};
-use crate::units::Quantity;
 
 /// What a first answer still needs, as paths.
 pub(super) fn missing(reading: &Reading<'_>, old: &OldRate, answer: &AxleAnswer, after: &Weighed) -> Vec<String> {

@@ -23,8 +23,8 @@ mod reweigh;
 pub mod road;
 mod spreads;
 
+use crate::base::language::tr;
 use crate::job::{Finding, Job, Level, Side, bounded, check};
-use crate::language::tr;
 use answer::Answer;
 use evaluate::Results;
 use evaluate::decided::Decisions;

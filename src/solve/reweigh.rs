@@ -1,10 +1,10 @@
 //! The springs as fitted: what scales and tape should show, and what they do.
 
+use crate::base::units::{Length, Mass, Quantity, Ratio};
 use crate::job::read::Read;
 use crate::job::{PerAxle, Side};
 use crate::solve::answer::{Again, AxleAnswer, Compared, Corners, Reweigh, State, Weighed, Whole, cross_weight};
 use crate::solve::read::Reading;
-use crate::units::{Length, Mass, Quantity, Ratio};
 
 /// What was foretold, and what was found.
 pub(super) fn solve(

@@ -1,17 +1,17 @@
 //! Runs over rough roads, the hump and the pothole, when they are asked for.
 
-use crate::bounds::{ROAD_LENGTH, RUN_TIME};
-use crate::damper::{BumpRebound, Curve};
+use crate::base::bounds::{ROAD_LENGTH, RUN_TIME};
+use crate::base::language::tr;
+use crate::base::units::{Force, Length, Quantity, Ratio, Velocity};
 use crate::job::{Job, Side, bounded};
-use crate::language::tr;
-use crate::road::half::{Half, HalfCar};
-use crate::road::quarter::Quarter;
-use crate::road::run::Drive;
-use crate::road::{Damper, Ends, Profile, Said, Stopped, Suspension, Wheel};
 use crate::solve::answer::{Answer, AxleAnswer, OverRoad, PerState, Standing, State};
 use crate::solve::evaluate::on_road::{has_new_dampers, passage, split, unsprung};
 use crate::solve::read::Reading;
-use crate::units::{Force, Length, Quantity, Ratio, Velocity};
+use crate::trade::damper::{BumpRebound, Curve};
+use crate::trade::road::half::{Half, HalfCar};
+use crate::trade::road::quarter::Quarter;
+use crate::trade::road::run::Drive;
+use crate::trade::road::{Damper, Ends, Profile, Said, Stopped, Suspension, Wheel};
 
 /// A hump longer than this is a hill: not run.
 const LONGEST_HUMP_M: f64 = 100.0;
@@ -42,8 +42,8 @@ pub struct Ride {
 }
 
 /// One axle's samples, how far apart they are, s, and how long a run on a rough road settles, s.
-pub use crate::road::Track;
-pub use crate::road::run::{EVERY_S as SAMPLE_S, SETTLES_S};
+pub use crate::trade::road::Track;
+pub use crate::trade::road::run::{EVERY_S as SAMPLE_S, SETTLES_S};
 
 /// Why there are no runs.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, thiserror::Error)]

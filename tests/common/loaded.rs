@@ -4,9 +4,9 @@ use std::f64::consts::TAU;
 
 use crate::common::properties::same;
 use proptest::prelude::*;
+use springwright::base::units::{Entry, Length, Mass, Quantity};
 use springwright::job::{Job, Load, LoadCase, Part, PartOn, Side, Way, Weighing, file};
 use springwright::solve::answer::{Answer, AxleAnswer, Standing, State};
-use springwright::units::{Entry, Length, Mass, Quantity};
 
 pub const G: f64 = 9.806_65;
 pub const WHEELBASE_M: f64 = 2.5;

@@ -3,7 +3,7 @@
 use rand_distr::{Distribution as _, Uniform};
 use rand_xoshiro::Xoshiro256PlusPlus;
 use rand_xoshiro::rand_core::SeedableRng as _;
-use springwright::units::table::UNITS;
+use springwright::base::units::table::UNITS;
 
 /// A job file as brackets, keys and values.
 #[derive(Debug, Clone)]

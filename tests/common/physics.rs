@@ -4,7 +4,7 @@ use std::collections::HashMap;
 use std::f64::consts::TAU;
 
 use serde_json::Value;
-use springwright::units::G_M_PER_S2;
+use springwright::base::units::G_M_PER_S2;
 
 /// Rounding of a few sums and roots.
 const EXACT: f64 = 1e-9;

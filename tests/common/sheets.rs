@@ -1,16 +1,17 @@
 //! Sheets of jobs, and their parts.
 
 use springwright::job::Job;
+use springwright::report::Block;
+use springwright::report::Report;
 use springwright::report::sheets::{self, Kind, Printed, Words};
-use springwright::report::text::{self, Markup};
-use springwright::report::{Block, Report};
+use springwright::report::write::text::{self, Markup};
 use springwright::solve::answer::Answer;
 use springwright::solve::solve;
 
 /// A job that ships, and its answer.
 #[allow(dead_code, reason = "each test program uses its own part of this")]
 pub fn preset(name: &str) -> (Job, Answer) {
-    let job = springwright::presets::find(name).expect(name).job();
+    let job = springwright::shop::presets::find(name).expect(name).job();
     let answer = solve(&job);
     (job, answer)
 }

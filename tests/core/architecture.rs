@@ -1,8 +1,9 @@
 //! Which module may use which: the arrows of the map in `src/lib.rs`, read from the sources.
 //!
+//! `base`, `trade` and `shop` are rooms of several modules: there each module stands for itself.
 //! Counted is every path that starts at the crate's root (`crate::units`, `use crate::{job, units}`, and `super::` where
 //! it reaches the root). Comments, strings and test modules do not count: they do not ship.
-#![allow(clippy::expect_used, reason = "a test says why it stops")]
+#![allow(clippy::expect_used, clippy::panic, reason = "a test says why it stops")]
 
 use std::collections::{BTreeMap, BTreeSet};
 use std::path::{Path, PathBuf};
@@ -25,7 +26,7 @@ const MAY_USE: &[(&str, &[&str])] = &[
     ("pitch", TRADE_USES),
     ("road", &["language", "units", "math", "sources", "wheel", "damper", "bounds"]),
     ("ledger", &["language", "units", "math", "sources", "weights", "roll"]),
-    ("jobs", &["language", "job", "units", "bounds"]),
+    ("jobs_folder", &["language", "job", "units", "bounds"]),
     ("job", &["language", "units", "weights", "spring", "road", "sources", "bounds"]),
     ("presets", &["language", "job", "units"]),
     (
@@ -36,7 +37,8 @@ const MAY_USE: &[(&str, &[&str])] = &[
         ],
     ),
     ("parts", &["language", "units", "spring", "math", "damper", "bounds"]),
-    ("shop", &["language", "parts", "job", "bounds"]),
+    ("letterhead", &["job", "bounds", "lists"]),
+    ("lists", &["language", "parts", "job", "bounds"]),
     (
         "choose",
         &[
@@ -51,19 +53,47 @@ const MAY_USE: &[(&str, &[&str])] = &[
     (
         "cli",
         &[
-            "language", "progress", "report", "choose", "shop", "parts", "solve", "job", "jobs", "presets", "units",
-            "sources", "bounds",
+            "language",
+            "progress",
+            "report",
+            "choose",
+            "lists",
+            "letterhead",
+            "parts",
+            "solve",
+            "job",
+            "jobs_folder",
+            "presets",
+            "units",
+            "sources",
+            "bounds",
         ],
     ),
     (
         "gui",
         &[
-            "language", "progress", "report", "choose", "shop", "parts", "solve", "job", "jobs", "presets", "units",
-            "sources", "bounds",
+            "language",
+            "progress",
+            "report",
+            "choose",
+            "lists",
+            "letterhead",
+            "parts",
+            "solve",
+            "job",
+            "jobs_folder",
+            "presets",
+            "units",
+            "sources",
+            "bounds",
         ],
     ),
 ];
 const TRADE_USES: &[&str] = &["language", "units", "math", "sources"];
+/// The rooms, each using only those before it.
+const ROOM_ORDER: [&str; 9] = ["base", "trade", "job", "solve", "shop", "choose", "report", "cli", "gui"];
+/// Rooms whose modules have arrows of their own.
+const SHARED_ROOMS: [&str; 3] = ["base", "trade", "shop"];
 /// Roots of programs: they may use anything.
 const PROGRAMS: [&str; 3] = ["lib", "main", "bin"];
 
@@ -87,6 +117,9 @@ fn place(relative: &Path) -> (String, usize) {
         relative.with_extension("").iter().map(|p| p.to_str().expect("a plain file name").to_owned()).collect();
     if parts.len() > 1 && parts.last().is_some_and(|p| p == "mod") {
         parts.pop();
+    }
+    if parts.len() > 1 && SHARED_ROOMS.contains(&parts[0].as_str()) {
+        parts.remove(0);
     }
     (parts[0].clone(), parts.len())
 }
@@ -176,7 +209,13 @@ fn arrows() -> BTreeMap<String, BTreeMap<String, PathBuf>> {
         if PROGRAMS.contains(&module.as_str()) {
             continue;
         }
-        let text = std::fs::read_to_string(&path).expect("a source file can be read");
+        if SHARED_ROOMS.contains(&module.as_str()) {
+            continue; // the list of a room's modules
+        }
+        let mut text = std::fs::read_to_string(&path).expect("a source file can be read");
+        for room in SHARED_ROOMS {
+            text = text.replace(&format!("crate::{room}::"), "crate::");
+        }
         let uses = arrows.entry(module.clone()).or_default();
         for used in named(&shipped(&text), depth) {
             if used != module && MAY_USE.iter().any(|(m, _)| *m == used) {
@@ -202,6 +241,28 @@ fn every_arrow_is_allowed() {
         }
     }
     assert!(wrong.is_empty(), "arrows that are not allowed:\n{}", wrong.join("\n"));
+}
+
+/// In which room a module lies.
+fn room(module: &str) -> String {
+    let src = Path::new(env!("CARGO_MANIFEST_DIR")).join("src");
+    let inside = |room: &&&str| {
+        src.join(room).join(module).is_dir() || src.join(room).join(module).with_extension("rs").is_file()
+    };
+    SHARED_ROOMS.iter().find(inside).copied().unwrap_or(module).to_owned()
+}
+
+#[test]
+fn no_room_uses_a_later_one() {
+    let place = |module: &str| {
+        let room = room(module);
+        ROOM_ORDER.iter().position(|r| *r == room).unwrap_or_else(|| panic!("{module} lies in no room"))
+    };
+    for (module, uses) in arrows() {
+        for (used, file) in uses {
+            assert!(place(&used) <= place(&module), "{module} uses {used} of a later room (src/{})", file.display());
+        }
+    }
 }
 
 /// The reader of the sources sees arrows at all: these are sure to be there.
@@ -238,7 +299,8 @@ fn the_reader_of_sources_finds_what_it_should() {
     assert_eq!(named("use super::read::x;", 2).len(), 0);
     assert_eq!(place(Path::new("solve/axle.rs")), ("solve".to_owned(), 2));
     assert_eq!(place(Path::new("solve/mod.rs")), ("solve".to_owned(), 1));
-    assert_eq!(place(Path::new("ride.rs")), ("ride".to_owned(), 1));
+    assert_eq!(place(Path::new("trade/ride.rs")), ("ride".to_owned(), 1));
+    assert_eq!(place(Path::new("base/units/mod.rs")), ("units".to_owned(), 1));
 }
 
 /// The rooms of the window, from the ground up: each may use those above it in this list.
@@ -316,7 +378,8 @@ fn formulas_name_their_sources() {
                     let formula = doc.contains(" = ") || doc.contains('√');
                     if line.starts_with("pub fn ") && formula {
                         seen += 1;
-                        let key = springwright::sources::SOURCES.iter().any(|s| doc.contains(&format!("`{}`", s.key)));
+                        let key =
+                            springwright::base::sources::SOURCES.iter().any(|s| doc.contains(&format!("`{}`", s.key)));
                         if !key {
                             missing.push(format!("{}: {line}", path.display()));
                         }

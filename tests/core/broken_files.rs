@@ -3,11 +3,11 @@
 
 use std::time::{Duration, Instant};
 
+use springwright::base::units::Quantity as _;
 use springwright::job::file::{self, FileError};
-use springwright::jobs;
-use springwright::parts::{self, List};
-use springwright::shop::{self, ShopError};
-use springwright::units::Quantity as _;
+use springwright::shop::jobs_folder;
+use springwright::shop::lists::{self, ShopError};
+use springwright::shop::parts::{self, List};
 
 const JOB: &str = include_str!("../versions/1-whole-vehicle.ron");
 
@@ -23,7 +23,7 @@ fn a_job_with_one_flipped_bit_is_read_or_refused_with_its_place() {
             other += 1;
             continue;
         };
-        jobs::from_text(&text);
+        jobs_folder::from_text(&text);
         match file::parse(&text) {
             Ok(_) => read += 1,
             Err(FileError::Syntax { line, column, what }) => {
@@ -48,8 +48,8 @@ fn a_file_that_goes_on_without_end_is_refused_at_once() {
     std::fs::File::create(&path).expect("a file").set_len(1 << 40).expect("a terabyte of nothing");
     let began = Instant::now();
     assert!(matches!(file::read(&path), Err(FileError::TooLarge { bytes }) if bytes == 1 << 40));
-    assert!(matches!(shop::open_file(&path, "van.ron"), Err(ShopError::Read { .. })));
-    assert!(jobs::list(folder.path()).expect("lists")[0].wrong.as_ref().is_some_and(|w| w.contains("bytes")));
+    assert!(matches!(lists::open_file(&path, "van.ron"), Err(ShopError::Read { .. })));
+    assert!(jobs_folder::list(folder.path()).expect("lists")[0].wrong.as_ref().is_some_and(|w| w.contains("bytes")));
     assert!(began.elapsed() < Duration::from_secs(1));
     #[cfg(unix)]
     assert!(file::read(std::path::Path::new("/dev/zero")).is_err(), "no size, but no end");

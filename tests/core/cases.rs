@@ -12,10 +12,10 @@ use std::collections::BTreeSet;
 use std::path::Path;
 
 use serde_json::Value;
+use springwright::base::units::{Dim, Quantity, table};
 use springwright::job::{Goal, Job, Level, Side, file};
 use springwright::solve::answer::{Answer, AxleAnswer, CaseAnswer, RatedPart, SpringToBuy, Standing, Weighed};
 use springwright::solve::solve;
-use springwright::units::{Dim, Quantity, table};
 
 /// What the worked cases ask for.
 const TOLERANCE: f64 = 1e-3;
@@ -155,7 +155,7 @@ fn check_block(block: &Value, held: &[(&'static str, f64)]) {
 
 #[track_caller]
 fn check_weights(block: &Value, weighed: &Weighed, mass: f64) {
-    let percent = |share: Option<springwright::units::Ratio>| known(share).si() * 100.0;
+    let percent = |share: Option<springwright::base::units::Ratio>| known(share).si() * 100.0;
     check_block(
         block,
         &[

@@ -3,17 +3,17 @@
 
 use approx::assert_relative_eq;
 use proptest::prelude::*;
+use springwright::base::progress::Watch;
+use springwright::base::units::entry::{AnyEntry, Spread};
+use springwright::base::units::{Entry, Force, G_M_PER_S2, Length, Quantity, SpringRate};
 use springwright::choose::draws::{self, Drawn, Draws};
 use springwright::choose::{Again, Candidate, Choice, Decided, Judged, Limit, Ranking, Unable, choose};
 use springwright::job::{Goal, Job, Load, LoadCase, Side};
-use springwright::parts::Spring;
-use springwright::presets;
-use springwright::progress::Watch;
+use springwright::shop::parts::Spring;
+use springwright::shop::presets;
 use springwright::solve::answer::RemedyKind;
 use springwright::solve::ground::Survey;
 use springwright::solve::solve;
-use springwright::units::entry::{AnyEntry, Spread};
-use springwright::units::{Entry, Force, G_M_PER_S2, Length, Quantity, SpringRate};
 
 const N_MM: f64 = 1e3;
 
@@ -423,8 +423,8 @@ fn a_row_of_the_list_by_hand() {
     let wish = Survey::new(&job, Side::Front).wish().unwrap();
     let mut s = spring("a", 70.0, 340.0);
     (s.wire, s.outside_diameter) = (Some(Length::from_si(0.012)), Some(Length::from_si(0.132)));
-    (s.total_coils, s.ends) = (Some(8.0), Some(springwright::spring::Ends::Closed));
-    s.rate_tolerance = Some(springwright::units::Ratio::from_si(0.03));
+    (s.total_coils, s.ends) = (Some(8.0), Some(springwright::trade::spring::Ends::Closed));
+    s.rate_tolerance = Some(springwright::base::units::Ratio::from_si(0.03));
     let c = Candidate::of(&s, &wish);
     assert_relative_eq!(c.free_m.unwrap(), 0.337, epsilon = 1e-12);
     assert_relative_eq!(c.inside_m.unwrap(), 0.108, epsilon = 1e-12);
@@ -497,7 +497,7 @@ fn what_is_not_known_is_not_judged() {
     let open: Vec<Limit> = j.not_known().collect();
     assert_eq!(open, [Limit::Height, Limit::Bind, Limit::Seat, Limit::Stress]);
     let choice = chosen(&job, std::slice::from_ref(&s));
-    let said = springwright::report::choose::answer(&choice, std::slice::from_ref(&s), &job.units);
+    let said = springwright::report::sections::choose::answer(&choice, std::slice::from_ref(&s), &job.units);
     assert!(said.contains("NOT looked at, since not known: height, coil bind"), "{said}");
     // A list without free lengths: bind and grip are known, the height is not.
     let s = Spring { free_length: None, ..s };
@@ -707,7 +707,7 @@ fn what_each_remedy_does_and_costs() {
     assert_relative_eq!(zeta(3, 0), 0.30, epsilon = 1e-9);
     let prices: Vec<Option<f64>> = remedies.iter().map(|r| r.price).collect();
     assert_eq!(prices, [Some(0.0), Some(120.0), Some(190.0), None], "the work for dampers is not known");
-    let said = springwright::report::sentence::axle(&answer, answer.axle(Side::Front), &job.units).answer;
+    let said = springwright::report::sections::sentence::axle(&answer, answer.axle(Side::Front), &job.units).answer;
     assert!(said.contains("With T-70 (70 N/mm, 340 mm long), inside that,"), "{said}");
 }
 

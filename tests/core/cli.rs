@@ -5,7 +5,10 @@
 use std::path::Path;
 use std::process::{Command, Output};
 
-use springwright::{presets, report, solve, sources};
+use springwright::base::sources;
+use springwright::report;
+use springwright::shop::presets;
+use springwright::solve;
 
 fn cli(args: &[&str]) -> Output {
     Command::new(env!("CARGO_BIN_EXE_springwright-cli")).args(args).output().expect("the program runs")

@@ -4,9 +4,11 @@
 use std::f64::consts::{PI, TAU};
 
 use proptest::prelude::*;
-use springwright::damper::{self, BumpRebound, Click, Clicks, Curve, CurveError, Direction, ForcePoint, TwoSlope};
-use springwright::units::{
+use springwright::base::units::{
     DampingRate, Force, Length, Mass, Pressure, Quantity, Ratio, SpringRate, TwistRate, Velocity,
+};
+use springwright::trade::damper::{
+    self, BumpRebound, Click, Clicks, Curve, CurveError, Direction, ForcePoint, TwoSlope,
 };
 
 fn speed(v: f64) -> Velocity {
@@ -243,8 +245,8 @@ fn the_click_that_fits() {
 
 mod reading {
     use super::*;
-    use springwright::parts::curve::{Ask, CurveTable, read};
-    use springwright::units::{Dim, table};
+    use springwright::base::units::{Dim, table};
+    use springwright::shop::parts::test_sheet::{Ask, CurveTable, read};
 
     fn rows(text: &str) -> Vec<(f64, Option<f64>, Option<f64>)> {
         of(&read(text.as_bytes(), &Ask::default()).unwrap_or_else(|e| panic!("{text}: {e}")))

@@ -3,16 +3,18 @@
 
 use std::process::Command;
 
+use springwright::base::units::{Force, Length, Quantity, Ratio, Velocity};
 use springwright::choose::Unable;
-use springwright::choose::dampers::{DamperLimit, rank};
-use springwright::damper::{self, ForcePoint};
+use springwright::choose::damper_choice::{DamperLimit, rank};
 use springwright::job::{AxleKind, ClickRow, CurveRow, Job, Level, Side, file};
-use springwright::parts::Damper;
-use springwright::report::dampers as words;
-use springwright::report::{Block, choose_dampers, results};
+use springwright::report::Block;
+use springwright::report::results;
+use springwright::report::sections::choose_dampers;
+use springwright::report::sections::damper_tables as words;
+use springwright::shop::parts::Damper;
 use springwright::solve::answer::{Answer, AxleAnswer, OldDamperBy};
 use springwright::solve::solve;
-use springwright::units::{Force, Length, Quantity, Ratio, Velocity};
+use springwright::trade::damper::{self, ForcePoint};
 
 /// C4 Wrenfield estate. Independent computation, tolerance 0.1 %; invented vehicle.
 const C4: &str = r#"(
@@ -252,7 +254,7 @@ fn dampers_of_a_list() {
     ];
     let answer = solve(&job);
     let found = rank(&job, &answer, Side::Front, &list).expect("a ranking");
-    let numbers = |f: &springwright::choose::dampers::DamperRanking| -> Vec<String> {
+    let numbers = |f: &springwright::choose::damper_choice::DamperRanking| -> Vec<String> {
         f.ranked.iter().map(|j| list[j.row].number.clone()).collect()
     };
     assert_eq!(found.fitting, 2);

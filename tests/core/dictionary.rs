@@ -42,7 +42,7 @@ fn read(path: &str) -> String {
 }
 
 fn table(path: &str) -> HashMap<String, String> {
-    springwright::language::table(&read(path)).unwrap_or_else(|e| panic!("{path}: {e}"))
+    springwright::base::language::table(&read(path)).unwrap_or_else(|e| panic!("{path}: {e}"))
 }
 
 /// One line each, so that an expression that is broken over two lines is seen.

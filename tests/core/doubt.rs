@@ -14,14 +14,16 @@ use std::f64::consts::PI;
 use loaded::*;
 use properties::{config, near};
 use proptest::prelude::*;
+use springwright::base::math::spread::{Measured, propagate};
+use springwright::base::units::entry::AnyEntry;
+use springwright::base::units::{Origin, Quantity, Spread, UnitChoice, table};
 use springwright::job::{Again, AxleKind, Job, Load, Side, Walk, Weighing, how_sure};
-use springwright::math::spread::{Measured, propagate};
 use springwright::report::results::{Figure, figures};
-use springwright::report::{json, sheet, text};
+use springwright::report::sheets::sheet;
+use springwright::report::write::json;
+use springwright::report::write::text;
 use springwright::solve::answer::{Answer, OfVehicle, Roll, State};
 use springwright::solve::solve;
-use springwright::units::entry::AnyEntry;
-use springwright::units::{Origin, Quantity, Spread, UnitChoice, table};
 
 const FIRST_ORDER: f64 = 1e-3;
 /// Sprung masses after, front and rear: 345 − 40 and 270 − 45 kg.

@@ -4,15 +4,16 @@
 #![allow(clippy::expect_used, reason = "a test says why it stops")]
 
 use approx::assert_relative_eq;
+use springwright::base::units::{Length, Quantity};
 use springwright::job::{Job, Level, MotionRatio, RatioRow, Side, file};
-use springwright::presets;
+use springwright::report::Report;
 use springwright::report::results::Results;
+use springwright::report::sheets::sheet;
 use springwright::report::sheets::{self, Kind};
-use springwright::report::text::{self, Markup};
-use springwright::report::{Report, sheet};
+use springwright::report::write::text::{self, Markup};
+use springwright::shop::presets;
 use springwright::solve::answer::{Answer, RatedPart, RemedyKind};
 use springwright::solve::solve;
-use springwright::units::{Length, Quantity};
 
 const G: f64 = 9.80665;
 
@@ -342,7 +343,7 @@ fn heights_and_roads_are_told_for_the_load_they_name() {
     assert!(sized > 0);
     // The fitting sheet speaks of the weigh-in after: by the curves under what stood on the scales.
     let front = &answer.axles[0];
-    let load = springwright::units::weight(front.stood.after.expect("weighed"));
+    let load = springwright::base::units::weight(front.stood.after.expect("weighed"));
     let at = |s: &Option<springwright::solve::answer::Standing>| {
         s.as_ref().and_then(|s| s.curve.ride_height(load).ok()).expect("it stands").travel.si()
     };
@@ -354,7 +355,8 @@ fn heights_and_roads_are_told_for_the_load_they_name() {
     let in_case = spacer.cases[sized].expect("it stands");
     let bounces = format!("{:.2}", in_case.frequency.si());
     assert!(sheet_of(Kind::Customer, &job).contains(&format!("bounce {bounces} times")));
-    let blocks = springwright::report::road::closed(&answer, &Results::of(&answer), Side::Front, &job.units);
+    let blocks =
+        springwright::report::sections::road_tables::closed(&answer, &Results::of(&answer), Side::Front, &job.units);
     let table = read(&Report { title: String::new(), blocks });
     let per_km = answer.remedies[0][0].cases[sized].and_then(|s| s.road?.hits_per_km).expect("known");
     let nothing = 1.609_344 * per_km; // This job is in miles.
@@ -429,7 +431,12 @@ fn runs_on_new_springs_have_the_dampers_that_will_be_there() {
         (job.front.target.damping_low, job.front.target.damping_high) = (low.into(), high.into());
         let answer = solve(&job);
         let driven = drive(&job, &answer, |_| true).expect("it runs");
-        let blocks = springwright::report::road::closed(&answer, &Results::of(&answer), Side::Front, &job.units);
+        let blocks = springwright::report::sections::road_tables::closed(
+            &answer,
+            &Results::of(&answer),
+            Side::Front,
+            &job.units,
+        );
         let said = driven.over[0].new.as_ref().and_then(|r| r.said[0]).expect("it runs");
         (answer.axles[0].new_dampers, said, read(&Report { title: String::new(), blocks }))
     };

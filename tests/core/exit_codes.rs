@@ -8,7 +8,7 @@ use std::path::Path;
 use std::process::{Command, Output, Stdio};
 
 use springwright::job::{Job, Overrule, Plan, Side, file, overrule};
-use springwright::presets;
+use springwright::shop::presets;
 use springwright::solve::solve;
 
 const CLI: &str = env!("CARGO_BIN_EXE_springwright-cli");
@@ -306,7 +306,11 @@ fn a_change_that_rounds_to_nothing_has_no_sign() {
     let mut job = presets::demo();
     job.after = job.before.clone();
     // A thousandth of a kilogram less in front.
-    let lf = springwright::units::parse::number(&job.before.lf.text, springwright::units::Dim::Mass, job.decimal);
+    let lf = springwright::base::units::parse::number(
+        &job.before.lf.text,
+        springwright::base::units::Dim::Mass,
+        job.decimal,
+    );
     job.after.lf = format!("{:.3} kg", lf.expect("a mass").si() - 0.001).as_str().into();
     file::write(&folder.path().join("van.ron"), &job).expect("saves");
     for args in [&["solve", "van.ron"][..], &["check", "van.ron"]] {

@@ -13,10 +13,10 @@ use std::time::{Duration, Instant, SystemTime};
 use springwright::job::file::{self, Backup};
 use springwright::job::kept::Keeper;
 use springwright::job::{Job, Side};
-use springwright::presets;
-use springwright::report::page::{Fonts, Paper};
 use springwright::report::print::{self, Over};
 use springwright::report::sheets::{self, Kind, Printed};
+use springwright::report::write::page::{Fonts, Paper};
+use springwright::shop::presets;
 use springwright::solve::solve;
 
 const CLI: &str = env!("CARGO_BIN_EXE_springwright-cli");

@@ -10,23 +10,23 @@ use crate::common::properties;
 use properties::{config, near, same};
 use proptest::collection::vec;
 use proptest::prelude::*;
+use springwright::base::units::entry::AnyEntry;
+use springwright::base::units::{
+    DecimalMark, Dim, Frequency, G_M_PER_S2, Length, Mass, Origin, Quantity, Ratio, Spread, SpringRate, UnitChoice,
+    parse, table, weight,
+};
 use springwright::job::fields::{self, LISTS};
 use springwright::job::{
     AxleKind, BagFitted, Customer, Ends, Goal, Job, LeafBy, Level, Load, LoadCase, Material, MeasuredAt, Part, PartOn,
     Plan, RateBy, RatioBy, RatioRow, Shop, Side, SpringKind, Walk, Way, file,
 };
 use springwright::report::results::figures;
-use springwright::ride;
 use springwright::solve::answer::{Answer, AxleAnswer, Standing, State};
 use springwright::solve::solve;
-use springwright::spring::{Coil, Spring};
-use springwright::units::entry::AnyEntry;
-use springwright::units::{
-    DecimalMark, Dim, Frequency, G_M_PER_S2, Length, Mass, Origin, Quantity, Ratio, Spread, SpringRate, UnitChoice,
-    parse, table, weight,
-};
-use springwright::weights::{self, Corners};
-use springwright::wheel::{BumpStop, ForceTravel, LengthCurve, StopForce};
+use springwright::trade::ride;
+use springwright::trade::spring::{Coil, Spring};
+use springwright::trade::weights::{self, Corners};
+use springwright::trade::wheel::{BumpStop, ForceTravel, LengthCurve, StopForce};
 
 fn mm(value: f64) -> Length {
     Length::from_si(value / 1e3)
@@ -402,7 +402,8 @@ fn solved_without_nonsense(job: &Job) -> Result<(), TestCaseError> {
     let answer = solve(job);
     finite(&answer)?;
     // Corners are known only when all four can be.
-    let typed = |e: &springwright::units::Entry<Mass>| e.read(job.decimal).ok().flatten().is_some_and(|m| m.si() > 0.0);
+    let typed =
+        |e: &springwright::base::units::Entry<Mass>| e.read(job.decimal).ok().flatten().is_some_and(|m| m.si() > 0.0);
     let all = [&job.after.lf, &job.after.rf, &job.after.lr, &job.after.rr].into_iter().all(typed);
     prop_assert_eq!(answer.after.corners.is_some(), all);
     prop_assert!(answer.findings.windows(2).all(|w| w[0].level >= w[1].level));
@@ -796,7 +797,7 @@ fn finite_axle(axle: &AxleAnswer) -> Result<(), TestCaseError> {
 /// A damper ratio that is only half typed costs the damper's answer, not the spring's.
 #[test]
 fn a_half_typed_damper_ratio_leaves_the_spring_answer() {
-    let mut job = springwright::presets::demo();
+    let mut job = springwright::shop::presets::demo();
     let whole = solve(&job);
     job.front.damper_ratio = springwright::job::MotionRatio { wheel_moved: "75 mm".into(), ..Default::default() };
     let half = solve(&job);

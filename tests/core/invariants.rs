@@ -5,15 +5,17 @@ use crate::common::folders;
 
 use std::collections::BTreeSet;
 
+use springwright::base::units::entry::AnyEntry as _;
+use springwright::base::units::{G_M_PER_S2, Quantity, Spread};
 use springwright::job::{AxleKind, BagFitted, Job, LoadCase, Plan, Side, SpringKind, Walk as _, file};
-use springwright::presets::PRESETS;
-use springwright::report::picture::{Picture, frequency_rate, load_travel};
-use springwright::report::{json, results::figures, rows};
+use springwright::report::pictures::picture::{Picture, frequency_rate, load_travel};
+use springwright::report::pictures::rows;
+use springwright::report::results::figures;
+use springwright::report::write::json;
+use springwright::shop::presets::PRESETS;
 use springwright::solve::answer::{Answer, State};
 use springwright::solve::solve;
-use springwright::spring::Spring;
-use springwright::units::entry::AnyEntry as _;
-use springwright::units::{G_M_PER_S2, Quantity, Spread};
+use springwright::trade::spring::Spring;
 
 /// Every shipped job, one of them sized with a trailer as well, and every job of `kinds/`, by name.
 fn jobs() -> Vec<(String, Job)> {
@@ -190,7 +192,7 @@ fn moments_in_a_bend_add_up() {
             let mark = job.decimal;
             let entry = job.at_mut(path).expect("a field");
             if entry.text().trim().is_empty() {
-                let unit = springwright::units::table::of(entry.dim()).next().expect("a unit");
+                let unit = springwright::base::units::table::of(entry.dim()).next().expect("a unit");
                 entry.type_text(text, unit, mark);
             }
         };
@@ -214,7 +216,7 @@ fn moments_in_a_bend_add_up() {
             let of = |side: Side| {
                 let (axle, data) = (answer.axle(side), job.axle(side));
                 let si = |text: &str| {
-                    springwright::units::parse::number(text, springwright::units::Dim::Length, job.decimal)
+                    springwright::base::units::parse::number(text, springwright::base::units::Dim::Length, job.decimal)
                         .map(|n| n.si())
                 };
                 let [track, centre, height] = [&data.track.text, &data.roll_centre.text, &data.unsprung_height.text]
@@ -401,11 +403,11 @@ fn the_old_springs_bought_again_stand_as_they_stood() {
             axle.taken.spacer = "0 mm".into();
             axle.taken.rate = format!("{} N/m", coil.rate_n_per_m).as_str().into();
             axle.taken.free_length = format!("{} m", free.si()).as_str().into();
-            let at = |text: &mut springwright::units::Entry<springwright::units::Length>| {
+            let at = |text: &mut springwright::base::units::Entry<springwright::base::units::Length>| {
                 *text = coil.solid_length_m.map_or_else(Default::default, |l| format!("{l} m").as_str().into());
             };
             at(&mut axle.taken.solid_length);
-            if again.decimal == springwright::units::DecimalMark::Comma {
+            if again.decimal == springwright::base::units::DecimalMark::Comma {
                 continue;
             }
             let new = solve(&again).axle(side).standing.new.clone().expect("it stands");

@@ -5,10 +5,11 @@ use std::path::Path;
 use std::process::Command;
 use std::time::{Duration, SystemTime};
 
+use springwright::base::units::Origin;
+use springwright::base::units::entry::AnyEntry as _;
 use springwright::job::{Job, Weighing, file};
-use springwright::units::Origin;
-use springwright::units::entry::AnyEntry as _;
-use springwright::{jobs, presets};
+use springwright::shop::jobs_folder;
+use springwright::shop::presets;
 
 fn job(customer: &str, vehicle: &str, date: &str) -> Job {
     let mut job = presets::demo();
@@ -35,7 +36,7 @@ fn a_skimmed_file_says_what_the_read_job_says() {
             let Ok(text) = std::fs::read_to_string(&path) else { continue };
             let Ok(job) = file::parse(&text) else { continue };
             for text in [text, file::text(&job).expect("writes")] {
-                let record = jobs::from_text(&text);
+                let record = jobs_folder::from_text(&text);
                 let names = [&record.customer, &record.vehicle, &record.identification, &record.change];
                 let own = [&job.customer.name, &job.vehicle.name, &job.vehicle.identification, &job.vehicle.change];
                 assert_eq!(names, own, "{}", path.display());
@@ -53,14 +54,14 @@ fn strange_texts_in_names_come_back_as_typed() {
     for name in ["\"quoted\" \\ (and) [brackets]", "Ωμέγα: 北\nline", "// no comment", "", "customer: (name: \"no\")"]
     {
         let text = file::text(&job(name, "van", "2026-01-02")).expect("writes");
-        assert_eq!(jobs::from_text(&text).customer, name);
+        assert_eq!(jobs_folder::from_text(&text).customer, name);
     }
     for text in [
         "(version: 1, job: (customer : (name /* here */ : r#\"Ra\"w\"#), notes: \"x\"))",
         "(version: 1, job: (notes: \"customer: (name: \\\"no\\\")\", customer: (name: 'x')))",
     ] {
         let wanted = file::parse(text).map(|j| j.customer.name);
-        let record = jobs::from_text(text);
+        let record = jobs_folder::from_text(text);
         match wanted {
             Ok(name) => assert_eq!(record.customer, name),
             Err(error) => assert_eq!(record.wrong, Some(error.to_string())),
@@ -83,7 +84,7 @@ fn the_folder_is_searched_and_sorted_and_what_is_no_job_says_why() {
     ] {
         file::write_text(&folder.path().join(name), text).expect("writes");
     }
-    let records = jobs::list(folder.path()).expect("lists");
+    let records = jobs_folder::list(folder.path()).expect("lists");
     let (good, wrong): (Vec<_>, Vec<_>) = records.iter().partition(|r| r.wrong.is_none());
     let names: Vec<&str> = good.iter().map(|r| r.customer.as_str()).collect();
     assert_eq!(names, ["Söderlund & Co", "B. Marrow", "A. Marrow"], "the one saved last first");
@@ -102,7 +103,7 @@ fn the_folder_is_searched_and_sorted_and_what_is_no_job_says_why() {
     ] {
         assert_eq!(found(words), count, "{words}");
     }
-    assert!(jobs::list(&folder.path().join("none")).is_err());
+    assert!(jobs_folder::list(&folder.path().join("none")).is_err());
 }
 
 /// A listing that is no longer wanted reads nothing more.
@@ -116,7 +117,7 @@ fn a_listing_stops_when_it_is_no_longer_wanted() {
     let wanted = |times: usize| {
         asked.store(0, std::sync::atomic::Ordering::Relaxed);
         let is_wanted = || asked.fetch_add(1, std::sync::atomic::Ordering::Relaxed) < times;
-        jobs::list_while(folder.path(), &is_wanted).expect("a folder").len()
+        jobs_folder::list_while(folder.path(), &is_wanted).expect("a folder").len()
     };
     assert_eq!(wanted(usize::MAX), 3);
     assert_eq!(wanted(0), 0);
@@ -148,7 +149,7 @@ fn the_command_line_lists_them() {
 #[test]
 fn a_job_started_from_another_measures_nothing_it_did_not_measure() {
     let old = presets::demo();
-    let new = jobs::start_from(&old);
+    let new = jobs_folder::start_from(&old);
     assert!(new.customer.name.is_empty() && new.vehicle.identification.is_empty() && new.notes.is_empty());
     assert!(new.before == Weighing::default() && new.after == Weighing::default());
     assert_eq!((&new.shop, &new.vehicle.name), (&old.shop, &old.vehicle.name));

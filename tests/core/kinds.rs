@@ -10,14 +10,14 @@ use crate::common::folders;
 
 use std::path::Path;
 
+use springwright::base::units::display::significant;
 use springwright::job::{Finding, Job, Level, Side, file};
-use springwright::presets;
-use springwright::report::json::si_unit;
 use springwright::report::results::{Figure, figures};
-use springwright::report::sentence;
+use springwright::report::sections::sentence;
+use springwright::report::write::json::si_unit;
+use springwright::shop::presets;
 use springwright::solve::answer::Answer;
 use springwright::solve::solve;
-use springwright::units::display::significant;
 
 /// The shipped jobs that show a kind of spring.
 const KINDS: [&str; 12] = [

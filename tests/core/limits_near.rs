@@ -5,10 +5,10 @@
 
 use std::path::Path;
 
+use springwright::base::units::{Entry, Quantity};
 use springwright::job::{Finding, Job, Level, Side, Suspension, file};
 use springwright::solve::answer::{Answer, AxleAnswer};
 use springwright::solve::solve;
-use springwright::units::{Entry, Quantity};
 
 fn job(name: &str) -> Job {
     file::read(&Path::new(env!("CARGO_MANIFEST_DIR")).join("tests").join(format!("{name}.ron"))).expect(name)

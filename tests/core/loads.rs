@@ -12,11 +12,14 @@ use std::process::Command;
 use loaded::*;
 use properties::{config, near, same};
 use proptest::prelude::*;
+use springwright::base::units::{Origin, Quantity, UnitChoice};
 use springwright::job::{Job, Level, Load, LoadCase, Part, PartOn, Plan, Side, Way, Weighing, file};
-use springwright::report::{json, sentence, sheet, text};
+use springwright::report::sections::sentence;
+use springwright::report::sheets::sheet;
+use springwright::report::write::json;
+use springwright::report::write::text;
 use springwright::solve::answer::{RatedPart, State};
 use springwright::solve::solve;
-use springwright::units::{Origin, Quantity, UnitChoice};
 
 /// Rows and cases that carry nothing leave both axles as they were, to the last bit; so do a case that springs are not
 /// sized on, and parts where both weigh-ins spoke.

@@ -5,17 +5,20 @@
 use std::f64::consts::PI;
 
 use proptest::prelude::*;
+use springwright::base::units::entry::AnyEntry;
+use springwright::base::units::{Dim, Entry, Origin, Quantity, UnitChoice, choice, display, table};
 use springwright::job::fields::FIELDS;
 use springwright::job::{Job, Level, LoadCase, Side, Walk, file};
-use springwright::presets::PRESETS;
+use springwright::report::results;
+use springwright::report::sections::sentence;
 use springwright::report::sheets::Kind;
-use springwright::report::text::{self, Markup};
-use springwright::report::{json, results, sentence, sheet as full};
-use springwright::road::weighting::{self, mtvv};
+use springwright::report::sheets::sheet as full;
+use springwright::report::write::json;
+use springwright::report::write::text::{self, Markup};
+use springwright::shop::presets::PRESETS;
 use springwright::solve::answer::Answer;
 use springwright::solve::solve;
-use springwright::units::entry::AnyEntry;
-use springwright::units::{Dim, Entry, Origin, Quantity, UnitChoice, choice, display, table};
+use springwright::trade::road::weighting::{self, mtvv};
 
 use crate::common::folders;
 use crate::common::sheets;
@@ -129,7 +132,7 @@ fn a_value_is_unusual_only_beyond_its_uncertainty() {
     let asked = |text: &str, pm: &str| {
         let mut job = job.clone();
         job.front.track = text.into();
-        job.front.track.set_pm(pm, springwright::units::Spread::Standard);
+        job.front.track.set_pm(pm, springwright::base::units::Spread::Standard);
         solve(&job).findings.iter().any(|f| f.rule == "unusual" && f.field == "front.track")
     };
     let (_, high) = FIELDS.iter().find(|f| f.key == "track").and_then(|f| f.usual).expect("a usual range");
@@ -269,7 +272,7 @@ fn mtvv_is_that_of_recursive_filters() {
 fn mtvv_of_a_steady_sine_is_its_weighted_rms() {
     let hz = 4.0;
     let signal = |t: f64| 2.0 * (t / 8.0).min(1.0) * (2.0 * PI * hz * t).sin();
-    let gain = weighting::gain(springwright::units::Frequency::from_si(hz)).si();
+    let gain = weighting::gain(springwright::base::units::Frequency::from_si(hz)).si();
     let got = mtvv(&sampled(signal, 20.0), EVERY_S).si();
     assert!((got / (2.0 * gain / 2.0_f64.sqrt()) - 1.0).abs() < 1e-4, "{got}");
 }
@@ -290,14 +293,14 @@ fn a_longer_road_behind_a_hump_changes_no_mtvv() {
 fn runs_tell_an_obstacle_by_its_mtvv() {
     let (job, answer) = preset("demo-orchard-van");
     let driven = springwright::solve::road::drive(&job, &answer, |_| true);
-    let value = springwright::report::road::json(&job, &driven);
+    let value = springwright::report::sections::road_tables::json(&job, &driven);
     for run in value["runs"].as_array().expect("runs") {
         let by = if run["over"] == "rough" { "rms" } else { "mtvv" };
         assert_eq!(run["weighted_by"], by, "{run}");
         assert_eq!(run["felt"].as_array().expect("a list").is_empty(), by == "mtvv", "{run}");
         assert!(run["weighted_m_per_s2"].as_f64().is_some_and(|a| a > 0.0));
     }
-    let said = plain(&springwright::report::road::build(&job, &answer, &driven));
+    let said = plain(&springwright::report::sections::road_tables::build(&job, &answer, &driven));
     assert!(said.contains("largest over 1 s (MTVV)") && said.contains("m/s² rms, "), "{said}");
 }
 
@@ -316,7 +319,11 @@ fn all_from_your_measurements_only_when_it_is() {
         let blank = job.at_mut(&used.path).expect("a field");
         let unit = table::of(blank.dim()).next().expect("a unit");
         let si = used.si.expect("a number");
-        blank.type_text(&format!("{} {}", si / unit.si, unit.symbol), unit, springwright::units::DecimalMark::Point);
+        blank.type_text(
+            &format!("{} {}", si / unit.si, unit.symbol),
+            unit,
+            springwright::base::units::DecimalMark::Point,
+        );
     }
     job.walk_mut(&mut String::new(), &mut |_, entry| {
         if !entry.text().is_empty() {

@@ -7,7 +7,7 @@ use std::time::{Duration, SystemTime};
 use springwright::job::file::{self, Backup, FileError};
 use springwright::job::kept::{Due, KEEP_WITHIN_S, Keeper, KeptJob};
 use springwright::job::{Job, finding::worst};
-use springwright::presets;
+use springwright::shop::presets;
 use springwright::solve::solve;
 
 fn noted(notes: &str) -> Job {
@@ -121,7 +121,7 @@ fn a_job_opens_with_a_byte_order_mark_and_with_line_ends_of_any_system() {
         for mark in ["", "\u{FEFF}"] {
             let text = format!("{mark}{}", presets::PRESETS[0].text.replace('\n', ends));
             assert_eq!(file::parse(&text).unwrap_or_else(|e| panic!("{ends:?} {mark:?}: {e}")), demo);
-            let record = springwright::jobs::from_text(&text);
+            let record = springwright::shop::jobs_folder::from_text(&text);
             assert_eq!((record.vehicle, record.wrong), (demo.vehicle.name.clone(), None));
         }
     }
@@ -221,7 +221,7 @@ fn kept_copies_that_cannot_be_read_are_moved_never_written_over() {
 /// typed is refused only when it could not be read either, and the copy before stays. A larger one is moved, not read.
 #[test]
 fn a_kept_copy_has_a_bound_and_loses_nothing_typed() {
-    let most = springwright::bounds::KEPT_FILE.bytes() as usize;
+    let most = springwright::base::bounds::KEPT_FILE.bytes() as usize;
     let folder = tempfile::tempdir().expect("a folder");
     let (keeper, _) = Keeper::start(folder.path()).expect("starts").expect("a place");
     let path = Some("/no/van.ron".into());

@@ -5,18 +5,18 @@
 use crate::common::sheets as on_paper;
 
 use on_paper::{plain, sheet};
+use springwright::base::progress::Watch;
+use springwright::base::units::{G_M_PER_S2, Length, Quantity, SpringRate, display};
 use springwright::choose::draws::Draws;
 use springwright::choose::{Choice, Decided, choose};
 use springwright::job::{Job, Plan, Side, Taken, file};
-use springwright::parts::{self, Spring};
-use springwright::presets;
-use springwright::progress::Watch;
-use springwright::report::choose as choosing;
-use springwright::report::sentence;
+use springwright::report::sections::choose as choosing;
+use springwright::report::sections::sentence;
 use springwright::report::sheets::Kind;
+use springwright::shop::parts::{self, Spring};
+use springwright::shop::presets;
 use springwright::solve::answer::{Band, SpringToBuy};
 use springwright::solve::solve;
-use springwright::units::{G_M_PER_S2, Length, Quantity, SpringRate, display};
 
 /// 400 kg sprung a corner on ratio 1, 250 mm long at ride: the rate is the wheel rate, 400 (2π f)².
 fn job(low_hz: f64, high_hz: f64, step: &str) -> Job {

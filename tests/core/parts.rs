@@ -2,9 +2,9 @@
 #![allow(clippy::expect_used, clippy::unwrap_used, reason = "a test says why it stops")]
 
 use proptest::prelude::*;
-use springwright::parts::{self, Column, Columns, List, ListError, Meaning};
-use springwright::spring::{Ends, Wire};
-use springwright::units::{DecimalMark, Dim, Quantity, table};
+use springwright::base::units::{DecimalMark, Dim, Quantity, table};
+use springwright::shop::parts::{self, Column, Columns, List, ListError, Meaning};
+use springwright::trade::spring::{Ends, Wire};
 
 fn load(text: &str) -> List {
     load_bytes(text.as_bytes())
@@ -383,7 +383,7 @@ fn the_demo_list_is_clean_and_true_to_its_wire() {
         let wound = coil.solid_length().expect("solid").si();
         assert!(solid >= wound - 1e-9 && solid - wound < 1.001e-3, "{}: {solid} {wound}", spring.number);
         assert!((outside - inside - 2.0 * wire).abs() < 1.5e-4, "{}", spring.number);
-        let at_solid = springwright::units::Force::from_si(spring.rate.si() * (free - solid));
+        let at_solid = springwright::base::units::Force::from_si(spring.rate.si() * (free - solid));
         assert!(coil.stress(at_solid, coil.wahl()).si() < 1.1e9, "{}", spring.number);
         assert!(si(spring.max_load).expect("load") <= at_solid.si(), "{}", spring.number);
     }

@@ -15,15 +15,15 @@ use crate::common::printed as against;
 use std::f64::consts::{PI, TAU};
 
 use against::{printed, relative};
-use springwright::damper::{self, BumpRebound, TEST_SPEEDS_M_PER_S};
-use springwright::ride;
-use springwright::spring::{Coil, Spring};
-use springwright::units::{
+use springwright::base::units::{
     DampingRate, DecimalMark, Dim, Force, Frequency, G_M_PER_S2, Length, Mass, Pressure, Quantity, Ratio, SpringRate,
     Velocity, parse, weight,
 };
-use springwright::weights::{self, Corners};
-use springwright::wheel::{ForceTravel, LengthCurve};
+use springwright::trade::damper::{self, BumpRebound, TEST_SPEEDS_M_PER_S};
+use springwright::trade::ride;
+use springwright::trade::spring::{Coil, Spring};
+use springwright::trade::weights::{self, Corners};
+use springwright::trade::wheel::{ForceTravel, LengthCurve};
 
 /// 0.1 % of the recomputed value.
 const T1: f64 = 1e-3;

@@ -10,23 +10,23 @@ use approx::assert_relative_eq;
 use rand_distr::{Distribution, StandardNormal};
 use rand_xoshiro::Xoshiro256PlusPlus;
 use rand_xoshiro::rand_core::SeedableRng;
+use springwright::base::units::entry::AnyEntry as _;
+use springwright::base::units::{Entry, Force, Length, Mass, Origin, Quantity, Ratio, Spread, SpringRate, Stress};
 use springwright::choose::{Judged, Limit, Ranking};
 use springwright::job::file::{self, write_text};
 use springwright::job::{Again, Job, Load, LoadCase, LoadPoint, RatioBy, RatioRow, Side, SpringKind, Walk};
-use springwright::parts::Spring as Listed;
-use springwright::presets;
 use springwright::report::Block;
-use springwright::report::road::runs;
-use springwright::report::rows::{Part, pictures};
-use springwright::shop::{self, ShopError};
+use springwright::report::pictures::rows::{Part, pictures};
+use springwright::report::sections::road_tables::runs;
+use springwright::shop::lists::{self, ShopError};
+use springwright::shop::parts::Spring as Listed;
+use springwright::shop::presets;
 use springwright::solve::answer::{OverRoad, RemedyKind, State};
 use springwright::solve::ground::Survey;
 use springwright::solve::road::drive;
 use springwright::solve::solve;
-use springwright::spring::{Coil, Ends, Material, Spring, Wanted, stock_wire};
-use springwright::units::entry::AnyEntry as _;
-use springwright::units::{Entry, Force, Length, Mass, Origin, Quantity, Ratio, Spread, SpringRate, Stress};
-use springwright::wheel::Rows;
+use springwright::trade::spring::{Coil, Ends, Material, Spring, Wanted, stock_wire};
+use springwright::trade::wheel::Rows;
 
 fn job(text: &str) -> Job {
     file::parse(text).expect("a job")
@@ -418,16 +418,16 @@ fn remembered_columns_that_cannot_be_read_are_told() {
     let folder = tempfile::tempdir().expect("a folder");
     let list = folder.path().join("mill.csv");
     write_text(&list, "number,rate (N/mm)\nx,52\n").expect("writes");
-    assert!(shop::open_file(&list, "mill.csv").is_ok(), "its headers say enough");
+    assert!(lists::open_file(&list, "mill.csv").is_ok(), "its headers say enough");
     let beside = folder.path().join("mill.csv.columns.ron");
     for text in ["(columns: [", "\u{0}"] {
         write_text(&beside, text).expect("writes");
-        let wrong = shop::open_file(&list, "mill.csv").expect_err("the columns cannot be read");
+        let wrong = lists::open_file(&list, "mill.csv").expect_err("the columns cannot be read");
         assert!(wrong.to_string().ends_with("mill.csv.columns.ron"), "{wrong}");
     }
     std::fs::remove_file(&beside).expect("it is there");
     std::fs::create_dir(&beside).expect("a folder in its place");
-    assert!(matches!(shop::open_file(&list, "mill.csv"), Err(ShopError::Read { .. })));
+    assert!(matches!(lists::open_file(&list, "mill.csv"), Err(ShopError::Read { .. })));
 }
 
 /// A folder inside that cannot be read is in the list and says why: here one whose whole path is too long to be opened.
@@ -443,7 +443,7 @@ fn a_folder_that_cannot_be_read_is_listed() {
     write_text(&deep.join("one.ron"), "(").expect("writes");
     let made = std::process::Command::new("mkdir").arg("e".repeat(250)).current_dir(&deep).status();
     assert!(made.expect("mkdir runs").success());
-    let records = springwright::jobs::list(&deep).expect("the folder itself is read");
+    let records = springwright::shop::jobs_folder::list(&deep).expect("the folder itself is read");
     let wrong: Vec<_> = records.iter().filter(|r| r.wrong.is_some()).map(|r| r.path.as_path()).collect();
     assert_eq!(wrong.len(), 2, "{records:?}");
     assert!(wrong.contains(&deep.join("e".repeat(250)).as_path()));

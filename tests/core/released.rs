@@ -10,12 +10,14 @@ use crate::common::sheets;
 use std::path::{Path, PathBuf};
 use std::process::Command;
 
+use springwright::base::units::Entry;
 use springwright::job::{HeldBy, Job, Level, Overrule, Side, Walk as _, file, overrule};
+use springwright::report::results;
+use springwright::report::sections::sentence;
 use springwright::report::sheets::Kind;
-use springwright::report::{json, results, sentence};
+use springwright::report::write::json;
 use springwright::solve::answer::Answer;
 use springwright::solve::solve;
-use springwright::units::Entry;
 
 use Side::{Front, Rear};
 

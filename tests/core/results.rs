@@ -4,9 +4,11 @@
 use std::collections::{BTreeMap, BTreeSet};
 
 use springwright::job::{Walk, file};
-use springwright::presets::PRESETS;
+use springwright::report::Block;
 use springwright::report::results::{By, Figure, Results, Why, figures, with_shares};
-use springwright::report::{Block, json, sheet};
+use springwright::report::sheets::sheet;
+use springwright::report::write::json;
+use springwright::shop::presets::PRESETS;
 use springwright::solve::solve;
 
 use crate::common::folders;
@@ -88,7 +90,7 @@ fn jobs() -> Vec<(String, springwright::job::Job)> {
     let shipped = PRESETS.iter().map(|p| (p.name.to_owned(), p.job()));
     let kept = ["kinds", "cases", "doubtful", "released", "withheld"].into_iter().flat_map(folders::job_files);
     let kept = kept.filter_map(|path| Some((path.display().to_string(), file::read(&path).ok()?)));
-    let mut more = springwright::presets::demo();
+    let mut more = springwright::shop::presets::demo();
     for (path, text) in [
         ("front.damper.gas_pressure", "10 bar"),
         ("front.damper.rod_diameter", "14 mm"),

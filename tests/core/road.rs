@@ -7,17 +7,19 @@ use approx::assert_relative_eq;
 use proptest::prelude::*;
 use realfft::RealFftPlanner;
 use realfft::num_complex::Complex64;
-use springwright::damper::{BumpRebound, Curve, TwoSlope};
-use springwright::math::ode::{Ended, Pace};
-use springwright::road::half::{Half, HalfCar};
-use springwright::road::quarter::Quarter;
-use springwright::road::run::{Drive, EVERY_S};
-use springwright::road::{Corner, Damper, Ends, Passage, Profile, RoadClass, Suspension, Wheel, class, weighting};
-use springwright::spring::{Coil, Spring};
-use springwright::units::{
+use springwright::base::math::ode::{Ended, Pace};
+use springwright::base::units::{
     Acceleration, DampingRate, Frequency, Length, Mass, Quantity, Ratio, SpringRate, Velocity, weight,
 };
-use springwright::wheel::{BumpStop, ForceTravel, LengthCurve, StopForce};
+use springwright::trade::damper::{BumpRebound, Curve, TwoSlope};
+use springwright::trade::road::half::{Half, HalfCar};
+use springwright::trade::road::quarter::Quarter;
+use springwright::trade::road::run::{Drive, EVERY_S};
+use springwright::trade::road::{
+    Corner, Damper, Ends, Passage, Profile, RoadClass, Suspension, Wheel, class, weighting,
+};
+use springwright::trade::spring::{Coil, Spring};
+use springwright::trade::wheel::{BumpStop, ForceTravel, LengthCurve, StopForce};
 
 fn m(v: f64) -> Length {
     Length::from_si(v)

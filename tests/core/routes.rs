@@ -13,13 +13,13 @@ use std::f64::consts::TAU;
 use properties::{config, same};
 use proptest::collection::vec;
 use proptest::prelude::*;
+use springwright::base::math::fuse::{Covariance, fuse};
+use springwright::base::units::entry::AnyEntry;
+use springwright::base::units::{DecimalMark, Dim, G_M_PER_S2, Length, Quantity, Spread, table};
 use springwright::job::{Job, RatioBy, RatioRow, Side, Walk, file};
-use springwright::math::fuse::{Covariance, fuse};
 use springwright::solve::answer::{Answer, AxleAnswer, Checked, Measured, Parts, RouteKind};
 use springwright::solve::solve;
-use springwright::units::entry::AnyEntry;
-use springwright::units::{DecimalMark, Dim, G_M_PER_S2, Length, Quantity, Spread, table};
-use springwright::wheel::{LengthCurve, Rows};
+use springwright::trade::wheel::{LengthCurve, Rows};
 
 use RouteKind::{Ballast, Bounce, Closure, Press, Stated, Swap, Wire};
 

@@ -6,16 +6,21 @@ use std::process::Command;
 use std::time::Instant;
 
 use springwright::job::Side;
-use springwright::presets::{self, PRESETS};
-use springwright::report::drawing::{Anchor, Drawing, Fill, Shape, Stroke};
-use springwright::report::page::logo::{Logo, LogoError, MOST_BYTES, MOST_PX};
-use springwright::report::page::{
+use springwright::report::Block;
+use springwright::report::Report;
+use springwright::report::pictures::drawing::{Anchor, Drawing, Fill, Shape, Stroke};
+use springwright::report::pictures::picture;
+use springwright::report::pictures::plot;
+use springwright::report::print;
+use springwright::report::sections::damper_tables;
+use springwright::report::sheets::{self, Kind, Printed};
+use springwright::report::write::page::logo::{Logo, LogoError, MOST_BYTES, MOST_PX};
+use springwright::report::write::page::{
     Fit, Fonts, Item, Letterhead, Pages, Paper, Part, Printing, SMALLEST_PT, frame_pt, lay_out, pdf, raster,
 };
-use springwright::report::sheets::{self, Kind, Printed};
-use springwright::report::text::{self, Markup};
-use springwright::report::{Block, Report, dampers, picture, plot, print};
-use springwright::shop::Shop;
+use springwright::report::write::text::{self, Markup};
+use springwright::shop::lists::Shop;
+use springwright::shop::presets::{self, PRESETS};
 use springwright::solve::solve;
 
 const DATE: &str = "2026-11-25";
@@ -343,7 +348,7 @@ fn a_long_table_repeats_its_head_and_a_heading_never_stands_alone() {
         .pages
         .iter()
         .flatten()
-        .filter(|p| matches!(p.part, Part::Block(10, springwright::report::page::Spot::Cell(_, 1))))
+        .filter(|p| matches!(p.part, Part::Block(10, springwright::report::write::page::Spot::Cell(_, 1))))
         .map(|p| pages.bounds_pt(&p.item)[2])
         .collect();
     assert!(ends.iter().all(|e| (e - ends[0]).abs() < 0.2), "{ends:?}");
@@ -425,7 +430,7 @@ fn a_plot_is_a_table_and_a_drawing() {
     assert!((first[3].parse::<f64>().unwrap() - y).abs() < 1e-9);
 
     // A range that changes along x: its two bounds at each place.
-    let forces = dampers::force_speed(&answer, Side::Front, &job.units).expect("a picture");
+    let forces = damper_tables::force_speed(&answer, Side::Front, &job.units).expect("a picture");
     let range = forces.shade.as_ref().expect("the wanted range");
     let csv = plot::csv(&forces, &job.units).expect("a table");
     assert_eq!(csv.lines().filter(|l| l.starts_with("range,")).count(), 2 * range.points.len());

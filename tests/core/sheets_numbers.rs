@@ -4,15 +4,15 @@
 use std::collections::BTreeMap;
 use std::f64::consts::PI;
 
+use springwright::base::units::{Entry, Length, Mass, Quantity, display};
 use springwright::job::{Job, Side};
-use springwright::presets::PRESETS;
 use springwright::report::Block;
-use springwright::report::drawing::{Drawing, Shape, Stroke};
+use springwright::report::pictures::drawing::{Drawing, Shape, Stroke};
 use springwright::report::results::evaluate;
 use springwright::report::sheets::Kind;
+use springwright::shop::presets::PRESETS;
 use springwright::solve::answer::{RemedyKind, State};
 use springwright::solve::solve;
-use springwright::units::{Entry, Length, Mass, Quantity, display};
 
 use crate::common::sheets as common;
 use common::{customer, english, plain, preset, sheet, tables};

@@ -3,15 +3,16 @@
 
 use std::collections::BTreeSet;
 
+use springwright::base::units::{Entry, Mass, Origin, display};
 use springwright::job::{Job, Plan, Side};
-use springwright::presets::PRESETS;
+use springwright::report::Block;
+use springwright::report::Report;
 use springwright::report::sheets::words::placeholders;
 use springwright::report::sheets::{self, Kind, Printed, Words};
-use springwright::report::text::{self, Markup};
-use springwright::report::{Block, Report};
+use springwright::report::write::text::{self, Markup};
+use springwright::shop::presets::PRESETS;
 use springwright::solve::answer::Answer;
 use springwright::solve::solve;
-use springwright::units::{Entry, Mass, Origin, display};
 
 use crate::common::sheets as common;
 use common::{customer, plain, preset, sheet};
@@ -113,7 +114,7 @@ fn a_shop_lays_its_own_texts_over() {
 #[test]
 fn the_shop_keeps_its_texts_in_its_folder() {
     let folder = tempfile::tempdir().unwrap();
-    let shop = springwright::shop::Shop::at(folder.path().to_owned());
+    let shop = springwright::shop::lists::Shop::at(folder.path().to_owned());
     assert!(shop.sheet_texts("de").unwrap().is_none());
     std::fs::copy("assets/sheets.de.ron", folder.path().join("sheets.de.ron")).unwrap();
     assert!(shop.sheet_texts(" DE ").unwrap().unwrap().contains("Einbaublatt"));
@@ -268,7 +269,7 @@ fn measured_and_estimated_are_told_apart() {
         common::tables(&report).iter().find_map(|t| t.1.iter().find(|r| r[0] == row).cloned()).expect("weights")
     };
     assert_eq!(weights(&job)[1..], ["810 kg, measured", "908 kg, measured", "908 kg, measured"]);
-    springwright::units::entry::AnyEntry::set_origin(&mut job.before.lf, Some(Origin::Guessed));
+    springwright::base::units::entry::AnyEntry::set_origin(&mut job.before.lf, Some(Origin::Guessed));
     assert_eq!(weights(&job)[1..], ["810 kg, estimated", "908 kg, measured", "908 kg, measured"]);
 }
 

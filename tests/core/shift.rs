@@ -1,12 +1,14 @@
 //! The picture of the job: its marks are the states of the answer, and what is withheld is not in it.
 
+use springwright::base::units::{Quantity, UnitChoice};
 use springwright::job::{Job, Side, file};
-use springwright::report::drawing::Shape;
-use springwright::report::picture::Picture;
-use springwright::report::{plot, shift};
+use springwright::report::pictures::drawing::Shape;
+use springwright::report::pictures::picture::Picture;
+use springwright::report::pictures::plot;
+use springwright::report::pictures::shift;
+use springwright::shop::presets;
+use springwright::solve;
 use springwright::solve::answer::State;
-use springwright::units::{Quantity, UnitChoice};
-use springwright::{presets, solve};
 
 fn points(job: &Job, side: Side) -> Vec<(State, [f64; 2])> {
     let answer = solve::solve(job);

@@ -2,7 +2,7 @@
 #![allow(clippy::expect_used, clippy::unwrap_used, reason = "a test says why it stops")]
 
 use springwright::job::file::write_text;
-use springwright::shop::{self, DEMO, Shop, ShopError};
+use springwright::shop::lists::{self, DEMO, Shop, ShopError};
 
 const LIST: &str = "part;stiff;long\nA-1;52,5;340\nA-2;x;350\n;;\nA-3;60;352\n";
 
@@ -22,9 +22,9 @@ fn columns_said_once_are_remembered_with_the_list() {
     let own = tempfile::tempdir().unwrap();
     let shop = Shop::at(own.path().join("lists"));
     // What the headers do not say has to be told.
-    assert!(matches!(shop::open_file(&file, "mill.csv"), Err(ShopError::List { .. })));
-    let mut columns = springwright::parts::guess(LIST.as_bytes()).expect("headers");
-    use springwright::parts::Meaning;
+    assert!(matches!(lists::open_file(&file, "mill.csv"), Err(ShopError::List { .. })));
+    let mut columns = springwright::shop::parts::guess(LIST.as_bytes()).expect("headers");
+    use springwright::shop::parts::Meaning;
     for (column, means, unit) in [(1, Meaning::Rate, "N/mm"), (2, Meaning::FreeLength, "mm")] {
         (columns.columns[column].means, columns.columns[column].unit) = (Some(means), Some(unit.to_owned()));
     }
@@ -50,13 +50,13 @@ fn a_list_that_cannot_be_taken_in_leaves_the_older_one_as_it_was() {
     let shop = Shop::at(own.path().to_owned());
     let (old, new) = (own.path().join("l.csv"), elsewhere.path().join("l.csv"));
     write_text(&new, "number,rate (N/mm)\nx,50\n").unwrap();
-    let columns = shop::columns_of(&new).unwrap();
+    let columns = lists::columns_of(&new).unwrap();
     shop.take_in(&new, &columns).expect("taken in");
     let beside = own.path().join("l.csv.columns.ron");
     let state = || [&old, &beside].map(|p| std::fs::read_to_string(p).unwrap());
     let before = state();
     write_text(&new, "number,rate (N/mm),free length (mm)\nx,60,300\n").unwrap();
-    let columns = shop::columns_of(&new).unwrap();
+    let columns = lists::columns_of(&new).unwrap();
     for protected in [&old, &beside] {
         let mode = |mode| std::fs::set_permissions(protected, std::fs::Permissions::from_mode(mode)).unwrap();
         mode(0o444);
@@ -88,7 +88,7 @@ fn what_is_missing_is_named() {
     let said = shop.open("nowhere.csv", None).unwrap_err().to_string();
     assert!(said.contains("\"nowhere.csv\"") && said.contains(DEMO), "{said}");
     let gone = own.path().join("gone.csv");
-    let said = shop::open_file(&gone, "gone.csv").unwrap_err().to_string();
+    let said = lists::open_file(&gone, "gone.csv").unwrap_err().to_string();
     assert!(said.ends_with("gone.csv"), "{said}");
 }
 
@@ -100,18 +100,18 @@ fn comments_in_settings_are_kept_before_they_are_written_over() {
     let elsewhere = tempfile::tempdir().unwrap();
     let new = elsewhere.path().join("l.csv");
     write_text(&new, "number,rate (N/mm)\nx,50\n").unwrap();
-    let columns = shop::columns_of(&new).unwrap();
+    let columns = lists::columns_of(&new).unwrap();
     assert_eq!(shop.take_in(&new, &columns).expect("taken in"), ("l.csv".to_owned(), None));
     let list = own.path().join("l.csv");
     let beside = own.path().join("l.csv.columns.ron");
     let commented = format!("// asked at the mill\n{}", std::fs::read_to_string(&beside).unwrap());
     write_text(&beside, &commented).unwrap();
     // The same once more loses no word.
-    assert_eq!(shop::remember(&list, &columns).expect("the same"), None);
+    assert_eq!(lists::remember(&list, &columns).expect("the same"), None);
     assert_eq!(std::fs::read_to_string(&beside).unwrap(), commented);
     let mut other = columns.clone();
     other.columns[0].means = None;
-    let original = shop::remember(&list, &other).expect("remembered").expect("kept");
+    let original = lists::remember(&list, &other).expect("remembered").expect("kept");
     assert_eq!(original, own.path().join("l.csv.columns.ron.original"));
     assert_eq!(std::fs::read_to_string(&original).unwrap(), commented);
     assert!(!std::fs::read_to_string(&beside).unwrap().contains("mill"));

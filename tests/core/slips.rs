@@ -6,10 +6,10 @@ use crate::common::folders;
 use rand_distr::{Distribution as _, Normal, Uniform};
 use rand_xoshiro::Xoshiro256PlusPlus;
 use rand_xoshiro::rand_core::SeedableRng as _;
+use springwright::base::units::{Entry, Length, Mass};
 use springwright::job::{Finding, Job, Load, Mend, Part, Way, file};
-use springwright::presets::PRESETS;
+use springwright::shop::presets::PRESETS;
 use springwright::solve::solve;
-use springwright::units::{Entry, Length, Mass};
 
 /// Every job beside the tests and every shipped one that can be read, with its name.
 fn all_jobs() -> Vec<(String, Job)> {

@@ -3,10 +3,10 @@
 //! The numbers are those of two jobs recomputed by an independent reference; beside each stands the derivation (DERIVED).
 #![allow(clippy::expect_used, reason = "a test says why it stops")]
 
+use springwright::base::units::{G_M_PER_S2, Quantity};
 use springwright::job::{Job, Side, file};
 use springwright::solve::solve;
-use springwright::spring::{Points, Spring};
-use springwright::units::{G_M_PER_S2, Quantity};
+use springwright::trade::spring::{Points, Spring};
 
 /// Rear beam axle: 340 kg sprung a corner, rows −60/348.54, 0/300, 60/249.66 mm, 30 N/mm on a base of 1000 mm.
 fn beam(more: &str) -> Job {

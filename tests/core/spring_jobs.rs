@@ -11,10 +11,10 @@ use std::f64::consts::PI;
 
 use properties::{config, same};
 use proptest::prelude::*;
+use springwright::base::units::{G_M_PER_S2, Quantity, UnitChoice};
 use springwright::job::{Job, RatioBy, RatioRow, Side, Walk, file};
 use springwright::solve::answer::Answer;
 use springwright::solve::solve;
-use springwright::units::{G_M_PER_S2, Quantity, UnitChoice};
 
 /// A job whose front spring is of one kind, with the rate that its own sizes give at ride height before.
 #[derive(Debug, Clone)]

@@ -13,10 +13,10 @@ use std::f64::consts::TAU;
 use properties::{config, near, same};
 use proptest::collection::vec;
 use proptest::prelude::*;
-use springwright::math::pchip::Pchip;
-use springwright::spring::{ATMOSPHERE_PA, AirBag, Coil, Leaf, Points, Spring, Stack, TorsionBar};
-use springwright::units::{Force, Length, Mass, Quantity, Ratio, SpringRate, weight};
-use springwright::wheel::{BumpStop, ForceTravel, Helper, LengthCurve, StopForce};
+use springwright::base::math::pchip::Pchip;
+use springwright::base::units::{Force, Length, Mass, Quantity, Ratio, SpringRate, weight};
+use springwright::trade::spring::{ATMOSPHERE_PA, AirBag, Coil, Leaf, Points, Spring, Stack, TorsionBar};
+use springwright::trade::wheel::{BumpStop, ForceTravel, Helper, LengthCurve, StopForce};
 
 fn m(value: f64) -> Length {
     Length::from_si(value)
@@ -480,7 +480,7 @@ proptest! {
         prop_assert!((found.travel.si() - added_n / wheel_rate).abs() <= 1e-9, "{:?}", found.travel);
         same!("wheel rate", found.wheel_rate.si(), wheel_rate, 1e-9);
         same!("spring force", found.spring_force.si(), after.si() / r, 1e-6);
-        let frequency = springwright::ride::frequency(found.wheel_rate, Mass::from_si(kg * (1.0 + more))).si();
+        let frequency = springwright::trade::ride::frequency(found.wheel_rate, Mass::from_si(kg * (1.0 + more))).si();
         same!("frequency", frequency, (wheel_rate / (kg * (1.0 + more))).sqrt() / TAU, 1e-9);
         let reserve = old.reserve(after).expect("the gap is known").si();
         let by_hand = (before.si() + wheel_rate * gap) / after.si() - 1.0;

@@ -1,11 +1,12 @@
 //! What is ordered, kept or not recommended for each kind of spring.
 #![allow(clippy::expect_used, reason = "a test says why it stops")]
 
+use springwright::base::units::Quantity;
 use springwright::job::{Job, Side, file};
-use springwright::report::{sheet, text};
+use springwright::report::sheets::sheet;
+use springwright::report::write::text;
 use springwright::solve::answer::{Answer, RouteKind};
 use springwright::solve::solve;
-use springwright::units::Quantity;
 
 /// A front axle of 400 kg a corner before and 450 kg after, unsprung 40 kg, spring ratio 0.75; the rest from `more`.
 fn job(more: &str) -> Job {
@@ -133,7 +134,7 @@ fn ballast_on_a_progressive_coil_agrees_with_its_table() {
 fn without_the_old_spring_the_words_name_the_height() {
     let job = job(r#"spring: (fitted_length: "250 mm")"#);
     let answer = solve(&job);
-    let said = springwright::report::sentence::axle(&answer, answer.axle(Side::Front), &job.units);
+    let said = springwright::report::sections::sentence::axle(&answer, answer.axle(Side::Front), &job.units);
     assert!(said.answer.ends_with("at the height at which it was measured."), "{}", said.answer);
     assert!(
         said.certainty.contains("The old spring is not known: it still needs \"Old spring rate\""),

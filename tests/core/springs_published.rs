@@ -13,13 +13,15 @@ use crate::common::printed as against;
 
 use against::{printed, relative};
 use serde_json::Value;
-use springwright::math::fit;
-use springwright::math::fuse::by_own_u;
-use springwright::math::pchip::Pchip;
-use springwright::math::spread::{Measured, propagate};
-use springwright::spring::{Bar, Coil, Ends, LeafPack, Material, Points, Spring, Wanted, Wire, press, stock_wire};
-use springwright::units::{DecimalMark, Dim, Force, Length, Quantity, Ratio, SpringRate, Stress, parse};
-use springwright::wheel::LengthCurve;
+use springwright::base::math::fit;
+use springwright::base::math::fuse::by_own_u;
+use springwright::base::math::pchip::Pchip;
+use springwright::base::math::spread::{Measured, propagate};
+use springwright::base::units::{DecimalMark, Dim, Force, Length, Quantity, Ratio, SpringRate, Stress, parse};
+use springwright::trade::spring::{
+    Bar, Coil, Ends, LeafPack, Material, Points, Spring, Wanted, Wire, press, stock_wire,
+};
+use springwright::trade::wheel::LengthCurve;
 
 /// 0.1 % of the recomputed value.
 const T1: f64 = 1e-3;

@@ -5,17 +5,17 @@
 #![allow(clippy::expect_used, clippy::panic, reason = "a test says why it stops")]
 
 use approx::assert_relative_eq;
+use springwright::base::progress::Watch;
+use springwright::base::units::entry::AnyEntry;
+use springwright::base::units::{G_M_PER_S2, Length, Quantity, Spread, SpringRate};
 use springwright::choose::draws::Draws;
 use springwright::choose::{Limit, choose};
 use springwright::job::{AxleKind, Job, RatioRow, Side, Suspension, Walk, file};
-use springwright::parts::{self, Spring};
-use springwright::presets;
-use springwright::progress::Watch;
+use springwright::shop::parts::{self, Spring};
+use springwright::shop::presets;
 use springwright::solve::answer::{Answer, AxleAnswer};
 use springwright::solve::drawn;
 use springwright::solve::solve;
-use springwright::units::entry::AnyEntry;
-use springwright::units::{G_M_PER_S2, Length, Quantity, Spread, SpringRate};
 
 const ROOT3: f64 = 1.732_050_807_568_877_2;
 /// Half of what lies between x + u and x − u instead of the derivative: see `tests/core/doubt.rs`.

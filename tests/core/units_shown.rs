@@ -1,14 +1,15 @@
 //! The units shown change words, never a result; and a job in pounds and inches is told in pounds and inches.
 #![allow(clippy::expect_used, reason = "a test says why it stops")]
 
+use springwright::base::language::spoken;
+use springwright::base::units::{Dim, UnitChoice, choice, table};
 use springwright::job::{Defaults, Job, file};
-use springwright::language::spoken;
-use springwright::presets::{self, PRESETS};
+use springwright::report::sections::road_tables;
 use springwright::report::sheets::Kind;
-use springwright::report::text::{self, Markup};
-use springwright::report::{json, road};
+use springwright::report::write::json;
+use springwright::report::write::text::{self, Markup};
+use springwright::shop::presets::{self, PRESETS};
 use springwright::solve::solve;
-use springwright::units::{Dim, UnitChoice, choice, table};
 
 use crate::common::folders;
 use crate::common::sheets;
@@ -198,7 +199,7 @@ fn runs_are_told_in_pounds_and_inches() {
     let answer = solve(&job);
     let driven = springwright::solve::road::drive(&job, &answer, |_| true);
     assert!(driven.is_ok(), "the demo can be run");
-    let said = text::write(&road::build(&job, &answer, &driven), Markup::Plain);
+    let said = text::write(&road_tables::build(&job, &answer, &driven), Markup::Plain);
     assert!(said.contains("ft/s²") && said.contains("mph") && said.contains("per mile"), "{said}");
     assert_eq!(metric_first(&said), Vec::<String>::new());
     for (dim, key) in choice::DIMS {

@@ -13,16 +13,17 @@ use nalgebra::{DMatrix, DVector};
 use properties::config;
 use proptest::collection::vec;
 use proptest::prelude::*;
+use springwright::base::math::fuse::{Covariance, by_own_u, fuse};
+use springwright::base::math::spread::Measured;
+use springwright::base::units::{G_M_PER_S2, Quantity, Spread};
 use springwright::job::{Job, Plan, Side, Walk, file};
-use springwright::math::fuse::{Covariance, by_own_u, fuse};
-use springwright::math::spread::Measured;
-use springwright::presets::PRESETS;
 use springwright::report::results::{Results, figures};
-use springwright::report::{json, sentence};
+use springwright::report::sections::sentence;
+use springwright::report::write::json;
+use springwright::shop::presets::PRESETS;
 use springwright::solve::answer::{Answer, AxleAnswer, RouteKind, State};
 use springwright::solve::ground::Survey;
 use springwright::solve::solve;
-use springwright::units::{G_M_PER_S2, Quantity, Spread};
 
 use RouteKind::{Ballast, Bounce, Closure, Swap};
 
@@ -522,9 +523,13 @@ fn the_smaller_spread_counts() {
         said.contains("was worked out from") && said.contains("The rate as given, 42 ± 10 N/mm, has the larger ±."),
         "{said}"
     );
-    let rows =
-        springwright::report::springs::old_spring(&unsure, &Results::of(&unsure), Side::Front, &Default::default())
-            .expect("a table");
+    let rows = springwright::report::sections::spring_tables::old_spring(
+        &unsure,
+        &Results::of(&unsure),
+        Side::Front,
+        &Default::default(),
+    )
+    .expect("a table");
     let text = format!("{rows:?}");
     assert!(text.contains("Rate as stated") && text.contains("Rate by the other routes"), "{text}");
 }

@@ -4,7 +4,7 @@
 use crate::common::folders;
 
 use springwright::job::{Job, Level, Side, file};
-use springwright::presets::PRESETS;
+use springwright::shop::presets::PRESETS;
 use springwright::solve::{solve, solve_values};
 
 fn jobs() -> Vec<(String, Job)> {

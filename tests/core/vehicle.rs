@@ -13,14 +13,14 @@ use nalgebra::{Matrix2, SMatrix, SVector, SymmetricEigen, Vector2};
 use properties::{config, same};
 use proptest::collection::vec;
 use proptest::prelude::*;
-use springwright::ledger::{self, AxleLift, AxleLiftSpread, On, Part, RollPath};
-use springwright::pitch::{self, Hump, Swing, TwoAxles};
-use springwright::roll::{self, AntiRollBar, AxleInRoll, Body};
-use springwright::spring::Bar;
-use springwright::units::{
+use springwright::base::units::{
     Angle, Force, Frequency, G_M_PER_S2, Length, Mass, Quantity, Ratio, SpringRate, Time, TwistRate, Velocity,
 };
-use springwright::weights::{self, Corners};
+use springwright::trade::ledger::{self, AxleLift, AxleLiftSpread, On, Part, RollPath};
+use springwright::trade::pitch::{self, Hump, Swing, TwoAxles};
+use springwright::trade::roll::{self, AntiRollBar, AxleInRoll, Body};
+use springwright::trade::spring::Bar;
+use springwright::trade::weights::{self, Corners};
 
 fn kg(si: f64) -> Mass {
     Mass::from_si(si)

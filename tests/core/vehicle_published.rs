@@ -10,12 +10,14 @@
 use crate::common::printed as against;
 
 use against::{printed, relative};
-use springwright::ledger::{self, AxleLift, AxleLiftSpread, On, Part, RollPath};
-use springwright::pitch::{TwoAxles, beam_shift, nose_up};
-use springwright::roll::{self, AxleInRoll, Body};
-use springwright::units::{DampingRate, Force, Length, Mass, Pressure, Quantity, Ratio, SpringRate, TwistRate};
-use springwright::weights::Corners;
-use springwright::{damper, ride, tyre};
+use springwright::base::units::{DampingRate, Force, Length, Mass, Pressure, Quantity, Ratio, SpringRate, TwistRate};
+use springwright::trade::damper;
+use springwright::trade::ledger::{self, AxleLift, AxleLiftSpread, On, Part, RollPath};
+use springwright::trade::pitch::{TwoAxles, beam_shift, nose_up};
+use springwright::trade::ride;
+use springwright::trade::roll::{self, AxleInRoll, Body};
+use springwright::trade::tyre;
+use springwright::trade::weights::Corners;
 
 /// 0.1 % of the recomputed value.
 const T1: f64 = 1e-3;
@@ -202,7 +204,7 @@ fn c58_roll_and_static_loads() {
     let corners = ledger::corner_change(&parts, COMPACT_CAR.wheelbase(), &paths).expect("it has stiffness and track");
     relative("left front tyre", corners.lf.si() * G_9_81, 3_707.5, T1);
     relative("right rear tyre", corners.rr.si() * G_9_81, 2_305.5, T1);
-    relative("whole", springwright::weights::total(&corners).si(), COMPACT_CAR.whole_kg, 1e-6);
+    relative("whole", springwright::trade::weights::total(&corners).si(), COMPACT_CAR.whole_kg, 1e-6);
 }
 
 /// C61, the other sets of the package, V2 (sedan) and V3 (forward-control van). SEEN (parameters, read from the package

@@ -14,13 +14,16 @@ use loaded::*;
 use nalgebra::{Matrix2, Matrix3, SymmetricEigen, Vector3};
 use properties::{config, near};
 use proptest::prelude::*;
+use springwright::base::units::entry::AnyEntry;
+use springwright::base::units::{DecimalMark, Dim, Mass, Quantity, UnitChoice, table};
 use springwright::job::{Again, AxleKind, Job, Part, PartOn, Side, SpringKind, Walk, Way, Weighing};
-use springwright::report::{json, results, sheet, text};
+use springwright::report::results;
+use springwright::report::sheets::sheet;
+use springwright::report::write::json;
+use springwright::report::write::text;
 use springwright::solve::answer::{Answer, Roll, State, Whole};
 use springwright::solve::solve;
-use springwright::units::entry::AnyEntry;
-use springwright::units::{DecimalMark, Dim, Mass, Quantity, UnitChoice, table};
-use springwright::weights::Corners;
+use springwright::trade::weights::Corners;
 
 /// What bends, braking and corners need; with the plain vehicle nothing that counts is left to a default.
 const ROLLING: &str = "vehicle.lamp_distance 8 m; chassis.cg_height 560 mm; chassis.cornering 0.5;

@@ -9,12 +9,12 @@ use crate::common::sheets as on_paper;
 use std::f64::consts::PI;
 
 use on_paper::{plain, sheet};
+use springwright::base::units::{Force, Length, Quantity, Ratio, SpringRate, Stress, UnitChoice, display};
 use springwright::job::{Job, Level, Overrule, Side, file, overrule};
 use springwright::report::sheets::Kind;
 use springwright::solve::answer::{Parts, RemedyKind};
 use springwright::solve::solve;
-use springwright::spring::{Ends, Material, Wanted, WindingLimit, Wound, stock_wire};
-use springwright::units::{Force, Length, Quantity, Ratio, SpringRate, Stress, UnitChoice, display};
+use springwright::trade::spring::{Ends, Material, Wanted, WindingLimit, Wound, stock_wire};
 
 const INCH_M: f64 = 0.025_4;
 const LBF_N: f64 = 4.448_221_615_260_5;
@@ -301,7 +301,8 @@ fn a_bar_over_its_stress_is_not_among_those_that_work() {
     assert!(!bar.is_over_stress() && bar.pick >= works.lowest && bar.pick <= works.highest);
     // With none left, none is named as one that works.
     let none = solve(&with(100.0));
-    let said = springwright::report::sentence::axle(&none, none.axle(Side::Front), &UnitChoice::metric()).answer;
+    let said =
+        springwright::report::sections::sentence::axle(&none, none.axle(Side::Front), &UnitChoice::metric()).answer;
     assert!(!said.contains("work"), "{said}");
 }
 

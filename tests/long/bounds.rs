@@ -11,11 +11,11 @@ use std::path::{Path, PathBuf};
 use std::process::{Command, Output};
 use std::time::{Duration, Instant};
 
-use springwright::bounds::{self, LISTS};
+use springwright::base::bounds::{self, LISTS};
 use springwright::job::{Job, bounded, fields, file};
-use springwright::parts::{self, ListError};
-use springwright::report::page::logo::{Logo, LogoError};
-use springwright::shop::{self, ShopError};
+use springwright::report::write::page::logo::{Logo, LogoError};
+use springwright::shop::lists::{self, ShopError};
+use springwright::shop::parts::{self, ListError};
 use springwright::solve::solve;
 
 /// Seconds of processor time for one command.
@@ -80,14 +80,14 @@ impl Folder {
 }
 
 fn demo(change: impl FnOnce(String) -> String) -> String {
-    change(springwright::presets::PRESETS[0].text.to_owned())
+    change(springwright::shop::presets::PRESETS[0].text.to_owned())
 }
 
 /// The demo with one field of its front axle, or of the job, typed otherwise.
 fn demo_with(path: &str, text: &str) -> String {
     use springwright::job::Walk as _;
-    let mut job = springwright::presets::demo();
-    let unit = springwright::units::table::UNITS.first().expect("a unit");
+    let mut job = springwright::shop::presets::demo();
+    let unit = springwright::base::units::table::UNITS.first().expect("a unit");
     let mark = job.decimal;
     job.at_mut(path).expect(path).type_text(text, unit, mark);
     file::text(&job).expect("a job")
@@ -129,7 +129,7 @@ fn no_run_is_longer_than_its_bound() {
         assert!(line.starts_with("error: ") && line.contains("Type the measured value"), "{line}");
     }
     // At the bounds themselves it runs: the slowest speed, the longest wheelbase and travel.
-    let mut job = springwright::presets::demo();
+    let mut job = springwright::shop::presets::demo();
     job.chassis.speed = "0.25 m/s".into();
     job.vehicle.wheelbase = "30 m".into();
     (job.front.travel.metal, job.front.travel.droop) = ("2 m".into(), "2 m".into());
@@ -140,7 +140,7 @@ fn no_run_is_longer_than_its_bound() {
 
 /// A job in which every list and every text is as long as it may be.
 fn full() -> Job {
-    let mut job = springwright::presets::demo();
+    let mut job = springwright::shop::presets::demo();
     let most = |list: &str| bounds::rows(list).expect(list).count();
     let (part, load) = (job.parts.first().cloned().unwrap_or_default(), job.cases[0].loads[0].clone());
     let part = springwright::job::Part { mass: "1 kg".into(), x: "500 mm".into(), what: "a part".into(), ..part };
@@ -224,7 +224,7 @@ fn a_full_job_is_solved_chosen_driven_and_printed_in_time() {
 #[test]
 fn rows_and_texts_beyond_their_bounds_are_said_and_not_used() {
     let folder = Folder::new();
-    let mut job = springwright::presets::demo();
+    let mut job = springwright::shop::presets::demo();
     job.cases = vec![job.cases[0].clone(); 2_000];
     job.front.damper.rows = vec![job.front.damper.rows[0].clone(); 3_000];
     job.customer.name = "x".repeat(100_000);
@@ -362,7 +362,7 @@ fn only_files_are_read() {
     std::os::unix::fs::symlink("/dev/zero", folder.path("list.csv.columns.ron")).expect("a link");
     let refused = ends(&["list", &list], &[3]);
     assert!(refused.err.contains("this is a device or a pipe, not a file"), "{}", refused.err);
-    assert!(matches!(shop::open_file(Path::new(&list), "list"), Err(ShopError::Read { .. })));
+    assert!(matches!(lists::open_file(Path::new(&list), "list"), Err(ShopError::Read { .. })));
 }
 
 fn svg(inside: &str) -> String {
@@ -489,7 +489,7 @@ fn long_texts_in_place_of_numbers_are_said() {
 #[test]
 fn a_motion_too_stiff_to_follow_ends_in_time() {
     let folder = Folder::new();
-    let mut job = springwright::presets::demo();
+    let mut job = springwright::shop::presets::demo();
     (job.front.unsprung, job.rear.unsprung) = ("2 g".into(), "2 g".into());
     job.front.tyre_rate = "900000 N/mm".into();
     let path = folder.put("stiff.ron", &file::text(&job).expect("a job"));

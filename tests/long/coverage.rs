@@ -16,15 +16,15 @@
 use rand_distr::{Distribution, StandardNormal, Uniform};
 use rand_xoshiro::Xoshiro256PlusPlus;
 use rand_xoshiro::rand_core::SeedableRng;
-use springwright::damper;
+use springwright::base::units::entry::AnyEntry;
+use springwright::base::units::{DecimalMark, Length, Quantity, Spread, table, weight};
 use springwright::job::{AxleKind, Job, RatioBy, Side, SpringKind, Walk, file};
-use springwright::ride;
 use springwright::solve::answer::{Answer, AxleAnswer};
 use springwright::solve::solve;
-use springwright::spring::{Bar, Leaf, Spring, Stack, TorsionBar};
-use springwright::units::entry::AnyEntry;
-use springwright::units::{DecimalMark, Length, Quantity, Spread, table, weight};
-use springwright::wheel::ForceTravel;
+use springwright::trade::damper;
+use springwright::trade::ride;
+use springwright::trade::spring::{Bar, Leaf, Spring, Stack, TorsionBar};
+use springwright::trade::wheel::ForceTravel;
 
 /// Vehicles of each kind in the full run (`cargo test --test long coverage:: -- --ignored --nocapture`).
 const FULL: usize = 2_000;

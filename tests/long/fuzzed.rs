@@ -164,7 +164,7 @@ fn entry_text() {
     .iter()
     .map(|t| t.as_bytes().to_vec())
     .collect();
-    seeds.extend(springwright::units::table::UNITS.iter().map(|u| format!("12.5 {}", u.symbol).into_bytes()));
+    seeds.extend(springwright::base::units::table::UNITS.iter().map(|u| format!("12.5 {}", u.symbol).into_bytes()));
     fuzz("entry_text", targets::entry_text, &seeds);
 }
 
@@ -178,7 +178,7 @@ fn job_file() {
 /// Rows of the shipped list: springs and dampers, a few at a time so that each run is short.
 #[test]
 fn parts_list() {
-    let demo = String::from_utf8(springwright::parts::demo().to_vec()).expect("text");
+    let demo = String::from_utf8(springwright::shop::parts::demo().to_vec()).expect("text");
     let lines: Vec<&str> = demo.lines().collect();
     let mut seeds: Vec<Vec<u8>> =
         lines[1..].chunks(4).map(|rows| [&lines[..1], rows].concat().join("\n").into_bytes()).collect();

@@ -16,13 +16,13 @@ use std::sync::{LazyLock, Mutex};
 use std::time::{Duration, Instant};
 
 use mutated::{Chance, Tree};
+use springwright::base::language::Language;
 use springwright::cli::{self, Args, Command, Outcome, exit};
 use springwright::job::file;
-use springwright::language::Language;
-use springwright::presets::PRESETS;
-use springwright::report::page::Paper;
 use springwright::report::results;
 use springwright::report::sheets::Kind;
+use springwright::report::write::page::Paper;
+use springwright::shop::presets::PRESETS;
 use springwright::solve::solve;
 
 /// No command may work longer. A slow build takes ten to fifteen times as long as a released one, of which ten seconds

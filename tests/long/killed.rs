@@ -17,7 +17,7 @@ use rand_xoshiro::rand_core::SeedableRng as _;
 use springwright::gui::app::document::Document;
 use springwright::job::file;
 use springwright::job::kept::KeptJob;
-use springwright::presets;
+use springwright::shop::presets;
 
 const ROUNDS: u64 = 200;
 const LOST_AT_MOST_S: f64 = 2.0;

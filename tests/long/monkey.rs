@@ -17,8 +17,8 @@ use rand_xoshiro::rand_core::SeedableRng as _;
 use springwright::choose::draws::Draws;
 use springwright::gui::App;
 use springwright::job::file;
-use springwright::presets;
-use springwright::shop::Shop;
+use springwright::shop::lists::Shop;
+use springwright::shop::presets;
 
 const KEYS: [Key; 20] = [
     Key::Tab,

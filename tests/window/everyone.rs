@@ -14,7 +14,7 @@ use springwright::gui::state::files::Purpose;
 use springwright::gui::widgets::{field, theme};
 use springwright::gui::{App, PasteInto, Step};
 use springwright::job::{Level, Side};
-use springwright::presets;
+use springwright::shop::presets;
 use springwright::solve::answer::State;
 
 /// Nodes that can be clicked, focused or changed and lack a name or a role; and how many can.

@@ -10,7 +10,7 @@ use springwright::gui::state::command::Command;
 use springwright::gui::state::files::Purpose;
 use springwright::gui::{App, Step};
 use springwright::job::RatioBy;
-use springwright::presets;
+use springwright::shop::presets;
 
 #[test]
 fn enter_behind_the_last_cell_of_a_list_begins_the_next_row() {

@@ -8,12 +8,12 @@ use eframe::egui::accesskit::Role;
 use eframe::egui::{Key, Rect, vec2};
 use egui_kittest::Harness;
 use egui_kittest::kittest::{NodeT as _, Queryable as _};
+use springwright::base::language::Language;
 use springwright::gui::state::command::Command;
 use springwright::gui::widgets::field;
 use springwright::gui::{App, Step};
 use springwright::job::{Job, Level, Side, Walk as _, file};
-use springwright::language::Language;
-use springwright::presets;
+use springwright::shop::presets;
 
 /// Form and pictures, and what share of the window they take.
 fn work_area(harness: &Harness<'_, App>, size: [f32; 2]) -> (f32, Rect, Rect) {
@@ -73,8 +73,11 @@ fn the_answer_has_one_height_and_says_what_is_withheld() {
             let line = harness.state().view().laid_out.answer.expect("an answer");
             assert_eq!((here.top(), line.y_range()), (form.top(), answer.y_range()), "{name} {language:?}");
             for side in Side::BOTH {
-                let said = springwright::language::speak(springwright::language::Voice { language, mark: job.decimal });
-                let sentence = springwright::report::sentence::axle(
+                let said = springwright::base::language::speak(springwright::base::language::Voice {
+                    language,
+                    mark: job.decimal,
+                });
+                let sentence = springwright::report::sections::sentence::axle(
                     harness.state().answer(),
                     harness.state().answer().axle(side),
                     &job.units,

@@ -8,14 +8,15 @@ use driven::{press, run, settle, type_and_enter, type_text};
 use eframe::egui::{self, Event, Key, Modifiers, accesskit::Role};
 use egui_kittest::Harness;
 use egui_kittest::kittest::{NodeT as _, Queryable as _};
+use springwright::base::units::UnitChoice;
 use springwright::gui::app::document::Document;
 use springwright::gui::state::command::Command;
 use springwright::gui::state::files::Purpose;
 use springwright::gui::{App, Step};
 use springwright::job::{Job, LeafBy, Plan, RateBy, RatioBy, Side, SpringKind, file};
-use springwright::report::json;
-use springwright::units::UnitChoice;
-use springwright::{presets, solve};
+use springwright::report::write::json;
+use springwright::shop::presets;
+use springwright::solve;
 
 fn window(job: Job) -> Harness<'static, App> {
     driven::window(App::on(job), 800.0)
@@ -72,8 +73,11 @@ fn the_demo_typed_from_an_empty_job_by_keyboard_gives_the_same_answer() {
     // The rest of the demo refines it; the answer at the top is the demo's own sentence in the end.
     typed.state_mut().command(Command::OpenPreset(0));
     settle(&mut typed);
-    let sentence =
-        springwright::report::sentence::axle(&solve::solve(&demo), &solve::solve(&demo).axles[0], &demo.units);
+    let sentence = springwright::report::sections::sentence::axle(
+        &solve::solve(&demo),
+        &solve::solve(&demo).axles[0],
+        &demo.units,
+    );
     assert!(typed.query_by_label(&sentence.answer).is_some());
 }
 
@@ -465,7 +469,8 @@ fn a_rate_worked_out_is_said_below_its_blank_field() {
     run(&mut harness, Command::GoTo("front.spring.rate".to_owned()));
     let answer = solve::solve(harness.state().job());
     let units = &harness.state().job().units;
-    let words = springwright::report::springs::old_rate(answer.checked(Side::Front), units).expect("worked out");
+    let words = springwright::report::sections::spring_tables::old_rate(answer.checked(Side::Front), units)
+        .expect("worked out");
     assert!(words.starts_with("The old spring's rate, 45"), "{words}");
     harness.get_by_label(&words);
 }

@@ -10,19 +10,19 @@ use driven::{press, run, settle, type_and_enter, type_text};
 use eframe::egui::{self, Key, Modifiers, accesskit::Role};
 use egui_kittest::Harness;
 use egui_kittest::kittest::{NodeT as _, Queryable as _};
+use springwright::base::progress::Watch;
+use springwright::base::units::entry::AnyEntry as _;
+use springwright::base::units::{DecimalMark, Origin, Quantity as _, Spread, UnitChoice};
 use springwright::choose;
 use springwright::choose::draws::Draws;
 use springwright::gui::background::choosing::{Counts, Listed, Progress, Sort};
 use springwright::gui::state::command::{Command, ListCommand};
 use springwright::gui::{App, Step};
 use springwright::job::{Job, Plan, Side, file};
-use springwright::presets;
-use springwright::progress::Watch;
-use springwright::report::choose as words;
-use springwright::shop::Shop;
+use springwright::report::sections::choose as words;
+use springwright::shop::lists::Shop;
+use springwright::shop::presets;
 use springwright::solve::solve;
-use springwright::units::entry::AnyEntry as _;
-use springwright::units::{DecimalMark, Origin, Quantity as _, Spread, UnitChoice};
 
 /// Few draws: tests are not about the third figure.
 const DRAWS: Draws = Draws { count: 1_000, seed: 1 };
@@ -500,7 +500,7 @@ fn the_whole_list_is_searched_and_sorted() {
     assert!(fitting.iter().all(|s| ranking(harness.state(), |r| r.judge(s).holds())));
 
     for (sort, rising) in [
-        (Sort::Rate, (|s| s.rate.si()) as fn(&springwright::parts::Spring) -> f64),
+        (Sort::Rate, (|s| s.rate.si()) as fn(&springwright::shop::parts::Spring) -> f64),
         (Sort::FreeLength, |s| s.free_length.map_or(f64::INFINITY, |l| l.si())),
         (Sort::Price, |s| s.price.unwrap_or(f64::INFINITY)),
     ] {
@@ -620,7 +620,7 @@ fn fields_of_the_step_are_reached_by_their_path() {
 
 #[test]
 fn nothing_leaves_the_window_at_its_right_edge_in_either_language() {
-    use springwright::language::Language;
+    use springwright::base::language::Language;
     let folder = tempfile::tempdir().expect("a folder");
     for (language, width) in Language::ALL.into_iter().flat_map(|l| [(l, 1280.0), (l, 800.0)]) {
         let app = App::on(with_list("demo")).choosing_from(Shop::at(folder.path().to_owned()), DRAWS);

@@ -9,7 +9,7 @@ use egui_kittest::kittest::Queryable as _;
 use springwright::gui::state::command::Command;
 use springwright::gui::{App, PasteInto, Step};
 use springwright::job::{Job, file};
-use springwright::presets;
+use springwright::shop::presets;
 use springwright::solve::answer::OldDamperBy;
 
 fn demo() -> Job {

@@ -13,6 +13,9 @@ use eframe::egui::accesskit::Role;
 use eframe::egui::{self, Event, Key, Modifiers};
 use egui_kittest::Harness;
 use egui_kittest::kittest::Queryable as _;
+use springwright::base::language::Language;
+use springwright::base::units::entry::AnyEntry as _;
+use springwright::base::units::{DecimalMark, Origin, UnitChoice};
 use springwright::choose::draws::Draws;
 use springwright::gui::app::document::Document;
 use springwright::gui::state::command::{Command, FileCommand, PlotTo};
@@ -21,12 +24,9 @@ use springwright::gui::state::files::Question;
 use springwright::gui::{App, Step};
 use springwright::job::kept::{Keeper, KeptJob};
 use springwright::job::{Job, Level, file};
-use springwright::language::Language;
-use springwright::presets;
-use springwright::report::picture::load_travel;
-use springwright::shop::Shop;
-use springwright::units::entry::AnyEntry as _;
-use springwright::units::{DecimalMark, Origin, UnitChoice};
+use springwright::report::pictures::picture::load_travel;
+use springwright::shop::lists::Shop;
+use springwright::shop::presets;
 
 fn noted(notes: &str) -> Job {
     Job { notes: notes.into(), ..presets::demo() }

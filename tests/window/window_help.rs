@@ -6,12 +6,12 @@ use crate::common::driven;
 use driven::{press, run};
 use eframe::egui::{Key, accesskit::Role};
 use egui_kittest::kittest::{NodeT as _, Queryable as _};
+use springwright::base::language::Language;
 use springwright::gui::help::guide::STATIONS;
 use springwright::gui::state::command::{Command, HelpCommand};
 use springwright::gui::{App, Step};
 use springwright::job::{Walk as _, fields};
-use springwright::language::Language;
-use springwright::presets;
+use springwright::shop::presets;
 
 /// The paths of every field of the demo job that is typed.
 fn typed_paths() -> Vec<String> {

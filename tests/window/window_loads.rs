@@ -7,13 +7,13 @@ use driven::{press, run, settle, type_and_enter, type_text};
 use eframe::egui::{Event, Key, Modifiers, accesskit::Role};
 use egui_kittest::Harness;
 use egui_kittest::kittest::Queryable as _;
+use springwright::base::units::entry::AnyEntry as _;
+use springwright::base::units::{Origin, Quantity, Spread};
 use springwright::gui::state::command::Command;
 use springwright::gui::{App, PasteInto, Step};
 use springwright::job::{Job, Level, LoadCase, Predicted, Side, Way, file, typical};
-use springwright::presets::{self, PRESETS};
-use springwright::report::sentence;
-use springwright::units::entry::AnyEntry as _;
-use springwright::units::{Origin, Quantity, Spread};
+use springwright::report::sections::sentence;
+use springwright::shop::presets::{self, PRESETS};
 
 /// Tall enough that whole steps are on screen: what is scrolled away cannot be clicked.
 fn window(job: Job) -> Harness<'static, App> {

@@ -14,7 +14,7 @@ use springwright::gui::background::riding::Progress;
 use springwright::gui::state::command::{Command, RoadCommand};
 use springwright::gui::{App, Step};
 use springwright::job::Job;
-use springwright::presets;
+use springwright::shop::presets;
 use springwright::solve::answer::{OverRoad, State};
 use springwright::solve::road::NoRuns;
 

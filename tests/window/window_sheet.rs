@@ -12,10 +12,10 @@ use egui_kittest::kittest::Queryable as _;
 use springwright::choose::draws::Draws;
 use springwright::gui::state::command::{Command, PlotTo, SheetCommand};
 use springwright::gui::{App, Step};
-use springwright::presets;
-use springwright::report::page::Paper;
 use springwright::report::sheets::Kind;
-use springwright::shop::Shop;
+use springwright::report::write::page::Paper;
+use springwright::shop::lists::Shop;
+use springwright::shop::presets;
 
 fn drawn(harness: &mut Harness<'_, App>) {
     let start = Instant::now();
@@ -46,7 +46,7 @@ fn a_logo_that_takes_long_keeps_nobody_waiting() {
     let folder = tempfile::tempdir().unwrap();
     let mut harness = window(App::on(presets::demo()), 1100.0);
     settle(&mut harness);
-    let way: String = (0..springwright::bounds::LOGO_SEGMENTS.count() - 5)
+    let way: String = (0..springwright::base::bounds::LOGO_SEGMENTS.count() - 5)
         .map(|i| format!("L{} {}", i * 37 % 300, i * 53 % 200))
         .collect();
     let svg = folder.path().join("ring.svg");
@@ -125,7 +125,10 @@ fn a_plot_goes_to_the_clipboard_and_to_a_file() {
     let mut harness = window(App::on(presets::demo()), 1100.0);
     run(&mut harness, Command::Step(Step::Springs));
     assert!(harness.query_all_by_label("Copy or save").count() >= 2);
-    let data = springwright::report::picture::load_travel(&harness.state().answer().axles[0], &presets::demo().units);
+    let data = springwright::report::pictures::picture::load_travel(
+        &harness.state().answer().axles[0],
+        &presets::demo().units,
+    );
     let data = Box::new(data.expect("a picture"));
     harness.state_mut().command(Command::Plot(PlotTo::CopyData(data.clone())));
     harness.step();

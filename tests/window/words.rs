@@ -5,20 +5,23 @@ use std::collections::{BTreeMap, BTreeSet};
 use std::path::{Path, PathBuf};
 use std::sync::LazyLock;
 
-use springwright::bounds;
+use springwright::base::bounds;
+use springwright::base::language::{self, Language, MARKS, Voice, speak};
+use springwright::base::progress::Watch;
+use springwright::base::units::{DecimalMark, UnitChoice};
 use springwright::choose::choose;
 use springwright::choose::draws::Draws;
 use springwright::job::fields::FIELDS;
 use springwright::job::typical::TYPICAL;
 use springwright::job::{Job, Side, file};
-use springwright::language::{self, Language, MARKS, Voice, speak};
-use springwright::presets::PRESETS;
-use springwright::progress::Watch;
+use springwright::report::Block;
+use springwright::report::Report;
+use springwright::report::results;
+use springwright::report::sections::sentence;
 use springwright::report::sheets::words::placeholders;
-use springwright::report::{Block, Report, results, sentence};
-use springwright::shop::Shop;
+use springwright::shop::lists::Shop;
+use springwright::shop::presets::PRESETS;
 use springwright::solve::solve;
-use springwright::units::{DecimalMark, UnitChoice};
 
 fn root() -> PathBuf {
     Path::new(env!("CARGO_MANIFEST_DIR")).to_owned()
@@ -114,8 +117,8 @@ fn said_by_data() -> BTreeSet<String> {
     said.extend(bounds::LISTS.iter().map(|(_, bound)| bound.what.to_owned()));
     let of_logos = [&bounds::LOGO_ELEMENTS, &bounds::LOGO_NESTED, &bounds::LOGO_SEGMENTS, &bounds::LOGO_LAYERS];
     said.extend(of_logos.into_iter().chain([&bounds::LOGO_TEXT]).map(|bound| bound.unit.to_owned()));
-    said.extend(springwright::report::road::run_words().map(str::to_owned));
-    said.extend(springwright::road::weighting::REACTIONS.iter().map(|r| r.words.to_owned()));
+    said.extend(springwright::report::sections::road_tables::run_words().map(str::to_owned));
+    said.extend(springwright::trade::road::weighting::REACTIONS.iter().map(|r| r.words.to_owned()));
     said.extend(TYPICAL.iter().map(|t| t.0.to_owned()));
     #[cfg(feature = "gui-test")]
     {
@@ -196,7 +199,7 @@ fn say_everything() -> BTreeSet<String> {
             look("figure", &figure.name);
             look("convention", figure.convention);
         }
-        let report = springwright::report::sheet::build(&job, &answer);
+        let report = springwright::report::sheets::sheet::build(&job, &answer);
         strange.extend(strange_texts(&report, &typed, "sheet"));
     }
     strange
@@ -205,7 +208,7 @@ fn say_everything() -> BTreeSet<String> {
 /// The choice from the demo list, told in the marked language.
 fn choose_in_marks() -> BTreeSet<String> {
     let _voice = speak(marked());
-    let job = springwright::presets::demo();
+    let job = springwright::shop::presets::demo();
     let answer = solve(&job);
     let opened = Shop::nowhere().open("demo", None).expect("the demo list");
     let springs = &opened.list.springs;
@@ -214,7 +217,7 @@ fn choose_in_marks() -> BTreeSet<String> {
         let choice = choose(&job, &answer, side, springs, draws, &Watch::default()).transpose();
         (side, choice.expect("not cancelled"))
     });
-    let report = springwright::report::choose::build(&job, &opened.name, &opened.list, &found);
+    let report = springwright::report::sections::choose::build(&job, &opened.name, &opened.list, &found);
     let typed = format!("{}{:?}", file::text(&job).expect("a text"), opened.list);
     strange_texts(&report, &typed, "choice")
 }
@@ -306,7 +309,7 @@ fn nothing_is_said_past_the_table() {
 
 #[test]
 fn numbers_follow_the_voice_and_results_do_not() {
-    let job = springwright::presets::demo();
+    let job = springwright::shop::presets::demo();
     let told = |voice: Voice| {
         let _voice = speak(voice);
         let answer = solve(&job);
@@ -341,7 +344,7 @@ fn the_window_says_nothing_past_the_table() {
             "jobs" => PRESETS.iter().map(|p| format!("{}{}", p.name, p.text)).collect(),
             _ => String::new(),
         };
-        let list = String::from_utf8_lossy(springwright::parts::demo());
+        let list = String::from_utf8_lossy(springwright::shop::parts::demo());
         let typed = format!(
             "{} {shipped} {list} {TYPED} {}",
             file::text(harness.state().job()).expect("a text"),
@@ -375,7 +378,7 @@ fn the_window_says_nothing_past_the_table() {
             }
         }
     }
-    let mut harness = driven::window(App::on(springwright::presets::demo()).speaking(Language::Marked), 2400.0);
+    let mut harness = driven::window(App::on(springwright::shop::presets::demo()).speaking(Language::Marked), 2400.0);
     for (place, command) in [
         ("guide", Command::Help(HelpCommand::Guide(Some(0)))),
         ("words", Command::Help(HelpCommand::Words)),

@@ -4,6 +4,9 @@ use std::path::Path;
 
 use eframe::egui;
 
+use crate::base::language::with_mark;
+use crate::base::units::entry::AnyEntry as _;
+use crate::base::units::{Dim, Origin, Spread, display};
 use crate::gui::app::App;
 use crate::gui::help::guide;
 use crate::gui::state::command::{Command, HelpCommand};
@@ -14,13 +17,10 @@ use crate::gui::widgets::rows;
 use crate::job::{
     Defaults, Job, Level, Mend, Overrule, Predicted, RowList, Side, Walk as _, Way, bounded, paste, typical,
 };
-use crate::language::with_mark;
-use crate::presets::PRESETS;
 use crate::say;
-use crate::shop;
+use crate::shop::lists;
+use crate::shop::presets::PRESETS;
 use crate::solve::answer::Answer;
-use crate::units::entry::AnyEntry as _;
-use crate::units::{Dim, Origin, Spread, display};
 
 impl App {
     pub(in crate::gui) fn say(&mut self, level: Level, text: impl Into<String>) {
@@ -312,7 +312,7 @@ impl App {
     /// A file's text in the paste area: shown as read there, and taken only when asked.
     fn curve_from(&mut self, path: &Path) {
         let Some(pasting) = &mut self.view.paste else { return };
-        match shop::curve_text_of(path) {
+        match lists::curve_text_of(path) {
             Ok(text) => *pasting = Pasting::new(pasting.into.clone(), text),
             Err(error) => self.say(Level::Error, error.to_string()),
         }

@@ -5,9 +5,9 @@ use std::time::{Duration, Instant};
 
 use eframe::egui;
 
+use crate::base::language::tr;
 use crate::gui::state::command::Command;
 use crate::gui::state::files::Purpose;
-use crate::language::tr;
 
 /// A dialog that ends sooner than a person can answer was never shown.
 const NEVER_SHOWN: Duration = Duration::from_millis(600);

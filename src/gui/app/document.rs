@@ -5,10 +5,10 @@ use std::sync::mpsc::{Receiver, TryRecvError};
 
 use eframe::egui::util::undoer::Undoer;
 
+use crate::base::language::{path_text, tr};
 use crate::job::Job;
 use crate::job::file::{self, Backup, FileError};
 use crate::job::kept::{Due, Keeper, KeptJob};
-use crate::language::{path_text, tr};
 use crate::say;
 
 /// A job as it stands in a file.

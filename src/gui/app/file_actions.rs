@@ -4,6 +4,7 @@ use std::path::{Path, PathBuf};
 
 use eframe::egui;
 
+use crate::base::language::{Language, path_text, tr};
 use crate::gui::app::App;
 use crate::gui::background::jobs::Jobs;
 use crate::gui::state::command::{Command, FileCommand, ListCommand};
@@ -11,11 +12,10 @@ use crate::gui::state::files::{Purpose, Question};
 use crate::gui::state::step::Step;
 use crate::job::file::{self, Backup, FileError};
 use crate::job::{Job, Level};
-use crate::jobs::start_from;
-use crate::language::{Language, path_text, tr};
-use crate::presets;
 use crate::report::print;
 use crate::say;
+use crate::shop::jobs_folder::start_from;
+use crate::shop::presets;
 
 /// Where the settings hold the language, two letters.
 pub(in crate::gui) const LANGUAGE: &str = "language";

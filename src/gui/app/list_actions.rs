@@ -2,14 +2,14 @@
 
 use eframe::egui;
 
+use crate::base::language::with_mark;
+use crate::base::units::entry::AnyEntry;
+use crate::base::units::{Dim, Origin, Quantity as _, Spread, display};
 use crate::gui::app::App;
 use crate::gui::state::command::{ListCommand, Taking};
 use crate::gui::state::files::Purpose;
 use crate::gui::state::step::Step;
 use crate::job::{Job, Level, Taken, file};
-use crate::language::with_mark;
-use crate::units::entry::AnyEntry;
-use crate::units::{Dim, Origin, Quantity as _, Spread, display};
 
 impl App {
     pub(in crate::gui) fn run_list(&mut self, ctx: &egui::Context, command: ListCommand) {
@@ -60,7 +60,7 @@ impl App {
 fn take(job: &mut Job, taking: &Taking) {
     let (units, mark, spring) = (job.units, job.decimal, &taking.spring);
     let in_full = |si: f64, dim: Dim| with_mark(display::full_si(si, dim, &units), mark);
-    let length = |l: Option<crate::units::Length>| l.map(|l| in_full(l.si(), Dim::Length));
+    let length = |l: Option<crate::base::units::Length>| l.map(|l| in_full(l.si(), Dim::Length));
     let taken = &mut job.axle_mut(taking.side).taken;
     *taken = Taken { number: spring.number.clone(), what: spring.what.clone(), ..Taken::default() };
     let price = spring.price.map(|p| with_mark(display::rounded_number(p, units.unit(Dim::Ratio)), mark));

@@ -5,12 +5,12 @@ use std::sync::Arc;
 
 use eframe::egui;
 
+use crate::base::language::tr;
 use crate::gui::app::App;
 use crate::gui::background::worker::{DRAWN_EVERY, Ended, Worker};
 use crate::job::Level;
-use crate::language::tr;
-use crate::report::page::logo::Logo;
 use crate::report::print::{self, LogoFileError};
+use crate::report::write::page::logo::Logo;
 use crate::say;
 
 /// The logo that is printed, and the one that is being read.

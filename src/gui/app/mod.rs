@@ -15,6 +15,7 @@ use std::io::Write as _;
 
 use eframe::egui::{self, Id, ThemePreference, Ui, Visuals};
 
+use crate::base::language::{Language, Voice, speak, spoken};
 use crate::choose::draws::Draws;
 use crate::gui::Options;
 use crate::gui::background::choosing::{Asked, Choosing, Now};
@@ -31,11 +32,10 @@ use crate::gui::widgets::rows;
 use crate::gui::widgets::scroll;
 use crate::gui::widgets::theme;
 use crate::job::{Job, Level, Side, Walk as _};
-use crate::language::{Language, Voice, speak, spoken};
-use crate::presets::PRESETS;
-use crate::report::page::{Fonts, Paper};
+use crate::report::write::page::{Fonts, Paper};
 use crate::say;
-use crate::shop::Shop;
+use crate::shop::lists::Shop;
+use crate::shop::presets::PRESETS;
 use actions::keep_foretold;
 use dialogs::Dialogs;
 use document::Document;

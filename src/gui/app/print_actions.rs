@@ -4,20 +4,21 @@ use std::path::{Path, PathBuf};
 
 use eframe::egui::{self, ColorImage};
 
+use crate::base::language::{path_text, tr};
 use crate::gui::app::App;
 use crate::gui::background::preview::Asked;
 use crate::gui::state::command::{PlotTo, SheetCommand};
 use crate::gui::state::files::Purpose;
 use crate::gui::state::step::Step;
 use crate::job::{Job, Level, file};
-use crate::language::{path_text, tr};
-use crate::report::page::{Fonts, Printing, raster};
-use crate::report::picture::Picture;
+use crate::report::pictures::picture::Picture;
+use crate::report::pictures::plot;
+use crate::report::print;
 use crate::report::print::Over;
 use crate::report::sheets::{self, Kind, Printed, Words};
-use crate::report::{plot, print};
+use crate::report::write::page::{Fonts, Printing, raster};
 use crate::say;
-use crate::shop::Shop;
+use crate::shop::lists::Shop;
 
 /// Dots per inch of a plot's picture.
 const PLOT_DPI: f32 = 200.0;

@@ -4,10 +4,10 @@ use std::path::PathBuf;
 
 use eframe::egui;
 
+use crate::base::language::tr;
 use crate::gui::background::texts::{Search, Texts};
 use crate::gui::background::worker::{Ended, Worker};
-use crate::jobs::{self, Record};
-use crate::language::tr;
+use crate::shop::jobs_folder::{self, Record};
 
 /// Jobs of a folder, or why there are none.
 struct Found {
@@ -108,8 +108,9 @@ impl Listing {
         let Some(jobs) = jobs.filter(|j| j.records.is_none() && !self.worker.is_busy()) else { return };
         let folder = jobs.folder.clone();
         self.folder = Some(folder.clone());
-        let read = move |watch: &crate::progress::Watch| {
-            let records = jobs::list_while(&folder, &|| !watch.is_cancelled()).map_err(|error| error.to_string());
+        let read = move |watch: &crate::base::progress::Watch| {
+            let records =
+                jobs_folder::list_while(&folder, &|| !watch.is_cancelled()).map_err(|error| error.to_string());
             let texts = Texts::new(records.iter().flatten().map(Record::text));
             Found { records, texts }
         };

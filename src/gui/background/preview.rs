@@ -4,14 +4,15 @@ use std::sync::Arc;
 
 use eframe::egui::{self, ColorImage, TextureHandle, TextureOptions};
 
+use crate::base::language::tr;
 use crate::gui::background::worker::{Ended, Worker};
 use crate::job::Job;
-use crate::language::tr;
-use crate::report::page::logo::Logo;
-use crate::report::page::raster::{self, Picture};
-use crate::report::page::{Fit, Fonts, Pages, Paper, lay_out};
+use crate::report::Report;
+use crate::report::print;
 use crate::report::sheets::Kind;
-use crate::report::{Report, print};
+use crate::report::write::page::logo::Logo;
+use crate::report::write::page::raster::{self, Picture};
+use crate::report::write::page::{Fit, Fonts, Pages, Paper, lay_out};
 use crate::say;
 
 /// Pages that are shown; the rest are only in the file.
@@ -120,7 +121,7 @@ impl Preview {
         let mut printing = print::printing(job, asked.paper, fit, None, &asked.name, &print::today());
         printing.letterhead.logo.clone_from(&asked.logo);
         self.asked = Some(asked.clone());
-        let work = move |_: &crate::progress::Watch| {
+        let work = move |_: &crate::base::progress::Watch| {
             let mut pages = lay_out(&report, &printing, &mut fonts);
             pages.notes.extend(trouble);
             let count = pages.pages.len().min(MOST_SHOWN);

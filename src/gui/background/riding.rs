@@ -7,9 +7,9 @@ use std::time::Duration;
 
 use eframe::egui;
 
+use crate::base::language::tr;
 use crate::gui::background::worker::{DRAWN_EVERY, Ended, REST_S, Worker};
 use crate::job::Job;
-use crate::language::tr;
 use crate::say;
 use crate::solve::answer::OverRoad;
 use crate::solve::road::{self, Driven, NoRuns};
@@ -129,7 +129,7 @@ impl Riding {
 
     /// So long is what is shown, s, and at this moment of the run it begins.
     pub fn shown_s(over: OverRoad) -> (f64, f64) {
-        crate::report::road::shown_s(over)
+        crate::report::sections::road_tables::shown_s(over)
     }
 
     /// Obstacles are shown so many times slower than they are.
@@ -186,7 +186,7 @@ impl Riding {
         let is_due = is_shown && !self.is_current() && !self.is_stopped && !self.worker.is_busy();
         if is_due && time_s - self.changed_s >= REST_S {
             let job = job.clone();
-            let work = move |watch: &crate::progress::Watch| {
+            let work = move |watch: &crate::base::progress::Watch| {
                 let told = |share: f64| {
                     watch.tell(share);
                     !watch.is_cancelled()

@@ -7,8 +7,8 @@ use std::time::Duration;
 
 use eframe::egui;
 
-use crate::language::{speak, spoken};
-use crate::progress::Watch;
+use crate::base::language::{speak, spoken};
+use crate::base::progress::Watch;
 
 /// Seconds without a change after which work begins.
 pub(in crate::gui) const REST_S: f64 = 0.3;

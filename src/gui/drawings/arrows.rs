@@ -6,7 +6,7 @@ use egui_plot::{Arrows, PlotPoint, PlotPoints, PlotUi, Span, Text};
 use super::plots::Look;
 use crate::gui::widgets::theme;
 use crate::job::Level;
-use crate::report::picture::Picture;
+use crate::report::pictures::picture::Picture;
 
 /// From where to where a picture with arrows reaches, left, right, foot and top, in SI: its marks have words on both sides.
 pub(super) fn room(picture: &Picture) -> Option<[f64; 4]> {

@@ -5,17 +5,17 @@ use eframe::egui::{
     WidgetInfo, pos2, vec2,
 };
 
+use crate::base::language::tr;
+use crate::base::units::{Dim, Quantity as _, display};
 use crate::choose::{Choice, Drafted, Limit, MEASURE_BELOW};
 use crate::gui::state::Cx;
 use crate::gui::state::command::{Command, ListCommand, Taking};
 use crate::gui::widgets::theme::{self, UNIT};
 use crate::job::Job;
-use crate::language::tr;
-use crate::parts::Spring;
-use crate::report::choose as words;
+use crate::report::sections::choose as words;
 use crate::say;
+use crate::shop::parts::Spring;
 use crate::solve::answer::State;
-use crate::units::{Dim, Quantity as _, display};
 
 const MARK: f32 = 18.0;
 const NAME: f32 = 170.0;

@@ -2,13 +2,14 @@
 
 use eframe::egui::{CollapsingHeader, Label, Rect, RichText, Sense, Stroke, StrokeKind, Ui, pos2, vec2};
 
+use crate::base::language::tr;
 use crate::choose::{Choice, Redo};
 use crate::gui::drawings::chances::beside;
 use crate::gui::state::Cx;
 use crate::gui::widgets::tables;
 use crate::gui::widgets::theme::{self, UNIT};
-use crate::language::tr;
-use crate::report::{Block, choose as words};
+use crate::report::Block;
+use crate::report::sections::choose as words;
 use crate::say;
 
 const HIGH: f32 = 15.0;

@@ -2,16 +2,16 @@
 
 use eframe::egui::{self, Align2, FontId, Pos2, Rect, RichText, Sense, Stroke, Ui, UiBuilder, pos2, vec2};
 
+use crate::base::language::tr;
+use crate::base::units::{Entry, Length, Mass, Quantity, display};
 use crate::gui::state::Cx;
 use crate::gui::widgets::theme::{self, TALL, UNIT};
 use crate::job::Side;
-use crate::language::tr;
-use crate::report::loads::told_mass;
-use crate::report::ruler::{self, Ruler};
-use crate::report::whole as report_whole;
+use crate::report::pictures::ruler::{self, Ruler};
+use crate::report::sections::load_tables::told_mass;
+use crate::report::sections::vehicle_tables as report_whole;
 use crate::say;
 use crate::solve::answer::{Measured, State, Weighed};
-use crate::units::{Entry, Length, Mass, Quantity, display};
 
 /// Width of a cell, where there is room; and the least that is left between the cells for the vehicle.
 const CELL: f32 = 92.0;

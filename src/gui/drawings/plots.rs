@@ -7,13 +7,13 @@ use egui_plot::{
     FilledArea, GridInput, GridMark, Line, MarkerShape, Plot, PlotPoint, PlotPoints, PlotUi, Points, Span, Text, VLine,
 };
 
+use crate::base::language::tr;
+use crate::base::units::{Unit, UnitChoice, display};
 use crate::gui::drawings::arrows;
 use crate::gui::state::command::{Command, PlotTo};
 use crate::gui::widgets::theme;
-use crate::language::tr;
-use crate::report::picture::{self, Axis, Picture, Words};
+use crate::report::pictures::picture::{self, Axis, Picture, Words};
 use crate::solve::answer::State;
-use crate::units::{Unit, UnitChoice, display};
 
 const HEIGHT: f32 = 270.0;
 

@@ -2,15 +2,15 @@
 
 use eframe::egui::{self, Align2, FontId, Pos2, Rect, Sense, Stroke, Ui, pos2, vec2};
 
+use crate::base::language::tr;
+use crate::base::units::{Length, Quantity, display};
 use crate::gui::background::riding::Riding;
 use crate::gui::state::Cx;
 use crate::gui::widgets::theme;
 use crate::job::Side;
-use crate::language::tr;
 use crate::say;
 use crate::solve::answer::{OverRoad, PerState, State};
 use crate::solve::road::{Driven, Ride, SAMPLE_S, Track};
-use crate::units::{Length, Quantity, display};
 
 /// Heights are drawn so many times larger than lengths.
 pub const TALLER: f32 = 4.0;

@@ -2,15 +2,15 @@
 
 use eframe::egui::{Align2, FontId, RichText, Sense, Stroke, Ui, pos2, vec2};
 
+use crate::base::language::tr;
+use crate::base::units::{Dim, display};
 use crate::gui::state::Cx;
 use crate::gui::widgets::tables;
 use crate::gui::widgets::theme::{self, UNIT};
 use crate::job::{Level, Side};
-use crate::language::tr;
-use crate::report::springs;
+use crate::report::sections::spring_tables;
 use crate::say;
 use crate::solve::answer::Routes;
-use crate::units::{Dim, display};
 
 const ROW: f32 = 24.0;
 const NAMES: f32 = 250.0;
@@ -34,7 +34,7 @@ pub fn show(ui: &mut Ui, cx: &Cx<'_>, side: Side) {
     };
     ui.label(RichText::new(title).heading());
     chart(ui, cx, routes);
-    if let Some(block) = springs::routes(axle, checked, &cx.job.units) {
+    if let Some(block) = spring_tables::routes(axle, checked, &cx.job.units) {
         tables::table(ui, "routes", &block);
     }
     ui.add_space(UNIT);

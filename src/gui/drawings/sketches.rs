@@ -4,10 +4,10 @@ use std::cell::Cell;
 
 use eframe::egui::{Align2, Color32, FontId, Painter, Pos2, Rect, RichText, Sense, Stroke, Ui, vec2};
 
+use crate::base::language::tr;
 use crate::gui::state::Cx;
 use crate::gui::widgets::theme::UNIT;
 use crate::job::{RatioBy, Side, SpringKind};
-use crate::language::tr;
 
 const HEIGHT: f32 = 160.0;
 

@@ -2,6 +2,7 @@
 
 use eframe::egui::{Label, RichText, Ui};
 
+use crate::base::language::tr;
 use crate::gui::drawings::sketches;
 use crate::gui::help::glossary;
 use crate::gui::help::words::term;
@@ -9,7 +10,6 @@ use crate::gui::state::Cx;
 use crate::gui::state::command::{Command, HelpCommand};
 use crate::gui::widgets::theme::UNIT;
 use crate::job::fields;
-use crate::language::tr;
 use crate::say;
 
 /// Draws it above the pictures, if it is open. It follows the cursor from field to field.

@@ -1,6 +1,6 @@
 //! The words of the trade as this program uses them.
 
-use crate::language::tr;
+use crate::base::language::tr;
 
 /// A word and what it means here. Said in the language spoken.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]

@@ -2,10 +2,10 @@
 
 use eframe::egui::{Label, RichText, Ui};
 
+use crate::base::language::tr;
 use crate::gui::state::Cx;
 use crate::gui::state::command::{Command, HelpCommand};
 use crate::gui::state::step::Step;
-use crate::language::tr;
 use crate::say;
 
 /// A station: what is said, the step that is shown, the field that gets the cursor.

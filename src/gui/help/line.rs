@@ -2,8 +2,8 @@
 
 use eframe::egui::{Label, RichText, Ui};
 
+use crate::base::language::tr;
 use crate::gui::state::Cx;
-use crate::language::tr;
 
 /// Draws the line.
 pub fn show(ui: &mut Ui, cx: &Cx<'_>) {

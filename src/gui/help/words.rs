@@ -2,12 +2,12 @@
 
 use eframe::egui::{Label, RichText, TextEdit, Ui, vec2};
 
+use crate::base::language::tr;
 use crate::gui::help::glossary::{self, Term};
 use crate::gui::state::Cx;
 use crate::gui::state::command::{Command, HelpCommand};
 use crate::gui::widgets::scroll;
 use crate::gui::widgets::theme::{self, UNIT};
-use crate::language::tr;
 
 /// Draws the list, in place of form and pictures.
 pub fn show(ui: &mut Ui, cx: &mut Cx<'_>) {

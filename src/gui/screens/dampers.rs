@@ -2,6 +2,7 @@
 
 use eframe::egui::{Label, RichText, Ui};
 
+use crate::base::language::tr;
 use crate::gui::drawings::plots;
 use crate::gui::screens::axle_choice;
 use crate::gui::screens::axle_rows;
@@ -16,8 +17,7 @@ use crate::gui::widgets::section::more;
 use crate::gui::widgets::tables;
 use crate::gui::widgets::theme::UNIT;
 use crate::job::Side;
-use crate::language::tr;
-use crate::report::dampers;
+use crate::report::sections::damper_tables;
 use crate::say;
 
 const OLD: [&str; 7] = [
@@ -79,7 +79,7 @@ pub fn pictures(ui: &mut Ui, cx: &mut Cx<'_>) {
     let side = cx.view.side();
     let index = usize::from(side == Side::Rear);
     pictures_of(ui, cx, &[Section::Damping, Section::OldDamper, Section::NewDamper]);
-    let blocks = dampers::blocks(&cx.shown.answer, side, &cx.job.units);
+    let blocks = damper_tables::blocks(&cx.shown.answer, side, &cx.job.units);
     if blocks.is_empty() {
         ui.heading(say!("{side} damper: what to ask for", side = side.word()));
         ui.label(tr("Not known yet: weights, motion ratio and a spring come first."));
@@ -91,7 +91,7 @@ pub fn pictures(ui: &mut Ui, cx: &mut Cx<'_>) {
     if let Some(picture) = cx.shown.force_speed[index].as_ref().filter(|_| !blocks.is_empty()) {
         plots::draw_high(ui, picture, "force-speed", &cx.job.units, cx.dark, 330.0, cx.commands);
     }
-    ui.add(Label::new(tr(dampers::WHAT_EACH_DOES)).wrap());
+    ui.add(Label::new(tr(damper_tables::WHAT_EACH_DOES)).wrap());
     ui.add_space(UNIT);
     from_list(ui, cx, side);
     pictures_of(ui, cx, &[Section::DamperRatio]);

@@ -4,13 +4,13 @@ use std::path::{Path, PathBuf};
 
 use eframe::egui::{Key, Label, RichText, TextEdit, Ui, WidgetInfo, vec2};
 
+use crate::base::language::{path_text, tr};
 use crate::gui::state::Cx;
 use crate::gui::state::command::{Command, FileCommand};
 use crate::gui::widgets::long;
 use crate::gui::widgets::theme::{self, UNIT};
-use crate::jobs::Record;
-use crate::language::{path_text, tr};
 use crate::say;
+use crate::shop::jobs_folder::Record;
 
 const ROW: f32 = 48.0;
 

@@ -2,6 +2,8 @@
 
 use eframe::egui::{ComboBox, Label, TextEdit, Ui, vec2};
 
+use crate::base::language::tr;
+use crate::base::units::{Dim, display};
 use crate::gui::state::Cx;
 use crate::gui::state::command::Command;
 use crate::gui::widgets::field::{MOST_IN_NAME, limited};
@@ -10,9 +12,7 @@ use crate::gui::widgets::rows;
 use crate::gui::widgets::theme::UNIT;
 use crate::job::typical::TYPICAL;
 use crate::job::{PartOn, Way, bounded};
-use crate::language::tr;
 use crate::say;
-use crate::units::{Dim, display};
 
 /// Parts that come out and go in.
 pub fn parts(ui: &mut Ui, cx: &mut Cx<'_>) {

@@ -2,6 +2,7 @@
 
 use eframe::egui::{RichText, Ui};
 
+use crate::base::language::tr;
 use crate::gui::drawings::plain;
 use crate::gui::drawings::plots;
 use crate::gui::drawings::routes;
@@ -19,9 +20,8 @@ use crate::gui::widgets::section::more;
 use crate::gui::widgets::tables;
 use crate::gui::widgets::theme::UNIT;
 use crate::job::{AxleKind, MeasuredAt, MotionRatio, RatioBy, Side, SpringKind, Suspension};
-use crate::language::tr;
-use crate::report::picture::Picture;
-use crate::report::springs;
+use crate::report::pictures::picture::Picture;
+use crate::report::sections::spring_tables;
 
 /// The form.
 pub fn form(ui: &mut Ui, cx: &mut Cx<'_>) {
@@ -123,7 +123,7 @@ pub fn ratio(ui: &mut Ui, cx: &mut Cx<'_>, side: Side, part: &str) {
         axle_rows(ui, cx, side, &["spring_base"]);
     }
     let answer = &cx.shown.answer;
-    let words = springs::ratio(answer.axle(side), answer.checked(side), !is_spring, &cx.job.units);
+    let words = spring_tables::ratio(answer.axle(side), answer.checked(side), !is_spring, &cx.job.units);
     ui.label(RichText::new(words).small());
 }
 
@@ -145,7 +145,9 @@ pub fn pictures(ui: &mut Ui, cx: &mut Cx<'_>) {
     }
     row_pictures(ui, cx, &cx.shown.ratio_rows[index]);
     pictures_of(ui, cx, &[Section::OldSpring]);
-    for (i, block) in springs::old_spring(&cx.shown.answer, &cx.shown.results, side, &cx.job.units).iter().enumerate() {
+    for (i, block) in
+        spring_tables::old_spring(&cx.shown.answer, &cx.shown.results, side, &cx.job.units).iter().enumerate()
+    {
         tables::table(ui, &format!("old-{i}"), block);
         ui.add_space(UNIT);
     }
@@ -160,8 +162,8 @@ pub fn pictures(ui: &mut Ui, cx: &mut Cx<'_>) {
     if cx.job.axle(side).spring.kind.is_coil() {
         let title = tr("Steels, and where their numbers come from");
         eframe::egui::CollapsingHeader::new(title).id_salt("steels").show(ui, |ui| {
-            tables::table(ui, "steels", &springs::steels(&cx.job.units));
-            ui.label(RichText::new(tr(springs::STEEL_SOURCES)).small());
+            tables::table(ui, "steels", &spring_tables::steels(&cx.job.units));
+            ui.label(RichText::new(tr(spring_tables::STEEL_SOURCES)).small());
         });
     }
     numbers::show(

@@ -14,6 +14,7 @@ pub mod weigh;
 
 use eframe::egui::{RichText, Ui};
 
+use crate::base::language::tr;
 use crate::gui::drawings::sketches;
 use crate::gui::help::about;
 use crate::gui::state::Cx;
@@ -22,7 +23,6 @@ use crate::gui::state::section::Section;
 use crate::gui::state::step::Step;
 use crate::gui::widgets::theme::UNIT;
 use crate::job::{Side, fields};
-use crate::language::tr;
 
 /// The form of the step that is open.
 pub fn form(ui: &mut Ui, cx: &mut Cx<'_>) {

@@ -2,6 +2,8 @@
 
 use eframe::egui::{ComboBox, Label, ProgressBar, RichText, Slider, Ui};
 
+use crate::base::language::tr;
+use crate::base::units::display;
 use crate::gui::background::riding::{Progress, Riding};
 use crate::gui::drawings::plots;
 use crate::gui::drawings::ride;
@@ -15,12 +17,10 @@ use crate::gui::widgets::numbers;
 use crate::gui::widgets::tables;
 use crate::gui::widgets::theme::UNIT;
 use crate::job::RoadClass;
-use crate::language::tr;
-use crate::report::road;
+use crate::report::sections::road_tables;
 use crate::say;
 use crate::solve::answer::OverRoad;
 use crate::solve::road::Driven;
-use crate::units::display;
 
 /// The form.
 pub fn form(ui: &mut Ui, cx: &mut Cx<'_>) {
@@ -41,7 +41,7 @@ pub fn form(ui: &mut Ui, cx: &mut Cx<'_>) {
 /// What closed forms say of this class of road.
 fn closed(ui: &mut Ui, cx: &mut Cx<'_>) {
     let side = cx.view.side();
-    let blocks = road::closed(&cx.shown.answer, &cx.shown.results, side, &cx.job.units);
+    let blocks = road_tables::closed(&cx.shown.answer, &cx.shown.results, side, &cx.job.units);
     if blocks.is_empty() {
         ui.label(tr("Not known yet: weights, unsprung mass, a spring and a damper come first."));
     }
@@ -116,17 +116,19 @@ fn progress(ui: &mut Ui, cx: &mut Cx<'_>) {
 /// The picture that moves, its keys, and the table of the runs.
 fn runs(ui: &mut Ui, cx: &mut Cx<'_>, driven: &Driven) {
     let (over, at_s) = (cx.riding.over(), cx.riding.at_s());
-    let found = road::room_over_time(&cx.shown.answer, driven, over, cx.view.side(), at_s);
+    let found = road_tables::room_over_time(&cx.shown.answer, driven, over, cx.view.side(), at_s);
     keys(ui, cx, over, at_s);
     ride::show(ui, cx, driven, over, at_s);
     if let Some(picture) = &found {
         plots::draw_high(ui, picture, "room over time", &cx.job.units, cx.dark, 200.0, cx.commands);
     }
-    let blocks = road::runs_of(driven, over, cx.view.side(), &cx.job.units).into_iter().chain(road::open(driven, over));
+    let blocks = road_tables::runs_of(driven, over, cx.view.side(), &cx.job.units)
+        .into_iter()
+        .chain(road_tables::open(driven, over));
     for (i, block) in blocks.enumerate() {
         tables::any(ui, &format!("runs {i}"), &block);
     }
-    ui.add(Label::new(RichText::new(tr(road::COMPARATIVE)).small()).wrap());
+    ui.add(Label::new(RichText::new(tr(road_tables::COMPARATIVE)).small()).wrap());
 }
 
 /// Play, pause, step; the moment shown.

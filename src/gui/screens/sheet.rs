@@ -2,6 +2,7 @@
 
 use eframe::egui::{self, RichText, TextEdit, Ui, vec2};
 
+use crate::base::language::tr;
 use crate::gui::background::preview::MOST_SHOWN;
 use crate::gui::screens::pictures_of;
 use crate::gui::screens::weigh::text_row;
@@ -11,8 +12,7 @@ use crate::gui::state::section::Section;
 use crate::gui::widgets::field::{MOST_IN_TEXT, limited};
 use crate::gui::widgets::heading;
 use crate::gui::widgets::theme::UNIT;
-use crate::language::tr;
-use crate::report::page::Paper;
+use crate::report::write::page::Paper;
 use crate::say;
 
 use crate::report::sheets::{Kind, Words};

@@ -2,6 +2,7 @@
 
 use eframe::egui::{Label, RichText, Ui};
 
+use crate::base::language::tr;
 use crate::gui::drawings::plots;
 use crate::gui::screens::axle_choice;
 use crate::gui::screens::axle_rows;
@@ -15,8 +16,8 @@ use crate::gui::widgets::section::more;
 use crate::gui::widgets::tables;
 use crate::gui::widgets::theme::{self, UNIT};
 use crate::job::{BagFitted, Goal, HeldBy, Plan, Side, SpringKind};
-use crate::language::tr;
-use crate::report::{sheet, springs as details};
+use crate::report::sections::spring_tables as details;
+use crate::report::sheets::sheet;
 
 /// The form.
 pub fn form(ui: &mut Ui, cx: &mut Cx<'_>) {

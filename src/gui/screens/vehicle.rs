@@ -2,6 +2,7 @@
 
 use eframe::egui::Ui;
 
+use crate::base::language::tr;
 use crate::gui::drawings::plots;
 use crate::gui::screens::loads;
 use crate::gui::screens::pictures_of;
@@ -13,8 +14,8 @@ use crate::gui::widgets::section::more;
 use crate::gui::widgets::tables;
 use crate::gui::widgets::theme::UNIT;
 use crate::job::Side;
-use crate::language::tr;
-use crate::report::{Block, motion};
+use crate::report::Block;
+use crate::report::pictures::motion;
 
 const LIMITS: [&str; 12] = [
     "limits.left_right",

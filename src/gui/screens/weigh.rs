@@ -2,6 +2,8 @@
 
 use eframe::egui::{Id, Label, RichText, TextEdit, Ui};
 
+use crate::base::language::tr;
+use crate::base::units::Dim;
 use crate::gui::drawings::plain;
 use crate::gui::screens::loads;
 use crate::gui::screens::pictures_of;
@@ -17,10 +19,10 @@ use crate::gui::widgets::section::more;
 use crate::gui::widgets::tables;
 use crate::gui::widgets::theme::UNIT;
 use crate::job::{AxleKind, Level, Side, Walk as _, paste};
-use crate::language::tr;
-use crate::report::{Block, loads as report_loads, sheet};
+use crate::report::Block;
+use crate::report::sections::load_tables as report_loads;
+use crate::report::sheets::sheet;
 use crate::say;
-use crate::units::Dim;
 
 /// The form.
 pub fn form(ui: &mut Ui, cx: &mut Cx<'_>) {

@@ -4,6 +4,8 @@ use std::path::PathBuf;
 
 use eframe::egui::{Key, KeyboardShortcut, Modifiers, ThemePreference};
 
+use crate::base::language::Language;
+use crate::base::units::{DecimalMark, Unit, UnitChoice};
 pub use crate::gui::background::choosing::{ListCommand, Taking};
 pub use crate::gui::background::riding::RoadCommand;
 use crate::gui::state::files::Purpose;
@@ -11,11 +13,9 @@ use crate::gui::state::section::Section;
 use crate::gui::state::step::Step;
 use crate::gui::state::view::PasteInto;
 use crate::job::{Defaults, Mend, Side};
-use crate::language::Language;
-use crate::report::page::Paper;
-use crate::report::picture::Picture;
+use crate::report::pictures::picture::Picture;
 use crate::report::sheets::Kind;
-use crate::units::{DecimalMark, Unit, UnitChoice};
+use crate::report::write::page::Paper;
 
 /// One thing to do after drawing.
 #[derive(Debug, Clone)]

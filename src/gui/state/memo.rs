@@ -3,17 +3,22 @@
 use std::cell::LazyCell;
 use std::rc::Rc;
 
+use crate::base::language::{Voice, spoken};
 use crate::job::{Job, Side};
-use crate::language::{Voice, spoken};
-use crate::report::brief::{self, Brief};
-use crate::report::dampers;
-use crate::report::motion;
-use crate::report::picture::{self, Picture};
+use crate::report::Block;
+use crate::report::pictures::motion;
+use crate::report::pictures::picture::{self, Picture};
+use crate::report::pictures::rows::{self, Part};
+use crate::report::pictures::shift;
 use crate::report::results::Results;
-use crate::report::rows::{self, Part};
-use crate::report::sentence::{self, Sentence};
-use crate::report::shift;
-use crate::report::{Block, loads, options, road, sheet, whole};
+use crate::report::sections::brief::{self, Brief};
+use crate::report::sections::damper_tables;
+use crate::report::sections::load_tables;
+use crate::report::sections::remedy_tables;
+use crate::report::sections::road_tables;
+use crate::report::sections::sentence::{self, Sentence};
+use crate::report::sections::vehicle_tables;
+use crate::report::sheets::sheet;
 use crate::solve::answer::Answer;
 use crate::solve::solve;
 
@@ -120,15 +125,15 @@ fn show(job: &Job) -> Shown {
         frequency_rate: per_axle(all, move |a, side| picture::frequency_rate(a, side, &units)),
         ratio_rows: per_axle(all, move |a, side| rows::pictures(a.axle(side), a.checked(side), Part::Spring, &units)),
         damper_rows: per_axle(all, move |a, side| rows::pictures(a.axle(side), a.checked(side), Part::Damper, &units)),
-        force_speed: per_axle(all, move |a, side| dampers::force_speed(a, side, &units)),
+        force_speed: per_axle(all, move |a, side| damper_tables::force_speed(a, side, &units)),
         rear_front: later(all, motion::rear_front),
         after_hump: later(all, move |a| motion::after_hump(a, &units)),
-        trade: per_axle(all, road::trade),
-        remedies: per_axle_of(all, with, move |a, r, side| options::remedies(a, r, side, &units, &currency)),
-        nose_and_tail: later_of(all, with, move |a, r| whole::nose_and_tail(a, r, &units)),
-        bends: later_of(all, with, move |a, r| whole::bends(a, r, &units)),
-        corners: later(all, move |a| whole::corners(a, &units)),
-        cases: later_of(all, with, move |a, r| loads::cases(a, r, &units)),
+        trade: per_axle(all, road_tables::trade),
+        remedies: per_axle_of(all, with, move |a, r, side| remedy_tables::remedies(a, r, side, &units, &currency)),
+        nose_and_tail: later_of(all, with, move |a, r| vehicle_tables::nose_and_tail(a, r, &units)),
+        bends: later_of(all, with, move |a, r| vehicle_tables::bends(a, r, &units)),
+        corners: later(all, move |a| vehicle_tables::corners(a, &units)),
+        cases: later_of(all, with, move |a, r| load_tables::cases(a, r, &units)),
         axles: per_axle_of(all, with, move |a, r, side| sheet::axle(a, r, side, &units)),
         answer,
     }

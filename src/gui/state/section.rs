@@ -2,7 +2,7 @@
 
 use eframe::egui::Rect;
 
-use crate::language::tr;
+use crate::base::language::tr;
 
 /// A part of a form under a name of its own. The pictures follow the one that is worked in.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]

@@ -1,6 +1,6 @@
 //! The steps of the work, and on which of them a field stands.
 
-use crate::language::tr;
+use crate::base::language::tr;
 
 /// One step of the work, in order. Nothing is locked.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Hash)]

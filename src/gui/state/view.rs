@@ -12,9 +12,9 @@ use crate::gui::state::files::Question;
 use crate::gui::state::section::{Section, Sections};
 use crate::gui::state::step::Step;
 use crate::job::{Level, Side};
-use crate::report::page::Paper;
-use crate::report::picture::Picture;
+use crate::report::pictures::picture::Picture;
 use crate::report::sheets::Kind;
+use crate::report::write::page::Paper;
 
 /// Where pasted text goes.
 #[derive(Debug, Clone, PartialEq, Eq)]

@@ -5,7 +5,10 @@ use eframe::egui::{
     text::CCursorRange, vec2,
 };
 
-use crate::bounds;
+use crate::base::bounds;
+use crate::base::language::tr;
+use crate::base::units::entry::AnyEntry;
+use crate::base::units::{Origin, Spread, display};
 use crate::gui::state::Cx;
 use crate::gui::state::command::Command;
 use crate::gui::state::view::View;
@@ -13,10 +16,7 @@ use crate::gui::widgets::mends;
 use crate::gui::widgets::theme::{self, FIELD, TALL};
 use crate::job::fields::{self, Field};
 use crate::job::{Finding, Level, Walk, how_sure};
-use crate::language::tr;
 use crate::say;
-use crate::units::entry::AnyEntry;
-use crate::units::{Origin, Spread, display};
 
 /// Characters that a field holds: no number with its unit has more.
 pub const MOST_IN_FIELD: usize = bounds::NUMBER_TEXT.count();

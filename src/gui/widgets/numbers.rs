@@ -2,12 +2,12 @@
 
 use eframe::egui::{CollapsingHeader, Label, RichText, Sense, Ui};
 
+use crate::base::language::tr;
+use crate::base::sources;
+use crate::base::units::{UnitChoice, display};
 use crate::gui::state::Cx;
-use crate::language::tr;
 use crate::report::results::Figure;
 use crate::say;
-use crate::sources;
-use crate::units::{UnitChoice, display};
 
 /// A folded list of the results whose keys start with one of `prefixes`.
 pub fn show(ui: &mut Ui, cx: &mut Cx<'_>, prefixes: &[String]) {

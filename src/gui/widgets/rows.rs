@@ -2,7 +2,9 @@
 
 use eframe::egui::{Id, Label, RichText, TextEdit, TextStyle, Ui, vec2};
 
-use crate::bounds::{self, Bound};
+use crate::base::bounds::{self, Bound};
+use crate::base::language::{tr, with_mark};
+use crate::base::units::{DecimalMark, Dim, Quantity, Unit, UnitChoice, display, table};
 use crate::gui::state::Cx;
 use crate::gui::state::command::Command;
 use crate::gui::state::view::PasteInto;
@@ -10,10 +12,8 @@ use crate::gui::widgets::field::{MOST_IN_TEXT, finding_line, limited};
 use crate::gui::widgets::heading;
 use crate::gui::widgets::theme::{self, UNIT};
 use crate::job::{Level, Side, Walk as _, bounded, fields, paste};
-use crate::language::{tr, with_mark};
-use crate::parts::curve::{self, Ask, CurveTableError};
 use crate::say;
-use crate::units::{DecimalMark, Dim, Quantity, Unit, UnitChoice, display, table};
+use crate::shop::parts::test_sheet::{self, Ask, CurveTableError};
 
 /// A list of rows, and what its columns are called.
 #[derive(Debug)]
@@ -124,7 +124,7 @@ fn curve_rows(
 ) -> Option<Result<paste::PastedRows, String>> {
     let of = |dim| units.iter().find(|u| u.dim == dim).copied();
     let ask = Ask { speed: of(Dim::DamperSpeed), force: of(Dim::Force), decimal: Some(mark), ..Ask::default() };
-    let read = match curve::read(text.as_bytes(), &ask) {
+    let read = match test_sheet::read(text.as_bytes(), &ask) {
         Ok(read) => read,
         Err(CurveTableError::List(_) | CurveTableError::Missing(_)) => return None,
         Err(why) => return Some(Err(why.to_string())),

@@ -4,7 +4,8 @@ use eframe::egui::{Align, FontId, Label, Layout, Rect, RichText, Sense, TextStyl
 
 use crate::gui::widgets::theme;
 use crate::job::Level;
-use crate::report::{Block, is_unknown};
+use crate::report::Block;
+use crate::report::is_unknown;
 
 const GAP: f32 = 20.0;
 const PAD: f32 = 4.0;

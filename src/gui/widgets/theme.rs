@@ -9,7 +9,7 @@ use eframe::egui::{
 use egui_plot::{LineStyle, MarkerShape};
 
 use crate::job::Level;
-use crate::report::page::{BOLD, REGULAR};
+use crate::report::write::page::{BOLD, REGULAR};
 use crate::solve::answer::State;
 
 /// The one spacing unit; everything is a multiple of it.

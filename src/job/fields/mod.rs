@@ -12,10 +12,10 @@ use std::collections::HashMap;
 use std::sync::LazyLock;
 
 use super::{Defaults, Job, Side};
-use crate::bounds::Bound;
-use crate::language::{mark, tr};
+use crate::base::bounds::Bound;
+use crate::base::language::{mark, tr};
+use crate::base::units::{DecimalMark, Dim, Unit, UnitChoice, display, parse};
 use crate::say;
-use crate::units::{DecimalMark, Dim, Unit, UnitChoice, display, parse};
 pub use place::{Place, Scope, full_label};
 pub use table::FIELDS;
 

@@ -1,7 +1,7 @@
 //! Where a field stands in the job, in words.
 
 use super::{Side, by_path};
-use crate::language::{inside, tr};
+use crate::base::language::{inside, tr};
 use crate::say;
 
 /// The part of the job a field belongs to.

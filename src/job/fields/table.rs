@@ -2,12 +2,12 @@
 
 use super::Possible::{AboveZero, Any, NotNegative};
 use super::{Field, PRACTICE, Reading, by_units};
-use crate::bounds;
-use crate::job::{AxleKind, Side, SpringKind};
-use crate::units::Dim::{
+use crate::base::bounds;
+use crate::base::units::Dim::{
     Angle, Area, DamperSpeed, DampingRate, Force, Frequency, Length, Mass, Pressure, Ratio, RatioSlope, SpringRate,
     Stress, Time, TwistRate, Velocity, Volume,
 };
+use crate::job::{AxleKind, Side, SpringKind};
 
 /// Every field, sorted by key.
 pub static FIELDS: &[Field] = &[

@@ -1,8 +1,8 @@
 //! A pasted line, cut into its cells.
 
+use crate::base::units::parse::{self, DecimalMark};
+use crate::base::units::{Dim, Unit, table};
 use crate::say;
-use crate::units::parse::{self, DecimalMark};
-use crate::units::{Dim, Unit, table};
 
 /// A line cut into columns by the first kind of gap that cuts it.
 pub(super) fn columns(line: &str, wanted: usize) -> Vec<String> {

@@ -2,10 +2,10 @@
 
 use super::row::Row;
 use super::{By, Figure, Say, Substitution, Why};
+use crate::base::language::tr;
+use crate::base::units::{Dim, Quantity};
 use crate::job::Side;
-use crate::language::tr;
 use crate::solve::answer::{Answer, AxleAnswer, Band, Checked, OfVehicle, Part as Released, Parts};
-use crate::units::{Dim, Quantity};
 
 /// The corners: key and short name.
 pub(super) const CORNERS: [(&str, &str); 4] = [("lf", "LF"), ("rf", "RF"), ("lr", "LR"), ("rr", "RR")];

@@ -2,7 +2,7 @@
 
 use std::f64::consts::{PI, TAU};
 
-use crate::units::G_M_PER_S2;
+use crate::base::units::G_M_PER_S2;
 
 /// The value of a formula as it is printed, with these numbers put in for its symbols, in coherent SI.
 ///

@@ -5,19 +5,19 @@
 mod axles;
 mod collect;
 mod evaluate;
+mod results_table;
 mod row;
 mod said;
-mod table;
 mod vehicle;
 
 use std::borrow::Cow;
 
-use crate::language::tr;
+use crate::base::language::tr;
+use crate::base::units::{Dim, display};
 use crate::solve::answer::Answer;
-use crate::units::{Dim, display};
 pub use evaluate::evaluate;
+pub use results_table::{Column, Results, head, row};
 pub use said::Say;
-pub use table::{Column, Results, head, row};
 
 /// A symbol of a formula with the number put in for it, SI.
 pub type Substitution = (&'static str, f64, Dim);
@@ -77,7 +77,7 @@ pub struct Figure {
     pub formula: &'static str,
     /// The numbers put into the formula; none where it is not evaluated by it.
     pub with: Vec<Substitution>,
-    /// Key into [`crate::sources::SOURCES`].
+    /// Key into [`crate::base::sources::SOURCES`].
     pub source: &'static str,
     /// How it comes about.
     pub by: By,

@@ -1,7 +1,7 @@
 //! One row of a table of results: what is put down of a result once.
 
 use super::{By, Say, Substitution};
-use crate::units::{Dim, Quantity};
+use crate::base::units::{Dim, Quantity};
 
 /// One row of a table of results of `T`.
 pub(super) struct Row<T: ?Sized> {

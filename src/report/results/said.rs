@@ -1,10 +1,10 @@
 //! A result as tables say it: rounded as a fitter would, with its ± as far as that is seen there.
 
 use super::{Figure, Why};
-use crate::language::tr;
-use crate::report::sentence::{height_or, upper_first};
+use crate::base::language::tr;
+use crate::base::units::{Dim, Length, Quantity, UnitChoice, display};
+use crate::report::sections::sentence::{height_or, upper_first};
 use crate::say;
-use crate::units::{Dim, Length, Quantity, UnitChoice, display};
 
 /// How a result is said in a table.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]

@@ -2,13 +2,14 @@
 
 use super::header;
 use super::page::{Dampers, Page, Verdict};
-use super::{Block, Report, side_view, table};
+use super::{Block, Report, sheet_table, side_view};
+use crate::base::units::{Dim, Frequency, Length, Mass, Quantity, Ratio, UnitChoice, display};
 use crate::job::BagFitted;
-use crate::report::sheet::check_again_after;
-use crate::report::{sentence, unchecked};
+use crate::report::sections::sentence;
+use crate::report::sections::unchecked;
+use crate::report::sheets::sheet::check_again_after;
 use crate::solve::answer::{AxleAnswer, RemedyKind, State};
 use crate::solve::drawn;
-use crate::units::{Dim, Frequency, Length, Mass, Quantity, Ratio, UnitChoice, display};
 
 pub(super) fn build(page: &Page<'_>) -> Report {
     let mut blocks: Vec<Block> = header::names(page).into_iter().collect();
@@ -27,7 +28,7 @@ pub(super) fn build(page: &Page<'_>) -> Report {
     }
     let shown = shown(page);
     blocks.extend(side_view::draw(page, &shown));
-    blocks.extend(shown.iter().map(|a| table::four_rows(page, a)));
+    blocks.extend(shown.iter().map(|a| sheet_table::four_rows(page, a)));
     if !shown.is_empty() {
         blocks.push(page.text("table.note", &[]));
     }
@@ -120,7 +121,7 @@ fn change(page: &Page<'_>, axle: &AxleAnswer) -> String {
 
 /// Where it stands on the old springs, what the new ones are, where it stands then.
 fn renewal(page: &Page<'_>, axle: &AxleAnswer, end: &str, springs: &str) -> Vec<String> {
-    let states = table::states(page, axle);
+    let states = sheet_table::states(page, axle);
     let of = |state: State| states.iter().find(|s| s.state == state);
     let mut said = Vec::new();
     if let Some((rise, _)) = of(State::OldSprings).and_then(|s| s.height) {
@@ -247,7 +248,7 @@ fn felt(page: &Page<'_>) -> Vec<String> {
         page.say(key, &[("end", &page.end_words(axle.side))])
     }));
     for axle in renewed {
-        let states = table::states(page, axle);
+        let states = sheet_table::states(page, axle);
         let of = |state: State| states.iter().find(|s| s.state == state);
         let (old, new) = (of(State::OldSprings), of(State::NewSprings));
         let end = page.end_words(axle.side);

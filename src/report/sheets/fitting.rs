@@ -3,11 +3,11 @@
 use super::header;
 use super::page::{Page, one_line};
 use super::{Block, Report};
+use crate::base::units::{Dim, Energy, Force, G_M_PER_S2, Length, Mass, Quantity, Ratio, display};
 use crate::job::{BagFitted, Side, SpringKind};
-use crate::report::sentence;
-use crate::report::sheet::check_again_after;
+use crate::report::sections::sentence;
+use crate::report::sheets::sheet::check_again_after;
 use crate::solve::answer::{Again, AxleAnswer, Standing, State};
-use crate::units::{Dim, Energy, Force, G_M_PER_S2, Length, Mass, Quantity, Ratio, display};
 
 /// A line to write on, in a table.
 const BLANK: &str = "________";

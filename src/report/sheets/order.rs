@@ -3,11 +3,11 @@
 use super::header;
 use super::page::{Dampers, Page, Verdict, one_line};
 use super::{Block, Report};
+use crate::base::units::{DamperSpeed, Dim, Length, Quantity, Ratio, Stress, display};
 use crate::job::{BagFitted, HeldBy, SpringKind};
-use crate::report::sentence;
+use crate::report::sections::sentence;
 use crate::solve::answer::{AxleAnswer, Part, Sizing, SpringToBuy};
-use crate::spring::{COLD_UP_TO_M, Material, WindingLimit, Wound};
-use crate::units::{DamperSpeed, Dim, Length, Quantity, Ratio, Stress, display};
+use crate::trade::spring::{COLD_UP_TO_M, Material, WindingLimit, Wound};
 
 pub(super) fn build(page: &Page<'_>) -> Report {
     let mut blocks: Vec<Block> = header::names(page).into_iter().collect();
@@ -272,7 +272,7 @@ fn dampers(page: &Page<'_>, axle: &AxleAnswer, part: Part<'_>) -> Vec<Block> {
     ];
     blocks.push(Block::Table { head: vec![sentence::upper_first(&words), String::new()], rows });
     let unit = page.units().unit(Dim::Force);
-    let band = |b: &crate::solve::answer::Band<crate::units::Force>| {
+    let band = |b: &crate::solve::answer::Band<crate::base::units::Force>| {
         let low = page.mark(&display::rounded_number(b.low.si(), unit));
         page.say("order.from_to", &[("low", &low), ("high", &page.qty(b.high))])
     };

@@ -2,10 +2,10 @@
 
 use super::words::Words;
 use super::{Block, Printed};
+use crate::base::units::{Dim, Entry, Length, Mass, Origin, Quantity, UnitChoice, display};
 use crate::job::{Job, Plan, Side, fields, overrule};
-use crate::report::sentence;
+use crate::report::sections::sentence;
 use crate::solve::answer::{Answer, AxleAnswer, Part, RatedPart};
-use crate::units::{Dim, Entry, Length, Mass, Origin, Quantity, UnitChoice, display};
 
 /// One sheet being built.
 #[derive(Clone, Copy)]
@@ -339,7 +339,7 @@ impl<'a> Page<'a> {
 }
 
 fn origin<Q: Quantity>(entry: &Entry<Q>) -> Option<Origin> {
-    crate::units::entry::AnyEntry::origin(entry)
+    crate::base::units::entry::AnyEntry::origin(entry)
 }
 
 /// A name as it may stand in a line: without line breaks and tabs.

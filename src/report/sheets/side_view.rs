@@ -4,12 +4,12 @@
 //! true to each other. The marks of the three states are those of the window: open circle, open square, full diamond.
 
 use super::page::Page;
-use super::table::{Shown, states};
+use super::sheet_table::{Shown, states};
+use crate::base::units::{Length, Quantity};
 use crate::job::Side;
 use crate::report::Block;
-use crate::report::drawing::{Anchor, Drawing, Fill, Place, Shape, Stroke};
+use crate::report::pictures::drawing::{Anchor, Drawing, Fill, Place, Shape, Stroke};
 use crate::solve::answer::{AxleAnswer, State};
-use crate::units::{Length, Quantity};
 
 /// Width and height of the picture, mm.
 const SIZE_MM: [f32; 2] = [180.0, 44.0];

@@ -9,8 +9,8 @@ use std::sync::LazyLock;
 
 use thiserror::Error;
 
+use crate::base::language::{self, tr};
 use crate::job::file;
-use crate::language::{self, tr};
 use crate::say;
 
 /// The languages that ship: two letters and the file.

@@ -7,12 +7,13 @@ use std::collections::BTreeSet;
 use super::header;
 use super::page::Page;
 use super::{Block, Report};
+use crate::base::sources;
+use crate::base::units::{Dim, display};
 use crate::job::Side;
-use crate::report::json::si_unit;
 use crate::report::results::{self, Figure};
-use crate::report::{sentence, sheet};
-use crate::sources;
-use crate::units::{Dim, display};
+use crate::report::sections::sentence;
+use crate::report::sheets::sheet;
+use crate::report::write::json::si_unit;
 
 /// Results about parts that would be chosen: not shown of an axle that is withheld. The sheet of everything has the
 /// engineer's numbers among them, marked.

@@ -1,9 +1,11 @@
 //! The answer for one axle: how it stands in each state, its springs, its room.
 
 use super::{Band, BeforeAfter, CoilFacts, Damping, OldDamper, OldSpring, Parts, PerState, RouteKind, State};
+use crate::base::units::{
+    Angle, Energy, Force, Frequency, Length, Mass, Ratio, RatioSlope, SpringRate, Stress, weight,
+};
 use crate::job::{Plan, Side, SpringKind};
-use crate::units::{Angle, Energy, Force, Frequency, Length, Mass, Ratio, RatioSlope, SpringRate, Stress, weight};
-use crate::wheel::ForceTravel;
+use crate::trade::wheel::ForceTravel;
 
 /// One corner of an axle (the mean of its sides) in one state.
 #[derive(Debug, Clone, PartialEq)]

@@ -1,9 +1,9 @@
 //! What is looked at beside the answer of one axle: rows, routes to the wheel rate, and what each ± does.
 
 use super::{AxleAnswer, ByRoutes, Measured};
-use crate::language::tr;
-use crate::math::fuse::Covariance;
-use crate::wheel::Rows;
+use crate::base::language::tr;
+use crate::base::math::fuse::Covariance;
+use crate::trade::wheel::Rows;
 
 /// A way to the wheel rate.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]

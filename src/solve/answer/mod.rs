@@ -5,35 +5,35 @@
 
 mod axle;
 mod checked;
-mod dampers;
-mod loads;
+mod damper_facts;
+mod load_facts;
 mod moved;
-mod options;
 mod parts;
-mod reweigh;
-mod road;
-mod springs;
-mod whole;
+mod remedies_found;
+mod reweigh_facts;
+mod road_facts;
+mod spring_facts;
+mod vehicle_facts;
 
+use crate::base::language::tr;
+pub use crate::base::math::spread::Measured;
+use crate::base::units::{Mass, Origin, Quantity, Ratio, Velocity};
 use crate::job::{Finding, Level, Side};
-use crate::language::tr;
-pub use crate::math::spread::Measured;
-use crate::units::{Mass, Origin, Quantity, Ratio, Velocity};
-pub use crate::weights::{Corners, cross_weight};
+pub use crate::trade::weights::{Corners, cross_weight};
 pub use axle::{AxleAnswer, Room, SameFactor, Sizing, Spacer, Standing, StockRates, Travel};
 pub(super) use checked::step;
 pub use checked::{Checked, Nudged, Route, RouteKind, Routes};
-pub use dampers::{Damping, ForceAtSpeed, OfferedDamper, OldDamper, OldDamperBy};
-pub use loads::{ByAir, CaseAnswer, CaseStanding, Compared, Ledger, Rated, RatedPart, Told};
+pub use damper_facts::{Damping, ForceAtSpeed, OfferedDamper, OldDamper, OldDamperBy};
+pub use load_facts::{ByAir, CaseAnswer, CaseStanding, Compared, Ledger, Rated, RatedPart, Told};
 pub use moved::{Moved, OfVehicle, Vehicle};
-pub use options::{OptionStanding, Remedy, RemedyKind};
 pub use parts::{DamperTargets, Part, Parts, Reasons, SpringToBuy};
-pub use reweigh::{Again, Reweigh};
-pub use road::{OnRoad, OverRoad, Passage, RoadClass, Said, Trade, TradePoint, WeightedBy};
-pub use springs::{
+pub use remedies_found::{OptionStanding, Remedy, RemedyKind};
+pub use reweigh_facts::{Again, Reweigh};
+pub use road_facts::{OnRoad, OverRoad, Passage, RoadClass, Said, Trade, TradePoint, WeightedBy};
+pub use spring_facts::{
     BarChoice, BarFacts, ByRoutes, CoilFacts, Crossover, Cut, LeafFacts, Levelled, OldSpring, StockBars,
 };
-pub use whole::{
+pub use vehicle_facts::{
     Centre, CornerLedger, Cross, CrossCorrection, Dive, Hump, Lean, LookedAt, Mode, Pitch, Roll, Swing, Whole,
     degrees_per_g,
 };

@@ -1,7 +1,7 @@
 //! The whole vehicle with one field moved by its ±, and what that does to any of its results.
 
 use super::{Answer, CaseAnswer, Compared, PerState, Remedy, Weighed, Whole, checked};
-use crate::units::{Ratio, Velocity};
+use crate::base::units::{Ratio, Velocity};
 
 /// The whole vehicle solved again with one field moved by its standard uncertainty.
 #[derive(Debug, Clone, PartialEq)]

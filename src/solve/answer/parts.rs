@@ -4,11 +4,11 @@
 //! solver reaches a part but through the gate: the compiler holds it.
 
 use super::{Answer, AxleAnswer, Band, BarChoice, Checked, ForceAtSpeed, Levelled, OfferedDamper, Spacer, StockRates};
-use crate::damper::{BumpRebound, TwoSlope};
+use crate::base::units::{DampingRate, Force, Length, SpringRate, Velocity};
 use crate::job::finding::{Finding, Level};
 use crate::job::{Plan, Side};
-use crate::spring::Wound;
-use crate::units::{DampingRate, Force, Length, SpringRate, Velocity};
+use crate::trade::damper::{BumpRebound, TwoSlope};
+use crate::trade::spring::Wound;
 
 /// What an axle would be sold. No writer has one but by [`Answer::released`].
 #[derive(Debug, Clone, PartialEq, Default)]

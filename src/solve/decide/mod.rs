@@ -5,6 +5,7 @@
 
 mod old_rate;
 
+use crate::base::units::Quantity;
 use crate::job::{PerAxle, Plan, Side};
 use crate::solve::answer::{Compared, OldSpring, Spacer, State};
 use crate::solve::evaluate::axle;
@@ -14,7 +15,6 @@ use crate::solve::evaluate::axle::sizing;
 use crate::solve::evaluate::decided::{Bought, Decided, Decisions, OldRate, Raise};
 use crate::solve::evaluate::equal_load;
 use crate::solve::read::Reading;
-use crate::units::Quantity;
 pub(super) use old_rate::old_rates;
 
 /// Decides everything.

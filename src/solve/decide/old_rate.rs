@@ -4,9 +4,11 @@
 //! covariance, and the weights that follow stay while fields are moved. A ± of what rests on the rate then needs
 //! nothing more. Source `AITKEN`; `GUM`, 5.2.
 
+use crate::base::math::fuse;
+use crate::base::math::spread::Measured;
+use crate::base::units::entry::{self, Spread};
+use crate::base::units::{Quantity, Ratio};
 use crate::job::{LeafBy, PerAxle, RateBy, Side, SpringKind};
-use crate::math::fuse;
-use crate::math::spread::Measured;
 use crate::solve::answer::{ByRoutes, OldSpring, RouteKind};
 use crate::solve::compare;
 use crate::solve::evaluate::axle::known::Known;
@@ -15,8 +17,6 @@ use crate::solve::evaluate::axle::routes::{AtReference, ByRoute, is_one_number};
 use crate::solve::evaluate::decided::{Decided, OldRate};
 use crate::solve::evaluate::equal_load;
 use crate::solve::read::Reading;
-use crate::units::entry::{self, Spread};
-use crate::units::{Quantity, Ratio};
 
 /// The fields of friction and of the rate itself: what they are off by goes under their names.
 const FRICTION: &str = "checks.friction";

@@ -1,9 +1,9 @@
 //! What is decided before a job is evaluated. Whatever is moved afterwards leaves it as it is.
 
+use crate::base::units::{Length, SpringRate};
 use crate::job::PerAxle;
 use crate::solve::answer::{ByRoutes, State, StockBars};
-use crate::spring::Spring;
-use crate::units::{Length, SpringRate};
+use crate::trade::spring::Spring;
 
 /// What was decided of a whole job.
 #[derive(Debug, Clone)]

@@ -1,13 +1,13 @@
 //! From scale readings to the weights that are compared: what was aboard taken out, a load case put in, a missing
 //! weigh-in reckoned by the ledger of parts.
 
+use crate::base::units::{Force, Length, Mass, Origin, Quantity, Ratio, weight};
 use crate::job::read::{Load, LoadCase, Part, Read, Weighing};
 use crate::job::{PartOn, PerAxle, Way};
-use crate::ledger::{self, On};
 use crate::solve::answer::{BeforeAfter, Compared, Ledger, Measured, Told, Weighed};
 use crate::solve::read::{Reading, corners, readings, scatter};
-use crate::units::{Force, Length, Mass, Origin, Quantity, Ratio, weight};
-use crate::weights::{self, Corners};
+use crate::trade::ledger::{self, On};
+use crate::trade::weights::{self, Corners};
 
 /// What one row weighs on the two axles.
 type OnAxles = PerAxle<Mass>;

@@ -1,14 +1,14 @@
 //! Four corners: level pads, lean, cross weight, and the ledger of parts corner by corner.
 
+use crate::base::units::{Force, G_M_PER_S2, Length, Mass, Quantity, Ratio};
 use crate::job::read::{Pads, Weighing};
 use crate::job::{AxleKind, Side, SpringKind};
-use crate::ledger::{self, Part, RollPath};
-use crate::roll::{self, Body};
 use crate::solve::answer::{CornerLedger, Corners, Cross, Lean, Ledger, Measured, Standing, State};
 use crate::solve::evaluate::equal_load::{self, Placed};
 use crate::solve::evaluate::pitch_and_roll::{Bars, Vehicle};
 use crate::solve::read::{Reading, scatter as scatter_of};
-use crate::units::{Force, G_M_PER_S2, Length, Mass, Quantity, Ratio};
+use crate::trade::ledger::{self, Part, RollPath};
+use crate::trade::roll::{self, Body};
 
 /// How much the readings of each corner scatter, before and after; `None` unless every corner was read at least twice.
 pub(in crate::solve) fn scatter(reading: &Reading<'_>) -> [Option<Corners<Mass>>; 2] {

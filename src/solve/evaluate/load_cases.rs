@@ -1,9 +1,9 @@
 //! Load cases: what each does to weights, heights, frequency, reserve and ratings.
 
+use crate::base::language::tr;
+use crate::base::units::{Force, G_M_PER_S2, Length, Mass, Quantity, SpringRate, weight};
 use crate::job::read::{Axle, LoadCase};
 use crate::job::{BagFitted, PerAxle, Side};
-use crate::language::tr;
-use crate::ledger::{self, RollPath};
 use crate::say;
 use crate::solve::answer::{
     AxleAnswer, ByAir, CaseAnswer, CaseStanding, Compared, PerState, Rated, RatedPart, State, Weighed,
@@ -11,9 +11,12 @@ use crate::solve::answer::{
 use crate::solve::evaluate::axle::known;
 use crate::solve::evaluate::equal_load;
 use crate::solve::read::Reading;
-use crate::units::{Force, G_M_PER_S2, Length, Mass, Quantity, SpringRate, weight};
-use crate::wheel::ForceTravel;
-use crate::{damper, pitch, ride, tyre};
+use crate::trade::damper;
+use crate::trade::ledger::{self, RollPath};
+use crate::trade::pitch;
+use crate::trade::ride;
+use crate::trade::tyre;
+use crate::trade::wheel::ForceTravel;
 
 /// What a case puts on the axles.
 #[derive(Clone)]
@@ -34,7 +37,7 @@ pub(in crate::solve) fn carried(reading: &Reading<'_>, compared: &Compared) -> V
     let sized = reading.sized_at();
     let none = PerAxle::each(|_| Force::from_si(0.0));
     let name = match compared.origins.after {
-        Some(crate::units::Origin::Ledger) => tr("as foretold"),
+        Some(crate::base::units::Origin::Ledger) => tr("as foretold"),
         _ => tr("as weighed"),
     };
     let as_weighed = Carried {
@@ -255,13 +258,14 @@ impl<'a> Corner<'a> {
         let data = reading.job.axle(axle.side);
         let curve = &axle.standing.of(state).as_ref()?.curve;
         let unsprung: Mass = reading.known(&data.unsprung)?;
-        let from = curve.ride_height(weight(crate::weights::sprung_per_corner(as_weighed, unsprung)?)).ok()?.travel;
+        let from =
+            curve.ride_height(weight(crate::trade::weights::sprung_per_corner(as_weighed, unsprung)?)).ok()?.travel;
         Some(Corner { reading, axle, state, curve, unsprung, tyre_rate: reading.known(&data.tyre_rate), from })
     }
 
     fn stand(&self, as_weighed: Mass, whole: Mass, tongue: Force) -> Option<CaseStanding> {
         let Corner { axle, curve, from, .. } = *self;
-        let sprung = crate::weights::sprung_per_corner(whole, self.unsprung)?;
+        let sprung = crate::trade::weights::sprung_per_corner(whole, self.unsprung)?;
         let load = weight(sprung) + tongue / 2.0;
         let found = curve.ride_height(load).ok().filter(|f| f.wheel_rate.si() > 0.0)?;
         let rise = from - found.travel;

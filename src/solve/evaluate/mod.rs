@@ -10,15 +10,15 @@ mod own_spread;
 pub(super) mod pitch_and_roll;
 pub(super) mod remedies;
 
+use crate::base::units::{Length, Ratio, Velocity};
 use crate::job::{PerAxle, Side};
-use crate::ride;
 use crate::solve::answer::{AxleAnswer, CaseAnswer, Compared, Ledger, PerState, Remedy, State, Weighed, Whole};
 use crate::solve::evaluate::decided::Decisions;
 use crate::solve::evaluate::equal_load::weighed;
 use crate::solve::evaluate::load_cases::{Carried, OnSprings, Under};
 use crate::solve::evaluate::pitch_and_roll::RestsOn;
 use crate::solve::read::Reading;
-use crate::units::{Length, Ratio, Velocity};
+use crate::trade::ride;
 
 /// All that is evaluated; it keeps what it rests on, so that what nothing moves need not be evaluated again.
 pub(in crate::solve) struct Results {

@@ -1,10 +1,10 @@
 //! What a rough road does to each corner, in closed form.
 
+use crate::base::units::{DampingRate, Length, Mass, Quantity, Ratio, SpringRate};
 use crate::job::PerAxle;
-use crate::road::{Corner, Passage};
 use crate::solve::answer::{AxleAnswer, OnRoad, PerState, State};
 use crate::solve::read::Reading;
-use crate::units::{DampingRate, Length, Mass, Quantity, Ratio, SpringRate};
+use crate::trade::road::{Corner, Passage};
 
 /// The road that is looked at.
 pub(in crate::solve) fn passage(reading: &Reading<'_>) -> Option<Passage> {

@@ -1,12 +1,12 @@
 //! What carries its own ±, or none, and so is not evaluated again for every field.
 
-use crate::pitch::Hump;
+use crate::base::units::Quantity;
+use crate::base::units::Time;
 use crate::solve::answer::{Ledger, LookedAt, Range, State, Whole};
 use crate::solve::evaluate::four_corners;
 use crate::solve::evaluate::pitch_and_roll::{RestsOn, Vehicle};
 use crate::solve::read::Reading;
-use crate::units::Quantity;
-use crate::units::Time;
+use crate::trade::pitch::Hump;
 
 /// The whole vehicle with limits, the hump, how readings scatter, the ledger by corners.
 pub(in crate::solve) fn with_own_spread(

@@ -1,18 +1,18 @@
 //! The whole vehicle: pitch, braking, roll. Everything stands on what the axles' answers say.
 
-use crate::damper;
+use crate::base::units::{DampingRate, Force, G_M_PER_S2, Length, Mass, Quantity, Ratio, SpringRate, TwistRate};
 use crate::job::read::{Axle, Read, RollBar};
 use crate::job::{AxleKind, PerAxle, Side};
-use crate::ledger::{self, AxleLift, AxleLiftSpread, RollPath};
-use crate::pitch::{self, Swing, TwoAxles};
-use crate::roll::{self, AntiRollBar, AxleInRoll, Body};
 use crate::solve::answer::{
     AxleAnswer, Centre, Compared, Dive, Measured, PerState, Pitch, Roll, Standing, State, Weighed, Whole,
 };
 use crate::solve::evaluate::equal_load;
 use crate::solve::evaluate::on_road;
 use crate::solve::read::Reading;
-use crate::units::{DampingRate, Force, G_M_PER_S2, Length, Mass, Quantity, Ratio, SpringRate, TwistRate};
+use crate::trade::damper;
+use crate::trade::ledger::{self, AxleLift, AxleLiftSpread, RollPath};
+use crate::trade::pitch::{self, Swing, TwoAxles};
+use crate::trade::roll::{self, AntiRollBar, AxleInRoll, Body};
 
 /// What the whole vehicle rests on.
 #[derive(Clone, Copy)]
@@ -169,7 +169,7 @@ impl<'a> Vehicle<'a> {
         Some(Pitch { a, b, radius, assumed: typed.is_none(), modes, ends })
     }
 
-    fn nose_up(&self, state: State) -> Option<crate::units::Angle> {
+    fn nose_up(&self, state: State) -> Option<crate::base::units::Angle> {
         let [front, rear] = self.of(state)?;
         Some(pitch::nose_up(front.height_change_at_ground?, rear.height_change_at_ground?, self.wheelbase))
     }

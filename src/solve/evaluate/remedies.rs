@@ -1,15 +1,17 @@
 //! What the money buys: nothing done, a spacer, springs, springs and dampers, side by side in every load case.
 
+use crate::base::units::{Force, Mass, Quantity, Ratio, weight};
 use crate::job::{Plan, SpringKind};
 use crate::solve::answer::{AxleAnswer, CaseAnswer, CaseStanding, OptionStanding, Remedy, RemedyKind};
 use crate::solve::evaluate::decided::Raise;
 use crate::solve::evaluate::load_cases::Carried;
 use crate::solve::evaluate::on_road::{self, Damped};
 use crate::solve::read::Reading;
-use crate::spring::Spring;
-use crate::units::{Force, Mass, Quantity, Ratio, weight};
-use crate::wheel::ForceTravel;
-use crate::{damper, ride, weights};
+use crate::trade::damper;
+use crate::trade::ride;
+use crate::trade::spring::Spring;
+use crate::trade::weights;
+use crate::trade::wheel::ForceTravel;
 
 /// The remedies for one axle, the cheapest first; none when it keeps its springs or stands on nothing known.
 pub(in crate::solve) fn remedies(

@@ -3,10 +3,10 @@
 use std::cmp::Ordering;
 
 use super::Say;
+use crate::base::language::tr;
+use crate::base::units::{Quantity, display};
 use crate::job::{Level, Side};
-use crate::language::tr;
 use crate::solve::answer::{AxleAnswer, OfVehicle};
-use crate::units::{Quantity, display};
 
 /// On which side of a range a value lies by more than its standard uncertainty; `None` inside, or not surely outside.
 ///

@@ -4,12 +4,12 @@ use std::cmp::Ordering;
 
 use super::Say;
 use super::edge::{above, below, is_near, outside};
+use crate::base::language::tr;
+use crate::base::units::{Dim, Force, Frequency, Length, Quantity, Ratio, display};
 use crate::job::{BagFitted, Goal, HeldBy, Level, Side, SpringKind};
-use crate::language::tr;
 use crate::say;
 use crate::solve::answer::{Answer, AxleAnswer, Standing, State};
 use crate::solve::evaluate::axle::known;
-use crate::units::{Dim, Force, Frequency, Length, Quantity, Ratio, display};
 
 /// Half a sixteenth of an inch is no difference a tape shows.
 const TAPE_M: f64 = 0.000_8;

@@ -5,12 +5,12 @@ use std::cmp::Ordering;
 use super::Say;
 use super::edge::outside;
 use super::mixed_up::USUAL_RATIO;
+use crate::base::language::tr;
+use crate::base::units::{Length, Quantity, Ratio, SpringRate, display};
 use crate::job::read::MotionRatio;
 use crate::job::{Level, Mend, RatioBy, Side, SpringKind};
-use crate::language::tr;
 use crate::say;
 use crate::solve::answer::{Answer, AxleAnswer, RouteKind, Routes};
-use crate::units::{Length, Quantity, Ratio, SpringRate, display};
 
 /// Free and fitted length may be off the stated rate by this share. Common practice, no source.
 const LENGTHS_AGREE: f64 = 0.05;

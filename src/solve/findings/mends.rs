@@ -2,11 +2,11 @@
 
 use super::Say;
 use super::mixed_up::USUAL_RATIO;
+use crate::base::language::tr;
+use crate::base::units::{Angle, Dim, Quantity, Ratio, display, table};
 use crate::job::read::MotionRatio;
 use crate::job::{Finding, Level, Mend, RatioBy, Side, fields};
-use crate::language::tr;
 use crate::say;
-use crate::units::{Angle, Dim, Quantity, Ratio, display, table};
 
 impl Say<'_> {
     /// A finding with what would mend it.

@@ -2,14 +2,14 @@
 
 use super::Say;
 use super::edge::outside;
+use crate::base::language::tr;
+use crate::base::units::{Dim, Frequency, Length, Quantity, SpringRate, Unit, display, parse};
 use crate::job::read::MotionRatio;
 use crate::job::retype::mixed_up_with;
 use crate::job::{Goal, LeafBy, Mend, RateBy, RatioBy, Side, SpringKind, fields};
-use crate::language::tr;
 use crate::say;
 use crate::solve::answer::{AxleAnswer, RouteKind, Routes, Standing, State};
 use crate::solve::compare::agree;
-use crate::units::{Dim, Frequency, Length, Quantity, SpringRate, Unit, display, parse};
 
 /// A ride frequency this many times the highest wanted, or below this share of the lowest, is asked about. Model of the
 /// job; common practice, no source.

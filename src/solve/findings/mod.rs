@@ -1,29 +1,29 @@
 //! What only shows in the results: the questions a good engineer would ask.
 
-mod dampers;
+mod damper_doubts;
 mod edge;
 mod fitted;
-mod loads;
+mod load_doubts;
 mod measured;
 mod mends;
 mod mixed_up;
 mod shop;
 mod sizes;
-mod springs;
+mod spring_doubts;
 mod suspension;
 mod swapped;
 mod table_rows;
+mod vehicle_doubts;
 mod weigh_ins;
 mod weighed;
-mod whole;
 mod withheld;
 mod wound;
 
+use crate::base::language::tr;
+use crate::base::units::{Length, Quantity, UnitChoice, display};
 use crate::job::{Finding, Job, LeafBy, Level, RateBy, Side, SpringKind, read};
-use crate::language::tr;
 use crate::solve::answer::{self, Answer};
 use crate::solve::read::Reading;
-use crate::units::{Length, Quantity, UnitChoice, display};
 
 /// Adds all of them.
 pub(super) fn add(reading: &Reading<'_>, answer: &mut Answer) {

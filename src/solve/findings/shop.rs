@@ -3,8 +3,8 @@
 use std::path::{Component, Path};
 
 use super::Say;
+use crate::base::language::{Language, path_text};
 use crate::job::Level;
-use crate::language::{Language, path_text};
 use crate::say;
 
 impl Say<'_> {

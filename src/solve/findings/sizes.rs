@@ -2,14 +2,14 @@
 
 use super::Say;
 use super::edge::outside;
+use crate::base::language::tr;
+use crate::base::units::{Angle, Force, Length, Quantity, Ratio, display};
 use crate::job::read::WireSizes;
 use crate::job::{LeafBy, Level, Mend, SpringKind};
-use crate::language::tr;
 use crate::say;
 use crate::solve::answer::{AxleAnswer, Standing};
 use crate::solve::evaluate::axle::known::{STEEPEST_ARM_RAD, stop_table};
-use crate::spring::{Points, Spring, press};
-use crate::units::{Angle, Force, Length, Quantity, Ratio, display};
+use crate::trade::spring::{Points, Spring, press};
 
 impl Say<'_> {
     /// Sizes that were typed, but cannot belong together; only those that this kind of spring uses.

@@ -5,12 +5,12 @@
 
 use super::weigh_ins::{Readings, changes, on_axles};
 use super::{Say, weighed_when};
+use crate::base::language::tr;
+use crate::base::units::entry::AnyEntry as _;
+use crate::base::units::{DecimalMark, Entry, Mass, Quantity, Unit, display, parse};
 use crate::job::retype::mixed_up_with;
 use crate::job::{Level, Mend, Weighing};
-use crate::language::tr;
 use crate::say;
-use crate::units::entry::AnyEntry as _;
-use crate::units::{DecimalMark, Entry, Mass, Quantity, Unit, display, parse};
 
 /// A slip is named when it makes the readings e^3.5 times, some thirty times, as likely: set so that of 2,000 vehicles
 /// without a slip fewer than one in a hundred is questioned.

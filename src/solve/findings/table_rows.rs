@@ -1,13 +1,13 @@
 //! Findings about rows of tables: one that stands off, one that is half filled in, columns that are changed over.
 
 use super::Say;
+use crate::base::language::tr;
+use crate::base::units::{Force, Length, Quantity};
 use crate::job::read::Read;
 use crate::job::{LeafBy, Level, Mend, RatioBy, Side, SpringKind, Walk as _};
-use crate::language::tr;
 use crate::say;
 use crate::solve::answer::{Answer, AxleAnswer};
-use crate::units::{Force, Length, Quantity};
-use crate::wheel::Rows;
+use crate::trade::wheel::Rows;
 
 /// Rebound over bump of usual dampers; common practice, no source. A curve is changed over when it is so upside down.
 const REBOUND_OVER_BUMP: std::ops::RangeInclusive<f64> = 1.5..=4.0;

@@ -1,12 +1,12 @@
 //! What is likely of a job's two weigh-ins: of each as it stands, and of the change that parts and loads explain.
 
 use super::Say;
-use crate::ledger;
-use crate::math::spread::Measured;
+use crate::base::math::spread::Measured;
+use crate::base::units::{Length, Mass, Quantity};
 use crate::solve::evaluate::equal_load::{parts_of, variance_of};
 use crate::solve::evaluate::four_corners;
-use crate::units::{Length, Mass, Quantity};
-use crate::weights::likely::{OnAxle, Spreads};
+use crate::trade::ledger;
+use crate::trade::weights::likely::{OnAxle, Spreads};
 
 // Standard deviations as shares of the vehicle's weight; common practice, no source.
 /// Change of an axle when no parts are listed, and beyond what they say.

@@ -2,12 +2,12 @@
 
 use super::edge::{above, outside};
 use super::{Say, weighed_first, weighed_when};
+use crate::base::language::tr;
+use crate::base::units::{Dim, Mass, Quantity, Ratio, display};
 use crate::job::{AxleKind, Level, Mend, Side};
-use crate::language::tr;
 use crate::say;
 use crate::solve::answer::{Again, Answer, AxleAnswer, Weighed};
-use crate::units::{Dim, Mass, Quantity, Ratio, display};
-use crate::weights::cross_weight;
+use crate::trade::weights::cross_weight;
 
 impl Say<'_> {
     pub(super) fn weights(&mut self, answer: &Answer) {

@@ -1,12 +1,12 @@
 //! Doubts that make an answer worthless: what may not be ordered until it is settled, or overruled.
 
 use super::Say;
+use crate::base::units::{Length, Quantity, Ratio, SpringRate, display};
 use crate::job::read::MotionRatio;
 use crate::job::{Level, Mend, Plan, RatioBy, overrule};
 use crate::say;
 use crate::solve::answer::{Answer, AxleAnswer, RouteKind};
-use crate::units::{Length, Quantity, Ratio, SpringRate, display};
-use crate::wheel::LengthCurve;
+use crate::trade::wheel::LengthCurve;
 
 /// No spring makes a body bounce slower or quicker than this, Hz. Source job.md: common practice.
 const POSSIBLE_HZ: std::ops::RangeInclusive<f64> = 0.5..=5.0;
@@ -222,7 +222,7 @@ impl Say<'_> {
         if worst <= MOST_DAMPING {
             return;
         }
-        let field = super::dampers::old_field(axle.side, old.by);
+        let field = super::damper_doubts::old_field(axle.side, old.by);
         let text = say!(
             "{who}: the old damper would give a damping ratio of {worst:.1}; {most:.0} is the most that can be. Check the unit of its rates or forces, and the damper's motion ratio.",
             who = axle.side.word(),

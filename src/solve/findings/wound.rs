@@ -1,11 +1,11 @@
 //! Findings about a spring to be wound: which limit gives way, what its steel and its size ask for.
 
 use super::Say;
+use crate::base::units::{Length, Quantity, Ratio, UnitChoice, display};
 use crate::job::Level;
 use crate::say;
 use crate::solve::answer::AxleAnswer;
-use crate::spring::{NOT_PRESET_SOLID, WindingLimit, Wound};
-use crate::units::{Length, Quantity, Ratio, UnitChoice, display};
+use crate::trade::spring::{NOT_PRESET_SOLID, WindingLimit, Wound};
 
 /// What the design of a spring to be wound rests on, of an axle.
 const DESIGNED_BY: [&str; 12] = [

@@ -1,9 +1,9 @@
 //! What an answer rests on: the defaults it used, what was not measured, and the fields with a ±.
 
 use super::{Reading, Uncertain};
+use crate::base::units::Origin;
 use crate::job::{Side, fields};
 use crate::solve::answer::{Unmeasured, UsedDefault};
-use crate::units::Origin;
 
 impl Reading<'_> {
     /// The defaults that were used, in the order of the file.

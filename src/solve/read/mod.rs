@@ -10,13 +10,13 @@ mod repeats;
 
 use std::cell::RefCell;
 
+use crate::base::math::spread::Measured;
+use crate::base::units::Quantity;
+use crate::base::units::entry::Spread;
 use crate::job::how_sure::HowSure;
 use crate::job::read::{Read, Readable};
 use crate::job::{self, Job, PerAxle};
-use crate::math::spread::Measured;
 use crate::solve::answer::UsedDefault;
-use crate::units::Quantity;
-use crate::units::entry::Spread;
 pub(super) use number::Uncertain;
 use number::{Now, Number};
 use ratio::AxleRows;

@@ -2,11 +2,11 @@
 
 use std::cell::Cell;
 
+use crate::base::units::Origin;
+use crate::base::units::entry::{AnyEntry, Spread};
+use crate::base::units::parse::{self, DecimalMark};
 use crate::job::fields::{self, Possible};
 use crate::job::how_sure::HowSure;
-use crate::units::Origin;
-use crate::units::entry::{AnyEntry, Spread};
-use crate::units::parse::{self, DecimalMark};
 
 /// One field that has a number.
 pub(super) struct Number {

@@ -1,10 +1,10 @@
 //! Motion ratios: the rows they are found by, the fit through them, and the curve of a length.
 
 use super::Reading;
+use crate::base::units::{Length, Quantity};
 use crate::job::read::{MotionRatio, RatioRow};
 use crate::job::{RatioBy, Side};
-use crate::units::{Length, Quantity};
-use crate::wheel::{LengthCurve, RowFit, Rows};
+use crate::trade::wheel::{LengthCurve, RowFit, Rows};
 
 /// What the rows of one motion ratio say.
 pub(in super::super) struct RatioRows {

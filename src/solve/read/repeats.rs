@@ -1,8 +1,8 @@
 //! Corners that were weighed more than once.
 
 use super::Reading;
+use crate::base::units::{Mass, Quantity};
 use crate::job::read::{Again, Read, Weighing};
-use crate::units::{Mass, Quantity};
 
 impl Reading<'_> {
     /// A corner that was read more than once is known no better than its readings scatter.

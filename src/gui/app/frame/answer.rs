@@ -6,13 +6,13 @@ use eframe::egui::{
     Tooltip, Ui, WidgetInfo, pos2, vec2,
 };
 
+use crate::base::language::tr;
 use crate::gui::state::Cx;
 use crate::gui::state::command::Command;
 use crate::gui::state::step::Step;
 use crate::gui::widgets::theme::{self, UNIT};
 use crate::job::{Finding, Level, Side};
-use crate::language::tr;
-use crate::report::brief::Brief;
+use crate::report::sections::brief::Brief;
 use crate::say;
 
 /// Height of a line.

@@ -2,6 +2,7 @@
 
 use eframe::egui::{Label, RichText, Role, ScrollArea, Sense, TextEdit, Ui, WidgetInfo, pos2, vec2};
 
+use crate::base::language::tr;
 use crate::gui::state::Cx;
 use crate::gui::state::command::Command;
 use crate::gui::widgets::field::{finding_line, finding_link};
@@ -9,7 +10,6 @@ use crate::gui::widgets::mends;
 use crate::gui::widgets::scroll;
 use crate::gui::widgets::theme;
 use crate::job::{Finding, Level, Overrule, overrule};
-use crate::language::tr;
 use crate::say;
 
 /// How many findings there are, level by level: "2 to check, 1 note".

@@ -3,11 +3,11 @@
 use eframe::egui::{Align2, Area, Frame, Id, Order, Ui, Vec2, vec2};
 
 use super::{findings, menu, question};
+use crate::base::language::tr;
 use crate::gui::help::guide;
 use crate::gui::state::Cx;
 use crate::gui::widgets::field::finding_line;
 use crate::gui::widgets::theme::UNIT;
-use crate::language::tr;
 
 /// Width of what floats, points, and the least that is left of the window beside it.
 const WIDTH: f32 = 540.0;

@@ -2,16 +2,16 @@
 
 use eframe::egui::{self, Button, ThemePreference, Ui, vec2};
 
+use crate::base::language::{Language, path_text, spoken, tr};
+use crate::base::units::{DecimalMark, Dim, UnitChoice, choice, table};
 use crate::gui::state::Cx;
 use crate::gui::state::command::{Command, FileCommand, HelpCommand, SheetCommand};
 use crate::gui::state::files::Purpose;
 use crate::gui::state::view::typed_path_id;
 use crate::gui::widgets::theme;
 use crate::job::Defaults;
-use crate::language::{Language, path_text, spoken, tr};
-use crate::presets::PRESETS;
 use crate::say;
-use crate::units::{DecimalMark, Dim, UnitChoice, choice, table};
+use crate::shop::presets::PRESETS;
 
 /// What the menu shows of the job that is open.
 pub(in crate::gui) struct Menu<'a> {

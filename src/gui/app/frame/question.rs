@@ -2,12 +2,12 @@
 
 use eframe::egui::Ui;
 
+use crate::base::language::{path_text, tr};
 use crate::gui::state::Cx;
 use crate::gui::state::command::{Command, FileCommand};
 use crate::gui::state::files::Question;
 use crate::gui::widgets::field;
 use crate::job::Level;
-use crate::language::{path_text, tr};
 use crate::say;
 
 /// Draws the question, if there is one.

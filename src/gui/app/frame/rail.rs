@@ -3,13 +3,13 @@
 use eframe::egui::{self, Button, Label, RichText, Sense, Ui, pos2, vec2};
 
 use super::findings;
+use crate::base::language::tr;
 use crate::gui::state::Cx;
 use crate::gui::state::command::Command;
 use crate::gui::state::section::Section;
 use crate::gui::state::step::Step;
 use crate::gui::widgets::theme::{self, UNIT};
 use crate::job::{Level, Plan, Side};
-use crate::language::tr;
 use crate::say;
 
 /// Size of a step's name, points.
@@ -157,7 +157,7 @@ fn standing(cx: &Cx<'_>, step: Step) -> Standing {
     if step == Step::Choose && Side::BOTH.iter().any(|side| gets_new(side) && is_open(side)) {
         return Standing::Open;
     }
-    let rests = crate::report::sheet::listed_defaults(answer).any(|d| Step::of(&d.path) == step);
+    let rests = crate::report::sheets::sheet::listed_defaults(answer).any(|d| Step::of(&d.path) == step);
     if rests { Standing::OnDefaults } else { Standing::Answered }
 }
 

@@ -2,9 +2,9 @@
 
 use std::path::PathBuf;
 
-use super::list::Filter;
+use super::open_list::Filter;
 use crate::job::Side;
-use crate::parts::Spring;
+use crate::shop::parts::Spring;
 
 /// What can be done with the parts list.
 #[derive(Debug, Clone)]

@@ -3,9 +3,9 @@
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
-use super::list::{Filter, OpenList};
+use super::open_list::{Filter, OpenList};
 use crate::job::{Job, Side};
-use crate::parts::Columns;
+use crate::shop::parts::Columns;
 
 /// What the columns of a file mean, while the user says so.
 #[derive(Debug, Clone, PartialEq)]

@@ -5,7 +5,7 @@
 
 mod command;
 mod kinds;
-mod list;
+mod open_list;
 mod said;
 mod work;
 
@@ -15,18 +15,18 @@ use std::time::Duration;
 
 use eframe::egui;
 
+use crate::base::language::{spoken, tr};
 use crate::choose::draws::Draws;
 use crate::gui::background::worker::{DRAWN_EVERY, Ended, REST_S, Worker};
 use crate::job::{Job, Side};
-use crate::language::{spoken, tr};
-use crate::parts::Columns;
 use crate::report::Block;
 use crate::say;
-use crate::shop::{Shop, ShopError};
+use crate::shop::lists::{Shop, ShopError};
+use crate::shop::parts::Columns;
 pub use command::{ListCommand, Taking};
 pub(in crate::gui) use kinds::{Asked, Now};
 pub use kinds::{Listed, Mapping, Progress};
-pub use list::{Filter, OpenList, Sort};
+pub use open_list::{Filter, OpenList, Sort};
 pub use said::Said;
 pub use work::{Counts, ForAxle, Found};
 use work::{Done, Look, Source};
@@ -60,7 +60,7 @@ pub struct Choosing {
     found: Option<Box<Found>>,
     serial: u64,
     is_current: bool,
-    rows: list::Rows,
+    rows: open_list::Rows,
     sayings: said::Sayings,
     trouble: Option<String>,
 }
@@ -89,7 +89,7 @@ impl Choosing {
             found: None,
             serial: 0,
             is_current: false,
-            rows: list::Rows::default(),
+            rows: open_list::Rows::default(),
             sayings: said::Sayings::default(),
             trouble: None,
         }

@@ -1,11 +1,12 @@
 //! What is said of a choice, worked out once for each choice and not in every frame.
 
 use super::work::Found;
+use crate::base::language::{Voice, spoken, tr};
+use crate::base::units::UnitChoice;
 use crate::choose::Unable;
 use crate::job::{Job, Side};
-use crate::language::{Voice, spoken, tr};
-use crate::report::{Block, choose as words};
-use crate::units::UnitChoice;
+use crate::report::Block;
+use crate::report::sections::choose as words;
 
 /// What is said of one axle's choice.
 #[derive(Debug, Clone)]

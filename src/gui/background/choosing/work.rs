@@ -4,15 +4,16 @@ use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
 use super::kinds::Mapping;
-use super::list::OpenList;
+use super::open_list::OpenList;
+use crate::base::language::Language;
+use crate::base::progress::Watch;
 use crate::choose::draws::Draws;
 use crate::choose::{self, Choice, Unable};
 use crate::job::{Customer, Job, Plan, Shop as JobShop, Side};
-use crate::language::Language;
-use crate::parts::{BadRow, Columns, List};
-use crate::progress::Watch;
-use crate::report::{Block, choose_dampers};
-use crate::shop::{self, Shop, ShopError};
+use crate::report::Block;
+use crate::report::sections::choose_dampers;
+use crate::shop::lists::{self, Shop, ShopError};
+use crate::shop::parts::{BadRow, Columns, List};
 use crate::solve::solve;
 
 /// The list a job asks for.
@@ -115,15 +116,15 @@ pub(super) fn list(shop: &Shop, source: Source) -> Done {
 
 pub(super) fn look(look: Look) -> Done {
     let columns = match look.parted_by {
-        None => shop::columns_of(&look.path),
-        Some(delimiter) => shop::columns_parted_by(&look.path, delimiter),
+        None => lists::columns_of(&look.path),
+        Some(delimiter) => lists::columns_parted_by(&look.path, delimiter),
     };
     Done::Looked { look, columns }
 }
 
 /// Counts what a file holds by these columns; `look` is given back.
 pub(super) fn try_columns(mapping: Mapping, look: u64) -> Done {
-    let list = shop::try_columns(&mapping.path, &mapping.columns);
+    let list = lists::try_columns(&mapping.path, &mapping.columns);
     let counts = list.map(|list| count(&list)).map_err(|error| in_short(&error));
     Done::Tried { mapping, look, counts }
 }
@@ -146,7 +147,7 @@ pub(super) fn take_in(shop: &Shop, path: &Path, columns: &Columns, is_new: bool)
     let name = if is_new {
         shop.take_in(path, columns)
     } else {
-        shop::remember(path, columns).map(|original| (path.display().to_string(), original))
+        lists::remember(path, columns).map(|original| (path.display().to_string(), original))
     };
     Done::TakenIn { name, is_new }
 }
@@ -169,7 +170,7 @@ pub(super) fn choose(job: &Job, list: &Arc<OpenList>, draws: Draws, serial: u64,
     let listed = &list.opened.list.dampers;
     let dampers = Side::BOTH.map(|side| {
         let axle = answer.axle(side);
-        let found = choose::dampers::rank(job, &answer, side, listed);
+        let found = choose::damper_choice::rank(job, &answer, side, listed);
         choose_dampers::blocks(job, axle, listed, found.as_ref().map_err(|unable| *unable))
     });
     let list = Arc::clone(list);

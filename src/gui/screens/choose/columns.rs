@@ -5,6 +5,8 @@ use std::path::{Path, PathBuf};
 
 use eframe::egui::{CollapsingHeader, DragValue, Label, RichText, Ui, WidgetInfo, vec2};
 
+use crate::base::language::{mark, path_text, tr};
+use crate::base::units::{DecimalMark, Dim, table};
 use crate::gui::background::choosing::{Counts, Listed, Mapping};
 use crate::gui::screens::choose::combo;
 use crate::gui::screens::with_either_mark;
@@ -15,11 +17,9 @@ use crate::gui::widgets::long;
 use crate::gui::widgets::tables;
 use crate::gui::widgets::theme::{self, UNIT};
 use crate::job::Level;
-use crate::language::{mark, path_text, tr};
-use crate::parts::{BadRow, Column, Columns, Meaning};
 use crate::report::Block;
 use crate::say;
-use crate::units::{DecimalMark, Dim, table};
+use crate::shop::parts::{BadRow, Column, Columns, Meaning};
 
 const BAD_ROW: f32 = 40.0;
 const BAD_ROWS: f32 = 240.0;
@@ -99,7 +99,7 @@ pub fn show(ui: &mut Ui, cx: &mut Cx<'_>) {
 /// The columns of a list that ships, as a table.
 fn as_they_are(ui: &mut Ui, cx: &Cx<'_>) {
     let Listed::Open(list) = cx.choosing.list() else { return };
-    let report = crate::report::list::build(&list.opened.columns, &list.opened.list);
+    let report = crate::report::sections::parts_rows::build(&list.opened.columns, &list.opened.list);
     for block in report.blocks.iter().filter(|b| matches!(b, Block::Table { .. })).take(1) {
         tables::table(ui, "columns", block);
     }

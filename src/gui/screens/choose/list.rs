@@ -4,6 +4,8 @@ use eframe::egui::{
     Align, CollapsingHeader, Label, Layout, Rect, RichText, Sense, TextEdit, Ui, UiBuilder, WidgetInfo, pos2, vec2,
 };
 
+use crate::base::language::tr;
+use crate::base::units::{Quantity as _, display};
 use crate::choose::Ranking;
 use crate::gui::background::choosing::{ForAxle, Listed, OpenList, Sort};
 use crate::gui::screens::choose::columns;
@@ -12,11 +14,9 @@ use crate::gui::state::command::{Command, ListCommand, Taking};
 use crate::gui::widgets::long;
 use crate::gui::widgets::theme::{self, UNIT};
 use crate::job::{Plan, Side};
-use crate::language::tr;
-use crate::parts::Spring;
-use crate::report::choose as words;
+use crate::report::sections::choose as words;
 use crate::say;
-use crate::units::{Quantity as _, display};
+use crate::shop::parts::Spring;
 
 const ROW: f32 = 44.0;
 const TABLE: f32 = 440.0;
@@ -138,11 +138,11 @@ fn row(ui: &mut Ui, cx: &Cx<'_>, judge: &Judge<'_>, spring: &Spring) -> bool {
     let half = rect.top() + 0.5 * rect.height();
     let upper = rect.top()..=half + 2.0;
     let units = &cx.job.units;
-    let length = |l: Option<crate::units::Length>| l.map(|l| display::rounded(l, units));
+    let length = |l: Option<crate::base::units::Length>| l.map(|l| display::rounded(l, units));
     let name = RichText::new(words::name(spring)).family(theme::bold());
     put(ui, Rect::from_x_y_ranges(rect.left()..=edges[0], upper.clone()), false, name);
     let numbers = [
-        Some(display::rounded_si(spring.rate.si(), crate::units::Dim::SpringRate, units)),
+        Some(display::rounded_si(spring.rate.si(), crate::base::units::Dim::SpringRate, units)),
         length(spring.free_length),
         length(spring.outside_diameter),
         spring.price.map(|p| words::price(Some(p), &cx.job.prices.currency)),

@@ -5,6 +5,7 @@ mod list;
 
 use eframe::egui::{CollapsingHeader, ComboBox, Label, ProgressBar, RichText, TextStyle, Ui, WidgetInfo};
 
+use crate::base::language::tr;
 use crate::gui::background::choosing::{Listed, Progress, Said};
 use crate::gui::drawings::chances;
 use crate::gui::drawings::doubt;
@@ -20,9 +21,8 @@ use crate::gui::widgets::section::more;
 use crate::gui::widgets::tables;
 use crate::gui::widgets::theme::{self, UNIT};
 use crate::job::{Level, Plan, Side};
-use crate::language::tr;
 use crate::say;
-use crate::shop::DEMO;
+use crate::shop::lists::DEMO;
 
 const FIT: [&str; 6] = [
     "choice.height_band",

@@ -1,11 +1,11 @@
 //! Results about a coil by its wire: as it is, and to have it wound.
 
+use crate::base::units::Dim::{Force, Length, Ratio, SpringRate, Stress};
+use crate::base::units::Quantity;
 use crate::report::results::row::{Row, row, si};
 use crate::report::results::{By, Say, Substitution};
 use crate::solve::answer::CoilFacts;
-use crate::spring::{Ends, Wire, Wound};
-use crate::units::Dim::{Force, Length, Ratio, SpringRate, Stress};
-use crate::units::Quantity;
+use crate::trade::spring::{Ends, Wire, Wound};
 
 const ALONG: &str = "along the spring";
 const WAHL: &str = "shear, Wahl's factor";

@@ -1,10 +1,10 @@
 //! Results about the spring to be fitted: what is asked of it, and what is bought.
 
 use super::CORNER;
+use crate::base::units::{Dim, Quantity};
 use crate::report::results::By;
 use crate::report::results::row::{Row, row, si};
 use crate::solve::answer::{SameFactor, Sizing, Spacer, SpringToBuy};
-use crate::units::{Dim, Quantity};
 
 pub(super) static SIZING: &[Row<Sizing>] = &[
     row(

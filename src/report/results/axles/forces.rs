@@ -1,12 +1,12 @@
 //! Forces to ask of a damper at the customary speeds, on a straight line and on two slopes.
 
-use crate::damper::TEST_SPEEDS_M_PER_S;
-use crate::language::tr;
+use crate::base::language::tr;
+use crate::base::units::{Dim, Quantity};
 use crate::report::results::Substitution;
 use crate::report::results::collect::{OfAxle, Out, like, then};
 use crate::say;
 use crate::solve::answer::{DamperTargets, ForceAtSpeed, Parts};
-use crate::units::{Dim, Quantity};
+use crate::trade::damper::TEST_SPEEDS_M_PER_S;
 
 /// All of them.
 pub(super) fn add(out: &mut Out, of: OfAxle<'_>) {

@@ -1,23 +1,23 @@
 //! Results of one axle.
 
-mod axle;
+mod axle_results;
 mod coils;
-mod dampers;
+mod damper_results;
 mod fitted;
 mod forces;
 mod sized;
-mod springs;
+mod spring_results;
 mod standing;
 
-pub(super) use axle::WEIGHED;
+pub(super) use axle_results::WEIGHED;
 
 use super::collect::{OfAxle, Out, like, then};
 use super::{By, Figure};
+use crate::base::language::tr;
+use crate::base::units::Dim;
 use crate::job::{Plan, Side};
-use crate::language::tr;
 use crate::say;
 use crate::solve::answer::{Answer, RouteKind, State};
-use crate::units::Dim;
 
 const CORNER: &str = "per corner, mean of the two sides";
 const AT_WHEEL: &str = "at the wheel, per corner, mean of the two sides";
@@ -31,7 +31,7 @@ pub(super) fn add(out: &mut Out, answer: &Answer) {
 }
 
 fn one_axle(out: &mut Out, of: OfAxle<'_>) {
-    out.part("", "", axle::AXLE, of, |a| Some(a));
+    out.part("", "", axle_results::AXLE, of, |a| Some(a));
     out.part("before", &then(State::Before.words()), standing::STANDING, of, |a| a.standing.before.as_ref());
     out.part("old_springs", &then(State::OldSprings.words()), standing::STANDING, of, |a| a.standing.old.as_ref());
     out.part("new_springs", &then(State::NewSprings.words()), standing::STANDING, of, |a| a.standing.new.as_ref());
@@ -39,21 +39,23 @@ fn one_axle(out: &mut Out, of: OfAxle<'_>) {
         // The rate of what would be bought.
         out.withhold(&format!("{}.new_springs.spring_rate", of.key()));
     }
-    out.part("old_spring", &then(tr("old spring")), springs::OLD_SPRING, of, |a| Some(&a.old_spring));
+    out.part("old_spring", &then(tr("old spring")), spring_results::OLD_SPRING, of, |a| Some(&a.old_spring));
     old_rate(out, of);
     out.part("old_spring.coil", &then(tr("old coil")), coils::COIL, of, |a| a.old_spring.coil.as_ref());
-    out.part("bar", "", springs::BAR, of, |a| a.old_spring.bar.as_ref());
-    out.part("old_spring.leaf", "", springs::LEAF, of, |a| a.old_spring.leaf.as_ref());
-    out.part("old_spring.crossover", "", springs::CROSSOVER, of, |a| a.old_spring.crossover.as_ref());
-    out.part("cut", &then(tr("old spring, coils cut off")), springs::CUT, of, |a| {
+    out.part("bar", "", spring_results::BAR, of, |a| a.old_spring.bar.as_ref());
+    out.part("old_spring.leaf", "", spring_results::LEAF, of, |a| a.old_spring.leaf.as_ref());
+    out.part("old_spring.crossover", "", spring_results::CROSSOVER, of, |a| a.old_spring.crossover.as_ref());
+    out.part("cut", &then(tr("old spring, coils cut off")), spring_results::CUT, of, |a| {
         a.old_spring.cut.as_ref().map(|_| &a.old_spring)
     });
     routes(out, of);
     sized::size(out, of);
     out.part("offered", &then(tr("coil on offer")), coils::COIL, of, |a| a.offered.as_ref());
     out.bought("wound", &format!("{}: ", tr("spring to be wound")), coils::WOUND, of, |p| p.wound.as_ref());
-    out.bought("levelled", &then(tr("air bag on the old springs")), springs::LEVELLED, of, |p| p.levelled.as_ref());
-    dampers::add(out, of);
+    out.bought("levelled", &then(tr("air bag on the old springs")), spring_results::LEVELLED, of, |p| {
+        p.levelled.as_ref()
+    });
+    damper_results::add(out, of);
 }
 
 /// All routes fused.

@@ -1,13 +1,13 @@
 //! The band of spring rates of one axle, for the wanted frequency.
 
-use super::{AT_WHEEL, fitted, springs};
+use super::{AT_WHEEL, fitted, spring_results};
+use crate::base::language::tr;
+use crate::base::units::{Dim, Quantity};
 use crate::job::SpringKind;
-use crate::language::tr;
 use crate::report::results::collect::{End, OfAxle, Out, like};
 use crate::report::results::row::si;
 use crate::report::results::{By, Figure, Substitution};
 use crate::solve::answer::AxleAnswer;
-use crate::units::{Dim, Quantity};
 
 pub(super) fn size(out: &mut Out, of: OfAxle<'_>) {
     let practice = "as named, or as before";
@@ -37,7 +37,7 @@ pub(super) fn size(out: &mut Out, of: OfAxle<'_>) {
     let bar =
         like("sizing.bar.diameter", tr("bar diameter for it"), Dim::Length, "between the splines", formula, "SHI");
     out.bought_band(bar, of, |p| Some(p.spring?.bar?.diameter), |_| None);
-    out.bought("sizing.bar", "", springs::BAR_CHOICE, of, |p| p.spring.as_ref()?.bar.as_ref());
+    out.bought("sizing.bar", "", spring_results::BAR_CHOICE, of, |p| p.spring.as_ref()?.bar.as_ref());
 }
 
 /// What a spring rate comes from, at the wanted height, when it is along one coil or leaf.

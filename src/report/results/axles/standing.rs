@@ -1,11 +1,11 @@
 //! Results of one axle in one state.
 
 use super::{AT_WHEEL, CORNER};
+use crate::base::units::{Dim, Quantity};
 use crate::report::results::row::{Row, row, si};
 use crate::report::results::{By, Say, Substitution};
 use crate::solve::answer::Standing;
-use crate::spring::Spring;
-use crate::units::{Dim, Quantity};
+use crate::trade::spring::Spring;
 
 pub(super) static STANDING: &[Row<Standing>] = &[
     row("sprung", "sprung mass, per corner", Dim::Mass, CORNER, "m_s = axle / 2 − m_u", "DERIVED", |s: &Standing| Some(s.sprung.si())),

@@ -1,20 +1,20 @@
 //! Results of the whole vehicle.
 
-mod loads;
-mod options;
-mod reweigh;
-mod road;
+mod load_results;
+mod remedy_results;
+mod reweigh_results;
+mod road_results;
 mod roll;
-mod whole;
+mod vehicle_results;
 
 use super::axles::WEIGHED;
 use super::collect::{Out, like, then};
 use super::row::si;
 use super::{Figure, Substitution};
+use crate::base::language::tr;
+use crate::base::units::{Angle, Dim, Length, Quantity};
 use crate::job::Side;
-use crate::language::tr;
 use crate::solve::answer::{Answer, OfVehicle, PerState, State};
-use crate::units::{Angle, Dim, Length, Quantity};
 
 /// What the scales say.
 pub(super) fn weights(out: &mut Out, answer: &Answer) {
@@ -50,11 +50,11 @@ pub(super) fn add(out: &mut Out, answer: &Answer) {
         answer,
         |v| *v.flat_ride,
     );
-    loads::add(out, answer);
-    options::add(out, answer);
-    whole::add(out, answer);
-    reweigh::add(out, answer);
-    road::add(out, answer);
+    load_results::add(out, answer);
+    remedy_results::add(out, answer);
+    vehicle_results::add(out, answer);
+    reweigh_results::add(out, answer);
+    road_results::add(out, answer);
 }
 
 /// What a move of the lamps' beam comes from.

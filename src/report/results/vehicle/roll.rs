@@ -1,14 +1,14 @@
 //! Results of roll: in one state, or with the other bars.
 
-use super::whole::said;
+use super::vehicle_results::said;
+use crate::base::language::tr;
+use crate::base::units::{Dim, G_M_PER_S2, Quantity, Ratio};
 use crate::job::Side;
-use crate::language::tr;
 use crate::report::results::collect::Out;
 use crate::report::results::row::si;
 use crate::report::results::{Figure, Say, Substitution};
 use crate::say;
 use crate::solve::answer::{Answer, Roll, Whole};
-use crate::units::{Dim, G_M_PER_S2, Quantity, Ratio};
 
 /// A number of roll.
 type OfRoll = fn(&Roll) -> Option<f64>;

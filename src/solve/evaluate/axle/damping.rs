@@ -1,14 +1,16 @@
 //! The damper an axle needs, what the old one gives, and one that is thought of.
 
-use crate::damper::{self, BumpRebound, Click, Clicks, Curve, CurveError, ForcePoint, TEST_SPEEDS_M_PER_S, TwoSlope};
+use crate::base::units::{DamperSpeed, DampingRate, Force, Length, Quantity, Ratio, Velocity};
 use crate::job::read::{Axle, Read};
-use crate::ride;
 use crate::solve::answer::{
     Band, DamperTargets, Damping, ForceAtSpeed, OfferedDamper, OldDamper, OldDamperBy, Standing,
 };
 use crate::solve::evaluate::axle::known::Known;
 use crate::solve::read::Reading;
-use crate::units::{DamperSpeed, DampingRate, Force, Length, Quantity, Ratio, Velocity};
+use crate::trade::damper::{
+    self, BumpRebound, Click, Clicks, Curve, CurveError, ForcePoint, TEST_SPEEDS_M_PER_S, TwoSlope,
+};
+use crate::trade::ride;
 
 /// The curve of the old damper: `None` without rows or with one that cannot be read.
 pub(in crate::solve) fn old_curve(reading: &Reading<'_>, axle: &Axle) -> Option<Result<Curve, CurveError>> {

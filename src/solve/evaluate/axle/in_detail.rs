@@ -3,12 +3,12 @@
 use crate::solve::answer::{AxleAnswer, BarFacts, CoilFacts, Crossover, Levelled};
 use crate::solve::evaluate::axle::known::{Known, Readings};
 
+use crate::base::units::{Angle, Force, Length, Quantity, Ratio, SpringRate, Stress};
 use crate::job::read::WireSizes;
 use crate::job::{BagFitted, Plan};
-use crate::ride;
-use crate::spring::{NOT_PRESET_SOLID, Spring, Wanted, stock_wire};
-use crate::units::{Angle, Force, Length, Quantity, Ratio, SpringRate, Stress};
-use crate::wheel::ForceTravel;
+use crate::trade::ride;
+use crate::trade::spring::{NOT_PRESET_SOLID, Spring, Wanted, stock_wire};
+use crate::trade::wheel::ForceTravel;
 
 impl Known<'_> {
     /// Fills what goes beyond the answer itself.
@@ -94,7 +94,7 @@ impl Known<'_> {
         };
         let fitted = match (&answer.parts.spring, self.axle.plan) {
             (Some(to_buy), crate::job::Plan::NewSprings) => {
-                to_buy.bar.map_or(bar, |b| crate::spring::Bar { diameter_m: b.pick.si(), ..bar })
+                to_buy.bar.map_or(bar, |b| crate::trade::spring::Bar { diameter_m: b.pick.si(), ..bar })
             }
             _ => bar,
         };

@@ -2,18 +2,18 @@
 
 use std::ops::Deref;
 
-use crate::damper;
+use crate::base::language::tr;
+use crate::base::math::pchip::Pchip;
+use crate::base::units::{Angle, Force, Length, Mass, Quantity, Ratio, SpringRate, weight};
 use crate::job::read::{Axle, MotionRatio};
 use crate::job::{BagFitted, MeasuredAt, RatioBy, Side, SpringKind};
-use crate::language::tr;
-use crate::math::pchip::Pchip;
 use crate::solve::answer::{BeforeAfter, Compared, Travel};
 use crate::solve::evaluate::decided::Decided;
 use crate::solve::read::{Reading, ratio_is_blank};
-use crate::spring::{AirBag, Coil, Spring};
-use crate::units::{Angle, Force, Length, Mass, Quantity, Ratio, SpringRate, weight};
-use crate::weights;
-use crate::wheel::{BumpStop, ForceTravel, Helper, LengthCurve, StopForce};
+use crate::trade::damper;
+use crate::trade::spring::{AirBag, Coil, Spring};
+use crate::trade::weights;
+use crate::trade::wheel::{BumpStop, ForceTravel, Helper, LengthCurve, StopForce};
 
 /// An arm steeper than this stands upright, rad: its angle was taken from upright, not from level.
 pub(in crate::solve) const STEEPEST_ARM_RAD: f64 = 1.2;
@@ -271,7 +271,7 @@ pub(in crate::solve) fn bag(reading: &Reading<'_>, axle: &Axle) -> Option<(AirBa
     let area = reading.typed(&data.area)?;
     let volume = reading.typed(&data.volume)?;
     let pressure = match data.fitted {
-        BagFitted::No => reading.typed(&data.pressure).unwrap_or(crate::units::Pressure::from_si(0.0)),
+        BagFitted::No => reading.typed(&data.pressure).unwrap_or(crate::base::units::Pressure::from_si(0.0)),
         _ => reading.typed(&data.pressure)?,
     };
     let bag = AirBag::new(area, volume, pressure, reading.known(&data.exponent)?.si());

@@ -12,16 +12,16 @@ mod standing;
 mod stock;
 pub(in crate::solve) mod torsion_bar;
 
+use crate::base::language::tr;
+use crate::base::units::{G_M_PER_S2, Length, Mass, Quantity, Ratio};
 use crate::job::read::{Axle, MotionRatio};
 use crate::job::{Plan, RatioBy, Side};
-use crate::language::tr;
 use crate::solve::answer::{AxleAnswer, Compared, OldSpring, Parts, PerState, Room, RouteKind};
 use crate::solve::evaluate::axle::known::{Known, Opening, Readings};
 use crate::solve::evaluate::axle::new_spring::{own_free_length, set_lengths};
 use crate::solve::evaluate::axle::standing::OnOld;
 use crate::solve::evaluate::decided::Decided;
 use crate::solve::read::Reading;
-use crate::units::{G_M_PER_S2, Length, Mass, Quantity, Ratio};
 
 /// One axle by what the reading says, with what was decided of it.
 pub(in crate::solve) fn evaluate<'a>(
@@ -127,7 +127,8 @@ impl Known<'_> {
         let old_damper = self.old_damper(before.as_ref());
         for stand in [&mut *before, &mut *after, &mut on_new].into_iter().flatten() {
             let at_wheel = old_damper.as_ref().map(|d| d.at_wheel(&stand.curve, stand.travel));
-            stand.old_damper_ratio = at_wheel.map(|c| crate::damper::damping_ratio(c, stand.wheel_rate, stand.sprung));
+            stand.old_damper_ratio =
+                at_wheel.map(|c| crate::trade::damper::damping_ratio(c, stand.wheel_rate, stand.sprung));
         }
         self.ends(&mut answer.travel, new_curve.as_ref());
         if let Some(new) = &on_new {

@@ -1,12 +1,12 @@
 //! The springs to be fitted: as they are ordered, as they come, and the lengths to order.
 
+use crate::base::units::{Length, Quantity, Ratio, SpringRate};
 use crate::job::SpringKind;
 use crate::solve::answer::SpringToBuy;
 use crate::solve::evaluate::axle::known::Known;
 use crate::solve::evaluate::axle::sizing::Sized;
-use crate::spring::{Bar, Coil, Leaf, Spring, Stack, TorsionBar};
-use crate::units::{Length, Quantity, Ratio, SpringRate};
-use crate::wheel::ForceTravel;
+use crate::trade::spring::{Bar, Coil, Leaf, Spring, Stack, TorsionBar};
+use crate::trade::wheel::ForceTravel;
 
 /// Lengths to order for the wanted height, with the picked rate.
 pub(in crate::solve) fn set_lengths(known: &Known<'_>, sized: &mut Sized) {

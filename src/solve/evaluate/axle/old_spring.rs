@@ -1,15 +1,17 @@
 //! The old spring by whatever was measured: its rate by each way, and its curve before the load places it.
 
+use crate::base::math::fuse;
+use crate::base::math::spread::{self, Measured};
+use crate::base::units::{Force, Length, Quantity, Ratio, SpringRate};
 use crate::job::read::WireSizes;
 use crate::job::{LeafBy, RateBy, SpringKind};
-use crate::math::fuse;
-use crate::math::spread::{self, Measured};
-use crate::ride;
 use crate::solve::answer::{Cut, LeafFacts, OldSpring, Standing};
 use crate::solve::evaluate::axle::known::{Known, Readings};
-use crate::spring::{Bar, Coil, Leaf, LeafPack, LeafRow, LeafTest, Points, Spring, Stack, TorsionBar, Wire, press};
-use crate::units::{Force, Length, Quantity, Ratio, SpringRate};
-use crate::wheel::ForceTravel;
+use crate::trade::ride;
+use crate::trade::spring::{
+    Bar, Coil, Leaf, LeafPack, LeafRow, LeafTest, Points, Spring, Stack, TorsionBar, Wire, press,
+};
+use crate::trade::wheel::ForceTravel;
 
 impl Known<'_> {
     /// The old spring as far as it was measured by itself; where its seats are follows from the load.

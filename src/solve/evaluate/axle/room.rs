@@ -1,12 +1,12 @@
 //! Room at both ends of the travel.
 
+use crate::base::units::{Energy, Force, Length, Quantity};
 use crate::job::Plan;
 use crate::job::read::Read;
 use crate::solve::answer::{Room, Standing, Travel};
 use crate::solve::evaluate::axle::known::Known;
-use crate::spring::Spring;
-use crate::units::{Energy, Force, Length, Quantity};
-use crate::wheel::ForceTravel;
+use crate::trade::spring::Spring;
+use crate::trade::wheel::ForceTravel;
 
 impl Known<'_> {
     /// Where in the travel the spring binds and the damper ends.

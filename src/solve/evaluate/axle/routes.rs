@@ -1,13 +1,13 @@
 //! Independent ways to the wheel rate: each by itself, from what was measured for it.
 
+use crate::base::math::roots;
+use crate::base::units::{Force, Frequency, Length, Mass, Quantity, Ratio, SpringRate, weight};
 use crate::job::SpringKind;
-use crate::math::roots;
-use crate::ride;
 use crate::solve::answer::{OldSpring, RouteKind};
 use crate::solve::evaluate::axle::known::Known;
-use crate::spring::Spring;
-use crate::units::{Force, Frequency, Length, Mass, Quantity, Ratio, SpringRate, weight};
-use crate::wheel::ForceTravel;
+use crate::trade::ride;
+use crate::trade::spring::Spring;
+use crate::trade::wheel::ForceTravel;
 
 /// One value for each route.
 pub(in crate::solve) type ByRoute<T> = [Option<T>; RouteKind::ALL.len()];

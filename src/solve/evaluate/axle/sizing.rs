@@ -1,16 +1,16 @@
 //! The spring rate for a wanted frequency, and what can be bought.
 
+use crate::base::units::{Angle, Force, Frequency, Length, Pressure, Quantity, Ratio, SpringRate};
 use crate::job::{Goal, SpringKind};
-use crate::ride;
 use crate::solve::answer::{AxleAnswer, Band, SameFactor, Sizing, Spacer, SpringToBuy, Standing};
 use crate::solve::evaluate::axle::known::{Known, Readings};
 use crate::solve::evaluate::axle::standing::OnOld;
 use crate::solve::evaluate::axle::stock::{is_inside, stock_inside, stock_pick};
 use crate::solve::evaluate::axle::torsion_bar;
 use crate::solve::evaluate::decided::Bought;
-use crate::spring::{Coil, Spring, Stack};
-use crate::units::{Angle, Force, Frequency, Length, Pressure, Quantity, Ratio, SpringRate};
-use crate::wheel::ForceTravel;
+use crate::trade::ride;
+use crate::trade::spring::{Coil, Spring, Stack};
+use crate::trade::wheel::ForceTravel;
 
 /// What an axle asks of its spring: it needs the weight after and the motion ratio.
 #[derive(Clone, Copy)]

@@ -1,12 +1,12 @@
 //! Where an axle stands: on its old spring, and on any curve under any load.
 
+use crate::base::units::{Energy, Length, Mass, Quantity, SpringRate, weight};
 use crate::job::SpringKind;
-use crate::ride;
 use crate::solve::answer::{OldSpring, Standing};
 use crate::solve::evaluate::axle::known::Known;
-use crate::spring::Spring;
-use crate::units::{Energy, Length, Mass, Quantity, SpringRate, weight};
-use crate::wheel::ForceTravel;
+use crate::trade::ride;
+use crate::trade::spring::Spring;
+use crate::trade::wheel::ForceTravel;
 
 /// An axle on its old spring.
 pub(in crate::solve) struct OnOld {

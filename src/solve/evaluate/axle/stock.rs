@@ -1,7 +1,7 @@
 //! Stock sizes inside a range: whole multiples of a step.
 
+use crate::base::units::{Quantity, SpringRate};
 use crate::solve::answer::{Band, StockRates};
-use crate::units::{Quantity, SpringRate};
 
 /// First and last whole multiple of `step` inside the band, its ends included; `None` when none lies inside.
 pub(in crate::solve) fn multiples_inside<Q: Quantity>(band: &Band<Q>, step: Q) -> Option<[f64; 2]> {

@@ -1,12 +1,12 @@
 //! The torsion bar for a range of rates: which stock diameters work, which is bought, where it is set.
 
+use crate::base::units::{Angle, Force, Length, Quantity, SpringRate, Stress};
 use crate::solve::answer::{Band, BarChoice, Sizing, StockBars};
 use crate::solve::evaluate::axle::known::Known;
 use crate::solve::evaluate::axle::stock::{multiples_inside, stock_pick};
 use crate::solve::evaluate::decided::BarPick;
-use crate::spring::{Bar, Spring, TorsionBar};
-use crate::units::{Angle, Force, Length, Quantity, SpringRate, Stress};
-use crate::wheel::ForceTravel;
+use crate::trade::spring::{Bar, Spring, TorsionBar};
+use crate::trade::wheel::ForceTravel;
 
 /// No more stock diameters than these are looked at, those nearest the middle: a finer step tells nothing.
 const LOOKED_AT: f64 = 500.0;

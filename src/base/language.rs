@@ -1,0 +1,314 @@
+//! The language and the decimal mark in which this thread speaks, and the table of texts.
+//!
+//! The code says every text in English: [`tr`] for a whole one, [`say!`](crate::say) for one with `{placeholders}`.
+//! Another language is a file that gives each English text its own: `assets/words.de.ron`. What is said is looked up
+//! where it is said, so no report, finding or screen knows a language; whoever begins a piece of work (the window's
+//! frame, a worker, the command line, a sheet) says first in which voice: [`speak`]. This is the only thing in the
+//! program that a thread carries with it.
+
+use std::cell::Cell;
+use std::collections::HashMap;
+use std::fmt::{Display, Write as _};
+use std::path::Path;
+use std::sync::LazyLock;
+
+use serde::{Deserialize, Serialize};
+
+/// A language that ships.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Default)]
+pub enum Language {
+    /// As the code says it.
+    #[default]
+    English,
+    /// From `assets/words.de.ron`.
+    German,
+    /// Every text of the table between marks: what shows without them on screen is not in the table. For tests.
+    Marked,
+}
+
+/// Which sign separates the fraction in the job's numbers.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize, Deserialize)]
+pub enum DecimalMark {
+    /// `1,155.5`
+    #[default]
+    Point,
+    /// `1.155,5`
+    Comma,
+}
+
+impl DecimalMark {
+    /// The sign itself.
+    pub fn sign(self) -> char {
+        match self {
+            DecimalMark::Point => '.',
+            DecimalMark::Comma => ',',
+        }
+    }
+}
+
+/// How something is said.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub struct Voice {
+    /// The language of texts.
+    pub language: Language,
+    /// What stands before the fraction of a number.
+    pub mark: DecimalMark,
+}
+
+thread_local! {
+    static SPOKEN: Cell<Voice> = const { Cell::new(Voice { language: Language::English, mark: DecimalMark::Point }) };
+}
+
+static GERMAN: LazyLock<HashMap<String, String>> =
+    LazyLock::new(|| table(include_str!("../../assets/words.de.ron")).unwrap_or_default());
+
+impl Language {
+    /// The languages a user can choose.
+    pub const ALL: [Language; 2] = [Language::English, Language::German];
+
+    /// Its two letters.
+    pub fn key(self) -> &'static str {
+        match self {
+            Language::English => "en",
+            Language::German => "de",
+            Language::Marked => "marked",
+        }
+    }
+
+    /// Its name in itself.
+    pub fn name(self) -> &'static str {
+        match self {
+            Language::English => "English",
+            Language::German => "Deutsch",
+            Language::Marked => "Marked",
+        }
+    }
+
+    /// The language of these two letters, or of a system's name for a language such as `de_AT.UTF-8`.
+    pub fn of(name: &str) -> Option<Language> {
+        let letters = name.split(['_', '-', '.', '@']).next().unwrap_or_default();
+        Language::ALL.into_iter().find(|l| l.key().eq_ignore_ascii_case(letters))
+    }
+
+    /// The system's, as far as it ships; else English.
+    pub fn of_system() -> Language {
+        sys_locale::get_locale().and_then(|name| Language::of(&name)).unwrap_or_default()
+    }
+
+    /// As this language is spoken here, with the decimal mark that is spoken now; English when it does not ship.
+    pub fn spoken_as(name: &str) -> Voice {
+        Voice { language: Language::of(name).unwrap_or_default(), ..spoken() }
+    }
+
+    /// The decimal mark that is usual in it.
+    pub fn mark(self) -> DecimalMark {
+        match self {
+            Language::German => DecimalMark::Comma,
+            Language::English | Language::Marked => DecimalMark::Point,
+        }
+    }
+}
+
+/// Reads a table of texts: each English text with that of the language.
+///
+/// # Errors
+/// What is wrong, and where.
+pub fn table(file: &str) -> Result<HashMap<String, String>, ron::error::SpannedError> {
+    ron::from_str(file)
+}
+
+/// Speaks so on this thread until the guard is dropped; then as before.
+#[must_use = "the voice is the former one again as soon as this is dropped"]
+pub fn speak(voice: Voice) -> Spoken {
+    Spoken(SPOKEN.replace(voice))
+}
+
+/// Gives the thread its former voice back.
+#[derive(Debug)]
+pub struct Spoken(Voice);
+
+impl Drop for Spoken {
+    fn drop(&mut self) {
+        SPOKEN.set(self.0);
+    }
+}
+
+/// How this thread speaks now.
+pub fn spoken() -> Voice {
+    SPOKEN.get()
+}
+
+/// An English text in the language spoken; itself when the table does not have it.
+pub fn tr(english: &'static str) -> &'static str {
+    match spoken().language {
+        Language::English => english,
+        Language::German => GERMAN.get(english).map_or(english, String::as_str),
+        Language::Marked => marked(english),
+    }
+}
+
+/// A word that stands in a sentence: English writes it small there, a language with capital nouns does not.
+pub fn inside(word: &str) -> String {
+    match spoken().language {
+        Language::German => word.to_owned(),
+        Language::English | Language::Marked => word.to_lowercase(),
+    }
+}
+
+/// A path in a message: one line, whatever its name holds. What would break the line, steer a terminal or turn letters
+/// stands as its escape.
+pub fn path_text(path: &Path) -> String {
+    let mut out = String::new();
+    for c in path.to_string_lossy().chars() {
+        if c.is_control() || turns_letters(c) || matches!(c, '\u{2028}' | '\u{2029}') {
+            out.extend(c.escape_default());
+        } else {
+            out.push(c);
+        }
+    }
+    out
+}
+
+/// Characters that only turn the direction of others.
+pub fn turns_letters(c: char) -> bool {
+    matches!(c, '\u{061C}' | '\u{200E}' | '\u{200F}' | '\u{202A}'..='\u{202E}' | '\u{2066}'..='\u{2069}')
+}
+
+/// A number as written by the program, with the decimal mark that is spoken.
+pub fn mark(number: String) -> String {
+    with_mark(number, spoken().mark)
+}
+
+/// A number with this decimal mark, with whichever it was written.
+pub fn with_mark(number: String, mark: DecimalMark) -> String {
+    let (other, sign) = match mark {
+        DecimalMark::Point => (',', "."),
+        DecimalMark::Comma => ('.', ","),
+    };
+    if number.contains(other) { number.replace(other, sign) } else { number }
+}
+
+/// A text of the table with its placeholders filled, see [`filled`]. [`say!`](crate::say) is its caller.
+pub fn fill(english: &'static str, with: &[(&str, &dyn Display)]) -> String {
+    filled(tr(english), with)
+}
+
+/// A text with its placeholders filled: `{name}` by what is given, `{name:.2}` by a number to so many places, `{{` and
+/// `}}` by one brace. What fills them is not looked into again; what nothing fills stays as it is.
+pub fn filled(template: &str, with: &[(&str, &dyn Display)]) -> String {
+    let mut out = String::with_capacity(template.len() + 16 * with.len());
+    let mut rest = template;
+    while let Some(at) = rest.find(['{', '}']) {
+        let (before, behind) = rest.split_at(at);
+        out.push_str(before);
+        let placeholder = behind.strip_prefix('{').filter(|b| !b.starts_with('{')).and_then(|b| b.split_once('}'));
+        if let Some((inside, after)) = placeholder {
+            let (name, form) = inside.split_once(':').unwrap_or((inside, ""));
+            match with.iter().find(|w| w.0 == name) {
+                Some((_, value)) => put(&mut out, *value, form),
+                None => out.extend(["{", inside, "}"]),
+            }
+            rest = after;
+        } else {
+            out.push_str(&behind[..1]);
+            let is_twice = behind.starts_with("{{") || behind.starts_with("}}");
+            rest = &behind[if is_twice { 2 } else { 1 }..];
+        }
+    }
+    out.push_str(rest);
+    out
+}
+
+/// A value, or a number in the form `.2` or `+.2`.
+fn put(out: &mut String, value: &dyn Display, form: &str) {
+    let places = form.trim_start_matches('+').strip_prefix('.').and_then(|p| p.parse::<usize>().ok());
+    // Writing to a string cannot fail.
+    let _ = match places {
+        None => write!(out, "{value}"),
+        Some(places) if form.starts_with('+') => write!(out, "{}", mark(no_sign_on_zero(format!("{value:+.places$}")))),
+        Some(places) => write!(out, "{}", mark(no_sign_on_zero(format!("{value:.places$}")))),
+    };
+}
+
+/// A number that was rounded to nothing is neither above nor below it.
+pub fn no_sign_on_zero(number: String) -> String {
+    match number.strip_prefix(['+', '-']) {
+        Some(zero) if zero.bytes().all(|b| matches!(b, b'0' | b'.' | b',')) => zero.to_owned(),
+        _ => number,
+    }
+}
+
+/// Before and behind every text of the table in [`Language::Marked`].
+pub const MARKS: [char; 2] = ['«', '»'];
+
+type Asked = std::sync::Mutex<HashMap<&'static str, &'static str>>;
+
+/// Kept for as long as the program runs: there are as many as there are texts.
+static ASKED: LazyLock<Asked> = LazyLock::new(Default::default);
+
+fn marked(english: &'static str) -> &'static str {
+    let Ok(mut asked) = ASKED.lock() else { return english };
+    asked.entry(english).or_insert_with(|| Box::leak(format!("{}{english}{}", MARKS[0], MARKS[1]).into_boxed_str()))
+}
+
+/// Every text that was asked for in [`Language::Marked`] so far. For tests.
+pub fn asked_for() -> Vec<&'static str> {
+    ASKED.lock().map(|asked| asked.keys().copied().collect()).unwrap_or_default()
+}
+
+/// A text in the language spoken, its placeholders filled: as `format!`, each placeholder by its name.
+///
+/// ```
+/// use springwright::say;
+/// let side = "Front";
+/// assert_eq!(say!("{side}: {share:.1} % of the weight", side, share = 51.26), "Front: 51.3 % of the weight");
+/// ```
+#[macro_export]
+macro_rules! say {
+    (@value $name:ident) => { $name };
+    (@value $name:ident = $value:expr) => { $value };
+    ($text:literal $(,)?) => { $crate::base::language::tr($text).to_owned() };
+    ($text:literal, $($name:ident $(= $value:expr)?),+ $(,)?) => {{
+        // Never run: the compiler holds the placeholders against the names.
+        if false {
+            let _ = ::std::format_args!($text, $($name = ""),+);
+        }
+        $crate::base::language::fill(
+            $text,
+            &[$((::std::stringify!($name), &$crate::say!(@value $name $(= $value)?) as &dyn ::std::fmt::Display)),+],
+        )
+    }};
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn placeholders_are_filled_and_numbers_marked() {
+        let rate = "49.5 N/mm";
+        assert_eq!(say!("{rate} at {share:.1} %", rate, share = 3.26), "49.5 N/mm at 3.3 %");
+        let _voice = speak(Voice { language: Language::English, mark: DecimalMark::Comma });
+        assert_eq!(say!("{{{rate}}} at {share:+.1} %", rate, share = 3.26), "{49.5 N/mm} at +3,3 %");
+        assert_eq!(say!("nothing in braces"), "nothing in braces");
+        assert_eq!(filled("a } alone, {rate} {else} {", &[("rate", &rate)]), "a } alone, 49.5 N/mm {else} {");
+    }
+
+    #[test]
+    fn a_voice_ends_with_its_guard() {
+        let before = spoken();
+        {
+            let _german = speak(Voice { language: Language::German, mark: DecimalMark::Comma });
+            assert_eq!(spoken().language, Language::German);
+        }
+        assert_eq!(spoken(), before);
+    }
+
+    #[test]
+    fn languages_by_their_letters() {
+        assert_eq!(Language::of("de_AT.UTF-8"), Some(Language::German));
+        assert_eq!(Language::of("en"), Some(Language::English));
+        assert_eq!(Language::of("fr_FR"), None);
+        assert_eq!(Language::of("C"), None);
+    }
+}

@@ -1,0 +1,8 @@
+//! What every room stands on: bounds, language, arithmetic, units, sources. Knows no trade.
+
+pub mod bounds;
+pub mod language;
+pub mod math;
+pub mod progress;
+pub mod sources;
+pub mod units;

@@ -1,0 +1,122 @@
+//! Why a text is not a number of its field.
+
+use std::fmt;
+
+use thiserror::Error;
+
+use crate::base::bounds::NUMBER_TEXT;
+use crate::say;
+
+/// Why a text is not a usable number. The field's name is added by the caller.
+#[derive(Debug, Clone, PartialEq, Error)]
+pub enum EntryError {
+    /// No number at the start of the text.
+    NotANumber {
+        /// What was typed.
+        text: String,
+    },
+    /// NaN, infinity, or too large to hold.
+    NotFinite {
+        /// What was typed.
+        text: String,
+    },
+    /// A number that nothing on a vehicle can have, however it is meant.
+    NotCredible {
+        /// What was typed.
+        text: String,
+        /// What is possible, in the unit typed.
+        allowed: String,
+        /// The unit typed; blank for a plain number.
+        unit: &'static str,
+    },
+    /// Far more characters than a number has.
+    TooLong {
+        /// How many.
+        count: usize,
+    },
+    /// A number below zero where only its size counts.
+    Negative {
+        /// What was typed.
+        text: String,
+    },
+    /// Digit groups that fit no way of writing numbers.
+    Grouping {
+        /// What was typed.
+        text: String,
+    },
+    /// A number without the unit that it needs.
+    MissingUnit {
+        /// What was typed.
+        text: String,
+        /// The units this field takes.
+        allowed: String,
+    },
+    /// A unit of another kind of quantity.
+    WrongUnit {
+        /// What was typed.
+        text: String,
+        /// What the unit measures.
+        given: &'static str,
+        /// What the field measures.
+        wanted: &'static str,
+        /// The units this field takes.
+        allowed: String,
+    },
+    /// A unit the program does not know.
+    UnknownUnit {
+        /// What was typed.
+        text: String,
+        /// The part read as a unit.
+        unit: String,
+        /// What the field measures.
+        wanted: &'static str,
+        /// The units this field takes.
+        allowed: String,
+    },
+}
+
+impl fmt::Display for EntryError {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_str(&match self {
+            EntryError::NotANumber { text } => {
+                say!("\"{text}\" is not a number. Type one such as 1155, 11.25 or 11 1/4", text)
+            }
+            EntryError::NotFinite { text } => say!("\"{text}\" is not a finite number. Type the measured value", text),
+            EntryError::NotCredible { text, allowed, unit: "" } => say!(
+                "\"{text}\" is beyond anything on a vehicle; {allowed} is possible. Type the measured value",
+                text,
+                allowed
+            ),
+            EntryError::NotCredible { text, allowed, unit } => say!(
+                "\"{text}\" is beyond anything on a vehicle; {allowed} is possible. Type the measured value, and check that it is in {unit}",
+                text,
+                allowed,
+                unit
+            ),
+            EntryError::TooLong { count } => say!(
+                "{count} characters are not a number; at most {most} are possible. Type the measured value",
+                count,
+                most = NUMBER_TEXT.count()
+            ),
+            EntryError::Negative { text } => {
+                say!("\"{text}\" is below zero. A ± is a size, so it must be zero or above", text)
+            }
+            EntryError::Grouping { text } => {
+                say!("\"{text}\" mixes commas and points unclearly. Write 1155.5 or 1155,5", text)
+            }
+            EntryError::MissingUnit { text, allowed } => {
+                say!("\"{text}\" has no unit. Write the unit after the number: {allowed}", text, allowed)
+            }
+            EntryError::WrongUnit { text, given, wanted, allowed } => {
+                say!("\"{text}\" is {given}; this field takes {wanted}: {allowed}", text, given, wanted, allowed)
+            }
+            EntryError::UnknownUnit { text, unit, wanted, allowed } => say!(
+                "\"{unit}\" in \"{text}\" is not a unit known here; this field takes {wanted}: {allowed}",
+                unit,
+                text,
+                wanted,
+                allowed
+            ),
+        })
+    }
+}

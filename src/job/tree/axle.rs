@@ -1,0 +1,257 @@
+//! One axle: how its wheel moves, what it should do, what is bought for it.
+
+use super::record::{self, record};
+use super::{
+    AxleKind, Bag, DamperFitted, Goal, HeldBy, NewDamper, Plan, RatioBy, RollBar, SpringFitted, Stop, Suspension,
+    WireSizes,
+};
+use crate::base::units::{
+    Angle, DamperSpeed, DecimalMark, Dim, Entry, Frequency, Length, Mass, Pressure, Quantity, Ratio, RatioSlope,
+    SpringRate, Time, TwistRate, parse,
+};
+
+record! {
+    /// One axle.
+    pub struct Axle {
+        /// Independent or beam.
+        pub kind: AxleKind,
+        /// What guides the wheel.
+        pub suspension: Suspension,
+        /// New springs, or keep the old.
+        pub plan: Plan,
+        /// Between the wheels' centres.
+        pub track: Entry<Length>,
+        /// The axle's plated rating.
+        pub rating: Entry<Mass>,
+        /// Rating of one wheel.
+        pub wheel_rating: Entry<Mass>,
+        /// Load index of one tyre.
+        pub load_index: Entry<Ratio>,
+        /// Inflation of the tyres, gauge.
+        pub tyre_pressure: Entry<Pressure>,
+        /// Inflation at which the load index counts, gauge.
+        pub tyre_reference: Entry<Pressure>,
+        /// Unsprung mass of one corner.
+        pub unsprung: Entry<Mass>,
+        /// Unsprung mass of one corner before the swap, if it was different.
+        pub unsprung_before: Entry<Mass>,
+        /// Between the two springs, where their axes cross roll-centre height; for the ratio in roll of a beam axle.
+        pub spring_base: Entry<Length>,
+        /// Between the two dampers of a beam axle, if not as the springs.
+        pub damper_base: Entry<Length>,
+        /// What twists with a beam axle in roll: leaves, the axle itself.
+        pub twist: Entry<TwistRate>,
+        /// Height of the roll centre above the ground.
+        pub roll_centre: Entry<Length>,
+        /// Height of the unsprung mass above the ground.
+        pub unsprung_height: Entry<Length>,
+        /// The anti-roll bar.
+        pub roll_bar: RollBar,
+        /// Pitch of the thread that moves the spring seat; blank for shims.
+        pub thread_pitch: Entry<Length>,
+        /// Spring travel over wheel travel.
+        pub ratio: MotionRatio,
+        /// Damper travel over wheel travel.
+        pub damper_ratio: MotionRatio,
+        /// The spring as fitted.
+        pub spring: SpringFitted,
+        /// Rubber pivots and whatever else carries beside the spring.
+        pub parallel: Parallel,
+        /// Wheel travel from the reference height.
+        pub travel: Travel,
+        /// The bump stop.
+        pub stop: Stop,
+        /// What holds a spring that is loose at full droop.
+        pub held_by: HeldBy,
+        /// An air bag that helps the spring.
+        pub bag: Bag,
+        /// Other ways to the wheel rate, as checks.
+        pub checks: Checks,
+        /// Rate of one tyre.
+        pub tyre_rate: Entry<SpringRate>,
+        /// The damper as fitted.
+        pub damper: DamperFitted,
+        /// A damper that is thought of.
+        pub new_damper: NewDamper,
+        /// What is wanted.
+        pub target: Target,
+        /// What can be bought.
+        pub stock: Stock,
+        /// What a spring of the parts list must fit.
+        pub choice: Choice,
+        /// The spring that was taken from a list.
+        pub taken: Taken,
+    }
+
+    /// A motion ratio, by one of three ways.
+    pub struct MotionRatio {
+        /// Which way counts.
+        pub by: RatioBy,
+        /// How far the wheel moved.
+        pub wheel_moved: Entry<Length>,
+        /// How far the spring or damper moved meanwhile.
+        pub part_moved: Entry<Length>,
+        /// Rows of wheel travel and length.
+        pub rows: Vec<RatioRow>,
+        /// A bare number.
+        pub number: Entry<Ratio>,
+        /// "The wheel moved 1.00: how far did the part move?" Also the ratio once more, when it was doubted and is meant.
+        pub confirm: Entry<Ratio>,
+        /// Lean of the part from upright, seen along or across the vehicle.
+        pub lean: Entry<Angle>,
+        /// Arm ratio: how far the part's foot moves for each unit of wheel travel.
+        pub arm: Entry<Ratio>,
+        /// Change of the ratio with wheel travel, where rows do not measure it.
+        pub slope: Entry<RatioSlope>,
+    }
+
+    /// One row of a motion-ratio table.
+    pub struct RatioRow {
+        /// Wheel travel from the reference height, + in bump.
+        pub wheel: Entry<Length>,
+        /// Length of the spring or damper there.
+        pub length: Entry<Length>,
+    }
+
+    /// Other ways to the wheel rate.
+    pub struct Checks {
+        /// Hub centre to arch before the swap, mean of both sides.
+        pub arch_before: Entry<Length>,
+        /// Hub centre to arch after the swap on the old springs.
+        pub arch_after: Entry<Length>,
+        /// Ballast put over the axle, both sides together, at the reference height.
+        pub ballast: Entry<Mass>,
+        /// How far that lowered the arch over the hub.
+        pub ballast_drop: Entry<Length>,
+        /// Bounces counted with the dampers off, at the reference height.
+        pub bounces: Entry<Ratio>,
+        /// The time they took.
+        pub bounce_time: Entry<Time>,
+        /// What friction holds either way, as a share of the load.
+        pub friction: Entry<Ratio>,
+    }
+
+    /// A rate in parallel with the spring, at the wheel.
+    pub struct Parallel {
+        /// Rate at the wheel.
+        pub rate: Entry<SpringRate>,
+        /// Wheel travel at which it carries nothing.
+        pub neutral: Entry<Length>,
+    }
+
+    /// Wheel travel from the reference height.
+    pub struct Travel {
+        /// To first touch of the bump stop.
+        pub stop_gap: Entry<Length>,
+        /// To metal, the stop squeezed flat.
+        pub metal: Entry<Length>,
+        /// To full droop.
+        pub droop: Entry<Length>,
+    }
+
+    /// What the axle should do.
+    pub struct Target {
+        /// A range, or as before.
+        pub goal: Goal,
+        /// Lowest ride frequency wanted, on springs.
+        pub low: Entry<Frequency>,
+        /// Highest ride frequency wanted, on springs.
+        pub high: Entry<Frequency>,
+        /// Allowed either side of the frequency before, when that is the goal.
+        pub margin: Entry<Ratio>,
+        /// Lowest damping ratio wanted.
+        pub damping_low: Entry<Ratio>,
+        /// Highest damping ratio wanted.
+        pub damping_high: Entry<Ratio>,
+        /// Rebound over bump of the new damper.
+        pub rebound_over_bump: Entry<Ratio>,
+        /// Peak speed, at the damper, at which a curve counts as one rate.
+        pub peak_speed: Entry<DamperSpeed>,
+        /// Speed at the knee of the two-slope curve.
+        pub knee_speed: Entry<DamperSpeed>,
+        /// Slope beyond the knee over the slope below it.
+        pub upper_share: Entry<Ratio>,
+        /// How much force a damper loses when it is hot.
+        pub hot_loss: Entry<Ratio>,
+        /// Height wanted above the old one, at the wheel; + up.
+        pub raise: Entry<Length>,
+    }
+
+    /// What can be bought.
+    pub struct Stock {
+        /// Step between stock rates.
+        pub step: Entry<SpringRate>,
+        /// Added to the free length, since a new spring settles.
+        pub settle: Entry<Length>,
+        /// Rate of the new springs as delivered over the rate ordered.
+        pub rate_factor: Entry<Ratio>,
+        /// Free length of the new springs as delivered less the length ordered.
+        pub length_off: Entry<Length>,
+        /// Solid length of the new spring, if it is known.
+        pub solid_length: Entry<Length>,
+        /// Wire and coils of a coil on offer.
+        pub coil: WireSizes,
+        /// A spring to be wound is pressed solid by its maker until it no longer sets.
+        pub preset: bool,
+        /// Allowed shear stress of a spring to be wound when solid, without a factor, as a share of tensile strength.
+        pub solid_share: Entry<Ratio>,
+        /// Wire sizes the maker has, with `;` between them; blank: whole multiples of the step, else those usually sold.
+        pub wires: String,
+        /// Step between wire sizes, to have a spring wound.
+        pub wire_step: Entry<Length>,
+        /// Step between torsion bar diameters.
+        pub bar_step: Entry<Length>,
+    }
+
+    /// What a spring of the parts list must fit, beside the target.
+    pub struct Choice {
+        /// How far the height may be off, either way.
+        pub height_band: Entry<Length>,
+        /// Spacers may raise the spring's seat by so much.
+        pub spacer_most: Entry<Length>,
+        /// The seat can be lowered by so much, where it is on a collar.
+        pub seat_down: Entry<Length>,
+        /// The coil must be at least so wide inside.
+        pub inside_least: Entry<Length>,
+        /// The coil may be at most so wide outside.
+        pub outside_most: Entry<Length>,
+        /// In other load cases the frequency may leave the wanted range by this share.
+        pub laden: Entry<Ratio>,
+        /// Only springs of which two are on the shelf.
+        pub in_stock_only: bool,
+    }
+
+    /// The spring that was taken from a list; blank: a stock rate of the length that is needed.
+    pub struct Taken {
+        /// Its number in the list.
+        pub number: String,
+        /// What it is.
+        pub what: String,
+        /// Its rate.
+        pub rate: Entry<SpringRate>,
+        /// Its free length.
+        pub free_length: Entry<Length>,
+        /// Its length with all coils touching.
+        pub solid_length: Entry<Length>,
+        /// The spacer that goes with it; − for a seat that is lowered.
+        pub spacer: Entry<Length>,
+        /// Price of one.
+        pub price: Entry<Ratio>,
+        /// How many are on the shelf.
+        pub in_stock: Entry<Ratio>,
+    }
+}
+
+impl Stock {
+    /// No more wire sizes than these are read.
+    const MOST_WIRES: usize = 200;
+
+    /// Wire sizes as typed: each text, and the length it says; `None` for one that says none above zero.
+    pub fn wire_list(&self, mark: DecimalMark) -> impl Iterator<Item = (&str, Option<Length>)> {
+        let sizes = self.wires.split(';').map(str::trim).filter(|size| !size.is_empty()).take(Self::MOST_WIRES);
+        sizes.map(move |size| {
+            let length = parse::number(size, Dim::Length, mark).ok().map(|number| Length::from_si(number.si()));
+            (size, length.filter(|l| l.si() > 0.0))
+        })
+    }
+}

@@ -1,0 +1,78 @@
+//! The damper as fitted, and one that is thought of.
+
+use super::record::{self, record};
+use crate::base::units::{DamperSpeed, DampingRate, Entry, Force, Length, Pressure, Ratio};
+
+record! {
+    /// The damper as found on the vehicle.
+    pub struct DamperFitted {
+        /// Damping ratio before the swap, if that is what is known.
+        pub ratio_before: Entry<Ratio>,
+        /// Rate in bump at the damper, if measured.
+        pub bump_rate: Entry<DampingRate>,
+        /// Rate in rebound at the damper, if measured.
+        pub rebound_rate: Entry<DampingRate>,
+        /// Eye to eye at the reference height.
+        pub fitted_length: Entry<Length>,
+        /// Eye to eye, fully closed.
+        pub closed_length: Entry<Length>,
+        /// Eye to eye, fully open.
+        pub open_length: Entry<Length>,
+        /// Gauge pressure of a gas damper.
+        pub gas_pressure: Entry<Pressure>,
+        /// Rod diameter of a gas damper.
+        pub rod_diameter: Entry<Length>,
+        /// Its force against speed, if it was on a test machine.
+        pub rows: Vec<CurveRow>,
+    }
+
+    /// One row of a damper's curve.
+    pub struct CurveRow {
+        /// Speed at the damper.
+        pub speed: Entry<DamperSpeed>,
+        /// Force when it is pushed in.
+        pub bump: Entry<Force>,
+        /// Force when it is pulled out.
+        pub rebound: Entry<Force>,
+    }
+
+    /// A damper that is thought of, from a catalogue or a test machine.
+    pub struct NewDamper {
+        /// Its number and what it is.
+        pub what: String,
+        /// What its clicks turn, and from where they are counted.
+        pub adjuster: String,
+        /// Its force against speed, click by click.
+        pub rows: Vec<ClickRow>,
+        /// Eye to eye, fully closed.
+        pub closed_length: Entry<Length>,
+        /// Eye to eye, fully open.
+        pub open_length: Entry<Length>,
+    }
+
+    /// One row of the curve of a damper that is thought of.
+    pub struct ClickRow {
+        /// The click it was measured at; blank without an adjuster.
+        pub click: Entry<Ratio>,
+        /// Speed at the damper.
+        pub speed: Entry<DamperSpeed>,
+        /// Force when it is pushed in.
+        pub bump: Entry<Force>,
+        /// Force when it is pulled out.
+        pub rebound: Entry<Force>,
+    }
+}
+
+impl CurveRow {
+    /// Nothing is typed in it.
+    pub fn is_blank(&self) -> bool {
+        self.speed.is_blank() && self.bump.is_blank() && self.rebound.is_blank()
+    }
+}
+
+impl ClickRow {
+    /// Nothing is typed in it.
+    pub fn is_blank(&self) -> bool {
+        self.click.is_blank() && self.speed.is_blank() && self.bump.is_blank() && self.rebound.is_blank()
+    }
+}

@@ -1,0 +1,130 @@
+//! The two axles, and what there is of each.
+
+use std::ops::{Index, IndexMut};
+
+use crate::base::language::tr;
+
+/// Front or rear axle.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, PartialOrd, Ord)]
+pub enum Side {
+    /// The front axle.
+    Front,
+    /// The rear axle.
+    Rear,
+}
+
+impl Side {
+    /// Both, front first.
+    pub const BOTH: [Side; 2] = [Side::Front, Side::Rear];
+
+    /// The key in files and field paths.
+    pub fn key(self) -> &'static str {
+        match self {
+            Side::Front => "front",
+            Side::Rear => "rear",
+        }
+    }
+
+    /// The word on screen.
+    pub fn word(self) -> &'static str {
+        match self {
+            Side::Front => tr("Front"),
+            Side::Rear => tr("Rear"),
+        }
+    }
+
+    /// The same inside a sentence.
+    pub fn word_inside(self) -> &'static str {
+        match self {
+            Side::Front => tr("front"),
+            Side::Rear => tr("rear"),
+        }
+    }
+
+    /// "Front axle".
+    pub fn axle(self) -> &'static str {
+        match self {
+            Side::Front => tr("Front axle"),
+            Side::Rear => tr("Rear axle"),
+        }
+    }
+}
+
+/// One value for each axle.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub struct PerAxle<T> {
+    /// Of the front axle.
+    pub front: T,
+    /// Of the rear axle.
+    pub rear: T,
+}
+
+impl<T> PerAxle<T> {
+    /// What `of` says of each axle, the front one first.
+    pub fn each(mut of: impl FnMut(Side) -> T) -> Self {
+        PerAxle { front: of(Side::Front), rear: of(Side::Rear) }
+    }
+
+    /// The same two, each passed through `f`.
+    pub fn map<U>(self, mut f: impl FnMut(T) -> U) -> PerAxle<U> {
+        PerAxle { front: f(self.front), rear: f(self.rear) }
+    }
+
+    /// Both, without taking them.
+    pub fn as_ref(&self) -> PerAxle<&T> {
+        PerAxle { front: &self.front, rear: &self.rear }
+    }
+
+    /// Front, rear.
+    pub fn both(self) -> [T; 2] {
+        [self.front, self.rear]
+    }
+}
+
+impl<T> PerAxle<Option<T>> {
+    /// Both values; `None` unless both are known.
+    pub fn known(self) -> Option<PerAxle<T>> {
+        Some(PerAxle { front: self.front?, rear: self.rear? })
+    }
+}
+
+impl<T> From<[T; 2]> for PerAxle<T> {
+    fn from([front, rear]: [T; 2]) -> Self {
+        PerAxle { front, rear }
+    }
+}
+
+impl<T> Index<Side> for PerAxle<T> {
+    type Output = T;
+
+    fn index(&self, side: Side) -> &T {
+        match side {
+            Side::Front => &self.front,
+            Side::Rear => &self.rear,
+        }
+    }
+}
+
+impl<T> IndexMut<Side> for PerAxle<T> {
+    fn index_mut(&mut self, side: Side) -> &mut T {
+        match side {
+            Side::Front => &mut self.front,
+            Side::Rear => &mut self.rear,
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn each_axle_has_its_own_name_and_place() {
+        let mut axles = PerAxle::each(|side| side.key().len());
+        assert_eq!((axles[Side::Front], axles[Side::Rear]), (5, 4));
+        axles[Side::Rear] = 9;
+        assert_eq!(axles, PerAxle { front: 5, rear: 9 });
+        assert_eq!(axles.map(|n| n + 1).both(), [6, 10]);
+        assert_eq!(PerAxle { front: Some(1), rear: None }.known(), None);
+    }
+}

@@ -1,0 +1,187 @@
+//! The shop, the customer and the vehicle as a whole; prices, limits and how sure a number is.
+
+use super::RoadClass;
+use super::record::{self, record};
+use crate::base::language::Language;
+use crate::base::units::{Entry, Frequency, Length, Mass, Ratio, Stress, Velocity};
+
+record! {
+    /// The shop, as printed on its sheets.
+    pub struct Shop {
+        /// Its name.
+        pub name: String,
+        /// Address, telephone.
+        pub contact: String,
+        /// Who fills in the job.
+        pub fitter: String,
+        /// Language of the sheets, as its two letters; blank is English.
+        pub language: String,
+    }
+
+    /// The customer.
+    pub struct Customer {
+        /// Name.
+        pub name: String,
+        /// Address, telephone.
+        pub contact: String,
+    }
+
+    /// The vehicle.
+    pub struct Vehicle {
+        /// What it is.
+        pub name: String,
+        /// Registration or frame number.
+        pub identification: String,
+        /// What is being changed.
+        pub change: String,
+        /// Front to rear axle.
+        pub wheelbase: Entry<Length>,
+        /// Hitch ball behind the rear axle.
+        pub hitch: Entry<Length>,
+        /// The whole vehicle's plated rating.
+        pub rating: Entry<Mass>,
+        /// How far ahead the lamps' beam is looked at.
+        pub lamp_distance: Entry<Length>,
+    }
+
+    /// Heights, pitch and the manoeuvres that are looked at.
+    pub struct Chassis {
+        /// Height of the whole vehicle's centre of gravity.
+        pub cg_height: Entry<Length>,
+        /// The weighing with one axle raised, which gives that height.
+        pub lift: Lift,
+        /// Radius of gyration of the sprung body in pitch.
+        pub pitch_radius: Entry<Length>,
+        /// Radius of gyration of the sprung body about its roll axis.
+        pub roll_radius: Entry<Length>,
+        /// Braking that is looked at, in g.
+        pub braking: Entry<Ratio>,
+        /// Share of the dive that the front suspension's geometry takes away.
+        pub anti_dive: Entry<Ratio>,
+        /// Cornering that is looked at, in g.
+        pub cornering: Entry<Ratio>,
+        /// Speed over one hump.
+        pub speed: Entry<Velocity>,
+        /// Height of the hump.
+        pub hump_height: Entry<Length>,
+        /// Length of the hump.
+        pub hump_length: Entry<Length>,
+        /// Cross weight that is wanted.
+        pub cross_wanted: Entry<Ratio>,
+    }
+
+    /// The rough road that is looked at.
+    pub struct Road {
+        /// How rough it is.
+        pub class: RoadClass,
+        /// Depth of the pothole.
+        pub hole: Entry<Length>,
+        /// Any number: which of the many roads of its class.
+        pub seed: Entry<Ratio>,
+    }
+
+    /// A weighing with one axle raised and the suspension locked.
+    pub struct Lift {
+        /// How far the wheels of the other axle were raised.
+        pub rise: Entry<Length>,
+        /// Reading of the axle that stays down, level.
+        pub level: Entry<Mass>,
+        /// Reading of the same axle with the other one raised.
+        pub lifted: Entry<Mass>,
+        /// Height of the wheel centres.
+        pub hub_height: Entry<Length>,
+    }
+
+    /// An anti-roll bar.
+    pub struct RollBar {
+        /// Its diameter.
+        pub diameter: Entry<Length>,
+        /// Bore of a hollow bar.
+        pub inside_diameter: Entry<Length>,
+        /// Length that twists.
+        pub length: Entry<Length>,
+        /// From the bar's axis square to the line of its link.
+        pub blade: Entry<Length>,
+        /// Link travel over wheel travel, in roll.
+        pub ratio: Entry<Ratio>,
+        /// Shear modulus of the steel.
+        pub shear_modulus: Entry<Stress>,
+        /// Diameter of another bar that is thought of.
+        pub new_diameter: Entry<Length>,
+    }
+
+    /// What things cost for one axle, in one currency.
+    pub struct Prices {
+        /// The currency, in words or as its sign.
+        pub currency: String,
+        /// A pair of spacers.
+        pub spacers: Entry<Ratio>,
+        /// A pair of springs, when none is taken from a list.
+        pub springs: Entry<Ratio>,
+        /// A pair of dampers.
+        pub dampers: Entry<Ratio>,
+        /// Work: springs or spacers of one axle out and in.
+        pub work: Entry<Ratio>,
+        /// Work for the dampers beside it.
+        pub damper_work: Entry<Ratio>,
+    }
+
+    /// How sure a number is when nothing is said of it, by where it comes from; each is surely inside.
+    pub struct Certainty {
+        /// A guess, or a default that is one; share of the value.
+        pub guessed: Entry<Ratio>,
+        /// From a catalogue, a plate or a seller; share of the value.
+        pub quoted: Entry<Ratio>,
+        /// From a parts ledger; share of the value.
+        pub ledger: Entry<Ratio>,
+        /// One reading of the scales.
+        pub scales: Entry<Mass>,
+        /// A length read off a tape.
+        pub tape: Entry<Length>,
+    }
+
+    /// The shop's limits; each is a warning, never a refusal.
+    pub struct Limits {
+        /// Left against right on one axle, share of the axle.
+        pub left_right: Entry<Ratio>,
+        /// Cross weight either side of one half.
+        pub cross: Entry<Ratio>,
+        /// Unsprung share of the reading, independent.
+        pub unsprung_independent: Entry<Ratio>,
+        /// Unsprung share of the reading, beam axle.
+        pub unsprung_beam: Entry<Ratio>,
+        /// Lowest credible ride frequency.
+        pub frequency_low: Entry<Frequency>,
+        /// Highest credible ride frequency.
+        pub frequency_high: Entry<Frequency>,
+        /// Lowest rear over front frequency.
+        pub rear_front_low: Entry<Ratio>,
+        /// Highest rear over front frequency.
+        pub rear_front_high: Entry<Ratio>,
+        /// Share of a rating from which it is amber.
+        pub rating_amber: Entry<Ratio>,
+        /// Least room to coil bind at metal.
+        pub bind_room: Entry<Length>,
+        /// Least grip of the spring on its seats at full droop.
+        pub seat_room: Entry<Length>,
+        /// Least room of the damper at both ends.
+        pub damper_room: Entry<Length>,
+        /// ± of a bought spring's rate that states none.
+        pub rate_tolerance: Entry<Ratio>,
+        /// ± of a bought spring's free length.
+        pub length_tolerance: Entry<Length>,
+        /// How far a weight after fitting may be from what was foretold, share of it.
+        pub fitted_weight: Entry<Ratio>,
+        /// How far a height may be from what was foretold or is wanted.
+        pub fitted_height: Entry<Length>,
+    }
+}
+
+impl Shop {
+    /// Its sheets are in this language, unless one was chosen. English need not be named.
+    pub fn speak(&mut self, language: Language) {
+        if self.language.is_empty() && language != Language::English {
+            self.language = language.key().to_owned();
+        }
+    }
+}

@@ -1,0 +1,10 @@
+//! Pictures as data: axes, lines, marks, and how they are drawn.
+
+pub mod curve_table;
+pub mod drawing;
+pub mod motion;
+pub mod picture;
+pub mod plot;
+pub mod rows;
+pub mod ruler;
+pub mod shift;

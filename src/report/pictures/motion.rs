@@ -1,0 +1,158 @@
+//! Pictures of the whole vehicle: rear against front, and both after one hump.
+
+use crate::base::language::tr;
+use crate::base::units::{Dim, Quantity, UnitChoice, display};
+use crate::report::pictures::picture::{Axis, Dot, Line, Mark, Picture, Words};
+use crate::say;
+use crate::solve::answer::{Answer, Hump, PerState, Pitch, State, Swing};
+
+const POINTS: usize = 241;
+
+/// Rear frequency against front frequency: a mark for each state, a dot for each load case, lines of equal ratio.
+pub fn rear_front(answer: &Answer) -> Option<Picture> {
+    let both = |s: State| {
+        let [front, rear] = &answer.axles;
+        Some([front.standing.of(s).as_ref()?.frequency.si(), rear.standing.of(s).as_ref()?.frequency.si()])
+    };
+    let places = [Words::LeftAbove, Words::LeftBelow, Words::RightBelow];
+    let marks: Vec<Mark> = State::ALL
+        .into_iter()
+        .zip(places)
+        .filter_map(|(s, words)| Some(Mark { state: s, label: s.words().to_owned(), at: both(s)?, words }))
+        .collect();
+    let at = |c: &crate::solve::answer::CaseAnswer| {
+        let of = |i: usize| c.standing[i].new.as_ref().or(c.standing[i].old.as_ref()).map(|s| s.frequency.si());
+        Some([of(0)?, of(1)?])
+    };
+    let dots = together(answer.cases.iter().filter_map(|c| {
+        let number = c.index? + 1;
+        Some(Dot { at: at(c)?, label: number.to_string() })
+    }));
+    let all = || marks.iter().map(|m| m.at).chain(dots.iter().map(|d| d.at));
+    let low = 0.9 * all().map(|p| p[0]).fold(f64::INFINITY, f64::min);
+    // Room at the right for the words of the lines.
+    let high = 1.2 * all().map(|p| p[0]).fold(0.0, f64::max);
+    let last = both(State::NewSprings).or(both(State::OldSprings))?;
+    let ratio = last[1] / last[0];
+    let limits = answer.whole.ratio_limits;
+    let [least, most] = [limits.least, limits.most].map(|r| r.map(Quantity::si));
+    let lines = [least, most]
+        .into_iter()
+        .flatten()
+        .map(|r| Line {
+            state: None,
+            label: say!("rear = {ratio:.2} × front", ratio = r),
+            points: (0..21).map(|n| low + (high - low) * n as f64 / 20.0).map(|f| [f, r * f]).collect(),
+            broken: true,
+            label_at: Some(1.0),
+        })
+        .collect();
+    let verdict = match (least, most) {
+        (Some(least), _) if ratio < least => tr("the rear is slower than it should be: it pitches"),
+        (_, Some(most)) if ratio > most => tr("the rear is hard against the front"),
+        _ => tr("between the lines, the tail catches up with the nose"),
+    };
+    Some(Picture {
+        title: say!("The rear bounces {ratio:.2} times as fast as the front: {verdict}", ratio, verdict),
+        x: Axis { name: tr("front, ride frequency"), dim: Dim::Frequency },
+        y: Axis { name: tr("rear, ride frequency"), dim: Dim::Frequency },
+        lines,
+        marks,
+        dots,
+        wanted: None,
+        shade: None,
+        uprights: Vec::new(),
+        ticks: Vec::new(),
+        wanted_across: None,
+        arrows: Vec::new(),
+        below: None,
+    })
+}
+
+/// What the numbers beside the dots stand for; `None` without load cases.
+pub fn case_numbers(answer: &Answer) -> Option<String> {
+    let names: Vec<String> = answer.cases.iter().filter_map(|c| Some(format!("{} {}", c.index? + 1, c.name))).collect();
+    (!names.is_empty()).then(|| say!("Crosses are load cases: {names}.", names = names.join(", ")))
+}
+
+/// Dots that can hardly be told apart are one, with all their numbers.
+fn together(dots: impl Iterator<Item = Dot>) -> Vec<Dot> {
+    const CLOSE: f64 = 0.015;
+    let near = |a: &Dot, b: &Dot| (0..2).all(|i| (a.at[i] / b.at[i] - 1.0).abs() < CLOSE);
+    let mut found: Vec<Dot> = Vec::new();
+    for dot in dots {
+        match found.iter_mut().find(|f| near(f, &dot)) {
+            Some(same) => same.label += &format!(", {}", dot.label),
+            None => found.push(dot),
+        }
+    }
+    found
+}
+
+/// Body height at front and rear against time after one hump, each end on its own.
+pub fn after_hump(answer: &Answer, units: &UnitChoice) -> Option<Picture> {
+    let whole = &answer.whole;
+    let (hump, wheelbase) = (whole.hump?, whole.wheelbase?);
+    let ends = |pitch: &PerState<Option<Pitch>>, s: State| (*pitch.of(s)).and_then(|p| p.ends);
+    let state = if ends(&whole.pitch, State::NewSprings).is_some() { State::NewSprings } else { State::OldSprings };
+    let shown = ends(&whole.pitch, state)?;
+    let humps = [hump, hump.behind(wheelbase)];
+    let slowest = shown[0].frequency.si().min(shown[1].frequency.si());
+    let until_s = humps[1].arrival.si() + 2.5 / slowest;
+    if !(until_s.is_finite() && until_s > 0.0) {
+        return None;
+    }
+    let trace = |i: usize| -> Option<Vec<[f64; 2]>> {
+        (0..POINTS)
+            .map(|n| until_s * n as f64 / (POINTS - 1) as f64)
+            .map(|t| Some([t, shown[i].body_height_m(&humps[i], t)?]))
+            .collect()
+    };
+    // The label stands beside the highest point.
+    let line = |i: usize, label: &str| {
+        let points = trace(i)?;
+        let highest = points.iter().enumerate().max_by(|a, b| a.1[1].total_cmp(&b.1[1])).map_or(0, |p| p.0);
+        let label_at = Some(highest as f64 / (POINTS - 1) as f64);
+        Some(Line { state: None, label: label.into(), points, broken: i == 1, label_at })
+    };
+    let speed = display::rounded(hump.speed, units);
+    let level = |s: State| level_again_s(&ends(&whole.pitch, s)?, &humps, until_s);
+    let verdict = match (level(state), level(State::OldSprings).filter(|_| state == State::NewSprings)) {
+        (Some(new), Some(old)) => {
+            say!("nose and tail are level again after {new:.1} s, on the old springs after {old:.1} s", new, old)
+        }
+        (Some(one), None) => say!("nose and tail are level again after {time:.1} s", time = one),
+        _ => tr("nose and tail swing for long").to_owned(),
+    };
+    Some(Picture {
+        title: say!("One hump at {speed}, {state}: {verdict}", speed, state = state.words(), verdict),
+        x: Axis { name: tr("time since the front wheels reach it"), dim: Dim::Time },
+        y: Axis { name: tr("body height above rest"), dim: Dim::Length },
+        lines: vec![line(0, tr("front"))?, line(1, tr("rear"))?],
+        marks: Vec::new(),
+        dots: Vec::new(),
+        wanted: None,
+        shade: None,
+        uprights: vec![(humps[1].arrival.si(), tr("rear wheels on the hump").to_owned())],
+        ticks: Vec::new(),
+        wanted_across: None,
+        arrows: Vec::new(),
+        below: None,
+    })
+}
+
+/// From when on front and rear differ by less than a tenth of the hump, s; `None` when that is not seen.
+fn level_again_s(ends: &[Swing; 2], humps: &[Hump; 2], until_s: f64) -> Option<f64> {
+    const SHARE: f64 = 0.1;
+    let apart = |t: f64| Some((ends[0].body_height_m(&humps[0], t)? - ends[1].body_height_m(&humps[1], t)?).abs());
+    let limit = SHARE * humps[0].height.si().abs();
+    let times = (0..POINTS).rev().map(|n| until_s * n as f64 / (POINTS - 1) as f64);
+    let mut level_from = None;
+    for t in times {
+        if apart(t)? > limit {
+            return level_from;
+        }
+        level_from = Some(t);
+    }
+    level_from
+}

@@ -1,0 +1,309 @@
+//! The data of each picture: what is drawn, in SI, with the words that belong to it.
+//!
+//! A picture carries one idea; its title states the finding. Screens and sheets
+//! draw it with whatever they have.
+
+use crate::base::language::tr;
+use crate::base::units::{Dim, Length, Quantity, UnitChoice, display};
+use crate::job::Side;
+use crate::say;
+use crate::solve::answer::{Answer, AxleAnswer, Standing, State};
+use crate::trade::spring::Spring;
+
+/// One axis.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Axis {
+    /// What it shows.
+    pub name: &'static str,
+    /// Decides the unit.
+    pub dim: Dim,
+}
+
+/// A line through points (x, y), both in SI.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Line {
+    /// Whose line it is; decides stroke and colour. `None`: a line of its own, in the colour of text.
+    pub state: Option<State>,
+    /// What stands beside it.
+    pub label: String,
+    /// The points.
+    pub points: Vec<[f64; 2]>,
+    /// Drawn broken, whosever line it is.
+    pub broken: bool,
+    /// Where along it the label stands, 0 to 1, when it has a place of its own.
+    pub label_at: Option<f64>,
+}
+
+/// A measured point.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Dot {
+    /// Where, in SI.
+    pub at: [f64; 2],
+    /// What stands beside it; blank for nothing.
+    pub label: String,
+}
+
+/// A wanted range that changes along x.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Shade {
+    /// x, and the two bounds of y there, all in SI; x rises.
+    pub points: Vec<[f64; 3]>,
+    /// Its words.
+    pub label: String,
+}
+
+/// A reading that matters.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Mark {
+    /// Whose reading it is; decides shape and colour.
+    pub state: State,
+    /// What stands beside it.
+    pub label: String,
+    /// Where, in SI.
+    pub at: [f64; 2],
+    /// On which side its words stand.
+    pub words: Words,
+}
+
+/// On which side of a mark its words stand, so that they keep clear of lines and other marks.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Words {
+    /// Left, above.
+    LeftAbove,
+    /// Left, below.
+    LeftBelow,
+    /// Right, below.
+    RightBelow,
+    /// Right, above.
+    RightAbove,
+}
+
+/// A picture with two axes.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Picture {
+    /// The finding it shows.
+    pub title: String,
+    /// Along.
+    pub x: Axis,
+    /// Up.
+    pub y: Axis,
+    /// Lines.
+    pub lines: Vec<Line>,
+    /// Marked readings.
+    pub marks: Vec<Mark>,
+    /// Measured points.
+    pub dots: Vec<Dot>,
+    /// A wanted range of y, with its words.
+    pub wanted: Option<([f64; 2], String)>,
+    /// A wanted range of y at each x.
+    pub shade: Option<Shade>,
+    /// Upright lines at x, with their words.
+    pub uprights: Vec<(f64, String)>,
+    /// Small ticks at x: stock rates.
+    pub ticks: Vec<f64>,
+    /// A wanted range of x, with its words.
+    pub wanted_across: Option<([f64; 2], String)>,
+    /// From where to where the states lead, both in SI.
+    pub arrows: Vec<[[f64; 2]; 2]>,
+    /// Below this y nothing may stand, with its words.
+    pub below: Option<(f64, String)>,
+}
+
+const POINTS: usize = 48;
+
+/// "Just put spacers in": load against wheel travel. `None` until the old spring is known.
+pub fn load_travel(axle: &AxleAnswer, units: &UnitChoice) -> Option<Picture> {
+    let (old, new) = (axle.standing.old.as_ref(), axle.standing.new.as_ref());
+    old.or(new)?;
+    let droop_m = axle.travel.droop.map_or(0.08, Quantity::si);
+    let bump_m = axle.travel.metal.or(axle.travel.stop).map_or(0.08, Quantity::si);
+    let low_m = -droop_m;
+    let mut lines: Vec<Line> =
+        old.map(|old| line(State::OldSprings, tr("old spring"), old, low_m, bump_m)).into_iter().collect();
+    let mut marks = Vec::new();
+    for state in State::ALL {
+        let Some(s) = axle.standing.of(state) else { continue };
+        // What presses on it, a load on the hitch included.
+        let at = [s.travel.si(), s.curve.force_n(s.travel.si())];
+        let words = match state {
+            State::Before => Words::LeftBelow,
+            State::OldSprings => Words::RightBelow,
+            State::NewSprings => Words::LeftAbove,
+        };
+        marks.push(Mark { state, label: state.words().to_owned(), at, words });
+    }
+    if let Some(new) =
+        axle.standing.new.as_ref().filter(|_| axle.sizing.is_some() && axle.plan == crate::job::Plan::NewSprings)
+    {
+        lines.push(line(State::NewSprings, tr("new spring"), new, low_m, bump_m));
+    }
+    let mut uprights = Vec::new();
+    if let Some(stop) = axle.travel.stop {
+        uprights.push((stop.si(), tr("bump stop").to_owned()));
+    }
+    if let Some(travel) = axle.old_spring.crossover.and_then(|c| c.travel).filter(|z| z.si() > low_m && z.si() < bump_m)
+    {
+        uprights.push((travel.si(), tr("old helper solid").to_owned()));
+    }
+    Some(Picture {
+        title: load_title(axle, units),
+        x: Axis { name: tr("wheel travel from the reference height, up is +"), dim: Dim::Length },
+        y: Axis { name: tr("load at one wheel"), dim: Dim::Force },
+        lines,
+        marks,
+        dots: Vec::new(),
+        wanted: None,
+        shade: None,
+        uprights,
+        ticks: Vec::new(),
+        wanted_across: None,
+        arrows: Vec::new(),
+        below: None,
+    })
+}
+
+fn line(state: State, label: &str, of: &Standing, low_m: f64, high_m: f64) -> Line {
+    let step_m = (high_m - low_m) / (POINTS - 1) as f64;
+    let points = (0..POINTS).map(|i| low_m + step_m * i as f64).map(|z| [z, of.curve.force_n(z)]).collect();
+    Line { state: Some(state), label: label.to_owned(), points, broken: false, label_at: None }
+}
+
+fn load_title(axle: &AxleAnswer, units: &UnitChoice) -> String {
+    let room = |s: &Option<Standing>| s.as_ref().and_then(|s| s.stop_room);
+    let side = axle.side.word();
+    let said = |l: Length| display::rounded(l, units);
+    match (room(&axle.standing.before), room(&axle.standing.old)) {
+        (Some(before), Some(old)) if old.si() < 0.0 => {
+            say!(
+                "{side}: on the old springs the stop is already touched; it was {before} away",
+                side,
+                before = said(before)
+            )
+        }
+        (Some(before), Some(old)) => {
+            say!(
+                "{side}: on the old springs the stop is {old} away instead of {before}",
+                side,
+                old = said(old),
+                before = said(before)
+            )
+        }
+        (None, Some(old)) => say!("{side}: on the old springs the stop is {old} away", side, old = said(old)),
+        _ => say!("{side}: where each spring carries the load", side),
+    }
+}
+
+/// "How heavy a spring?": frequency against rate, before and after. `None` until the axle can be sized.
+pub fn frequency_rate(answer: &Answer, side: Side, units: &UnitChoice) -> Option<Picture> {
+    let (axle, part) = (answer.axle(side), answer.released(side).ok());
+    let bought = part.and_then(|p| p.spring);
+    let sizing = axle.sizing.as_ref()?;
+    let after = axle.sprung_after?;
+    let stands = axle.standing.new.as_ref().or(axle.standing.old.as_ref())?;
+    // The rate of what is bought: of a stack, the main coil's.
+    let own_rate = |s: &Standing| match (&s.curve.spring, sizing.open_helper) {
+        (Spring::Stack(stack), Some(_)) => stack.main.rate_n_per_m,
+        _ => s.spring_rate.si(),
+    };
+    let old_rate = axle.standing.old.as_ref().map(own_rate);
+    let (low, high) = (sizing.spring_rate.low.si(), sizing.spring_rate.high.si());
+    let low = low.max(0.0);
+    let from = (0.75 * low).min(old_rate.map_or(f64::MAX, |k| 0.92 * k)).max(0.0);
+    let to = (1.25 * high).max(old_rate.map_or(0.0, |k| 1.08 * k)).max(bought.map_or(0.0, |b| 1.05 * b.pick.si()));
+    // k_w follows from k_s at the wanted height with this axle's ratio and other terms: k_w = k_s r² + rest; beside a
+    // helper that is open k_s is that of both in series.
+    let r = stands.curve.spring_length.ratio(sizing.wanted_travel).si();
+    let whole = |k: f64| sizing.open_helper.map_or(k, |h| k * h.si() / (k + h.si()));
+    let rest = sizing.wheel_rate.aim.si() - whole(sizing.spring_rate.aim.si()) * r * r;
+    let frequency = |k: f64, mass: f64| ((whole(k) * r * r + rest).max(0.0) / mass).sqrt() / std::f64::consts::TAU;
+    let curve = |state: State, label: &str, mass: f64| Line {
+        state: Some(state),
+        label: label.to_owned(),
+        points: (0..POINTS)
+            .map(|i| from + (to - from) * i as f64 / (POINTS - 1) as f64)
+            .map(|k| [k, frequency(k, mass)])
+            .collect(),
+        broken: false,
+        label_at: None,
+    };
+    let mut lines = Vec::new();
+    let mut marks = Vec::new();
+    let bag = |s: &Standing| s.curve.helper.is_some();
+    // The words of the higher mark stand above it, those of the lower one below.
+    let sank =
+        axle.standing.before.as_ref().zip(axle.standing.old.as_ref()).is_none_or(|(b, o)| b.frequency >= o.frequency);
+    let (above, below) = (Words::LeftAbove, Words::LeftBelow);
+    let new_bag = bag(stands) && axle.standing.old.as_ref().is_some_and(|s| !bag(s));
+    if let (Some(before), Some(mass)) = (&axle.standing.before, axle.sprung_before) {
+        // With a bag that is new the weight before stood on other things: its mark stays, its line would mislead.
+        if !new_bag {
+            lines.push(curve(State::Before, tr("weight before"), mass.si()));
+        }
+        if old_rate.is_some() {
+            let k = own_rate(before);
+            marks.push(Mark {
+                state: State::Before,
+                label: State::Before.words().into(),
+                at: [k, before.frequency.si()],
+                words: if sank { above } else { below },
+            });
+        }
+    }
+    let label = if new_bag { tr("weight after, with the bag") } else { tr("weight after") };
+    lines.push(curve(State::NewSprings, label, after.si()));
+    if let (Some(old), Some(k)) = (&axle.standing.old, old_rate) {
+        marks.push(Mark {
+            state: State::OldSprings,
+            label: State::OldSprings.words().into(),
+            at: [k, old.frequency.si()],
+            words: if sank { below } else { above },
+        });
+    }
+    if let Some(bought) = bought.filter(|_| axle.plan == crate::job::Plan::NewSprings) {
+        let pick = bought.pick.si();
+        let label = say!(
+            "{rate}, {frequency:.2} Hz",
+            rate = display::rounded(bought.pick, units),
+            frequency = frequency(pick, after.si())
+        );
+        let at = [pick, frequency(pick, after.si())];
+        marks.push(Mark { state: State::NewSprings, label, at, words: Words::RightBelow });
+    }
+    let step = bought.and_then(|b| b.stock).map_or(0.0, |s| s.step.si());
+    let ticks = if step > 0.0 && (to - from) / step < 80.0 {
+        let first = (from / step).ceil() as usize;
+        (first..).map(|n| n as f64 * step).take_while(|k| *k <= to).collect()
+    } else {
+        Vec::new()
+    };
+    let unit = units.unit(Dim::SpringRate);
+    let stop = if part.is_some() { "" } else { tr(" (withheld: no recommendation)") };
+    let highest = display::rounded(sizing.spring_rate.high, units);
+    let title = if sizing.is_one_value() {
+        say!("{side}: {highest} gives the wanted frequency{stop}", highest, stop, side = axle.side.word())
+    } else {
+        let lowest = display::rounded_number(low, unit);
+        say!(
+            "{side}: {lowest} to {highest} puts it inside the wanted range{stop}",
+            lowest,
+            highest,
+            stop,
+            side = axle.side.word()
+        )
+    };
+    Some(Picture {
+        title,
+        x: Axis { name: tr("spring rate"), dim: Dim::SpringRate },
+        y: Axis { name: tr("ride frequency, on springs"), dim: Dim::Frequency },
+        lines,
+        marks,
+        dots: Vec::new(),
+        wanted: Some(([sizing.frequency.low.si(), sizing.frequency.high.si()], tr("wanted").into())),
+        shade: None,
+        uprights: Vec::new(),
+        ticks,
+        wanted_across: None,
+        arrows: Vec::new(),
+        below: None,
+    })
+}

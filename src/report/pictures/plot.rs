@@ -1,0 +1,343 @@
+//! Draws the data of a [`Picture`] in black and grey, with axes; and writes it as a table.
+
+use crate::base::language::tr;
+use crate::base::units::{Unit, UnitChoice, display};
+use crate::report::pictures::drawing::{Anchor, Drawing, Fill, Shape, Stroke};
+use crate::report::pictures::picture::{Axis, Line, Mark, Picture, Shade, Words};
+use crate::solve::answer::State;
+
+const WIDTH_MM: f32 = 170.0;
+const HEIGHT_MM: f32 = 105.0;
+/// Room for the numbers at the left, and for the last of those below at the right.
+const SIDES_MM: [f32; 2] = [17.0, 5.0];
+/// Room for the title and the upright axis' name above, for numbers and name below.
+const ENDS_MM: [f32; 2] = [19.0, 14.0];
+const TYPE_MM: f32 = 3.2;
+const TITLE_MM: f32 = 3.6;
+/// Mean width of a letter of the title, per height of the type: bold Noto Sans, with some room.
+const LETTER: f32 = 0.62;
+
+/// The picture as a drawing of 170 mm × 105 mm.
+pub fn drawing(picture: &Picture, units: &UnitChoice) -> Drawing {
+    let frame = Frame::of(picture, units);
+    let mut shapes = frame.axes(picture);
+    if let Some((range, said)) = &picture.wanted {
+        shapes.splice(0..0, frame.band(*range, said));
+    }
+    if let Some(shade) = &picture.shade {
+        shapes.splice(0..0, frame.shade(shade));
+    }
+    if let Some((range, said)) = &picture.wanted_across {
+        shapes.splice(0..0, frame.band_across(*range, said));
+    }
+    if let Some((at, said)) = &picture.below {
+        shapes.splice(0..0, frame.below(*at, said));
+    }
+    picture.arrows.iter().for_each(|arrow| shapes.extend(frame.arrow(*arrow)));
+    for (at, said) in &picture.uprights {
+        let x = frame.at([*at, 0.0])[0];
+        shapes.push(Shape::Line { through: vec![[x, frame.top], [x, frame.bottom]], stroke: Stroke::Full });
+        let is_left = x < 0.5 * (frame.left + frame.right);
+        let (anchor, off) = if is_left { (Anchor::Start, 1.0) } else { (Anchor::End, -1.0) };
+        shapes.push(words([x + off, frame.bottom - 1.5], anchor, said));
+    }
+    let ends = picture.lines.iter().filter_map(|l| l.points.last()).map(|p| p[1]);
+    let highest = ends.fold(f64::NEG_INFINITY, f64::max);
+    picture.lines.iter().for_each(|line| shapes.extend(frame.line(line, highest)));
+    shapes.extend(frame.ticks(&picture.ticks));
+    picture.marks.iter().for_each(|mark| shapes.extend(frame.mark(mark)));
+    for dot in &picture.dots {
+        let [x, y] = frame.at(dot.at);
+        shapes.push(Shape::Circle { centre: [x, y], radius_mm: 0.9, fill: Fill::Black, stroke: Stroke::Full });
+        shapes.push(words([x + 1.6, y - 1.2], Anchor::Start, &dot.label));
+    }
+    Drawing { width_mm: WIDTH_MM, height_mm: HEIGHT_MM, words: picture.title.clone(), shapes }
+}
+
+/// The picture's data as a table file: what it is, its name, and its two coordinates in the units shown.
+///
+/// # Errors
+/// What the table writer says; not known to happen.
+pub fn csv(picture: &Picture, units: &UnitChoice) -> Result<String, csv::Error> {
+    let (x, y) = (units.unit(picture.x.dim), units.unit(picture.y.dim));
+    let mut table = csv::Writer::from_writer(Vec::new());
+    table.write_record(["what", "name", &named(&picture.x, x), &named(&picture.y, y)])?;
+    let across = |si: f64| (si / x.si).to_string();
+    let up = |si: f64| (si / y.si).to_string();
+    for line in &picture.lines {
+        for [px, py] in &line.points {
+            table.write_record(["line", &line.label, &across(*px), &up(*py)])?;
+        }
+    }
+    for mark in &picture.marks {
+        table.write_record(["mark", &mark.label, &across(mark.at[0]), &up(mark.at[1])])?;
+    }
+    for dot in &picture.dots {
+        table.write_record(["measured", &dot.label, &across(dot.at[0]), &up(dot.at[1])])?;
+    }
+    if let Some((range, said)) = &picture.wanted {
+        for end in range {
+            table.write_record(["range", said, "", &up(*end)])?;
+        }
+    }
+    if let Some((range, said)) = &picture.wanted_across {
+        for end in range {
+            table.write_record(["range", said, &across(*end), ""])?;
+        }
+    }
+    if let Some((at, said)) = &picture.below {
+        table.write_record(["limit", said, "", &up(*at)])?;
+    }
+    for [px, low, high] in picture.shade.iter().flat_map(|s| &s.points) {
+        let said = picture.shade.as_ref().map_or("", |s| &s.label);
+        for end in [low, high] {
+            table.write_record(["range", said, &across(*px), &up(*end)])?;
+        }
+    }
+    for (at, said) in &picture.uprights {
+        table.write_record(["upright", said, &across(*at), ""])?;
+    }
+    for at in &picture.ticks {
+        table.write_record(["stock rate", "", &across(*at), ""])?;
+    }
+    let bytes = table.into_inner().map_err(|e| e.into_error())?;
+    Ok(String::from_utf8_lossy(&bytes).into_owned())
+}
+
+fn named(axis: &Axis, unit: &Unit) -> String {
+    if unit.symbol.is_empty() { axis.name.to_owned() } else { format!("{} ({})", axis.name, unit.symbol) }
+}
+
+fn words(at: [f32; 2], anchor: Anchor, text: &str) -> Shape {
+    Shape::Words { at, size_mm: TYPE_MM, anchor, bold: false, text: text.to_owned() }
+}
+
+/// Where values lie on the drawing.
+struct Frame {
+    left: f32,
+    right: f32,
+    top: f32,
+    bottom: f32,
+    x: [f64; 2],
+    y: [f64; 2],
+    units: [&'static Unit; 2],
+}
+
+impl Frame {
+    fn of(picture: &Picture, units: &UnitChoice) -> Frame {
+        let lines = picture.lines.iter().flat_map(|l| &l.points);
+        let points: Vec<[f64; 2]> = lines
+            .chain(picture.marks.iter().map(|m| &m.at))
+            .chain(picture.dots.iter().map(|d| &d.at))
+            .copied()
+            .chain(picture.shade.iter().flat_map(|s| &s.points).flat_map(|[x, low, high]| [[*x, *low], [*x, *high]]))
+            .collect();
+        let across = points.iter().map(|p| p[0]).chain(picture.uprights.iter().map(|u| u.0));
+        let across = across.chain(picture.wanted_across.iter().flat_map(|w| w.0));
+        let up = points.iter().map(|p| p[1]).chain(picture.wanted.iter().flat_map(|w| w.0));
+        let up = up.chain(picture.below.iter().map(|b| b.0));
+        // Marks that arrows join have words on both sides.
+        let room = if picture.arrows.is_empty() { [0.03, 0.09] } else { [0.25, 0.2] };
+        Frame {
+            left: SIDES_MM[0],
+            right: WIDTH_MM - SIDES_MM[1],
+            top: ENDS_MM[0],
+            bottom: HEIGHT_MM - ENDS_MM[1],
+            x: span(across, room[0]),
+            y: span(up, room[1]),
+            units: [units.unit(picture.x.dim), units.unit(picture.y.dim)],
+        }
+    }
+
+    /// Right and down, mm, of a point in SI.
+    fn at(&self, point: [f64; 2]) -> [f32; 2] {
+        let share = |v: f64, [low, high]: [f64; 2]| ((v - low) / (high - low)) as f32;
+        let (x, y) = (share(point[0], self.x), share(point[1], self.y));
+        [self.left + x * (self.right - self.left), self.bottom - y * (self.bottom - self.top)]
+    }
+
+    fn axes(&self, picture: &Picture) -> Vec<Shape> {
+        let mut shapes = Vec::new();
+        let frame =
+            [[self.left, self.top], [self.right, self.top], [self.right, self.bottom], [self.left, self.bottom]];
+        shapes.push(Shape::Area { corners: frame.to_vec(), fill: Fill::None, stroke: Stroke::Full });
+        let [x, y] = self.units;
+        for value in steps(self.x, x.si, 7.0) {
+            let across = self.at([value * x.si, 0.0])[0];
+            let through = vec![[across, self.bottom], [across, self.bottom + 1.2]];
+            shapes.push(Shape::Line { through, stroke: Stroke::Full });
+            let number = display::significant(value, 4);
+            shapes.push(words([across, self.bottom + 1.8 + TYPE_MM], Anchor::Middle, &number));
+        }
+        for value in steps(self.y, y.si, 6.0) {
+            let down = self.at([0.0, value * y.si])[1];
+            let through = vec![[self.left - 1.2, down], [self.left, down]];
+            shapes.push(Shape::Line { through, stroke: Stroke::Full });
+            let number = display::significant(value, 4);
+            shapes.push(words([self.left - 2.0, down + 0.36 * TYPE_MM], Anchor::End, &number));
+        }
+        let middle = 0.5 * (self.left + self.right);
+        shapes.push(words([middle, HEIGHT_MM - 1.5], Anchor::Middle, &named(&picture.x, x)));
+        shapes.push(words([0.5, self.top - 2.2], Anchor::Start, &named(&picture.y, y)));
+        let letters = (WIDTH_MM / (LETTER * TITLE_MM)) as usize;
+        for (i, text) in in_two(&picture.title, letters).into_iter().enumerate() {
+            let at = [0.5, (1.0 + 1.25 * i as f32) * TITLE_MM + 0.5];
+            shapes.push(Shape::Words { at, size_mm: TITLE_MM, anchor: Anchor::Start, bold: true, text });
+        }
+        shapes
+    }
+
+    /// The wanted range, behind all else.
+    fn band(&self, range: [f64; 2], said: &str) -> Vec<Shape> {
+        let [low, high] = range.map(|y| self.at([0.0, y])[1].clamp(self.top, self.bottom));
+        let corners = vec![[self.left, high], [self.right, high], [self.right, low], [self.left, low]];
+        let area = Shape::Area { corners, fill: Fill::Light, stroke: Stroke::Dotted };
+        vec![area, words([self.right - 1.0, low - 1.0], Anchor::End, said)]
+    }
+
+    /// A wanted range of x, behind all else.
+    fn band_across(&self, range: [f64; 2], said: &str) -> Vec<Shape> {
+        let [low, high] = range.map(|x| self.at([x, 0.0])[0].clamp(self.left, self.right));
+        let corners = vec![[low, self.top], [high, self.top], [high, self.bottom], [low, self.bottom]];
+        let area = Shape::Area { corners, fill: Fill::Light, stroke: Stroke::Dotted };
+        vec![area, words([0.5 * (low + high), self.top + 1.0 + TYPE_MM], Anchor::Middle, said)]
+    }
+
+    /// What nothing may stand in, from this height down, behind all else.
+    fn below(&self, at: f64, said: &str) -> Vec<Shape> {
+        let top = self.at([0.0, at])[1].clamp(self.top, self.bottom);
+        let corners = vec![[self.left, top], [self.right, top], [self.right, self.bottom], [self.left, self.bottom]];
+        let area = Shape::Area { corners, fill: Fill::Light, stroke: Stroke::Full };
+        vec![area, words([self.left + 1.5, self.bottom - 1.5], Anchor::Start, said)]
+    }
+
+    /// An arrow between two marks, which it does not touch.
+    fn arrow(&self, ends: [[f64; 2]; 2]) -> Vec<Shape> {
+        const OFF_MM: f32 = 2.6;
+        const HEAD_MM: f32 = 2.2;
+        let [[ax, ay], [bx, by]] = ends.map(|p| self.at(p));
+        let (dx, dy) = (bx - ax, by - ay);
+        let long = dx.hypot(dy);
+        if long < 2.0 * OFF_MM + HEAD_MM {
+            return Vec::new();
+        }
+        let (ux, uy) = (dx / long, dy / long);
+        let (start, end) = ([ax + OFF_MM * ux, ay + OFF_MM * uy], [bx - OFF_MM * ux, by - OFF_MM * uy]);
+        let back = [end[0] - HEAD_MM * ux, end[1] - HEAD_MM * uy];
+        let half = 0.4 * HEAD_MM;
+        let corners = vec![end, [back[0] - half * uy, back[1] + half * ux], [back[0] + half * uy, back[1] - half * ux]];
+        vec![
+            Shape::Line { through: vec![start, back], stroke: Stroke::Full },
+            Shape::Area { corners, fill: Fill::Black, stroke: Stroke::Full },
+        ]
+    }
+
+    /// A wanted range that changes along x, behind all else; its words below it, as on screen.
+    fn shade(&self, shade: &Shade) -> Vec<Shape> {
+        let edge = |pick: fn(f64, f64) -> f64| shade.points.iter().map(move |[x, a, b]| [*x, pick(*a, *b)]);
+        let low: Vec<[f64; 2]> = edge(f64::min).collect();
+        let corners = low.iter().copied().chain(edge(f64::max).collect::<Vec<_>>().into_iter().rev());
+        let area =
+            Shape::Area { corners: corners.map(|p| self.at(p)).collect(), fill: Fill::Light, stroke: Stroke::Dotted };
+        let said = low.get(low.len() / 3).map(|p| {
+            let [x, y] = self.at(*p);
+            words([x, y + 1.2 + TYPE_MM], Anchor::Start, &shade.label)
+        });
+        std::iter::once(area).chain(said).collect()
+    }
+
+    fn line(&self, line: &Line, highest: f64) -> Vec<Shape> {
+        let stroke = match line.state {
+            _ if line.broken => Stroke::Dashed,
+            Some(State::Before) => Stroke::Dotted,
+            Some(State::OldSprings) => Stroke::Dashed,
+            Some(State::NewSprings) => Stroke::Heavy,
+            None => Stroke::Full,
+        };
+        let is_highest = line.points.last().is_some_and(|p| p[1] >= highest);
+        // As on screen: the highest line has its words above it and to the left, the others below and to the right.
+        let (anchor, share, down) = match (line.label_at, line.state) {
+            (Some(at), _) => (Anchor::End, at, -1.2),
+            (None, _) if is_highest => (Anchor::End, 0.75, -1.2),
+            (None, Some(State::OldSprings)) => (Anchor::Start, 0.2, 1.2 + TYPE_MM),
+            (None, _) => (Anchor::Start, 0.78, 1.2 + TYPE_MM),
+        };
+        let place = (line.points.len().saturating_sub(1) as f64 * share.clamp(0.0, 1.0)) as usize;
+        let label = line.points.get(place).map(|p| {
+            let [x, y] = self.at(*p);
+            words([x, y + down], anchor, &line.label)
+        });
+        let through = line.points.iter().map(|p| self.at(*p)).collect();
+        std::iter::once(Shape::Line { through, stroke }).chain(label).collect()
+    }
+
+    /// The three marks of the three states, as on screen.
+    fn mark(&self, mark: &Mark) -> Vec<Shape> {
+        const R: f32 = 1.7;
+        let [x, y] = self.at(mark.at);
+        let shape = match mark.state {
+            State::Before => Shape::Circle { centre: [x, y], radius_mm: R, fill: Fill::White, stroke: Stroke::Heavy },
+            State::OldSprings => {
+                let r = 0.9 * R;
+                let corners = vec![[x - r, y - r], [x + r, y - r], [x + r, y + r], [x - r, y + r]];
+                Shape::Area { corners, fill: Fill::White, stroke: Stroke::Heavy }
+            }
+            State::NewSprings => {
+                let r = 1.25 * R;
+                let corners = vec![[x, y - r], [x + r, y], [x, y + r], [x - r, y]];
+                Shape::Area { corners, fill: Fill::Black, stroke: Stroke::Full }
+            }
+        };
+        let said = match mark.words {
+            Words::RightBelow => words([x + 2.8, y + TYPE_MM + 0.6], Anchor::Start, &mark.label),
+            Words::LeftBelow => words([x - 2.8, y + TYPE_MM + 0.6], Anchor::End, &mark.label),
+            Words::RightAbove => words([x + 2.8, y - 1.0], Anchor::Start, &mark.label),
+            Words::LeftAbove => words([x - 2.8, y - 1.0], Anchor::End, &mark.label),
+        };
+        vec![shape, said]
+    }
+
+    fn ticks(&self, ticks: &[f64]) -> Vec<Shape> {
+        let inside = ticks.iter().map(|t| self.at([*t, 0.0])[0]);
+        let foot = self.bottom;
+        let mut shapes: Vec<Shape> =
+            inside.map(|x| Shape::Line { through: vec![[x, foot], [x, foot - 1.8]], stroke: Stroke::Heavy }).collect();
+        if !shapes.is_empty() {
+            shapes.push(words([self.right - 1.0, foot - 2.6], Anchor::End, tr("stock rates")));
+        }
+        shapes
+    }
+}
+
+/// From the least to the most, with some room; never empty.
+fn span(values: impl Iterator<Item = f64>, room: f64) -> [f64; 2] {
+    let finite = values.filter(|v| v.is_finite());
+    let [low, high] = finite.fold([f64::INFINITY, f64::NEG_INFINITY], |[l, h], v| [l.min(v), h.max(v)]);
+    if low > high {
+        return [0.0, 1.0];
+    }
+    let wide = if high > low { high - low } else { low.abs().max(1.0) };
+    [low - room * wide, high + room * wide]
+}
+
+/// Round values within a range, about so many, in a unit of this size.
+fn steps([low, high]: [f64; 2], unit_si: f64, about: f64) -> Vec<f64> {
+    let (low, high) = (low / unit_si, high / unit_si);
+    let rough = (high - low) / about;
+    let power = 10.0_f64.powf(rough.log10().floor());
+    let step = [1.0, 2.0, 5.0, 10.0].map(|m| m * power).into_iter().find(|s| *s >= 0.8 * rough).unwrap_or(power);
+    let (first, last) = ((low / step).ceil() as i64, (high / step).floor() as i64);
+    (first..=last).map(|n| n as f64 * step).collect()
+}
+
+/// A title in one line or two.
+fn in_two(text: &str, letters: usize) -> Vec<String> {
+    if text.chars().count() <= letters {
+        return vec![text.to_owned()];
+    }
+    let end = text.char_indices().nth(letters).map_or(text.len(), |(i, _)| i);
+    match text[..end].rfind(' ') {
+        Some(space) => vec![text[..space].to_owned(), text[space + 1..].to_owned()],
+        None => vec![text.to_owned()],
+    }
+}

@@ -1,0 +1,104 @@
+//! The picture of the job: ride height against ride frequency, and how an axle moves through both.
+//!
+//! The load takes it down and slows it; the new springs bring it back.
+
+use crate::base::language::tr;
+use crate::base::units::{Dim, Quantity, UnitChoice};
+use crate::job::{Plan, Side};
+use crate::report::pictures::picture::{Axis, Mark, Picture, Words};
+use crate::report::sections::sentence;
+use crate::say;
+use crate::solve::answer::{Answer, AxleAnswer, Standing, State};
+
+/// The states of one axle by ride frequency and height against before, joined by arrows.
+///
+/// `None` until height and frequency of two states are known. New springs that are withheld are not in it.
+pub fn shift(answer: &Answer, side: Side, units: &UnitChoice) -> Option<Picture> {
+    let axle = answer.axle(side);
+    let shown = State::ALL.into_iter().filter(|state| is_shown(answer, axle, *state));
+    let points: Vec<(State, [f64; 2])> =
+        shown.filter_map(|s| Some((s, place(axle.standing.of(s).as_ref()?)?))).collect();
+    if points.len() < 2 {
+        return None;
+    }
+    let arrows = points.windows(2).map(|pair| [pair[0].1, pair[1].1]).collect();
+    let sizing = axle.sizing.as_ref();
+    let range = sizing.map(|s| [s.frequency.low.si(), s.frequency.high.si()]);
+    Some(Picture {
+        title: title(axle, &points, units),
+        x: Axis { name: tr("ride frequency"), dim: Dim::Frequency },
+        y: Axis { name: tr("height change from before"), dim: Dim::Length },
+        lines: Vec::new(),
+        marks: marks(&points, range),
+        dots: Vec::new(),
+        wanted: None,
+        wanted_across: range.filter(|[low, high]| low < high).map(|range| (range, tr("wanted").to_owned())),
+        shade: None,
+        uprights: range
+            .filter(|[low, high]| low >= high)
+            .map(|[low, _]| (low, tr("wanted").to_owned()))
+            .into_iter()
+            .collect(),
+        ticks: Vec::new(),
+        arrows,
+        below: stop_height_m(axle).map(|at_m| (at_m, tr("on the bump stop").to_owned())),
+    })
+}
+
+/// What is kept has no third state; what is withheld is not shown.
+fn is_shown(answer: &Answer, axle: &AxleAnswer, state: State) -> bool {
+    state != State::NewSprings || axle.plan == Plan::NewSprings && answer.released(axle.side).is_ok()
+}
+
+/// Frequency, Hz, and height against before, m.
+fn place(stands: &Standing) -> Option<[f64; 2]> {
+    Some([stands.frequency.si(), stands.height_change?.si()])
+}
+
+/// The height against before at which the bump stop is touched, m; `None` when the gap is not known.
+fn stop_height_m(axle: &AxleAnswer) -> Option<f64> {
+    State::ALL.into_iter().find_map(|state| {
+        let stands = axle.standing.of(state).as_ref()?;
+        Some(stands.height_change?.si() - stands.stop_room?.si())
+    })
+}
+
+/// The marks of the states; words keep off the arrows, which lie on the side of the old springs.
+fn marks(points: &[(State, [f64; 2])], range: Option<[f64; 2]>) -> Vec<Mark> {
+    let of = |state: State| points.iter().find(|(s, _)| *s == state).map(|(_, at)| *at);
+    let is_lower = of(State::OldSprings).is_none_or(|[_, height]| height <= 0.0);
+    let is_quicker = of(State::Before).zip(of(State::NewSprings)).is_some_and(|(before, new)| new[0] > before[0]);
+    let across = points.iter().map(|(_, at)| at[0]).chain(range.into_iter().flatten());
+    let (low, high) = across.fold((f64::MAX, f64::MIN), |(low, high), x| (low.min(x), high.max(x)));
+    let middle = 0.5 * (low + high);
+    let mark = |&(state, at): &(State, [f64; 2])| {
+        let is_left = match state {
+            State::Before => is_quicker,
+            State::NewSprings => !is_quicker,
+            // Inside the picture, whichever side it stands on.
+            State::OldSprings => at[0] > middle,
+        };
+        let words = match (is_lower != (state == State::OldSprings), is_left) {
+            (true, true) => Words::LeftAbove,
+            (true, false) => Words::RightAbove,
+            (false, true) => Words::LeftBelow,
+            (false, false) => Words::RightBelow,
+        };
+        Mark { state, label: state.short().to_owned(), at, words }
+    };
+    points.iter().map(mark).collect()
+}
+
+fn title(axle: &AxleAnswer, points: &[(State, [f64; 2])], units: &UnitChoice) -> String {
+    let height = |state: State| {
+        let (_, at) = points.iter().find(|(s, _)| *s == state)?;
+        Some(sentence::short_height(Quantity::from_si(at[1]), units))
+    };
+    let side = axle.side.word();
+    match (height(State::OldSprings), height(State::NewSprings)) {
+        (Some(old), Some(new)) => say!("{side}: {old} on old springs, {new} on new", side, old, new),
+        (Some(old), None) => say!("{side}: {old} on old springs", side, old),
+        (None, Some(new)) => say!("{side}: {new} on new springs", side, new),
+        (None, None) => say!("{side}: height and frequency", side),
+    }
+}

@@ -1,0 +1,320 @@
+//! Figures of the ledger, of load cases and ratings.
+
+use crate::base::language::tr;
+use crate::base::units::{Dim, Quantity};
+use crate::job::Side;
+use crate::report::results::collect::{CORNERS, Out, like};
+use crate::report::results::row::{Row, row, si};
+use crate::report::results::{By, Figure, Say, Substitution};
+use crate::say;
+use crate::solve::answer::{Answer, CaseAnswer, CaseStanding, Measured, Rated, RatedPart, State, Told};
+
+const AT_WHEEL: &str = "at the wheel, against as weighed on the same springs, + up";
+
+const STANDING: [Row<CaseStanding>; 11] = [
+    row(
+        "sprung",
+        "sprung mass, per corner",
+        Dim::Mass,
+        "a load on the hitch left out",
+        "m_s = axle/2 − m_u",
+        "DERIVED",
+        |s| Some(s.sprung.si()),
+    ),
+    row("rise", "height at the wheel", Dim::Length, AT_WHEEL, "F_w(z) = m_s g + T/2", "DERIVED", |s: &CaseStanding| {
+        Some(s.rise.si())
+    })
+    .by(By::Solving)
+    .say(Say::Height("unchanged")),
+    row(
+        "rise_at_ground",
+        "height at the ground",
+        Dim::Length,
+        "tyre squash added, + up",
+        "Δz − ΔW/k_t",
+        "DERIVED",
+        |s: &CaseStanding| s.rise_at_ground.map(Quantity::si),
+    )
+    .with(|s| {
+        let (rise, ground) = (s.rise.si(), s.rise_at_ground?.si());
+        Some(vec![("Δz", rise, Dim::Length), ("ΔW/k_t", rise - ground, Dim::Length)])
+    })
+    .say(Say::Height("unchanged")),
+    row(
+        "frequency",
+        "ride frequency, on springs",
+        Dim::Frequency,
+        "on springs",
+        "√(k_w/m_s)/2π",
+        "GIL",
+        |s: &CaseStanding| Some(s.frequency.si()),
+    ),
+    row(
+        "stop_room",
+        "room to the bump stop",
+        Dim::Length,
+        "wheel travel",
+        "gap − z",
+        "DERIVED",
+        |s: &CaseStanding| s.stop_room.map(Quantity::si),
+    )
+    .with(|s| {
+        let travel = s.travel.si();
+        Some(vec![("gap", travel + s.stop_room?.si(), Dim::Length), ("z", travel, Dim::Length)])
+    })
+    .instead(|s| (s.on_stop && s.stop_room.is_some()).then(|| tr("stop touched"))),
+    row(
+        "reserve",
+        "reserve before the stop",
+        Dim::Ratio,
+        "extra g before the stop is touched, or the coils bind",
+        "F_w(z_c)/W − 1",
+        "DERIVED",
+        |s: &CaseStanding| s.reserve.map(Quantity::si),
+    )
+    .say(Say::InG),
+    row("old_damper_ratio", "damping ratio, old damper", Dim::Ratio, "on springs", "c_w/(2√(k_w m_s))", "GIL", |s| {
+        s.old_damper_ratio.map(Quantity::si)
+    }),
+    row(
+        "new_damper_ratio",
+        "damping ratio, new damper in the middle",
+        Dim::Ratio,
+        "on springs",
+        "c_w/(2√(k_w m_s))",
+        "GIL",
+        |s: &CaseStanding| s.new_damper_ratio.map(Quantity::si),
+    ),
+    row(
+        "by_air.pressure",
+        "bag pressure that levels it",
+        Dim::Pressure,
+        "gauge",
+        "p = ΔF/(A r)",
+        "DERIVED",
+        |s: &CaseStanding| s.level.map(|l| l.pressure.si()),
+    )
+    .instead(|s| s.level.is_none().then(|| tr("none needed"))),
+    row("by_air.bag_rate", "rate of that bag", Dim::SpringRate, "at the bag", "n p_abs A²/V", "DERIVED", |s| {
+        s.level.map(|l| l.bag_rate.si())
+    }),
+    row(
+        "by_air.frequency",
+        "ride frequency with it",
+        Dim::Frequency,
+        "on springs",
+        "√(k_w/m_s)/2π",
+        "GIL",
+        |s: &CaseStanding| s.level.map(|l| l.frequency.si()),
+    )
+    .instead(|s| s.level.is_none().then(|| tr("as above"))),
+];
+
+/// All of them.
+pub(super) fn add(out: &mut Out, answer: &Answer) {
+    compared(out, answer);
+    ledger(out, answer);
+    for n in 0..answer.cases.len() {
+        one_case(out, answer, n);
+    }
+}
+
+/// The weights that springs are sized on, where they are not simply those of the scales.
+fn compared(out: &mut Out, answer: &Answer) {
+    for (when, key) in ["before", "after"].into_iter().enumerate() {
+        for side in Side::BOTH {
+            let name = match when {
+                0 => say!("{side} axle before, as compared", side = side.word_inside()),
+                _ => say!("{side} axle after, as compared", side = side.word_inside()),
+            };
+            let like = like(
+                &format!("compared.{key}.{}", side.key()),
+                name,
+                Dim::Mass,
+                "at equal load; reckoned by the ledger where not weighed",
+                "reading − aboard + load case",
+                "DERIVED",
+            );
+            out.told(like, answer, |v| si(v.compared.weighed.both()[when].axle(side)));
+        }
+    }
+}
+
+/// A result of the ledger for each axle or corner, and from what two of them it comes.
+struct OfLedger<const N: usize> {
+    key: &'static str,
+    name: &'static str,
+    formula: &'static str,
+    found: Option<[Measured; N]>,
+    by: By,
+    /// What was weighed, and whether the change is added to it (1) or taken from it (−1).
+    weighed: Option<(&'static str, f64)>,
+}
+
+fn told<const N: usize>(out: &mut Out, told: Option<&Told<N>>, places: [(&str, &str); N]) {
+    let row = |key, name, formula, found: Option<[Measured; N]>, by, weighed| OfLedger {
+        key,
+        name,
+        formula,
+        found,
+        by,
+        weighed,
+    };
+    let sums = "Σm(1 − x/L), Σm x/L; across by roll stiffness to the ground";
+    let of = |pick: fn(&Told<N>) -> Option<[Measured; N]>| told.and_then(pick);
+    let (before, after) = (Some(("weighed before", 1.0)), Some(("weighed after", -1.0)));
+    let rows = [
+        row("change", tr("change by the parts"), sums, of(|t| Some(t.change)), By::Solving, None),
+        row("foretold", tr("foretold after"), "weighed before + change", of(|t| t.foretold), By::Formula, before),
+        row("kept", tr("foretold before the weigh-in"), KEPT, of(|t| t.kept), By::Reading, None),
+        row(
+            "reconstructed",
+            tr("reckoned before"),
+            "weighed after − change",
+            of(|t| t.reconstructed),
+            By::Formula,
+            after,
+        ),
+        row("residual", tr("scales less ledger"), "after − before − change", of(|t| t.residual), By::Solving, None),
+    ];
+    for row in rows {
+        for (i, (place, words)) in places.into_iter().enumerate() {
+            let (value, change) = (row.found.map(|f| f[i]), told.map(|t| t.change[i].value));
+            let with = row.weighed.zip(value).zip(change).map(|(((words, sign), value), change)| {
+                vec![(words, value.value - sign * change, Dim::Mass), ("change", change, Dim::Mass)]
+            });
+            let like = Figure {
+                by: row.by,
+                with: with.unwrap_or_default(),
+                ..like(
+                    &format!("ledger.{}.{place}", row.key),
+                    say!("ledger: {place}, {mass}", place = words, mass = row.name),
+                    Dim::Mass,
+                    "+ heavier; what was aboard is taken out",
+                    row.formula,
+                    "DERIVED",
+                )
+            };
+            out.put(like, value.map(|m| m.value), value.map(|m| m.u));
+        }
+    }
+}
+
+const KEPT: &str = "kept when the weigh-in after was typed";
+
+fn ledger(out: &mut Out, answer: &Answer) {
+    let ledger = answer.ledger.as_ref();
+    told(out, ledger.map(|l| &l.axles), [("front", tr("front axle")), ("rear", tr("rear axle"))]);
+    let residual = ledger.and_then(|l| l.axles.residual);
+    let put_in = || -> Option<Vec<Substitution>> {
+        let [front, rear] = residual?;
+        Some(vec![("r_F", front.value, Dim::Mass), ("r_R", rear.value, Dim::Mass)])
+    };
+    let missing = ledger.and_then(|l| l.missing);
+    let name = tr("ledger: mass missing");
+    let mass = like("ledger.missing.mass", name, Dim::Mass, "+ missing in the ledger", "r_F + r_R", "DERIVED");
+    out.put(Figure { with: put_in().unwrap_or_default(), ..mass }, missing.map(|m| m.0.si()), None);
+    let name = tr("ledger: where it would sit");
+    let place = like("ledger.missing.x", name, Dim::Length, "behind the front axle", "L r_R/(r_F + r_R)", "DERIVED");
+    let wheelbase = si(answer.whole.wheelbase).map(|l| ("L", l, Dim::Length));
+    let with = put_in().zip(wheelbase).map(|(with, l)| [with, vec![l]].concat());
+    out.put(Figure { with: with.unwrap_or_default(), ..place }, missing.map(|m| m.1.si()), None);
+    let corners = answer.whole.ledger.as_ref();
+    told(out, corners.map(|c| &c.told), CORNERS.map(|(key, words)| (key, tr(words))));
+    let right = like(
+        "ledger.missing.y",
+        tr("ledger: how far right it would sit"),
+        Dim::Length,
+        "of the centreline, + right",
+        "Σ(right − left) t/2 / missing mass",
+        "DERIVED",
+    );
+    out.put(Figure { by: By::Solving, ..right }, corners.and_then(|c| si(c.missing_right)), None);
+}
+
+fn one_case(out: &mut Out, answer: &Answer, n: usize) {
+    let case = &answer.cases[n];
+    let (prefix, words) = (case.key(), &case.name);
+    for side in Side::BOTH {
+        let (i, axle) = (side as usize, side.key());
+        let scales = like(
+            &format!("{prefix}.{axle}.on_scales"),
+            match side {
+                Side::Front => tr("front axle"),
+                Side::Rear => tr("rear axle"),
+            },
+            Dim::Mass,
+            "as scales would show it, a load on the hitch included",
+            "bare + loads",
+            "DERIVED",
+        );
+        out.told(scales.of(words), answer, |v| si(v.cases.get(n)?.on_scales[i]));
+        for state in [State::OldSprings, State::NewSprings] {
+            let key = format!("{prefix}.{axle}.{}", state.key());
+            let words = format!("{words}: {} {}, ", side.word_inside(), state.words());
+            out.of_vehicle(&key, &words, &STANDING, answer, |v| v.cases.get(n)?.standing[i].of(state).as_ref());
+        }
+    }
+    for state in [State::OldSprings, State::NewSprings] {
+        both_axles(out, answer, n, state);
+    }
+    for part in RatedPart::ALL {
+        let key = part.field().replace('.', "_");
+        let like = like(
+            &format!("{prefix}.rated.{key}"),
+            say!("{case}: {part} over what it may carry", case = words, part = part.words()),
+            Dim::Ratio,
+            "of one axle, tyre or wheel, or of the vehicle",
+            "load / rating",
+            "PRACTICE",
+        );
+        let with =
+            rated(case, part).map(|r| vec![("load", r.carries.si(), Dim::Mass), ("rating", r.allowed.si(), Dim::Mass)]);
+        let like = Figure { with: with.unwrap_or_default(), ..like };
+        out.told(like, answer, |v| Some(rated(v.cases.get(n)?, part)?.share.si()));
+    }
+}
+
+/// What hangs on both axles in a load case.
+fn both_axles(out: &mut Out, answer: &Answer, n: usize, state: State) {
+    let case = &answer.cases[n];
+    let named =
+        |key: &str, name: &str, dim: Dim, convention: &'static str, formula, with: Option<Vec<Substitution>>| {
+            let key = format!("{}.{key}.{}", case.key(), state.key());
+            let words = format!("{}, {}", case.name, state.words());
+            Figure {
+                with: with.unwrap_or_default(),
+                ..like(&key, name, dim, convention, formula, "DERIVED").of(&words)
+            }
+        };
+    let on = |side: Side| case.standing[side as usize].of(state).as_ref();
+    let frequencies = || -> Option<Vec<Substitution>> {
+        Some(vec![
+            ("f_F", on(Side::Front)?.frequency.si(), Dim::Frequency),
+            ("f_R", on(Side::Rear)?.frequency.si(), Dim::Frequency),
+        ])
+    };
+    let heights = || -> Option<Vec<Substitution>> {
+        Some(vec![
+            ("h_F", on(Side::Front)?.rise_at_ground?.si(), Dim::Length),
+            ("h_R", on(Side::Rear)?.rise_at_ground?.si(), Dim::Length),
+            ("L", answer.whole.wheelbase?.si(), Dim::Length),
+        ])
+    };
+    let convention = "both on springs";
+    let name = tr("rear ÷ front frequency, on springs");
+    let ratio = named("rear_over_front", name, Dim::Ratio, convention, "f_R/f_F", frequencies());
+    out.told(ratio, answer, |v| si(*v.cases.get(n)?.rear_over_front.of(state)));
+    let against = "against as weighed on the same springs, tyres included";
+    let angle = named("nose_up", tr("nose up"), Dim::Angle, against, "atan((h_F − h_R)/L)", heights());
+    out.told(angle, answer, |v| si(*v.cases.get(n)?.nose_up.of(state)));
+    let convention = "against as weighed, + up";
+    let with = super::of_beam(*case.nose_up.of(state), *case.beam.of(state));
+    let beam = named("beam", tr("lamps' beam, at their distance"), Dim::Length, convention, "D tan(nose up)", with);
+    let beam = Figure { say: Say::Beam, ..beam };
+    out.told(beam, answer, |v| si(*v.cases.get(n)?.beam.of(state)));
+}
+
+fn rated(case: &CaseAnswer, part: RatedPart) -> Option<&Rated> {
+    case.rated.iter().find(|r| r.part == part)
+}

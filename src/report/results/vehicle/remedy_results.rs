@@ -1,0 +1,96 @@
+//! Figures of what each remedy would do, case by case.
+
+use crate::base::language::tr;
+use crate::base::units::{Dim, Quantity};
+use crate::job::Side;
+use crate::report::results::collect::{Out, like};
+use crate::report::results::row::{Row, row};
+use crate::report::results::{By, Figure, Say};
+use crate::say;
+use crate::solve::answer::{Answer, OfVehicle, OptionStanding, RemedyKind};
+
+const STANDING: [Row<OptionStanding>; 5] = [
+    row(
+        "above_before",
+        "height at the wheel, against before",
+        Dim::Length,
+        "at the wheel, + up",
+        "z_b − z",
+        "DERIVED",
+        |s: &OptionStanding| s.above_before.map(Quantity::si),
+    )
+    .by(By::Solving)
+    .say(Say::Height("as before")),
+    row(
+        "frequency",
+        "ride frequency, on springs",
+        Dim::Frequency,
+        "on springs",
+        "√(k_w/m_s)/2π",
+        "GIL",
+        |s: &OptionStanding| Some(s.frequency.si()),
+    ),
+    row(
+        "stop_room",
+        "room to the bump stop",
+        Dim::Length,
+        "wheel travel",
+        "gap − z",
+        "DERIVED",
+        |s: &OptionStanding| s.stop_room.map(Quantity::si),
+    )
+    .instead(|s| (s.on_stop && s.stop_room.is_some()).then(|| tr("stop touched"))),
+    row(
+        "reserve",
+        "reserve before the stop",
+        Dim::Ratio,
+        "extra g before the stop is touched, or the coils bind",
+        "F_w(z_c)/W − 1",
+        "DERIVED",
+        |s: &OptionStanding| s.reserve.map(Quantity::si),
+    )
+    .say(Say::InG),
+    row(
+        "damping_ratio",
+        "damping ratio",
+        Dim::Ratio,
+        "on springs, on the dampers it then has",
+        "c_w/(2√(k_w m_s))",
+        "GIL",
+        |s| s.damping_ratio.map(Quantity::si),
+    ),
+];
+
+/// All of them.
+pub(super) fn add(out: &mut Out, answer: &Answer) {
+    for (side, kind) in Side::BOTH.into_iter().flat_map(|side| RemedyKind::ALL.map(|kind| (side, kind))) {
+        one(out, answer, side, kind);
+    }
+}
+
+fn one(out: &mut Out, answer: &Answer, side: Side, kind: RemedyKind) {
+    let (key, words) = (kind.key(), kind.words(answer.axle(side).kind));
+    let price = like(
+        &format!("{}.remedies.{key}.price", side.key()),
+        say!("{side}, {remedy}: price", side = side.word_inside(), remedy = words),
+        Dim::Ratio,
+        "parts and work for the axle, in the shop's currency",
+        "Σ prices",
+        "DERIVED",
+    );
+    let found = answer.remedies[side as usize].iter().find(|remedy| remedy.kind == kind);
+    out.put(Figure { by: By::Solving, ..price }, found.and_then(|remedy| remedy.price), None);
+    for (n, case) in answer.cases.iter().enumerate() {
+        let prefix = format!("{}.remedies.{key}.{}", side.key(), case.key());
+        let words = format!("{}, {words}, {}: ", side.word_inside(), case.name);
+        out.of_made(&prefix, &words, &STANDING, answer, |v| standing(v, side, kind, n));
+        let on_road = |v: &OfVehicle<'_>| standing(v, side, kind, n)?.road;
+        super::road_results::add_one(out, &format!("{prefix}.road"), &words, answer, on_road);
+    }
+}
+
+/// Where the axle stands then in a load case.
+fn standing(v: &OfVehicle<'_>, side: Side, kind: RemedyKind, case: usize) -> Option<OptionStanding> {
+    let remedy = v.remedies[side as usize].iter().find(|remedy| remedy.kind == kind)?;
+    *remedy.cases.get(case)?
+}

@@ -1,0 +1,49 @@
+//! Figures of the springs as fitted: foretold, found, and the difference.
+
+use crate::base::language::tr;
+use crate::base::units::{Dim, Quantity};
+use crate::report::results::collect::{CORNERS, Out, like};
+use crate::report::results::{By, Figure};
+use crate::solve::answer::{Again, Answer};
+
+const AXLES: [(&str, &str); 2] = [("front", "front axle"), ("rear", "rear axle")];
+
+/// All of them.
+pub(super) fn add(out: &mut Out, answer: &Answer) {
+    let found = &answer.reweigh;
+    for ((key, words), weight) in CORNERS.into_iter().zip(&found.corners).chain(AXLES.into_iter().zip(&found.axles)) {
+        let formula = if weight.foretold.is_some() && found.cross_set && key.len() == 2 {
+            "through the two-axle roll solve"
+        } else {
+            "as weighed after"
+        };
+        one(out, &format!("weight.{key}"), tr(words), Dim::Mass, ["scale reading", formula], weight);
+    }
+    for ((key, words), arch) in CORNERS.into_iter().zip(&found.arch) {
+        let convention = "hub centre to wheel arch, settled, with what stood on the scales";
+        one(out, &format!("arch.{key}"), tr(words), Dim::Length, [convention, "arch before + z_before − z"], arch);
+    }
+}
+
+fn one<Q: Quantity>(
+    out: &mut Out,
+    key: &str,
+    words: &str,
+    dim: Dim,
+    [convention, formula]: [&'static str; 2],
+    again: &Again<Q>,
+) {
+    let said = |part: &str, name: &str, formula: &'static str, by: By| Figure {
+        by,
+        ..like(&format!("fitted.{key}.{part}"), format!("{words}, {name}"), dim, convention, formula, "DERIVED")
+    };
+    let si = |q: Option<Q>| q.map(Quantity::si);
+    out.put(said("foretold", tr("foretold as fitted"), formula, By::Solving), si(again.foretold), None);
+    out.put(said("found", tr("found as fitted"), "as read", By::Reading), si(again.found), None);
+    let mut difference = said("difference", tr("found less foretold"), "found − foretold", By::Formula);
+    difference.with = si(again.found)
+        .zip(si(again.foretold))
+        .map_or_else(Vec::new, |(found, foretold)| vec![("found", found, dim), ("foretold", foretold, dim)]);
+    out.put(difference, si(again.difference()), None);
+    out.put(said("within", tr("may be off by"), "the shop's limit", By::Reading), si(again.within), None);
+}

@@ -1,0 +1,90 @@
+//! Why a spring is out, and what would have to give.
+
+use super::{length, seat};
+use crate::base::language::tr;
+use crate::base::units::{Dim, UnitChoice, display};
+use crate::choose::{Judged, Limit, Ranking};
+use crate::say;
+
+/// Each limit that a spring breaks, and by how much; "fits" when it breaks none.
+pub fn why(judged: &Judged, ranking: &Ranking, units: &UnitChoice) -> String {
+    let said: Vec<String> = judged.broken().map(|limit| broken(limit, judged, ranking, units)).collect();
+    if said.is_empty() { tr("fits").into() } else { said.join("; ") }
+}
+
+fn broken(limit: Limit, judged: &Judged, ranking: &Ranking, units: &UnitChoice) -> String {
+    let by = -judged.margins[limit as usize];
+    if by.is_infinite() {
+        return match limit {
+            Limit::Stop => tr("a load case finds no height on it").into(),
+            _ => tr("it carries the vehicle at no height").into(),
+        };
+    }
+    let hz = |si: f64| format!("{} Hz", display::fixed(si, 2));
+    match limit {
+        Limit::Slow => {
+            say!("bounces {by} too slowly, at {frequency}", by = hz(by), frequency = hz(judged.frequency_hz))
+        }
+        Limit::Quick => {
+            say!("bounces {by} too quickly, at {frequency}", by = hz(by), frequency = hz(judged.frequency_hz))
+        }
+        Limit::Laden => say!("in another load case {by} outside even the wider range", by = hz(by)),
+        Limit::Height => {
+            let low_m = judged.travel_m - ranking.ground.wanted_m;
+            let on = seat(judged.spacer_m, units).map_or(String::new(), |s| format!(" {s}"));
+            let by = length(low_m.abs(), units);
+            if low_m > 0.0 { say!("sits {by} too low{on}", by, on) } else { say!("sits {by} too high{on}", by, on) }
+        }
+        Limit::Stop => say!("a load rests {by} into the bump stop", by = length(by, units)),
+        Limit::Bind => say!("{by} short of the room wanted before the coils bind", by = length(by, units)),
+        Limit::Seat => say!("{by} short of the grip wanted at full droop", by = length(by, units)),
+        Limit::Stress => {
+            say!("{by} over the allowed stress at full bump", by = display::rounded_si(by, Dim::Stress, units))
+        }
+        Limit::Load => {
+            say!("{by} over its greatest load at full bump", by = display::rounded_si(by, Dim::Force, units))
+        }
+        Limit::Inside => say!("{by} too narrow inside", by = length(by, units)),
+        Limit::Outside => say!("{by} too wide outside", by = length(by, units)),
+    }
+}
+
+/// What would have to give for a spring to fit.
+pub fn would_give(judged: &Judged, ranking: &Ranking, units: &UnitChoice) -> String {
+    let (wish, [low, high]) = (&ranking.wish, ranking.ground.frequency_hz);
+    let one = |limit: Limit| {
+        let by = -judged.margins[limit as usize];
+        match limit {
+            _ if by.is_infinite() => tr("nothing would help").to_owned(),
+            Limit::Slow => say!("a range from {to:.2} Hz instead of {low:.2}", to = low - by, low),
+            Limit::Quick => say!("a range up to {to:.2} Hz instead of {high:.2}", to = high + by, high),
+            Limit::Laden => say!("other load cases {by:.2} Hz farther outside the range", by),
+            Limit::Height => {
+                let along_m = by * ranking.ground.curve.spring_length.ratio_at_reference();
+                if judged.travel_m > ranking.ground.wanted_m {
+                    say!(
+                        "spacers up to {most} instead of {allowed}",
+                        most = length(wish.spacer_m + along_m, units),
+                        allowed = length(wish.spacer_m, units)
+                    )
+                } else {
+                    say!(
+                        "a seat that goes down by {by}, or as much less height asked for",
+                        by = length(wish.seat_down_m + along_m, units)
+                    )
+                }
+            }
+            Limit::Stop => say!("a bump stop {by} farther away, or less load", by = length(by, units)),
+            Limit::Bind => {
+                say!("{by} less bump travel along the spring, or a shorter stack of coils", by = length(by, units))
+            }
+            Limit::Seat => say!("{by} less droop travel along the spring, or a helper coil", by = length(by, units)),
+            Limit::Stress | Limit::Load => tr("less bump travel to metal").to_owned(),
+            Limit::Inside => say!("a seat of {diameter}", diameter = length(wish.inside_m.unwrap_or(0.0) - by, units)),
+            Limit::Outside => say!("room for {diameter}", diameter = length(wish.outside_m.unwrap_or(0.0) + by, units)),
+        }
+    };
+    let mut said: Vec<String> = judged.broken().map(one).collect();
+    said.dedup();
+    if said.is_empty() { tr("nothing").into() } else { said.join("; ") }
+}

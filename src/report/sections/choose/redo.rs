@@ -1,0 +1,104 @@
+//! What to measure again first, and what it buys.
+
+use super::{length, plus_minus};
+use crate::base::language::tr;
+use crate::base::units::{Dim, UnitChoice};
+use crate::choose::{Again, Choice, Redo};
+use crate::job::{Side, fields};
+use crate::report::Block;
+use crate::say;
+
+/// The heading over what to measure again: the first of it, or that it would buy nothing.
+pub fn redo_title(choice: &Choice) -> String {
+    let buys = |r: &Redo| r.chance.is_some_and(gains);
+    match choice.redo.first() {
+        _ if choice.pick.is_some() && !choice.measure_first() && !choice.redo.iter().any(buys) => {
+            tr("Nothing needs measuring again to order it; what is not known comes from").into()
+        }
+        Some(first) => say!("Measure again first: {first}", first = what(first)),
+        None => tr("Measure again first").into(),
+    }
+}
+
+/// What to measure again first, and what it would buy.
+pub fn redo(choice: &Choice, units: &UnitChoice) -> Option<Block> {
+    let rows: Vec<Vec<String>> = worth_telling(choice)
+        .map(|r| {
+            let bought = r.chance.map_or(String::new(), bought);
+            let share = format!("{:.0} % · {:.0} %", r.share * 100.0, r.share_of_length * 100.0);
+            vec![what(r), share, moves(r, units), how(r, units), bought]
+        })
+        .collect();
+    let head = [
+        tr("Measure again first"),
+        tr("share of the doubt in rate · length"),
+        tr("moves the rate by"),
+        tr("how"),
+        tr("chance"),
+    ];
+    (!rows.is_empty()).then(|| Block::Table { head: head.map(str::to_owned).to_vec(), rows })
+}
+
+/// What is worth telling of what could be measured again: the rest hardly matters.
+pub fn worth_telling(choice: &Choice) -> impl Iterator<Item = &Redo> {
+    choice.redo.iter().filter(|r| r.matters() >= 0.005)
+}
+
+/// By how much it moves the rate: "± 1.2 N/mm".
+pub fn moves(redo: &Redo, units: &UnitChoice) -> String {
+    format!("± {}", plus_minus(redo.moves_n_per_m, Dim::SpringRate, units))
+}
+
+/// A chance as it is told.
+pub fn of_hundred(share: f64) -> f64 {
+    (share * 100.0).round()
+}
+
+/// Measuring again buys something.
+pub fn gains([now, then]: [f64; 2]) -> bool {
+    of_hundred(then) > of_hundred(now)
+}
+
+/// "93 → 99 of 100", or that it buys nothing.
+pub fn bought([now, then]: [f64; 2]) -> String {
+    if !gains([now, then]) {
+        return tr("no gain").into();
+    }
+    say!("{now:.0} → {then:.0} of 100", now = of_hundred(now), then = of_hundred(then))
+}
+
+/// What is measured, in words.
+pub fn what(redo: &Redo) -> String {
+    let path = redo.paths.first().map_or("", String::as_str);
+    match redo.how {
+        Again::LongerTravel { .. } | Again::MoreRows => say!("{side}, motion ratio", side = side_of(path)),
+        Again::WeighFourTimes if path.starts_with("before") => tr("Weights before").into(),
+        Again::WeighFourTimes => tr("Weights after").into(),
+        Again::Rows { .. } | Again::Closer { .. } => fields::full_label(path),
+    }
+}
+
+fn side_of(path: &str) -> &'static str {
+    Side::BOTH.into_iter().find(|s| path.starts_with(s.key())).map_or(tr("Vehicle"), Side::word)
+}
+
+/// How it is measured closer.
+pub fn how(redo: &Redo, units: &UnitChoice) -> String {
+    match redo.how {
+        Again::LongerTravel { from_m, to_m } => {
+            say!(
+                "measure the ratio over {to} instead of {from}",
+                to = length(to_m, units),
+                from = length(from_m, units)
+            )
+        }
+        Again::MoreRows => tr("read every row four times; the mean errs half as much").into(),
+        Again::Rows { .. } => tr("measure the ratio by rows: five or more, from droop to bump").into(),
+        Again::WeighFourTimes => tr("weigh four times, rolled off between; the mean errs half as much").into(),
+        Again::Closer { from_u_si, to_u_si } => {
+            let dim = redo.paths.first().and_then(|p| fields::by_path(p)).map_or(Dim::Ratio, |(field, _)| field.dim);
+            let pm = |si: f64| plus_minus(si, dim, units);
+            say!("to ± {to} instead of ± {from}", to = pm(to_u_si), from = pm(from_u_si))
+        }
+    }
+}

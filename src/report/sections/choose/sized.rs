@@ -1,0 +1,86 @@
+//! How the spring that leads a list relates to what the answer names: the stock rate that was sized, or the spring selected.
+
+use super::{chance, name, why};
+use crate::base::language::tr;
+use crate::base::units::{Quantity, SpringRate, UnitChoice, display};
+use crate::choose::{Choice, Drafted, Named};
+use crate::say;
+use crate::shop::parts::Spring;
+
+/// The first sentence of a choice: the spring to take, when the answer names it as well; else what the answer names, which
+/// spring leads, and why they differ: neither is final then. `leads` is that spring with its facts and its seat.
+pub fn first_line(choice: &Choice, picked: &Drafted, leads: &str, springs: &[Spring], units: &UnitChoice) -> String {
+    let side = choice.side.word();
+    let Some(named) = &choice.named else { return say!("{side}: take {leads}.", side, leads) };
+    let rate = display::rounded(SpringRate::from_si(named.rate_n_per_m), units);
+    let is_same = named.is(&springs[picked.row]);
+    match (&named.selected, is_same) {
+        (Some(_), true) => say!("{side}: take {leads}. It is the spring selected in the job.", side, leads),
+        (None, true) => say!("{side}: take {leads}. It has the stock rate that was sized, {rate}.", side, leads, rate),
+        (Some(selected), false) => say!(
+            "{side}: {selected} ({rate}) is selected in the job, but {leads} leads this list: {because}. Keep the one or select the other; every sheet names the spring selected.",
+            side,
+            selected,
+            rate,
+            leads,
+            because = because(choice, named, springs, units)
+        ),
+        (None, false) => say!(
+            "{side}: the stock rate that was sized is {rate}, but {leads} leads this list: {because}. Neither is final until you select a spring; every sheet then names that.",
+            side,
+            rate,
+            leads,
+            because = because(choice, named, springs, units)
+        ),
+    }
+}
+
+/// Why what the answer names does not lead.
+fn because(choice: &Choice, named: &Named, springs: &[Spring], units: &UnitChoice) -> String {
+    let is_named = |row: usize| named.is(&springs[row]);
+    if let Some(over) = choice.pick.as_ref().and_then(|p| p.passed_over).filter(|i| is_named(choice.drafted[*i].row)) {
+        let spring = &springs[choice.drafted[over].row];
+        return say!(
+            "only {count} of {spring} in stock, and an axle takes two",
+            count = spring.stock.unwrap_or(0),
+            spring = name(spring)
+        );
+    }
+    let tie = choice.pick.as_ref().map_or(&[][..], |p| &p.tie);
+    if let Some((place, rival)) = choice.drafted.iter().enumerate().find(|(_, d)| is_named(d.row)) {
+        let spring = name(&springs[rival.row]);
+        return match tie.contains(&place) {
+            true => say!("fewer limits of {spring} could be looked at", spring),
+            false => say!("{spring} holds in {chance}, this one more often", spring, chance = chance(rival.chance)),
+        };
+    }
+    match choice.ranking.ranked.iter().map(|r| r.row).find(|row| is_named(*row)) {
+        Some(row) => say!(
+            "{spring} does not fit: {why}",
+            spring = name(&springs[row]),
+            why = why(&choice.ranking.judge(&springs[row]), &choice.ranking, units)
+        ),
+        None if named.selected.is_some() => tr("the selected spring is not in it").to_owned(),
+        None => tr("no spring in it has that rate").to_owned(),
+    }
+}
+
+/// " Only 1 of S-26 in stock, …": where the shelf does not hold a pair of the spring that leads, or of one that would.
+pub fn shelf(choice: &Choice, picked: &Drafted, springs: &[Spring]) -> String {
+    let count = |row: usize| springs[row].stock.filter(|n| *n < 2);
+    if let Some(count) = count(picked.row) {
+        return say!(" Only {count} in stock, and an axle takes two: order the rest before you fit it.", count);
+    }
+    let over = choice.pick.as_ref().and_then(|p| p.passed_over).map(|i| &choice.drafted[i]);
+    // Where the answer names it, the first sentence says so.
+    let is_said = |d: &Drafted| choice.named.as_ref().is_some_and(|n| n.is(&springs[d.row])) && !choice.agrees(springs);
+    match over.filter(|d| !is_said(d)).and_then(|d| Some((d, count(d.row)?))) {
+        Some((over, count)) => say!(
+            " {spring} holds in {chance}, but only {count} in stock: it ranks below springs that come as a pair.",
+            spring = name(&springs[over.row]),
+            chance = chance(over.chance),
+            count
+        ),
+        None => String::new(),
+    }
+}

@@ -1,0 +1,184 @@
+//! What the parts list offers in dampers: a sentence, those that fit, and why the others do not.
+
+use serde_json::{Value, json};
+
+use crate::base::language::{inside, tr};
+use crate::base::units::{DamperSpeed, Dim, Length, Quantity, UnitChoice, display};
+use crate::choose::Unable;
+use crate::choose::damper_choice::{DamperLimit, DamperRanking, JudgedDamper};
+use crate::job::{Job, Side};
+use crate::report::Block;
+use crate::report::or_unknown;
+use crate::report::sections::choose::price;
+use crate::say;
+use crate::shop::parts::Damper;
+use crate::solve::answer::{AxleAnswer, Damping};
+
+/// So many dampers that fit, and so many of the others, are told one by one.
+const TOLD: usize = 8;
+
+/// A damper by its number, or by what it is.
+fn name(damper: &Damper) -> &str {
+    match (damper.number.as_str(), damper.what.as_str()) {
+        ("", "") => tr("a damper without number"),
+        ("", what) => what,
+        (number, _) => number,
+    }
+}
+
+/// Everything about the dampers of the list on one axle.
+pub fn blocks(job: &Job, axle: &AxleAnswer, dampers: &[Damper], found: Result<&DamperRanking, Unable>) -> Vec<Block> {
+    let (side, units) = (axle.side, &job.units);
+    let mut blocks = vec![Block::Heading(say!("Dampers from the parts list: {axle}", axle = inside(side.axle())))];
+    let (ranking, needed) = match (found, &axle.damping) {
+        (Ok(ranking), Some(needed)) => (ranking, needed),
+        (Err(unable @ (Unable::Stopped | Unable::Withheld)), _) => {
+            let said = format!("{}: {unable}.", side.word());
+            return [blocks, vec![Block::Caution(said)]].concat();
+        }
+        (Err(Unable::NoDampers), _) => {
+            let said = format!("{}: {}.", side.word(), Unable::NoDampers);
+            return [blocks, vec![Block::Text(said)]].concat();
+        }
+        _ => {
+            let said = say!("{side}: dampers follow once the springs are known.", side = side.word());
+            return [blocks, vec![Block::Text(said)]].concat();
+        }
+    };
+    blocks.push(Block::Text(answer(side, ranking, needed, dampers, units)));
+    let (fit, others) = ranking.ranked.split_at(ranking.fitting);
+    if !fit.is_empty() {
+        blocks.push(fitting(&fit[..fit.len().min(TOLD)], needed, dampers, units, &job.prices.currency));
+    }
+    if !others.is_empty() {
+        let rows = others.iter().take(TOLD).map(|j| vec![name(&dampers[j.row]).to_owned(), why(j, units)]);
+        let head = [tr("Dampers that are out"), tr("why")].map(str::to_owned).to_vec();
+        blocks.push(Block::Table { head, rows: rows.collect() });
+        match others.len().saturating_sub(TOLD) {
+            0 => {}
+            1 => blocks.push(Block::Text(tr("1 other is out too.").into())),
+            count => blocks.push(Block::Text(say!("{count} others are out too.", count))),
+        }
+    }
+    blocks
+}
+
+/// The best in a sentence, or that none fits and what comes nearest.
+fn answer(side: Side, ranking: &DamperRanking, needed: &Damping, dampers: &[Damper], units: &UnitChoice) -> String {
+    let (side, all) = (side.word(), ranking.ranked.len());
+    let wanted = say!("{low:.2} to {high:.2}", low = needed.ratio.low.si(), high = needed.ratio.high.si());
+    let peak = display::rounded(DamperSpeed::from(needed.peak_speed), units);
+    let Some(first) = ranking.ranked.first() else { return say!("{side}: none is on the list.", side) };
+    if !first.fits() {
+        return say!(
+            "{side}: none of the {all} dampers fits. Nearest is {damper}: {why}.",
+            side,
+            all,
+            damper = name(&dampers[first.row]),
+            why = why(first, units)
+        );
+    }
+    let ratio = first.ratio.map_or(String::new(), |z| display::fixed(z.si(), 2));
+    let mut text = say!(
+        "{side}: {damper} gives a damping ratio of {ratio} on these springs (equal work at a peak of {peak}; {wanted} is wanted). {fitting} of {all} dampers fit.",
+        side,
+        ratio,
+        peak,
+        wanted,
+        all,
+        damper = name(&dampers[first.row]),
+        fitting = ranking.fitting
+    );
+    if first.to_closed.is_none() || first.to_open.is_none() {
+        text += tr(" NOT looked at, since not known: its length against the travel.");
+    }
+    if first.is_beyond {
+        text += tr(" Its points end below that speed: the last slope was continued.");
+    }
+    text += tr(" Check its mounts.");
+    text
+}
+
+fn fitting(fit: &[JudgedDamper], needed: &Damping, dampers: &[Damper], units: &UnitChoice, currency: &str) -> Block {
+    let peak = display::rounded(DamperSpeed::from(needed.peak_speed), units);
+    let head = [
+        tr("Damper").into(),
+        tr("damping ratio").into(),
+        tr("hot").into(),
+        say!("bump, rebound rate at {peak}", peak),
+        tr("left at bump").into(),
+        tr("left at droop").into(),
+        tr("mounts").into(),
+        tr("price").into(),
+        tr("on the shelf").into(),
+    ];
+    let row = |j: &JudgedDamper| {
+        let damper = &dampers[j.row];
+        let rates = or_unknown(j.rates, |r| {
+            let bump = display::rounded_number(r.bump.si(), units.unit(Dim::DampingRate));
+            format!("{bump}, {}", display::rounded(r.rebound, units))
+        });
+        vec![
+            name(damper).to_owned(),
+            or_unknown(j.ratio, |z| display::fixed(z.si(), 2)),
+            or_unknown(j.ratio.and_then(|z| needed.hot(z)), |z| display::fixed(z.si(), 2)),
+            rates,
+            or_unknown(j.to_closed, |l| display::rounded(l, units)),
+            or_unknown(j.to_open, |l| display::rounded(l, units)),
+            if damper.mounts.is_empty() { tr("not known").into() } else { damper.mounts.clone() },
+            price(damper.price, currency),
+            damper.stock.map_or(tr("not known").into(), |n| n.to_string()),
+        ]
+    };
+    Block::Table { head: head.to_vec(), rows: fit.iter().map(row).collect() }
+}
+
+/// All that keeps a damper out.
+pub fn why(judged: &JudgedDamper, units: &UnitChoice) -> String {
+    let ratio = judged.ratio.map_or(String::new(), |z| display::fixed(z.si(), 2));
+    let said = |l: Length| display::rounded(l, units);
+    // One end of its travel: it is the stop there, or leaves less than is asked for.
+    let beyond = |left: Option<Length>| left.filter(|l| l.si() < 0.0).map(|l| -l);
+    let one = |limit: &DamperLimit| match limit {
+        DamperLimit::NoForces => tr("the list gives no forces").to_owned(),
+        DamperLimit::NoCurve(error) => say!("its forces make no curve: {error}", error),
+        DamperLimit::Soft(by) => say!("damps too little: {ratio}, {by:.2} below the range", ratio, by = by.si()),
+        DamperLimit::Stiff(by) => say!("damps too much: {ratio}, {by:.2} above the range", ratio, by = by.si()),
+        DamperLimit::TooLong(by) => match beyond(judged.to_closed) {
+            Some(by) => say!("too long closed by {by}: it becomes the stop", by = said(by)),
+            None => say!("{by} short of the room wanted at full bump", by = said(*by)),
+        },
+        DamperLimit::TooShort(by) => match beyond(judged.to_open) {
+            Some(by) => say!("too short open by {by}: it becomes the droop stop", by = said(by)),
+            None => say!("{by} short of the room wanted at full droop", by = said(*by)),
+        },
+        DamperLimit::NotOnShelf => tr("fewer than two on the shelf").to_owned(),
+    };
+    judged.out.iter().map(one).collect::<Vec<_>>().join("; ")
+}
+
+/// The ranking of one axle as JSON, SI values.
+pub fn json(found: Result<&DamperRanking, Unable>, dampers: &[Damper]) -> Value {
+    let ranking = match found {
+        Ok(ranking) => ranking,
+        Err(unable) => return json!({ "unable": unable.to_string() }),
+    };
+    let key = |limit: &DamperLimit| match limit {
+        DamperLimit::NoForces => "no_forces",
+        DamperLimit::NoCurve(_) => "no_curve",
+        DamperLimit::Soft(_) => "soft",
+        DamperLimit::Stiff(_) => "stiff",
+        DamperLimit::TooLong(_) => "too_long",
+        DamperLimit::TooShort(_) => "too_short",
+        DamperLimit::NotOnShelf => "not_on_shelf",
+    };
+    let all = ranking.ranked.iter().map(|j| {
+        json!({
+            "number": dampers[j.row].number, "line": dampers[j.row].line, "damping_ratio": j.ratio.map(Quantity::si),
+            "bump_rate_n_s_per_m": j.rates.map(|r| r.bump.si()), "rebound_rate_n_s_per_m": j.rates.map(|r| r.rebound.si()),
+            "left_at_bump_m": j.to_closed.map(Quantity::si), "left_at_droop_m": j.to_open.map(Quantity::si),
+            "out": j.out.iter().map(key).collect::<Vec<_>>(),
+        })
+    });
+    json!({ "dampers": ranking.ranked.len(), "fitting": ranking.fitting, "ranked": all.collect::<Vec<_>>() })
+}

@@ -1,0 +1,102 @@
+//! What an axle's answer still needs, by the names of the fields, and what weights alone say until then.
+
+use crate::base::language::tr;
+use crate::base::units::{Quantity, UnitChoice, display};
+use crate::job::{Plan, fields};
+use crate::say;
+use crate::solve::answer::{AxleAnswer, SameFactor};
+
+/// What is needed for an answer, and what weights alone say until then, if that may be said.
+pub(in crate::report) fn unanswered(axle: &AxleAnswer, by_factor: Option<&SameFactor>, units: &UnitChoice) -> String {
+    let side = axle.side.word();
+    if axle.missing.is_empty() {
+        return say!("{side}: these numbers give no answer; see what is marked as an error.", side);
+    }
+    let needed = words(axle);
+    match by_factor.filter(|_| axle.plan == Plan::NewSprings).and_then(|f| same_factor(side, f, units)) {
+        Some(answer) => {
+            say!("{answer} Ride frequency, lengths and dampers stay open; they need {needed}.", answer, needed = needed)
+        }
+        None => say!("{side}: a first answer still needs {needed}.", side, needed = needed),
+    }
+}
+
+/// What weights alone say of the spring, when nothing is known of how it moves; `None` when they did not change.
+fn same_factor(side: &str, rule: &SameFactor, units: &UnitChoice) -> Option<String> {
+    let factor = display::fixed(rule.factor.si(), 3);
+    let rate = rule.spring_rate.map(|k| display::rounded(k, units));
+    Some(match (rate, rule.exact) {
+        (Some(rate), true) => say!(
+            "{side}: a rate of {rate} (old rate × {factor}) with the old free length brings back the old height and ride frequency.",
+            side,
+            rate,
+            factor
+        ),
+        (Some(rate), false) => say!(
+            "{side}: a rate of about {rate} (old rate × {factor}) with the old free length brings back the old height and ride frequency.",
+            side,
+            rate,
+            factor
+        ),
+        (None, _) => say!(
+            "{side}: springs {factor} times as stiff as the old ones, with their free length, bring back the old height and ride frequency.",
+            side,
+            factor
+        ),
+    })
+}
+
+/// A field by its name on the screen.
+fn named(path: &str) -> String {
+    fields::by_path(path).map_or(String::new(), |(field, _)| format!("\"{}\"", field.label()))
+}
+
+/// What is missing, by the names of the fields.
+pub(in crate::report) fn words(axle: &AxleAnswer) -> String {
+    let needed: Vec<String> = axle
+        .missing
+        .iter()
+        .map(|path| match path.rsplit_once('.') {
+            Some((weighing, corner @ ("lf" | "lr"))) => say!(
+                "the weights after the swap ({left} and {right})",
+                left = named(path),
+                right = named(&format!("{weighing}.{}", corner.replace('l', "r")))
+            ),
+            Some((ratio, "wheel_moved")) => both(&[path.clone(), format!("{ratio}.part_moved")]),
+            _ if path.contains("ratio.rows[") => tr("two rows or more of wheel travel and length").to_owned(),
+            _ if path.contains("points[") => tr("two points of the progressive coil or more").to_owned(),
+            _ if path.contains("leaf.rows[") => tr("two rows of the leaf test or more").to_owned(),
+            _ => named(path),
+        })
+        .collect();
+    let needed = listed(&needed);
+    let instead: Vec<String> = axle.instead.iter().map(|fields| both(fields)).collect();
+    match instead.is_empty() {
+        true => needed,
+        false => say!(
+            "{needed} (instead of the old rate, one of these will do: {others})",
+            needed,
+            others = instead.join("; ")
+        ),
+    }
+}
+
+/// "\"Hub to arch before\" and \"Hub to arch after\"".
+fn both(paths: &[String]) -> String {
+    let named: Vec<String> = paths.iter().map(|path| when_weighed(path).unwrap_or_else(|| named(path))).collect();
+    listed(&named)
+}
+
+/// The weights of an axle, not one corner of them.
+fn when_weighed(path: &str) -> Option<String> {
+    path.starts_with("before.").then(|| tr("the weights before the swap").to_owned())
+}
+
+/// "a, b and c".
+fn listed(items: &[String]) -> String {
+    match items.split_last() {
+        Some((last, [])) => last.clone(),
+        Some((last, rest)) => say!("{rest} and {last}", last, rest = rest.join(", ")),
+        None => String::new(),
+    }
+}

@@ -1,0 +1,46 @@
+//! How a parts list was read: what each column means, what was interpreted, and the rows that cannot be used.
+
+use crate::base::language::tr;
+use crate::report::Block;
+use crate::report::Report;
+use crate::say;
+use crate::shop::parts::{Columns, List};
+
+/// So many bad rows are told one by one.
+pub const BAD_TOLD: usize = 200;
+
+/// The reading of a list as a report.
+pub fn build(columns: &Columns, list: &List) -> Report {
+    let rows = columns.columns.iter().map(|c| {
+        let means = c.means.as_ref().map_or(tr("left out").to_owned(), |m| m.words());
+        vec![c.header.clone(), means, c.unit.clone().unwrap_or_default()]
+    });
+    let head = [tr("Column"), tr("taken as"), tr("unit")].map(str::to_owned).to_vec();
+    let mut blocks = vec![
+        Block::Text(say!(
+            "{rows} rows: {springs} springs, {dampers} dampers, {bad} that cannot be used.",
+            rows = list.rows,
+            springs = list.springs.len(),
+            dampers = list.dampers.len(),
+            bad = list.bad.len()
+        )),
+        Block::Table { head, rows: rows.collect() },
+    ];
+    if !list.notes.is_empty() {
+        blocks.push(Block::List(list.notes.clone()));
+    }
+    let bad: Vec<Vec<String>> = list
+        .bad
+        .iter()
+        .take(BAD_TOLD)
+        .map(|b| vec![say!("line {line}", line = b.line), b.reason.clone(), b.text.clone()])
+        .collect();
+    if !bad.is_empty() {
+        let head = [tr("Cannot be used"), tr("why"), tr("the row")].map(str::to_owned).to_vec();
+        blocks.push(Block::Table { head, rows: bad });
+    }
+    if list.bad.len() > BAD_TOLD {
+        blocks.push(Block::Text(say!("… and {count} more.", count = list.bad.len() - BAD_TOLD)));
+    }
+    Report { title: tr("A parts list as it is read").into(), blocks }
+}

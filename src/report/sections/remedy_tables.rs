@@ -1,0 +1,41 @@
+//! What the money buys: remedies side by side, per load case, with their price.
+
+use crate::base::language::{inside, tr};
+use crate::base::units::{UnitChoice, display};
+use crate::job::Side;
+use crate::report::Block;
+use crate::report::or_unknown;
+use crate::report::results::{Column, Results, head};
+use crate::say;
+use crate::solve::answer::{Answer, Remedy};
+
+const ROWS: [&str; 6] = ["above_before", "frequency", "stop_room", "reserve", "damping_ratio", "road.stop_hits_per_km"];
+
+/// The remedies for one axle, a table for each load case; nothing when it keeps its springs.
+pub fn remedies(answer: &Answer, results: &Results, side: Side, units: &UnitChoice, currency: &str) -> Vec<Block> {
+    let remedies = &answer.remedies[side as usize];
+    if remedies.len() < 2 {
+        return Vec::new();
+    }
+    let mut blocks = vec![Block::Heading(say!("What the money buys: {axle}", axle = inside(side.axle())))];
+    if answer.released(side).is_err() {
+        blocks.push(Block::Caution(tr("Withheld: nothing here is a recommendation.").into()));
+    }
+    let words = |r: &Remedy| r.kind.words(answer.axle(side).kind).to_owned();
+    for (n, case) in answer.cases.iter().enumerate() {
+        let what =
+            if answer.cases.len() > 1 { format!("{}, {}", side.word(), case.name) } else { side.word().to_owned() };
+        let gap = |r: &Remedy| format!("{}.remedies.{}.{}", side.key(), r.kind.key(), case.key());
+        let columns: Vec<Column> = remedies.iter().map(|r| (words(r), gap(r))).collect();
+        let keys = ROWS.map(|key| format!("{{}}.{key}"));
+        let mut rows = results.rows(&keys.each_ref().map(String::as_str), &columns, units);
+        if n == 0 {
+            let price = |r: &Remedy| {
+                or_unknown(r.price, |p| format!("{} {currency}", display::fixed(p, 2)).trim_end().to_owned())
+            };
+            rows.push(std::iter::once(tr("Parts and work").to_owned()).chain(remedies.iter().map(price)).collect());
+        }
+        blocks.push(Block::Table { head: head(what, &columns), rows });
+    }
+    blocks
+}

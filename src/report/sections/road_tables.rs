@@ -1,0 +1,314 @@
+//! What is said of rough roads: tables, the trade-off between comfort and grip, and the runs.
+
+use serde_json::{Value, json};
+
+use crate::base::language::{inside, tr};
+use crate::base::units::{Dim, Quantity, Ratio, UnitChoice, display};
+use crate::job::{Job, Plan, Side};
+use crate::report::Block;
+use crate::report::or_unknown;
+use crate::report::pictures::picture::{Axis, Line, Mark, Picture, Words};
+use crate::report::results::{Column, Results};
+use crate::say;
+use crate::solve::answer::{Answer, AxleAnswer, CaseAnswer, OverRoad, State, WeightedBy};
+use crate::solve::road::{Driven, NoRuns, Ride, SAMPLE_S, SETTLES_S};
+
+/// What springs do and what dampers do.
+const WHO_DOES_WHAT: &str = "Springs and spacers give back height and bump room. They do not make the wheel move less: no spring rate is in the travel on a rough road. Only damping shrinks the motion.";
+/// What these figures are for.
+pub const COMPARATIVE: &str =
+    "For comparing one corner with itself only: real roads and potholes are not as even as the road reckoned here.";
+
+/// The rows of the table of closed forms.
+const ROWS: [&str; 5] = ["stop_hits_per_km", "travel_rms", "body_acceleration_rms", "tyre_load_rms", "pulled_down"];
+
+/// Every option of an axle on the rough road, by closed forms; nothing when nothing is known.
+pub fn closed(answer: &Answer, results: &Results, side: Side, units: &UnitChoice) -> Vec<Block> {
+    let (axle, key) = (side as usize, side.key());
+    let of_state = |s: State| (answer.whole.road.of(s)[axle], format!("{key}.{}.road", s.key()));
+    let mut columns = vec![(tr("before the swap").to_owned(), of_state(State::Before))];
+    let remedies = &answer.remedies[axle];
+    if remedies.is_empty() {
+        columns.extend([State::OldSprings, State::NewSprings].map(|s| (s.words().to_owned(), of_state(s))));
+    }
+    let kind = answer.axles[axle].kind;
+    // In the load that the state before is compared in.
+    let sized = answer.compared_case();
+    columns.extend(remedies.iter().map(|r| {
+        let road = r.cases.get(sized).copied().flatten().and_then(|s| s.road);
+        let case = answer.cases.get(sized).map_or(String::new(), CaseAnswer::key);
+        (r.kind.words(kind).to_owned(), (road, format!("{key}.remedies.{}.{case}.road", r.kind.key())))
+    }));
+    let Some(known) = columns.iter().find_map(|(_, (road, _))| *road) else { return Vec::new() };
+    let columns: Vec<Column> = columns.into_iter().map(|(words, (_, gap))| (words, gap)).collect();
+    let keys = ROWS.map(|key| format!("{{}}.{key}"));
+    let table = results.table(side.axle().to_owned(), &columns, &keys.each_ref().map(String::as_str), units);
+    let passage = known.passage;
+    let road = say!(
+        "Road of class {letter} ({kind}) at {speed}.",
+        letter = passage.class.letter(),
+        kind = passage.class.words(),
+        speed = display::rounded(passage.speed, units)
+    );
+    let texts = [Some(tr(WHO_DOES_WHAT)), Some(tr(JACKING)), which_dampers(answer.axle(side)), Some(tr(COMPARATIVE))];
+    vec![
+        Block::Heading(say!("Rough road: {axle}", axle = inside(side.axle()))),
+        Block::Text(road),
+        table,
+        Block::Text(texts.into_iter().flatten().collect::<Vec<_>>().join(" ")),
+    ]
+}
+
+/// Which dampers an axle has on its new springs.
+fn which_dampers(axle: &AxleAnswer) -> Option<&'static str> {
+    (axle.plan == Plan::NewSprings && axle.standing.new.is_some()).then(|| match axle.new_dampers {
+        true => tr("On the new springs the runs have new dampers, in the middle of the wanted range."),
+        false => tr("On the new springs the runs have the old dampers: they are inside the wanted range and stay."),
+    })
+}
+
+const JACKING: &str = "A damper that is stiffer in rebound pulls the body down on a rough road; that room is not taken off in the stop hits above, but it is gone in the runs.";
+
+/// Comfort against grip over the damping ratio, with where the axle is, was and will be.
+pub fn trade(answer: &Answer, side: Side) -> Option<Picture> {
+    let of_state = |s: State| answer.whole.road.of(s)[side as usize];
+    let shown = of_state(State::NewSprings).or(of_state(State::OldSprings))?;
+    let trade = shown.corner.trade(&shown.passage);
+    let point = |a: f64, grip: f64| [100.0 * grip, a];
+    let points = trade.curve.iter().map(|p| point(p.body_acceleration.si(), p.tyre_load.si())).collect();
+    let places = [Words::RightAbove, Words::RightBelow, Words::RightAbove];
+    let mark = |(state, words): (State, Words)| {
+        let on = of_state(state)?;
+        // Short words: the three may lie close.
+        let short = match state {
+            State::Before => tr("before"),
+            State::OldSprings => tr("old springs"),
+            State::NewSprings => tr("new springs"),
+        };
+        let label = format!("{short}, {}", zeta(on.corner.damping_ratio()));
+        Some(Mark { state, label, at: point(on.acceleration.si(), on.tyre_load.si()), words })
+    };
+    let dot = |p: &crate::solve::answer::TradePoint, what: &str| crate::report::pictures::picture::Dot {
+        at: point(p.body_acceleration.si(), p.tyre_load.si()),
+        label: format!("{what}, {}", zeta(p.damping_ratio)),
+    };
+    let (comfort, grip) = (trade.most_comfort.damping_ratio.si(), trade.most_grip.damping_ratio.si());
+    let ratio = shown.corner.damping_ratio().si();
+    let verdict = match ratio {
+        z if z < comfort => tr("softer than comfort asks for: more damping is better in both"),
+        z if z > grip => tr("firmer than grip asks for: less damping is better in both"),
+        _ => tr("between most comfort and most grip: less of one is more of the other"),
+    };
+    Some(Picture {
+        title: say!("{axle}, damping ζ {ratio:.2}: {verdict}", axle = side.axle(), ratio, verdict),
+        x: Axis { name: tr("unsteady tyre load, % of standing load: less is more grip"), dim: Dim::Ratio },
+        y: Axis { name: tr("body acceleration, rms"), dim: Dim::Acceleration },
+        lines: vec![Line { state: None, label: String::new(), points, broken: false, label_at: Some(1.0) }],
+        marks: State::ALL.into_iter().zip(places).filter_map(mark).collect(),
+        shade: None,
+        dots: vec![dot(&trade.most_comfort, tr("most comfort")), dot(&trade.most_grip, tr("most grip"))],
+        wanted: None,
+        uprights: Vec::new(),
+        ticks: Vec::new(),
+        wanted_across: None,
+        arrows: Vec::new(),
+        below: None,
+    })
+}
+
+/// "ζ 0.27".
+fn zeta(ratio: Ratio) -> String {
+    format!("ζ {}", display::fixed(ratio.si(), 2))
+}
+
+/// A row of a table of runs.
+type RunCell = (&'static str, fn(&crate::solve::answer::Said, &UnitChoice) -> String);
+
+const RUN_ROWS: [RunCell; 7] = [
+    ("Bump stop met", |s, _| or_unknown(s.stop_hits, times)),
+    ("Metal met", |s, _| or_unknown(s.metal_hits, times)),
+    ("Farthest pressed in from rest", |s, units| display::rounded(s.most_pressed, units)),
+    ("Travel about its mean, rms", |s, units| display::rounded(s.travel_rms, units)),
+    ("Pulled down on the way", |s, units| display::rounded(s.pulled_down, units)),
+    ("Body acceleration as felt (W_k)", |s, units| {
+        let value = display::rounded(s.weighted, units);
+        match (s.weighted_by, felt(s).as_slice()) {
+            (WeightedBy::Mtvv, _) => say!("{value}, largest over 1 s (MTVV)", value),
+            (_, [low, high]) => say!("{value} rms, {low} to {high}", value, low, high),
+            (_, one) => say!("{value} rms, {felt}", value, felt = one.concat()),
+        }
+    }),
+    ("Wheel off the ground", |s, _| say!("{share:.1} % of the time", share = 100.0 * s.in_the_air.si())),
+];
+
+/// The words at the left of the tables of runs.
+pub fn run_words() -> impl Iterator<Item = &'static str> {
+    RUN_ROWS.iter().map(|row| row.0)
+}
+
+fn times(n: usize) -> String {
+    if n == 1 { tr("once").into() } else { say!("{count} times", count = n) }
+}
+
+/// The standard's words for how a run feels.
+pub fn felt(said: &crate::solve::answer::Said) -> Vec<&'static str> {
+    said.reactions()
+}
+
+/// So much of a run's work may be open: ten times what sound runs leave. Common practice, no source.
+const OPEN_AT_MOST: f64 = 0.02;
+
+/// What is to be said of runs whose work does not add up.
+pub fn open(driven: &Driven, over: OverRoad) -> Vec<Block> {
+    let said = |state: State| {
+        let share = driven.over[over as usize].of(state).as_ref()?.open_share?.si();
+        let text = say!(
+            "{road}, {state}: {share:.0} % of the work that the road put in is neither lost nor held. Do not rely on this run.",
+            road = over.words(),
+            state = state.words(),
+            share = 100.0 * share
+        );
+        (share > OPEN_AT_MOST).then_some(Block::Caution(text))
+    };
+    State::ALL.into_iter().filter_map(said).collect()
+}
+
+/// One kind of road as run, front and rear.
+pub fn runs(driven: &Driven, over: OverRoad, units: &UnitChoice) -> Vec<Block> {
+    let axles = Side::BOTH.into_iter().filter_map(|side| runs_of(driven, over, side, units));
+    axles.chain(open(driven, over)).collect()
+}
+
+/// The runs of one axle.
+pub fn runs_of(driven: &Driven, over: OverRoad, side: Side, units: &UnitChoice) -> Option<Block> {
+    let rides = &driven.over[over as usize];
+    let said = |s: State| rides.of(s).as_ref().and_then(|r: &Ride| r.said[side as usize]);
+    let states: Vec<State> = State::ALL.into_iter().filter(|s| said(*s).is_some()).collect();
+    if states.is_empty() {
+        return None;
+    }
+    let what = format!("{}, {}", side.word(), over.words());
+    let head = std::iter::once(what).chain(states.iter().map(|s| s.words().to_owned())).collect();
+    let row = |&(words, cell): &RunCell| {
+        let cells = states.iter().map(|s| or_unknown(said(*s), |said| cell(&said, units)));
+        std::iter::once(tr(words).to_owned()).chain(cells).collect()
+    };
+    Some(Block::Table { head, rows: RUN_ROWS.iter().map(row).collect() })
+}
+
+/// All runs as a report, or why there are none.
+pub fn build(job: &Job, answer: &Answer, driven: &Result<Driven, NoRuns>) -> crate::report::Report {
+    let results = Results::of(answer);
+    let mut blocks: Vec<Block> = Side::BOTH.iter().flat_map(|s| closed(answer, &results, *s, &job.units)).collect();
+    match driven {
+        Ok(driven) => {
+            let speed = display::rounded(driven.speed, &job.units);
+            blocks.push(Block::Heading(say!("Runs at {speed}, with the real curves", speed)));
+            blocks.extend(OverRoad::ALL.into_iter().flat_map(|over| runs(driven, over, &job.units)));
+            let long = match job.units.in_miles() {
+                true => tr("The rough road is 0.62 miles (1 km) long, less at low speed."),
+                false => tr("The rough road is 1 km long, less at low speed."),
+            };
+            blocks.push(Block::Text([long, tr(COMPARATIVE)].join(" ")));
+        }
+        Err(why) => blocks.push(Block::Caution(say!("No runs: {why}.", why))),
+    }
+    crate::report::Report { title: tr("Rough roads").into(), blocks }
+}
+
+/// All runs as JSON, SI.
+pub fn json(job: &Job, driven: &Result<Driven, NoRuns>) -> Value {
+    let driven = match driven {
+        Ok(driven) => driven,
+        Err(why) => {
+            return json!({"json_version": crate::report::write::json::VERSION, "runs": [], "why": why.to_string()});
+        }
+    };
+    let mut found = Vec::new();
+    for over in OverRoad::ALL {
+        for (state, side) in State::ALL.into_iter().flat_map(|s| Side::BOTH.map(|side| (s, side))) {
+            let Some(s) = driven.over[over as usize].of(state).as_ref().and_then(|r| r.said[side as usize]) else {
+                continue;
+            };
+            found.push(json!({
+                "over": over.key(), "state": state.key(), "axle": side.key(), "stop_hits": s.stop_hits,
+                "metal_hits": s.metal_hits, "travel_rms_m": s.travel_rms.si(), "pulled_down_m": s.pulled_down.si(),
+                "most_pressed_m": s.most_pressed.si(), "acceleration_rms_m_per_s2": s.acceleration_rms.si(),
+                "weighted_m_per_s2": s.weighted.si(), "weighted_by": s.weighted_by.key(), "felt": felt(&s), "tyre_rms_n": s.tyre_rms.si(),
+                "in_the_air": s.in_the_air.si(),
+                "work_open": driven.over[over as usize].of(state).as_ref().and_then(|r| r.open_share).map(Quantity::si),
+            }));
+        }
+    }
+    json!({"json_version": crate::report::write::json::VERSION, "class": job.road.class.letter(), "speed_m_per_s": driven.speed.si(), "runs": found})
+}
+
+/// Bump room left against time in all states, with the moment shown; `None` until the stop's gap is known.
+pub fn room_over_time(answer: &Answer, driven: &Driven, over: OverRoad, side: Side, at_s: f64) -> Option<Picture> {
+    const POINTS: usize = 600;
+    let (lasts_s, from_s) = shown_s(over);
+    let line = |state: State| {
+        let room_m = answer.axle(side).standing.of(state).as_ref()?.stop_room?.si();
+        let track = driven.over[over as usize].of(state).as_ref()?.runs[side as usize].as_ref()?;
+        let from = (from_s / SAMPLE_S) as usize;
+        let shown = track.pressed_m.get(from..)?;
+        let count = ((lasts_s / SAMPLE_S) as usize).min(shown.len());
+        let every = count.div_ceil(POINTS).max(1);
+        let point = |(i, pressed): (usize, &f64)| [i as f64 * SAMPLE_S, room_m - pressed];
+        let points: Vec<[f64; 2]> = shown.iter().take(count).enumerate().step_by(every).map(point).collect();
+        let label_at = Some(match state {
+            State::Before => 0.45,
+            State::OldSprings => 0.7,
+            State::NewSprings => 0.95,
+        });
+        Some(Line { state: Some(state), label: state.words().into(), points, broken: false, label_at })
+    };
+    let mut lines: Vec<Line> = State::ALL.into_iter().filter_map(line).collect();
+    if lines.is_empty() {
+        return None;
+    }
+    let least = |s: State| {
+        let line = lines.iter().find(|l| l.state == Some(s))?;
+        Some(line.points.iter().map(|p| p[1]).fold(f64::INFINITY, f64::min))
+    };
+    let is_met = |s: State| least(s).map(|l| l <= 0.0);
+    let verdict = match (is_met(State::OldSprings), is_met(State::NewSprings)) {
+        (Some(true), Some(true)) => tr("the bump stop is met on the old springs and on the new"),
+        (Some(true), Some(false)) => tr("the bump stop is met on the old springs, not on the new"),
+        (Some(false), Some(true)) => tr("the bump stop is met on the new springs, not on the old"),
+        (Some(false), Some(false)) => tr("the bump stop is met neither on the old springs nor on the new"),
+        _ => tr("how far the bump stop is away"),
+    };
+    let title = format!("{}, {}: {verdict}", side.word(), over.words());
+    let end = lines[0].points.last().map_or(lasts_s, |p| p[0]);
+    lines.push(Line {
+        state: None,
+        label: tr("bump stop").into(),
+        points: vec![[0.0, 0.0], [0.35 * end, 0.0], [end, 0.0]],
+        broken: true,
+        label_at: Some(0.5),
+    });
+    Some(Picture {
+        title,
+        x: Axis { name: tr("time"), dim: Dim::Time },
+        y: Axis { name: tr("bump room left"), dim: Dim::Length },
+        shade: None,
+        lines,
+        marks: Vec::new(),
+        dots: Vec::new(),
+        wanted: None,
+        uprights: vec![(at_s, tr("now").to_owned())],
+        ticks: Vec::new(),
+        wanted_across: None,
+        arrows: Vec::new(),
+        below: None,
+    })
+}
+
+/// Of each run so long is shown, s, from this moment on.
+pub fn shown_s(over: OverRoad) -> (f64, f64) {
+    match over {
+        OverRoad::Rough => (10.0, SETTLES_S),
+        OverRoad::Hump | OverRoad::Hole => (2.0, 0.0),
+    }
+}

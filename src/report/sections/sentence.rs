@@ -1,0 +1,388 @@
+//! The answer in one plain sentence per axle.
+
+use crate::base::language::{inside, tr};
+use crate::base::units::{Length, Origin, Quantity, UnitChoice, display};
+use crate::job::{Plan, Side, fields};
+use crate::report::sections::needed;
+use crate::report::sections::spring_tables;
+use crate::say;
+use crate::solve::answer::{Answer, AxleAnswer, BarChoice, Part, RatedPart, Reasons, Sizing, SpringToBuy, Standing};
+
+/// One sentence for an axle, and how sure it is.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Sentence {
+    /// The answer.
+    pub answer: String,
+    /// What it rests on.
+    pub certainty: String,
+}
+
+/// The sentence for one axle.
+pub fn axle(answer: &Answer, axle: &AxleAnswer, units: &UnitChoice) -> Sentence {
+    Sentence { answer: plain(answer, axle, units), certainty: certainty(answer, axle, units) }
+}
+
+fn plain(answer: &Answer, axle: &AxleAnswer, units: &UnitChoice) -> String {
+    let part = match answer.released(axle.side) {
+        Ok(part) => part,
+        Err(reasons) => return withheld(answer, axle, &reasons, units),
+    };
+    let side = &in_its_load(answer, axle);
+    match (axle.plan, &axle.sizing, &axle.standing.new) {
+        (Plan::Keep, _, Some(stands)) => keep(side, stands, units),
+        (Plan::NewSprings, Some(sizing), Some(stands)) => {
+            let said = new_springs(side, axle, part, sizing, stands, units);
+            if axle.old_will_do == Some(true) {
+                format!("{said} {}", tr("The old springs will do, too."))
+            } else {
+                said
+            }
+        }
+        _ => needed::unanswered(axle, axle.same_factor.as_ref(), units),
+    }
+}
+
+/// The answer of an axle for which nothing may be bought: why, where the part would stand.
+fn withheld(answer: &Answer, axle: &AxleAnswer, reasons: &Reasons<'_>, units: &UnitChoice) -> String {
+    let (side, reason) = (axle.side.word(), without_axle(&reasons.first.text, axle.side));
+    if axle.overloaded {
+        return stop(answer, axle, units);
+    }
+    match axle.plan {
+        _ if reasons.is_stop() => say!("{side}: STOP. Nothing is recommended for this vehicle. {reason}", side, reason),
+        Plan::Keep => say!("{side}: the springs stay, but what they do is in doubt. {reason}", side, reason),
+        Plan::NewSprings if axle.sizing.is_none() => needed::unanswered(axle, None, units),
+        Plan::NewSprings => say!("{side}: Not to be ordered: {reason}", side, reason),
+    }
+}
+
+/// A finding's text behind a word that names its axle already: without its own "Front: ".
+pub fn without_axle(text: &str, side: Side) -> String {
+    text.strip_prefix(&format!("{}: ", side.word())).map_or_else(|| text.to_owned(), upper_first)
+}
+
+/// "Front", or "Front, with \"towing\"" where springs are sized on a load case.
+fn in_its_load(answer: &Answer, axle: &AxleAnswer) -> String {
+    let side = axle.side.word();
+    match answer.cases.get(answer.compared_case()) {
+        Some(case) if case.index.is_some() => say!("{side}, with \"{case}\"", side, case = case.name),
+        _ => side.to_owned(),
+    }
+}
+
+fn stop(answer: &Answer, axle: &AxleAnswer, units: &UnitChoice) -> String {
+    let side = axle.side.word();
+    let Some((case, worst)) = answer.worst_rated(axle.side) else {
+        return say!("{side}: STOP. No spring is recommended.", side);
+    };
+    let (weight, percent) = (display::rounded(worst.carries, units), worst.share.si() * 100.0);
+    // Whole per cents, but never "100 %" of what is over.
+    let share = display::fixed(percent, if percent < 100.5 { 1 } else { 0 });
+    let limit = match worst.part {
+        RatedPart::Axle(_) => tr("the axle's rating").to_owned(),
+        part => say!("what {part} may carry", part = part.words()),
+    };
+    let when = case.index.map_or(String::new(), |_| say!(" in \"{case}\"", case = case.name));
+    say!(
+        "{side}: STOP. {weight}{when} is {share} % of {limit}. No spring is recommended.",
+        side,
+        weight,
+        when,
+        share,
+        limit
+    )
+}
+
+fn keep(side: &str, stands: &Standing, units: &UnitChoice) -> String {
+    let bounces = bounces(stands);
+    match stands.height_change {
+        Some(rise) => {
+            say!(
+                "{side}: the springs stay. It bounces {bounces} times a second and sits {rise}.",
+                side,
+                bounces,
+                rise = height(rise, units)
+            )
+        }
+        None => {
+            say!(
+                "{side}: the springs stay. It bounces {bounces} times a second; its height before is not known.",
+                side,
+                bounces
+            )
+        }
+    }
+}
+
+/// "1 coil", "1.5 coils".
+pub fn coils(count: f64) -> String {
+    if count == 1.0 { tr("1 coil").into() } else { say!("{count} coils", count = display::significant(count, 3)) }
+}
+
+/// "Ballast and how far it sank".
+pub fn upper_first(text: &str) -> String {
+    let mut chars = text.chars();
+    chars.next().map(|c| c.to_uppercase().chain(chars).collect()).unwrap_or_default()
+}
+
+/// What the axle then does.
+fn gives(axle: &AxleAnswer, stands: &Standing, units: &UnitChoice) -> String {
+    match stands.height_change {
+        Some(rise) => say!(
+            "bounces {bounces} times a second and sits {rise}",
+            bounces = bounces(stands),
+            rise = height(rise, units)
+        ),
+        None => say!(
+            "bounces {bounces} times a second {height}",
+            bounces = bounces(stands),
+            height = against_measured(axle, -stands.travel, units)
+        ),
+    }
+}
+
+/// "at the height at which it was measured", "15 mm higher than it was measured at".
+fn against_measured(axle: &AxleAnswer, rise: Length, units: &UnitChoice) -> String {
+    // Without before-weights lengths are taken as measured now.
+    let now = axle.sprung_before.is_none();
+    match (amount(rise, units), rise.si() < 0.0) {
+        (None, _) if now => tr("at the height it has now").into(),
+        (None, _) => tr("at the height at which it was measured").into(),
+        (Some(amount), true) if now => say!("{amount} lower than now", amount),
+        (Some(amount), false) if now => say!("{amount} higher than now", amount),
+        (Some(amount), true) => say!("{amount} lower than it was measured at", amount),
+        (Some(amount), false) => say!("{amount} higher than it was measured at", amount),
+    }
+}
+
+/// The stock bars that work: "24 to 26 mm", "24.5 mm"; `None` when none does.
+pub fn bars_that_work(bar: &BarChoice, units: &UnitChoice) -> Option<String> {
+    let stock = bar.stock?;
+    let (low, high) = (display::as_sold(stock.lowest, units), display::as_sold(stock.highest, units));
+    Some(if stock.count > 1 { say!("{low} to {high}", low, high) } else { low })
+}
+
+/// A torsion bar: which diameters work, and how far the new one is indexed anew.
+fn new_bar(
+    side: &str,
+    axle: &AxleAnswer,
+    (spring, bar): (&SpringToBuy, &BarChoice),
+    sizing: &Sizing,
+    stands: &Standing,
+    units: &UnitChoice,
+) -> String {
+    // To the tenth of a millimetre.
+    let wanted_m = (bar.diameter.aim.si() * 1e4).round() / 1e4;
+    let works = match (bars_that_work(bar, units), bar.stock) {
+        _ if sizing.is_one_value() => say!(
+            "a bar of {diameter} is wanted",
+            diameter = display::full_si(wanted_m, crate::base::units::Dim::Length, units)
+        ),
+        (Some(bars), Some(stock)) if stock.count > 1 => say!("bars of {bars} work", bars),
+        (Some(bars), _) => say!("{bars} is the only stock bar that works", bars),
+        (None, _) if bar.is_over_stress() => tr("no stock bar inside the range holds its stress").to_owned(),
+        (None, _) => tr("no stock bar lies inside the range").to_owned(),
+    };
+    let turned = match bar.index {
+        Some(index) if index.si() < 0.0 => say!(", let off {angle} from the old one's place,", angle = degrees(-index)),
+        Some(index) => say!(", wound up {angle} from the old one's place,", angle = degrees(index)),
+        None => String::new(),
+    };
+    let nearest = if spring.pick_inside { "" } else { tr(", the nearest one") };
+    let comma = if nearest.is_empty() || !turned.is_empty() { "" } else { "," };
+    say!(
+        "{side}: {works}. With {pick}{nearest}{turned}{comma} it {gives}.",
+        side,
+        works,
+        nearest,
+        turned,
+        comma,
+        pick = bought(None, spring, units),
+        gives = gives(axle, stands, units)
+    )
+}
+
+fn degrees(angle: crate::base::units::Angle) -> String {
+    format!("{}°", display::fixed(angle.si().to_degrees(), 1))
+}
+
+fn new_springs(
+    side: &str,
+    axle: &AxleAnswer,
+    part: Part<'_>,
+    sizing: &Sizing,
+    stands: &Standing,
+    units: &UnitChoice,
+) -> String {
+    let Some(spring) = &part.spring else { return needed::unanswered(axle, None, units) };
+    if let Some(bar) = &spring.bar {
+        return new_bar(side, axle, (spring, bar), sizing, stands, units);
+    }
+    let taken = part.parts().taken.as_deref();
+    let outside = match (taken, spring.pick_inside) {
+        (None, true) => "",
+        (None, false) => tr(", the nearest,"),
+        (Some(_), _) if sizing.is_one_value() => "",
+        (Some(_), true) => tr(", inside that,"),
+        (Some(_), false) => tr(", outside that,"),
+    };
+    let works = works(taken, spring, sizing, units);
+    let (part, gives) = (bought(taken, spring, units), gives(axle, stands, units));
+    say!("{side}: {works}. With {part}{outside} it {gives}.", side, works, part, outside, gives)
+}
+
+/// What would do: the stock rates inside the range; the range itself where a spring was taken from a list.
+fn works(taken: Option<&str>, bought: &SpringToBuy, sizing: &Sizing, units: &UnitChoice) -> String {
+    let unit = units.unit(crate::base::units::Dim::SpringRate);
+    let number = |rate: crate::base::units::SpringRate| display::rounded_number(rate.si().max(0.0), unit);
+    if sizing.is_one_value() {
+        return say!("{rate} is wanted", rate = display::rounded(sizing.spring_rate.aim, units));
+    }
+    let (low, high) = (number(sizing.spring_rate.low), number(sizing.spring_rate.high));
+    match bought.stock {
+        _ if taken.is_some() => say!("{low} to {high} {unit} is wanted", low, high, unit = unit.symbol),
+        Some(stock) if stock.count > 1 => say!(
+            "{lowest} to {highest} {unit} all work",
+            lowest = number(stock.lowest),
+            highest = number(stock.highest),
+            unit = unit.symbol
+        ),
+        Some(stock) => {
+            say!("{rate} is the only stock rate that works", rate = display::rounded(stock.lowest, units))
+        }
+        None => say!("no stock rate lies between {low} and {high} {unit}", low, high, unit = unit.symbol),
+    }
+}
+
+/// What is bought, as every text names it: "27 N/mm (310 mm long)", "F-2720 (27 N/mm, 310 mm long)", "24.5 mm".
+pub fn bought(taken: Option<&str>, spring: &SpringToBuy, units: &UnitChoice) -> String {
+    if let Some(bar) = &spring.bar {
+        return display::as_sold(bar.pick, units);
+    }
+    let rate = display::rounded(spring.pick, units);
+    let long = spring.bought_length.map(|l| say!("{length} long", length = display::rounded(l, units)));
+    match (taken, long) {
+        (Some(taken), Some(long)) => format!("{taken} ({rate}, {long})"),
+        (Some(taken), None) => format!("{taken} ({rate})"),
+        (None, Some(long)) => format!("{rate} ({long})"),
+        (None, None) => rate,
+    }
+}
+
+fn bounces(stands: &Standing) -> String {
+    display::fixed(stands.frequency.si(), 2)
+}
+
+/// "28 mm"; `None` for what a tape does not show.
+fn amount(rise: Length, units: &UnitChoice) -> Option<String> {
+    let size = Length::from_si(rise.si().abs());
+    (display::rounded_number(size.si(), units.unit(crate::base::units::Dim::Length)) != "0")
+        .then(|| display::rounded(size, units))
+}
+
+/// "at the old height", "28 mm lower than before".
+pub fn height(rise: Length, units: &UnitChoice) -> String {
+    match amount(rise, units) {
+        None => tr("at the old height").into(),
+        Some(amount) if rise.si() < 0.0 => say!("{amount} lower than before", amount),
+        Some(amount) => say!("{amount} higher than before", amount),
+    }
+}
+
+/// "28 ± 4 mm lower"; these words of a height that stays: "as before, ± 4 mm".
+pub fn height_or(stays: &str, rise: Length, u_si: Option<f64>, units: &UnitChoice) -> String {
+    let told = display::rounded_with_u(rise.si().abs(), u_si, crate::base::units::Dim::Length, units);
+    match amount(rise, units) {
+        None => told.split_once(" ± ").map_or(stays.to_owned(), |(_, u)| format!("{stays}, ± {u}")),
+        Some(_) if rise.si() < 0.0 => say!("{amount} lower", amount = told),
+        Some(_) => say!("{amount} higher", amount = told),
+    }
+}
+
+/// "as before", "28 mm lower".
+pub fn short_height(rise: Length, units: &UnitChoice) -> String {
+    height_or(tr("as before"), rise, None, units)
+}
+
+/// Keys of defaults that move the recommended rate or height.
+pub(in crate::report) const WEIGHTY: [&str; 7] =
+    ["unsprung", "parallel.rate", "target.low", "target.high", "target.margin", "stock.step", "stock.bar_step"];
+
+fn certainty(answer: &Answer, axle: &AxleAnswer, units: &UnitChoice) -> String {
+    if axle.standing.new.is_none() || answer.released(axle.side).is_err() {
+        return String::new();
+    }
+    let side = axle.side.key();
+    let rests: Vec<String> = answer
+        .defaults
+        .iter()
+        .filter_map(|d| d.path.strip_prefix(side)?.strip_prefix('.').filter(|key| WEIGHTY.contains(key)))
+        .filter_map(|key| fields::by_key(key).map(|f| inside(f.label())))
+        .collect();
+    let assumed = match rests.as_slice() {
+        [] => None,
+        [label] => Some(say!("1 value assumed: {label}.", label)),
+        many => Some(say!("{count} values assumed: {labels}.", count = many.len(), labels = many.join(", "))),
+    };
+    let not_measured = not_measured(answer, axle);
+    let weighed = answer.compared.origins.after != Some(Origin::Ledger);
+    let rests = match (assumed, not_measured) {
+        (None, None) if weighed => tr("All from your measurements.").to_owned(),
+        (assumed, not_measured) => assumed.into_iter().chain(not_measured).collect::<Vec<_>>().join(" "),
+    };
+    let open = match axle.standing.old {
+        None if !axle.missing.is_empty() => {
+            say!(" The old spring is not known: it still needs {needed}.", needed = needed::words(axle))
+        }
+        _ => {
+            spring_tables::old_rate(answer.checked(axle.side), units).map_or(String::new(), |words| format!(" {words}"))
+        }
+    };
+    let foretold = match answer.compared.origins.both() {
+        [_, Some(Origin::Ledger)] => tr("Foretold by the ledger of parts, not weighed yet. "),
+        [Some(Origin::Ledger), _] => tr("The weights before are reckoned back by the ledger of parts. "),
+        _ => "",
+    };
+    format!("{foretold}{rests}{}{open}", plus_minus(answer, axle, units))
+}
+
+/// "2 values not measured: old spring rate (quoted), unsprung mass (guessed)."; `None` when all were.
+fn not_measured(answer: &Answer, axle: &AxleAnswer) -> Option<String> {
+    let label = |path: &str| match fields::by_path(path) {
+        Some((field, place)) if matches!(place.scope, fields::Scope::Axle(_)) => inside(field.label()),
+        _ => inside(&fields::full_label(path)),
+    };
+    let mut labels: Vec<String> = Vec::new();
+    let mut count = 0;
+    for unmeasured in answer.not_measured(axle.side) {
+        let told = format!("{} ({})", label(&unmeasured.path), unmeasured.origin.word());
+        if !labels.contains(&told) {
+            labels.push(told);
+        }
+        count += 1;
+    }
+    match count {
+        0 => None,
+        1 => Some(say!("1 value not measured: {label}.", label = labels.concat())),
+        _ => Some(say!("{count} values not measured: {labels}.", count, labels = labels.join(", "))),
+    }
+}
+
+/// " As measured, ± 0.03 bounces and ± 4 mm." of the springs as they will be fitted.
+fn plus_minus(answer: &Answer, axle: &AxleAnswer, units: &UnitChoice) -> String {
+    let checked = answer.checked(axle.side);
+    let new = |a: &AxleAnswer| a.standing.new.as_ref().map(|s| (s.frequency.si(), s.height_change.map(Quantity::si)));
+    let Some(frequency) = checked.u_of(|a| new(a).map(|s| s.0)).filter(|u| *u > 0.0) else { return String::new() };
+    // Less than this is rounding: such a spring is placed by its height.
+    const LEAST_M: f64 = 5e-5;
+    let height = checked.u_of(|a| new(a).and_then(|s| s.1)).filter(|u| *u > LEAST_M);
+    let bounces = format!("± {}", display::fixed(frequency.max(0.005), 2));
+    match height {
+        Some(u) => {
+            let unit = units.unit(crate::base::units::Dim::Length);
+            let height = display::significant(u / unit.si, 1);
+            say!(" As measured: {bounces} bounces, ± {height} {unit}.", bounces, height, unit = unit.symbol)
+        }
+        None => say!(" As measured: {bounces} bounces.", bounces),
+    }
+}

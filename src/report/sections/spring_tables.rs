@@ -1,0 +1,239 @@
+//! Tables about the springs themselves: what was measured of the old one, the routes, what cutting would do, a coil
+//! on offer or to be wound.
+
+use crate::base::language::{mark, tr};
+use crate::base::units::{Dim, Length, Quantity, UnitChoice, display};
+use crate::job::{Material, Side, fields};
+use crate::report::Block;
+use crate::report::or_unknown;
+use crate::report::results::Results;
+use crate::report::sections::sentence;
+use crate::say;
+use crate::solve::answer::{Answer, AxleAnswer, ByRoutes, Checked, Measured, RouteKind};
+
+fn row(what: &str, text: String) -> Vec<String> {
+    vec![what.to_owned(), text]
+}
+
+fn rate(measured: Measured, units: &UnitChoice) -> String {
+    display::measured_si(measured.value, measured.u, Dim::SpringRate, units)
+}
+
+fn table(title: String, rows: Vec<Vec<String>>) -> Option<Block> {
+    (!rows.is_empty()).then(|| Block::Table { head: vec![title, String::new()], rows })
+}
+
+/// What was measured of the old spring, in the order of the table: rates, then what its kind says.
+const RATES: [&str; 4] = ["stated", "by_wire", "by_press", "together"];
+const LEAF: [&str; 6] = ["test_rate", "loop", "friction", "by_sizes", "stress_ride", "stress_bump"];
+const BAR: [&str; 5] = ["twist_rate", "free_angle", "stress_ride", "stress_bump", "allowed"];
+const COIL: [&str; 12] = [
+    "index",
+    "wahl",
+    "en_factor",
+    "active",
+    "solid_length",
+    "stress_ride",
+    "stress_ride_en",
+    "stress_bump",
+    "stress_bump_en",
+    "stress_solid",
+    "stress_solid_en",
+    "allowed",
+];
+
+/// The old spring by whatever was measured of it.
+pub fn old_spring(answer: &Answer, results: &Results, side: Side, units: &UnitChoice) -> Option<Block> {
+    let (axle, key) = (answer.axle(side), side.key());
+    let spring = &axle.old_spring;
+    let mut rows = results.known(&format!("{key}.old_spring"), &RATES, units);
+    rows.extend(by_routes(answer.checked(side), units));
+    rows.extend(results.known(&format!("{key}.old_spring.coil"), &COIL, units));
+    rows.extend(results.known(&format!("{key}.old_spring.leaf"), &LEAF, units));
+    rows.extend(results.known(&format!("{key}.bar"), &BAR, units));
+    rows.extend(results.known(&format!("{key}.old_spring.crossover"), &["force", "travel"], units));
+    if rows.len() == 1 && spring.stated.is_some() {
+        return None; // A stated rate alone stands in the form already.
+    }
+    let (side, kind) = (axle.side.word(), axle.kind.words());
+    let title = if spring.bar.is_some() { format!("{side}, {kind}") } else { say!("{side}, old {kind}", side, kind) };
+    table(title, rows)
+}
+
+/// The rate by the way that was chosen beside that of the other routes, and which of them counts.
+fn by_routes(checked: &Checked, units: &UnitChoice) -> Vec<Vec<String>> {
+    let Some(by) = &checked.by_routes else { return Vec::new() };
+    let which = match (by.own, by.counts) {
+        (None, _) => tr("by the other routes; none was given").to_owned(),
+        (Some(own), true) => {
+            say!("by the other routes: the ± is smaller than of {own} as given", own = rate(own, units))
+        }
+        (Some(own), false) => say!("{own} as given", own = rate(own, units)),
+    };
+    vec![
+        row(tr("Rate by the other routes"), format!("{} ({})", rate(by.rate, units), routes_words(by))),
+        row(tr("Rate used"), which),
+    ]
+}
+
+/// "the change itself: weight over height 62 %; timed bounce, dampers off 38 %".
+fn routes_words(by: &ByRoutes) -> String {
+    match by.routes().as_slice() {
+        [(only, _)] => only.words().to_owned(),
+        many => {
+            let share = |(kind, weight): &(RouteKind, f64)| format!("{} {:.0} %", kind.words(), weight * 100.0);
+            many.iter().map(share).collect::<Vec<_>>().join("; ")
+        }
+    }
+}
+
+/// From what the old spring's rate was worked out; `None` when it was given and counts.
+pub fn old_rate(checked: &Checked, units: &UnitChoice) -> Option<String> {
+    let by = checked.by_routes.as_ref().filter(|by| by.counts)?;
+    let (found, routes) = (rate(by.rate, units), routes_words(by));
+    Some(match by.own {
+        None => say!("The old spring's rate, {found}, was worked out from: {routes}.", found, routes),
+        Some(own) => say!(
+            "The old spring's rate, {found}, was worked out from: {routes}. The rate as given, {own}, has the larger ±.",
+            found,
+            routes,
+            own = rate(own, units)
+        ),
+    })
+}
+
+/// Every way to the wheel rate, with its ±.
+pub fn routes(axle: &AxleAnswer, checked: &Checked, units: &UnitChoice) -> Option<Block> {
+    let routes = &checked.routes;
+    let mut rows: Vec<Vec<String>> =
+        routes.list.iter().map(|r| row(&sentence::upper_first(r.kind.words()), rate(r.wheel_rate, units))).collect();
+    if let Some(fused) = routes.fused.filter(|_| routes.list.len() > 1) {
+        rows.push(row(tr("All of them, weighted"), rate(fused, units)));
+    }
+    if let Some((odd, cause)) = &routes.odd {
+        rows.push(row(tr("Stands apart"), format!("{}. {cause}", odd.words())));
+    }
+    table(say!("{side}, wheel rate at the reference height by", side = axle.side.word()), rows)
+}
+
+/// What cutting coils off the old spring would do.
+pub fn cut(answer: &Answer, results: &Results, side: Side, units: &UnitChoice) -> Option<Block> {
+    let cut = answer.axle(side).old_spring.cut?;
+    let keys = ["rate", "free_length", "frequency", "height_change", "stop_room", "seat"];
+    let coils = sentence::coils(cut.coils.si());
+    let title = say!("{side}, with {coils} cut off", side = side.word(), coils);
+    table(title, results.known(&format!("{}.cut", side.key()), &keys, units))
+}
+
+/// A coil on offer, under the forces of the picked rate.
+pub fn offered(results: &Results, side: Side, units: &UnitChoice) -> Option<Block> {
+    let prefix = format!("{}.offered", side.key());
+    let [mut rows, coil, gaps] =
+        [&["rate"][..], &COIL, &["least_gaps"]].map(|keys| results.known(&prefix, keys, units));
+    rows.extend(coil.into_iter().chain(gaps));
+    table(say!("{side}, coil on offer", side = side.word()), rows)
+}
+
+/// Wire and coils to have the picked rate wound, or what comes nearest.
+pub fn wound(answer: &Answer, side: Side, units: &UnitChoice) -> Option<Block> {
+    let part = answer.released(side).ok()?;
+    let (wound, spring) = (part.wound.as_ref()?, part.spring.as_ref()?);
+    let length = |m: f64| display::full_si(m, Dim::Length, units);
+    let stress = |s| display::rounded(s, units);
+    let against = |s: Option<_>, allowed| format!("{}; {}", or_unknown(s, stress), stress(allowed));
+    let rows = vec![
+        row(tr("Rate"), display::rounded(spring.pick, units)),
+        row(tr("Wire"), display::as_sold(Length::from_si(wound.wire.diameter_m), units)),
+        row(tr("Mean diameter"), length(wound.wire.mean_m)),
+        row(tr("Working coils; all coils"), [wound.wire.active, wound.total].map(|n| display::fixed(n, 2)).join("; ")),
+        row(tr("Ends"), wound.wire.ends.words().to_owned()),
+        row(
+            tr("Free length, settling allowed for"),
+            spring.order_length.map_or(tr("not known").into(), |l| display::rounded(l, units)),
+        ),
+        row(tr("Solid length"), display::rounded(wound.solid_length, units)),
+        row(
+            tr("Spare length at full bump (below 0: too long)"),
+            or_unknown(wound.spare, |l| display::rounded(l, units)),
+        ),
+        row(tr("Stress at full bump; allowed"), against(Some(wound.stress), wound.allowed)),
+        row(tr("Stress when solid, without Wahl's factor; allowed"), against(wound.plain_solid, wound.allowed_solid)),
+        row(tr("Preset by its maker"), (if wound.is_preset { tr("yes") } else { tr("no") }).to_owned()),
+    ];
+    let side = side.word();
+    let head = match wound.holds() {
+        true => say!("{side}, to have it wound", side),
+        false => say!("{side}, to have it wound: no wire meets every limit, the nearest", side),
+    };
+    table(head, rows)
+}
+
+/// An air bag on the old springs instead.
+pub fn levelled(results: &Results, side: Side, units: &UnitChoice) -> Option<Block> {
+    let keys = ["pressure", "bag_rate", "frequency", "reserve"];
+    let rows = results.known(&format!("{}.levelled", side.key()), &keys, units);
+    table(say!("{side}, air bag on the old springs instead", side = side.word()), rows)
+}
+
+/// The motion ratio with its ±, in one line.
+pub fn ratio(axle: &AxleAnswer, checked: &Checked, damper: bool, units: &UnitChoice) -> String {
+    let pick = |a: &AxleAnswer| if damper { a.damper_motion_ratio } else { a.motion_ratio };
+    let change = |a: &AxleAnswer| if damper { a.damper_ratio_slope } else { a.ratio_slope }.map(|s| s.value);
+    let Some(r) = pick(axle).map(Quantity::si) else { return tr("Motion ratio not known yet.").into() };
+    let u = checked.u_of(|a| pick(a).map(Quantity::si)).unwrap_or(0.0);
+    let mut words = say!(
+        "Motion ratio {ratio} (part ÷ wheel); a rate counts × {squared:.3} at the wheel.",
+        ratio = display::measured_si(r, u, Dim::Ratio, units),
+        squared = r * r
+    );
+    if let Some(slope) = change(axle).filter(|s| *s != 0.0) {
+        let u = checked.u_of(change).unwrap_or(0.0);
+        let per = Length::from_si(if units.unit(Dim::Length).symbol == "in" { 0.1016 } else { 0.1 });
+        let number = display::measured_si(slope * per.si(), u * per.si(), Dim::Ratio, units);
+        words += &say!(
+            " It changes by {change} over {travel} of bump.",
+            change = number,
+            travel = display::rounded(per, units)
+        );
+    }
+    if let Some(roll) = axle.roll_ratio.filter(|_| !damper) {
+        words += &say!(" In roll it is {ratio:.3}.", ratio = roll.si());
+    }
+    words
+}
+
+/// The steels, with their numbers in the units shown.
+pub fn steels(units: &UnitChoice) -> Block {
+    let length = units.unit(Dim::Length).symbol;
+    let head = [
+        tr("Steel").to_owned(),
+        tr("shear modulus").to_owned(),
+        say!("strength, d in {unit}", unit = length),
+        tr("wire sizes").to_owned(),
+        tr("allowed; set out").to_owned(),
+    ];
+    let rows = Material::ALL
+        .into_iter()
+        .map(|steel| {
+            let (strength, range) = match steel.strength_law() {
+                Some((a_mpa, m, (low, high))) => {
+                    // A / d^m with d in the unit shown.
+                    let a_pa = 1e6 * a_mpa / (units.unit(Dim::Length).si * 1e3).powf(m);
+                    let size = |mm: f64| display::significant(mm * 1e-3 / units.unit(Dim::Length).si, 3);
+                    let a = display::rounded_si(a_pa, Dim::Stress, units);
+                    let range = say!("{low} to {high} {unit}", low = size(low), high = size(high), unit = length);
+                    (mark(format!("{a} / d^{m}")), range)
+                }
+                None => (tr("not at hand: type it").to_owned(), String::new()),
+            };
+            let share = format!("{}; {}", steel.allowed_share(), steel.allowed_share_set());
+            let modulus = fields::by_key("spring.wire.shear_modulus")
+                .map_or_else(String::new, |field| field.in_units(steel.shear_modulus(), units));
+            vec![sentence::upper_first(steel.words()), modulus, strength, range, share]
+        })
+        .collect();
+    Block::Table { head: head.to_vec(), rows }
+}
+
+/// Where the numbers of the steels come from.
+pub const STEEL_SOURCES: &str = "Shear moduli: Machinery's Handbook table, seen as publicly reproduced. Strength: least values A / d^m of Shigley's Mechanical Engineering Design, table 10-4; music wire, oil-tempered and hard-drawn seen in worked solutions, the others from memory. Allowed shares: static load, as wound (music wire and oil-tempered seen, the others from memory) and with set taken out (from memory). All can be typed over.";

@@ -1,0 +1,118 @@
+//! What the customer sees of one axle: four rows in up to three columns, each value measured or estimated.
+
+use super::Block;
+use super::page::{Page, Verdict};
+use crate::base::units::{Frequency, Length, Mass, Quantity};
+use crate::job::MeasuredAt;
+use crate::report::sections::sentence;
+use crate::solve::answer::{AxleAnswer, Standing, State};
+
+/// One state of an axle as it is shown, in words, table and picture alike.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(super) struct Shown {
+    pub state: State,
+    pub weight: Option<(Mass, bool)>,
+    /// Against before, + up; whether it was measured.
+    pub height: Option<(Length, bool)>,
+    pub frequency: Option<Frequency>,
+    /// Wheel travel to the bump stop; negative: already squeezed. Whether it was measured.
+    pub room: Option<(Length, bool)>,
+}
+
+/// The states that are shown of an axle: the new springs only where they are recommended, or are the old ones.
+pub(super) fn states(page: &Page<'_>, axle: &AxleAnswer) -> Vec<Shown> {
+    let before = shown(page, axle, State::Before);
+    if page.part(axle).is_none() {
+        return vec![before, shown(page, axle, State::OldSprings)];
+    }
+    match page.verdict(axle) {
+        Verdict::New => vec![before, shown(page, axle, State::OldSprings), shown(page, axle, State::NewSprings)],
+        // What stays may have been weighed again, or have got a bag.
+        Verdict::Stays => vec![before, shown(page, axle, State::NewSprings)],
+        Verdict::Fine | Verdict::Unanswered => vec![before, shown(page, axle, State::OldSprings)],
+    }
+}
+
+fn shown(page: &Page<'_>, axle: &AxleAnswer, state: State) -> Shown {
+    let standing = axle.standing.of(state).as_ref();
+    let when = usize::from(state != State::Before);
+    let weight = page.axle_weight(when, axle.side);
+    let height = standing.and_then(|s| s.height_change);
+    let room = standing.and_then(|s| s.stop_room);
+    let plain = Shown {
+        state,
+        weight,
+        height: height.map(|h| (h, false)),
+        frequency: standing.map(|s| s.frequency),
+        room: room.map(|r| (r, room_was_measured(page, axle, state, standing))),
+    };
+    if state != State::NewSprings {
+        return plain;
+    }
+    let again = &page.answer.reweigh;
+    let weight = again.axles[axle.side as usize].found.map(|m| (m, true)).or(weight);
+    let found = height_found(page, axle).zip(height);
+    Shown {
+        weight,
+        height: found.map(|(found, _)| (found, true)).or(plain.height),
+        room: found.zip(room).map(|((found, height), room)| (room + (found - height), false)).or(plain.room),
+        ..plain
+    }
+}
+
+/// Height after fitting against before, both by tape, when the same stood on the scales both times.
+fn height_found(page: &Page<'_>, axle: &AxleAnswer) -> Option<Length> {
+    let before = &page.job.axle(axle.side).checks.arch_before;
+    let before: Length = page.typed_of(axle, "checks.arch_before", before)?;
+    let same = axle.stood.both() == [axle.sprung_before, axle.sprung_after];
+    Some(page.answer.reweigh.arch_found(axle.side as usize)? - before).filter(|_| same)
+}
+
+/// The gap was read at the height at which the axle stands in this state.
+fn room_was_measured(page: &Page<'_>, axle: &AxleAnswer, state: State, standing: Option<&Standing>) -> bool {
+    let before = page.job.measured_at == MeasuredAt::Before && axle.standing.before.is_some();
+    let reference = if before { State::Before } else { State::OldSprings };
+    let there = standing.is_some_and(|s| s.travel.si().abs() < 5e-4);
+    there && state == reference && page.reading(&page.job.axle(axle.side).travel.stop_gap)
+}
+
+/// The table of one axle.
+pub(super) fn four_rows(page: &Page<'_>, axle: &AxleAnswer) -> Block {
+    let states = states(page, axle);
+    let renewed = states.iter().any(|s| s.state == State::NewSprings) && page.verdict(axle) == Verdict::New;
+    let mut head = vec![sentence::upper_first(&page.axle_words(axle.side))];
+    head.extend(states.iter().map(|s| {
+        page.plain(match s.state {
+            State::Before => "column.before",
+            State::OldSprings if renewed => "column.old_springs",
+            State::NewSprings if renewed => "column.new_springs",
+            State::OldSprings | State::NewSprings => "column.now",
+        })
+    }));
+    let row = |key: &str, cell: &dyn Fn(&Shown) -> Option<String>| {
+        let unknown = || page.plain("unknown");
+        let cells = states.iter().map(|s| cell(s).unwrap_or_else(unknown));
+        std::iter::once(page.plain(key)).chain(cells).collect::<Vec<_>>()
+    };
+    let rows = vec![
+        row("row.weight", &|s| s.weight.map(|(m, measured)| page.tagged(&page.qty(m), measured))),
+        row("row.height", &|s| height_cell(page, s)),
+        row("row.bounces", &|s| s.frequency.map(|f| page.tagged(&page.two_places(f.si()), false))),
+        row("row.room", &|s| room_cell(page, s)),
+    ];
+    Block::Table { head, rows }
+}
+
+fn height_cell(page: &Page<'_>, shown: &Shown) -> Option<String> {
+    let (rise, measured) = shown.height?;
+    match shown.state {
+        State::Before => Some(page.plain("height.before")),
+        _ => Some(page.tagged(&page.short_height(rise), measured)),
+    }
+}
+
+fn room_cell(page: &Page<'_>, shown: &Shown) -> Option<String> {
+    let (room, measured) = shown.room?;
+    let text = if room.si() <= 0.0 { page.plain("room.none") } else { page.qty(room) };
+    Some(page.tagged(&text, measured))
+}

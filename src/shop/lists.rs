@@ -1,0 +1,337 @@
+//! The shop's own parts lists: table files in one folder of the user's, each with what its columns mean beside it.
+//!
+//! A job names its list. It is looked for beside the job, then in the shop's folder; `demo` is the invented one that
+//! ships. What the columns mean is asked once and remembered in `NAME.columns.ron`. Beside the lists lies what the shop
+//! prints on every sheet.
+
+use std::path::{Path, PathBuf};
+
+use etcetera::{AppStrategy, AppStrategyArgs};
+use thiserror::Error;
+
+use crate::base::bounds::{Bound, CURVE_FILE, LIST_FILE, SETTINGS_FILE, SHEET_TEXTS_FILE};
+use crate::base::language::{path_text, tr};
+use crate::job::file;
+use crate::job::reading::{self, ReadError};
+use crate::say;
+use crate::shop::parts::test_sheet::{self, Ask, CurveTable, CurveTableError};
+use crate::shop::parts::{self, Columns, List, ListError};
+
+/// The name of the list that ships.
+pub const DEMO: &str = "demo";
+/// Why a list cannot be used. The path comes last.
+#[derive(Debug, Error)]
+pub enum ShopError {
+    /// Neither beside the job nor in the shop's folder.
+    #[error(
+        "{}",
+        say!(
+            "no parts list \"{name}\" was found beside the job or among the shop's lists ({known}). Open it once, or correct the name",
+            name = path_text(Path::new(name)),
+            known = path_text(Path::new(known))
+        )
+    )]
+    Unknown {
+        /// The name asked for.
+        name: String,
+        /// The lists that there are.
+        known: String,
+    },
+    /// The file cannot be read or written.
+    #[error("{}", say!("the file cannot be read or written: {source}\n  file: {path}", source, path = path_text(path)))]
+    Disk {
+        /// What the system said.
+        source: std::io::Error,
+        /// Which file.
+        path: PathBuf,
+    },
+    /// The file cannot be read, is not an ordinary one, or is too large.
+    #[error(
+        "{}\n  {}",
+        say!("the file could not be read: {reason}", reason = source),
+        say!("file: {path}", path = path_text(path))
+    )]
+    Read {
+        /// Why.
+        source: ReadError,
+        /// Which file.
+        path: PathBuf,
+    },
+    /// The file is no parts list, or its columns are not understood.
+    #[error("{}", say!("{source}\n  file: {path}", source, path = path_text(path)))]
+    List {
+        /// What is wrong.
+        source: ListError,
+        /// Which file.
+        path: PathBuf,
+    },
+    /// What the columns of a list mean was said once, and cannot be read any more.
+    #[error(
+        "{}",
+        say!(
+            "what its columns mean was said once, but cannot be read: {source}. Without this file it is asked again\n  file: {path}",
+            source, path = path_text(path)
+        )
+    )]
+    Columns {
+        /// What is wrong.
+        source: Box<ron::error::SpannedError>,
+        /// Which file.
+        path: PathBuf,
+    },
+    /// There is no folder of the user's to keep lists in.
+    #[error(
+        "{}",
+        tr(
+            "this system names no folder for the user's data, so the list cannot be kept. Put it beside the job instead"
+        )
+    )]
+    NoFolder,
+}
+
+/// A list that was opened.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Opened {
+    /// Its name, as a job names it.
+    pub name: String,
+    /// Where it lies; `None` for the one that ships.
+    pub path: Option<PathBuf>,
+    /// What its columns mean.
+    pub columns: Columns,
+    /// They were said by the user, not guessed from the headers.
+    pub said: bool,
+    /// Springs, dampers, bad rows.
+    pub list: List,
+}
+
+/// The shop's folder of lists.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Shop {
+    pub(super) folder: Option<PathBuf>,
+}
+
+impl Shop {
+    /// The user's own.
+    pub fn of_user() -> Self {
+        let names = AppStrategyArgs { app_name: "springwright".into(), ..AppStrategyArgs::default() };
+        Shop { folder: etcetera::choose_app_strategy(names).ok().map(|s| s.data_dir().join("lists")) }
+    }
+
+    /// A folder that is named, for tests and for lists kept elsewhere.
+    pub fn at(folder: PathBuf) -> Self {
+        Shop { folder: Some(folder) }
+    }
+
+    /// No folder at all: only lists beside the job, and the one that ships.
+    pub fn nowhere() -> Self {
+        Shop { folder: None }
+    }
+
+    /// Names of all lists: the shop's own, then the one that ships.
+    pub fn names(&self) -> Vec<String> {
+        let files = self.folder.as_ref().and_then(|f| std::fs::read_dir(f).ok());
+        let name =
+            |e: std::fs::DirEntry| e.file_name().into_string().ok().filter(|n| !is_settings(n) && e.path().is_file());
+        let mut names: Vec<String> = files.into_iter().flatten().flatten().filter_map(name).collect();
+        names.sort();
+        names.push(DEMO.into());
+        names
+    }
+
+    /// Opens the list that a user names: a file, or one of the shop's lists by its name.
+    ///
+    /// # Errors
+    /// [`ShopError`].
+    pub fn open_named(&self, name: &Path) -> Result<Opened, ShopError> {
+        match name.to_str().filter(|_| !reading::is_there(name)) {
+            // A folder of that name is refused as what it is.
+            Some(text) => self.open(text, None).or_else(|unknown| match name.is_dir() {
+                true => open_file(name, &path_text(name)),
+                false => Err(unknown),
+            }),
+            None => open_file(name, &path_text(name)),
+        }
+    }
+
+    /// Opens a list by the name a job gives it; `beside` is the job's own file.
+    ///
+    /// # Errors
+    /// [`ShopError`].
+    pub fn open(&self, name: &str, beside: Option<&Path>) -> Result<Opened, ShopError> {
+        let near = beside.and_then(Path::parent).map(|folder| folder.join(name)).filter(|p| reading::is_there(p));
+        let own = self.folder.as_ref().map(|folder| folder.join(name)).filter(|p| reading::is_there(p));
+        match near.or(own) {
+            Some(path) => open_file(&path, name),
+            None if name == DEMO => demo(),
+            None => Err(ShopError::Unknown { name: name.to_owned(), known: self.names().join(", ") }),
+        }
+    }
+
+    /// The shop's own texts of the sheets in a language, two letters or blank for English: `sheets.xx.ron` in its
+    /// folder; `None` when there are none.
+    ///
+    /// # Errors
+    /// [`ShopError`].
+    pub fn sheet_texts(&self, language: &str) -> Result<Option<String>, ShopError> {
+        let language = if language.trim().is_empty() { "en" } else { language.trim() };
+        // It becomes part of a file's name.
+        let plain = language.bytes().all(|b| b.is_ascii_alphanumeric() || b == b'-');
+        let file = self.folder.as_ref().map(|f| f.join(format!("sheets.{}.ron", language.to_ascii_lowercase())));
+        let Some(path) = file.filter(|p| plain && reading::is_there(p)) else { return Ok(None) };
+        reading::text(&path, &SHEET_TEXTS_FILE).map(Some).map_err(|source| ShopError::Read { source, path })
+    }
+
+    /// Takes a file into the shop's folder, with what its columns mean; gives back the name a job uses for it, and
+    /// where the original of older columns with comments lies ([`remember`]). A list of the same name is replaced.
+    ///
+    /// # Errors
+    /// [`ShopError`]; an older list of that name, and what its columns mean, are then as they were.
+    pub fn take_in(&self, from: &Path, columns: &Columns) -> Result<(String, Option<PathBuf>), ShopError> {
+        let folder = self.folder.as_ref().ok_or(ShopError::NoFolder)?;
+        let bytes = bytes_of(from)?;
+        parts::read(&bytes, columns).map_err(|source| ShopError::List { source, path: from.to_owned() })?;
+        let name = from.file_name().and_then(|n| n.to_str()).unwrap_or("list.csv").to_owned();
+        let to = folder.join(&name);
+        std::fs::create_dir_all(folder).map_err(|source| ShopError::Disk { source, path: folder.clone() })?;
+        let meant = reading::bytes(&beside(&to), &SETTINGS_FILE).ok();
+        let original = remember(&to, columns)?;
+        if to != from
+            && let Err(source) = file::write_bytes(&to, &bytes)
+        {
+            put_back(&to, meant.as_deref(), original.as_deref())?;
+            return Err(ShopError::Disk { source, path: to });
+        }
+        Ok((name, original))
+    }
+}
+
+/// Files of settings beside the lists, originals with comments among them.
+fn is_settings(name: &str) -> bool {
+    name.ends_with(".ron") || name.contains(".ron.original")
+}
+
+/// Opens a list file: by the columns remembered beside it, else as its headers say.
+///
+/// # Errors
+/// [`ShopError`].
+pub fn open_file(path: &Path, name: &str) -> Result<Opened, ShopError> {
+    let bytes = bytes_of(path)?;
+    let wrong = |source: ListError| ShopError::List { source, path: path.to_owned() };
+    let said = remembered(path)?.filter(|columns| columns.fits(&bytes));
+    let columns = said.clone().map_or_else(|| parts::guess(&bytes), Ok).map_err(wrong)?;
+    let list = parts::read(&bytes, &columns).map_err(wrong)?;
+    Ok(Opened { name: name.to_owned(), path: Some(path.to_owned()), columns, said: said.is_some(), list })
+}
+
+/// What the columns of a file are taken to mean: as remembered beside it, else as its headers say.
+///
+/// # Errors
+/// [`ShopError`].
+pub fn columns_of(path: &Path) -> Result<Columns, ShopError> {
+    let bytes = bytes_of(path)?;
+    let said = remembered(path)?.filter(|columns| columns.fits(&bytes));
+    let guess = || parts::guess(&bytes).map_err(|source| ShopError::List { source, path: path.to_owned() });
+    said.map_or_else(guess, Ok)
+}
+
+/// What the headers of a file say when its columns are parted by this delimiter, whatever was remembered.
+///
+/// # Errors
+/// [`ShopError`].
+pub fn columns_parted_by(path: &Path, delimiter: Option<char>) -> Result<Columns, ShopError> {
+    parts::guess_parted(&bytes_of(path)?, delimiter).map_err(|source| ShopError::List { source, path: path.to_owned() })
+}
+
+/// Reads a file by columns that are being tried.
+///
+/// # Errors
+/// [`ShopError`].
+pub fn try_columns(path: &Path, columns: &Columns) -> Result<List, ShopError> {
+    parts::read(&bytes_of(path)?, columns).map_err(|source| ShopError::List { source, path: path.to_owned() })
+}
+
+/// Keeps what the columns of a list mean, beside it. Returns where the file that said otherwise lies, if it held
+/// comments.
+///
+/// # Errors
+/// [`ShopError::Disk`].
+pub fn remember(list: &Path, columns: &Columns) -> Result<Option<PathBuf>, ShopError> {
+    let path = beside(list);
+    file::write_settings(&path, columns).map_err(|source| ShopError::Disk { source, path })
+}
+
+/// The invented list that ships.
+fn demo() -> Result<Opened, ShopError> {
+    let wrong = |source| ShopError::List { source, path: DEMO.into() };
+    let columns = parts::guess(parts::demo()).map_err(wrong)?;
+    let list = parts::read(parts::demo(), &columns).map_err(wrong)?;
+    Ok(Opened { name: DEMO.into(), path: None, columns, said: false, list })
+}
+
+/// `None` when nothing was said yet.
+fn remembered(list: &Path) -> Result<Option<Columns>, ShopError> {
+    let path = beside(list);
+    match reading::text(&path, &SETTINGS_FILE) {
+        Ok(text) => {
+            file::from_ron(&text).map(Some).map_err(|source| ShopError::Columns { source: source.into(), path })
+        }
+        Err(ReadError::Disk(error)) if error.kind() == std::io::ErrorKind::NotFound => Ok(None),
+        Err(source) => Err(ShopError::Read { source, path }),
+    }
+}
+
+/// Lets the columns of a list mean again what they meant before; an original that was kept meanwhile is then not needed.
+fn put_back(list: &Path, meant: Option<&[u8]>, original: Option<&Path>) -> Result<(), ShopError> {
+    let path = beside(list);
+    let done = meant.map_or_else(|| std::fs::remove_file(&path), |text| file::write_bytes(&path, text));
+    let done = done.and_then(|()| original.map_or(Ok(()), std::fs::remove_file));
+    done.map_err(|source| ShopError::Disk { source, path })
+}
+
+fn beside(list: &Path) -> PathBuf {
+    let mut name = list.as_os_str().to_owned();
+    name.push(".columns.ron");
+    name.into()
+}
+
+/// The text of a file with a damper's curve, whatever its encoding. One that is too large is not read.
+///
+/// # Errors
+/// [`ShopError`]: it cannot be read, is too large, or is no text.
+pub fn curve_text_of(path: &Path) -> Result<String, ShopError> {
+    let of_list = |source| ShopError::List { source, path: path.to_owned() };
+    parts::text_of(&read(path, &CURVE_FILE)?).map_err(of_list)
+}
+
+/// A damper's curve from a file.
+///
+/// # Errors
+/// [`CurveFileError`].
+pub fn curve(path: &Path, ask: &Ask) -> Result<CurveTable, CurveFileError> {
+    let of_curve = |source| CurveFileError::Curve { source, path: path.to_owned() };
+    test_sheet::read(&read(path, &CURVE_FILE)?, ask).map_err(of_curve)
+}
+
+/// Why a file gives no curve.
+#[derive(Debug, Error)]
+pub enum CurveFileError {
+    /// The file itself.
+    #[error(transparent)]
+    File(#[from] ShopError),
+    /// What stands in it.
+    #[error("{}", say!("{source}\n  file: {path}", source, path = path_text(path)))]
+    Curve {
+        /// What is wrong.
+        source: CurveTableError,
+        /// Which file.
+        path: PathBuf,
+    },
+}
+
+fn bytes_of(path: &Path) -> Result<Vec<u8>, ShopError> {
+    read(path, &LIST_FILE)
+}
+
+fn read(path: &Path, bound: &Bound) -> Result<Vec<u8>, ShopError> {
+    reading::bytes(path, bound).map_err(|source| ShopError::Read { source, path: path.to_owned() })
+}

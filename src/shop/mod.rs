@@ -1,0 +1,7 @@
+//! What lies in the shop: its lists of parts, what it prints on every sheet, its folder of jobs, and the jobs that ship.
+
+pub mod jobs_folder;
+mod letterhead;
+pub mod lists;
+pub mod parts;
+pub mod presets;

@@ -1,0 +1,261 @@
+//! The shop's own parts list: springs and dampers read from a table in a text file.
+//!
+//! Text in, list out. [`guess`] proposes what each column means, the user corrects it, [`read()`] reads the rows.
+//! A row that cannot be used is listed with its reason; the others load in any case. What was interpreted is said in
+//! [`List::notes`]. The form of the file is described in `assets/parts-list.md`.
+
+mod cell;
+mod columns;
+mod header;
+mod header_words;
+mod read;
+mod row;
+pub mod test_sheet;
+mod text;
+
+use thiserror::Error;
+
+use crate::base::bounds::{CELL, COLUMNS};
+use crate::base::language::tr;
+use crate::base::units::{Force, Length, Quantity, Ratio, SpringRate};
+use crate::say;
+pub use crate::trade::damper::ForcePoint;
+use crate::trade::spring::Ends;
+
+pub use columns::{Column, Columns, Meaning, guess, guess_parted};
+pub use read::read;
+
+/// What a parts list holds.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct List {
+    /// The springs, in the order of the file.
+    pub springs: Vec<Spring>,
+    /// The dampers, in the order of the file.
+    pub dampers: Vec<Damper>,
+    /// Rows that could not be used.
+    pub bad: Vec<BadRow>,
+    /// How many rows hold anything, the header not counted.
+    pub rows: usize,
+    /// What was interpreted: encoding, delimiter, decimal mark, and what was left out.
+    pub notes: Vec<String>,
+}
+
+/// A spring of the list. `None` is not known.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Spring {
+    /// The line of the file, from 1.
+    pub line: usize,
+    /// The maker's or the shop's own number.
+    pub number: String,
+    /// What it is, in words.
+    pub what: String,
+    /// The rate.
+    pub rate: SpringRate,
+    /// The true rate is surely inside ± this share of the rate.
+    pub rate_tolerance: Option<Ratio>,
+    /// Length without load.
+    pub free_length: Option<Length>,
+    /// Length with all coils touching.
+    pub solid_length: Option<Length>,
+    /// Across the coil, inside.
+    pub inside_diameter: Option<Length>,
+    /// Across the coil, outside.
+    pub outside_diameter: Option<Length>,
+    /// Wire diameter.
+    pub wire: Option<Length>,
+    /// All coils, end coils included.
+    pub total_coils: Option<f64>,
+    /// How the ends are made.
+    pub ends: Option<Ends>,
+    /// The load it may carry.
+    pub max_load: Option<Force>,
+    /// The price, in the shop's currency.
+    pub price: Option<f64>,
+    /// Pieces on the shelf.
+    pub stock: Option<u32>,
+}
+
+impl Spring {
+    /// A spring of which nothing is known yet but its line and number; its rate is to be filled in.
+    pub fn numbered(line: usize, number: &str) -> Self {
+        Spring {
+            line,
+            number: number.to_owned(),
+            what: String::new(),
+            rate: Quantity::from_si(0.0),
+            rate_tolerance: None,
+            free_length: None,
+            solid_length: None,
+            inside_diameter: None,
+            outside_diameter: None,
+            wire: None,
+            total_coils: None,
+            ends: None,
+            max_load: None,
+            price: None,
+            stock: None,
+        }
+    }
+}
+
+/// A damper of the list. `None` is not known.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Damper {
+    /// The line of the file, from 1.
+    pub line: usize,
+    /// The maker's or the shop's own number.
+    pub number: String,
+    /// What it is, in words.
+    pub what: String,
+    /// Length pushed in.
+    pub closed_length: Option<Length>,
+    /// Length pulled out.
+    pub open_length: Option<Length>,
+    /// Forces, by rising speed.
+    pub points: Vec<ForcePoint>,
+    /// How it is mounted, in words.
+    pub mounts: String,
+    /// The price, in the shop's currency.
+    pub price: Option<f64>,
+    /// Pieces on the shelf.
+    pub stock: Option<u32>,
+}
+
+/// A row that could not be used.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct BadRow {
+    /// The line of the file, from 1.
+    pub line: usize,
+    /// What is wrong with it, and what is allowed.
+    pub reason: String,
+    /// The row as it stood.
+    pub text: String,
+}
+
+/// No parts list has more columns.
+pub const MOST_COLUMNS: usize = COLUMNS.count();
+
+/// Why a file cannot be read as a parts list at all.
+#[derive(Debug, Clone, PartialEq, Eq, Error)]
+pub enum ListError {
+    /// Nothing but blank rows.
+    #[error("{}", tr("The file is empty"))]
+    Empty,
+    /// Bytes that are no text.
+    #[error("{}", tr("The file is not text. Save the table as text: CSV, UTF-8"))]
+    NotText,
+    /// The first row holds numbers.
+    #[error("{}", tr("The first row does not name the columns. Put a row of column names above the parts"))]
+    NoHeader,
+    /// A delimiter that cannot part columns.
+    #[error("{}", say!("\"{delimiter}\" cannot part columns. Use a comma, a semicolon or a tab", delimiter))]
+    Delimiter {
+        /// The delimiter given.
+        delimiter: char,
+    },
+    /// Columns that the file does not have.
+    #[error("{}", say!("The file has no column {columns}. Say again what each column means", columns))]
+    DoesNotFit {
+        /// The headers that were not found, quoted.
+        columns: String,
+    },
+    /// A unit that measures something else, or none at all.
+    #[error(
+        "{}",
+        say!("Column \"{column}\": \"{unit}\" is no unit of {wanted}; use {allowed}", column, unit, wanted, allowed)
+    )]
+    WrongUnit {
+        /// The header.
+        column: String,
+        /// The unit given.
+        unit: String,
+        /// What the column holds.
+        wanted: &'static str,
+        /// The units it takes.
+        allowed: String,
+    },
+    /// A column without a unit, and numbers in it without one.
+    #[error("{}", say!("Column \"{column}\" says no unit. Choose one: {allowed}", column, allowed))]
+    NoUnit {
+        /// The header.
+        column: String,
+        /// The units it takes.
+        allowed: String,
+    },
+    /// More columns than a list of parts has.
+    #[error(
+        "{}",
+        say!(
+            "The first row has {count} columns; a parts list has at most {most}. It is something else",
+            count,
+            most = MOST_COLUMNS
+        )
+    )]
+    TooManyColumns {
+        /// How many.
+        count: usize,
+    },
+    /// More rows than a table of its kind has.
+    #[error("{}", say!("The file has more than {most} rows, the most possible. Split it, or take out what is not wanted", most))]
+    TooManyRows {
+        /// The most.
+        most: usize,
+    },
+    /// A column name that is a text of its own.
+    #[error(
+        "{}",
+        say!(
+            "A column name in the first row has {count} characters; at most {most} are possible. Shorten it, or close its quotation mark",
+            count,
+            most = CELL.count()
+        )
+    )]
+    LongName {
+        /// How many.
+        count: usize,
+    },
+    /// Two columns with the same meaning.
+    #[error("{}", say!("Columns \"{first}\" and \"{second}\" both mean {meaning}. Keep one", first, second, meaning))]
+    Twice {
+        /// What both mean.
+        meaning: String,
+        /// The first header.
+        first: String,
+        /// The second header.
+        second: String,
+    },
+    /// A force column whose speed is no speed.
+    #[error(
+        "{}",
+        say!(
+            "Column \"{column}\": {speed} m/s is no speed of a damper. Give one above 0 and up to 100 m/s",
+            column,
+            speed
+        )
+    )]
+    Speed {
+        /// The header.
+        column: String,
+        /// The speed given, m/s.
+        speed: String,
+    },
+    /// No column that makes a row a spring or a damper.
+    #[error(
+        "{}",
+        tr("No column says the rate of a spring, or the lengths or forces of a damper: nothing in it can be used")
+    )]
+    NothingUsable,
+}
+
+/// The text of a file: UTF-8, UTF-16 with its mark, else Windows-1252.
+///
+/// # Errors
+/// [`ListError::NotText`].
+pub fn text_of(bytes: &[u8]) -> Result<String, ListError> {
+    Ok(text::decode(bytes)?.text.into_owned())
+}
+
+/// The parts list that ships with the program. Every part in it is invented.
+pub fn demo() -> &'static [u8] {
+    include_bytes!("../../../presets/demo-parts.csv")
+}

@@ -1,0 +1,172 @@
+//! A file to a list: the columns are settled, then its rows are read one by one.
+
+use super::cell::{self, Numbers};
+use super::columns::{Columns, Meaning, headers};
+use super::row::{Part, Plan, Slot};
+use super::text::{self, Decoded, Row, Table};
+use super::{BadRow, List, ListError};
+use crate::base::bounds::{CELL, LIST_ROWS};
+use crate::base::language::tr;
+use crate::base::units::{DecimalMark, display};
+use crate::say;
+
+/// Reads a parts list. `columns` says what each column means; see [`super::guess`].
+///
+/// # Errors
+/// [`ListError`] when the file cannot be read by these columns at all. A row that cannot be used is no error: it is
+/// listed in [`List::bad`].
+pub fn read(bytes: &[u8], columns: &Columns) -> Result<List, ListError> {
+    let decoded = text::decode(bytes)?;
+    let table = Table::open(&decoded.text, columns.delimiter)?;
+    let names = headers(&table)?;
+    let (mut plan, mut notes) = plan(&names, columns)?;
+    let mark = columns.decimal.unwrap_or_else(|| {
+        let numbers = plan.slots.iter().filter(|s| cell::is_number(s.means)).map(|s| s.at);
+        cell::guess_mark(&table, &numbers.collect::<Vec<_>>())
+    });
+    plan.numbers = Numbers::new(mark);
+    let mut list = List::default();
+    let mut rows = table.rows();
+    rows.next();
+    let mut reasons = Vec::new();
+    while let Some(row) = rows.next() {
+        list.rows += 1;
+        if list.rows > LIST_ROWS.count() {
+            return Err(ListError::TooManyRows { most: LIST_ROWS.count() });
+        }
+        reasons.clear();
+        let part = match shape(&row, names.len()) {
+            Some(reason) => {
+                reasons.push(reason);
+                None
+            }
+            None => plan.part(row.cells, &mut reasons)?,
+        };
+        match part {
+            Some(Part::Spring(mut spring)) => {
+                spring.line = row.line;
+                list.springs.push(spring);
+            }
+            Some(Part::Damper(mut damper)) => {
+                damper.line = row.line;
+                list.dampers.push(damper);
+            }
+            None => list.bad.push(BadRow { line: row.line, reason: reasons.join("; "), text: text::quoted(row.text) }),
+        }
+    }
+    list.notes = how_read(&decoded, &table, mark);
+    list.notes.append(&mut notes);
+    list.notes.append(&mut counted(&plan));
+    Ok(list)
+}
+
+/// Settles where each column is, and its unit; notes say what is left out or read against the header.
+fn plan(names: &[String], columns: &Columns) -> Result<(Plan, Vec<String>), ListError> {
+    let places = columns.places(names).map_err(|error| match error {
+        ListError::DoesNotFit { .. } if names.iter().any(|n| cell::is_bare_number(n)) => ListError::NoHeader,
+        other => other,
+    })?;
+    let (mut slots, mut notes) = (Vec::new(), Vec::new());
+    for (at, column, means) in places {
+        let unit = column.settled_unit(means)?;
+        let said = super::header::unit_for(&column.header, means);
+        if let (Some(unit), Some(said)) = (unit, said.unit.or(said.odd))
+            && unit.symbol != said.symbol
+        {
+            let (header, given) = (&column.header, said.symbol);
+            notes.push(say!(
+                "Column \"{header}\": numbers taken as {symbol}, though its header says {given}",
+                header,
+                given,
+                symbol = unit.symbol
+            ));
+        }
+        slots.push(Slot { at, header: column.header.trim().to_owned(), means, unit });
+    }
+    let is_read = |i: &usize| slots.iter().any(|s| s.at == *i);
+    let unread: Vec<String> = (0..names.len())
+        .filter(|i| !is_read(i) && !names[*i].is_empty())
+        .map(|i| format!("\"{}\"", names[i]))
+        .collect();
+    if !unread.is_empty() {
+        notes.push(say!("Columns not read: {unread}", unread = unread.join(", ")));
+    }
+    let numbers = Numbers::new(DecimalMark::Point);
+    Ok((Plan { speed_count: speed_count(&slots), slots, numbers, dashes: 0, unknown_ends: 0, left_out: 0 }, notes))
+}
+
+/// How many different speeds the force columns have.
+fn speed_count(slots: &[Slot]) -> usize {
+    let mut speeds: Vec<f64> = slots
+        .iter()
+        .filter_map(|s| match s.means {
+            Meaning::Bump(speed) | Meaning::Rebound(speed) => Some(speed),
+            _ => None,
+        })
+        .collect();
+    speeds.sort_by(f64::total_cmp);
+    speeds.dedup();
+    speeds.len()
+}
+
+/// What is wrong with the shape of a row.
+fn shape(row: &Row, wanted: usize) -> Option<String> {
+    if row.torn {
+        let reason =
+            tr("a quotation mark is not closed, or text follows a closed one; inside a cell it is written twice");
+        return Some(reason.to_owned());
+    }
+    if let Some(count) = row.cells.iter().find_map(text::beyond_cell) {
+        return Some(say!("a cell has {count} characters; at most {most} are possible", count, most = CELL.count()));
+    }
+    let found = row.cells.len();
+    (found != wanted).then(|| say!("it has {found} cells; the header has {wanted}", found, wanted))
+}
+
+fn how_read(decoded: &Decoded, table: &Table, mark: DecimalMark) -> Vec<String> {
+    let mark = match mark {
+        DecimalMark::Point => tr("Decimal mark: point, as in 12.5"),
+        DecimalMark::Comma => tr("Decimal mark: comma, as in 12,5"),
+    };
+    vec![decoded.note.clone(), table.parted_by(), mark.to_owned()]
+}
+
+/// What was met while the rows were read.
+fn counted(plan: &Plan) -> Vec<String> {
+    let mut notes = Vec::new();
+    if let Some((text, number)) = &plan.numbers.example {
+        let number = display::significant(*number, 15);
+        notes.push(match plan.numbers.ambiguous {
+            1 => say!(
+                "1 cell could be read in two ways: \"{text}\" was taken as {number}, with a mark of thousands",
+                text,
+                number
+            ),
+            count => say!(
+                "{count} cells could be read in two ways: \"{text}\" was taken as {number}, with a mark of thousands",
+                count,
+                text,
+                number
+            ),
+        });
+    }
+    match plan.unknown_ends {
+        0 => {}
+        1 => notes.push(tr("1 row: end type not understood").to_owned()),
+        count => notes.push(say!("{count} rows: end type not understood", count)),
+    }
+    match plan.dashes {
+        0 => {}
+        1 => notes.push(tr("1 cell with only a dash read as not known").to_owned()),
+        count => notes.push(say!("{count} cells with only a dash read as not known", count)),
+    }
+    match plan.left_out {
+        0 => {}
+        1 => {
+            notes.push(tr("1 cell left out: a spring has no values of a damper, a damper none of a spring").to_owned())
+        }
+        count => notes
+            .push(say!("{count} cells left out: a spring has no values of a damper, a damper none of a spring", count)),
+    }
+    notes
+}

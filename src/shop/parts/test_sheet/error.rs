@@ -1,0 +1,66 @@
+//! Why a table gives no curve.
+
+use thiserror::Error;
+
+use crate::base::language::tr;
+use crate::say;
+use crate::shop::parts::{BadRow, ListError};
+
+/// Why a file is no curve.
+#[derive(Debug, Clone, PartialEq, Error)]
+pub enum CurveTableError {
+    /// As with a parts list.
+    #[error(transparent)]
+    List(#[from] ListError),
+    /// A column is missing.
+    #[error(
+        "{}",
+        say!(
+            "No column says {what}. Name the columns in the first row: speed, bump, rebound; or speed and force, with signs",
+            what = .0
+        )
+    )]
+    Missing(&'static str),
+    /// Two columns of one kind.
+    #[error(
+        "{}",
+        say!("Columns \"{first}\" and \"{second}\" both say {what}. Keep one", first = .0, second = .1, what = .2)
+    )]
+    Twice(String, String, &'static str),
+    /// A bare number and no unit.
+    #[error(
+        "{}",
+        say!("Column \"{column}\" says no unit. Name it in its header, or choose one: {allowed}", column, allowed)
+    )]
+    NoUnit {
+        /// The header.
+        column: String,
+        /// The units it takes.
+        allowed: String,
+    },
+    /// A unit of something else.
+    #[error("{}", say!("Column \"{column}\": its unit is none of {wanted}; use {allowed}", column, wanted, allowed))]
+    WrongUnit {
+        /// The header.
+        column: String,
+        /// What the column holds.
+        wanted: &'static str,
+        /// The units it takes.
+        allowed: String,
+    },
+    /// One column of forces without any sign.
+    #[error(
+        "{}",
+        tr(
+            "Neither speeds nor forces have a sign, so nothing tells bump from rebound. Give two columns, bump and rebound, or signs"
+        )
+    )]
+    NoSign,
+    /// Rows that cannot be used; all of them.
+    #[error("{}", said(.0))]
+    Rows(Vec<BadRow>),
+}
+
+fn said(rows: &[BadRow]) -> String {
+    rows.iter().map(|r| say!("Line {line}: {reason}", line = r.line, reason = r.reason)).collect::<Vec<_>>().join("\n")
+}

@@ -1,0 +1,88 @@
+//! The jobs that ship with the program. All vehicles, parts and people are invented.
+
+use std::path::Path;
+
+use crate::base::language::Language;
+use crate::job::{Job, Walk as _, file};
+
+/// A shipped job.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Preset {
+    /// Its name on the command line.
+    pub name: &'static str,
+    /// Its title in English; it is said where it is shown.
+    pub title: &'static str,
+    /// The job file.
+    pub text: &'static str,
+}
+
+macro_rules! presets {
+    ($($name:literal: $title:literal,)*) => {
+        /// All shipped jobs; the first is the demo.
+        pub static PRESETS: &[Preset] = &[$(Preset {
+            name: $name,
+            title: $title,
+            text: include_str!(concat!("../../presets/", $name, ".ron")),
+        },)*];
+    };
+}
+
+presets! {
+    "demo-orchard-van": "Demo: workshop van, heavier engine in front",
+    "us-units-wagon": "Wagon in pounds and inches, heavier engine",
+    "lighter-engine": "Lighter engine: softer springs",
+    "battery-to-the-back": "Battery moved to the back",
+    "beam-axle-front": "Beam axles front and rear",
+    "open-two-seater": "Open two-seater, sporting use",
+    "first-answer": "The least a first answer needs",
+    "axle-weights-only": "Axle weights from a weighbridge, no corners",
+    "torsion-bar-front": "Torsion bars in front, coils behind",
+    "strut-front": "Struts in front, progressive bump stop",
+    "leaf-rear": "Leaf springs behind, by test",
+    "air-helper-bag": "Air bags help new springs behind",
+    "helper-coil-over": "Coil-overs with helper coils, sporting use",
+    "progressive-rear": "Dual-rate coils behind, by points from a press",
+    "ledger-first": "Before anything is lifted: the parts foretell the weights",
+    "tow-load": "Load cases and a trailer: people, tools, hitch",
+    "overloaded-camper": "Over its rating: the stop",
+    "unknown-spring": "Springs nobody knows: six ways to the rate",
+}
+
+/// The preset with this name.
+pub fn find(name: &str) -> Option<&'static Preset> {
+    PRESETS.iter().find(|p| p.name == name)
+}
+
+/// The preset that a user names where a job file is wanted; a file of that name comes first, a folder does not.
+pub fn named(name: &Path) -> Option<&'static Preset> {
+    name.to_str().and_then(find).filter(|_| !name.exists() || name.is_dir())
+}
+
+/// The demo job: what the window opens with the first time.
+pub fn demo() -> Job {
+    PRESETS[0].job()
+}
+
+impl Preset {
+    /// The job itself. A shipped file that does not read is an empty job; a test reads every one.
+    pub fn job(&self) -> Job {
+        file::parse(self.text).unwrap_or_default()
+    }
+
+    /// The job for one who speaks this language: its sheets are in it, its numbers are written with its decimal mark.
+    /// Nobody typed them, so they may be written anew.
+    pub fn job_in(&self, language: Language) -> Job {
+        let mut job = self.job();
+        let mark = language.mark();
+        job.shop.speak(language);
+        let (from, units) = (job.decimal, job.units);
+        let anew = |text: &str| text.replace(from.sign(), &mark.sign().to_string());
+        job.walk_mut(&mut String::new(), &mut |_, entry| {
+            entry.type_text(&anew(entry.text()), units.unit(entry.dim()), mark);
+            let (pm, spread) = entry.pm();
+            entry.set_pm(&anew(pm), spread);
+        });
+        job.decimal = mark;
+        job
+    }
+}

@@ -1,0 +1,201 @@
+//! Weights at equal load, the ledger of parts, load cases and ratings.
+
+use super::{BeforeAfter, Measured, PerState, Weighed};
+use crate::base::language::tr;
+use crate::base::units::{Angle, Force, Frequency, Length, Mass, Origin, Pressure, Quantity, Ratio, SpringRate};
+use crate::job::{PerAxle, Side};
+use crate::say;
+
+/// The weights before and after, at equal load.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Compared {
+    /// As they are compared.
+    pub weighed: BeforeAfter<Weighed>,
+    /// Axle weights as the vehicle stood on the scales, or reckoned where it did not.
+    pub stood: BeforeAfter<PerAxle<Option<Mass>>>,
+    /// Axle weights after without what was aboard.
+    pub bare: Option<PerAxle<Mass>>,
+    /// What a load on the hitch presses on each axle beside them, when springs are sized on such a case.
+    pub tongue: PerAxle<Force>,
+    /// From the scales, or from the ledger of parts; `None` when not known.
+    pub origins: BeforeAfter<Option<Origin>>,
+}
+
+/// What the ledger of parts says.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Ledger {
+    /// Rows that could be read.
+    pub rows: usize,
+    /// Axle by axle, front and rear.
+    pub axles: Told<2>,
+    /// The mass that is missing in the ledger, and how far behind the front axle it would sit.
+    pub missing: Option<(Mass, Length)>,
+}
+
+/// What the ledger says of each axle or corner (LF, RF, LR, RR), kg.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Told<const N: usize> {
+    /// What the parts change.
+    pub change: [Measured; N],
+    /// Weighed before + change.
+    pub foretold: Option<[Measured; N]>,
+    /// What was foretold when the weigh-in after arrived.
+    pub kept: Option<[Measured; N]>,
+    /// Weighed after − change.
+    pub reconstructed: Option<[Measured; N]>,
+    /// Scales less ledger, when both weigh-ins are there.
+    pub residual: Option<[Measured; N]>,
+}
+
+/// What a rating is for.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+pub enum RatedPart {
+    /// An axle.
+    Axle(Side),
+    /// One tyre of an axle, at its pressure.
+    Tyre(Side),
+    /// One wheel of an axle.
+    Wheel(Side),
+    /// The whole vehicle.
+    Vehicle,
+}
+
+impl RatedPart {
+    /// All that can be rated.
+    pub const ALL: [RatedPart; 7] = [
+        RatedPart::Axle(Side::Front),
+        RatedPart::Tyre(Side::Front),
+        RatedPart::Wheel(Side::Front),
+        RatedPart::Axle(Side::Rear),
+        RatedPart::Tyre(Side::Rear),
+        RatedPart::Wheel(Side::Rear),
+        RatedPart::Vehicle,
+    ];
+
+    /// "front axle", "a rear tyre".
+    pub fn words(self) -> String {
+        match self {
+            RatedPart::Axle(side) => say!("the {side} axle", side = side.word_inside()),
+            RatedPart::Tyre(side) => say!("a {side} tyre", side = side.word_inside()),
+            RatedPart::Wheel(side) => say!("a {side} wheel", side = side.word_inside()),
+            RatedPart::Vehicle => tr("the vehicle").to_owned(),
+        }
+    }
+
+    /// The axle that is over when this is.
+    pub fn concerns(self, side: Side) -> bool {
+        match self {
+            RatedPart::Axle(s) | RatedPart::Tyre(s) | RatedPart::Wheel(s) => s == side,
+            RatedPart::Vehicle => true,
+        }
+    }
+
+    /// The field to look at.
+    pub fn field(self) -> String {
+        match self {
+            RatedPart::Axle(side) => format!("{}.rating", side.key()),
+            RatedPart::Tyre(side) => format!("{}.load_index", side.key()),
+            RatedPart::Wheel(side) => format!("{}.wheel_rating", side.key()),
+            RatedPart::Vehicle => "vehicle.rating".to_owned(),
+        }
+    }
+}
+
+/// A load against its rating.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Rated {
+    /// What is rated.
+    pub part: RatedPart,
+    /// What it carries.
+    pub carries: Mass,
+    /// What it may carry.
+    pub allowed: Mass,
+    /// The one over the other.
+    pub share: Ratio,
+}
+
+impl Rated {
+    /// Over its rating: what a scale shows as 100.1 % and more.
+    pub fn is_over(&self) -> bool {
+        const OVER: f64 = 1.000_5;
+        self.share.si() >= OVER
+    }
+}
+
+/// An air bag pumped until the height as weighed is back.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct ByAir {
+    /// Gauge pressure.
+    pub pressure: Pressure,
+    /// Rate of the bag, at itself.
+    pub bag_rate: SpringRate,
+    /// Ride frequency with it.
+    pub frequency: Frequency,
+}
+
+/// One corner of an axle in a load case.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct CaseStanding {
+    /// Sprung mass on it, a load on the hitch left out.
+    pub sprung: Mass,
+    /// Wheel travel from the reference height, + in bump.
+    pub travel: Length,
+    /// Height against as weighed on the same springs, at the wheel; + up.
+    pub rise: Length,
+    /// The same at the ground, tyre squash added.
+    pub rise_at_ground: Option<Length>,
+    /// On springs.
+    pub frequency: Frequency,
+    /// Wheel travel left to the bump stop.
+    pub stop_room: Option<Length>,
+    /// The extra g before the stop is touched.
+    pub reserve: Option<Ratio>,
+    /// Damping ratio with the old damper.
+    pub old_damper_ratio: Option<Ratio>,
+    /// Damping ratio with the middle of what is wanted, on the new springs.
+    pub new_damper_ratio: Option<Ratio>,
+    /// The bump stop is touched.
+    pub on_stop: bool,
+    /// What a bag would do.
+    pub level: Option<ByAir>,
+}
+
+/// One load case. `before` of its states is not used.
+#[derive(Debug, Clone, PartialEq)]
+pub struct CaseAnswer {
+    /// Its name; "as weighed" for the first.
+    pub name: String,
+    /// Index among the job's cases; `None` as weighed.
+    pub index: Option<usize>,
+    /// Springs and dampers are sized on it.
+    pub sized: bool,
+    /// Nobody may drive like this: over a rating it warns, and does not stop.
+    pub what_if: bool,
+    /// What the scales would show under front and rear axle.
+    pub on_scales: [Option<Mass>; 2],
+    /// Front, rear: on the old springs and on the new ones.
+    pub standing: [PerState<Option<CaseStanding>>; 2],
+    /// Rear over front frequency.
+    pub rear_over_front: PerState<Option<Ratio>>,
+    /// Nose-up angle against as weighed on the same springs, tyres included.
+    pub nose_up: PerState<Option<Angle>>,
+    /// How far the lamps' beam moves up at the chosen distance for it.
+    pub beam: PerState<Option<Length>>,
+    /// Every rating that is known.
+    pub rated: Vec<Rated>,
+    /// Loads lie beside the middle, but what shares out their moment is not known: tyres and wheels are rated as if
+    /// they lay in it.
+    pub side_unknown: bool,
+}
+
+impl CaseAnswer {
+    /// The key in results: `as_weighed`, `cases[0]`.
+    pub fn key(&self) -> String {
+        self.index.map_or("as_weighed".to_owned(), |i| format!("cases[{i}]"))
+    }
+
+    /// The worst rating.
+    pub fn worst(&self) -> Option<&Rated> {
+        self.rated.iter().max_by(|a, b| a.share.si().total_cmp(&b.share.si()))
+    }
+}

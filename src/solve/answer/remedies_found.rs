@@ -1,0 +1,77 @@
+//! What the money buys for one axle.
+
+use super::OnRoad;
+use crate::base::language::tr;
+use crate::base::units::{Frequency, Length, Ratio};
+use crate::job::SpringKind;
+
+/// What can be done about an axle.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+pub enum RemedyKind {
+    /// Nothing: old springs, old dampers.
+    Nothing,
+    /// A spacer that restores the wanted height, old springs and dampers.
+    Spacer,
+    /// New springs, old dampers.
+    Springs,
+    /// New springs and the dampers in the middle of the wanted range.
+    SpringsAndDampers,
+}
+
+impl RemedyKind {
+    /// All of them, the least first.
+    pub const ALL: [RemedyKind; 4] =
+        [RemedyKind::Nothing, RemedyKind::Spacer, RemedyKind::Springs, RemedyKind::SpringsAndDampers];
+
+    /// The key in results.
+    pub fn key(self) -> &'static str {
+        match self {
+            RemedyKind::Nothing => "nothing",
+            RemedyKind::Spacer => "spacer",
+            RemedyKind::Springs => "springs",
+            RemedyKind::SpringsAndDampers => "springs_and_dampers",
+        }
+    }
+
+    /// The words on screen and paper, for an axle with this kind of spring.
+    pub fn words(self, on: SpringKind) -> &'static str {
+        match self {
+            RemedyKind::Nothing => tr("nothing done"),
+            RemedyKind::Spacer if on == SpringKind::TorsionBar => tr("old bar set up"),
+            RemedyKind::Spacer if on == SpringKind::Leaf => tr("block"),
+            RemedyKind::Spacer => tr("spacer"),
+            RemedyKind::Springs => tr("springs"),
+            RemedyKind::SpringsAndDampers => tr("springs and dampers"),
+        }
+    }
+}
+
+/// One thing that can be done, in every load case.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Remedy {
+    /// What.
+    pub kind: RemedyKind,
+    /// Parts and work for the axle, in the shop's currency.
+    pub price: Option<f64>,
+    /// In the order of [`super::Answer::cases`].
+    pub cases: Vec<Option<OptionStanding>>,
+}
+
+/// Where one corner stands then.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct OptionStanding {
+    /// Height at the wheel against before the swap, + up.
+    pub above_before: Option<Length>,
+    /// On springs.
+    pub frequency: Frequency,
+    /// Wheel travel left to the bump stop.
+    pub stop_room: Option<Length>,
+    /// The bump stop is touched.
+    pub on_stop: bool,
+    /// The extra g before the stop is touched.
+    pub reserve: Option<Ratio>,
+    /// With the dampers it then has.
+    pub damping_ratio: Option<Ratio>,
+    /// On the rough road that is looked at.
+    pub road: Option<OnRoad>,
+}

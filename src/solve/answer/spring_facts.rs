@@ -1,0 +1,193 @@
+//! What is known of springs themselves: the old one, a coil on offer, a bar, a leaf, a bag.
+
+use super::{Band, Measured, RouteKind};
+use crate::base::units::{Angle, Force, Frequency, Length, Pressure, Quantity, Ratio, SpringRate, Stress, TwistRate};
+use crate::trade::spring::{LeafTest, Wire};
+
+/// Stock diameters of torsion bars.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct StockBars {
+    /// Thinnest.
+    pub lowest: Length,
+    /// Thickest.
+    pub highest: Length,
+    /// How many.
+    pub count: usize,
+}
+
+/// A torsion bar for the wanted rate.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct BarChoice {
+    /// Bar diameter for the wanted range.
+    pub diameter: Band<Length>,
+    /// Step between diameters.
+    pub step: Length,
+    /// Stock diameters inside the range that hold their stress at full bump; `None` when none does.
+    pub stock: Option<StockBars>,
+    /// Of those the diameter nearest the aim; without one the nearest inside the range, else of all.
+    pub pick: Length,
+    /// How far the new bar must be indexed from where the old one is, + winds it up.
+    pub index: Option<Angle>,
+    /// Its stress at full bump.
+    pub stress_bump: Option<Stress>,
+    /// Its allowed stress.
+    pub allowed: Option<Stress>,
+}
+
+impl BarChoice {
+    /// The picked bar sees more than its allowed stress at full bump.
+    pub fn is_over_stress(&self) -> bool {
+        self.stress_bump.zip(self.allowed).is_some_and(|(stress, allowed)| stress > allowed)
+    }
+}
+
+/// What a coil's wire says, under the forces of one state.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct CoilFacts {
+    /// Its wire and coils.
+    pub wire: Wire,
+    /// Rate by wire.
+    pub rate: SpringRate,
+    /// Solid length by the ends.
+    pub solid_length: Option<Length>,
+    /// Stress at ride height, Wahl's factor.
+    pub stress_ride: Option<Stress>,
+    /// Stress at full bump, Wahl's factor.
+    pub stress_bump: Option<Stress>,
+    /// Stress when solid, Wahl's factor.
+    pub stress_solid: Option<Stress>,
+    /// Allowed stress, for Wahl's factor.
+    pub allowed: Option<Stress>,
+    /// The strength is read outside the wire sizes it was made for.
+    pub extrapolated: bool,
+}
+
+impl CoilFacts {
+    /// A stress with Wahl's factor, as the spring standard's factor gives it.
+    pub fn by_standard(&self, stress: Stress) -> Stress {
+        Stress::from_si(stress.si() * (self.wire.en_factor() / self.wire.wahl()).si())
+    }
+}
+
+/// What cutting coils off the old spring would do.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Cut {
+    /// Coils cut off.
+    pub coils: Ratio,
+    /// Distance from coil to coil.
+    pub pitch: Length,
+    /// Rate then.
+    pub rate: SpringRate,
+    /// Free length then.
+    pub free_length: Length,
+    /// Spring length at ride height then.
+    pub length: Option<Length>,
+    /// Height against before then.
+    pub height_change: Option<Length>,
+    /// Ride frequency then.
+    pub frequency: Frequency,
+    /// Wheel travel left to the stop then.
+    pub stop_room: Option<Length>,
+    /// Grip on the seats at full droop then.
+    pub seat: Option<Length>,
+}
+
+/// What the torsion bar as found does.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct BarFacts {
+    /// Twist rate.
+    pub twist_rate: TwistRate,
+    /// Arm angle below level at which the old bar is unwound.
+    pub free_angle: Option<Angle>,
+    /// Stress of the bar to be fitted at ride height.
+    pub stress_ride: Option<Stress>,
+    /// Stress of the bar to be fitted at full bump.
+    pub stress_bump: Option<Stress>,
+    /// Allowed stress.
+    pub allowed: Option<Stress>,
+}
+
+/// What the leaf as found does.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+pub struct LeafFacts {
+    /// What the test says.
+    pub test: Option<LeafTest>,
+    /// Rate by its sizes.
+    pub by_sizes: Option<SpringRate>,
+    /// Bending stress at ride height on the old leaf, by its sizes.
+    pub stress_ride: Option<Stress>,
+    /// Bending stress at full bump, by its sizes.
+    pub stress_bump: Option<Stress>,
+}
+
+/// Where a helper coil hands over to the main one.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Crossover {
+    /// Spring force there.
+    pub force: Force,
+    /// Wheel travel from the reference height there.
+    pub travel: Option<Length>,
+}
+
+/// An air bag that levels the old springs.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Levelled {
+    /// Gauge pressure for the wanted height.
+    pub pressure: Pressure,
+    /// Rate of the bag along its own axis there.
+    pub bag_rate: SpringRate,
+    /// Ride frequency then.
+    pub frequency: Frequency,
+    /// Reserve then.
+    pub reserve: Option<Ratio>,
+}
+
+/// The old spring's rate by the routes that do without the way that was chosen for it, fused; N/m along the spring, of a
+/// stack the main coil's.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct ByRoutes {
+    /// The rate; its ± times the Birge ratio when the routes disagree.
+    pub rate: Measured,
+    /// The weight of each route; together 1.
+    pub weights: [f64; RouteKind::ALL.len()],
+    /// The rate by the way that was chosen; `None` when it was not given.
+    pub own: Option<Measured>,
+    /// It counts: nothing else was given, or a stated rate with a larger ±.
+    pub counts: bool,
+}
+
+impl ByRoutes {
+    /// The routes it rests on, the weightiest first.
+    pub fn routes(&self) -> Vec<(RouteKind, f64)> {
+        let mut found: Vec<_> = RouteKind::ALL.into_iter().zip(self.weights).filter(|(_, w)| *w > 0.0).collect();
+        found.sort_by(|a, b| b.1.total_cmp(&a.1));
+        found
+    }
+}
+
+/// The old spring itself, by whatever was measured.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct OldSpring {
+    /// Rate as stated, N/m.
+    pub stated: Option<Measured>,
+    /// Rate by wire, N/m.
+    pub by_wire: Option<Measured>,
+    /// Rate by press, N/m.
+    pub by_press: Option<Measured>,
+    /// Wire and press weighted together, N/m.
+    pub together: Option<Measured>,
+    /// Rate of a leaf by the way that was chosen.
+    pub leaf_rate: Option<SpringRate>,
+    /// Rate that is used, at the reference height.
+    pub rate: Option<SpringRate>,
+    /// Its wire under the weight after, on the old springs.
+    pub coil: Option<CoilFacts>,
+    /// What cutting it would do.
+    pub cut: Option<Cut>,
+    /// Where its helper hands over.
+    pub crossover: Option<Crossover>,
+    /// Its torsion bar.
+    pub bar: Option<BarFacts>,
+    /// Its leaf.
+    pub leaf: Option<LeafFacts>,
+}

@@ -1,0 +1,179 @@
+//! The whole vehicle: pitch, braking, roll, four corners and the centre of gravity.
+
+use super::{Measured, OnRoad, PerState, Range, Told};
+use crate::base::units::{Angle, Force, Length, Mass, Ratio, TwistRate};
+pub use crate::trade::ledger::CrossCorrection;
+pub use crate::trade::pitch::{Hump, Mode, Swing};
+use crate::trade::roll;
+use crate::trade::weights::Corners;
+
+/// The whole vehicle, in every state.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct Whole {
+    /// Centre of gravity of the whole vehicle after.
+    pub centre: Option<Centre>,
+    /// Front to rear axle.
+    pub wheelbase: Option<Length>,
+    /// Pitch and bounce.
+    pub pitch: PerState<Option<Pitch>>,
+    /// Front and rear on the rough road: before and after on the old dampers, at last on what will be fitted.
+    pub road: PerState<[Option<OnRoad>; 2]>,
+    /// The hump that is driven over, reached by the front wheels at once.
+    pub hump: Option<Hump>,
+    /// Least and greatest rear over front frequency that the shop likes.
+    pub ratio_limits: Range<Option<Ratio>>,
+    /// The manoeuvres that are looked at.
+    pub looked_at: LookedAt,
+    /// Nose-up angle against before, at the ground, tyres included.
+    pub nose_up: PerState<Option<Angle>>,
+    /// How far that moves the lamps' beam, + up.
+    pub beam: PerState<Option<Length>>,
+    /// How far the front dives under the braking that is looked at.
+    pub dive: PerState<Option<Dive>>,
+    /// Roll.
+    pub roll: PerState<Option<Roll>>,
+    /// Roll on the new springs with the other bars that are thought of.
+    pub other_bars: Option<Roll>,
+    /// Corner readings before and after as they would be on level pads, where pads were not.
+    pub level: [Option<Corners<Mass>>; 2],
+    /// How much the readings of each corner scatter, before and after: standard deviation of repeated weighings.
+    pub scatter: [Option<Corners<Mass>>; 2],
+    /// Standard uncertainty of each corner as weighed, kg: before and after, LF, RF, LR, RR; `None` unless all were read.
+    pub reading_u: Option<[[f64; 4]; 2]>,
+    /// The ledger of parts, corner by corner.
+    pub ledger: Option<CornerLedger>,
+    /// How far the body leans, + right side down, after on the springs that will be fitted.
+    pub lean: Option<Lean>,
+    /// What brings the cross weight to what is wanted.
+    pub cross: Option<Cross>,
+}
+
+/// Manoeuvres that are looked at, in g; `None` where the height of the centre of gravity is not known.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+pub struct LookedAt {
+    /// How hard it is braked.
+    pub braking: Option<Ratio>,
+    /// How hard it is cornered.
+    pub cornering: Option<Ratio>,
+}
+
+impl Whole {
+    /// The same with what carries its own ± as it stands in another one.
+    #[must_use]
+    pub(in crate::solve) fn with_own_spread_of(self, other: &Whole) -> Whole {
+        Whole {
+            hump: other.hump,
+            ratio_limits: other.ratio_limits,
+            looked_at: other.looked_at,
+            scatter: other.scatter,
+            reading_u: other.reading_u,
+            ledger: other.ledger,
+            ..self
+        }
+    }
+}
+
+/// Where the centre of gravity is.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Centre {
+    /// Behind the front axle.
+    pub behind_front: Length,
+    /// From the centreline, + right; `None` from axle weights alone.
+    pub right: Option<Length>,
+    /// Above the ground, m, with its ±: typed, or from the weighing with one axle raised.
+    pub height: Option<Measured>,
+}
+
+/// Pitch and bounce in one state.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Pitch {
+    /// Front axle to the sprung centre of gravity.
+    pub a: Length,
+    /// Sprung centre of gravity to the rear axle.
+    pub b: Length,
+    /// Radius of gyration in pitch.
+    pub radius: Length,
+    /// κ² = a·b was taken, since none was measured.
+    pub assumed: bool,
+    /// The slower mode, then the quicker one.
+    pub modes: [Mode; 2],
+    /// Front and rear, each swinging on its own, for the picture after one hump.
+    pub ends: Option<[Swing; 2]>,
+}
+
+/// What firm braking does to the front.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Dive {
+    /// Wheel travel at the front.
+    pub front: Length,
+    /// Bump room then left to the stop.
+    pub room_left: Option<Length>,
+}
+
+/// Roll in one state.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Roll {
+    /// Springs, front and rear.
+    pub springs: [TwistRate; 2],
+    /// Anti-roll bars.
+    pub bars: [TwistRate; 2],
+    /// Body to ground: springs and bar in series with the tyres.
+    pub to_ground: [TwistRate; 2],
+    /// Front share of the roll stiffness to the ground.
+    pub front_share_on_tyres: Option<Ratio>,
+    /// Front share of the roll stiffness.
+    pub front_share: Option<Ratio>,
+    /// Roll gradient on the suspension alone, rad per m/s².
+    pub gradient_rad_s2_per_m: Option<f64>,
+    /// The same with the tyres.
+    pub on_tyres_rad_s2_per_m: Option<f64>,
+    /// Damping ratio in roll with the old dampers; `None` without the radius of gyration in roll.
+    pub old_damping: Option<Ratio>,
+    /// The same with the dampers aimed at, on the springs that will be fitted.
+    pub new_damping: Option<Ratio>,
+    /// What the outer wheel of each axle gains in the bend that is looked at.
+    pub transfer: Option<[Force; 2]>,
+}
+
+impl Roll {
+    /// Springs and bar of one axle together: 0 front, 1 rear.
+    pub fn stiffness(&self, axle: usize) -> TwistRate {
+        roll::together(&[self.springs[axle], self.bars[axle]])
+    }
+}
+
+/// A roll gradient as degrees per g.
+pub fn degrees_per_g(gradient_rad_s2_per_m: f64) -> f64 {
+    roll::degrees_per_g(gradient_rad_s2_per_m)
+}
+
+/// What the ledger says of LF, RF, LR, RR, and how far right of the centreline what it misses would sit.
+///
+/// The ± is that of masses, places and readings; how roll is shared between the axles counts as known.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct CornerLedger {
+    /// Corner by corner.
+    pub told: Told<4>,
+    /// + right; where [`super::Ledger::missing`] would sit.
+    pub missing_right: Option<Length>,
+}
+
+/// How the body leans at rest.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Lean {
+    /// + right side down.
+    pub angle: Angle,
+    /// How much lower the right side stands, at the mean track.
+    pub right_lower: Length,
+}
+
+/// A cross weight correction, and how it is measured at the seats.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Cross {
+    /// The correction: + raises the body at RF and LR.
+    pub correction: CrossCorrection,
+    /// Turns of the collars are counted; else the thickness of shims.
+    pub by_turns: [bool; 2],
+    /// How far the seats move, front and rear; + up at RF and LR.
+    pub at_seat: [Length; 2],
+}

@@ -1,0 +1,357 @@
+//! Findings about the ledger of parts, load cases and ratings.
+
+use super::Say;
+use super::edge::below;
+use crate::base::language::{inside, tr};
+use crate::base::units::{Length, Mass, Origin, Quantity, Ratio, display};
+use crate::job::read::{Load, Read};
+use crate::job::{Level, Mend, PartOn, Side, Way};
+use crate::say;
+use crate::solve::answer::{Answer, CaseAnswer, Measured, OfVehicle, Rated, RatedPart};
+use crate::trade::tyre;
+
+impl Say<'_> {
+    /// The worst case of every rating.
+    pub(super) fn ratings(&mut self, answer: &Answer) {
+        let amber = self.limit(|j| &j.limits.rating_amber).map_or(1.0, Quantity::si);
+        let permitted = worst_of_each(answer.cases.iter().filter(|c| !c.what_if));
+        for (case, rated) in permitted {
+            let share = rated.share.si();
+            let carries = self.carries(case, rated);
+            let u = share_u(answer, case, rated);
+            if rated.is_over() {
+                let cure = match rated.part {
+                    RatedPart::Tyre(_) => tr("Fit tyres that carry it at their pressure, or take weight off."),
+                    RatedPart::Wheel(_) => tr("Fit wheels that carry it, or take weight off."),
+                    RatedPart::Axle(_) => tr("Take weight off the axle, or have it re-rated by a licensed body."),
+                    RatedPart::Vehicle => tr("Take weight off, or have it re-rated by a licensed body."),
+                };
+                self.push(
+                    Level::Stop,
+                    "over-rating",
+                    rated.part.field(),
+                    say!(
+                        "{carries}. No spring is recommended: a heavier spring raises no rating. {cure}",
+                        carries,
+                        cure
+                    ),
+                );
+            } else if share >= amber || share + u > 1.0 {
+                let mut text = match case.index {
+                    None => say!("{carries}, without the people and load it may still take on.", carries),
+                    Some(_) => format!("{carries}."),
+                };
+                if share + u > 1.0 {
+                    text += tr(" The limit is inside the ± of this load: weigh again.");
+                }
+                self.push(Level::Doubt, "near-rating", rated.part.field(), text);
+            }
+        }
+        let what_if = worst_of_each(answer.cases.iter().filter(|c| c.what_if));
+        for (case, rated) in what_if.into_iter().filter(|(_, r)| r.is_over()) {
+            let carries = self.carries(case, rated);
+            let text = say!("{carries}. It is only a what-if: nobody may drive like that.", carries);
+            self.push(Level::Doubt, "what-if-over-rating", rated.part.field(), text);
+        }
+        self.beside(answer);
+    }
+
+    /// A tyre or wheel is rated, but not on which side a case lies.
+    fn beside(&mut self, answer: &Answer) {
+        let by_corner = |r: &Rated| matches!(r.part, RatedPart::Tyre(_) | RatedPart::Wheel(_));
+        for case in answer.cases.iter().filter(|c| c.side_unknown && c.rated.iter().any(by_corner)) {
+            let field = format!("cases[{}].loads[0].y", case.index.unwrap_or_default());
+            self.push(Level::Doubt, "case-side", field, say!(
+                "In \"{case}\" a load lies beside the middle, but which tyre takes how much of it is not known: tyres and wheels are rated as if it lay in the middle. It takes the wheelbase, both tracks and what a first answer of both axles needs.",
+                case = case.name
+            ));
+        }
+    }
+
+    /// A case in which an axle would carry less than nothing.
+    pub(super) fn lifted(&mut self, answer: &Answer) {
+        for case in &answer.cases {
+            for side in Side::BOTH {
+                let Some(on_scales) = case.on_scales[side as usize].filter(|m| m.si() < 0.0) else { continue };
+                let field = case.index.map_or("after.lf".to_owned(), |i| format!("cases[{i}].loads[0].mass"));
+                let weight = display::rounded(on_scales, self.units);
+                let axle = side.axle();
+                let text = match case.index {
+                    Some(_) => say!(
+                        "In \"{case}\" the {axle} would carry {weight}: it would lift off. The case is not rated. Check the masses of its loads and where they lie.",
+                        case = case.name,
+                        axle = inside(axle),
+                        weight
+                    ),
+                    None => say!(
+                        "{axle}: as weighed it would carry {weight} without what was aboard. Check the readings, the masses aboard and where they lie.",
+                        axle,
+                        weight
+                    ),
+                };
+                self.push(Level::Error, "axle-lifts", field, text);
+            }
+        }
+    }
+
+    /// A case in which an axle stands on its bump stops, on the springs that will be fitted.
+    pub(super) fn cases_on_stops(&mut self, answer: &Answer) {
+        for (n, case) in answer.cases.iter().enumerate() {
+            let Some(index) = case.index.filter(|_| !case.sized) else { continue };
+            for axle in &answer.axles {
+                let stands = case.standing[axle.side as usize].new.filter(|s| s.on_stop);
+                let Some(past) = stands.and_then(|s| s.stop_room) else { continue };
+                let u = self.u_vehicle(|v| Some(v.cases.get(n)?.standing[axle.side as usize].new?.stop_room?.si()));
+                if !below(past.si(), 0.0, u) {
+                    continue;
+                }
+                self.push(Level::Doubt, "case-on-stop", format!("cases[{index}].loads[0].mass"), say!(
+                    "In \"{case}\" the {axle} goes {past} past first touch of the bump stop and stays on it: it rides hard there and has no reserve. Take less, level it by air, or size the springs on this case.",
+                    case = case.name, axle = inside(axle.side.axle()), past = self.length(-past)
+                ));
+            }
+        }
+    }
+
+    /// "Front axle carries 96.2 % of its rating", "With \"towing\", a rear tyre carries …".
+    fn carries(&self, case: &CaseAnswer, rated: &Rated) -> String {
+        let percent = rated.share.si() * 100.0;
+        let who = match rated.part {
+            RatedPart::Axle(side) => side.axle(),
+            RatedPart::Tyre(Side::Front) => tr("A front tyre"),
+            RatedPart::Tyre(Side::Rear) => tr("A rear tyre"),
+            RatedPart::Wheel(Side::Front) => tr("A front wheel"),
+            RatedPart::Wheel(Side::Rear) => tr("A rear wheel"),
+            RatedPart::Vehicle => tr("The vehicle"),
+        };
+        let of = match rated.part {
+            RatedPart::Tyre(_) => say!(
+                "{percent:.1} % of the {allowed} that its load index and pressure allow",
+                percent,
+                allowed = display::rounded(rated.allowed, self.units)
+            ),
+            _ => say!("{percent:.1} % of its rating", percent),
+        };
+        match case.index {
+            None => say!("{who} carries {of}", who, of),
+            Some(_) => say!("In \"{case}\" {part} carries {of}", of, case = case.name, part = rated.part.words()),
+        }
+    }
+
+    /// The ledger: rows that cannot be placed, what it foretold, what is missing.
+    pub(super) fn ledger(&mut self, answer: &Answer) {
+        let job = self.job();
+        let needs_wheelbase = !job.parts.is_empty()
+            || job.cases.iter().any(|c| !c.loads.is_empty() || !c.tongue.is_blank())
+            || [&job.before, &job.after].iter().any(|w| !w.loads.is_empty());
+        let wheelbase: Option<Length> = self.reading.typed(&job.vehicle.wheelbase);
+        if needs_wheelbase && wheelbase.is_none() {
+            self.push(Level::Error, "no-wheelbase", "vehicle.wheelbase",
+                tr("Wheelbase: not known. Parts and loads are listed, but without it nobody can say what they weigh on which axle. Measure it from wheel centre to wheel centre.").into());
+        }
+        for (i, part) in job.parts.iter().enumerate() {
+            // With both weigh-ins the ledger is only compared.
+            let level = if answer.compared.origins.both().contains(&Some(Origin::Ledger)) {
+                Level::Error
+            } else {
+                Level::Doubt
+            };
+            self.half_row(level, &format!("parts[{i}]"), &part.mass, (part.on == PartOn::Body).then_some(&part.x));
+        }
+        for (when, weighing) in [("before", &job.before), ("after", &job.after)] {
+            self.half_loads(Level::Error, &format!("{when}.loads"), &weighing.loads);
+        }
+        for (i, case) in job.cases.iter().enumerate() {
+            let level = if case.what_if && !case.sized { Level::Doubt } else { Level::Error };
+            self.half_loads(level, &format!("cases[{i}].loads"), &case.loads);
+            if self.reading.typed(&case.tongue).is_some_and(|m: Mass| m.si() > 0.0)
+                && self.reading.typed(&job.vehicle.hitch).is_none()
+            {
+                self.push(Level::Error, "no-hitch", "vehicle.hitch",
+                    tr("Hitch behind the rear axle: not known, but a load on the hitch is typed. Measure from the rear wheel centres back to the ball; the load case is not known until then.").into());
+            }
+        }
+        for side in Side::BOTH {
+            let index: Option<Ratio> = self.reading.typed(&job.axle(side).load_index);
+            if index.is_some_and(|i| tyre::load_index(i).is_none()) {
+                self.push(
+                    Level::Doubt,
+                    "load-index",
+                    format!("{}.load_index", side.key()),
+                    say!(
+                        "{side}: {typed} is no load index of the table, which goes from {lowest} to {highest}. The tyres are not checked.",
+                        side = side.word(), typed = self.texts().axle(side).load_index.text.trim(), lowest = tyre::LOWEST_INDEX,
+                        highest = tyre::HIGHEST_INDEX
+                    ),
+                );
+            }
+        }
+        let sized: Vec<usize> = (0..job.cases.len()).filter(|i| job.cases[*i].sized).collect();
+        if let [_, again, ..] = sized[..] {
+            let names: Vec<String> =
+                sized.iter().filter_map(|i| answer.cases.get(i + 1)).map(|c| format!("\"{}\"", c.name)).collect();
+            let text = say!(
+                "Springs can be sized on one load case only, and {cases} say so. Take the mark off the others.",
+                cases = names.join(", ")
+            );
+            let mends: Vec<Mend> = sized
+                .iter()
+                .map(|kept| {
+                    let others = sized.iter().filter(|i| *i != kept);
+                    let mend = Mend::new(say!("Size on \"{case}\"", case = job.cases[*kept].name));
+                    others.fold(mend, |mend, i| mend.set(format!("cases[{i}].sized"), "false"))
+                })
+                .collect();
+            self.withhold("sized-twice", format!("cases[{again}].tongue"), text, Vec::new()).mended(mends);
+        }
+        let [before, after] = answer.compared.origins.map(|origin| origin == Some(Origin::Ledger)).both();
+        if before {
+            self.push(Level::Note, "before-reckoned", "before.lf",
+                tr("The weights before were not weighed: they are reckoned back from the weigh-in after and the ledger of parts.").into());
+        }
+        if after {
+            self.push(Level::Note, "after-foretold", "after.lf",
+                tr("The weights after were not weighed: they are foretold from the weigh-in before and the ledger of parts; order nothing on it that cannot be sent back.").into());
+        }
+        self.left_over(answer);
+    }
+
+    /// Scales against ledger.
+    fn left_over(&mut self, answer: &Answer) {
+        let Some(ledger) = &answer.ledger else { return };
+        let Some(residual) = ledger.axles.residual else { return };
+        let beyond = |m: Measured| m.value.abs() > (2.0 * m.u).max(1.0);
+        if !residual.iter().copied().any(beyond) {
+            return;
+        }
+        let kg = |si: f64| display::rounded(Mass::from_si(si.abs()), self.units);
+        let nothing = kg(0.0);
+        let signed = |si: f64| format!("{}{}", if si < 0.0 && kg(si) != nothing { "−" } else { "+" }, kg(si));
+        let [front, rear] = ledger.axles.change.map(|m| m.value);
+        let scales = [front + residual[0].value, rear + residual[1].value];
+        let text = say!(
+            "The ledger says {front} in front and {rear} behind, the scales say {scales_front} and {scales_rear}.",
+            front = signed(front),
+            rear = signed(rear),
+            scales_front = signed(scales[0]),
+            scales_rear = signed(scales[1])
+        );
+        // A mass that would sit far outside the vehicle is none: something listed lies elsewhere.
+        let wheelbase_m = self.reading.typed(&self.job().vehicle.wheelbase).map_or(0.0, Length::si);
+        let inside = |x: Length| (-1.5..wheelbase_m + 2.0).contains(&x.si());
+        let why = match ledger.missing.filter(|(_, x)| inside(*x)) {
+            Some((mass, x)) => {
+                let mut place = self.along(x);
+                if let Some(y) = answer.whole.ledger.and_then(|l| l.missing_right) {
+                    place = format!("{place}, {}", self.across(y));
+                }
+                if mass.si() > 0.0 {
+                    say!("{mass} is missing in the ledger; it would sit {place}.", mass = kg(mass.si()), place)
+                } else {
+                    say!("{mass} is too much in it; it would sit {place}.", mass = kg(mass.si()), place)
+                }
+            }
+            None if residual[0].value > residual[1].value => {
+                tr("Hardly any mass is missing: something lies further forward than listed.").to_owned()
+            }
+            None => tr("Hardly any mass is missing: something lies further back than listed.").to_owned(),
+        };
+        let text = format!("{text} {why} {}", tr("Look for fluids, brackets, exhaust, a battery that moved."));
+        let mends = self.other_way(residual, &beyond);
+        self.push_with(Level::Doubt, "ledger-residual", "parts[0].mass", text, mends);
+    }
+
+    /// A part that was listed as coming out where it goes in, or the reverse: with it turned, scales and ledger agree.
+    fn other_way(&self, residual: [Measured; 2], beyond: &dyn Fn(Measured) -> bool) -> Vec<Mend> {
+        let (job, rows) = (self.job(), self.reading.parts());
+        if rows.len() != job.parts.len() {
+            return Vec::new();
+        }
+        let turned = rows.iter().zip(&job.parts).enumerate().filter_map(|(i, (row, part))| {
+            let weighs = self.reading.on_axles(&[*row])?;
+            // What is foretold changes by twice the part.
+            let weighs = weighs.both();
+            let left = [0, 1].map(|a| Measured { value: residual[a].value + 2.0 * weighs[a].si(), ..residual[a] });
+            if left.into_iter().any(beyond) {
+                return None;
+            }
+            let what = if part.what.trim().is_empty() { (i + 1).to_string() } else { part.what.trim().to_owned() };
+            let (label, way) = match part.way {
+                Way::In => (say!("Part {what} comes out", what), "Out"),
+                Way::Out => (say!("Part {what} goes in", what), "In"),
+            };
+            Some(Mend::new(label).set(format!("parts[{i}].way"), way))
+        });
+        turned.take(2).collect()
+    }
+
+    /// "0.4 m behind the front axle".
+    fn along(&self, x: Length) -> String {
+        let distance = self.length(Length::from_si(x.si().abs()));
+        if x.si() < 0.0 {
+            say!("{distance} ahead of the front axle", distance)
+        } else {
+            say!("{distance} behind the front axle", distance)
+        }
+    }
+
+    /// "0.3 m right of the middle".
+    fn across(&self, y: Length) -> String {
+        let distance = self.length(Length::from_si(y.si().abs()));
+        if y.si() < 0.0 {
+            say!("{distance} left of the middle", distance)
+        } else {
+            say!("{distance} right of the middle", distance)
+        }
+    }
+
+    fn half_loads(&mut self, level: Level, list: &str, loads: &[Load]) {
+        for (i, load) in loads.iter().enumerate() {
+            self.half_row(level, &format!("{list}[{i}]"), &load.mass, Some(&load.x));
+        }
+    }
+
+    /// A row with a mass but no place, or the other way round.
+    fn half_row(&mut self, level: Level, row: &str, mass: &Read<Mass>, x: Option<&Read<Length>>) {
+        let typed_mass = !mass.is_blank();
+        let typed_x = x.is_none_or(|x| !x.is_blank());
+        if typed_mass == typed_x || (!typed_mass && x.is_none()) {
+            return;
+        }
+        let field = format!("{row}.{}", if typed_mass { "x" } else { "mass" });
+        let label = crate::job::fields::full_label(&field);
+        let text = if typed_mass && row.starts_with("parts") {
+            say!("{label}: blank. The row is left out until its place is typed.", label)
+        } else if typed_mass {
+            say!(
+                "{label}: blank. What it weighs on which axle is not known until its place is typed; the vehicle carries it all the same.",
+                label
+            )
+        } else {
+            say!("{label}: blank. The row is left out until its mass is typed.", label)
+        };
+        self.push(level, "half-row", field, text);
+    }
+}
+
+/// The worst load of every part that is rated.
+fn worst_of_each<'a>(cases: impl Iterator<Item = &'a CaseAnswer>) -> Vec<(&'a CaseAnswer, &'a Rated)> {
+    let mut worst: Vec<(&CaseAnswer, &Rated)> = Vec::new();
+    for (case, rated) in cases.flat_map(|c| c.rated.iter().map(move |r| (c, r))) {
+        match worst.iter_mut().find(|w| w.1.part == rated.part) {
+            Some(known) if known.1.share < rated.share => *known = (case, rated),
+            Some(_) => {}
+            None => worst.push((case, rated)),
+        }
+    }
+    worst
+}
+
+/// ± of a load over its rating; 0 when it is not known.
+fn share_u(answer: &Answer, case: &CaseAnswer, rated: &Rated) -> f64 {
+    let same = |v: &OfVehicle<'_>| {
+        let case = v.cases.iter().find(|c| c.index == case.index)?;
+        Some(case.rated.iter().find(|r| r.part == rated.part)?.share.si())
+    };
+    answer.u_of(same).unwrap_or(0.0)
+}

@@ -1,0 +1,231 @@
+//! Findings about pitch, braking, roll and the four corners.
+
+use super::edge::{above, below};
+use super::{Say, weighed_first};
+use crate::base::language::tr;
+use crate::base::units::{Length, Mass, Quantity, Ratio, display};
+use crate::job::{AxleKind, Level, Side};
+use crate::say;
+use crate::solve::answer::{Answer, State, degrees_per_g};
+use crate::solve::evaluate::four_corners;
+use crate::trade::weights::{self, Corners};
+
+/// Repeated readings of a corner that scatter by more than this share of it are not settled.
+const SCATTER: f64 = 0.01;
+/// A body that leans by more than this over its track is seen to, m.
+const LEAN_M: f64 = 0.012;
+/// A body that leans further than this in a bend is doubted, degrees per g. Common practice, no source.
+const FAR_DEG_PER_G: f64 = 14.0;
+/// Least rise of a weighing with one axle raised, as a share of the wheelbase. Common practice, no source.
+const LIFT: f64 = 0.15;
+/// The axle that stays down may differ by this share from the weigh-in. Common practice, no source.
+const LIFT_AGREES: f64 = 0.03;
+
+impl Say<'_> {
+    pub(super) fn whole(&mut self, answer: &Answer) {
+        self.braking(answer);
+        self.bends(answer);
+        self.pads(answer);
+        self.scatter(answer);
+        self.lift(answer);
+        let u = self.u_vehicle(|v| Some(v.whole.lean?.right_lower.si()));
+        if let Some(lean) = answer.whole.lean.filter(|l| above(l.right_lower.si().abs(), LEAN_M, u)) {
+            let low = self.length(Length::from_si(lean.right_lower.si().abs()));
+            let text = if lean.right_lower.si() > 0.0 {
+                say!(
+                    "After the change the body stands about {low} lower on the right. Left and right spacers, or collars, bring it level; then weigh again.",
+                    low
+                )
+            } else {
+                say!(
+                    "After the change the body stands about {low} lower on the left. Left and right spacers, or collars, bring it level; then weigh again.",
+                    low
+                )
+            };
+            self.push(Level::Note, "lean", "after.lf", text);
+        }
+    }
+
+    /// Firm braking uses more than the bump room.
+    fn braking(&mut self, answer: &Answer) {
+        let whole = &answer.whole;
+        let state = if whole.dive.new.is_some() { State::NewSprings } else { State::OldSprings };
+        let (Some(dive), Some(braking)) = (whole.dive.of(state), whole.looked_at.braking) else { return };
+        let u = self.u_vehicle(|v| Some((*v.whole.dive.of(state))?.room_left?.si()));
+        let was_so = whole.dive.before.and_then(|d| d.room_left).is_some_and(|room| room.si() < 0.0);
+        if let Some(room) = dive.room_left.filter(|r| below(r.si(), 0.0, u)) {
+            let text = say!(
+                "Braking at {braking:.1} g, {state}: the front dives by {dive}, {room} more than there is to the bump stop. It then leans on the stop; the reserve for a bump in the road is gone.",
+                braking = braking.si(),
+                state = state.words(),
+                dive = self.length(dive.front),
+                room = self.length(Length::from_si(-room.si()))
+            );
+            self.push_state(was_so, Level::Note, "dive", "front.travel.stop_gap", text);
+        }
+    }
+
+    fn bends(&mut self, answer: &Answer) {
+        for side in Side::BOTH {
+            let (data, key, who) = (self.job().axle(side), side.key(), side.word());
+            let bar = &data.roll_bar;
+            let typed = |e: &crate::job::read::Read<Length>| self.reading.typed::<Length>(e);
+            let (diameter, new) = (typed(&bar.diameter), typed(&bar.new_diameter));
+            let thick = if diameter.is_none() && new.is_some() { &bar.new_diameter } else { &bar.diameter };
+            let sizes = [("diameter", thick), ("length", &bar.length), ("blade", &bar.blade)];
+            let started = new.is_some() || sizes.iter().any(|(_, e)| typed(e).is_some());
+            let missing = sizes.into_iter().find(|(_, e)| typed(e).is_none());
+            if let (true, Some((field, _))) = (started, missing) {
+                self.push(Level::Doubt, "roll-bar-incomplete", format!("{key}.roll_bar.{field}"), say!(
+                    "{who}: the anti-roll bar counts only with its diameter, the length that twists and its blade. It is left out until all three are typed.",
+                    who
+                ));
+            }
+            for diameter in [diameter, new].into_iter().flatten() {
+                self.bore(side, diameter, typed(&bar.inside_diameter));
+            }
+            let job = self.job();
+            let pads = [&job.before.pads, &job.after.pads].into_iter().any(|p| four_corners::uneven(self.reading, p));
+            let height = answer.whole.centre.is_some_and(|c| c.height.is_some());
+            let asked = started || pads || height || !job.parts.is_empty();
+            let track = typed(&data.track).is_some();
+            if asked && track && data.kind == AxleKind::Beam && typed(&data.spring_base).is_none() {
+                self.push(Level::Note, "roll-needs-base", format!("{key}.spring_base"), say!(
+                    "{who}: what a beam axle does in bends and at its corners goes with the square of the base of its springs. Measure between the two springs, where their axes cross roll-centre height.",
+                    who
+                ));
+            }
+        }
+        self.far_over(answer);
+    }
+
+    /// A bore as wide as the bar.
+    fn bore(&mut self, side: Side, diameter: Length, bore: Option<Length>) {
+        if let Some(bore) = bore.filter(|b| *b >= diameter) {
+            let text = say!(
+                "{side}: a bore of {bore} leaves nothing of a bar of {diameter}. The bar is left out.",
+                side = side.word(),
+                bore = self.length(bore),
+                diameter = self.length(diameter)
+            );
+            let [inside, outside] = ["inside_diameter", "diameter"].map(|d| format!("{}.roll_bar.{d}", side.key()));
+            let mend = self.swap(&inside, &outside).filter(|_| bore > diameter);
+            self.push_with(Level::Doubt, "roll-bar-bore", inside, text, mend);
+        }
+    }
+
+    /// A body that would fall over, or lean as no road vehicle does.
+    fn far_over(&mut self, answer: &Answer) {
+        if answer.whole.centre.is_none_or(|c| c.height.is_none()) {
+            return;
+        }
+        let rolls = State::ALL.into_iter().filter_map(|s| Some((s, answer.whole.roll.of(s).as_ref()?)));
+        for (state, roll) in rolls {
+            let leans = roll.on_tyres_rad_s2_per_m.map_or(0.0, degrees_per_g);
+            let (rule, what) = if roll.gradient_rad_s2_per_m.is_none() {
+                ("falls-over", say!("the body stands higher than its springs can hold, and would fall over"))
+            } else if roll.on_tyres_rad_s2_per_m.is_none() {
+                (
+                    "falls-over",
+                    say!("the body stands higher than its springs can hold, tyres included, and would fall over"),
+                )
+            } else if above(
+                leans,
+                FAR_DEG_PER_G,
+                self.u_vehicle(|v| v.whole.roll.of(state).as_ref()?.on_tyres_rad_s2_per_m.map(degrees_per_g)),
+            ) {
+                (
+                    "leans-far",
+                    say!(
+                        "the body would lean {leans:.0}° per g; no road vehicle leans more than about {most:.0}°",
+                        leans,
+                        most = FAR_DEG_PER_G
+                    ),
+                )
+            } else {
+                continue;
+            };
+            self.push(Level::Doubt, rule, "chassis.cg_height", say!(
+                "In a bend, {state}: {what}. Check the height of the centre of gravity, the tracks and the anti-roll bars.",
+                what, state = state.words()
+            ));
+            return;
+        }
+    }
+
+    /// Scale pads that did not stand level.
+    fn pads(&mut self, answer: &Answer) {
+        for (i, (when, read)) in [("before", &answer.before), ("after", &answer.after)].into_iter().enumerate() {
+            let percent = |c: &Corners<Mass>| weights::cross_weight(c).si() * 100.0;
+            let pads = if i == 0 { &self.job().before.pads } else { &self.job().after.pads };
+            let typed = four_corners::uneven(self.reading, pads);
+            match (answer.whole.level[i], read.corners) {
+                (Some(level), Some(corners)) => self.push(Level::Note, "pads", format!("{when}.pads.lf"), say!(
+                    "{weighed} on uneven pads: cross weight {read:.1} % as read, {level:.1} % on level ones. Axle weights are the same.",
+                    weighed = weighed_first(i == 0), read = percent(&corners), level = percent(&level)
+                )),
+                _ if typed => self.push(Level::Note, "pads-need-track", format!("{when}.pads.lf"), say!(
+                    "{weighed} on uneven pads: what they do to the corners is known only with all four corners, the wheelbase, both tracks, the spring base of a beam axle and an answer for both axles. Axle weights are the same.",
+                    weighed = weighed_first(i == 0)
+                )),
+                _ => {}
+            }
+        }
+    }
+
+    /// Repeated weighings that do not agree.
+    fn scatter(&mut self, answer: &Answer) {
+        for (i, (when, read)) in [("before", &answer.before), ("after", &answer.after)].into_iter().enumerate() {
+            let (Some(scatter), Some(corners)) = (answer.whole.scatter[i], read.corners) else { continue };
+            let names = [("lf", tr("LF")), ("rf", tr("RF")), ("lr", tr("LR")), ("rr", tr("RR"))];
+            let each = scatter.walk().into_iter().zip(corners.walk()).zip(names);
+            let worst = each.max_by(|a, b| (a.0.0 / a.0.1).si().total_cmp(&(b.0.0 / b.0.1).si()));
+            if let Some(((scatter, reading), (corner, name))) = worst
+                && scatter.si() > SCATTER * reading.si()
+            {
+                self.push(Level::Doubt, "scatter", format!("{when}.{corner}"), say!(
+                    "{weighed} more than once: {corner} scatters by {scatter}. Roll the vehicle off and on, let it settle with the brake off, and look for a bar or bush that binds.",
+                    weighed = weighed_first(i == 0), corner = name, scatter = display::rounded(scatter, self.units)
+                ));
+            }
+        }
+    }
+
+    /// The weighing with one axle raised.
+    fn lift(&mut self, answer: &Answer) {
+        let lift = &self.job().chassis.lift;
+        let (level, lifted): (Option<Mass>, Option<Mass>) =
+            (self.reading.typed(&lift.level), self.reading.typed(&lift.lifted));
+        let rise: Option<Length> = self.reading.typed(&lift.rise);
+        let wheelbase: Option<Length> = self.reading.typed(&self.job().vehicle.wheelbase);
+        if let (Some(level), Some(front), Some(rear)) = (level, answer.after.front, answer.after.rear) {
+            let off = |axle: Mass| ((level - axle) / axle).si().abs();
+            let u_level = self.reading.typed_with_u(&lift.level).map_or(0.0, |m| m.u);
+            let u_axle = |side: Side| self.u_vehicle(|v| v.after.axle(side).map(Quantity::si)).unwrap_or(0.0);
+            let [front_off, rear_off] = [(front, Side::Front), (rear, Side::Rear)]
+                .map(|(axle, side)| above(off(axle), LIFT_AGREES, Some(u_level.hypot(u_axle(side)) / axle.si())));
+            if front_off && rear_off {
+                self.push(Level::Doubt, "lift-level", "chassis.lift.level", say!(
+                    "{level} is neither the front axle's {front} nor the rear axle's {rear} of the weigh-in after. Weigh the axle that stays down once more, level, with the same things aboard.",
+                    level = display::rounded(level, self.units), front = display::rounded(front, self.units), rear = display::rounded(rear, self.units)
+                ));
+            }
+        }
+        if let (Some(level), Some(lifted)) = (level, lifted)
+            && lifted <= level
+        {
+            let mend = self.swap("chassis.lift.level", "chassis.lift.lifted").filter(|_| lifted < level);
+            self.push_with(Level::Doubt, "lift-gains", "chassis.lift.lifted",
+                tr("With the other axle raised, the axle that stays down should carry more, not less. Check both readings.").into(), mend);
+        }
+        if let (Some(rise), Some(wheelbase)) = (rise, wheelbase)
+            && below((rise / wheelbase).si(), LIFT, self.reading.typed_with_u(&lift.rise).map(|m| m.u / wheelbase.si()))
+        {
+            let share: Ratio = rise / wheelbase;
+            self.push(Level::Note, "lift-little", "chassis.lift.rise", say!(
+                "The axle was raised by {share:.0} % of the wheelbase; the height of the centre of gravity is better known from 15 % on.",
+                share = share.si() * 100.0
+            ));
+        }
+    }
+}

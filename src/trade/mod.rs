@@ -1,0 +1,12 @@
+//! The trade: quantities in, quantities out. Never sees a job.
+
+pub mod damper;
+pub mod ledger;
+pub mod pitch;
+pub mod ride;
+pub mod road;
+pub mod roll;
+pub mod spring;
+pub mod tyre;
+pub mod weights;
+pub mod wheel;
