@@ -45,6 +45,7 @@ mod spring_jobs;
 mod spring_kinds;
 mod springs_fitted;
 mod springs_published;
+mod tidy;
 mod true_spreads;
 mod units_shown;
 mod unknown_rate;
