@@ -3,8 +3,10 @@
 //! A job in, the answer out:
 //!
 //! ```
+//! use springwright::base::units::UnitChoice;
 //! use springwright::report::results::Results;
-//! use springwright::{presets, solve::solve, units::UnitChoice};
+//! use springwright::shop::presets;
+//! use springwright::solve::solve;
 //!
 //! let mut job = presets::demo();
 //! job.front.target.low = "1.30 Hz".into(); // every field takes what a person would type
@@ -18,7 +20,7 @@
 //! # Ok::<(), &str>(())
 //! ```
 //!
-//! The modules, in the order of their dependencies (each uses only those above it):
+//! The rooms, in the order of their dependencies (each uses only those above it):
 //!
 //! | room | what it knows |
 //! |---|---|
