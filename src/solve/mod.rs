@@ -1,12 +1,12 @@
 //! [`solve`]: job in, answer out. The only place that knows the order of calculation.
 //!
-//! 1. [`read`]: each text once, into a tree of the job's own shape
-//! 2. [`decide`]: which rate of each old spring counts, what is bought, what is fitted
-//! 3. [`evaluate`]: weights at equal load; per axle motion ratios, the old spring's curve, the spring for the wanted
+//! 1. `read`: each text once, into a tree of the job's own shape
+//! 2. `decide`: which rate of each old spring counts, what is bought, what is fitted
+//! 3. `evaluate`: weights at equal load; per axle motion ratios, the old spring's curve, the spring for the wanted
 //!    frequency, where it stands on either, dampers, springs in detail; load cases; the whole vehicle
-//! 4. [`spreads`]: 3 again, each field moved by its ±, as far as it reaches; then the routes to the wheel rate side by
+//! 4. `spreads`: 3 again, each field moved by its ±, as far as it reaches; then the routes to the wheel rate side by
 //!    side
-//! 5. [`findings`], worst first
+//! 5. `findings`, worst first
 //!
 //! [`solve_values`] stops after 3.
 
