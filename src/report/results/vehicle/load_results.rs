@@ -1,5 +1,6 @@
 //! Figures of the ledger, of load cases and ratings.
 
+use super::shared_rows;
 use crate::base::language::tr;
 use crate::base::units::{Dim, Quantity};
 use crate::job::Side;
@@ -40,39 +41,12 @@ const STANDING: [Row<CaseStanding>; 11] = [
         Some(vec![("Δz", rise, Dim::Length), ("ΔW/k_t", rise - ground, Dim::Length)])
     })
     .say(Say::Height("unchanged")),
-    row(
-        "frequency",
-        "ride frequency, on springs",
-        Dim::Frequency,
-        "on springs",
-        "√(k_w/m_s)/2π",
-        "GIL",
-        |s: &CaseStanding| Some(s.frequency.si()),
-    ),
-    row(
-        "stop_room",
-        "room to the bump stop",
-        Dim::Length,
-        "wheel travel",
-        "gap − z",
-        "DERIVED",
-        |s: &CaseStanding| s.stop_room.map(Quantity::si),
-    )
-    .with(|s| {
+    shared_rows::frequency(),
+    shared_rows::stop_room().with(|s| {
         let travel = s.travel.si();
         Some(vec![("gap", travel + s.stop_room?.si(), Dim::Length), ("z", travel, Dim::Length)])
-    })
-    .instead(|s| (s.on_stop && s.stop_room.is_some()).then(|| tr("stop touched"))),
-    row(
-        "reserve",
-        "reserve before the stop",
-        Dim::Ratio,
-        "extra g before the stop is touched, or the coils bind",
-        "F_w(z_c)/W − 1",
-        "DERIVED",
-        |s: &CaseStanding| s.reserve.map(Quantity::si),
-    )
-    .say(Say::InG),
+    }),
+    shared_rows::reserve(),
     row("old_damper_ratio", "damping ratio, old damper", Dim::Ratio, "on springs", "c_w/(2√(k_w m_s))", "GIL", |s| {
         s.old_damper_ratio.map(Quantity::si)
     }),

@@ -5,6 +5,7 @@ mod remedy_results;
 mod reweigh_results;
 mod road_results;
 mod roll;
+mod shared_rows;
 mod vehicle_results;
 
 use super::axles::WEIGHED;

@@ -1,6 +1,6 @@
 //! Figures of what each remedy would do, case by case.
 
-use crate::base::language::tr;
+use super::shared_rows;
 use crate::base::units::{Dim, Quantity};
 use crate::job::Side;
 use crate::report::results::collect::{Out, like};
@@ -21,35 +21,9 @@ const STANDING: [Row<OptionStanding>; 5] = [
     )
     .by(By::Solving)
     .say(Say::Height("as before")),
-    row(
-        "frequency",
-        "ride frequency, on springs",
-        Dim::Frequency,
-        "on springs",
-        "√(k_w/m_s)/2π",
-        "GIL",
-        |s: &OptionStanding| Some(s.frequency.si()),
-    ),
-    row(
-        "stop_room",
-        "room to the bump stop",
-        Dim::Length,
-        "wheel travel",
-        "gap − z",
-        "DERIVED",
-        |s: &OptionStanding| s.stop_room.map(Quantity::si),
-    )
-    .instead(|s| (s.on_stop && s.stop_room.is_some()).then(|| tr("stop touched"))),
-    row(
-        "reserve",
-        "reserve before the stop",
-        Dim::Ratio,
-        "extra g before the stop is touched, or the coils bind",
-        "F_w(z_c)/W − 1",
-        "DERIVED",
-        |s: &OptionStanding| s.reserve.map(Quantity::si),
-    )
-    .say(Say::InG),
+    shared_rows::frequency(),
+    shared_rows::stop_room(),
+    shared_rows::reserve(),
     row(
         "damping_ratio",
         "damping ratio",

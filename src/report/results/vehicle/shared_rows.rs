@@ -1,0 +1,65 @@
+//! Rows that a load case and a remedy have in common.
+
+use crate::base::language::tr;
+use crate::base::units::{Dim, Frequency, Length, Quantity, Ratio};
+use crate::report::results::Say;
+use crate::report::results::row::{Row, row};
+use crate::solve::answer::{CaseStanding, OptionStanding};
+
+/// Where an axle stands.
+pub(super) trait Stands {
+    fn frequency(&self) -> Frequency;
+    fn stop_room(&self) -> Option<Length>;
+    fn on_stop(&self) -> bool;
+    fn reserve(&self) -> Option<Ratio>;
+}
+
+/// The same four fields stand in both.
+macro_rules! stands {
+    ($($name:ty),+) => { $(
+        impl Stands for $name {
+            fn frequency(&self) -> Frequency {
+                self.frequency
+            }
+
+            fn stop_room(&self) -> Option<Length> {
+                self.stop_room
+            }
+
+            fn on_stop(&self) -> bool {
+                self.on_stop
+            }
+
+            fn reserve(&self) -> Option<Ratio> {
+                self.reserve
+            }
+        }
+    )+ };
+}
+stands!(CaseStanding, OptionStanding);
+
+pub(super) const fn frequency<T: Stands>() -> Row<T> {
+    row("frequency", "ride frequency, on springs", Dim::Frequency, "on springs", "√(k_w/m_s)/2π", "GIL", |s: &T| {
+        Some(s.frequency().si())
+    })
+}
+
+pub(super) const fn stop_room<T: Stands>() -> Row<T> {
+    row("stop_room", "room to the bump stop", Dim::Length, "wheel travel", "gap − z", "DERIVED", |s: &T| {
+        s.stop_room().map(Quantity::si)
+    })
+    .instead(|s| (s.on_stop() && s.stop_room().is_some()).then(|| tr("stop touched")))
+}
+
+pub(super) const fn reserve<T: Stands>() -> Row<T> {
+    row(
+        "reserve",
+        "reserve before the stop",
+        Dim::Ratio,
+        "extra g before the stop is touched, or the coils bind",
+        "F_w(z_c)/W − 1",
+        "DERIVED",
+        |s: &T| s.reserve().map(Quantity::si),
+    )
+    .say(Say::InG)
+}
