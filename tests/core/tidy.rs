@@ -5,8 +5,10 @@
 use std::collections::BTreeMap;
 use std::path::{Path, PathBuf};
 
+use crate::architecture::source_files;
+
 const LINES: usize = 400;
-/// Files of a folder, its `mod.rs` aside.
+/// Files of a folder.
 const FILES: usize = 12;
 /// How often a file's name may stand in `src`.
 const SAME_NAME: usize = 2;
@@ -32,17 +34,7 @@ const FULL: &[(&str, &str)] = &[
 const NAMES: &[(&str, &str)] = &[("table", "bounds, fields and units are each one table, and nothing else")];
 
 fn sources() -> Vec<PathBuf> {
-    let mut found = Vec::new();
-    let mut folders = vec![Path::new(env!("CARGO_MANIFEST_DIR")).join("src")];
-    while let Some(folder) = folders.pop() {
-        for entry in std::fs::read_dir(folder).expect("src can be read") {
-            let path = entry.expect("an entry of src").path();
-            match path.is_dir() {
-                true => folders.push(path),
-                false => found.extend(Some(path).filter(|p| p.extension().is_some_and(|e| e == "rs"))),
-            }
-        }
-    }
+    let found = source_files(&Path::new(env!("CARGO_MANIFEST_DIR")).join("src"));
     assert!(found.len() > 200, "the sources were found");
     found
 }
@@ -69,7 +61,7 @@ fn files_are_short() {
 #[test]
 fn folders_hold_few_files() {
     let mut count: BTreeMap<String, usize> = BTreeMap::new();
-    for path in sources().iter().filter(|p| !p.ends_with("mod.rs")) {
+    for path in &sources() {
         *count.entry(below_src(path.parent().expect("a folder"))).or_default() += 1;
     }
     let found = count.into_iter().filter(|(_, n)| *n > FILES).map(|(folder, _)| folder).collect();
