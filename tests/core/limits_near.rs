@@ -9,6 +9,7 @@ use springwright::base::units::{Entry, Quantity};
 use springwright::job::{Finding, Job, Level, Side, Suspension, file};
 use springwright::solve::answer::{Answer, AxleAnswer};
 use springwright::solve::solve;
+use springwright::trade::spring::WindingLimit;
 
 fn job(name: &str) -> Job {
     file::read(&Path::new(env!("CARGO_MANIFEST_DIR")).join("tests").join(format!("{name}.ron"))).expect(name)
@@ -162,4 +163,51 @@ fn a_suspension_that_is_not_said_is_asked_for() {
     assert!(!outside && question.contains("choose the suspension") && question.contains("not credible"), "{question}");
     assert_eq!(asked(Suspension::TwoArms), (true, None));
     assert_eq!(asked(Suspension::Strut), (false, None));
+}
+
+/// A spring to be wound: stress allowed by half a ± more than there is is amber, with both; by three ± more, silence; by
+/// less, withheld or another wire. And the same of the room it takes.
+#[test]
+fn a_spring_to_be_wound_near_its_limits_is_said() {
+    let mut job = job("withheld/wound-over-stress");
+    job.front.stock.coil.allowed_share = Entry::from("80 %");
+    job.front.stock.solid_share = Entry::from("90 %");
+    job.front.stock.preset = true;
+    job.front.stock.coil.outside_diameter = Entry::from("75 mm");
+    // What winds it, and by how much its room to a limit is known.
+    let wound = |job: &Job, limit: WindingLimit| {
+        let answer = solve(job);
+        let part = answer.released(Side::Front).expect("nothing doubts it");
+        let u = part.u_of(|p| p.wound.as_ref()?.left_to(limit)).filter(|u| *u > 0.0).expect("it has a ±");
+        (part.parts().wound.expect("a wire winds it"), u)
+    };
+    let (first, _) = wound(&job, WindingLimit::Bump);
+    // One size on the shelf: the wire stays what it is.
+    job.front.stock.wire_step = Entry::from(format!("{:.6} mm", first.wire.diameter_m * 1e3).as_str());
+    let (first, u) = wound(&job, WindingLimit::Bump);
+    let strength_pa = first.allowed.si() / 0.8;
+    let mut said = |more_u: f64| {
+        let share = (first.stress.si() + more_u * u) / strength_pa;
+        job.front.stock.coil.allowed_share = Entry::from(format!("{share:.7}").as_str());
+        let answer = solve(&job);
+        let text = |rule| found(&answer, rule).map(|f| (f.level, f.text.clone()));
+        (text("wound-near"), text("wound-limit"))
+    };
+    let (near, over) = said(0.5);
+    let (level, text) = near.expect("amber");
+    assert!(level == Level::Doubt && text.contains(" ± ") && text.contains("inside the ±"), "{text}");
+    assert_eq!(over, None);
+    assert_eq!(said(3.0), (None, None));
+    let (near, over) = said(-0.5);
+    assert!(near.is_none() && over.expect("over").0 == Level::Withheld);
+    job.front.stock.coil.allowed_share = Entry::from("80 %");
+    let (now, u) = wound(&job, WindingLimit::Room);
+    let all_m = now.clearance.si() + now.spare.expect("the room is known").si();
+    let mut said = |least_m: f64| {
+        job.limits.bind_room = Entry::from(format!("{:.6} mm", least_m * 1e3).as_str());
+        found(&solve(&job), "wound-near").map(|f| f.text.clone())
+    };
+    let text = said(all_m - 0.5 * u).expect("amber");
+    assert!(text.contains(" ± ") && text.contains("beyond its solid length"), "{text}");
+    assert_eq!(said(all_m - 3.0 * u), None);
 }

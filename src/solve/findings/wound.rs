@@ -1,7 +1,9 @@
 //! Findings about a spring to be wound: which limit gives way, what its steel and its size ask for.
 
 use super::Say;
-use crate::base::units::{Length, Quantity, Ratio, UnitChoice, display};
+use super::edge::is_near;
+use crate::base::language::tr;
+use crate::base::units::{Length, Quantity, Ratio, Stress, UnitChoice, display};
 use crate::job::Level;
 use crate::say;
 use crate::solve::answer::AxleAnswer;
@@ -59,6 +61,8 @@ impl Say<'_> {
             let is_worthless = is_over_stress && axle.offered.is_none() && !axle.keeps();
             let found = ("wound-limit", format!("{key}.stock.coil.outside_diameter"));
             self.withhold_if(is_worthless, found, text, Self::of_axle(axle, &DESIGNED_BY));
+        } else {
+            self.wound_near(axle, wound);
         }
         if wound.is_extrapolated {
             self.push(Level::Note, "strength-extrapolated", format!("{key}.stock.coil.tensile_strength"), say!(
@@ -73,22 +77,56 @@ impl Say<'_> {
             ));
         }
     }
+
+    /// A spring to be wound that meets its limits, one of them by less than its ±.
+    fn wound_near(&mut self, axle: &AxleAnswer, wound: &Wound) {
+        let near: Vec<String> = WindingLimit::ALL
+            .into_iter()
+            .filter_map(|limit| {
+                let u = self.u_axle(axle.side, |a| a.parts.wound.as_ref()?.left_to(limit))?;
+                is_near(wound.left_to(limit)?, 0.0, Some(u)).then(|| self.nearly(wound, limit, u))
+            })
+            .collect();
+        if near.is_empty() {
+            return;
+        }
+        let text = say!(
+            "{who}, spring to be wound of {wire}: {limits}. That is inside the ±: ask whoever winds it before it is ordered. Thicker wire lowers the stress but makes it longer when solid.",
+            who = axle.side.word(),
+            wire = display::as_sold(Length::from_si(wound.wire.diameter_m), self.units),
+            limits = near.join("; ")
+        );
+        self.push(Level::Doubt, "wound-near", format!("{}.stock.coil.outside_diameter", axle.side.key()), text);
+    }
+
+    /// "110 ± 3 ksi at full bump, 112 ksi allowed": a limit that may be exceeded.
+    fn nearly(&self, wound: &Wound, limit: WindingLimit, u: f64) -> String {
+        let stress = |s: Stress, allowed| self.against(s, allowed, Some(u));
+        match limit {
+            WindingLimit::Bump => {
+                stress_at(tr("at full bump"), stress(wound.stress, wound.allowed), wound.allowed, self.units)
+            }
+            WindingLimit::Solid => {
+                let at = wound.plain_solid.map_or(String::new(), |s| stress(s, wound.allowed_solid));
+                stress_at(tr("when solid (without Wahl's factor)"), at, wound.allowed_solid, self.units)
+            }
+            WindingLimit::Room => say!(
+                "{spare} left at full bump beyond its solid length and gaps",
+                spare = self.against(wound.spare.unwrap_or_default(), Length::from_si(0.0), Some(u))
+            ),
+        }
+    }
 }
 
 /// "114 ksi when solid, 110 ksi allowed": by how much a limit of a spring to be wound is exceeded.
 fn over(wound: &Wound, limit: WindingLimit, units: &UnitChoice) -> String {
     let stress = |s| display::rounded(s, units);
     match limit {
-        WindingLimit::Bump => say!(
-            "{stress} at full bump, {allowed} allowed",
-            stress = stress(wound.stress),
-            allowed = stress(wound.allowed)
-        ),
-        WindingLimit::Solid => say!(
-            "{stress} when solid (without Wahl's factor), {allowed} allowed",
-            stress = wound.plain_solid.map_or(String::new(), stress),
-            allowed = stress(wound.allowed_solid)
-        ),
+        WindingLimit::Bump => stress_at(tr("at full bump"), stress(wound.stress), wound.allowed, units),
+        WindingLimit::Solid => {
+            let at = wound.plain_solid.map_or(String::new(), stress);
+            stress_at(tr("when solid (without Wahl's factor)"), at, wound.allowed_solid, units)
+        }
         WindingLimit::Room => say!(
             "{solid} solid and {gaps} between the coils, {by} too long at full bump",
             solid = display::rounded(wound.solid_length, units),
@@ -96,4 +134,9 @@ fn over(wound: &Wound, limit: WindingLimit, units: &UnitChoice) -> String {
             by = wound.spare.map_or(String::new(), |spare| display::rounded(-spare, units))
         ),
     }
+}
+
+/// "114 ksi when solid, 110 ksi allowed".
+fn stress_at(place: &str, stress: String, allowed: Stress, units: &UnitChoice) -> String {
+    say!("{stress} {place}, {allowed} allowed", stress, place, allowed = display::rounded(allowed, units))
 }

@@ -80,6 +80,11 @@ pub enum WindingLimit {
     Room,
 }
 
+impl WindingLimit {
+    /// All of them.
+    pub const ALL: [WindingLimit; 3] = [WindingLimit::Bump, WindingLimit::Solid, WindingLimit::Room];
+}
+
 impl Wound {
     /// How much of each limit is used, 1 for all of it; a limit that is not known is left out.
     fn used(&self) -> impl Iterator<Item = (WindingLimit, f64)> {
@@ -93,6 +98,15 @@ impl Wound {
         ]
         .into_iter()
         .filter_map(|(limit, used)| Some((limit, used?)))
+    }
+
+    /// What is left to a limit, below zero what is over it: Pa of a stress, m of room. `None` where it is not known.
+    pub fn left_to(&self, limit: WindingLimit) -> Option<f64> {
+        match limit {
+            WindingLimit::Bump => Some(self.allowed.si() - self.stress.si()),
+            WindingLimit::Solid => Some(self.allowed_solid.si() - self.plain_solid?.si()),
+            WindingLimit::Room => Some(self.spare?.si()),
+        }
     }
 
     /// The limits that give way; none when the spring can be wound as it is.
