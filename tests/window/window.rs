@@ -8,7 +8,7 @@ use driven::{press, run, settle, type_and_enter, type_text};
 use eframe::egui::{self, Event, Key, Modifiers, accesskit::Role};
 use egui_kittest::Harness;
 use egui_kittest::kittest::{NodeT as _, Queryable as _};
-use springwright::base::units::UnitChoice;
+use springwright::base::units::{Quantity as _, UnitChoice};
 use springwright::gui::app::document::Document;
 use springwright::gui::state::command::Command;
 use springwright::gui::state::files::Purpose;
@@ -473,4 +473,37 @@ fn a_rate_worked_out_is_said_below_its_blank_field() {
         .expect("worked out");
     assert!(words.starts_with("The old spring's rate, 45"), "{words}");
     harness.get_by_label(&words);
+}
+
+/// Beside the frames, as in a real window: until every ± is there nothing is released, and what then stands there is what
+/// a solve of the whole job says.
+#[test]
+fn until_every_uncertainty_is_there_nothing_is_released() {
+    let mut harness = driven::window(App::on(presets::demo()).solving_beside(), 800.0);
+    run(&mut harness, Command::GoTo("front.spring.rate".into()));
+    let mut seen_coming = 0;
+    for rate in 40..60 {
+        harness.state_mut().job_mut().front.spring.rate = format!("{rate} N/mm").as_str().into();
+        for _ in 0..5_000 {
+            harness.step();
+            let app = harness.state();
+            let released = Side::BOTH.map(|side| app.answer().released(side).is_ok());
+            if !app.answer().is_coming {
+                break;
+            }
+            seen_coming += 1;
+            assert_eq!(released, [false, false], "nothing is ordered by half an answer");
+            assert!(
+                app.answer()
+                    .checked(Side::Front)
+                    .u_of(|a| Some(a.standing.new.as_ref()?.frequency.si()))
+                    .is_none_or(|u| u == 0.0)
+            );
+            std::thread::sleep(std::time::Duration::from_millis(1));
+        }
+        let app = harness.state();
+        assert!(!app.answer().is_coming, "it never came");
+        assert_eq!(format!("{:?}", app.answer()), format!("{:?}", solve::solve(app.job())));
+    }
+    assert!(seen_coming > 0, "no frame came before its ±");
 }

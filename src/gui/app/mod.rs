@@ -73,7 +73,7 @@ impl App {
         let language = options.language.or_else(|| remembered_language(cc.storage)).unwrap_or_else(Language::of_system);
         let job = PRESETS[0].job_in(language);
         let _voice = speak(Voice { language, mark: job.decimal });
-        let mut app = App::on(job).choosing_from(Shop::of_user(), Draws::default()).speaking(language);
+        let mut app = App::on(job).choosing_from(Shop::of_user(), Draws::default()).speaking(language).solving_beside();
         app.preview = Preview::new(Fonts::with_system());
         app.read_logo();
         theme::install(&cc.egui_ctx);
@@ -176,6 +176,13 @@ impl App {
         Voice { language: self.language, mark: self.doc.now.job.decimal }
     }
 
+    /// The same app with every ± found beside its frames, as in a real window.
+    #[must_use]
+    pub fn solving_beside(mut self) -> Self {
+        self.memo.solve_beside();
+        self
+    }
+
     /// The same app in another language.
     #[must_use]
     pub fn speaking(mut self, language: Language) -> Self {
@@ -196,7 +203,9 @@ impl App {
         self.run_commands(&ctx);
         self.refuse_endless_paste(&ctx);
         self.catch_pasted_block(&ctx);
-        self.solve();
+        self.memo.arrive();
+        self.solve(&ctx);
+        self.memo.arrive();
         self.choose(&ctx);
         self.listing.update(self.view.jobs.as_mut(), &ctx);
         self.logos(&ctx);
@@ -222,10 +231,10 @@ impl App {
         self.tick(&ctx);
     }
 
-    /// Solves the job, if it is another one.
-    fn solve(&mut self) {
+    /// Begins to solve the job, if it is another one.
+    fn solve(&mut self, ctx: &egui::Context) {
         keep_foretold(&mut self.doc.now.job, self.memo.job(), &self.memo.shown().answer);
-        self.memo.update(&self.doc.now.job);
+        self.memo.update(&self.doc.now.job, ctx);
     }
 
     /// What goes on beside the window for the steps Choose and Road.
@@ -277,7 +286,7 @@ impl App {
             ctx.request_repaint();
             let _voice = speak(self.voice());
             // What was typed is solved now and drawn in the next frame, so that neither takes as long as both.
-            self.solve();
+            self.solve(ctx);
         }
         match self.doc.tick(ctx.input(|i| i.time)) {
             Ok(Some(seconds)) => ctx.request_repaint_after(std::time::Duration::from_secs_f64(seconds)),

@@ -37,6 +37,10 @@ fn not_a_file(path: &Path) -> String {
 
 impl App {
     pub(in crate::gui) fn run_sheet(&mut self, ctx: &egui::Context, command: SheetCommand) {
+        if matches!(command, SheetCommand::Write(_) | SheetCommand::Print) {
+            self.memo.update(&self.doc.now.job, ctx);
+            self.memo.finish();
+        }
         match command {
             SheetCommand::As(ending) => {
                 let name = self.sheet_name(ending);
@@ -64,7 +68,8 @@ impl App {
 
     /// The preview of the sheet, while it is shown.
     pub(in crate::gui) fn preview(&mut self, ctx: &egui::Context) {
-        if self.view.step != Step::Sheet {
+        // What is printed is never half known.
+        if self.view.step != Step::Sheet || !self.memo.is_whole() {
             return;
         }
         let job = self.memo.job();

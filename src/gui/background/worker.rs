@@ -100,12 +100,29 @@ impl<T: Send + 'static> Worker<T> {
         running.share = running.share.max(running.watch.share());
         // A thread that is finished has sent what it has to send.
         let is_over = running.thread.is_finished();
-        let (id, is_wanted) = (running.id, running.is_wanted);
+        let id = running.id;
         let found = self.answers.try_iter().find(|(from, _)| *from == id);
         if found.is_none() && !is_over {
             return None;
         }
-        self.running = None;
+        self.over(found)
+    }
+
+    /// Waits for what runs.
+    pub fn wait(&mut self) -> Option<Ended<T>> {
+        let id = self.running.as_ref()?.id;
+        while !self.running.as_ref()?.thread.is_finished() {
+            match self.answers.recv_timeout(Duration::from_millis(1)) {
+                Ok(found) if found.0 == id => return self.over(Some(found)),
+                _ => {}
+            }
+        }
+        let found = self.answers.try_iter().find(|(from, _)| *from == id);
+        self.over(found)
+    }
+
+    fn over(&mut self, found: Option<(u64, T)>) -> Option<Ended<T>> {
+        let is_wanted = self.running.take()?.is_wanted;
         Some(match found {
             Some((_, found)) if is_wanted => Ended::Done(found),
             None if is_wanted => Ended::Died,

@@ -1,9 +1,15 @@
 //! Solved once per change of job or voice: the answer and all that is drawn from it.
+//!
+//! In a window the whole answer is found beside the frames, in a few milliseconds. A frame that comes earlier shows the
+//! values alone, marked as coming.
 
 use std::cell::LazyCell;
 use std::rc::Rc;
 
+use eframe::egui;
+
 use crate::base::language::{Voice, spoken};
+use crate::gui::background::worker::{Ended, Worker};
 use crate::job::{Job, Side};
 use crate::report::Block;
 use crate::report::pictures::motion;
@@ -20,7 +26,7 @@ use crate::report::sections::sentence::{self, Sentence};
 use crate::report::sections::vehicle_tables;
 use crate::report::sheets::sheet;
 use crate::solve::answer::Answer;
-use crate::solve::solve;
+use crate::solve::{solve, solve_values};
 
 /// Built when a screen first looks at it.
 pub type Later<T> = LazyCell<T, Box<dyn FnOnce() -> T>>;
@@ -69,28 +75,105 @@ pub struct Shown {
 }
 
 /// Remembers the last job by value, and in which voice its texts are.
-#[derive(Debug)]
 pub struct Memo {
     job: Job,
     voice: Voice,
     shown: Shown,
+    stage: Stage,
     solves: u64,
+    /// What solves in the background; without it every frame waits for the whole answer.
+    beside: Option<Worker<(u64, Answer)>>,
+}
+
+/// How far the job's answer has come.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Stage {
+    /// What is shown is of an earlier job.
+    Earlier,
+    /// Its values are shown, every ± is still to come.
+    Values,
+    /// All of it is shown.
+    Whole,
 }
 
 impl Memo {
     /// Solves a job.
     pub fn new(job: &Job) -> Self {
-        Memo { job: job.clone(), voice: spoken(), shown: show(job), solves: 1 }
+        let shown = show(job, solve(job));
+        Memo { job: job.clone(), voice: spoken(), shown, stage: Stage::Whole, solves: 1, beside: None }
     }
 
-    /// Solves again only if the job or the voice is another one.
-    pub fn update(&mut self, job: &Job) {
+    /// From now on a frame waits for values at most: every ± is found in the background.
+    pub fn solve_beside(&mut self) {
+        self.beside = Some(Worker::new());
+    }
+
+    /// Begins to solve, only if the job or the voice is another one.
+    pub fn update(&mut self, job: &Job, ctx: &egui::Context) {
         if self.job != *job || self.voice != spoken() {
             self.job = job.clone();
             self.voice = spoken();
-            self.shown = show(job);
+            self.stage = Stage::Earlier;
             self.solves += 1;
         }
+        if self.stage == Stage::Whole {
+            return;
+        }
+        let Some(worker) = &mut self.beside else { return self.solve_here() };
+        if !worker.is_busy() {
+            let (id, job) = (self.solves, self.job.clone());
+            if worker.start(ctx, "solve", move |_| (id, solve(&job))).is_err() {
+                // No thread to be had: in the frame, as long as it takes.
+                self.solve_here();
+            }
+        }
+    }
+
+    /// Shows what has come of the job: all of it, or its values.
+    pub fn arrive(&mut self) {
+        if self.stage == Stage::Whole {
+            return;
+        }
+        let ended = self.beside.as_mut().and_then(Worker::ended);
+        self.take(ended);
+        if self.stage == Stage::Earlier {
+            self.shown = show(&self.job, solve_values(&self.job));
+            self.stage = Stage::Values;
+        }
+    }
+
+    /// Waits for all of it: what is written down is never half known.
+    pub fn finish(&mut self) {
+        if self.stage == Stage::Whole {
+            return;
+        }
+        let ended = self.beside.as_mut().and_then(Worker::wait);
+        self.take(ended);
+        if self.stage != Stage::Whole {
+            self.solve_here();
+        }
+    }
+
+    /// Takes what was found in the background, if it is of this job.
+    fn take(&mut self, ended: Option<Ended<(u64, Answer)>>) {
+        match ended {
+            Some(Ended::Done((id, answer))) if id == self.solves => {
+                self.shown = show(&self.job, answer);
+                self.stage = Stage::Whole;
+            }
+            Some(Ended::Died) => self.solve_here(),
+            _ => {}
+        }
+    }
+
+    fn solve_here(&mut self) {
+        self.shown = show(&self.job, solve(&self.job));
+        self.stage = Stage::Whole;
+    }
+
+    /// All that is shown is of this job, and final.
+    pub fn is_whole(&self) -> bool {
+        self.stage == Stage::Whole
     }
 
     /// The job that was solved.
@@ -109,8 +192,8 @@ impl Memo {
     }
 }
 
-fn show(job: &Job) -> Shown {
-    let answer = Rc::new(solve(job));
+fn show(job: &Job, answer: Answer) -> Shown {
+    let answer = Rc::new(answer);
     let (units, currency) = (job.units, Rc::<str>::from(job.prices.currency.as_str()));
     let all = &answer;
     let sentences = Side::BOTH.map(|side| sentence::axle(&answer, answer.axle(side), &units));

@@ -27,8 +27,8 @@ pub fn axle(answer: &Answer, side: Side, sentence: &str, units: &UnitChoice) -> 
     let axle = answer.axle(side);
     let state = if axle.plan == Plan::Keep { State::OldSprings } else { State::NewSprings };
     let (Some(pick), Some(stands)) = (pick(answer, axle, units), axle.standing.new.as_ref()) else {
-        let words =
-            sentence.strip_prefix(side.word()).map_or(sentence, |rest| rest.trim_start_matches([':', ',', ' ']));
+        let words = if answer.is_coming { tr("being worked out") } else { sentence };
+        let words = words.strip_prefix(side.word()).map_or(words, |rest| rest.trim_start_matches([':', ',', ' ']));
         return Brief {
             pick: Err(sentence::upper_first(words)),
             state,

@@ -97,7 +97,8 @@ fn paint(ui: &Ui, cx: &Cx<'_>, side: Side, rect: Rect, columns: &Columns) {
     let pick = match &brief.pick {
         Ok(pick) => pick,
         Err(words) => {
-            let level = cx.shown.answer.released(side).err().map(|reasons| reasons.first.level);
+            let answer = &cx.shown.answer;
+            let level = answer.released(side).err().map(|reasons| reasons.first.level).filter(|_| !answer.is_coming);
             let color = level.map_or(weak, |level| theme::level_color(level, cx.dark));
             let room = end - columns.pick;
             let sizes = [plain.size, TextStyle::Small.resolve(ui.style()).size];
