@@ -1,9 +1,10 @@
 //! Reads scale readings and rows of a table pasted from a display, a spreadsheet or a message.
 //!
-//! Four labelled lines in any order, or a block of two rows of two (front row
-//! first, left first). Totals and percentages are left out.
+//! Four readings with the names of their corners, in lines of their own or in one, in any order; or a block of two rows
+//! of two (front row first, left first). Totals and percentages are left out.
 
 mod cells;
+mod in_a_line;
 
 use cells::{columns, row_of_two, unit_in_head, weights_in};
 
@@ -69,7 +70,7 @@ pub fn corners(text: &str, shown: &'static Unit, mark: DecimalMark) -> Result<Pa
     let mut by_corner: [Option<String>; 4] = Default::default();
     let mut block: Vec<Vec<String>> = Vec::new();
     let mut ignored = Vec::new();
-    for line in text.lines().map(str::trim).filter(|l| !l.is_empty()) {
+    for line in text.lines().map(str::trim).filter(|l| !l.is_empty()).flat_map(in_a_line::pieces) {
         match corner_of(line) {
             Some((corner, rest)) => match weights_in(rest, shown, mark, true).first() {
                 Some(reading) if by_corner[corner].is_none() => by_corner[corner] = Some(reading.clone()),
@@ -89,7 +90,7 @@ pub fn corners(text: &str, shown: &'static Unit, mark: DecimalMark) -> Result<Pa
         (0, [front, rear]) => [front[0].clone(), front[1].clone(), rear[0].clone(), rear[1].clone()],
         (0, []) => {
             return Err(
-                tr("no readings found. Paste four lines such as \"LF 985 lb\", or two rows of two numbers").into()
+                tr("no readings found. Paste four readings with their corners, such as \"LF 985 lb\", or two rows of two numbers").into()
             );
         }
         (0, rows) => {
@@ -99,11 +100,20 @@ pub fn corners(text: &str, shown: &'static Unit, mark: DecimalMark) -> Result<Pa
             ));
         }
         (found, _) => {
-            return Err(say!("{found} of four corners found; each line needs its corner: LF, RF, LR, RR", found));
+            return Err(say!(
+                "{found} of four corners found; each reading needs its corner before it: LF, RF, LR, RR",
+                found
+            ));
         }
     };
     let [lf, rf, lr, rr] = found;
     Ok(Pasted { corners: Corners { lf, rf, lr, rr }, ignored })
+}
+
+/// A text holds more than one number: several lines, or one that names several corners with their readings.
+pub fn is_block(text: &str) -> bool {
+    let text = text.trim();
+    text.contains('\n') || in_a_line::pieces(text).len() > 1
 }
 
 /// Rows found in a text, each cell as it will be typed into its field.
@@ -233,6 +243,37 @@ mod tests {
         assert_eq!(read("985 lb\t960 lb\n770 lb;745 lb\nTotal 3460"), expected);
         assert_eq!(read("Left Front 985\nRight Front 960\nLeft Rear 770\nRight Rear 745"), expected);
         assert_eq!(read("HR 745\nVL: 985\nVorne rechts 960\nhinten links 770\nGesamt 3460"), expected);
+    }
+
+    #[test]
+    fn readings_in_one_line() {
+        let expected = Ok(["985 lb", "960 lb", "770 lb", "745 lb"].map(str::to_owned));
+        for text in [
+            "LF 985 RF 960 LR 770 RR 745",
+            "RR=745, LR=770, RF=960, LF=985",
+            "LF: 985 lb; RF: 960 lb; LR: 770 lb; RR: 745 lb",
+            "lf985 rf960 lr770 rr745",
+            "VL 985 VR 960 HL 770 HR 745",
+            "vorne links 985, vorne rechts 960, hinten links 770, hinten rechts 745",
+            "Left Front 985 Right Front 960 Left Rear 770 Right Rear 745",
+            "after: LF 985 28.5 % / RF 960 27.7 % / LR 770 / RR 745 total 3460",
+            "LF 985 RF 960\nLR 770 RR 745",
+            "L/F 985 R/F 960 L/R 770 R/R 745",
+        ] {
+            assert_eq!(read(text), expected, "{text}");
+            assert!(is_block(text), "{text}");
+        }
+        let kg = Ok(["1 155 kg", "402,5 kg", "95 kg", "1001 kg"].map(str::to_owned));
+        let lb = table::find(Dim::Mass, "lb").expect("lb");
+        let comma = |text| corners(text, lb, DecimalMark::Comma).map(|p| p.corners.walk_owned());
+        assert_eq!(comma("VL 1 155 kg VR 402,5 kg HL 95 kg HR 1001 kg"), kg);
+        assert!(read("LF 985 RF 960").expect_err("two only").starts_with("2 of four corners found"));
+        assert!(read("LF 985 LF 960 LR 1 RR 2").expect_err("doubled").starts_with("two readings for the same corner"));
+        let left_out = corners("axle weights LF 985 RF 960 LR 770 RR 745", lb, DecimalMark::Point);
+        assert_eq!(left_out.expect("readings").ignored, ["axle weights"]);
+        for text in ["985", "1 155 kg", "LF 985", "11 1/4 in", "285mm", "-40, 304.5", "front left"] {
+            assert!(!is_block(text), "{text}");
+        }
     }
 
     /// What a field takes as one number is one number when it is pasted.

@@ -1,7 +1,8 @@
-//! Masses of typical assemblies, to begin a ledger with. Common practice, no source: weigh the real part.
+//! Masses of typical assemblies, to begin a ledger with, and usual places of loads. Common practice, no source: weigh and
+//! measure the real ones.
 
-use super::Part;
-use crate::base::language::tr;
+use super::{Load, Part};
+use crate::base::language::{tr, with_mark};
 use crate::base::units::entry::AnyEntry;
 use crate::base::units::{DecimalMark, Dim, Origin, Spread, UnitChoice, display};
 
@@ -43,9 +44,90 @@ pub fn part(index: usize, units: &UnitChoice) -> Option<Part> {
     Some(part)
 }
 
+/// A usual place of a load.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Place {
+    /// Behind the wheel, on the left.
+    Driver,
+    /// In front, on the right.
+    Passenger,
+    /// On the seats behind, in the middle.
+    RearSeats,
+    /// Behind the rear axle.
+    Boot,
+}
+
+/// Wheelbase of a usual car, m, for places in one whose own is not typed.
+const USUAL_WHEELBASE_M: f64 = 2.6;
+
+impl Place {
+    /// All of them, from the front.
+    pub const ALL: [Place; 4] = [Place::Driver, Place::Passenger, Place::RearSeats, Place::Boot];
+
+    /// Its name.
+    pub fn word(self) -> &'static str {
+        match self {
+            Place::Driver => tr("driver"),
+            Place::Passenger => tr("passenger"),
+            Place::RearSeats => tr("rear seats"),
+            Place::Boot => tr("boot"),
+        }
+    }
+
+    /// Mass, kg; behind the front axle, share of the wheelbase; right of the middle, m. A person counts 75 kg (68 kg and
+    /// 7 kg of luggage; ISO 2416, from memory), the rest is common practice, no source.
+    fn usual(self) -> (f64, f64, f64) {
+        match self {
+            Place::Driver => (75.0, 0.5, -0.37),
+            Place::Passenger => (75.0, 0.5, 0.37),
+            Place::RearSeats => (150.0, 0.85, 0.0),
+            Place::Boot => (50.0, 1.15, 0.0),
+        }
+    }
+
+    /// A row with this load in the units shown: guesses with their ±, to be typed over. Places go by the wheelbase, m, or
+    /// by that of a usual car.
+    pub fn load(self, wheelbase_m: Option<f64>, units: &UnitChoice, mark: DecimalMark) -> Load {
+        let (kg, share, y_m) = self.usual();
+        let x_m = share * wheelbase_m.unwrap_or(USUAL_WHEELBASE_M);
+        let mut load = Load { what: self.word().to_owned(), ..Load::default() };
+        let guess = |entry: &mut dyn AnyEntry, si: f64, pm_si: f64| {
+            let unit = units.unit(entry.dim());
+            let text = |si: f64| with_mark(display::significant_with_unit(si, 3, unit), mark);
+            entry.type_text(&text(si), unit, mark);
+            entry.set_origin(Some(Origin::Guessed));
+            entry.set_pm(&text(pm_si), Spread::Limits);
+        };
+        guess(&mut load.mass, kg, 0.2 * kg);
+        guess(&mut load.x, x_m, 0.25);
+        guess(&mut load.y, y_m, 0.1);
+        load
+    }
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn places_are_guesses_in_the_units_shown() {
+        for (units, mark) in
+            [(UnitChoice::pound_inch(), DecimalMark::Point), (UnitChoice::metric(), DecimalMark::Comma)]
+        {
+            for (place, x_m) in Place::ALL.into_iter().zip([1.5, 1.5, 2.55, 3.45]) {
+                let load = place.load(Some(3.0), &units, mark);
+                let si = |entry: &dyn AnyEntry| entry.number(mark).expect("read").expect("typed").si();
+                assert!((si(&load.x) - x_m).abs() < 0.01, "{}", load.what);
+                assert!(si(&load.mass) > 40.0 && si(&load.y).abs() < 0.4);
+                for origin in [load.mass.origin(), load.x.origin(), load.y.origin()] {
+                    assert_eq!(origin, Some(Origin::Guessed));
+                }
+                assert!(load.mass.stated_si(75.0, mark).is_some_and(|u| u > 0.0));
+            }
+        }
+        let load = Place::Driver.load(None, &UnitChoice::metric(), DecimalMark::Point);
+        assert_eq!(load.y.text, "-370 mm", "left of the middle");
+    }
 
     #[test]
     fn each_can_be_read_and_is_a_guess() {

@@ -48,6 +48,12 @@ impl Record {
         if self.after.trim().is_empty() { &self.before } else { &self.after }
     }
 
+    /// The day on which its file was written last, as year, month and day.
+    pub fn saved_on(&self) -> Option<String> {
+        let at = jiff::ZonedDateTime::try_from(self.written?).ok()?;
+        Some(at.date().to_string())
+    }
+
     /// All that it can be found by.
     pub fn text(&self) -> String {
         let name = self.path.file_name().unwrap_or_default().to_string_lossy();

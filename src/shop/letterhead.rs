@@ -35,6 +35,17 @@ impl Shop {
         file::write_settings(&path, names).map_err(|source| ShopError::Disk { source, path })
     }
 
+    /// The languages of the shop's own texts of the sheets, as the names of their files say: `sheets.xx.ron`.
+    pub fn sheet_languages(&self) -> Vec<String> {
+        let files = self.folder.as_ref().and_then(|f| std::fs::read_dir(f).ok()).into_iter().flatten().flatten();
+        let named = files.filter_map(|e| e.file_name().into_string().ok());
+        let letters = |name: String| Some(name.strip_prefix("sheets.")?.strip_suffix(".ron")?.to_owned());
+        let plain = |l: &String| !l.is_empty() && l.bytes().all(|b| b.is_ascii_alphanumeric() || b == b'-');
+        let mut languages: Vec<String> = named.filter_map(letters).filter(plain).collect();
+        languages.sort();
+        languages
+    }
+
     /// Where the shop's logo lies, if it has chosen one.
     pub fn logo(&self) -> Option<PathBuf> {
         let folder = self.letterhead()?;

@@ -1,7 +1,7 @@
 //! The shop's own parts lists: table files in one folder of the user's, each with what its columns mean beside it.
 //!
-//! A job names its list. It is looked for beside the job, then in the shop's folder; `demo` is the invented one that
-//! ships. What the columns mean is asked once and remembered in `NAME.columns.ron`. Beside the lists lies what the shop
+//! A job names its list. It is looked for beside the job, then in the shop's folder, then where a list of that name was
+//! used before; `demo` is the invented one that ships. What the columns mean is asked once and remembered in `NAME.columns.ron`. Beside the lists lies what the shop
 //! prints on every sheet.
 
 use std::path::{Path, PathBuf};
@@ -11,6 +11,7 @@ use thiserror::Error;
 
 use crate::base::bounds::{Bound, CURVE_FILE, LIST_FILE, SETTINGS_FILE, SHEET_TEXTS_FILE};
 use crate::base::language::{path_text, tr};
+use crate::base::units::Unit;
 use crate::job::file;
 use crate::job::reading::{self, ReadError};
 use crate::say;
@@ -36,6 +37,21 @@ pub enum ShopError {
         name: String,
         /// The lists that there are.
         known: String,
+    },
+    /// Lists of that name were used from several folders.
+    #[error(
+        "{}",
+        say!(
+            "several parts lists are called \"{name}\": {paths}. Put the right one next to the job, or open it",
+            name = path_text(Path::new(name)),
+            paths = paths.iter().map(|p| path_text(p)).collect::<Vec<_>>().join(", ")
+        )
+    )]
+    Several {
+        /// The name asked for.
+        name: String,
+        /// Where they lie.
+        paths: Vec<PathBuf>,
     },
     /// The file cannot be read or written.
     #[error("{}", say!("the file cannot be read or written: {source}\n  file: {path}", source, path = path_text(path)))]
@@ -127,13 +143,16 @@ impl Shop {
         Shop { folder: None }
     }
 
-    /// Names of all lists: the shop's own, then the one that ships.
+    /// Names of all lists: the shop's own and those used from elsewhere, then the one that ships.
     pub fn names(&self) -> Vec<String> {
         let files = self.folder.as_ref().and_then(|f| std::fs::read_dir(f).ok());
         let name =
             |e: std::fs::DirEntry| e.file_name().into_string().ok().filter(|n| !is_settings(n) && e.path().is_file());
         let mut names: Vec<String> = files.into_iter().flatten().flatten().filter_map(name).collect();
+        let used = self.used().into_iter().filter(|p| reading::is_there(p));
+        names.extend(used.filter_map(|p| p.file_name()?.to_str().map(str::to_owned)));
         names.sort();
+        names.dedup();
         names.push(DEMO.into());
         names
     }
@@ -160,10 +179,14 @@ impl Shop {
     pub fn open(&self, name: &str, beside: Option<&Path>) -> Result<Opened, ShopError> {
         let near = beside.and_then(Path::parent).map(|folder| folder.join(name)).filter(|p| reading::is_there(p));
         let own = self.folder.as_ref().map(|folder| folder.join(name)).filter(|p| reading::is_there(p));
-        match near.or(own) {
-            Some(path) => open_file(&path, name),
-            None if name == DEMO => demo(),
-            None => Err(ShopError::Unknown { name: name.to_owned(), known: self.names().join(", ") }),
+        if let Some(path) = near.or(own) {
+            return open_file(&path, name);
+        }
+        match self.used_of_name(name).as_slice() {
+            [path] => open_file(path, name),
+            _ if name == DEMO => demo(),
+            [] => Err(ShopError::Unknown { name: name.to_owned(), known: self.names().join(", ") }),
+            paths => Err(ShopError::Several { name: name.to_owned(), paths: paths.to_vec() }),
         }
     }
 
@@ -248,6 +271,11 @@ pub fn columns_parted_by(path: &Path, delimiter: Option<char>) -> Result<Columns
 /// [`ShopError`].
 pub fn try_columns(path: &Path, columns: &Columns) -> Result<List, ShopError> {
     parts::read(&bytes_of(path)?, columns).map_err(|source| ShopError::List { source, path: path.to_owned() })
+}
+
+/// The units that columns without one most likely are in, by their place; none where the file cannot be read.
+pub fn likely_units(path: &Path, columns: &Columns) -> Vec<(usize, &'static Unit)> {
+    bytes_of(path).ok().and_then(|bytes| parts::likely_units(&bytes, columns).ok()).unwrap_or_default()
 }
 
 /// Keeps what the columns of a list mean, beside it. Returns where the file that said otherwise lies, if it held

@@ -5,3 +5,4 @@ mod letterhead;
 pub mod lists;
 pub mod parts;
 pub mod presets;
+mod used_lists;

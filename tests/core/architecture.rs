@@ -38,7 +38,8 @@ const MAY_USE: &[(&str, &[&str])] = &[
     ),
     ("parts", &["language", "units", "spring", "math", "damper", "bounds"]),
     ("letterhead", &["job", "bounds", "lists"]),
-    ("lists", &["language", "parts", "job", "bounds"]),
+    ("used_lists", &["job", "bounds", "lists"]),
+    ("lists", &["language", "parts", "job", "units", "bounds"]),
     (
         "choose",
         &[
@@ -62,6 +63,7 @@ const PROGRAM_USES: &[&str] = &[
     "choose",
     "lists",
     "letterhead",
+    "used_lists",
     "parts",
     "solve",
     "job",

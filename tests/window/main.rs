@@ -6,6 +6,7 @@ mod common;
 
 mod everyone;
 mod hands;
+mod pictures;
 mod room;
 mod window;
 mod window_choose;

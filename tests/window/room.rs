@@ -89,6 +89,51 @@ fn the_answer_has_one_height_and_says_what_is_withheld() {
     }
 }
 
+/// What the strip says is read without pointing at it, whatever the answer, the size and the language.
+#[test]
+fn nothing_in_the_answer_is_cut() {
+    let kinds = std::path::Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/withheld");
+    let mut files: Vec<_> = std::fs::read_dir(kinds).expect("withheld jobs").flatten().map(|f| f.path()).collect();
+    files.retain(|f| f.extension().is_some_and(|e| e == "ron"));
+    let withheld = files.iter().map(|f| (f.display().to_string(), file::read(f).expect("a job")));
+    let shipped = presets::PRESETS.iter().map(|p| (p.name.to_owned(), p.job()));
+    let mut blank_rate = presets::demo();
+    blank_rate.front.spring.rate = "".into();
+    blank_rate.rear.ratio = Default::default();
+    let open = [("empty".to_owned(), Job::default()), ("half".to_owned(), blank_rate)];
+    let jobs: Vec<(String, Job)> = withheld.chain(shipped).chain(open).collect();
+    let mut cut = Vec::new();
+    for size in [[1280.0, 800.0], [800.0, 1100.0], [640.0, 400.0]] {
+        for language in Language::ALL {
+            for (name, job) in &jobs {
+                let harness = driven::sized(App::on(job.clone()).speaking(language), size);
+                if harness.state().view().laid_out.is_answer_cut {
+                    cut.push(format!("{size:?} {language:?} {name}"));
+                }
+            }
+        }
+    }
+    assert!(cut.is_empty(), "{cut:#?}");
+}
+
+/// A hint floats over the pictures: with it and without it the form is where it was.
+#[test]
+fn the_first_hint_stands_over_the_pictures() {
+    for size in [[1280.0, 800.0], [800.0, 1100.0]] {
+        let mut harness = driven::sized(App::on(presets::demo()), size);
+        for step in Step::ALL {
+            run(&mut harness, Command::Step(step));
+            let (_, form, pictures) = work_area(&harness, size);
+            let button = harness.get_by_role_and_label(Role::Button, "Hide hints").accesskit_node().bounding_box();
+            let button = button.expect("a place");
+            let at = eframe::egui::pos2(button.x0 as f32, button.y0 as f32);
+            assert!(pictures.contains(at) && !form.contains(at), "{step:?} {size:?}");
+        }
+        run(&mut harness, Command::HideHints);
+        assert!(harness.query_by_label("Hide hints").is_none());
+    }
+}
+
 /// Typing never pushes what stands above the form, nor the form itself.
 #[test]
 fn the_form_stays_where_it_is_while_one_types() {
@@ -161,6 +206,10 @@ fn no_section_is_longer_than_two_screens() {
             assert_eq!(sections.now(), Some(section), "{step:?}");
             let long = sections.length_of(section).expect("laid out");
             assert!(long <= 2.0 * height, "{step:?} {section:?}: {long} of {height}");
+            if let Some((_, pictures)) = sections.pictured().filter(|_| step == Step::Vehicle) {
+                let long = pictures.height();
+                assert!(long <= 2.0 * height, "pictures of {section:?}: {long} of {height}");
+            }
         }
     }
 }

@@ -638,3 +638,58 @@ fn nothing_leaves_the_window_at_its_right_edge_in_either_language() {
         assert!(over.is_empty(), "{language:?} at {width}: {over:#?}");
     }
 }
+
+/// A list without units: the likely ones are proposed together, confirmed by one press, and remembered.
+#[test]
+fn units_that_no_header_names_are_proposed_and_confirmed_once() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let path = folder.path().join("bare.csv");
+    file::write_text(&path, "number;rate;free length\na;48;350\nb;52;345\nc;56;340\n").expect("writes");
+    let lists = folder.path().join("lists");
+    let mut harness = window(with_list(""), &lists);
+    run(&mut harness, Command::List(ListCommand::Look(path)));
+    until(&mut harness, "its columns", |app| matches!(tried(app), Some(Err(_))));
+    let asked = "No unit is named for these columns; most likely, by their numbers: rate N/mm, free length mm.";
+    assert!(has(&harness, asked));
+    assert!(has(&harness, "nothing is read by these columns"), "why the button is grey");
+    click(&mut harness, "Use these units");
+    harness.input_mut().time = Some(10.0);
+    until(&mut harness, "a count", |app| tried(app).is_some_and(|t| t.is_ok_and(|c| c.springs == 3)));
+    assert!(!has(&harness, asked));
+    click(&mut harness, "Use these columns");
+    until(&mut harness, "the list", |app| matches!(app.choosing().list(), Listed::Open(_)));
+    let Listed::Open(list) = harness.state().choosing().list() else { panic!("no list") };
+    assert!(list.opened.said && (list.springs()[0].rate.si() - 48e3).abs() < 1.0);
+}
+
+/// A list beside a job is found again when the job is saved elsewhere, and every job is offered it.
+#[test]
+fn a_list_used_once_is_found_from_everywhere() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let (here, there) = (folder.path().join("here"), folder.path().join("there"));
+    for place in [&here, &there] {
+        std::fs::create_dir(place).expect("a folder");
+    }
+    file::write_text(&here.join("own.csv"), &long_list(20)).expect("writes");
+    file::write(&here.join("van.ron"), &with_list("own.csv")).expect("saves");
+    let mut harness = window(presets::demo(), &folder.path().join("lists"));
+    run(&mut harness, Command::OpenFile(here.join("van.ron")));
+    run(&mut harness, Command::Step(Step::Choose));
+    let is_open = |app: &App| matches!(app.choosing().list(), Listed::Open(list) if list.springs().len() == 20);
+    until(&mut harness, "the list", is_open);
+    run(&mut harness, Command::SaveTo(there.join("van.ron")));
+    settle(&mut harness);
+    until(&mut harness, "the list again", is_open);
+    assert!(harness.state().choosing().names().contains(&"own.csv".to_owned()));
+    // Two of the same name cannot be told apart: both are named.
+    file::write_text(&there.join("own.csv"), &long_list(10)).expect("writes");
+    run(&mut harness, Command::List(ListCommand::ReadAgain));
+    until(
+        &mut harness,
+        "the nearer one",
+        |app| matches!(app.choosing().list(), Listed::Open(l) if l.springs().len() == 10),
+    );
+    let shop = Shop::at(folder.path().join("lists"));
+    let error = shop.open("own.csv", Some(&folder.path().join("van.ron"))).expect_err("two of them").to_string();
+    assert!(error.starts_with("several parts lists are called \"own.csv\": "), "{error}");
+}

@@ -322,6 +322,33 @@ fn a_start_with_a_job_says_where_kept_work_is() {
     assert_eq!(harness.state().job().notes, "unsaved");
 }
 
+/// The second start opens the job that was open last; one that is gone is named, and the demo stays.
+#[test]
+fn the_next_start_opens_the_last_job() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let path = folder.path().join("van.ron");
+    file::write(&path, &noted("saved")).expect("saves");
+    let started = |last: Option<&Path>| {
+        let mut app = App::on(presets::demo());
+        app.open_last(&egui::Context::default(), last);
+        driven::window(app, 800.0)
+    };
+    let harness = started(Some(&path));
+    assert_eq!(harness.state().job().notes, "saved");
+    assert!(harness.state().view().notice.is_none());
+    assert_eq!(*started(None).state().job(), presets::demo());
+    let gone = started(Some(&folder.path().join("gone.ron")));
+    assert_eq!(*gone.state().job(), presets::demo());
+    let (level, text) = notice(&gone);
+    assert_eq!(level, Level::Doubt);
+    assert!(text.starts_with("The job that was open last is no longer there: ") && text.contains("gone.ron"), "{text}");
+    // Work that came back stays open.
+    let mut app = App::on(Job::default());
+    app.job_mut().notes = "mine".into();
+    app.open_last(&egui::Context::default(), Some(&path));
+    assert_eq!(app.job().notes, "mine");
+}
+
 /// A job that cannot be opened leaves the kept work open, and both are said.
 #[test]
 fn a_start_with_a_job_that_is_gone_says_so_beside_kept_work() {
@@ -524,6 +551,8 @@ fn jobs_of_a_folder_are_found_opened_and_started_from() {
         harness.query_by_label_contains("broken.ron: this is not a springwright job").is_some(),
         "a file that is no job is there, with why"
     );
+    assert!(harness.query_by_label_contains("Ash & Daughters").is_some(), "the customer stands in it");
+    assert!(harness.query_all_by_label_contains("saved 20").next().is_some(), "and the day");
     harness.get_by_label("Find").focus();
     settle(&mut harness);
     driven::type_text(&mut harness, "quill");

@@ -1,7 +1,5 @@
 //! What each command does: one function per command that is more than a line.
 
-use std::path::Path;
-
 use eframe::egui;
 
 use crate::base::language::with_mark;
@@ -12,13 +10,11 @@ use crate::gui::help::guide;
 use crate::gui::state::command::{Command, HelpCommand};
 use crate::gui::state::files::Purpose;
 use crate::gui::state::step::Step;
-use crate::gui::state::view::{PasteInto, Pasting, typed_path_id};
+use crate::gui::state::view::{Pasting, typed_path_id};
 use crate::gui::widgets::rows;
-use crate::job::{
-    Defaults, Job, Level, Mend, Overrule, Predicted, RowList, Side, Walk as _, Way, bounded, paste, typical,
-};
+use crate::job::typical::Place;
+use crate::job::{Defaults, Job, Level, Mend, Overrule, Predicted, RowList, Side, Walk as _, bounded, typical};
 use crate::say;
-use crate::shop::lists;
 use crate::shop::presets::PRESETS;
 use crate::solve::answer::Answer;
 
@@ -140,6 +136,8 @@ impl App {
                     self.view.epoch += 1;
                 }
             }
+            Command::AddLoad(list, place) if self.has_room(&list, 1) => self.add_load(&list, place),
+            Command::AddLoad(..) => {}
             Command::AddRow(list) if self.has_room(&list, 1) => self.add_row(&list),
             Command::AddRow(_) => {}
             Command::TakeRow { list, row } => self.change_rows(&list, |rows| rows.take(row)),
@@ -244,28 +242,6 @@ impl App {
         }
         (self.view.focus, self.view.focus_first) = (Some(path), false);
     }
-
-    fn take_pasted(&mut self, before: bool) {
-        let Some(pasting) = self.view.paste.as_ref().filter(|p| p.into == PasteInto::Weighing) else { return };
-        let job = &mut self.doc.now.job;
-        let unit = job.units.unit(Dim::Mass);
-        let Ok(pasted) = paste::corners(&pasting.text, unit, job.decimal) else { return };
-        self.doc.checkpoint();
-        let job = &mut self.doc.now.job;
-        let mark = job.decimal;
-        let weighing = if before { &mut job.before } else { &mut job.after };
-        let fields = weighing.corners_mut();
-        for (field, text) in [
-            (fields.lf, &pasted.corners.lf),
-            (fields.rf, &pasted.corners.rf),
-            (fields.lr, &pasted.corners.lr),
-            (fields.rr, &pasted.corners.rr),
-        ] {
-            field.type_text(text, unit, mark);
-        }
-        self.view.paste = None;
-        self.view.epoch += 1;
-    }
 }
 
 /// Texts as one name for a file: letters and figures, with hyphens between words.
@@ -299,67 +275,26 @@ impl App {
         (self.view.focus, self.view.focus_first) = (Some(format!("{list}[{last}].{first}")), false);
     }
 
+    /// Adds a load at a usual place, and puts the cursor into its mass.
+    fn add_load(&mut self, list: &str, place: Place) {
+        let job = &mut self.doc.now.job;
+        let wheelbase_m = job.vehicle.wheelbase.number(job.decimal).ok().flatten().map(|n| n.si());
+        let load = place.load(wheelbase_m, &job.units, job.decimal);
+        self.change_rows(list, |rows| rows.add());
+        let Some(loads) = self.doc.now.job.loads_mut(list) else { return };
+        let Some(last) = loads.len().checked_sub(1) else { return };
+        loads[last] = load;
+        (self.view.focus, self.view.focus_first) = (Some(format!("{list}[{last}].mass")), false);
+    }
+
     /// The list takes so many more rows; if not, that is said.
-    fn has_room(&mut self, list: &str, more: usize) -> bool {
+    pub(super) fn has_room(&mut self, list: &str, more: usize) -> bool {
         let count = self.doc.now.job.rows_mut(list).map_or(0, |rows| rows.count());
         let has = bounded::room(list, count) >= more;
         if !has {
             self.say(Level::Error, bounded::full(list));
         }
         has
-    }
-
-    /// A file's text in the paste area: shown as read there, and taken only when asked.
-    fn curve_from(&mut self, path: &Path) {
-        let Some(pasting) = &mut self.view.paste else { return };
-        match lists::curve_text_of(path) {
-            Ok(text) => *pasting = Pasting::new(pasting.into.clone(), text),
-            Err(error) => self.say(Level::Error, error.to_string()),
-        }
-    }
-
-    /// Puts pasted rows into their list, every cell as it stands in the text.
-    fn take_pasted_rows(&mut self, add: bool) {
-        let Some(Pasting { into: PasteInto::Rows(path), text, .. }) = &self.view.paste else { return };
-        let (path, text) = (path.clone(), text.clone());
-        let Some(table) = rows::at_path(&path) else { return };
-        let (units, mark) = (table.units(&self.doc.now.job.units), self.doc.now.job.decimal);
-        let Ok((names, pasted)) = table.read(&text, &units, mark) else { return };
-        if add && !self.has_room(&path, pasted.rows.len()) {
-            return;
-        }
-        self.doc.checkpoint();
-        let job = &mut self.doc.now.job;
-        let Some(start) = job.rows_mut(&path).map(|rows| {
-            if !add {
-                (0..rows.count()).rev().for_each(|i| rows.take(i));
-            }
-            let start = rows.count();
-            pasted.rows.iter().for_each(|_| rows.add());
-            start
-        }) else {
-            return;
-        };
-        for (i, row) in pasted.rows.iter().enumerate() {
-            let place = format!("{path}[{}]", start + i);
-            if let (Some(what), Some(name)) = (job.what_mut(&place), names.get(i)) {
-                what.clone_from(name);
-            }
-            for ((column, _), (cell, unit)) in table.columns.iter().zip(row.iter().zip(&units)) {
-                let mut cell = cell.as_str();
-                // In the ledger a mass with a minus is a part that comes out.
-                if let (true, Some(mass), Some(part)) =
-                    (path == "parts" && *column == "mass", cell.strip_prefix('-'), job.parts.get_mut(start + i))
-                {
-                    (part.way, cell) = (Way::Out, mass);
-                }
-                if let Some(entry) = job.at_mut(&format!("{place}.{column}")) {
-                    entry.type_text(cell, unit, mark);
-                }
-            }
-        }
-        self.view.paste = None;
-        self.view.epoch += 1;
     }
 }
 

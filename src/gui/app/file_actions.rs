@@ -25,6 +25,8 @@ pub(in crate::gui) const GUIDED: &str = "guided";
 pub(in crate::gui) const HIDE_HINTS: &str = "hide_hints";
 /// Where the settings hold the jobs used last.
 pub(in crate::gui) const RECENT: &str = "recent_jobs";
+/// Where the settings hold the job that was open when the window was closed; none for one in no file.
+pub(in crate::gui) const LAST_JOB: &str = "last_job";
 /// So many of them.
 const RECENT_MOST: usize = 10;
 /// What two windows on one job mean.
@@ -35,6 +37,11 @@ pub(in crate::gui) fn who_saves() -> &'static str {
 /// The language that the settings name, if it ships.
 pub(in crate::gui) fn remembered_language(storage: Option<&dyn eframe::Storage>) -> Option<Language> {
     Language::of(&eframe::get_value::<String>(storage?, LANGUAGE)?)
+}
+
+/// The job that was open when the window was closed last.
+pub(in crate::gui) fn remembered_job(storage: Option<&dyn eframe::Storage>) -> Option<PathBuf> {
+    eframe::get_value::<Option<PathBuf>>(storage?, LAST_JOB)?
 }
 
 impl App {
@@ -88,6 +95,24 @@ impl App {
         }
         for (level, text) in said.into_iter().chain(then) {
             self.say_also(level, text);
+        }
+    }
+
+    /// Opens the job that was open last. Work that came back goes before it; where the file is gone or cannot be read,
+    /// the job that ships stays open, and that is said.
+    pub fn open_last(&mut self, ctx: &egui::Context, last: Option<&Path>) {
+        let came_back = self.doc.is_dirty() || self.doc.disk().path.is_some();
+        let Some(path) = last.filter(|_| !came_back) else { return };
+        if let Err(text) = self.open_file(ctx, path) {
+            let text = if path.exists() {
+                text
+            } else {
+                say!(
+                    "The job that was open last is no longer there: {path}. The demo job is open instead.",
+                    path = path_text(path)
+                )
+            };
+            self.say_also(Level::Doubt, text);
         }
     }
 

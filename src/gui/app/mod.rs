@@ -9,6 +9,7 @@ mod frame;
 mod keys;
 mod list_actions;
 mod logos;
+mod pasting;
 mod print_actions;
 
 use std::io::Write as _;
@@ -26,12 +27,10 @@ use crate::gui::state::Cx;
 use crate::gui::state::command::Command;
 use crate::gui::state::memo::Memo;
 use crate::gui::state::step::Step;
-use crate::gui::state::view::{PasteInto, Pasting, View};
-use crate::gui::widgets::field::{MOST_IN_TEXT, limit_of_focused};
-use crate::gui::widgets::rows;
+use crate::gui::state::view::View;
 use crate::gui::widgets::scroll;
 use crate::gui::widgets::theme;
-use crate::job::{Job, Level, Side, Walk as _};
+use crate::job::{Job, Level, Side};
 use crate::report::write::page::{Fonts, Paper};
 use crate::say;
 use crate::shop::lists::Shop;
@@ -39,7 +38,7 @@ use crate::shop::presets::PRESETS;
 use actions::keep_foretold;
 use dialogs::Dialogs;
 use document::Document;
-use file_actions::{GUIDED, HIDE_HINTS, LANGUAGE, RECENT, remembered_language, who_saves};
+use file_actions::{GUIDED, HIDE_HINTS, LANGUAGE, LAST_JOB, RECENT, remembered_job, remembered_language, who_saves};
 use frame::Menu;
 use logos::Logos;
 
@@ -54,6 +53,8 @@ pub struct App {
     pub(in crate::gui) dialogs: Dialogs,
     pub(in crate::gui) choosing: Choosing,
     pub(in crate::gui) shop: Shop,
+    /// Languages of the shop's own texts of the sheets.
+    pub(in crate::gui) own_languages: Vec<String>,
     pub(in crate::gui) logos: Logos,
     pub(in crate::gui) preview: Preview,
     pub(in crate::gui) riding: Riding,
@@ -80,6 +81,9 @@ impl App {
         app.dialogs = Dialogs::new(true);
         app.remember(cc.storage);
         app.start(&cc.egui_ctx, eframe::storage_dir("springwright").as_deref(), options.job.as_deref());
+        if options.job.is_none() {
+            app.open_last(&cc.egui_ctx, remembered_job(cc.storage).as_deref());
+        }
         app.view.paper = match cc.storage.and_then(|s| eframe::get_value::<String>(s, "paper")) {
             Some(name) if name == LETTER => Paper::Letter,
             _ => Paper::A4,
@@ -107,6 +111,7 @@ impl App {
             dialogs: Dialogs::new(false),
             choosing: Choosing::new(Shop::nowhere(), Draws::default()),
             shop: Shop::nowhere(),
+            own_languages: Vec::new(),
             logos: Logos::new(),
             preview: Preview::new(Fonts::shipped()),
             riding: Riding::new(),
@@ -122,6 +127,7 @@ impl App {
     #[must_use]
     pub fn choosing_from(mut self, shop: Shop, draws: Draws) -> Self {
         self.choosing = Choosing::new(shop.clone(), draws);
+        self.own_languages = shop.sheet_languages();
         self.shop = shop;
         self
     }
@@ -261,6 +267,7 @@ impl App {
             choosing: &self.choosing,
             preview: &self.preview,
             has_logo: self.logos.shown.is_some(),
+            own_languages: &self.own_languages,
             riding: &self.riding,
             view: &mut self.view,
             commands: &mut self.commands,
@@ -303,58 +310,6 @@ impl App {
             );
         }
     }
-
-    /// A text that no field can hold is not pasted, and that is said; cut off it would be another one.
-    fn refuse_endless_paste(&mut self, ctx: &egui::Context) {
-        let most = limit_of_focused(ctx);
-        let mut refused = None;
-        ctx.input_mut(|i| {
-            i.events.retain(|event| {
-                let (egui::Event::Paste(text) | egui::Event::Text(text)) = event else { return true };
-                // Several lines are a block of readings or rows, which goes into an area of its own.
-                let most = if text.trim().contains('\n') { MOST_IN_TEXT } else { most };
-                let characters = text.trim().chars().count();
-                let fits = characters <= most;
-                refused = (!fits).then_some((characters, most)).or(refused);
-                fits
-            });
-        });
-        if let Some((characters, most)) = refused {
-            let text = say!(
-                "Nothing was pasted: the text has {characters} characters, and at most {most} fit here.",
-                characters,
-                most
-            );
-            self.say(Level::Error, text);
-        }
-    }
-
-    /// Several lines pasted into a weight field are readings, into a row they are rows: not one number.
-    fn catch_pasted_block(&mut self, ctx: &egui::Context) {
-        let job = &mut self.doc.now.job;
-        // A paste area whose list is gone is drawn nowhere.
-        self.view.paste.take_if(|p| matches!(&p.into, PasteInto::Rows(list) if job.rows_mut(list).is_none()));
-        if self.view.paste.is_some() {
-            return;
-        }
-        let row = self.view.at.as_deref().and_then(rows::list_of);
-        let into = match (row, self.view.step) {
-            (Some(list), _) => PasteInto::Rows(list.to_owned()),
-            (None, Step::Weigh) => PasteInto::Weighing,
-            (None, _) => return,
-        };
-        let pasted = ctx.input_mut(|i| {
-            let at =
-                i.events.iter().position(|e| matches!(e, egui::Event::Paste(text) if text.trim().contains('\n')))?;
-            match i.events.remove(at) {
-                egui::Event::Paste(text) => Some(text),
-                _ => None,
-            }
-        });
-        if let Some(text) = pasted {
-            self.view.paste = Some(Pasting::new(into, text));
-        }
-    }
 }
 
 impl eframe::App for App {
@@ -383,6 +338,7 @@ impl eframe::App for App {
     fn save(&mut self, storage: &mut dyn eframe::Storage) {
         eframe::set_value(storage, HIDE_HINTS, &self.view.hide_hints);
         eframe::set_value(storage, RECENT, &self.view.recent);
+        eframe::set_value(storage, LAST_JOB, &self.doc.disk().path);
         eframe::set_value(storage, GUIDED, &self.view.guide.is_none());
         eframe::set_value(storage, LANGUAGE, &self.language.key().to_owned());
         let paper = if self.view.paper == Paper::Letter { LETTER } else { "A4" };

@@ -1,7 +1,7 @@
 //! What a picture whose marks are joined by arrows has beside them: room for words, the wanted range of x, the limit of y.
 
-use eframe::egui::Align2;
-use egui_plot::{Arrows, PlotPoint, PlotPoints, PlotUi, Span, Text};
+use eframe::egui::{Painter, Pos2, Shape, Stroke};
+use egui_plot::{PlotUi, Span};
 
 use super::plots::Look;
 use crate::gui::widgets::theme;
@@ -23,42 +23,35 @@ pub(super) fn room(picture: &Picture) -> Option<[f64; 4]> {
     Some([left - 0.4 * wide, right + 0.4 * wide, foot - 0.2 * tall, top + 0.3 * tall])
 }
 
-/// A wanted range of x, with its words at the top.
+/// A wanted range of x.
 pub(super) fn wanted(plot: &mut PlotUi<'_>, picture: &Picture, look: &Look) {
-    let Some((range, said)) = &picture.wanted_across else { return };
-    let [low, high] = range.map(|x| x / look.x);
+    let Some((range, _)) = &picture.wanted_across else { return };
+    let [low, high] = range.map(|x| look.across(x));
     let span = Span::new("", low..=high).axis(egui_plot::Axis::X).fill(look.fill()).border_color(look.edge());
     plot.span(span);
-    let top = plot.plot_bounds().max()[1];
-    let said = look.bare(said, look.text);
-    plot.text(Text::new("", PlotPoint::new(0.5 * (low + high), top), said).anchor(Align2::CENTER_TOP));
 }
 
-/// Where nothing may stand, with its words.
+/// Where nothing may stand.
 pub(super) fn limit(plot: &mut PlotUi<'_>, picture: &Picture, look: &Look) {
-    let Some((at, said)) = &picture.below else { return };
-    let (top, bounds) = (at / look.y, plot.plot_bounds());
+    let Some((at, _)) = &picture.below else { return };
+    let (top, bounds) = (look.up(*at), plot.plot_bounds());
     let foot = bounds.min()[1].min(top);
     let fill = theme::level_color(Level::Stop, look.dark).gamma_multiply(0.18);
     let span = Span::new("", foot..=top).axis(egui_plot::Axis::Y).fill(fill).border_color(look.edge());
     plot.span(span);
-    let left = bounds.min()[0] + 0.02 * bounds.width();
-    let said = look.bare(said, look.text);
-    plot.text(Text::new("", PlotPoint::new(left, foot), said).anchor(Align2::LEFT_BOTTOM));
 }
 
-/// Arrows from mark to mark, which they do not touch.
-pub(super) fn draw(plot: &mut PlotUi<'_>, picture: &Picture, look: &Look) {
+/// An arrow from mark to mark, which it does not touch, if there is room for one.
+pub(super) fn draw(painter: &Painter, [from, to]: [Pos2; 2], look: &Look) {
     const OFF: f32 = 11.0;
-    for ends in &picture.arrows {
-        let [from, to] = ends.map(|p| look.at(p)).map(|[x, y]| plot.screen_from_plot(PlotPoint::new(x, y)));
-        let way = to - from;
-        if way.length() < 2.0 * OFF + 4.0 {
-            continue;
-        }
-        let off = OFF * way.normalized();
-        let [from, to] = [from + off, to - off].map(|at| plot.plot_from_screen(at));
-        let arrow = Arrows::new("", PlotPoints::from(vec![[from.x, from.y]]), PlotPoints::from(vec![[to.x, to.y]]));
-        plot.arrows(arrow.color(look.text).tip_length(9.0).allow_hover(false));
+    const HEAD: f32 = 9.0;
+    let way = to - from;
+    if way.length() < 2.0 * OFF + 4.0 {
+        return;
     }
+    let along = way.normalized();
+    let (from, to) = (from + OFF * along, to - OFF * along);
+    let (back, aside) = (to - HEAD * along, 0.4 * HEAD * along.rot90());
+    painter.line_segment([from, back], Stroke::new(1.5, look.text));
+    painter.add(Shape::convex_polygon(vec![to, back + aside, back - aside], look.text, Stroke::NONE));
 }

@@ -1,7 +1,7 @@
 //! The springs that were drawn, side by side: how often each would hold, as a bar whose length says it.
 
 use eframe::egui::{
-    Align, Align2, Button, FontId, Label, Layout, Painter, Rect, RichText, Sense, Stroke, StrokeKind, TextStyle, Ui,
+    Align, Align2, Button, Label, Layout, Painter, Rect, RichText, Sense, Stroke, StrokeKind, TextStyle, Ui,
     WidgetInfo, pos2, vec2,
 };
 
@@ -106,6 +106,7 @@ fn first_line(ui: &mut Ui, cx: &Cx<'_>, drafted: &Drafted, spring: &Spring, is_p
         let button = ui.add_enabled(can_take, Button::new(tr("Take")));
         let name = say!("Take {spring}", spring = words::name(spring));
         button.widget_info(|| WidgetInfo::labeled(eframe::egui::Role::Button, can_take, &name));
+        let button = button.on_disabled_hover_text(tr("Wait until the choice is recalculated for the current job."));
         button.on_hover_text(tr("Sizes everything on this spring and its spacer; Ctrl+Z takes it back.")).clicked()
     })
     .inner
@@ -163,5 +164,5 @@ fn second_line(job: &Job, drafted: &Drafted, spring: &Spring, is_taken: bool, st
 
 /// Words beside a bar, for pictures with the same look.
 pub(in crate::gui) fn beside(painter: &Painter, at: eframe::egui::Pos2, text: &str, color: eframe::egui::Color32) {
-    painter.text(at, Align2::LEFT_CENTER, text, FontId::proportional(12.5), color);
+    painter.text(at, Align2::LEFT_CENTER, text, theme::small(), color);
 }

@@ -47,10 +47,8 @@ fn one(ui: &mut Ui, cx: &Cx<'_>, redo: &Redo) {
     let (share, moves) = (percent(redo.share), words::moves(redo, &cx.job.units));
     let of_rate = match redo.chance {
         None => say!("rate {share}, {moves}", share, moves),
-        Some(chance) if !words::gains(chance) => say!("rate {share}, {moves}, no gain in chance", share, moves),
         Some(chance) => {
-            let [now, then] = chance.map(words::of_hundred);
-            say!("rate {share}, {moves}, chance {now:.0} to {then:.0} of 100", share, moves, now, then)
+            say!("rate {share}, {moves}, chance: {bought}", share, moves, bought = words::bought(chance))
         }
     };
     bar(ui, redo.share, true, &of_rate);

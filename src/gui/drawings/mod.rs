@@ -3,8 +3,10 @@
 mod arrows;
 pub mod chances;
 pub mod doubt;
+mod labels;
 pub mod plain;
 pub mod plots;
 pub mod ride;
 pub mod routes;
 pub mod sketches;
+pub mod travel_ruler;

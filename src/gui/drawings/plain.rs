@@ -1,13 +1,14 @@
-//! Pictures without axes: the vehicle from above, the travel ruler.
+//! The vehicle from above, to scale: the form for weights.
 
-use eframe::egui::{self, Align2, FontId, Pos2, Rect, RichText, Sense, Stroke, Ui, UiBuilder, pos2, vec2};
+use eframe::egui::{self, Align2, Pos2, Rect, Role, Sense, Stroke, Ui, UiBuilder, WidgetInfo, pos2, vec2};
 
 use crate::base::language::tr;
 use crate::base::units::{Entry, Length, Mass, Quantity, display};
+use crate::gui::drawings::labels::{Board, beside_mark};
 use crate::gui::state::Cx;
 use crate::gui::widgets::theme::{self, TALL, UNIT};
 use crate::job::Side;
-use crate::report::pictures::ruler::{self, Ruler};
+use crate::report::pictures::label_places::{Block, along};
 use crate::report::sections::load_tables::told_mass;
 use crate::report::sections::vehicle_tables as report_whole;
 use crate::say;
@@ -17,13 +18,8 @@ use crate::solve::answer::{Measured, State, Weighed};
 const CELL: f32 = 92.0;
 const LEAST_CELL: f32 = 52.0;
 const LEAST_VEHICLE: f32 = 90.0;
-const SMALL: f32 = 12.5;
 /// Room for words under the vehicle.
 const UNDER: f32 = 16.0;
-
-fn font(size: f32) -> FontId {
-    FontId::proportional(size)
-}
 
 /// Places of things in the drawing of the vehicle.
 struct Plan {
@@ -58,6 +54,22 @@ impl Plan {
         }
     }
 
+    /// The outline of the body.
+    fn shell(&self) -> Rect {
+        let half = self.half_track[0].max(self.half_track[1]) + 0.12 * self.scale;
+        let x = self.rect.center().x;
+        let overhang = (0.75 * self.scale).min(self.front_y - self.rect.top() - 2.0);
+        Rect::from_min_max(
+            pos2(x - half, self.front_y - overhang),
+            pos2(x + half, self.rear_y + overhang.min(self.rect.bottom() - self.rear_y - 2.0)),
+        )
+    }
+
+    /// Where the windscreen stands.
+    fn glass_y(&self) -> f32 {
+        self.front_y + 0.55 * self.scale
+    }
+
     /// LF, RF, LR, RR wheel centres.
     fn wheels(&self) -> [Pos2; 4] {
         let x = self.rect.center().x;
@@ -77,7 +89,8 @@ impl Plan {
 
 /// The vehicle from above, to scale, with the corner readings on it. Enter walks LF, RF, LR, RR.
 pub fn vehicle_from_above(ui: &mut Ui, cx: &mut Cx<'_>) {
-    let (rect, _) = ui.allocate_exact_size(vec2(ui.available_width(), 340.0 + UNDER), Sense::hover());
+    let (rect, response) = ui.allocate_exact_size(vec2(ui.available_width(), 340.0 + UNDER), Sense::hover());
+    response.widget_info(|| WidgetInfo::labeled(Role::Image, true, tr("The vehicle from above")));
     let rect = Rect::from_center_size(rect.center(), vec2(rect.width().min(640.0), rect.height()));
     let rect = Rect::from_min_max(rect.min, rect.max - vec2(0.0, UNDER));
     let plan = Plan::new(rect, cx);
@@ -90,7 +103,7 @@ pub fn vehicle_from_above(ui: &mut Ui, cx: &mut Cx<'_>) {
             let caption = pos2(cell.left(), cell.top() - 9.0);
             theme::mark(ui.painter(), state, caption + vec2(6.0, 0.0), 4.0, cx.dark);
             let color = theme::state_color(state, cx.dark);
-            ui.painter().text(caption + vec2(16.0, 0.0), Align2::LEFT_CENTER, words, font(SMALL), color);
+            ui.painter().text(caption + vec2(16.0, 0.0), Align2::LEFT_CENTER, words, theme::small(), color);
             let mut inside = ui.new_child(UiBuilder::new().max_rect(cell));
             cx.cell(&mut inside, &format!("{when}.{corner}"), plan.cell);
         }
@@ -112,16 +125,10 @@ fn cell_rect(plan: &Plan, corner: usize, before: bool) -> Rect {
 fn body(ui: &Ui, plan: &Plan) {
     let stroke = Stroke::new(1.5, ui.visuals().weak_text_color());
     let painter = ui.painter();
-    let width = plan.half_track[0].max(plan.half_track[1]) + 0.12 * plan.scale;
-    let x = plan.rect.center().x;
-    let overhang = (0.75 * plan.scale).min(plan.front_y - plan.rect.top() - 2.0);
-    let shell = Rect::from_min_max(
-        pos2(x - width, plan.front_y - overhang),
-        pos2(x + width, plan.rear_y + overhang.min(plan.rect.bottom() - plan.rear_y - 2.0)),
-    );
+    let (x, shell) = (plan.rect.center().x, plan.shell());
     painter.rect_stroke(shell, 0.25 * plan.scale, stroke, egui::StrokeKind::Inside);
-    let glass_y = plan.front_y + 0.55 * plan.scale;
-    painter.hline(x - 0.8 * width..=x + 0.8 * width, glass_y, stroke);
+    let half = 0.4 * shell.width();
+    painter.hline(x - half..=x + half, plan.glass_y(), stroke);
     for (y, half) in [(plan.front_y, plan.half_track[0]), (plan.rear_y, plan.half_track[1])] {
         painter.hline(x - half..=x + half, y, Stroke::new(1.0, stroke.color));
     }
@@ -129,40 +136,43 @@ fn body(ui: &Ui, plan: &Plan) {
     for at in plan.wheels() {
         painter.rect_filled(Rect::from_center_size(at, wheel), 3.0, ui.visuals().weak_text_color());
     }
-    painter.text(pos2(x, shell.top() + 4.0), Align2::CENTER_TOP, Side::Front.word_inside(), font(SMALL), stroke.color);
 }
 
 /// Cross weight along its diagonal, and the centres of gravity.
 fn signs(ui: &Ui, cx: &Cx<'_>, plan: &Plan) {
-    let painter = ui.painter();
-    let [_, rf, lr, _] = plan.wheels();
-    let weak = ui.visuals().weak_text_color();
+    let (ink, weak) = (ui.visuals().text_color(), ui.visuals().weak_text_color());
     let answer = &cx.shown.answer;
-    painter.add(egui::Shape::dashed_line(&[rf, lr], Stroke::new(1.0, weak), 4.0, 5.0));
+    if let Some(words) = report_whole::lean_words(answer, &cx.job.units) {
+        let at = pos2(plan.rect.center().x, plan.rect.bottom() + UNDER);
+        ui.painter().text(at, Align2::CENTER_BOTTOM, words, theme::small(), ink);
+    }
+    let inside = plan.shell();
+    let mut board = Board::new(ui, inside, ui.visuals().panel_fill);
+    let [lf, rf, lr, rr] = plan.wheels();
+    board.painter.add(egui::Shape::dashed_line(&[rf, lr], Stroke::new(1.0, weak), 4.0, 5.0));
+    let glass_y = plan.glass_y();
+    let glass = [pos2(inside.left(), glass_y), pos2(inside.right(), glass_y)];
+    [[rf, lr], [lf, rf], [lr, rr], glass].into_iter().for_each(|ends| board.line(ends));
+    plan.wheels().into_iter().for_each(|at| board.places.block(Block::around([at.x, at.y], 0.31 * plan.scale)));
+    let front = Side::Front.word_inside();
+    board.put(front, weak, |size| vec![[inside.center().x - 0.5 * size[0], inside.top() + 3.0]]);
+    let marks = [(&answer.before, State::Before), (&answer.after, State::OldSprings)]
+        .map(|(weighed, state)| plan.centre_of_gravity(weighed).map(|at| (at, state)));
+    for (at, state) in marks.into_iter().flatten() {
+        theme::mark(&board.painter, state, at, 6.0, cx.dark);
+        board.mark(at);
+    }
+    if let Some((at, _)) = marks[1] {
+        board.put(tr("centre of\ngravity"), ink, |size| beside_mark(at, size, false, false));
+    }
     let percent = |w: &Weighed| w.cross_weight.map(|c| format!("{} %", display::fixed(c.si() * 100.0, 1)));
     let words = match (percent(&answer.before), percent(&answer.after)) {
         (Some(before), Some(after)) => say!("cross weight\n{before} to {after}", before, after),
         (None, Some(one)) | (Some(one), None) => say!("cross weight\n{share}", share = one),
         (None, None) => tr("cross weight\nnot known").into(),
     };
-    let at = pos2(plan.rect.center().x, plan.rear_y - 0.2 * (plan.rear_y - plan.front_y));
-    let galley = painter.layout_no_wrap(words, font(SMALL), ui.visuals().text_color());
-    let box_ = Rect::from_center_size(at, galley.size()).expand(2.0);
-    painter.rect_filled(box_, 2.0, ui.visuals().panel_fill);
-    painter.galley(box_.min + vec2(2.0, 2.0), galley, weak);
-    for (weighed, state) in [(&answer.before, State::Before), (&answer.after, State::OldSprings)] {
-        if let Some(at) = plan.centre_of_gravity(weighed) {
-            theme::mark(painter, state, at, 6.0, cx.dark);
-        }
-    }
-    if let Some(words) = report_whole::lean_words(answer, &cx.job.units) {
-        let at = pos2(plan.rect.center().x, plan.rect.bottom() + UNDER);
-        painter.text(at, Align2::CENTER_BOTTOM, words, font(SMALL), ui.visuals().text_color());
-    }
-    if let Some(at) = plan.centre_of_gravity(&answer.after) {
-        let words = tr("centre of\ngravity");
-        painter.text(at + vec2(14.0, 0.0), Align2::LEFT_CENTER, words, font(11.5), ui.visuals().text_color());
-    }
+    let diagonal = [rf, lr].map(|at| [at.x, at.y]);
+    board.put(&words, ink, |size| along(&diagonal, 0.72, 4.0, size, false));
 }
 
 /// Under a corner: how much it changed, with its ±, and what the ledger of parts says of it.
@@ -191,71 +201,7 @@ fn change(ui: &Ui, cx: &Cx<'_>, plan: &Plan, corner: usize) {
     }
     let cell = cell_rect(plan, corner, true);
     for (i, text) in lines.into_iter().enumerate() {
-        let at = pos2(cell.left() + plan.cell + 0.5 * UNIT, cell.bottom() + 11.0 + 16.0 * i as f32);
-        ui.painter().text(at, Align2::CENTER_CENTER, text, font(SMALL), ui.visuals().text_color());
-    }
-}
-
-/// The travel ruler of one axle: from full droop to metal, a line per spring.
-pub fn travel_ruler(ui: &mut Ui, cx: &Cx<'_>, side: Side) {
-    let Some(ruler) = ruler::ruler(cx.shown.answer.axle(side), &cx.job.units) else {
-        let words = tr("The travel ruler follows once bump and droop travel, weights, ratio and rate are known.");
-        ui.label(RichText::new(words).weak().italics());
-        return;
-    };
-    ui.label(RichText::new(&ruler.title).heading());
-    let height = 76.0 + 58.0 * ruler.options.len() as f32;
-    let (rect, _) = ui.allocate_exact_size(vec2(ui.available_width(), height), Sense::hover());
-    draw_ruler(ui, cx, &ruler, rect);
-}
-
-fn draw_ruler(ui: &Ui, cx: &Cx<'_>, ruler: &Ruler, rect: Rect) {
-    let painter = ui.painter_at(rect);
-    let color = ui.visuals().text_color();
-    let weak = ui.visuals().weak_text_color();
-    let places = ruler.places.iter().map(|p| p.at_m);
-    let low = places.clone().fold(ruler.ends_m[0], f64::min);
-    let high = places.fold(ruler.ends_m[1], f64::max);
-    let (left, right) = (rect.left() + 96.0, rect.right() - 40.0);
-    let x = |m: f64| left + ((m - low) / (high - low)) as f32 * (right - left);
-    let bottom = rect.bottom() - 50.0;
-    let mut rows = [f32::NEG_INFINITY; 3];
-    let mut sorted: Vec<_> = ruler.places.iter().collect();
-    sorted.sort_by(|a, b| a.at_m.total_cmp(&b.at_m));
-    for place in sorted {
-        let at = x(place.at_m);
-        painter.vline(at, rect.top() + 4.0..=bottom, Stroke::new(1.5, weak));
-        let number = display::rounded(Length::from_si(place.at_m), &cx.job.units);
-        let galley = painter.layout_no_wrap(format!("{} {number}", place.label), font(11.5), color);
-        let half = 0.5 * galley.size().x;
-        let start = (at - half).clamp(rect.left(), rect.right() - 2.0 * half);
-        let row = rows.iter().position(|end| start > *end + 6.0).unwrap_or(2);
-        rows[row] = start + 2.0 * half;
-        painter.galley(pos2(start, bottom + 1.0 + 15.0 * row as f32), galley, color);
-    }
-    for (i, option) in ruler.options.iter().enumerate() {
-        let y = rect.top() + 30.0 + 58.0 * i as f32;
-        painter.text(pos2(rect.left(), y), Align2::LEFT_CENTER, option.label, font(13.5), color);
-        painter.hline(x(ruler.ends_m[0])..=x(ruler.ends_m[1]), y, Stroke::new(5.0, weak.gamma_multiply(0.45)));
-        if let Some(loose) = option.loose_m {
-            let dashes = egui::Shape::dashed_line(
-                &[pos2(x(ruler.ends_m[0]), y), pos2(x(loose), y)],
-                Stroke::new(5.0, theme::level_color(crate::job::Level::Doubt, cx.dark)),
-                3.0,
-                3.0,
-            );
-            painter.extend(dashes);
-            painter.text(pos2(x(loose), y - 6.0), Align2::RIGHT_BOTTOM, tr("loose"), font(11.5), color);
-        }
-        for (state, m) in &option.stands {
-            theme::mark(&painter, *state, pos2(x(*m), y), 7.0, cx.dark);
-            let (dy, anchor) =
-                if *state == State::OldSprings { (11.0, Align2::CENTER_TOP) } else { (-11.0, Align2::CENTER_BOTTOM) };
-            let words = match state {
-                State::Before => tr("before"),
-                State::OldSprings | State::NewSprings => tr("after"),
-            };
-            painter.text(pos2(x(*m), y + dy), anchor, words, font(12.0), theme::state_color(*state, cx.dark));
-        }
+        let at = pos2(cell.left() + plan.cell + 0.5 * UNIT, cell.bottom() + 11.0 + 18.0 * i as f32);
+        ui.painter().text(at, Align2::CENTER_CENTER, text, theme::small(), ui.visuals().text_color());
     }
 }

@@ -80,21 +80,9 @@ impl Lane<'_> {
         let color = theme::state_color(self.state, self.cx.dark);
         let head = self.lane.left_top() + vec2(12.0, 12.0);
         theme::mark(self.painter, self.state, head, 5.0, self.cx.dark);
-        self.painter.text(
-            head + vec2(14.0, 0.0),
-            Align2::LEFT_CENTER,
-            self.state.words(),
-            FontId::proportional(13.0),
-            color,
-        );
+        self.painter.text(head + vec2(14.0, 0.0), Align2::LEFT_CENTER, self.state.words(), theme::small(), color);
         let Some(ride) = rides.of(self.state) else {
-            self.painter.text(
-                self.lane.center(),
-                Align2::CENTER_CENTER,
-                tr("not known"),
-                FontId::proportional(13.0),
-                self.color,
-            );
+            self.painter.text(self.lane.center(), Align2::CENTER_CENTER, tr("not known"), theme::small(), self.color);
             return;
         };
         let wheelbase_m = self.driven.wheelbase.map_or(2.6, Quantity::si) as f32;
@@ -151,7 +139,7 @@ impl Lane<'_> {
     fn room(&self, side: Side, track: &Track, sample: usize) {
         let Some(room_m) = room_m(self.cx, side, self.state, track, sample) else { return };
         let at = pos2(self.lane.right() - COLUMN + 8.0, self.lane.top() + 40.0 + 26.0 * side as usize as f32);
-        let font = FontId::new(13.0, if room_m > 0.0 { egui::FontFamily::Proportional } else { theme::bold() });
+        let font = FontId::new(theme::SMALL, if room_m > 0.0 { egui::FontFamily::Proportional } else { theme::bold() });
         let text = format!("{}: {}", side.word(), room_words(room_m, self.cx));
         let placed = self.painter.layout_no_wrap(text, font, self.color);
         let rect = Align2::LEFT_CENTER.anchor_size(at, placed.size()).expand2(vec2(4.0, 1.0));

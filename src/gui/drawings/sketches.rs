@@ -6,7 +6,7 @@ use eframe::egui::{Align2, Color32, FontId, Painter, Pos2, Rect, RichText, Sense
 
 use crate::base::language::tr;
 use crate::gui::state::Cx;
-use crate::gui::widgets::theme::UNIT;
+use crate::gui::widgets::theme::{self, UNIT};
 use crate::job::{RatioBy, Side, SpringKind};
 
 const HEIGHT: f32 = 160.0;
@@ -172,7 +172,7 @@ impl Pen {
     fn words(&self, x: f32, y: f32, anchor: Align2, text: &str) {
         for (i, line) in text.lines().enumerate() {
             let at = self.at(x, y + 16.0 * i as f32);
-            let font = FontId::proportional(12.5 * self.scale);
+            let font = FontId::proportional(theme::SMALL * self.scale);
             self.goes_to(self.painter.text(at, anchor, line, font, self.ink));
         }
     }

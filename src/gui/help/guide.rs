@@ -98,7 +98,7 @@ pub fn show(ui: &mut Ui, cx: &mut Cx<'_>) {
             if !is_last && ui.button(tr("Go on")).clicked() {
                 cx.run(guide(Some(n + 1)));
             }
-            if ui.add_enabled(n > 0, eframe::egui::Button::new(tr("Back"))).clicked() {
+            if n > 0 && ui.button(tr("Back")).clicked() {
                 cx.run(guide(Some(n.saturating_sub(1))));
             }
             if ui.button(if is_last { tr("Close the guide") } else { tr("Skip the guide") }).clicked() {

@@ -1,7 +1,8 @@
-//! Help: the guide, the words explained, everything about one field.
+//! Help: the guide, the hint of each step, the words explained, everything about one field.
 
 pub mod about;
 pub mod glossary;
 pub mod guide;
+pub mod hint;
 pub mod line;
 pub mod words;

@@ -1,4 +1,4 @@
-//! The jobs of a folder: searched, opened, or taken as the start of a new one.
+//! The jobs of a folder with customer and date: searched, opened, or taken as the start of a new one.
 
 use std::path::{Path, PathBuf};
 
@@ -88,20 +88,36 @@ fn row(ui: &mut Ui, cx: &mut Cx<'_>, record: &Record) {
         button(tr("New from it"), say!("New job from {name}", name), start);
         ui.vertical(|ui| {
             ui.spacing_mut().item_spacing.y = 0.0;
-            let who = [&record.customer, &record.vehicle].map(|s| s.trim()).into_iter().filter(|s| !s.is_empty());
-            let who = who.collect::<Vec<_>>().join(", ");
-            let who = if who.is_empty() { tr("without a name").to_owned() } else { who };
-            ui.add(Label::new(RichText::new(who).family(theme::bold())).truncate());
+            ui.add(Label::new(RichText::new(who_and_what(record)).family(theme::bold())).truncate());
             let below = match &record.wrong {
                 Some(wrong) => format!("{name}: {wrong}"),
-                None => [record.date(), &record.identification, &record.change, name.as_str()]
-                    .map(str::trim)
-                    .into_iter()
-                    .filter(|s| !s.is_empty())
-                    .collect::<Vec<_>>()
-                    .join(" · "),
+                None => when_and_where(record, &name),
             };
             ui.add(Label::new(RichText::new(below).small()).truncate());
         });
     });
+}
+
+/// Customer and vehicle.
+fn who_and_what(record: &Record) -> String {
+    let customer = match record.customer.trim() {
+        "" => tr("no customer named"),
+        customer => customer,
+    };
+    joined([customer, &record.vehicle])
+}
+
+/// When it was weighed and saved, its number, what was changed, and the file.
+fn when_and_where(record: &Record, name: &str) -> String {
+    let weighed = match record.date().trim() {
+        "" => String::new(),
+        date => say!("weighed {date}", date),
+    };
+    let saved = record.saved_on().map_or(String::new(), |date| say!("saved {date}", date));
+    joined([&weighed, &saved, &record.identification, &record.change, name])
+}
+
+/// What is not blank, with dots between.
+fn joined<const N: usize>(parts: [&str; N]) -> String {
+    parts.map(str::trim).into_iter().filter(|s| !s.is_empty()).collect::<Vec<_>>().join(" · ")
 }

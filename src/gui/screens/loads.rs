@@ -1,6 +1,6 @@
 //! The ledger of parts, what was aboard, and load cases.
 
-use eframe::egui::{ComboBox, Label, TextEdit, Ui, vec2};
+use eframe::egui::{Button, ComboBox, Label, RichText, TextEdit, Ui, vec2};
 
 use crate::base::language::tr;
 use crate::base::units::{Dim, display};
@@ -9,8 +9,8 @@ use crate::gui::state::command::Command;
 use crate::gui::widgets::field::{MOST_IN_NAME, limited};
 use crate::gui::widgets::heading;
 use crate::gui::widgets::rows;
-use crate::gui::widgets::theme::UNIT;
-use crate::job::typical::TYPICAL;
+use crate::gui::widgets::theme::{FIELD, UNIT};
+use crate::job::typical::{Place, TYPICAL};
 use crate::job::{PartOn, Way, bounded};
 use crate::say;
 
@@ -89,6 +89,12 @@ pub fn cases(ui: &mut Ui, cx: &mut Cx<'_>) {
             }
         });
         load_rows(ui, cx, &format!("cases[{i}].loads"), &say!("Load case {number}", number = i + 1));
+        if cx.job.cases[i].loads.is_empty() {
+            // What is wrong with a case hangs on its first row.
+            for column in ["mass", "y"] {
+                cx.below(ui, &format!("cases[{i}].loads[0].{column}"));
+            }
+        }
         cx.row(ui, &format!("cases[{i}].tongue"));
     }
     if let Some(row) = taken {
@@ -105,7 +111,22 @@ fn load_rows(ui: &mut Ui, cx: &mut Cx<'_>, path: &str, whose: &str) {
             what(ui, cx, &format!("{path}[{i}]"), &say!("{whose}, row {number}, what it is", whose, number = i + 1));
         });
     });
+    usual_places(ui, cx, path);
     ui.add_space(0.5 * UNIT);
+}
+
+/// A button for each usual place of a load.
+fn usual_places(ui: &mut Ui, cx: &mut Cx<'_>, path: &str) {
+    ui.horizontal_wrapped(|ui| {
+        ui.label(RichText::new(tr("Add with usual mass and place:")).small());
+        for place in Place::ALL {
+            let button = ui.add(Button::new(place.word()).min_size(vec2(0.0, FIELD)));
+            let words = tr("A guess from common practice: measure, then type over it.");
+            if button.on_hover_text(words).clicked() {
+                cx.run(Command::AddLoad(path.to_owned(), place));
+            }
+        }
+    });
 }
 
 /// The name of a row.

@@ -3,10 +3,10 @@
 use eframe::egui::{RichText, Ui};
 
 use crate::base::language::tr;
-use crate::gui::drawings::plain;
 use crate::gui::drawings::plots;
 use crate::gui::drawings::routes;
 use crate::gui::drawings::sketches;
+use crate::gui::drawings::travel_ruler;
 use crate::gui::screens::axle_choice;
 use crate::gui::screens::axle_rows;
 use crate::gui::screens::pictures_of;
@@ -154,7 +154,7 @@ pub fn pictures(ui: &mut Ui, cx: &mut Cx<'_>) {
     plots::draw(ui, cx.shown.load_travel[index].as_ref(), "load-travel", &cx.job.units, cx.dark, cx.commands);
     ui.add_space(UNIT);
     pictures_of(ui, cx, &[Section::Travel]);
-    plain::travel_ruler(ui, cx, side);
+    travel_ruler::show(ui, cx, side);
     ui.add_space(UNIT);
     pictures_of(ui, cx, &[Section::Routes]);
     routes::show(ui, cx, side);

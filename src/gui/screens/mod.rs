@@ -14,7 +14,6 @@ pub mod weigh;
 
 use eframe::egui::{RichText, Ui};
 
-use crate::base::language::tr;
 use crate::gui::drawings::sketches;
 use crate::gui::help::about;
 use crate::gui::state::Cx;
@@ -27,7 +26,6 @@ use crate::job::{Side, fields};
 /// The form of the step that is open.
 pub fn form(ui: &mut Ui, cx: &mut Cx<'_>) {
     cx.view.sections.begin_form();
-    hint(ui, cx);
     match cx.view.step {
         Step::Weigh => weigh::form(ui, cx),
         Step::Measure => measure::form(ui, cx),
@@ -76,42 +74,6 @@ pub fn pictures_of(ui: &mut Ui, cx: &mut Cx<'_>, sections: &[Section]) -> bool {
         sketches::draw(ui, sketch);
     }
     sketch.is_some()
-}
-
-/// One line at each step that says what to do there, until dismissed.
-fn hint(ui: &mut Ui, cx: &mut Cx<'_>) {
-    if cx.view.hide_hints || cx.view.guide.is_some() {
-        return;
-    }
-    let words = match cx.view.step {
-        Step::Weigh => tr(
-            "Type the four scale readings before and after the change. Enter walks round the vehicle. The first start shows a demo job; File, New begins yours.",
-        ),
-        Step::Measure => tr(
-            "Say what kind of spring it is, how far it moves with the wheel, and how its rate is known; that is enough for a first answer. Whatever else is measured is compared with it.",
-        ),
-        Step::Springs => {
-            tr("Say how the axle should ride. The range of rates and the stock rate nearest its middle follow at once.")
-        }
-        Step::Choose => tr(
-            "Say what a spring must fit and which list to look in. The spring to take stands at the right, with how often it would hold if all were measured anew. Optional: without a list the stock rates of the step before hold.",
-        ),
-        Step::Dampers => tr("Say how well damped it should be. The forces to order by stand at the right."),
-        Step::Vehicle => tr("Ratings first: over its rating no spring helps an axle. Then look at rear against front."),
-        Step::Sheet => {
-            tr("Names as they are to be printed; the pages stand beside them. Then print them, or save them as a file.")
-        }
-        Step::Road => tr(
-            "Say what it drives over. How often the bump stop is met with each remedy stands in the table; Play shows it.",
-        ),
-    };
-    ui.horizontal_top(|ui| {
-        if ui.small_button(tr("Hide hints")).clicked() {
-            cx.run(Command::HideHints);
-        }
-        ui.add(eframe::egui::Label::new(RichText::new(words).italics()).wrap());
-    });
-    ui.add_space(UNIT);
 }
 
 /// Chooses the axle; gives back the one shown.

@@ -2,10 +2,11 @@
 
 use eframe::egui::{self, RichText, TextEdit, Ui, vec2};
 
-use crate::base::language::tr;
+use crate::base::language::{Language, tr};
 use crate::gui::background::preview::MOST_SHOWN;
+use crate::gui::screens::choose::combo;
 use crate::gui::screens::pictures_of;
-use crate::gui::screens::weigh::text_row;
+use crate::gui::screens::weigh::{labelled, text_row};
 use crate::gui::state::Cx;
 use crate::gui::state::command::SheetCommand;
 use crate::gui::state::section::Section;
@@ -15,7 +16,7 @@ use crate::gui::widgets::theme::UNIT;
 use crate::report::write::page::Paper;
 use crate::say;
 
-use crate::report::sheets::{Kind, Words};
+use crate::report::sheets::Kind;
 
 /// The widest that a page is shown, points.
 const WIDEST: f32 = 820.0;
@@ -57,12 +58,7 @@ pub fn form(ui: &mut Ui, cx: &mut Cx<'_>) {
             sheet_button(ui, cx, tr("No logo"), SheetCommand::NoLogo);
         }
     });
-    let languages: Vec<&str> = Words::languages().collect();
-    text_row(
-        ui,
-        &say!("Language of the sheets ({languages})", languages = languages.join(", ")),
-        &mut cx.job.shop.language,
-    );
+    language(ui, cx);
     heading(ui, tr("Customer"));
     text_row(ui, tr("Name of the customer"), &mut cx.job.customer.name);
     text_row(ui, tr("Customer's address, telephone"), &mut cx.job.customer.contact);
@@ -75,6 +71,33 @@ pub fn form(ui: &mut Ui, cx: &mut Cx<'_>) {
     let label = ui.label(tr("Anything else worth keeping"));
     let edit = TextEdit::multiline(&mut cx.job.notes).desired_rows(3).desired_width(f32::INFINITY);
     limited(ui, edit, MOST_IN_TEXT).labelled_by(label.id);
+}
+
+/// The language of the sheets: those that ship, those of the shop's own texts, and whatever a file says.
+fn language(ui: &mut Ui, cx: &mut Cx<'_>) {
+    let typed = cx.job.shop.language.trim().to_owned();
+    let own = cx.own_languages.iter().map(String::as_str).chain([typed.as_str()]);
+    let ships = |key: &str| Language::ALL.iter().find(|l| l.key().eq_ignore_ascii_case(key));
+    let mut keys: Vec<String> = Language::ALL.iter().map(|l| l.key().to_owned()).collect();
+    for key in own.filter(|key| !key.is_empty() && ships(key).is_none()) {
+        if !keys.iter().any(|k| k.eq_ignore_ascii_case(key)) {
+            keys.push(key.to_owned());
+        }
+    }
+    // Blank is English.
+    let now = if typed.is_empty() { Language::English.key().to_owned() } else { typed };
+    let word = |key: &str| ships(key).map_or_else(|| key.to_owned(), |l| l.name().to_owned());
+    labelled(ui, tr("Language of the sheets"), |ui| {
+        combo(ui, "sheet language", tr("Language of the sheets"), &word(&now), 180.0, |ui| {
+            for key in &keys {
+                if ui.selectable_label(key.eq_ignore_ascii_case(&now), word(key)).clicked() {
+                    cx.job.shop.language.clone_from(key);
+                    ui.close();
+                }
+            }
+        })
+    });
+    cx.below(ui, "shop.language");
 }
 
 fn sheet_button(ui: &mut Ui, cx: &mut Cx<'_>, words: &str, command: SheetCommand) {

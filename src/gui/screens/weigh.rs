@@ -1,6 +1,6 @@
 //! Weigh: the vehicle from above is the form.
 
-use eframe::egui::{Id, Label, RichText, TextEdit, Ui};
+use eframe::egui::{Id, Label, Response, RichText, TextEdit, Ui};
 
 use crate::base::language::tr;
 use crate::base::units::Dim;
@@ -134,6 +134,14 @@ fn axles_alone(ui: &mut Ui, cx: &mut Cx<'_>) {
 
 /// A row for plain text.
 pub fn text_row(ui: &mut Ui, name: &str, text: &mut String) {
+    labelled(ui, name, |ui| {
+        let edit = TextEdit::singleline(text).desired_width(f32::INFINITY).margin(eframe::egui::vec2(8.0, 6.0));
+        limited(ui, edit, MOST_IN_NAME)
+    });
+}
+
+/// A name at the left, as wide as those of fields, and what it names beside it.
+pub fn labelled(ui: &mut Ui, name: &str, draw: impl FnOnce(&mut Ui) -> Response) {
     ui.horizontal(|ui| {
         let width = (ui.available_width() - 190.0).clamp(130.0, 250.0);
         let layout = eframe::egui::Layout::left_to_right(eframe::egui::Align::Center);
@@ -141,15 +149,15 @@ pub fn text_row(ui: &mut Ui, name: &str, text: &mut String) {
             ui.set_min_width(width);
             ui.label(name)
         });
-        let edit = TextEdit::singleline(text).desired_width(f32::INFINITY).margin(eframe::egui::vec2(8.0, 6.0));
-        limited(ui, edit, MOST_IN_NAME).labelled_by(label.inner.id);
+        draw(ui).labelled_by(label.inner.id);
     });
 }
 
 /// The paste area: the text, how it is read, and where it should go.
 fn pasted(ui: &mut Ui, cx: &mut Cx<'_>) {
     let Some(pasting) = cx.view.paste.as_mut().filter(|p| p.into == PasteInto::Weighing) else { return };
-    let label = ui.label(tr("Four lines in any order (LF 985), or two rows of two numbers, front row first:"));
+    let label = ui
+        .label(tr("Four readings with their corners (LF 985 RF 960 …), or two rows of two numbers, front row first:"));
     let edit = TextEdit::multiline(&mut pasting.text).id(Id::unique("paste")).desired_rows(4);
     let response = limited(ui, edit.desired_width(f32::INFINITY), MOST_IN_TEXT).labelled_by(label.id);
     if std::mem::take(&mut pasting.fresh) {
@@ -174,7 +182,9 @@ fn pasted(ui: &mut Ui, cx: &mut Cx<'_>) {
                 );
             }
         }
-        Err(_) if text.trim().is_empty() => {}
+        Err(_) if text.trim().is_empty() => {
+            ui.label(RichText::new(tr("Nothing is pasted yet.")).small().weak());
+        }
         Err(why) => {
             finding_line(ui, Level::Error, &say!("Not read: {why}.", why), cx.dark);
         }

@@ -12,6 +12,7 @@ use crate::gui::state::files::Purpose;
 use crate::gui::state::section::Section;
 use crate::gui::state::step::Step;
 use crate::gui::state::view::PasteInto;
+use crate::job::typical::Place;
 use crate::job::{Defaults, Mend, Side};
 use crate::report::pictures::picture::Picture;
 use crate::report::sheets::Kind;
@@ -98,6 +99,8 @@ pub enum Command {
     },
     /// Add a typical part to the ledger, by its place in the list.
     AddTypical(usize),
+    /// Add a load at a usual place to the list of loads with this path.
+    AddLoad(String, Place),
     /// Add a blank row to a list.
     AddRow(String),
     /// Take a row of a list away.

@@ -200,7 +200,7 @@ fn show(job: &Job, answer: Answer) -> Shown {
     let results = Rc::new(later(all, Results::of));
     let with = &results;
     Shown {
-        briefs: Side::BOTH.map(|side| brief::axle(&answer, side, &sentences[side as usize].answer, &units)),
+        briefs: Side::BOTH.map(|side| brief::axle(&answer, side, &units)),
         sentences,
         results: Rc::clone(&results),
         shift: per_axle(all, move |a, side| shift::shift(a, side, &units)),

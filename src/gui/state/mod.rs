@@ -27,6 +27,8 @@ pub struct Cx<'a> {
     pub preview: &'a Preview,
     /// The shop has chosen a logo.
     pub has_logo: bool,
+    /// Languages of the shop's own texts of the sheets, two letters each.
+    pub own_languages: &'a [String],
     /// The runs over rough roads.
     pub riding: &'a Riding,
     /// What is open and focused.

@@ -133,6 +133,8 @@ pub struct LaidOut {
     pub pictures: Option<Rect>,
     /// The answer.
     pub answer: Option<Rect>,
+    /// Something in the answer had no room.
+    pub is_answer_cut: bool,
 }
 
 /// Where a path is typed.

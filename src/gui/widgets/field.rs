@@ -214,6 +214,15 @@ impl Cx<'_> {
         self.shown.answer.findings.iter().filter(move |f| f.field == path)
     }
 
+    /// The sign of the worst finding about a row or one of its cells, over the row's number.
+    pub fn row_sign(&self, ui: &Ui, row: &str, cells: &[String]) {
+        let worst = std::iter::once(row).chain(cells.iter().map(String::as_str)).filter_map(|path| self.worst(path));
+        if let Some(level) = worst.max() {
+            let at = ui.min_rect().left_center() + vec2(4.0, 0.0);
+            theme::level_sign(ui.painter(), level, at, 5.0, self.dark);
+        }
+    }
+
     /// Under a field: what was found about it, and its origin if that is open.
     pub fn below(&mut self, ui: &mut Ui, path: &str) {
         let found: Vec<Finding> = self.about(path).cloned().collect();

@@ -172,7 +172,8 @@ pub fn at(ui: &mut Ui, cx: &mut Cx<'_>, path: &str, list: &str, mut head: impl F
     let mut taken = None;
     // What is beyond is not used, and a finding says so.
     for i in 0..count.min(bounded::most_rows(&path)) {
-        let cells: Vec<String> = table.columns.iter().map(|(c, _)| format!("{path}[{i}].{c}")).collect();
+        let row = format!("{path}[{i}]");
+        let cells: Vec<String> = table.columns.iter().map(|(c, _)| format!("{row}.{c}")).collect();
         if table.named {
             ui.add_space(0.5 * UNIT);
             head(ui, cx, i);
@@ -184,6 +185,7 @@ pub fn at(ui: &mut Ui, cx: &mut Cx<'_>, path: &str, list: &str, mut head: impl F
             } else {
                 ui.add_sized(size, Label::new((i + 1).to_string()));
             }
+            cx.row_sign(ui, &row, &cells);
             for cell in &cells {
                 if let Some((field, _)) = fields::by_path(cell) {
                     cx.entry(ui, cell, field, vec2(width, 30.0));
@@ -196,10 +198,11 @@ pub fn at(ui: &mut Ui, cx: &mut Cx<'_>, path: &str, list: &str, mut head: impl F
                 taken = Some(i);
             }
         });
-        for cell in &cells {
-            cx.below(ui, cell);
+        for place in std::iter::once(&row).chain(&cells) {
+            cx.below(ui, place);
         }
     }
+    cx.below(ui, &path);
     if let Some(row) = taken {
         cx.run(Command::TakeRow { list: path.clone(), row });
     }
@@ -248,7 +251,7 @@ fn pasted(ui: &mut Ui, cx: &mut Cx<'_>, table: &RowTable, path: &str) {
                 ui.add(Label::new(RichText::new(words).small()).wrap());
             }
         }
-        Err(_) if empty => {}
+        Err(_) if empty => drop(ui.label(RichText::new(tr("Nothing is pasted yet.")).small().weak())),
         Err(why) => {
             finding_line(ui, Level::Error, &say!("Not read: {why}.", why), cx.dark);
         }

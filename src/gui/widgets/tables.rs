@@ -52,7 +52,7 @@ const MANY: usize = 6;
 /// Draws a table block: words left, numbers right; long words of a two-column table wrap.
 pub fn table(ui: &mut Ui, id: &str, block: &Block) {
     let Block::Table { head, rows } = block else { return };
-    let body = ui.style().text_styles.get(&TextStyle::Body).cloned().unwrap_or(FontId::proportional(14.0));
+    let body = TextStyle::Body.resolve(ui.style());
     let bold = FontId::new(body.size, theme::bold());
     let (painter, color) = (ui.painter().clone(), ui.visuals().text_color());
     let size =

@@ -21,6 +21,23 @@ pub const FIELD: f32 = 30.0;
 /// Below this width pictures go under the form.
 pub const NARROW: f32 = 1000.0;
 
+/// The one scale of type, points: what is said in a picture or an aside, everything else, and the answer.
+pub const SMALL: f32 = 12.5;
+/// See [`SMALL`].
+pub const TYPE: f32 = 14.0;
+/// See [`SMALL`].
+pub const ANSWER: f32 = 16.5;
+
+/// The small size, as pictures use it.
+pub fn small() -> FontId {
+    FontId::proportional(SMALL)
+}
+
+/// Green of what is wanted, behind lines and words.
+pub fn wanted_fill(dark: bool) -> Color32 {
+    Color32::from_rgba_unmultiplied(0x2e, 0x8b, 0x57, if dark { 60 } else { 45 })
+}
+
 /// Name of the text style for the answer.
 pub fn answer_style() -> TextStyle {
     TextStyle::Name("answer".into())
@@ -58,12 +75,12 @@ pub fn install(ctx: &egui::Context) {
     ctx.set_visuals_of(Theme::Light, light());
     ctx.set_visuals_of(Theme::Dark, dark());
     ctx.all_styles_mut(|style| {
-        style.text_styles.insert(answer_style(), FontId::new(16.5, bold()));
-        style.text_styles.insert(TextStyle::Heading, FontId::new(15.5, bold()));
-        style.text_styles.insert(TextStyle::Body, FontId::new(14.0, FontFamily::Proportional));
-        style.text_styles.insert(TextStyle::Button, FontId::new(14.0, FontFamily::Proportional));
-        style.text_styles.insert(TextStyle::Monospace, FontId::new(13.0, FontFamily::Monospace));
-        style.text_styles.insert(TextStyle::Small, FontId::new(12.5, FontFamily::Proportional));
+        style.text_styles.insert(answer_style(), FontId::new(ANSWER, bold()));
+        style.text_styles.insert(TextStyle::Heading, FontId::new(TYPE, bold()));
+        style.text_styles.insert(TextStyle::Body, FontId::new(TYPE, FontFamily::Proportional));
+        style.text_styles.insert(TextStyle::Button, FontId::new(TYPE, FontFamily::Proportional));
+        style.text_styles.insert(TextStyle::Monospace, FontId::new(SMALL, FontFamily::Monospace));
+        style.text_styles.insert(TextStyle::Small, FontId::new(SMALL, FontFamily::Proportional));
         style.spacing.item_spacing = vec2(UNIT, 6.0);
         style.spacing.button_padding = vec2(10.0, 5.0);
         style.spacing.interact_size.y = 26.0;

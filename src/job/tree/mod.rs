@@ -145,15 +145,21 @@ impl Job {
     pub fn what_mut(&mut self, row: &str) -> Option<&mut String> {
         let (list, number) = row.strip_suffix(']')?.rsplit_once('[')?;
         let i: usize = number.parse().ok()?;
-        let loads = match list {
-            "parts" => return self.parts.get_mut(i).map(|p| &mut p.what),
-            "before.loads" => &mut self.before.loads,
-            "after.loads" => &mut self.after.loads,
+        if list == "parts" {
+            return self.parts.get_mut(i).map(|p| &mut p.what);
+        }
+        self.loads_mut(list)?.get_mut(i).map(|l| &mut l.what)
+    }
+
+    /// A list of loads by its path: `before.loads`, `cases[0].loads`.
+    pub fn loads_mut(&mut self, list: &str) -> Option<&mut Vec<Load>> {
+        match list {
+            "before.loads" => Some(&mut self.before.loads),
+            "after.loads" => Some(&mut self.after.loads),
             _ => {
                 let case: usize = list.strip_prefix("cases[")?.strip_suffix("].loads")?.parse().ok()?;
-                &mut self.cases.get_mut(case)?.loads
+                Some(&mut self.cases.get_mut(case)?.loads)
             }
-        };
-        loads.get_mut(i).map(|l| &mut l.what)
+        }
     }
 }

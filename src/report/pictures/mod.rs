@@ -2,9 +2,11 @@
 
 pub mod curve_table;
 pub mod drawing;
+pub mod label_places;
 pub mod motion;
 pub mod picture;
 pub mod plot;
 pub mod rows;
 pub mod ruler;
 pub mod shift;
+pub mod wording;

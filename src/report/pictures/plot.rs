@@ -1,9 +1,10 @@
 //! Draws the data of a [`Picture`] in black and grey, with axes; and writes it as a table.
 
-use crate::base::language::tr;
 use crate::base::units::{Unit, UnitChoice, display};
 use crate::report::pictures::drawing::{Anchor, Drawing, Fill, Shape, Stroke};
-use crate::report::pictures::picture::{Axis, Line, Mark, Picture, Shade, Words};
+use crate::report::pictures::label_places::Block;
+use crate::report::pictures::picture::{Axis, Line, Mark, Picture, Shade};
+use crate::report::pictures::wording::{self, Sizes, Surface};
 use crate::solve::answer::State;
 
 const WIDTH_MM: f32 = 170.0;
@@ -14,42 +15,42 @@ const SIDES_MM: [f32; 2] = [17.0, 5.0];
 const ENDS_MM: [f32; 2] = [19.0, 14.0];
 const TYPE_MM: f32 = 3.2;
 const TITLE_MM: f32 = 3.6;
-/// Mean width of a letter of the title, per height of the type: bold Noto Sans, with some room.
+/// Mean width of a letter, per height of the type: bold Noto Sans, with some room.
 const LETTER: f32 = 0.62;
 
 /// The picture as a drawing of 170 mm × 105 mm.
 pub fn drawing(picture: &Picture, units: &UnitChoice) -> Drawing {
     let frame = Frame::of(picture, units);
     let mut shapes = frame.axes(picture);
-    if let Some((range, said)) = &picture.wanted {
-        shapes.splice(0..0, frame.band(*range, said));
+    if let Some((range, _)) = &picture.wanted {
+        shapes.insert(0, frame.band(*range));
     }
     if let Some(shade) = &picture.shade {
-        shapes.splice(0..0, frame.shade(shade));
+        shapes.insert(0, frame.shade(shade));
     }
-    if let Some((range, said)) = &picture.wanted_across {
-        shapes.splice(0..0, frame.band_across(*range, said));
+    if let Some((range, _)) = &picture.wanted_across {
+        shapes.insert(0, frame.band_across(*range));
     }
-    if let Some((at, said)) = &picture.below {
-        shapes.splice(0..0, frame.below(*at, said));
+    if let Some((at, _)) = &picture.below {
+        shapes.insert(0, frame.below(*at));
     }
     picture.arrows.iter().for_each(|arrow| shapes.extend(frame.arrow(*arrow)));
-    for (at, said) in &picture.uprights {
+    for (at, _) in &picture.uprights {
         let x = frame.at([*at, 0.0])[0];
         shapes.push(Shape::Line { through: vec![[x, frame.top], [x, frame.bottom]], stroke: Stroke::Full });
-        let is_left = x < 0.5 * (frame.left + frame.right);
-        let (anchor, off) = if is_left { (Anchor::Start, 1.0) } else { (Anchor::End, -1.0) };
-        shapes.push(words([x + off, frame.bottom - 1.5], anchor, said));
     }
-    let ends = picture.lines.iter().filter_map(|l| l.points.last()).map(|p| p[1]);
-    let highest = ends.fold(f64::NEG_INFINITY, f64::max);
-    picture.lines.iter().for_each(|line| shapes.extend(frame.line(line, highest)));
-    shapes.extend(frame.ticks(&picture.ticks));
-    picture.marks.iter().for_each(|mark| shapes.extend(frame.mark(mark)));
+    shapes.extend(picture.lines.iter().map(|line| frame.line(line)));
+    shapes.extend(frame.ticks(picture));
+    shapes.extend(picture.marks.iter().map(|mark| frame.mark(mark)));
     for dot in &picture.dots {
         let [x, y] = frame.at(dot.at);
         shapes.push(Shape::Circle { centre: [x, y], radius_mm: 0.9, fill: Fill::Black, stroke: Stroke::Full });
-        shapes.push(words([x + 1.6, y - 1.2], Anchor::Start, &dot.label));
+    }
+    for placed in wording::words(picture, &frame) {
+        shapes.extend(placed.leads.map(|ends| Shape::Line { through: ends.to_vec(), stroke: Stroke::Dotted }));
+        // The base line lies as far below the upper edge as the type is high.
+        let at = [placed.at.min[0], placed.at.min[1] + TYPE_MM];
+        shapes.push(words(at, Anchor::Start, &placed.words));
     }
     Drawing { width_mm: WIDTH_MM, height_mm: HEIGHT_MM, words: picture.title.clone(), shapes }
 }
@@ -188,27 +189,24 @@ impl Frame {
     }
 
     /// The wanted range, behind all else.
-    fn band(&self, range: [f64; 2], said: &str) -> Vec<Shape> {
+    fn band(&self, range: [f64; 2]) -> Shape {
         let [low, high] = range.map(|y| self.at([0.0, y])[1].clamp(self.top, self.bottom));
         let corners = vec![[self.left, high], [self.right, high], [self.right, low], [self.left, low]];
-        let area = Shape::Area { corners, fill: Fill::Light, stroke: Stroke::Dotted };
-        vec![area, words([self.right - 1.0, low - 1.0], Anchor::End, said)]
+        Shape::Area { corners, fill: Fill::Light, stroke: Stroke::Dotted }
     }
 
     /// A wanted range of x, behind all else.
-    fn band_across(&self, range: [f64; 2], said: &str) -> Vec<Shape> {
+    fn band_across(&self, range: [f64; 2]) -> Shape {
         let [low, high] = range.map(|x| self.at([x, 0.0])[0].clamp(self.left, self.right));
         let corners = vec![[low, self.top], [high, self.top], [high, self.bottom], [low, self.bottom]];
-        let area = Shape::Area { corners, fill: Fill::Light, stroke: Stroke::Dotted };
-        vec![area, words([0.5 * (low + high), self.top + 1.0 + TYPE_MM], Anchor::Middle, said)]
+        Shape::Area { corners, fill: Fill::Light, stroke: Stroke::Dotted }
     }
 
     /// What nothing may stand in, from this height down, behind all else.
-    fn below(&self, at: f64, said: &str) -> Vec<Shape> {
+    fn below(&self, at: f64) -> Shape {
         let top = self.at([0.0, at])[1].clamp(self.top, self.bottom);
         let corners = vec![[self.left, top], [self.right, top], [self.right, self.bottom], [self.left, self.bottom]];
-        let area = Shape::Area { corners, fill: Fill::Light, stroke: Stroke::Full };
-        vec![area, words([self.left + 1.5, self.bottom - 1.5], Anchor::Start, said)]
+        Shape::Area { corners, fill: Fill::Light, stroke: Stroke::Full }
     }
 
     /// An arrow between two marks, which it does not touch.
@@ -232,21 +230,15 @@ impl Frame {
         ]
     }
 
-    /// A wanted range that changes along x, behind all else; its words below it, as on screen.
-    fn shade(&self, shade: &Shade) -> Vec<Shape> {
+    /// A wanted range that changes along x, behind all else.
+    fn shade(&self, shade: &Shade) -> Shape {
         let edge = |pick: fn(f64, f64) -> f64| shade.points.iter().map(move |[x, a, b]| [*x, pick(*a, *b)]);
         let low: Vec<[f64; 2]> = edge(f64::min).collect();
         let corners = low.iter().copied().chain(edge(f64::max).collect::<Vec<_>>().into_iter().rev());
-        let area =
-            Shape::Area { corners: corners.map(|p| self.at(p)).collect(), fill: Fill::Light, stroke: Stroke::Dotted };
-        let said = low.get(low.len() / 3).map(|p| {
-            let [x, y] = self.at(*p);
-            words([x, y + 1.2 + TYPE_MM], Anchor::Start, &shade.label)
-        });
-        std::iter::once(area).chain(said).collect()
+        Shape::Area { corners: corners.map(|p| self.at(p)).collect(), fill: Fill::Light, stroke: Stroke::Dotted }
     }
 
-    fn line(&self, line: &Line, highest: f64) -> Vec<Shape> {
+    fn line(&self, line: &Line) -> Shape {
         let stroke = match line.state {
             _ if line.broken => Stroke::Dashed,
             Some(State::Before) => Stroke::Dotted,
@@ -254,28 +246,14 @@ impl Frame {
             Some(State::NewSprings) => Stroke::Heavy,
             None => Stroke::Full,
         };
-        let is_highest = line.points.last().is_some_and(|p| p[1] >= highest);
-        // As on screen: the highest line has its words above it and to the left, the others below and to the right.
-        let (anchor, share, down) = match (line.label_at, line.state) {
-            (Some(at), _) => (Anchor::End, at, -1.2),
-            (None, _) if is_highest => (Anchor::End, 0.75, -1.2),
-            (None, Some(State::OldSprings)) => (Anchor::Start, 0.2, 1.2 + TYPE_MM),
-            (None, _) => (Anchor::Start, 0.78, 1.2 + TYPE_MM),
-        };
-        let place = (line.points.len().saturating_sub(1) as f64 * share.clamp(0.0, 1.0)) as usize;
-        let label = line.points.get(place).map(|p| {
-            let [x, y] = self.at(*p);
-            words([x, y + down], anchor, &line.label)
-        });
-        let through = line.points.iter().map(|p| self.at(*p)).collect();
-        std::iter::once(Shape::Line { through, stroke }).chain(label).collect()
+        Shape::Line { through: line.points.iter().map(|p| self.at(*p)).collect(), stroke }
     }
 
     /// The three marks of the three states, as on screen.
-    fn mark(&self, mark: &Mark) -> Vec<Shape> {
+    fn mark(&self, mark: &Mark) -> Shape {
         const R: f32 = 1.7;
         let [x, y] = self.at(mark.at);
-        let shape = match mark.state {
+        match mark.state {
             State::Before => Shape::Circle { centre: [x, y], radius_mm: R, fill: Fill::White, stroke: Stroke::Heavy },
             State::OldSprings => {
                 let r = 0.9 * R;
@@ -287,25 +265,31 @@ impl Frame {
                 let corners = vec![[x, y - r], [x + r, y], [x, y + r], [x - r, y]];
                 Shape::Area { corners, fill: Fill::Black, stroke: Stroke::Full }
             }
-        };
-        let said = match mark.words {
-            Words::RightBelow => words([x + 2.8, y + TYPE_MM + 0.6], Anchor::Start, &mark.label),
-            Words::LeftBelow => words([x - 2.8, y + TYPE_MM + 0.6], Anchor::End, &mark.label),
-            Words::RightAbove => words([x + 2.8, y - 1.0], Anchor::Start, &mark.label),
-            Words::LeftAbove => words([x - 2.8, y - 1.0], Anchor::End, &mark.label),
-        };
-        vec![shape, said]
+        }
     }
 
-    fn ticks(&self, ticks: &[f64]) -> Vec<Shape> {
-        let inside = ticks.iter().map(|t| self.at([*t, 0.0])[0]);
-        let foot = self.bottom;
-        let mut shapes: Vec<Shape> =
-            inside.map(|x| Shape::Line { through: vec![[x, foot], [x, foot - 1.8]], stroke: Stroke::Heavy }).collect();
-        if !shapes.is_empty() {
-            shapes.push(words([self.right - 1.0, foot - 2.6], Anchor::End, tr("stock rates")));
-        }
-        shapes
+    fn ticks(&self, picture: &Picture) -> Vec<Shape> {
+        let foot = wording::foot_of_ticks(picture);
+        let places = picture.ticks.iter().map(|t| self.at([*t, foot]));
+        places.map(|[x, y]| Shape::Line { through: vec![[x, y], [x, y - 1.8]], stroke: Stroke::Heavy }).collect()
+    }
+}
+
+impl Surface for Frame {
+    fn at(&self, point: [f64; 2]) -> [f32; 2] {
+        Frame::at(self, point)
+    }
+
+    fn size(&self, words: &str) -> [f32; 2] {
+        [LETTER * TYPE_MM * words.chars().count() as f32, 1.3 * TYPE_MM]
+    }
+
+    fn frame(&self) -> Block {
+        Block { min: [self.left, self.top], max: [self.right, self.bottom] }
+    }
+
+    fn sizes(&self) -> Sizes {
+        Sizes { gap: 0.4, off: 1.0, mark: 2.2, small: 1.0 }
     }
 }
 

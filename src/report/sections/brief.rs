@@ -1,11 +1,11 @@
 //! The answer of an axle in one line, its parts apart: what is bought, what the axle then does, how sure that is.
 
-use crate::base::language::tr;
+use crate::base::language::{inside, tr};
 use crate::base::units::{Dim, Quantity, UnitChoice, display};
-use crate::job::{Plan, Side};
-use crate::report::sections::sentence;
+use crate::job::{Finding, Level, Plan, Side, fields};
+use crate::report::sections::{needed, sentence};
 use crate::say;
-use crate::solve::answer::{Answer, AxleAnswer, State};
+use crate::solve::answer::{Answer, AxleAnswer, RatedPart, State};
 
 /// The answer of an axle in one line.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -22,15 +22,13 @@ pub struct Brief {
     pub certainty: String,
 }
 
-/// The answer of one axle in one line; `sentence` is the whole of it.
-pub fn axle(answer: &Answer, side: Side, sentence: &str, units: &UnitChoice) -> Brief {
+/// The answer of one axle in one line.
+pub fn axle(answer: &Answer, side: Side, units: &UnitChoice) -> Brief {
     let axle = answer.axle(side);
     let state = if axle.plan == Plan::Keep { State::OldSprings } else { State::NewSprings };
     let (Some(pick), Some(stands)) = (pick(answer, axle, units), axle.standing.new.as_ref()) else {
-        let words = if answer.is_coming { tr("being worked out") } else { sentence };
-        let words = words.strip_prefix(side.word()).map_or(words, |rest| rest.trim_start_matches([':', ',', ' ']));
         return Brief {
-            pick: Err(sentence::upper_first(words)),
+            pick: Err(instead(answer, axle, units)),
             state,
             frequency: None,
             height: None,
@@ -60,6 +58,67 @@ fn pick(answer: &Answer, axle: &AxleAnswer, units: &UnitChoice) -> Option<String
     }
     let spring = part.spring.as_ref()?;
     Some(sentence::bought(part.parts().taken.as_deref(), spring, units))
+}
+
+/// What is said in place of the pick, short enough for one line: the stop, what is in doubt, or what is still needed.
+fn instead(answer: &Answer, axle: &AxleAnswer, units: &UnitChoice) -> String {
+    let is_open = axle.plan == Plan::NewSprings && axle.sizing.is_none();
+    if answer.is_coming && !is_open {
+        return sentence::upper_first(tr("being worked out"));
+    }
+    match answer.released(axle.side) {
+        Err(_) if axle.overloaded => stop(answer, axle),
+        Err(reasons) if reasons.is_stop() => tr("STOP: nothing is recommended for this vehicle").to_owned(),
+        Err(_) if is_open => still_needs(axle, units),
+        Err(reasons) => in_doubt(reasons.first, axle.plan),
+        Ok(_) => still_needs(axle, units),
+    }
+}
+
+/// "STOP: 112 % of the axle's rating".
+fn stop(answer: &Answer, axle: &AxleAnswer) -> String {
+    let Some((_, worst)) = answer.worst_rated(axle.side) else {
+        return tr("STOP: no spring is recommended").to_owned();
+    };
+    let share = sentence::percent_of_rating(worst);
+    match worst.part {
+        RatedPart::Axle(_) => say!("STOP: {share} % of the axle rating", share),
+        RatedPart::Tyre(_) => say!("STOP: {share} % of the tyre rating", share),
+        RatedPart::Wheel(_) => say!("STOP: {share} % of the wheel rating", share),
+        RatedPart::Vehicle => say!("STOP: {share} % of the vehicle rating", share),
+    }
+}
+
+/// "Not to be ordered: check old spring rate", "Old springs stay: check motion ratio".
+fn in_doubt(first: &Finding, plan: Plan) -> String {
+    let field = fields::by_path(&first.field).map_or_else(String::new, |(field, _)| inside(field.label()));
+    match (plan, first.level, field.is_empty()) {
+        (Plan::Keep, _, true) => tr("Old springs stay, in doubt: see findings").to_owned(),
+        (Plan::Keep, _, false) => say!("Old springs stay, in doubt: {field}", field),
+        (Plan::NewSprings, _, true) => tr("Not to be ordered: see findings").to_owned(),
+        (Plan::NewSprings, Level::Error, false) => say!("Not to be ordered: error in {field}", field),
+        (Plan::NewSprings, _, false) => say!("Not to be ordered: check {field}", field),
+    }
+}
+
+/// "Still needs: weights after, motion ratio, old rate".
+fn still_needs(axle: &AxleAnswer, units: &UnitChoice) -> String {
+    let needed = needed::in_short(axle);
+    let rule = axle.same_factor.as_ref().filter(|_| axle.plan == Plan::NewSprings);
+    match (rule, needed.is_empty()) {
+        (_, true) => tr("No answer: see findings").to_owned(),
+        (Some(rule), false) => match rule.spring_rate {
+            Some(rate) => {
+                say!("By weights alone {rate}; still needs: {needed}", rate = display::rounded(rate, units), needed)
+            }
+            None => say!(
+                "By weights alone old rate × {factor}; still needs: {needed}",
+                factor = display::fixed(rule.factor.si(), 3),
+                needed
+            ),
+        },
+        (None, false) => say!("Still needs: {needed}", needed),
+    }
 }
 
 /// "all measured", "2 assumed, 3 not measured".

@@ -17,7 +17,7 @@ use crate::report::sections::sentence;
 use crate::say;
 use crate::shop::parts::{List, Spring};
 pub use limits::{why, would_give};
-pub use redo::{bought, gains, how, moves, of_hundred, redo, redo_title, what, worth_telling};
+pub use redo::{bought, how, moves, of_hundred, redo, redo_title, what, worth_telling};
 
 /// A spring by its number, or by what it is.
 pub fn name(spring: &Spring) -> &str {

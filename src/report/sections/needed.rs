@@ -1,6 +1,6 @@
 //! What an axle's answer still needs, by the names of the fields, and what weights alone say until then.
 
-use crate::base::language::tr;
+use crate::base::language::{inside, tr};
 use crate::base::units::{Quantity, UnitChoice, display};
 use crate::job::{Plan, fields};
 use crate::say;
@@ -79,6 +79,20 @@ pub(in crate::report) fn words(axle: &AxleAnswer) -> String {
             others = instead.join("; ")
         ),
     }
+}
+
+/// What is missing, each in a word or two: "weights after, motion ratio".
+pub(in crate::report) fn in_short(axle: &AxleAnswer) -> String {
+    let short = |path: &String| match path.rsplit_once('.') {
+        Some((_, "lf" | "lr")) => tr("weights after").to_owned(),
+        Some((_, "wheel_moved")) => tr("motion ratio").to_owned(),
+        Some((_, "rate")) => tr("old rate").to_owned(),
+        _ if path.contains("rows[") || path.contains("points[") => tr("rows of the table").to_owned(),
+        _ => fields::by_path(path).map_or(String::new(), |(field, _)| inside(field.label())),
+    };
+    let mut needed: Vec<String> = axle.missing.iter().map(short).filter(|word| !word.is_empty()).collect();
+    needed.dedup();
+    needed.join(", ")
 }
 
 /// "\"Hub to arch before\" and \"Hub to arch after\"".

@@ -6,7 +6,9 @@ use crate::job::{Plan, Side, fields};
 use crate::report::sections::needed;
 use crate::report::sections::spring_tables;
 use crate::say;
-use crate::solve::answer::{Answer, AxleAnswer, BarChoice, Part, RatedPart, Reasons, Sizing, SpringToBuy, Standing};
+use crate::solve::answer::{
+    Answer, AxleAnswer, BarChoice, Part, Rated, RatedPart, Reasons, Sizing, SpringToBuy, Standing,
+};
 
 /// One sentence for an axle, and how sure it is.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -75,9 +77,7 @@ fn stop(answer: &Answer, axle: &AxleAnswer, units: &UnitChoice) -> String {
     let Some((case, worst)) = answer.worst_rated(axle.side) else {
         return say!("{side}: STOP. No spring is recommended.", side);
     };
-    let (weight, percent) = (display::rounded(worst.carries, units), worst.share.si() * 100.0);
-    // Whole per cents, but never "100 %" of what is over.
-    let share = display::fixed(percent, if percent < 100.5 { 1 } else { 0 });
+    let (weight, share) = (display::rounded(worst.carries, units), percent_of_rating(worst));
     let limit = match worst.part {
         RatedPart::Axle(_) => tr("the axle's rating").to_owned(),
         part => say!("what {part} may carry", part = part.words()),
@@ -91,6 +91,12 @@ fn stop(answer: &Answer, axle: &AxleAnswer, units: &UnitChoice) -> String {
         share,
         limit
     )
+}
+
+/// Whole per cents, but never "100 %" of what is over.
+pub(in crate::report) fn percent_of_rating(rated: &Rated) -> String {
+    let percent = rated.share.si() * 100.0;
+    display::fixed(percent, if percent < 100.5 { 1 } else { 0 })
 }
 
 fn keep(side: &str, stands: &Standing, units: &UnitChoice) -> String {

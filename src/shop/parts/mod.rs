@@ -8,6 +8,7 @@ mod cell;
 mod columns;
 mod header;
 mod header_words;
+mod likely_units;
 mod read;
 mod row;
 pub mod test_sheet;
@@ -23,6 +24,7 @@ pub use crate::trade::damper::ForcePoint;
 use crate::trade::spring::Ends;
 
 pub use columns::{Column, Columns, Meaning, guess, guess_parted};
+pub use likely_units::likely_units;
 pub use read::read;
 
 /// What a parts list holds.

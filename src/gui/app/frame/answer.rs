@@ -17,20 +17,28 @@ use crate::say;
 
 /// Height of a line.
 const LINE: f32 = 25.0;
+/// The same where a line has two rows: what is bought, and below it what the axle then does.
+const TWO_ROWS: f32 = 38.0;
+/// Below this width a line has two rows.
+const TIGHT: f32 = 700.0;
+/// A window as low as that has one row for a line all the same: three times the size on a small screen.
+const LOW: f32 = 380.0;
 /// Room for the mark of the worst finding, and how many there are.
 const MARK: f32 = 40.0;
 /// Width of what is shown when pointed at.
 const WHOLE: f32 = 560.0;
 
-/// Draws both lines.
+/// Draws both lines. How high they are goes by the width alone, never by what they say.
 pub fn show(ui: &mut Ui, cx: &mut Cx<'_>) {
     ui.spacing_mut().item_spacing.y = 2.0;
-    let (rect, _) = ui.allocate_exact_size(vec2(ui.available_width(), 2.0 * LINE + 2.0), Sense::hover());
+    let is_tight = ui.available_width() < TIGHT && ui.ctx().content_rect().height() > LOW;
+    let high = if is_tight { TWO_ROWS } else { LINE };
+    let (rect, _) = ui.allocate_exact_size(vec2(ui.available_width(), 2.0 * high + 2.0), Sense::hover());
     cx.view.laid_out.answer = Some(rect);
-    let columns = Columns::of(ui, cx, rect.width());
+    let columns = Columns::of(ui, cx, is_tight);
     for side in Side::BOTH {
-        let top = rect.top() + if side == Side::Rear { LINE + 2.0 } else { 0.0 };
-        let line = Rect::from_min_size(pos2(rect.left(), top), vec2(rect.width(), LINE));
+        let top = rect.top() + if side == Side::Rear { high + 2.0 } else { 0.0 };
+        let line = Rect::from_min_size(pos2(rect.left(), top), vec2(rect.width(), high));
         let (words, mark) = line.split_left_right_at_x(line.right() - MARK);
         one(ui, cx, side, words, &columns);
         worst_mark(ui, cx, side, mark);
@@ -39,6 +47,8 @@ pub fn show(ui: &mut Ui, cx: &mut Cx<'_>) {
 
 /// Where the parts of both lines begin, from the left.
 struct Columns {
+    /// What the axle then does stands below what is bought.
+    is_tight: bool,
     pick: f32,
     frequency: f32,
     height: f32,
@@ -46,20 +56,20 @@ struct Columns {
 }
 
 impl Columns {
-    fn of(ui: &Ui, cx: &Cx<'_>, room: f32) -> Columns {
+    fn of(ui: &Ui, cx: &Cx<'_>, is_tight: bool) -> Columns {
         let briefs = &cx.shown.briefs;
         let widest = |texts: [Option<&str>; 2], font: FontId| {
             texts.into_iter().flatten().map(|t| theme::text_width(ui, t, font.clone())).fold(0.0, f32::max)
         };
         let (bold, plain) = (answer_font(ui), TextStyle::Body.resolve(ui.style()));
-        let gap = if room < 640.0 { 1.25 * UNIT } else { 2.0 * UNIT };
+        let gap = if is_tight { 1.5 * UNIT } else { 2.0 * UNIT };
         let pick = 8.0 + widest(Side::BOTH.map(|s| Some(s.word())), plain.clone()) + 1.5 * UNIT;
         let picks = widest(briefs.each_ref().map(|b| b.pick.as_deref().ok()), bold);
-        let frequency = pick + picks.min(0.45 * room) + gap;
+        let frequency = if is_tight { pick } else { pick + picks + gap };
         let of = |part: fn(&Brief) -> Option<&str>| widest(briefs.each_ref().map(part), plain.clone());
         let height = frequency + 18.0 + of(|b| b.frequency.as_deref()) + gap;
-        let certainty = height + of(|b| b.height.as_deref()) + 2.5 * UNIT;
-        Columns { pick, frequency, height, certainty }
+        let certainty = height + of(|b| b.height.as_deref()) + gap;
+        Columns { is_tight, pick, frequency, height, certainty }
     }
 }
 
@@ -73,7 +83,7 @@ fn one(ui: &mut Ui, cx: &mut Cx<'_>, side: Side, rect: Rect, columns: &Columns) 
     let response = ui.interact(rect, Id::unique(("answer", index)), Sense::click());
     let sentence = &cx.shown.sentences[index];
     response.widget_info(|| WidgetInfo::labeled(Role::Button, true, &sentence.answer));
-    paint(ui, cx, side, rect, columns);
+    cx.view.laid_out.is_answer_cut |= paint(ui, cx, side, rect, columns);
     if response.has_focus() {
         let stroke = ui.visuals().selection.stroke;
         ui.painter().rect_stroke(rect, 3.0, stroke, StrokeKind::Inside);
@@ -85,51 +95,69 @@ fn one(ui: &mut Ui, cx: &mut Cx<'_>, side: Side, rect: Rect, columns: &Columns) 
     }
 }
 
-fn paint(ui: &Ui, cx: &Cx<'_>, side: Side, rect: Rect, columns: &Columns) {
+/// Paints a line; true when something in it had no room.
+fn paint(ui: &Ui, cx: &Cx<'_>, side: Side, rect: Rect, columns: &Columns) -> bool {
     let brief = &cx.shown.briefs[usize::from(side == Side::Rear)];
     let (ink, weak) = (ui.visuals().text_color(), ui.visuals().weak_text_color());
-    let plain = TextStyle::Body.resolve(ui.style());
-    let text = |x: f32, end: f32, words: &str, font: FontId, color: Color32| {
-        elided(ui, rect, [x, end], words, font, color);
-    };
+    let [plain, small] = [TextStyle::Body, TextStyle::Small].map(|style| style.resolve(ui.style()));
+    let (upper, lower) =
+        if columns.is_tight { rect.split_top_bottom_at_y(rect.top() + 0.55 * rect.height()) } else { (rect, rect) };
     let end = rect.width() - 4.0;
-    text(8.0, columns.pick, side.word(), plain.clone(), ink);
+    let text = |row: Rect, x: f32, words: &str, font: FontId, color: Color32| {
+        on_one_row(ui, row, [x, end], words, font, color)
+    };
+    let beside = if brief.pick.is_ok() { upper } else { rect };
+    let mut is_cut = text(beside, 8.0, side.word(), plain.clone(), ink);
     let pick = match &brief.pick {
         Ok(pick) => pick,
-        Err(words) => {
-            let answer = &cx.shown.answer;
-            let level = answer.released(side).err().map(|reasons| reasons.first.level).filter(|_| !answer.is_coming);
-            let color = level.map_or(weak, |level| theme::level_color(level, cx.dark));
-            let room = end - columns.pick;
-            let sizes = [plain.size, TextStyle::Small.resolve(ui.style()).size];
-            let fits = |size: &f32| theme::text_width(ui, words, FontId::new(*size, theme::bold())) <= room;
-            let size = sizes.into_iter().find(fits).unwrap_or(sizes[1]);
-            text(columns.pick, end, words, FontId::new(size, theme::bold()), color);
-            return;
-        }
+        Err(words) => return is_cut | instead(ui, cx, side, rect, columns, words),
     };
-    text(columns.pick, columns.frequency - UNIT, pick, answer_font(ui), ink);
+    is_cut |= text(upper, columns.pick, pick, answer_font(ui), ink);
     if let Some(frequency) = &brief.frequency {
-        let at = pos2(rect.left() + columns.frequency + 6.0, rect.center().y);
+        let at = pos2(rect.left() + columns.frequency + 6.0, lower.center().y);
         theme::mark(ui.painter(), brief.state, at, 5.0, cx.dark);
-        text(columns.frequency + 18.0, end, frequency, plain.clone(), ink);
+        is_cut |= text(lower, columns.frequency + 18.0, frequency, plain.clone(), ink);
     }
     if let Some(height) = &brief.height {
-        text(columns.height, end, height, plain, ink);
+        is_cut |= text(lower, columns.height, height, plain, ink);
     }
     // Where it has no room it is said when the line is pointed at.
-    if columns.certainty + 60.0 < end {
-        text(columns.certainty, end, &brief.certainty, TextStyle::Small.resolve(ui.style()), weak);
+    if columns.certainty + theme::text_width(ui, &brief.certainty, small.clone()) <= end {
+        is_cut |= text(lower, columns.certainty, &brief.certainty, small, weak);
     }
+    is_cut
 }
 
-/// A text on one line, cut with an ellipsis where it has no room.
-fn elided(ui: &Ui, rect: Rect, [start, end]: [f32; 2], words: &str, font: FontId, color: Color32) {
+/// What is said in place of the pick: as large as it has room for, on two rows where a line has them. True when it is cut.
+fn instead(ui: &Ui, cx: &Cx<'_>, side: Side, rect: Rect, columns: &Columns, words: &str) -> bool {
+    let answer = &cx.shown.answer;
+    let level = answer.released(side).err().map(|reasons| reasons.first.level).filter(|_| !answer.is_coming);
+    let color = level.map_or(ui.visuals().weak_text_color(), |level| theme::level_color(level, cx.dark));
+    let (start, room) = (columns.pick, rect.width() - 4.0 - columns.pick);
+    let sizes = [TextStyle::Body, TextStyle::Small].map(|style| style.resolve(ui.style()).size);
+    let fonts = sizes.map(|size| FontId::new(size, theme::bold()));
+    let fits = |font: &&FontId| theme::text_width(ui, words, (*font).clone()) <= room;
+    let (font, rows) = match fonts.iter().find(fits) {
+        Some(font) => (font, 1),
+        None => (&fonts[1], if columns.is_tight { 2 } else { 1 }),
+    };
+    let wrap = TextWrapping { max_width: room.max(20.0), max_rows: rows, ..TextWrapping::default() };
+    laid_out(ui, rect, start, words, font.clone(), color, wrap)
+}
+
+/// A text on one row; true when it is cut with an ellipsis for want of room.
+fn on_one_row(ui: &Ui, rect: Rect, [start, end]: [f32; 2], words: &str, font: FontId, color: Color32) -> bool {
+    laid_out(ui, rect, start, words, font, color, TextWrapping::truncate_at_width((end - start).max(20.0)))
+}
+
+fn laid_out(ui: &Ui, rect: Rect, start: f32, words: &str, font: FontId, color: Color32, wrap: TextWrapping) -> bool {
     let mut job = LayoutJob::single_section(words.to_owned(), TextFormat::simple(font, color));
-    job.wrap = TextWrapping::truncate_at_width((end - start).max(20.0));
+    job.wrap = wrap;
     let galley = ui.painter().layout_job(job);
     let at = pos2(rect.left() + start, rect.center().y - 0.5 * galley.size().y);
+    let is_cut = galley.elided;
     ui.painter().galley(at, galley, color);
+    is_cut
 }
 
 /// The whole sentence, what it rests on, and the worst finding: when pointed at, and for the keyboard.

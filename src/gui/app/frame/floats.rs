@@ -1,10 +1,10 @@
 //! What comes and goes: questions, notices, the list of findings, the guide. It floats over the pictures and pushes nothing.
 
-use eframe::egui::{Align2, Area, Frame, Id, Order, Ui, Vec2, vec2};
+use eframe::egui::{Align2, Area, Frame, Id, Order, Rect, Ui, Vec2, pos2, vec2};
 
 use super::{findings, menu, question};
 use crate::base::language::tr;
-use crate::gui::help::guide;
+use crate::gui::help::{guide, hint};
 use crate::gui::state::Cx;
 use crate::gui::widgets::field::finding_line;
 use crate::gui::widgets::theme::UNIT;
@@ -21,20 +21,14 @@ fn has_any(cx: &Cx<'_>) -> bool {
     view.question.is_some() || view.typed_path.is_some() || view.notice.is_some() || view.findings
 }
 
-/// Draws what is open, at the upper right, below the answer.
+/// Draws what is open at the upper right, below the answer; guide or hint at the foot of the pictures.
 pub(super) fn show(ui: &mut Ui, cx: &mut Cx<'_>) {
     let window = ui.ctx().content_rect();
-    let width = WIDTH.min(window.width() - 4.0 * OFF);
-    if cx.view.guide.is_some() {
-        let area = Area::new(Id::unique("guide")).order(Order::Middle);
-        area.anchor(Align2::RIGHT_BOTTOM, vec2(-OFF, -FOOT - OFF)).show(ui.ctx(), |ui| {
-            ui.set_width(width);
-            card(ui, |ui| guide::show(ui, cx));
-        });
-    }
+    helps(ui, cx, window);
     if !has_any(cx) {
         return;
     }
+    let width = WIDTH.min(window.width() - 4.0 * OFF);
     let top = cx.view.laid_out.answer.map_or(60.0, |answer| answer.bottom());
     let area = Area::new(Id::unique("floats")).order(Order::Middle).anchor(Align2::RIGHT_TOP, vec2(-OFF, top + OFF));
     area.constrain(true).show(ui.ctx(), |ui| {
@@ -44,12 +38,32 @@ pub(super) fn show(ui: &mut Ui, cx: &mut Cx<'_>) {
     });
 }
 
+/// The guide, or the hint of the step: over the pictures, never over the form.
+fn helps(ui: &mut Ui, cx: &mut Cx<'_>, window: Rect) {
+    if cx.view.guide.is_none() && !hint::is_shown(cx) {
+        return;
+    }
+    let foot = pos2(window.right(), window.bottom() - FOOT);
+    let over = cx.view.laid_out.pictures.unwrap_or(Rect::from_min_max(window.min, foot));
+    let area = Area::new(Id::unique("guide")).order(Order::Middle).pivot(Align2::RIGHT_BOTTOM);
+    area.fixed_pos(over.right_bottom() - vec2(OFF, OFF)).show(ui.ctx(), |ui| {
+        ui.set_width(WIDTH.min(over.width() - 2.0 * OFF));
+        guide_or_hint(ui, cx);
+    });
+}
+
+fn guide_or_hint(ui: &mut Ui, cx: &mut Cx<'_>) {
+    if cx.view.guide.is_some() {
+        card(ui, |ui| guide::show(ui, cx));
+    } else if hint::is_shown(cx) {
+        card(ui, |ui| hint::show(ui, cx));
+    }
+}
+
 /// The same where it stands on the page.
 pub(super) fn inside(ui: &mut Ui, cx: &mut Cx<'_>) {
     notices(ui, cx);
-    if cx.view.guide.is_some() {
-        card(ui, |ui| guide::show(ui, cx));
-    }
+    guide_or_hint(ui, cx);
 }
 
 fn notices(ui: &mut Ui, cx: &mut Cx<'_>) {

@@ -2,6 +2,7 @@
 
 use eframe::egui::{self, Button, ThemePreference, Ui, vec2};
 
+use super::step_marks;
 use crate::base::language::{Language, path_text, spoken, tr};
 use crate::base::units::{DecimalMark, Dim, UnitChoice, choice, table};
 use crate::gui::state::Cx;
@@ -51,12 +52,14 @@ impl Menu<'_> {
 
     fn undo_and_units(&self, ui: &mut Ui, cx: &mut Cx<'_>) {
         let keys = |name: &str, keys: &str| format!("{name} ({})", on_keyboard(keys));
-        let undo = Button::new(tr("Undo"));
-        if ui.add_enabled(self.can_undo, undo).on_hover_text(keys(tr("Undo"), "Ctrl+Z")).clicked() {
+        let undo = ui.add_enabled(self.can_undo, Button::new(tr("Undo")));
+        let undo = undo.on_hover_text(keys(tr("Undo"), "Ctrl+Z"));
+        if undo.on_disabled_hover_text(tr("Nothing was changed yet.")).clicked() {
             cx.run(Command::Undo);
         }
-        let redo = Button::new(tr("Redo"));
-        if ui.add_enabled(self.can_redo, redo).on_hover_text(keys(tr("Redo"), "Ctrl+Y")).clicked() {
+        let redo = ui.add_enabled(self.can_redo, Button::new(tr("Redo")));
+        let redo = redo.on_hover_text(keys(tr("Redo"), "Ctrl+Y"));
+        if redo.on_disabled_hover_text(tr("Nothing was undone.")).clicked() {
             cx.run(Command::Redo);
         }
         let us = UnitChoice::pound_inch();
@@ -132,12 +135,13 @@ fn item(ui: &mut Ui, cx: &mut Cx<'_>, name: &str, keys: &str, command: Command) 
 fn file(ui: &mut Ui, cx: &mut Cx<'_>) {
     item(ui, cx, tr("New"), "Ctrl+N", Command::New);
     item(ui, cx, tr("Open…"), "Ctrl+O", Command::Open);
-    ui.add_enabled_ui(!cx.view.recent.is_empty(), |ui| {
-        ui.menu_button(tr("Open again"), |ui| {
-            for path in cx.view.recent.clone() {
-                item(ui, cx, &path_text(&path), "", Command::OpenFile(path));
-            }
-        });
+    ui.menu_button(tr("Open again"), |ui| {
+        if cx.view.recent.is_empty() {
+            ui.label(tr("No job was opened or saved yet."));
+        }
+        for path in cx.view.recent.clone() {
+            item(ui, cx, &path_text(&path), "", Command::OpenFile(path));
+        }
     });
     item(ui, cx, tr("Jobs of a folder"), "Ctrl+J", Command::File(FileCommand::Jobs(None)));
     ui.menu_button(tr("Start from"), |ui| {
@@ -224,6 +228,9 @@ fn help(ui: &mut Ui, cx: &mut Cx<'_>) {
     item(ui, cx, tr("The job in one minute"), "", Command::Help(HelpCommand::Guide(Some(0))));
     item(ui, cx, tr("About the field with the cursor"), "F1", Command::Help(HelpCommand::Field));
     item(ui, cx, tr("Words explained"), "", Command::Help(HelpCommand::Words));
+    ui.separator();
+    ui.label(tr("Marks of the steps"));
+    step_marks::legend(ui, cx.dark);
     ui.separator();
     ui.label(say!("springwright {version}", version = env!("CARGO_PKG_VERSION")));
 }

@@ -9,6 +9,7 @@ mod floats;
 mod menu;
 mod question;
 mod rail;
+mod step_marks;
 
 use eframe::egui::{CentralPanel, Color32, Frame, Margin, Panel, Rect, Ui};
 

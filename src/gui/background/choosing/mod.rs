@@ -16,6 +16,7 @@ use std::time::Duration;
 use eframe::egui;
 
 use crate::base::language::{spoken, tr};
+use crate::base::units::Unit;
 use crate::choose::draws::Draws;
 use crate::gui::background::worker::{DRAWN_EVERY, Ended, REST_S, Worker};
 use crate::job::{Job, Side};
@@ -52,6 +53,7 @@ pub struct Choosing {
     /// Grows when files are to be looked at anew: what was counted before says nothing any more.
     looks: u64,
     tried: Option<(Mapping, Result<Counts, String>)>,
+    likely: Vec<(usize, &'static Unit)>,
     mapped: Option<(Columns, f64)>,
     latest: Job,
     counts: Job,
@@ -81,6 +83,7 @@ impl Choosing {
             take_in: None,
             looks: 0,
             tried: None,
+            likely: Vec::new(),
             mapped: None,
             latest: Job::default(),
             counts: Job::default(),
@@ -143,6 +146,11 @@ impl Choosing {
     /// What the file holds by the columns that are being said; `None` while that is not known.
     pub fn tried(&self, mapping: &Mapping) -> Option<&Result<Counts, String>> {
         self.tried.as_ref().filter(|(m, _)| m == mapping).map(|(_, counts)| counts)
+    }
+
+    /// The units that columns without one most likely are in, by their place, for the columns that are being said.
+    pub fn likely(&self, mapping: &Mapping) -> &[(usize, &'static Unit)] {
+        self.tried(mapping).map_or(&[], |_| &self.likely)
     }
 
     /// A file is being read.
@@ -328,7 +336,9 @@ impl Choosing {
                 Ok(columns) => *asked.mapping = Some(Mapping { path: look.path, is_new: look.is_new, columns }),
                 Err(error) => self.trouble = Some(error.to_string()),
             },
-            Done::Tried { mapping, look, counts } if look == self.looks => self.tried = Some((mapping, counts)),
+            Done::Tried { mapping, look, counts, likely } if look == self.looks => {
+                (self.tried, self.likely) = (Some((mapping, counts)), likely);
+            }
             // Counted before the file was looked at anew.
             Done::Tried { .. } => {}
             Done::TakenIn { name: Ok((name, original)), is_new } => {

@@ -7,6 +7,7 @@ use super::kinds::Mapping;
 use super::open_list::OpenList;
 use crate::base::language::Language;
 use crate::base::progress::Watch;
+use crate::base::units::Unit;
 use crate::choose::draws::Draws;
 use crate::choose::{self, Choice, Unable};
 use crate::job::{Customer, Job, Plan, Shop as JobShop, Side};
@@ -76,7 +77,7 @@ pub struct Counts {
 pub(super) enum Done {
     Listed { source: Source, list: Option<Result<Arc<OpenList>, ShopError>>, names: Vec<String> },
     Looked { look: Look, columns: Result<Columns, ShopError> },
-    Tried { mapping: Mapping, look: u64, counts: Result<Counts, String> },
+    Tried { mapping: Mapping, look: u64, counts: Result<Counts, String>, likely: Vec<(usize, &'static Unit)> },
     TakenIn { name: Result<(String, Option<PathBuf>), ShopError>, is_new: bool },
     Chosen(Option<Box<Found>>),
 }
@@ -111,6 +112,10 @@ pub(super) fn asks(job: &Job) -> bool {
 pub(super) fn list(shop: &Shop, source: Source) -> Done {
     let open = || shop.open(&source.name, source.beside.as_deref()).map(|opened| Arc::new(OpenList::new(opened)));
     let list = (!source.name.is_empty()).then(open);
+    if let Some(path) = list.iter().flatten().find_map(|list| list.opened.path.as_ref()) {
+        // Where that fails it is only not offered to other jobs.
+        let _ = shop.remember_used(path);
+    }
     Done::Listed { source, list, names: shop.names() }
 }
 
@@ -126,7 +131,8 @@ pub(super) fn look(look: Look) -> Done {
 pub(super) fn try_columns(mapping: Mapping, look: u64) -> Done {
     let list = lists::try_columns(&mapping.path, &mapping.columns);
     let counts = list.map(|list| count(&list)).map_err(|error| in_short(&error));
-    Done::Tried { mapping, look, counts }
+    let likely = lists::likely_units(&mapping.path, &mapping.columns);
+    Done::Tried { mapping, look, counts, likely }
 }
 
 pub(super) fn count(list: &List) -> Counts {

@@ -84,6 +84,7 @@ pub fn show(ui: &mut Ui, cx: &mut Cx<'_>) {
             return;
         };
         let mut columns = shown.columns.clone();
+        likely_units(ui, cx, &mut columns);
         let parted = said(ui, &mut columns);
         if columns != shown.columns || (parted.is_some() && !shown.is_edited) {
             cx.view.mapping = Some(Mapping { path: path.clone(), is_new: shown.is_new, columns });
@@ -94,6 +95,26 @@ pub fn show(ui: &mut Ui, cx: &mut Cx<'_>) {
         buttons(ui, cx, &shown);
         ui.add_space(UNIT);
     });
+}
+
+/// The units that most likely are meant where none is named: proposed together, and confirmed by one press.
+fn likely_units(ui: &mut Ui, cx: &Cx<'_>, columns: &mut Columns) {
+    let Some(likely) = cx.view.mapping.as_ref().map(|m| cx.choosing.likely(m)).filter(|l| !l.is_empty()) else {
+        return;
+    };
+    let named = likely.iter().filter_map(|(i, unit)| Some((columns.columns.get(*i)?, unit)));
+    let named: Vec<String> = named.map(|(column, unit)| format!("{} {}", column.header, unit.symbol)).collect();
+    let words =
+        say!("No unit is named for these columns; most likely, by their numbers: {units}.", units = named.join(", "));
+    ui.add(Label::new(words).wrap());
+    if ui.button(tr("Use these units")).clicked() {
+        for (i, unit) in likely {
+            if let Some(column) = columns.columns.get_mut(*i) {
+                column.unit = Some(unit.symbol.to_owned());
+            }
+        }
+    }
+    ui.add_space(0.5 * UNIT);
 }
 
 /// The columns of a list that ships, as a table.
@@ -273,11 +294,15 @@ fn buttons(ui: &mut Ui, cx: &mut Cx<'_>, shown: &Shown) {
         return;
     }
     let is_readable = matches!(tried(cx), Some(Ok(_)));
-    ui.horizontal(|ui| {
+    ui.horizontal_wrapped(|ui| {
         let button = eframe::egui::Button::new(tr("Use these columns"));
         let words = tr("Remembered with the list: such a file is read like this from now on.");
         if ui.add_enabled(is_readable, button).on_hover_text(words).clicked() {
             cx.run(Command::List(ListCommand::UseColumns));
+        }
+        if !is_readable {
+            let why = if tried(cx).is_none() { tr("counting…") } else { tr("nothing is read by these columns") };
+            ui.label(RichText::new(why).small().weak());
         }
         let word = if shown.is_new { tr("Do not use this file") } else { tr("Leave them as they were") };
         if ui.button(word).clicked() {

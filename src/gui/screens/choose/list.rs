@@ -36,8 +36,11 @@ pub fn show(ui: &mut Ui, cx: &mut Cx<'_>, side: Side) {
         ui.label(
             RichText::new(say!("{found} of {all} springs", found = rows.len(), all = list.springs().len())).small(),
         );
-        heads(ui);
         let judge = Judge::new(cx, side, list);
+        if !judge.can_take {
+            ui.label(RichText::new(why_not_taken(cx, side)).small().weak());
+        }
+        heads(ui);
         let mut taken = None;
         cx.view.rows_laid_out = long::show(ui, "list", ROW, rows.len(), TABLE, |ui, i| {
             let Some(spring) = rows.get(i).and_then(|r| list.springs().get(*r)) else { return };
@@ -53,6 +56,17 @@ pub fn show(ui: &mut Ui, cx: &mut Cx<'_>, side: Side) {
         cx.run(Command::List(ListCommand::Whole(!cx.view.whole_list)));
     }
     ui.add_space(UNIT);
+}
+
+/// Why no spring can be taken now.
+fn why_not_taken(cx: &Cx<'_>, side: Side) -> &'static str {
+    if cx.job.axle(side).plan == Plan::Keep {
+        tr("No spring can be selected: this axle keeps its springs.")
+    } else if cx.choosing.is_current() {
+        tr("No spring can be selected: there is no choice for this axle yet.")
+    } else {
+        tr("No spring can be selected until the choice is recalculated for the current job.")
+    }
 }
 
 fn filter(ui: &mut Ui, cx: &mut Cx<'_>) {

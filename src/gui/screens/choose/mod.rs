@@ -3,7 +3,7 @@
 mod columns;
 mod list;
 
-use eframe::egui::{CollapsingHeader, ComboBox, Label, ProgressBar, RichText, TextStyle, Ui, WidgetInfo};
+use eframe::egui::{CollapsingHeader, ComboBox, Label, ProgressBar, Response, RichText, TextStyle, Ui, WidgetInfo};
 
 use crate::base::language::tr;
 use crate::gui::background::choosing::{Listed, Progress, Said};
@@ -130,10 +130,18 @@ fn parts_list(ui: &mut Ui, cx: &mut Cx<'_>) {
 }
 
 /// A choice with a name that is read aloud.
-pub(in crate::gui) fn combo(ui: &mut Ui, salt: &str, name: &str, shown: &str, width: f32, body: impl FnOnce(&mut Ui)) {
+pub(in crate::gui) fn combo(
+    ui: &mut Ui,
+    salt: &str,
+    name: &str,
+    shown: &str,
+    width: f32,
+    body: impl FnOnce(&mut Ui),
+) -> Response {
     let response = ComboBox::from_id_salt(salt).selected_text(shown).width(width).height(360.0).show_ui(ui, body);
     let name = format!("{name}: {shown}");
     response.response.widget_info(|| WidgetInfo::labeled(eframe::egui::Role::ComboBox, true, &name));
+    response.response
 }
 
 /// What can be chosen, how sure that is, what to measure again, and the whole list.

@@ -8,15 +8,24 @@ use crate::job::{Side, fields};
 use crate::report::Block;
 use crate::say;
 
-/// The heading over what to measure again: the first of it, or that it would buy nothing.
+/// Points of a hundred by which a chance must rise to be worth measuring again: within them it is a tie.
+const WORTH: f64 = 5.0;
+
+/// The heading over what to measure again: the first of it, or that it is not worth it.
 pub fn redo_title(choice: &Choice) -> String {
-    let buys = |r: &Redo| r.chance.is_some_and(gains);
-    match choice.redo.first() {
-        _ if choice.pick.is_some() && !choice.measure_first() && !choice.redo.iter().any(buys) => {
-            tr("Nothing needs measuring again to order it; what is not known comes from").into()
-        }
-        Some(first) => say!("Measure again first: {first}", first = what(first)),
-        None => tr("Measure again first").into(),
+    let Some(first) = choice.redo.first() else { return tr("Measure again first").into() };
+    let what = what(first);
+    match first.chance.filter(|_| choice.pick.is_some()) {
+        None => say!("Measure again first: {first}", first = what),
+        Some(chance) if is_worth_it(chance) => say!("Measure again first: {first}", first = what),
+        Some([now, then]) if gains([now, then]) => say!(
+            "Measuring again is not worth it: {first} gives {now:.0} to {then:.0} of 100",
+            first = what,
+            now = of_hundred(now),
+            then = of_hundred(then)
+        ),
+        Some(_) if choice.measure_first() => tr("Measuring again is not worth it: it gains nothing").into(),
+        Some(_) => tr("Nothing needs measuring again to order it; what is not known comes from").into(),
     }
 }
 
@@ -59,12 +68,18 @@ pub fn gains([now, then]: [f64; 2]) -> bool {
     of_hundred(then) > of_hundred(now)
 }
 
-/// "93 → 99 of 100", or that it buys nothing.
+/// Measuring again buys so much that it is worth the work.
+pub fn is_worth_it([now, then]: [f64; 2]) -> bool {
+    of_hundred(then) - of_hundred(now) >= WORTH
+}
+
+/// "86 to 97 of 100", "86 to 89 of 100, not worth it", or that it buys nothing.
 pub fn bought([now, then]: [f64; 2]) -> String {
     if !gains([now, then]) {
         return tr("no gain").into();
     }
-    say!("{now:.0} → {then:.0} of 100", now = of_hundred(now), then = of_hundred(then))
+    let chance = say!("{now:.0} to {then:.0} of 100", now = of_hundred(now), then = of_hundred(then));
+    if is_worth_it([now, then]) { chance } else { say!("{chance}, not worth it", chance) }
 }
 
 /// What is measured, in words.

@@ -1,0 +1,109 @@
+//! The words in pictures: beside what they name, clear of lines, marks and each other.
+
+use eframe::egui::{Color32, Painter, Pos2, Rect, Stroke, Ui, pos2};
+use egui_plot::{PlotPoint, PlotTransform};
+
+use super::arrows;
+use super::plots::Look;
+use crate::gui::widgets::theme;
+use crate::report::pictures::label_places::{Block, Corner, Places, Point, around};
+use crate::report::pictures::picture::Picture;
+use crate::report::pictures::wording::{self, Sizes, Surface};
+
+/// Between words and what they do not touch.
+const GAP: f32 = 2.0;
+/// Half the size of a mark, and of a tick or a dot.
+const MARK: f32 = 9.0;
+const SMALL: f32 = 5.0;
+
+/// A part of a picture in which words find their places.
+pub(super) struct Board {
+    pub(super) painter: Painter,
+    pub(super) places: Places,
+    back: Color32,
+}
+
+impl Board {
+    /// Words stand inside `frame`, on ground of this colour.
+    pub(super) fn new(ui: &Ui, frame: Rect, back: Color32) -> Self {
+        Board { painter: ui.painter_at(frame), places: Places::new(block(frame.shrink(3.0)), GAP), back }
+    }
+
+    /// Puts words at the first of these corners where they touch nothing, on ground of their own.
+    pub(super) fn put(&mut self, words: &str, color: Color32, corners: impl FnOnce(Point) -> Vec<Point>) {
+        let size = self.painter.layout_no_wrap(words.to_owned(), theme::small(), color).size();
+        let size = [size.x, size.y];
+        let at = self.places.take(size, corners(size));
+        on_ground(&self.painter, words, color, at, self.back);
+    }
+
+    /// A mark, or something of its size, that words keep off.
+    pub(super) fn mark(&mut self, at: Pos2) {
+        self.places.block(Block::around([at.x, at.y], MARK));
+    }
+
+    /// A straight line that words keep off.
+    pub(super) fn line(&mut self, ends: [Pos2; 2]) {
+        self.places.line(&ends.map(|at| [at.x, at.y]));
+    }
+}
+
+/// Corners around a mark, first on this side of it.
+pub(super) fn beside_mark(at: Pos2, size: Point, is_right: bool, is_above: bool) -> Vec<Point> {
+    around([at.x, at.y], MARK + GAP, size, Corner { is_right, is_above })
+}
+
+fn block(rect: Rect) -> Block {
+    Block { min: [rect.left(), rect.top()], max: [rect.right(), rect.bottom()] }
+}
+
+fn on_ground(painter: &Painter, words: &str, color: Color32, at: Block, back: Color32) {
+    let galley = painter.layout_no_wrap(words.to_owned(), theme::small(), color);
+    let corner = Pos2::new(at.min[0], at.min[1]);
+    painter.rect_filled(Rect::from_min_size(corner, galley.size()), 2.0, back);
+    painter.galley(corner, galley, color);
+}
+
+/// Draws arrows and words over a plot that was drawn.
+pub(super) fn draw(ui: &Ui, picture: &Picture, look: &Look, transform: &PlotTransform) {
+    let painter = ui.painter_at(*transform.frame());
+    let plot = Plotted { painter: &painter, look, transform };
+    for ends in &picture.arrows {
+        arrows::draw(&painter, ends.map(|p| plot.at(p)).map(|[x, y]| pos2(x, y)), look);
+    }
+    for placed in wording::words(picture, &plot) {
+        let color = look.color_of(placed.state);
+        if let Some(ends) = placed.leads {
+            painter.line_segment(ends.map(|[x, y]| pos2(x, y)), Stroke::new(1.0, color));
+        }
+        on_ground(&painter, &placed.words, color, placed.at, look.back);
+    }
+}
+
+/// A plot on screen.
+struct Plotted<'a> {
+    painter: &'a Painter,
+    look: &'a Look,
+    transform: &'a PlotTransform,
+}
+
+impl Surface for Plotted<'_> {
+    fn at(&self, point: [f64; 2]) -> Point {
+        let [x, y] = self.look.at(point);
+        let at = self.transform.position_from_point(&PlotPoint::new(x, y));
+        [at.x, at.y]
+    }
+
+    fn size(&self, words: &str) -> Point {
+        let size = self.painter.layout_no_wrap(words.to_owned(), theme::small(), self.look.text).size();
+        [size.x, size.y]
+    }
+
+    fn frame(&self) -> Block {
+        block(*self.transform.frame())
+    }
+
+    fn sizes(&self) -> Sizes {
+        Sizes { gap: GAP, off: 2.0 * GAP, mark: MARK, small: SMALL }
+    }
+}

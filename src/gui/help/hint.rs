@@ -1,0 +1,45 @@
+//! What to do at a step, in a sentence or two: until it is dismissed.
+
+use eframe::egui::{Label, Ui};
+
+use crate::base::language::tr;
+use crate::gui::state::Cx;
+use crate::gui::state::command::Command;
+use crate::gui::state::step::Step;
+
+/// A hint is shown: until dismissed, at each step that has form and pictures, and not beside the guide.
+pub fn is_shown(cx: &Cx<'_>) -> bool {
+    !cx.view.hide_hints && cx.view.guide.is_none() && !cx.view.has_list()
+}
+
+/// Draws the hint of the step that is open.
+pub fn show(ui: &mut Ui, cx: &mut Cx<'_>) {
+    let words = match cx.view.step {
+        Step::Weigh => tr(
+            "Type the four scale readings before and after the change. Enter walks round the vehicle. The first start shows a demo job; File, New begins yours.",
+        ),
+        Step::Measure => tr(
+            "Say what kind of spring it is, how far it moves with the wheel, and how its rate is known; that is enough for a first answer. Whatever else is measured is compared with it.",
+        ),
+        Step::Springs => {
+            tr("Say how the axle should ride. The range of rates and the stock rate nearest its middle follow at once.")
+        }
+        Step::Choose => tr(
+            "Say what a spring must fit and which list to look in. The spring to take stands at the right, with how often it would hold if all were measured anew. Optional: without a list the stock rates of the step before hold.",
+        ),
+        Step::Dampers => tr("Say how well damped it should be. The forces to order by stand at the right."),
+        Step::Vehicle => tr("Ratings first: over its rating no spring helps an axle. Then look at rear against front."),
+        Step::Sheet => {
+            tr("Names as they are to be printed; the pages stand beside them. Then print them, or save them as a file.")
+        }
+        Step::Road => tr(
+            "Say what it drives over. How often the bump stop is met with each remedy stands in the table; Play shows it.",
+        ),
+    };
+    ui.horizontal_top(|ui| {
+        if ui.small_button(tr("Hide hints")).clicked() {
+            cx.run(Command::HideHints);
+        }
+        ui.add(Label::new(words).wrap());
+    });
+}

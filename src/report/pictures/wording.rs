@@ -1,0 +1,236 @@
+//! The words in a picture with axes, each with its place: beside what it names, clear of lines, marks and each other.
+
+use crate::base::language::tr;
+use crate::report::pictures::label_places::{Block, Corner, Places, Point, along, around};
+use crate::report::pictures::picture::{Line, Picture, Words};
+use crate::solve::answer::State;
+
+/// Words as many half marks away from their mark need a line that leads to it.
+const FAR: f32 = 2.2;
+/// Points of an edge along which words may stand.
+const ALONG: usize = 24;
+
+/// What a picture is drawn on.
+pub trait Surface {
+    /// Where a point in SI lies.
+    fn at(&self, point: [f64; 2]) -> Point;
+    /// How large words are.
+    fn size(&self, words: &str) -> Point;
+    /// The part that axes enclose.
+    fn frame(&self) -> Block;
+    /// How large the rest is.
+    fn sizes(&self) -> Sizes;
+}
+
+/// Distances and sizes on a surface, in its unit of length.
+#[derive(Debug, Clone, Copy)]
+pub struct Sizes {
+    /// Between words and what they do not touch.
+    pub gap: f32,
+    /// Between a line and its words.
+    pub off: f32,
+    /// Half the size of a mark.
+    pub mark: f32,
+    /// Half the size of a tick or a dot.
+    pub small: f32,
+}
+
+/// Words and where they stand.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Placed {
+    /// The words.
+    pub words: String,
+    /// The state in whose colour they are; `None`: in that of text.
+    pub state: Option<State>,
+    /// Their place.
+    pub at: Block,
+    /// From their edge to the mark they name, where they stand far from it: a thin line leads there.
+    pub leads: Option<[Point; 2]>,
+}
+
+/// Places all words of a picture. What has one place comes first, then what has many.
+pub fn words(picture: &Picture, surface: &impl Surface) -> Vec<Placed> {
+    let frame = surface.frame();
+    let sizes = surface.sizes();
+    let inside = Block { min: frame.min.map(|v| v + sizes.gap), max: frame.max.map(|v| v - sizes.gap) };
+    let places = Places::new(inside, sizes.gap);
+    let mut wording = Wording { picture, surface, frame, sizes, places, placed: Vec::new() };
+    wording.obstacles();
+    wording.of_marks();
+    wording.of_lines();
+    wording.of_ranges();
+    wording.placed
+}
+
+/// How high the row of ticks stands, in SI: at the foot of the lines.
+pub fn foot_of_ticks(picture: &Picture) -> f64 {
+    picture.lines.iter().flat_map(|l| &l.points).map(|p| p[1]).fold(f64::INFINITY, f64::min)
+}
+
+struct Wording<'a, S> {
+    picture: &'a Picture,
+    surface: &'a S,
+    frame: Block,
+    sizes: Sizes,
+    places: Places,
+    placed: Vec<Placed>,
+}
+
+impl<S: Surface> Wording<'_, S> {
+    fn through(&self, line: &Line) -> Vec<Point> {
+        line.points.iter().map(|p| self.surface.at(*p)).collect()
+    }
+
+    /// A straight line across the frame at this height, SI.
+    fn level(&self, y: f64) -> Vec<Point> {
+        let y = self.surface.at([0.0, y])[1];
+        many([self.frame.min[0], y], [self.frame.max[0], y])
+    }
+
+    /// The same upright.
+    fn upright(&self, x: f64) -> Vec<Point> {
+        let x = self.surface.at([x, 0.0])[0];
+        many([x, self.frame.min[1]], [x, self.frame.max[1]])
+    }
+
+    /// The lower and the upper edge of what changes along x.
+    fn shade_edges(&self) -> Option<[Vec<Point>; 2]> {
+        let shade = self.picture.shade.as_ref()?;
+        let edge = |pick: fn(f64, f64) -> f64| {
+            shade.points.iter().map(|p| self.surface.at([p[0], pick(p[1], p[2])])).collect()
+        };
+        Some([edge(f64::min), edge(f64::max)])
+    }
+
+    /// All that words must not touch.
+    fn obstacles(&mut self) {
+        let picture = self.picture;
+        let mut lines: Vec<Vec<Point>> = picture.lines.iter().map(|line| self.through(line)).collect();
+        lines.extend(picture.uprights.iter().map(|(x, _)| self.upright(*x)));
+        lines.extend(picture.wanted.iter().flat_map(|(range, _)| *range).map(|y| self.level(y)));
+        lines.extend(picture.wanted_across.iter().flat_map(|(range, _)| *range).map(|x| self.upright(x)));
+        lines.extend(picture.below.iter().map(|(y, _)| self.level(*y)));
+        lines.extend(self.shade_edges().into_iter().flatten());
+        lines.extend(picture.arrows.iter().map(|ends| ends.map(|p| self.surface.at(p)).to_vec()));
+        lines.iter().for_each(|line| self.places.line(line));
+        let Sizes { mark, small, .. } = self.sizes;
+        let foot = foot_of_ticks(picture);
+        let marks = picture.marks.iter().map(|m| (m.at, mark));
+        let dots = picture.dots.iter().map(|d| (d.at, if d.label.is_empty() { small } else { mark }));
+        let ticks = picture.ticks.iter().map(|t| ([*t, foot], small));
+        for (at, half) in marks.chain(dots).chain(ticks) {
+            self.places.block(Block::around(self.surface.at(at), half));
+        }
+    }
+
+    fn put(&mut self, words: &str, state: Option<State>, corners: impl FnOnce(Point) -> Vec<Point>) {
+        let size = self.surface.size(words);
+        let at = self.places.take(size, corners(size));
+        self.placed.push(Placed { words: words.to_owned(), state, at, leads: None });
+    }
+
+    /// The words put last name this mark: a line leads to it where they stand far off.
+    fn lead_to(&mut self, mark: Point) {
+        let half = self.sizes.mark;
+        let Some(last) = self.placed.last_mut() else { return };
+        let edge = [0, 1].map(|i| mark[i].clamp(last.at.min[i], last.at.max[i]));
+        let way = [0, 1].map(|i| mark[i] - edge[i]);
+        let far = way[0].hypot(way[1]);
+        if far > FAR * half {
+            let end = [0, 1].map(|i| mark[i] - half * way[i] / far);
+            last.leads = Some([edge, end]);
+        }
+    }
+
+    fn of_marks(&mut self) {
+        let (picture, off) = (self.picture, self.sizes.mark + self.sizes.gap);
+        for mark in &picture.marks {
+            let first = match mark.words {
+                Words::RightBelow => Corner { is_right: true, is_above: false },
+                Words::RightAbove => Corner { is_right: true, is_above: true },
+                Words::LeftBelow => Corner { is_right: false, is_above: false },
+                Words::LeftAbove => Corner { is_right: false, is_above: true },
+            };
+            let at = self.surface.at(mark.at);
+            self.put(&mark.label, Some(mark.state), |size| around(at, off, size, first));
+            self.lead_to(at);
+        }
+        for dot in picture.dots.iter().filter(|d| !d.label.is_empty()) {
+            let at = self.surface.at(dot.at);
+            let first = Corner { is_right: true, is_above: true };
+            self.put(&dot.label, None, |size| around(at, off, size, first));
+        }
+        for (x, said) in &picture.uprights {
+            let (line, off) = (self.upright(*x), self.sizes.off);
+            self.put(said, None, |size| along(&line, 0.97, off, size, true));
+        }
+    }
+
+    /// The highest line has its words above it and to the left, the others below and to the right: where lines rise, there
+    /// is room.
+    fn of_lines(&mut self) {
+        let end_of = |line: &Line| line.points.last().map_or(f64::NEG_INFINITY, |p| p[1]);
+        let picture = self.picture;
+        let highest = picture.lines.iter().map(end_of).fold(f64::NEG_INFINITY, f64::max);
+        for line in picture.lines.iter().filter(|line| !line.label.is_empty()) {
+            let (share, is_above) = match (line.label_at, line.state) {
+                (Some(at), _) => (at as f32, true),
+                (None, _) if end_of(line) >= highest => (0.75, true),
+                (None, Some(State::OldSprings)) => (0.2, false),
+                (None, _) => (0.78, false),
+            };
+            let (through, off) = (self.through(line), self.sizes.off);
+            self.put(&line.label, line.state, |size| along(&through, share, off, size, is_above));
+        }
+    }
+
+    /// Words of ranges, limits and ticks stand in or beside them.
+    fn of_ranges(&mut self) {
+        let (picture, Sizes { gap, off, small, .. }) = (self.picture, self.sizes);
+        if let Some(([low, high], said)) = &picture.wanted {
+            let edges = [self.level(*low), self.level(*high)];
+            self.put(said, None, |size| beside_edges(&edges, 1.0, off, size));
+        }
+        if let Some(([low, high], said)) = &picture.wanted_across {
+            let edges = [self.upright(*low), self.upright(*high)];
+            let (middle, top) = (0.5 * (edges[0][0][0] + edges[1][0][0]), self.frame.min[1] + 2.0 * gap);
+            self.put(said, None, |size| {
+                let rows = (0..8).map(|i| [middle - 0.5 * size[0], top + i as f32 * size[1]]);
+                rows.chain(beside_edges(&edges, 0.0, off, size)).collect()
+            });
+        }
+        if let Some([low, high]) = self.shade_edges() {
+            let said = picture.shade.as_ref().map_or("", |s| &s.label);
+            self.put(said, None, |size| {
+                let mut corners = along(&low, 0.33, off, size, false);
+                corners.extend(along(&high, 0.33, off, size, true));
+                corners
+            });
+        }
+        if let Some((at, said)) = &picture.below {
+            let edge = self.level(*at);
+            let (left, bottom) = (self.frame.min[0] + off, self.frame.max[1] - off);
+            self.put(said, None, |size| {
+                std::iter::once([left, bottom - size[1]]).chain(along(&edge, 0.0, off, size, false)).collect()
+            });
+        }
+        if let (Some(first), Some(last)) = (picture.ticks.first(), picture.ticks.last()) {
+            let foot = foot_of_ticks(picture);
+            let row = many(self.surface.at([*first, foot]), self.surface.at([*last, foot]));
+            self.put(tr("stock rates"), None, |size| along(&row, 1.0, small + 2.0 * gap, size, true));
+        }
+    }
+}
+
+/// Points from one to the other.
+fn many(from: Point, to: Point) -> Vec<Point> {
+    let share = |i: usize| i as f32 / (ALONG - 1) as f32;
+    (0..ALONG).map(|i| [0, 1].map(|k| from[k] + share(i) * (to[k] - from[k]))).collect()
+}
+
+/// Corners beside the two edges of a range: inside it first.
+fn beside_edges([low, high]: &[Vec<Point>; 2], share: f32, off: f32, size: Point) -> Vec<Point> {
+    let mut corners = along(low, share, off, size, true);
+    corners.extend(along(high, share, off, size, false));
+    corners
+}
