@@ -9,6 +9,7 @@
 
 pub mod damper_choice;
 pub mod draws;
+mod found;
 mod judge;
 mod lanes;
 mod pair;

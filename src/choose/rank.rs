@@ -3,8 +3,9 @@
 use std::cmp::Ordering;
 use std::fmt;
 
+use super::found::Found;
 use super::judge::{Bench, Candidate, Judged, Limit};
-use super::lanes::{Found, LANES, Lanes, Springs};
+use super::lanes::{LANES, Lanes, Springs};
 use crate::base::language::tr;
 use crate::base::units::Quantity;
 use crate::job::{Job, Side};

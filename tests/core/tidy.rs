@@ -15,23 +15,17 @@ const SAME_NAME: usize = 2;
 
 /// Longer than that: the file, and why.
 const LONG: &[(&str, &str)] = &[
-    ("choose/lanes.rs", "one loop over many springs abreast; its parts share arrays"),
     ("gui/background/choosing/mod.rs", "what was chosen, and for which job"),
-    ("gui/drawings/sketches.rs", "one small sketch for each field that needs one"),
     ("job/fields/table.rs", "one row for each field"),
     ("report/results/axles/damper_results.rs", "one row for each result"),
     ("report/sections/choose.rs", "to be cut: what the list offers, in sentences and tables"),
     ("report/sheets/customer.rs", "to be cut: the customer's page"),
     ("report/sheets/page.rs", "to be cut: how numbers are said on a sheet"),
-    ("solve/findings/fitted.rs", "to be cut: what the fitted spring is looked at for"),
 ];
 /// Fuller than that.
-const FULL: &[(&str, &str)] = &[
-    ("report/sections", "one file for each part of the full sheet"),
-    ("solve/findings", "one file for each thing that is looked at"),
-];
+const FULL: &[(&str, &str)] = &[("report/sections", "one file for each part of the full sheet")];
 /// Names that stand more often.
-const NAMES: &[(&str, &str)] = &[("table", "bounds, fields and units are each one table, and nothing else")];
+const NAMES: &[(&str, &str)] = &[];
 
 fn sources() -> Vec<PathBuf> {
     let found = source_files(&Path::new(env!("CARGO_MANIFEST_DIR")).join("src"));

@@ -4,9 +4,9 @@
 //! `springwright-cli fields` prints the table into the description of the file. Each number has its reason, and the
 //! tests run the program at the bounds: no command takes a gigabyte or ten seconds there.
 
-mod table;
+mod least_and_most;
 
-pub use table::*;
+pub use least_and_most::*;
 
 /// The least and the most that is taken of something.
 #[derive(Debug, Clone, Copy, PartialEq)]

@@ -4,6 +4,7 @@ mod arrows;
 pub mod chances;
 pub mod doubt;
 mod labels;
+mod pen;
 pub mod plain;
 pub mod plots;
 pub mod ride;

@@ -206,12 +206,17 @@ pub fn at(ui: &mut Ui, cx: &mut Cx<'_>, path: &str, list: &str, mut head: impl F
     if let Some(row) = taken {
         cx.run(Command::TakeRow { list: path.clone(), row });
     }
+    add_or_paste(ui, cx, &path);
+}
+
+/// What adds rows to a list.
+fn add_or_paste(ui: &mut Ui, cx: &mut Cx<'_>, path: &str) {
     ui.horizontal(|ui| {
         if ui.button(tr("Add a row")).clicked() {
-            cx.run(Command::AddRow(path.clone()));
+            cx.run(Command::AddRow(path.to_owned()));
         }
         if ui.button(tr("Paste rows…")).clicked() {
-            cx.run(Command::Paste(PasteInto::Rows(path.clone())));
+            cx.run(Command::Paste(PasteInto::Rows(path.to_owned())));
         }
     });
 }

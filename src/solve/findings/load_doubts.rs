@@ -149,6 +149,24 @@ impl Say<'_> {
             self.push(Level::Error, "no-wheelbase", "vehicle.wheelbase",
                 tr("Wheelbase: not known. Parts and loads are listed, but without it nobody can say what they weigh on which axle. Measure it from wheel centre to wheel centre.").into());
         }
+        self.half_listed(answer);
+        self.load_indices();
+        self.sized_twice(answer);
+        let [before, after] = answer.compared.origins.map(|origin| origin == Some(Origin::Ledger)).both();
+        if before {
+            self.push(Level::Note, "before-reckoned", "before.lf",
+                tr("The weights before were not weighed: they are reckoned back from the weigh-in after and the ledger of parts.").into());
+        }
+        if after {
+            self.push(Level::Note, "after-foretold", "after.lf",
+                tr("The weights after were not weighed: they are foretold from the weigh-in before and the ledger of parts; order nothing on it that cannot be sent back.").into());
+        }
+        self.left_over(answer);
+    }
+
+    /// Parts and loads that are listed by half, and a load on a hitch that is nowhere.
+    fn half_listed(&mut self, answer: &Answer) {
+        let job = self.job();
         for (i, part) in job.parts.iter().enumerate() {
             // With both weigh-ins the ledger is only compared.
             let level = if answer.compared.origins.both().contains(&Some(Origin::Ledger)) {
@@ -171,6 +189,11 @@ impl Say<'_> {
                     tr("Hitch behind the rear axle: not known, but a load on the hitch is typed. Measure from the rear wheel centres back to the ball; the load case is not known until then.").into());
             }
         }
+    }
+
+    /// Load indices that no table knows.
+    fn load_indices(&mut self) {
+        let job = self.job();
         for side in Side::BOTH {
             let index: Option<Ratio> = self.reading.typed(&job.axle(side).load_index);
             if index.is_some_and(|i| tyre::load_index(i).is_none()) {
@@ -186,6 +209,11 @@ impl Say<'_> {
                 );
             }
         }
+    }
+
+    /// More than one load case to size on.
+    fn sized_twice(&mut self, answer: &Answer) {
+        let job = self.job();
         let sized: Vec<usize> = (0..job.cases.len()).filter(|i| job.cases[*i].sized).collect();
         if let [_, again, ..] = sized[..] {
             let names: Vec<String> =
@@ -204,16 +232,6 @@ impl Say<'_> {
                 .collect();
             self.withhold("sized-twice", format!("cases[{again}].tongue"), text, Vec::new()).mended(mends);
         }
-        let [before, after] = answer.compared.origins.map(|origin| origin == Some(Origin::Ledger)).both();
-        if before {
-            self.push(Level::Note, "before-reckoned", "before.lf",
-                tr("The weights before were not weighed: they are reckoned back from the weigh-in after and the ledger of parts.").into());
-        }
-        if after {
-            self.push(Level::Note, "after-foretold", "after.lf",
-                tr("The weights after were not weighed: they are foretold from the weigh-in before and the ledger of parts; order nothing on it that cannot be sent back.").into());
-        }
-        self.left_over(answer);
     }
 
     /// Scales against ledger.

@@ -1,23 +1,13 @@
 //! What only shows in the results: the questions a good engineer would ask.
 
-mod damper_doubts;
 mod edge;
 mod fitted;
 mod load_doubts;
-mod measured;
-mod mends;
-mod mixed_up;
 mod shop;
-mod sizes;
-mod spring_doubts;
 mod suspension;
-mod swapped;
-mod table_rows;
+mod typed;
 mod vehicle_doubts;
-mod weigh_ins;
-mod weighed;
 mod withheld;
-mod wound;
 
 use crate::base::language::tr;
 use crate::base::units::{Length, Quantity, UnitChoice, display};

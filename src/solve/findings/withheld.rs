@@ -222,7 +222,7 @@ impl Say<'_> {
         if worst <= MOST_DAMPING {
             return;
         }
-        let field = super::damper_doubts::old_field(axle.side, old.by);
+        let field = super::fitted::old_field(axle.side, old.by);
         let text = say!(
             "{who}: the old damper would give a damping ratio of {worst:.1}; {most:.0} is the most that can be. Check the unit of its rates or forces, and the damper's motion ratio.",
             who = axle.side.word(),

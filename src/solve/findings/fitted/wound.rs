@@ -1,12 +1,12 @@
 //! Findings about a spring to be wound: which limit gives way, what its steel and its size ask for.
 
-use super::Say;
-use super::edge::is_near;
 use crate::base::language::tr;
 use crate::base::units::{Length, Quantity, Ratio, Stress, UnitChoice, display};
 use crate::job::Level;
 use crate::say;
 use crate::solve::answer::AxleAnswer;
+use crate::solve::findings::Say;
+use crate::solve::findings::edge::is_near;
 use crate::trade::spring::{NOT_PRESET_SOLID, WindingLimit, Wound};
 
 /// What the design of a spring to be wound rests on, of an axle.
@@ -27,7 +27,7 @@ const DESIGNED_BY: [&str; 12] = [
 
 impl Say<'_> {
     /// A spring to be wound: which limits give way, and what its steel and size ask for.
-    pub(super) fn wound(&mut self, axle: &AxleAnswer) {
+    pub(in crate::solve::findings) fn wound(&mut self, axle: &AxleAnswer) {
         let (key, who) = (axle.side.key(), axle.side.word());
         let stock = &self.job().axle(axle.side).stock;
         let (is_asked, preset) = (!stock.coil.outside_diameter.is_blank(), stock.preset);

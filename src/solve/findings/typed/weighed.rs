@@ -1,16 +1,16 @@
 //! Findings about weighings, ratings and unsprung masses.
 
-use super::edge::{above, outside};
-use super::{Say, weighed_first, weighed_when};
 use crate::base::language::tr;
 use crate::base::units::{Dim, Mass, Quantity, Ratio, display};
 use crate::job::{AxleKind, Level, Mend, Side};
 use crate::say;
 use crate::solve::answer::{Again, Answer, AxleAnswer, Weighed};
+use crate::solve::findings::edge::{above, outside};
+use crate::solve::findings::{Say, weighed_first, weighed_when};
 use crate::trade::weights::cross_weight;
 
 impl Say<'_> {
-    pub(super) fn weights(&mut self, answer: &Answer) {
+    pub(in crate::solve::findings) fn weights(&mut self, answer: &Answer) {
         let limit = self.limit(|j| &j.limits.left_right);
         let cross_limit = self.limit(|j| &j.limits.cross);
         for (i, (weighed, when)) in [(&answer.before, "before"), (&answer.after, "after")].into_iter().enumerate() {
@@ -98,7 +98,7 @@ impl Say<'_> {
     }
 
     /// What scales and tape say after fitting, against what was foretold.
-    pub(super) fn reweighed(&mut self, answer: &Answer) {
+    pub(in crate::solve::findings) fn reweighed(&mut self, answer: &Answer) {
         let corners =
             [("lf", tr("Left front")), ("rf", tr("Right front")), ("lr", tr("Left rear")), ("rr", tr("Right rear"))];
         let found = &answer.reweigh;
@@ -156,7 +156,7 @@ impl Say<'_> {
         self.push_with(Level::Doubt, rule, field, text, mend);
     }
 
-    pub(super) fn unsprung(&mut self, axle: &AxleAnswer, answer: &Answer) {
+    pub(in crate::solve::findings) fn unsprung(&mut self, axle: &AxleAnswer, answer: &Answer) {
         let side = axle.side;
         let data = self.job().axle(side);
         let kind = data.kind;

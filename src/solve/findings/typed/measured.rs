@@ -2,8 +2,6 @@
 
 use std::cmp::Ordering;
 
-use super::Say;
-use super::edge::outside;
 use super::mixed_up::USUAL_RATIO;
 use crate::base::language::tr;
 use crate::base::units::{Length, Quantity, Ratio, SpringRate, display};
@@ -11,6 +9,8 @@ use crate::job::read::MotionRatio;
 use crate::job::{Level, Mend, RatioBy, Side, SpringKind};
 use crate::say;
 use crate::solve::answer::{Answer, AxleAnswer, RouteKind, Routes};
+use crate::solve::findings::Say;
+use crate::solve::findings::edge::outside;
 
 /// Free and fitted length may be off the stated rate by this share. Common practice, no source.
 const LENGTHS_AGREE: f64 = 0.05;
@@ -23,86 +23,94 @@ const LOW_RATIO: f64 = 0.35;
 /// A number and what was asked for to confirm it contradict each other from this share on.
 const CONTRADICTED: f64 = 0.15;
 
+/// The motion ratio of spring or damper, and what is known of it.
+struct RatioOf<'a> {
+    part: &'static str,
+    data: &'a MotionRatio,
+    at: String,
+    field: String,
+    who: String,
+    is_spring: bool,
+    r: f64,
+}
+
 impl Say<'_> {
-    pub(super) fn motion_ratio(&mut self, axle: &AxleAnswer, answer: &Answer) {
+    /// A motion ratio that can hardly be, of spring and damper.
+    pub(in crate::solve::findings) fn motion_ratio(&mut self, axle: &AxleAnswer, answer: &Answer) {
         let data = self.job().axle(axle.side);
-        let spring_ratio = axle.motion_ratio.filter(|_| axle.kind != SpringKind::TorsionBar);
-        for (part, ratio, found) in [
-            ("ratio", &data.ratio, spring_ratio),
-            (
-                "damper_ratio",
-                &data.damper_ratio,
-                axle.damper_motion_ratio.filter(|_| !crate::solve::read::ratio_is_blank(&data.damper_ratio)),
-            ),
-        ] {
+        let spring = axle.motion_ratio.filter(|_| axle.kind != SpringKind::TorsionBar);
+        let damper_is_blank = crate::solve::read::ratio_is_blank(&data.damper_ratio);
+        let damper = axle.damper_motion_ratio.filter(|_| !damper_is_blank);
+        for (part, data, found) in [("ratio", &data.ratio, spring), ("damper_ratio", &data.damper_ratio, damper)] {
             let at = format!("{}.{part}", axle.side.key());
-            let field = format!("{at}.{}", ratio.by.first_field());
-            self.turned_rows(axle.side, ratio, &field);
+            let field = format!("{at}.{}", data.by.first_field());
+            self.turned_rows(axle.side, data, &field);
             let Some(r) = found.map(Quantity::si) else { continue };
             let is_spring = part == "ratio";
-            let who = if is_spring {
-                say!("{side}, spring motion ratio", side = axle.side.word())
-            } else {
-                say!("{side}, damper motion ratio", side = axle.side.word())
+            let side = axle.side.word();
+            let who = match is_spring {
+                true => say!("{side}, spring motion ratio", side),
+                false => say!("{side}, damper motion ratio", side),
             };
-            let usual = |r: f64| USUAL_RATIO.contains(&r);
-            let confirmed = self.reading.typed(&ratio.confirm).is_some_and(|c: Ratio| (c.si() / r - 1.0).abs() <= 0.02);
-            let u = self.u_axle(axle.side, |a| {
-                if is_spring { a.motion_ratio } else { a.damper_motion_ratio }.map(Quantity::si)
-            });
-            let end = outside(r, [0.45, 1.02], u);
-            let slipped = match end {
-                Some(Ordering::Greater) => usual(1.0 / r),
-                Some(_) => usual(r.sqrt()),
-                None => false,
-            };
-            let rests_on = Self::ratio_fields(axle, part, ratio);
-            if !POSSIBLE_RATIO.contains(&r) {
-                let text = say!(
-                    "{who} is {ratio:.3}; 0.1 to 2 is possible. Check both lengths and their units.",
-                    who,
-                    ratio = r
-                );
-                let turned = self.turned_over(&at, ratio).filter(|_| usual(1.0 / r));
-                let other = self.other_travel_units(&at, ratio, r).into_iter().map(|(_, mend)| mend);
-                let mends: Vec<Mend> = other.chain(turned).collect();
-                self.withhold("ratio-impossible", field.clone(), text, rests_on).mended(mends);
-            } else if confirmed {
+            let of = RatioOf { part, data, at, field, who, is_spring, r };
+            let confirmed = self.reading.typed(&data.confirm).is_some_and(|c: Ratio| (c.si() / r - 1.0).abs() <= 0.02);
+            if confirmed && POSSIBLE_RATIO.contains(&r) {
                 continue;
-            } else if slipped && self.is_confirmed(axle, answer, part, r) {
-                let text = say!(
-                    "{who} is {ratio:.3}; 0.45 to 1.02 is usual. A second way says the same, so it counts.",
-                    who,
-                    ratio = r
-                );
-                self.push(Level::Note, "ratio-unusual", field.clone(), text);
-            } else if slipped && end == Some(Ordering::Greater) {
-                let mend = self.turned_over(&at, ratio).into_iter().chain([self.keep_ratio(&at, r)]);
-                let text = upside_down(&who, is_spring, r);
-                self.withhold("ratio-upside-down", field.clone(), text, rests_on).mended(mend);
-            } else if slipped {
-                let mend = self.not_squared(&at, ratio).into_iter().chain([self.keep_ratio(&at, r)]);
-                let text = say!(
-                    "{who} {ratio:.3} is low: it looks already squared. Its root is {root:.3}; type the ratio of lengths, the program squares it.",
-                    who,
-                    ratio = r,
-                    root = r.sqrt()
-                );
-                let is_worthless = r < LOW_RATIO;
-                self.withhold_if(is_worthless, ("ratio-squared", field.clone()), text, rests_on).mended(mend);
-            } else if end.is_some() && ratio.by != RatioBy::Number {
-                let text = say!(
-                    "{who} is {ratio:.3}; 0.45 to 1.02 is usual. Check both lengths and their units.",
-                    who,
-                    ratio = r
-                );
-                let other = self.other_travel_units(&at, ratio, r).into_iter().map(|(_, mend)| mend);
-                let mends: Vec<Mend> = other.chain([self.keep_ratio(&at, r)]).collect();
-                self.push_with(Level::Doubt, "ratio-unusual", field.clone(), text, mends);
             }
-            if ratio.by == RatioBy::Number && !crate::solve::read::ratio_is_blank(ratio) {
-                self.confirmed(&who, is_spring, axle, r);
+            self.odd_ratio(axle, answer, &of);
+            if data.by == RatioBy::Number && !crate::solve::read::ratio_is_blank(data) {
+                self.confirmed(&of.who, is_spring, axle, r);
             }
+        }
+    }
+
+    /// One motion ratio outside what is possible or usual.
+    fn odd_ratio(&mut self, axle: &AxleAnswer, answer: &Answer, of: &RatioOf<'_>) {
+        let RatioOf { part, data, at, r, .. } = of;
+        let (who, field, r) = (&of.who, of.field.clone(), *r);
+        let usual = |r: f64| USUAL_RATIO.contains(&r);
+        let u = self
+            .u_axle(axle.side, |a| if of.is_spring { a.motion_ratio } else { a.damper_motion_ratio }.map(Quantity::si));
+        let end = outside(r, [*USUAL_RATIO.start(), *USUAL_RATIO.end()], u);
+        let slipped = match end {
+            Some(Ordering::Greater) => usual(1.0 / r),
+            Some(_) => usual(r.sqrt()),
+            None => false,
+        };
+        let rests_on = Self::ratio_fields(axle, part, data);
+        let others =
+            |say: &Self| say.other_travel_units(at, data, r).into_iter().map(|(_, mend)| mend).collect::<Vec<Mend>>();
+        if !POSSIBLE_RATIO.contains(&r) {
+            let text =
+                say!("{who} is {ratio:.3}; 0.1 to 2 is possible. Check both lengths and their units.", who, ratio = r);
+            let turned = self.turned_over(at, data).filter(|_| usual(1.0 / r));
+            let mends: Vec<Mend> = others(self).into_iter().chain(turned).collect();
+            self.withhold("ratio-impossible", field, text, rests_on).mended(mends);
+        } else if slipped && self.is_confirmed(axle, answer, part, r) {
+            let text = say!(
+                "{who} is {ratio:.3}; 0.45 to 1.02 is usual. A second way says the same, so it counts.",
+                who,
+                ratio = r
+            );
+            self.push(Level::Note, "ratio-unusual", field, text);
+        } else if slipped && end == Some(Ordering::Greater) {
+            let mend = self.turned_over(at, data).into_iter().chain([self.keep_ratio(at, r)]);
+            let text = upside_down(who, of.is_spring, r);
+            self.withhold("ratio-upside-down", field, text, rests_on).mended(mend);
+        } else if slipped {
+            let mend = self.not_squared(at, data).into_iter().chain([self.keep_ratio(at, r)]);
+            let text = say!(
+                "{who} {ratio:.3} is low: it looks already squared. Its root is {root:.3}; type the ratio of lengths, the program squares it.",
+                who,
+                ratio = r,
+                root = r.sqrt()
+            );
+            self.withhold_if(r < LOW_RATIO, ("ratio-squared", field), text, rests_on).mended(mend);
+        } else if end.is_some() && data.by != RatioBy::Number {
+            let text =
+                say!("{who} is {ratio:.3}; 0.45 to 1.02 is usual. Check both lengths and their units.", who, ratio = r);
+            let mends: Vec<Mend> = others(self).into_iter().chain([self.keep_ratio(at, r)]).collect();
+            self.push_with(Level::Doubt, "ratio-unusual", field, text, mends);
         }
     }
 
@@ -162,7 +170,7 @@ impl Say<'_> {
     }
 
     /// Lengths that cannot be, and the route to the wheel rate that stands apart.
-    pub(super) fn routes(&mut self, axle: &AxleAnswer, answer: &Answer) {
+    pub(in crate::solve::findings) fn routes(&mut self, axle: &AxleAnswer, answer: &Answer) {
         let (key, who) = (axle.side.key(), axle.side.word());
         let data = &self.job().axle(axle.side).spring;
         let free: Option<Length> = self.reading.typed(&data.free_length);
@@ -239,7 +247,7 @@ impl Say<'_> {
     }
 
     /// The field to look at first when a route is wrong: what this kind of spring was measured by.
-    pub(super) fn field_of(&self, axle: &AxleAnswer, route: RouteKind) -> &'static str {
+    pub(in crate::solve::findings) fn field_of(&self, axle: &AxleAnswer, route: RouteKind) -> &'static str {
         match route {
             RouteKind::Spring => self.rate_field(axle),
             other => other.field(),

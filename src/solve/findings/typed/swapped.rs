@@ -4,13 +4,13 @@
 //! vehicle it leaves is far more likely than the one that was typed.
 
 use super::weigh_ins::{Readings, changes, on_axles};
-use super::{Say, weighed_when};
 use crate::base::language::tr;
 use crate::base::units::entry::AnyEntry as _;
 use crate::base::units::{DecimalMark, Entry, Mass, Quantity, Unit, display, parse};
 use crate::job::retype::mixed_up_with;
 use crate::job::{Level, Mend, Weighing};
 use crate::say;
+use crate::solve::findings::{Say, weighed_when};
 
 /// A slip is named when it makes the readings e^3.5 times, some thirty times, as likely: set so that of 2,000 vehicles
 /// without a slip fewer than one in a hundred is questioned.
@@ -185,7 +185,7 @@ impl Texts<'_> {
 
 impl Say<'_> {
     /// Readings of the weigh-ins that are far likelier changed over, or in the other unit.
-    pub(super) fn swapped_readings(&mut self) {
+    pub(in crate::solve::findings) fn swapped_readings(&mut self) {
         let (job, read) = (self.texts(), self.job());
         let texts = Texts { weighings: [&job.before, &job.after], mark: job.decimal };
         // Repeated readings show a slip by their scatter.

@@ -1,12 +1,12 @@
 //! Findings about rows of tables: one that stands off, one that is half filled in, columns that are changed over.
 
-use super::Say;
 use crate::base::language::tr;
 use crate::base::units::{Force, Length, Quantity};
 use crate::job::read::Read;
 use crate::job::{LeafBy, Level, Mend, RatioBy, Side, SpringKind, Walk as _};
 use crate::say;
 use crate::solve::answer::{Answer, AxleAnswer};
+use crate::solve::findings::Say;
 use crate::trade::wheel::Rows;
 
 /// Rebound over bump of usual dampers; common practice, no source. A curve is changed over when it is so upside down.
@@ -14,7 +14,7 @@ const REBOUND_OVER_BUMP: std::ops::RangeInclusive<f64> = 1.5..=4.0;
 
 impl Say<'_> {
     /// A row of a motion ratio that does not fit the others.
-    pub(super) fn rows(&mut self, axle: &AxleAnswer, answer: &Answer) {
+    pub(in crate::solve::findings) fn rows(&mut self, axle: &AxleAnswer, answer: &Answer) {
         let checked = answer.checked(axle.side);
         for (part, rows) in [("ratio", &checked.ratio_rows), ("damper_ratio", &checked.damper_rows)] {
             if let Some(Rows { off: Some((row, by)), typed_at, .. }) = rows {
@@ -52,7 +52,7 @@ impl Say<'_> {
     }
 
     /// Rows that are half filled in: nothing in their table can be used until they are whole or gone.
-    pub(super) fn half_rows(&mut self, axle: &AxleAnswer) {
+    pub(in crate::solve::findings) fn half_rows(&mut self, axle: &AxleAnswer) {
         let data = self.job().axle(axle.side);
         let used = |list: &str| match list {
             "ratio.rows" => data.ratio.by == RatioBy::Rows && axle.kind != SpringKind::TorsionBar,
@@ -96,7 +96,7 @@ impl Say<'_> {
     }
 
     /// Damper rows whose forces in bump and rebound are the other way round.
-    pub(super) fn damper_columns(&mut self, side: Side) {
+    pub(in crate::solve::findings) fn damper_columns(&mut self, side: Side) {
         let data = self.job().axle(side);
         let forces = |bump: &Read<Force>, rebound: &Read<Force>| {
             Some([self.reading.typed(bump)?.si(), self.reading.typed(rebound)?.si()])

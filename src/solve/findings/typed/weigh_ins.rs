@@ -1,10 +1,10 @@
 //! What is likely of a job's two weigh-ins: of each as it stands, and of the change that parts and loads explain.
 
-use super::Say;
 use crate::base::math::spread::Measured;
 use crate::base::units::{Length, Mass, Quantity};
 use crate::solve::evaluate::equal_load::{parts_of, variance_of};
 use crate::solve::evaluate::four_corners;
+use crate::solve::findings::Say;
 use crate::trade::ledger;
 use crate::trade::weights::likely::{OnAxle, Spreads};
 
@@ -23,10 +23,10 @@ const ABOARD: [f64; 2] = [0.05, 0.025];
 const TRACK_M: f64 = 1.5;
 
 /// All readings, kg: before and after, each LF, RF, LR, RR, front axle, rear axle.
-pub(super) type Readings = [[Option<f64>; 6]; 2];
+pub(in crate::solve::findings) type Readings = [[Option<f64>; 6]; 2];
 
 /// A weigh-in axle by axle: by its corners, else as a whole.
-pub(super) fn on_axles(read: [Option<f64>; 6]) -> [Option<OnAxle>; 2] {
+pub(in crate::solve::findings) fn on_axles(read: [Option<f64>; 6]) -> [Option<OnAxle>; 2] {
     [0, 1].map(|axle| {
         let corners = read[2 * axle].zip(read[2 * axle + 1]);
         let by_corners = corners.map(|(l, r)| OnAxle { sum_kg: l + r, right_more_kg: Some(r - l) });
@@ -35,7 +35,7 @@ pub(super) fn on_axles(read: [Option<f64>; 6]) -> [Option<OnAxle>; 2] {
 }
 
 /// What is likely of the readings of one job.
-pub(super) struct Likely {
+pub(in crate::solve::findings) struct Likely {
     /// Of the first weigh-in that is there.
     itself: Spreads,
     /// Of the change from before to after.
@@ -54,7 +54,7 @@ impl Likely {
 }
 
 /// Axle by axle, after less before.
-pub(super) fn changes(read: &Readings) -> [Option<OnAxle>; 2] {
+pub(in crate::solve::findings) fn changes(read: &Readings) -> [Option<OnAxle>; 2] {
     let [before, after] = read.map(on_axles);
     [0, 1].map(|axle| {
         let (was, is) = (before[axle]?, after[axle]?);
@@ -65,7 +65,7 @@ pub(super) fn changes(read: &Readings) -> [Option<OnAxle>; 2] {
 
 impl Say<'_> {
     /// What is likely of these readings; `None` without an axle that was read.
-    pub(super) fn likely(&self, read: &Readings) -> Option<Likely> {
+    pub(in crate::solve::findings) fn likely(&self, read: &Readings) -> Option<Likely> {
         let job = self.job();
         let totals = read.map(on_axles).map(|w| w.iter().flatten().map(|axle| axle.sum_kg).sum::<f64>());
         let weighed = totals.into_iter().filter(|t| *t > 0.0);

@@ -1,7 +1,5 @@
 //! Readings of a rate that a slip would explain: the number in another unit, the motion ratio the other way up.
 
-use super::Say;
-use super::edge::outside;
 use crate::base::language::tr;
 use crate::base::units::{Dim, Frequency, Length, Quantity, SpringRate, Unit, display, parse};
 use crate::job::read::MotionRatio;
@@ -10,6 +8,8 @@ use crate::job::{Goal, LeafBy, Mend, RateBy, RatioBy, Side, SpringKind, fields};
 use crate::say;
 use crate::solve::answer::{AxleAnswer, RouteKind, Routes, Standing, State};
 use crate::solve::compare::agree;
+use crate::solve::findings::Say;
+use crate::solve::findings::edge::outside;
 
 /// A ride frequency this many times the highest wanted, or below this share of the lowest, is asked about. Model of the
 /// job; common practice, no source.
@@ -19,12 +19,12 @@ const CREDIBLE_HZ: [f64; 2] = [1.0, 1.6];
 /// Another reading may miss the wanted range by this factor.
 const NEAR: f64 = 1.25;
 /// Motion ratios that are usual.
-pub(super) const USUAL_RATIO: std::ops::RangeInclusive<f64> = 0.45..=1.02;
+pub(in crate::solve::findings) const USUAL_RATIO: std::ops::RangeInclusive<f64> = 0.45..=1.02;
 /// A rate typed once more may differ by this share.
 const SAME: f64 = 0.02;
 
 /// Another reading of what was typed: the frequency it gives, and what settles it.
-pub(super) struct Reading {
+pub(in crate::solve::findings) struct Reading {
     /// "310 lb/in".
     words: String,
     /// On springs, Hz.
@@ -34,7 +34,7 @@ pub(super) struct Reading {
 
 impl Say<'_> {
     /// A frequency on the old springs far from what is wanted or credible, with the readings that would explain it.
-    pub(super) fn frequencies(&mut self, axle: &AxleAnswer) {
+    pub(in crate::solve::findings) fn frequencies(&mut self, axle: &AxleAnswer) {
         let [low, high] = [self.limit(|j| &j.limits.frequency_low), self.limit(|j| &j.limits.frequency_high)];
         let (Some(low), Some(high)) = (low, high) else { return };
         let seen =
@@ -166,7 +166,12 @@ impl Say<'_> {
     }
 
     /// Travels of which one was in another unit: an unusual motion ratio gets usual by this factor.
-    pub(super) fn other_travel_units(&self, at: &str, data: &MotionRatio, r: f64) -> Vec<(f64, Mend)> {
+    pub(in crate::solve::findings) fn other_travel_units(
+        &self,
+        at: &str,
+        data: &MotionRatio,
+        r: f64,
+    ) -> Vec<(f64, Mend)> {
         if data.by != RatioBy::Moved || USUAL_RATIO.contains(&r) {
             return Vec::new();
         }
@@ -177,7 +182,7 @@ impl Say<'_> {
     }
 
     /// The rate read in other units, where the factor that makes of it is accepted.
-    pub(super) fn rate_in_other_units(
+    pub(in crate::solve::findings) fn rate_in_other_units(
         &self,
         axle: &AxleAnswer,
         accept: impl Fn(f64) -> bool,
@@ -186,7 +191,7 @@ impl Say<'_> {
     }
 
     /// Fields that belong together read in other units, where the factor that this makes is accepted: with its words.
-    pub(super) fn in_other_units(
+    pub(in crate::solve::findings) fn in_other_units(
         &self,
         paths: &[String],
         power: i32,
@@ -246,7 +251,7 @@ impl Say<'_> {
 
     /// What makes routes to the wheel rate agree that do not: a motion ratio or a unit read otherwise, a ballast counted
     /// for both sides, or the stated rate left out where the spring itself was measured.
-    pub(super) fn route_mends(&self, axle: &AxleAnswer, routes: &Routes) -> Vec<Mend> {
+    pub(in crate::solve::findings) fn route_mends(&self, axle: &AxleAnswer, routes: &Routes) -> Vec<Mend> {
         let agree_with = |factor: &dyn Fn(RouteKind) -> f64| agree(routes, |_| true, factor);
         let mut mends = Vec::new();
         for (factor, _, mend) in self.other_ratios(axle.side) {
@@ -294,7 +299,7 @@ impl Say<'_> {
     }
 
     /// The rate by press, by wire or by whatever else was measured in place of a stated one that stands apart.
-    pub(super) fn without_stated(&self, axle: &AxleAnswer, routes: &Routes) -> Vec<Mend> {
+    pub(in crate::solve::findings) fn without_stated(&self, axle: &AxleAnswer, routes: &Routes) -> Vec<Mend> {
         if axle.motion_ratio.is_none_or(|r| !USUAL_RATIO.contains(&r.si())) {
             return Vec::new(); // Every route would go by a ratio that is doubted itself.
         }

@@ -2,21 +2,21 @@
 
 use std::cmp::Ordering;
 
-use super::Say;
-use super::edge::{below, is_near, outside};
 use crate::base::language::tr;
 use crate::base::units::{DamperSpeed, Length, Quantity, Ratio, Velocity, display};
 use crate::job::{Level, Mend, Side};
 use crate::say;
 use crate::solve::answer::{AxleAnswer, Damping, OldDamper, OldDamperBy};
 use crate::solve::evaluate::axle::damping::{offered_curves, old_curve};
+use crate::solve::findings::Say;
+use crate::solve::findings::edge::{below, is_near, outside};
 use crate::trade::damper::{Curve, CurveError, Direction};
 
 /// Half of the last figure shown is no difference.
 const SHOWN: f64 = 0.005;
 
 impl Say<'_> {
-    pub(super) fn dampers(&mut self, axle: &AxleAnswer) {
+    pub(in crate::solve::findings) fn dampers(&mut self, axle: &AxleAnswer) {
         self.damper_curves(axle);
         self.damper_fields(axle);
         self.old_damper(axle);
@@ -257,7 +257,7 @@ impl Say<'_> {
     }
 
     /// What is said of the end of a damper's travel to which it closes, or opens; `None` when there is room enough.
-    pub(super) fn damper_end(
+    pub(in crate::solve::findings) fn damper_end(
         &self,
         damper: &str,
         closes: bool,
@@ -311,7 +311,7 @@ impl Say<'_> {
 }
 
 /// The field by which the old damper is known.
-pub(super) fn old_field(side: Side, by: OldDamperBy) -> String {
+pub(in crate::solve::findings) fn old_field(side: Side, by: OldDamperBy) -> String {
     let field = match by {
         OldDamperBy::Curve => "rows[0].bump",
         OldDamperBy::Rates => "bump_rate",

@@ -1,7 +1,5 @@
 //! Findings about what was measured of a spring: sizes and tables that cannot be.
 
-use super::Say;
-use super::edge::outside;
 use crate::base::language::tr;
 use crate::base::units::{Angle, Force, Length, Quantity, Ratio, display};
 use crate::job::read::WireSizes;
@@ -9,11 +7,13 @@ use crate::job::{LeafBy, Level, Mend, SpringKind};
 use crate::say;
 use crate::solve::answer::{AxleAnswer, Standing};
 use crate::solve::evaluate::axle::known::{STEEPEST_ARM_RAD, stop_table};
+use crate::solve::findings::Say;
+use crate::solve::findings::edge::outside;
 use crate::trade::spring::{Points, Spring, press};
 
 impl Say<'_> {
     /// Sizes that were typed, but cannot belong together; only those that this kind of spring uses.
-    pub(super) fn spring_sizes(&mut self, axle: &AxleAnswer) {
+    pub(in crate::solve::findings) fn spring_sizes(&mut self, axle: &AxleAnswer) {
         match axle.kind {
             SpringKind::Coil | SpringKind::WithHelper => self.coil_sizes(axle),
             SpringKind::Progressive => {}

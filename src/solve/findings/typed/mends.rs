@@ -1,16 +1,16 @@
 //! What mends a slip whose cause a finding names.
 
-use super::Say;
 use super::mixed_up::USUAL_RATIO;
 use crate::base::language::tr;
 use crate::base::units::{Angle, Dim, Quantity, Ratio, display, table};
 use crate::job::read::MotionRatio;
 use crate::job::{Finding, Level, Mend, RatioBy, Side, fields};
 use crate::say;
+use crate::solve::findings::Say;
 
 impl Say<'_> {
     /// A finding with what would mend it.
-    pub(super) fn push_with(
+    pub(in crate::solve::findings) fn push_with(
         &mut self,
         level: Level,
         rule: &'static str,
@@ -24,7 +24,7 @@ impl Say<'_> {
 
     /// A motion ratio the other way up, by what it was typed as; `at` is `front.ratio` or `front.damper_ratio`. `None`
     /// for rows, and for an angle alone.
-    pub(super) fn turned_over(&self, at: &str, ratio: &MotionRatio) -> Option<Mend> {
+    pub(in crate::solve::findings) fn turned_over(&self, at: &str, ratio: &MotionRatio) -> Option<Mend> {
         let inverse = |r: Ratio| 1.0 / r.si();
         match ratio.by {
             RatioBy::Moved => {
@@ -47,7 +47,7 @@ impl Say<'_> {
     }
 
     /// A bare motion ratio that was squared already, by its root.
-    pub(super) fn not_squared(&self, at: &str, ratio: &MotionRatio) -> Option<Mend> {
+    pub(in crate::solve::findings) fn not_squared(&self, at: &str, ratio: &MotionRatio) -> Option<Mend> {
         let number: Ratio = self.reading.typed(&ratio.number).filter(|_| ratio.by == RatioBy::Number)?;
         let root = |r: Ratio| self.ratio_text(r.si().sqrt());
         let mend = Mend::new(say!("Use {ratio}", ratio = root(number))).set(format!("{at}.number"), root(number));
@@ -56,13 +56,13 @@ impl Say<'_> {
     }
 
     /// The motion ratio as it was typed, confirmed.
-    pub(super) fn keep_ratio(&self, at: &str, ratio: f64) -> Mend {
+    pub(in crate::solve::findings) fn keep_ratio(&self, at: &str, ratio: f64) -> Mend {
         let text = self.ratio_text(ratio);
         Mend::new(say!("Keep {ratio}", ratio = text)).set(format!("{at}.confirm"), text)
     }
 
     /// What was asked for to confirm a number, or the number: each as both. Of an unusual and a usual one, the usual.
-    pub(super) fn one_of(&self, at: &str, [confirm, number]: [f64; 2]) -> Vec<Mend> {
+    pub(in crate::solve::findings) fn one_of(&self, at: &str, [confirm, number]: [f64; 2]) -> Vec<Mend> {
         let text = self.ratio_text(confirm);
         let use_it = Mend::new(say!("Use {ratio}", ratio = text));
         let use_it = use_it.set(format!("{at}.number"), text.clone()).set(format!("{at}.confirm"), text);
@@ -73,21 +73,21 @@ impl Say<'_> {
     }
 
     /// Two typed fields, changed over.
-    pub(super) fn swap(&self, one: &str, other: &str) -> Option<Mend> {
+    pub(in crate::solve::findings) fn swap(&self, one: &str, other: &str) -> Option<Mend> {
         let label = |path: &str| fields::by_path(path).map_or_else(String::new, |(f, _)| f.label().to_owned());
         let label = say!("Swap \"{one}\" and \"{other}\"", one = label(one), other = label(other));
         self.texts().swap(label, one, other)
     }
 
     /// The wheel travels of all rows of a motion ratio, their signs turned round.
-    pub(super) fn turned_signs(&self, at: &str, rows: usize) -> Mend {
+    pub(in crate::solve::findings) fn turned_signs(&self, at: &str, rows: usize) -> Mend {
         let cells = (0..rows).map(|row| format!("{at}.rows[{row}].wheel"));
         let turned = cells.filter_map(|cell| self.texts().negated(&cell).map(|text| (cell, text)));
         Mend { label: tr("Turn all signs of the wheel travel round").to_owned(), edits: turned.collect() }
     }
 
     /// Heights while loading and unloading, changed over in every row that has both.
-    pub(super) fn swapped_branches(&self, side: Side, rows: usize) -> Mend {
+    pub(in crate::solve::findings) fn swapped_branches(&self, side: Side, rows: usize) -> Mend {
         let cells = (0..rows).map(|row| format!("{}.spring.leaf.rows[{row}]", side.key()));
         let swapped = cells.filter_map(|row| {
             self.texts().swap("", &format!("{row}.loading"), &format!("{row}.unloading")).map(|m| m.edits)
@@ -96,14 +96,14 @@ impl Say<'_> {
     }
 
     /// An angle that was taken from upright, from level.
-    pub(super) fn angle_from_level(&self, path: &str, angle: Angle) -> Mend {
+    pub(in crate::solve::findings) fn angle_from_level(&self, path: &str, angle: Angle) -> Mend {
         let degrees = (90.0 - angle.si().to_degrees().abs()) * angle.si().signum();
         let text = table::find(Dim::Angle, "°").map_or_else(String::new, |u| self.texts().written(degrees, u, 3));
         Mend::new(say!("Use {angle} from level", angle = text)).set(path, text)
     }
 
     /// A ratio as it is typed.
-    pub(super) fn ratio_text(&self, ratio: f64) -> String {
+    pub(in crate::solve::findings) fn ratio_text(&self, ratio: f64) -> String {
         table::find(Dim::Ratio, "")
             .map_or_else(|| display::significant(ratio, 4), |u| self.texts().written(ratio, u, 4))
     }

@@ -1,0 +1,188 @@
+//! Findings about what is wanted, and whether a spring gives it; rear against front.
+
+use std::cmp::Ordering;
+
+use crate::base::language::tr;
+use crate::base::units::{Dim, Frequency, Length, Quantity, Ratio, display};
+use crate::job::{BagFitted, Goal, Level, Side};
+use crate::say;
+use crate::solve::answer::{Answer, AxleAnswer, Sizing, SpringToBuy, Standing};
+use crate::solve::evaluate::axle::known;
+use crate::solve::findings::Say;
+use crate::solve::findings::edge::{above, outside};
+
+impl Say<'_> {
+    /// The wanted range, and whether a spring lies in it.
+    pub(in crate::solve::findings) fn targets(&mut self, axle: &AxleAnswer) {
+        let (side, data) = (axle.side, self.job().axle(axle.side));
+        let target = &data.target;
+        if target.goal == Goal::Range {
+            let low: Option<Frequency> = self.reading.known(&target.low);
+            let high: Option<Frequency> = self.reading.known(&target.high);
+            self.in_order(side, "target.low", low, high);
+        }
+        let low: Option<Ratio> = self.reading.known(&target.damping_low);
+        let high: Option<Ratio> = self.reading.known(&target.damping_high);
+        self.in_order(side, "target.damping_low", low, high);
+        if target.goal == Goal::AsBefore
+            && axle.standing.before.is_none()
+            && axle.sprung_after.is_some()
+            && axle.motion_ratio.is_some()
+        {
+            self.push(Level::Error, "no-before-frequency", format!("{}.target.low", side.key()), say!(
+                "{side}: \"as before\" is wanted, but the frequency before is not known. Give the before-weights and the old rate, or name a range.",
+                side = side.word()
+            ));
+        }
+        if axle.nothing_left {
+            let text = say!(
+                "{side}: with {others} alone the wanted wheel rate is already passed; nothing is left for a spring. Change that first, or want a higher frequency.",
+                side = side.word(),
+                others = self.what_else_carries(axle)
+            );
+            self.push(Level::Error, "nothing-left", format!("{}.target.high", side.key()), text);
+        }
+        if let Some(sizing) = axle.sizing.as_ref().filter(|s| s.spring_rate.low.si() <= 0.0 && !axle.keeps()) {
+            let text = say!(
+                "{side}: with {others} most of the wanted wheel rate is already there; {high} at most is left for the spring. Change that first, or want a higher frequency.",
+                side = side.word(),
+                others = self.what_else_carries(axle),
+                high = display::rounded(sizing.spring_rate.high, self.units)
+            );
+            self.push(Level::Doubt, "others-carry", format!("{}.target.high", side.key()), text);
+        } else if let (Some(sizing), Some(spring)) = (&axle.sizing, &axle.parts.spring)
+            && !spring.pick_inside
+            && !sizing.is_one_value()
+            && !axle.keeps()
+        {
+            self.outside_the_range(axle, sizing, spring);
+        }
+    }
+
+    /// What is bought lies outside the wanted range.
+    fn outside_the_range(&mut self, axle: &AxleAnswer, sizing: &Sizing, spring: &SpringToBuy) {
+        let side = axle.side;
+        if let Some(bar) = &spring.bar {
+            let text = say!(
+                "{side}: no bar diameter in whole steps lies between {low} and {high}; {pick} is the nearest. Have a bar made, or widen the range.",
+                side = side.word(),
+                low = display::full_si(bar.diameter.low.si(), Dim::Length, self.units),
+                high = display::full_si(bar.diameter.high.si(), Dim::Length, self.units),
+                pick = display::as_sold(bar.pick, self.units)
+            );
+            self.push(Level::Doubt, "no-stock-inside", format!("{}.stock.bar_step", side.key()), text);
+            return;
+        }
+        if let Some(taken) = &axle.parts.taken {
+            let band = &sizing.spring_rate;
+            let end = if spring.pick > band.high { band.high } else { band.low };
+            let off = (spring.pick - end).si().abs();
+            let is_high = spring.pick > band.high;
+            let u = self.u_axle(side, |a| {
+                let sizing = a.sizing.as_ref()?;
+                Some(if is_high { sizing.spring_rate.high } else { sizing.spring_rate.low }.si())
+            });
+            if !above(off, 0.0, u) {
+                return;
+            }
+            let text = say!(
+                "{side}: {taken} has {pick}, outside the {low} to {high} that the wanted range asks for. Take another, or widen the range.",
+                taken,
+                side = side.word(),
+                pick = display::rounded(spring.pick, self.units),
+                low = display::rounded(sizing.spring_rate.low, self.units),
+                high = display::rounded(sizing.spring_rate.high, self.units)
+            );
+            self.push(Level::Doubt, "taken-outside", format!("{}.taken.rate", side.key()), text);
+            return;
+        }
+        self.push(Level::Doubt, "no-stock-inside", format!("{}.stock.step", side.key()), say!(
+            "{side}: no stock rate lies between {low} and {high}; {pick} is the nearest. Widen the range, look for another step, or have a spring wound.",
+            side = side.word(), low = display::rounded(sizing.spring_rate.low, self.units), high = display::rounded(sizing.spring_rate.high, self.units), pick = display::rounded(spring.pick, self.units)
+        ));
+    }
+
+    /// "the bump stop and the air bag": what adds to the wheel rate beside the spring at the wanted height, most first.
+    fn what_else_carries(&self, axle: &AxleAnswer) -> String {
+        // What adds less than this share of the most is not named.
+        const COUNTS: f64 = 0.1;
+        let others = |s: &Standing| -> Option<Vec<(f64, &'static str)>> {
+            let from = axle.standing.before.as_ref().map_or(Length::from_si(0.0), |b| b.travel);
+            let raise: Length = self.reading.known(&self.job().axle(axle.side).target.raise)?;
+            let (curve, at, data) = (&s.curve, from - raise, self.job().axle(axle.side));
+            let bag = known::bag(self.reading, data).filter(|_| data.bag.fitted != BagFitted::No);
+            let ratio = curve.spring_length.ratio(at).si();
+            let geometry = s.spring_force.si() * s.curve.spring_length.ratio(s.travel).si() / ratio
+                * curve.spring_length.slope(at).value;
+            Some(vec![
+                (curve.stop_rate_n_per_m(at.si()), tr("the bump stop that is touched at that height")),
+                (bag.map_or(0.0, |(bag, ratio)| bag.rate_n_per_m(0.0) * ratio.si().powi(2)), tr("the air bag")),
+                (curve.parallel_rate_n_per_m, tr("the rubber")),
+                (geometry, tr("the changing motion ratio")),
+            ])
+        };
+        let standing = axle.standing.old.as_ref().or(axle.standing.before.as_ref());
+        let mut others = standing.and_then(others).unwrap_or_default();
+        others.sort_by(|a, b| b.0.total_cmp(&a.0));
+        let most = others.first().map_or(0.0, |o| o.0);
+        others.retain(|o| o.0 > COUNTS * most);
+        match others.as_slice() {
+            [] => tr("other parts than the spring").to_owned(),
+            some => some.iter().map(|o| o.1).collect::<Vec<_>>().join(tr(" and ")),
+        }
+    }
+
+    /// A wanted range, of frequency or damping ratio, whose ends are changed over.
+    fn in_order<Q: Quantity + PartialOrd>(&mut self, side: Side, key: &str, low: Option<Q>, high: Option<Q>) {
+        if let (Some(low), Some(high)) = (low, high)
+            && low > high
+        {
+            let (low, high) = (display::rounded(low, self.units), display::rounded(high, self.units));
+            let text = if Q::DIM == Dim::Frequency {
+                say!(
+                    "{side}: the lowest wanted frequency, {low}, is above the highest, {high}. Swap them.",
+                    low,
+                    high,
+                    side = side.word()
+                )
+            } else {
+                say!(
+                    "{side}: the lowest wanted damping ratio, {low}, is above the highest, {high}. Swap them.",
+                    low,
+                    high,
+                    side = side.word()
+                )
+            };
+            let field = format!("{}.{key}", side.key());
+            let mend = self.swap(&field, &field.replace("low", "high"));
+            self.push_with(Level::Error, "range-reversed", field, text, mend);
+        }
+    }
+
+    /// How the rear bounces against the front.
+    pub(in crate::solve::findings) fn rear_against_front(&mut self, answer: &Answer) {
+        let low = self.limit(|j| &j.limits.rear_front_low);
+        let high = self.limit(|j| &j.limits.rear_front_high);
+        let (Some(ratio), Some(low), Some(high)) = (answer.rear_over_front.new, low, high) else { return };
+        let allowed = [low.si(), high.si()];
+        let Some(end) = outside(ratio.si(), allowed, self.u_vehicle(|v| v.rear_over_front.new.map(Quantity::si)))
+        else {
+            return;
+        };
+        let was_so = answer.rear_over_front.before.is_some_and(|r| outside(r.si(), allowed, None) == Some(end));
+        let text = if end == Ordering::Less {
+            say!(
+                "As fitted, the rear bounces {ratio:.2} times as fast as the front; below {low:.2} a vehicle pitches. Look at the rear springs too.",
+                ratio = ratio.si(),
+                low = low.si()
+            )
+        } else {
+            say!(
+                "As fitted, the rear bounces {ratio:.2} times as fast as the front; above {high:.2} the rear is harsh against the front. Look at the rear springs too.",
+                ratio = ratio.si(),
+                high = high.si()
+            )
+        };
+        self.push_state(was_so, Level::Doubt, "rear-front", "rear.target.low", text);
+    }
+}
