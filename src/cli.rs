@@ -321,19 +321,15 @@ fn choose(job: &Job, answer: &Answer, opened: &Opened, draws: Draws, json: bool)
         .collect();
     let listed = &opened.list.dampers;
     let dampers = Side::BOTH.map(|side| choose::damper_choice::rank(job, answer, side, listed));
-    let dampers = || Side::BOTH.into_iter().zip(dampers.iter().map(|d| d.as_ref().map_err(|unable| *unable)));
+    let ranked = Side::BOTH.map(|side| (answer.axle(side), dampers[side as usize].as_ref().map_err(|unable| *unable)));
     let text = if json {
-        let mut value = report::sections::choose::json(&choices, springs);
-        let found =
-            dampers().map(|(side, d)| (side.key().to_owned(), report::sections::choose_dampers::json(d, listed)));
-        value["dampers"] = serde_json::Value::Object(found.collect());
-        value["json_version"] = json::VERSION.into();
+        let value = report::sections::choose::json(job, &choices, &ranked, &opened.list);
         serde_json::to_string_pretty(&value)? + "\n"
     } else {
         let mut said = report::sections::choose::build(job, opened.name.as_str(), &opened.list, &choices);
         said.blocks.splice(0..0, sheet::withheld(job, answer));
-        for (side, d) in dampers() {
-            said.blocks.extend(report::sections::choose_dampers::blocks(job, answer.axle(side), listed, d));
+        for (axle, found) in ranked {
+            said.blocks.extend(report::sections::choose_dampers::blocks(job, axle, listed, found));
         }
         text::write(&said, Markup::Plain)
     };

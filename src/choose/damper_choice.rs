@@ -61,6 +61,32 @@ pub struct DamperRanking {
     pub fitting: usize,
 }
 
+/// So many dampers that fit, and so many of the others, are told one by one.
+const TOLD: usize = 8;
+
+impl DamperRanking {
+    /// The best of those that fit.
+    pub fn fit(&self) -> &[JudgedDamper] {
+        &self.ranked[..self.fitting.min(TOLD)]
+    }
+
+    /// The nearest of the others.
+    pub fn others(&self) -> &[JudgedDamper] {
+        let others = &self.ranked[self.fitting..];
+        &others[..others.len().min(TOLD)]
+    }
+
+    /// Those that are told one by one.
+    pub fn told(&self) -> impl Iterator<Item = &JudgedDamper> {
+        self.fit().iter().chain(self.others())
+    }
+
+    /// How many are not told one by one.
+    pub fn not_told(&self) -> usize {
+        (self.ranked.len() - self.fitting).saturating_sub(TOLD)
+    }
+}
+
 /// Damping ratios within this of each other do not decide; then the price does. Common practice, no source.
 const SAME_RATIO: f64 = 0.02;
 

@@ -1,7 +1,7 @@
 //! One spring on one axle: where it stands in every load case, and how far each limit is away.
 
 use crate::base::language::tr;
-use crate::base::units::{Force, Length, Mass, Quantity, SpringRate};
+use crate::base::units::{Dim, Force, Length, Mass, Quantity, SpringRate};
 use crate::solve::ground::{CornerLoad, Ground, Wish};
 use crate::trade::ride;
 use crate::trade::spring::{Coil, Ends, Spring, Wire};
@@ -49,6 +49,16 @@ impl Limit {
         Limit::Inside,
         Limit::Outside,
     ];
+
+    /// What its margin measures.
+    pub fn dim(self) -> Dim {
+        match self {
+            Limit::Slow | Limit::Quick | Limit::Laden => Dim::Frequency,
+            Limit::Stress => Dim::Stress,
+            Limit::Load => Dim::Force,
+            Limit::Height | Limit::Stop | Limit::Bind | Limit::Seat | Limit::Inside | Limit::Outside => Dim::Length,
+        }
+    }
 
     /// The key in results.
     pub fn key(self) -> &'static str {

@@ -48,7 +48,7 @@ pub fn hold(json: &Value, code: u8) {
     let rows = json["results"].as_array().expect("results");
     let mut of = HashMap::new();
     for row in rows {
-        let (name, value) = (row["name"].as_str().expect("a name"), row["value"].as_f64());
+        let (name, value) = (row["key"].as_str().expect("a name"), row["value"].as_f64());
         // A standard uncertainty is a size, and there is none of what is not known.
         let u = row["u"].as_f64();
         assert!(u.is_none_or(|u| u >= 0.0), "{name}: ± {u:?}");
@@ -256,30 +256,40 @@ pub fn choice(json: &Value, code: u8) {
             continue;
         }
         assert!(!choice["pick"].is_null() || code == 1, "{axle}: no pick");
-        for drafted in choice["drafted"].as_array().expect("drafted") {
-            let chance = drafted["chance"].as_f64().expect("a chance");
-            assert!((0.0..=1.0).contains(&chance), "{axle}: {chance}");
-            let spread = drafted["frequency_sd_hz"].as_f64();
-            assert!(spread.is_none_or(|sd| sd >= 0.0), "{axle}: {spread:?}");
+        let drafted = choice["drafted"].as_array().expect("drafted").len();
+        let count = |part: &str, end: &str| {
+            let prefix = format!("{axle}.choose.{part}[");
+            let is_one = |r: &&Value| r["key"].as_str().is_some_and(|k| k.starts_with(&prefix) && k.ends_with(end));
+            json["results"].as_array().expect("results").iter().filter(is_one).cloned().collect::<Vec<Value>>()
+        };
+        let chances = count("springs", "].chance");
+        assert_eq!(chances.len(), drafted, "{axle}: a chance for each spring drawn");
+        for chance in chances.iter().chain(&count("measure_again", ".share")) {
+            let share = chance["value"].as_f64().expect("a share");
+            assert!((-1e-9..=1.0 + 1e-9).contains(&share), "{axle}: {chance}");
         }
-        for redo in choice["redo"].as_array().expect("redo") {
-            let share = redo["share"].as_f64().expect("a share");
-            assert!((-1e-9..=1.0 + 1e-9).contains(&share), "{axle}: {share}");
+        for bounces in count("springs", "].frequency") {
+            assert!(bounces["u"].as_f64().is_none_or(|sd| sd >= 0.0), "{axle}: {bounces}");
         }
     }
 }
 
 /// Runs: sizes are sizes, shares are shares, and what is felt is no more than what is there.
 pub fn roads(json: &Value) {
+    let results = json["results"].as_array().expect("results");
     for run in json["runs"].as_array().expect("runs") {
-        let of = |what: &str| run[what].as_f64().unwrap_or_else(|| panic!("{what} of {run}"));
-        for size in ["travel_rms_m", "acceleration_rms_m_per_s2", "weighted_m_per_s2", "tyre_rms_n"] {
+        let key = run["key"].as_str().expect("a key");
+        let of = |what: &str| {
+            let result = results.iter().find(|r| r["key"] == format!("{key}.{what}"));
+            result.and_then(|r| r["value"].as_f64()).unwrap_or_else(|| panic!("{what} of {run}"))
+        };
+        for size in ["travel_rms", "acceleration_rms", "weighted", "tyre_rms"] {
             assert!(of(size) >= 0.0, "{size}: {run}");
         }
         assert!((0.0..=1.0).contains(&of("in_the_air")), "{run}");
         // The weighting's largest gain is 1.054. The largest running value over 1 s may lie above the mean of the run.
         let is_mean = run["weighted_by"] == "rms";
-        assert!(!is_mean || of("weighted_m_per_s2") <= 1.06 * of("acceleration_rms_m_per_s2") + EXACT, "{run}");
+        assert!(!is_mean || of("weighted") <= 1.06 * of("acceleration_rms") + EXACT, "{run}");
     }
 }
 

@@ -64,7 +64,7 @@ fn json_names_every_result_with_unit_and_convention() {
     let out = cli(&["solve", "demo-orchard-van", "--json"]);
     let json: serde_json::Value = serde_json::from_slice(&out.stdout).expect("JSON");
     let results = json["results"].as_array().expect("a list");
-    let mut names: Vec<&str> = results.iter().map(|r| r["name"].as_str().expect("a name")).collect();
+    let mut names: Vec<&str> = results.iter().map(|r| r["key"].as_str().expect("a name")).collect();
     for wanted in [
         "after.cross_weight",
         "front.old_springs.height_change",
@@ -88,8 +88,8 @@ fn json_names_every_result_with_unit_and_convention() {
     names.dedup();
     assert_eq!(names.len(), count, "a name stands for two results");
     for result in results {
-        for key in ["what", "unit", "convention", "formula", "source"] {
-            assert!(result[key].as_str().is_some_and(|s| !s.is_empty()), "{key} of {}", result["name"]);
+        for key in ["label", "unit", "convention", "formula", "source"] {
+            assert!(result[key].as_str().is_some_and(|s| !s.is_empty()), "{key} of {}", result["key"]);
         }
         assert!(result["value"].is_null() || result["value"].as_f64().is_some_and(f64::is_finite));
     }

@@ -9,6 +9,7 @@ use springwright::choose::damper_choice::{DamperLimit, rank};
 use springwright::job::{AxleKind, ClickRow, CurveRow, Job, Level, Side, file};
 use springwright::report::Block;
 use springwright::report::results;
+use springwright::report::results::Results;
 use springwright::report::sections::choose_dampers;
 use springwright::report::sections::damper_tables as words;
 use springwright::shop::parts::Damper;
@@ -153,11 +154,13 @@ fn the_click_of_a_damper_thought_of() {
     }
     assert_eq!((offered.click(), offered.clicks_inside()), (Some(9.0), Some([5.0, 9.0])), "{:?}", offered.ratios);
     near("figure", figure(&answer, "front.new_damper.first_click"), 5.0, 0.0);
-    let text: Vec<String> =
-        words::blocks(&answer, Side::Front, &job.units).into_iter().map(|b| format!("{b:?}")).collect();
+    let text: Vec<String> = words::blocks(&answer, &Results::of(&answer), Side::Front, &job.units)
+        .into_iter()
+        .map(|b| format!("{b:?}"))
+        .collect();
     let text = text.join("\n");
     assert!(text.contains("yes, from click 5 to 9"), "{text}");
-    assert!(text.contains("0.44, hot 0.36"), "{text}");
+    assert!(text.contains("\"0.44\"") && text.contains("\"Damping ratio, when hot\", \"0.36\""), "{text}");
 }
 
 /// The picture: its shade is the wanted range, lines go through the points, marks stand on the lines.

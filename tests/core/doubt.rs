@@ -473,7 +473,7 @@ fn spreads_are_shown() {
         "cases[0].rear_over_front.old_springs",
         "compared.before.front",
     ] {
-        let found = results.iter().find(|r| r["name"] == key).unwrap_or_else(|| panic!("no {key}"));
+        let found = results.iter().find(|r| r["key"] == key).unwrap_or_else(|| panic!("no {key}"));
         assert!(found["u"].as_f64().is_some_and(|u| u > 0.0), "{key}: {found}");
     }
     let sheet = text::write(&sheet::build(&job, &answer), text::Markup::Plain);

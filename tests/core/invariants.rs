@@ -434,7 +434,7 @@ fn every_key_is_a_key_and_stands_once() {
         let results = value["results"].as_array().expect("results");
         let mut seen = BTreeSet::new();
         for result in results {
-            let key = result["name"].as_str().expect("a name");
+            let key = result["key"].as_str().expect("a name");
             let fits = |b: u8| b.is_ascii_lowercase() || b.is_ascii_digit() || b"_.[]".contains(&b);
             assert!(!key.is_empty() && key.bytes().all(fits), "{name}: {key}");
             assert!(seen.insert(key.to_owned()), "{name}: {key} stands twice");

@@ -168,7 +168,7 @@ fn a_flat_ride_speed_that_hangs_on_a_small_difference_is_not_determined() {
         let value = json::value(&job, &answer);
         for f in results::figures(&answer).iter().filter(|f| f.key.starts_with("whole.flat_ride_speed")) {
             let Some((v, u)) = f.si.zip(f.u_si) else { continue };
-            let result = value["results"].as_array().expect("a list").iter().find(|r| r["name"] == f.key.as_str());
+            let result = value["results"].as_array().expect("a list").iter().find(|r| r["key"] == f.key.as_str());
             let result = result.expect("in the results");
             assert_eq!(result["value"].as_f64().zip(result["u"].as_f64()), Some((v, u)));
             let said = display::rounded_with_u(v, Some(u), Dim::Velocity, &job.units);
@@ -295,10 +295,12 @@ fn runs_tell_an_obstacle_by_its_mtvv() {
     let driven = springwright::solve::road::drive(&job, &answer, |_| true);
     let value = springwright::report::sections::road_tables::json(&job, &driven);
     for run in value["runs"].as_array().expect("runs") {
-        let by = if run["over"] == "rough" { "rms" } else { "mtvv" };
+        let key = run["key"].as_str().expect("a key");
+        let by = if key.starts_with("runs.rough.") { "rms" } else { "mtvv" };
         assert_eq!(run["weighted_by"], by, "{run}");
         assert_eq!(run["felt"].as_array().expect("a list").is_empty(), by == "mtvv", "{run}");
-        assert!(run["weighted_m_per_s2"].as_f64().is_some_and(|a| a > 0.0));
+        let felt = value["results"].as_array().expect("results").iter().find(|r| r["key"] == format!("{key}.weighted"));
+        assert!(felt.and_then(|r| r["value"].as_f64()).is_some_and(|a| a > 0.0), "{run}");
     }
     let said = plain(&springwright::report::sections::road_tables::build(&job, &answer, &driven));
     assert!(said.contains("largest over 1 s (MTVV)") && said.contains("m/s² rms, "), "{said}");
@@ -379,7 +381,7 @@ fn an_assumed_damper_is_said_to_be_assumed() {
         let answer = solve(&job);
         let value = json::value(&job, &answer);
         let results = value["results"].as_array().expect("a list");
-        let assumed = |key: &str| results.iter().find(|r| r["name"] == key).map(|r| r["assumed"].clone());
+        let assumed = |key: &str| results.iter().find(|r| r["key"] == key).map(|r| r["assumed"].clone());
         for side in Side::BOTH {
             let Some(old) = &answer.axle(side).old_damper else { continue };
             let said = assumed(&format!("{}.before.old_damper_ratio", side.key()));
@@ -411,11 +413,16 @@ fn what_was_found_after_fitting_is_in_solve() {
     let said = text::write(&full::build(&job, &answer), Markup::Plain);
     assert!(said.contains("Re-weigh") && said.contains("off by +"), "{said}");
     let value = json::value(&job, &answer);
-    let front = value["reweigh"].as_array().expect("a list").iter().find(|r| r["name"] == "fitted.weight.front");
+    let front = value["reweigh"].as_array().expect("a list").iter().find(|r| r["key"] == "fitted.weight.front");
     let front = front.expect("the front axle");
     assert_eq!(front["accepted"], false);
-    assert!((front["predicted"].as_f64().expect("kg") - predicted).abs() < 1e-9);
-    assert!((front["difference"].as_f64().expect("kg") - 0.08 * predicted).abs() < 1e-6);
+    let results = value["results"].as_array().expect("results");
+    let of = |part: &str| {
+        let result = results.iter().find(|r| r["key"] == format!("fitted.weight.front.{part}"));
+        result.and_then(|r| r["value"].as_f64()).expect("kg")
+    };
+    assert!((of("foretold") - predicted).abs() < 1e-9);
+    assert!((of("difference") - 0.08 * predicted).abs() < 1e-6);
 }
 
 // ---- labels, not paths -----------------------------------------------------------------------------------------

@@ -229,7 +229,7 @@ fn what_is_withheld_is_named_nowhere() {
         }
         for kind in Kind::ALL {
             let text = sheets::plain(&sheets::sheet(kind, &job, &answer));
-            for words in ["Stock rate nearest", "to order, settling", "all work", "stiffer.", "softer."] {
+            for words in ["Stock rate nearest", " long)", "to order, settling", "all work", "stiffer.", "softer."] {
                 assert!(
                     !text.contains(words) || answer.released(other(*side)).is_ok(),
                     "{name}, {}: {words}: {text}",

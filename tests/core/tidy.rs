@@ -17,15 +17,21 @@ const SAME_NAME: usize = 2;
 const LONG: &[(&str, &str)] = &[
     ("gui/background/choosing/mod.rs", "what was chosen, and for which job"),
     ("job/fields/table.rs", "one row for each field"),
-    ("report/results/axles/damper_results.rs", "one row for each result"),
-    ("report/sections/choose.rs", "to be cut: what the list offers, in sentences and tables"),
-    ("report/sheets/customer.rs", "to be cut: the customer's page"),
-    ("report/sheets/page.rs", "to be cut: how numbers are said on a sheet"),
 ];
 /// Fuller than that.
-const FULL: &[(&str, &str)] = &[("report/sections", "one file for each part of the full sheet")];
+const FULL: &[(&str, &str)] = &[];
 /// Names that stand more often.
 const NAMES: &[(&str, &str)] = &[];
+/// Lines of a function, and of one that draws a screen.
+const FUNCTION: usize = 60;
+const SCREEN: usize = 100;
+/// Where functions draw screens.
+const SCREENS: [&str; 2] = ["gui/screens/", "gui/app/frame/"];
+/// Longer than that.
+const LONG_FUNCTIONS: &[(&str, &str)] =
+    &[("cli.rs: run", "one arm for each command"), ("gui/app/actions.rs: run", "one arm for each command")];
+/// So many exceptions there may be in all.
+const EXCEPTIONS: usize = 5;
 
 fn sources() -> Vec<PathBuf> {
     let found = source_files(&Path::new(env!("CARGO_MANIFEST_DIR")).join("src"));
@@ -70,4 +76,51 @@ fn names_say_what_is_inside() {
     }
     let found = count.into_iter().filter(|(_, n)| *n > SAME_NAME).map(|(name, _)| name).collect();
     are_the_exceptions(found, NAMES, "a name more than twice");
+}
+
+/// The functions of a source before its tests, each with its lines: a function ends at a brace as far in as it began.
+fn functions(text: &str) -> Vec<(String, usize)> {
+    let lines: Vec<&str> = text.split("#[cfg(test)]\nmod ").next().unwrap_or_default().lines().collect();
+    let mut found = Vec::new();
+    for (i, line) in lines.iter().enumerate() {
+        let words = line.trim_start();
+        let indent = &line[..line.len() - words.len()];
+        let begins =
+            ["fn ", "pub fn ", "pub(super) fn ", "const fn ", "pub const fn "].iter().any(|b| words.starts_with(b));
+        let begins = begins || words.starts_with("pub(in ") && words.contains(") fn ");
+        if !begins || line.trim_end().ends_with(';') || line.trim_end().ends_with('}') {
+            continue;
+        }
+        let name = words.split("fn ").nth(1).and_then(|rest| rest.split(['(', '<']).next()).unwrap_or_default();
+        let ends = |l: &str| l.strip_prefix(indent) == Some("}");
+        let length = lines[i..].iter().position(|l| ends(l)).map_or(1, |n| n + 1);
+        found.push((name.to_owned(), length));
+    }
+    found
+}
+
+#[test]
+fn functions_are_short() {
+    let (mut found, mut seen) = (Vec::new(), 0);
+    for path in sources() {
+        let file = below_src(&path);
+        let most = if SCREENS.iter().any(|room| file.starts_with(room)) { SCREEN } else { FUNCTION };
+        let all = functions(&std::fs::read_to_string(&path).expect("source can be read"));
+        seen += all.len();
+        found.extend(all.into_iter().filter(|(_, n)| *n > most).map(|(name, _)| format!("{file}: {name}")));
+    }
+    assert!(seen > 2000, "functions are seen at all: {seen}");
+    are_the_exceptions(found, LONG_FUNCTIONS, "longer than a function may be");
+}
+
+#[test]
+fn exceptions_are_few() {
+    let all = LONG.len() + FULL.len() + NAMES.len() + LONG_FUNCTIONS.len();
+    assert!(all <= EXCEPTIONS, "{all} exceptions, {EXCEPTIONS} at most");
+}
+
+#[test]
+fn the_counter_of_lines_counts() {
+    let text = "fn one() {\n    two();\n}\n\nimpl A {\n    pub fn b(\n        c: u8,\n    ) {\n        if c > 0 {\n        }\n    }\n}\n";
+    assert_eq!(functions(text), [("one".to_owned(), 3), ("b".to_owned(), 6)]);
 }

@@ -34,7 +34,7 @@ fn results(job: &Job) -> (Vec<Named>, Vec<String>) {
     let value = json::value(job, &answer);
     let results = value["results"].as_array().expect("a list");
     let numbers = results.iter().map(|r| {
-        let key = r["name"].as_str().expect("a name").to_owned();
+        let key = r["key"].as_str().expect("a name").to_owned();
         (key, [r["value"].as_f64(), r["u"].as_f64()])
     });
     let findings = answer.findings.iter().map(|f| format!("{} {} {}", f.level.key(), f.rule, f.field));

@@ -642,7 +642,7 @@ fn figures_and_sheet_hold_what_was_found() {
         ("cross.rear.at_seat", whole.cross.map(|c| c.at_seat[1].si())),
         ("lean.right_lower", whole.lean.map(|l| l.right_lower.si())),
     ] {
-        let found = results.iter().find(|r| r["name"] == format!("whole.{name}")).expect(name);
+        let found = results.iter().find(|r| r["key"] == format!("whole.{name}")).expect(name);
         assert!(wanted.is_some() && found["value"].as_f64() == wanted, "{name}: {found}");
     }
     let printed = |job: &Job| text::write(&sheet::build(job, &solve(job)), text::Markup::Plain);

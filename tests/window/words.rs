@@ -9,8 +9,8 @@ use springwright::base::bounds;
 use springwright::base::language::{self, Language, MARKS, Voice, speak};
 use springwright::base::progress::Watch;
 use springwright::base::units::{DecimalMark, UnitChoice};
-use springwright::choose::choose;
 use springwright::choose::draws::Draws;
+use springwright::choose::{choose, damper_choice};
 use springwright::job::fields::FIELDS;
 use springwright::job::typical::TYPICAL;
 use springwright::job::{Job, Side, file};
@@ -117,7 +117,6 @@ fn said_by_data() -> BTreeSet<String> {
     said.extend(bounds::LISTS.iter().map(|(_, bound)| bound.what.to_owned()));
     let of_logos = [&bounds::LOGO_ELEMENTS, &bounds::LOGO_NESTED, &bounds::LOGO_SEGMENTS, &bounds::LOGO_LAYERS];
     said.extend(of_logos.into_iter().chain([&bounds::LOGO_TEXT]).map(|bound| bound.unit.to_owned()));
-    said.extend(springwright::report::sections::road_tables::run_words().map(str::to_owned));
     said.extend(springwright::trade::road::weighting::REACTIONS.iter().map(|r| r.words.to_owned()));
     said.extend(TYPICAL.iter().map(|t| t.0.to_owned()));
     #[cfg(feature = "gui-test")]
@@ -217,6 +216,12 @@ fn choose_in_marks() -> BTreeSet<String> {
         let choice = choose(&job, &answer, side, springs, draws, &Watch::default()).transpose();
         (side, choice.expect("not cancelled"))
     });
+    springwright::report::results::runs(Err(&springwright::solve::road::NoRuns::NotKnown));
+    for side in Side::BOTH {
+        let (axle, dampers) = (answer.axle(side), &opened.list.dampers);
+        let ranked = damper_choice::rank(&job, &answer, side, dampers);
+        results::dampers_of_list(side, ranked.as_ref().map_err(|e| *e), axle.damping.as_ref(), dampers, "");
+    }
     let report = springwright::report::sections::choose::build(&job, &opened.name, &opened.list, &found);
     let typed = format!("{}{:?}", file::text(&job).expect("a text"), opened.list);
     strange_texts(&report, &typed, "choice")

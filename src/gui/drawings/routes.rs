@@ -16,7 +16,7 @@ const ROW: f32 = 24.0;
 
 /// Draws the panel of one axle; nothing while there is one way only.
 pub fn show(ui: &mut Ui, cx: &Cx<'_>, side: Side) {
-    let (axle, checked) = (cx.shown.answer.axle(side), cx.shown.answer.checked(side));
+    let checked = cx.shown.answer.checked(side);
     let routes = &checked.routes;
     if routes.list.len() < 2 {
         return;
@@ -33,7 +33,7 @@ pub fn show(ui: &mut Ui, cx: &Cx<'_>, side: Side) {
     };
     ui.label(RichText::new(&title).heading());
     chart(ui, cx, routes, &title);
-    if let Some(block) = spring_tables::routes(axle, checked, &cx.job.units) {
+    if let Some(block) = spring_tables::routes(&cx.shown.answer, &cx.shown.results, side, &cx.job.units) {
         tables::table(ui, "routes", &block);
     }
     ui.add_space(UNIT);

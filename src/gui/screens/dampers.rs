@@ -79,7 +79,7 @@ pub fn pictures(ui: &mut Ui, cx: &mut Cx<'_>) {
     let side = cx.view.side();
     let index = usize::from(side == Side::Rear);
     pictures_of(ui, cx, &[Section::Damping, Section::OldDamper, Section::NewDamper]);
-    let blocks = damper_tables::blocks(&cx.shown.answer, side, &cx.job.units);
+    let blocks = damper_tables::blocks(&cx.shown.answer, &cx.shown.results, side, &cx.job.units);
     if blocks.is_empty() {
         ui.heading(say!("{side} damper: what to ask for", side = side.word()));
         ui.label(tr("Not known yet: weights, motion ratio and a spring come first."));

@@ -122,9 +122,10 @@ fn runs(ui: &mut Ui, cx: &mut Cx<'_>, driven: &Driven) {
     if let Some(picture) = &found {
         plots::draw_high(ui, picture, "room over time", &cx.job.units, cx.dark, 200.0, cx.commands);
     }
-    let blocks = road_tables::runs_of(driven, over, cx.view.side(), &cx.job.units)
+    let results = road_tables::results(Ok(driven));
+    let blocks = road_tables::runs_of(&results, over, cx.view.side(), &cx.job.units)
         .into_iter()
-        .chain(road_tables::open(driven, over));
+        .chain(road_tables::open(&results, over));
     for (i, block) in blocks.enumerate() {
         tables::any(ui, &format!("runs {i}"), &block);
     }

@@ -16,8 +16,8 @@ use crate::gui::widgets::section::more;
 use crate::gui::widgets::tables;
 use crate::gui::widgets::theme::{self, UNIT};
 use crate::job::{BagFitted, Goal, HeldBy, Plan, Side, SpringKind};
+use crate::report::sections::axle_tables;
 use crate::report::sections::spring_tables as details;
-use crate::report::sheets::sheet;
 
 /// The form.
 pub fn form(ui: &mut Ui, cx: &mut Cx<'_>) {
@@ -155,7 +155,7 @@ pub fn pictures(ui: &mut Ui, cx: &mut Cx<'_>) {
     plots::draw(ui, cx.shown.frequency_rate[index].as_ref(), "frequency-rate", &cx.job.units, cx.dark, cx.commands);
     ui.add_space(UNIT);
     pictures_of(ui, cx, &[Section::Stock, Section::Bag]);
-    if let Some(block) = sheet::springs(&cx.shown.answer, side, &cx.job.units) {
+    if let Some(block) = axle_tables::springs(&cx.shown.answer, &cx.shown.results, side, &cx.job.units) {
         tables::table(ui, "spring", &block);
     }
     let answer = &cx.shown.answer;
@@ -164,7 +164,7 @@ pub fn pictures(ui: &mut Ui, cx: &mut Cx<'_>) {
         details::levelled(&cx.shown.results, side, units),
         details::cut(answer, &cx.shown.results, side, units),
         details::offered(&cx.shown.results, side, units),
-        details::wound(answer, side, units),
+        details::wound(answer, &cx.shown.results, side, units),
     ];
     for (i, block) in more.iter().flatten().enumerate() {
         ui.add_space(UNIT);

@@ -20,8 +20,8 @@ use crate::gui::widgets::tables;
 use crate::gui::widgets::theme::UNIT;
 use crate::job::{AxleKind, Level, Side, Walk as _, paste};
 use crate::report::Block;
+use crate::report::sections::axle_tables;
 use crate::report::sections::load_tables as report_loads;
-use crate::report::sheets::sheet;
 use crate::say;
 
 /// The form.
@@ -208,7 +208,7 @@ fn pasted(ui: &mut Ui, cx: &mut Cx<'_>) {
 /// Totals and shares.
 pub fn pictures(ui: &mut Ui, cx: &mut Cx<'_>) {
     pictures_of(ui, cx, &[Section::Readings, Section::MoreReadings, Section::Masses]);
-    let report = sheet::weights(&cx.shown.answer, &cx.shown.results, &cx.job.units);
+    let report = axle_tables::weights(&cx.shown.answer, &cx.shown.results, &cx.job.units);
     ui.heading(tr("What the scales say"));
     if report.is_empty() {
         ui.label(tr("No weights yet. Type them at the wheels, or paste them."));
@@ -218,7 +218,7 @@ pub fn pictures(ui: &mut Ui, cx: &mut Cx<'_>) {
     }
     ui.add_space(UNIT);
     pictures_of(ui, cx, &[Section::Ledger, Section::Aboard]);
-    for (i, block) in report_loads::ledger(&cx.shown.answer, &cx.job.units).iter().enumerate() {
+    for (i, block) in report_loads::ledger(&cx.shown.answer, &cx.shown.results, &cx.job.units).iter().enumerate() {
         tables::any(ui, &format!("ledger {i}"), block);
     }
     numbers::show(ui, cx, &["before.".into(), "after.".into(), "ledger.".into(), "compared.".into()]);

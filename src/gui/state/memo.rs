@@ -17,6 +17,7 @@ use crate::report::pictures::picture::{self, Picture};
 use crate::report::pictures::rows::{self, Part};
 use crate::report::pictures::shift;
 use crate::report::results::Results;
+use crate::report::sections::axle_tables;
 use crate::report::sections::brief::{self, Brief};
 use crate::report::sections::damper_tables;
 use crate::report::sections::load_tables;
@@ -24,7 +25,6 @@ use crate::report::sections::remedy_tables;
 use crate::report::sections::road_tables;
 use crate::report::sections::sentence::{self, Sentence};
 use crate::report::sections::vehicle_tables;
-use crate::report::sheets::sheet;
 use crate::solve::answer::Answer;
 use crate::solve::{solve, solve_values};
 
@@ -217,7 +217,7 @@ fn show(job: &Job, answer: Answer) -> Shown {
         bends: later_of(all, with, move |a, r| vehicle_tables::bends(a, r, &units)),
         corners: later(all, move |a| vehicle_tables::corners(a, &units)),
         cases: later_of(all, with, move |a, r| load_tables::cases(a, r, &units)),
-        axles: per_axle_of(all, with, move |a, r, side| sheet::axle(a, r, side, &units)),
+        axles: per_axle_of(all, with, move |a, r, side| axle_tables::axle(a, r, side, &units)),
         answer,
     }
 }

@@ -53,19 +53,14 @@ pub fn rear_front(answer: &Answer) -> Option<Picture> {
         _ => tr("between the lines, the tail catches up with the nose"),
     };
     Some(Picture {
-        title: say!("The rear bounces {ratio:.2} times as fast as the front: {verdict}", ratio, verdict),
-        x: Axis { name: tr("front, ride frequency"), dim: Dim::Frequency },
-        y: Axis { name: tr("rear, ride frequency"), dim: Dim::Frequency },
         lines,
         marks,
         dots,
-        wanted: None,
-        shade: None,
-        uprights: Vec::new(),
-        ticks: Vec::new(),
-        wanted_across: None,
-        arrows: Vec::new(),
-        below: None,
+        ..Picture::new(
+            say!("The rear bounces {ratio:.2} times as fast as the front: {verdict}", ratio, verdict),
+            Axis { name: tr("front, ride frequency"), dim: Dim::Frequency },
+            Axis { name: tr("rear, ride frequency"), dim: Dim::Frequency },
+        )
     })
 }
 
@@ -125,19 +120,13 @@ pub fn after_hump(answer: &Answer, units: &UnitChoice) -> Option<Picture> {
         _ => tr("nose and tail swing for long").to_owned(),
     };
     Some(Picture {
-        title: say!("One hump at {speed}, {state}: {verdict}", speed, state = state.words(), verdict),
-        x: Axis { name: tr("time since the front wheels reach it"), dim: Dim::Time },
-        y: Axis { name: tr("body height above rest"), dim: Dim::Length },
         lines: vec![line(0, tr("front"))?, line(1, tr("rear"))?],
-        marks: Vec::new(),
-        dots: Vec::new(),
-        wanted: None,
-        shade: None,
         uprights: vec![(humps[1].arrival.si(), tr("rear wheels on the hump").to_owned())],
-        ticks: Vec::new(),
-        wanted_across: None,
-        arrows: Vec::new(),
-        below: None,
+        ..Picture::new(
+            say!("One hump at {speed}, {state}: {verdict}", speed, state = state.words(), verdict),
+            Axis { name: tr("time since the front wheels reach it"), dim: Dim::Time },
+            Axis { name: tr("body height above rest"), dim: Dim::Length },
+        )
     })
 }
 

@@ -4,10 +4,10 @@
 //! draw it with whatever they have.
 
 use crate::base::language::tr;
-use crate::base::units::{Dim, Length, Quantity, UnitChoice, display};
+use crate::base::units::{Dim, Length, Mass, Quantity, UnitChoice, display};
 use crate::job::Side;
 use crate::say;
-use crate::solve::answer::{Answer, AxleAnswer, Standing, State};
+use crate::solve::answer::{Answer, AxleAnswer, Sizing, SpringToBuy, Standing, State};
 use crate::trade::spring::Spring;
 
 /// One axis.
@@ -109,6 +109,27 @@ pub struct Picture {
     pub below: Option<(f64, String)>,
 }
 
+impl Picture {
+    /// Nothing but its axes.
+    pub fn new(title: impl Into<String>, x: Axis, y: Axis) -> Self {
+        Picture {
+            title: title.into(),
+            x,
+            y,
+            lines: Vec::new(),
+            marks: Vec::new(),
+            dots: Vec::new(),
+            wanted: None,
+            shade: None,
+            uprights: Vec::new(),
+            ticks: Vec::new(),
+            wanted_across: None,
+            arrows: Vec::new(),
+            below: None,
+        }
+    }
+}
+
 const POINTS: usize = 48;
 
 /// "Just put spacers in": load against wheel travel. `None` until the old spring is known.
@@ -146,19 +167,14 @@ pub fn load_travel(axle: &AxleAnswer, units: &UnitChoice) -> Option<Picture> {
         uprights.push((travel.si(), tr("old helper solid").to_owned()));
     }
     Some(Picture {
-        title: load_title(axle, units),
-        x: Axis { name: tr("wheel travel from the reference height, up is +"), dim: Dim::Length },
-        y: Axis { name: tr("load at one wheel"), dim: Dim::Force },
         lines,
         marks,
-        dots: Vec::new(),
-        wanted: None,
-        shade: None,
         uprights,
-        ticks: Vec::new(),
-        wanted_across: None,
-        arrows: Vec::new(),
-        below: None,
+        ..Picture::new(
+            load_title(axle, units),
+            Axis { name: tr("wheel travel from the reference height, up is +"), dim: Dim::Length },
+            Axis { name: tr("load at one wheel"), dim: Dim::Force },
+        )
     })
 }
 
@@ -193,6 +209,98 @@ fn load_title(axle: &AxleAnswer, units: &UnitChoice) -> String {
     }
 }
 
+/// How frequency follows from the rate of an axle's springs at the wanted height.
+struct ByRate<'a> {
+    sizing: &'a Sizing,
+    /// Motion ratio there.
+    ratio: f64,
+    /// Wheel rate that does not come from the spring, N/m.
+    rest_n_per_m: f64,
+}
+
+impl ByRate<'_> {
+    /// The rate of what is bought: of a stack, the main coil's, N/m.
+    fn own_rate(&self, s: &Standing) -> f64 {
+        match (&s.curve.spring, self.sizing.open_helper) {
+            (Spring::Stack(stack), Some(_)) => stack.main.rate_n_per_m,
+            _ => s.spring_rate.si(),
+        }
+    }
+
+    /// Of both in series, beside a helper that is open, N/m.
+    fn whole(sizing: &Sizing, k: f64) -> f64 {
+        sizing.open_helper.map_or(k, |h| k * h.si() / (k + h.si()))
+    }
+
+    /// k_w = k_s r² + rest with this axle's ratio and other terms. Source `GIL`.
+    fn frequency_hz(&self, k: f64, mass: Mass) -> f64 {
+        let wheel = Self::whole(self.sizing, k) * self.ratio * self.ratio + self.rest_n_per_m;
+        (wheel.max(0.0) / mass.si()).sqrt() / std::f64::consts::TAU
+    }
+
+    fn line(&self, state: State, label: &str, mass: Mass, [from, to]: [f64; 2]) -> Line {
+        let rates = (0..POINTS).map(|i| from + (to - from) * i as f64 / (POINTS - 1) as f64);
+        let points = rates.map(|k| [k, self.frequency_hz(k, mass)]).collect();
+        Line { state: Some(state), label: label.to_owned(), points, broken: false, label_at: None }
+    }
+
+    /// Where the axle stands before and on the old springs, and what is bought.
+    fn marks(
+        &self,
+        axle: &AxleAnswer,
+        old_rate: Option<f64>,
+        bought: Option<SpringToBuy>,
+        units: &UnitChoice,
+    ) -> Vec<Mark> {
+        let (before, old) = (axle.standing.before.as_ref(), axle.standing.old.as_ref());
+        // The words of the higher mark stand above it, those of the lower one below.
+        let sank = before.zip(old).is_none_or(|(b, o)| b.frequency >= o.frequency);
+        let (above, below) = (Words::LeftAbove, Words::LeftBelow);
+        let mark = |state: State, k: f64, hz: f64, label: String, words| Mark { state, label, at: [k, hz], words };
+        let named = |state: State, k: f64, s: &Standing, words| {
+            mark(state, k, s.frequency.si(), state.words().to_owned(), words)
+        };
+        let mut marks = Vec::new();
+        if let (Some(before), Some(_), Some(_)) = (before, axle.sprung_before, old_rate) {
+            marks.push(named(State::Before, self.own_rate(before), before, if sank { above } else { below }));
+        }
+        marks.extend(old.zip(old_rate).map(|(s, k)| named(State::OldSprings, k, s, if sank { below } else { above })));
+        let bought = bought.filter(|_| axle.plan == crate::job::Plan::NewSprings).zip(axle.sprung_after);
+        marks.extend(bought.map(|(bought, after)| {
+            let (pick, hz) = (bought.pick.si(), self.frequency_hz(bought.pick.si(), after));
+            let label = say!("{rate}, {frequency:.2} Hz", rate = display::rounded(bought.pick, units), frequency = hz);
+            mark(State::NewSprings, pick, hz, label, Words::RightBelow)
+        }));
+        marks
+    }
+}
+
+/// Stock rates in this range, N/m; none where they would lie too close.
+fn stock_ticks(bought: Option<SpringToBuy>, [from, to]: [f64; 2]) -> Vec<f64> {
+    let step = bought.and_then(|b| b.stock).map_or(0.0, |s| s.step.si());
+    if step <= 0.0 || (to - from) / step >= 80.0 {
+        return Vec::new();
+    }
+    let first = (from / step).ceil() as usize;
+    (first..).map(|n| n as f64 * step).take_while(|k| *k <= to).collect()
+}
+
+fn frequency_title(axle: &AxleAnswer, sizing: &Sizing, is_released: bool, units: &UnitChoice) -> String {
+    let stop = if is_released { "" } else { tr(" (withheld: no recommendation)") };
+    let highest = display::rounded(sizing.spring_rate.high, units);
+    if sizing.is_one_value() {
+        return say!("{side}: {highest} gives the wanted frequency{stop}", highest, stop, side = axle.side.word());
+    }
+    let lowest = display::rounded_number(sizing.spring_rate.low.si().max(0.0), units.unit(Dim::SpringRate));
+    say!(
+        "{side}: {lowest} to {highest} puts it inside the wanted range{stop}",
+        lowest,
+        highest,
+        stop,
+        side = axle.side.word()
+    )
+}
+
 /// "How heavy a spring?": frequency against rate, before and after. `None` until the axle can be sized.
 pub fn frequency_rate(answer: &Answer, side: Side, units: &UnitChoice) -> Option<Picture> {
     let (axle, part) = (answer.axle(side), answer.released(side).ok());
@@ -200,110 +308,32 @@ pub fn frequency_rate(answer: &Answer, side: Side, units: &UnitChoice) -> Option
     let sizing = axle.sizing.as_ref()?;
     let after = axle.sprung_after?;
     let stands = axle.standing.new.as_ref().or(axle.standing.old.as_ref())?;
-    // The rate of what is bought: of a stack, the main coil's.
-    let own_rate = |s: &Standing| match (&s.curve.spring, sizing.open_helper) {
-        (Spring::Stack(stack), Some(_)) => stack.main.rate_n_per_m,
-        _ => s.spring_rate.si(),
-    };
-    let old_rate = axle.standing.old.as_ref().map(own_rate);
-    let (low, high) = (sizing.spring_rate.low.si(), sizing.spring_rate.high.si());
-    let low = low.max(0.0);
+    let ratio = stands.curve.spring_length.ratio(sizing.wanted_travel).si();
+    let aim = ByRate::whole(sizing, sizing.spring_rate.aim.si());
+    let rest_n_per_m = sizing.wheel_rate.aim.si() - aim * ratio * ratio;
+    let by = ByRate { sizing, ratio, rest_n_per_m };
+    let old_rate = axle.standing.old.as_ref().map(|s| by.own_rate(s));
+    let (low, high) = (sizing.spring_rate.low.si().max(0.0), sizing.spring_rate.high.si());
     let from = (0.75 * low).min(old_rate.map_or(f64::MAX, |k| 0.92 * k)).max(0.0);
     let to = (1.25 * high).max(old_rate.map_or(0.0, |k| 1.08 * k)).max(bought.map_or(0.0, |b| 1.05 * b.pick.si()));
-    // k_w follows from k_s at the wanted height with this axle's ratio and other terms: k_w = k_s r² + rest; beside a
-    // helper that is open k_s is that of both in series.
-    let r = stands.curve.spring_length.ratio(sizing.wanted_travel).si();
-    let whole = |k: f64| sizing.open_helper.map_or(k, |h| k * h.si() / (k + h.si()));
-    let rest = sizing.wheel_rate.aim.si() - whole(sizing.spring_rate.aim.si()) * r * r;
-    let frequency = |k: f64, mass: f64| ((whole(k) * r * r + rest).max(0.0) / mass).sqrt() / std::f64::consts::TAU;
-    let curve = |state: State, label: &str, mass: f64| Line {
-        state: Some(state),
-        label: label.to_owned(),
-        points: (0..POINTS)
-            .map(|i| from + (to - from) * i as f64 / (POINTS - 1) as f64)
-            .map(|k| [k, frequency(k, mass)])
-            .collect(),
-        broken: false,
-        label_at: None,
-    };
-    let mut lines = Vec::new();
-    let mut marks = Vec::new();
     let bag = |s: &Standing| s.curve.helper.is_some();
-    // The words of the higher mark stand above it, those of the lower one below.
-    let sank =
-        axle.standing.before.as_ref().zip(axle.standing.old.as_ref()).is_none_or(|(b, o)| b.frequency >= o.frequency);
-    let (above, below) = (Words::LeftAbove, Words::LeftBelow);
     let new_bag = bag(stands) && axle.standing.old.as_ref().is_some_and(|s| !bag(s));
-    if let (Some(before), Some(mass)) = (&axle.standing.before, axle.sprung_before) {
-        // With a bag that is new the weight before stood on other things: its mark stays, its line would mislead.
-        if !new_bag {
-            lines.push(curve(State::Before, tr("weight before"), mass.si()));
-        }
-        if old_rate.is_some() {
-            let k = own_rate(before);
-            marks.push(Mark {
-                state: State::Before,
-                label: State::Before.words().into(),
-                at: [k, before.frequency.si()],
-                words: if sank { above } else { below },
-            });
-        }
-    }
+    // With a bag that is new the weight before stood on other things: its mark stays, its line would mislead.
+    let before = axle.sprung_before.filter(|_| axle.standing.before.is_some() && !new_bag);
+    let mut lines: Vec<Line> = Vec::new();
+    lines.extend(before.map(|mass| by.line(State::Before, tr("weight before"), mass, [from, to])));
     let label = if new_bag { tr("weight after, with the bag") } else { tr("weight after") };
-    lines.push(curve(State::NewSprings, label, after.si()));
-    if let (Some(old), Some(k)) = (&axle.standing.old, old_rate) {
-        marks.push(Mark {
-            state: State::OldSprings,
-            label: State::OldSprings.words().into(),
-            at: [k, old.frequency.si()],
-            words: if sank { below } else { above },
-        });
-    }
-    if let Some(bought) = bought.filter(|_| axle.plan == crate::job::Plan::NewSprings) {
-        let pick = bought.pick.si();
-        let label = say!(
-            "{rate}, {frequency:.2} Hz",
-            rate = display::rounded(bought.pick, units),
-            frequency = frequency(pick, after.si())
-        );
-        let at = [pick, frequency(pick, after.si())];
-        marks.push(Mark { state: State::NewSprings, label, at, words: Words::RightBelow });
-    }
-    let step = bought.and_then(|b| b.stock).map_or(0.0, |s| s.step.si());
-    let ticks = if step > 0.0 && (to - from) / step < 80.0 {
-        let first = (from / step).ceil() as usize;
-        (first..).map(|n| n as f64 * step).take_while(|k| *k <= to).collect()
-    } else {
-        Vec::new()
-    };
-    let unit = units.unit(Dim::SpringRate);
-    let stop = if part.is_some() { "" } else { tr(" (withheld: no recommendation)") };
-    let highest = display::rounded(sizing.spring_rate.high, units);
-    let title = if sizing.is_one_value() {
-        say!("{side}: {highest} gives the wanted frequency{stop}", highest, stop, side = axle.side.word())
-    } else {
-        let lowest = display::rounded_number(low, unit);
-        say!(
-            "{side}: {lowest} to {highest} puts it inside the wanted range{stop}",
-            lowest,
-            highest,
-            stop,
-            side = axle.side.word()
-        )
-    };
+    lines.push(by.line(State::NewSprings, label, after, [from, to]));
+    let (x, y) = (tr("spring rate"), tr("ride frequency, on springs"));
     Some(Picture {
-        title,
-        x: Axis { name: tr("spring rate"), dim: Dim::SpringRate },
-        y: Axis { name: tr("ride frequency, on springs"), dim: Dim::Frequency },
         lines,
-        marks,
-        dots: Vec::new(),
+        marks: by.marks(axle, old_rate, bought, units),
         wanted: Some(([sizing.frequency.low.si(), sizing.frequency.high.si()], tr("wanted").into())),
-        shade: None,
-        uprights: Vec::new(),
-        ticks,
-        wanted_across: None,
-        arrows: Vec::new(),
-        below: None,
+        ticks: stock_ticks(bought, [from, to]),
+        ..Picture::new(
+            frequency_title(axle, sizing, part.is_some(), units),
+            Axis { name: x, dim: Dim::SpringRate },
+            Axis { name: y, dim: Dim::Frequency },
+        )
     })
 }

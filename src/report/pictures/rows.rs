@@ -112,21 +112,7 @@ fn of(axle: &AxleAnswer, checked: &Checked, part: Part, rows: &Rows, units: &Uni
 }
 
 fn blank() -> Picture {
-    Picture {
-        title: String::new(),
-        x: travel_axis(),
-        y: travel_axis(),
-        lines: Vec::new(),
-        marks: Vec::new(),
-        dots: Vec::new(),
-        wanted: None,
-        shade: None,
-        uprights: Vec::new(),
-        ticks: Vec::new(),
-        wanted_across: None,
-        arrows: Vec::new(),
-        below: None,
-    }
+    Picture::new(String::new(), travel_axis(), travel_axis())
 }
 
 fn length_title(axle: &AxleAnswer, checked: &Checked, part: Part, units: &UnitChoice) -> String {

@@ -25,23 +25,20 @@ pub fn shift(answer: &Answer, side: Side, units: &UnitChoice) -> Option<Picture>
     let sizing = axle.sizing.as_ref();
     let range = sizing.map(|s| [s.frequency.low.si(), s.frequency.high.si()]);
     Some(Picture {
-        title: title(axle, &points, units),
-        x: Axis { name: tr("ride frequency"), dim: Dim::Frequency },
-        y: Axis { name: tr("height change from before"), dim: Dim::Length },
-        lines: Vec::new(),
         marks: marks(&points, range),
-        dots: Vec::new(),
-        wanted: None,
         wanted_across: range.filter(|[low, high]| low < high).map(|range| (range, tr("wanted").to_owned())),
-        shade: None,
         uprights: range
             .filter(|[low, high]| low >= high)
             .map(|[low, _]| (low, tr("wanted").to_owned()))
             .into_iter()
             .collect(),
-        ticks: Vec::new(),
         arrows,
         below: stop_height_m(axle).map(|at_m| (at_m, tr("on the bump stop").to_owned())),
+        ..Picture::new(
+            title(axle, &points, units),
+            Axis { name: tr("ride frequency"), dim: Dim::Frequency },
+            Axis { name: tr("height change from before"), dim: Dim::Length },
+        )
     })
 }
 

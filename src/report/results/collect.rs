@@ -15,11 +15,21 @@ type Part<T> = fn(&AxleAnswer) -> Option<&T>;
 /// Finds something that is bought.
 type Bought<T> = fn(&Parts) -> Option<&T>;
 
+/// What is looked up beside each value.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub(super) enum Wants {
+    /// Nothing.
+    Values,
+    /// Its ±.
+    Spreads,
+    /// Its ±, and which field brings how much of its variance.
+    Shares,
+}
+
 /// The results collected so far.
 pub(super) struct Out {
     pub figures: Vec<Figure>,
-    /// Each result is to say which field brings how much of its variance.
-    pub wants_shares: bool,
+    pub wants: Wants,
 }
 
 /// How sure a result is: its ±, SI, and which field brings how much of its variance.
@@ -31,27 +41,28 @@ struct Spread {
 
 impl Spread {
     /// The shares are told from a hundredth on.
-    fn of<'a>(u_si: Option<f64>, wants_shares: bool, shares: impl FnOnce() -> Vec<(&'a str, f64)>) -> Self {
+    fn of<'a>(wants: Wants, u_si: impl FnOnce() -> Option<f64>, shares: impl FnOnce() -> Vec<(&'a str, f64)>) -> Self {
         const LEAST: f64 = 0.01;
-        let shares = if wants_shares && u_si.is_some() { shares() } else { Vec::new() };
+        let u_si = if wants == Wants::Values { None } else { u_si() };
+        let shares = if wants == Wants::Shares && u_si.is_some() { shares() } else { Vec::new() };
         let told = shares.into_iter().filter(|(_, share)| *share >= LEAST);
         Spread { u_si, shares: told.map(|(path, share)| (path.to_owned(), share)).collect() }
     }
 
     /// Of a result of the whole vehicle.
-    fn on(answer: &Answer, wants_shares: bool, result: impl Fn(&OfVehicle<'_>) -> Option<f64>) -> Self {
-        Spread::of(answer.u_of(&result), wants_shares, || answer.shares(&result))
+    fn on(answer: &Answer, wants: Wants, result: impl Fn(&OfVehicle<'_>) -> Option<f64>) -> Self {
+        Spread::of(wants, || answer.u_of(&result), || answer.shares(&result))
     }
 
     /// Of a result of an axle.
-    fn in_axle(checked: &Checked, wants_shares: bool, result: impl Fn(&AxleAnswer) -> Option<f64>) -> Self {
-        Spread::of(checked.u_of(&result), wants_shares, || checked.shares(&result))
+    fn in_axle(checked: &Checked, wants: Wants, result: impl Fn(&AxleAnswer) -> Option<f64>) -> Self {
+        Spread::of(wants, || checked.u_of(&result), || checked.shares(&result))
     }
 
     /// Of something that is bought.
-    fn in_part(part: Option<Released<'_>>, wants_shares: bool, result: impl Fn(&Parts) -> Option<f64>) -> Self {
+    fn in_part(part: Option<Released<'_>>, wants: Wants, result: impl Fn(&Parts) -> Option<f64>) -> Self {
         let Some(part) = part else { return Spread::default() };
-        Spread::of(part.u_of(&result), wants_shares, || part.shares(&result))
+        Spread::of(wants, || part.u_of(&result), || part.shares(&result))
     }
 }
 
@@ -85,6 +96,7 @@ pub(super) fn like(
     Figure {
         key: key.to_owned(),
         label: name.clone().into(),
+        band: None,
         name,
         si: None,
         u_si: None,
@@ -96,6 +108,8 @@ pub(super) fn like(
         by: By::Formula,
         say: Say::Plain,
         instead: None,
+        remark: String::new(),
+        assumed: false,
         why: None,
         is_there: true,
         shares: Vec::new(),
@@ -118,7 +132,7 @@ impl Out {
     /// One result of the whole vehicle, with its ±.
     pub fn told(&mut self, like: Figure, answer: &Answer, result: impl Fn(&OfVehicle<'_>) -> Option<f64>) {
         let si = result(&answer.of_vehicle());
-        let spread = si.map(|_| Spread::on(answer, self.wants_shares, &result)).unwrap_or_default();
+        let spread = si.map(|_| Spread::on(answer, self.wants, &result)).unwrap_or_default();
         self.put(Figure { shares: spread.shares, ..like }, si, spread.u_si);
     }
 
@@ -132,7 +146,7 @@ impl Out {
         part: impl for<'a> Fn(&OfVehicle<'a>) -> Option<&'a T>,
     ) {
         let place = Place { prefix, words, why: None, side: None };
-        let wants = self.wants_shares;
+        let wants = self.wants;
         let found = part(&answer.of_vehicle());
         self.rows(&place, rows, found, |row| Spread::on(answer, wants, |v| part(v).and_then(row.value)));
     }
@@ -147,7 +161,7 @@ impl Out {
         part: impl Fn(&OfVehicle<'_>) -> Option<T>,
     ) {
         let place = Place { prefix, words, why: None, side: None };
-        let (wants, found) = (self.wants_shares, part(&answer.of_vehicle()));
+        let (wants, found) = (self.wants, part(&answer.of_vehicle()));
         self.rows(&place, rows, found.as_ref(), |row| {
             Spread::on(answer, wants, |v| part(v).and_then(|p| (row.value)(&p)))
         });
@@ -158,7 +172,7 @@ impl Out {
         let (prefix, words) = (format!("{}.{prefix}", of.key()), format!("{}{words}", of.words()));
         let side = Some(of.axle.side);
         let place = Place { prefix: prefix.trim_end_matches('.'), words: &words, why: of.missing(), side };
-        let wants = self.wants_shares;
+        let wants = self.wants;
         self.rows(&place, rows, part(of.axle), |row| {
             Spread::in_axle(of.checked, wants, |a| part(a).and_then(row.value))
         });
@@ -170,8 +184,14 @@ impl Out {
         let why = if of.part.is_none() { Some(Why::Withheld) } else { of.missing() };
         let place = Place { prefix: &prefix, words: &words, why, side: Some(of.axle.side) };
         let found = of.part.and_then(|released| part(released.parts()));
-        let wants = self.wants_shares;
+        let wants = self.wants;
         self.rows(&place, rows, found, |row| Spread::in_part(of.part, wants, |p| part(p).and_then(row.value)));
+    }
+
+    /// The rows of something that has no ± by fields of the job: what was drawn or run.
+    pub fn of_other<T>(&mut self, prefix: &str, words: &str, rows: &[Row<T>], of: Option<&T>, why: Option<&Why>) {
+        let place = Place { prefix, words, why: why.cloned(), side: None };
+        self.rows(&place, rows, of, |_| Spread::default());
     }
 
     /// Takes the value from a result.
@@ -206,16 +226,14 @@ impl Out {
                 si,
                 u_si: spread.u_si,
                 shares: spread.shares,
-                dim: row.dim,
-                convention: tr(row.convention),
-                formula: row.formula,
                 with: si.and(of).and_then(row.with).unwrap_or_default(),
-                source: row.source,
                 by: row.by,
                 say: row.say,
                 instead: of.and_then(row.instead),
+                remark: of.filter(|_| si.is_some()).map_or_else(String::new, row.remark),
                 why: if si.is_some() { None } else { place.why(row.needs) },
                 is_there: of.is_some() || place.why == Some(Why::Withheld),
+                ..like("", "", row.dim, row.convention, row.formula, row.source)
             });
         }
     }
@@ -229,7 +247,7 @@ impl Out {
         with: impl Fn(End) -> Option<Vec<Substitution>>,
     ) {
         let band = part(of.axle);
-        let wants = self.wants_shares;
+        let wants = self.wants;
         let u = |end: End| Spread::in_axle(of.checked, wants, |a| part(a).as_ref().map(|b| end.of(b)));
         self.ends(&Figure { why: of.missing(), ..like }, of, band, u, with);
     }
@@ -244,7 +262,7 @@ impl Out {
     ) {
         let why = if of.part.is_none() { Some(Why::Withheld) } else { of.missing() };
         let band = of.part.and_then(|released| part(released.parts()));
-        let wants = self.wants_shares;
+        let wants = self.wants;
         let u = |end: End| Spread::in_part(of.part, wants, |p| part(p).as_ref().map(|b| end.of(b)));
         self.ends(&Figure { why, ..like }, of, band, u, with);
     }
@@ -266,6 +284,7 @@ impl Out {
                 key: format!("{}.{}.{key}", of.key(), like.key),
                 name: format!("{}{label}", of.words()),
                 label: label.into(),
+                band: Some(like.label.clone()),
                 si,
                 u_si: spread.u_si,
                 shares: spread.shares,

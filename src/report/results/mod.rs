@@ -5,6 +5,7 @@
 mod axles;
 mod collect;
 mod evaluate;
+mod listed;
 mod results_table;
 mod row;
 mod said;
@@ -14,10 +15,14 @@ use std::borrow::Cow;
 
 use crate::base::language::tr;
 use crate::base::units::{Dim, display};
+use crate::job::Side;
 use crate::solve::answer::Answer;
+use collect::Wants;
 pub use evaluate::evaluate;
+pub use listed::{choice, dampers_of_list};
 pub use results_table::{Column, Results, head, row};
-pub use said::Say;
+pub use said::{Say, chance};
+pub use vehicle::runs;
 
 /// A symbol of a formula with the number put in for it, SI.
 pub type Substitution = (&'static str, f64, Dim);
@@ -54,6 +59,8 @@ pub enum Why {
     Withheld,
     /// These fields are missing, by path.
     Missing(Vec<String>),
+    /// As told: nothing could be chosen, or no run was made.
+    Told(String),
 }
 
 /// One result.
@@ -65,6 +72,8 @@ pub struct Figure {
     pub name: String,
     /// What stands before it in a table.
     pub label: Cow<'static, str>,
+    /// The label of the whole band, of one of its ends.
+    pub band: Option<Cow<'static, str>>,
     /// The value in the coherent SI unit; `None` when not known.
     pub si: Option<f64>,
     /// Its standard uncertainty, SI, from the ± of every field it depends on; `None` when none has one.
@@ -85,6 +94,10 @@ pub struct Figure {
     pub say: Say,
     /// What a table says in place of the value.
     pub instead: Option<&'static str>,
+    /// What a table says behind the value: ", continued".
+    pub remark: String,
+    /// It rests on a damping ratio before that nobody measured.
+    pub assumed: bool,
     /// Why it is not known, where that can be said.
     pub why: Option<Why>,
     /// The part of the answer that it belongs to is there.
@@ -118,18 +131,32 @@ pub const NOT_DETERMINED: &str = "Not determined: the ± is more than a third of
 /// Every result of an answer, in the order of the work. Which there are does not hang on what is known, but on the
 /// job's load cases alone.
 pub fn figures(answer: &Answer) -> Vec<Figure> {
-    collected(answer, false)
+    collected(answer, Wants::Spreads)
 }
 
 /// The same, each with its shares of variance.
 pub fn with_shares(answer: &Answer) -> Vec<Figure> {
-    collected(answer, true)
+    collected(answer, Wants::Shares)
 }
 
-fn collected(answer: &Answer, wants_shares: bool) -> Vec<Figure> {
-    let mut out = collect::Out { figures: Vec::with_capacity(1200), wants_shares };
+fn collected(answer: &Answer, wants: Wants) -> Vec<Figure> {
+    let mut out = collect::Out { figures: Vec::with_capacity(1400), wants };
     vehicle::weights(&mut out, answer);
     axles::add(&mut out, answer);
     vehicle::add(&mut out, answer);
+    for figure in &mut out.figures {
+        figure.assumed = is_on_assumed_damper(answer, &figure.key);
+    }
     out.figures
+}
+
+/// A result rests on a damping ratio before that nobody measured: those of the old damper, and of rough roads before
+/// it is replaced.
+fn is_on_assumed_damper(answer: &Answer, key: &str) -> bool {
+    let is_assumed = |side: Side| answer.axle(side).old_damper.as_ref().is_some_and(|old| old.is_assumed);
+    let of_damper = ["old_damper", "old_hop_ratio", "old_at_wheel", "before.road.", "old_springs.road."];
+    match Side::BOTH.into_iter().find(|side| key.split('.').next() == Some(side.key())) {
+        Some(side) => is_assumed(side) && of_damper.iter().any(|part| key.contains(part)),
+        None => key.contains("old_damping") && Side::BOTH.into_iter().any(is_assumed),
+    }
 }

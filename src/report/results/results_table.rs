@@ -3,10 +3,12 @@
 use std::collections::HashMap;
 use std::ops::Deref;
 
-use super::{Figure, figures};
+use super::{Figure, Wants, collected, figures};
 use crate::base::language::tr;
-use crate::base::units::UnitChoice;
+use crate::base::units::{UnitChoice, display};
 use crate::report::Block;
+use crate::report::sections::sentence::upper_first;
+use crate::say;
 use crate::solve::answer::Answer;
 
 /// Every result of an answer, found by its key.
@@ -27,12 +29,22 @@ impl Deref for Results {
     }
 }
 
+impl From<Vec<Figure>> for Results {
+    fn from(list: Vec<Figure>) -> Self {
+        let at = list.iter().enumerate().map(|(i, figure)| (figure.key.clone(), i)).collect();
+        Results { list, at }
+    }
+}
+
 impl Results {
     /// Those of an answer.
     pub fn of(answer: &Answer) -> Self {
-        let list = figures(answer);
-        let at = list.iter().enumerate().map(|(i, figure)| (figure.key.clone(), i)).collect();
-        Results { list, at }
+        figures(answer).into()
+    }
+
+    /// The same without any ±, for what says none.
+    pub fn values_of(answer: &Answer) -> Self {
+        collected(answer, Wants::Values).into()
     }
 
     /// The result of this key; every key of the catalogue is there, known or not.
@@ -40,6 +52,15 @@ impl Results {
         let found = self.at.get(key).map(|i| &self.list[*i]);
         debug_assert!(found.is_some(), "no result has the key {key}");
         found
+    }
+
+    /// What a key names: a result, or a whole band.
+    pub fn named(&self, key: &str) -> Option<Named<'_>> {
+        if self.at.contains_key(key) {
+            return self.find(key).map(Named::One);
+        }
+        let [low, high] = ["low", "high"].map(|end| self.find(&format!("{key}.{end}")));
+        low.zip(high).map(|(low, high)| Named::Band(low, high))
     }
 
     /// The first of these that says something, else the last.
@@ -63,15 +84,81 @@ impl Results {
         keys.iter().map(|key| row(self.row_of(key, columns), units)).collect()
     }
 
+    /// A row for each key of which something is said in some column.
+    pub fn rows_told(&self, keys: &[&str], columns: &[Column], units: &UnitChoice) -> Vec<Vec<String>> {
+        let told: Vec<&str> = keys.iter().copied().filter(|key| self.is_told(key, columns)).collect();
+        self.rows(&told, columns, units)
+    }
+
+    /// A row for each of these, in two columns; the keys begin with `prefix`.
+    pub fn pairs(&self, prefix: &str, keys: &[&str], units: &UnitChoice) -> Vec<Vec<String>> {
+        let all = keys.iter().filter_map(|key| self.named(&format!("{prefix}.{key}")));
+        all.map(|named| vec![named.head(units), named.said(units)]).collect()
+    }
+
     /// A row for each of these that is known, in two columns; the keys begin with `prefix`.
     pub fn known(&self, prefix: &str, keys: &[&str], units: &UnitChoice) -> Vec<Vec<String>> {
-        let all = keys.iter().filter_map(|key| self.find(&format!("{prefix}.{key}")));
-        all.filter(|figure| figure.si.is_some()).map(|figure| vec![figure.head(units), figure.said(units)]).collect()
+        let all = keys.iter().filter_map(|key| self.named(&format!("{prefix}.{key}")));
+        all.filter(|named| named.is_known()).map(|named| vec![named.head(units), named.said(units)]).collect()
+    }
+
+    /// A table with a row for each of these, of which a column says each key; what they are stands first.
+    pub fn across(&self, what: &str, of: &[Column], keys: &[&str], units: &UnitChoice) -> Block {
+        let find = |(_, prefix): &Column, key: &str| self.find(&format!("{prefix}.{key}"));
+        let label = |key: &&str| {
+            of.first().and_then(|first| find(first, key)).map_or_else(String::new, |f| f.label.to_string())
+        };
+        let head = std::iter::once(what.to_owned()).chain(keys.iter().map(label)).collect();
+        let row = |one: &Column| {
+            let cells = keys.iter().map(|key| find(one, key).map_or_else(String::new, |f| f.said(units)));
+            std::iter::once(one.0.clone()).chain(cells).collect()
+        };
+        Block::Table { head, rows: of.iter().map(row).collect() }
     }
 
     /// A table of these rows.
     pub fn table(&self, what: String, columns: &[Column], keys: &[&str], units: &UnitChoice) -> Block {
         Block::Table { head: head(what, columns), rows: self.rows(keys, columns, units) }
+    }
+}
+
+/// What a key names.
+#[derive(Debug, Clone, Copy)]
+pub enum Named<'a> {
+    /// One result.
+    One(&'a Figure),
+    /// The lowest and the highest of a band.
+    Band(&'a Figure, &'a Figure),
+}
+
+impl Named<'_> {
+    /// What stands before it in a table.
+    pub fn head(&self, units: &UnitChoice) -> String {
+        match self {
+            Named::One(figure) => figure.head(units),
+            Named::Band(low, _) => upper_first(low.band.as_deref().unwrap_or(&low.label)),
+        }
+    }
+
+    /// What a table says: of a band its ends without their ±.
+    pub fn said(&self, units: &UnitChoice) -> String {
+        match self {
+            Named::One(figure) => figure.said(units),
+            Named::Band(low, high) => match low.si.zip(high.si) {
+                Some((from, to)) => say!(
+                    "{low} to {high}",
+                    low = display::rounded_number(from, units.unit(low.dim)),
+                    high = display::rounded_si(to, high.dim, units)
+                ),
+                None => high.said(units),
+            },
+        }
+    }
+
+    /// There is a value.
+    pub fn is_known(&self) -> bool {
+        let (Named::One(figure) | Named::Band(figure, _)) = self;
+        figure.si.is_some()
     }
 }
 

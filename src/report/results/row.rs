@@ -18,6 +18,8 @@ pub(super) struct Row<T: ?Sized> {
     pub say: Say,
     /// What a table says in place of the value.
     pub instead: fn(&T) -> Option<&'static str>,
+    /// What a table says behind the value.
+    pub remark: fn(&T) -> String,
     /// Fields without which the value is not known; of an axle's result without the axle in front.
     pub needs: &'static [&'static str],
 }
@@ -44,9 +46,22 @@ pub(super) const fn row<T: ?Sized>(
         by: By::Formula,
         say: Say::Plain,
         instead: nothing,
+        remark: no_remark,
         needs: &[],
     }
 }
+
+/// A table of rows: of each result key, label, dimension and convention; formula, source and value; what else is put down
+/// of it, by the names of [`Row`]'s methods.
+macro_rules! rows {
+    ($of:ty; $($key:literal, $label:literal, $dim:ident, $convention:expr;
+        $formula:expr, $source:literal, $value:expr $(, $more:ident: $is:expr)*;)*) => {
+        &[$($crate::report::results::row::row::<$of>(
+            $key, $label, $crate::base::units::Dim::$dim, $convention, $formula, $source, $value,
+        )$(.$more($is))*),*]
+    };
+}
+pub(super) use rows;
 
 impl<T: ?Sized> Row<T> {
     /// The same row with the numbers put into its formula.
@@ -69,6 +84,11 @@ impl<T: ?Sized> Row<T> {
         Row { instead, ..self }
     }
 
+    /// The same row, with what a table says behind the value.
+    pub const fn remark(self, remark: fn(&T) -> String) -> Self {
+        Row { remark, ..self }
+    }
+
     /// The same row, not known without these fields.
     pub const fn needs(self, needs: &'static [&'static str]) -> Self {
         Row { needs, ..self }
@@ -81,6 +101,10 @@ pub(super) fn si<Q: Quantity>(q: Option<Q>) -> Option<f64> {
 
 fn nothing<T: ?Sized>(_: &T) -> Option<&'static str> {
     None
+}
+
+fn no_remark<T: ?Sized>(_: &T) -> String {
+    String::new()
 }
 
 fn none<T: ?Sized>(_: &T) -> Option<Vec<Substitution>> {

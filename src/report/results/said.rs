@@ -20,7 +20,7 @@ pub enum Say {
     InG,
     /// In per cent, to so many places.
     Percent(usize),
-    /// With its sign: "+1118 mm".
+    /// With its sign: "+1118 mm", "−1.2 %".
     Signed,
     /// "12 mm too little" below zero.
     Lacking,
@@ -30,6 +30,22 @@ pub enum Say {
     Places(usize),
     /// Stop hits, by the kilometre or the mile.
     Hits,
+    /// A diameter as it is sold.
+    Sold,
+    /// Six figures.
+    Full,
+    /// "× 1.23".
+    Factor,
+    /// "+2.5°".
+    Turned,
+    /// As a number is written: "7".
+    Number,
+    /// "once", "3 times".
+    Times,
+    /// "97 of 100".
+    Chance,
+    /// To two figures, either way: "± 1.2 N/mm".
+    Either,
 }
 
 /// A mile, in kilometres. Source `SP811`.
@@ -49,7 +65,7 @@ impl Figure {
         }
         match (self.instead, self.si, &self.why) {
             (Some(words), ..) => words.to_owned(),
-            (None, Some(si), _) => self.value_said(si, units),
+            (None, Some(si), _) => self.value_said(si, units) + &self.remark,
             (None, None, Some(Why::Withheld)) => tr("withheld").to_owned(),
             (None, None, _) => tr("not known").to_owned(),
         }
@@ -72,6 +88,9 @@ impl Figure {
                 let u = display::plus_minus(u.map(|u| 100.0 * u), places);
                 format!("{}{u} %", display::fixed(100.0 * si, places))
             }
+            Say::Signed if self.dim == Dim::Ratio => {
+                format!("{}{} %", display::signed(100.0 * si, 1), display::plus_minus(u.map(|u| 100.0 * u), 1))
+            }
             Say::Signed => {
                 let text = display::rounded_with_u(si, u, self.dim, units);
                 if si > 0.0 && !text.starts_with("0 ") { format!("+{text}") } else { text }
@@ -81,6 +100,17 @@ impl Figure {
             Say::Measured => display::measured_si(si, u.unwrap_or(0.0), self.dim, units),
             Say::Places(places) => display::fixed(si, places) + &display::plus_minus(u, places),
             Say::Hits => hits(si, u, units),
+            Say::Sold => display::as_sold(Length::from_si(si), units),
+            Say::Full => display::full_si(si, self.dim, units),
+            Say::Factor => format!("× {}{}", display::fixed(si, 2), display::plus_minus(u, 2)),
+            Say::Turned => {
+                let u = display::plus_minus(u.map(f64::to_degrees), 1);
+                format!("{}{u}°", display::signed(si.to_degrees(), 1))
+            }
+            Say::Number => display::significant(si, 6),
+            Say::Times => times(si),
+            Say::Chance => chance(si),
+            Say::Either => format!("± {}", display::significant_with_unit(si, 2, units.unit(self.dim))),
         }
     }
 }
@@ -105,5 +135,19 @@ fn hits(per_km: f64, u_per_km: Option<f64>, units: &UnitChoice) -> String {
             let places = if h < 1.0 { 2 } else { usize::from(h < 10.0) };
             display::fixed(h, places) + &display::plus_minus(u_per_km.map(|u| u * distance_km), places)
         }
+    }
+}
+
+/// "once", "3 times".
+fn times(count: f64) -> String {
+    if count == 1.0 { tr("once").to_owned() } else { say!("{count} times", count = display::fixed(count, 0)) }
+}
+
+/// "97 of 100".
+pub fn chance(share: f64) -> String {
+    match (share * 100.0).round() {
+        100.0 if share < 1.0 => tr("over 99 of 100").to_owned(),
+        0.0 if share > 0.0 => tr("under 1 of 100").to_owned(),
+        share => say!("{share:.0} of 100", share),
     }
 }

@@ -1,16 +1,11 @@
-//! What a report says, part by part: sentences and tables.
+//! What a report says, part by part: sentences, tables, and what a parts list offers.
 
-pub mod brief;
 pub mod choose;
-pub mod choose_dampers;
-pub mod damper_tables;
-pub mod load_tables;
-pub mod needed;
-pub mod parts_rows;
-pub mod remedy_tables;
-pub mod reweigh_table;
-pub mod road_tables;
-pub mod sentence;
-pub mod spring_tables;
-pub mod unchecked;
-pub mod vehicle_tables;
+pub mod said;
+pub mod tables;
+
+pub use choose::{choose_dampers, parts_rows};
+pub use said::{brief, needed, sentence, unchecked};
+pub use tables::{
+    axle_tables, damper_tables, load_tables, remedy_tables, reweigh_table, road_tables, spring_tables, vehicle_tables,
+};

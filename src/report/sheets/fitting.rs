@@ -3,11 +3,11 @@
 use super::header;
 use super::page::{Page, one_line};
 use super::{Block, Report};
-use crate::base::units::{Dim, Energy, Force, G_M_PER_S2, Length, Mass, Quantity, Ratio, display};
+use crate::base::units::{Dim, Energy, G_M_PER_S2, Length, Mass, Quantity, Ratio, display};
 use crate::job::{BagFitted, Side, SpringKind};
 use crate::report::sections::sentence;
 use crate::report::sheets::sheet::check_again_after;
-use crate::solve::answer::{Again, AxleAnswer, Standing, State};
+use crate::solve::answer::{Again, AxleAnswer};
 
 /// A line to write on, in a table.
 const BLANK: &str = "________";
@@ -85,33 +85,27 @@ fn parts(page: &Page<'_>, axle: &AxleAnswer) -> Block {
     let part = page.part(axle);
     let taken = part.and_then(|p| p.parts().taken.as_deref());
     push("order.number", taken.map(one_line));
-    let bought = part.and_then(|p| p.spring);
-    let bar = bought.and_then(|s| s.bar);
-    push("order.rate", bought.filter(|_| bar.is_none()).map(|s| page.qty(s.pick)));
-    push("order.bar", bar.map(|b| page.mark(&display::as_sold(b.pick, page.units()))));
-    push("order.bar_bore", bar.map(|_| page.bore_words(axle)));
-    push(
-        "fit.index",
-        bar.and_then(|b| b.index).map(|a| page.mark(&format!("{}°", display::signed(a.si().to_degrees(), 1)))),
-    );
-    push("fit.free", bought.and_then(|s| s.bought_length).map(|l| page.qty(l)));
+    let bar = page.of(axle, "sizing.bar.pick");
+    push("order.rate", page.of(axle, "sizing.pick").filter(|_| bar.is_none()));
+    let bore = bar.as_ref().map(|_| page.bore_words(axle));
+    push("order.bar", bar);
+    push("order.bar_bore", bore);
+    push("fit.index", page.of(axle, "sizing.bar.index"));
+    push("fit.free", page.of(axle, "sizing.bought_length"));
     if axle.kind.is_coil() {
         let none = || page.plain("fit.no_spacer");
         push("order.spacer", Some(page.taken_spacer(axle).map_or_else(none, |s| page.qty(s))));
     }
-    let new = axle.standing.new.as_ref();
-    push(
-        if axle.kind == SpringKind::Leaf { "order.leaf_height" } else { "fit.ride_length" },
-        new.and_then(|s| s.spring_length).map(|l| page.qty(l)),
-    );
-    push("order.load", new.map(|s| page.qty(s.spring_force)));
-    push("fit.droop_length", axle.room.spring_at_droop.map(|l| page.qty(l)));
-    let seat = axle.room.seat.map(|s| match s.si() {
+    let at_ride = if axle.kind == SpringKind::Leaf { "order.leaf_height" } else { "fit.ride_length" };
+    push(at_ride, page.of(axle, "new_springs.spring_length"));
+    push("order.load", page.of(axle, "new_springs.spring_force"));
+    push("fit.droop_length", page.of(axle, "room.spring_at_droop"));
+    let seat = page.value(axle, "room.seat").map(|s: Length| match s.si() {
         s if s < 0.0 => page.say("fit.loose", &[("amount", &page.qty(Length::from_si(-s)))]),
         s => page.say("fit.grips", &[("amount", &page.qty(Length::from_si(s)))]),
     });
     push("fit.seat", seat);
-    push("fit.bind", axle.room.to_bind.map(|l| page.qty(l)));
+    push("fit.bind", page.of(axle, "room.to_bind"));
     let bag = data.bag.fitted == BagFitted::WithNew;
     push("fit.bag", page.typed_of(axle, "bag.pressure", &data.bag.pressure).filter(|_| bag).map(|p| page.qty(p)));
     Block::Table { head: vec![sentence::upper_first(&page.springs_words(axle.side)), String::new()], rows }
@@ -121,32 +115,23 @@ fn parts(page: &Page<'_>, axle: &AxleAnswer) -> Block {
 fn energy(page: &Page<'_>, axle: &AxleAnswer) -> Vec<Block> {
     let mut blocks = Vec::new();
     let springs = page.springs_words(axle.side);
-    let mut said = |key: &str, force: Force, energy: Energy| {
+    let states = [
+        ("fit.energy.old", "old_springs.spring_force", "old_springs.stored"),
+        ("fit.energy.new", "new_springs.spring_force", "new_springs.stored"),
+        ("fit.energy.hanging", "room.old_force_hanging", "room.old_stored_hanging"),
+        ("fit.energy.bump", "room.force_at_metal", "room.stored_at_metal"),
+    ];
+    for (key, force, stored) in states {
+        let Some((force, energy)) = page.of(axle, force).zip(page.value(axle, stored)) else { continue };
         let (mass, height) = fall(page, energy);
         let fill = [
             ("springs", springs.clone()),
-            ("force", page.qty(force)),
+            ("force", force),
             ("energy", page.qty(energy)),
             ("mass", mass),
             ("height", height),
         ];
         blocks.push(page.caution(key, &fill.each_ref().map(|(k, v)| (*k, v.as_str()))));
-    };
-    if let Some(old) = &axle.standing.old {
-        said("fit.energy.old", old.spring_force, old.stored);
-    }
-    if let Some(new) = &axle.standing.new {
-        said("fit.energy.new", new.spring_force, new.stored);
-    }
-    let hangs = |standing: &Option<Standing>| {
-        let (spring, length_m) = (&standing.as_ref()?.curve.spring, axle.room.spring_at_droop?.si());
-        Some((Force::from_si(spring.force_n(length_m)), Energy::from_si(spring.energy_j(length_m))))
-    };
-    if let Some((force, energy)) = hangs(&axle.standing.old) {
-        said("fit.energy.hanging", force, energy);
-    }
-    if let Some((force, energy)) = axle.room.force_at_metal.zip(axle.room.stored_at_metal) {
-        said("fit.energy.bump", force, energy);
     }
     blocks
 }
@@ -195,25 +180,17 @@ fn reweigh(page: &Page<'_>) -> Vec<Block> {
     }
     let head = ["fit.again", "fit.foretold", "fit.within", "fit.found"].map(|k| page.plain(k)).to_vec();
     let mut blocks = vec![page.heading("fit.reweigh"), page.text("fit.reweigh.note", &[]), Block::Table { head, rows }];
-    let settle =
-        page.renewed().into_iter().filter_map(|a| {
-            let (bought, new) = (page.part(a)?.spring?, a.standing.new.as_ref()?);
-            // What the seat gains reaches the wheel by k_s r / k_w.
-            let at_seat = (bought.order_length? - bought.free_length?).si();
-            let ratio = new.curve.spring_length.ratio(new.travel).si();
-            let at_wheel = at_seat * new.spring_rate.si() * ratio / new.wheel_rate.si();
-            Some(page.say(
-                "fit.settle",
-                &[("end", &page.end_words(a.side)), ("amount", &page.qty(Length::from_si(at_wheel)))],
-            ))
-        });
-    let rise = page.renewed().into_iter().filter_map(|a| {
+    let renewed = page.renewed();
+    let rise = renewed.iter().filter_map(|a| {
         // With what stood on the scales, as the note above says, whatever the springs are sized on.
-        let rise =
-            a.on_scales(State::OldSprings, State::OldSprings)? - a.on_scales(State::NewSprings, State::NewSprings)?;
+        let rise: Length = page.value(a, "room.rise_as_weighed")?;
         let key = if rise.si() < 0.0 { "fit.falls" } else { "fit.rises" };
         let amount = page.qty(Length::from_si(rise.si().abs()));
         Some(page.say(key, &[("end", &page.end_words(a.side)), ("amount", &amount)]))
+    });
+    let settle = renewed.iter().filter_map(|a| {
+        let amount = page.of(a, "sizing.settling")?;
+        Some(page.say("fit.settle", &[("end", &page.end_words(a.side)), ("amount", &amount)]))
     });
     let more: Vec<String> = rise.chain(settle).map(|t| sentence::upper_first(&t)).collect();
     if !more.is_empty() {

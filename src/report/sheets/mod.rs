@@ -5,11 +5,10 @@
 mod customer;
 mod fitting;
 mod header;
+mod judged;
 mod order;
 mod page;
 pub mod sheet;
-mod sheet_table;
-mod side_view;
 pub mod words;
 mod working;
 
@@ -18,6 +17,7 @@ use crate::base::units::DecimalMark;
 use crate::job::{Job, bounded};
 use crate::report::Block;
 use crate::report::Report;
+use crate::report::results::Results;
 use crate::report::sections::unchecked;
 use crate::solve::answer::Answer;
 use crate::solve::solve;
@@ -111,8 +111,9 @@ pub fn build_with(kind: Kind, job: &Job, answer: &Answer, printed: Printed<'_>, 
     let told = (voice != before).then(|| solve(job));
     let used = bounded::used(job);
     let job = &*used;
-    let page = Page { job, answer: told.as_ref().unwrap_or(answer), words, printed };
-    let answer = page.answer;
+    let answer = told.as_ref().unwrap_or(answer);
+    let results = Results::values_of(answer);
+    let page = Page { job, answer, results: &results, words, printed };
     let mut report = match kind {
         Kind::Customer => customer::build(&page),
         Kind::Fitting => fitting::build(&page),

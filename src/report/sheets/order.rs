@@ -1,12 +1,14 @@
 //! The order list: what to buy, per axle and side.
 
 use super::header;
-use super::page::{Dampers, Page, Verdict, one_line};
+use super::judged::{Dampers, Verdict};
+use super::page::{Page, one_line};
 use super::{Block, Report};
-use crate::base::units::{DamperSpeed, Dim, Length, Quantity, Ratio, Stress, display};
+use crate::base::units::{DamperSpeed, Dim, Force, Length, Quantity, Ratio, SpringRate, display};
 use crate::job::{BagFitted, HeldBy, SpringKind};
 use crate::report::sections::sentence;
-use crate::solve::answer::{AxleAnswer, Part, Sizing, SpringToBuy};
+use crate::solve::answer::{AxleAnswer, Part};
+use crate::trade::damper::TEST_SPEEDS_M_PER_S;
 use crate::trade::spring::{COLD_UP_TO_M, Material, WindingLimit, Wound};
 
 pub(super) fn build(page: &Page<'_>) -> Report {
@@ -50,12 +52,10 @@ fn one_axle(page: &Page<'_>, axle: &AxleAnswer) -> Vec<Block> {
         blocks.extend(page.overruled(axle));
         return blocks;
     };
-    if matches!(page.verdict(axle), Verdict::New | Verdict::Fine)
-        && let (Some(sizing), Some(bought)) = (&axle.sizing, &part.spring)
-    {
-        blocks.push(spring(page, axle, part, sizing, bought));
+    if matches!(page.verdict(axle), Verdict::New | Verdict::Fine) && axle.sizing.is_some() && part.spring.is_some() {
+        blocks.push(spring(page, axle, part));
         blocks.extend(droop(page, axle));
-        blocks.extend(part.wound.as_ref().map(|w| wound(page, axle, (bought, w))));
+        blocks.extend(part.wound.as_ref().map(|w| wound(page, axle, w)));
     }
     blocks.extend(dampers(page, axle, part));
     blocks.extend(page.overruled(axle));
@@ -64,7 +64,7 @@ fn one_axle(page: &Page<'_>, axle: &AxleAnswer) -> Vec<Block> {
 
 /// A spring that is loose at full droop is ordered on a condition, until the job says what holds it.
 fn droop(page: &Page<'_>, axle: &AxleAnswer) -> Option<Block> {
-    let loose = axle.room.seat.filter(|left| left.si() < 0.0)?;
+    let loose: Length = page.value(axle, "room.seat").filter(|left: &Length| left.si() < 0.0)?;
     let springs = sentence::upper_first(&page.springs_words(axle.side));
     let (amount, held) = (page.qty(Length::from_si(-loose.si())), page.job.axle(axle.side).held_by);
     Some(match held {
@@ -80,7 +80,7 @@ fn push(rows: &mut Rows, page: &Page<'_>, key: &str, text: Option<String>) {
 }
 
 /// The spring to buy.
-fn spring(page: &Page<'_>, axle: &AxleAnswer, part: Part<'_>, sizing: &Sizing, bought: &SpringToBuy) -> Block {
+fn spring(page: &Page<'_>, axle: &AxleAnswer, part: Part<'_>) -> Block {
     let data = page.job.axle(axle.side);
     let mut rows = Rows::new();
     let shelf = page.typed_of(axle, "taken.in_stock", &data.taken.in_stock).map(|n: Ratio| n.si());
@@ -101,14 +101,14 @@ fn spring(page: &Page<'_>, axle: &AxleAnswer, part: Part<'_>, sizing: &Sizing, b
         push(&mut rows, page, "order.price", price.map(|p| format!("{p} {currency}").trim_end().to_owned()));
     }
     match axle.kind {
-        SpringKind::TorsionBar => bar(page, axle, bought, &mut rows),
-        SpringKind::Leaf => leaf(page, axle, bought, &mut rows),
+        SpringKind::TorsionBar => bar(page, axle, &mut rows),
+        SpringKind::Leaf => leaf(page, axle, &mut rows),
         SpringKind::Coil | SpringKind::WithHelper | SpringKind::Progressive => {
-            rate(page, bought, &mut rows);
-            coil(page, axle, part, bought, &mut rows);
+            rate(page, axle, &mut rows);
+            coil(page, axle, part, &mut rows);
         }
     }
-    push(&mut rows, page, "order.load", Some(page.qty(sizing.spring_force)));
+    push(&mut rows, page, "order.load", page.of(axle, "sizing.spring_force"));
     let bag = data.bag.fitted == BagFitted::WithNew;
     push(
         &mut rows,
@@ -122,65 +122,56 @@ fn spring(page: &Page<'_>, axle: &AxleAnswer, part: Part<'_>, sizing: &Sizing, b
 }
 
 /// The rate, and what else would do.
-fn rate(page: &Page<'_>, bought: &SpringToBuy, rows: &mut Rows) {
-    push(rows, page, "order.rate", Some(page.qty(bought.pick)));
-    let stock = bought.stock.filter(|s| s.count > 1);
-    let also = stock.map(|s| {
-        let unit = page.units().unit(Dim::SpringRate);
-        let low = page.mark(&display::rounded_number(s.lowest.si(), unit));
-        page.say("order.from_to", &[("low", &low), ("high", &page.qty(s.highest))])
-    });
+fn rate(page: &Page<'_>, axle: &AxleAnswer, rows: &mut Rows) {
+    push(rows, page, "order.rate", page.of(axle, "sizing.pick"));
+    let [lowest, highest] = ["sizing.stock_lowest", "sizing.stock_highest"];
+    let is_range = page.value::<SpringRate>(axle, lowest) < page.value(axle, highest);
+    let also = page.range::<SpringRate>(axle, lowest, highest).filter(|_| is_range);
     push(rows, page, "order.rate_also", also);
 }
 
-fn coil(page: &Page<'_>, axle: &AxleAnswer, part: Part<'_>, bought: &SpringToBuy, rows: &mut Rows) {
+fn coil(page: &Page<'_>, axle: &AxleAnswer, part: Part<'_>, rows: &mut Rows) {
     let data = page.job.axle(axle.side);
-    push(rows, page, "order.free", Some(page.known(bought.bought_length)));
-    let settle = bought.free_length.zip(bought.order_length).filter(|_| part.taken.is_none()).map(|(f, o)| o - f);
-    push(rows, page, "order.settle", settle.map(|s| page.qty(s)));
-    push(rows, page, "order.ride_length", axle.room.own_at_ride.map(|l| page.qty(l)));
+    push(rows, page, "order.free", Some(page.of_or_unknown(axle, "sizing.bought_length")));
+    push(rows, page, "order.settle", page.of(axle, "sizing.allowance").filter(|_| part.taken.is_none()));
+    push(rows, page, "order.ride_length", page.of(axle, "room.own_at_ride"));
     let measure = |key, entry| {
         page.typed_of(axle, key, entry).map_or_else(|| page.plain("order.measure"), |l: Length| page.fine(l))
     };
     push(rows, page, "order.inside", Some(measure("choice.inside_least", &data.choice.inside_least)));
     push(rows, page, "order.outside", Some(measure("choice.outside_most", &data.choice.outside_most)));
-    let solid = axle.room.longest_solid.map_or_else(|| page.plain("order.solid_unknown"), |l| page.qty(l));
+    let solid = page.of(axle, "room.longest_solid").unwrap_or_else(|| page.plain("order.solid_unknown"));
     push(rows, page, "order.solid", Some(solid));
     push(rows, page, "order.spacer", page.taken_spacer(axle).map(|s| page.qty(s)));
-    push(rows, page, "order.force_metal", axle.room.force_at_metal.map(|f| page.qty(f)));
+    push(rows, page, "order.force_metal", page.of(axle, "room.force_at_metal"));
 }
 
 /// A leaf is ordered by its rate and by its height under the load.
-fn leaf(page: &Page<'_>, axle: &AxleAnswer, bought: &SpringToBuy, rows: &mut Rows) {
-    push(rows, page, "order.rate", Some(page.qty(bought.pick)));
-    let new = axle.standing.new.as_ref();
-    push(rows, page, "order.leaf_height", Some(page.known(new.and_then(|s| s.spring_length))));
-    let free = new.filter(|s| s.spring_length.is_some()).map(|s| Length::from_si(s.curve.spring.free_length_m()));
-    push(rows, page, "order.leaf_free", free.map(|l| page.qty(l)));
+fn leaf(page: &Page<'_>, axle: &AxleAnswer, rows: &mut Rows) {
+    push(rows, page, "order.rate", page.of(axle, "sizing.pick"));
+    push(rows, page, "order.leaf_height", Some(page.of_or_unknown(axle, "new_springs.spring_length")));
+    push(rows, page, "order.leaf_free", page.of(axle, "new_springs.free_length"));
 }
 
-fn bar(page: &Page<'_>, axle: &AxleAnswer, bought: &SpringToBuy, rows: &mut Rows) {
-    let Some(bar) = &bought.bar else { return };
-    push(rows, page, "order.bar", Some(page.mark(&display::as_sold(bar.pick, page.units()))));
+fn bar(page: &Page<'_>, axle: &AxleAnswer, rows: &mut Rows) {
+    let Some(bar) = page.of(axle, "sizing.bar.pick") else { return };
+    push(rows, page, "order.bar", Some(bar));
     push(rows, page, "order.bar_bore", Some(page.bore_words(axle)));
     let typed = page.typed_of(axle, "spring.bar.length", &page.job.axle(axle.side).spring.bar.length);
     push(rows, page, "order.bar_length", typed.map(|l: Length| page.qty(l)));
-    let facts = axle.old_spring.bar.as_ref();
-    push(rows, page, "order.stress_bump", facts.and_then(|f| f.stress_bump).map(|s| page.qty(s)));
-    push(rows, page, "order.allowed", facts.and_then(|f| f.allowed).map(|s| page.qty(s)));
+    push(rows, page, "order.stress_bump", page.of(axle, "bar.stress_bump"));
+    push(rows, page, "order.allowed", page.of(axle, "bar.allowed"));
 }
 
 /// The same spring, to have it wound; where no wire meets every limit, that instead.
-fn wound(page: &Page<'_>, axle: &AxleAnswer, (bought, wound): (&SpringToBuy, &Wound)) -> Block {
-    let wire = &wound.wire;
-    let sold = page.mark(&display::as_sold(Length::from_si(wire.diameter_m), page.units()));
+fn wound(page: &Page<'_>, axle: &AxleAnswer, wound: &Wound) -> Block {
+    let sold = page.of_or_unknown(axle, "wound.wire");
     if !wound.holds() {
-        let limits: Vec<String> = wound.gives_way().iter().map(|l| gives_way(page, wound, *l)).collect();
+        let limits: Vec<String> = wound.gives_way().iter().map(|l| gives_way(page, axle, *l)).collect();
         return page.caution("wound.none", &[("wire", &sold), ("limits", &limits.join("; "))]);
     }
     let wound_head = page.say("wound.head", &[("springs", &page.springs_words(axle.side))]);
     let mut rows = Rows::new();
-    let coils = |n: f64| Some(page.mark(&format!("{n:.2}")));
     push(&mut rows, page, "wound.wire", Some(sold));
     let steel = page.plain(match page.job.axle(axle.side).stock.coil.material {
         Material::OilTempered => "steel.oil_tempered",
@@ -191,10 +182,10 @@ fn wound(page: &Page<'_>, axle: &AxleAnswer, (bought, wound): (&SpringToBuy, &Wo
         Material::SiliconManganese => "steel.silicon_manganese",
     });
     push(&mut rows, page, "wound.steel", Some(steel));
-    push(&mut rows, page, "wound.mean", Some(page.fine(Length::from_si(wire.mean_m))));
-    push(&mut rows, page, "wound.active", coils(wire.active));
-    push(&mut rows, page, "wound.total", coils(wound.total));
-    let ends = page.plain(match wire.ends {
+    push(&mut rows, page, "wound.mean", page.value(axle, "wound.mean_diameter").map(|l| page.fine(l)));
+    push(&mut rows, page, "wound.active", page.of(axle, "wound.active"));
+    push(&mut rows, page, "wound.total", page.of(axle, "wound.total"));
+    let ends = page.plain(match wound.wire.ends {
         crate::job::Ends::Plain => "ends.plain",
         crate::job::Ends::PlainGround => "ends.plain_ground",
         crate::job::Ends::Closed => "ends.closed",
@@ -202,16 +193,16 @@ fn wound(page: &Page<'_>, axle: &AxleAnswer, (bought, wound): (&SpringToBuy, &Wo
         crate::job::Ends::Counted => "ends.counted",
     });
     push(&mut rows, page, "wound.ends", Some(ends));
-    push(&mut rows, page, "order.free", Some(page.known(bought.order_length)));
-    push(&mut rows, page, "wound.solid", Some(page.qty(wound.solid_length)));
+    push(&mut rows, page, "order.free", Some(page.of_or_unknown(axle, "sizing.order_length")));
+    push(&mut rows, page, "wound.solid", page.of(axle, "wound.solid_length"));
     let preset = if wound.is_preset { "wound.preset_yes" } else { "wound.preset_no" };
     push(&mut rows, page, "wound.preset", Some(page.plain(preset)));
     let hot = || page.say("wound.hot", &[("limit", &page.qty(Length::from_si(COLD_UP_TO_M)))]);
     push(&mut rows, page, "wound.coiled", wound.is_hot().then(hot));
-    let against =
-        |stress, allowed| page.say("wound.against", &[("stress", &page.qty(stress)), ("allowed", &page.qty(allowed))]);
-    push(&mut rows, page, "order.stress_bump", Some(against(wound.stress, wound.allowed)));
-    push(&mut rows, page, "wound.stress_solid", wound.plain_solid.map(|s| against(s, wound.allowed_solid)));
+    let against = |limit| Some(against(page, axle, limit));
+    push(&mut rows, page, "order.stress_bump", against(WindingLimit::Bump));
+    let solid = wound.plain_solid.and_then(|_| against(WindingLimit::Solid));
+    push(&mut rows, page, "wound.stress_solid", solid);
     let open: Vec<String> = wound.not_checked().iter().map(|l| page.plain(limit_key(*l))).collect();
     push(&mut rows, page, "wound.not_checked", (!open.is_empty()).then(|| open.join(", ")));
     Block::Table { head: vec![sentence::upper_first(&wound_head), String::new()], rows }
@@ -225,21 +216,24 @@ fn limit_key(limit: WindingLimit) -> &'static str {
     }
 }
 
-/// By how much one limit gives way.
-fn gives_way(page: &Page<'_>, wound: &Wound, limit: WindingLimit) -> String {
-    let amounts = |stress: Option<Stress>, allowed: Stress| {
-        let text = page.known(stress);
-        page.say("wound.against", &[("stress", &text), ("allowed", &page.qty(allowed))])
-    };
-    let by = match limit {
-        WindingLimit::Bump => amounts(Some(wound.stress), wound.allowed),
-        WindingLimit::Solid => amounts(wound.plain_solid, wound.allowed_solid),
+/// A limit of winding: what there is, and what is allowed.
+fn against(page: &Page<'_>, axle: &AxleAnswer, limit: WindingLimit) -> String {
+    let [stress, allowed] = match limit {
+        WindingLimit::Bump => ["wound.stress", "wound.allowed"],
+        WindingLimit::Solid => ["wound.plain_solid", "wound.allowed_solid"],
         WindingLimit::Room => {
-            let lacking = page.known(wound.spare.map(|spare| -spare));
-            page.say("wound.lacking", &[("solid", &page.qty(wound.solid_length)), ("by", &lacking)])
+            let lacking = page.known(page.value(axle, "wound.spare").map(|spare: Length| -spare));
+            let solid = page.of_or_unknown(axle, "wound.solid_length");
+            return page.say("wound.lacking", &[("solid", &solid), ("by", &lacking)]);
         }
     };
-    format!("{}: {by}", page.plain(limit_key(limit)))
+    let [stress, allowed] = [stress, allowed].map(|key| page.of_or_unknown(axle, key));
+    page.say("wound.against", &[("stress", &stress), ("allowed", &allowed)])
+}
+
+/// By how much one limit gives way.
+fn gives_way(page: &Page<'_>, axle: &AxleAnswer, limit: WindingLimit) -> String {
+    format!("{}: {}", page.plain(limit_key(limit)), against(page, axle, limit))
 }
 
 /// The dampers, when the old ones do not suit or are not known.
@@ -264,26 +258,28 @@ fn dampers(page: &Page<'_>, axle: &AxleAnswer, part: Part<'_>) -> Vec<Block> {
     let mut blocks = vec![page.text(key, &[("dampers", &words)])];
     let changed = !matches!(page.dampers(axle), Dampers::Stay);
     let Some(targets) = part.damper.as_ref().filter(|_| changed) else { return blocks };
-    let length = |l: Option<Length>| l.map_or_else(|| page.plain("order.measure"), |l| page.qty(l));
+    let length = |key: &str| page.of(axle, key).unwrap_or_else(|| page.plain("order.measure"));
     let rows = vec![
         vec![page.plain("order.pieces"), page.plain("order.two")],
-        vec![page.plain("order.closed"), length(axle.room.damper_closed_most)],
-        vec![page.plain("order.open"), length(axle.room.damper_open_least)],
+        vec![page.plain("order.closed"), length("room.damper_closed_most")],
+        vec![page.plain("order.open"), length("room.damper_open_least")],
     ];
     blocks.push(Block::Table { head: vec![sentence::upper_first(&words), String::new()], rows });
-    let unit = page.units().unit(Dim::Force);
-    let band = |b: &crate::solve::answer::Band<crate::base::units::Force>| {
-        let low = page.mark(&display::rounded_number(b.low.si(), unit));
-        page.say("order.from_to", &[("low", &low), ("high", &page.qty(b.high))])
-    };
     // Test benches are set in metres per second.
     let speed = |si: f64| match page.units().unit(Dim::DamperSpeed).symbol {
         "m/s" => page.mark(&format!("{si:.2} m/s")),
         _ => page.mark(&format!("{} ({si:.2} m/s)", page.qty(DamperSpeed::from_si(si)))),
     };
     // The curve of two slopes where one is wanted, else straight lines.
-    let forces = targets.two_slope_forces.as_ref().unwrap_or(&targets.forces);
-    let rows = forces.iter().map(|f| vec![speed(f.speed.si()), band(&f.bump), band(&f.rebound)]).collect();
+    let curve = if targets.two_slope_forces.is_some() { "damping.two_slope" } else { "damping" };
+    let rows = TEST_SPEEDS_M_PER_S.into_iter().map(|v| {
+        let band = |direction: &str| {
+            let [low, high] = ["low", "high"].map(|end| format!("{curve}.{direction}_force.{v:.2}.{end}"));
+            page.range::<Force>(axle, &low, &high).unwrap_or_default()
+        };
+        vec![speed(v), band("bump"), band("rebound")]
+    });
+    let rows = rows.collect();
     let head = ["order.speed", "order.bump", "order.rebound"].map(|k| page.plain(k)).to_vec();
     blocks.push(Block::Table { head, rows });
     blocks

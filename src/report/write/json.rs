@@ -41,7 +41,10 @@ fn finding(f: &Finding) -> Value {
 }
 
 /// The version of what [`value`], choosing and runs write: it grows when a name changes or goes.
-pub const VERSION: u32 = 2;
+///
+/// 3: `name` and `what` of a result became `key` and `label`; what is chosen and run stands among results of the same
+/// shape; of the re-weigh only what is accepted stands beside them.
+pub const VERSION: u32 = 3;
 
 /// A result as JSON, the same wherever one stands.
 fn result(figure: &Figure, is_blank: &mut dyn FnMut(&str) -> bool) -> Value {
@@ -50,6 +53,7 @@ fn result(figure: &Figure, is_blank: &mut dyn FnMut(&str) -> bool) -> Value {
     let shares = figure.shares.iter().map(|(field, share)| json!({"field": field, "share": share}));
     let why = match &figure.why {
         Some(Why::Withheld) => json!({"reason": "withheld"}),
+        Some(Why::Told(text)) => json!({"reason": "not_done", "text": text}),
         Some(Why::Missing(fields)) => {
             let blank: Vec<&String> = fields.iter().filter(|f| is_blank(f.as_str())).collect();
             if blank.is_empty() { Value::Null } else { json!({"reason": "missing", "fields": blank}) }
@@ -57,24 +61,25 @@ fn result(figure: &Figure, is_blank: &mut dyn FnMut(&str) -> bool) -> Value {
         None => Value::Null,
     };
     json!({
-        "name": figure.key, "what": figure.name, "value": figure.si, "u": figure.u_si, "unit": si_unit(figure.dim),
+        "key": figure.key, "label": figure.name, "value": figure.si, "u": figure.u_si, "unit": si_unit(figure.dim),
         "convention": figure.convention, "formula": figure.formula, "with": with.collect::<Vec<_>>(),
         "by": figure.by.key(), "source": sources::cite(figure.source), "note": figure.note(), "why": why,
-        "shares": shares.collect::<Vec<_>>(),
+        "assumed": figure.assumed, "shares": shares.collect::<Vec<_>>(),
     })
 }
 
-/// Every result, whether it is known or not.
-fn results(job: &Job, answer: &Answer) -> Vec<Value> {
+/// What every command begins with: which program, which versions, whose job, and its results, whether they are known or
+/// not.
+pub fn head(job: &Job, figures: &[Figure]) -> Value {
     let mut read = bounded::used(job).into_owned();
+    let vehicle = read.vehicle.name.clone();
     // A field that is not there, as a row of a list, is as blank as one with nothing in it.
     let mut is_blank = |path: &str| read.at_mut(path).is_none_or(|entry| entry.text().trim().is_empty());
-    let one = |figure: Figure| {
-        let mut value = result(&figure, &mut is_blank);
-        value["assumed"] = json!(on_assumed_damper(answer, &figure.key));
-        value
-    };
-    results::with_shares(answer).into_iter().map(one).collect()
+    let results: Vec<Value> = figures.iter().map(|figure| result(figure, &mut is_blank)).collect();
+    json!({
+        "program": "springwright", "version": env!("CARGO_PKG_VERSION"), "json_version": VERSION,
+        "job_version": crate::job::file::VERSION, "vehicle": vehicle, "results": results,
+    })
 }
 
 /// The load cases by the key that their results begin with.
@@ -85,7 +90,6 @@ fn cases(answer: &Answer) -> Vec<Value> {
 
 /// The answer as one JSON object. A value that is not known is `null`, never zero.
 pub fn value(job: &Job, answer: &Answer) -> Value {
-    let results = results(job, answer);
     let findings: Vec<Value> = answer.findings.iter().map(finding).collect();
     let defaults: Vec<Value> = answer
         .defaults
@@ -101,21 +105,13 @@ pub fn value(job: &Job, answer: &Answer) -> Value {
         })
         .to_vec();
     let withheld = Side::BOTH.map(|side| answer.released(side).err().map_or_else(Vec::new, |r| r.rules()));
-    json!({
-        "program": "springwright", "version": env!("CARGO_PKG_VERSION"), "json_version": VERSION,
-        "job_version": crate::job::file::VERSION, "cases": cases(answer),
-        "vehicle": bounded::used(job).vehicle.name, "answer": sentences, "withheld": {"front": withheld[0], "rear": withheld[1]}, "results": results, "findings": findings, "defaults": defaults,
-        "not_measured": unmeasured, "reweigh": reweigh_table::json(answer),
-    })
-}
-
-/// A result rests on a damping ratio before that nobody measured: those of the old damper, and of rough roads before
-/// it is replaced.
-fn on_assumed_damper(answer: &Answer, key: &str) -> bool {
-    let is_assumed = |side: Side| answer.axle(side).old_damper.as_ref().is_some_and(|old| old.is_assumed);
-    let of_damper = ["old_damper", "old_hop_ratio", "old_at_wheel", "before.road.", "old_springs.road."];
-    match Side::BOTH.into_iter().find(|side| key.split('.').next() == Some(side.key())) {
-        Some(side) => is_assumed(side) && of_damper.iter().any(|part| key.contains(part)),
-        None => key.contains("old_damping") && Side::BOTH.into_iter().any(is_assumed),
-    }
+    let mut value = head(job, &results::with_shares(answer));
+    value["cases"] = cases(answer).into();
+    value["answer"] = sentences.into();
+    value["withheld"] = json!({"front": withheld[0], "rear": withheld[1]});
+    value["findings"] = findings.into();
+    value["defaults"] = defaults.into();
+    value["not_measured"] = unmeasured.into();
+    value["reweigh"] = reweigh_table::json(answer);
+    value
 }

@@ -85,6 +85,16 @@ pub struct Spacer {
     pub stress_bump: Option<Stress>,
     /// For a bar: its allowed stress.
     pub allowed: Option<Stress>,
+    /// Sprung mass on the corner.
+    pub sprung: Mass,
+    /// Change of height from before, hub to arch, + up.
+    pub height_change: Length,
+    /// Wheel travel from the reference height.
+    pub travel: Length,
+    /// Slope of force against travel at the wheel.
+    pub wheel_rate: SpringRate,
+    /// Wheel travel left to the bump stop.
+    pub stop_room: Option<Length>,
     /// Reserve with it.
     pub reserve: Option<Ratio>,
     /// Frequency with it: a spacer does not restore it.

@@ -62,12 +62,13 @@ fn said(found: &Found, side: Side, units: &UnitChoice) -> Option<Said> {
             });
         }
     };
+    let results = words::results(choice, springs, "");
     Some(Said {
         answer: words::answer(choice, springs, units),
         is_caution: choice.needs_caution(),
         certainty: words::certainty(choice, units),
-        pair: choice.pair.as_ref().map_or_else(Vec::new, |pair| words::pair(pair, choice, springs, units)),
-        redo: words::redo(choice, units).map(without_arrows),
+        pair: words::pair(choice, &results, springs, units),
+        redo: words::redo(choice, &results, units).map(without_arrows),
         rejected: words::rejected(choice, springs, units),
     })
 }

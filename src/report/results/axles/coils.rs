@@ -2,7 +2,7 @@
 
 use crate::base::units::Dim::{Force, Length, Ratio, SpringRate, Stress};
 use crate::base::units::Quantity;
-use crate::report::results::row::{Row, row, si};
+use crate::report::results::row::{Row, rows, si};
 use crate::report::results::{By, Say, Substitution};
 use crate::solve::answer::CoilFacts;
 use crate::trade::spring::{Ends, Wire, Wound};
@@ -11,240 +11,120 @@ const ALONG: &str = "along the spring";
 const WAHL: &str = "shear, Wahl's factor";
 const EN: &str = "shear, (C + 0.5)/(C − 0.75)";
 
-pub(super) static COIL: &[Row<CoilFacts>] = &[
-    row("rate", "rate by wire", SpringRate, ALONG, "k = G d⁴ / (8 D³ N_a)", "SHI", |c: &CoilFacts| {
-        Some(c.rate.si())
-    })
-    .with(|c| {
-        Some(vec![
-            ("G", c.wire.shear_modulus_pa, Stress),
-            ("d", c.wire.diameter_m, Length),
-            ("D", c.wire.mean_m, Length),
-            ("N_a", c.wire.active, Ratio),
-        ])
-    }),
-    row(
-        "index",
-        "spring index (mean diameter ÷ wire)",
-        Ratio,
-        "mean diameter over wire",
-        "C = D / d",
-        "SHI",
-        |c: &CoilFacts| Some(c.wire.index().si()),
-    )
-    .with(|c| Some(vec![("D", c.wire.mean_m, Length), ("d", c.wire.diameter_m, Length)])),
-    row(
-        "wahl",
-        "Wahl's factor",
-        Ratio,
-        "direct shear and curvature",
-        "K = (4C−1)/(4C−4) + 0.615/C",
-        "SHI",
-        |c: &CoilFacts| Some(c.wire.wahl().si()),
-    )
-    .with(|c| Some(vec![("C", c.wire.index().si(), Ratio)]))
-    .say(Say::Places(3)),
-    row(
-        "en_factor",
-        "stress factor of the standard",
-        Ratio,
-        "instead of Wahl's",
-        "(C + 0.5)/(C − 0.75)",
-        "EN",
-        |c: &CoilFacts| Some(c.wire.en_factor().si()),
-    )
-    .with(|c| Some(vec![("C", c.wire.index().si(), Ratio)]))
-    .say(Say::Places(3)),
-    row("active", "working coils", Ratio, "coils that bend", "all coils − dead coils", "SHI", |c: &CoilFacts| {
-        Some(c.wire.active)
-    })
-    .with(|c| {
-        let (all, dead) = (c.wire.total()?, c.wire.ends.dead_coils()?);
-        Some(vec![("all coils", all, Ratio), ("dead coils", dead, Ratio)])
-    }),
-    row(
-        "solid_length",
-        "solid length by its ends",
-        Length,
-        "all coils touching, by the ends alone",
-        "d (N_t + e), e = 0 for ground ends, 1 for others",
-        "SHI",
-        |c: &CoilFacts| si(c.solid_length),
-    )
-    .with(|c| solid(&c.wire)),
-    row(
-        "least_gaps",
-        "least sum of gaps between coils",
-        Length,
-        "at the shortest working length, moving load; cold wound, thick wire (above 16 mm) hot",
-        "1.5 n (0.0015 D²/d + 0.1 d), or 2 · 0.02 n (D + d)",
-        "EN",
-        |c: &CoilFacts| Some(c.wire.least_gaps().si()),
-    )
-    .with(|c| gaps(&c.wire)),
-    row(
-        "longest_unguided",
-        "longest free length that stands by itself",
-        Length,
-        "between flat parallel seats; a longer one may buckle unless guided",
-        "2.63 D / 0.5",
-        "SHI",
-        |c: &CoilFacts| Some(c.wire.longest_unguided().si()),
-    )
-    .with(|c| Some(vec![("D", c.wire.mean_m, Length)])),
-    row("stress_ride", "stress at ride height", Stress, WAHL, "τ = K 8 F D / (π d³)", "SHI", |c: &CoilFacts| {
-        si(c.stress_ride)
-    })
-    .with(|c| shear(&c.wire, c.stress_ride.map(|s| s.si()), "K", c.wire.wahl().si())),
-    row("stress_bump", "stress at full bump", Stress, WAHL, "τ = K 8 F D / (π d³)", "SHI", |c: &CoilFacts| {
-        si(c.stress_bump)
-    })
-    .with(|c| shear(&c.wire, c.stress_bump.map(|s| s.si()), "K", c.wire.wahl().si())),
-    row(
-        "stress_ride_en",
-        "stress at ride height, standard",
-        Stress,
-        EN,
-        "τ = k 8 F D / (π d³)",
-        "EN",
-        |c: &CoilFacts| Some(c.by_standard(c.stress_ride?).si()),
-    )
-    .with(|c| shear(&c.wire, c.stress_ride.map(|s| c.by_standard(s).si()), "k", c.wire.en_factor().si())),
-    row(
-        "stress_bump_en",
-        "stress at full bump, standard",
-        Stress,
-        EN,
-        "τ = k 8 F D / (π d³)",
-        "EN",
-        |c: &CoilFacts| Some(c.by_standard(c.stress_bump?).si()),
-    )
-    .with(|c| shear(&c.wire, c.stress_bump.map(|s| c.by_standard(s).si()), "k", c.wire.en_factor().si())),
-    row(
-        "stress_solid_en",
-        "stress when solid, standard",
-        Stress,
-        EN,
-        "τ = k 8 F D / (π d³)",
-        "EN",
-        |c: &CoilFacts| Some(c.by_standard(c.stress_solid?).si()),
-    )
-    .with(|c| shear(&c.wire, c.stress_solid.map(|s| c.by_standard(s).si()), "k", c.wire.en_factor().si())),
-    row("stress_solid", "stress when solid", Stress, WAHL, "τ = K 8 F D / (π d³)", "SHI", |c: &CoilFacts| {
-        si(c.stress_solid)
-    })
-    .with(|c| shear(&c.wire, c.stress_solid.map(|s| s.si()), "K", c.wire.wahl().si())),
-    row("stress_range", "stress range, ride to bump", Stress, WAHL, "|τ_bump − τ_ride|", "SHI", |c: &CoilFacts| {
-        Some((c.stress_bump?.si() - c.stress_ride?.si()).abs())
-    })
-    .with(|c| Some(vec![("τ_bump", si(c.stress_bump)?, Stress), ("τ_ride", si(c.stress_ride)?, Stress)])),
-    row(
-        "allowed",
-        "allowed stress",
-        Stress,
-        "share of the least tensile strength of this steel and size, static",
-        "share · A / d^m",
-        "SHI",
-        |c| si(c.allowed),
-    ),
-];
+pub(super) static COIL: &[Row<CoilFacts>] = rows! { CoilFacts;
+    "rate", "rate by wire", SpringRate, ALONG;
+        "k = G d⁴ / (8 D³ N_a)", "SHI", |c| Some(c.rate.si()),
+        with: |c| {
+            Some(vec![
+                ("G", c.wire.shear_modulus_pa, Stress),
+                ("d", c.wire.diameter_m, Length),
+                ("D", c.wire.mean_m, Length),
+                ("N_a", c.wire.active, Ratio),
+            ])
+        };
+    "index", "spring index (mean diameter ÷ wire)", Ratio, "mean diameter over wire";
+        "C = D / d", "SHI", |c| Some(c.wire.index().si()),
+        with: |c| Some(vec![("D", c.wire.mean_m, Length), ("d", c.wire.diameter_m, Length)]);
+    "wahl", "Wahl's factor", Ratio, "direct shear and curvature";
+        "K = (4C−1)/(4C−4) + 0.615/C", "SHI", |c| Some(c.wire.wahl().si()),
+        with: |c| Some(vec![("C", c.wire.index().si(), Ratio)]), say: Say::Places(3);
+    "en_factor", "stress factor of the standard", Ratio, "instead of Wahl's";
+        "(C + 0.5)/(C − 0.75)", "EN", |c| Some(c.wire.en_factor().si()),
+        with: |c| Some(vec![("C", c.wire.index().si(), Ratio)]), say: Say::Places(3);
+    "active", "working coils", Ratio, "coils that bend";
+        "all coils − dead coils", "SHI", |c| Some(c.wire.active),
+        with: |c| {
+            let (all, dead) = (c.wire.total()?, c.wire.ends.dead_coils()?);
+            Some(vec![("all coils", all, Ratio), ("dead coils", dead, Ratio)])
+        };
+    "solid_length", "solid length by its ends", Length, "all coils touching, by the ends alone";
+        "d (N_t + e), e = 0 for ground ends, 1 for others", "SHI", |c| si(c.solid_length), with: |c| solid(&c.wire);
+    "least_gaps", "least sum of gaps between coils", Length,
+        "at the shortest working length, moving load; cold wound, thick wire (above 16 mm) hot";
+        "1.5 n (0.0015 D²/d + 0.1 d), or 2 · 0.02 n (D + d)", "EN", |c| Some(c.wire.least_gaps().si()),
+        with: |c| gaps(&c.wire);
+    "longest_unguided", "longest free length that stands by itself", Length,
+        "between flat parallel seats; a longer one may buckle unless guided";
+        "2.63 D / 0.5", "SHI", |c| Some(c.wire.longest_unguided().si()),
+        with: |c| Some(vec![("D", c.wire.mean_m, Length)]);
+    "stress_ride", "stress at ride height", Stress, WAHL;
+        "τ = K 8 F D / (π d³)", "SHI", |c| si(c.stress_ride),
+        with: |c| shear(&c.wire, c.stress_ride.map(|s| s.si()), "K", c.wire.wahl().si());
+    "stress_bump", "stress at full bump", Stress, WAHL;
+        "τ = K 8 F D / (π d³)", "SHI", |c| si(c.stress_bump),
+        with: |c| shear(&c.wire, c.stress_bump.map(|s| s.si()), "K", c.wire.wahl().si());
+    "stress_ride_en", "stress at ride height, standard", Stress, EN;
+        "τ = k 8 F D / (π d³)", "EN", |c| Some(c.by_standard(c.stress_ride?).si()),
+        with: |c| shear(&c.wire, c.stress_ride.map(|s| c.by_standard(s).si()), "k", c.wire.en_factor().si());
+    "stress_bump_en", "stress at full bump, standard", Stress, EN;
+        "τ = k 8 F D / (π d³)", "EN", |c| Some(c.by_standard(c.stress_bump?).si()),
+        with: |c| shear(&c.wire, c.stress_bump.map(|s| c.by_standard(s).si()), "k", c.wire.en_factor().si());
+    "stress_solid_en", "stress when solid, standard", Stress, EN;
+        "τ = k 8 F D / (π d³)", "EN", |c| Some(c.by_standard(c.stress_solid?).si()),
+        with: |c| shear(&c.wire, c.stress_solid.map(|s| c.by_standard(s).si()), "k", c.wire.en_factor().si());
+    "stress_solid", "stress when solid", Stress, WAHL;
+        "τ = K 8 F D / (π d³)", "SHI", |c| si(c.stress_solid),
+        with: |c| shear(&c.wire, c.stress_solid.map(|s| s.si()), "K", c.wire.wahl().si());
+    "stress_range", "stress range, ride to bump", Stress, WAHL;
+        "|τ_bump − τ_ride|", "SHI", |c| Some((c.stress_bump?.si() - c.stress_ride?.si()).abs()),
+        with: |c| Some(vec![("τ_bump", si(c.stress_bump)?, Stress), ("τ_ride", si(c.stress_ride)?, Stress)]);
+    "allowed", "allowed stress", Stress, "share of the least tensile strength of this steel and size, static";
+        "share · A / d^m", "SHI", |c| si(c.allowed);
+};
 
-pub(super) static WOUND: &[Row<Wound>] = &[
-    row(
-        "wire",
-        "wire to have it wound of",
-        Length,
-        "thinnest of the list that meets every limit",
-        "by the list",
-        "SHI",
-        |w: &Wound| Some(w.wire.diameter_m),
-    )
-    .by(By::Seeking),
-    row("mean_diameter", "mean coil diameter", Length, "outside less one wire", "OD − d", "SHI", |w: &Wound| {
-        Some(w.wire.mean_m)
-    })
-    .with(|w| Some(vec![("OD", w.wire.mean_m + w.wire.diameter_m, Length), ("d", w.wire.diameter_m, Length)])),
-    row("active", "working coils", Ratio, "coils that bend", "N_a = G d⁴ / (8 D³ k)", "SHI", |w: &Wound| {
-        Some(w.wire.active)
-    })
-    .with(|w| {
-        Some(vec![
-            ("G", w.wire.shear_modulus_pa, Stress),
-            ("d", w.wire.diameter_m, Length),
-            ("D", w.wire.mean_m, Length),
-            ("k", w.wire.rate().si(), SpringRate),
-        ])
-    }),
-    row("total", "all coils", Ratio, "dead ones included", "N_a + dead coils", "SHI", |w: &Wound| Some(w.total))
-        .with(|w| Some(vec![("N_a", w.wire.active, Ratio), ("dead coils", w.total - w.wire.active, Ratio)])),
-    row(
-        "solid_length",
-        "its solid length",
-        Length,
-        "by its ends",
-        "d (N_t + e), e = 0 for ground ends, 1 for others",
-        "SHI",
-        |w: &Wound| Some(w.solid_length.si()),
-    )
-    .with(|w| solid(&w.wire)),
-    row("stress", "its stress at full bump", Stress, WAHL, "τ = K 8 F D / (π d³)", "SHI", |w: &Wound| {
-        Some(w.stress.si())
-    })
-    .with(|w| shear(&w.wire, Some(w.stress.si()), "K", w.wire.wahl().si())),
-    row(
-        "stress_solid",
-        "its stress when solid",
-        Stress,
-        WAHL,
-        "τ = K 8 F D / (π d³), F = k (L0 − L_solid)",
-        "SHI",
-        |w: &Wound| si(w.stress_solid),
-    )
-    .with(|w| shear(&w.wire, si(w.stress_solid), "K", w.wire.wahl().si())),
-    row("allowed", "its allowed stress", Stress, "share of tensile strength", "share · A / d^m", "SHI", |w| {
-        Some(w.allowed.si())
-    }),
-    row(
-        "plain_solid",
-        "its stress when solid, without a factor",
-        Stress,
-        "held against its limit",
-        "τ = 8 F D / (π d³), F = k (L0 − L_solid)",
-        "EN",
-        |w: &Wound| si(w.plain_solid),
-    )
-    .with(|w| Some(shear(&w.wire, si(w.plain_solid), "1", 1.0)?.split_off(1))),
-    row("allowed_solid", "its allowed stress when solid", Stress, "without a factor", "share · A / d^m", "EN", |w| {
-        Some(w.allowed_solid.si())
-    }),
-    row(
-        "clearance",
-        "least left between its coils at full bump",
-        Length,
-        "the standard's sum of gaps, or the shop's room if that is more",
-        "n (0.0015 D² / d + 0.1 d), hot 0.02 n (D + d), or the room if that is more",
-        "EN",
-        |w: &Wound| Some(w.clearance.si()),
-    )
-    .with(|w| gaps(&w.wire).filter(|_| w.clearance == w.wire.sum_of_gaps())),
-    row(
-        "spare",
-        "spare length at full bump",
-        Length,
-        "below 0: too long",
-        "L_bump − L_solid − S_a",
-        "DERIVED",
-        |w: &Wound| si(w.spare),
-    )
-    .with(|w| {
-        let at_bump = w.spare? + w.solid_length + w.clearance;
-        Some(vec![
-            ("L_bump", at_bump.si(), Length),
-            ("L_solid", w.solid_length.si(), Length),
-            ("S_a", w.clearance.si(), Length),
-        ])
-    }),
-];
+pub(super) static WOUND: &[Row<Wound>] = rows! { Wound;
+    "wire", "wire to have it wound of", Length, "thinnest of the list that meets every limit";
+        "by the list", "SHI", |w| Some(w.wire.diameter_m), by: By::Seeking, say: Say::Sold;
+    "mean_diameter", "mean coil diameter", Length, "outside less one wire";
+        "OD − d", "SHI", |w| Some(w.wire.mean_m),
+        with: |w| Some(vec![("OD", w.wire.mean_m + w.wire.diameter_m, Length), ("d", w.wire.diameter_m, Length)]),
+        say: Say::Full;
+    "active", "working coils", Ratio, "coils that bend";
+        "N_a = G d⁴ / (8 D³ k)", "SHI", |w| Some(w.wire.active),
+        with: |w| {
+            Some(vec![
+                ("G", w.wire.shear_modulus_pa, Stress),
+                ("d", w.wire.diameter_m, Length),
+                ("D", w.wire.mean_m, Length),
+                ("k", w.wire.rate().si(), SpringRate),
+            ])
+        },
+        say: Say::Places(2);
+    "total", "all coils", Ratio, "dead ones included";
+        "N_a + dead coils", "SHI", |w| Some(w.total),
+        with: |w| Some(vec![("N_a", w.wire.active, Ratio), ("dead coils", w.total - w.wire.active, Ratio)]),
+        say: Say::Places(2);
+    "solid_length", "solid length", Length, "by its ends";
+        "d (N_t + e), e = 0 for ground ends, 1 for others", "SHI", |w| Some(w.solid_length.si()),
+        with: |w| solid(&w.wire);
+    "stress", "stress at full bump", Stress, WAHL;
+        "τ = K 8 F D / (π d³)", "SHI", |w| Some(w.stress.si()),
+        with: |w| shear(&w.wire, Some(w.stress.si()), "K", w.wire.wahl().si());
+    "stress_solid", "stress when solid, with Wahl's factor", Stress, WAHL;
+        "τ = K 8 F D / (π d³), F = k (L0 − L_solid)", "SHI", |w| si(w.stress_solid),
+        with: |w| shear(&w.wire, si(w.stress_solid), "K", w.wire.wahl().si());
+    "allowed", "allowed stress at full bump", Stress, "share of tensile strength";
+        "share · A / d^m", "SHI", |w| Some(w.allowed.si());
+    "plain_solid", "stress when solid, without a factor", Stress, "held against its limit";
+        "τ = 8 F D / (π d³), F = k (L0 − L_solid)", "EN", |w| si(w.plain_solid),
+        with: |w| Some(shear(&w.wire, si(w.plain_solid), "1", 1.0)?.split_off(1));
+    "allowed_solid", "allowed stress when solid", Stress, "without a factor";
+        "share · A / d^m", "EN", |w| Some(w.allowed_solid.si());
+    "clearance", "least left between its coils at full bump", Length,
+        "the standard's sum of gaps, or the shop's room if that is more";
+        "n (0.0015 D² / d + 0.1 d), hot 0.02 n (D + d), or the room if that is more", "EN", |w| Some(w.clearance.si()),
+        with: |w| gaps(&w.wire).filter(|_| w.clearance == w.wire.sum_of_gaps());
+    "spare", "spare length at full bump (below 0: too long)", Length, "below 0: too long";
+        "L_bump − L_solid − S_a", "DERIVED", |w| si(w.spare),
+        with: |w| {
+            let at_bump = w.spare? + w.solid_length + w.clearance;
+            Some(vec![
+                ("L_bump", at_bump.si(), Length),
+                ("L_solid", w.solid_length.si(), Length),
+                ("S_a", w.clearance.si(), Length),
+            ])
+        };
+};
 
 /// What a solid length comes from.
 fn solid(wire: &Wire) -> Option<Vec<Substitution>> {

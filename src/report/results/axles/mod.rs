@@ -5,6 +5,8 @@ mod coils;
 mod damper_results;
 mod fitted;
 mod forces;
+mod old_dampers;
+mod room_results;
 mod sized;
 mod spring_results;
 mod standing;
@@ -12,10 +14,11 @@ mod standing;
 pub(super) use axle_results::WEIGHED;
 
 use super::collect::{OfAxle, Out, like, then};
-use super::{By, Figure};
+use super::{By, Figure, Say};
 use crate::base::language::tr;
 use crate::base::units::Dim;
 use crate::job::{Plan, Side};
+use crate::report::sections::spring_tables::routes_words;
 use crate::say;
 use crate::solve::answer::{Answer, RouteKind, State};
 
@@ -32,6 +35,7 @@ pub(super) fn add(out: &mut Out, answer: &Answer) {
 
 fn one_axle(out: &mut Out, of: OfAxle<'_>) {
     out.part("", "", axle_results::AXLE, of, |a| Some(a));
+    out.part("room", "", room_results::ROOM, of, |a| Some(a));
     out.part("before", &then(State::Before.words()), standing::STANDING, of, |a| a.standing.before.as_ref());
     out.part("old_springs", &then(State::OldSprings.words()), standing::STANDING, of, |a| a.standing.old.as_ref());
     out.part("new_springs", &then(State::NewSprings.words()), standing::STANDING, of, |a| a.standing.new.as_ref());
@@ -55,6 +59,7 @@ fn one_axle(out: &mut Out, of: OfAxle<'_>) {
     out.bought("levelled", &then(tr("air bag on the old springs")), spring_results::LEVELLED, of, |p| {
         p.levelled.as_ref()
     });
+    old_dampers::add(out, of);
     damper_results::add(out, of);
 }
 
@@ -72,14 +77,17 @@ fn old_rate(out: &mut Out, of: OfAxle<'_>) {
     {
         rate.name = say!("{name}, worked out from: {routes}", name = rate.name, routes);
     }
-    let label = match &listed {
+    let name = match &listed {
         Some(routes) => say!("old spring, rate by the other routes: {routes}", routes),
         None => tr("old spring, rate by the other routes").to_owned(),
     };
+    let label = tr("rate by the other routes");
     let convention = "along the spring; of a stack the main coil's; times the Birge ratio when routes disagree";
     let like = Figure {
-        name: of.words() + &label,
+        name: of.words() + &name,
         by: By::Solving,
+        say: Say::Measured,
+        remark: by_routes.map_or_else(String::new, |by| format!(" ({})", routes_words(by))),
         ..like(&format!("{}.old_spring.by_routes", of.key()), label, Dim::SpringRate, convention, FUSED, "AITKEN")
     };
     out.put(like, by_routes.map(|by| by.rate.value), by_routes.map(|by| by.rate.u));
@@ -88,18 +96,27 @@ fn old_rate(out: &mut Out, of: OfAxle<'_>) {
 /// Wheel rate by every route, and all of them fused.
 fn routes(out: &mut Out, of: OfAxle<'_>) {
     let routes = &of.checked.routes;
-    let one = |key: &str, label: &str, convention, formula, source| Figure {
-        name: of.words() + label,
+    let one = |key: &str, name: &str, label: &str, convention, formula, source| Figure {
+        name: of.words() + name,
         by: By::Solving,
+        say: Say::Measured,
         ..like(&format!("{}.routes.{key}", of.key()), label, Dim::SpringRate, convention, formula, source)
     };
     for kind in RouteKind::ALL {
-        let label = say!("wheel rate by {route}", route = kind.words());
+        let name = say!("wheel rate by {route}", route = kind.words());
         let rate = routes.list.iter().find(|route| route.kind == kind).map(|route| route.wheel_rate);
-        let like = one(kind.key(), &label, "at the wheel, at the reference height", kind.formula(), "DERIVED");
+        let like =
+            one(kind.key(), &name, kind.words(), "at the wheel, at the reference height", kind.formula(), "DERIVED");
         out.put(like, rate.map(|r| r.value), rate.map(|r| r.u));
     }
-    let label = tr("wheel rate, all routes weighted together");
-    let like = one("fused", label, "at the wheel; fields that routes share counted once", FUSED, "AITKEN");
+    let name = tr("wheel rate, all routes weighted together");
+    let like = one(
+        "fused",
+        name,
+        tr("all of them, weighted"),
+        "at the wheel; fields that routes share counted once",
+        FUSED,
+        "AITKEN",
+    );
     out.put(like, routes.fused.map(|r| r.value), routes.fused.map(|r| r.u));
 }

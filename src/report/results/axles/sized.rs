@@ -11,8 +11,14 @@ use crate::solve::answer::AxleAnswer;
 
 pub(super) fn size(out: &mut Out, of: OfAxle<'_>) {
     let practice = "as named, or as before";
-    let frequency =
-        like("sizing.frequency", tr("wanted ride frequency"), Dim::Frequency, "on springs", practice, "PRACTICE");
+    let frequency = like(
+        "sizing.frequency",
+        tr("wanted ride frequency, on springs"),
+        Dim::Frequency,
+        "on springs",
+        practice,
+        "PRACTICE",
+    );
     let frequency = Figure { by: By::Reading, ..frequency };
     out.band(frequency, of, |a| Some(a.sizing.as_ref()?.frequency), |_| None);
     let wheel =
@@ -32,12 +38,38 @@ pub(super) fn size(out: &mut Out, of: OfAxle<'_>) {
     out.part("sizing", "", fitted::SIZING, of, |a| a.sizing.as_ref());
     out.part("sizing.same_factor", "", fitted::SAME_FACTOR, of, |a| a.same_factor.as_ref());
     out.bought("sizing", "", fitted::TO_BUY, of, |p| p.spring.as_ref());
+    settling(out, of);
     out.bought("sizing.spacer", "", fitted::SPACER, of, |p| p.spacer.as_ref());
     let formula = "d = (32 l k_θ / (π G) + d_i⁴)^¼";
     let bar =
         like("sizing.bar.diameter", tr("bar diameter for it"), Dim::Length, "between the splines", formula, "SHI");
     out.bought_band(bar, of, |p| Some(p.spring?.bar?.diameter), |_| None);
     out.bought("sizing.bar", "", spring_results::BAR_CHOICE, of, |p| p.spring.as_ref()?.bar.as_ref());
+}
+
+/// How far the axle settles when the spring has lost its allowance: what the seat gains reaches the wheel by k_s r / k_w.
+fn settling(out: &mut Out, of: OfAxle<'_>) {
+    let like = like(
+        &format!("{}.sizing.settling", of.key()),
+        tr("settles until the allowance is used up"),
+        Dim::Length,
+        "at the wheel",
+        "allowance k_s r / k_w",
+        "DERIVED",
+    );
+    let put_in = || -> Option<Vec<Substitution>> {
+        let (bought, new) = (of.part?.parts().spring.as_ref()?, of.axle.standing.new.as_ref()?);
+        Some(vec![
+            ("allowance", (bought.order_length? - bought.free_length?).si(), Dim::Length),
+            ("k_s", new.spring_rate.si(), Dim::SpringRate),
+            ("r", new.curve.spring_length.ratio(new.travel).si(), Dim::Ratio),
+            ("k_w", new.wheel_rate.si(), Dim::SpringRate),
+        ])
+    };
+    let with = put_in();
+    let si = with.as_ref().map(|w| w[0].1 * w[1].1 * w[2].1 / w[3].1);
+    let named = Figure { name: format!("{}{}", of.words(), like.label), ..like };
+    out.put(Figure { with: with.unwrap_or_default(), ..named }, si, None);
 }
 
 /// What a spring rate comes from, at the wanted height, when it is along one coil or leaf.

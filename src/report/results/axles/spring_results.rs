@@ -1,357 +1,143 @@
 //! Results about springs themselves: rates, wire, cutting, bars, leaves, bags, routes.
 
-use crate::base::units::Dim::{Angle, Force, Frequency, Length, Pressure, Ratio, SpringRate, Stress, TwistRate};
+use crate::base::units::Dim::{Length, Ratio, SpringRate, Stress};
 use crate::base::units::Quantity;
-use crate::report::results::row::{Row, row, si};
+use crate::report::results::row::{Row, rows, si};
 use crate::report::results::{By, Say};
 use crate::solve::answer::{BarChoice, BarFacts, Crossover, LeafFacts, Levelled, OldSpring};
 
 const ALONG: &str = "along the spring";
 
-pub(super) static OLD_SPRING: &[Row<OldSpring>] = &[
-    row("stated", "rate as stated", SpringRate, ALONG, "as stated", "PRACTICE", |o: &OldSpring| {
-        o.stated.map(|m| m.value)
-    })
-    .by(By::Reading)
-    .say(Say::Measured),
-    row("by_wire", "rate by wire and coils", SpringRate, ALONG, "k = G d⁴ / (8 D³ N_a)", "SHI", |o: &OldSpring| {
-        o.by_wire.map(|m| m.value)
-    })
-    .with(|o| {
-        let wire = o.coil?.wire;
-        Some(vec![
-            ("G", wire.shear_modulus_pa, Stress),
-            ("d", wire.diameter_m, Length),
-            ("D", wire.mean_m, Length),
-            ("N_a", wire.active, Ratio),
-        ])
-    })
-    .say(Say::Measured),
-    row("by_press", "rate by press", SpringRate, ALONG, "k = ΔF / ΔL", "DERIVED", |o: &OldSpring| {
-        o.by_press.map(|m| m.value)
-    })
-    .say(Say::Measured),
-    row(
-        "together",
-        "wire and press, weighted",
-        SpringRate,
-        "along the spring, weighted by 1/u²",
-        "(k_wire / u_wire² + k_press / u_press²) / (1 / u_wire² + 1 / u_press²)",
-        "GUM",
-        |o: &OldSpring| o.together.map(|m| m.value),
-    )
-    .with(|o| {
-        let (wire, press) = (o.by_wire?, o.by_press?);
-        Some(vec![
-            ("k_wire", wire.value, SpringRate),
-            ("u_wire", wire.u, SpringRate),
-            ("k_press", press.value, SpringRate),
-            ("u_press", press.u, SpringRate),
-        ])
-    })
-    .say(Say::Measured),
-    row(
-        "rate",
-        "rate that counts",
-        SpringRate,
-        "along the spring, at the reference height; of a bar, upright at the arm's end",
-        "−dF/dL",
-        "DERIVED",
-        |o: &OldSpring| si(o.rate),
-    )
-    .by(By::Solving),
-];
+pub(super) static OLD_SPRING: &[Row<OldSpring>] = rows! { OldSpring;
+    "stated", "rate as stated", SpringRate, ALONG;
+        "as stated", "PRACTICE", |o| o.stated.map(|m| m.value), by: By::Reading, say: Say::Measured;
+    "by_wire", "rate by wire and coils", SpringRate, ALONG;
+        "k = G d⁴ / (8 D³ N_a)", "SHI", |o| o.by_wire.map(|m| m.value),
+        with: |o| {
+            let wire = o.coil?.wire;
+            Some(vec![
+                ("G", wire.shear_modulus_pa, Stress),
+                ("d", wire.diameter_m, Length),
+                ("D", wire.mean_m, Length),
+                ("N_a", wire.active, Ratio),
+            ])
+        },
+        say: Say::Measured;
+    "by_press", "rate by press", SpringRate, ALONG;
+        "k = ΔF / ΔL", "DERIVED", |o| o.by_press.map(|m| m.value), say: Say::Measured;
+    "together", "wire and press, weighted", SpringRate, "along the spring, weighted by 1/u²";
+        "(k_wire / u_wire² + k_press / u_press²) / (1 / u_wire² + 1 / u_press²)", "GUM", |o| o.together.map(|m| m.value),
+        with: |o| {
+            let (wire, press) = (o.by_wire?, o.by_press?);
+            Some(vec![
+                ("k_wire", wire.value, SpringRate),
+                ("u_wire", wire.u, SpringRate),
+                ("k_press", press.value, SpringRate),
+                ("u_press", press.u, SpringRate),
+            ])
+        },
+        say: Say::Measured;
+    "rate", "rate that counts", SpringRate,
+        "along the spring, at the reference height; of a bar, upright at the arm's end";
+        "−dF/dL", "DERIVED", |o| si(o.rate), by: By::Solving;
+};
 
-pub(super) static CUT: &[Row<OldSpring>] = &[
-    row("pitch", "distance from coil to coil", Length, "free", "by the ends", "SHI", |o| Some(o.cut?.pitch.si())),
-    row("rate", "rate then", SpringRate, ALONG, "k N_a / (N_a − cut)", "DERIVED", |o: &OldSpring| {
-        Some(o.cut?.rate.si())
-    })
-    .with(|o| {
-        Some(vec![
-            ("k", si(o.rate)?, SpringRate),
-            ("N_a", o.coil?.wire.active, Ratio),
-            ("cut", o.cut?.coils.si(), Ratio),
-        ])
-    }),
-    row(
-        "free_length",
-        "free length then",
-        Length,
-        "the new end is not closed",
-        "L0 − cut · pitch",
-        "DERIVED",
-        |o: &OldSpring| Some(o.cut?.free_length.si()),
-    )
-    .with(|o| {
-        let cut = o.cut?;
-        let gone_m = cut.coils.si() * cut.pitch.si();
-        Some(vec![
-            ("L0", cut.free_length.si() + gone_m, Length),
-            ("cut", cut.coils.si(), Ratio),
-            ("pitch", cut.pitch.si(), Length),
-        ])
-    }),
-    row("length", "spring length at ride then", Length, ALONG, "F_w(z) = m_s g, solved", "DERIVED", |o: &OldSpring| {
-        si(o.cut?.length)
-    })
-    .by(By::Solving),
-    row(
-        "height_change",
-        "height at the wheel then",
-        Length,
-        "against before, at the wheel, + up",
-        "solved",
-        "DERIVED",
-        |o: &OldSpring| si(o.cut?.height_change),
-    )
-    .by(By::Solving)
-    .say(Say::Height("as before")),
-    row(
-        "frequency",
-        "ride frequency then",
-        Frequency,
-        "on springs",
-        "f = √(k_w / m_s) / 2π",
-        "GIL",
-        |o: &OldSpring| Some(o.cut?.frequency.si()),
-    ),
-    row(
-        "stop_room",
-        "room to the bump stop then (below 0: past it)",
-        Length,
-        "negative: past it",
-        "gap − z",
-        "DERIVED",
-        |o: &OldSpring| si(o.cut?.stop_room),
-    ),
-    row(
-        "seat",
-        "grip on the seats at full droop (below 0: loose)",
-        Length,
-        "at full droop; negative: loose",
-        "L0 − L_droop",
-        "DERIVED",
-        |o: &OldSpring| si(o.cut?.seat),
-    ),
-];
+pub(super) static CUT: &[Row<OldSpring>] = rows! { OldSpring;
+    "pitch", "distance from coil to coil", Length, "free";
+        "by the ends", "SHI", |o| Some(o.cut?.pitch.si());
+    "rate", "rate then", SpringRate, ALONG;
+        "k N_a / (N_a − cut)", "DERIVED", |o| Some(o.cut?.rate.si()),
+        with: |o| {
+            Some(vec![
+                ("k", si(o.rate)?, SpringRate),
+                ("N_a", o.coil?.wire.active, Ratio),
+                ("cut", o.cut?.coils.si(), Ratio),
+            ])
+        };
+    "free_length", "free length then", Length, "the new end is not closed";
+        "L0 − cut · pitch", "DERIVED", |o| Some(o.cut?.free_length.si()),
+        with: |o| {
+            let cut = o.cut?;
+            let gone_m = cut.coils.si() * cut.pitch.si();
+            Some(vec![
+                ("L0", cut.free_length.si() + gone_m, Length),
+                ("cut", cut.coils.si(), Ratio),
+                ("pitch", cut.pitch.si(), Length),
+            ])
+        };
+    "length", "spring length at ride then", Length, ALONG;
+        "F_w(z) = m_s g, solved", "DERIVED", |o| si(o.cut?.length), by: By::Solving;
+    "height_change", "height at the wheel then", Length, "against before, at the wheel, + up";
+        "solved", "DERIVED", |o| si(o.cut?.height_change), by: By::Solving, say: Say::Height("as before");
+    "frequency", "ride frequency then", Frequency, "on springs";
+        "f = √(k_w / m_s) / 2π", "GIL", |o| Some(o.cut?.frequency.si());
+    "stop_room", "room to the bump stop then (below 0: past it)", Length, "negative: past it";
+        "gap − z", "DERIVED", |o| si(o.cut?.stop_room);
+    "seat", "grip on the seats at full droop (below 0: loose)", Length, "at full droop; negative: loose";
+        "L0 − L_droop", "DERIVED", |o| si(o.cut?.seat);
+};
 
-pub(super) static BAR: &[Row<BarFacts>] = &[
-    row(
-        "twist_rate",
-        "twist rate of the old bar",
-        TwistRate,
-        "torque over angle",
-        "k_θ = π G (d⁴ − d_i⁴) / (32 l)",
-        "SHI",
-        |b| Some(b.twist_rate.si()),
-    ),
-    row(
-        "free_angle",
-        "arm below level, old bar unwound",
-        Angle,
-        "below level",
-        "α + F R cos α / k_θ",
-        "DERIVED",
-        |b: &BarFacts| si(b.free_angle),
-    ),
-    row(
-        "stress_ride",
-        "bar stress at ride height, as fitted",
-        Stress,
-        "as fitted",
-        "16 T d / (π (d⁴ − d_i⁴))",
-        "SHI",
-        |b: &BarFacts| si(b.stress_ride),
-    ),
-    row(
-        "stress_bump",
-        "bar stress at full bump, as fitted",
-        Stress,
-        "as fitted",
-        "16 T d / (π (d⁴ − d_i⁴))",
-        "SHI",
-        |b: &BarFacts| si(b.stress_bump),
-    ),
-    row("allowed", "allowed bar stress", Stress, "the shop's limit", "as typed", "PRACTICE", |b: &BarFacts| {
-        si(b.allowed)
-    })
-    .by(By::Reading),
-];
+pub(super) static BAR: &[Row<BarFacts>] = rows! { BarFacts;
+    "twist_rate", "twist rate of the old bar", TwistRate, "torque over angle";
+        "k_θ = π G (d⁴ − d_i⁴) / (32 l)", "SHI", |b| Some(b.twist_rate.si());
+    "free_angle", "arm below level, old bar unwound", Angle, "below level";
+        "α + F R cos α / k_θ", "DERIVED", |b| si(b.free_angle);
+    "stress_ride", "bar stress at ride height, as fitted", Stress, "as fitted";
+        "16 T d / (π (d⁴ − d_i⁴))", "SHI", |b| si(b.stress_ride);
+    "stress_bump", "bar stress at full bump, as fitted", Stress, "as fitted";
+        "16 T d / (π (d⁴ − d_i⁴))", "SHI", |b| si(b.stress_bump);
+    "allowed", "allowed bar stress", Stress, "the shop's limit";
+        "as typed", "PRACTICE", |b| si(b.allowed), by: By::Reading;
+};
 
-pub(super) static BAR_CHOICE: &[Row<BarChoice>] = &[
-    row(
-        "pick",
-        "bar diameter nearest the aim",
-        Length,
-        "n whole, of those inside the range that hold their stress the nearest to the aim",
-        "step × n",
-        "PRACTICE",
-        |b: &BarChoice| Some(b.pick.si()),
-    )
-    .with(|b| Some(vec![("step", b.step.si(), Length), ("n", b.pick.si() / b.step.si(), Ratio)])),
-    row(
-        "stock_lowest",
-        "thinnest stock bar that works",
-        Length,
-        "whole multiples of the step",
-        "step × whole number",
-        "PRACTICE",
-        |b: &BarChoice| b.stock.map(|s| s.lowest.si()),
-    )
-    .by(By::Seeking),
-    row(
-        "stock_highest",
-        "thickest stock bar that works",
-        Length,
-        "whole multiples of the step",
-        "step × whole number",
-        "PRACTICE",
-        |b: &BarChoice| b.stock.map(|s| s.highest.si()),
-    )
-    .by(By::Seeking),
-    row(
-        "index",
-        "index the new bar from the old place",
-        Angle,
-        "+ winds it up",
-        "θ0,new − θ0,old",
-        "DERIVED",
-        |b| si(b.index),
-    ),
-];
+pub(super) static BAR_CHOICE: &[Row<BarChoice>] = rows! { BarChoice;
+    "pick", "bar diameter nearest the aim", Length,
+        "n whole, of those inside the range that hold their stress the nearest to the aim";
+        "step × n", "PRACTICE", |b| Some(b.pick.si()),
+        with: |b| Some(vec![("step", b.step.si(), Length), ("n", b.pick.si() / b.step.si(), Ratio)]), say: Say::Sold;
+    "stock_lowest", "thinnest stock bar that works", Length, "whole multiples of the step";
+        "step × whole number", "PRACTICE", |b| b.stock.map(|s| s.lowest.si()), by: By::Seeking, say: Say::Sold;
+    "stock_highest", "thickest stock bar that works", Length, "whole multiples of the step";
+        "step × whole number", "PRACTICE", |b| b.stock.map(|s| s.highest.si()), by: By::Seeking, say: Say::Sold;
+    "index", "index the new bar from the old place", Angle, "+ winds it up";
+        "θ0,new − θ0,old", "DERIVED", |b| si(b.index), say: Say::Turned;
+};
 
-pub(super) static LEAF: &[Row<LeafFacts>] = &[
-    row(
-        "test_rate",
-        "leaf rate by test",
-        SpringRate,
-        "at the axle",
-        "1 / slope of height on load, least squares",
-        "DERIVED",
-        |l: &LeafFacts| l.test.map(|t| t.rate.si()),
-    )
-    .by(By::Solving),
-    row(
-        "unloading_rate",
-        "leaf rate by test, unloading",
-        SpringRate,
-        "turning row left out",
-        "as loading",
-        "DERIVED",
-        |l: &LeafFacts| l.test.and_then(|t| si(t.unloading_rate)),
-    )
-    .by(By::Solving),
-    row(
-        "loop",
-        "gap between loading and unloading",
-        Length,
-        "at equal load, turning row left out",
-        "mean gap",
-        "DERIVED",
-        |l: &LeafFacts| l.test.and_then(|t| si(t.loop_height)),
-    )
-    .by(By::Solving),
-    row(
-        "friction",
-        "friction, either way",
-        Force,
-        "half the gap along the load axis",
-        "k · gap / 2",
-        "DERIVED",
-        |l: &LeafFacts| l.test.and_then(|t| si(t.friction)),
-    )
-    .with(|l| {
-        let test = l.test?;
-        Some(vec![("k", test.rate.si(), SpringRate), ("gap", test.loop_height?.si(), Length)])
-    }),
-    row(
-        "by_sizes",
-        "leaf rate by its sizes",
-        SpringRate,
-        "at the axle",
-        "8 E n b t³ / (3 L³) · (3 n_f + 2 n_g) / (2 n)",
-        "SHI",
-        |l: &LeafFacts| si(l.by_sizes),
-    ),
-    row(
-        "stress_ride",
-        "bending stress at ride height",
-        Stress,
-        "bending",
-        "3 F L / (2 n b t²)",
-        "BHA",
-        |l: &LeafFacts| si(l.stress_ride),
-    ),
-    row(
-        "stress_bump",
-        "bending stress at full bump",
-        Stress,
-        "bending",
-        "3 F L / (2 n b t²)",
-        "BHA",
-        |l: &LeafFacts| si(l.stress_bump),
-    ),
-];
+pub(super) static LEAF: &[Row<LeafFacts>] = rows! { LeafFacts;
+    "test_rate", "leaf rate by test", SpringRate, "at the axle";
+        "1 / slope of height on load, least squares", "DERIVED", |l| l.test.map(|t| t.rate.si()), by: By::Solving;
+    "unloading_rate", "leaf rate by test, unloading", SpringRate, "turning row left out";
+        "as loading", "DERIVED", |l| l.test.and_then(|t| si(t.unloading_rate)), by: By::Solving;
+    "loop", "gap between loading and unloading", Length, "at equal load, turning row left out";
+        "mean gap", "DERIVED", |l| l.test.and_then(|t| si(t.loop_height)), by: By::Solving;
+    "friction", "friction, either way", Force, "half the gap along the load axis";
+        "k · gap / 2", "DERIVED", |l| l.test.and_then(|t| si(t.friction)),
+        with: |l| {
+            let test = l.test?;
+            Some(vec![("k", test.rate.si(), SpringRate), ("gap", test.loop_height?.si(), Length)])
+        };
+    "by_sizes", "leaf rate by its sizes", SpringRate, "at the axle";
+        "8 E n b t³ / (3 L³) · (3 n_f + 2 n_g) / (2 n)", "SHI", |l| si(l.by_sizes);
+    "stress_ride", "bending stress at ride height", Stress, "bending";
+        "3 F L / (2 n b t²)", "BHA", |l| si(l.stress_ride);
+    "stress_bump", "bending stress at full bump", Stress, "bending";
+        "3 F L / (2 n b t²)", "BHA", |l| si(l.stress_bump);
+};
 
-pub(super) static CROSSOVER: &[Row<Crossover>] = &[
-    row(
-        "force",
-        "helper solid from a spring load of",
-        Force,
-        ALONG,
-        "k_h (L0_h − L_solid,h)",
-        "DERIVED",
-        |c: &Crossover| Some(c.force.si()),
-    ),
-    row(
-        "travel",
-        "helper solid at wheel travel",
-        Length,
-        "from the reference, + in bump",
-        "L_s(z)",
-        "DERIVED",
-        |c: &Crossover| si(c.travel),
-    )
-    .by(By::Reading),
-];
+pub(super) static CROSSOVER: &[Row<Crossover>] = rows! { Crossover;
+    "force", "helper solid from a spring load of", Force, ALONG;
+        "k_h (L0_h − L_solid,h)", "DERIVED", |c| Some(c.force.si());
+    "travel", "helper solid at wheel travel", Length, "from the reference, + in bump";
+        "L_s(z)", "DERIVED", |c| si(c.travel), by: By::Reading;
+};
 
-pub(super) static LEVELLED: &[Row<Levelled>] = &[
-    row(
-        "pressure",
-        "pressure that levels it",
-        Pressure,
-        "gauge, at the wanted height",
-        "p = (W − F_w) / (r_b A)",
-        "DERIVED",
-        |l: &Levelled| Some(l.pressure.si()),
-    ),
-    row(
-        "bag_rate",
-        "rate of the bag",
-        SpringRate,
-        "along the bag",
-        "k = n p_abs A² / V − p_gauge dA/dL",
-        "DERIVED",
-        |l: &Levelled| Some(l.bag_rate.si()),
-    ),
-    row(
-        "frequency",
-        "ride frequency then",
-        Frequency,
-        "on springs and bag",
-        "f = √(k_w / m_s) / 2π",
-        "GIL",
-        |l: &Levelled| Some(l.frequency.si()),
-    ),
-    row(
-        "reserve",
-        "reserve before the stop then",
-        Ratio,
-        "extra g before the stop is touched, or the coils bind",
-        "F_w(z_c) / W − 1",
-        "DERIVED",
-        |l: &Levelled| si(l.reserve),
-    )
-    .say(Say::InG),
-];
+pub(super) static LEVELLED: &[Row<Levelled>] = rows! { Levelled;
+    "pressure", "pressure that levels it", Pressure, "gauge, at the wanted height";
+        "p = (W − F_w) / (r_b A)", "DERIVED", |l| Some(l.pressure.si());
+    "bag_rate", "rate of the bag", SpringRate, "along the bag";
+        "k = n p_abs A² / V − p_gauge dA/dL", "DERIVED", |l| Some(l.bag_rate.si());
+    "frequency", "ride frequency then", Frequency, "on springs and bag";
+        "f = √(k_w / m_s) / 2π", "GIL", |l| Some(l.frequency.si());
+    "reserve", "reserve before the stop then", Ratio, "extra g before the stop is touched, or the coils bind";
+        "F_w(z_c) / W − 1", "DERIVED", |l| si(l.reserve), say: Say::InG;
+};

@@ -156,6 +156,10 @@ pub(super) static STANDING: &[Row<Standing>] = &[
         si(s.spring_length)
     })
     .by(By::Reading),
+    row("free_length", "free length of the spring", Dim::Length, "without load", "L0", "DERIVED", |s: &Standing| {
+        s.spring_length.map(|_| s.curve.spring.free_length_m())
+    })
+    .by(By::Reading),
     row(
         "stop_room",
         "room to the bump stop",

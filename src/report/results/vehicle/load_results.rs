@@ -125,6 +125,18 @@ struct OfLedger<const N: usize> {
     weighed: Option<(&'static str, f64)>,
 }
 
+/// Front and rear together: what both come to.
+fn together(told: &Told<2>) -> Told<1> {
+    let sum = |[front, rear]: [Measured; 2]| [Measured::exact(front.value + rear.value)];
+    Told {
+        change: sum(told.change),
+        foretold: told.foretold.map(sum),
+        kept: told.kept.map(sum),
+        reconstructed: told.reconstructed.map(sum),
+        residual: told.residual.map(sum),
+    }
+}
+
 fn told<const N: usize>(out: &mut Out, told: Option<&Told<N>>, places: [(&str, &str); N]) {
     let row = |key, name, formula, found: Option<[Measured; N]>, by, weighed| OfLedger {
         key,
@@ -138,7 +150,7 @@ fn told<const N: usize>(out: &mut Out, told: Option<&Told<N>>, places: [(&str, &
     let of = |pick: fn(&Told<N>) -> Option<[Measured; N]>| told.and_then(pick);
     let (before, after) = (Some(("weighed before", 1.0)), Some(("weighed after", -1.0)));
     let rows = [
-        row("change", tr("change by the parts"), sums, of(|t| Some(t.change)), By::Solving, None),
+        row("change", tr("the parts change it by"), sums, of(|t| Some(t.change)), By::Solving, None),
         row("foretold", tr("foretold after"), "weighed before + change", of(|t| t.foretold), By::Formula, before),
         row("kept", tr("foretold before the weigh-in"), KEPT, of(|t| t.kept), By::Reading, None),
         row(
@@ -157,19 +169,22 @@ fn told<const N: usize>(out: &mut Out, told: Option<&Told<N>>, places: [(&str, &
             let with = row.weighed.zip(value).zip(change).map(|(((words, sign), value), change)| {
                 vec![(words, value.value - sign * change, Dim::Mass), ("change", change, Dim::Mass)]
             });
+            let say = if matches!(row.key, "change" | "residual") { Say::Signed } else { Say::Plain };
             let like = Figure {
                 by: row.by,
+                say,
+                name: say!("ledger: {place}, {mass}", place = words, mass = row.name),
                 with: with.unwrap_or_default(),
                 ..like(
                     &format!("ledger.{}.{place}", row.key),
-                    say!("ledger: {place}, {mass}", place = words, mass = row.name),
+                    row.name,
                     Dim::Mass,
                     "+ heavier; what was aboard is taken out",
                     row.formula,
                     "DERIVED",
                 )
             };
-            out.put(like, value.map(|m| m.value), value.map(|m| m.u));
+            out.put(like, value.map(|m| m.value), value.map(|m| m.u).filter(|u| *u > 0.0));
         }
     }
 }
@@ -179,6 +194,7 @@ const KEPT: &str = "kept when the weigh-in after was typed";
 fn ledger(out: &mut Out, answer: &Answer) {
     let ledger = answer.ledger.as_ref();
     told(out, ledger.map(|l| &l.axles), [("front", tr("front axle")), ("rear", tr("rear axle"))]);
+    told(out, ledger.map(|l| together(&l.axles)).as_ref(), [("together", tr("both axles"))]);
     let residual = ledger.and_then(|l| l.axles.residual);
     let put_in = || -> Option<Vec<Substitution>> {
         let [front, rear] = residual?;

@@ -5,22 +5,34 @@ mod remedy_results;
 mod reweigh_results;
 mod road_results;
 mod roll;
+mod run_results;
 mod shared_rows;
 mod vehicle_results;
 
 use super::axles::WEIGHED;
 use super::collect::{Out, like, then};
 use super::row::si;
-use super::{Figure, Substitution};
+use super::{Figure, Say, Substitution};
 use crate::base::language::tr;
 use crate::base::units::{Angle, Dim, Length, Quantity};
 use crate::job::Side;
 use crate::solve::answer::{Answer, OfVehicle, PerState, State};
+pub use run_results::runs;
 
 /// What the scales say.
 pub(super) fn weights(out: &mut Out, answer: &Answer) {
     out.of_vehicle("before", &then(tr("before")), WEIGHED, answer, |v| Some(v.before));
     out.of_vehicle("after", &then(tr("after")), WEIGHED, answer, |v| Some(v.after));
+    for row in WEIGHED {
+        let label = tr(row.label);
+        let like =
+            like(&format!("change.{}", row.key), label, row.dim, "after less before", "after − before", "DERIVED");
+        let (before, after) = ((row.value)(&answer.before), (row.value)(&answer.after));
+        let with =
+            before.zip(after).map(|(before, after)| vec![("after", after, row.dim), ("before", before, row.dim)]);
+        let like = Figure { name: then(tr("change")) + label, say: Say::Signed, ..like.put_in(with) };
+        out.told(like, answer, |v| Some((row.value)(v.after)? - (row.value)(v.before)?));
+    }
 }
 
 /// All the others.

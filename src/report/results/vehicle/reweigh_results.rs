@@ -3,7 +3,7 @@
 use crate::base::language::tr;
 use crate::base::units::{Dim, Quantity};
 use crate::report::results::collect::{CORNERS, Out, like};
-use crate::report::results::{By, Figure};
+use crate::report::results::{By, Figure, Say};
 use crate::solve::answer::{Again, Answer};
 
 const AXLES: [(&str, &str); 2] = [("front", "front axle"), ("rear", "rear axle")];
@@ -41,6 +41,7 @@ fn one<Q: Quantity>(
     out.put(said("foretold", tr("foretold as fitted"), formula, By::Solving), si(again.foretold), None);
     out.put(said("found", tr("found as fitted"), "as read", By::Reading), si(again.found), None);
     let mut difference = said("difference", tr("found less foretold"), "found − foretold", By::Formula);
+    difference.say = Say::Signed;
     difference.with = si(again.found)
         .zip(si(again.foretold))
         .map_or_else(Vec::new, |(found, foretold)| vec![("found", found, dim), ("foretold", foretold, dim)]);

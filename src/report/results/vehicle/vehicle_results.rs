@@ -29,7 +29,7 @@ impl Figure {
     }
 
     /// The same, its name beginning with these words.
-    pub(super) fn of(self, words: &str) -> Self {
+    pub(in crate::report::results) fn of(self, words: &str) -> Self {
         Figure { name: format!("{words}: {}", self.label), ..self }
     }
 

@@ -6,6 +6,7 @@ use crate::base::units::{Dim, UnitChoice};
 use crate::choose::{Again, Choice, Redo};
 use crate::job::{Side, fields};
 use crate::report::Block;
+use crate::report::results::Results;
 use crate::say;
 
 /// Points of a hundred by which a chance must rise to be worth measuring again: within them it is a tie.
@@ -30,14 +31,16 @@ pub fn redo_title(choice: &Choice) -> String {
 }
 
 /// What to measure again first, and what it would buy.
-pub fn redo(choice: &Choice, units: &UnitChoice) -> Option<Block> {
-    let rows: Vec<Vec<String>> = worth_telling(choice)
-        .map(|r| {
-            let bought = r.chance.map_or(String::new(), bought);
-            let share = format!("{:.0} % · {:.0} %", r.share * 100.0, r.share_of_length * 100.0);
-            vec![what(r), share, moves(r, units), how(r, units), bought]
-        })
-        .collect();
+pub fn redo(choice: &Choice, results: &Results, units: &UnitChoice) -> Option<Block> {
+    let prefix = format!("{}.choose.measure_again", choice.side.key());
+    let worth = choice.redo.iter().enumerate().filter(|(_, r)| is_worth_telling(r));
+    let row = |(i, r): (usize, &Redo)| {
+        let said =
+            |key: &str| results.find(&format!("{prefix}[{i}].{key}")).map_or_else(String::new, |f| f.said(units));
+        let share = format!("{} · {}", said("share"), said("share_of_length"));
+        vec![what(r), share, said("moves_rate"), how(r, units), r.chance.map_or(String::new(), bought)]
+    };
+    let rows: Vec<Vec<String>> = worth.map(row).collect();
     let head = [
         tr("Measure again first"),
         tr("share of the doubt in rate · length"),
@@ -48,9 +51,14 @@ pub fn redo(choice: &Choice, units: &UnitChoice) -> Option<Block> {
     (!rows.is_empty()).then(|| Block::Table { head: head.map(str::to_owned).to_vec(), rows })
 }
 
+/// The rest hardly matters.
+fn is_worth_telling(redo: &Redo) -> bool {
+    redo.matters() >= 0.005
+}
+
 /// What is worth telling of what could be measured again: the rest hardly matters.
 pub fn worth_telling(choice: &Choice) -> impl Iterator<Item = &Redo> {
-    choice.redo.iter().filter(|r| r.matters() >= 0.005)
+    choice.redo.iter().filter(|r| is_worth_telling(r))
 }
 
 /// By how much it moves the rate: "± 1.2 N/mm".

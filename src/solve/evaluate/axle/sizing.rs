@@ -102,8 +102,9 @@ pub(in crate::solve) fn size(known: &Known<'_>, asked: Asked, on_old: &OnOld) ->
         bought_length: None,
         bar,
     };
-    let spacer = on_old.before.as_ref().and(on_old.after.as_ref());
-    let spacer = spacer.and_then(|stands| spacer_under(known, stands, on_old.curve.as_ref()?, sizing.wanted_travel));
+    let both = on_old.before.as_ref().zip(on_old.after.as_ref());
+    let spacer = both
+        .and_then(|(before, after)| spacer_under(known, [before, after], on_old.curve.as_ref()?, sizing.wanted_travel));
     Some(Sized { sizing, to_buy, spacer })
 }
 
@@ -178,7 +179,12 @@ pub(in crate::solve) fn same_factor(of: Readings<'_>, answer: &AxleAnswer) -> Op
 
 /// The old spring with its seat moved until it carries the load at the wanted height: s = ΔF/k for a coil, m along the
 /// spring. Source `DERIVED`.
-fn spacer_under(known: &Known<'_>, on_old: &Standing, old: &ForceTravel, wanted: Length) -> Option<Spacer> {
+fn spacer_under(
+    known: &Known<'_>,
+    [before, on_old]: [&Standing; 2],
+    old: &ForceTravel,
+    wanted: Length,
+) -> Option<Spacer> {
     let load = known.load(on_old.sprung);
     let needed = old.spring_force_for(load, wanted);
     let length = known.spring_length.length(wanted);
@@ -200,6 +206,11 @@ fn spacer_under(known: &Known<'_>, on_old: &Standing, old: &ForceTravel, wanted:
         index,
         stress_bump,
         allowed,
+        sprung: on_old.sprung,
+        height_change: before.travel - stands.travel,
+        travel: stands.travel,
+        wheel_rate: stands.wheel_rate,
+        stop_room: known.travel.stop.map(|gap| gap - stands.travel),
         reserve: with.reserve(load),
         frequency: ride::frequency(stands.wheel_rate, on_old.sprung),
     })

@@ -1,16 +1,16 @@
 //! Dampers in words, tables and one picture: force against speed.
 
 use crate::base::language::tr;
-use crate::base::units::{DamperSpeed, Dim, Force, Quantity, Ratio, UnitChoice, Velocity, display};
+use crate::base::units::{DamperSpeed, Dim, Quantity, Ratio, UnitChoice, Velocity, display};
 use crate::job::{Plan, Side};
 use crate::report::Block;
-use crate::report::or_unknown;
 use crate::report::pictures::picture::{Axis, Line, Mark, Picture, Shade, Words};
+use crate::report::results::{Figure, Results, head};
 use crate::say;
 use crate::solve::answer::{
-    Answer, AxleAnswer, DamperTargets, Damping, ForceAtSpeed, OfferedDamper, OldDamper, OldDamperBy, Part, State,
+    Answer, AxleAnswer, DamperTargets, Damping, OfferedDamper, OldDamper, OldDamperBy, Part, State,
 };
-use crate::trade::damper::Curve;
+use crate::trade::damper::{Curve, TEST_SPEEDS_M_PER_S};
 
 /// What springs do, and what dampers do.
 pub const WHAT_EACH_DOES: &str = "Springs bring back the height and the bounces per second; the damper is what calms the motion. A stiffer spring alone calms nothing: with the old damper the bounces then die out more slowly still. Both are sized together here.";
@@ -19,121 +19,85 @@ fn speed(speed: Velocity, units: &UnitChoice) -> String {
     display::rounded(DamperSpeed::from(speed), units)
 }
 
-fn two(ratio: Ratio) -> String {
-    display::fixed(ratio.si(), 2)
-}
-
-/// "0.27, hot 0.23".
-fn with_hot(ratio: Ratio, damping: &Damping) -> String {
-    damping
-        .hot(ratio)
-        .map_or_else(|| two(ratio), |hot| say!("{ratio:.2}, hot {hot:.2}", ratio = ratio.si(), hot = hot.si()))
-}
-
-fn pair(what: impl Into<String>, said: impl Into<String>) -> Vec<String> {
-    vec![what.into(), said.into()]
-}
+/// What is asked of a damper, and what the old one does.
+const WANTED: [&str; 5] =
+    ["damping.ratio", "damping.at_wheel", "damping.at_damper", "damping.bump_rate", "damping.rebound_rate"];
+const OLD: [&str; 2] = ["old_damper.bump_rate", "old_damper.rebound_rate"];
+const COMPARED: [&str; 8] = [
+    "old_damper.hot_ratio",
+    "damping.hot_ratio",
+    "damping.scale",
+    "damping.hop_ratio",
+    "damping.old_hop_ratio",
+    "damping.gas_force",
+    "damping.gas_lift",
+    "damping.peak_speed",
+];
+const OFFERED: [&str; 3] = ["click", "ratio", "hot_ratio"];
+const OFFERED_ROOM: [&str; 5] = ["bump_rate", "rebound_rate", "hop_ratio", "to_closed", "to_open"];
 
 /// All tables about the dampers of one axle; nothing before the axle has springs.
-pub fn blocks(answer: &Answer, side: Side, units: &UnitChoice) -> Vec<Block> {
+pub fn blocks(answer: &Answer, results: &Results, side: Side, units: &UnitChoice) -> Vec<Block> {
     let axle = answer.axle(side);
     let Some(damping) = &axle.damping else { return Vec::new() };
-    let Ok(part) = answer.released(side) else {
-        let text = tr("withheld; the first line of the axle says why");
-        let row = pair(tr("Rate and forces at the damper"), text);
-        return vec![with_row(needed(axle, damping, None, units), row)];
-    };
-    let Some(targets) = &part.damper else { return Vec::new() };
-    let mut blocks = vec![needed(axle, damping, Some(targets), units)];
-    blocks.push(forces(tr("Speed at the damper"), &targets.forces, units));
-    if let Some(bent) = &targets.two_slope_forces {
-        blocks.push(forces(&two_slope_words(targets, units), bent, units));
+    let part = answer.released(side).ok();
+    let targets = part.map(|part| part.parts().damper.as_ref());
+    if targets == Some(None) {
+        return Vec::new();
     }
-    blocks.extend(axle.old_damper.as_ref().and_then(|old| curves(part, targets, old, units)));
+    let mut blocks = vec![needed(axle, results, part.is_some(), units)];
+    let Some((part, targets)) = part.zip(targets.flatten()) else { return blocks };
+    let key = side.key();
+    blocks.push(forces(results, &format!("{key}.damping."), tr("Speed at the damper").to_owned(), units));
+    if targets.two_slope_forces.is_some() {
+        blocks.push(forces(results, &format!("{key}.damping.two_slope."), two_slope_words(targets, units), units));
+    }
+    blocks.extend(curves(axle, part, results, units));
     if let Some(offered) = &part.offered_damper {
-        blocks.push(offered_table(axle, offered, damping, units));
+        blocks.push(offered_table(results, side, offered, units));
         blocks.extend(clicks(offered, damping));
     }
     blocks
 }
 
-/// The same table with one row more.
-fn with_row(block: Block, row: Vec<String>) -> Block {
-    match block {
-        Block::Table { head, mut rows } => {
-            rows.push(row);
-            Block::Table { head, rows }
-        }
-        other => other,
-    }
-}
-
-fn needed(axle: &AxleAnswer, damping: &Damping, targets: Option<&DamperTargets>, units: &UnitChoice) -> Block {
-    use crate::report::sheets::sheet::band;
-    let mut rows = vec![
-        pair(tr("Wanted damping ratio"), band(&damping.ratio, units)),
-        pair(tr("Rate at the wheel"), band(&damping.at_wheel, units)),
-    ];
-    if let Some(targets) = targets {
-        let bump = display::rounded_number(targets.split.bump.si(), units.unit(Dim::DampingRate));
-        let both = say!("{bump} and {rebound}", bump, rebound = display::rounded(targets.split.rebound, units));
-        rows.push(pair(tr("Rate at the damper, mean"), band(&targets.at_damper, units)));
-        rows.push(pair(tr("Bump and rebound at the damper, middle"), both));
-    }
+fn needed(axle: &AxleAnswer, results: &Results, is_released: bool, units: &UnitChoice) -> Block {
+    let key = axle.side.key();
+    let known = |keys: &[&str]| results.known(key, keys, units);
+    let mut rows = known(&WANTED);
     if let Some(old) = &axle.old_damper {
-        rows.push(pair(tr("Old damper, known by"), known_by(old, damping, units)));
-        let ratio = |s: State| axle.standing.of(s).as_ref().and_then(|s| s.old_damper_ratio);
-        let stages = [
-            (State::Before, tr("Damping ratio, old damper, before")),
-            (State::OldSprings, tr("Damping ratio, old damper, on the old springs, after")),
-        ];
-        for (state, words) in stages {
-            rows.extend(ratio(state).map(|z| pair(words, of_old(old, two(z)))));
-        }
-        let on_new = ratio(State::NewSprings).map(|z| of_old(old, with_hot(z, damping)));
-        rows.extend(on_new.map(|z| pair(tr("Damping ratio, old damper on these springs"), z)));
+        rows.push(vec![tr("Old damper, known by").to_owned(), known_by(old).to_owned()]);
+        rows.extend(known(&OLD));
+        rows.extend(State::ALL.into_iter().filter_map(|state| {
+            let figure = results.find(&format!("{key}.{}.old_damper_ratio", state.key()))?;
+            let head = format!("{}, {}", figure.head(units), state.words());
+            figure.si.map(|_| vec![head, assumed(figure, figure.said(units))])
+        }));
     }
-    rows.extend(damping.hot(damping.ratio.aim).map(|z| pair(tr("Middle of the wanted range, when hot"), two(z))));
-    if let Some(scale) = damping.scale {
-        rows.push(pair(tr("Damper stiffness to keep the ratio, new ÷ old"), format!("× {}", two(scale))));
-    }
-    if let Some(aimed) = damping.hop_ratio {
-        let measured = axle.old_damper.as_ref().is_some_and(|old| !old.is_assumed);
-        let said = match damping.old_hop_ratio.filter(|_| measured) {
-            Some(old) => say!("{aimed:.2}, old damper {old:.2}", aimed = aimed.si(), old = old.si()),
-            None => two(aimed),
-        };
-        rows.push(pair(tr("Damping ratio of wheel hop, middle"), said));
-    }
-    if let Some((force, lift)) = damping.gas_force.zip(damping.gas_lift) {
-        let said =
-            say!("{force}, lifts {lift}", force = display::rounded(force, units), lift = display::rounded(lift, units));
-        rows.push(pair(tr("Push of the gas"), said));
+    rows.extend(COMPARED.iter().filter_map(|key| results.find(&format!("{}.{key}", axle.side.key()))).filter_map(
+        |f| {
+            let is_told = f.si.is_some() && !(f.assumed && f.key.ends_with("old_hop_ratio"));
+            is_told.then(|| vec![f.head(units), assumed(f, f.said(units))])
+        },
+    ));
+    if !is_released {
+        let text = tr("withheld; the first line of the axle says why");
+        rows.push(vec![tr("Rate and forces at the damper").to_owned(), text.to_owned()]);
     }
     Block::Table { head: vec![say!("{side} damper", side = axle.side.word()), String::new()], rows }
 }
 
-fn known_by(old: &OldDamper, damping: &Damping, units: &UnitChoice) -> String {
-    let rates = old.rates.map_or(String::new(), |r| {
-        let bump = display::rounded_number(r.bump.si(), units.unit(Dim::DampingRate));
-        format!(": {}", say!("{bump} and {rebound}", bump, rebound = display::rounded(r.rebound, units)))
-    });
+fn known_by(old: &OldDamper) -> &'static str {
     match old.by {
-        OldDamperBy::Curve => {
-            let said = say!("its curve, equal work at a peak of {peak}", peak = speed(damping.peak_speed, units));
-            said + &rates
-        }
-        OldDamperBy::Rates => format!("{}{rates}", tr("its rates")),
-        OldDamperBy::RatioBefore if old.is_assumed => {
-            tr("nothing: not measured, its damping ratio before assumed").into()
-        }
-        OldDamperBy::RatioBefore => tr("its damping ratio before").into(),
+        OldDamperBy::Curve => tr("its curve, by equal work at the peak speed below"),
+        OldDamperBy::Rates => tr("its rates"),
+        OldDamperBy::RatioBefore if old.is_assumed => tr("nothing: not measured, its damping ratio before assumed"),
+        OldDamperBy::RatioBefore => tr("its damping ratio before"),
     }
 }
 
 /// A damping ratio with the old damper: "0.21", "0.21 (not measured, assumed)".
-fn of_old(old: &OldDamper, said: String) -> String {
-    if old.is_assumed { say!("{ratio} (not measured, assumed)", ratio = said) } else { said }
+fn assumed(figure: &Figure, said: String) -> String {
+    if figure.assumed { say!("{ratio} (not measured, assumed)", ratio = said) } else { said }
 }
 
 fn two_slope_words(targets: &DamperTargets, units: &UnitChoice) -> String {
@@ -145,60 +109,48 @@ fn two_slope_words(targets: &DamperTargets, units: &UnitChoice) -> String {
     )
 }
 
-fn forces(first: &str, forces: &[ForceAtSpeed; 5], units: &UnitChoice) -> Block {
-    use crate::report::sheets::sheet::band;
-    let row = |f: &ForceAtSpeed| vec![speed(f.speed, units), band(&f.bump, units), band(&f.rebound, units)];
-    Block::Table {
-        head: vec![first.into(), tr("bump").into(), tr("rebound").into()],
-        rows: forces.iter().map(row).collect(),
-    }
+/// A row for each customary speed: what these keys say there.
+fn at_speeds(results: &Results, first: String, columns: &[(String, String)], units: &UnitChoice) -> Block {
+    let rows = TEST_SPEEDS_M_PER_S.into_iter().map(|v| {
+        let said = |key: &str| results.named(&format!("{key}.{v:.2}")).map_or_else(String::new, |n| n.said(units));
+        let cells = columns.iter().map(|(_, key)| said(key));
+        std::iter::once(speed(Velocity::from_si(v), units)).chain(cells).collect()
+    });
+    let rows = rows.collect();
+    Block::Table { head: head(first, columns), rows }
+}
+
+fn forces(results: &Results, prefix: &str, first: String, units: &UnitChoice) -> Block {
+    let columns = [(tr("bump"), "bump_force"), (tr("rebound"), "rebound_force")];
+    let columns = columns.map(|(words, key)| (words.to_owned(), format!("{prefix}{key}")));
+    at_speeds(results, first, &columns, units)
 }
 
 /// Forces of the old damper and of the one thought of at the customary speeds; `None` without a curve.
-fn curves(part: Part<'_>, targets: &DamperTargets, old: &OldDamper, units: &UnitChoice) -> Option<Block> {
-    let offered = part.offered_damper.as_ref().map(OfferedDamper::curve);
-    let shown: Vec<(&str, &Curve)> =
-        [old.curve.as_ref().map(|c| (tr("old"), c)), offered.map(|c| (tr("thought of"), c))]
-            .into_iter()
-            .flatten()
-            .collect();
-    if shown.is_empty() {
-        return None;
-    }
-    let number = |f: Force| display::rounded(f, units);
-    let rows = targets.forces.iter().map(|f| {
-        let cells = shown.iter().flat_map(|(_, curve)| {
-            let (bump, rebound) = curve.forces(f.speed);
-            let beyond = if curve.is_beyond(f.speed) { tr(", continued") } else { "" };
-            [bump, rebound].map(|force| format!("{}{beyond}", number(force)))
-        });
-        std::iter::once(speed(f.speed, units)).chain(cells).collect()
+fn curves(axle: &AxleAnswer, part: Part<'_>, results: &Results, units: &UnitChoice) -> Option<Block> {
+    let old = axle.old_damper.as_ref().and_then(|old| old.curve.as_ref()).map(|_| (tr("old"), "old_damper"));
+    let offered = part.offered_damper.as_ref().map(|_| (tr("thought of"), "new_damper"));
+    let shown: Vec<(&str, &str)> = old.into_iter().chain(offered).collect();
+    let columns = shown.iter().flat_map(|(name, key)| {
+        let path = |direction: &str| format!("{}.{key}.{direction}_force", axle.side.key());
+        [(say!("{name}, bump", name), path("bump")), (say!("{name}, rebound", name), path("rebound"))]
     });
-    let heads = shown.iter().flat_map(|(name, _)| [say!("{name}, bump", name), say!("{name}, rebound", name)]);
-    let head = std::iter::once(tr("Speed at the damper").to_owned()).chain(heads).collect();
-    Some(Block::Table { head, rows: rows.collect() })
+    let columns: Vec<(String, String)> = columns.collect();
+    (!columns.is_empty()).then(|| at_speeds(results, tr("Speed at the damper").to_owned(), &columns, units))
 }
 
-fn offered_table(axle: &AxleAnswer, offered: &OfferedDamper, damping: &Damping, units: &UnitChoice) -> Block {
-    let bump = display::rounded_number(offered.rates.bump.si(), units.unit(Dim::DampingRate));
+fn offered_table(results: &Results, side: Side, offered: &OfferedDamper, units: &UnitChoice) -> Block {
     let inside = match (offered.fit.inside, offered.clicks_inside()) {
         (None, _) => tr("no: outside the wanted range").into(),
         (Some(_), Some([first, last])) if first == last => say!("yes, at click {first}", first),
         (Some(_), Some([first, last])) => say!("yes, from click {first} to {last}", first, last),
         (Some(_), None) => tr("yes").into(),
     };
-    let mut rows = Vec::new();
-    rows.extend(offered.click().map(|n| pair(tr("Click that fits best"), n.to_string())));
-    rows.push(pair(tr("Damping ratio"), with_hot(offered.ratio(), damping)));
-    rows.push(pair(tr("Inside the wanted range"), inside));
-    rows.push(pair(
-        say!("Bump and rebound, equal work at a peak of {peak}", peak = speed(damping.peak_speed, units)),
-        say!("{bump} and {rebound}", bump, rebound = display::rounded(offered.rates.rebound, units)),
-    ));
-    rows.push(pair(tr("Damping ratio of wheel hop"), or_unknown(offered.hop_ratio, two)));
-    rows.push(pair(tr("Left at full bump"), or_unknown(offered.to_closed, |l| display::rounded(l, units))));
-    rows.push(pair(tr("Left at full droop"), or_unknown(offered.to_open, |l| display::rounded(l, units))));
-    Block::Table { head: vec![say!("{side} damper thought of", side = axle.side.word()), String::new()], rows }
+    let prefix = format!("{}.new_damper", side.key());
+    let mut rows = results.known(&prefix, &OFFERED, units);
+    rows.push(vec![tr("Inside the wanted range").to_owned(), inside]);
+    rows.extend(results.pairs(&prefix, &OFFERED_ROOM, units));
+    Block::Table { head: vec![say!("{side} damper thought of", side = side.word()), String::new()], rows }
 }
 
 /// The damping ratio of each click; `None` without an adjuster.
@@ -210,7 +162,8 @@ fn clicks(offered: &OfferedDamper, damping: &Damping) -> Option<Block> {
     let rows = all.iter().zip(&offered.ratios).map(|(click, ratio)| {
         let number = click.number.map_or(tr("not named").into(), |n| n.to_string());
         let inside = (damping.ratio.low..=damping.ratio.high).contains(ratio);
-        vec![number, two(*ratio), if inside { tr("inside") } else { tr("outside") }.into()]
+        let said = display::fixed(ratio.si(), 2);
+        vec![number, said, if inside { tr("inside") } else { tr("outside") }.into()]
     });
     let head = [tr("Click"), tr("damping ratio"), tr("wanted range")].map(str::to_owned).to_vec();
     Some(Block::Table { head, rows: rows.collect() })
@@ -250,19 +203,15 @@ pub fn force_speed(answer: &Answer, side: Side, units: &UnitChoice) -> Option<Pi
         label: say!("wanted, {low:.2} to {high:.2}", low = damping.ratio.low.si(), high = damping.ratio.high.si()),
     };
     Some(Picture {
-        title: title(axle, damping, offered),
-        x: Axis { name: tr("speed at the damper: rebound −, bump +"), dim: Dim::DamperSpeed },
-        y: Axis { name: tr("force on the body, up is +"), dim: Dim::Force },
         lines,
         marks: marks(axle, damping, offered),
-        dots: Vec::new(),
-        wanted: None,
         shade: Some(shade),
         uprights: vec![(damping.peak_speed.si(), say!("peak {speed}", speed = speed(damping.peak_speed, units)))],
-        ticks: Vec::new(),
-        wanted_across: None,
-        arrows: Vec::new(),
-        below: None,
+        ..Picture::new(
+            title(axle, damping, offered),
+            Axis { name: tr("speed at the damper: rebound −, bump +"), dim: Dim::DamperSpeed },
+            Axis { name: tr("force on the body, up is +"), dim: Dim::Force },
+        )
     })
 }
 

@@ -7,54 +7,47 @@ use crate::report::Block;
 use crate::report::or_unknown;
 use crate::report::results::{Column, Results, head, row};
 use crate::say;
-use crate::solve::answer::{Answer, CaseAnswer, Measured, State, Told};
+use crate::solve::answer::{Answer, CaseAnswer, Measured, State};
 
 /// What the ledger says, axle by axle and corner by corner; nothing without parts.
-pub fn ledger(answer: &Answer, units: &UnitChoice) -> Vec<Block> {
+pub fn ledger(answer: &Answer, results: &Results, units: &UnitChoice) -> Vec<Block> {
     let Some(ledger) = &answer.ledger else { return Vec::new() };
-    let scales = |weighed: [Option<Mass>; 2]| {
-        let [front, rear] = weighed.map(|m| m.map(|m| Measured::exact(m.si())));
-        Some([front?, rear?])
-    };
-    let mut rows = told(&ledger.axles, scales([answer.after.front, answer.after.rear]), units);
-    for row in &mut rows {
-        let (found, signed) = row.1;
-        let total = found[0].value + found[1].value;
-        row.0.push(told_mass(Measured::exact(total), signed, units));
-    }
-    let head = [tr("Parts out and in"), tr("front axle"), tr("rear axle"), tr("together")].map(str::to_owned).to_vec();
-    let mut blocks = vec![
-        Block::Heading(tr("Parts out and in").into()),
-        Block::Table { head, rows: rows.into_iter().map(|r| r.0).collect() },
-    ];
+    let column = |words: &str, gap: &str| (words.to_owned(), gap.to_owned());
+    let axles = [(tr("front axle"), "front"), (tr("rear axle"), "rear"), (tr("together"), "together")];
+    let axles = axles.map(|(words, gap)| column(words, gap));
+    let weighed = ["after.front_axle", "after.rear_axle", "after.total"];
+    let heading = tr("Parts out and in");
+    let is_foretold = ledger.axles.foretold.is_some();
+    let mut blocks =
+        vec![Block::Heading(heading.into()), told(results, (heading, &axles), &weighed, is_foretold, units)];
     if let Some(corners) = &answer.whole.ledger {
-        let read = answer.after.corners.map(|c| c.walk().map(|m| Measured::exact(m.si())));
-        let rows = told(&corners.told, read, units).into_iter().map(|r| r.0).collect();
-        let head = [tr("Corner by corner"), tr("LF"), tr("RF"), tr("LR"), tr("RR")].map(str::to_owned).to_vec();
-        blocks.push(Block::Table { head, rows });
+        let corners_of = [(tr("LF"), "lf"), (tr("RF"), "rf"), (tr("LR"), "lr"), (tr("RR"), "rr")];
+        let columns = corners_of.map(|(words, gap)| column(words, gap));
+        let weighed = ["after.lf", "after.rf", "after.lr", "after.rr"];
+        let is_foretold = corners.told.foretold.is_some();
+        blocks.push(told(results, (tr("Corner by corner"), &columns), &weighed, is_foretold, units));
     }
     blocks
 }
 
-/// A row of texts, with the values in it and whether they carry a sign.
-type ToldRow<const N: usize> = (Vec<String>, ([Measured; N], bool));
-
-fn told<const N: usize>(told: &Told<N>, scales: Option<[Measured; N]>, units: &UnitChoice) -> Vec<ToldRow<N>> {
-    let row = |what: &str, found: Option<[Measured; N]>, signed: bool| {
-        let texts = found?.into_iter().map(|m| told_mass(m, signed, units));
-        Some((std::iter::once(what.to_owned()).chain(texts).collect(), (found?, signed)))
-    };
-    [
-        row(tr("The parts change it by"), Some(told.change), true),
-        row(tr("Foretold after"), told.foretold, false),
-        row(tr("Foretold before the weigh-in"), told.kept, false),
-        row(tr("Weighed after"), scales, false),
-        row(tr("Reckoned before"), told.reconstructed.filter(|_| told.foretold.is_none()), false),
-        row(tr("Scales less ledger"), told.residual, true),
-    ]
-    .into_iter()
-    .flatten()
-    .collect()
+/// What the ledger says in these columns, and what the scales said in the same.
+fn told(
+    results: &Results,
+    (what, columns): (&str, &[Column]),
+    weighed: &[&str],
+    is_foretold: bool,
+    units: &UnitChoice,
+) -> Block {
+    let mut rows = results.rows_told(&["ledger.change.{}", "ledger.foretold.{}", "ledger.kept.{}"], columns, units);
+    if weighed.iter().all(|key| results.find(key).is_some_and(|f| f.si.is_some())) {
+        let mut scales = row(weighed.iter().map(|key| results.find(key)), units);
+        scales[0] = tr("Weighed after").to_owned();
+        rows.push(scales);
+    }
+    let reckoned: &[&str] = if is_foretold { &[] } else { &["ledger.reconstructed.{}"] };
+    rows.extend(results.rows_told(reckoned, columns, units));
+    rows.extend(results.rows_told(&["ledger.residual.{}"], columns, units));
+    Block::Table { head: head(what.to_owned(), columns), rows }
 }
 
 /// "253 kg ± 4", "+12 kg ± 3".

@@ -3,12 +3,12 @@
 //! Within one axle everything vertical between axle and body is to one scale: the change of height and the stop gap are
 //! true to each other. The marks of the three states are those of the window: open circle, open square, full diamond.
 
-use super::page::Page;
 use super::sheet_table::{Shown, states};
 use crate::base::units::{Length, Quantity};
 use crate::job::Side;
 use crate::report::Block;
 use crate::report::pictures::drawing::{Anchor, Drawing, Fill, Place, Shape, Stroke};
+use crate::report::sheets::page::Page;
 use crate::solve::answer::{AxleAnswer, State};
 
 /// Width and height of the picture, mm.

@@ -1,10 +1,11 @@
 //! What the customer sees of one axle: four rows in up to three columns, each value measured or estimated.
 
-use super::Block;
-use super::page::{Page, Verdict};
 use crate::base::units::{Frequency, Length, Mass, Quantity};
 use crate::job::MeasuredAt;
+use crate::report::Block;
 use crate::report::sections::sentence;
+use crate::report::sheets::judged::Verdict;
+use crate::report::sheets::page::Page;
 use crate::solve::answer::{AxleAnswer, Standing, State};
 
 /// One state of an axle as it is shown, in words, table and picture alike.
@@ -37,13 +38,14 @@ fn shown(page: &Page<'_>, axle: &AxleAnswer, state: State) -> Shown {
     let standing = axle.standing.of(state).as_ref();
     let when = usize::from(state != State::Before);
     let weight = page.axle_weight(when, axle.side);
-    let height = standing.and_then(|s| s.height_change);
-    let room = standing.and_then(|s| s.stop_room);
+    let key = |of: &str| format!("{}.{of}", state.key());
+    let height: Option<Length> = page.value(axle, &key("height_change"));
+    let room: Option<Length> = page.value(axle, &key("stop_room"));
     let plain = Shown {
         state,
         weight,
         height: height.map(|h| (h, false)),
-        frequency: standing.map(|s| s.frequency),
+        frequency: page.value(axle, &key("frequency")),
         room: room.map(|r| (r, room_was_measured(page, axle, state, standing))),
     };
     if state != State::NewSprings {

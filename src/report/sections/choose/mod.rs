@@ -1,21 +1,25 @@
 //! What can be chosen from the parts list, in words and tables: the pick, its rivals, why the others are out, left and
 //! right, and what to measure again first.
 
+mod choice_json;
+pub mod choose_dampers;
 mod limits;
+pub mod parts_rows;
 mod redo;
 mod sized;
 
-use serde_json::{Value, json};
-
 use crate::base::language::{inside, tr};
 use crate::base::units::{Dim, UnitChoice, display};
-use crate::choose::{Choice, Decided, Drafted, Judged, Limit, Pair, Pick, Unable};
+use crate::choose::{Choice, Decided, Drafted, Judged, Limit, Pick, Unable};
 use crate::job::{Job, Side};
 use crate::report::Block;
 use crate::report::Report;
-use crate::report::sections::sentence;
+pub use crate::report::results::chance;
+use crate::report::results::{self, Results};
 use crate::say;
 use crate::shop::parts::{List, Spring};
+pub use choice_json::json;
+pub use choose_dampers::DampersOfAxle;
 pub use limits::{why, would_give};
 pub use redo::{bought, how, moves, of_hundred, redo, redo_title, what, worth_telling};
 
@@ -45,16 +49,6 @@ fn plus_minus(si: f64, dim: Dim, units: &UnitChoice) -> String {
 /// A price with its currency.
 pub fn price(price: Option<f64>, currency: &str) -> String {
     price.map_or(tr("not known").into(), |p| format!("{} {currency}", display::fixed(p, 2)).trim_end().to_owned())
-}
-
-/// "97 of 100".
-pub fn chance(share: f64) -> String {
-    let of_hundred = (share * 100.0).round();
-    match of_hundred {
-        100.0 if share < 1.0 => tr("over 99 of 100").into(),
-        0.0 if share > 0.0 => tr("under 1 of 100").into(),
-        share => say!("{share:.0} of 100", share),
-    }
 }
 
 /// The spring's seat: "on a 4 mm spacer", "seat 3 mm down", or nothing.
@@ -188,37 +182,28 @@ pub fn certainty(choice: &Choice, units: &UnitChoice) -> String {
     text
 }
 
+/// The results of a spring that stand in the table of those drawn.
+const DRAFTED: [&str; 8] =
+    ["rate", "free_length", "spacer", "frequency", "chance_as_fitted", "chance", "price", "in_stock"];
+
 /// The springs that were drawn, side by side.
-pub fn drafted(choice: &Choice, springs: &[Spring], units: &UnitChoice, currency: &str) -> Block {
-    let head = [
-        tr("Spring"),
-        tr("rate"),
-        tr("free length"),
-        tr("spacer"),
-        tr("bounces"),
-        tr("as fitted"),
-        tr("spacer cut again"),
-        tr("breaks most often"),
-        tr("price"),
-        tr("on the shelf"),
-    ];
-    let row = |drafted: &Drafted| {
-        let spring = &springs[drafted.row];
+pub fn drafted(choice: &Choice, results: &Results, springs: &[Spring], units: &UnitChoice) -> Block {
+    let prefix = format!("{}.choose.springs", choice.side.key());
+    let named = |(i, drafted): (usize, &Drafted)| {
         let picked = choice.picked().is_some_and(|p| p.row == drafted.row);
-        vec![
-            format!("{}{}", if picked { "→ " } else { "" }, name(spring)),
-            rate(spring.rate.value, units),
-            spring.free_length.map_or(tr("not known").into(), |l| length(l.value, units)),
-            spacer(&drafted.judged, units),
-            bounces(drafted, units),
-            chance(drafted.chance_as_fitted.unwrap_or(drafted.chance)),
-            chance(drafted.chance),
-            breaks_most(drafted).map_or(tr("nothing"), Limit::words).to_owned(),
-            price(spring.price, currency),
-            spring.stock.map_or(tr("not known").into(), |n| n.to_string()),
-        ]
+        let what = format!("{}{}", if picked { "→ " } else { "" }, name(&springs[drafted.row]));
+        (what, format!("{prefix}[{i}]"))
     };
-    Block::Table { head: head.map(str::to_owned).to_vec(), rows: choice.drafted.iter().map(row).collect() }
+    let rows: Vec<(String, String)> = choice.drafted.iter().enumerate().map(named).collect();
+    let mut table = results.across(tr("Spring"), &rows, &DRAFTED, units);
+    if let Block::Table { head, rows } = &mut table {
+        const BEFORE_PRICE: usize = 7;
+        head.insert(BEFORE_PRICE, tr("breaks most often").to_owned());
+        for (row, drafted) in rows.iter_mut().zip(&choice.drafted) {
+            row.insert(BEFORE_PRICE, breaks_most(drafted).map_or(tr("nothing"), Limit::words).to_owned());
+        }
+    }
+    table
 }
 
 /// The limit that most of the draws break, if any does.
@@ -264,21 +249,24 @@ pub fn rejected(choice: &Choice, springs: &[Spring], units: &UnitChoice) -> Vec<
 const NEAREST_OUT: usize = 5;
 
 /// Left and right: which spring, on which spacer, and how each side then sits.
-pub fn pair(pair: &Pair, choice: &Choice, springs: &[Spring], units: &UnitChoice) -> Vec<Block> {
-    let head =
-        [tr("Left and right"), tr("sprung mass"), tr("spring"), tr("spacer"), tr("sits")].map(str::to_owned).to_vec();
-    let rows = [tr("left"), tr("right")].into_iter().enumerate().map(|(i, side)| {
-        let judged = &pair.judged[i];
-        let off_m = choice.ranking.ground.wanted_m - judged.travel_m;
-        vec![
-            side.to_owned(),
-            display::rounded_si(pair.sprung_kg[i], Dim::Mass, units),
-            name(&springs[pair.rows[i]]).to_owned(),
-            spacer(judged, units),
-            sits(judged, off_m, choice, units),
-        ]
-    });
-    let mut blocks = vec![Block::Table { head, rows: rows.collect() }];
+pub fn pair(choice: &Choice, results: &Results, springs: &[Spring], units: &UnitChoice) -> Vec<Block> {
+    let Some(pair) = &choice.pair else { return Vec::new() };
+    let prefix = format!("{}.choose", choice.side.key());
+    let sides = [(tr("left"), "left"), (tr("right"), "right")];
+    let sides = sides.map(|(words, key)| (words.to_owned(), format!("{prefix}.{key}")));
+    let mut table = results.across(tr("Left and right"), &sides, &["sprung", "spacer", "above_wanted"], units);
+    if let Block::Table { head, rows } = &mut table {
+        head.insert(2, tr("spring").to_owned());
+        for (i, row) in rows.iter_mut().enumerate() {
+            row.insert(2, name(&springs[pair.rows[i]]).to_owned());
+            let judged = &pair.judged[i];
+            if judged.margin(Limit::Height).is_some() && !judged.stands() {
+                row.pop();
+                row.push(why(judged, &choice.ranking, units));
+            }
+        }
+    }
+    let mut blocks = vec![table];
     if !pair.level {
         blocks.push(Block::Text(
             tr("No pair of this list holds on both sides within what the seats allow: a thicker spacer on the low side, or a spring made for it, may.").into(),
@@ -294,16 +282,6 @@ pub fn pair(pair: &Pair, choice: &Choice, springs: &[Spring], units: &UnitChoice
         blocks.push(Block::Text(order));
     }
     blocks
-}
-
-fn sits(judged: &Judged, off_m: f64, choice: &Choice, units: &UnitChoice) -> String {
-    if judged.margin(Limit::Height).is_none() {
-        return tr("not known").into();
-    }
-    if !judged.stands() {
-        return why(judged, &choice.ranking, units);
-    }
-    sentence::height_or(tr("at the wanted height"), crate::base::units::Quantity::from_si(off_m), None, units)
 }
 
 /// Everything about one axle's choice, for text and paper.
@@ -329,16 +307,20 @@ pub fn blocks(
     let said = answer(choice, springs, units);
     blocks.push(if choice.needs_caution() { Block::Caution(said) } else { Block::Text(said) });
     blocks.push(Block::Text(certainty(choice, units)));
-    blocks.push(drafted(choice, springs, units, currency));
-    if let Some(found) = &choice.pair {
-        blocks.extend(pair(found, choice, springs, units));
-    }
-    if let Some(table) = redo(choice, units) {
+    let results = results(choice, springs, currency);
+    blocks.push(drafted(choice, &results, springs, units));
+    blocks.extend(pair(choice, &results, springs, units));
+    if let Some(table) = redo(choice, &results, units) {
         blocks.push(Block::Text(format!("{}:", redo_title(choice))));
         blocks.push(table);
     }
     blocks.extend(rejected(choice, springs, units));
     blocks
+}
+
+/// Every result of a choice.
+pub fn results(choice: &Choice, springs: &[Spring], currency: &str) -> Results {
+    results::choice(choice.side, Ok(choice), springs, currency).into()
 }
 
 /// One axle, and what can be chosen for it.
@@ -374,58 +356,4 @@ pub fn build(job: &Job, list_name: &str, list: &List, choices: &[ForAxle]) -> Re
         ));
     }
     Report { title: tr("Springs from the parts list").into(), blocks }
-}
-
-/// The choice as JSON: SI values, keys of limits and fields.
-pub fn json(choices: &[ForAxle], springs: &[Spring]) -> Value {
-    let axles = choices.iter().map(|(side, choice)| {
-        let value = match choice {
-            Ok(choice) => one(choice, springs),
-            Err(unable) => json!({ "unable": unable.to_string() }),
-        };
-        (side.key().to_owned(), value)
-    });
-    Value::Object(axles.collect())
-}
-
-fn one(choice: &Choice, springs: &[Spring]) -> Value {
-    let number = |v: f64| if v.is_finite() { json!(v) } else { Value::Null };
-    let drafted = choice.drafted.iter().map(|d| {
-        let margins = Limit::ALL.iter().map(|l| (l.key().to_owned(), d.judged.margin(*l).map_or(Value::Null, number)));
-        let broken = Limit::ALL.iter().zip(d.tally.broken).map(|(l, n)| (l.key().to_owned(), json!(n)));
-        json!({
-            "number": springs[d.row].number, "line": springs[d.row].line, "chance": d.chance,
-            "chance_as_fitted": d.chance_as_fitted.unwrap_or(d.chance),
-            "frequency_hz": number(d.judged.frequency_hz), "frequency_sd_hz": d.as_fitted.frequency.sd(),
-            "above_wanted_m": { "mean": d.tally.above.mean, "sd": d.tally.above.sd() },
-            "above_wanted_as_fitted_m": { "mean": d.as_fitted.above.mean, "sd": d.as_fitted.above.sd() },
-            "spacer_m": number(d.judged.spacer_m), "reserve_g": number(d.judged.reserve),
-            "margins": margins.collect::<serde_json::Map<_, _>>(),
-            "draws_broken": broken.collect::<serde_json::Map<_, _>>(),
-        })
-    });
-    let redo = choice.redo.iter().map(|r| {
-        json!({
-            "fields": r.paths, "share": r.share, "share_of_length": r.share_of_length, "moves_rate_n_per_m": r.moves_n_per_m,
-            "chance_now": r.chance.map(|c| c[0]), "chance_with_half": r.chance.map(|c| c[1]),
-        })
-    });
-    json!({
-        "springs": choice.ranking.ranked.len(), "fitting": choice.ranking.fitting,
-        "pick": choice.picked().map(|p| springs[p.row].number.clone()),
-        "pick_in_stock": choice.picked().and_then(|p| springs[p.row].stock),
-        "sized_rate_n_per_m": choice.named.as_ref().filter(|n| n.selected.is_none()).map(|n| n.rate_n_per_m),
-        "selected": choice.named.as_ref().and_then(|n| n.selected.clone()),
-        "agrees_with_answer": choice.pick.as_ref().map(|_| choice.agrees(springs)),
-        "tie": choice.pick.as_ref().map(|p| p.tie.iter().map(|i| &springs[choice.drafted[*i].row].number).collect::<Vec<_>>()),
-        "measure_first": choice.measure_first(),
-        "drafted": drafted.collect::<Vec<_>>(),
-        "needed_rate_n_per_m": { "mean": choice.needed.mean, "sd": choice.needed.sd(), "inner_95": choice.needed_95 },
-        "draws": choice.draws.0.count, "seed": choice.draws.0.seed, "draws_lost": choice.draws.1,
-        "pair": choice.pair.as_ref().map(|p| json!({
-            "left": springs[p.rows[0]].number, "right": springs[p.rows[1]].number, "level": p.level,
-            "spacer_m": [p.judged[0].spacer_m, p.judged[1].spacer_m],
-        })),
-        "redo": redo.collect::<Vec<_>>(),
-    })
 }

@@ -5,7 +5,6 @@ use crate::base::language::{mark, tr};
 use crate::base::units::{Dim, Length, Quantity, UnitChoice, display};
 use crate::job::{Material, Side, fields};
 use crate::report::Block;
-use crate::report::or_unknown;
 use crate::report::results::Results;
 use crate::report::sections::sentence;
 use crate::say;
@@ -47,7 +46,7 @@ pub fn old_spring(answer: &Answer, results: &Results, side: Side, units: &UnitCh
     let (axle, key) = (answer.axle(side), side.key());
     let spring = &axle.old_spring;
     let mut rows = results.known(&format!("{key}.old_spring"), &RATES, units);
-    rows.extend(by_routes(answer.checked(side), units));
+    rows.extend(by_routes(results, side, answer.checked(side), units));
     rows.extend(results.known(&format!("{key}.old_spring.coil"), &COIL, units));
     rows.extend(results.known(&format!("{key}.old_spring.leaf"), &LEAF, units));
     rows.extend(results.known(&format!("{key}.bar"), &BAR, units));
@@ -60,8 +59,8 @@ pub fn old_spring(answer: &Answer, results: &Results, side: Side, units: &UnitCh
     table(title, rows)
 }
 
-/// The rate by the way that was chosen beside that of the other routes, and which of them counts.
-fn by_routes(checked: &Checked, units: &UnitChoice) -> Vec<Vec<String>> {
+/// The rate by the other routes beside that of the way that was chosen, and which of them counts.
+fn by_routes(results: &Results, side: Side, checked: &Checked, units: &UnitChoice) -> Vec<Vec<String>> {
     let Some(by) = &checked.by_routes else { return Vec::new() };
     let which = match (by.own, by.counts) {
         (None, _) => tr("by the other routes; none was given").to_owned(),
@@ -70,14 +69,13 @@ fn by_routes(checked: &Checked, units: &UnitChoice) -> Vec<Vec<String>> {
         }
         (Some(own), false) => say!("{own} as given", own = rate(own, units)),
     };
-    vec![
-        row(tr("Rate by the other routes"), format!("{} ({})", rate(by.rate, units), routes_words(by))),
-        row(tr("Rate used"), which),
-    ]
+    let mut rows = results.known(&format!("{}.old_spring", side.key()), &["by_routes"], units);
+    rows.push(row(tr("Rate used"), which));
+    rows
 }
 
 /// "the change itself: weight over height 62 %; timed bounce, dampers off 38 %".
-fn routes_words(by: &ByRoutes) -> String {
+pub(in crate::report) fn routes_words(by: &ByRoutes) -> String {
     match by.routes().as_slice() {
         [(only, _)] => only.words().to_owned(),
         many => {
@@ -103,17 +101,17 @@ pub fn old_rate(checked: &Checked, units: &UnitChoice) -> Option<String> {
 }
 
 /// Every way to the wheel rate, with its ±.
-pub fn routes(axle: &AxleAnswer, checked: &Checked, units: &UnitChoice) -> Option<Block> {
-    let routes = &checked.routes;
-    let mut rows: Vec<Vec<String>> =
-        routes.list.iter().map(|r| row(&sentence::upper_first(r.kind.words()), rate(r.wheel_rate, units))).collect();
-    if let Some(fused) = routes.fused.filter(|_| routes.list.len() > 1) {
-        rows.push(row(tr("All of them, weighted"), rate(fused, units)));
+pub fn routes(answer: &Answer, results: &Results, side: Side, units: &UnitChoice) -> Option<Block> {
+    let routes = &answer.checked(side).routes;
+    let prefix = format!("{}.routes", side.key());
+    let mut rows = results.known(&prefix, &RouteKind::ALL.map(RouteKind::key), units);
+    if routes.list.len() > 1 {
+        rows.extend(results.known(&prefix, &["fused"], units));
     }
     if let Some((odd, cause)) = &routes.odd {
         rows.push(row(tr("Stands apart"), format!("{}. {cause}", odd.words())));
     }
-    table(say!("{side}, wheel rate at the reference height by", side = axle.side.word()), rows)
+    table(say!("{side}, wheel rate at the reference height by", side = side.word()), rows)
 }
 
 /// What cutting coils off the old spring would do.
@@ -134,32 +132,27 @@ pub fn offered(results: &Results, side: Side, units: &UnitChoice) -> Option<Bloc
     table(say!("{side}, coil on offer", side = side.word()), rows)
 }
 
+/// A coil to have wound; what its ends and its maker say stands between.
+const WOUND: [&str; 4] = ["wound.wire", "wound.mean_diameter", "wound.active", "wound.total"];
+const WOUND_LIMITS: [&str; 7] = [
+    "sizing.order_length",
+    "wound.solid_length",
+    "wound.spare",
+    "wound.stress",
+    "wound.allowed",
+    "wound.plain_solid",
+    "wound.allowed_solid",
+];
+
 /// Wire and coils to have the picked rate wound, or what comes nearest.
-pub fn wound(answer: &Answer, side: Side, units: &UnitChoice) -> Option<Block> {
+pub fn wound(answer: &Answer, results: &Results, side: Side, units: &UnitChoice) -> Option<Block> {
     let part = answer.released(side).ok()?;
-    let (wound, spring) = (part.wound.as_ref()?, part.spring.as_ref()?);
-    let length = |m: f64| display::full_si(m, Dim::Length, units);
-    let stress = |s| display::rounded(s, units);
-    let against = |s: Option<_>, allowed| format!("{}; {}", or_unknown(s, stress), stress(allowed));
-    let rows = vec![
-        row(tr("Rate"), display::rounded(spring.pick, units)),
-        row(tr("Wire"), display::as_sold(Length::from_si(wound.wire.diameter_m), units)),
-        row(tr("Mean diameter"), length(wound.wire.mean_m)),
-        row(tr("Working coils; all coils"), [wound.wire.active, wound.total].map(|n| display::fixed(n, 2)).join("; ")),
-        row(tr("Ends"), wound.wire.ends.words().to_owned()),
-        row(
-            tr("Free length, settling allowed for"),
-            spring.order_length.map_or(tr("not known").into(), |l| display::rounded(l, units)),
-        ),
-        row(tr("Solid length"), display::rounded(wound.solid_length, units)),
-        row(
-            tr("Spare length at full bump (below 0: too long)"),
-            or_unknown(wound.spare, |l| display::rounded(l, units)),
-        ),
-        row(tr("Stress at full bump; allowed"), against(Some(wound.stress), wound.allowed)),
-        row(tr("Stress when solid, without Wahl's factor; allowed"), against(wound.plain_solid, wound.allowed_solid)),
-        row(tr("Preset by its maker"), (if wound.is_preset { tr("yes") } else { tr("no") }).to_owned()),
-    ];
+    let (wound, key) = (part.wound.as_ref()?, side.key());
+    let mut rows = results.pairs(key, &["sizing.pick"], units);
+    rows.extend(results.pairs(key, &WOUND, units));
+    rows.push(row(tr("Ends"), wound.wire.ends.words().to_owned()));
+    rows.extend(results.pairs(key, &WOUND_LIMITS, units));
+    rows.push(row(tr("Preset by its maker"), (if wound.is_preset { tr("yes") } else { tr("no") }).to_owned()));
     let side = side.word();
     let head = match wound.holds() {
         true => say!("{side}, to have it wound", side),

@@ -6,12 +6,12 @@ use crate::base::language::{inside, tr};
 use crate::base::units::{Dim, Quantity, Ratio, UnitChoice, display};
 use crate::job::{Job, Plan, Side};
 use crate::report::Block;
-use crate::report::or_unknown;
 use crate::report::pictures::picture::{Axis, Line, Mark, Picture, Words};
-use crate::report::results::{Column, Results};
+use crate::report::results::{Column, Results, runs};
+use crate::report::write::json::head;
 use crate::say;
-use crate::solve::answer::{Answer, AxleAnswer, CaseAnswer, OverRoad, State, WeightedBy};
-use crate::solve::road::{Driven, NoRuns, Ride, SAMPLE_S, SETTLES_S};
+use crate::solve::answer::{Answer, AxleAnswer, CaseAnswer, OverRoad, State};
+use crate::solve::road::{Driven, NoRuns, SAMPLE_S, SETTLES_S};
 
 /// What springs do and what dampers do.
 const WHO_DOES_WHAT: &str = "Springs and spacers give back height and bump room. They do not make the wheel move less: no spring rate is in the travel on a rough road. Only damping shrinks the motion.";
@@ -100,19 +100,14 @@ pub fn trade(answer: &Answer, side: Side) -> Option<Picture> {
         _ => tr("between most comfort and most grip: less of one is more of the other"),
     };
     Some(Picture {
-        title: say!("{axle}, damping ζ {ratio:.2}: {verdict}", axle = side.axle(), ratio, verdict),
-        x: Axis { name: tr("unsteady tyre load, % of standing load: less is more grip"), dim: Dim::Ratio },
-        y: Axis { name: tr("body acceleration, rms"), dim: Dim::Acceleration },
         lines: vec![Line { state: None, label: String::new(), points, broken: false, label_at: Some(1.0) }],
         marks: State::ALL.into_iter().zip(places).filter_map(mark).collect(),
-        shade: None,
         dots: vec![dot(&trade.most_comfort, tr("most comfort")), dot(&trade.most_grip, tr("most grip"))],
-        wanted: None,
-        uprights: Vec::new(),
-        ticks: Vec::new(),
-        wanted_across: None,
-        arrows: Vec::new(),
-        below: None,
+        ..Picture::new(
+            say!("{axle}, damping ζ {ratio:.2}: {verdict}", axle = side.axle(), ratio, verdict),
+            Axis { name: tr("unsteady tyre load, % of standing load: less is more grip"), dim: Dim::Ratio },
+            Axis { name: tr("body acceleration, rms"), dim: Dim::Acceleration },
+        )
     })
 }
 
@@ -121,47 +116,22 @@ fn zeta(ratio: Ratio) -> String {
     format!("ζ {}", display::fixed(ratio.si(), 2))
 }
 
-/// A row of a table of runs.
-type RunCell = (&'static str, fn(&crate::solve::answer::Said, &UnitChoice) -> String);
-
-const RUN_ROWS: [RunCell; 7] = [
-    ("Bump stop met", |s, _| or_unknown(s.stop_hits, times)),
-    ("Metal met", |s, _| or_unknown(s.metal_hits, times)),
-    ("Farthest pressed in from rest", |s, units| display::rounded(s.most_pressed, units)),
-    ("Travel about its mean, rms", |s, units| display::rounded(s.travel_rms, units)),
-    ("Pulled down on the way", |s, units| display::rounded(s.pulled_down, units)),
-    ("Body acceleration as felt (W_k)", |s, units| {
-        let value = display::rounded(s.weighted, units);
-        match (s.weighted_by, felt(s).as_slice()) {
-            (WeightedBy::Mtvv, _) => say!("{value}, largest over 1 s (MTVV)", value),
-            (_, [low, high]) => say!("{value} rms, {low} to {high}", value, low, high),
-            (_, one) => say!("{value} rms, {felt}", value, felt = one.concat()),
-        }
-    }),
-    ("Wheel off the ground", |s, _| say!("{share:.1} % of the time", share = 100.0 * s.in_the_air.si())),
-];
-
-/// The words at the left of the tables of runs.
-pub fn run_words() -> impl Iterator<Item = &'static str> {
-    RUN_ROWS.iter().map(|row| row.0)
-}
-
-fn times(n: usize) -> String {
-    if n == 1 { tr("once").into() } else { say!("{count} times", count = n) }
-}
-
-/// The standard's words for how a run feels.
-pub fn felt(said: &crate::solve::answer::Said) -> Vec<&'static str> {
-    said.reactions()
-}
+/// The rows of a table of runs.
+const RUN_ROWS: [&str; 7] =
+    ["stop_hits", "metal_hits", "most_pressed", "travel_rms", "pulled_down", "weighted", "in_the_air"];
 
 /// So much of a run's work may be open: ten times what sound runs leave. Common practice, no source.
 const OPEN_AT_MOST: f64 = 0.02;
 
+/// Every result of the runs.
+pub fn results(driven: Result<&Driven, &NoRuns>) -> Results {
+    runs(driven).into()
+}
+
 /// What is to be said of runs whose work does not add up.
-pub fn open(driven: &Driven, over: OverRoad) -> Vec<Block> {
+pub fn open(results: &Results, over: OverRoad) -> Vec<Block> {
     let said = |state: State| {
-        let share = driven.over[over as usize].of(state).as_ref()?.open_share?.si();
+        let share = results.find(&format!("runs.{}.{}.work_open", over.key(), state.key()))?.si?;
         let text = say!(
             "{road}, {state}: {share:.0} % of the work that the road put in is neither lost nor held. Do not rely on this run.",
             road = over.words(),
@@ -173,39 +143,30 @@ pub fn open(driven: &Driven, over: OverRoad) -> Vec<Block> {
     State::ALL.into_iter().filter_map(said).collect()
 }
 
-/// One kind of road as run, front and rear.
-pub fn runs(driven: &Driven, over: OverRoad, units: &UnitChoice) -> Vec<Block> {
-    let axles = Side::BOTH.into_iter().filter_map(|side| runs_of(driven, over, side, units));
-    axles.chain(open(driven, over)).collect()
-}
-
 /// The runs of one axle.
-pub fn runs_of(driven: &Driven, over: OverRoad, side: Side, units: &UnitChoice) -> Option<Block> {
-    let rides = &driven.over[over as usize];
-    let said = |s: State| rides.of(s).as_ref().and_then(|r: &Ride| r.said[side as usize]);
-    let states: Vec<State> = State::ALL.into_iter().filter(|s| said(*s).is_some()).collect();
-    if states.is_empty() {
-        return None;
-    }
+pub fn runs_of(results: &Results, over: OverRoad, side: Side, units: &UnitChoice) -> Option<Block> {
+    let column = |s: State| (s.words().to_owned(), format!("runs.{}.{}.{}", over.key(), s.key(), side.key()));
+    let was_run = |(_, gap): &Column| results.find(&format!("{gap}.travel_rms")).is_some_and(|f| f.si.is_some());
+    let columns: Vec<Column> = State::ALL.into_iter().map(column).filter(was_run).collect();
+    let keys = RUN_ROWS.map(|key| format!("{{}}.{key}"));
     let what = format!("{}, {}", side.word(), over.words());
-    let head = std::iter::once(what).chain(states.iter().map(|s| s.words().to_owned())).collect();
-    let row = |&(words, cell): &RunCell| {
-        let cells = states.iter().map(|s| or_unknown(said(*s), |said| cell(&said, units)));
-        std::iter::once(tr(words).to_owned()).chain(cells).collect()
-    };
-    Some(Block::Table { head, rows: RUN_ROWS.iter().map(row).collect() })
+    (!columns.is_empty()).then(|| results.table(what, &columns, &keys.each_ref().map(String::as_str), units))
 }
 
 /// All runs as a report, or why there are none.
 pub fn build(job: &Job, answer: &Answer, driven: &Result<Driven, NoRuns>) -> crate::report::Report {
-    let results = Results::of(answer);
-    let mut blocks: Vec<Block> = Side::BOTH.iter().flat_map(|s| closed(answer, &results, *s, &job.units)).collect();
+    let (results, units) = (Results::of(answer), &job.units);
+    let mut blocks: Vec<Block> = Side::BOTH.iter().flat_map(|s| closed(answer, &results, *s, units)).collect();
     match driven {
         Ok(driven) => {
-            let speed = display::rounded(driven.speed, &job.units);
+            let runs = self::results(Ok(driven));
+            let speed = display::rounded(driven.speed, units);
             blocks.push(Block::Heading(say!("Runs at {speed}, with the real curves", speed)));
-            blocks.extend(OverRoad::ALL.into_iter().flat_map(|over| runs(driven, over, &job.units)));
-            let long = match job.units.in_miles() {
+            for over in OverRoad::ALL {
+                blocks.extend(Side::BOTH.into_iter().filter_map(|side| runs_of(&runs, over, side, units)));
+                blocks.extend(open(&runs, over));
+            }
+            let long = match units.in_miles() {
                 true => tr("The rough road is 0.62 miles (1 km) long, less at low speed."),
                 false => tr("The rough road is 1 km long, less at low speed."),
             };
@@ -216,31 +177,25 @@ pub fn build(job: &Job, answer: &Answer, driven: &Result<Driven, NoRuns>) -> cra
     crate::report::Report { title: tr("Rough roads").into(), blocks }
 }
 
-/// All runs as JSON, SI.
+/// All runs as JSON, SI: their results, and in words how they feel.
 pub fn json(job: &Job, driven: &Result<Driven, NoRuns>) -> Value {
-    let driven = match driven {
-        Ok(driven) => driven,
-        Err(why) => {
-            return json!({"json_version": crate::report::write::json::VERSION, "runs": [], "why": why.to_string()});
-        }
-    };
-    let mut found = Vec::new();
-    for over in OverRoad::ALL {
-        for (state, side) in State::ALL.into_iter().flat_map(|s| Side::BOTH.map(|side| (s, side))) {
-            let Some(s) = driven.over[over as usize].of(state).as_ref().and_then(|r| r.said[side as usize]) else {
-                continue;
+    let words = driven.as_ref().map_or_else(
+        |_| Vec::new(),
+        |driven| {
+            let all = OverRoad::ALL.into_iter().flat_map(|over| State::ALL.map(|state| (over, state)));
+            let all = all.flat_map(|(over, state)| Side::BOTH.map(|side| (over, state, side)));
+            let one = |(over, state, side): (OverRoad, State, Side)| {
+                let said = driven.over[over as usize].of(state).as_ref()?.said[side as usize]?;
+                let key = format!("runs.{}.{}.{}", over.key(), state.key(), side.key());
+                Some(json!({"key": key, "weighted_by": said.weighted_by.key(), "felt": said.reactions()}))
             };
-            found.push(json!({
-                "over": over.key(), "state": state.key(), "axle": side.key(), "stop_hits": s.stop_hits,
-                "metal_hits": s.metal_hits, "travel_rms_m": s.travel_rms.si(), "pulled_down_m": s.pulled_down.si(),
-                "most_pressed_m": s.most_pressed.si(), "acceleration_rms_m_per_s2": s.acceleration_rms.si(),
-                "weighted_m_per_s2": s.weighted.si(), "weighted_by": s.weighted_by.key(), "felt": felt(&s), "tyre_rms_n": s.tyre_rms.si(),
-                "in_the_air": s.in_the_air.si(),
-                "work_open": driven.over[over as usize].of(state).as_ref().and_then(|r| r.open_share).map(Quantity::si),
-            }));
-        }
-    }
-    json!({"json_version": crate::report::write::json::VERSION, "class": job.road.class.letter(), "speed_m_per_s": driven.speed.si(), "runs": found})
+            all.filter_map(one).collect()
+        },
+    );
+    let mut value = head(job, &runs(driven.as_ref()));
+    value["class"] = job.road.class.letter().into();
+    value["runs"] = words.into();
+    value
 }
 
 /// Bump room left against time in all states, with the moment shown; `None` until the stop's gap is known.
@@ -289,19 +244,13 @@ pub fn room_over_time(answer: &Answer, driven: &Driven, over: OverRoad, side: Si
         label_at: Some(0.5),
     });
     Some(Picture {
-        title,
-        x: Axis { name: tr("time"), dim: Dim::Time },
-        y: Axis { name: tr("bump room left"), dim: Dim::Length },
-        shade: None,
         lines,
-        marks: Vec::new(),
-        dots: Vec::new(),
-        wanted: None,
         uprights: vec![(at_s, tr("now").to_owned())],
-        ticks: Vec::new(),
-        wanted_across: None,
-        arrows: Vec::new(),
-        below: None,
+        ..Picture::new(
+            title,
+            Axis { name: tr("time"), dim: Dim::Time },
+            Axis { name: tr("bump room left"), dim: Dim::Length },
+        )
     })
 }
 

@@ -3,22 +3,21 @@
 use serde_json::{Value, json};
 
 use crate::base::language::{inside, tr};
-use crate::base::units::{DamperSpeed, Dim, Length, Quantity, UnitChoice, display};
+use crate::base::units::{DamperSpeed, Length, Quantity, UnitChoice, display};
 use crate::choose::Unable;
 use crate::choose::damper_choice::{DamperLimit, DamperRanking, JudgedDamper};
 use crate::job::{Job, Side};
 use crate::report::Block;
-use crate::report::or_unknown;
-use crate::report::sections::choose::price;
+use crate::report::results::{Column, Results, dampers_of_list};
 use crate::say;
 use crate::shop::parts::Damper;
 use crate::solve::answer::{AxleAnswer, Damping};
 
-/// So many dampers that fit, and so many of the others, are told one by one.
-const TOLD: usize = 8;
+/// An axle, and how the dampers of a list rank on it.
+pub type DampersOfAxle<'a> = (&'a AxleAnswer, Result<&'a DamperRanking, Unable>);
 
 /// A damper by its number, or by what it is.
-fn name(damper: &Damper) -> &str {
+pub(in crate::report) fn name(damper: &Damper) -> &str {
     match (damper.number.as_str(), damper.what.as_str()) {
         ("", "") => tr("a damper without number"),
         ("", what) => what,
@@ -46,15 +45,14 @@ pub fn blocks(job: &Job, axle: &AxleAnswer, dampers: &[Damper], found: Result<&D
         }
     };
     blocks.push(Block::Text(answer(side, ranking, needed, dampers, units)));
-    let (fit, others) = ranking.ranked.split_at(ranking.fitting);
-    if !fit.is_empty() {
-        blocks.push(fitting(&fit[..fit.len().min(TOLD)], needed, dampers, units, &job.prices.currency));
+    if !ranking.fit().is_empty() {
+        blocks.push(fitting(axle, ranking, dampers, units, &job.prices.currency));
     }
-    if !others.is_empty() {
-        let rows = others.iter().take(TOLD).map(|j| vec![name(&dampers[j.row]).to_owned(), why(j, units)]);
+    if !ranking.others().is_empty() {
+        let rows = ranking.others().iter().map(|j| vec![name(&dampers[j.row]).to_owned(), why(j, units)]);
         let head = [tr("Dampers that are out"), tr("why")].map(str::to_owned).to_vec();
         blocks.push(Block::Table { head, rows: rows.collect() });
-        match others.len().saturating_sub(TOLD) {
+        match ranking.not_told() {
             0 => {}
             1 => blocks.push(Block::Text(tr("1 other is out too.").into())),
             count => blocks.push(Block::Text(say!("{count} others are out too.", count))),
@@ -99,38 +97,31 @@ fn answer(side: Side, ranking: &DamperRanking, needed: &Damping, dampers: &[Damp
     text
 }
 
-fn fitting(fit: &[JudgedDamper], needed: &Damping, dampers: &[Damper], units: &UnitChoice, currency: &str) -> Block {
-    let peak = display::rounded(DamperSpeed::from(needed.peak_speed), units);
-    let head = [
-        tr("Damper").into(),
-        tr("damping ratio").into(),
-        tr("hot").into(),
-        say!("bump, rebound rate at {peak}", peak),
-        tr("left at bump").into(),
-        tr("left at droop").into(),
-        tr("mounts").into(),
-        tr("price").into(),
-        tr("on the shelf").into(),
-    ];
-    let row = |j: &JudgedDamper| {
-        let damper = &dampers[j.row];
-        let rates = or_unknown(j.rates, |r| {
-            let bump = display::rounded_number(r.bump.si(), units.unit(Dim::DampingRate));
-            format!("{bump}, {}", display::rounded(r.rebound, units))
-        });
-        vec![
-            name(damper).to_owned(),
-            or_unknown(j.ratio, |z| display::fixed(z.si(), 2)),
-            or_unknown(j.ratio.and_then(|z| needed.hot(z)), |z| display::fixed(z.si(), 2)),
-            rates,
-            or_unknown(j.to_closed, |l| display::rounded(l, units)),
-            or_unknown(j.to_open, |l| display::rounded(l, units)),
-            if damper.mounts.is_empty() { tr("not known").into() } else { damper.mounts.clone() },
-            price(damper.price, currency),
-            damper.stock.map_or(tr("not known").into(), |n| n.to_string()),
-        ]
-    };
-    Block::Table { head: head.to_vec(), rows: fit.iter().map(row).collect() }
+/// The results of a damper that stand in the table of those that fit.
+const FITTING: [&str; 8] =
+    ["ratio", "hot_ratio", "bump_rate", "rebound_rate", "to_closed", "to_open", "price", "in_stock"];
+
+fn fitting(
+    axle: &AxleAnswer,
+    ranking: &DamperRanking,
+    dampers: &[Damper],
+    units: &UnitChoice,
+    currency: &str,
+) -> Block {
+    let results = Results::from(dampers_of_list(axle.side, Ok(ranking), axle.damping.as_ref(), dampers, currency));
+    let prefix = format!("{}.choose.dampers", axle.side.key());
+    let named = |(i, j): (usize, &JudgedDamper)| (name(&dampers[j.row]).to_owned(), format!("{prefix}[{i}]"));
+    let rows: Vec<Column> = ranking.fit().iter().enumerate().map(named).collect();
+    let mut table = results.across(tr("Damper"), &rows, &FITTING, units);
+    if let Block::Table { head, rows } = &mut table {
+        const BEFORE_PRICE: usize = 7;
+        head.insert(BEFORE_PRICE, tr("mounts").to_owned());
+        for (row, judged) in rows.iter_mut().zip(ranking.fit()) {
+            let mounts = &dampers[judged.row].mounts;
+            row.insert(BEFORE_PRICE, if mounts.is_empty() { tr("not known").into() } else { mounts.clone() });
+        }
+    }
+    table
 }
 
 /// All that keeps a damper out.
@@ -157,7 +148,8 @@ pub fn why(judged: &JudgedDamper, units: &UnitChoice) -> String {
     judged.out.iter().map(one).collect::<Vec<_>>().join("; ")
 }
 
-/// The ranking of one axle as JSON, SI values.
+/// The ranking of one axle as JSON: which damper is which, and what keeps it out. What is told of one stands among the
+/// results, in the same order: those that fit, then the others.
 pub fn json(found: Result<&DamperRanking, Unable>, dampers: &[Damper]) -> Value {
     let ranking = match found {
         Ok(ranking) => ranking,
@@ -175,8 +167,6 @@ pub fn json(found: Result<&DamperRanking, Unable>, dampers: &[Damper]) -> Value 
     let all = ranking.ranked.iter().map(|j| {
         json!({
             "number": dampers[j.row].number, "line": dampers[j.row].line, "damping_ratio": j.ratio.map(Quantity::si),
-            "bump_rate_n_s_per_m": j.rates.map(|r| r.bump.si()), "rebound_rate_n_s_per_m": j.rates.map(|r| r.rebound.si()),
-            "left_at_bump_m": j.to_closed.map(Quantity::si), "left_at_droop_m": j.to_open.map(Quantity::si),
             "out": j.out.iter().map(key).collect::<Vec<_>>(),
         })
     });

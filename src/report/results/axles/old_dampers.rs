@@ -1,0 +1,105 @@
+//! Results about the old damper and about a candidate.
+
+use crate::base::language::tr;
+use crate::base::units::{Dim, Quantity, Velocity};
+use crate::report::results::collect::{OfAxle, Out, like, then};
+use crate::report::results::row::{Row, rows, si};
+use crate::report::results::{By, Figure, Say, Substitution};
+use crate::say;
+use crate::solve::answer::{AxleAnswer, OfferedDamper, OldDamper};
+use crate::trade::damper::{Curve, TEST_SPEEDS_M_PER_S};
+
+/// What a damping ratio with a hot damper comes from.
+pub(super) fn hot(axle: &AxleAnswer, ratio: f64) -> Option<Vec<Substitution>> {
+    let loss = 1.0 - si(axle.damping.as_ref()?.hot_share)?;
+    Some(vec![("ζ", ratio, Dim::Ratio), ("loss", loss, Dim::Ratio)])
+}
+
+const EQUAL_WORK: &str = "c = work of one cycle / (π V X): Σ Δk_i (1 − N(v_i / V)) over the corners of the curve";
+const BY_EQUAL_WORK: &str = "at the damper; of a curve by equal work at the peak speed named beside it";
+
+static OLD: &[Row<OldDamper>] = rows! { OldDamper;
+    "bump_rate", "old damper, rate in bump", DampingRate, BY_EQUAL_WORK;
+        EQUAL_WORK, "DIX", |d| d.rates.map(|r| r.bump.si()), by: By::Solving;
+    "rebound_rate", "old damper, rate in rebound", DampingRate, BY_EQUAL_WORK;
+        EQUAL_WORK, "DIX", |d| d.rates.map(|r| r.rebound.si()), by: By::Solving;
+};
+
+static ON_NEW: &[Row<AxleAnswer>] = rows! { AxleAnswer;
+    "at_damper", "old damper, rate at the damper", DampingRate, "at the damper, mean of bump and rebound";
+        "(c_bump + c_reb) / 2, or 2 ζ √(k_w m_s) / r_d² where it stood before", "GIL",
+        |a| Some(a.damper_motion_ratio.and(a.old_damper.as_ref())?.at_damper.si()),
+        with: |a| {
+            let rates = a.old_damper.as_ref()?.rates?;
+            Some(vec![("c_bump", rates.bump.si(), Dim::DampingRate), ("c_reb", rates.rebound.si(), Dim::DampingRate)])
+        };
+    "hot_ratio", "damping ratio, old damper on these springs, when hot", Ratio, "on springs, mean of bump and rebound";
+        "ζ (1 − loss)", "PRACTICE", |a| si(a.damping.as_ref()?.hot(a.standing.new.as_ref()?.old_damper_ratio?)),
+        with: |a| hot(a, si(a.standing.new.as_ref()?.old_damper_ratio)?);
+};
+
+static OFFERED: &[Row<OfferedDamper>] = rows! { OfferedDamper;
+    "click", "click that fits best", Ratio, "as its maker counts them";
+        "nearest to the aim", "PRACTICE", |d| d.click(), by: By::Seeking, say: Say::Number;
+    "ratio", "damping ratio", Ratio, "on springs, at the click that fits best";
+        "ζ = c_w / (2 √(k_w m_s))", "GIL", |d| Some(d.ratio().si());
+    "bump_rate", "rate in bump", DampingRate, BY_EQUAL_WORK;
+        EQUAL_WORK, "DIX", |d| Some(d.rates.bump.si()), by: By::Solving;
+    "rebound_rate", "rate in rebound", DampingRate, BY_EQUAL_WORK;
+        EQUAL_WORK, "DIX", |d| Some(d.rates.rebound.si()), by: By::Solving;
+    "first_click", "first click inside the range", Ratio, "as its maker counts them";
+        "ζ from lowest to highest", "PRACTICE", |d| d.clicks_inside().map(|c| c[0]), by: By::Seeking, say: Say::Number;
+    "last_click", "last click inside the range", Ratio, "as its maker counts them";
+        "ζ from lowest to highest", "PRACTICE", |d| d.clicks_inside().map(|c| c[1]), by: By::Seeking, say: Say::Number;
+    "hop_ratio", "damping ratio of wheel hop", Ratio, "unsprung mass on suspension and tyre";
+        "ζ_u = c_w / (2 √((k_w + k_t) m_u))", "GIL", |d| si(d.hop_ratio);
+    "to_closed", "left at full bump", Length, "damper length at metal less its closed length";
+        "L_d − L_closed", "DERIVED", |d| si(d.to_closed);
+    "to_open", "left at full droop", Length, "its open length less the length at droop";
+        "L_open − L_d", "DERIVED", |d| si(d.to_open);
+};
+
+/// All about the old damper and a candidate.
+pub(super) fn add(out: &mut Out, of: OfAxle<'_>) {
+    out.part("old_damper", "", OLD, of, |a| a.old_damper.as_ref());
+    out.part("old_damper", "", ON_NEW, of, |a| Some(a));
+    let old = of.axle.old_damper.as_ref();
+    on_curve(out, of, "old_damper", tr("old damper"), old.and_then(|d| d.curve.as_ref()));
+    out.bought("new_damper", &then(tr("damper thought of")), OFFERED, of, |p| p.offered_damper.as_ref());
+    let offered = of.part.and_then(|part| part.parts().offered_damper.as_ref());
+    let label = tr("damping ratio, when hot");
+    let like = like(
+        &format!("{}.new_damper.hot_ratio", of.key()),
+        label,
+        Dim::Ratio,
+        "on springs, at the click that fits best",
+        "ζ (1 − loss)",
+        "PRACTICE",
+    );
+    let like = Figure { name: format!("{}{}{label}", of.words(), then(tr("damper thought of"))), ..like };
+    let found = offered.and_then(|d| si(of.axle.damping.as_ref()?.hot(d.ratio())));
+    let with = offered.and_then(|d| hot(of.axle, d.ratio().si())).unwrap_or_default();
+    out.put(Figure { with, ..like }, found, None);
+    on_curve(out, of, "new_damper", tr("damper thought of"), offered.map(OfferedDamper::curve));
+}
+
+/// Forces of a curve at the customary speeds: straight between its points, and on beyond the last.
+fn on_curve(out: &mut Out, of: OfAxle<'_>, key: &str, whose: &str, curve: Option<&Curve>) {
+    let convention = "at the damper, at its click that fits best; straight between the points of its curve";
+    for v in TEST_SPEEDS_M_PER_S {
+        let speed = Velocity::from_si(v);
+        let forces = curve.map(|c| c.forces(speed));
+        let beyond = curve.is_some_and(|c| c.is_beyond(speed));
+        let remark = if beyond { tr(", continued") } else { "" };
+        let directions = [
+            ("bump", say!("{whose}, bump force at {speed:.2} m/s", whose, speed = v), forces.map(|f| f.0)),
+            ("rebound", say!("{whose}, rebound force at {speed:.2} m/s", whose, speed = v), forces.map(|f| f.1)),
+        ];
+        for (direction, label, force) in directions {
+            let key = format!("{}.{key}.{direction}_force.{v:.2}", of.key());
+            let like = like(&key, label, Dim::Force, convention, "read off the curve", "DIX");
+            let like = Figure { by: By::Reading, remark: remark.to_owned(), ..like };
+            out.put(Figure { name: format!("{}{}", of.words(), like.label), ..like }, si(force), None);
+        }
+    }
+}

@@ -1,0 +1,105 @@
+//! Results about the room at both ends of an axle's travel, on the springs that will be fitted.
+
+use crate::base::units::{Dim, Quantity};
+use crate::report::results::row::{Row, rows, si};
+use crate::report::results::{By, Substitution};
+use crate::solve::answer::{AxleAnswer, State};
+use crate::trade::spring::Spring;
+
+pub(super) static ROOM: &[Row<AxleAnswer>] = rows! { AxleAnswer;
+    "spring_at_metal", "spring length at full bump", Length, "at metal, along the spring";
+        "L_s(z)", "DERIVED", |a| si(a.room.spring_at_metal), by: By::Reading, needs: &["travel.bump"];
+    "spring_at_droop", "spring length at full droop", Length, "along the spring";
+        "L_s(z)", "DERIVED", |a| si(a.room.spring_at_droop), by: By::Reading, needs: &["travel.droop"];
+    "stored_at_metal", "energy stored in the spring at full bump", Energy, "springs as they will be fitted";
+        "area under force against length; a coil of one rate: k_s (L0 − L)² / 2", "DERIVED",
+        |a| si(a.room.stored_at_metal), with: coil_at_metal;
+    "force_at_metal", "spring force at full bump", Force, "along the spring, springs as they will be fitted";
+        "F = k_s (L0 − L)", "SHI", |a| si(a.room.force_at_metal), with: coil_at_metal;
+    "to_bind", "room to coil bind at full bump", Length, "at metal; negative: binds first";
+        "L − L_solid", "EN", |a| si(a.room.to_bind),
+        with: |a| {
+            let solid = a.standing.new.as_ref()?.curve.spring.solid_length_m()?;
+            Some(vec![("L", si(a.room.spring_at_metal)?, Dim::Length), ("L_solid", solid, Dim::Length)])
+        };
+    "longest_solid", "longest solid length that leaves the room wanted", Length,
+        "the spring itself at metal; spacer and helper take their part of L";
+        "L − room − L_beside", "EN", |a| si(a.room.longest_solid),
+        with: |a| {
+            let beside = a.room.beside_own[1]?;
+            let room = a.room.spring_at_metal? - a.room.longest_solid? - beside;
+            Some(vec![
+                ("L", si(a.room.spring_at_metal)?, Dim::Length),
+                ("room", room.si(), Dim::Length),
+                ("L_beside", beside.si(), Dim::Length),
+            ])
+        };
+    "damper_closed_most", "a damper is closed at most", Length, "eye to eye; with the room the shop wants";
+        "L_d(metal) − room", "DERIVED", |a| si(a.room.damper_closed_most),
+        with: |a| {
+            let (metal, room) = (si(a.room.damper_at_ends[0])?, si(a.damping.as_ref()?.least_room)?);
+            Some(vec![("L_d(metal)", metal, Dim::Length), ("room", room, Dim::Length)])
+        };
+    "damper_open_least", "a damper is open at least", Length, "eye to eye; with the room the shop wants";
+        "L_d(droop) + room", "DERIVED", |a| si(a.room.damper_open_least),
+        with: |a| {
+            let (droop, room) = (si(a.room.damper_at_ends[1])?, si(a.damping.as_ref()?.least_room)?);
+            Some(vec![("L_d(droop)", droop, Dim::Length), ("room", room, Dim::Length)])
+        };
+    "seat", "seat margin at full droop", Length, "compression left; negative: loose by so much";
+        "L0 − L_droop", "DERIVED", |a| si(a.room.seat),
+        with: |a| {
+            let free = a.standing.new.as_ref()?.curve.spring.free_length_m();
+            Some(vec![("L0", free, Dim::Length), ("L_droop", si(a.room.spring_at_droop)?, Dim::Length)])
+        };
+    "damper_bump", "damper travel left at full bump", Length, "negative: the damper is the stop";
+        "L_d(metal) − closed length", "DERIVED", |a| si(a.room.damper_bump),
+        with: |a| {
+            let (metal, left) = (si(a.room.damper_at_ends[0])?, si(a.room.damper_bump)?);
+            Some(vec![("L_d(metal)", metal, Dim::Length), ("closed length", metal - left, Dim::Length)])
+        },
+        needs: &["damper.closed_length"];
+    "damper_droop", "damper travel left at full droop", Length, "negative: the damper is the stop";
+        "open length − L_d(droop)", "DERIVED", |a| si(a.room.damper_droop),
+        with: |a| {
+            let (droop, left) = (si(a.room.damper_at_ends[1])?, si(a.room.damper_droop)?);
+            Some(vec![("open length", droop + left, Dim::Length), ("L_d(droop)", droop, Dim::Length)])
+        },
+        needs: &["damper.open_length"];
+    "own_at_ride", "length of the spring itself at ride height", Length,
+        "spacer and helper take their part of the length between the seats";
+        "L_s(z) − L_beside", "DERIVED", |a| si(a.room.own_at_ride),
+        with: |a| {
+            let (own, beside) = (si(a.room.own_at_ride)?, si(a.room.beside_own[0])?);
+            Some(vec![("L_s(z)", own + beside, Dim::Length), ("L_beside", beside, Dim::Length)])
+        };
+    "old_force_hanging", "force of the old spring at full droop", Force,
+        "along the spring; a coil of one rate and longer than solid by the formula";
+        "F = k_s (L0 − L)", "SHI", |a| hanging(a, |spring, length_m| spring.force_n(length_m)), by: By::Reading;
+    "old_stored_hanging", "energy stored in the old spring at full droop", Energy, "at full droop";
+        "area under force against length", "DERIVED", |a| hanging(a, |spring, length_m| spring.energy_j(length_m)),
+        by: By::Reading;
+    "rise_as_weighed", "rises on the springs that will be fitted", Length,
+        "at the wheel, against the old springs, with what stood on the scales; + up";
+        "z_old − z_new", "DERIVED", |a| {
+            let on_scales = |state| a.on_scales(state, state);
+            Some((on_scales(State::OldSprings)? - on_scales(State::NewSprings)?).si())
+        },
+        by: By::Solving;
+};
+
+/// Of the old spring at full droop.
+fn hanging(a: &AxleAnswer, of: impl Fn(&Spring, f64) -> f64) -> Option<f64> {
+    Some(of(&a.standing.old.as_ref()?.curve.spring, si(a.room.spring_at_droop)?))
+}
+
+/// Of a coil of one rate: what gives its force and energy at metal, the coil no shorter than solid.
+fn coil_at_metal(a: &AxleAnswer) -> Option<Vec<Substitution>> {
+    let Spring::Coil(coil) = a.standing.new.as_ref()?.curve.spring else { return None };
+    let length_m = si(a.room.spring_at_metal)?;
+    Some(vec![
+        ("k_s", coil.rate_n_per_m, Dim::SpringRate),
+        ("L0", coil.free_length_m, Dim::Length),
+        ("L", coil.solid_length_m.map_or(length_m, |solid_m| length_m.max(solid_m)), Dim::Length),
+    ])
+}

@@ -1,0 +1,13 @@
+//! Results about what a parts list offers: springs under all draws, dampers, left and right, what to measure again.
+
+mod dampers;
+mod springs;
+
+pub use dampers::dampers_of_list;
+pub use springs::choice;
+
+use super::collect::{Out, Wants};
+
+fn collector() -> Out {
+    Out { figures: Vec::new(), wants: Wants::Values }
+}

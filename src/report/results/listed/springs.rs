@@ -1,0 +1,250 @@
+//! Results of choosing a spring from a list.
+
+use super::collector;
+use crate::base::language::tr;
+use crate::base::units::Dim::{Frequency, Length, Mass, Ratio, SpringRate};
+use crate::choose::{Choice, Drafted, Judged, Limit, Pair, Redo};
+use crate::job::Side;
+use crate::report::results::collect::{Out, like};
+use crate::report::results::row::{Row, row, rows, si};
+use crate::report::results::{By, Figure, Say, Why};
+use crate::report::sections::choose::{name, what};
+use crate::say;
+use crate::shop::parts::Spring;
+
+const DRAWN: &str = "over all trials with your measuring errors";
+const AS_STANDS: &str = "as the job is";
+
+/// A spring that was drawn, and how many draws there were.
+struct OfList<'a> {
+    drafted: &'a Drafted,
+    spring: &'a Spring,
+    draws: usize,
+    currency: &'a str,
+}
+
+/// A number that may be none.
+fn finite(value: f64) -> Option<f64> {
+    Some(value).filter(|v| v.is_finite())
+}
+
+/// What a list says of a spring.
+fn as_listed<'a>() -> [Row<OfList<'a>>; 4] {
+    [
+        row("rate", "rate", SpringRate, "along the spring", "as listed", "PRACTICE", |s: &OfList<'a>| {
+            Some(s.spring.rate.value)
+        })
+        .by(By::Reading),
+        row("free_length", "free length", Length, "without load", "as listed", "PRACTICE", |s: &OfList<'a>| {
+            si(s.spring.free_length)
+        })
+        .by(By::Reading),
+        row("price", "price", Ratio, "of one, in the shop's currency", "as listed", "PRACTICE", |s: &OfList<'a>| {
+            s.spring.price
+        })
+        .by(By::Reading)
+        .say(Say::Places(2))
+        .remark(|s| format!(" {}", s.currency).trim_end().to_owned()),
+        row("in_stock", "on the shelf", Ratio, "pieces", "as listed", "PRACTICE", |s: &OfList<'a>| {
+            s.spring.stock.map(f64::from)
+        })
+        .by(By::Reading)
+        .say(Say::Number),
+    ]
+}
+
+/// What is found of it, as the job stands and by all draws.
+fn as_judged<'a>() -> [Row<OfList<'a>>; 7] {
+    [
+        row(
+            "spacer",
+            "spacer",
+            Length,
+            AS_STANDS,
+            "F_w(z) = m_s g at the wanted height",
+            "DERIVED",
+            |s: &OfList<'a>| finite(s.drafted.judged.spacer_m),
+        )
+        .by(By::Solving),
+        row("frequency", "bounces", Frequency, AS_STANDS, "f = √(k_w / m_s) / 2π", "GIL", |s: &OfList<'a>| {
+            finite(s.drafted.judged.frequency_hz)
+        })
+        .by(By::Solving)
+        .say(Say::Measured),
+        row(
+            "chance_as_fitted",
+            "as fitted",
+            Ratio,
+            DRAWN,
+            "draws in which every known limit holds / all",
+            "GUM1",
+            |s: &OfList<'a>| Some(s.drafted.chance_as_fitted.unwrap_or(s.drafted.chance)),
+        )
+        .by(By::Solving)
+        .say(Say::Chance),
+        row("chance", "spacer cut again", Ratio, DRAWN, "held / draws", "GUM1", |s: &OfList<'a>| {
+            Some(s.drafted.chance)
+        })
+        .with(|s| Some(vec![("held", s.drafted.tally.held as f64, Ratio), ("draws", s.draws.max(1) as f64, Ratio)]))
+        .say(Say::Chance),
+        row("above_wanted", "above the wanted height", Length, DRAWN, "mean of the draws", "GUM1", |s: &OfList<'a>| {
+            Some(s.drafted.tally.above.mean)
+        })
+        .by(By::Solving),
+        row(
+            "above_wanted_as_fitted",
+            "above the wanted height, as fitted",
+            Length,
+            DRAWN,
+            "mean of the draws",
+            "GUM1",
+            |s: &OfList<'a>| Some(s.drafted.as_fitted.above.mean),
+        )
+        .by(By::Solving),
+        row(
+            "reserve",
+            "reserve before the stop",
+            Ratio,
+            "extra g before the stop is touched, or the coils bind",
+            "F_w(z_c) / W − 1",
+            "DERIVED",
+            |s: &OfList<'a>| finite(s.drafted.judged.reserve),
+        )
+        .by(By::Solving)
+        .say(Say::InG),
+    ]
+}
+
+/// What the draws add to a spring's value: its standard deviation.
+fn spread(drafted: &Drafted, key: &str) -> Option<f64> {
+    match key {
+        "frequency" => Some(drafted.as_fitted.frequency.sd()),
+        "above_wanted" => Some(drafted.tally.above.sd()),
+        "above_wanted_as_fitted" => Some(drafted.as_fitted.above.sd()),
+        _ => None,
+    }
+}
+
+/// One side of an axle.
+struct OfSide<'a> {
+    judged: &'a Judged,
+    sprung_kg: f64,
+    wanted_m: f64,
+}
+
+fn of_side<'a>() -> [Row<OfSide<'a>>; 3] {
+    [
+        row("sprung", "sprung mass", Mass, "of this corner", "weighed − unsprung", "DERIVED", |s: &OfSide<'a>| {
+            Some(s.sprung_kg)
+        })
+        .by(By::Solving),
+        row(
+            "spacer",
+            "spacer",
+            Length,
+            AS_STANDS,
+            "F_w(z) = m_s g at the wanted height",
+            "DERIVED",
+            |s: &OfSide<'a>| finite(s.judged.spacer_m),
+        )
+        .by(By::Solving),
+        row("above_wanted", "sits", Length, AS_STANDS, "z_wanted − z", "DERIVED", |s: &OfSide<'a>| {
+            s.judged.margin(Limit::Height).and(finite(s.wanted_m - s.judged.travel_m))
+        })
+        .by(By::Solving)
+        .say(Say::Height("at the wanted height")),
+    ]
+}
+
+static REDO: &[Row<Redo>] = rows! { Redo;
+    "share", "share of the doubt in rate", Ratio, "of the variance";
+        "u_i² / Σ u²", "GUM", |r| Some(r.share), by: By::Solving, say: Say::Percent(0);
+    "share_of_length", "share of the doubt in length", Ratio, "of the variance of the free length needed";
+        "u_i² / Σ u²", "GUM", |r| Some(r.share_of_length), by: By::Solving, say: Say::Percent(0);
+    "moves_rate", "moves the rate by", SpringRate, "one standard uncertainty";
+        "∂k/∂x u_x", "GUM", |r| Some(r.moves_n_per_m), by: By::Solving, say: Say::Either;
+    "chance_now", "chance now", Ratio, "of the spring that leads";
+        "draws that hold / all", "GUM1", |r| Some(r.chance?[0]), by: By::Solving, say: Say::Chance;
+    "chance_with_half", "chance with half the ±", Ratio, "of the spring that leads, under the same draws";
+        "draws that hold / all", "GUM1", |r| Some(r.chance?[1]), by: By::Solving, say: Say::Chance;
+};
+
+/// Every result of choosing a spring for an axle: what is asked of it, then spring by spring, each side, and what to
+/// measure again. What was not to be chosen says why.
+pub fn choice(side: Side, found: Result<&Choice, String>, springs: &[Spring], currency: &str) -> Vec<Figure> {
+    let mut out = collector();
+    let (prefix, words) = (format!("{}.choose", side.key()), side.word_inside());
+    let (found, why) = match found {
+        Ok(choice) => (Some(choice), None),
+        Err(told) => (None, Some(Why::Told(told))),
+    };
+    needed(&mut out, &prefix, words, found);
+    for figure in &mut out.figures {
+        figure.why = why.clone().filter(|_| figure.si.is_none());
+    }
+    let pair = found.and_then(|c| Some((c, c.pair.as_ref()?)));
+    for (i, (key, of)) in [("left", tr("left")), ("right", tr("right"))].into_iter().enumerate() {
+        let one = pair.map(|(choice, pair): (&Choice, &Pair)| OfSide {
+            judged: &pair.judged[i],
+            sprung_kg: pair.sprung_kg[i],
+            wanted_m: choice.ranking.ground.wanted_m,
+        });
+        out.of_other(&format!("{prefix}.{key}"), &format!("{words}, {of}: "), &of_side(), one.as_ref(), why.as_ref());
+    }
+    let Some(choice) = found else { return out.figures };
+    for (i, drafted) in choice.drafted.iter().enumerate() {
+        one_spring(&mut out, &format!("{prefix}.springs[{i}]"), words, choice, drafted, springs, currency);
+    }
+    for (i, redo) in choice.redo.iter().enumerate() {
+        let words = say!("measure again, {what}: ", what = what(redo));
+        out.of_other(&format!("{prefix}.measure_again[{i}]"), &words, REDO, Some(redo), None);
+    }
+    out.figures
+}
+
+/// The rate that is needed under all draws.
+fn needed(out: &mut Out, prefix: &str, words: &str, found: Option<&Choice>) {
+    let mut put = |key: &str, label: &str, formula, value: Option<f64>, u: Option<f64>| {
+        let like = like(&format!("{prefix}.{key}"), label, SpringRate, DRAWN, formula, "GUM1");
+        out.put(Figure { by: By::Solving, say: Say::Measured, ..like.of(words) }, value, u);
+    };
+    let needed = found.map(|c| c.needed);
+    put("needed_rate", tr("rate needed"), "mean of the draws", needed.map(|n| n.mean), needed.map(|n| n.sd()));
+    let inner = found.and_then(|c| c.needed_95);
+    put("needed_rate_low", tr("rate needed, 19 times in 20 above"), "2.5 % of the draws", inner.map(|r| r[0]), None);
+    put("needed_rate_high", tr("rate needed, 19 times in 20 below"), "97.5 % of the draws", inner.map(|r| r[1]), None);
+}
+
+fn one_spring(
+    out: &mut Out,
+    prefix: &str,
+    side: &str,
+    choice: &Choice,
+    drafted: &Drafted,
+    springs: &[Spring],
+    currency: &str,
+) {
+    let spring = &springs[drafted.row];
+    let words = format!("{side}, {}: ", name(spring));
+    let of = OfList { drafted, spring, draws: choice.draws.0.count, currency };
+    let first = out.figures.len();
+    out.of_other(prefix, &words, &as_listed(), Some(&of), None);
+    out.of_other(prefix, &words, &as_judged(), Some(&of), None);
+    for figure in &mut out.figures[first..] {
+        let key = figure.key.rsplit('.').next().unwrap_or_default();
+        figure.u_si = spread(drafted, key).filter(|_| figure.si.is_some());
+    }
+    for (i, limit) in Limit::ALL.into_iter().enumerate() {
+        let margin = drafted.judged.margin(limit).and_then(finite);
+        let like = |key: &str, label: String, dim, convention, formula| Figure {
+            by: By::Solving,
+            name: format!("{words}{label}"),
+            ..like(&format!("{prefix}.{key}.{}", limit.key()), label, dim, convention, formula, "DERIVED")
+        };
+        let label = say!("left to the limit: {limit}", limit = limit.words());
+        out.put(like("margin", label, limit.dim(), "below zero: broken", "limit − value"), margin, None);
+        let label = say!("draws that break it: {limit}", limit = limit.words());
+        let count = Some(drafted.tally.broken[i] as f64);
+        out.put(Figure { say: Say::Number, ..like("broken", label, Ratio, DRAWN, "counted") }, count, None);
+    }
+}

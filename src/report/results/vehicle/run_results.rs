@@ -1,0 +1,73 @@
+//! Results of the runs over rough roads.
+
+use crate::base::language::tr;
+use crate::base::units::{Dim, Quantity};
+use crate::job::Side;
+use crate::report::results::collect::{Out, Wants, like};
+use crate::report::results::row::{Row, rows};
+use crate::report::results::{By, Figure, Say, Why};
+use crate::say;
+use crate::solve::answer::{OverRoad, Said, State, WeightedBy};
+use crate::solve::road::{Driven, NoRuns, Ride};
+
+const RUN: &str = "of one wheel on this run, with the real curves";
+const STEPS: &str = "equations of motion, step by step";
+
+static ROWS: &[Row<Said>] = rows! { Said;
+    "stop_hits", "bump stop hit", Ratio, RUN;
+        "counted", "DERIVED", |s| s.stop_hits.map(|n| n as f64), by: By::Solving, say: Say::Times;
+    "metal_hits", "metal contact", Ratio, RUN;
+        "counted", "DERIVED", |s| s.metal_hits.map(|n| n as f64), by: By::Solving, say: Say::Times;
+    "most_pressed", "greatest compression from rest", Length, RUN;
+        STEPS, "DERIVED", |s| Some(s.most_pressed.si()), by: By::Solving;
+    "travel_rms", "travel about its mean, rms", Length, RUN;
+        STEPS, "DERIVED", |s| Some(s.travel_rms.si()), by: By::Solving;
+    "pulled_down", "jacking-down on the way", Length, RUN;
+        STEPS, "DERIVED", |s| Some(s.pulled_down.si()), by: By::Solving;
+    "weighted", "body acceleration as felt (W_k)", Acceleration,
+        "weighted as people feel it: rms, or the largest running rms over 1 s (MTVV)";
+        "a_w = √(mean of a_w(t)²)", "R2631", |s| Some(s.weighted.si()), by: By::Solving, remark: felt;
+    "in_the_air", "wheel off the ground", Ratio, "share of the time";
+        STEPS, "DERIVED", |s| Some(s.in_the_air.si()), by: By::Solving, say: Say::Percent(1),
+        remark: |_| format!(" {}", tr("of the time"));
+    "acceleration_rms", "body acceleration, rms, not weighted", Acceleration, RUN;
+        STEPS, "DERIVED", |s| Some(s.acceleration_rms.si()), by: By::Solving;
+    "tyre_rms", "tyre force about its mean, rms", Force, RUN;
+        STEPS, "DERIVED", |s| Some(s.tyre_rms.si()), by: By::Solving;
+};
+
+static OF_RIDE: &[Row<Ride>] = rows! { Ride;
+    "work_open", "work that does not add up", Ratio, "of the work that the road put in: neither lost nor held";
+        "1 − (lost + held) / put in", "DERIVED", |r| r.open_share.map(Quantity::si), by: By::Solving,
+        say: Say::Percent(0);
+};
+
+/// What is said of an acceleration as felt.
+fn felt(said: &Said) -> String {
+    match (said.weighted_by, said.reactions().as_slice()) {
+        (WeightedBy::Mtvv, _) => tr(", largest over 1 s (MTVV)").to_owned(),
+        (_, [low, high]) => say!(" rms, {low} to {high}", low, high),
+        (_, one) => say!(" rms, {felt}", felt = one.concat()),
+    }
+}
+
+/// Every result of the runs; without values, with the reason, when there are none. Which there are hangs on nothing.
+pub fn runs(driven: Result<&Driven, &NoRuns>) -> Vec<Figure> {
+    let mut out = Out { figures: Vec::with_capacity(200), wants: Wants::Values };
+    let why = driven.err().map(|why| Why::Told(why.to_string()));
+    let driven = driven.ok();
+    let speed = like("runs.speed", tr("speed of the runs"), Dim::Velocity, "along the road", "as named", "PRACTICE");
+    out.put(Figure { by: By::Reading, why: why.clone(), ..speed }, driven.map(|d| d.speed.si()), None);
+    for (over, state) in OverRoad::ALL.into_iter().flat_map(|over| State::ALL.map(|state| (over, state))) {
+        let ride = driven.and_then(|d| d.over[over as usize].of(state).as_ref());
+        let key = format!("runs.{}.{}", over.key(), state.key());
+        let words = format!("{}, {}", over.words(), state.words());
+        out.of_other(&key, &format!("{words}: "), OF_RIDE, ride, why.as_ref());
+        for side in Side::BOTH {
+            let said = ride.and_then(|ride| ride.said[side as usize].as_ref());
+            let words = format!("{words}, {}: ", side.word_inside());
+            out.of_other(&format!("{key}.{}", side.key()), &words, ROWS, said, why.as_ref());
+        }
+    }
+    out.figures
+}

@@ -1,0 +1,6 @@
+//! What is said in sentences: the answer of an axle, what it still needs, what was not checked.
+
+pub mod brief;
+pub mod needed;
+pub mod sentence;
+pub mod unchecked;

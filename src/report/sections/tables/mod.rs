@@ -1,0 +1,10 @@
+//! Tables of results: each names the keys of its rows.
+
+pub mod axle_tables;
+pub mod damper_tables;
+pub mod load_tables;
+pub mod remedy_tables;
+pub mod reweigh_table;
+pub mod road_tables;
+pub mod spring_tables;
+pub mod vehicle_tables;

@@ -1,0 +1,72 @@
+//! What the driver will feel.
+
+use super::sheet_table;
+use crate::base::units::{Dim, Frequency, Length, Quantity, display};
+use crate::report::sheets::judged::Dampers;
+use crate::report::sheets::page::Page;
+use crate::solve::answer::State;
+
+/// What will feel different, and what will not.
+pub(super) fn felt(page: &Page<'_>) -> Vec<String> {
+    let (renewed, redamped) = (page.renewed(), page.redamped());
+    let mut items = Vec::new();
+    if renewed.is_empty() && redamped.is_empty() {
+        items.push(page.plain("feel.nothing"));
+    }
+    items.extend(redamped.iter().map(|axle| {
+        let key = if page.dampers(axle) == Dampers::TooSoft { "feel.dampers_soft" } else { "feel.dampers_stiff" };
+        page.say(key, &[("end", &page.end_words(axle.side))])
+    }));
+    for axle in renewed {
+        let states = sheet_table::states(page, axle);
+        let of = |state: State| states.iter().find(|s| s.state == state);
+        let (old, new) = (of(State::OldSprings), of(State::NewSprings));
+        let end = page.end_words(axle.side);
+        let heights = old.and_then(|s| s.height).zip(new.and_then(|s| s.height));
+        items.extend(heights.and_then(|((old, _), (new, _))| moved(page, new - old, &end)));
+        let rooms = old.and_then(|s| s.room).zip(new.and_then(|s| s.room));
+        let more = rooms.is_some_and(|((old, _), (new, _))| (new - old).si() > 2e-3);
+        items.extend(more.then(|| page.plain("feel.room")).filter(|said| !items.contains(said)));
+        let less = of(State::Before).and_then(|s| s.room).zip(new.and_then(|s| s.room));
+        items.extend(less.filter(|((was, _), (new, _))| (*was - *new).si() > 2e-3).map(|((was, _), (new, _))| {
+            page.say("feel.less_room", &[("end", &end), ("room", &page.qty(new)), ("before", &page.qty(was))])
+        }));
+        let was = of(State::Before).and_then(|s| s.frequency);
+        items.extend(was.zip(new.and_then(|s| s.frequency)).map(|(was, new)| quicker(page, was, new, &end)));
+        items.push(match page.dampers(axle) {
+            Dampers::TooSoft => page.say("feel.dampers_soft", &[("end", &end)]),
+            Dampers::TooStiff => page.say("feel.dampers_stiff", &[("end", &end)]),
+            Dampers::Stay => page.say("feel.dampers_stay", &[("dampers", &page.dampers_words(axle.side))]),
+            Dampers::Doubtful => page.say("feel.dampers_doubtful", &[("dampers", &page.dampers_words(axle.side))]),
+            Dampers::Unknown => page.say("feel.dampers_unknown", &[("dampers", &page.dampers_words(axle.side))]),
+        });
+    }
+    items.push(page.plain("feel.same_load"));
+    items
+}
+
+fn moved(page: &Page<'_>, rise: Length, end: &str) -> Option<String> {
+    let amount = Length::from_si(rise.si().abs());
+    (display::rounded_number(amount.si(), page.units().unit(Dim::Length)) != "0").then_some(())?;
+    let key = if rise.si() > 0.0 { "feel.higher" } else { "feel.lower" };
+    Some(page.say(key, &[("end", end), ("amount", &page.qty(amount))]))
+}
+
+/// Quicker (true) or slower by so much that a driver can tell.
+pub(super) fn change_felt(was: Frequency, new: Frequency) -> Option<bool> {
+    // Less than this share is hardly felt; common practice, no source.
+    const FELT: f64 = 0.04;
+    let share = new.si() / was.si() - 1.0;
+    (share.abs() > FELT).then_some(share > 0.0)
+}
+
+/// Bounces per second against before, as a driver would tell them apart.
+fn quicker(page: &Page<'_>, was: Frequency, new: Frequency, end: &str) -> String {
+    let key = match change_felt(was, new) {
+        Some(true) => "feel.quicker",
+        Some(false) => "feel.slower",
+        None => "feel.as_before",
+    };
+    let (was, new) = (page.two_places(was.si()), page.two_places(new.si()));
+    page.say(key, &[("end", end), ("was", &was), ("new", &new)])
+}

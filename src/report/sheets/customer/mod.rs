@@ -1,0 +1,180 @@
+//! The customer's sheet: one page in plain words.
+
+mod felt;
+mod paid;
+mod sheet_table;
+mod side_view;
+mod sure;
+
+use super::header;
+use super::judged::Verdict;
+use super::page::Page;
+use super::{Block, Report};
+use crate::base::units::{Dim, Mass, Quantity, display};
+use crate::report::sheets::sheet::check_again_after;
+use crate::solve::answer::{AxleAnswer, State};
+
+pub(super) fn build(page: &Page<'_>) -> Report {
+    let mut blocks: Vec<Block> = header::names(page).into_iter().collect();
+    blocks.push(weighed(page));
+    blocks.extend(page.load_words().map(Block::Text));
+    // "Nothing to pay for" is said only where every axle is answered.
+    let answered = page.answer.axles.iter().all(|a| page.verdict(a) != Verdict::Unanswered);
+    if page.is_stopped() {
+        blocks.extend(page.stops());
+        blocks.push(page.text("stop.what", &[]));
+    } else if page.answer.sold_is_withheld() {
+        blocks.push(page.caution("withheld.customer", &[]));
+        blocks.extend(page.answer.axles.iter().map(|a| Block::Text(change(page, a))));
+    } else {
+        blocks.extend(page.answer.axles.iter().map(|a| Block::Text(story(page, a))));
+    }
+    let shown = shown(page);
+    blocks.extend(side_view::draw(page, &shown));
+    blocks.extend(shown.iter().map(|a| sheet_table::four_rows(page, a)));
+    if !shown.is_empty() {
+        blocks.push(page.text("table.note", &[]));
+    }
+    if !page.names_nothing() && (answered || !page.renewed().is_empty()) {
+        blocks.extend([page.heading("pay.head"), Block::List(paid::paid_for(page))]);
+        blocks.extend([page.heading("feel.head"), Block::List(felt::felt(page))]);
+    }
+    blocks.extend([page.heading("mind.head"), Block::Text(minded(page)), page.caution("mind.compliance", &[])]);
+    blocks.extend([page.heading("sure.head"), Block::Text(sure::doubts(page))]);
+    blocks.push(Block::Blanks(["sign.customer", "sign.shop", "sign.date"].map(|k| page.plain(k)).to_vec()));
+    Report { title: page.plain("customer.title"), blocks }
+}
+
+/// The axles whose table is shown: what is renewed; else what is over; else all.
+fn shown<'a>(page: &Page<'a>) -> Vec<&'a AxleAnswer> {
+    let renewed = page.renewed();
+    if !renewed.is_empty() {
+        return renewed;
+    }
+    let standing = |a: &&AxleAnswer| a.standing.old.is_some() || a.standing.before.is_some();
+    page.answer.axles.iter().filter(standing).collect()
+}
+
+/// One sentence with the weights.
+fn weighed(page: &Page<'_>) -> Block {
+    use crate::job::Side::{Front, Rear};
+    let both = |when: usize| Some((page.read_weight(when, Front)?, page.read_weight(when, Rear)?));
+    let said = |m: Mass| page.qty(m);
+    match (both(0), both(1)) {
+        (Some(((fb, fb_read), (rb, rb_read))), Some(((fa, fa_read), (ra, ra_read)))) => {
+            let key = match (fb_read && rb_read, fa_read && ra_read) {
+                (true, true) => "weights.measured",
+                (false, true) => "weights.before_estimated",
+                (true, false) => "weights.after_estimated",
+                (false, false) => "weights.estimated",
+            };
+            let fill = [("fb", said(fb)), ("rb", said(rb)), ("fa", said(fa)), ("ra", said(ra))];
+            page.text(key, &fill.each_ref().map(|(k, v)| (*k, v.as_str())))
+        }
+        (None, Some(((fa, fa_read), (ra, ra_read)))) => {
+            let key = if fa_read && ra_read { "weights.after_only" } else { "weights.after_only_estimated" };
+            page.text(key, &[("fa", &said(fa)), ("ra", &said(ra))])
+        }
+        _ => page.text("weights.unknown", &[]),
+    }
+}
+
+/// What happened to one axle, and what is done about it.
+fn story(page: &Page<'_>, axle: &AxleAnswer) -> String {
+    let (end, springs) = (page.end_words(axle.side), page.springs_words(axle.side));
+    let mut said = vec![change(page, axle)];
+    match page.verdict(axle) {
+        Verdict::Unanswered => {
+            let key = if axle.nothing_left { "story.nothing_left" } else { "story.unanswered" };
+            said.push(page.say(key, &[("springs", &springs)]));
+        }
+        Verdict::Stays => {
+            let key = match axle.old_will_do {
+                Some(true) => "story.stays_well",
+                _ => "story.stays",
+            };
+            said.push(page.say(key, &[("springs", &springs)]));
+        }
+        Verdict::Fine => {
+            let key = if axle.standing.before.is_some() { "story.fine" } else { "story.fine_no_before" };
+            said.push(page.say(key, &[("springs", &springs)]));
+        }
+        Verdict::New => said.extend(renewal(page, axle, &end, &springs)),
+    }
+    said.join(" ")
+}
+
+/// "The front now carries 98 kg more."
+fn change(page: &Page<'_>, axle: &AxleAnswer) -> String {
+    let end = page.end_words(axle.side);
+    let masses = page.axle_weight(0, axle.side).zip(page.axle_weight(1, axle.side));
+    let Some(((before, _), (after, _))) = masses else {
+        return page.say("change.unknown", &[("end", &end)]);
+    };
+    let change = after - before;
+    let amount = page.qty(Mass::from_si(change.si().abs()));
+    let none = display::rounded_number(change.si(), page.units().unit(Dim::Mass)) == "0";
+    let key = match change.si() {
+        _ if none => "change.none",
+        kg if kg > 0.0 => "change.heavier",
+        _ => "change.lighter",
+    };
+    page.say(key, &[("end", &end), ("amount", &amount)])
+}
+
+/// Where it stands on the old springs, what the new ones are, where it stands then.
+fn renewal(page: &Page<'_>, axle: &AxleAnswer, end: &str, springs: &str) -> Vec<String> {
+    let states = sheet_table::states(page, axle);
+    let of = |state: State| states.iter().find(|s| s.state == state);
+    let mut said = Vec::new();
+    if let Some((rise, _)) = of(State::OldSprings).and_then(|s| s.height) {
+        said.push(page.say("story.old_height", &[("height", &page.height(rise))]));
+    }
+    if let Some((room, _)) = of(State::OldSprings).and_then(|s| s.room) {
+        let before = of(State::Before).and_then(|s| s.room).filter(|r| page.qty(r.0) != page.qty(room));
+        said.push(match before {
+            _ if room.si() <= 0.0 => page.plain("story.on_stop"),
+            Some((was, _)) => page.say("story.room", &[("room", &page.qty(room)), ("before", &page.qty(was))]),
+            None => page.say("story.room_only", &[("room", &page.qty(room))]),
+        });
+    }
+    let rates = axle.old_spring.rate.zip(axle.standing.new.as_ref().map(|s| s.spring_rate));
+    let percent = rates.map(|(old, new)| 100.0 * (new.si() / old.si() - 1.0)).filter(|p| p.abs() >= 1.0);
+    let kind = match percent {
+        Some(p) => page.say(
+            if p > 0.0 { "story.stiffer" } else { "story.softer" },
+            &[("springs", springs), ("percent", &format!("{:.0}", p.abs()))],
+        ),
+        None => page.say("story.like_old", &[("springs", springs)]),
+    };
+    said.push(kind);
+    let frequency = |state: State| of(state).and_then(|s| s.frequency);
+    said.extend(frequency(State::Before).zip(frequency(State::NewSprings)).and_then(|(was, new)| {
+        let key = match felt::change_felt(was, new)? {
+            true => "story.aim_quicker",
+            false => "story.aim_slower",
+        };
+        Some(page.plain(key))
+    }));
+    let height = of(State::NewSprings).and_then(|s| s.height);
+    said.extend(height.map(|(rise, _)| page.say("story.new_height", &[("end", end), ("height", &page.height(rise))])));
+    said
+}
+
+fn minded(page: &Page<'_>) -> String {
+    let mut keys = vec!["mind.limit", "mind.local"];
+    if !page.renewed().is_empty() {
+        keys.extend(["mind.force", "mind.checks"]);
+    }
+    let distance = check_again_after(page.units());
+    let mut said: Vec<String> = keys.into_iter().map(|k| page.say(k, &[("distance", distance)])).collect();
+    for case in page.answer.cases.iter().filter(|c| c.index.is_some()) {
+        let on_stop = |axle: &&AxleAnswer| case.standing[axle.side as usize].new.is_some_and(|s| s.on_stop);
+        let ends: Vec<String> = page.answer.axles.iter().filter(on_stop).map(|a| page.end_words(a.side)).collect();
+        said.extend(
+            ends.iter()
+                .map(|end| page.say("mind.on_stop", &[("end", end), ("case", &super::page::one_line(&case.name))])),
+        );
+    }
+    said.join(" ")
+}

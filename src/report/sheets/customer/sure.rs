@@ -1,0 +1,95 @@
+//! How sure the customer's page is, in words.
+
+use crate::base::units::{Dim, Length, Quantity, UnitChoice};
+use crate::report::sections::{sentence, unchecked};
+use crate::report::sheets::page::Page;
+use crate::solve::answer::AxleAnswer;
+use crate::solve::drawn;
+
+/// How sure it all is, and what was not checked.
+pub(super) fn doubts(page: &Page<'_>) -> String {
+    [Some(sure(page)), unchecked::in_one(page.job, page.answer)].into_iter().flatten().collect::<Vec<_>>().join(" ")
+}
+
+/// How sure it all is, in words.
+fn sure(page: &Page<'_>) -> String {
+    use crate::job::Side;
+    let weighed = Side::BOTH.map(|s| page.read_weight(1, s).map(|w| w.1));
+    let before = Side::BOTH.map(|s| page.read_weight(0, s).map(|w| w.1));
+    let mut said = vec![page.plain(match (weighed, before) {
+        ([Some(true), Some(true)], [Some(true), Some(true)]) if page.load_words().is_some() => "sure.weighed_loaded",
+        ([Some(true), Some(true)], [Some(true), Some(true)]) => "sure.weighed",
+        ([Some(true), Some(true)], [None, _] | [_, None]) => "sure.weighed_after_only",
+        ([Some(true), Some(true)], _) => "sure.before_by_list",
+        ([None, _] | [_, None], _) => "sure.not_weighed",
+        _ => "sure.by_list",
+    })];
+    let renewed = page.renewed();
+    if renewed.is_empty() {
+        return said.join(" ");
+    }
+    said.push(page.plain("sure.worked_out"));
+    said.extend(known_how_well(page, &renewed));
+    said.extend(renewed.iter().filter_map(|a| spread(page, a)));
+    let assumed = page.answer.defaults.iter().filter(|d| {
+        let own = renewed.iter().any(|a| d.path.starts_with(a.side.key()));
+        own && sentence::WEIGHTY.iter().any(|key| d.path.ends_with(&format!(".{key}")))
+    });
+    let not_measured = renewed.iter().flat_map(|a| page.answer.not_measured(a.side)).count();
+    match (assumed.count(), not_measured) {
+        (0, 0) => said.push(page.plain("sure.own_numbers")),
+        (0, _) => {}
+        (1, _) => said.push(page.plain("sure.one_assumed")),
+        (n, _) => said.push(page.say("sure.assumed", &[("count", &n.to_string())])),
+    }
+    match not_measured {
+        0 => {}
+        1 => said.push(page.plain("sure.one_quoted")),
+        n => said.push(page.say("sure.quoted", &[("count", &n.to_string())])),
+    }
+    said.join(" ")
+}
+
+/// ± of the ride frequency on the new springs, Hz.
+fn frequency_u(page: &Page<'_>, axle: &AxleAnswer) -> Option<f64> {
+    let checked = page.answer.checked(axle.side);
+    checked.u_of(|a| Some(a.standing.new.as_ref()?.frequency.si())).filter(|u| *u > 0.0)
+}
+
+/// In words, by the axle that is known worst.
+fn known_how_well(page: &Page<'_>, renewed: &[&AxleAnswer]) -> Option<String> {
+    let share = |a: &&AxleAnswer| Some(frequency_u(page, a)? / a.standing.new.as_ref()?.frequency.si());
+    Some(page.plain(match renewed.iter().filter_map(share).reduce(f64::max)? {
+        share if share < 0.03 => "sure.close",
+        share if share < 0.07 => "sure.fair",
+        _ => "sure.rough",
+    }))
+}
+
+/// "Two times in three the front comes out within 4 mm of this height and within 0.03 of these bounces per second": drawn,
+/// and rounded up, so that it holds.
+fn spread(page: &Page<'_>, axle: &AxleAnswer) -> Option<String> {
+    let within = drawn::two_in_three(page.job, axle)?;
+    let bounces = page.two_places((within.frequency.si() * 100.0).ceil() / 100.0);
+    let end = page.end_words(axle.side);
+    Some(match within.height {
+        Some(height) => {
+            let amount = page.qty(rounded_up(height, page.units()));
+            page.say("sure.within", &[("end", &end), ("height", &amount), ("bounces", &bounces)])
+        }
+        None => page.say("sure.within_bounces", &[("end", &end), ("bounces", &bounces)]),
+    })
+}
+
+/// The next length above that a fitter would say.
+fn rounded_up(length: Length, units: &UnitChoice) -> Length {
+    let unit = units.unit(Dim::Length);
+    let step = unit.si
+        * match unit.symbol {
+            "in" => 1.0 / 16.0,
+            "mm" => 1.0,
+            "cm" => 0.1,
+            _ => 0.001,
+        };
+    Length::from_si((length.si() / step).ceil() * step)
+}
