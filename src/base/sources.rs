@@ -101,6 +101,7 @@ pub static SOURCES: &[Source] = &[
         Seen::FromMemory,
     ),
     source("DIX", "J. C. Dixon", "The Shock Absorber Handbook, 2nd ed.", "2007", Seen::FromMemory),
+    source("DIX2", "J. C. Dixon", "Suspension Geometry and Computation, Wiley", "2009", Seen::FromMemory),
     source("EN", "CEN", "EN 13906-1, Cylindrical helical springs, compression springs", "2013", Seen::FromMemory),
     source("GIL", "T. D. Gillespie", "Fundamentals of Vehicle Dynamics, SAE", "1992", Seen::FromMemory),
     source(

@@ -162,7 +162,9 @@ impl Lanes {
     pub fn put(&mut self, into: std::ops::Range<usize>, ground: &Ground) {
         let curve = &ground.curve;
         let length_m = |z: f64| curve.spring_length.length(Length::from_si(z)).si();
-        let (of_length, of_damper) = (curve.spring_length.coefficients(), curve.damper_length.coefficients());
+        // A linkage is no cubic: its grounds are judged one by one.
+        let cubics = curve.spring_length.coefficients().zip(curve.damper_length.coefficients());
+        let (of_length, of_damper) = cubics.unwrap_or_default();
         let load = Force::from_si(ground.load.load_n);
         let needed_n = curve.spring_force_for(load, Length::from_si(ground.wanted_m)).si();
         let at_metal_m = ground.metal_m.map_or(f64::NAN, length_m);
@@ -186,7 +188,7 @@ impl Lanes {
             }
         }
         self.stop_carries |= curve.stop.as_ref().is_some_and(|s| s.carries());
-        self.plain &= ground.helper.is_none() && curve.helper.is_none() && ground.lengths_known;
+        self.plain &= cubics.is_some() && ground.helper.is_none() && curve.helper.is_none() && ground.lengths_known;
     }
 
     /// Wheel travel at the wanted height, m.

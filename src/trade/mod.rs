@@ -2,6 +2,7 @@
 
 pub mod damper;
 pub mod ledger;
+pub mod linkage;
 pub mod pitch;
 pub mod ride;
 pub mod road;

@@ -25,6 +25,7 @@ const MAY_USE: &[(&str, &[&str])] = &[
     ("roll", TRADE_USES),
     ("pitch", TRADE_USES),
     ("road", &["language", "units", "math", "sources", "wheel", "damper", "bounds"]),
+    ("linkage", &["language", "units", "math", "sources", "wheel"]),
     ("ledger", &["language", "units", "math", "sources", "weights", "roll"]),
     ("jobs_folder", &["language", "job", "units", "bounds"]),
     ("job", &["language", "units", "weights", "spring", "road", "sources", "bounds"]),

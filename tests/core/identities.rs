@@ -509,7 +509,7 @@ fn any_curve(slope_per_m: std::ops::Range<f64>) -> impl Strategy<Value = ForceTr
             let curve = LengthCurve::from_rows(&rows).expect("five rows");
             ForceTravel {
                 spring: Spring::Coil(Coil::by_rate(SpringRate::from_si(rate), Length::from_si(free), Some(mm(120.0)))),
-                spring_length: curve,
+                spring_length: curve.clone(),
                 parallel_rate_n_per_m: parallel,
                 parallel_neutral_m: 0.01,
                 gas_force_n: gas,

@@ -23,6 +23,7 @@ mod invariants;
 mod jobs;
 mod kinds;
 mod limits_near;
+mod linkage;
 mod loads;
 mod no_wolf;
 mod nothing_lost;

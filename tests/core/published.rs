@@ -139,7 +139,7 @@ fn standing_at_reference(spring_n_per_m: f64, ratio: f64, sprung: Mass) -> Force
     let curve = LengthCurve::constant(Ratio::from_si(ratio), Length::from_si(length_m));
     ForceTravel {
         spring: Spring::Coil(Coil::by_rate(rate(spring_n_per_m), Length::from_si(free_m), None)),
-        spring_length: curve,
+        spring_length: curve.clone(),
         parallel_rate_n_per_m: 0.0,
         parallel_neutral_m: 0.0,
         gas_force_n: 0.0,
@@ -315,7 +315,7 @@ fn c07_two_springs_share_a_load() {
     let straight = LengthCurve::constant(Ratio::from_si(1.0), free);
     let both = ForceTravel {
         spring: Spring::Coil(outer),
-        spring_length: straight,
+        spring_length: straight.clone(),
         parallel_rate_n_per_m: inner.rate_n_per_m,
         parallel_neutral_m: 0.0,
         gas_force_n: 0.0,

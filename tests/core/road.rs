@@ -235,7 +235,7 @@ fn curved(corner: &Corner, ends: Ends, stop_rate: Option<f64>, damper: Damper) -
     let load = weight(corner.sprung);
     let mut curve = ForceTravel {
         spring: Spring::Coil(Coil::by_rate(corner.wheel_rate / 0.49, m(0.4), None)),
-        spring_length: length,
+        spring_length: length.clone(),
         parallel_rate_n_per_m: 500.0,
         parallel_neutral_m: 0.0,
         gas_force_n: 100.0,

@@ -556,7 +556,7 @@ fn placed(itself: Spring, ratio: f64, length_m: f64, load: Force, stop: Option<B
     let curve = LengthCurve::constant(Ratio::from_si(ratio), m(length_m));
     ForceTravel {
         spring: itself.carrying(Force::from_si(load.si() / ratio), m(length_m)).expect("it carries it"),
-        spring_length: curve,
+        spring_length: curve.clone(),
         parallel_rate_n_per_m: 0.0,
         parallel_neutral_m: 0.0,
         gas_force_n: 0.0,

@@ -4,6 +4,7 @@ pub mod fit;
 pub mod fuse;
 pub mod ode;
 pub mod pchip;
+pub mod quintic;
 pub mod roots;
 pub mod spectrum;
 pub mod spread;

@@ -2,7 +2,7 @@
 
 use crate::base::units::{Force, Length, Mass, Quantity, Ratio, SpringRate};
 use crate::trade::damper::Curve;
-use crate::trade::wheel::ForceTravel;
+use crate::trade::wheel::{ForceTravel, LengthCurve};
 
 /// Travels of the force table are this far apart, m.
 const STEP_M: f64 = 5e-4;
@@ -71,8 +71,8 @@ pub struct Suspension {
     cells_per_m: f64,
     /// At the start of each cell: force, N, and its rise over the cell.
     cells: Vec<[f64; 2]>,
-    /// Damper ratio against travel: r + r′ z + r″ z².
-    damper_ratio: [f64; 3],
+    /// Damper length against travel.
+    damper_length: LengthCurve,
     rest_m: f64,
     load_n: f64,
     ends: Ends,
@@ -94,17 +94,16 @@ impl Suspension {
             let past = |by: Option<f64>| by.map_or(0.0, |by| by.max(0.0));
             curve.force_n(z) + hard * (past(top_m.map(|m| z - m)) - past(bottom_m.map(|d| d - z)))
         };
-        let [_, c1, c2, c3] = curve.damper_length.coefficients();
         let cells = tabulated(&mut low_m, high_m, (rest_m, load.si()), force_n)?;
-        let damper_ratio = [-c1, -2.0 * c2, -3.0 * c3];
-        Some(Suspension { low_m, cells_per_m: 1.0 / STEP_M, cells, damper_ratio, rest_m, load_n: load.si(), ends })
+        let damper_length = curve.damper_length.clone();
+        Some(Suspension { low_m, cells_per_m: 1.0 / STEP_M, cells, damper_length, rest_m, load_n: load.si(), ends })
     }
 
     /// A straight spring and a constant damper ratio: the linear corner.
     pub fn straight(wheel_rate: SpringRate, load: Force, damper_ratio: Ratio, ends: Ends) -> Suspension {
         let cells = vec![[load.si() - wheel_rate.si(), wheel_rate.si()]];
-        let damper_ratio = [damper_ratio.si(), 0.0, 0.0];
-        Suspension { low_m: -1.0, cells_per_m: 1.0, cells, damper_ratio, rest_m: 0.0, load_n: load.si(), ends }
+        let damper_length = LengthCurve::constant(damper_ratio, Length::from_si(0.0));
+        Suspension { low_m: -1.0, cells_per_m: 1.0, cells, damper_length, rest_m: 0.0, load_n: load.si(), ends }
     }
 
     /// Force at the wheel at a travel from the reference height, N. Beyond its ends the last slope goes on.
@@ -115,9 +114,8 @@ impl Suspension {
 
     /// The damper's motion ratio at a travel from the reference height; it does not leave the travel of the table.
     pub fn damper_ratio(&self, travel_m: f64) -> f64 {
-        let [r, r1, r2] = self.damper_ratio;
         let z = travel_m.clamp(self.low_m, self.low_m + self.cells.len() as f64 / self.cells_per_m);
-        r + z * (r1 + z * r2)
+        self.damper_length.ratio(Length::from_si(z)).si()
     }
 
     fn place(&self, travel_m: f64) -> (usize, f64) {

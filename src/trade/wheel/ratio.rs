@@ -4,28 +4,50 @@
 //! axis so that its lean is already inside. z is wheel travel from the reference
 //! ride height, + in bump. Source `GIL` ch. 5, `MIL` ch. 16.
 
+use std::sync::Arc;
+
 use crate::base::math::fit::{self, Coefficients};
+use crate::base::math::quintic::Quintic;
 use crate::base::math::roots;
 use crate::base::math::spread::student;
 use crate::base::units::{Angle, Length, Quantity, Ratio, RatioSlope};
 
-/// Length of a spring or damper against wheel travel: L = c0 + c1 z + c2 z² + c3 z³.
-#[derive(Debug, Clone, Copy, PartialEq)]
+/// Length of a spring or damper against wheel travel: L = c0 + c1 z + c2 z² + c3 z³, or through the places of a linkage.
+#[derive(Debug, Clone, PartialEq)]
 pub struct LengthCurve {
-    coefficients: Coefficients,
+    shape: Shape,
+}
+
+#[derive(Debug, Clone, PartialEq)]
+enum Shape {
+    /// L = c0 + c1 z + c2 z² + c3 z³.
+    Cubic(Coefficients),
+    /// Through what a linkage gives, longer by so many metres.
+    Table(Arc<Quintic>, f64),
 }
 
 impl LengthCurve {
     /// A constant motion ratio.
     pub fn constant(ratio: Ratio, length_at_reference: Length) -> Self {
-        LengthCurve { coefficients: [length_at_reference.si(), -ratio.si(), 0.0, 0.0] }
+        Self::cubic([length_at_reference.si(), -ratio.si(), 0.0, 0.0])
     }
 
-    /// The same ratio at the reference height, changing by so much with wheel travel: dL/dz = −(r + r′ z). Source
-    /// `DERIVED`.
+    /// Through lengths, −r and −r′ as a linkage gives them; straight on beyond its ends.
+    pub fn through(table: Quintic) -> Self {
+        LengthCurve { shape: Shape::Table(Arc::new(table), 0.0) }
+    }
+
+    fn cubic(coefficients: Coefficients) -> Self {
+        LengthCurve { shape: Shape::Cubic(coefficients) }
+    }
+
+    /// The same ratio at the reference height, changing by so much with wheel travel: dL/dz = −(r + r′ z). A linkage
+    /// keeps its own. Source `DERIVED`.
     #[must_use]
     pub fn with_slope(mut self, slope: RatioSlope) -> Self {
-        self.coefficients[2] = -slope.si() / 2.0;
+        if let Shape::Cubic(coefficients) = &mut self.shape {
+            coefficients[2] = -slope.si() / 2.0;
+        }
         self
     }
 
@@ -65,19 +87,25 @@ impl LengthCurve {
     }
 
     fn of_degree(points_m: &[(f64, f64)], degree: usize) -> Option<Self> {
-        fit::polynomial(points_m, degree).map(|coefficients| LengthCurve { coefficients })
+        fit::polynomial(points_m, degree).map(Self::cubic)
     }
 
     /// The same curve, moved so that the part has this length at the reference height.
     #[must_use]
     pub fn with_length_at_reference(mut self, length: Length) -> Self {
-        self.coefficients[0] = length.si();
+        match &mut self.shape {
+            Shape::Cubic(coefficients) => coefficients[0] = length.si(),
+            Shape::Table(table, longer_m) => *longer_m = length.si() - table.value(0.0),
+        }
         self
     }
 
-    /// c0 to c3 of L = c0 + c1 z + c2 z² + c3 z³, SI. `DERIVED` (definition).
-    pub fn coefficients(&self) -> Coefficients {
-        self.coefficients
+    /// c0 to c3 of L = c0 + c1 z + c2 z² + c3 z³, SI; `None` for a linkage. `DERIVED` (definition).
+    pub fn coefficients(&self) -> Option<Coefficients> {
+        match &self.shape {
+            Shape::Cubic(coefficients) => Some(*coefficients),
+            Shape::Table(..) => None,
+        }
     }
 
     /// The part's length at this wheel travel.
@@ -117,17 +145,24 @@ impl LengthCurve {
     }
 
     pub(super) fn length_m(&self, travel_m: f64) -> f64 {
-        fit::evaluate(self.coefficients, travel_m)
+        match &self.shape {
+            Shape::Cubic(coefficients) => fit::evaluate(*coefficients, travel_m),
+            Shape::Table(table, longer_m) => table.value(travel_m) + longer_m,
+        }
     }
 
     pub(super) fn ratio_at(&self, travel_m: f64) -> f64 {
-        let [_, c1, c2, c3] = self.coefficients;
-        -c1 - travel_m * (2.0 * c2 + travel_m * 3.0 * c3)
+        match &self.shape {
+            Shape::Cubic([_, c1, c2, c3]) => -c1 - travel_m * (2.0 * c2 + travel_m * 3.0 * c3),
+            Shape::Table(table, _) => -table.slope(travel_m),
+        }
     }
 
     pub(super) fn slope_per_m(&self, travel_m: f64) -> f64 {
-        let [_, _, c2, c3] = self.coefficients;
-        -2.0 * c2 - 6.0 * c3 * travel_m
+        match &self.shape {
+            Shape::Cubic([_, _, c2, c3]) => -2.0 * c2 - 6.0 * c3 * travel_m,
+            Shape::Table(table, _) => -table.curvature(travel_m),
+        }
     }
 }
 
@@ -157,7 +192,7 @@ impl RowFit {
         for (c, by_length) in self.by_length.iter().zip(points_m).map(|(s, p)| (p.1, s)) {
             coefficients.iter_mut().zip(by_length).for_each(|(sum, s)| *sum += c * s);
         }
-        coefficients.iter().all(|c| c.is_finite()).then_some(LengthCurve { coefficients })
+        coefficients.iter().all(|c| c.is_finite()).then(|| LengthCurve::cubic(coefficients))
     }
 
     /// By how much the motion ratio at the reference height moves with the length of each row, 1/m.
@@ -258,7 +293,7 @@ impl Rows {
             (spare > 0 && together_m > SUSPECT * reading.si()).then_some((None, Length::from_si(largest)))
         };
         let typed_at = (0..points_m.len()).collect();
-        Some(Rows { points_m, typed_at, curve: LengthCurve { coefficients }, residuals_m, scatter, spare, off })
+        Some(Rows { points_m, typed_at, curve: LengthCurve::cubic(coefficients), residuals_m, scatter, spare, off })
     }
 
     /// Standard uncertainty of one row by how the rows scatter: Student's factor is in it. `None` as for the scatter.

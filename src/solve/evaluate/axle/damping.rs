@@ -62,7 +62,7 @@ impl Known<'_> {
     pub fn old_damper(&self, before: Option<&Standing>) -> Option<OldDamper> {
         let damper = &self.axle.damper;
         let of_rates = |by, rates: BumpRebound, curve| {
-            self.damper_length?;
+            self.damper_length.as_ref()?;
             Some(OldDamper { by, at_damper: rates.mean(), rates: Some(rates), curve, is_assumed: false })
         };
         if damper.rows.iter().any(|r| !r.is_blank()) {
@@ -91,7 +91,7 @@ impl Known<'_> {
         before: Option<&Standing>,
         old: Option<&OldDamper>,
     ) -> Option<(Damping, DamperTargets)> {
-        let damper_ratio = self.damper_length?.ratio(new.travel);
+        let damper_ratio = self.damper_length.as_ref()?.ratio(new.travel);
         let target = &self.axle.target;
         let low = self.reading.known(&target.damping_low)?;
         let high = self.reading.known(&target.damping_high)?;
@@ -152,7 +152,7 @@ impl Known<'_> {
 
     /// Length of a damper at metal and at full droop.
     pub fn damper_at_ends(&self) -> [Option<Length>; 2] {
-        let length = self.damper_length.filter(|_| self.damper_lengths_known);
+        let length = self.damper_length.as_ref().filter(|_| self.damper_lengths_known);
         [self.travel.metal, self.travel.droop.map(|d| -d)].map(|z| Some(length?.length(z?)))
     }
 
@@ -171,7 +171,7 @@ impl Known<'_> {
     /// The damper that is thought of, if all of its curves can be used.
     pub fn offered_damper(&self, needed: &Damping, new: &Standing) -> Option<OfferedDamper> {
         let clicks = self.offered_clicks()?;
-        let damper_length = self.damper_length?;
+        let damper_length = self.damper_length.as_ref()?;
         let damper_ratio = damper_length.ratio(new.travel);
         let critical = damper::rate_for(Ratio::from_si(1.0), new.wheel_rate, new.sprung);
         let ratios = clicks.ratios(needed.peak_speed, damper::damper_from_wheel(critical, damper_ratio));

@@ -124,10 +124,11 @@ impl<'a> Known<'a> {
         } else {
             let reason = tr("taken as the spring's: right for a damper beside or inside the spring");
             reading.note_default(side, "damper_ratio", tr("as the spring's"), reason);
-            Some(spring_length)
+            Some(spring_length.clone())
         };
         let fitted = reading.typed(&axle.damper.fitted_length);
         let damper = damper_curve.map(|curve| with_length(curve, &axle.damper_ratio, fitted));
+        let damper_lengths_known = damper.as_ref().is_some_and(|d| d.1);
         let gas_force =
             damper::gas_force(reading.known(&axle.damper.gas_pressure)?, reading.known(&axle.damper.rod_diameter)?);
         if damper.is_none() && gas_force.si() > 0.0 {
@@ -148,7 +149,7 @@ impl<'a> Known<'a> {
             spring_length,
             lengths_known,
             damper_length: damper.map(|d| d.0),
-            damper_lengths_known: damper.is_some_and(|d| d.1),
+            damper_lengths_known,
             parallel_rate: reading.known(&axle.parallel.rate)?,
             parallel_neutral: if neutral.is_blank() { None } else { Some(reading.typed(neutral)?) },
             gas_force,
@@ -176,11 +177,11 @@ impl<'a> Known<'a> {
     pub fn template(&self, neutral: Length) -> ForceTravel {
         ForceTravel {
             spring: Spring::Coil(Coil { rate_n_per_m: 0.0, free_length_m: 0.0, solid_length_m: None }),
-            spring_length: self.spring_length,
+            spring_length: self.spring_length.clone(),
             parallel_rate_n_per_m: self.parallel_rate.si(),
             parallel_neutral_m: self.parallel_neutral.unwrap_or(neutral).si(),
             gas_force_n: self.gas_force.si(),
-            damper_length: self.damper_length.unwrap_or(self.spring_length),
+            damper_length: self.damper_length.as_ref().unwrap_or(&self.spring_length).clone(),
             helper: self.helper_set_at(Length::from_si(0.0), BagFitted::Always),
             stop: self.stop.clone(),
         }

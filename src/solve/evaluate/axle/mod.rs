@@ -97,9 +97,9 @@ impl Known<'_> {
         };
         answer.ratio_slope = measured(&self.axle.ratio).then(|| self.spring_length.slope(reference));
         answer.roll_ratio = self.roll_ratio(answer.motion_ratio);
-        answer.damper_motion_ratio = self.damper_length.map(|d| d.ratio(reference));
+        answer.damper_motion_ratio = self.damper_length.as_ref().map(|d| d.ratio(reference));
         answer.damper_ratio_slope =
-            self.damper_length.filter(|_| measured(&self.axle.damper_ratio)).map(|d| d.slope(reference));
+            self.damper_length.as_ref().filter(|_| measured(&self.axle.damper_ratio)).map(|d| d.slope(reference));
         let mut on_old = self.on_old_springs(&mut answer.old_spring);
         if let Some(old) = on_old.curve.as_ref().filter(|_| self.lengths_known && self.axle.spring.kind.is_coil()) {
             answer.old_free_length = Some(own_free_length(&old.spring));

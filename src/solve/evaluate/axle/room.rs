@@ -11,8 +11,9 @@ use crate::trade::wheel::ForceTravel;
 impl Known<'_> {
     /// Where in the travel the spring binds and the damper ends.
     pub fn ends(&self, travel: &mut Travel, new: Option<&ForceTravel>) {
-        let damper_at =
-            |length: Option<Length>| self.damper_length?.travel_at(length.filter(|_| self.damper_lengths_known)?);
+        let damper_at = |length: Option<Length>| {
+            self.damper_length.as_ref()?.travel_at(length.filter(|_| self.damper_lengths_known)?)
+        };
         let damper = &self.axle.damper;
         let solid = new.and_then(|c| c.spring.solid_length_m()).map(Length::from_si);
         travel.bind = solid.and_then(|solid| self.spring_length.travel_at(solid));

@@ -44,9 +44,9 @@ impl Known<'_> {
             || self.reading.typed(&self.axle.spring.free_length).is_some();
         if !self.lengths_known && self.axle.spring.kind.is_coil() && absolute {
             let fitted = Length::from_si(spring.length_for_m(force.si())?);
-            self.spring_length = self.spring_length.with_length_at_reference(fitted);
+            self.spring_length = self.spring_length.clone().with_length_at_reference(fitted);
             self.lengths_known = true;
-            curve.spring_length = self.spring_length;
+            curve.spring_length = self.spring_length.clone();
         }
         let placed = spring.carrying(force, curve.spring_length.length(reference))?;
         curve.spring = placed.with_solid_length(self.solid_length());

@@ -1,0 +1,106 @@
+//! The names of the points that are measured, and which part carries a spring's or damper's foot.
+
+use super::Point;
+use crate::base::language::tr;
+
+/// A point that is measured, by the letter on the sketch.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, PartialOrd, Ord)]
+pub enum PointName {
+    /// A: inner pivot of the upper arm.
+    UpperInner,
+    /// B: outer joint of the upper arm.
+    UpperOuter,
+    /// C: inner pivot of the lower arm.
+    LowerInner,
+    /// D: outer joint of the lower arm.
+    LowerOuter,
+    /// T: top of the strut.
+    StrutTop,
+    /// P: a second point on the strut's axis, at the upright.
+    StrutAxis,
+    /// P: pivot of a trailing arm.
+    ArmPivot,
+    /// W: wheel centre.
+    Wheel,
+    /// G: middle of the tyre's contact.
+    Ground,
+    /// Upper end of the spring.
+    SpringTop,
+    /// Lower end of the spring.
+    SpringFoot,
+    /// Upper end of the damper.
+    DamperTop,
+    /// Lower end of the damper.
+    DamperFoot,
+    /// E: inner end of the tie rod.
+    RodInner,
+    /// F: outer end of the tie rod.
+    RodOuter,
+}
+
+impl PointName {
+    /// The letter on the sketch and in the table.
+    pub fn letter(self) -> &'static str {
+        match self {
+            PointName::UpperInner => "A",
+            PointName::UpperOuter => "B",
+            PointName::LowerInner => "C",
+            PointName::LowerOuter => "D",
+            PointName::StrutTop => "T",
+            PointName::StrutAxis | PointName::ArmPivot => "P",
+            PointName::Wheel => "W",
+            PointName::Ground => "G",
+            PointName::SpringTop => "S0",
+            PointName::SpringFoot => "S1",
+            PointName::DamperTop => "M0",
+            PointName::DamperFoot => "M1",
+            PointName::RodInner => "E",
+            PointName::RodOuter => "F",
+        }
+    }
+
+    /// What it is, in words.
+    pub fn words(self) -> &'static str {
+        match self {
+            PointName::UpperInner => tr("upper arm, inner pivot"),
+            PointName::UpperOuter => tr("upper arm, outer joint"),
+            PointName::LowerInner => tr("lower arm, inner pivot"),
+            PointName::LowerOuter => tr("lower arm, outer joint"),
+            PointName::StrutTop => tr("strut top mount"),
+            PointName::StrutAxis => tr("strut axis at the upright"),
+            PointName::ArmPivot => tr("trailing arm, pivot"),
+            PointName::Wheel => tr("wheel centre"),
+            PointName::Ground => tr("tyre contact, middle"),
+            PointName::SpringTop => tr("spring, upper seat"),
+            PointName::SpringFoot => tr("spring, lower seat"),
+            PointName::DamperTop => tr("damper, upper mount"),
+            PointName::DamperFoot => tr("damper, lower mount"),
+            PointName::RodInner => tr("tie rod, inner joint"),
+            PointName::RodOuter => tr("tie rod, outer joint"),
+        }
+    }
+}
+
+/// The part to which the lower end of a spring or damper is fixed.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+pub enum Carrier {
+    /// The lower arm.
+    LowerArm,
+    /// The upper arm.
+    UpperArm,
+    /// The upright.
+    Upright,
+    /// The trailing arm.
+    TrailingArm,
+}
+
+/// Both ends of a spring or damper, and what carries the lower one.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Foot {
+    /// On the body.
+    pub top: Point,
+    /// On the part that moves, at the reference height.
+    pub foot: Point,
+    /// That part.
+    pub on: Carrier,
+}
