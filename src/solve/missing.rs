@@ -2,11 +2,11 @@
 
 use crate::base::units::Quantity;
 use crate::job::read::{Axle, LeafTestRow, LoadPoint};
-use crate::job::{BagFitted, LeafBy, RateBy, Side, SpringKind};
+use crate::job::{BagFitted, LeafBy, RateBy, RatioBy, Side, SpringKind};
 use crate::solve::answer::{AxleAnswer, BeforeAfter, RouteKind, Weighed};
 use crate::solve::evaluate::axle::routes;
 use crate::solve::evaluate::decided::OldRate;
-use crate::solve::read::{Reading, ratio_is_blank};
+use crate::solve::read::{Moves, Reading, ratio_is_blank};
 
 /// What a first answer still needs, as paths.
 pub(super) fn missing(reading: &Reading<'_>, old: &OldRate, answer: &AxleAnswer, after: &Weighed) -> Vec<String> {
@@ -21,12 +21,12 @@ pub(super) fn missing(reading: &Reading<'_>, old: &OldRate, answer: &AxleAnswer,
         SpringKind::Leaf => !ratio_is_blank(&axle.ratio),
         _ => true,
     };
-    if needs_ratio && reading.length_curve(&axle.ratio).is_none() {
-        missing.push(format!("{key}.ratio.{}", axle.ratio.by.first_field()));
+    if needs_ratio && reading.length_curve(side, Moves::Spring).is_none() {
+        missing.extend(ratio_missing(reading, side, Moves::Spring));
     }
     let gas = reading.known(&axle.damper.gas_pressure).is_some_and(|p| p.si() > 0.0);
-    if gas && axle.spring.kind == SpringKind::TorsionBar && reading.length_curve(&axle.damper_ratio).is_none() {
-        missing.push(format!("{key}.damper_ratio.{}", axle.damper_ratio.by.first_field()));
+    if gas && axle.spring.kind == SpringKind::TorsionBar && reading.length_curve(side, Moves::Damper).is_none() {
+        missing.extend(ratio_missing(reading, side, Moves::Damper));
     }
     // A rate that other routes give need not be given.
     let needs_rate = old.by_routes.is_none();
@@ -42,6 +42,17 @@ pub(super) fn missing(reading: &Reading<'_>, old: &OldRate, answer: &AxleAnswer,
         missing.extend(open.iter().filter(|o| o.1).map(|o| format!("{key}.bag.{}", o.0)));
     }
     missing
+}
+
+/// Fields that a motion ratio still needs by the way that was chosen, as paths.
+fn ratio_missing(reading: &Reading<'_>, side: Side, moves: Moves) -> Vec<String> {
+    let (axle, key) = (reading.job.axle(side), side.key());
+    let ratio = moves.ratio(axle);
+    match ratio.by {
+        RatioBy::Points => reading.points_missing(side, moves),
+        RatioBy::Arm if !ratio.seat_arm.is_blank() => vec![format!("{key}.linkage.arm_length")],
+        by => vec![format!("{key}.{}", by.first_field(moves.key()))],
+    }
 }
 
 /// Fields of the spring itself that a first answer still needs, and whether they only say its rate.

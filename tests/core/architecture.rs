@@ -28,13 +28,13 @@ const MAY_USE: &[(&str, &[&str])] = &[
     ("linkage", &["language", "units", "math", "sources", "wheel"]),
     ("ledger", &["language", "units", "math", "sources", "weights", "roll"]),
     ("jobs_folder", &["language", "job", "units", "bounds"]),
-    ("job", &["language", "units", "weights", "spring", "road", "sources", "bounds"]),
+    ("job", &["language", "units", "weights", "spring", "road", "linkage", "sources", "bounds"]),
     ("presets", &["language", "job", "units"]),
     (
         "solve",
         &[
-            "language", "job", "units", "math", "sources", "weights", "spring", "wheel", "ride", "damper", "ledger",
-            "roll", "pitch", "road", "tyre", "bounds",
+            "language", "job", "units", "math", "sources", "weights", "spring", "wheel", "linkage", "ride", "damper",
+            "ledger", "roll", "pitch", "road", "tyre", "bounds",
         ],
     ),
     ("parts", &["language", "units", "spring", "math", "damper", "bounds"]),
@@ -50,7 +50,10 @@ const MAY_USE: &[(&str, &[&str])] = &[
     ),
     (
         "report",
-        &["language", "choose", "parts", "solve", "job", "units", "sources", "spring", "wheel", "damper", "bounds"],
+        &[
+            "language", "choose", "parts", "solve", "job", "units", "sources", "spring", "wheel", "linkage", "damper",
+            "bounds",
+        ],
     ),
     ("cli", PROGRAM_USES),
     ("gui", PROGRAM_USES),

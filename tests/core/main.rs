@@ -24,6 +24,7 @@ mod jobs;
 mod kinds;
 mod limits_near;
 mod linkage;
+mod linkage_jobs;
 mod loads;
 mod no_wolf;
 mod nothing_lost;

@@ -9,6 +9,13 @@ use crate::base::units::Dim::{
 };
 use crate::job::{AxleKind, Side, SpringKind};
 
+const POINT_OUT: &str = "At ride height: outward from the vehicle's centreline (a chalk line under it); of a trailing arm to the rear, from any plumb line.";
+const POINT_UP: &str = "At ride height: above the level floor.";
+const BEAM_OUT: &str = "Panhard rod: from the centreline, − on the left. Leaf: its eye behind the axle, − ahead of it.";
+const GROUND_OUT: &str = "Middle of the tyre on the floor. Blank: straight below the wheel centre.";
+/// A tape from a chalk line or the floor: 2 mm, standard.
+const BY_TAPE: &str = "3.5 mm";
+
 /// Every field, sorted by key.
 pub static FIELDS: &[Field] = &[
     Field::new("bag.area", "Bag area", Area, AboveZero,
@@ -157,6 +164,10 @@ pub static FIELDS: &[Field] = &[
     Field::new("damper_ratio.rows.length", "Damper length", Length, AboveZero, "Eye to eye at this wheel travel.").tape(),
     Field::new("damper_ratio.rows.wheel", "Wheel travel", Length, Any,
         "From the reference height; + with the wheel up (bump), − with the wheel down.").tape(),
+    Field::new("damper_ratio.seat_angle", "Damper: angle off square to the arm", Angle, Any,
+        "Between its axis and the way its lower end moves, which is square to the line from the arm's pivot to it. Either sign: only its cosine counts.").usual(-0.8, 0.8).default(|_, _| ("0°", "square to its arm")).reading("2°"),
+    Field::new("damper_ratio.seat_arm", "Damper: arm's pivot to lower mount", Length, AboveZero,
+        "From the axis of the arm's pivot to the middle of the lower mount.").usual(0.1, 0.6).reading("2 mm"),
     Field::new("damper_ratio.slope", "Damper ratio changes by", RatioSlope, Any,
         "For each length of wheel travel, + when the damper moves more in bump. Two lengths, a lean or a number do not tell it: blank, it is 0 with whatever ± the suspension may have. Rows measure it.")
         .usual(-1.0, 1.5).default(|_, _| ("0 1/m", "not measured; its limits go by the suspension; common practice, no source")).sure(Reading::Slope),
@@ -219,6 +230,56 @@ pub static FIELDS: &[Field] = &[
         "Of the corner's reading.").default(|_, _| ("40 %", PRACTICE)),
     Field::new("limits.unsprung_independent", "Unsprung share, independent", Ratio, AboveZero,
         "Of the corner's reading.").default(|_, _| ("25 %", PRACTICE)),
+    Field::new("linkage.arm_length", "Arm: pivot to ball joint", Length, AboveZero,
+        "From the pivot's axis to the ball joint; to the wheel centre of a trailing arm.").usual(0.15, 0.7).reading("2 mm"),
+    Field::new("linkage.arm_slope", "Arm: angle against level", Angle, Any,
+        "Of the line from pivot to ball joint, at ride height. Either sign: only its cosine counts.").usual(-0.5, 0.5)
+        .default(|_, _| ("0°", "a level arm; its cosine hardly changes")).reading("2°"),
+    Field::new("linkage.beam_first.out", "Panhard rod or leaf, first end: outward", Length, Any, BEAM_OUT).reading(BY_TAPE),
+    Field::new("linkage.beam_first.up", "Panhard rod or leaf, first end: height", Length, Any, POINT_UP).reading(BY_TAPE),
+    Field::new("linkage.beam_second.out", "Panhard rod or leaf, second end: outward", Length, Any, BEAM_OUT).reading(BY_TAPE),
+    Field::new("linkage.beam_second.up", "Panhard rod or leaf, second end: height", Length, Any, POINT_UP).reading(BY_TAPE),
+    Field::new("linkage.damper_foot.out", "Damper, lower mount: outward", Length, Any, POINT_OUT).reading(BY_TAPE),
+    Field::new("linkage.damper_foot.up", "Damper, lower mount: height", Length, Any, POINT_UP).reading(BY_TAPE),
+    Field::new("linkage.damper_top.out", "Damper, upper mount: outward", Length, Any, POINT_OUT).reading(BY_TAPE),
+    Field::new("linkage.damper_top.up", "Damper, upper mount: height", Length, Any, POINT_UP).reading(BY_TAPE),
+    Field::new("linkage.ground.out", "Tyre contact: outward", Length, Any, GROUND_OUT).reading(BY_TAPE),
+    Field::new("linkage.ground.up", "Tyre contact: height", Length, Any, POINT_UP).default(|_, _| ("0 mm", "heights count from the floor")).firm().reading(BY_TAPE),
+    Field::new("linkage.instant_centre", "Instant centre: outward", Length, Any,
+        "Where the lines of both arms meet in front view; − on the other side of the centreline. With ball joint and wheel centre it says how far the joint rises with the wheel. Blank: 0.96 ± 0.04 of the wheel.")
+        .usual(-6.0, 0.5).reading("50 mm"),
+    Field::new("linkage.joint_share", "Ball joint rises ÷ wheel rises", Ratio, AboveZero,
+        "1 for parallel arms, less for a short swing arm. A trailing arm has 1 in any case.").usual(0.85, 1.05)
+        .default(|_, _| ("0.96", "swing arms from 1.2 m to parallel arms, 0.1 m from joint to wheel plane; derived")).reading("0.04").firm(),
+    Field::new("linkage.lower_inner.out", "Lower arm, inner pivot: outward", Length, Any, POINT_OUT).reading(BY_TAPE),
+    Field::new("linkage.lower_inner.up", "Lower arm, inner pivot: height", Length, Any, POINT_UP).reading(BY_TAPE),
+    Field::new("linkage.lower_outer.out", "Lower arm, outer joint: outward", Length, Any, POINT_OUT).reading(BY_TAPE),
+    Field::new("linkage.lower_outer.up", "Lower arm, outer joint: height", Length, Any, POINT_UP).reading(BY_TAPE),
+    Field::new("linkage.pivot.out", "Trailing arm, pivot: outward", Length, Any, POINT_OUT).reading(BY_TAPE),
+    Field::new("linkage.pivot.up", "Trailing arm, pivot: height", Length, Any, POINT_UP).reading(BY_TAPE),
+    Field::new("linkage.plan_angle", "Trailing arm: plan angle of its axis", Angle, Any,
+        "Of the pivot axis, from square across the vehicle; + with its inner end further back. 0 for a pure trailing arm.").usual(-0.1, 0.5)
+        .default(|_, _| ("0°", "a pure trailing arm")).reading("1°"),
+    Field::new("linkage.rod_inner.out", "Tie rod, inner joint: outward", Length, Any, POINT_OUT).reading(BY_TAPE),
+    Field::new("linkage.rod_inner.up", "Tie rod, inner joint: height", Length, Any, POINT_UP).reading(BY_TAPE),
+    Field::new("linkage.rod_outer.out", "Tie rod, outer joint: outward", Length, Any, POINT_OUT).reading(BY_TAPE),
+    Field::new("linkage.rod_outer.up", "Tie rod, outer joint: height", Length, Any, POINT_UP).reading(BY_TAPE),
+    Field::new("linkage.spring_foot.out", "Spring, lower seat: outward", Length, Any, POINT_OUT).reading(BY_TAPE),
+    Field::new("linkage.spring_foot.up", "Spring, lower seat: height", Length, Any, POINT_UP).reading(BY_TAPE),
+    Field::new("linkage.spring_top.out", "Spring, upper seat: outward", Length, Any, POINT_OUT).reading(BY_TAPE),
+    Field::new("linkage.spring_top.up", "Spring, upper seat: height", Length, Any, POINT_UP).reading(BY_TAPE),
+    Field::new("linkage.steering_arm", "Steering arm", Length, Any,
+        "From the axle's line to the outer joint of the tie rod; + ahead of the axle, − behind it.").usual(-0.25, 0.25).reading("2 mm"),
+    Field::new("linkage.strut_axis.out", "Strut axis, at the upright: outward", Length, Any, POINT_OUT).reading(BY_TAPE),
+    Field::new("linkage.strut_axis.up", "Strut axis, at the upright: height", Length, Any, POINT_UP).reading(BY_TAPE),
+    Field::new("linkage.strut_top.out", "Strut, top mount: outward", Length, Any, POINT_OUT).reading(BY_TAPE),
+    Field::new("linkage.strut_top.up", "Strut, top mount: height", Length, Any, POINT_UP).reading(BY_TAPE),
+    Field::new("linkage.upper_inner.out", "Upper arm, inner pivot: outward", Length, Any, POINT_OUT).reading(BY_TAPE),
+    Field::new("linkage.upper_inner.up", "Upper arm, inner pivot: height", Length, Any, POINT_UP).reading(BY_TAPE),
+    Field::new("linkage.upper_outer.out", "Upper arm, outer joint: outward", Length, Any, POINT_OUT).reading(BY_TAPE),
+    Field::new("linkage.upper_outer.up", "Upper arm, outer joint: height", Length, Any, POINT_UP).reading(BY_TAPE),
+    Field::new("linkage.wheel.out", "Wheel centre: outward", Length, Any, POINT_OUT).reading(BY_TAPE),
+    Field::new("linkage.wheel.up", "Wheel centre: height", Length, Any, POINT_UP).reading(BY_TAPE),
     Field::new("load_index", "Tyre load index", Ratio, AboveZero,
         "The number before the speed letter on the tyre's side, 91 of 91H. Blank: not checked."),
     Field::new("new_damper.closed_length", "New damper, closed length", Length, AboveZero,
@@ -279,6 +340,10 @@ pub static FIELDS: &[Field] = &[
     Field::new("ratio.rows.length", "Spring length", Length, AboveZero, "Along the spring's own axis at this wheel travel.").tape(),
     Field::new("ratio.rows.wheel", "Wheel travel", Length, Any,
         "From the reference height; + with the wheel up (bump), − with the wheel down.").tape(),
+    Field::new("ratio.seat_angle", "Spring: angle off square to the arm", Angle, Any,
+        "Between its axis and the way its lower end moves, which is square to the line from the arm's pivot to it. Either sign: only its cosine counts.").usual(-0.8, 0.8).default(|_, _| ("0°", "square to its arm")).reading("2°"),
+    Field::new("ratio.seat_arm", "Spring: arm's pivot to lower seat", Length, AboveZero,
+        "From the axis of the arm's pivot to the middle of the lower seat.").usual(0.1, 0.6).reading("2 mm"),
     Field::new("ratio.slope", "Motion ratio changes by", RatioSlope, Any,
         "For each length of wheel travel, + when the spring moves more in bump. Two lengths, a lean or a number do not tell it: blank, it is 0 with whatever ± the suspension may have. Rows measure it.")
         .usual(-1.0, 1.5).default(|_, _| ("0 1/m", "not measured; its limits go by the suspension; common practice, no source")).sure(Reading::Slope),

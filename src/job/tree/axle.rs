@@ -2,8 +2,8 @@
 
 use super::record::{self, record};
 use super::{
-    AxleKind, Bag, DamperFitted, Goal, HeldBy, NewDamper, Plan, RatioBy, RollBar, SpringFitted, Stop, Suspension,
-    WireSizes,
+    AxleKind, Bag, DamperFitted, Goal, HeldBy, Linkage, NewDamper, Plan, RatioBy, RollBar, SpringFitted, Stop,
+    Suspension, WireSizes,
 };
 use crate::base::units::{
     Angle, DamperSpeed, DecimalMark, Dim, Entry, Frequency, Length, Mass, Pressure, Quantity, Ratio, RatioSlope,
@@ -53,6 +53,8 @@ record! {
         pub ratio: MotionRatio,
         /// Damper travel over wheel travel.
         pub damper_ratio: MotionRatio,
+        /// What guides the wheel, measured by tape.
+        pub linkage: Linkage,
         /// The spring as fitted.
         pub spring: SpringFitted,
         /// Rubber pivots and whatever else carries beside the spring.
@@ -83,7 +85,7 @@ record! {
         pub taken: Taken,
     }
 
-    /// A motion ratio, by one of three ways.
+    /// A motion ratio, by one of its ways.
     pub struct MotionRatio {
         /// Which way counts.
         pub by: RatioBy,
@@ -101,7 +103,11 @@ record! {
         pub lean: Entry<Angle>,
         /// Arm ratio: how far the part's foot moves for each unit of wheel travel.
         pub arm: Entry<Ratio>,
-        /// Change of the ratio with wheel travel, where rows do not measure it.
+        /// On an arm: its pivot's axis to the part's lower end, a.
+        pub seat_arm: Entry<Length>,
+        /// On an arm: between the part's axis and the way its lower end moves, θ.
+        pub seat_angle: Entry<Angle>,
+        /// Change of the ratio with wheel travel, where neither rows nor points measure it.
         pub slope: Entry<RatioSlope>,
     }
 

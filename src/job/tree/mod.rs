@@ -2,6 +2,7 @@
 
 mod axle;
 mod damper;
+mod linkage;
 
 pub mod overrule;
 pub mod read;
@@ -17,6 +18,7 @@ pub use crate::trade::road::RoadClass;
 pub use crate::trade::spring::{Ends, Material};
 pub use axle::{Axle, Checks, Choice, MotionRatio, Parallel, RatioRow, Stock, Taken, Target, Travel};
 pub use damper::{ClickRow, CurveRow, DamperFitted, NewDamper};
+pub use linkage::{Linkage, Place, point_key, points_of};
 pub use overrule::Overrule;
 pub use record::{RowList, Walk};
 use record::{plain_values, record};
@@ -27,7 +29,7 @@ pub use spring::{
 };
 pub use vehicle::{Certainty, Chassis, Customer, Lift, Limits, Prices, Road, RollBar, Shop, Vehicle};
 pub use ways::{
-    AxleKind, BagFitted, Defaults, Goal, HeldBy, LeafBy, MeasuredAt, PartOn, Plan, RateBy, RatioBy, SpringKind,
+    AxleKind, BagFitted, Defaults, FootOn, Goal, HeldBy, LeafBy, MeasuredAt, PartOn, Plan, RateBy, RatioBy, SpringKind,
     Suspension, Way,
 };
 pub use weighing::{Again, Arches, Fitted, Load, LoadCase, Pads, Part, Predicted, Weighing};
@@ -41,6 +43,7 @@ plain_values!(
     Suspension,
     Plan,
     RatioBy,
+    FootOn,
     MeasuredAt,
     Goal,
     SpringKind,

@@ -9,6 +9,7 @@ use crate::base::units::{Entry, Quantity};
 
 pub use super::axle::twin::*;
 pub use super::damper::twin::*;
+pub use super::linkage::twin::*;
 pub use super::overrule::twin::*;
 pub use super::spring::twin::*;
 pub use super::twin::*;

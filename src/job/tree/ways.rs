@@ -129,16 +129,49 @@ pub enum RatioBy {
     Number,
     /// The spring stands on the axle or an arm: its lean, and the arm's ratio.
     Lean,
+    /// The spring stands on an arm across or along the vehicle: lengths and angles of the arm.
+    Arm,
+    /// Points of the linkage: two arms, strut or trailing arm, as the suspension says.
+    Points,
 }
 
 impl RatioBy {
-    /// The first field of this way, within its motion ratio.
-    pub fn first_field(self) -> &'static str {
-        match self {
+    /// The first field of this way, as a path within the axle; `part` is `ratio` or `damper_ratio`.
+    pub fn first_field(self, part: &str) -> String {
+        let own = match self {
             RatioBy::Moved => "wheel_moved",
             RatioBy::Rows => "rows[0].wheel",
             RatioBy::Number => "number",
             RatioBy::Lean => "lean",
+            RatioBy::Arm => "seat_arm",
+            RatioBy::Points => return "linkage.wheel.out".to_owned(),
+        };
+        format!("{part}.{own}")
+    }
+}
+
+/// The part that carries the lower end of a spring or damper.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize, Deserialize)]
+pub enum FootOn {
+    /// The lower arm; of a trailing arm, the arm.
+    #[default]
+    LowerArm,
+    /// The upper arm.
+    UpperArm,
+    /// The upright.
+    Upright,
+}
+
+impl FootOn {
+    /// All of them.
+    pub const ALL: [FootOn; 3] = [FootOn::LowerArm, FootOn::UpperArm, FootOn::Upright];
+
+    /// The words on screen and paper.
+    pub fn words(self) -> &'static str {
+        match self {
+            FootOn::LowerArm => tr("lower arm"),
+            FootOn::UpperArm => tr("upper arm"),
+            FootOn::Upright => tr("upright"),
         }
     }
 }

@@ -19,8 +19,11 @@ use crate::base::language::tr;
 pub use crate::base::math::spread::Measured;
 use crate::base::units::{Mass, Origin, Quantity, Ratio, Velocity};
 use crate::job::{Finding, Level, Side};
+pub use crate::trade::linkage::{Alignment, End, Fault, PointName};
 pub use crate::trade::weights::{Corners, cross_weight};
-pub use axle::{AxleAnswer, Room, SameFactor, Sizing, Spacer, Standing, StockRates, Travel};
+pub use axle::{
+    AlignmentMoved, AxleAnswer, LinkageFacts, RatioWays, Room, SameFactor, Sizing, Spacer, Standing, StockRates, Travel,
+};
 pub(super) use checked::step;
 pub use checked::{Checked, Nudged, Route, RouteKind, Routes};
 pub use damper_facts::{Damping, ForceAtSpeed, OfferedDamper, OldDamper, OldDamperBy};

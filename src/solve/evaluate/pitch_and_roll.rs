@@ -132,6 +132,16 @@ impl<'a> Vehicle<'a> {
         self.reading.typed(&self.reading.job.axle(side).track)
     }
 
+    /// Height of the roll centre: as typed, else what the linkage gives where the axle stands, else the default.
+    fn roll_centre(&self, state: State, side: Side) -> Option<Length> {
+        let typed = &self.reading.job.axle(side).roll_centre;
+        let by_linkage = || self.on.axles[side].linkage.roll_centre(state);
+        match typed.is_blank().then(by_linkage).flatten() {
+            Some(height) => Some(height),
+            None => self.reading.known(typed),
+        }
+    }
+
     /// Unsprung mass of one axle: what was weighed less what is sprung.
     fn unsprung(&self, state: State, side: Side, stands: &Standing) -> Option<Mass> {
         let whole = self.on.compared.weighed.of(state).axle(side)?;
@@ -240,7 +250,7 @@ impl<'a> Vehicle<'a> {
             let axle = AxleInRoll {
                 stiffness: own[i],
                 sprung: sprung[i],
-                roll_centre: self.reading.known(&data.roll_centre)?,
+                roll_centre: self.roll_centre(state, side)?,
                 unsprung: self.unsprung(state, side, stands)?,
                 unsprung_height: self.reading.known(&data.unsprung_height)?,
                 track: paths[i].track,
@@ -302,7 +312,7 @@ impl<'a> Vehicle<'a> {
             let data = self.reading.job.axle(side);
             let stands = stands[side as usize];
             let own_height: Length = self.reading.known(&data.unsprung_height)?;
-            let centre: Length = self.reading.known(&data.roll_centre)?;
+            let centre = self.roll_centre(state, side)?;
             let unsprung_kg = self.unsprung(state, side, stands)?.si();
             moment_kg_m += (2.0 * stands.sprung.si() + unsprung_kg) * height_m - unsprung_kg * own_height.si();
             axis_kg_m += 2.0 * stands.sprung.si() * centre.si();

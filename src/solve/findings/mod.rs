@@ -2,6 +2,7 @@
 
 mod edge;
 mod fitted;
+mod linkages;
 mod load_doubts;
 mod shop;
 mod suspension;
@@ -53,6 +54,7 @@ fn rules(reading: &Reading<'_>, answer: &Answer, as_two_arms: bool) -> Vec<Findi
         say.unsprung(axle, answer);
         say.motion_ratio(axle, answer);
         say.rows(axle, answer);
+        say.linkage(axle, answer);
         say.half_rows(axle);
         say.damper_columns(side);
         say.spring_sizes(axle);

@@ -63,18 +63,21 @@ impl Say<'_> {
     }
 
     /// The fields that say a motion ratio by the way that counts, and its confirmation.
-    pub(super) fn ratio_fields(axle: &AxleAnswer, part: &str, ratio: &MotionRatio) -> Vec<String> {
+    pub(super) fn ratio_fields(&self, axle: &AxleAnswer, part: &str, ratio: &MotionRatio) -> Vec<String> {
         let fields: Vec<String> = match ratio.by {
             RatioBy::Moved => vec!["wheel_moved".into(), "part_moved".into()],
             RatioBy::Number => vec!["number".into()],
             RatioBy::Lean => vec!["lean".into(), "arm".into()],
+            RatioBy::Arm => vec!["seat_arm".into(), "seat_angle".into()],
+            RatioBy::Points => Vec::new(),
             RatioBy::Rows => {
                 let row = |i: usize| [format!("rows[{i}].wheel"), format!("rows[{i}].length")];
                 (0..ratio.rows.len()).flat_map(row).collect()
             }
         };
         let path = |field: &String| format!("{}.{part}.{field}", axle.side.key());
-        fields.iter().chain([&"confirm".to_owned()]).map(path).collect()
+        let points = (ratio.by == RatioBy::Points).then(|| self.reading.point_paths(axle.side, part));
+        fields.iter().chain([&"confirm".to_owned()]).map(path).chain(points.unwrap_or_default()).collect()
     }
 
     /// A second way says the same motion ratio: rows over the travel, another way that is filled in, the number that
@@ -128,7 +131,7 @@ impl Say<'_> {
     /// What the routes of an axle rest on first.
     pub(super) fn routes_rest_on(&self, axle: &AxleAnswer, answer: &Answer) -> Vec<String> {
         let data = self.job().axle(axle.side);
-        let mut fields = Self::ratio_fields(axle, "ratio", &data.ratio);
+        let mut fields = self.ratio_fields(axle, "ratio", &data.ratio);
         for route in &answer.checked(axle.side).routes.list {
             let path = format!("{}.{}", axle.side.key(), self.field_of(axle, route.kind));
             if !fields.contains(&path) {
@@ -230,7 +233,7 @@ impl Say<'_> {
             most = MOST_DAMPING
         );
         let mut rests_on = Self::of_axle(axle, &["damper.bump_rate", "damper.rebound_rate", "damper.ratio_before"]);
-        rests_on.extend(Self::ratio_fields(axle, "damper_ratio", &self.job().axle(axle.side).damper_ratio));
+        rests_on.extend(self.ratio_fields(axle, "damper_ratio", &self.job().axle(axle.side).damper_ratio));
         self.withhold("damping-impossible", field, text, rests_on);
     }
 

@@ -4,6 +4,7 @@
 //! moves with it; nothing that reads it afterwards can tell.
 
 mod asked;
+mod linkage;
 mod number;
 mod ratio;
 mod repeats;
@@ -17,6 +18,8 @@ use crate::job::how_sure::HowSure;
 use crate::job::read::{Read, Readable};
 use crate::job::{self, Job, PerAxle};
 use crate::solve::answer::UsedDefault;
+use linkage::LastSwept;
+pub(super) use linkage::Moves;
 pub(super) use number::Uncertain;
 use number::{Now, Number};
 use ratio::AxleRows;
@@ -35,6 +38,8 @@ pub(super) struct Reading<'a> {
     now: Vec<Now>,
     /// What the rows of motion ratios say.
     pub rows: PerAxle<AxleRows>,
+    /// The linkage of each axle as last moved through its travel, for its points.
+    swept: RefCell<PerAxle<LastSwept>>,
     noted: RefCell<Vec<UsedDefault>>,
 }
 
@@ -49,7 +54,15 @@ impl<'a> Reading<'a> {
             u32::try_from(numbers.len() - 1).ok()
         });
         let now = numbers.iter().map(Now::of).collect();
-        let mut reading = Reading { texts, job, numbers, now, rows: Default::default(), noted: RefCell::default() };
+        let mut reading = Reading {
+            texts,
+            job,
+            numbers,
+            now,
+            rows: Default::default(),
+            swept: RefCell::default(),
+            noted: RefCell::default(),
+        };
         reading.read_rows();
         for is_before in [true, false] {
             reading.read_repeats(is_before);
@@ -77,6 +90,11 @@ impl<'a> Reading<'a> {
     pub fn measured<Q: Quantity>(&self, field: &Read<Q>) -> Option<Measured> {
         let value = self.known(field)?.si();
         Some(Measured { value, u: self.law(field)?.0 })
+    }
+
+    /// Standard uncertainty of the field at a path, SI.
+    pub fn u_at(&self, path: &str) -> Option<f64> {
+        self.numbers.iter().find(|n| n.path == path).map(|n| n.u_si)
     }
 
     /// Standard uncertainty of a field, SI, and what it means.

@@ -1,6 +1,6 @@
 //! Motion ratios: the rows they are found by, the fit through them, and the curve of a length.
 
-use super::Reading;
+use super::{Moves, Reading};
 use crate::base::units::{Length, Quantity};
 use crate::job::read::{MotionRatio, RatioRow};
 use crate::job::{RatioBy, Side};
@@ -44,7 +44,8 @@ impl Reading<'_> {
     }
 
     /// A motion ratio by whichever way the job says; the length at the reference is 0 when rows do not give it.
-    pub fn length_curve(&self, ratio: &MotionRatio) -> Option<LengthCurve> {
+    pub fn length_curve(&self, side: Side, moves: Moves) -> Option<LengthCurve> {
+        let ratio = moves.ratio(self.job.axle(side));
         let none = Length::from_si(0.0);
         let turning = |curve: LengthCurve| Some(curve.with_slope(self.known(&ratio.slope)?));
         match ratio.by {
@@ -61,6 +62,8 @@ impl Reading<'_> {
                     None => LengthCurve::from_points(&points),
                 }
             }
+            RatioBy::Arm => turning(LengthCurve::constant(self.by_arm(side, moves)?.ok()?, none)),
+            RatioBy::Points => self.by_points(side, moves)?.ok().map(|(curve, _)| curve),
         }
         .filter(|curve| curve.ratio(none).si() > 0.0)
     }
@@ -80,7 +83,9 @@ impl Reading<'_> {
 
     /// What the rows of a motion ratio say, if it is found by rows.
     fn fit_rows(&self, ratio: &MotionRatio) -> Option<RatioRows> {
-        let points = self.points(ratio).filter(|_| ratio.by == RatioBy::Rows)?;
+        // Beside points or an arm they are another way to the same ratio.
+        let fitted = matches!(ratio.by, RatioBy::Rows | RatioBy::Points | RatioBy::Arm);
+        let points = self.points(ratio).filter(|_| fitted)?;
         // A wheel that stands a little off is a length that is a little off, by the ratio.
         let by_wheel = LengthCurve::from_points(&points)?.ratio_at_reference();
         let read = |r: &RatioRow| Some(self.measured(&r.length)?.u.hypot(by_wheel * self.measured(&r.wheel)?.u));
@@ -135,5 +140,8 @@ pub(in super::super) fn ratio_is_blank(ratio: &MotionRatio) -> bool {
         RatioBy::Number => ratio.number.is_blank(),
         RatioBy::Lean => ratio.lean.is_blank(),
         RatioBy::Rows => ratio.rows.iter().all(RatioRow::is_blank),
+        RatioBy::Arm => ratio.seat_arm.is_blank(),
+        // The points stand elsewhere: this way was chosen, so they are asked for.
+        RatioBy::Points => false,
     }
 }

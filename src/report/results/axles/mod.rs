@@ -5,6 +5,7 @@ mod coils;
 mod damper_results;
 mod fitted;
 mod forces;
+mod linkage_results;
 mod old_dampers;
 mod room_results;
 mod sized;
@@ -39,6 +40,7 @@ fn one_axle(out: &mut Out, of: OfAxle<'_>) {
     out.part("before", &then(State::Before.words()), standing::STANDING, of, |a| a.standing.before.as_ref());
     out.part("old_springs", &then(State::OldSprings.words()), standing::STANDING, of, |a| a.standing.old.as_ref());
     out.part("new_springs", &then(State::NewSprings.words()), standing::STANDING, of, |a| a.standing.new.as_ref());
+    linkage(out, of);
     if of.part.is_none() && of.axle.plan == Plan::NewSprings {
         // The rate of what would be bought.
         out.withhold(&format!("{}.new_springs.spring_rate", of.key()));
@@ -61,6 +63,19 @@ fn one_axle(out: &mut Out, of: OfAxle<'_>) {
     });
     old_dampers::add(out, of);
     damper_results::add(out, of);
+}
+
+/// What the points and lengths of the linkage give.
+fn linkage(out: &mut Out, of: OfAxle<'_>) {
+    use linkage_results::{LINKAGE, WAYS, WHEEL};
+    out.part("linkage.spring", &then(tr("spring")), WAYS, of, |a| Some(&a.linkage.spring));
+    out.part("linkage.damper", &then(tr("damper")), WAYS, of, |a| Some(&a.linkage.damper));
+    out.part("linkage", "", LINKAGE, of, |a| Some(&a.linkage));
+    out.part("linkage.reference", &then(tr("at the reference height")), WHEEL, of, |a| a.linkage.reference.as_ref());
+    let at = State::ALL.map(|state| then(state.words()));
+    out.part("linkage.before", &at[0], WHEEL, of, |a| a.linkage.at.before.as_ref());
+    out.part("linkage.old_springs", &at[1], WHEEL, of, |a| a.linkage.at.old.as_ref());
+    out.part("linkage.new_springs", &at[2], WHEEL, of, |a| a.linkage.at.new.as_ref());
 }
 
 /// All routes fused.

@@ -65,11 +65,25 @@ pub(super) static STANDING: &[Row<Standing>] = &[
         Some(vec![
             ("k_s", curve.spring.rate_n_per_m(length_m), Dim::SpringRate),
             ("r", curve.spring_length.ratio(s.travel).si(), Dim::Ratio),
-            ("F_s r′", s.spring_force.si() * curve.spring_length.slope(s.travel).value, Dim::SpringRate),
+            ("F_s r′", geometry_n_per_m(s), Dim::SpringRate),
             ("k_rest", curve.other_rate_n_per_m(s.travel.si()), Dim::SpringRate),
             ("k_stop", curve.stop.as_ref().map_or(0.0, |p| p.rate_n_per_m(s.travel.si())), Dim::SpringRate),
         ])
     }),
+    row(
+        "geometry_share",
+        "geometry term of the wheel rate",
+        Dim::Ratio,
+        "share of the wheel rate, by the change of the motion ratio",
+        "F_s r′ / k_w",
+        "DERIVED",
+        |s: &Standing| Some(geometry_n_per_m(s) / s.wheel_rate.si()),
+    )
+    .with(|s| {
+        let geometry = geometry_n_per_m(s);
+        Some(vec![("F_s r′", geometry, Dim::SpringRate), ("k_w", s.wheel_rate.si(), Dim::SpringRate)])
+    })
+    .say(Say::Percent(1)),
     row(
         "spring_rate",
         "rate of the spring itself",
@@ -225,4 +239,9 @@ fn load_n(s: &Standing) -> f64 {
 fn rest_n(s: &Standing) -> f64 {
     let z_m = s.travel.si();
     s.curve.other_force_n(z_m) + s.curve.force_n(z_m) - s.curve.force_without_stop_n(z_m)
+}
+
+/// What the change of the motion ratio adds to the wheel rate.
+fn geometry_n_per_m(s: &Standing) -> f64 {
+    s.spring_force.si() * s.curve.spring_length.slope(s.travel).value
 }

@@ -5,12 +5,13 @@ use std::ops::Deref;
 use crate::base::language::tr;
 use crate::base::math::pchip::Pchip;
 use crate::base::units::{Angle, Force, Length, Mass, Quantity, Ratio, SpringRate, weight};
-use crate::job::read::{Axle, MotionRatio};
+use crate::job::read::Axle;
 use crate::job::{BagFitted, MeasuredAt, RatioBy, Side, SpringKind};
 use crate::solve::answer::{BeforeAfter, Compared, Travel};
 use crate::solve::evaluate::decided::Decided;
-use crate::solve::read::{Reading, ratio_is_blank};
+use crate::solve::read::{Moves, Reading, ratio_is_blank};
 use crate::trade::damper;
+use crate::trade::linkage::Mounts;
 use crate::trade::spring::{AirBag, Coil, Spring};
 use crate::trade::weights;
 use crate::trade::wheel::{BumpStop, ForceTravel, Helper, LengthCurve, StopForce};
@@ -118,7 +119,7 @@ impl<'a> Known<'a> {
         let axle = reading.job.axle(side);
         let (spring_length, lengths_known) = spring_length(reading, side, axle)?;
         let damper_curve = if !ratio_is_blank(&axle.damper_ratio) {
-            reading.length_curve(&axle.damper_ratio)
+            reading.length_curve(side, Moves::Damper)
         } else if axle.spring.kind == SpringKind::TorsionBar {
             None
         } else {
@@ -127,7 +128,7 @@ impl<'a> Known<'a> {
             Some(spring_length.clone())
         };
         let fitted = reading.typed(&axle.damper.fitted_length);
-        let damper = damper_curve.map(|curve| with_length(curve, &axle.damper_ratio, fitted));
+        let damper = damper_curve.map(|curve| with_length(reading, axle, curve, Moves::Damper, fitted));
         let damper_lengths_known = damper.as_ref().is_some_and(|d| d.1);
         let gas_force =
             damper::gas_force(reading.known(&axle.damper.gas_pressure)?, reading.known(&axle.damper.rod_diameter)?);
@@ -216,20 +217,36 @@ fn spring_length(reading: &Reading<'_>, side: Side, axle: &Axle) -> Option<(Leng
         }
         SpringKind::Leaf if ratio_is_blank(&axle.ratio) => {
             reading.note_default(side, "ratio", "1", tr("a leaf on the axle moves with the wheel"));
-            Some(with_length(LengthCurve::constant(one, none), &axle.ratio, reading.typed(&axle.spring.fitted_length)))
+            let fitted = reading.typed(&axle.spring.fitted_length);
+            Some(with_length(reading, axle, LengthCurve::constant(one, none), Moves::Spring, fitted))
         }
         _ => {
-            let curve = reading.length_curve(&axle.ratio)?;
-            Some(with_length(curve, &axle.ratio, reading.typed(&axle.spring.fitted_length)))
+            let curve = reading.length_curve(side, Moves::Spring)?;
+            let fitted = reading.typed(&axle.spring.fitted_length);
+            Some(with_length(reading, axle, curve, Moves::Spring, fitted))
         }
     }
 }
 
-/// Puts the real length at the reference into a curve, if it is known: typed, or from the rows.
-fn with_length(curve: LengthCurve, ratio: &MotionRatio, fitted: Option<Length>) -> (LengthCurve, bool) {
+/// Puts the real length at the reference into a curve, if it is known: typed, from the rows, or between points of its own.
+fn with_length(
+    reading: &Reading<'_>,
+    axle: &Axle,
+    curve: LengthCurve,
+    moves: Moves,
+    fitted: Option<Length>,
+) -> (LengthCurve, bool) {
+    let ratio = moves.ratio(axle);
     match fitted {
         Some(length) => (curve.with_length_at_reference(length), true),
-        None => (curve, ratio.by == RatioBy::Rows && !ratio_is_blank(ratio)),
+        None => {
+            let is_real = match ratio.by {
+                RatioBy::Rows => !ratio_is_blank(ratio),
+                RatioBy::Points => matches!(reading.mounts(axle, moves), Some(Mounts::Apart(..))),
+                _ => false,
+            };
+            (curve, is_real)
+        }
     }
 }
 

@@ -16,11 +16,12 @@ use crate::base::language::tr;
 use crate::base::units::{G_M_PER_S2, Length, Mass, Quantity, Ratio};
 use crate::job::read::{Axle, MotionRatio};
 use crate::job::{Plan, RatioBy, Side};
-use crate::solve::answer::{AxleAnswer, Compared, OldSpring, Parts, PerState, Room, RouteKind};
+use crate::solve::answer::{AxleAnswer, Compared, LinkageFacts, OldSpring, Parts, PerState, Room, RouteKind};
 use crate::solve::evaluate::axle::known::{Known, Opening, Readings};
 use crate::solve::evaluate::axle::new_spring::{own_free_length, set_lengths};
 use crate::solve::evaluate::axle::standing::OnOld;
 use crate::solve::evaluate::decided::Decided;
+use crate::solve::evaluate::wheel_geometry;
 use crate::solve::read::Reading;
 
 /// One axle by what the reading says, with what was decided of it.
@@ -69,12 +70,14 @@ pub(in crate::solve) fn evaluate<'a>(
         dampers_off: false,
         parts: Parts { taken: taken(reading, axle), ..Parts::default() },
         travel: opening.travel,
+        linkage: LinkageFacts::default(),
     };
     let readings = Readings::of(reading, side);
     match Known::read(reading, &opening, decided, compared) {
         Some(known) => known.fill(&mut answer),
         None => readings.read_rates(&mut answer.old_spring),
     }
+    answer.linkage = wheel_geometry::facts(reading, side, &answer.standing);
     answer.same_factor = sizing::same_factor(readings, &answer);
     answer
 }
@@ -93,6 +96,7 @@ impl Known<'_> {
         // Two lengths or a number say nothing about a change.
         let measured = |ratio: &MotionRatio| match ratio.by {
             RatioBy::Rows => ratio.rows.len() > 2,
+            RatioBy::Points => true,
             _ => !ratio.slope.is_blank(),
         };
         answer.ratio_slope = measured(&self.axle.ratio).then(|| self.spring_length.slope(reference));

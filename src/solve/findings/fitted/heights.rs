@@ -18,7 +18,7 @@ impl Say<'_> {
         let side = axle.side;
         let field = match axle.kind {
             SpringKind::TorsionBar => format!("{}.{}", side.key(), self.rate_field(axle)),
-            _ => format!("{}.ratio.{}", side.key(), self.job().axle(side).ratio.by.first_field()),
+            _ => format!("{}.{}", side.key(), self.job().axle(side).ratio.by.first_field("ratio")),
         };
         if axle.old_spring.rate.is_some()
             && axle.motion_ratio.is_some()

@@ -5,12 +5,12 @@ use std::cmp::Ordering;
 use super::mixed_up::USUAL_RATIO;
 use crate::base::language::tr;
 use crate::base::units::{Length, Quantity, Ratio, SpringRate, display};
-use crate::job::read::MotionRatio;
 use crate::job::{Level, Mend, RatioBy, Side, SpringKind};
 use crate::say;
 use crate::solve::answer::{Answer, AxleAnswer, RouteKind, Routes};
 use crate::solve::findings::Say;
 use crate::solve::findings::edge::outside;
+use crate::solve::read::Moves;
 
 /// Free and fitted length may be off the stated rate by this share. Common practice, no source.
 const LENGTHS_AGREE: f64 = 0.05;
@@ -43,8 +43,8 @@ impl Say<'_> {
         let damper = axle.damper_motion_ratio.filter(|_| !damper_is_blank);
         for (part, data, found) in [("ratio", &data.ratio, spring), ("damper_ratio", &data.damper_ratio, damper)] {
             let at = format!("{}.{part}", axle.side.key());
-            let field = format!("{at}.{}", data.by.first_field());
-            self.turned_rows(axle.side, data, &field);
+            let field = format!("{}.{}", axle.side.key(), data.by.first_field(part));
+            self.turned_rows(axle.side, Moves::of(part), &field);
             let Some(r) = found.map(Quantity::si) else { continue };
             let is_spring = part == "ratio";
             let side = axle.side.word();
@@ -77,7 +77,7 @@ impl Say<'_> {
             Some(_) => usual(r.sqrt()),
             None => false,
         };
-        let rests_on = Self::ratio_fields(axle, part, data);
+        let rests_on = self.ratio_fields(axle, part, data);
         let others =
             |say: &Self| say.other_travel_units(at, data, r).into_iter().map(|(_, mend)| mend).collect::<Vec<Mend>>();
         if !POSSIBLE_RATIO.contains(&r) {
@@ -115,8 +115,9 @@ impl Say<'_> {
     }
 
     /// Rows that can be read, but by which the part does not get shorter when the wheel goes up.
-    fn turned_rows(&mut self, side: Side, ratio: &MotionRatio, field: &str) {
-        if ratio.by != RatioBy::Rows || self.reading.length_curve(ratio).is_some() {
+    fn turned_rows(&mut self, side: Side, moves: Moves, field: &str) {
+        let ratio = moves.ratio(self.job().axle(side));
+        if ratio.by != RatioBy::Rows || self.reading.length_curve(side, moves).is_some() {
             return;
         }
         let Some(points) = self.reading.points(ratio).filter(|p| p.len() > 1) else { return };
@@ -159,7 +160,7 @@ impl Say<'_> {
                 };
                 let found = contradicted(who, is_spring, r, c);
                 let ratio = if is_spring { &data.ratio } else { &data.damper_ratio };
-                let rests_on = Self::ratio_fields(axle, part, ratio);
+                let rests_on = self.ratio_fields(axle, part, ratio);
                 let is_worthless = (c / r - 1.0).abs() > CONTRADICTED;
                 let mends = self.one_of(&format!("{}.{part}", side.key()), [c, r]);
                 self.withhold_if(is_worthless, ("ratio-contradicted", field), format!("{found} {cause}"), rests_on)

@@ -42,7 +42,7 @@ impl Say<'_> {
                 let arm = self.ratio_text(inverse(self.reading.typed(&ratio.arm)?));
                 Some(Mend::new(say!("Use an arm ratio of {ratio}", ratio = arm)).set(format!("{at}.arm"), arm))
             }
-            RatioBy::Rows => None,
+            RatioBy::Rows | RatioBy::Arm | RatioBy::Points => None,
         }
     }
 

@@ -10,6 +10,7 @@ use crate::solve::answer::{AxleAnswer, RouteKind, Routes, Standing, State};
 use crate::solve::compare::agree;
 use crate::solve::findings::Say;
 use crate::solve::findings::edge::outside;
+use crate::solve::read::Moves;
 
 /// A ride frequency this many times the highest wanted, or below this share of the lowest, is asked about. Model of the
 /// job; common practice, no source.
@@ -88,7 +89,7 @@ impl Say<'_> {
         let field = format!("{}.{}", axle.side.key(), self.rate_field(axle));
         // One slip that explains it leaves nothing to order, until it is corrected or what was typed is confirmed.
         let is_worthless = far && !mends.is_empty();
-        let rests_on = [self.rate_paths(axle), Self::ratio_fields(axle, "ratio", &self.job().axle(axle.side).ratio)];
+        let rests_on = [self.rate_paths(axle), self.ratio_fields(axle, "ratio", &self.job().axle(axle.side).ratio)];
         let text = format!("{text} {cause}");
         self.withhold_if(is_worthless, ("frequency", field), text, rests_on.concat()).mended(mends);
     }
@@ -154,7 +155,7 @@ impl Say<'_> {
     /// the wheel rate.
     fn other_ratios(&self, side: Side) -> Vec<(f64, String, Mend)> {
         let (data, at) = (&self.job().axle(side).ratio, format!("{}.ratio", side.key()));
-        let Some(r) = self.reading.length_curve(data).map(|c| c.ratio(Length::from_si(0.0)).si()) else {
+        let Some(r) = self.reading.length_curve(side, Moves::Spring).map(|c| c.ratio(Length::from_si(0.0)).si()) else {
             return Vec::new();
         };
         let words = |r: f64| say!("a motion ratio of {ratio:.2}", ratio = r);

@@ -1,0 +1,158 @@
+//! Results of an axle's linkage: its motion ratio by every way that was measured, and the wheel at each height.
+
+use crate::base::units::{Dim, Length, Quantity};
+use crate::report::results::By;
+use crate::report::results::row::{Row, row, si};
+use crate::solve::answer::{Alignment, LinkageFacts, RatioWays, State};
+
+const AT_REFERENCE: &str = "part travel over wheel travel, at the reference height, whichever way counts";
+const FROM_REFERENCE: &str = "one side, against the reference height";
+
+pub(super) static WAYS: &[Row<RatioWays>] = &[
+    row(
+        "by_points",
+        "motion ratio by points",
+        Dim::Ratio,
+        AT_REFERENCE,
+        "r = −dL/dz, from the velocities of the linkage",
+        "DERIVED",
+        |w: &RatioWays| si(w.points),
+    )
+    .by(By::Solving),
+    row(
+        "slope_by_points",
+        "change of the motion ratio by points",
+        Dim::RatioSlope,
+        "for each length of wheel travel, at the reference height, + when the ratio grows in bump",
+        "dr/dz, from the accelerations of the linkage",
+        "DERIVED",
+        |w: &RatioWays| w.points_slope.map(|s| s.value),
+    )
+    .by(By::Solving),
+    row(
+        "by_arm",
+        "motion ratio by the arm",
+        Dim::Ratio,
+        AT_REFERENCE,
+        "r = a cos θ / (b cos α) · j",
+        "MIL",
+        |w: &RatioWays| si(w.arm),
+    )
+    .by(By::Solving),
+    row(
+        "by_rows",
+        "motion ratio by rows",
+        Dim::Ratio,
+        "beside points or arm, at the reference height",
+        "r = −dL/dz, of the curve through the rows",
+        "GIL",
+        |w: &RatioWays| si(w.rows),
+    )
+    .by(By::Solving),
+];
+
+pub(super) static WHEEL: &[Row<Alignment>] = &[
+    row(
+        "camber",
+        "change of camber",
+        Dim::Angle,
+        "against the reference height, + with the top outward",
+        "turn of the upright in front view; of a trailing arm sin γ = −sin δ sin φ",
+        "MIL",
+        |a: &Alignment| Some(a.camber.si()),
+    )
+    .by(By::Solving),
+    row(
+        "half_track",
+        "change of half the track",
+        Dim::Length,
+        FROM_REFERENCE,
+        "y_G less y_G at the reference height",
+        "MIL",
+        |a: &Alignment| Some(a.half_track.si()),
+    )
+    .by(By::Solving),
+    row(
+        "toe",
+        "change of toe",
+        Dim::Angle,
+        "one wheel, first order, + in",
+        "(|EF′| − |EF|) / (ℓ cos ψ)",
+        "DERIVED",
+        |a: &Alignment| si(a.toe),
+    )
+    .by(By::Solving),
+    row(
+        "roll_centre",
+        "roll centre",
+        Dim::Length,
+        "height above the ground",
+        "y_G dy_G/dh_G",
+        "MIL",
+        |a: &Alignment| Some(a.roll_centre.si()),
+    )
+    .by(By::Solving),
+    row(
+        "swing_arm",
+        "swing arm",
+        Dim::Length,
+        "front view, wheel centre to instant centre, + when that is inside; none for parallel arms",
+        "y_W − y_IC = −dz/dγ",
+        "MIL",
+        |a: &Alignment| swing_arm(a).map(Quantity::si),
+    )
+    .by(By::Solving),
+];
+
+pub(super) static LINKAGE: &[Row<LinkageFacts>] = &[
+    row(
+        "camber_moves",
+        "change of camber on the new springs",
+        Dim::Angle,
+        "new height against the height before, + with the top outward",
+        "γ_n − γ_b",
+        "DERIVED",
+        |l: &LinkageFacts| Some(l.moved_by(State::NewSprings)?.camber.si()),
+    )
+    .with(|l| {
+        let (new, was) = (l.at.new.as_ref()?, l.was()?);
+        Some(vec![("γ_n", new.camber.si(), Dim::Angle), ("γ_b", was.camber.si(), Dim::Angle)])
+    }),
+    row(
+        "toe_moves",
+        "change of toe on the new springs",
+        Dim::Angle,
+        "one wheel, new height against the height before, + in",
+        "toe(new) − toe(before)",
+        "DERIVED",
+        |l: &LinkageFacts| si(l.moved_by(State::NewSprings)?.toe),
+    )
+    .by(By::Solving),
+    row(
+        "track_moves",
+        "change of track on the new springs",
+        Dim::Length,
+        "both sides, new height against the height before",
+        "2 (Δy(new) − Δy(before))",
+        "DERIVED",
+        |l: &LinkageFacts| Some(l.moved_by(State::NewSprings)?.track.si()),
+    )
+    .by(By::Solving),
+    row(
+        "beam_roll_centre",
+        "roll centre of the beam axle",
+        Dim::Length,
+        "height above the ground, of the Panhard rod at the centreline or of the leaf's eyes at the axle",
+        "h_1 − y_1 (h_2 − h_1) / (y_2 − y_1)",
+        "MIL",
+        |l: &LinkageFacts| si(l.beam_roll_centre),
+    )
+    .by(By::Solving),
+];
+
+/// Length of the swing arm; `None` from 100 m on: parallel arms.
+fn swing_arm(at: &Alignment) -> Option<Length> {
+    const LONGEST_M: f64 = 100.0;
+    let length_m = 1.0 / at.swing_arm.si();
+    (length_m.abs() < LONGEST_M).then(|| Length::from_si(length_m))
+}

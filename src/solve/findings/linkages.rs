@@ -1,0 +1,213 @@
+//! Findings about linkages: points that are none, travel that ends early, ways that disagree.
+
+use super::Say;
+use crate::base::language::tr;
+use crate::base::units::{Length, Quantity, Ratio};
+use crate::job::{Level, RatioBy, Suspension, Walk as _, fields, point_key, points_of};
+use crate::say;
+use crate::solve::answer::{Answer, AxleAnswer, End, Fault, PointName, RatioWays};
+use crate::solve::read::Moves;
+use crate::trade::wheel::Rows;
+
+/// Two ways to a motion ratio disagree from so many standard uncertainties of their difference on.
+const APART: f64 = 3.0;
+/// And by this share, common practice, no source.
+const SHARE: f64 = 0.015;
+/// Lengths of a spring at the reference height disagree from here on, m, common practice, no source.
+const LENGTHS_APART_M: f64 = 6e-3;
+/// Looked at where neither metal nor droop is known, m.
+const USED_TRAVEL_M: f64 = 0.05;
+
+impl Say<'_> {
+    /// What is to be said of an axle's linkage.
+    pub(super) fn linkage(&mut self, axle: &AxleAnswer, answer: &Answer) {
+        let data = self.job().axle(axle.side);
+        let counts = |moves: Moves, by: RatioBy| moves.ratio(data).by == by;
+        let by_points = Moves::BOTH.into_iter().any(|moves| counts(moves, RatioBy::Points));
+        if by_points && points_of(data.suspension).is_empty() {
+            let text = say!(
+                "{side}: points give a motion ratio only for two arms, a strut or a trailing arm. Say what guides the wheel, or choose another way to the motion ratio.",
+                side = axle.side.word()
+            );
+            let field = format!("{}.linkage.wheel.out", axle.side.key());
+            self.push(Level::Error, "linkage-unknown", field, text);
+        }
+        if let Some(fault) = axle.linkage.fault {
+            self.no_linkage(axle, fault, by_points);
+        }
+        for moves in Moves::BOTH {
+            let ways = ways(axle, moves);
+            let of_ends = ways.fault.filter(|_| axle.linkage.fault.is_none());
+            if let Some(fault) = of_ends {
+                self.no_linkage(axle, fault, counts(moves, RatioBy::Points));
+            }
+            if let Some(fault) = ways.arm_fault {
+                let field = format!("{}.{}.seat_angle", axle.side.key(), moves.key());
+                let level = if counts(moves, RatioBy::Arm) { Level::Error } else { Level::Doubt };
+                let mut texts = self.texts().clone();
+                let typed = texts.at_mut(&field).map_or(String::new(), |entry| entry.text().trim().to_owned());
+                let text = say!("{side}: {fault} (typed: {typed}).", side = axle.side.word(), fault, typed);
+                self.push(level, "arm-impossible", field, text);
+            }
+            self.ends_inside(axle, moves);
+            self.ways_apart(axle, answer, moves);
+            self.not_at_ride_height(axle, answer, moves);
+        }
+    }
+
+    fn no_linkage(&mut self, axle: &AxleAnswer, fault: Fault, counts: bool) {
+        let suspension = self.job().axle(axle.side).suspension;
+        let points = || fault.points().into_iter().flatten();
+        let key = axle.side.key();
+        let field = format!("{key}.linkage.{}.out", points().next().map_or("wheel", point_key));
+        let mut texts = self.texts().clone();
+        let mut typed = |point: PointName, way: &str| {
+            let path = format!("{key}.linkage.{}.{way}", point_key(point));
+            texts.at_mut(&path).map_or(String::new(), |entry| entry.text().trim().to_owned())
+        };
+        let typed: Vec<String> =
+            points().map(|p| format!("{} {}, {}", p.letter(), typed(p, "out"), typed(p, "up"))).collect();
+        let text = say!(
+            "{side}, {suspension}: {fault} (typed: {typed}).",
+            side = axle.side.word(),
+            suspension = Suspension::words(suspension),
+            fault,
+            typed = typed.join("; ")
+        );
+        let level = if counts { Level::Error } else { Level::Doubt };
+        self.push(level, "linkage-impossible", field, text);
+    }
+
+    /// The travel that points give ends inside the travel that was measured.
+    fn ends_inside(&mut self, axle: &AxleAnswer, moves: Moves) {
+        let ends = ways(axle, moves).ends;
+        let far = |measured: Option<Length>| measured.map_or(USED_TRAVEL_M, Quantity::si);
+        let droop = ends.droop.filter(|e| -e.travel.si() < far(axle.travel.droop));
+        let bump = ends.bump.filter(|e| e.travel.si() < far(axle.travel.metal));
+        // A spring's and a damper's linkage are one: said once.
+        let repeated = |e: &End| {
+            let spring = axle.linkage.spring.ends;
+            moves == Moves::Damper && (spring.droop == Some(*e) || spring.bump == Some(*e))
+        };
+        for end in [droop, bump].into_iter().flatten().filter(|e| !repeated(e)) {
+            let (at, way) = (self.length(Length::from_si(end.travel.si().abs())), end.travel.si() > 0.0);
+            let text = say!(
+                "{side}: by these points {lock} {at} {way} ride height, inside the travel. Measure the points again; beyond it the motion ratio is not known.",
+                side = axle.side.word(),
+                lock = end.lock.words(),
+                at,
+                way = if way { tr("above") } else { tr("below") }
+            );
+            let field = format!("{}.linkage.wheel.up", axle.side.key());
+            self.push(Level::Doubt, "linkage-locks", field, text);
+        }
+    }
+
+    /// Points, arm and rows that give different motion ratios; the odd one is named.
+    fn ways_apart(&mut self, axle: &AxleAnswer, answer: &Answer, moves: Moves) {
+        let checked = answer.checked(axle.side);
+        type Way = fn(&RatioWays) -> Option<Ratio>;
+        const WAYS: [(&str, Way); 3] = [("points", |w| w.points), ("arm", |w| w.arm), ("rows", |w| w.rows)];
+        for (i, (one, of_one)) in WAYS.iter().enumerate() {
+            for (other, of_other) in &WAYS[i + 1..] {
+                let difference = |a: &AxleAnswer| {
+                    let ways = ways(a, moves);
+                    Some(of_one(ways)?.si() - of_other(ways)?.si())
+                };
+                let Some(off) = difference(axle) else { continue };
+                let value = of_one(ways(axle, moves)).map_or(0.0, Quantity::si);
+                let u = checked.u_of(difference).unwrap_or(0.0);
+                if off.abs() <= APART * u || off.abs() <= SHARE * value.abs() {
+                    continue;
+                }
+                let text = say!(
+                    "{side}: the motion ratio is {first:.3} by {one}, {second:.3} by {other}: {percent:.0} % apart, more than their ± allow. {odd}",
+                    side = axle.side.word(),
+                    first = value,
+                    one = way_words(one),
+                    second = value - off,
+                    other = way_words(other),
+                    percent = 100.0 * (off / value).abs(),
+                    odd = self.odd_one(axle, answer, moves, off, one)
+                );
+                let field = format!(
+                    "{}.{}",
+                    axle.side.key(),
+                    moves.ratio(self.job().axle(axle.side)).by.first_field(moves.key())
+                );
+                self.push(Level::Doubt, "ratio-ways-apart", field, text);
+            }
+        }
+    }
+
+    /// The row that is off; else the coordinate that, a little elsewhere, would bring the points to what the other way says.
+    fn odd_one(&self, axle: &AxleAnswer, answer: &Answer, moves: Moves, off: f64, one: &str) -> String {
+        let checked = answer.checked(axle.side);
+        let rows: &Option<Rows> = match moves {
+            Moves::Spring => &checked.ratio_rows,
+            Moves::Damper => &checked.damper_rows,
+        };
+        if let Some((Some(row), _)) = rows.as_ref().and_then(|rows| rows.off) {
+            return say!("Row {row} stands off the others: measure it again.", row = row + 1);
+        }
+        let by_points = |a: &AxleAnswer| ways(a, moves).points.map(Quantity::si);
+        let likeliest = checked
+            .nudged
+            .iter()
+            .filter(|n| n.path.contains(".linkage."))
+            .filter_map(|n| Some((&n.path, 0.5 * (by_points(&n.up)? - by_points(&n.down)?))))
+            .max_by(|a, b| a.1.abs().total_cmp(&b.1.abs()));
+        match likeliest.filter(|_| one == "points") {
+            Some((path, by_u)) if by_u != 0.0 => {
+                let u_si = self.reading.u_at(path).unwrap_or(0.0);
+                let shift = Length::from_si((off / by_u * u_si).abs());
+                say!(
+                    "Measure first: {point}. Were it {shift} off, it would explain the difference.",
+                    point = fields::full_label(path),
+                    shift = self.length(shift)
+                )
+            }
+            _ => tr("Measure both again.").to_owned(),
+        }
+    }
+
+    /// The spring's length between its points is not the one that was measured at the reference height.
+    fn not_at_ride_height(&mut self, axle: &AxleAnswer, answer: &Answer, moves: Moves) {
+        let data = self.job().axle(axle.side);
+        let fitted = match moves {
+            Moves::Spring => self.reading.typed(&data.spring.fitted_length),
+            Moves::Damper => self.reading.typed(&data.damper.fitted_length),
+        };
+        let found = ways(axle, moves);
+        let Some((between, measured)) = found.points_length.zip(fitted.or(found.rows_length)) else { return };
+        let off = (between - measured).abs();
+        let u = answer.checked(axle.side).u_of(|a| ways(a, moves).points_length.map(Quantity::si)).unwrap_or(0.0);
+        if off.si() <= LENGTHS_APART_M.max(APART * u) {
+            return;
+        }
+        let text = say!(
+            "{side}: between its points the {part} is {between} long, {measured} as measured at ride height. The points were not measured at ride height, or a seat is off: measure heights and points with the vehicle settled.",
+            side = axle.side.word(),
+            part = if moves == Moves::Spring { tr("spring") } else { tr("damper") },
+            between = self.length(between),
+            measured = self.length(measured)
+        );
+        let end = if moves == Moves::Spring { "spring_foot" } else { "damper_foot" };
+        self.push(Level::Doubt, "points-not-at-ride-height", format!("{}.linkage.{end}.up", axle.side.key()), text);
+    }
+}
+
+fn ways(axle: &AxleAnswer, moves: Moves) -> &RatioWays {
+    match moves {
+        Moves::Spring => &axle.linkage.spring,
+        Moves::Damper => &axle.linkage.damper,
+    }
+}
+
+fn way_words(way: &str) -> &'static str {
+    match way {
+        "points" => tr("points"),
+        "arm" => tr("the arm's lengths"),
+        _ => tr("rows"),
+    }
+}
