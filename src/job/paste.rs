@@ -5,6 +5,9 @@
 
 mod cells;
 mod in_a_line;
+mod pasted_points;
+
+pub use pasted_points::{PastedPoints, points};
 
 use cells::{columns, row_of_two, unit_in_head, weights_in};
 

@@ -45,6 +45,10 @@ presets! {
     "ledger-first": "Before anything is lifted: the parts foretell the weights",
     "tow-load": "Load cases and a trailer: people, tools, hitch",
     "overloaded-camper": "Over its rating: the stop",
+    "points-two-arms": "Two arms measured by tape, springs in",
+    "points-strut": "Struts measured by tape, in inches",
+    "points-trailing": "Semi-trailing arms measured by tape",
+    "arm-off": "An arm measured to the wrong edge: 6 % off the points",
     "unknown-spring": "Springs nobody knows: six ways to the rate",
 }
 

@@ -126,6 +126,7 @@ impl App {
             Command::CurveFrom(path) => self.curve_from(&path),
             Command::PasteNot => self.view.paste = None,
             Command::TakePasted { before } => self.take_pasted(before),
+            Command::TakePastedPoints(side) => self.take_pasted_points(side),
             Command::TakePastedRows { add } => self.take_pasted_rows(add),
             Command::AddTypical(index) => {
                 if self.has_room("parts", 1)

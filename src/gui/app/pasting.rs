@@ -12,7 +12,7 @@ use crate::gui::state::step::Step;
 use crate::gui::state::view::{PasteInto, Pasting};
 use crate::gui::widgets::field::{MOST_IN_TEXT, limit_of_focused};
 use crate::gui::widgets::rows;
-use crate::job::{Level, Walk as _, Way, paste};
+use crate::job::{Level, Side, Walk as _, Way, paste, point_key};
 use crate::say;
 use crate::shop::lists;
 
@@ -50,10 +50,13 @@ impl App {
         if self.view.paste.is_some() {
             return;
         }
-        let row = self.view.at.as_deref().and_then(rows::list_of);
-        let into = match (row, self.view.step) {
+        let at = self.view.at.as_deref();
+        let into = match (at.and_then(rows::list_of), self.view.step) {
             (Some(list), _) => PasteInto::Rows(list.to_owned()),
             (None, Step::Weigh) => PasteInto::Weighing,
+            (None, Step::Measure) if at.is_some_and(|path| path.contains(".linkage.")) => {
+                PasteInto::Points(self.view.side())
+            }
             (None, _) => return,
         };
         // One line is one text in a name, and readings elsewhere.
@@ -70,6 +73,27 @@ impl App {
         if let Some(text) = pasted {
             self.view.paste = Some(Pasting::new(into, text));
         }
+    }
+
+    /// Puts pasted points into the linkage of an axle, every coordinate as it stands in the text; one step of undo.
+    pub(super) fn take_pasted_points(&mut self, side: Side) {
+        let Some(Pasting { into: PasteInto::Points(into), text, .. }) = &self.view.paste else { return };
+        let job = &self.doc.now.job;
+        let read = paste::points(text, job.axle(side).suspension, &job.units, job.decimal);
+        let Some(found) = read.ok().filter(|_| *into == side) else { return };
+        self.doc.checkpoint();
+        let job = &mut self.doc.now.job;
+        let (unit, mark) = (job.units.unit(Dim::Length), job.decimal);
+        for (point, texts) in found.points {
+            for (way, text) in ["out", "up"].into_iter().zip(texts) {
+                let path = format!("{}.linkage.{}.{way}", side.key(), point_key(point));
+                if let Some(entry) = job.at_mut(&path).filter(|_| !text.is_empty()) {
+                    entry.type_text(&text, unit, mark);
+                }
+            }
+        }
+        self.view.paste = None;
+        self.view.epoch += 1;
     }
 
     /// Puts pasted readings into a weigh-in.

@@ -4,6 +4,7 @@ mod arrows;
 pub mod chances;
 pub mod doubt;
 mod labels;
+pub mod linkage_to_scale;
 mod pen;
 pub mod plain;
 pub mod plots;

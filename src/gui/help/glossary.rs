@@ -36,7 +36,7 @@ pub fn found(letters: &str) -> Vec<Term> {
 }
 
 /// A word (several forms parted by commas), and what it means.
-pub const TERMS: [(&str, &str); 44] = [
+pub const TERMS: [(&str, &str); 48] = [
     (
         "±",
         "One standard uncertainty: in about two of three cases the true value lies inside it. Every result gets one from the ± of what was typed.",
@@ -57,6 +57,10 @@ pub const TERMS: [(&str, &str); 44] = [
     (
         "bump stop",
         "The rubber or foam that catches the wheel before metal meets metal. The gap to it is counted as wheel travel.",
+    ),
+    (
+        "camber",
+        "Lean of the wheel in front view, + with its top outward. It changes as the wheel travels, so a new ride height needs the alignment set again.",
     ),
     (
         "chance",
@@ -90,6 +94,10 @@ pub const TERMS: [(&str, &str); 44] = [
     ),
     ("knee", "The speed at which a damper's curve bends: below it holds the body, above it lets sharp bumps through."),
     (
+        "instant centre, swing arm",
+        "In front view the point about which the wheel turns at this moment: where the lines of both arms meet. The swing arm is the distance from it to the wheel; a short one changes camber quickly.",
+    ),
+    (
         "ledger",
         "The list of parts that came out and went in, with mass and place. The weights after follow from it before anything is weighed.",
     ),
@@ -119,6 +127,10 @@ pub const TERMS: [(&str, &str); 44] = [
         "The body leans in a bend. Springs and anti-roll bars share the work; how they share it decides which axle slides first.",
     ),
     (
+        "roll centre",
+        "The point on the centreline about which an axle lets the body roll: on the line from the tyre's contact to the instant centre. It moves with the ride height.",
+    ),
+    (
         "route",
         "One way to find the rate at the wheel: from a stated rate, the wire, a press, lengths or arch heights under the weight, ballast, a timed bounce. Each alone gives a rate that is not stated; where several are known, they must agree.",
     ),
@@ -136,6 +148,10 @@ pub const TERMS: [(&str, &str); 44] = [
     ("sprung mass", "What the springs carry: the body and all in it."),
     ("stock rate", "A rate in which springs are sold; the step between them is a field of step Springs."),
     ("stress", "How hard the steel of a spring is worked. It stands against what this steel and thickness allow."),
+    (
+        "toe",
+        "How far the front of a wheel points inward, +, or outward. It changes with the ride height unless the tie rod follows the arms.",
+    ),
     ("travel", "How far something moves; of the wheel, straight up and down at its centre, from the reference height."),
     ("unsprung mass", "What moves with the wheel: wheel, tyre, hub, brake and about half of arms, spring and damper."),
     (

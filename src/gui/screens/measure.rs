@@ -3,12 +3,14 @@
 use eframe::egui::{RichText, Ui};
 
 use crate::base::language::tr;
+use crate::gui::drawings::linkage_to_scale;
 use crate::gui::drawings::plots;
 use crate::gui::drawings::routes;
 use crate::gui::drawings::sketches;
 use crate::gui::drawings::travel_ruler;
 use crate::gui::screens::axle_choice;
 use crate::gui::screens::axle_rows;
+use crate::gui::screens::linkage_points;
 use crate::gui::screens::pictures_of;
 use crate::gui::screens::spring;
 use crate::gui::state::Cx;
@@ -80,9 +82,16 @@ fn suspension(ui: &mut Ui, cx: &mut Cx<'_>, side: Side) {
             ui.radio_value(&mut axle.suspension, one, one.words());
         }
     });
+    if cx.job.axle(side).suspension == Suspension::Beam {
+        let inside = [format!("{}.linkage.beam_", side.key())];
+        more(ui, cx, tr("More: roll centre, by Panhard rod or leaf"), &inside, false, |ui, cx| {
+            axle_rows(ui, cx, side, &["linkage.beam_first.out", "linkage.beam_first.up"]);
+            axle_rows(ui, cx, side, &["linkage.beam_second.out", "linkage.beam_second.up"]);
+        });
+    }
 }
 
-/// One motion ratio, by its four ways.
+/// One motion ratio, by its ways.
 pub fn ratio(ui: &mut Ui, cx: &mut Cx<'_>, side: Side, part: &str) {
     let is_spring = part == "ratio";
     let axle = cx.job.axle_mut(side);
@@ -100,16 +109,20 @@ pub fn ratio(ui: &mut Ui, cx: &mut Cx<'_>, side: Side, part: &str) {
         ui.radio_value(&mut data.by, RatioBy::Rows, tr("rows"));
         ui.radio_value(&mut data.by, RatioBy::Lean, tr("its lean"));
         ui.radio_value(&mut data.by, RatioBy::Number, tr("a number"));
+        ui.radio_value(&mut data.by, RatioBy::Arm, tr("arm"));
+        ui.radio_value(&mut data.by, RatioBy::Points, tr("points"));
     });
     match data.by {
         RatioBy::Moved => axle_rows(ui, cx, side, &[&format!("{part}.wheel_moved"), &format!("{part}.part_moved")]),
         RatioBy::Lean => axle_rows(ui, cx, side, &[&format!("{part}.lean"), &format!("{part}.arm")]),
         RatioBy::Number => axle_rows(ui, cx, side, &[&format!("{part}.number"), &format!("{part}.confirm")]),
         RatioBy::Rows => rows::table(ui, cx, side, &format!("{part}.rows")),
+        RatioBy::Arm => linkage_points::arm(ui, cx, side, part),
+        RatioBy::Points => linkage_points::form(ui, cx, side, part),
     }
     let axle = cx.job.axle(side);
     let data = if is_spring { &axle.ratio } else { &axle.damper_ratio };
-    let by_rows = data.by == RatioBy::Rows;
+    let by_rows = matches!(data.by, RatioBy::Rows | RatioBy::Points);
     if data.by != RatioBy::Number && !data.confirm.is_blank() {
         axle_rows(ui, cx, side, &[&format!("{part}.confirm")]);
     }
@@ -135,14 +148,25 @@ pub fn row_pictures(ui: &mut Ui, cx: &mut Cx<'_>, pictures: &[Picture]) {
     }
 }
 
+/// Motion ratio, camber and roll centre over the travel, by points.
+fn linkage_pictures(ui: &mut Ui, cx: &mut Cx<'_>, pictures: &[Picture]) {
+    for (i, picture) in pictures.iter().enumerate() {
+        plots::draw_high(ui, picture, &format!("linkage-{i}"), &cx.job.units, cx.dark, 160.0, cx.commands);
+        ui.add_space(UNIT);
+    }
+}
+
 /// Sketch, travel ruler, load picture, rows and routes.
 pub fn pictures(ui: &mut Ui, cx: &mut Cx<'_>) {
     let side = cx.view.side();
     let index = usize::from(side == Side::Rear);
     let is_drawn = pictures_of(ui, cx, &[Section::Suspension, Section::Ratio]);
-    if !is_drawn && cx.shown.ratio_rows[index].is_empty() {
+    if linkage_to_scale::is_wanted(cx, side) {
+        linkage_to_scale::show(ui, cx, side);
+    } else if !is_drawn && cx.shown.ratio_rows[index].is_empty() {
         sketches::show(ui, cx, side);
     }
+    linkage_pictures(ui, cx, &cx.shown.linkage[index]);
     row_pictures(ui, cx, &cx.shown.ratio_rows[index]);
     pictures_of(ui, cx, &[Section::OldSpring]);
     for (i, block) in
@@ -176,6 +200,7 @@ pub fn pictures(ui: &mut Ui, cx: &mut Cx<'_>) {
             format!("{key}.motion_ratio"),
             format!("{key}.ratio_slope"),
             format!("{key}.roll_ratio"),
+            format!("{key}.linkage."),
             format!("{key}.routes."),
             format!("{key}.old_free"),
         ],

@@ -3,6 +3,7 @@
 pub mod choose;
 pub mod dampers;
 pub mod jobs;
+pub mod linkage_points;
 pub mod loads;
 pub mod measure;
 pub mod road;

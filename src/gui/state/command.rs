@@ -92,6 +92,8 @@ pub enum Command {
     CurveFrom(PathBuf),
     /// Close the paste area.
     PasteNot,
+    /// Put the pasted points into the linkage of this axle.
+    TakePastedPoints(Side),
     /// Put the pasted rows into their list: in place of what is there, or below it.
     TakePastedRows {
         /// Below what is there.

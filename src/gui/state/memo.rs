@@ -12,6 +12,7 @@ use crate::base::language::{Voice, spoken};
 use crate::gui::background::worker::{Ended, Worker};
 use crate::job::{Job, Side};
 use crate::report::Block;
+use crate::report::pictures::linkage_drawn;
 use crate::report::pictures::motion;
 use crate::report::pictures::picture::{self, Picture};
 use crate::report::pictures::rows::{self, Part};
@@ -50,6 +51,8 @@ pub struct Shown {
     pub frequency_rate: [Later<Option<Picture>>; 2],
     /// Rows of the spring's motion ratio, per axle.
     pub ratio_rows: [Later<Vec<Picture>>; 2],
+    /// What the linkage does over its travel, per axle.
+    pub linkage: [Later<Vec<Picture>>; 2],
     /// Rows of the damper's motion ratio, per axle.
     pub damper_rows: [Later<Vec<Picture>>; 2],
     /// Damper force against speed, per axle.
@@ -207,6 +210,7 @@ fn show(job: &Job, answer: Answer) -> Shown {
         load_travel: per_axle(all, move |a, side| picture::load_travel(a.axle(side), &units)),
         frequency_rate: per_axle(all, move |a, side| picture::frequency_rate(a, side, &units)),
         ratio_rows: per_axle(all, move |a, side| rows::pictures(a.axle(side), a.checked(side), Part::Spring, &units)),
+        linkage: per_axle(all, move |a, side| linkage_drawn::pictures(a.axle(side), a.checked(side), &units)),
         damper_rows: per_axle(all, move |a, side| rows::pictures(a.axle(side), a.checked(side), Part::Damper, &units)),
         force_speed: per_axle(all, move |a, side| damper_tables::force_speed(a, side, &units)),
         rear_front: later(all, motion::rear_front),

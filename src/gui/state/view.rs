@@ -23,6 +23,8 @@ pub enum PasteInto {
     Weighing,
     /// The list of rows with this path.
     Rows(String),
+    /// The points of this axle's linkage.
+    Points(Side),
 }
 
 /// Text being pasted.

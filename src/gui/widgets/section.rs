@@ -106,7 +106,7 @@ fn fold<'a>(
     let is_inside = |path: &String| paths.iter().any(|p| path.starts_with(p.as_str()));
     let pasted_into = cx.view.paste.as_ref().and_then(|p| match &p.into {
         PasteInto::Rows(path) => Some(path),
-        PasteInto::Weighing => None,
+        PasteInto::Weighing | PasteInto::Points(_) => None,
     });
     let wanted = is_wanted || cx.view.focus.as_ref().is_some_and(is_inside) || pasted_into.is_some_and(is_inside);
     CollapsingHeader::new(title)

@@ -3,6 +3,7 @@
 pub mod curve_table;
 pub mod drawing;
 pub mod label_places;
+pub mod linkage_drawn;
 pub mod motion;
 pub mod picture;
 pub mod plot;

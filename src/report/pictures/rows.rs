@@ -111,7 +111,7 @@ fn of(axle: &AxleAnswer, checked: &Checked, part: Part, rows: &Rows, units: &Uni
     vec![length, residuals, wheel_rate]
 }
 
-fn blank() -> Picture {
+pub(super) fn blank() -> Picture {
     Picture::new(String::new(), travel_axis(), travel_axis())
 }
 

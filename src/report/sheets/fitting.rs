@@ -3,7 +3,7 @@
 use super::header;
 use super::page::{Page, one_line};
 use super::{Block, Report};
-use crate::base::units::{Dim, Energy, G_M_PER_S2, Length, Mass, Quantity, Ratio, display};
+use crate::base::units::{Angle, Dim, Energy, G_M_PER_S2, Length, Mass, Quantity, Ratio, display};
 use crate::job::{BagFitted, Side, SpringKind};
 use crate::report::sections::sentence;
 use crate::report::sheets::sheet::check_again_after;
@@ -106,9 +106,21 @@ fn parts(page: &Page<'_>, axle: &AxleAnswer) -> Block {
     });
     push("fit.seat", seat);
     push("fit.bind", page.of(axle, "room.to_bind"));
+    push("fit.alignment", alignment(page, axle));
     let bag = data.bag.fitted == BagFitted::WithNew;
     push("fit.bag", page.typed_of(axle, "bag.pressure", &data.bag.pressure).filter(|_| bag).map(|p| page.qty(p)));
     Block::Table { head: vec![sentence::upper_first(&page.springs_words(axle.side)), String::new()], rows }
+}
+
+/// How far the alignment moves from the height before to the new one, as far as points of the linkage say it.
+fn alignment(page: &Page<'_>, axle: &AxleAnswer) -> Option<String> {
+    let moved = axle.linkage.moved_by(State::NewSprings)?;
+    let degrees = |a: Angle| page.mark(&format!("{}°", display::signed(a.si().to_degrees(), 1)));
+    let (camber, track) = (degrees(moved.camber), page.qty(moved.track));
+    Some(match moved.toe.map(degrees) {
+        Some(toe) => page.say("fit.alignment_moves_toe", &[("camber", &camber), ("toe", &toe), ("track", &track)]),
+        None => page.say("fit.alignment_moves", &[("camber", &camber), ("track", &track)]),
+    })
 }
 
 /// What this spring holds: force and energy of the old one as it comes out, of the new one at ride and at full bump.

@@ -5,6 +5,7 @@ use std::cmp::Ordering;
 use super::mixed_up::USUAL_RATIO;
 use crate::base::language::tr;
 use crate::base::units::{Length, Quantity, Ratio, SpringRate, display};
+use crate::job::read::MotionRatio;
 use crate::job::{Level, Mend, RatioBy, Side, SpringKind};
 use crate::say;
 use crate::solve::answer::{Answer, AxleAnswer, RouteKind, Routes};

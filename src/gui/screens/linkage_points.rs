@@ -1,0 +1,197 @@
+//! The linkage by tape: lengths of an arm, or a table of points.
+
+use eframe::egui::{Id, Label, RichText, TextEdit, Ui, vec2};
+
+use crate::base::language::tr;
+use crate::base::units::Dim;
+use crate::gui::screens::axle_rows;
+use crate::gui::state::Cx;
+use crate::gui::state::command::Command;
+use crate::gui::state::view::PasteInto;
+use crate::gui::widgets::field::{MOST_IN_TEXT, finding_line, limited};
+use crate::gui::widgets::heading;
+use crate::gui::widgets::section::more;
+use crate::gui::widgets::theme::UNIT;
+use crate::job::{FootOn, Level, Side, Suspension, fields, paste, point_key, points_of};
+use crate::say;
+use crate::solve::answer::PointName;
+
+/// The arm's lengths and angles.
+pub fn arm(ui: &mut Ui, cx: &mut Cx<'_>, side: Side, part: &str) {
+    axle_rows(ui, cx, side, &[&format!("{part}.seat_arm"), &format!("{part}.seat_angle")]);
+    axle_rows(ui, cx, side, &["linkage.arm_length", "linkage.arm_slope"]);
+    let is_trailing = Shape::of(cx.job.axle(side).suspension) == Shape::Trailing;
+    if !is_trailing {
+        let inside = ["joint_share", "instant_centre", "lower_outer.out", "wheel.out"];
+        let inside = inside.map(|key| format!("{}.linkage.{key}", side.key()));
+        more(ui, cx, tr("More: how far the ball joint rises with the wheel"), &inside, false, |ui, cx| {
+            let keys =
+                ["linkage.joint_share", "linkage.instant_centre", "linkage.lower_outer.out", "linkage.wheel.out"];
+            axle_rows(ui, cx, side, &keys);
+        });
+    }
+}
+
+#[derive(Clone, Copy, PartialEq, Eq)]
+enum Shape {
+    Across,
+    Strut,
+    Trailing,
+    None,
+}
+
+impl Shape {
+    fn of(suspension: Suspension) -> Self {
+        match suspension {
+            Suspension::TwoArms => Shape::Across,
+            Suspension::Strut => Shape::Strut,
+            Suspension::TrailingArm | Suspension::SemiTrailingArm | Suspension::TwistBeam => Shape::Trailing,
+            Suspension::NotSaid | Suspension::Beam | Suspension::Other => Shape::None,
+        }
+    }
+}
+
+/// The table of points; of the damper only its own two, where the spring's table has the rest.
+pub fn form(ui: &mut Ui, cx: &mut Cx<'_>, side: Side, part: &str) {
+    let suspension = cx.job.axle(side).suspension;
+    let shape = Shape::of(suspension);
+    if shape == Shape::None {
+        let words = tr("Points serve two arms, a strut or a trailing arm: say above what guides the wheel.");
+        ui.add(Label::new(RichText::new(words).italics()).wrap());
+        return;
+    }
+    let is_spring = part == "ratio";
+    let words = match shape {
+        Shape::Trailing => tr(
+            "At ride height, in the plane square to the pivot's axis: to the rear of a plumb line, and up from the floor.",
+        ),
+        _ => tr("At ride height, one side: outward from a chalk line on the centreline, and up from the level floor."),
+    };
+    ui.add(Label::new(RichText::new(words).small()).wrap());
+    pasted(ui, cx, side);
+    head(ui, shape);
+    if is_spring {
+        for (point, _) in points_of(suspension) {
+            row(ui, cx, side, *point);
+        }
+        row(ui, cx, side, PointName::Ground);
+    }
+    let (ends, key) = if is_spring {
+        ([PointName::SpringTop, PointName::SpringFoot], "spring_on")
+    } else {
+        ([PointName::DamperTop, PointName::DamperFoot], "damper_on")
+    };
+    if shape == Shape::Strut {
+        let words = tr("A spring or damper on the strut itself needs no points of its own.");
+        ui.add(Label::new(RichText::new(words).small()).wrap());
+    }
+    ends.into_iter().for_each(|point| row(ui, cx, side, point));
+    if shape != Shape::Trailing {
+        carrier(ui, cx, side, key, shape);
+    }
+    if ui.button(tr("Paste points…")).clicked() {
+        cx.run(Command::Paste(PasteInto::Points(side)));
+    }
+    if is_spring {
+        extras(ui, cx, side, shape);
+    }
+}
+
+/// What carries the lower end.
+fn carrier(ui: &mut Ui, cx: &mut Cx<'_>, side: Side, key: &str, shape: Shape) {
+    ui.horizontal_wrapped(|ui| {
+        ui.label(tr("The lower end is on the"));
+        let linkage = &mut cx.job.axle_mut(side).linkage;
+        let on = if key == "spring_on" { &mut linkage.spring_on } else { &mut linkage.damper_on };
+        for one in FootOn::ALL.into_iter().filter(|one| shape != Shape::Strut || *one != FootOn::UpperArm) {
+            ui.radio_value(on, one, one.words());
+        }
+    });
+}
+
+/// Plan angle, tie rod.
+fn extras(ui: &mut Ui, cx: &mut Cx<'_>, side: Side, shape: Shape) {
+    if shape == Shape::Trailing {
+        axle_rows(ui, cx, side, &["linkage.plan_angle"]);
+        return;
+    }
+    let inside = ["rod_inner.", "rod_outer.", "steering_arm"].map(|key| format!("{}.linkage.{key}", side.key()));
+    more(ui, cx, tr("More: tie rod, for the change of toe"), &inside, false, |ui, cx| {
+        head(ui, shape);
+        row(ui, cx, side, PointName::RodInner);
+        row(ui, cx, side, PointName::RodOuter);
+        axle_rows(ui, cx, side, &["linkage.steering_arm"]);
+    });
+}
+
+const NAME: f32 = 190.0;
+const CELL: f32 = 104.0;
+
+fn head(ui: &mut Ui, shape: Shape) {
+    ui.horizontal(|ui| {
+        ui.add_space(NAME + ui.spacing().item_spacing.x);
+        let out = if shape == Shape::Trailing { tr("to the rear") } else { tr("outward") };
+        for caption in [out, tr("height")] {
+            ui.add_sized(vec2(CELL, 16.0), Label::new(RichText::new(caption).small()));
+        }
+    });
+}
+
+/// One point: its letter and name, outward, height.
+fn row(ui: &mut Ui, cx: &mut Cx<'_>, side: Side, point: PointName) {
+    let cells = ["out", "up"].map(|way| format!("{}.linkage.{}.{way}", side.key(), point_key(point)));
+    ui.horizontal_wrapped(|ui| {
+        let name = format!("{}  {}", point.letter(), point.words());
+        ui.add_sized(vec2(NAME, 30.0), Label::new(name).truncate());
+        for cell in &cells {
+            if let Some((field, _)) = fields::by_path(cell) {
+                cx.entry(ui, cell, field, vec2(CELL, 30.0));
+            }
+        }
+    });
+    for cell in &cells {
+        cx.below(ui, cell);
+    }
+}
+
+/// The paste area: the text, how it is read, and what to do with it.
+fn pasted(ui: &mut Ui, cx: &mut Cx<'_>, side: Side) {
+    let (units, mark, suspension) = (cx.job.units, cx.job.decimal, cx.job.axle(side).suspension);
+    let Some(pasting) = cx.view.paste.as_mut().filter(|p| p.into == PasteInto::Points(side)) else { return };
+    heading(ui, tr("Paste points from a spreadsheet or a message"));
+    let words = say!(
+        "One point to a line: its letter, then both measures. Bare numbers are in {unit}.",
+        unit = units.unit(Dim::Length).symbol
+    );
+    let label = ui.add(Label::new(words).wrap());
+    let edit = TextEdit::multiline(&mut pasting.text).id(Id::unique("paste points")).desired_rows(5);
+    let response = limited(ui, edit.desired_width(f32::INFINITY), MOST_IN_TEXT).labelled_by(label.id);
+    if std::mem::take(&mut pasting.fresh) {
+        response.request_focus();
+    }
+    let read = paste::points(&pasting.text, suspension, &units, mark);
+    let (ready, empty) = (read.is_ok(), pasting.text.trim().is_empty());
+    match read {
+        Ok(found) => {
+            let one = |(point, [out, up]): &(PointName, [String; 2])| format!("{} {out}, {up}", point.letter());
+            let points: Vec<String> = found.points.iter().map(one).collect();
+            let echo = say!("Read as {count} points: {points}.", count = points.len(), points = points.join("; "));
+            ui.add(Label::new(RichText::new(echo).small()).wrap());
+        }
+        Err(_) if empty => {}
+        Err(why) => {
+            finding_line(ui, Level::Error, &say!("Not read: {why}.", why), cx.dark);
+        }
+    }
+    ui.horizontal(|ui| {
+        ui.add_enabled_ui(ready, |ui| {
+            if ui.button(tr("Use these points")).clicked() {
+                cx.run(Command::TakePastedPoints(side));
+            }
+        });
+        if ui.button(tr("Cancel")).clicked() {
+            cx.run(Command::PasteNot);
+        }
+    });
+    ui.add_space(UNIT);
+}

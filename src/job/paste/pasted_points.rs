@@ -1,0 +1,82 @@
+//! Points of a linkage from a pasted table: a letter or name, outward, height.
+
+use super::named_rows;
+use crate::base::units::parse::DecimalMark;
+use crate::base::units::{Dim, UnitChoice};
+use crate::job::{Suspension, point_key, points_of};
+use crate::say;
+use crate::trade::linkage::PointName;
+
+/// Points found in a text, each coordinate as it will be typed into its field.
+#[derive(Debug, Clone, PartialEq)]
+pub struct PastedPoints {
+    /// The point, outward, height.
+    pub points: Vec<(PointName, [String; 2])>,
+    /// Lines that were left out, as found.
+    pub ignored: Vec<String>,
+}
+
+/// Points that any suspension can have beside its own.
+const OTHERS: [PointName; 7] = [
+    PointName::Ground,
+    PointName::SpringTop,
+    PointName::SpringFoot,
+    PointName::DamperTop,
+    PointName::DamperFoot,
+    PointName::RodInner,
+    PointName::RodOuter,
+];
+
+/// Reads lines such as "A 386 493" or "W; 736.6 mm; 320 mm"; the letters are those of the sketch.
+///
+/// # Errors
+/// A sentence: a letter that this suspension does not have, one that stands twice, or a line that cannot be read.
+pub fn points(
+    text: &str,
+    suspension: Suspension,
+    units: &UnitChoice,
+    mark: DecimalMark,
+) -> Result<PastedPoints, String> {
+    let unit = units.unit(Dim::Length);
+    let (names, found) = named_rows(text, &[unit, unit], mark)?;
+    let own = || points_of(suspension).iter().map(|p| p.0).chain(OTHERS);
+    let mut points: Vec<(PointName, [String; 2])> = Vec::with_capacity(names.len());
+    for (name, row) in names.iter().zip(found.rows) {
+        let is_it = |point: &PointName| {
+            point.letter().eq_ignore_ascii_case(name) || point_key(*point).eq_ignore_ascii_case(name)
+        };
+        let Some(point) = own().find(is_it) else {
+            let letters: Vec<&str> = own().map(PointName::letter).collect();
+            return Err(say!(
+                "\"{name}\" is not a point of this suspension; its letters are {letters}",
+                name,
+                letters = letters.join(" ")
+            ));
+        };
+        if points.iter().any(|p| p.0 == point) {
+            return Err(say!("point {letter} stands twice", letter = point.letter()));
+        }
+        let mut cells = row.into_iter();
+        points.push((point, [cells.next().unwrap_or_default(), cells.next().unwrap_or_default()]));
+    }
+    Ok(PastedPoints { points, ignored: found.ignored })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn letters_in_any_order_and_notation() {
+        let read = |text: &str| points(text, Suspension::TwoArms, &UnitChoice::metric(), DecimalMark::Point);
+        for text in
+            ["A 386 493\nS0 396 533", "point\tout\tup\na\t386\t493\ns0\t396\t533", "A; 386 mm; 493 mm\nS0; 396; 533"]
+        {
+            let found = read(text).unwrap_or_else(|e| panic!("{text}: {e}")).points;
+            assert_eq!(found[0], (PointName::UpperInner, ["386 mm".to_owned(), "493 mm".to_owned()]), "{text}");
+            assert_eq!(found[1].0, PointName::SpringTop, "{text}");
+        }
+        assert!(read("T 1 2").expect_err("no strut").contains("letters are A B C D W G"));
+        assert!(read("A 1 2\nA 3 4").expect_err("twice").contains("stands twice"));
+    }
+}
