@@ -655,7 +655,7 @@ proptest! {
         let Ok((curve, ends)) = sweep.length_curve(unit) else { return Ok(()) };
         let [low, high] = sweep.range_m();
         let clear = |end: Option<springwright::trade::linkage::End>, own: f64| {
-            end.map_or(own, |e| e.travel.si() * 0.8)
+            end.map_or(own, |e| e.travel.si())
         };
         let (low, high) = (clear(ends.droop, low).max(-0.12), clear(ends.bump, high).min(0.12));
         let z = low + share * (high - low);

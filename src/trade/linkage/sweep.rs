@@ -19,7 +19,7 @@ const SETTLED: f64 = 1e-13;
 const STILL_RISES: f64 = 0.05;
 /// r below this is none.
 const LEAST_RATIO: f64 = 1e-3;
-/// A piece of the curve may miss r by so much halfway.
+/// A piece of the curve may miss r by so much.
 const PIECE_MISSES: f64 = 5e-6;
 /// An end is found to this, m.
 const END_M: f64 = 1e-5;
@@ -137,11 +137,11 @@ impl Sweep {
         };
         let knots: Vec<Option<[f64; 3]>> = self.angles.iter().map(|a| knot(*a).map(|k| k.1)).collect();
         let shortens = |i: usize| knots[i].is_some_and(|k| k[1] < -LEAST_RATIO);
-        // A piece is good when its exact ratio, halfway in the arm's angle, is that of the pieces.
+        // A piece misses r most near t = (1 − 1/√5)/2, and hardly at its middle: there it is held to exact geometry.
         let is_good = |i: usize| {
             let (Some(from), Some(to)) = (knots[i], knots[i + 1]) else { return false };
             let Some(piece) = Quintic::through(self.travel_m(i), STEP_M, &[from, to]) else { return false };
-            let between = knot(0.5 * (self.angles[i] + self.angles[i + 1]));
+            let between = knot(0.724 * self.angles[i] + 0.276 * self.angles[i + 1]);
             between.is_some_and(|(z, exact)| (piece.slope(z) - exact[1]).abs() < PIECE_MISSES)
         };
         let (at, last) = (self.reference, knots.len() - 1);
@@ -153,15 +153,20 @@ impl Sweep {
         let high = (at + 1..=last).take_while(|i| shortens(*i) && is_good(i - 1)).last().unwrap_or(at);
         let used: Vec<[f64; 3]> = knots[low..=high].iter().copied().flatten().collect();
         let table = Quintic::through(self.travel_m(low), STEP_M, &used).ok_or(Fault::InLine(top, foot))?;
+        // Told is where the curve ends, at most a piece before the linkage itself does.
         let end = |i: usize, beyond: Option<usize>, own: Option<End>| {
-            let beyond = beyond?;
-            let lock = if shortens(beyond) { Lock::Linkage } else { Lock::Part };
-            let travel = Length::from_si(self.travel_m(i));
-            Some(own.filter(|_| lock == Lock::Linkage).unwrap_or(End { travel, lock }))
+            own.is_some()
+                .then_some(Lock::Linkage)
+                .filter(|_| beyond.is_none())
+                .or_else(|| {
+                    let lock = |i: usize| if shortens(i) { Lock::Linkage } else { Lock::Part };
+                    beyond.map(lock)
+                })
+                .map(|lock| End { travel: Length::from_si(self.travel_m(i)), lock })
         };
         let ends = TravelEnds {
-            droop: end(low, low.checked_sub(1), self.ends.droop).or(self.ends.droop),
-            bump: end(high, Some(high + 1).filter(|i| *i <= last), self.ends.bump).or(self.ends.bump),
+            droop: end(low, low.checked_sub(1), self.ends.droop),
+            bump: end(high, Some(high + 1).filter(|i| *i <= last), self.ends.bump),
         };
         Ok((LengthCurve::through(table), ends))
     }
