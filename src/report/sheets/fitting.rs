@@ -7,7 +7,7 @@ use crate::base::units::{Angle, Dim, Energy, G_M_PER_S2, Length, Mass, Quantity,
 use crate::job::{BagFitted, Side, SpringKind};
 use crate::report::sections::sentence;
 use crate::report::sheets::sheet::check_again_after;
-use crate::solve::answer::{Again, AxleAnswer};
+use crate::solve::answer::{Again, AxleAnswer, State};
 
 /// A line to write on, in a table.
 const BLANK: &str = "________";
