@@ -3,9 +3,9 @@
 use serde_json::{Value, json};
 
 use crate::base::language::tr;
-use crate::base::units::{Quantity, UnitChoice};
+use crate::base::units::{Quantity, UnitChoice, display};
 use crate::report::Block;
-use crate::report::results::Results;
+use crate::report::results::{Figure, Results};
 use crate::say;
 use crate::solve::answer::{Again, Answer};
 
@@ -39,7 +39,13 @@ fn row(results: &Results, key: &str, is_accepted: Option<bool>, units: &UnitChoi
     let found = said("found");
     let judged = match is_accepted {
         Some(true) => say!("{found}, accepted", found),
-        Some(false) => say!("{found}, off by {off}", found, off = said("difference")),
+        Some(false) => {
+            let off = |figure: &Figure| {
+                let (sign, size) = (if figure.si? > 0.0 { "+" } else { "−" }, figure.si?.abs());
+                Some(format!("{sign}{}", display::rounded_si(size, figure.dim, units)))
+            };
+            say!("{found}, off by {off}", found, off = of("difference").and_then(off).unwrap_or_default())
+        }
         None => found,
     };
     let within = match of("within").filter(|figure| figure.si.is_some()) {
