@@ -54,7 +54,7 @@ pub fn points(
             ));
         };
         if points.iter().any(|p| p.0 == point) {
-            return Err(say!("point {letter} stands twice", letter = point.letter()));
+            return Err(say!("point {letter} is given twice", letter = point.letter()));
         }
         let mut cells = row.into_iter();
         points.push((point, [cells.next().unwrap_or_default(), cells.next().unwrap_or_default()]));
@@ -77,6 +77,6 @@ mod tests {
             assert_eq!(found[1].0, PointName::SpringTop, "{text}");
         }
         assert!(read("T 1 2").expect_err("no strut").contains("letters are A B C D W G"));
-        assert!(read("A 1 2\nA 3 4").expect_err("twice").contains("stands twice"));
+        assert!(read("A 1 2\nA 3 4").expect_err("twice").contains("given twice"));
     }
 }

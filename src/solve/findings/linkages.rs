@@ -148,7 +148,7 @@ impl Say<'_> {
             Moves::Damper => &checked.damper_rows,
         };
         if let Some((Some(row), _)) = rows.as_ref().and_then(|rows| rows.off) {
-            return say!("Row {row} stands off the others: measure it again.", row = row + 1);
+            return say!("Row {row} does not fit the others: measure it again.", row = row + 1);
         }
         let by_points = |a: &AxleAnswer| ways(a, moves).points.map(Quantity::si);
         let likeliest = checked

@@ -43,7 +43,7 @@ pub(super) static WAYS: &[Row<RatioWays>] = &[
         "by_rows",
         "motion ratio by rows",
         Dim::Ratio,
-        "beside points or arm, at the reference height",
+        "in addition to points or arm, at the reference height",
         "r = −dL/dz, of the curve through the rows",
         "GIL",
         |w: &RatioWays| si(w.rows),
