@@ -75,8 +75,8 @@ fn both_languages_have_the_same_keys_and_placeholders() {
 fn literals() -> BTreeSet<String> {
     let folder = std::path::Path::new(env!("CARGO_MANIFEST_DIR")).join("src/report/sheets");
     let mut found = BTreeSet::new();
-    for entry in std::fs::read_dir(folder).unwrap() {
-        let source = std::fs::read_to_string(entry.unwrap().path()).unwrap();
+    for path in crate::architecture::source_files(&folder) {
+        let source = std::fs::read_to_string(path).unwrap();
         found.extend(source.split('"').skip(1).step_by(2).map(str::to_owned));
     }
     found

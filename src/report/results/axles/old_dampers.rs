@@ -92,8 +92,16 @@ fn on_curve(out: &mut Out, of: OfAxle<'_>, key: &str, whose: &str, curve: Option
         let beyond = curve.is_some_and(|c| c.is_beyond(speed));
         let remark = if beyond { tr(", continued") } else { "" };
         let directions = [
-            ("bump", say!("{whose}, bump force at {speed:.2} m/s", whose, speed = v), forces.map(|f| f.0)),
-            ("rebound", say!("{whose}, rebound force at {speed:.2} m/s", whose, speed = v), forces.map(|f| f.1)),
+            (
+                "bump",
+                say!("{whose}, bump force at a test speed ({speed:.2} m/s)", whose, speed = v),
+                forces.map(|f| f.0),
+            ),
+            (
+                "rebound",
+                say!("{whose}, rebound force at a test speed ({speed:.2} m/s)", whose, speed = v),
+                forces.map(|f| f.1),
+            ),
         ];
         for (direction, label, force) in directions {
             let key = format!("{}.{key}.{direction}_force.{v:.2}", of.key());
