@@ -60,6 +60,10 @@ fn draw(ui: &Ui, cx: &Cx<'_>, ruler: &Ruler, rect: Rect) {
             theme::mark(&board.painter, *state, pos2(x(*m), y), 7.0, cx.dark);
             board.mark(pos2(x(*m), y));
         }
+    }
+    // Words last: those of one line keep off the marks of the next.
+    for (i, option) in ruler.options.iter().enumerate() {
+        let y = rect.top() + 30.0 + ROW * i as f32;
         board.put(option.label, color, |size| vec![[rect.left() + 4.0, y - 0.5 * size[1]]]);
         for (state, m) in &option.stands {
             let words = match state {
