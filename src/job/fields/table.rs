@@ -250,7 +250,7 @@ pub static FIELDS: &[Field] = &[
         .usual(-6.0, 0.5).reading("50 mm"),
     Field::new("linkage.joint_share", "Ball joint rises ÷ wheel rises", Ratio, AboveZero,
         "1 for parallel arms, less for a short swing arm. A trailing arm has 1 in any case.").usual(0.85, 1.05)
-        .default(|_, _| ("0.96", "swing arms from 1.2 m to parallel arms, 0.1 m from joint to wheel plane; derived")).reading("0.04").firm(),
+        .default(|_, _| ("0.96", "from short swing arms to parallel arms; derived")).reading("0.04").firm(),
     Field::new("linkage.lower_inner.out", "Lower arm, inner pivot: outward", Length, Any, POINT_OUT).reading(BY_TAPE),
     Field::new("linkage.lower_inner.up", "Lower arm, inner pivot: height", Length, Any, POINT_UP).reading(BY_TAPE),
     Field::new("linkage.lower_outer.out", "Lower arm, outer joint: outward", Length, Any, POINT_OUT).reading(BY_TAPE),
