@@ -1,7 +1,8 @@
-//! The command line: check, solve, choose, road, list, jobs, sheet, presets, fields.
+//! The command line: check, solve, choose, road, bench, list, jobs, sheet, presets, fields.
 
 mod args;
 pub mod desktop;
+mod measured;
 pub mod output;
 pub mod window;
 
@@ -175,6 +176,7 @@ pub fn run(args: &Args) -> Result<Outcome, CliError> {
                 ..Outcome::default()
             })
         }
+        Command::Bench { job, json } => measured::bench(&open(job)?, *json),
         Command::List { list } => {
             let opened = Shop::of_user().open_named(list)?;
             let text = text::write(&report::sections::parts_rows::build(&opened.columns, &opened.list), Markup::Plain);

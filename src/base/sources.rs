@@ -80,6 +80,13 @@ pub static SOURCES: &[Source] = &[
         Seen::FromMemory,
     ),
     source(
+        "BENCH",
+        "EUSAMA",
+        "TS-02-76, suspension test on the vehicle (as remembered; described in Klapka et al., Engineering Mechanics 2016, seen in abstract)",
+        "-",
+        Seen::FromMemory,
+    ),
+    source(
         "BF",
         "D. C. Barton, J. D. Fieldhouse",
         "Automotive Chassis Engineering, Springer, p. 174",
@@ -148,6 +155,13 @@ pub static SOURCES: &[Source] = &[
         Seen::Seen,
     ),
     source("MIL", "W. F. and D. L. Milliken", "Race Car Vehicle Dynamics, SAE", "1995", Seen::FromMemory),
+    source(
+        "PHASE",
+        "Tsymberov",
+        "SAE 960735, minimum phase angle between plate and tyre force (limit of 35° from secondary sources)",
+        "1996",
+        Seen::FromMemory,
+    ),
     source("PRACTICE", "workshop practice", "common practice, no source", "-", Seen::FromMemory),
     source(
         "SHI",

@@ -35,6 +35,7 @@ Examples:
   springwright-cli sheet my.ron --out my.pdf       everything on a sheet: PDF, PNG, Markdown or text by its ending
   springwright-cli sheet my.ron --kind customer --paper letter --out page.pdf
   springwright-cli road my.ron --class D --speed 50km/h  runs over a rough road, a hump, a pothole
+  springwright-cli bench my.ron                    what the suspension bench of an inspection will measure
   springwright-cli presets demo-orchard-van        a shipped job as a file, to start from
 
 JOB is a job file or the name of a shipped job. Exit code: 0 fine, 1 something is withheld, the job
@@ -87,6 +88,14 @@ pub enum Command {
         /// Which of the many roads of its class, in place of the job's.
         #[arg(long, value_parser = seed)]
         seed: Option<u64>,
+        /// Print JSON instead of text.
+        #[arg(long)]
+        json: bool,
+    },
+    /// What a suspension bench will measure: adhesion and phase angle before, on the old springs, on the new.
+    Bench {
+        /// Job file, or name of a shipped job.
+        job: String,
         /// Print JSON instead of text.
         #[arg(long)]
         json: bool,

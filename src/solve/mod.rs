@@ -11,6 +11,7 @@
 //! [`solve_values`] stops after 3.
 
 pub mod answer;
+pub mod bench;
 mod compare;
 mod decide;
 pub mod drawn;

@@ -62,6 +62,12 @@ pub enum NoRuns {
     TooStiff,
 }
 
+impl From<Stopped> for NoRuns {
+    fn from(why: Stopped) -> Self {
+        if why == Stopped::Stopped { NoRuns::Stopped } else { NoRuns::TooStiff }
+    }
+}
+
 /// Runs a job over the rough road, the hump and the pothole, before, on the old springs and on the new.
 ///
 /// `watch` gets the share done, 0 to 1, now and then; `false` stops it.
@@ -132,10 +138,9 @@ fn ride_of(
     drive: Drive<'_>,
     watch: &mut impl FnMut(f64) -> bool,
 ) -> Result<Option<Ride>, NoRuns> {
-    let failed = |why: Stopped| if why == Stopped::Stopped { NoRuns::Stopped } else { NoRuns::TooStiff };
     if let ([Some(front), Some(rear)], Some((wheelbase, radius_squared_m2))) = (wheels, between) {
         let car = HalfCar { wheels: [front.clone(), rear.clone()], wheelbase, radius_squared_m2 };
-        let run = Half::new(&car, drive).run(watch).map_err(failed)?;
+        let run = Half::new(&car, drive).run(watch)?;
         let said = [run.said(0, &front.suspension), run.said(1, &rear.suspension)];
         let open_share = Some(run.open_share());
         let mut tracks = run.tracks.into_iter();
@@ -144,7 +149,7 @@ fn ride_of(
     let mut found = Ride { runs: [None, None], said: [None, None], open_share: Some(Ratio::from_si(0.0)) };
     for (i, wheel) in wheels.iter().enumerate() {
         let Some(wheel) = wheel else { continue };
-        let run = Quarter::new(wheel, drive).run(&mut *watch).map_err(failed)?;
+        let run = Quarter::new(wheel, drive).run(&mut *watch)?;
         found.said[i] = run.said(0, &wheel.suspension);
         found.open_share = found.open_share.map(|share| share.max(run.open_share()));
         found.runs[i] = run.tracks.into_iter().next();
@@ -153,7 +158,7 @@ fn ride_of(
 }
 
 /// One wheel with its real curves; `None` as long as something of it is not known.
-fn wheel(reading: &Reading<'_>, answer: &AxleAnswer, state: State) -> Option<Wheel> {
+pub(super) fn wheel(reading: &Reading<'_>, answer: &AxleAnswer, state: State) -> Option<Wheel> {
     let axle = reading.job.axle(answer.side);
     let standing: &Standing = answer.standing.of(state).as_ref()?;
     let tyre_rate = reading.known(&axle.tyre_rate)?;

@@ -1,5 +1,6 @@
 //! The trade: quantities in, quantities out. Never sees a job.
 
+pub mod bench;
 pub mod damper;
 pub mod ledger;
 pub mod linkage;

@@ -24,6 +24,7 @@ const MAY_USE: &[(&str, &[&str])] = &[
     ("tyre", TRADE_USES),
     ("roll", TRADE_USES),
     ("pitch", TRADE_USES),
+    ("bench", &["units", "math", "road"]),
     ("road", &["language", "units", "math", "sources", "wheel", "damper", "bounds"]),
     ("linkage", &["language", "units", "math", "sources", "wheel"]),
     ("ledger", &["language", "units", "math", "sources", "weights", "roll"]),
@@ -34,7 +35,7 @@ const MAY_USE: &[(&str, &[&str])] = &[
         "solve",
         &[
             "language", "job", "units", "math", "sources", "weights", "spring", "wheel", "linkage", "ride", "damper",
-            "ledger", "roll", "pitch", "road", "tyre", "bounds",
+            "ledger", "roll", "pitch", "road", "bench", "tyre", "bounds",
         ],
     ),
     ("parts", &["language", "units", "spring", "math", "damper", "bounds"]),
@@ -368,7 +369,7 @@ fn formulas_name_their_sources() {
 }
 
 /// The rooms of the solver, and which of them each may use.
-const IN_SOLVE: [(&str, &[&str]); 12] = [
+const IN_SOLVE: [(&str, &[&str]); 13] = [
     ("answer", &[]),
     ("read", &["answer"]),
     ("compare", &["answer"]),
@@ -381,6 +382,7 @@ const IN_SOLVE: [(&str, &[&str]); 12] = [
     ("drawn", &["answer", "decide", "evaluate", "read"]),
     ("ground", &["answer", "decide", "evaluate", "read"]),
     ("road", &["answer", "evaluate", "read"]),
+    ("bench", &["answer", "evaluate", "read", "road"]),
 ];
 
 /// Read, decide, evaluate: what comes later is not known to what comes before.

@@ -42,7 +42,10 @@ fn every_doubtful_job_is_solved_and_questioned_as_expected() {
 }
 
 /// What each file is there to show. It is named after the rule, or after what is wrong with it.
-const SHOWN: [(&str, Level, &str); 117] = [
+const SHOWN: [(&str, Level, &str); 120] = [
+    ("bench-left-right", Level::Doubt, "bench-left-right"),
+    ("bench-off", Level::Note, "bench-off"),
+    ("bench-light-axle", Level::Note, "bench-light-axle"),
     ("linkage-locks", Level::Doubt, "linkage-locks"),
     ("ratio-ways-apart", Level::Doubt, "ratio-ways-apart"),
     ("points-not-at-ride-height", Level::Doubt, "points-not-at-ride-height"),

@@ -38,13 +38,14 @@ fn repository(path: &str) -> String {
 
 /// Everything that prints, of both programs.
 fn all_that_print() -> Vec<(&'static str, Vec<&'static str>)> {
-    let headless: [&[&str]; 14] = [
+    let headless: [&[&str]; 15] = [
         &["solve", "demo-orchard-van"],
         &["solve", "demo-orchard-van", "--json"],
         &["check", "demo-orchard-van"],
         &["choose", "demo-orchard-van", "--draws", "1000"],
         &["choose", "demo-orchard-van", "--draws", "1000", "--json"],
         &["road", "demo-orchard-van"],
+        &["bench", "demo-orchard-van"],
         &["list", "demo"],
         &["presets"],
         &["presets", "demo-orchard-van"],

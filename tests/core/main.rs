@@ -6,6 +6,7 @@ mod common;
 
 mod architecture;
 mod bad_files;
+mod bench;
 mod broken_files;
 mod cases;
 mod choose;

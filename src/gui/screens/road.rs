@@ -36,6 +36,25 @@ pub fn form(ui: &mut Ui, cx: &mut Cx<'_>) {
     for path in ["chassis.speed", "chassis.hump_height", "chassis.hump_length", "road.hole", "road.seed"] {
         cx.row(ui, path);
     }
+    bench(ui, cx);
+}
+
+/// What a suspension bench measured on the axle shown, and its marks.
+fn bench(ui: &mut Ui, cx: &mut Cx<'_>) {
+    let side = cx.view.side();
+    let key = side.key();
+    let inside = [format!("{key}.bench."), "limits.bench_".to_owned()];
+    let was = cx.job.axle(side).bench != Default::default();
+    cx.folded_section(ui, Section::Bench, tr("Suspension bench"), &inside, was, |ui, cx| {
+        for when in ["before", "after"] {
+            for reading in ["left", "right", "left_phase", "right_phase"] {
+                cx.row(ui, &format!("{key}.bench.{when}.{reading}"));
+            }
+        }
+        for limit in ["good", "fair", "weak", "phase", "left_right"] {
+            cx.row(ui, &format!("limits.bench_{limit}"));
+        }
+    });
 }
 
 /// What closed forms say of this class of road.

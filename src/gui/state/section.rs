@@ -63,6 +63,8 @@ pub enum Section {
     Limits,
     /// What it drives over.
     Road,
+    /// What a suspension bench measured.
+    Bench,
     /// Which sheet, on what paper.
     Print,
     /// Names on the sheet.
@@ -105,6 +107,7 @@ impl Section {
             Section::Corners => tr("Corner weights"),
             Section::Limits => tr("Limits"),
             Section::Road => tr("The road"),
+            Section::Bench => tr("Suspension bench"),
             Section::Print => tr("Print"),
             Section::Names => tr("Names"),
             Section::Fitted => tr("After fitting"),

@@ -76,7 +76,7 @@ impl Step {
             k if ["choice.", "taken.", "prices."].iter().any(|h| k.starts_with(h)) => Step::Choose,
             k if k.starts_with("fitted.") || k.starts_with("limits.fitted_") => Step::Sheet,
             k if ["shop.", "customer."].iter().any(|h| k.starts_with(h)) => Step::Sheet,
-            k if k.starts_with("road.") => Step::Road,
+            k if ["road.", "bench.", "limits.bench_"].iter().any(|h| k.starts_with(h)) => Step::Road,
             "vehicle.hitch" | "vehicle.rating" | "vehicle.lamp_distance" => Step::Vehicle,
             "rating" | "wheel_rating" | "load_index" | "tyre_pressure" | "tyre_reference" => Step::Vehicle,
             k if ["cases[", "chassis.", "roll_bar."].iter().any(|h| k.starts_with(h)) => Step::Vehicle,

@@ -13,6 +13,8 @@ const POINT_OUT: &str = "At ride height: outward from the vehicle's centreline (
 const POINT_UP: &str = "At ride height: above the level floor.";
 const BEAM_OUT: &str = "Panhard rod: from the centreline, − on the left. Leaf: its eye behind the axle, − ahead of it.";
 const GROUND_OUT: &str = "Middle of the tyre on the floor. Blank: straight below the wheel centre.";
+const ADHESION: &str = "Least tyre load over the standing load, as the suspension bench shows it, with the dampers warm from the drive there.";
+const PHASE: &str = "Least phase angle, where the bench shows one.";
 /// A tape from a chalk line or the floor: 2 mm, standard.
 const BY_TAPE: &str = "3.5 mm";
 
@@ -35,6 +37,14 @@ pub static FIELDS: &[Field] = &[
         "How far the bag is compressed for each unit of wheel travel.").usual(0.3, 1.2).default(|_, _| ("1", "a bag on the axle")),
     Field::new("bag.volume", "Bag volume", Volume, AboveZero,
         "Air in bag and lines at the set height, from the maker's sheet.").usual(200e-6, 20e-3).reading("5 %"),
+    Field::new("bench.after.left", "Bench after: adhesion, left", Ratio, NotNegative, ADHESION).usual(0.1, 0.95).reading("0.03"),
+    Field::new("bench.after.left_phase", "Bench after: phase angle, left", Angle, NotNegative, PHASE).usual(0.3, 2.3).reading("3°"),
+    Field::new("bench.after.right", "Bench after: adhesion, right", Ratio, NotNegative, ADHESION).usual(0.1, 0.95).reading("0.03"),
+    Field::new("bench.after.right_phase", "Bench after: phase angle, right", Angle, NotNegative, PHASE).usual(0.3, 2.3).reading("3°"),
+    Field::new("bench.before.left", "Bench before: adhesion, left", Ratio, NotNegative, ADHESION).usual(0.1, 0.95).reading("0.03"),
+    Field::new("bench.before.left_phase", "Bench before: phase angle, left", Angle, NotNegative, PHASE).usual(0.3, 2.3).reading("3°"),
+    Field::new("bench.before.right", "Bench before: adhesion, right", Ratio, NotNegative, ADHESION).usual(0.1, 0.95).reading("0.03"),
+    Field::new("bench.before.right_phase", "Bench before: phase angle, right", Angle, NotNegative, PHASE).usual(0.3, 2.3).reading("3°"),
     Field::new("cases.loads.mass", "Mass carried", Mass, NotNegative,
         "Of this person, tank or piece of cargo.").usual(1.0, 3000.0).reading("5 %"),
     Field::new("cases.loads.x", "Behind the front axle", Length, Any,
@@ -193,6 +203,16 @@ pub static FIELDS: &[Field] = &[
         "Scale reading on the springs as fitted, with the same aboard as at the weigh-in after.").usual(70.0, 1400.0).scales(1.0),
     Field::new("fitted.rr", "Fitted: right rear", Mass, AboveZero,
         "Scale reading on the springs as fitted, with the same aboard as at the weigh-in after.").usual(70.0, 1400.0).scales(1.0),
+    Field::new("limits.bench_fair", "Bench: fair adhesion from", Ratio, NotNegative,
+        "Least tyre load over standing load on the inspection bench. National rules differ.").default(|_, _| ("40 %", "customary; from memory")),
+    Field::new("limits.bench_good", "Bench: good adhesion from", Ratio, NotNegative,
+        "Least tyre load over standing load on the inspection bench. National rules differ.").default(|_, _| ("60 %", "customary; from memory")),
+    Field::new("limits.bench_left_right", "Bench: left against right", Ratio, NotNegative,
+        "Difference of the two adhesions as a share of the larger one.").default(|_, _| ("30 %", PRACTICE)),
+    Field::new("limits.bench_phase", "Bench: least phase angle", Angle, NotNegative,
+        "A wheel below it fails where the inspection measures the phase angle. National rules differ.").default(|_, _| ("35°", "limit of the inspection trade; from secondary sources")),
+    Field::new("limits.bench_weak", "Bench: weak adhesion from", Ratio, NotNegative,
+        "Below it the adhesion is poor. National rules differ.").default(|_, _| ("20 %", "customary; from memory")),
     Field::new("limits.bind_room", "Room to coil bind", Length, NotNegative,
         "Least gap left between spring length at full bump (metal) and solid length.")
         .default(|_, _| ("6 mm", PRACTICE)),

@@ -2,7 +2,7 @@
 
 use super::record::{self, record};
 use super::{
-    AxleKind, Bag, DamperFitted, Goal, HeldBy, Linkage, NewDamper, Plan, RatioBy, RollBar, SpringFitted, Stop,
+    AxleKind, Bag, Bench, DamperFitted, Goal, HeldBy, Linkage, NewDamper, Plan, RatioBy, RollBar, SpringFitted, Stop,
     Suspension, WireSizes,
 };
 use crate::base::units::{
@@ -75,6 +75,8 @@ record! {
         pub damper: DamperFitted,
         /// A damper that is thought of.
         pub new_damper: NewDamper,
+        /// What a suspension bench measured.
+        pub bench: Bench,
         /// What is wanted.
         pub target: Target,
         /// What can be bought.

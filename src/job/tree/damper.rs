@@ -1,7 +1,7 @@
-//! The damper as fitted, and one that is thought of.
+//! The damper as fitted, a candidate, and what an inspection bench measured on the axle.
 
 use super::record::{self, record};
-use crate::base::units::{DamperSpeed, DampingRate, Entry, Force, Length, Pressure, Ratio};
+use crate::base::units::{Angle, DamperSpeed, DampingRate, Entry, Force, Length, Pressure, Ratio};
 
 record! {
     /// The damper as found on the vehicle.
@@ -60,6 +60,26 @@ record! {
         pub bump: Entry<Force>,
         /// Force when it is pulled out.
         pub rebound: Entry<Force>,
+    }
+
+    /// What a suspension bench measured on this axle.
+    pub struct Bench {
+        /// Before the swap.
+        pub before: BenchReadings,
+        /// After the work, as fitted.
+        pub after: BenchReadings,
+    }
+
+    /// One visit to a suspension bench: adhesion, phase angle or both, as the bench shows them.
+    pub struct BenchReadings {
+        /// Adhesion, left wheel.
+        pub left: Entry<Ratio>,
+        /// Adhesion, right wheel.
+        pub right: Entry<Ratio>,
+        /// Least phase angle, left wheel.
+        pub left_phase: Entry<Angle>,
+        /// Least phase angle, right wheel.
+        pub right_phase: Entry<Angle>,
     }
 }
 

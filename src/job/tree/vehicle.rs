@@ -3,7 +3,7 @@
 use super::RoadClass;
 use super::record::{self, record};
 use crate::base::language::Language;
-use crate::base::units::{Entry, Frequency, Length, Mass, Ratio, Stress, Velocity};
+use crate::base::units::{Angle, Entry, Frequency, Length, Mass, Ratio, Stress, Velocity};
 
 record! {
     /// The shop, as printed on its sheets.
@@ -174,6 +174,16 @@ record! {
         pub fitted_weight: Entry<Ratio>,
         /// How far a height may be from what was foretold or is wanted.
         pub fitted_height: Entry<Length>,
+        /// Adhesion on a suspension bench from which it counts as good.
+        pub bench_good: Entry<Ratio>,
+        /// Adhesion from which it counts as fair.
+        pub bench_fair: Entry<Ratio>,
+        /// Adhesion from which it counts as weak; below it is poor.
+        pub bench_weak: Entry<Ratio>,
+        /// Least phase angle that passes.
+        pub bench_phase: Entry<Angle>,
+        /// Left against right on the bench, as a share of the larger reading.
+        pub bench_left_right: Entry<Ratio>,
     }
 }
 

@@ -6,6 +6,7 @@ mod axles;
 mod collect;
 mod evaluate;
 mod listed;
+mod measured;
 mod results_table;
 mod row;
 mod said;
@@ -20,6 +21,7 @@ use crate::solve::answer::Answer;
 use collect::Wants;
 pub use evaluate::evaluate;
 pub use listed::{choice, dampers_of_list};
+pub use measured::plate_runs;
 pub use results_table::{Column, Results, head, row};
 pub use said::{Say, chance};
 pub use vehicle::runs;
@@ -154,7 +156,15 @@ fn collected(answer: &Answer, wants: Wants) -> Vec<Figure> {
 /// it is replaced.
 fn is_on_assumed_damper(answer: &Answer, key: &str) -> bool {
     let is_assumed = |side: Side| answer.axle(side).old_damper.as_ref().is_some_and(|old| old.is_assumed);
-    let of_damper = ["old_damper", "old_hop_ratio", "old_at_wheel", "before.road.", "old_springs.road."];
+    let of_damper = [
+        "old_damper",
+        "old_hop_ratio",
+        "old_at_wheel",
+        "before.road.",
+        "old_springs.road.",
+        "bench.before.",
+        "bench.old_springs.",
+    ];
     match Side::BOTH.into_iter().find(|side| key.split('.').next() == Some(side.key())) {
         Some(side) => is_assumed(side) && of_damper.iter().any(|part| key.contains(part)),
         None => key.contains("old_damping") && Side::BOTH.into_iter().any(is_assumed),

@@ -2,7 +2,9 @@
 
 use std::sync::Arc;
 
-use super::{Band, BeforeAfter, CoilFacts, Damping, OldDamper, OldSpring, Parts, PerState, RouteKind, State};
+use super::{
+    Band, BeforeAfter, BenchFacts, CoilFacts, Damping, OldDamper, OldSpring, Parts, PerState, RouteKind, State,
+};
 use crate::base::units::{
     Angle, Energy, Force, Frequency, Length, Mass, Ratio, RatioSlope, SpringRate, Stress, weight,
 };
@@ -331,6 +333,8 @@ pub struct AxleAnswer {
     pub travel: Travel,
     /// What its linkage says.
     pub linkage: LinkageFacts,
+    /// What a suspension bench measures on it.
+    pub bench: BenchFacts,
 }
 
 impl AxleAnswer {
@@ -339,6 +343,22 @@ impl AxleAnswer {
         let load = weight((*self.stood.of(stood))?);
         let springs = self.standing.of(springs);
         springs.as_ref()?.curve.ride_height(load).ok().map(|h| h.travel)
+    }
+
+    /// The damping ratio as the axle will be fitted: what is aimed at with new dampers, else that of the old ones.
+    pub fn damping_as_fitted(&self) -> Option<Ratio> {
+        match self.new_dampers {
+            true => self.damping.as_ref().map(|d| d.ratio.aim),
+            false => self.standing.new.as_ref()?.old_damper_ratio,
+        }
+    }
+
+    /// On a suspension bench it reads below `good`, though its dampers are within the target range: a stiff tyre under a
+    /// light axle.
+    pub fn is_light_on_bench(&self, good: Ratio) -> bool {
+        let low = self.damping.as_ref().map(|d| d.ratio.low);
+        let is_sound = self.damping_as_fitted().zip(low).is_some_and(|(ratio, low)| ratio >= low);
+        is_sound && self.bench.as_fitted().is_some_and(|on| on.cold.adhesion < good)
     }
 
     /// It keeps its springs.

@@ -32,7 +32,10 @@ pub use moved::{Moved, OfVehicle, Vehicle};
 pub use parts::{DamperTargets, Part, Parts, Reasons, SpringToBuy};
 pub use remedies_found::{OptionStanding, Remedy, RemedyKind};
 pub use reweigh_facts::{Again, Reweigh};
-pub use road_facts::{OnRoad, OverRoad, Passage, RoadClass, Said, Trade, TradePoint, WeightedBy};
+pub use road_facts::{
+    BenchFacts, BenchMarks, BenchMeasured, BenchReading, OnBench, OnRoad, OverRoad, Passage, RoadClass, Said, Trade,
+    TradePoint, WeightedBy,
+};
 pub use spring_facts::{
     BarChoice, BarFacts, ByRoutes, CoilFacts, Crossover, Cut, LeafFacts, Levelled, OldSpring, StockBars,
 };
@@ -107,6 +110,15 @@ impl<T> PerState<T> {
             State::Before => &self.before,
             State::OldSprings => &self.old,
             State::NewSprings => &self.new,
+        }
+    }
+
+    /// The value of one state, to change it.
+    pub fn of_mut(&mut self, state: State) -> &mut T {
+        match state {
+            State::Before => &mut self.before,
+            State::OldSprings => &mut self.old,
+            State::NewSprings => &mut self.new,
         }
     }
 }

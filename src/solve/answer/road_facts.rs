@@ -1,7 +1,9 @@
-//! What a rough road does to one corner.
+//! What a rough road does to one corner, and what a suspension bench measures on it.
 
+use super::{BeforeAfter, PerState};
 use crate::base::language::tr;
-use crate::base::units::{Acceleration, Length, Ratio};
+use crate::base::units::{Acceleration, Angle, Length, Quantity, Ratio};
+pub use crate::trade::bench::BenchReading;
 pub use crate::trade::road::{Corner, Passage, RoadClass, Said, Trade, TradePoint, WeightedBy};
 
 /// One corner on the rough road that is looked at, by closed forms: straight spring and damper, a Gaussian road.
@@ -56,4 +58,80 @@ impl OverRoad {
             OverRoad::Hole => "hole",
         }
     }
+}
+
+/// One corner on a suspension bench, by closed form.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct OnBench {
+    /// The corner, its damper cold.
+    pub corner: Corner,
+    /// With the damper cold.
+    pub cold: BenchReading,
+    /// With the damper hot; `None` when the loss cannot be used.
+    pub hot: Option<BenchReading>,
+}
+
+/// What a bench measured on one axle, beside what was predicted for the mean of its sides.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+pub struct BenchMeasured {
+    /// Adhesion, left and right.
+    pub adhesion: [Option<Ratio>; 2],
+    /// Least phase angle, left and right.
+    pub phase: [Option<Angle>; 2],
+    /// What was predicted with the damper cold.
+    pub predicted: Option<BenchReading>,
+}
+
+impl BenchMeasured {
+    /// Something was measured.
+    pub fn is_known(&self) -> bool {
+        self.adhesion.iter().any(Option::is_some) || self.phase.iter().any(Option::is_some)
+    }
+
+    /// Left against right: the difference of both adhesions over the larger one.
+    pub fn left_right(&self) -> Option<Ratio> {
+        let [left, right] = [self.adhesion[0]?.si(), self.adhesion[1]?.si()];
+        Some(Ratio::from_si((left - right).abs() / left.max(right))).filter(|share| share.si().is_finite())
+    }
+
+    /// Mean adhesion of both sides less the predicted one.
+    pub fn adhesion_off(&self) -> Option<Ratio> {
+        Some((self.adhesion[0]? + self.adhesion[1]?) / 2.0 - self.predicted?.adhesion)
+    }
+
+    /// Mean phase angle of both sides less the predicted one.
+    pub fn phase_off(&self) -> Option<Angle> {
+        Some((self.phase[0]? + self.phase[1]?) / 2.0 - self.predicted?.phase)
+    }
+}
+
+/// One axle on a suspension bench.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+pub struct BenchFacts {
+    /// Predicted in each state.
+    pub predicted: PerState<Option<OnBench>>,
+    /// Measured before the swap and after the work.
+    pub measured: BeforeAfter<BenchMeasured>,
+}
+
+impl BenchFacts {
+    /// As the axle will be fitted: on the new springs where they are known, else on the old ones.
+    pub fn as_fitted(&self) -> Option<&OnBench> {
+        self.predicted.new.as_ref().or(self.predicted.old.as_ref())
+    }
+}
+
+/// The marks by which adhesion and phase angle are judged, and how far left and right may differ.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+pub struct BenchMarks {
+    /// Good from this adhesion on.
+    pub good: Option<Ratio>,
+    /// Fair from this one on.
+    pub fair: Option<Ratio>,
+    /// Weak from this one on; poor below.
+    pub weak: Option<Ratio>,
+    /// Least phase angle.
+    pub phase: Option<Angle>,
+    /// Left against right, as a share of the larger adhesion.
+    pub left_right: Option<Ratio>,
 }

@@ -56,16 +56,21 @@ pub(in crate::solve) fn split(reading: &Reading<'_>, answer: &AxleAnswer, is_new
 pub(in crate::solve) fn states(reading: &Reading<'_>, axles: PerAxle<&AxleAnswer>) -> PerState<[Option<OnRoad>; 2]> {
     PerState::each(|state| {
         axles.both().map(|axle| {
-            let standing = axle.standing.of(state).as_ref()?;
-            let damping = axle.damping.as_ref()?;
-            let is_new = has_new_dampers(axle, state);
-            let old = || Some(axle.old_damper.as_ref()?.at_wheel(&standing.curve, standing.travel));
-            let at_wheel = if is_new { damping.at_wheel.aim } else { old()? };
-            let (sprung, wheel_rate, stop_room) = (standing.sprung, standing.wheel_rate, standing.stop_room);
-            let unsprung = unsprung(axle, state)?;
-            on_road(reading, axle, Damped { sprung, unsprung, wheel_rate, at_wheel, is_new, stop_room })
+            axle.damping.as_ref()?;
+            on_road(reading, axle, damped(axle, state)?)
         })
     })
+}
+
+/// Where a corner stands in a state, and the damper that is fitted then.
+pub(in crate::solve) fn damped(axle: &AxleAnswer, state: State) -> Option<Damped> {
+    let standing = axle.standing.of(state).as_ref()?;
+    let is_new = has_new_dampers(axle, state);
+    let new = || Some(axle.damping.as_ref()?.at_wheel.aim);
+    let old = || Some(axle.old_damper.as_ref()?.at_wheel(&standing.curve, standing.travel));
+    let at_wheel = if is_new { new()? } else { old()? };
+    let (sprung, wheel_rate, stop_room) = (standing.sprung, standing.wheel_rate, standing.stop_room);
+    Some(Damped { sprung, unsprung: unsprung(axle, state)?, wheel_rate, at_wheel, is_new, stop_room })
 }
 
 /// What one wheel weighs in a state.

@@ -1,5 +1,6 @@
 //! What only shows in the results: the questions a good engineer would ask.
 
+mod bench_doubts;
 mod edge;
 mod fitted;
 mod linkages;
@@ -70,6 +71,7 @@ fn rules(reading: &Reading<'_>, answer: &Answer, as_two_arms: bool) -> Vec<Findi
         say.targets(axle);
         say.no_length(axle);
         say.dampers(axle);
+        say.bench(axle);
         say.worthless(axle, answer);
     }
     say.lifted(answer);

@@ -188,7 +188,7 @@ pub struct Wheel {
 
 /// Forces at a wheel at one moment, N, and power into the damper, W.
 #[derive(Debug, Clone, Copy)]
-pub(super) struct Forces {
+pub(in crate::trade) struct Forces {
     pub on_body_n: f64,
     pub on_wheel_n: f64,
     pub tyre_n: f64,
@@ -203,7 +203,7 @@ impl Wheel {
 
     /// Beside rest: how far the wheel is pressed in, how fast, and how far the road rises toward it.
     #[inline(always)]
-    pub(super) fn forces(&self, pressed_m: f64, speed_m_per_s: f64, squeeze_m: f64) -> Forces {
+    pub(in crate::trade) fn forces(&self, pressed_m: f64, speed_m_per_s: f64, squeeze_m: f64) -> Forces {
         let travel_m = self.suspension.rest_m + pressed_m;
         let spring_n = self.suspension.force_n(travel_m);
         let ratio = self.suspension.damper_ratio(travel_m);

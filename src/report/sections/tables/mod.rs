@@ -1,6 +1,7 @@
 //! Tables of results: each names the keys of its rows.
 
 pub mod axle_tables;
+pub mod bench_tables;
 pub mod damper_tables;
 pub mod load_tables;
 pub mod remedy_tables;

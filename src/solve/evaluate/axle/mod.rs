@@ -16,12 +16,14 @@ use crate::base::language::tr;
 use crate::base::units::{G_M_PER_S2, Length, Mass, Quantity, Ratio};
 use crate::job::read::{Axle, MotionRatio};
 use crate::job::{Plan, RatioBy, Side};
-use crate::solve::answer::{AxleAnswer, Compared, LinkageFacts, OldSpring, Parts, PerState, Room, RouteKind};
+use crate::solve::answer::{
+    AxleAnswer, BenchFacts, Compared, LinkageFacts, OldSpring, Parts, PerState, Room, RouteKind,
+};
 use crate::solve::evaluate::axle::known::{Known, Opening, Readings};
 use crate::solve::evaluate::axle::new_spring::{own_free_length, set_lengths};
 use crate::solve::evaluate::axle::standing::OnOld;
 use crate::solve::evaluate::decided::Decided;
-use crate::solve::evaluate::wheel_geometry;
+use crate::solve::evaluate::{on_bench, wheel_geometry};
 use crate::solve::read::Reading;
 
 /// One axle by what the reading says, with what was decided of it.
@@ -71,6 +73,7 @@ pub(in crate::solve) fn evaluate<'a>(
         parts: Parts { taken: taken(reading, axle), ..Parts::default() },
         travel: opening.travel,
         linkage: LinkageFacts::default(),
+        bench: BenchFacts::default(),
     };
     let readings = Readings::of(reading, side);
     match Known::read(reading, &opening, decided, compared) {
@@ -78,6 +81,7 @@ pub(in crate::solve) fn evaluate<'a>(
         None => readings.read_rates(&mut answer.old_spring),
     }
     answer.linkage = wheel_geometry::facts(reading, side, &answer.standing);
+    answer.bench = on_bench::facts(reading, &answer);
     answer.same_factor = sizing::same_factor(readings, &answer);
     answer
 }

@@ -1,0 +1,160 @@
+//! What is said of the suspension bench: predicted, run in time, measured, and how it is judged.
+
+use serde_json::{Value, json};
+
+use crate::base::language::tr;
+use crate::base::units::{Dim, Quantity, Ratio, UnitChoice, display};
+use crate::job::{Job, Side};
+use crate::report::results::{Column, Figure, Results, figures, plate_runs};
+use crate::report::write::json::head;
+use crate::report::{Block, Report};
+use crate::say;
+use crate::solve::answer::{Answer, AxleAnswer, OnBench, State};
+use crate::solve::bench::{Marks, PlateRuns};
+use crate::solve::road::NoRuns;
+
+const PREDICTED: [&str; 5] = ["adhesion", "adhesion_hot", "frequency", "phase", "phase_hot"];
+const MEASURED: [&str; 7] = ["left", "right", "left_right", "adhesion_off", "left_phase", "right_phase", "phase_off"];
+
+/// What may not be left out wherever a bench is spoken of.
+const RULES: &str = "How inspections test suspensions differs from country to country: the local code and the licensed inspector decide.";
+
+/// Why closed form and run differ.
+const CURVE: &str = "The run follows the damper's curve and the bump stop; the other rows take one rate, that at the peak speed named for the axle.";
+
+/// The whole report.
+pub fn build(job: &Job, answer: &Answer, marks: &Marks, runs: &Result<PlateRuns, NoRuns>) -> Report {
+    let (results, units) = (Results::of(answer), &job.units);
+    let run: Results = plate_runs(runs.as_ref()).into();
+    let mut blocks = Vec::new();
+    for side in Side::BOTH {
+        blocks.extend(predicted(answer.axle(side), marks, [&results, &run], units));
+        blocks.extend(measured(answer.axle(side), marks, &results, units));
+    }
+    if let Err(why) = runs {
+        blocks.push(Block::Caution(say!("No runs on the plate: {why}.", why)));
+    }
+    let texts = [judged_by(marks, units).as_str(), tr(CURVE), tr(RULES)].join(" ");
+    blocks.push(Block::Text(texts.trim().to_owned()));
+    Report { title: tr("Suspension bench").into(), blocks }
+}
+
+/// One axle in every state: the table, the run in time, and in words what it means.
+fn predicted(axle: &AxleAnswer, marks: &Marks, [results, run]: [&Results; 2], units: &UnitChoice) -> Vec<Block> {
+    let key = axle.side.key();
+    let known: Vec<State> = State::ALL.into_iter().filter(|s| axle.bench.predicted.of(*s).is_some()).collect();
+    if known.is_empty() {
+        let why = say!(
+            "{axle}: not known yet. Weights, unsprung mass, a spring, a damper and the tyre come first.",
+            axle = axle.side.axle()
+        );
+        return vec![Block::Text(why)];
+    }
+    let columns = |of: &str| -> Vec<Column> {
+        known.iter().map(|s| (s.words().to_owned(), format!("{of}.{}", s.key()))).collect()
+    };
+    let (predicted, shaken) = (columns(&format!("{key}.bench")), columns(&format!("bench_runs.{key}")));
+    let mut rows =
+        results.rows(&PREDICTED.map(|row| format!("{{}}.{row}")).each_ref().map(String::as_str), &predicted, units);
+    rows.extend(run.rows_told(&["{}.adhesion"], &shaken, units));
+    let head = crate::report::results::head(axle.side.axle().to_owned(), &predicted);
+    let verdicts = known.iter().filter_map(|s| Some((*s, axle.bench.predicted.of(*s).as_ref()?)));
+    let mut said: Vec<String> = verdicts.map(|(state, on)| verdict(state, on, marks)).collect();
+    said.extend(light_axle(axle, marks).map(str::to_owned));
+    vec![
+        Block::Heading(say!("Suspension bench: {axle}", axle = crate::base::language::inside(axle.side.axle()))),
+        Block::Table { head, rows },
+        Block::List(said),
+    ]
+}
+
+/// "Before: good; the phase angle passes."
+fn verdict(state: State, on: &OnBench, marks: &Marks) -> String {
+    let adhesion = if on.cold.lifts { tr("the wheel leaves the plate") } else { graded(on.cold.adhesion, marks) };
+    let passes = marks.phase.is_none_or(|least| on.cold.phase >= least);
+    let phase = if passes { tr("the phase angle passes") } else { tr("the phase angle fails") };
+    let state = crate::report::sections::sentence::upper_first(state.words());
+    say!("{state}: {adhesion}; {phase}.", state, adhesion, phase)
+}
+
+/// The customary word for an adhesion.
+fn graded(adhesion: Ratio, marks: &Marks) -> &'static str {
+    let from = |mark: Option<Ratio>| mark.is_some_and(|mark| adhesion >= mark);
+    match () {
+        () if from(marks.good) => tr("good adhesion"),
+        () if from(marks.fair) => tr("fair adhesion"),
+        () if from(marks.weak) => tr("weak adhesion"),
+        () => tr("poor adhesion"),
+    }
+}
+
+/// A stiff tyre under a light axle reads low whatever the damper does.
+fn light_axle(axle: &AxleAnswer, marks: &Marks) -> Option<&'static str> {
+    axle.is_light_on_bench(marks.good?).then(|| {
+        tr("The dampers are within the target range, yet the adhesion is below the mark for good: a stiff tyre under a light axle reads low with sound dampers. Compare the phase angle, and check the tyre pressure.")
+    })
+}
+
+/// What was measured on one axle, and what is to be said of it.
+fn measured(axle: &AxleAnswer, marks: &Marks, results: &Results, units: &UnitChoice) -> Vec<Block> {
+    let key = axle.side.key();
+    let all = [
+        ("before", tr("measured before"), &axle.bench.measured.before),
+        ("after", tr("measured after"), &axle.bench.measured.after),
+    ];
+    let columns: Vec<Column> = all
+        .iter()
+        .filter(|(_, _, found)| found.is_known())
+        .map(|(when, words, _)| ((*words).to_owned(), format!("{key}.bench.measured.{when}")))
+        .collect();
+    if columns.is_empty() {
+        return Vec::new();
+    }
+    let rows =
+        results.rows_told(&MEASURED.map(|row| format!("{{}}.{row}")).each_ref().map(String::as_str), &columns, units);
+    let head = crate::report::results::head(axle.side.axle().to_owned(), &columns);
+    let limit = marks.left_right.map_or(f64::INFINITY, Quantity::si);
+    let apart =
+        all.iter().filter_map(|(_, words, found)| Some((words, found.left_right().filter(|s| s.si() > limit)?)));
+    let apart = apart.map(|(words, share)| {
+        Block::Caution(say!(
+            "{axle}, {when}: left and right differ by {share:.0} %, more than {limit:.0} %. Check tyre pressures first, then the weaker side's damper.",
+            axle = axle.side.axle(),
+            when = words,
+            share = 100.0 * share.si(),
+            limit = 100.0 * limit
+        ))
+    });
+    std::iter::once(Block::Table { head, rows }).chain(apart).collect()
+}
+
+/// The marks in words.
+fn judged_by(marks: &Marks, units: &UnitChoice) -> String {
+    let percent = |mark: Option<Ratio>| mark.map(|m| display::fixed(100.0 * m.si(), 0));
+    let (Some(good), Some(fair), Some(weak)) = (percent(marks.good), percent(marks.fair), percent(marks.weak)) else {
+        return String::new();
+    };
+    let phase =
+        marks.phase.map_or_else(|| tr("not known").to_owned(), |p| display::rounded_si(p.si(), Dim::Angle, units));
+    say!(
+        "Customary marks: from {good} % good, from {fair} % fair, from {weak} % weak, below that poor; a phase angle below {phase} fails.",
+        good,
+        fair,
+        weak,
+        phase
+    )
+}
+
+/// As JSON, SI: the results of bench and plate.
+pub fn json(job: &Job, answer: &Answer, marks: &Marks, runs: &Result<PlateRuns, NoRuns>) -> Value {
+    let of_bench = |figure: &Figure| Side::BOTH.iter().any(|s| figure.key.starts_with(&format!("{}.bench.", s.key())));
+    let mut all: Vec<Figure> = figures(answer).into_iter().filter(of_bench).collect();
+    all.extend(plate_runs(runs.as_ref()));
+    let mut value = head(job, &all);
+    let si = |mark: Option<Ratio>| mark.map(Quantity::si);
+    value["marks"] = json!({
+        "good": si(marks.good), "fair": si(marks.fair), "weak": si(marks.weak),
+        "phase_rad": marks.phase.map(Quantity::si), "left_right": si(marks.left_right),
+    });
+    value
+}

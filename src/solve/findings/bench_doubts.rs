@@ -1,0 +1,93 @@
+//! Findings about what a suspension bench measured.
+
+use super::Say;
+use crate::base::units::{Quantity, Ratio};
+use crate::job::Level;
+use crate::say;
+use crate::solve::answer::{AxleAnswer, BenchMarks, BenchMeasured};
+use crate::solve::evaluate::on_bench;
+
+/// A measured adhesion differs from the predicted one when it is off by more than this many standard uncertainties.
+const DIFFERS_U: f64 = 2.0;
+
+impl Say<'_> {
+    pub(super) fn bench(&mut self, axle: &AxleAnswer) {
+        let marks = on_bench::marks(self.reading);
+        let measured = axle.bench.measured;
+        for (when, is_before, found) in [("before", true, &measured.before), ("after", false, &measured.after)] {
+            self.sides_of_bench(axle, when, found, &marks);
+            self.bench_against_predicted(axle, when, is_before, found);
+        }
+        self.light_on_bench(axle, &marks);
+    }
+
+    /// Left and right differ by more than the inspection allows.
+    fn sides_of_bench(&mut self, axle: &AxleAnswer, when: &str, found: &BenchMeasured, marks: &BenchMarks) {
+        let (Some(share), Some(limit)) = (found.left_right(), marks.left_right) else { return };
+        let [left, right] = found.adhesion.map(|a| a.map_or(f64::NAN, Ratio::si_percent));
+        if share <= limit {
+            return;
+        }
+        let weaker = if left < right { "left" } else { "right" };
+        self.push(Level::Doubt, "bench-left-right", format!("{}.bench.{when}.{weaker}", axle.side.key()), say!(
+            "{axle}: the bench shows {left:.0} % on the left and {right:.0} % on the right, {share:.0} % of the larger one apart; customary is at most {limit:.0} %. Check both tyre pressures, then the damper on the weaker side.",
+            axle = axle.side.axle(), left, right, share = share.si_percent(), limit = limit.si_percent()
+        ));
+    }
+
+    /// What was measured is not what was predicted, beyond both ±.
+    fn bench_against_predicted(&mut self, axle: &AxleAnswer, when: &str, is_before: bool, found: &BenchMeasured) {
+        let (Some(off), Some(predicted)) = (found.adhesion_off(), found.predicted) else { return };
+        let of = |a: &AxleAnswer| {
+            let measured = &a.bench.measured;
+            Some(if is_before { measured.before } else { measured.after }.adhesion_off()?.si())
+        };
+        let u = self.u_axle(axle.side, of);
+        if u.is_none_or(|u| off.si().abs() <= DIFFERS_U * u) {
+            return;
+        }
+        let (measured, predicted) = ((off + predicted.adhesion).si_percent(), predicted.adhesion.si_percent());
+        let field = format!("{}.bench.{when}.left", axle.side.key());
+        let text = match off.si() < 0.0 {
+            true => say!(
+                "{axle}: the bench shows {measured:.0} % adhesion where {predicted:.0} % is predicted. Worn dampers, a stiffer tyre or higher pressure than assumed read low; check the damping ratio before and the tyre rate.",
+                axle = axle.side.axle(),
+                measured,
+                predicted
+            ),
+            false => say!(
+                "{axle}: the bench shows {measured:.0} % adhesion where {predicted:.0} % is predicted. The dampers give more, or the tyre is softer, than assumed; check the damping ratio before and the tyre rate.",
+                axle = axle.side.axle(),
+                measured,
+                predicted
+            ),
+        };
+        self.push(Level::Note, "bench-off", field, text);
+    }
+
+    /// A stiff tyre under a light axle reads low with sound dampers.
+    fn light_on_bench(&mut self, axle: &AxleAnswer, marks: &BenchMarks) {
+        let found = &axle.bench.measured.after;
+        let (Some(on), Some(good)) = (axle.bench.as_fitted(), marks.good) else { return };
+        let reads_low = found.adhesion.into_iter().flatten().any(|adhesion| adhesion < good);
+        if !reads_low || !axle.is_light_on_bench(good) {
+            return;
+        }
+        let field = format!("{}.bench.after.left", axle.side.key());
+        self.push(Level::Note, "bench-light-axle", field, say!(
+            "{axle}: the bench reads low, and so it should: with {predicted:.0} % predicted for dampers within the target range, a stiff tyre under a light axle keeps the adhesion down. The phase angle tells the dampers better.",
+            axle = axle.side.axle(), predicted = on.cold.adhesion.si_percent()
+        ));
+    }
+}
+
+/// A share as a number of per cent.
+trait Percent {
+    fn si_percent(self) -> f64;
+}
+
+impl Percent for Ratio {
+    fn si_percent(self) -> f64 {
+        100.0 * self.si()
+    }
+}
