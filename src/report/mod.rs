@@ -35,6 +35,8 @@ pub enum Block {
     Caution(String),
     /// A list.
     List(Vec<String>),
+    /// Steps in order; writers number them from 1.
+    Steps(Vec<String>),
     /// A table; the first column holds words, the others numbers.
     Table {
         /// Column heads.

@@ -96,6 +96,7 @@ fn texts(report: &Report) -> Vec<String> {
         match block {
             Block::Heading(t) | Block::Text(t) | Block::Caution(t) => all.push(t.clone()),
             Block::List(ts) | Block::Blanks(ts) => all.extend(ts.clone()),
+            Block::Steps(ts) => all.extend(ts.iter().enumerate().map(|(i, t)| format!("{}. {t}", i + 1))),
             Block::Table { head, rows } => {
                 all.extend(head.clone());
                 all.extend(rows.iter().flatten().cloned());
@@ -257,6 +258,7 @@ fn hostile_report(name: &str) -> Report {
             Block::Text(name.to_owned()),
             Block::Caution(name.to_owned()),
             Block::List(vec![name.to_owned(), "plain".into()]),
+            Block::Steps(vec![name.to_owned(), "plain".into()]),
             Block::Table { head: row(), rows: vec![row(), row()] },
             Block::Table { head: vec!["a".into(); 9], rows: vec![vec![name.to_owned(); 9]] },
             Block::Table { head: Vec::new(), rows: Vec::new() },

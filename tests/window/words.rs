@@ -233,7 +233,9 @@ fn texts_of(report: &Report) -> Vec<&str> {
     for block in &report.blocks {
         match block {
             Block::Heading(text) | Block::Text(text) | Block::Caution(text) => texts.push(text),
-            Block::List(lines) | Block::Blanks(lines) => texts.extend(lines.iter().map(String::as_str)),
+            Block::List(lines) | Block::Steps(lines) | Block::Blanks(lines) => {
+                texts.extend(lines.iter().map(String::as_str))
+            }
             Block::Table { head, rows } => {
                 texts.extend(head.iter().chain(rows.iter().flatten()).map(String::as_str));
             }

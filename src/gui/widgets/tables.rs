@@ -37,6 +37,12 @@ pub fn any(ui: &mut Ui, id: &str, block: &Block) {
                 ui.label(words);
             }
         }
+        Block::Steps(steps) => {
+            for (i, step) in steps.iter().enumerate() {
+                ui.add(Label::new(format!("{}. {step}", i + 1)).wrap());
+            }
+            ui.add_space(2.0 * theme::UNIT);
+        }
         Block::List(items) => {
             for item in items {
                 ui.add(Label::new(format!("- {item}")).wrap());

@@ -60,6 +60,12 @@ fn plain(out: &mut String, block: &Block) {
                 out.push_str(&wrapped(item, "- ", "  "));
             }
         }
+        Block::Steps(steps) => {
+            for (i, step) in steps.iter().enumerate() {
+                let number = format!("{}. ", i + 1);
+                out.push_str(&wrapped(step, &number, &" ".repeat(number.len())));
+            }
+        }
         Block::Drawing(drawing) => out.push_str(&wrapped(&say!("[picture: {words}]", words = drawing.words), "", "  ")),
         Block::Blanks(lines) => {
             for words in lines {
@@ -124,6 +130,11 @@ fn markdown(out: &mut String, block: &Block) {
         Block::List(items) => {
             for item in items {
                 let _ = writeln!(out, "- {}", escaped(item));
+            }
+        }
+        Block::Steps(steps) => {
+            for (i, step) in steps.iter().enumerate() {
+                let _ = writeln!(out, "{}. {}", i + 1, escaped(step));
             }
         }
         Block::Drawing(drawing) => {

@@ -100,11 +100,25 @@ impl Stripper<'_, '_> {
             Block::Text(text) => self.paragraph(text, self.measure.body(), 0.0, whole, false),
             Block::Caution(text) => self.caution(text, whole),
             Block::List(entries) => self.list(at, entries),
+            Block::Steps(steps) => self.steps(at, steps),
             Block::Table { head, rows } => self.table(at, head, rows),
             Block::Drawing(drawing) => self.drawing(drawing, whole),
-            Block::Blanks(lines) => self.blanks(at, lines),
+            Block::Blanks(lines) => {
+                self.glue_back(0.0);
+                self.blanks(at, lines);
+            }
         }
         self.gap(self.measure.gap(), false);
+    }
+
+    /// The last line of a report does not stand alone on a page.
+    pub fn end(&mut self) {
+        const LEAST_LINES: f32 = 4.0;
+        // The gap behind the last block is glued to nothing.
+        while self.strips.pop_if(|strip| strip.is_gap).is_some() {}
+        let Some(last) = self.strips.pop() else { return };
+        self.glue_back(LEAST_LINES * self.measure.type_pt);
+        self.strips.push(last);
     }
 
     pub fn gap(&mut self, height: f32, is_glued: bool) {
@@ -166,6 +180,40 @@ impl Stripper<'_, '_> {
         }
     }
 
+    /// Numbered steps, the numbers right-aligned in front of them.
+    fn steps(&mut self, at: usize, steps: &[String]) {
+        let (style, left) = (self.measure.body(), 2.1 * self.measure.type_pt);
+        for (i, step) in steps.iter().enumerate() {
+            let (first, part) = (self.strips.len(), Part::Block(at, Spot::Entry(i)));
+            self.paragraph(step, style, left, part, false);
+            let number = self.setter.lines(&format!("{}.", i + 1), style, left).into_iter().next();
+            if let Some((strip, number)) = self.strips.get_mut(first).zip(number) {
+                let right = left - 0.5 * style.size_pt;
+                let base = base(style, line_height(style, self.measure));
+                let items = text_items(number.clone(), right - number.width_pt, base, part);
+                strip.items.splice(0..0, items);
+            }
+            if i + 1 < steps.len() {
+                self.gap(0.35 * self.measure.gap(), false);
+            }
+        }
+    }
+
+    /// Keeps what is set so far together with what follows: its last strip, and as many before it as make up this
+    /// height in points.
+    pub fn glue_back(&mut self, least_pt: f32) {
+        let mut kept_pt = 0.0;
+        for strip in self.strips.iter_mut().rev() {
+            strip.is_glued = true;
+            if !strip.is_gap {
+                kept_pt += strip.height;
+                if kept_pt > least_pt {
+                    return;
+                }
+            }
+        }
+    }
+
     /// In its own size if the page is wide enough, else as wide as the page; in the middle.
     fn drawing(&mut self, drawing: &Drawing, part: Part) {
         let size = [drawing.width_mm, drawing.height_mm].map(|mm| (mm * PT_PER_MM).max(1.0));
@@ -175,7 +223,8 @@ impl Stripper<'_, '_> {
         self.strips.push(Strip { height: scale * size[1], items, ..Strip::default() });
     }
 
-    /// Ruled lines to write on, each behind its words; short ones two in a row.
+    /// Ruled lines to write on, each behind its words; short ones two in a row. They stay on one page, with what stands
+    /// above them.
     fn blanks(&mut self, at: usize, lines: &[String]) {
         let (style, gap) = (self.measure.body(), 1.4 * self.measure.type_pt);
         let widest = lines.iter().map(|l| self.setter.width(l, style)).fold(0.0, f32::max);
@@ -183,8 +232,9 @@ impl Stripper<'_, '_> {
         // Beside each other as long as more than the words is left to write on.
         let columns = (2..=lines.len().min(3)).rev().find(|n| widest < 0.55 * share(*n)).unwrap_or(1);
         let room = share(columns);
+        let last = lines.len().div_ceil(columns).saturating_sub(1);
         for (i, pair) in lines.chunks(columns).enumerate() {
-            let mut strip = Strip::default();
+            let mut strip = Strip { is_glued: i < last, ..Strip::default() };
             let high = line_height(style, self.measure);
             let above = (0.9 * self.measure.spacing + 0.35) * self.measure.type_pt;
             for (c, words) in pair.iter().enumerate() {

@@ -5,7 +5,7 @@ use super::fonts::Fonts;
 use super::setting::{Setter, Type};
 use super::{Fit, Item, Letterhead, PT_PER_MM, Page, Part, Placed, Printing, SMALLEST_PT, frame_pt};
 use crate::base::language::{Language, speak};
-use crate::report::Report;
+use crate::report::{Block, Report};
 use crate::say;
 
 /// The foot and the head of later pages, points.
@@ -68,8 +68,12 @@ fn on_pages(report: &Report, printing: &Printing, measure: Measure, setter: &mut
     letterhead(&printing.letterhead, &mut stripper);
     stripper.title(&report.title);
     for (at, block) in report.blocks.iter().enumerate() {
+        if at > 1 && is_introduction(&report.blocks[at - 2..at]) {
+            stripper.glue_back(0.0);
+        }
         stripper.block(at, block);
     }
+    stripper.end();
     let Stripper { strips, heads, .. } = stripper;
     let mut filler = Filler { pages: vec![Vec::new()], y: top, left, top, bottom: bottom - FOOT_HEIGHT, heads: &heads };
     let mut rest = strips.as_slice();
@@ -79,6 +83,11 @@ fn on_pages(report: &Report, printing: &Printing, measure: Measure, setter: &mut
         rest = &rest[count..];
     }
     filler.pages
+}
+
+/// A heading and what it says of the block that follows: they stay together.
+fn is_introduction(before: &[Block]) -> bool {
+    matches!(before, [Block::Heading(_), Block::Text(_) | Block::Caution(_)])
 }
 
 /// Fills pages from the top.

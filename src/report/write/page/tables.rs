@@ -129,8 +129,10 @@ fn holds_numbers(rows: &[Vec<String>], column: usize) -> bool {
     2 * numbers >= all
 }
 
+/// A number, or room to write one.
 fn begins_like_a_number(cell: &str) -> bool {
-    cell.trim_start().starts_with(|c: char| c.is_ascii_digit() || matches!(c, '+' | '-' | '−' | '±' | '<' | '>' | '×'))
+    cell.trim_start()
+        .starts_with(|c: char| c.is_ascii_digit() || matches!(c, '+' | '-' | '−' | '±' | '<' | '>' | '×' | '_'))
 }
 
 /// Widths of columns that fill the room, at least as wide as their widest words where that can be.

@@ -36,8 +36,9 @@ pub(super) fn tree(pages: &Pages, mut drawn: Drawn) -> TagTree {
                 TagGroup::with_children(Tag::P, vec![Node::Group(strong)])
             }
             Block::Drawing(drawing) => group(Tag::Figure(Some(drawing.words.clone())), spot(Spot::Whole)),
-            Block::List(entries) => list(entries.len(), spot),
-            Block::Blanks(lines) => list(lines.len(), spot),
+            Block::List(entries) => list(entries.len(), ListNumbering::None, spot),
+            Block::Steps(steps) => list(steps.len(), ListNumbering::Decimal, spot),
+            Block::Blanks(lines) => list(lines.len(), ListNumbering::None, spot),
             Block::Table { head, rows } => table(head.len(), rows.len(), spot),
         };
         if !one.children.is_empty() {
@@ -55,13 +56,13 @@ fn group(tag: impl Into<krilla::tagging::TagKind>, drawn: Vec<Identifier>) -> Ta
     TagGroup::with_children(tag, drawn.into_iter().map(Node::Leaf).collect())
 }
 
-fn list(count: usize, mut spot: impl FnMut(Spot) -> Vec<Identifier>) -> TagGroup {
+fn list(count: usize, numbering: ListNumbering, mut spot: impl FnMut(Spot) -> Vec<Identifier>) -> TagGroup {
     let entry = |i| {
         let body = group(Tag::LBody, spot(Spot::Entry(i)));
         Node::Group(TagGroup::with_children(Tag::LI, vec![Node::Group(body)]))
     };
     let entries: Vec<Node> = (0..count).map(entry).collect();
-    TagGroup::with_children(Tag::L(ListNumbering::None), entries)
+    TagGroup::with_children(Tag::L(numbering), entries)
 }
 
 fn table(columns: usize, rows: usize, mut spot: impl FnMut(Spot) -> Vec<Identifier>) -> TagGroup {
