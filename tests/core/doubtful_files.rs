@@ -42,7 +42,7 @@ fn every_doubtful_job_is_solved_and_questioned_as_expected() {
 }
 
 /// What each file is there to show. It is named after the rule, or after what is wrong with it.
-const SHOWN: [(&str, Level, &str); 120] = [
+const SHOWN: [(&str, Level, &str); 121] = [
     ("bench-left-right", Level::Doubt, "bench-left-right"),
     ("bench-off", Level::Note, "bench-off"),
     ("bench-light-axle", Level::Note, "bench-light-axle"),
@@ -122,6 +122,7 @@ const SHOWN: [(&str, Level, &str); 120] = [
     ("before-reckoned", Level::Note, "before-reckoned"),
     ("ledger-misses", Level::Doubt, "ledger-residual"),
     ("ledger-misplaced", Level::Doubt, "ledger-residual"),
+    ("coaxial-kind", Level::Doubt, "coaxial-kind"),
     ("half-part", Level::Doubt, "half-row"),
     ("dive", Level::Note, "dive"),
     ("roll-bar-incomplete", Level::Doubt, "roll-bar-incomplete"),

@@ -21,7 +21,7 @@ use crate::gui::widgets::rows;
 use crate::gui::widgets::section::more;
 use crate::gui::widgets::tables;
 use crate::gui::widgets::theme::UNIT;
-use crate::job::{AxleKind, MeasuredAt, MotionRatio, RatioBy, Side, SpringKind, Suspension};
+use crate::job::{AxleKind, Coaxial, MeasuredAt, MotionRatio, RatioBy, Side, SpringKind, Suspension};
 use crate::report::pictures::picture::Picture;
 use crate::report::sections::spring_tables;
 
@@ -82,6 +82,16 @@ fn suspension(ui: &mut Ui, cx: &mut Cx<'_>, side: Side) {
             ui.radio_value(&mut axle.suspension, one, one.words());
         }
     });
+    let axle = cx.job.axle(side);
+    if axle.spring.kind.is_coil() || axle.damper.coaxial != Coaxial::NotSaid {
+        ui.horizontal_wrapped(|ui| {
+            ui.label(tr("Spring and damper:"));
+            let coaxial = &mut cx.job.axle_mut(side).damper.coaxial;
+            for one in Coaxial::ALL {
+                ui.radio_value(coaxial, one, one.words());
+            }
+        });
+    }
     if cx.job.axle(side).suspension == Suspension::Beam {
         let inside = [format!("{}.linkage.beam_", side.key())];
         more(ui, cx, tr("More: roll centre, by Panhard rod or leaf"), &inside, false, |ui, cx| {

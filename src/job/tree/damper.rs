@@ -1,11 +1,14 @@
 //! The damper as fitted, a candidate, and what an inspection bench measured on the axle.
 
+use super::Coaxial;
 use super::record::{self, record};
 use crate::base::units::{Angle, DamperSpeed, DampingRate, Entry, Force, Length, Pressure, Ratio};
 
 record! {
     /// The damper as found on the vehicle.
     pub struct DamperFitted {
+        /// Whether it is one unit with the spring.
+        pub coaxial: Coaxial,
         /// Damping ratio before the swap, if that is what is known.
         pub ratio_before: Entry<Ratio>,
         /// Rate in bump at the damper, if measured.

@@ -29,8 +29,8 @@ pub use spring::{
 };
 pub use vehicle::{Certainty, Chassis, Customer, Lift, Limits, Prices, Road, RollBar, Shop, Vehicle};
 pub use ways::{
-    AxleKind, BagFitted, Defaults, FootOn, Goal, HeldBy, LeafBy, MeasuredAt, PartOn, Plan, RateBy, RatioBy, SpringKind,
-    Suspension, Way,
+    AxleKind, BagFitted, Coaxial, Defaults, FootOn, Goal, HeldBy, LeafBy, MeasuredAt, PartOn, Plan, RateBy, RatioBy,
+    SpringKind, Suspension, Way,
 };
 pub use weighing::{Again, Arches, Fitted, Load, LoadCase, Pads, Part, Predicted, Weighing};
 
@@ -41,6 +41,7 @@ plain_values!(
     Defaults,
     AxleKind,
     Suspension,
+    Coaxial,
     Plan,
     RatioBy,
     FootOn,

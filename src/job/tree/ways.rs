@@ -107,6 +107,32 @@ impl Suspension {
     }
 }
 
+/// Whether spring and damper are one unit.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Hash, Serialize, Deserialize)]
+pub enum Coaxial {
+    /// Blank: a strut is one unit, of anything else it is not known.
+    #[default]
+    NotSaid,
+    /// The spring sits on the damper's own plates and comes out with it: strut, coil-over.
+    Yes,
+    /// Spring and damper come out one by one, even if the damper passes through the coil.
+    No,
+}
+
+impl Coaxial {
+    /// All of them.
+    pub const ALL: [Coaxial; 3] = [Coaxial::NotSaid, Coaxial::Yes, Coaxial::No];
+
+    /// The words on screen and paper.
+    pub fn words(self) -> &'static str {
+        match self {
+            Coaxial::NotSaid => tr("by suspension"),
+            Coaxial::Yes => tr("one unit (strut, coil-over)"),
+            Coaxial::No => tr("two parts"),
+        }
+    }
+}
+
 /// What is planned for the axle's springs.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize, Deserialize)]
 pub enum Plan {

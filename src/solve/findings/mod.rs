@@ -72,6 +72,7 @@ fn rules(reading: &Reading<'_>, answer: &Answer, as_two_arms: bool) -> Vec<Findi
         say.no_length(axle);
         say.dampers(axle);
         say.bench(axle);
+        say.coaxial(axle);
         say.worthless(axle, answer);
     }
     say.lifted(answer);

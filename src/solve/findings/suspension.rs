@@ -1,8 +1,9 @@
 //! A suspension that is not said: the wide ± of what nobody measured hides findings, and so it is asked for.
 
 use super::Say;
-use crate::job::{AxleKind, Finding, Job, Level, Side, Suspension};
+use crate::job::{AxleKind, Coaxial, Finding, Job, Level, Side, Suspension};
 use crate::say;
+use crate::solve::answer::AxleAnswer;
 
 /// The suspension of some axle is not said, though it matters.
 pub(super) fn is_open(job: &Job) -> bool {
@@ -41,6 +42,20 @@ pub(super) fn asked(job: &Job, found: &[Finding], with_two_arms: Vec<Finding>) -
 }
 
 impl Say<'_> {
+    /// A bar or a leaf is never one unit with a damper.
+    pub(super) fn coaxial(&mut self, axle: &AxleAnswer) {
+        let data = self.texts().axle(axle.side);
+        if data.damper.coaxial == Coaxial::Yes && !data.spring.kind.is_coil() {
+            let text = say!(
+                "{side}: spring and damper are called one unit, but the spring is a {kind}. Choose two parts, or correct the kind of spring: the order of work goes by it, and takes them as two parts.",
+                side = axle.side.word(),
+                kind = data.spring.kind.words()
+            );
+            let field = format!("{}.{}", axle.side.key(), self.rate_field(axle));
+            self.push(Level::Doubt, "coaxial-kind", field, text);
+        }
+    }
+
     /// What a ± shrinks by where a suspension that is not said counts as two arms; 1 where it does not.
     pub(super) fn with_two_arms<'s>(&self, shares: impl FnOnce() -> Vec<(&'s str, f64)>) -> f64 {
         if !self.as_two_arms {
