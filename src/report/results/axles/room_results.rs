@@ -3,7 +3,7 @@
 use crate::base::units::{Dim, Quantity};
 use crate::report::results::row::{Row, rows, si};
 use crate::report::results::{By, Substitution};
-use crate::solve::answer::{AxleAnswer, State};
+use crate::solve::answer::{AxleAnswer, Standing, State};
 use crate::trade::spring::Spring;
 
 pub(super) static ROOM: &[Row<AxleAnswer>] = rows! { AxleAnswer;
@@ -79,6 +79,11 @@ pub(super) static ROOM: &[Row<AxleAnswer>] = rows! { AxleAnswer;
     "old_stored_hanging", "energy stored in the old spring at full droop", Energy, "at full droop";
         "area under force against length", "DERIVED", |a| hanging(a, |spring, length_m| spring.energy_j(length_m)),
         by: By::Reading;
+    "old_damper_at_ride", "damper length at ride height, old springs", Length, "eye to eye, on the old springs";
+        "L_d(z)", "DERIVED", |a| damper_at_ride(a, a.standing.old.as_ref()), by: By::Reading;
+    "damper_at_ride", "damper length at ride height, springs that will be fitted", Length,
+        "eye to eye, on the springs that will be fitted";
+        "L_d(z)", "DERIVED", |a| damper_at_ride(a, a.standing.new.as_ref()), by: By::Reading;
     "rise_as_weighed", "rises on the springs that will be fitted", Length,
         "at the wheel, against the old springs, with what stood on the scales; + up";
         "z_old − z_new", "DERIVED", |a| {
@@ -91,6 +96,12 @@ pub(super) static ROOM: &[Row<AxleAnswer>] = rows! { AxleAnswer;
 /// Of the old spring at full droop.
 fn hanging(a: &AxleAnswer, of: impl Fn(&Spring, f64) -> f64) -> Option<f64> {
     Some(of(&a.standing.old.as_ref()?.curve.spring, si(a.room.spring_at_droop)?))
+}
+
+/// Eye to eye, m; `None` where only differences of the damper's length are known.
+fn damper_at_ride(a: &AxleAnswer, standing: Option<&Standing>) -> Option<f64> {
+    let standing = standing.filter(|_| a.room.damper_at_ends.iter().any(Option::is_some))?;
+    Some(standing.curve.damper_length.length(standing.travel).si())
 }
 
 /// Of a coil of one rate: what gives its force and energy at metal, the coil no shorter than solid.
