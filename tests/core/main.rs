@@ -31,6 +31,7 @@ mod no_wolf;
 mod nothing_lost;
 mod one_verdict;
 mod parts;
+mod procedure;
 mod published;
 mod regressions;
 mod released;

@@ -217,9 +217,10 @@ fn this_springs_force_and_energy_by_hand() {
     // A coil of 60 N/mm: what compresses it, and half of force times compression.
     let pressed_m = new.spring_force.si() / 60e3;
     let energy_j = 0.5 * new.spring_force.si() * pressed_m;
-    assert!(text.contains(&format!("{:.0} N and {energy_j:.0} J at ride height", new.spring_force.si())), "{text}");
     // The same energy as a fall of one metre: E / g.
-    assert!(text.contains(&format!("as much as {:.0} kg falling 1 m", energy_j / 9.80665)), "{text}");
+    let (force_n, mass_kg) = (new.spring_force.si(), energy_j / 9.80665);
+    let row = format!("new, front, at ride height {force_n:.0} N {energy_j:.0} J {mass_kg:.0} kg");
+    assert!(text.contains(&row) && text.contains("as a mass falling 1 m"), "{row}: {text}");
     assert!(text.contains("hub to arch: 23 mm more than it was before anything was loosened"), "{text}");
     let (job, answer) = preset("us-units-wagon");
     assert!(plain(&sheet(Kind::Fitting, &job, &answer)).contains("falling 3 ft"));

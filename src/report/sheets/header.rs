@@ -24,6 +24,22 @@ pub(super) fn names(page: &Page<'_>) -> Option<Block> {
     (!rows.is_empty()).then(|| Block::Table { head: vec![page.plain("head.job"), String::new()], rows })
 }
 
+/// The same with fitter and date, for the sheets that are worked from.
+pub(super) fn working_names(page: &Page<'_>) -> Option<Block> {
+    let blank = |text: &str, key: &str| match one_line(text) {
+        text if text.is_empty() => page.plain(key),
+        text => text,
+    };
+    let more = vec![
+        vec![page.plain("head.fitter"), blank(&page.job.shop.fitter, "head.blank")],
+        vec![page.plain("head.date"), blank(page.printed.date.unwrap_or_default(), "head.blank")],
+    ];
+    match names(page) {
+        Some(Block::Table { head, rows }) => Some(Block::Table { head, rows: rows.into_iter().chain(more).collect() }),
+        _ => Some(Block::Table { head: vec![page.plain("head.job"), String::new()], rows: more }),
+    }
+}
+
 /// Job, program version, date, and the state of the job.
 pub(super) fn stamp(page: &Page<'_>) -> Vec<Block> {
     // Pages say it in their foot.

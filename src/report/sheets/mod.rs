@@ -8,6 +8,7 @@ mod header;
 mod judged;
 mod order;
 mod page;
+pub mod procedure;
 pub mod sheet;
 pub mod words;
 mod working;
@@ -121,8 +122,8 @@ pub fn build_with(kind: Kind, job: &Job, answer: &Answer, printed: Printed<'_>, 
         Kind::Working => working::build(&page),
         Kind::Full => sheet::build(job, answer),
     };
-    // The customer's and the full sheet say it at their own place.
-    if !matches!(kind, Kind::Customer | Kind::Full) {
+    // The others say it at their own place.
+    if matches!(kind, Kind::Order | Kind::Working) {
         report.blocks.extend(unchecked::lines(job, answer).into_iter().map(Block::Text));
     }
     report.blocks.extend(header::stamp(&page));

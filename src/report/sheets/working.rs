@@ -33,7 +33,7 @@ const CHOICES: [&str; 12] = [
 ];
 
 pub(super) fn build(page: &Page<'_>) -> Report {
-    let mut blocks: Vec<Block> = header::names(page).into_iter().collect();
+    let mut blocks: Vec<Block> = header::working_names(page).into_iter().collect();
     if page.is_stopped() {
         blocks.extend(page.stops());
         blocks.push(page.text("work.stopped", &[]));

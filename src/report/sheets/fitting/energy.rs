@@ -1,0 +1,43 @@
+//! What these springs hold: force and energy of the old and the new ones, once, in one table.
+
+use crate::base::units::{Dim, Energy, G_M_PER_S2, Mass, Quantity};
+use crate::report::Block;
+use crate::report::sheets::page::Page;
+use crate::solve::answer::AxleAnswer;
+
+/// In which state, by the key of its words; force and energy by theirs.
+const STATES: [(&str, &str, &str); 4] = [
+    ("fit.energy.old", "old_springs.spring_force", "old_springs.stored"),
+    ("fit.energy.hanging", "room.old_force_hanging", "room.old_stored_hanging"),
+    ("fit.energy.new", "new_springs.spring_force", "new_springs.stored"),
+    ("fit.energy.bump", "room.force_at_metal", "room.stored_at_metal"),
+];
+
+/// Forces and energies of the springs that are renewed; nothing where none is known.
+pub(super) fn blocks(page: &Page<'_>, renewed: &[&AxleAnswer]) -> Vec<Block> {
+    let (height_m, height) = fall_height(page);
+    let mut rows = Vec::new();
+    for axle in renewed {
+        for (key, force, stored) in STATES {
+            let Some((force, energy)) = page.of(axle, force).zip(page.value::<Energy>(axle, stored)) else { continue };
+            let what = page.say(key, &[("end", &page.end_words(axle.side))]);
+            let mass = Mass::from_si(energy.si() / (G_M_PER_S2 * height_m));
+            rows.push(vec![what, force, page.qty(energy), page.qty(mass)]);
+        }
+    }
+    if rows.is_empty() {
+        return Vec::new();
+    }
+    let fall = page.say("fit.energy.fall", &[("height", height)]);
+    let head =
+        vec![page.plain("fit.energy.each"), page.plain("fit.energy.force"), page.plain("fit.energy.energy"), fall];
+    vec![page.heading("fit.energy"), page.caution("fit.energy.note", &[]), Block::Table { head, rows }]
+}
+
+/// A height that everybody knows, m and in words.
+fn fall_height(page: &Page<'_>) -> (f64, &'static str) {
+    match page.units().unit(Dim::Length).symbol {
+        "in" => (3.0 * 0.3048, "3 ft"),
+        _ => (1.0, "1 m"),
+    }
+}

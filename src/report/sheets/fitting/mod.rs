@@ -1,0 +1,54 @@
+//! The fitting sheet: parts, order of work by construction, forces and energies, targets with room for what is found.
+
+mod energy;
+mod parts;
+mod targets;
+mod work;
+
+use super::header;
+use super::page::Page;
+use super::{Block, Report};
+use crate::report::sections::unchecked;
+use crate::report::sheets::sheet::check_again_after;
+use crate::solve::answer::AxleAnswer;
+
+/// A line to write on, in a table.
+const BLANK: &str = "________";
+
+pub(super) fn build(page: &Page<'_>) -> Report {
+    let mut blocks: Vec<Block> = header::working_names(page).into_iter().collect();
+    let title = page.plain("fit.title");
+    if page.is_stopped() {
+        blocks.extend(page.stops());
+        blocks.push(page.text("fit.stopped", &[]));
+        blocks.extend(unchecked::lines(page.job, page.answer).into_iter().map(Block::Text));
+        return Report { title, blocks };
+    }
+    let (renewed, redamped) = (page.renewed(), page.redamped());
+    blocks.extend(page.answer.axles.iter().filter_map(|axle| page.withheld(axle)));
+    if renewed.is_empty() {
+        blocks.push(page.text("fit.nothing", &[]));
+    }
+    for axle in &redamped {
+        blocks.push(page.text("fit.dampers_alone", &[("dampers", &page.dampers_words(axle.side))]));
+    }
+    blocks.extend(renewed.iter().map(|axle| parts::table(page, axle)));
+    blocks.extend(parts::seats(page));
+    blocks.extend(energy::blocks(page, &renewed));
+    let worked_on: Vec<&AxleAnswer> = page
+        .answer
+        .axles
+        .iter()
+        .filter(|a| [&renewed, &redamped].iter().any(|l| l.iter().any(|b| b.side == a.side)))
+        .collect();
+    blocks.extend(work::blocks(page, &worked_on));
+    blocks.extend(targets::blocks(page, &renewed));
+    blocks.extend(unchecked::lines(page.job, page.answer).into_iter().map(Block::Text));
+    blocks.push(page.caution("mind.compliance", &[]));
+    blocks.push(Block::Blanks(
+        ["sign.fitter", "sign.road_test", "sign.later", "sign.date"]
+            .map(|k| page.say(k, &[("distance", check_again_after(page.units()))]))
+            .to_vec(),
+    ));
+    Report { title, blocks }
+}

@@ -1,0 +1,71 @@
+//! What goes in, and how the seats are set.
+
+use crate::base::units::{Angle, Length, Quantity, display};
+use crate::job::{BagFitted, Side, SpringKind};
+use crate::report::Block;
+use crate::report::sections::sentence;
+use crate::report::sheets::page::{Page, one_line};
+use crate::solve::answer::{AxleAnswer, State};
+
+/// What goes in on one axle, and where it then stands.
+pub(super) fn table(page: &Page<'_>, axle: &AxleAnswer) -> Block {
+    let data = page.job.axle(axle.side);
+    let mut rows: Vec<Vec<String>> = Vec::new();
+    let mut push = |key: &str, text: Option<String>| rows.extend(text.map(|t| vec![page.plain(key), t]));
+    let part = page.part(axle);
+    let taken = part.and_then(|p| p.parts().taken.as_deref());
+    push("order.number", taken.map(one_line));
+    let bar = page.of(axle, "sizing.bar.pick");
+    push("order.rate", page.of(axle, "sizing.pick").filter(|_| bar.is_none()));
+    let bore = bar.as_ref().map(|_| page.bore_words(axle));
+    push("order.bar", bar);
+    push("order.bar_bore", bore);
+    push("fit.index", page.of(axle, "sizing.bar.index"));
+    push("fit.free", page.of(axle, "sizing.bought_length"));
+    if axle.kind.is_coil() {
+        let spacer = page.taken_spacer(axle).map_or_else(|| page.plain("fit.no_spacer"), |s| page.qty(s));
+        push("fit.spacers", Some(page.say("fit.both_sides", &[("amount", &spacer)])));
+    }
+    let at_ride = if axle.kind == SpringKind::Leaf { "order.leaf_height" } else { "fit.ride_length" };
+    push(at_ride, page.of(axle, "new_springs.spring_length"));
+    push("order.load", page.of(axle, "new_springs.spring_force"));
+    push("fit.droop_length", page.of(axle, "room.spring_at_droop"));
+    let seat = page.value(axle, "room.seat").map(|s: Length| match s.si() {
+        s if s < 0.0 => page.say("fit.loose", &[("amount", &page.qty(Length::from_si(-s)))]),
+        s => page.say("fit.grips", &[("amount", &page.qty(Length::from_si(s)))]),
+    });
+    push("fit.seat", seat);
+    push("fit.bind", page.of(axle, "room.to_bind"));
+    push("fit.alignment", alignment(page, axle));
+    let bag = data.bag.fitted == BagFitted::WithNew;
+    push("fit.bag", page.typed_of(axle, "bag.pressure", &data.bag.pressure).filter(|_| bag).map(|p| page.qty(p)));
+    Block::Table { head: vec![sentence::upper_first(&page.springs_words(axle.side)), String::new()], rows }
+}
+
+/// How far the alignment moves from the height before to the new one, as far as points of the linkage say it.
+fn alignment(page: &Page<'_>, axle: &AxleAnswer) -> Option<String> {
+    let moved = axle.linkage.moved_by(State::NewSprings)?;
+    let degrees = |a: Angle| page.mark(&format!("{}°", display::signed(a.si().to_degrees(), 1)));
+    let (camber, track) = (degrees(moved.camber), page.qty(moved.track));
+    Some(match moved.toe.map(degrees) {
+        Some(toe) => page.say("fit.alignment_moves_toe", &[("camber", &camber), ("toe", &toe), ("track", &track)]),
+        None => page.say("fit.alignment_moves", &[("camber", &camber), ("track", &track)]),
+    })
+}
+
+/// Collars or shims that bring the cross weight to what is wanted, when it is off.
+pub(super) fn seats(page: &Page<'_>) -> Vec<Block> {
+    let Some(cross) = page.answer.whole.cross.filter(|_| page.answer.reweigh.cross_set) else { return Vec::new() };
+    let items = Side::BOTH.into_iter().filter(|s| cross.at_seat[*s as usize].si() != 0.0).map(|side| {
+        let i = side as usize;
+        // + is up at RF and LR.
+        let right_up = (cross.at_seat[i].si() > 0.0) == (side == Side::Front);
+        let amount = match cross.by_turns[i] {
+            true => page.say("fit.turns", &[("turns", &page.mark(&format!("{:.1}", cross.correction.turns.abs())))]),
+            false => page.say("fit.shims", &[("amount", &page.fine(Length::from_si(cross.at_seat[i].si().abs())))]),
+        };
+        let key = if right_up { "fit.right_up" } else { "fit.left_up" };
+        sentence::upper_first(&page.say(key, &[("end", &page.end_words(side)), ("amount", &amount)]))
+    });
+    vec![page.heading("fit.cross"), page.text("fit.cross.note", &[]), Block::List(items.collect())]
+}

@@ -1,0 +1,139 @@
+//! What is weighed and measured again: before fitting, target, tolerance, and what was found or room to write it.
+
+use super::BLANK;
+use crate::base::units::{Length, Mass, Quantity, Ratio, display};
+use crate::job::{Side, Suspension};
+use crate::report::Block;
+use crate::report::sections::sentence;
+use crate::report::sheets::page::Page;
+use crate::solve::answer::{Again, AxleAnswer};
+
+const CORNERS: [&str; 4] = ["corner.lf", "corner.rf", "corner.lr", "corner.rr"];
+
+/// Weights; heights, gaps and lengths; alignment.
+pub(super) fn blocks(page: &Page<'_>, renewed: &[&AxleAnswer]) -> Vec<Block> {
+    let head =
+        |first: &str| [first, "fit.before", "fit.target", "fit.within", "fit.found"].map(|k| page.plain(k)).to_vec();
+    let mut blocks = vec![
+        page.heading("fit.reweigh"),
+        page.text("fit.reweigh.note", &[]),
+        Block::Table { head: head("fit.weights"), rows: weights(page) },
+        Block::Table { head: head("fit.heights"), rows: heights(page, renewed) },
+    ];
+    let rows = alignment(page, renewed);
+    if !rows.is_empty() {
+        blocks.push(Block::Table { head: head("fit.alignment"), rows });
+    }
+    blocks.extend(expected(page, renewed));
+    let cross = page.answer.reweigh.cross_weight.map(|c: Ratio| page.mark(&format!("{:.1} %", 100.0 * c.si())));
+    blocks.extend(cross.map(|c| page.text("fit.cross_found", &[("cross", &c)])));
+    blocks
+}
+
+/// Corner weights as far as they are known, side to side, axles.
+fn weights(page: &Page<'_>) -> Vec<Vec<String>> {
+    let (found, after) = (&page.answer.reweigh, &page.answer.after);
+    let mut rows = Vec::new();
+    let before = after.corners.map(|c| c.walk());
+    for (i, key) in CORNERS.into_iter().enumerate().filter(|(i, _)| found.corners[*i].foretold.is_some()) {
+        rows.push(row(page, page.plain(key), before.map(|b| page.qty(b[i])), &found.corners[i]));
+    }
+    for side in Side::BOTH {
+        let (left, right) = (2 * side as usize, 2 * side as usize + 1);
+        let difference = |l: Option<Mass>, r: Option<Mass>| Some(signed(page, l? - r?));
+        let of = |pick: fn(&Again<Mass>) -> Option<Mass>| {
+            difference(pick(&found.corners[left]), pick(&found.corners[right]))
+        };
+        if let Some(target) = of(|a| a.foretold) {
+            let was = before.and_then(|b| difference(Some(b[left]), Some(b[right])));
+            let found = of(|a| a.found).unwrap_or_else(|| BLANK.to_owned());
+            let what = page.say("fit.side_to_side", &[("end", &page.end_words(side))]);
+            rows.push(vec![sentence::upper_first(&what), was.unwrap_or_default(), target, String::new(), found]);
+        }
+    }
+    for side in Side::BOTH {
+        let was = after.axle(side).map(|m| page.qty(m));
+        rows.push(row(page, page.axle_words(side), was, &found.axles[side as usize]));
+    }
+    rows
+}
+
+/// Hub to arch at every corner; of axles with new springs the gap to the stop and the lengths at ride height.
+fn heights(page: &Page<'_>, renewed: &[&AxleAnswer]) -> Vec<Vec<String>> {
+    let mut rows = Vec::new();
+    for (i, key) in CORNERS.into_iter().enumerate() {
+        let what = page.say("fit.arch", &[("place", &page.plain(key))]);
+        rows.push(row(page, what, None, &page.answer.reweigh.arch[i]));
+    }
+    for axle in renewed {
+        let measured = [
+            ("fit.gap", "old_springs.stop_room", "new_springs.stop_room"),
+            ("fit.spring_at_ride", "old_springs.spring_length", "new_springs.spring_length"),
+            ("fit.damper_at_ride", "room.old_damper_at_ride", "room.damper_at_ride"),
+        ];
+        for (key, was, target) in measured {
+            let what = sentence::upper_first(&page.say(key, &[("end", &page.end_words(axle.side))]));
+            let known = |key: &str| page.of(axle, key).unwrap_or_else(|| BLANK.to_owned());
+            rows.push(vec![what, known(was), known(target), String::new(), BLANK.to_owned()]);
+        }
+    }
+    rows
+}
+
+/// Camber and toe left and right, for whoever sets them; the targets are in the vehicle's manual. A beam axle has none to
+/// set.
+fn alignment(page: &Page<'_>, renewed: &[&AxleAnswer]) -> Vec<Vec<String>> {
+    // Kept in one line.
+    let pair = || "_____\u{a0}/\u{a0}_____".to_owned();
+    let line = |axle: &&AxleAnswer, key: &str| {
+        let what = sentence::upper_first(&page.say(key, &[("end", &page.end_words(axle.side))]));
+        vec![what, pair(), BLANK.to_owned(), BLANK.to_owned(), pair()]
+    };
+    let is_set = |axle: &&&AxleAnswer| page.job.axle(axle.side).suspension != Suspension::Beam;
+    renewed.iter().filter(is_set).flat_map(|axle| [line(axle, "fit.camber"), line(axle, "fit.toe")]).collect()
+}
+
+/// How far the body rises or falls, and how far it still settles.
+fn expected(page: &Page<'_>, renewed: &[&AxleAnswer]) -> Option<Block> {
+    let rise = renewed.iter().filter_map(|a| {
+        // With what stood on the scales, as the note above says, whatever the springs are sized on.
+        let rise: Length = page.value(a, "room.rise_as_weighed")?;
+        let key = if rise.si() < 0.0 { "fit.falls" } else { "fit.rises" };
+        let amount = page.qty(Length::from_si(rise.si().abs()));
+        Some(page.say(key, &[("end", &page.end_words(a.side)), ("amount", &amount)]))
+    });
+    let settle = renewed.iter().filter_map(|a| {
+        let amount = page.of(a, "sizing.settling")?;
+        Some(page.say("fit.settle", &[("end", &page.end_words(a.side)), ("amount", &amount)]))
+    });
+    let more: Vec<String> = rise.chain(settle).map(|t| sentence::upper_first(&t)).collect();
+    (!more.is_empty()).then_some(Block::List(more))
+}
+
+/// One row: what was there before fitting, or room to write it; what is aimed at; how far it may be off; what was found.
+fn row<Q: Quantity>(page: &Page<'_>, what: String, was: Option<String>, again: &Again<Q>) -> Vec<String> {
+    let blank = || BLANK.to_owned();
+    let found = match (again.found, again.inside()) {
+        (None, _) => blank(),
+        (Some(found), Some(true)) => page.say("fit.inside", &[("found", &page.qty(found))]),
+        (Some(found), Some(false)) => {
+            let off = again.difference().map_or_else(String::new, |d| signed(page, d));
+            page.say("fit.outside", &[("found", &page.qty(found)), ("off", &off)])
+        }
+        (Some(found), None) => page.qty(found),
+    };
+    let within = again.within.filter(|_| again.foretold.is_some());
+    let within = within.map_or_else(String::new, |w| format!("± {}", page.qty(w)));
+    let target = again.foretold.map_or_else(blank, |q| page.qty(q));
+    vec![sentence::upper_first(&what), was.unwrap_or_else(blank), target, within, found]
+}
+
+/// "+3 kg", "−12 mm".
+fn signed<Q: Quantity>(page: &Page<'_>, difference: Q) -> String {
+    let sign = match difference.si() {
+        _ if display::rounded_number(difference.si(), page.units().unit(Q::DIM)) == "0" => "",
+        si if si > 0.0 => "+",
+        _ => "−",
+    };
+    format!("{sign}{}", page.mark(&display::rounded_si(difference.si().abs(), Q::DIM, page.units())))
+}

@@ -1,0 +1,76 @@
+//! The steps from the new part to the road test.
+
+use super::step::{Held, Place, Step, Support};
+use crate::job::Suspension;
+
+static BENCH_IN: Step = Step::joining("proc.bench_in", &[Held::Coil]);
+static NUT_ON: Step = Step::joining("proc.nut_on", &[Held::CentreNut]).tightening(&[Place::CentreNut]);
+static BENCH_RELEASE: Step = Step::of("proc.bench_release").removing(&[Support::Bench]);
+static STRUT_UP: Step = Step::joining("proc.strut_up", &[Held::UnitTop]).tightening(&[Place::StrutTop]);
+static STRUT_DOWN: Step = Step::joining("proc.strut_down", &[Held::UnitFoot]).tightening(&[Place::StrutFoot]);
+static UNIT_UP: Step = Step::joining("proc.unit_up", &[Held::UnitTop]).tightening(&[Place::UnitTop]);
+static UNIT_DOWN: Step = Step::joining("proc.unit_down", &[Held::UnitFoot]);
+static EITHER_IN: Step = Step::joining("proc.either_in", &[Held::Coil, Held::CentreNut])
+    .removing(&[Support::Bench])
+    .tightening(&[Place::CentreNut]);
+static EITHER_ON: Step =
+    Step::joining("proc.either_on", &[Held::Damper, Held::UnitFoot, Held::UnitTop]).tightening(&[Place::UnitTop]);
+static COIL_IN: Step = Step::joining("proc.coil_in", &[Held::Coil]);
+static RAISE_ARM: Step = Step::joining("proc.raise_arm", &[Held::BallJoint]).tightening(&[Place::BallJoint]);
+static RAISE_OTHER: Step = Step::joining("proc.raise_other", &[Held::BallJoint]).tightening(&[Place::OtherJoint]);
+static RAISE_AXLE: Step = Step::of("proc.raise_axle");
+static LET_SPRING: Step = Step::of("proc.let_spring").removing(&[Support::SpringHeld]);
+static DAMPER_ON: Step = Step::joining("proc.damper_on", &[Held::Damper]);
+static SIDE_ROD_ON: Step = Step::joining("proc.side_rod_on", &[Held::SideRod]);
+static LINKS_ON: Step = Step::joining("proc.links_on", &[Held::Links]);
+static BAR_IN: Step = Step::joining("proc.bar_in", &[Held::Bar]);
+static WIND: Step = Step::of("proc.wind").removing(&[Support::BarHeld]).tightening(&[Place::BarLock]);
+static LEAF_IN: Step = Step::joining("proc.leaf_in", &[Held::LeafEyes]);
+static LEAF_CLAMPED: Step = Step::joining("proc.leaf_clamped", &[Held::LeafClamp]).tightening(&[Place::UBolts]);
+static WHEELS_ON: Step = Step::joining("proc.wheels_on", &[Held::Wheel])
+    .removing(&[Support::Jack, Support::Tie, Support::Stands, Support::Chocks])
+    .tightening(&[Place::WheelNuts]);
+static SETTLE: Step = Step::of("proc.settle");
+static WEIGH: Step = Step::of("proc.weigh");
+static CHECKS: Step = Step::of("proc.checks");
+
+/// Where rubber is tightened; its places go by the construction.
+pub(super) static RIDE_HEIGHT: Step = Step::of("proc.ride_height");
+
+/// Every step that joins again what these have taken apart, to the last check.
+pub(super) fn steps(taken_apart: &[&'static Step], suspension: Suspension) -> Vec<&'static Step> {
+    let open = |held: Held| taken_apart.iter().any(|step| step.frees.contains(&held));
+    let in_place = |support: Support| taken_apart.iter().any(|step| step.supports.contains(&support));
+    let is_strut = suspension == Suspension::Strut;
+    // One that is not said is joined by steps of its own.
+    let is_either = open(Held::UnitFoot) && open(Held::Damper);
+    let is_whole = open(Held::CentreNut) && !is_either;
+    let has_joint = open(Held::BallJoint);
+    let is_named = matches!(suspension, Suspension::Other | Suspension::NotSaid);
+    let is_on_axle = open(Held::Coil) && !is_whole && !has_joint;
+    let own: [(bool, &'static Step); 21] = [
+        (is_whole, &BENCH_IN),
+        (is_whole, &NUT_ON),
+        (is_whole, &BENCH_RELEASE),
+        (is_either, &EITHER_IN),
+        (open(Held::Bar), &BAR_IN),
+        (open(Held::LeafEyes), &LEAF_IN),
+        (open(Held::LeafClamp), &LEAF_CLAMPED),
+        (open(Held::UnitTop) && is_strut && !is_either, &STRUT_UP),
+        (open(Held::UnitFoot) && is_strut && !is_either, &STRUT_DOWN),
+        (open(Held::UnitTop) && !is_strut && !is_either, &UNIT_UP),
+        (open(Held::UnitFoot) && !is_strut && !is_either, &UNIT_DOWN),
+        (open(Held::Coil) && !is_whole && !is_either, &COIL_IN),
+        (has_joint && !is_named, &RAISE_ARM),
+        (has_joint && is_named, &RAISE_OTHER),
+        (is_on_axle, &RAISE_AXLE),
+        (in_place(Support::SpringHeld), &LET_SPRING),
+        (open(Held::Damper) && !is_either, &DAMPER_ON),
+        (is_either, &EITHER_ON),
+        (open(Held::SideRod), &SIDE_ROD_ON),
+        (in_place(Support::BarHeld), &WIND),
+        (open(Held::Links), &LINKS_ON),
+    ];
+    let ends = [&WHEELS_ON, &SETTLE, &RIDE_HEIGHT, &WEIGH, &CHECKS];
+    own.into_iter().filter(|s| s.0).map(|s| s.1).chain(ends).collect()
+}

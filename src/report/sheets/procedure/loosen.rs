@@ -1,0 +1,164 @@
+//! The steps until the spring is out.
+
+use super::step::{Held, Step, Support};
+use super::{Construction, Renew, Unit};
+use crate::job::{SpringKind, Suspension};
+
+type Steps = Vec<&'static Step>;
+
+static MEASURE: Step = Step::supporting("proc.measure", &[Support::Chocks]);
+static STAND: Step = Step::supporting("proc.stand", &[Support::Stands]);
+static WHEELS_OFF: Step = Step::freeing("proc.wheels_off", &[Held::Wheel]);
+
+static CARRY_TWO_ARMS: Step = Step::supporting("proc.carry.two_arms", &[Support::Jack]);
+static CARRY_STRUT: Step = Step::supporting("proc.carry.strut", &[Support::Jack, Support::Tie]);
+static CARRY_TRAILING: Step = Step::supporting("proc.carry.trailing", &[Support::Jack]);
+static CARRY_SEMI: Step = Step::supporting("proc.carry.semi", &[Support::Jack]);
+static CARRY_BEAM: Step = Step::supporting("proc.carry.beam", &[Support::Jack]);
+static CARRY_TWIST: Step = Step::supporting("proc.carry.twist", &[Support::Jack]);
+static CARRY_OTHER: Step = Step::supporting("proc.carry.other", &[Support::Jack, Support::Tie]);
+static CARRY_UNKNOWN: Step = Step::supporting("proc.carry.unknown", &[Support::Jack, Support::Tie]);
+
+static NOTE_HELPER: Step = Step::of("proc.note.helper");
+static NOTE_PROGRESSIVE: Step = Step::of("proc.note.progressive");
+static LOOK: Step = Step::of("proc.look");
+static HOLD_SPRING: Step = Step::supporting("proc.hold_spring", &[Support::SpringHeld]);
+static LINKS_OFF: Step = Step::freeing("proc.links_off", &[Held::Links]);
+static SIDE_ROD_OFF: Step = Step::freeing("proc.side_rod_off", &[Held::SideRod]);
+static DAMPER_OFF: Step = Step::freeing("proc.damper_off", &[Held::Damper]);
+static DAMPERS_OFF: Step = Step::freeing("proc.dampers_off", &[Held::Damper]);
+static EITHER_OFF: Step = Step::freeing("proc.either_off", &[Held::Damper, Held::UnitFoot, Held::UnitTop]);
+static BALL_JOINT: Step = Step::freeing("proc.ball_joint", &[Held::BallJoint]);
+static OTHER_JOINT: Step = Step::freeing("proc.other_joint", &[Held::BallJoint]);
+static LOWER_ARM: Step = Step::unloading("proc.lower_arm");
+static LOWER_AXLE: Step = Step::unloading("proc.lower_axle");
+static COIL_OUT: Step = Step::freeing("proc.coil_out", &[Held::Coil]);
+
+static STRUT_MARKS: Step = Step::of("proc.strut_marks");
+static STRUT_FOOT: Step = Step::freeing("proc.strut_foot", &[Held::UnitFoot]);
+static STRUT_TOP: Step = Step::freeing("proc.strut_top", &[Held::UnitTop]);
+static UNIT_FOOT: Step = Step::freeing("proc.unit_foot", &[Held::UnitFoot]);
+static UNIT_TOP: Step = Step::freeing("proc.unit_top", &[Held::UnitTop]);
+static BENCH: Step = Step::supporting("proc.bench", &[Support::Bench]);
+static BENCH_EITHER: Step = Step::supporting("proc.bench_either", &[Support::Bench]);
+static CENTRE_NUT: Step = Step::freeing("proc.centre_nut", &[Held::CentreNut]);
+static CENTRE_NUT_EITHER: Step = Step::freeing("proc.centre_nut_either", &[Held::CentreNut]);
+static BENCH_OUT: Step = Step::freeing("proc.bench_out", &[Held::Coil]);
+
+static BAR_MARKS: Step = Step::of("proc.bar_marks");
+static HOLD_BAR: Step = Step::supporting("proc.hold_bar", &[Support::BarHeld]);
+static UNWIND: Step = Step::unloading("proc.unwind");
+static BAR_OUT: Step = Step::freeing("proc.bar_out", &[Held::Bar]);
+
+static REST_LEAF: Step = Step::unloading("proc.rest_leaf");
+static REST_LEAF_ACROSS: Step = Step::unloading("proc.rest_leaf_across");
+static LEAF_CLAMP: Step = Step::freeing("proc.leaf_clamp", &[Held::LeafClamp]);
+static LEAF_EYES: Step = Step::freeing("proc.leaf_eyes", &[Held::LeafEyes]);
+
+/// Every step until old springs, dampers or both are out.
+pub(super) fn steps(construction: Construction, renew: Renew) -> Steps {
+    let Construction { suspension, kind, unit } = construction;
+    let mut steps = vec![&MEASURE, &STAND, &WHEELS_OFF, carry(suspension)];
+    if renew.springs {
+        steps.extend(note(kind));
+    }
+    match (kind, unit) {
+        (SpringKind::TorsionBar, _) if renew.springs => steps.extend(bar(construction, renew)),
+        (SpringKind::Leaf, _) if renew.springs => steps.extend(leaf(suspension)),
+        (SpringKind::TorsionBar | SpringKind::Leaf, _) => steps.extend(damper(suspension)),
+        (_, Unit::One) => steps.extend(whole(suspension)),
+        (_, Unit::NotSaid) => steps.extend(either(suspension)),
+        (_, Unit::Apart) if renew.springs => steps.extend(apart(suspension, renew)),
+        (_, Unit::Apart) => steps.extend(damper(suspension)),
+    }
+    steps
+}
+
+/// What carries the wheel is carried by a jack before anything else.
+fn carry(suspension: Suspension) -> &'static Step {
+    match suspension {
+        Suspension::TwoArms => &CARRY_TWO_ARMS,
+        Suspension::Strut => &CARRY_STRUT,
+        Suspension::TrailingArm => &CARRY_TRAILING,
+        Suspension::SemiTrailingArm => &CARRY_SEMI,
+        Suspension::Beam => &CARRY_BEAM,
+        Suspension::TwistBeam => &CARRY_TWIST,
+        Suspension::Other => &CARRY_OTHER,
+        Suspension::NotSaid => &CARRY_UNKNOWN,
+    }
+}
+
+fn note(kind: SpringKind) -> Option<&'static Step> {
+    match kind {
+        SpringKind::WithHelper => Some(&NOTE_HELPER),
+        SpringKind::Progressive => Some(&NOTE_PROGRESSIVE),
+        SpringKind::Coil | SpringKind::TorsionBar | SpringKind::Leaf => None,
+    }
+}
+
+/// A damper alone; of a strut that is no unit with its spring, the strut.
+fn damper(suspension: Suspension) -> Steps {
+    match suspension {
+        Suspension::Strut => vec![&LINKS_OFF, &STRUT_MARKS, &STRUT_FOOT, &STRUT_TOP],
+        Suspension::Beam | Suspension::TwistBeam => vec![&LINKS_OFF, &DAMPERS_OFF],
+        _ => vec![&LINKS_OFF, &DAMPER_OFF],
+    }
+}
+
+/// Strut or coil-over: it comes out whole, and its spring is let out on the bench.
+fn whole(suspension: Suspension) -> Steps {
+    let out: Steps = match suspension {
+        Suspension::Strut => vec![&LINKS_OFF, &STRUT_MARKS, &STRUT_FOOT, &STRUT_TOP],
+        _ => vec![&LINKS_OFF, &UNIT_FOOT, &UNIT_TOP],
+    };
+    out.into_iter().chain([&BENCH, &CENTRE_NUT, &BENCH_OUT]).collect()
+}
+
+/// A coil on arm or axle, its damper apart from it.
+fn apart(suspension: Suspension, renew: Renew) -> Steps {
+    match suspension {
+        Suspension::TwoArms => vec![&HOLD_SPRING, &LINKS_OFF, &DAMPER_OFF, &BALL_JOINT, &LOWER_ARM, &COIL_OUT],
+        Suspension::Strut => {
+            let strut = renew.dampers.then_some([&STRUT_MARKS, &STRUT_FOOT, &STRUT_TOP]);
+            let before: Steps = vec![&HOLD_SPRING, &LINKS_OFF, &BALL_JOINT, &LOWER_ARM, &COIL_OUT];
+            before.into_iter().chain(strut.into_iter().flatten()).collect()
+        }
+        Suspension::TrailingArm | Suspension::SemiTrailingArm => {
+            vec![&LINKS_OFF, &DAMPER_OFF, &LOWER_ARM, &COIL_OUT]
+        }
+        Suspension::Beam => vec![&LINKS_OFF, &SIDE_ROD_OFF, &DAMPERS_OFF, &LOWER_AXLE, &COIL_OUT],
+        Suspension::TwistBeam => vec![&LINKS_OFF, &DAMPERS_OFF, &LOWER_AXLE, &COIL_OUT],
+        Suspension::Other | Suspension::NotSaid => {
+            vec![&HOLD_SPRING, &LINKS_OFF, &DAMPER_OFF, &OTHER_JOINT, &LOWER_ARM, &COIL_OUT]
+        }
+    }
+}
+
+/// A coil of which nobody says whether it sits on the damper: held as if it were apart, and never let out but on the
+/// bench.
+fn either(suspension: Suspension) -> Steps {
+    let joint: Steps = match suspension {
+        Suspension::TwoArms | Suspension::Strut => vec![&BALL_JOINT, &LOWER_ARM],
+        Suspension::TrailingArm | Suspension::SemiTrailingArm => vec![&LOWER_ARM],
+        Suspension::Beam | Suspension::TwistBeam => vec![&LOWER_AXLE],
+        Suspension::Other | Suspension::NotSaid => vec![&OTHER_JOINT, &LOWER_ARM],
+    };
+    let before: Steps = vec![&LOOK, &HOLD_SPRING, &LINKS_OFF, &EITHER_OFF];
+    before.into_iter().chain(joint).chain([&BENCH_EITHER, &CENTRE_NUT_EITHER, &COIL_OUT]).collect()
+}
+
+/// A torsion bar is unwound first.
+fn bar(construction: Construction, renew: Renew) -> Steps {
+    let dampers = if renew.dampers { damper(construction.suspension) } else { Steps::new() };
+    let before: Steps = vec![&BAR_MARKS, &HOLD_BAR, &UNWIND];
+    before.into_iter().chain(dampers).chain([&BAR_OUT]).collect()
+}
+
+/// A leaf's load is off before U-bolts and shackle.
+fn leaf(suspension: Suspension) -> Steps {
+    let rest = match suspension {
+        Suspension::Beam | Suspension::TwistBeam | Suspension::Other | Suspension::NotSaid => &REST_LEAF,
+        _ => &REST_LEAF_ACROSS,
+    };
+    damper(suspension).into_iter().chain([rest, &LEAF_CLAMP, &LEAF_EYES]).collect()
+}

@@ -1,0 +1,153 @@
+//! How a spring or damper is changed, as data: by suspension, kind of spring, and whether spring and damper are one unit.
+//!
+//! Nothing that holds the droop is freed before a jack carries what would drop; a strut or coil-over comes out whole and
+//! is compressed on the bench before its centre nut; a torsion bar is unwound and a leaf unloaded first. Common practice,
+//! no source; local codes, the vehicle's manual and a licensed inspection come first. `tests/core/procedure.rs` holds the
+//! order of every construction.
+
+pub mod drawing;
+mod join;
+mod loosen;
+mod sketch;
+mod step;
+
+use crate::job::{Axle, Coaxial, SpringKind, Suspension};
+pub use step::{Held, Place, Step, Support};
+
+/// Whether spring and damper come out as one.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+pub enum Unit {
+    /// Strut or coil-over.
+    One,
+    /// One by one.
+    Apart,
+    /// Not known: the strictest order.
+    NotSaid,
+}
+
+/// What decides how an axle's springs are changed.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+pub struct Construction {
+    /// What guides the wheel.
+    pub suspension: Suspension,
+    /// What kind of spring.
+    pub kind: SpringKind,
+    /// Whether spring and damper are one unit.
+    pub unit: Unit,
+}
+
+/// What is renewed.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+pub struct Renew {
+    /// The springs.
+    pub springs: bool,
+    /// The dampers.
+    pub dampers: bool,
+}
+
+/// The order of work on one axle, both sides alike.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Procedure {
+    /// Every step, in order.
+    pub steps: Vec<&'static Step>,
+    /// What is tightened at ride height: rubber that must not stay twisted.
+    pub at_ride_height: Vec<Place>,
+}
+
+/// Something that is tightened to a torque.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Tightened {
+    /// Where.
+    pub place: Place,
+    /// In which step, from 1.
+    pub step: usize,
+    /// It is rubber, and tightened at ride height.
+    pub is_at_ride_height: bool,
+}
+
+impl Construction {
+    /// By what is chosen. A blank `coaxial` is one unit on a strut; bars and leaves are never one with a damper.
+    pub fn new(suspension: Suspension, kind: SpringKind, coaxial: Coaxial) -> Construction {
+        let unit = match (kind.is_coil(), coaxial, suspension) {
+            (false, ..) | (true, Coaxial::No, _) => Unit::Apart,
+            (true, Coaxial::Yes, _) | (true, Coaxial::NotSaid, Suspension::Strut) => Unit::One,
+            (true, Coaxial::NotSaid, _) => Unit::NotSaid,
+        };
+        Construction { suspension, kind, unit }
+    }
+
+    /// That of an axle.
+    pub fn of(axle: &Axle) -> Construction {
+        Construction::new(axle.suspension, axle.spring.kind, axle.damper.coaxial)
+    }
+
+    /// The order of work.
+    pub fn procedure(self, renew: Renew) -> Procedure {
+        let mut steps = loosen::steps(self, renew);
+        let joined = join::steps(&steps, self.suspension);
+        let at_ride_height = self.at_ride_height(&steps);
+        steps.extend(joined);
+        Procedure { steps, at_ride_height }
+    }
+
+    fn at_ride_height(self, taken_apart: &[&'static Step]) -> Vec<Place> {
+        let open = |held: Held| taken_apart.iter().any(|step| step.frees.contains(&held));
+        let has_eyes = open(Held::LeafEyes);
+        let arms: &[Place] = match self.suspension {
+            Suspension::TwoArms => &[Place::LowerPivots, Place::UpperPivots],
+            Suspension::Strut => &[Place::LowerPivots],
+            Suspension::TrailingArm | Suspension::SemiTrailingArm => &[Place::ArmPivots],
+            // A leaf guides its axle by itself.
+            Suspension::Beam if self.kind == SpringKind::Leaf => &[],
+            Suspension::Beam => &[Place::AxleLinks],
+            Suspension::TwistBeam => &[Place::BeamPivots],
+            Suspension::Other | Suspension::NotSaid => &[Place::OtherPivots],
+        };
+        let rest = [
+            (has_eyes, Place::LeafEye),
+            (has_eyes, Place::Shackle),
+            (open(Held::Damper), Place::DamperTop),
+            (open(Held::Damper) || open(Held::UnitFoot) && self.suspension != Suspension::Strut, Place::DamperFoot),
+            (open(Held::Links), Place::RollBarLinks),
+        ];
+        arms.iter().copied().chain(rest.into_iter().filter(|r| r.0).map(|r| r.1)).collect()
+    }
+
+    /// The cautions that go with it, by the keys of their texts, in order. Of what is not said, all that could be.
+    pub fn cautions(self, renew: Renew) -> Vec<&'static str> {
+        let Construction { suspension, kind, unit } = self;
+        let is_open = matches!(suspension, Suspension::Other | Suspension::NotSaid);
+        let has_joint = matches!(suspension, Suspension::TwoArms | Suspension::Strut) && unit != Unit::One || is_open;
+        let opens_coil = kind.is_coil() && (renew.springs || unit != Unit::Apart);
+        let is_driven = matches!(suspension, Suspension::SemiTrailingArm | Suspension::Beam) || is_open;
+        let all = [
+            (true, "fit.caution.stands"),
+            (true, "fit.caution.carried"),
+            (has_joint && kind.is_coil() && renew.springs, "fit.caution.joint"),
+            (opens_coil, "fit.caution.compressor"),
+            (kind.is_coil() && unit != Unit::Apart, "fit.caution.centre_nut"),
+            (kind == SpringKind::TorsionBar && renew.springs, "fit.caution.bar"),
+            (kind == SpringKind::Leaf && renew.springs, "fit.caution.leaf"),
+            (is_driven, "fit.caution.shaft"),
+            (true, "fit.caution.gas"),
+            (true, "fit.caution.heat"),
+            (true, "fit.caution.stem"),
+            (true, "fit.caution.once"),
+            (true, "fit.caution.hoses"),
+            (true, "fit.caution.after"),
+        ];
+        all.into_iter().filter(|c| c.0).map(|c| c.1).collect()
+    }
+}
+
+impl Procedure {
+    /// Where something is tightened to a torque, each place once, in the order of the steps.
+    pub fn torques(&self) -> Vec<Tightened> {
+        let hanging = self.steps.iter().enumerate().flat_map(|(i, step)| {
+            step.tightens.iter().map(move |place| Tightened { place: *place, step: i + 1, is_at_ride_height: false })
+        });
+        let step = self.steps.iter().position(|step| **step == join::RIDE_HEIGHT).map_or(0, |i| i + 1);
+        let rubber = self.at_ride_height.iter();
+        hanging.chain(rubber.map(|place| Tightened { place: *place, step, is_at_ride_height: true })).collect()
+    }
+}
