@@ -35,12 +35,17 @@ pub(super) fn solve(
         weight_of(after.axle(side).or(compared.stood.after[side]), pair.or_else(|| read(typed)))
     };
     let heights = axles.both().map(|axle| arch_foretold(reading, axle));
+    let on_corners = whole.corners.new.map(|c| c.arch);
     let all = corners.iter().flatten().count() == 4;
     let [lf, rf, lr, rr] = corners.map(Option::unwrap_or_default);
     Reweigh {
         corners: std::array::from_fn(|i| weight_of(foretold.map(|f| f[i]), corners[i])),
         axles: [axle(Side::Front, &fitted.front), axle(Side::Rear, &fitted.rear)],
-        arch: std::array::from_fn(|i| Again { foretold: heights[i / 2], found: arch[i], within: height }),
+        arch: std::array::from_fn(|i| Again {
+            foretold: on_corners.map_or(heights[i / 2], |arch| arch.walk()[i]),
+            found: arch[i],
+            within: height,
+        }),
         cross_weight: all.then(|| cross_weight(&Corners { lf, rf, lr, rr })),
         cross_set,
     }
@@ -50,15 +55,18 @@ pub(super) fn solve(
 fn cross_is_off(reading: &Reading<'_>, after: &Weighed, whole: &Whole) -> bool {
     let limit: Option<Ratio> = reading.known(&reading.job.limits.cross);
     let wanted: Option<Ratio> = reading.known(&reading.job.chassis.cross_wanted);
-    let is = whole.level[1].as_ref().map(cross_weight).or(after.cross_weight);
+    let read = || whole.level[1].as_ref().map(cross_weight).or(after.cross_weight);
+    let is = whole.corners.new.map(|c| c.cross_weight).or_else(read);
     let off = is.zip(wanted).zip(limit).is_some_and(|((is, wanted), limit)| (is - wanted).si().abs() > limit.si());
     off && whole.cross.is_some()
 }
 
-/// No spring changes an axle's weight: the corners are those weighed after, or those after the cross weight was set.
+/// What the corners carry on the springs as fitted, or after the cross weight was set; without springs that are known, what
+/// was weighed after.
 fn corners_foretold(after: &Weighed, whole: &Whole, cross_set: bool) -> Option<[Mass; 4]> {
-    let set = whole.cross.filter(|_| cross_set).map(|c| c.correction.corners);
-    Some(set.or(whole.level[1]).or(after.corners)?.walk())
+    let set = whole.cross.filter(|_| cross_set).map(|c| c.corners);
+    let fitted = whole.corners.new.map(|c| c.weight);
+    Some(set.or(fitted).or(whole.level[1]).or(after.corners)?.walk())
 }
 
 /// Hub to arch on the springs as fitted, with what stood on the scales: from the height before, or from that on the

@@ -70,7 +70,7 @@ fn reach(reading: &Reading<'_>, path: &str, axles: PerAxle<bool>) -> Option<Reac
     let all = weights || axles.front || axles.rear;
     match head {
         "predicted" | "fitted" | "limits" | "certainty" => None,
-        "cases" => Some(Reach { axles, weights, carried: true, cases: true, whole: all }),
+        "cases" => Some(Reach { axles, weights, carried: true, cases: true, whole: true }),
         _ => Some(Reach { axles, weights, carried: weights, cases: all, whole: true }),
     }
 }

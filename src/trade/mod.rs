@@ -1,6 +1,7 @@
 //! The trade: quantities in, quantities out. Never sees a job.
 
 pub mod bench;
+pub mod corners;
 pub mod damper;
 pub mod ledger;
 pub mod linkage;

@@ -22,9 +22,20 @@ pub struct Corners<T> {
 }
 
 impl<T: Copy> Corners<T> {
+    /// Of each corner, in walking order.
+    pub fn each(of: impl FnMut(usize) -> T) -> Self {
+        Corners::from(std::array::from_fn(of))
+    }
+
     /// The corners in walking order: LF, RF, LR, RR.
     pub fn walk(&self) -> [T; 4] {
         [self.lf, self.rf, self.lr, self.rr]
+    }
+}
+
+impl<T> From<[T; 4]> for Corners<T> {
+    fn from([lf, rf, lr, rr]: [T; 4]) -> Self {
+        Corners { lf, rf, lr, rr }
     }
 }
 

@@ -19,6 +19,7 @@ const MAY_USE: &[(&str, &[&str])] = &[
     ("weights", TRADE_USES),
     ("spring", TRADE_USES),
     ("wheel", &["language", "units", "math", "sources", "spring"]),
+    ("corners", &["language", "units", "math", "sources", "wheel"]),
     ("ride", TRADE_USES),
     ("damper", TRADE_USES),
     ("tyre", TRADE_USES),
@@ -34,8 +35,8 @@ const MAY_USE: &[(&str, &[&str])] = &[
     (
         "solve",
         &[
-            "language", "job", "units", "math", "sources", "weights", "spring", "wheel", "linkage", "ride", "damper",
-            "ledger", "roll", "pitch", "road", "bench", "tyre", "bounds",
+            "language", "job", "units", "math", "sources", "weights", "spring", "wheel", "corners", "linkage", "ride",
+            "damper", "ledger", "roll", "pitch", "road", "bench", "tyre", "bounds",
         ],
     ),
     ("parts", &["language", "units", "spring", "math", "damper", "bounds"]),

@@ -136,7 +136,7 @@ const SHOWN: [(&str, Level, &str); 121] = [
     ("lift-level", Level::Doubt, "lift-level"),
     ("lift-gains", Level::Doubt, "lift-gains"),
     ("lift-little", Level::Note, "lift-little"),
-    ("lean", Level::Note, "lean"),
+    ("sides", Level::Note, "sides"),
     ("fitted-off", Level::Doubt, "fitted-corner"),
     ("fitted-off", Level::Doubt, "fitted-height"),
     ("fitted-axle", Level::Doubt, "fitted-axle"),

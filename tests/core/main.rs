@@ -11,6 +11,7 @@ mod broken_files;
 mod cases;
 mod choose;
 mod cli;
+mod corners;
 mod dampers;
 mod dampers_solved;
 mod dictionary;

@@ -302,14 +302,16 @@ fn weights_and_heights_come_back() {
     job.front.checks.arch_before = "400 mm".into();
     let kg = |kg: f64| Entry::<Mass>::from(format!("{kg} kg").as_str());
     (job.fitted.lf, job.fitted.rf, job.fitted.lr, job.fitted.rr) = (kg(466.0), kg(444.0), kg(336.0), kg(329.0));
-    (job.fitted.arch.lf, job.fitted.arch.rf) = ("402 mm".into(), "389 mm".into());
+    (job.fitted.arch.lf, job.fitted.arch.rf) = ("398 mm".into(), "393 mm".into());
     let answer = solve(&job);
     let found = &answer.reweigh;
     assert!(
-        (found.corners[0].difference().unwrap().si() - 3.0).abs() < 1e-9 && found.corners[0].inside() == Some(true)
+        (found.corners[0].difference().unwrap().si() - 3.0).abs() < 0.02 && found.corners[0].inside() == Some(true)
     );
     assert!((found.axles[0].difference().unwrap().si() - 2.0).abs() < 1e-9);
-    assert!((found.arch[0].foretold.unwrap().si() - 0.400).abs() < 1e-6, "back at the old height");
+    // By the corners: heavier on the left, so lower there, and back at the old height between both.
+    let arch = [0, 1].map(|i| found.arch[i].foretold.unwrap().si());
+    assert!((arch[0] + arch[1] - 0.800).abs() < 2e-5 && arch[1] - arch[0] > 0.007, "back at the old height: {arch:?}");
     assert_eq!(
         [found.arch[0].inside(), found.arch[1].inside(), found.arch[2].inside()],
         [Some(true), Some(false), None]
@@ -319,8 +321,8 @@ fn weights_and_heights_come_back() {
         answer.findings.iter().filter(|f| f.rule.starts_with("fitted-")).map(|f| f.field.as_str()).collect();
     assert_eq!(said, ["fitted.arch.rf"], "only what is off");
     let fitting = plain(&sheet(Kind::Fitting, &job, &answer));
-    assert!(fitting.contains("466 kg, accepted") && fitting.contains("389 mm, off by −11 mm"), "{fitting}");
-    assert!(plain(&sheet(Kind::Full, &job, &answer)).contains("389 mm, off by −11 mm"));
+    assert!(fitting.contains("466 kg, accepted") && fitting.contains("393 mm, off by −11 mm"), "{fitting}");
+    assert!(plain(&sheet(Kind::Full, &job, &answer)).contains("393 mm, off by −11 mm"));
     // The customer then sees what was measured: 395.5 mm is 4.5 mm below.
     let text = customer(&job, &answer);
     assert!(text.contains("910 kg, measured") && text.contains("5 mm lower, measured"), "{text}");

@@ -21,7 +21,7 @@ use springwright::report::results;
 use springwright::report::sheets::sheet;
 use springwright::report::write::json;
 use springwright::report::write::text;
-use springwright::solve::answer::{Answer, Roll, State, Whole};
+use springwright::solve::answer::{Answer, PerState, Roll, State, Whole};
 use springwright::solve::solve;
 use springwright::trade::weights::Corners;
 
@@ -398,19 +398,21 @@ fn what_uneven_pads_add_is_taken_away() {
 #[test]
 fn seats_bring_the_cross_weight_to_what_is_wanted() {
     for pads in ["", UNEVEN] {
-        let whole = whole(&rolling(pads));
+        let whole = whole(&rolling(&format!("{pads}; chassis.cg_height")));
         let cross = whole.cross.expect("seats move");
         let shift = cross.at_seat.map(Quantity::si);
         // 2 mm a turn in front, shims behind, counted in mm.
-        close_all("turns", [cross.correction.turns; 2], [shift[0] / 2e-3, shift[1] / 1e-3]);
+        close_all("turns", [cross.turns; 2], [shift[0] / 2e-3, shift[1] / 1e-3]);
         assert_eq!(cross.by_turns, [true, false]);
         // + up at RF and LR: the right side goes up in front and down behind.
         let seats = [-57e3 * 0.6 * 1.4 * shift[0], 22e3 * 0.9 * 1.1 * shift[1]];
         let gained = bars_free(State::NewSprings).right_wheels([0.0; 2], seats);
-        let from = if pads.is_empty() { [350.0, 340.0, 275.0, 265.0] } else { in_kg(whole.level[1]) };
+        let read = read_nm(if pads.is_empty() { [350.0, 340.0, 275.0, 265.0] } else { in_kg(whole.level[1]) });
+        let (_, moments) = rolled_by_hand(read, [0.0; 2], 0.0);
+        let from = to_the_right([345.0, 345.0, 270.0, 270.0], [moments[0] / 1.4 / G, moments[1] / 1.5 / G]);
         let by_hand = to_the_right(from, gained);
         assert!(near((by_hand[1] + by_hand[2]) / 1230.0, 0.51, 1e-9), "{by_hand:?}");
-        let found = in_kg(Some(cross.correction.corners));
+        let found = in_kg(Some(cross.corners));
         close_all("corner", found, by_hand);
         assert!(near(found[0] + found[1], 690.0, 1e-12), "the front share stays");
     }
@@ -419,7 +421,7 @@ fn seats_bring_the_cross_weight_to_what_is_wanted() {
     job.front.spring.kind = SpringKind::TorsionBar;
     let cross = whole(&job).cross.expect("the rear seats move");
     assert!(cross.at_seat[0].si() == 0.0 && cross.at_seat[1].si() > 0.0, "a torsion bar has no seat");
-    let [_, rf, lr, _] = in_kg(Some(cross.correction.corners));
+    let [_, rf, lr, _] = in_kg(Some(cross.corners));
     close("by the rear alone", (rf + lr) / 1230.0, 0.51);
 }
 
@@ -489,16 +491,61 @@ fn what_is_missing_sits_where_it_does() {
     assert!(text.contains("it would sit 600 mm behind the front axle, 250 mm right of the middle"), "{text}");
 }
 
-/// What the right side carries more, at half the tracks, over springs and bars; the tyres do not lean the body on its
-/// axles. Pads wind the axles up against each other and take no part.
+/// Moment over the middle that the right wheels carry more, N·m.
+fn read_nm([lf, rf, lr, rr]: [f64; 4]) -> [f64; 2] {
+    [(rf - lf) * 0.7 * G, (rr - lr) * 0.75 * G]
+}
+
+/// Roll of the body over the floor and the moment on each axle, on the new front springs, alike left and right, and the
+/// old rear ones, each where it carried its own load. Tyres tilt by τ_i, springs by φ − τ_i; bars do nothing at the lean
+/// of the weigh-in, and what the weight shifts to the side counts from there, N·m per rad.
+fn rolled_by_hand(read: [f64; 2], bars: [f64; 2], aside: f64) -> (f64, [f64; 2]) {
+    let (old, new) = (roll_by_hand(State::OldSprings), roll_by_hand(State::NewSprings));
+    let tilts = [0, 1].map(|i| read[i] / old.tyres[i]);
+    let was = weighed_by_hand(read);
+    let [front, rear] = [new.springs[0] + bars[0], new.springs[1] + bars[1]];
+    let wound = [bars[0] * (was - tilts[0]), (rear) * (was - tilts[1]) - read[1]];
+    let matrix = Matrix3::new(
+        front,
+        -front - old.tyres[0],
+        0.0,
+        rear,
+        0.0,
+        -rear - old.tyres[1],
+        -aside,
+        old.tyres[0],
+        old.tyres[1],
+    );
+    let found = matrix.lu().solve(&Vector3::new(wound[0], wound[1], read[0] + read[1] - aside * was)).expect("stiff");
+    (found[0], [old.tyres[0] * found[1], old.tyres[1] * found[2]])
+}
+
+/// Lean at the weigh-in: springs alike left and right carry what was read, on tyres that tilt under it.
+fn weighed_by_hand(read: [f64; 2]) -> f64 {
+    let old = roll_by_hand(State::OldSprings);
+    let tilts = [0, 1].map(|i| read[i] / old.tyres[i]);
+    let sum = (0..2).map(|i| read[i] + old.springs[i] * tilts[i]).sum::<f64>();
+    sum / (old.springs[0] + old.springs[1])
+}
+
+/// What the weight shifts to the side, N·m per rad: all as in the bends, after.
+fn aside_by_hand() -> f64 {
+    let moment = (1230.0 * 0.56 - 80.0 * 0.29 - 90.0 * 0.31) - 610.0 * 0.05 - 450.0 * 0.25;
+    moment * G
+}
+
 #[test]
 fn lean_from_the_scales() {
     for pads in ["", UNEVEN] {
-        let lean = whole(&rolling(pads)).lean.expect("corners");
-        let [front, rear] = roll_by_hand(State::NewSprings).suspension();
-        let by_hand = (-10.0 * 0.7 - 10.0 * 0.75) * G / (front + rear);
-        close("lean", lean.angle.si(), by_hand);
-        close("left lower", lean.right_lower.si(), 1.45 * by_hand.sin());
+        let whole = whole(&rolling(pads));
+        let read = read_nm(if pads.is_empty() { [350.0, 340.0, 275.0, 265.0] } else { in_kg(whole.level[1]) });
+        let [after, new] = [whole.corners.old, whole.corners.new].map(|c| c.expect("corners"));
+        close("lean", after.lean.si(), weighed_by_hand(read));
+        close("left lower", after.right_lower.si(), 1.45 * weighed_by_hand(read).sin());
+        let (lean, moments) = rolled_by_hand(read, roll_by_hand(State::NewSprings).bars, aside_by_hand());
+        close("on the new springs", new.lean.si(), lean);
+        let right = [moments[0] / 1.4 / G, moments[1] / 1.5 / G];
+        close_all("weights", in_kg(Some(new.weight)), to_the_right([345.0, 345.0, 270.0, 270.0], right));
     }
 }
 
@@ -551,12 +598,12 @@ proptest! {
         let (one, other) = (job(corners, pads, wanted), job(mirror(corners), mirror(pads), 1.0 - wanted));
         prop_assert!(one.roll == other.roll && one.pitch == other.pitch && one.dive == other.dive);
         let turned = |w: &Whole| {
-            let (lean, cross) = (w.lean.expect("corners"), w.cross.expect("seats move"));
+            let (stand, cross) = (w.corners.new.expect("corners"), w.cross.expect("seats move"));
             let right = w.centre.and_then(|c| c.right).expect("corners").si();
-            [lean.angle.si(), lean.right_lower.si(), right, cross.correction.turns, cross.at_seat[1].si()]
+            [stand.lean.si(), stand.right_lower.si(), right, cross.turns, cross.at_seat[1].si()]
         };
         close_all("turned round", turned(&one).map(|a| 1.0 + a), turned(&other).map(|b| 1.0 - b));
-        let corrected = |w: &Whole| in_kg(w.cross.map(|c| c.correction.corners));
+        let corrected = |w: &Whole| in_kg(w.cross.map(|c| c.corners));
         close_all("corner", corrected(&one), mirror(corrected(&other)));
     }
 
@@ -573,7 +620,7 @@ proptest! {
         let answer = solve(&job);
         let w = &answer.whole;
         let corners = [w.roll.new.as_ref(), w.other_bars.as_ref()].iter().all(Option::is_none)
-            && w.level == [None; 2] && w.lean.is_none() && w.cross.is_none();
+            && w.level == [None; 2] && w.corners == PerState::default() && w.cross.is_none();
         if job.vehicle.wheelbase.text.is_empty() {
             prop_assert!(corners && w.centre.is_none() && w.pitch.new.is_none() && w.dive.new.is_none());
             prop_assert!(w.nose_up.old.is_none() && w.beam.new.is_none() && answer.flat_ride.old.is_none());
@@ -587,7 +634,7 @@ proptest! {
             prop_assert!(w.centre.is_none_or(|c| c.height.is_none()));
         }
         if answer.after.corners.is_none() {
-            prop_assert!(w.lean.is_none() && w.cross.is_none() && w.level[1].is_none());
+            prop_assert!(w.corners.old.is_none() && w.corners.new.is_none() && w.cross.is_none() && w.level[1].is_none());
             prop_assert!(w.centre.is_none_or(|c| c.right.is_none()));
         }
         let wanted = figures_of(&full);
@@ -638,9 +685,11 @@ fn figures_and_sheet_hold_what_was_found() {
         ("roll.old_springs.gradient", whole.roll.old.and_then(|r| r.gradient_rad_s2_per_m).map(|r| r * G)),
         ("roll.other_bars.front_share", whole.other_bars.and_then(|r| r.front_share).map(Quantity::si)),
         ("corners.level.after.lf", whole.level[1].map(|c| c.lf.si())),
-        ("corners.corrected.rr", whole.cross.map(|c| c.correction.corners.rr.si())),
+        ("corners.corrected.rr", whole.cross.map(|c| c.corners.rr.si())),
         ("cross.rear.at_seat", whole.cross.map(|c| c.at_seat[1].si())),
-        ("lean.right_lower", whole.lean.map(|l| l.right_lower.si())),
+        ("corners.new.right_lower", whole.corners.new.map(|c| c.right_lower.si())),
+        ("corners.after.rr.rise", whole.corners.old.and_then(|c| c.rise).map(|r| r.rr.si())),
+        ("levelling.front.at_seat", whole.levelling.map(|l| l.at_seat[0].si())),
     ] {
         let found = results.iter().find(|r| r["key"] == format!("whole.{name}")).expect(name);
         assert!(wanted.is_some() && found["value"].as_f64() == wanted, "{name}: {found}");

@@ -2,6 +2,7 @@
 
 pub mod fit;
 pub mod fuse;
+pub mod linear;
 pub mod ode;
 pub mod pchip;
 pub mod quintic;

@@ -9,8 +9,8 @@ use crate::gui::state::Cx;
 use crate::gui::widgets::theme::{self, TALL, UNIT};
 use crate::job::Side;
 use crate::report::pictures::label_places::{Block, along};
+use crate::report::sections::corner_tables;
 use crate::report::sections::load_tables::told_mass;
-use crate::report::sections::vehicle_tables as report_whole;
 use crate::say;
 use crate::solve::answer::{Measured, State, Weighed};
 
@@ -142,7 +142,7 @@ fn body(ui: &Ui, plan: &Plan) {
 fn signs(ui: &Ui, cx: &Cx<'_>, plan: &Plan) {
     let (ink, weak) = (ui.visuals().text_color(), ui.visuals().weak_text_color());
     let answer = &cx.shown.answer;
-    if let Some(words) = report_whole::lean_words(answer, &cx.job.units) {
+    if let Some(words) = corner_tables::lean_words(answer, State::OldSprings, &cx.job.units) {
         let at = pos2(plan.rect.center().x, plan.rect.bottom() + UNDER);
         ui.painter().text(at, Align2::CENTER_BOTTOM, words, theme::small(), ink);
     }

@@ -20,6 +20,7 @@ use crate::report::pictures::shift;
 use crate::report::results::Results;
 use crate::report::sections::axle_tables;
 use crate::report::sections::brief::{self, Brief};
+use crate::report::sections::corner_tables;
 use crate::report::sections::damper_tables;
 use crate::report::sections::load_tables;
 use crate::report::sections::remedy_tables;
@@ -219,7 +220,7 @@ fn show(job: &Job, answer: Answer) -> Shown {
         remedies: per_axle_of(all, with, move |a, r, side| remedy_tables::remedies(a, r, side, &units, &currency)),
         nose_and_tail: later_of(all, with, move |a, r| vehicle_tables::nose_and_tail(a, r, &units)),
         bends: later_of(all, with, move |a, r| vehicle_tables::bends(a, r, &units)),
-        corners: later(all, move |a| vehicle_tables::corners(a, &units)),
+        corners: later_of(all, with, move |a, r| corner_tables::corners(a, r, &units)),
         cases: later_of(all, with, move |a, r| load_tables::cases(a, r, &units)),
         axles: per_axle_of(all, with, move |a, r, side| axle_tables::axle(a, r, side, &units)),
         answer,

@@ -85,6 +85,20 @@ record! {
         pub choice: Choice,
         /// The spring that was taken from a list.
         pub taken: Taken,
+        /// The new spring on the left, where it is another one.
+        pub left: OwnSpring,
+        /// The new spring on the right, where it is another one.
+        pub right: OwnSpring,
+    }
+
+    /// What one side of an axle has of its own; blank: as the axle.
+    pub struct OwnSpring {
+        /// Rate of its spring.
+        pub rate: Entry<SpringRate>,
+        /// Free length of its spring.
+        pub free_length: Entry<Length>,
+        /// Spacer under its spring; − for a seat that is lowered.
+        pub spacer: Entry<Length>,
     }
 
     /// A motion ratio, by one of its ways.

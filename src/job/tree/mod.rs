@@ -16,7 +16,7 @@ mod weighing;
 use crate::base::units::{DecimalMark, UnitChoice};
 pub use crate::trade::road::RoadClass;
 pub use crate::trade::spring::{Ends, Material};
-pub use axle::{Axle, Checks, Choice, MotionRatio, Parallel, RatioRow, Stock, Taken, Target, Travel};
+pub use axle::{Axle, Checks, Choice, MotionRatio, OwnSpring, Parallel, RatioRow, Stock, Taken, Target, Travel};
 pub use damper::{Bench, BenchReadings, ClickRow, CurveRow, DamperFitted, NewDamper};
 pub use linkage::{Linkage, Place, point_key, points_of};
 pub use overrule::Overrule;
@@ -29,8 +29,8 @@ pub use spring::{
 };
 pub use vehicle::{Certainty, Chassis, Customer, Lift, Limits, Prices, Road, RollBar, Shop, Vehicle};
 pub use ways::{
-    AxleKind, BagFitted, Coaxial, Defaults, FootOn, Goal, HeldBy, LeafBy, MeasuredAt, PartOn, Plan, RateBy, RatioBy,
-    SpringKind, Suspension, Way,
+    AxleKind, BagFitted, BarLinks, Coaxial, Defaults, FootOn, Goal, HeldBy, LeafBy, MeasuredAt, PartOn, Plan, RateBy,
+    RatioBy, SpringKind, Suspension, Way,
 };
 pub use weighing::{Again, Arches, Fitted, Load, LoadCase, Pads, Part, Predicted, Weighing};
 
@@ -40,6 +40,7 @@ plain_values!(
     DecimalMark,
     Defaults,
     AxleKind,
+    BarLinks,
     Suspension,
     Coaxial,
     Plan,

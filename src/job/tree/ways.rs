@@ -143,6 +143,16 @@ pub enum Plan {
     Keep,
 }
 
+/// The links of the anti-roll bars while the vehicle is weighed.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize, Deserialize)]
+pub enum BarLinks {
+    /// Connected.
+    #[default]
+    On,
+    /// Taken off, or hanging free.
+    Off,
+}
+
 /// How the motion ratio was found.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize, Deserialize)]
 pub enum RatioBy {

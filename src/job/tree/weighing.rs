@@ -1,7 +1,7 @@
 //! Weigh-ins, what was aboard, parts out and in, load cases.
 
 use super::record::{self, record};
-use super::{PartOn, Way};
+use super::{BarLinks, PartOn, Way};
 use crate::base::units::{Entry, Length, Mass};
 use crate::trade::weights::Corners;
 
@@ -112,6 +112,10 @@ record! {
         pub repeats: Vec<Again>,
         /// Scale pads that did not stand level.
         pub pads: Pads,
+        /// Hub centre to arch at each corner, as weighed.
+        pub arch: Arches,
+        /// The links of the anti-roll bars.
+        pub bar_links: BarLinks,
         /// When it was weighed.
         pub date: String,
     }

@@ -7,6 +7,7 @@ use crate::report::Block;
 use crate::report::Report;
 use crate::report::results::Results;
 use crate::report::sections::axle_tables;
+use crate::report::sections::corner_tables;
 use crate::report::sections::damper_tables;
 use crate::report::sections::load_tables;
 use crate::report::sections::remedy_tables;
@@ -70,7 +71,7 @@ pub fn build(job: &Job, answer: &Answer) -> Report {
     }
     blocks.extend(vehicle_tables::nose_and_tail(answer, results, units));
     blocks.extend(vehicle_tables::bends(answer, results, units));
-    blocks.extend(vehicle_tables::corners(answer, units));
+    blocks.extend(corner_tables::corners(answer, results, units));
     blocks.extend(load_tables::cases(answer, results, units));
     for side in Side::BOTH {
         blocks.extend(remedy_tables::remedies(answer, results, side, units, &job.prices.currency));

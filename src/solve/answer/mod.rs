@@ -40,7 +40,7 @@ pub use spring_facts::{
     BarChoice, BarFacts, ByRoutes, CoilFacts, Crossover, Cut, LeafFacts, Levelled, OldSpring, StockBars,
 };
 pub use vehicle_facts::{
-    Centre, CornerLedger, Cross, CrossCorrection, Dive, Hump, Lean, LookedAt, Mode, Pitch, Roll, Swing, Whole,
+    Centre, CornerLedger, CornersStand, Cross, Dive, Hump, Levelling, LookedAt, Mode, Pitch, Roll, Swing, Whole,
     degrees_per_g,
 };
 
@@ -74,6 +74,15 @@ impl State {
             State::Before => tr("before"),
             State::OldSprings => tr("old springs"),
             State::NewSprings => tr("new springs"),
+        }
+    }
+
+    /// The words where a sentence begins.
+    pub fn words_first(self) -> &'static str {
+        match self {
+            State::Before => tr("Before"),
+            State::OldSprings => tr("On the old springs"),
+            State::NewSprings => tr("On the new springs"),
         }
     }
 

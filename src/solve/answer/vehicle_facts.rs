@@ -1,8 +1,7 @@
 //! The whole vehicle: pitch, braking, roll, four corners and the centre of gravity.
 
-use super::{Measured, OnRoad, PerState, Range, Told};
+use super::{Measured, OnRoad, PerState, Range, State, Told};
 use crate::base::units::{Angle, Force, Length, Mass, Ratio, TwistRate};
-pub use crate::trade::ledger::CrossCorrection;
 pub use crate::trade::pitch::{Hump, Mode, Swing};
 use crate::trade::roll;
 use crate::trade::weights::Corners;
@@ -42,8 +41,12 @@ pub struct Whole {
     pub reading_u: Option<[[f64; 4]; 2]>,
     /// The ledger of parts, corner by corner.
     pub ledger: Option<CornerLedger>,
-    /// How far the body leans, + right side down, after on the springs that will be fitted.
-    pub lean: Option<Lean>,
+    /// All four corners at once, with what stood on the scales: on the new springs with what stood there after.
+    pub corners: PerState<Option<CornersStand>>,
+    /// The same in every load case of the job, on the old springs and on the new ones; `before` is not used.
+    pub in_cases: Vec<PerState<Option<CornersStand>>>,
+    /// What brings the body level on the springs that will be fitted.
+    pub levelling: Option<Levelling>,
     /// What brings the cross weight to what is wanted.
     pub cross: Option<Cross>,
 }
@@ -58,6 +61,12 @@ pub struct LookedAt {
 }
 
 impl Whole {
+    /// The corners on the springs that will be fitted, else on the old ones.
+    pub fn corners_fitted(&self) -> Option<(State, &CornersStand)> {
+        let on = |state: State| self.corners.of(state).as_ref().map(|corners| (state, corners));
+        on(State::NewSprings).or_else(|| on(State::OldSprings))
+    }
+
     /// The same with what carries its own ± as it stands in another one.
     #[must_use]
     pub(in crate::solve) fn with_own_spread_of(self, other: &Whole) -> Whole {
@@ -158,22 +167,51 @@ pub struct CornerLedger {
     pub missing_right: Option<Length>,
 }
 
-/// How the body leans at rest.
+/// Where the vehicle stands on its four corners.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Lean {
-    /// + right side down.
-    pub angle: Angle,
+pub struct CornersStand {
+    /// What each scale shows.
+    pub weight: Corners<Mass>,
+    /// Wheel travel from the reference height, + in bump.
+    pub travel: Corners<Length>,
+    /// Hub centre to arch; `None` where nobody measured it at any weighing.
+    pub arch: Corners<Option<Length>>,
+    /// Change from before, hub to arch, + up; in a load case from as weighed on the same springs.
+    pub rise: Option<Corners<Length>>,
+    /// The same at the ground: tyre squash added.
+    pub rise_at_ground: Option<Corners<Length>>,
+    /// How far the body leans over a level floor, tyres included, + right side down.
+    pub lean: Angle,
     /// How much lower the right side stands, at the mean track.
     pub right_lower: Length,
+    /// (Right front + left rear) over total.
+    pub cross_weight: Ratio,
+    /// A wheel is off the ground.
+    pub lifts: bool,
+    /// What was weighed less what the springs as placed by the other weighing carry; `None` where it places them.
+    pub residual: Option<Corners<Mass>>,
 }
 
-/// A cross weight correction, and how it is measured at the seats.
+/// What brings the body level: seats of both axles raised on one side and lowered on the other.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Levelling {
+    /// Between the seats of left and right then, along the spring, front and rear: + the right one higher.
+    pub at_seat: [Length; 2],
+    /// Cross weight then.
+    pub cross_weight: Ratio,
+}
+
+/// What brings the cross weight to what is wanted, on the springs that will be fitted, the links of the bars free.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Cross {
-    /// The correction: + raises the body at RF and LR.
-    pub correction: CrossCorrection,
+    /// Turns of the collars, or shims of 1 mm, the same at all four corners: + raises the body at RF and LR.
+    pub turns: f64,
     /// Turns of the collars are counted; else the thickness of shims.
     pub by_turns: [bool; 2],
     /// How far the seats move, front and rear; + up at RF and LR.
     pub at_seat: [Length; 2],
+    /// What the scales should then show.
+    pub corners: Corners<Mass>,
+    /// How much lower the right side then stands, at the mean track.
+    pub right_lower: Length,
 }

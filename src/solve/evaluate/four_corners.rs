@@ -1,14 +1,12 @@
-//! Four corners: level pads, lean, cross weight, and the ledger of parts corner by corner.
+//! Readings of four corners: how they scatter, as on level pads, and the ledger of parts corner by corner.
 
-use crate::base::units::{Force, G_M_PER_S2, Length, Mass, Quantity, Ratio};
+use crate::base::units::{Force, G_M_PER_S2, Length, Mass, Quantity};
 use crate::job::read::{Pads, Weighing};
-use crate::job::{AxleKind, Side, SpringKind};
-use crate::solve::answer::{CornerLedger, Corners, Cross, Lean, Ledger, Measured, Standing, State};
+use crate::solve::answer::{CornerLedger, Corners, Ledger, Measured, State};
 use crate::solve::evaluate::equal_load::{self, Placed};
 use crate::solve::evaluate::pitch_and_roll::{Bars, Vehicle};
 use crate::solve::read::{Reading, scatter as scatter_of};
 use crate::trade::ledger::{self, Part, RollPath};
-use crate::trade::roll::{self, Body};
 
 /// How much the readings of each corner scatter, before and after; `None` unless every corner was read at least twice.
 pub(in crate::solve) fn scatter(reading: &Reading<'_>) -> [Option<Corners<Mass>>; 2] {
@@ -109,54 +107,5 @@ impl Vehicle<'_> {
             lr: without(c.lr, gained.lr),
             rr: without(c.rr, gained.rr),
         })
-    }
-
-    /// How far the body leans: the moment read off the scales over the roll stiffness of the springs.
-    pub fn lean(&self) -> Option<Lean> {
-        let paths = self.paths(self.fitted, Bars::Fitted)?;
-        let c = self.on.after.corners?;
-        let moment = |l: Mass, r: Mass, track: Length| (r - l).si() * track.si() / 2.0;
-        let read = moment(c.lf, c.rf, paths[0].track) + moment(c.lr, c.rr, paths[1].track);
-        // What was read off scales holds already what the lean itself adds: no body on top.
-        let body = Body { sprung: Mass::from_si(0.0), above_axis: Length::from_si(0.0) };
-        let stiffness = roll::together(&[paths[0].springs, paths[0].bar, paths[1].springs, paths[1].bar]);
-        let angle = ledger::static_lean(read, body, stiffness)?;
-        let track = (paths[0].track + paths[1].track) / 2.0;
-        Some(Lean { angle, right_lower: ledger::side_difference(angle, track) })
-    }
-
-    /// The adjustment of the seats that brings the cross weight to what is wanted, on the springs that will be fitted.
-    pub fn cross(&self, level: Option<Corners<Mass>>) -> Option<Cross> {
-        let state = self.fitted;
-        let paths = self.paths(state, Bars::Free)?;
-        let stands = self.of(state)?;
-        let off_level = uneven(self.reading, &self.reading.job.after.pads);
-        let readings = level.or(self.on.after.corners.filter(|_| !off_level))?;
-        let wanted: Ratio = self.reading.known(&self.reading.job.chassis.cross_wanted)?;
-        let seats = Side::BOTH.map(|side| self.seat(side, stands[side as usize], &paths[side as usize]));
-        let per_turn = seats.map(|s| Length::from_si(s.0 * s.1));
-        let correction = ledger::correct_cross_weight(&readings, wanted, per_turn, &paths)?;
-        let at_seat = seats.map(|s| Length::from_si(s.0 * correction.turns));
-        Some(Cross { correction, by_turns: seats.map(|s| s.2), at_seat })
-    }
-
-    /// Of one axle: seat travel per turn (1 mm for shims), m; wheel travel per seat travel; turns are counted.
-    fn seat(&self, side: Side, stands: &Standing, path: &RollPath) -> (f64, f64, bool) {
-        const SHIM_M: f64 = 1e-3;
-        let data = self.reading.job.axle(side);
-        if !data.spring.kind.is_coil() && data.spring.kind != SpringKind::Leaf {
-            return (0.0, 0.0, false);
-        }
-        let pitch: Option<Length> = self.reading.typed(&data.thread_pitch);
-        let base = match data.kind {
-            AxleKind::Independent => Some(path.track),
-            AxleKind::Beam => self.reading.typed(&data.spring_base),
-        };
-        let ratio = stands.curve.spring_length.ratio(stands.travel).si();
-        // A pair of seats moved by ± s gives the moment k_s r s · base; that is what ± d at the wheels would give.
-        let at_wheel = base.map_or(0.0, |base| {
-            stands.spring_rate.si() * ratio * base.si() * path.track.si() / (2.0 * path.springs.si())
-        });
-        (pitch.map_or(SHIM_M, Length::si), at_wheel, pitch.is_some())
     }
 }

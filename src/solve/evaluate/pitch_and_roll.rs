@@ -119,8 +119,7 @@ impl<'a> Vehicle<'a> {
             whole.other_bars = self.roll(self.fitted, Bars::Other);
         }
         whole.level = [true, false].map(|before| self.on_level_pads(before));
-        whole.lean = self.lean();
-        whole.cross = self.cross(whole.level[1]);
+        self.fill_corners(whole);
     }
 
     pub fn of(&self, state: State) -> Option<[&'a Standing; 2]> {
@@ -128,7 +127,7 @@ impl<'a> Vehicle<'a> {
     }
 
     /// Only a track that was measured: roll goes with its square.
-    fn track(&self, side: Side) -> Option<Length> {
+    pub(super) fn track(&self, side: Side) -> Option<Length> {
         self.reading.typed(&self.reading.job.axle(side).track)
     }
 
@@ -304,7 +303,7 @@ impl<'a> Vehicle<'a> {
     }
 
     /// The sprung body over the axis through both roll centres; `None` without the height of the centre of gravity.
-    fn body(&self, state: State, stands: [&Standing; 2]) -> Option<Body> {
+    pub(super) fn body(&self, state: State, stands: [&Standing; 2]) -> Option<Body> {
         let height_m = self.height?.value;
         let sprung_kg = 2.0 * (stands[0].sprung + stands[1].sprung).si();
         let (mut moment_kg_m, mut axis_kg_m) = (0.0, 0.0);
@@ -323,7 +322,7 @@ impl<'a> Vehicle<'a> {
 }
 
 /// The bar that is there, or the other one that is thought of.
-fn bar(reading: &Reading<'_>, data: &RollBar, bars: Bars) -> Option<AntiRollBar> {
+pub(super) fn bar(reading: &Reading<'_>, data: &RollBar, bars: Bars) -> Option<AntiRollBar> {
     let there: Option<Length> = reading.typed(&data.diameter);
     let new: Option<Length> = reading.typed(&data.new_diameter);
     let diameter = match bars {

@@ -28,22 +28,32 @@ impl Say<'_> {
         self.pads(answer);
         self.scatter(answer);
         self.lift(answer);
-        let u = self.u_vehicle(|v| Some(v.whole.lean?.right_lower.si()));
-        if let Some(lean) = answer.whole.lean.filter(|l| above(l.right_lower.si().abs(), LEAN_M, u)) {
-            let low = self.length(Length::from_si(lean.right_lower.si().abs()));
-            let text = if lean.right_lower.si() > 0.0 {
-                say!(
-                    "After the change the body stands about {low} lower on the right. Left and right spacers, or collars, bring it level; then weigh again.",
-                    low
-                )
-            } else {
-                say!(
-                    "After the change the body stands about {low} lower on the left. Left and right spacers, or collars, bring it level; then weigh again.",
-                    low
-                )
-            };
-            self.push(Level::Note, "lean", "after.lf", text);
+        self.sides(answer);
+    }
+
+    /// The body stands lower on one side.
+    fn sides(&mut self, answer: &Answer) {
+        let Some((state, corners)) = answer.whole.corners_fitted() else { return };
+        let lower = corners.right_lower;
+        let u = self.u_vehicle(|v| v.whole.corners.of(state).map(|c| c.right_lower.si()));
+        if !above(lower.si().abs(), LEAN_M, u) {
+            return;
         }
+        let low = self.length(Length::from_si(lower.si().abs()));
+        let text = if lower.si() > 0.0 {
+            say!(
+                "{state}, the body is about {low} lower on the right. Left and right spacers, or collars, bring it level; then weigh again.",
+                state = state.words_first(),
+                low
+            )
+        } else {
+            say!(
+                "{state}, the body is about {low} lower on the left. Left and right spacers, or collars, bring it level; then weigh again.",
+                state = state.words_first(),
+                low
+            )
+        };
+        self.push(Level::Note, "sides", "after.lf", text);
     }
 
     /// Firm braking uses more than the bump room.

@@ -155,6 +155,26 @@ pub struct RateParts {
     pub rubber: f64,
 }
 
+/// What works between body and wheel, each across a beam axle on a base of its own.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Acting {
+    /// The spring.
+    Spring,
+    /// An air bag that helps.
+    Bag,
+    /// Gas in the damper.
+    Gas,
+    /// The bump stop.
+    Stop,
+    /// Rubber pivots and the like.
+    Rubber,
+}
+
+impl Acting {
+    /// All of them.
+    pub const ALL: [Acting; 5] = [Acting::Spring, Acting::Bag, Acting::Gas, Acting::Stop, Acting::Rubber];
+}
+
 /// No height was found at which the corner carries its load.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Error)]
 #[error("{}", tr("no ride height within 1 m of the reference carries this load; check rate, motion ratio and lengths"))]
@@ -199,16 +219,37 @@ impl ForceTravel {
         (force_n, rate)
     }
 
+    /// Force of one part at the wheel, N, and its rate there, N/m; all parts together are the curve. Source `DERIVED`.
+    pub fn of_part(&self, part: Acting, travel_m: f64) -> (f64, f64) {
+        match part {
+            Acting::Spring => {
+                let (length_m, ratio) = (self.spring_length.length_m(travel_m), self.spring_length.ratio_at(travel_m));
+                let force_n = self.spring.force_n(length_m);
+                let geometry = force_n * self.spring_length.slope_per_m(travel_m);
+                (force_n * ratio, self.spring.rate_n_per_m(length_m) * ratio * ratio + geometry)
+            }
+            Acting::Bag => self.helper.as_ref().map_or((0.0, 0.0), |h| (h.force_n(travel_m), h.rate_n_per_m(travel_m))),
+            Acting::Gas => (
+                self.gas_force_n * self.damper_length.ratio_at(travel_m),
+                self.gas_force_n * self.damper_length.slope_per_m(travel_m),
+            ),
+            Acting::Stop => (self.stop_force_n(travel_m), self.stop_rate_n_per_m(travel_m)),
+            Acting::Rubber => {
+                let rate = self.parallel_rate_n_per_m;
+                (rate * (travel_m - self.parallel_neutral_m), rate)
+            }
+        }
+    }
+
     /// What makes [`ForceTravel::rate_n_per_m`], part by part. Source `DERIVED`.
     pub fn rate_parts(&self, travel_m: f64) -> RateParts {
-        let (length_m, ratio) = (self.spring_length.length_m(travel_m), self.spring_length.ratio_at(travel_m));
-        let geometry = self.spring.force_n(length_m) * self.spring_length.slope_per_m(travel_m);
+        let rate = |part| self.of_part(part, travel_m).1;
         RateParts {
-            spring: self.spring.rate_n_per_m(length_m) * ratio * ratio + geometry,
-            gas: self.gas_force_n * self.damper_length.slope_per_m(travel_m),
-            bag: self.helper.as_ref().map_or(0.0, |h| h.rate_n_per_m(travel_m)),
-            stop: self.stop_rate_n_per_m(travel_m),
-            rubber: self.parallel_rate_n_per_m,
+            spring: rate(Acting::Spring),
+            gas: rate(Acting::Gas),
+            bag: rate(Acting::Bag),
+            stop: rate(Acting::Stop),
+            rubber: rate(Acting::Rubber),
         }
     }
 

@@ -3,5 +3,5 @@
 pub mod curve;
 pub mod ratio;
 
-pub use curve::{BumpStop, Equilibrium, ForceTravel, Helper, RateParts, StopForce};
+pub use curve::{Acting, BumpStop, Equilibrium, ForceTravel, Helper, RateParts, StopForce};
 pub use ratio::{LengthCurve, RowFit, Rows};

@@ -1,5 +1,6 @@
 //! Results of the whole vehicle.
 
+mod corner_results;
 mod load_results;
 mod remedy_results;
 mod reweigh_results;
@@ -66,6 +67,7 @@ pub(super) fn add(out: &mut Out, answer: &Answer) {
     load_results::add(out, answer);
     remedy_results::add(out, answer);
     vehicle_results::add(out, answer);
+    corner_results::add(out, answer);
     reweigh_results::add(out, answer);
     road_results::add(out, answer);
 }

@@ -12,8 +12,9 @@ const AXLES: [(&str, &str); 2] = [("front", "front axle"), ("rear", "rear axle")
 pub(super) fn add(out: &mut Out, answer: &Answer) {
     let found = &answer.reweigh;
     for ((key, words), weight) in CORNERS.into_iter().zip(&found.corners).chain(AXLES.into_iter().zip(&found.axles)) {
-        let formula = if weight.foretold.is_some() && found.cross_set && key.len() == 2 {
-            "through the two-axle roll solve"
+        let balanced = found.cross_set || answer.whole.corners.new.is_some();
+        let formula = if weight.foretold.is_some() && balanced && key.len() == 2 {
+            "four corners in balance"
         } else {
             "as weighed after"
         };

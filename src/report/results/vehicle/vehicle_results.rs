@@ -279,36 +279,28 @@ fn corners(out: &mut Out, answer: &Answer) {
     four(out, ["scatter.before", tr("before, scatter of one reading")], scatter, answer, |w| w.scatter[0]);
     four(out, ["level.after", tr("after, on level pads")], level, answer, |w| w.level[1]);
     four(out, ["scatter.after", tr("after, scatter of one reading")], scatter, answer, |w| w.scatter[1]);
-    let corrected = ["as the scales should then read", "through the two-axle roll solve"];
-    four(out, ["corrected", tr("after the correction")], corrected, answer, |w| Some(w.cross?.correction.corners));
-    let formula = "Σ(right − left) t/2 g/ΣK";
-    let lean = said(
-        "lean.angle",
-        tr("lean of the body at rest"),
-        Dim::Angle,
-        "+ right side down, on springs",
-        formula,
-        "DERIVED",
-    );
-    out.told(lean.solved(), answer, |v| v.whole.lean.map(|l| l.angle.si()));
-    let lower =
-        said("lean.right_lower", tr("right side lower by"), Dim::Length, "at the mean track", "t sin φ", "DERIVED");
-    let with = whole.lean.filter(|l| l.angle.si() != 0.0).map(|l| {
-        let track = l.right_lower.si() / l.angle.si().sin();
-        vec![("t", track, Dim::Length), ("φ", l.angle.si(), Dim::Angle)]
-    });
-    out.told(lower.put_in(with), answer, |v| v.whole.lean.map(|l| l.right_lower.si()));
+    let corrected = ["as the scales should then read", "four corners in balance, seats moved until it is so"];
+    four(out, ["corrected", tr("after the correction")], corrected, answer, |w| Some(w.cross?.corners));
     for side in Side::BOTH {
         let seat = said(
             format!("cross.{}.at_seat", side.key()),
             say!("{side} spring seats for the wanted cross weight", side = side.word_inside()),
             Dim::Length,
             "+ up at RF and LR, down at LF and RR",
-            "through the two-axle roll solve",
+            "four corners in balance, seats moved until it is so",
             "DERIVED",
         );
         out.told(seat.solved(), answer, |v| v.whole.cross.map(|c| c.at_seat[side as usize].si()));
     }
+    let lower = said(
+        "cross.right_lower",
+        tr("right side lower by, after the correction"),
+        Dim::Length,
+        "at the mean track, tyres included",
+        "four corners in balance, seats moved until it is so",
+        "DERIVED",
+    );
+    out.told(lower.solved().said_as(Say::Signed), answer, |v| si(v.whole.cross.map(|c| c.right_lower)));
     let by_turns = whole.cross.is_some_and(|c| c.by_turns.contains(&true));
     let turns = said(
         "cross.turns",
@@ -318,5 +310,5 @@ fn corners(out: &mut Out, answer: &Answer) {
         "shift/pitch",
         "DERIVED",
     );
-    out.told(turns.solved(), answer, |v| v.whole.cross.filter(|_| by_turns).map(|c| c.correction.turns));
+    out.told(turns.solved(), answer, |v| v.whole.cross.filter(|_| by_turns).map(|c| c.turns));
 }

@@ -2,6 +2,7 @@
 
 pub mod axle_tables;
 pub mod bench_tables;
+pub mod corner_tables;
 pub mod damper_tables;
 pub mod load_tables;
 pub mod remedy_tables;

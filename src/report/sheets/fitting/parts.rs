@@ -61,7 +61,7 @@ pub(super) fn seats(page: &Page<'_>) -> Vec<Block> {
         // + is up at RF and LR.
         let right_up = (cross.at_seat[i].si() > 0.0) == (side == Side::Front);
         let amount = match cross.by_turns[i] {
-            true => page.say("fit.turns", &[("turns", &page.mark(&format!("{:.1}", cross.correction.turns.abs())))]),
+            true => page.say("fit.turns", &[("turns", &page.mark(&format!("{:.1}", cross.turns.abs())))]),
             false => page.say("fit.shims", &[("amount", &page.fine(Length::from_si(cross.at_seat[i].si().abs())))]),
         };
         let key = if right_up { "fit.right_up" } else { "fit.left_up" };

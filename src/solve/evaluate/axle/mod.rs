@@ -20,7 +20,8 @@ use crate::solve::answer::{
     AxleAnswer, BenchFacts, Compared, LinkageFacts, OldSpring, Parts, PerState, Room, RouteKind,
 };
 use crate::solve::evaluate::axle::known::{Known, Opening, Readings};
-use crate::solve::evaluate::axle::new_spring::{own_free_length, set_lengths};
+pub(in crate::solve) use crate::solve::evaluate::axle::new_spring::own_free_length;
+use crate::solve::evaluate::axle::new_spring::set_lengths;
 use crate::solve::evaluate::axle::standing::OnOld;
 use crate::solve::evaluate::decided::Decided;
 use crate::solve::evaluate::{on_bench, wheel_geometry};

@@ -1,0 +1,136 @@
+//! Results of the four corners: in every state, in every load case, and what brings the body level.
+
+use super::vehicle_results::said;
+use crate::base::language::tr;
+use crate::base::units::{Angle, Dim, Length, Mass, Quantity, Ratio};
+use crate::job::Side;
+use crate::report::results::collect::{CORNERS, Out, like};
+use crate::report::results::row::si;
+use crate::report::results::{Figure, Say};
+use crate::say;
+use crate::solve::answer::{Answer, CornersStand, OfVehicle, State};
+
+const SOLVED: &str = "rigid body on four curves, bars and tyres: ΣF = 0, ΣM = 0";
+/// What a change of height is from: before, in a load case as weighed on the same springs.
+const AGAINST: [&str; 2] =
+    ["change from before, hub to arch, + up", "change from as weighed on the same springs, hub to arch, + up"];
+
+/// The key of a state among the corners.
+pub(super) fn key(state: State) -> &'static str {
+    match state {
+        State::Before => "before",
+        State::OldSprings => "after",
+        State::NewSprings => "new",
+    }
+}
+
+/// All of them.
+pub(super) fn add(out: &mut Out, answer: &Answer) {
+    for state in State::ALL {
+        let prefix = format!("whole.corners.{}", key(state));
+        let place = Place { prefix, words: state.words().to_owned(), height: AGAINST[0] };
+        place.add(out, answer, |v| *v.whole.corners.of(state), state == State::Before);
+        if state != State::NewSprings {
+            place.residual(out, answer, state);
+        }
+    }
+    levelling(out, answer);
+    for (n, case) in answer.cases.iter().enumerate() {
+        let Some(index) = case.index else { continue };
+        for state in [State::OldSprings, State::NewSprings] {
+            let prefix = format!("{}.corners.{}", case.key(), state.key());
+            let words = format!("{}, {}", answer.cases[n].name, state.words());
+            let place = Place { prefix, words, height: AGAINST[1] };
+            place.add(out, answer, |v| *v.whole.in_cases.get(index)?.of(state), false);
+        }
+    }
+}
+
+/// Where the results of one stand go.
+struct Place {
+    prefix: String,
+    words: String,
+    height: &'static str,
+}
+
+/// What is told of each corner: key, name, quantity, convention, and how a table says it.
+type OfCorner = (&'static str, &'static str, Dim, &'static str, Say, fn(&CornersStand, usize) -> Option<f64>);
+
+impl Place {
+    fn add(
+        &self,
+        out: &mut Out,
+        answer: &Answer,
+        of: impl Fn(&OfVehicle<'_>) -> Option<CornersStand>,
+        is_before: bool,
+    ) {
+        let each: [OfCorner; 5] = [
+            ("weight", tr("weight"), Dim::Mass, "as its scale shows", Say::Plain, |s, i| Some(s.weight.walk()[i].si())),
+            ("arch", tr("hub to arch"), Dim::Length, "hub centre to wheel arch", Say::Plain, |s, i| {
+                s.arch.walk()[i].map(Length::si)
+            }),
+            ("travel", tr("wheel travel"), Dim::Length, "from the reference height, + in bump", Say::Signed, |s, i| {
+                Some(s.travel.walk()[i].si())
+            }),
+            ("rise", tr("height"), Dim::Length, self.height, Say::Height("as before"), |s, i| {
+                s.rise.map(|r| r.walk()[i].si())
+            }),
+            (
+                "rise_at_ground",
+                tr("height at the ground"),
+                Dim::Length,
+                "of the body over the floor, tyre squash added, + up",
+                Say::Height("as before"),
+                |s, i| s.rise_at_ground.map(|r| r.walk()[i].si()),
+            ),
+        ];
+        for (corner, corner_words) in CORNERS {
+            let i = CORNERS.iter().position(|c| c.0 == corner).unwrap_or_default();
+            for (key, name, dim, convention, how, value) in each {
+                if is_before && key.starts_with("rise") {
+                    continue;
+                }
+                let name = format!("{}, {name}", tr(corner_words));
+                let figure = self.figure(&format!("{corner}.{key}"), &name, dim, convention).said_as(how);
+                out.told(figure, answer, |v| value(&of(v)?, i));
+            }
+        }
+        let lean = self.figure("lean", tr("lean of the body at rest"), Dim::Angle, "+ right side down, tyres included");
+        out.told(lean, answer, |v| Some(Angle::si(of(v)?.lean)));
+        let convention = "at the mean track, tyres included";
+        let lower = self.figure("right_lower", tr("right side lower by"), Dim::Length, convention);
+        out.told(lower.said_as(Say::Signed), answer, |v| Some(of(v)?.right_lower.si()));
+        let cross = self.figure("cross_weight", tr("cross weight"), Dim::Ratio, "(RF + LR) over total");
+        out.told(cross.said_as(Say::Percent(1)), answer, |v| Some(Ratio::si(of(v)?.cross_weight)));
+    }
+
+    fn figure(&self, key: &str, name: &str, dim: Dim, convention: &'static str) -> Figure {
+        like(&format!("{}.{key}", self.prefix), name, dim, convention, SOLVED, "DERIVED").of(&self.words).solved()
+    }
+
+    /// What was weighed beyond what the springs carry as the other weighing placed them.
+    fn residual(&self, out: &mut Out, answer: &Answer, state: State) {
+        for (i, (corner, words)) in CORNERS.into_iter().enumerate() {
+            let name = say!("{corner}, weighed less predicted", corner = tr(words));
+            let convention = "on the old springs, each as placed by the other weighing";
+            let figure = self.figure(&format!("{corner}.residual"), &name, Dim::Mass, convention);
+            let of = |v: &OfVehicle<'_>| -> Option<Mass> { Some((*v.whole.corners.of(state))?.residual?.walk()[i]) };
+            out.told(figure.said_as(Say::Signed), answer, |v| si(of(v)));
+        }
+    }
+}
+
+/// What brings the body level.
+fn levelling(out: &mut Out, answer: &Answer) {
+    for side in Side::BOTH {
+        let name = say!("{side} spring seats, right over left, for a level body", side = side.word_inside());
+        let key = format!("levelling.{}.at_seat", side.key());
+        let seat = said(key, name, Dim::Length, "along the spring, + the right one higher", SOLVED, "DERIVED");
+        out.told(seat.solved().said_as(Say::Signed), answer, |v| {
+            v.whole.levelling.map(|l| l.at_seat[side as usize].si())
+        });
+    }
+    let name = tr("cross weight of a level body");
+    let cross = said("levelling.cross_weight", name, Dim::Ratio, "(RF + LR) over total", SOLVED, "DERIVED");
+    out.told(cross.solved().said_as(Say::Percent(1)), answer, |v| v.whole.levelling.map(|l| l.cross_weight.si()));
+}

@@ -1,0 +1,145 @@
+//! Tables of the four corners: where each stands in every state, what sets the cross weight right, and how the body leans.
+
+use crate::base::language::tr;
+use crate::base::units::{Length, Mass, Quantity, UnitChoice, display};
+use crate::report::Block;
+use crate::report::percent_with_u;
+use crate::report::results::{Column, Results};
+use crate::report::with_u;
+use crate::say;
+use crate::solve::answer::{Answer, Corners, OfVehicle, State, cross_weight};
+
+/// All corners in every state in which they are known; nothing without corner weights.
+fn at_once(answer: &Answer, results: &Results, units: &UnitChoice) -> Vec<Block> {
+    let keys = [(State::Before, "before"), (State::OldSprings, "after"), (State::NewSprings, "new")];
+    let known = keys.into_iter().filter(|(state, _)| answer.whole.corners.of(*state).is_some());
+    let columns: Vec<Column> = known.map(|(state, key)| (state.words().to_owned(), key.to_owned())).collect();
+    if columns.is_empty() {
+        return Vec::new();
+    }
+    let corner = |key: &str| ["lf", "rf", "lr", "rr"].map(|corner| format!("whole.corners.{{}}.{corner}.{key}"));
+    let weights = corner("weight");
+    let arches = corner("arch");
+    let is_told = |keys: &[String; 4]| keys.iter().any(|key| results.is_told(key, &columns));
+    let is_measured = is_told(&arches);
+    let mut keys: Vec<&str> = weights.iter().map(String::as_str).collect();
+    if is_measured {
+        keys.extend(arches.iter().map(String::as_str));
+    }
+    keys.extend(["whole.corners.{}.lean", "whole.corners.{}.cross_weight"]);
+    let mut blocks =
+        vec![Block::Heading(tr("Four corners").into()), results.table(String::new(), &columns, &keys, units)];
+    // Before nothing has risen yet.
+    let after: Vec<Column> = columns.into_iter().filter(|c| c.1 != "before").collect();
+    let [rises, grounds] = [corner("rise"), corner("rise_at_ground")];
+    let heights: Vec<&str> = rises.iter().chain(&grounds).map(String::as_str).collect();
+    if heights.iter().any(|key| results.is_told(key, &after)) {
+        blocks.push(results.table(tr("Change from before").into(), &after, &heights, units));
+    }
+    if !is_measured {
+        blocks.push(Block::Text(tr("Left and right heights were not measured: the body is taken as leaning on a level floor, on springs alike left and right. Measure hub to arch at each corner to know its lean.").into()));
+    }
+    blocks
+}
+
+/// Four masses of the whole vehicle.
+type FourOf = fn(&OfVehicle<'_>) -> Option<Corners<Mass>>;
+
+/// Four corners: every state, level pads, correction, lean, centre of gravity.
+pub fn corners(answer: &Answer, results: &Results, units: &UnitChoice) -> Vec<Block> {
+    let whole = &answer.whole;
+    let mut blocks = at_once(answer, results, units);
+    if answer.after.corners.is_some() && whole.cross.is_some() {
+        let shown: [(&str, FourOf); 3] = [
+            (tr("as weighed after"), |v| v.after.corners),
+            (tr("on level pads"), |v| v.whole.level[1]),
+            (tr("after the correction"), |v| Some(v.whole.cross?.corners)),
+        ];
+        let columns: Vec<(&str, FourOf)> =
+            shown.into_iter().filter(|(_, of)| of(&answer.of_vehicle()).is_some()).collect();
+        let u = |of: FourOf, i: usize| answer.u_of(|v| Some(of(v)?.walk()[i].si()));
+        let mass = |of: FourOf, i: usize| with_u(of(&answer.of_vehicle()).map(|c| c.walk()[i]), u(of, i), units);
+        let head = std::iter::once("").chain(columns.iter().map(|c| c.0)).map(str::to_owned).collect();
+        let mut rows: Vec<Vec<String>> = [tr("Left front"), tr("Right front"), tr("Left rear"), tr("Right rear")]
+            .into_iter()
+            .enumerate()
+            .map(|(i, name)| std::iter::once(name.to_owned()).chain(columns.iter().map(|c| mass(c.1, i))).collect())
+            .collect();
+        let share = |of: FourOf| {
+            let u = answer.u_of(|v| Some(cross_weight(&of(v)?).si()));
+            percent_with_u(of(&answer.of_vehicle()).map(|c| cross_weight(&c)), u)
+        };
+        rows.push(std::iter::once(tr("Cross weight").to_owned()).chain(columns.iter().map(|c| share(c.1))).collect());
+        blocks.push(Block::Heading(tr("Cross weight").into()));
+        blocks.push(Block::Table { head, rows });
+        blocks.push(Block::Text(correction_words(answer, units)));
+    }
+    let mut rows = Vec::new();
+    for state in State::ALL {
+        if let Some(words) = lean_words(answer, state, units) {
+            rows.push(vec![say!("The body, {state}", state = state.words()), words]);
+        }
+    }
+    if let Some(centre) = whole.centre {
+        let u = answer.u_of(|v| Some(v.whole.centre?.behind_front.si()));
+        let behind = with_u(Some(centre.behind_front), u, units);
+        rows.push(vec![tr("Centre of gravity behind the front axle").into(), behind]);
+        if let Some(right) = centre.right {
+            let is_right = right.si() >= 0.0;
+            let u = answer.u_of(|v| v.whole.centre?.right.map(Quantity::si));
+            let off = with_u(Some(Length::from_si(right.si().abs())), u, units);
+            let said = if is_right { say!("{off} to the right", off) } else { say!("{off} to the left", off) };
+            rows.push(vec![tr("and off the middle").into(), said]);
+        }
+        if let Some(height) = centre.height {
+            let height = with_u(Some(Length::from_si(height.value)), Some(height.u), units);
+            rows.push(vec![tr("and above the ground").into(), height]);
+        }
+    }
+    if !rows.is_empty() {
+        blocks.push(Block::Table { head: vec![tr("Balance, after").into(), String::new()], rows });
+    }
+    blocks
+}
+
+/// "stands level", "leans: 8 mm lower on the left", in one state.
+pub fn lean_words(answer: &Answer, state: State, units: &UnitChoice) -> Option<String> {
+    let lower = |v: &OfVehicle<'_>| v.whole.corners.of(state).map(|c| c.right_lower.si());
+    let right_lower = lower(&answer.of_vehicle())?;
+    let low = with_u(Some(Length::from_si(right_lower.abs())), answer.u_of(lower), units);
+    Some(match low.strip_prefix("0 ") {
+        Some(u) if u.starts_with('±') => say!("stands level, {uncertainty}", uncertainty = u),
+        Some(_) => tr("stands level").into(),
+        None if right_lower > 0.0 => say!("leans: {low} lower on the right", low),
+        None => say!("leans: {low} lower on the left", low),
+    })
+}
+
+/// What to turn, in words.
+fn correction_words(answer: &Answer, units: &UnitChoice) -> String {
+    let Some(cross) = answer.whole.cross else { return String::new() };
+    let amount = |i: usize| {
+        let seat = display::rounded(Length::from_si(cross.at_seat[i].si().abs()), units);
+        match cross.by_turns[i] {
+            true => say!("{turns:.1} turns ({seat})", seat, turns = cross.turns.abs()),
+            false => seat,
+        }
+    };
+    let up = cross.turns >= 0.0;
+    let (raised, lowered) = if up {
+        (tr("right front and left rear"), tr("left front and right rear"))
+    } else {
+        (tr("left front and right rear"), tr("right front and left rear"))
+    };
+    let shown = |i: usize| display::rounded(Length::from_si(cross.at_seat[i].si().abs()), units);
+    if [0, 1].into_iter().all(|i| shown(i).starts_with("0 ")) {
+        return tr("The cross weight is as near to what is wanted as spring seats can bring it.").into();
+    }
+    say!(
+        "To get there: spring seats {raised} up, {lowered} down, each by {front} in front and {rear} behind. Free the anti-roll bars first, roll the vehicle to and fro afterwards, and weigh again.",
+        raised,
+        lowered,
+        front = amount(0),
+        rear = amount(1)
+    )
+}
