@@ -260,6 +260,7 @@ mod tests {
             "vorne links 985, vorne rechts 960, hinten links 770, hinten rechts 745",
             "Left Front 985 Right Front 960 Left Rear 770 Right Rear 745",
             "after: LF 985 28.5 % / RF 960 27.7 % / LR 770 / RR 745 total 3460",
+            "RR 745 total 3460 LR 770 LF 985 RF 960",
             "LF 985 RF 960\nLR 770 RR 745",
             "L/F 985 R/F 960 L/R 770 R/R 745",
         ] {
@@ -270,6 +271,8 @@ mod tests {
         let lb = table::find(Dim::Mass, "lb").expect("lb");
         let comma = |text| corners(text, lb, DecimalMark::Comma).map(|p| p.corners.walk_owned());
         assert_eq!(comma("VL 1 155 kg VR 402,5 kg HL 95 kg HR 1001 kg"), kg);
+        // A unit that is none is not jumped over to the next number.
+        assert!(read("LF 985 RF 960 LR 770 RR 745 stones total 3460").expect_err("no unit").starts_with("3 of four"));
         assert!(read("LF 985 RF 960").expect_err("two only").starts_with("2 of four corners found"));
         assert!(read("LF 985 LF 960 LR 1 RR 2").expect_err("doubled").starts_with("two readings for the same corner"));
         let left_out = corners("axle weights LF 985 RF 960 LR 770 RR 745", lb, DecimalMark::Point);

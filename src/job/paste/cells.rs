@@ -53,15 +53,26 @@ pub(super) fn row_of_two(line: &str, shown: &'static Unit, mark: DecimalMark) ->
 }
 
 /// The weights in a line, with groups of thousands behind spaces or each word a number of its own; percentages are no
-/// weights.
+/// weights, and what stands behind a number that cannot be read is not looked at.
 pub(super) fn weights_in(line: &str, shown: &'static Unit, mark: DecimalMark, grouped: bool) -> Vec<String> {
     let mut out: Vec<String> = Vec::new();
     let cells = if grouped { cells_grouped(line) } else { cells(line) };
-    for cell in cells {
-        if parse::is_bare(&cell, mark) {
-            out.push(format!("{cell} {}", shown.symbol));
-        } else if parse::number(&cell, Dim::Mass, mark).is_ok() {
-            out.push(cell);
+    for (at, cell) in cells.iter().enumerate() {
+        // Of "745 total 3460" the word names the number behind it.
+        let names_the_next = |word: &str| {
+            let next = cells.get(at + 1).is_some_and(|next| next.starts_with(|c: char| c.is_ascii_digit()));
+            next && word.starts_with(char::is_alphabetic) && table::find_any(word).is_none()
+        };
+        let number = match cell.rsplit_once(' ') {
+            Some((number, word)) if names_the_next(word) => number,
+            _ => cell,
+        };
+        if parse::is_bare(number, mark) {
+            out.push(format!("{number} {}", shown.symbol));
+        } else if parse::number(number, Dim::Mass, mark).is_ok() {
+            out.push(number.to_owned());
+        } else if cell.contains(|c: char| c.is_ascii_digit()) && !cell.contains('%') {
+            break;
         }
     }
     out

@@ -8,7 +8,7 @@ use crate::base::units::{Dim, Unit, parse, table};
 /// Rows that are looked at.
 const LOOKED_AT: usize = 200;
 /// A unit of another system than that of the list's lengths is this many times less likely.
-const OTHER_SYSTEM: f64 = 2.0;
+const OTHER_SYSTEM: f64 = 3.0;
 
 /// Proposes a unit for each column that has a meaning and bare numbers without one: its place, and the unit.
 ///
