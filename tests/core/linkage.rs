@@ -604,6 +604,28 @@ fn any_linkage() -> impl Strategy<Value = (Construction, Mounts, TieRod)> {
     })
 }
 
+/// Between two places the wheel may rise so little that plain Newton's steps leave them: a place inside is still found.
+#[test]
+fn a_place_near_locking_is_found() {
+    let construction = Construction::TwoArms(TwoArms {
+        upper_inner: Point::at(0.580_394_640_278_456_4, 0.489_930_504_479_067_33),
+        upper_outer: Point::at(0.644_188_631_448_575_9, 0.363_057_076_093_995_46),
+        lower_inner: Point::at(0.15, 0.15),
+        lower_outer: Point::at(0.719_454_201_439_522_1, 0.254_511_793_682_101_36),
+        wheel: Point::at(0.655_583_727_833_289_3, 0.292_250_922_951_842_96),
+        ground: Point::at(0.655_583_727_833_289_3, 0.0),
+    });
+    let sweep = Sweep::of(construction).expect("a linkage");
+    let [low, high] = sweep.range_m();
+    // The share at which it once failed, and all others.
+    for share in std::iter::once(0.321_854_913_059_763_55).chain((0..=1000).map(|i| f64::from(i) / 1000.0)) {
+        let z = low + (high - low) * share;
+        let wheel = |at: f64| sweep.drawn(m(at), &[]).expect("inside").points;
+        let up = wheel(z).iter().find(|p| p.0 == PointName::Wheel).expect("W").1.up_m;
+        assert!((up - 0.292_250_922_951_842_96 - z).abs() < 1e-9, "{z}: {up}");
+    }
+}
+
 proptest! {
     #![proptest_config(ProptestConfig { cases: 10_000, max_global_rejects: 20_000, failure_persistence: None, ..ProptestConfig::default() })]
 

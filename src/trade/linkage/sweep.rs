@@ -118,9 +118,9 @@ impl Sweep {
         if !(-1e-9..=self.angles.len() as f64 - 1.0 + 1e-9).contains(&place) {
             return None;
         }
-        let near = self.angles[(place.round().max(0.0) as usize).min(self.angles.len() - 1)];
-        let rises = self.construction.pose(0.0)?.wheel.d.up_m;
-        settle(&self.construction, travel_m, near, rises).map(|(_, pose)| pose)
+        let last = self.angles.len() - 1;
+        let low = (place.max(0.0) as usize).min(last.saturating_sub(1));
+        between(&self.construction, travel_m, [self.angles[low], self.angles[(low + 1).min(last)]])
     }
 
     /// The length of a spring or damper against wheel travel, and where it ends in droop and in bump: where the linkage
@@ -236,6 +236,31 @@ fn end_between(construction: &Construction, mut good_m: f64, mut bad_m: f64, nea
         }
     }
     good_m
+}
+
+/// The parts at this travel, by Newton's steps kept between the angles of two places around it: there it can be reached,
+/// however little the wheel rises on the way.
+fn between(construction: &Construction, travel_m: f64, [mut low, mut high]: [f64; 2]) -> Option<Pose> {
+    const MOST_STEPS: usize = 80;
+    let reference_m = construction.wheel().up_m;
+    let mut angle = 0.5 * (low + high);
+    for _ in 0..MOST_STEPS {
+        let pose = construction.pose(angle)?;
+        let off_m = pose.wheel.at.up_m - reference_m - travel_m;
+        if off_m < 0.0 {
+            low = angle
+        } else {
+            high = angle
+        }
+        let newton = angle - off_m / pose.wheel.d.up_m;
+        let is_inside = (newton - low) * (newton - high) < 0.0;
+        let next = if is_inside { newton } else { 0.5 * (low + high) };
+        if (next - angle).abs() <= SETTLED {
+            return Some(pose);
+        }
+        angle = next;
+    }
+    None
 }
 
 /// The angle at which the wheel has this travel, by Newton's steps from one nearby. `None` where the linkage cannot be, or
