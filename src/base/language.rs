@@ -174,13 +174,22 @@ pub fn turns_letters(c: char) -> bool {
     matches!(c, '\u{061C}' | '\u{200E}' | '\u{200F}' | '\u{202A}'..='\u{202E}' | '\u{2066}'..='\u{2069}')
 }
 
-/// A number as written by the program, with the decimal mark that is spoken.
+/// A number as written by the program, with the decimal mark that is spoken and a minus sign that is one.
 pub fn mark(number: String) -> String {
-    with_mark(number, spoken().mark)
+    let number = decimal(number, spoken().mark);
+    if number.starts_with('-') { number.replacen('-', MINUS, 1) } else { number }
 }
 
-/// A number with this decimal mark, with whichever it was written.
+/// The minus sign; a hyphen is shorter than the plus.
+pub const MINUS: &str = "\u{2212}";
+
+/// A number as it is typed into a field: with this decimal mark, with whichever it was written, and a hyphen for a minus.
 pub fn with_mark(number: String, mark: DecimalMark) -> String {
+    let number = decimal(number, mark);
+    if number.starts_with(MINUS) { number.replacen(MINUS, "-", 1) } else { number }
+}
+
+fn decimal(number: String, mark: DecimalMark) -> String {
     let (other, sign) = match mark {
         DecimalMark::Point => (',', "."),
         DecimalMark::Comma => ('.', ","),

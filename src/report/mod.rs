@@ -5,6 +5,7 @@
 //! give the data of each picture, [`dampers`](sections::damper_tables) that of force against speed, [`plot`](pictures::plot) draws it. Only [`mod@print`]
 //! touches a disk.
 
+pub mod decimal;
 pub mod pictures;
 pub mod print;
 pub mod results;

@@ -150,7 +150,7 @@ fn points_that_make_no_curve() {
     assert_eq!(said(&[p(0.0, Some(0.0), Some(0.0))]), "there is no bump force at any speed above 0");
     assert_eq!(
         said(&[p(-0.1, Some(1.0), Some(1.0))]),
-        "the speed -0.1 m/s is below zero; bump and rebound stand in columns of their own"
+        "the speed −0.1 m/s is below zero; bump and rebound stand in columns of their own"
     );
     assert_eq!(said(&[good, p(0.2, Some(1.0), Some(-2.0))]), "the rebound force at 0.2 m/s is below zero");
     let rest = "the bump force at speed 0 is not 0: take gas and friction out of it";
@@ -337,8 +337,8 @@ mod reading {
             ("speed (N),bump (N),rebound (N)\n1,2,3\n".into(), "Column \"speed (N)\": its unit is none of a damper speed; use m/s, mm/s or in/s".into()),
             ("speed (m/s),bump (N),bump at clip (N),rebound (N)\n1,2,3,4\n".into(), "Columns \"bump (N)\" and \"bump at clip (N)\" both say the bump force. Keep one".into()),
             ("speed (m/s),force (N)\n0.1,100\n".into(), "Neither speeds nor forces have a sign, so nothing tells bump from rebound. Give two columns, bump and rebound, or signs".into()),
-            (format!("{heads}0.1,100,200\n0.2,-150,300\n"), "Line 3: the bump force -150 N has another sign than the bump forces above it".into()),
-            (format!("{heads}-0.1,100,200\n"), "Line 2: the speed -0.1 m/s is below zero; beside bump and rebound it has no sign".into()),
+            (format!("{heads}0.1,100,200\n0.2,-150,300\n"), "Line 3: the bump force −150 N has another sign than the bump forces above it".into()),
+            (format!("{heads}-0.1,100,200\n"), "Line 2: the speed −0.1 m/s is below zero; beside bump and rebound it has no sign".into()),
             (format!("{heads}0.1,100\n"), "Line 2: it has 2 cells; the header has 3".into()),
             (format!("{heads},100,200\n0.2,,\n"), "Line 2: it has no speed\nLine 3: it has no force".into()),
             ("speed (m/s),force (N)\n0.1,100\n-0.1,-200\n-0.2,300\n".into(), "Line 4: the force 300 N has another sign than others of this direction".into()),

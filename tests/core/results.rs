@@ -201,7 +201,8 @@ fn a_quantity_has_one_spread_everywhere() {
         // Whatever a table says with a ± is a result of the catalogue, as the catalogue says it.
         // What points left or down says so in words, without its sign.
         let size = |f: &Figure| f.si.map(|si| display::rounded_with_u(si.abs(), f.u_si, f.dim, &job.units));
-        let told_in_tables = results.iter().filter(|f| f.is_told()).map(|f| f.said(&job.units));
+        let both = |f: &Figure| [f.said(&job.units), f.said_bare(&job.units)];
+        let told_in_tables = results.iter().filter(|f| f.is_told()).flat_map(both);
         let said: BTreeSet<String> = told_in_tables.chain(results.iter().filter_map(size)).collect();
         let report = sheet::build(&job, &answer);
         let tables = report.blocks.iter().filter_map(|block| match block {
@@ -221,8 +222,12 @@ fn a_quantity_has_one_spread_everywhere() {
             states.into_iter().flat_map(move |state| of_axles.map(|key| format!("{axle}.{state}.{key}")))
         });
         for figure in keys.filter_map(|key| results.find(&key)).filter(|figure| figure.si.is_some()) {
-            let (head, said) = (figure.head(&job.units), figure.said(&job.units));
-            let is_in = |r: &&&Vec<String>| r[0] == head && r.contains(&said);
+            let (head, [said, bare]) = (figure.head(&job.units), both(figure));
+            let unit = figure.unit_said(&job.units).unwrap_or_default();
+            // Either each cell has its unit, or the row's head has it for all.
+            let is_in = |r: &&&Vec<String>| {
+                r[0] == head && r.contains(&said) || r[0] == format!("{head} ({unit})") && r.contains(&bare)
+            };
             assert!(rows.iter().any(|r| is_in(&r)), "{}: {} {head}: {said}", preset.name, figure.key);
             compared += 1;
         }
@@ -235,6 +240,26 @@ fn a_quantity_has_one_spread_everywhere() {
         }
     }
     assert!(compared > 200 && cells > 1000, "{compared} and {cells}");
+}
+
+/// A table says a unit once: in the head of a row or column whose numbers are all in it, in no cell then.
+#[test]
+fn a_unit_stands_once() {
+    let job = PRESETS[0].job();
+    let answer = solve(&job);
+    let columns = ["before", "old_springs", "new_springs"].map(|s| (s.to_owned(), s.to_owned()));
+    let results = Results::of(&answer);
+    let rows = results.rows(&["front.{}.frequency", "front.{}.height_change"], &columns, &job.units);
+    assert_eq!(rows[0][0], "Ride frequency, on springs (Hz)");
+    assert!(rows[0][1..].iter().all(|cell| cell.contains('.') && !cell.contains("Hz")), "{rows:?}");
+    // Words keep theirs.
+    assert!(!rows[1][0].contains('(') && rows[1][2].contains(" mm lower"), "{rows:?}");
+    let rows = ["before", "old_springs"].map(|s| (s.to_owned(), format!("front.{s}")));
+    let Block::Table { head, rows } = results.across("State", &rows, &["frequency"], &job.units) else {
+        unreachable!("a table")
+    };
+    assert_eq!(head[1], "ride frequency, on springs (Hz)");
+    assert!(rows.iter().all(|row| !row[1].contains("Hz")), "{rows:?}");
 }
 
 /// What choosing says in JSON and in its tables is what its list of results says; what it foretells of the rate that is
@@ -269,7 +294,8 @@ fn choosing_says_the_same_as_solving() {
             let row = told[figure.key.as_str()];
             assert_eq!((row["value"].as_f64(), row["u"].as_f64()), (figure.si, figure.u_si), "{}", figure.key);
             if figure.key.ends_with("].frequency") {
-                assert!(rows.iter().flatten().any(|cell| *cell == figure.said(&job.units)), "{}", figure.key);
+                let said = [figure.said(&job.units), figure.said_bare(&job.units)];
+                assert!(rows.iter().flatten().any(|cell| said.contains(cell)), "{}", figure.key);
             }
         }
         let aim = results.find(&format!("{}.sizing.spring_rate.aim", side.key())).unwrap();

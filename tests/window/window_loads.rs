@@ -81,7 +81,7 @@ fn parts_typed_at_weigh_foretell_the_weights() {
     let said = sentence::axle(answer, answer.axle(Side::Front), &harness.state().job().units);
     assert!(said.answer.starts_with("Front: ") && said.certainty.starts_with("Foretold by the ledger"), "{said:?}");
     assert!(harness.query_by_label(&said.answer).is_some(), "the line of the axle says it all");
-    assert!(harness.query_by_label_contains("520 ± 3 kg").is_some(), "the foretold weight is on screen");
+    assert!(harness.query_by_label("520 ± 3").is_some(), "the foretold weight is on screen");
 
     type_and_enter(&mut harness, "parts[0].x", &["1"]);
     // Enter behind the last cell began a second row, still blank.

@@ -1,7 +1,7 @@
 //! Numbers rounded as a fitter would say them, and in full, with the decimal mark that is spoken.
 
 use super::{Dim, Length, Quantity, Unit, UnitChoice};
-use crate::base::language::{mark, no_sign_on_zero};
+use crate::base::language::{MINUS, mark, no_sign_on_zero};
 
 const INCH_M: f64 = 0.0254;
 
@@ -13,13 +13,13 @@ pub fn rounded<Q: Quantity>(quantity: Q, units: &UnitChoice) -> String {
 /// As [`rounded`], for a value in SI of dimension `dim`.
 pub fn rounded_si(si: f64, dim: Dim, units: &UnitChoice) -> String {
     let unit = units.unit(dim);
-    with_unit(&rounded_number(si, unit), unit)
+    with_unit(&rounded_number(si, unit), unit.symbol)
 }
 
 /// Six significant figures and the unit, for a hand check.
 pub fn full_si(si: f64, dim: Dim, units: &UnitChoice) -> String {
     let unit = units.unit(dim);
-    with_unit(&significant(si / unit.si, 6), unit)
+    with_unit(&significant(si / unit.si, 6), unit.symbol)
 }
 
 /// The diameter of a wire or bar as it is sold, its size in the units shown behind it: `24.5 mm`, `23/32 in (0.719 in)`,
@@ -47,15 +47,17 @@ pub fn as_sold(diameter: Length, units: &UnitChoice) -> String {
 /// Four significant figures without an uncertainty, or with one that does not matter ([`u_that_matters`]).
 pub fn measured_si(si: f64, u_si: f64, dim: Dim, units: &UnitChoice) -> String {
     let unit = units.unit(dim);
+    with_unit(&measured_number(si, u_si, unit), unit.symbol)
+}
+
+/// The number and its ± of [`measured_si`], without the unit.
+pub fn measured_number(si: f64, u_si: f64, unit: &Unit) -> String {
     let value = si / unit.si;
-    let Some(u) = u_that_matters(si, u_si, unit) else { return with_unit(&significant(value, 4), unit) };
+    let Some(u) = u_that_matters(si, u_si, unit) else { return significant(value, 4) };
     let places = (1 - u.log10().floor() as i32).clamp(0, 6) as usize;
     let said = fixed(u, places);
     // Of what is this small nobody asks for the ±.
-    if is_zero(&said) {
-        return with_unit(&significant(value, 4), unit);
-    }
-    with_unit(&format!("{} ± {said}", fixed(value, places)), unit)
+    if is_zero(&said) { significant(value, 4) } else { format!("{} ± {said}", fixed(value, places)) }
 }
 
 /// A number rounded to so many figures, in front of its decimal mark too: 17,032 to two is 17,000.
@@ -90,13 +92,18 @@ pub fn is_determined(si: f64, u_si: f64) -> bool {
 /// is left out.
 pub fn rounded_with_u(si: f64, u_si: Option<f64>, dim: Dim, units: &UnitChoice) -> String {
     let unit = units.unit(dim);
+    with_unit(&number_with_u(si, u_si, unit), unit.symbol)
+}
+
+/// The number and its ± of [`rounded_with_u`], without the unit.
+pub fn number_with_u(si: f64, u_si: Option<f64>, unit: &Unit) -> String {
     let number = rounded_number(si, unit);
     let u = u_si.map(|u| u / unit.si);
     let u = match (unit.symbol, number.split_once(['.', ','])) {
         ("in", _) => u.map(sixteenths).filter(|u| u != "0").map_or(String::new(), |u| format!(" ± {u}")),
         (_, decimals) => plus_minus(u, decimals.map_or(0, |d| d.1.len())),
     };
-    with_unit(&format!("{number}{u}"), unit)
+    number + &u
 }
 
 /// " ± 0.03" to so many places; nothing when it is not known or too small to be seen there.
@@ -128,13 +135,14 @@ pub fn rounded_number(si: f64, unit: &Unit) -> String {
 
 /// So many significant figures and the unit.
 pub fn significant_with_unit(si: f64, figures: usize, unit: &Unit) -> String {
-    with_unit(&significant(si / unit.si, figures), unit)
+    with_unit(&significant(si / unit.si, figures), unit.symbol)
 }
 
-fn with_unit(number: &str, unit: &Unit) -> String {
-    match unit.symbol {
+/// A number with the symbol of its unit behind it; a blank one leaves the number alone.
+pub fn with_unit(number: &str, symbol: &str) -> String {
+    match symbol {
         "" => number.to_owned(),
-        "°" | "%" => format!("{number}{}", unit.symbol),
+        "°" => format!("{number}°"),
         symbol => format!("{number} {symbol}"),
     }
 }
@@ -173,7 +181,7 @@ pub fn significant(value: f64, figures: usize) -> String {
     }
 }
 
-/// Inches to the nearest sixteenth: `14 5/8`, `1/16`, `-3/4`.
+/// Inches to the nearest sixteenth: `14 5/8`, `1/16`, `−3/4`.
 pub fn sixteenths(inches: f64) -> String {
     fraction(inches, 16)
 }
@@ -184,7 +192,7 @@ fn fraction(inches: f64, parts: u64) -> String {
         return significant(inches, 6);
     }
     let total = (inches.abs() * parts as f64).round() as u64;
-    let sign = if inches < 0.0 && total > 0 { "-" } else { "" };
+    let sign = if inches < 0.0 && total > 0 { MINUS } else { "" };
     let (whole, mut top, mut bottom) = (total / parts, total % parts, parts);
     while top != 0 && top % 2 == 0 {
         (top, bottom) = (top / 2, bottom / 2);
@@ -207,7 +215,7 @@ mod tests {
         assert_eq!(rounded(SpringRate::from_si(87_797.7), &us), "501 lb/in");
         assert_eq!(rounded(SpringRate::from_si(87_797.7), &si), "87.8 N/mm");
         assert_eq!(rounded(Length::from_si(0.028_454), &us), "1 1/8 in");
-        assert_eq!(rounded(Length::from_si(-0.019_05), &us), "-3/4 in");
+        assert_eq!(rounded(Length::from_si(-0.019_05), &us), "−3/4 in");
         assert_eq!(rounded(Length::from_si(-0.000_1), &si), "0 mm");
         assert_eq!(rounded(Mass::from_si(472.87), &us), "1042 lb");
         assert_eq!(rounded(Frequency::from_si(1.2783), &si), "1.28 Hz");

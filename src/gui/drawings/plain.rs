@@ -3,14 +3,13 @@
 use eframe::egui::{self, Align2, Pos2, Rect, Role, Sense, Stroke, Ui, UiBuilder, WidgetInfo, pos2, vec2};
 
 use crate::base::language::tr;
-use crate::base::units::{Entry, Length, Mass, Quantity, display};
+use crate::base::units::{Dim, Entry, Length, Mass, Quantity, UnitChoice, display};
 use crate::gui::drawings::labels::{Board, beside_mark};
 use crate::gui::state::Cx;
 use crate::gui::widgets::theme::{self, TALL, UNIT};
 use crate::job::Side;
 use crate::report::pictures::label_places::{Block, along};
 use crate::report::sections::corner_tables;
-use crate::report::sections::load_tables::told_mass;
 use crate::say;
 use crate::solve::answer::{Measured, State, Weighed};
 
@@ -173,6 +172,13 @@ fn signs(ui: &Ui, cx: &Cx<'_>, plan: &Plan) {
     };
     let diagonal = [rf, lr].map(|at| [at.x, at.y]);
     board.put(&words, ink, |size| along(&diagonal, 0.72, 4.0, size, false));
+}
+
+/// "253 ± 4 kg", "+12 ± 3 kg".
+fn told_mass(m: Measured, signed: bool, units: &UnitChoice) -> String {
+    let text = display::rounded_with_u(m.value, Some(m.u), Dim::Mass, units);
+    let sign = if signed && m.value > 0.0 && !text.starts_with("0 ") { "+" } else { "" };
+    format!("{sign}{text}")
 }
 
 /// Under a corner: how much it changed, with its ±, and what the ledger of parts says of it.

@@ -1,11 +1,10 @@
 //! Tables of the report, drawn in the window.
 
-use eframe::egui::{Align, FontId, Label, Layout, Rect, RichText, Sense, TextStyle, Ui, UiBuilder, pos2, vec2};
+use eframe::egui::{Align, FontId, Label, Layout, Rect, RichText, Sense, TextStyle, Ui, UiBuilder, Vec2, pos2, vec2};
 
 use crate::gui::widgets::theme;
 use crate::job::Level;
-use crate::report::Block;
-use crate::report::is_unknown;
+use crate::report::{Block, decimal, is_unknown};
 
 const GAP: f32 = 20.0;
 const PAD: f32 = 4.0;
@@ -55,50 +54,96 @@ pub fn any(ui: &mut Ui, id: &str, block: &Block) {
 /// From more columns than this on they stand closer.
 const MANY: usize = 6;
 
-/// Draws a table block: words left, numbers right; long words of a two-column table wrap.
-pub fn table(ui: &mut Ui, id: &str, block: &Block) {
-    let Block::Table { head, rows } = block else { return };
-    let body = TextStyle::Body.resolve(ui.style());
-    let bold = FontId::new(body.size, theme::bold());
-    let (painter, color) = (ui.painter().clone(), ui.visuals().text_color());
-    let size =
-        |text: &str, font: &FontId, width: f32| painter.layout(text.to_owned(), font.clone(), color, width).size();
-    let mut widths: Vec<f32> = (0..head.len())
-        .map(|c| {
-            rows.iter()
-                .map(|r| size(&r[c], &body, f32::INFINITY).x)
-                .fold(size(&head[c], &bold, f32::INFINITY).x, f32::max)
-        })
-        .collect();
+/// How wide the columns of a table are, and how far their cells keep from the right edge.
+struct Columns {
+    widths: Vec<f32>,
+    gap: f32,
+    /// Of each column, a row's distance from the edge; nothing where the column is too narrow for it.
+    off: Vec<Vec<f32>>,
+}
+
+impl Columns {
+    fn of(ui: &Ui, head: &[String], rows: &[Vec<String>]) -> Columns {
+        let [body, bold] = fonts(ui);
+        let width = |text: &str, font: &FontId| size(ui, text, font, f32::INFINITY).x;
+        let (mut widths, mut off) = (Vec::with_capacity(head.len()), Vec::with_capacity(head.len()));
+        for (c, head_cell) in head.iter().enumerate() {
+            let cells: Vec<&str> = rows.iter().map(|row| row[c].as_str()).collect();
+            let points = if c > 0 && head.len() > 2 {
+                decimal::off_the_edge(&cells, |text| width(text, &body))
+            } else {
+                vec![0.0; rows.len()]
+            };
+            let own = cells.iter().zip(&points).map(|(cell, off)| width(cell, &body) + off);
+            widths.push(own.fold(width(head_cell, &bold), f32::max));
+            off.push(points);
+        }
+        let wanted = widths.clone();
+        let gap = if head.len() > MANY + 1 { 0.5 * GAP } else { GAP };
+        squeeze(&mut widths, gap, ui.available_width());
+        for (off, (width, wanted)) in off.iter_mut().zip(widths.iter().zip(&wanted)) {
+            if width < wanted {
+                off.clear();
+            }
+        }
+        Columns { widths, gap, off }
+    }
+
+    fn total(&self) -> f32 {
+        self.widths.iter().sum::<f32>() + (self.widths.len() - 1) as f32 * self.gap + 2.0 * PAD
+    }
+}
+
+/// Brings columns into the room there is: the words at the left wrap first, then the widest columns.
+fn squeeze(widths: &mut [f32], gap: f32, room: f32) {
     let last = widths.len() - 1;
-    let (gap, first_least, least) = if last > MANY { (0.5 * GAP, 90.0, 44.0) } else { (GAP, 120.0, 60.0) };
+    let (first_least, least) = if last > MANY { (90.0, 44.0) } else { (120.0, 60.0) };
     let gaps = last as f32 * gap + 2.0 * PAD;
-    // Too wide: the words at the left wrap first, then the widest columns.
-    let too_much = widths.iter().sum::<f32>() + gaps - ui.available_width();
+    let too_much = widths.iter().sum::<f32>() + gaps - room;
     if last > 1 && too_much > 0.0 {
         widths[0] = (widths[0] - too_much).max(first_least);
     }
-    let room = (ui.available_width() - widths[0] - gaps).max(least * last as f32);
-    while last > 1 && widths[1..].iter().sum::<f32>() > room {
+    let others = (room - widths[0] - gaps).max(least * last as f32);
+    while last > 1 && widths[1..].iter().sum::<f32>() > others {
         let widest = widths[1..].iter().copied().fold(0.0, f32::max);
         widths[1..].iter_mut().for_each(|w| *w = w.min(widest - 4.0));
     }
-    let others: f32 = widths[..last].iter().map(|w| w + gap).sum();
-    widths[last] = widths[last].min((ui.available_width() - others - 2.0 * PAD).max(least));
-    let total = others + widths[last] + 2.0 * PAD;
+    let before: f32 = widths[..last].iter().map(|w| w + gap).sum();
+    widths[last] = widths[last].min((room - before - 2.0 * PAD).max(least));
+}
+
+/// Of the cells and of the head.
+fn fonts(ui: &Ui) -> [FontId; 2] {
+    let body = TextStyle::Body.resolve(ui.style());
+    let bold = FontId::new(body.size, theme::bold());
+    [body, bold]
+}
+
+fn size(ui: &Ui, text: &str, font: &FontId, width: f32) -> Vec2 {
+    ui.painter().layout(text.to_owned(), font.clone(), ui.visuals().text_color(), width).size()
+}
+
+/// Draws a table block: words left, numbers right with their points in one line; long words of a two-column table wrap.
+pub fn table(ui: &mut Ui, id: &str, block: &Block) {
+    let Block::Table { head, rows } = block else { return };
+    let columns = Columns::of(ui, head, rows);
+    let [body, bold] = fonts(ui);
     let numbers_right = head.len() > 2;
     let spacing = std::mem::replace(&mut ui.spacing_mut().item_spacing.y, 0.0);
     for (n, row) in std::iter::once(head).chain(rows).enumerate() {
         let font = if n == 0 { &bold } else { &body };
-        let height = row.iter().zip(&widths).map(|(cell, w)| size(cell, font, *w + 1.0).y).fold(0.0, f32::max) + 6.0;
-        let (rect, _) = ui.allocate_exact_size(vec2(total, height), Sense::hover());
+        let heights = row.iter().zip(&columns.widths).map(|(cell, w)| size(ui, cell, font, *w + 1.0).y);
+        let height = heights.fold(0.0, f32::max) + 6.0;
+        let (rect, _) = ui.allocate_exact_size(vec2(columns.total(), height), Sense::hover());
         if n % 2 == 1 {
             ui.painter().rect_filled(rect, 2.0, ui.visuals().faint_bg_color);
         }
         let mut x = rect.left() + PAD;
         for (c, cell) in row.iter().enumerate() {
-            let place = Rect::from_min_size(pos2(x, rect.top() + 3.0), vec2(widths[c] + 1.0, height - 6.0));
-            x += widths[c] + gap;
+            let off = n.checked_sub(1).and_then(|row| columns.off[c].get(row)).copied().unwrap_or(0.0);
+            let width = columns.widths[c];
+            let place = Rect::from_min_size(pos2(x, rect.top() + 3.0), vec2(width + 1.0 - off, height - 6.0));
+            x += width + columns.gap;
             if cell.is_empty() {
                 continue;
             }

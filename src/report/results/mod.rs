@@ -22,7 +22,7 @@ use collect::Wants;
 pub use evaluate::evaluate;
 pub use listed::{choice, dampers_of_list};
 pub use measured::plate_runs;
-pub use results_table::{Column, Results, head, row};
+pub use results_table::{Column, Results, head, row, row_called};
 pub use said::{Say, chance};
 pub use vehicle::runs;
 

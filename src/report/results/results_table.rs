@@ -104,16 +104,18 @@ impl Results {
 
     /// A table with a row for each of these, of which a column says each key; what they are stands first.
     pub fn across(&self, what: &str, of: &[Column], keys: &[&str], units: &UnitChoice) -> Block {
-        let find = |(_, prefix): &Column, key: &str| self.find(&format!("{prefix}.{key}"));
-        let label = |key: &&str| {
-            of.first().and_then(|first| find(first, key)).map_or_else(String::new, |f| f.label.to_string())
-        };
-        let head = std::iter::once(what.to_owned()).chain(keys.iter().map(label)).collect();
-        let row = |one: &Column| {
-            let cells = keys.iter().map(|key| find(one, key).map_or_else(String::new, |f| f.said(units)));
-            std::iter::once(one.0.clone()).chain(cells).collect()
-        };
-        Block::Table { head, rows: of.iter().map(row).collect() }
+        let mut head = vec![what.to_owned()];
+        let mut rows: Vec<Vec<String>> = of.iter().map(|(name, _)| vec![name.clone()]).collect();
+        for key in keys {
+            let figures: Vec<_> = of.iter().map(|(_, prefix)| self.find(&format!("{prefix}.{key}"))).collect();
+            let unit = unit_of_all(&figures, units);
+            let label = figures.iter().flatten().next().map_or_else(String::new, |f| f.label.to_string());
+            head.push(headed(label, unit));
+            for (row, figure) in rows.iter_mut().zip(figures) {
+                row.push(figure.map_or_else(String::new, |f| cell(f, unit, units)));
+            }
+        }
+        Block::Table { head, rows }
     }
 
     /// A table of these rows.
@@ -167,14 +169,40 @@ pub fn head(what: String, columns: &[Column]) -> Vec<String> {
     std::iter::once(what).chain(columns.iter().map(|column| column.0.clone())).collect()
 }
 
-/// A row of results: the label of the first, and what is said of each.
+/// A row of results: the label of the first, with the unit where all are in one, and what is said of each.
 pub fn row<'a>(figures: impl Iterator<Item = Option<&'a Figure>>, units: &UnitChoice) -> Vec<String> {
-    let mut cells = vec![String::new()];
-    for figure in figures {
-        if let (Some(figure), true) = (figure, cells[0].is_empty()) {
-            cells[0] = figure.head(units);
-        }
-        cells.push(figure.map_or_else(|| tr("not known").to_owned(), |f| f.said(units)));
+    let figures: Vec<Option<&Figure>> = figures.collect();
+    let label = figures.iter().flatten().next().map_or_else(String::new, |f| f.head(units));
+    row_called(label, &figures, units)
+}
+
+/// The same under a label of its own.
+pub fn row_called(label: String, figures: &[Option<&Figure>], units: &UnitChoice) -> Vec<String> {
+    let unit = unit_of_all(figures, units);
+    let cells =
+        figures.iter().map(|figure| figure.map_or_else(|| tr("not known").to_owned(), |f| cell(f, unit, units)));
+    std::iter::once(headed(label, unit)).chain(cells).collect()
+}
+
+/// The unit that all numbers of a row or column are said in, when they are at least two: it stands once, in the head.
+fn unit_of_all(figures: &[Option<&Figure>], units: &UnitChoice) -> Option<&'static str> {
+    // What stands behind the value goes with its unit.
+    if figures.iter().flatten().any(|f| !f.remark.is_empty()) {
+        return None;
     }
-    cells
+    let mut all = figures.iter().flatten().filter_map(|f| f.unit_said(units));
+    let first = all.next().filter(|unit| !unit.is_empty())?;
+    let second = all.next()?;
+    (second == first && all.all(|unit| unit == first)).then_some(first)
+}
+
+fn headed(label: String, unit: Option<&str>) -> String {
+    match unit {
+        Some(unit) => format!("{label} ({unit})"),
+        None => label,
+    }
+}
+
+fn cell(figure: &Figure, unit_in_head: Option<&str>, units: &UnitChoice) -> String {
+    if unit_in_head.is_some() { figure.said_bare(units) } else { figure.said(units) }
 }

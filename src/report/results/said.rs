@@ -60,14 +60,39 @@ impl Figure {
 
     /// The value with its ±, or why there is none.
     pub fn said(&self, units: &UnitChoice) -> String {
+        let (number, unit) = self.parts(units);
+        match self.is_number() {
+            true => display::with_unit(&number, unit) + &self.remark,
+            false => number,
+        }
+    }
+
+    /// The same without its unit and what is said behind that, for a table that says the unit once.
+    pub fn said_bare(&self, units: &UnitChoice) -> String {
+        self.parts(units).0
+    }
+
+    /// The unit it is said in; blank for a plain number or one among words, `None` where words stand instead.
+    pub fn unit_said(&self, units: &UnitChoice) -> Option<&'static str> {
+        self.is_number().then(|| self.parts(units).1)
+    }
+
+    /// A value is told, not words instead of it.
+    fn is_number(&self) -> bool {
+        self.is_determined() && self.instead.is_none() && self.si.is_some()
+    }
+
+    /// What is said, and the unit behind it.
+    fn parts(&self, units: &UnitChoice) -> (String, &'static str) {
+        let words = |said: &str| (said.to_owned(), "");
         if !self.is_determined() {
-            return tr("not determined").to_owned();
+            return words(tr("not determined"));
         }
         match (self.instead, self.si, &self.why) {
-            (Some(words), ..) => words.to_owned(),
-            (None, Some(si), _) => self.value_said(si, units) + &self.remark,
-            (None, None, Some(Why::Withheld)) => tr("withheld").to_owned(),
-            (None, None, _) => tr("not known").to_owned(),
+            (Some(instead), ..) => words(instead),
+            (None, Some(si), _) => self.value_parts(si, units),
+            (None, None, Some(Why::Withheld)) => words(tr("withheld")),
+            (None, None, _) => words(tr("not known")),
         }
     }
 
@@ -76,41 +101,39 @@ impl Figure {
         self.si.is_some() || self.instead.is_some()
     }
 
-    fn value_said(&self, si: f64, units: &UnitChoice) -> String {
-        let u = self.u_si;
-        let size = || display::rounded_with_u(si.abs(), u, self.dim, units);
+    fn value_parts(&self, si: f64, units: &UnitChoice) -> (String, &'static str) {
+        let (u, unit) = (self.u_si, units.unit(self.dim));
+        let percent = |value: String, places| (value + &display::plus_minus(u.map(|u| 100.0 * u), places), "%");
         match self.say {
-            Say::Plain => display::rounded_with_u(si, u, self.dim, units),
-            Say::Height(stays) => height_or(tr(stays), Length::from_si(si), u, units),
-            Say::Beam => beam(si, u, units),
-            Say::InG => format!("{}{} g", display::fixed(si, 2), display::plus_minus(u, 2)),
-            Say::Percent(places) => {
-                let u = display::plus_minus(u.map(|u| 100.0 * u), places);
-                format!("{}{u} %", display::fixed(100.0 * si, places))
-            }
-            Say::Signed if self.dim == Dim::Ratio => {
-                format!("{}{} %", display::signed(100.0 * si, 1), display::plus_minus(u.map(|u| 100.0 * u), 1))
-            }
+            Say::Plain => (display::number_with_u(si, u, unit), unit.symbol),
+            Say::Height(stays) => (height_or(tr(stays), Length::from_si(si), u, units), ""),
+            Say::Beam => (beam(si, u, units), ""),
+            Say::InG => (display::fixed(si, 2) + &display::plus_minus(u, 2), "g"),
+            Say::Percent(places) => percent(display::fixed(100.0 * si, places), places),
+            Say::Signed if self.dim == Dim::Ratio => percent(display::signed(100.0 * si, 1), 1),
             Say::Signed => {
-                let text = display::rounded_with_u(si, u, self.dim, units);
-                if si > 0.0 && !text.starts_with("0 ") { format!("+{text}") } else { text }
+                let number = display::number_with_u(si, u, unit);
+                let is_none = number == "0" || number.starts_with("0 ");
+                (if si > 0.0 && !is_none { format!("+{number}") } else { number }, unit.symbol)
             }
-            Say::Lacking if si < 0.0 => say!("{amount} too little", amount = size()),
-            Say::Lacking => size(),
-            Say::Measured => display::measured_si(si, u.unwrap_or(0.0), self.dim, units),
-            Say::Places(places) => display::fixed(si, places) + &display::plus_minus(u, places),
-            Say::Hits => hits(si, u, units),
-            Say::Sold => display::as_sold(Length::from_si(si), units),
-            Say::Full => display::full_si(si, self.dim, units),
-            Say::Factor => format!("× {}{}", display::fixed(si, 2), display::plus_minus(u, 2)),
+            Say::Lacking if si < 0.0 => {
+                (say!("{amount} too little", amount = display::rounded_with_u(-si, u, self.dim, units)), "")
+            }
+            Say::Lacking => (display::number_with_u(si, u, unit), unit.symbol),
+            Say::Measured => (display::measured_number(si, u.unwrap_or(0.0), unit), unit.symbol),
+            Say::Places(places) => (display::fixed(si, places) + &display::plus_minus(u, places), ""),
+            Say::Hits => (hits(si, u, units), ""),
+            Say::Sold => (display::as_sold(Length::from_si(si), units), ""),
+            Say::Full => (display::significant(si / unit.si, 6), unit.symbol),
+            Say::Factor => (format!("× {}{}", display::fixed(si, 2), display::plus_minus(u, 2)), ""),
             Say::Turned => {
                 let u = display::plus_minus(u.map(f64::to_degrees), 1);
-                format!("{}{u}°", display::signed(si.to_degrees(), 1))
+                (display::signed(si.to_degrees(), 1) + &u, "°")
             }
-            Say::Number => display::significant(si, 6),
-            Say::Times => times(si),
-            Say::Chance => chance(si),
-            Say::Either => format!("± {}", display::significant_with_unit(si, 2, units.unit(self.dim))),
+            Say::Number => (display::significant(si, 6), ""),
+            Say::Times => (times(si), ""),
+            Say::Chance => (chance(si), ""),
+            Say::Either => (format!("± {}", display::significant(si / unit.si, 2)), unit.symbol),
         }
     }
 }

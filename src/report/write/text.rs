@@ -5,6 +5,7 @@ use std::fmt::Write as _;
 use crate::base::language::turns_letters;
 use crate::report::Block;
 use crate::report::Report;
+use crate::report::decimal;
 use crate::say;
 
 /// How the text is marked up.
@@ -78,21 +79,41 @@ fn plain(out: &mut String, block: &Block) {
             // A name with a line break in it stays in its cell.
             let one_line = |row: &Vec<String>| row.iter().map(|c| c.replace(['\n', '\r'], " ")).collect::<Vec<_>>();
             let lines: Vec<Vec<String>> = std::iter::once(head).chain(rows).map(one_line).collect();
-            let widths: Vec<usize> =
-                (0..head.len()).map(|c| lines.iter().map(|r| r[c].chars().count()).max().unwrap_or(0)).collect();
-            for row in &lines {
+            let columns: Vec<Column> = (0..head.len()).map(|c| Column::of(&lines, c)).collect();
+            for (i, row) in lines.iter().enumerate() {
                 let mut line = String::new();
                 for (c, cell) in row.iter().enumerate() {
-                    let gap = widths[c] - cell.chars().count();
+                    let (own, column) = (cell.chars().count(), &columns[c]);
                     let _ = match c {
-                        0 => write!(line, "{cell}{}", " ".repeat(gap)),
+                        0 => write!(line, "{cell}{}", " ".repeat(column.width - own)),
                         _ if head.len() == 2 => write!(line, "  {cell}"),
-                        _ => write!(line, "  {}{cell}", " ".repeat(gap)),
+                        _ => {
+                            let off = column.off[i];
+                            write!(line, "  {}{cell}{}", " ".repeat(column.width - own - off), " ".repeat(off))
+                        }
                     };
                 }
                 let _ = writeln!(out, "{}", line.trim_end());
             }
         }
+    }
+}
+
+/// One column of a table in letters: how wide, and how far each line keeps from its right edge.
+struct Column {
+    width: usize,
+    off: Vec<usize>,
+}
+
+impl Column {
+    fn of(lines: &[Vec<String>], at: usize) -> Column {
+        let letters = |text: &str| text.chars().count();
+        // The head stands at the edge.
+        let cells: Vec<&str> = lines.iter().skip(1).map(|row| row[at].as_str()).collect();
+        let off = decimal::off_the_edge(&cells, |text| letters(text) as f32);
+        let off: Vec<usize> = std::iter::once(0).chain(off.into_iter().map(|o| o as usize)).collect();
+        let width = lines.iter().zip(&off).map(|(row, off)| letters(&row[at]) + off).max().unwrap_or(0);
+        Column { width, off }
     }
 }
 

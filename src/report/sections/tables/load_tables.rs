@@ -1,13 +1,13 @@
 //! Tables of the ledger of parts, of load cases and of ratings.
 
 use crate::base::language::tr;
-use crate::base::units::{Dim, Mass, Quantity, UnitChoice, display};
+use crate::base::units::{Quantity, UnitChoice};
 use crate::job::Side;
 use crate::report::Block;
 use crate::report::or_unknown;
-use crate::report::results::{Column, Results, head, row};
+use crate::report::results::{Column, Results, head, row, row_called};
 use crate::say;
-use crate::solve::answer::{Answer, CaseAnswer, Measured, State};
+use crate::solve::answer::{Answer, CaseAnswer, State};
 
 /// What the ledger says, axle by axle and corner by corner; nothing without parts.
 pub fn ledger(answer: &Answer, results: &Results, units: &UnitChoice) -> Vec<Block> {
@@ -40,23 +40,13 @@ fn told(
 ) -> Block {
     let mut rows = results.rows_told(&["ledger.change.{}", "ledger.foretold.{}", "ledger.kept.{}"], columns, units);
     if weighed.iter().all(|key| results.find(key).is_some_and(|f| f.si.is_some())) {
-        let mut scales = row(weighed.iter().map(|key| results.find(key)), units);
-        scales[0] = tr("Weighed after").to_owned();
-        rows.push(scales);
+        let scales: Vec<_> = weighed.iter().map(|key| results.find(key)).collect();
+        rows.push(row_called(tr("Weighed after").to_owned(), &scales, units));
     }
     let reckoned: &[&str] = if is_foretold { &[] } else { &["ledger.reconstructed.{}"] };
     rows.extend(results.rows_told(reckoned, columns, units));
     rows.extend(results.rows_told(&["ledger.residual.{}"], columns, units));
     Block::Table { head: head(what.to_owned(), columns), rows }
-}
-
-/// "253 kg ± 4", "+12 kg ± 3".
-pub fn told_mass(m: Measured, signed: bool, units: &UnitChoice) -> String {
-    let text = display::rounded(Mass::from_si(m.value), units);
-    let sign = if signed && m.value > 0.0 && !text.starts_with("0 ") { "+" } else { "" };
-    let number = |u: f64| display::rounded_number(u, units.unit(Dim::Mass));
-    let u = if m.u > 0.0 { format!(" ± {}", number(m.u)) } else { String::new() };
-    format!("{sign}{text}{u}")
 }
 
 /// Load cases side by side; nothing when there are none but "as weighed".

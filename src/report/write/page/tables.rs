@@ -3,13 +3,15 @@
 use super::blocks::{HAIR, Strip, Stripper, THIN, base, line_height, path, text_items};
 use super::setting::{Line, Type};
 use super::{Part, Spot};
-use crate::report::is_unknown;
+use crate::report::{decimal, is_unknown};
 
 /// Columns of a table.
 struct Columns {
     left: Vec<f32>,
     width: Vec<f32>,
     is_number: Vec<bool>,
+    /// How far each row's cell keeps from the right edge; nothing where it does not stand in one line.
+    off: Vec<Vec<f32>>,
 }
 
 impl Stripper<'_, '_> {
@@ -63,7 +65,8 @@ impl Stripper<'_, '_> {
             }
             for (c, lines) in set.iter_mut().enumerate() {
                 let Some(line) = lines.next() else { continue };
-                let spare = if columns.is_number[c] { columns.width[c] - line.width_pt } else { 0.0 };
+                let off = if is_head { 0.0 } else { columns.off[c].get(row - 1).copied().unwrap_or(0.0) };
+                let spare = if columns.is_number[c] { (columns.width[c] - off - line.width_pt).max(0.0) } else { 0.0 };
                 let part = Part::Block(block, Spot::Cell(row, c));
                 strip.items.extend(text_items(line, columns.left[c] + spare, above + base(style, high), part));
             }
@@ -92,6 +95,14 @@ impl Stripper<'_, '_> {
             }
         }
         let is_number: Vec<bool> = (0..count).map(|c| c > 0 && count > 2 && holds_numbers(rows, c)).collect();
+        let off: Vec<Vec<f32>> =
+            (0..count).map(|c| if is_number[c] { self.off_the_edge(rows, c) } else { Vec::new() }).collect();
+        for (c, off) in off.iter().enumerate() {
+            for (row, off) in rows.iter().zip(off) {
+                let cell = self.setter.clean(row.get(c).map_or("", String::as_str));
+                wanted[c] = wanted[c].max(self.setter.width(&cell, self.measure.body()) + off + 1.0);
+            }
+        }
         // A word without end does not take the room of the other columns.
         least.iter_mut().for_each(|l| *l = l.min(0.4 * room));
         // A number is not parted from its ± and unit while words can make room.
@@ -106,11 +117,20 @@ impl Stripper<'_, '_> {
             left.push(x);
             x += w + gap;
         }
-        Columns { left, width, is_number }
+        // Where a column is narrower than that, its cells stand at the edge.
+        let off = off.into_iter().zip(wanted.iter().zip(&width));
+        let off = off.map(|(off, (wanted, width))| if width < wanted { Vec::new() } else { off }).collect();
+        Columns { left, width, is_number, off }
     }
 }
 
 impl Stripper<'_, '_> {
+    fn off_the_edge(&mut self, rows: &[Vec<String>], column: usize) -> Vec<f32> {
+        let cells: Vec<&str> = rows.iter().map(|row| row.get(column).map_or("", String::as_str)).collect();
+        let style = self.measure.body();
+        decimal::off_the_edge(&cells, |text| self.setter.width(text, style))
+    }
+
     fn widest_number(&mut self, rows: &[Vec<String>], column: usize) -> f32 {
         let style = self.measure.body();
         let cells = rows.iter().filter_map(|r| r.get(column)).filter(|c| begins_like_a_number(c));

@@ -1,0 +1,54 @@
+//! Numbers of one column stand with their decimal points in one line.
+
+/// What stands behind the whole part of the number that a cell begins with: ".34 ± 0.03 Hz" of "1.34 ± 0.03 Hz",
+/// "/4 in" of no whole part: "3/4 in" all of it. `None` of a cell that does not begin with a number.
+pub fn behind_the_point(cell: &str) -> Option<&str> {
+    let signs = |c: char| matches!(c, '+' | '-' | '−' | '±' | '×' | ' ');
+    let digits = cell.trim_start_matches(signs);
+    let behind = digits.trim_start_matches(|c: char| c.is_ascii_digit());
+    if behind.len() == digits.len() {
+        return None;
+    }
+    Some(if behind.starts_with('/') { digits } else { behind })
+}
+
+/// How far each cell of a column keeps from the column's right edge, so that the points stand in one line; `width`
+/// measures a text. A cell that does not begin with a number stands at the edge.
+pub fn off_the_edge(cells: &[&str], mut width: impl FnMut(&str) -> f32) -> Vec<f32> {
+    let behind: Vec<Option<f32>> = cells.iter().map(|cell| behind_the_point(cell).map(&mut width)).collect();
+    let most = behind.iter().flatten().copied().fold(0.0, f32::max);
+    behind.into_iter().map(|own| own.map_or(0.0, |own| most - own)).collect()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn the_point_of_a_number_is_found() {
+        for (cell, behind) in [
+            ("1.34 ± 0.03 Hz", Some(".34 ± 0.03 Hz")),
+            ("−12", Some("")),
+            ("+98 ± 3", Some(" ± 3")),
+            ("1,34", Some(",34")),
+            ("14 5/8 in", Some(" 5/8 in")),
+            ("3/4 in", Some("3/4 in")),
+            ("× 1.23", Some(".23")),
+            ("97 of 100", Some(" of 100")),
+            ("not known", None),
+            ("", None),
+        ] {
+            assert_eq!(behind_the_point(cell), behind, "{cell}");
+        }
+    }
+
+    #[test]
+    fn points_stand_in_one_line() {
+        let letters = |text: &str| text.chars().count() as f32;
+        let cells = ["463 ± 2", "1.34 ± 0.03", "12", "unchanged"];
+        let off = off_the_edge(&cells, letters);
+        let point = |i: usize| off[i] + letters(behind_the_point(cells[i]).expect("a number"));
+        assert!(point(0) == point(1) && point(1) == point(2), "{off:?}");
+        assert_eq!([off[1], off[3]], [0.0, 0.0]);
+    }
+}
