@@ -151,6 +151,18 @@ fn impossible_linkages_are_said_and_nothing_is_ordered() {
     assert_eq!((found.level, found.field.as_str()), (Level::Error, "front.linkage.lower_inner.out"));
     assert!(found.text.contains('C') && found.text.contains('D'), "{}", found.text);
     assert!(answer.axle(Side::Front).motion_ratio.is_none());
+    // One click puts each into the other's place.
+    assert_eq!(found.mends.iter().map(|m| m.label.as_str()).collect::<Vec<_>>(), ["Swap C and D"]);
+    swapped.mend(&found.mends[0]).expect("applies");
+    assert_eq!(swapped, job("c5.ron"));
+    // Not offered where it would leave no linkage either.
+    let mut inside_out = job("c5.ron");
+    let at = &mut inside_out.front.linkage;
+    std::mem::swap(&mut at.lower_inner, &mut at.lower_outer);
+    at.upper_outer = at.upper_inner.clone();
+    let answer = solve(&inside_out);
+    let found = answer.findings.iter().find(|f| f.rule == "linkage-impossible").expect("said");
+    assert!(found.mends.is_empty(), "{:?}", found.mends);
     // What guides the wheel is not said.
     let mut unsaid = job("c5.ron");
     unsaid.front.suspension = Suspension::NotSaid;

@@ -30,11 +30,12 @@ impl Board {
     }
 
     /// Puts words at the first of these corners where they touch nothing, on ground of their own.
-    pub(super) fn put(&mut self, words: &str, color: Color32, corners: impl FnOnce(Point) -> Vec<Point>) {
+    pub(super) fn put(&mut self, words: &str, color: Color32, corners: impl FnOnce(Point) -> Vec<Point>) -> Block {
         let size = self.painter.layout_no_wrap(words.to_owned(), theme::small(), color).size();
         let size = [size.x, size.y];
         let at = self.places.take(size, corners(size));
         on_ground(&self.painter, words, color, at, self.back);
+        at
     }
 
     /// A mark, or something of its size, that words keep off.

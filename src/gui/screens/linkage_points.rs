@@ -12,7 +12,7 @@ use crate::gui::widgets::field::{MOST_IN_TEXT, finding_line, limited};
 use crate::gui::widgets::heading;
 use crate::gui::widgets::section::more;
 use crate::gui::widgets::theme::UNIT;
-use crate::job::{FootOn, Level, Side, Suspension, fields, paste, point_key, points_of};
+use crate::job::{FootOn, Level, MeasuredOn, Side, Suspension, fields, paste, point_key, points_of};
 use crate::say;
 use crate::solve::answer::PointName;
 
@@ -69,6 +69,9 @@ pub fn form(ui: &mut Ui, cx: &mut Cx<'_>, side: Side, part: &str) {
     };
     ui.add(Label::new(RichText::new(words).small()).wrap());
     pasted(ui, cx, side);
+    if is_spring {
+        measured_on(ui, cx, side);
+    }
     head(ui, shape);
     if is_spring {
         for (point, _) in points_of(suspension) {
@@ -95,6 +98,16 @@ pub fn form(ui: &mut Ui, cx: &mut Cx<'_>, side: Side, part: &str) {
     if is_spring {
         extras(ui, cx, side, shape);
     }
+}
+
+/// On which side of the vehicle the tape was.
+fn measured_on(ui: &mut Ui, cx: &mut Cx<'_>, side: Side) {
+    ui.horizontal_wrapped(|ui| {
+        ui.label(tr("Measured"));
+        for on in MeasuredOn::ALL {
+            ui.radio_value(&mut cx.job.axle_mut(side).linkage.measured_on, on, on.words());
+        }
+    });
 }
 
 /// What carries the lower end.

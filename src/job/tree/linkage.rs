@@ -1,7 +1,7 @@
 //! The linkage as measured by tape: lengths of an arm, points of one side, the rod of a beam axle.
 
 use super::record::{self, record};
-use super::{FootOn, Suspension};
+use super::{FootOn, MeasuredOn, Suspension};
 use crate::base::units::{Angle, Entry, Length, Ratio};
 use crate::trade::linkage::PointName;
 
@@ -9,6 +9,8 @@ record! {
     /// What guides a wheel, measured at the reference height on one side: y outward from the centreline, h up from the
     /// level floor; of a trailing arm, x to the rear in the plane square to its pivot's axis.
     pub struct Linkage {
+        /// On which side it was measured.
+        pub measured_on: MeasuredOn,
         /// Pivot's axis to the ball joint, or to the wheel centre of a trailing arm: b.
         pub arm_length: Entry<Length>,
         /// The line from pivot to joint against level: α.

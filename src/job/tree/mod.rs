@@ -29,8 +29,8 @@ pub use spring::{
 };
 pub use vehicle::{Certainty, Chassis, Customer, Lift, Limits, Prices, Road, RollBar, Shop, Vehicle};
 pub use ways::{
-    AxleKind, BagFitted, BarLinks, Coaxial, Defaults, FootOn, Goal, HeldBy, LeafBy, MeasuredAt, PartOn, Plan, RateBy,
-    RatioBy, SpringKind, Suspension, Way,
+    AxleKind, BagFitted, BarLinks, Coaxial, Defaults, FootOn, Goal, HeldBy, LeafBy, MeasuredAt, MeasuredOn, PartOn,
+    Plan, RateBy, RatioBy, SpringKind, Suspension, Way,
 };
 pub use weighing::{Again, Arches, Fitted, Load, LoadCase, Pads, Part, Predicted, Weighing};
 
@@ -47,6 +47,7 @@ plain_values!(
     RatioBy,
     FootOn,
     MeasuredAt,
+    MeasuredOn,
     Goal,
     SpringKind,
     RateBy,

@@ -212,6 +212,32 @@ impl FootOn {
     }
 }
 
+/// The side of the vehicle on which a linkage was measured; the other one is taken for its mirror image.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize, Deserialize)]
+pub enum MeasuredOn {
+    /// Not said.
+    #[default]
+    NotSaid,
+    /// The left.
+    Left,
+    /// The right.
+    Right,
+}
+
+impl MeasuredOn {
+    /// All of them.
+    pub const ALL: [MeasuredOn; 3] = [MeasuredOn::NotSaid, MeasuredOn::Left, MeasuredOn::Right];
+
+    /// The words on screen and paper.
+    pub fn words(self) -> &'static str {
+        match self {
+            MeasuredOn::NotSaid => tr("not said"),
+            MeasuredOn::Left => tr("on the left"),
+            MeasuredOn::Right => tr("on the right"),
+        }
+    }
+}
+
 /// What kind of spring carries the axle.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Hash, Serialize, Deserialize)]
 pub enum SpringKind {

@@ -23,6 +23,14 @@ impl Block {
         Block { min: [x - half, y - half], max: [x + half, y + half] }
     }
 
+    /// From the edge of words to what they name, of half this size, where they stand further off than `near`.
+    pub fn lead(&self, to: Point, half: f32, near: f32) -> Option<[Point; 2]> {
+        let edge = [0, 1].map(|i| to[i].clamp(self.min[i], self.max[i]));
+        let way = [0, 1].map(|i| to[i] - edge[i]);
+        let far = way[0].hypot(way[1]);
+        (far > near).then(|| [edge, [0, 1].map(|i| to[i] - half * way[i] / far)])
+    }
+
     fn grown(self, by: f32) -> Block {
         Block { min: self.min.map(|v| v - by), max: self.max.map(|v| v + by) }
     }

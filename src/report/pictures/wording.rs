@@ -132,19 +132,14 @@ impl<S: Surface> Wording<'_, S> {
     /// The words put last name this mark: a line leads to it where they stand far off.
     fn lead_to(&mut self, mark: Point) {
         let half = self.sizes.mark;
-        let Some(last) = self.placed.last_mut() else { return };
-        let edge = [0, 1].map(|i| mark[i].clamp(last.at.min[i], last.at.max[i]));
-        let way = [0, 1].map(|i| mark[i] - edge[i]);
-        let far = way[0].hypot(way[1]);
-        if far > FAR * half {
-            let end = [0, 1].map(|i| mark[i] - half * way[i] / far);
-            last.leads = Some([edge, end]);
+        if let Some(last) = self.placed.last_mut() {
+            last.leads = last.at.lead(mark, half, FAR * half);
         }
     }
 
     fn of_marks(&mut self) {
         let (picture, off) = (self.picture, self.sizes.mark + self.sizes.gap);
-        for mark in &picture.marks {
+        for mark in picture.marks.iter().filter(|mark| !mark.label.is_empty()) {
             let first = match mark.words {
                 Words::RightBelow => Corner { is_right: true, is_above: false },
                 Words::RightAbove => Corner { is_right: true, is_above: true },

@@ -3,10 +3,10 @@
 use super::Say;
 use crate::base::language::tr;
 use crate::base::units::{Length, Quantity, Ratio};
-use crate::job::{Level, RatioBy, Suspension, Walk as _, fields, point_key, points_of};
+use crate::job::{Level, Mend, RatioBy, Side, Suspension, Walk as _, fields, point_key, points_of};
 use crate::say;
 use crate::solve::answer::{Answer, AxleAnswer, End, Fault, PointName, RatioWays};
-use crate::solve::read::Moves;
+use crate::solve::read::{Moves, Reading};
 use crate::trade::wheel::Rows;
 
 /// Two ways to a motion ratio disagree from so many standard uncertainties of their difference on.
@@ -75,7 +75,25 @@ impl Say<'_> {
             typed = typed.join("; ")
         );
         let level = if counts { Level::Error } else { Level::Doubt };
-        self.push(level, "linkage-impossible", field, text);
+        let mend = self.swapped_points(axle.side, fault);
+        self.push_with(level, "linkage-impossible", field, text, mend);
+    }
+
+    /// Two points in each other's place, where that makes a linkage of them.
+    fn swapped_points(&self, side: Side, fault: Fault) -> Option<Mend> {
+        let (Fault::Swapped(one, other) | Fault::UpsideDown(one, other) | Fault::GetsLonger(one, other)) = fault else {
+            return None;
+        };
+        let mut mend = Mend::new(say!("Swap {one} and {other}", one = one.letter(), other = other.letter()));
+        for way in ["out", "up"] {
+            let [one, other] = [one, other].map(|p| format!("{}.linkage.{}.{way}", side.key(), point_key(p)));
+            mend.edits.extend(self.texts().swap("", &one, &other)?.edits);
+        }
+        let mut mended = self.texts().clone();
+        mended.mend(&mend).ok()?;
+        let reading = Reading::of(&mended);
+        let moves = |moves| reading.by_points(side, moves).is_none_or(|curve| curve.is_ok());
+        (reading.sweep(side)?.is_ok() && Moves::BOTH.into_iter().all(moves)).then_some(mend)
     }
 
     /// The travel that points give ends inside the travel that was measured.

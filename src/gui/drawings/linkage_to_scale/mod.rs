@@ -1,12 +1,14 @@
 //! The linkage to scale at droop, ride height and bump; before its points are known, a sketch that says which is which.
 
-use eframe::egui::{Align2, Color32, FontId, Painter, Pos2, Rect, RichText, Sense, Stroke, Ui, pos2, vec2};
+use eframe::egui::{Color32, Painter, Pos2, Rect, RichText, Role, Sense, Stroke, Ui, WidgetInfo, pos2, vec2};
 
 use crate::base::language::tr;
 use crate::base::units::{Length, Quantity, display};
+use crate::gui::drawings::labels::Board;
 use crate::gui::state::Cx;
 use crate::gui::widgets::theme::UNIT;
-use crate::job::{RatioBy, Side, Suspension, point_key};
+use crate::job::{MeasuredOn, RatioBy, Side, Suspension, point_key};
+use crate::report::pictures::label_places::{Block, Corner, around};
 use crate::report::pictures::linkage_drawn::{Pose, poses};
 use crate::say;
 use crate::solve::answer::PointName;
@@ -14,6 +16,8 @@ use crate::solve::answer::PointName;
 const HEIGHT: f32 = 230.0;
 /// Room around the drawing for letters.
 const MARGIN: f32 = 26.0;
+/// Half the size of a joint.
+const JOINT: f32 = 3.0;
 
 /// The points are used, or one of them has the cursor.
 pub fn is_wanted(cx: &Cx<'_>, side: Side) -> bool {
@@ -32,7 +36,7 @@ pub fn show(ui: &mut Ui, cx: &Cx<'_>, side: Side) {
             let length = |m: f64| display::rounded(Length::from_si(m.abs()), &cx.job.units);
             let title = say!(
                 "{side}: the linkage at ride height, {droop} below and {bump} above it",
-                side = side.word(),
+                side = measured(cx, side),
                 droop = length(droop.travel_m),
                 bump = length(bump.travel_m)
             );
@@ -43,8 +47,9 @@ pub fn show(ui: &mut Ui, cx: &Cx<'_>, side: Side) {
             None => return,
         },
     };
-    ui.add(eframe::egui::Label::new(RichText::new(title).heading()).wrap());
-    let (rect, _) = ui.allocate_exact_size(vec2(ui.available_width(), HEIGHT), Sense::hover());
+    ui.add(eframe::egui::Label::new(RichText::new(&title).heading()).wrap());
+    let (rect, response) = ui.allocate_exact_size(vec2(ui.available_width(), HEIGHT), Sense::hover());
+    response.widget_info(|| WidgetInfo::labeled(Role::Image, true, &title));
     let Some(view) = Plan::of(&drawn, rect) else { return };
     let painter = ui.painter_at(rect);
     let (ink, weak) = (ui.visuals().text_color(), ui.visuals().weak_text_color());
@@ -55,10 +60,18 @@ pub fn show(ui: &mut Ui, cx: &Cx<'_>, side: Side) {
     }
     if let Some(pose) = drawn.get(ride) {
         view.pose(&painter, pose, Stroke::new(2.0, ink), false);
-        let accent = ui.visuals().hyperlink_color;
-        pose.joints.iter().for_each(|(name, at)| view.joint(&painter, *name, *at, (ink, accent), typed == Some(*name)));
+        let back = ui.visuals().panel_fill;
+        view.letters(Board::new(ui, rect, back), pose, typed, [ink, ui.visuals().hyperlink_color]);
     }
     ui.add_space(UNIT);
+}
+
+/// "Front", and on which side of the vehicle it was measured.
+fn measured(cx: &Cx<'_>, side: Side) -> String {
+    match cx.job.axle(side).linkage.measured_on {
+        MeasuredOn::NotSaid => side.word().to_owned(),
+        on => say!("{side}, measured {on}", side = side.word(), on = on.words()),
+    }
 }
 
 /// The point of a coordinate's path.
@@ -154,16 +167,36 @@ impl Plan {
         }
     }
 
-    /// A joint with its letter; the one that is typed is ringed and its letter large.
-    fn joint(&self, painter: &Painter, name: PointName, at: [f64; 2], (ink, accent): (Color32, Color32), typed: bool) {
-        let at = self.at(at);
-        let colour = if typed { accent } else { ink };
-        painter.circle_filled(at, if typed { 5.0 } else { 3.0 }, colour);
-        if typed {
-            painter.circle_stroke(at, 10.0, Stroke::new(2.5, accent));
+    /// Every joint with its letter, clear of lines and joints; the one that is typed is ringed.
+    fn letters(&self, mut board: Board, pose: &Pose, typed: Option<PointName>, [ink, accent]: [Color32; 2]) {
+        let ends = |[a, b]: [[f64; 2]; 2]| [self.at(a), self.at(b)];
+        for part in &pose.parts {
+            part.windows(2).for_each(|ends| board.line([self.at(ends[0]), self.at(ends[1])]));
         }
-        let font = FontId::proportional(if typed { 16.0 } else { 12.5 });
-        painter.text(at + vec2(5.0, -4.0), Align2::LEFT_BOTTOM, name.letter(), font, colour);
+        if let Some([top, foot]) = pose.spring.map(ends) {
+            zigzag(top, foot).windows(2).for_each(|w| board.line([w[0], w[1]]));
+        }
+        if let Some(damper) = pose.damper.filter(|d| Some(*d) != pose.spring) {
+            board.line(ends(damper));
+        }
+        let radius = |name: PointName| if typed == Some(name) { 10.0 } else { JOINT };
+        for (name, at) in &pose.joints {
+            let at = self.at(*at);
+            board.places.block(Block::around([at.x, at.y], radius(*name)));
+        }
+        for (name, at) in &pose.joints {
+            let (at, colour) = (self.at(*at), if typed == Some(*name) { accent } else { ink });
+            let half = radius(*name);
+            board.painter.circle_filled(at, JOINT, colour);
+            if typed == Some(*name) {
+                board.painter.circle_stroke(at, half, Stroke::new(2.5, accent));
+            }
+            let first = Corner { is_right: true, is_above: true };
+            let place = board.put(name.letter(), colour, |size| around([at.x, at.y], half + 2.0, size, first));
+            if let Some(ends) = place.lead([at.x, at.y], half, 3.0 * half) {
+                board.painter.line_segment(ends.map(|[x, y]| pos2(x, y)), Stroke::new(1.0, colour));
+            }
+        }
     }
 }
 
