@@ -7,7 +7,7 @@ use std::f64::consts::PI;
 use springwright::base::units::{Entry, Length, Mass, Quantity, display};
 use springwright::job::{Job, Side};
 use springwright::report::Block;
-use springwright::report::pictures::drawing::{Drawing, Shape, Stroke};
+use springwright::report::pictures::drawing::{Anchor, Drawing, Shape, Stroke};
 use springwright::report::results::evaluate;
 use springwright::report::sheets::Kind;
 use springwright::shop::presets::PRESETS;
@@ -195,9 +195,14 @@ fn everything_drawn_is_inside_the_picture() {
                 Shape::Area { corners, .. } => corners.clone(),
                 Shape::Circle { centre: [x, y], radius_mm: r, .. } => vec![[x - r, y - r], [x + r, y + r]],
                 // Half of the type's height is a letter's width, about.
-                Shape::Words { at: [x, y], size_mm, text, .. } => {
+                Shape::Words { at: [x, y], size_mm, text, anchor, .. } => {
                     let half = 0.25 * size_mm * text.chars().count() as f32;
-                    vec![[x - half, y - size_mm], [x + half, *y]]
+                    let middle = match anchor {
+                        Anchor::Start => x + half,
+                        Anchor::Middle => *x,
+                        Anchor::End => x - half,
+                    };
+                    vec![[middle - half, y - size_mm], [middle + half, *y]]
                 }
             });
             for [x, y] in places {
@@ -352,7 +357,7 @@ fn put_in(line: &str) -> BTreeMap<String, f64> {
     let Some((_, list)) = inside.rsplit_once("; ").filter(|(_, l)| l.contains(" = ")) else { return BTreeMap::new() };
     let pair = |p: &str| {
         let (symbol, number) = p.rsplit_once(" = ")?;
-        Some((symbol.to_owned(), number.split(' ').next()?.parse().ok()?))
+        Some((symbol.to_owned(), number.split(' ').next()?.replace('−', "-").parse().ok()?))
     };
     list.split(", ").filter_map(pair).collect()
 }
@@ -360,7 +365,7 @@ fn put_in(line: &str) -> BTreeMap<String, f64> {
 /// The result, and half of its last digit.
 fn result(line: &str) -> (f64, f64) {
     let number = line.split_once(" = ").unwrap().1.split(' ').next().unwrap().trim_end_matches('.');
-    let value: f64 = number.parse().unwrap_or_else(|_| panic!("{number} in {line}"));
+    let value: f64 = number.replace('−', "-").parse().unwrap_or_else(|_| panic!("{number} in {line}"));
     // Five figures are meant; zeros at the end are left out.
     (value, if value == 0.0 { 1e-9 } else { 0.51 * 10f64.powi(value.abs().log10().floor() as i32 - 4) })
 }

@@ -101,3 +101,35 @@ pub enum Shape {
         text: String,
     },
 }
+
+impl Drawing {
+    /// Drawings side by side, from the left, this far apart; as high as the highest.
+    pub fn side_by_side(drawings: Vec<Drawing>, gap_mm: f32) -> Drawing {
+        let mut all = Drawing { width_mm: 0.0, height_mm: 0.0, words: String::new(), shapes: Vec::new() };
+        for drawing in drawings {
+            if all.width_mm > 0.0 {
+                all.width_mm += gap_mm;
+                all.words.push(' ');
+            }
+            let right_mm = all.width_mm;
+            all.shapes.extend(drawing.shapes.into_iter().map(|shape| shape.moved(right_mm)));
+            all.words.push_str(&drawing.words);
+            all.width_mm += drawing.width_mm;
+            all.height_mm = all.height_mm.max(drawing.height_mm);
+        }
+        all
+    }
+}
+
+impl Shape {
+    /// The same further to the right.
+    fn moved(mut self, right_mm: f32) -> Shape {
+        match &mut self {
+            Shape::Line { through: places, .. } | Shape::Area { corners: places, .. } => {
+                places.iter_mut().for_each(|place| place[0] += right_mm);
+            }
+            Shape::Circle { centre: place, .. } | Shape::Words { at: place, .. } => place[0] += right_mm,
+        }
+        self
+    }
+}

@@ -7,12 +7,14 @@ use crate::report::pictures::picture::{Axis, Line, Mark, Picture, Shade};
 use crate::report::pictures::wording::{self, Sizes, Surface};
 use crate::solve::answer::State;
 
-const WIDTH_MM: f32 = 170.0;
-const HEIGHT_MM: f32 = 105.0;
+/// Width and height of a picture that is copied by itself.
+const COPIED_MM: [f32; 2] = [170.0, 105.0];
 /// Room for the numbers at the left, and for the last of those below at the right.
 const SIDES_MM: [f32; 2] = [17.0, 5.0];
 /// Room for the title and the upright axis' name above, for numbers and name below.
-const ENDS_MM: [f32; 2] = [19.0, 14.0];
+const ENDS_MM: [f32; 2] = [19.0, 12.0];
+/// Room above without a title.
+const UNTITLED_MM: f32 = 7.0;
 const TYPE_MM: f32 = 3.2;
 const TITLE_MM: f32 = 3.6;
 /// Mean width of a letter, per height of the type: bold Noto Sans, with some room.
@@ -20,7 +22,12 @@ const LETTER: f32 = 0.62;
 
 /// The picture as a drawing of 170 mm × 105 mm.
 pub fn drawing(picture: &Picture, units: &UnitChoice) -> Drawing {
-    let frame = Frame::of(picture, units);
+    sized(picture, COPIED_MM, units)
+}
+
+/// The picture as a drawing of this width and height, mm; its type and marks stay as large.
+pub fn sized(picture: &Picture, size_mm: [f32; 2], units: &UnitChoice) -> Drawing {
+    let frame = Frame::of(picture, size_mm, units);
     let mut shapes = frame.axes(picture);
     if let Some((range, _)) = &picture.wanted {
         shapes.insert(0, frame.band(*range));
@@ -52,7 +59,8 @@ pub fn drawing(picture: &Picture, units: &UnitChoice) -> Drawing {
         let at = [placed.at.min[0], placed.at.min[1] + TYPE_MM];
         shapes.push(words(at, Anchor::Start, &placed.words));
     }
-    Drawing { width_mm: WIDTH_MM, height_mm: HEIGHT_MM, words: picture.title.clone(), shapes }
+    let [width_mm, height_mm] = size_mm;
+    Drawing { width_mm, height_mm, words: picture.title.clone(), shapes }
 }
 
 /// The picture's data as a table file: what it is, its name, and its two coordinates in the units shown.
@@ -125,7 +133,7 @@ struct Frame {
 }
 
 impl Frame {
-    fn of(picture: &Picture, units: &UnitChoice) -> Frame {
+    fn of(picture: &Picture, size_mm: [f32; 2], units: &UnitChoice) -> Frame {
         let lines = picture.lines.iter().flat_map(|l| &l.points);
         let points: Vec<[f64; 2]> = lines
             .chain(picture.marks.iter().map(|m| &m.at))
@@ -141,9 +149,9 @@ impl Frame {
         let room = if picture.arrows.is_empty() { [0.03, 0.09] } else { [0.25, 0.2] };
         Frame {
             left: SIDES_MM[0],
-            right: WIDTH_MM - SIDES_MM[1],
-            top: ENDS_MM[0],
-            bottom: HEIGHT_MM - ENDS_MM[1],
+            right: size_mm[0] - SIDES_MM[1],
+            top: if picture.title.is_empty() { UNTITLED_MM } else { ENDS_MM[0] },
+            bottom: size_mm[1] - ENDS_MM[1],
             x: span(across, room[0]),
             y: span(up, room[1]),
             units: [units.unit(picture.x.dim), units.unit(picture.y.dim)],
@@ -178,9 +186,9 @@ impl Frame {
             shapes.push(words([self.left - 2.0, down + 0.36 * TYPE_MM], Anchor::End, &number));
         }
         let middle = 0.5 * (self.left + self.right);
-        shapes.push(words([middle, HEIGHT_MM - 1.5], Anchor::Middle, &named(&picture.x, x)));
+        shapes.push(words([middle, self.bottom + ENDS_MM[1] - 3.0], Anchor::Middle, &named(&picture.x, x)));
         shapes.push(words([0.5, self.top - 2.2], Anchor::Start, &named(&picture.y, y)));
-        let letters = (WIDTH_MM / (LETTER * TITLE_MM)) as usize;
+        let letters = ((self.right + SIDES_MM[1]) / (LETTER * TITLE_MM)) as usize;
         for (i, text) in in_two(&picture.title, letters).into_iter().enumerate() {
             let at = [0.5, (1.0 + 1.25 * i as f32) * TITLE_MM + 0.5];
             shapes.push(Shape::Words { at, size_mm: TITLE_MM, anchor: Anchor::Start, bold: true, text });

@@ -1,5 +1,6 @@
 //! The customer's sheet: one page in plain words.
 
+mod aim;
 mod felt;
 mod paid;
 mod sheet_table;

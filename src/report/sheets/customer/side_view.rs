@@ -3,6 +3,7 @@
 //! Within one axle everything vertical between axle and body is to one scale: the change of height and the stop gap are
 //! true to each other. The marks of the three states are those of the window: open circle, open square, full diamond.
 
+use super::aim;
 use super::sheet_table::{Shown, states};
 use crate::base::units::{Length, Quantity};
 use crate::job::Side;
@@ -13,6 +14,10 @@ use crate::solve::answer::{AxleAnswer, State};
 
 /// Width and height of the picture, mm.
 const SIZE_MM: [f32; 2] = [180.0, 44.0];
+/// Width of the picture of the job beside one axle.
+const AIM_MM: f32 = 70.0;
+/// Between pictures.
+const GAP_MM: f32 = 2.0;
 /// Height of the type: 8.5 points, the least on any sheet, on the narrower paper.
 const TYPE_MM: f32 = 3.05;
 /// The axle's upper face, from the top.
@@ -42,20 +47,27 @@ pub(super) fn draw(page: &Page<'_>, axles: &[&AxleAnswer]) -> Option<Block> {
         .collect();
     let mut shapes = Vec::new();
     let mut words = vec![page.plain("picture.words")];
+    let [width_mm, height_mm] = SIZE_MM;
     match seen.as_slice() {
-        [] => return None,
+        [] => None,
         [(axle, shown)] => {
-            vehicle(&mut shapes, [0.0, 8.0], 60.0, &[axle.side]);
-            words.push(panel(page, &mut shapes, axle, shown, [64.0, 180.0])?);
+            let aim = aim::draw(page, axle.side, [AIM_MM, height_mm]);
+            let (vehicle_mm, right_mm) =
+                if aim.is_some() { (36.0, width_mm - AIM_MM - GAP_MM) } else { (60.0, width_mm) };
+            vehicle(&mut shapes, [0.0, 8.0 + 0.2 * (60.0 - vehicle_mm)], vehicle_mm, &[axle.side]);
+            words.push(panel(page, &mut shapes, axle, shown, [vehicle_mm + 3.0, right_mm])?);
+            let drawing = Drawing { width_mm: right_mm, height_mm, words: words.join(" "), shapes };
+            let drawings = std::iter::once(drawing).chain(aim).collect();
+            Some(Block::Drawing(Drawing::side_by_side(drawings, GAP_MM)))
         }
         [(front, of_front), (rear, of_rear), ..] => {
             vehicle(&mut shapes, [71.0, 12.0], 38.0, &Side::BOTH);
             words.push(panel(page, &mut shapes, front, of_front, [0.0, 69.0])?);
             words.push(panel(page, &mut shapes, rear, of_rear, [111.0, 180.0])?);
+            // Two axles fill the page without it.
+            Some(Block::Drawing(Drawing { width_mm, height_mm, words: words.join(" "), shapes }))
         }
     }
-    let [width_mm, height_mm] = SIZE_MM;
-    Some(Block::Drawing(Drawing { width_mm, height_mm, words: words.join(" "), shapes }))
 }
 
 /// A vehicle of no make, its nose to the left; the wheels that are shown enlarged are ringed.
