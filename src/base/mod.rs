@@ -5,4 +5,5 @@ pub mod language;
 pub mod math;
 pub mod progress;
 pub mod sources;
+pub mod table;
 pub mod units;

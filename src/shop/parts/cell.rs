@@ -1,9 +1,10 @@
 //! Cells to numbers: a fast way for plain numbers, [`parse`] for all others.
 
 use super::Meaning;
-use super::header_words::{MONEY, folded};
+use super::header_words::MONEY;
 use super::text::Table;
 use crate::base::bounds::LIST_ROWS;
+use crate::base::table::folded;
 use crate::base::units::{DecimalMark, Dim, EntryError, Unit, parse};
 use crate::say;
 

@@ -347,7 +347,7 @@ pub(super) fn headers(table: &Table) -> Result<Vec<String>, ListError> {
     if header.cells.len() > MOST_COLUMNS {
         return Err(ListError::TooManyColumns { count: header.cells.len() });
     }
-    if let Some(count) = header.cells.iter().find_map(text::beyond_cell) {
+    if let Some(count) = header.cells.iter().find_map(crate::base::table::beyond_cell) {
         return Err(ListError::LongName { count });
     }
     Ok(header.cells.iter().map(|c| c.trim().to_owned()).collect())

@@ -1,7 +1,8 @@
 //! What a column's header says: its meaning and its unit.
 
 use super::Meaning;
-use super::header_words::{AROUND_A_SPEED, BUMP, HEADERS, IN_FRONT, MONEY, PER_PIECE, REBOUND, folded};
+use super::header_words::{AROUND_A_SPEED, BUMP, HEADERS, IN_FRONT, MONEY, PER_PIECE, REBOUND};
+use crate::base::table::{folded, words};
 use crate::base::units::{DecimalMark, Dim, Unit, parse, table};
 
 /// A header as understood.
@@ -51,33 +52,6 @@ pub(super) fn unit_for(text: &str, means: Meaning) -> Header {
     let last = |n: usize| with_unit(means, &words[words.len() - n..], &[]).filter(|h| h.unit.is_some());
     // The longest ending that is a unit: of "rate N mm", not "mm" but "N mm".
     (1..=words.len().min(3)).rev().find_map(last).unwrap_or(Header { means: Some(means), ..Header::default() })
-}
-
-/// A header cut into words: at spaces, brackets and underscores, and at signs other than those of numbers and units.
-pub(super) fn words(text: &str) -> Vec<&str> {
-    let bytes = text.as_bytes();
-    let digit = |i: usize| bytes.get(i).is_some_and(u8::is_ascii_digit);
-    let mut cuts = Vec::new();
-    for (i, c) in text.char_indices() {
-        let between_digits = i > 0 && digit(i - 1) && digit(i + 1);
-        match c {
-            ',' | '.' if between_digits => {}
-            '.' if digit(i + 1) => {}
-            c if c.is_whitespace() || "_()[]{},.:;@=|".contains(c) => cuts.push((i, i + c.len_utf8())),
-            '-' if !digit(i + 1) && !text[..i].ends_with('/') => cuts.push((i, i + 1)),
-            '±' | '%' | '€' | '$' | '£' => cuts.extend([(i, i), (i + c.len_utf8(), i + c.len_utf8())]),
-            _ => {}
-        }
-    }
-    cuts.push((text.len(), text.len()));
-    let mut from = 0;
-    let mut words = Vec::new();
-    for (end, next) in cuts {
-        words.push(&text[from..end]);
-        from = next;
-    }
-    words.retain(|w| !w.is_empty());
-    words
 }
 
 fn meaning(words: &[&str], small: &[String]) -> Option<Meaning> {

@@ -3,6 +3,7 @@
 //! All are folded: small letters, no accents (`ä` as `a`, `ß` as `ss`), words parted by one space.
 
 use super::Meaning;
+use crate::base::table::folded;
 use crate::trade::spring::Ends;
 
 /// What a header means, by its words.
@@ -111,26 +112,6 @@ pub(super) const MONEY: &[&str] = &[
 ];
 /// Words behind a price or a count in a header.
 pub(super) const PER_PIECE: &[&str] = &["each", "net", "pcs", "piece", "pieces", "netto", "stk"];
-
-/// A word in small letters without accents.
-pub(super) fn folded(word: &str) -> String {
-    let mut out = String::with_capacity(word.len());
-    for c in word.chars().flat_map(char::to_lowercase) {
-        match c {
-            'ä' | 'à' | 'á' | 'â' => out.push('a'),
-            'é' | 'è' | 'ê' | 'ë' => out.push('e'),
-            'í' | 'î' | 'ï' => out.push('i'),
-            'ö' | 'ó' | 'ô' => out.push('o'),
-            'ü' | 'ú' | 'û' => out.push('u'),
-            'ß' => out.push_str("ss"),
-            'ñ' => out.push('n'),
-            'ç' => out.push('c'),
-            '⌀' | 'ø' => out.push('ø'),
-            _ => out.push(c),
-        }
-    }
-    out
-}
 
 /// The kind of ends a cell names; `None` when it is not understood.
 pub(super) fn ends(text: &str) -> Option<Ends> {

@@ -3,10 +3,11 @@
 use super::cell::{self, Numbers};
 use super::columns::{Columns, Meaning, headers};
 use super::row::{Part, Plan, Slot};
-use super::text::{self, Decoded, Row, Table};
+use super::text::{self, Row, Table};
 use super::{BadRow, List, ListError};
 use crate::base::bounds::{CELL, LIST_ROWS};
 use crate::base::language::tr;
+use crate::base::table::Decoded;
 use crate::base::units::{DecimalMark, display};
 use crate::say;
 
@@ -51,7 +52,11 @@ pub fn read(bytes: &[u8], columns: &Columns) -> Result<List, ListError> {
                 damper.line = row.line;
                 list.dampers.push(damper);
             }
-            None => list.bad.push(BadRow { line: row.line, reason: reasons.join("; "), text: text::quoted(row.text) }),
+            None => list.bad.push(BadRow {
+                line: row.line,
+                reason: reasons.join("; "),
+                text: crate::base::table::quoted(row.text),
+            }),
         }
     }
     list.notes = how_read(&decoded, &table, mark);
@@ -116,7 +121,7 @@ fn shape(row: &Row, wanted: usize) -> Option<String> {
             tr("a quotation mark is not closed, or text follows a closed one; inside a cell it is written twice");
         return Some(reason.to_owned());
     }
-    if let Some(count) = row.cells.iter().find_map(text::beyond_cell) {
+    if let Some(count) = row.cells.iter().find_map(crate::base::table::beyond_cell) {
         return Some(say!("a cell has {count} characters; at most {most} are possible", count, most = CELL.count()));
     }
     let found = row.cells.len();

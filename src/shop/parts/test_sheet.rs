@@ -9,12 +9,12 @@ mod error;
 use csv::StringRecord;
 
 use super::cell::{self, Fault, Numbers};
-use super::header;
-use super::header_words::{BUMP, CLICK, FORCE, REBOUND, SPEED, folded};
+use super::header_words::{BUMP, CLICK, FORCE, REBOUND, SPEED};
 use super::text::{self, Table};
 use super::{BadRow, ListError};
 use crate::base::bounds::CURVE_ROWS;
 use crate::base::language::{mark, tr};
+use crate::base::table::{folded, quoted, words};
 use crate::base::units::{DecimalMark, Dim, Force, Quantity, Unit, Velocity, display, table};
 use crate::say;
 pub use crate::trade::damper::Direction;
@@ -129,7 +129,7 @@ pub fn read(bytes: &[u8], ask: &Ask) -> Result<CurveTable, CurveTableError> {
 
 /// What a header says a column holds; the longest of several words counts.
 fn holds(text: &str) -> Option<Holds> {
-    let small: Vec<String> = header::words(text).iter().map(|w| folded(w)).collect();
+    let small: Vec<String> = words(text).iter().map(|w| folded(w)).collect();
     let has = |known: &[&str]| small.iter().any(|w| known.contains(&w.as_str()));
     match (has(BUMP), has(REBOUND)) {
         (true, false) => Some(Holds::Bump),
@@ -143,7 +143,7 @@ fn holds(text: &str) -> Option<Holds> {
 
 /// The unit that ends a header, and whether one of something else does.
 fn unit_in(text: &str, dim: Dim) -> (Option<&'static Unit>, bool) {
-    let words = header::words(text);
+    let words = words(text);
     let ending = |n: usize| ["/", " ", "·", ""].map(|between| words[words.len() - n..].join(between));
     // A header of one word is that word, and no unit.
     let longest = words.len().saturating_sub(1).min(3);
@@ -200,7 +200,7 @@ struct Raw<'t> {
 
 impl Raw<'_> {
     fn bad(&self, reason: String) -> BadRow {
-        BadRow { line: self.line, reason, text: text::quoted(self.text) }
+        BadRow { line: self.line, reason, text: quoted(self.text) }
     }
 }
 

@@ -1,14 +1,12 @@
 //! Bytes to rows: encoding, delimiter, quotes, and the line each row begins on.
 
-use std::borrow::Cow;
-
 use csv::{Reader, ReaderBuilder, StringRecord};
-use encoding_rs::{Encoding, UTF_8, WINDOWS_1252};
 
 use super::header;
 use super::{ListError, MOST_COLUMNS};
-use crate::base::bounds::{CELL, OPEN_QUOTES};
+use crate::base::bounds::OPEN_QUOTES;
 use crate::base::language::tr;
+use crate::base::table::{self, Decoded};
 use crate::say;
 
 /// The delimiters that are guessed.
@@ -16,50 +14,9 @@ const DELIMITERS: [u8; 3] = [b';', b',', b'\t'];
 /// Rows looked at to guess the delimiter.
 const LOOKED_AT: usize = 50;
 
-/// How many characters a cell has, if it has more than any cell.
-pub(super) fn beyond_cell(cell: &str) -> Option<usize> {
-    let count = || cell.chars().count();
-    (cell.len() > CELL.count()).then(count).filter(|count| *count > CELL.count())
-}
-
-/// A row as it is quoted: what is beyond a cell's length is left out, and marked.
-pub(super) fn quoted(row: &str) -> String {
-    match row.char_indices().nth(CELL.count()) {
-        Some((end, _)) => format!("{}…", &row[..end]),
-        None => row.to_owned(),
-    }
-}
-
 /// The text of a file, and how it was encoded.
-pub(super) struct Decoded<'b> {
-    pub text: Cow<'b, str>,
-    pub note: String,
-}
-
-/// Reads UTF-8, UTF-16 with its mark, else Windows-1252.
 pub(super) fn decode(bytes: &[u8]) -> Result<Decoded<'_>, ListError> {
-    let decoded = match Encoding::for_bom(bytes) {
-        Some((encoding, mark)) if encoding != UTF_8 => {
-            let (text, lost) = encoding.decode_without_bom_handling(&bytes[mark..]);
-            let name = encoding.name();
-            let note = match lost {
-                true => say!("Text read as {name}; what could not be read shows as \u{fffd}", name),
-                false => say!("Text read as {name}", name),
-            };
-            Decoded { text, note }
-        }
-        marked => {
-            let bytes = &bytes[marked.map_or(0, |(_, mark)| mark)..];
-            match std::str::from_utf8(bytes) {
-                Ok(text) => Decoded { text: Cow::Borrowed(text), note: say!("Text read as {name}", name = "UTF-8") },
-                Err(_) => Decoded {
-                    text: WINDOWS_1252.decode_without_bom_handling(bytes).0,
-                    note: tr("Text is not UTF-8; read as Windows-1252. Look at letters with accents").to_owned(),
-                },
-            }
-        }
-    };
-    if decoded.text.contains('\0') { Err(ListError::NotText) } else { Ok(decoded) }
+    table::decode(bytes).map_err(|_| ListError::NotText)
 }
 
 /// A table: where its header begins, and what parts its columns.
