@@ -1,4 +1,4 @@
-//! The command line: check, solve, choose, road, bench, list, jobs, sheet, presets, fields.
+//! The command line: check, solve, choose, road, bench, record, list, jobs, sheet, presets, fields.
 
 mod args;
 pub mod desktop;
@@ -30,9 +30,10 @@ use crate::shop::jobs_folder;
 use crate::shop::lists::{self, CurveFileError, Opened, Shop, ShopError};
 use crate::shop::parts::test_sheet::{Ask, Direction};
 use crate::shop::presets::{self, PRESETS};
+use crate::shop::recordings::RecordFileError;
 use crate::solve::answer::Answer;
 use crate::solve::{road, solve};
-pub use args::{Args, Command};
+pub use args::{Args, Command, RecordArgs};
 
 /// Exit codes.
 pub mod exit {
@@ -86,6 +87,9 @@ pub enum CliError {
     /// A damper's curve.
     #[error(transparent)]
     Curve(#[from] CurveFileError),
+    /// A recording.
+    #[error(transparent)]
+    Record(#[from] RecordFileError),
     /// The job names no list and none was given.
     #[error("{}", tr("this job names no parts list: add `list: \"name\"` to it, or give one with --list FILE"))]
     NoList,
@@ -103,6 +107,7 @@ impl CliError {
             | CliError::Json(_)
             | CliError::List(_)
             | CliError::Curve(_)
+            | CliError::Record(_)
             | CliError::Logo(_)
             | CliError::Folder { .. } => exit::FILE,
             // The job's own, as an error in it.
@@ -177,6 +182,7 @@ pub fn run(args: &Args) -> Result<Outcome, CliError> {
             })
         }
         Command::Bench { job, json } => measured::bench(&open(job)?, *json),
+        Command::Record(asked) => measured::record(asked),
         Command::List { list } => {
             let opened = Shop::of_user().open_named(list)?;
             let text = text::write(&report::sections::parts_rows::build(&opened.columns, &opened.list), Markup::Plain);

@@ -73,6 +73,13 @@ pub static SOURCES: &[Source] = &[
         Seen::Seen,
     ),
     source(
+        "96/53",
+        "Council of the European Communities",
+        "Directive 96/53/EC, annex II: damping D from successive amplitudes of a bounce",
+        "1996",
+        Seen::Seen,
+    ),
+    source(
         "AITKEN",
         "A. C. Aitken",
         "On least squares and linear combinations of observations, Proceedings of the Royal Society of Edinburgh 55, 42–48",

@@ -9,9 +9,11 @@ use crate::base::bounds::{self, Bound};
 use crate::base::language::{Language, Voice, speak};
 use crate::base::units::{Dim, Unit, table};
 use crate::choose::draws::Draws;
-use crate::job::RoadClass;
+use crate::job::{RoadClass, Side};
 use crate::report::sheets::Kind;
 use crate::report::write::page::Paper;
+use crate::solve::answer::State;
+use crate::solve::recorded::{FASTEST_HZ, SLOWEST_HZ};
 
 /// Sizes springs and dampers for a vehicle whose axle weights have changed.
 #[derive(Debug, Parser)]
@@ -35,6 +37,7 @@ Examples:
   springwright-cli sheet my.ron --out my.pdf       everything on a sheet: PDF, PNG, Markdown or text by its ending
   springwright-cli sheet my.ron --kind customer --paper letter --out page.pdf
   springwright-cli road my.ron --class D --speed 50km/h  runs over a rough road, a hump, a pothole
+  springwright-cli record bounce.csv --job my.ron --axle front  frequency and damping of a recorded bounce
   springwright-cli bench my.ron                    what the suspension bench of an inspection will measure
   springwright-cli presets demo-orchard-van        a shipped job as a file, to start from
 
@@ -100,6 +103,8 @@ pub enum Command {
         #[arg(long)]
         json: bool,
     },
+    /// What a recording of the body's motion shows: bounces, and a drive.
+    Record(RecordArgs),
     /// Show how a parts list is read: what each column means, and which rows cannot be used.
     List {
         /// The table file, or the name of one of the shop's lists.
@@ -168,6 +173,40 @@ pub enum Command {
         #[arg(long)]
         force: bool,
     },
+}
+
+/// What `record` takes.
+#[derive(Debug, clap::Args)]
+pub struct RecordArgs {
+    /// A table file: time, and one to three axes of acceleration, or a displacement.
+    pub file: PathBuf,
+    /// Compare with this job: a file, or the name of a shipped job.
+    #[arg(long)]
+    pub job: Option<String>,
+    /// Which axle of the job was bounced.
+    #[arg(long, value_parser = side, default_value = "front")]
+    pub axle: Side,
+    /// Which state of the job it was: before, old (springs) or new (springs).
+    #[arg(long, value_parser = state, default_value = "before")]
+    pub state: State,
+    /// Another record of the same stretch and speed, from before: gives the ratio after ÷ before.
+    #[arg(long, value_name = "FILE")]
+    pub compare: Option<PathBuf>,
+    /// The column that is vertical: x, y, z or its name. Otherwise gravity tells, or the strongest axis.
+    #[arg(long)]
+    pub axis: Option<String>,
+    /// Unit of the columns where the header names none: m/s2, g, mg, mm and others.
+    #[arg(long)]
+    pub unit: Option<String>,
+    /// Unit of the time where the header names none: s, ms, us, ns.
+    #[arg(long)]
+    pub time_unit: Option<String>,
+    /// Samples a second, in place of a column of time.
+    #[arg(long, value_name = "HZ", value_parser = rate)]
+    pub rate: Option<f64>,
+    /// Print JSON instead of text.
+    #[arg(long)]
+    pub json: bool,
 }
 
 impl Args {
@@ -250,4 +289,21 @@ fn whole(text: &str, bound: &Bound) -> Result<u64, String> {
 /// A class of road.
 fn class(text: &str) -> Result<RoadClass, String> {
     RoadClass::of(text).ok_or_else(|| "A, B, C, D or E, A being the smoothest".to_owned())
+}
+
+/// An axle by its key.
+fn side(text: &str) -> Result<Side, String> {
+    Side::BOTH.into_iter().find(|s| s.key() == text).ok_or_else(|| "front or rear".to_owned())
+}
+
+/// A state by its key, or the first word of it.
+fn state(text: &str) -> Result<State, String> {
+    let is_it = |s: &State| s.key() == text || s.key().split('_').next() == Some(text);
+    State::ALL.into_iter().find(is_it).ok_or_else(|| "before, old or new".to_owned())
+}
+
+/// A rate of samples.
+fn rate(text: &str) -> Result<f64, String> {
+    let inside = text.parse::<f64>().ok().filter(|hz| (SLOWEST_HZ..=FASTEST_HZ).contains(hz));
+    inside.ok_or_else(|| format!("samples a second, from {SLOWEST_HZ} to {FASTEST_HZ}"))
 }

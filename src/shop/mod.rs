@@ -1,8 +1,9 @@
-//! What lies in the shop: its lists of parts, what it prints on every sheet, its folder of jobs, and the jobs that ship.
+//! What lies in the shop: its lists of parts, recordings of vehicles, what it prints on every sheet, its folder of jobs, and the jobs that ship.
 
 pub mod jobs_folder;
 mod letterhead;
 pub mod lists;
 pub mod parts;
 pub mod presets;
+pub mod recordings;
 mod used_lists;

@@ -20,6 +20,7 @@ mod findings;
 pub mod ground;
 mod missing;
 mod read;
+pub mod recorded;
 mod reweigh;
 pub mod road;
 mod spreads;

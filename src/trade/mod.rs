@@ -6,6 +6,7 @@ pub mod damper;
 pub mod ledger;
 pub mod linkage;
 pub mod pitch;
+pub mod recording;
 pub mod ride;
 pub mod road;
 pub mod roll;

@@ -27,6 +27,8 @@ const MAY_USE: &[(&str, &[&str])] = &[
     ("roll", TRADE_USES),
     ("pitch", TRADE_USES),
     ("bench", &["units", "math", "road"]),
+    ("recording", &["language", "units", "math", "road"]),
+    ("recordings", &["language", "units", "bounds", "progress", "table", "recording", "job"]),
     ("road", &["language", "units", "math", "sources", "wheel", "damper", "bounds"]),
     ("linkage", &["language", "units", "math", "sources", "wheel"]),
     ("ledger", &["language", "units", "math", "sources", "weights", "roll"]),
@@ -36,8 +38,26 @@ const MAY_USE: &[(&str, &[&str])] = &[
     (
         "solve",
         &[
-            "language", "job", "units", "math", "sources", "weights", "spring", "wheel", "corners", "linkage", "ride",
-            "damper", "ledger", "roll", "pitch", "road", "bench", "tyre", "bounds",
+            "language",
+            "job",
+            "units",
+            "math",
+            "sources",
+            "weights",
+            "spring",
+            "wheel",
+            "corners",
+            "linkage",
+            "ride",
+            "damper",
+            "ledger",
+            "roll",
+            "pitch",
+            "road",
+            "bench",
+            "recording",
+            "tyre",
+            "bounds",
         ],
     ),
     ("parts", &["language", "units", "spring", "math", "damper", "bounds", "table"]),
@@ -54,7 +74,18 @@ const MAY_USE: &[(&str, &[&str])] = &[
     (
         "report",
         &[
-            "language", "choose", "parts", "solve", "job", "units", "sources", "spring", "wheel", "linkage", "damper",
+            "language",
+            "choose",
+            "parts",
+            "recordings",
+            "solve",
+            "job",
+            "units",
+            "sources",
+            "spring",
+            "wheel",
+            "linkage",
+            "damper",
             "bounds",
         ],
     ),
@@ -72,6 +103,7 @@ const PROGRAM_USES: &[&str] = &[
     "letterhead",
     "used_lists",
     "parts",
+    "recordings",
     "solve",
     "job",
     "jobs_folder",
@@ -371,7 +403,7 @@ fn formulas_name_their_sources() {
 }
 
 /// The rooms of the solver, and which of them each may use.
-const IN_SOLVE: [(&str, &[&str]); 13] = [
+const IN_SOLVE: [(&str, &[&str]); 14] = [
     ("answer", &[]),
     ("read", &["answer"]),
     ("compare", &["answer"]),
@@ -385,6 +417,7 @@ const IN_SOLVE: [(&str, &[&str]); 13] = [
     ("ground", &["answer", "decide", "evaluate", "read"]),
     ("road", &["answer", "evaluate", "read"]),
     ("bench", &["answer", "evaluate", "read", "road"]),
+    ("recorded", &["answer"]),
 ];
 
 /// Read, decide, evaluate: what comes later is not known to what comes before.

@@ -34,6 +34,8 @@ mod one_verdict;
 mod parts;
 mod procedure;
 mod published;
+mod recording;
+mod recordings;
 mod regressions;
 mod released;
 mod results;

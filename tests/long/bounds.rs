@@ -299,6 +299,31 @@ fn a_parts_list_at_its_bound_is_read_and_chosen_from_in_time() {
     assert!(refused.err.contains("more than 200000 rows"), "{}", refused.err);
 }
 
+/// A recording of as many rows as it may have, and one that has more; a line without end; a device.
+#[test]
+fn a_recording_at_its_bound_is_analysed_in_time() {
+    let folder = Folder::new();
+    // A slow build is given a tenth of the rows: work and memory grow with them.
+    let rows = bounds::RECORD_ROWS.count() / if cfg!(debug_assertions) { 10 } else { 1 };
+    let mut text = String::from("time (s),ax (m/s2),ay (m/s2),az (m/s2)\n");
+    for i in 0..rows {
+        let (t, sway) = (i as f64 / 500.0, ((i * 7919) % 1000) as f64 / 500.0 - 1.0);
+        writeln!(text, "{t:.3},{:.4},{:.4},{:.4}", 0.3 * sway, -0.2 * sway, 9.8 + sway).expect("text");
+    }
+    assert!((text.len() as u64) < bounds::RECORD_FILE.bytes());
+    ends(&["record", &folder.put("long.csv", &text)], &[0, 1]);
+    let many = folder.put("many.csv", &format!("time,az\n{}", "1,9\n".repeat(bounds::RECORD_ROWS.count() + 1)));
+    let refused = ends(&["record", &many], &[3]);
+    assert!(refused.err.contains("more than 3700000 rows"), "{}", head(&refused.err));
+    let wide = folder.put("wide.csv", &"1,".repeat(20_000_000));
+    ends(&["record", &wide], &[3]);
+    let named = folder.put("named.csv", &format!("{}\n1,2\n2,3\n", "x,".repeat(1_000_000)));
+    assert!(ends(&["record", &named], &[3]).err.len() < 5_000);
+    for path in ["/dev/zero", "/"] {
+        assert!(ends(&["record", path], &[3]).err.contains("not a file"), "{path}");
+    }
+}
+
 /// Columns, cells and quotation marks that are never closed.
 #[test]
 fn hostile_tables_are_refused_or_their_rows_are_listed() {

@@ -23,6 +23,9 @@ pub const CURVE_FILE: Bound = Bound::up_to(
     "bytes",
     "a test sheet has a few kilobytes; pasted, it is read while you type",
 );
+/// A recording.
+pub const RECORD_FILE: Bound =
+    Bound::up_to("recording, file", 250_000_000.0, "bytes", "two hours of three axes at 500 Hz take 200 MB");
 /// What was settled beside the lists: the meaning of columns, the names on the letterhead.
 pub const SETTINGS_FILE: Bound =
     Bound::up_to("columns of a list or letterhead, file", 500_000.0, "bytes", "1,000 columns with long names");
@@ -64,6 +67,9 @@ pub const OPEN_QUOTES: Bound = Bound::up_to(
 );
 /// Rows of a damper's test sheet.
 pub const CURVE_ROWS: Bound = Bound::up_to("damper curve, rows of a file", 2_000.0, "rows", "20 clicks at 100 speeds");
+
+/// Rows of a recording.
+pub const RECORD_ROWS: Bound = Bound::up_to("recording, rows", 3_700_000.0, "rows", "two hours at 500 Hz");
 
 // Texts of a job.
 
@@ -185,11 +191,12 @@ pub const LISTS: [(&str, Bound); 13] = [
 ];
 
 /// All bounds but those of lists and values.
-pub static TABLE: [&Bound; 31] = [
+pub static TABLE: [&Bound; 33] = [
     &JOB_FILE,
     &KEPT_FILE,
     &LIST_FILE,
     &CURVE_FILE,
+    &RECORD_FILE,
     &SETTINGS_FILE,
     &SHEET_TEXTS_FILE,
     &LOGO_FILE,
@@ -199,6 +206,7 @@ pub static TABLE: [&Bound; 31] = [
     &CELL,
     &OPEN_QUOTES,
     &CURVE_ROWS,
+    &RECORD_ROWS,
     &NUMBER_TEXT,
     &NAME,
     &NOTES,

@@ -21,7 +21,7 @@ use crate::solve::answer::Answer;
 use collect::Wants;
 pub use evaluate::evaluate;
 pub use listed::{choice, dampers_of_list};
-pub use measured::plate_runs;
+pub use measured::{plate_runs, recorded};
 pub use results_table::{Column, Results, head, row, row_called};
 pub use said::{Say, chance};
 pub use vehicle::runs;
@@ -164,6 +164,8 @@ fn is_on_assumed_damper(answer: &Answer, key: &str) -> bool {
         "old_springs.road.",
         "bench.before.",
         "bench.old_springs.",
+        "body_mode.before.",
+        "body_mode.old_springs.",
     ];
     match Side::BOTH.into_iter().find(|side| key.split('.').next() == Some(side.key())) {
         Some(side) => is_assumed(side) && of_damper.iter().any(|part| key.contains(part)),

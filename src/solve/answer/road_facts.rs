@@ -4,6 +4,7 @@ use super::{BeforeAfter, PerState};
 use crate::base::language::tr;
 use crate::base::units::{Acceleration, Angle, Length, Quantity, Ratio};
 pub use crate::trade::bench::BenchReading;
+pub use crate::trade::recording::BodyMode;
 pub use crate::trade::road::{Corner, Passage, RoadClass, Said, Trade, TradePoint, WeightedBy};
 
 /// One corner on the rough road that is looked at, by closed forms: straight spring and damper, a Gaussian road.
@@ -69,6 +70,13 @@ pub struct OnBench {
     pub cold: BenchReading,
     /// With the damper hot; `None` when the loss cannot be used.
     pub hot: Option<BenchReading>,
+}
+
+impl OnBench {
+    /// The damped mode of the body that a bounce shows; `None` when it creeps back without swinging.
+    pub fn body_mode(&self) -> Option<BodyMode> {
+        BodyMode::of(&self.corner)
+    }
 }
 
 /// What a bench measured on one axle, beside what was predicted for the mean of its sides.

@@ -23,7 +23,7 @@ pub(super) fn gain_at(hz: f64) -> f64 {
 }
 
 /// W_k at a frequency, with its phase.
-fn transfer_at(hz: f64) -> Complex64 {
+pub(in crate::trade) fn transfer_at(hz: f64) -> Complex64 {
     const F1_HZ: f64 = 0.4;
     const F2_HZ: f64 = 100.0;
     const F3_HZ: f64 = 12.5;

@@ -63,6 +63,7 @@ fn one_axle(out: &mut Out, of: OfAxle<'_>) {
     });
     old_dampers::add(out, of);
     damper_results::add(out, of);
+    super::measured::add_body_mode(out, of);
     super::measured::add_bench(out, of);
 }
 

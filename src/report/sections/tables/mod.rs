@@ -5,6 +5,7 @@ pub mod bench_tables;
 pub mod corner_tables;
 pub mod damper_tables;
 pub mod load_tables;
+pub mod record_tables;
 pub mod remedy_tables;
 pub mod reweigh_table;
 pub mod road_tables;

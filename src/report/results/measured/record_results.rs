@@ -1,0 +1,114 @@
+//! Results of recordings: the body mode that is predicted, and what a record shows.
+
+use crate::base::language::tr;
+use crate::base::units::{Dim, Quantity};
+use crate::report::results::collect::{OfAxle, Out, Wants, like, then};
+use crate::report::results::row::{Row, rows};
+use crate::report::results::{By, Figure, Say};
+use crate::solve::answer::{Measured, OnBench, State};
+use crate::solve::recorded::{Against, Analysed, Bounce, Drive, OfAxle as Compared};
+
+const MODE: &str = "slower pair of roots of the quarter car with damping; not the frequency on springs";
+const ROOTS: &str = "m_s m_u s⁴ + c(m_s + m_u)s³ + (k_w(m_s + m_u) + k_t m_s)s² + c k_t s + k_w k_t = 0";
+
+static BODY_MODE: &[Row<OnBench>] = rows! { OnBench;
+    "frequency", "body mode, as a bounce shows it", Frequency, MODE;
+        ROOTS, "DERIVED", |b| Some(b.body_mode()?.frequency.si()), by: By::Solving;
+    "damping", "damping ratio of the body mode", Ratio, MODE;
+        ROOTS, "DERIVED", |b| Some(b.body_mode()?.damping.si()), by: By::Solving;
+};
+
+/// Of one axle in every state.
+pub(in crate::report::results) fn add(out: &mut Out, of: OfAxle<'_>) {
+    let words = State::ALL.map(|state| then(state.words()));
+    out.part("body_mode.before", &words[0], BODY_MODE, of, |a| a.bench.predicted.before.as_ref());
+    out.part("body_mode.old_springs", &words[1], BODY_MODE, of, |a| a.bench.predicted.old.as_ref());
+    out.part("body_mode.new_springs", &words[2], BODY_MODE, of, |a| a.bench.predicted.new.as_ref());
+}
+
+const FITTED: &str = "free decays fitted, weighted by their ±";
+const FIT: &str = "a = e^(−σt)(A cos ω_d t + B sin ω_d t) + c₀";
+
+/// Every result of a record, with its ±; `axle` is what it says of an axle of a job, if one was named.
+pub fn recorded(found: &Analysed, axle: Option<&Compared>, ratio: Option<Measured>) -> Vec<Figure> {
+    let mut put = Put(Out { figures: Vec::with_capacity(24), wants: Wants::Values });
+    of_bounce(&mut put, &found.bounce);
+    of_axle(&mut put, axle);
+    of_drive(&mut put, found.drive.as_ref());
+    let pieces = "± from how pieces of 4 s scatter";
+    let what = [pieces, "rms after / rms before", "DERIVED"];
+    put.one("ratio", tr("acceleration after ÷ before"), Dim::Ratio, what, ratio);
+    put.0.figures
+}
+
+struct Put(Out);
+
+impl Put {
+    /// One result: its convention, formula and source.
+    fn one(
+        &mut self,
+        key: &str,
+        name: &str,
+        dim: Dim,
+        [convention, formula, source]: [&'static str; 3],
+        value: Option<Measured>,
+    ) {
+        let like = like(&format!("recording.{key}"), name, dim, convention, formula, source);
+        let like = Figure { by: By::Solving, say: Say::Measured, ..like };
+        self.0.put(like, value.map(|m| m.value), value.map(|m| m.u).filter(|u| *u > 0.0));
+    }
+}
+
+fn of_bounce(put: &mut Put, bounce: &Bounce) {
+    let what = [FITTED, FIT, "DERIVED"];
+    put.one("frequency", tr("frequency of the body mode"), Dim::Frequency, what, bounce.frequency_hz);
+    let what = [FITTED, "ζ = σ/√(σ² + ω_d²)", "DERIVED"];
+    put.one("damping", tr("damping ratio of the body mode"), Dim::Ratio, what, bounce.damping);
+    let what = ["successive peaks in one direction; equals ζ/√(1 − ζ²)", "D = ln(A1/A2)/2π", "96/53"];
+    put.one("directive", tr("damping D by the directive"), Dim::Ratio, what, bounce.directive);
+    let what = ["from damping that grows at small motion", "ζ = ζ₀ + 2 φ g/(π A)", "DERIVED"];
+    let friction = bounce.friction.and_then(|f| f.share);
+    put.one("friction", tr("friction, share of the load"), Dim::Ratio, what, friction);
+    let what = [FITTED, "ω x₀ e^(−ζ acos ζ/√(1 − ζ²))", "DERIVED"];
+    let speed = exact(bounce.peak_speed_m_per_s);
+    put.one("peak_speed", tr("peak speed of the wheel's travel after the first top"), Dim::DamperSpeed, what, speed);
+}
+
+fn of_axle(put: &mut Put, axle: Option<&Compared>) {
+    let what = ["at the wheel; gives the measured damping ratio at the job's wheel rate", ROOTS, "DERIVED"];
+    put.one("damping_rate", tr("damping rate"), Dim::DampingRate, what, axle.and_then(|a| a.damping_rate));
+    let what = ["what the job's damping ratio before means", "c/(2√(k_w m_s))", "GIL"];
+    put.one("on_springs", tr("damping ratio on springs"), Dim::Ratio, what, axle.and_then(|a| a.on_springs));
+    let what = ["by frequency and damping alone, without a motion ratio", ROOTS, "DERIVED"];
+    let wheel_rate = axle.and_then(|a| Some(a.wheel_rate?.found));
+    put.one("wheel_rate", tr("wheel rate by the bounce"), Dim::SpringRate, what, wheel_rate);
+    let of = |against: Option<Against>| against.map(|a| a.predicted);
+    let (what, name) = ([MODE, ROOTS, "DERIVED"], tr("predicted frequency of the body mode"));
+    put.one("predicted.frequency", name, Dim::Frequency, what, of(axle.and_then(|a| a.frequency_hz)));
+    let name = tr("predicted damping ratio of the body mode");
+    put.one("predicted.damping", name, Dim::Ratio, what, of(axle.and_then(|a| a.damping)));
+}
+
+fn of_drive(put: &mut Put, drive: Option<&Drive>) {
+    let what = ["of the body, upward, about its mean", "√(mean of a²)", "R2631"];
+    let rms = exact(drive.map(|d| d.rms_m_per_s2));
+    put.one("rms", tr("acceleration, rms, not weighted"), Dim::Acceleration, what, rms);
+    let felt = drive.and_then(|d| d.felt);
+    let what = ["weighted in the frequency domain; from 100 samples a second on", "√(mean of a_w²)", "R2631"];
+    let weighted = exact(felt.map(|f| f.rms_m_per_s2));
+    put.one("weighted", tr("acceleration as felt (W_k), rms"), Dim::Acceleration, what, weighted);
+    let what = ["largest weighted acceleration over its rms", "max |a_w|/rms", "R2631"];
+    put.one("crest", tr("crest factor"), Dim::Ratio, what, exact(felt.map(|f| f.crest)));
+    let what = ["of the spectrum between 0.7 and 3.5 Hz", WELCH, "DERIVED"];
+    let body = exact(drive.and_then(|d| d.body_hz));
+    put.one("body_peak", tr("strongest frequency of the body"), Dim::Frequency, what, body);
+    let what = ["of the spectrum between 7 and 20 Hz", WELCH, "DERIVED"];
+    let hop = exact(drive.and_then(|d| d.hop_hz));
+    put.one("hop_peak", tr("strongest frequency of the wheels"), Dim::Frequency, what, hop);
+}
+
+const WELCH: &str = "Welch, Hann, 4 s, half overlap";
+
+fn exact(value: Option<f64>) -> Option<Measured> {
+    value.map(Measured::exact)
+}

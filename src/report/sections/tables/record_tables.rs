@@ -1,0 +1,272 @@
+//! What is said of a recording: how it was read, its bounces, its drive, and what it says of an axle of the job.
+
+use serde_json::{Value, json};
+
+use crate::base::language::{path_text, tr};
+use crate::base::units::{Dim, Quantity, UnitChoice, display};
+use crate::job::{Job, Side};
+use crate::report::results::{Results, recorded};
+use crate::report::write::json::head;
+use crate::report::{Block, Report};
+use crate::say;
+use crate::shop::recordings::Recording;
+use crate::solve::answer::{Answer, Measured, State};
+use crate::solve::recorded::{Against, Analysed, Direction, LeftOut, OfAxle, Signal};
+
+/// What is told of one record.
+pub struct Told<'a> {
+    /// Its file.
+    pub file: &'a std::path::Path,
+    /// As read.
+    pub recording: &'a Recording,
+    /// As analysed.
+    pub analysed: &'a Analysed,
+    /// The axle and state that it is of, with the job's answer.
+    pub of: Option<(Side, State, &'a Answer)>,
+    /// What it says of that axle.
+    pub axle: Option<OfAxle>,
+    /// Its acceleration over that of the record it is compared with, with its ±.
+    pub ratio: Option<Measured>,
+}
+
+/// Gravity that turns by more than this moved with the phone, degrees.
+const SLIPPED_DEG: f64 = 4.0;
+
+/// The whole report.
+pub fn build(told: &Told<'_>, units: &UnitChoice) -> Report {
+    let results: Results = recorded(told.analysed, told.axle.as_ref(), told.ratio).into();
+    let mut blocks = as_read(told);
+    blocks.extend(bounce(told, &results, units));
+    blocks.extend(of_axle(told, &results, units));
+    blocks.extend(drive(told, &results, units));
+    Report { title: say!("Recording: {file}", file = path_text(told.file)), blocks }
+}
+
+/// How the file was read, and what is doubtful in it.
+fn as_read(told: &Told<'_>) -> Vec<Block> {
+    let (recording, record) = (told.recording, &told.recording.record);
+    let mut notes = vec![say!(
+        "{length} s at {rate} Hz: {columns}",
+        length = display::fixed(record.length_s(), 1),
+        rate = display::significant(record.rate_hz(), 4),
+        columns = recording.axes.join(", ")
+    )];
+    notes.extend(told.analysed.vertical.as_ref().map(|v| match v.direction {
+        Direction::Gravity(size) => say!("Up was found by gravity, {size:.2} m/s² at rest", size),
+        Direction::Strongest(axis) => say!(
+            "Gravity is not in it: the axis with the most motion was taken, {column}; say another one with --axis",
+            column = recording.axes.get(axis).map_or("", String::as_str)
+        ),
+        Direction::Named(axis) => {
+            say!("The vertical is {column}", column = recording.axes.get(axis).map_or("", String::as_str))
+        }
+    }));
+    notes.extend(recording.notes.iter().cloned());
+    let turned = told.analysed.vertical.as_ref().and_then(|v| v.turned_rad).map(f64::to_degrees);
+    let slipped = turned.filter(|t| *t > SLIPPED_DEG).map(|turned| {
+        say!("Gravity turned by {turned:.0}° between beginning and end: the phone slipped or the vehicle was moved. Fix it and record again", turned)
+    });
+    let cautions = recording.cautions.iter().cloned().chain(slipped);
+    std::iter::once(Block::List(notes)).chain(cautions.map(Block::Caution)).collect()
+}
+
+/// The free decays, each in a row, and all together.
+fn bounce(told: &Told<'_>, results: &Results, units: &UnitChoice) -> Vec<Block> {
+    let bounce = &told.analysed.bounce;
+    let mut blocks = vec![Block::Heading(tr("Bounces").into())];
+    if bounce.decays.is_empty() {
+        let text = tr(
+            "No free decay was found. For a bounce, push one end down at the pace it likes, let go at the lowest point, and let it come to rest; three times or more.",
+        );
+        blocks.push(Block::Text(text.to_owned()));
+        return blocks;
+    }
+    let row = |decay: &crate::solve::recorded::Decay| {
+        let fit = &decay.fit;
+        vec![
+            display::fixed(decay.from_s, 2),
+            display::fixed(decay.until_s, 2),
+            display::measured_si(fit.frequency_hz.value, fit.frequency_hz.u, Dim::Frequency, units),
+            display::measured_si(fit.damping.value, fit.damping.u, Dim::Ratio, units),
+        ]
+    };
+    let head = [tr("from, s"), tr("to, s"), tr("frequency"), tr("damping ratio")].map(str::to_owned).to_vec();
+    blocks.push(Block::Table { head, rows: bounce.decays.iter().map(row).collect() });
+    let keys = ["frequency", "damping", "directive", "friction", "peak_speed"];
+    blocks.push(Block::Table {
+        head: vec![tr("All decays").to_owned(), tr("measured").to_owned()],
+        rows: results.known("recording", &keys, units),
+    });
+    blocks.extend(bounce_remarks(told).into_iter().map(Block::Text));
+    blocks
+}
+
+fn bounce_remarks(told: &Told<'_>) -> Vec<String> {
+    let bounce = &told.analysed.bounce;
+    let mut said = Vec::new();
+    if bounce.frequency_hz.is_none() {
+        said.push(tr("With a damping ratio above 0.3 too few cycles are left: the frequency is not known, and the damping ratio only roughly.").to_owned());
+    }
+    if bounce.decays.len() < 3 {
+        said.push(say!("Only {count} decays: three or more show how far they scatter.", count = bounce.decays.len()));
+    }
+    if let Some(friction) = bounce.friction {
+        let [large, small] = friction.damping;
+        said.push(say!("The damping ratio grows from {large:.2} at large motion to {small:.2} at small motion: friction, or a damper that gives way above its knee.", large, small));
+    }
+    let free = bounce.left_out.iter().filter(|l| l.1 == LeftOut::NotFree).count();
+    let other = bounce.left_out.len() - free;
+    if free > 0 {
+        said.push(say!(
+            "{count} motions were left out: they are not one free decay (still pushed, a knock, a phone that slipped).",
+            count = free
+        ));
+    }
+    if other > 0 {
+        said.push(say!("{count} decays were left out: their frequency is over 15 % off the others'.", count = other));
+    }
+    if told.recording.signal == Signal::Displacement {
+        said.push(tr("From a displacement: friction as a share of the load is not given.").to_owned());
+    }
+    said
+}
+
+/// Against what the job predicts, and what goes into it.
+fn of_axle(told: &Told<'_>, results: &Results, units: &UnitChoice) -> Vec<Block> {
+    let Some((side, state, answer)) = told.of else { return Vec::new() };
+    let mut blocks = vec![Block::Heading(say!("{axle}, {state}", axle = side.axle(), state = state.words()))];
+    let Some(axle) = &told.axle else {
+        let text = tr(
+            "The job does not know this axle well enough to compare: weights, unsprung mass, a spring, a damper and the tyre come first.",
+        );
+        blocks.push(Block::Text(text.to_owned()));
+        return blocks;
+    };
+    let value = |m: Measured, dim| display::measured_si(m.value, m.u, dim, units);
+    let row = |words: &str, dim: Dim, against: Option<Against>| {
+        let a = against?;
+        let verdict = if a.is_accepted() { tr("agrees") } else { tr("differs by more than both ±") };
+        Some(vec![words.to_owned(), value(a.predicted, dim), value(a.found, dim), verdict.to_owned()])
+    };
+    let rows = [
+        row(tr("frequency of the body mode"), Dim::Frequency, axle.frequency_hz),
+        row(tr("damping ratio of the body mode"), Dim::Ratio, axle.damping),
+        row(tr("wheel rate"), Dim::SpringRate, axle.wheel_rate),
+    ];
+    let rows: Vec<Vec<String>> = rows.into_iter().flatten().collect();
+    if !rows.is_empty() {
+        let head = ["", tr("predicted"), tr("measured"), tr("verdict")].map(str::to_owned).to_vec();
+        blocks.push(Block::Table { head, rows });
+    }
+    let keys = ["damping_rate", "on_springs", "wheel_rate"];
+    let rows = results.known("recording", &keys, units);
+    if !rows.is_empty() {
+        blocks.push(Block::Table { head: vec![tr("From the bounces").to_owned(), tr("measured").to_owned()], rows });
+    }
+    blocks.push(Block::Text(coupled(answer, state)));
+    if let Some((path, entry)) = field(told) {
+        blocks.push(Block::Text(say!("To take it into the job, type this field: {path}: {entry}", path, entry)));
+    }
+    blocks
+}
+
+/// Whether a bounce of one end moves the other.
+fn coupled(answer: &Answer, state: State) -> String {
+    const NONE_M: f64 = 0.1;
+    let pitch = answer.whole.pitch.of(state).as_ref().filter(|p| !p.assumed);
+    let Some(pitch) = pitch else {
+        return tr("The radius of gyration in pitch was not measured: both ends are taken as moving each by itself.")
+            .to_owned();
+    };
+    let off_m = pitch.b.si() - pitch.radius.si().powi(2) / pitch.a.si();
+    match off_m.abs() < NONE_M {
+        true => tr("Both ends move each by itself (b − κ²/a is small).").to_owned(),
+        false => say!(
+            "Both ends are coupled: b − κ²/a is {off:.2} m. A bounce of one end moves the other, and the decay of one mode is less pure.",
+            off = off_m
+        ),
+    }
+}
+
+/// The field that a bounce before the swap fills, and what goes into it.
+fn field(told: &Told<'_>) -> Option<(String, String)> {
+    let (side, state, _) = told.of.filter(|of| of.1 == State::Before)?;
+    let ratio = told.axle.as_ref()?.on_springs?;
+    debug_assert_eq!(state, State::Before);
+    let path = format!("{}.damper.ratio_before", side.key());
+    // Two figures of the ±, as a file writes it: with a point.
+    let entry = format!("(text: \"{:.3}\", origin: Measured, pm: \"{:.3}\", spread: Standard)", ratio.value, ratio.u);
+    Some((path, entry))
+}
+
+/// How it is felt.
+fn drive(told: &Told<'_>, results: &Results, units: &UnitChoice) -> Vec<Block> {
+    let Some(drive) = &told.analysed.drive else { return Vec::new() };
+    let keys = ["rms", "weighted", "crest", "body_peak", "hop_peak", "ratio"];
+    let mut blocks = vec![
+        Block::Heading(tr("As a drive").into()),
+        Block::Table {
+            head: vec![tr("Acceleration of the body").to_owned(), tr("measured").to_owned()],
+            rows: results.known("recording", &keys, units),
+        },
+    ];
+    match drive.felt {
+        Some(felt) => blocks
+            .push(Block::Text(say!("Fourth-power dose: {dose} m/s^1.75.", dose = display::significant(felt.dose, 3)))),
+        None => blocks.push(Block::Text(tr("As felt (W_k) needs 100 samples a second or more: not given.").to_owned())),
+    }
+    if let Some(ratio) = told.ratio {
+        let differs = (ratio.value - 1.0).abs() > 2.0 * ratio.u;
+        blocks.push(Block::Text(match differs {
+            true => tr("The two drives differ by more than twice their ±. That counts only for the same stretch, the same speed, and the sensor in the same place.").to_owned(),
+            false => tr("No difference that could be measured.").to_owned(),
+        }));
+    }
+    blocks
+}
+
+/// As JSON, SI.
+pub fn json(told: &Told<'_>, job: &Job) -> Value {
+    let bounce = &told.analysed.bounce;
+    let record = &told.recording.record;
+    let decays = bounce.decays.iter().map(|d| {
+        let fit = &d.fit;
+        json!({
+            "from_s": d.from_s, "until_s": d.until_s, "frequency_hz": fit.frequency_hz.value,
+            "u_frequency_hz": fit.frequency_hz.u, "damping": fit.damping.value, "u_damping": fit.damping.u,
+            "residual": fit.residual, "size": fit.size(),
+        })
+    });
+    let mut value = head(job, &recorded(told.analysed, told.axle.as_ref(), told.ratio));
+    value["recording"] = json!({
+        "file": told.file.to_string_lossy(), "crc32": format!("{:08x}", told.recording.checksum),
+        "length_s": record.length_s(), "rate_hz": record.rate_hz(), "gaps": record.gaps,
+        "interpolated": record.interpolated, "columns": told.recording.axes,
+        "notes": told.recording.notes, "cautions": told.recording.cautions,
+    });
+    value["decays"] = decays.collect::<Vec<_>>().into();
+    value["left_out"] = bounce
+        .left_out
+        .iter()
+        .map(|(from_s, why)| {
+            let why = if *why == LeftOut::NotFree { "not_free" } else { "other_frequency" };
+            json!({"from_s": from_s, "why": why})
+        })
+        .collect::<Vec<_>>()
+        .into();
+    if let Some((path, entry)) = field(told) {
+        value["field"] = json!({"path": path, "entry": entry});
+    }
+    let accepted = |against: Option<Against>| against.map(|a| a.is_accepted());
+    if let Some(axle) = &told.axle {
+        value["accepted"] = json!({
+            "frequency": accepted(axle.frequency_hz), "damping": accepted(axle.damping),
+            "wheel_rate": accepted(axle.wheel_rate),
+        });
+    }
+    if let Some(drive) = &told.analysed.drive {
+        value["dose_m_per_s175"] = drive.felt.map(|f| f.dose).into();
+        value["spectrum"] = drive.spectrum.iter().map(|[hz, density]| json!([hz, density])).collect::<Vec<_>>().into();
+    }
+    value
+}

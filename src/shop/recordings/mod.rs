@@ -1,0 +1,75 @@
+//! Recordings of acceleration or displacement from any table of text, as phones, loggers and spreadsheets write them.
+//!
+//! Bytes in, an even [`Record`] out. Headers, units, separators, decimal marks and clock times are found; what was
+//! interpreted is said in [`Recording::notes`], what is doubtful in [`Recording::cautions`].
+
+mod record_columns;
+mod record_error;
+mod record_rows;
+mod samples;
+
+use std::path::Path;
+
+use crate::base::bounds::RECORD_FILE;
+use crate::base::progress::Watch;
+use crate::base::table::decode;
+use crate::job::reading;
+use crate::trade::recording::{Record, Signal};
+
+pub use record_error::{RecordError, RecordFileError};
+
+/// What the file itself does not say.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct Ask {
+    /// Samples a second, Hz, in place of the time column.
+    pub rate_hz: Option<f64>,
+    /// Unit of the time: s, ms, us, ns, min.
+    pub time_unit: Option<String>,
+    /// Unit of the motion: m/s2, g, mg, mm …
+    pub unit: Option<String>,
+    /// The column of the vertical motion, by its name or by x, y, z.
+    pub axis: Option<String>,
+}
+
+/// A recording as read.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Recording {
+    /// Even samples, SI.
+    pub record: Record,
+    /// Acceleration or displacement.
+    pub signal: Signal,
+    /// The columns that were read.
+    pub axes: Vec<String>,
+    /// The one of them that was named as the vertical.
+    pub named: Option<usize>,
+    /// What was interpreted.
+    pub notes: Vec<String>,
+    /// What is doubtful.
+    pub cautions: Vec<String>,
+    /// CRC-32 of the file.
+    pub checksum: u32,
+}
+
+/// Reads a recording. `watch` is told how far it has come, and stops it.
+///
+/// # Errors
+/// [`RecordFileError`]: the file cannot be read, or holds no recording.
+pub fn open(path: &Path, ask: &Ask, watch: &Watch) -> Result<Recording, RecordFileError> {
+    let wrong = |source| RecordFileError::Read { source, path: path.to_owned() };
+    let bytes = reading::bytes(path, &RECORD_FILE).map_err(wrong)?;
+    read(&bytes, ask, watch).map_err(|source| RecordFileError::Record { source, path: path.to_owned() })
+}
+
+/// As [`open`], from the bytes of a file.
+///
+/// # Errors
+/// [`RecordError`].
+pub fn read(bytes: &[u8], ask: &Ask, watch: &Watch) -> Result<Recording, RecordError> {
+    if bytes.iter().all(u8::is_ascii_whitespace) {
+        return Err(RecordError::Empty);
+    }
+    let decoded = decode(bytes)?;
+    let read = samples::read(&decoded.text, ask, watch)?;
+    let notes = std::iter::once(decoded.note).chain(read.notes).collect();
+    Ok(Recording { notes, checksum: crc32fast::hash(bytes), ..read })
+}

@@ -1,0 +1,122 @@
+//! What a recorded bounce says of an axle, and how it compares with what the job predicts.
+
+use crate::base::math::spread::{Measured, propagate};
+use crate::base::units::{Frequency, Quantity, Ratio, SpringRate};
+use crate::job::Side;
+pub use crate::solve::answer::BodyMode;
+use crate::solve::answer::{Answer, AxleAnswer, State};
+pub use crate::trade::recording::bounce::{Decay, Friction, LeftOut};
+pub use crate::trade::recording::drive::Felt;
+pub use crate::trade::recording::evenly::{FASTEST_HZ, SLOWEST_HZ};
+pub use crate::trade::recording::{Bounce, Direction, Drive, Record, Signal, Vertical};
+use crate::trade::recording::{body_mode, bounce, drive, vertical};
+use crate::trade::road::Corner;
+
+/// A record analysed.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Analysed {
+    /// Which way is up; `None` of a displacement.
+    pub vertical: Option<Vertical>,
+    /// Its free decays.
+    pub bounce: Bounce,
+    /// As a drive; `None` of a displacement, or of less than 32 s.
+    pub drive: Option<Drive>,
+}
+
+/// Finds the vertical, the bounces and what a drive shows; `named` is the axis that somebody named.
+pub fn analyse(record: &Record, signal: Signal, named: Option<usize>) -> Analysed {
+    match signal {
+        Signal::Acceleration => {
+            let up = vertical::vertical(record, named);
+            let bounce = bounce::bounces(&up.stretches, record.every_s, signal, up.is_signed);
+            let drive = drive::drive(&up.stretches, record.every_s);
+            Analysed { vertical: Some(up), bounce, drive }
+        }
+        Signal::Displacement => {
+            let axis = named.unwrap_or(0);
+            let stretches: Vec<(f64, Vec<f64>)> =
+                record.stretches.iter().map(|s| (s.from_s, s.axes[axis].clone())).collect();
+            let bounce = bounce::bounces(&stretches, record.every_s, signal, false);
+            Analysed { vertical: None, bounce, drive: None }
+        }
+    }
+}
+
+/// A value predicted and one found.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Against {
+    /// Predicted by the job.
+    pub predicted: Measured,
+    /// Found in the recording.
+    pub found: Measured,
+}
+
+impl Against {
+    /// They differ by no more than twice both ± together.
+    pub fn is_accepted(&self) -> bool {
+        (self.found.value - self.predicted.value).abs() <= 2.0 * self.found.u.hypot(self.predicted.u)
+    }
+}
+
+/// What the bounces of an axle say in a state of the job.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+pub struct OfAxle {
+    /// Frequency of the body mode, Hz.
+    pub frequency_hz: Option<Against>,
+    /// Damping ratio of the body mode.
+    pub damping: Option<Against>,
+    /// Damping rate at the wheel that gives this damping ratio at the job's wheel rate, N·s/m.
+    pub damping_rate: Option<Measured>,
+    /// The damping ratio on springs that it comes to, c/(2√(k_w m_s)).
+    pub on_springs: Option<Measured>,
+    /// Wheel rate by frequency and damping alone, without a motion ratio, N/m: predicted is the job's.
+    pub wheel_rate: Option<Against>,
+}
+
+/// Compares the bounces with an axle in a state; `None` when the job does not know the axle well enough.
+pub fn of_axle(answer: &Answer, side: Side, state: State, bounce: &Bounce) -> Option<OfAxle> {
+    let axle = answer.axle(side);
+    let corner = corner(axle, state)?;
+    let u_of = |value: &dyn Fn(&AxleAnswer) -> Option<f64>| answer.checked(side).u_of(value).unwrap_or(0.0);
+    let tyre = Measured { value: corner.tyre_rate.si(), u: u_of(&|a| Some(self::corner(a, state)?.tyre_rate.si())) };
+    let predicted = mode_of(axle, state);
+    let frequency = predicted.zip(bounce.frequency_hz).map(|(mode, found)| Against {
+        predicted: Measured { value: mode.frequency.si(), u: u_of(&|a| Some(mode_of(a, state)?.frequency.si())) },
+        found,
+    });
+    let damping = predicted.zip(bounce.damping).map(|(mode, found)| Against {
+        predicted: Measured { value: mode.damping.si(), u: u_of(&|a| Some(mode_of(a, state)?.damping.si())) },
+        found,
+    });
+    let rate_for = |ratio: f64, tyre: f64| {
+        let corner = Corner { tyre_rate: SpringRate::from_si(tyre), ..corner };
+        body_mode::damping_for(&corner, Ratio::from_si(ratio)).map_or(f64::NAN, Quantity::si)
+    };
+    let damping_rate = bounce.damping.map(|ratio| propagate([ratio, tyre], |[ratio, tyre]| rate_for(ratio, tyre)));
+    let damping_rate = damping_rate.filter(|c| c.value.is_finite() && c.u.is_finite());
+    let critical = 2.0 * (corner.wheel_rate.si() * corner.sprung.si()).sqrt();
+    let on_springs = damping_rate.map(|c| Measured { value: c.value / critical, u: c.u / critical });
+    let by_mode = |[hz, ratio, tyre]: [f64; 3]| {
+        let mode = BodyMode { frequency: Frequency::from_si(hz), damping: Ratio::from_si(ratio) };
+        let found = mode.rate_and_damping(corner.sprung, corner.unsprung, SpringRate::from_si(tyre));
+        found.map_or(f64::NAN, |(rate, _)| rate.si())
+    };
+    let both = bounce.frequency_hz.zip(bounce.damping);
+    let wheel_rate = both.map(|(hz, ratio)| propagate([hz, ratio, tyre], by_mode)).filter(|k| k.value.is_finite());
+    let wheel_rate = wheel_rate.map(|found| Against {
+        predicted: Measured {
+            value: corner.wheel_rate.si(),
+            u: u_of(&|a| Some(self::corner(a, state)?.wheel_rate.si())),
+        },
+        found,
+    });
+    Some(OfAxle { frequency_hz: frequency, damping, damping_rate, on_springs, wheel_rate })
+}
+
+fn corner(axle: &AxleAnswer, state: State) -> Option<Corner> {
+    axle.bench.predicted.of(state).as_ref().map(|on| on.corner)
+}
+
+fn mode_of(axle: &AxleAnswer, state: State) -> Option<BodyMode> {
+    BodyMode::of(&corner(axle, state)?)
+}
