@@ -111,9 +111,9 @@ impl Stripper<'_, '_> {
         self.gap(self.measure.gap(), false);
     }
 
-    /// The last line of a report does not stand alone on a page.
+    /// The last lines of a report are not left alone on a page.
     pub fn end(&mut self) {
-        const LEAST_LINES: f32 = 4.0;
+        const LEAST_LINES: f32 = 9.0;
         // The gap behind the last block is glued to nothing.
         while self.strips.pop_if(|strip| strip.is_gap).is_some() {}
         let Some(last) = self.strips.pop() else { return };
