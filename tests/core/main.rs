@@ -31,6 +31,7 @@ mod loads;
 mod no_wolf;
 mod nothing_lost;
 mod one_verdict;
+mod orders;
 mod parts;
 mod procedure;
 mod published;

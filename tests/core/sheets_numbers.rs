@@ -247,6 +247,7 @@ fn an_order_says_what_the_axle_needs() {
     assert!((axle.room.damper_closed_most.unwrap().si() - (0.330 - 0.68 * 0.085 - 0.005)).abs() < 1e-9);
     assert!((axle.room.damper_open_least.unwrap().si() - (0.330 + 0.68 * 0.075 + 0.005)).abs() < 1e-9);
     assert!(text.contains(&display::rounded(sizing.spring_force, &job.units)));
+    assert!(text.contains("60 N/mm ± 5 %") && text.contains("362 mm ± 3 mm"), "{text}");
     // From the list, with number, price and spacer.
     let taken = &mut job.front.taken;
     (taken.number, taken.what) = ("TT-60-360".into(), "a coil".into());

@@ -62,6 +62,13 @@ pub fn form(ui: &mut Ui, cx: &mut Cx<'_>) {
         curve_words(ui, tr("A click in front of each row, when it has an adjuster."));
         rows::table(ui, cx, side, "new_damper.rows");
     });
+    let inside = [format!("{key}.order.bore")];
+    more(ui, cx, tr("More: what the supplier of dampers asks"), &inside, false, |ui, cx| {
+        let order = &mut cx.job.axle_mut(side).order;
+        text_row(ui, tr("Upper mount"), &mut order.upper_mount);
+        text_row(ui, tr("Lower mount"), &mut order.lower_mount);
+        axle_rows(ui, cx, side, &["order.bore"]);
+    });
     let inside = CURVES.map(|field| format!("{key}.{field}"));
     more(ui, cx, tr("More: how a curve counts, two slopes, heat"), &inside, false, |ui, cx| {
         axle_rows(ui, cx, side, &CURVES);

@@ -66,6 +66,10 @@ pub fn form(ui: &mut Ui, cx: &mut Cx<'_>) {
     text_row(ui, tr("Vehicle"), &mut cx.job.vehicle.name);
     text_row(ui, tr("Registration or frame number"), &mut cx.job.vehicle.identification);
     text_row(ui, tr("What is being changed"), &mut cx.job.vehicle.change);
+    heading(ui, tr("Order"));
+    text_row(ui, tr("Order number"), &mut cx.job.order.number);
+    text_row(ui, tr("Needed on"), &mut cx.job.order.needed);
+    text_row(ui, tr("Deliver to"), &mut cx.job.order.deliver_to);
     fitted(ui, cx);
     cx.section(ui, Section::Notes);
     let label = ui.label(tr("Anything else worth keeping"));

@@ -72,6 +72,8 @@ pub fn form(ui: &mut Ui, cx: &mut Cx<'_>) {
             axle_rows(ui, cx, side, &["spring.cut"]);
         });
     }
+    let inside = [format!("{key}.order.")];
+    more(ui, cx, tr("More: what the supplier asks"), &inside, false, |ui, cx| order(ui, cx, side));
     let inside = [format!("{key}.bag.")];
     cx.folded_section(ui, Section::Bag, tr("An air bag that helps"), &inside, false, |ui, cx| {
         ui.horizontal_wrapped(|ui| {
@@ -87,6 +89,27 @@ pub fn form(ui: &mut Ui, cx: &mut Cx<'_>) {
             &["bag.area", "bag.volume", "bag.pressure", "bag.ratio", "bag.exponent", "bag.area_growth"],
         );
     });
+}
+
+/// What a supplier asks of a spring, and nothing else needs.
+fn order(ui: &mut Ui, cx: &mut Cx<'_>, side: Side) {
+    match cx.job.axle(side).spring.kind {
+        SpringKind::TorsionBar => {
+            axle_rows(ui, cx, side, &["order.bar_length"]);
+            text_row(ui, tr("Splines, both ends"), &mut cx.job.axle_mut(side).order.splines);
+        }
+        SpringKind::Leaf => {
+            axle_rows(ui, cx, side, &["order.camber", "order.centre_bolt"]);
+            text_row(ui, tr("Eyes and bushes"), &mut cx.job.axle_mut(side).order.eyes);
+            text_row(ui, tr("Clips"), &mut cx.job.axle_mut(side).order.clips);
+        }
+        SpringKind::Coil | SpringKind::WithHelper | SpringKind::Progressive => {
+            let order = &mut cx.job.axle_mut(side).order;
+            text_row(ui, tr("Ends and how they lie to each other"), &mut order.ends);
+            text_row(ui, tr("Hand of the coil, where it matters"), &mut order.hand);
+        }
+    }
+    text_row(ui, tr("Finish"), &mut cx.job.axle_mut(side).order.finish);
 }
 
 /// What holds a spring that is loose at full droop.

@@ -74,6 +74,7 @@ impl Step {
         match key {
             "list" | "limits.rate_tolerance" | "limits.length_tolerance" => Step::Choose,
             k if ["choice.", "taken.", "prices."].iter().any(|h| k.starts_with(h)) => Step::Choose,
+            "order.number" | "order.needed" | "order.deliver_to" => Step::Sheet,
             k if k.starts_with("fitted.") || k.starts_with("limits.fitted_") => Step::Sheet,
             k if ["shop.", "customer."].iter().any(|h| k.starts_with(h)) => Step::Sheet,
             k if ["road.", "bench.", "limits.bench_"].iter().any(|h| k.starts_with(h)) => Step::Road,
@@ -87,6 +88,8 @@ impl Step {
             "unsprung" | "unsprung_before" | "track" => Step::Weigh,
             k if k.starts_with("limits.") || k.starts_with("certainty.") => Step::Vehicle,
             k if k.starts_with("target.damping") || DAMPER_TARGETS.contains(&k) => Step::Dampers,
+            "order.bore" | "order.upper_mount" | "order.lower_mount" => Step::Dampers,
+            k if k.starts_with("order.") => Step::Springs,
             k if k.starts_with("damper") || k.starts_with("new_damper") => Step::Dampers,
             k if k.starts_with("target.") || k.starts_with("stock.") || k.starts_with("bag.") => Step::Springs,
             "spring.cut" => Step::Springs,

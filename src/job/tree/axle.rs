@@ -2,8 +2,8 @@
 
 use super::record::{self, record};
 use super::{
-    AxleKind, Bag, Bench, DamperFitted, Goal, HeldBy, Linkage, NewDamper, Plan, RatioBy, RollBar, SpringFitted, Stop,
-    Suspension, WireSizes,
+    AxleKind, AxleOrder, Bag, Bench, DamperFitted, Goal, HeldBy, Linkage, NewDamper, Plan, RatioBy, RollBar,
+    SpringFitted, Stop, Suspension, WireSizes,
 };
 use crate::base::units::{
     Angle, DamperSpeed, DecimalMark, Dim, Entry, Frequency, Length, Mass, Pressure, Quantity, Ratio, RatioSlope,
@@ -89,6 +89,8 @@ record! {
         pub left: OwnSpring,
         /// The new spring on the right, where it is another one.
         pub right: OwnSpring,
+        /// What a supplier asks besides.
+        pub order: AxleOrder,
     }
 
     /// What one side of an axle has of its own; blank: as the axle.

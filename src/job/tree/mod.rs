@@ -27,7 +27,7 @@ pub use spring::{
     Bag, BarSizes, HelperCoil, LeafSizes, LeafTestRow, LoadPoint, PressReadings, SpringFitted, SqueezeRow, Stop,
     WireSizes,
 };
-pub use vehicle::{Certainty, Chassis, Customer, Lift, Limits, Prices, Road, RollBar, Shop, Vehicle};
+pub use vehicle::{AxleOrder, Certainty, Chassis, Customer, Lift, Limits, Order, Prices, Road, RollBar, Shop, Vehicle};
 pub use ways::{
     AxleKind, BagFitted, BarLinks, Coaxial, Defaults, FootOn, Goal, HeldBy, LeafBy, MeasuredAt, MeasuredOn, PartOn,
     Plan, RateBy, RatioBy, SpringKind, Suspension, Way,
@@ -106,6 +106,8 @@ record! {
         pub list: String,
         /// What things cost, beside the parts of the list.
         pub prices: Prices,
+        /// The order to a supplier.
+        pub order: Order,
         /// How sure a number is when nothing is said of it.
         pub certainty: Certainty,
         /// Anything else worth keeping.

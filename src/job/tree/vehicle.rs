@@ -26,6 +26,45 @@ record! {
         pub contact: String,
     }
 
+    /// The order to a supplier, as a whole.
+    pub struct Order {
+        /// The shop's number for it.
+        pub number: String,
+        /// The day on which the parts must be there.
+        pub needed: String,
+        /// Where they go to.
+        pub deliver_to: String,
+    }
+
+    /// What a supplier asks of the parts of one axle, and nothing else needs.
+    pub struct AxleOrder {
+        /// Ends of a coil, and how they lie to each other.
+        pub ends: String,
+        /// Paint or coating.
+        pub finish: String,
+        /// Hand of a coil, where it matters.
+        pub hand: String,
+        /// Camber of a leaf at ride height: from the line through its eyes to its main leaf at the centre bolt, + with
+        /// the eyes up.
+        pub camber: Entry<Length>,
+        /// From the fixed eye of a leaf to its centre bolt.
+        pub centre_bolt: Entry<Length>,
+        /// Eyes of a leaf and their bushes.
+        pub eyes: String,
+        /// Clips of a leaf.
+        pub clips: String,
+        /// Length of a torsion bar over its splines.
+        pub bar_length: Entry<Length>,
+        /// Splines of a torsion bar, both ends.
+        pub splines: String,
+        /// Upper mount of a damper.
+        pub upper_mount: String,
+        /// Lower mount of a damper.
+        pub lower_mount: String,
+        /// Bore of a damper's tube.
+        pub bore: Entry<Length>,
+    }
+
     /// The vehicle.
     pub struct Vehicle {
         /// What it is.

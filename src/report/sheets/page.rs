@@ -45,9 +45,11 @@ impl<'a> Page<'a> {
         self.mark(&display::rounded(quantity, self.units()))
     }
 
-    /// A length to the tenth of a millimetre or the 64th of an inch: diameters and the like.
+    /// A length to the tenth of a millimetre or the thousandth of an inch: diameters and the like.
     pub fn fine(&self, length: Length) -> String {
-        self.mark(&display::full_si((length.si() * 1e5).round() / 1e5, Dim::Length, self.units()))
+        let unit = self.units().unit(Dim::Length);
+        let step_m = if unit.symbol == "in" { 1e-3 * unit.si } else { 1e-4 };
+        self.mark(&display::full_si((length.si() / step_m).round() * step_m, Dim::Length, self.units()))
     }
 
     /// A quantity, or "not known".

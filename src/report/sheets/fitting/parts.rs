@@ -28,7 +28,7 @@ pub(super) fn table(page: &Page<'_>, axle: &AxleAnswer) -> Block {
     }
     let at_ride = if axle.kind == SpringKind::Leaf { "order.leaf_height" } else { "fit.ride_length" };
     push(at_ride, page.of(axle, "new_springs.spring_length"));
-    push("order.load", page.of(axle, "new_springs.spring_force"));
+    push("fit.load", page.of(axle, "new_springs.spring_force"));
     push("fit.droop_length", page.of(axle, "room.spring_at_droop"));
     let seat = page.value(axle, "room.seat").map(|s: Length| match s.si() {
         s if s < 0.0 => page.say("fit.loose", &[("amount", &page.qty(Length::from_si(-s)))]),

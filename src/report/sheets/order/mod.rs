@@ -1,0 +1,96 @@
+//! The order list: what to buy, per axle and side, so that a supplier need not ask. What is not known is a blank that
+//! names itself and the field which fills it.
+
+mod damper_lines;
+mod lines;
+mod spring_lines;
+mod wound;
+
+use super::header;
+use super::judged::Verdict;
+use super::page::Page;
+use super::{Block, Report};
+use crate::base::units::{Length, Quantity};
+use crate::job::HeldBy;
+use crate::report::sections::sentence;
+use crate::solve::answer::AxleAnswer;
+use lines::Lines;
+
+pub(super) fn build(page: &Page<'_>) -> Report {
+    let mut blocks: Vec<Block> = header::working_names(page).into_iter().collect();
+    if page.is_stopped() {
+        blocks.extend(page.stops());
+        blocks.push(page.text("order.stopped", &[]));
+    } else {
+        blocks.extend(of_the_order(page));
+        for axle in &page.answer.axles {
+            blocks.extend(one_axle(page, axle));
+        }
+        blocks.push(page.text("order.note", &[]));
+        let coils = page.renewed().iter().any(|a| a.kind.is_coil());
+        blocks.extend(coils.then(|| {
+            page.text(
+                "order.note_coils",
+                &[
+                    ("rate", &page.said("limits.rate_tolerance", &page.job.limits.rate_tolerance)),
+                    ("length", &page.said("limits.length_tolerance", &page.job.limits.length_tolerance)),
+                ],
+            )
+        }));
+    }
+    Report { title: page.plain("order.title"), blocks }
+}
+
+/// Number, day and place of the order, where something is ordered.
+fn of_the_order(page: &Page<'_>) -> Vec<Block> {
+    let buys = |axle: &AxleAnswer| {
+        let springs = matches!(page.verdict(axle), Verdict::New | Verdict::Fine);
+        page.part(axle).is_some() && (springs || page.needs_dampers(axle))
+    };
+    if !page.answer.axles.iter().any(buys) {
+        return Vec::new();
+    }
+    let (order, mut lines) = (&page.job.order, Lines::of(page));
+    lines.ask_of_job("order.order_number", &order.number, "order.number");
+    lines.ask_of_job("order.needed", &order.needed, "order.needed");
+    lines.ask_of_job("order.deliver_to", &order.deliver_to, "order.deliver_to");
+    lines.blocks(page.plain("order.order"))
+}
+
+fn one_axle(page: &Page<'_>, axle: &AxleAnswer) -> Vec<Block> {
+    let springs = page.springs_words(axle.side);
+    let mut blocks = vec![Block::Heading(sentence::upper_first(&page.axle_words(axle.side)))];
+    match page.verdict(axle) {
+        Verdict::Unanswered => blocks.push(page.text("order.unanswered", &[("springs", &springs)])),
+        Verdict::Stays => blocks.push(page.text("order.stays", &[("springs", &springs)])),
+        Verdict::Fine if page.part(axle).is_some() => {
+            let key = if axle.standing.before.is_some() { "order.fine" } else { "order.fine_no_before" };
+            blocks.push(page.text(key, &[("springs", &springs)]));
+        }
+        Verdict::New | Verdict::Fine => {}
+    }
+    let Some(part) = page.part(axle) else {
+        blocks.extend(page.withheld(axle));
+        blocks.extend(page.overruled(axle));
+        return blocks;
+    };
+    if matches!(page.verdict(axle), Verdict::New | Verdict::Fine) && axle.sizing.is_some() && part.spring.is_some() {
+        blocks.extend(spring_lines::blocks(page, axle, part));
+        blocks.extend(droop(page, axle));
+        blocks.extend(part.wound.as_ref().map(|w| wound::table(page, axle, w)));
+    }
+    blocks.extend(damper_lines::blocks(page, axle, part));
+    blocks.extend(page.overruled(axle));
+    blocks
+}
+
+/// A spring that is loose at full droop is ordered on a condition, until the job says what holds it.
+fn droop(page: &Page<'_>, axle: &AxleAnswer) -> Option<Block> {
+    let loose: Length = page.value(axle, "room.seat").filter(|left: &Length| left.si() < 0.0)?;
+    let springs = sentence::upper_first(&page.springs_words(axle.side));
+    let (amount, held) = (page.qty(Length::from_si(-loose.si())), page.job.axle(axle.side).held_by);
+    Some(match held {
+        HeldBy::NotSaid => page.caution("order.loose", &[("springs", &springs), ("amount", &amount)]),
+        held => page.text("order.held", &[("springs", &springs), ("by", held.words())]),
+    })
+}

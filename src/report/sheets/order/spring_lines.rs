@@ -1,0 +1,170 @@
+//! The spring of one axle as an enquiry: coil, leaf or torsion bar.
+
+use super::lines::Lines;
+use crate::base::units::{Length, Quantity, Ratio, SpringRate, display};
+use crate::job::{BagFitted, SpringKind};
+use crate::report::Block;
+use crate::report::sections::sentence;
+use crate::report::sheets::page::{Page, one_line};
+use crate::solve::answer::{AxleAnswer, Part};
+
+/// The spring to buy.
+pub(super) fn blocks(page: &Page<'_>, axle: &AxleAnswer, part: Part<'_>) -> Vec<Block> {
+    let mut lines = Lines::of(page);
+    what(page, axle, part, &mut lines);
+    match axle.kind {
+        SpringKind::TorsionBar => bar(page, axle, &mut lines),
+        SpringKind::Leaf => leaf(page, axle, &mut lines),
+        SpringKind::Coil | SpringKind::WithHelper | SpringKind::Progressive => coil(page, axle, part, &mut lines),
+    }
+    let data = page.job.axle(axle.side);
+    lines.ask_text("order.finish", &data.order.finish, axle.side, "finish");
+    let bag = data.bag.fitted == BagFitted::WithNew;
+    let pressure = page.typed_of(axle, "bag.pressure", &data.bag.pressure).filter(|_| bag);
+    lines.push("fit.bag", pressure.map(|p| page.qty(p)));
+    lines.blocks(sentence::upper_first(&page.springs_words(axle.side)))
+}
+
+/// How many, from which list, at what price.
+fn what(page: &Page<'_>, axle: &AxleAnswer, part: Part<'_>, lines: &mut Lines<'_, '_>) {
+    let data = page.job.axle(axle.side);
+    let shelf = page.typed_of(axle, "taken.in_stock", &data.taken.in_stock).map(|n: Ratio| n.si());
+    let shelf = shelf.filter(|n| part.taken.is_some() && *n < 2.0);
+    let pieces = match shelf {
+        Some(n) => page.say("order.two_in_stock", &[("count", &page.mark(&display::significant(n, 3)))]),
+        None => page.plain("order.two"),
+    };
+    lines.push("order.pieces", Some(pieces));
+    let Some(taken) = &part.taken else { return };
+    let named = [&data.taken.number, &data.taken.what].map(|n| one_line(n));
+    let named: Vec<String> = named.into_iter().filter(|n| !n.is_empty()).collect();
+    let named = if named.is_empty() { one_line(taken) } else { named.join(", ") };
+    lines.push("order.number", Some(named));
+    let currency = one_line(&page.job.prices.currency);
+    let price = page.typed_of(axle, "taken.price", &data.taken.price);
+    let price = price.map(|p: Ratio| page.mark(&format!("{:.2}", p.si())));
+    lines.push("order.price", price.map(|p| format!("{p} {currency}").trim_end().to_owned()));
+}
+
+/// The rate with its tolerance.
+fn rate(page: &Page<'_>, axle: &AxleAnswer, lines: &mut Lines<'_, '_>) {
+    let tolerance = page.said("limits.rate_tolerance", &page.job.limits.rate_tolerance);
+    let rate = page.of(axle, "sizing.pick");
+    lines.push("order.rate", rate.map(|r| page.say("order.within", &[("value", &r), ("tolerance", &tolerance)])));
+}
+
+/// Which other stock rates would do.
+fn other_rates(page: &Page<'_>, axle: &AxleAnswer) -> Option<String> {
+    let [lowest, highest] = ["sizing.stock_lowest", "sizing.stock_highest"];
+    let is_range = page.value::<SpringRate>(axle, lowest) < page.value(axle, highest);
+    page.range::<SpringRate>(axle, lowest, highest).filter(|_| is_range)
+}
+
+/// "6565 N at 250 mm": a load at the length of the spring itself; the load alone where no length is known.
+fn load_at(page: &Page<'_>, load: Option<String>, length: Option<String>) -> Option<String> {
+    let load = load?;
+    Some(match length {
+        Some(length) => page.say("order.load_at", &[("load", &load), ("length", &length)]),
+        None => load,
+    })
+}
+
+fn coil(page: &Page<'_>, axle: &AxleAnswer, part: Part<'_>, lines: &mut Lines<'_, '_>) {
+    let (data, side) = (page.job.axle(axle.side), axle.side);
+    rate(page, axle, lines);
+    lines.push("order.rate_also", other_rates(page, axle));
+    let tolerance = page.said("limits.length_tolerance", &page.job.limits.length_tolerance);
+    let free = page.of(axle, "sizing.bought_length");
+    let free = free.map(|l| page.say("order.within", &[("value", &l), ("tolerance", &tolerance)]));
+    lines.ask("order.free", free, &format!("{}.spring.fitted_length", side.key()));
+    lines.push("order.settle", page.of(axle, "sizing.allowance").filter(|_| part.taken.is_none()));
+    let at_ride = load_at(page, page.of(axle, "new_springs.spring_force"), page.of(axle, "room.own_at_ride"));
+    lines.push("order.load", at_ride);
+    let metal: Option<Length> = page.value(axle, "room.spring_at_metal");
+    let own_at_metal = metal.zip(axle.room.beside_own[1]).map(|(whole, beside)| page.qty(whole - beside));
+    let at_metal = load_at(page, page.of(axle, "room.force_at_metal"), own_at_metal);
+    lines.ask("order.force_metal", at_metal, &format!("{}.travel.metal", side.key()));
+    diameters(page, axle, lines);
+    let solid = page.of(axle, "room.longest_solid");
+    lines.ask("order.solid", solid, &format!("{}.travel.metal", side.key()));
+    lines.push("order.spacer", page.taken_spacer(axle).map(|s| page.qty(s)));
+    if part.taken.is_none() {
+        // One to be wound has its ends below.
+        if part.wound.is_none() || !data.order.ends.trim().is_empty() {
+            lines.ask_text("order.ends", &data.order.ends, side, "ends");
+        }
+        let hand = one_line(&data.order.hand);
+        lines.push("order.hand", Some(if hand.is_empty() { page.plain("order.hand_either") } else { hand }));
+        let preset = if data.stock.preset { "wound.preset_yes" } else { "wound.preset_no" };
+        lines.push("wound.preset", Some(page.plain(preset)));
+    }
+    let helper = axle.kind == SpringKind::WithHelper;
+    lines.push("order.helper", helper.then(|| page.plain("order.helper_stays")));
+}
+
+/// Inside and outside diameter: one of them is enough, and asked for where neither is known.
+fn diameters(page: &Page<'_>, axle: &AxleAnswer, lines: &mut Lines<'_, '_>) {
+    let choice = &page.job.axle(axle.side).choice;
+    let of = |key: &str, entry| page.typed_of(axle, key, entry).map(|l: Length| page.fine(l));
+    let inside = of("choice.inside_least", &choice.inside_least);
+    let outside = of("choice.outside_most", &choice.outside_most);
+    if inside.is_none() && outside.is_none() {
+        lines.ask("order.inside", None, &format!("{}.choice.inside_least", axle.side.key()));
+        lines.ask("order.outside", None, &format!("{}.choice.outside_most", axle.side.key()));
+    } else {
+        lines.push("order.inside", inside);
+        lines.push("order.outside", outside);
+    }
+}
+
+/// A leaf by its rate and its height under the load; sections of the old one, since the maker chooses the new ones.
+fn leaf(page: &Page<'_>, axle: &AxleAnswer, lines: &mut Lines<'_, '_>) {
+    let (data, side) = (page.job.axle(axle.side), axle.side);
+    let (old, order) = (&data.spring.leaf, &data.order);
+    rate(page, axle, lines);
+    let path = |field: &str| format!("{}.{field}", side.key());
+    lines.push("fit.load", page.of(axle, "new_springs.spring_force"));
+    lines.ask("order.leaf_height", page.of(axle, "new_springs.spring_length"), &path("spring.fitted_length"));
+    lines.push("order.leaf_free", page.of(axle, "new_springs.free_length"));
+    let camber: Option<Length> = page.typed_of(axle, "order.camber", &order.camber);
+    lines.ask("order.camber", camber.map(|c| page.qty(c)), &path("order.camber"));
+    let deflection = deflection(page, axle);
+    lines.push("order.camber_free", camber.zip(deflection).map(|(c, d)| page.qty(c + d)));
+    let span: Option<Length> = page.typed_of(axle, "spring.leaf.span", &old.span);
+    lines.ask("order.eye_to_eye", span.map(|l| page.qty(l)), &path("spring.leaf.span"));
+    let bolt: Option<Length> = page.typed_of(axle, "order.centre_bolt", &order.centre_bolt);
+    lines.ask("order.centre_bolt", bolt.map(|l| page.qty(l)), &path("order.centre_bolt"));
+    let width: Option<Length> = page.typed_of(axle, "spring.leaf.width", &old.width);
+    lines.ask("order.leaf_width", width.map(|l| page.fine(l)), &path("spring.leaf.width"));
+    let thickness: Option<Length> = page.typed_of(axle, "spring.leaf.thickness", &old.thickness);
+    lines.ask("order.leaf_thickness", thickness.map(|l| page.fine(l)), &path("spring.leaf.thickness"));
+    let leaves: Option<Ratio> = page.typed_of(axle, "spring.leaf.leaves", &old.leaves);
+    let leaves = leaves.map(|n| page.mark(&display::significant(n.si(), 3)));
+    lines.ask("order.leaves", leaves, &path("spring.leaf.leaves"));
+    lines.ask_text("order.eyes", &order.eyes, side, "eyes");
+    lines.ask_text("order.clips", &order.clips, side, "clips");
+}
+
+/// How far the new leaf gives way from no load to the load at ride height.
+fn deflection(page: &Page<'_>, axle: &AxleAnswer) -> Option<Length> {
+    let free: Length = page.value(axle, "new_springs.free_length")?;
+    let loaded: Length = page.value(axle, "new_springs.spring_length")?;
+    Some(free - loaded)
+}
+
+fn bar(page: &Page<'_>, axle: &AxleAnswer, lines: &mut Lines<'_, '_>) {
+    let (data, side) = (page.job.axle(axle.side), axle.side);
+    let path = |field: &str| format!("{}.{field}", side.key());
+    lines.push("order.bar", page.of(axle, "sizing.bar.pick"));
+    lines.push("order.bar_bore", Some(page.bore_words(axle)));
+    let working: Option<Length> = page.typed_of(axle, "spring.bar.length", &data.spring.bar.length);
+    lines.ask("order.bar_length", working.map(|l| page.qty(l)), &path("spring.bar.length"));
+    let whole: Option<Length> = page.typed_of(axle, "order.bar_length", &data.order.bar_length);
+    lines.ask("order.bar_over_all", whole.map(|l| page.qty(l)), &path("order.bar_length"));
+    lines.ask_text("order.splines", &data.order.splines, side, "splines");
+    lines.push("order.bar_sides", Some(page.plain("order.bar_sides_marked")));
+    lines.push("fit.index", page.of(axle, "sizing.bar.index"));
+    lines.push("fit.load", page.of(axle, "new_springs.spring_force"));
+    lines.push("order.stress_bump", page.of(axle, "bar.stress_bump"));
+    lines.push("order.allowed", page.of(axle, "bar.allowed"));
+}

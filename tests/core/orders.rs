@@ -1,0 +1,168 @@
+//! Orders that a supplier can fill: what is known, and for every blank the field that fills it.
+#![allow(clippy::expect_used, clippy::unwrap_used, reason = "a test says why it stops")]
+
+use springwright::base::units::{Quantity, UnitChoice};
+use springwright::job::{Job, Side, Walk as _};
+use springwright::report::Block;
+use springwright::report::Report;
+use springwright::report::sheets::Kind;
+use springwright::shop::presets::PRESETS;
+use springwright::solve::solve;
+
+use crate::common::sheets::{english, plain, preset, sheet, tables};
+
+fn order(job: &Job) -> String {
+    plain(&sheet(Kind::Order, job, &solve(job)))
+}
+
+/// The fields that an order says would fill its blanks.
+fn open_fields(report: &Report) -> Vec<String> {
+    let begins = english("order.open_fields").split("{fields}").next().unwrap().to_owned();
+    let said = report.blocks.iter().filter_map(|b| match b {
+        Block::Text(text) => text.strip_prefix(&begins),
+        _ => None,
+    });
+    let inside = |text: &str| -> Vec<String> {
+        text.split(" (").skip(1).filter_map(|t| Some(t.split_once(')')?.0.to_owned())).collect()
+    };
+    said.flat_map(inside).collect()
+}
+
+fn blanks(report: &Report) -> usize {
+    tables(report).iter().flat_map(|t| t.1.iter().flatten()).filter(|cell| cell.starts_with("____")).count()
+}
+
+/// What could be typed in such a field.
+fn something(path: &str) -> &'static str {
+    match path.rsplit('.').next().unwrap() {
+        "gas_pressure" => "8 bar",
+        "inside_least" => "81 mm",
+        "outside_most" => "163 mm",
+        "camber" | "bore" => "41 mm",
+        "centre_bolt" | "bar_length" => "877 mm",
+        _ => "as agreed by telephone",
+    }
+}
+
+/// Each blank names itself and its field; what is typed there stands in its place.
+#[test]
+fn every_blank_is_filled_by_the_field_that_it_names() {
+    let mut filled = 0;
+    for shipped in PRESETS {
+        let job = shipped.job();
+        let report = sheet(Kind::Order, &job, &solve(&job));
+        let fields = open_fields(&report);
+        // The fitter's own line is signed by hand.
+        let signed = usize::from(job.shop.fitter.is_empty());
+        assert_eq!(blanks(&report), fields.len() + signed, "{}: {fields:?}", shipped.name);
+        // What would also change the answer is typed by whoever measures.
+        for path in fields.iter().filter(|p| {
+            [".order.", ".choice.", "gas_pressure"].iter().any(|s| p.contains(s)) || p.starts_with("order.")
+        }) {
+            let mut job = job.clone();
+            assert!(job.set_text(path, something(path)), "{}: {path} is a field", shipped.name);
+            let report = sheet(Kind::Order, &job, &solve(&job));
+            assert!(!open_fields(&report).contains(path), "{}: {path} is filled", shipped.name);
+            let said = plain(&report);
+            let shown = something(path).split(' ').next().unwrap();
+            assert!(said.contains(shown) || job.units.in_inches(), "{}: {path}: {said}", shipped.name);
+            filled += 1;
+        }
+    }
+    assert!(filled > 60, "{filled} blanks were filled");
+}
+
+/// As it is sold: no diameter to a millionth of an inch, on no sheet that names parts.
+#[test]
+fn no_number_has_more_places_than_it_can_be_bought_with() {
+    for shipped in PRESETS {
+        for units in [UnitChoice::metric(), UnitChoice::pound_inch()] {
+            let mut job = shipped.job();
+            job.units = units;
+            job.front.choice.inside_least = "81.37 mm".into();
+            job.rear.choice.outside_most = "6.4063 in".into();
+            job.front.spring.bar.inside_diameter = "14.29 mm".into();
+            for kind in [Kind::Order, Kind::Fitting] {
+                let text = plain(&sheet(kind, &job, &solve(&job)));
+                let long = text.split_whitespace().find(|word| {
+                    let number = word.trim_matches(|c: char| !c.is_ascii_digit());
+                    number.split_once('.').is_some_and(|(whole, places)| {
+                        let digits = |t: &str| t.bytes().all(|b| b.is_ascii_digit());
+                        digits(whole) && digits(places) && places.len() > 3
+                    })
+                });
+                assert!(long.is_none(), "{}, {}: {long:?} in {text}", shipped.name, kind.key());
+            }
+        }
+    }
+}
+
+#[test]
+fn a_coil_has_its_loads_at_lengths() {
+    let (job, answer) = preset("demo-orchard-van");
+    let text = order(&job);
+    let axle = answer.axle(Side::Front);
+    let new = axle.standing.new.as_ref().unwrap();
+    let said = |force: f64, length_m: f64| format!("{force:.0} N at {:.0} mm", 1e3 * length_m);
+    // A coil of 60 N/mm from its free length without the allowance, by hand.
+    let ride_m = axle.room.own_at_ride.unwrap().si();
+    let free_m = ride_m + new.spring_force.si() / 60e3;
+    assert!(text.contains(&said(new.spring_force.si(), ride_m)), "{text}");
+    let metal_m = axle.room.spring_at_metal.unwrap().si();
+    assert!(text.contains(&said(60e3 * (free_m - metal_m), metal_m)), "{text}");
+}
+
+#[test]
+fn a_leaf_has_its_camber_free_and_loaded() {
+    let (mut job, answer) = preset("leaf-rear");
+    job.rear.order.camber = "40 mm".into();
+    let new = answer.axle(Side::Rear).standing.new.as_ref().unwrap();
+    // It gives way by force over rate.
+    let free_mm = 40.0 + 1e3 * new.spring_force.si() / new.spring_rate.si();
+    let text = order(&job);
+    assert!(text.contains("camber at ride height 40 mm"), "{text}");
+    assert!(text.contains(&format!("camber free of load {free_mm:.0} mm")), "{free_mm}: {text}");
+    job.rear.order.camber = Default::default();
+    let text = order(&job);
+    assert!(!text.contains("camber free of load"), "unknown, and not made up: {text}");
+}
+
+/// Old and wanted at each test speed; the old ones as measured.
+#[test]
+fn dampers_are_ordered_as_a_revalve_sheet() {
+    let (job, answer) = preset("demo-orchard-van");
+    let report = sheet(Kind::Order, &job, &answer);
+    let (head, rows) = tables(&report).into_iter().find(|t| t.0[0] == english("order.speed")).expect("forces");
+    assert_eq!(head[1..], ["order.bump_old", "order.bump", "order.rebound_old", "order.rebound"].map(english));
+    let at = |speed: &str| rows.iter().find(|r| r[0] == speed).unwrap();
+    assert_eq!([&at("0.13 m/s")[1], &at("0.13 m/s")[3]], ["270 N", "556 N"], "as on the test machine");
+    let wanted = answer.released(Side::Front).unwrap().damper.clone().unwrap();
+    let forces = wanted.two_slope_forces.unwrap_or(wanted.forces);
+    for (row, force) in rows.iter().zip(&forces) {
+        let band = |low: f64, high: f64| format!("{low:.0} to {high:.0} N");
+        assert_eq!(row[2], band(force.bump.low.si(), force.bump.high.si()));
+        assert_eq!(row[4], band(force.rebound.low.si(), force.rebound.high.si()));
+    }
+    // A damper of which only the ratio is known has no forces of its own.
+    let (mut job, _) = preset("demo-orchard-van");
+    job.front.damper.rows.clear();
+    let report = sheet(Kind::Order, &job, &solve(&job));
+    let (_, rows) = tables(&report).into_iter().find(|t| t.0[0] == english("order.speed")).expect("forces");
+    assert!(rows.iter().all(|r| r[1] == "not known" && r[3] == "not known"), "{rows:?}");
+}
+
+#[test]
+fn number_day_and_place_stand_on_it() {
+    let (mut job, _) = preset("demo-orchard-van");
+    job.order.number = "PY-88".into();
+    job.order.needed = "2026-05-04".into();
+    job.order.deliver_to = "Gate 3".into();
+    let text = order(&job);
+    for part in ["order number PY-88", "needed on 2026-05-04", "deliver to Gate 3", "Fitter J. Alderbeck"] {
+        assert!(text.contains(part), "{part}: {text}");
+    }
+    // Nothing is ordered: no blanks for it.
+    job.after = job.before.clone();
+    job.front.plan = springwright::job::Plan::Keep;
+    assert!(!order(&job).contains("order number"), "{}", order(&job));
+}
