@@ -1,5 +1,6 @@
 //! What must hold for any bytes at all: no panic, nothing that is not finite, and what is read can be written again.
 
+use springwright::base::progress::Watch;
 use springwright::base::units::entry::AnyEntry as _;
 use springwright::base::units::{
     DecimalMark, Dim, Entry, Length, Quantity, SpringRate, UnitChoice, Velocity, choice, parse, table,
@@ -10,6 +11,8 @@ use springwright::report::Block;
 use springwright::shop::jobs_folder;
 use springwright::shop::parts;
 use springwright::shop::parts::test_sheet::{self, Ask, Direction};
+use springwright::shop::recordings;
+use springwright::solve::recorded;
 use springwright::solve::solve;
 use springwright::trade::damper::{Curve, TEST_SPEEDS_M_PER_S};
 
@@ -142,5 +145,21 @@ pub fn pasted(data: &[u8]) {
         ] {
             assert!(refused.is_none_or(|words| !words.is_empty()));
         }
+    }
+}
+
+/// A recording: refused with words, or even samples, and what they show is finite.
+pub fn recording(data: &[u8]) {
+    match recordings::read(data, &recordings::Ask::default(), &Watch::default()) {
+        Ok(read) => {
+            let stretches = &read.record.stretches;
+            assert!(stretches.iter().flat_map(|s| &s.axes).flatten().all(|v| v.is_finite()), "{read:?}");
+            let found = recorded::analyse(&read.record, read.signal, read.named);
+            for figure in report::results::recorded(&found, None, None) {
+                let is_finite = |v: Option<f64>| v.is_none_or(f64::is_finite);
+                assert!(is_finite(figure.si) && is_finite(figure.u_si), "{figure:?}");
+            }
+        }
+        Err(error) => assert!(!error.to_string().is_empty()),
     }
 }

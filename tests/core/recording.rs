@@ -108,7 +108,10 @@ proptest! {
         let (rate, damping) = mode.rate_and_damping(corner.sprung, corner.unsprung, corner.tyre_rate).expect("a corner");
         prop_assert!((rate.si() / k - 1.0).abs() < 1e-7 && (damping.si() / c - 1.0).abs() < 1e-7);
         let again = body_mode::damping_for(&corner, mode.damping).expect("it exists");
-        prop_assert!((again.si() / c - 1.0).abs() < 1e-5, "{again:?} of {c}");
+        // The least rate that gives it: of a light body with much damping there are two.
+        let mode_again = BodyMode::of(&Corner { damping: again, ..corner }).expect("it swings");
+        prop_assert!(again.si() < c * (1.0 + 1e-6), "{again:?} of {c}");
+        prop_assert!((mode_again.damping.si() - mode.damping.si()).abs() < 1e-6, "{mode_again:?} of {mode:?}");
     }
 }
 

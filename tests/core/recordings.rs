@@ -183,6 +183,8 @@ fn damaged_files_get_words() {
     assert!(said.contains("200 of 600 rows cannot be used, the first in line 2: \"?\" is not a number"), "{said}");
     let backward = written(head, |i, r| format!("{},{},{},{}", 100.0 - i as f64 / 50.0, r[1], r[2], r[3]));
     assert!(refused(&backward).contains("not after that of the row before"), "{}", refused(&backward));
+    let far = written(head, |i, r| format!("{},{},{},{}e300", r[0], r[1], r[2], 1 + i % 7));
+    assert!(refused(&far).contains("beyond any sensor"), "{}", refused(&far));
     assert!(refused("time,az\n0.0,9.8\n0.02,9.9\n0.04,9.7\n").contains("at least 8 are needed"));
 }
 
@@ -214,6 +216,26 @@ fn odd_rows_and_gaps_are_said_and_the_rest_is_read() {
     let recording = opened(&clipped);
     assert!(recording.cautions.iter().any(|c| c.contains("reached its end")), "{:?}", recording.cautions);
     assert!(opened(C8).cautions.is_empty());
+}
+
+/// A phone that slips by ten degrees in the middle: said, and what is found stays near.
+#[test]
+fn a_phone_that_slips_is_said() {
+    let turn = 10_f64.to_radians();
+    let text = written("time (s),ax (m/s2),ay (m/s2),az (m/s2)\n", |i, r| {
+        let (sin, cos) = if i < 400 { (0.0, 1.0) } else { turn.sin_cos() };
+        format!("{},{},{},{}", r[0], cos * r[1] + sin * r[3], r[2], cos * r[3] - sin * r[1])
+    });
+    let folder = tempfile::tempdir().expect("a folder");
+    let path = folder.path().join("slipped.csv");
+    file::write_text(&path, &text).expect("written");
+    let (code, said) = cli(&["record", path.to_str().expect("UTF-8")]);
+    assert_eq!(code, Some(0), "{said}");
+    assert!(said.contains("Gravity turned by 10°"), "{said}");
+    let recording = opened(&text);
+    let found = analyse(&recording.record, recording.signal, recording.named).bounce;
+    assert!(found.decays.len() >= 2, "{found:?}");
+    assert!((found.damping.expect("found").value - 0.2).abs() < 0.03, "{found:?}");
 }
 
 #[test]

@@ -207,6 +207,21 @@ fn damper_sheet() {
     fuzz("damper_sheet", targets::damper_sheet, &seeds.map(|s| s.as_bytes().to_vec()));
 }
 
+/// Recordings: a few rows of C8 in several forms.
+#[test]
+fn recording() {
+    let text = include_str!("../cases/bounce-c8.csv");
+    let some = |count: usize, from: usize| text.lines().skip(from).take(count).collect::<Vec<_>>().join("\n");
+    let seeds = [
+        some(40, 0),
+        some(60, 90),
+        some(50, 0).replace(',', ";").replace('.', ","),
+        some(50, 1).replace(',', "\t"),
+        format!("t [ms] ; a [g]\n{}", (0..30).map(|i| format!("{};{}\n", 20 * i, 1.0)).collect::<String>()),
+    ];
+    fuzz("recording", targets::recording, &seeds.map(String::into_bytes));
+}
+
 #[test]
 fn pasted() {
     let seeds = [

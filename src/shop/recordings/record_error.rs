@@ -82,6 +82,17 @@ pub enum RecordError {
         /// What is wrong with that.
         reason: String,
     },
+    /// Values beyond any sensor.
+    #[error(
+        "{}",
+        say!("values up to {value} {unit} are beyond any sensor on a vehicle. Check the unit of the columns", value, unit)
+    )]
+    TooLarge {
+        /// The largest value.
+        value: String,
+        /// Its unit.
+        unit: &'static str,
+    },
     /// Nothing moves.
     #[error("{}", tr("every sample has the same value: nothing was recorded"))]
     Constant,

@@ -3,7 +3,7 @@
 use super::record_columns::{self, Layout, MOTION_UNITS, TIME_UNITS, TimeColumn, layout, motion_unit, time_unit};
 use super::record_rows::{Form, cells, clock, form, is_passed_over, not_a_number, number};
 use super::{Ask, RecordError, Recording};
-use crate::base::bounds::RECORD_ROWS;
+use crate::base::bounds::{ACCELERATION, LENGTH, RECORD_ROWS};
 use crate::base::language::{mark, tr};
 use crate::base::progress::Watch;
 use crate::base::table::quoted;
@@ -33,6 +33,7 @@ pub(super) fn read(text: &str, ask: &Ask, watch: &Watch) -> Result<Recording, Re
     let Rows { mut axes, bad, first_bad, count, .. } = rows;
     let unit = unit(&axes, &plan.layout, ask, &mut notes)?;
     axes.iter_mut().for_each(|axis| axis.iter_mut().for_each(|v| *v *= unit.1));
+    within_bounds(&axes, unit.0)?;
     let mut cautions = Vec::new();
     if let Some((line, reason)) = first_bad {
         if bad > BAD_AT_MOST && bad as f64 > BAD_SHARE * count as f64 {
@@ -285,6 +286,17 @@ fn unit(axes: &[Vec<f64>], layout: &Layout, ask: &Ask, notes: &mut Vec<String>) 
         None => tr("No unit is named and gravity is not in it: read in m/s²; say another one with --unit").to_owned(),
     });
     Ok((Signal::Acceleration, *si))
+}
+
+/// What no sensor shows is refused: sums of its powers would not be finite.
+fn within_bounds(axes: &[Vec<f64>], signal: Signal) -> Result<(), RecordError> {
+    let (bound, unit) = match signal {
+        Signal::Acceleration => (&ACCELERATION, "m/s²"),
+        Signal::Displacement => (&LENGTH, "m"),
+    };
+    let largest = axes.iter().flatten().fold(0.0_f64, |most, v| most.max(v.abs()));
+    let value = || mark(display::significant(largest, 3));
+    if largest > bound.most { Err(RecordError::TooLarge { value: value(), unit }) } else { Ok(()) }
 }
 
 /// Nothing moves, or a sensor at its end.

@@ -67,16 +67,19 @@ impl BodyMode {
     }
 }
 
-/// The damping rate at the wheel that gives a corner of known rate this damping ratio of its body mode. `None` when none
-/// does.
+/// The least damping rate at the wheel that gives a corner of known rate this damping ratio of its body mode: with much
+/// more, body and wheel move as one on the tyre, and the ratio falls again. `None` when none does.
 pub fn damping_for(corner: &Corner, damping: Ratio) -> Option<DampingRate> {
+    const STEPS: u32 = 80;
     let of = |c: f64| {
         let mode = BodyMode::of(&Corner { damping: DampingRate::from_si(c), ..*corner });
         mode.map_or(1.0, |m| m.damping.si()) - damping.si()
     };
     // Critical damping of the body on its spring alone gives a mode that hardly swings.
     let critical = 2.0 * (corner.wheel_rate.si() * corner.sprung.si()).sqrt();
-    let found = roots::between(0.0, 2.0 * critical, 1e-9 * critical, of)?;
+    let at = |i: u32| 2.0 * critical * f64::from(i) / f64::from(STEPS);
+    let first = (1..=STEPS).find(|i| of(at(*i)) >= 0.0)?;
+    let found = roots::between(at(first - 1), at(first), 1e-9 * critical, of)?;
     Some(DampingRate::from_si(found))
 }
 
