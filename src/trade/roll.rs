@@ -3,6 +3,8 @@
 //! Heights are from the ground, roll is about the axis through the two roll centres. The anti-roll bar is not in
 //! heave, so it is in no ride frequency. Source `GIL` ch. 6, `MIL` ch. 18.
 
+pub mod wanted;
+
 use std::f64::consts::PI;
 
 use crate::base::units::{G_M_PER_S2, Length, Mass, Quantity, Ratio, SpringRate, TwistRate};

@@ -6,6 +6,7 @@ mod common;
 
 mod architecture;
 mod bad_files;
+mod bars;
 mod bench;
 mod broken_files;
 mod cases;
