@@ -239,6 +239,11 @@ impl<'w> Bench<'w> {
         self.judge_on(candidate, None)
     }
 
+    /// The curve of what was judged last.
+    pub fn curve(&self) -> &ForceTravel {
+        &self.ground.curve
+    }
+
     /// Judges a spring on the spacer that was cut before, m, else on the one that suits it best.
     pub fn judge_on(&mut self, candidate: &Candidate, cut_m: Option<f64>) -> Judged {
         let rate_n_per_m = candidate.rate_n_per_m;

@@ -141,7 +141,8 @@ pub fn choose(
         None => Some(Vec::new()),
     };
     let Some(redo) = redo else { return Ok(None) };
-    let pair = pick.as_ref().and_then(|p| pair::left_and_right(job, side, &ranking, springs, drafted[p.of].row));
+    let pair =
+        pick.as_ref().and_then(|p| pair::left_and_right(job, answer, side, &ranking, springs, drafted[p.of].row));
     let needed_95 = drawn.needed_within(0.95);
     let needed = drawn.needed;
     let draws = (draws, drawn.lost);

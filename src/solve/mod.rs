@@ -19,6 +19,7 @@ mod evaluate;
 mod findings;
 pub mod ground;
 mod missing;
+pub mod other_springs;
 mod read;
 pub mod recorded;
 mod reweigh;

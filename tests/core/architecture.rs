@@ -415,6 +415,7 @@ const IN_SOLVE: [(&str, &[&str]); 14] = [
     ("findings", &["answer", "compare", "evaluate", "read"]),
     ("drawn", &["answer", "decide", "evaluate", "read"]),
     ("ground", &["answer", "decide", "evaluate", "read"]),
+    ("other_springs", &["answer", "evaluate", "read"]),
     ("road", &["answer", "evaluate", "read"]),
     ("bench", &["answer", "evaluate", "read", "road"]),
     ("recorded", &["answer"]),

@@ -40,8 +40,8 @@ pub use spring_facts::{
     BarChoice, BarFacts, ByRoutes, CoilFacts, Crossover, Cut, LeafFacts, Levelled, OldSpring, StockBars,
 };
 pub use vehicle_facts::{
-    Centre, CornerLedger, CornersStand, Cross, Dive, Hump, Levelling, LookedAt, Mode, Pitch, Roll, Swing, Whole,
-    degrees_per_g,
+    Centre, CornerLedger, CornersStand, Cross, Dive, Hump, Levelling, LookedAt, Mode, Pitch, Roll, SidesStand, Swing,
+    Whole, degrees_per_g,
 };
 
 /// The one vehicle, three times.

@@ -192,6 +192,19 @@ pub struct CornersStand {
     pub residual: Option<Corners<Mass>>,
 }
 
+/// Where the two corners of an axle are, and the whole body with them.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct SidesStand {
+    /// Wheel travel from the reference height, left and right, m.
+    pub travel_m: [f64; 2],
+    /// The mass that swings on each, kg.
+    pub sprung_kg: [f64; 2],
+    /// How much lower the right side of the body is, at the mean track, m.
+    pub right_lower_m: f64,
+    /// (Right front + left rear) over total.
+    pub cross_weight: f64,
+}
+
 /// What brings the body level: seats of both axles raised on one side and lowered on the other.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Levelling {

@@ -6,7 +6,7 @@ pub(super) mod equal_load;
 pub(super) mod four_corners;
 pub(super) mod load_cases;
 pub(super) mod on_bench;
-mod on_corners;
+pub(super) mod on_corners;
 pub(super) mod on_road;
 mod own_spread;
 pub(super) mod pitch_and_roll;

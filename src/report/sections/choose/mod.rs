@@ -267,6 +267,15 @@ pub fn pair(choice: &Choice, results: &Results, springs: &[Spring], units: &Unit
         }
     }
     let mut blocks = vec![table];
+    blocks.extend(pair.body.map(|body| {
+        let low = length(body.right_lower_m.abs(), units);
+        let cross = display::fixed(100.0 * body.cross_weight, 1);
+        Block::Text(if body.right_lower_m > 0.0 {
+            say!("On this pair the body is {low} lower on the right, cross weight {cross} %.", low, cross)
+        } else {
+            say!("On this pair the body is {low} lower on the left, cross weight {cross} %.", low, cross)
+        })
+    }));
     if !pair.level {
         blocks.push(Block::Text(
             tr("No pair of this list holds on both sides within what the seats allow: a thicker spacer on the low side, or a spring made for it, may.").into(),

@@ -11,7 +11,7 @@ mod seats;
 use crate::base::units::{Angle, Force, G_M_PER_S2, Length, Mass, Quantity, Ratio, TwistRate, weight};
 use crate::job::read::{LoadCase, Weighing};
 use crate::job::{AxleKind, BarLinks, PerAxle, Side};
-use crate::solve::answer::{BeforeAfter, Corners, CornersStand, PerState, State, Whole};
+use crate::solve::answer::{BeforeAfter, Corners, CornersStand, PerState, SidesStand, State, Whole};
 use crate::solve::evaluate::equal_load;
 use crate::solve::evaluate::pitch_and_roll::{Bars, Vehicle, bar};
 use crate::trade::corners::{self, Across, AxlePair, Bases, Carried, Four, Sides, Stand, WeighIn, placing};
@@ -30,7 +30,7 @@ struct OnCorners<'a> {
     /// Both axles' old springs are known; else some is placed as the new one, and says nothing of heights on the old ones.
     is_old_known: bool,
     old: [Sides<ForceTravel>; 2],
-    new: Option<[Sides<ForceTravel>; 2]>,
+    new: [Option<Sides<ForceTravel>>; 2],
     /// What the scales showed, as on level pads.
     read: BeforeAfter<Option<Corners<Mass>>>,
     /// What stood on them.
@@ -46,7 +46,7 @@ impl Vehicle<'_> {
         let stands = PerState::each(|state| on.state(state));
         whole.corners = PerState::each(|state| on.told(state, &stands, &stands.before));
         for (case, told) in cases.iter().zip(&mut whole.in_cases) {
-            let Some(carried) = on.loaded(case) else { continue };
+            let Some(carried) = on.loaded(Some(case)) else { continue };
             *told = PerState::each(|state| {
                 let as_weighed = stands.of(state).filter(|_| state != State::Before);
                 let stand = on.stand(state, &carried, BarLinks::On).filter(|_| as_weighed.is_some());
@@ -93,9 +93,8 @@ impl<'a> OnCorners<'a> {
             placing::placed([curves[i]; 2], &across[i], carried, [travel_m[l], travel_m[r]])
         };
         let old = [old(0)?, old(1)?];
-        let new = PerAxle::each(|side| own_springs::fitted(vehicle.reading, axles[side], &old[side as usize])).known();
+        let new = Side::BOTH.map(|side| own_springs::fitted(vehicle.reading, axles[side], &old[side as usize]));
         let weigh_in = WeighIn { loads_n, travel_m };
-        let new = new.map(PerAxle::both);
         let carried = BeforeAfter::default();
         let mut on =
             OnCorners { vehicle, across, bars_nm_per_rad, weigh_in, placed_by, is_old_known, old, new, read, carried };
@@ -112,8 +111,8 @@ impl<'a> OnCorners<'a> {
     /// The vehicle on the springs of a state, bars as its weigh-in had them.
     fn set_up(&self, state: State, links: BarLinks) -> Option<corners::Vehicle<'_>> {
         let curves = match state {
-            State::NewSprings => self.new.as_ref()?,
-            State::Before | State::OldSprings if self.is_old_known => &self.old,
+            State::NewSprings => [self.new[0].as_ref()?, self.new[1].as_ref()?],
+            State::Before | State::OldSprings if self.is_old_known => [&self.old[0], &self.old[1]],
             State::Before | State::OldSprings => return None,
         };
         let axle = |i: usize| {
@@ -169,16 +168,20 @@ impl<'a> OnCorners<'a> {
         Some(rows.iter().fold(before, |carried, part| self.with(carried, part, 1.0)))
     }
 
-    /// A load case in place of what was aboard; `None` without the hitch that its load hangs on.
-    fn loaded(&self, case: &LoadCase) -> Option<Carried> {
+    /// A load case in place of what was aboard, or nothing; `None` without the hitch that its load hangs on.
+    fn loaded(&self, case: Option<&LoadCase>) -> Option<Carried> {
         let reading = self.vehicle.reading;
         let mut carried = self.carried.after?;
-        for (loads, sign) in [(&reading.job.after.loads, -1.0), (&case.loads, 1.0)] {
+        let put_in = case.map(|case| (&case.loads, 1.0));
+        for (loads, sign) in [Some((&reading.job.after.loads, -1.0)), put_in].into_iter().flatten() {
             let rows = equal_load::parts_of(&reading.loads(loads));
             carried = rows.iter().fold(carried, |carried, part| self.with(carried, part, sign));
         }
         let swings_n = carried.force_n;
-        let on_hitch: PerAxle<Force> = reading.tongue(case)?;
+        let on_hitch: PerAxle<Force> = match case {
+            Some(case) => reading.tongue(case)?,
+            None => PerAxle::each(|_| Force::from_si(0.0)),
+        };
         let tongue_n = (on_hitch.front + on_hitch.rear).si();
         let tail_down_nm = carried.tail_down_nm + on_hitch.rear.si() * self.vehicle.wheelbase.si();
         Some(self.aside(Carried { force_n: carried.force_n + tongue_n, tail_down_nm, ..carried }, swings_n))
@@ -236,6 +239,26 @@ impl<'a> OnCorners<'a> {
             residual: None,
         })
     }
+}
+
+/// Where the corners are with other springs on one axle, under the load that springs are sized on, bars connected.
+pub(in crate::solve) fn on_other_springs(
+    vehicle: &Vehicle<'_>,
+    level: &[Option<Corners<Mass>>; 2],
+    side: Side,
+    curves: Sides<ForceTravel>,
+) -> Option<SidesStand> {
+    let mut on = OnCorners::of(vehicle, level)?;
+    on.new[side as usize] = Some(curves);
+    let carried = on.loaded(vehicle.reading.sized_case())?;
+    let stand = on.stand(State::NewSprings, &carried, vehicle.weighing(State::NewSprings).bar_links)?;
+    let at = [0, 1].map(|i| 2 * side as usize + i);
+    Some(SidesStand {
+        travel_m: at.map(|i| stand.travel_m[i]),
+        sprung_kg: at.map(|i| (stand.loads_n[i] - carried.unsprung_n[i]) / G_M_PER_S2),
+        right_lower_m: on.right_lower(heights::lean_rad(&on.across, &on.weigh_in) + stand.roll_rad).si(),
+        cross_weight: corners::cross_share(stand.loads_n),
+    })
 }
 
 /// Weight of each wheel with its parts, N.
