@@ -403,7 +403,7 @@ fn formulas_name_their_sources() {
 }
 
 /// The rooms of the solver, and which of them each may use.
-const IN_SOLVE: [(&str, &[&str]); 14] = [
+const IN_SOLVE: [(&str, &[&str]); 15] = [
     ("answer", &[]),
     ("read", &["answer"]),
     ("compare", &["answer"]),

@@ -72,6 +72,11 @@ pub fn form(ui: &mut Ui, cx: &mut Cx<'_>) {
             axle_rows(ui, cx, side, &["spring.cut"]);
         });
     }
+    let inside = ["left", "right"].map(|own| format!("{key}.{own}."));
+    more(ui, cx, tr("More: left or right another spring or spacer"), &inside, false, |ui, cx| {
+        axle_rows(ui, cx, side, &["left.rate", "left.free_length", "left.spacer"]);
+        axle_rows(ui, cx, side, &["right.rate", "right.free_length", "right.spacer"]);
+    });
     let inside = [format!("{key}.order.")];
     more(ui, cx, tr("More: what the supplier asks"), &inside, false, |ui, cx| order(ui, cx, side));
     let inside = [format!("{key}.bag.")];

@@ -18,11 +18,14 @@ use crate::gui::widgets::rows;
 use crate::gui::widgets::section::more;
 use crate::gui::widgets::tables;
 use crate::gui::widgets::theme::UNIT;
-use crate::job::{AxleKind, Level, Side, Walk as _, paste};
+use crate::job::{AxleKind, BarLinks, Level, Side, Walk as _, paste};
 use crate::report::Block;
 use crate::report::sections::axle_tables;
 use crate::report::sections::load_tables as report_loads;
 use crate::say;
+
+/// In walking order.
+const CORNERS: [&str; 4] = ["lf", "rf", "lr", "rr"];
 
 /// The form.
 pub fn form(ui: &mut Ui, cx: &mut Cx<'_>) {
@@ -53,6 +56,7 @@ pub fn form(ui: &mut Ui, cx: &mut Cx<'_>) {
         }
     });
     weighed_again(ui, cx);
+    heights(ui, cx);
     cx.section(ui, Section::Masses);
     text_row(ui, tr("Vehicle"), &mut cx.job.vehicle.name);
     text_row(ui, tr("What is being changed"), &mut cx.job.vehicle.change);
@@ -95,6 +99,30 @@ fn weighed_again(ui: &mut Ui, cx: &mut Cx<'_>) {
             for corner in ["lf", "rf", "lr", "rr"] {
                 cx.row(ui, &format!("{when}.pads.{corner}"));
             }
+        }
+    });
+}
+
+/// Hub to arch at each corner, and how the bars' links were.
+fn heights(ui: &mut Ui, cx: &mut Cx<'_>) {
+    let paths = ["before.arch", "after.arch"].map(String::from);
+    let measured = CORNERS.iter().any(|corner| {
+        let typed =
+            |when: &str| cx.job.at_mut(&format!("{when}.arch.{corner}")).is_some_and(|e| !e.text().trim().is_empty());
+        ["before", "after"].into_iter().any(typed)
+    });
+    more(ui, cx, tr("More: heights at the corners, anti-roll bars"), &paths, measured, |ui, cx| {
+        for (when, words) in [("before", tr("Before the change")), ("after", tr("After the change"))] {
+            heading(ui, words);
+            for corner in CORNERS {
+                cx.row(ui, &format!("{when}.arch.{corner}"));
+            }
+            let weighing = if when == "before" { &mut cx.job.before } else { &mut cx.job.after };
+            ui.horizontal_wrapped(|ui| {
+                ui.label(tr("Links of the anti-roll bars:"));
+                ui.radio_value(&mut weighing.bar_links, BarLinks::On, tr("connected"));
+                ui.radio_value(&mut weighing.bar_links, BarLinks::Off, tr("free"));
+            });
         }
     });
 }

@@ -2,6 +2,7 @@
 //!
 //! Their texts are in `assets/sheets.en.ron` and its sisters ([`words`]). Over a rating, no sheet recommends anything.
 
+mod both_sides;
 mod customer;
 mod fitting;
 mod header;

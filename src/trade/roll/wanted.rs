@@ -27,7 +27,7 @@ pub enum NoBar {
 
 impl AxleForBar {
     /// To the ground with a bar, springs and bar in series with the tyres.
-    fn to_ground(&self, bar: TwistRate) -> TwistRate {
+    fn to_ground(self, bar: TwistRate) -> TwistRate {
         in_series(together(&[self.axle.stiffness, bar]), self.tyres)
     }
 

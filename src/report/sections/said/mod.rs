@@ -3,4 +3,5 @@
 pub mod brief;
 pub mod needed;
 pub mod sentence;
+pub mod sides;
 pub mod unchecked;

@@ -1,5 +1,6 @@
 //! The answer in one plain sentence per axle.
 
+use super::sides::sides;
 use crate::base::language::{inside, tr};
 use crate::base::units::{Length, Origin, Quantity, UnitChoice, display};
 use crate::job::{Plan, Side, fields};
@@ -21,7 +22,10 @@ pub struct Sentence {
 
 /// The sentence for one axle.
 pub fn axle(answer: &Answer, axle: &AxleAnswer, units: &UnitChoice) -> Sentence {
-    Sentence { answer: plain(answer, axle, units), certainty: certainty(answer, axle, units) }
+    let said = plain(answer, axle, units);
+    let sides = sides(answer, axle, units).filter(|_| answer.released(axle.side).is_ok());
+    let answer_said = sides.map_or(said.clone(), |sides| format!("{said} {sides}"));
+    Sentence { answer: answer_said, certainty: certainty(answer, axle, units) }
 }
 
 fn plain(answer: &Answer, axle: &AxleAnswer, units: &UnitChoice) -> String {

@@ -4,6 +4,7 @@ use crate::base::units::{Angle, Length, Quantity, display};
 use crate::job::{BagFitted, Side, SpringKind};
 use crate::report::Block;
 use crate::report::sections::sentence;
+use crate::report::sheets::both_sides;
 use crate::report::sheets::page::{Page, one_line};
 use crate::solve::answer::{AxleAnswer, State};
 
@@ -26,6 +27,9 @@ pub(super) fn table(page: &Page<'_>, axle: &AxleAnswer) -> Block {
         let spacer = page.taken_spacer(axle).map_or_else(|| page.plain("fit.no_spacer"), |s| page.qty(s));
         push("fit.spacers", Some(page.say("fit.both_sides", &[("amount", &spacer)])));
     }
+    let own = both_sides::own_springs(page, axle).into_iter();
+    rows.extend(own.map(|(key, text)| vec![page.plain(key), text]));
+    let mut push = |key: &str, text: Option<String>| rows.extend(text.map(|t| vec![page.plain(key), t]));
     let at_ride = if axle.kind == SpringKind::Leaf { "order.leaf_height" } else { "fit.ride_length" };
     push(at_ride, page.of(axle, "new_springs.spring_length"));
     push("fit.load", page.of(axle, "new_springs.spring_force"));

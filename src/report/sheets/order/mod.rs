@@ -6,6 +6,7 @@ mod lines;
 mod spring_lines;
 mod wound;
 
+use super::both_sides;
 use super::header;
 use super::judged::Verdict;
 use super::page::Page;
@@ -27,6 +28,9 @@ pub(super) fn build(page: &Page<'_>) -> Report {
             blocks.extend(one_axle(page, axle));
         }
         blocks.push(page.text("order.note", &[]));
+        if page.answer.axles.iter().any(|axle| page.part(axle).is_some() && axle.sizing.is_some()) {
+            blocks.push(both_sides::corners(page));
+        }
         let coils = page.renewed().iter().any(|a| a.kind.is_coil());
         blocks.extend(coils.then(|| {
             page.text(

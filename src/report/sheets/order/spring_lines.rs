@@ -5,6 +5,7 @@ use crate::base::units::{Length, Quantity, Ratio, SpringRate, display};
 use crate::job::{BagFitted, SpringKind};
 use crate::report::Block;
 use crate::report::sections::sentence;
+use crate::report::sheets::both_sides;
 use crate::report::sheets::page::{Page, one_line};
 use crate::solve::answer::{AxleAnswer, Part};
 
@@ -12,6 +13,7 @@ use crate::solve::answer::{AxleAnswer, Part};
 pub(super) fn blocks(page: &Page<'_>, axle: &AxleAnswer, part: Part<'_>) -> Vec<Block> {
     let mut lines = Lines::of(page);
     what(page, axle, part, &mut lines);
+    both_sides::own_springs(page, axle).into_iter().for_each(|(key, text)| lines.push(key, Some(text)));
     match axle.kind {
         SpringKind::TorsionBar => bar(page, axle, &mut lines),
         SpringKind::Leaf => leaf(page, axle, &mut lines),
