@@ -166,3 +166,12 @@ fn number_day_and_place_stand_on_it() {
     job.front.plan = springwright::job::Plan::Keep;
     assert!(!order(&job).contains("order number"), "{}", order(&job));
 }
+
+/// The spacer of each side, its own or the axle's.
+#[test]
+fn each_side_has_its_spacer_on_the_fitting_sheet() {
+    let (mut job, _) = preset("demo-orchard-van");
+    job.front.right.spacer = "4 mm".into();
+    let fitting = plain(&sheet(Kind::Fitting, &job, &solve(&job)));
+    assert!(fitting.contains("spacers left none, right 4 mm"), "{fitting}");
+}

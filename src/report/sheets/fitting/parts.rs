@@ -1,6 +1,6 @@
 //! What goes in, and how the seats are set.
 
-use crate::base::units::{Angle, Length, Quantity, display};
+use crate::base::units::{Angle, Entry, Length, Quantity, display};
 use crate::job::{BagFitted, Side, SpringKind};
 use crate::report::Block;
 use crate::report::sections::sentence;
@@ -24,8 +24,13 @@ pub(super) fn table(page: &Page<'_>, axle: &AxleAnswer) -> Block {
     push("fit.index", page.of(axle, "sizing.bar.index"));
     push("fit.free", page.of(axle, "sizing.bought_length"));
     if axle.kind.is_coil() {
-        let spacer = page.taken_spacer(axle).map_or_else(|| page.plain("fit.no_spacer"), |s| page.qty(s));
-        push("fit.spacers", Some(page.say("fit.both_sides", &[("amount", &spacer)])));
+        let spacer = |path: &str, own: &Entry<Length>| {
+            let own = page.typed_of(axle, path, own).or_else(|| page.taken_spacer(axle)).filter(|s| s.si() != 0.0);
+            own.map_or_else(|| page.plain("fit.no_spacer"), |s| page.qty(s))
+        };
+        let left = spacer("left.spacer", &data.left.spacer);
+        let right = spacer("right.spacer", &data.right.spacer);
+        push("fit.spacers", Some(page.say("fit.both_sides", &[("left", &left), ("right", &right)])));
     }
     let own = both_sides::own_springs(page, axle).into_iter();
     rows.extend(own.map(|(key, text)| vec![page.plain(key), text]));

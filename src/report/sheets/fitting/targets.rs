@@ -65,6 +65,15 @@ fn heights(page: &Page<'_>, renewed: &[&AxleAnswer]) -> Vec<Vec<String>> {
         let what = page.say("fit.arch", &[("place", &page.plain(key))]);
         rows.push(row(page, what, None, &page.answer.reweigh.arch[i]));
     }
+    for side in Side::BOTH {
+        let [left, right] = [0, 1].map(|i| &page.answer.reweigh.arch[2 * side as usize + i]);
+        let difference = |l: Option<Length>, r: Option<Length>| Some(signed(page, l? - r?));
+        if let Some(target) = difference(left.foretold, right.foretold) {
+            let found = difference(left.found, right.found).unwrap_or_else(|| BLANK.to_owned());
+            let what = page.say("fit.arch_side_to_side", &[("end", &page.end_words(side))]);
+            rows.push(vec![sentence::upper_first(&what), BLANK.to_owned(), target, String::new(), found]);
+        }
+    }
     for axle in renewed {
         let measured = [
             ("fit.gap", "old_springs.stop_room", "new_springs.stop_room"),
