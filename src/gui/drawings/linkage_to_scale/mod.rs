@@ -13,7 +13,7 @@ use crate::report::pictures::linkage_drawn::{Pose, poses};
 use crate::say;
 use crate::solve::answer::PointName;
 
-const HEIGHT: f32 = 230.0;
+const HEIGHT: f32 = 270.0;
 /// Room around the drawing for letters.
 const MARGIN: f32 = 26.0;
 /// Half the size of a joint.
@@ -61,7 +61,9 @@ pub fn show(ui: &mut Ui, cx: &Cx<'_>, side: Side) {
     if let Some(pose) = drawn.get(ride) {
         view.pose(&painter, pose, Stroke::new(2.0, ink), false);
         let back = ui.visuals().panel_fill;
-        view.letters(Board::new(ui, rect, back), pose, typed, [ink, ui.visuals().hyperlink_color]);
+        let mut board = Board::new(ui, rect, back);
+        drawn.iter().for_each(|pose| view.keep_clear(&mut board, pose));
+        view.letters(board, pose, typed, [ink, ui.visuals().hyperlink_color]);
     }
     ui.add_space(UNIT);
 }
@@ -167,8 +169,8 @@ impl Plan {
         }
     }
 
-    /// Every joint with its letter, clear of lines and joints; the one that is typed is ringed.
-    fn letters(&self, mut board: Board, pose: &Pose, typed: Option<PointName>, [ink, accent]: [Color32; 2]) {
+    /// Letters stand on none of the lines of this pose.
+    fn keep_clear(&self, board: &mut Board, pose: &Pose) {
         let ends = |[a, b]: [[f64; 2]; 2]| [self.at(a), self.at(b)];
         for part in &pose.parts {
             part.windows(2).for_each(|ends| board.line([self.at(ends[0]), self.at(ends[1])]));
@@ -179,6 +181,10 @@ impl Plan {
         if let Some(damper) = pose.damper.filter(|d| Some(*d) != pose.spring) {
             board.line(ends(damper));
         }
+    }
+
+    /// Every joint with its letter, clear of lines and joints; the one that is typed is ringed.
+    fn letters(&self, mut board: Board, pose: &Pose, typed: Option<PointName>, [ink, accent]: [Color32; 2]) {
         let radius = |name: PointName| if typed == Some(name) { 10.0 } else { JOINT };
         for (name, at) in &pose.joints {
             let at = self.at(*at);
