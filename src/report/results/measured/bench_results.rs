@@ -10,8 +10,8 @@ use crate::solve::answer::{BenchMeasured, BenchReading, OnBench, State};
 use crate::solve::bench::{AMPLITUDE_M, PlateRuns, Shaken};
 use crate::solve::road::NoRuns;
 
-const COLD: &str = "mean of both sides, damper cold; plate ±3 mm, 25 Hz to rest";
-const HOT: &str = "mean of both sides, damper hot; plate ±3 mm, 25 Hz to rest";
+const COLD: &str = "mean of both sides, damper cold; plate shaken from 25 Hz to rest";
+const HOT: &str = "mean of both sides, damper hot; plate shaken from 25 Hz to rest";
 const ADHESION: &str = "1 − e H / F_static, H the largest |F_dyn / x_plate|; 0 where the wheel lifts";
 const PHASE: &str = "least of 180° − arg(F_dyn / x_plate) from a third of wheel hop up to it";
 
