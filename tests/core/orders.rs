@@ -1,7 +1,8 @@
 //! Orders that a supplier can fill: what is known, and for every blank the field that fills it.
-#![allow(clippy::expect_used, clippy::unwrap_used, reason = "a test says why it stops")]
+#![allow(clippy::expect_used, clippy::panic, clippy::unwrap_used, reason = "a test says why it stops")]
 
 use springwright::base::units::{Quantity, UnitChoice};
+use springwright::job::fields::{self, FIELDS};
 use springwright::job::{Job, Side, Walk as _};
 use springwright::report::Block;
 use springwright::report::Report;
@@ -23,9 +24,31 @@ fn open_fields(report: &Report) -> Vec<String> {
         _ => None,
     });
     let inside = |text: &str| -> Vec<String> {
-        text.split(" (").skip(1).filter_map(|t| Some(t.split_once(')')?.0.to_owned())).collect()
+        let named = |blank: &str| {
+            let (what, field) = blank.trim_end_matches('.').strip_suffix(')')?.rsplit_once(" (")?;
+            Some(path_of(what, field))
+        };
+        text.split("; ").map(|blank| named(blank).unwrap_or_else(|| panic!("{blank}"))).collect()
     };
     said.flat_map(inside).collect()
+}
+
+/// The path of the field that an order names in words: by its label, or as a text of the order.
+fn path_of(what: &str, field: &str) -> String {
+    let paths = FIELDS.iter().flat_map(|f| ["", "front.", "rear."].map(|axle| format!("{axle}{}", f.key)));
+    let mut labelled = paths.filter(|path| fields::by_path(path).is_some() && fields::full_label(path) == field);
+    if let Some(path) = labelled.next() {
+        return path;
+    }
+    if field == english("order.for_job") {
+        let of_job = [("order.order_number", "number"), ("order.needed", "needed"), ("order.deliver_to", "deliver_to")];
+        let found = of_job.iter().find(|(key, _)| english(key) == what);
+        return format!("order.{}", found.unwrap_or_else(|| panic!("{what} ({field})")).1);
+    }
+    let of_axle = ["ends", "finish", "upper_mount", "lower_mount", "eyes", "clips", "splines"];
+    let found = of_axle.iter().find(|text| english(&format!("order.{text}")) == what);
+    let side = if field.to_lowercase().starts_with("front") { "front" } else { "rear" };
+    format!("{side}.order.{}", found.unwrap_or_else(|| panic!("{what} ({field})")))
 }
 
 fn blanks(report: &Report) -> usize {

@@ -1,6 +1,6 @@
 //! The lines of an order: what is known, and a blank with its field for what is not.
 
-use crate::job::Side;
+use crate::job::{Side, fields};
 use crate::report::Block;
 use crate::report::sheets::page::{Page, one_line};
 
@@ -28,10 +28,21 @@ impl<'p, 'a> Lines<'p, 'a> {
     pub fn ask(&mut self, key: &str, text: Option<String>, path: &str) {
         let what = self.page.plain(key);
         let text = text.filter(|t| !t.trim().is_empty()).unwrap_or_else(|| {
-            self.open.push(self.page.say("order.open_field", &[("what", &what), ("field", path)]));
+            let field = self.named(path);
+            self.open.push(self.page.say("order.open_field", &[("what", &what), ("field", &field)]));
             BLANK.to_owned()
         });
         self.rows.push(vec![what, text]);
+    }
+
+    /// The field at a path as the window names it; texts of the order have no label but the line's.
+    fn named(&self, path: &str) -> String {
+        let side = Side::BOTH.into_iter().find(|side| path.split('.').next() == Some(side.key()));
+        match (fields::by_path(path), side) {
+            (Some(_), _) => fields::full_label(path),
+            (None, Some(side)) => self.page.say("order.for_axle", &[("axle", &self.page.axle_words(side))]),
+            (None, None) => self.page.plain("order.for_job"),
+        }
     }
 
     /// The same of a text of an axle's order.
