@@ -42,7 +42,7 @@ fn every_doubtful_job_is_solved_and_questioned_as_expected() {
 }
 
 /// What each file is there to show. It is named after the rule, or after what is wrong with it.
-const SHOWN: [(&str, Level, &str); 121] = [
+const SHOWN: [(&str, Level, &str); 122] = [
     ("bench-left-right", Level::Doubt, "bench-left-right"),
     ("bench-off", Level::Note, "bench-off"),
     ("bench-light-axle", Level::Note, "bench-light-axle"),
@@ -136,6 +136,7 @@ const SHOWN: [(&str, Level, &str); 121] = [
     ("lift-level", Level::Doubt, "lift-level"),
     ("lift-gains", Level::Doubt, "lift-gains"),
     ("lift-little", Level::Note, "lift-little"),
+    ("side-not-used", Level::Doubt, "side-not-used"),
     ("sides", Level::Note, "sides"),
     ("fitted-off", Level::Doubt, "fitted-corner"),
     ("fitted-off", Level::Doubt, "fitted-height"),

@@ -77,7 +77,7 @@ fn a_bad_curve_is_answered_with_its_line() {
     run(&mut harness, Command::Paste(PasteInto::Rows("front.damper.rows".into())));
     run(&mut harness, Command::CurveFrom(path));
     settled(&mut harness);
-    let said = "Not read: Line 3: the bump force -150 N has another sign than the bump forces above it";
+    let said = "Not read: Line 3: the bump force −150 N has another sign than the bump forces above it";
     assert!(harness.query_all_by_label_contains(said).count() >= 1);
     run(&mut harness, Command::TakePastedRows { add: false });
     assert_eq!(harness.state().job().front.damper.rows, rows);

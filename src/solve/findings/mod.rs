@@ -67,6 +67,7 @@ fn rules(reading: &Reading<'_>, answer: &Answer, as_two_arms: bool) -> Vec<Findi
         say.coils(axle, answer);
         say.cut_coils(axle);
         say.other_springs(axle);
+        say.own_sides(axle);
         say.wound(axle);
         say.targets(axle);
         say.no_length(axle);

@@ -8,6 +8,8 @@ mod heights;
 mod own_springs;
 mod seats;
 
+pub(in crate::solve) use own_springs::{has_a_rate, takes_a_free_length};
+
 use crate::base::units::{Angle, Force, G_M_PER_S2, Length, Mass, Quantity, Ratio, TwistRate, weight};
 use crate::job::read::{LoadCase, Weighing};
 use crate::job::{AxleKind, BarLinks, PerAxle, Side};

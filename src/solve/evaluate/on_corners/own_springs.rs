@@ -56,6 +56,11 @@ pub(in crate::solve) fn takes_a_free_length(axle: &AxleAnswer) -> bool {
     known && axle.kind.is_coil()
 }
 
+/// A rate of its own can be told.
+pub(in crate::solve) fn has_a_rate(spring: &Spring) -> bool {
+    main_rate(spring).is_some()
+}
+
 /// The rate by which a spring is bought: of a stack the main coil's. `None` for bars and springs by points.
 fn main_rate(spring: &Spring) -> Option<SpringRate> {
     match spring {

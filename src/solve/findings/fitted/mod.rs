@@ -3,6 +3,7 @@
 mod damper_doubts;
 mod heights;
 mod other_springs;
+mod own_sides;
 mod room;
 mod spring_doubts;
 mod targets;

@@ -1,0 +1,39 @@
+//! Findings about what one side of an axle has of its own.
+
+use crate::base::units::{Length, SpringRate};
+use crate::job::{Level, SpringKind};
+use crate::say;
+use crate::solve::answer::AxleAnswer;
+use crate::solve::evaluate::on_corners::{has_a_rate, takes_a_free_length};
+use crate::solve::findings::Say;
+
+impl Say<'_> {
+    /// What was typed of one side and cannot count.
+    pub(in crate::solve::findings) fn own_sides(&mut self, axle: &AxleAnswer) {
+        let Some(new) = &axle.standing.new else { return };
+        let (data, key, who) = (self.job().axle(axle.side), axle.side.key(), axle.side.word());
+        for (own, side) in [(&data.left, "left"), (&data.right, "right")] {
+            let rate: Option<SpringRate> = self.reading.typed(&own.rate);
+            if rate.is_some() && !has_a_rate(&new.curve.spring) {
+                self.push(Level::Doubt, "side-not-used", format!("{key}.{side}.rate"), say!(
+                    "{who}: a rate for one side alone counts only for coils and leaves of constant rate; it is not used here. Leave it blank.",
+                    who
+                ));
+            }
+            let free: Option<Length> = self.reading.typed(&own.free_length);
+            if free.is_some() && !takes_a_free_length(axle) {
+                self.push(Level::Doubt, "side-not-used", format!("{key}.{side}.free_length"), say!(
+                    "{who}: a free length for one side alone counts only for coils, and only where the axle's spring was measured fitted; it is not used here. Type the fitted length, or a spacer for that side.",
+                    who
+                ));
+            }
+            let spacer: Option<Length> = self.reading.typed(&own.spacer);
+            if spacer.is_some() && axle.kind == SpringKind::TorsionBar {
+                self.push(Level::Doubt, "side-not-used", format!("{key}.{side}.spacer"), say!(
+                    "{who}: a torsion bar takes no spacer; it is not used here. Index the bar on that side instead.",
+                    who
+                ));
+            }
+        }
+    }
+}
