@@ -60,7 +60,7 @@ pub fn open(path: &Path, ask: &Ask, watch: &Watch) -> Result<Recording, RecordFi
     read(&bytes, ask, watch).map_err(|source| RecordFileError::Record { source, path: path.to_owned() })
 }
 
-/// As [`open`], from the bytes of a file.
+/// As [`open()`], from the bytes of a file.
 ///
 /// # Errors
 /// [`RecordError`].

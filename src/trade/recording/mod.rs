@@ -1,6 +1,6 @@
 //! Recordings of how the body moves: bounces that show frequency and damping, drives that show comfort.
 //!
-//! [`evenly`] puts samples on an even grid, [`vertical`] finds which way is up, [`decay_search`] finds free decays and
+//! [`evenly`] puts samples on an even grid, [`vertical`] finds which way is up, `decay_search` finds free decays and
 //! [`decay_fit`] fits them, [`bounce`] combines them; [`body_mode`] is what the quarter car predicts and what a measured
 //! mode says of rate and damping; [`drive`] weighs a drive as people feel it and takes its spectrum.
 
