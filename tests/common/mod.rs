@@ -10,3 +10,4 @@ pub mod physics;
 pub mod printed;
 pub mod properties;
 pub mod sheets;
+pub mod told;

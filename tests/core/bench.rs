@@ -3,7 +3,6 @@
 //! `cases/measuring.json` was computed by an independent script; it is arithmetic, not a measurement of real vehicles.
 
 use std::path::Path;
-use std::process::Command;
 
 use approx::assert_relative_eq;
 use nalgebra::{Matrix2, Vector2};
@@ -17,6 +16,8 @@ use springwright::solve::solve;
 use springwright::trade::bench::{self, AMPLITUDE_M, FASTEST_HZ, plate};
 use springwright::trade::damper::{BumpRebound, Curve, ForcePoint};
 use springwright::trade::road::{Corner, Damper, Ends, Suspension, Wheel};
+
+use crate::common::told::cli;
 
 fn corner(of: &Value) -> Corner {
     let number = |key: &str| of[key].as_f64().expect(key);
@@ -236,11 +237,6 @@ fn a_light_axle_reads_low_with_sound_dampers() {
     assert!(answer.findings.iter().any(|f| f.rule == "bench-light-axle"), "{:?}", answer.findings);
     job.front.tyre_rate = "120 N/mm".into();
     assert!(!solve(&job).findings.iter().any(|f| f.rule == "bench-light-axle"));
-}
-
-fn cli(args: &[&str]) -> (Option<i32>, String) {
-    let out = Command::new(env!("CARGO_BIN_EXE_springwright-cli")).args(args).output().expect("the program runs");
-    (out.status.code(), String::from_utf8(out.stdout).expect("UTF-8") + &String::from_utf8(out.stderr).expect("UTF-8"))
 }
 
 #[test]

@@ -1,7 +1,6 @@
 //! Recordings as files: every form in which tables of time and acceleration are met, damaged ones, and the command.
 
 use std::path::Path;
-use std::process::Command;
 
 use proptest::prelude::*;
 use serde_json::Value;
@@ -9,6 +8,8 @@ use springwright::base::progress::Watch;
 use springwright::job::file;
 use springwright::shop::recordings::{Ask, RecordError, Recording, read};
 use springwright::solve::recorded::{Direction, Signal, analyse};
+
+use crate::common::told::cli;
 
 const C8: &str = include_str!("../cases/bounce-c8.csv");
 
@@ -267,11 +268,6 @@ proptest! {
         let text: String = values.iter().map(|(a, step)| { time += step; format!("{time},{a}\n") }).collect();
         let _ = read(text.as_bytes(), &Ask::default(), &Watch::default()).map(|r| analyse(&r.record, r.signal, r.named));
     }
-}
-
-fn cli(args: &[&str]) -> (Option<i32>, String) {
-    let out = Command::new(env!("CARGO_BIN_EXE_springwright-cli")).args(args).output().expect("the program runs");
-    (out.status.code(), String::from_utf8(out.stdout).expect("UTF-8") + &String::from_utf8(out.stderr).expect("UTF-8"))
 }
 
 #[test]
