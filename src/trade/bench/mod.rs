@@ -46,9 +46,12 @@ pub struct BenchReading {
 /// `PHASE` for what is measured, the transfer function `DERIVED`.
 pub fn reading(corner: &Corner) -> Option<BenchReading> {
     let transfer = Transfer::of(corner)?;
-    let (at_hz, stiffness) = highest([SLOWEST_HZ, FASTEST_HZ], 32, |hz| transfer.at(hz).norm());
+    // Squares and cotangents are highest where sizes and angles are, and cost neither a root nor an arc.
+    let (at_hz, squared) = highest([SLOWEST_HZ, FASTEST_HZ], 32, |hz| transfer.at(hz).norm_sqr());
+    let stiffness = squared.sqrt();
     let hop_hz = transfer.hop_hz();
-    let (phase_hz, phase) = highest([PHASE_FROM * hop_hz, hop_hz], 12, |hz| -transfer.phase_rad(hz));
+    let (phase_hz, _) = highest([PHASE_FROM * hop_hz, hop_hz], 12, |hz| transfer.phase_cotangent(hz));
+    let phase = transfer.phase_rad(phase_hz);
     let standing_n = weight(corner.sprung + corner.unsprung).si();
     let adhesion = 1.0 - AMPLITUDE_M * stiffness / standing_n;
     let found = BenchReading {
@@ -56,7 +59,7 @@ pub fn reading(corner: &Corner) -> Option<BenchReading> {
         stiffness_n_per_m: stiffness,
         at: Frequency::from_si(at_hz),
         lifts: adhesion < 0.0,
-        phase: Angle::from_si(-phase),
+        phase: Angle::from_si(phase),
         phase_at: Frequency::from_si(phase_hz),
     };
     (adhesion.is_finite() && phase.is_finite()).then_some(found)
@@ -90,6 +93,12 @@ impl Transfer {
 
     fn phase_rad(&self, hz: f64) -> f64 {
         PI - self.at(hz).arg()
+    }
+
+    /// Of the phase angle; the higher, the smaller the angle, which is between 0 and π.
+    fn phase_cotangent(&self, hz: f64) -> f64 {
+        let at = self.at(hz);
+        -at.re / at.im
     }
 
     fn hop_hz(&self) -> f64 {
