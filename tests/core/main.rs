@@ -54,6 +54,7 @@ mod spring_jobs;
 mod spring_kinds;
 mod springs_fitted;
 mod springs_published;
+mod stages;
 mod tidy;
 mod true_spreads;
 mod units_shown;

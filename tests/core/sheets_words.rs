@@ -416,21 +416,38 @@ fn the_reading_formula_is_the_published_one() {
     }
 }
 
+/// The grade of sentences, and of how many words they are.
+fn grade_of(sentences: &[String]) -> (f64, usize) {
+    let words = sentences.iter().flat_map(|s| s.split(|c: char| !c.is_alphabetic())).filter(|w| !w.is_empty());
+    let (count, syllables) = words.fold((0, 0), |(n, s), word| (n + 1, s + syllables(word)));
+    (grade(sentences.len() as f64, count as f64, syllables as f64), count)
+}
+
 #[test]
 fn a_twelve_year_old_can_read_it() {
     for shipped in PRESETS {
         let job = shipped.job();
         let answer = solve(&job);
-        let all = sentences(&sheet(Kind::Customer, &job, &answer));
-        let words: Vec<String> = all
-            .iter()
-            .flat_map(|s| s.split(|c: char| !c.is_alphabetic()).map(str::to_owned).collect::<Vec<_>>())
-            .filter(|w| !w.is_empty())
-            .collect();
-        let count = words.iter().map(|w| syllables(w)).sum::<usize>();
-        let found = grade(all.len() as f64, words.len() as f64, count as f64);
+        let (found, words) = grade_of(&sentences(&sheet(Kind::Customer, &job, &answer)));
         println!("{}: grade {found:.1}", shipped.name);
         assert!(found <= 7.0, "{}: grade {found:.1}", shipped.name);
-        assert!(found > 0.0 && words.len() > 80, "{}: {} words", shipped.name, words.len());
+        assert!(found > 0.0 && words > 80, "{}: {words} words", shipped.name);
+    }
+}
+
+/// The same of the customer's view.
+#[test]
+fn a_twelve_year_old_can_read_it_on_the_screen() {
+    for shipped in PRESETS {
+        let job = shipped.job();
+        let view = sheets::showing(&job, &solve(&job), Words::english());
+        let said = view.stages.into_iter().flat_map(|stage| {
+            let cautions = stage.cautions.into_iter().map(|(_, text)| Block::Caution(text));
+            cautions.chain(stage.says.into_iter().map(Block::Text)).collect::<Vec<_>>()
+        });
+        let blocks = said.chain([Block::Text(view.words.scale)]).collect();
+        let (found, words) = grade_of(&sentences(&Report { title: String::new(), blocks }));
+        println!("{}: grade {found:.1}", shipped.name);
+        assert!(found <= 7.0 && words > 40, "{}: grade {found:.1} of {words} words", shipped.name);
     }
 }

@@ -23,6 +23,7 @@ use crate::report::results::Results;
 use crate::report::sections::unchecked;
 use crate::solve::answer::Answer;
 use crate::solve::solve;
+pub use customer::{Controls, End, Outline, Showing, Stage};
 pub use header::check_value;
 use page::Page;
 pub use words::{Words, WordsError};
@@ -103,6 +104,13 @@ pub fn language_of(job: &Job) -> &str {
 pub fn voice_of(job: &Job, words: &Words) -> Voice {
     let mark = if words.say("number.mark", &[]) == "," { DecimalMark::Comma } else { DecimalMark::Point };
     Voice { mark, ..Language::spoken_as(language_of(job)) }
+}
+
+/// The customer's view with these texts: what the customer's sheet says, step by step.
+pub fn showing(job: &Job, answer: &Answer, words: &Words) -> Showing {
+    let _voice = speak(voice_of(job, words));
+    let (job, results) = (bounded::used(job), Results::values_of(answer));
+    customer::showing(&Page { job: &job, answer, results: &results, words, printed: Printed::default() })
 }
 
 /// One sheet with these texts.

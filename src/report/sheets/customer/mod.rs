@@ -5,6 +5,8 @@ mod felt;
 mod paid;
 mod sheet_table;
 mod side_view;
+mod silhouette;
+mod stages;
 mod sure;
 
 use super::header;
@@ -14,6 +16,9 @@ use super::{Block, Report};
 use crate::base::units::{Dim, Mass, Quantity, display};
 use crate::report::sheets::sheet::check_again_after;
 use crate::solve::answer::{AxleAnswer, State};
+pub use silhouette::Outline;
+pub(super) use stages::build as showing;
+pub use stages::{Controls, End, Showing, Stage};
 
 pub(super) fn build(page: &Page<'_>) -> Report {
     let mut blocks: Vec<Block> = header::names(page).into_iter().collect();

@@ -2,8 +2,10 @@
 
 use crate::base::units::{Quantity, Ratio};
 use crate::job::BagFitted;
+use crate::report::Block;
+use crate::report::sections::sentence::upper_first;
 use crate::report::sheets::page::{Page, one_line};
-use crate::solve::answer::{AxleAnswer, RemedyKind};
+use crate::solve::answer::{AxleAnswer, OptionStanding, RemedyKind};
 
 /// What is being paid for.
 pub(super) fn paid_for(page: &Page<'_>) -> Vec<String> {
@@ -22,13 +24,10 @@ pub(super) fn paid_for(page: &Page<'_>) -> Vec<String> {
         if page.job.axle(axle.side).bag.fitted == BagFitted::WithNew {
             items.push(page.say("pay.bag", &[("springs", &springs)]));
         }
-        let changed = page.needs_dampers(axle);
-        if changed {
+        if page.needs_dampers(axle) {
             items.push(page.say("pay.dampers", &[("dampers", &dampers)]));
         }
-        let kind = if changed { RemedyKind::SpringsAndDampers } else { RemedyKind::Springs };
-        let remedies = &page.answer.remedies[axle.side as usize];
-        match remedies.iter().find(|r| r.kind == kind).and_then(|r| r.price) {
+        match of_springs(page, axle) {
             Some(price) => {
                 total += price;
                 let fill = [("axle", page.axle_words(axle.side)), ("price", money(page, price))];
@@ -40,12 +39,10 @@ pub(super) fn paid_for(page: &Page<'_>) -> Vec<String> {
     }
     for axle in &redamped {
         items.push(page.say("pay.dampers_alone", &[("dampers", &page.dampers_words(axle.side))]));
-        let price = |path, entry| page.typed(path, entry).map(|p: Ratio| p.si());
-        let prices = &page.job.prices;
-        match price("prices.dampers", &prices.dampers).zip(price("prices.damper_work", &prices.damper_work)) {
-            Some((parts, work)) => {
-                total += parts + work;
-                let fill = [("axle", page.axle_words(axle.side)), ("price", money(page, parts + work))];
+        match of_dampers(page) {
+            Some(price) => {
+                total += price;
+                let fill = [("axle", page.axle_words(axle.side)), ("price", money(page, price))];
                 items.push(page.say("pay.price", &fill.each_ref().map(|(k, v)| (*k, v.as_str()))));
             }
             None => all = false,
@@ -58,26 +55,65 @@ pub(super) fn paid_for(page: &Page<'_>) -> Vec<String> {
     items
 }
 
+/// What it costs, a line for each axle whose price is known. Nothing where nothing is sold.
+pub(super) fn prices(page: &Page<'_>) -> Option<Block> {
+    let renewed = page.renewed().into_iter().map(|axle| (axle, of_springs(page, axle)));
+    let redamped = page.redamped().into_iter().map(|axle| (axle, of_dampers(page)));
+    let line = |(axle, price): (&AxleAnswer, Option<f64>)| {
+        Some(vec![upper_first(&page.axle_words(axle.side)), money(page, price?)])
+    };
+    let rows: Vec<Vec<String>> = renewed.chain(redamped).filter_map(line).collect();
+    (!rows.is_empty()).then(|| Block::Table { head: vec![page.plain("pay.head"), String::new()], rows })
+}
+
+/// Of springs, and of the dampers that go with them; parts and work.
+fn of_springs(page: &Page<'_>, axle: &AxleAnswer) -> Option<f64> {
+    let kind = if page.needs_dampers(axle) { RemedyKind::SpringsAndDampers } else { RemedyKind::Springs };
+    page.answer.remedies[axle.side as usize].iter().find(|remedy| remedy.kind == kind)?.price
+}
+
+/// Of dampers alone; parts and work.
+fn of_dampers(page: &Page<'_>) -> Option<f64> {
+    let price = |path, entry| page.typed(path, entry).map(|p: Ratio| p.si());
+    let prices = &page.job.prices;
+    Some(price("prices.dampers", &prices.dampers)? + price("prices.damper_work", &prices.damper_work)?)
+}
+
 fn money(page: &Page<'_>, price: f64) -> String {
     let amount = page.mark(&format!("{price:.2}"));
     format!("{amount} {}", one_line(&page.job.prices.currency)).trim_end().to_owned()
 }
 
-/// What a spacer alone would have done, or a bar that is only set up again; nothing where the coils would then bind, or
-/// the bar would be over its stress.
-fn spacer(page: &Page<'_>, axle: &AxleAnswer) -> Option<String> {
+/// The old springs on a spacer, or an old bar that is only set up again.
+pub(super) struct Raised {
+    /// Where it would stand.
+    pub stands: OptionStanding,
+    /// Parts and work, when they are known.
+    pub price: Option<f64>,
+    /// A bar that is set up again.
+    pub is_set_up: bool,
+}
+
+/// What that would do; nothing where the coils would then bind, or the bar would be over its stress.
+pub(super) fn raised(page: &Page<'_>, axle: &AxleAnswer) -> Option<Raised> {
     let spacer = page.part(axle)?.spacer?;
     if spacer.to_bind.is_some_and(|left| left.si() < 0.0) || !spacer.holds_stress() {
         return None;
     }
-    let [plain, priced] = match spacer.index {
-        Some(_) => ["pay.set_up", "pay.set_up_priced"],
-        None => ["pay.spacer", "pay.spacer_priced"],
-    };
     let remedy = page.answer.remedies[axle.side as usize].iter().find(|r| r.kind == RemedyKind::Spacer)?;
     let stands = remedy.cases.get(page.answer.compared_case()).copied().flatten()?;
+    Some(Raised { stands, price: remedy.price, is_set_up: spacer.index.is_some() })
+}
+
+/// The same in a sentence.
+pub(super) fn spacer(page: &Page<'_>, axle: &AxleAnswer) -> Option<String> {
+    let Raised { stands, price, is_set_up } = raised(page, axle)?;
+    let [plain, priced] = match is_set_up {
+        true => ["pay.set_up", "pay.set_up_priced"],
+        false => ["pay.spacer", "pay.spacer_priced"],
+    };
     let (end, bounces) = (page.end_words(axle.side), page.two_places(stands.frequency.si()));
-    Some(match remedy.price {
+    Some(match price {
         Some(price) => page.say(priced, &[("end", &end), ("price", &money(page, price)), ("bounces", &bounces)]),
         None => page.say(plain, &[("end", &end), ("bounces", &bounces)]),
     })

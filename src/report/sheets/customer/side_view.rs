@@ -151,20 +151,13 @@ fn panel(
         label(shapes, [middle, 8.0], &name, true);
         let Some(y) = body_at(s) else { continue };
         one_column(shapes, s, middle, y);
-        let gap = s.room.map(|(room, _)| match room.si() {
-            r if r <= 0.0 => page.plain("picture.no_gap"),
-            _ => page.say("picture.gap", &[("room", &page.qty(room))]),
-        });
-        let height = s.height.map(|(rise, _)| match s.state {
-            State::Before => page.plain("height.before"),
-            _ => page.short_height(rise),
-        });
-        for (text, y) in [(&height, AXLE_MM + 8.0), (&gap, AXLE_MM + 11.8)] {
+        let told = told(page, s);
+        for (text, y) in told.iter().zip([AXLE_MM + 8.0, AXLE_MM + 11.8]) {
             if let Some(text) = text {
                 label(shapes, [middle, y], text, false);
             }
         }
-        let told: Vec<String> = [height, gap].into_iter().flatten().collect();
+        let told: Vec<String> = told.into_iter().flatten().collect();
         said.push(format!("{name}: {}", told.join(", ")));
     }
     let scale_words = page.plain(scale_key);
@@ -176,6 +169,19 @@ fn panel(
     );
     let fill = [("axle", page.axle_words(axle.side)), ("scale", scale_words), ("states", said.join("; "))];
     Some(page.say("picture.axle", &fill.each_ref().map(|(k, v)| (*k, v.as_str()))))
+}
+
+/// Height and gap, as they are said beside the spring, as far as they are known.
+pub(super) fn told(page: &Page<'_>, shown: &Shown) -> [Option<String>; 2] {
+    let height = shown.height.map(|(rise, _)| match shown.state {
+        State::Before => page.plain("height.before"),
+        _ => page.short_height(rise),
+    });
+    let gap = shown.room.map(|(room, _)| match room.si() {
+        r if r <= 0.0 => page.plain("picture.no_gap"),
+        _ => page.say("picture.gap", &[("room", &page.qty(room))]),
+    });
+    [height, gap]
 }
 
 fn state_words(page: &Page<'_>, state: State, shown: &[Shown]) -> String {

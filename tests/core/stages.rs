@@ -1,0 +1,191 @@
+//! The customer's view as data: the customer's sheet step by step, with no number and no word of its own.
+#![allow(clippy::expect_used, clippy::panic, reason = "a test says why it stops")]
+
+use std::path::Path;
+
+use springwright::job::{Job, Level, Plan, Side, file};
+use springwright::report::Block;
+use springwright::report::sheets::{self, Kind, Showing, Stage, Words};
+use springwright::shop::presets::{self, PRESETS};
+use springwright::solve::answer::{RemedyKind, State};
+use springwright::solve::solve;
+
+use crate::common::sheets as common;
+use common::{preset, sheet};
+
+fn showing(job: &Job) -> Showing {
+    sheets::showing(job, &solve(job), sheets::words_of(job))
+}
+
+/// Everything that a customer's sheet says, pictures included, in small letters.
+fn on_paper(job: &Job) -> String {
+    let report = sheet(Kind::Customer, job, &solve(job));
+    let mut said = vec![report.title];
+    for block in report.blocks {
+        match block {
+            Block::Heading(text) | Block::Text(text) | Block::Caution(text) => said.push(text),
+            Block::List(texts) | Block::Steps(texts) | Block::Blanks(texts) => said.extend(texts),
+            Block::Table { head, rows } => said.extend(head.into_iter().chain(rows.into_iter().flatten())),
+            Block::Drawing(drawing) => said.push(drawing.words),
+        }
+    }
+    said.join("\n").to_lowercase()
+}
+
+/// Every text of a step but what is pressed.
+fn texts(stage: &Stage) -> Vec<String> {
+    let mut all = vec![stage.name.clone()];
+    all.extend(stage.head.iter().cloned());
+    all.extend(stage.rows.iter().flat_map(|(name, cells)| std::iter::once(name).chain(cells)).cloned());
+    all.extend(stage.cautions.iter().map(|(_, text)| text.clone()));
+    all.extend(stage.says.iter().cloned());
+    all.extend(stage.prices.iter().flatten().cloned());
+    for (axle, told) in stage.ends.iter().filter_map(|end| end.enlarged.as_ref()) {
+        all.extend(std::iter::once(axle).chain(told).cloned());
+    }
+    all
+}
+
+/// Names of what the sheet tells in a sentence only.
+fn named_here(words: &Words) -> [String; 2] {
+    ["view.raised", "view.set_up"].map(|key| words.say(key, &[]))
+}
+
+/// Of raised springs the sheet says the bounces in a sentence; in the view they stand in a row.
+fn is_on_paper(text: &str, paper: &str) -> bool {
+    let text = text.to_lowercase();
+    let number = text.split(", ").next().unwrap_or_default();
+    let is_number = number.replace(',', ".").parse::<f64>().is_ok();
+    let bounces = ["times a second", "mal pro sekunde"].map(|often| format!("{number} {often}"));
+    paper.contains(&text) || is_number && bounces.iter().any(|b| paper.contains(b))
+}
+
+#[test]
+fn nothing_is_shown_that_is_not_on_the_sheet() {
+    let mut looked_at = 0;
+    for shipped in PRESETS {
+        for language in Words::languages() {
+            let mut job = shipped.job();
+            job.shop.language = language.to_owned();
+            let (paper, words) = (on_paper(&job), sheets::words_of(&job));
+            let named = named_here(words);
+            for stage in showing(&job).stages {
+                for text in texts(&stage).into_iter().filter(|text| !named.contains(text)) {
+                    looked_at += 1;
+                    let is_there = is_on_paper(&text, &paper);
+                    assert!(is_there, "{}, {language}, {}: \"{text}\" is not in {paper}", shipped.name, stage.name);
+                }
+            }
+        }
+    }
+    assert!(looked_at > 800, "only {looked_at}");
+}
+
+#[test]
+fn the_steps_follow_the_story() {
+    let names = |job: &Job| showing(job).stages.into_iter().map(|s| s.name).collect::<Vec<_>>();
+    let demo = presets::demo();
+    assert_eq!(names(&demo), ["before", "now, old springs", "old springs on spacers", "now, new springs"]);
+    let view = showing(&demo);
+    assert_eq!(view.title, "Your vehicle: what changed, and what we do");
+    assert_eq!(view.vehicle, demo.vehicle.name);
+    let states = view.stages.iter().map(|s| s.state).collect::<Vec<_>>();
+    assert_eq!(states, [State::Before, State::OldSprings, State::OldSprings, State::NewSprings]);
+    // The hump is run before, on the old and on the new springs; never on spacers.
+    let driven = view.stages.iter().map(|s| s.driven).collect::<Vec<_>>();
+    assert_eq!(driven, [Some(State::Before), Some(State::OldSprings), None, Some(State::NewSprings)]);
+    // Prices stand with what is paid for, and nowhere else.
+    let priced = view.stages.iter().map(|s| !s.prices.is_empty()).collect::<Vec<_>>();
+    assert_eq!(priced, [false, false, false, true]);
+    // Without weights from before there is no step before; without anything, one step says so.
+    let mut job = demo.clone();
+    job.before = Default::default();
+    assert!(!names(&job).contains(&"before".to_owned()), "{:?}", names(&job));
+    let empty = showing(&Job::default());
+    assert_eq!(empty.stages.len(), 1);
+    assert!(empty.stages[0].says.contains(&"Your vehicle must still be weighed.".to_owned()), "{:?}", empty.stages);
+    // Springs that stay: before and now.
+    let mut job = demo;
+    (job.front.plan, job.rear.plan) = (Plan::Keep, Plan::Keep);
+    assert_eq!(names(&job), ["before", "now"]);
+}
+
+/// Heights and gaps that are drawn are those of the answer, to the last figure; DERIVED from it.
+#[test]
+fn what_is_drawn_is_the_answer() {
+    let mut compared = 0;
+    for shipped in PRESETS {
+        let (job, answer) = preset(shipped.name);
+        for stage in showing(&job).stages {
+            for side in Side::BOTH {
+                let end = &stage.ends[side as usize];
+                if end.enlarged.is_none() || shipped.name.contains("tow") {
+                    continue;
+                }
+                let axle = answer.axle(side);
+                let is_raised = stage.name.contains("spacers") || stage.name.contains("set up");
+                let (height, room) = if is_raised {
+                    let remedy = answer.remedies[side as usize].iter().find(|r| r.kind == RemedyKind::Spacer);
+                    let stands = remedy.expect("offered").cases[answer.compared_case()].expect("known");
+                    (stands.above_before, stands.stop_room)
+                } else {
+                    let at = axle.standing.of(stage.state).as_ref();
+                    (at.and_then(|s| s.height_change), at.and_then(|s| s.stop_room))
+                };
+                let si = |l: Option<springwright::base::units::Length>| l.map(|l| l.value);
+                assert_eq!((end.height_m, end.room_m), (si(height), si(room)), "{} {}", shipped.name, stage.name);
+                compared += 1;
+            }
+        }
+    }
+    assert!(compared > 60, "{compared}");
+}
+
+/// Over a rating the stop stands where the plans would; of what is withheld the sheet's own words.
+#[test]
+fn a_stop_or_a_doubt_takes_the_place_of_every_plan() {
+    let stopped = showing(&preset("overloaded-camper").0);
+    let now = stopped.stages.last().expect("a step");
+    assert_eq!(stopped.stages.len(), 2);
+    assert!(now.cautions.iter().all(|(level, _)| *level == Level::Stop));
+    assert!(now.cautions.iter().any(|(_, text)| text.starts_with("STOP. The rear axle would carry")), "{now:?}");
+    let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/withheld");
+    let mut seen = 0;
+    for entry in std::fs::read_dir(folder).expect("withheld jobs").flatten() {
+        let path = entry.path();
+        if path.extension().is_none_or(|e| e != "ron") {
+            continue;
+        }
+        let job = file::read(&path).expect("a job");
+        let answer = solve(&job);
+        let is_stopped = answer.axles.iter().any(|a| a.overloaded);
+        if !answer.sold_is_withheld() && !is_stopped {
+            continue;
+        }
+        seen += 1;
+        let view = showing(&job);
+        assert!(view.stages.iter().all(|s| s.prices.is_empty() && s.state != State::NewSprings), "{path:?}");
+        let now = view.stages.last().expect("a step");
+        assert!(!now.cautions.is_empty(), "{path:?}: {now:?}");
+        let bought = Side::BOTH.map(|side| answer.released(side).is_ok());
+        assert!(bought.contains(&false), "{path:?}");
+        if !is_stopped {
+            let words = Words::english().say("withheld.customer", &[]);
+            assert_eq!(now.cautions, [(Level::Withheld, words)], "{path:?}");
+        }
+    }
+    assert!(seen > 15, "{seen}");
+}
+
+/// The shop's own texts are used, and the decimal mark of the sheets' language, whoever looks on.
+#[test]
+fn it_speaks_as_the_sheets_do() {
+    let mut job = presets::demo();
+    job.shop.language = "de".into();
+    let own = Words::of("de", Some(r#"{ "view.next": "Los" }"#)).expect("texts");
+    let view = sheets::showing(&job, &solve(&job), &own);
+    assert_eq!(view.words.next, "Los");
+    let cells: Vec<&String> = view.stages.iter().flat_map(|s| &s.rows).flat_map(|(_, cells)| cells).collect();
+    assert!(cells.iter().any(|cell| cell.starts_with("1,")), "{cells:?}");
+    assert!(!cells.iter().any(|cell| cell.starts_with("1.")), "{cells:?}");
+}
