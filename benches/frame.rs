@@ -14,7 +14,7 @@ use eframe::egui::{self, Event, Key, Modifiers, RawInput, pos2, vec2};
 use springwright::choose::draws::Draws;
 use springwright::gui::background::choosing::{Filter, Progress};
 use springwright::gui::background::riding;
-use springwright::gui::state::command::{Command, FileCommand, ListCommand, RoadCommand};
+use springwright::gui::state::command::{Command, CustomerCommand, FileCommand, ListCommand, RoadCommand};
 use springwright::gui::widgets::theme;
 use springwright::gui::{App, Step};
 use springwright::job::Job;
@@ -94,6 +94,11 @@ fn main() {
     let mut playing = Window::on(App::on(presets::demo()), Step::Road);
     playing.app.command(Command::Road(RoadCommand::Play(true)));
     playing.measure(&mut table, "Road, while the picture moves", |_, _| Vec::new());
+    let mut customer = Window::on(App::on(presets::demo()), Step::Road);
+    customer.app.command(Command::Customer(CustomerCommand::Show));
+    customer.measure(&mut table, "The customer's view", |_, _| Vec::new());
+    customer.app.command(Command::Customer(CustomerCommand::Drive));
+    customer.measure(&mut table, "The customer's view, while it drives", |_, _| Vec::new());
     for step in Step::ALL {
         typing(&mut table, &format!("{}, solved and drawn anew", step.word()), &presets::demo(), step);
     }

@@ -57,6 +57,7 @@ fn open_window(args: &WindowArgs) -> Result<(), String> {
         job: args.job.clone(),
         step,
         rear: args.rear,
+        customer: args.customer,
         size: args.size,
         dark: args.theme.as_ref().map(|t| t == "dark"),
         zoom: args.zoom,

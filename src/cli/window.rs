@@ -24,6 +24,9 @@ pub struct WindowArgs {
     /// Show this step first.
     #[arg(long, value_parser = ["weigh", "measure", "springs", "choose", "dampers", "vehicle", "road", "sheet"])]
     pub step: Option<String>,
+    /// Show the customer's view first: what changed, step by step; Esc leads to the job.
+    #[arg(long)]
+    pub customer: bool,
     /// Show the rear axle first.
     #[arg(long)]
     pub rear: bool,

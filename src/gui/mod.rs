@@ -27,6 +27,8 @@ pub struct Options {
     pub job: Option<PathBuf>,
     /// Step to show first.
     pub step: Option<Step>,
+    /// Open with the customer's view.
+    pub customer: bool,
     /// Axle to show first.
     pub rear: bool,
     /// Size of the window in points.

@@ -10,6 +10,7 @@ mod pictures;
 mod room;
 mod window;
 mod window_choose;
+mod window_customer;
 mod window_dampers;
 mod window_files;
 mod window_help;

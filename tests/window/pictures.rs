@@ -25,14 +25,14 @@ const MARK: f32 = 26.0;
 
 /// What is drawn: words, lines, and small shapes.
 #[derive(Default)]
-struct Seen {
-    words: Vec<(String, Rect)>,
+pub struct Seen {
+    pub words: Vec<(String, Rect)>,
     lines: Vec<[Pos2; 2]>,
-    marks: Vec<Rect>,
+    pub marks: Vec<Rect>,
 }
 
 impl Seen {
-    fn of(harness: &Harness<'_, App>) -> Seen {
+    pub fn of(harness: &Harness<'_, App>) -> Seen {
         let mut seen = Seen::default();
         for ClippedShape { clip_rect, shape, .. } in &harness.output().shapes {
             seen.add(shape, *clip_rect);
@@ -69,7 +69,7 @@ impl Seen {
     }
 
     /// Words in this picture that touch something.
-    fn touching(&self, picture: Rect) -> Vec<String> {
+    pub fn touching(&self, picture: Rect) -> Vec<String> {
         let block = |rect: Rect| Block { min: [rect.left(), rect.top()], max: [rect.right(), rect.bottom()] };
         let ours: Vec<_> = self.words.iter().filter(|(_, rect)| picture.contains(rect.center())).collect();
         let mut found = Vec::new();

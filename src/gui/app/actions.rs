@@ -145,6 +145,7 @@ impl App {
             Command::List(command) => self.run_list(ctx, command),
             Command::File(command) => self.run_file(ctx, command),
             Command::Road(command) => self.riding.run(&command),
+            Command::Customer(command) => self.run_customer(ctx, command),
             Command::HideHints => self.view.hide_hints = true,
             Command::Quit => ctx.send_viewport_cmd(egui::ViewportCommand::Close),
         }

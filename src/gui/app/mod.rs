@@ -1,6 +1,7 @@
 //! The program's one state, and its frame: draw, collect commands, run them.
 
 mod actions;
+mod customer_actions;
 mod dialogs;
 pub mod document;
 mod file_actions;
@@ -23,8 +24,9 @@ use crate::gui::background::choosing::{Asked, Choosing, Now};
 use crate::gui::background::jobs;
 use crate::gui::background::preview::Preview;
 use crate::gui::background::riding::Riding;
+use crate::gui::screens;
 use crate::gui::state::Cx;
-use crate::gui::state::command::Command;
+use crate::gui::state::command::{Command, CustomerCommand, shortcuts, shortcuts_for_customers};
 use crate::gui::state::memo::Memo;
 use crate::gui::state::step::Step;
 use crate::gui::state::view::View;
@@ -36,6 +38,7 @@ use crate::say;
 use crate::shop::lists::Shop;
 use crate::shop::presets::PRESETS;
 use actions::keep_foretold;
+use customer_actions::FILLED;
 use dialogs::Dialogs;
 use document::Document;
 use file_actions::{GUIDED, HIDE_HINTS, LANGUAGE, LAST_JOB, RECENT, remembered_job, remembered_language, who_saves};
@@ -93,11 +96,18 @@ impl App {
         }
         app.view.step = options.step.unwrap_or_default();
         app.view.side = options.rear.then_some(Side::Rear);
+        app.view.keeps_size = options.size.is_some();
         if let Some(dark) = options.dark {
             cc.egui_ctx.set_theme(if dark { ThemePreference::Dark } else { ThemePreference::Light });
         }
         if let Some(zoom) = options.zoom {
             cc.egui_ctx.set_zoom_factor(zoom);
+        }
+        if cc.storage.and_then(|s| eframe::get_value(s, FILLED)).unwrap_or(false) {
+            cc.egui_ctx.send_viewport_cmd(egui::ViewportCommand::Fullscreen(false));
+        }
+        if options.customer {
+            app.command(Command::Customer(CustomerCommand::Show));
         }
         app
     }
@@ -202,7 +212,7 @@ impl App {
         let _voice = speak(self.voice());
         scroll::look(&ctx);
         self.walk(&ctx);
-        let by_key = keys::take(&ctx, &mut self.typed_later);
+        let by_key = self.command_by_key(&ctx);
         if self.view.has_list() && ctx.input_mut(|i| i.consume_key(egui::Modifiers::NONE, egui::Key::Escape)) {
             self.view.close_lists();
         }
@@ -212,6 +222,7 @@ impl App {
         self.memo.arrive();
         self.solve(&ctx);
         self.memo.arrive();
+        self.present(&ctx);
         self.choose(&ctx);
         self.listing.update(self.view.jobs.as_mut(), &ctx);
         self.logos(&ctx);
@@ -237,6 +248,16 @@ impl App {
         self.tick(&ctx);
     }
 
+    /// The command of a key that was pressed. In the customer's view it is done at once: nothing was typed before it.
+    fn command_by_key(&mut self, ctx: &egui::Context) -> Option<Command> {
+        if self.view.customer.is_none() {
+            return keys::take(ctx, &shortcuts(), &mut self.typed_later);
+        }
+        self.commands.extend(keys::take(ctx, &shortcuts_for_customers(), &mut self.typed_later));
+        keys::drop_typed(ctx);
+        None
+    }
+
     /// Begins to solve the job, if it is another one.
     fn solve(&mut self, ctx: &egui::Context) {
         keep_foretold(&mut self.doc.now.job, self.memo.job(), &self.memo.shown().answer);
@@ -255,7 +276,8 @@ impl App {
         let mut asked = Asked { filter: &self.view.filter, side, mapping: &mut self.view.mapping };
         self.choosing.update(&now, &mut asked, &mut wishes, ctx);
         self.commands.extend(wishes.into_iter().map(Command::List));
-        self.riding.update(&self.doc.now.job, self.view.step == Step::Road, ctx.input(|i| i.time), ctx);
+        let is_shown = self.view.step == Step::Road || self.view.customer.is_some();
+        self.riding.update(&self.doc.now.job, is_shown, ctx.input(|i| i.time), ctx);
     }
 
     fn draw(&mut self, ui: &mut Ui) {
@@ -273,6 +295,9 @@ impl App {
             commands: &mut self.commands,
             dark,
         };
+        if cx.view.customer.is_some() {
+            return screens::customer::show(ui, &mut cx);
+        }
         frame::show(ui, &mut cx, &Menu { can_undo, can_redo, title: &title });
     }
 
@@ -341,6 +366,7 @@ impl eframe::App for App {
         eframe::set_value(storage, LAST_JOB, &self.doc.disk().path);
         eframe::set_value(storage, GUIDED, &self.view.guide.is_none());
         eframe::set_value(storage, LANGUAGE, &self.language.key().to_owned());
+        eframe::set_value(storage, FILLED, &self.has_filled_screen());
         let paper = if self.view.paper == Paper::Letter { LETTER } else { "A4" };
         eframe::set_value(storage, "paper", &paper.to_owned());
     }

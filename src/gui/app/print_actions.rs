@@ -24,7 +24,7 @@ use crate::shop::lists::Shop;
 const PLOT_DPI: f32 = 200.0;
 
 /// The texts of the job's language, with the shop's own where it has some; or what is wrong with those.
-fn words_of(shop: &Shop, job: &Job) -> Result<Words, String> {
+pub(super) fn words_of(shop: &Shop, job: &Job) -> Result<Words, String> {
     let language = &job.shop.language;
     let own = shop.sheet_texts(language).map_err(|e| e.to_string())?;
     Words::of(language, own.as_deref()).map_err(|e| e.to_string())

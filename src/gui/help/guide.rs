@@ -57,7 +57,7 @@ fn station(n: usize) -> Station {
         ),
         5 => (
             tr(
-                "Sheet: the page that shows the customer why. Findings, counted at the left, lead to what should be looked at again; every number can be asked how it came about.",
+                "Sheet: the page that shows the customer why; F11 shows the same on the screen, step by step. Findings, counted at the left, lead to what should be looked at again; every number can be asked how it came about.",
             ),
             Step::Sheet,
             None,

@@ -1,6 +1,7 @@
 //! The steps: each file draws form and pictures of one from [`Cx`] and asks for commands.
 
 pub mod choose;
+pub mod customer;
 pub mod dampers;
 pub mod jobs;
 pub mod linkage_points;

@@ -8,7 +8,7 @@ use crate::gui::screens::choose::combo;
 use crate::gui::screens::pictures_of;
 use crate::gui::screens::weigh::{labelled, text_row};
 use crate::gui::state::Cx;
-use crate::gui::state::command::SheetCommand;
+use crate::gui::state::command::{Command, CustomerCommand, SheetCommand};
 use crate::gui::state::section::Section;
 use crate::gui::widgets::field::{MOST_IN_TEXT, limited};
 use crate::gui::widgets::heading;
@@ -46,6 +46,9 @@ pub fn form(ui: &mut Ui, cx: &mut Cx<'_>) {
         sheet_button(ui, cx, tr("Save as PNG…"), SheetCommand::As("png"));
         sheet_button(ui, cx, tr("Save as text…"), SheetCommand::As("md"));
     });
+    if ui.button(tr("Show the customer (F11)")).clicked() {
+        cx.run(Command::Customer(CustomerCommand::Show));
+    }
     cx.section(ui, Section::Names);
     heading(ui, tr("Shop"));
     text_row(ui, tr("Name of the shop"), &mut cx.job.shop.name);

@@ -9,6 +9,7 @@ use crate::base::units::{DecimalMark, Unit, UnitChoice};
 pub use crate::gui::background::choosing::{ListCommand, Taking};
 pub use crate::gui::background::riding::RoadCommand;
 use crate::gui::state::files::Purpose;
+pub use crate::gui::state::presenting::CustomerCommand;
 use crate::gui::state::section::Section;
 use crate::gui::state::step::Step;
 use crate::gui::state::view::PasteInto;
@@ -123,6 +124,8 @@ pub enum Command {
     File(FileCommand),
     /// Something with the runs over rough roads.
     Road(RoadCommand),
+    /// Something with the customer's view.
+    Customer(CustomerCommand),
     /// Hide the hints of the first start.
     HideHints,
     /// Close the window.
@@ -175,6 +178,12 @@ pub enum SheetCommand {
     RememberNames,
 }
 
+impl From<CustomerCommand> for Command {
+    fn from(command: CustomerCommand) -> Self {
+        Command::Customer(command)
+    }
+}
+
 impl From<SheetCommand> for Command {
     fn from(command: SheetCommand) -> Self {
         Command::Sheet(command)
@@ -224,10 +233,27 @@ pub fn shortcuts() -> Vec<(KeyboardShortcut, Command)> {
         (KeyboardShortcut::new(ctrl, Key::Z), Command::Undo),
         (KeyboardShortcut::new(ctrl, Key::E), Command::Findings),
         (KeyboardShortcut::new(Modifiers::NONE, Key::F1), Command::Help(HelpCommand::Field)),
+        (KeyboardShortcut::new(Modifiers::NONE, Key::F11), Command::Customer(CustomerCommand::Show)),
         (KeyboardShortcut::new(ctrl, Key::F), Command::Axle(Side::Front)),
         (KeyboardShortcut::new(ctrl, Key::R), Command::Axle(Side::Rear)),
     ];
     let digits = [Key::Num1, Key::Num2, Key::Num3, Key::Num4, Key::Num5, Key::Num6, Key::Num7, Key::Num8];
     keys.extend(Step::ALL.into_iter().zip(digits).map(|(s, k)| (KeyboardShortcut::new(ctrl, k), Command::Step(s))));
     keys
+}
+
+/// The keys of the customer's view: no others act while it is open.
+pub fn shortcuts_for_customers() -> Vec<(KeyboardShortcut, Command)> {
+    let plain = |key, command| (KeyboardShortcut::new(Modifiers::NONE, key), Command::Customer(command));
+    let on = [Key::ArrowRight, Key::ArrowDown, Key::PageDown, Key::Space].map(|k| plain(k, CustomerCommand::By(1)));
+    let back = [Key::ArrowLeft, Key::ArrowUp, Key::PageUp].map(|k| plain(k, CustomerCommand::By(-1)));
+    let others = [
+        plain(Key::Home, CustomerCommand::To(0)),
+        plain(Key::End, CustomerCommand::To(usize::MAX)),
+        plain(Key::H, CustomerCommand::Drive),
+        plain(Key::F11, CustomerCommand::Leave),
+        plain(Key::Escape, CustomerCommand::Leave),
+        (KeyboardShortcut::new(Modifiers::COMMAND, Key::Q), Command::Quit),
+    ];
+    on.into_iter().chain(back).chain(others).collect()
 }

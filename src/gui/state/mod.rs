@@ -3,6 +3,7 @@
 pub mod command;
 pub mod files;
 pub mod memo;
+pub mod presenting;
 pub mod section;
 pub mod step;
 pub mod view;

@@ -9,6 +9,7 @@ use crate::gui::background::choosing::{Filter, Mapping};
 use crate::gui::background::jobs::Jobs;
 use crate::gui::state::files::Purpose;
 use crate::gui::state::files::Question;
+use crate::gui::state::presenting::Presenting;
 use crate::gui::state::section::{Section, Sections};
 use crate::gui::state::step::Step;
 use crate::job::{Level, Side};
@@ -96,6 +97,10 @@ pub struct View {
     pub jobs: Option<Jobs>,
     /// The window may close although unsaved work is not kept.
     pub quit_anyway: bool,
+    /// The customer's view, while it is open.
+    pub customer: Option<Presenting>,
+    /// The window keeps the size it was asked for.
+    pub keeps_size: bool,
     /// The station of the guide that is open.
     pub guide: Option<usize>,
     /// Letters by which the words explained are searched, while they are open.

@@ -6,7 +6,7 @@ use super::step_marks;
 use crate::base::language::{Language, path_text, spoken, tr};
 use crate::base::units::{DecimalMark, Dim, UnitChoice, choice, table};
 use crate::gui::state::Cx;
-use crate::gui::state::command::{Command, FileCommand, HelpCommand, SheetCommand};
+use crate::gui::state::command::{Command, CustomerCommand, FileCommand, HelpCommand, SheetCommand};
 use crate::gui::state::files::Purpose;
 use crate::gui::state::view::typed_path_id;
 use crate::gui::widgets::theme;
@@ -260,4 +260,5 @@ fn view(ui: &mut Ui, cx: &mut Cx<'_>) {
     item(ui, cx, tr("Normal size"), "Ctrl+0", Command::Zoom(0.0));
     ui.separator();
     item(ui, cx, tr("Findings"), "Ctrl+E", Command::Findings);
+    item(ui, cx, tr("Customer's view"), "F11", Command::Customer(CustomerCommand::Show));
 }
