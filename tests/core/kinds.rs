@@ -45,7 +45,7 @@ const SHIPPED: [&str; 7] = [
 ];
 
 /// Parts of the keys of the figures that are written down.
-const WRITTEN: [&str; 15] = [
+const WRITTEN: [&str; 16] = [
     "motion_ratio",
     "ratio_slope",
     "roll_ratio",
@@ -60,6 +60,7 @@ const WRITTEN: [&str; 15] = [
     ".room.seat",
     ".room.to_bind",
     ".levelled.",
+    ".added_leaf.",
     ".wound.",
 ];
 

@@ -4,6 +4,7 @@
 #[path = "../common/mod.rs"]
 mod common;
 
+mod added_leaf;
 mod architecture;
 mod bad_files;
 mod bars;

@@ -3,7 +3,7 @@
 
 use springwright::base::units::{Quantity, UnitChoice};
 use springwright::job::fields::{self, FIELDS};
-use springwright::job::{Job, Side, Walk as _};
+use springwright::job::{Job, Side, SpringKind, Walk as _};
 use springwright::report::Block;
 use springwright::report::Report;
 use springwright::report::sheets::Kind;
@@ -40,14 +40,14 @@ fn path_of(what: &str, field: &str) -> String {
     if let Some(path) = labelled.next() {
         return path;
     }
-    if field == english("order.for_job") {
+    if field == english("order.in_sheet") {
         let of_job = [("order.order_number", "number"), ("order.needed", "needed"), ("order.deliver_to", "deliver_to")];
         let found = of_job.iter().find(|(key, _)| english(key) == what);
         return format!("order.{}", found.unwrap_or_else(|| panic!("{what} ({field})")).1);
     }
     let of_axle = ["ends", "finish", "upper_mount", "lower_mount", "eyes", "clips", "splines"];
     let found = of_axle.iter().find(|text| english(&format!("order.{text}")) == what);
-    let side = if field.to_lowercase().starts_with("front") { "front" } else { "rear" };
+    let side = if field.ends_with(&english("front.axle")) { "front" } else { "rear" };
     format!("{side}.order.{}", found.unwrap_or_else(|| panic!("{what} ({field})")))
 }
 
@@ -118,6 +118,104 @@ fn no_number_has_more_places_than_it_can_be_bought_with() {
             }
         }
     }
+}
+
+/// What a supplier asks whom he has never seen: each line is there, filled or as a blank that names its field. What the
+/// lines are is common practice, no source.
+#[test]
+fn a_supplier_need_not_ask_back() {
+    const COIL: [&str; 9] = [
+        "order.pieces",
+        "order.rate",
+        "order.free",
+        "order.load",
+        "order.force_metal",
+        "order.solid",
+        "order.hand",
+        "wound.preset",
+        "order.finish",
+    ];
+    const LEAF: [&str; 14] = [
+        "order.leaf_bump",
+        "order.pieces",
+        "order.rate",
+        "fit.load",
+        "order.leaf_height",
+        "order.camber",
+        "order.eye_to_eye",
+        "order.centre_bolt",
+        "order.leaf_width",
+        "order.leaf_thickness",
+        "order.leaves",
+        "order.eyes",
+        "order.clips",
+        "order.finish",
+    ];
+    const BAR: [&str; 9] = [
+        "order.pieces",
+        "order.bar",
+        "order.bar_bore",
+        "order.bar_length",
+        "order.bar_over_all",
+        "order.splines",
+        "order.bar_sides",
+        "fit.index",
+        "order.finish",
+    ];
+    const DAMPER: [&str; 7] = [
+        "order.pieces",
+        "order.closed",
+        "order.open",
+        "order.upper_mount",
+        "order.lower_mount",
+        "order.bore",
+        "order.gas",
+    ];
+    let mut enquiries = [0; 4];
+    for shipped in PRESETS {
+        let job = shipped.job();
+        let answer = solve(&job);
+        let report = sheet(Kind::Order, &job, &answer);
+        for side in Side::BOTH {
+            let axle = answer.axle(side);
+            let words = |what: &str| {
+                let text = english(&format!("{}.{what}", side.key()));
+                text[..1].to_uppercase() + &text[1..]
+            };
+            let own = |what: &str| tables(&report).into_iter().find(|t| t.0[0] == words(what));
+            let asked = [
+                (own("springs"), axle.kind.is_coil().then_some(&COIL[..])),
+                (own("springs"), (axle.kind == SpringKind::Leaf).then_some(&LEAF[..])),
+                (own("springs"), (axle.kind == SpringKind::TorsionBar).then_some(&BAR[..])),
+                (own("dampers"), Some(&DAMPER[..])),
+            ];
+            for (n, (table, lines)) in asked.into_iter().enumerate() {
+                let Some(((_, rows), lines)) = table.zip(lines) else { continue };
+                for line in lines {
+                    let said = rows.iter().find(|row| row[0] == english(line)).map(|row| row[1].trim());
+                    assert!(said.is_some_and(|s| !s.is_empty()), "{}, {}: {line}: {rows:?}", shipped.name, side.key());
+                }
+                enquiries[n] += 1;
+            }
+        }
+    }
+    assert!(enquiries.iter().zip([10, 1, 1, 10]).all(|(found, least)| *found >= least), "{enquiries:?}");
+}
+
+#[test]
+fn pieces_are_alike_unless_left_and_right_differ() {
+    let alike = format!("pieces {}", english("order.two_alike"));
+    let (mut job, _) = preset("demo-orchard-van");
+    assert!(order(&job).contains(&alike));
+    job.front.right.spacer = "4 mm".into();
+    let springs = |job: &Job| {
+        let report = sheet(Kind::Order, job, &solve(job));
+        let rows = tables(&report).into_iter().find(|t| t.0[0] == "Front springs").map(|t| t.1.clone());
+        rows.expect("springs")[0][1].clone()
+    };
+    assert_eq!(springs(&job), english("order.two"));
+    let (job, _) = preset("torsion-bar-front");
+    assert_eq!(springs(&job), english("order.two"), "a bar is preset in its own direction");
 }
 
 #[test]

@@ -92,7 +92,7 @@ impl Reader<'_> {
 
     fn power(&mut self) -> Option<f64> {
         let base = self.factor()?;
-        let powers = [("²", 2.0), ("³", 3.0), ("⁴", 4.0), ("^¼", 0.25), ("^m", f64::NAN)];
+        let powers = [("²", 2.0), ("³", 3.0), ("⁴", 4.0), ("^¼", 0.25), ("^⅓", 1.0 / 3.0), ("^m", f64::NAN)];
         let found = powers.iter().find(|(sign, _)| self.rest.starts_with(sign));
         let Some((sign, exponent)) = found else { return Some(base) };
         self.rest = &self.rest[sign.len()..];
@@ -131,7 +131,7 @@ impl Reader<'_> {
     /// A symbol with its number, a constant, a number.
     fn named(&mut self) -> Option<f64> {
         let text = self.rest.trim_start();
-        let ends = |rest: &str| !rest.starts_with(|c: char| c.is_alphanumeric() && !"²³⁴¼½".contains(c) || c == '_');
+        let ends = |rest: &str| !rest.starts_with(|c: char| c.is_alphanumeric() && !"²³⁴¼⅓½".contains(c) || c == '_');
         let known = self.with.iter().filter(|(name, _)| text.strip_prefix(name).is_some_and(ends));
         if let Some((name, value)) = known.max_by_key(|(name, _)| name.len()) {
             self.rest = &text[name.len()..];
@@ -172,6 +172,8 @@ mod tests {
         assert_eq!(by("|k − k_s|"), 3.0);
         assert_eq!(by("τ = k / k_s k, F = k (L0 − L_solid)"), 0.2);
         assert_eq!(by("(32 k / (π k) + k_s⁴)^¼"), (32.0 / PI + 625.0).powf(0.25));
+        assert_eq!(by("(3 k_s³ / (3 k))^⅓"), by("(k_s³ / k)^⅓"));
+        assert_eq!(by("(k_s³)^⅓"), 5.0);
         assert!(by("k_t / k").is_nan() && by("as named").is_nan() && by("k +").is_nan());
     }
 }

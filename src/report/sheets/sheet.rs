@@ -63,6 +63,7 @@ pub fn build(job: &Job, answer: &Answer) -> Report {
         blocks.extend(details::routes(answer, results, side, units).filter(|_| found.route_count() > 1));
         blocks.extend(details::cut(answer, results, side, units));
         blocks.extend(details::levelled(results, side, units));
+        blocks.extend(details::added_leaf(results, side, units));
         blocks.extend(details::offered(results, side, units));
         blocks.extend(details::wound(answer, results, side, units));
     }

@@ -17,7 +17,7 @@ use crate::report::write::json::si_unit;
 
 /// Results about parts that would be chosen: not shown of an axle that is withheld. The sheet of everything has the
 /// engineer's numbers among them, marked.
-const CHOICES: [&str; 12] = [
+const CHOICES: [&str; 13] = [
     ".sizing.",
     ".room.",
     ".damping.",
@@ -28,6 +28,7 @@ const CHOICES: [&str; 12] = [
     ".wound.",
     ".offered.",
     ".levelled.",
+    ".added_leaf.",
     ".by_air.",
     ".remedies.",
 ];

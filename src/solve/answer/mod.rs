@@ -29,7 +29,7 @@ pub use checked::{Checked, Nudged, Route, RouteKind, Routes};
 pub use damper_facts::{Damping, ForceAtSpeed, OfferedDamper, OldDamper, OldDamperBy};
 pub use load_facts::{ByAir, CaseAnswer, CaseStanding, Compared, Ledger, Rated, RatedPart, Told};
 pub use moved::{Moved, OfVehicle, Vehicle};
-pub use parts::{DamperTargets, Part, Parts, Reasons, SpringToBuy};
+pub use parts::{AddedLeaf, DamperTargets, Part, Parts, Reasons, SpringToBuy};
 pub use remedies_found::{OptionStanding, Remedy, RemedyKind};
 pub use reweigh_facts::{Again, Reweigh};
 pub use road_facts::{

@@ -4,11 +4,11 @@
 //! solver reaches a part but through the gate: the compiler holds it.
 
 use super::{Answer, AxleAnswer, Band, BarChoice, Checked, ForceAtSpeed, Levelled, OfferedDamper, Spacer, StockRates};
-use crate::base::units::{DampingRate, Force, Length, SpringRate, Velocity};
+use crate::base::units::{DampingRate, Force, Length, Quantity, Ratio, SpringRate, Stress, Velocity};
 use crate::job::finding::{Finding, Level};
 use crate::job::{Plan, Side};
 use crate::trade::damper::{BumpRebound, TwoSlope};
-use crate::trade::spring::Wound;
+use crate::trade::spring::{Beside, LeafPack, Wound};
 
 /// What an axle would be sold. No writer has one but by [`Answer::released`].
 #[derive(Debug, Clone, PartialEq, Default)]
@@ -23,6 +23,8 @@ pub struct Parts {
     pub wound: Option<Wound>,
     /// An air bag on the old springs instead.
     pub levelled: Option<Levelled>,
+    /// A leaf or helper pack added to the old leaf instead.
+    pub added_leaf: Option<AddedLeaf>,
     /// The damper to ask for.
     pub damper: Option<DamperTargets>,
     /// A damper that is thought of.
@@ -50,6 +52,44 @@ pub struct SpringToBuy {
     pub bought_length: Option<Length>,
     /// The torsion bar for it, when the axle has one.
     pub bar: Option<BarChoice>,
+}
+
+/// A leaf or helper pack that is added to the old leaf instead of a new one: both together have the rate that is bought,
+/// at the wanted height.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct AddedLeaf {
+    /// Its rate, load and how far it gives way.
+    pub beside: Beside,
+    /// What both carry together at the wanted height.
+    pub load: Force,
+    /// Rate of the old leaf, which stays.
+    pub old_rate: SpringRate,
+    /// Its leaves, where width and span of the old ones are known; none is thicker than an old one.
+    pub pack: Option<LeafPack>,
+    /// What it carries at full bump.
+    pub load_at_metal: Option<Force>,
+}
+
+impl AddedLeaf {
+    /// How much of the load it carries at the wanted height.
+    pub fn share(&self) -> Ratio {
+        self.beside.load / self.load
+    }
+
+    /// How much thicker the whole pack becomes.
+    pub fn stack(&self) -> Option<Length> {
+        self.pack.map(|pack| Length::from_si(pack.leaves * pack.thickness_m))
+    }
+
+    /// Its bending stress at full bump.
+    pub fn stress_bump(&self) -> Option<Stress> {
+        Some(self.pack?.stress(self.load_at_metal?))
+    }
+
+    /// It is touched only after the old leaf has given way somewhat: a helper pack on pads of its own.
+    pub fn is_helper(&self) -> bool {
+        self.beside.nip.si() < 0.0
+    }
 }
 
 /// What to ask of a new damper.

@@ -41,6 +41,7 @@ pub(super) fn axle(reading: &Reading<'_>, side: Side, compared: &Compared, old_r
     let decided = Decided {
         raise: raise.map(|(spacer, sizing)| Raise { thickness: spacer.thickness, to: sizing.wanted_travel }),
         wire_m: of.wire_to_wind(&answer),
+        added_leaves: answer.parts.added_leaf.and_then(|added| of.leaf_pack()?.leaves_to_add(added.beside.rate)),
         new_dampers: is_new && knows_wheel && axle::dampers_suit(&answer) != Some(true),
         old_rate: ordered.old_rate,
         spring: ordered.spring.map(|bought| Bought { itself, ..bought }),

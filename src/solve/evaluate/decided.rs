@@ -25,6 +25,8 @@ pub(in crate::solve) struct Decided {
     pub raise: Option<Raise>,
     /// Wire that a spring to be wound is wound of, m.
     pub wire_m: Option<f64>,
+    /// How many leaves are added to the old leaf instead of a new one.
+    pub added_leaves: Option<f64>,
     /// New dampers go in with the new springs.
     pub new_dampers: bool,
 }

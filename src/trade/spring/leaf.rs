@@ -102,3 +102,54 @@ impl LeafPack {
         Stress::from_si(1.5 * load.si() * self.working_span_m / (self.leaves * self.width_m * self.thickness_m.powi(2)))
     }
 }
+
+impl LeafPack {
+    /// One graduated leaf of this thickness, of the same width, span and steel: added to the pack it bends with it.
+    pub fn one_of(&self, thickness_m: f64) -> LeafPack {
+        LeafPack { leaves: 1.0, full_length: 0.0, thickness_m, ..*self }
+    }
+
+    /// How many leaves, none thicker than those of the pack, add this rate; at least one. `None` for a rate that is none.
+    pub fn leaves_to_add(&self, rate: SpringRate) -> Option<f64> {
+        let count = (rate / self.one_of(self.thickness_m).rate()).value.ceil();
+        (rate.si() > 0.0 && count.is_finite()).then_some(count.max(1.0))
+    }
+
+    /// So many equal leaves that add this rate together: t = (3 k L³ / (8 E n b))^⅓, the rate of a graduated pack turned
+    /// around. Source `SHI`.
+    pub fn added(&self, rate: SpringRate, leaves: f64) -> LeafPack {
+        let cubed = 3.0 * rate.si() * self.working_span_m.powi(3) / (8.0 * self.modulus_pa * leaves * self.width_m);
+        LeafPack { leaves, ..self.one_of(cubed.cbrt()) }
+    }
+}
+
+/// A leaf or a pack that is added to a leaf which stays: clamped together, both give way by as much.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Beside {
+    /// Rate to add.
+    pub rate: SpringRate,
+    /// What it carries.
+    pub load: Force,
+    /// How far it gives way under that.
+    pub gives_way: Length,
+    /// How much further it gives way than the leaf that stays: + it is arched more and presses against that leaf when
+    /// free; − it is touched only after that leaf has given way so far.
+    pub nip: Length,
+}
+
+impl Beside {
+    /// What is to stand beside this leaf, so that both together carry a load at a height at a rate: the rate and the load
+    /// that it does not bring itself. `None` when it brings as much already. Source `DERIVED` (springs in parallel).
+    pub fn of(leaf: &Leaf, height: Length, load: Force, rate: SpringRate) -> Option<Beside> {
+        let own_m = leaf.free_height_m - height.si();
+        let added = SpringRate::from_si(rate.si() - leaf.rate_n_per_m);
+        let left = Force::from_si(load.si() - leaf.rate_n_per_m * own_m);
+        let gives_way = Length::from_si(left.si() / added.si());
+        (added.si() > 0.0 && left.si() > 0.0).then_some(Beside {
+            rate: added,
+            load: left,
+            gives_way,
+            nip: gives_way - Length::from_si(own_m),
+        })
+    }
+}

@@ -18,7 +18,7 @@ mod wire;
 pub use bag::{ATMOSPHERE_PA, AirBag};
 pub use bar::{Bar, TorsionBar};
 pub use coil::Coil;
-pub use leaf::{Leaf, LeafPack, LeafRow, LeafTest};
+pub use leaf::{Beside, Leaf, LeafPack, LeafRow, LeafTest};
 pub use material::{Material, NOT_PRESET_SOLID};
 pub use points::Points;
 pub use stack::Stack;

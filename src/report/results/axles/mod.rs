@@ -61,6 +61,7 @@ fn one_axle(out: &mut Out, of: OfAxle<'_>) {
     out.bought("levelled", &then(tr("air bag on the old springs")), spring_results::LEVELLED, of, |p| {
         p.levelled.as_ref()
     });
+    out.bought("added_leaf", &then(tr("added leaf")), spring_results::ADDED_LEAF, of, |p| p.added_leaf.as_ref());
     old_dampers::add(out, of);
     damper_results::add(out, of);
     super::measured::add_body_mode(out, of);

@@ -1,10 +1,10 @@
 //! Results about springs themselves: rates, wire, cutting, bars, leaves, bags, routes.
 
-use crate::base::units::Dim::{Length, Ratio, SpringRate, Stress};
+use crate::base::units::Dim::{Force, Length, Ratio, SpringRate, Stress};
 use crate::base::units::Quantity;
 use crate::report::results::row::{Row, rows, si};
 use crate::report::results::{By, Say};
-use crate::solve::answer::{BarChoice, BarFacts, Crossover, LeafFacts, Levelled, OldSpring};
+use crate::solve::answer::{AddedLeaf, BarChoice, BarFacts, Crossover, LeafFacts, Levelled, OldSpring};
 
 const ALONG: &str = "along the spring";
 
@@ -140,4 +140,62 @@ pub(super) static LEVELLED: &[Row<Levelled>] = rows! { Levelled;
         "f = √(k_w / m_s) / 2π", "GIL", |l| Some(l.frequency.si());
     "reserve", "reserve before the stop then", Ratio, "extra g before the stop is touched, or the coils bind";
         "F_w(z_c) / W − 1", "DERIVED", |l| si(l.reserve), say: Say::InG;
+};
+
+pub(super) static ADDED_LEAF: &[Row<AddedLeaf>] = rows! { AddedLeaf;
+    "rate", "rate to add", SpringRate, "at the axle; old leaf and added leaf give way together";
+        "k − k_old", "DERIVED", |a| Some(a.beside.rate.si()),
+        with: |a| {
+            let k_old = a.old_rate.si();
+            Some(vec![("k", a.beside.rate.si() + k_old, SpringRate), ("k_old", k_old, SpringRate)])
+        };
+    "load", "load on what is added", Force, "at the wanted height";
+        "F_s − F_old", "DERIVED", |a| Some(a.beside.load.si()),
+        with: |a| {
+            let (both, own) = (a.load.si(), a.beside.load.si());
+            Some(vec![("F_s", both, Force), ("F_old", both - own, Force)])
+        };
+    "share", "share of the load on what is added", Ratio, "at the wanted height";
+        "F_add / F_s", "DERIVED", |a| Some(a.share().si()), say: Say::Percent(0),
+        with: |a| Some(vec![("F_add", a.beside.load.si(), Force), ("F_s", a.load.si(), Force)]);
+    "camber", "camber to add", Length, "of what is added, free, above its camber at the wanted height";
+        "F_add / k_add", "DERIVED", |a| Some(a.beside.gives_way.si()),
+        with: |a| {
+            Some(vec![("F_add", a.beside.load.si(), Force), ("k_add", a.beside.rate.si(), SpringRate)])
+        };
+    "nip", "arched more than the old leaf", Length, "both free of load; negative: it is touched later, by that";
+        "c_add − c_old", "DERIVED", |a| Some(a.beside.nip.si()), say: Say::Signed,
+        with: |a| {
+            let (own, nip) = (a.beside.gives_way.si(), a.beside.nip.si());
+            Some(vec![("c_add", own, Length), ("c_old", own - nip, Length)])
+        };
+    "leaves", "leaves to add", Ratio, "as wide and as long as the old ones, none thicker";
+        "fewest that are no thicker than the old ones", "PRACTICE", |a| Some(a.pack?.leaves), by: By::Seeking;
+    "thickness", "thickness of one added leaf", Length, "graduated, of the old ones' width and span";
+        "(3 k L³ / (8 E n b))^⅓", "SHI", |a| Some(a.pack?.thickness_m),
+        with: |a| {
+            let pack = a.pack?;
+            Some(vec![
+                ("k", a.beside.rate.si(), SpringRate),
+                ("L", pack.working_span_m, Length),
+                ("E", pack.modulus_pa, Stress),
+                ("n", pack.leaves, Ratio),
+                ("b", pack.width_m, Length),
+            ])
+        };
+    "stack", "stack height of what is added", Length, "between leaf and axle, or on top";
+        "n t", "DERIVED", |a| si(a.stack()),
+        with: |a| Some(vec![("n", a.pack?.leaves, Ratio), ("t", a.pack?.thickness_m, Length)]);
+    "stress_bump", "bending stress of what is added, at full bump", Stress, "bending";
+        "3 F L / (2 n b t²)", "BHA", |a| si(a.stress_bump()),
+        with: |a| {
+            let pack = a.pack?;
+            Some(vec![
+                ("F", a.load_at_metal?.si(), Force),
+                ("L", pack.working_span_m, Length),
+                ("n", pack.leaves, Ratio),
+                ("b", pack.width_m, Length),
+                ("t", pack.thickness_m, Length),
+            ])
+        };
 };

@@ -168,6 +168,13 @@ pub fn levelled(results: &Results, side: Side, units: &UnitChoice) -> Option<Blo
     table(say!("{side}, air bag on the old springs instead", side = side.word()), rows)
 }
 
+/// Leaves added to the old ones instead of new springs.
+pub fn added_leaf(results: &Results, side: Side, units: &UnitChoice) -> Option<Block> {
+    let keys = ["rate", "load", "share", "camber", "nip", "leaves", "thickness", "stack", "stress_bump"];
+    let rows = results.known(&format!("{}.added_leaf", side.key()), &keys, units);
+    table(say!("{side}, leaves added to the old ones instead", side = side.word()), rows)
+}
+
 /// The motion ratio with its ±, in one line.
 pub fn ratio(axle: &AxleAnswer, checked: &Checked, damper: bool, units: &UnitChoice) -> String {
     let pick = |a: &AxleAnswer| if damper { a.damper_motion_ratio } else { a.motion_ratio };

@@ -43,7 +43,7 @@ fn sizes(page: &Page<'_>, axle: &AxleAnswer) -> Vec<Block> {
     let (data, side) = (page.job.axle(axle.side), axle.side);
     let path = |field: &str| format!("{}.{field}", side.key());
     let mut lines = Lines::of(page);
-    lines.push("order.pieces", Some(page.plain("order.two")));
+    lines.push("order.pieces", Some(page.plain("order.two_alike")));
     lines.ask("order.closed", page.of(axle, "room.damper_closed_most"), &path("damper.fitted_length"));
     lines.ask("order.open", page.of(axle, "room.damper_open_least"), &path("damper.fitted_length"));
     lines.ask_text("order.upper_mount", &data.order.upper_mount, side, "upper_mount");

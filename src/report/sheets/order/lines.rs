@@ -35,13 +35,18 @@ impl<'p, 'a> Lines<'p, 'a> {
         self.rows.push(vec![what, text]);
     }
 
-    /// The field at a path as the window names it; texts of the order have no label but the line's.
+    /// The field at a path as the window names it; texts of the order have no label but the line's: the step in which
+    /// they stand.
     fn named(&self, path: &str) -> String {
         let side = Side::BOTH.into_iter().find(|side| path.split('.').next() == Some(side.key()));
         match (fields::by_path(path), side) {
             (Some(_), _) => fields::full_label(path),
-            (None, Some(side)) => self.page.say("order.for_axle", &[("axle", &self.page.axle_words(side))]),
-            (None, None) => self.page.plain("order.for_job"),
+            (None, Some(side)) => {
+                let of_dampers = path.ends_with("_mount");
+                let key = if of_dampers { "order.in_dampers" } else { "order.in_springs" };
+                self.page.say(key, &[("axle", &self.page.axle_words(side))])
+            }
+            (None, None) => self.page.plain("order.in_sheet"),
         }
     }
 

@@ -1,6 +1,7 @@
 //! The order list: what to buy, per axle and side, so that a supplier need not ask. What is not known is a blank that
 //! names itself and the field which fills it.
 
+mod added_leaf;
 mod damper_lines;
 mod lines;
 mod spring_lines;
@@ -82,6 +83,7 @@ fn one_axle(page: &Page<'_>, axle: &AxleAnswer) -> Vec<Block> {
         blocks.extend(spring_lines::blocks(page, axle, part));
         blocks.extend(droop(page, axle));
         blocks.extend(part.wound.as_ref().map(|w| wound::table(page, axle, w)));
+        blocks.extend(part.added_leaf.iter().flat_map(|added| added_leaf::blocks(page, axle, added)));
     }
     blocks.extend(damper_lines::blocks(page, axle, part));
     blocks.extend(page.overruled(axle));

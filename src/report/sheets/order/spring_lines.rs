@@ -32,9 +32,11 @@ fn what(page: &Page<'_>, axle: &AxleAnswer, part: Part<'_>, lines: &mut Lines<'_
     let data = page.job.axle(axle.side);
     let shelf = page.typed_of(axle, "taken.in_stock", &data.taken.in_stock).map(|n: Ratio| n.si());
     let shelf = shelf.filter(|n| part.taken.is_some() && *n < 2.0);
+    let differ = axle.kind == SpringKind::TorsionBar || !both_sides::own_springs(page, axle).is_empty();
+    let two = page.plain(if differ { "order.two" } else { "order.two_alike" });
     let pieces = match shelf {
-        Some(n) => page.say("order.two_in_stock", &[("count", &page.mark(&display::significant(n, 3)))]),
-        None => page.plain("order.two"),
+        Some(n) => page.say("order.in_stock", &[("pieces", &two), ("count", &page.mark(&display::significant(n, 3)))]),
+        None => two,
     };
     lines.push("order.pieces", Some(pieces));
     let Some(taken) = &part.taken else { return };
@@ -128,6 +130,7 @@ fn leaf(page: &Page<'_>, axle: &AxleAnswer, lines: &mut Lines<'_, '_>) {
     lines.push("fit.load", page.of(axle, "new_springs.spring_force"));
     lines.ask("order.leaf_height", page.of(axle, "new_springs.spring_length"), &path("spring.fitted_length"));
     lines.push("order.leaf_free", page.of(axle, "new_springs.free_length"));
+    lines.ask("order.leaf_bump", page.of(axle, "room.force_at_metal"), &path("travel.metal"));
     let camber: Option<Length> = page.typed_of(axle, "order.camber", &order.camber);
     lines.ask("order.camber", camber.map(|c| page.qty(c)), &path("order.camber"));
     let deflection = deflection(page, axle);

@@ -1,13 +1,13 @@
 //! Springs in detail: stress, crossover, cutting, levelling by air, a spring to have wound.
 
-use crate::solve::answer::{AxleAnswer, BarFacts, CoilFacts, Crossover, Levelled};
+use crate::solve::answer::{AddedLeaf, AxleAnswer, BarFacts, CoilFacts, Crossover, Levelled, SpringToBuy};
 use crate::solve::evaluate::axle::known::{Known, Readings};
 
 use crate::base::units::{Angle, Force, Length, Quantity, Ratio, SpringRate, Stress};
 use crate::job::read::WireSizes;
 use crate::job::{BagFitted, Plan};
 use crate::trade::ride;
-use crate::trade::spring::{NOT_PRESET_SOLID, Spring, Wanted, stock_wire};
+use crate::trade::spring::{Beside, NOT_PRESET_SOLID, Spring, Wanted, stock_wire};
 use crate::trade::wheel::ForceTravel;
 
 impl Known<'_> {
@@ -44,6 +44,26 @@ impl Known<'_> {
             leaf.stress_bump = old.and_then(metal_force).map(|f| pack.stress(f));
         }
         answer.parts.levelled = answer.sizing.as_ref().and_then(|s| self.levelled(old?, s.wanted_travel));
+        answer.parts.added_leaf =
+            old.and_then(|old| self.added_leaf(&old.spring, answer.parts.spring.as_ref()?, answer));
+    }
+
+    /// What is to be added to an old leaf that stays, in place of the leaf that would be bought. `None` where another
+    /// spring carries, or the old leaf brings as much already.
+    fn added_leaf(&self, old: &Spring, to_buy: &SpringToBuy, answer: &AxleAnswer) -> Option<AddedLeaf> {
+        let Spring::Leaf(leaf) = old else { return None };
+        let sizing = answer.sizing.as_ref().filter(|_| self.axle.plan == Plan::NewSprings)?;
+        let height = self.spring_length.length(sizing.wanted_travel);
+        let beside = Beside::of(leaf, height, sizing.spring_force, to_buy.pick)?;
+        let pack = self.leaf_pack().map(|pack| pack.added(beside.rate, self.decided.added_leaves.unwrap_or(1.0)));
+        let further = self.travel.metal.map(|z| (height - self.spring_length.length(z)).si());
+        Some(AddedLeaf {
+            beside,
+            load: sizing.spring_force,
+            old_rate: SpringRate::from_si(leaf.rate_n_per_m),
+            pack,
+            load_at_metal: further.map(|m| Force::from_si(beside.load.si() + beside.rate.si() * m)),
+        })
     }
 
     /// A length that a spring can reach: a coil gets no shorter than solid, m.

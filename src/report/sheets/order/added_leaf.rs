@@ -1,0 +1,50 @@
+//! What a leaf shop would add to the old leaves instead of making new ones.
+
+use crate::base::units::{Length, Quantity, SpringRate, display};
+use crate::report::Block;
+use crate::report::sections::sentence;
+use crate::report::sheets::page::Page;
+use crate::solve::answer::{AddedLeaf, AxleAnswer};
+
+/// The leaves to add, and on which condition; that they are not named where they are not known well enough.
+pub(super) fn blocks(page: &Page<'_>, axle: &AxleAnswer, added: &AddedLeaf) -> Vec<Block> {
+    let springs = page.springs_words(axle.side);
+    let rate = added.beside.rate;
+    let part = page.part(axle);
+    let u = part.and_then(|part| part.u_of(|parts| Some(parts.added_leaf?.beside.rate.si()))).unwrap_or(0.0);
+    if !display::is_determined(rate.si(), u) {
+        let head = sentence::upper_first(&springs);
+        let fill = [("springs", head), ("rate", page.qty(rate)), ("u", page.qty(SpringRate::from_si(u)))];
+        return vec![page.text("added.doubt", &fill.each_ref().map(|(key, text)| (*key, text.as_str())))];
+    }
+    vec![
+        Block::Table { head: vec![page.plain("added.head"), String::new()], rows: rows(page, axle, added) },
+        page.text("added.note", &[("springs", &springs)]),
+    ]
+}
+
+fn rows(page: &Page<'_>, axle: &AxleAnswer, added: &AddedLeaf) -> Vec<Vec<String>> {
+    let nip = page.qty(Length::from_si(added.beside.nip.si().abs()));
+    let what = if added.is_helper() { "added.helper" } else { "added.leaf" };
+    let load = page.qty(added.beside.load);
+    let whole = page.qty(added.load);
+    let share = page.of(axle, "added_leaf.share").unwrap_or_default();
+    let camber = &page.job.axle(axle.side).order.camber;
+    let at_ride: Option<Length> = page.typed_of(axle, "order.camber", camber);
+    let each = added.pack.map(|pack| {
+        let thickness = page.fine(Length::from_si(pack.thickness_m));
+        page.say("added.each", &[("count", &format!("{:.0}", pack.leaves)), ("thickness", &thickness)])
+    });
+    let lines = [
+        ("order.pieces", Some(page.plain("order.two_alike"))),
+        ("added.what", Some(page.say(what, &[("nip", &nip)]))),
+        ("added.rate", page.of(axle, "added_leaf.rate")),
+        ("added.share", Some(page.say("added.of", &[("load", &load), ("whole", &whole), ("share", &share)]))),
+        ("added.camber", page.of(axle, "added_leaf.camber")),
+        ("added.camber_free", at_ride.map(|camber| page.qty(camber + added.beside.gives_way))),
+        ("added.leaves", each),
+        ("added.stack", added.stack().map(|stack| page.fine(stack))),
+        ("added.stress", page.of(axle, "added_leaf.stress_bump")),
+    ];
+    lines.into_iter().filter_map(|(key, text)| Some(vec![page.plain(key), text?])).collect()
+}
