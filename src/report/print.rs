@@ -98,7 +98,11 @@ pub enum LogoFileError {
 
 /// One sheet of a job, and on how many pages it should stand: the one place that says what is printed.
 pub fn sheet(kind: Kind, job: &Job, answer: &Answer, printed: Printed<'_>, words: &Words) -> (Report, Fit) {
-    let fit = if kind == Kind::Customer { Fit::OnePage } else { Fit::Pages };
+    let fit = match kind {
+        Kind::Customer => Fit::OnePage,
+        Kind::WorkingBrief => Fit::TwoPages,
+        Kind::Fitting | Kind::Order | Kind::Working | Kind::Full => Fit::Pages,
+    };
     (sheets::build_with(kind, job, answer, printed, words), fit)
 }
 

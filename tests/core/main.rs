@@ -45,6 +45,7 @@ mod results;
 mod road;
 mod routes;
 mod sheets;
+mod sheets_brief;
 mod sheets_numbers;
 mod sheets_words;
 mod shift;

@@ -338,10 +338,14 @@ fn weights_and_heights_come_back() {
     assert_eq!(rules, ["fitted-axle", "fitted-height"]);
 }
 
-/// A line of a job in inches, "name = shown (value). formula; (numbers)", in the order of the others.
-fn metric_first(line: &str) -> String {
+/// A line, "name = shown (value). formula; numbers", with the value in front; of a job in inches the numbers without their
+/// brackets.
+fn metric_first(line: &str, in_inches: bool) -> String {
     let (name, rest) = line.split_once(" = ").unwrap();
-    let rest = rest.replacen("; (", "; ", 1).replacen("). Means", ". Means", 1);
+    let rest = match in_inches {
+        true => rest.replacen("; (", "; ", 1).replacen("). Means", ". Means", 1),
+        false => rest.to_owned(),
+    };
     match rest.split_once(" (").zip(rest.split_once("). ")) {
         Some(((shown, _), (told, behind))) if told.contains(" (") && !shown.contains(". ") => {
             format!("{name} = {} ({shown}). {behind}", &told[shown.len() + 2..])
@@ -392,8 +396,10 @@ fn a_pocket_calculator_gives_the_same() {
             })
             .flatten()
         {
-            let in_inches = job.units.in_inches() && line.contains(". Means: ");
-            let line = if in_inches { &metric_first(line) } else { line };
+            if !line.contains(". Means: ") {
+                continue;
+            }
+            let line = &metric_first(line, job.units.in_inches());
             let Some((before, _)) = line.split_once(". Means: ") else { continue };
             // "name = value ± u (shown). formula; numbers"
             let rest = before.split_once(" = ").unwrap().1;

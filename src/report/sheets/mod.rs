@@ -13,6 +13,7 @@ pub mod procedure;
 pub mod sheet;
 pub mod words;
 mod working;
+mod working_brief;
 
 use crate::base::language::{Language, Voice, speak, spoken, tr};
 use crate::base::units::DecimalMark;
@@ -38,6 +39,8 @@ pub enum Kind {
     Fitting,
     /// What to buy.
     Order,
+    /// What decides the order, on two pages.
+    WorkingBrief,
     /// Every result with formula and numbers.
     Working,
     /// Everything the engineer looks at.
@@ -46,7 +49,8 @@ pub enum Kind {
 
 impl Kind {
     /// All of them.
-    pub const ALL: [Kind; 5] = [Kind::Customer, Kind::Fitting, Kind::Order, Kind::Working, Kind::Full];
+    pub const ALL: [Kind; 6] =
+        [Kind::Customer, Kind::Fitting, Kind::Order, Kind::WorkingBrief, Kind::Working, Kind::Full];
 
     /// The key, for command lines and file names.
     pub fn key(self) -> &'static str {
@@ -54,6 +58,7 @@ impl Kind {
             Kind::Customer => "customer",
             Kind::Fitting => "fitting",
             Kind::Order => "order",
+            Kind::WorkingBrief => "working-brief",
             Kind::Working => "working",
             Kind::Full => "full",
         }
@@ -65,6 +70,7 @@ impl Kind {
             Kind::Customer => tr("Customer sheet"),
             Kind::Fitting => tr("Fitting sheet"),
             Kind::Order => tr("Order list"),
+            Kind::WorkingBrief => tr("Working in brief"),
             Kind::Working => tr("Working"),
             Kind::Full => tr("All results"),
         }
@@ -128,11 +134,12 @@ pub fn build_with(kind: Kind, job: &Job, answer: &Answer, printed: Printed<'_>, 
         Kind::Customer => customer::build(&page),
         Kind::Fitting => fitting::build(&page),
         Kind::Order => order::build(&page),
+        Kind::WorkingBrief => working_brief::build(&page),
         Kind::Working => working::build(&page),
         Kind::Full => sheet::build(job, answer),
     };
     // The others say it at their own place.
-    if matches!(kind, Kind::Order | Kind::Working) {
+    if matches!(kind, Kind::Order | Kind::WorkingBrief | Kind::Working) {
         report.blocks.extend(unchecked::lines(job, answer).into_iter().map(Block::Text));
     }
     report.blocks.extend(header::stamp(&page));

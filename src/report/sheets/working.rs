@@ -1,6 +1,7 @@
 //! The working: every result with its formula, the numbers put in, what it means, and where the formula comes from.
 //!
-//! Numbers stand in kilograms, metres, newtons, seconds and radians, so that a formula needs no conversion.
+//! Each value stands in the job's units, then in kilograms, metres, newtons, seconds and radians, in which the numbers put
+//! in are, so that a formula needs no conversion. [`brief`](super::working_brief) is the same of what decides the order.
 
 use std::collections::BTreeSet;
 
@@ -34,6 +35,29 @@ const CHOICES: [&str; 13] = [
 ];
 
 pub(super) fn build(page: &Page<'_>) -> Report {
+    let mut blocks = opening(page);
+    let all = results::figures(page.answer);
+    let mut part = String::new();
+    let mut items = Vec::new();
+    let mut cited = BTreeSet::new();
+    for figure in all.iter().filter(|figure| is_shown(page, figure)) {
+        let of = figure.key.split('.').next().unwrap_or_default();
+        if of != part {
+            flush(page, &mut blocks, &part, &mut items);
+            part = of.to_owned();
+        }
+        let means = [("convention", figure.convention), ("source", figure.source)];
+        items.push(worked_out(page, figure) + &page.say("work.means", &means));
+        cited.insert(figure.source);
+    }
+    flush(page, &mut blocks, &part, &mut items);
+    blocks.extend([page.heading("work.conventions"), Block::Text(sheet::conventions(page.units()))]);
+    blocks.extend(sources_cited(page, cited));
+    Report { title: page.plain("work.title"), blocks }
+}
+
+/// Whose job it is, what stops or withholds it, what was overruled, and how numbers are put in.
+pub(super) fn opening(page: &Page<'_>) -> Vec<Block> {
     let mut blocks: Vec<Block> = header::working_names(page).into_iter().collect();
     if page.is_stopped() {
         blocks.extend(page.stops());
@@ -41,26 +65,24 @@ pub(super) fn build(page: &Page<'_>) -> Report {
     }
     blocks.extend(page.answer.axles.iter().flat_map(|axle| page.overruled(axle)));
     blocks.push(page.text("work.note", &[("gravity", &sheet::gravity(page.units()))]));
-    let all = results::figures(page.answer);
     blocks.extend(page.answer.axles.iter().filter(|_| !page.is_stopped()).filter_map(|axle| page.withheld(axle)));
-    let shown = |f: &&Figure| f.si.is_some() && !(is_choice(&f.key) && is_withheld(page, &f.key));
-    let mut part = String::new();
-    let mut items = Vec::new();
-    let mut cited = BTreeSet::new();
-    for figure in all.iter().filter(shown) {
-        let of = figure.key.split('.').next().unwrap_or_default();
-        if of != part {
-            flush(page, &mut blocks, &part, &mut items);
-            part = of.to_owned();
-        }
-        items.push(line(page, figure));
-        cited.insert(figure.source);
-    }
-    flush(page, &mut blocks, &part, &mut items);
-    blocks.extend([page.heading("work.conventions"), Block::Text(sheet::conventions(page.units()))]);
+    blocks
+}
+
+/// It is known, and nothing that would be chosen for an axle that is withheld.
+pub(super) fn is_shown(page: &Page<'_>, figure: &Figure) -> bool {
+    figure.si.is_some() && !is_withheld_choice(page, &figure.key)
+}
+
+/// What would be chosen for an axle that is withheld.
+pub(super) fn is_withheld_choice(page: &Page<'_>, key: &str) -> bool {
+    is_choice(key) && is_withheld(page, key)
+}
+
+/// The sources of these keys.
+pub(super) fn sources_cited(page: &Page<'_>, cited: BTreeSet<&'static str>) -> [Block; 2] {
     let sources = cited.into_iter().map(|key| format!("{key}: {}", sources::cite(key)));
-    blocks.extend([page.heading("work.sources"), Block::List(sources.collect())]);
-    Report { title: page.plain("work.title"), blocks }
+    [page.heading("work.sources"), Block::List(sources.collect())]
 }
 
 /// The axle of this result is withheld; of one that is no axle's, any.
@@ -97,8 +119,8 @@ fn flush(page: &Page<'_>, blocks: &mut Vec<Block>, part: &str, items: &mut Vec<S
     blocks.push(Block::List(std::mem::take(items)));
 }
 
-/// "front: ride frequency = 1.2610 Hz. f = √(k_w / m_s) / 2π; k_w = 26130.44 N/m, m_s = 416.0000 kg. On springs. [GIL]"
-fn line(page: &Page<'_>, figure: &Figure) -> String {
+/// "front: ride frequency = 1.26 Hz (1.2610 Hz ± 0.02 Hz). f = √(k_w / m_s) / 2π; k_w = 26130.44 N/m, m_s = 416.0000 kg. "
+pub(super) fn worked_out(page: &Page<'_>, figure: &Figure) -> String {
     let value = figure.si.map_or_else(String::new, |si| base(si, figure.dim, VALUE));
     let shown = figure.si.map_or_else(String::new, |si| display::rounded_si(si, figure.dim, page.units()));
     let unit = page.units().unit(figure.dim);
@@ -107,19 +129,16 @@ fn line(page: &Page<'_>, figure: &Figure) -> String {
     let known: Vec<String> =
         figure.with.iter().map(|(symbol, si, dim)| format!("{symbol} = {}", base(*si, *dim, PUT_IN))).collect();
     // In a job in inches what is metric stands in brackets.
-    let (known, in_inches) = (known.join(", "), page.units().in_inches());
-    let with = match known.as_str() {
+    let with = match known.join(", ").as_str() {
         "" => String::new(),
-        known if in_inches => format!("; ({known})"),
+        known if page.units().in_inches() => format!("; ({known})"),
         known => format!("; {known}"),
     };
     let value = match is_same(&value, &shown) {
         true => format!("{value}{u}"),
-        false if in_inches => format!("{shown} ({value}{u})"),
-        false => format!("{value}{u} ({shown})"),
+        false => format!("{shown} ({value}{u})"),
     };
-    let text = format!("{} = {value}. {}{with}. ", figure.name, figure.formula);
-    page.mark_numbers(&text) + &page.say("work.means", &[("convention", figure.convention), ("source", figure.source)])
+    page.mark_numbers(&format!("{} = {value}. {}{with}. ", figure.name, figure.formula))
 }
 
 /// Significant figures of a result, and of the numbers put into its formula.

@@ -68,6 +68,19 @@ pub enum Fit {
     Pages,
     /// One, with spacing and type made smaller as far as it stays readable.
     OnePage,
+    /// Two at most, in the same way.
+    TwoPages,
+}
+
+impl Fit {
+    /// The most pages; `None` for any number.
+    pub(super) fn most(self) -> Option<usize> {
+        match self {
+            Fit::Pages => None,
+            Fit::OnePage => Some(1),
+            Fit::TwoPages => Some(2),
+        }
+    }
 }
 
 /// Who prints: the head of the first page.

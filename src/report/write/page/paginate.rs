@@ -24,27 +24,35 @@ pub(super) fn pages(report: &Report, printing: &Printing, fonts: &mut Fonts) -> 
     let mut notes = Vec::new();
     if is_too_long {
         let paper = printing.paper.word();
-        notes.push(say!(
-            "This sheet does not fit on one page of {paper}, not even with type of {points:.1} points: it takes {count} pages. Shorten the names or the notes.",
-            paper, points = SMALLEST_PT, count = pages.len()
-        ));
+        let (points, count) = (SMALLEST_PT, pages.len());
+        notes.push(match printing.fit {
+            Fit::TwoPages => say!(
+                "This sheet does not fit on two pages of {paper}, not even with type of {points:.1} points: it takes {count} pages. Shorten the names or the notes.",
+                paper, points, count
+            ),
+            Fit::OnePage | Fit::Pages => say!(
+                "This sheet does not fit on one page of {paper}, not even with type of {points:.1} points: it takes {count} pages. Shorten the names or the notes.",
+                paper, points, count
+            ),
+        });
     }
     notes.extend(said_of(&setter));
     (pages, notes)
 }
 
-/// The pages in the language of the report, and whether what should be one page is more.
+/// The pages in the language of the report, and whether they are more than they should be.
 fn laid_out(report: &Report, printing: &Printing, setter: &mut Setter<'_>) -> (Vec<Page>, bool) {
     let _voice = speak(Language::spoken_as(&printing.language));
-    let steps = if printing.fit == Fit::OnePage { &Measure::STEPS[..] } else { &Measure::STEPS[..1] };
+    let most = printing.fit.most();
+    let steps = if most.is_some() { &Measure::STEPS[..] } else { &Measure::STEPS[..1] };
     let mut pages = Vec::new();
     for measure in steps {
         pages = on_pages(report, printing, *measure, setter);
-        if pages.len() == 1 {
+        if most.is_none_or(|most| pages.len() <= most) {
             break;
         }
     }
-    let is_too_long = printing.fit == Fit::OnePage && pages.len() > 1;
+    let is_too_long = most.is_some_and(|most| pages.len() > most);
     if is_too_long {
         // What is to be read on several pages anyway need not be small.
         pages = on_pages(report, printing, Measure::STEPS[0], setter);

@@ -1,0 +1,108 @@
+//! The working in brief: what decides the order, from the weights to the length, and how it was checked.
+//!
+//! The same results as in the whole working, without what they mean; two pages at most.
+
+use std::collections::BTreeSet;
+
+use super::page::Page;
+use super::{Block, Report, working};
+use crate::job::{Side, fields};
+use crate::report::results::{self, Figure, Results};
+use crate::report::sections::sentence;
+use crate::solve::answer::AxleAnswer;
+
+/// What decides the spring of an axle, in the order of the work; `{axle}` is the axle's key.
+const CHAIN: [&str; 19] = [
+    "after.{axle}_axle",
+    "{axle}.sprung_after",
+    "{axle}.motion_ratio",
+    "{axle}.old_spring.rate",
+    "{axle}.before.frequency",
+    "{axle}.sizing.frequency.aim",
+    "{axle}.sizing.wheel_rate.aim",
+    "{axle}.sizing.spring_rate.aim",
+    "{axle}.sizing.pick",
+    "{axle}.sizing.bar.pick",
+    "{axle}.sizing.bar.index",
+    "{axle}.sizing.spring_force",
+    "{axle}.sizing.free_length",
+    "{axle}.sizing.order_length",
+    "{axle}.new_springs.frequency",
+    "{axle}.new_springs.height_change",
+    "{axle}.damping.ratio.aim",
+    "{axle}.damping.bump_rate",
+    "{axle}.damping.rebound_rate",
+];
+/// What that was held against.
+const CHECKS: [&str; 19] = [
+    "rating_share",
+    "sizing.frequency",
+    "sizing.spring_rate",
+    "new_springs.stop_room",
+    "new_springs.reserve",
+    "room.to_bind",
+    "room.seat",
+    "room.damper_bump",
+    "room.damper_droop",
+    "bar.stress_bump",
+    "bar.allowed",
+    "offered.stress_bump",
+    "offered.allowed",
+    "wound.stress",
+    "wound.allowed",
+    "old_spring.leaf.stress_bump",
+    "old_damper.hot_ratio",
+    "damping.hop_ratio",
+    "sizing.same_factor.spring_rate",
+];
+/// The same of both axles together.
+const OF_BOTH: [&str; 2] = ["rear_over_front.new_springs", "rear_over_front.old_springs"];
+/// The result whose ± tells how surely the spring was picked.
+const DECIDES: &str = "sizing.spring_rate.aim";
+/// So many fields are named that bring the most of a ±.
+const MOST_SHARES: usize = 4;
+
+pub(super) fn build(page: &Page<'_>) -> Report {
+    let mut blocks = working::opening(page);
+    let results: Results = results::with_shares(page.answer).into();
+    let mut cited = BTreeSet::new();
+    for axle in &page.answer.axles {
+        blocks.push(Block::Heading(sentence::upper_first(&page.axle_words(axle.side))));
+        let chain = CHAIN.iter().filter_map(|key| results.find(&key.replace("{axle}", axle.side.key())));
+        let told: Vec<&Figure> = chain.filter(|figure| working::is_shown(page, figure)).collect();
+        cited.extend(told.iter().map(|figure| figure.source));
+        let one = |figure: &&Figure| format!("{}[{}]", working::worked_out(page, figure), figure.source);
+        blocks.push(Block::List(told.iter().map(one).collect()));
+        blocks.extend(where_from(page, &results, axle.side));
+        blocks.extend(checks(page, &results, axle));
+    }
+    blocks.extend(of_both(page, &results));
+    blocks.extend(working::sources_cited(page, cited));
+    Report { title: page.plain("work.brief.title"), blocks }
+}
+
+/// Which fields bring the most of the ± of the rate that is needed.
+fn where_from(page: &Page<'_>, results: &Results, side: Side) -> Option<Block> {
+    let rate = results.find(&format!("{}.{DECIDES}", side.key())).filter(|rate| working::is_shown(page, rate))?;
+    let share = |(path, share): &(String, f64)| format!("{} {:.0} %", fields::full_label(path), 100.0 * share);
+    let fields: Vec<String> = rate.shares.iter().take(MOST_SHARES).map(share).collect();
+    let fill = [("rate", rate.name.as_str()), ("fields", &fields.join(", "))];
+    (!fields.is_empty()).then(|| page.text("work.brief.from", &fill))
+}
+
+/// What was checked of an axle; nothing where it has no answer.
+fn checks(page: &Page<'_>, results: &Results, axle: &AxleAnswer) -> Option<Block> {
+    let prefix = axle.side.key();
+    let shown = |key: &&str| !working::is_withheld_choice(page, &format!("{prefix}.{key}"));
+    let keys: Vec<&str> = CHECKS.into_iter().filter(shown).collect();
+    table(page.plain("work.brief.checks"), results.known(prefix, &keys, page.units()))
+}
+
+/// What was checked of both axles together.
+fn of_both(page: &Page<'_>, results: &Results) -> Option<Block> {
+    table(page.plain("work.whole"), results.known("whole", &OF_BOTH, page.units()))
+}
+
+fn table(head: String, rows: Vec<Vec<String>>) -> Option<Block> {
+    (!rows.is_empty()).then(|| Block::Table { head: vec![head, String::new()], rows })
+}
