@@ -120,7 +120,13 @@ pub fn printing(job: &Job, paper: Paper, fit: Fit, logo: Option<Logo>, name: &st
         paper,
         fit,
         letterhead,
-        foot: Foot { job: name.to_owned(), state: state_of(job), date: date.to_owned() },
+        foot: Foot {
+            job: name.to_owned(),
+            state: state_of(job),
+            // The customer's sheet is the one of one page.
+            hides_state: fit == Fit::OnePage,
+            date: date.to_owned(),
+        },
         language: language.to_owned(),
     }
 }
@@ -212,9 +218,11 @@ fn holds(bytes: &[u8], mark: &str) -> bool {
     bytes.windows(mark.len()).any(|w| w == mark.as_bytes())
 }
 
-/// The last paragraphs name program, version and check value, whatever the language.
+/// The last paragraphs name program and version, whatever the language, and the check value; a customer's sheet has none,
+/// but its own title.
 fn ends_with_a_stamp(text: &str) -> bool {
     let text = text.replace("\r\n", "\n");
+    let is_customers = is_titled_for_a_customer(&text);
     let end: Vec<&str> = text.trim_end().rsplit("\n\n").take(2).collect();
     end.into_iter().any(|paragraph| {
         let words: Vec<&str> =
@@ -222,8 +230,14 @@ fn ends_with_a_stamp(text: &str) -> bool {
         let is_version = |w: &&str| w.starts_with(|c: char| c.is_ascii_digit()) && w.contains('.');
         let is_check = |w: &&str| w.len() == 8 && w.bytes().all(|b| matches!(b, b'0'..=b'9' | b'a'..=b'f'));
         let is_by_us = words.windows(2).any(|w| w[0] == "springwright" && is_version(&w[1]));
-        is_by_us && words.iter().any(is_check)
+        is_by_us && (is_customers || words.iter().any(is_check))
     })
+}
+
+fn is_titled_for_a_customer(text: &str) -> bool {
+    let title = text.trim_start_matches(['#', ' ']).lines().next().unwrap_or_default();
+    let mut titles = Words::languages().filter_map(Words::shipped).map(|words| words.say("customer.title", &[]));
+    titles.any(|own| own == title.trim())
 }
 
 fn write_as(

@@ -5,7 +5,8 @@ use std::path::Path;
 use std::process::Command;
 use std::time::Instant;
 
-use springwright::job::Side;
+use springwright::base::units::Quantity;
+use springwright::job::{Plan, Side};
 use springwright::report::Block;
 use springwright::report::Report;
 use springwright::report::pictures::drawing::{Anchor, Drawing, Fill, Shape, Stroke};
@@ -16,11 +17,12 @@ use springwright::report::sections::damper_tables;
 use springwright::report::sheets::{self, Kind, Printed};
 use springwright::report::write::page::logo::{Logo, LogoError, MOST_BYTES, MOST_PX};
 use springwright::report::write::page::{
-    Fit, Fonts, Item, Letterhead, Pages, Paper, Part, Printing, SMALLEST_PT, frame_pt, lay_out, pdf, raster,
+    Fit, Fonts, Item, Letterhead, PT_PER_MM, Pages, Paper, Part, Printing, SMALLEST_PT, frame_pt, lay_out, pdf, raster,
 };
 use springwright::report::write::text::{self, Markup};
 use springwright::shop::lists::Shop;
 use springwright::shop::presets::{self, PRESETS};
+use springwright::solve::answer::State;
 use springwright::solve::solve;
 
 const DATE: &str = "2026-11-25";
@@ -145,6 +147,76 @@ fn every_shipped_job_stays_inside_its_pages_on_both_papers() {
             apart(&pages);
         }
     }
+}
+
+/// Scales that a drawing states: "(1:5)".
+fn stated(words: &str) -> Vec<f64> {
+    let inside = words.split('(').filter_map(|part| part.split_once(')')?.0.split_once(':'));
+    inside.filter_map(|(paper, vehicle)| Some(paper.parse::<f64>().ok()? / vehicle.parse::<f64>().ok()?)).collect()
+}
+
+/// The gaps of the customer's picture, as they lie on the paper, against those of the answer at the scale it states.
+#[test]
+fn the_side_view_is_to_its_scale_on_both_papers() {
+    let mut compared = 0;
+    let names = ["demo-orchard-van", "lighter-engine", "strut-front", "us-units-wagon", "open-two-seater"];
+    for (name, paper) in names.into_iter().flat_map(|name| Paper::ALL.map(|paper| (name, paper))) {
+        let pages = of_preset(Kind::Customer, name, paper);
+        let Some((at, drawing)) = pages.report.blocks.iter().enumerate().find_map(|(at, block)| match block {
+            Block::Drawing(drawing) => Some((at, drawing)),
+            _ => None,
+        }) else {
+            continue;
+        };
+        let scales = stated(&drawing.words);
+        let of_drawing = |part: Part| matches!(part, Part::Block(block, _) if block == at);
+        let gaps: Vec<f64> = pages.pages[0]
+            .iter()
+            .filter(|placed| of_drawing(placed.part))
+            .filter_map(|placed| match &placed.item {
+                Item::Path { through, pen: Some(pen), is_closed: false, .. } => {
+                    let is_gap = through.len() == 2 && (through[0][0] - through[1][0]).abs() < 1e-3;
+                    let heavy = pen.width_pt > 1.0 && pen.dash.is_none();
+                    (is_gap && heavy).then(|| f64::from(through[1][1] - through[0][1]) / f64::from(PT_PER_MM))
+                }
+                _ => None,
+            })
+            .collect();
+        let answer = solve(&presets::find(name).expect("a shipped job").job());
+        let rooms = |side: Side| {
+            let all = State::ALL.map(|state| Some(answer.axle(side).standing.of(state).as_ref()?.stop_room?.si()));
+            let all: Option<Vec<f64>> = all.into_iter().collect();
+            all.filter(|all| all.iter().all(|room| *room > 0.0))
+        };
+        // Only axles with a gap in each of three states: which gap is whose is then known.
+        let sold: Vec<Side> = Side::BOTH.into_iter().filter(|s| answer.axle(*s).plan == Plan::NewSprings).collect();
+        let all: Option<Vec<Vec<f64>>> = sold.iter().map(|side| rooms(*side)).collect();
+        let Some(rooms) = all.filter(|all| 3 * all.len() == gaps.len() && all.len() == scales.len()) else { continue };
+        for (own, (scale, rooms)) in gaps.chunks(3).zip(scales.iter().zip(&rooms)) {
+            for (gap_mm, room_m) in own.iter().zip(rooms) {
+                assert!((gap_mm - 1e3 * room_m * scale).abs() < 0.02, "{name}: {gap_mm} mm for {room_m} m at {scale}");
+                compared += 1;
+            }
+        }
+    }
+    assert!(compared >= 24, "{compared} gaps were compared");
+}
+
+/// A customer sees no check value; the PDF's metadata and the other sheets have it.
+#[test]
+fn the_check_value_is_not_for_the_customer() {
+    let mut job = presets::demo();
+    job.shop.language = "en".into();
+    let check = format!("{:08x}", sheets::check_value(&job).expect("a check value"));
+    let words = |pages: &Pages| pages.pages.iter().map(|page| pages.words(page)).collect::<String>();
+    let customer = of_preset(Kind::Customer, "demo-orchard-van", Paper::A4);
+    assert!(!words(&customer).contains(&check), "{}", words(&customer));
+    assert!(words(&of_preset(Kind::Order, "demo-orchard-van", Paper::A4)).contains(&check));
+    let bytes = pdf::write(&customer).expect("a PDF");
+    assert!(bytes.windows(check.len()).any(|part| part == check.as_bytes()), "its metadata say it");
+    let answer = solve(&job);
+    let text = |kind| text::write(&sheets::build(kind, &job, &answer, Some(DATE)), Markup::Plain);
+    assert!(!text(Kind::Customer).contains(&check) && text(Kind::Order).contains(&check));
 }
 
 #[test]

@@ -13,6 +13,7 @@ use crate::gui::state::section::Section;
 use crate::gui::widgets::field::{MOST_IN_TEXT, limited};
 use crate::gui::widgets::heading;
 use crate::gui::widgets::theme::UNIT;
+use crate::job::BodyShape;
 use crate::report::write::page::Paper;
 use crate::say;
 
@@ -69,6 +70,7 @@ pub fn form(ui: &mut Ui, cx: &mut Cx<'_>) {
     text_row(ui, tr("Vehicle"), &mut cx.job.vehicle.name);
     text_row(ui, tr("Registration or frame number"), &mut cx.job.vehicle.identification);
     text_row(ui, tr("What is being changed"), &mut cx.job.vehicle.change);
+    body(ui, cx);
     heading(ui, tr("Order"));
     text_row(ui, tr("Order number"), &mut cx.job.order.number);
     text_row(ui, tr("Needed on"), &mut cx.job.order.needed);
@@ -78,6 +80,16 @@ pub fn form(ui: &mut Ui, cx: &mut Cx<'_>) {
     let label = ui.label(tr("Anything else worth keeping"));
     let edit = TextEdit::multiline(&mut cx.job.notes).desired_rows(3).desired_width(f32::INFINITY);
     limited(ui, edit, MOST_IN_TEXT).labelled_by(label.id);
+}
+
+/// The vehicle's body, as it is drawn.
+fn body(ui: &mut Ui, cx: &mut Cx<'_>) {
+    ui.label(tr("Body, as the customer's sheet draws it"));
+    ui.horizontal_wrapped(|ui| {
+        for shape in BodyShape::ALL {
+            ui.radio_value(&mut cx.job.vehicle.body, shape, shape.words());
+        }
+    });
 }
 
 /// The language of the sheets: those that ship, those of the shop's own texts, and whatever a file says.

@@ -27,7 +27,9 @@ pub use spring::{
     Bag, BarSizes, HelperCoil, LeafSizes, LeafTestRow, LoadPoint, PressReadings, SpringFitted, SqueezeRow, Stop,
     WireSizes,
 };
-pub use vehicle::{AxleOrder, Certainty, Chassis, Customer, Lift, Limits, Order, Prices, Road, RollBar, Shop, Vehicle};
+pub use vehicle::{
+    AxleOrder, BodyShape, Certainty, Chassis, Customer, Lift, Limits, Order, Prices, Road, RollBar, Shop, Vehicle,
+};
 pub use ways::{
     AxleKind, BagFitted, BarLinks, Coaxial, Defaults, FootOn, Goal, HeldBy, LeafBy, MeasuredAt, MeasuredOn, PartOn,
     Plan, RateBy, RatioBy, SpringKind, Suspension, Way,
@@ -58,6 +60,7 @@ plain_values!(
     Ends,
     Way,
     PartOn,
+    BodyShape,
     RoadClass
 );
 

@@ -1,8 +1,10 @@
 //! The shop, the customer and the vehicle as a whole; prices, limits and how sure a number is.
 
+use serde::{Deserialize, Serialize};
+
 use super::RoadClass;
 use super::record::{self, record};
-use crate::base::language::Language;
+use crate::base::language::{Language, tr};
 use crate::base::units::{Angle, Entry, Frequency, Length, Mass, Ratio, Stress, Velocity};
 
 record! {
@@ -81,6 +83,8 @@ record! {
         pub rating: Entry<Mass>,
         /// How far ahead the lamps' beam is looked at.
         pub lamp_distance: Entry<Length>,
+        /// Its body, for the drawing on the customer's sheet.
+        pub body: BodyShape,
     }
 
     /// Heights, pitch and the manoeuvres that are looked at.
@@ -231,6 +235,39 @@ impl Shop {
     pub fn speak(&mut self, language: Language) {
         if self.language.is_empty() && language != Language::English {
             self.language = language.key().to_owned();
+        }
+    }
+}
+
+/// What a vehicle looks like from the side.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize, Deserialize)]
+pub enum BodyShape {
+    /// Not said: an outline that is none of the others.
+    #[default]
+    NotSaid,
+    /// A car.
+    Car,
+    /// A van or a bus.
+    Van,
+    /// A pick-up.
+    PickUp,
+    /// A lorry with a box or a bed.
+    Truck,
+}
+
+impl BodyShape {
+    /// All of them.
+    pub const ALL: [BodyShape; 5] =
+        [BodyShape::NotSaid, BodyShape::Car, BodyShape::Van, BodyShape::PickUp, BodyShape::Truck];
+
+    /// The words on screen.
+    pub fn words(self) -> &'static str {
+        match self {
+            BodyShape::NotSaid => tr("not said"),
+            BodyShape::Car => tr("car"),
+            BodyShape::Van => tr("van"),
+            BodyShape::PickUp => tr("pick-up"),
+            BodyShape::Truck => tr("truck"),
         }
     }
 }

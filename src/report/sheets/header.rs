@@ -1,7 +1,7 @@
 //! The head and the foot of every sheet: whose job it is, and from which state of it the sheet was printed.
 
 use super::page::{Page, one_line};
-use super::{Block, Words};
+use super::{Block, Kind, Words};
 use crate::job::file;
 
 /// Shop, customer, vehicle, change.
@@ -40,17 +40,17 @@ pub(super) fn working_names(page: &Page<'_>) -> Option<Block> {
     }
 }
 
-/// Job, program version, date, and the state of the job.
-pub(super) fn stamp(page: &Page<'_>) -> Vec<Block> {
+/// Job, program version, date, and the state of the job; of that a customer is told no check value.
+pub(super) fn stamp(page: &Page<'_>, kind: Kind) -> Vec<Block> {
     // Pages say it in their foot.
-    let stamp = (!page.printed.on_pages).then(|| printed_from(page));
+    let stamp = (!page.printed.on_pages).then(|| printed_from(page, kind));
     let language = page.job.shop.language.trim();
     let is_english = Words::shipped(language).is_none() && page.words == Words::english();
     let caution = is_english.then(|| page.caution("stamp.language", &[("language", &one_line(language))]));
     stamp.into_iter().chain(caution).collect()
 }
 
-fn printed_from(page: &Page<'_>) -> Block {
+fn printed_from(page: &Page<'_>, kind: Kind) -> Block {
     let named = [&page.job.vehicle.name, &page.job.vehicle.identification].map(|n| one_line(n));
     let named: Vec<String> = named.into_iter().filter(|n| !n.is_empty()).collect();
     let job = if named.is_empty() { page.plain("stamp.no_name") } else { named.join(", ") };
@@ -61,16 +61,13 @@ fn printed_from(page: &Page<'_>) -> Block {
         Some(false) => page.plain("stamp.unsaved"),
         None => page.plain("stamp.maybe"),
     };
+    let version = env!("CARGO_PKG_VERSION");
+    let fill = [("job", job.as_str()), ("date", &date), ("version", version), ("file", &file), ("saved", &saved)];
+    if kind == Kind::Customer {
+        return page.text("stamp.customer", &fill);
+    }
     let check = check_value(page.job).map_or_else(|| page.plain("unknown"), |c| format!("{c:08x}"));
-    let fill = [
-        ("job", job.as_str()),
-        ("date", &date),
-        ("version", env!("CARGO_PKG_VERSION")),
-        ("file", &file),
-        ("saved", &saved),
-        ("check", &check),
-    ];
-    page.text("stamp", &fill)
+    page.text("stamp", &[&fill[..], &[("check", &check)]].concat())
 }
 
 /// The CRC-32 of the job's text as the program saves it: the same as of the saved file.

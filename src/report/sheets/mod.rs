@@ -142,6 +142,6 @@ pub fn build_with(kind: Kind, job: &Job, answer: &Answer, printed: Printed<'_>, 
     if matches!(kind, Kind::Order | Kind::WorkingBrief | Kind::Working) {
         report.blocks.extend(unchecked::lines(job, answer).into_iter().map(Block::Text));
     }
-    report.blocks.extend(header::stamp(&page));
+    report.blocks.extend(header::stamp(&page, kind));
     report
 }

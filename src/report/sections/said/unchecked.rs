@@ -72,7 +72,7 @@ fn of_springs(job: &Job, axle: &AxleAnswer) -> Vec<(bool, &'static str)> {
         (bar.is_none() && coil.is_none(), tr("spring stress")),
         (
             seats && is_new && data.choice.inside_least.is_blank() && data.choice.outside_most.is_blank(),
-            tr("spring diameters against the seats"),
+            tr("spring diameters"),
         ),
         (axle.route_count() < 2, tr("the old spring rate by a second way")),
     ]

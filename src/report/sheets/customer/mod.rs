@@ -14,6 +14,7 @@ use super::judged::Verdict;
 use super::page::Page;
 use super::{Block, Report};
 use crate::base::units::{Dim, Mass, Quantity, display};
+use crate::report::sections::unchecked;
 use crate::report::sheets::sheet::check_again_after;
 use crate::solve::answer::{AxleAnswer, State};
 pub use silhouette::Outline;
@@ -43,10 +44,12 @@ pub(super) fn build(page: &Page<'_>) -> Report {
     }
     if !page.names_nothing() && (answered || !page.renewed().is_empty()) {
         blocks.extend([page.heading("pay.head"), Block::List(paid::paid_for(page))]);
+        blocks.extend(paid::prices(page));
         blocks.extend([page.heading("feel.head"), Block::List(felt::felt(page))]);
     }
     blocks.extend([page.heading("mind.head"), Block::Text(minded(page)), page.caution("mind.compliance", &[])]);
-    blocks.extend([page.heading("sure.head"), Block::Text(sure::doubts(page))]);
+    blocks.extend([page.heading("sure.head"), Block::Text(sure::sure(page))]);
+    blocks.extend(unchecked::in_one(page.job, page.answer).map(Block::Text));
     blocks.push(Block::Blanks(["sign.customer", "sign.shop", "sign.date"].map(|k| page.plain(k)).to_vec()));
     Report { title: page.plain("customer.title"), blocks }
 }

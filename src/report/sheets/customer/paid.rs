@@ -3,7 +3,6 @@
 use crate::base::units::{Quantity, Ratio};
 use crate::job::BagFitted;
 use crate::report::Block;
-use crate::report::sections::sentence::upper_first;
 use crate::report::sheets::page::{Page, one_line};
 use crate::solve::answer::{AxleAnswer, OptionStanding, RemedyKind};
 
@@ -14,7 +13,6 @@ pub(super) fn paid_for(page: &Page<'_>) -> Vec<String> {
         return vec![page.plain("pay.nothing")];
     }
     let mut items = Vec::new();
-    let (mut total, mut all) = (0.0, true);
     for axle in &renewed {
         let (springs, dampers) = (page.springs_words(axle.side), page.dampers_words(axle.side));
         let part = page.bought(axle).unwrap_or_else(|| page.plain("unknown"));
@@ -27,43 +25,32 @@ pub(super) fn paid_for(page: &Page<'_>) -> Vec<String> {
         if page.needs_dampers(axle) {
             items.push(page.say("pay.dampers", &[("dampers", &dampers)]));
         }
-        match of_springs(page, axle) {
-            Some(price) => {
-                total += price;
-                let fill = [("axle", page.axle_words(axle.side)), ("price", money(page, price))];
-                items.push(page.say("pay.price", &fill.each_ref().map(|(k, v)| (*k, v.as_str()))));
-            }
-            None => all = false,
-        }
         items.extend(spacer(page, axle));
     }
-    for axle in &redamped {
-        items.push(page.say("pay.dampers_alone", &[("dampers", &page.dampers_words(axle.side))]));
-        match of_dampers(page) {
-            Some(price) => {
-                total += price;
-                let fill = [("axle", page.axle_words(axle.side)), ("price", money(page, price))];
-                items.push(page.say("pay.price", &fill.each_ref().map(|(k, v)| (*k, v.as_str()))));
-            }
-            None => all = false,
-        }
-    }
+    let alone = |axle: &&AxleAnswer| page.say("pay.dampers_alone", &[("dampers", &page.dampers_words(axle.side))]);
+    items.extend(redamped.iter().map(alone));
     items.push(page.plain("pay.why"));
-    if all && renewed.len() + redamped.len() > 1 {
-        items.push(page.say("pay.total", &[("price", &money(page, total))]));
-    }
     items
 }
 
-/// What it costs, a line for each axle whose price is known. Nothing where nothing is sold.
+/// What it costs, a line for each axle and one for all; a price that is not known is a line to write it on. Nothing where
+/// nothing is sold.
 pub(super) fn prices(page: &Page<'_>) -> Option<Block> {
     let renewed = page.renewed().into_iter().map(|axle| (axle, of_springs(page, axle)));
     let redamped = page.redamped().into_iter().map(|axle| (axle, of_dampers(page)));
-    let line = |(axle, price): (&AxleAnswer, Option<f64>)| {
-        Some(vec![upper_first(&page.axle_words(axle.side)), money(page, price?)])
+    let sold: Vec<(&AxleAnswer, Option<f64>)> = renewed.chain(redamped).collect();
+    if sold.iter().all(|(_, price)| price.is_none()) {
+        return (!sold.is_empty()).then(|| Block::Blanks(vec![page.plain("pay.price")]));
+    }
+    let cell = |price: Option<f64>| price.map_or_else(|| page.plain("pay.price_open"), |price| money(page, price));
+    let line = |(axle, price): &(&AxleAnswer, Option<f64>)| {
+        vec![page.say("pay.price_of", &[("axle", &page.axle_words(axle.side))]), cell(*price)]
     };
-    let rows: Vec<Vec<String>> = renewed.chain(redamped).filter_map(line).collect();
-    (!rows.is_empty()).then(|| Block::Table { head: vec![page.plain("pay.head"), String::new()], rows })
+    let mut rows: Vec<Vec<String>> = sold.iter().map(line).collect();
+    if rows.len() > 1 {
+        rows.push(vec![page.plain("pay.total"), cell(sold.iter().map(|(_, price)| *price).sum())]);
+    }
+    Some(Block::Table { head: vec![page.plain("pay.price"), String::new()], rows })
 }
 
 /// Of springs, and of the dampers that go with them; parts and work.

@@ -5,6 +5,7 @@
 
 use super::aim;
 use super::sheet_table::{Shown, states};
+use super::silhouette::{self, Outline};
 use crate::base::units::{Length, Quantity};
 use crate::job::Side;
 use crate::report::Block;
@@ -12,8 +13,9 @@ use crate::report::pictures::drawing::{Anchor, Drawing, Fill, Place, Shape, Stro
 use crate::report::sheets::page::Page;
 use crate::solve::answer::{AxleAnswer, State};
 
-/// Width and height of the picture, mm.
-const SIZE_MM: [f32; 2] = [180.0, 44.0];
+/// Width and height of the picture, mm: no wider than the frame of any paper, or it would be made smaller and its scale
+/// untrue.
+const SIZE_MM: [f32; 2] = [178.0, 42.6];
 /// Width of the picture of the job beside one axle.
 const AIM_MM: f32 = 70.0;
 /// Between pictures.
@@ -54,59 +56,27 @@ pub(super) fn draw(page: &Page<'_>, axles: &[&AxleAnswer]) -> Option<Block> {
             let aim = aim::draw(page, axle.side, [AIM_MM, height_mm]);
             let (vehicle_mm, right_mm) =
                 if aim.is_some() { (36.0, width_mm - AIM_MM - GAP_MM) } else { (60.0, width_mm) };
-            vehicle(&mut shapes, [0.0, 8.0 + 0.2 * (60.0 - vehicle_mm)], vehicle_mm, &[axle.side]);
+            vehicle(page, &mut shapes, [0.0, 6.0 + 0.2 * (60.0 - vehicle_mm)], vehicle_mm, &[axle.side]);
             words.push(panel(page, &mut shapes, axle, shown, [vehicle_mm + 3.0, right_mm])?);
             let drawing = Drawing { width_mm: right_mm, height_mm, words: words.join(" "), shapes };
             let drawings = std::iter::once(drawing).chain(aim).collect();
             Some(Block::Drawing(Drawing::side_by_side(drawings, GAP_MM)))
         }
         [(front, of_front), (rear, of_rear), ..] => {
-            vehicle(&mut shapes, [71.0, 12.0], 38.0, &Side::BOTH);
-            words.push(panel(page, &mut shapes, front, of_front, [0.0, 69.0])?);
-            words.push(panel(page, &mut shapes, rear, of_rear, [111.0, 180.0])?);
+            vehicle(page, &mut shapes, [70.0, 11.0], 38.0, &Side::BOTH);
+            words.push(panel(page, &mut shapes, front, of_front, [0.0, 68.0])?);
+            words.push(panel(page, &mut shapes, rear, of_rear, [110.0, 178.0])?);
             // Two axles fill the page without it.
             Some(Block::Drawing(Drawing { width_mm, height_mm, words: words.join(" "), shapes }))
         }
     }
 }
 
-/// A vehicle of no make, its nose to the left; the wheels that are shown enlarged are ringed.
-fn vehicle(shapes: &mut Vec<Shape>, at: Place, width_mm: f32, ringed: &[Side]) {
-    let unit = width_mm / 100.0;
-    let place = |[x, y]: Place| [at[0] + x * unit, at[1] + y * unit];
-    let area = |corners: &[Place], fill| Shape::Area {
-        corners: corners.iter().map(|p| place(*p)).collect(),
-        fill,
-        stroke: Stroke::Full,
-    };
-    let body = [
-        [3.0, 42.0],
-        [2.0, 30.0],
-        [7.0, 25.0],
-        [27.0, 21.0],
-        [39.0, 7.0],
-        [80.0, 6.0],
-        [93.0, 22.0],
-        [97.0, 26.0],
-        [97.0, 42.0],
-    ];
-    shapes.push(area(&body, Fill::Light));
-    shapes.push(area(&[[32.0, 20.0], [41.0, 10.0], [57.0, 9.5], [57.0, 20.0]], Fill::White));
-    shapes.push(area(&[[60.0, 20.0], [60.0, 9.5], [77.0, 9.0], [85.0, 20.0]], Fill::White));
-    for (side, x) in [(Side::Front, 21.0), (Side::Rear, 78.0)] {
-        let circle = |radius: f32, fill, stroke| Shape::Circle {
-            centre: place([x, 43.0]),
-            radius_mm: radius * unit,
-            fill,
-            stroke,
-        };
-        shapes.push(circle(8.5, Fill::Dark, Stroke::Full));
-        shapes.push(circle(4.0, Fill::White, Stroke::Full));
-        if ringed.contains(&side) {
-            shapes.push(circle(13.0, Fill::None, Stroke::Heavy));
-        }
-    }
-    shapes.push(Shape::Line { through: vec![place([0.0, 51.5]), place([100.0, 51.5])], stroke: Stroke::Full });
+/// The vehicle's outline, its nose to the left, and below it that only the rest is to scale.
+fn vehicle(page: &Page<'_>, shapes: &mut Vec<Shape>, at: Place, width_mm: f32, ringed: &[Side]) {
+    silhouette::draw(shapes, page.job.vehicle.body, at, width_mm, ringed);
+    let below = at[1] + 0.01 * Outline::HIGH * width_mm + 1.75 * TYPE_MM;
+    label(shapes, [at[0] + 0.5 * width_mm, below], &page.plain("picture.outline"), false);
 }
 
 fn mm(length: Length) -> f32 {
@@ -152,7 +122,7 @@ fn panel(
         let Some(y) = body_at(s) else { continue };
         one_column(shapes, s, middle, y);
         let told = told(page, s);
-        for (text, y) in told.iter().zip([AXLE_MM + 8.0, AXLE_MM + 11.8]) {
+        for (text, y) in told.iter().zip([AXLE_MM + 6.9, AXLE_MM + 10.4]) {
             if let Some(text) = text {
                 label(shapes, [middle, y], text, false);
             }

@@ -124,7 +124,7 @@ pub(in crate::report::sheets) fn build(page: &Page<'_>) -> Showing {
     Showing {
         title: page.plain("customer.title"),
         vehicle: one_line(&page.job.vehicle.name),
-        outline: silhouette::outline(),
+        outline: silhouette::outline(page.job.vehicle.body),
         wheelbase_m: wheelbase.map(Quantity::si).filter(|m| *m > 0.0),
         stages: steps.iter().map(|step| stage(page, &seen, *step, Some(*step) == last)).collect(),
         words: Controls {

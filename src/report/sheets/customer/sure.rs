@@ -1,18 +1,13 @@
 //! How sure the customer's page is, in words.
 
 use crate::base::units::{Dim, Length, Quantity, UnitChoice};
-use crate::report::sections::{sentence, unchecked};
+use crate::report::sections::sentence;
 use crate::report::sheets::page::Page;
 use crate::solve::answer::AxleAnswer;
 use crate::solve::drawn;
 
-/// How sure it all is, and what was not checked.
-pub(super) fn doubts(page: &Page<'_>) -> String {
-    [Some(sure(page)), unchecked::in_one(page.job, page.answer)].into_iter().flatten().collect::<Vec<_>>().join(" ")
-}
-
 /// How sure it all is, in words.
-fn sure(page: &Page<'_>) -> String {
+pub(super) fn sure(page: &Page<'_>) -> String {
     use crate::job::Side;
     let weighed = Side::BOTH.map(|s| page.read_weight(1, s).map(|w| w.1));
     let before = Side::BOTH.map(|s| page.read_weight(0, s).map(|w| w.1));

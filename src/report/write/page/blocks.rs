@@ -27,7 +27,7 @@ pub(super) struct Measure {
 
 impl Measure {
     /// From comfortable to the smallest that is readable.
-    pub const STEPS: [Measure; 8] = [
+    pub const STEPS: [Measure; 9] = [
         Measure { type_pt: 10.0, spacing: 1.0 },
         Measure { type_pt: 9.75, spacing: 0.85 },
         Measure { type_pt: 9.5, spacing: 0.7 },
@@ -36,6 +36,7 @@ impl Measure {
         Measure { type_pt: super::SMALLEST_PT, spacing: 0.4 },
         Measure { type_pt: super::SMALLEST_PT, spacing: 0.25 },
         Measure { type_pt: super::SMALLEST_PT, spacing: 0.08 },
+        Measure { type_pt: super::SMALLEST_PT, spacing: 0.0 },
     ];
 
     pub fn body(self) -> Type {

@@ -99,8 +99,10 @@ pub struct Letterhead {
 pub struct Foot {
     /// Name of the job.
     pub job: String,
-    /// In which state it was, see [`crate::report::print::state_of`].
+    /// In which state it was, see [`crate::report::print::state_of`]; a PDF has it in its metadata, too.
     pub state: String,
+    /// The state stands in the metadata alone: a customer has no use for it.
+    pub hides_state: bool,
     /// The date, year-month-day.
     pub date: String,
 }

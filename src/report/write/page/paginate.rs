@@ -231,8 +231,8 @@ fn foot(printing: &Printing, page: usize, of: usize, setter: &mut Setter<'_>) ->
     let number = setter.cut_to(&say!("page {page} of {pages}", page, pages = of), SMALL, right - left);
     let foot = &printing.foot;
     let version = concat!("springwright ", env!("CARGO_PKG_VERSION"));
-    let traced: Vec<&str> =
-        [foot.state.as_str(), foot.date.as_str(), version].into_iter().filter(|t| !t.trim().is_empty()).collect();
+    let state = if foot.hides_state { "" } else { foot.state.as_str() };
+    let traced: Vec<&str> = [state, foot.date.as_str(), version].into_iter().filter(|t| !t.trim().is_empty()).collect();
     let traced = traced.join(" · ");
     // A long name of the job gives way: the rest must be read.
     let room = right - left - number.width_pt - 12.0;

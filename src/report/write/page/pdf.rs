@@ -190,6 +190,10 @@ fn metadata(pages: &Pages) -> Metadata {
     if !shop.is_empty() {
         metadata = metadata.authors(vec![shop.to_owned()]);
     }
+    let state = pages.printing.foot.state.trim();
+    if !state.is_empty() {
+        metadata = metadata.keywords(vec![state.to_owned()]);
+    }
     if let Some(date) = date(&pages.printing.foot.date) {
         metadata = metadata.creation_date(date);
     }
