@@ -42,9 +42,11 @@ fn every_doubtful_job_is_solved_and_questioned_as_expected() {
 }
 
 /// What each file is there to show. It is named after the rule, or after what is wrong with it.
-const SHOWN: [(&str, Level, &str); 122] = [
+const SHOWN: [(&str, Level, &str); 124] = [
     ("bench-left-right", Level::Doubt, "bench-left-right"),
     ("bench-off", Level::Note, "bench-off"),
+    ("bounce-damping", Level::Doubt, "bounce-damping"),
+    ("bounce-frequency", Level::Doubt, "bounce-frequency"),
     ("bench-light-axle", Level::Note, "bench-light-axle"),
     ("linkage-locks", Level::Doubt, "linkage-locks"),
     ("ratio-ways-apart", Level::Doubt, "ratio-ways-apart"),

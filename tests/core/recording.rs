@@ -572,3 +572,65 @@ fn what_is_left_out_is_told_in_order() {
     assert!(found.bounce.left_out.iter().all(|l| l.1 == LeftOut::NotFree || l.1 == LeftOut::OtherFrequency));
     assert!(found.bounce.left_out.windows(2).all(|w| w[0].0 <= w[1].0));
 }
+
+/// The demo van's front axle as the job predicts it, bounced four times with a phone on the wing, 6° off upright: before
+/// the swap on dampers that have lost a tenth, after the work on dampers that give what was wanted.
+fn demo_recording(is_before: bool) -> (Pushed, String) {
+    let answer = springwright::solve::solve(&springwright::shop::presets::PRESETS[0].job());
+    let predicted = &answer.axle(springwright::job::Side::Front).bench.predicted;
+    let on = if is_before { predicted.before } else { predicted.new };
+    let corner = on.expect("the demo knows it").corner;
+    let mean = corner.damping.si() * if is_before { 0.9 } else { 1.0 };
+    let damper = TwoSlope { mean, split: 2.0, knee: 0.25, upper: 0.5 };
+    let car = Pushed {
+        ms: corner.sprung.si(),
+        mu: corner.unsprung.si(),
+        k: corner.wheel_rate.si(),
+        kt: corner.tyre_rate.si(),
+        damper,
+        friction_n: 0.0,
+    };
+    let period = 1.0 / mode_of(&car).frequency.si();
+    let pushes = (0..4).flat_map(|i| {
+        let from = 1.5 + 5.5 * f64::from(i);
+        [(from, 900.0, 0.5 * period), (from + period, 900.0, 0.5 * period)]
+    });
+    let (mut up, _) = car.run(&pushes.collect(), 24.0, 50.0);
+    let mut draw = Draw::of(if is_before { 11 } else { 12 });
+    draw.noise(&mut up, 0.04);
+    let mut across = vec![0.0; up.len()];
+    draw.noise(&mut across, 0.03);
+    let when = if is_before { "before the swap" } else { "after the work" };
+    let mut text = format!(
+        "# Made by springwright's own simulation, not on a vehicle: the demo van's front axle {when},\n\
+         # pushed down and let go four times, a phone on the wing.\ntime_s,ax_m_s2,ay_m_s2,az_m_s2\n"
+    );
+    let (sin, cos) = 6.0_f64.to_radians().sin_cos();
+    for (i, (up, across)) in up.iter().zip(&across).enumerate() {
+        let along = 9.806_65 + up;
+        let (t, x, z) = (i as f64 / 50.0, along * sin + across, along * cos);
+        text += &format!("{t:.2},{x:.3},{across:.3},{z:.3}\n");
+    }
+    (car, text)
+}
+
+/// What ships is what the simulation gives, and what was put into it is found again. `UPDATE=1` writes it anew.
+#[test]
+fn the_demo_recordings_are_those_of_the_demo_van() {
+    for (is_before, (name, shipped)) in [true, false].into_iter().zip(recordings::DEMO) {
+        let (car, text) = demo_recording(is_before);
+        if std::env::var_os("UPDATE").is_some() {
+            let path = Path::new(env!("CARGO_MANIFEST_DIR")).join(format!("presets/{name}.csv"));
+            std::fs::write(path, &text).expect("it is written");
+            continue;
+        }
+        assert!(shipped == text, "{name} is another one: run with UPDATE=1");
+        let read = recordings::open(Path::new(name), &Ask::default(), &Watch::default()).expect("a recording");
+        assert!(read.cautions.is_empty(), "{:?}", read.cautions);
+        let found = analyse(&read.record, read.signal, None).bounce;
+        assert_eq!((found.decays.len(), found.left_out.len()), (4, 0), "{found:?}");
+        let peak = found.peak_speed_m_per_s.expect("known");
+        let mode = mode_of(&Pushed { damper: TwoSlope { mean: car.damper.equal_work(peak), ..car.damper }, ..car });
+        is_near(&found, &mode, [0.02, 0.1]);
+    }
+}

@@ -7,7 +7,7 @@ use crate::base::units::entry::AnyEntry as _;
 use crate::base::units::{Dim, Origin, Spread, display};
 use crate::gui::app::App;
 use crate::gui::help::guide;
-use crate::gui::state::command::{Command, HelpCommand};
+use crate::gui::state::command::{Command, HelpCommand, RecordCommand};
 use crate::gui::state::files::Purpose;
 use crate::gui::state::step::Step;
 use crate::gui::state::view::{Pasting, typed_path_id};
@@ -146,6 +146,7 @@ impl App {
             Command::File(command) => self.run_file(ctx, command),
             Command::Road(command) => self.riding.run(&command),
             Command::Customer(command) => self.run_customer(ctx, command),
+            Command::Record(command) => self.run_record(ctx, &command),
             Command::HideHints => self.view.hide_hints = true,
             Command::Quit => ctx.send_viewport_cmd(egui::ViewportCommand::Close),
         }
@@ -186,6 +187,24 @@ impl App {
     pub(in crate::gui) fn sheet_name(&self, ending: &str) -> String {
         let job = &self.doc.now.job;
         format!("{}.{ending}", for_a_file(&[self.view.kind.words(), &job.customer.name, &job.vehicle.name]))
+    }
+
+    fn run_record(&mut self, ctx: &egui::Context, command: &RecordCommand) {
+        match command {
+            RecordCommand::Open => self.ask(ctx, Purpose::OpenRecording, ""),
+            RecordCommand::Take | RecordCommand::TakeRatio => {
+                self.doc.checkpoint();
+                let job = &mut self.doc.now.job;
+                let is_taken = match command {
+                    RecordCommand::Take => self.records.take(job),
+                    _ => self.records.take_ratio(job),
+                };
+                if is_taken {
+                    self.fresh_texts(ctx);
+                }
+            }
+            command => self.records.run(command, self.view.side()),
+        }
     }
 
     pub(in crate::gui) fn ask(&mut self, ctx: &egui::Context, purpose: Purpose, suggested: &str) {

@@ -41,11 +41,11 @@ impl Dialogs {
         let dialog = rfd::AsyncFileDialog::new();
         let dialog = match purpose {
             Purpose::OpenJob => dialog.set_title(tr("Open a job")).add_filter(tr("springwright job"), &["ron"]),
-            Purpose::OpenList | Purpose::OpenCurve => dialog
-                .set_title(if purpose == Purpose::OpenList {
-                    tr("Open a parts list")
-                } else {
-                    tr("Open a damper's curve")
+            Purpose::OpenList | Purpose::OpenCurve | Purpose::OpenRecording => dialog
+                .set_title(match purpose {
+                    Purpose::OpenList => tr("Open a parts list"),
+                    Purpose::OpenCurve => tr("Open a damper's curve"),
+                    _ => tr("Open a recording"),
                 })
                 .add_filter(tr("table as text"), &["csv", "tsv", "txt"])
                 .add_filter(tr("any file"), &["*"]),
@@ -79,7 +79,7 @@ impl Dialogs {
             ctx.request_repaint();
         };
         let builder = std::thread::Builder::new().name(name);
-        if matches!(purpose, Purpose::OpenJob | Purpose::OpenList | Purpose::OpenCurve | Purpose::OpenLogo) {
+        if !purpose.writes() {
             let future = dialog.pick_file();
             builder.spawn(move || run(pollster::block_on(future)))?;
         } else {

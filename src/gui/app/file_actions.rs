@@ -7,7 +7,7 @@ use eframe::egui;
 use crate::base::language::{Language, path_text, tr};
 use crate::gui::app::App;
 use crate::gui::background::jobs::Jobs;
-use crate::gui::state::command::{Command, FileCommand, ListCommand};
+use crate::gui::state::command::{Command, FileCommand, ListCommand, RecordCommand};
 use crate::gui::state::files::{Purpose, Question};
 use crate::gui::state::step::Step;
 use crate::job::file::{self, Backup, FileError};
@@ -329,7 +329,11 @@ impl App {
         for path in dropped {
             let ending = path.extension().unwrap_or_default().to_string_lossy().to_lowercase();
             let is_list = matches!(ending.as_str(), "csv" | "tsv" | "txt");
-            self.commands.push(if is_list { Command::List(ListCommand::Look(path)) } else { Command::OpenFile(path) });
+            self.commands.push(match is_list {
+                true if self.view.step == Step::Road => Command::Record(RecordCommand::Read(path)),
+                true => Command::List(ListCommand::Look(path)),
+                false => Command::OpenFile(path),
+            });
         }
         let is_back = ctx.input(|i| i.events.iter().any(|e| matches!(e, egui::Event::WindowFocused(true))));
         if is_back && self.doc.was_changed_by_others() {

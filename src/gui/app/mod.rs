@@ -23,6 +23,7 @@ use crate::gui::Options;
 use crate::gui::background::choosing::{Asked, Choosing, Now};
 use crate::gui::background::jobs;
 use crate::gui::background::preview::Preview;
+use crate::gui::background::record_reader::RecordReader;
 use crate::gui::background::riding::Riding;
 use crate::gui::screens;
 use crate::gui::state::Cx;
@@ -61,6 +62,7 @@ pub struct App {
     pub(in crate::gui) logos: Logos,
     pub(in crate::gui) preview: Preview,
     pub(in crate::gui) riding: Riding,
+    pub(in crate::gui) records: RecordReader,
     pub(in crate::gui) listing: jobs::Listing,
     /// The language spoken.
     pub(in crate::gui) language: Language,
@@ -125,6 +127,7 @@ impl App {
             logos: Logos::new(),
             preview: Preview::new(Fonts::shipped()),
             riding: Riding::new(),
+            records: RecordReader::new(),
             listing: jobs::Listing::new(),
             language: Language::default(),
             printed: Vec::new(),
@@ -150,6 +153,11 @@ impl App {
     /// The pages of the sheet on screen.
     pub fn pages(&self) -> &Preview {
         &self.preview
+    }
+
+    /// Recordings of bounces.
+    pub fn records(&self) -> &RecordReader {
+        &self.records
     }
 
     /// The runs over rough roads.
@@ -278,6 +286,9 @@ impl App {
         self.commands.extend(wishes.into_iter().map(Command::List));
         let is_shown = self.view.step == Step::Road || self.view.customer.is_some();
         self.riding.update(&self.doc.now.job, is_shown, ctx.input(|i| i.time), ctx);
+        let is_whole = self.memo.is_whole() && self.memo.job() == &self.doc.now.job;
+        let whole = is_whole.then(|| &*self.memo.shown().answer);
+        self.records.update(&self.doc.now.job, whole, ctx);
     }
 
     fn draw(&mut self, ui: &mut Ui) {
@@ -291,6 +302,7 @@ impl App {
             has_logo: self.logos.shown.is_some(),
             own_languages: &self.own_languages,
             riding: &self.riding,
+            records: &self.records,
             view: &mut self.view,
             commands: &mut self.commands,
             dark,

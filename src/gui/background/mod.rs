@@ -3,6 +3,7 @@
 pub mod choosing;
 pub mod jobs;
 pub mod preview;
+pub mod record_reader;
 pub mod riding;
 mod texts;
 pub(in crate::gui) mod worker;

@@ -7,6 +7,7 @@ use eframe::egui::{Key, KeyboardShortcut, Modifiers, ThemePreference};
 use crate::base::language::Language;
 use crate::base::units::{DecimalMark, Unit, UnitChoice};
 pub use crate::gui::background::choosing::{ListCommand, Taking};
+pub use crate::gui::background::record_reader::RecordCommand;
 pub use crate::gui::background::riding::RoadCommand;
 use crate::gui::state::files::Purpose;
 pub use crate::gui::state::presenting::CustomerCommand;
@@ -126,6 +127,8 @@ pub enum Command {
     Road(RoadCommand),
     /// Something with the customer's view.
     Customer(CustomerCommand),
+    /// Something with recordings of bounces.
+    Record(RecordCommand),
     /// Hide the hints of the first start.
     HideHints,
     /// Close the window.

@@ -3,7 +3,7 @@
 use std::path::PathBuf;
 
 use crate::gui::background::choosing::ListCommand;
-use crate::gui::state::command::{Command, FileCommand, PlotTo, SheetCommand};
+use crate::gui::state::command::{Command, FileCommand, PlotTo, RecordCommand, SheetCommand};
 
 /// What the file is for.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -18,6 +18,8 @@ pub enum Purpose {
     OpenList,
     /// A damper's curve to put into the paste area.
     OpenCurve,
+    /// A recording of bounces to open.
+    OpenRecording,
     /// A logo to open.
     OpenLogo,
     /// A place for the data of a plot.
@@ -32,7 +34,7 @@ impl Purpose {
         match self {
             Purpose::OpenJob | Purpose::SaveJob => "ron",
             Purpose::WriteSheet => "pdf",
-            Purpose::OpenList | Purpose::OpenCurve | Purpose::PlotData => "csv",
+            Purpose::OpenList | Purpose::OpenCurve | Purpose::OpenRecording | Purpose::PlotData => "csv",
             Purpose::OpenLogo | Purpose::PlotPicture => "png",
         }
     }
@@ -65,6 +67,7 @@ impl Purpose {
             Purpose::PlotData | Purpose::PlotPicture => Command::Plot(PlotTo::Write(path)),
             Purpose::OpenList => Command::List(ListCommand::Look(path)),
             Purpose::OpenCurve => Command::CurveFrom(path),
+            Purpose::OpenRecording => Command::Record(RecordCommand::Read(path)),
         }
     }
 }

@@ -19,15 +19,18 @@ use crate::report::pictures::rows::{self, Part};
 use crate::report::pictures::shift;
 use crate::report::results::Results;
 use crate::report::sections::axle_tables;
+use crate::report::sections::bench_tables;
 use crate::report::sections::brief::{self, Brief};
 use crate::report::sections::corner_tables;
 use crate::report::sections::damper_tables;
 use crate::report::sections::load_tables;
+use crate::report::sections::record_tables;
 use crate::report::sections::remedy_tables;
 use crate::report::sections::road_tables;
 use crate::report::sections::sentence::{self, Sentence};
 use crate::report::sections::vehicle_tables;
 use crate::solve::answer::Answer;
+use crate::solve::bench;
 use crate::solve::{solve, solve_values};
 
 /// Built when a screen first looks at it.
@@ -64,6 +67,10 @@ pub struct Shown {
     pub after_hump: Later<Option<Picture>>,
     /// Comfort against grip over the damping ratio, per axle.
     pub trade: [Later<Option<Picture>>; 2],
+    /// What a suspension bench measures on it, per axle.
+    pub bench: [Later<Vec<Block>>; 2],
+    /// What recorded bounces showed, per axle.
+    pub bounces: [Later<Vec<Block>>; 2],
     /// What the money buys, per axle.
     pub remedies: [Later<Vec<Block>>; 2],
     /// Pitch.
@@ -202,6 +209,7 @@ fn show(job: &Job, answer: Answer) -> Shown {
     let all = &answer;
     let sentences = Side::BOTH.map(|side| sentence::axle(&answer, answer.axle(side), &units));
     let results = Rc::new(later(all, Results::of));
+    let marked = Rc::new(job.clone());
     let with = &results;
     Shown {
         briefs: Side::BOTH.map(|side| brief::axle(&answer, side, &units)),
@@ -217,6 +225,10 @@ fn show(job: &Job, answer: Answer) -> Shown {
         rear_front: later(all, motion::rear_front),
         after_hump: later(all, move |a| motion::after_hump(a, &units)),
         trade: per_axle(all, road_tables::trade),
+        bench: per_axle_of(all, with, move |a, r, side| {
+            bench_tables::in_window(a.axle(side), &bench::marks(&marked), r, &units)
+        }),
+        bounces: per_axle_of(all, with, move |a, r, side| record_tables::measured(a.axle(side), r, &units)),
         remedies: per_axle_of(all, with, move |a, r, side| remedy_tables::remedies(a, r, side, &units, &currency)),
         nose_and_tail: later_of(all, with, move |a, r| vehicle_tables::nose_and_tail(a, r, &units)),
         bends: later_of(all, with, move |a, r| vehicle_tables::bends(a, r, &units)),

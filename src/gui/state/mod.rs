@@ -10,6 +10,7 @@ pub mod view;
 
 use crate::gui::background::choosing::Choosing;
 use crate::gui::background::preview::Preview;
+use crate::gui::background::record_reader::RecordReader;
 use crate::gui::background::riding::Riding;
 use crate::job::Job;
 use command::Command;
@@ -32,6 +33,8 @@ pub struct Cx<'a> {
     pub own_languages: &'a [String],
     /// The runs over rough roads.
     pub riding: &'a Riding,
+    /// Recordings of bounces.
+    pub records: &'a RecordReader,
     /// What is open and focused.
     pub view: &'a mut View,
     /// Collected commands.

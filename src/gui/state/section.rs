@@ -63,6 +63,8 @@ pub enum Section {
     Limits,
     /// What it drives over.
     Road,
+    /// What recordings of bounces showed.
+    Bounce,
     /// What a suspension bench measured.
     Bench,
     /// Which sheet, on what paper.
@@ -107,6 +109,7 @@ impl Section {
             Section::Corners => tr("Corner weights"),
             Section::Limits => tr("Limits"),
             Section::Road => tr("The road"),
+            Section::Bounce => tr("Recorded bounce"),
             Section::Bench => tr("Suspension bench"),
             Section::Print => tr("Print"),
             Section::Names => tr("Names"),

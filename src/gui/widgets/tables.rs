@@ -100,8 +100,10 @@ fn squeeze(widths: &mut [f32], gap: f32, room: f32) {
     let (first_least, least) = if last > MANY { (90.0, 44.0) } else { (120.0, 60.0) };
     let gaps = last as f32 * gap + 2.0 * PAD;
     let too_much = widths.iter().sum::<f32>() + gaps - room;
-    if last > 1 && too_much > 0.0 {
-        widths[0] = (widths[0] - too_much).max(first_least);
+    if too_much > 0.0 {
+        // Beside words alone a value keeps a third of the room.
+        let kept = if last == 1 { (2.0 / 3.0 * room).min(widths[0]) } else { first_least };
+        widths[0] = (widths[0] - too_much).max(kept);
     }
     let others = (room - widths[0] - gaps).max(least * last as f32);
     while last > 1 && widths[1..].iter().sum::<f32>() > others {

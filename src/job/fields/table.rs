@@ -14,6 +14,10 @@ const POINT_UP: &str = "At ride height: above the level floor.";
 const BEAM_OUT: &str = "Panhard rod: from the centreline, − on the left. Leaf: its eye behind the axle, − ahead of it.";
 const GROUND_OUT: &str = "Middle of the tyre on the floor. Blank: straight below the wheel centre.";
 const ADHESION: &str = "Least tyre load over the standing load, as the suspension bench shows it, with the dampers warm from the drive there.";
+const BOUNCED: &str =
+    "Frequency of the damped body mode, as a recorded bounce shows it; that on springs is a little lower.";
+const DECAYED: &str =
+    "Damping ratio of the body mode, as the decay of a recorded bounce shows it; that on springs is larger.";
 const PHASE: &str = "Least phase angle, where the bench shows one.";
 /// A tape from a chalk line or the floor: 2 mm, standard.
 const BY_TAPE: &str = "3.5 mm";
@@ -45,6 +49,10 @@ pub static FIELDS: &[Field] = &[
     Field::new("bench.before.left_phase", "Bench before: phase angle, left", Angle, NotNegative, PHASE).usual(0.3, 2.3).reading("3°"),
     Field::new("bench.before.right", "Bench before: adhesion, right", Ratio, NotNegative, ADHESION).usual(0.1, 0.95).reading("0.03"),
     Field::new("bench.before.right_phase", "Bench before: phase angle, right", Angle, NotNegative, PHASE).usual(0.3, 2.3).reading("3°"),
+    Field::new("bounce.after.damping", "Bounce after: damping ratio", Ratio, NotNegative, DECAYED).usual(0.05, 0.6).reading("10 %"),
+    Field::new("bounce.after.frequency", "Bounce after: frequency", Frequency, AboveZero, BOUNCED).usual(0.8, 3.5).reading("2 %"),
+    Field::new("bounce.before.damping", "Bounce before: damping ratio", Ratio, NotNegative, DECAYED).usual(0.05, 0.6).reading("10 %"),
+    Field::new("bounce.before.frequency", "Bounce before: frequency", Frequency, AboveZero, BOUNCED).usual(0.8, 3.5).reading("2 %"),
     Field::new("cases.loads.mass", "Mass carried", Mass, NotNegative,
         "Of this person, tank or piece of cargo.").usual(1.0, 3000.0).reading("5 %"),
     Field::new("cases.loads.x", "Behind the front axle", Length, Any,

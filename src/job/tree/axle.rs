@@ -2,7 +2,7 @@
 
 use super::record::{self, record};
 use super::{
-    AxleKind, AxleOrder, Bag, Bench, DamperFitted, Goal, HeldBy, Linkage, NewDamper, Plan, RatioBy, RollBar,
+    AxleKind, AxleOrder, Bag, Bench, Bounce, DamperFitted, Goal, HeldBy, Linkage, NewDamper, Plan, RatioBy, RollBar,
     SpringFitted, Stop, Suspension, WireSizes,
 };
 use crate::base::units::{
@@ -77,6 +77,8 @@ record! {
         pub new_damper: NewDamper,
         /// What a suspension bench measured.
         pub bench: Bench,
+        /// What recordings of bounces showed.
+        pub bounce: Bounce,
         /// What is wanted.
         pub target: Target,
         /// What can be bought.

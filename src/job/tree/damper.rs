@@ -1,8 +1,8 @@
-//! The damper as fitted, a candidate, and what an inspection bench measured on the axle.
+//! The damper as fitted, a candidate, and what an inspection bench and recorded bounces say of the axle.
 
 use super::Coaxial;
 use super::record::{self, record};
-use crate::base::units::{Angle, DamperSpeed, DampingRate, Entry, Force, Length, Pressure, Ratio};
+use crate::base::units::{Angle, DamperSpeed, DampingRate, Entry, Force, Frequency, Length, Pressure, Ratio};
 
 record! {
     /// The damper as found on the vehicle.
@@ -63,6 +63,28 @@ record! {
         pub bump: Entry<Force>,
         /// Force when it is pulled out.
         pub rebound: Entry<Force>,
+    }
+
+    /// What recordings of bounces showed on this axle.
+    pub struct Bounce {
+        /// Before the swap.
+        pub before: BounceReading,
+        /// After the work, as fitted.
+        pub after: BounceReading,
+    }
+
+    /// What one recording showed, and which it was.
+    pub struct BounceReading {
+        /// Frequency of the damped body mode.
+        pub frequency: Entry<Frequency>,
+        /// Damping ratio of the body mode: smaller than that on springs.
+        pub damping: Entry<Ratio>,
+        /// The file of the recording; it stays where it is.
+        pub file: String,
+        /// Date, length and rate of the recording, and how many decays counted.
+        pub about: String,
+        /// CRC-32 of the file, so that another one of the same name is noticed.
+        pub checksum: String,
     }
 
     /// What a suspension bench measured on this axle.

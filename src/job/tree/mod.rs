@@ -17,7 +17,7 @@ use crate::base::units::{DecimalMark, UnitChoice};
 pub use crate::trade::road::RoadClass;
 pub use crate::trade::spring::{Ends, Material};
 pub use axle::{Axle, Checks, Choice, MotionRatio, OwnSpring, Parallel, RatioRow, Stock, Taken, Target, Travel};
-pub use damper::{Bench, BenchReadings, ClickRow, CurveRow, DamperFitted, NewDamper};
+pub use damper::{Bench, BenchReadings, Bounce, BounceReading, ClickRow, CurveRow, DamperFitted, NewDamper};
 pub use linkage::{Linkage, Place, point_key, points_of};
 pub use overrule::Overrule;
 pub use record::{RowList, Walk};

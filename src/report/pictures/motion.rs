@@ -1,10 +1,13 @@
-//! Pictures of the whole vehicle: rear against front, and both after one hump.
+//! Pictures of motion: rear against front, both after one hump, and a recorded bounce.
 
 use crate::base::language::tr;
 use crate::base::units::{Dim, Quantity, UnitChoice, display};
+use crate::job::Side;
 use crate::report::pictures::picture::{Axis, Dot, Line, Mark, Picture, Words};
 use crate::say;
+use crate::shop::recordings::Recording;
 use crate::solve::answer::{Answer, Hump, PerState, Pitch, State, Swing};
+use crate::solve::recorded::{Analysed, Signal};
 
 const POINTS: usize = 241;
 
@@ -144,4 +147,75 @@ fn level_again_s(ends: &[Swing; 2], humps: &[Hump; 2], until_s: f64) -> Option<f
         level_from = Some(t);
     }
     level_from
+}
+
+/// So much of a recording is drawn at most, s, from its first decay on.
+const DRAWN_S: f64 = 40.0;
+/// A line of a recording has no more points: of each piece its lowest and its highest.
+const PIECES: usize = 600;
+
+/// A recorded motion with the free decays that count, and what was fitted to them. `None` without decays.
+pub fn bounce(recording: &Recording, found: &Analysed, side: Side, units: &UnitChoice) -> Option<Picture> {
+    let decays = &found.bounce.decays;
+    let from_s = decays.first()?.from_s - 2.0;
+    let until_s = (decays.last()?.until_s + 1.0).min(from_s + DRAWN_S);
+    let record = &recording.record;
+    let moved: Vec<[f64; 2]> = match &found.vertical {
+        Some(up) => within(up.stretches.iter().map(|(at_s, a)| (*at_s, a)), record.every_s, [from_s, until_s]),
+        None => {
+            let axis = recording.named.unwrap_or(0);
+            let stretches = record.stretches.iter().map(|s| (s.from_s, &s.axes[axis]));
+            within(stretches, record.every_s, [from_s, until_s])
+        }
+    };
+    let fitted = decays.iter().filter(|d| d.until_s <= until_s).enumerate().map(|(i, decay)| {
+        let lasts_s = decay.until_s - decay.from_s;
+        let times = (0..POINTS).map(|n| lasts_s * n as f64 / (POINTS - 1) as f64);
+        Line {
+            state: Some(State::NewSprings),
+            label: if i == 0 { tr("fitted decay").to_owned() } else { String::new() },
+            points: times.map(|t| [decay.from_s + t, decay.fit.at(t)]).collect(),
+            broken: false,
+            label_at: (i == 0).then_some(0.5),
+        }
+    });
+    let recorded = Line { state: None, label: String::new(), points: moved, broken: false, label_at: None };
+    let said = |value: Option<crate::solve::answer::Measured>, dim: Dim| {
+        value.map_or_else(|| tr("not known").to_owned(), |m| display::measured_si(m.value, m.u, dim, units))
+    };
+    let title = say!(
+        "{axle}: {count} decays, {frequency}, damping ratio {damping}",
+        axle = side.axle(),
+        count = decays.len(),
+        frequency = said(found.bounce.frequency_hz, Dim::Frequency),
+        damping = said(found.bounce.damping, Dim::Ratio)
+    );
+    let y = match recording.signal {
+        Signal::Acceleration => Axis { name: tr("acceleration of the body, upward"), dim: Dim::Acceleration },
+        Signal::Displacement => Axis { name: tr("displacement of the body"), dim: Dim::Length },
+    };
+    let x = Axis { name: tr("time in the recording"), dim: Dim::Time };
+    Some(Picture { lines: std::iter::once(recorded).chain(fitted).collect(), ..Picture::new(title, x, y) })
+}
+
+/// The samples between two times; of many, the lowest and the highest of every piece.
+fn within<'a>(
+    stretches: impl Iterator<Item = (f64, &'a Vec<f64>)>,
+    every_s: f64,
+    [from_s, until_s]: [f64; 2],
+) -> Vec<[f64; 2]> {
+    let timed = stretches
+        .flat_map(|(at_s, samples)| samples.iter().enumerate().map(move |(i, a)| [at_s + i as f64 * every_s, *a]));
+    let all: Vec<[f64; 2]> = timed.filter(|[t, _]| (from_s..=until_s).contains(t)).collect();
+    let piece = all.len().div_ceil(PIECES).max(1);
+    if piece <= 2 {
+        return all;
+    }
+    let ends = |samples: &[[f64; 2]]| {
+        let by = |a: &&[f64; 2], b: &&[f64; 2]| a[1].total_cmp(&b[1]);
+        let mut ends = [samples.iter().min_by(by).copied(), samples.iter().max_by(by).copied()];
+        ends.sort_by(|a, b| a.map(|p| p[0]).unwrap_or_default().total_cmp(&b.map(|p| p[0]).unwrap_or_default()));
+        ends
+    };
+    all.chunks(piece).flat_map(ends).flatten().collect()
 }

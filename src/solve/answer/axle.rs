@@ -3,7 +3,8 @@
 use std::sync::Arc;
 
 use super::{
-    Band, BeforeAfter, BenchFacts, CoilFacts, Damping, OldDamper, OldSpring, Parts, PerState, RouteKind, State,
+    Band, BeforeAfter, BenchFacts, BounceMeasured, CoilFacts, Damping, OldDamper, OldSpring, Parts, PerState,
+    RouteKind, State,
 };
 use crate::base::units::{
     Angle, Energy, Force, Frequency, Length, Mass, Ratio, RatioSlope, SpringRate, Stress, weight,
@@ -335,6 +336,8 @@ pub struct AxleAnswer {
     pub linkage: LinkageFacts,
     /// What a suspension bench measures on it.
     pub bench: BenchFacts,
+    /// What recorded bounces showed before the swap and after the work.
+    pub bounce: BeforeAfter<BounceMeasured>,
 }
 
 impl AxleAnswer {

@@ -2,7 +2,7 @@
 
 use super::{BeforeAfter, PerState};
 use crate::base::language::tr;
-use crate::base::units::{Acceleration, Angle, Length, Quantity, Ratio};
+use crate::base::units::{Acceleration, Angle, Frequency, Length, Quantity, Ratio};
 pub use crate::trade::bench::BenchReading;
 pub use crate::trade::recording::BodyMode;
 pub use crate::trade::road::{Corner, Passage, RoadClass, Said, Trade, TradePoint, WeightedBy};
@@ -110,6 +110,34 @@ impl BenchMeasured {
     /// Mean phase angle of both sides less the predicted one.
     pub fn phase_off(&self) -> Option<Angle> {
         Some((self.phase[0]? + self.phase[1]?) / 2.0 - self.predicted?.phase)
+    }
+}
+
+/// What recorded bounces showed of one axle, beside what was predicted.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+pub struct BounceMeasured {
+    /// Frequency of the damped body mode.
+    pub frequency: Option<Frequency>,
+    /// Its damping ratio.
+    pub damping: Option<Ratio>,
+    /// What was predicted, the damper cold.
+    pub predicted: Option<BodyMode>,
+}
+
+impl BounceMeasured {
+    /// Something was measured.
+    pub fn is_known(&self) -> bool {
+        self.frequency.is_some() || self.damping.is_some()
+    }
+
+    /// Measured less predicted frequency.
+    pub fn frequency_off(&self) -> Option<Frequency> {
+        Some(self.frequency? - self.predicted?.frequency)
+    }
+
+    /// Measured less predicted damping ratio.
+    pub fn damping_off(&self) -> Option<Ratio> {
+        Some(self.damping? - self.predicted?.damping)
     }
 }
 

@@ -1,8 +1,11 @@
-//! What a suspension bench measures on each axle, in closed form, and what one measured.
+//! What a suspension bench measures on each axle, in closed form, and what a bench and recorded bounces measured.
 
 use crate::base::units::{Angle, Quantity, Ratio};
-use crate::job::read::BenchReadings;
-use crate::solve::answer::{AxleAnswer, BeforeAfter, BenchFacts, BenchMarks, BenchMeasured, OnBench, PerState, State};
+use crate::job::Side;
+use crate::job::read::{BenchReadings, BounceReading};
+use crate::solve::answer::{
+    AxleAnswer, BeforeAfter, BenchFacts, BenchMarks, BenchMeasured, BounceMeasured, OnBench, PerState, State,
+};
 use crate::solve::evaluate::on_road::damped;
 use crate::solve::read::Reading;
 use crate::trade::bench;
@@ -18,6 +21,22 @@ pub(in crate::solve) fn facts(reading: &Reading<'_>, answer: &AxleAnswer) -> Ben
         after: measured(reading, &readings.after, fitted),
     };
     BenchFacts { predicted, measured }
+}
+
+/// Recorded before and after, each beside the mode that is predicted for it.
+pub(in crate::solve) fn bounces(reading: &Reading<'_>, side: Side, bench: &BenchFacts) -> BeforeAfter<BounceMeasured> {
+    let recorded = &reading.job.axle(side).bounce;
+    let of = |read: &BounceReading, on: Option<&OnBench>| {
+        let (frequency, damping) = (reading.typed(&read.frequency), reading.typed(&read.damping));
+        // Nothing is predicted that nobody compares.
+        let is_known = frequency.is_some() || damping.is_some();
+        let predicted = on.filter(|_| is_known).and_then(OnBench::body_mode);
+        BounceMeasured { frequency, damping, predicted }
+    };
+    BeforeAfter {
+        before: of(&recorded.before, bench.predicted.before.as_ref()),
+        after: of(&recorded.after, bench.as_fitted()),
+    }
 }
 
 /// `None` as long as something of the corner is not known.

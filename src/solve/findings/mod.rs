@@ -1,6 +1,7 @@
 //! What only shows in the results: the questions a good engineer would ask.
 
 mod bench_doubts;
+mod bounce_doubts;
 mod edge;
 mod fitted;
 mod linkages;
@@ -73,6 +74,7 @@ fn rules(reading: &Reading<'_>, answer: &Answer, as_two_arms: bool) -> Vec<Findi
         say.no_length(axle);
         say.dampers(axle);
         say.bench(axle);
+        say.bounces(axle);
         say.coaxial(axle);
         say.worthless(axle, answer);
     }

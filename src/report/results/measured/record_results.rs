@@ -3,9 +3,9 @@
 use crate::base::language::tr;
 use crate::base::units::{Dim, Quantity};
 use crate::report::results::collect::{OfAxle, Out, Wants, like, then};
-use crate::report::results::row::{Row, rows};
+use crate::report::results::row::{Row, rows, si};
 use crate::report::results::{By, Figure, Say};
-use crate::solve::answer::{Measured, OnBench, State};
+use crate::solve::answer::{BounceMeasured, Measured, OnBench, State};
 use crate::solve::recorded::{Against, Analysed, Bounce, Drive, OfAxle as Compared};
 
 const MODE: &str = "slower pair of roots of the quarter car with damping; not the frequency on springs";
@@ -18,12 +18,30 @@ static BODY_MODE: &[Row<OnBench>] = rows! { OnBench;
         ROOTS, "DERIVED", |b| Some(b.body_mode()?.damping.si()), by: By::Solving;
 };
 
-/// Of one axle in every state.
+const AS_RECORDED: &str = "as the recording shows it: the damped body mode";
+const OFF: &str = "measured less predicted body mode, damper cold";
+
+static MEASURED: &[Row<BounceMeasured>] = rows! { BounceMeasured;
+    "frequency", "measured frequency of the bounce", Frequency, AS_RECORDED;
+        "as recorded", "PRACTICE", |b| si(b.frequency), by: By::Reading;
+    "frequency_off", "measured less predicted frequency", Frequency, OFF;
+        "f − f_p", "DERIVED", |b| si(b.frequency_off()), say: Say::Signed,
+        with: |b| Some(vec![("f", si(b.frequency)?, Dim::Frequency), ("f_p", b.predicted?.frequency.si(), Dim::Frequency)]);
+    "damping", "measured damping ratio of the bounce", Ratio, AS_RECORDED;
+        "as recorded", "PRACTICE", |b| si(b.damping), by: By::Reading;
+    "damping_off", "measured less predicted damping ratio", Ratio, OFF;
+        "ζ − ζ_p", "DERIVED", |b| si(b.damping_off()), say: Say::Signed,
+        with: |b| Some(vec![("ζ", si(b.damping)?, Dim::Ratio), ("ζ_p", b.predicted?.damping.si(), Dim::Ratio)]);
+};
+
+/// Of one axle: the mode in every state, and what was recorded before and after.
 pub(in crate::report::results) fn add(out: &mut Out, of: OfAxle<'_>) {
     let words = State::ALL.map(|state| then(state.words()));
     out.part("body_mode.before", &words[0], BODY_MODE, of, |a| a.bench.predicted.before.as_ref());
     out.part("body_mode.old_springs", &words[1], BODY_MODE, of, |a| a.bench.predicted.old.as_ref());
     out.part("body_mode.new_springs", &words[2], BODY_MODE, of, |a| a.bench.predicted.new.as_ref());
+    out.part("bounce.measured.before", &then(tr("before")), MEASURED, of, |a| Some(&a.bounce.before));
+    out.part("bounce.measured.after", &then(tr("after")), MEASURED, of, |a| Some(&a.bounce.after));
 }
 
 const FITTED: &str = "free decays fitted, weighted by their ±";

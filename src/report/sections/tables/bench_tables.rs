@@ -28,7 +28,7 @@ pub fn build(job: &Job, answer: &Answer, marks: &Marks, runs: &Result<PlateRuns,
     let run: Results = plate_runs(runs.as_ref()).into();
     let mut blocks = Vec::new();
     for side in Side::BOTH {
-        blocks.extend(predicted(answer.axle(side), marks, [&results, &run], units));
+        blocks.extend(predicted(answer.axle(side), marks, (&results, Some(&run)), units));
         blocks.extend(measured(answer.axle(side), marks, &results, units));
     }
     if let Err(why) = runs {
@@ -39,8 +39,21 @@ pub fn build(job: &Job, answer: &Answer, marks: &Marks, runs: &Result<PlateRuns,
     Report { title: tr("Suspension bench").into(), blocks }
 }
 
-/// One axle in every state: the table, the run in time, and in words what it means.
-fn predicted(axle: &AxleAnswer, marks: &Marks, [results, run]: [&Results; 2], units: &UnitChoice) -> Vec<Block> {
+/// One axle by closed form, and what was measured: what the window shows.
+pub fn in_window(axle: &AxleAnswer, marks: &Marks, results: &Results, units: &UnitChoice) -> Vec<Block> {
+    let mut blocks = predicted(axle, marks, (results, None), units);
+    blocks.extend(measured(axle, marks, results, units));
+    blocks.push(Block::Text([judged_by(marks, units).as_str(), tr(RULES)].join(" ").trim().to_owned()));
+    blocks
+}
+
+/// One axle in every state: the table, with the run in time where there is one, and in words what it means.
+fn predicted(
+    axle: &AxleAnswer,
+    marks: &Marks,
+    (results, run): (&Results, Option<&Results>),
+    units: &UnitChoice,
+) -> Vec<Block> {
     let key = axle.side.key();
     let known: Vec<State> = State::ALL.into_iter().filter(|s| axle.bench.predicted.of(*s).is_some()).collect();
     if known.is_empty() {
@@ -56,7 +69,7 @@ fn predicted(axle: &AxleAnswer, marks: &Marks, [results, run]: [&Results; 2], un
     let (predicted, shaken) = (columns(&format!("{key}.bench")), columns(&format!("bench_runs.{key}")));
     let mut rows =
         results.rows(&PREDICTED.map(|row| format!("{{}}.{row}")).each_ref().map(String::as_str), &predicted, units);
-    rows.extend(run.rows_told(&["{}.adhesion"], &shaken, units));
+    rows.extend(run.into_iter().flat_map(|run| run.rows_told(&["{}.adhesion"], &shaken, units)));
     let head = crate::report::results::head(axle.side.axle().to_owned(), &predicted);
     let verdicts = known.iter().filter_map(|s| Some((*s, axle.bench.predicted.of(*s).as_ref()?)));
     let mut said: Vec<String> = verdicts.map(|(state, on)| verdict(state, on, marks)).collect();

@@ -5,12 +5,12 @@ use serde_json::{Value, json};
 use crate::base::language::{path_text, tr};
 use crate::base::units::{Dim, Quantity, UnitChoice, display};
 use crate::job::{Job, Side};
-use crate::report::results::{Results, recorded};
+use crate::report::results::{Column, Results, recorded};
 use crate::report::write::json::head;
 use crate::report::{Block, Report};
 use crate::say;
 use crate::shop::recordings::Recording;
-use crate::solve::answer::{Answer, Measured, State};
+use crate::solve::answer::{Answer, AxleAnswer, Measured, State};
 use crate::solve::recorded::{Against, Analysed, Direction, LeftOut, OfAxle, Signal};
 
 /// What is told of one record.
@@ -38,8 +38,17 @@ pub fn build(told: &Told<'_>, units: &UnitChoice) -> Report {
     let mut blocks = as_read(told);
     blocks.extend(bounce(told, &results, units));
     blocks.extend(of_axle(told, &results, units));
+    if let Some((path, entry)) = field(told) {
+        blocks.push(Block::Text(say!("To take it into the job, type this field: {path}: {entry}", path, entry)));
+    }
     blocks.extend(drive(told, &results, units));
     Report { title: say!("Recording: {file}", file = path_text(told.file)), blocks }
+}
+
+/// What the window shows of a bounce: the comparison with the axle first.
+pub fn in_window(told: &Told<'_>, units: &UnitChoice) -> Vec<Block> {
+    let results: Results = recorded(told.analysed, told.axle.as_ref(), told.ratio).into();
+    [of_axle(told, &results, units), bounce(told, &results, units), as_read(told)].concat()
 }
 
 /// How the file was read, and what is doubtful in it.
@@ -54,7 +63,7 @@ fn as_read(told: &Told<'_>) -> Vec<Block> {
     notes.extend(told.analysed.vertical.as_ref().map(|v| match v.direction {
         Direction::Gravity(size) => say!("Up was found by gravity, {size:.2} m/s² at rest", size),
         Direction::Strongest(axis) => say!(
-            "Gravity is not in it: the axis with the most motion was taken, {column}; say another one with --axis",
+            "Gravity is not in it: the axis with the most motion was taken, {column}. If that is not the vertical, name its column",
             column = recording.axes.get(axis).map_or("", String::as_str)
         ),
         Direction::Named(axis) => {
@@ -131,6 +140,22 @@ fn bounce_remarks(told: &Told<'_>) -> Vec<String> {
     said
 }
 
+/// What the job holds of recorded bounces of one axle; nothing without any.
+pub fn measured(axle: &AxleAnswer, results: &Results, units: &UnitChoice) -> Vec<Block> {
+    let key = axle.side.key();
+    let all =
+        [("before", tr("before the swap"), &axle.bounce.before), ("after", tr("after the work"), &axle.bounce.after)];
+    let known = all.into_iter().filter(|(_, _, found)| found.is_known());
+    let columns: Vec<Column> =
+        known.map(|(when, words, _)| (words.to_owned(), format!("{key}.bounce.measured.{when}"))).collect();
+    if columns.is_empty() {
+        return Vec::new();
+    }
+    let rows = ["{}.frequency", "{}.frequency_off", "{}.damping", "{}.damping_off"];
+    let head = crate::report::results::head(say!("Recorded bounces: {axle}", axle = axle.side.word_inside()), &columns);
+    vec![Block::Table { head, rows: results.rows_told(&rows, &columns, units) }]
+}
+
 /// Against what the job predicts, and what goes into it.
 fn of_axle(told: &Told<'_>, results: &Results, units: &UnitChoice) -> Vec<Block> {
     let Some((side, state, answer)) = told.of else { return Vec::new() };
@@ -164,9 +189,6 @@ fn of_axle(told: &Told<'_>, results: &Results, units: &UnitChoice) -> Vec<Block>
         blocks.push(Block::Table { head: vec![tr("From the bounces").to_owned(), tr("measured").to_owned()], rows });
     }
     blocks.push(Block::Text(coupled(answer, state)));
-    if let Some((path, entry)) = field(told) {
-        blocks.push(Block::Text(say!("To take it into the job, type this field: {path}: {entry}", path, entry)));
-    }
     blocks
 }
 

@@ -17,7 +17,7 @@ use crate::base::units::{G_M_PER_S2, Length, Mass, Quantity, Ratio};
 use crate::job::read::{Axle, MotionRatio};
 use crate::job::{Plan, RatioBy, Side};
 use crate::solve::answer::{
-    AxleAnswer, BenchFacts, Compared, LinkageFacts, OldSpring, Parts, PerState, Room, RouteKind,
+    AxleAnswer, BeforeAfter, BenchFacts, Compared, LinkageFacts, OldSpring, Parts, PerState, Room, RouteKind,
 };
 use crate::solve::evaluate::axle::known::{Known, Opening, Readings};
 pub(in crate::solve) use crate::solve::evaluate::axle::new_spring::own_free_length;
@@ -75,6 +75,7 @@ pub(in crate::solve) fn evaluate<'a>(
         travel: opening.travel,
         linkage: LinkageFacts::default(),
         bench: BenchFacts::default(),
+        bounce: BeforeAfter::default(),
     };
     let readings = Readings::of(reading, side);
     match Known::read(reading, &opening, decided, compared) {
@@ -83,6 +84,7 @@ pub(in crate::solve) fn evaluate<'a>(
     }
     answer.linkage = wheel_geometry::facts(reading, side, &answer.standing);
     answer.bench = on_bench::facts(reading, &answer);
+    answer.bounce = on_bench::bounces(reading, side, &answer.bench);
     answer.same_factor = sizing::same_factor(readings, &answer);
     answer
 }

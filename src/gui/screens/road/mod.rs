@@ -1,5 +1,7 @@
 //! Rough roads: what springs and dampers do there, by closed forms and in runs.
 
+mod bounce_and_bench;
+
 use eframe::egui::{ComboBox, Label, ProgressBar, RichText, Slider, Ui};
 
 use crate::base::language::tr;
@@ -36,25 +38,7 @@ pub fn form(ui: &mut Ui, cx: &mut Cx<'_>) {
     for path in ["chassis.speed", "chassis.hump_height", "chassis.hump_length", "road.hole", "road.seed"] {
         cx.row(ui, path);
     }
-    bench(ui, cx);
-}
-
-/// What a suspension bench measured on the axle shown, and its marks.
-fn bench(ui: &mut Ui, cx: &mut Cx<'_>) {
-    let side = cx.view.side();
-    let key = side.key();
-    let inside = [format!("{key}.bench."), "limits.bench_".to_owned()];
-    let was = cx.job.axle(side).bench != Default::default();
-    cx.folded_section(ui, Section::Bench, tr("Suspension bench"), &inside, was, |ui, cx| {
-        for when in ["before", "after"] {
-            for reading in ["left", "right", "left_phase", "right_phase"] {
-                cx.row(ui, &format!("{key}.bench.{when}.{reading}"));
-            }
-        }
-        for limit in ["good", "fair", "weak", "phase", "left_right"] {
-            cx.row(ui, &format!("limits.bench_{limit}"));
-        }
-    });
+    bounce_and_bench::form(ui, cx);
 }
 
 /// What closed forms say of this class of road.
@@ -94,10 +78,14 @@ pub fn pictures(ui: &mut Ui, cx: &mut Cx<'_>) {
     let trade = &cx.shown.trade[cx.view.side() as usize];
     plots::draw(ui, trade.as_ref(), "trade", &cx.job.units, cx.dark, cx.commands);
     let side = cx.view.side();
+    bounce_and_bench::pictures(ui, cx);
     numbers::show(
         ui,
         cx,
         &[
+            format!("{}.bounce.", side.key()),
+            format!("{}.body_mode.", side.key()),
+            format!("{}.bench.", side.key()),
             format!("{}.before.road", side.key()),
             format!("{}.old_springs.road", side.key()),
             format!("{}.new_springs.road", side.key()),

@@ -1,0 +1,151 @@
+//! What was measured on the road and in the inspection: recorded bounces, the suspension bench.
+
+use std::sync::LazyLock;
+
+use eframe::egui::{ComboBox, Label, ProgressBar, RichText, Ui};
+
+use crate::base::language::tr;
+use crate::gui::background::record_reader::Of;
+use crate::gui::drawings::plots;
+use crate::gui::screens::pictures_of;
+use crate::gui::state::Cx;
+use crate::gui::state::command::{Command, RecordCommand};
+use crate::gui::state::section::Section;
+use crate::gui::widgets::field::finding_line;
+use crate::gui::widgets::tables;
+use crate::job::{Level, Side};
+use crate::report::Block;
+use crate::shop::presets::PRESETS;
+use crate::shop::recordings::DEMO;
+
+/// The vehicle of the shipped recordings.
+static DEMO_VEHICLE: LazyLock<String> = LazyLock::new(|| PRESETS[0].job().vehicle.name);
+
+/// Both sections of the form.
+pub fn form(ui: &mut Ui, cx: &mut Cx<'_>) {
+    bounce(ui, cx);
+    bench(ui, cx);
+}
+
+/// Of which recording the axle shown is looked at.
+fn shown(cx: &Cx<'_>) -> Of {
+    Of { side: cx.view.side(), is_before: cx.records.is_before() }
+}
+
+/// What recorded bounces of the axle shown say.
+fn bounce(ui: &mut Ui, cx: &mut Cx<'_>) {
+    let key = cx.view.side().key();
+    let was = cx.job.axle(cx.view.side()).bounce != Default::default() || cx.records.said(shown(cx)).is_some();
+    let inside = [format!("{key}.bounce.")];
+    cx.folded_section(ui, Section::Bounce, tr("Recorded bounce"), &inside, was, |ui, cx| {
+        ui.add(Label::new(tr("Lay a phone on the wing, record the acceleration, push this end of the vehicle down, let go and let it come to rest; three times or more.")).wrap());
+        ui.horizontal_wrapped(|ui| {
+            for (is_before, words) in [(true, tr("before the swap")), (false, tr("after the work"))] {
+                if ui.radio(cx.records.is_before() == is_before, words).clicked() {
+                    cx.run(Command::Record(RecordCommand::Before(is_before)));
+                }
+            }
+        });
+        let of = shown(cx);
+        reader(ui, cx, of);
+        let when = if of.is_before { "before" } else { "after" };
+        for reading in ["damping", "frequency"] {
+            cx.row(ui, &format!("{key}.bounce.{when}.{reading}"));
+        }
+        let held = of.reading(cx.job);
+        if !held.file.is_empty() {
+            ui.add(Label::new(RichText::new(format!("{}: {}", held.file, held.about)).small().weak()).wrap());
+        }
+    });
+}
+
+/// Opens a recording, and takes over what it says.
+fn reader(ui: &mut Ui, cx: &mut Cx<'_>, of: Of) {
+    if let Some(share) = cx.records.share() {
+        ui.horizontal(|ui| {
+            ui.add(ProgressBar::new(share).desired_width(240.0).text(tr("Reading the recording")));
+            if ui.button(tr("Stop")).clicked() {
+                cx.run(Command::Record(RecordCommand::Stop));
+            }
+        });
+    }
+    if let Some(trouble) = cx.records.trouble() {
+        finding_line(ui, Level::Error, trouble, cx.dark);
+    }
+    let (is_found, has_ratio) = cx.records.said(of).map_or((false, false), |s| (true, s.on_springs.is_some()));
+    let is_demo = of.side == Side::Front && cx.job.vehicle.name == *DEMO_VEHICLE;
+    let demo = DEMO[usize::from(!of.is_before)].0;
+    ui.horizontal_wrapped(|ui| {
+        let buttons = [
+            (true, tr("Open a recording…"), RecordCommand::Open),
+            (is_demo, tr("Open the demo recording"), RecordCommand::Read(demo.into())),
+            (is_found, tr("Use this result"), RecordCommand::Take),
+            (has_ratio, tr("Use as damping ratio before"), RecordCommand::TakeRatio),
+        ];
+        for (_, words, command) in buttons.into_iter().filter(|(is_there, ..)| *is_there) {
+            if ui.button(words).clicked() {
+                cx.run(Command::Record(command));
+            }
+        }
+    });
+    vertical(ui, cx, of);
+}
+
+/// Which column is the vertical, where there are several.
+fn vertical(ui: &mut Ui, cx: &mut Cx<'_>, of: Of) {
+    let Some((columns, named)) = cx.records.columns(of).filter(|(columns, _)| columns.len() > 1) else { return };
+    let mut chosen = None;
+    let itself = tr("found by itself");
+    ComboBox::from_label(tr("Vertical")).width(200.0).selected_text(named.unwrap_or(itself)).show_ui(ui, |ui| {
+        if ui.selectable_label(named.is_none(), itself).clicked() {
+            chosen = Some(None);
+        }
+        for column in columns {
+            if ui.selectable_label(named == Some(column), column).clicked() {
+                chosen = Some(Some(column.clone()));
+            }
+        }
+    });
+    if let Some(column) = chosen {
+        cx.run(Command::Record(RecordCommand::Vertical(column)));
+    }
+}
+
+/// What a suspension bench measured on the axle shown, and its marks.
+fn bench(ui: &mut Ui, cx: &mut Cx<'_>) {
+    let side = cx.view.side();
+    let key = side.key();
+    let inside = [format!("{key}.bench."), "limits.bench_".to_owned()];
+    let was = cx.job.axle(side).bench != Default::default();
+    cx.folded_section(ui, Section::Bench, tr("Suspension bench"), &inside, was, |ui, cx| {
+        for when in ["before", "after"] {
+            for reading in ["left", "right", "left_phase", "right_phase"] {
+                cx.row(ui, &format!("{key}.bench.{when}.{reading}"));
+            }
+        }
+        for limit in ["good", "fair", "weak", "phase", "left_right"] {
+            cx.row(ui, &format!("limits.bench_{limit}"));
+        }
+    });
+}
+
+/// What was recorded and measured on the axle shown, beside what the job predicts.
+pub fn pictures(ui: &mut Ui, cx: &mut Cx<'_>) {
+    let side = cx.view.side();
+    pictures_of(ui, cx, &[Section::Bounce]);
+    blocks(ui, "bounces", &cx.shown.bounces[side as usize]);
+    if let Some(said) = cx.records.said(shown(cx)) {
+        if let Some(picture) = &said.picture {
+            plots::draw_high(ui, picture, "bounce", &cx.job.units, cx.dark, 220.0, cx.commands);
+        }
+        blocks(ui, "recording", &said.blocks);
+    }
+    pictures_of(ui, cx, &[Section::Bench]);
+    blocks(ui, "bench", &cx.shown.bench[side as usize]);
+}
+
+fn blocks(ui: &mut Ui, id: &str, blocks: &[Block]) {
+    for (i, block) in blocks.iter().enumerate() {
+        tables::any(ui, &format!("{id} {i}"), block);
+    }
+}

@@ -1,0 +1,73 @@
+//! Findings about what recorded bounces showed.
+
+use super::Say;
+use crate::base::units::{Frequency, Quantity, Ratio};
+use crate::job::Level;
+use crate::say;
+use crate::solve::answer::{AxleAnswer, BounceMeasured};
+
+/// What was recorded differs from what was predicted when it is off by more than this many standard uncertainties.
+const DIFFERS_U: f64 = 2.0;
+
+impl Say<'_> {
+    pub(super) fn bounces(&mut self, axle: &AxleAnswer) {
+        for (is_before, found) in [(true, &axle.bounce.before), (false, &axle.bounce.after)] {
+            self.damping_recorded(axle, is_before, found);
+            self.frequency_recorded(axle, is_before, found);
+        }
+    }
+
+    /// Off by more than its own ± and that of what was predicted together.
+    fn is_off(&self, axle: &AxleAnswer, is_before: bool, off: fn(&BounceMeasured) -> Option<f64>) -> bool {
+        let of = |a: &AxleAnswer| off(if is_before { &a.bounce.before } else { &a.bounce.after });
+        let u = self.u_axle(axle.side, of);
+        of(axle).zip(u).is_some_and(|(off, u)| off.abs() > DIFFERS_U * u)
+    }
+
+    fn damping_recorded(&mut self, axle: &AxleAnswer, is_before: bool, found: &BounceMeasured) {
+        let (Some(measured), Some(predicted)) = (found.damping, found.predicted) else { return };
+        if !self.is_off(axle, is_before, |b| b.damping_off().map(Ratio::si)) {
+            return;
+        }
+        let (measured, predicted) = (measured.si(), predicted.damping.si());
+        let (side, axle) = (axle.side, axle.side.axle());
+        let (level, when, text) = match is_before {
+            true => (
+                Level::Note,
+                "before",
+                say!(
+                    "{axle}: the bounce recorded before the swap shows a damping ratio of {measured:.2} where {predicted:.2} is predicted. Use the recorded one as the damping ratio before, unless that was measured better.",
+                    axle,
+                    measured,
+                    predicted
+                ),
+            ),
+            false => (
+                Level::Doubt,
+                "after",
+                say!(
+                    "{axle}: the bounce recorded after the work shows a damping ratio of {measured:.2} where {predicted:.2} was predicted. Check the clicks, the mounts and that the dampers are those ordered, then record again.",
+                    axle,
+                    measured,
+                    predicted
+                ),
+            ),
+        };
+        self.push(level, "bounce-damping", format!("{}.bounce.{when}.damping", side.key()), text);
+    }
+
+    fn frequency_recorded(&mut self, axle: &AxleAnswer, is_before: bool, found: &BounceMeasured) {
+        let (Some(measured), Some(predicted)) = (found.frequency, found.predicted) else { return };
+        if !self.is_off(axle, is_before, |b| b.frequency_off().map(Frequency::si)) {
+            return;
+        }
+        let when = if is_before { "before" } else { "after" };
+        let text = say!(
+            "{axle}: the recorded bounce swings at {measured:.2} Hz where {predicted:.2} Hz is predicted. Weights, motion ratio, spring rate or tyre are not what the job says; look at the cross-checks of this axle.",
+            axle = axle.side.axle(),
+            measured = measured.si(),
+            predicted = predicted.frequency.si()
+        );
+        self.push(Level::Doubt, "bounce-frequency", format!("{}.bounce.{when}.frequency", axle.side.key()), text);
+    }
+}

@@ -1,0 +1,120 @@
+//! Recorded bounces in the window, driven without a display.
+
+use crate::common::driven;
+
+use std::time::{Duration, Instant};
+
+use driven::{run, settle};
+use egui_kittest::Harness;
+use egui_kittest::kittest::Queryable as _;
+use springwright::base::units::entry::AnyEntry as _;
+use springwright::base::units::{DecimalMark, Origin, Quantity as _};
+use springwright::gui::background::record_reader::Of;
+use springwright::gui::state::command::{Command, RecordCommand};
+use springwright::gui::state::section::Section;
+use springwright::gui::{App, Step};
+use springwright::job::{Job, Side};
+use springwright::shop::presets;
+
+const BEFORE: Of = Of { side: Side::Front, is_before: true };
+const AFTER: Of = Of { side: Side::Front, is_before: false };
+
+fn window(job: Job) -> Harness<'static, App> {
+    let mut harness = driven::window(App::on(job), 3000.0);
+    run(&mut harness, Command::Step(Step::Road));
+    run(&mut harness, Command::Section(Section::Bounce));
+    harness
+}
+
+fn until(harness: &mut Harness<'_, App>, what: &str, holds: impl Fn(&App) -> bool) {
+    let start = Instant::now();
+    while !holds(harness.state()) {
+        assert!(start.elapsed() < Duration::from_secs(60), "never came: {what}");
+        harness.step();
+        std::thread::sleep(Duration::from_millis(5));
+    }
+    settle(harness);
+}
+
+/// Opens the demo's recording by its button.
+fn try_demo(harness: &mut Harness<'_, App>, of: Of) {
+    run(harness, Command::Record(RecordCommand::Before(of.is_before)));
+    harness.get_by_label("Open the demo recording").click();
+    settle(harness);
+    until(harness, "the recording", |app| app.records().said(of).is_some());
+}
+
+#[test]
+fn a_bounce_before_the_swap_says_the_old_dampers_ratio() {
+    let mut harness = window(presets::demo());
+    try_demo(&mut harness, BEFORE);
+    let typed = harness.state().job().clone();
+    assert_eq!(typed, presets::demo(), "nothing goes into the job by itself");
+    harness.get_by_label("Use this result").click();
+    settle(&mut harness);
+    let found = harness.state().job().front.bounce.before.clone();
+    assert_eq!(found.damping.origin(), Some(Origin::Measured));
+    assert!(found.about.contains("4 decays") && found.file == "demo-bounce-before", "{found:?}");
+    assert!(!found.checksum.is_empty());
+    let read = |entry: &springwright::base::units::Entry<springwright::base::units::Ratio>| {
+        let value = entry.read(DecimalMark::Point).expect("a number").expect("typed").si();
+        (value, entry.standard_uncertainty_si(DecimalMark::Point).expect("a number").expect("stated"))
+    };
+    let (mode, _) = read(&found.damping);
+    harness.get_by_label("Use as damping ratio before").click();
+    settle(&mut harness);
+    let (on_springs, u) = read(&harness.state().job().front.damper.ratio_before);
+    // The mode's damping ratio is smaller than that on springs; both were a tenth below the 0.27 of the demo.
+    assert!(mode < on_springs && (on_springs / (0.9 * 0.27) - 1.0).abs() < 0.1 && u > 0.0, "{mode} {on_springs} {u}");
+    for _ in 0..2 {
+        run(&mut harness, Command::Undo);
+    }
+    assert_eq!(*harness.state().job(), typed, "both can be undone");
+}
+
+#[test]
+fn a_bounce_after_the_work_is_accepted_or_named() {
+    let mut harness = window(presets::demo());
+    try_demo(&mut harness, AFTER);
+    run(&mut harness, Command::Record(RecordCommand::Take));
+    let rules = |harness: &Harness<'_, App>| -> Vec<&'static str> {
+        harness.state().answer().findings.iter().map(|f| f.rule).filter(|r| r.starts_with("bounce-")).collect()
+    };
+    assert!(rules(&harness).is_empty(), "{:?}", rules(&harness));
+    harness.get_by_label_contains("Recorded bounces");
+    harness.state_mut().job_mut().front.bounce.after.damping = "0.5".into();
+    settle(&mut harness);
+    assert_eq!(rules(&harness), ["bounce-damping"]);
+}
+
+#[test]
+fn what_is_no_recording_gets_words_and_changes_nothing() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let path = folder.path().join("prices.csv");
+    std::fs::write(&path, "part,price\nspring,45\nspring,50\n").expect("written");
+    let mut harness = window(presets::demo());
+    run(&mut harness, Command::Record(RecordCommand::Read(path)));
+    until(&mut harness, "the refusal", |app| app.records().trouble().is_some());
+    assert!(harness.query_all_by_label_contains("prices.csv").count() > 0);
+    run(&mut harness, Command::Record(RecordCommand::Take));
+    assert_eq!(*harness.state().job(), presets::demo());
+    // The next one that can be read takes its place.
+    try_demo(&mut harness, BEFORE);
+    assert_eq!(harness.state().records().trouble(), None);
+}
+
+/// The axis that was named counts: across there was no bounce.
+#[test]
+fn another_column_can_be_named_as_the_vertical() {
+    let mut harness = window(presets::demo());
+    try_demo(&mut harness, BEFORE);
+    let (columns, named) = harness.state().records().columns(BEFORE).expect("columns");
+    assert_eq!((columns.len(), named), (3, None));
+    let across = columns[1].clone();
+    run(&mut harness, Command::Record(RecordCommand::Vertical(Some(across.clone()))));
+    until(&mut harness, "the other axis", |app| {
+        app.records().said(BEFORE).is_some()
+            && app.records().columns(BEFORE).is_some_and(|(_, named)| named == Some(&across))
+    });
+    assert!(harness.state().records().said(BEFORE).expect("said").picture.is_none(), "no decay across");
+}
