@@ -209,8 +209,10 @@ fn words_touch_nothing_in_any_window() {
     let windows = [SIZE, [800.0, 1100.0], [3840.0, 2160.0], [640.0, 400.0], [1024.0, 768.0]];
     for size in windows {
         for language in Language::ALL {
-            let shipped = few.map(|name| presets::find(name).expect("shipped").job_in(language));
-            for job in shipped.into_iter().chain([wordy(), Job::default()]) {
+            let shipped = few.iter().map(|name| presets::find(name).expect("shipped").job_in(language));
+            let mut jobs: Vec<Job> = shipped.collect();
+            jobs.extend([wordy(), Job::default()]);
+            for job in jobs {
                 let name = job.vehicle.name.chars().take(12).collect::<String>();
                 let mut harness = open(job, size);
                 for stage in names(&harness) {
