@@ -621,7 +621,7 @@ fn the_demo_recordings_are_those_of_the_demo_van() {
         let (car, text) = demo_recording(is_before);
         if std::env::var_os("UPDATE").is_some() {
             let path = Path::new(env!("CARGO_MANIFEST_DIR")).join(format!("presets/{name}.csv"));
-            std::fs::write(path, &text).expect("it is written");
+            springwright::job::file::write_text(&path, &text).expect("it is written");
             continue;
         }
         assert!(shipped == text, "{name} is another one: run with UPDATE=1");

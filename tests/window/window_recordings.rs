@@ -13,7 +13,7 @@ use springwright::gui::background::record_reader::Of;
 use springwright::gui::state::command::{Command, RecordCommand};
 use springwright::gui::state::section::Section;
 use springwright::gui::{App, Step};
-use springwright::job::{Job, Side};
+use springwright::job::{Job, Side, file};
 use springwright::shop::presets;
 
 const BEFORE: Of = Of { side: Side::Front, is_before: true };
@@ -91,7 +91,7 @@ fn a_bounce_after_the_work_is_accepted_or_named() {
 fn what_is_no_recording_gets_words_and_changes_nothing() {
     let folder = tempfile::tempdir().expect("a folder");
     let path = folder.path().join("prices.csv");
-    std::fs::write(&path, "part,price\nspring,45\nspring,50\n").expect("written");
+    file::write_text(&path, "part,price\nspring,45\nspring,50\n").expect("written");
     let mut harness = window(presets::demo());
     run(&mut harness, Command::Record(RecordCommand::Read(path)));
     until(&mut harness, "the refusal", |app| app.records().trouble().is_some());
