@@ -222,7 +222,9 @@ fn what_runs_shows_how_far_it_is_and_can_be_stopped_and_started() {
 #[test]
 fn what_an_older_job_gave_is_never_shown_as_new() {
     let folder = tempfile::tempdir().expect("a folder");
-    let mut harness = window(presets::demo(), folder.path());
+    // Enough of them that frames are drawn in the meantime.
+    let draws = Draws { count: 100_000, seed: 1 };
+    let mut harness = window_of(presets::demo(), folder.path(), draws, 3400.0);
     until_chosen(&mut harness);
     let before = harness.state().choosing().found().map(|f| format!("{:?}", f.axle(Side::Front)));
     // Softer: another spring is to be taken.

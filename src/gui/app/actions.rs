@@ -261,6 +261,10 @@ impl App {
             let list = list.to_owned();
             self.change_rows(&list, |rows| rows.add());
         }
+        if let Some((_, reading)) = path.split_once(".bounce.") {
+            let before = RecordCommand::Before(reading.starts_with("before."));
+            self.records.run(&before, self.view.side());
+        }
         (self.view.focus, self.view.focus_first) = (Some(path), false);
     }
 }
