@@ -117,7 +117,8 @@ fn main() {
     table.end();
 }
 
-/// Frames in each of which a number was typed: solving and all pictures anew are in them.
+/// Frames in each of which a number was typed: values and all pictures again are in them, every ± comes in the background
+/// as in the window.
 fn typing(table: &mut Table, what: &str, job: &Job, step: Step) {
     let jobs = [0, 1].map(|n| {
         let mut job = job.clone();
@@ -128,7 +129,7 @@ fn typing(table: &mut Table, what: &str, job: &Job, step: Step) {
         }
         job
     });
-    let mut window = Window::on(App::on(jobs[0].clone()), step);
+    let mut window = Window::on(App::on(jobs[0].clone()).solving_beside(), step);
     window.measure(table, what, |app, n| {
         app.job_mut().clone_from(&jobs[(n + 1) % 2]);
         Vec::new()
@@ -137,7 +138,7 @@ fn typing(table: &mut Table, what: &str, job: &Job, step: Step) {
 
 /// A digit typed in every second frame, which is solved then and drawn in the next one.
 fn digits(table: &mut Table, step: Step, path: &str) {
-    let mut window = Window::on(App::on(presets::demo()), step);
+    let mut window = Window::on(App::on(presets::demo()).solving_beside(), step);
     window.app.command(Command::GoTo(path.into()));
     for _ in 0..5 {
         window.frame(Vec::new());

@@ -39,6 +39,7 @@ impl TwoAxles {
     /// α = (K_F + K_R)/m, β = (b K_R − a K_F)/m, γ = (a² K_F + b² K_R)/(m κ²), all in 1/s² (β in m/s²),
     /// ω² = (α + γ)/2 ± √((α − γ)²/4 + β²/κ²), node at −β/(α − ω²) ahead of the centre of gravity, m.
     ///
+    /// Both ω² multiplied are K_F K_R L²/(m κ)²: the slower one follows from that, however far apart they are.
     /// The two nodes lie on both sides of it, their product is −κ²: the second follows from the first without loss of
     /// digits. With β = 0 bounce (no node) and pitch (node at the centre of gravity) do not mix.
     pub fn modes(&self) -> [Mode; 2] {
@@ -50,17 +51,19 @@ impl TwoAxles {
         let gamma = (a * a * front + b * b * rear) / (m * kappa2);
         let delta = 0.5 * (alpha - gamma);
         let half = (delta * delta + beta * beta / kappa2).sqrt();
-        let mode = |part: f64, node_m: f64| Mode {
-            frequency: Frequency::from_si((0.5 * (alpha + gamma) + part).max(0.0).sqrt() / TAU),
+        let quicker = 0.5 * (alpha + gamma) + half;
+        let slower = front * rear * (a + b).powi(2) / (m * m * kappa2) / quicker;
+        let mode = |square: f64, node_m: f64| Mode {
+            frequency: Frequency::from_si(square.max(0.0).sqrt() / TAU),
             node: (node_m.abs() < LEVEL_RADII * kappa2.sqrt()).then(|| Length::from_si(node_m)),
         };
         // The mode nearer to pitch has its node near; the other's is −κ² over it. Both are 0/0 when α = γ and β = 0.
         let near_m = if beta == 0.0 { 0.0 } else { beta / (delta.abs() + half) };
         let far_m = if near_m == 0.0 { f64::INFINITY } else { -kappa2 / near_m };
         if delta > 0.0 {
-            [mode(-half, 0.0 - near_m), mode(half, -far_m)]
+            [mode(slower, 0.0 - near_m), mode(quicker, -far_m)]
         } else {
-            [mode(-half, far_m), mode(half, near_m)]
+            [mode(slower, far_m), mode(quicker, near_m)]
         }
     }
 }

@@ -181,7 +181,7 @@ pub fn bounce(recording: &Recording, found: &Analysed, side: Side, units: &UnitC
     });
     let recorded = Line { state: None, label: String::new(), points: moved, broken: false, label_at: None };
     let said = |value: Option<crate::solve::answer::Measured>, dim: Dim| {
-        value.map_or_else(|| tr("not known").to_owned(), |m| display::measured_si(m.value, m.u, dim, units))
+        value.map_or_else(|| tr("not known").to_owned(), |m| display::rounded_si(m.value, dim, units))
     };
     let title = say!(
         "{axle}: {count} decays, {frequency}, damping ratio {damping}",
