@@ -45,14 +45,14 @@ impl Window {
         for _ in 0..20 {
             window.frame(Vec::new());
         }
-        // What is worked out beside the window is no frame's own work.
+        // What is worked out in the background is no frame's own work.
         window.until(|app| step != Step::Choose || app.choosing().progress() == Progress::Current);
         window.until(|app| step != Step::Road || app.riding().progress() == riding::Progress::Current);
         window.until(|app| step != Step::Sheet || app.pages().is_current());
         window
     }
 
-    /// Frames until something beside the window is done.
+    /// Frames until something in the background is done.
     fn until(&mut self, done: impl Fn(&App) -> bool) {
         while !done(&self.app) {
             self.time_s += 0.1;

@@ -22,7 +22,7 @@ pub enum Limit {
     Stop,
     /// Room before the coils bind when metal meets metal.
     Bind,
-    /// Grip on the seats at full droop.
+    /// Seat preload at full droop.
     Seat,
     /// Shear stress when metal meets metal.
     Stress,
@@ -80,8 +80,8 @@ impl Limit {
     /// What is looked at, in a word or two.
     pub fn words(self) -> &'static str {
         match self {
-            Limit::Slow => tr("bounces too slowly"),
-            Limit::Quick => tr("bounces too quickly"),
+            Limit::Slow => tr("frequency too low"),
+            Limit::Quick => tr("frequency too high"),
             Limit::Laden => tr("off the range when laden"),
             Limit::Height => tr("height"),
             Limit::Stop => tr("rests on the bump stop"),
@@ -100,11 +100,11 @@ impl Limit {
 pub struct Candidate {
     /// Rate, N/m.
     pub rate_n_per_m: f64,
-    /// ± of the rate: surely inside, a share.
+    /// ± of the rate: within these limits, a share.
     pub rate_tolerance: f64,
     /// Free length, m; `None` when the list does not say: any length can then be had.
     pub free_m: Option<f64>,
-    /// ± of the free length: surely inside, m.
+    /// ± of the free length: within these limits, m.
     pub length_tolerance_m: f64,
     /// Length with all coils touching, m.
     pub solid_m: Option<f64>,

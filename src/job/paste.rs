@@ -130,7 +130,7 @@ pub struct PastedRows {
 
 /// Finds rows of numbers in a text from a spreadsheet or a message; order and text of every cell are kept.
 ///
-/// Columns are parted by tabs, semicolons, bars, commas with a space, or spaces. A bare number takes the unit named
+/// Columns are separated by tabs, semicolons, bars, commas with a space, or spaces. A bare number takes the unit named
 /// in its column's head ("length (mm)"), else the unit in `shown`. Lines without numbers are left out and named.
 ///
 /// # Errors

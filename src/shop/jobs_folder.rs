@@ -265,7 +265,7 @@ fn end_of_text(bytes: &[u8], start: usize) -> Option<usize> {
 }
 
 /// A new job from an old one: shop, vehicle and what was measured on its axles stay; whose it is, its number, the
-/// weigh-ins, what was foretold and taken, and the notes are blank. What was measured on the old vehicle is only quoted
+/// weigh-ins, what was predicted and taken, and the notes are blank. What was measured on the old vehicle is only quoted
 /// for this one; each such reading also stays as an earlier one.
 #[must_use]
 pub fn start_from(old: &Job) -> Job {

@@ -257,7 +257,7 @@ pub fn columns_of(path: &Path) -> Result<Columns, ShopError> {
     said.map_or_else(guess, Ok)
 }
 
-/// What the headers of a file say when its columns are parted by this delimiter, whatever was remembered.
+/// What the headers of a file say when its columns are separated by this delimiter, whatever was remembered.
 ///
 /// # Errors
 /// [`ShopError`].

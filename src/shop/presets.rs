@@ -42,7 +42,7 @@ presets! {
     "air-helper-bag": "Air bags help new springs behind",
     "helper-coil-over": "Coil-overs with helper coils, sporting use",
     "progressive-rear": "Dual-rate coils behind, by points from a press",
-    "ledger-first": "Before anything is lifted: the parts foretell the weights",
+    "ledger-first": "Before anything is lifted: the parts predict the weights",
     "tow-load": "Load cases and a trailer: people, tools, hitch",
     "overloaded-camper": "Over its rating: the stop",
     "points-two-arms": "Two arms measured by tape, springs in",

@@ -1,4 +1,4 @@
-//! How far an axle may come out from what is foretold of it, by drawing: every field that has a ± is moved at once, each
+//! How far an axle may come out from what is predicted of it, by drawing: every field that has a ± is moved at once, each
 //! by its own law, the springs that are bought within what is bought, and the axle is solved again. Source `GUM1`
 //! (JCGM 101:2008).
 
@@ -43,7 +43,7 @@ pub struct Within {
     pub frequency: Frequency,
 }
 
-/// How near two draws in three come to what is foretold of an axle on the springs as fitted: of its height and of its ride
+/// How near two draws in three come to what is predicted of an axle on the springs as fitted: of its height and of its ride
 /// frequency at once, both in proportion to how they scatter. `None` when nothing scatters.
 pub fn two_in_three(job: &Job, foretold: &AxleAnswer) -> Option<Within> {
     let off = deviations(job, foretold)?;
@@ -73,7 +73,7 @@ pub fn two_in_three(job: &Job, foretold: &AxleAnswer) -> Option<Within> {
     })
 }
 
-/// Height, m, and ride frequency, Hz, less what is foretold, draw by draw; a height that is not known counts as foretold.
+/// Height, m, and ride frequency, Hz, less what is predicted, draw by draw; a height that is not known counts as predicted.
 /// `None` for a draw in which the axle does not stand.
 fn deviations(job: &Job, foretold: &AxleAnswer) -> Option<Vec<Option<[f64; 2]>>> {
     let new = foretold.standing.new.as_ref()?;

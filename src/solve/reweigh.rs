@@ -6,7 +6,7 @@ use crate::job::{PerAxle, Side};
 use crate::solve::answer::{Again, AxleAnswer, Compared, Corners, Reweigh, State, Weighed, Whole, cross_weight};
 use crate::solve::read::Reading;
 
-/// What was foretold, and what was found.
+/// What was predicted, and what was found.
 pub(super) fn solve(
     reading: &Reading<'_>,
     after: &Weighed,
@@ -31,7 +31,7 @@ pub(super) fn solve(
     let axle = |side: Side, typed: &Read<Mass>| {
         let i = side as usize;
         let pair = corners[2 * i].zip(corners[2 * i + 1]).map(|(l, r)| l + r);
-        // Not weighed after: what the ledger foretells.
+        // Not weighed after: what the ledger predicts.
         weight_of(after.axle(side).or(compared.stood.after[side]), pair.or_else(|| read(typed)))
     };
     let heights = axles.both().map(|axle| arch_foretold(reading, axle));

@@ -44,7 +44,7 @@ pub fn load_index(typed: Ratio) -> Option<u32> {
 ///
 /// Both are gauge pressures. Without a pressure the tyre counts as inflated to its reference. It holds for one tyre at
 /// ordinary speed: for the highest speed symbols makers allow less, and twin tyres carry an index of their own.
-/// `None` outside the table, without a reference to scale by, or for a pressure that is no number.
+/// `None` outside the table, without a reference to scale by, or for a pressure that is not a number.
 /// Source `LI`; the exponent `PRACTICE` (from memory).
 pub fn capacity(load_index: u32, pressure: Option<Pressure>, reference: Pressure) -> Option<Mass> {
     let full = table_capacity(load_index)?;

@@ -32,7 +32,7 @@ pub fn plain() -> Job {
     file::parse(text).expect("the plain job")
 }
 
-/// A ledger, what was aboard, cases and what was foretold, in words of their own.
+/// A ledger, what was aboard, cases and what was predicted, in words of their own.
 pub fn laden() -> Job {
     let mut job = plain();
     let winch = Part { what: "winch".into(), on: PartOn::FrontAxle, ..part(Way::In, 48.5, 0.0) };
@@ -43,7 +43,7 @@ pub fn laden() -> Job {
     job.cases = vec![LoadCase::default(), LoadCase { tongue: "150 lb".into(), ..trailer }];
     let kept = r#"(version: 1, job: (predicted: (rear: "531 kg", date: "2026-03-01",
         front: (text: "671 kg", origin: Ledger, pm: "4 kg", spread: Standard))))"#;
-    job.predicted = file::parse(kept).expect("what was foretold").predicted;
+    job.predicted = file::parse(kept).expect("what was predicted").predicted;
     (job.front.rating, job.front.load_index) = ("760 kg".into(), "84".into());
     job
 }

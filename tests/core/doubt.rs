@@ -82,7 +82,7 @@ fn close(what: &str, got: f64, by_hand: f64, relative: f64) {
 // ---- by hand ---------------------------------------------------------------------------------------------------
 
 /// C = (RF + LR)/m: ∂C/∂RF = ∂C/∂LR = (1 − C)/m, ∂C/∂LF = ∂C/∂RR = −C/m, and so for the other shares. Each scale is
-/// surely inside 1 kg, so 1/√3 (GUM 4.3.7). 1e-6: what is left of a quotient over 1 kg in 1230 kg.
+/// within these limits 1 kg, so 1/√3 (GUM 4.3.7). 1e-6: what is left of a quotient over 1 kg in 1230 kg.
 #[test]
 fn shares_of_four_readings() {
     let mut job = only(plain(), "");

@@ -163,7 +163,7 @@ fn beside_an_open_helper_the_frequency_is_that_of_the_stack() {
 
 // ---- weights ---------------------------------------------------------------------------------------------------
 
-/// Foretold corners of an axle weigh what the axle is foretold to weigh, and so does the change.
+/// Predicted corners of an axle weigh what the axle is predicted to weigh, and so does the change.
 #[test]
 fn foretold_corners_add_up_to_foretold_axles() {
     let mut seen = 0;

@@ -129,7 +129,7 @@ fn what_was_interpreted_is_said() {
         list.notes,
         [
             "Text read as UTF-8",
-            "Columns parted by commas",
+            "Columns separated by commas",
             "Decimal mark: point, as in 12.5",
             "2 cells could be read in two ways: \"11,155\" was taken as 11155, with a mark of thousands",
             "1 row: end type not understood",
@@ -234,7 +234,7 @@ fn a_number_without_a_unit_is_an_error_of_the_columns() {
     assert_eq!(columns.missing().len(), 1);
     assert!(matches!(parts::read(tolerance, &columns), Err(ListError::NoUnit { .. })));
     let loads = parts::guess(b"rate (N/mm),max load (kg)\n60,500\n").expect("columns");
-    assert_eq!(loads.missing(), ["Column \"max load (kg)\": \"kg\" is no unit of a force; use N, lbf, kN or kgf"]);
+    assert_eq!(loads.missing(), ["Column \"max load (kg)\": \"kg\" is not a unit of a force; use N, lbf, kN or kgf"]);
 }
 
 #[test]

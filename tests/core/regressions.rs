@@ -399,7 +399,7 @@ fn a_repeat_alone_has_its_own_plus_and_minus() {
     let told = |job: &Job| -> Vec<f64> {
         let answer = solve(job);
         let ledger = answer.ledger.expect("parts");
-        let mut told: Vec<f64> = ledger.axles.foretold.expect("it is foretold").iter().map(|m| m.u).collect();
+        let mut told: Vec<f64> = ledger.axles.foretold.expect("it is predicted").iter().map(|m| m.u).collect();
         told.extend(answer.whole.ledger.and_then(|l| l.told.foretold).into_iter().flatten().map(|m| m.u));
         told
     };

@@ -262,7 +262,7 @@ fn a_unit_stands_once() {
     assert!(rows.iter().all(|row| !row[1].contains("Hz")), "{rows:?}");
 }
 
-/// What choosing says in JSON and in its tables is what its list of results says; what it foretells of the rate that is
+/// What choosing says in JSON and in its tables is what its list of results says; what it predicts of the rate that is
 /// needed is what solving says, between draws and first order.
 #[test]
 fn choosing_says_the_same_as_solving() {

@@ -590,7 +590,7 @@ fn travels_m(count: usize) -> impl Iterator<Item = f64> {
 
 fn fit(rows: &[(f64, f64)]) -> Rows {
     let rows: Vec<(Length, Length)> = rows.iter().map(|r| (Length::from_si(r.0), Length::from_si(r.1))).collect();
-    // ± 0.5 mm surely inside.
+    // ± 0.5 mm within these limits.
     Rows::fit(&rows, Length::from_si(0.5e-3 / 3.0_f64.sqrt())).expect("enough rows")
 }
 

@@ -312,7 +312,11 @@ fn no_promise_and_no_hertz() {
             assert!(!words.iter().any(|w| w == word), "{}: \"{word}\": {text}", shipped.name);
         }
         assert!(!words.iter().any(|w| w == "hz") || text.contains("bounces per second"), "{}", shipped.name);
-        assert!(text.contains("Sized for ride; compliance is for the licensed inspector."), "{}", shipped.name);
+        assert!(
+            text.contains("Sized for ride and height; road approval is up to the licensed inspector."),
+            "{}",
+            shipped.name
+        );
         // What springs do and what dampers do.
         if text.contains("New front springs") || text.contains("New rear springs") {
             assert!(

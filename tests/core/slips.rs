@@ -417,7 +417,7 @@ fn check_solve_and_json_tell_what_would_mend_it() {
     let solved = run(&["solve", file]).split_whitespace().collect::<Vec<_>>().join(" ");
     assert!(
         solved.contains(
-            "to mend: Swap the two travels (Front, wheel moved up by: 100 mm; Front, spring got shorter by: 62 mm"
+            "to mend: Swap the two travels (Front, wheel moved up by: 100 mm; Front, spring compressed by: 62 mm"
         ),
         "{solved}"
     );

@@ -180,7 +180,7 @@ fn a_typed_change_of_the_ratio_is_used() {
 
 // ---- what is bought ----------------------------------------------------------------------------------------------
 
-/// 70 N/mm ± 5 % common, free length ± 3 mm, settling 3 ± 1.5 mm, each surely inside; r 0.6, straight: f goes with √k,
+/// 70 N/mm ± 5 % common, free length ± 3 mm, settling 3 ± 1.5 mm, each within these limits; r 0.6, straight: f goes with √k,
 /// the wheel sinks by F/(k r) for the whole rate and by 1/r for each millimetre of length.
 #[test]
 fn what_is_bought_counts_in_everything_after_fitting() {

@@ -177,7 +177,7 @@ fn nothing_metric_comes_first_in_pounds_and_inches() {
     assert!(seen.is_empty(), "{}", seen.join("\n"));
 }
 
-/// What was typed is repeated as it was typed: it is no unit of the program's choice.
+/// What was typed is repeated as it was typed: it is not a unit of the program's choice.
 fn without_typed(job: &Job, mut text: String) -> String {
     use springwright::job::Walk;
     let mut typed = vec![job.vehicle.name.clone(), job.vehicle.change.clone(), job.notes.clone()];

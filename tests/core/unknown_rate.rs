@@ -231,7 +231,7 @@ fn in_pounds_and_inches() {
 }
 
 /// A leaf without a rate: k = ΔW/Δh. Friction of 5 % of the load, when nothing is said, is in it twice: at each height
-/// surely inside ± 0.05 of the load, so that u(ΔW) = √2 · 0.05/√3 of the mean load.
+/// within these limits ± 0.05 of the load, so that u(ΔW) = √2 · 0.05/√3 of the mean load.
 #[test]
 fn a_leaf_by_its_heights_and_its_friction() {
     let v = Linear { k: 28.0, r: 1.0, before: 330.0, after: 412.0 };
@@ -628,7 +628,7 @@ fn without_a_motion_ratio_the_factor_answers() {
     let said = sentence::axle(&answer, front(&answer), &job.units).answer;
     assert_eq!(
         said,
-        "Front: a rate of 46.9 N/mm (old rate × 1.171) with the old free length brings back the old height and ride frequency. Ride frequency, lengths and dampers stay open; they need \"Wheel moved up by\" and \"Spring got shorter by\"."
+        "Front: a rate of 46.9 N/mm (old rate × 1.171) with the old free length brings back the old height and ride frequency. Ride frequency, lengths and dampers stay open; they need \"Wheel moved up by\" and \"Spring compressed by\"."
     );
     let (value, u, _) = figure(&answer, "front.sizing.same_factor.spring_rate");
     close("figure", value.expect("known"), 40e3 * 410.0 / 350.0, 1e-12);

@@ -462,7 +462,7 @@ fn the_ledger_corner_by_corner() {
         close("residual", residual[i].value, after[i] - before[i] - change[i]);
         // A scale is read to 1 kg, within limits.
         close("± of the change", told.change[i].u, spread(i).sqrt());
-        close("± of what was foretold", foretold[i].u, (spread(i) + 1.0 / 3.0).sqrt());
+        close("± of what was predicted", foretold[i].u, (spread(i) + 1.0 / 3.0).sqrt());
         close("± of the residual", residual[i].u, (spread(i) + 2.0 / 3.0).sqrt());
     }
     job.parts[0].y = "".into();

@@ -1,6 +1,6 @@
 //! Is a ± true? Virtual vehicles are measured as a shop would, each reading off by its own law; the springs that the
 //! answer orders are bought inside their tolerance and fitted to the vehicle as it truly is; what then stands there is
-//! held against what was foretold of it.
+//! held against what was predicted of it.
 //!
 //! The sampling law: true sizes are drawn evenly ± 8 % about those of a base vehicle, the true change of the motion ratio
 //! evenly inside the suspension's limits. Each reading is the true value and an error of its stated ±: normal for a
@@ -10,7 +10,7 @@
 //! ± 5 %, its length ± 3 mm, its settling ± half of the allowance. Vehicles are invented; the answer as fitted is worked out here from the true curve and
 //! the spring that was bought, past all that follows a ±.
 //!
-//! Two figures for each result: the root mean square of (true − foretold) ÷ u, and how often it lies within 2 u.
+//! Two figures for each result: the root mean square of (true − predicted) ÷ u, and how often it lies within 2 u.
 #![allow(clippy::expect_used, clippy::panic, reason = "a test says why it stops")]
 
 use rand_distr::{Distribution, StandardNormal, Uniform};
@@ -90,7 +90,7 @@ fn kinds() -> Vec<(&'static str, &'static str, String)> {
 
 fn base(measured_at: &str, own: &str) -> Job {
     let common = if own.contains("kind: Beam") {
-        // 60 to 130 kg is usual, common practice, no source; a guess is good to a tenth or so.
+        // 60 to 130 kg is usual, common practice, no source; default ± of a guess a tenth or so.
         COMMON.replace("suspension: TwoArms", "suspension: Beam").replace(LIGHT, HEAVY)
     } else {
         COMMON.to_owned()

@@ -459,7 +459,7 @@ fn another_delimiter_guesses_the_columns_anew() {
     until(&mut harness, "the list", |app| matches!(app.choosing().list(), Listed::Open(_)));
     click(&mut harness, "How it was read");
     settle(&mut harness);
-    choose_by_keys(&mut harness, "Columns parted by: semicolons", "commas");
+    choose_by_keys(&mut harness, "Columns separated by: semicolons", "commas");
     until(&mut harness, "one column", |app| app.view().mapping.as_ref().is_some_and(|m| m.columns.columns.len() == 1));
     click(&mut harness, "Leave them as they were");
     assert!(harness.state().view().mapping.is_none());

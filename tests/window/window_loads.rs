@@ -1,4 +1,4 @@
-//! The ledger of parts, what was foretold, ratings and load cases in the window, driven without a display.
+//! The ledger of parts, what was predicted, ratings and load cases in the window, driven without a display.
 #![allow(clippy::expect_used, reason = "here a failed expectation is the finding")]
 
 use crate::common::driven;
@@ -79,9 +79,9 @@ fn parts_typed_at_weigh_foretell_the_weights() {
     assert_eq!(foretold(&harness), Some([520.0, 480.0]));
     let answer = harness.state().answer();
     let said = sentence::axle(answer, answer.axle(Side::Front), &harness.state().job().units);
-    assert!(said.answer.starts_with("Front: ") && said.certainty.starts_with("Foretold by the ledger"), "{said:?}");
+    assert!(said.answer.starts_with("Front: ") && said.certainty.starts_with("Predicted by the ledger"), "{said:?}");
     assert!(harness.query_by_label(&said.answer).is_some(), "the line of the axle says it all");
-    assert!(harness.query_by_label("520 ± 3").is_some(), "the foretold weight is on screen");
+    assert!(harness.query_by_label("520 ± 3").is_some(), "the predicted weight is on screen");
 
     type_and_enter(&mut harness, "parts[0].x", &["1"]);
     // Enter behind the last cell began a second row, still blank.
@@ -198,7 +198,7 @@ fn what_was_foretold_is_kept_when_the_scales_speak() {
     rest(&mut harness);
     type_and_enter(&mut harness, "parts[0].mass", &["90 kg"]);
     assert_eq!(foretold(&harness), Some([528.0, 482.0]), "by hand: 600 − 72 and 500 − 18");
-    assert_eq!(harness.state().job().predicted, kept, "what was foretold then stays");
+    assert_eq!(harness.state().job().predicted, kept, "what was predicted then stays");
 
     rest(&mut harness);
     let mut steps = 0;
@@ -223,7 +223,7 @@ fn a_foretold_weight_does_not_follow_into_another_job() {
     assert_eq!(harness.state().job().predicted, Predicted::default());
 }
 
-/// Readings pasted after the swap arrive all at once; what was foretold is kept then, too.
+/// Readings pasted after the swap arrive all at once; what was predicted is kept then, too.
 #[test]
 fn pasted_readings_keep_what_was_foretold() {
     let mut harness = window(before_the_swap());
@@ -282,7 +282,7 @@ fn load_cases_are_added_named_marked_and_taken_away() {
     type_and_enter(&mut harness, "cases[1].loads[0].mass", &["150", "1250"]);
     let cases = &harness.state().answer().cases;
     let names: Vec<&str> = cases.iter().map(|c| c.name.as_str()).collect();
-    assert_eq!(names, ["as foretold", "harvest", "two aboard"]);
+    assert_eq!(names, ["as predicted", "harvest", "two aboard"]);
     // By hand: 600 − 80 + 150/2 and 500 − 20 + 150/2.
     assert_eq!(cases[2].on_scales.map(|m| m.map(Quantity::si)), [Some(595.0), Some(555.0)]);
 

@@ -101,7 +101,7 @@ fn runs_can_be_stopped_and_taken_up_again() {
 fn the_picture_plays_pauses_and_steps() {
     let mut harness = window(presets::demo());
     until_run(&mut harness);
-    harness.get_by_label("Step on").click();
+    harness.get_by_label("Next frame").click();
     settle(&mut harness);
     let at = harness.state().riding().at_s();
     assert!(at > 0.0);
@@ -120,7 +120,7 @@ fn the_picture_plays_pauses_and_steps() {
         harness.step();
     }
     assert_eq!(harness.state().riding().at_s(), held);
-    harness.get_by_label("Step back").click();
+    harness.get_by_label("Previous frame").click();
     settle(&mut harness);
     assert!(harness.state().riding().at_s() < held);
     // To the end: it stops there by itself.

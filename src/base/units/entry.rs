@@ -51,7 +51,7 @@ impl Origin {
 /// What a stated ± means.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize, Deserialize)]
 pub enum Spread {
-    /// Surely inside: rectangular, standard uncertainty ± / √3 (source `GUM`, 4.3.7).
+    /// Within these limits: rectangular, standard uncertainty ± / √3 (source `GUM`, 4.3.7).
     #[default]
     Limits,
     /// One standard uncertainty.
@@ -131,7 +131,7 @@ impl<Q: Quantity> Entry<Q> {
     /// The quantity typed; `None` when the field is blank.
     ///
     /// # Errors
-    /// [`EntryError`] when the text is no number of this quantity.
+    /// [`EntryError`] when the text is not a number of this quantity.
     pub fn read(&self, mark: DecimalMark) -> Result<Option<Q>, EntryError> {
         Ok(self.number(mark)?.map(|n| Q::from_si(n.si())))
     }
@@ -175,7 +175,7 @@ pub fn within_si(pm: &str, dim: Dim, whole_si: f64, mark: DecimalMark) -> Result
     Ok(pm_si * of)
 }
 
-/// The standard uncertainty of what is surely inside so far either way: rectangular. Source `GUM`, 4.3.7.
+/// The standard uncertainty of what is within these limits so far either way: rectangular. Source `GUM`, 4.3.7.
 pub fn from_limits_si(within_si: f64) -> f64 {
     within_si / 3.0_f64.sqrt()
 }
@@ -189,7 +189,7 @@ pub trait AnyEntry {
     /// The number typed; `None` when blank.
     ///
     /// # Errors
-    /// [`EntryError`] when the text is no number of this dimension.
+    /// [`EntryError`] when the text is not a number of this dimension.
     fn number(&self, mark: DecimalMark) -> Result<Option<Number>, EntryError>;
     /// Checks the ± as typed.
     ///

@@ -67,7 +67,7 @@ pub fn number(text: &str, dim: Dim, mark: DecimalMark) -> Result<Number, EntryEr
 
 /// The number of a text as typed, with another unit behind it: `310N/mm` as `310 lb/in`.
 ///
-/// `None` when the text is no number of this dimension.
+/// `None` when the text is not a number of this dimension.
 pub fn with_unit(text: &str, dim: Dim, mark: DecimalMark, unit: &Unit) -> Option<String> {
     number(text, dim, mark).ok()?;
     let clean = plain_signs(text);

@@ -323,7 +323,7 @@ impl App {
     }
 }
 
-/// When the first weight after the swap is typed, what the ledger foretold until then is kept beside it.
+/// When the first weight after the swap is typed, what the ledger predicted until then is kept beside it.
 pub(in crate::gui) fn keep_foretold(job: &mut Job, earlier: &Job, answer: &Answer) {
     let Some(axles) = answer.ledger.as_ref().and_then(|l| l.axles.foretold) else { return };
     let arrived = earlier.after.is_blank() && !job.after.is_blank();

@@ -272,7 +272,7 @@ impl App {
         self.memo.update(&self.doc.now.job, ctx);
     }
 
-    /// What goes on beside the window for the steps Choose and Road.
+    /// What goes on in the background for the steps Choose and Road.
     fn choose(&mut self, ctx: &egui::Context) {
         let now = Now {
             job: &self.doc.now.job,

@@ -1,4 +1,4 @@
-//! The list of jobs of a folder, read beside the window.
+//! The list of jobs of a folder, read in the background.
 
 use std::path::PathBuf;
 
@@ -79,7 +79,7 @@ impl Jobs {
     }
 }
 
-/// Reads the jobs of folders beside the window, one folder at a time; one that is no longer wanted is left at once.
+/// Reads the jobs of folders in the background, one folder at a time; one that is no longer wanted is left at once.
 pub(in crate::gui) struct Listing {
     worker: Worker<Found>,
     folder: Option<PathBuf>,

@@ -1,4 +1,4 @@
-//! The pages of the sheet as they will be printed, drawn beside the window when anything in them changed.
+//! The pages of the sheet as they will be printed, drawn in the background when anything in them changed.
 
 use std::sync::Arc;
 
@@ -129,7 +129,7 @@ impl Preview {
             Drawn { asked, pages, pictures, fonts }
         };
         if let Err(error) = self.worker.start(ctx, "draw pages", work) {
-            self.trouble = Some(say!("The pages cannot be drawn beside the window: {error}.", error));
+            self.trouble = Some(say!("The pages cannot be drawn in the background: {error}.", error));
         }
     }
 

@@ -171,7 +171,7 @@ impl RecordReader {
             let work = move |watch: &Watch| read(of, &path, vertical, watch).map(Box::new);
             let begun = self.worker.start(ctx, "recording", work);
             self.trouble =
-                begun.err().map(|e| say!("Nothing can be worked out beside the window: {error}.", error = e));
+                begun.err().map(|e| say!("Nothing can be worked out in the background: {error}.", error = e));
         }
         if self.worker.is_busy() {
             ctx.request_repaint_after(DRAWN_EVERY);

@@ -1,4 +1,4 @@
-//! Runs over rough roads, worked out beside the window, and the clock of the picture that moves.
+//! Runs over rough roads, worked out in the background, and the clock of the picture that moves.
 //!
 //! Nothing is run before the step Road was shown. What is shown says whether it is of the job as it stands.
 
@@ -196,7 +196,7 @@ impl Riding {
             };
             if let Err(error) = self.worker.start(ctx, "runs over roads", work) {
                 self.is_stopped = true;
-                self.trouble = Some(say!("Nothing can be worked out beside the window: {error}.", error));
+                self.trouble = Some(say!("Nothing can be worked out in the background: {error}.", error));
             }
         } else if is_due {
             ctx.request_repaint_after(Duration::from_secs_f64((self.changed_s + REST_S - time_s).clamp(0.001, REST_S)));

@@ -1,4 +1,4 @@
-//! One piece of work beside the window, on a thread of its own: never two at a time.
+//! One piece of work in the background, on a thread of its own: never two at a time.
 
 use std::sync::Arc;
 use std::sync::mpsc::{Receiver, Sender, channel};

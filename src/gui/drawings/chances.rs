@@ -155,7 +155,7 @@ fn second_line(job: &Job, drafted: &Drafted, spring: &Spring, is_taken: bool, st
     facts.extend(spring.stock.map(|count| say!("{count} on the shelf", count)));
     facts.extend(drafted.chance_as_fitted.map(|share| say!("as fitted {chance}", chance = words::chance(share))));
     if let Some(limit) = words::breaks_most(drafted).map(Limit::words) {
-        facts.push(say!("most often against it: {limit}.", limit));
+        facts.push(say!("usual reason to fail: {limit}.", limit));
     }
     let taken = is_taken.then(|| tr("Taken."));
     let facts = facts.join(", ");

@@ -35,7 +35,7 @@ pub fn found(letters: &str) -> Vec<Term> {
     terms().into_iter().filter(has).collect()
 }
 
-/// A word (several forms parted by commas), and what it means.
+/// A word (several forms separated by commas), and what it means.
 pub const TERMS: [(&str, &str); 48] = [
     (
         "±",
@@ -76,7 +76,7 @@ pub const TERMS: [(&str, &str); 48] = [
         "damping ratio",
         "How strongly the swing of the body is braked: at 1 it would come back without swinging at all; 0.2 to 0.4 is usual on the road (common practice, no source).",
     ),
-    ("draws", "All numbers are moved within their ± at once, many times, and the axle is worked out anew each time."),
+    ("draws", "All numbers are moved within their ± at once, many times, and the axle is recalculated each time."),
     ("droop", "The wheel goes down, as when the vehicle is lifted. The spring must not come loose there."),
     ("fitted length", "Length of a spring on the vehicle, at the reference height."),
     (

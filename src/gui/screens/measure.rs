@@ -194,7 +194,7 @@ pub fn pictures(ui: &mut Ui, cx: &mut Cx<'_>) {
     routes::show(ui, cx, side);
     let key = side.key();
     if cx.job.axle(side).spring.kind.is_coil() {
-        let title = tr("Steels, and where their numbers come from");
+        let title = tr("Spring steels and sources");
         eframe::egui::CollapsingHeader::new(title).id_salt("steels").show(ui, |ui| {
             tables::table(ui, "steels", &spring_tables::steels(&cx.job.units));
             ui.label(RichText::new(tr(spring_tables::STEEL_SOURCES)).small());

@@ -125,7 +125,7 @@ fn sheet_button(ui: &mut Ui, cx: &mut Cx<'_>, words: &str, command: SheetCommand
     }
 }
 
-/// Weights and heights on the springs as fitted, to compare with what was foretold.
+/// Weights and heights on the springs as fitted, to compare with what was predicted.
 fn fitted(ui: &mut Ui, cx: &mut Cx<'_>) {
     const WEIGHTS: [&str; 4] = ["fitted.lf", "fitted.rf", "fitted.lr", "fitted.rr"];
     const ARCHES: [&str; 4] = ["fitted.arch.lf", "fitted.arch.rf", "fitted.arch.lr", "fitted.arch.rr"];

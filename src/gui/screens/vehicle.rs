@@ -77,8 +77,8 @@ pub fn form(ui: &mut Ui, cx: &mut Cx<'_>) {
             cx.row(ui, path);
         }
     });
-    more(ui, cx, tr("How sure, when nothing is said"), &["certainty.".to_owned()], false, |ui, cx| {
-        ui.label(tr("The ± of a number that states none, by where it comes from; surely inside. F2 in a field says where it comes from, and a ± of its own."));
+    more(ui, cx, tr("Default uncertainties"), &["certainty.".to_owned()], false, |ui, cx| {
+        ui.label(tr("The ± of a number that states none, by where it comes from, as limits. F2 in a field says where it comes from, and a ± of its own."));
         for path in CERTAINTY {
             cx.row(ui, path);
         }

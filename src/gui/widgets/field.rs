@@ -276,7 +276,7 @@ impl Cx<'_> {
                 let hint = unstated.map_or(tr("with unit, or %").to_owned(), |pm| say!("{pm} unless stated", pm));
                 let edit = TextEdit::singleline(&mut pm).hint_text(hint).desired_width(150.0);
                 limited(ui, edit, MOST_IN_FIELD).labelled_by(label.id);
-                ui.radio_value(&mut spread, Spread::Limits, tr("surely inside"));
+                ui.radio_value(&mut spread, Spread::Limits, tr("within these limits"));
                 ui.radio_value(&mut spread, Spread::Standard, tr("standard uncertainty"));
                 entry.set_pm(&pm, spread);
             });

@@ -11,7 +11,7 @@ use crate::say;
 
 /// A folded list of the results whose keys start with one of `prefixes`.
 pub fn show(ui: &mut Ui, cx: &mut Cx<'_>, prefixes: &[String]) {
-    CollapsingHeader::new(tr("All numbers here, and how each comes about")).id_salt("numbers").show(ui, |ui| {
+    CollapsingHeader::new(tr("All results of this step, with formulas")).id_salt("numbers").show(ui, |ui| {
         let shown = cx.shown;
         let of_these = |f: &&Figure| f.is_there && prefixes.iter().any(|p| f.key.starts_with(p.as_str()));
         for figure in shown.results.iter().filter(of_these) {

@@ -61,20 +61,20 @@ pub static FIELDS: &[Field] = &[
         "+ to the driver's right facing forward, − to the left.").usual(-1.0, 1.0).default(|_, _| ("0 mm", "in the middle")).reading("50 mm"),
     Field::new("cases.tongue", "Load on the hitch", Mass, NotNegative,
         "What a scale under the trailer's coupling shows. It presses like a weight but does not swing with the body.").usual(10.0, 400.0).reading("5 %"),
-    Field::new("certainty.guessed", "A guess is good to", Ratio, NotNegative,
-        "± of a guess, and of a default that rests on a guess, when nothing else is said; surely inside, as a share of the value. A field's own usual ± counts when it is larger.")
+    Field::new("certainty.guessed", "Default ± of a guess", Ratio, NotNegative,
+        "± of a guess, and of a default that rests on a guess, when nothing else is said, as limits, as a share of the value. A field's own usual ± counts when it is larger.")
         .usual(0.02, 0.5).default(|_, _| ("15 %", PRACTICE)),
     Field::new("certainty.ledger", "A number from a parts ledger is good to", Ratio, NotNegative,
-        "± of a number whose origin is a parts ledger, when nothing else is said; surely inside, as a share of the value. A field's own usual ± counts when it is larger.")
+        "± of a number whose origin is a parts ledger, when nothing else is said, as limits, as a share of the value. A field's own usual ± counts when it is larger.")
         .usual(0.005, 0.2).default(|_, _| ("3 %", PRACTICE)),
     Field::new("certainty.quoted", "A quoted number is good to", Ratio, NotNegative,
-        "± of a number from a catalogue, a plate or a seller, when nothing else is said; surely inside, as a share of the value; a length that a tape could read takes a fifth of it. A field's own usual ± counts when it is larger.")
+        "± of a number from a catalogue, a plate or a seller, when nothing else is said, as limits, as a share of the value; a length that a tape could read takes a fifth of it. A field's own usual ± counts when it is larger.")
         .usual(0.005, 0.3).default(|_, _| ("5 %", PRACTICE)),
     Field::new("certainty.scales", "One scale reads to", Mass, NotNegative,
-        "± of one reading of the scales, when nothing else is said; surely inside. An axle weighed as a whole takes twice as much.")
+        "± of one reading of the scales, when nothing else is said, as limits. An axle weighed as a whole takes twice as much.")
         .usual(0.1, 20.0).default(|job, _| (by_units(job, "1 kg", "2 lb"), PRACTICE)),
-    Field::new("certainty.tape", "A tape reads to", Length, NotNegative,
-        "± of a length read off a tape on the vehicle, when nothing else is said; surely inside.")
+    Field::new("certainty.tape", "Tape reading ±", Length, NotNegative,
+        "± of a length read off a tape on the vehicle, when nothing else is said, as limits.")
         .usual(0.0002, 0.01).default(|job, _| (by_units(job, "1 mm", "1/16 in"), PRACTICE)),
     Field::new("chassis.anti_dive", "Anti-dive share", Ratio, NotNegative,
         "How much of the dive under braking the front suspension's geometry takes away.").usual(0.0, 0.6)
@@ -177,7 +177,7 @@ pub static FIELDS: &[Field] = &[
         "From upright, as it leans in whatever direction. The lean is counted here and nowhere else.").usual(0.0, 1.05).reading("1°"),
     Field::new("damper_ratio.number", "Damper motion ratio", Ratio, AboveZero,
         "Damper travel divided by wheel travel, usually below 1.").usual(0.45, 1.02).reading("5 %"),
-    Field::new("damper_ratio.part_moved", "Damper got shorter by", Length, AboveZero,
+    Field::new("damper_ratio.part_moved", "Damper compressed by", Length, AboveZero,
         "How much the damper shortened while the wheel went up by the distance beside it.").tape(),
     Field::new("damper_ratio.rows.length", "Damper length", Length, AboveZero, "Eye to eye at this wheel travel.").tape(),
     Field::new("damper_ratio.rows.wheel", "Wheel travel", Length, Any,
@@ -235,10 +235,10 @@ pub static FIELDS: &[Field] = &[
     Field::new("limits.damper_room", "Room at the damper's ends", Length, NotNegative,
         "Least travel left in the damper at full bump and at full droop.").default(|_, _| ("5 mm", PRACTICE)),
     Field::new("limits.fitted_height", "Height as fitted may be off by", Length, AboveZero,
-        "Either way: what is measured after fitting against what was foretold. Old springs that stand so near to the wanted height may stay.")
+        "Either way: what is measured after fitting against what was predicted. Old springs that stand so near to the wanted height may stay.")
         .default(|_, _| ("8 mm", PRACTICE)),
     Field::new("limits.fitted_weight", "Weight as fitted may be off by", Ratio, AboveZero,
-        "Either way, as a share: what the scales show after fitting against what was foretold.").default(|_, _| ("2 %", PRACTICE)),
+        "Either way, as a share: what the scales show after fitting against what was predicted.").default(|_, _| ("2 %", PRACTICE)),
     Field::new("limits.frequency_high", "Highest credible frequency", Frequency, AboveZero,
         "Above it, units or motion ratio are probably wrong.").default(|_, _| ("3.5 Hz", PRACTICE)),
     Field::new("limits.frequency_low", "Lowest credible frequency", Frequency, AboveZero,
@@ -246,10 +246,10 @@ pub static FIELDS: &[Field] = &[
     Field::new("limits.left_right", "Left against right", Ratio, NotNegative,
         "Difference on one axle as a share of that axle.").default(|_, _| ("8 %", PRACTICE)),
     Field::new("limits.length_tolerance", "± of a bought free length", Length, NotNegative,
-        "Surely inside, for each new spring by itself. It counts in everything that is said of the axle after fitting.").usual(0.0, 0.02)
+        "As limits, for each new spring by itself. It counts in everything that is said of the axle after fitting.").usual(0.0, 0.02)
         .default(|job, _| (by_units(job, "3 mm", "1/8 in"), PRACTICE)),
     Field::new("limits.rate_tolerance", "± of a bought rate", Ratio, NotNegative,
-        "Surely inside, common to both springs of an axle, unless a list states another. It counts in everything that is said of the axle after fitting, not in the rate that is needed.").usual(0.0, 0.15)
+        "As limits, common to both springs of an axle, unless a list states another. It counts in everything that is said of the axle after fitting, not in the rate that is needed.").usual(0.0, 0.15)
         .default(|_, _| ("5 %", PRACTICE)),
     Field::new("limits.rating_amber", "Amber from this share of a rating", Ratio, AboveZero,
         "From here on the axle is near its rating.").default(|_, _| ("95 %", PRACTICE)),
@@ -348,17 +348,17 @@ pub static FIELDS: &[Field] = &[
         "From the front wheel centres back to its centre of gravity; − ahead of them.").usual(-1.0, 4.0).reading("30 mm"),
     Field::new("parts.y", "Right of the centreline", Length, Any,
         "+ to the driver's right facing forward, − to the left.").usual(-1.0, 1.0).default(|_, _| ("0 mm", "in the middle")).reading("30 mm"),
-    Field::new("predicted.front", "Foretold front axle", Mass, AboveZero,
+    Field::new("predicted.front", "Predicted front axle", Mass, AboveZero,
         "Kept from the ledger when the weigh-in after was typed, so that both can be compared.").reading("2 kg"),
-    Field::new("predicted.lf", "Foretold left front", Mass, AboveZero,
+    Field::new("predicted.lf", "Predicted left front", Mass, AboveZero,
         "Kept from the ledger when the weigh-in after was typed, so that both can be compared.").reading("2 kg"),
-    Field::new("predicted.lr", "Foretold left rear", Mass, AboveZero,
+    Field::new("predicted.lr", "Predicted left rear", Mass, AboveZero,
         "Kept from the ledger when the weigh-in after was typed, so that both can be compared.").reading("2 kg"),
-    Field::new("predicted.rear", "Foretold rear axle", Mass, AboveZero,
+    Field::new("predicted.rear", "Predicted rear axle", Mass, AboveZero,
         "Kept from the ledger when the weigh-in after was typed, so that both can be compared.").reading("2 kg"),
-    Field::new("predicted.rf", "Foretold right front", Mass, AboveZero,
+    Field::new("predicted.rf", "Predicted right front", Mass, AboveZero,
         "Kept from the ledger when the weigh-in after was typed, so that both can be compared.").reading("2 kg"),
-    Field::new("predicted.rr", "Foretold right rear", Mass, AboveZero,
+    Field::new("predicted.rr", "Predicted right rear", Mass, AboveZero,
         "Kept from the ledger when the weigh-in after was typed, so that both can be compared.").reading("2 kg"),
     Field::new("prices.damper_work", "Work for dampers beside", Ratio, NotNegative, "One axle, in the shop's currency."),
     Field::new("prices.dampers", "Pair of dampers", Ratio, NotNegative, "One axle, in the shop's currency."),
@@ -377,7 +377,7 @@ pub static FIELDS: &[Field] = &[
         "From upright, as it leans in whatever direction. The lean is counted here and nowhere else.").usual(0.0, 0.8).reading("1°"),
     Field::new("ratio.number", "Motion ratio", Ratio, AboveZero,
         "Spring travel divided by wheel travel, usually below 1. Two lengths are safer.").usual(0.45, 1.02).reading("5 %"),
-    Field::new("ratio.part_moved", "Spring got shorter by", Length, AboveZero,
+    Field::new("ratio.part_moved", "Spring compressed by", Length, AboveZero,
         "How much the spring shortened, along its own axis, while the wheel went up by the distance beside it.").tape(),
     Field::new("ratio.rows.length", "Spring length", Length, AboveZero, "Along the spring's own axis at this wheel travel.").tape(),
     Field::new("ratio.rows.wheel", "Wheel travel", Length, Any,
@@ -399,7 +399,7 @@ pub static FIELDS: &[Field] = &[
         "Under or over the spring on the right, in place of the axle's; − for a seat that is lowered. Blank: as the axle's.").usual(-0.05, 0.05),
     Field::new("road.hole", "Depth of the pothole", Length, AboveZero,
         "Sharp-edged, about as long as a wheel is high.").bound(&bounds::TRAVEL).usual(0.01, 0.15).default(|_, _| ("50 mm", "a bad one; common practice, no source")),
-    Field::new("road.seed", "Number of the road", Ratio, Any,
+    Field::new("road.seed", "Road seed", Ratio, Any,
         "Any number: each stands for another road of the same class.").default(|_, _| ("1", "any will do")),
     Field::new("roll_bar.blade", "Anti-roll bar: blade", Length, AboveZero,
         "From the bar's axis square to the line of its link.").usual(0.1, 0.4).reading("2 mm"),
@@ -547,7 +547,7 @@ pub static FIELDS: &[Field] = &[
             let stock = &job.axle(side).stock;
             (stock.coil.material.solid_share(stock.preset), "coiled cold, more when preset; from memory")
         }),
-    Field::new("stock.step", "Step between stock rates", SpringRate, AboveZero,
+    Field::new("stock.step", "Rates available every", SpringRate, AboveZero,
         "Springs can be bought in whole multiples of this.")
         .default(|job, _| (by_units(job, "5 N/mm", "25 lb/in"), PRACTICE)),
     Field::new("stock.wire_step", "Step between wire sizes", Length, AboveZero,

@@ -65,7 +65,7 @@ impl Due {
     }
 }
 
-/// What the thread beside the window does, in this order: a disk may take seconds, and typing goes on meanwhile.
+/// What the thread in the background does, in this order: a disk may take seconds, and typing goes on meanwhile.
 enum Order {
     Keep(Box<KeptJob>, Sender<std::io::Result<()>>),
     Forget,
@@ -133,7 +133,7 @@ impl Keeper {
         Ok(Keeper { folder: folder.to_owned(), number, _lock: lock, orders: Some(sender), thread: Some(thread) })
     }
 
-    /// Writes the kept copy beside the window; whether that went well comes later. The copy before stays until then.
+    /// Writes the kept copy in the background; whether that went well comes later. The copy before stays until then.
     pub fn keep(&self, kept: KeptJob) -> Receiver<std::io::Result<()>> {
         let (sender, said) = channel();
         self.order(Order::Keep(Box::new(kept), sender));

@@ -205,7 +205,7 @@ record! {
 
     /// What can be bought.
     pub struct Stock {
-        /// Step between stock rates.
+        /// Rates available every.
         pub step: Entry<SpringRate>,
         /// Added to the free length, since a new spring settles.
         pub settle: Entry<Length>,

@@ -81,7 +81,7 @@ record! {
         pub vehicle: Vehicle,
         /// Parts that come out and go in.
         pub parts: Vec<Part>,
-        /// What the ledger of parts foretold when the weigh-in after arrived.
+        /// What the ledger of parts predicted when the weigh-in after arrived.
         pub predicted: Predicted,
         /// Heights, pitch and the manoeuvres that are looked at.
         pub chassis: Chassis,

@@ -169,7 +169,7 @@ record! {
         pub damper_work: Entry<Ratio>,
     }
 
-    /// How sure a number is when nothing is said of it, by where it comes from; each is surely inside.
+    /// How sure a number is when nothing is said of it, by where it comes from; each is within these limits.
     pub struct Certainty {
         /// A guess, or a default that is one; share of the value.
         pub guessed: Entry<Ratio>,
@@ -213,9 +213,9 @@ record! {
         pub rate_tolerance: Entry<Ratio>,
         /// ± of a bought spring's free length.
         pub length_tolerance: Entry<Length>,
-        /// How far a weight after fitting may be from what was foretold, share of it.
+        /// How far a weight after fitting may be from what was predicted, share of it.
         pub fitted_weight: Entry<Ratio>,
-        /// How far a height may be from what was foretold or is wanted.
+        /// How far a height may be from what was predicted or is wanted.
         pub fitted_height: Entry<Length>,
         /// Adhesion on a suspension bench from which it counts as good.
         pub bench_good: Entry<Ratio>,

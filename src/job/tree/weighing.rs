@@ -46,7 +46,7 @@ record! {
         pub y: Entry<Length>,
     }
 
-    /// The weights that the ledger foretold, kept when the scales spoke.
+    /// The weights that the ledger predicted, kept when the scales spoke.
     pub struct Predicted {
         /// Front axle.
         pub front: Entry<Mass>,

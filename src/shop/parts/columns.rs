@@ -21,7 +21,7 @@ pub enum Meaning {
     What,
     /// Rate of a spring.
     Rate,
-    /// ± of the rate, surely inside: a share of it, or a rate.
+    /// ± of the rate, within these limits: a share of it, or a rate.
     RateTolerance,
     /// Length of a spring without load.
     FreeLength,
@@ -304,7 +304,7 @@ pub fn guess(bytes: &[u8]) -> Result<Columns, ListError> {
     guess_parted(bytes, None)
 }
 
-/// As [`guess`], its columns parted by this delimiter; by the one that fits best when `None`.
+/// As [`guess`], its columns separated by this delimiter; by the one that fits best when `None`.
 ///
 /// # Errors
 /// As [`guess`].

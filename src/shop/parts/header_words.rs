@@ -1,6 +1,6 @@
 //! The words of the trade that head a column or name an end, in English, German, French and Spanish.
 //!
-//! All are folded: small letters, no accents (`ä` as `a`, `ß` as `ss`), words parted by one space.
+//! All are folded: small letters, no accents (`ä` as `a`, `ß` as `ss`), words separated by one space.
 
 use super::Meaning;
 use crate::base::table::folded;

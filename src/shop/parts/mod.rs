@@ -53,7 +53,7 @@ pub struct Spring {
     pub what: String,
     /// The rate.
     pub rate: SpringRate,
-    /// The true rate is surely inside ± this share of the rate.
+    /// The true rate is within these limits ± this share of the rate.
     pub rate_tolerance: Option<Ratio>,
     /// Length without load.
     pub free_length: Option<Length>,
@@ -149,8 +149,8 @@ pub enum ListError {
     /// The first row holds numbers.
     #[error("{}", tr("The first row does not name the columns. Put a row of column names above the parts"))]
     NoHeader,
-    /// A delimiter that cannot part columns.
-    #[error("{}", say!("\"{delimiter}\" cannot part columns. Use a comma, a semicolon or a tab", delimiter))]
+    /// A delimiter that cannot separate columns.
+    #[error("{}", say!("\"{delimiter}\" cannot separate columns. Use a comma, a semicolon or a tab", delimiter))]
     Delimiter {
         /// The delimiter given.
         delimiter: char,
@@ -164,7 +164,7 @@ pub enum ListError {
     /// A unit that measures something else, or none at all.
     #[error(
         "{}",
-        say!("Column \"{column}\": \"{unit}\" is no unit of {wanted}; use {allowed}", column, unit, wanted, allowed)
+        say!("Column \"{column}\": \"{unit}\" is not a unit of {wanted}; use {allowed}", column, unit, wanted, allowed)
     )]
     WrongUnit {
         /// The header.

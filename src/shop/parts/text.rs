@@ -66,10 +66,10 @@ impl<'t> Table<'t> {
     /// A note that says what parts its columns.
     pub fn parted_by(&self) -> String {
         match self.delimiter {
-            b',' => tr("Columns parted by commas").to_owned(),
-            b';' => tr("Columns parted by semicolons").to_owned(),
-            b'\t' => tr("Columns parted by tabs").to_owned(),
-            other => say!("Columns parted by \"{sign}\"", sign = char::from(other)),
+            b',' => tr("Columns separated by commas").to_owned(),
+            b';' => tr("Columns separated by semicolons").to_owned(),
+            b'\t' => tr("Columns separated by tabs").to_owned(),
+            other => say!("Columns separated by \"{sign}\"", sign = char::from(other)),
         }
     }
 }

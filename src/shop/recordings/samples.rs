@@ -68,9 +68,9 @@ fn names(form: &Form) -> Vec<String> {
 
 fn separated_by(separator: char) -> &'static str {
     match separator {
-        ';' => tr("Columns parted by semicolons"),
-        ',' => tr("Columns parted by commas"),
-        '\t' => tr("Columns parted by tabs"),
+        ';' => tr("Columns separated by semicolons"),
+        ',' => tr("Columns separated by commas"),
+        '\t' => tr("Columns separated by tabs"),
         _ => tr("Columns separated by blanks"),
     }
 }

@@ -39,7 +39,7 @@ pub struct Told<const N: usize> {
     pub change: [Measured; N],
     /// Weighed before + change.
     pub foretold: Option<[Measured; N]>,
-    /// What was foretold when the weigh-in after arrived.
+    /// What was predicted when the weigh-in after arrived.
     pub kept: Option<[Measured; N]>,
     /// Weighed after − change.
     pub reconstructed: Option<[Measured; N]>,

@@ -275,7 +275,7 @@ pub struct Answer {
     pub flat_ride: PerState<Option<Velocity>>,
     /// Pitch, roll, four corners.
     pub whole: Whole,
-    /// The springs as fitted: what was foretold and what was found.
+    /// The springs as fitted: what was predicted and what was found.
     pub reweigh: Reweigh,
     /// The whole vehicle with each field moved by its ±.
     pub moved: Vec<Moved>,

@@ -1,11 +1,11 @@
-//! The springs as fitted: weights and heights found against what was foretold.
+//! The springs as fitted: weights and heights found against what was predicted.
 
 use crate::base::units::{Length, Mass, Quantity, Ratio};
 
 /// One value after fitting.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Again<Q> {
-    /// What was foretold.
+    /// What was predicted.
     pub foretold: Option<Q>,
     /// What was found.
     pub found: Option<Q>,
@@ -20,7 +20,7 @@ impl<Q> Default for Again<Q> {
 }
 
 impl<Q: Quantity> Again<Q> {
-    /// Found less foretold.
+    /// Found less predicted.
     pub fn difference(&self) -> Option<Q> {
         Some(Q::from_si(self.found?.si() - self.foretold?.si()))
     }
@@ -42,7 +42,7 @@ pub struct Reweigh {
     pub arch: [Again<Length>; 4],
     /// Cross weight as found.
     pub cross_weight: Option<Ratio>,
-    /// The corners foretold are those after the cross weight has been set right.
+    /// The corners predicted are those after the cross weight has been set right.
     pub cross_set: bool,
 }
 

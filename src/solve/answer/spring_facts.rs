@@ -88,7 +88,7 @@ pub struct Cut {
     pub frequency: Frequency,
     /// Wheel travel left to the stop then.
     pub stop_room: Option<Length>,
-    /// Grip on the seats at full droop then.
+    /// Seat preload at full droop then.
     pub seat: Option<Length>,
 }
 

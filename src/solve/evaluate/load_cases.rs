@@ -37,7 +37,7 @@ pub(in crate::solve) fn carried(reading: &Reading<'_>, compared: &Compared) -> V
     let sized = reading.sized_at();
     let none = PerAxle::each(|_| Force::from_si(0.0));
     let name = match compared.origins.after {
-        Some(crate::base::units::Origin::Ledger) => tr("as foretold"),
+        Some(crate::base::units::Origin::Ledger) => tr("as predicted"),
         _ => tr("as weighed"),
     };
     let as_weighed = Carried {

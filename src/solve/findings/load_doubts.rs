@@ -138,7 +138,7 @@ impl Say<'_> {
         }
     }
 
-    /// The ledger: rows that cannot be placed, what it foretold, what is missing.
+    /// The ledger: rows that cannot be placed, what it predicted, what is missing.
     pub(super) fn ledger(&mut self, answer: &Answer) {
         let job = self.job();
         let needs_wheelbase = !job.parts.is_empty()
@@ -159,7 +159,7 @@ impl Say<'_> {
         }
         if after {
             self.push(Level::Note, "after-foretold", "after.lf",
-                tr("The weights after were not weighed: they are foretold from the weigh-in before and the ledger of parts; order nothing on it that cannot be sent back.").into());
+                tr("The weights after were not weighed: they are predicted from the weigh-in before and the ledger of parts; order nothing on it that cannot be sent back.").into());
         }
         self.left_over(answer);
     }
@@ -287,7 +287,7 @@ impl Say<'_> {
         }
         let turned = rows.iter().zip(&job.parts).enumerate().filter_map(|(i, (row, part))| {
             let weighs = self.reading.on_axles(&[*row])?;
-            // What is foretold changes by twice the part.
+            // What is predicted changes by twice the part.
             let weighs = weighs.both();
             let left = [0, 1].map(|a| Measured { value: residual[a].value + 2.0 * weighs[a].si(), ..residual[a] });
             if left.into_iter().any(beyond) {

@@ -15,7 +15,7 @@ pub enum ListCommand {
     Open,
     /// Look at this file, to say what its columns mean.
     Look(PathBuf),
-    /// Guess again what the columns mean, parted by this; `None`: by what fits best.
+    /// Guess again what the columns mean, separated by this; `None`: by what fits best.
     PartedBy(Option<char>),
     /// The columns mean what was said: remember it, and use the list.
     UseColumns,

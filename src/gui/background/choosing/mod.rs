@@ -1,4 +1,4 @@
-//! What goes on beside the window for the step Choose: the list is opened, its columns are tried, springs are chosen.
+//! What goes on in the background for the step Choose: the list is opened, its columns are tried, springs are chosen.
 //!
 //! One thing at a time, on a thread; nothing before the step was shown once. What is shown always says for which job
 //! it was found: [`Choosing::is_current`] is false from the first change until the new result is there.
@@ -285,7 +285,7 @@ impl Choosing {
         self.look = Some(Look { path, is_new: true, parted_by: None });
     }
 
-    /// Guesses the columns of the file anew, parted by this.
+    /// Guesses the columns of the file anew, separated by this.
     pub(in crate::gui) fn part_by(&mut self, path: PathBuf, is_new: bool, delimiter: Option<char>) {
         self.count_anew();
         self.look = Some(Look { path, is_new, parted_by: Some(delimiter) });
@@ -304,7 +304,7 @@ impl Choosing {
             Ended::Unwanted => {}
             Ended::Died => {
                 self.trouble =
-                    Some(tr("The work beside the window ended without a result. Save the job, then try again.").into());
+                    Some(tr("The work in the background ended without a result. Save the job, then try again.").into());
                 self.is_stopped |= was == Some(Doing::Choosing);
                 if matches!(self.list, Listed::Waiting) {
                     self.list = Listed::Failed(tr("The list was not read").into());
@@ -382,7 +382,7 @@ impl Choosing {
         };
         if let Err(error) = started {
             (self.doing, self.is_stopped) = (None, true);
-            self.trouble = Some(say!("Nothing can be worked out beside the window: {error}.", error));
+            self.trouble = Some(say!("Nothing can be worked out in the background: {error}.", error));
         }
     }
 

@@ -190,12 +190,12 @@ fn bad_rows(ui: &mut Ui, bad: &[BadRow]) {
 fn said(ui: &mut Ui, columns: &mut Columns) -> Option<Option<char>> {
     let mut parted = None;
     ui.horizontal(|ui| {
-        ui.label(tr("Columns parted by"));
+        ui.label(tr("Columns separated by"));
         let word = |sign: Option<char>| {
             let known = DELIMITERS.iter().find(|(d, _)| Some(*d) == sign).map(|(_, w)| tr(w).to_owned());
             known.or(sign.map(String::from)).unwrap_or_else(|| tr("what fits best").into())
         };
-        combo(ui, "delimiter", tr("Columns parted by"), &word(columns.delimiter), 110.0, |ui| {
+        combo(ui, "delimiter", tr("Columns separated by"), &word(columns.delimiter), 110.0, |ui| {
             for sign in [None].into_iter().chain(DELIMITERS.map(|(d, _)| Some(d))) {
                 if ui.selectable_label(columns.delimiter == sign, word(sign)).clicked() {
                     parted = Some(sign);

@@ -146,7 +146,7 @@ fn keys(ui: &mut Ui, cx: &mut Cx<'_>, over: OverRoad, at_s: f64) {
         if ui.button(if playing { tr("Pause") } else { tr("Play") }).clicked() {
             cx.run(Command::Road(RoadCommand::Play(!playing)));
         }
-        for (words, steps) in [(tr("Step back"), -1), (tr("Step on"), 1)] {
+        for (words, steps) in [(tr("Previous frame"), -1), (tr("Next frame"), 1)] {
             if ui.button(words).clicked() {
                 cx.run(Command::Road(RoadCommand::Step(steps)));
             }

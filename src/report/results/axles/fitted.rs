@@ -86,9 +86,9 @@ pub(super) static SPACER: &[Row<Spacer>] = rows! { Spacer;
 };
 
 pub(super) static SAME_FACTOR: &[Row<SameFactor>] = rows! { SameFactor;
-    "factor", "paper check: sprung mass after ÷ before", Ratio, CORNER;
+    "factor", "quick check by hand: sprung mass after ÷ before", Ratio, CORNER;
         "q = m_s,after / m_s,before", "DERIVED", |f| Some(f.factor.si()), say: Say::Places(3);
-    "spring_rate", "paper check: old rate × q, same free length", SpringRate,
+    "spring_rate", "quick check by hand: old rate × q, same free length", SpringRate,
         "gives the old height and frequency; exact when only the spring carries";
         "q k_old", "DERIVED", |f| si(f.spring_rate),
         with: |f| {

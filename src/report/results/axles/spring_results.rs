@@ -73,7 +73,7 @@ pub(super) static CUT: &[Row<OldSpring>] = rows! { OldSpring;
         "f = √(k_w / m_s) / 2π", "GIL", |o| Some(o.cut?.frequency.si());
     "stop_room", "room to the bump stop then (below 0: past it)", Length, "negative: past it";
         "gap − z", "DERIVED", |o| si(o.cut?.stop_room);
-    "seat", "grip on the seats at full droop (below 0: loose)", Length, "at full droop; negative: loose";
+    "seat", "seat preload at full droop (below 0: loose)", Length, "at full droop; negative: loose";
         "L0 − L_droop", "DERIVED", |o| si(o.cut?.seat);
 };
 

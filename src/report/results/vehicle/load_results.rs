@@ -151,8 +151,8 @@ fn told<const N: usize>(out: &mut Out, told: Option<&Told<N>>, places: [(&str, &
     let (before, after) = (Some(("weighed before", 1.0)), Some(("weighed after", -1.0)));
     let rows = [
         row("change", tr("the parts change it by"), sums, of(|t| Some(t.change)), By::Solving, None),
-        row("foretold", tr("foretold after"), "weighed before + change", of(|t| t.foretold), By::Formula, before),
-        row("kept", tr("foretold before the weigh-in"), KEPT, of(|t| t.kept), By::Reading, None),
+        row("foretold", tr("predicted after"), "weighed before + change", of(|t| t.foretold), By::Formula, before),
+        row("kept", tr("predicted before the weigh-in"), KEPT, of(|t| t.kept), By::Reading, None),
         row(
             "reconstructed",
             tr("reckoned before"),

@@ -1,4 +1,4 @@
-//! Figures of the springs as fitted: foretold, found, and the difference.
+//! Figures of the springs as fitted: predicted, found, and the difference.
 
 use crate::base::language::tr;
 use crate::base::units::{Dim, Quantity};
@@ -39,13 +39,13 @@ fn one<Q: Quantity>(
         ..like(&format!("fitted.{key}.{part}"), format!("{words}, {name}"), dim, convention, formula, "DERIVED")
     };
     let si = |q: Option<Q>| q.map(Quantity::si);
-    out.put(said("foretold", tr("foretold as fitted"), formula, By::Solving), si(again.foretold), None);
+    out.put(said("foretold", tr("predicted as fitted"), formula, By::Solving), si(again.foretold), None);
     out.put(said("found", tr("found as fitted"), "as read", By::Reading), si(again.found), None);
-    let mut difference = said("difference", tr("found less foretold"), "found − foretold", By::Formula);
+    let mut difference = said("difference", tr("found less predicted"), "found − predicted", By::Formula);
     difference.say = Say::Signed;
     difference.with = si(again.found)
         .zip(si(again.foretold))
-        .map_or_else(Vec::new, |(found, foretold)| vec![("found", found, dim), ("foretold", foretold, dim)]);
+        .map_or_else(Vec::new, |(found, foretold)| vec![("found", found, dim), ("predicted", foretold, dim)]);
     out.put(difference, si(again.difference()), None);
     out.put(said("within", tr("may be off by"), "the shop's limit", By::Reading), si(again.within), None);
 }

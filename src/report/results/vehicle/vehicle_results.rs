@@ -157,7 +157,7 @@ fn pitch(out: &mut Out, answer: &Answer, state: State) {
         out.told(like.of(words).put_in(with), answer, |v| Some(of(v.whole)?.frequency.si()));
         let like = said(
             format!("{key}.node"),
-            tr("still point, + ahead of the centre of gravity"),
+            tr("motion centre, + ahead of the centre of gravity"),
             Dim::Length,
             "that does not move in this swing, from the sprung centre of gravity; none when the body stays level",
             "−β/(α − ω²)",

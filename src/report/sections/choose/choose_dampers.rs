@@ -78,7 +78,7 @@ fn answer(side: Side, ranking: &DamperRanking, needed: &Damping, dampers: &[Damp
     }
     let ratio = first.ratio.map_or(String::new(), |z| display::fixed(z.si(), 2));
     let mut text = say!(
-        "{side}: {damper} gives a damping ratio of {ratio} on these springs (equal work at a peak of {peak}; {wanted} is wanted). {fitting} of {all} dampers fit.",
+        "{side}: {damper} gives a damping ratio of {ratio} on these springs (average by equal work up to {peak}; {wanted} is wanted). {fitting} of {all} dampers fit.",
         side,
         ratio,
         peak,

@@ -349,7 +349,7 @@ fn certainty(answer: &Answer, axle: &AxleAnswer, units: &UnitChoice) -> String {
         }
     };
     let foretold = match answer.compared.origins.both() {
-        [_, Some(Origin::Ledger)] => tr("Foretold by the ledger of parts, not weighed yet. "),
+        [_, Some(Origin::Ledger)] => tr("Predicted by the ledger of parts, not weighed yet. "),
         [Some(Origin::Ledger), _] => tr("The weights before are reckoned back by the ledger of parts. "),
         _ => "",
     };

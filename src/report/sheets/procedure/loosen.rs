@@ -96,7 +96,7 @@ fn note(kind: SpringKind) -> Option<&'static Step> {
     }
 }
 
-/// A damper alone; of a strut that is no unit with its spring, the strut.
+/// A damper alone; of a strut that is not a unit with its spring, the strut.
 fn damper(suspension: Suspension) -> Steps {
     match suspension {
         Suspension::Strut => vec![&LINKS_OFF, &STRUT_MARKS, &STRUT_FOOT, &STRUT_TOP],

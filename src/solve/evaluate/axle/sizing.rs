@@ -16,7 +16,7 @@ use crate::trade::wheel::ForceTravel;
 #[derive(Clone, Copy)]
 pub(in crate::solve) struct Asked {
     pub sizing: Sizing,
-    /// Step between stock rates; `None` for a bar.
+    /// Rates available every; `None` for a bar.
     step: Option<SpringRate>,
 }
 

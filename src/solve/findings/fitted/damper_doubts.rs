@@ -164,13 +164,13 @@ impl Say<'_> {
         let (who, peak) = (axle.side.word(), self.speed(peak));
         match (axle.keeps(), by) {
             (true, OldDamperBy::Curve) => say!(
-                "{who}: the old damper gives a damping ratio of {ratio:.2} with the weight after (equal work at a peak of {peak})",
+                "{who}: the old damper gives a damping ratio of {ratio:.2} with the weight after (average by equal work up to {peak})",
                 who,
                 ratio,
                 peak
             ),
             (false, OldDamperBy::Curve) => say!(
-                "{who}: the old damper gives a damping ratio of {ratio:.2} on the new spring (equal work at a peak of {peak})",
+                "{who}: the old damper gives a damping ratio of {ratio:.2} on the new spring (average by equal work up to {peak})",
                 who,
                 ratio,
                 peak
@@ -209,7 +209,7 @@ impl Say<'_> {
                 ("offered-stiff", tr("Small bumps will come through."))
             };
             let text = say!(
-                "{found} (equal work at a peak of {peak}); {low:.2} to {high:.2} is wanted. {does}",
+                "{found} (average by equal work up to {peak}); {low:.2} to {high:.2} is wanted. {does}",
                 found,
                 peak,
                 low,

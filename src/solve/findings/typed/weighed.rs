@@ -97,7 +97,7 @@ impl Say<'_> {
         }
     }
 
-    /// What scales and tape say after fitting, against what was foretold.
+    /// What scales and tape say after fitting, against what was predicted.
     pub(in crate::solve::findings) fn reweighed(&mut self, answer: &Answer) {
         let corners =
             [("lf", tr("Left front")), ("rf", tr("Right front")), ("lr", tr("Left rear")), ("rr", tr("Right rear"))];
@@ -146,7 +146,7 @@ impl Say<'_> {
             say!("{who} as fitted", who)
         };
         let text = say!(
-            "{what}: {found}; {foretold} was foretold, up to {within} off is accepted. {todo}",
+            "{what}: {found}; {foretold} was predicted, up to {within} off is accepted. {todo}",
             what,
             found,
             foretold,
