@@ -173,7 +173,8 @@ mod tests {
         assert_eq!(by("τ = k / k_s k, F = k (L0 − L_solid)"), 0.2);
         assert_eq!(by("(32 k / (π k) + k_s⁴)^¼"), (32.0 / PI + 625.0).powf(0.25));
         assert_eq!(by("(3 k_s³ / (3 k))^⅓"), by("(k_s³ / k)^⅓"));
-        assert_eq!(by("(k_s³)^⅓"), 5.0);
+        // A third has no exact binary form.
+        assert!((by("(k_s³)^⅓") - 5.0).abs() < 1e-14);
         assert!(by("k_t / k").is_nan() && by("as named").is_nan() && by("k +").is_nan());
     }
 }
