@@ -1,5 +1,7 @@
 //! Mends: what a finding offers to do about a slip, as data. The window runs one as a single command.
 
+use std::borrow::Cow;
+
 use thiserror::Error;
 
 use super::{Job, Walk, fields};
@@ -42,19 +44,26 @@ impl Mend {
 
     /// "to mend: Swap LF and RF: after.lf = 402 kg, after.rf = 391 kg": for those who edit the file.
     pub fn for_file(&self) -> String {
-        let edits: Vec<String> = self.edits.iter().map(|(path, text)| format!("{path} = {}", or_blank(text))).collect();
+        let edits: Vec<String> =
+            self.edits.iter().map(|(path, text)| format!("{path} = {}", as_typed(path, text))).collect();
         say!("to mend: {label}: {edits}", label = self.label, edits = edits.join(", "))
     }
 
     /// "After, left front: 402 kg", a line for each field; choices have no label and are left out.
     pub fn by_label(&self) -> Vec<String> {
         let fields = self.edits.iter().filter(|(path, _)| fields::by_path(path).is_some());
-        fields.map(|(path, text)| format!("{}: {}", fields::full_label(path), or_blank(text))).collect()
+        fields.map(|(path, text)| format!("{}: {}", fields::full_label(path), as_typed(path, text))).collect()
     }
 }
 
-fn or_blank(text: &str) -> &str {
-    if text.trim().is_empty() { tr("blank") } else { text }
+/// What was typed moves as it is. In a field a text without a digit is no number: it is quoted, so that nobody takes "NaN"
+/// for a result.
+fn as_typed<'a>(path: &str, text: &'a str) -> Cow<'a, str> {
+    if text.trim().is_empty() {
+        return tr("blank").into();
+    }
+    let is_odd = fields::by_path(path).is_some() && !text.contains(|c: char| c.is_ascii_digit());
+    if is_odd { format!("\"{text}\"").into() } else { text.into() }
 }
 
 impl Job {
