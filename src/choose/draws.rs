@@ -1,7 +1,7 @@
 //! Monte Carlo: every uncertain field drawn from its own law, the axle recalculated, each spring judged. Source
 //! `GUM1` (JCGM 101:2008).
 //!
-//! A stated standard uncertainty is drawn from a normal law, a ± that is within these limits from a rectangular one (6.4.7 and
+//! A stated standard uncertainty is drawn from a normal law, limits from a rectangular one (6.4.7 and
 //! 6.4.2 there). All springs meet the same draws, so what differs between two of them is the springs. Blocks of draws
 //! have their own seeds and are put together in order: the result depends on seed and number of draws alone, not on how
 //! many cores worked on it.

@@ -100,11 +100,11 @@ impl Limit {
 pub struct Candidate {
     /// Rate, N/m.
     pub rate_n_per_m: f64,
-    /// ± of the rate: within these limits, a share.
+    /// ± of the rate: limits, a share.
     pub rate_tolerance: f64,
     /// Free length, m; `None` when the list does not say: any length can then be had.
     pub free_m: Option<f64>,
-    /// ± of the free length: within these limits, m.
+    /// ± of the free length: limits, m.
     pub length_tolerance_m: f64,
     /// Length with all coils touching, m.
     pub solid_m: Option<f64>,

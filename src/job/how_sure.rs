@@ -1,6 +1,6 @@
 //! How sure a number is when it states no ± of its own: by how well it can be read, and by where it comes from.
 //!
-//! Every ± here is within these limits. All of it is common practice, no source; the job can say otherwise.
+//! Every ± here is a pair of limits. All of it is common practice, no source; the job can say otherwise.
 
 use super::fields::{self, Field, Reading, TYPED_SLOPE};
 use super::{Job, Side, Walk};
@@ -14,7 +14,7 @@ const QUOTED_LENGTH: f64 = 0.2;
 /// The ± of a number that states none.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Unstated {
-    /// Within these limits so far either way, SI.
+    /// Limits so far either way, SI.
     pub within_si: f64,
     /// The field of [`super::Certainty`] or [`super::Limits`] from which that is; `None` for a field's own reading.
     pub from: Option<&'static str>,

@@ -1,9 +1,7 @@
 //! Runs of both axles on the shaking plate of a suspension bench, when they are asked for.
 
 use crate::job::{Job, PerAxle, Side, bounded};
-pub use crate::solve::answer::BenchMarks as Marks;
 use crate::solve::answer::{Answer, PerState, State};
-use crate::solve::evaluate::on_bench;
 use crate::solve::read::Reading;
 use crate::solve::road::{NoRuns, wheel};
 pub use crate::trade::bench::AMPLITUDE_M;
@@ -35,9 +33,4 @@ pub fn shake(job: &Job, answer: &Answer, mut watch: impl FnMut(f64) -> bool) -> 
     }
     let is_known = State::ALL.iter().any(|state| runs.of(*state).as_ref().both().iter().any(|run| run.is_some()));
     if is_known { Ok(runs) } else { Err(NoRuns::NotKnown) }
-}
-
-/// The marks of a job.
-pub fn marks(job: &Job) -> Marks {
-    on_bench::marks(&Reading::of(&bounded::used(job)))
 }

@@ -70,9 +70,9 @@ pub struct Wish {
     pub bind_m: f64,
     /// Least seat preload at full droop, m.
     pub seat_m: f64,
-    /// ± of a rate that states none: within these limits, a share.
+    /// ± of a rate that states none: limits, a share.
     pub rate_tolerance: f64,
-    /// ± of a free length: within these limits, m.
+    /// ± of a free length: limits, m.
     pub length_tolerance_m: f64,
     /// A new spring gets shorter by so much in its first weeks, m.
     pub settle_m: f64,
@@ -110,7 +110,7 @@ pub struct Input {
     pub value_si: f64,
     /// Its standard uncertainty, SI.
     pub u_si: f64,
-    /// What the ± means: a normal law, or within these limits (rectangular).
+    /// What the ± means: a normal law, or limits (rectangular).
     pub spread: Spread,
     /// The ground with the field moved up and down by its standard uncertainty.
     pub moved: Box<[Option<Ground>; 2]>,

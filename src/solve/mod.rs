@@ -117,5 +117,6 @@ fn answer_of(reading: &Reading<'_>, decisions: &Decisions, results: Results) -> 
         findings: Vec::new(),
         defaults: Vec::new(),
         unmeasured: reading.unmeasured(),
+        bench_marks: evaluate::on_bench::marks(reading),
     }
 }

@@ -33,13 +33,18 @@ pub fn analyse(record: &Record, signal: Signal, named: Option<usize>) -> Analyse
             Analysed { vertical: Some(up), bounce, drive }
         }
         Signal::Displacement => {
-            let axis = named.unwrap_or(0);
             let stretches: Vec<(f64, Vec<f64>)> =
-                record.stretches.iter().map(|s| (s.from_s, s.axes[axis].clone())).collect();
+                displacement(record, named).map(|(from_s, moved)| (from_s, moved.clone())).collect();
             let bounce = bounce::bounces(&stretches, record.every_s, signal, false);
             Analysed { vertical: None, bounce, drive: None }
         }
     }
+}
+
+/// A recorded displacement: when each stretch begins, s, and its samples along the axis that was named, else the first.
+pub fn displacement(record: &Record, named: Option<usize>) -> impl Iterator<Item = (f64, &Vec<f64>)> {
+    let axis = named.unwrap_or(0);
+    record.stretches.iter().map(move |s| (s.from_s, &s.axes[axis]))
 }
 
 /// A value predicted and one found.

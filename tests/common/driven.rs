@@ -1,8 +1,11 @@
 //! The window, driven without a display.
 
+use std::time::{Duration, Instant};
+
 use eframe::egui::{Event, Key};
 use egui_kittest::Harness;
 use springwright::gui::App;
+use springwright::gui::background::riding::Progress;
 use springwright::gui::state::command::Command;
 use springwright::gui::widgets::theme;
 
@@ -49,4 +52,20 @@ pub fn type_and_enter(harness: &mut Harness<'_, App>, first: &str, texts: &[&str
         type_text(harness, text);
         press(harness, Key::Enter);
     }
+}
+
+/// Draws frames until it holds; what does not come within two minutes never comes.
+pub fn until(harness: &mut Harness<'_, App>, what: &str, holds: impl Fn(&App) -> bool) {
+    let start = Instant::now();
+    while !holds(harness.state()) {
+        assert!(start.elapsed() < Duration::from_secs(120), "never came: {what}");
+        harness.step();
+        std::thread::sleep(Duration::from_millis(2));
+    }
+    settle(harness);
+}
+
+/// Draws frames until the runs over roads are there.
+pub fn until_run(harness: &mut Harness<'_, App>) {
+    until(harness, "runs", |app| app.riding().progress() == Progress::Current);
 }

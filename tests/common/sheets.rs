@@ -54,3 +54,17 @@ pub fn tables(report: &Report) -> Vec<(&Vec<String>, &Vec<Vec<String>>)> {
 pub fn english(key: &str) -> String {
     Words::english().say(key, &[])
 }
+
+/// Everything that a report says, pictures included, in small letters.
+pub fn everything(report: Report) -> String {
+    let mut said = vec![report.title];
+    for block in report.blocks {
+        match block {
+            Block::Heading(text) | Block::Text(text) | Block::Caution(text) => said.push(text),
+            Block::List(texts) | Block::Steps(texts) | Block::Blanks(texts) => said.extend(texts),
+            Block::Table { head, rows } => said.extend(head.into_iter().chain(rows.into_iter().flatten())),
+            Block::Drawing(drawing) => said.push(drawing.words),
+        }
+    }
+    said.join("\n").to_lowercase()
+}

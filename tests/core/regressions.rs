@@ -14,7 +14,7 @@ use springwright::base::units::entry::AnyEntry as _;
 use springwright::base::units::{Entry, Force, Length, Mass, Origin, Quantity, Ratio, Spread, SpringRate, Stress};
 use springwright::choose::{Judged, Limit, Ranking};
 use springwright::job::file::{self, write_text};
-use springwright::job::{Again, Job, Load, LoadCase, LoadPoint, RatioBy, RatioRow, Side, SpringKind, Walk};
+use springwright::job::{Again, Job, Load, LoadCase, LoadPoint, Mend, RatioBy, RatioRow, Side, SpringKind, Walk};
 use springwright::report::Block;
 use springwright::report::pictures::rows::{Part, pictures};
 use springwright::report::sections::road_tables::{open, results};
@@ -25,6 +25,7 @@ use springwright::solve::answer::{OverRoad, RemedyKind, State};
 use springwright::solve::ground::Survey;
 use springwright::solve::road::drive;
 use springwright::solve::solve;
+use springwright::trade::pitch::TwoAxles;
 use springwright::trade::spring::{Coil, Ends, Material, Spring, Wanted, stock_wire};
 use springwright::trade::wheel::Rows;
 
@@ -461,4 +462,31 @@ fn keys_of_limits_are_keys() {
     for key in keys {
         assert!(!key.is_empty() && key.bytes().all(|b| b.is_ascii_lowercase() || b == b'_'), "{key}");
     }
+}
+
+/// With one axle 1e16 times as stiff as the other the body turns about that axle: ω² = K_F L² / (m (κ² + b²)) (rigid body
+/// about a fixed axis, from memory). The difference of both squares was 0 there.
+#[test]
+fn the_slower_mode_survives_one_axle_that_hardly_gives_way() {
+    let (m, a, b, radius_squared_m2, soft) = (1_200.0, 1.2, 1.5, 1.9, 40e3);
+    let stiff = 1e16 * soft;
+    let vehicle = TwoAxles {
+        sprung: Mass::from_si(m),
+        front_rate: SpringRate::from_si(soft),
+        rear_rate: SpringRate::from_si(stiff),
+        a: Length::from_si(a),
+        b: Length::from_si(b),
+        radius_squared_m2,
+    };
+    let square: f64 = soft * (a + b).powi(2) / (m * (radius_squared_m2 + b * b));
+    let [slower, _] = vehicle.modes();
+    assert_relative_eq!(slower.frequency.si(), square.sqrt() / std::f64::consts::TAU, max_relative = 1e-9);
+}
+
+/// A field that holds no number is quoted where a mend moves its text: "NaN" is not a result.
+#[test]
+fn a_text_without_a_digit_is_quoted_in_a_mend() {
+    let mend = Mend::new("Swap").set("before.lf", "NaN").set("before.lr", "402 kg").set("before.rf", "");
+    assert_eq!(mend.for_file(), "to mend: Swap: before.lf = \"NaN\", before.lr = 402 kg, before.rf = blank");
+    assert_eq!(mend.by_label()[0], "Before, left front: \"NaN\"");
 }

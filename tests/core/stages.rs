@@ -4,7 +4,6 @@
 use std::path::Path;
 
 use springwright::job::{Job, Level, Plan, Side, file};
-use springwright::report::Block;
 use springwright::report::sheets::{self, Kind, Showing, Stage, Words};
 use springwright::shop::presets::{self, PRESETS};
 use springwright::solve::answer::{RemedyKind, State};
@@ -17,19 +16,9 @@ fn showing(job: &Job) -> Showing {
     sheets::showing(job, &solve(job), sheets::words_of(job))
 }
 
-/// Everything that a customer's sheet says, pictures included, in small letters.
+/// Everything that a customer's sheet says.
 fn on_paper(job: &Job) -> String {
-    let report = sheet(Kind::Customer, job, &solve(job));
-    let mut said = vec![report.title];
-    for block in report.blocks {
-        match block {
-            Block::Heading(text) | Block::Text(text) | Block::Caution(text) => said.push(text),
-            Block::List(texts) | Block::Steps(texts) | Block::Blanks(texts) => said.extend(texts),
-            Block::Table { head, rows } => said.extend(head.into_iter().chain(rows.into_iter().flatten())),
-            Block::Drawing(drawing) => said.push(drawing.words),
-        }
-    }
-    said.join("\n").to_lowercase()
+    common::everything(sheet(Kind::Customer, job, &solve(job)))
 }
 
 /// Every text of a step but what is pressed.

@@ -6,7 +6,7 @@ use crate::common::driven;
 use std::path::Path;
 use std::time::{Duration, Instant};
 
-use driven::{press, run, settle, type_and_enter, type_text};
+use driven::{press, run, settle, type_and_enter, type_text, until};
 use eframe::egui::{self, Key, Modifiers, accesskit::Role};
 use egui_kittest::Harness;
 use egui_kittest::kittest::{NodeT as _, Queryable as _};
@@ -38,17 +38,6 @@ fn window_of(job: Job, folder: &Path, draws: Draws, height: f32) -> Harness<'sta
 /// Tall enough that the whole step is on screen.
 fn window(job: Job, folder: &Path) -> Harness<'static, App> {
     window_of(job, folder, DRAWS, 3400.0)
-}
-
-/// Draws frames until it holds; what does not come within a minute never comes.
-fn until(harness: &mut Harness<'_, App>, what: &str, holds: impl Fn(&App) -> bool) {
-    let start = Instant::now();
-    while !holds(harness.state()) {
-        assert!(start.elapsed() < Duration::from_secs(60), "never came: {what}");
-        harness.step();
-        std::thread::sleep(Duration::from_millis(2));
-    }
-    settle(harness);
 }
 
 fn until_chosen(harness: &mut Harness<'_, App>) {

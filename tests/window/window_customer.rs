@@ -3,23 +3,22 @@
 #![allow(clippy::expect_used, reason = "here a failed expectation is the finding")]
 
 use crate::common::driven;
+use crate::common::sheets::everything;
 use crate::pictures::Seen;
 
 use std::collections::BTreeSet;
 use std::path::Path;
 use std::time::{Duration, Instant};
 
-use driven::{press, run, settle, sized, type_text};
+use driven::{press, run, settle, sized, type_text, until_run};
 use eframe::egui::accesskit::Role;
 use eframe::egui::{Event, Key, Modifiers, Rect, pos2};
 use egui_kittest::Harness;
 use egui_kittest::kittest::{NodeT as _, Queryable as _};
 use springwright::base::language::Language;
-use springwright::gui::background::riding::Progress;
 use springwright::gui::state::command::{Command, CustomerCommand, RoadCommand};
 use springwright::gui::{App, Step};
 use springwright::job::{Job, file};
-use springwright::report::Block;
 use springwright::report::sheets::{self, Kind, Words};
 use springwright::shop::presets;
 use springwright::solve::answer::OverRoad;
@@ -41,17 +40,6 @@ fn at(harness: &Harness<'_, App>) -> Option<usize> {
 fn names(harness: &Harness<'_, App>) -> Vec<String> {
     let shown = harness.state().view().customer.as_ref().expect("open");
     shown.showing.stages.iter().map(|stage| stage.name.clone()).collect()
-}
-
-/// Frames until the runs are there.
-fn until_run(harness: &mut Harness<'_, App>) {
-    let start = Instant::now();
-    while harness.state().riding().progress() != Progress::Current {
-        assert!(start.elapsed() < Duration::from_secs(120), "no runs");
-        harness.step();
-        std::thread::sleep(Duration::from_millis(5));
-    }
-    settle(harness);
 }
 
 #[test]
@@ -147,18 +135,9 @@ fn it_shows_the_job_as_it_is() {
 /// All that the customer's sheet says, and the words of what is pressed.
 fn sayable(job: &Job) -> String {
     let words = sheets::words_of(job);
-    let mut said: Vec<String> =
-        words.texts().filter(|(key, _)| key.starts_with("view.")).map(|(_, text)| text.to_owned()).collect();
-    let report = sheets::build(Kind::Customer, job, &solve(job), None);
-    for block in report.blocks {
-        match block {
-            Block::Heading(text) | Block::Text(text) | Block::Caution(text) => said.push(text),
-            Block::List(texts) | Block::Steps(texts) | Block::Blanks(texts) => said.extend(texts),
-            Block::Table { head, rows } => said.extend(head.into_iter().chain(rows.into_iter().flatten())),
-            Block::Drawing(drawing) => said.push(drawing.words),
-        }
-    }
-    said.join("\n").to_lowercase()
+    let pressed = words.texts().filter(|(key, _)| key.starts_with("view.")).map(|(_, text)| text.to_lowercase());
+    let on_paper = everything(sheets::build(Kind::Customer, job, &solve(job), None));
+    pressed.chain([on_paper]).collect::<Vec<_>>().join("\n")
 }
 
 /// Labels, buttons and painted words of every step of every shipped job.

@@ -2,9 +2,7 @@
 
 use crate::common::driven;
 
-use std::time::{Duration, Instant};
-
-use driven::{run, settle};
+use driven::{run, settle, until};
 use egui_kittest::Harness;
 use egui_kittest::kittest::Queryable as _;
 use springwright::base::units::entry::AnyEntry as _;
@@ -24,16 +22,6 @@ fn window(job: Job) -> Harness<'static, App> {
     run(&mut harness, Command::Step(Step::Road));
     run(&mut harness, Command::Section(Section::Bounce));
     harness
-}
-
-fn until(harness: &mut Harness<'_, App>, what: &str, holds: impl Fn(&App) -> bool) {
-    let start = Instant::now();
-    while !holds(harness.state()) {
-        assert!(start.elapsed() < Duration::from_secs(60), "never came: {what}");
-        harness.step();
-        std::thread::sleep(Duration::from_millis(5));
-    }
-    settle(harness);
 }
 
 /// Opens the demo's recording by its button.

@@ -4,9 +4,9 @@
 #[allow(dead_code, reason = "other windows type more")]
 use crate::common::driven;
 
-use std::time::{Duration, Instant};
+use std::time::Duration;
 
-use driven::{run, settle};
+use driven::{run, settle, until, until_run};
 use eframe::egui::{Key, Modifiers};
 use egui_kittest::Harness;
 use egui_kittest::kittest::Queryable as _;
@@ -22,21 +22,6 @@ fn window(job: Job) -> Harness<'static, App> {
     let mut harness = driven::window(App::on(job), 3000.0);
     run(&mut harness, Command::Step(Step::Road));
     harness
-}
-
-/// Draws frames until it holds; what does not come within two minutes never comes.
-fn until(harness: &mut Harness<'_, App>, what: &str, holds: impl Fn(&App) -> bool) {
-    let start = Instant::now();
-    while !holds(harness.state()) {
-        assert!(start.elapsed() < Duration::from_secs(120), "never came: {what}");
-        harness.step();
-        std::thread::sleep(Duration::from_millis(5));
-    }
-    settle(harness);
-}
-
-fn until_run(harness: &mut Harness<'_, App>) {
-    until(harness, "runs", |app| app.riding().progress() == Progress::Current);
 }
 
 #[test]

@@ -51,7 +51,7 @@ impl Origin {
 /// What a stated ± means.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize, Deserialize)]
 pub enum Spread {
-    /// Within these limits: rectangular, standard uncertainty ± / √3 (source `GUM`, 4.3.7).
+    /// Limits: rectangular, standard uncertainty ± / √3 (source `GUM`, 4.3.7).
     #[default]
     Limits,
     /// One standard uncertainty.
@@ -175,7 +175,7 @@ pub fn within_si(pm: &str, dim: Dim, whole_si: f64, mark: DecimalMark) -> Result
     Ok(pm_si * of)
 }
 
-/// The standard uncertainty of what is within these limits so far either way: rectangular. Source `GUM`, 4.3.7.
+/// The standard uncertainty of limits so far either way: rectangular. Source `GUM`, 4.3.7.
 pub fn from_limits_si(within_si: f64) -> f64 {
     within_si / 3.0_f64.sqrt()
 }

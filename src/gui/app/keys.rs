@@ -8,7 +8,7 @@ use crate::gui::state::command::Command;
 /// frame, after the command. What was typed before it stays.
 pub(in crate::gui) fn take(
     ctx: &egui::Context,
-    keys: &[(KeyboardShortcut, Command)],
+    keys: fn() -> Vec<(KeyboardShortcut, Command)>,
     later: &mut Vec<Event>,
 ) -> Option<Command> {
     ctx.input_mut(|input| {
@@ -28,10 +28,10 @@ pub(in crate::gui) fn drop_typed(ctx: &egui::Context) {
     ctx.input_mut(|input| input.events.retain(|event| !is_text(event)));
 }
 
-fn command_of(event: &Event, keys: &[(KeyboardShortcut, Command)]) -> Option<Command> {
+fn command_of(event: &Event, keys: fn() -> Vec<(KeyboardShortcut, Command)>) -> Option<Command> {
     let Event::Key { key, pressed: true, modifiers, .. } = event else { return None };
     let is_mine = |k: &KeyboardShortcut| k.logical_key == *key && modifiers.matches_logically(k.modifiers);
-    keys.iter().find(|(k, _)| is_mine(k)).map(|(_, command)| command.clone())
+    keys().into_iter().find(|(k, _)| is_mine(k)).map(|(_, command)| command)
 }
 
 /// Comes from the keyboard, or counts in its order.

@@ -259,9 +259,9 @@ impl App {
     /// The command of a key that was pressed. In the customer's view it is done at once: nothing was typed before it.
     fn command_by_key(&mut self, ctx: &egui::Context) -> Option<Command> {
         if self.view.customer.is_none() {
-            return keys::take(ctx, &shortcuts(), &mut self.typed_later);
+            return keys::take(ctx, shortcuts, &mut self.typed_later);
         }
-        self.commands.extend(keys::take(ctx, &shortcuts_for_customers(), &mut self.typed_later));
+        self.commands.extend(keys::take(ctx, shortcuts_for_customers, &mut self.typed_later));
         keys::drop_typed(ctx);
         None
     }
@@ -286,9 +286,9 @@ impl App {
         self.commands.extend(wishes.into_iter().map(Command::List));
         let is_shown = self.view.step == Step::Road || self.view.customer.is_some();
         self.riding.update(&self.doc.now.job, is_shown, ctx.input(|i| i.time), ctx);
-        let is_whole = self.memo.is_whole() && self.memo.job() == &self.doc.now.job;
-        let whole = is_whole.then(|| &*self.memo.shown().answer);
-        self.records.update(&self.doc.now.job, whole, ctx);
+        let (job, memo) = (&self.doc.now.job, &self.memo);
+        let whole = || (memo.is_whole() && memo.job() == job).then(|| &*memo.shown().answer);
+        self.records.update(job, whole, ctx);
     }
 
     fn draw(&mut self, ui: &mut Ui) {

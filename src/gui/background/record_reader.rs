@@ -7,7 +7,7 @@ use eframe::egui;
 use crate::base::language::{path_text, tr, with_mark};
 use crate::base::progress::Watch;
 use crate::base::units::entry::AnyEntry;
-use crate::base::units::{Dim, Origin, Spread, display};
+use crate::base::units::{DecimalMark, Dim, Origin, Spread, UnitChoice, display};
 use crate::gui::background::worker::{DRAWN_EVERY, Ended, Worker};
 use crate::job::{BounceReading, Job, Side};
 use crate::report::Block;
@@ -161,7 +161,13 @@ impl RecordReader {
     }
 
     /// Once a frame: takes what has come, starts what is wanted, says it anew for another job.
-    pub(in crate::gui) fn update(&mut self, job: &Job, whole: Option<&Answer>, ctx: &egui::Context) {
+    /// `whole` gives the job's answer once every ± is there: what was found is compared by it.
+    pub(in crate::gui) fn update<'a>(
+        &mut self,
+        job: &Job,
+        whole: impl FnOnce() -> Option<&'a Answer>,
+        ctx: &egui::Context,
+    ) {
         if let Some(ended) = self.worker.ended() {
             self.arrived(ended);
         }
@@ -176,9 +182,9 @@ impl RecordReader {
         if self.worker.is_busy() {
             ctx.request_repaint_after(DRAWN_EVERY);
         }
-        // Waits for every ±: what was found is compared by it.
+        let Some(found) = &self.found else { return };
         let is_old = self.said.as_ref().is_none_or(|(told, _)| told != job);
-        if let (true, Some(found), Some(answer)) = (is_old, &self.found, whole) {
+        if let Some(answer) = is_old.then(whole).flatten() {
             self.said = Some((job.clone(), said(found, job, answer)));
         }
     }
@@ -203,16 +209,14 @@ impl RecordReader {
             checksum: format!("{:08x}", found.recording.checksum),
             ..BounceReading::default()
         };
-        let put = |entry: &mut dyn AnyEntry, value: Option<Measured>| {
-            let Some(Measured { value, u }) = value else { return };
-            let dim = entry.dim();
-            let text = |si: f64| with_mark(display::full_si(si, dim, &units), mark);
-            entry.type_text(&text(value), units.unit(dim), mark);
-            entry.set_origin(Some(Origin::Measured));
-            entry.set_pm(&text(u), Spread::Standard);
-        };
-        put(&mut reading.frequency, bounce.frequency_hz);
-        put(&mut reading.damping, bounce.damping);
+        let text = |si: f64, dim: Dim| display::full_si(si, dim, &units);
+        let entries: [(&mut dyn AnyEntry, _); 2] =
+            [(&mut reading.frequency, bounce.frequency_hz), (&mut reading.damping, bounce.damping)];
+        for (entry, value) in entries {
+            if let Some(value) = value {
+                put(entry, value, text, &units, mark);
+            }
+        }
         true
     }
 
@@ -220,14 +224,26 @@ impl RecordReader {
     pub(in crate::gui) fn take_ratio(&self, job: &mut Job) -> bool {
         let ratio = self.said.as_ref().and_then(|(_, said)| said.on_springs);
         let (Some(found), Some(ratio)) = (&self.found, ratio) else { return false };
-        let mark = job.decimal;
+        let (units, mark) = (job.units, job.decimal);
         let entry = &mut job.axle_mut(found.of.side).damper.ratio_before;
-        let text = |value: f64| with_mark(display::fixed(value, 3), mark);
-        entry.type_text(&text(ratio.value), crate::base::units::UnitChoice::default().unit(Dim::Ratio), mark);
-        entry.set_origin(Some(Origin::Measured));
-        entry.set_pm(&text(ratio.u), Spread::Standard);
+        put(entry, ratio, |value, _| display::fixed(value, 3), &units, mark);
         true
     }
+}
+
+/// Types a measured value with its ± into a field.
+fn put(
+    entry: &mut dyn AnyEntry,
+    Measured { value, u }: Measured,
+    text: impl Fn(f64, Dim) -> String,
+    units: &UnitChoice,
+    mark: DecimalMark,
+) {
+    let dim = entry.dim();
+    let text = |si: f64| with_mark(text(si, dim), mark);
+    entry.type_text(&text(value), units.unit(dim), mark);
+    entry.set_origin(Some(Origin::Measured));
+    entry.set_pm(&text(u), Spread::Standard);
 }
 
 fn read(of: Of, path: &Path, vertical: Option<String>, watch: &Watch) -> Result<Found, RecordFileError> {

@@ -30,7 +30,6 @@ use crate::report::sections::road_tables;
 use crate::report::sections::sentence::{self, Sentence};
 use crate::report::sections::vehicle_tables;
 use crate::solve::answer::Answer;
-use crate::solve::bench;
 use crate::solve::{solve, solve_values};
 
 /// Built when a screen first looks at it.
@@ -209,7 +208,6 @@ fn show(job: &Job, answer: Answer) -> Shown {
     let all = &answer;
     let sentences = Side::BOTH.map(|side| sentence::axle(&answer, answer.axle(side), &units));
     let results = Rc::new(later(all, Results::of));
-    let marked = Rc::new(job.clone());
     let with = &results;
     Shown {
         briefs: Side::BOTH.map(|side| brief::axle(&answer, side, &units)),
@@ -225,9 +223,7 @@ fn show(job: &Job, answer: Answer) -> Shown {
         rear_front: later(all, motion::rear_front),
         after_hump: later(all, move |a| motion::after_hump(a, &units)),
         trade: per_axle(all, road_tables::trade),
-        bench: per_axle_of(all, with, move |a, r, side| {
-            bench_tables::in_window(a.axle(side), &bench::marks(&marked), r, &units)
-        }),
+        bench: per_axle_of(all, with, move |a, r, side| bench_tables::in_window(a, side, r, &units)),
         bounces: per_axle_of(all, with, move |a, r, side| record_tables::measured(a.axle(side), r, &units)),
         remedies: per_axle_of(all, with, move |a, r, side| remedy_tables::remedies(a, r, side, &units, &currency)),
         nose_and_tail: later_of(all, with, move |a, r| vehicle_tables::nose_and_tail(a, r, &units)),

@@ -87,7 +87,7 @@ pub struct Field {
     pub usual: Option<(f64, f64)>,
     /// What is used when the field is blank.
     pub default: Option<DefaultOf>,
-    /// How well it can be read: the ± (within these limits) of a value that states none; common practice, no source. `None`:
+    /// How well it can be read: the ± (limits) of a value that states none; common practice, no source. `None`:
     /// no measurement, but a wish, a limit or a step.
     pub reading: Option<Reading>,
     /// The default is no guess: a handbook's value, or a gauge that is believed. It is as sure as a reading.

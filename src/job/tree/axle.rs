@@ -205,7 +205,7 @@ record! {
 
     /// What can be bought.
     pub struct Stock {
-        /// Rates available every.
+        /// How far apart the rates on offer are.
         pub step: Entry<SpringRate>,
         /// Added to the free length, since a new spring settles.
         pub settle: Entry<Length>,

@@ -169,7 +169,7 @@ record! {
         pub damper_work: Entry<Ratio>,
     }
 
-    /// How sure a number is when nothing is said of it, by where it comes from; each is within these limits.
+    /// How sure a number is when nothing is said of it, by where it comes from; each as limits.
     pub struct Certainty {
         /// A guess, or a default that is one; share of the value.
         pub guessed: Entry<Ratio>,

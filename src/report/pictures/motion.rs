@@ -7,7 +7,7 @@ use crate::report::pictures::picture::{Axis, Dot, Line, Mark, Picture, Words};
 use crate::say;
 use crate::shop::recordings::Recording;
 use crate::solve::answer::{Answer, Hump, PerState, Pitch, State, Swing};
-use crate::solve::recorded::{Analysed, Signal};
+use crate::solve::recorded::{Analysed, Signal, displacement};
 
 const POINTS: usize = 241;
 
@@ -162,11 +162,7 @@ pub fn bounce(recording: &Recording, found: &Analysed, side: Side, units: &UnitC
     let record = &recording.record;
     let moved: Vec<[f64; 2]> = match &found.vertical {
         Some(up) => within(up.stretches.iter().map(|(at_s, a)| (*at_s, a)), record.every_s, [from_s, until_s]),
-        None => {
-            let axis = recording.named.unwrap_or(0);
-            let stretches = record.stretches.iter().map(|s| (s.from_s, &s.axes[axis]));
-            within(stretches, record.every_s, [from_s, until_s])
-        }
+        None => within(displacement(record, recording.named), record.every_s, [from_s, until_s]),
     };
     let fitted = decays.iter().filter(|d| d.until_s <= until_s).enumerate().map(|(i, decay)| {
         let lasts_s = decay.until_s - decay.from_s;

@@ -21,7 +21,7 @@ pub enum Meaning {
     What,
     /// Rate of a spring.
     Rate,
-    /// ± of the rate, within these limits: a share of it, or a rate.
+    /// ± of the rate, as limits: a share of it, or a rate.
     RateTolerance,
     /// Length of a spring without load.
     FreeLength,

@@ -53,7 +53,7 @@ pub struct Spring {
     pub what: String,
     /// The rate.
     pub rate: SpringRate,
-    /// The true rate is within these limits ± this share of the rate.
+    /// The true rate lies within ± this share of the rate.
     pub rate_tolerance: Option<Ratio>,
     /// Length without load.
     pub free_length: Option<Length>,

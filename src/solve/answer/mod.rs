@@ -285,6 +285,8 @@ pub struct Answer {
     pub defaults: Vec<UsedDefault>,
     /// Typed numbers that the answer rests on and that were not measured.
     pub unmeasured: Vec<Unmeasured>,
+    /// The marks by which a suspension bench judges.
+    pub bench_marks: BenchMarks,
 }
 
 impl Answer {

@@ -5,14 +5,10 @@ use crate::base::units::{Quantity, Ratio};
 use crate::job::Level;
 use crate::say;
 use crate::solve::answer::{AxleAnswer, BenchMarks, BenchMeasured};
-use crate::solve::evaluate::on_bench;
-
-/// A measured adhesion differs from the predicted one when it is off by more than this many standard uncertainties.
-const DIFFERS_U: f64 = 2.0;
 
 impl Say<'_> {
     pub(super) fn bench(&mut self, axle: &AxleAnswer) {
-        let marks = on_bench::marks(self.reading);
+        let marks = self.answer.bench_marks;
         let measured = axle.bench.measured;
         for (when, is_before, found) in [("before", true, &measured.before), ("after", false, &measured.after)] {
             self.sides_of_bench(axle, when, found, &marks);
@@ -42,8 +38,7 @@ impl Say<'_> {
             let measured = &a.bench.measured;
             Some(if is_before { measured.before } else { measured.after }.adhesion_off()?.si())
         };
-        let u = self.u_axle(axle.side, of);
-        if u.is_none_or(|u| off.si().abs() <= DIFFERS_U * u) {
+        if !self.is_off(axle.side, of) {
             return;
         }
         let (measured, predicted) = ((off + predicted.adhesion).si_percent(), predicted.adhesion.si_percent());

@@ -6,27 +6,21 @@ use crate::job::Level;
 use crate::say;
 use crate::solve::answer::{AxleAnswer, BounceMeasured};
 
-/// What was recorded differs from what was predicted when it is off by more than this many standard uncertainties.
-const DIFFERS_U: f64 = 2.0;
+fn of(axle: &AxleAnswer, is_before: bool) -> &BounceMeasured {
+    if is_before { &axle.bounce.before } else { &axle.bounce.after }
+}
 
 impl Say<'_> {
     pub(super) fn bounces(&mut self, axle: &AxleAnswer) {
-        for (is_before, found) in [(true, &axle.bounce.before), (false, &axle.bounce.after)] {
-            self.damping_recorded(axle, is_before, found);
-            self.frequency_recorded(axle, is_before, found);
+        for is_before in [true, false] {
+            self.damping_recorded(axle, is_before, of(axle, is_before));
+            self.frequency_recorded(axle, is_before, of(axle, is_before));
         }
-    }
-
-    /// Off by more than its own ± and that of what was predicted together.
-    fn is_off(&self, axle: &AxleAnswer, is_before: bool, off: fn(&BounceMeasured) -> Option<f64>) -> bool {
-        let of = |a: &AxleAnswer| off(if is_before { &a.bounce.before } else { &a.bounce.after });
-        let u = self.u_axle(axle.side, of);
-        of(axle).zip(u).is_some_and(|(off, u)| off.abs() > DIFFERS_U * u)
     }
 
     fn damping_recorded(&mut self, axle: &AxleAnswer, is_before: bool, found: &BounceMeasured) {
         let (Some(measured), Some(predicted)) = (found.damping, found.predicted) else { return };
-        if !self.is_off(axle, is_before, |b| b.damping_off().map(Ratio::si)) {
+        if !self.is_off(axle.side, |a| of(a, is_before).damping_off().map(Ratio::si)) {
             return;
         }
         let (measured, predicted) = (measured.si(), predicted.damping.si());
@@ -58,7 +52,7 @@ impl Say<'_> {
 
     fn frequency_recorded(&mut self, axle: &AxleAnswer, is_before: bool, found: &BounceMeasured) {
         let (Some(measured), Some(predicted)) = (found.frequency, found.predicted) else { return };
-        if !self.is_off(axle, is_before, |b| b.frequency_off().map(Frequency::si)) {
+        if !self.is_off(axle.side, |a| of(a, is_before).frequency_off().map(Frequency::si)) {
             return;
         }
         let when = if is_before { "before" } else { "after" };

@@ -49,6 +49,14 @@ impl Say<'_> {
         Some(checked.u_of(result)? * self.with_two_arms(|| checked.shares(result)))
     }
 
+    /// What was measured is off what was predicted by more than twice the standard uncertainty of the difference; false
+    /// where that is not known.
+    pub(super) fn is_off(&self, side: Side, off: impl Fn(&AxleAnswer) -> Option<f64>) -> bool {
+        const DIFFERS_U: f64 = 2.0;
+        let found = off(self.answer.axle(side));
+        found.zip(self.u_axle(side, off)).is_some_and(|(found, u)| found.abs() > DIFFERS_U * u)
+    }
+
     /// The standard uncertainty of a result of the whole vehicle, SI.
     pub(super) fn u_vehicle(&self, result: impl Fn(&OfVehicle<'_>) -> Option<f64>) -> Option<f64> {
         let result = &result;

@@ -15,7 +15,7 @@ pub(super) struct Number {
     possible: Possible,
     /// Standard uncertainty, SI.
     pub u_si: f64,
-    /// What its ± means: a normal law, or within these limits.
+    /// What its ± means: a normal law, or limits.
     pub spread: Spread,
     /// The field of the job's certainty from which that is, if it is from one.
     pub u_from: Option<&'static str>,

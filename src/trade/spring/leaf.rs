@@ -101,9 +101,7 @@ impl LeafPack {
     pub fn stress(&self, load: Force) -> Stress {
         Stress::from_si(1.5 * load.si() * self.working_span_m / (self.leaves * self.width_m * self.thickness_m.powi(2)))
     }
-}
 
-impl LeafPack {
     /// One graduated leaf of this thickness, of the same width, span and steel: added to the pack it bends with it.
     pub fn one_of(&self, thickness_m: f64) -> LeafPack {
         LeafPack { leaves: 1.0, full_length: 0.0, thickness_m, ..*self }

@@ -10,7 +10,7 @@ use crate::report::results::{self, Figure};
 use crate::report::write::json::head;
 use crate::shop::parts::{List, Spring};
 
-/// The choice as JSON: its results, and what is not a number of the axles beside them.
+/// The choice as JSON: its results, with what belongs to no axle as a number.
 pub fn json(job: &Job, choices: &[ForAxle], ranked: &[DampersOfAxle<'_>; 2], list: &List) -> Value {
     let (springs, currency) = (&list.springs, job.prices.currency.as_str());
     let of_springs = Side::BOTH.into_iter().flat_map(|side| {
@@ -35,7 +35,7 @@ pub fn json(job: &Job, choices: &[ForAxle], ranked: &[DampersOfAxle<'_>; 2], lis
     value
 }
 
-/// What is not a number of a choice, and what its lists are of: the keys of results name their places.
+/// What a choice holds besides numbers, and what its lists are of: the keys of results name their places.
 fn one(choice: &Choice, springs: &[Spring]) -> Value {
     let drafted = choice.drafted.iter().map(|d| json!({"number": springs[d.row].number, "line": springs[d.row].line}));
     let redo = choice.redo.iter().map(|r| json!({ "fields": r.paths }));

@@ -9,8 +9,8 @@ use crate::report::results::{Column, Figure, Results, figures, plate_runs};
 use crate::report::write::json::head;
 use crate::report::{Block, Report};
 use crate::say;
-use crate::solve::answer::{Answer, AxleAnswer, OnBench, State};
-use crate::solve::bench::{Marks, PlateRuns};
+use crate::solve::answer::{Answer, AxleAnswer, BenchMarks, OnBench, State};
+use crate::solve::bench::PlateRuns;
 use crate::solve::road::NoRuns;
 
 const PREDICTED: [&str; 5] = ["adhesion", "adhesion_hot", "frequency", "phase", "phase_hot"];
@@ -23,8 +23,8 @@ const RULES: &str = "How inspections test suspensions differs from country to co
 const CURVE: &str = "The run follows the damper's curve and the bump stop; the other rows take one rate, that at the peak speed named for the axle.";
 
 /// The whole report.
-pub fn build(job: &Job, answer: &Answer, marks: &Marks, runs: &Result<PlateRuns, NoRuns>) -> Report {
-    let (results, units) = (Results::of(answer), &job.units);
+pub fn build(job: &Job, answer: &Answer, runs: &Result<PlateRuns, NoRuns>) -> Report {
+    let (results, units, marks) = (Results::of(answer), &job.units, &answer.bench_marks);
     let run: Results = plate_runs(runs.as_ref()).into();
     let mut blocks = Vec::new();
     for side in Side::BOTH {
@@ -40,7 +40,8 @@ pub fn build(job: &Job, answer: &Answer, marks: &Marks, runs: &Result<PlateRuns,
 }
 
 /// One axle by closed form, and what was measured: what the window shows.
-pub fn in_window(axle: &AxleAnswer, marks: &Marks, results: &Results, units: &UnitChoice) -> Vec<Block> {
+pub fn in_window(answer: &Answer, side: Side, results: &Results, units: &UnitChoice) -> Vec<Block> {
+    let (axle, marks) = (answer.axle(side), &answer.bench_marks);
     let mut blocks = predicted(axle, marks, (results, None), units);
     blocks.extend(measured(axle, marks, results, units));
     blocks.push(Block::Text([judged_by(marks, units).as_str(), tr(RULES)].join(" ").trim().to_owned()));
@@ -50,7 +51,7 @@ pub fn in_window(axle: &AxleAnswer, marks: &Marks, results: &Results, units: &Un
 /// One axle in every state: the table, with the run in time where there is one, and in words what it means.
 fn predicted(
     axle: &AxleAnswer,
-    marks: &Marks,
+    marks: &BenchMarks,
     (results, run): (&Results, Option<&Results>),
     units: &UnitChoice,
 ) -> Vec<Block> {
@@ -82,7 +83,7 @@ fn predicted(
 }
 
 /// "Before: good; the phase angle passes."
-fn verdict(state: State, on: &OnBench, marks: &Marks) -> String {
+fn verdict(state: State, on: &OnBench, marks: &BenchMarks) -> String {
     let adhesion = if on.cold.lifts { tr("the wheel leaves the plate") } else { graded(on.cold.adhesion, marks) };
     let passes = marks.phase.is_none_or(|least| on.cold.phase >= least);
     let phase = if passes { tr("the phase angle passes") } else { tr("the phase angle fails") };
@@ -91,7 +92,7 @@ fn verdict(state: State, on: &OnBench, marks: &Marks) -> String {
 }
 
 /// The customary word for an adhesion.
-fn graded(adhesion: Ratio, marks: &Marks) -> &'static str {
+fn graded(adhesion: Ratio, marks: &BenchMarks) -> &'static str {
     let from = |mark: Option<Ratio>| mark.is_some_and(|mark| adhesion >= mark);
     match () {
         () if from(marks.good) => tr("good adhesion"),
@@ -102,14 +103,14 @@ fn graded(adhesion: Ratio, marks: &Marks) -> &'static str {
 }
 
 /// A stiff tyre under a light axle reads low whatever the damper does.
-fn light_axle(axle: &AxleAnswer, marks: &Marks) -> Option<&'static str> {
+fn light_axle(axle: &AxleAnswer, marks: &BenchMarks) -> Option<&'static str> {
     axle.is_light_on_bench(marks.good?).then(|| {
         tr("The dampers are within the target range, yet the adhesion is below the mark for good: a stiff tyre under a light axle reads low with sound dampers. Compare the phase angle, and check the tyre pressure.")
     })
 }
 
 /// What was measured on one axle, and what is to be said of it.
-fn measured(axle: &AxleAnswer, marks: &Marks, results: &Results, units: &UnitChoice) -> Vec<Block> {
+fn measured(axle: &AxleAnswer, marks: &BenchMarks, results: &Results, units: &UnitChoice) -> Vec<Block> {
     let key = axle.side.key();
     let all = [
         ("before", tr("measured before"), &axle.bench.measured.before),
@@ -142,7 +143,7 @@ fn measured(axle: &AxleAnswer, marks: &Marks, results: &Results, units: &UnitCho
 }
 
 /// The marks in words.
-fn judged_by(marks: &Marks, units: &UnitChoice) -> String {
+fn judged_by(marks: &BenchMarks, units: &UnitChoice) -> String {
     let percent = |mark: Option<Ratio>| mark.map(|m| display::fixed(100.0 * m.si(), 0));
     let (Some(good), Some(fair), Some(weak)) = (percent(marks.good), percent(marks.fair), percent(marks.weak)) else {
         return String::new();
@@ -159,7 +160,8 @@ fn judged_by(marks: &Marks, units: &UnitChoice) -> String {
 }
 
 /// As JSON, SI: the results of bench and plate.
-pub fn json(job: &Job, answer: &Answer, marks: &Marks, runs: &Result<PlateRuns, NoRuns>) -> Value {
+pub fn json(job: &Job, answer: &Answer, runs: &Result<PlateRuns, NoRuns>) -> Value {
+    let marks = &answer.bench_marks;
     let of_bench = |figure: &Figure| Side::BOTH.iter().any(|s| figure.key.starts_with(&format!("{}.bench.", s.key())));
     let mut all: Vec<Figure> = figures(answer).into_iter().filter(of_bench).collect();
     all.extend(plate_runs(runs.as_ref()));

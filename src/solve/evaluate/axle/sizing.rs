@@ -16,7 +16,7 @@ use crate::trade::wheel::ForceTravel;
 #[derive(Clone, Copy)]
 pub(in crate::solve) struct Asked {
     pub sizing: Sizing,
-    /// Rates available every; `None` for a bar.
+    /// How far apart the rates on offer are; `None` for a bar.
     step: Option<SpringRate>,
 }
 
