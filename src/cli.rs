@@ -218,7 +218,7 @@ pub fn run(args: &Args) -> Result<Outcome, CliError> {
     }
 }
 
-/// The jobs of a folder that have these words.
+/// The jobs in a folder that contain these words.
 fn list_jobs(folder: &Path, words: &str) -> Result<Outcome, CliError> {
     let wrong = |source| CliError::Folder { source, path: folder.to_owned() };
     let records = jobs_folder::list(folder).map_err(wrong)?;
@@ -380,7 +380,7 @@ fn findings(answer: &Answer) -> String {
         return String::new();
     }
     if answer.findings.is_empty() {
-        return tr("Nothing to question.").to_owned() + "\n";
+        return tr("No findings.").to_owned() + "\n";
     }
     let said = |f: &Finding| {
         let mends: String = f.mends.iter().map(|m| format!("  {}\n", m.for_file())).collect();

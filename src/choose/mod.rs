@@ -1,7 +1,7 @@
 //! Choosing a spring from the parts list: which fit, how likely, which of them, and what to measure again first.
 //!
 //! 1. every spring is judged as the job stands, over all load cases ([`Ranking`])
-//! 2. the best of those that fit are judged again under many draws of everything that is uncertain ([`draws`]): as first
+//! 2. the best of those that fit are judged again under many random draws of all uncertain values ([`draws`]): as first
 //!    fitted, and with the spacer cut again when the axle was weighed on them, which is the chance that ranks
 //! 3. chances within five points are a tie, decided on what the answer names already, seat margin, reserve, price; a
 //!    spring of which the shelf holds no pair comes after those of which it does ([`Pick`])

@@ -88,7 +88,7 @@ pub(super) fn decide(drafted: &[Drafted], springs: &[Spring], named: Option<&Nam
     }
 }
 
-/// Among those within five points of the best of some: what is named already, the most grip on the seats, then the most
+/// Among those within five points of the best of some: what is named already, the most seat preload, then the most
 /// reserve, then the lowest price. Differences that nobody could tell do not decide.
 fn lead(of: &[usize], drafted: &[Drafted], springs: &[Spring], named: Option<&Named>) -> Pick {
     let best = of.iter().map(|i| drafted[*i].chance).fold(0.0, f64::max);

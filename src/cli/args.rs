@@ -68,7 +68,7 @@ pub enum Command {
         /// A parts list (a table file) in place of the one that the job names.
         #[arg(long)]
         list: Option<PathBuf>,
-        /// How many draws of everything that is uncertain.
+        /// Number of random trials within the measuring errors.
         #[arg(long, default_value_t = Draws::default().count, value_parser = draws)]
         draws: usize,
         /// Where the draws begin; the same seed gives the same result.
@@ -152,7 +152,7 @@ pub enum Command {
         /// Name of a shipped job.
         name: Option<String>,
     },
-    /// List the jobs of a folder and of those inside it, the one saved last first.
+    /// List the jobs in a folder and its subfolders, the last saved first.
     Jobs {
         /// The folder; the one you are in if none is given.
         #[arg(default_value = ".", value_hint = clap::ValueHint::DirPath)]

@@ -27,7 +27,7 @@ pub enum ShopError {
     #[error(
         "{}",
         say!(
-            "no parts list \"{name}\" was found beside the job or among the shop's lists ({known}). Open it once, or correct the name",
+            "no parts list \"{name}\" was found in the job's folder or among the shop's lists ({known}). Open it once, or correct the name",
             name = path_text(Path::new(name)),
             known = path_text(Path::new(known))
         )
@@ -98,9 +98,7 @@ pub enum ShopError {
     /// There is no folder of the user's to keep lists in.
     #[error(
         "{}",
-        tr(
-            "this system names no folder for the user's data, so the list cannot be kept. Put it beside the job instead"
-        )
+        tr("this system has no folder for user data, so the list cannot be kept. Save it in the job's folder instead")
     )]
     NoFolder,
 }

@@ -49,7 +49,7 @@ presets! {
     "points-strut": "Struts measured by tape, in inches",
     "points-trailing": "Semi-trailing arms measured by tape",
     "arm-off": "An arm measured to the wrong edge: 6 % off the points",
-    "unknown-spring": "Springs nobody knows: six ways to the rate",
+    "unknown-spring": "Unknown springs: six ways to the rate",
 }
 
 /// The preset with this name.

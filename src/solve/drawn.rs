@@ -22,8 +22,8 @@ const SEED: u64 = 1;
 /// Less than this is rounding: such a spring is placed by its height, m.
 const LEAST_M: f64 = 5e-5;
 
-/// One draw of what a ± means, of mean 0 and standard deviation 1: a normal law, or a rectangular one for what is surely
-/// inside. Source `GUM1`, 6.4.7 and 6.4.2.
+/// One draw of what a ± means, of mean 0 and standard deviation 1: a normal law, or a rectangular one for
+/// limits. Source `GUM1`, 6.4.7 and 6.4.2.
 pub fn law(spread: Spread, random: &mut Xoshiro256PlusPlus) -> f64 {
     match spread {
         Spread::Standard => StandardNormal.sample(random),
@@ -37,7 +37,7 @@ pub fn law(spread: Spread, random: &mut Xoshiro256PlusPlus) -> f64 {
 /// Two times in three an axle as fitted comes out within both of these.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Within {
-    /// Of the height against before; `None` where no ± of it is followed.
+    /// Of the height change from before; `None` where no ± of it is followed.
     pub height: Option<Length>,
     /// Of the ride frequency.
     pub frequency: Frequency,

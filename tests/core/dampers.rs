@@ -338,7 +338,7 @@ mod reading {
             ("speed (m/s),bump (N),bump at clip (N),rebound (N)\n1,2,3,4\n".into(), "Columns \"bump (N)\" and \"bump at clip (N)\" both say the bump force. Keep one".into()),
             ("speed (m/s),force (N)\n0.1,100\n".into(), "Neither speeds nor forces have a sign, so nothing tells bump from rebound. Give two columns, bump and rebound, or signs".into()),
             (format!("{heads}0.1,100,200\n0.2,-150,300\n"), "Line 3: the bump force −150 N has another sign than the bump forces above it".into()),
-            (format!("{heads}-0.1,100,200\n"), "Line 2: the speed −0.1 m/s is below zero; beside bump and rebound it has no sign".into()),
+            (format!("{heads}-0.1,100,200\n"), "Line 2: the speed −0.1 m/s is below zero; with columns for bump and rebound it has no sign".into()),
             (format!("{heads}0.1,100\n"), "Line 2: it has 2 cells; the header has 3".into()),
             (format!("{heads},100,200\n0.2,,\n"), "Line 2: it has no speed\nLine 3: it has no force".into()),
             ("speed (m/s),force (N)\n0.1,100\n-0.1,-200\n-0.2,300\n".into(), "Line 4: the force 300 N has another sign than others of this direction".into()),

@@ -496,8 +496,8 @@ fn spreads_are_shown() {
     let sheet = text::write(&sheet::build(&job, &answer), text::Markup::Plain);
     for words in [
         "Rear ÷ front frequency, on springs",
-        "Leans per g, on the suspension",
-        "Slower swing of the body",
+        "Roll gradient, on the suspension",
+        "Lower body mode",
         "Reserve before the stop",
         "Ride frequency, on springs",
     ] {

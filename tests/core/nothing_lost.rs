@@ -177,7 +177,7 @@ fn all_work_of_dead_windows_comes_back() {
     let aside: Vec<String> = found.aside.iter().map(|p| file::read(p).expect("a job file").notes).collect();
     assert_eq!(aside, ["two", "three"]);
     let words = found.words().expect("it is said");
-    assert!(words.contains("is open again") && words.contains("More unsaved work lies in "), "{words}");
+    assert!(words.contains("has been restored") && words.contains("More unsaved work lies in "), "{words}");
     let (_, found) = start();
     assert!(found.work.is_none() && found.aside.is_empty(), "nothing comes back twice");
 }

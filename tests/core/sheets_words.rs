@@ -125,7 +125,7 @@ fn the_shop_keeps_its_texts_in_its_folder() {
 fn an_unknown_language_is_said_not_guessed() {
     let (mut job, answer) = preset("demo-orchard-van");
     job.shop.language = "tlh".into();
-    assert!(customer(&job, &answer).contains("No sheet texts in the language \"tlh\" are there"));
+    assert!(customer(&job, &answer).contains("There are no sheet texts in the language \"tlh\""));
     assert_eq!(
         Words::of("tlh", None).unwrap_err().to_string(),
         "there are no sheet texts in the language \"tlh\", only in en, de. Correct the job's shop.language, or add the shop's own texts as sheets.tlh.ron to the folder of its lists"
@@ -261,7 +261,7 @@ fn over_a_rating_no_sheet_recommends_anything() {
 fn measured_and_estimated_are_told_apart() {
     let (job, answer) = preset("ledger-first");
     let text = customer(&job, &answer);
-    assert!(text.contains("worked out and not weighed") && text.contains("estimated"), "{text}");
+    assert!(text.contains("worked out and not weighed") && text.contains("calculated"), "{text}");
     assert!(!text.contains("All weights were read off scales"), "{text}");
     let (mut job, _) = preset("demo-orchard-van");
     let weights = |job: &Job| {
@@ -270,7 +270,7 @@ fn measured_and_estimated_are_told_apart() {
     };
     assert_eq!(weights(&job)[1..], ["810 kg, measured", "908 kg, measured", "908 kg, measured"]);
     springwright::base::units::entry::AnyEntry::set_origin(&mut job.before.lf, Some(Origin::Guessed));
-    assert_eq!(weights(&job)[1..], ["810 kg, estimated", "908 kg, measured", "908 kg, measured"]);
+    assert_eq!(weights(&job)[1..], ["810 kg, calculated", "908 kg, measured", "908 kg, measured"]);
 }
 
 #[test]

@@ -226,7 +226,7 @@ fn c07_two_springs_by_wire() {
 #[test]
 fn c09_active_coils_us_units() {
     let inch = |v: f64| Length::from_si(v * INCH_M);
-    let rate = press::rate((inch(2.0), newton(0.0)), (inch(1.5), newton(35.0 * LBF_N))).expect("two lengths");
+    let rate = press::rate((inch(2.0), newton(0.0)), (inch(1.5), newton(35.0 * LBF_N))).expect("two readings");
     relative("k, lbf/in", rate.si() / LBF_PER_IN, 70.0, T0);
     let wanted = Wanted {
         rate,

@@ -322,7 +322,7 @@ fn roll_stiffness_of_springs_and_bars() {
             close("front share", found.front_share.expect("stiff").si(), front / (front + rear));
         }
         // (24/20)⁴ = 2.0736; the springs under it are the new ones, the other axle keeps its bar.
-        let (other, new) = (whole.other_bars.expect("thought of"), whole.roll.new.expect("tracks"));
+        let (other, new) = (whole.other_bars.expect("a candidate"), whole.roll.new.expect("tracks"));
         close("other bar", other.bars[0].si(), roll_by_hand(State::NewSprings).bars[0] * 2.0736);
         assert_eq!((other.bars[1], other.springs), (new.bars[1], new.springs));
     }
@@ -696,7 +696,7 @@ fn figures_and_sheet_hold_what_was_found() {
     }
     let printed = |job: &Job| text::write(&sheet::build(job, &solve(job)), text::Markup::Plain);
     let (sheet, bare) = (printed(&job), printed(&plain()));
-    for head in ["In bends", "Four corners", "with the other bars", "off the middle"] {
+    for head in ["Roll", "Corner weights", "with the other bars", "off the middle"] {
         assert!(sheet.contains(head) && !bare.contains(head), "{head}:\n{sheet}\nwithout tracks:\n{bare}");
     }
     let bought = solve(&job).released(Side::Front).ok().and_then(|p| p.spring).map(|s| s.pick.si());

@@ -157,7 +157,7 @@ fn unsaved_work_comes_back_and_is_put_aside_when_another_job_is_opened() {
 
     let mut next = Document::new(presets::demo());
     let words = next.keep_in(folder.path()).expect("kept").expect("work comes back");
-    assert!(words.starts_with("Your unsaved work on "), "{words}");
+    assert!(words.starts_with("Unsaved work on "), "{words}");
     assert_eq!(next.now.job.front.spring.rate.text, "half typed");
 
     let aside = next.replace(Job::default()).expect("replaces").expect("put aside");
@@ -404,7 +404,7 @@ fn rows_pasted_into_a_row_are_echoed_and_keep_order_and_text() {
     let texts =
         |app: &App| -> Vec<String> { app.job().front.ratio.rows.iter().map(|r| r.length.text.clone()).collect() };
     assert_eq!(texts(harness.state()), ["8.8 in", "9 3/4 in", "10.7 in"]);
-    harness.get_by_label("Take row 1 away").click();
+    harness.get_by_label("Remove row 1").click();
     settle(&mut harness);
     assert_eq!(texts(harness.state()), ["9 3/4 in", "10.7 in"]);
     run(&mut harness, Command::Undo);

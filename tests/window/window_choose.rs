@@ -95,7 +95,7 @@ fn the_spring_to_take_is_shown_when_it_is_worked_out() {
     assert!(has(&harness, "65 springs, 14 dampers, 0 rows that cannot be used"));
     for drafted in &own.drafted {
         let spring = &list.springs()[drafted.row];
-        assert!(has(&harness, &format!("Take {}", spring.number)), "{}", spring.number);
+        assert!(has(&harness, &format!("Use {}", spring.number)), "{}", spring.number);
         assert!(has(&harness, &words::chance(drafted.chance)));
     }
     let first = own.redo.first().expect("something is worth measuring");
@@ -135,7 +135,7 @@ fn take_fills_the_fields_and_one_undo_takes_all_back() {
         let mut harness = window(job.clone(), folder.path());
         until_chosen(&mut harness);
         let number = pick(harness.state()).expect("one fits");
-        click(&mut harness, &format!("Take {number}"));
+        click(&mut harness, &format!("Use {number}"));
         let app = harness.state();
         let Listed::Open(list) = app.choosing().list() else { panic!("no list") };
         let spring = list.springs().iter().find(|s| s.number == number).expect("it is of the list");
@@ -169,8 +169,8 @@ fn take_none_clears_what_was_taken() {
     let mut harness = window(presets::demo(), folder.path());
     until_chosen(&mut harness);
     let number = pick(harness.state()).expect("one fits");
-    click(&mut harness, &format!("Take {number}"));
-    click(&mut harness, "Take none");
+    click(&mut harness, &format!("Use {number}"));
+    click(&mut harness, "Clear selection");
     assert_eq!(*harness.state().job(), presets::demo());
     run(&mut harness, Command::Undo);
     assert_eq!(harness.state().job().front.taken.number, number);
@@ -228,7 +228,7 @@ fn what_an_older_job_gave_is_never_shown_as_new() {
         assert!(app.choosing().found().is_some(), "until the new one is there an older one stands");
         seen_old |= has(&harness, "From before your last change:");
         let number = pick(harness.state()).expect("the old one");
-        assert!(harness.get_by_label(&format!("Take {number}")).accesskit_node().is_disabled(), "not to be taken");
+        assert!(harness.get_by_label(&format!("Use {number}")).accesskit_node().is_disabled(), "not to be taken");
         assert!(start.elapsed() < Duration::from_secs(60));
         harness.step();
     }
@@ -539,7 +539,7 @@ fn of_100_000_rows_only_those_on_screen_are_laid_out_and_tab_scrolls() {
         let Listed::Open(list) = harness.state().choosing().list() else { panic!("no list") };
         harness.state().choosing().rows()[..40].iter().map(|r| list.springs()[*r].number.clone()).collect()
     };
-    let button = |number: &str| format!("Take {number} from the whole list");
+    let button = |number: &str| format!("Use {number} from the whole list");
     harness.get_by_label(&button(&numbers[0])).focus();
     settle(&mut harness);
     for (i, number) in numbers.iter().enumerate().skip(1) {
@@ -578,7 +578,7 @@ fn the_step_is_reached_and_a_spring_taken_by_keyboard() {
     assert_eq!(harness.state().view().step, Step::Choose);
     until_chosen(&mut harness);
     let number = pick(harness.state()).expect("one fits");
-    let label = format!("Take {number}");
+    let label = format!("Use {number}");
     for tabs in 0.. {
         assert!(tabs < 120, "Tab never reached the button");
         press(&mut harness, Key::Tab);

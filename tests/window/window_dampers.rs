@@ -31,8 +31,7 @@ fn settled(harness: &mut Harness<'_, App>) {
 #[test]
 fn the_picture_says_what_the_old_damper_gives() {
     let harness = window(demo());
-    let title =
-        "Front: the old damper gives ζ 0.23 on the new springs, the one thought of 0.32; 0.25 to 0.35 is wanted";
+    let title = "Front: the old damper gives ζ 0.23 on the new springs, the candidate 0.32; 0.25 to 0.35 is wanted";
     assert_eq!(harness.query_all_by_label(title).count(), 2, "above the picture, and as its name for a screen reader");
     assert!(harness.query_by_label("Copy or save").is_some(), "as with any plot");
     assert!(harness.query_all_by_label_contains("A stiffer spring alone calms nothing").count() >= 1);

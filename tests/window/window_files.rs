@@ -156,7 +156,7 @@ fn a_file_that_refuses_keeps_the_text_and_says_what_to_do() {
     run(&mut harness, Command::Save);
     let (level, text) = notice(&harness);
     assert_eq!(level, Level::Error);
-    for words in ["Not saved: ", "write-protected", "Save as", "Your work is kept beside it"] {
+    for words in ["Not saved: ", "write-protected", "Save as", "Your work is kept"] {
         assert!(text.contains(words), "{text}");
     }
     assert_eq!((notes_of(&path).as_str(), harness.state().job().notes.as_str()), ("opened", "mine"));
@@ -356,7 +356,7 @@ fn a_start_with_a_job_that_is_gone_says_so_beside_kept_work() {
     let kept = folder.path().join("kept");
     dead_window(&kept, None, "unsaved");
     let (harness, said) = said_at_start(&kept, Some(&folder.path().join("gone.ron")));
-    assert!(said.contains("was kept and is open again") && said.contains("Not opened: "), "{said}");
+    assert!(said.contains("has been restored") && said.contains("Not opened: "), "{said}");
     assert_eq!(harness.state().job().notes, "unsaved");
 }
 
@@ -367,7 +367,7 @@ fn a_start_with_the_job_that_was_worked_on_goes_on_with_that_work() {
     file::write(&path, &noted("saved")).expect("saves");
     dead_window(&kept, Some(&path), "unsaved");
     let (harness, said) = said_at_start(&kept, Some(&path));
-    assert!(said.starts_with("Your unsaved work on "), "{said}");
+    assert!(said.starts_with("Unsaved work on "), "{said}");
     assert_eq!(harness.state().job().notes, "unsaved");
 }
 

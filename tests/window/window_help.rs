@@ -66,7 +66,7 @@ fn the_guide_leads_through_the_work_and_stays_closed_once_closed() {
         assert_eq!(harness.state().view().guide, Some(n));
         steps.push(harness.state().view().step);
         if n + 1 < STATIONS {
-            harness.get_by_label("Go on").click();
+            harness.get_by_label("Next").click();
             driven::settle(&mut harness);
         }
     }
@@ -74,11 +74,11 @@ fn the_guide_leads_through_the_work_and_stays_closed_once_closed() {
         steps,
         [Step::Weigh, Step::Weigh, Step::Measure, Step::Springs, Step::Vehicle, Step::Sheet, Step::Weigh]
     );
-    assert!(harness.query_by_label("Go on").is_none(), "nothing beyond the last");
+    assert!(harness.query_by_label("Next").is_none(), "nothing beyond the last");
     harness.get_by_label("Back").click();
     driven::settle(&mut harness);
     assert_eq!(harness.state().view().guide, Some(STATIONS - 2));
-    harness.get_by_label("Skip the guide").click();
+    harness.get_by_label("Close guide").click();
     driven::settle(&mut harness);
     assert_eq!(harness.state().view().guide, None);
     assert_eq!(*harness.state().job(), presets::demo(), "it types nothing");

@@ -221,7 +221,7 @@ impl Document {
         self.undoer.add_undo(&self.now);
     }
 
-    /// One step back. False when there is none.
+    /// Undoes one change. False when there is none.
     pub fn undo(&mut self) -> bool {
         let Some(past) = self.undoer.undo(&self.now).cloned() else { return false };
         self.now = past;
@@ -235,7 +235,7 @@ impl Document {
         true
     }
 
-    /// There is a step back.
+    /// Whether there is a change to undo.
     pub fn can_undo(&self) -> bool {
         self.undoer.has_undo(&self.now)
     }

@@ -285,7 +285,7 @@ impl App {
             }
             Err(error) => {
                 let kept = if self.doc.is_safe() {
-                    tr("Your work is kept beside it and comes back at the next start")
+                    tr("Your work is kept and comes back at the next start")
                 } else {
                     tr("Leave this window open until it is saved")
                 };

@@ -67,7 +67,7 @@ impl App {
         match self.logos.worker.ended() {
             Some(Ended::Done(read)) => self.logo_was_read(read),
             Some(Ended::Died) => {
-                self.say(Level::Error, tr("The logo could not be drawn. Save it anew as PNG."));
+                self.say(Level::Error, tr("The logo could not be drawn. Save it as a PNG and try again."));
             }
             Some(Ended::Unwanted) | None => {}
         }
@@ -91,7 +91,7 @@ impl App {
                 if is_chosen && let Err(error) = self.shop.keep_logo(&bytes) {
                     self.say(
                         Level::Doubt,
-                        say!("The logo stands on this sheet, but could not be kept: {error}", error),
+                        say!("The logo is on this sheet, but could not be kept for other jobs: {error}", error),
                     );
                 }
             }

@@ -1,4 +1,4 @@
-//! The list of jobs of a folder, read in the background.
+//! The list of jobs in a folder, read in the background.
 
 use std::path::PathBuf;
 
@@ -9,7 +9,7 @@ use crate::gui::background::texts::{Search, Texts};
 use crate::gui::background::worker::{Ended, Worker};
 use crate::shop::jobs_folder::{self, Record};
 
-/// Jobs of a folder, or why there are none.
+/// Jobs in a folder, or why there are none.
 struct Found {
     records: Result<Vec<Record>, String>,
     texts: Texts,
@@ -33,7 +33,7 @@ pub struct Jobs {
 }
 
 impl Jobs {
-    /// Jobs of a folder that are yet to be read.
+    /// Jobs in a folder that are yet to be read.
     pub fn of(folder: PathBuf, words: String) -> Self {
         Jobs {
             typed: folder.display().to_string(),

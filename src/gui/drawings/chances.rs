@@ -92,8 +92,8 @@ fn first_line(ui: &mut Ui, cx: &Cx<'_>, drafted: &Drafted, spring: &Spring, is_p
             ui.add(Label::new(name).truncate()).on_hover_text(&spring.what);
         });
         let spacing = ui.spacing();
-        let take =
-            theme::text_width(ui, tr("Take"), TextStyle::Button.resolve(ui.style())) + 2.0 * spacing.button_padding.x;
+        let take = theme::text_width(ui, tr("Use this spring"), TextStyle::Button.resolve(ui.style()))
+            + 2.0 * spacing.button_padding.x;
         let after = CHANCE + take + 3.0 * spacing.item_spacing.x + 2.0;
         let width = (ui.available_width() - after).max(60.0);
         let (rect, _) = ui.allocate_exact_size(vec2(width, HIGH), Sense::hover());
@@ -103,8 +103,8 @@ fn first_line(ui: &mut Ui, cx: &Cx<'_>, drafted: &Drafted, spring: &Spring, is_p
             ui.label(words::chance(drafted.chance));
         });
         let can_take = cx.choosing.is_current();
-        let button = ui.add_enabled(can_take, Button::new(tr("Take")));
-        let name = say!("Take {spring}", spring = words::name(spring));
+        let button = ui.add_enabled(can_take, Button::new(tr("Use this spring")));
+        let name = say!("Use {spring}", spring = words::name(spring));
         button.widget_info(|| WidgetInfo::labeled(eframe::egui::Role::Button, can_take, &name));
         let button = button.on_disabled_hover_text(tr("Wait until the choice is recalculated for the current job."));
         button.on_hover_text(tr("Sizes everything on this spring and its spacer; Ctrl+Z takes it back.")).clicked()
@@ -157,7 +157,7 @@ fn second_line(job: &Job, drafted: &Drafted, spring: &Spring, is_taken: bool, st
     if let Some(limit) = words::breaks_most(drafted).map(Limit::words) {
         facts.push(say!("usual reason to fail: {limit}.", limit));
     }
-    let taken = is_taken.then(|| tr("Taken."));
+    let taken = is_taken.then(|| tr("Selected."));
     let facts = facts.join(", ");
     taken.into_iter().chain(standing).chain([facts.as_str()]).collect::<Vec<_>>().join(" ")
 }

@@ -22,7 +22,7 @@ const DRAWN: usize = 6;
 pub fn show(ui: &mut Ui, cx: &Cx<'_>, choice: &Choice, block: &Block) {
     ui.label(RichText::new(words::redo_title(choice)).heading());
     let legend = tr(
-        "Full bar: its share of what is not known of the rate; open bar: of the free length. Beside it: by how much it moves the rate, and the chance of the best spring, now and with half this ±.",
+        "Full bar: its share of the uncertainty in the rate; open bar: in the free length. At the right: how far it moves the rate, and the chance of the best spring, now and with half this ±.",
     );
     ui.add(Label::new(RichText::new(legend).small()).wrap());
     for redo in words::worth_telling(choice).take(DRAWN) {

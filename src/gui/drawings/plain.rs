@@ -201,9 +201,9 @@ fn change(ui: &Ui, cx: &Cx<'_>, plan: &Plan, corner: usize) {
     if let Some(left) = told.and_then(|t| of(t.residual)) {
         lines.push(say!("off the ledger {left}", left = told_mass(left, true, units)));
     } else if let Some(foretold) = told.and_then(|t| of(t.foretold)) {
-        lines.push(say!("predicted {foretold}", foretold = told_mass(foretold, false, units)));
+        lines.push(say!("predicted {mass}", mass = told_mass(foretold, false, units)));
     } else if let Some(reckoned) = told.and_then(|t| of(t.reconstructed)) {
-        lines.push(say!("before, reckoned {reckoned}", reckoned = told_mass(reckoned, false, units)));
+        lines.push(say!("before, calculated {mass}", mass = told_mass(reckoned, false, units)));
     }
     let cell = cell_rect(plan, corner, true);
     for (i, text) in lines.into_iter().enumerate() {

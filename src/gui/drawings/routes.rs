@@ -25,7 +25,7 @@ pub fn show(ui: &mut Ui, cx: &Cx<'_>, side: Side) {
         None => say!("{side}: {count} ways to the wheel rate agree", side = side.word(), count = routes.list.len()),
         Some(_) if routes.list.len() == 2 => say!("{side}: two ways to the wheel rate disagree", side = side.word()),
         Some((odd, _)) => say!(
-            "{side}: of {count} ways one stands apart: {odd}",
+            "{side}: one of {count} ways disagrees: {odd}",
             side = side.word(),
             count = routes.list.len(),
             odd = odd.words()

@@ -252,7 +252,7 @@ impl Pen {
             self.words(x, if y < 75.0 { y + 24.0 } else { y - 24.0 }, Align2::CENTER_CENTER, corner);
         }
         self.words(80.0, 75.0, Align2::RIGHT_CENTER, tr("front"));
-        self.words(270.0, 34.0, Align2::LEFT_CENTER, tr("left and right as the driver sits;\nall four pads level and equally high;\nbrake off, anti-roll bar links free,\nrolled in, bounced once, nobody in it;\nthe same fuel and load both times"));
+        self.words(270.0, 34.0, Align2::LEFT_CENTER, tr("left and right as the driver sits;\nall four pads level and equally high;\nbrake off, anti-roll bar links free,\nrolled in, bounced once, driver out;\nthe same fuel and load both times"));
     }
 
     fn lift(&self) {
@@ -261,12 +261,12 @@ impl Pen {
         self.words(110.0, 150.0, Align2::CENTER_CENTER, tr("scales"));
         self.thin((250.0, 140.0), (400.0, 140.0));
         self.measure((340.0, 108.0), (340.0, 140.0));
-        self.words(350.0, 124.0, Align2::LEFT_CENTER, tr("raised by so much"));
+        self.words(350.0, 124.0, Align2::LEFT_CENTER, tr("raised by"));
         self.words(
             350.0,
             30.0,
             Align2::LEFT_CENTER,
-            tr("suspension locked, brakes off,\nwheels that stay down chocked;\nnobody under or in the vehicle"),
+            tr("suspension locked, brakes off,\nwheels that stay down chocked;\nkeep out of and from under the vehicle"),
         );
     }
 

@@ -74,7 +74,7 @@ pub const TERMS: [(&str, &str); 48] = [
     ("damping rate", "Force of a damper over its speed."),
     (
         "damping ratio",
-        "How strongly the swing of the body is braked: at 1 it would come back without swinging at all; 0.2 to 0.4 is usual on the road (common practice, no source).",
+        "How strongly the motion of the body is damped: at 1 it returns to rest without overshoot; 0.2 to 0.4 is usual on the road (common practice, no source).",
     ),
     ("draws", "All numbers are moved within their ± at once, many times, and the axle is recalculated each time."),
     ("droop", "The wheel goes down, as when the vehicle is lifted. The spring must not come loose there."),
@@ -90,7 +90,7 @@ pub const TERMS: [(&str, &str); 48] = [
     ),
     (
         "hub to arch",
-        "From the centre of the wheel straight up to the edge of the arch: how high the body stands, whatever the tyre does.",
+        "From the wheel centre straight up to the edge of the arch: the height of the body, whatever the tyre does.",
     ),
     ("knee", "The speed at which a damper's curve bends: below it holds the body, above it lets sharp bumps through."),
     (
@@ -147,7 +147,7 @@ pub const TERMS: [(&str, &str); 48] = [
     ),
     ("sprung mass", "What the springs carry: the body and all in it."),
     ("stock rate", "A rate in which springs are sold; the step between them is a field of step Springs."),
-    ("stress", "How hard the steel of a spring is worked. It stands against what this steel and thickness allow."),
+    ("stress", "How hard the steel of a spring is worked. It is compared with what this steel and thickness allow."),
     (
         "toe",
         "How far the front of a wheel points inward, +, or outward. It changes with the ride height unless the tie rod follows the arms.",
@@ -156,7 +156,7 @@ pub const TERMS: [(&str, &str); 48] = [
     ("unsprung mass", "What moves with the wheel: wheel, tyre, hub, brake and about half of arms, spring and damper."),
     (
         "what-if, permitted use",
-        "A load case that is permitted use stops everything over a rating. One that is only a what-if warns: nobody may drive like that.",
+        "A load case that is permitted use stops everything when it exceeds a rating. A what-if only warns: the vehicle must not be driven like that.",
     ),
     (
         "wheel rate",

@@ -22,7 +22,7 @@ fn station(n: usize) -> Station {
     let (words, step, field) = match n {
         0 => (
             tr(
-                "At the first start an invented job is open: a workshop van whose new engine is heavier. The answer stands above, one line for each axle; point at it for the whole sentence. It changes while you type.",
+                "The first start opens an invented job: a workshop van with a heavier engine. The answer is at the top, one line per axle; point at it for the whole sentence. It changes as you type.",
             ),
             Step::Weigh,
             None,
@@ -95,13 +95,13 @@ pub fn show(ui: &mut Ui, cx: &mut Cx<'_>) {
             let place = say!("In one minute: {station} of {stations}", station = n + 1, stations = STATIONS);
             ui.label(RichText::new(place).small());
             let is_last = n + 1 == STATIONS;
-            if !is_last && ui.button(tr("Go on")).clicked() {
+            if !is_last && ui.button(tr("Next")).clicked() {
                 cx.run(guide(Some(n + 1)));
             }
             if n > 0 && ui.button(tr("Back")).clicked() {
                 cx.run(guide(Some(n.saturating_sub(1))));
             }
-            if ui.button(if is_last { tr("Close the guide") } else { tr("Skip the guide") }).clicked() {
+            if ui.button(tr("Close guide")).clicked() {
                 cx.run(guide(None));
             }
         });

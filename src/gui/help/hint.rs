@@ -25,15 +25,15 @@ pub fn show(ui: &mut Ui, cx: &mut Cx<'_>) {
             tr("Say how the axle should ride. The range of rates and the stock rate nearest its middle follow at once.")
         }
         Step::Choose => tr(
-            "Say what a spring must fit and which list to look in. The spring to take stands at the right, with how often it would hold if all were measured anew. Optional: without a list the stock rates of the step before hold.",
+            "Enter what a spring must fit and which list to search. On the right: the best spring, and how often it would meet every limit if you measured everything again. Optional: without a list, the stock rate from step Springs is used.",
         ),
         Step::Dampers => tr("Say how well damped it should be. The forces to order by stand at the right."),
         Step::Vehicle => tr("Ratings first: over its rating no spring helps an axle. Then look at rear against front."),
-        Step::Sheet => {
-            tr("Names as they are to be printed; the pages stand beside them. Then print them, or save them as a file.")
-        }
+        Step::Sheet => tr(
+            "Enter the names to print; the pages are shown on the right. Then print the sheet, or save it as a file.",
+        ),
         Step::Road => tr(
-            "Say what it drives over. How often the bump stop is met with each remedy stands in the table; Play shows it.",
+            "Enter what it drives over. The table shows how often each remedy hits the bump stop; Play shows the drive.",
         ),
     };
     ui.horizontal_top(|ui| {

@@ -1,4 +1,4 @@
-//! Dampers: how well damped, the forces to order by, the old damper and one that is thought of.
+//! Dampers: how well damped, the forces to order by, the old damper and a candidate.
 
 use eframe::egui::{Label, RichText, Ui};
 
@@ -40,7 +40,7 @@ pub fn form(ui: &mut Ui, cx: &mut Cx<'_>) {
     cx.section(ui, Section::DamperRatio);
     measure::ratio(ui, cx, side, "damper_ratio");
     if cx.shown.answer.defaults.iter().any(|d| d.path == format!("{key}.damper_ratio")) {
-        let words = tr("Blank: taken as the spring's (default), right for a damper beside or inside the spring.");
+        let words = tr("Blank: taken as the spring's (default), right for a damper next to or inside the spring.");
         ui.label(RichText::new(words).italics().small());
     }
     cx.section(ui, Section::OldDamper);
@@ -54,14 +54,21 @@ pub fn form(ui: &mut Ui, cx: &mut Cx<'_>) {
         axle_rows(ui, cx, side, &OLD);
     });
     let inside = [format!("{key}.new_damper.")];
-    cx.folded_section(ui, Section::NewDamper, tr("A damper that is thought of"), &inside, false, |ui, cx| {
-        let thought_of = &mut cx.job.axle_mut(side).new_damper;
-        text_row(ui, tr("What it is"), &mut thought_of.what);
-        text_row(ui, tr("What its clicks turn, from where"), &mut thought_of.adjuster);
-        axle_rows(ui, cx, side, &["new_damper.closed_length", "new_damper.open_length"]);
-        curve_words(ui, tr("A click in front of each row, when it has an adjuster."));
-        rows::table(ui, cx, side, "new_damper.rows");
-    });
+    cx.folded_section(
+        ui,
+        Section::NewDamper,
+        tr("Candidate damper: length, curve, clicks"),
+        &inside,
+        false,
+        |ui, cx| {
+            let thought_of = &mut cx.job.axle_mut(side).new_damper;
+            text_row(ui, tr("What it is"), &mut thought_of.what);
+            text_row(ui, tr("What its clicks turn, from where"), &mut thought_of.adjuster);
+            axle_rows(ui, cx, side, &["new_damper.closed_length", "new_damper.open_length"]);
+            curve_words(ui, tr("A click in front of each row, when it has an adjuster."));
+            rows::table(ui, cx, side, "new_damper.rows");
+        },
+    );
     let inside = [format!("{key}.order.bore")];
     more(ui, cx, tr("More: what the supplier of dampers asks"), &inside, false, |ui, cx| {
         let order = &mut cx.job.axle_mut(side).order;

@@ -1,4 +1,4 @@
-//! The jobs of a folder with customer and date: searched, opened, or taken as the start of a new one.
+//! The jobs in a folder with customer and date: searched, opened, or taken as the start of a new one.
 
 use std::path::{Path, PathBuf};
 
@@ -18,7 +18,7 @@ const ROW: f32 = 48.0;
 pub fn show(ui: &mut Ui, cx: &mut Cx<'_>) {
     let Some(mut jobs) = cx.view.jobs.take() else { return };
     ui.horizontal(|ui| {
-        ui.label(RichText::new(tr("Jobs of a folder")).heading());
+        ui.label(RichText::new(tr("Find job")).heading());
         if ui.button(tr("Back to the job")).clicked() {
             cx.run(Command::File(FileCommand::JobsNot));
         }

@@ -69,7 +69,7 @@ pub fn aboard(ui: &mut Ui, cx: &mut Cx<'_>, when: &str) {
 
 /// The load cases.
 pub fn cases(ui: &mut Ui, cx: &mut Cx<'_>) {
-    ui.add(Label::new(tr("How it is really driven: people, fuel, cargo, a trailer. Each case is checked against the ratings and shown beside \"as weighed\", what was aboard then taken out.")).wrap());
+    ui.add(Label::new(tr("How it is really driven: people, fuel, cargo, a trailer. Each case is checked against the ratings and compared with \"as weighed\", less what was aboard then.")).wrap());
     let mut taken = None;
     for i in 0..cx.job.cases.len().min(bounded::most_rows("cases")) {
         heading(ui, &say!("Load case {number}", number = i + 1));
@@ -82,9 +82,9 @@ pub fn cases(ui: &mut Ui, cx: &mut Cx<'_>) {
             }
             let what_if = ui.checkbox(&mut cx.job.cases[i].what_if, tr("what-if only"));
             what_if.on_hover_text(tr(
-                "Nobody may drive like this. Over a rating it warns; a load that is permitted stops.",
+                "The vehicle must not be driven like this. Over a rating, a what-if only warns; permitted use stops.",
             ));
-            if ui.small_button(tr("take the case away")).clicked() {
+            if ui.small_button(tr("remove this load case")).clicked() {
                 taken = Some(i);
             }
         });

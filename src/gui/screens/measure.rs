@@ -53,7 +53,7 @@ pub fn form(ui: &mut Ui, cx: &mut Cx<'_>) {
         ui.radio_value(
             &mut cx.job.measured_at,
             MeasuredAt::Before,
-            tr("before the change (or, without before-weights, as it stands now)"),
+            tr("before the change (without weights from before: as it is now)"),
         );
         ui.radio_value(&mut cx.job.measured_at, MeasuredAt::After, tr("after the change, on the old springs"));
     });
@@ -115,9 +115,9 @@ pub fn ratio(ui: &mut Ui, cx: &mut Cx<'_>, side: Side, part: &str) {
         },
     );
     ui.horizontal_wrapped(|ui| {
-        ui.radio_value(&mut data.by, RatioBy::Moved, tr("two lengths"));
-        ui.radio_value(&mut data.by, RatioBy::Rows, tr("rows"));
-        ui.radio_value(&mut data.by, RatioBy::Lean, tr("its lean"));
+        ui.radio_value(&mut data.by, RatioBy::Moved, tr("two readings"));
+        ui.radio_value(&mut data.by, RatioBy::Rows, tr("table"));
+        ui.radio_value(&mut data.by, RatioBy::Lean, tr("by spring angle"));
         ui.radio_value(&mut data.by, RatioBy::Number, tr("a number"));
         ui.radio_value(&mut data.by, RatioBy::Arm, tr("arm"));
         ui.radio_value(&mut data.by, RatioBy::Points, tr("points"));

@@ -149,12 +149,11 @@ pub fn pictures(ui: &mut Ui, cx: &mut Cx<'_>) {
         ui.label(trouble);
     }
     let words = match count {
-        0 => tr("The pages are being drawn.").to_owned(),
+        0 => tr("Drawing the pages…").to_owned(),
         1 => say!("One page of {paper}.", paper = cx.view.paper.word()),
         _ => say!("{count} pages of {paper}.", count, paper = cx.view.paper.word()),
     };
-    let words =
-        if count > 0 && !preview.is_current() { tr("The pages are being drawn anew.").to_owned() } else { words };
+    let words = if count > 0 && !preview.is_current() { tr("Redrawing the pages…").to_owned() } else { words };
     ui.label(RichText::new(words).weak());
     for note in preview.notes() {
         ui.add(egui::Label::new(note).wrap());

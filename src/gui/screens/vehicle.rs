@@ -97,7 +97,7 @@ fn pitch(ui: &mut Ui, cx: &mut Cx<'_>) {
         "chassis.braking",
         "chassis.anti_dive",
     ];
-    let title = tr("Nose and tail: one hump, lamps, braking");
+    let title = tr("Pitch and bounce: one hump, headlamps, braking");
     cx.folded_section(ui, Section::Pitch, title, &paths.map(String::from), false, |ui, cx| {
         for path in paths {
             cx.row(ui, path);
@@ -127,7 +127,7 @@ fn bends(ui: &mut Ui, cx: &mut Cx<'_>) {
     ];
     let mut paths: Vec<String> = Side::BOTH.iter().flat_map(|s| keys.map(|k| format!("{}.{k}", s.key()))).collect();
     paths.extend(["chassis.cg_height", "chassis.lift", "chassis.cornering"].map(String::from));
-    let title = tr("In bends: anti-roll bars, height of the centre of gravity");
+    let title = tr("Roll: anti-roll bars, height of the centre of gravity");
     cx.folded_section(ui, Section::Roll, title, &paths, false, |ui, cx| {
         cx.row(ui, "chassis.cg_height");
         ui.label(
@@ -158,7 +158,7 @@ fn balance(ui: &mut Ui, cx: &mut Cx<'_>) {
         (Some(Side::Rear), "rear.thread_pitch"),
     ];
     let paths = rows.map(|(_, path)| path.to_owned());
-    let title = tr("Four corners: cross weight by collars or shims");
+    let title = tr("Corner weights: cross weight by collars or shims");
     cx.folded_section(ui, Section::Corners, title, &paths, false, |ui, cx| {
         for (side, path) in rows {
             if let Some(side) = side {

@@ -41,7 +41,7 @@ pub enum Command {
     Sheet(SheetCommand),
     /// Something with a plot.
     Plot(PlotTo),
-    /// One step back.
+    /// Undo one change.
     Undo,
     /// One step forward.
     Redo,

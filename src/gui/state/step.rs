@@ -65,7 +65,7 @@ impl Step {
         }
     }
 
-    /// The step on which a field stands.
+    /// The step that holds a field.
     pub fn of(path: &str) -> Step {
         let key = path.split_once('.').map_or(path, |(head, tail)| match head {
             "front" | "rear" => tail,

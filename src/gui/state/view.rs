@@ -115,7 +115,7 @@ pub struct View {
     pub order: Vec<Id>,
     /// The field that had the cursor in the last frame: its text was selected when the cursor came.
     pub cursor_in: Option<Id>,
-    /// Enter was pressed in a text of one line: the cursor goes on from there in the next frame, or back.
+    /// Enter was pressed while a text of one line had the cursor: the cursor goes on from there in the next frame, or back.
     pub walk: Option<FocusDirection>,
     /// The field that had the cursor last.
     pub last_at: Option<String>,
@@ -127,7 +127,7 @@ pub struct View {
     pub sections: Sections,
     /// Where form and pictures were laid out in this frame.
     pub laid_out: LaidOut,
-    /// Enter was pressed in this field, with this path; true: go back.
+    /// Enter was pressed with the cursor in this field, with this path; true: go back.
     pub next_after: Option<(Id, String, bool)>,
 }
 

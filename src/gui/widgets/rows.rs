@@ -112,7 +112,7 @@ impl RowTable {
     }
 }
 
-/// The lists that hold a damper's curve: the old one, and with clicks the one that is thought of.
+/// The lists that hold a damper's curve: the old one, and the candidate with its clicks.
 const CURVES: [&str; 2] = ["damper.rows", "new_damper.rows"];
 
 /// A damper's curve with column names above it, in any of the conventions of test sheets; `None` without such names.
@@ -158,7 +158,7 @@ pub fn at(ui: &mut Ui, cx: &mut Cx<'_>, path: &str, list: &str, mut head: impl F
     let most = if table.columns.len() > 3 { 92.0 } else { 128.0 };
     // Where there is little room the cells share what the row's number leaves.
     let in_view = ui.available_width().min(ui.clip_rect().right() - ui.cursor().left() - UNIT);
-    let button = theme::text_width(ui, tr("take away"), TextStyle::Button.resolve(ui.style())) + 3.0 * UNIT;
+    let button = theme::text_width(ui, tr("remove"), TextStyle::Button.resolve(ui.style())) + 3.0 * UNIT;
     let share = (in_view - 36.0 - button) / table.columns.len() as f32 - ui.spacing().item_spacing.x;
     let width = share.clamp(56.0, most);
     ui.horizontal(|ui| {
@@ -191,8 +191,8 @@ pub fn at(ui: &mut Ui, cx: &mut Cx<'_>, path: &str, list: &str, mut head: impl F
                     cx.entry(ui, cell, field, vec2(width, 30.0));
                 }
             }
-            let button = ui.small_button(tr("take away"));
-            let name = say!("Take row {number} away", number = i + 1);
+            let button = ui.small_button(tr("remove"));
+            let name = say!("Remove row {number}", number = i + 1);
             button.widget_info(|| eframe::egui::WidgetInfo::labeled(eframe::egui::Role::Button, true, &name));
             if button.on_hover_text(name.as_str()).clicked() {
                 taken = Some(i);

@@ -62,19 +62,19 @@ pub static FIELDS: &[Field] = &[
     Field::new("cases.tongue", "Load on the hitch", Mass, NotNegative,
         "What a scale under the trailer's coupling shows. It presses like a weight but does not swing with the body.").usual(10.0, 400.0).reading("5 %"),
     Field::new("certainty.guessed", "Default ± of a guess", Ratio, NotNegative,
-        "± of a guess, and of a default that rests on a guess, when nothing else is said, as limits, as a share of the value. A field's own usual ± counts when it is larger.")
+        "± of a guess, and of a default based on a guess, unless the field has its own; as limits, as a share of the value. A field's usual ± counts when it is larger.")
         .usual(0.02, 0.5).default(|_, _| ("15 %", PRACTICE)),
     Field::new("certainty.ledger", "A number from a parts ledger is good to", Ratio, NotNegative,
-        "± of a number whose origin is a parts ledger, when nothing else is said, as limits, as a share of the value. A field's own usual ± counts when it is larger.")
+        "± of a number from a parts ledger, unless the field has its own; as limits, as a share of the value. A field's usual ± counts when it is larger.")
         .usual(0.005, 0.2).default(|_, _| ("3 %", PRACTICE)),
     Field::new("certainty.quoted", "A quoted number is good to", Ratio, NotNegative,
-        "± of a number from a catalogue, a plate or a seller, when nothing else is said, as limits, as a share of the value; a length that a tape could read takes a fifth of it. A field's own usual ± counts when it is larger.")
+        "± of a number from a catalogue, a plate or a seller, unless the field has its own; as limits, as a share of the value; a fifth of it for a length that a tape could read. A field's usual ± counts when it is larger.")
         .usual(0.005, 0.3).default(|_, _| ("5 %", PRACTICE)),
     Field::new("certainty.scales", "One scale reads to", Mass, NotNegative,
-        "± of one reading of the scales, when nothing else is said, as limits. An axle weighed as a whole takes twice as much.")
+        "± of one scale reading, unless the field has its own; as limits. An axle weighed as a whole takes twice as much.")
         .usual(0.1, 20.0).default(|job, _| (by_units(job, "1 kg", "2 lb"), PRACTICE)),
     Field::new("certainty.tape", "Tape reading ±", Length, NotNegative,
-        "± of a length read off a tape on the vehicle, when nothing else is said, as limits.")
+        "± of a length read off a tape on the vehicle, unless the field has its own; as limits.")
         .usual(0.0002, 0.01).default(|job, _| (by_units(job, "1 mm", "1/16 in"), PRACTICE)),
     Field::new("chassis.anti_dive", "Anti-dive share", Ratio, NotNegative,
         "How much of the dive under braking the front suspension's geometry takes away.").usual(0.0, 0.6)
@@ -96,7 +96,7 @@ pub static FIELDS: &[Field] = &[
     Field::new("chassis.lift.level", "Axle that stays down, level", Mass, AboveZero,
         "Reading of the axle that is not raised, vehicle level, suspension locked, brakes off.").usual(140.0, 2800.0).scales(1.0),
     Field::new("chassis.lift.lifted", "Axle that stays down, other raised", Mass, AboveZero,
-        "Reading of the same axle with the other one raised. Chock the wheels that stay down; nobody under or in the vehicle.").usual(140.0, 2800.0).scales(1.0),
+        "Reading of the same axle with the other one raised. Chock the wheels that stay down; keep everyone out of the vehicle and from under it.").usual(140.0, 2800.0).scales(1.0),
     Field::new("chassis.lift.rise", "Wheels raised by", Length, AboveZero,
         "From level, at the wheel centres. More is better: 15 % of the wheelbase and up.").usual(0.2, 1.2).reading("5 mm"),
     Field::new("chassis.pitch_radius", "Radius of gyration in pitch", Length, AboveZero,
@@ -169,7 +169,7 @@ pub static FIELDS: &[Field] = &[
     Field::new("damper_base", "Between the dampers", Length, AboveZero,
         "Across a beam axle, where the dampers' axes cross the height of the roll centre. Blank: as the springs.").usual(0.4, 1.6).reading("10 mm"),
     Field::new("damper_ratio.arm", "Arm ratio of the damper", Ratio, AboveZero,
-        "How far the damper's lower eye moves for each unit of wheel travel: 1 when it stands on the axle.")
+        "How far the damper's lower eye moves for each unit of wheel travel: 1 when it is mounted on the axle.")
         .usual(0.3, 1.1).default(|_, _| ("1", "on the axle itself")),
     Field::new("damper_ratio.confirm", "Wheel moved 1.00: damper moved", Ratio, AboveZero,
         "Answer as if you watched it: while the wheel goes up by 1.00, the damper shortens by this much."),
@@ -178,7 +178,7 @@ pub static FIELDS: &[Field] = &[
     Field::new("damper_ratio.number", "Damper motion ratio", Ratio, AboveZero,
         "Damper travel divided by wheel travel, usually below 1.").usual(0.45, 1.02).reading("5 %"),
     Field::new("damper_ratio.part_moved", "Damper compressed by", Length, AboveZero,
-        "How much the damper shortened while the wheel went up by the distance beside it.").tape(),
+        "How much the damper shortened while the wheel went up by this distance.").tape(),
     Field::new("damper_ratio.rows.length", "Damper length", Length, AboveZero, "Eye to eye at this wheel travel.").tape(),
     Field::new("damper_ratio.rows.wheel", "Wheel travel", Length, Any,
         "From the reference height; + with the wheel up (bump), − with the wheel down.").tape(),
@@ -246,10 +246,10 @@ pub static FIELDS: &[Field] = &[
     Field::new("limits.left_right", "Left against right", Ratio, NotNegative,
         "Difference on one axle as a share of that axle.").default(|_, _| ("8 %", PRACTICE)),
     Field::new("limits.length_tolerance", "± of a bought free length", Length, NotNegative,
-        "As limits, for each new spring by itself. It counts in everything that is said of the axle after fitting.").usual(0.0, 0.02)
+        "As limits, for each new spring by itself. It counts in every result after fitting.").usual(0.0, 0.02)
         .default(|job, _| (by_units(job, "3 mm", "1/8 in"), PRACTICE)),
     Field::new("limits.rate_tolerance", "± of a bought rate", Ratio, NotNegative,
-        "As limits, common to both springs of an axle, unless a list states another. It counts in everything that is said of the axle after fitting, not in the rate that is needed.").usual(0.0, 0.15)
+        "As limits, common to both springs of an axle, unless a list gives another. It counts in every result after fitting, but not in the rate needed.").usual(0.0, 0.15)
         .default(|_, _| ("5 %", PRACTICE)),
     Field::new("limits.rating_amber", "Amber from this share of a rating", Ratio, AboveZero,
         "From here on the axle is near its rating.").default(|_, _| ("95 %", PRACTICE)),
@@ -343,7 +343,7 @@ pub static FIELDS: &[Field] = &[
         "What rubber pivots add to the wheel rate. A few per cent of the wheel rate is usual; more with stiff bushes.")
         .usual(0.0, 20e3).default(|_, _| ("0 N/mm", "left out unless you say so: errs to a slightly stiffer spring")).reading("50 %"),
     Field::new("parts.mass", "Mass of the part", Mass, NotNegative,
-        "As weighed or quoted, with its fluids and brackets. Say quoted or weighed, and its ±, beside the number.").usual(0.5, 450.0).reading("5 %"),
+        "As weighed or quoted, with its fluids and brackets. Press F2 to state which, and its ±.").usual(0.5, 450.0).reading("5 %"),
     Field::new("parts.x", "Behind the front axle", Length, Any,
         "From the front wheel centres back to its centre of gravity; − ahead of them.").usual(-1.0, 4.0).reading("30 mm"),
     Field::new("parts.y", "Right of the centreline", Length, Any,
@@ -360,16 +360,16 @@ pub static FIELDS: &[Field] = &[
         "Kept from the ledger when the weigh-in after was typed, so that both can be compared.").reading("2 kg"),
     Field::new("predicted.rr", "Predicted right rear", Mass, AboveZero,
         "Kept from the ledger when the weigh-in after was typed, so that both can be compared.").reading("2 kg"),
-    Field::new("prices.damper_work", "Work for dampers beside", Ratio, NotNegative, "One axle, in the shop's currency."),
+    Field::new("prices.damper_work", "Dampers: labour added to springs", Ratio, NotNegative, "One axle, in the shop's currency."),
     Field::new("prices.dampers", "Pair of dampers", Ratio, NotNegative, "One axle, in the shop's currency."),
     Field::new("prices.spacers", "Pair of spacers", Ratio, NotNegative, "One axle, in the shop's currency."),
     Field::new("prices.springs", "Pair of springs", Ratio, NotNegative,
-        "One axle, in the shop's currency. A spring taken from the list brings its own price."),
-    Field::new("prices.work", "Work for springs or spacers", Ratio, NotNegative, "One axle, out and in, in the shop's currency."),
+        "One axle, in the shop's currency. A spring selected from the list has its own price."),
+    Field::new("prices.work", "Springs or spacers: labour", Ratio, NotNegative, "One axle, out and in, in the shop's currency."),
     Field::new("rating", "Axle rating", Mass, AboveZero,
         "From the plate or the papers. A heavier spring raises no rating. Blank: not checked."),
     Field::new("ratio.arm", "Arm ratio of the spring", Ratio, AboveZero,
-        "How far the spring's foot moves for each unit of wheel travel: 1 when it stands on the axle.")
+        "How far the spring's lower end moves for each unit of wheel travel: 1 when it sits on the axle.")
         .usual(0.3, 1.1).default(|_, _| ("1", "on the axle itself")),
     Field::new("ratio.confirm", "Wheel moved 1.00: spring moved", Ratio, AboveZero,
         "Answer as if you watched it: while the wheel goes up by 1.00, the spring shortens by this much."),
@@ -378,7 +378,7 @@ pub static FIELDS: &[Field] = &[
     Field::new("ratio.number", "Motion ratio", Ratio, AboveZero,
         "Spring travel divided by wheel travel, usually below 1. Two lengths are safer.").usual(0.45, 1.02).reading("5 %"),
     Field::new("ratio.part_moved", "Spring compressed by", Length, AboveZero,
-        "How much the spring shortened, along its own axis, while the wheel went up by the distance beside it.").tape(),
+        "How much the spring shortened, along its own axis, while the wheel went up by this distance.").tape(),
     Field::new("ratio.rows.length", "Spring length", Length, AboveZero, "Along the spring's own axis at this wheel travel.").tape(),
     Field::new("ratio.rows.wheel", "Wheel travel", Length, Any,
         "From the reference height; + with the wheel up (bump), − with the wheel down.").tape(),
@@ -400,7 +400,7 @@ pub static FIELDS: &[Field] = &[
     Field::new("road.hole", "Depth of the pothole", Length, AboveZero,
         "Sharp-edged, about as long as a wheel is high.").bound(&bounds::TRAVEL).usual(0.01, 0.15).default(|_, _| ("50 mm", "a bad one; common practice, no source")),
     Field::new("road.seed", "Road seed", Ratio, Any,
-        "Any number: each stands for another road of the same class.").default(|_, _| ("1", "any will do")),
+        "Any number: each gives another road of the same class.").default(|_, _| ("1", "any will do")),
     Field::new("roll_bar.blade", "Anti-roll bar: blade", Length, AboveZero,
         "From the bar's axis square to the line of its link.").usual(0.1, 0.4).reading("2 mm"),
     Field::new("roll_bar.diameter", "Anti-roll bar: diameter", Length, AboveZero,
@@ -439,7 +439,7 @@ pub static FIELDS: &[Field] = &[
     Field::new("spring.confirm", "Old spring rate, confirmed", SpringRate, AboveZero,
         "The rate once more, when the program doubts it and it is meant. It counts only while it is the rate that is used."),
     Field::new("spring.cut", "Coils cut off, what if", Ratio, AboveZero,
-        "What cutting so many working coils would do. Needs wire and coils of the old spring. Some inspections reject cut coils.")
+        "What cutting this number of working coils would do. Needs wire and coils of the old spring. Some inspections reject cut coils.")
         .usual(0.25, 2.0),
     Field::new("spring.fitted_length", "Spring length at ride height", Length, AboveZero,
         "Seat to seat along the spring's axis, vehicle on its wheels. Needed for free length, bind and seat checks.").tape(),
@@ -562,14 +562,14 @@ pub static FIELDS: &[Field] = &[
     Field::new("stop.rows.load", "Load on the stop", Force, NotNegative, "At this squeeze.").reading("10 %"),
     Field::new("stop.rows.squeeze", "Squeeze", Length, NotNegative,
         "How far the stop is squeezed from its free height.").reading("0.5 mm"),
-    Field::new("taken.free_length", "Taken: free length", Length, AboveZero,
-        "Of the spring taken from the list; the height then follows from it.").usual(0.15, 0.6).sure(Reading::BoughtLength),
-    Field::new("taken.in_stock", "Taken: pieces in stock", Ratio, NotNegative, "How many of it are on the shelf. An axle takes two."),
-    Field::new("taken.price", "Taken: price of one", Ratio, NotNegative, "In the shop's currency."),
-    Field::new("taken.rate", "Taken: rate", SpringRate, AboveZero,
-        "Of the spring taken from the list. Blank: the stock rate nearest the middle.").usual(10e3, 300e3).sure(Reading::BoughtRate),
-    Field::new("taken.solid_length", "Taken: solid length", Length, AboveZero, "With all coils touching. Blank: as the old spring's."),
-    Field::new("taken.spacer", "Taken: spacer", Length, Any,
+    Field::new("taken.free_length", "Selected spring: free length", Length, AboveZero,
+        "Of the spring selected from the list; the height then follows from it.").usual(0.15, 0.6).sure(Reading::BoughtLength),
+    Field::new("taken.in_stock", "Selected spring: pieces in stock", Ratio, NotNegative, "How many are in stock. An axle needs two."),
+    Field::new("taken.price", "Selected spring: price each", Ratio, NotNegative, "In the shop's currency."),
+    Field::new("taken.rate", "Selected spring: rate", SpringRate, AboveZero,
+        "Of the spring selected from the list. Blank: the stock rate nearest the middle of the range.").usual(10e3, 300e3).sure(Reading::BoughtRate),
+    Field::new("taken.solid_length", "Selected spring: solid length", Length, AboveZero, "With all coils touching. Blank: as the old spring's."),
+    Field::new("taken.spacer", "Selected spring: spacer", Length, Any,
         "Under or over it; − for a seat that is lowered.").usual(-0.05, 0.05).default(|_, _| ("0 mm", "none")),
     Field::new("target.damping_high", "Highest damping ratio", Ratio, AboveZero,
         "Comfort 0.2 to 0.3, street 0.25 to 0.35, sport 0.35 to 0.5, track 0.5 to 0.7 (common practice).")

@@ -110,13 +110,13 @@ impl fmt::Display for FileError {
             ),
             FileError::Read { source } => say!("the file could not be read: {reason}", reason = source),
             FileError::TooMuch { bytes, longest: (name, characters) } => say!(
-                "the job would be {bytes} bytes; a job file has at most {most}, or it would not open again. The longest text is {name}, with {characters} characters: shorten it",
+                "the job would be {bytes} bytes; a job file has at most {most}. The longest text is {name}, with {characters} characters: shorten it",
                 bytes,
                 most = MOST_BYTES,
                 name,
                 characters
             ),
-            FileError::WouldNotOpen { why } => say!("the file would not open again: {why}", why),
+            FileError::WouldNotOpen { why } => say!("the file could not be opened afterwards: {why}", why),
             FileError::Save { source } => {
                 say!("the file could not be saved: {reason}. {advice}", reason = source, advice = advice(source))
             }

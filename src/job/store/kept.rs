@@ -258,11 +258,11 @@ impl Found {
     pub fn words(&self) -> Option<String> {
         let work = self.work.as_ref().map(|work| match &work.path {
             Some(path) => say!(
-                "Your unsaved work on {path} was kept and is open again. Save it, or use File, New to leave it.",
+                "Unsaved work on {path} has been restored. Save it, or choose File, New to leave it.",
                 path = path_text(path)
             ),
             None => say!(
-                "Your unsaved work on a job not yet saved was kept and is open again. Save it, or use File, New to leave it."
+                "Unsaved work on a job that was never saved has been restored. Save it, or choose File, New to leave it."
             ),
         });
         let words: Vec<String> = work.into_iter().chain(self.words_elsewhere()).collect();

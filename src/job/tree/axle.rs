@@ -73,7 +73,7 @@ record! {
         pub tyre_rate: Entry<SpringRate>,
         /// The damper as fitted.
         pub damper: DamperFitted,
-        /// A damper that is thought of.
+        /// A candidate damper.
         pub new_damper: NewDamper,
         /// What a suspension bench measured.
         pub bench: Bench,

@@ -39,7 +39,7 @@ record! {
         pub rebound: Entry<Force>,
     }
 
-    /// A damper that is thought of, from a catalogue or a test machine.
+    /// A candidate damper, from a catalogue or a test machine.
     pub struct NewDamper {
         /// Its number and what it is.
         pub what: String,
@@ -53,7 +53,7 @@ record! {
         pub open_length: Entry<Length>,
     }
 
-    /// One row of the curve of a damper that is thought of.
+    /// One row of a candidate damper's curve.
     pub struct ClickRow {
         /// The click it was measured at; blank without an adjuster.
         pub click: Entry<Ratio>,

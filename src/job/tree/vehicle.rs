@@ -149,7 +149,7 @@ record! {
         pub ratio: Entry<Ratio>,
         /// Shear modulus of the steel.
         pub shear_modulus: Entry<Stress>,
-        /// Diameter of another bar that is thought of.
+        /// Diameter of a candidate anti-roll bar.
         pub new_diameter: Entry<Length>,
     }
 

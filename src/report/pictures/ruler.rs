@@ -85,6 +85,6 @@ fn title(axle: &AxleAnswer, units: &UnitChoice) -> String {
             )
         }
         (Some(old), _) => say!("{side}: {old} to the stop", side, old = said(old)),
-        _ => say!("{side}: where the wheel stands in its travel", side),
+        _ => say!("{side}: position of the wheel in its travel", side),
     }
 }

@@ -10,7 +10,7 @@ use crate::report::sections::sentence;
 use crate::say;
 use crate::solve::answer::{Answer, AxleAnswer, Standing, State};
 
-/// The states of one axle by ride frequency and height against before, joined by arrows.
+/// The states of one axle by ride frequency and height change from before, joined by arrows.
 ///
 /// `None` until height and frequency of two states are known. New springs that are withheld are not in it.
 pub fn shift(answer: &Answer, side: Side, units: &UnitChoice) -> Option<Picture> {
@@ -47,12 +47,12 @@ fn is_shown(answer: &Answer, axle: &AxleAnswer, state: State) -> bool {
     state != State::NewSprings || axle.plan == Plan::NewSprings && answer.released(axle.side).is_ok()
 }
 
-/// Frequency, Hz, and height against before, m.
+/// Frequency, Hz, and height change from before, m.
 fn place(stands: &Standing) -> Option<[f64; 2]> {
     Some([stands.frequency.si(), stands.height_change?.si()])
 }
 
-/// The height against before at which the bump stop is touched, m; `None` when the gap is not known.
+/// The height change from before at which the bump stop is touched, m; `None` when the gap is not known.
 fn stop_height_m(axle: &AxleAnswer) -> Option<f64> {
     State::ALL.into_iter().find_map(|state| {
         let stands = axle.standing.of(state).as_ref()?;

@@ -199,13 +199,13 @@ impl<'a> Page<'a> {
         }
     }
 
-    /// What the scales showed under an axle, else what it is reckoned to be; and whether it was read off scales.
+    /// What the scales showed under an axle, else its calculated weight; and whether it was read off scales.
     pub fn read_weight(&self, when: usize, side: Side) -> Option<(Mass, bool)> {
         let read = [&self.answer.before, &self.answer.after][when].axle(side);
         read.map(|m| (m, self.was_measured(when, side))).or_else(|| self.axle_weight(when, side))
     }
 
-    /// "18 mm", "none: solid": the bore of a torsion bar, which the size is reckoned with.
+    /// "18 mm", "none: solid": the bore of a torsion bar, which the size is calculated with.
     pub fn bore_words(&self, axle: &AxleAnswer) -> String {
         let bore = &self.job.axle(axle.side).spring.bar.inside_diameter;
         let bore: Option<Length> = self.typed_of(axle, "spring.bar.inside_diameter", bore);

@@ -22,7 +22,7 @@ use crate::solve::answer::Answer;
 /// What is printed beside every sheet about working on springs. Common practice; local codes come first.
 fn cautions(units: &UnitChoice) -> Vec<String> {
     vec![
-        tr("A compressed spring holds enough energy to kill. Body on rated stands under the frame, wheels chocked, a jack under the lower arm before a ball joint is broken loose, the spring secured, nobody in line with it.").into(),
+        tr("A compressed spring holds enough energy to kill. Support the frame on rated jack stands and chock the wheels. Put a jack under the lower arm before you break a ball joint loose. Secure the spring and keep everyone out of its line.").into(),
         tr("Use rated spring compressors with hand tools only. Gas dampers extend by themselves; never heat, drill or cut a damper or a spring.").into(),
         tr("Rubber pivots are tightened at ride height. One-use fasteners are replaced. Brake hoses and sensor leads are checked at full droop and full bump.").into(),
         say!(
@@ -131,7 +131,7 @@ fn header(job: &Job) -> Option<Block> {
 
 fn findings(answer: &Answer) -> Vec<Block> {
     if answer.findings.is_empty() {
-        return vec![Block::Heading(tr("Findings").into()), Block::Text(tr("Nothing to question.").into())];
+        return vec![Block::Heading(tr("Findings").into()), Block::Text(tr("No findings.").into())];
     }
     let mut blocks = vec![Block::Heading(tr("Findings").into())];
     for stop in answer.findings.iter().filter(|f| f.level == Level::Stop) {

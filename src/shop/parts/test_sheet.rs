@@ -300,7 +300,7 @@ fn side_by_side(raw: &[Raw<'_>]) -> Result<Vec<Row>, CurveTableError> {
     let away = raw.iter().filter(|r| r.speed < 0.0);
     bad.extend(away.map(|r| {
         r.bad(say!(
-            "the speed {speed} m/s is below zero; beside bump and rebound it has no sign",
+            "the speed {speed} m/s is below zero; with columns for bump and rebound it has no sign",
             speed = mark(r.speed.to_string())
         ))
     }));

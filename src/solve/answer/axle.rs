@@ -20,9 +20,9 @@ pub struct Standing {
     pub sprung: Mass,
     /// Wheel travel from the reference height.
     pub travel: Length,
-    /// Height against before, hub to arch; `None` without before-weights.
+    /// Height change from before, hub to arch; `None` without before-weights.
     pub height_change: Option<Length>,
-    /// Height against before, at the ground: tyre squash added.
+    /// Height change from before, at the ground: tyre deflection added.
     pub height_change_at_ground: Option<Length>,
     /// Slope of force against travel at the wheel.
     pub wheel_rate: SpringRate,

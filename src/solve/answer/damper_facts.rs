@@ -1,4 +1,4 @@
-//! Dampers of one axle: the old one, the one that is needed, one that is thought of.
+//! Dampers of one axle: the old one, the one needed, a candidate.
 
 use super::Band;
 use crate::base::units::{DampingRate, Force, Frequency, Length, Ratio, Velocity};
@@ -85,7 +85,7 @@ impl Damping {
     }
 }
 
-/// A damper that is thought of, on the springs that will be fitted.
+/// A candidate damper, on the springs that will be fitted.
 #[derive(Debug, Clone, PartialEq)]
 pub struct OfferedDamper {
     /// Its curves, click by click.

@@ -11,7 +11,7 @@ use crate::say;
 pub struct Compared {
     /// As they are compared.
     pub weighed: BeforeAfter<Weighed>,
-    /// Axle weights as the vehicle stood on the scales, or reckoned where it did not.
+    /// Axle weights as the vehicle stood on the scales, or calculated where it did not.
     pub stood: BeforeAfter<PerAxle<Option<Mass>>>,
     /// Axle weights after without what was aboard.
     pub bare: Option<PerAxle<Mass>>,

@@ -257,7 +257,7 @@ pub struct Answer {
     pub before: Weighed,
     /// The weigh-in after.
     pub after: Weighed,
-    /// The weights that the axles are sized on: at equal load, reckoned where not weighed.
+    /// The weights that the axles are sized on: at equal load, calculated where not weighed.
     pub compared: Compared,
     /// What the ledger of parts says.
     pub ledger: Option<Ledger>,

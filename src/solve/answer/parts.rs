@@ -27,7 +27,7 @@ pub struct Parts {
     pub added_leaf: Option<AddedLeaf>,
     /// The damper to ask for.
     pub damper: Option<DamperTargets>,
-    /// A damper that is thought of.
+    /// A candidate damper.
     pub offered_damper: Option<OfferedDamper>,
 }
 

@@ -60,7 +60,7 @@ pub struct Remedy {
 /// Where one corner stands then.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct OptionStanding {
-    /// Height at the wheel against before the swap, + up.
+    /// Height change at the wheel from before the swap, + up.
     pub above_before: Option<Length>,
     /// On springs.
     pub frequency: Frequency,

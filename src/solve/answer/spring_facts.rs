@@ -82,7 +82,7 @@ pub struct Cut {
     pub free_length: Length,
     /// Spring length at ride height then.
     pub length: Option<Length>,
-    /// Height against before then.
+    /// Height change from before with it.
     pub height_change: Option<Length>,
     /// Ride frequency then.
     pub frequency: Frequency,

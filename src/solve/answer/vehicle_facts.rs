@@ -23,7 +23,7 @@ pub struct Whole {
     pub ratio_limits: Range<Option<Ratio>>,
     /// The manoeuvres that are looked at.
     pub looked_at: LookedAt,
-    /// Nose-up angle against before, at the ground, tyres included.
+    /// Change of nose-up angle from before, at the ground, tyres included.
     pub nose_up: PerState<Option<Angle>>,
     /// How far that moves the lamps' beam, + up.
     pub beam: PerState<Option<Length>>,
@@ -31,7 +31,7 @@ pub struct Whole {
     pub dive: PerState<Option<Dive>>,
     /// Roll.
     pub roll: PerState<Option<Roll>>,
-    /// Roll on the new springs with the other bars that are thought of.
+    /// Roll on the new springs with the candidate anti-roll bars.
     pub other_bars: Option<Roll>,
     /// Corner readings before and after as they would be on level pads, where pads were not.
     pub level: [Option<Corners<Mass>>; 2],

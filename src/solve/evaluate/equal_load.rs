@@ -1,5 +1,5 @@
 //! From scale readings to the weights that are compared: what was aboard taken out, a load case put in, a missing
-//! weigh-in reckoned by the ledger of parts.
+//! weigh-in calculated from the parts ledger.
 
 use crate::base::units::{Force, Length, Mass, Origin, Quantity, Ratio, weight};
 use crate::job::read::{Load, LoadCase, Part, Read, Weighing};

@@ -35,7 +35,7 @@ impl<'a> RestsOn<'a> {
 pub(in crate::solve) enum Bars {
     /// Those that are there: the vehicle in bends.
     Fitted,
-    /// Those that are thought of in their place.
+    /// The candidate bars in their place.
     Other,
     /// None: their links are free on the scales, and while seats are moved.
     Free,
@@ -321,7 +321,7 @@ impl<'a> Vehicle<'a> {
     }
 }
 
-/// The bar that is there, or the other one that is thought of.
+/// The bar fitted, or the candidate.
 pub(super) fn bar(reading: &Reading<'_>, data: &RollBar, bars: Bars) -> Option<AntiRollBar> {
     let there: Option<Length> = reading.typed(&data.diameter);
     let new: Option<Length> = reading.typed(&data.new_diameter);

@@ -50,7 +50,7 @@ impl Say<'_> {
         let what_if = worst_of_each(answer.cases.iter().filter(|c| c.what_if));
         for (case, rated) in what_if.into_iter().filter(|(_, r)| r.is_over()) {
             let carries = self.carries(case, rated);
-            let text = say!("{carries}. It is only a what-if: nobody may drive like that.", carries);
+            let text = say!("{carries}. This is only a what-if: the vehicle must not be driven like that.", carries);
             self.push(Level::Doubt, "what-if-over-rating", rated.part.field(), text);
         }
         self.beside(answer);
@@ -62,7 +62,7 @@ impl Say<'_> {
         for case in answer.cases.iter().filter(|c| c.side_unknown && c.rated.iter().any(by_corner)) {
             let field = format!("cases[{}].loads[0].y", case.index.unwrap_or_default());
             self.push(Level::Doubt, "case-side", field, say!(
-                "In \"{case}\" a load lies beside the middle, but which tyre takes how much of it is not known: tyres and wheels are rated as if it lay in the middle. It takes the wheelbase, both tracks and what a first answer of both axles needs.",
+                "In \"{case}\" a load is off the centreline, but its share on each tyre is not known: tyres and wheels are checked as if it were in the middle. Type the wheelbase, both tracks and what both axles need for a first answer.",
                 case = case.name
             ));
         }
@@ -147,7 +147,7 @@ impl Say<'_> {
         let wheelbase: Option<Length> = self.reading.typed(&job.vehicle.wheelbase);
         if needs_wheelbase && wheelbase.is_none() {
             self.push(Level::Error, "no-wheelbase", "vehicle.wheelbase",
-                tr("Wheelbase: not known. Parts and loads are listed, but without it nobody can say what they weigh on which axle. Measure it from wheel centre to wheel centre.").into());
+                tr("Wheelbase: not known. Without it the parts and loads listed cannot be shared between the axles. Measure it from wheel centre to wheel centre.").into());
         }
         self.half_listed(answer);
         self.load_indices();
@@ -155,7 +155,7 @@ impl Say<'_> {
         let [before, after] = answer.compared.origins.map(|origin| origin == Some(Origin::Ledger)).both();
         if before {
             self.push(Level::Note, "before-reckoned", "before.lf",
-                tr("The weights before were not weighed: they are reckoned back from the weigh-in after and the ledger of parts.").into());
+                tr("The vehicle was not weighed before the swap: the weights before are worked back from the weigh-in after and the parts ledger.").into());
         }
         if after {
             self.push(Level::Note, "after-foretold", "after.lf",

@@ -31,7 +31,7 @@ impl Say<'_> {
             return;
         }
         let text = say!(
-            "Parts list: {list} is outside the job's folder and does not travel with the job. Put it beside the job, or add it to the shop's lists, and give its name alone.",
+            "Parts list: {list} is outside the job's folder and does not travel with the job. Move it to the job's folder, or add it to the shop's lists, and give its name alone.",
             list = path_text(list)
         );
         self.push(Level::Doubt, "list-outside", "list", text);

@@ -133,12 +133,9 @@ impl Say<'_> {
         for (state, roll) in rolls {
             let leans = roll.on_tyres_rad_s2_per_m.map_or(0.0, degrees_per_g);
             let (rule, what) = if roll.gradient_rad_s2_per_m.is_none() {
-                ("falls-over", say!("the body stands higher than its springs can hold, and would fall over"))
+                ("falls-over", say!("the body sits higher than its springs can hold, and would fall over"))
             } else if roll.on_tyres_rad_s2_per_m.is_none() {
-                (
-                    "falls-over",
-                    say!("the body stands higher than its springs can hold, tyres included, and would fall over"),
-                )
+                ("falls-over", say!("the body sits higher than its springs and tyres can hold, and would fall over"))
             } else if above(
                 leans,
                 FAR_DEG_PER_G,

@@ -124,7 +124,7 @@ impl Suspension {
         (whole, place - whole as f64)
     }
 
-    /// Work stored between rest and a travel, J, + when it was pressed in against the force. Exact for the table.
+    /// Work stored between rest and a travel, J, + when it was compressed against the force. Exact for the table.
     pub fn stored_j(&self, travel_m: f64) -> f64 {
         let work_from_low = |z: f64| {
             let (whole, t) = self.place(z);
@@ -201,7 +201,7 @@ impl Wheel {
         self.suspension.load() + crate::base::units::weight(self.unsprung)
     }
 
-    /// Beside rest: how far the wheel is pressed in, how fast, and how far the road rises toward it.
+    /// Relative to rest: compression of the wheel, its speed, and how far the road rises toward it.
     #[inline(always)]
     pub(in crate::trade) fn forces(&self, pressed_m: f64, speed_m_per_s: f64, squeeze_m: f64) -> Forces {
         let travel_m = self.suspension.rest_m + pressed_m;

@@ -59,7 +59,7 @@ pub struct Track {
     pub wheel_m: Vec<f64>,
     /// Body above its rest, over this wheel, m.
     pub body_m: Vec<f64>,
-    /// Wheel pressed in from rest, m.
+    /// Wheel compression from rest, m.
     pub pressed_m: Vec<f64>,
     /// Acceleration of the body over this wheel, m/s².
     pub acceleration_m_per_s2: Vec<f64>,
@@ -171,7 +171,7 @@ pub struct Said {
     pub travel_rms: Length,
     /// Mean travel against rest: + when the damper pulls the body down.
     pub pulled_down: Length,
-    /// The farthest the wheel was pressed in from rest.
+    /// The largest wheel compression from rest.
     pub most_pressed: Length,
     /// How often the bump stop was met; `None` when its gap is not known.
     pub stop_hits: Option<usize>,

@@ -136,7 +136,7 @@ fn item(ui: &mut Ui, cx: &mut Cx<'_>, name: &str, keys: &str, command: Command) 
 fn file(ui: &mut Ui, cx: &mut Cx<'_>) {
     item(ui, cx, tr("New"), "Ctrl+N", Command::New);
     item(ui, cx, tr("Open…"), "Ctrl+O", Command::Open);
-    ui.menu_button(tr("Open again"), |ui| {
+    ui.menu_button(tr("Recent"), |ui| {
         if cx.view.recent.is_empty() {
             ui.label(tr("No job was opened or saved yet."));
         }
@@ -144,8 +144,8 @@ fn file(ui: &mut Ui, cx: &mut Cx<'_>) {
             item(ui, cx, &path_text(&path), "", Command::OpenFile(path));
         }
     });
-    item(ui, cx, tr("Jobs of a folder"), "Ctrl+J", Command::File(FileCommand::Jobs(None)));
-    ui.menu_button(tr("Start from"), |ui| {
+    item(ui, cx, tr("Find job"), "Ctrl+J", Command::File(FileCommand::Jobs(None)));
+    ui.menu_button(tr("Start from example"), |ui| {
         for (i, preset) in PRESETS.iter().enumerate() {
             item(ui, cx, tr(preset.title), "", Command::OpenPreset(i));
         }

@@ -22,7 +22,7 @@ const ROW: f32 = 44.0;
 const TABLE: f32 = 440.0;
 /// Widths of the columns of numbers.
 const WIDTHS: [f32; 5] = [84.0, 84.0, 72.0, 84.0, 48.0];
-const TAKE: f32 = 70.0;
+const TAKE: f32 = 130.0;
 
 /// Draws the list, folded until it is asked for.
 pub fn show(ui: &mut Ui, cx: &mut Cx<'_>, side: Side) {
@@ -145,7 +145,7 @@ fn put(ui: &mut Ui, rect: Rect, is_number: bool, text: RichText) {
     ui.new_child(UiBuilder::new().max_rect(rect).layout(layout)).add(Label::new(text).truncate());
 }
 
-/// Two lines: the spring and its numbers; what it is and what stands against it. True when it is taken.
+/// Two lines: the spring and its numbers; its description and the reason it was rejected. True when it is selected.
 fn row(ui: &mut Ui, cx: &Cx<'_>, judge: &Judge<'_>, spring: &Spring) -> bool {
     let rect = ui.max_rect();
     let edges = edges(rect.left(), rect.width());
@@ -176,8 +176,8 @@ fn row(ui: &mut Ui, cx: &Cx<'_>, judge: &Judge<'_>, spring: &Spring) -> bool {
     put(ui, Rect::from_x_y_ranges(rect.left()..=end, half..=rect.bottom()), false, RichText::new(below).small());
     let place = Rect::from_min_max(pos2(end + 6.0, rect.top() + 8.0), rect.right_bottom() - vec2(14.0, 8.0));
     let mut child = ui.new_child(UiBuilder::new().max_rect(place).layout(Layout::left_to_right(Align::Center)));
-    let button = child.add_enabled(judge.can_take, eframe::egui::Button::new(tr("Take")));
-    let spoken = say!("Take {spring} from the whole list", spring = words::name(spring));
+    let button = child.add_enabled(judge.can_take, eframe::egui::Button::new(tr("Use this spring")));
+    let spoken = say!("Use {spring} from the whole list", spring = words::name(spring));
     button.widget_info(|| WidgetInfo::labeled(eframe::egui::Role::Button, judge.can_take, &spoken));
     button.clicked()
 }

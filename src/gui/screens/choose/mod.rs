@@ -46,7 +46,7 @@ pub fn form(ui: &mut Ui, cx: &mut Cx<'_>) {
     cx.section(ui, Section::Fit);
     axle_rows(ui, cx, side, &FIT);
     let only = &mut cx.job.axle_mut(side).choice.in_stock_only;
-    ui.checkbox(only, tr("only springs of which two are on the shelf"));
+    ui.checkbox(only, tr("only springs with a pair in stock"));
     more(ui, cx, tr("More: ± of what the list says"), &TOLERANCES.map(String::from), false, |ui, cx| {
         for path in TOLERANCES {
             cx.row(ui, path);
@@ -66,21 +66,28 @@ fn taken(ui: &mut Ui, cx: &mut Cx<'_>, side: Side) {
     let is_blank = taken == crate::job::Taken::default();
     ui.horizontal(|ui| {
         let name = [taken.number.trim(), taken.rate.text.trim(), tr("a spring")].into_iter().find(|t| !t.is_empty());
-        let words =
-            if is_blank { tr("Nothing taken yet: the stock rate of step Springs holds.") } else { tr("Taken:") };
+        let words = if is_blank {
+            tr("No spring selected yet: the stock rate from step Springs is used.")
+        } else {
+            tr("Selected:")
+        };
         ui.label(words);
         if let (false, Some(name)) = (is_blank, name) {
             ui.add(Label::new(RichText::new(name).family(theme::bold())).truncate()).on_hover_text(&taken.what);
-            if ui.button(tr("Take none")).on_hover_text(tr("Clears what was taken; Ctrl+Z brings it back.")).clicked() {
+            if ui
+                .button(tr("Clear selection"))
+                .on_hover_text(tr("Clears the selected spring; Ctrl+Z brings it back."))
+                .clicked()
+            {
                 cx.run(Command::List(ListCommand::TakeNone(side)));
             }
         }
     });
     let paths = [format!("{}.taken.", side.key())];
-    more(ui, cx, tr("What was taken, in numbers"), &paths, false, |ui, cx| {
+    more(ui, cx, tr("Selected spring, in numbers"), &paths, false, |ui, cx| {
         let taken = &mut cx.job.axle_mut(side).taken;
-        text_row(ui, tr("Taken: number"), &mut taken.number);
-        text_row(ui, tr("Taken: what it is"), &mut taken.what);
+        text_row(ui, tr("Selected spring: number"), &mut taken.number);
+        text_row(ui, tr("Selected spring: description"), &mut taken.what);
         axle_rows(ui, cx, side, &TAKEN);
     });
 }
@@ -213,7 +220,7 @@ fn progress(ui: &mut Ui, cx: &mut Cx<'_>) {
         ui.set_min_height(theme::FIELD);
         match cx.choosing.progress() {
             Progress::Current => {
-                ui.label(RichText::new(tr("Worked out for the job as it stands.")).small().weak());
+                ui.label(RichText::new(tr("Calculated for the current job.")).small().weak());
             }
             Progress::Running(share) => {
                 let bar = ProgressBar::new(share).desired_width(240.0).text(tr("Working it out"));
@@ -235,7 +242,7 @@ fn progress(ui: &mut Ui, cx: &mut Cx<'_>) {
                 ui.label(tr("Reading the list…"));
             }
             Progress::Nothing => {
-                ui.label(tr("The list cannot be used yet; what is wrong stands beside its name."));
+                ui.label(tr("The list cannot be used yet; the problem is shown next to its name."));
             }
         }
     });

@@ -100,7 +100,7 @@ fn progress(ui: &mut Ui, cx: &mut Cx<'_>) {
     }
     ui.horizontal(|ui| match cx.riding.progress() {
         Progress::Current => {
-            ui.label(RichText::new(tr("Run for the job as it stands, with the real curves.")).small().weak());
+            ui.label(RichText::new(tr("Simulated for the current job, with the real curves.")).small().weak());
         }
         Progress::Resting => {
             ui.label(RichText::new(tr("The job was changed: what is shown is of before.")).small().weak());

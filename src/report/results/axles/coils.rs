@@ -43,7 +43,7 @@ pub(super) static COIL: &[Row<CoilFacts>] = rows! { CoilFacts;
         "at the shortest working length, moving load; cold wound, thick wire (above 16 mm) hot";
         "1.5 n (0.0015 D²/d + 0.1 d), or 2 · 0.02 n (D + d)", "EN", |c| Some(c.wire.least_gaps().si()),
         with: |c| gaps(&c.wire);
-    "longest_unguided", "longest free length that stands by itself", Length,
+    "longest_unguided", "longest free length stable without a guide", Length,
         "between flat parallel seats; a longer one may buckle unless guided";
         "2.63 D / 0.5", "SHI", |c| Some(c.wire.longest_unguided().si()),
         with: |c| Some(vec![("D", c.wire.mean_m, Length)]);

@@ -47,7 +47,7 @@ pub(super) static TO_BUY: &[Row<SpringToBuy>] = rows! { SpringToBuy;
     "allowance", "allowance for settling", Length, "along the spring";
         "as named", "PRACTICE", |s| Some((s.order_length? - s.free_length?).si()), by: By::Reading;
     "bought_length", "free length of the coil that is bought", Length,
-        "of one taken from a list its own, else the one to order";
+        "of a spring selected from a list its own, otherwise the one to order";
         "as listed, or the one to order", "PRACTICE", |s| si(s.bought_length), by: By::Reading;
 };
 
@@ -62,9 +62,9 @@ pub(super) static SPACER: &[Row<Spacer>] = rows! { Spacer;
             let is_none = s.index.is_none() && s.thickness.si() < NO_SPACER_M;
             is_none.then(|| tr("none needed: the old spring sits high enough"))
         };
-    "index", "index the old bar anew to restore the height", Angle, "+ winds it up; restores height, not frequency";
+    "index", "re-index the old bar to restore the height", Angle, "+ winds it up; restores height, not frequency";
         "Δθ0 = ΔF R cos α / k_θ", "DERIVED", |s| si(s.index), say: Say::Turned;
-    "height_change", "height with the spacer", Length, "hub to arch, against before, + when the body rises";
+    "height_change", "height with the spacer", Length, "hub to arch, change from before, + when the body rises";
         "z_before − z", "DERIVED", |s| Some(s.height_change.si()),
         with: |s| {
             Some(vec![("z_before", (s.height_change + s.travel).si(), Dim::Length), ("z", s.travel.si(), Dim::Length)])

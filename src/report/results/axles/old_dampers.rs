@@ -16,7 +16,7 @@ pub(super) fn hot(axle: &AxleAnswer, ratio: f64) -> Option<Vec<Substitution>> {
 }
 
 const EQUAL_WORK: &str = "c = work of one cycle / (π V X): Σ Δk_i (1 − N(v_i / V)) over the corners of the curve";
-const BY_EQUAL_WORK: &str = "at the damper; of a curve by equal work at the peak speed named beside it";
+const BY_EQUAL_WORK: &str = "at the damper; a curve as its average up to the peak speed given (equal work)";
 
 static OLD: &[Row<OldDamper>] = rows! { OldDamper;
     "bump_rate", "old damper, rate in bump", DampingRate, BY_EQUAL_WORK;
@@ -65,7 +65,7 @@ pub(super) fn add(out: &mut Out, of: OfAxle<'_>) {
     out.part("old_damper", "", ON_NEW, of, |a| Some(a));
     let old = of.axle.old_damper.as_ref();
     on_curve(out, of, "old_damper", tr("old damper"), old.and_then(|d| d.curve.as_ref()));
-    out.bought("new_damper", &then(tr("damper thought of")), OFFERED, of, |p| p.offered_damper.as_ref());
+    out.bought("new_damper", &then(tr("candidate damper")), OFFERED, of, |p| p.offered_damper.as_ref());
     let offered = of.part.and_then(|part| part.parts().offered_damper.as_ref());
     let label = tr("damping ratio, when hot");
     let like = like(
@@ -76,11 +76,11 @@ pub(super) fn add(out: &mut Out, of: OfAxle<'_>) {
         "ζ (1 − loss)",
         "PRACTICE",
     );
-    let like = Figure { name: format!("{}{}{label}", of.words(), then(tr("damper thought of"))), ..like };
+    let like = Figure { name: format!("{}{}{label}", of.words(), then(tr("candidate damper"))), ..like };
     let found = offered.and_then(|d| si(of.axle.damping.as_ref()?.hot(d.ratio())));
     let with = offered.and_then(|d| hot(of.axle, d.ratio().si())).unwrap_or_default();
     out.put(Figure { with, ..like }, found, None);
-    on_curve(out, of, "new_damper", tr("damper thought of"), offered.map(OfferedDamper::curve));
+    on_curve(out, of, "new_damper", tr("candidate damper"), offered.map(OfferedDamper::curve));
 }
 
 /// Forces of a curve at the customary speeds: straight between its points, and on beyond the last.

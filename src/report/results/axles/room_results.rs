@@ -46,7 +46,7 @@ pub(super) static ROOM: &[Row<AxleAnswer>] = rows! { AxleAnswer;
             let (droop, room) = (si(a.room.damper_at_ends[1])?, si(a.damping.as_ref()?.least_room)?);
             Some(vec![("L_d(droop)", droop, Dim::Length), ("room", room, Dim::Length)])
         };
-    "seat", "seat margin at full droop", Length, "compression left; negative: loose by so much";
+    "seat", "seat margin at full droop", Length, "compression left; negative: loose by this amount";
         "L0 − L_droop", "DERIVED", |a| si(a.room.seat),
         with: |a| {
             let free = a.standing.new.as_ref()?.curve.spring.free_length_m();

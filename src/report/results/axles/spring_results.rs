@@ -67,7 +67,7 @@ pub(super) static CUT: &[Row<OldSpring>] = rows! { OldSpring;
         };
     "length", "spring length at ride then", Length, ALONG;
         "F_w(z) = m_s g, solved", "DERIVED", |o| si(o.cut?.length), by: By::Solving;
-    "height_change", "height at the wheel then", Length, "against before, at the wheel, + up";
+    "height_change", "height at the wheel then", Length, "change from before, at the wheel, + up";
         "solved", "DERIVED", |o| si(o.cut?.height_change), by: By::Solving, say: Say::Height("as before");
     "frequency", "ride frequency then", Frequency, "on springs";
         "f = √(k_w / m_s) / 2π", "GIL", |o| Some(o.cut?.frequency.si());

@@ -105,7 +105,7 @@ fn compared(out: &mut Out, answer: &Answer) {
                 &format!("compared.{key}.{}", side.key()),
                 name,
                 Dim::Mass,
-                "at equal load; reckoned by the ledger where not weighed",
+                "at equal load; calculated from the ledger where not weighed",
                 "reading − aboard + load case",
                 "DERIVED",
             );
@@ -155,7 +155,7 @@ fn told<const N: usize>(out: &mut Out, told: Option<&Told<N>>, places: [(&str, &
         row("kept", tr("predicted before the weigh-in"), KEPT, of(|t| t.kept), By::Reading, None),
         row(
             "reconstructed",
-            tr("reckoned before"),
+            tr("before, worked back"),
             "weighed after − change",
             of(|t| t.reconstructed),
             By::Formula,
@@ -300,7 +300,7 @@ fn both_axles(out: &mut Out, answer: &Answer, n: usize, state: State) {
     out.told(angle, answer, |v| si(*v.cases.get(n)?.nose_up.of(state)));
     let convention = "against as weighed, + up";
     let with = super::of_beam(*case.nose_up.of(state), *case.beam.of(state));
-    let beam = named("beam", tr("lamps' beam, at their distance"), Dim::Length, convention, "D tan(nose up)", with);
+    let beam = named("beam", tr("headlamp aim at the wall"), Dim::Length, convention, "D tan(nose up)", with);
     let beam = Figure { say: Say::Beam, ..beam };
     out.told(beam, answer, |v| si(*v.cases.get(n)?.beam.of(state)));
 }

@@ -12,7 +12,7 @@ use crate::solve::answer::{Answer, OfVehicle, OptionStanding, RemedyKind};
 const STANDING: [Row<OptionStanding>; 5] = [
     row(
         "above_before",
-        "height at the wheel, against before",
+        "change of height at the wheel",
         Dim::Length,
         "at the wheel, + up",
         "z_b − z",

@@ -40,12 +40,12 @@ fn one<Q: Quantity>(
     };
     let si = |q: Option<Q>| q.map(Quantity::si);
     out.put(said("foretold", tr("predicted as fitted"), formula, By::Solving), si(again.foretold), None);
-    out.put(said("found", tr("found as fitted"), "as read", By::Reading), si(again.found), None);
-    let mut difference = said("difference", tr("found less predicted"), "found − predicted", By::Formula);
+    out.put(said("found", tr("measured as fitted"), "as read", By::Reading), si(again.found), None);
+    let mut difference = said("difference", tr("measured less predicted"), "found − predicted", By::Formula);
     difference.say = Say::Signed;
     difference.with = si(again.found)
         .zip(si(again.foretold))
         .map_or_else(Vec::new, |(found, foretold)| vec![("found", found, dim), ("predicted", foretold, dim)]);
     out.put(difference, si(again.difference()), None);
-    out.put(said("within", tr("may be off by"), "the shop's limit", By::Reading), si(again.within), None);
+    out.put(said("within", tr("tolerance"), "the shop's limit", By::Reading), si(again.within), None);
 }

@@ -83,7 +83,7 @@ const ROWS: [Row<OnRoad>; 5] = [
     .say(Say::Percent(0)),
     row(
         "pulled_down",
-        "pulled down by stiffer rebound",
+        "jacking-down (mean)",
         Dim::Length,
         "not in the stop hits by closed form",
         "½(c_reb − c_bump) E|v|/k, E|v| = √(2/π) σ_v",

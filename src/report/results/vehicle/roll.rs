@@ -51,14 +51,14 @@ pub(super) fn add(out: &mut Out, key: &str, words: &str, answer: &Answer, of: im
     let gradients: [(&str, &str, &str, OfRoll, Stiffness); 2] = [
         (
             "gradient",
-            tr("leans per g, on the suspension"),
+            tr("roll gradient, on the suspension"),
             "on the suspension alone",
             |r| r.gradient_rad_s2_per_m,
             |r, i| r.stiffness(i).si(),
         ),
         (
             "gradient_on_tyres",
-            tr("leans per g, tyres included"),
+            tr("roll gradient, tyres included"),
             "each axle in series with its tyres",
             |r| r.on_tyres_rad_s2_per_m,
             |r, i| r.to_ground[i].si(),

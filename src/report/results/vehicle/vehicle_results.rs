@@ -139,8 +139,8 @@ fn pitch(out: &mut Out, answer: &Answer, state: State) {
     out.told(radius.put_in(with), answer, |v| Some((*v.whole.pitch.of(state))?.radius.si()));
     let swinging = found.and_then(|p| Swinging::of(answer, p, state));
     let swings = [
-        ("slower", tr("slower swing of the body"), "f = √((α+γ)/2 − √((α−γ)²/4 + β²/κ²)) / 2π"),
-        ("quicker", tr("quicker swing of the body"), "f = √((α+γ)/2 + √((α−γ)²/4 + β²/κ²)) / 2π"),
+        ("slower", tr("lower body mode"), "f = √((α+γ)/2 − √((α−γ)²/4 + β²/κ²)) / 2π"),
+        ("quicker", tr("higher body mode"), "f = √((α+γ)/2 + √((α−γ)²/4 + β²/κ²)) / 2π"),
     ];
     for (i, (mode, name, formula)) in swings.into_iter().enumerate() {
         let key = format!("pitch.{key}.{mode}");
@@ -185,7 +185,7 @@ fn lamps(out: &mut Out, answer: &Answer, state: State) {
         format!("nose_up.{key}"),
         tr("nose up"),
         Dim::Angle,
-        "against before, at the ground, tyres included",
+        "change from before, at the ground, tyres included",
         "atan((h_F − h_R)/L)",
         "DERIVED",
     )
@@ -193,7 +193,7 @@ fn lamps(out: &mut Out, answer: &Answer, state: State) {
     out.told(nose_up.put_in(heights()).without("vehicle.wheelbase"), answer, |v| si(*v.whole.nose_up.of(state)));
     let beam = said(
         format!("beam.{key}"),
-        tr("lamps' beam against before"),
+        tr("headlamp aim, change from before"),
         Dim::Length,
         "at the chosen distance, + up",
         "D tan(nose up)",

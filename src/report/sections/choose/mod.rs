@@ -95,14 +95,14 @@ pub fn answer(choice: &Choice, springs: &[Spring], units: &UnitChoice) -> String
     };
     let held = held(picked, open.is_empty());
     let first = if choice.measure_first() {
-        tr(" That is too little to order it: measure first what stands at the top of the list below.")
+        tr(" That is too low to order on: first measure the item at the top of the list below.")
     } else {
         ""
     };
     let leads = format!("{} ({}){on}", name(spring), facts.join(", "));
     let take = sized::first_line(choice, picked, &leads, springs, units);
     let fit = say!(
-        "{fitting} of {count} springs fit as the job stands.",
+        "{fitting} of {count} springs fit the current job.",
         fitting = choice.ranking.fitting,
         count = choice.ranking.ranked.len()
     );
@@ -167,7 +167,7 @@ fn nearest(choice: &Choice, springs: &[Spring], units: &UnitChoice) -> String {
 pub fn certainty(choice: &Choice, units: &UnitChoice) -> String {
     let (draws, lost) = choice.draws;
     let mut text = say!(
-        "{count} draws of everything that has a ±, seed {seed}: the rate needed is {rate}",
+        "{count} trials with your measuring errors, seed {seed}: the rate needed is {rate}",
         count = display::significant(draws.count as f64, 6),
         seed = draws.seed,
         rate = display::measured_si(choice.needed.mean, choice.needed.sd(), Dim::SpringRate, units)

@@ -16,7 +16,7 @@ pub struct Brief {
     pub state: State,
     /// Ride frequency with its ±; `None` when not known or not released.
     pub frequency: Option<String>,
-    /// Height against before with its ±; `None` when not known or not released.
+    /// Height change from before with its ±; `None` when not known or not released.
     pub height: Option<String>,
     /// How many values were not measured; blank when nothing is released.
     pub certainty: String,

@@ -350,7 +350,7 @@ fn certainty(answer: &Answer, axle: &AxleAnswer, units: &UnitChoice) -> String {
     };
     let foretold = match answer.compared.origins.both() {
         [_, Some(Origin::Ledger)] => tr("Predicted by the ledger of parts, not weighed yet. "),
-        [Some(Origin::Ledger), _] => tr("The weights before are reckoned back by the ledger of parts. "),
+        [Some(Origin::Ledger), _] => tr("The weights before are worked back from the parts ledger. "),
         _ => "",
     };
     format!("{foretold}{rests}{}{open}", plus_minus(answer, axle, units))

@@ -36,7 +36,7 @@ pub fn weights(answer: &Answer, results: &Results, units: &UnitChoice) -> Vec<Bl
     blocks.extend([tr("before"), tr("after")].into_iter().enumerate().filter_map(|(i, when)| {
         let [lf, rf, lr, rr] = answer.whole.scatter[i]?.walk().map(|s| display::rounded(s, units));
         Some(Block::Text(say!(
-            "Weighed {when} more than once: the mean stands above. One reading scatters by {lf} LF, {rf} RF, {lr} LR, {rr} RR (standard deviation).",
+            "Weighed {when} more than once: the mean is shown above. One reading scatters by {lf} LF, {rf} RF, {lr} LR, {rr} RR (standard deviation).",
             when, lf, rf, lr, rr
         )))
     }));

@@ -28,7 +28,7 @@ fn at_once(answer: &Answer, results: &Results, units: &UnitChoice) -> Vec<Block>
     }
     keys.extend(["whole.corners.{}.lean", "whole.corners.{}.cross_weight"]);
     let mut blocks =
-        vec![Block::Heading(tr("Four corners").into()), results.table(String::new(), &columns, &keys, units)];
+        vec![Block::Heading(tr("Corner weights").into()), results.table(String::new(), &columns, &keys, units)];
     // Before nothing has risen yet.
     let after: Vec<Column> = columns.into_iter().filter(|c| c.1 != "before").collect();
     let [rises, grounds] = [corner("rise"), corner("rise_at_ground")];
@@ -102,14 +102,14 @@ pub fn corners(answer: &Answer, results: &Results, units: &UnitChoice) -> Vec<Bl
     blocks
 }
 
-/// "stands level", "leans: 8 mm lower on the left", in one state.
+/// "body level", "leans: 8 mm lower on the left", in one state.
 pub fn lean_words(answer: &Answer, state: State, units: &UnitChoice) -> Option<String> {
     let lower = |v: &OfVehicle<'_>| v.whole.corners.of(state).map(|c| c.right_lower.si());
     let right_lower = lower(&answer.of_vehicle())?;
     let low = with_u(Some(Length::from_si(right_lower.abs())), answer.u_of(lower), units);
     Some(match low.strip_prefix("0 ") {
-        Some(u) if u.starts_with('±') => say!("stands level, {uncertainty}", uncertainty = u),
-        Some(_) => tr("stands level").into(),
+        Some(u) if u.starts_with('±') => say!("body level, {uncertainty}", uncertainty = u),
+        Some(_) => tr("body level").into(),
         None if right_lower > 0.0 => say!("leans: {low} lower on the right", low),
         None => say!("leans: {low} lower on the left", low),
     })

@@ -126,10 +126,10 @@ fn forces(results: &Results, prefix: &str, first: String, units: &UnitChoice) ->
     at_speeds(results, first, &columns, units)
 }
 
-/// Forces of the old damper and of the one thought of at the customary speeds; `None` without a curve.
+/// Forces of the old damper and of the candidate at the customary speeds; `None` without a curve.
 fn curves(axle: &AxleAnswer, part: Part<'_>, results: &Results, units: &UnitChoice) -> Option<Block> {
     let old = axle.old_damper.as_ref().and_then(|old| old.curve.as_ref()).map(|_| (tr("old"), "old_damper"));
-    let offered = part.offered_damper.as_ref().map(|_| (tr("thought of"), "new_damper"));
+    let offered = part.offered_damper.as_ref().map(|_| (tr("candidate"), "new_damper"));
     let shown: Vec<(&str, &str)> = old.into_iter().chain(offered).collect();
     let columns = shown.iter().flat_map(|(name, key)| {
         let path = |direction: &str| format!("{}.{key}.{direction}_force", axle.side.key());
@@ -150,7 +150,7 @@ fn offered_table(results: &Results, side: Side, offered: &OfferedDamper, units: 
     let mut rows = results.known(&prefix, &OFFERED, units);
     rows.push(vec![tr("Inside the wanted range").to_owned(), inside]);
     rows.extend(results.pairs(&prefix, &OFFERED_ROOM, units));
-    Block::Table { head: vec![say!("{side} damper thought of", side = side.word()), String::new()], rows }
+    Block::Table { head: vec![say!("{side} candidate damper", side = side.word()), String::new()], rows }
 }
 
 /// The damping ratio of each click; `None` without an adjuster.
@@ -169,7 +169,7 @@ fn clicks(offered: &OfferedDamper, damping: &Damping) -> Option<Block> {
     Some(Block::Table { head, rows: rows.collect() })
 }
 
-/// Force against speed: the wanted range, the old damper, the one thought of. `None` until a damper is sized, and
+/// Force against speed: the wanted range, the old damper, the candidate. `None` until a damper is sized, and
 /// while the axle is withheld.
 pub fn force_speed(answer: &Answer, side: Side, units: &UnitChoice) -> Option<Picture> {
     let (axle, part) = (answer.axle(side), answer.released(side).ok()?);
@@ -256,8 +256,8 @@ fn marks(axle: &AxleAnswer, damping: &Damping, offered: Option<&OfferedDamper>) 
         let at = [peak, offered.curve().force_n(peak)];
         let ratio = offered.ratio().si();
         let label = match offered.click() {
-            Some(click) => say!("damper thought of, click {click}: ζ {ratio:.2}", click, ratio),
-            None => say!("damper thought of: ζ {ratio:.2}", ratio),
+            Some(click) => say!("candidate damper, click {click}: ζ {ratio:.2}", click, ratio),
+            None => say!("candidate damper: ζ {ratio:.2}", ratio),
         };
         marks.push(Mark { state: State::NewSprings, label, at, words: Words::LeftAbove });
     }
@@ -274,7 +274,7 @@ fn title(axle: &AxleAnswer, damping: &Damping, offered: Option<&OfferedDamper>) 
     match (old, offered) {
         (Some(old), Some(new)) => {
             say!(
-                "{side}: the old damper gives ζ {old:.2} {springs}, the one thought of {new:.2}; {wanted}",
+                "{side}: the old damper gives ζ {old:.2} {springs}, the candidate {new:.2}; {wanted}",
                 side,
                 springs,
                 wanted,
@@ -286,7 +286,7 @@ fn title(axle: &AxleAnswer, damping: &Damping, offered: Option<&OfferedDamper>) 
             say!("{side}: the old damper gives ζ {old:.2} {springs}; {wanted}", side, springs, wanted, old = old.si())
         }
         (None, Some(new)) => {
-            say!("{side}: the damper thought of gives ζ {new:.2}; {wanted}", side, wanted, new = new.si())
+            say!("{side}: the candidate damper gives ζ {new:.2}; {wanted}", side, wanted, new = new.si())
         }
         (None, None) => say!("{side}: forces for a damping ratio of {low:.2} to {high:.2}", side, low, high),
     }

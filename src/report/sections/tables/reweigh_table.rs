@@ -29,7 +29,7 @@ pub fn blocks(answer: &Answer, results: &Results, units: &UnitChoice) -> Vec<Blo
         return Vec::new();
     }
     let rows = accepted(answer).into_iter().map(|(key, is_accepted)| row(results, &key, is_accepted, units)).collect();
-    let head = [tr("After fitting"), tr("predicted"), tr("tolerance"), tr("found")].map(str::to_owned).to_vec();
+    let head = [tr("After fitting"), tr("predicted"), tr("tolerance"), tr("measured")].map(str::to_owned).to_vec();
     vec![Block::Heading(tr("Re-weigh").into()), Block::Table { head, rows }]
 }
 
@@ -38,7 +38,7 @@ fn row(results: &Results, key: &str, is_accepted: Option<bool>, units: &UnitChoi
     let said = |part: &str| of(part).map_or_else(String::new, |figure| figure.said(units));
     let found = said("found");
     let judged = match is_accepted {
-        Some(true) => say!("{found}, accepted", found),
+        Some(true) => say!("{found}, within tolerance", found),
         Some(false) => {
             let off = |figure: &Figure| {
                 let (sign, size) = (if figure.si? > 0.0 { "+" } else { "−" }, figure.si?.abs());

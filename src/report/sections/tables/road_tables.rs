@@ -17,7 +17,7 @@ use crate::solve::road::{Driven, NoRuns, SAMPLE_S, SETTLES_S};
 const WHO_DOES_WHAT: &str = "Springs and spacers give back height and bump room. They do not make the wheel move less: no spring rate is in the travel on a rough road. Only damping shrinks the motion.";
 /// What these figures are for.
 pub const COMPARATIVE: &str =
-    "For comparing one corner with itself only: real roads and potholes are not as even as the road reckoned here.";
+    "Only for comparing a corner with itself: real roads and potholes are less regular than the road simulated here.";
 
 /// The rows of the table of closed forms.
 const ROWS: [&str; 5] = ["stop_hits_per_km", "travel_rms", "body_acceleration_rms", "tyre_load_rms", "pulled_down"];

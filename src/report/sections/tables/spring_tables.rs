@@ -109,7 +109,7 @@ pub fn routes(answer: &Answer, results: &Results, side: Side, units: &UnitChoice
         rows.extend(results.known(&prefix, &["fused"], units));
     }
     if let Some((odd, cause)) = &routes.odd {
-        rows.push(row(tr("Stands apart"), format!("{}. {cause}", odd.words())));
+        rows.push(row(tr("Disagrees"), format!("{}. {cause}", odd.words())));
     }
     table(say!("{side}, wheel rate at the reference height by", side = side.word()), rows)
 }

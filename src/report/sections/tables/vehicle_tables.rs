@@ -67,5 +67,5 @@ pub fn bends(answer: &Answer, results: &Results, units: &UnitChoice) -> Vec<Bloc
     let words = tr(
         "An anti-roll bar works only when one side moves against the other: it is in bends and in one-wheel bumps, and in no ride frequency here.",
     );
-    vec![Block::Heading(tr("In bends").into()), table, Block::Text(words.into())]
+    vec![Block::Heading(tr("Roll").into()), table, Block::Text(words.into())]
 }

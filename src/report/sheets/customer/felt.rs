@@ -60,7 +60,7 @@ pub(super) fn change_felt(was: Frequency, new: Frequency) -> Option<bool> {
     (share.abs() > FELT).then_some(share > 0.0)
 }
 
-/// Bounces per second against before, as a driver would tell them apart.
+/// Change of bounces per second from before, by what a driver notices.
 fn quicker(page: &Page<'_>, was: Frequency, new: Frequency, end: &str) -> String {
     let key = match change_felt(was, new) {
         Some(true) => "feel.quicker",

@@ -13,7 +13,7 @@ use crate::solve::answer::{AxleAnswer, Standing, State};
 pub(super) struct Shown {
     pub state: State,
     pub weight: Option<(Mass, bool)>,
-    /// Against before, + up; whether it was measured.
+    /// Change from before, + up; whether it was measured.
     pub height: Option<(Length, bool)>,
     pub frequency: Option<Frequency>,
     /// Wheel travel to the bump stop; negative: already squeezed. Whether it was measured.
@@ -62,7 +62,7 @@ fn shown(page: &Page<'_>, axle: &AxleAnswer, state: State) -> Shown {
     }
 }
 
-/// Height after fitting against before, both by tape, when the same stood on the scales both times.
+/// Height change from before to after fitting, both by tape, when the same load was on the scales both times.
 fn height_found(page: &Page<'_>, axle: &AxleAnswer) -> Option<Length> {
     let before = &page.job.axle(axle.side).checks.arch_before;
     let before: Length = page.typed_of(axle, "checks.arch_before", before)?;

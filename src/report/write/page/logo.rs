@@ -50,13 +50,13 @@ pub enum LogoError {
     #[error("{}", tr("the logo is neither a PNG nor an SVG picture. Save it as one of them"))]
     Neither,
     /// A broken file.
-    #[error("{}", say!("the logo cannot be read: {cause}. Save it anew as PNG or SVG", cause = what))]
+    #[error("{}", say!("the logo cannot be read: {cause}. Save it again as PNG or SVG", cause = what))]
     Broken {
         /// What was found.
         what: String,
     },
     /// An element that is not drawn.
-    #[error("{}", say!("the logo has an element <{element}>: {why}. Save it anew without, or as PNG", element, why = why.words()))]
+    #[error("{}", say!("the logo has an element <{element}>: {why}. Remove the element, or save the logo as PNG", element, why = why.words()))]
     Element {
         /// Its name.
         element: String,

@@ -274,7 +274,7 @@ fn said_of(setter: &Setter<'_>) -> Vec<String> {
     let mut notes = Vec::new();
     if !setter.missing.is_empty() {
         notes.push(say!(
-            "No font on this machine shows {missing}: the replacement sign \u{FFFD} stands in their place. A font for their script, installed on this machine, is used at once; text and Markdown files keep them as written.",
+            "No font on this machine can show {missing}: \u{FFFD} is printed instead. Install a font for the script and it is used at once; text and Markdown files keep the characters as written.",
             missing = named(&setter.missing, true)
         ));
     }

@@ -1,4 +1,4 @@
-//! The damper an axle needs, what the old one gives, and one that is thought of.
+//! The damper an axle needs, what the old one gives, and a candidate.
 
 use crate::base::units::{DamperSpeed, DampingRate, Force, Length, Quantity, Ratio, Velocity};
 use crate::job::read::{Axle, Read};
@@ -22,7 +22,7 @@ pub(in crate::solve) fn old_curve(reading: &Reading<'_>, axle: &Axle) -> Option<
 /// A click, if it is named, and its curve.
 pub(in crate::solve) type ClickCurve = (Option<f64>, Result<Curve, CurveError>);
 
-/// The curves of the damper that is thought of, with the click that each belongs to.
+/// The candidate damper's curves, each with its click.
 pub(in crate::solve) fn offered_curves(reading: &Reading<'_>, axle: &Axle) -> Option<Vec<ClickCurve>> {
     let mut clicks: Vec<(Option<f64>, Vec<ForcePoint>)> = Vec::new();
     for row in axle.new_damper.rows.iter().filter(|r| !r.is_blank()) {
@@ -168,7 +168,7 @@ impl Known<'_> {
         Clicks::new(clicks?)
     }
 
-    /// The damper that is thought of, if all of its curves can be used.
+    /// The candidate damper, if all of its curves can be used.
     pub fn offered_damper(&self, needed: &Damping, new: &Standing) -> Option<OfferedDamper> {
         let clicks = self.offered_clicks()?;
         let damper_length = self.damper_length.as_ref()?;

@@ -93,7 +93,7 @@ pub(in crate::solve) fn evaluate<'a>(
 fn taken(reading: &Reading<'_>, axle: &Axle) -> Option<String> {
     reading.typed(&axle.taken.rate).filter(|_| axle.spring.kind.is_coil())?;
     let named = [&axle.taken.number, &axle.taken.what].into_iter().find(|n| !n.trim().is_empty());
-    Some(named.map_or(tr("the spring taken from the list"), |n| n.trim()).to_owned())
+    Some(named.map_or(tr("the spring selected from the list"), |n| n.trim()).to_owned())
 }
 
 impl Known<'_> {

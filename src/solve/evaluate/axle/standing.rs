@@ -89,7 +89,7 @@ impl Known<'_> {
         })
     }
 
-    /// Height changes against before, at the wheel and at the ground.
+    /// Height changes from before, at the wheel and at the ground.
     pub fn heights(&self, before: &mut Option<Standing>, old: &mut Option<Standing>, new: &mut Option<Standing>) {
         let Some(from) = before.as_ref().map(|b| b.travel) else { return };
         let squash = |axle: Option<Mass>| Some(weight((axle? - self.axle_before?) / 2.0) / self.tyre_rate?);

@@ -1,4 +1,4 @@
-//! Findings about dampers: curves that cannot be, the old one on the new spring, one that is thought of.
+//! Findings about dampers: curves that cannot be, the old one on the new spring, a candidate.
 
 use std::cmp::Ordering;
 
@@ -71,8 +71,8 @@ impl Say<'_> {
         for (click, curve) in offered_curves(self.reading, data).unwrap_or_default() {
             let Err(error) = curve else { continue };
             let rows = match click {
-                Some(click) => say!("{who}, rows of the damper thought of at click {click}", who, click),
-                None => say!("{who}, rows of the damper thought of", who),
+                Some(click) => say!("{who}, rows of the candidate damper at click {click}", who, click),
+                None => say!("{who}, rows of the candidate damper", who),
             };
             let text = say!(
                 "{rows}: {error}. Until that is put right it is not judged.",
@@ -136,7 +136,7 @@ impl Say<'_> {
             self.damper_off(axle, old, "damper-soft", field, as_before(text));
         } else if end == Some(Ordering::Greater) {
             let text =
-                say!("{found}; {low:.2} to {high:.2} is wanted. Small bumps will come through.", found, low, high);
+                say!("{found}; the target is {low:.2} to {high:.2}. It is harsh on small bumps.", found, low, high);
             self.damper_off(axle, old, "damper-stiff", field, as_before(text));
         } else if let Some(hot) = self.too_little_when_hot(axle.side, damping, ratio, u) {
             let text = say!(
@@ -184,7 +184,7 @@ impl Say<'_> {
         }
     }
 
-    /// A damper that is thought of: enough, not too much, long and short enough.
+    /// A candidate damper: enough, not too much, long and short enough.
     fn offered_damper(&mut self, axle: &AxleAnswer) {
         let (Some(damping), Some(offered)) = (&axle.damping, &axle.parts.offered_damper) else { return };
         let (who, key) = (axle.side.word(), axle.side.key());
@@ -194,19 +194,19 @@ impl Say<'_> {
         let ratio = offered.ratio().si();
         let found = match offered.click() {
             Some(click) => say!(
-                "{who}: the damper thought of gives at click {click}, the nearest, a damping ratio of {ratio:.2}",
+                "{who}: at its nearest click, {click}, the candidate damper gives a damping ratio of {ratio:.2}",
                 who,
                 click,
                 ratio
             ),
-            None => say!("{who}: the damper thought of gives a damping ratio of {ratio:.2}", who, ratio),
+            None => say!("{who}: the candidate damper gives a damping ratio of {ratio:.2}", who, ratio),
         };
         let u = self.u_axle(axle.side, |a| Some(a.parts.offered_damper.as_ref()?.ratio().si()));
         if offered.fit.inside.is_none() && outside(ratio, [low, high], u).is_some() {
             let (rule, does) = if ratio < low {
                 ("offered-soft", tr("It calms the motion too little."))
             } else {
-                ("offered-stiff", tr("Small bumps will come through."))
+                ("offered-stiff", tr("It is harsh on small bumps."))
             };
             let text = say!(
                 "{found} (average by equal work up to {peak}); {low:.2} to {high:.2} is wanted. {does}",
@@ -229,7 +229,7 @@ impl Say<'_> {
         if self.ends_before(offered.curve(), damping.peak_speed) {
             let ends = self.speed(offered.curve().last_speed());
             let text = say!(
-                "{who}: the curve of the damper thought of ends at {ends}; its rate at a peak of {peak} rests on its last slope, continued.",
+                "{who}: the curve of the candidate damper ends at {ends}; its rate up to {peak} is extrapolated from its last slope.",
                 who,
                 ends,
                 peak
@@ -242,7 +242,7 @@ impl Say<'_> {
     fn offered_ends(&mut self, side: Side, [to_closed, to_open]: [Option<Length>; 2]) {
         let (who, key) = (side.word(), side.key());
         let least = self.limit(|j| &j.limits.damper_room);
-        let damper = say!("{who}: the damper thought of", who);
+        let damper = say!("{who}: the candidate damper", who);
         for (left, rule, field, closes) in
             [(to_closed, "offered-closed", "closed_length", true), (to_open, "offered-open", "open_length", false)]
         {

@@ -199,7 +199,7 @@ impl Say<'_> {
                 && asked.si() >= active
             {
                 let text = say!(
-                    "{who}: so many coils cannot be cut off; the spring has {active} working ones.",
+                    "{who}: the spring has only {active} working coils; that number cannot be cut off.",
                     who,
                     active = display::significant(active, 3)
                 );

@@ -208,7 +208,7 @@ impl Say<'_> {
             say!("{who}, wheel rate: the two ways disagree ({ways}). {cause}", who, cause, ways = said.join("; "))
         } else {
             say!(
-                "{who}, wheel rate: {odd} stands apart ({ways}). {cause}",
+                "{who}, wheel rate: one way disagrees with the others, {odd} ({ways}). {cause}",
                 who,
                 cause,
                 odd = odd.words(),
@@ -291,7 +291,7 @@ impl Say<'_> {
             && axle.route_rates[RouteKind::Bounce as usize].is_none()
         {
             let text = say!(
-                "{who}: so many bounces in that time are quicker than the tyre alone allows. Check count, time and tyre rate; the axle must bounce on its springs, dampers off.",
+                "{who}: this count in this time is faster than the tyre alone allows. Check count, time and tyre rate; the axle must bounce on its springs, dampers off.",
                 who
             );
             self.push(Level::Doubt, "bounce-too-fast", format!("{key}.checks.bounce_time"), text);

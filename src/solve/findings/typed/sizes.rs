@@ -128,7 +128,7 @@ impl Say<'_> {
         let angle: Option<Angle> = self.reading.typed(&bar.angle);
         if angle.is_some_and(|a| a.si().abs() > STEEPEST_ARM_RAD) {
             let text = say!(
-                "an arm {angle:.0}° from level stands almost upright. The angle is taken from level, not from upright.",
+                "an arm {angle:.0}° from level is almost upright. Measure the angle from level, not from upright.",
                 angle = angle.map_or(0.0, |a| a.si().to_degrees())
             );
             let mend = angle.map(|a| self.angle_from_level(&format!("{}.spring.bar.angle", axle.side.key()), a));

@@ -82,10 +82,7 @@ impl Say<'_> {
             if *blank && !whole_row_blank && !other_is_there && used(list) {
                 let field = format!("{}.{path}", axle.side.key());
                 let label = crate::job::fields::full_label(&field);
-                let text = say!(
-                    "{label}: nothing is typed in a row that is half filled. Type it, or take the row away.",
-                    label
-                );
+                let text = say!("{label}: missing in a row that is half filled. Type it, or remove the row.", label);
                 let typed = cells.iter().filter(|(p, blank)| in_row(p) && !blank);
                 let clear = typed.fold(Mend::new(tr("Clear this row")), |mend, (cell, _)| {
                     mend.set(format!("{}.{cell}", axle.side.key()), "")

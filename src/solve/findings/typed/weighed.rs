@@ -139,17 +139,17 @@ impl Say<'_> {
             return;
         }
         let said = |q: Option<Q>| q.map_or(String::new(), |q| display::rounded(q, self.units));
-        let (found, foretold, within) = (said(again.found), said(again.foretold), said(again.within));
+        let (found, predicted, within) = (said(again.found), said(again.foretold), said(again.within));
         let what = if Q::DIM == Dim::Length {
             say!("{who} as fitted, hub to arch", who)
         } else {
             say!("{who} as fitted", who)
         };
         let text = say!(
-            "{what}: {found}; {foretold} was predicted, up to {within} off is accepted. {todo}",
+            "{what}: {found} measured, {predicted} predicted, tolerance {within}. {todo}",
             what,
             found,
-            foretold,
+            predicted,
             within,
             todo
         );
