@@ -91,7 +91,7 @@ pub enum CliError {
     #[error(transparent)]
     Record(#[from] RecordFileError),
     /// The job names no list and none was given.
-    #[error("{}", tr("this job names no parts list: add `list: \"name\"` to it, or give one with --list FILE"))]
+    #[error("{}", tr("this job does not name a parts list: add `list: \"name\"` to it, or give one with --list FILE"))]
     NoList,
     /// JSON could not be written; not known to happen.
     #[error("{}", say!("JSON could not be written: {reason}", reason = .0))]
@@ -123,7 +123,7 @@ impl CliError {
 pub struct Outcome {
     /// For standard output.
     pub text: String,
-    /// For standard error; blank when there is nothing to say beside.
+    /// For standard error; blank when there is nothing to add.
     pub aside: String,
     /// Exit code.
     pub code: u8,
@@ -364,7 +364,7 @@ pub fn code(answer: &Answer) -> u8 {
     if is_fine { exit::OK } else { exit::FINDINGS }
 }
 
-/// What a command prints of an answer; beside it, that there is none.
+/// What a command prints of an answer; or that there is none.
 fn about(answer: &Answer, text: String) -> Outcome {
     let aside = if answer.is_known() { String::new() } else { no_answer() };
     Outcome { text, aside, code: code(answer) }

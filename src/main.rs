@@ -20,7 +20,7 @@ use springwright::shop::presets;
 use springwright::solve;
 
 const NAME: &str = "springwright";
-/// Names that are tried for a sheet beside its job.
+/// Names that are tried for a sheet next to its job.
 const MOST_NAMES: usize = 100;
 
 fn main() -> ExitCode {
@@ -72,7 +72,7 @@ fn open_window(_: &WindowArgs) -> Result<(), String> {
     Err(tr("This program was built without its window, so the answer follows as text.").into())
 }
 
-/// The same job in text, and its sheet beside it; gives back the exit code.
+/// The same job in text, and its sheet next to it; gives back the exit code.
 fn without_window(job: Option<&Path>, language: Language, why: &str) -> anyhow::Result<u8> {
     let (job, beside): (Job, PathBuf) = match (job.and_then(presets::named), job) {
         (None, Some(path)) => (

@@ -1,10 +1,10 @@
 //! The language and the decimal mark in which this thread speaks, and the table of texts.
 //!
 //! The code says every text in English: [`tr`] for a whole one, [`say!`](crate::say) for one with `{placeholders}`.
-//! Another language is a file that gives each English text its own: `assets/words.de.ron`. What is said is looked up
-//! where it is said, so no report, finding or screen knows a language; whoever begins a piece of work (the window's
-//! frame, a worker, the command line, a sheet) says first in which voice: [`speak`]. This is the only thing in the
-//! program that a thread carries with it.
+//! Another language is a file that gives each English text its own: `assets/words.de.ron`. Texts are looked up where
+//! they are used, so no report, finding or screen knows a language; whoever begins a piece of work (the window's frame,
+//! a worker, the command line, a sheet) says first in which voice: [`speak`]. This is the only thing in the program
+//! that a thread carries with it.
 
 use std::cell::Cell;
 use std::collections::HashMap;
@@ -46,12 +46,12 @@ impl DecimalMark {
     }
 }
 
-/// How something is said.
+/// How a text is rendered.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
 pub struct Voice {
     /// The language of texts.
     pub language: Language,
-    /// What stands before the fraction of a number.
+    /// What precedes the fraction of a number.
     pub mark: DecimalMark,
 }
 
@@ -147,7 +147,7 @@ pub fn tr(english: &'static str) -> &'static str {
     }
 }
 
-/// A word that stands in a sentence: English writes it small there, a language with capital nouns does not.
+/// A word that is in a sentence: English writes it small there, a language with capital nouns does not.
 pub fn inside(word: &str) -> String {
     match spoken().language {
         Language::German => word.to_owned(),
@@ -156,7 +156,7 @@ pub fn inside(word: &str) -> String {
 }
 
 /// A path in a message: one line, whatever its name holds. What would break the line, steer a terminal or turn letters
-/// stands as its escape.
+/// becomes its escape.
 pub fn path_text(path: &Path) -> String {
     let mut out = String::new();
     for c in path.to_string_lossy().chars() {
@@ -202,7 +202,7 @@ pub fn fill(english: &'static str, with: &[(&str, &dyn Display)]) -> String {
     filled(tr(english), with)
 }
 
-/// A text with its placeholders filled: `{name}` by what is given, `{name:.2}` by a number to so many places, `{{` and
+/// A text with its placeholders filled: `{name}` by what is given, `{name:.2}` by a number to this number of places, `{{` and
 /// `}}` by one brace. What fills them is not looked into again; what nothing fills stays as it is.
 pub fn filled(template: &str, with: &[(&str, &dyn Display)]) -> String {
     let mut out = String::with_capacity(template.len() + 16 * with.len());

@@ -1,4 +1,4 @@
-//! What every room stands on: bounds, language, arithmetic, units, sources. Knows no trade.
+//! The base of every module: bounds, language, arithmetic, units, sources. Knows no trade.
 
 pub mod bounds;
 pub mod language;

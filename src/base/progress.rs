@@ -34,12 +34,12 @@ impl Watch {
         self.done.store((share.clamp(0.0, 1.0) * PARTS) as usize, Ordering::Relaxed);
     }
 
-    /// So many more draws are to come; a run alone says so itself.
+    /// Announces this number of further draws; a single run does so itself.
     pub(crate) fn expect(&self, more: usize) {
         self.total.fetch_add(more, Ordering::Relaxed);
     }
 
-    /// So many draws more are done.
+    /// Reports this number of draws as done.
     pub(crate) fn done(&self, count: usize) {
         self.done.fetch_add(count, Ordering::Relaxed);
     }

@@ -14,7 +14,7 @@ pub enum Seen {
 }
 
 impl Seen {
-    /// The word printed beside a citation.
+    /// The word printed with a citation.
     pub fn word(self) -> &'static str {
         match self {
             Seen::Seen => tr("seen"),

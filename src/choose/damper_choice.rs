@@ -14,13 +14,13 @@ pub enum DamperLimit {
     NoForces,
     /// The forces of the list make no curve.
     NoCurve(CurveError),
-    /// It damps less than the wanted range, by so much of the damping ratio.
+    /// It damps less than the wanted range, by this amount of the damping ratio.
     Soft(Ratio),
-    /// It damps more than the wanted range, by so much of the damping ratio.
+    /// It damps more than the wanted range, by this amount of the damping ratio.
     Stiff(Ratio),
-    /// So much short of the room wanted at full bump: it would be the stop.
+    /// Shortfall of the room wanted at full bump: it would be the stop.
     TooLong(Length),
-    /// So much short of the room wanted at full droop: it would be the droop stop.
+    /// Shortfall of the room wanted at full droop: it would be the droop stop.
     TooShort(Length),
     /// Fewer than two are on the shelf.
     NotOnShelf,
@@ -61,7 +61,7 @@ pub struct DamperRanking {
     pub fitting: usize,
 }
 
-/// So many dampers that fit, and so many of the others, are told one by one.
+/// Number of dampers listed one by one, of those that fit and of the others.
 const TOLD: usize = 8;
 
 impl DamperRanking {
@@ -76,7 +76,7 @@ impl DamperRanking {
         &others[..others.len().min(TOLD)]
     }
 
-    /// Those that are told one by one.
+    /// Those listed one by one.
     pub fn told(&self) -> impl Iterator<Item = &JudgedDamper> {
         self.fit().iter().chain(self.others())
     }
@@ -90,7 +90,7 @@ impl DamperRanking {
 /// Damping ratios within this of each other do not decide; then the price does. Common practice, no source.
 const SAME_RATIO: f64 = 0.02;
 
-/// Ranks the dampers of a list for the springs that will be fitted as the job stands.
+/// Ranks the dampers of a list for the springs that will be fitted for the current job.
 ///
 /// # Errors
 /// [`Unable`]: a rating is exceeded, the axle is withheld or has no springs yet, or the list has no damper.

@@ -262,7 +262,7 @@ struct Desk<'a> {
     survey: Survey<'a>,
     wish: &'a Wish,
     springs: &'a [Candidate],
-    /// The spacer of each spring as the job stands, m, where it could be another one later.
+    /// The spacer of each spring for the current job, m, where it could be another one later.
     cut_m: Vec<Option<f64>>,
     /// Standard uncertainty of each input as it is drawn.
     scales: Vec<f64>,
@@ -360,7 +360,7 @@ pub fn needed_rate(ground: &Ground) -> f64 {
     rate_for(ground, (low + high) / 2.0)
 }
 
-/// The rate of the spring that is bought for a ride frequency, N/m: beside a helper that is open, the main coil's.
+/// The rate of the spring that is bought for a ride frequency, N/m: with an open helper, the main coil's.
 pub fn rate_for(ground: &Ground, frequency_hz: f64) -> f64 {
     let wheel = ride::rate_for(Frequency::from_si(frequency_hz), Mass::from_si(ground.load.sprung_kg));
     let (load, wanted) = (Force::from_si(ground.load.load_n), Length::from_si(ground.wanted_m));

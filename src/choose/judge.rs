@@ -1,4 +1,4 @@
-//! One spring on one axle: where it stands in every load case, and how far each limit is away.
+//! One spring on one axle: where it is in every load case, and how far each limit is away.
 
 use crate::base::language::tr;
 use crate::base::units::{Dim, Force, Length, Mass, Quantity, SpringRate};
@@ -18,7 +18,7 @@ pub enum Limit {
     Laden,
     /// Height within what is allowed, the seat moved as far as it goes; its margin counts what the seat has left.
     Height,
-    /// No load case stands on the bump stop.
+    /// No load case rests on the bump stop.
     Stop,
     /// Room before the coils bind when metal meets metal.
     Bind,
@@ -35,7 +35,7 @@ pub enum Limit {
 }
 
 impl Limit {
-    /// All limits, in the order in which they are told.
+    /// All limits, in the order in which they are shown.
     pub const ALL: [Limit; 11] = [
         Limit::Slow,
         Limit::Quick,
@@ -77,7 +77,7 @@ impl Limit {
         }
     }
 
-    /// What is looked at, in a word or two.
+    /// What is checked, in a word or two.
     pub fn words(self) -> &'static str {
         match self {
             Limit::Slow => tr("frequency too low"),
@@ -125,7 +125,7 @@ pub struct Bought {
     pub of_rate: f64,
     /// Place inside the tolerance of its length, −1 to 1.
     pub of_length: f64,
-    /// It settles by so much more than the allowance, m.
+    /// It settles by this amount more than the allowance, m.
     pub settles_more_m: f64,
 }
 
@@ -148,7 +148,7 @@ impl Candidate {
     }
 }
 
-/// Where one spring stands.
+/// Equilibrium of one spring.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Judged {
     /// How far each limit is away, in its own SI unit, in the order of [`Limit::ALL`]: below zero it is broken, NaN
@@ -180,13 +180,13 @@ impl Judged {
         Limit::ALL.into_iter().filter(|l| self.margins[*l as usize] < 0.0)
     }
 
-    /// Limits that belong to every spring and could not be looked at.
+    /// Limits that belong to every spring and could not be checked.
     pub fn not_known(&self) -> impl Iterator<Item = Limit> + '_ {
         let always = [Limit::Height, Limit::Stop, Limit::Bind, Limit::Seat, Limit::Stress];
         always.into_iter().filter(|l| self.margins[*l as usize].is_nan())
     }
 
-    /// It stands by itself, whatever the range of frequency: what each corner of a pair must hold.
+    /// It is stable by itself, whatever the range of frequency: what each corner of a pair must hold.
     pub fn stands(&self) -> bool {
         self.broken().all(|l| matches!(l, Limit::Slow | Limit::Quick | Limit::Laden))
     }
@@ -361,7 +361,7 @@ fn frequency_hz(rate_n_per_m: f64, load: CornerLoad) -> f64 {
     ride::frequency(SpringRate::from_si(rate_n_per_m), Mass::from_si(load.sprung_kg)).si()
 }
 
-/// Where a load stands: wheel travel and wheel rate. From nearby, else as the solver finds it.
+/// Equilibrium of a load: wheel travel and wheel rate. From nearby, else as the solver finds it.
 fn settle(curve: &ForceTravel, load: CornerLoad, near_m: f64) -> Option<(f64, f64)> {
     if let Some(z) = curve.settled_near(near_m, load.load_n) {
         return Some((z, curve.rate_n_per_m(z)));

@@ -1,9 +1,9 @@
 //! Many springs on one axle, or one spring under many draws, worked out side by side.
 //!
-//! What is nearly always so (one coil that carries, beside it rubber and gas) goes through plain loops over arrays of
-//! one length, which the compiler turns into work on several numbers at once. A lane in which something else carries (a
-//! bag, a helper coil, the bump stop, a coil that is loose) is judged alone by [`super::judge::Bench`]. Both give the same: a test
-//! holds them together.
+//! What is nearly always so (one coil that carries, with rubber and gas) goes through plain loops over arrays of one
+//! length, which the compiler turns into work on several numbers at once. A lane in which something else carries (a
+//! bag, a helper coil, the bump stop, a coil that is loose) is judged alone by [`super::judge::Bench`]. Both give the
+//! same: a test holds them together.
 
 use std::f64::consts::TAU;
 
@@ -12,9 +12,9 @@ use super::judge::{Bought, Candidate, Limit};
 use crate::base::units::{Force, Length, Quantity};
 use crate::solve::ground::{Ground, Wish};
 
-/// So many lanes at a time.
+/// Number of lanes at a time.
 pub const LANES: usize = 256;
-/// So many of them in one go.
+/// Number of these in one go.
 pub(super) const ABREAST: usize = 8;
 /// Newton's steps; each doubles the digits.
 const STEPS: usize = 3;
@@ -249,7 +249,7 @@ impl Lanes {
         }
     }
 
-    /// Where a load stands: Newton's steps from where the lanes are.
+    /// Equilibrium of a load: Newton's steps from where the lanes are.
     #[inline(always)]
     fn settle(&self, load: &Load, springs: &Springs, found: &mut Found) {
         for first in (0..LANES).step_by(ABREAST) {

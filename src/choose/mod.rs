@@ -1,11 +1,11 @@
 //! Choosing a spring from the parts list: which fit, how likely, which of them, and what to measure again first.
 //!
-//! 1. every spring is judged as the job stands, over all load cases ([`Ranking`])
+//! 1. every spring is judged for the current job, over all load cases ([`Ranking`])
 //! 2. the best of those that fit are judged again under many random draws of all uncertain values ([`draws`]): as first
 //!    fitted, and with the spacer cut again when the axle was weighed on them, which is the chance that ranks
 //! 3. chances within five points are a tie, decided on what the answer names already, seat margin, reserve, price; a
-//!    spring of which the shelf holds no pair comes after those of which it does ([`Pick`])
-//! 4. what is not known best is looked at: what would measuring it again buy ([`Redo`])
+//!    spring without a pair in stock comes after those with one ([`Pick`])
+//! 4. the least known values are examined: what would measuring it again buy ([`Redo`])
 
 pub mod damper_choice;
 pub mod draws;
@@ -28,9 +28,9 @@ pub use pick::{Decided, Named, Pick};
 pub use rank::{Ranked, Ranking, Shelf, Unable};
 pub use redo::{Again, Redo};
 
-/// So many of the springs that fit are drawn at once.
+/// Number of fitting springs in the random trials.
 pub const DRAWN: usize = 8;
-/// So many are named when none fits.
+/// Number named when none fits.
 pub const NEAREST: usize = 3;
 /// Chances within this are a tie.
 pub const TIE: f64 = 0.05;
@@ -42,7 +42,7 @@ pub const MEASURE_BELOW: f64 = 0.6;
 pub struct Drafted {
     /// Its place in the list's springs.
     pub row: usize,
-    /// As the job stands.
+    /// For the current job.
     pub judged: Judged,
     /// The chance that every known limit holds, its spacer cut again when the axle was weighed on it.
     pub chance: f64,
@@ -61,7 +61,7 @@ pub struct Choice {
     pub side: Side,
     /// What the answer names for it.
     pub named: Option<Named>,
-    /// All springs, as the job stands.
+    /// All springs, for the current job.
     pub ranking: Ranking,
     /// Those that were drawn, best chance first: those that fit, or the nearest when none does.
     pub drafted: Vec<Drafted>,
@@ -95,7 +95,7 @@ impl Choice {
         self.measure_first() || self.picked().is_some_and(|p| p.judged.margin(Limit::Height).is_none())
     }
 
-    /// It fits as the job stands, but what is not known is too much to order it.
+    /// It fits for the current job, but what is not known is too much to order it.
     pub fn measure_first(&self) -> bool {
         self.picked().is_some_and(|p| p.chance < MEASURE_BELOW)
     }

@@ -10,9 +10,9 @@ use crate::solve::other_springs::OtherSprings;
 
 /// Rates of a pair may differ by this share. Common practice, no source.
 const SAME_RATE: f64 = 0.03;
-/// So many of the springs that fit are looked at for the other side.
+/// Number of fitting springs tried on the other side.
 const LOOKED_AT: usize = 64;
-/// Spacers move the loads, and loads the spacers: so many rounds at most, until no wheel moves by more than this, m.
+/// Spacers move the loads, and loads the spacers: this number of rounds at most, until no wheel moves by more than this, m.
 const ROUNDS: usize = 12;
 const SETTLED_M: f64 = 1e-6;
 

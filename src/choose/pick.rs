@@ -18,7 +18,7 @@ const SAME_RATE: f64 = 2e-3;
 pub enum Decided {
     /// No other came near its chance.
     Chance,
-    /// More of its limits could be looked at.
+    /// More of its limits could be checked.
     Known,
     /// The answer names it already: it has the rate that was sized, or it is the spring selected.
     Named,
@@ -89,7 +89,7 @@ pub(super) fn decide(drafted: &[Drafted], springs: &[Spring], named: Option<&Nam
 }
 
 /// Among those within five points of the best of some: what is named already, the most seat preload, then the most
-/// reserve, then the lowest price. Differences that nobody could tell do not decide.
+/// reserve, then the lowest price. Differences too small to notice do not decide.
 fn lead(of: &[usize], drafted: &[Drafted], springs: &[Spring], named: Option<&Named>) -> Pick {
     let best = of.iter().map(|i| drafted[*i].chance).fold(0.0, f64::max);
     let tie: Vec<usize> = of.iter().copied().filter(|i| drafted[*i].chance >= best - TIE).collect();

@@ -1,4 +1,4 @@
-//! Every spring of a list on one axle, as the job stands: which fit, and how near the others come.
+//! Every spring of a list on one axle, for the current job: which fit, and how near the others come.
 
 use std::cmp::Ordering;
 use std::fmt;
@@ -27,7 +27,7 @@ pub struct Ranked {
 /// All springs of a list on one axle, best first.
 #[derive(Debug, Clone)]
 pub struct Ranking {
-    /// The axle as the job stands.
+    /// The axle for the current job.
     pub ground: Ground,
     /// What the shop wishes.
     pub wish: Wish,
@@ -41,7 +41,7 @@ pub struct Ranking {
     pub broken: [usize; Limit::ALL.len()],
     /// How many were left out, since fewer than two are on the shelf.
     pub not_on_shelf: usize,
-    /// Load cases that could not be looked at.
+    /// Load cases that could not be checked.
     pub cases_left_out: usize,
     spread: [f64; Limit::ALL.len()],
 }
@@ -55,7 +55,7 @@ pub enum Unable {
     NotKnown,
     /// A wish cannot be read.
     Wishes,
-    /// What carries beside the spring makes more than the wanted rate.
+    /// What carries in addition to the spring makes more than the wanted rate.
     NothingLeft,
     /// There are no springs to choose from.
     Empty,
@@ -76,7 +76,7 @@ impl fmt::Display for Unable {
             Unable::NothingLeft => tr("rubber, bag, gas and geometry alone carry more than the wanted frequency asks for: nothing is left for a spring"),
             Unable::Empty => tr("the list holds no spring"),
             Unable::NoDampers => tr("the list holds no damper"),
-            Unable::Stopped => tr("over a rating: a heavier spring raises no rating, so none is chosen"),
+            Unable::Stopped => tr("over a rating: a heavier spring does not raise it, so none is chosen"),
             Unable::Withheld => tr("the answer is withheld, so nothing is chosen; settle what its first line says"),
         })
     }
@@ -119,7 +119,7 @@ impl Ranking {
         Ok(asked.rank(springs, &shelf))
     }
 
-    /// What the axle asks, before any spring is looked at.
+    /// What the axle asks, before any spring is judged.
     ///
     /// # Errors
     /// As [`Ranking::new`].
@@ -158,7 +158,7 @@ impl Ranking {
         self
     }
 
-    /// One spring as the job stands.
+    /// One spring for the current job.
     pub fn judge(&self, spring: &Spring) -> Judged {
         Bench::new(self.ground.clone(), &self.wish).judge(&Candidate::of(spring, &self.wish))
     }

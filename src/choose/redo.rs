@@ -7,9 +7,9 @@ use crate::base::progress::Watch;
 use crate::job::{Job, RatioBy, Side};
 use crate::solve::ground::{Ground, Input};
 
-/// So many things are tried.
+/// Number of inputs tried.
 const TRIED: usize = 4;
-/// One in so many of the draws is enough to tell what measuring again buys.
+/// One draw in this number is enough to show what measuring again gains.
 const THINNED: usize = 4;
 /// Standard uncertainty of a change of ratio that rows measure, 1/m: five of them over ± 70 mm, read to 0.5 mm. `DERIVED`.
 const BY_ROWS_PER_M: f64 = 0.13;
@@ -109,7 +109,8 @@ pub(super) fn worth(
     Some(found)
 }
 
-/// Variance shares of the needed rate and of where the vehicle stands, by what is measured together, largest first.
+/// Variance shares of the needed rate and of the equilibrium of the vehicle, by what is measured together, largest
+/// first.
 fn shares(job: &Job, ranking: &Ranking, side: Side) -> Vec<Redo> {
     let mut found: Vec<(Redo, f64, f64)> = Vec::new();
     let ideal = needed_rate(&ranking.ground);

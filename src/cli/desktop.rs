@@ -61,7 +61,7 @@ fn pages(command: &Command, files: &mut Vec<(PathBuf, Vec<u8>)>) -> std::io::Res
 }
 
 /// Writes them all below a share folder (`/usr/share`, `~/.local/share`); gives back which. A file that is there and
-/// says something else is somebody's: it is replaced by force only, and without, nothing is written.
+/// says something else is someone's: it is replaced by force only, and without, nothing is written.
 ///
 /// # Errors
 /// Whatever the disk says, or what is in the way.

@@ -13,7 +13,7 @@ pub fn print(program: &str, text: &str, code: u8) -> u8 {
     ended(program, out.write_all(text.as_bytes()).and_then(|()| out.flush()), code)
 }
 
-/// Says on standard error what is wrong, or how a command ended beside what it printed.
+/// Says on standard error what is wrong, or how a command ended, in addition to what it printed.
 pub fn complain(program: &str, text: &str) {
     // Nobody is left to be told.
     let _ = writeln!(stderr(), "{}", harmless(format!("{program}: {text}")));

@@ -43,7 +43,7 @@ pub struct Options {
     pub say_frames: bool,
 }
 
-/// How the system is asked for the window.
+/// How the window is requested from the system.
 pub fn native(options: &Options) -> eframe::NativeOptions {
     let mut viewport = egui::ViewportBuilder::default()
         .with_app_id("springwright")

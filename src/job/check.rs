@@ -26,7 +26,7 @@ pub fn fields(job: &Job) -> Vec<Finding> {
     found
 }
 
-/// The unit a bound is told in: the one shown in the job; of a plain number the one typed, "%" or none.
+/// The unit a bound is shown in: the one shown in the job; of a plain number the one typed, "%" or none.
 fn bound_unit(field: &Field, number: &Number, units: &UnitChoice) -> &'static Unit {
     if field.dim == Dim::Ratio { number.unit } else { units.unit(field.dim) }
 }
@@ -45,7 +45,7 @@ fn one(typed: &Typed<'_>, sure: &HowSure<'_>, found: &mut Vec<Finding>) {
             let text = entry.text().trim();
             if !field.allows(si) {
                 let words = say!(
-                    "\"{typed}\" cannot be; it {must}. Type the measured value.",
+                    "\"{typed}\" is not possible; the value {must}. Type the measured value.",
                     typed = text,
                     must = field.must(bound_unit(field, &number, units))
                 );
@@ -56,7 +56,7 @@ fn one(typed: &Typed<'_>, sure: &HowSure<'_>, found: &mut Vec<Finding>) {
             {
                 let usual = field.usual_phrase(units).unwrap_or_default();
                 let words =
-                    say!("\"{typed}\" is outside what is usual, {usual}. Check value and unit.", typed = text, usual);
+                    say!("\"{typed}\" is outside the usual range, {usual}. Check value and unit.", typed = text, usual);
                 say(Level::Doubt, "unusual", words, typed.usual_in(&number));
             }
             if number.ambiguous {

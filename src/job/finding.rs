@@ -8,7 +8,7 @@ use crate::base::language::tr;
 pub enum Level {
     /// Worth knowing.
     Note,
-    /// Doubtful: the answer stands, but look again.
+    /// Doubtful: the answer is valid, but look again.
     Doubt,
     /// A doubt that makes the answer worthless: no part is named until it is settled.
     Withheld,
@@ -67,7 +67,7 @@ impl Finding {
 }
 
 impl Finding {
-    /// It would withhold an axle, had nobody overruled it.
+    /// It would withhold an axle, if it were not overruled.
     pub fn is_overruled(&self) -> bool {
         self.level == Level::Doubt && !self.rests_on.is_empty()
     }

@@ -8,7 +8,7 @@ use crate::base::language::mark;
 use crate::base::units::entry::{self, AnyEntry};
 use crate::base::units::{DecimalMark, Entry, Origin, Quantity, display, parse};
 
-/// A length from a catalogue is better known than a rate from it: the ± is so much of the other's.
+/// A length from a catalogue is better known than a rate from it: the ± is this share of the other's.
 const QUOTED_LENGTH: f64 = 0.2;
 
 /// The ± of a number that states none.
@@ -27,7 +27,7 @@ impl Unstated {
     }
 }
 
-/// What a job says of numbers of which nothing is said, read once.
+/// A job's default uncertainties, read once.
 ///
 /// What cannot be read is not used, and a finding says so: a field's own reading then counts alone.
 pub struct HowSure<'a> {

@@ -46,7 +46,7 @@ impl Mend {
     pub fn for_file(&self) -> String {
         let edits: Vec<String> =
             self.edits.iter().map(|(path, text)| format!("{path} = {}", as_typed(path, text))).collect();
-        say!("to mend: {label}: {edits}", label = self.label, edits = edits.join(", "))
+        say!("to correct: {label}: {edits}", label = self.label, edits = edits.join(", "))
     }
 
     /// "After, left front: 402 kg", a line for each field; choices have no label and are left out.
@@ -56,8 +56,8 @@ impl Mend {
     }
 }
 
-/// What was typed moves as it is. In a field a text without a digit is no number: it is quoted, so that nobody takes "NaN"
-/// for a result.
+/// What was typed moves as it is. In a field a text without a digit is no number: it is quoted, so that "NaN" is not
+/// taken for a result.
 fn as_typed<'a>(path: &str, text: &'a str) -> Cow<'a, str> {
     if text.trim().is_empty() {
         return tr("blank").into();
@@ -113,7 +113,7 @@ impl Job {
         })
     }
 
-    /// The value of a field times `by`, in the unit typed and with so many figures.
+    /// The value of a field times `by`, in the unit typed and with this number of figures.
     pub fn times(&self, path: &str, by: f64, figures: usize) -> Option<String> {
         self.look_at(path, |entry| {
             let number = entry.number(self.decimal).ok().flatten()?;

@@ -1,6 +1,6 @@
 //! What the user edits: one tree of fields, exactly as typed.
 //!
-//! Blank means "not said": a default from [`fields`] is then used, if there is
+//! Blank means "not stated": a default from [`fields`] is then used, if there is
 //! one, and shown as such. The tree holds no results.
 
 pub mod bounded;

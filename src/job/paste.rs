@@ -152,7 +152,7 @@ pub fn rows(text: &str, shown: &[&'static Unit], mark: DecimalMark) -> Result<Pa
         }
         if cells.len() > shown.len() || cells.is_empty() {
             return Err(say!(
-                "\"{line}\" has {columns} columns; {wanted} are wanted",
+                "\"{line}\" has {columns} columns; {wanted} are needed",
                 line,
                 columns = cells.len(),
                 wanted = shown.len()
@@ -176,7 +176,7 @@ pub fn rows(text: &str, shown: &[&'static Unit], mark: DecimalMark) -> Result<Pa
     Ok(found)
 }
 
-/// Rows that begin with a name: "gearbox, 62 kg, 1.1 m". The name is what stands before the first number.
+/// Rows that begin with a name: "gearbox, 62 kg, 1.1 m". The name is what precedes the first number.
 ///
 /// # Errors
 /// A sentence that says what could not be read.

@@ -1,7 +1,7 @@
 //! Numbers of one column stand with their decimal points in one line.
 
-/// What stands behind the whole part of the number that a cell begins with: ".34 ± 0.03 Hz" of "1.34 ± 0.03 Hz",
-/// "/4 in" of no whole part: "3/4 in" all of it. `None` of a cell that does not begin with a number.
+/// What follows the whole part of the number that a cell begins with: ".34 ± 0.03 Hz" of "1.34 ± 0.03 Hz", "/4 in" of
+/// no whole part: "3/4 in" all of it. `None` of a cell that does not begin with a number.
 pub fn behind_the_point(cell: &str) -> Option<&str> {
     let signs = |c: char| matches!(c, '+' | '-' | '−' | '±' | '×' | ' ');
     let digits = cell.trim_start_matches(signs);
@@ -13,7 +13,7 @@ pub fn behind_the_point(cell: &str) -> Option<&str> {
 }
 
 /// How far each cell of a column keeps from the column's right edge, so that the points stand in one line; `width`
-/// measures a text. A cell that does not begin with a number stands at the edge.
+/// measures a text. A cell that does not begin with a number is at the edge.
 pub fn off_the_edge(cells: &[&str], mut width: impl FnMut(&str) -> f32) -> Vec<f32> {
     let behind: Vec<Option<f32>> = cells.iter().map(|cell| behind_the_point(cell).map(&mut width)).collect();
     let most = behind.iter().flatten().copied().fold(0.0, f32::max);

@@ -63,7 +63,7 @@ fn percent_with_u(share: Option<Ratio>, u: Option<f64>) -> String {
     })
 }
 
-/// A cell says that its value is not known. It must be told in the voice in which it is looked at.
+/// A cell says that its value is not known. It must be rendered in the voice of the reader.
 pub fn is_unknown(cell: &str) -> bool {
     cell.trim() == tr("not known")
 }

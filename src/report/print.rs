@@ -49,9 +49,9 @@ enum Wrong {
     Pdf(#[from] PdfError),
     #[error(transparent)]
     Png(#[from] PngError),
-    #[error("{}", tr("this is a job file, and no sheet takes its place"))]
+    #[error("{}", tr("this is a job file, which a sheet must not replace"))]
     OverJob,
-    #[error("{}", tr("a file of this name is there already, and it is not a sheet of this program"))]
+    #[error("{}", tr("a file of this name already exists and is not a sheet of this program"))]
     OverOther,
 }
 
@@ -67,7 +67,7 @@ impl WriteError {
 pub enum Over {
     /// Only a sheet of this program: it can be printed again.
     Sheets,
-    /// Any file: somebody said so.
+    /// Any file: someone said so.
     AnyFile,
 }
 
@@ -178,15 +178,15 @@ pub fn write(
     write_as(report, printing, fonts, path, over).map_err(|source| {
         let remedy = match source {
             Wrong::Disk(_) => tr("Choose another place."),
-            Wrong::OverJob => tr("Take a name that ends in .pdf, .png, .md or .txt."),
+            Wrong::OverJob => tr("Use a name that ends in .pdf, .png, .md or .txt."),
             Wrong::OverOther => tr("Choose another name, or replace it with --force."),
-            Wrong::Pdf(_) | Wrong::Png(_) => tr("Nothing was written; text and Markdown can still be."),
+            Wrong::Pdf(_) | Wrong::Png(_) => tr("Nothing was written; text and Markdown are still possible."),
         };
         WriteError { source, remedy, path: path.to_owned() }
     })
 }
 
-/// The file is called like a job, or is one: nothing that can be written anew from a job takes its place.
+/// The file is called like a job, or is one: nothing that can be written again from a job takes its place.
 pub fn is_of_a_job(path: &Path) -> bool {
     let ending = path.extension().and_then(|e| e.to_str()).unwrap_or_default();
     // A job's backup ends in ron~.

@@ -1,7 +1,7 @@
 //! The folder of jobs as the shop's record: all jobs below a folder, found by customer, vehicle or date.
 //!
 //! Only a few names are wanted of each file, so a file is skimmed for them and not read as a job; one that cannot be
-//! skimmed is read in full, and if it is no job, that is said of it. Nothing is kept between two listings.
+//! skimmed is read in full, and if it is no job, this is reported. Nothing is kept between two listings.
 
 use std::path::{Path, PathBuf};
 use std::time::SystemTime;
@@ -67,7 +67,7 @@ impl Record {
         words.to_lowercase().split_whitespace().all(|word| all.contains(word))
     }
 
-    /// The field that stands at this path in a job file.
+    /// The field that is at this path in a job file.
     fn field(&mut self, path: [&str; 3]) -> Option<&mut String> {
         match path {
             ["job", "customer", "name"] => Some(&mut self.customer),
@@ -165,7 +165,7 @@ fn gather(
 /// Says that there is more than is listed.
 fn over(folder: &Path) -> Record {
     let most = FOLDER_FILES.count();
-    let wrong = say!("more than {most} job files: the rest is not listed. Choose a folder inside this one", most);
+    let wrong = say!("more than {most} job files: the rest are not listed. Choose a subfolder", most);
     Record { path: folder.to_owned(), wrong: Some(wrong), is_over: true, ..Record::default() }
 }
 

@@ -1,4 +1,4 @@
-//! What the shop prints on every sheet, kept beside its lists: its names, and its logo.
+//! What the shop prints on every sheet, kept next to its lists: its names, and its logo.
 
 use std::path::{Path, PathBuf};
 
@@ -52,7 +52,7 @@ impl Shop {
         LOGOS.iter().map(|name| folder.join(name)).find(|p| reading::is_there(p))
     }
 
-    /// Keeps a copy of a logo, in place of the one before. The caller has looked at its bytes.
+    /// Keeps a copy of a logo, in place of the one before. The caller has checked its bytes.
     ///
     /// # Errors
     /// [`ShopError`]; the logo before is then untouched.

@@ -1,8 +1,8 @@
-//! The shop's own parts lists: table files in one folder of the user's, each with what its columns mean beside it.
+//! The shop's own parts lists: table files in one folder of the user's, each with what its columns mean next to it.
 //!
-//! A job names its list. It is looked for beside the job, then in the shop's folder, then where a list of that name was
-//! used before; `demo` is the invented one that ships. What the columns mean is asked once and remembered in `NAME.columns.ron`. Beside the lists lies what the shop
-//! prints on every sheet.
+//! A job names its list. It is looked for in the job's folder, then in the shop's folder, then where a list of that
+//! name was used before; `demo` is the invented one that ships. What the columns mean is asked once and remembered in
+//! `NAME.columns.ron`. Next to the lists is what the shop prints on every sheet.
 
 use std::path::{Path, PathBuf};
 
@@ -23,7 +23,7 @@ pub const DEMO: &str = "demo";
 /// Why a list cannot be used. The path comes last.
 #[derive(Debug, Error)]
 pub enum ShopError {
-    /// Neither beside the job nor in the shop's folder.
+    /// Neither in the job's folder nor in the shop's folder.
     #[error(
         "{}",
         say!(
@@ -85,7 +85,7 @@ pub enum ShopError {
     #[error(
         "{}",
         say!(
-            "what its columns mean was said once, but cannot be read: {source}. Without this file it is asked again\n  file: {path}",
+            "the saved column meanings cannot be read: {source}. Without this file the program asks again\n  file: {path}",
             source, path = path_text(path)
         )
     )]
@@ -136,7 +136,7 @@ impl Shop {
         Shop { folder: Some(folder) }
     }
 
-    /// No folder at all: only lists beside the job, and the one that ships.
+    /// No folder at all: only lists in the job's folder, and the one that ships.
     pub fn nowhere() -> Self {
         Shop { folder: None }
     }
@@ -226,12 +226,12 @@ impl Shop {
     }
 }
 
-/// Files of settings beside the lists, originals with comments among them.
+/// Files of settings next to the lists, originals with comments among them.
 fn is_settings(name: &str) -> bool {
     name.ends_with(".ron") || name.contains(".ron.original")
 }
 
-/// Opens a list file: by the columns remembered beside it, else as its headers say.
+/// Opens a list file: by the columns remembered next to it, else as its headers say.
 ///
 /// # Errors
 /// [`ShopError`].
@@ -244,7 +244,7 @@ pub fn open_file(path: &Path, name: &str) -> Result<Opened, ShopError> {
     Ok(Opened { name: name.to_owned(), path: Some(path.to_owned()), columns, said: said.is_some(), list })
 }
 
-/// What the columns of a file are taken to mean: as remembered beside it, else as its headers say.
+/// What the columns of a file are taken to mean: as remembered next to it, else as its headers say.
 ///
 /// # Errors
 /// [`ShopError`].
@@ -276,7 +276,7 @@ pub fn likely_units(path: &Path, columns: &Columns) -> Vec<(usize, &'static Unit
     bytes_of(path).ok().and_then(|bytes| parts::likely_units(&bytes, columns).ok()).unwrap_or_default()
 }
 
-/// Keeps what the columns of a list mean, beside it. Returns where the file that said otherwise lies, if it held
+/// Keeps what the columns of a list mean, next to it. Returns where the file that said otherwise lies, if it held
 /// comments.
 ///
 /// # Errors
@@ -344,7 +344,7 @@ pub enum CurveFileError {
     /// The file itself.
     #[error(transparent)]
     File(#[from] ShopError),
-    /// What stands in it.
+    /// What is in it.
     #[error("{}", say!("{source}\n  file: {path}", source, path = path_text(path)))]
     Curve {
         /// What is wrong.

@@ -1,4 +1,5 @@
-//! What lies in the shop: its lists of parts, recordings of vehicles, what it prints on every sheet, its folder of jobs, and the jobs that ship.
+//! What the shop has: its lists of parts, recordings of vehicles, what it prints on every sheet, its folder of jobs,
+//! and the jobs that ship.
 
 pub mod jobs_folder;
 mod letterhead;

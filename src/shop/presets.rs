@@ -10,7 +10,7 @@ use crate::job::{Job, Walk as _, file};
 pub struct Preset {
     /// Its name on the command line.
     pub name: &'static str,
-    /// Its title in English; it is said where it is shown.
+    /// Its title in English; it is translated where it is shown.
     pub title: &'static str,
     /// The job file.
     pub text: &'static str,
@@ -34,18 +34,18 @@ presets! {
     "battery-to-the-back": "Battery moved to the back",
     "beam-axle-front": "Beam axles front and rear",
     "open-two-seater": "Open two-seater, sporting use",
-    "first-answer": "The least a first answer needs",
+    "first-answer": "Minimum for a first answer",
     "axle-weights-only": "Axle weights from a weighbridge, no corners",
-    "torsion-bar-front": "Torsion bars in front, coils behind",
-    "strut-front": "Struts in front, progressive bump stop",
-    "leaf-rear": "Leaf springs behind, by test",
-    "air-helper-bag": "Air bags help new springs behind",
+    "torsion-bar-front": "Front torsion bars, rear coils",
+    "strut-front": "Front struts, progressive bump stop",
+    "leaf-rear": "Rear leaf springs, by test",
+    "air-helper-bag": "Helper air bags with new rear springs",
     "helper-coil-over": "Coil-overs with helper coils, sporting use",
-    "progressive-rear": "Dual-rate coils behind, by points from a press",
-    "ledger-first": "Before anything is lifted: the parts predict the weights",
+    "progressive-rear": "Dual-rate rear coils, by points from a press",
+    "ledger-first": "Weights predicted from the parts ledger",
     "tow-load": "Load cases and a trailer: people, tools, hitch",
-    "overloaded-camper": "Over its rating: the stop",
-    "points-two-arms": "Two arms measured by tape, springs in",
+    "overloaded-camper": "Over a rating: STOP",
+    "points-two-arms": "Two arms measured by tape, springs fitted",
     "points-strut": "Struts measured by tape, in inches",
     "points-trailing": "Semi-trailing arms measured by tape",
     "arm-off": "An arm measured to the wrong edge: 6 % off the points",
@@ -74,7 +74,7 @@ impl Preset {
     }
 
     /// The job for one who speaks this language: its sheets are in it, its numbers are written with its decimal mark.
-    /// Nobody typed them, so they may be written anew.
+    /// They were not typed, so they may be written again.
     pub fn job_in(&self, language: Language) -> Job {
         let mut job = self.job();
         let mark = language.mark();

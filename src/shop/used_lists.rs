@@ -8,7 +8,7 @@ use crate::job::{file, reading};
 
 /// Where they are remembered, in the shop's folder.
 const FILE: &str = "used.ron";
-/// So many are remembered.
+/// Number remembered.
 const MOST: usize = 50;
 
 impl Shop {

@@ -7,7 +7,7 @@ use crate::job::RatioBy;
 use crate::say;
 use crate::solve::answer::{AxleAnswer, Checked, Measured, Route, RouteKind, Routes, step};
 
-/// Two routes may differ by so many standard uncertainties.
+/// Number of standard uncertainties by which two routes may differ.
 const AGREE: f64 = 2.0;
 /// And by this share, whatever the uncertainties say.
 const AGREE_SHARE: f64 = 0.05;
@@ -18,14 +18,14 @@ const KG_LB: f64 = 2.204_623;
 /// Factors that mean a mixed-up unit, with the words for it.
 fn unit_factors() -> [(f64, &'static str); 4] {
     [
-        (5.710_147, tr("N/mm and lb/in are 5.71 apart")),
-        (9.806_65, tr("kgf/mm and N/mm are 9.81 apart")),
-        (KG_LB, tr("kg and lb are 2.20 apart")),
-        (25.4, tr("in and mm are 25.4 apart")),
+        (5.710_147, tr("N/mm and lb/in differ by a factor of 5.71")),
+        (9.806_65, tr("kgf/mm and N/mm differ by a factor of 9.81")),
+        (KG_LB, tr("kg and lb differ by a factor of 2.20")),
+        (25.4, tr("in and mm differ by a factor of 25.4")),
     ]
 }
 
-/// Gathers the routes with their ±, fuses them, and names the one that stands apart.
+/// Gathers the routes with their ±, fuses them, and names the one that disagrees.
 pub(super) fn compare(axle: &AxleAnswer, ratio_by: RatioBy, checked: &Checked) -> Routes {
     let of = |a: &AxleAnswer, kind: RouteKind| a.route_rates[kind as usize].map(Quantity::si);
     let known: Vec<(RouteKind, f64)> = RouteKind::ALL.into_iter().filter_map(|k| Some((k, of(axle, k)?))).collect();
@@ -63,7 +63,7 @@ pub(super) fn covariance(values: &[f64], mut steps: Vec<Vec<Option<f64>>>) -> Co
     Covariance::of_steps(&steps)
 }
 
-/// The route that stands apart, and the likeliest cause; nothing when they agree.
+/// The route that disagrees, and the likeliest cause; nothing when they agree.
 fn blame(axle: &AxleAnswer, ratio_by: RatioBy, list: &[Route], covariance: &Covariance) -> Option<(RouteKind, String)> {
     let suspects = odd_ones(list, covariance)?;
     if let Some(found) = wrong_ratio(axle, ratio_by, list, covariance) {
@@ -77,9 +77,9 @@ fn blame(axle: &AxleAnswer, ratio_by: RatioBy, list: &[Route], covariance: &Cova
     let kind = if list.len() == 2 { list[0].kind } else { list[suspects[0].0].kind };
     let words = match kind {
         _ if list.len() == 2 => tr(
-            "Measure rate, lengths and motion ratio again. Two ways do not tell which is wrong: a third (ballast, arch heights, a press) would.",
+            "Measure rate, lengths and motion ratio again. Two ways cannot show which is wrong; a third (ballast, arch heights, a press) would.",
         ),
-        RouteKind::Stated => tr("Stamped rates can be wrong, and springs tire: press it."),
+        RouteKind::Stated => tr("Stamped rates can be wrong, and springs weaken with age: test it in a press."),
         RouteKind::Swap | RouteKind::Ballast => tr("Roll the vehicle, let it settle, and measure the heights again."),
         RouteKind::Bounce => tr("Count again with the dampers off; friction shortens a bounce."),
         RouteKind::Closure => tr("Measure free and fitted length again, along the spring's own axis."),
@@ -120,7 +120,7 @@ fn wrong_ratio(
     None
 }
 
-/// None of these routes stands apart from the others, each times its factor.
+/// None of these routes disagrees with the others, each times its factor.
 pub(super) fn agree(routes: &Routes, keeps: impl Fn(RouteKind) -> bool, factor: impl Fn(RouteKind) -> f64) -> bool {
     let kept: Vec<usize> = (0..routes.list.len()).filter(|i| keeps(routes.list[*i].kind)).collect();
     let by: Vec<f64> = kept.iter().map(|i| factor(routes.list[*i].kind)).collect();
@@ -169,7 +169,7 @@ fn cause(axle: &AxleAnswer, kind: RouteKind, off: f64) -> Option<String> {
         // Against a motion ratio's own error this is a small factor, so it must be nearer.
         let close = |wanted: f64| (off / wanted - 1.0).abs() < 0.5 * NEAR;
         if [1.0, 1.5, 2.0].iter().any(|dead| close((n - dead) / n)) {
-            return Some(tr("Dead coils look counted as working ones.").into());
+            return Some(tr("Dead coils seem to be counted as working coils.").into());
         }
         if (1.03..1.25).contains(&off) {
             return Some(tr("Paint on the wire counts four times: measure bare wire.").into());

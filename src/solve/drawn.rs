@@ -15,7 +15,7 @@ use crate::solve::evaluate::axle;
 use crate::solve::evaluate::equal_load;
 use crate::solve::read::Reading;
 
-/// So many draws: a share of two in three is then good to 1.5 points.
+/// Number of draws: a share of two in three is then good to 1.5 points.
 const DRAWS: usize = 1_000;
 /// The same job says the same at every time.
 const SEED: u64 = 1;

@@ -1,5 +1,5 @@
 //! What one axle asks of a spring, apart from any spring: the curve without it, the wanted height, the loads, the
-//! limits. Read as the job stands, or with its uncertain fields moved: one draw of a Monte Carlo run.
+//! limits. Read for the current job, or with its uncertain fields moved: one draw of a Monte Carlo run.
 
 use crate::base::units::entry::Spread;
 use crate::base::units::{Force, Frequency, Length, Mass, Quantity, Ratio, Stress, weight};
@@ -29,7 +29,7 @@ pub struct CornerLoad {
 /// What one corner of an axle asks of its spring.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Ground {
-    /// All that carries beside the spring; its own spring carries nothing.
+    /// All that carries in addition to the spring; its own spring carries nothing.
     pub curve: ForceTravel,
     /// The helper coil that stays.
     pub helper: Option<Coil>,
@@ -52,11 +52,11 @@ pub struct Ground {
 /// What a spring must fit, as the shop wishes it: nothing measured, so nothing of it is drawn.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Wish {
-    /// The height may be off by so much either way, m at the wheel.
+    /// The height may be off by this amount either way, m at the wheel.
     pub height_m: f64,
-    /// Spacers may raise the seat by so much, m along the spring.
+    /// Spacers may raise the seat by this amount, m along the spring.
     pub spacer_m: f64,
-    /// The seat may go down by so much, m along the spring.
+    /// The seat may go down by this amount, m along the spring.
     pub seat_down_m: f64,
     /// Least inside diameter, m.
     pub inside_m: Option<f64>,
@@ -64,7 +64,7 @@ pub struct Wish {
     pub outside_m: Option<f64>,
     /// Other load cases may leave the range of frequency by this share.
     pub laden: f64,
-    /// Only springs of which two are on the shelf.
+    /// Only springs with a pair in stock.
     pub in_stock_only: bool,
     /// Least room to coil bind at metal, m.
     pub bind_m: f64,
@@ -74,7 +74,7 @@ pub struct Wish {
     pub rate_tolerance: f64,
     /// ± of a free length: limits, m.
     pub length_tolerance_m: f64,
-    /// A new spring gets shorter by so much in its first weeks, m.
+    /// A new spring shortens by this amount in its first weeks, m.
     pub settle_m: f64,
     /// Standard uncertainty of that, m, and what it means.
     pub settle_u_m: (f64, Spread),
@@ -154,7 +154,7 @@ impl<'a> Survey<'a> {
         &self.inputs
     }
 
-    /// Moves every input by so many SI units from its value.
+    /// Moves every input by this number of SI units from its value.
     pub fn move_by(&mut self, by_si: &[f64]) {
         for (input, by_si) in self.inputs.iter().zip(by_si) {
             self.reading.move_by(input.index, *by_si);
@@ -203,7 +203,7 @@ impl<'a> Survey<'a> {
     }
 
     /// Sprung masses of left and right corner as sized, when the corners were weighed: the heavier by what it was
-    /// heavier as weighed. `None`, too, when something was taken out or put in beside the middle: its share of each
+    /// heavier as weighed. `None`, too, when something was taken out or put in off the centreline: its share of each
     /// side is not followed.
     pub fn sides(&self) -> Option<[CornerLoad; 2]> {
         let aside =
@@ -283,7 +283,7 @@ impl Known<'_> {
     }
 }
 
-/// The load cases beside the one that springs are sized on.
+/// The load cases other than the one that springs are sized on.
 fn other_loads(known: &Known<'_>, compared: &crate::solve::answer::Compared) -> Vec<CornerLoad> {
     let (reading, side) = (known.reading, known.side);
     let sized = reading.sized_at();

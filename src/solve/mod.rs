@@ -3,7 +3,7 @@
 //! 1. `read`: each text once, into a tree of the job's own shape
 //! 2. `decide`: which rate of each old spring counts, what is bought, what is fitted
 //! 3. `evaluate`: weights at equal load; per axle motion ratios, the old spring's curve, the spring for the wanted
-//!    frequency, where it stands on either, dampers, springs in detail; load cases; the whole vehicle
+//!    frequency, where it is on either, dampers, springs in detail; load cases; the whole vehicle
 //! 4. `spreads`: 3 again, each field moved by its ±, as far as it reaches; then the routes to the wheel rate side by
 //!    side
 //! 5. `findings`, worst first
@@ -61,7 +61,7 @@ pub fn solve_values(job: &Job) -> Answer {
     let used = bounded::used(job);
     let (reading, decisions, results) = evaluated(&used);
     let mut findings = of_fields(job, &used);
-    let text = tr("Every ± is still being worked out. Order nothing until it is there.");
+    let text = tr("The ± are still being calculated. Do not order until they are shown.");
     findings.push(Finding::new(Level::Withheld, "coming", "", text.to_owned()));
     let answer = Answer { findings, ..answer_of(&reading, &decisions, results) };
     finished(reading, answer)

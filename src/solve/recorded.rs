@@ -23,7 +23,7 @@ pub struct Analysed {
     pub drive: Option<Drive>,
 }
 
-/// Finds the vertical, the bounces and what a drive shows; `named` is the axis that somebody named.
+/// Finds the vertical, the bounces and what a drive shows; `named` is the axis that someone named.
 pub fn analyse(record: &Record, signal: Signal, named: Option<usize>) -> Analysed {
     match signal {
         Signal::Acceleration => {

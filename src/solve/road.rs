@@ -170,8 +170,8 @@ pub(super) fn wheel(reading: &Reading<'_>, answer: &AxleAnswer, state: State) ->
     Some(Wheel { sprung: standing.sprung, unsprung, tyre_rate, suspension, damper })
 }
 
-/// The damper that is fitted in a state: its curve, the new one's with the knee that is wanted; of an old one of which
-/// only the damping ratio is known, two straight lines.
+/// The damper that is fitted in a state: its curve, the new one's with the knee that is wanted; for an old one known
+/// only by its damping ratio, two straight lines.
 fn damper(reading: &Reading<'_>, answer: &AxleAnswer, state: State) -> Option<Damper> {
     let new = answer.parts.damper.as_ref()?;
     if has_new_dampers(answer, state) {

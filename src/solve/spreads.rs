@@ -54,7 +54,7 @@ pub(super) fn each_field_moved(
     (checked, moved)
 }
 
-/// What is looked at beside an axle before anything is moved.
+/// What is examined in addition to an axle before anything is moved.
 pub(super) fn still(reading: &Reading<'_>, decisions: &Decisions, side: Side) -> Checked {
     let rows = &reading.rows[side];
     let of = |rows: &Option<RatioRows>| rows.as_ref().map(|r| r.rows.clone());
@@ -128,7 +128,7 @@ fn again(
     (axles, Vehicle { weights, cases, remedies: remedies.unwrap_or_default(), rear_over_front, flat_ride, whole })
 }
 
-/// Where one axle stands in each case: as it did, where nothing that counts for it is reached.
+/// Equilibrium of one axle in each case: as it did, where nothing that counts for it is reached.
 fn in_cases(reading: &Reading<'_>, under: Under<'_>, was: &Results, reach: Reach, side: Side) -> Vec<OnSprings> {
     let same =
         |(was, now): (&Carried, &Carried)| was.axles[side] == now.axles[side] && was.tongue[side] == now.tongue[side];

@@ -77,7 +77,7 @@ pub fn where_missing(residual: [Mass; 2], wheelbase: Length) -> Option<(Mass, Le
 /// How one axle passes roll from the body to the ground.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct RollPath {
-    /// Its springs at their base, with whatever else is beside them except the bar.
+    /// Its springs at their base, with everything parallel to them except the bar.
     pub springs: TwistRate,
     /// Its anti-roll bar.
     pub bar: TwistRate,
@@ -98,7 +98,7 @@ impl RollPath {
         roll::together(&[self.springs, self.bar])
     }
 
-    /// The springs' share of what stands on the tyres; a seat acts through them only.
+    /// The springs' share of what is on the tyres; a seat acts through them only.
     fn spring_share(&self) -> f64 {
         let whole = self.on_tyres().si();
         if whole > 0.0 { self.springs.si() / whole } else { 0.0 }
@@ -226,7 +226,7 @@ pub fn static_lean(moment_kg_m: f64, body: Body, stiffness: TwistRate) -> Option
     (left_nm > 0.0).then(|| Angle::from_si(moment_kg_m * G_M_PER_S2 / left_nm))
 }
 
-/// How much lower the right side stands than the left over a track, m: t sin φ. Source `DERIVED`.
+/// How much lower the right side is than the left over a track, m: t sin φ. Source `DERIVED`.
 pub fn side_difference(lean: Angle, track: Length) -> Length {
     track * lean.si().sin()
 }

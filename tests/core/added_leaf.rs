@@ -110,5 +110,5 @@ fn it_stands_on_the_order_with_its_numbers() {
     // A spring that has to be softer gets none.
     (job.rear.target.low, job.rear.target.high) = ("1.0 Hz".into(), "1.1 Hz".into());
     let text = doubtful(&job);
-    assert!(!text.contains("leaves added") && !text.contains("leaf added"), "{text}");
+    assert!(!text.contains("leaves added") && !text.contains("added leaves"), "{text}");
 }

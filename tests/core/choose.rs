@@ -498,7 +498,7 @@ fn what_is_not_known_is_not_judged() {
     assert_eq!(open, [Limit::Height, Limit::Bind, Limit::Seat, Limit::Stress]);
     let choice = chosen(&job, std::slice::from_ref(&s));
     let said = springwright::report::sections::choose::answer(&choice, std::slice::from_ref(&s), &job.units);
-    assert!(said.contains("NOT looked at, since not known: height, coil bind"), "{said}");
+    assert!(said.contains("NOT checked, data missing: height, coil bind"), "{said}");
     // A list without free lengths: bind and grip are known, the height is not.
     let s = Spring { free_length: None, ..s };
     let j = judged(&plain(), &s);

@@ -261,7 +261,7 @@ fn the_damper_to_keep_the_ratio_counts_where_it_moves() {
 fn rows_that_are_turned_round_are_named_and_not_asked_for_again() {
     for (lengths, says) in [
         (rows(&[("-50 mm", "220 mm"), ("0 mm", "250 mm"), ("50 mm", "281 mm")]), "turn the signs round"),
-        (rows(&[("0 mm", "250 mm"), ("0 mm", "251 mm")]), "one wheel travel"),
+        (rows(&[("0 mm", "250 mm"), ("0 mm", "251 mm")]), "the same wheel travel"),
     ] {
         let mut job = plain();
         job.front.ratio = MotionRatio { by: springwright::job::RatioBy::Rows, rows: lengths, ..Default::default() };
@@ -282,7 +282,7 @@ fn a_wish_that_nothing_fulfils_names_its_cause_and_asks_for_no_measure() {
     // At that height the stop alone gives 80 · 0.7² = 39 N/mm, rubber and geometry together about 2.
     assert!(said.contains("bump stop") && !said.contains("rubber") && !said.contains("changing"), "{said}");
     let customer = sheet_of(Kind::Customer, &job);
-    assert!(customer.contains("The wish has to change first") && !customer.contains("must still be measured"));
+    assert!(customer.contains("The target has to change first") && !customer.contains("must still be measured"));
 }
 
 #[test]
@@ -373,7 +373,7 @@ fn an_order_names_all_that_its_size_rests_on() {
     let free = ride + new.spring_force.si() / new.spring_rate.si();
     let order = sheet_of(Kind::Order, &job);
     assert!(order.contains(&format!("height under the load at ride height {:.0} mm", 1e3 * ride)), "{order}");
-    assert!(order.contains(&format!("height free of load {:.0} mm", 1e3 * free)), "{free}: {order}");
+    assert!(order.contains(&format!("height, unloaded {:.0} mm", 1e3 * free)), "{free}: {order}");
     assert!(!order.contains("free length"));
     // A hollow bar: its bore.
     let mut job = presets::find("torsion-bar-front").expect("shipped").job();
@@ -443,10 +443,10 @@ fn runs_on_new_springs_have_the_dampers_that_will_be_there() {
     // The old ones stay in both wishes, so nothing changes on the road; and it is said.
     let (a, b) = (other_wish("0.20", "0.40"), other_wish("0.20", "0.60"));
     assert!(!a.0 && !b.0 && a.1 == b.1);
-    assert!(a.2.contains("have the old dampers"), "{}", a.2);
+    assert!(a.2.contains("use the old dampers"), "{}", a.2);
     // Wanted is more than they give: new ones.
     let c = other_wish("0.50", "0.60");
-    assert!(c.0 && c.1 != a.1 && c.2.contains("have new dampers"), "{}", c.2);
+    assert!(c.0 && c.1 != a.1 && c.2.contains("use new dampers"), "{}", c.2);
 }
 
 #[test]
@@ -456,7 +456,7 @@ fn dampers_of_which_nothing_is_said_are_doubted_by_nobody_and_sold_to_nobody() {
     let answer = solve(&job);
     let said = answer.findings.iter().find(|f| f.rule == "damper-soft").expect("0.25 before is too little after");
     assert_eq!(said.level, Level::Note);
-    assert!(said.text.contains("not measured, 0.25 before the swap is assumed"), "{}", said.text);
+    assert!(said.text.contains("not measured; a damping ratio of 0.25 before the swap is assumed"), "{}", said.text);
     let customer = sheet_of(Kind::Customer, &job);
     assert!(!customer.contains("New front dampers") && customer.contains("We could not judge the front dampers"));
     job.front.damper.ratio_before = "0.25".into();

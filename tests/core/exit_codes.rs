@@ -233,7 +233,7 @@ fn an_unknown_language_stops_only_its_sheet() {
     file::write(&folder.path().join("van.ron"), &job).expect("saves");
     let out = run(CLI, folder.path(), &["check", "van.ron"]);
     assert_eq!(code(&out), 0);
-    assert!(text(&out.stdout).contains("Language of the sheets: \"xx\" does not ship"), "{}", text(&out.stdout));
+    assert!(text(&out.stdout).contains("Language of the sheets: \"xx\" is not supplied"), "{}", text(&out.stdout));
     for (kind, ends) in [("customer", 1), ("fitting", 1), ("order", 1), ("working", 1), ("full", 0)] {
         let name = format!("{kind}.txt");
         let out = run(CLI, folder.path(), &["sheet", "van.ron", "--kind", kind, "--out", &name]);

@@ -124,7 +124,7 @@ fn a_sheet_takes_the_place_of_a_file_of_others_by_force_only() {
         let out = sheet(&path, &[]);
         assert_eq!(code(&out), 3, "{}", path.display());
         let words = said(&out);
-        assert!(words.contains("it is not a sheet of this program") && words.contains("--force"), "{words}");
+        assert!(words.contains("is not a sheet of this program") && words.contains("--force"), "{words}");
         assert_eq!(std::fs::read(&path).expect("reads"), before, "{}", path.display());
         assert_eq!(code(&sheet(&path, &["--force"])), 0, "{}", path.display());
         assert_ne!(std::fs::read(&path).expect("reads"), before, "{}", path.display());

@@ -1,4 +1,4 @@
-//! Coil bind, damper ends and stress know no leniency: over the limit counts, and a limit inside the ± is said with its
+//! Coil bind, damper ends and stress know no leniency: over the limit counts, and a limit within the ± is said with its
 //! numbers. And a suspension that is not said is asked for where it hides something. All vehicles are invented; each limit
 //! is set from the result itself (DERIVED).
 #![allow(clippy::expect_used, clippy::panic, reason = "a test says why it stops")]
@@ -65,10 +65,10 @@ fn room_that_may_be_short_is_said() {
             found(&solve(&job), rule).map(|f| (f.level, f.text.clone()))
         };
         let (level, text) = said(left - 0.5 * u).unwrap_or_else(|| panic!("{rule} is amber"));
-        assert!(level == Level::Doubt && text.contains(" ± ") && text.contains("inside the ±"), "{text}");
+        assert!(level == Level::Doubt && text.contains(" ± ") && text.contains("within the ±"), "{text}");
         assert_eq!(said(left - 2.0 * u), None, "{rule}");
         let (_, text) = said(left + 0.5 * u).expect("over the limit counts");
-        assert!(text.contains(" ± ") && text.contains("is asked for.") && !text.contains("inside"), "{text}");
+        assert!(text.contains(" ± ") && text.contains("the minimum") && !text.contains("within"), "{text}");
         let (_, text) = said(left + 2.0 * u).expect("over the limit counts");
         assert!(!text.contains(" ± "), "{text}");
     }
@@ -108,7 +108,7 @@ fn stress_that_may_be_over_is_said() {
     };
     let (level, text) = said(0.5).expect("amber");
     assert!(
-        level == Level::Doubt && text.contains(" ± ") && text.contains("at full bump") && text.contains("inside the ±"),
+        level == Level::Doubt && text.contains(" ± ") && text.contains("at full bump") && text.contains("within the ±"),
         "{text}"
     );
     assert_eq!(said(3.0).filter(|(level, _)| *level > Level::Note), None);
@@ -130,7 +130,7 @@ fn a_bar_that_may_be_over_its_stress_is_said() {
         found(&solve(&job), "bar-stress").map(|f| (f.level, f.text.clone()))
     };
     let (level, text) = said(0.5).expect("amber");
-    assert!(level == Level::Doubt && text.contains(" ± ") && text.contains("inside the ±"), "{text}");
+    assert!(level == Level::Doubt && text.contains(" ± ") && text.contains("within the ±"), "{text}");
     assert_eq!(said(3.0), None);
     assert_eq!(said(-0.5).expect("over").0, Level::Withheld);
 }
@@ -195,7 +195,7 @@ fn a_spring_to_be_wound_near_its_limits_is_said() {
     };
     let (near, over) = said(0.5);
     let (level, text) = near.expect("amber");
-    assert!(level == Level::Doubt && text.contains(" ± ") && text.contains("inside the ±"), "{text}");
+    assert!(level == Level::Doubt && text.contains(" ± ") && text.contains("within the ±"), "{text}");
     assert_eq!(over, None);
     assert_eq!(said(3.0), (None, None));
     let (near, over) = said(-0.5);

@@ -262,7 +262,10 @@ fn what_the_ledger_misses_is_named_with_its_place() {
     assert!(near(mass.si(), 30.0, 1e-9) && near(place.si(), 0.5, 1e-9), "{mass:?} at {place:?}");
     let [text] = said(&answer, "ledger-residual")[..] else { panic!("it is said once") };
     assert!(text.contains("+66 kg in front and +34 kg behind, the scales say +90 kg and +40 kg"), "{text}");
-    assert!(text.contains("30 kg is missing in the ledger; it would sit 500 mm behind the front axle"), "{text}");
+    assert!(
+        text.contains("30 kg is missing from the ledger; its place would be 500 mm behind the front axle"),
+        "{text}"
+    );
 }
 
 /// Each rating at 94.9, 95.3 and 100.4 %: nothing, a doubt, the stop.

@@ -349,7 +349,7 @@ fn all_from_your_measurements_only_when_it_is() {
 #[test]
 fn read_off_scales_only_when_it_was() {
     let (mut job, answer) = preset("demo-orchard-van");
-    let weighed = "All weights were read off scales.";
+    let weighed = "All weights come from the scales.";
     assert!(plain(&sheet(Kind::Customer, &job, &answer)).contains(weighed));
     job.after.rf.set_origin(Some(Origin::Guessed));
     assert!(!plain(&sheet(Kind::Customer, &job, &solve(&job))).contains(weighed));

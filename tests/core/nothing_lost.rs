@@ -65,12 +65,12 @@ fn a_link_stays_a_link_and_a_protected_file_stays_as_it_is() {
     let error = file::write(&path, &noted("three")).expect_err("is protected");
     assert_eq!(
         error.to_string(),
-        "the file could not be saved: the file is write-protected. File or folder is write-protected: lift that, or save under another name or in another folder with Save as"
+        "the file could not be saved: the file is write-protected. File or folder is write-protected: remove the protection, or save under another name or in another folder with Save as"
     );
     assert_eq!(file::read(&path).expect("a job"), noted("two"));
 
     let error = file::write(&folder.path().join("gone/van.ron"), &noted("one")).expect_err("no folder");
-    assert!(error.to_string().contains("The folder is not there, or no longer"), "{error}");
+    assert!(error.to_string().contains("The folder does not exist any more"), "{error}");
 }
 
 /// What is saved can be opened again: a job that is too large for that is refused, and the text to shorten is named.
@@ -135,7 +135,7 @@ fn a_full_or_read_only_disk_says_what_to_do() {
     for (kind, words) in [
         (std::io::ErrorKind::StorageFull, "The disk is full: make room on it and save again"),
         (std::io::ErrorKind::QuotaExceeded, "The disk is full: make room on it and save again"),
-        (std::io::ErrorKind::ReadOnlyFilesystem, "This disk can only be read: save on another disk"),
+        (std::io::ErrorKind::ReadOnlyFilesystem, "This disk is read-only: save on another disk"),
         (std::io::ErrorKind::TimedOut, "Save again, or in another folder"),
     ] {
         let said = FileError::Save { source: kind.into() }.to_string();
@@ -177,7 +177,7 @@ fn all_work_of_dead_windows_comes_back() {
     let aside: Vec<String> = found.aside.iter().map(|p| file::read(p).expect("a job file").notes).collect();
     assert_eq!(aside, ["two", "three"]);
     let words = found.words().expect("it is said");
-    assert!(words.contains("has been restored") && words.contains("More unsaved work lies in "), "{words}");
+    assert!(words.contains("has been restored") && words.contains("More unsaved work is in "), "{words}");
     let (_, found) = start();
     assert!(found.work.is_none() && found.aside.is_empty(), "nothing comes back twice");
 }

@@ -110,7 +110,7 @@ fn a_selected_spring_and_the_range_agree() {
         let mut job = job(hz(low), hz(high), "5 N/mm");
         job.front.taken = f2720(0.0);
         let said = sentence(&job);
-        assert!(said.contains("is wanted. With F-2720 (27 N/mm, 397 mm long), "), "{said}");
+        assert!(said.contains("is needed. With F-2720 (27 N/mm, 397 mm long), "), "{said}");
         assert_eq!((said.contains(", inside that,"), said.contains(", outside that,")), (inside, !inside), "{said}");
         assert!(!said.contains("works") && !said.contains("25 N/mm"), "{said}");
     }
@@ -159,14 +159,14 @@ fn the_choice_says_how_it_relates_to_the_sized_rate() {
     assert!((sizing(&job).0.pick.si() - 25_000.0).abs() < 1e-6);
     let said = |springs: &[Spring]| choosing::answer(&chosen(&job, springs), springs, &job.units);
     let same = said(&[spring("S-25", 25.0, Some(2))]);
-    assert!(same.contains("take S-25") && same.contains("It has the stock rate that was sized, 25 N/mm."), "{same}");
+    assert!(same.contains("use S-25") && same.contains("It has the stock rate that was sized, 25 N/mm."), "{same}");
     let other = said(&[spring("S-26", 26.0, Some(2))]);
     assert!(
         other.starts_with("Front: the stock rate that was sized is 25 N/mm, but S-26 (26 N/mm, ")
             && other.contains("leads this list: no spring in it has that rate. Neither is final until"),
         "{other}"
     );
-    assert!(!other.contains("take "), "{other}");
+    assert!(!other.contains(": use "), "{other}");
     let short = Spring { free_length: Some(Length::from_si(0.300)), ..spring("S-25", 25.0, Some(2)) };
     let rejected = said(&[spring("S-26", 26.0, Some(2)), short]);
     assert!(rejected.contains("leads this list: S-25 does not fit: sits"), "{rejected}");
@@ -183,7 +183,7 @@ fn a_likelier_spring_is_recommended_with_its_reason() {
     assert!(first.chance > second.chance + 0.05 && first.row == 1, "{} {}", first.chance, second.chance);
     assert!(said.starts_with("Front: the stock rate that was sized is 25 N/mm, but S-267 (26.7 N/mm, "), "{said}");
     assert!(
-        said.contains("leads this list: S-25 holds in ") && said.contains("this one more often. Neither"),
+        said.contains("leads this list: S-25 meets every limit in ") && said.contains("this one more often. Neither"),
         "{said}"
     );
 }
@@ -218,7 +218,7 @@ fn the_rate_that_was_sized_leads_a_tie() {
     assert_eq!(choice.pick.as_ref().map(|p| (p.by, p.tie.len())), Some((Decided::Named, 2)));
     let said = choosing::answer(&choice, &springs, &job.units);
     assert!(
-        said.starts_with("Front: take S-25 (25 N/mm, ") && said.contains("; it has the rate that was sized."),
+        said.starts_with("Front: use S-25 (25 N/mm, ") && said.contains("; it has the rate that was sized."),
         "{said}"
     );
     // Without its rate on the sentence the grip at droop decides.
@@ -265,7 +265,7 @@ fn no_shipped_job_has_two_verdicts() {
             assert!(sentence.contains(&rate) || answer.axle(side).plan == Plan::Keep, "{}: {sentence}", preset.name);
             let agrees = choice.agrees(&list.springs);
             seen[usize::from(agrees)] += 1;
-            assert_eq!(agrees, said.contains(": take "), "{}: {said}", preset.name);
+            assert_eq!(agrees, said.contains(": use "), "{}: {said}", preset.name);
             assert_eq!(!agrees, said.contains("Neither is final until"), "{}: {said}", preset.name);
             assert!(said.contains(&rate), "{}: {said}", preset.name);
         }
@@ -284,13 +284,13 @@ fn one_piece_in_stock_ranks_below_a_pair() {
     assert!(sized.contains("leads this list: only 1 of S-25 in stock, and an axle takes two. Neither"), "{sized}");
     // Softer, with more grip at droop: it would lead the two that have not the rate that was sized.
     let other = said(&[spring("S-24", 24.0, Some(1)), spring("S-26", 26.0, Some(2))]);
-    assert!(other.contains("but S-26 (26 N/mm, ") && other.contains(" S-24 holds in "), "{other}");
-    assert!(other.contains("but only 1 in stock: it ranks below springs that come as a pair."), "{other}");
+    assert!(other.contains("but S-26 (26 N/mm, ") && other.contains(" S-24 meets every limit in "), "{other}");
+    assert!(other.contains("with only 1 in stock it ranks below springs with a pair in stock."), "{other}");
     let alone = said(&[spring("S-25", 25.0, Some(1))]);
-    assert!(alone.contains("take S-25 ") && alone.contains("Only 1 in stock, and an axle takes two: order"), "{alone}");
+    assert!(alone.contains("use S-25 ") && alone.contains("Only 1 in stock, and an axle takes two: order"), "{alone}");
     // A pair that hardly ever holds does not come before it.
     let poor = said(&[spring("S-25", 25.0, Some(1)), spring("S-308", 30.8, Some(2))]);
-    assert!(poor.contains("take S-25 "), "{poor}");
+    assert!(poor.contains("use S-25 "), "{poor}");
     let pair = said(&[spring("S-25", 25.0, Some(2)), spring("S-26", 26.0, None)]);
-    assert!(pair.contains("take S-25 ") && !pair.contains("in stock"), "{pair}");
+    assert!(pair.contains("use S-25 ") && !pair.contains("in stock"), "{pair}");
 }

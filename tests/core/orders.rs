@@ -242,10 +242,10 @@ fn a_leaf_has_its_camber_free_and_loaded() {
     let free_mm = 40.0 + 1e3 * new.spring_force.si() / new.spring_rate.si();
     let text = order(&job);
     assert!(text.contains("camber at ride height 40 mm"), "{text}");
-    assert!(text.contains(&format!("camber free of load {free_mm:.0} mm")), "{free_mm}: {text}");
+    assert!(text.contains(&format!("camber, unloaded {free_mm:.0} mm")), "{free_mm}: {text}");
     job.rear.order.camber = Default::default();
     let text = order(&job);
-    assert!(!text.contains("camber free of load"), "unknown, and not made up: {text}");
+    assert!(!text.contains("camber, unloaded"), "unknown, and not made up: {text}");
 }
 
 /// Old and wanted at each test speed; the old ones as measured.

@@ -131,7 +131,7 @@ fn what_was_interpreted_is_said() {
             "Text read as UTF-8",
             "Columns separated by commas",
             "Decimal mark: point, as in 12.5",
-            "2 cells could be read in two ways: \"11,155\" was taken as 11155, with a mark of thousands",
+            "2 cells could be read in two ways: \"11,155\" was read as 11155, with a thousands separator",
             "1 row: end type not understood",
             "1 cell with only a dash read as not known",
         ]
@@ -145,7 +145,11 @@ fn what_was_interpreted_is_said() {
     let unread = load("rate (N/mm),colour,shelf\n60,red,4\n");
     assert!(unread.notes.contains(&"Columns not read: \"colour\", \"shelf\"".to_owned()), "{:?}", unread.notes);
     let left = load("rate (N/mm),closed length (mm),mounts\n60,,eye\n,250,eye\n");
-    assert!(left.notes.iter().any(|n| n.starts_with("1 cell left out: a spring has no values")), "{:?}", left.notes);
+    assert!(
+        left.notes.iter().any(|n| n.starts_with("1 cell ignored: a spring has no damper values")),
+        "{:?}",
+        left.notes
+    );
 }
 
 #[test]
@@ -164,7 +168,7 @@ fn encodings() {
         ([b"\xef\xbb\xbf", text.as_bytes()].concat(), "Text read as UTF-8"),
         (utf16(u16::to_le_bytes), "Text read as UTF-16LE"),
         (utf16(u16::to_be_bytes), "Text read as UTF-16BE"),
-        (windows, "Text is not UTF-8; read as Windows-1252. Look at letters with accents"),
+        (windows, "Text is not UTF-8; read as Windows-1252. Check accented letters"),
     ];
     for (bytes, note) in files {
         let list = load_bytes(&bytes);
@@ -219,7 +223,7 @@ fn units_of_the_cell_of_the_column_and_of_the_header() {
     ]);
     let list = parts::read(text, &chosen).expect("a list");
     assert_eq!((list.springs[0].rate.si(), si(list.springs[0].free_length)), (60_000.0, Some(14.0 * 0.0254)));
-    let said = "Column \"free length (mm)\": numbers taken as in, though its header says mm".to_owned();
+    let said = "Column \"free length (mm)\": numbers read as in, though its header says mm".to_owned();
     assert!(list.notes.contains(&said), "{:?}", list.notes);
 }
 
@@ -227,7 +231,7 @@ fn units_of_the_cell_of_the_column_and_of_the_header() {
 fn a_number_without_a_unit_is_an_error_of_the_columns() {
     let text = b"part,rate,free length (mm)\nA,60,360\n";
     let columns = parts::guess(text).expect("columns");
-    assert_eq!(columns.missing(), ["Column \"rate\" says no unit. Choose one: N/mm, lb/in, kN/m, N/m or kgf/mm"]);
+    assert_eq!(columns.missing(), ["Column \"rate\" has no unit. Choose one: N/mm, lb/in, kN/m, N/m or kgf/mm"]);
     assert!(matches!(parts::read(text, &columns), Err(ListError::NoUnit { column, .. }) if column == "rate"));
     let tolerance = b"rate (N/mm),tolerance\n60,5\n";
     let columns = parts::guess(tolerance).expect("columns");
@@ -278,7 +282,7 @@ fn what_cannot_be_is_listed_with_all_its_reasons() {
             "column \"rate (N/mm)\": \"60 mm\" is a length; this field takes a spring rate: N/mm, lb/in",
         ),
         (spring(2, ""), "it has neither a rate nor a damper's lengths or forces"),
-        (spring(3, "100"), "the ± of the rate is not from 0 up to below 100 %"),
+        (spring(3, "100"), "the ± of the rate must be from 0 to below 100 %"),
         (spring(4, "0"), "column \"free length (mm)\": \"0\" is not above zero"),
         (spring(4, "inf"), "column \"free length (mm)\": \"inf\" is not a finite number"),
         (spring(5, "360"), "the solid length is not below the free length"),
@@ -287,8 +291,8 @@ fn what_cannot_be_is_listed_with_all_its_reasons() {
         (spring(9, "-2"), "column \"coils\": \"-2\" is not above zero"),
         (spring(11, "-1"), "column \"max load (N)\": \"-1\" is not above zero"),
         (spring(12, "-0.5"), "column \"price\": \"-0.5\" is below zero"),
-        (spring(13, "-1"), "column \"stock\": \"-1\" is no whole number of pieces, 0 or more"),
-        (spring(13, "1.5"), "column \"stock\": \"1.5\" is no whole number of pieces, 0 or more"),
+        (spring(13, "-1"), "column \"stock\": \"-1\" is not a whole number of pieces, 0 or more"),
+        (spring(13, "1.5"), "column \"stock\": \"1.5\" is not a whole number of pieces, 0 or more"),
         (spring(14, "250"), "it has the rate of a spring and values of a damper; make two rows"),
         (damper("392,258,,,,"), "the open length is not above the closed length"),
         (damper("258,392,,-1,,"), "column \"bump 0.13 m/s (N)\": \"-1\" is below zero"),

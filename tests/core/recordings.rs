@@ -143,7 +143,7 @@ fn without_gravity_the_strongest_axis_is_taken_and_said() {
 #[test]
 fn what_was_asked_for_goes_before_what_is_likely() {
     let bare = written("ax,ay,az\n", |_, r| format!("{},{},{}", r[1], r[2], r[3]));
-    assert!(refused(&bare).contains("no column says the time"));
+    assert!(refused(&bare).contains("no column gives the time"));
     let ask = Ask { rate_hz: Some(50.0), ..Ask::default() };
     is_c8(&read(bare.as_bytes(), &ask, &Watch::default()).expect("by the rate"));
     let mm = written("time (s),height\n", |_, r| format!("{},{}", r[0], 10.0 * (r[3] - 9.777)));
@@ -171,7 +171,7 @@ fn damaged_files_get_words() {
     assert!(refused(&written(head, |i, _| format!("{},0.1,0.2,9.8", i as f64 / 50.0))).contains("same value"));
     assert!(
         refused(&written("time,temperature\n", |i, _| format!("{},21.5", i as f64 / 50.0)))
-            .contains("no column says an acceleration")
+            .contains("no column gives an acceleration")
     );
     let hours = written(head, |i, r| format!("{},{},{},{}", 30 * i, r[1], r[2], r[3]));
     assert!(refused(&hours).contains("samples a second"), "{}", refused(&hours));
@@ -332,5 +332,5 @@ fn a_bounce_is_compared_with_the_job() {
     let again: springwright::job::Job = file::parse(&text).unwrap_or_else(|e| panic!("{e}\n{text}"));
     assert!((again.front.damper.ratio_before.read(again.decimal).unwrap().unwrap().value - on_springs).abs() < 1e-3);
     let (_, after) = cli(&["record", "tests/cases/bounce-c8.csv", "--job", path, "--state", "new"]);
-    assert!(after.contains("verdict") && !after.contains("type this field"), "{after}");
+    assert!(after.contains("verdict") && !after.contains("type it into this field"), "{after}");
 }

@@ -166,16 +166,16 @@ fn at<'a>(job: &'a mut Job, path: &str) -> &'a mut dyn AnyEntry {
 
 /// One reading broken, the route that must be named, and what must be said.
 fn broken(v: &Vehicle, how: usize) -> (Job, RouteKind, &'static str) {
-    const POUND_INCH: &str = "N/mm and lb/in are 5.71 apart";
-    const KILOPOND: &str = "kgf/mm and N/mm are 9.81 apart";
+    const POUND_INCH: &str = "N/mm and lb/in differ by a factor of 5.71";
+    const KILOPOND: &str = "kgf/mm and N/mm differ by a factor of 9.81";
     let drop = 0.5 * BALLAST_KG * G_M_PER_S2 / v.wheel_rate();
     let (field, text, kind, words) = match how {
         0 => ("spring.rate", format!("{} lb/in", v.k), Stated, POUND_INCH),
         1 => ("spring.rate", format!("{} N/mm", v.k * 5.710_147), Stated, POUND_INCH),
         2 => ("spring.rate", format!("{} kgf/mm", v.k), Stated, KILOPOND),
         3 => ("spring.rate", format!("{} N/mm", v.k / 9.806_65), Stated, KILOPOND),
-        4 => ("checks.ballast", format!("{BALLAST_KG} lb"), Ballast, "kg and lb are 2.20 apart"),
-        5 => ("checks.ballast_drop", format!("{drop} in"), Ballast, "in and mm are 25.4 apart"),
+        4 => ("checks.ballast", format!("{BALLAST_KG} lb"), Ballast, "kg and lb differ by a factor of 2.20"),
+        5 => ("checks.ballast_drop", format!("{drop} in"), Ballast, "in and mm differ by a factor of 25.4"),
         6 => ("spring.wire.active_coils", format!("{}", v.coils() + 2.0), Wire, "Dead coils"),
         7 => ("spring.wire.active_coils", format!("{}", v.coils() + 1.5), Wire, "Dead coils"),
         _ => ("spring.wire.diameter", format!("{} mm", 1.035 * v.wire), Wire, "Paint"),
@@ -242,7 +242,7 @@ proptest! {
         let told = as_number || beside == 0 || v.r * v.r < 0.45;
         // Else a ballast of so many pounds typed as kilograms explains 0.45 just as well.
         prop_assume!(told || (v.r * v.r * 2.204_623 - 1.0).abs() > 0.1);
-        let words = if told { "looks already squared." } else { "Two ways do not tell" };
+        let words = if told { "looks already squared." } else { "Two ways cannot show" };
         prop_assert!(named == Stated && cause.contains(words), "{named:?} {cause}: {:?}", shares(&answer, &v));
     }
 }

@@ -56,7 +56,7 @@ fn it_leads_from_the_weight_to_the_length() {
     assert!(chain.is_sorted(), "{chain:?}: {front:?}");
     assert!(front[chain[4]].contains(" ± "), "{}", front[chain[4]]);
     let text = plain(&report);
-    assert!(text.contains("What brings most of the ±"), "{text}");
+    assert!(text.contains("Most of the ± of"), "{text}");
     let checks = tables(&report).into_iter().filter(|t| t.0[0] == english("work.brief.checks")).count();
     assert_eq!(checks, 2, "of both axles");
 }

@@ -131,7 +131,7 @@ fn dampers_on_the_edge_are_tested_first() {
     let found = answer.axle(Side::Front).standing.new.as_ref().unwrap().old_damper_ratio.unwrap().si();
     assert!((0.235..0.25).contains(&found), "{found}");
     assert!(customer(&job, &answer).contains("We test them before you pay for new ones."));
-    assert!(plain(&sheet(Kind::Order, &job, &answer)).contains("Test them first; only if they fail:"));
+    assert!(plain(&sheet(Kind::Order, &job, &answer)).contains("Test them first; buy only if they fail:"));
 }
 
 fn drawing(job: &Job) -> Drawing {
@@ -254,7 +254,7 @@ fn this_springs_force_and_energy_by_hand() {
     let (force_n, mass_kg) = (new.spring_force.si(), energy_j / 9.80665);
     let row = format!("new, front, at ride height {force_n:.0} N {energy_j:.0} J {mass_kg:.0} kg");
     assert!(text.contains(&row) && text.contains("as a mass falling 1 m"), "{row}: {text}");
-    assert!(text.contains("hub to arch: 23 mm more than it was before anything was loosened"), "{text}");
+    assert!(text.contains("hub to arch: 23 mm more than before anything was loosened"), "{text}");
     let (job, answer) = preset("us-units-wagon");
     assert!(plain(&sheet(Kind::Fitting, &job, &answer)).contains("falling 3 ft"));
 }

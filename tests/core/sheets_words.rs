@@ -47,7 +47,7 @@ fn an_axle_without_an_answer_is_not_called_fine() {
     }] {
         let answer = solve(&job);
         let text = customer(&job, &answer);
-        assert!(text.contains("We can not name front springs yet."), "{text}");
+        assert!(text.contains("We cannot name front springs yet."), "{text}");
         assert!(!text.contains("Nothing. You do not need") && !text.contains("% stiffer"), "{text}");
         for kind in Kind::ALL {
             assert!(!plain(&sheet(kind, &job, &answer)).contains('{'), "{}", kind.key());
@@ -101,7 +101,7 @@ fn a_shop_lays_its_own_texts_over() {
     assert!(said(r#"{ "fit.settle": "{mass} hoch" }"#).contains("{mass}; it can use amount, end"));
     assert_eq!(
         said(r#"{ "fit.settle": "hoch" }"#),
-        "the text \"fit.settle\" leaves out {amount}. Add it, or its value is missing on the sheet"
+        "the text \"fit.settle\" leaves out {amount}. Add it, otherwise its value is missing on the sheet"
     );
     assert!(said("(1, 2").contains("1:"), "where the syntax breaks");
     // A language that does not ship, laid wholly over English.
@@ -262,7 +262,7 @@ fn measured_and_estimated_are_told_apart() {
     let (job, answer) = preset("ledger-first");
     let text = customer(&job, &answer);
     assert!(text.contains("worked out and not weighed") && text.contains("calculated"), "{text}");
-    assert!(!text.contains("All weights were read off scales"), "{text}");
+    assert!(!text.contains("All weights come from the scales"), "{text}");
     let (mut job, _) = preset("demo-orchard-van");
     let weights = |job: &Job| {
         let (report, row) = (sheet(Kind::Customer, job, &solve(job)), common::english("row.weight"));
@@ -289,7 +289,7 @@ fn without_weights_from_before_no_change_is_made_up() {
     job.before = Default::default();
     let answer = solve(&job);
     let text = customer(&job, &answer);
-    assert!(text.contains("no one weighed it before the change"), "{text}");
+    assert!(text.contains("it was not weighed before the change"), "{text}");
     assert!(text.contains("We do not know what the front carried before."), "{text}");
     assert!(
         !text.contains("lower than") && !text.contains("higher than before") && !text.contains("0 kg more"),

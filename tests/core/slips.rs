@@ -410,14 +410,15 @@ fn check_solve_and_json_tell_what_would_mend_it() {
         String::from_utf8(out.expect("the program runs").stdout).expect("UTF-8")
     };
     let checked = run(&["check", file]);
-    let below = "  to mend: Swap the two travels: front.ratio.wheel_moved = 100 mm, front.ratio.part_moved = 62 mm\n";
+    let below =
+        "  to correct: Swap the two travels: front.ratio.wheel_moved = 100 mm, front.ratio.part_moved = 62 mm\n";
     let lines: Vec<&str> = checked.split_inclusive('\n').collect();
     let at = lines.iter().position(|l| l.contains("looks upside down (wheel ÷ spring)")).expect("the finding");
     assert_eq!(lines[at + 1], below, "{checked}");
     let solved = run(&["solve", file]).split_whitespace().collect::<Vec<_>>().join(" ");
     assert!(
         solved.contains(
-            "to mend: Swap the two travels (Front, wheel moved up by: 100 mm; Front, spring compressed by: 62 mm"
+            "to correct: Swap the two travels (Front, wheel moved up by: 100 mm; Front, spring compressed by: 62 mm"
         ),
         "{solved}"
     );

@@ -657,7 +657,7 @@ fn what_would_do_instead_is_named() {
     let mut job = PLAIN.job_with("", "arch_before: \"400 mm\"", "");
     let answer = solve(&job);
     let said = certainty(&job, &answer);
-    let wanted = "The old spring is not known: it still needs \"Old spring rate\" (instead of the old rate, one of these will do: \"Hub to arch after\"; \"Old free length\" and \"Spring length at ride height\"; \"Ballast over the axle\" and \"Ballast lowered it by\"; \"Bounces counted\" and \"Time of the bounces\").";
+    let wanted = "The old spring is not known; still needed: \"Old spring rate\" (any one of these replaces the old rate: \"Hub to arch after\"; \"Old free length\" and \"Spring length at ride height\"; \"Ballast over the axle\" and \"Drop under ballast\"; \"Bounces counted\" and \"Time for the bounces\").";
     assert!(said.contains(wanted), "{said}");
     job.before.front.text = String::new();
     let said = certainty(&job, &solve(&job));

@@ -488,7 +488,7 @@ fn what_is_missing_sits_where_it_does() {
     let y = answer.whole.ledger.and_then(|l| l.missing_right).expect("tracks are typed");
     close_all("mass and place", [mass.si(), x.si(), y.si()], [40.0, 0.6, 0.25]);
     let [text] = said(&answer, "ledger-residual")[..] else { panic!("it is said once") };
-    assert!(text.contains("it would sit 600 mm behind the front axle, 250 mm right of the middle"), "{text}");
+    assert!(text.contains("its place would be 600 mm behind the front axle, 250 mm right of the middle"), "{text}");
 }
 
 /// Moment over the middle that the right wheels carry more, N·m.

@@ -188,7 +188,7 @@ fn kept_work_that_cannot_be_read_is_left_in_place_and_said() {
     file::write_text(&folder.path().join("unsaved-1.ron"), "(path: None, job: (from_the_future: 1))").expect("writes");
     let mut document = Document::new(presets::demo());
     let words = document.keep_in(folder.path()).expect("kept").expect("says so");
-    let place = words.strip_prefix("Unsaved work was kept but cannot be read; it lies in ").expect("where");
+    let place = words.strip_prefix("Unsaved work was kept but cannot be read; it is in ").expect("where");
     assert!(std::fs::read_to_string(place).expect("still there").contains("from_the_future"));
 }
 
@@ -399,7 +399,7 @@ fn rows_pasted_into_a_row_are_echoed_and_keep_order_and_text() {
     assert_eq!(harness.state().job().front.ratio.rows.len(), old_rows, "not taken yet");
     let echo = "Read as 3 rows: 1.5 in, 8.8 in; 0 in, 9 3/4 in; -1.5 in, 10.7 in.";
     assert!(harness.query_by_label(echo).is_some(), "the echo is shown");
-    harness.get_by_label("Put in place of the rows").click();
+    harness.get_by_label("Replace the rows").click();
     settle(&mut harness);
     let texts =
         |app: &App| -> Vec<String> { app.job().front.ratio.rows.iter().map(|r| r.length.text.clone()).collect() };

@@ -92,7 +92,7 @@ fn the_spring_to_take_is_shown_when_it_is_worked_out() {
     let own = own.expect("can be chosen").expect("not cancelled");
     let sentence = words::answer(&own, list.springs(), &app.job().units);
     assert!(has(&harness, &sentence), "the answer is on screen: {sentence}");
-    assert!(has(&harness, "65 springs, 14 dampers, 0 rows that cannot be used"));
+    assert!(has(&harness, "65 springs, 14 dampers, 0 unusable rows"));
     for drafted in &own.drafted {
         let spring = &list.springs()[drafted.row];
         assert!(has(&harness, &format!("Use {}", spring.number)), "{}", spring.number);
@@ -199,7 +199,7 @@ fn what_runs_shows_how_far_it_is_and_can_be_stopped_and_started() {
         settle(&mut harness);
     }
     assert_eq!(harness.state().choosing().worked().1, started);
-    click(&mut harness, "Work it out");
+    click(&mut harness, "Calculate");
     until(&mut harness, "it runs again", |app| matches!(app.choosing().progress(), Progress::Running(_)));
     // A change starts it anew, too.
     click(&mut harness, "Stop");
@@ -326,7 +326,7 @@ fn bad_rows_are_shown_with_line_and_reason() {
     file::write_text(&folder.path().join("some.csv"), text).expect("writes");
     let mut harness = window(with_list("some.csv"), folder.path());
     until_chosen(&mut harness);
-    assert!(has(&harness, "1 spring, 0 dampers, 2 rows that cannot be used"));
+    assert!(has(&harness, "1 spring, 0 dampers, 2 unusable rows"));
     click(&mut harness, "How it was read");
     settle(&mut harness);
     let Listed::Open(list) = harness.state().choosing().list() else { panic!("no list") };
@@ -369,11 +369,11 @@ fn columns_are_said_by_keyboard_counted_and_remembered() {
     assert!(matches!(tried(harness.state()), Some(Err(_))), "it cannot be read yet");
     assert!(harness.get_by_label("Use these columns").accesskit_node().is_disabled());
     choose_by_keys(&mut harness, "stiff means: left out", "spring rate");
-    choose_by_keys(&mut harness, "stiff, unit: as it says", "N/mm");
+    choose_by_keys(&mut harness, "stiff, unit: as given", "N/mm");
     choose_by_keys(&mut harness, "tall means: left out", "free length");
-    choose_by_keys(&mut harness, "tall, unit: as it says", "mm");
+    choose_by_keys(&mut harness, "tall, unit: as given", "mm");
     until(&mut harness, "a count", |app| matches!(tried(app), Some(Ok(_))));
-    assert!(has(&harness, "By these columns: 2 springs, 0 dampers, 1 row that cannot be used"));
+    assert!(has(&harness, "With these columns: 2 springs, 0 dampers, 1 unusable row"));
     harness.get_by_label("Use these columns").focus();
     settle(&mut harness);
     press(&mut harness, Key::Space);
@@ -642,7 +642,7 @@ fn units_that_no_header_names_are_proposed_and_confirmed_once() {
     until(&mut harness, "its columns", |app| matches!(tried(app), Some(Err(_))));
     let asked = "No unit is named for these columns; most likely, by their numbers: rate N/mm, free length mm.";
     assert!(has(&harness, asked));
-    assert!(has(&harness, "nothing is read by these columns"), "why the button is grey");
+    assert!(has(&harness, "with these columns nothing can be read"), "why the button is grey");
     click(&mut harness, "Use these units");
     harness.input_mut().time = Some(10.0);
     until(&mut harness, "a count", |app| tried(app).is_some_and(|t| t.is_ok_and(|c| c.springs == 3)));

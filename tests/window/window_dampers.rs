@@ -31,7 +31,7 @@ fn settled(harness: &mut Harness<'_, App>) {
 #[test]
 fn the_picture_says_what_the_old_damper_gives() {
     let harness = window(demo());
-    let title = "Front: the old damper gives ζ 0.23 on the new springs, the candidate 0.32; 0.25 to 0.35 is wanted";
+    let title = "Front: the old damper gives ζ 0.23 on the new springs, the candidate 0.32; the target is 0.25 to 0.35";
     assert_eq!(harness.query_all_by_label(title).count(), 2, "above the picture, and as its name for a screen reader");
     assert!(harness.query_by_label("Copy or save").is_some(), "as with any plot");
     assert!(harness.query_all_by_label_contains("A stiffer spring alone calms nothing").count() >= 1);
@@ -76,7 +76,7 @@ fn a_bad_curve_is_answered_with_its_line() {
     run(&mut harness, Command::Paste(PasteInto::Rows("front.damper.rows".into())));
     run(&mut harness, Command::CurveFrom(path));
     settled(&mut harness);
-    let said = "Not read: Line 3: the bump force −150 N has another sign than the bump forces above it";
+    let said = "Not read: Line 3: the sign of the bump force −150 N differs from the rows above";
     assert!(harness.query_all_by_label_contains(said).count() >= 1);
     run(&mut harness, Command::TakePastedRows { add: false });
     assert_eq!(harness.state().job().front.damper.rows, rows);

@@ -125,7 +125,7 @@ fn coming_back_to_the_window_says_that_the_file_was_changed() {
     file::write(&path, &noted("theirs")).expect("saves");
     harness.event(Event::WindowFocused(true));
     settle(&mut harness);
-    assert!(notice(&harness).1.starts_with("van.ron was changed by somebody else after you opened it."));
+    assert!(notice(&harness).1.starts_with("van.ron was changed by someone else after you opened it."));
 }
 
 #[test]
@@ -183,7 +183,7 @@ fn work_that_can_be_kept_nowhere_is_asked_about_before_the_window_closes() {
     assert!(!harness.state_mut().may_close());
     settle(&mut harness);
     assert!(harness.query_by_label("Save…").is_some());
-    harness.get_by_label("Close without it").click();
+    harness.get_by_label("Close without saving").click();
     settle(&mut harness);
     assert!(harness.state_mut().may_close());
 }
@@ -316,7 +316,7 @@ fn a_start_with_a_job_says_where_kept_work_is() {
     file::write(&path, &noted("saved")).expect("saves");
     dead_window(&kept, None, "unsaved");
     let (mut harness, said) = said_at_start(&kept, Some(&path));
-    assert!(said.starts_with("Unsaved work from before was kept: Undo opens it"), "{said}");
+    assert!(said.starts_with("Earlier unsaved work was kept: Undo opens it"), "{said}");
     assert_eq!((harness.state().job().notes.as_str(), notes_of(&named(&said)).as_str()), ("saved", "unsaved"));
     run(&mut harness, Command::Undo);
     assert_eq!(harness.state().job().notes, "unsaved");
@@ -697,7 +697,7 @@ fn notes_and_names_end_somewhere_too() {
     let folder = tempfile::tempdir().expect("a folder");
     let (mut harness, path) = window_on(folder.path(), "opened");
     run(&mut harness, Command::Step(Step::Sheet));
-    for (label, most) in [("Name of the customer", 300), ("Anything else worth keeping", 20_000)] {
+    for (label, most) in [("Name of the customer", 300), ("Anything else worth noting", 20_000)] {
         harness.get_by_label(label).focus();
         settle(&mut harness);
         in_one_frame(&mut harness, vec![Event::Paste("n".repeat(3_000_000))]);

@@ -118,19 +118,19 @@ fn f1_says_what_a_blank_counts_as_with_the_decimal_mark_of_the_job() {
 fn without_a_cursor_f1_opens_the_words_and_letters_find_one() {
     let mut harness = driven::window(App::on(presets::demo()), 800.0);
     press(&mut harness, Key::F1);
-    assert!(harness.query_by_label("Words explained").is_some());
-    driven::type_text(&mut harness, "solid block");
+    assert!(harness.query_by_label("Glossary").is_some());
+    driven::type_text(&mut harness, "stops hard");
     assert!(harness.query_by_label("coil bind").is_some() && harness.query_by_label("cross weight").is_none());
     harness.get_by_label("Back to the job").click();
     driven::settle(&mut harness);
-    assert!(harness.query_by_label("Words explained").is_none());
+    assert!(harness.query_by_label("Glossary").is_none());
 }
 
 #[test]
 fn another_language_is_spoken_at_once_and_every_result_stays() {
     let mut harness = driven::window(App::on(presets::demo()), 800.0);
     let before = harness.state().answer().clone();
-    assert!(harness.query_by_label("Words explained").is_none() && harness.query_by_label("1 Weigh").is_some());
+    assert!(harness.query_by_label("Glossary").is_none() && harness.query_by_label("1 Weigh").is_some());
     run(&mut harness, Command::Language(Language::German));
     assert!(harness.query_by_label("1 Wiegen").is_some());
     let after = harness.state().answer();

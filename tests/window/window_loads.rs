@@ -79,7 +79,10 @@ fn parts_typed_at_weigh_foretell_the_weights() {
     assert_eq!(foretold(&harness), Some([520.0, 480.0]));
     let answer = harness.state().answer();
     let said = sentence::axle(answer, answer.axle(Side::Front), &harness.state().job().units);
-    assert!(said.answer.starts_with("Front: ") && said.certainty.starts_with("Predicted by the ledger"), "{said:?}");
+    assert!(
+        said.answer.starts_with("Front: ") && said.certainty.starts_with("Predicted from the parts ledger"),
+        "{said:?}"
+    );
     assert!(harness.query_by_label(&said.answer).is_some(), "the line of the axle says it all");
     assert!(harness.query_by_label("520 ± 3").is_some(), "the predicted weight is on screen");
 
@@ -138,7 +141,7 @@ fn pasted_parts_come_out_with_a_minus_and_keep_their_names() {
     run(&mut harness, Command::GoTo("parts[0].mass".into()));
     harness.event(Event::Paste(text.into()));
     settle(&mut harness);
-    click(&mut harness, "Put in place of the rows");
+    click(&mut harness, "Replace the rows");
     assert_eq!(names(&harness), pasted);
     run(&mut harness, Command::Undo);
     run(&mut harness, Command::Undo);

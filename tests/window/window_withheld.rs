@@ -41,7 +41,7 @@ fn an_overrule_takes_initials_and_can_be_withdrawn() {
     run(&mut harness, Command::Findings);
     assert!(rules(&harness).contains(&RULE));
     click(&mut harness, Role::Button, &format!("Overrule {RULE}"));
-    harness.get_by_label("Initials below put it in force.");
+    harness.get_by_label("Enter initials below to apply it.");
     assert!(harness.query_by_role_and_label(Role::Button, &format!("Overrule {RULE}")).is_none(), "it is asked once");
     assert!(rules(&harness).contains(&RULE), "nobody signed it yet");
 

@@ -26,7 +26,7 @@ pub const CURVE_FILE: Bound = Bound::up_to(
 /// A recording.
 pub const RECORD_FILE: Bound =
     Bound::up_to("recording, file", 250_000_000.0, "bytes", "two hours of three axes at 500 Hz take 200 MB");
-/// What was settled beside the lists: the meaning of columns, the names on the letterhead.
+/// Settings kept next to the lists: the meaning of columns, the names on the letterhead.
 pub const SETTINGS_FILE: Bound =
     Bound::up_to("columns of a list or letterhead, file", 500_000.0, "bytes", "1,000 columns with long names");
 /// The shop's own texts of the sheets.
@@ -129,10 +129,10 @@ pub const LOGO_TIME: Bound =
 
 /// Draws.
 pub const DRAWS: Bound = Bound::between(
-    "draws of a choice",
+    "trials of a choice",
     1_000.0,
     1_000_000.0,
-    "draws",
+    "trials",
     "chances to 0.05 of a point; below 1,000 they say nothing",
 );
 /// Zoom factor of the window.

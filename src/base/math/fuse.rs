@@ -86,7 +86,7 @@ impl Covariance {
         (sum > 0.0).then(|| x.iter().map(|x| x / sum).collect())
     }
 
-    /// The weights of least variance of which none is negative: of all sets of readings whose own weights are all
+    /// The weights of least variance, none of them negative: of all sets of readings whose own weights are all
     /// positive, the best.
     fn positive_weights(&self) -> Option<Vec<f64>> {
         let all_positive = |w: &Vec<f64>| w.iter().all(|w| *w >= 0.0);
@@ -171,7 +171,7 @@ pub fn by_own_u(readings: &[Measured]) -> Option<Measured> {
     Some(Measured { value: fused.value, u: if is_exact { fused.u } else { fused.u_within } })
 }
 
-/// Fuses readings of which none is exact.
+/// Fuses readings, none of them exact.
 fn fuse_known(values: &[f64], covariance: &Covariance) -> Option<Fused> {
     let weights = covariance.positive_weights()?;
     let value: f64 = values.iter().zip(&weights).map(|(v, w)| v * w).sum();

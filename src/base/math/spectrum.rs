@@ -45,7 +45,7 @@ pub fn weighted_mean_square(signal: &[f64], every_s: f64, gain: impl Fn(f64) -> 
 
 /// A signal through a filter that was at rest before, by its transfer function at each frequency, Hz.
 ///
-/// As long as the signal; so many zeros behind it as `tail` keep what rings on from returning at the beginning.
+/// As long as the signal; this number of zeros behind it as `tail` keep what rings on from returning at the beginning.
 pub fn filtered(signal: &[f64], every_s: f64, tail: usize, transfer: impl Fn(f64) -> Complex64) -> Vec<f64> {
     let count = (signal.len() + tail).next_power_of_two().max(2);
     let mut planner = RealFftPlanner::<f64>::new();

@@ -37,8 +37,8 @@ pub fn propagate<const N: usize>(inputs: [Measured; N], f: impl Fn([f64; N]) -> 
     Measured { value: f(at), u: variance.sqrt() }
 }
 
-/// Student's factor for one standard uncertainty: t within which 68.27 % lie when a standard deviation comes from so
-/// many spare readings (degrees of freedom). From two on, to a thousandth.
+/// Student's factor for one standard uncertainty: t within which 68.27 % lie when a standard deviation comes from this
+/// number of spare readings (degrees of freedom). From two on, to a thousandth.
 ///
 /// Expansion in 1/ν at the normal law's 1 (Abramowitz & Stegun, *Handbook of Mathematical Functions*, 26.7.5; from
 /// memory); its values are those of `GUM`, table G.2.

@@ -57,7 +57,7 @@ pub fn decode(bytes: &[u8]) -> Result<Decoded<'_>, NotText> {
                 Ok(text) => Decoded { text: Cow::Borrowed(text), note: say!("Text read as {name}", name = "UTF-8") },
                 Err(_) => Decoded {
                     text: WINDOWS_1252.decode_without_bom_handling(bytes).0,
-                    note: tr("Text is not UTF-8; read as Windows-1252. Look at letters with accents").to_owned(),
+                    note: tr("Text is not UTF-8; read as Windows-1252. Check accented letters").to_owned(),
                 },
             }
         }

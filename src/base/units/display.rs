@@ -60,7 +60,7 @@ pub fn measured_number(si: f64, u_si: f64, unit: &Unit) -> String {
     if is_zero(&said) { significant(value, 4) } else { format!("{} ± {said}", fixed(value, places)) }
 }
 
-/// A number rounded to so many figures, in front of its decimal mark too: 17,032 to two is 17,000.
+/// A number rounded to this number of figures, in front of its decimal mark too: 17,032 to two is 17,000.
 pub fn to_figures(value: f64, figures: u32) -> f64 {
     if value == 0.0 || !value.is_finite() {
         return value;
@@ -106,7 +106,7 @@ pub fn number_with_u(si: f64, u_si: Option<f64>, unit: &Unit) -> String {
     number + &u
 }
 
-/// " ± 0.03" to so many places; nothing when it is not known or too small to be seen there.
+/// " ± 0.03" to this number of places; nothing when it is not known or too small to be seen there.
 pub fn plus_minus(u: Option<f64>, places: usize) -> String {
     let text = u.filter(|u| u.is_finite()).map(|u| fixed(u, places)).unwrap_or_default();
     if is_zero(&text) { String::new() } else { format!(" ± {text}") }
@@ -133,7 +133,7 @@ pub fn rounded_number(si: f64, unit: &Unit) -> String {
     }
 }
 
-/// So many significant figures and the unit.
+/// Rounded to this number of significant figures, with the unit.
 pub fn significant_with_unit(si: f64, figures: usize, unit: &Unit) -> String {
     with_unit(&significant(si / unit.si, figures), unit.symbol)
 }
@@ -147,7 +147,7 @@ pub fn with_unit(number: &str, symbol: &str) -> String {
     }
 }
 
-/// A number to so many places behind its decimal mark, never "-0".
+/// A number to this number of places behind its decimal mark, never "-0".
 pub fn fixed(value: f64, places: usize) -> String {
     let text = format!("{value:.places$}");
     mark(match text.strip_prefix('-') {
@@ -186,7 +186,7 @@ pub fn sixteenths(inches: f64) -> String {
     fraction(inches, 16)
 }
 
-/// Inches to the nearest of so many parts, a power of two.
+/// Inches to the nearest of this number of parts, a power of two.
 fn fraction(inches: f64, parts: u64) -> String {
     if !inches.is_finite() || inches.abs() > 1e6 {
         return significant(inches, 6);

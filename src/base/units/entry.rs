@@ -13,7 +13,7 @@ use crate::base::language::tr;
 /// Where a number comes from. Ordered by how far it can be trusted.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
 pub enum Origin {
-    /// Somebody's estimate.
+    /// Someone's estimate.
     Guessed,
     /// From a catalogue, a plate or a seller.
     Quoted,

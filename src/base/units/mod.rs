@@ -39,7 +39,7 @@ pub type RatioSlope = uom::si::Quantity<ISQ<N1, Z0, Z0, Z0, Z0, Z0, Z0>, SI<f64>
 /// A stress or an elastic modulus (Pa). `uom` gives it the type of a pressure; here its units differ.
 #[derive(Debug, Clone, Copy, PartialEq, PartialOrd)]
 pub struct Stress(f64);
-/// A speed along a damper (m/s). `uom` gives it the type of a road speed; nobody shows both in one unit.
+/// A speed along a damper (m/s). `uom` gives it the type of a road speed; no caller shows both in one unit.
 #[derive(Debug, Clone, Copy, PartialEq, PartialOrd)]
 pub struct DamperSpeed(f64);
 /// Torque per angle (N·m/rad) of a bar. `uom` gives it the type of an energy.

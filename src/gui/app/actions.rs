@@ -23,7 +23,7 @@ impl App {
         self.view.notice = Some((level, text.into()));
     }
 
-    /// Says it beside what was said before and not yet read.
+    /// Adds it to earlier notices not yet read.
     pub(in crate::gui) fn say_also(&mut self, level: Level, text: impl Into<String>) {
         let text = text.into();
         match &mut self.view.notice {
@@ -156,7 +156,7 @@ impl App {
     fn mend(&mut self, ctx: &egui::Context, mend: &Mend) {
         self.doc.checkpoint();
         match self.doc.now.job.mend(mend) {
-            Ok(()) => self.say(Level::Note, say!("{done}: done. Ctrl+Z takes it back.", done = mend.label)),
+            Ok(()) => self.say(Level::Note, say!("{done}: done. Ctrl+Z undoes it.", done = mend.label)),
             Err(error) => self.say(Level::Error, error.to_string()),
         }
         self.fresh_texts(ctx);
@@ -183,7 +183,7 @@ impl App {
         format!("{}.{ending}", if name.is_empty() { "job" } else { &name })
     }
 
-    /// A name for the sheet that is shown: which one, for whom, of which vehicle.
+    /// A name for the sheet that is shown: which one, for whom, for what vehicle.
     pub(in crate::gui) fn sheet_name(&self, ending: &str) -> String {
         let job = &self.doc.now.job;
         format!("{}.{ending}", for_a_file(&[self.view.kind.words(), &job.customer.name, &job.vehicle.name]))
@@ -312,7 +312,7 @@ impl App {
         (self.view.focus, self.view.focus_first) = (Some(format!("{list}[{last}].mass")), false);
     }
 
-    /// The list takes so many more rows; if not, that is said.
+    /// Whether the list takes this number of further rows; a notice says if not.
     pub(super) fn has_room(&mut self, list: &str, more: usize) -> bool {
         let count = self.doc.now.job.rows_mut(list).map_or(0, |rows| rows.count());
         let has = bounded::room(list, count) >= more;
@@ -323,7 +323,7 @@ impl App {
     }
 }
 
-/// When the first weight after the swap is typed, what the ledger predicted until then is kept beside it.
+/// When the first weight after the swap is typed, what the ledger predicted until then is kept with it.
 pub(in crate::gui) fn keep_foretold(job: &mut Job, earlier: &Job, answer: &Answer) {
     let Some(axles) = answer.ledger.as_ref().and_then(|l| l.axles.foretold) else { return };
     let arrived = earlier.after.is_blank() && !job.after.is_blank();

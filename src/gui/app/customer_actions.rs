@@ -28,7 +28,7 @@ impl App {
         }
     }
 
-    /// Keeps what is shown to the job as it stands; leaves when something must be decided, which is asked elsewhere.
+    /// Keeps what is shown to the current job; leaves when something must be decided, which is asked elsewhere.
     pub(in crate::gui) fn present(&mut self, ctx: &egui::Context) {
         let Some(shown) = &self.view.customer else { return };
         if self.view.question.is_some() || self.view.typed_path.is_some() {
@@ -77,7 +77,7 @@ impl App {
         ctx.request_repaint();
     }
 
-    /// Another step stands still.
+    /// Another step does not move.
     fn go_to_stage(&mut self, to: impl FnOnce(usize) -> usize) {
         let Some(shown) = &mut self.view.customer else { return };
         let at = to(shown.at).min(shown.last());

@@ -20,7 +20,7 @@ pub(in crate::gui) struct Dialogs {
 }
 
 impl Dialogs {
-    /// Dialogs of the system; where it shows none, or `can_show` is false, a path is asked for in the window.
+    /// Dialogs of the system; where it shows none, or `can_show` is false, the window asks for a path.
     pub fn new(can_show: bool) -> Self {
         let (sender, answers) = channel();
         Dialogs { answers, sender, can_show }

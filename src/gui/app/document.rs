@@ -11,19 +11,19 @@ use crate::job::file::{self, Backup, FileError};
 use crate::job::kept::{Due, Keeper, KeptJob};
 use crate::say;
 
-/// A job as it stands in a file.
+/// A job as written in a file.
 #[derive(Debug, Clone, PartialEq)]
 pub struct OnDisk {
     /// Where; `None` for a new or shipped job.
     pub path: Option<PathBuf>,
-    /// What stands there.
+    /// What is there.
     pub job: Job,
     /// The same, letter by letter, as last read or saved; `None`: not known, or no file.
     pub text: Option<String>,
 }
 
-/// One moment: the job, and which of the window's files it belongs to. Undo goes back through
-/// opens, too; what stands in a file is not part of the past, since undo does not change the disk.
+/// One moment: the job, and which of the window's files it belongs to. Undo goes back through opens, too; what is in a
+/// file is not part of the past, since undo does not change the disk.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Moment {
     /// The job as edited.
@@ -69,7 +69,7 @@ impl Document {
     /// Whatever the disk says; then no copy is kept, and the caller should say so.
     pub fn keep_in(&mut self, folder: &Path) -> std::io::Result<Option<String>> {
         let Some((keeper, mut found)) = Keeper::start(folder)? else {
-            return Err(std::io::Error::other(tr("as many windows as can be are open")));
+            return Err(std::io::Error::other(tr("the maximum number of windows is open")));
         };
         let words = found.words();
         (self.kept, self.elsewhere) = (Some(keeper), found.words_elsewhere());
@@ -120,11 +120,11 @@ impl Document {
         }
     }
 
-    /// Replaces the job by one that is in no file; the one before can be had back by undo. Unsaved work is also put
-    /// aside as a job file of its own, and its path given back.
+    /// Replaces the job by one that is in no file; the one before can be had back by undo. Unsaved work is also saved
+    /// as a separate job file, and its path given back.
     ///
     /// # Errors
-    /// Whatever keeps unsaved work from being put aside; then nothing is replaced.
+    /// Whatever keeps unsaved work from being saved separately; then nothing is replaced.
     pub fn replace(&mut self, job: Job) -> Result<Option<PathBuf>, FileError> {
         self.become_the(OnDisk { path: None, job, text: None })
     }
@@ -152,7 +152,7 @@ impl Document {
         self.become_the(OnDisk { path: Some(whole(path)), job: file::parse(&text)?, text: Some(text) })
     }
 
-    /// The job's own file does not say any more what was last read from it or saved to it: somebody else changed it.
+    /// The job's own file does not say any more what was last read from it or saved to it: someone else changed it.
     /// A file that is gone, or whose text never was known, says nothing that saving could lose.
     pub fn was_changed_by_others(&self) -> bool {
         let OnDisk { path: Some(path), text: Some(text), .. } = self.disk() else { return false };
@@ -181,7 +181,7 @@ impl Document {
         self.disk().path.as_deref() == Some(whole(path).as_path())
     }
 
-    /// Saves to a file, which becomes the job's file. What the file said before lies beside it as its backup.
+    /// Saves to a file, which becomes the job's file. What the file said before lies next to it as its backup.
     ///
     /// # Errors
     /// [`FileError`]; nothing typed is lost, and the kept copy is up to date if it can be.

@@ -1,4 +1,4 @@
-//! What each command about job files does: open, save, start anew, and what to ask before anything could be lost.
+//! What each command about job files does: open, save, start again, and what to ask before anything could be lost.
 
 use std::path::{Path, PathBuf};
 
@@ -27,11 +27,11 @@ pub(in crate::gui) const HIDE_HINTS: &str = "hide_hints";
 pub(in crate::gui) const RECENT: &str = "recent_jobs";
 /// Where the settings hold the job that was open when the window was closed; none for one in no file.
 pub(in crate::gui) const LAST_JOB: &str = "last_job";
-/// So many of them.
+/// Their number.
 const RECENT_MOST: usize = 10;
 /// What two windows on one job mean.
 pub(in crate::gui) fn who_saves() -> &'static str {
-    tr("Whoever saves second is asked first, so nothing gets lost.")
+    tr("The second to save is asked first, so nothing gets lost.")
 }
 
 /// The language that the settings name, if it ships.
@@ -64,7 +64,7 @@ impl App {
     /// The same, and what is to be said of it.
     fn begin_keeping(&mut self, folder: Option<&Path>) -> Option<(Level, String)> {
         let Some(folder) = folder else {
-            let text = tr("This system names no folder in which unsaved work could be kept. Save often.");
+            let text = tr("This system has no folder for unsaved work. Save often.");
             return Some((Level::Doubt, text.to_owned()));
         };
         match self.doc.keep_in(folder) {
@@ -78,7 +78,7 @@ impl App {
     }
 
     /// As [`App::keep_in`], then opens the job that the window was started with. Unsaved work on this very job stays
-    /// open; other work is put aside, and all is said.
+    /// open; other work is moved to a separate file, and everything is reported.
     pub fn start(&mut self, ctx: &egui::Context, folder: Option<&Path>, job: Option<&Path>) {
         let mut said = self.begin_keeping(folder);
         let came_back = self.doc.is_dirty();
@@ -99,7 +99,7 @@ impl App {
     }
 
     /// Opens the job that was open last. Work that came back goes before it; where the file is gone or cannot be read,
-    /// the job that ships stays open, and that is said.
+    /// the shipped job stays open, with a notice.
     pub fn open_last(&mut self, ctx: &egui::Context, last: Option<&Path>) {
         let came_back = self.doc.is_dirty() || self.doc.disk().path.is_some();
         let Some(path) = last.filter(|_| !came_back) else { return };
@@ -156,7 +156,7 @@ impl App {
         match self.doc.replace(job) {
             Ok(aside) => {
                 self.another_job(ctx);
-                let back = tr("The job before can be had back with Undo.");
+                let back = tr("Undo brings back the previous job.");
                 let text = aside.map_or(back.to_owned(), |path| format!("{back} {}", aside_words(&path)));
                 self.say(Level::Note, text);
                 true
@@ -207,7 +207,7 @@ impl App {
                 if self.replace(ctx, start_from(&old)) {
                     self.view.step = Step::Weigh;
                     let text = tr(
-                        "A new job from an old one: customer, number, weigh-ins and notes are blank. What was measured on the old vehicle counts as quoted until you measure it on this one. Undo brings the job before back.",
+                        "New job from an old one: customer, number, weigh-ins and notes are blank. Values measured on the old vehicle count as quoted until you measure this one. Undo brings back the previous job.",
                     );
                     self.say(Level::Note, text);
                 }
@@ -218,7 +218,7 @@ impl App {
         }
     }
 
-    /// Saves, unless somebody else changed the file meanwhile, nobody knows what it says, or it says more than a job
+    /// Saves, unless someone else changed the file meanwhile, its content is not known, or it says more than a job
     /// can: then that is asked first.
     pub(in crate::gui) fn save(&mut self, path: &Path) {
         if self.doc.is_own(path) && self.doc.was_changed_by_others() {
@@ -256,12 +256,14 @@ impl App {
         match theirs {
             Ok(None) => self.save_now(path, ""),
             Ok(Some(aside)) => {
-                let theirs = say!("What somebody else had saved lies in {path}", path = path_text(&aside));
+                let theirs = say!("The version saved by someone else is in {path}", path = path_text(&aside));
                 self.save_now(path, &format!(" {theirs}"));
             }
             Err(error) => {
-                let text =
-                    say!("Not saved: what somebody else saved could not be put aside ({error}). Use Save as.", error);
+                let text = say!(
+                    "Not saved: the version saved by someone else could not be kept ({error}). Use Save as.",
+                    error
+                );
                 self.say(Level::Error, text);
             }
         }
@@ -340,7 +342,7 @@ impl App {
             let name = self.doc.name();
             self.say(
                 Level::Doubt,
-                say!("{name} was changed by somebody else after you opened it. {advice}", name, advice = who_saves()),
+                say!("{name} was changed by someone else after you opened it. {advice}", name, advice = who_saves()),
             );
         }
     }
@@ -357,12 +359,12 @@ impl App {
 
 /// Why the open job was not replaced by another.
 fn put_aside_words(error: &FileError) -> String {
-    say!("Unsaved work could not be put aside, so it stays open: {error}.", error)
+    say!("Unsaved work could not be moved to a separate file, so it stays open: {error}.", error)
 }
 
 /// Where unsaved work of an earlier window went when this one was started with a job.
 fn came_back_words(path: &Path) -> String {
-    say!("Unsaved work from before was kept: Undo opens it, and its text lies in {path}", path = path_text(path))
+    say!("Earlier unsaved work was kept: Undo opens it, and its text is in {path}", path = path_text(path))
 }
 
 /// Where unsaved work went when another job was opened.

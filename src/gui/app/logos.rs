@@ -1,4 +1,4 @@
-//! The shop's logo is read and drawn in the background: a large SVG keeps nobody from typing.
+//! The shop's logo is read and drawn in the background: a large SVG does not block typing.
 
 use std::path::{Path, PathBuf};
 use std::sync::Arc;

@@ -136,7 +136,7 @@ impl App {
         }
     }
 
-    /// The same app with the lists of this shop, and so many draws for a choice.
+    /// The same app with the lists of this shop, and this number of draws for a choice.
     #[must_use]
     pub fn choosing_from(mut self, shop: Shop, draws: Draws) -> Self {
         self.choosing = Choosing::new(shop.clone(), draws);
@@ -165,7 +165,7 @@ impl App {
         &self.riding
     }
 
-    /// The job as it stands.
+    /// The the current job.
     pub fn job(&self) -> &Job {
         &self.doc.now.job
     }
@@ -200,7 +200,7 @@ impl App {
         Voice { language: self.language, mark: self.doc.now.job.decimal }
     }
 
-    /// The same app with every ± found beside its frames, as in a real window.
+    /// The same app with every ± found in the background, as in a real window.
     #[must_use]
     pub fn solving_beside(mut self) -> Self {
         self.memo.solve_beside();

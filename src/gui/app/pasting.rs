@@ -17,7 +17,7 @@ use crate::say;
 use crate::shop::lists;
 
 impl App {
-    /// A text that no field can hold is not pasted, and that is said; cut off it would be another one.
+    /// A text that no field can hold is not pasted, with a notice; cut off it would be another one.
     pub(super) fn refuse_endless_paste(&mut self, ctx: &egui::Context) {
         let most = limit_of_focused(ctx);
         let mut refused = None;
@@ -75,7 +75,7 @@ impl App {
         }
     }
 
-    /// Puts pasted points into the linkage of an axle, every coordinate as it stands in the text; one step of undo.
+    /// Puts pasted points into the linkage of an axle, every coordinate as it is in the text; one step of undo.
     pub(super) fn take_pasted_points(&mut self, side: Side) {
         let Some(Pasting { into: PasteInto::Points(into), text, .. }) = &self.view.paste else { return };
         let job = &self.doc.now.job;
@@ -128,7 +128,7 @@ impl App {
         }
     }
 
-    /// Puts pasted rows into their list, every cell as it stands in the text.
+    /// Puts pasted rows into their list, every cell as it is in the text.
     pub(super) fn take_pasted_rows(&mut self, add: bool) {
         let Some(Pasting { into: PasteInto::Rows(path), text, .. }) = &self.view.paste else { return };
         let (path, text) = (path.clone(), text.clone());

@@ -30,7 +30,7 @@ pub(super) fn words_of(shop: &Shop, job: &Job) -> Result<Words, String> {
     Words::of(language, own.as_deref()).map_err(|e| e.to_string())
 }
 
-/// Writing there might wait for ever for somebody to read it.
+/// Writing there might wait for ever for someone to read it.
 fn not_a_file(path: &Path) -> String {
     say!("Nothing was written: {path} is a device or a pipe, not a file. Choose a file.", path = path_text(path))
 }
@@ -54,7 +54,7 @@ impl App {
             SheetCommand::TakeLogo(path) => self.take_logo(&path),
             SheetCommand::NoLogo => match self.shop.forget_logo() {
                 Ok(()) => self.drop_logo(),
-                Err(error) => self.say(Level::Error, say!("The logo could not be taken away: {error}", error)),
+                Err(error) => self.say(Level::Error, say!("The logo could not be removed: {error}", error)),
             },
             SheetCommand::RememberNames => match self.shop.remember_names(&self.doc.now.job.shop) {
                 Ok(original) => {
@@ -162,7 +162,7 @@ impl App {
         }
         if let Err(error) = open::that_detached(&path) {
             let text = say!(
-                "No program of this system opened the PDF ({error}). It lies in {path}: open and print it from there, or choose \"Save as PDF…\".",
+                "No program on this system opened the PDF ({error}). It is in {path}: open and print it from there, or choose \"Save as PDF…\".",
                 error,
                 path = path_text(&path)
             );
@@ -211,7 +211,7 @@ impl App {
             return self.say(Level::Error, not_a_file(&path));
         }
         let bytes = if print::is_of_a_job(&path) {
-            let refused = tr("this is a job file, and no plot takes its place; take a name that ends in .png or .csv");
+            let refused = tr("this is a job file, which a plot must not replace; use a name that ends in .png or .csv");
             Err(refused.to_owned())
         } else if path.extension().is_some_and(|e| e.eq_ignore_ascii_case("png")) {
             let png = self.plot_pixels(&picture).and_then(|pixels| raster::encode(&pixels, PLOT_DPI));

@@ -18,7 +18,7 @@ use crate::say;
 /// Pages that are shown; the rest are only in the file.
 pub const MOST_SHOWN: usize = 12;
 
-/// What a preview depends on, beside the job.
+/// What a preview depends on, in the job's folder.
 #[derive(Debug, Clone, PartialEq)]
 pub(in crate::gui) struct Asked {
     /// Which solved job.
@@ -94,7 +94,7 @@ impl Preview {
         self.trouble.as_deref()
     }
 
-    /// What is shown is of the job as it stands.
+    /// What is shown belongs to the current job.
     pub fn is_current(&self) -> bool {
         self.shown.as_ref().is_some_and(|(of, _)| self.asked.as_ref() == Some(of))
     }

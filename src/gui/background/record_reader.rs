@@ -81,7 +81,7 @@ struct Found {
     day: Option<String>,
 }
 
-/// What is said of it for the job as it stands.
+/// Its texts for the current job.
 pub struct Said {
     /// In words and tables.
     pub blocks: Vec<Block>,
@@ -114,7 +114,7 @@ impl RecordReader {
         self.is_before
     }
 
-    /// What is said of the recording of this axle, if one was read.
+    /// Texts of this axle's recording, if one was read.
     pub fn said(&self, of: Of) -> Option<&Said> {
         self.found.as_ref().filter(|found| found.of == of)?;
         Some(&self.said.as_ref()?.1)
@@ -160,7 +160,7 @@ impl RecordReader {
         self.worker.cancel();
     }
 
-    /// Once a frame: takes what has come, starts what is wanted, says it anew for another job.
+    /// Once a frame: takes what has come, starts what is wanted, says it again for another job.
     /// `whole` gives the job's answer once every ± is there: what was found is compared by it.
     pub(in crate::gui) fn update<'a>(
         &mut self,
@@ -177,7 +177,7 @@ impl RecordReader {
             let work = move |watch: &Watch| read(of, &path, vertical, watch).map(Box::new);
             let begun = self.worker.start(ctx, "recording", work);
             self.trouble =
-                begun.err().map(|e| say!("Nothing can be worked out in the background: {error}.", error = e));
+                begun.err().map(|e| say!("Nothing can be calculated in the background: {error}.", error = e));
         }
         if self.worker.is_busy() {
             ctx.request_repaint_after(DRAWN_EVERY);

@@ -1,6 +1,6 @@
 //! Runs over rough roads, worked out in the background, and the clock of the picture that moves.
 //!
-//! Nothing is run before the step Road was shown. What is shown says whether it is of the job as it stands.
+//! Nothing is run before the step Road was shown. What is shown says whether it belongs to the current job.
 
 use std::sync::Arc;
 use std::time::Duration;
@@ -21,11 +21,11 @@ const STEP_S: f64 = 0.02;
 /// How far the runs have come.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub enum Progress {
-    /// What is shown is of the job as it stands.
+    /// What is shown belongs to the current job.
     Current,
     /// The job was changed a moment ago.
     Resting,
-    /// So much is done, 0 to 1.
+    /// Progress, 0 to 1.
     Running(f32),
     /// The user stopped it.
     Stopped,
@@ -42,7 +42,7 @@ pub enum RoadCommand {
     Over(OverRoad),
     /// Let the picture move, or hold it.
     Play(bool),
-    /// Move the picture by so many steps.
+    /// Move the picture by this number of steps.
     Step(i32),
     /// Show this moment, s.
     At(f64),
@@ -51,7 +51,7 @@ pub enum RoadCommand {
 /// What was run, for which job.
 type Found = (Job, Result<Driven, NoRuns>);
 
-/// The runs, and where the picture stands.
+/// The runs, and where the picture is.
 pub struct Riding {
     worker: Worker<Box<Found>>,
     found: Option<Arc<Found>>,
@@ -132,7 +132,7 @@ impl Riding {
         crate::report::sections::road_tables::shown_s(over)
     }
 
-    /// Obstacles are shown so many times slower than they are.
+    /// Obstacles are shown slowed down by this factor.
     pub fn slower(over: OverRoad) -> f64 {
         if over == OverRoad::Rough { 1.0 } else { 4.0 }
     }
@@ -196,7 +196,7 @@ impl Riding {
             };
             if let Err(error) = self.worker.start(ctx, "runs over roads", work) {
                 self.is_stopped = true;
-                self.trouble = Some(say!("Nothing can be worked out in the background: {error}.", error));
+                self.trouble = Some(say!("Nothing can be calculated in the background: {error}.", error));
             }
         } else if is_due {
             ctx.request_repaint_after(Duration::from_secs_f64((self.changed_s + REST_S - time_s).clamp(0.001, REST_S)));

@@ -6,7 +6,7 @@ use memchr::memmem::Finder;
 #[derive(Debug, Clone, Default)]
 pub struct Texts {
     all: String,
-    /// Where each ends; behind it stands one blank, which no word has in it.
+    /// Where each ends; behind it is one blank, which no word has in it.
     ends: Vec<usize>,
 }
 

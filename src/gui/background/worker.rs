@@ -12,7 +12,7 @@ use crate::base::progress::Watch;
 
 /// Seconds without a change after which work begins.
 pub(in crate::gui) const REST_S: f64 = 0.3;
-/// While something runs, the window is drawn anew so often.
+/// While something runs, the window is drawn again so often.
 pub(in crate::gui) const DRAWN_EVERY: Duration = Duration::from_millis(100);
 
 /// How a piece of work ended.
@@ -48,7 +48,7 @@ impl<T: Send + 'static> Worker<T> {
         Worker { running: None, sender, answers, started: 0 }
     }
 
-    /// Starts work, in the voice of the window; it is drawn anew when the work ends. To be called when nothing runs.
+    /// Starts work, in the voice of the window; it is drawn again when the work ends. To be called when nothing runs.
     pub fn start(
         &mut self,
         ctx: &egui::Context,

@@ -1,4 +1,5 @@
-//! What a picture whose marks are joined by arrows has beside them: room for words, the wanted range of x, the limit of y.
+//! What a picture whose marks are joined by arrows has in addition: room for words, the wanted range of x, the limit of
+//! y.
 
 use eframe::egui::{Painter, Pos2, Shape, Stroke};
 use egui_plot::{PlotUi, Span};

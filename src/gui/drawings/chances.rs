@@ -28,11 +28,11 @@ pub fn show(ui: &mut Ui, cx: &mut Cx<'_>, choice: &Choice, springs: &[Spring]) {
     ui.label(RichText::new(title(choice)).heading());
     let words = if choice.drafted.iter().any(|d| d.chance < MEASURE_BELOW) {
         tr(
-            "The bar: in how many of 100 vehicles measured like this one every limit would hold, the spacer cut again after the re-weigh. Hatched: below 60, measure before ordering.",
+            "Bar: in how many of 100 vehicles measured like this one every limit would be met, with the spacer cut again after the re-weigh. Hatched: below 60, measure before ordering.",
         )
     } else {
         tr(
-            "The bar: in how many of 100 vehicles measured like this one every limit would hold, the spacer cut again after the re-weigh.",
+            "Bar: in how many of 100 vehicles measured like this one every limit would be met, with the spacer cut again after the re-weigh.",
         )
     };
     ui.add(Label::new(RichText::new(words).small()).wrap());
@@ -51,7 +51,7 @@ pub fn show(ui: &mut Ui, cx: &mut Cx<'_>, choice: &Choice, springs: &[Spring]) {
             let taken = &cx.job.axle(choice.side).taken.number;
             let is_taken = !taken.is_empty() && *taken == spring.number;
             let leads = match is_picked {
-                true if choice.agrees(springs) => Some(tr("The one to take.")),
+                true if choice.agrees(springs) => Some(tr("Recommended.")),
                 true => Some(tr("It leads the list, but the answer names another.")),
                 false => is_tied.then(|| tr("About as likely.")),
             };
@@ -68,13 +68,13 @@ pub fn show(ui: &mut Ui, cx: &mut Cx<'_>, choice: &Choice, springs: &[Spring]) {
 /// The title states the finding.
 fn title(choice: &Choice) -> String {
     match (&choice.pick, choice.drafted.first()) {
-        (Some(pick), _) if pick.passed_over.is_some() => tr("A spring that comes as a pair leads").into(),
+        (Some(pick), _) if pick.passed_over.is_some() => tr("A spring with a pair in stock leads").into(),
         (Some(pick), _) if pick.tie.len() > 1 => {
-            say!("{count} springs hold about equally often", count = pick.tie.len())
+            say!("{count} springs meet every limit about equally often", count = pick.tie.len())
         }
-        (Some(_), _) => tr("One spring holds most often").into(),
+        (Some(_), _) => tr("One spring meets every limit most often").into(),
         (None, Some(_)) => tr("None fits; these come nearest").into(),
-        (None, None) => tr("No spring could be looked at").into(),
+        (None, None) => tr("No spring could be checked").into(),
     }
 }
 
@@ -107,7 +107,7 @@ fn first_line(ui: &mut Ui, cx: &Cx<'_>, drafted: &Drafted, spring: &Spring, is_p
         let name = say!("Use {spring}", spring = words::name(spring));
         button.widget_info(|| WidgetInfo::labeled(eframe::egui::Role::Button, can_take, &name));
         let button = button.on_disabled_hover_text(tr("Wait until the choice is recalculated for the current job."));
-        button.on_hover_text(tr("Sizes everything on this spring and its spacer; Ctrl+Z takes it back.")).clicked()
+        button.on_hover_text(tr("Sizes everything on this spring and its spacer; Ctrl+Z undoes it.")).clicked()
     })
     .inner
 }
@@ -152,7 +152,7 @@ fn second_line(job: &Job, drafted: &Drafted, spring: &Spring, is_taken: bool, st
     if spring.price.is_some() {
         facts.push(say!("price {price}", price = words::price(spring.price, &job.prices.currency)));
     }
-    facts.extend(spring.stock.map(|count| say!("{count} on the shelf", count)));
+    facts.extend(spring.stock.map(|count| say!("{count} in stock", count)));
     facts.extend(drafted.chance_as_fitted.map(|share| say!("as fitted {chance}", chance = words::chance(share))));
     if let Some(limit) = words::breaks_most(drafted).map(Limit::words) {
         facts.push(say!("usual reason to fail: {limit}.", limit));
@@ -162,7 +162,7 @@ fn second_line(job: &Job, drafted: &Drafted, spring: &Spring, is_taken: bool, st
     taken.into_iter().chain(standing).chain([facts.as_str()]).collect::<Vec<_>>().join(" ")
 }
 
-/// Words beside a bar, for pictures with the same look.
+/// Words next to a bar, for pictures with the same look.
 pub(in crate::gui) fn beside(painter: &Painter, at: eframe::egui::Pos2, text: &str, color: eframe::egui::Color32) {
     painter.text(at, Align2::LEFT_CENTER, text, theme::small(), color);
 }

@@ -13,9 +13,9 @@ use crate::report::sections::choose as words;
 use crate::say;
 
 const HIGH: f32 = 15.0;
-/// Room beside the longest bar for its words.
+/// Room next to the longest bar for its words.
 const BESIDE: f32 = 270.0;
-/// So many are drawn; the table holds all.
+/// Number drawn; the table holds all.
 const DRAWN: usize = 6;
 
 /// Draws the picture and, to unfold, its numbers, which `block` holds.
@@ -56,7 +56,7 @@ fn one(ui: &mut Ui, cx: &Cx<'_>, redo: &Redo) {
     bar(ui, redo.share_of_length, false, &of_length);
 }
 
-/// A bar with its words beside it: full for the rate, open for the length.
+/// A bar with its words next to it: full for the rate, open for the length.
 fn bar(ui: &mut Ui, share: f64, is_full: bool, text: &str) {
     let (rect, _) = ui.allocate_exact_size(vec2(ui.available_width(), HIGH), Sense::hover());
     let ink = ui.visuals().text_color();

@@ -1,4 +1,4 @@
-//! The words in pictures: beside what they name, clear of lines, marks and each other.
+//! The words in pictures: next to what they name, clear of lines, marks and each other.
 
 use eframe::egui::{Color32, Painter, Pos2, Rect, Stroke, Ui, pos2};
 use egui_plot::{PlotPoint, PlotTransform};

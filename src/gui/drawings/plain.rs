@@ -64,7 +64,7 @@ impl Plan {
         )
     }
 
-    /// Where the windscreen stands.
+    /// Where the windscreen is.
     fn glass_y(&self) -> f32 {
         self.front_y + 0.55 * self.scale
     }

@@ -1,4 +1,4 @@
-//! Draws a [`Picture`] with axes: titles state the finding, labels stand beside lines.
+//! Draws a [`Picture`] with axes: titles state the finding, labels stand next to lines.
 
 use eframe::egui::{Align, Color32, Label, Layout, RichText, Role, Sense, TextStyle, Ui, Vec2b, WidgetInfo, vec2};
 use egui_plot::{
@@ -28,7 +28,7 @@ pub fn draw(
     match picture {
         Some(picture) => draw_high(ui, picture, id, units, dark, HEIGHT, commands),
         None => {
-            let words = tr("A picture follows once weights, motion ratio and rate are known.");
+            let words = tr("The picture appears once weights, motion ratio and rate are known.");
             ui.label(RichText::new(words).weak().italics());
         }
     }

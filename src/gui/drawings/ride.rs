@@ -12,7 +12,7 @@ use crate::say;
 use crate::solve::answer::{OverRoad, PerState, State};
 use crate::solve::road::{Driven, Ride, SAMPLE_S, Track};
 
-/// Heights are drawn so many times larger than lengths.
+/// Scale of heights relative to lengths.
 pub const TALLER: f32 = 4.0;
 const LANE: f32 = 100.0;
 /// Words about bump room stand in a column this wide, at the right.

@@ -46,7 +46,7 @@ impl Sketch {
             Sketch::Hitch => tr("How to measure: from the rear wheel centre back to the hitch"),
             Sketch::Arch => tr("How to measure: hub centre to the edge of the arch"),
             Sketch::Ratio => tr("How to measure: lift the wheel, read wheel and spring"),
-            Sketch::Lean => tr("How to measure: the lean, from upright"),
+            Sketch::Lean => tr("How to measure: the angle, from vertical"),
             Sketch::Wire => tr("How to measure: bare wire, outside, working coils"),
             Sketch::Press => tr("How to measure: two lengths that bracket ride height"),
             Sketch::Bar => tr("How to measure: bar, arm and angle"),
@@ -186,7 +186,7 @@ impl Pen {
             204.0,
             104.0,
             Align2::LEFT_CENTER,
-            tr("never from the free length:\nthe end coils are not yet at work there"),
+            tr("never from the free length:\nthe end coils do not work there yet"),
         );
     }
 
@@ -335,6 +335,6 @@ impl Pen {
         self.measure((165.0, 68.0), (165.0, 112.0));
         self.words(176.0, 90.0, Align2::LEFT_CENTER, tr("gap at the stop"));
         self.wheel(310.0, 108.0, 34.0);
-        self.words(354.0, 76.0, Align2::LEFT_CENTER, tr("lift the wheel until the stop is touched:\nhow far the wheel went is what counts here;\nthen on to metal, with the stop out"));
+        self.words(354.0, 76.0, Align2::LEFT_CENTER, tr("lift the wheel until the stop is touched:\nthe wheel travel up to there counts;\nthen on to metal, with the stop out"));
     }
 }

@@ -30,14 +30,18 @@ pub fn show(ui: &mut Ui, cx: &mut Cx<'_>) {
     line(ui, field.help());
     line(
         ui,
-        &say!("Takes {kind}; it {must}.", kind = field.dim.noun(), must = field.must(cx.job.units.unit(field.dim))),
+        &say!(
+            "Takes {kind}; the value {must}.",
+            kind = field.dim.noun(),
+            must = field.must(cx.job.units.unit(field.dim))
+        ),
     );
     if let Some(usual) = field.usual_phrase(&cx.job.units) {
-        line(ui, &say!("Usual: {usual}. Outside that you are asked to look again; nothing is refused.", usual));
+        line(ui, &say!("Usual: {usual}. Outside this you are asked to check; nothing is refused.", usual));
     }
     match cx.default_of(&path) {
-        Some((value, reason)) => line(ui, &say!("Left blank it counts as {value}: {reason}.", value, reason)),
-        None => line(ui, tr("Left blank it is not known, and what rests on it is not shown.")),
+        Some((value, reason)) => line(ui, &say!("If left blank, it counts as {value}: {reason}.", value, reason)),
+        None => line(ui, tr("If left blank, it is not known, and results that need it are not shown.")),
     }
     if let Some(sketch) = sketches::of_field(&path, cx, place.scope.side()) {
         ui.add_space(UNIT);

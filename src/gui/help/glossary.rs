@@ -18,7 +18,7 @@ pub fn terms() -> Vec<Term> {
     terms
 }
 
-/// Those whose word, or one of its words, stands in a text.
+/// Those whose word, or one of its words, is in a text.
 pub fn in_text(text: &str) -> Vec<Term> {
     let text = text.to_lowercase();
     let stands = |term: &Term| {
@@ -43,68 +43,70 @@ pub const TERMS: [(&str, &str); 48] = [
     ),
     (
         "anti-roll bar",
-        "A bar that joins the left and the right wheel. It works in bends and when one wheel meets a bump, and does nothing when both move alike: it is in no ride frequency.",
+        "A bar that links the left and right wheels. It acts in roll and when one wheel hits a bump, but not when both wheels move together: it does not affect ride frequency.",
     ),
     (
         "beam axle",
-        "Both wheels on one stiff axle. The springs stand closer together than the wheels, so it is softer in roll than in bounce.",
+        "Both wheels on one rigid axle. The springs are closer together than the wheels, so it is softer in roll than in bounce.",
     ),
     (
         "bounces per second, ride frequency",
         "How often the body would swing up and down on its springs in one second, dampers off. About 1.0 to 1.3 is comfortable, 1.5 to 1.9 sporting; common practice, no source.",
     ),
-    ("bump, bump travel", "The wheel goes up towards the body. Of a damper: it is pushed together."),
+    ("bump, bump travel", "The wheel moves up towards the body. For a damper: it is compressed."),
     (
         "bump stop",
         "The rubber or foam that catches the wheel before metal meets metal. The gap to it is counted as wheel travel.",
     ),
     (
         "camber",
-        "Lean of the wheel in front view, + with its top outward. It changes as the wheel travels, so a new ride height needs the alignment set again.",
+        "Angle of the wheel from vertical in front view, + with its top outward. It changes with wheel travel: after a change of ride height, set the alignment again.",
     ),
     (
         "chance",
-        "In how many of 100 vehicles measured like this one a spring would hold every limit. It comes from the draws.",
+        "In how many of 100 vehicles measured like this one a spring would meet every limit. It comes from random trials.",
     ),
-    ("coil bind", "The coils of a spring touch each other. It is then a solid block, and the wheel stops hard."),
+    ("coil bind", "All coils of the spring touch. The spring is then solid, and the wheel stops hard."),
     (
         "cross weight",
-        "Right front and left rear together, over the total weight. Half is even; a spring seat turned up or down changes it.",
+        "Right front plus left rear, divided by the total weight. 50 % is even; moving a spring seat up or down changes it.",
     ),
-    ("damping rate", "Force of a damper over its speed."),
+    ("damping rate", "Damper force divided by its speed."),
     (
         "damping ratio",
         "How strongly the motion of the body is damped: at 1 it returns to rest without overshoot; 0.2 to 0.4 is usual on the road (common practice, no source).",
     ),
-    ("draws", "All numbers are moved within their ± at once, many times, and the axle is recalculated each time."),
-    ("droop", "The wheel goes down, as when the vehicle is lifted. The spring must not come loose there."),
+    ("droop", "The wheel moves down, as when the vehicle is lifted. The spring must not come loose there."),
     ("fitted length", "Length of a spring on the vehicle, at the reference height."),
     (
         "flat-ride speed",
-        "The speed at which front and rear come to rest together after one bump, because the rear swings quicker and catches up.",
+        "The speed at which front and rear come to rest together after one bump, because the rear has the higher frequency and catches up.",
     ),
     ("free length", "Length of a spring with no load on it."),
     (
         "helper",
-        "A soft, short coil in line with the main one. It keeps the seats in touch at full droop and closes under the weight.",
+        "A soft, short coil in series with the main spring. It keeps the spring seated at full droop and goes solid under load.",
     ),
     (
         "hub to arch",
         "From the wheel centre straight up to the edge of the arch: the height of the body, whatever the tyre does.",
     ),
-    ("knee", "The speed at which a damper's curve bends: below it holds the body, above it lets sharp bumps through."),
+    (
+        "knee",
+        "The speed at which a damper's curve bends: below it the damper controls the body, above it sharp bumps pass through.",
+    ),
     (
         "instant centre, swing arm",
-        "In front view the point about which the wheel turns at this moment: where the lines of both arms meet. The swing arm is the distance from it to the wheel; a short one changes camber quickly.",
+        "The point about which the wheel turns at this instant, in front view: where the lines of both arms meet. The swing arm is its distance from the wheel; a short one changes camber quickly.",
     ),
     (
         "ledger",
-        "The list of parts that came out and went in, with mass and place. The weights after follow from it before anything is weighed.",
+        "The list of parts removed and added, with mass and place. It gives the weights after before anything is weighed.",
     ),
     ("left, right", "As the driver sits, looking ahead."),
     (
         "load case",
-        "People, fuel, cargo or a trailer together. Each is worked out; the springs are sized on one of them and must do in all.",
+        "A combination of people, fuel, cargo and trailer. Every case is calculated; the springs are sized on one of them and must work in all.",
     ),
     (
         "motion ratio",
@@ -112,16 +114,16 @@ pub const TERMS: [(&str, &str); 48] = [
     ),
     (
         "origin",
-        "Where a number comes from: guessed, quoted, from a ledger, measured. It says how sure the number is when no ± is typed.",
+        "Where a number comes from: guessed, quoted, from a ledger, measured. It sets the ± when none is typed.",
     ),
-    ("pitch", "The body nods: nose and tail go opposite ways."),
+    ("pitch", "The body pitches: nose and tail move in opposite directions."),
     (
         "rating",
-        "What an axle, a tyre, a wheel or the whole vehicle may carry by its plate or papers. No spring raises it.",
+        "The load that an axle, a tyre, a wheel or the whole vehicle may carry, from its plate or papers. A spring cannot raise it.",
     ),
-    ("rebound", "A damper is pulled apart. It is usually stiffer there than when it is pushed together."),
+    ("rebound", "The damper is extended. It is usually stiffer in rebound than in bump."),
     ("reference height", "The height at which lengths and gaps were measured. All travel is counted from there."),
-    ("reserve", "How many g more than at rest the bump travel takes before the stop is met."),
+    ("reserve", "Extra g that the bump travel takes before the bump stop is hit."),
     (
         "roll",
         "The body leans in a bend. Springs and anti-roll bars share the work; how they share it decides which axle slides first.",
@@ -132,27 +134,28 @@ pub const TERMS: [(&str, &str); 48] = [
     ),
     (
         "route",
-        "One way to find the rate at the wheel: from a stated rate, the wire, a press, lengths or arch heights under the weight, ballast, a timed bounce. Each alone gives a rate that is not stated; where several are known, they must agree.",
+        "One way to find the rate at the wheel: from a stated rate, the wire, a press, lengths or arch heights under the weight, ballast, a timed bounce. Each gives the rate on its own; if several are known, they must agree.",
     ),
     ("seat", "What an end of the spring rests on."),
-    ("settling", "What a new spring gets shorter in its first days."),
+    ("settling", "How much a new spring shortens in its first days."),
     ("solid length", "Length of a spring when all coils touch."),
     (
         "spacer",
-        "A plate or collar under a spring. It lifts the body and leaves the rate as it is, but each one takes room before the coils touch.",
+        "A plate or collar under a spring. It lifts the body without changing the rate, but uses up room before the coils bind.",
     ),
     (
         "spring rate",
         "How much more force a spring takes for each millimetre or inch it gets shorter. Twice the rate is twice as stiff.",
     ),
     ("sprung mass", "What the springs carry: the body and all in it."),
-    ("stock rate", "A rate in which springs are sold; the step between them is a field of step Springs."),
+    ("stock rate", "A rate that springs are sold in; the interval between rates is a field of step Springs."),
     ("stress", "How hard the steel of a spring is worked. It is compared with what this steel and thickness allow."),
     (
         "toe",
         "How far the front of a wheel points inward, +, or outward. It changes with the ride height unless the tie rod follows the arms.",
     ),
     ("travel", "How far something moves; of the wheel, straight up and down at its centre, from the reference height."),
+    ("trials", "All values are varied within their ± at once, many times, and the axle is recalculated each time."),
     ("unsprung mass", "What moves with the wheel: wheel, tyre, hub, brake and about half of arms, spring and damper."),
     (
         "what-if, permitted use",
@@ -160,11 +163,11 @@ pub const TERMS: [(&str, &str); 48] = [
     ),
     (
         "wheel rate",
-        "How stiff the wheel feels: force at the wheel for each unit of wheel travel. Spring, motion ratio and rubber all have their part in it.",
+        "Stiffness at the wheel: force per unit of wheel travel. Spring, motion ratio and bushes all contribute.",
     ),
     (
         "withheld, overrule",
-        "A doubt that makes the answer of an axle worthless withholds it: no part is named until the doubt is settled. An overrule names the rule and its values, takes initials, and lapses when one of the values changes. Errors and stops cannot be overruled.",
+        "A doubt that makes an axle's answer worthless withholds it: no part is named until the doubt is settled. An overrule names the rule and its values, needs initials, and lapses when one of the values changes. Errors and stops cannot be overruled.",
     ),
 ];
 

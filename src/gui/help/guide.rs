@@ -8,7 +8,7 @@ use crate::gui::state::command::{Command, HelpCommand};
 use crate::gui::state::step::Step;
 use crate::say;
 
-/// A station: what is said, the step that is shown, the field that gets the cursor.
+/// A station: its text, the step shown, the field that gets the cursor.
 struct Station {
     words: &'static str,
     step: Step,
@@ -29,42 +29,42 @@ fn station(n: usize) -> Station {
         ),
         1 => (
             tr(
-                "Weigh: what the scales showed at each wheel, before and after. The cursor is at the left front. Type another weight and watch the answer above.",
+                "Weigh: the scale reading at each wheel, before and after. The cursor is at the left front. Type another weight and watch the answer above.",
             ),
             Step::Weigh,
             Some("after.lf"),
         ),
         2 => (
             tr(
-                "Measure: how far the wheel goes up, how much shorter the spring gets meanwhile, and what rate it has. F1 shows what to measure, with a sketch.",
+                "Measure: how far the wheel goes up, how much the spring shortens, and its rate. F1 shows what to measure, with a sketch.",
             ),
             Step::Measure,
             Some("front.ratio.wheel_moved"),
         ),
         3 => (
             tr(
-                "Springs: how the axle should ride. The rates that work follow at once; the picture shows where the nearest one on sale lies.",
+                "Springs: how the axle should ride. The rates that work appear at once; the picture shows the nearest stock rate.",
             ),
             Step::Springs,
             None,
         ),
         4 => (
             tr(
-                "Dampers and Whole vehicle: the forces to order by, and what no spring can cure. What is over its rating stops everything.",
+                "Dampers and Whole vehicle: the forces to order by, and what springs cannot cure. Anything over a rating stops everything.",
             ),
             Step::Vehicle,
             None,
         ),
         5 => (
             tr(
-                "Sheet: the page that shows the customer why; F11 shows the same on the screen, step by step. Findings, counted at the left, lead to what should be looked at again; every number can be asked how it came about.",
+                "Sheet: the page that shows the customer why; F11 shows the same on screen, step by step. Findings, counted on the left, lead to what needs another look; \"How?\" explains every number.",
             ),
             Step::Sheet,
             None,
         ),
         _ => (
             tr(
-                "Now yours: File, New. Four weights, one ratio and one rate give a first answer; everything else refines it. Undo brings the job before back.",
+                "Now your own job: File, New. Four weights, one ratio and one rate give a first answer; everything else refines it. Undo brings back the previous job.",
             ),
             Step::Weigh,
             None,

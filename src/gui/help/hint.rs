@@ -7,7 +7,7 @@ use crate::gui::state::Cx;
 use crate::gui::state::command::Command;
 use crate::gui::state::step::Step;
 
-/// A hint is shown: until dismissed, at each step that has form and pictures, and not beside the guide.
+/// A hint is shown: until dismissed, at each step that has form and pictures, and not next to the guide.
 pub fn is_shown(cx: &Cx<'_>) -> bool {
     !cx.view.hide_hints && cx.view.guide.is_none() && !cx.view.has_list()
 }
@@ -16,19 +16,21 @@ pub fn is_shown(cx: &Cx<'_>) -> bool {
 pub fn show(ui: &mut Ui, cx: &mut Cx<'_>) {
     let words = match cx.view.step {
         Step::Weigh => tr(
-            "Type the four scale readings before and after the change. Enter walks round the vehicle. The first start shows a demo job; File, New begins yours.",
+            "Type the four scale readings before and after the change. Enter moves round the vehicle. The first start shows a demo job; File, New begins yours.",
         ),
         Step::Measure => tr(
-            "Say what kind of spring it is, how far it moves with the wheel, and how its rate is known; that is enough for a first answer. Whatever else is measured is compared with it.",
+            "Enter the kind of spring, how far it moves with the wheel, and how its rate is known: enough for a first answer. All other measurements are compared with it.",
         ),
-        Step::Springs => {
-            tr("Say how the axle should ride. The range of rates and the stock rate nearest its middle follow at once.")
-        }
+        Step::Springs => tr(
+            "Enter how the axle should ride. The range of rates and the stock rate nearest its middle appear at once.",
+        ),
         Step::Choose => tr(
             "Enter what a spring must fit and which list to search. On the right: the best spring, and how often it would meet every limit if you measured everything again. Optional: without a list, the stock rate from step Springs is used.",
         ),
-        Step::Dampers => tr("Say how well damped it should be. The forces to order by stand at the right."),
-        Step::Vehicle => tr("Ratings first: over its rating no spring helps an axle. Then look at rear against front."),
+        Step::Dampers => tr("Enter the damping you want. The forces to order by are on the right."),
+        Step::Vehicle => {
+            tr("Check the ratings first: no spring helps an axle over its rating. Then compare rear with front.")
+        }
         Step::Sheet => tr(
             "Enter the names to print; the pages are shown on the right. Then print the sheet, or save it as a file.",
         ),

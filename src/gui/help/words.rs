@@ -13,7 +13,7 @@ use crate::gui::widgets::theme::{self, UNIT};
 pub fn show(ui: &mut Ui, cx: &mut Cx<'_>) {
     let Some(mut letters) = cx.view.glossary.take() else { return };
     ui.horizontal(|ui| {
-        ui.label(RichText::new(tr("Words explained")).heading());
+        ui.label(RichText::new(tr("Glossary")).heading());
         if ui.button(tr("Back to the job")).clicked() {
             cx.run(Command::Help(HelpCommand::Words));
         }
@@ -29,7 +29,7 @@ pub fn show(ui: &mut Ui, cx: &mut Cx<'_>) {
     let found = glossary::found(&letters);
     scroll::page(ui, "words", |ui| {
         if found.is_empty() {
-            ui.label(tr("No word has these letters. Clear them to see all."));
+            ui.label(tr("No term matches. Clear the search to see all."));
         }
         found.iter().for_each(|t| term(ui, t));
     });

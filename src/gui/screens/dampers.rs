@@ -46,7 +46,7 @@ pub fn form(ui: &mut Ui, cx: &mut Cx<'_>) {
     cx.section(ui, Section::OldDamper);
     axle_rows(ui, cx, side, &["damper.ratio_before"]);
     more(ui, cx, tr("Its curve, from a test machine"), &[format!("{key}.damper.rows")], false, |ui, cx| {
-        curve_words(ui, tr("Then the damping ratio before is worked out from it."));
+        curve_words(ui, tr("The damping ratio before is then calculated from it."));
         rows::table(ui, cx, side, "damper.rows");
     });
     let inside = OLD.map(|field| format!("{key}.{field}"));
@@ -63,14 +63,14 @@ pub fn form(ui: &mut Ui, cx: &mut Cx<'_>) {
         |ui, cx| {
             let thought_of = &mut cx.job.axle_mut(side).new_damper;
             text_row(ui, tr("What it is"), &mut thought_of.what);
-            text_row(ui, tr("What its clicks turn, from where"), &mut thought_of.adjuster);
+            text_row(ui, tr("What the clicks adjust, and where counting starts"), &mut thought_of.adjuster);
             axle_rows(ui, cx, side, &["new_damper.closed_length", "new_damper.open_length"]);
-            curve_words(ui, tr("A click in front of each row, when it has an adjuster."));
+            curve_words(ui, tr("With an adjuster: the click first in each row."));
             rows::table(ui, cx, side, "new_damper.rows");
         },
     );
     let inside = [format!("{key}.order.bore")];
-    more(ui, cx, tr("More: what the supplier of dampers asks"), &inside, false, |ui, cx| {
+    more(ui, cx, tr("More: details for the damper supplier"), &inside, false, |ui, cx| {
         let order = &mut cx.job.axle_mut(side).order;
         text_row(ui, tr("Upper mount"), &mut order.upper_mount);
         text_row(ui, tr("Lower mount"), &mut order.lower_mount);
@@ -95,8 +95,8 @@ pub fn pictures(ui: &mut Ui, cx: &mut Cx<'_>) {
     pictures_of(ui, cx, &[Section::Damping, Section::OldDamper, Section::NewDamper]);
     let blocks = damper_tables::blocks(&cx.shown.answer, &cx.shown.results, side, &cx.job.units);
     if blocks.is_empty() {
-        ui.heading(say!("{side} damper: what to ask for", side = side.word()));
-        ui.label(tr("Not known yet: weights, motion ratio and a spring come first."));
+        ui.heading(say!("{side} damper: forces to order by", side = side.word()));
+        ui.label(tr("Not known yet: it needs weights, motion ratio and a spring."));
     }
     for (i, block) in blocks.iter().enumerate() {
         tables::table(ui, &format!("damper-{i}"), block);
@@ -114,7 +114,7 @@ pub fn pictures(ui: &mut Ui, cx: &mut Cx<'_>) {
     numbers::show(ui, cx, &keys);
 }
 
-/// Dampers of the parts list, once step Choose has looked at it.
+/// Dampers of the parts list, once step Choose has read it.
 fn from_list(ui: &mut Ui, cx: &Cx<'_>, side: Side) {
     let said = cx.choosing.dampers(side);
     if said.is_empty() {

@@ -28,7 +28,7 @@ pub fn show(ui: &mut Ui, cx: &mut Cx<'_>) {
         let width = (ui.available_width() - 120.0).max(120.0);
         let edit = ui.add(TextEdit::singleline(&mut jobs.typed).desired_width(width)).labelled_by(label.id);
         let entered = edit.lost_focus() && ui.input(|i| i.key_pressed(Key::Enter));
-        if ui.button(tr("Look there")).clicked() || entered {
+        if ui.button(tr("Check there")).clicked() || entered {
             cx.run(Command::File(FileCommand::Jobs(Some(PathBuf::from(jobs.typed.trim())))));
         }
     });

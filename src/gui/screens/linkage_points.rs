@@ -56,7 +56,7 @@ pub fn form(ui: &mut Ui, cx: &mut Cx<'_>, side: Side, part: &str) {
     let suspension = cx.job.axle(side).suspension;
     let shape = Shape::of(suspension);
     if shape == Shape::None {
-        let words = tr("Points serve two arms, a strut or a trailing arm: say above what guides the wheel.");
+        let words = tr("Points are for two arms, a strut or a trailing arm: choose above what guides the wheel.");
         ui.add(Label::new(RichText::new(words).italics()).wrap());
         return;
     }
@@ -173,7 +173,7 @@ fn pasted(ui: &mut Ui, cx: &mut Cx<'_>, side: Side) {
     let Some(pasting) = cx.view.paste.as_mut().filter(|p| p.into == PasteInto::Points(side)) else { return };
     heading(ui, tr("Paste points from a spreadsheet or a message"));
     let words = say!(
-        "One point to a line: its letter, then both measures. Bare numbers are in {unit}.",
+        "One point per line: its letter, then both dimensions. Numbers without a unit are in {unit}.",
         unit = units.unit(Dim::Length).symbol
     );
     let label = ui.add(Label::new(words).wrap());

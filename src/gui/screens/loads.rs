@@ -16,7 +16,7 @@ use crate::say;
 
 /// Parts that come out and go in.
 pub fn parts(ui: &mut Ui, cx: &mut Cx<'_>) {
-    ui.add(Label::new(tr("Every part with fluids and brackets. The weights after follow before anything is lifted; when the scales speak, what is missing is named.")).wrap());
+    ui.add(Label::new(tr("Every part with its fluids and brackets. They give the weights after before anything is lifted; once the vehicle is weighed, the program names what is missing.")).wrap());
     rows::at(ui, cx, "parts", "parts", |ui, cx, i| {
         ui.horizontal_wrapped(|ui| {
             what(ui, cx, &format!("parts[{i}]"), &say!("Part {number}, what it is", number = i + 1));

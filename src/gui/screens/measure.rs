@@ -46,7 +46,7 @@ pub fn form(ui: &mut Ui, cx: &mut Cx<'_>) {
         axle_rows(ui, cx, side, &["stop.rate", "stop.ratio"]);
         let by_design = &mut cx.job.axle_mut(side).stop.by_design;
         ui.checkbox(by_design, tr("it rides on the bump stop by design"));
-        ui.label(RichText::new(tr("A stop that gets harder: squeeze and load, instead of a rate.")).small());
+        ui.label(RichText::new(tr("For a progressive stop: compression and load, instead of a rate.")).small());
         rows::table(ui, cx, side, "stop.rows");
         axle_rows(ui, cx, side, &["parallel.rate", "parallel.neutral", "tyre_rate"]);
         ui.label(tr("Lengths, gaps and travel were measured:"));

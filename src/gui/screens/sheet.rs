@@ -77,14 +77,14 @@ pub fn form(ui: &mut Ui, cx: &mut Cx<'_>) {
     text_row(ui, tr("Deliver to"), &mut cx.job.order.deliver_to);
     fitted(ui, cx);
     cx.section(ui, Section::Notes);
-    let label = ui.label(tr("Anything else worth keeping"));
+    let label = ui.label(tr("Anything else worth noting"));
     let edit = TextEdit::multiline(&mut cx.job.notes).desired_rows(3).desired_width(f32::INFINITY);
     limited(ui, edit, MOST_IN_TEXT).labelled_by(label.id);
 }
 
 /// The vehicle's body, as it is drawn.
 fn body(ui: &mut Ui, cx: &mut Cx<'_>) {
-    ui.label(tr("Body, as the customer's sheet draws it"));
+    ui.label(tr("Body style on the customer's sheet"));
     ui.horizontal_wrapped(|ui| {
         for shape in BodyShape::ALL {
             ui.radio_value(&mut cx.job.vehicle.body, shape, shape.words());

@@ -44,18 +44,18 @@ fn by_kind(ui: &mut Ui, cx: &mut Cx<'_>, side: Side) {
         SpringKind::Coil => coil(ui, cx, side),
         SpringKind::WithHelper => {
             coil(ui, cx, side);
-            heading(ui, tr("The helper coil"));
+            heading(ui, tr("Helper coil"));
             let fields = ["spring.helper.rate", "spring.helper.free_length", "spring.helper.solid_length"];
             axle_rows(ui, cx, side, &fields);
         }
         SpringKind::Progressive => {
-            heading(ui, tr("The progressive coil in the press"));
-            ui.label(RichText::new(tr("Five points or more, some beyond ride height either way.")).small());
+            heading(ui, tr("Progressive coil, press readings"));
+            ui.label(RichText::new(tr("Five points or more, some on each side of ride height.")).small());
             rows::table(ui, cx, side, "spring.points");
             axle_rows(ui, cx, side, &["spring.fitted_length"]);
         }
         SpringKind::TorsionBar => {
-            heading(ui, tr("The torsion bar and its arm"));
+            heading(ui, tr("Torsion bar and arm"));
             axle_rows(
                 ui,
                 cx,
@@ -103,7 +103,7 @@ fn coil(ui: &mut Ui, cx: &mut Cx<'_>, side: Side) {
         ["rate", "wire.", "press.", "free_length", "solid_length"].map(|f| format!("{key}.spring.{f}")).to_vec();
     more(ui, cx, tr("More: other readings of this spring"), &inside, false, |ui, cx| {
         axle_rows(ui, cx, side, &["spring.free_length", "spring.solid_length"]);
-        ui.label(RichText::new(tr("Whatever else was measured is compared with what counts.")).small());
+        ui.label(RichText::new(tr("All other measurements are compared with the one that counts.")).small());
         if by != RateBy::Stated {
             stated(ui, cx);
         }

@@ -53,16 +53,16 @@ pub fn form(ui: &mut Ui, cx: &mut Cx<'_>) {
         held_by(ui, cx, side);
     }
     let as_delivered = ["rate_factor", "length_off"].map(|field| format!("{key}.stock.{field}"));
-    more(ui, cx, tr("More: how true the new springs are"), &as_delivered, false, |ui, cx| {
+    more(ui, cx, tr("More: tolerance of the new springs"), &as_delivered, false, |ui, cx| {
         axle_rows(ui, cx, side, &["stock.rate_factor", "stock.length_off"]);
     });
     if cx.job.axle(side).spring.kind.is_coil() {
         let own = ["coil.", "wire_step", "solid_share"];
         let inside = own.map(|field| format!("{key}.stock.{field}"));
         more(ui, cx, tr("More: a coil on offer, or one to be wound"), &inside, false, |ui, cx| {
-            ui.label(RichText::new(tr("Wire and coils of a spring on offer. With the outside diameter alone, a spring to be wound is worked out.")).small());
+            ui.label(RichText::new(tr("Wire and coils of a spring on offer. If only the outside diameter is typed, a spring to be wound is calculated.")).small());
             spring::wire(ui, cx, side, "stock.coil");
-            text_row(ui, tr("Wire sizes to be had, with ; between them"), &mut cx.job.axle_mut(side).stock.wires);
+            text_row(ui, tr("Available wire sizes, separated by ;"), &mut cx.job.axle_mut(side).stock.wires);
             axle_rows(ui, cx, side, &["stock.wire_step"]);
             ui.checkbox(&mut cx.job.axle_mut(side).stock.preset, tr("preset: its maker presses it solid"));
             axle_rows(ui, cx, side, &["stock.solid_share"]);
@@ -73,19 +73,19 @@ pub fn form(ui: &mut Ui, cx: &mut Cx<'_>) {
         });
     }
     let inside = ["left", "right"].map(|own| format!("{key}.{own}."));
-    more(ui, cx, tr("More: left or right another spring or spacer"), &inside, false, |ui, cx| {
+    more(ui, cx, tr("More: different spring or spacer left or right"), &inside, false, |ui, cx| {
         axle_rows(ui, cx, side, &["left.rate", "left.free_length", "left.spacer"]);
         axle_rows(ui, cx, side, &["right.rate", "right.free_length", "right.spacer"]);
     });
     let inside = [format!("{key}.order.")];
-    more(ui, cx, tr("More: what the supplier asks"), &inside, false, |ui, cx| order(ui, cx, side));
+    more(ui, cx, tr("More: details for the supplier"), &inside, false, |ui, cx| order(ui, cx, side));
     let inside = [format!("{key}.bag.")];
-    cx.folded_section(ui, Section::Bag, tr("An air bag that helps"), &inside, false, |ui, cx| {
+    cx.folded_section(ui, Section::Bag, tr("Helper air bag"), &inside, false, |ui, cx| {
         ui.horizontal_wrapped(|ui| {
             let fitted = &mut cx.job.axle_mut(side).bag.fitted;
             ui.radio_value(fitted, BagFitted::No, tr("only as a what-if"));
             ui.radio_value(fitted, BagFitted::WithNew, tr("fitted with the final springs"));
-            ui.radio_value(fitted, BagFitted::Always, tr("was always there"));
+            ui.radio_value(fitted, BagFitted::Always, tr("fitted all along"));
         });
         axle_rows(
             ui,
@@ -110,7 +110,7 @@ fn order(ui: &mut Ui, cx: &mut Cx<'_>, side: Side) {
         }
         SpringKind::Coil | SpringKind::WithHelper | SpringKind::Progressive => {
             let order = &mut cx.job.axle_mut(side).order;
-            text_row(ui, tr("Ends and how they lie to each other"), &mut order.ends);
+            text_row(ui, tr("Ends and their orientation"), &mut order.ends);
             text_row(ui, tr("Hand of the coil, where it matters"), &mut order.hand);
         }
     }
@@ -119,7 +119,7 @@ fn order(ui: &mut Ui, cx: &mut Cx<'_>, side: Side) {
 
 /// What holds a spring that is loose at full droop.
 fn held_by(ui: &mut Ui, cx: &mut Cx<'_>, side: Side) {
-    ui.label(tr("Loose at full droop: what holds the spring on its seats?"));
+    ui.label(tr("Spring loose at full droop: what keeps it seated?"));
     let held = &mut cx.job.axle_mut(side).held_by;
     for by in HeldBy::ALL {
         ui.radio_value(held, by, by.words());
@@ -146,7 +146,7 @@ fn picture_of_the_job(ui: &mut Ui, cx: &mut Cx<'_>) {
         Side::BOTH.iter().filter_map(|side| Some((side, cx.shown.shift[*side as usize].as_ref()?))).collect();
     if pictures.is_empty() {
         let words =
-            tr("The picture of the job follows once weights before and after, motion ratio and rate are known.");
+            tr("The picture of the job appears once weights before and after, motion ratio and rate are known.");
         ui.label(RichText::new(words).weak().italics());
         ui.add_space(UNIT);
         return;

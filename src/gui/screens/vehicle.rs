@@ -45,7 +45,7 @@ pub fn form(ui: &mut Ui, cx: &mut Cx<'_>) {
         cx.row(ui, &format!("{}.rating", side.key()));
     }
     ui.label(tr(
-        "A heavier spring raises no rating. Over a rating the program prints the stop and recommends nothing.",
+        "A heavier spring does not raise a rating. Over a rating the program shows STOP and recommends nothing.",
     ));
     ui.add_space(UNIT);
     let tyres: Vec<String> = Side::BOTH
@@ -78,7 +78,9 @@ pub fn form(ui: &mut Ui, cx: &mut Cx<'_>) {
         }
     });
     more(ui, cx, tr("Default uncertainties"), &["certainty.".to_owned()], false, |ui, cx| {
-        ui.label(tr("The ± of a number that states none, by where it comes from, as limits. F2 in a field says where it comes from, and a ± of its own."));
+        ui.label(tr(
+            "Default ± by origin, as limits, for numbers without their own. Press F2 in a field to set origin and ±.",
+        ));
         for path in CERTAINTY {
             cx.row(ui, path);
         }
@@ -102,7 +104,7 @@ fn pitch(ui: &mut Ui, cx: &mut Cx<'_>) {
         for path in paths {
             cx.row(ui, path);
         }
-        ui.label(tr("Braking needs the height of the centre of gravity, too."));
+        ui.label(tr("Braking also needs the height of the centre of gravity."));
     });
 }
 

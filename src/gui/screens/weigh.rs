@@ -48,7 +48,7 @@ pub fn form(ui: &mut Ui, cx: &mut Cx<'_>) {
     cx.folded_section(ui, Section::Ledger, title, &["parts[".to_owned()], has_parts, |ui, cx| loads::parts(ui, cx));
     let was = !cx.job.before.loads.is_empty() || !cx.job.after.loads.is_empty();
     let paths = ["before.loads", "after.loads"].map(String::from);
-    let title = tr("Aboard on the scales: fuel, people, tools to take out");
+    let title = tr("Aboard on the scales: fuel, people, tools to subtract");
     cx.folded_section(ui, Section::Aboard, title, &paths, was, |ui, cx| {
         for (when, words) in [("before", tr("Aboard before the change")), ("after", tr("Aboard after the change"))] {
             heading(ui, words);
@@ -74,7 +74,7 @@ pub fn form(ui: &mut Ui, cx: &mut Cx<'_>) {
     axles_alone(ui, cx);
 }
 
-/// Readings beside the first ones.
+/// Readings in addition to the first ones.
 fn weighed_again(ui: &mut Ui, cx: &mut Cx<'_>) {
     let again = [&cx.job.before, &cx.job.after].iter().any(|w| !w.repeats.is_empty());
     let paths = ["before.repeats", "after.repeats", "before.pads", "after.pads"].map(String::from);
@@ -83,13 +83,13 @@ fn weighed_again(ui: &mut Ui, cx: &mut Cx<'_>) {
         let headings = [
             (
                 "before",
-                tr("The same weighing once more, before the change; the mean counts"),
-                tr("How much higher than level each pad stood, before the change"),
+                tr("Repeat weighings before the change; the mean counts"),
+                tr("Pad heights above level, before the change"),
             ),
             (
                 "after",
-                tr("The same weighing once more, after the change; the mean counts"),
-                tr("How much higher than level each pad stood, after the change"),
+                tr("Repeat weighings after the change; the mean counts"),
+                tr("Pad heights above level, after the change"),
             ),
         ];
         for (when, repeated, pads) in headings {
@@ -168,7 +168,7 @@ pub fn text_row(ui: &mut Ui, name: &str, text: &mut String) {
     });
 }
 
-/// A name at the left, as wide as those of fields, and what it names beside it.
+/// A name at the left, as wide as those of fields, and what it names next to it.
 pub fn labelled(ui: &mut Ui, name: &str, draw: impl FnOnce(&mut Ui) -> Response) {
     ui.horizontal(|ui| {
         let width = (ui.available_width() - 190.0).clamp(130.0, 250.0);

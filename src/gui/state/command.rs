@@ -142,7 +142,7 @@ pub enum FileCommand {
     Write(Purpose, PathBuf),
     /// Write it here, although a file is there.
     WriteOver(Purpose, PathBuf),
-    /// Save here, although somebody else changed the file, or another file lies there.
+    /// Save here, although someone else changed the file, or another file lies there.
     SaveOver(PathBuf),
     /// Save here without the comments that the file holds; the file with them is kept.
     SaveWithoutComments(PathBuf),
@@ -200,9 +200,9 @@ pub enum PlotTo {
     CopyData(Box<Picture>),
     /// Its picture to the clipboard.
     CopyPicture(Box<Picture>),
-    /// Its data to a file that is asked for.
+    /// Its data to a file chosen in a dialog.
     SaveData(Box<Picture>),
-    /// Its picture to a file that is asked for.
+    /// Its picture to a file chosen in a dialog.
     SavePicture(Box<Picture>),
     /// What was to be saved, here.
     Write(PathBuf),

@@ -75,7 +75,7 @@ impl Purpose {
 /// What must be decided before anything else happens to a file.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub enum Question {
-    /// Somebody else changed the job's file: whose is to stand there?
+    /// Someone else changed the job's file: whose is to stand there?
     ChangedByOthers(PathBuf),
     /// The job's file holds comments, which no job has room for: save without them?
     Comments(PathBuf),

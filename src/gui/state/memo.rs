@@ -1,6 +1,6 @@
 //! Solved once per change of job or voice: the answer and all that is drawn from it.
 //!
-//! In a window the whole answer is found beside the frames, in a few milliseconds. A frame that comes earlier shows the
+//! In a window the whole answer is found in the background, in a few milliseconds. A frame that comes earlier shows the
 //! values alone, marked as coming.
 
 use std::cell::LazyCell;
@@ -35,7 +35,7 @@ use crate::solve::{solve, solve_values};
 /// Built when a screen first looks at it.
 pub type Later<T> = LazyCell<T, Box<dyn FnOnce() -> T>>;
 
-/// What the screens show of one job. Most of it stands on one screen only and is not built for the others.
+/// What the screens show of one job. Most of it is on one screen only and is not built for the others.
 #[derive(Debug)]
 pub struct Shown {
     /// The answer.

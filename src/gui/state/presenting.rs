@@ -10,7 +10,7 @@ pub enum CustomerCommand {
     Show,
     /// Back to the job.
     Leave,
-    /// So many steps on, or back.
+    /// This number of steps forward or back.
     By(isize),
     /// To this step, from 0; beyond the last one to the last.
     To(usize),

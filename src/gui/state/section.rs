@@ -119,7 +119,7 @@ impl Section {
     }
 }
 
-/// So many frames pictures are brought into view.
+/// Number of frames in which pictures are brought into view.
 const FRAMES: u8 = 4;
 
 /// Where one section of the form begins, points from the top of the window.
@@ -140,7 +140,7 @@ pub struct Sections {
     now: Option<Section>,
     wanted: Option<Section>,
     scrolled_to: f32,
-    /// For so many frames more the pictures are brought into view: what unfolds takes some to find its place.
+    /// Number of further frames in which the pictures are brought into view: what unfolds takes some to find its place.
     pub(in crate::gui) follow: u8,
 }
 

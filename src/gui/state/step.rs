@@ -1,4 +1,4 @@
-//! The steps of the work, and on which of them a field stands.
+//! The steps of the work, and on which of them a field is.
 
 use crate::base::language::tr;
 
@@ -99,6 +99,6 @@ impl Step {
     }
 }
 
-/// What is wanted of a damper, beside its damping ratio.
+/// What is wanted of a damper, in addition to its damping ratio.
 const DAMPER_TARGETS: [&str; 5] =
     ["target.rebound_over_bump", "target.peak_speed", "target.knee_speed", "target.upper_share", "target.hot_loss"];

@@ -105,7 +105,7 @@ pub struct View {
     pub guide: Option<usize>,
     /// Letters by which the words explained are searched, while they are open.
     pub glossary: Option<String>,
-    /// The field of which everything is said.
+    /// The field explained in full.
     pub about: Option<String>,
     /// Hints of the first start are hidden.
     pub hide_hints: bool,
@@ -150,12 +150,12 @@ pub(in crate::gui) fn typed_path_id() -> Id {
 }
 
 impl View {
-    /// Back from a list that stands in place of form and pictures.
+    /// Back from a list that replaces form and pictures.
     pub(in crate::gui) fn close_lists(&mut self) {
         (self.jobs, self.glossary) = (None, None);
     }
 
-    /// A list stands in place of form and pictures.
+    /// A list replaces form and pictures.
     pub(in crate::gui) fn has_list(&self) -> bool {
         self.jobs.is_some() || self.glossary.is_some()
     }

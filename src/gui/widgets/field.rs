@@ -29,7 +29,7 @@ pub const MOST_IN_TEXT: usize = bounds::NOTES.count();
 #[derive(Debug, Clone, Copy)]
 struct Limit(usize);
 
-/// A place for text that takes at most so many characters; a longer paste is refused by the window.
+/// A place for text that takes at most this number of characters; a longer paste is refused by the window.
 pub fn limited(ui: &mut Ui, edit: TextEdit<'_>, most: usize) -> Response {
     let response = ui.add(edit.char_limit(most));
     remember_limit(ui, response.id, most);
@@ -58,7 +58,7 @@ pub fn id(path: &str) -> Id {
 }
 
 impl Cx<'_> {
-    /// A labelled row: name at the left, entry beside it, finding below.
+    /// A labelled row: name at the left, entry next to it, finding below.
     pub fn row(&mut self, ui: &mut Ui, path: &str) {
         let Some((field, place)) = fields::by_path(path) else { return };
         let label = match place.rows[1].or(place.rows[0].filter(|_| !path.starts_with("cases["))) {
@@ -163,7 +163,7 @@ impl Cx<'_> {
         }
     }
 
-    /// What stands in a blank field: its default, or the unit it takes.
+    /// What is in a blank field: its default, or the unit it takes.
     fn hint(&self, path: &str, field: &Field) -> String {
         match self.default_of(path) {
             Some((text, _)) => text,
@@ -187,7 +187,7 @@ impl Cx<'_> {
         help.join(" ")
     }
 
-    /// Beside the entry: a default's word, or the value in the unit shown when it was typed in another.
+    /// Next to the entry: a default's word, or the value in the unit shown when it was typed in another.
     fn aside(&mut self, ui: &mut Ui, path: &str, field: &Field) {
         let default = self.default_of(path);
         let (decimal, units) = (self.job.decimal, self.job.units);
@@ -244,7 +244,7 @@ impl Cx<'_> {
         if !blank {
             origin_sign(ui, origin, rect.center());
         }
-        let origin = origin.map_or(tr("origin not said"), Origin::word);
+        let origin = origin.map_or(tr("origin not stated"), Origin::word);
         let name = say!("Origin and ± of {field}", field = fields::full_label(path));
         response.widget_info(|| egui::WidgetInfo::labeled(egui::Role::Button, true, &name));
         if response
@@ -266,7 +266,7 @@ impl Cx<'_> {
                 for o in Origin::ALL {
                     ui.radio_value(&mut origin, Some(o), o.word());
                 }
-                ui.radio_value(&mut origin, None, tr("not said"));
+                ui.radio_value(&mut origin, None, tr("not stated"));
             });
             entry.set_origin(origin);
             ui.horizontal(|ui| {
@@ -296,7 +296,7 @@ impl Cx<'_> {
 
 fn entry_value(entry: &dyn AnyEntry, view: &View, path: &str) -> Option<String> {
     (view.details.as_deref() == Some(path))
-        .then(|| entry.origin().map_or(tr("origin not said"), Origin::word).to_owned())
+        .then(|| entry.origin().map_or(tr("origin not stated"), Origin::word).to_owned())
 }
 
 fn select_all(ui: &Ui, id: Id, text: &str) {

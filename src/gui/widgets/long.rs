@@ -1,4 +1,4 @@
-//! Many rows of one height, of which only those on screen are laid out.
+//! Many rows of one height; only those on screen are laid out.
 
 use std::ops::Range;
 

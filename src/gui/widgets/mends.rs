@@ -1,4 +1,4 @@
-//! The buttons beside a finding that mend it with one click.
+//! The buttons next to a finding that correct it with one click.
 
 use eframe::egui::{Button, Role, Ui, WidgetInfo, vec2};
 

@@ -45,7 +45,7 @@ pub static TABLES: [RowTable; 10] = [
         "spring.leaf.rows",
         &[("load", "load added"), ("loading", "height, loading"), ("unloading", "height, unloading")],
     ),
-    plain("stop.rows", &[("squeeze", "squeeze"), ("load", "load there")]),
+    plain("stop.rows", &[("squeeze", "compression"), ("load", "load there")]),
     plain("damper.rows", &[("speed", "speed"), ("bump", "bump force"), ("rebound", "rebound force")]),
     plain(
         "new_damper.rows",
@@ -150,7 +150,7 @@ pub fn table(ui: &mut Ui, cx: &mut Cx<'_>, side: Side, list: &str) {
     at(ui, cx, &path, list, |_, _, _| {});
 }
 
-/// Draws the table of a list; `head` draws what stands above the numbers of a row.
+/// Draws the table of a list; `head` draws what is above the numbers of a row.
 pub fn at(ui: &mut Ui, cx: &mut Cx<'_>, path: &str, list: &str, mut head: impl FnMut(&mut Ui, &mut Cx<'_>, usize)) {
     let Some(table) = of(list) else { return };
     let path = path.to_owned();
@@ -263,7 +263,7 @@ fn pasted(ui: &mut Ui, cx: &mut Cx<'_>, table: &RowTable, path: &str) {
     }
     ui.horizontal(|ui| {
         ui.add_enabled_ui(ready, |ui| {
-            if ui.button(tr("Put in place of the rows")).clicked() {
+            if ui.button(tr("Replace the rows")).clicked() {
                 cx.run(Command::TakePastedRows { add: false });
             }
             if ui.button(tr("Add below")).clicked() {
@@ -286,12 +286,12 @@ fn asked(table: &RowTable, units: &[&Unit]) -> String {
     let columns: Vec<&str> = name.into_iter().chain(table.columns.iter().map(|c| tr(c.1))).collect();
     let symbols: Vec<&str> = units.iter().map(|u| u.symbol).collect();
     let mut text = say!(
-        "One row to a line: {columns}. Bare numbers are in {units}.",
+        "One row per line: {columns}. Numbers without a unit are in {units}.",
         columns = columns.join(", "),
         units = symbols.join(", ")
     );
     let more = match table.list {
-        "parts" => tr("A mass with a minus comes out."),
+        "parts" => tr("A negative mass is a part taken out."),
         list if CURVES.contains(&list) => {
             tr("With column names above them, also as signed speeds and forces, in other units.")
         }

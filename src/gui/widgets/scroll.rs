@@ -5,7 +5,7 @@ use eframe::egui::{Context, Id, Key, Modifiers, ScrollArea, Ui, Vec2, vec2};
 /// Room left around it, points.
 const MARGIN: f32 = 8.0;
 
-/// So much of what is seen goes away with one press of a page key.
+/// Share of the view that one press of a page key scrolls.
 const PAGE: f32 = 0.85;
 
 /// So long after it moved, s, the focus is kept in view: what it opened may still be growing.

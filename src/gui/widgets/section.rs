@@ -8,7 +8,7 @@ use crate::gui::state::view::PasteInto;
 use crate::gui::widgets::scroll;
 use crate::gui::widgets::theme::UNIT;
 
-/// So many frames a section has to unfold and show its first field.
+/// Number of frames a section has to unfold and show its first field.
 const FRAMES: u8 = 3;
 
 impl Cx<'_> {
@@ -35,7 +35,7 @@ impl Cx<'_> {
         }
     }
 
-    /// A section that is folded until it is asked for, when it is `used`, or when a field inside is gone to.
+    /// A section that is folded until it is opened, when it is `used`, or when a field inside is gone to.
     pub fn folded_section(
         &mut self,
         ui: &mut Ui,

@@ -21,7 +21,7 @@ pub const FIELD: f32 = 30.0;
 /// Below this width pictures go under the form.
 pub const NARROW: f32 = 1000.0;
 
-/// The one scale of type, points: what is said in a picture or an aside, everything else, and the answer.
+/// The one scale of type, points: labels of pictures and asides, everything else, and the answer.
 pub const SMALL: f32 = 12.5;
 /// See [`SMALL`].
 pub const TYPE: f32 = 14.0;

@@ -58,11 +58,11 @@ pub type DefaultOf = fn(&Job, Side) -> (&'static str, &'static str);
 pub enum Reading {
     /// So far either way, with its unit or in % of the value.
     Within(&'static str),
-    /// As the scales do, so many of them together.
+    /// As the scales do, this number of them together.
     Scales(f64),
     /// As a tape does.
     Tape,
-    /// A change of ratio: when nobody measured it, whatever the suspension may have.
+    /// A change of ratio: when it was not measured, whatever the suspension may have.
     Slope,
     /// A rate as bought: true to the shop's tolerance, whatever its origin.
     BoughtRate,
@@ -224,7 +224,7 @@ pub fn by_path(path: &str) -> Option<(&'static Field, Place)> {
     by_key(&key).map(|field| (field, place))
 }
 
-/// The key of a path in the job, of a field or of a list, and where it stands.
+/// The key of a path in the job, of a field or of a list, and where it is.
 ///
 /// `before.loads` is `weighing.loads` of the weigh-in before. `None` for a path that is not well formed.
 pub fn key_of(path: &str) -> Option<(Cow<'_, str>, Place)> {

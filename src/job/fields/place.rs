@@ -1,4 +1,4 @@
-//! Where a field stands in the job, in words.
+//! Where a field is in the job, in words.
 
 use super::{Side, by_path};
 use crate::base::language::{inside, tr};
@@ -25,7 +25,7 @@ impl Scope {
     }
 }
 
-/// Where a field stands.
+/// Where a field is.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct Place {
     /// The part of the job.

@@ -13,12 +13,13 @@ const POINT_OUT: &str = "At ride height: outward from the vehicle's centreline (
 const POINT_UP: &str = "At ride height: above the level floor.";
 const BEAM_OUT: &str = "Panhard rod: from the centreline, − on the left. Leaf: its eye behind the axle, − ahead of it.";
 const GROUND_OUT: &str = "Middle of the tyre on the floor. Blank: straight below the wheel centre.";
-const ADHESION: &str = "Least tyre load over the standing load, as the suspension bench shows it, with the dampers warm from the drive there.";
+const ADHESION: &str =
+    "Minimum tyre load ÷ standing load, as the suspension bench shows it, with the dampers warm from the drive there.";
 const BOUNCED: &str =
-    "Frequency of the damped body mode, as a recorded bounce shows it; that on springs is a little lower.";
+    "Frequency of the damped body mode, from a recorded bounce; the frequency on springs is a little lower.";
 const DECAYED: &str =
-    "Damping ratio of the body mode, as the decay of a recorded bounce shows it; that on springs is larger.";
-const PHASE: &str = "Least phase angle, where the bench shows one.";
+    "Damping ratio of the body mode, from the decay of a recorded bounce; the ratio on springs is larger.";
+const PHASE: &str = "Minimum phase angle, if the bench shows one.";
 /// A tape from a chalk line or the floor: 2 mm, standard.
 const BY_TAPE: &str = "3.5 mm";
 
@@ -27,15 +28,15 @@ pub static FIELDS: &[Field] = &[
     Field::new("bag.area", "Bag area", Area, AboveZero,
         "Effective area at the set height: load divided by gauge pressure, from the maker's sheet or by test.")
         .usual(20e-4, 400e-4).reading("5 %"),
-    Field::new("bag.area_growth", "Bag area gained per compression", Length, Any,
+    Field::new("bag.area_growth", "Bag area gain per compression", Length, Any,
         "Change of effective area divided by the compression that makes it. 0 for a constant area.")
         .usual(-0.3, 0.3).default(|_, _| ("0 mm", "constant area")),
-    Field::new("bag.base", "Between the bags", Length, AboveZero,
+    Field::new("bag.base", "Distance between the air bags", Length, AboveZero,
         "Across a beam axle. Blank: as the springs.").usual(0.4, 1.6).reading("10 mm"),
     Field::new("bag.exponent", "Bag exponent", Ratio, AboveZero,
-        "1 for slow loading, 1.38 for the quick movements of ride.").usual(1.0, 1.4).default(|_, _| ("1.38", "ride movements; common practice, no source")),
+        "1 for slow loading, 1.38 for fast ride motion.").usual(1.0, 1.4).default(|_, _| ("1.38", "ride movements; common practice, no source")),
     Field::new("bag.pressure", "Bag pressure", Pressure, NotNegative,
-        "Gauge pressure at the set height: the reference height for a bag that was always there, the wanted height for one that is new.")
+        "Gauge pressure at the set height: the reference height for a bag fitted all along, the wanted height for a new one.")
         .usual(0.0, 10e5).reading("0.1 bar"),
     Field::new("bag.ratio", "Bag travel ÷ wheel travel", Ratio, AboveZero,
         "How far the bag is compressed for each unit of wheel travel.").usual(0.3, 1.2).default(|_, _| ("1", "a bag on the axle")),
@@ -64,28 +65,28 @@ pub static FIELDS: &[Field] = &[
     Field::new("certainty.guessed", "Default ± of a guess", Ratio, NotNegative,
         "± of a guess, and of a default based on a guess, unless the field has its own; as limits, as a share of the value. A field's usual ± counts when it is larger.")
         .usual(0.02, 0.5).default(|_, _| ("15 %", PRACTICE)),
-    Field::new("certainty.ledger", "A number from a parts ledger is good to", Ratio, NotNegative,
+    Field::new("certainty.ledger", "Default ± from a parts ledger", Ratio, NotNegative,
         "± of a number from a parts ledger, unless the field has its own; as limits, as a share of the value. A field's usual ± counts when it is larger.")
         .usual(0.005, 0.2).default(|_, _| ("3 %", PRACTICE)),
-    Field::new("certainty.quoted", "A quoted number is good to", Ratio, NotNegative,
+    Field::new("certainty.quoted", "Default ± of a quoted number", Ratio, NotNegative,
         "± of a number from a catalogue, a plate or a seller, unless the field has its own; as limits, as a share of the value; a fifth of it for a length that a tape could read. A field's usual ± counts when it is larger.")
         .usual(0.005, 0.3).default(|_, _| ("5 %", PRACTICE)),
-    Field::new("certainty.scales", "One scale reads to", Mass, NotNegative,
+    Field::new("certainty.scales", "Scale reading ±", Mass, NotNegative,
         "± of one scale reading, unless the field has its own; as limits. An axle weighed as a whole takes twice as much.")
         .usual(0.1, 20.0).default(|job, _| (by_units(job, "1 kg", "2 lb"), PRACTICE)),
     Field::new("certainty.tape", "Tape reading ±", Length, NotNegative,
         "± of a length read off a tape on the vehicle, unless the field has its own; as limits.")
         .usual(0.0002, 0.01).default(|job, _| (by_units(job, "1 mm", "1/16 in"), PRACTICE)),
     Field::new("chassis.anti_dive", "Anti-dive share", Ratio, NotNegative,
-        "How much of the dive under braking the front suspension's geometry takes away.").usual(0.0, 0.6)
-        .default(|_, _| ("0", "none unless you say so: errs to more dive")),
-    Field::new("chassis.braking", "Braking looked at, g", Ratio, AboveZero,
+        "Share of brake dive that the front suspension's geometry cancels.").usual(0.0, 0.6)
+        .default(|_, _| ("0", "none unless typed: errs towards more dive")),
+    Field::new("chassis.braking", "Braking, g", Ratio, AboveZero,
         "0.3 is gentle, 0.8 an emergency on a dry road.").usual(0.1, 1.1).default(|_, _| ("0.6", "firm braking; common practice, no source")),
     Field::new("chassis.cg_height", "Height of the centre of gravity", Length, AboveZero,
-        "Of the whole vehicle above the ground. Blank: from the weighing with one axle raised, if it is there.").usual(0.4, 1.1).reading("30 mm"),
-    Field::new("chassis.cornering", "Cornering looked at, g", Ratio, AboveZero,
+        "Of the whole vehicle above the ground. Blank: from the weighing with one axle raised, if there is one.").usual(0.4, 1.1).reading("30 mm"),
+    Field::new("chassis.cornering", "Cornering, g", Ratio, AboveZero,
         "0.3 is an ordinary bend, 0.7 near the limit of road tyres.").usual(0.1, 1.2).default(|_, _| ("0.4", "a brisk bend; common practice, no source")),
-    Field::new("chassis.cross_wanted", "Cross weight wanted", Ratio, AboveZero,
+    Field::new("chassis.cross_wanted", "Target cross weight", Ratio, AboveZero,
         "(Right front + left rear) over total.").usual(0.48, 0.52).default(|_, _| ("50 %", "even on the road; common practice, no source")),
     Field::new("chassis.hump_height", "Height of the hump", Length, AboveZero,
         "Of the hump in the picture of front and rear.").bound(&bounds::TRAVEL).usual(0.01, 0.2).default(|_, _| ("50 mm", "for the picture; its shape does not depend on it")),
@@ -112,35 +113,35 @@ pub static FIELDS: &[Field] = &[
         "Hub centre to wheel arch before the change, mean of both sides, with what was aboard at the weigh-in.")
         .usual(0.2, 0.8).tape(),
     Field::new("checks.ballast", "Ballast over the axle", Mass, AboveZero,
-        "Mass put over this axle's centre line, both sides together, at the height at which lengths were measured.")
+        "Mass placed over this axle's centreline, both sides together, at the height at which lengths were measured.")
         .usual(20.0, 400.0).scales(1.0),
-    Field::new("checks.ballast_drop", "Ballast lowered it by", Length, AboveZero,
+    Field::new("checks.ballast_drop", "Drop under ballast", Length, AboveZero,
         "How much closer hub and arch came, mean of both sides.").usual(0.005, 0.1).tape(),
-    Field::new("checks.bounce_time", "Time of the bounces", Time, AboveZero,
-        "Dampers off or disconnected, axle pushed once; from one low point to the last one counted.").usual(2.0, 60.0).reading("0.3 s"),
+    Field::new("checks.bounce_time", "Time for the bounces", Time, AboveZero,
+        "Dampers off or disconnected, axle pushed once; time from one low point to the last one counted.").usual(2.0, 60.0).reading("0.3 s"),
     Field::new("checks.bounces", "Bounces counted", Ratio, AboveZero,
         "Whole bounces with the dampers off. Ten are better than three.").usual(3.0, 40.0),
     Field::new("checks.friction", "Friction, share of the load", Ratio, NotNegative,
-        "Half of what the scale under the wheel differs when the body comes down to a height and when it comes up to it, over the load. It is in the ± of every rate taken from a height. Blank: as a leaf's test with both branches measures it, else as usual.")
+        "Half the difference in scale reading between reaching a height from above and from below, divided by the load. It is in the ± of every rate taken from a height. Blank: from a leaf test with loading and unloading, otherwise the usual value.")
         .usual(0.005, 0.15).default(|job, side| match job.axle(side).spring.kind {
             SpringKind::Leaf => ("5 %", "usual for leaves; common practice, no source"),
-            _ => ("0 %", "none, unless you say so: struts and stiff pivots hold 1 to 3 %"),
+            _ => ("0 %", "none unless typed: struts and stiff pivots have 1 to 3 %"),
         }),
-    Field::new("choice.height_band", "Height may be off by", Length, AboveZero,
-        "Either way, at the wheel, after the spacer: how far from the wanted height a spring of the list may leave it.").usual(2e-3, 40e-3)
+    Field::new("choice.height_band", "Height tolerance", Length, AboveZero,
+        "Either way, at the wheel, with the spacer: allowed difference from the wanted height for a spring from the list.").usual(2e-3, 40e-3)
         .default(|job, _| (by_units(job, "8 mm", "5/16 in"), PRACTICE)),
-    Field::new("choice.inside_least", "Coil inside at least", Length, AboveZero,
-        "The spring must go over its seat or damper. Blank: not checked.").usual(0.03, 0.2),
-    Field::new("choice.laden", "Other cases: off the range by", Ratio, NotNegative,
-        "In the other load cases the ride frequency may leave the wanted range by this share: a laden vehicle is slower.").usual(0.0, 0.5)
+    Field::new("choice.inside_least", "Coil inside diameter, at least", Length, AboveZero,
+        "The spring must fit over its seat or damper. Blank: not checked.").usual(0.03, 0.2),
+    Field::new("choice.laden", "Other load cases: frequency tolerance", Ratio, NotNegative,
+        "In the other load cases the ride frequency may leave the wanted range by this share: a laden vehicle has a lower frequency.").usual(0.0, 0.5)
         .default(|_, _| ("20 %", PRACTICE)),
-    Field::new("choice.outside_most", "Coil outside at most", Length, AboveZero,
-        "The spring must go into its tower. Blank: not checked.").usual(0.05, 0.25),
-    Field::new("choice.seat_down", "Seat can go down by", Length, NotNegative,
+    Field::new("choice.outside_most", "Coil outside diameter, at most", Length, AboveZero,
+        "The spring must fit into its tower. Blank: not checked.").usual(0.05, 0.25),
+    Field::new("choice.seat_down", "Seat can be lowered by", Length, NotNegative,
         "Along the spring: for a seat on a collar. 0 for a fixed seat.").usual(0.0, 0.1)
         .default(|_, _| ("0 mm", "a fixed seat")),
     Field::new("choice.spacer_most", "Spacers up to", Length, NotNegative,
-        "Along the spring: how far spacers or a collar may raise the seat. Each one takes room before the coils bind.").usual(0.0, 0.1)
+        "Along the spring: how far spacers or a collar may raise the seat. Each one uses up room to coil bind.").usual(0.0, 0.1)
         .default(|job, _| (by_units(job, "10 mm", "3/8 in"), PRACTICE)),
     Field::new("damper.bump_rate", "Bump rate at the damper", DampingRate, NotNegative,
         "From a test sheet: bump force divided by speed. Leave blank if only the damping ratio is known.").reading("10 %"),
@@ -150,31 +151,31 @@ pub static FIELDS: &[Field] = &[
         "Eye to eye on the vehicle at the height at which the other lengths were taken.").tape(),
     Field::new("damper.gas_pressure", "Gas pressure", Pressure, NotNegative,
         "Gauge pressure of a gas damper; it lifts the body a little. Blank or 0 for a damper without gas.")
-        .usual(0.0, 30e5).default(|_, _| ("0 bar", "no gas unless you say so")).reading("10 %"),
+        .usual(0.0, 30e5).default(|_, _| ("0 bar", "no gas unless typed")).reading("10 %"),
     Field::new("damper.open_length", "Damper open length", Length, AboveZero,
         "Eye to eye with the rod fully out.").tape(),
     Field::new("damper.ratio_before", "Damping ratio before", Ratio, NotNegative,
         "Share of critical damping with the old spring and the old weight; used to judge the old damper on the new spring.")
-        .usual(0.05, 0.8).default(|_, _| ("0.25", "a road damper in fair order; common practice, no source")).reading("20 %"),
+        .usual(0.05, 0.8).default(|_, _| ("0.25", "a road damper in fair condition; common practice, no source")).reading("20 %"),
     Field::new("damper.rebound_rate", "Rebound rate at the damper", DampingRate, NotNegative,
         "From a test sheet: rebound force divided by speed.").reading("10 %"),
     Field::new("damper.rod_diameter", "Damper rod diameter", Length, NotNegative,
-        "Only used with gas pressure.").usual(0.0, 0.03).default(|_, _| ("0 mm", "no gas unless you say so")),
+        "Only used with gas pressure.").usual(0.0, 0.03).default(|_, _| ("0 mm", "no gas unless typed")),
     Field::new("damper.rows.bump", "Bump force", Force, NotNegative,
         "Force when the damper is pushed in at this speed, without gas and without a sign.").usual(0.0, 15e3).reading("10 %"),
     Field::new("damper.rows.rebound", "Rebound force", Force, NotNegative,
         "Force when the damper is pulled out at this speed, without gas and without a sign.").usual(0.0, 20e3).reading("10 %"),
     Field::new("damper.rows.speed", "Speed at the damper", DamperSpeed, NotNegative,
         "Of the test machine at this row, at the damper itself.").usual(0.0, 3.0),
-    Field::new("damper_base", "Between the dampers", Length, AboveZero,
+    Field::new("damper_base", "Distance between the dampers", Length, AboveZero,
         "Across a beam axle, where the dampers' axes cross the height of the roll centre. Blank: as the springs.").usual(0.4, 1.6).reading("10 mm"),
     Field::new("damper_ratio.arm", "Arm ratio of the damper", Ratio, AboveZero,
         "How far the damper's lower eye moves for each unit of wheel travel: 1 when it is mounted on the axle.")
         .usual(0.3, 1.1).default(|_, _| ("1", "on the axle itself")),
     Field::new("damper_ratio.confirm", "Wheel moved 1.00: damper moved", Ratio, AboveZero,
-        "Answer as if you watched it: while the wheel goes up by 1.00, the damper shortens by this much."),
-    Field::new("damper_ratio.lean", "Lean of the damper", Angle, NotNegative,
-        "From upright, as it leans in whatever direction. The lean is counted here and nowhere else.").usual(0.0, 1.05).reading("1°"),
+        "Picture the wheel moving up by 1.00: the damper then shortens by this amount."),
+    Field::new("damper_ratio.lean", "Damper angle from vertical", Angle, NotNegative,
+        "Angle from vertical, in whichever direction it leans. It is counted only here.").usual(0.0, 1.05).reading("1°"),
     Field::new("damper_ratio.number", "Damper motion ratio", Ratio, AboveZero,
         "Damper travel divided by wheel travel, usually below 1.").usual(0.45, 1.02).reading("5 %"),
     Field::new("damper_ratio.part_moved", "Damper compressed by", Length, AboveZero,
@@ -186,8 +187,8 @@ pub static FIELDS: &[Field] = &[
         "Between its axis and the way its lower end moves, which is square to the line from the arm's pivot to it. Either sign: only its cosine counts.").usual(-0.8, 0.8).default(|_, _| ("0°", "square to its arm")).reading("2°"),
     Field::new("damper_ratio.seat_arm", "Damper: arm's pivot to lower mount", Length, AboveZero,
         "From the axis of the arm's pivot to the middle of the lower mount.").usual(0.1, 0.6).reading("2 mm"),
-    Field::new("damper_ratio.slope", "Damper ratio changes by", RatioSlope, Any,
-        "For each length of wheel travel, + when the damper moves more in bump. Two lengths, a lean or a number do not tell it: blank, it is 0 with whatever ± the suspension may have. Rows measure it.")
+    Field::new("damper_ratio.slope", "Change of damper ratio", RatioSlope, Any,
+        "Per unit of wheel travel, + when the damper moves more in bump. Only a table measures it. Blank: 0, with the ± typical of the suspension.")
         .usual(-1.0, 1.5).default(|_, _| ("0 1/m", "not measured; its limits go by the suspension; common practice, no source")).sure(Reading::Slope),
     Field::new("damper_ratio.wheel_moved", "Wheel moved up by", Length, AboveZero,
         "Vertical wheel travel, for instance on a jack with the spring out.").tape(),
@@ -202,68 +203,68 @@ pub static FIELDS: &[Field] = &[
     Field::new("fitted.front", "Fitted: front axle", Mass, AboveZero,
         "Only if the corners were not weighed one by one.").usual(140.0, 2800.0).scales(2.0),
     Field::new("fitted.lf", "Fitted: left front", Mass, AboveZero,
-        "Scale reading on the springs as fitted, with the same aboard as at the weigh-in after.").usual(70.0, 1400.0).scales(1.0),
+        "Scale reading on the springs as fitted, with the same load aboard as at the weigh-in after.").usual(70.0, 1400.0).scales(1.0),
     Field::new("fitted.lr", "Fitted: left rear", Mass, AboveZero,
-        "Scale reading on the springs as fitted, with the same aboard as at the weigh-in after.").usual(70.0, 1400.0).scales(1.0),
+        "Scale reading on the springs as fitted, with the same load aboard as at the weigh-in after.").usual(70.0, 1400.0).scales(1.0),
     Field::new("fitted.rear", "Fitted: rear axle", Mass, AboveZero,
         "Only if the corners were not weighed one by one.").usual(140.0, 2800.0).scales(2.0),
     Field::new("fitted.rf", "Fitted: right front", Mass, AboveZero,
-        "Scale reading on the springs as fitted, with the same aboard as at the weigh-in after.").usual(70.0, 1400.0).scales(1.0),
+        "Scale reading on the springs as fitted, with the same load aboard as at the weigh-in after.").usual(70.0, 1400.0).scales(1.0),
     Field::new("fitted.rr", "Fitted: right rear", Mass, AboveZero,
-        "Scale reading on the springs as fitted, with the same aboard as at the weigh-in after.").usual(70.0, 1400.0).scales(1.0),
+        "Scale reading on the springs as fitted, with the same load aboard as at the weigh-in after.").usual(70.0, 1400.0).scales(1.0),
     Field::new("left.free_length", "Left spring: free length", Length, AboveZero,
-        "Where the spring on the left is to be another one. Blank: as the axle's.").usual(0.15, 0.6).sure(Reading::BoughtLength),
+        "If the left spring is different. Blank: as the axle's.").usual(0.15, 0.6).sure(Reading::BoughtLength),
     Field::new("left.rate", "Left spring: rate", SpringRate, AboveZero,
-        "Where the spring on the left is to be another one. Blank: as the axle's.").usual(10e3, 300e3).sure(Reading::BoughtRate),
+        "If the left spring is different. Blank: as the axle's.").usual(10e3, 300e3).sure(Reading::BoughtRate),
     Field::new("left.spacer", "Left spring: spacer", Length, Any,
         "Under or over the spring on the left, in place of the axle's; − for a seat that is lowered. Blank: as the axle's.").usual(-0.05, 0.05),
     Field::new("limits.bench_fair", "Bench: fair adhesion from", Ratio, NotNegative,
-        "Least tyre load over standing load on the inspection bench. National rules differ.").default(|_, _| ("40 %", "customary; from memory")),
+        "Minimum tyre load ÷ standing load on the inspection bench. National rules differ.").default(|_, _| ("40 %", "customary; from memory")),
     Field::new("limits.bench_good", "Bench: good adhesion from", Ratio, NotNegative,
-        "Least tyre load over standing load on the inspection bench. National rules differ.").default(|_, _| ("60 %", "customary; from memory")),
-    Field::new("limits.bench_left_right", "Bench: left against right", Ratio, NotNegative,
+        "Minimum tyre load ÷ standing load on the inspection bench. National rules differ.").default(|_, _| ("60 %", "customary; from memory")),
+    Field::new("limits.bench_left_right", "Bench: left–right difference", Ratio, NotNegative,
         "Difference of the two adhesions as a share of the larger one.").default(|_, _| ("30 %", PRACTICE)),
-    Field::new("limits.bench_phase", "Bench: least phase angle", Angle, NotNegative,
-        "A wheel below it fails where the inspection measures the phase angle. National rules differ.").default(|_, _| ("35°", "limit of the inspection trade; from secondary sources")),
+    Field::new("limits.bench_phase", "Bench: minimum phase angle", Angle, NotNegative,
+        "Below this a wheel fails, where the inspection measures the phase angle. National rules differ.").default(|_, _| ("35°", "limit of the inspection trade; from secondary sources")),
     Field::new("limits.bench_weak", "Bench: weak adhesion from", Ratio, NotNegative,
-        "Below it the adhesion is poor. National rules differ.").default(|_, _| ("20 %", "customary; from memory")),
-    Field::new("limits.bind_room", "Room to coil bind", Length, NotNegative,
+        "Below this the adhesion is poor. National rules differ.").default(|_, _| ("20 %", "customary; from memory")),
+    Field::new("limits.bind_room", "Least room to coil bind", Length, NotNegative,
         "Least gap left between spring length at full bump (metal) and solid length.")
         .default(|_, _| ("6 mm", PRACTICE)),
-    Field::new("limits.cross", "Cross weight either side of 50 %", Ratio, NotNegative,
+    Field::new("limits.cross", "Cross weight: deviation from 50 %", Ratio, NotNegative,
         "Cross weight is (right front + left rear) over total.").default(|_, _| ("2 %", PRACTICE)),
-    Field::new("limits.damper_room", "Room at the damper's ends", Length, NotNegative,
+    Field::new("limits.damper_room", "Least damper travel left", Length, NotNegative,
         "Least travel left in the damper at full bump and at full droop.").default(|_, _| ("5 mm", PRACTICE)),
-    Field::new("limits.fitted_height", "Height as fitted may be off by", Length, AboveZero,
-        "Either way: what is measured after fitting against what was predicted. Old springs that stand so near to the wanted height may stay.")
+    Field::new("limits.fitted_height", "Tolerance of fitted height", Length, AboveZero,
+        "Either way: allowed difference between the height after fitting and the prediction. Old springs this close to the wanted height may stay.")
         .default(|_, _| ("8 mm", PRACTICE)),
-    Field::new("limits.fitted_weight", "Weight as fitted may be off by", Ratio, AboveZero,
-        "Either way, as a share: what the scales show after fitting against what was predicted.").default(|_, _| ("2 %", PRACTICE)),
+    Field::new("limits.fitted_weight", "Tolerance of fitted weight", Ratio, AboveZero,
+        "Either way, as a share: allowed difference between the scales after fitting and the prediction.").default(|_, _| ("2 %", PRACTICE)),
     Field::new("limits.frequency_high", "Highest credible frequency", Frequency, AboveZero,
-        "Above it, units or motion ratio are probably wrong.").default(|_, _| ("3.5 Hz", PRACTICE)),
+        "Above this, units or motion ratio are probably wrong.").default(|_, _| ("3.5 Hz", PRACTICE)),
     Field::new("limits.frequency_low", "Lowest credible frequency", Frequency, AboveZero,
-        "Below it, units or motion ratio are probably wrong.").default(|_, _| ("0.8 Hz", PRACTICE)),
-    Field::new("limits.left_right", "Left against right", Ratio, NotNegative,
+        "Below this, units or motion ratio are probably wrong.").default(|_, _| ("0.8 Hz", PRACTICE)),
+    Field::new("limits.left_right", "Left–right difference", Ratio, NotNegative,
         "Difference on one axle as a share of that axle.").default(|_, _| ("8 %", PRACTICE)),
-    Field::new("limits.length_tolerance", "± of a bought free length", Length, NotNegative,
+    Field::new("limits.length_tolerance", "New springs: free length tolerance", Length, NotNegative,
         "As limits, for each new spring by itself. It counts in every result after fitting.").usual(0.0, 0.02)
         .default(|job, _| (by_units(job, "3 mm", "1/8 in"), PRACTICE)),
-    Field::new("limits.rate_tolerance", "± of a bought rate", Ratio, NotNegative,
+    Field::new("limits.rate_tolerance", "New springs: rate tolerance", Ratio, NotNegative,
         "As limits, common to both springs of an axle, unless a list gives another. It counts in every result after fitting, but not in the rate needed.").usual(0.0, 0.15)
         .default(|_, _| ("5 %", PRACTICE)),
     Field::new("limits.rating_amber", "Amber from this share of a rating", Ratio, AboveZero,
         "From here on the axle is near its rating.").default(|_, _| ("95 %", PRACTICE)),
     Field::new("limits.rear_front_high", "Highest rear ÷ front frequency", Ratio, AboveZero,
-        "Above it the rear is harsh against the front.").default(|_, _| ("1.35", PRACTICE)),
+        "Above this the rear is harsh compared with the front.").default(|_, _| ("1.35", PRACTICE)),
     Field::new("limits.rear_front_low", "Lowest rear ÷ front frequency", Ratio, AboveZero,
-        "Below it the vehicle pitches on the road.").default(|_, _| ("1.0", PRACTICE)),
-    Field::new("limits.seat_room", "Grip of the spring at droop", Length, NotNegative,
+        "Below this the vehicle pitches on the road.").default(|_, _| ("1.0", PRACTICE)),
+    Field::new("limits.seat_room", "Least seat preload at full droop", Length, NotNegative,
         "Least compression left at full droop, so that the spring stays in its seats.")
         .default(|_, _| ("5 mm", PRACTICE)),
     Field::new("limits.unsprung_beam", "Unsprung share, beam axle", Ratio, AboveZero,
-        "Of the corner's reading.").default(|_, _| ("40 %", PRACTICE)),
+        "As a share of the corner's reading.").default(|_, _| ("40 %", PRACTICE)),
     Field::new("limits.unsprung_independent", "Unsprung share, independent", Ratio, AboveZero,
-        "Of the corner's reading.").default(|_, _| ("25 %", PRACTICE)),
+        "As a share of the corner's reading.").default(|_, _| ("25 %", PRACTICE)),
     Field::new("linkage.arm_length", "Arm: pivot to ball joint", Length, AboveZero,
         "From the pivot's axis to the ball joint; to the wheel centre of a trailing arm.").usual(0.15, 0.7).reading("2 mm"),
     Field::new("linkage.arm_slope", "Arm: angle against level", Angle, Any,
@@ -283,7 +284,7 @@ pub static FIELDS: &[Field] = &[
         "Where the lines of both arms meet in front view; − on the other side of the centreline. With ball joint and wheel centre it says how far the joint rises with the wheel. Blank: 0.96 ± 0.04 of the wheel.")
         .usual(-6.0, 0.5).reading("50 mm"),
     Field::new("linkage.joint_share", "Ball joint rises ÷ wheel rises", Ratio, AboveZero,
-        "1 for parallel arms, less for a short swing arm. A trailing arm has 1 in any case.").usual(0.85, 1.05)
+        "1 for parallel arms, less for a short swing arm. Always 1 for a trailing arm.").usual(0.85, 1.05)
         .default(|_, _| ("0.96", "from short swing arms to parallel arms; derived")).reading("0.04").firm(),
     Field::new("linkage.lower_inner.out", "Lower arm, inner pivot: outward", Length, Any, POINT_OUT).reading(BY_TAPE),
     Field::new("linkage.lower_inner.up", "Lower arm, inner pivot: height", Length, Any, POINT_UP).reading(BY_TAPE),
@@ -336,12 +337,12 @@ pub static FIELDS: &[Field] = &[
         "From the line through the eyes to the main leaf at its centre bolt, + with the eyes higher than the middle. For the order only.").usual(-0.1, 0.25),
     Field::new("order.centre_bolt", "Fixed eye to centre bolt", Length, AboveZero,
         "Along the leaf, from the middle of the fixed eye. For the order only.").usual(0.3, 1.0),
-    Field::new("parallel.neutral", "Rubber neutral at wheel travel", Length, Any,
+    Field::new("parallel.neutral", "Wheel travel with unloaded bushes", Length, Any,
         "Wheel travel at which rubber pivots carry nothing: the height at which they were tightened.")
         .default(|_, _| ("0 mm", "pivots tightened at ride height; a newly fitted spring's own ride height counts for it")),
-    Field::new("parallel.rate", "Rubber and other rate at the wheel", SpringRate, NotNegative,
+    Field::new("parallel.rate", "Bush stiffness at the wheel", SpringRate, NotNegative,
         "What rubber pivots add to the wheel rate. A few per cent of the wheel rate is usual; more with stiff bushes.")
-        .usual(0.0, 20e3).default(|_, _| ("0 N/mm", "left out unless you say so: errs to a slightly stiffer spring")).reading("50 %"),
+        .usual(0.0, 20e3).default(|_, _| ("0 N/mm", "left out unless typed: errs towards a slightly stiffer spring")).reading("50 %"),
     Field::new("parts.mass", "Mass of the part", Mass, NotNegative,
         "As weighed or quoted, with its fluids and brackets. Press F2 to state which, and its ±.").usual(0.5, 450.0).reading("5 %"),
     Field::new("parts.x", "Behind the front axle", Length, Any,
@@ -367,14 +368,14 @@ pub static FIELDS: &[Field] = &[
         "One axle, in the shop's currency. A spring selected from the list has its own price."),
     Field::new("prices.work", "Springs or spacers: labour", Ratio, NotNegative, "One axle, out and in, in the shop's currency."),
     Field::new("rating", "Axle rating", Mass, AboveZero,
-        "From the plate or the papers. A heavier spring raises no rating. Blank: not checked."),
+        "From the plate or the papers. A heavier spring does not raise it. Blank: not checked."),
     Field::new("ratio.arm", "Arm ratio of the spring", Ratio, AboveZero,
         "How far the spring's lower end moves for each unit of wheel travel: 1 when it sits on the axle.")
         .usual(0.3, 1.1).default(|_, _| ("1", "on the axle itself")),
     Field::new("ratio.confirm", "Wheel moved 1.00: spring moved", Ratio, AboveZero,
-        "Answer as if you watched it: while the wheel goes up by 1.00, the spring shortens by this much."),
-    Field::new("ratio.lean", "Lean of the spring", Angle, NotNegative,
-        "From upright, as it leans in whatever direction. The lean is counted here and nowhere else.").usual(0.0, 0.8).reading("1°"),
+        "Picture the wheel moving up by 1.00: the spring then shortens by this amount."),
+    Field::new("ratio.lean", "Spring angle from vertical", Angle, NotNegative,
+        "Angle from vertical, in whichever direction it leans. It is counted only here.").usual(0.0, 0.8).reading("1°"),
     Field::new("ratio.number", "Motion ratio", Ratio, AboveZero,
         "Spring travel divided by wheel travel, usually below 1. Two lengths are safer.").usual(0.45, 1.02).reading("5 %"),
     Field::new("ratio.part_moved", "Spring compressed by", Length, AboveZero,
@@ -386,37 +387,37 @@ pub static FIELDS: &[Field] = &[
         "Between its axis and the way its lower end moves, which is square to the line from the arm's pivot to it. Either sign: only its cosine counts.").usual(-0.8, 0.8).default(|_, _| ("0°", "square to its arm")).reading("2°"),
     Field::new("ratio.seat_arm", "Spring: arm's pivot to lower seat", Length, AboveZero,
         "From the axis of the arm's pivot to the middle of the lower seat.").usual(0.1, 0.6).reading("2 mm"),
-    Field::new("ratio.slope", "Motion ratio changes by", RatioSlope, Any,
-        "For each length of wheel travel, + when the spring moves more in bump. Two lengths, a lean or a number do not tell it: blank, it is 0 with whatever ± the suspension may have. Rows measure it.")
+    Field::new("ratio.slope", "Change of motion ratio", RatioSlope, Any,
+        "Per unit of wheel travel, + when the spring moves more in bump. Only a table measures it. Blank: 0, with the ± typical of the suspension.")
         .usual(-1.0, 1.5).default(|_, _| ("0 1/m", "not measured; its limits go by the suspension; common practice, no source")).sure(Reading::Slope),
     Field::new("ratio.wheel_moved", "Wheel moved up by", Length, AboveZero,
         "Vertical wheel travel, for instance on a jack with the spring out.").tape(),
     Field::new("right.free_length", "Right spring: free length", Length, AboveZero,
-        "Where the spring on the right is to be another one. Blank: as the axle's.").usual(0.15, 0.6).sure(Reading::BoughtLength),
+        "If the right spring is different. Blank: as the axle's.").usual(0.15, 0.6).sure(Reading::BoughtLength),
     Field::new("right.rate", "Right spring: rate", SpringRate, AboveZero,
-        "Where the spring on the right is to be another one. Blank: as the axle's.").usual(10e3, 300e3).sure(Reading::BoughtRate),
+        "If the right spring is different. Blank: as the axle's.").usual(10e3, 300e3).sure(Reading::BoughtRate),
     Field::new("right.spacer", "Right spring: spacer", Length, Any,
         "Under or over the spring on the right, in place of the axle's; − for a seat that is lowered. Blank: as the axle's.").usual(-0.05, 0.05),
     Field::new("road.hole", "Depth of the pothole", Length, AboveZero,
         "Sharp-edged, about as long as a wheel is high.").bound(&bounds::TRAVEL).usual(0.01, 0.15).default(|_, _| ("50 mm", "a bad one; common practice, no source")),
     Field::new("road.seed", "Road seed", Ratio, Any,
-        "Any number: each gives another road of the same class.").default(|_, _| ("1", "any will do")),
+        "Any number: each gives another road of the same class.").default(|_, _| ("1", "any number works")),
     Field::new("roll_bar.blade", "Anti-roll bar: blade", Length, AboveZero,
         "From the bar's axis square to the line of its link.").usual(0.1, 0.4).reading("2 mm"),
     Field::new("roll_bar.diameter", "Anti-roll bar: diameter", Length, AboveZero,
-        "Calipers on bare metal: an error here counts four times. Blank: no bar.").usual(0.01, 0.04).reading("0.1 mm"),
+        "Measure bare metal with calipers: an error here counts four times. Blank: no bar.").usual(0.01, 0.04).reading("0.1 mm"),
     Field::new("roll_bar.inside_diameter", "Anti-roll bar: bore", Length, NotNegative,
         "Of a hollow bar.").usual(0.0, 0.035).default(|_, _| ("0 mm", "a solid bar")),
     Field::new("roll_bar.length", "Anti-roll bar: length that twists", Length, AboveZero,
         "Between the bends where the blades begin.").usual(0.4, 1.4).reading("10 mm"),
     Field::new("roll_bar.new_diameter", "Another bar: diameter", Length, AboveZero,
-        "What would a bar of this diameter do? All else as the bar that is there.").usual(0.01, 0.04),
+        "Effect of a bar of this diameter, otherwise like the one fitted.").usual(0.01, 0.04),
     Field::new("roll_bar.ratio", "Link travel ÷ wheel travel, in roll", Ratio, AboveZero,
         "How far the link's foot moves for each unit of wheel travel.").usual(0.3, 1.05).default(|_, _| ("1", "links near the wheels")).reading("5 %"),
     Field::new("roll_bar.shear_modulus", "Anti-roll bar: shear modulus", Stress, AboveZero,
         "Of the steel.").usual(70e9, 85e9).default(|_, _| ("78.5 GPa", "spring steel; a handbook value")).reading("2 %").firm(),
     Field::new("roll_centre", "Height of the roll centre", Length, Any,
-        "Above the ground, from the suspension's geometry. For bends only.").usual(-0.1, 0.5)
+        "Above the ground, from the suspension's geometry. For roll only.").usual(-0.1, 0.5)
         .default(|job, side| match job.axle(side).kind {
             AxleKind::Independent => ("60 mm", "two arms or a strut; common practice, no source"),
             AxleKind::Beam => ("280 mm", "a beam axle, near its centre; common practice, no source"),
@@ -437,7 +438,7 @@ pub static FIELDS: &[Field] = &[
     Field::new("spring.bar.shear_modulus", "Shear modulus of the bar", Stress, AboveZero,
         "Of the steel.").usual(70e9, 85e9).reading("2 %").firm().default(|_, _| ("79.3 GPa", "spring steel bars; common practice, no source")),
     Field::new("spring.confirm", "Old spring rate, confirmed", SpringRate, AboveZero,
-        "The rate once more, when the program doubts it and it is meant. It counts only while it is the rate that is used."),
+        "Repeat the rate here to confirm it when the program doubts it. It counts only while it matches the rate used."),
     Field::new("spring.cut", "Coils cut off, what if", Ratio, AboveZero,
         "What cutting this number of working coils would do. Needs wire and coils of the old spring. Some inspections reject cut coils.")
         .usual(0.25, 2.0),
@@ -452,7 +453,7 @@ pub static FIELDS: &[Field] = &[
     Field::new("spring.helper.solid_length", "Helper solid length", Length, AboveZero,
         "The soft coil with all coils touching; from then on the main coil works alone.").usual(0.005, 0.1).tape(),
     Field::new("spring.leaf.clamped", "Clamped length", Length, NotNegative,
-        "Length of the leaf held flat by clamp and U-bolts.").usual(0.0, 0.2).reading("5 mm").default(|_, _| ("0 mm", "whole span works, unless you say so: errs to a softer spring")),
+        "Length of the leaf held flat by clamp and U-bolts.").usual(0.0, 0.2).reading("5 mm").default(|_, _| ("0 mm", "the whole span works unless typed: errs towards a softer spring")),
     Field::new("spring.leaf.full_length", "Full-length leaves", Ratio, AboveZero,
         "How many of the leaves reach both eyes.").usual(1.0, 4.0).default(|_, _| ("1", "the main leaf")),
     Field::new("spring.leaf.leaves", "Leaves", Ratio, AboveZero,
@@ -464,80 +465,80 @@ pub static FIELDS: &[Field] = &[
     Field::new("spring.leaf.rows.loading", "Height, loading", Length, AboveZero,
         "From frame to axle while the load grows.").tape(),
     Field::new("spring.leaf.rows.unloading", "Height, unloading", Length, AboveZero,
-        "At the same load while it is taken off again.").tape(),
+        "At the same load, while unloading.").tape(),
     Field::new("spring.leaf.span", "Leaf span", Length, AboveZero,
         "Eye centre to eye centre with the leaf at ride height.").usual(0.7, 1.8).reading("5 mm"),
     Field::new("spring.leaf.thickness", "Leaf thickness", Length, AboveZero,
         "Of one leaf, rust off. An error here counts three times in the rate.").usual(0.004, 0.02).reading("0.1 mm"),
     Field::new("spring.leaf.width", "Leaf width", Length, AboveZero, "Of one leaf.").usual(0.04, 0.1).reading("0.5 mm"),
     Field::new("spring.points.length", "Length", Length, AboveZero,
-        "Of the progressive coil in the press.").tape(),
+        "Of the progressive coil, in the press.").tape(),
     Field::new("spring.points.load", "Load", Force, NotNegative,
         "In the press at this length; shorter must carry more.").reading("2 %"),
     Field::new("spring.press.first_length", "First length", Length, AboveZero,
-        "In the press, a little longer than at ride height. Never from the free length: the end coils are not yet at work.")
+        "In the press, a little longer than at ride height. Never from the free length: the end coils do not work there yet.")
         .usual(0.08, 0.6).tape(),
     Field::new("spring.press.first_load", "First load", Force, NotNegative,
         "Shown by the gauge at the first length.").usual(0.0, 40e3),
     Field::new("spring.press.gauge_factor", "True load ÷ load shown", Ratio, AboveZero,
-        "1 for a gauge believed right. Its ± is the scale error common to both loads.")
-        .usual(0.9, 1.1).reading("2 %").firm().default(|_, _| ("1", "the gauge is believed")),
+        "1 for a gauge assumed correct. Its ± is the scale error common to both loads.")
+        .usual(0.9, 1.1).reading("2 %").firm().default(|_, _| ("1", "the gauge is assumed correct")),
     Field::new("spring.press.second_length", "Second length", Length, AboveZero,
         "In the press, a little shorter than at ride height.").usual(0.08, 0.6).tape(),
     Field::new("spring.press.second_load", "Second load", Force, NotNegative,
         "Shown by the gauge at the second length.").usual(0.0, 40e3),
     Field::new("spring.rate", "Old spring rate", SpringRate, AboveZero,
-        "From a stamp, a catalogue or a press. Units matter: 100 lb/in is 17.5 N/mm. Blank: worked out from arch heights before and after, ballast, a timed bounce, or free and fitted length, whichever is there.").usual(5e3, 400e3).reading("5 %"),
+        "From a stamp, a catalogue or a press. Units matter: 100 lb/in is 17.5 N/mm. Blank: worked back from arch heights before and after, ballast, a timed bounce, or free and fitted length, whichever is known.").usual(5e3, 400e3).reading("5 %"),
     Field::new("spring.solid_length", "Old solid length", Length, AboveZero,
         "Length of the old spring with all coils touching. Needed for the bind check.").tape(),
     Field::new("spring.wire.active_coils", "Old: working coils", Ratio, AboveZero,
-        "Coils that bend, counted between where the end coils part from their seats. Blank: all coils less the dead ones.")
+        "Working coils, counted between the points where the end coils leave their seats. Blank: total coils less the dead ones.")
         .usual(3.0, 12.0).reading("0.25"),
     Field::new("spring.wire.allowed_share", "Old: allowed stress", Ratio, AboveZero,
-        "Allowed shear stress, with Wahl's factor, as a share of tensile strength: 45 to 50 % for a plain spring, 60 to 75 % for one that had its set taken out.")
+        "Allowed shear stress, with Wahl's factor, as a share of tensile strength: 45 to 50 % for a plain spring, 60 to 75 % for a preset one.")
         .usual(0.3, 0.8).default(|job, side| (job.axle(side).spring.wire.material.allowed_share_set(), "set taken out, as usual for suspension springs; from memory")),
     Field::new("spring.wire.diameter", "Old: wire diameter", Length, AboveZero,
-        "Calipers on bare wire, paint off: an error here counts four times in the rate.").usual(0.009, 0.024).reading("0.1 mm"),
+        "Measure bare wire with calipers, paint removed: an error here counts four times in the rate.").usual(0.009, 0.024).reading("0.1 mm"),
     Field::new("spring.wire.outside_diameter", "Old: outside diameter", Length, AboveZero,
-        "Across the coil, outside. The mean diameter is this less one wire.").usual(0.05, 0.2).tape(),
+        "Over the outside of the coil. The mean diameter is this less one wire diameter.").usual(0.05, 0.2).tape(),
     Field::new("spring.wire.shear_modulus", "Old: shear modulus", Stress, AboveZero,
         "Of the steel; the rate goes with it.").usual(70e9, 85e9).reading("2 %").firm()
         .default(|job, side| (job.axle(side).spring.wire.material.shear_modulus(), "usual for this steel; a published handbook table")),
     Field::new("spring.wire.tensile_strength", "Old: tensile strength", Stress, AboveZero,
-        "Of the wire. Blank: the least for this steel and size, A / d^m.").usual(900e6, 2200e6),
-    Field::new("spring.wire.total_coils", "Old: all coils", Ratio, AboveZero,
+        "Of the wire. Blank: the minimum for this steel and size, A / d^m.").usual(900e6, 2200e6),
+    Field::new("spring.wire.total_coils", "Old: total coils", Ratio, AboveZero,
         "All coils from tip to tip, dead ones included.").usual(4.0, 14.0).reading("0.25"),
-    Field::new("spring_base", "Between the springs", Length, AboveZero,
+    Field::new("spring_base", "Distance between the springs", Length, AboveZero,
         "Across the axle, where the springs' axes cross the height of the roll centre, not at the mounts. For the ratio in roll.")
         .usual(0.5, 1.5).reading("10 mm"),
-    Field::new("stock.bar_step", "Step between bar diameters", Length, AboveZero,
+    Field::new("stock.bar_step", "Bar diameters available every", Length, AboveZero,
         "Torsion bars can be bought in whole multiples of this.")
         .default(|job, _| (by_units(job, "0.5 mm", "1/32 in"), PRACTICE)),
     Field::new("stock.coil.active_coils", "On offer: working coils", Ratio, AboveZero,
-        "Coils that bend, counted between where the end coils part from their seats. Blank: all coils less the dead ones.")
+        "Working coils, counted between the points where the end coils leave their seats. Blank: total coils less the dead ones.")
         .usual(3.0, 12.0).reading("0.25"),
     Field::new("stock.coil.allowed_share", "On offer: allowed stress", Ratio, AboveZero,
-        "Allowed shear stress, with Wahl's factor, as a share of tensile strength: 45 to 50 % for a plain spring, 60 to 75 % for one that had its set taken out.")
+        "Allowed shear stress, with Wahl's factor, as a share of tensile strength: 45 to 50 % for a plain spring, 60 to 75 % for a preset one.")
         .usual(0.3, 0.8).default(|job, side| (job.axle(side).stock.coil.material.allowed_share_set(), "set taken out, as usual for suspension springs; from memory")),
     Field::new("stock.coil.diameter", "On offer: wire diameter", Length, AboveZero,
-        "Calipers on bare wire, paint off: an error here counts four times in the rate.").usual(0.009, 0.024).reading("0.1 mm"),
+        "Measure bare wire with calipers, paint removed: an error here counts four times in the rate.").usual(0.009, 0.024).reading("0.1 mm"),
     Field::new("stock.coil.outside_diameter", "On offer: outside diameter", Length, AboveZero,
-        "Across the coil, outside. The mean diameter is this less one wire.").usual(0.05, 0.2).tape(),
+        "Over the outside of the coil. The mean diameter is this less one wire diameter.").usual(0.05, 0.2).tape(),
     Field::new("stock.coil.shear_modulus", "On offer: shear modulus", Stress, AboveZero,
         "Of the steel; the rate goes with it.").usual(70e9, 85e9).reading("2 %").firm()
         .default(|job, side| (job.axle(side).stock.coil.material.shear_modulus(), "usual for this steel; a published handbook table")),
     Field::new("stock.coil.tensile_strength", "On offer: tensile strength", Stress, AboveZero,
-        "Of the wire. Blank: the least for this steel and size, A / d^m.").usual(900e6, 2200e6),
-    Field::new("stock.coil.total_coils", "On offer: all coils", Ratio, AboveZero,
+        "Of the wire. Blank: the minimum for this steel and size, A / d^m.").usual(900e6, 2200e6),
+    Field::new("stock.coil.total_coils", "On offer: total coils", Ratio, AboveZero,
         "All coils from tip to tip, dead ones included.").usual(4.0, 14.0).reading("0.25"),
     Field::new("stock.length_off", "New springs: longer than ordered", Length, Any,
-        "Free length as delivered less the length ordered, if it was measured; of a leaf its camber. Blank: as ordered, with the ± of what is bought.")
+        "Free length as delivered less the length ordered, if measured; for a leaf, its camber. Blank: as ordered, with the tolerance of new springs.")
         .usual(-0.01, 0.01).default(|_, _| ("0 mm", "as ordered")).sure(Reading::BoughtLength),
     Field::new("stock.rate_factor", "New springs: true rate ÷ rate ordered", Ratio, AboveZero,
-        "If they were pressed as delivered. Blank: as ordered, with the ± of what is bought, common to both springs of the axle.")
+        "If the delivered springs were tested in a press. Blank: as ordered, with the tolerance of new springs, common to both springs of the axle.")
         .usual(0.9, 1.1).default(|_, _| ("1", "as ordered")).sure(Reading::BoughtRate),
     Field::new("stock.settle", "Allowance for settling", Length, NotNegative,
-        "A new spring gets a little shorter in its first weeks; this is added to the free length to order. Its ± is how far it may settle more or less.")
+        "A new spring gets a little shorter in its first weeks; this is added to the free length ordered. Its ± is how much more or less it may settle.")
         .default(|job, _| (by_units(job, "3 mm", "1/8 in"), PRACTICE)).reading("50 %"),
     Field::new("stock.solid_length", "New solid length", Length, AboveZero,
         "Length of the new spring with all coils touching. Blank: taken as the old spring's."),
@@ -550,18 +551,18 @@ pub static FIELDS: &[Field] = &[
     Field::new("stock.step", "Rates available every", SpringRate, AboveZero,
         "Springs can be bought in whole multiples of this.")
         .default(|job, _| (by_units(job, "5 N/mm", "25 lb/in"), PRACTICE)),
-    Field::new("stock.wire_step", "Step between wire sizes", Length, AboveZero,
+    Field::new("stock.wire_step", "Wire sizes available every", Length, AboveZero,
         "Wire for a spring to be wound comes in whole multiples of this. Blank: the sizes usually sold, by 0.5 mm or by 1/32 in above 1/2 in."),
-    Field::new("stop.base", "Between the bump stops", Length, AboveZero,
+    Field::new("stop.base", "Distance between the bump stops", Length, AboveZero,
         "Across a beam axle. Blank: as the springs.").usual(0.4, 1.6).reading("10 mm"),
     Field::new("stop.rate", "Bump stop rate", SpringRate, AboveZero,
-        "Of the stop itself, along its own axis. Blank: the stop marks a place and carries nothing.").usual(10e3, 2e6).reading("20 %"),
-    Field::new("stop.ratio", "Stop squeeze ÷ wheel travel", Ratio, AboveZero,
+        "Of the stop itself, along its own axis. Blank: the stop marks a position but carries no load.").usual(10e3, 2e6).reading("20 %"),
+    Field::new("stop.ratio", "Stop compression ÷ wheel travel", Ratio, AboveZero,
         "1 for a stop over the axle or wheel; the damper's motion ratio for one on the damper rod.")
         .usual(0.3, 1.2).default(|_, _| ("1", "a stop over the axle or near the wheel")),
-    Field::new("stop.rows.load", "Load on the stop", Force, NotNegative, "At this squeeze.").reading("10 %"),
-    Field::new("stop.rows.squeeze", "Squeeze", Length, NotNegative,
-        "How far the stop is squeezed from its free height.").reading("0.5 mm"),
+    Field::new("stop.rows.load", "Load on the stop", Force, NotNegative, "At this compression.").reading("10 %"),
+    Field::new("stop.rows.squeeze", "Stop compression", Length, NotNegative,
+        "How far the stop is compressed from its free height.").reading("0.5 mm"),
     Field::new("taken.free_length", "Selected spring: free length", Length, AboveZero,
         "Of the spring selected from the list; the height then follows from it.").usual(0.15, 0.6).sure(Reading::BoughtLength),
     Field::new("taken.in_stock", "Selected spring: pieces in stock", Ratio, NotNegative, "How many are in stock. An axle needs two."),
@@ -570,7 +571,7 @@ pub static FIELDS: &[Field] = &[
         "Of the spring selected from the list. Blank: the stock rate nearest the middle of the range.").usual(10e3, 300e3).sure(Reading::BoughtRate),
     Field::new("taken.solid_length", "Selected spring: solid length", Length, AboveZero, "With all coils touching. Blank: as the old spring's."),
     Field::new("taken.spacer", "Selected spring: spacer", Length, Any,
-        "Under or over it; − for a seat that is lowered.").usual(-0.05, 0.05).default(|_, _| ("0 mm", "none")),
+        "Under or over the spring; − for a seat that is lowered.").usual(-0.05, 0.05).default(|_, _| ("0 mm", "none")),
     Field::new("target.damping_high", "Highest damping ratio", Ratio, AboveZero,
         "Comfort 0.2 to 0.3, street 0.25 to 0.35, sport 0.35 to 0.5, track 0.5 to 0.7 (common practice).")
         .usual(0.1, 1.0).default(|_, _| ("0.35", "street use; common practice, no source")),
@@ -581,28 +582,28 @@ pub static FIELDS: &[Field] = &[
         "On springs. Comfort 1.0 to 1.3, street 1.2 to 1.6, sport 1.5 to 1.9, track 1.8 to 2.5, race 2.5 to 3.5 Hz (common practice).")
         .usual(0.8, 3.5).default(|_, side| match side {
             Side::Front => ("1.4 Hz", "street use, front; common practice, no source"),
-            Side::Rear => ("1.6 Hz", "street use, rear quicker than the front; common practice, no source"),
+            Side::Rear => ("1.6 Hz", "street use, rear frequency above the front's; common practice, no source"),
         }),
-    Field::new("target.hot_loss", "Lost when hot", Ratio, NotNegative,
+    Field::new("target.hot_loss", "Force lost when hot", Ratio, NotNegative,
         "How much of its force a damper loses when it is hot. 10 to 25 % is usual (common practice).")
         .usual(0.05, 0.3).default(|_, _| ("15 %", PRACTICE)),
     Field::new("target.knee_speed", "Knee of the two-slope curve", DamperSpeed, AboveZero,
-        "At the damper: below it body motion is held, above it sharp bumps are let through.")
+        "At the damper: below this speed it controls the body, above it sharp bumps pass through.")
         .usual(0.05, 0.3).default(|_, _| ("0.13 m/s", PRACTICE)),
     Field::new("target.low", "Lowest ride frequency", Frequency, AboveZero,
         "On springs. Comfort 1.0 to 1.3, street 1.2 to 1.6, sport 1.5 to 1.9, track 1.8 to 2.5, race 2.5 to 3.5 Hz (common practice).")
         .usual(0.8, 3.5).default(|_, side| match side {
             Side::Front => ("1.2 Hz", "street use, front; common practice, no source"),
-            Side::Rear => ("1.4 Hz", "street use, rear quicker than the front; common practice, no source"),
+            Side::Rear => ("1.4 Hz", "street use, rear frequency above the front's; common practice, no source"),
         }),
-    Field::new("target.margin", "Either side of the frequency before", Ratio, NotNegative,
+    Field::new("target.margin", "Tolerance on the frequency before", Ratio, NotNegative,
         "How far from the old ride frequency is still \"as before\".").bound(&bounds::SHARE).usual(0.0, 0.2)
-        .default(|_, _| ("4 %", "a driver hardly tells it; common practice, no source")),
-    Field::new("target.peak_speed", "Curves count at a peak speed of", DamperSpeed, AboveZero,
-        "At the damper. A curve counts as the one rate that does as much work in each cycle of this peak speed; body motion on an ordinary road peaks near the default. On a chosen road: 1.41 times its rms speed at the damper.")
+        .default(|_, _| ("4 %", "a driver hardly notices; common practice, no source")),
+    Field::new("target.peak_speed", "Peak speed for damper curves", DamperSpeed, AboveZero,
+        "At the damper. A curve counts as the one rate that does the same work per cycle at this peak speed; body motion on an ordinary road peaks near the default. For a chosen road: 1.41 × its rms speed at the damper.")
         .usual(0.03, 0.6).default(|_, _| ("0.13 m/s", PRACTICE)),
     Field::new("target.raise", "Raise above the old height", Length, Any,
-        "Height wanted at the wheel, against the height before the swap; − to lower. Without before-weights: against the present height.")
+        "Wanted change of height at the wheel, from before the swap; − to lower. Without weights from before: from the present height.")
         .bound(&bounds::TRAVEL).usual(-0.1, 0.1).default(|_, _| ("0 mm", "the old height")),
     Field::new("target.rebound_over_bump", "Rebound ÷ bump", Ratio, AboveZero,
         "How much stiffer the new damper is in rebound than in bump.")
@@ -618,20 +619,20 @@ pub static FIELDS: &[Field] = &[
     Field::new("travel.droop", "Droop travel", Length, NotNegative,
         "From the reference height to full droop, at the wheel. Needed for the seat check.").bound(&bounds::TRAVEL).usual(0.02, 0.3).reading("2 mm"),
     Field::new("travel.metal", "Bump travel to metal", Length, AboveZero,
-        "From the reference height to where metal meets metal, the stop squeezed flat or left out. Bind is checked here.").bound(&bounds::TRAVEL)
+        "From the reference height to metal contact, with the stop fully compressed or removed. Coil bind is checked here.").bound(&bounds::TRAVEL)
         .usual(0.02, 0.3).reading("2 mm"),
     Field::new("travel.stop_gap", "Gap to the bump stop", Length, Any,
         "From the reference height to first touch of the bump stop, as wheel travel; − when the stop is already squeezed there.").bound(&bounds::TRAVEL).usual(-0.03, 0.2).reading("2 mm"),
     Field::new("twist", "Twist stiffness in roll", TwistRate, NotNegative,
         "What twists with a beam axle when the body rolls: leaves, or the axle itself. Blank: none.").usual(0.0, 20e3).reading("20 %"),
     Field::new("tyre_pressure", "Tyre pressure", Pressure, AboveZero,
-        "Gauge, cold. The load index counts at the tyre's reference pressure; below it a tyre carries less. Blank: enough for the load index.").usual(1.5e5, 8e5),
+        "Gauge, cold. The load index applies at the tyre's reference pressure; at lower pressure a tyre carries less. Blank: enough for the load index.").usual(1.5e5, 8e5),
     Field::new("tyre_rate", "Tyre rate", SpringRate, AboveZero,
         "Vertical rate of one tyre at its pressure. Only the \"with tyre\" frequency and the height at the ground use it.")
         .usual(100e3, 600e3).default(|job, _| (by_units(job, "200 N/mm", "1150 lb/in"),
             "an ordinary car tyre, from public data")).reading("15 %"),
     Field::new("tyre_reference", "Tyre reference pressure", Pressure, AboveZero,
-        "At which the load index counts: on the tyre's side or in its maker's table.").usual(2e5, 8e5)
+        "Pressure at which the load index applies: on the sidewall or in the maker's table.").usual(2e5, 8e5)
         .default(|_, _| ("2.5 bar", "an ordinary car tyre; reinforced and light-truck tyres take more; from memory")),
     Field::new("unsprung", "Unsprung mass, one corner", Mass, NotNegative,
         "Wheel, tyre, hub, brake and half of the arms, spring, damper and drive shaft; half the axle for a beam axle.")
@@ -645,27 +646,27 @@ pub static FIELDS: &[Field] = &[
         "Above the ground: near the wheel centre.").usual(0.2, 0.5).default(|_, _| ("300 mm", "the wheel centre of an ordinary road tyre")).reading("20 mm"),
     Field::new("vehicle.hitch", "Hitch behind the rear axle", Length, AboveZero,
         "From the rear wheel centres back to the hitch ball.").usual(0.5, 2.0).reading("20 mm"),
-    Field::new("vehicle.lamp_distance", "Lamps looked at from", Length, AboveZero,
-        "Distance to the wall on which the lamps' beam is looked at.").usual(2.0, 50.0)
-        .default(|_, _| ("10 m", "a usual distance to a wall; local rules say how lamps are set")),
+    Field::new("vehicle.lamp_distance", "Headlamp aim: distance to the wall", Length, AboveZero,
+        "Distance to the wall used to check headlamp aim.").usual(2.0, 50.0)
+        .default(|_, _| ("10 m", "a usual distance to a wall; local rules say how headlamps are set")),
     Field::new("vehicle.rating", "Whole vehicle's rating", Mass, AboveZero,
         "From the plate or the papers. Blank: not checked."),
     Field::new("vehicle.wheelbase", "Wheelbase", Length, AboveZero,
         "Front to rear wheel centres. Needed for the flat-ride speed; the drawing is to scale with it.").bound(&bounds::WHEELBASE).usual(1.8, 5.0).reading("10 mm"),
     Field::new("weighing.arch.lf", "Hub to arch, left front", Length, AboveZero,
-        "Hub centre to wheel arch as weighed: rolled and settled, with the same aboard. Left and right show how the body leans.").usual(0.2, 0.8).tape(),
+        "Hub centre to wheel arch as weighed: rolled and settled, with the same load aboard. Left and right show how the body leans.").usual(0.2, 0.8).tape(),
     Field::new("weighing.arch.lr", "Hub to arch, left rear", Length, AboveZero,
-        "Hub centre to wheel arch as weighed: rolled and settled, with the same aboard. Left and right show how the body leans.").usual(0.2, 0.8).tape(),
+        "Hub centre to wheel arch as weighed: rolled and settled, with the same load aboard. Left and right show how the body leans.").usual(0.2, 0.8).tape(),
     Field::new("weighing.arch.rf", "Hub to arch, right front", Length, AboveZero,
-        "Hub centre to wheel arch as weighed: rolled and settled, with the same aboard. Left and right show how the body leans.").usual(0.2, 0.8).tape(),
+        "Hub centre to wheel arch as weighed: rolled and settled, with the same load aboard. Left and right show how the body leans.").usual(0.2, 0.8).tape(),
     Field::new("weighing.arch.rr", "Hub to arch, right rear", Length, AboveZero,
-        "Hub centre to wheel arch as weighed: rolled and settled, with the same aboard. Left and right show how the body leans.").usual(0.2, 0.8).tape(),
+        "Hub centre to wheel arch as weighed: rolled and settled, with the same load aboard. Left and right show how the body leans.").usual(0.2, 0.8).tape(),
     Field::new("weighing.front", "Front axle", Mass, AboveZero,
         "Only if the corners were not weighed one by one.").usual(140.0, 2800.0).scales(2.0),
     Field::new("weighing.lf", "Left front", Mass, AboveZero,
         "Scale reading, driver's left facing forward. Pads level, brake off, bars free, rolled in, driver out.").usual(70.0, 1400.0).scales(1.0),
     Field::new("weighing.loads.mass", "Mass aboard", Mass, NotNegative,
-        "Fuel, a person, tools: what was in the vehicle on the scales and is taken out, so that the weighings compare.").usual(1.0, 1000.0).reading("5 %"),
+        "Fuel, a person, tools: what was in the vehicle on the scales. It is subtracted so that the weighings compare.").usual(1.0, 1000.0).reading("5 %"),
     Field::new("weighing.loads.x", "Behind the front axle", Length, Any,
         "From the front wheel centres back to its middle.").usual(-1.0, 7.0).reading("50 mm"),
     Field::new("weighing.loads.y", "Right of the centreline", Length, Any,
@@ -673,13 +674,13 @@ pub static FIELDS: &[Field] = &[
     Field::new("weighing.lr", "Left rear", Mass, AboveZero,
         "Scale reading, driver's left facing forward. Pads level, brake off, bars free, rolled in, driver out.").usual(70.0, 1400.0).scales(1.0),
     Field::new("weighing.pads.lf", "Pad left front", Length, Any,
-        "How much higher than level this scale pad stood; − lower.").usual(-0.05, 0.05).default(|_, _| ("0 mm", "level unless you say so")).tape(),
+        "Height of this scale pad above level; − below.").usual(-0.05, 0.05).default(|_, _| ("0 mm", "level unless typed")).tape(),
     Field::new("weighing.pads.lr", "Pad left rear", Length, Any,
-        "How much higher than level this scale pad stood; − lower.").usual(-0.05, 0.05).default(|_, _| ("0 mm", "level unless you say so")).tape(),
+        "Height of this scale pad above level; − below.").usual(-0.05, 0.05).default(|_, _| ("0 mm", "level unless typed")).tape(),
     Field::new("weighing.pads.rf", "Pad right front", Length, Any,
-        "How much higher than level this scale pad stood; − lower.").usual(-0.05, 0.05).default(|_, _| ("0 mm", "level unless you say so")).tape(),
+        "Height of this scale pad above level; − below.").usual(-0.05, 0.05).default(|_, _| ("0 mm", "level unless typed")).tape(),
     Field::new("weighing.pads.rr", "Pad right rear", Length, Any,
-        "How much higher than level this scale pad stood; − lower.").usual(-0.05, 0.05).default(|_, _| ("0 mm", "level unless you say so")).tape(),
+        "Height of this scale pad above level; − below.").usual(-0.05, 0.05).default(|_, _| ("0 mm", "level unless typed")).tape(),
     Field::new("weighing.rear", "Rear axle", Mass, AboveZero,
         "Only if the corners were not weighed one by one.").usual(140.0, 2800.0).scales(2.0),
     Field::new("weighing.repeats.lf", "Left front", Mass, AboveZero, "Rolled off, settled, weighed again.").usual(70.0, 1400.0).scales(1.0),

@@ -30,7 +30,7 @@ pub(super) fn unit_in_head(head: &str, dim: Dim) -> Result<Option<&'static Unit>
         return match (table::find(dim, unit), table::find_any(unit)) {
             (Some(unit), _) => Ok(Some(unit)),
             (None, Some(other)) => Err(say!(
-                "the head \"{head}\" names {named}, but the column holds {wanted}; its units are {allowed}",
+                "the header \"{head}\" names {named}, but the column holds {wanted}; its units are {allowed}",
                 head,
                 named = other.dim.noun(),
                 wanted = dim.noun(),
@@ -53,7 +53,7 @@ pub(super) fn row_of_two(line: &str, shown: &'static Unit, mark: DecimalMark) ->
 }
 
 /// The weights in a line, with groups of thousands behind spaces or each word a number of its own; percentages are no
-/// weights, and what stands behind a number that cannot be read is not looked at.
+/// weights, and what follows a number that cannot be read is ignored.
 pub(super) fn weights_in(line: &str, shown: &'static Unit, mark: DecimalMark, grouped: bool) -> Vec<String> {
     let mut out: Vec<String> = Vec::new();
     let cells = if grouped { cells_grouped(line) } else { cells(line) };

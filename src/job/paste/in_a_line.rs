@@ -7,7 +7,7 @@ const LONGEST: usize = 48;
 
 /// A line cut where the names of corners begin, each with its reading behind it; whole when it names fewer than two.
 ///
-/// What stands before the first name is a piece of its own.
+/// What precedes the first name is a piece of its own.
 pub(super) fn pieces(line: &str) -> Vec<&str> {
     let cuts = begins(line);
     if cuts.len() < 2 {

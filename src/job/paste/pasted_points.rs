@@ -16,7 +16,7 @@ pub struct PastedPoints {
     pub ignored: Vec<String>,
 }
 
-/// Points that any suspension can have beside its own.
+/// Points that any suspension can have in addition to its own.
 const OTHERS: [PointName; 7] = [
     PointName::Ground,
     PointName::SpringTop,
@@ -30,7 +30,7 @@ const OTHERS: [PointName; 7] = [
 /// Reads lines such as "A 386 493" or "W; 736.6 mm; 320 mm"; the letters are those of the sketch.
 ///
 /// # Errors
-/// A sentence: a letter that this suspension does not have, one that stands twice, or a line that cannot be read.
+/// A sentence: a letter that this suspension does not have, one given twice, or a line that cannot be read.
 pub fn points(
     text: &str,
     suspension: Suspension,

@@ -18,7 +18,7 @@ const RANDOM: usize = 12;
 const LEFT_OVER: Duration = Duration::from_secs(3600);
 /// A link that leads to a link, and so on: no further than the system goes.
 const MOST_LINKS: usize = 40;
-/// Another program may save in the same folder: it is waited for, so many times and so long.
+/// Another program may save in the same folder: it is waited for, this number of times and for this long.
 const TURNS: (u32, Duration) = (100, Duration::from_millis(10));
 
 /// What became of the file that a save replaced.
@@ -45,18 +45,18 @@ pub fn advice(error: &Error) -> &'static str {
         ErrorKind::StorageFull | ErrorKind::QuotaExceeded | ErrorKind::FileTooLarge => {
             tr("The disk is full: make room on it and save again, or save on another disk with Save as")
         }
-        ErrorKind::ReadOnlyFilesystem => tr("This disk can only be read: save on another disk with Save as"),
+        ErrorKind::ReadOnlyFilesystem => tr("This disk is read-only: save on another disk with Save as"),
         ErrorKind::PermissionDenied => tr(
-            "File or folder is write-protected: lift that, or save under another name or in another folder with Save as",
+            "File or folder is write-protected: remove the protection, or save under another name or in another folder with Save as",
         ),
         ErrorKind::NotFound | ErrorKind::NotADirectory => {
-            tr("The folder is not there, or no longer: plug the disk in again, or save in another folder with Save as")
+            tr("The folder does not exist any more: reconnect the disk, or save in another folder with Save as")
         }
         _ => tr("Save again, or in another folder with Save as"),
     }
 }
 
-/// Writes beside the target, syncs, and renames. A link stays a link, also one whose file is not there yet; owner and
+/// Writes next to the target, syncs, and renames. A link stays a link, also one whose file is not there yet; owner and
 /// permissions stay. A device or a pipe is written to as it is.
 ///
 /// # Errors
@@ -163,7 +163,7 @@ fn write_through(stream: &Path, bytes: &[u8]) -> std::io::Result<()> {
 }
 
 /// One program after the other saves in a folder, so that what each replaces is in a backup. `None` where the system
-/// does not lock folders, or somebody else holds it for good.
+/// does not lock folders, or someone else holds it for good.
 fn turn(folder: &Path) -> Option<std::fs::File> {
     let folder = std::fs::File::open(folder).ok()?;
     for _ in 0..TURNS.0 {
@@ -203,8 +203,8 @@ fn replace(path: &Path, bytes: &[u8], backup: bool) -> std::io::Result<Backup> {
     Ok(kept)
 }
 
-/// Somebody else's file that may be written: it stays theirs, so it is written where it is. Until it is whole, the new
-/// text is whole beside it.
+/// Someone else's file that may be written: it stays theirs, so it is written where it is. Until it is whole, the new
+/// text is whole next to it.
 fn write_over(path: &Path, bytes: &[u8], beside: NamedTempFile) -> std::io::Result<()> {
     let open = || std::fs::File::options().write(true).truncate(true).open(path);
     let write = |mut file: std::fs::File| file.write_all(bytes).and_then(|()| file.sync_all());

@@ -85,7 +85,7 @@ impl fmt::Display for FileError {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         f.write_str(&match self {
             FileError::TooLarge { bytes } => say!(
-                "this file is {bytes} bytes; a job has at most {most}. It is something else: nothing was read",
+                "this file is {bytes} bytes; a job has at most {most}. It is not a job: nothing was read",
                 bytes,
                 most = MOST_BYTES
             ),
@@ -181,7 +181,7 @@ pub(crate) fn plain(text: &str) -> Cow<'_, str> {
     }
 }
 
-/// A job file's text holds words of somebody's that no job has room for.
+/// A job file's text holds words of someone's that no job has room for.
 pub fn has_comments(text: &str) -> bool {
     comments::has_comments(&plain(text))
 }
@@ -204,7 +204,7 @@ pub fn text(job: &Job) -> Result<String, FileError> {
 /// Reads a job from a file.
 ///
 /// # Errors
-/// [`FileError`]; the size is looked at before anything is read.
+/// [`FileError`]; the size is checked before anything is read.
 pub fn read(path: &Path) -> Result<Job, FileError> {
     parse(&read_text(path)?)
 }
@@ -212,7 +212,7 @@ pub fn read(path: &Path) -> Result<Job, FileError> {
 /// The text of a file that may be a job.
 ///
 /// # Errors
-/// [`FileError`]; the size is looked at before anything is read.
+/// [`FileError`]; the size is checked before anything is read.
 pub fn read_text(path: &Path) -> Result<String, FileError> {
     let raw = reading::bytes(path, &JOB_FILE).map_err(|error| match error {
         ReadError::TooLarge { bytes, .. } => FileError::TooLarge { bytes },
@@ -265,7 +265,7 @@ pub fn original_kept(original: &Path) -> String {
     say!("The original with its comments is in {path}", path = path_text(original))
 }
 
-/// Keeps a file as it is under a name of its own beside it, `NAME.ron.original`, and says under which.
+/// Keeps a file as it is under a name of its own next to it, `NAME.ron.original`, and says under which.
 ///
 /// # Errors
 /// Whatever the disk says.
@@ -297,7 +297,7 @@ fn longest(job: &Job) -> (String, usize) {
     longest
 }
 
-/// How the program reads and writes RON: `Measured` stands for `Some(Measured)`.
+/// How the program reads and writes RON: `Measured` means `Some(Measured)`.
 pub fn options() -> ron::Options {
     ron::Options::default().with_default_extension(Extensions::IMPLICIT_SOME)
 }

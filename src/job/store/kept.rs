@@ -18,7 +18,7 @@ use crate::base::language::path_text;
 use crate::job::Job;
 use crate::say;
 
-/// An edit is in the kept copy so many seconds later, at the latest when the next frame is drawn.
+/// An edit is in the kept copy this number of seconds later, at the latest when the next frame is drawn.
 pub const KEEP_WITHIN_S: f64 = 1.0;
 /// Seconds until a copy that could not be written is tried again.
 const AGAIN_AFTER_S: f64 = 10.0;
@@ -152,7 +152,7 @@ impl Keeper {
         }
     }
 
-    /// Writes work beside the kept copy, as a job file of its own, and says where.
+    /// Writes work next to the kept copy, as a job file of its own, and says where.
     ///
     /// # Errors
     /// [`FileError`].
@@ -162,7 +162,7 @@ impl Keeper {
         Ok(path)
     }
 
-    /// Copies a file beside the kept copy before it is saved over, and says where.
+    /// Copies a file next to the kept copy before it is saved over, and says where.
     ///
     /// # Errors
     /// Whatever the disk says.
@@ -272,11 +272,10 @@ impl Found {
     /// What there is to say about work that is not the one to go on with.
     pub fn words_elsewhere(&self) -> Option<String> {
         let mut words = Vec::new();
-        words.extend(self.aside.iter().map(|p| say!("More unsaved work lies in {path}.", path = path_text(p))));
+        words.extend(self.aside.iter().map(|p| say!("More unsaved work is in {path}.", path = path_text(p))));
         let unreadable = self.unreadable.iter();
         words.extend(
-            unreadable
-                .map(|p| say!("Unsaved work was kept but cannot be read; it lies in {path}", path = path_text(p))),
+            unreadable.map(|p| say!("Unsaved work was kept but cannot be read; it is in {path}", path = path_text(p))),
         );
         (!words.is_empty()).then(|| words.join(" "))
     }

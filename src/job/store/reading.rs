@@ -25,17 +25,17 @@ pub enum ReadError {
     /// Larger than its bound.
     #[error(
         "{}",
-        say!("this file has more than {most} bytes, the most possible: nothing was read. Choose another file", most)
+        say!("this file has more than {most} bytes, the maximum: nothing was read. Choose another file", most)
     )]
     TooLarge {
-        /// Its size, as far as it was looked at.
+        /// Its size, as far as it was read.
         bytes: u64,
         /// The most.
         most: u64,
     },
 }
 
-/// The bytes of an ordinary file. What it is and how large is looked at before it is opened, and its size again while it
+/// The bytes of an ordinary file. What it is and how large is checked before it is opened, and its size again while it
 /// is read: it may grow meanwhile.
 ///
 /// # Errors

@@ -57,7 +57,7 @@ record! {
         pub linkage: Linkage,
         /// The spring as fitted.
         pub spring: SpringFitted,
-        /// Rubber pivots and whatever else carries beside the spring.
+        /// Rubber pivots and whatever else carries in addition to the spring.
         pub parallel: Parallel,
         /// Wheel travel from the reference height.
         pub travel: Travel,
@@ -229,13 +229,13 @@ record! {
         pub bar_step: Entry<Length>,
     }
 
-    /// What a spring of the parts list must fit, beside the target.
+    /// What a spring of the parts list must fit, in addition to the target.
     pub struct Choice {
         /// How far the height may be off, either way.
         pub height_band: Entry<Length>,
-        /// Spacers may raise the spring's seat by so much.
+        /// Spacers may raise the spring's seat by this amount.
         pub spacer_most: Entry<Length>,
-        /// The seat can be lowered by so much, where it is on a collar.
+        /// The seat can be lowered by this amount, where it is on a collar.
         pub seat_down: Entry<Length>,
         /// The coil must be at least so wide inside.
         pub inside_least: Entry<Length>,
@@ -243,7 +243,7 @@ record! {
         pub outside_most: Entry<Length>,
         /// In other load cases the frequency may leave the wanted range by this share.
         pub laden: Entry<Ratio>,
-        /// Only springs of which two are on the shelf.
+        /// Only springs with a pair in stock.
         pub in_stock_only: bool,
     }
 

@@ -83,9 +83,9 @@ record! {
         pub parts: Vec<Part>,
         /// What the ledger of parts predicted when the weigh-in after arrived.
         pub predicted: Predicted,
-        /// Heights, pitch and the manoeuvres that are looked at.
+        /// Heights, pitch and the manoeuvres considered.
         pub chassis: Chassis,
-        /// The rough road that is looked at; its speed is that over the hump.
+        /// The rough road considered; its speed is that over the hump.
         pub road: Road,
         /// How the vehicle is loaded, besides as it was weighed.
         pub cases: Vec<LoadCase>,
@@ -105,13 +105,13 @@ record! {
         pub overrules: Vec<Overrule>,
         /// The shop's limits for warnings.
         pub limits: Limits,
-        /// The shop's parts list that is used: its name, or a file beside the job.
+        /// The shop's parts list that is used: its name, or a file in the job's folder.
         pub list: String,
-        /// What things cost, beside the parts of the list.
+        /// Prices, other than those of the list's parts.
         pub prices: Prices,
         /// The order to a supplier.
         pub order: Order,
-        /// How sure a number is when nothing is said of it.
+        /// Default uncertainty of a number.
         pub certainty: Certainty,
         /// Anything else worth keeping.
         pub notes: String,

@@ -22,8 +22,8 @@ pub trait Shape {
     type Read;
 }
 
-/// Tells the number of each entry, given with its path: where it stands among all that were read; `None` for one that
-/// says none.
+/// Tells the number of each entry, given with its path: where it is among all that were read; `None` for one that says
+/// none.
 pub type NumberOf<'a> = dyn FnMut(&str, &dyn AnyEntry) -> Option<u32> + 'a;
 
 /// What can be read into such a tree.
@@ -41,7 +41,7 @@ pub struct Read<Q> {
 }
 
 impl<Q> Read<Q> {
-    /// Where its number stands among all that were read; `None` when it says none and has no default.
+    /// Where its number is among all that were read; `None` when it says none and has no default.
     pub fn number(&self) -> Option<usize> {
         self.number.map(|n| n as usize)
     }

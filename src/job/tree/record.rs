@@ -26,7 +26,7 @@ pub trait Walk {
 /// What can grow without end in a job.
 #[derive(Debug, Clone, Copy)]
 pub enum Store<'a> {
-    /// A list of so many rows.
+    /// A list of this number of rows.
     Rows(usize),
     /// A name, a line, notes.
     Text(&'a str),

@@ -1,4 +1,4 @@
-//! The spring as fitted and what works beside it: bump stop and air bag.
+//! The spring as fitted and what acts with it: bump stop and air bag.
 
 use super::record::{self, record};
 use super::{BagFitted, Ends, LeafBy, Material, RateBy, SpringKind};
@@ -25,7 +25,7 @@ record! {
         pub wire: WireSizes,
         /// Two readings of a press.
         pub press: PressReadings,
-        /// What if so many coils were cut off?
+        /// What if this number of coils were cut off?
         pub cut: Entry<Ratio>,
         /// The soft coil in line with it.
         pub helper: HelperCoil,

@@ -81,13 +81,13 @@ record! {
         pub hitch: Entry<Length>,
         /// The whole vehicle's plated rating.
         pub rating: Entry<Mass>,
-        /// How far ahead the lamps' beam is looked at.
+        /// Distance at which headlamp aim is checked.
         pub lamp_distance: Entry<Length>,
         /// Its body, for the drawing on the customer's sheet.
         pub body: BodyShape,
     }
 
-    /// Heights, pitch and the manoeuvres that are looked at.
+    /// Heights, pitch and the manoeuvres considered.
     pub struct Chassis {
         /// Height of the whole vehicle's centre of gravity.
         pub cg_height: Entry<Length>,
@@ -97,11 +97,11 @@ record! {
         pub pitch_radius: Entry<Length>,
         /// Radius of gyration of the sprung body about its roll axis.
         pub roll_radius: Entry<Length>,
-        /// Braking that is looked at, in g.
+        /// Braking considered, in g.
         pub braking: Entry<Ratio>,
         /// Share of the dive that the front suspension's geometry takes away.
         pub anti_dive: Entry<Ratio>,
-        /// Cornering that is looked at, in g.
+        /// Cornering considered, in g.
         pub cornering: Entry<Ratio>,
         /// Speed over one hump.
         pub speed: Entry<Velocity>,
@@ -113,7 +113,7 @@ record! {
         pub cross_wanted: Entry<Ratio>,
     }
 
-    /// The rough road that is looked at.
+    /// The rough road considered.
     pub struct Road {
         /// How rough it is.
         pub class: RoadClass,
@@ -165,11 +165,11 @@ record! {
         pub dampers: Entry<Ratio>,
         /// Work: springs or spacers of one axle out and in.
         pub work: Entry<Ratio>,
-        /// Work for the dampers beside it.
+        /// Labour for the dampers in addition.
         pub damper_work: Entry<Ratio>,
     }
 
-    /// How sure a number is when nothing is said of it, by where it comes from; each as limits.
+    /// Default uncertainty of a number by its origin; each as limits.
     pub struct Certainty {
         /// A guess, or a default that is one; share of the value.
         pub guessed: Entry<Ratio>,
@@ -263,7 +263,7 @@ impl BodyShape {
     /// The words on screen.
     pub fn words(self) -> &'static str {
         match self {
-            BodyShape::NotSaid => tr("not said"),
+            BodyShape::NotSaid => tr("not stated"),
             BodyShape::Car => tr("car"),
             BodyShape::Van => tr("van"),
             BodyShape::PickUp => tr("pick-up"),

@@ -75,7 +75,7 @@ impl Suspension {
     /// The words on screen and paper.
     pub fn words(self) -> &'static str {
         match self {
-            Suspension::NotSaid => tr("not said"),
+            Suspension::NotSaid => tr("not stated"),
             Suspension::TwoArms => tr("two arms"),
             Suspension::Strut => tr("strut"),
             Suspension::TrailingArm => tr("trailing arm"),
@@ -95,7 +95,7 @@ impl Suspension {
         }
     }
 
-    /// Surely no more than this is the change of a motion ratio that nobody measured, per metre of wheel travel; common
+    /// Surely no more than this is the change of a motion ratio that was not measured, per metre of wheel travel; common
     /// practice, no source. What does not suit the axle counts as not said: then the widest of its kind.
     pub fn unknown_slope_per_m(self, kind: AxleKind) -> f64 {
         match (self, kind) {
@@ -163,9 +163,9 @@ pub enum RatioBy {
     Rows,
     /// A number, confirmed by "the wheel moved 1.00".
     Number,
-    /// The spring stands on the axle or an arm: its lean, and the arm's ratio.
+    /// The spring sits on the axle or an arm: its lean, and the arm's ratio.
     Lean,
-    /// The spring stands on an arm across or along the vehicle: lengths and angles of the arm.
+    /// The spring sits on an arm across or along the vehicle: lengths and angles of the arm.
     Arm,
     /// Points of the linkage: two arms, strut or trailing arm, as the suspension says.
     Points,
@@ -231,7 +231,7 @@ impl MeasuredOn {
     /// The words on screen and paper.
     pub fn words(self) -> &'static str {
         match self {
-            MeasuredOn::NotSaid => tr("not said"),
+            MeasuredOn::NotSaid => tr("not stated"),
             MeasuredOn::Left => tr("on the left"),
             MeasuredOn::Right => tr("on the right"),
         }
@@ -317,7 +317,7 @@ pub enum BagFitted {
 /// When lengths, gaps and travel were measured: this height is the reference.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize, Deserialize)]
 pub enum MeasuredAt {
-    /// Before the swap; or, when there are no before-weights, as it stands now.
+    /// Before the swap; or, when there are no before-weights, as it is now.
     #[default]
     Before,
     /// After the swap, on the old springs.

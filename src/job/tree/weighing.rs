@@ -82,7 +82,7 @@ record! {
         pub name: String,
         /// Springs and dampers are sized on it.
         pub sized: bool,
-        /// Nobody may drive like this; it is only looked at. Over a rating it warns, and does not stop.
+        /// It must not be driven like this; it is only calculated. Over a rating it warns, and does not stop.
         pub what_if: bool,
         /// What is carried.
         pub loads: Vec<Load>,

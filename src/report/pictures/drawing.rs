@@ -46,7 +46,7 @@ pub enum Fill {
     Black,
 }
 
-/// To which side of its place a text stands.
+/// To which side of its place a text is.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Anchor {
     /// The text begins there.

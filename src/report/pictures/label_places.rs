@@ -1,4 +1,4 @@
-//! Where labels stand in a picture: beside what they name, and touching neither lines nor each other.
+//! Where labels stand in a picture: next to what they name, and touching neither lines nor each other.
 
 /// Right and down, in any unit of length.
 pub type Point = [f32; 2];

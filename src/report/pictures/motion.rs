@@ -51,8 +51,8 @@ pub fn rear_front(answer: &Answer) -> Option<Picture> {
         })
         .collect();
     let verdict = match (least, most) {
-        (Some(least), _) if ratio < least => tr("the rear is slower than it should be: it pitches"),
-        (_, Some(most)) if ratio > most => tr("the rear is hard against the front"),
+        (Some(least), _) if ratio < least => tr("the rear frequency is too low: it pitches"),
+        (_, Some(most)) if ratio > most => tr("the rear is harsh compared with the front"),
         _ => tr("between the lines, the tail catches up with the nose"),
     };
     Some(Picture {
@@ -60,14 +60,14 @@ pub fn rear_front(answer: &Answer) -> Option<Picture> {
         marks,
         dots,
         ..Picture::new(
-            say!("The rear bounces {ratio:.2} times as fast as the front: {verdict}", ratio, verdict),
+            say!("The rear frequency is {ratio:.2} × the front's: {verdict}", ratio, verdict),
             Axis { name: tr("front, ride frequency"), dim: Dim::Frequency },
             Axis { name: tr("rear, ride frequency"), dim: Dim::Frequency },
         )
     })
 }
 
-/// What the numbers beside the dots stand for; `None` without load cases.
+/// What the numbers next to the dots mean; `None` without load cases.
 pub fn case_numbers(answer: &Answer) -> Option<String> {
     let names: Vec<String> = answer.cases.iter().filter_map(|c| Some(format!("{} {}", c.index? + 1, c.name))).collect();
     (!names.is_empty()).then(|| say!("Crosses are load cases: {names}.", names = names.join(", ")))
@@ -120,7 +120,7 @@ pub fn after_hump(answer: &Answer, units: &UnitChoice) -> Option<Picture> {
             say!("nose and tail are level again after {new:.1} s, on the old springs after {old:.1} s", new, old)
         }
         (Some(one), None) => say!("nose and tail are level again after {time:.1} s", time = one),
-        _ => tr("nose and tail swing for long").to_owned(),
+        _ => tr("nose and tail keep pitching for a long time").to_owned(),
     };
     Some(Picture {
         lines: vec![line(0, tr("front"))?, line(1, tr("rear"))?],
@@ -149,7 +149,7 @@ fn level_again_s(ends: &[Swing; 2], humps: &[Hump; 2], until_s: f64) -> Option<f
     level_from
 }
 
-/// So much of a recording is drawn at most, s, from its first decay on.
+/// Most of a recording that is drawn, s, from its first decay on.
 const DRAWN_S: f64 = 40.0;
 /// A line of a recording has no more points: of each piece its lowest and its highest.
 const PIECES: usize = 600;

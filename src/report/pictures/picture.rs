@@ -24,13 +24,13 @@ pub struct Axis {
 pub struct Line {
     /// Whose line it is; decides stroke and colour. `None`: a line of its own, in the colour of text.
     pub state: Option<State>,
-    /// What stands beside it.
+    /// what is next to it.
     pub label: String,
     /// The points.
     pub points: Vec<[f64; 2]>,
     /// Drawn broken, whosever line it is.
     pub broken: bool,
-    /// Where along it the label stands, 0 to 1, when it has a place of its own.
+    /// Where along it the label is, 0 to 1, when it has a place of its own.
     pub label_at: Option<f64>,
 }
 
@@ -39,7 +39,7 @@ pub struct Line {
 pub struct Dot {
     /// Where, in SI.
     pub at: [f64; 2],
-    /// What stands beside it; blank for nothing.
+    /// what is next to it; blank for nothing.
     pub label: String,
 }
 
@@ -57,7 +57,7 @@ pub struct Shade {
 pub struct Mark {
     /// Whose reading it is; decides shape and colour.
     pub state: State,
-    /// What stands beside it.
+    /// what is next to it.
     pub label: String,
     /// Where, in SI.
     pub at: [f64; 2],
@@ -227,7 +227,7 @@ impl ByRate<'_> {
         }
     }
 
-    /// Of both in series, beside a helper that is open, N/m.
+    /// Of both in series, with an open helper, N/m.
     fn whole(sizing: &Sizing, k: f64) -> f64 {
         sizing.open_helper.map_or(k, |h| k * h.si() / (k + h.si()))
     }
@@ -244,7 +244,7 @@ impl ByRate<'_> {
         Line { state: Some(state), label: label.to_owned(), points, broken: false, label_at: None }
     }
 
-    /// Where the axle stands before and on the old springs, and what is bought.
+    /// Equilibrium of the axle before and on the old springs, and what is bought.
     fn marks(
         &self,
         axle: &AxleAnswer,

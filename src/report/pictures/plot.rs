@@ -312,7 +312,7 @@ fn span(values: impl Iterator<Item = f64>, room: f64) -> [f64; 2] {
     [low - room * wide, high + room * wide]
 }
 
-/// Round values within a range, about so many, in a unit of this size.
+/// Round values within a range, about this number, in a unit of this size.
 fn steps([low, high]: [f64; 2], unit_si: f64, about: f64) -> Vec<f64> {
     let (low, high) = (low / unit_si, high / unit_si);
     let rough = (high - low) / about;

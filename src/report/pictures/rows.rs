@@ -122,12 +122,12 @@ fn length_title(axle: &AxleAnswer, checked: &Checked, part: Part, units: &UnitCh
     let u = checked.u_of(|a| part.slope(a)).unwrap_or(0.0);
     let side = axle.side.word();
     let moves = match part {
-        Part::Spring => say!("{side}: the spring moves {ratio} of the wheel", side, ratio),
-        Part::Damper => say!("{side}: the damper moves {ratio} of the wheel", side, ratio),
+        Part::Spring => say!("{side}: the spring moves {ratio} × wheel travel", side, ratio),
+        Part::Damper => say!("{side}: the damper moves {ratio} × wheel travel", side, ratio),
     };
     // A change within twice its uncertainty is none that was measured.
     match () {
-        () if slope.abs() <= 2.0 * u => say!("{moves}; no change with travel is seen", moves),
+        () if slope.abs() <= 2.0 * u => say!("{moves}; no change with travel detected", moves),
         () if slope > 0.0 => say!("{moves}, more in bump", moves),
         () => say!("{moves}, less in bump", moves),
     }
@@ -143,9 +143,9 @@ fn residual_title(axle: &AxleAnswer, part: Part, rows: &Rows, units: &UnitChoice
             say!("{whose}: row {row} is {by} off the others; measure it again", whose, row, by = said(by))
         }
         (Some((None, by)), _) => {
-            say!("{whose}: the rows lie up to {by} off; one more row would tell which", whose, by = said(by))
+            say!("{whose}: the rows are up to {by} off; one more row would show which", whose, by = said(by))
         }
         (None, Some(scatter)) => say!("{whose}: the rows scatter by {scatter}", whose, scatter = said(scatter)),
-        (None, None) => say!("{whose}: what the rows leave over", whose),
+        (None, None) => say!("{whose}: residuals of the rows", whose),
     }
 }

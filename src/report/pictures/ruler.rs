@@ -15,12 +15,12 @@ pub struct Place {
     pub label: &'static str,
 }
 
-/// One option: a spring, and where the wheel stands on it.
+/// One option: a spring, and the position of the wheel on it.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Choice {
     /// Its name.
     pub label: &'static str,
-    /// Where the wheel stands: state and travel, m.
+    /// Position of the wheel: state and travel, m.
     pub stands: Vec<(State, f64)>,
     /// Where this spring gets loose, m, if inside the travel.
     pub loose_m: Option<f64>,
@@ -39,7 +39,7 @@ pub struct Ruler {
     pub options: Vec<Choice>,
 }
 
-/// The ruler of one axle; `None` until travel is known and something stands in it.
+/// The ruler of one axle; `None` until travel is known and something is in it.
 pub fn ruler(axle: &AxleAnswer, units: &UnitChoice) -> Option<Ruler> {
     let droop_m = -axle.travel.droop?.si();
     let metal_m = axle.travel.metal.or(axle.travel.stop)?.si();

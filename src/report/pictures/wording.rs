@@ -1,4 +1,4 @@
-//! The words in a picture with axes, each with its place: beside what it names, clear of lines, marks and each other.
+//! The words in a picture with axes, each with its place: next to what it names, clear of lines, marks and each other.
 
 use crate::base::language::tr;
 use crate::report::pictures::label_places::{Block, Corner, Places, Point, along, around};
@@ -62,7 +62,7 @@ pub fn words(picture: &Picture, surface: &impl Surface) -> Vec<Placed> {
     wording.placed
 }
 
-/// How high the row of ticks stands, in SI: at the foot of the lines.
+/// How high the row of ticks is, in SI: at the foot of the lines.
 pub fn foot_of_ticks(picture: &Picture) -> f64 {
     picture.lines.iter().flat_map(|l| &l.points).map(|p| p[1]).fold(f64::INFINITY, f64::min)
 }
@@ -179,7 +179,7 @@ impl<S: Surface> Wording<'_, S> {
         }
     }
 
-    /// Words of ranges, limits and ticks stand in or beside them.
+    /// Words of ranges, limits and ticks are in or next to them.
     fn of_ranges(&mut self) {
         let (picture, Sizes { gap, off, small, .. }) = (self.picture, self.sizes);
         if let Some(([low, high], said)) = &picture.wanted {
@@ -223,7 +223,7 @@ fn many(from: Point, to: Point) -> Vec<Point> {
     (0..ALONG).map(|i| [0, 1].map(|k| from[k] + share(i) * (to[k] - from[k]))).collect()
 }
 
-/// Corners beside the two edges of a range: inside it first.
+/// Corners next to the two edges of a range: inside it first.
 fn beside_edges([low, high]: &[Vec<Point>; 2], share: f32, off: f32, size: Point) -> Vec<Point> {
     let mut corners = along(low, share, off, size, true);
     corners.extend(along(high, share, off, size, false));

@@ -15,7 +15,7 @@ type Part<T> = fn(&AxleAnswer) -> Option<&T>;
 /// Finds something that is bought.
 type Bought<T> = fn(&Parts) -> Option<&T>;
 
-/// What is looked up beside each value.
+/// What is looked up for each value.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
 pub(super) enum Wants {
     /// Nothing.
@@ -40,7 +40,7 @@ struct Spread {
 }
 
 impl Spread {
-    /// The shares are told from a hundredth on.
+    /// Shares are listed from a hundredth on.
     fn of<'a>(wants: Wants, u_si: impl FnOnce() -> Option<f64>, shares: impl FnOnce() -> Vec<(&'a str, f64)>) -> Self {
         const LEAST: f64 = 0.01;
         let u_si = if wants == Wants::Values { None } else { u_si() };
@@ -151,7 +151,7 @@ impl Out {
         self.rows(&place, rows, found, |row| Spread::on(answer, wants, |v| part(v).and_then(row.value)));
     }
 
-    /// The same of a part that is made anew each time.
+    /// The same of a part that is made again each time.
     pub fn of_made<T>(
         &mut self,
         prefix: &str,

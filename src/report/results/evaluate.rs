@@ -1,4 +1,4 @@
-//! A printed formula worked out: what stands on paper is what is evaluated, so that both can never differ.
+//! A printed formula worked out: what is on paper is what is evaluated, so that both can never differ.
 
 use std::f64::consts::{PI, TAU};
 
@@ -6,9 +6,9 @@ use crate::base::units::G_M_PER_S2;
 
 /// The value of a formula as it is printed, with these numbers put in for its symbols, in coherent SI.
 ///
-/// `f = √(k_w / m_s) / 2π` gives what stands behind the first " = ". What follows behind a ", " is an aside, what
-/// stands before a ": " says what is worked out, and brackets with a comma inside explain the symbol before them. A
-/// product without a sign binds closer than "/". `None` when it is no formula, or a symbol has no number.
+/// `f = √(k_w / m_s) / 2π` gives what follows the first " = ". What follows a ", " is an aside, what precedes a ": "
+/// says what is worked out, and brackets with a comma inside explain the symbol before them. A product without a sign
+/// binds closer than "/". `None` when it is no formula, or a symbol has no number.
 ///
 /// ```
 /// use springwright::report::results::evaluate;
@@ -26,7 +26,7 @@ pub fn evaluate(formula: &str, with: &[(&str, f64)]) -> Option<f64> {
     reader.rest.trim_start().is_empty().then_some(value)
 }
 
-/// Without the brackets that have a comma inside, and what stands before them by a blank.
+/// Without the brackets that have a comma inside, and what precedes them by a blank.
 fn without_remarks(formula: &str) -> String {
     let mut out = String::with_capacity(formula.len());
     let mut rest = formula;

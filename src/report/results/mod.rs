@@ -32,7 +32,7 @@ pub type Substitution = (&'static str, f64, Dim);
 /// How a result comes about.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum By {
-    /// Its formula, with the numbers put in beside it.
+    /// Its formula, with the numbers put in next to it.
     Formula,
     /// Nothing is worked out: it was read, typed or named.
     Reading,
@@ -72,7 +72,7 @@ pub struct Figure {
     pub key: String,
     /// What it is, in words: of what, and its label.
     pub name: String,
-    /// What stands before it in a table.
+    /// What precedes it in a table.
     pub label: Cow<'static, str>,
     /// The label of the whole band, of one of its ends.
     pub band: Option<Cow<'static, str>>,
@@ -98,7 +98,7 @@ pub struct Figure {
     pub instead: Option<&'static str>,
     /// What a table says behind the value: ", continued".
     pub remark: String,
-    /// It rests on a damping ratio before that nobody measured.
+    /// It rests on a damping ratio before that was not measured.
     pub assumed: bool,
     /// Why it is not known, where that can be said.
     pub why: Option<Why>,
@@ -115,7 +115,7 @@ impl Figure {
         !differs || self.si.zip(self.u_si).is_none_or(|(si, u)| display::is_determined(si, u))
     }
 
-    /// What is to be said beside the value; `None` for most.
+    /// What is shown with the value; `None` for most.
     pub fn note(&self) -> Option<&'static str> {
         (!self.is_determined()).then(|| tr(NOT_DETERMINED))
     }
@@ -128,7 +128,7 @@ impl Figure {
 }
 
 /// Why a result that has a value is not told.
-pub const NOT_DETERMINED: &str = "Not determined: the ± is more than a third of the value. It hangs on a small difference between front and rear; measure both closer.";
+pub const NOT_DETERMINED: &str = "Not determined: the ± is more than a third of the value. It depends on a small difference between front and rear; measure both more accurately.";
 
 /// Every result of an answer, in the order of the work. Which there are does not hang on what is known, but on the
 /// job's load cases alone.
@@ -152,7 +152,7 @@ fn collected(answer: &Answer, wants: Wants) -> Vec<Figure> {
     out.figures
 }
 
-/// A result rests on a damping ratio before that nobody measured: those of the old damper, and of rough roads before
+/// A result rests on a damping ratio before that was not measured: those of the old damper, and of rough roads before
 /// it is replaced.
 fn is_on_assumed_damper(answer: &Answer, key: &str) -> bool {
     let is_assumed = |side: Side| answer.axle(side).old_damper.as_ref().is_some_and(|old| old.is_assumed);

@@ -18,7 +18,7 @@ pub struct Results {
     at: HashMap<String, usize>,
 }
 
-/// A column: what stands above it, and what fills the gap `{}` in the keys of its rows.
+/// A column: what is above it, and what fills the gap `{}` in the keys of its rows.
 pub type Column = (String, String);
 
 impl Deref for Results {
@@ -74,17 +74,17 @@ impl Results {
         columns.iter().map(move |(_, gap)| self.find(&key.replacen("{}", gap, 1)))
     }
 
-    /// Something is said in this row.
+    /// This row has a value.
     pub fn is_told(&self, key: &str, columns: &[Column]) -> bool {
         self.row_of(key, columns).flatten().any(Figure::is_told)
     }
 
-    /// A row for each key: its label, and what is said in each column.
+    /// A row for each key: its label, and the text of each column.
     pub fn rows(&self, keys: &[&str], columns: &[Column], units: &UnitChoice) -> Vec<Vec<String>> {
         keys.iter().map(|key| row(self.row_of(key, columns), units)).collect()
     }
 
-    /// A row for each key of which something is said in some column.
+    /// A row for each key that has a value in some column.
     pub fn rows_told(&self, keys: &[&str], columns: &[Column], units: &UnitChoice) -> Vec<Vec<String>> {
         let told: Vec<&str> = keys.iter().copied().filter(|key| self.is_told(key, columns)).collect();
         self.rows(&told, columns, units)
@@ -102,7 +102,7 @@ impl Results {
         all.filter(|named| named.is_known()).map(|named| vec![named.head(units), named.said(units)]).collect()
     }
 
-    /// A table with a row for each of these, of which a column says each key; what they are stands first.
+    /// A table with a row for each of these, and a column for each key; their description comes first.
     pub fn across(&self, what: &str, of: &[Column], keys: &[&str], units: &UnitChoice) -> Block {
         let mut head = vec![what.to_owned()];
         let mut rows: Vec<Vec<String>> = of.iter().map(|(name, _)| vec![name.clone()]).collect();
@@ -134,7 +134,7 @@ pub enum Named<'a> {
 }
 
 impl Named<'_> {
-    /// What stands before it in a table.
+    /// What precedes it in a table.
     pub fn head(&self, units: &UnitChoice) -> String {
         match self {
             Named::One(figure) => figure.head(units),
@@ -169,7 +169,7 @@ pub fn head(what: String, columns: &[Column]) -> Vec<String> {
     std::iter::once(what).chain(columns.iter().map(|column| column.0.clone())).collect()
 }
 
-/// A row of results: the label of the first, with the unit where all are in one, and what is said of each.
+/// A row of results: the label of the first, with the unit where all are in one, and the text of each.
 pub fn row<'a>(figures: impl Iterator<Item = Option<&'a Figure>>, units: &UnitChoice) -> Vec<String> {
     let figures: Vec<Option<&Figure>> = figures.collect();
     let label = figures.iter().flatten().next().map_or_else(String::new, |f| f.head(units));
@@ -184,7 +184,7 @@ pub fn row_called(label: String, figures: &[Option<&Figure>], units: &UnitChoice
     std::iter::once(headed(label, unit)).chain(cells).collect()
 }
 
-/// The unit that all numbers of a row or column are said in, when they are at least two: it stands once, in the head.
+/// The unit that all numbers of a row or column share, when they are at least two: it is given once, in the head.
 fn unit_of_all(figures: &[Option<&Figure>], units: &UnitChoice) -> Option<&'static str> {
     // What stands behind the value goes with its unit.
     if figures.iter().flatten().any(|f| !f.remark.is_empty()) {

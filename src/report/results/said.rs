@@ -6,7 +6,7 @@ use crate::base::units::{Dim, Length, Quantity, UnitChoice, display};
 use crate::report::sections::sentence::{height_or, upper_first};
 use crate::say;
 
-/// How a result is said in a table.
+/// How a result is formatted in a table.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
 pub enum Say {
     /// Number, ± and unit: "1.34 ± 0.03 Hz".
@@ -18,7 +18,7 @@ pub enum Say {
     Beam,
     /// "0.84 ± 0.03 g".
     InG,
-    /// In per cent, to so many places.
+    /// In per cent, to this number of places.
     Percent(usize),
     /// With its sign: "+1118 mm", "−1.2 %".
     Signed,
@@ -26,7 +26,7 @@ pub enum Say {
     Lacking,
     /// As measured: value and ± to the second figure of that.
     Measured,
-    /// A plain number to so many places.
+    /// A plain number to this number of places.
     Places(usize),
     /// Stop hits, by the kilometre or the mile.
     Hits,
@@ -52,7 +52,7 @@ pub enum Say {
 const MILE_KM: f64 = 1.609_344;
 
 impl Figure {
-    /// What stands before it in a table.
+    /// What precedes it in a table.
     pub fn head(&self, units: &UnitChoice) -> String {
         let in_miles = self.say == Say::Hits && units.in_miles();
         upper_first(if in_miles { tr("stop hits per mile") } else { &self.label })
@@ -67,22 +67,22 @@ impl Figure {
         }
     }
 
-    /// The same without its unit and what is said behind that, for a table that says the unit once.
+    /// The same without its unit and the text after it, for a table that gives the unit once.
     pub fn said_bare(&self, units: &UnitChoice) -> String {
         self.parts(units).0
     }
 
-    /// The unit it is said in; blank for a plain number or one among words, `None` where words stand instead.
+    /// The unit it is shown in; blank for a plain number or one among words, `None` where words stand instead.
     pub fn unit_said(&self, units: &UnitChoice) -> Option<&'static str> {
         self.is_number().then(|| self.parts(units).1)
     }
 
-    /// A value is told, not words instead of it.
+    /// Whether a value is shown, not a text in its place.
     fn is_number(&self) -> bool {
         self.is_determined() && self.instead.is_none() && self.si.is_some()
     }
 
-    /// What is said, and the unit behind it.
+    /// The text, and the unit after it.
     fn parts(&self, units: &UnitChoice) -> (String, &'static str) {
         let words = |said: &str| (said.to_owned(), "");
         if !self.is_determined() {
@@ -96,7 +96,7 @@ impl Figure {
         }
     }
 
-    /// Something is said of it: it is known, or words stand instead.
+    /// It has a text: it is known, or words stand instead.
     pub fn is_told(&self) -> bool {
         self.si.is_some() || self.instead.is_some()
     }

@@ -7,7 +7,7 @@ use crate::job::OwnSpring;
 use crate::solve::answer::AxleAnswer;
 
 const CORNERS: [&str; 4] = ["corner.lf", "corner.rf", "corner.lr", "corner.rr"];
-/// A body that stands lower on one side by no more is level on a sheet, m.
+/// A body that is lower on one side by no more is level on a sheet, m.
 const LEVEL_M: f64 = 0.002;
 
 /// What is to be told of each side of an axle that has a spring of its own: what is typed of it; the rest is the axle's.

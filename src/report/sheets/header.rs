@@ -40,7 +40,7 @@ pub(super) fn working_names(page: &Page<'_>) -> Option<Block> {
     }
 }
 
-/// Job, program version, date, and the state of the job; of that a customer is told no check value.
+/// Job, program version, date, and the state of the job; of that a customer's sheet has no check value.
 pub(super) fn stamp(page: &Page<'_>, kind: Kind) -> Vec<Block> {
     // Pages say it in their foot.
     let stamp = (!page.printed.on_pages).then(|| printed_from(page, kind));

@@ -1,4 +1,4 @@
-//! What every sheet is built on: the job, its answer, the words, and how numbers are said.
+//! What every sheet is built on: the job, its answer, the words, and how numbers are formatted.
 
 use super::judged::Verdict;
 use super::words::Words;
@@ -212,7 +212,7 @@ impl<'a> Page<'a> {
         bore.filter(|b| b.si() > 0.0).map_or_else(|| self.plain("order.bar_solid"), |b| self.fine(b))
     }
 
-    /// In which load the table stands, when that is not as weighed.
+    /// The load of the table, if not as weighed.
     pub fn load_words(&self) -> Option<String> {
         if let Some(case) = self.job.cases.iter().find(|c| c.sized) {
             return Some(self.say("table.case", &[("case", &one_line(&case.name))]));

@@ -19,17 +19,17 @@ use crate::report::sections::vehicle_tables;
 use crate::say;
 use crate::solve::answer::Answer;
 
-/// What is printed beside every sheet about working on springs. Common practice; local codes come first.
+/// What is printed on every sheet about working on springs. Common practice; local codes come first.
 fn cautions(units: &UnitChoice) -> Vec<String> {
     vec![
         tr("A compressed spring holds enough energy to kill. Support the frame on rated jack stands and chock the wheels. Put a jack under the lower arm before you break a ball joint loose. Secure the spring and keep everyone out of its line.").into(),
         tr("Use rated spring compressors with hand tools only. Gas dampers extend by themselves; never heat, drill or cut a damper or a spring.").into(),
-        tr("Rubber pivots are tightened at ride height. One-use fasteners are replaced. Brake hoses and sensor leads are checked at full droop and full bump.").into(),
+        tr("Tighten rubber pivots at ride height. Replace one-use fasteners. Check brake hoses and sensor leads at full droop and full bump.").into(),
         say!(
             "Afterwards: brakes, wheel alignment, headlamp aim, tyre load and pressure; check again after {distance}.",
             distance = check_again_after(units)
         ),
-        tr("A heavier spring raises no axle rating. Height and modification rules are local: they and a licensed inspector have the last word.").into(),
+        tr("A heavier spring does not raise an axle rating. Local rules on height and modifications, and a licensed inspector, have the last word.").into(),
         tr("Sized for ride on the numbers given. This sheet is not a certificate of safety or compliance.").into(),
     ]
 }
@@ -106,7 +106,7 @@ pub fn conventions(units: &UnitChoice) -> String {
     )
 }
 
-/// Standard gravity as it is told. Source `SP811`.
+/// Standard gravity as printed. Source `SP811`.
 pub(in crate::report) fn gravity(units: &UnitChoice) -> String {
     mark(if units.in_inches() { "32.174 ft/s² (9.80665 m/s²)" } else { "9.80665 m/s²" }.to_owned())
 }
@@ -147,15 +147,15 @@ fn with_mends(finding: &Finding) -> Vec<String> {
     let mends = finding.mends.iter().map(|mend| {
         let (label, fields) = (&mend.label, mend.by_label().join("; "));
         if fields.is_empty() {
-            say!("to mend: {label}", label)
+            say!("to correct: {label}", label)
         } else {
-            say!("to mend: {label} ({fields})", label, fields)
+            say!("to correct: {label} ({fields})", label, fields)
         }
     });
     std::iter::once(format!("{}: {}", finding.level.word(), finding.text)).chain(mends).collect()
 }
 
-/// What was not checked for want of data.
+/// What was not checked for lack of data.
 fn not_checked(job: &Job, answer: &Answer) -> Vec<Block> {
     match unchecked::lines(job, answer) {
         lines if lines.is_empty() => Vec::new(),
@@ -169,10 +169,10 @@ fn defaults(answer: &Answer) -> Vec<Block> {
     if list.is_empty() {
         return Vec::new();
     }
-    vec![Block::Heading(tr("Defaults this rests on").into()), Block::List(list)]
+    vec![Block::Heading(tr("Defaults used").into()), Block::List(list)]
 }
 
-/// The defaults worth listing: the shop's limits are not, nor how sure a number is when nothing is said.
+/// The defaults worth listing: the shop's limits are not, nor the default uncertainties.
 pub fn listed_defaults(answer: &Answer) -> impl Iterator<Item = &crate::solve::answer::UsedDefault> {
     answer.defaults.iter().filter(|d| !["limits.", "certainty."].iter().any(|own| d.path.starts_with(own)))
 }

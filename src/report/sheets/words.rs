@@ -29,7 +29,7 @@ pub enum WordsError {
     /// A placeholder that is left out: what fills it would be on no sheet.
     #[error(
         "{}",
-        say!("the text \"{key}\" leaves out {{{placeholder}}}. Add it, or its value is missing on the sheet", key, placeholder)
+        say!("the text \"{key}\" leaves out {{{placeholder}}}. Add it, otherwise its value is missing on the sheet", key, placeholder)
     )]
     LeftOut {
         /// Whose text.

@@ -1,7 +1,8 @@
 //! The working: every result with its formula, the numbers put in, what it means, and where the formula comes from.
 //!
-//! Each value stands in the job's units, then in kilograms, metres, newtons, seconds and radians, in which the numbers put
-//! in are, so that a formula needs no conversion. [`brief`](super::working_brief) is the same of what decides the order.
+//! Each value is in the job's units, then in kilograms, metres, newtons, seconds and radians, in which the numbers put
+//! in are, so that a formula needs no conversion. [`brief`](super::working_brief) is the same of what decides the
+//! order.
 
 use std::collections::BTreeSet;
 

@@ -59,7 +59,7 @@ const CHECKS: [&str; 19] = [
 const OF_BOTH: [&str; 2] = ["rear_over_front.new_springs", "rear_over_front.old_springs"];
 /// The result whose ± tells how surely the spring was picked.
 const DECIDES: &str = "sizing.spring_rate.aim";
-/// So many fields are named that bring the most of a ±.
+/// Number of fields named that contribute most to a ±.
 const MOST_SHARES: usize = 4;
 
 pub(super) fn build(page: &Page<'_>) -> Report {

@@ -42,11 +42,11 @@ fn finding(f: &Finding) -> Value {
 
 /// The version of what [`value`], choosing and runs write: it grows when a name changes or goes.
 ///
-/// 3: `name` and `what` of a result became `key` and `label`; what is chosen and run stands among results of the same
-/// shape; of the re-weigh only what is accepted stands beside them.
+/// 3: `name` and `what` of a result became `key` and `label`; what is chosen and run is among results of the same
+/// shape; of the re-weigh only what is accepted is added.
 pub const VERSION: u32 = 3;
 
-/// A result as JSON, the same wherever one stands.
+/// A result as JSON, the same wherever one is.
 fn result(figure: &Figure, is_blank: &mut dyn FnMut(&str) -> bool) -> Value {
     let with =
         figure.with.iter().map(|(symbol, si, dim)| json!({"symbol": symbol, "value": si, "unit": si_unit(*dim)}));

@@ -120,7 +120,7 @@ impl Numbers {
     pub fn pieces(&mut self, text: &str) -> Result<u32, Fault> {
         let pieces = self.count(text)?;
         if pieces.fract() != 0.0 || !(0.0..=f64::from(u32::MAX)).contains(&pieces) {
-            return Err(Fault::Said(say!("\"{text}\" is no whole number of pieces, 0 or more", text)));
+            return Err(Fault::Said(say!("\"{text}\" is not a whole number of pieces, 0 or more", text)));
         }
         Ok(pieces as u32)
     }
@@ -157,7 +157,7 @@ pub(super) fn without_plus_minus(text: &str) -> &str {
     ["±", "+/-", "+-", "+/−"].iter().find_map(|sign| text.strip_prefix(sign)).unwrap_or(text).trim_start()
 }
 
-/// A price without its sign or word of money; only one is taken off. The dash of "45,-" stands for no cents.
+/// A price without its sign or word of money; only one is taken off. The dash of "45,-" means no cents.
 fn without_money(text: &str) -> &str {
     let is_number = |c: char| c.is_ascii_digit() || ".,+-\u{2212}\u{2013}".contains(c);
     let Some(start) = text.find(is_number) else { return text };

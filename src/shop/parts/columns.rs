@@ -9,7 +9,7 @@ use crate::base::language::{mark, tr};
 use crate::base::units::{DecimalMark, Dim, Unit, parse, table};
 use crate::say;
 
-/// Rows looked at to find the unit of a column in its cells.
+/// Rows read to find the unit of a column in its cells.
 const LOOKED_AT: usize = 200;
 
 /// What a column means.
@@ -161,7 +161,7 @@ pub(super) fn is_same_speed(a: f64, b: f64) -> bool {
 #[derive(Debug, Clone, PartialEq, Default, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub struct Column {
-    /// Its header, as it stands in the file.
+    /// Its header, as it is in the file.
     pub header: String,
     /// What it means; `None` leaves the column out.
     #[serde(default)]
@@ -239,7 +239,7 @@ impl Columns {
         found == wanted
     }
 
-    /// Where each column stands in the file, by its header; of equal headers the first is the first.
+    /// Where each column is in the file, by its header; of equal headers the first is the first.
     ///
     /// # Errors
     /// [`ListError`]: a column with a meaning is not there, means what another means, or nothing makes a part.

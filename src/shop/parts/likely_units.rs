@@ -5,7 +5,7 @@ use super::text::{self, Table};
 use super::{ListError, cell};
 use crate::base::units::{Dim, Unit, parse, table};
 
-/// Rows that are looked at.
+/// Rows considered.
 const LOOKED_AT: usize = 200;
 /// A unit of another system than that of the list's lengths is this many times less likely.
 const OTHER_SYSTEM: f64 = 3.0;

@@ -1,7 +1,7 @@
 //! The shop's own parts list: springs and dampers read from a table in a text file.
 //!
-//! Text in, list out. [`guess`] proposes what each column means, the user corrects it, [`read()`] reads the rows.
-//! A row that cannot be used is listed with its reason; the others load in any case. What was interpreted is said in
+//! Text in, list out. [`guess`] proposes what each column means, the user corrects it, [`read()`] reads the rows. A row
+//! that cannot be used is listed with its reason; the others load in any case. Interpretations are listed in
 //! [`List::notes`]. The form of the file is described in `assets/parts-list.md`.
 
 mod cell;
@@ -78,7 +78,7 @@ pub struct Spring {
 }
 
 impl Spring {
-    /// A spring of which nothing is known yet but its line and number; its rate is to be filled in.
+    /// A spring known only by its line and number; its rate is to be filled in.
     pub fn numbered(line: usize, number: &str) -> Self {
         Spring {
             line,
@@ -156,7 +156,7 @@ pub enum ListError {
         delimiter: char,
     },
     /// Columns that the file does not have.
-    #[error("{}", say!("The file has no column {columns}. Say again what each column means", columns))]
+    #[error("{}", say!("The file has no column {columns}. Set again what each column means", columns))]
     DoesNotFit {
         /// The headers that were not found, quoted.
         columns: String,
@@ -177,7 +177,7 @@ pub enum ListError {
         allowed: String,
     },
     /// A column without a unit, and numbers in it without one.
-    #[error("{}", say!("Column \"{column}\" says no unit. Choose one: {allowed}", column, allowed))]
+    #[error("{}", say!("Column \"{column}\" has no unit. Choose one: {allowed}", column, allowed))]
     NoUnit {
         /// The header.
         column: String,
@@ -188,7 +188,7 @@ pub enum ListError {
     #[error(
         "{}",
         say!(
-            "The first row has {count} columns; a parts list has at most {most}. It is something else",
+            "The first row has {count} columns; a parts list has at most {most}. Choose another file",
             count,
             most = MOST_COLUMNS
         )
@@ -198,7 +198,7 @@ pub enum ListError {
         count: usize,
     },
     /// More rows than a table of its kind has.
-    #[error("{}", say!("The file has more than {most} rows, the most possible. Split it, or take out what is not wanted", most))]
+    #[error("{}", say!("The file has more than {most} rows, the maximum. Split it, or delete rows you do not need", most))]
     TooManyRows {
         /// The most.
         most: usize,
@@ -230,7 +230,7 @@ pub enum ListError {
     #[error(
         "{}",
         say!(
-            "Column \"{column}\": {speed} m/s is no speed of a damper. Give one above 0 and up to 100 m/s",
+            "Column \"{column}\": {speed} m/s is not a damper speed. Give one above 0 and up to 100 m/s",
             column,
             speed
         )
@@ -242,10 +242,7 @@ pub enum ListError {
         speed: String,
     },
     /// No column that makes a row a spring or a damper.
-    #[error(
-        "{}",
-        tr("No column says the rate of a spring, or the lengths or forces of a damper: nothing in it can be used")
-    )]
+    #[error("{}", tr("No column gives a spring rate, or damper lengths or forces: nothing can be used"))]
     NothingUsable,
 }
 

@@ -80,7 +80,7 @@ fn plan(names: &[String], columns: &Columns) -> Result<(Plan, Vec<String>), List
         {
             let (header, given) = (&column.header, said.symbol);
             notes.push(say!(
-                "Column \"{header}\": numbers taken as {symbol}, though its header says {given}",
+                "Column \"{header}\": numbers read as {symbol}, though its header says {given}",
                 header,
                 given,
                 symbol = unit.symbol
@@ -143,12 +143,12 @@ fn counted(plan: &Plan) -> Vec<String> {
         let number = display::significant(*number, 15);
         notes.push(match plan.numbers.ambiguous {
             1 => say!(
-                "1 cell could be read in two ways: \"{text}\" was taken as {number}, with a mark of thousands",
+                "1 cell could be read in two ways: \"{text}\" was read as {number}, with a thousands separator",
                 text,
                 number
             ),
             count => say!(
-                "{count} cells could be read in two ways: \"{text}\" was taken as {number}, with a mark of thousands",
+                "{count} cells could be read in two ways: \"{text}\" was read as {number}, with a thousands separator",
                 count,
                 text,
                 number
@@ -167,11 +167,10 @@ fn counted(plan: &Plan) -> Vec<String> {
     }
     match plan.left_out {
         0 => {}
-        1 => {
-            notes.push(tr("1 cell left out: a spring has no values of a damper, a damper none of a spring").to_owned())
+        1 => notes.push(tr("1 cell ignored: a spring has no damper values, a damper no spring values").to_owned()),
+        count => {
+            notes.push(say!("{count} cells ignored: a spring has no damper values, a damper no spring values", count))
         }
-        count => notes
-            .push(say!("{count} cells left out: a spring has no values of a damper, a damper none of a spring", count)),
     }
     notes
 }

@@ -224,7 +224,7 @@ impl<'r> Found<'r> {
             Tolerance::Rate(rate_n_per_m) => rate_n_per_m / rate,
         });
         let allowed = share.is_none_or(|share| (0.0..1.0).contains(&share));
-        wrong(!allowed, tr("the ± of the rate is not from 0 up to below 100 %"));
+        wrong(!allowed, tr("the ± of the rate must be from 0 to below 100 %"));
         let length = |m: Option<f64>| m.map(Length::from_si);
         Some(Spring {
             line: 0,

@@ -1,8 +1,8 @@
 //! A damper's curve from a test machine or a catalogue: a table of speeds and forces.
 //!
-//! Two forms are understood, by their headers. Bump and rebound in columns of their own beside a speed; or one column
-//! of forces, where a sign of the speed, else of the force, tells which way the damper moves. A column of clicks may
-//! stand beside either. Signs only tell the direction: what is given back are sizes.
+//! Two forms are understood, by their headers. Bump and rebound in their own columns next to a speed; or one column of
+//! forces, where a sign of the speed, else of the force, tells which way the damper moves. Either may have a column of
+//! clicks. Signs only tell the direction: what is given back are sizes.
 
 mod error;
 
@@ -319,9 +319,9 @@ fn side_by_side(raw: &[Raw<'_>]) -> Result<Vec<Row>, CurveTableError> {
 
 fn other_sign_than_above(direction: Direction, force: String) -> String {
     match direction {
-        Direction::Bump => say!("the bump force {force} has another sign than the bump forces above it", force),
+        Direction::Bump => say!("the sign of the bump force {force} differs from the rows above", force),
         Direction::Rebound => {
-            say!("the rebound force {force} has another sign than the rebound forces above it", force)
+            say!("the sign of the rebound force {force} differs from the rows above", force)
         }
     }
 }
@@ -340,7 +340,10 @@ fn by_sign(raw: &[Raw<'_>], plus: Direction, notes: &mut Vec<String>) -> Result<
         let side = raw.iter().filter(|r| r.speed != 0.0 && (sign(r) > 0.0) == up);
         let first = side.clone().map(force).find(|n| *n != 0.0).unwrap_or(1.0);
         bad.extend(side.filter(|r| force(r) * first < 0.0).map(|r| {
-            r.bad(say!("the force {force} has another sign than others of this direction", force = newtons(force(r))))
+            r.bad(say!(
+                "the sign of the force {force} differs from others in this direction",
+                force = newtons(force(r))
+            ))
         }));
     }
     if !bad.is_empty() {
@@ -367,16 +370,16 @@ fn by_sign(raw: &[Raw<'_>], plus: Direction, notes: &mut Vec<String>) -> Result<
     let most =
         |of: fn(&ForcePoint) -> Option<Force>| rows.iter().filter_map(|r| Some(of(&r.point)?.si())).fold(0.0, f64::max);
     if most(|p| p.bump) > most(|p| p.rebound) {
-        notes.push(tr("Bump is then the stiffer way, which is rare: is plus the other way round?").into());
+        notes.push(tr("Bump is then stiffer than rebound, which is rare: are the signs the other way round?").into());
     }
     Ok(rows)
 }
 
 fn how_signs_were_taken(by_speed: bool, plus: Direction) -> &'static str {
     match (by_speed, plus) {
-        (true, Direction::Bump) => tr("A speed with plus was taken as bump, with minus as rebound"),
-        (true, Direction::Rebound) => tr("A speed with plus was taken as rebound, with minus as bump"),
-        (false, Direction::Bump) => tr("A force with plus was taken as bump, with minus as rebound"),
-        (false, Direction::Rebound) => tr("A force with plus was taken as rebound, with minus as bump"),
+        (true, Direction::Bump) => tr("Positive speeds read as bump, negative as rebound"),
+        (true, Direction::Rebound) => tr("Positive speeds read as rebound, negative as bump"),
+        (false, Direction::Bump) => tr("Positive forces read as bump, negative as rebound"),
+        (false, Direction::Rebound) => tr("Positive forces read as rebound, negative as bump"),
     }
 }

@@ -11,7 +11,7 @@ use crate::say;
 
 /// The delimiters that are guessed.
 const DELIMITERS: [u8; 3] = [b';', b',', b'\t'];
-/// Rows looked at to guess the delimiter.
+/// Rows read to guess the delimiter.
 const LOOKED_AT: usize = 50;
 
 /// The text of a file, and how it was encoded.
@@ -33,7 +33,7 @@ impl<'t> Table<'t> {
         Self::parted(text, given, &|header| header::read(header).means.is_some())
     }
 
-    /// Finds the delimiter by headers that mean something to somebody else.
+    /// Finds the delimiter by headers that mean something to someone else.
     pub fn open_for(text: &'t str, is_known: impl Fn(&str) -> bool) -> Result<Self, ListError> {
         Self::parted(text, None, &is_known)
     }

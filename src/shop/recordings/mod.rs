@@ -1,7 +1,7 @@
 //! Recordings of acceleration or displacement from any table of text, as phones, loggers and spreadsheets write them.
 //!
-//! Bytes in, an even [`Record`] out. Headers, units, separators, decimal marks and clock times are found; what was
-//! interpreted is said in [`Recording::notes`], what is doubtful in [`Recording::cautions`].
+//! Bytes in, an even [`Record`] out. Headers, units, separators, decimal marks and clock times are found;
+//! interpretations are listed in [`Recording::notes`], what is doubtful in [`Recording::cautions`].
 
 mod record_columns;
 mod record_error;
@@ -51,7 +51,7 @@ pub struct Recording {
 }
 
 /// Recordings of the demo van's front axle, before the swap and after the work, made by a simulation
-/// (`tests/core/recording.rs`): each with the name by which it is asked for.
+/// (`tests/core/recording.rs`): each with the name used to request it.
 pub static DEMO: [(&str, &str); 2] = [
     ("demo-bounce-before", include_str!("../../../presets/demo-bounce-before.csv")),
     ("demo-bounce-after", include_str!("../../../presets/demo-bounce-after.csv")),
@@ -63,7 +63,7 @@ fn shipped(path: &Path) -> Option<&'static str> {
     (!path.exists()).then_some(named.1)
 }
 
-/// Reads a recording, or one of [`DEMO`] by its name. `watch` is told how far it has come, and stops it.
+/// Reads a recording, or one of [`DEMO`] by its name. `watch` gets the progress, and can stop it.
 ///
 /// # Errors
 /// [`RecordFileError`]: the file cannot be read, or holds no recording.

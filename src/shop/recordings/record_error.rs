@@ -11,7 +11,7 @@ use crate::job::reading::ReadError;
 use crate::say;
 use crate::trade::recording::Uneven;
 
-/// What is wrong with what stands in the file.
+/// What is wrong with what is in the file.
 #[derive(Debug, Clone, PartialEq, Error)]
 pub enum RecordError {
     /// Nothing in it.
@@ -31,7 +31,7 @@ pub enum RecordError {
     /// No column of time.
     #[error(
         "{}",
-        say!("no column says the time: {columns}. Name it in the header, or give the rate with --rate", columns)
+        say!("no column gives the time: {columns}. Name it in the header, or give the rate with --rate", columns)
     )]
     NoTime {
         /// What the columns are called.
@@ -40,7 +40,7 @@ pub enum RecordError {
     /// No column of motion.
     #[error(
         "{}",
-        say!("no column says an acceleration or a displacement: {columns}. Name it in the header, for instance az (m/s²)", columns)
+        say!("no column gives an acceleration or a displacement: {columns}. Name it in the header, for instance az (m/s²)", columns)
     )]
     NoMotion {
         /// What the columns are called.
@@ -65,12 +65,12 @@ pub enum RecordError {
         allowed: &'static str,
     },
     /// More rows than a recording has.
-    #[error("{}", say!("the file has more than {most} rows, the most possible. Cut it into parts", most = RECORD_ROWS.count()))]
+    #[error("{}", say!("the file has more than {most} rows, the maximum. Split it", most = RECORD_ROWS.count()))]
     TooManyRows,
     /// Too many rows cannot be used.
     #[error(
         "{}",
-        say!("{bad} of {rows} rows cannot be used, the first in line {line}: {reason}. The file is damaged, or its columns are read wrongly", bad, rows, line, reason)
+        say!("{bad} of {rows} rows cannot be used, the first in line {line}: {reason}. The file is damaged, or its columns are misread", bad, rows, line, reason)
     )]
     Damaged {
         /// How many.
@@ -99,10 +99,10 @@ pub enum RecordError {
     /// No unit of time gives a rate that a sensor has.
     #[error(
         "{}",
-        say!("steps of {step} in the time column are no rate of a sensor in s, ms, µs or ns. Give the rate with --rate, or the unit with --time-unit", step)
+        say!("steps of {step} in the time column do not match a sensor rate in s, ms, µs or ns. Give the rate with --rate, or the unit with --time-unit", step)
     )]
     NoTimeUnit {
-        /// A usual step, as it stands.
+        /// A usual step, as it is.
         step: String,
     },
     /// Times do not give an even grid.
@@ -124,7 +124,7 @@ pub enum RecordFileError {
         /// Which file.
         path: PathBuf,
     },
-    /// What stands in it.
+    /// What is in it.
     #[error("{}", say!("{source}\n  file: {path}", source, path = path_text(path)))]
     Record {
         /// What is wrong.

@@ -6,9 +6,9 @@ use crate::base::bounds::COLUMNS;
 use crate::base::table::quoted;
 use crate::say;
 
-/// Signs that separate cells, in the order in which they are tried; a blank stands for any blanks.
+/// Signs that separate cells, in the order in which they are tried; a blank means any blanks.
 const SEPARATORS: [char; 4] = [';', '\t', ',', ' '];
-/// Lines looked at to find out how a file is built.
+/// Lines read to find out how a file is built.
 const LOOKED_AT: usize = 400;
 /// Signs before a line that is a comment.
 const COMMENTS: [&str; 4] = ["#", "//", "%", "!"];
@@ -22,7 +22,7 @@ pub(super) struct Form {
     pub separator: char,
     /// The decimal mark is a comma.
     pub comma: bool,
-    /// The line on which the first row of numbers stands, from 0.
+    /// The line on which the first row of numbers is, from 0.
     pub first: usize,
     /// Cells in a row.
     pub cells: usize,
@@ -41,7 +41,7 @@ pub(super) fn is_passed_over(line: &str) -> bool {
     line.trim().is_empty() || uncommented(line).is_some()
 }
 
-/// The cells of a line, without quotation marks around them; what stands between two of these is one cell. No more than a
+/// The cells of a line, without quotation marks around them; what is between two of these is one cell. No more than a
 /// table has.
 pub(super) fn cells<'l>(line: &'l str, separator: char, into: &mut Vec<&'l str>) {
     into.clear();
@@ -136,7 +136,7 @@ fn has_quoted_commas(lines: &[&str]) -> bool {
     lines.iter().any(|line| line.split('"').skip(1).step_by(2).any(|inside| inside.contains(',')))
 }
 
-/// How many lines are rows of numbers when read so, and where the first of them stands.
+/// How many lines are rows of numbers when read so, and where the first of them is.
 fn rows_of(lines: &[&str], separator: char, comma: bool) -> Option<(usize, Form)> {
     let count_of = |line: &&str| -> usize {
         let mut parts = Vec::new();

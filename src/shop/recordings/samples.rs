@@ -12,7 +12,7 @@ use crate::say;
 use crate::trade::recording::evenly::{FASTEST_HZ, SLOWEST_HZ, evenly};
 use crate::trade::recording::{Record, Signal};
 
-/// So many rows that cannot be used are no matter; beyond, and above a hundredth of all, the file is damaged.
+/// This number of unusable rows does not matter; beyond, and above a hundredth of all, the file is damaged.
 const BAD_AT_MOST: usize = 10;
 const BAD_SHARE: f64 = 0.01;
 /// Lines between two looks at whether it is still wanted.
@@ -71,7 +71,7 @@ fn separated_by(separator: char) -> &'static str {
         ';' => tr("Columns separated by semicolons"),
         ',' => tr("Columns separated by commas"),
         '\t' => tr("Columns separated by tabs"),
-        _ => tr("Columns separated by blanks"),
+        _ => tr("Columns separated by spaces"),
     }
 }
 
@@ -119,7 +119,7 @@ fn plan(form: &Form, names: &[String], ask: &Ask) -> Result<Plan, RecordError> {
     Ok(Plan { layout, named: Some(named) })
 }
 
-/// What the rows hold, as it stands.
+/// What the rows hold, as it is.
 struct Rows {
     times: Vec<f64>,
     axes: Vec<Vec<f64>>,
@@ -273,7 +273,7 @@ fn unit(axes: &[Vec<f64>], layout: &Layout, ask: &Ask, notes: &mut Vec<String>) 
         return Ok((layout.signal, si));
     }
     if layout.signal == Signal::Displacement {
-        notes.push(tr("No unit is named: displacements read in mm; say another one with --unit").to_owned());
+        notes.push(tr("No unit is named: displacements read in mm; give another unit with --unit").to_owned());
         return Ok((layout.signal, 1e-3));
     }
     let mean = |axis: &Vec<f64>| axis.iter().sum::<f64>() / axis.len().max(1) as f64;
@@ -283,7 +283,9 @@ fn unit(axes: &[Vec<f64>], layout: &Layout, ask: &Ask, notes: &mut Vec<String>) 
     let (name, si) = by_gravity.unwrap_or(&UNITS[0]);
     notes.push(match by_gravity {
         Some(_) => say!("Acceleration read in {unit}, from gravity in it", unit = name),
-        None => tr("No unit is named and gravity is not in it: read in m/s²; say another one with --unit").to_owned(),
+        None => {
+            tr("No unit is named and gravity is not included: read in m/s²; give another unit with --unit").to_owned()
+        }
     });
     Ok((Signal::Acceleration, *si))
 }
@@ -342,7 +344,7 @@ fn plateaus(axis: &[f64], end: f64, span: f64) -> usize {
 fn even_notes(record: &Record, notes: &mut Vec<String>, cautions: &mut Vec<String>) {
     let rate = display::significant(record.rate_hz(), 4);
     if record.interpolated {
-        notes.push(say!("Steps are uneven: put on an even grid of {rate} Hz, straight between samples", rate));
+        notes.push(say!("Uneven time steps: resampled at {rate} Hz by linear interpolation", rate));
     }
     if record.gaps > 0 {
         cautions.push(say!("Samples are missing in {gaps} places; each part counts by itself", gaps = record.gaps));

@@ -1,4 +1,4 @@
-//! The answer for one axle: how it stands in each state, its springs, its room.
+//! The answer for one axle: its equilibrium in each state, its springs, its room.
 
 use std::sync::Arc;
 
@@ -85,7 +85,7 @@ pub struct SameFactor {
 pub struct Spacer {
     /// Its thickness at the seat; for a bar, how far the unloaded arm's end moves.
     pub thickness: Length,
-    /// For a bar: how far it is indexed anew instead, + winds it up.
+    /// For a bar: how far it is indexed again instead, + winds it up.
     pub index: Option<Angle>,
     /// For a bar: its stress at full bump when it is indexed so.
     pub stress_bump: Option<Stress>,
@@ -157,12 +157,12 @@ pub struct Room {
     /// Spring force at metal.
     pub force_at_metal: Option<Force>,
     /// The longest the spring itself may be when solid: the length between the seats at metal, less the room the shop
-    /// wants and what else stands there.
+    /// wants and what else is there.
     pub longest_solid: Option<Length>,
     /// Length of the spring itself at ride height.
     pub own_at_ride: Option<Length>,
-    /// What stands between the seats beside the spring itself, at ride height and at metal: a spacer that was decided, a
-    /// helper coil.
+    /// What is between the seats in addition to the spring itself, at ride height and at metal: a spacer that was
+    /// decided, a helper coil.
     pub beside_own: [Option<Length>; 2],
     /// The longest a damper may be when closed, with the room the shop wants.
     pub damper_closed_most: Option<Length>,
@@ -170,7 +170,7 @@ pub struct Room {
     pub damper_open_least: Option<Length>,
     /// Spring length at metal less solid length.
     pub to_bind: Option<Length>,
-    /// Free length less length at droop: negative when loose, by so much.
+    /// Free length less length at droop: negative when loose, by this amount.
     pub seat: Option<Length>,
     /// Length of a damper at metal and at full droop.
     pub damper_at_ends: [Option<Length>; 2],
@@ -180,8 +180,8 @@ pub struct Room {
     pub damper_droop: Option<Length>,
 }
 
-/// The motion ratio of a spring or damper at the reference height by each way that measures the linkage, and by rows
-/// beside them; whichever counts.
+/// The motion ratio of a spring or damper at the reference height by each way that measures the linkage, and by rows;
+/// whichever counts.
 #[derive(Debug, Clone, Copy, PartialEq, Default)]
 pub struct RatioWays {
     /// By points.

@@ -1,4 +1,4 @@
-//! What is looked at beside the answer of one axle: rows, routes to the wheel rate, and what each ± does.
+//! What is examined in addition to the answer of one axle: rows, routes to the wheel rate, and what each ± does.
 
 use super::{AxleAnswer, ByRoutes, Measured};
 use crate::base::language::tr;
@@ -125,7 +125,7 @@ pub struct Routes {
     pub fused: Option<Measured>,
     /// What they have in common, in the order of the list, (N/m)².
     pub covariance: Covariance,
-    /// The one that stands apart, and the likely cause.
+    /// The one that disagrees, and the likely cause.
     pub odd: Option<(RouteKind, String)>,
 }
 
@@ -145,13 +145,13 @@ pub struct Nudged {
     /// Path of the field.
     pub path: String,
     /// With the field moved up.
-    /// Boxed: half a megabyte in one piece would be asked of the system anew for every solve.
+    /// Boxed: half a megabyte in one piece would be asked of the system again for every solve.
     pub up: Box<AxleAnswer>,
     /// With the field moved down.
     pub down: Box<AxleAnswer>,
 }
 
-/// What was looked at beside the answer of one axle: rows, routes and what each ± does.
+/// What was examined in addition to the answer of one axle: rows, routes and what each ± does.
 #[derive(Debug, Clone, PartialEq, Default)]
 pub struct Checked {
     /// Rows of the spring's motion ratio.

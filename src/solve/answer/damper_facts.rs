@@ -32,13 +32,13 @@ pub enum OldDamperBy {
 pub struct OldDamper {
     /// How it is known.
     pub by: OldDamperBy,
-    /// Mean rate at the damper: the same wherever the wheel stands.
+    /// Mean rate at the damper: the same wherever the wheel is.
     pub at_damper: DampingRate,
     /// Rates at the damper; `None` when only its damping ratio is known.
     pub rates: Option<BumpRebound>,
     /// Its curve.
     pub curve: Option<Curve>,
-    /// Nobody said anything of it: its damping ratio is the default of a blank field.
+    /// Nothing is stated about it: its damping ratio is the default of a blank field.
     pub is_assumed: bool,
 }
 
@@ -72,7 +72,7 @@ pub struct Damping {
 }
 
 impl OldDamper {
-    /// Mean rate at the wheel where it stands at a travel: c_w = c_d r_d². Source `DERIVED`.
+    /// Mean rate at the wheel where it is at a travel: c_w = c_d r_d². Source `DERIVED`.
     pub fn at_wheel(&self, curve: &ForceTravel, travel: Length) -> DampingRate {
         damper::wheel_from_damper(self.at_damper, curve.damper_length.ratio(travel))
     }

@@ -15,7 +15,7 @@ pub struct Compared {
     pub stood: BeforeAfter<PerAxle<Option<Mass>>>,
     /// Axle weights after without what was aboard.
     pub bare: Option<PerAxle<Mass>>,
-    /// What a load on the hitch presses on each axle beside them, when springs are sized on such a case.
+    /// What a load on the hitch presses on each axle in addition, when springs are sized on such a case.
     pub tongue: PerAxle<Force>,
     /// From the scales, or from the ledger of parts; `None` when not known.
     pub origins: BeforeAfter<Option<Origin>>,
@@ -142,7 +142,7 @@ pub struct CaseStanding {
     pub travel: Length,
     /// Height against as weighed on the same springs, at the wheel; + up.
     pub rise: Length,
-    /// The same at the ground, tyre squash added.
+    /// The same at the ground, tyre deflection added.
     pub rise_at_ground: Option<Length>,
     /// On springs.
     pub frequency: Frequency,
@@ -169,7 +169,7 @@ pub struct CaseAnswer {
     pub index: Option<usize>,
     /// Springs and dampers are sized on it.
     pub sized: bool,
-    /// Nobody may drive like this: over a rating it warns, and does not stop.
+    /// It must not be driven like this: over a rating it warns, and does not stop.
     pub what_if: bool,
     /// What the scales would show under front and rear axle.
     pub on_scales: [Option<Mass>; 2],
@@ -183,7 +183,7 @@ pub struct CaseAnswer {
     pub beam: PerState<Option<Length>>,
     /// Every rating that is known.
     pub rated: Vec<Rated>,
-    /// Loads lie beside the middle, but what shares out their moment is not known: tyres and wheels are rated as if
+    /// Loads lie off the centreline, but what shares out their moment is not known: tyres and wheels are rated as if
     /// they lay in it.
     pub side_unknown: bool,
 }

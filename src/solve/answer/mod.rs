@@ -233,7 +233,7 @@ pub struct UsedDefault {
     pub path: String,
     /// The value used, in the unit shown.
     pub text: String,
-    /// The same in SI; `None` for one that is told in words.
+    /// The same in SI; `None` for one that is described in words.
     pub si: Option<f64>,
     /// Why this value.
     pub reason: String,
@@ -290,7 +290,7 @@ pub struct Answer {
 }
 
 impl Answer {
-    /// What was typed in a field cannot be used: an error is said of it. No writer says it then.
+    /// What was typed in a field cannot be used: an error is reported for it. No writer says it then.
     pub fn refuses(&self, path: &str) -> bool {
         self.findings.iter().any(|f| f.level == Level::Error && f.field == path)
     }
@@ -300,7 +300,7 @@ impl Answer {
         &self.axles[usize::from(side == Side::Rear)]
     }
 
-    /// There is a result for at least one axle: it is known how it stands, or what it needs, if only by the old rate.
+    /// There is a result for at least one axle: its equilibrium is known, or what it needs, if only by the old rate.
     pub fn is_known(&self) -> bool {
         let stands = |a: &AxleAnswer| State::ALL.iter().any(|state| a.standing.of(*state).is_some());
         let by_factor = |a: &AxleAnswer| a.same_factor.is_some_and(|f| f.spring_rate.is_some());
@@ -327,7 +327,7 @@ impl Answer {
         self.unmeasured.iter().filter(move |u| moved(&u.path))
     }
 
-    /// What was looked at beside one axle's answer.
+    /// What was examined in addition to one axle's answer.
     pub fn checked(&self, side: Side) -> &Checked {
         &self.checked[usize::from(side == Side::Rear)]
     }

@@ -167,7 +167,7 @@ impl<'a> Reasons<'a> {
         rules
     }
 
-    /// All of them are about the very spring that stands in the job: another one may do.
+    /// All of them are about the very spring that is in the job: another one may do.
     pub fn only_of_the_spring(&self) -> bool {
         self.all().all(|f| OF_THE_SPRING.contains(&f.rule))
     }

@@ -57,7 +57,7 @@ pub struct Remedy {
     pub cases: Vec<Option<OptionStanding>>,
 }
 
-/// Where one corner stands then.
+/// Equilibrium of one corner.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct OptionStanding {
     /// Height change at the wheel from before the swap, + up.
@@ -72,6 +72,6 @@ pub struct OptionStanding {
     pub reserve: Option<Ratio>,
     /// With the dampers it then has.
     pub damping_ratio: Option<Ratio>,
-    /// On the rough road that is looked at.
+    /// On the rough road considered.
     pub road: Option<OnRoad>,
 }

@@ -7,7 +7,7 @@ pub use crate::trade::bench::BenchReading;
 pub use crate::trade::recording::BodyMode;
 pub use crate::trade::road::{Corner, Passage, RoadClass, Said, Trade, TradePoint, WeightedBy};
 
-/// One corner on the rough road that is looked at, by closed forms: straight spring and damper, a Gaussian road.
+/// One corner on the rough road considered, by closed forms: straight spring and damper, a Gaussian road.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct OnRoad {
     /// The corner.
@@ -79,7 +79,7 @@ impl OnBench {
     }
 }
 
-/// What a bench measured on one axle, beside what was predicted for the mean of its sides.
+/// What a bench measured on one axle, compared with what was predicted for the mean of its sides.
 #[derive(Debug, Clone, Copy, PartialEq, Default)]
 pub struct BenchMeasured {
     /// Adhesion, left and right.
@@ -113,7 +113,7 @@ impl BenchMeasured {
     }
 }
 
-/// What recorded bounces showed of one axle, beside what was predicted.
+/// What recorded bounces showed of one axle, compared with what was predicted.
 #[derive(Debug, Clone, Copy, PartialEq, Default)]
 pub struct BounceMeasured {
     /// Frequency of the damped body mode.

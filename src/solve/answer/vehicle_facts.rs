@@ -21,13 +21,13 @@ pub struct Whole {
     pub hump: Option<Hump>,
     /// Least and greatest rear over front frequency that the shop likes.
     pub ratio_limits: Range<Option<Ratio>>,
-    /// The manoeuvres that are looked at.
+    /// The manoeuvres considered.
     pub looked_at: LookedAt,
     /// Change of nose-up angle from before, at the ground, tyres included.
     pub nose_up: PerState<Option<Angle>>,
     /// How far that moves the lamps' beam, + up.
     pub beam: PerState<Option<Length>>,
-    /// How far the front dives under the braking that is looked at.
+    /// How far the front dives under the braking considered.
     pub dive: PerState<Option<Dive>>,
     /// Roll.
     pub roll: PerState<Option<Roll>>,
@@ -51,7 +51,7 @@ pub struct Whole {
     pub cross: Option<Cross>,
 }
 
-/// Manoeuvres that are looked at, in g; `None` where the height of the centre of gravity is not known.
+/// Manoeuvres considered, in g; `None` where the height of the centre of gravity is not known.
 #[derive(Debug, Clone, Copy, PartialEq, Default)]
 pub struct LookedAt {
     /// How hard it is braked.
@@ -67,7 +67,7 @@ impl Whole {
         on(State::NewSprings).or_else(|| on(State::OldSprings))
     }
 
-    /// The same with what carries its own ± as it stands in another one.
+    /// The same with what carries its own ± as it is in another one.
     #[must_use]
     pub(in crate::solve) fn with_own_spread_of(self, other: &Whole) -> Whole {
         Whole {
@@ -140,7 +140,7 @@ pub struct Roll {
     pub old_damping: Option<Ratio>,
     /// The same with the dampers aimed at, on the springs that will be fitted.
     pub new_damping: Option<Ratio>,
-    /// What the outer wheel of each axle gains in the bend that is looked at.
+    /// What the outer wheel of each axle gains in the bend considered.
     pub transfer: Option<[Force; 2]>,
 }
 
@@ -167,22 +167,22 @@ pub struct CornerLedger {
     pub missing_right: Option<Length>,
 }
 
-/// Where the vehicle stands on its four corners.
+/// Equilibrium of the vehicle on its four corners.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct CornersStand {
     /// What each scale shows.
     pub weight: Corners<Mass>,
     /// Wheel travel from the reference height, + in bump.
     pub travel: Corners<Length>,
-    /// Hub centre to arch; `None` where nobody measured it at any weighing.
+    /// Hub centre to arch; `None` where no weighing measured it.
     pub arch: Corners<Option<Length>>,
     /// Change from before, hub to arch, + up; in a load case from as weighed on the same springs.
     pub rise: Option<Corners<Length>>,
-    /// The same at the ground: tyre squash added.
+    /// The same at the ground: tyre deflection added.
     pub rise_at_ground: Option<Corners<Length>>,
     /// How far the body leans over a level floor, tyres included, + right side down.
     pub lean: Angle,
-    /// How much lower the right side stands, at the mean track.
+    /// How much lower the right side is, at the mean track.
     pub right_lower: Length,
     /// (Right front + left rear) over total.
     pub cross_weight: Ratio,
@@ -225,6 +225,6 @@ pub struct Cross {
     pub at_seat: [Length; 2],
     /// What the scales should then show.
     pub corners: Corners<Mass>,
-    /// How much lower the right side then stands, at the mean track.
+    /// How much lower the right side then is, at the mean track.
     pub right_lower: Length,
 }

@@ -26,7 +26,7 @@ pub(super) fn decide(reading: &mut Reading<'_>) -> Decisions {
     Decisions { axles: PerAxle { front, rear }, fitted }
 }
 
-/// What is bought for one axle, and whether it stands on it.
+/// What is bought for one axle, and whether it rests on it.
 pub(super) fn axle(reading: &Reading<'_>, side: Side, compared: &Compared, old_rate: OldRate) -> (Decided, bool) {
     let bare = Decided { old_rate, ..Decided::default() };
     let ordered = Decided { spring: spring(reading, side, compared, &bare), ..bare };

@@ -10,7 +10,7 @@ use crate::trade::spring::Spring;
 pub(in crate::solve) struct Decisions {
     /// Of each axle.
     pub axles: PerAxle<Decided>,
-    /// The springs that are looked at where one state stands for all: the new ones, once both axles stand on them.
+    /// The springs considered where one state covers all: the new ones, once both axles stand on them.
     pub fitted: State,
 }
 

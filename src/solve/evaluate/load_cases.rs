@@ -25,7 +25,7 @@ pub(in crate::solve) struct Carried {
     index: Option<usize>,
     pub sized: bool,
     what_if: bool,
-    /// What is aboard, but nobody said where: it is on no axle, and in the total all the same.
+    /// What is aboard, but its place is not stated: it is on no axle, and in the total all the same.
     placeless: Mass,
     /// Without a load on the hitch.
     pub axles: PerAxle<Option<Mass>>,
@@ -87,7 +87,7 @@ pub(in crate::solve) fn loaded(
     (axles, tongue.unwrap_or_else(|| PerAxle::each(|_| Force::from_si(0.0))))
 }
 
-/// What a case carries beside the middle: its loads, and those that were aboard on the scales taken off again.
+/// What a case carries off the centreline: its loads, and those that were aboard on the scales taken off again.
 struct Beside(Vec<ledger::Part>);
 
 impl Beside {
@@ -112,13 +112,13 @@ impl Beside {
     }
 }
 
-/// Some case has loads beside the middle: which wheel they press on depends on how the axles share roll.
+/// Some case has loads off the centreline: which wheel they press on depends on how the axles share roll.
 fn some_lean(reading: &Reading<'_>) -> bool {
     reading.job.cases.iter().any(|case| !Beside::of(reading, Some(case)).0.is_empty())
 }
 
-/// Ratings of every case, from weights: tyres and wheels by the side on which loads lie, where some lie beside the middle
-/// and it is known how the axles pass roll to the ground.
+/// Ratings of every case, from weights: tyres and wheels by the side on which loads lie, where some lie off the
+/// centreline and it is known how the axles pass roll to the ground.
 pub(in crate::solve) fn rated(
     reading: &Reading<'_>,
     carried: &[Carried],
@@ -207,7 +207,7 @@ pub(in crate::solve) struct Under<'a> {
 /// One axle in one load case, on the old springs and on the new ones.
 pub(in crate::solve) type OnSprings = PerState<Option<CaseStanding>>;
 
-/// Where one axle stands in each case.
+/// Equilibrium of one axle in each case.
 pub(in crate::solve) fn axle_stands(reading: &Reading<'_>, under: Under<'_>, side: Side) -> Vec<OnSprings> {
     let axle = under.axles[side];
     let as_weighed = under.compared.stood.after[side];
@@ -249,7 +249,7 @@ struct Corner<'a> {
     curve: &'a ForceTravel,
     unsprung: Mass,
     tyre_rate: Option<SpringRate>,
-    /// Where it stands as weighed.
+    /// Where it is as weighed.
     from: Length,
 }
 

@@ -23,7 +23,7 @@ pub(in crate::solve) fn facts(reading: &Reading<'_>, answer: &AxleAnswer) -> Ben
     BenchFacts { predicted, measured }
 }
 
-/// Recorded before and after, each beside the mode that is predicted for it.
+/// Recorded before and after, each with its predicted mode.
 pub(in crate::solve) fn bounces(reading: &Reading<'_>, side: Side, bench: &BenchFacts) -> BeforeAfter<BounceMeasured> {
     let recorded = &reading.job.axle(side).bounce;
     let of = |read: &BounceReading, on: Option<&OnBench>| {

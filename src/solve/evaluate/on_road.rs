@@ -6,12 +6,12 @@ use crate::solve::answer::{AxleAnswer, OnRoad, PerState, State};
 use crate::solve::read::Reading;
 use crate::trade::road::{Corner, Passage};
 
-/// The road that is looked at.
+/// The road considered.
 pub(in crate::solve) fn passage(reading: &Reading<'_>) -> Option<Passage> {
     Some(Passage { class: reading.job.road.class, speed: reading.known(&reading.job.chassis.speed)? })
 }
 
-/// Where a corner stands and how it is damped, for a closed form.
+/// Equilibrium of a corner and how it is damped, for a closed form.
 #[derive(Clone, Copy)]
 pub(in crate::solve) struct Damped {
     pub sprung: Mass,
@@ -62,7 +62,7 @@ pub(in crate::solve) fn states(reading: &Reading<'_>, axles: PerAxle<&AxleAnswer
     })
 }
 
-/// Where a corner stands in a state, and the damper that is fitted then.
+/// Equilibrium of a corner in a state, and the damper that is fitted then.
 pub(in crate::solve) fn damped(axle: &AxleAnswer, state: State) -> Option<Damped> {
     let standing = axle.standing.of(state).as_ref()?;
     let is_new = has_new_dampers(axle, state);

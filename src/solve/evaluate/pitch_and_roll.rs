@@ -1,4 +1,4 @@
-//! The whole vehicle: pitch, braking, roll. Everything stands on what the axles' answers say.
+//! The whole vehicle: pitch, braking, roll. Everything rests on what the axles' answers say.
 
 use crate::base::units::{DampingRate, Force, G_M_PER_S2, Length, Mass, Quantity, Ratio, SpringRate, TwistRate};
 use crate::job::read::{Axle, Read, RollBar};
@@ -46,7 +46,7 @@ pub(in crate::solve) struct Vehicle<'a> {
     pub reading: &'a Reading<'a>,
     pub on: RestsOn<'a>,
     pub wheelbase: Length,
-    /// The springs that are looked at where one state stands for all.
+    /// The springs considered where one state covers all.
     pub fitted: State,
     pub height: Option<Measured>,
 }
@@ -131,7 +131,7 @@ impl<'a> Vehicle<'a> {
         self.reading.typed(&self.reading.job.axle(side).track)
     }
 
-    /// Height of the roll centre: as typed, else what the linkage gives where the axle stands, else the default.
+    /// Height of the roll centre: as typed, else from the linkage at the axle's equilibrium, else the default.
     fn roll_centre(&self, state: State, side: Side) -> Option<Length> {
         let typed = &self.reading.job.axle(side).roll_centre;
         let by_linkage = || self.on.axles[side].linkage.roll_centre(state);

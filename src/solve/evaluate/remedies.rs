@@ -13,7 +13,7 @@ use crate::trade::spring::Spring;
 use crate::trade::weights;
 use crate::trade::wheel::ForceTravel;
 
-/// The remedies for one axle, the cheapest first; none when it keeps its springs or stands on nothing known.
+/// The remedies for one axle, the cheapest first; none when it keeps its springs or rests on nothing known.
 pub(in crate::solve) fn remedies(
     reading: &Reading<'_>,
     axle: &AxleAnswer,
@@ -60,7 +60,7 @@ fn raised(raise: &Raise, old: &ForceTravel, load: Force) -> Option<ForceTravel> 
     Some(ForceTravel { spring, ..old.clone() })
 }
 
-/// What a load case says of springs that it stands on already.
+/// What a load case says of springs that it rests on already.
 fn as_in(
     reading: &Reading<'_>,
     axle: &AxleAnswer,
@@ -85,7 +85,7 @@ fn as_in(
     }
 }
 
-/// Where one load case stands on a curve of its own, with the old dampers.
+/// Equilibrium of one load case on a curve of its own, with the old dampers.
 fn on(reading: &Reading<'_>, axle: &AxleAnswer, curve: &ForceTravel, case: &Carried) -> Option<OptionStanding> {
     let unsprung: Mass = reading.known(&reading.job.axle(axle.side).unsprung)?;
     let sprung = weights::sprung_per_corner(case.axles[axle.side]?, unsprung)?;

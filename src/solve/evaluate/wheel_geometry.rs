@@ -8,7 +8,7 @@ use crate::solve::read::{Moves, Reading};
 use crate::trade::linkage::Mounts;
 use crate::trade::wheel::LengthCurve;
 
-/// What the linkage of an axle says where it stands.
+/// Results of an axle's linkage at its equilibrium.
 pub(in crate::solve) fn facts(
     reading: &Reading<'_>,
     side: Side,

@@ -45,13 +45,13 @@ impl Say<'_> {
         let field = format!("{}.bench.{when}.left", axle.side.key());
         let text = match off.si() < 0.0 {
             true => say!(
-                "{axle}: the bench shows {measured:.0} % adhesion where {predicted:.0} % is predicted. Worn dampers, a stiffer tyre or higher pressure than assumed read low; check the damping ratio before and the tyre rate.",
+                "{axle}: the bench shows {measured:.0} % adhesion; {predicted:.0} % is predicted. Worn dampers, or a stiffer tyre or higher pressure than assumed, give a low reading; check the damping ratio before and the tyre rate.",
                 axle = axle.side.axle(),
                 measured,
                 predicted
             ),
             false => say!(
-                "{axle}: the bench shows {measured:.0} % adhesion where {predicted:.0} % is predicted. The dampers give more, or the tyre is softer, than assumed; check the damping ratio before and the tyre rate.",
+                "{axle}: the bench shows {measured:.0} % adhesion; {predicted:.0} % is predicted. The dampers give more damping, or the tyre is softer, than assumed; check the damping ratio before and the tyre rate.",
                 axle = axle.side.axle(),
                 measured,
                 predicted
@@ -70,7 +70,7 @@ impl Say<'_> {
         }
         let field = format!("{}.bench.after.left", axle.side.key());
         self.push(Level::Note, "bench-light-axle", field, say!(
-            "{axle}: the bench reads low, and so it should: with {predicted:.0} % predicted for dampers within the target range, a stiff tyre under a light axle keeps the adhesion down. The phase angle tells the dampers better.",
+            "{axle}: the bench reads low, as expected: {predicted:.0} % is predicted for dampers within the target range. A stiff tyre under a light axle keeps the adhesion down; the phase angle says more about the dampers.",
             axle = axle.side.axle(), predicted = on.cold.adhesion.si_percent()
         ));
     }

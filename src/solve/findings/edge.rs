@@ -11,7 +11,7 @@ use crate::solve::answer::{AxleAnswer, OfVehicle};
 /// On which side of a range a value lies by more than its standard uncertainty; `None` inside, or not surely outside.
 ///
 /// A ± that is not known counts as none. Not for ratings, coil bind, damper ends and stress: over these limits counts,
-/// and a limit within the ± is said, too ([`is_near`]).
+/// and a limit within the ± is reported, too ([`is_near`]).
 pub(super) fn outside(value: f64, [low, high]: [f64; 2], u: Option<f64>) -> Option<Ordering> {
     let u = u.unwrap_or(0.0);
     match value {

@@ -9,13 +9,13 @@ use crate::solve::answer::{Answer, AxleAnswer, End, Fault, PointName, RatioWays}
 use crate::solve::read::{Moves, Reading};
 use crate::trade::wheel::Rows;
 
-/// Two ways to a motion ratio disagree from so many standard uncertainties of their difference on.
+/// Two ways to a motion ratio disagree from this number of standard uncertainties of their difference on.
 const APART: f64 = 3.0;
 /// And by this share, common practice, no source.
 const SHARE: f64 = 0.015;
 /// Lengths of a spring at the reference height disagree from here on, m, common practice, no source.
 const LENGTHS_APART_M: f64 = 6e-3;
-/// Looked at where neither metal nor droop is known, m.
+/// Travel examined where neither metal nor droop is known, m.
 const USED_TRAVEL_M: f64 = 0.05;
 
 impl Say<'_> {
@@ -180,7 +180,7 @@ impl Say<'_> {
                 let u_si = self.reading.u_at(path).unwrap_or(0.0);
                 let shift = Length::from_si((off / by_u * u_si).abs());
                 say!(
-                    "Measure first: {point}. Were it {shift} off, it would explain the difference.",
+                    "Measure first: {point}. An error of {shift} there would explain the difference.",
                     point = fields::full_label(path),
                     shift = self.length(shift)
                 )

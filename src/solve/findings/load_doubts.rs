@@ -21,28 +21,28 @@ impl Say<'_> {
             let u = share_u(answer, case, rated);
             if rated.is_over() {
                 let cure = match rated.part {
-                    RatedPart::Tyre(_) => tr("Fit tyres that carry it at their pressure, or take weight off."),
-                    RatedPart::Wheel(_) => tr("Fit wheels that carry it, or take weight off."),
-                    RatedPart::Axle(_) => tr("Take weight off the axle, or have it re-rated by a licensed body."),
-                    RatedPart::Vehicle => tr("Take weight off, or have it re-rated by a licensed body."),
+                    RatedPart::Tyre(_) => tr("Fit tyres rated for it at their pressure, or reduce the load."),
+                    RatedPart::Wheel(_) => tr("Fit wheels rated for it, or reduce the load."),
+                    RatedPart::Axle(_) => tr("Reduce the load on the axle, or have it re-rated by a licensed body."),
+                    RatedPart::Vehicle => tr("Reduce the load, or have the vehicle re-rated by a licensed body."),
                 };
                 self.push(
                     Level::Stop,
                     "over-rating",
                     rated.part.field(),
                     say!(
-                        "{carries}. No spring is recommended: a heavier spring raises no rating. {cure}",
+                        "{carries}. No spring is recommended: a heavier spring does not raise a rating. {cure}",
                         carries,
                         cure
                     ),
                 );
             } else if share >= amber || share + u > 1.0 {
                 let mut text = match case.index {
-                    None => say!("{carries}, without the people and load it may still take on.", carries),
+                    None => say!("{carries}, not counting people and load still to be added.", carries),
                     Some(_) => format!("{carries}."),
                 };
                 if share + u > 1.0 {
-                    text += tr(" The limit is inside the ± of this load: weigh again.");
+                    text += tr(" The limit is within the ± of this load: weigh again.");
                 }
                 self.push(Level::Doubt, "near-rating", rated.part.field(), text);
             }
@@ -78,13 +78,13 @@ impl Say<'_> {
                 let axle = side.axle();
                 let text = match case.index {
                     Some(_) => say!(
-                        "In \"{case}\" the {axle} would carry {weight}: it would lift off. The case is not rated. Check the masses of its loads and where they lie.",
+                        "In \"{case}\" the {axle} would carry {weight}: it would lift off. The case is not checked against ratings. Check the masses and places of its loads.",
                         case = case.name,
                         axle = inside(axle),
                         weight
                     ),
                     None => say!(
-                        "{axle}: as weighed it would carry {weight} without what was aboard. Check the readings, the masses aboard and where they lie.",
+                        "{axle}: as weighed it would carry {weight} without what was aboard. Check the readings, and the masses and places of what was aboard.",
                         axle,
                         weight
                     ),
@@ -94,7 +94,7 @@ impl Say<'_> {
         }
     }
 
-    /// A case in which an axle stands on its bump stops, on the springs that will be fitted.
+    /// A case in which an axle rests on its bump stops, on the springs that will be fitted.
     pub(super) fn cases_on_stops(&mut self, answer: &Answer) {
         for (n, case) in answer.cases.iter().enumerate() {
             let Some(index) = case.index.filter(|_| !case.sized) else { continue };
@@ -106,7 +106,7 @@ impl Say<'_> {
                     continue;
                 }
                 self.push(Level::Doubt, "case-on-stop", format!("cases[{index}].loads[0].mass"), say!(
-                    "In \"{case}\" the {axle} goes {past} past first touch of the bump stop and stays on it: it rides hard there and has no reserve. Take less, level it by air, or size the springs on this case.",
+                    "In \"{case}\" the {axle} goes {past} past first touch of the bump stop and stays on it: it rides hard and has no reserve. Reduce the load, level it by air, or size the springs on this case.",
                     case = case.name, axle = inside(axle.side.axle()), past = self.length(-past)
                 ));
             }
@@ -159,7 +159,7 @@ impl Say<'_> {
         }
         if after {
             self.push(Level::Note, "after-foretold", "after.lf",
-                tr("The weights after were not weighed: they are predicted from the weigh-in before and the ledger of parts; order nothing on it that cannot be sent back.").into());
+                tr("The vehicle was not weighed after the swap: the weights are predicted from the weigh-in before and the parts ledger. Order only parts that can be returned.").into());
         }
         self.left_over(answer);
     }
@@ -202,7 +202,7 @@ impl Say<'_> {
                     "load-index",
                     format!("{}.load_index", side.key()),
                     say!(
-                        "{side}: {typed} is no load index of the table, which goes from {lowest} to {highest}. The tyres are not checked.",
+                        "{side}: {typed} is not a load index of the table, which goes from {lowest} to {highest}. The tyres are not checked.",
                         side = side.word(), typed = self.texts().axle(side).load_index.text.trim(), lowest = tyre::LOWEST_INDEX,
                         highest = tyre::HIGHEST_INDEX
                     ),
@@ -219,7 +219,7 @@ impl Say<'_> {
             let names: Vec<String> =
                 sized.iter().filter_map(|i| answer.cases.get(i + 1)).map(|c| format!("\"{}\"", c.name)).collect();
             let text = say!(
-                "Springs can be sized on one load case only, and {cases} say so. Take the mark off the others.",
+                "Springs can be sized on only one load case, but {cases} are marked. Unmark the others.",
                 cases = names.join(", ")
             );
             let mends: Vec<Mend> = sized
@@ -264,17 +264,17 @@ impl Say<'_> {
                     place = format!("{place}, {}", self.across(y));
                 }
                 if mass.si() > 0.0 {
-                    say!("{mass} is missing in the ledger; it would sit {place}.", mass = kg(mass.si()), place)
+                    say!("{mass} is missing from the ledger; its place would be {place}.", mass = kg(mass.si()), place)
                 } else {
-                    say!("{mass} is too much in it; it would sit {place}.", mass = kg(mass.si()), place)
+                    say!("The ledger has {mass} too much; its place would be {place}.", mass = kg(mass.si()), place)
                 }
             }
             None if residual[0].value > residual[1].value => {
-                tr("Hardly any mass is missing: something lies further forward than listed.").to_owned()
+                tr("Hardly any mass is missing: something is further forward than listed.").to_owned()
             }
-            None => tr("Hardly any mass is missing: something lies further back than listed.").to_owned(),
+            None => tr("Hardly any mass is missing: something is further back than listed.").to_owned(),
         };
-        let text = format!("{text} {why} {}", tr("Look for fluids, brackets, exhaust, a battery that moved."));
+        let text = format!("{text} {why} {}", tr("Look for fluids, brackets, exhaust, a relocated battery."));
         let mends = self.other_way(residual, &beyond);
         self.push_with(Level::Doubt, "ledger-residual", "parts[0].mass", text, mends);
     }
@@ -342,7 +342,7 @@ impl Say<'_> {
             say!("{label}: blank. The row is left out until its place is typed.", label)
         } else if typed_mass {
             say!(
-                "{label}: blank. What it weighs on which axle is not known until its place is typed; the vehicle carries it all the same.",
+                "{label}: blank. Its weight cannot be shared between the axles until its place is typed; the vehicle's total includes it.",
                 label
             )
         } else {

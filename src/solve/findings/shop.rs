@@ -16,7 +16,7 @@ impl Say<'_> {
             return;
         }
         let text = say!(
-            "Language of the sheets: \"{language}\" does not ship with the program ({known} do). Sheets in it are printed only with the shop's own texts, sheets.{language}.ron, in the folder of its lists. Correct the language, or add them.",
+            "Language of the sheets: \"{language}\" is not supplied with the program ({known} are). Sheets in this language need the shop's own texts, sheets.{language}.ron, in the folder of its lists. Correct the language, or add the texts.",
             language = path_text(Path::new(language)),
             known = Language::ALL.map(Language::key).join(", ")
         );

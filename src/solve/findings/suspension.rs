@@ -1,4 +1,4 @@
-//! A suspension that is not said: the wide ± of what nobody measured hides findings, and so it is asked for.
+//! A suspension that is not said: the wide ± of what was not measured hides findings, and so it is asked for.
 
 use super::Say;
 use crate::job::{AxleKind, Coaxial, Finding, Job, Level, Side, Suspension};
@@ -15,7 +15,7 @@ fn is_open_of(job: &Job, side: Side) -> bool {
     axle.suspension == Suspension::NotSaid && axle.kind == AxleKind::Independent
 }
 
-/// A question for each axle of which something would be said if it had two arms; `found` is what is said anyway.
+/// A question for each axle that would have a finding if it had two arms; `found` is what is reported anyway.
 pub(super) fn asked(job: &Job, found: &[Finding], with_two_arms: Vec<Finding>) -> Vec<Finding> {
     let is_said = |f: &Finding| found.iter().any(|said| said.rule == f.rule && said.field == f.field);
     let hidden: Vec<Finding> = with_two_arms.into_iter().filter(|f| f.level > Level::Note && !is_said(f)).collect();
@@ -47,7 +47,7 @@ impl Say<'_> {
         let data = self.texts().axle(axle.side);
         if data.damper.coaxial == Coaxial::Yes && !data.spring.kind.is_coil() {
             let text = say!(
-                "{side}: spring and damper are called one unit, but the spring is a {kind}. Choose two parts, or correct the kind of spring: the order of work goes by it, and takes them as two parts.",
+                "{side}: spring and damper are entered as one unit, but the spring is a {kind}. Choose two parts, or correct the kind of spring: the order of work depends on it and treats them as two parts.",
                 side = axle.side.word(),
                 kind = data.spring.kind.words()
             );
@@ -67,7 +67,7 @@ impl Say<'_> {
         (1.0 - share * (1.0 - narrower * narrower)).max(0.0).sqrt()
     }
 
-    /// The change of a motion ratio that nobody measured, on a suspension that nobody named.
+    /// The change of a motion ratio that was not measured, on a suspension that is not stated.
     fn is_open_slope(&self, path: &str) -> bool {
         let Some((key, field)) = path.split_once('.') else { return false };
         let Some(side) = Side::BOTH.into_iter().find(|s| s.key() == key) else { return false };

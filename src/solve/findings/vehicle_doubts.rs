@@ -31,7 +31,7 @@ impl Say<'_> {
         self.sides(answer);
     }
 
-    /// The body stands lower on one side.
+    /// The body is lower on one side.
     fn sides(&mut self, answer: &Answer) {
         let Some((state, corners)) = answer.whole.corners_fitted() else { return };
         let lower = corners.right_lower;
@@ -65,7 +65,7 @@ impl Say<'_> {
         let was_so = whole.dive.before.and_then(|d| d.room_left).is_some_and(|room| room.si() < 0.0);
         if let Some(room) = dive.room_left.filter(|r| below(r.si(), 0.0, u)) {
             let text = say!(
-                "Braking at {braking:.1} g, {state}: the front dives by {dive}, {room} more than there is to the bump stop. It then leans on the stop; the reserve for a bump in the road is gone.",
+                "Braking at {braking:.1} g, {state}: the front dives by {dive}, {room} past first touch of the bump stop. It then rests on the stop, with no reserve for a bump in the road.",
                 braking = braking.si(),
                 state = state.words(),
                 dive = self.length(dive.front),
@@ -101,7 +101,7 @@ impl Say<'_> {
             let track = typed(&data.track).is_some();
             if asked && track && data.kind == AxleKind::Beam && typed(&data.spring_base).is_none() {
                 self.push(Level::Note, "roll-needs-base", format!("{key}.spring_base"), say!(
-                    "{who}: what a beam axle does in bends and at its corners goes with the square of the base of its springs. Measure between the two springs, where their axes cross roll-centre height.",
+                    "{who}: roll and corner weights of a beam axle depend on the square of its spring base. Measure between the two springs, where their axes cross roll-centre height.",
                     who
                 ));
             }
@@ -144,7 +144,7 @@ impl Say<'_> {
                 (
                     "leans-far",
                     say!(
-                        "the body would lean {leans:.0}° per g; no road vehicle leans more than about {most:.0}°",
+                        "the body would roll {leans:.0}° per g; no road vehicle rolls more than about {most:.0}°",
                         leans,
                         most = FAR_DEG_PER_G
                     ),
@@ -213,7 +213,7 @@ impl Say<'_> {
                 .map(|(axle, side)| above(off(axle), LIFT_AGREES, Some(u_level.hypot(u_axle(side)) / axle.si())));
             if front_off && rear_off {
                 self.push(Level::Doubt, "lift-level", "chassis.lift.level", say!(
-                    "{level} is neither the front axle's {front} nor the rear axle's {rear} of the weigh-in after. Weigh the axle that stays down once more, level, with the same things aboard.",
+                    "{level} matches neither the front axle's {front} nor the rear axle's {rear} of the weigh-in after. Weigh the axle that stays down again, level, with the same load aboard.",
                     level = display::rounded(level, self.units), front = display::rounded(front, self.units), rear = display::rounded(rear, self.units)
                 ));
             }
@@ -230,7 +230,7 @@ impl Say<'_> {
         {
             let share: Ratio = rise / wheelbase;
             self.push(Level::Note, "lift-little", "chassis.lift.rise", say!(
-                "The axle was raised by {share:.0} % of the wheelbase; the height of the centre of gravity is better known from 15 % on.",
+                "The axle was raised by {share:.0} % of the wheelbase; raise it by 15 % or more to know the height of the centre of gravity better.",
                 share = share.si() * 100.0
             ));
         }

@@ -12,7 +12,7 @@ use crate::trade::wheel::LengthCurve;
 const POSSIBLE_HZ: std::ops::RangeInclusive<f64> = 0.5..=5.0;
 /// No damper on a road vehicle damps more than this.
 const MOST_DAMPING: f64 = 2.0;
-/// Routes are apart from this share on, and from so many of their combined ±.
+/// Routes are apart from this share on, and from this number of their combined ±.
 const APART: (f64, f64) = (0.15, 3.0);
 /// A ± above this share of the rate says nothing about it.
 const WORTHLESS: f64 = 1.0 / 3.0;
@@ -200,14 +200,14 @@ impl Say<'_> {
         let needed = display::rounded(SpringRate::from_si(aim), self.units);
         let text = match u {
             Some(u) => say!(
-                "{who}: the rate needed is {needed} ± {u}; a third is the most that can be ordered on. Most of it comes from {label}: measure that again.",
+                "{who}: the rate needed is {needed} ± {u}; to order, the ± must be below a third. Most of it comes from {label}: measure that again.",
                 who = axle.side.word(),
                 needed,
                 u = display::rounded(SpringRate::from_si(u), self.units),
                 label
             ),
             None => say!(
-                "{who}: the ± of the rate needed, {needed}, cannot be followed: moved by its own ±, {label} leaves no answer. Check that ±.",
+                "{who}: the ± of the rate needed, {needed}, cannot be calculated: with {label} shifted by its own ±, there is no answer. Check that ±.",
                 who = axle.side.word(),
                 needed,
                 label
@@ -237,7 +237,7 @@ impl Say<'_> {
         self.withhold("damping-impossible", field, text, rests_on);
     }
 
-    /// What an engineer has overruled becomes a check; what has lapsed is said.
+    /// What an engineer has overruled becomes a check; a lapse is reported.
     pub(super) fn overruled(&mut self) {
         let job = self.texts();
         if job.overrules.is_empty() {

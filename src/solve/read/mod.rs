@@ -124,12 +124,12 @@ impl<'a> Reading<'a> {
         self.now.get(index).and_then(Now::si).unwrap_or(0.0)
     }
 
-    /// Moves a number by so much until it is moved again; by 0 it stands as it was read.
+    /// Moves a number by this amount until it is moved again; by 0 it is as it was read.
     pub fn move_by(&mut self, index: usize, by_si: f64) {
         self.now[index].move_by(by_si);
     }
 
-    /// What is found with one number moved by so much.
+    /// What is found with one number moved by this amount.
     pub fn moved<T>(&mut self, index: usize, by_si: f64, find: impl FnOnce(&Self) -> T) -> T {
         self.move_by(index, by_si);
         let found = find(self);

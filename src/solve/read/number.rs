@@ -21,7 +21,7 @@ pub(super) struct Number {
     pub u_from: Option<&'static str>,
     /// The default's text and reason, when nothing was typed.
     pub default: Option<(&'static str, &'static str)>,
-    /// Where it comes from, if that is said and it can be measured.
+    /// Its origin, if stated and measurable.
     pub origin: Option<Origin>,
 }
 

@@ -103,7 +103,7 @@ impl Reading<'_> {
     }
 
     /// How sure each number of rows is, once there are readings to spare: by how the rows scatter, or by the ± that they
-    /// state where that makes the ratio less sure. A ± that nobody stated does not count then.
+    /// state where that makes the ratio less sure. A ± that is not stated does not count then.
     fn sure_of_rows(&self, ratio: &MotionRatio, of: &RatioRows) -> Option<Vec<(usize, f64)>> {
         let (rows, fit) = (&of.rows, of.fit.as_ref()?);
         let by_scatter = rows.u_of_row()?.si();

@@ -46,11 +46,11 @@ pub struct Vehicle<'a> {
     pub axles: [AxlePair<'a>; 2],
     /// Between them, m.
     pub wheelbase_m: f64,
-    /// How it stood when it was weighed: heave, pitch, roll and hubs are told from there.
+    /// How it stood when it was weighed: heave, pitch, roll and hubs count from there.
     pub weigh_in: WeighIn,
 }
 
-/// Where the vehicle stands.
+/// Equilibrium of the vehicle.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Stand {
     /// Under each wheel, N.
@@ -126,7 +126,7 @@ impl Vehicle<'_> {
     /// Where forces and moments balance: Newton's steps with a line search, from the weigh-in. Tyres only push; a wheel
     /// that hangs is held by its spring and at full droop.
     ///
-    /// `None` where nothing balances: it would turn over, or a wheel hangs and nobody said how far. Source `DERIVED`.
+    /// `None` where nothing balances: it would turn over, or a wheel hangs and its droop is not known. Source `DERIVED`.
     pub fn stand(&self, carried: &Carried) -> Option<Stand> {
         let least_n = carried.force_n.abs().max(1.0);
         let mut at: Unknowns = [0.0; UNKNOWN];
@@ -173,8 +173,8 @@ impl Vehicle<'_> {
         Stand { loads_n, travel_m: self.travel_m(at), hubs_down_m, roll_rad, pitch_rad, lifted }
     }
 
-    /// Body: ΣF, ΣF x, ΣF y; each hub: tyre less unsprung weight less what goes up into the body. Moments are told as
-    /// forces at the wheelbase and at half a track, so that all seven weigh alike.
+    /// Body: ΣF, ΣF x, ΣF y; each hub: tyre less unsprung weight less what goes up into the body. Moments are expressed
+    /// as forces at the wheelbase and at half a track, so that all seven weigh alike.
     fn out_of_balance(&self, carried: &Carried, at: &Unknowns) -> Out {
         let (places, travel_m) = (self.places(), self.travel_m(at));
         let arms_m = [1.0, self.wheelbase_m, 0.25 * (self.axles[0].across.track_m + self.axles[1].across.track_m)];

@@ -33,7 +33,7 @@ pub fn placed(
     Some([one(0)?, one(1)?])
 }
 
-/// How far the wheels stand from the mean of their axle where nobody measured their heights: on a level floor the rigid
+/// How far the wheels stand from the mean of their axle where their heights were not measured: on a level floor the rigid
 /// body leans until the springs, alike left and right, carry what the wheels were read to carry more on one side.
 ///
 /// Of each axle its springs, what the wheels carried on the scales, N, and left less right travel where that was

@@ -73,7 +73,7 @@ impl fmt::Display for CurveError {
                 say!("there is no {force} at any speed above 0", force = direction.force())
             }
             CurveError::Speed(speed) => say!(
-                "the speed {speed} m/s is below zero; bump and rebound stand in columns of their own",
+                "the speed {speed} m/s is below zero; bump and rebound have their own columns",
                 speed = plain(speed)
             ),
             CurveError::Negative { direction, speed_m_per_s } => say!(
@@ -82,7 +82,7 @@ impl fmt::Display for CurveError {
                 speed = plain(speed_m_per_s)
             ),
             CurveError::AtRest(direction) => {
-                say!("the {force} at speed 0 is not 0: take gas and friction out of it", force = direction.force())
+                say!("the {force} at speed 0 is not 0: subtract gas and friction", force = direction.force())
             }
             CurveError::Twice { direction: Direction::Bump, speed_m_per_s } => {
                 say!("two bump forces at {speed} m/s", speed = plain(speed_m_per_s))

@@ -96,7 +96,7 @@ impl Sweep {
 pub struct Drawn {
     /// Its own points.
     pub points: Vec<(PointName, Point)>,
-    /// Those that were asked for beside them.
+    /// The additional ones requested.
     pub others: Vec<Option<Point>>,
 }
 

@@ -21,7 +21,7 @@ pub enum Fault {
     /// A point that must be outside the centreline is not.
     #[error("{}", other_side(*.0))]
     OtherSide(PointName),
-    /// Upper arm and upright, or strut and lower arm, are in line: the linkage is locked as it stands.
+    /// Upper arm and upright, or strut and lower arm, are in line: the linkage is locked as it is.
     #[error("{}", in_line(*.0, *.1))]
     InLine(PointName, PointName),
     /// Turning the arm does not lift the wheel.

@@ -7,7 +7,7 @@ use crate::base::math::quintic::Quintic;
 use crate::base::units::{Length, Quantity};
 use crate::trade::wheel::LengthCurve;
 
-/// The travel that is looked at, m either way from the reference height.
+/// The travel considered, m either way from the reference height.
 pub const REACH_M: f64 = 0.2;
 /// Between two places that are solved, m. Quintic pieces of this length miss the length by less than 1e-9 m and r by
 /// less than 1e-6 where nothing is near locking (held by a test to 1e-6 m and 1e-5).
@@ -19,7 +19,7 @@ const SETTLED: f64 = 1e-13;
 const STILL_RISES: f64 = 0.05;
 /// r below this is none.
 const LEAST_RATIO: f64 = 1e-3;
-/// A piece of the curve may miss r by so much.
+/// A piece of the curve may miss r by this amount.
 const PIECE_MISSES: f64 = 5e-6;
 /// An end is found to this, m.
 const END_M: f64 = 1e-5;

@@ -34,7 +34,7 @@ pub struct Decay {
 /// Why a decay does not count.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum LeftOut {
-    /// What is left beside the fit is too large: no free decay of one mode.
+    /// The residual of the fit is too large: no free decay of one mode.
     NotFree,
     /// Its frequency is far from that of the others.
     OtherFrequency,
@@ -74,7 +74,7 @@ pub struct Bounce {
 const KEPT_HZ: f64 = 50.0;
 /// The smallest swing that counts: m/s², m.
 const LEAST: [f64; 2] = [0.12, 0.5e-3];
-/// A fit leaves less than this share of the swing beside it.
+/// Largest residual of a fit, as a share of the swing.
 const LEAVES: f64 = 0.3;
 /// Decays differ in frequency by less than this share.
 const SAME: f64 = 0.15;
@@ -84,7 +84,7 @@ const SHAPE_FREQUENCY: f64 = 0.004;
 /// Above this damping ratio too few cycles are left: its ± is this share at least, and the frequency is not known.
 const HEAVY: f64 = 0.3;
 const SHARE_WHEN_HEAVY: f64 = 0.15;
-/// No more decays than this are looked at.
+/// No more decays than this are considered.
 const MOST_DECAYS: usize = 200;
 
 /// Finds, fits and combines the free decays of stretches (when each begins, s, and its samples).

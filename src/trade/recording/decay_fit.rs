@@ -40,10 +40,10 @@ impl Fit {
     }
 }
 
-/// Starts: so many frequencies from 0.6 to 4 Hz, each with these damping ratios.
+/// Starts: this number of frequencies from 0.6 to 4 Hz, each with these damping ratios.
 const FREQUENCIES: u32 = 22;
 const RATIOS: [f64; 5] = [0.04, 0.1, 0.2, 0.3, 0.45];
-/// Gauss–Newton ends after so many steps, or when a step changes nothing.
+/// Gauss–Newton ends after this number of steps, or when a step changes nothing.
 const STEPS: usize = 40;
 
 /// Fits a decay; `with_drift` for displacements. `None` for too few samples, or when no decay fits: a frequency outside

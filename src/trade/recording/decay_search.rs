@@ -4,7 +4,7 @@
 const BELL_S: f64 = 0.035;
 /// The stillest share of the record shows its noise.
 const STILLEST: f64 = 0.05;
-/// So long a piece is looked at for stillness, s.
+/// Length of a piece checked for stillness, s.
 const WINDOW_S: f64 = 0.4;
 /// A turn counts from this many times the noise.
 const TURN: f64 = 4.0;

@@ -27,7 +27,7 @@ pub struct Vertical {
     pub turned_rad: Option<f64>,
 }
 
-/// So long a piece is looked at for rest, s.
+/// Length of a piece checked for rest, s.
 const WINDOW_S: f64 = 0.5;
 /// The stillest share of the record shows gravity.
 const STILLEST: f64 = 0.1;
@@ -41,7 +41,7 @@ struct Piece {
     variance: f64,
 }
 
-/// Finds the vertical of an acceleration, m/s²; `named` is the axis that somebody named.
+/// Finds the vertical of an acceleration, m/s²; `named` is the axis that someone named.
 pub fn vertical(record: &Record, named: Option<usize>) -> Vertical {
     let axes = record.stretches.first().map_or(0, |s| s.axes.len());
     let pieces = pieces(record);

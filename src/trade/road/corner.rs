@@ -6,10 +6,10 @@ use crate::trade::wheel::{ForceTravel, LengthCurve};
 
 /// Travels of the force table are this far apart, m.
 const STEP_M: f64 = 5e-4;
-/// How much farther than its ends, or around its rest where they are not known, a wheel is looked at, m.
+/// How much farther than its ends, or around its rest where they are not known, a wheel is followed, m.
 const BEYOND_M: f64 = 0.05;
 const UNKNOWN_END_M: f64 = 0.3;
-/// Metal on metal, and a damper pulled to its end: so many times the tyre's rate. Common practice, no source.
+/// Metal on metal, and a damper pulled to its end: this multiple of the tyre's rate. Common practice, no source.
 const METAL_OVER_TYRE: f64 = 10.0;
 
 /// A damper as straight lines: force against speed at the damper, + in bump. The end lines go on.
@@ -64,7 +64,7 @@ pub struct Ends {
     pub droop: Option<Length>,
 }
 
-/// What carries a wheel, as a table of force against travel with the damper's motion ratio beside it.
+/// What carries a wheel, as a table of force against travel with the damper's motion ratio.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Suspension {
     low_m: f64,
@@ -80,7 +80,7 @@ pub struct Suspension {
 
 impl Suspension {
     /// Samples a force–travel curve where it carries `load`. Beyond metal and beyond full droop it is as hard as metal:
-    /// ten times the tyre. `None` when the load stands nowhere, or the curve is not finite.
+    /// ten times the tyre. `None` when the load has no equilibrium, or the curve is not finite.
     pub fn sample(curve: &ForceTravel, load: Force, ends: Ends, tyre_rate: SpringRate) -> Option<Suspension> {
         let rest_m = curve.ride_height(load).ok()?.travel.si();
         let metal_m = ends.metal.map(Length::si);
@@ -134,7 +134,7 @@ impl Suspension {
         work_from_low(travel_m) - work_from_low(self.rest_m)
     }
 
-    /// Travel from the reference height at which it stands.
+    /// Travel from the reference height at which it is.
     pub fn rest(&self) -> Length {
         Length::from_si(self.rest_m)
     }
@@ -171,7 +171,7 @@ fn tabulated(
     (!cells.is_empty() && forces.iter().all(|f| f.is_finite())).then_some(cells)
 }
 
-/// One wheel and what stands on it.
+/// One wheel and what is on it.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Wheel {
     /// What the spring carries.

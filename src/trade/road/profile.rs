@@ -138,7 +138,7 @@ impl Profile {
         (self.spacing_m, &self.pieces)
     }
 
-    /// It begins anew at its end.
+    /// It begins again at its end.
     pub fn repeats(&self) -> bool {
         self.repeats
     }

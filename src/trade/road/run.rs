@@ -74,7 +74,7 @@ pub struct Run {
     pub tracks: Vec<Track>,
     /// From this sample on it is counted.
     pub counted_from: usize,
-    /// How its weighted acceleration is told.
+    /// How its weighted acceleration is expressed.
     pub weighted_by: WeightedBy,
     /// Work lost in the dampers over the whole run.
     pub lost: Energy,
@@ -145,7 +145,7 @@ impl Run {
     }
 }
 
-/// How a weighted acceleration is told. Source `R2631`.
+/// How a weighted acceleration is expressed. Source `R2631`.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum WeightedBy {
     /// rms over the whole road.

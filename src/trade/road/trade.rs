@@ -46,7 +46,7 @@ impl Corner {
         2.0 * (self.wheel_rate.si() * self.sprung.si()).sqrt()
     }
 
-    /// Where it stands between comfort and grip.
+    /// Where it is between comfort and grip.
     pub fn trade_point(&self, on: &Passage) -> TradePoint {
         TradePoint {
             damping_ratio: self.damping_ratio(),

@@ -68,7 +68,7 @@ pub fn mtvv(acceleration_m_per_s2: &[f64], every_s: f64) -> Acceleration {
     Acceleration::from_si((most / window as f64).sqrt())
 }
 
-/// A word for a weighted acceleration and the band for which it stands; the bands overlap.
+/// A word for a weighted acceleration and the band it covers; the bands overlap.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Reaction {
     /// The standard's words, in English.
@@ -89,7 +89,7 @@ pub const REACTIONS: [Reaction; 6] = [
     Reaction { words: "extremely uncomfortable", from_m_per_s2: 2.0, to_m_per_s2: None },
 ];
 
-/// What is said of every band in which a weighted acceleration lies: one, or two where they overlap.
+/// Texts of the bands of weighted acceleration: one, or two where they overlap.
 pub fn reactions(weighted: Acceleration) -> Vec<&'static str> {
     let a = weighted.si();
     let holds = |r: &&Reaction| a >= r.from_m_per_s2 && r.to_m_per_s2.is_none_or(|to| a < to);

@@ -7,7 +7,7 @@ use std::f64::consts::PI;
 use super::{AntiRollBar, AxleInRoll, Body, gradient_rad_s2_per_m, in_series, together};
 use crate::base::units::{Angle, G_M_PER_S2, Length, Quantity, Ratio, Stress, TwistRate};
 
-/// An axle whose bar is asked for.
+/// An axle whose bar is wanted.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct AxleForBar {
     /// Its stiffness is that of the springs alone.
@@ -31,7 +31,7 @@ impl AxleForBar {
         in_series(together(&[self.axle.stiffness, bar]), self.tyres)
     }
 
-    /// The bar that makes so much stiffness to the ground. Source `DERIVED` (in series).
+    /// The bar that gives this stiffness to the ground. Source `DERIVED` (in series).
     fn bar_for(&self, to_ground_nm: f64) -> Result<TwistRate, NoBar> {
         if to_ground_nm >= self.tyres.si() {
             return Err(NoBar::BeyondTyres);
@@ -41,7 +41,7 @@ impl AxleForBar {
         if to_ground_nm > 0.0 && bar > 0.0 { Ok(TwistRate::from_si(bar)) } else { Err(NoBar::NoneNeeded) }
     }
 
-    /// What the outer wheel gains for each unit of lateral acceleration, kg, with so much stiffness to the ground.
+    /// What the outer wheel gains for each unit of lateral acceleration, kg, with this stiffness to the ground.
     fn gains_kg(&self, to_ground: TwistRate, gradient: f64) -> f64 {
         AxleInRoll { stiffness: to_ground, ..self.axle }.transfer_kg(gradient)
     }
@@ -66,7 +66,7 @@ fn stiffness_for(body: Body, gradient: f64) -> f64 {
     moment / gradient + moment * G_M_PER_S2
 }
 
-/// The bar of one axle (0 front, 1 rear) that gives a roll gradient beside a bar of the other one that stays.
+/// The bar of one axle (0 front, 1 rear) that gives a roll gradient while the other axle keeps its bar.
 ///
 /// # Errors
 /// [`NoBar`] when none does. Source `DERIVED`.

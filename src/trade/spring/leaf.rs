@@ -32,7 +32,7 @@ pub struct LeafTest {
     pub unloading_rate: Option<SpringRate>,
     /// Gap between the branches at equal load.
     pub loop_height: Option<Length>,
-    /// Friction, either way: half the gap along the load axis; `None` when the branches are changed over.
+    /// Friction, either way: half the gap along the load axis; `None` when the branches are swapped.
     pub friction: Option<Force>,
 }
 
@@ -113,7 +113,7 @@ impl LeafPack {
         (rate.si() > 0.0 && count.is_finite()).then_some(count.max(1.0))
     }
 
-    /// So many equal leaves that add this rate together: t = (3 k L³ / (8 E n b))^⅓, the rate of a graduated pack turned
+    /// This number of equal leaves that add this rate together: t = (3 k L³ / (8 E n b))^⅓, the rate of a graduated pack turned
     /// around. Source `SHI`.
     pub fn added(&self, rate: SpringRate, leaves: f64) -> LeafPack {
         let cubed = 3.0 * rate.si() * self.working_span_m.powi(3) / (8.0 * self.modulus_pa * leaves * self.width_m);
@@ -136,8 +136,8 @@ pub struct Beside {
 }
 
 impl Beside {
-    /// What is to stand beside this leaf, so that both together carry a load at a height at a rate: the rate and the load
-    /// that it does not bring itself. `None` when it brings as much already. Source `DERIVED` (springs in parallel).
+    /// What is added to this leaf, so that both together carry a load at a height at a rate: the rate and the load that
+    /// it does not bring itself. `None` when it brings as much already. Source `DERIVED` (springs in parallel).
     pub fn of(leaf: &Leaf, height: Length, load: Force, rate: SpringRate) -> Option<Beside> {
         let own_m = leaf.free_height_m - height.si();
         let added = SpringRate::from_si(rate.si() - leaf.rate_n_per_m);

@@ -124,7 +124,7 @@ impl Spring {
         }
     }
 
-    /// The same spring of so many times its rate and of the same free length: what is bought, the main coil of a stack.
+    /// The same spring with this multiple of its rate and of the same free length: what is bought, the main coil of a stack.
     /// A spring by points stays as it is.
     #[must_use]
     pub fn times(self, factor: f64) -> Spring {
@@ -154,7 +154,7 @@ impl Spring {
     }
 
     /// The same spring with its seat moved so that it carries `force` at `length`: a spacer under a coil, a bar
-    /// indexed anew, a leaf on a block. `None` when it cannot carry that force at all.
+    /// indexed again, a leaf on a block. `None` when it cannot carry that force at all.
     /// A negative force, where a bag more than carries the wheel, is answered by the kinds that can pull, and by a coil of
     /// constant rate: loose by as much as it would have to pull, so that it can be said. Other coils give `None`.
     ///

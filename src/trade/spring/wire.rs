@@ -153,8 +153,8 @@ impl Wire {
         self.sum_of_gaps() * if self.is_hot() { 2.0 } else { 1.5 }
     }
 
-    /// The longest free length that stands by itself between flat parallel seats: 2.63 D / 0.5. Source `SHI`,
-    /// steel; a longer one may buckle unless something guides it.
+    /// The longest free length that is stable between flat parallel seats: 2.63 D / 0.5. Source `SHI`, steel; a longer
+    /// one may buckle unless something guides it.
     pub fn longest_unguided(&self) -> Length {
         Length::from_si(2.63 * self.mean_m / 0.5)
     }

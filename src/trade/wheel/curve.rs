@@ -181,7 +181,7 @@ impl Acting {
 pub struct NoEquilibrium;
 
 impl ForceTravel {
-    /// The same with a bag pumped until it stands at `height` under `load`; `None` when there is nothing to lift.
+    /// The same with a bag pumped until it is at `height` under `load`; `None` when there is nothing to lift.
     pub fn levelled_by(&self, bag: AirBag, ratio: Ratio, height: Length, load: Force) -> Option<(AirBag, ForceTravel)> {
         let lacking_n = load.si() - self.force_n(height.si());
         let pumped = bag.pumped_to(lacking_n / ratio.si());
@@ -253,14 +253,14 @@ impl ForceTravel {
         }
     }
 
-    /// What carries beside the main spring and the stop, N: rubber, gas and bag.
+    /// What carries in addition to the main spring and the stop, N: rubber, gas and bag.
     pub fn other_force_n(&self, travel_m: f64) -> f64 {
         self.parallel_rate_n_per_m * (travel_m - self.parallel_neutral_m)
             + self.gas_force_n * self.damper_length.ratio_at(travel_m)
             + self.helper.as_ref().map_or(0.0, |h| h.force_n(travel_m))
     }
 
-    /// What adds to the wheel rate beside the main spring and the stop, N/m.
+    /// What adds to the wheel rate in addition to the main spring and the stop, N/m.
     pub fn other_rate_n_per_m(&self, travel_m: f64) -> f64 {
         self.parallel_rate_n_per_m
             + self.gas_force_n * self.damper_length.slope_per_m(travel_m)
@@ -307,7 +307,7 @@ impl ForceTravel {
         })
     }
 
-    /// Where a load stands, by Newton's steps from a travel nearby; `None` when they do not settle within a hand's
+    /// Equilibrium of a load, by Newton's steps from a travel nearby; `None` when they do not settle within a hand's
     /// breadth, or lead over a place that carries less when it is pressed.
     pub fn settled_near(&self, near_m: f64, load_n: f64) -> Option<f64> {
         const REACH_M: f64 = 0.2;

@@ -22,7 +22,7 @@ pub struct LengthCurve {
 enum Shape {
     /// L = c0 + c1 z + c2 z² + c3 z³.
     Cubic(Coefficients),
-    /// Through what a linkage gives, longer by so many metres.
+    /// Through what a linkage gives, longer by this length, m.
     Table(Arc<Quintic>, f64),
 }
 
@@ -41,8 +41,8 @@ impl LengthCurve {
         LengthCurve { shape: Shape::Cubic(coefficients) }
     }
 
-    /// The same ratio at the reference height, changing by so much with wheel travel: dL/dz = −(r + r′ z). A linkage
-    /// keeps its own. Source `DERIVED`.
+    /// The same ratio at the reference height, changing by this amount with wheel travel: dL/dz = −(r + r′ z). A
+    /// linkage keeps its own. Source `DERIVED`.
     #[must_use]
     pub fn with_slope(mut self, slope: RatioSlope) -> Self {
         if let Shape::Cubic(coefficients) = &mut self.shape {
@@ -59,7 +59,7 @@ impl LengthCurve {
         ratio.si().is_finite().then(|| Self::constant(ratio, length_at_reference))
     }
 
-    /// A spring that stands on a beam axle or an arm and leans by an angle: r = arm ratio · cos(lean).
+    /// A spring that sits on a beam axle or an arm and leans by an angle: r = arm ratio · cos(lean).
     ///
     /// Holds in two-wheel bump. The lean is counted here and nowhere else. Source `DERIVED`; `MIL` ch. 16.
     pub fn from_lean(lean: Angle, arm: Ratio, length_at_reference: Length) -> Self {
@@ -205,7 +205,7 @@ fn in_si(rows: &[(Length, Length)]) -> Vec<(f64, f64)> {
     rows.iter().map(|(z, l)| (z.si(), l.si())).collect()
 }
 
-/// From so many different travels on rows may ask for a cubic.
+/// From this number of different travels on, rows may be fitted by a cubic.
 const CUBIC_FROM: usize = 7;
 
 /// A line through two rows, a parabola through more, a cubic only if seven rows or more ask for it; never more
@@ -258,11 +258,11 @@ pub struct Rows {
     pub off: Option<(Option<usize>, Length)>,
 }
 
-/// So many times the reading error, and the scatter of the other rows, makes a row suspect.
+/// This multiple of the reading error, and the scatter of the other rows, makes a row suspect.
 const SUSPECT: f64 = 3.0;
 /// From this many rows on the odd one can be named.
 const ENOUGH_ROWS: usize = 5;
-/// With so many readings to spare the scatter says how sure a row is.
+/// With this number of readings to spare the scatter says how sure a row is.
 const ENOUGH_SPARE: usize = 2;
 
 impl Rows {
@@ -303,7 +303,7 @@ impl Rows {
     }
 }
 
-/// The row whose leaving makes the rest fit best, if it stands off by more than reading and scatter explain.
+/// The row whose leaving makes the rest fit best, if it is off by more than reading and scatter explain.
 fn odd_row(points: &[(f64, f64)], degree: usize, reading_m: f64) -> Option<(Option<usize>, Length)> {
     // A parabola through the others: a cubic would bend towards anything.
     let degree = degree.min(2);

@@ -1,4 +1,4 @@
-//! An [`Entry`] in a file: its text alone, or with all that is said about it.
+//! An [`Entry`] in a file: its text alone, or with its origin and ±.
 
 use std::fmt;
 use std::marker::PhantomData;

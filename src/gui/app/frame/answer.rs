@@ -47,7 +47,7 @@ pub fn show(ui: &mut Ui, cx: &mut Cx<'_>) {
 
 /// Where the parts of both lines begin, from the left.
 struct Columns {
-    /// What the axle then does stands below what is bought.
+    /// The result for the axle is below what is bought.
     is_tight: bool,
     pick: f32,
     frequency: f32,
@@ -128,7 +128,7 @@ fn paint(ui: &Ui, cx: &Cx<'_>, side: Side, rect: Rect, columns: &Columns) -> boo
     is_cut
 }
 
-/// What is said in place of the pick: as large as it has room for, on two rows where a line has them. True when it is cut.
+/// Shown in place of the pick: as large as it has room for, on two rows where a line has them. True when it is cut.
 fn instead(ui: &Ui, cx: &Cx<'_>, side: Side, rect: Rect, columns: &Columns, words: &str) -> bool {
     let answer = &cx.shown.answer;
     let level = answer.released(side).err().map(|reasons| reasons.first.level).filter(|_| !answer.is_coming);
@@ -145,7 +145,7 @@ fn instead(ui: &Ui, cx: &Cx<'_>, side: Side, rect: Rect, columns: &Columns, word
     laid_out(ui, rect, start, words, font.clone(), color, wrap)
 }
 
-/// A text on one row; true when it is cut with an ellipsis for want of room.
+/// A text on one row; true when it is cut with an ellipsis for lack of room.
 fn on_one_row(ui: &Ui, rect: Rect, [start, end]: [f32; 2], words: &str, font: FontId, color: Color32) -> bool {
     laid_out(ui, rect, start, words, font, color, TextWrapping::truncate_at_width((end - start).max(20.0)))
 }

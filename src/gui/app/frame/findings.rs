@@ -87,7 +87,7 @@ fn overrule(ui: &mut Ui, cx: &mut Cx<'_>, finding: &Finding) {
     ui.horizontal(|ui| {
         ui.add_space(22.0);
         if is_asked {
-            ui.label(RichText::new(tr("Initials below put it in force.")).small());
+            ui.label(RichText::new(tr("Enter initials below to apply it.")).small());
         } else if ui.small_button(say!("Overrule {rule}", rule = finding.rule)).clicked() {
             cx.run(Command::Overrule { rule: finding.rule, values });
         }

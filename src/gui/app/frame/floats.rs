@@ -9,7 +9,7 @@ use crate::gui::state::Cx;
 use crate::gui::widgets::field::finding_line;
 use crate::gui::widgets::theme::UNIT;
 
-/// Width of what floats, points, and the least that is left of the window beside it.
+/// Width of what floats, points, and the minimum of the window left next to it.
 const WIDTH: f32 = 540.0;
 /// Height of the line at the foot.
 const FOOT: f32 = 26.0;
@@ -60,7 +60,7 @@ fn guide_or_hint(ui: &mut Ui, cx: &mut Cx<'_>) {
     }
 }
 
-/// The same where it stands on the page.
+/// The same where it is on the page.
 pub(super) fn inside(ui: &mut Ui, cx: &mut Cx<'_>) {
     notices(ui, cx);
     guide_or_hint(ui, cx);

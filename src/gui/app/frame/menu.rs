@@ -72,7 +72,7 @@ impl Menu<'_> {
     }
 }
 
-/// Room that undo, redo and the units need beside the menus.
+/// Room that undo, redo and the units need next to the menus.
 const BESIDE_MENUS: f32 = 320.0;
 
 fn menus(ui: &mut Ui, cx: &mut Cx<'_>) {
@@ -138,7 +138,7 @@ fn file(ui: &mut Ui, cx: &mut Cx<'_>) {
     item(ui, cx, tr("Open…"), "Ctrl+O", Command::Open);
     ui.menu_button(tr("Recent"), |ui| {
         if cx.view.recent.is_empty() {
-            ui.label(tr("No job was opened or saved yet."));
+            ui.label(tr("No recent jobs."));
         }
         for path in cx.view.recent.clone() {
             item(ui, cx, &path_text(&path), "", Command::OpenFile(path));
@@ -194,8 +194,8 @@ fn units(ui: &mut Ui, cx: &mut Cx<'_>) {
     ui.menu_button(tr("Defaults"), |ui| {
         let pound_inch = cx.job.in_pounds_and_inches();
         for (is_now, name, defaults) in [
-            (pound_inch, tr("Round in lb and in"), Defaults::PoundInch),
-            (!pound_inch, tr("Round in metric units"), Defaults::Metric),
+            (pound_inch, tr("Defaults round in lb and in"), Defaults::PoundInch),
+            (!pound_inch, tr("Defaults round in metric units"), Defaults::Metric),
         ] {
             if ui.radio(is_now, name).clicked() {
                 cx.run(Command::Defaults(defaults));
@@ -227,8 +227,8 @@ fn units(ui: &mut Ui, cx: &mut Cx<'_>) {
 
 fn help(ui: &mut Ui, cx: &mut Cx<'_>) {
     item(ui, cx, tr("The job in one minute"), "", Command::Help(HelpCommand::Guide(Some(0))));
-    item(ui, cx, tr("About the field with the cursor"), "F1", Command::Help(HelpCommand::Field));
-    item(ui, cx, tr("Words explained"), "", Command::Help(HelpCommand::Words));
+    item(ui, cx, tr("Help on this field"), "F1", Command::Help(HelpCommand::Field));
+    item(ui, cx, tr("Glossary"), "", Command::Help(HelpCommand::Words));
     ui.separator();
     ui.label(tr("Marks of the steps"));
     step_marks::legend(ui, cx.dark);
@@ -239,7 +239,7 @@ fn help(ui: &mut Ui, cx: &mut Cx<'_>) {
 fn view(ui: &mut Ui, cx: &mut Cx<'_>) {
     let now = ui.ctx().options(|o| o.theme_preference);
     for (theme, name) in [
-        (ThemePreference::System, tr("Light or dark as the system")),
+        (ThemePreference::System, tr("Follow the system")),
         (ThemePreference::Light, tr("Light, for daylight")),
         (ThemePreference::Dark, tr("Dark")),
     ] {

@@ -25,11 +25,11 @@ pub(super) use menu::Menu;
 const LOW: f32 = 520.0;
 /// The same where pictures stand above the form.
 const LOW_NARROW: f32 = 700.0;
-/// Below this width the answer stands below the menu.
+/// Below this width the answer is below the menu.
 const SMALL: f32 = 720.0;
 /// Width of the rail.
 const RAIL: f32 = 168.0;
-/// Width of the form: a label, an entry, and what stands beside it.
+/// Width of the form: a label, an entry, and what is next to it.
 const FORM: f32 = 500.0;
 /// The same where the vehicle from above is the form.
 const FORM_OF_WEIGHTS: f32 = 560.0;
@@ -90,7 +90,7 @@ fn head(ui: &mut Ui, cx: &mut Cx<'_>, menu: &Menu<'_>) {
     });
 }
 
-/// A list that stands in place of form and pictures, if one is open.
+/// A list that replaces form and pictures, if one is open.
 fn list(ui: &mut Ui, cx: &mut Cx<'_>) {
     if cx.view.jobs.is_some() {
         screens::jobs::show(ui, cx);

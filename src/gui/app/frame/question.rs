@@ -17,7 +17,7 @@ pub fn show(ui: &mut Ui, cx: &mut Cx<'_>) {
     let (words, ways) = match question {
         Question::ChangedByOthers(path) => (
             say!(
-                "Not saved yet: somebody else changed {path} after you opened it. Whichever you take, the other is put aside and stays.",
+                "Not saved yet: someone else changed {path} after you opened it. Whichever version you keep, the other is kept in a separate file.",
                 path = path_text(&path)
             ),
             vec![
@@ -40,7 +40,7 @@ pub fn show(ui: &mut Ui, cx: &mut Cx<'_>) {
         ),
         Question::Exists(path) => (
             say!(
-                "Not saved yet: {path} is there already. If it is replaced, it stays as its backup.",
+                "Not saved yet: {path} already exists. If you replace it, the old file is kept as a backup.",
                 path = path_text(&path)
             ),
             vec![
@@ -50,7 +50,7 @@ pub fn show(ui: &mut Ui, cx: &mut Cx<'_>) {
             ],
         ),
         Question::Taken(purpose, path) => (
-            say!("Not written yet: {path} is there already, and what it says would be lost.", path = path_text(&path)),
+            say!("Not written yet: {path} already exists and would be overwritten.", path = path_text(&path)),
             vec![
                 (tr("Replace it"), Command::File(FileCommand::WriteOver(purpose, path))),
                 (tr("Write elsewhere…"), Command::NoDialog(purpose)),
@@ -62,7 +62,7 @@ pub fn show(ui: &mut Ui, cx: &mut Cx<'_>) {
                 .to_owned(),
             vec![
                 (tr("Save…"), Command::Save),
-                (tr("Close without it"), Command::File(FileCommand::QuitAnyway)),
+                (tr("Close without saving"), Command::File(FileCommand::QuitAnyway)),
                 (tr("Not now"), not_now),
             ],
         ),

@@ -1,4 +1,4 @@
-//! How each step stands, and what the marks mean.
+//! The state of each step, and what the marks mean.
 
 use eframe::egui::{self, RichText, Sense, Ui, vec2};
 
@@ -9,7 +9,7 @@ use crate::gui::state::step::Step;
 use crate::gui::widgets::theme;
 use crate::job::{Level, Plan, Side};
 
-/// How a step stands.
+/// The state of a step.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub(super) enum Standing {
     /// Something is still to be done.
@@ -18,12 +18,12 @@ pub(super) enum Standing {
     Done,
     /// All is done, with defaults in it.
     OnDefaults,
-    /// Something is to be looked at.
+    /// Something needs a check.
     InDoubt(Level),
 }
 
 impl Standing {
-    /// How this step of the job stands.
+    /// The state of this step in the job.
     pub(super) fn of(cx: &Cx<'_>, step: Step) -> Standing {
         let answer = &cx.shown.answer;
         let doubts = answer.findings.iter().filter(|f| f.level > Level::Note && Step::of(&f.field) == step);

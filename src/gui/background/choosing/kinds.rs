@@ -35,11 +35,11 @@ pub enum Listed {
 /// How far the choice has come.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub enum Progress {
-    /// What is shown is of the job as it stands.
+    /// What is shown belongs to the current job.
     Current,
     /// The job was changed a moment ago.
     Resting,
-    /// So much is done, 0 to 1.
+    /// Progress, 0 to 1.
     Running(f32),
     /// The user stopped it.
     Stopped,

@@ -50,7 +50,7 @@ pub struct Choosing {
     list: Listed,
     look: Option<Look>,
     take_in: Option<Mapping>,
-    /// Grows when files are to be looked at anew: what was counted before says nothing any more.
+    /// Grows when files are to be read again: what was counted before says nothing any more.
     looks: u64,
     tried: Option<(Mapping, Result<Counts, String>)>,
     likely: Vec<(usize, &'static Unit)>,
@@ -68,7 +68,7 @@ pub struct Choosing {
 }
 
 impl Choosing {
-    /// Nothing is known yet. Lists are looked for in this shop; a choice takes so many draws.
+    /// Nothing is known yet. Lists are looked for in this shop; a choice takes this number of draws.
     pub(in crate::gui) fn new(shop: Shop, draws: Draws) -> Self {
         Choosing {
             shop,
@@ -113,17 +113,17 @@ impl Choosing {
         self.found.as_deref().map_or(&[], |found| &found.dampers[usize::from(side == Side::Rear)])
     }
 
-    /// What was chosen last, be it of the job as it stands or of an earlier one.
+    /// What was chosen last, be it of the current job or of an earlier one.
     pub fn found(&self) -> Option<&Found> {
         self.found.as_deref()
     }
 
-    /// What was chosen is of the job as it stands.
+    /// What was chosen belongs to the current job.
     pub fn is_current(&self) -> bool {
         self.is_current
     }
 
-    /// What is said of one axle's choice.
+    /// Texts of one axle's choice.
     pub fn said(&self, side: Side) -> Option<&Said> {
         self.sayings.axles[usize::from(side == Side::Rear)].as_ref()
     }
@@ -221,7 +221,7 @@ impl Choosing {
         self.read_again();
     }
 
-    /// Reads the list of the job anew.
+    /// Reads the list of the job again.
     pub(in crate::gui) fn read_again(&mut self) {
         let Some(source) = &mut self.source else { return };
         source.again += 1;
@@ -285,7 +285,7 @@ impl Choosing {
         self.look = Some(Look { path, is_new: true, parted_by: None });
     }
 
-    /// Guesses the columns of the file anew, separated by this.
+    /// Guesses the columns of the file again, separated by this.
     pub(in crate::gui) fn part_by(&mut self, path: PathBuf, is_new: bool, delimiter: Option<char>) {
         self.count_anew();
         self.look = Some(Look { path, is_new, parted_by: Some(delimiter) });
@@ -304,7 +304,7 @@ impl Choosing {
             Ended::Unwanted => {}
             Ended::Died => {
                 self.trouble =
-                    Some(tr("The work in the background ended without a result. Save the job, then try again.").into());
+                    Some(tr("The background calculation ended without a result. Save the job, then try again.").into());
                 self.is_stopped |= was == Some(Doing::Choosing);
                 if matches!(self.list, Listed::Waiting) {
                     self.list = Listed::Failed(tr("The list was not read").into());
@@ -382,7 +382,7 @@ impl Choosing {
         };
         if let Err(error) = started {
             (self.doing, self.is_stopped) = (None, true);
-            self.trouble = Some(say!("Nothing can be worked out in the background: {error}.", error));
+            self.trouble = Some(say!("Nothing can be calculated in the background: {error}.", error));
         }
     }
 

@@ -1,4 +1,4 @@
-//! What is said of a choice, worked out once for each choice and not in every frame.
+//! Texts of a choice, calculated once for each choice and not in every frame.
 
 use super::work::Found;
 use crate::base::language::{Voice, spoken, tr};
@@ -8,7 +8,7 @@ use crate::job::{Job, Side};
 use crate::report::Block;
 use crate::report::sections::choose as words;
 
-/// What is said of one axle's choice.
+/// Texts of one axle's choice.
 #[derive(Debug, Clone)]
 pub struct Said {
     /// The answer.

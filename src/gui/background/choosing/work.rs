@@ -26,7 +26,7 @@ pub(super) struct Source {
     pub beside: Option<PathBuf>,
     /// Grows when the file is to be read again.
     pub again: u64,
-    /// In which it is told what the list holds.
+    /// The language of the list's notes.
     pub language: Language,
 }
 
@@ -49,7 +49,7 @@ pub struct Found {
     /// The list.
     pub list: Arc<OpenList>,
     axles: [Option<ForAxle>; 2],
-    /// What is said of the list's dampers, per axle.
+    /// Texts of the list's dampers, per axle.
     pub(super) dampers: [Vec<Block>; 2],
 }
 

@@ -23,7 +23,7 @@ use crate::shop::parts::{BadRow, Column, Columns, Meaning};
 
 const BAD_ROW: f32 = 40.0;
 const BAD_ROWS: f32 = 240.0;
-/// The speed a force column gets before its own is said, m/s.
+/// The speed a force column gets before its own is chosen, m/s.
 const FIRST_SPEED: f64 = 0.1;
 const DELIMITERS: [(char, &str); 3] = [(',', "commas"), (';', "semicolons"), ('\t', "tabs")];
 
@@ -39,7 +39,7 @@ pub fn springs_counted(springs: usize) -> String {
 }
 
 fn unusable(rows: usize) -> String {
-    if rows == 1 { tr("1 row that cannot be used").to_owned() } else { say!("{rows} rows that cannot be used", rows) }
+    if rows == 1 { tr("1 unusable row").to_owned() } else { say!("{rows} unusable rows", rows) }
 }
 
 /// What is shown: the columns that are being said, or those of the open list.
@@ -128,13 +128,13 @@ fn as_they_are(ui: &mut Ui, cx: &Cx<'_>) {
 
 fn file_name(ui: &mut Ui, cx: &Cx<'_>, shown: &Shown) {
     let Some(path) = &shown.path else {
-        ui.label(RichText::new(tr("The demo list ships with the program: its columns are as they are.")).small());
+        ui.label(RichText::new(tr("The demo list comes with the program: its columns are fixed.")).small());
         return;
     };
     let name = path_text(path.file_name().map_or(path.as_path(), Path::new));
     ui.add(Label::new(say!("File: {name}", name)).truncate()).on_hover_text(path_text(path));
     if shown.is_new && cx.choosing.names().contains(&name) {
-        let words = tr("The shop has a list of this name already; using these columns puts this file in its place.");
+        let words = tr("The shop already has a list of this name; using these columns replaces it with this file.");
         finding_line(ui, Level::Doubt, words, cx.dark);
     }
 }
@@ -150,15 +150,15 @@ fn counts(ui: &mut Ui, cx: &Cx<'_>, shown: &Shown) {
         return;
     }
     match tried(cx) {
-        None => drop(ui.label(tr("By these columns: counting…"))),
+        None => drop(ui.label(tr("With these columns: counting…"))),
         Some(Ok(found)) => {
             let words = counted(found.springs, found.dampers, found.bad.len());
-            ui.label(RichText::new(say!("By these columns: {words}", words)).family(theme::bold()));
+            ui.label(RichText::new(say!("With these columns: {words}", words)).family(theme::bold()));
             notes(ui, &found.notes);
             bad_rows(ui, &found.bad);
         }
         Some(Err(why)) => {
-            drop(finding_line(ui, Level::Error, &say!("By these columns nothing is read. {why}.", why), cx.dark))
+            drop(finding_line(ui, Level::Error, &say!("With these columns nothing can be read: {why}.", why), cx.dark))
         }
     }
 }
@@ -169,7 +169,7 @@ fn notes(ui: &mut Ui, notes: &[String]) {
     }
 }
 
-/// The rows that cannot be used: line, reason, and the row as it stands.
+/// The rows that cannot be used: line, reason, and the row as it is.
 fn bad_rows(ui: &mut Ui, bad: &[BadRow]) {
     if bad.is_empty() {
         return;
@@ -256,7 +256,7 @@ fn line(ui: &mut Ui, i: usize, column: &mut Column) {
     });
 }
 
-/// The meaning without the speed, which stands beside it.
+/// The meaning without the speed, which is next to it.
 fn kind_words(means: Meaning) -> String {
     match means {
         Meaning::Bump(_) => tr("damper bump force").to_owned(),
@@ -271,9 +271,9 @@ fn unit(ui: &mut Ui, i: usize, header: &str, column: &mut Column) {
         return;
     }
     let units = dims.iter().flat_map(|d| table::of(*d)).filter(|u| u.dim != Dim::Ratio || u.symbol == "%");
-    let shown = column.unit.clone().unwrap_or_else(|| tr("as it says").into());
+    let shown = column.unit.clone().unwrap_or_else(|| tr("as given").into());
     combo(ui, &format!("unit {i}"), &say!("{header}, unit", header), &shown, 84.0, |ui| {
-        ui.selectable_value(&mut column.unit, None, tr("as header or cells say"));
+        ui.selectable_value(&mut column.unit, None, tr("as given in header or cells"));
         for unit in units {
             ui.selectable_value(&mut column.unit, Some(unit.symbol.to_owned()), unit.symbol);
         }
@@ -296,12 +296,13 @@ fn buttons(ui: &mut Ui, cx: &mut Cx<'_>, shown: &Shown) {
     let is_readable = matches!(tried(cx), Some(Ok(_)));
     ui.horizontal_wrapped(|ui| {
         let button = eframe::egui::Button::new(tr("Use these columns"));
-        let words = tr("Remembered with the list: such a file is read like this from now on.");
+        let words = tr("Remembered with the list: from now on such files are read like this.");
         if ui.add_enabled(is_readable, button).on_hover_text(words).clicked() {
             cx.run(Command::List(ListCommand::UseColumns));
         }
         if !is_readable {
-            let why = if tried(cx).is_none() { tr("counting…") } else { tr("nothing is read by these columns") };
+            let why =
+                if tried(cx).is_none() { tr("counting…") } else { tr("with these columns nothing can be read") };
             ui.label(RichText::new(why).small().weak());
         }
         let word = if shown.is_new { tr("Do not use this file") } else { tr("Leave them as they were") };

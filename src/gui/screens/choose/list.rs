@@ -24,7 +24,7 @@ const TABLE: f32 = 440.0;
 const WIDTHS: [f32; 5] = [84.0, 84.0, 72.0, 84.0, 48.0];
 const TAKE: f32 = 130.0;
 
-/// Draws the list, folded until it is asked for.
+/// Draws the list, folded until it is opened.
 pub fn show(ui: &mut Ui, cx: &mut Cx<'_>, side: Side) {
     cx.view.rows_laid_out = 0..0;
     let Listed::Open(list) = cx.choosing.list() else { return };
@@ -78,14 +78,14 @@ fn filter(ui: &mut Ui, cx: &mut Cx<'_>) {
         ui.checkbox(&mut filter.only_fitting, tr("only those that fit"));
     });
     ui.horizontal_wrapped(|ui| {
-        ui.label(tr("First:"));
+        ui.label(tr("Sort by:"));
         for sort in Sort::ALL {
             ui.radio_value(&mut cx.view.filter.sort, sort, sort.word());
         }
     });
 }
 
-/// What is said of one row.
+/// Texts of one row.
 struct Judge<'a> {
     ranking: Option<&'a Ranking>,
     can_take: bool,
@@ -103,9 +103,7 @@ impl<'a> Judge<'a> {
     fn verdict(&self, cx: &Cx<'_>, spring: &Spring) -> String {
         match self.ranking {
             None => tr("not judged yet").into(),
-            Some(r) if r.wish.in_stock_only && !Ranking::on_the_shelf(spring) => {
-                tr("fewer than two on the shelf").into()
-            }
+            Some(r) if r.wish.in_stock_only && !Ranking::on_the_shelf(spring) => tr("fewer than two in stock").into(),
             Some(ranking) => words::why(&ranking.judge(spring), ranking, &cx.job.units),
         }
     }

@@ -47,13 +47,13 @@ pub fn form(ui: &mut Ui, cx: &mut Cx<'_>) {
     axle_rows(ui, cx, side, &FIT);
     let only = &mut cx.job.axle_mut(side).choice.in_stock_only;
     ui.checkbox(only, tr("only springs with a pair in stock"));
-    more(ui, cx, tr("More: ± of what the list says"), &TOLERANCES.map(String::from), false, |ui, cx| {
+    more(ui, cx, tr("More: ± of the list's values"), &TOLERANCES.map(String::from), false, |ui, cx| {
         for path in TOLERANCES {
             cx.row(ui, path);
         }
     });
     cx.folded_section(ui, Section::Prices, tr("Prices"), &["prices.".to_owned()], false, |ui, cx| {
-        text_row(ui, tr("Currency, a word or a sign"), &mut cx.job.prices.currency);
+        text_row(ui, tr("Currency, word or symbol"), &mut cx.job.prices.currency);
         for path in PRICES {
             cx.row(ui, path);
         }
@@ -112,9 +112,7 @@ fn parts_list(ui: &mut Ui, cx: &mut Cx<'_>) {
             cx.run(Command::List(ListCommand::Open));
         }
         let is_named = !now.is_empty() && !cx.choosing.is_reading();
-        if is_named
-            && ui.button(tr("Read again")).on_hover_text(tr("The file was changed: read it once more.")).clicked()
-        {
+        if is_named && ui.button(tr("Read again")).on_hover_text(tr("The file was changed: read it again.")).clicked() {
             cx.run(Command::List(ListCommand::ReadAgain));
         }
     });
@@ -125,7 +123,7 @@ fn parts_list(ui: &mut Ui, cx: &mut Cx<'_>) {
             ui.label(columns::counted(read.springs.len(), read.dampers.len(), read.bad.len()));
         }
         Listed::Failed(_) if cx.view.mapping.is_some() => {
-            ui.label(tr("Say below what its columns mean, then use them."));
+            ui.label(tr("Set below what the columns mean, then use them."));
         }
         Listed::Failed(why) => drop(finding_line(ui, Level::Error, why, cx.dark)),
         Listed::None | Listed::Waiting => {}
@@ -169,7 +167,7 @@ pub fn pictures(ui: &mut Ui, cx: &mut Cx<'_>) {
     }
 }
 
-/// What is said of this axle's choice, if anything is to be shown of it.
+/// Texts of this axle's choice, if there is anything to show.
 fn shown<'a>(cx: &Cx<'a>, side: Side) -> Option<&'a Said> {
     let is_readable = matches!(cx.choosing.list(), Listed::Open(_) | Listed::Waiting);
     let gets_new = cx.job.axle(side).plan == Plan::NewSprings && !cx.job.list.trim().is_empty();
@@ -201,7 +199,7 @@ fn answer_of(ui: &mut Ui, cx: &mut Cx<'_>, side: Side) {
 /// One sentence on what a list is, and a way to see one.
 fn no_list(ui: &mut Ui, cx: &mut Cx<'_>) {
     ui.heading(tr("No parts list is named"));
-    ui.add(Label::new(tr("A parts list is a table with a row for each spring you can get: its number, rate and lengths, in any order of columns and any units, saved from a spreadsheet as text. With one, the program says which spring to take, how sure that is, and what to measure again first.")).wrap());
+    ui.add(Label::new(tr("A parts list is a table with one row per available spring: number, rate and lengths, in any column order and any units, saved from a spreadsheet as text. With it the program recommends a spring, gives its chance, and says what to measure again first.")).wrap());
     ui.add_space(UNIT);
     ui.horizontal(|ui| {
         if ui.button(tr("Try the demo list")).clicked() {
@@ -223,7 +221,7 @@ fn progress(ui: &mut Ui, cx: &mut Cx<'_>) {
                 ui.label(RichText::new(tr("Calculated for the current job.")).small().weak());
             }
             Progress::Running(share) => {
-                let bar = ProgressBar::new(share).desired_width(240.0).text(tr("Working it out"));
+                let bar = ProgressBar::new(share).desired_width(240.0).text(tr("Calculating"));
                 ui.add(bar);
                 if ui.button(tr("Stop")).clicked() {
                     cx.run(Command::List(ListCommand::Stop));
@@ -231,12 +229,12 @@ fn progress(ui: &mut Ui, cx: &mut Cx<'_>) {
             }
             Progress::Stopped => {
                 ui.label(tr("Stopped."));
-                if ui.button(tr("Work it out")).clicked() {
+                if ui.button(tr("Calculate")).clicked() {
                     cx.run(Command::List(ListCommand::WorkOut));
                 }
             }
             Progress::Resting => {
-                ui.label(RichText::new(tr("Changed: it is worked out in a moment.")).small().weak());
+                ui.label(RichText::new(tr("Changed: recalculating…")).small().weak());
             }
             Progress::Nothing if cx.choosing.is_reading() => {
                 ui.label(tr("Reading the list…"));
@@ -260,11 +258,14 @@ fn choice(ui: &mut Ui, cx: &mut Cx<'_>, side: Side, said: &Said) {
         doubt::show(ui, cx, choice, block);
     }
     if !said.rejected.is_empty() {
-        CollapsingHeader::new(tr("Why the others are out")).id_salt("rejected").default_open(true).show(ui, |ui| {
-            for (i, block) in said.rejected.iter().enumerate() {
-                tables::any(ui, &format!("rejected-{i}"), block);
-            }
-        });
+        CollapsingHeader::new(tr("Why the others are rejected")).id_salt("rejected").default_open(true).show(
+            ui,
+            |ui| {
+                for (i, block) in said.rejected.iter().enumerate() {
+                    tables::any(ui, &format!("rejected-{i}"), block);
+                }
+            },
+        );
     }
 }
 

@@ -84,8 +84,8 @@ impl Lens<'_> {
     }
 }
 
-/// Where the axle's name, the column and what is said of it are: with the words next to the column, or below it where
-/// that is high.
+/// Where the axle's name, the column and its texts are: with the words next to the column, or below it where that is
+/// high.
 fn parts(inner: Rect) -> (Rect, Rect, Rect) {
     if inner.height() > 1.15 * inner.width() {
         let (title, rest) = inner.split_top_bottom_at_fraction(0.1);

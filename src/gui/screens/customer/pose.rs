@@ -1,4 +1,4 @@
-//! How the vehicle stands at this moment: at rest, or on its way over the hump.
+//! The pose of the vehicle at this moment: at rest, or on its way over the hump.
 
 use crate::base::units::Quantity;
 use crate::gui::background::riding::{Progress, Riding};
@@ -75,7 +75,7 @@ impl<'a> Pose<'a> {
     }
 }
 
-/// The run that shows a step, if there is one for the job as it stands.
+/// The run that shows a step, if there is one for the current job.
 fn ride<'a>(cx: &Cx<'a>, stage: &Stage) -> Option<(&'a Driven, &'a Ride)> {
     let driven = cx.riding.found()?.as_ref().ok()?;
     let ride = driven.over[OverRoad::Hump as usize].of(stage.driven?).as_ref()?;

@@ -9,7 +9,7 @@ use crate::gui::state::presenting::Presenting;
 use crate::gui::widgets::theme;
 use crate::report::sheets::{Outline, Stage};
 
-/// Heights are drawn so many times larger than lengths.
+/// Scale of heights relative to lengths.
 const TALLER: f32 = 3.0;
 /// Front axle to rear axle where it is not known, m. Common practice, no source.
 const USUAL_WHEELBASE_M: f64 = 2.6;
@@ -17,7 +17,7 @@ const USUAL_WHEELBASE_M: f64 = 2.6;
 const FIELD_HIGH: f32 = Outline::HIGH + 14.0;
 const BELOW: f32 = 6.0;
 
-/// Where the outline stands on screen.
+/// Where the outline is on screen.
 struct Place<'a> {
     outline: &'a Outline,
     left: f32,

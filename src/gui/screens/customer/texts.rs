@@ -73,7 +73,7 @@ fn put(ui: &mut Ui, at: eframe::egui::Pos2, galley: Arc<Galley>) {
     ui.put(rect, Label::new(galley).selectable(false));
 }
 
-/// Everything that is said of a step.
+/// All texts of a step.
 pub(super) fn show(ui: &mut Ui, stage: &Stage, rect: Rect, measure: Measure, dark: bool) {
     let mut size = measure.of_window(TYPE);
     let mut laid = Laid::of(ui, stage, rect.width(), size, dark);
@@ -172,7 +172,7 @@ impl Laid {
         self.high += if prices.is_empty() { 0.0 } else { 0.5 * size };
     }
 
-    /// Words beside each other, as high as the highest, and a thin line below.
+    /// Words next to each other, as high as the highest, and a thin line below.
     fn row(&mut self, all: Vec<(f32, Arc<Galley>)>, below: f32) {
         let high = all.iter().map(|(_, galley)| galley.size().y).fold(0.0, f32::max);
         let top = self.high;

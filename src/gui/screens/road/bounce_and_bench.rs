@@ -27,7 +27,7 @@ pub fn form(ui: &mut Ui, cx: &mut Cx<'_>) {
     bench(ui, cx);
 }
 
-/// Of which recording the axle shown is looked at.
+/// The axle whose recording is shown.
 fn shown(cx: &Cx<'_>) -> Of {
     Of { side: cx.view.side(), is_before: cx.records.is_before() }
 }
@@ -38,7 +38,7 @@ fn bounce(ui: &mut Ui, cx: &mut Cx<'_>) {
     let was = cx.job.axle(cx.view.side()).bounce != Default::default() || cx.records.said(shown(cx)).is_some();
     let inside = [format!("{key}.bounce.")];
     cx.folded_section(ui, Section::Bounce, tr("Recorded bounce"), &inside, was, |ui, cx| {
-        ui.add(Label::new(tr("Lay a phone on the wing, record the acceleration, push this end of the vehicle down, let go and let it come to rest; three times or more.")).wrap());
+        ui.add(Label::new(tr("Fix a phone on the wing, record the acceleration, push this end of the vehicle down, let go and let it come to rest; three times or more.")).wrap());
         ui.horizontal_wrapped(|ui| {
             for (is_before, words) in [(true, tr("before the swap")), (false, tr("after the work"))] {
                 if ui.radio(cx.records.is_before() == is_before, words).clicked() {
@@ -129,7 +129,7 @@ fn bench(ui: &mut Ui, cx: &mut Cx<'_>) {
     });
 }
 
-/// What was recorded and measured on the axle shown, beside what the job predicts.
+/// What was recorded and measured on the axle shown, compared with what the job predicts.
 pub fn pictures(ui: &mut Ui, cx: &mut Cx<'_>) {
     let side = cx.view.side();
     pictures_of(ui, cx, &[Section::Bounce]);

@@ -30,7 +30,7 @@ pub fn form(ui: &mut Ui, cx: &mut Cx<'_>) {
     cx.section(ui, Section::Road);
     let words = |c: RoadClass| say!("class {letter}: {roughness}", letter = c.letter(), roughness = c.words());
     let class = &mut cx.job.road.class;
-    ComboBox::from_label(tr("How rough")).width(280.0).selected_text(words(*class)).show_ui(ui, |ui| {
+    ComboBox::from_label(tr("Road class")).width(280.0).selected_text(words(*class)).show_ui(ui, |ui| {
         for one in RoadClass::ALL {
             ui.selectable_value(class, one, words(one));
         }
@@ -46,7 +46,7 @@ fn closed(ui: &mut Ui, cx: &mut Cx<'_>) {
     let side = cx.view.side();
     let blocks = road_tables::closed(&cx.shown.answer, &cx.shown.results, side, &cx.job.units);
     if blocks.is_empty() {
-        ui.label(tr("Not known yet: weights, unsprung mass, a spring and a damper come first."));
+        ui.label(tr("Not known yet: it needs weights, unsprung mass, a spring and a damper."));
     }
     for (i, block) in blocks.iter().enumerate() {
         tables::any(ui, &format!("closed {i}"), block);
@@ -103,7 +103,9 @@ fn progress(ui: &mut Ui, cx: &mut Cx<'_>) {
             ui.label(RichText::new(tr("Simulated for the current job, with the real curves.")).small().weak());
         }
         Progress::Resting => {
-            ui.label(RichText::new(tr("The job was changed: what is shown is of before.")).small().weak());
+            ui.label(
+                RichText::new(tr("The job has changed: the result shown is from before the change.")).small().weak(),
+            );
         }
         Progress::Running(share) => {
             ui.add(ProgressBar::new(share).desired_width(240.0).text(tr("Driving")));
@@ -164,7 +166,7 @@ fn keys(ui: &mut Ui, cx: &mut Cx<'_>, over: OverRoad, at_s: f64) {
     let slower = Riding::slower(over);
     let mut words = say!("Heights are drawn {taller:.0} times larger than lengths.", taller = ride::TALLER);
     if slower > 1.0 {
-        words = format!("{words} {}", say!("Shown {slower:.0} times slower than it is.", slower));
+        words = format!("{words} {}", say!("Shown at 1/{slower:.0} of real speed.", slower));
     }
     ui.label(RichText::new(words).small());
 }

@@ -31,9 +31,9 @@ pub(in crate::report::results) static WEIGHED: &[Row<Weighed>] = rows! { Weighed
         "(LF + LR) / m", "PRACTICE", |w| si(w.left_share), with: of_corners_and_total, say: Say::Percent(1);
     "cross_weight", "cross weight", Ratio, "right front and left rear over total";
         "(RF + LR) / m", "PRACTICE", |w| si(w.cross_weight), with: of_corners_and_total, say: Say::Percent(1);
-    "front_left_right", "front, left against right", Ratio, "(left − right) over the axle, + when the left is heavier";
+    "front_left_right", "front, left–right difference", Ratio, "(left − right) over the axle, + when the left is heavier";
         "(LF − RF) / (LF + RF)", "PRACTICE", |w| si(w.left_right[0]), with: of_corners;
-    "rear_left_right", "rear, left against right", Ratio, "(left − right) over the axle, + when the left is heavier";
+    "rear_left_right", "rear, left–right difference", Ratio, "(left − right) over the axle, + when the left is heavier";
         "(LR − RR) / (LR + RR)", "PRACTICE", |w| si(w.left_right[1]), with: of_corners;
 };
 
@@ -48,7 +48,7 @@ pub(super) static AXLE: &[Row<AxleAnswer>] = rows! { AxleAnswer;
         "spring travel over wheel travel, at the reference height, lean inside";
         "r = −dL_s/dz", "GIL", |a| si(a.motion_ratio), by: By::Solving, needs: &["ratio.number"];
     "ratio_slope", "change of the motion ratio with wheel travel", RatioSlope,
-        "for each length of wheel travel, at the reference height, + when the ratio grows in bump";
+        "per unit of wheel travel, at the reference height, + when the ratio grows in bump";
         "dr/dz = −d²L_s/dz²", "DERIVED", |a| a.ratio_slope.map(|s| s.value), by: By::Solving;
     "roll_ratio", "motion ratio of the spring in roll", Ratio,
         "beam axle; spring base over track, the base where the spring axes cross roll-centre height";
@@ -57,7 +57,7 @@ pub(super) static AXLE: &[Row<AxleAnswer>] = rows! { AxleAnswer;
         "damper travel over wheel travel, at the reference height";
         "r_d = −dL_d/dz", "GIL", |a| si(a.damper_motion_ratio), by: By::Solving, needs: &["damper_ratio.number"];
     "damper_ratio_slope", "change of the damper's motion ratio with wheel travel", RatioSlope,
-        "for each length of wheel travel, at the reference height, + when the ratio grows in bump";
+        "per unit of wheel travel, at the reference height, + when the ratio grows in bump";
         "dr_d/dz = −d²L_d/dz²", "DERIVED", |a| a.damper_ratio_slope.map(|s| s.value), by: By::Solving;
     "old_free_length", "free length of the old spring", Length, "along the spring, from load and fitted length";
         "L0 = L_ride + F_s / k_s", "SHI", |a| si(a.old_free_length),

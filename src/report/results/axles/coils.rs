@@ -31,7 +31,7 @@ pub(super) static COIL: &[Row<CoilFacts>] = rows! { CoilFacts;
     "en_factor", "stress factor of the standard", Ratio, "instead of Wahl's";
         "(C + 0.5)/(C − 0.75)", "EN", |c| Some(c.wire.en_factor().si()),
         with: |c| Some(vec![("C", c.wire.index().si(), Ratio)]), say: Say::Places(3);
-    "active", "working coils", Ratio, "coils that bend";
+    "active", "working coils", Ratio, "coils that deflect";
         "all coils − dead coils", "SHI", |c| Some(c.wire.active),
         with: |c| {
             let (all, dead) = (c.wire.total()?, c.wire.ends.dead_coils()?);
@@ -73,13 +73,13 @@ pub(super) static COIL: &[Row<CoilFacts>] = rows! { CoilFacts;
 };
 
 pub(super) static WOUND: &[Row<Wound>] = rows! { Wound;
-    "wire", "wire to have it wound of", Length, "thinnest of the list that meets every limit";
+    "wire", "wire to wind it from", Length, "thinnest of the list that meets every limit";
         "by the list", "SHI", |w| Some(w.wire.diameter_m), by: By::Seeking, say: Say::Sold;
     "mean_diameter", "mean coil diameter", Length, "outside less one wire";
         "OD − d", "SHI", |w| Some(w.wire.mean_m),
         with: |w| Some(vec![("OD", w.wire.mean_m + w.wire.diameter_m, Length), ("d", w.wire.diameter_m, Length)]),
         say: Say::Full;
-    "active", "working coils", Ratio, "coils that bend";
+    "active", "working coils", Ratio, "coils that deflect";
         "N_a = G d⁴ / (8 D³ k)", "SHI", |w| Some(w.wire.active),
         with: |w| {
             Some(vec![
@@ -105,12 +105,12 @@ pub(super) static WOUND: &[Row<Wound>] = rows! { Wound;
         with: |w| shear(&w.wire, si(w.stress_solid), "K", w.wire.wahl().si());
     "allowed", "allowed stress at full bump", Stress, "share of tensile strength";
         "share · A / d^m", "SHI", |w| Some(w.allowed.si());
-    "plain_solid", "stress when solid, without a factor", Stress, "held against its limit";
+    "plain_solid", "stress when solid, without a factor", Stress, "compared with its limit";
         "τ = 8 F D / (π d³), F = k (L0 − L_solid)", "EN", |w| si(w.plain_solid),
         with: |w| Some(shear(&w.wire, si(w.plain_solid), "1", 1.0)?.split_off(1));
     "allowed_solid", "allowed stress when solid", Stress, "without a factor";
         "share · A / d^m", "EN", |w| Some(w.allowed_solid.si());
-    "clearance", "least left between its coils at full bump", Length,
+    "clearance", "minimum gap between its coils at full bump", Length,
         "the standard's sum of gaps, or the shop's room if that is more";
         "n (0.0015 D² / d + 0.1 d), hot 0.02 n (D + d), or the room if that is more", "EN", |w| Some(w.clearance.si()),
         with: |w| gaps(&w.wire).filter(|_| w.clearance == w.wire.sum_of_gaps());

@@ -80,7 +80,7 @@ static TARGETS: &[Row<DamperTargets>] = rows! { DamperTargets;
         with: |d| Some(vec![("ρ", rebound_over_bump(d), Dim::Ratio), ("c_bump", d.split.bump.si(), Dim::DampingRate)]);
     "two_slope.knee_speed", "knee of the two-slope curve", DamperSpeed, "at the damper";
         "as named", "PRACTICE", |d| d.two_slope.map(|t| t.aim.knee.si()), by: By::Reading;
-    "two_slope.upper_share", "slope beyond the knee, of that below it", Ratio, "at the damper";
+    "two_slope.upper_share", "slope beyond the knee, as a share of the slope below", Ratio, "at the damper";
         "as named", "PRACTICE", |d| d.two_slope.map(|t| t.aim.upper_share.si()), by: By::Reading;
     "two_slope.bump_rate", "two-slope curve, bump rate below the knee", DampingRate,
         "at the damper, for the middle of the wanted damping; as much work at the peak speed as the straight line";
@@ -112,7 +112,7 @@ fn rebound_over_bump(d: &DamperTargets) -> f64 {
     d.split.rebound.si() / d.split.bump.si()
 }
 
-/// Damper travel over wheel travel where it stands.
+/// Damper travel over wheel travel where it is.
 fn damper_ratio(stands: &Standing) -> f64 {
     stands.curve.damper_length.ratio(stands.travel).si()
 }

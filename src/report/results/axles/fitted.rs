@@ -22,7 +22,7 @@ pub(super) static TO_BUY: &[Row<SpringToBuy>] = rows! { SpringToBuy;
     "stock_highest", "highest stock rate inside the range", SpringRate, "whole multiples of the stock step";
         "step × whole number", "PRACTICE", |s| s.stock.map(|r| r.highest.si()), by: By::Seeking;
     "pick", "stock rate nearest the aim", SpringRate,
-        "along the spring; n whole, of those inside the range the nearest to the aim";
+        "along the spring; whole n, inside the range and nearest the aim";
         "step × n", "PRACTICE", |s| Some(s.pick.si()),
         with: |s| {
             let step = s.stock?.step.si();

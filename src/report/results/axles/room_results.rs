@@ -34,13 +34,13 @@ pub(super) static ROOM: &[Row<AxleAnswer>] = rows! { AxleAnswer;
                 ("L_beside", beside.si(), Dim::Length),
             ])
         };
-    "damper_closed_most", "a damper is closed at most", Length, "eye to eye; with the room the shop wants";
+    "damper_closed_most", "damper closed length, at most", Length, "eye to eye; with the room the shop wants";
         "L_d(metal) − room", "DERIVED", |a| si(a.room.damper_closed_most),
         with: |a| {
             let (metal, room) = (si(a.room.damper_at_ends[0])?, si(a.damping.as_ref()?.least_room)?);
             Some(vec![("L_d(metal)", metal, Dim::Length), ("room", room, Dim::Length)])
         };
-    "damper_open_least", "a damper is open at least", Length, "eye to eye; with the room the shop wants";
+    "damper_open_least", "damper open length, at least", Length, "eye to eye; with the room the shop wants";
         "L_d(droop) + room", "DERIVED", |a| si(a.room.damper_open_least),
         with: |a| {
             let (droop, room) = (si(a.room.damper_at_ends[1])?, si(a.damping.as_ref()?.least_room)?);
@@ -85,7 +85,7 @@ pub(super) static ROOM: &[Row<AxleAnswer>] = rows! { AxleAnswer;
         "eye to eye, on the springs that will be fitted";
         "L_d(z)", "DERIVED", |a| damper_at_ride(a, a.standing.new.as_ref()), by: By::Reading;
     "rise_as_weighed", "rises on the springs that will be fitted", Length,
-        "at the wheel, against the old springs, with what stood on the scales; + up";
+        "at the wheel, change from the old springs, at the load weighed; + up";
         "z_old − z_new", "DERIVED", |a| {
             let on_scales = |state| a.on_scales(state, state);
             Some((on_scales(State::OldSprings)? - on_scales(State::NewSprings)?).si())

@@ -92,7 +92,7 @@ pub(super) static BAR: &[Row<BarFacts>] = rows! { BarFacts;
 
 pub(super) static BAR_CHOICE: &[Row<BarChoice>] = rows! { BarChoice;
     "pick", "bar diameter nearest the aim", Length,
-        "n whole, of those inside the range that hold their stress the nearest to the aim";
+        "whole n, inside the range and the allowed stress, nearest the aim";
         "step × n", "PRACTICE", |b| Some(b.pick.si()),
         with: |b| Some(vec![("step", b.step.si(), Length), ("n", b.pick.si() / b.step.si(), Ratio)]), say: Say::Sold;
     "stock_lowest", "thinnest stock bar that works", Length, "whole multiples of the step";
@@ -163,7 +163,7 @@ pub(super) static ADDED_LEAF: &[Row<AddedLeaf>] = rows! { AddedLeaf;
         with: |a| {
             Some(vec![("F_add", a.beside.load.si(), Force), ("k_add", a.beside.rate.si(), SpringRate)])
         };
-    "nip", "arched more than the old leaf", Length, "both free of load; negative: it is touched later, by that";
+    "nip", "arched more than the old leaf", Length, "both unloaded; negative: it is touched later, by this amount";
         "c_add − c_old", "DERIVED", |a| Some(a.beside.nip.si()), say: Say::Signed,
         with: |a| {
             let (own, nip) = (a.beside.gives_way.si(), a.beside.nip.si());

@@ -235,7 +235,7 @@ fn load_n(s: &Standing) -> f64 {
     s.curve.force_n(s.travel.si())
 }
 
-/// What carries beside the spring, N: rubber, gas, bag and stop.
+/// What carries in addition to the spring, N: rubber, gas, bag and stop.
 fn rest_n(s: &Standing) -> f64 {
     let z_m = s.travel.si();
     s.curve.other_force_n(z_m) + s.curve.force_n(z_m) - s.curve.force_without_stop_n(z_m)

@@ -70,7 +70,7 @@ fn of_list<'a>() -> [Row<OfList<'a>>; 8] {
         .by(By::Reading)
         .say(Say::Places(2))
         .remark(|d| format!(" {}", d.currency).trim_end().to_owned()),
-        row("in_stock", "on the shelf", Ratio, "pieces", "as listed", "PRACTICE", |d: &OfList<'a>| {
+        row("in_stock", "in stock", Ratio, "pieces", "as listed", "PRACTICE", |d: &OfList<'a>| {
             d.damper.stock.map(f64::from)
         })
         .by(By::Reading)
@@ -78,7 +78,7 @@ fn of_list<'a>() -> [Row<OfList<'a>>; 8] {
     ]
 }
 
-/// Every result of the dampers of a list that are told one by one; of an axle for which none can be ranked, that they
+/// Every result of the dampers of a list that are listed one by one; of an axle for which none can be ranked, that they
 /// fit, with the reason why it is not known.
 pub fn dampers_of_list(
     side: Side,

@@ -13,7 +13,7 @@ use crate::say;
 use crate::shop::parts::Spring;
 
 const DRAWN: &str = "over all trials with your measuring errors";
-const AS_STANDS: &str = "as the job is";
+const AS_STANDS: &str = "as in the job";
 
 /// A spring that was drawn, and how many draws there were.
 struct OfList<'a> {
@@ -45,7 +45,7 @@ fn as_listed<'a>() -> [Row<OfList<'a>>; 4] {
         .by(By::Reading)
         .say(Say::Places(2))
         .remark(|s| format!(" {}", s.currency).trim_end().to_owned()),
-        row("in_stock", "on the shelf", Ratio, "pieces", "as listed", "PRACTICE", |s: &OfList<'a>| {
+        row("in_stock", "in stock", Ratio, "pieces", "as listed", "PRACTICE", |s: &OfList<'a>| {
             s.spring.stock.map(f64::from)
         })
         .by(By::Reading)
@@ -53,7 +53,7 @@ fn as_listed<'a>() -> [Row<OfList<'a>>; 4] {
     ]
 }
 
-/// What is found of it, as the job stands and by all draws.
+/// What is found of it, for the current job and by all draws.
 fn as_judged<'a>() -> [Row<OfList<'a>>; 7] {
     [
         row(
@@ -157,15 +157,15 @@ fn of_side<'a>() -> [Row<OfSide<'a>>; 3] {
 }
 
 static REDO: &[Row<Redo>] = rows! { Redo;
-    "share", "share of the doubt in rate", Ratio, "of the variance";
+    "share", "share of the uncertainty in rate", Ratio, "of the variance";
         "u_i² / Σ u²", "GUM", |r| Some(r.share), by: By::Solving, say: Say::Percent(0);
-    "share_of_length", "share of the doubt in length", Ratio, "of the variance of the free length needed";
+    "share_of_length", "share of the uncertainty in length", Ratio, "of the variance of the free length needed";
         "u_i² / Σ u²", "GUM", |r| Some(r.share_of_length), by: By::Solving, say: Say::Percent(0);
-    "moves_rate", "moves the rate by", SpringRate, "one standard uncertainty";
+    "moves_rate", "shifts the rate by", SpringRate, "one standard uncertainty";
         "∂k/∂x u_x", "GUM", |r| Some(r.moves_n_per_m), by: By::Solving, say: Say::Either;
-    "chance_now", "chance now", Ratio, "of the spring that leads";
+    "chance_now", "chance now", Ratio, "of the leading spring";
         "draws that hold / all", "GUM1", |r| Some(r.chance?[0]), by: By::Solving, say: Say::Chance;
-    "chance_with_half", "chance with half the ±", Ratio, "of the spring that leads, under the same draws";
+    "chance_with_half", "chance with half the ±", Ratio, "of the leading spring, in the same trials";
         "draws that hold / all", "GUM1", |r| Some(r.chance?[1]), by: By::Solving, say: Say::Chance;
 };
 
@@ -242,8 +242,8 @@ fn one_spring(
             ..like(&format!("{prefix}.{key}.{}", limit.key()), label, dim, convention, formula, "DERIVED")
         };
         let label = say!("left to the limit: {limit}", limit = limit.words());
-        out.put(like("margin", label, limit.dim(), "below zero: broken", "limit − value"), margin, None);
-        let label = say!("draws that break it: {limit}", limit = limit.words());
+        out.put(like("margin", label, limit.dim(), "below zero: not met", "limit − value"), margin, None);
+        let label = say!("trials that fail: {limit}", limit = limit.words());
         let count = Some(drafted.tally.broken[i] as f64);
         out.put(Figure { say: Say::Number, ..like("broken", label, Ratio, DRAWN, "counted") }, count, None);
     }

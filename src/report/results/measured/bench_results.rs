@@ -32,13 +32,13 @@ static PREDICTED: &[Row<OnBench>] = rows! { OnBench;
     "adhesion_hot", "bench adhesion, damper hot", Ratio, HOT;
         ADHESION, "BENCH", |b| si(b.hot.map(|h| h.adhesion)), say: Say::Percent(0),
         with: |b| adhesion_from(b, b.hot.as_ref()?);
-    "frequency", "frequency of the least tyre load", Frequency, COLD;
+    "frequency", "frequency of minimum tyre load", Frequency, COLD;
         "where |F_dyn / x_plate| is largest", "BENCH", |b| Some(b.cold.at.si()), by: By::Solving;
     "phase", "bench phase angle", Angle, COLD;
         PHASE, "PHASE", |b| Some(b.cold.phase.si()), by: By::Solving;
     "phase_hot", "bench phase angle, damper hot", Angle, HOT;
         PHASE, "PHASE", |b| si(b.hot.map(|h| h.phase)), by: By::Solving;
-    "phase_frequency", "frequency of the least phase angle", Frequency, COLD;
+    "phase_frequency", "frequency of minimum phase angle", Frequency, COLD;
         "where the phase angle is least", "PHASE", |b| Some(b.cold.phase_at.si()), by: By::Solving;
 };
 
@@ -50,7 +50,7 @@ static MEASURED: &[Row<BenchMeasured>] = rows! { BenchMeasured;
         "as read", "PRACTICE", |b| si(b.adhesion[0]), by: By::Reading, say: Say::Percent(0);
     "right", "measured adhesion, right", Ratio, AS_READ;
         "as read", "PRACTICE", |b| si(b.adhesion[1]), by: By::Reading, say: Say::Percent(0);
-    "left_right", "left against right", Ratio, "difference of both adhesions over the larger one";
+    "left_right", "left–right difference", Ratio, "difference of both adhesions over the larger one";
         "|L − R| / larger", "PRACTICE", |b| si(b.left_right()), say: Say::Percent(0),
         with: |b| {
             let [left, right] = [si(b.adhesion[0])?, si(b.adhesion[1])?];
@@ -85,7 +85,7 @@ pub(in crate::report::results) fn add(out: &mut Out, of: OfAxle<'_>) {
 static RUN: &[Row<Shaken>] = rows! { Shaken;
     "adhesion", "bench adhesion, run in time", Ratio, "one wheel with its real damper curve and stops, damper cold";
         "least tyre load / standing load, step by step", "BENCH", |s| Some(s.adhesion.si()), by: By::Solving, say: Say::Percent(0);
-    "frequency", "frequency of the least tyre load", Frequency, "of the plate, 25 Hz to rest in 10 s";
+    "frequency", "frequency of minimum tyre load", Frequency, "of the plate, 25 Hz to rest in 10 s";
         "step by step", "BENCH", |s| Some(s.at.si()), by: By::Solving;
 };
 

@@ -1,4 +1,4 @@
-//! Results that are compared with a measurement on the vehicle as it stands.
+//! Results that are compared with a measurement on the vehicle as it is.
 
 mod bench_results;
 mod record_results;

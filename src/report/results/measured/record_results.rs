@@ -8,7 +8,7 @@ use crate::report::results::{By, Figure, Say};
 use crate::solve::answer::{BounceMeasured, Measured, OnBench, State};
 use crate::solve::recorded::{Against, Analysed, Bounce, Drive, OfAxle as Compared};
 
-const MODE: &str = "slower pair of roots of the quarter car with damping; not the frequency on springs";
+const MODE: &str = "lower-frequency root pair of the damped quarter car; not the frequency on springs";
 const ROOTS: &str = "m_s m_u s⁴ + c(m_s + m_u)s³ + (k_w(m_s + m_u) + k_t m_s)s² + c k_t s + k_w k_t = 0";
 
 static BODY_MODE: &[Row<OnBench>] = rows! { OnBench;
@@ -53,7 +53,7 @@ pub fn recorded(found: &Analysed, axle: Option<&Compared>, ratio: Option<Measure
     of_bounce(&mut put, &found.bounce);
     of_axle(&mut put, axle);
     of_drive(&mut put, found.drive.as_ref());
-    let pieces = "± from how pieces of 4 s scatter";
+    let pieces = "± from the scatter of 4 s segments";
     let what = [pieces, "rms after / rms before", "DERIVED"];
     put.one("ratio", tr("acceleration after ÷ before"), Dim::Ratio, what, ratio);
     put.0.figures
@@ -89,7 +89,7 @@ fn of_bounce(put: &mut Put, bounce: &Bounce) {
     put.one("friction", tr("friction, share of the load"), Dim::Ratio, what, friction);
     let what = [FITTED, "ω x₀ e^(−ζ acos ζ/√(1 − ζ²))", "DERIVED"];
     let speed = exact(bounce.peak_speed_m_per_s);
-    put.one("peak_speed", tr("peak speed of the wheel's travel after the first top"), Dim::DamperSpeed, what, speed);
+    put.one("peak_speed", tr("peak speed of the wheel's travel after the first peak"), Dim::DamperSpeed, what, speed);
 }
 
 fn of_axle(put: &mut Put, axle: Option<&Compared>) {

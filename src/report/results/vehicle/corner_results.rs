@@ -53,7 +53,7 @@ struct Place {
     height: &'static str,
 }
 
-/// What is told of each corner: key, name, quantity, convention, and how a table says it.
+/// Results of each corner: key, name, quantity, convention, and how a table says it.
 type OfCorner = (&'static str, &'static str, Dim, &'static str, Say, fn(&CornersStand, usize) -> Option<f64>);
 
 impl Place {
@@ -79,7 +79,7 @@ impl Place {
                 "rise_at_ground",
                 tr("height at the ground"),
                 Dim::Length,
-                "of the body over the floor, tyre squash added, + up",
+                "of the body over the floor, tyre deflection added, + up",
                 Say::Height("as before"),
                 |s, i| s.rise_at_ground.map(|r| r.walk()[i].si()),
             ),

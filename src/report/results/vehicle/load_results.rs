@@ -10,7 +10,7 @@ use crate::report::results::{By, Figure, Say, Substitution};
 use crate::say;
 use crate::solve::answer::{Answer, CaseAnswer, CaseStanding, Measured, Rated, RatedPart, State, Told};
 
-const AT_WHEEL: &str = "at the wheel, against as weighed on the same springs, + up";
+const AT_WHEEL: &str = "at the wheel, change from as weighed, same springs, + up";
 
 const STANDING: [Row<CaseStanding>; 11] = [
     row(
@@ -31,7 +31,7 @@ const STANDING: [Row<CaseStanding>; 11] = [
         "rise_at_ground",
         "height at the ground",
         Dim::Length,
-        "tyre squash added, + up",
+        "tyre deflection added, + up",
         "Δz − ΔW/k_t",
         "DERIVED",
         |s: &CaseStanding| s.rise_at_ground.map(Quantity::si),
@@ -150,7 +150,7 @@ fn told<const N: usize>(out: &mut Out, told: Option<&Told<N>>, places: [(&str, &
     let of = |pick: fn(&Told<N>) -> Option<[Measured; N]>| told.and_then(pick);
     let (before, after) = (Some(("weighed before", 1.0)), Some(("weighed after", -1.0)));
     let rows = [
-        row("change", tr("the parts change it by"), sums, of(|t| Some(t.change)), By::Solving, None),
+        row("change", tr("change from the parts"), sums, of(|t| Some(t.change)), By::Solving, None),
         row("foretold", tr("predicted after"), "weighed before + change", of(|t| t.foretold), By::Formula, before),
         row("kept", tr("predicted before the weigh-in"), KEPT, of(|t| t.kept), By::Reading, None),
         row(
@@ -179,7 +179,7 @@ fn told<const N: usize>(out: &mut Out, told: Option<&Told<N>>, places: [(&str, &
                     &format!("ledger.{}.{place}", row.key),
                     row.name,
                     Dim::Mass,
-                    "+ heavier; what was aboard is taken out",
+                    "+ heavier; what was aboard is subtracted",
                     row.formula,
                     "DERIVED",
                 )
@@ -252,7 +252,7 @@ fn one_case(out: &mut Out, answer: &Answer, n: usize) {
         let key = part.field().replace('.', "_");
         let like = like(
             &format!("{prefix}.rated.{key}"),
-            say!("{case}: {part} over what it may carry", case = words, part = part.words()),
+            say!("{case}: {part}, load ÷ rating", case = words, part = part.words()),
             Dim::Ratio,
             "of one axle, tyre or wheel, or of the vehicle",
             "load / rating",
@@ -295,10 +295,10 @@ fn both_axles(out: &mut Out, answer: &Answer, n: usize, state: State) {
     let name = tr("rear ÷ front frequency, on springs");
     let ratio = named("rear_over_front", name, Dim::Ratio, convention, "f_R/f_F", frequencies());
     out.told(ratio, answer, |v| si(*v.cases.get(n)?.rear_over_front.of(state)));
-    let against = "against as weighed on the same springs, tyres included";
+    let against = "change from as weighed, same springs, tyres included";
     let angle = named("nose_up", tr("nose up"), Dim::Angle, against, "atan((h_F − h_R)/L)", heights());
     out.told(angle, answer, |v| si(*v.cases.get(n)?.nose_up.of(state)));
-    let convention = "against as weighed, + up";
+    let convention = "change from as weighed, + up";
     let with = super::of_beam(*case.nose_up.of(state), *case.beam.of(state));
     let beam = named("beam", tr("headlamp aim at the wall"), Dim::Length, convention, "D tan(nose up)", with);
     let beam = Figure { say: Say::Beam, ..beam };

@@ -57,7 +57,7 @@ pub(super) fn add(out: &mut Out, answer: &Answer) {
             "whole.flat_ride_speed",
             tr("flat-ride speed"),
             Dim::Velocity,
-            "n = 1, on springs; none when the rear is not quicker than the front",
+            "n = 1, on springs; none unless the rear frequency is above the front's",
             "v = L / (n (1/f_F − 1/f_R))",
             "GIL",
         ),
@@ -79,14 +79,14 @@ fn of_beam(nose_up: Option<Angle>, beam: Option<Length>) -> Option<Vec<Substitut
     Some(with).filter(|_| nose_up != 0.0)
 }
 
-/// What is said instead of a flat-ride speed that is none of the road.
+/// Text in place of a flat-ride speed outside road speeds.
 fn far(dim: Dim, answer: &Answer, state: State) -> Option<&'static str> {
     // Faster than this nobody drives, m/s.
     const FASTEST_M_PER_S: f64 = 90.0;
     let ratio = *answer.rear_over_front.of(state);
     match *answer.flat_ride.of(state) {
         _ if dim != Dim::Velocity => None,
-        Some(speed) if speed.si() > FASTEST_M_PER_S => Some(tr("far beyond the road")),
+        Some(speed) if speed.si() > FASTEST_M_PER_S => Some(tr("far above road speeds")),
         Some(_) => None,
         None => ratio.filter(|r| r.si() <= 1.0).map(|_| tr("none")),
     }

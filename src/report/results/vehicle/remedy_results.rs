@@ -28,7 +28,7 @@ const STANDING: [Row<OptionStanding>; 5] = [
         "damping_ratio",
         "damping ratio",
         Dim::Ratio,
-        "on springs, on the dampers it then has",
+        "on springs, with the dampers fitted then",
         "c_w/(2√(k_w m_s))",
         "GIL",
         |s| s.damping_ratio.map(Quantity::si),
@@ -63,7 +63,7 @@ fn one(out: &mut Out, answer: &Answer, side: Side, kind: RemedyKind) {
     }
 }
 
-/// Where the axle stands then in a load case.
+/// Equilibrium of the axle in a load case.
 fn standing(v: &OfVehicle<'_>, side: Side, kind: RemedyKind, case: usize) -> Option<OptionStanding> {
     let remedy = v.remedies[side as usize].iter().find(|remedy| remedy.kind == kind)?;
     *remedy.cases.get(case)?

@@ -21,7 +21,7 @@ pub(super) fn add(out: &mut Out, answer: &Answer) {
         one(out, &format!("weight.{key}"), tr(words), Dim::Mass, ["scale reading", formula], weight);
     }
     for ((key, words), arch) in CORNERS.into_iter().zip(&found.arch) {
-        let convention = "hub centre to wheel arch, settled, with what stood on the scales";
+        let convention = "hub centre to wheel arch, settled, at the load weighed";
         one(out, &format!("arch.{key}"), tr(words), Dim::Length, [convention, "arch before + z_before − z"], arch);
     }
 }

@@ -9,7 +9,7 @@ use crate::report::results::row::{Row, row};
 use crate::report::results::{Say, Substitution};
 use crate::solve::answer::{Answer, OfVehicle, OnRoad, State};
 
-const GAUSSIAN: &str = "straight spring and damper, Gaussian road; comparative only";
+const GAUSSIAN: &str = "linear spring and damper, Gaussian road; for comparison only";
 
 /// What the closed forms come from.
 fn inside(r: &OnRoad) -> Option<Vec<Substitution>> {

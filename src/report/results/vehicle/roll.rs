@@ -100,7 +100,7 @@ fn one_axle(told: &mut Told<'_>, [key, words]: [&str; 2], found: Option<Roll>, c
     let convention = "of the axle: springs and bar, without tyres";
     let like = named("stiffness", name, Dim::TwistRate, convention, "K = K_springs + K_bar", "DERIVED");
     told(like, parts.clone(), &|r| Some(r.stiffness(i).si()));
-    let name = tr("of it the anti-roll bar").to_owned();
+    let name = tr("anti-roll bar's share").to_owned();
     let convention = "share of the bar in the roll stiffness of the axle, without tyres";
     let like = named("bar_share", name, Dim::Ratio, convention, "K_bar / (K_springs + K_bar)", "DERIVED");
     told(like.said_as(Say::Percent(0)), parts, &|r| {
@@ -120,6 +120,6 @@ fn one_axle(told: &mut Told<'_>, [key, words]: [&str; 2], found: Option<Roll>, c
         None => say!("outer {side} wheel gains", side),
     };
     let formula = "a_y (K φ/a_y + m_s h_rc + m_u h_u)/t";
-    let like = named("transfer", name, Dim::Force, "load moved to it in the bend looked at", formula, "GIL");
+    let like = named("transfer", name, Dim::Force, "load transferred to it in this bend", formula, "GIL");
     told(like.solved().without("chassis.cg_height"), None, &|r| r.transfer.map(|t| t[i].si()));
 }

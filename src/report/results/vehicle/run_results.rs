@@ -37,12 +37,12 @@ static ROWS: &[Row<Said>] = rows! { Said;
 };
 
 static OF_RIDE: &[Row<Ride>] = rows! { Ride;
-    "work_open", "work that does not add up", Ratio, "of the work that the road put in: neither lost nor held";
+    "work_open", "energy not accounted for", Ratio, "of the work done by the road: neither dissipated nor stored";
         "1 − (lost + held) / put in", "DERIVED", |r| r.open_share.map(Quantity::si), by: By::Solving,
         say: Say::Percent(0);
 };
 
-/// What is said of an acceleration as felt.
+/// Text for an acceleration as felt.
 fn felt(said: &Said) -> String {
     match (said.weighted_by, said.reactions().as_slice()) {
         (WeightedBy::Mtvv, _) => tr(", largest over 1 s (MTVV)").to_owned(),

@@ -6,7 +6,7 @@ use crate::report::results::Say;
 use crate::report::results::row::{Row, row};
 use crate::solve::answer::{CaseStanding, OptionStanding};
 
-/// Where an axle stands.
+/// Equilibrium of an axle.
 pub(super) trait Stands {
     fn frequency(&self) -> Frequency;
     fn stop_room(&self) -> Option<Length>;

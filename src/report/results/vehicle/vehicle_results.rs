@@ -159,7 +159,7 @@ fn pitch(out: &mut Out, answer: &Answer, state: State) {
             format!("{key}.node"),
             tr("motion centre, + ahead of the centre of gravity"),
             Dim::Length,
-            "that does not move in this swing, from the sprung centre of gravity; none when the body stays level",
+            "point that does not move in this mode, from the sprung centre of gravity; none when the body stays level",
             "−β/(α − ω²)",
             "GIL",
         );
@@ -232,7 +232,7 @@ fn dive(out: &mut Out, answer: &Answer, state: State) {
             None => tr("front dives, braking").to_owned(),
         },
         Dim::Length,
-        "wheel travel under the braking looked at",
+        "wheel travel under this braking",
         "m a_x h (1 − anti-dive) / (2 L k_w)",
         "GIL",
     );

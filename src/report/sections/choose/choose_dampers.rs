@@ -50,12 +50,12 @@ pub fn blocks(job: &Job, axle: &AxleAnswer, dampers: &[Damper], found: Result<&D
     }
     if !ranking.others().is_empty() {
         let rows = ranking.others().iter().map(|j| vec![name(&dampers[j.row]).to_owned(), why(j, units)]);
-        let head = [tr("Dampers that are out"), tr("why")].map(str::to_owned).to_vec();
+        let head = [tr("Rejected dampers"), tr("why")].map(str::to_owned).to_vec();
         blocks.push(Block::Table { head, rows: rows.collect() });
         match ranking.not_told() {
             0 => {}
-            1 => blocks.push(Block::Text(tr("1 other is out too.").into())),
-            count => blocks.push(Block::Text(say!("{count} others are out too.", count))),
+            1 => blocks.push(Block::Text(tr("1 other is rejected too.").into())),
+            count => blocks.push(Block::Text(say!("{count} others are rejected too.", count))),
         }
     }
     blocks
@@ -78,7 +78,7 @@ fn answer(side: Side, ranking: &DamperRanking, needed: &Damping, dampers: &[Damp
     }
     let ratio = first.ratio.map_or(String::new(), |z| display::fixed(z.si(), 2));
     let mut text = say!(
-        "{side}: {damper} gives a damping ratio of {ratio} on these springs (average by equal work up to {peak}; {wanted} is wanted). {fitting} of {all} dampers fit.",
+        "{side}: {damper} gives a damping ratio of {ratio} on these springs (average up to {peak}, equal work; target {wanted}). {fitting} of {all} dampers fit.",
         side,
         ratio,
         peak,
@@ -88,10 +88,10 @@ fn answer(side: Side, ranking: &DamperRanking, needed: &Damping, dampers: &[Damp
         fitting = ranking.fitting
     );
     if first.to_closed.is_none() || first.to_open.is_none() {
-        text += tr(" NOT looked at, since not known: its length against the travel.");
+        text += tr(" NOT checked, data missing: its length against the travel.");
     }
     if first.is_beyond {
-        text += tr(" Its points end below that speed: the last slope was continued.");
+        text += tr(" Its points end below that speed; the last slope is extrapolated.");
     }
     text += tr(" Check its mounts.");
     text
@@ -132,24 +132,24 @@ pub fn why(judged: &JudgedDamper, units: &UnitChoice) -> String {
     let beyond = |left: Option<Length>| left.filter(|l| l.si() < 0.0).map(|l| -l);
     let one = |limit: &DamperLimit| match limit {
         DamperLimit::NoForces => tr("the list gives no forces").to_owned(),
-        DamperLimit::NoCurve(error) => say!("its forces make no curve: {error}", error),
+        DamperLimit::NoCurve(error) => say!("its forces do not make a curve: {error}", error),
         DamperLimit::Soft(by) => say!("damps too little: {ratio}, {by:.2} below the range", ratio, by = by.si()),
         DamperLimit::Stiff(by) => say!("damps too much: {ratio}, {by:.2} above the range", ratio, by = by.si()),
         DamperLimit::TooLong(by) => match beyond(judged.to_closed) {
-            Some(by) => say!("too long closed by {by}: it becomes the stop", by = said(by)),
+            Some(by) => say!("closed length {by} too long: it becomes the stop", by = said(by)),
             None => say!("{by} short of the room wanted at full bump", by = said(*by)),
         },
         DamperLimit::TooShort(by) => match beyond(judged.to_open) {
-            Some(by) => say!("too short open by {by}: it becomes the droop stop", by = said(by)),
+            Some(by) => say!("open length {by} too short: it becomes the droop stop", by = said(by)),
             None => say!("{by} short of the room wanted at full droop", by = said(*by)),
         },
-        DamperLimit::NotOnShelf => tr("fewer than two on the shelf").to_owned(),
+        DamperLimit::NotOnShelf => tr("fewer than two in stock").to_owned(),
     };
     judged.out.iter().map(one).collect::<Vec<_>>().join("; ")
 }
 
-/// The ranking of one axle as JSON: which damper is which, and what keeps it out. What is told of one stands among the
-/// results, in the same order: those that fit, then the others.
+/// The ranking of one axle as JSON: which damper is which, and what keeps it out. The results of each are in the same
+/// order: those that fit, then the others.
 pub fn json(found: Result<&DamperRanking, Unable>, dampers: &[Damper]) -> Value {
     let ranking = match found {
         Ok(ranking) => ranking,

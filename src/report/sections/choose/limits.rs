@@ -16,19 +16,19 @@ fn broken(limit: Limit, judged: &Judged, ranking: &Ranking, units: &UnitChoice) 
     let by = -judged.margins[limit as usize];
     if by.is_infinite() {
         return match limit {
-            Limit::Stop => tr("a load case finds no height on it").into(),
-            _ => tr("it carries the vehicle at no height").into(),
+            Limit::Stop => tr("in a load case it cannot carry the vehicle at any height").into(),
+            _ => tr("it cannot carry the vehicle at any height").into(),
         };
     }
     let hz = |si: f64| format!("{} Hz", display::fixed(si, 2));
     match limit {
         Limit::Slow => {
-            say!("bounces {by} too slowly, at {frequency}", by = hz(by), frequency = hz(judged.frequency_hz))
+            say!("frequency {by} too low, {frequency}", by = hz(by), frequency = hz(judged.frequency_hz))
         }
         Limit::Quick => {
-            say!("bounces {by} too quickly, at {frequency}", by = hz(by), frequency = hz(judged.frequency_hz))
+            say!("frequency {by} too high, {frequency}", by = hz(by), frequency = hz(judged.frequency_hz))
         }
-        Limit::Laden => say!("in another load case {by} outside even the wider range", by = hz(by)),
+        Limit::Laden => say!("in another load case {by} outside the wider range too", by = hz(by)),
         Limit::Height => {
             let low_m = judged.travel_m - ranking.ground.wanted_m;
             let on = seat(judged.spacer_m, units).map_or(String::new(), |s| format!(" {s}"));
@@ -37,7 +37,7 @@ fn broken(limit: Limit, judged: &Judged, ranking: &Ranking, units: &UnitChoice) 
         }
         Limit::Stop => say!("a load rests {by} into the bump stop", by = length(by, units)),
         Limit::Bind => say!("{by} short of the room wanted before the coils bind", by = length(by, units)),
-        Limit::Seat => say!("{by} short of the grip wanted at full droop", by = length(by, units)),
+        Limit::Seat => say!("{by} short of the seat preload wanted at full droop", by = length(by, units)),
         Limit::Stress => {
             say!("{by} over the allowed stress at full bump", by = display::rounded_si(by, Dim::Stress, units))
         }
@@ -69,7 +69,7 @@ pub fn would_give(judged: &Judged, ranking: &Ranking, units: &UnitChoice) -> Str
                     )
                 } else {
                     say!(
-                        "a seat that goes down by {by}, or as much less height asked for",
+                        "a seat that goes down by {by}, or a wanted height lower by that amount",
                         by = length(wish.seat_down_m + along_m, units)
                     )
                 }

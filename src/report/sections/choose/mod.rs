@@ -91,7 +91,7 @@ pub fn answer(choice: &Choice, springs: &[Spring], units: &UnitChoice) -> String
     let unknown = if open.is_empty() {
         String::new()
     } else {
-        say!(" NOT looked at, since not known: {open}.", open = open.join(", "))
+        say!(" NOT checked, data missing: {open}.", open = open.join(", "))
     };
     let held = held(picked, open.is_empty());
     let first = if choice.measure_first() {
@@ -114,17 +114,17 @@ pub fn answer(choice: &Choice, springs: &[Spring], units: &UnitChoice) -> String
 fn held(picked: &Drafted, all_known: bool) -> String {
     let again = chance(picked.chance);
     match (picked.chance_as_fitted.map(chance), all_known) {
-        (None, true) => say!("Every limit holds in {chance}.", chance = again),
-        (None, false) => say!("Every limit that is known holds in {chance}.", chance = again),
+        (None, true) => say!("Every limit is met in {chance}.", chance = again),
+        (None, false) => say!("Every known limit is met in {chance}.", chance = again),
         (Some(fitted), true) => {
             say!(
-                "Every limit holds in {fitted} as fitted, in {again} with the spacer cut again after the re-weigh.",
+                "Every limit is met in {fitted} as fitted, in {again} with the spacer cut again after the re-weigh.",
                 fitted,
                 again
             )
         }
         (Some(fitted), false) => say!(
-            "Every limit that is known holds in {fitted} as fitted, in {again} with the spacer cut again after the re-weigh.",
+            "Every known limit is met in {fitted} as fitted, in {again} with the spacer cut again after the re-weigh.",
             fitted,
             again
         ),
@@ -136,13 +136,13 @@ fn decided(choice: &Choice, pick: &Pick) -> String {
     let is_selected = choice.named.as_ref().is_some_and(|n| n.selected.is_some());
     let reason = match pick.by {
         Decided::Chance => return tr("No other comes within 5 of 100").to_owned(),
-        Decided::Known => tr("more of its limits could be looked at"),
+        Decided::Known => tr("more of its limits could be checked"),
         Decided::Named if is_selected => tr("it is selected already"),
         Decided::Named => tr("it has the rate that was sized"),
-        Decided::Seat => tr("it keeps the most grip on its seats at full droop"),
-        Decided::Reserve => tr("of those with as much grip at droop it keeps the most reserve before the bump stop"),
-        Decided::Price => tr("of those with as much grip and reserve it costs least"),
-        Decided::Nothing => tr("they are alike in grip, reserve and price"),
+        Decided::Seat => tr("it has the most seat preload at full droop"),
+        Decided::Reserve => tr("with equal seat preload, it has the most reserve before the bump stop"),
+        Decided::Price => tr("with equal seat preload and reserve, it costs least"),
+        Decided::Nothing => tr("they are equal in seat preload, reserve and price"),
     };
     let tie = match pick.tie.len() - 1 {
         1 => tr("1 other is about as likely").to_owned(),
@@ -153,7 +153,7 @@ fn decided(choice: &Choice, pick: &Pick) -> String {
 
 /// The spring that comes nearest, and what would have to give.
 fn nearest(choice: &Choice, springs: &[Spring], units: &UnitChoice) -> String {
-    let Some(first) = choice.ranking.ranked.first() else { return tr("None has two on the shelf.").into() };
+    let Some(first) = choice.ranking.ranked.first() else { return tr("None has a pair in stock.").into() };
     let judged = choice.ranking.judge(&springs[first.row]);
     say!(
         "Nearest is {spring}: {why}. For it to fit: {remedy}.",
@@ -177,7 +177,7 @@ pub fn certainty(choice: &Choice, units: &UnitChoice) -> String {
     }
     text.push('.');
     if lost > 0 {
-        text += &say!(" In {lost} of them the axle could not be worked out: a ± there is as large as its size.", lost);
+        text += &say!(" In {lost} of them the axle could not be calculated: a ± is as large as its value.", lost);
     }
     text
 }
@@ -198,7 +198,7 @@ pub fn drafted(choice: &Choice, results: &Results, springs: &[Spring], units: &U
     let mut table = results.across(tr("Spring"), &rows, &DRAFTED, units);
     if let Block::Table { head, rows } = &mut table {
         const BEFORE_PRICE: usize = 7;
-        head.insert(BEFORE_PRICE, tr("breaks most often").to_owned());
+        head.insert(BEFORE_PRICE, tr("usual reason to fail").to_owned());
         for (row, drafted) in rows.iter_mut().zip(&choice.drafted) {
             row.insert(BEFORE_PRICE, breaks_most(drafted).map_or(tr("nothing"), Limit::words).to_owned());
         }
@@ -215,7 +215,7 @@ pub fn breaks_most(drafted: &Drafted) -> Option<Limit> {
 /// How many springs of the list break each limit, and the nearest of them.
 pub fn rejected(choice: &Choice, springs: &[Spring], units: &UnitChoice) -> Vec<Block> {
     let ranking = &choice.ranking;
-    let head = [tr("Why springs are out"), tr("springs")].map(str::to_owned).to_vec();
+    let head = [tr("Why springs are rejected"), tr("springs")].map(str::to_owned).to_vec();
     let mut rows: Vec<Vec<String>> = Limit::ALL
         .iter()
         .zip(ranking.broken)
@@ -223,7 +223,7 @@ pub fn rejected(choice: &Choice, springs: &[Spring], units: &UnitChoice) -> Vec<
         .map(|(limit, n)| vec![limit.words().to_owned(), n.to_string()])
         .collect();
     if ranking.not_on_shelf > 0 {
-        rows.push(vec![tr("fewer than two on the shelf").into(), ranking.not_on_shelf.to_string()]);
+        rows.push(vec![tr("fewer than two in stock").into(), ranking.not_on_shelf.to_string()]);
     }
     let mut blocks = if rows.is_empty() { Vec::new() } else { vec![Block::Table { head, rows }] };
     let out = ranking.ranked.iter().skip(ranking.fitting).take(NEAREST_OUT);
@@ -232,20 +232,20 @@ pub fn rejected(choice: &Choice, springs: &[Spring], units: &UnitChoice) -> Vec<
         .collect();
     if !rows.is_empty() {
         blocks.push(Block::Table {
-            head: [tr("Nearest of those that are out"), tr("why")].map(str::to_owned).to_vec(),
+            head: [tr("Nearest of the rejected springs"), tr("why")].map(str::to_owned).to_vec(),
             rows,
         });
     }
     if ranking.cases_left_out > 0 {
         blocks.push(Block::Text(say!(
-            "Load cases not looked at: {count}. Their weights, the wheelbase or the hitch are missing.",
+            "Load cases not checked: {count}. Weights, wheelbase or hitch are missing.",
             count = ranking.cases_left_out
         )));
     }
     blocks
 }
 
-/// So many of the rejected springs are told one by one.
+/// Number of rejected springs listed one by one.
 const NEAREST_OUT: usize = 5;
 
 /// Left and right: which spring, on which spacer, and how each side then sits.
@@ -278,7 +278,7 @@ pub fn pair(choice: &Choice, results: &Results, springs: &[Spring], units: &Unit
     }));
     if !pair.level {
         blocks.push(Block::Text(
-            tr("No pair of this list holds on both sides within what the seats allow: a thicker spacer on the low side, or a spring made for it, may.").into(),
+            tr("No pair from this list meets the limits on both sides within the seat travel allowed. A thicker spacer on the low side, or a spring made for it, may help.").into(),
         ));
     }
     let short = |row: usize, wanted: u32| springs[row].stock.is_some_and(|n| n < wanted);
@@ -286,7 +286,7 @@ pub fn pair(choice: &Choice, results: &Results, springs: &[Spring], units: &Unit
     if pair.rows.iter().any(|r| short(*r, wanted)) {
         let order = match springs[pair.rows[0]].stock.filter(|_| wanted == 2) {
             Some(count) => say!("Only {count} in stock: an axle takes two, order the rest.", count),
-            None => tr("The shelf does not hold both: order them.").to_owned(),
+            None => tr("Not both are in stock: order them.").to_owned(),
         };
         blocks.push(Block::Text(order));
     }

@@ -6,7 +6,7 @@ use crate::report::Report;
 use crate::say;
 use crate::shop::parts::{Columns, List};
 
-/// So many bad rows are told one by one.
+/// Number of bad rows listed one by one.
 pub const BAD_TOLD: usize = 200;
 
 /// The reading of a list as a report.
@@ -15,7 +15,7 @@ pub fn build(columns: &Columns, list: &List) -> Report {
         let means = c.means.as_ref().map_or(tr("left out").to_owned(), |m| m.words());
         vec![c.header.clone(), means, c.unit.clone().unwrap_or_default()]
     });
-    let head = [tr("Column"), tr("taken as"), tr("unit")].map(str::to_owned).to_vec();
+    let head = [tr("Column"), tr("read as"), tr("unit")].map(str::to_owned).to_vec();
     let mut blocks = vec![
         Block::Text(say!(
             "{rows} rows: {springs} springs, {dampers} dampers, {bad} that cannot be used.",
@@ -42,5 +42,5 @@ pub fn build(columns: &Columns, list: &List) -> Report {
     if list.bad.len() > BAD_TOLD {
         blocks.push(Block::Text(say!("… and {count} more.", count = list.bad.len() - BAD_TOLD)));
     }
-    Report { title: tr("A parts list as it is read").into(), blocks }
+    Report { title: tr("How a parts list is read").into(), blocks }
 }

@@ -20,13 +20,13 @@ pub fn redo_title(choice: &Choice) -> String {
         None => say!("Measure again first: {first}", first = what),
         Some(chance) if is_worth_it(chance) => say!("Measure again first: {first}", first = what),
         Some([now, then]) if gains([now, then]) => say!(
-            "Measuring again is not worth it: {first} gives {now:.0} to {then:.0} of 100",
+            "Measuring again is not worth it: {first} only raises {now:.0} to {then:.0} of 100",
             first = what,
             now = of_hundred(now),
             then = of_hundred(then)
         ),
         Some(_) if choice.measure_first() => tr("Measuring again is not worth it: it gains nothing").into(),
-        Some(_) => tr("Nothing needs measuring again to order it; what is not known comes from").into(),
+        Some(_) => tr("Nothing needs measuring again before ordering; the remaining uncertainty comes from").into(),
     }
 }
 
@@ -43,8 +43,8 @@ pub fn redo(choice: &Choice, results: &Results, units: &UnitChoice) -> Option<Bl
     let rows: Vec<Vec<String>> = worth.map(row).collect();
     let head = [
         tr("Measure again first"),
-        tr("share of the doubt in rate · length"),
-        tr("moves the rate by"),
+        tr("share of the uncertainty in rate · length"),
+        tr("shifts the rate by"),
         tr("how"),
         tr("chance"),
     ];
@@ -66,7 +66,7 @@ pub fn moves(redo: &Redo, units: &UnitChoice) -> String {
     format!("± {}", plus_minus(redo.moves_n_per_m, Dim::SpringRate, units))
 }
 
-/// A chance as it is told.
+/// A chance as shown.
 pub fn of_hundred(share: f64) -> f64 {
     (share * 100.0).round()
 }
@@ -76,7 +76,7 @@ pub fn gains([now, then]: [f64; 2]) -> bool {
     of_hundred(then) > of_hundred(now)
 }
 
-/// Measuring again buys so much that it is worth the work.
+/// Measuring again gains enough to be worth the work.
 pub fn is_worth_it([now, then]: [f64; 2]) -> bool {
     of_hundred(then) - of_hundred(now) >= WORTH
 }
@@ -115,9 +115,9 @@ pub fn how(redo: &Redo, units: &UnitChoice) -> String {
                 from = length(from_m, units)
             )
         }
-        Again::MoreRows => tr("read every row four times; the mean errs half as much").into(),
+        Again::MoreRows => tr("read every row four times; the mean has half the error").into(),
         Again::Rows { .. } => tr("measure the ratio by rows: five or more, from droop to bump").into(),
-        Again::WeighFourTimes => tr("weigh four times, rolled off between; the mean errs half as much").into(),
+        Again::WeighFourTimes => tr("weigh four times, rolled off in between; the mean has half the error").into(),
         Again::Closer { from_u_si, to_u_si } => {
             let dim = redo.paths.first().and_then(|p| fields::by_path(p)).map_or(Dim::Ratio, |(field, _)| field.dim);
             let pm = |si: f64| plus_minus(si, dim, units);

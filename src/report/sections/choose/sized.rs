@@ -11,12 +11,12 @@ use crate::shop::parts::Spring;
 /// spring leads, and why they differ: neither is final then. `leads` is that spring with its facts and its seat.
 pub fn first_line(choice: &Choice, picked: &Drafted, leads: &str, springs: &[Spring], units: &UnitChoice) -> String {
     let side = choice.side.word();
-    let Some(named) = &choice.named else { return say!("{side}: take {leads}.", side, leads) };
+    let Some(named) = &choice.named else { return say!("{side}: use {leads}.", side, leads) };
     let rate = display::rounded(SpringRate::from_si(named.rate_n_per_m), units);
     let is_same = named.is(&springs[picked.row]);
     match (&named.selected, is_same) {
-        (Some(_), true) => say!("{side}: take {leads}. It is the spring selected in the job.", side, leads),
-        (None, true) => say!("{side}: take {leads}. It has the stock rate that was sized, {rate}.", side, leads, rate),
+        (Some(_), true) => say!("{side}: use {leads}. It is the spring selected in the job.", side, leads),
+        (None, true) => say!("{side}: use {leads}. It has the stock rate that was sized, {rate}.", side, leads, rate),
         (Some(selected), false) => say!(
             "{side}: {selected} ({rate}) is selected in the job, but {leads} leads this list: {because}. Keep the one or select the other; every sheet names the spring selected.",
             side,
@@ -50,8 +50,12 @@ fn because(choice: &Choice, named: &Named, springs: &[Spring], units: &UnitChoic
     if let Some((place, rival)) = choice.drafted.iter().enumerate().find(|(_, d)| is_named(d.row)) {
         let spring = name(&springs[rival.row]);
         return match tie.contains(&place) {
-            true => say!("fewer limits of {spring} could be looked at", spring),
-            false => say!("{spring} holds in {chance}, this one more often", spring, chance = chance(rival.chance)),
+            true => say!("fewer limits of {spring} could be checked", spring),
+            false => say!(
+                "{spring} meets every limit in {chance}, this one more often",
+                spring,
+                chance = chance(rival.chance)
+            ),
         };
     }
     match choice.ranking.ranked.iter().map(|r| r.row).find(|row| is_named(*row)) {
@@ -76,7 +80,7 @@ pub fn shelf(choice: &Choice, picked: &Drafted, springs: &[Spring]) -> String {
     let is_said = |d: &Drafted| choice.named.as_ref().is_some_and(|n| n.is(&springs[d.row])) && !choice.agrees(springs);
     match over.filter(|d| !is_said(d)).and_then(|d| Some((d, count(d.row)?))) {
         Some((over, count)) => say!(
-            " {spring} holds in {chance}, but only {count} in stock: it ranks below springs that come as a pair.",
+            " {spring} meets every limit in {chance}; with only {count} in stock it ranks below springs with a pair in stock.",
             spring = name(&springs[over.row]),
             chance = chance(over.chance),
             count

@@ -10,7 +10,7 @@ use crate::solve::answer::{Answer, AxleAnswer, RatedPart, State};
 /// The answer of an axle in one line.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Brief {
-    /// What is bought or kept; or what is said instead while nothing is released.
+    /// What is bought or kept; or the text shown while nothing is released.
     pub pick: Result<String, String>,
     /// On which springs the axle then rides.
     pub state: State,
@@ -60,11 +60,11 @@ fn pick(answer: &Answer, axle: &AxleAnswer, units: &UnitChoice) -> Option<String
     Some(sentence::bought(part.parts().taken.as_deref(), spring, units))
 }
 
-/// What is said in place of the pick, short enough for one line: the stop, what is in doubt, or what is still needed.
+/// Text in place of the pick, short enough for one line: the stop, what is in doubt, or what is still needed.
 fn instead(answer: &Answer, axle: &AxleAnswer, units: &UnitChoice) -> String {
     let is_open = axle.plan == Plan::NewSprings && axle.sizing.is_none();
     if answer.is_coming && !is_open {
-        return sentence::upper_first(tr("being worked out"));
+        return sentence::upper_first(tr("being calculated"));
     }
     match answer.released(axle.side) {
         Err(_) if axle.overloaded => stop(answer, axle),

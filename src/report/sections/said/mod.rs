@@ -1,4 +1,4 @@
-//! What is said in sentences: the answer of an axle, what it still needs, what was not checked.
+//! Sentences of a report: the answer of an axle, what it still needs, what was not checked.
 
 pub mod brief;
 pub mod needed;

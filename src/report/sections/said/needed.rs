@@ -73,11 +73,9 @@ pub(in crate::report) fn words(axle: &AxleAnswer) -> String {
     let instead: Vec<String> = axle.instead.iter().map(|fields| both(fields)).collect();
     match instead.is_empty() {
         true => needed,
-        false => say!(
-            "{needed} (instead of the old rate, one of these will do: {others})",
-            needed,
-            others = instead.join("; ")
-        ),
+        false => {
+            say!("{needed} (any one of these replaces the old rate: {others})", needed, others = instead.join("; "))
+        }
     }
 }
 

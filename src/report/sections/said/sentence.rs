@@ -38,11 +38,7 @@ fn plain(answer: &Answer, axle: &AxleAnswer, units: &UnitChoice) -> String {
         (Plan::Keep, _, Some(stands)) => keep(side, stands, units),
         (Plan::NewSprings, Some(sizing), Some(stands)) => {
             let said = new_springs(side, axle, part, sizing, stands, units);
-            if axle.old_will_do == Some(true) {
-                format!("{said} {}", tr("The old springs will do, too."))
-            } else {
-                said
-            }
+            if axle.old_will_do == Some(true) { format!("{said} {}", tr("The old springs also work.")) } else { said }
         }
         _ => needed::unanswered(axle, axle.same_factor.as_ref(), units),
     }
@@ -56,7 +52,7 @@ fn withheld(answer: &Answer, axle: &AxleAnswer, reasons: &Reasons<'_>, units: &U
     }
     match axle.plan {
         _ if reasons.is_stop() => say!("{side}: STOP. Nothing is recommended for this vehicle. {reason}", side, reason),
-        Plan::Keep => say!("{side}: the springs stay, but what they do is in doubt. {reason}", side, reason),
+        Plan::Keep => say!("{side}: the springs stay, but the result is in doubt. {reason}", side, reason),
         Plan::NewSprings if axle.sizing.is_none() => needed::unanswered(axle, None, units),
         Plan::NewSprings => say!("{side}: Not to be ordered: {reason}", side, reason),
     }
@@ -172,7 +168,7 @@ pub fn bars_that_work(bar: &BarChoice, units: &UnitChoice) -> Option<String> {
     Some(if stock.count > 1 { say!("{low} to {high}", low, high) } else { low })
 }
 
-/// A torsion bar: which diameters work, and how far the new one is indexed anew.
+/// A torsion bar: which diameters work, and how far the new one is indexed again.
 fn new_bar(
     side: &str,
     axle: &AxleAnswer,
@@ -185,17 +181,21 @@ fn new_bar(
     let wanted_m = (bar.diameter.aim.si() * 1e4).round() / 1e4;
     let works = match (bars_that_work(bar, units), bar.stock) {
         _ if sizing.is_one_value() => say!(
-            "a bar of {diameter} is wanted",
+            "a bar of {diameter} is needed",
             diameter = display::full_si(wanted_m, crate::base::units::Dim::Length, units)
         ),
         (Some(bars), Some(stock)) if stock.count > 1 => say!("bars of {bars} work", bars),
         (Some(bars), _) => say!("{bars} is the only stock bar that works", bars),
-        (None, _) if bar.is_over_stress() => tr("no stock bar inside the range holds its stress").to_owned(),
+        (None, _) if bar.is_over_stress() => {
+            tr("no stock bar inside the range is within its allowed stress").to_owned()
+        }
         (None, _) => tr("no stock bar lies inside the range").to_owned(),
     };
     let turned = match bar.index {
-        Some(index) if index.si() < 0.0 => say!(", let off {angle} from the old one's place,", angle = degrees(-index)),
-        Some(index) => say!(", wound up {angle} from the old one's place,", angle = degrees(index)),
+        Some(index) if index.si() < 0.0 => {
+            say!(", unwound {angle} from the old bar's position,", angle = degrees(-index))
+        }
+        Some(index) => say!(", wound up {angle} from the old bar's position,", angle = degrees(index)),
         None => String::new(),
     };
     let nearest = if spring.pick_inside { "" } else { tr(", the nearest one") };
@@ -246,11 +246,11 @@ fn works(taken: Option<&str>, bought: &SpringToBuy, sizing: &Sizing, units: &Uni
     let unit = units.unit(crate::base::units::Dim::SpringRate);
     let number = |rate: crate::base::units::SpringRate| display::rounded_number(rate.si().max(0.0), unit);
     if sizing.is_one_value() {
-        return say!("{rate} is wanted", rate = display::rounded(sizing.spring_rate.aim, units));
+        return say!("{rate} is needed", rate = display::rounded(sizing.spring_rate.aim, units));
     }
     let (low, high) = (number(sizing.spring_rate.low), number(sizing.spring_rate.high));
     match bought.stock {
-        _ if taken.is_some() => say!("{low} to {high} {unit} is wanted", low, high, unit = unit.symbol),
+        _ if taken.is_some() => say!("a rate of {low} to {high} {unit} is needed", low, high, unit = unit.symbol),
         Some(stock) if stock.count > 1 => say!(
             "{lowest} to {highest} {unit} all work",
             lowest = number(stock.lowest),
@@ -342,14 +342,14 @@ fn certainty(answer: &Answer, axle: &AxleAnswer, units: &UnitChoice) -> String {
     };
     let open = match axle.standing.old {
         None if !axle.missing.is_empty() => {
-            say!(" The old spring is not known: it still needs {needed}.", needed = needed::words(axle))
+            say!(" The old spring is not known; still needed: {needed}.", needed = needed::words(axle))
         }
         _ => {
             spring_tables::old_rate(answer.checked(axle.side), units).map_or(String::new(), |words| format!(" {words}"))
         }
     };
     let foretold = match answer.compared.origins.both() {
-        [_, Some(Origin::Ledger)] => tr("Predicted by the ledger of parts, not weighed yet. "),
+        [_, Some(Origin::Ledger)] => tr("Predicted from the parts ledger, not weighed yet. "),
         [Some(Origin::Ledger), _] => tr("The weights before are worked back from the parts ledger. "),
         _ => "",
     };

@@ -1,4 +1,4 @@
-//! What was not checked for want of data, by name: it stands on every sheet.
+//! What was not checked for lack of data, by name: it is on every sheet.
 
 use crate::base::language::tr;
 use crate::job::{Job, Plan, Side};
@@ -9,16 +9,12 @@ use crate::solve::answer::{Answer, AxleAnswer, RatedPart};
 pub fn lines(job: &Job, answer: &Answer) -> Vec<String> {
     let mut lines = Vec::new();
     if !is_rated(answer, RatedPart::Vehicle) {
-        lines.push(tr("Not checked, for want of data: the load against the rating of the whole vehicle.").to_owned());
+        lines.push(tr("Not checked, data missing: the load against the rating of the whole vehicle.").to_owned());
     }
     for side in Side::BOTH {
         let open = open(job, answer, side);
         if !open.is_empty() {
-            lines.push(say!(
-                "{axle}, not checked for want of data: {what}.",
-                axle = side.axle(),
-                what = open.join(", ")
-            ));
+            lines.push(say!("{axle}, not checked, data missing: {what}.", axle = side.axle(), what = open.join(", ")));
         }
     }
     lines
@@ -35,7 +31,7 @@ pub fn in_one(job: &Job, answer: &Answer) -> Option<String> {
     }
     said.extend(front.iter().map(|w| if rear.contains(w) { (*w).to_owned() } else { of(w, Side::Front) }));
     said.extend(rear.iter().filter(|w| !front.contains(w)).map(|w| of(w, Side::Rear)));
-    (!said.is_empty()).then(|| say!("Not checked, for want of data: {what}.", what = said.join(", ")))
+    (!said.is_empty()).then(|| say!("Not checked, data missing: {what}.", what = said.join(", ")))
 }
 
 fn is_rated(answer: &Answer, part: RatedPart) -> bool {

@@ -1,4 +1,4 @@
-//! Tables of what was weighed, and of one axle: how it stands, its springs, its dampers.
+//! Tables of what was weighed, and of one axle: its heights, its springs, its dampers.
 
 use super::damper_tables;
 use crate::base::language::tr;
@@ -130,7 +130,7 @@ fn to_buy(answer: &Answer, results: &Results, side: Side, units: &UnitChoice) ->
     rows
 }
 
-/// What a spacer alone would do: its thickness, and where the axle then stands; nothing more where none is needed.
+/// What a spacer alone would do: its thickness, and the equilibrium of the axle; nothing more where none is needed.
 fn spacer(answer: &Answer, results: &Results, side: Side, units: &UnitChoice) -> Vec<Vec<String>> {
     let Ok(part) = answer.released(side) else { return Vec::new() };
     let first = results.find(&format!("{}.sizing.spacer.thickness", side.key()));

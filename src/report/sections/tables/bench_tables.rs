@@ -1,4 +1,4 @@
-//! What is said of the suspension bench: predicted, run in time, measured, and how it is judged.
+//! Tables of the suspension bench: predicted, run in time, measured, and how it is judged.
 
 use serde_json::{Value, json};
 
@@ -20,7 +20,7 @@ const MEASURED: [&str; 7] = ["left", "right", "left_right", "adhesion_off", "lef
 const RULES: &str = "How inspections test suspensions differs from country to country: the local code and the licensed inspector decide.";
 
 /// Why closed form and run differ.
-const CURVE: &str = "The run follows the damper's curve and the bump stop; the other rows take one rate, that at the peak speed named for the axle.";
+const CURVE: &str = "The run follows the damper's curve and the bump stop; the other rows use one damper rate, at the peak speed given for the axle.";
 
 /// The whole report.
 pub fn build(job: &Job, answer: &Answer, runs: &Result<PlateRuns, NoRuns>) -> Report {
@@ -59,7 +59,7 @@ fn predicted(
     let known: Vec<State> = State::ALL.into_iter().filter(|s| axle.bench.predicted.of(*s).is_some()).collect();
     if known.is_empty() {
         let why = say!(
-            "{axle}: not known yet. Weights, unsprung mass, a spring, a damper and the tyre come first.",
+            "{axle}: not known yet. It needs weights, unsprung mass, a spring, a damper and the tyre.",
             axle = axle.side.axle()
         );
         return vec![Block::Text(why)];

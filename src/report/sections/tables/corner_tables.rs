@@ -1,4 +1,4 @@
-//! Tables of the four corners: where each stands in every state, what sets the cross weight right, and how the body leans.
+//! Tables of the four corners: each in every state, what sets the cross weight right, and how the body leans.
 
 use crate::base::language::tr;
 use crate::base::units::{Length, Mass, Quantity, UnitChoice, display};
@@ -37,7 +37,7 @@ fn at_once(answer: &Answer, results: &Results, units: &UnitChoice) -> Vec<Block>
         blocks.push(results.table(tr("Change from before").into(), &after, &heights, units));
     }
     if !is_measured {
-        blocks.push(Block::Text(tr("Left and right heights were not measured: the body is taken as leaning on a level floor, on springs alike left and right. Measure hub to arch at each corner to know its lean.").into()));
+        blocks.push(Block::Text(tr("Left and right heights were not measured: the lean assumes a level floor and equal springs left and right. Measure hub to arch at each corner to get the actual lean.").into()));
     }
     blocks
 }
@@ -133,10 +133,10 @@ fn correction_words(answer: &Answer, units: &UnitChoice) -> String {
     };
     let shown = |i: usize| display::rounded(Length::from_si(cross.at_seat[i].si().abs()), units);
     if [0, 1].into_iter().all(|i| shown(i).starts_with("0 ")) {
-        return tr("The cross weight is as near to what is wanted as spring seats can bring it.").into();
+        return tr("The cross weight is as close to the target as the spring seats can bring it.").into();
     }
     say!(
-        "To get there: spring seats {raised} up, {lowered} down, each by {front} in front and {rear} behind. Free the anti-roll bars first, roll the vehicle to and fro afterwards, and weigh again.",
+        "To correct it: spring seats {raised} up, {lowered} down, each by {front} at the front and {rear} at the rear. Free the anti-roll bars first. Then roll the vehicle back and forth, and weigh again.",
         raised,
         lowered,
         front = amount(0),

@@ -13,7 +13,7 @@ use crate::solve::answer::{
 use crate::trade::damper::{Curve, TEST_SPEEDS_M_PER_S};
 
 /// What springs do, and what dampers do.
-pub const WHAT_EACH_DOES: &str = "Springs bring back the height and the bounces per second; the damper is what calms the motion. A stiffer spring alone calms nothing: with the old damper the bounces then die out more slowly still. Both are sized together here.";
+pub const WHAT_EACH_DOES: &str = "Springs restore height and bounces per second; dampers calm the motion. A stiffer spring alone calms nothing: with the old damper, bounces die out even more slowly. Both are sized together here.";
 
 fn speed(speed: Velocity, units: &UnitChoice) -> String {
     display::rounded(DamperSpeed::from(speed), units)
@@ -65,7 +65,7 @@ fn needed(axle: &AxleAnswer, results: &Results, is_released: bool, units: &UnitC
     let known = |keys: &[&str]| results.known(key, keys, units);
     let mut rows = known(&WANTED);
     if let Some(old) = &axle.old_damper {
-        rows.push(vec![tr("Old damper, known by").to_owned(), known_by(old).to_owned()]);
+        rows.push(vec![tr("Old damper, known from").to_owned(), known_by(old).to_owned()]);
         rows.extend(known(&OLD));
         rows.extend(State::ALL.into_iter().filter_map(|state| {
             let figure = results.find(&format!("{key}.{}.old_damper_ratio", state.key()))?;
@@ -88,7 +88,7 @@ fn needed(axle: &AxleAnswer, results: &Results, is_released: bool, units: &UnitC
 
 fn known_by(old: &OldDamper) -> &'static str {
     match old.by {
-        OldDamperBy::Curve => tr("its curve, by equal work at the peak speed below"),
+        OldDamperBy::Curve => tr("its curve, averaged up to the peak speed below (equal work)"),
         OldDamperBy::Rates => tr("its rates"),
         OldDamperBy::RatioBefore if old.is_assumed => tr("nothing: not measured, its damping ratio before assumed"),
         OldDamperBy::RatioBefore => tr("its damping ratio before"),
@@ -267,7 +267,7 @@ fn marks(axle: &AxleAnswer, damping: &Damping, offered: Option<&OfferedDamper>) 
 fn title(axle: &AxleAnswer, damping: &Damping, offered: Option<&OfferedDamper>) -> String {
     let side = axle.side.word();
     let [low, high] = [damping.ratio.low, damping.ratio.high].map(Quantity::si);
-    let wanted = say!("{low:.2} to {high:.2} is wanted", low, high);
+    let wanted = say!("the target is {low:.2} to {high:.2}", low, high);
     let springs = if axle.plan == Plan::Keep { tr("with the weight after") } else { tr("on the new springs") };
     let old = axle.standing.new.as_ref().and_then(|s| s.old_damper_ratio);
     let offered = offered.map(OfferedDamper::ratio);

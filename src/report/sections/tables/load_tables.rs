@@ -75,7 +75,7 @@ fn columns(answer: &Answer, cases: &[usize]) -> Vec<Column> {
     cases.iter().map(|n| &answer.cases[*n]).map(|case| (name(case), case.key())).collect()
 }
 
-/// What is told of a case as a whole.
+/// Results of a case as a whole.
 fn of_case(answer: &Answer, results: &Results, cases: &[usize], units: &UnitChoice) -> Block {
     let columns = columns(answer, cases);
     let mut rows = results.rows(&["{}.front.on_scales", "{}.rear.on_scales"], &columns, units);
@@ -93,7 +93,7 @@ fn of_case(answer: &Answer, results: &Results, cases: &[usize], units: &UnitChoi
     Block::Table { head: head(tr("Load case").to_owned(), &columns), rows }
 }
 
-/// One axle in every case in which it stands, on the springs that will be fitted.
+/// One axle in every case that has an equilibrium, on the springs that will be fitted.
 fn axle(answer: &Answer, results: &Results, cases: &[usize], side: Side, units: &UnitChoice) -> Option<Block> {
     let state = if answer.axle(side).standing.new.is_some() { State::NewSprings } else { State::OldSprings };
     let standing = |n: &usize| answer.cases[*n].standing[side as usize].of(state).as_ref();

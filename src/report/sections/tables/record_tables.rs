@@ -1,4 +1,4 @@
-//! What is said of a recording: how it was read, its bounces, its drive, and what it says of an axle of the job.
+//! Tables of a recording: how it was read, its bounces, its drive, and what it says of an axle of the job.
 
 use serde_json::{Value, json};
 
@@ -13,7 +13,7 @@ use crate::shop::recordings::Recording;
 use crate::solve::answer::{Answer, AxleAnswer, Measured, State};
 use crate::solve::recorded::{Against, Analysed, Direction, LeftOut, OfAxle, Signal};
 
-/// What is told of one record.
+/// Results of one record.
 pub struct Told<'a> {
     /// Its file.
     pub file: &'a std::path::Path,
@@ -39,7 +39,7 @@ pub fn build(told: &Told<'_>, units: &UnitChoice) -> Report {
     blocks.extend(bounce(told, &results, units));
     blocks.extend(of_axle(told, &results, units));
     if let Some((path, entry)) = field(told) {
-        blocks.push(Block::Text(say!("To take it into the job, type this field: {path}: {entry}", path, entry)));
+        blocks.push(Block::Text(say!("To use it in the job, type it into this field: {path}: {entry}", path, entry)));
     }
     blocks.extend(drive(told, &results, units));
     Report { title: say!("Recording: {file}", file = path_text(told.file)), blocks }
@@ -63,7 +63,7 @@ fn as_read(told: &Told<'_>) -> Vec<Block> {
     notes.extend(told.analysed.vertical.as_ref().map(|v| match v.direction {
         Direction::Gravity(size) => say!("Up was found by gravity, {size:.2} m/s² at rest", size),
         Direction::Strongest(axis) => say!(
-            "Gravity is not in it: the axis with the most motion was taken, {column}. If that is not the vertical, name its column",
+            "The recording does not contain gravity: the axis with the most motion was used, {column}. If that is not the vertical, name the column",
             column = recording.axes.get(axis).map_or("", String::as_str)
         ),
         Direction::Named(axis) => {
@@ -73,7 +73,7 @@ fn as_read(told: &Told<'_>) -> Vec<Block> {
     notes.extend(recording.notes.iter().cloned());
     let turned = told.analysed.vertical.as_ref().and_then(|v| v.turned_rad).map(f64::to_degrees);
     let slipped = turned.filter(|t| *t > SLIPPED_DEG).map(|turned| {
-        say!("Gravity turned by {turned:.0}° between beginning and end: the phone slipped or the vehicle was moved. Fix it and record again", turned)
+        say!("Gravity turned by {turned:.0}° between start and end: the phone slipped or the vehicle was moved. Fix the phone and record again", turned)
     });
     let cautions = recording.cautions.iter().cloned().chain(slipped);
     std::iter::once(Block::List(notes)).chain(cautions.map(Block::Caution)).collect()
@@ -162,7 +162,7 @@ fn of_axle(told: &Told<'_>, results: &Results, units: &UnitChoice) -> Vec<Block>
     let mut blocks = vec![Block::Heading(say!("{axle}, {state}", axle = side.axle(), state = state.words()))];
     let Some(axle) = &told.axle else {
         let text = tr(
-            "The job does not know this axle well enough to compare: weights, unsprung mass, a spring, a damper and the tyre come first.",
+            "This axle is not known well enough for a comparison: it needs weights, unsprung mass, a spring, a damper and the tyre.",
         );
         blocks.push(Block::Text(text.to_owned()));
         return blocks;
@@ -197,12 +197,12 @@ fn coupled(answer: &Answer, state: State) -> String {
     const NONE_M: f64 = 0.1;
     let pitch = answer.whole.pitch.of(state).as_ref().filter(|p| !p.assumed);
     let Some(pitch) = pitch else {
-        return tr("The radius of gyration in pitch was not measured: both ends are taken as moving each by itself.")
+        return tr("The radius of gyration in pitch was not measured: the two ends are assumed to move independently.")
             .to_owned();
     };
     let off_m = pitch.b.si() - pitch.radius.si().powi(2) / pitch.a.si();
     match off_m.abs() < NONE_M {
-        true => tr("Both ends move each by itself (b − κ²/a is small).").to_owned(),
+        true => tr("The two ends move independently (b − κ²/a is small).").to_owned(),
         false => say!(
             "Both ends are coupled: b − κ²/a is {off:.2} m. A bounce of one end moves the other, and the decay of one mode is less pure.",
             off = off_m
@@ -235,13 +235,15 @@ fn drive(told: &Told<'_>, results: &Results, units: &UnitChoice) -> Vec<Block> {
     match drive.felt {
         Some(felt) => blocks
             .push(Block::Text(say!("Fourth-power dose: {dose} m/s^1.75.", dose = display::significant(felt.dose, 3)))),
-        None => blocks.push(Block::Text(tr("As felt (W_k) needs 100 samples a second or more: not given.").to_owned())),
+        None => blocks.push(Block::Text(
+            tr("Acceleration as felt (W_k) needs at least 100 samples a second: not given.").to_owned(),
+        )),
     }
     if let Some(ratio) = told.ratio {
         let differs = (ratio.value - 1.0).abs() > 2.0 * ratio.u;
         blocks.push(Block::Text(match differs {
-            true => tr("The two drives differ by more than twice their ±. That counts only for the same stretch, the same speed, and the sensor in the same place.").to_owned(),
-            false => tr("No difference that could be measured.").to_owned(),
+            true => tr("The two drives differ by more than twice their ±. This is meaningful only for the same stretch, the same speed, and the sensor in the same place.").to_owned(),
+            false => tr("No measurable difference.").to_owned(),
         }));
     }
     blocks

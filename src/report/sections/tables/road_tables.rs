@@ -1,4 +1,4 @@
-//! What is said of rough roads: tables, the trade-off between comfort and grip, and the runs.
+//! Tables of rough roads: tables, the trade-off between comfort and grip, and the runs.
 
 use serde_json::{Value, json};
 
@@ -14,7 +14,7 @@ use crate::solve::answer::{Answer, AxleAnswer, CaseAnswer, OverRoad, State};
 use crate::solve::road::{Driven, NoRuns, SAMPLE_S, SETTLES_S};
 
 /// What springs do and what dampers do.
-const WHO_DOES_WHAT: &str = "Springs and spacers give back height and bump room. They do not make the wheel move less: no spring rate is in the travel on a rough road. Only damping shrinks the motion.";
+const WHO_DOES_WHAT: &str = "Springs and spacers restore height and bump room. They do not reduce wheel motion: travel on a rough road depends on damping, not on spring rate.";
 /// What these figures are for.
 pub const COMPARATIVE: &str =
     "Only for comparing a corner with itself: real roads and potholes are less regular than the road simulated here.";
@@ -62,12 +62,12 @@ pub fn closed(answer: &Answer, results: &Results, side: Side, units: &UnitChoice
 /// Which dampers an axle has on its new springs.
 fn which_dampers(axle: &AxleAnswer) -> Option<&'static str> {
     (axle.plan == Plan::NewSprings && axle.standing.new.is_some()).then(|| match axle.new_dampers {
-        true => tr("On the new springs the runs have new dampers, in the middle of the wanted range."),
-        false => tr("On the new springs the runs have the old dampers: they are inside the wanted range and stay."),
+        true => tr("On the new springs the runs use new dampers, in the middle of the wanted range."),
+        false => tr("On the new springs the runs use the old dampers: they are inside the wanted range and stay."),
     })
 }
 
-const JACKING: &str = "A damper that is stiffer in rebound pulls the body down on a rough road; that room is not taken off in the stop hits above, but it is gone in the runs.";
+const JACKING: &str = "A damper that is stiffer in rebound jacks the body down on a rough road. The stop hits above do not include this; the runs do.";
 
 /// Comfort against grip over the damping ratio, with where the axle is, was and will be.
 pub fn trade(answer: &Answer, side: Side) -> Option<Picture> {
@@ -95,8 +95,8 @@ pub fn trade(answer: &Answer, side: Side) -> Option<Picture> {
     let (comfort, grip) = (trade.most_comfort.damping_ratio.si(), trade.most_grip.damping_ratio.si());
     let ratio = shown.corner.damping_ratio().si();
     let verdict = match ratio {
-        z if z < comfort => tr("softer than comfort asks for: more damping is better in both"),
-        z if z > grip => tr("firmer than grip asks for: less damping is better in both"),
+        z if z < comfort => tr("softer than best comfort needs: more damping improves both"),
+        z if z > grip => tr("stiffer than best grip needs: less damping improves both"),
         _ => tr("between most comfort and most grip: less of one is more of the other"),
     };
     Some(Picture {
@@ -105,7 +105,7 @@ pub fn trade(answer: &Answer, side: Side) -> Option<Picture> {
         dots: vec![dot(&trade.most_comfort, tr("most comfort")), dot(&trade.most_grip, tr("most grip"))],
         ..Picture::new(
             say!("{axle}, damping ζ {ratio:.2}: {verdict}", axle = side.axle(), ratio, verdict),
-            Axis { name: tr("unsteady tyre load, % of standing load: less is more grip"), dim: Dim::Ratio },
+            Axis { name: tr("tyre load variation, % of standing load: less means more grip"), dim: Dim::Ratio },
             Axis { name: tr("body acceleration, rms"), dim: Dim::Acceleration },
         )
     })
@@ -120,7 +120,7 @@ fn zeta(ratio: Ratio) -> String {
 const RUN_ROWS: [&str; 7] =
     ["stop_hits", "metal_hits", "most_pressed", "travel_rms", "pulled_down", "weighted", "in_the_air"];
 
-/// So much of a run's work may be open: ten times what sound runs leave. Common practice, no source.
+/// Share of a run's work that may be unaccounted for: ten times what sound runs leave. Common practice, no source.
 const OPEN_AT_MOST: f64 = 0.02;
 
 /// Every result of the runs.
@@ -133,7 +133,7 @@ pub fn open(results: &Results, over: OverRoad) -> Vec<Block> {
     let said = |state: State| {
         let share = results.find(&format!("runs.{}.{}.work_open", over.key(), state.key()))?.si?;
         let text = say!(
-            "{road}, {state}: {share:.0} % of the work that the road put in is neither lost nor held. Do not rely on this run.",
+            "{road}, {state}: {share:.0} % of the work done by the road is neither dissipated nor stored. Do not rely on this run.",
             road = over.words(),
             state = state.words(),
             share = 100.0 * share
@@ -167,8 +167,8 @@ pub fn build(job: &Job, answer: &Answer, driven: &Result<Driven, NoRuns>) -> cra
                 blocks.extend(open(&runs, over));
             }
             let long = match units.in_miles() {
-                true => tr("The rough road is 0.62 miles (1 km) long, less at low speed."),
-                false => tr("The rough road is 1 km long, less at low speed."),
+                true => tr("The rough road is 0.62 miles (1 km) long, shorter at low speed."),
+                false => tr("The rough road is 1 km long, shorter at low speed."),
             };
             blocks.push(Block::Text([long, tr(COMPARATIVE)].join(" ")));
         }
@@ -228,11 +228,11 @@ pub fn room_over_time(answer: &Answer, driven: &Driven, over: OverRoad, side: Si
     };
     let is_met = |s: State| least(s).map(|l| l <= 0.0);
     let verdict = match (is_met(State::OldSprings), is_met(State::NewSprings)) {
-        (Some(true), Some(true)) => tr("the bump stop is met on the old springs and on the new"),
-        (Some(true), Some(false)) => tr("the bump stop is met on the old springs, not on the new"),
-        (Some(false), Some(true)) => tr("the bump stop is met on the new springs, not on the old"),
-        (Some(false), Some(false)) => tr("the bump stop is met neither on the old springs nor on the new"),
-        _ => tr("how far the bump stop is away"),
+        (Some(true), Some(true)) => tr("the bump stop is hit on the old springs and on the new"),
+        (Some(true), Some(false)) => tr("the bump stop is hit on the old springs, not on the new"),
+        (Some(false), Some(true)) => tr("the bump stop is hit on the new springs, not on the old"),
+        (Some(false), Some(false)) => tr("the bump stop is hit neither on the old springs nor on the new"),
+        _ => tr("distance to the bump stop"),
     };
     let title = format!("{}, {}: {verdict}", side.word(), over.words());
     let end = lines[0].points.last().map_or(lasts_s, |p| p[0]);

@@ -59,7 +59,7 @@ pub fn old_spring(answer: &Answer, results: &Results, side: Side, units: &UnitCh
     table(title, rows)
 }
 
-/// The rate by the other routes beside that of the way that was chosen, and which of them counts.
+/// The rate by the other routes next to that of the chosen way, and which of them counts.
 fn by_routes(results: &Results, side: Side, checked: &Checked, units: &UnitChoice) -> Vec<Vec<String>> {
     let Some(by) = &checked.by_routes else { return Vec::new() };
     let which = match (by.own, by.counts) {
@@ -132,7 +132,7 @@ pub fn offered(results: &Results, side: Side, units: &UnitChoice) -> Option<Bloc
     table(say!("{side}, coil on offer", side = side.word()), rows)
 }
 
-/// A coil to have wound; what its ends and its maker say stands between.
+/// A coil to have wound; the rows for its ends and its maker are in between.
 const WOUND: [&str; 4] = ["wound.wire", "wound.mean_diameter", "wound.active", "wound.total"];
 const WOUND_LIMITS: [&str; 7] = [
     "sizing.order_length",
@@ -224,7 +224,7 @@ pub fn steels(units: &UnitChoice) -> Block {
                     let range = say!("{low} to {high} {unit}", low = size(low), high = size(high), unit = length);
                     (mark(format!("{a} / d^{m}")), range)
                 }
-                None => (tr("not at hand: type it").to_owned(), String::new()),
+                None => (tr("not available: type it").to_owned(), String::new()),
             };
             let share = format!("{}; {}", steel.allowed_share(), steel.allowed_share_set());
             let modulus = fields::by_key("spring.wire.shear_modulus")

@@ -65,7 +65,7 @@ pub fn bends(answer: &Answer, results: &Results, units: &UnitChoice) -> Vec<Bloc
     let keys: Vec<&str> = BENDS.into_iter().filter(is_shown).collect();
     let table = results.table(String::new(), &columns, &keys, units);
     let words = tr(
-        "An anti-roll bar works only when one side moves against the other: it is in bends and in one-wheel bumps, and in no ride frequency here.",
+        "An anti-roll bar acts only when one side moves relative to the other: in roll and over one-wheel bumps. It does not affect ride frequency.",
     );
     vec![Block::Heading(tr("Roll").into()), table, Block::Text(words.into())]
 }

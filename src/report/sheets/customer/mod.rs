@@ -131,7 +131,7 @@ fn change(page: &Page<'_>, axle: &AxleAnswer) -> String {
     page.say(key, &[("end", &end), ("amount", &amount)])
 }
 
-/// Where it stands on the old springs, what the new ones are, where it stands then.
+/// Its height on the old springs, the new ones, its height on those.
 fn renewal(page: &Page<'_>, axle: &AxleAnswer, end: &str, springs: &str) -> Vec<String> {
     let states = sheet_table::states(page, axle);
     let of = |state: State| states.iter().find(|s| s.state == state);

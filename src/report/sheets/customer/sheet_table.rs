@@ -70,7 +70,7 @@ fn height_found(page: &Page<'_>, axle: &AxleAnswer) -> Option<Length> {
     Some(page.answer.reweigh.arch_found(axle.side as usize)? - before).filter(|_| same)
 }
 
-/// The gap was read at the height at which the axle stands in this state.
+/// The gap was read at the height at which the axle is in this state.
 fn room_was_measured(page: &Page<'_>, axle: &AxleAnswer, state: State, standing: Option<&Standing>) -> bool {
     let before = page.job.measured_at == MeasuredAt::Before && axle.standing.before.is_some();
     let reference = if before { State::Before } else { State::OldSprings };

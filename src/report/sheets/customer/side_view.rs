@@ -1,4 +1,5 @@
-//! The customer's picture: a vehicle from the side and, enlarged beside it, spring and stop gap of an axle in each state.
+//! The customer's picture: a vehicle from the side and, enlarged next to it, spring and stop gap of an axle in each
+//! state.
 //!
 //! Within one axle everything vertical between axle and body is to one scale: the change of height and the stop gap are
 //! true to each other. The marks of the three states are those of the window: open circle, open square, full diamond.
@@ -16,7 +17,7 @@ use crate::solve::answer::{AxleAnswer, State};
 /// Width and height of the picture, mm: no wider than the frame of any paper, or it would be made smaller and its scale
 /// untrue.
 const SIZE_MM: [f32; 2] = [178.0, 42.6];
-/// Width of the picture of the job beside one axle.
+/// Width of the picture of the job next to one axle.
 const AIM_MM: f32 = 70.0;
 /// Between pictures.
 const GAP_MM: f32 = 2.0;
@@ -141,7 +142,7 @@ fn panel(
     Some(page.say("picture.axle", &fill.each_ref().map(|(k, v)| (*k, v.as_str()))))
 }
 
-/// Height and gap, as they are said beside the spring, as far as they are known.
+/// Height and gap as printed next to the spring, as far as known.
 pub(super) fn told(page: &Page<'_>, shown: &Shown) -> [Option<String>; 2] {
     let height = shown.height.map(|(rise, _)| match shown.state {
         State::Before => page.plain("height.before"),

@@ -111,8 +111,8 @@ pub(super) fn outline(shape: BodyShape) -> &'static Outline {
     }
 }
 
-/// The outline of a vehicle this wide, mm, its field's upper left corner `at`; the wheels of `ringed` are shown enlarged
-/// beside it.
+/// The outline of a vehicle this wide, mm, its field's upper left corner `at`; the wheels of `ringed` are shown
+/// enlarged next to it.
 pub(super) fn draw(shapes: &mut Vec<Shape>, shape: BodyShape, at: Place, width_mm: f32, ringed: &[Side]) {
     let unit = width_mm / 100.0;
     let place = |[x, y]: Place| [at[0] + x * unit, at[1] + y * unit];

@@ -1,4 +1,4 @@
-//! The customer's view: what the customer's sheet says, step by step, for a screen that is looked at together.
+//! The customer's view: what the customer's sheet says, step by step, for a screen viewed together.
 //!
 //! It says nothing of its own: names and values are those of the sheet's table, sentences are the sheet's. Only what is
 //! pressed, and what a picture on a screen needs, has words beside (`view.…`).
@@ -46,7 +46,7 @@ pub struct Stage {
     pub ends: [End; 2],
     /// The axles that are shown, as the columns of `rows` are headed.
     pub head: Vec<String>,
-    /// What is said of them: a name, and a value for each of them.
+    /// Their texts: a name, and a value for each of them.
     pub rows: Vec<(String, Vec<String>)>,
     /// What its picture shows, in words.
     pub picture: String,
@@ -65,7 +65,7 @@ pub struct End {
     pub height_m: Option<f64>,
     /// Wheel travel to the bump stop, m; negative: already squeezed.
     pub room_m: Option<f64>,
-    /// The axle's name, and what is said beside its spring, when it is shown enlarged.
+    /// The axle's name, and the text next to its spring, when it is shown enlarged.
     pub enlarged: Option<(String, Vec<String>)>,
 }
 
@@ -84,7 +84,7 @@ pub struct Controls {
     pub scale: String,
 }
 
-/// Where the job stands in its story.
+/// Where the job is in its story.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 enum Step {
     /// As it was.
@@ -234,7 +234,7 @@ fn end(page: &Page<'_>, seen: &[Seen<'_>], step: Step, side: Side) -> End {
     }
 }
 
-/// An axle of which the sheet says nothing: it is drawn where it stands.
+/// An axle that is not on the sheet: it is drawn where it is.
 fn unseen(page: &Page<'_>, step: Step, side: Side) -> End {
     let standing = &page.answer.axle(side).standing;
     let stands = if step == Step::Before { &standing.before } else { &standing.old };

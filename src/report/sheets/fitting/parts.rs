@@ -8,7 +8,7 @@ use crate::report::sheets::both_sides;
 use crate::report::sheets::page::{Page, one_line};
 use crate::solve::answer::{AxleAnswer, State};
 
-/// What goes in on one axle, and where it then stands.
+/// What goes in on one axle, and where it then is.
 pub(super) fn table(page: &Page<'_>, axle: &AxleAnswer) -> Block {
     let data = page.job.axle(axle.side);
     let mut rows: Vec<Vec<String>> = Vec::new();

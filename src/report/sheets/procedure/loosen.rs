@@ -134,7 +134,7 @@ fn apart(suspension: Suspension, renew: Renew) -> Steps {
     }
 }
 
-/// A coil of which nobody says whether it sits on the damper: held as if it were apart, and never let out but on the
+/// A coil that may or may not sit on the damper: held as if it were apart, and never let out but on the
 /// bench.
 fn either(suspension: Suspension) -> Steps {
     let joint: Steps = match suspension {

@@ -126,7 +126,7 @@ impl Stripper<'_, '_> {
         self.strips.push(Strip { height, is_glued, is_gap: true, ..Strip::default() });
     }
 
-    /// Lines of text, from `left` to the right edge. Neither its first nor its last line stands alone on a page.
+    /// Lines of text, from `left` to the right edge. Neither its first nor its last line is alone on a page.
     pub fn paragraph(&mut self, text: &str, style: Type, left: f32, part: Part, is_glued: bool) {
         let lines = self.setter.lines(text, style, self.width - left);
         let (count, high) = (lines.len(), line_height(style, self.measure));
@@ -224,7 +224,7 @@ impl Stripper<'_, '_> {
         self.strips.push(Strip { height: scale * size[1], items, ..Strip::default() });
     }
 
-    /// Ruled lines to write on, each behind its words; short ones two in a row. They stay on one page, with what stands
+    /// Ruled lines to write on, each behind its words; short ones two in a row. They stay on one page, with what is
     /// above them.
     fn blanks(&mut self, at: usize, lines: &[String]) {
         let (style, gap) = (self.measure.body(), 1.4 * self.measure.type_pt);
@@ -258,7 +258,7 @@ impl Stripper<'_, '_> {
     }
 }
 
-/// Where the base line lies in a line of that height.
+/// Position of the base line in a line of that height.
 pub(super) fn base(style: Type, line_height: f32) -> f32 {
     // Noto Sans: 1.069 above and 0.293 below the base line, per height of the type (its table hhea).
     0.5 * (line_height - 1.362 * style.size_pt) + 1.069 * style.size_pt

@@ -87,7 +87,7 @@ impl OutlinePen for AnyStroke {
     fn close(&mut self) {}
 }
 
-/// The faces at hand. Those of the system are looked at when a character asks for it.
+/// The faces at hand. Those of the system are read when a character needs them.
 pub struct Fonts {
     faces: Vec<Arc<Face>>,
     system: System,
@@ -95,9 +95,9 @@ pub struct Fonts {
 }
 
 enum System {
-    /// Never looked at.
+    /// Never read.
     Unused,
-    /// To be looked at when needed.
+    /// To be read when needed.
     Unread,
     Read(Database),
 }

@@ -1,4 +1,4 @@
-//! The shop's logo: a PNG or SVG file, looked at before it is read, kept as pixels.
+//! The shop's logo: a PNG or SVG file, checked before it is read, kept as pixels.
 
 mod svg;
 
@@ -143,7 +143,7 @@ impl Logo {
     /// Reads the bytes of a PNG or SVG file.
     ///
     /// # Errors
-    /// [`LogoError`]; sizes are looked at before pixels are.
+    /// [`LogoError`]; sizes are checked before pixels are.
     pub fn read(bytes: &[u8]) -> Result<Logo, LogoError> {
         const PNG: &[u8] = b"\x89PNG\r\n\x1a\n";
         if bytes.len() > MOST_BYTES {

@@ -94,20 +94,20 @@ pub struct Letterhead {
     pub logo: Option<Arc<Logo>>,
 }
 
-/// What stands at the foot of every page, so that a print can be traced to its job.
+/// What is at the foot of every page, so that a print can be traced to its job.
 #[derive(Debug, Clone, PartialEq, Eq, Default, Hash)]
 pub struct Foot {
     /// Name of the job.
     pub job: String,
     /// In which state it was, see [`crate::report::print::state_of`]; a PDF has it in its metadata, too.
     pub state: String,
-    /// The state stands in the metadata alone: a customer has no use for it.
+    /// The state is in the metadata alone: a customer has no use for it.
     pub hides_state: bool,
     /// The date, year-month-day.
     pub date: String,
 }
 
-/// All that a layout needs beside the report.
+/// All that a layout needs in addition to the report.
 #[derive(Debug, Clone, PartialEq, Default)]
 pub struct Printing {
     /// On which paper.

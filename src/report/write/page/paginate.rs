@@ -27,11 +27,11 @@ pub(super) fn pages(report: &Report, printing: &Printing, fonts: &mut Fonts) -> 
         let (points, count) = (SMALLEST_PT, pages.len());
         notes.push(match printing.fit {
             Fit::TwoPages => say!(
-                "This sheet does not fit on two pages of {paper}, not even with type of {points:.1} points: it takes {count} pages. Shorten the names or the notes.",
+                "This sheet does not fit on two pages of {paper}, even in {points:.1} point type: it takes {count} pages. Shorten the names or the notes.",
                 paper, points, count
             ),
             Fit::OnePage | Fit::Pages => say!(
-                "This sheet does not fit on one page of {paper}, not even with type of {points:.1} points: it takes {count} pages. Shorten the names or the notes.",
+                "This sheet does not fit on one page of {paper}, even in {points:.1} point type: it takes {count} pages. Shorten the names or the notes.",
                 paper, points, count
             ),
         });
@@ -280,7 +280,7 @@ fn said_of(setter: &Setter<'_>) -> Vec<String> {
     }
     if !setter.left_out.is_empty() {
         notes.push(say!(
-            "Control characters, which have no shape, were left out: {left_out}. Text and Markdown files keep them as written.",
+            "Control characters cannot be printed and were left out: {left_out}. Text and Markdown files keep them as written.",
             left_out = named(&setter.left_out, false)
         ));
     }

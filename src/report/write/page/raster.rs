@@ -61,7 +61,7 @@ pub struct Picture {
     pub rgb: Vec<u8>,
 }
 
-/// One page with so many pixels for a point.
+/// One page with this number of pixels per point.
 ///
 /// # Errors
 /// [`PngError::NoPixels`].
@@ -99,7 +99,7 @@ pub fn png(pages: &Pages) -> Result<Vec<u8>, PngError> {
     encode(&whole, DPI)
 }
 
-/// A drawing alone, with so many dots per inch.
+/// A drawing alone, with this number of dots per inch.
 ///
 /// # Errors
 /// [`PngError`].

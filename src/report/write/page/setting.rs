@@ -25,7 +25,7 @@ pub struct Type {
 pub struct Glyph {
     /// Its place in the font.
     pub id: u32,
-    /// How far the next one stands.
+    /// How far the next one is.
     pub advance: f32,
     /// How far it is moved to the right.
     pub right: f32,

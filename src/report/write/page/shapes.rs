@@ -8,7 +8,7 @@ use crate::report::pictures::drawing::{Anchor, Drawing, Fill, Shape, Stroke};
 /// Width of a full line, points.
 const LINE_PT: f32 = 0.8;
 
-/// A drawing at this scale, its upper left corner there. All of it is one part: it is told by its words.
+/// A drawing at this scale, its upper left corner there. All of it is one part: its words describe it.
 pub(super) fn items(
     drawing: &Drawing,
     scale: f32,

@@ -16,7 +16,7 @@ pub enum CurveTableError {
     #[error(
         "{}",
         say!(
-            "No column says {what}. Name the columns in the first row: speed, bump, rebound; or speed and force, with signs",
+            "No column gives {what}. Name the columns in the first row: speed, bump, rebound; or speed and force, with signs",
             what = .0
         )
     )]
@@ -24,13 +24,13 @@ pub enum CurveTableError {
     /// Two columns of one kind.
     #[error(
         "{}",
-        say!("Columns \"{first}\" and \"{second}\" both say {what}. Keep one", first = .0, second = .1, what = .2)
+        say!("Columns \"{first}\" and \"{second}\" both give {what}. Keep one", first = .0, second = .1, what = .2)
     )]
     Twice(String, String, &'static str),
     /// A bare number and no unit.
     #[error(
         "{}",
-        say!("Column \"{column}\" says no unit. Name it in its header, or choose one: {allowed}", column, allowed)
+        say!("Column \"{column}\" has no unit. Name it in the header, or choose one: {allowed}", column, allowed)
     )]
     NoUnit {
         /// The header.
@@ -39,7 +39,7 @@ pub enum CurveTableError {
         allowed: String,
     },
     /// A unit of something else.
-    #[error("{}", say!("Column \"{column}\": its unit is none of {wanted}; use {allowed}", column, wanted, allowed))]
+    #[error("{}", say!("Column \"{column}\": its unit is not a unit of {wanted}; use {allowed}", column, wanted, allowed))]
     WrongUnit {
         /// The header.
         column: String,
@@ -52,7 +52,7 @@ pub enum CurveTableError {
     #[error(
         "{}",
         tr(
-            "Neither speeds nor forces have a sign, so nothing tells bump from rebound. Give two columns, bump and rebound, or signs"
+            "Neither speeds nor forces have a sign, so bump and rebound cannot be distinguished. Give two columns, bump and rebound, or signs"
         )
     )]
     NoSign,

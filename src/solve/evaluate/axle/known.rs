@@ -16,7 +16,7 @@ use crate::trade::spring::{AirBag, Coil, Spring};
 use crate::trade::weights;
 use crate::trade::wheel::{BumpStop, ForceTravel, Helper, LengthCurve, StopForce};
 
-/// An arm steeper than this stands upright, rad: its angle was taken from upright, not from level.
+/// An arm steeper than this is upright, rad: its angle was taken from upright, not from level.
 pub(in crate::solve) const STEEPEST_ARM_RAD: f64 = 1.2;
 
 /// What an axle's answer begins with.
@@ -78,7 +78,7 @@ pub(in crate::solve) struct Known<'a> {
     pub sprung_after: Option<Mass>,
     /// Sprung masses as the vehicle stood on the scales: lengths were measured so.
     pub stood: BeforeAfter<Option<Mass>>,
-    /// What a load on the hitch presses on one corner beside the sprung masses that are compared.
+    /// What a load on the hitch presses on one corner in addition to the sprung masses compared.
     pub tongue: Force,
     pub unsprung: Option<Mass>,
     pub tyre_rate: Option<SpringRate>,

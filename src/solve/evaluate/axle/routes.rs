@@ -111,7 +111,7 @@ pub(in crate::solve) fn is_one_number(kind: SpringKind) -> bool {
 }
 
 impl Known<'_> {
-    /// What friction holds as a share of the load, as moved now; 0 as it stands.
+    /// What friction holds as a share of the load, as moved now; 0 as it is.
     pub fn friction(&self) -> f64 {
         self.decided.old_rate.friction.map_or(0.0, |i| self.reading.error(i))
     }
@@ -136,8 +136,8 @@ impl Known<'_> {
     }
 }
 
-/// The wheel rate at the reference height by every route that the data allow. `old` is the curve of a spring whose shape
-/// was measured; where only a rate is asked for, every route bends by its own.
+/// The wheel rate at the reference height by every route that the data allow. `old` is the curve of a spring whose
+/// shape was measured; where only a rate is needed, every route bends by its own.
 pub(in crate::solve) fn rates(
     known: &Known<'_>,
     facts: &OldSpring,

@@ -20,7 +20,7 @@ pub(in crate::solve) struct Asked {
     step: Option<SpringRate>,
 }
 
-/// What carries beside the spring already makes more than the wanted wheel rate.
+/// What carries in addition to the spring already makes more than the wanted wheel rate.
 pub(in crate::solve) struct NothingLeft;
 
 /// What the axle asks; where it stood on the old spring is only needed for comparisons.

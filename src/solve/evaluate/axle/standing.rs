@@ -1,4 +1,4 @@
-//! Where an axle stands: on its old spring, and on any curve under any load.
+//! Equilibrium of an axle: on its old spring, and on any curve under any load.
 
 use crate::base::units::{Energy, Length, Mass, Quantity, SpringRate, weight};
 use crate::job::SpringKind;
@@ -18,7 +18,7 @@ pub(in crate::solve) struct OnOld {
 }
 
 impl Known<'_> {
-    /// The old spring, and where the axle stands on it before and after.
+    /// The old spring, and the equilibrium of the axle on it before and after.
     pub fn on_old_springs(&mut self, facts: &mut OldSpring) -> OnOld {
         let itself = self.old_spring_itself(facts);
         let curve = itself.as_ref().and_then(|spring| self.placed(spring));
@@ -58,7 +58,7 @@ impl Known<'_> {
         ForceTravel { helper: self.final_template(wanted).helper, ..old.clone() }
     }
 
-    /// Where a load stands on a curve.
+    /// Equilibrium of a load on a curve.
     pub fn stand(&self, curve: Option<&ForceTravel>, sprung: Option<Mass>) -> Option<Standing> {
         let (curve, sprung) = (curve?, sprung?);
         let load = self.load(sprung);

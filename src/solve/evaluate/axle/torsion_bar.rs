@@ -8,7 +8,7 @@ use crate::solve::evaluate::decided::BarPick;
 use crate::trade::spring::{Bar, Spring, TorsionBar};
 use crate::trade::wheel::ForceTravel;
 
-/// No more stock diameters than these are looked at, those nearest the middle: a finer step tells nothing.
+/// No more stock diameters than these are considered, those nearest the middle: a finer step tells nothing.
 const LOOKED_AT: f64 = 500.0;
 
 /// The bar to buy: of the stock diameters that hold their stress the nearest to the aim, else the nearest of all. `None`

@@ -142,14 +142,14 @@ impl<'a> OnCorners<'a> {
         self.stand(state, &self.weighed_again(state)?, self.vehicle.weighing(state).bar_links)
     }
 
-    /// What stands on the scales. What was read there holds what the weight shifted to the side.
+    /// What is on the scales. What was read there holds what the weight shifted to the side.
     fn weighed_again(&self, state: State) -> Option<Carried> {
         let carried = (*self.carried.of(state))?;
         let is_read = state == self.placed_by || state == State::Before;
         Some(if is_read { carried } else { self.aside(carried, carried.force_n) })
     }
 
-    /// How much lower the right side of a body that leans stands, at the mean track.
+    /// How much lower the right side of a body that leans is, at the mean track.
     fn right_lower(&self, lean_rad: f64) -> Length {
         Length::from_si(0.5 * (self.across[0].track_m + self.across[1].track_m) * lean_rad.sin())
     }
@@ -162,7 +162,7 @@ impl<'a> OnCorners<'a> {
         Carried { over_axis_kg_m: swings_n / G_M_PER_S2 * height_m, ..carried }
     }
 
-    /// What stands on the wheels after by the ledger of parts, when nothing was weighed then.
+    /// What is on the wheels after by the ledger of parts, when nothing was weighed then.
     fn foretold(&self, before: Carried) -> Option<Carried> {
         let job = &self.vehicle.reading.job;
         (job.after.is_blank() && !job.parts.is_empty()).then_some(())?;

@@ -100,7 +100,7 @@ fn seats_per_rad(axle: &AxlePair<'_>) -> Option<f64> {
     takes_a_spacer.then_some(0.5 * (ratio[0] + ratio[1]) * base_m)
 }
 
-/// Where it stands with each seat raised by so much.
+/// Where it is with each seat raised by this amount.
 fn on_seats(set_up: &corners::Vehicle<'_>, carried: &Carried, by_m: Four<f64>) -> Option<Stand> {
     let moved = |axle: usize, side: usize| {
         let curve = set_up.axles[axle].curves[side];

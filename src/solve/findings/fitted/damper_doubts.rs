@@ -62,7 +62,7 @@ impl Say<'_> {
         let data = self.job().axle(axle.side);
         if let Some(Err(error)) = old_curve(self.reading, data) {
             let text = say!(
-                "{who}, rows of the old damper: {error}. Until that is put right the old damper counts as not known.",
+                "{who}, rows of the old damper: {error}. Until this is corrected, the old damper counts as not known.",
                 who,
                 error = self.curve_words(&error)
             );
@@ -75,7 +75,7 @@ impl Say<'_> {
                 None => say!("{who}, rows of the candidate damper", who),
             };
             let text = say!(
-                "{rows}: {error}. Until that is put right it is not judged.",
+                "{rows}: {error}. Until this is corrected, it is not judged.",
                 rows,
                 error = self.curve_words(&error)
             );
@@ -130,9 +130,9 @@ impl Say<'_> {
             let feels = if ratio.si() < 0.2 {
                 tr("The body will float: bounces die out slowly.")
             } else {
-                tr("Bounces die out more slowly than wanted.")
+                tr("Bounces die out too slowly.")
             };
-            let text = say!("{found}; {low:.2} to {high:.2} is wanted. {feels}", found, low, high, feels);
+            let text = say!("{found}; the target is {low:.2} to {high:.2}. {feels}", found, low, high, feels);
             self.damper_off(axle, old, "damper-soft", field, as_before(text));
         } else if end == Some(Ordering::Greater) {
             let text =
@@ -155,7 +155,10 @@ impl Say<'_> {
             return self.push(Level::Doubt, rule, field, text);
         }
         let taken = self.limit(|j| &j.axle(axle.side).damper.ratio_before).map_or(f64::NAN, Quantity::si);
-        let assumed = say!("The old damper was not measured, {taken:.2} before the swap is assumed: test it.", taken);
+        let assumed = say!(
+            "The old damper was not measured; a damping ratio of {taken:.2} before the swap is assumed: test it.",
+            taken
+        );
         self.push(Level::Note, rule, field, format!("{text} {assumed}"));
     }
 
@@ -164,13 +167,13 @@ impl Say<'_> {
         let (who, peak) = (axle.side.word(), self.speed(peak));
         match (axle.keeps(), by) {
             (true, OldDamperBy::Curve) => say!(
-                "{who}: the old damper gives a damping ratio of {ratio:.2} with the weight after (average by equal work up to {peak})",
+                "{who}: the old damper gives a damping ratio of {ratio:.2} with the weight after (average up to {peak}, equal work)",
                 who,
                 ratio,
                 peak
             ),
             (false, OldDamperBy::Curve) => say!(
-                "{who}: the old damper gives a damping ratio of {ratio:.2} on the new spring (average by equal work up to {peak})",
+                "{who}: the old damper gives a damping ratio of {ratio:.2} on the new spring (average up to {peak}, equal work)",
                 who,
                 ratio,
                 peak
@@ -204,12 +207,12 @@ impl Say<'_> {
         let u = self.u_axle(axle.side, |a| Some(a.parts.offered_damper.as_ref()?.ratio().si()));
         if offered.fit.inside.is_none() && outside(ratio, [low, high], u).is_some() {
             let (rule, does) = if ratio < low {
-                ("offered-soft", tr("It calms the motion too little."))
+                ("offered-soft", tr("It damps too little."))
             } else {
                 ("offered-stiff", tr("It is harsh on small bumps."))
             };
             let text = say!(
-                "{found} (average by equal work up to {peak}); {low:.2} to {high:.2} is wanted. {does}",
+                "{found} (average up to {peak}, equal work); the target is {low:.2} to {high:.2}. {does}",
                 found,
                 peak,
                 low,
@@ -256,7 +259,7 @@ impl Say<'_> {
         }
     }
 
-    /// What is said of the end of a damper's travel to which it closes, or opens; `None` when there is room enough.
+    /// Findings about the end of a damper's travel to which it closes, or opens; `None` when there is room enough.
     pub(in crate::solve::findings) fn damper_end(
         &self,
         damper: &str,
@@ -276,13 +279,13 @@ impl Say<'_> {
         if is_held {
             return Some(match closes {
                 true => say!(
-                    "{damper} has {left} left at full bump; at least {least} is asked for, and that is inside the ±. Measure its closed length and the bump travel again.",
+                    "{damper} has {left} left at full bump; the minimum, {least}, is within the ±. Measure its closed length and the bump travel again.",
                     damper,
                     left,
                     least
                 ),
                 false => say!(
-                    "{damper} has {left} left at full droop; at least {least} is asked for, and that is inside the ±. Measure its open length and the droop travel again.",
+                    "{damper} has {left} left at full droop; the minimum, {least}, is within the ±. Measure its open length and the droop travel again.",
                     damper,
                     left,
                     least
@@ -291,20 +294,20 @@ impl Say<'_> {
         }
         Some(match (is_stop, closes) {
             (true, true) => say!(
-                "{damper} is fully closed {left} of its own travel before the wheel is at full bump, so it becomes the stop. A damper of other length is needed.",
+                "{damper} is fully closed {left} of its own travel before the wheel is at full bump, so it becomes the stop. Choose a damper of another length.",
                 damper,
                 left
             ),
             (true, false) => say!(
-                "{damper} is fully open {left} of its own travel before the wheel is at full droop, so it becomes the droop stop. A damper of other length is needed.",
+                "{damper} is fully open {left} of its own travel before the wheel is at full droop, so it becomes the droop stop. Choose a damper of another length.",
                 damper,
                 left
             ),
             (false, true) => {
-                say!("{damper} has only {left} left at full bump; at least {least} is asked for.", damper, left, least)
+                say!("{damper} has only {left} left at full bump; the minimum is {least}.", damper, left, least)
             }
             (false, false) => {
-                say!("{damper} has only {left} left at full droop; at least {least} is asked for.", damper, left, least)
+                say!("{damper} has only {left} left at full droop; the minimum is {least}.", damper, left, least)
             }
         })
     }

@@ -54,7 +54,7 @@ impl Say<'_> {
         }
     }
 
-    /// Where it stands on a stop, or on a loose spring, and what is not known of its ends.
+    /// Where it is on a stop, or on a loose spring, and what is not known of its ends.
     pub(in crate::solve::findings) fn stops(&mut self, axle: &AxleAnswer) {
         let field = format!("{}.travel.stop_gap", axle.side.key());
         for state in State::ALL {
@@ -82,7 +82,7 @@ impl Say<'_> {
         self.stop_behind_metal(axle);
     }
 
-    /// It stands on its bump stop in a state.
+    /// It rests on its bump stop in a state.
     fn touches_stop(&mut self, axle: &AxleAnswer, s: &Standing, (state, was_so): (State, bool), field: &str) {
         if !s.on_stop {
             return;
@@ -189,7 +189,7 @@ impl Say<'_> {
             let u_droop = self.u_axle(axle.side, |a| Some((a.travel.droop? + a.standing.new.as_ref()?.travel).si()));
             if let Some(over) = droop_left.filter(|left| left.si() < -TAPE_M) {
                 let text = say!(
-                    "{who} {state}: this height is {by} beyond full droop. The wheel hangs on its end before that, so height, frequency and reserve shown for it are not real. Raise it less, or measure the droop travel again.",
+                    "{who} {state}: this height is {by} beyond full droop. The wheel reaches its droop limit first, so height, frequency and reserve shown for it are not valid. Raise it less, or measure the droop travel again.",
                     who,
                     state,
                     by = self.length(-over)
@@ -203,7 +203,7 @@ impl Say<'_> {
             {
                 let field = if is_new { field } else { format!("{key}.travel.metal") };
                 let text = say!(
-                    "{who} {state}: this height is {by} beyond metal. The wheel cannot get there, so height and frequency shown for it are not real. Stand it higher, or measure the travel to metal again.",
+                    "{who} {state}: this height is {by} beyond metal contact. The wheel cannot get there, so height and frequency shown for it are not valid. Set it higher, or measure the travel to metal again.",
                     who,
                     state,
                     by = self.length(over)
@@ -211,7 +211,7 @@ impl Say<'_> {
                 self.push(level, "beyond-metal", field, text);
             } else if let Some(left) = droop_left.filter(|left| is_new && below(left.si(), LEAST_DROOP_M, u_droop)) {
                 let text = say!(
-                    "{who} {state}: only {left} of droop are left at this height; the wheel tops out on small humps. Raise it less, or make room for more droop.",
+                    "{who} {state}: only {left} of droop is left at this height; the wheel tops out on small humps. Raise it less, or make room for more droop.",
                     who,
                     state,
                     left = self.length(left)

@@ -50,7 +50,7 @@ impl Say<'_> {
             && (friction / load).si().is_finite()
         {
             self.push(Level::Doubt, "leaf-friction", format!("{key}.spring.leaf.rows[0].unloading"), say!(
-                "{who}: friction holds {friction} either way, {load:.0} % of the load. The ride height is then a matter of luck: clean and oil the leaves, and look at the shackles.",
+                "{who}: friction holds {friction} either way, {load:.0} % of the load. The ride height is then a matter of luck: clean and oil the leaves, and check the shackles.",
                 who, friction = display::rounded(friction, self.units), load = (friction / load).si() * 100.0
             ));
         }
@@ -59,7 +59,7 @@ impl Say<'_> {
             && let Some((stress, allowed)) = spacer.stress_bump.zip(spacer.allowed)
         {
             self.push(Level::Note, "bar-index-stress", format!("{key}.spring.bar.allowed_stress"), say!(
-                "{who}: indexed to the wanted height, the old bar sees {stress} at full bump; {allowed} is allowed. Re-indexing alone is not offered.",
+                "{who}: indexed to the wanted height, the old bar reaches {stress} at full bump; {allowed} is allowed. Re-indexing alone is not offered.",
                 who, stress = display::rounded(stress, self.units), allowed = display::rounded(allowed, self.units)
             ));
         }
@@ -108,7 +108,7 @@ impl Say<'_> {
         let (stress, allowed) = (self.against(stress, allowed, u(*at)), display::rounded(allowed, self.units));
         if over.is_none() {
             let text = say!(
-                "{who}: the bar sees {stress} {place}; {allowed} is allowed, and that is inside the ±. Measure diameter, arm and bump travel again.",
+                "{who}: the bar reaches {stress} {place}; the limit, {allowed}, is within the ±. Measure diameter, arm and bump travel again.",
                 who,
                 place,
                 stress,
@@ -117,7 +117,7 @@ impl Say<'_> {
             return self.push(Level::Doubt, "bar-stress", field, text);
         }
         let text = say!(
-            "{who}: the bar sees {stress} {place}; {allowed} is allowed. A thicker bar, or less bump travel, brings it down.",
+            "{who}: the bar reaches {stress} {place}; {allowed} is allowed. A thicker bar, or less bump travel, lowers it.",
             who,
             place,
             stress,
@@ -134,7 +134,7 @@ impl Say<'_> {
         let u = self.u_axle(axle.side, |a| Some(a.parts.levelled?.pressure.si()));
         if let Some(levelled) = axle.parts.levelled.filter(|l| above(l.pressure.si(), HIGH_BAG_PA, u)) {
             self.push(Level::Doubt, "bag-pressure", format!("{key}.bag.area"), say!(
-                "{who}: levelling with this bag takes {pressure}; that is more than helper bags are made for. A larger bag or stiffer springs carry it.",
+                "{who}: levelling with this bag needs {pressure}, more than helper bags are made for. Use a larger bag or stiffer springs.",
                 who, pressure = display::rounded(levelled.pressure, self.units)
             ));
         }

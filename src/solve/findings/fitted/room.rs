@@ -65,7 +65,7 @@ impl Say<'_> {
             )
         } else {
             say!(
-                "{who}: only {left} of compression is left at full droop; at least {least} is asked for.",
+                "{who}: only {left} of preload is left at full droop; the minimum is {least}.",
                 who,
                 left = self.length(left),
                 least = self.length(least)
@@ -88,21 +88,21 @@ impl Say<'_> {
         let least = self.length(least);
         if is_past {
             say!(
-                "{who}: the spring binds {by} before full bump; at least {least} is asked for. Choose a spring with a shorter solid length.",
+                "{who}: the spring binds {by} before full bump; the minimum room is {least}. Choose a spring with a shorter solid length.",
                 who,
                 by,
                 least
             )
         } else if is_held {
             say!(
-                "{who}: {left} are left to coil bind at full bump; at least {least} is asked for, and that is inside the ±. Measure solid length and bump travel again.",
+                "{who}: {left} is left to coil bind at full bump; the minimum, {least}, is within the ±. Measure solid length and bump travel again.",
                 who,
                 left = by,
                 least
             )
         } else {
             say!(
-                "{who}: {left} are left to coil bind at full bump; at least {least} is asked for. Choose a spring with a shorter solid length.",
+                "{who}: {left} is left to coil bind at full bump; the minimum is {least}. Choose a spring with a shorter solid length.",
                 who,
                 left = by,
                 least
@@ -110,7 +110,7 @@ impl Say<'_> {
         }
     }
 
-    /// The solid length of the new spring is its own, not that of the old one for want of a better.
+    /// The solid length of the new spring is its own, not that of the old one for lack of a better one.
     fn is_solid_length_its_own(&self, axle: &AxleAnswer) -> bool {
         let data = self.job().axle(axle.side);
         let typed = |entry| self.reading.typed::<Length>(entry).is_some();

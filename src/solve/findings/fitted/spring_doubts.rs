@@ -65,7 +65,7 @@ impl Say<'_> {
             && room.si() > 0.0
         {
             let text = say!(
-                "{who}: {room} are left between the coils at full bump; the spring standard asks for {least} under a moving load. Choose fewer coils or thinner wire.",
+                "{who}: {room} is left between the coils at full bump; the spring standard requires {least} under a moving load. Choose fewer coils or thinner wire.",
                 who,
                 room = self.length(room),
                 least = self.length(coil.wire.least_gaps())
@@ -127,7 +127,7 @@ impl Say<'_> {
         }
         if coil.extrapolated {
             let text = say!(
-                "{who}, {what}: the strength of this steel is known for thinner wire only and is read beyond that. Type the tensile strength from the maker's sheet.",
+                "{who}, {what}: the strength of this steel is known only for thinner wire and is extrapolated. Type the tensile strength from the maker's sheet.",
                 who,
                 what
             );
@@ -156,7 +156,7 @@ impl Say<'_> {
             )
         } else {
             say!(
-                "{who}, {what}: {stress} {place}; {allowed} is allowed, and that is inside the ±. Measure wire and outside diameter again.",
+                "{who}, {what}: {stress} {place}; the limit, {allowed}, is within the ±. Measure wire and outside diameter again.",
                 who,
                 what,
                 place,
@@ -175,7 +175,7 @@ impl Say<'_> {
         let u = self.u_axle(axle.side, |a| a.offered.as_ref().map(|c| c.rate.si()));
         if outside(coil.rate.si(), [band.low.si(), band.high.si()], u).is_some() && off.abs() > 0.03 {
             let text = say!(
-                "{side}, coil on offer: its wire makes {rate}; the range asks for {low} to {high}.",
+                "{side}, coil on offer: its wire gives {rate}; the range needs {low} to {high}.",
                 side = axle.side.word(),
                 rate = display::rounded(coil.rate, self.units),
                 low = display::rounded(band.low, self.units),
@@ -207,14 +207,14 @@ impl Say<'_> {
                 return;
             }
             let text = say!(
-                "{who}: what cutting does needs a coil of constant rate, its wire, coils and ends, and its free or fitted length.",
+                "{who}: the effect of cutting can be calculated only for a coil of constant rate, with its wire, coils and ends, and its free or fitted length.",
                 who
             );
             self.push(Level::Note, "cut-unknown", field, text);
             return;
         };
         let mut why =
-            vec![say!("it gets stiffer ({rate}) and lower at once", rate = display::rounded(cut.rate, self.units))];
+            vec![say!("it becomes stiffer ({rate}) and shorter", rate = display::rounded(cut.rate, self.units))];
         if let Some(rise) = cut.height_change {
             let by = self.length(Length::from_si(rise.si().abs()));
             why.push(if rise.si() < 0.0 {

@@ -12,7 +12,7 @@ use crate::solve::findings::Say;
 use crate::solve::findings::edge::{above, outside};
 
 impl Say<'_> {
-    /// The wanted range, and whether a spring lies in it.
+    /// The wanted range, and whether a spring is in it.
     pub(in crate::solve::findings) fn targets(&mut self, axle: &AxleAnswer) {
         let (side, data) = (axle.side, self.job().axle(axle.side));
         let target = &data.target;
@@ -30,13 +30,13 @@ impl Say<'_> {
             && axle.motion_ratio.is_some()
         {
             self.push(Level::Error, "no-before-frequency", format!("{}.target.low", side.key()), say!(
-                "{side}: \"as before\" is wanted, but the frequency before is not known. Give the before-weights and the old rate, or name a range.",
+                "{side}: the target is \"as before\", but the frequency before is not known. Type the weights before and the old rate, or a range.",
                 side = side.word()
             ));
         }
         if axle.nothing_left {
             let text = say!(
-                "{side}: with {others} alone the wanted wheel rate is already passed; nothing is left for a spring. Change that first, or want a higher frequency.",
+                "{side}: with {others} alone the wanted wheel rate is already exceeded; nothing is left for a spring. Change that first, or choose a higher frequency.",
                 side = side.word(),
                 others = self.what_else_carries(axle)
             );
@@ -44,7 +44,7 @@ impl Say<'_> {
         }
         if let Some(sizing) = axle.sizing.as_ref().filter(|s| s.spring_rate.low.si() <= 0.0 && !axle.keeps()) {
             let text = say!(
-                "{side}: with {others} most of the wanted wheel rate is already there; {high} at most is left for the spring. Change that first, or want a higher frequency.",
+                "{side}: with {others} most of the wanted wheel rate is already used up; at most {high} is left for the spring. Change that first, or choose a higher frequency.",
                 side = side.word(),
                 others = self.what_else_carries(axle),
                 high = display::rounded(sizing.spring_rate.high, self.units)
@@ -64,7 +64,7 @@ impl Say<'_> {
         let side = axle.side;
         if let Some(bar) = &spring.bar {
             let text = say!(
-                "{side}: no bar diameter in whole steps lies between {low} and {high}; {pick} is the nearest. Have a bar made, or widen the range.",
+                "{side}: no stock bar diameter is between {low} and {high}; {pick} is the nearest. Have a bar made, or widen the range.",
                 side = side.word(),
                 low = display::full_si(bar.diameter.low.si(), Dim::Length, self.units),
                 high = display::full_si(bar.diameter.high.si(), Dim::Length, self.units),
@@ -86,7 +86,7 @@ impl Say<'_> {
                 return;
             }
             let text = say!(
-                "{side}: {taken} has {pick}, outside the {low} to {high} that the wanted range asks for. Take another, or widen the range.",
+                "{side}: {taken} has {pick}, outside the {low} to {high} that the wanted range needs. Choose another, or widen the range.",
                 taken,
                 side = side.word(),
                 pick = display::rounded(spring.pick, self.units),
@@ -97,12 +97,13 @@ impl Say<'_> {
             return;
         }
         self.push(Level::Doubt, "no-stock-inside", format!("{}.stock.step", side.key()), say!(
-            "{side}: no stock rate lies between {low} and {high}; {pick} is the nearest. Widen the range, look for another step, or have a spring wound.",
+            "{side}: no stock rate is between {low} and {high}; {pick} is the nearest. Widen the range, find springs in other steps, or have a spring wound.",
             side = side.word(), low = display::rounded(sizing.spring_rate.low, self.units), high = display::rounded(sizing.spring_rate.high, self.units), pick = display::rounded(spring.pick, self.units)
         ));
     }
 
-    /// "the bump stop and the air bag": what adds to the wheel rate beside the spring at the wanted height, most first.
+    /// "the bump stop and the air bag": what adds to the wheel rate in addition to the spring at the wanted height,
+    /// most first.
     fn what_else_carries(&self, axle: &AxleAnswer) -> String {
         // What adds less than this share of the most is not named.
         const COUNTS: f64 = 0.1;
@@ -132,7 +133,7 @@ impl Say<'_> {
         }
     }
 
-    /// A wanted range, of frequency or damping ratio, whose ends are changed over.
+    /// A wanted range, of frequency or damping ratio, whose ends are swapped.
     fn in_order<Q: Quantity + PartialOrd>(&mut self, side: Side, key: &str, low: Option<Q>, high: Option<Q>) {
         if let (Some(low), Some(high)) = (low, high)
             && low > high
@@ -172,13 +173,13 @@ impl Say<'_> {
         let was_so = answer.rear_over_front.before.is_some_and(|r| outside(r.si(), allowed, None) == Some(end));
         let text = if end == Ordering::Less {
             say!(
-                "As fitted, the rear bounces {ratio:.2} times as fast as the front; below {low:.2} a vehicle pitches. Look at the rear springs too.",
+                "As fitted, the rear frequency is {ratio:.2} × the front's; below {low:.2} the vehicle pitches. Check the rear springs too.",
                 ratio = ratio.si(),
                 low = low.si()
             )
         } else {
             say!(
-                "As fitted, the rear bounces {ratio:.2} times as fast as the front; above {high:.2} the rear is harsh against the front. Look at the rear springs too.",
+                "As fitted, the rear frequency is {ratio:.2} × the front's; above {high:.2} the rear is harsh compared with the front. Check the rear springs too.",
                 ratio = ratio.si(),
                 high = high.si()
             )

@@ -66,7 +66,7 @@ impl Say<'_> {
         }
         if wound.is_extrapolated {
             self.push(Level::Note, "strength-extrapolated", format!("{key}.stock.coil.tensile_strength"), say!(
-                "{who}, spring to be wound: the strength of this steel is known for thinner wire only and is read beyond that. Type the tensile strength from the maker's sheet.",
+                "{who}, spring to be wound: the strength of this steel is known only for thinner wire and is extrapolated. Type the tensile strength from the maker's sheet.",
                 who
             ));
         }
@@ -91,7 +91,7 @@ impl Say<'_> {
             return;
         }
         let text = say!(
-            "{who}, spring to be wound of {wire}: {limits}. That is inside the ±: ask whoever winds it before it is ordered. Thicker wire lowers the stress but makes it longer when solid.",
+            "{who}, spring to be wound from {wire}: {limits}. This is within the ±: ask the maker before ordering. Thicker wire lowers the stress but makes it longer when solid.",
             who = axle.side.word(),
             wire = display::as_sold(Length::from_si(wound.wire.diameter_m), self.units),
             limits = near.join("; ")

@@ -15,7 +15,7 @@ use crate::solve::read::Moves;
 
 /// Free and fitted length may be off the stated rate by this share. Common practice, no source.
 const LENGTHS_AGREE: f64 = 0.05;
-/// And by so many standard uncertainties of the difference.
+/// And by this number of standard uncertainties of the difference.
 const ASKED: f64 = 1.5;
 /// No part moves less or more than this for each unit of wheel travel.
 const POSSIBLE_RATIO: std::ops::RangeInclusive<f64> = 0.1..=2.0;
@@ -126,7 +126,7 @@ impl Say<'_> {
         let ends = points.iter().map(travel).fold((f64::MAX, f64::MIN), |(low, high), z| (low.min(z), high.max(z)));
         let text = if ends.1 - ends.0 <= 0.0 {
             say!(
-                "{side}: all rows are at one wheel travel, so they say nothing about the motion ratio. Measure the length with the wheel higher and lower, too.",
+                "{side}: all rows are at the same wheel travel, so they give no motion ratio. Measure the length with the wheel higher and lower, too.",
                 side = side.word()
             )
         } else {
@@ -171,7 +171,7 @@ impl Say<'_> {
         }
     }
 
-    /// Lengths that cannot be, and the route to the wheel rate that stands apart.
+    /// Lengths that cannot be, and the route to the wheel rate that disagrees.
     pub(in crate::solve::findings) fn routes(&mut self, axle: &AxleAnswer, answer: &Answer) {
         let (key, who) = (axle.side.key(), axle.side.word());
         let data = &self.job().axle(axle.side).spring;
@@ -208,7 +208,7 @@ impl Say<'_> {
             say!("{who}, wheel rate: the two ways disagree ({ways}). {cause}", who, cause, ways = said.join("; "))
         } else {
             say!(
-                "{who}, wheel rate: one way disagrees with the others, {odd} ({ways}). {cause}",
+                "{who}, wheel rate: the odd one out is {odd} ({ways}). {cause}",
                 who,
                 cause,
                 odd = odd.words(),
@@ -256,7 +256,7 @@ impl Say<'_> {
         }
     }
 
-    /// Readings beside the spring that contradict the weights.
+    /// Readings in addition to the spring that contradict the weights.
     fn checks(&mut self, axle: &AxleAnswer) {
         let (key, who) = (axle.side.key(), axle.side.word());
         let checks = &self.job().axle(axle.side).checks;

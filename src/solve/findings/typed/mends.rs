@@ -72,7 +72,7 @@ impl Say<'_> {
         both.into_iter().filter(|ratio| !one_is || is_usual(ratio)).map(|(_, mend)| mend).collect()
     }
 
-    /// Two typed fields, changed over.
+    /// Two typed fields, swapped.
     pub(in crate::solve::findings) fn swap(&self, one: &str, other: &str) -> Option<Mend> {
         let label = |path: &str| fields::by_path(path).map_or_else(String::new, |(f, _)| f.label().to_owned());
         let label = say!("Swap \"{one}\" and \"{other}\"", one = label(one), other = label(other));
@@ -83,10 +83,10 @@ impl Say<'_> {
     pub(in crate::solve::findings) fn turned_signs(&self, at: &str, rows: usize) -> Mend {
         let cells = (0..rows).map(|row| format!("{at}.rows[{row}].wheel"));
         let turned = cells.filter_map(|cell| self.texts().negated(&cell).map(|text| (cell, text)));
-        Mend { label: tr("Turn all signs of the wheel travel round").to_owned(), edits: turned.collect() }
+        Mend { label: tr("Reverse all signs of the wheel travel").to_owned(), edits: turned.collect() }
     }
 
-    /// Heights while loading and unloading, changed over in every row that has both.
+    /// Heights while loading and unloading, swapped in every row that has both.
     pub(in crate::solve::findings) fn swapped_branches(&self, side: Side, rows: usize) -> Mend {
         let cells = (0..rows).map(|row| format!("{}.spring.leaf.rows[{row}]", side.key()));
         let swapped = cells.filter_map(|row| {

@@ -61,7 +61,7 @@ impl Say<'_> {
         .map(|f| display::significant(f.si(), 3));
         let text = if credible {
             say!(
-                "{side} {state}: {found} bounces per second is far from the {low} to {high} wanted.",
+                "{side} {state}: {found} bounces per second is far from the target, {low} to {high}.",
                 side,
                 state,
                 found,
@@ -70,7 +70,7 @@ impl Say<'_> {
             )
         } else {
             say!(
-                "{side} {state}: {found} bounces per second is not credible; {low} to {high} is (limits of this job).",
+                "{side} {state}: {found} bounces per second is not credible; the limits of this job are {low} to {high}.",
                 side,
                 state,
                 found,
@@ -166,7 +166,7 @@ impl Say<'_> {
         turned.into_iter().chain(root).chain(units).collect()
     }
 
-    /// Travels of which one was in another unit: an unusual motion ratio gets usual by this factor.
+    /// Travels, one of them in another unit: an unusual motion ratio gets usual by this factor.
     pub(in crate::solve::findings) fn other_travel_units(
         &self,
         at: &str,
@@ -218,7 +218,7 @@ impl Say<'_> {
         mixed_up_with(old).filter_map(other).collect()
     }
 
-    /// A text is a usual one for its field; any is, where nothing is said of what is usual.
+    /// A text is a usual one for its field; any is, where no usual range is given.
     fn is_usual(&self, path: &str, text: &str) -> bool {
         let Some((field, _)) = fields::by_path(path) else { return false };
         let number = parse::number(text, field.dim, self.job().decimal);
@@ -299,7 +299,7 @@ impl Say<'_> {
         }
     }
 
-    /// The rate by press, by wire or by whatever else was measured in place of a stated one that stands apart.
+    /// The rate by press, by wire or by whatever else was measured in place of a stated one that disagrees.
     pub(in crate::solve::findings) fn without_stated(&self, axle: &AxleAnswer, routes: &Routes) -> Vec<Mend> {
         if axle.motion_ratio.is_none_or(|r| !USUAL_RATIO.contains(&r.si())) {
             return Vec::new(); // Every route would go by a ratio that is doubted itself.

@@ -45,7 +45,7 @@ impl Say<'_> {
         self.push_with(level, rule, format!("{key}.{field}"), format!("{who}: {text}"), mend);
     }
 
-    /// Two fields of an axle, changed over.
+    /// Two fields of an axle, swapped.
     fn swap_of(&self, axle: &AxleAnswer, one: &str, other: &str) -> Option<Mend> {
         let key = axle.side.key();
         self.swap(&format!("{key}.{one}"), &format!("{key}.{other}"))
@@ -103,7 +103,7 @@ impl Say<'_> {
         ] {
             if let Some(solid) = solid.filter(|s| *s >= fitted) {
                 let text = say!(
-                    "a spring that is {solid} long when solid cannot stand {fitted} long at ride height. Check both lengths.",
+                    "a spring {solid} long when solid cannot be {fitted} long at ride height. Check both lengths.",
                     solid = self.length(solid),
                     fitted = self.length(fitted)
                 );
@@ -158,7 +158,7 @@ impl Say<'_> {
         let gap = axle.old_spring.leaf.and_then(|l| l.test).and_then(|t| t.loop_height);
         if gap.is_some_and(|g| g.si() < 0.0) {
             let text = tr(
-                "at equal load the leaf sits higher while unloading than while loading; friction makes it sit lower then. Are the two columns changed over?",
+                "at equal load the leaf sits higher while unloading than while loading; with friction it must sit lower. Are the two columns swapped?",
             );
             let mend = self.swapped_branches(axle.side, leaf.rows.len());
             self.mendable(axle, Level::Doubt, "leaf-loop", "spring.leaf.rows[0].unloading", text, Some(mend));
@@ -186,7 +186,7 @@ impl Say<'_> {
         match (total, active, wire.ends.dead_coils()) {
             (Some(_), None, None) => {
                 let text = tr(
-                    "with such ends the working coils are counted, not computed from all coils. Count them from where each end coil leaves its seat.",
+                    "with these ends the working coils cannot be calculated from total coils. Count them from where each end coil leaves its seat.",
                 );
                 self.cannot_be(axle, Level::Error, "count-coils", &format!("{at}.active_coils"), text);
             }
@@ -206,7 +206,7 @@ impl Say<'_> {
                     dead = display::significant(dead, 2)
                 );
                 let blank = format!("{}.{at}.active_coils", axle.side.key());
-                let mend = Mend::new(tr("Count by all coils and the ends")).set(blank, "");
+                let mend = Mend::new(tr("Count from total coils and ends")).set(blank, "");
                 self.mendable(axle, Level::Doubt, "coils-contradict", &format!("{at}.total_coils"), &text, Some(mend));
             }
             _ => {}
@@ -249,7 +249,7 @@ impl Say<'_> {
                 "stop-falls",
                 format!("{key}.stop.rows[0].load"),
                 say!(
-                    "{side}: the bump stop's table must begin at nothing and rise with every row. Measure it again.",
+                    "{side}: the bump stop's table must start at zero and rise with every row. Measure it again.",
                     side = axle.side.word()
                 ),
             );
@@ -272,8 +272,8 @@ impl Say<'_> {
         }
     }
 
-    /// Somewhere that results are told, a progressive coil is outside its measured points: its end slope is then only
-    /// believed. The first such place is said.
+    /// Somewhere in the results, a progressive coil is outside its measured points: its end slope is then only
+    /// believed. The first such place is reported.
     fn beyond(&mut self, axle: &AxleAnswer, table: &Points) {
         let u = self.reading.typed_with_u(&self.job().axle(axle.side).spring.fitted_length).map(|m| m.u);
         let (short, long) = table.measured_m();
@@ -300,7 +300,7 @@ impl Say<'_> {
         }
     }
 
-    /// Where results of old springs are told: at ride height, under each load case, where the reserve ends, at full
+    /// Where results of old springs are shown: at ride height, under each load case, where the reserve ends, at full
     /// droop. What rests on the end of a travel is worth a note only.
     fn told_at(&self, axle: &AxleAnswer, standing: &Standing) -> Vec<(Level, String, Length)> {
         let mut places = vec![(Level::Doubt, tr("at ride height").to_owned(), standing.travel)];

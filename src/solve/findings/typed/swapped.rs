@@ -1,7 +1,7 @@
 //! Weigh-ins whose readings were swapped or typed in another unit, told by what is likely of a vehicle.
 //!
-//! Each slip that people make is tried: readings changed over, or read in the other unit. It is named only when the
-//! vehicle it leaves is far more likely than the one that was typed.
+//! Each slip that people make is tried: readings swapped, or read in the other unit. It is named only when the vehicle
+//! it leaves is far more likely than the one that was typed.
 
 use super::weigh_ins::{Readings, changes, on_axles};
 use crate::base::language::tr;
@@ -19,12 +19,12 @@ const FAR_LIKELIER: f64 = 3.5;
 const AS_LIKELY: f64 = 3.0;
 /// Readings without the slip must be those of an ordinary vehicle: Σ z² below 16, for six or seven independent normal z.
 const ORDINARY: f64 = -8.0;
-/// At most so many buttons.
+/// Most buttons offered.
 const MOST: usize = 3;
 
 /// LF, RF, LR, RR, front axle, rear axle of a weigh-in.
 const PLACES: [&str; 6] = ["lf", "rf", "lr", "rr", "front", "rear"];
-/// One reading: of which weigh-in (0 before, 1 after), and which of [`PLACES`].
+/// One reading: its weigh-in (0 before, 1 after), and which of [`PLACES`].
 type Cell = (usize, usize);
 /// A whole weigh-in is taken for one in the other unit only when it weighs this many times the other one, or the other
 /// way round.
@@ -50,7 +50,7 @@ enum Slip {
 }
 
 impl Slip {
-    /// The readings that are changed over.
+    /// The readings that are swapped.
     fn swaps(self) -> Vec<(Cell, Cell)> {
         match self {
             Slip::Pair(when, a, b) => vec![((when, a), (when, b))],
@@ -184,7 +184,7 @@ impl Texts<'_> {
 }
 
 impl Say<'_> {
-    /// Readings of the weigh-ins that are far likelier changed over, or in the other unit.
+    /// Readings of the weigh-ins that are far likelier swapped, or in the other unit.
     pub(in crate::solve::findings) fn swapped_readings(&mut self) {
         let (job, read) = (self.texts(), self.job());
         let texts = Texts { weighings: [&job.before, &job.after], mark: job.decimal };

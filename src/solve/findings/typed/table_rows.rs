@@ -1,4 +1,4 @@
-//! Findings about rows of tables: one that stands off, one that is half filled in, columns that are changed over.
+//! Findings about rows of tables: one that is off, one that is half filled in, columns that are swapped.
 
 use crate::base::language::tr;
 use crate::base::units::{Force, Length, Quantity};
@@ -9,7 +9,7 @@ use crate::solve::answer::{Answer, AxleAnswer};
 use crate::solve::findings::Say;
 use crate::trade::wheel::Rows;
 
-/// Rebound over bump of usual dampers; common practice, no source. A curve is changed over when it is so upside down.
+/// Rebound over bump of usual dampers; common practice, no source. A curve is swapped when it is so upside down.
 const REBOUND_OVER_BUMP: std::ops::RangeInclusive<f64> = 1.5..=4.0;
 
 impl Say<'_> {
@@ -42,7 +42,7 @@ impl Say<'_> {
             }
             None => {
                 let text = say!(
-                    "{rows}: they lie up to {by} off any smooth curve. Measure them again, and one row more to tell which one is wrong.",
+                    "{rows}: they are up to {by} off any smooth curve. Measure them again, with one more row to show which is wrong.",
                     rows,
                     by
                 );
@@ -107,7 +107,7 @@ impl Say<'_> {
             }
             let at = format!("{}.{list}", side.key());
             let text = say!(
-                "{label}: bump is {ratio:.1} times rebound; the other way round is usual, 1.5 to 3. Look whether the two columns are changed over.",
+                "{label}: bump is {ratio:.1} × rebound; usually rebound is 1.5 to 3 × bump. Check whether the two columns are swapped.",
                 label = crate::job::fields::full_label(&format!("{at}.rows[0].bump")),
                 ratio = bump / rebound
             );

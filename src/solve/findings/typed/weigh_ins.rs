@@ -1,4 +1,4 @@
-//! What is likely of a job's two weigh-ins: of each as it stands, and of the change that parts and loads explain.
+//! What is likely of a job's two weigh-ins: of each as it is, and of the change that parts and loads explain.
 
 use crate::base::math::spread::Measured;
 use crate::base::units::{Length, Mass, Quantity};
@@ -95,7 +95,7 @@ impl Say<'_> {
         })
     }
 
-    /// What was aboard is said in words that differ, and not taken out.
+    /// What was aboard is described in different words, and not subtracted.
     fn aboard_unclear(&self) -> bool {
         let (before, after) = (&self.job().before, &self.job().after);
         before.aboard.trim() != after.aboard.trim() && before.loads.is_empty() && after.loads.is_empty()

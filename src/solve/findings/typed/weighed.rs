@@ -46,7 +46,7 @@ impl Say<'_> {
                 let was_so = i == 1 && cross(0).is_some_and(|c| outside(c.si(), usual, None) == Some(end));
                 let cross = cross_now;
                 self.push_state(was_so, Level::Doubt, "cross-weight", format!("{when}.lf"), say!(
-                    "{weighed}: cross weight is {cross:.1} %; {low:.0} to {high:.0} % is usual. Check for a swapped reading, uneven pads or a preloaded bar before it is believed.",
+                    "{weighed}: cross weight is {cross:.1} %; {low:.0} to {high:.0} % is usual. Check for a swapped reading, uneven pads or a preloaded bar before you rely on it.",
                     weighed = weighed_first(i == 0), cross = cross.si() * 100.0, low = 50.0 - limit.si() * 100.0, high = 50.0 + limit.si() * 100.0
                 ));
             }
@@ -55,7 +55,7 @@ impl Say<'_> {
         let taken_out = !self.job().before.loads.is_empty() || !self.job().after.loads.is_empty();
         if !before.is_empty() && !after.is_empty() && before != after && !taken_out {
             let text = say!(
-                "Aboard before: \"{before}\"; after: \"{after}\". Weighings are compared as they stand: weigh again with equal fuel and people, or list what was aboard, so that it is taken out.",
+                "Aboard before: \"{before}\"; after: \"{after}\". The weighings are compared without correction: weigh again with the same fuel and people, or list what was aboard so that it is subtracted.",
                 before,
                 after
             );
@@ -104,7 +104,7 @@ impl Say<'_> {
         let found = &answer.reweigh;
         for (i, side) in Side::BOTH.into_iter().enumerate() {
             let field = [side.key(), ["lf", "lr"][i]][usize::from(found.corners[2 * i].found.is_some())];
-            self.off(&found.axles[i], "fitted-axle", format!("fitted.{field}"), side.axle(), None, tr("No spring changes an axle's weight: weigh with the same fuel and people as before, pads level, brake off."));
+            self.off(&found.axles[i], "fitted-axle", format!("fitted.{field}"), side.axle(), None, tr("A spring cannot change an axle's weight: weigh with the same fuel and people as before, pads level, brake off."));
         }
         for (i, (key, corner)) in corners.into_iter().enumerate() {
             // When the whole axle is off, its corners are too.
@@ -113,11 +113,11 @@ impl Say<'_> {
                 self.off(&found.corners[i], "fitted-corner", format!("fitted.{key}"), corner, swap, tr("Roll it, let it settle, weigh again; then compare left and right: spring numbers, seats, spacers, collars."));
             }
             let swap = self.fitted_swap(&found.arch, i, "arch.");
-            self.off(&found.arch[i], "fitted-height", format!("fitted.arch.{key}"), corner, swap, tr("Roll it and measure again; then look at the seats, the spring's number and its free length. New springs stand a little high until they settle."));
+            self.off(&found.arch[i], "fitted-height", format!("fitted.arch.{key}"), corner, swap, tr("Roll it and measure again; then check the seats, the spring's number and its free length. New springs sit a little high until they settle."));
         }
     }
 
-    /// Left and right of an axle changed over, when both are then as predicted.
+    /// Left and right of an axle swapped, when both are then as predicted.
     fn fitted_swap<Q: Quantity>(&self, found: &[Again<Q>; 4], i: usize, list: &str) -> Option<Mend> {
         let (left, right) = (i / 2 * 2, i / 2 * 2 + 1);
         let with = |at: usize, other: usize| Again { found: found[other].found, ..found[at] }.inside();
@@ -171,7 +171,7 @@ impl Say<'_> {
         let field = format!("{}.unsprung", side.key());
         if share.si() >= 1.0 {
             let text = say!(
-                "{side}, unsprung mass, one corner: {unsprung} is not below the corner's reading of {reading}. It must be the wheel, hub, brake and half of the arms alone.",
+                "{side}, unsprung mass, one corner: {unsprung} is not below the corner's reading of {reading}. Count only wheel, hub, brake and half of the arms.",
                 side = side.word(),
                 unsprung = display::rounded(unsprung, self.units),
                 reading = display::rounded(reading, self.units)

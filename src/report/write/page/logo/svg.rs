@@ -1,4 +1,4 @@
-//! An SVG logo: looked at element by element before it is drawn, drawn within a time.
+//! An SVG logo: checked element by element before it is drawn, drawn within a time.
 //!
 //! A few hundred bytes of SVG can ask for more work than a machine does in a day. So elements that multiply work or
 //! reach outside the file are refused by name, everything else is counted first, and what still takes too long is given up.
