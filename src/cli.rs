@@ -64,7 +64,7 @@ pub enum CliError {
     /// A folder of jobs, or one to write to.
     #[error("{}", say!("the folder cannot be read or written: {source}\n  folder: {path}", source, path = path_text(path)))]
     Folder {
-        /// What the system said.
+        /// The system's message.
         source: std::io::Error,
         /// Which folder.
         path: PathBuf,

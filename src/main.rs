@@ -44,7 +44,7 @@ fn main() -> ExitCode {
 #[cfg(feature = "gui")]
 fn open_window(args: &WindowArgs) -> Result<(), String> {
     if args.no_window {
-        return Err(tr("No window was asked for.").into());
+        return Err(tr("No window was requested.").into());
     }
     if cfg!(all(unix, not(target_os = "macos")))
         && ["DISPLAY", "WAYLAND_DISPLAY"].iter().all(|name| std::env::var_os(name).is_none_or(|v| v.is_empty()))
@@ -100,7 +100,7 @@ fn without_window(job: Option<&Path>, language: Language, why: &str) -> anyhow::
     Ok(output::print(NAME, &format!("\n{}\n", say!("Sheet written: {path}", path = path_text(&shown))), code))
 }
 
-/// Where the sheet of a job goes unasked: beside it, under a name that no file has but a sheet.
+/// Default path of a job's sheet: next to it, under a name that no file has but a sheet.
 fn sheet_beside(job: &Path) -> PathBuf {
     let plain = job.with_extension("md");
     let stem = job.file_stem().unwrap_or_default().to_string_lossy();

@@ -22,7 +22,7 @@ pub enum DamperLimit {
     TooLong(Length),
     /// Shortfall of the room wanted at full droop: it would be the droop stop.
     TooShort(Length),
-    /// Fewer than two are on the shelf.
+    /// Fewer than two are in stock.
     NotOnShelf,
 }
 
@@ -81,7 +81,7 @@ impl DamperRanking {
         self.fit().iter().chain(self.others())
     }
 
-    /// How many are not told one by one.
+    /// Number not listed one by one.
     pub fn not_told(&self) -> usize {
         (self.ranked.len() - self.fitting).saturating_sub(TOLD)
     }

@@ -149,8 +149,8 @@ pub fn choose(
     Ok(Some(Choice { side, named, ranking, drafted, pick, pair, needed, needed_95, draws, redo }))
 }
 
-/// Those that are drawn: the best that fit, and in any case the best that the answer names and the best of which two are
-/// on the shelf; or the nearest when none fits.
+/// Those that are drawn: the best that fit, and in any case the best that the answer names and the best with a pair in
+/// stock; or the nearest when none fits.
 fn drawn_rows(ranking: &Ranking, springs: &[Spring], named: Option<&Named>) -> Vec<usize> {
     let rows = |count: usize| ranking.ranked.iter().take(count).map(|r| r.row);
     if ranking.fitting == 0 {

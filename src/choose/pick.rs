@@ -71,7 +71,7 @@ impl Named {
     }
 }
 
-/// The one that leads, of a pair on the shelf before one that is not: such a one leads only where no pair holds as often
+/// The one that leads, one with a pair in stock before one without: such a one leads only where no pair holds as often
 /// and none holds often enough to be ordered.
 pub(super) fn decide(drafted: &[Drafted], springs: &[Spring], named: Option<&Named>) -> Pick {
     let all: Vec<usize> = (0..drafted.len()).collect();

@@ -39,7 +39,7 @@ pub struct Ranking {
     pub fitting: usize,
     /// How many springs break each limit, in the order of [`Limit::ALL`]; a spring may break several.
     pub broken: [usize; Limit::ALL.len()],
-    /// How many were left out, since fewer than two are on the shelf.
+    /// How many were left out, since fewer than two are in stock.
     pub not_on_shelf: usize,
     /// Load cases that could not be checked.
     pub cases_left_out: usize,
@@ -70,14 +70,14 @@ pub enum Unable {
 impl fmt::Display for Unable {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         f.write_str(match self {
-            Unable::NoCoils => tr("a parts list holds coils; this axle is carried by something else"),
+            Unable::NoCoils => tr("a parts list contains only coils; this axle has another kind of spring"),
             Unable::NotKnown => tr("weight after, motion ratio and wanted range are needed first; to ride as before, also the weights before and the old spring"),
-            Unable::Wishes => tr("one of the fields of what a spring must fit cannot be used; the findings say which"),
-            Unable::NothingLeft => tr("rubber, bag, gas and geometry alone carry more than the wanted frequency asks for: nothing is left for a spring"),
+            Unable::Wishes => tr("one of the limits for the spring cannot be used; see the findings"),
+            Unable::NothingLeft => tr("rubber, bag, gas and geometry alone carry more than the wanted frequency needs: nothing is left for a spring"),
             Unable::Empty => tr("the list holds no spring"),
             Unable::NoDampers => tr("the list holds no damper"),
             Unable::Stopped => tr("over a rating: a heavier spring does not raise it, so none is chosen"),
-            Unable::Withheld => tr("the answer is withheld, so nothing is chosen; settle what its first line says"),
+            Unable::Withheld => tr("the answer is withheld, so nothing is chosen; resolve what its first line says"),
         })
     }
 }
@@ -168,7 +168,7 @@ impl Ranking {
         self.spread[limit as usize]
     }
 
-    /// Only two on the shelf make a pair.
+    /// A pair needs two in stock.
     pub fn on_the_shelf(spring: &Spring) -> bool {
         spring.stock.is_none_or(|n| n >= 2)
     }

@@ -19,7 +19,7 @@ use crate::solve::recorded::{FASTEST_HZ, SLOWEST_HZ};
 #[derive(Debug, Parser)]
 #[command(name = "springwright-cli", version, about, after_help = EXAMPLES, subcommand_required = true, arg_required_else_help = true)]
 pub struct Args {
-    /// Language of what is printed. A sheet is in the language of its job.
+    /// Language of the output. A sheet is in the language of its job.
     #[arg(long, global = true, default_value = "en")]
     pub language: Language,
     /// What to do.
@@ -56,22 +56,22 @@ pub enum Command {
         #[arg(long)]
         json: bool,
     },
-    /// Print what is wrong or doubtful in a job.
+    /// Print the errors and doubts in a job.
     Check {
         /// Job file, or name of a shipped job.
         job: String,
     },
-    /// Choose springs from the parts list: which fit, how likely, and what to measure again first.
+    /// Choose springs from the parts list: which fit, with what chance, and what to measure again first.
     Choose {
         /// Job file, or name of a shipped job.
         job: String,
-        /// A parts list (a table file) in place of the one that the job names.
+        /// A parts list (a table file) instead of the one named in the job.
         #[arg(long)]
         list: Option<PathBuf>,
         /// Number of random trials within the measuring errors.
         #[arg(long, default_value_t = Draws::default().count, value_parser = draws)]
         draws: usize,
-        /// Where the draws begin; the same seed gives the same result.
+        /// Seed of the trials; the same seed gives the same result.
         #[arg(long, default_value_t = Draws::default().seed, value_parser = seed)]
         seed: u64,
         /// Print JSON instead of text.
@@ -82,20 +82,20 @@ pub enum Command {
     Road {
         /// Job file, or name of a shipped job.
         job: String,
-        /// How rough: A, B, C, D or E, in place of the job's.
+        /// Road class: A, B, C, D or E, instead of the job's.
         #[arg(long, value_parser = class)]
         class: Option<RoadClass>,
-        /// Speed with its unit, such as "50 km/h", in place of the job's.
+        /// Speed with its unit, such as "50 km/h", instead of the job's.
         #[arg(long)]
         speed: Option<String>,
-        /// Which of the many roads of its class, in place of the job's.
+        /// Seed of the road, instead of the job's.
         #[arg(long, value_parser = seed)]
         seed: Option<u64>,
         /// Print JSON instead of text.
         #[arg(long)]
         json: bool,
     },
-    /// What a suspension bench will measure: adhesion and phase angle before, on the old springs, on the new.
+    /// Predict what a suspension bench will measure: adhesion and phase angle before, on the old springs, on the new.
     Bench {
         /// Job file, or name of a shipped job.
         job: String,
@@ -103,24 +103,24 @@ pub enum Command {
         #[arg(long)]
         json: bool,
     },
-    /// What a recording of the body's motion shows: bounces, and a drive.
+    /// Analyse a recording of the body's motion: bounces, or a drive.
     Record(RecordArgs),
     /// Show how a parts list is read: what each column means, and which rows cannot be used.
     List {
         /// The table file, or the name of one of the shop's lists.
         list: PathBuf,
     },
-    /// Show how a damper's curve is read from a table file, and the rates it comes to.
+    /// Show how a damper's curve is read from a table file, and the rates it gives.
     Curve {
         /// The table file: speed, bump and rebound; or speed and force with signs.
         file: PathBuf,
-        /// Unit of its speeds where the header names none: m/s, mm/s or in/s.
+        /// Unit of the speeds if the header names none: m/s, mm/s or in/s.
         #[arg(long, value_parser = damper_speed_unit)]
         speed_unit: Option<&'static Unit>,
-        /// Unit of its forces where the header names none: N, lbf, kN or kgf.
+        /// Unit of the forces if the header names none: N, lbf, kN or kgf.
         #[arg(long, value_parser = force_unit)]
         force_unit: Option<&'static Unit>,
-        /// In one column of forces, plus means rebound.
+        /// In a single column of forces, positive means rebound.
         #[arg(long)]
         plus_is_rebound: bool,
     },
@@ -131,19 +131,19 @@ pub enum Command {
         /// File to write: .pdf, .png (150 dots per inch), .md for Markdown, anything else for plain text.
         #[arg(long)]
         out: PathBuf,
-        /// Write it also in place of a file that is not a sheet of this program; never in place of a job.
+        /// Replace even a file that is not a sheet of this program; never a job.
         #[arg(long)]
         force: bool,
-        /// Which sheet.
+        /// Kind of sheet.
         #[arg(long, default_value = "full")]
         kind: Kind,
-        /// The paper of a PDF or PNG.
+        /// Paper size of a PDF or PNG.
         #[arg(long, default_value = "a4")]
         paper: Paper,
-        /// A logo (PNG or SVG) in place of the one that the shop has chosen.
+        /// A logo (PNG or SVG) instead of the shop's.
         #[arg(long)]
         logo: Option<PathBuf>,
-        /// The date to print, such as 2026-11-25, in place of today's.
+        /// Date to print, such as 2026-11-25, instead of today's.
         #[arg(long, value_parser = date)]
         date: Option<String>,
     },
@@ -154,10 +154,10 @@ pub enum Command {
     },
     /// List the jobs in a folder and its subfolders, the last saved first.
     Jobs {
-        /// The folder; the one you are in if none is given.
+        /// The folder; the current one if not given.
         #[arg(default_value = ".", value_hint = clap::ValueHint::DirPath)]
         folder: PathBuf,
-        /// Only those in which all these words occur: customer, vehicle, number, what was changed, dates, file name.
+        /// Only jobs that contain all these words: customer, vehicle, number, what was changed, dates, file name.
         #[arg(long, value_name = "TEXT")]
         find: Option<String>,
     },
@@ -169,7 +169,7 @@ pub enum Command {
         /// The folder, such as ~/.local/share.
         #[arg(value_hint = clap::ValueHint::DirPath)]
         share: PathBuf,
-        /// Replace files that are there and say something else.
+        /// Replace existing files with other contents.
         #[arg(long)]
         force: bool,
     },
@@ -183,25 +183,26 @@ pub struct RecordArgs {
     /// Compare with this job: a file, or the name of a shipped job.
     #[arg(long)]
     pub job: Option<String>,
-    /// Which axle of the job was bounced.
+    /// The axle of the job that was bounced.
     #[arg(long, value_parser = side, default_value = "front")]
     pub axle: Side,
-    /// Which state of the job it was: before, old (springs) or new (springs).
+    /// The state of the job: before, old (springs) or new (springs).
     #[arg(long, value_parser = state, default_value = "before")]
     pub state: State,
-    /// Another record of the same stretch and speed, from before: gives the ratio after ÷ before.
+    /// An earlier recording of the same stretch and speed: gives the ratio after ÷ before.
     #[arg(long, value_name = "FILE")]
     pub compare: Option<PathBuf>,
-    /// The column that is vertical: x, y, z or its name. Otherwise gravity tells, or the strongest axis.
+    /// The column that is vertical: x, y, z or its name. Otherwise found from gravity, or the axis with the most
+    /// motion.
     #[arg(long)]
     pub axis: Option<String>,
-    /// Unit of the columns where the header names none: m/s2, g, mg, mm and others.
+    /// Unit of the columns if the header names none: m/s2, g, mg, mm and others.
     #[arg(long)]
     pub unit: Option<String>,
-    /// Unit of the time where the header names none: s, ms, us, ns.
+    /// Unit of the time if the header names none: s, ms, us, ns.
     #[arg(long)]
     pub time_unit: Option<String>,
-    /// Samples a second, in place of a column of time.
+    /// Samples per second, instead of a time column.
     #[arg(long, value_name = "HZ", value_parser = rate)]
     pub rate: Option<f64>,
     /// Print JSON instead of text.
@@ -210,7 +211,7 @@ pub struct RecordArgs {
 }
 
 impl Args {
-    /// How this run speaks; of a job with the decimal mark of that job.
+    /// Language and decimal mark of this run; a job's own mark for a job.
     pub fn voice(&self) -> Voice {
         Voice { language: self.language, ..Voice::default() }
     }
@@ -269,12 +270,12 @@ fn unit_of(dim: Dim, text: &str) -> Result<&'static Unit, String> {
     table::find(dim, text).ok_or_else(|| format!("{} is wanted: {}", dim.noun(), table::phrase(dim)))
 }
 
-/// A number of draws that means something and ends.
+/// A number of draws within its bounds.
 fn draws(text: &str) -> Result<usize, String> {
     whole(text, &bounds::DRAWS).and_then(|count| usize::try_from(count).map_err(|e| e.to_string()))
 }
 
-/// Where draws or a road begin.
+/// Seed of draws or of a road.
 fn seed(text: &str) -> Result<u64, String> {
     whole(text, &bounds::SEED)
 }

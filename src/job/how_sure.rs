@@ -60,8 +60,8 @@ impl<'a> HowSure<'a> {
 
     /// The ± of a value of this field of this axle; `None` when it is no measurement.
     ///
-    /// What is bought: its tolerance. Measured, or origin not said: as it can be read. Guessed, quoted, from a ledger: the larger of that and its
-    /// share of the value. A default counts as guessed unless it is firm.
+    /// What is bought: its tolerance. Measured, or origin not stated: as it can be read. Guessed, quoted, from a
+    /// ledger: the larger of that and its share of the value. A default counts as guessed unless it is firm.
     pub fn unstated(
         &self,
         field: &Field,

@@ -67,7 +67,7 @@ impl WriteError {
 pub enum Over {
     /// Only a sheet of this program: it can be printed again.
     Sheets,
-    /// Any file: someone said so.
+    /// Any file: told to with `--force`.
     AnyFile,
 }
 
@@ -82,7 +82,7 @@ pub enum LogoFileError {
         /// Which file.
         path: PathBuf,
     },
-    /// The disk said no, or it is not a file.
+    /// The disk refused, or it is not a file.
     #[error(
         "{}\n  {}",
         say!("the logo cannot be read: {cause}", cause = source),
@@ -163,8 +163,8 @@ pub fn read_logo(path: &Path) -> Result<(Logo, Vec<u8>), LogoFileError> {
     Ok((logo, bytes))
 }
 
-/// Writes a report as its file's ending says: .pdf, .png, .md for Markdown, anything else plain text. Gives back what
-/// the reader of the print must be told. A job file is refused.
+/// Writes a report as its file's ending says: .pdf, .png, .md for Markdown, anything else plain text. Gives back the
+/// notes for the reader of the print. A job file is refused.
 ///
 /// # Errors
 /// [`WriteError`]; an older file of that name is then untouched.

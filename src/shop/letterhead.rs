@@ -26,7 +26,7 @@ impl Shop {
         file::from_ron(&text).map_err(broken)
     }
 
-    /// Remembers names for new jobs. Returns where the file that said otherwise lies, if it held comments.
+    /// Remembers names for new jobs. Returns the path of the previous file, if it held comments.
     ///
     /// # Errors
     /// [`ShopError`]; what was remembered before is then untouched.

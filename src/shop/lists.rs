@@ -56,7 +56,7 @@ pub enum ShopError {
     /// The file cannot be read or written.
     #[error("{}", say!("the file cannot be read or written: {source}\n  file: {path}", source, path = path_text(path)))]
     Disk {
-        /// What the system said.
+        /// The system's message.
         source: std::io::Error,
         /// Which file.
         path: PathBuf,
@@ -81,7 +81,7 @@ pub enum ShopError {
         /// Which file.
         path: PathBuf,
     },
-    /// What the columns of a list mean was said once, and cannot be read any more.
+    /// The saved meaning of a list's columns cannot be read any more.
     #[error(
         "{}",
         say!(
@@ -112,7 +112,7 @@ pub struct Opened {
     pub path: Option<PathBuf>,
     /// What its columns mean.
     pub columns: Columns,
-    /// They were said by the user, not guessed from the headers.
+    /// They were chosen by the user, not guessed from the headers.
     pub said: bool,
     /// Springs, dampers, bad rows.
     pub list: List,
@@ -276,8 +276,7 @@ pub fn likely_units(path: &Path, columns: &Columns) -> Vec<(usize, &'static Unit
     bytes_of(path).ok().and_then(|bytes| parts::likely_units(&bytes, columns).ok()).unwrap_or_default()
 }
 
-/// Keeps what the columns of a list mean, next to it. Returns where the file that said otherwise lies, if it held
-/// comments.
+/// Keeps what the columns of a list mean, next to it. Returns the path of the previous file, if it held comments.
 ///
 /// # Errors
 /// [`ShopError::Disk`].
@@ -294,7 +293,7 @@ fn demo() -> Result<Opened, ShopError> {
     Ok(Opened { name: DEMO.into(), path: None, columns, said: false, list })
 }
 
-/// `None` when nothing was said yet.
+/// `None` when nothing was chosen yet.
 fn remembered(list: &Path) -> Result<Option<Columns>, ShopError> {
     let path = beside(list);
     match reading::text(&path, &SETTINGS_FILE) {

@@ -1,5 +1,5 @@
-//! The words of the trade, as a ratchet: expressions that texts and descriptions of the code are to lose, each with how
-//! often it may still stand there. These numbers only ever fall.
+//! The words of the trade, as a ratchet: odd expressions in texts and doc comments, each with the number still allowed.
+//! These numbers only fall.
 //!
 //! `tests/words/dictionary.ron` says what to leave and what to use instead. Read are the texts of window and command line
 //! (`assets/words.de.ron`: English keys, German values), those of the sheets, the shipped documents, and the doc comments

@@ -136,7 +136,7 @@ fn the_reserve_ends_where_the_coils_bind() {
     let spacer = answer.released(Side::Front).expect("released").spacer.expect("it sits too low");
     let left_m = 0.250 - 0.62 * 0.085 - 0.226 - spacer.thickness.si();
     assert_relative_eq!(spacer.to_bind.expect("known").si(), left_m, max_relative = 1e-9);
-    assert!(read(&sheet::build(&job, &answer)).contains("the coils touch each other"));
+    assert!(read(&sheet::build(&job, &answer)).contains("the coils bind 16 mm of wheel travel before the bump stop"));
     assert!(!sheet_of(Kind::Customer, &job).contains("With spacers"));
     // With a short coil the stop is first, as ever, and the spacer is offered.
     let short = solve(&plain());
@@ -260,7 +260,7 @@ fn the_damper_to_keep_the_ratio_counts_where_it_moves() {
 #[test]
 fn rows_that_are_turned_round_are_named_and_not_asked_for_again() {
     for (lengths, says) in [
-        (rows(&[("-50 mm", "220 mm"), ("0 mm", "250 mm"), ("50 mm", "281 mm")]), "turn the signs round"),
+        (rows(&[("-50 mm", "220 mm"), ("0 mm", "250 mm"), ("50 mm", "281 mm")]), "reverse the signs"),
         (rows(&[("0 mm", "250 mm"), ("0 mm", "251 mm")]), "the same wheel travel"),
     ] {
         let mut job = plain();

@@ -261,7 +261,7 @@ fn what_the_ledger_misses_is_named_with_its_place() {
     let (mass, place) = answer.ledger.as_ref().and_then(|l| l.missing).expect("some is missing");
     assert!(near(mass.si(), 30.0, 1e-9) && near(place.si(), 0.5, 1e-9), "{mass:?} at {place:?}");
     let [text] = said(&answer, "ledger-residual")[..] else { panic!("it is said once") };
-    assert!(text.contains("+66 kg in front and +34 kg behind, the scales say +90 kg and +40 kg"), "{text}");
+    assert!(text.contains("+66 kg at the front and +34 kg at the rear, the scales +90 kg and +40 kg"), "{text}");
     assert!(
         text.contains("30 kg is missing from the ledger; its place would be 500 mm behind the front axle"),
         "{text}"

@@ -277,7 +277,7 @@ fn the_command_gives_text_and_json() {
     let text = text.split_whitespace().collect::<Vec<_>>().join(" ");
     for wanted in [
         "12.0 s at 50 Hz",
-        "Up was found by gravity",
+        "Up found from gravity",
         "All decays",
         "damping ratio of the body mode",
         "damping D by the directive",

@@ -12,7 +12,7 @@ pub const KEPT_FILE: Bound = Bound::up_to(
     "kept copy of unsaved work, file",
     8_000_000.0,
     "bytes",
-    "a job, and what its file said, each as large as a job file may be, quotation marks and line ends escaped",
+    "a job, and its file's content, each as large as a job file may be, quotation marks and line ends escaped",
 );
 /// A parts list.
 pub const LIST_FILE: Bound = Bound::up_to("parts list, file", 32_000_000.0, "bytes", "200,000 rows of 160 characters");
@@ -133,7 +133,7 @@ pub const DRAWS: Bound = Bound::between(
     1_000.0,
     1_000_000.0,
     "trials",
-    "chances to 0.05 of a point; below 1,000 they say nothing",
+    "chances to 0.05 of a point; below 1,000 they are meaningless",
 );
 /// Zoom factor of the window.
 pub const ZOOM: Bound = Bound::between("zoom of the window", 0.25, 5.0, "", "readable, and a field still fits");

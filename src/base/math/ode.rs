@@ -29,7 +29,7 @@ pub struct Pace {
 /// Why a run ended early.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Error)]
 pub enum Ended {
-    /// The caller said so.
+    /// The caller stopped it.
     #[error("the run was stopped")]
     Stopped,
     /// No step is short enough.

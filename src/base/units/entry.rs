@@ -89,7 +89,7 @@ static NOTHING: About = About { origin: None, pm: String::new(), spread: Spread:
 pub struct Entry<Q> {
     /// Exactly what was typed, with the unit.
     pub text: String,
-    /// Boxed, since most fields of a job say nothing here; `None` is the same as nothing said.
+    /// Boxed, since most fields of a job say nothing here; `None` is the same as not stated.
     about: Option<Box<About>>,
     quantity: PhantomData<Q>,
 }
@@ -200,7 +200,7 @@ pub trait AnyEntry {
     ///
     /// `None` when nothing is stated, or nothing that can be read.
     fn stated_si(&self, whole_si: f64, mark: DecimalMark) -> Option<f64>;
-    /// Where the number comes from, if said.
+    /// Origin of the number, if stated.
     fn origin(&self) -> Option<Origin>;
     /// Takes a text typed under a shown unit: a bare number gets that unit.
     fn type_text(&mut self, typed: &str, shown: &Unit, mark: DecimalMark);

@@ -41,9 +41,9 @@ pub struct Document {
     due: Due,
     keeping: Option<Receiver<std::io::Result<()>>>,
     last: Job,
-    /// The file that other windows were told of.
+    /// The file announced to other windows.
     told: Option<PathBuf>,
-    /// What is to be said of kept work that is not open here.
+    /// The notice about kept work that is not open here.
     elsewhere: Option<String>,
 }
 
@@ -90,7 +90,7 @@ impl Document {
         Ok(words)
     }
 
-    /// What is to be said of kept work that [`Document::keep_in`] found but did not open.
+    /// The notice about kept work that [`Document::keep_in`] found but did not open.
     pub fn kept_elsewhere(&self) -> Option<&str> {
         self.elsewhere.as_deref()
     }
@@ -181,7 +181,7 @@ impl Document {
         self.disk().path.as_deref() == Some(whole(path).as_path())
     }
 
-    /// Saves to a file, which becomes the job's file. What the file said before lies next to it as its backup.
+    /// Saves to a file, which becomes the job's file. The file's previous content is kept next to it as its backup.
     ///
     /// # Errors
     /// [`FileError`]; nothing typed is lost, and the kept copy is up to date if it can be.

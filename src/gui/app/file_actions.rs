@@ -61,7 +61,7 @@ impl App {
         }
     }
 
-    /// The same, and what is to be said of it.
+    /// The same, with its notice.
     fn begin_keeping(&mut self, folder: Option<&Path>) -> Option<(Level, String)> {
         let Some(folder) = folder else {
             let text = tr("This system has no folder for unsaved work. Save often.");
@@ -275,7 +275,7 @@ impl App {
             Ok(Backup::Failed(error)) => {
                 self.used(path);
                 let text = say!(
-                    "Saved: {path}. What the file said before could not be kept as its backup: {error}.",
+                    "Saved: {path}. The previous version could not be kept as a backup: {error}.",
                     error,
                     path = path_text(path)
                 );

@@ -84,7 +84,7 @@ impl Preview {
         self.count
     }
 
-    /// What must be said of them.
+    /// Their notices.
     pub fn notes(&self) -> &[String] {
         &self.notes
     }

@@ -131,7 +131,7 @@ impl RecordReader {
         self.worker.is_busy().then(|| self.worker.share())
     }
 
-    /// Why there is nothing to be said.
+    /// Why there is no text.
     pub fn trouble(&self) -> Option<&str> {
         self.trouble.as_deref()
     }

@@ -2,7 +2,7 @@
 
 use crate::base::language::tr;
 
-/// A word and what it means here. Said in the language spoken.
+/// A word and what it means here. Translated into the language spoken.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct Term {
     /// The word, or words that belong together.

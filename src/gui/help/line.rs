@@ -9,7 +9,7 @@ use crate::gui::state::Cx;
 pub fn show(ui: &mut Ui, cx: &Cx<'_>) {
     let text = if cx.view.help.is_empty() {
         tr(
-            "Tab or Enter: next field. Ctrl+1 to 8: steps. Ctrl+F, Ctrl+R: front, rear axle. Ctrl+E: findings. F11: customer's view. F1 in a field: all about it. A number without a unit takes the unit shown.",
+            "Tab or Enter: next field. Ctrl+1 to 8: steps. Ctrl+F, Ctrl+R: front, rear axle. Ctrl+E: findings. F11: customer's view. F1 in a field: help. A number without a unit takes the unit shown.",
         )
     } else {
         &cx.view.help

@@ -83,7 +83,8 @@ pub fn form(ui: &mut Ui, cx: &mut Cx<'_>) {
 }
 
 fn curve_words(ui: &mut Ui, more: &str) {
-    let words = tr("Speeds and forces at the damper, without signs, gas taken out; straight lines between.");
+    let words =
+        tr("Speeds and forces at the damper, without signs and without gas force; straight lines between the points.");
     let words = format!("{words} {more}");
     ui.add(Label::new(RichText::new(words).small()).wrap());
 }

@@ -118,7 +118,7 @@ pub fn ratio(ui: &mut Ui, cx: &mut Cx<'_>, side: Side, part: &str) {
         ui.radio_value(&mut data.by, RatioBy::Moved, tr("two readings"));
         ui.radio_value(&mut data.by, RatioBy::Rows, tr("table"));
         ui.radio_value(&mut data.by, RatioBy::Lean, tr("by spring angle"));
-        ui.radio_value(&mut data.by, RatioBy::Number, tr("a number"));
+        ui.radio_value(&mut data.by, RatioBy::Number, tr("known ratio"));
         ui.radio_value(&mut data.by, RatioBy::Arm, tr("arm"));
         ui.radio_value(&mut data.by, RatioBy::Points, tr("points"));
     });

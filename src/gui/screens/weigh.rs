@@ -219,10 +219,10 @@ fn pasted(ui: &mut Ui, cx: &mut Cx<'_>) {
     }
     ui.horizontal(|ui| {
         ui.add_enabled_ui(ready, |ui| {
-            if ui.button(tr("These are before")).clicked() {
+            if ui.button(tr("These are the weights before")).clicked() {
                 cx.run(Command::TakePasted { before: true });
             }
-            if ui.button(tr("These are after")).clicked() {
+            if ui.button(tr("These are the weights after")).clicked() {
                 cx.run(Command::TakePasted { before: false });
             }
         });

@@ -361,12 +361,12 @@ pub static FIELDS: &[Field] = &[
         "Kept from the ledger when the weigh-in after was typed, so that both can be compared.").reading("2 kg"),
     Field::new("predicted.rr", "Predicted right rear", Mass, AboveZero,
         "Kept from the ledger when the weigh-in after was typed, so that both can be compared.").reading("2 kg"),
-    Field::new("prices.damper_work", "Dampers: labour added to springs", Ratio, NotNegative, "One axle, in the shop's currency."),
+    Field::new("prices.damper_work", "Labour for dampers, in addition", Ratio, NotNegative, "One axle, in the shop's currency."),
     Field::new("prices.dampers", "Pair of dampers", Ratio, NotNegative, "One axle, in the shop's currency."),
     Field::new("prices.spacers", "Pair of spacers", Ratio, NotNegative, "One axle, in the shop's currency."),
     Field::new("prices.springs", "Pair of springs", Ratio, NotNegative,
         "One axle, in the shop's currency. A spring selected from the list has its own price."),
-    Field::new("prices.work", "Springs or spacers: labour", Ratio, NotNegative, "One axle, out and in, in the shop's currency."),
+    Field::new("prices.work", "Labour for springs or spacers", Ratio, NotNegative, "One axle, out and in, in the shop's currency."),
     Field::new("rating", "Axle rating", Mass, AboveZero,
         "From the plate or the papers. A heavier spring does not raise it. Blank: not checked."),
     Field::new("ratio.arm", "Arm ratio of the spring", Ratio, AboveZero,
@@ -622,7 +622,7 @@ pub static FIELDS: &[Field] = &[
         "From the reference height to metal contact, with the stop fully compressed or removed. Coil bind is checked here.").bound(&bounds::TRAVEL)
         .usual(0.02, 0.3).reading("2 mm"),
     Field::new("travel.stop_gap", "Gap to the bump stop", Length, Any,
-        "From the reference height to first touch of the bump stop, as wheel travel; − when the stop is already squeezed there.").bound(&bounds::TRAVEL).usual(-0.03, 0.2).reading("2 mm"),
+        "From the reference height to first touch of the bump stop, as wheel travel; − when the stop is already compressed there.").bound(&bounds::TRAVEL).usual(-0.03, 0.2).reading("2 mm"),
     Field::new("twist", "Twist stiffness in roll", TwistRate, NotNegative,
         "What twists with a beam axle when the body rolls: leaves, or the axle itself. Blank: none.").usual(0.0, 20e3).reading("20 %"),
     Field::new("tyre_pressure", "Tyre pressure", Pressure, AboveZero,
@@ -633,7 +633,7 @@ pub static FIELDS: &[Field] = &[
             "an ordinary car tyre, from public data")).reading("15 %"),
     Field::new("tyre_reference", "Tyre reference pressure", Pressure, AboveZero,
         "Pressure at which the load index applies: on the sidewall or in the maker's table.").usual(2e5, 8e5)
-        .default(|_, _| ("2.5 bar", "an ordinary car tyre; reinforced and light-truck tyres take more; from memory")),
+        .default(|_, _| ("2.5 bar", "an ordinary car tyre; reinforced and light-truck tyres need more; from memory")),
     Field::new("unsprung", "Unsprung mass, one corner", Mass, NotNegative,
         "Wheel, tyre, hub, brake and half of the arms, spring, damper and drive shaft; half the axle for a beam axle.")
         .usual(18.0, 130.0).default(|job, side| match job.axle(side).kind {

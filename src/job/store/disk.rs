@@ -24,7 +24,7 @@ const TURNS: (u32, Duration) = (100, Duration::from_millis(10));
 /// What became of the file that a save replaced.
 #[derive(Debug)]
 pub enum Backup {
-    /// There was none, or it said the same.
+    /// There was none, or it had the same content.
     NotNeeded,
     /// It lies here now.
     Kept(PathBuf),

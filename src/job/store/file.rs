@@ -59,7 +59,7 @@ pub enum FileError {
     },
     /// The disk does not give it.
     Read {
-        /// What the system said, or what it is instead of a file.
+        /// The system's message, or what it is instead of a file.
         source: ReadError,
     },
     /// It would be too large to be opened again.
@@ -76,7 +76,7 @@ pub enum FileError {
     },
     /// The disk does not take it.
     Save {
-        /// What the system said.
+        /// The system's message.
         source: std::io::Error,
     },
 }

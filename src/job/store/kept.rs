@@ -216,7 +216,8 @@ fn carry_out(path: &Path, orders: &Receiver<Order>) {
     }
 }
 
-/// The text of a kept copy, never more than is read again. What the job's file said goes first: it can be asked again.
+/// The text of a kept copy, never more than is read again. The content of the job's file goes first: it can be asked
+/// again.
 fn text_of(mut kept: KeptJob) -> std::io::Result<String> {
     let text = |kept: &KeptJob| file::options().to_string(kept).map_err(std::io::Error::other);
     let mut whole = text(&kept)?;

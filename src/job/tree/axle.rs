@@ -117,7 +117,7 @@ record! {
         pub rows: Vec<RatioRow>,
         /// A bare number.
         pub number: Entry<Ratio>,
-        /// "The wheel moved 1.00: how far did the part move?" Also the ratio once more, when it was doubted and is meant.
+        /// "The wheel moved 1.00: how far did the part move?" Also the ratio repeated, to confirm a doubted one.
         pub confirm: Entry<Ratio>,
         /// Lean of the part from upright, seen along or across the vehicle.
         pub lean: Entry<Angle>,
@@ -263,7 +263,7 @@ record! {
         pub spacer: Entry<Length>,
         /// Price of one.
         pub price: Entry<Ratio>,
-        /// How many are on the shelf.
+        /// Number in stock.
         pub in_stock: Entry<Ratio>,
     }
 }

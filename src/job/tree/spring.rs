@@ -13,7 +13,7 @@ record! {
         pub rate_by: RateBy,
         /// Its rate.
         pub rate: Entry<SpringRate>,
-        /// Its rate once more, when it was doubted and is meant.
+        /// Its rate repeated, to confirm a doubted one.
         pub confirm: Entry<SpringRate>,
         /// Its length at the reference height.
         pub fitted_length: Entry<Length>,

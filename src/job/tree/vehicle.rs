@@ -242,7 +242,7 @@ impl Shop {
 /// What a vehicle looks like from the side.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize, Deserialize)]
 pub enum BodyShape {
-    /// Not said: an outline that is none of the others.
+    /// Not stated: an outline that is none of the others.
     #[default]
     NotSaid,
     /// A car.

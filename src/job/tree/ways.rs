@@ -40,7 +40,7 @@ impl Defaults {
 /// What guides the wheel.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Hash, Serialize, Deserialize)]
 pub enum Suspension {
-    /// Not said.
+    /// Not stated.
     #[default]
     NotSaid,
     /// Two arms across, one above the other.
@@ -95,8 +95,8 @@ impl Suspension {
         }
     }
 
-    /// Surely no more than this is the change of a motion ratio that was not measured, per metre of wheel travel; common
-    /// practice, no source. What does not suit the axle counts as not said: then the widest of its kind.
+    /// Surely no more than this is the change of a motion ratio that was not measured, per metre of wheel travel;
+    /// common practice, no source. What does not suit the axle counts as not stated: then the widest of its kind.
     pub fn unknown_slope_per_m(self, kind: AxleKind) -> f64 {
         match (self, kind) {
             (Suspension::TwoArms | Suspension::TrailingArm | Suspension::SemiTrailingArm, AxleKind::Independent) => 0.3,
@@ -215,7 +215,7 @@ impl FootOn {
 /// The side of the vehicle on which a linkage was measured; the other one is taken for its mirror image.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize, Deserialize)]
 pub enum MeasuredOn {
-    /// Not said.
+    /// Not stated.
     #[default]
     NotSaid,
     /// The left.
@@ -359,7 +359,7 @@ pub enum PartOn {
 /// What holds a spring on its seats at full droop where it is loose there by itself.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize, Deserialize)]
 pub enum HeldBy {
-    /// Nothing was said.
+    /// Not stated.
     #[default]
     NotSaid,
     /// A helper spring.

@@ -6,7 +6,7 @@ use crate::base::units::{Entry, Length, Mass};
 use crate::trade::weights::Corners;
 
 record! {
-    /// Four readings of the same weighing, once more.
+    /// Four readings of a repeated weighing.
     pub struct Again {
         /// Left front.
         pub lf: Entry<Mass>,
@@ -108,7 +108,7 @@ record! {
         pub aboard: String,
         /// What was aboard and is taken out, so that weighings compare.
         pub loads: Vec<Load>,
-        /// The same weighing once more; the mean counts.
+        /// A repeated weighing; the mean counts.
         pub repeats: Vec<Again>,
         /// Scale pads that did not stand level.
         pub pads: Pads,

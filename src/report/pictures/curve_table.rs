@@ -1,4 +1,4 @@
-//! A damper's curve as it was read from a file, and the rates it comes to.
+//! A damper's curve as it was read from a file, and the rates it gives.
 
 use crate::base::language::tr;
 use crate::base::units::{Quantity, Unit, Velocity, display};

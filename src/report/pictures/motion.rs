@@ -73,7 +73,7 @@ pub fn case_numbers(answer: &Answer) -> Option<String> {
     (!names.is_empty()).then(|| say!("Crosses are load cases: {names}.", names = names.join(", ")))
 }
 
-/// Dots that can hardly be told apart are one, with all their numbers.
+/// Dots too close to distinguish are one, with all their numbers.
 fn together(dots: impl Iterator<Item = Dot>) -> Vec<Dot> {
     const CLOSE: f64 = 0.015;
     let near = |a: &Dot, b: &Dot| (0..2).all(|i| (a.at[i] / b.at[i] - 1.0).abs() < CLOSE);

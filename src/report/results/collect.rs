@@ -83,7 +83,7 @@ struct Place<'a> {
     side: Option<Side>,
 }
 
-/// What is put down of one result: its name as said already, its convention to be said.
+/// What is put down of one result: its name already translated, its convention not yet.
 pub(super) fn like(
     key: &str,
     name: impl Into<String>,

@@ -100,7 +100,7 @@ pub struct Figure {
     pub remark: String,
     /// It rests on a damping ratio before that was not measured.
     pub assumed: bool,
-    /// Why it is not known, where that can be said.
+    /// Why it is not known, if there is a text for it.
     pub why: Option<Why>,
     /// The part of the answer that it belongs to is there.
     pub is_there: bool,
@@ -127,7 +127,7 @@ impl Figure {
     }
 }
 
-/// Why a result that has a value is not told.
+/// Why a result that has a value is not shown.
 pub const NOT_DETERMINED: &str = "Not determined: the ± is more than a third of the value. It depends on a small difference between front and rear; measure both more accurately.";
 
 /// Every result of an answer, in the order of the work. Which there are does not hang on what is known, but on the

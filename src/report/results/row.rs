@@ -74,7 +74,7 @@ impl<T: ?Sized> Row<T> {
         Row { by, ..self }
     }
 
-    /// The same row, said so in a table.
+    /// The same row, formatted this way in a table.
     pub const fn say(self, say: Say) -> Self {
         Row { say, ..self }
     }

@@ -149,7 +149,7 @@ fn beam(shift_m: f64, u_m: Option<f64>, units: &UnitChoice) -> String {
     }
 }
 
-/// "0.83", "70", "less than 0.01": hits per kilometre, told by the kilometre or the mile.
+/// "0.83", "70", "less than 0.01": hits per kilometre, shown per kilometre or per mile.
 fn hits(per_km: f64, u_per_km: Option<f64>, units: &UnitChoice) -> String {
     let distance_km = if units.in_miles() { MILE_KM } else { 1.0 };
     match per_km * distance_km {

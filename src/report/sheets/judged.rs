@@ -1,4 +1,4 @@
-//! What is to be said of an axle on every sheet: new springs or none, how the old dampers do, what stops it all.
+//! Texts of an axle on every sheet: new springs or none, how the old dampers do, what stops it all.
 
 use super::Block;
 use super::page::Page;
@@ -6,7 +6,7 @@ use crate::base::units::Quantity;
 use crate::job::{Plan, Side};
 use crate::solve::answer::{AxleAnswer, Part, RatedPart};
 
-/// What is to be said of one axle's springs.
+/// Texts of one axle's springs.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub(super) enum Verdict {
     /// Not enough is known.
@@ -19,7 +19,7 @@ pub(super) enum Verdict {
     New,
 }
 
-/// What is to be said of one axle's dampers on the springs as they will be fitted.
+/// Texts of one axle's dampers on the springs as they will be fitted.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub(super) enum Dampers {
     /// Not known.

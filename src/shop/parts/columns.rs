@@ -41,7 +41,7 @@ pub enum Meaning {
     MaxLoad,
     /// Price of one.
     Price,
-    /// Pieces on the shelf.
+    /// Pieces in stock.
     Stock,
     /// Length of a damper pushed in.
     ClosedLength,
@@ -206,7 +206,7 @@ impl Column {
 }
 
 impl Columns {
-    /// What has still to be said before the file can be read, a sentence each.
+    /// What has still to be chosen before the file can be read, a sentence each.
     ///
     /// A column is named here also when its cells may say their unit themselves.
     pub fn missing(&self) -> Vec<String> {
@@ -226,7 +226,7 @@ impl Columns {
         missing
     }
 
-    /// True when the file has these headers, in any order: what was said about them still holds.
+    /// True when the file has these headers, in any order: what was chosen for them still holds.
     pub fn fits(&self, bytes: &[u8]) -> bool {
         let Ok(decoded) = text::decode(bytes) else { return false };
         let Ok(table) = Table::open(&decoded.text, self.delimiter) else { return false };

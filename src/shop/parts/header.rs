@@ -16,7 +16,7 @@ pub(super) struct Header {
     pub odd: Option<&'static Unit>,
 }
 
-/// A header of more bytes says nothing that could be told apart.
+/// Longer headers cannot be distinguished.
 const LONGEST: usize = 400;
 
 /// Reads a header: "rate (lb/in)", "Free length [mm]", "rate_lb_in", "OD mm", "bump 0.13 m/s (N)".

@@ -73,7 +73,7 @@ pub struct Spring {
     pub max_load: Option<Force>,
     /// The price, in the shop's currency.
     pub price: Option<f64>,
-    /// Pieces on the shelf.
+    /// Pieces in stock.
     pub stock: Option<u32>,
 }
 
@@ -119,7 +119,7 @@ pub struct Damper {
     pub mounts: String,
     /// The price, in the shop's currency.
     pub price: Option<f64>,
-    /// Pieces on the shelf.
+    /// Pieces in stock.
     pub stock: Option<u32>,
 }
 

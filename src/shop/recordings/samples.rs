@@ -27,7 +27,7 @@ pub(super) fn read(text: &str, ask: &Ask, watch: &Watch) -> Result<Recording, Re
     rows.read(text, &form, &plan, watch)?;
     let mut notes = vec![separated_by(form.separator).to_owned()];
     if form.header.is_none() {
-        notes.push(tr("No header was found: the columns were taken as time, then axes").to_owned());
+        notes.push(tr("No header was found: the columns were read as time, then axes").to_owned());
     }
     let times_s = rows.times(&mut plan, ask, &mut notes)?;
     let Rows { mut axes, bad, first_bad, count, .. } = rows;
@@ -216,7 +216,7 @@ impl Rows {
     fn times(&mut self, plan: &mut Plan, ask: &Ask, notes: &mut Vec<String>) -> Result<Vec<f64>, RecordError> {
         let count = self.axes.first().map_or(0, Vec::len);
         if let Some(rate) = ask.rate_hz {
-            notes.push(say!("Times by the rate that was given, {rate} Hz", rate = display::significant(rate, 4)));
+            notes.push(say!("Times from the rate given, {rate} Hz", rate = display::significant(rate, 4)));
             return Ok((0..count).map(|i| i as f64 / rate).collect());
         }
         let mut times = std::mem::take(&mut self.times);
@@ -255,7 +255,7 @@ fn likely_unit(times: &[f64], notes: &mut Vec<String>) -> Result<f64, RecordErro
         // A rate that is slow, not one in another unit: it is said for what it is.
         return if in_s { Ok(1.0) } else { Err(RecordError::NoTimeUnit { step: mark(display::significant(step, 4)) }) };
     };
-    notes.push(say!("Time read in {unit}, from its usual step", unit = name));
+    notes.push(say!("Time read in {unit}, judged by its step", unit = name));
     Ok(*si)
 }
 
@@ -282,7 +282,7 @@ fn unit(axes: &[Vec<f64>], layout: &Layout, ask: &Ask, notes: &mut Vec<String>) 
     let by_gravity = UNITS.iter().find(|(_, si)| (size * si / G_M_PER_S2 - 1.0).abs() < 0.15);
     let (name, si) = by_gravity.unwrap_or(&UNITS[0]);
     notes.push(match by_gravity {
-        Some(_) => say!("Acceleration read in {unit}, from gravity in it", unit = name),
+        Some(_) => say!("Acceleration read in {unit}, judged by gravity", unit = name),
         None => {
             tr("No unit is named and gravity is not included: read in m/s²; give another unit with --unit").to_owned()
         }

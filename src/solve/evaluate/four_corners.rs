@@ -25,7 +25,7 @@ pub(in crate::solve) fn reading_u(reading: &Reading<'_>) -> Option<[[f64; 4]; 2]
     Some([each(&reading.job.before)?, each(&reading.job.after)?])
 }
 
-/// How high each pad stood, where one was said to be off level.
+/// How high each pad stood, where one was entered as off level.
 fn heights(reading: &Reading<'_>, pads: &Pads) -> [Option<Length>; 4] {
     [&pads.lf, &pads.rf, &pads.lr, &pads.rr].map(|p| reading.typed(p))
 }

@@ -19,14 +19,14 @@ const LENGTHS_APART_M: f64 = 6e-3;
 const USED_TRAVEL_M: f64 = 0.05;
 
 impl Say<'_> {
-    /// What is to be said of an axle's linkage.
+    /// Findings about an axle's linkage.
     pub(super) fn linkage(&mut self, axle: &AxleAnswer, answer: &Answer) {
         let data = self.job().axle(axle.side);
         let counts = |moves: Moves, by: RatioBy| moves.ratio(data).by == by;
         let by_points = Moves::BOTH.into_iter().any(|moves| counts(moves, RatioBy::Points));
         if by_points && points_of(data.suspension).is_empty() {
             let text = say!(
-                "{side}: points give a motion ratio only for two arms, a strut or a trailing arm. Say what guides the wheel, or choose another way to the motion ratio.",
+                "{side}: points give a motion ratio only for two arms, a strut or a trailing arm. Enter what guides the wheel, or choose another way to the motion ratio.",
                 side = axle.side.word()
             );
             let field = format!("{}.linkage.wheel.out", axle.side.key());

@@ -248,7 +248,7 @@ impl Say<'_> {
         let [front, rear] = ledger.axles.change.map(|m| m.value);
         let scales = [front + residual[0].value, rear + residual[1].value];
         let text = say!(
-            "The ledger says {front} in front and {rear} behind, the scales say {scales_front} and {scales_rear}.",
+            "The ledger gives {front} at the front and {rear} at the rear, the scales {scales_front} and {scales_rear}.",
             front = signed(front),
             rear = signed(rear),
             scales_front = signed(scales[0]),

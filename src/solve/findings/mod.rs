@@ -93,7 +93,7 @@ struct Say<'a> {
     reading: &'a Reading<'a>,
     answer: &'a Answer,
     units: &'a UnitChoice,
-    /// A suspension that is not said counts as two arms.
+    /// An unstated suspension counts as two arms.
     as_two_arms: bool,
     found: Vec<Finding>,
 }

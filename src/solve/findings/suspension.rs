@@ -1,11 +1,11 @@
-//! A suspension that is not said: the wide ± of what was not measured hides findings, and so it is asked for.
+//! An unstated suspension: the wide ± of what was not measured hides findings, and so it is asked for.
 
 use super::Say;
 use crate::job::{AxleKind, Coaxial, Finding, Job, Level, Side, Suspension};
 use crate::say;
 use crate::solve::answer::AxleAnswer;
 
-/// The suspension of some axle is not said, though it matters.
+/// The suspension of an axle is not stated, though it matters.
 pub(super) fn is_open(job: &Job) -> bool {
     Side::BOTH.into_iter().any(|side| is_open_of(job, side))
 }
@@ -56,7 +56,7 @@ impl Say<'_> {
         }
     }
 
-    /// What a ± shrinks by where a suspension that is not said counts as two arms; 1 where it does not.
+    /// What a ± shrinks by where an unstated suspension counts as two arms; 1 where it does not.
     pub(super) fn with_two_arms<'s>(&self, shares: impl FnOnce() -> Vec<(&'s str, f64)>) -> f64 {
         if !self.as_two_arms {
             return 1.0;

@@ -107,7 +107,7 @@ impl<'a> Reading<'a> {
         self.typed(field).and_then(|_| self.measured(field))
     }
 
-    /// Adds an error around nothing, moved like a field and told under its path; `None` when it has no ±.
+    /// Adds an error around nothing, moved like a field and listed under its path; `None` when it has no ±.
     pub fn add_error(&mut self, path: String, u_si: f64, spread: Spread) -> Option<usize> {
         (u_si.is_finite() && u_si > 0.0).then(|| {
             let number = Number::error(path, u_si, spread);

@@ -1,7 +1,7 @@
 //! Dampers: what an axle asks of one, and what a measured or catalogue curve gives.
 //!
 //! Force goes with the damper's motion ratio, rate with its square: c_w = c_d r_d². A damper is a [`Curve`] of force
-//! against speed; [`Curve::equal_work`] makes one rate of it, which is why that rate is never told without its speed.
+//! against speed; [`Curve::equal_work`] makes one rate of it, which is why that rate is never shown without its speed.
 //! Source `DIX` ch. 1 and 5, `GIL` ch. 5.
 
 mod clicks;

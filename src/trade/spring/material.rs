@@ -116,8 +116,8 @@ impl Material {
     /// Allowed shear stress when solid, without a factor, as a share of tensile strength, as it could be typed: 56 % for
     /// a cold-coiled spring; preset, the lower end of what is allowed against direct shear once set is taken out.
     ///
-    /// Source `EN` (0.56, from memory), `SHI` table 10-6 (set taken out, from memory). Hot-coiled springs have a limit of
-    /// their own by bar diameter in `EN`, which was not at hand: the same share is taken, and said.
+    /// Source `EN` (0.56, from memory), `SHI` table 10-6 (set taken out, from memory). Hot-coiled springs have a limit
+    /// of their own by bar diameter in `EN`, which was not at hand: the same share is taken, and reported.
     pub fn solid_share(self, is_preset: bool) -> &'static str {
         if is_preset { self.allowed_share_set() } else { "56 %" }
     }

@@ -153,10 +153,10 @@ impl Spring {
         }
     }
 
-    /// The same spring with its seat moved so that it carries `force` at `length`: a spacer under a coil, a bar
-    /// indexed again, a leaf on a block. `None` when it cannot carry that force at all.
-    /// A negative force, where a bag more than carries the wheel, is answered by the kinds that can pull, and by a coil of
-    /// constant rate: loose by as much as it would have to pull, so that it can be said. Other coils give `None`.
+    /// The same spring with its seat moved so that it carries `force` at `length`: a spacer under a coil, a bar indexed
+    /// again, a leaf on a block. `None` when it cannot carry that force at all. A negative force, where a bag more than
+    /// carries the wheel, is answered by the kinds that can pull, and by a coil of constant rate: loose by as much as
+    /// it would have to pull, so that it can be reported. Other coils give `None`.
     ///
     /// The seat moved by the difference of the free lengths.
     pub fn carrying(&self, force: Force, length: Length) -> Option<Spring> {

@@ -1,4 +1,4 @@
-//! How likely readings of four scales are, so that a slip in typing them can be told from a vehicle.
+//! How likely readings of four scales are, so that a typing slip can be distinguished from a real vehicle.
 //!
 //! The readings of an axle are its sum and what its right side carries more. A rigid body on four springs shares a
 //! load that sits off the centreline between both axles, so those two differences change together (roll); against each

@@ -341,7 +341,7 @@ impl ForceTravel {
     /// **Reserve**: (force at first contact − W) / W: the extra g before the stop, or before the coils bind where they
     /// do so first. Source `DERIVED`.
     ///
-    /// `None` when the gap is not known or no force can be told there. Negative when there is contact already.
+    /// `None` when the gap is not known or no force is known there. Negative when there is contact already.
     pub fn reserve(&self, load: Force) -> Option<Ratio> {
         let reserve = self.force_without_stop_n(self.first_contact_m()?) / load.si() - 1.0;
         reserve.is_finite().then(|| Ratio::from_si(reserve))

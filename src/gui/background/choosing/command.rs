@@ -17,11 +17,11 @@ pub enum ListCommand {
     Look(PathBuf),
     /// Guess again what the columns mean, separated by this; `None`: by what fits best.
     PartedBy(Option<char>),
-    /// The columns mean what was said: remember it, and use the list.
+    /// Use the chosen meaning of the columns: remember it, and use the list.
     UseColumns,
     /// Say where the older columns with their comments are.
     OriginalKept(PathBuf),
-    /// Forget what was said of the columns.
+    /// Forget the chosen meaning of the columns.
     LeaveColumns,
     /// Read the list again: the file was changed.
     ReadAgain,

@@ -65,6 +65,6 @@ pub(in crate::gui) struct Asked<'a> {
     pub filter: &'a Filter,
     /// The axle shown.
     pub side: Side,
-    /// What the columns mean, while that is being said.
+    /// What the columns mean, while this is being chosen.
     pub mapping: &'a mut Option<Mapping>,
 }

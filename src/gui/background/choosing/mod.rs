@@ -143,12 +143,12 @@ impl Choosing {
         self.trouble.as_deref()
     }
 
-    /// What the file holds by the columns that are being said; `None` while that is not known.
+    /// What the file holds with the columns being chosen; `None` while that is not known.
     pub fn tried(&self, mapping: &Mapping) -> Option<&Result<Counts, String>> {
         self.tried.as_ref().filter(|(m, _)| m == mapping).map(|(_, counts)| counts)
     }
 
-    /// The units that columns without one most likely are in, by their place, for the columns that are being said.
+    /// The units that columns without one most likely are in, by their place, for the columns being chosen.
     pub fn likely(&self, mapping: &Mapping) -> &[(usize, &'static Unit)] {
         self.tried(mapping).map_or(&[], |_| &self.likely)
     }
@@ -386,7 +386,7 @@ impl Choosing {
         }
     }
 
-    /// Columns that are being said and have rested, if they were not tried yet.
+    /// Columns being chosen that have not changed for a moment, if they were not tried yet.
     fn untried(&mut self, now: &Now<'_>, asked: &Asked<'_>) -> Option<Mapping> {
         let mapping = asked.mapping.as_ref()?;
         if self.mapped.as_ref().is_none_or(|(c, _)| *c != mapping.columns) {

@@ -42,7 +42,7 @@ fn unusable(rows: usize) -> String {
     if rows == 1 { tr("1 unusable row").to_owned() } else { say!("{rows} unusable rows", rows) }
 }
 
-/// What is shown: the columns that are being said, or those of the open list.
+/// What is shown: the columns being chosen, or those of the open list.
 struct Shown {
     path: Option<PathBuf>,
     columns: Columns,
@@ -50,7 +50,7 @@ struct Shown {
     is_edited: bool,
 }
 
-/// What the file holds by the columns that are being said, as last counted.
+/// What the file holds with the columns being chosen, as last counted.
 fn tried<'a>(cx: &Cx<'a>) -> Option<&'a Result<Counts, String>> {
     cx.choosing.tried(cx.view.mapping.as_ref()?)
 }
@@ -64,7 +64,7 @@ fn shown(cx: &Cx<'_>) -> Option<Shown> {
     Some(Shown { path: opened.path.clone(), columns: opened.columns.clone(), is_new: false, is_edited: false })
 }
 
-/// Draws what unfolds: open by itself while a file has yet to be said.
+/// Draws what unfolds: open by itself while a file's columns are not chosen.
 pub fn show(ui: &mut Ui, cx: &mut Cx<'_>) {
     let must_say =
         cx.view.mapping.as_ref().is_some_and(|m| m.is_new) || matches!(cx.choosing.list(), Listed::Failed(_));

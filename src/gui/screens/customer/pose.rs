@@ -23,7 +23,7 @@ pub(super) struct Pose<'a> {
 
 /// The road under a wheel, and how far it has come.
 pub(super) struct Road<'a> {
-    /// Which end it was told under: 0 front, 1 rear.
+    /// The name of the end: 0 front, 1 rear.
     pub end: usize,
     track: &'a Track,
     here: f64,

@@ -149,16 +149,16 @@ pub(super) static ADDED_LEAF: &[Row<AddedLeaf>] = rows! { AddedLeaf;
             let k_old = a.old_rate.si();
             Some(vec![("k", a.beside.rate.si() + k_old, SpringRate), ("k_old", k_old, SpringRate)])
         };
-    "load", "load on what is added", Force, "at the wanted height";
+    "load", "load on the added leaves", Force, "at the wanted height";
         "F_s − F_old", "DERIVED", |a| Some(a.beside.load.si()),
         with: |a| {
             let (both, own) = (a.load.si(), a.beside.load.si());
             Some(vec![("F_s", both, Force), ("F_old", both - own, Force)])
         };
-    "share", "share of the load on what is added", Ratio, "at the wanted height";
+    "share", "share of the load on the added leaves", Ratio, "at the wanted height";
         "F_add / F_s", "DERIVED", |a| Some(a.share().si()), say: Say::Percent(0),
         with: |a| Some(vec![("F_add", a.beside.load.si(), Force), ("F_s", a.load.si(), Force)]);
-    "camber", "camber to add", Length, "of what is added, free, above its camber at the wanted height";
+    "camber", "camber to add", Length, "of the added leaves, unloaded, above their camber at the wanted height";
         "F_add / k_add", "DERIVED", |a| Some(a.beside.gives_way.si()),
         with: |a| {
             Some(vec![("F_add", a.beside.load.si(), Force), ("k_add", a.beside.rate.si(), SpringRate)])
@@ -183,10 +183,10 @@ pub(super) static ADDED_LEAF: &[Row<AddedLeaf>] = rows! { AddedLeaf;
                 ("b", pack.width_m, Length),
             ])
         };
-    "stack", "stack height of what is added", Length, "between leaf and axle, or on top";
+    "stack", "stack height of the added leaves", Length, "between leaf and axle, or on top";
         "n t", "DERIVED", |a| si(a.stack()),
         with: |a| Some(vec![("n", a.pack?.leaves, Ratio), ("t", a.pack?.thickness_m, Length)]);
-    "stress_bump", "bending stress of what is added, at full bump", Stress, "bending";
+    "stress_bump", "bending stress of the added leaves, at full bump", Stress, "bending";
         "3 F L / (2 n b t²)", "BHA", |a| si(a.stress_bump()),
         with: |a| {
             let pack = a.pack?;

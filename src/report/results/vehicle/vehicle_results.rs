@@ -33,7 +33,7 @@ impl Figure {
         Figure { name: format!("{words}: {}", self.label), ..self }
     }
 
-    /// The same, said so in a table.
+    /// The same, formatted this way in a table.
     pub(super) fn said_as(self, say: Say) -> Self {
         Figure { say, ..self }
     }

@@ -6,7 +6,7 @@ use crate::job::{Plan, fields};
 use crate::say;
 use crate::solve::answer::{AxleAnswer, SameFactor};
 
-/// What is needed for an answer, and what weights alone say until then, if that may be said.
+/// What is needed for an answer, and what weights alone give until then, if it may be shown.
 pub(in crate::report) fn unanswered(axle: &AxleAnswer, by_factor: Option<&SameFactor>, units: &UnitChoice) -> String {
     let side = axle.side.word();
     if axle.missing.is_empty() {

@@ -109,7 +109,7 @@ fn light_axle(axle: &AxleAnswer, marks: &BenchMarks) -> Option<&'static str> {
     })
 }
 
-/// What was measured on one axle, and what is to be said of it.
+/// What was measured on one axle, and its texts.
 fn measured(axle: &AxleAnswer, marks: &BenchMarks, results: &Results, units: &UnitChoice) -> Vec<Block> {
     let key = axle.side.key();
     let all = [

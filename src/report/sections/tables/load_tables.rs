@@ -30,7 +30,7 @@ pub fn ledger(answer: &Answer, results: &Results, units: &UnitChoice) -> Vec<Blo
     blocks
 }
 
-/// What the ledger says in these columns, and what the scales said in the same.
+/// Results of the ledger in these columns, and the scale readings in the same.
 fn told(
     results: &Results,
     (what, columns): (&str, &[Column]),

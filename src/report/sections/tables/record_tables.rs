@@ -61,13 +61,13 @@ fn as_read(told: &Told<'_>) -> Vec<Block> {
         columns = recording.axes.join(", ")
     )];
     notes.extend(told.analysed.vertical.as_ref().map(|v| match v.direction {
-        Direction::Gravity(size) => say!("Up was found by gravity, {size:.2} m/s² at rest", size),
+        Direction::Gravity(size) => say!("Up found from gravity, {size:.2} m/s² at rest", size),
         Direction::Strongest(axis) => say!(
             "The recording does not contain gravity: the axis with the most motion was used, {column}. If that is not the vertical, name the column",
             column = recording.axes.get(axis).map_or("", String::as_str)
         ),
         Direction::Named(axis) => {
-            say!("The vertical is {column}", column = recording.axes.get(axis).map_or("", String::as_str))
+            say!("Vertical axis: {column}", column = recording.axes.get(axis).map_or("", String::as_str))
         }
     }));
     notes.extend(recording.notes.iter().cloned());
@@ -85,7 +85,7 @@ fn bounce(told: &Told<'_>, results: &Results, units: &UnitChoice) -> Vec<Block> 
     let mut blocks = vec![Block::Heading(tr("Bounces").into())];
     if bounce.decays.is_empty() {
         let text = tr(
-            "No free decay was found. For a bounce, push one end down at the pace it likes, let go at the lowest point, and let it come to rest; three times or more.",
+            "No free decay was found. For a bounce, push one end down in its own rhythm, let go at the lowest point, and let it come to rest; three times or more.",
         );
         blocks.push(Block::Text(text.to_owned()));
         return blocks;

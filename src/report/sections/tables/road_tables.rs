@@ -128,7 +128,7 @@ pub fn results(driven: Result<&Driven, &NoRuns>) -> Results {
     runs(driven).into()
 }
 
-/// What is to be said of runs whose work does not add up.
+/// Warning for runs with unaccounted work.
 pub fn open(results: &Results, over: OverRoad) -> Vec<Block> {
     let said = |state: State| {
         let share = results.find(&format!("runs.{}.{}.work_open", over.key(), state.key()))?.si?;

@@ -31,7 +31,7 @@ const STOP_MM: f32 = 4.5;
 const NO_GAP_MM: f32 = 6.0;
 /// The most that a gap may take, and a squeezed stop may lose.
 const MOST_GAP_MM: f32 = 11.0;
-/// Scales that are easily said, in picture over vehicle.
+/// Round scales, picture over vehicle.
 const SCALES: [(f32, &str); 6] = [
     (2.0, "scale.double"),
     (1.0, "scale.full"),

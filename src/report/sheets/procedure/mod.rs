@@ -113,7 +113,7 @@ impl Construction {
         arms.iter().copied().chain(rest.into_iter().filter(|r| r.0).map(|r| r.1)).collect()
     }
 
-    /// The cautions that go with it, by the keys of their texts, in order. Of what is not said, all that could be.
+    /// The cautions that go with it, by the keys of their texts, in order. If not stated, all that it could be.
     pub fn cautions(self, renew: Renew) -> Vec<&'static str> {
         let Construction { suspension, kind, unit } = self;
         let is_open = matches!(suspension, Suspension::Other | Suspension::NotSaid);

@@ -214,7 +214,7 @@ pub struct Pages {
     pub report: Report,
     /// The pages.
     pub pages: Vec<Page>,
-    /// What the reader of the print must be told: what did not fit, which characters no font shows.
+    /// Notes for the reader of the print: what did not fit, which characters no font shows.
     pub notes: Vec<String>,
     pub(super) printing: Printing,
     pub(super) faces: Vec<Arc<Face>>,

@@ -17,7 +17,7 @@ const OVERHANG: f32 = 1.0;
 /// The most room for a logo, mm.
 const LOGO_MM: [f32; 2] = [45.0, 20.0];
 
-/// The pages, and what must be said of them to whoever prints them.
+/// The pages, and the notes for whoever prints them.
 pub(super) fn pages(report: &Report, printing: &Printing, fonts: &mut Fonts) -> (Vec<Page>, Vec<String>) {
     let mut setter = Setter::new(fonts);
     let (pages, is_too_long) = laid_out(report, printing, &mut setter);

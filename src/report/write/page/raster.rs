@@ -45,7 +45,7 @@ pub enum PngError {
         /// Down.
         height: u32,
     },
-    /// What the PNG writer said; not known to happen.
+    /// The PNG writer's message; not known to happen.
     #[error("{}", say!("the picture cannot be written: {cause}", cause = .0))]
     Png(#[from] png::EncodingError),
 }

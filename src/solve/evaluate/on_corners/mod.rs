@@ -1,8 +1,8 @@
 //! All four corners at once: joins the rigid body on four curves to what was evaluated of each axle.
 //!
-//! Told from one weigh-in with all four corners: that after, else that before. There each old spring is placed by its own
-//! load; left and right heights as measured at the arches, else as a level floor has them. The mean height of an axle is
-//! that of its curve. Whatever is not known leaves all of it not known.
+//! Derived from one weigh-in with all four corners: that after, else that before. There each old spring is placed by
+//! its own load; left and right heights as measured at the arches, else as a level floor has them. The mean height of
+//! an axle is that of its curve. Whatever is not known leaves all of it not known.
 
 mod heights;
 mod own_springs;
@@ -213,7 +213,7 @@ impl<'a> OnCorners<'a> {
         Some(CornersStand { residual: residual.map(less), ..one })
     }
 
-    /// Where the corners stand, told against another stand.
+    /// Where the corners stand, relative to another position.
     fn one(
         &self,
         state: State,

@@ -50,13 +50,13 @@ fn own_spring(reading: &Reading<'_>, axle: &AxleAnswer, data: &Axle, own: &OwnSp
     spring.moved(spacer.unwrap_or(of_axle) - of_axle)
 }
 
-/// A free length of its own can be told: lengths are real ones, and the spring is a coil.
+/// A free length of its own can be used: lengths are real ones, and the spring is a coil.
 pub(in crate::solve) fn takes_a_free_length(axle: &AxleAnswer) -> bool {
     let known = axle.standing.new.as_ref().is_some_and(|s| s.spring_length.is_some());
     known && axle.kind.is_coil()
 }
 
-/// A rate of its own can be told.
+/// A rate of its own can be used.
 pub(in crate::solve) fn has_a_rate(spring: &Spring) -> bool {
     main_rate(spring).is_some()
 }

@@ -50,8 +50,8 @@ impl Say<'_> {
         curve.is_beyond(speed) && curve.last_speed().si() < (1.0 - SEEN) * speed.si()
     }
 
-    /// The damping ratio when hot, if it is then below the range. Only said of a loss that was typed: with the usual
-    /// one it would be said of half of all dampers, and the table tells it anyway.
+    /// The damping ratio when hot, if it is then below the range. Only for a loss that was typed: with the usual one
+    /// half of all dampers would get it, and the table shows it anyway.
     fn too_little_when_hot(&self, side: Side, damping: &Damping, ratio: Ratio, u: Option<f64>) -> Option<Ratio> {
         self.reading.typed(&self.job().axle(side).target.hot_loss)?;
         damping.hot(ratio).filter(|hot| below(hot.si(), damping.ratio.low.si() - SHOWN, u))
@@ -109,7 +109,7 @@ impl Say<'_> {
         let (who, field) = (axle.side.word(), old_field(axle.side, old.by));
         if let Some(curve) = old.curve.as_ref().filter(|c| self.ends_before(c, damping.peak_speed)) {
             let text = say!(
-                "{who}: the old damper's curve ends at {last_speed}; its rate at a peak of {peak_speed} rests on its last slope, continued. Measure it faster, or name a slower peak.",
+                "{who}: the old damper's curve ends at {last_speed}; its rate up to {peak_speed} is extrapolated from its last slope. Measure it at higher speed, or choose a lower peak speed.",
                 who,
                 last_speed = self.speed(curve.last_speed()),
                 peak_speed = self.speed(damping.peak_speed)

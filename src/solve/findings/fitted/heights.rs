@@ -162,7 +162,7 @@ impl Say<'_> {
             return;
         }
         let text = say!(
-            "{who}: the coils touch each other {by} of wheel travel before the bump stop is touched; the reserve is counted to there. Choose a spring with a shorter solid length, or a longer bump stop.",
+            "{who}: the coils bind {by} of wheel travel before the bump stop is touched; the reserve is measured to that point. Choose a spring with a shorter solid length, or a longer bump stop.",
             who = axle.side.word(),
             by = self.length(gap - contact)
         );

@@ -74,7 +74,7 @@ impl Say<'_> {
         let held = self.job().axle(axle.side).held_by;
         let is_settled = left.si() < 0.0 && held != HeldBy::NotSaid;
         let text = match is_settled {
-            true => say!("{text} Held by {held}, as this job says.", text, held = held.words()),
+            true => say!("{text} Held by {held}, according to the job.", text, held = held.words()),
             false => text,
         };
         let level = if is_settled { Level::Note } else { Level::Doubt };

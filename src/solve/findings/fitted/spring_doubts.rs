@@ -40,7 +40,7 @@ impl Say<'_> {
         {
             let rate = |n_per_m: f64| display::rounded(SpringRate::from_si(n_per_m), self.units);
             let text = say!(
-                "{who}: the stated rate is {stated}, wire and coils make {wire}. Press the spring, and count its working coils again.",
+                "{who}: the stated rate is {stated}; wire and coils give {wire}. Test the spring in a press, and count its working coils again.",
                 who,
                 stated = rate(stated.value),
                 wire = rate(wire.value)

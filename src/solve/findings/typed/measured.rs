@@ -88,11 +88,8 @@ impl Say<'_> {
             let mends: Vec<Mend> = others(self).into_iter().chain(turned).collect();
             self.withhold("ratio-impossible", field, text, rests_on).mended(mends);
         } else if slipped && self.is_confirmed(axle, answer, part, r) {
-            let text = say!(
-                "{who} is {ratio:.3}; 0.45 to 1.02 is usual. A second way says the same, so it counts.",
-                who,
-                ratio = r
-            );
+            let text =
+                say!("{who} is {ratio:.3}; 0.45 to 1.02 is usual. A second way agrees, so it is used.", who, ratio = r);
             self.push(Level::Note, "ratio-unusual", field, text);
         } else if slipped && end == Some(Ordering::Greater) {
             let mend = self.turned_over(at, data).into_iter().chain([self.keep_ratio(at, r)]);
@@ -131,7 +128,7 @@ impl Say<'_> {
             )
         } else {
             say!(
-                "{side}: by these rows the length does not get shorter as the wheel goes up, so they give no motion ratio. Wheel travel is + upwards, towards the body: turn the signs round if they were written the other way, else look for a row that is swapped.",
+                "{side}: in these rows the length does not get shorter as the wheel goes up, so they give no motion ratio. Wheel travel is + upwards, towards the body: reverse the signs if they were written the other way; otherwise look for a swapped row.",
                 side = side.word()
             )
         };
@@ -232,7 +229,7 @@ impl Say<'_> {
         }
         let rate = |k: f64| display::rounded(SpringRate::from_si(k), self.units);
         let text = say!(
-            "{who}, wheel rate: free and fitted length under the weight make {lengths}, {off:.0} % off the {stated} by the stated rate. Measure both lengths again, along the spring's own axis; a press, ballast or arch heights would tell which is wrong.",
+            "{who}, wheel rate: free and fitted length under the weight give {lengths}, {off:.0} % off the {stated} from the stated rate. Measure both lengths again, along the spring's own axis; a press, ballast or arch heights would show which is wrong.",
             who = axle.side.word(),
             lengths = rate(lengths.value),
             stated = rate(stated.value),

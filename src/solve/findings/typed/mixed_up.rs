@@ -21,7 +21,7 @@ const CREDIBLE_HZ: [f64; 2] = [1.0, 1.6];
 const NEAR: f64 = 1.25;
 /// Motion ratios that are usual.
 pub(in crate::solve::findings) const USUAL_RATIO: std::ops::RangeInclusive<f64> = 0.45..=1.02;
-/// A rate typed once more may differ by this share.
+/// A repeated rate may differ by this share.
 const SAME: f64 = 0.02;
 
 /// Another reading of what was typed: the frequency it gives, and what settles it.
@@ -109,7 +109,7 @@ impl Say<'_> {
         (low <= high).then_some([low, high])
     }
 
-    /// The rate was typed once more, or the motion ratio was, and both agree: what was typed is meant.
+    /// The rate or the motion ratio was repeated, and both agree: what was typed is meant.
     fn rate_confirmed(&self, axle: &AxleAnswer) -> bool {
         let data = self.job().axle(axle.side);
         let rate = axle.old_spring.stated.map(|s| s.value).or(axle.old_spring.rate.map(Quantity::si));

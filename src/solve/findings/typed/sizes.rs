@@ -192,7 +192,7 @@ impl Say<'_> {
             }
             (Some(total), None, Some(dead)) if total.si() <= dead => {
                 let text = say!(
-                    "of {total} coils {dead} are dead with these ends, so none works. Check the count and the ends.",
+                    "with these ends {dead} of {total} coils are dead, so none works. Check the count and the ends.",
                     total = display::significant(total.si(), 3),
                     dead = display::significant(dead, 2)
                 );
@@ -200,7 +200,7 @@ impl Say<'_> {
             }
             (Some(total), Some(active), Some(dead)) if (total.si() - dead - active.si()).abs() > 1.0 => {
                 let text = say!(
-                    "{total} coils in all and {active} working ones do not go together with these ends, which take {dead}. The working coils count; check both.",
+                    "{total} total coils and {active} working coils do not match these ends, which use {dead}. The working coils count; check both.",
                     total = display::significant(total.si(), 3),
                     active = display::significant(active.si(), 3),
                     dead = display::significant(dead, 2)

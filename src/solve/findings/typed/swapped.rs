@@ -1,4 +1,4 @@
-//! Weigh-ins whose readings were swapped or typed in another unit, told by what is likely of a vehicle.
+//! Weigh-ins whose readings were swapped or typed in another unit, recognised by what is likely for a vehicle.
 //!
 //! Each slip that people make is tried: readings swapped, or read in the other unit. It is named only when the vehicle
 //! it leaves is far more likely than the one that was typed.
