@@ -296,7 +296,7 @@ fn load_cases_are_added_named_marked_and_taken_away() {
         assert_eq!(job.cases.iter().map(|c| c.sized).collect::<Vec<_>>(), [i == 0, i == 1], "one alone is marked");
         assert!(harness.state().answer().cases[1 + i].sized && !harness.state().answer().cases[0].sized);
     }
-    harness.get_all_by_label("remove this load case").next().expect("of the first case").click();
+    harness.get_all_by_label("Remove load case").next().expect("of the first case").click();
     settle(&mut harness);
     let job = harness.state().job();
     assert_eq!((job.cases.len(), job.cases[0].name.as_str(), job.cases[0].sized), (1, "two aboard", false));

@@ -84,7 +84,7 @@ pub fn cases(ui: &mut Ui, cx: &mut Cx<'_>) {
             what_if.on_hover_text(tr(
                 "The vehicle must not be driven like this. Over a rating, a what-if only warns; permitted use stops.",
             ));
-            if ui.small_button(tr("remove this load case")).clicked() {
+            if ui.small_button(tr("Remove load case")).clicked() {
                 taken = Some(i);
             }
         });

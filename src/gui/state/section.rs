@@ -96,7 +96,7 @@ impl Section {
             Section::Bag => tr("Air bag"),
             Section::Selected => tr("Selected spring"),
             Section::PartsList => tr("Parts list"),
-            Section::Fit => tr("Fit"),
+            Section::Fit => tr("Requirements"),
             Section::Prices => tr("Prices"),
             Section::Damping => tr("Damping target"),
             Section::DamperRatio => tr("Damper travel"),

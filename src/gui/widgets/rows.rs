@@ -158,7 +158,7 @@ pub fn at(ui: &mut Ui, cx: &mut Cx<'_>, path: &str, list: &str, mut head: impl F
     let most = if table.columns.len() > 3 { 92.0 } else { 128.0 };
     // Where there is little room the cells share what the row's number leaves.
     let in_view = ui.available_width().min(ui.clip_rect().right() - ui.cursor().left() - UNIT);
-    let button = theme::text_width(ui, tr("remove"), TextStyle::Button.resolve(ui.style())) + 3.0 * UNIT;
+    let button = theme::text_width(ui, tr("Remove"), TextStyle::Button.resolve(ui.style())) + 3.0 * UNIT;
     let share = (in_view - 36.0 - button) / table.columns.len() as f32 - ui.spacing().item_spacing.x;
     let width = share.clamp(56.0, most);
     ui.horizontal(|ui| {
@@ -191,7 +191,7 @@ pub fn at(ui: &mut Ui, cx: &mut Cx<'_>, path: &str, list: &str, mut head: impl F
                     cx.entry(ui, cell, field, vec2(width, 30.0));
                 }
             }
-            let button = ui.small_button(tr("remove"));
+            let button = ui.small_button(tr("Remove"));
             let name = say!("Remove row {number}", number = i + 1);
             button.widget_info(|| eframe::egui::WidgetInfo::labeled(eframe::egui::Role::Button, true, &name));
             if button.on_hover_text(name.as_str()).clicked() {
