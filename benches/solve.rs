@@ -8,11 +8,12 @@ mod timing;
 
 use std::hint::black_box;
 
-use springwright::job::Job;
+use springwright::job::{Job, file};
 use springwright::report::results;
+use springwright::report::sheets::plan_table::Plans;
 use springwright::report::sheets::sheet;
 use springwright::shop::presets::PRESETS;
-use springwright::solve::{solve, solve_values};
+use springwright::solve::{planned, solve, solve_values};
 use timing::{Against, Table, timed};
 
 const RUNS: usize = 1_000;
@@ -22,6 +23,11 @@ fn points_on_both_axles() -> Job {
     let mut job = PRESETS.iter().find(|p| p.name == "points-two-arms").expect("it is shipped").job();
     job.rear = job.front.clone();
     job
+}
+
+/// The demo with two plans besides the chosen one.
+fn planned_job() -> Job {
+    file::parse(include_str!("../tests/versions/2-plans.ron")).expect("a job")
 }
 
 fn main() {
@@ -41,6 +47,13 @@ fn main() {
     table.row("points on both axles", &took, Against::Limit(50.0));
     let (took, _) = timed(RUNS, || solve_values(black_box(&job)));
     table.row("points on both axles, values alone", &took, Against::Limit(1.0));
+    let job = planned_job();
+    let answer = solve(&job);
+    let (took, _) = timed(RUNS / 4, || {
+        let solved = planned::every(black_box(&job), black_box(&answer), || true).expect("wanted to the end");
+        Plans::of(&job, solved)
+    });
+    table.row("three plans and nothing done, compared", &took, Against::Limit(50.0));
     let largest = PRESETS.iter().max_by_key(|p| p.text.len()).expect("there are presets");
     let job = largest.job();
     let answer = solve(&job);

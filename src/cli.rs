@@ -3,15 +3,17 @@
 mod args;
 pub mod desktop;
 mod measured;
+mod opened;
 pub mod output;
 pub mod window;
 
 use std::path::{Path, PathBuf};
 
+use serde_json::Value;
 use thiserror::Error;
 
 use crate::base::bounds;
-use crate::base::language::{Spoken, Voice, path_text, speak, spoken, tr};
+use crate::base::language::{path_text, speak, tr};
 use crate::base::progress::Watch;
 use crate::choose;
 use crate::choose::draws::Draws;
@@ -20,6 +22,7 @@ use crate::job::finding::{Level, worst};
 use crate::job::{Finding, Job, Plan, Side, bounded, fields};
 use crate::report;
 use crate::report::print::{self, LogoFileError, Over, WriteError};
+use crate::report::sheets::plan_table::Plans;
 use crate::report::sheets::sheet;
 use crate::report::sheets::{Kind, Printed, Words, WordsError};
 use crate::report::write::json;
@@ -32,8 +35,9 @@ use crate::shop::parts::test_sheet::{Ask, Direction};
 use crate::shop::presets::{self, PRESETS};
 use crate::shop::recordings::RecordFileError;
 use crate::solve::answer::Answer;
-use crate::solve::{road, solve};
-pub use args::{Args, Command, RecordArgs};
+use crate::solve::{planned, road, solve};
+pub use args::{Args, Command, JobArg, RecordArgs};
+use opened::{Solved, open};
 
 /// Exit codes.
 pub mod exit {
@@ -81,6 +85,14 @@ pub enum CliError {
         /// The name asked for.
         name: String,
     },
+    /// No plan of this name.
+    #[error("{}", say!("this job has no plan \"{name}\"; it has: {plans}", name, plans))]
+    NoPlan {
+        /// The name given.
+        name: String,
+        /// The names that there are.
+        plans: String,
+    },
     /// A parts list.
     #[error(transparent)]
     List(#[from] ShopError),
@@ -113,7 +125,7 @@ impl CliError {
             // The job's own, as an error in it.
             CliError::Words(WordsError::Language { .. }) => exit::FINDINGS,
             CliError::Words(_) => exit::FILE,
-            CliError::NoPreset { .. } | CliError::NoList => exit::USAGE,
+            CliError::NoPreset { .. } | CliError::NoPlan { .. } | CliError::NoList => exit::USAGE,
         }
     }
 }
@@ -139,7 +151,10 @@ pub fn run(args: &Args) -> Result<Outcome, CliError> {
         Command::Solve { job, json } => {
             let Solved { job, answer, .. } = &open(job)?;
             let text = if *json {
-                serde_json::to_string_pretty(&json::value(job, answer))? + "\n"
+                let mut value = json::value(job, answer);
+                let solved = planned::every(job, answer, || true);
+                value["plans"] = solved.and_then(|solved| Plans::of(job, solved)).map_or(Value::Null, |p| p.json());
+                serde_json::to_string_pretty(&value)? + "\n"
             } else {
                 text::write(&sheet::build(job, answer), Markup::Plain)
             };
@@ -250,18 +265,19 @@ fn job_line(record: &jobs_folder::Record, folder: &Path) -> String {
 }
 
 fn write_sheet(
-    name: &str,
+    asked: &JobArg,
     (out, over): (&Path, Over),
     kind: Kind,
     paper: Paper,
     logo: Option<&Path>,
     date: &str,
 ) -> Result<Outcome, CliError> {
-    let Solved { job, answer, path, .. } = &open(name)?;
+    let Solved { job, answer, path, .. } = &open(asked)?;
     let shop = Shop::of_user();
     let own = logo.map(Path::to_owned).or_else(|| shop.logo());
     let logo = own.map(|path| print::read_logo(&path)).transpose()?.map(|(logo, _)| logo);
-    let file = path.as_deref().and_then(Path::file_name).map_or(name.into(), std::ffi::OsStr::to_string_lossy);
+    let file =
+        path.as_deref().and_then(Path::file_name).map_or(asked.name.as_str().into(), std::ffi::OsStr::to_string_lossy);
     let language = &bounded::used(job).shop.language;
     let words = match Words::of(language, shop.sheet_texts(language)?.as_deref()) {
         // The engineer's sheet has hardly any of these texts, and says that they are in English.
@@ -290,28 +306,6 @@ fn write_sheet(
     } else {
         Outcome { text: said, aside, code }
     })
-}
-
-/// A job with its answer, spoken of with its own decimal mark as long as this is held.
-struct Solved {
-    job: Job,
-    answer: Answer,
-    /// Its file; `None` for a shipped job.
-    path: Option<PathBuf>,
-    _voice: Spoken,
-}
-
-fn open(name: &str) -> Result<Solved, CliError> {
-    let path = Path::new(name);
-    let (job, path) = match presets::named(path) {
-        Some(preset) => (preset.job(), None),
-        None => {
-            let job = file::read(path).map_err(|source| CliError::File { source, path: path.to_owned() })?;
-            (job, Some(path.to_owned()))
-        }
-    };
-    let voice = speak(Voice { mark: job.decimal, ..spoken() });
-    Ok(Solved { answer: solve(&job), job, path, _voice: voice })
 }
 
 /// Both axles that get new springs.

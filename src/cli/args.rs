@@ -50,21 +50,24 @@ has errors or a stop, or there is nothing to answer (files are written all the s
 pub enum Command {
     /// Solve a job and print the answer.
     Solve {
-        /// Job file, or name of a shipped job.
-        job: String,
+        /// The job.
+        #[command(flatten)]
+        job: JobArg,
         /// Print JSON with every result instead of text.
         #[arg(long)]
         json: bool,
     },
     /// Print the errors and doubts in a job.
     Check {
-        /// Job file, or name of a shipped job.
-        job: String,
+        /// The job.
+        #[command(flatten)]
+        job: JobArg,
     },
     /// Choose springs from the parts list: which fit, with what chance, and what to measure again first.
     Choose {
-        /// Job file, or name of a shipped job.
-        job: String,
+        /// The job.
+        #[command(flatten)]
+        job: JobArg,
         /// A parts list (a table file) instead of the one named in the job.
         #[arg(long)]
         list: Option<PathBuf>,
@@ -80,8 +83,9 @@ pub enum Command {
     },
     /// Run over a rough road, a hump and a pothole: before, on the old springs, on the new.
     Road {
-        /// Job file, or name of a shipped job.
-        job: String,
+        /// The job.
+        #[command(flatten)]
+        job: JobArg,
         /// Road class: A, B, C, D or E, instead of the job's.
         #[arg(long, value_parser = class)]
         class: Option<RoadClass>,
@@ -97,8 +101,9 @@ pub enum Command {
     },
     /// Predict what a suspension bench will measure: adhesion and phase angle before, on the old springs, on the new.
     Bench {
-        /// Job file, or name of a shipped job.
-        job: String,
+        /// The job.
+        #[command(flatten)]
+        job: JobArg,
         /// Print JSON instead of text.
         #[arg(long)]
         json: bool,
@@ -126,8 +131,9 @@ pub enum Command {
     },
     /// Write the answer as a sheet.
     Sheet {
-        /// Job file, or name of a shipped job.
-        job: String,
+        /// The job.
+        #[command(flatten)]
+        job: JobArg,
         /// File to write: .pdf, .png (150 dots per inch), .md for Markdown, anything else for plain text.
         #[arg(long)]
         out: PathBuf,
@@ -173,6 +179,25 @@ pub enum Command {
         #[arg(long)]
         force: bool,
     },
+}
+
+/// A job, and which of its plans.
+#[derive(Debug, Clone, clap::Args)]
+pub struct JobArg {
+    /// Job file, or name of a shipped job.
+    #[arg(value_name = "JOB")]
+    pub name: String,
+    /// Another plan in place of the chosen one: its name, "nothing" for nothing done, "spacers" for the old springs on
+    /// spacers.
+    #[arg(long, value_name = "NAME")]
+    pub plan: Option<String>,
+}
+
+impl From<&str> for JobArg {
+    /// The job with its chosen plan.
+    fn from(name: &str) -> Self {
+        JobArg { name: name.to_owned(), plan: None }
+    }
 }
 
 /// What `record` takes.

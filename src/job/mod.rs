@@ -10,6 +10,7 @@ pub mod finding;
 pub mod how_sure;
 pub mod mend;
 pub mod paste;
+mod plans;
 pub mod retype;
 mod store;
 mod tree;
@@ -17,5 +18,6 @@ pub mod typical;
 
 pub use finding::{Finding, Level};
 pub use mend::Mend;
+pub use plans::Which;
 pub use store::{file, kept, reading};
 pub use tree::*;

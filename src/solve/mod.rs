@@ -20,6 +20,7 @@ mod findings;
 pub mod ground;
 mod missing;
 pub mod other_springs;
+pub mod planned;
 mod read;
 pub mod recorded;
 mod reweigh;

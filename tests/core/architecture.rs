@@ -403,7 +403,7 @@ fn formulas_name_their_sources() {
 }
 
 /// The rooms of the solver, and which of them each may use.
-const IN_SOLVE: [(&str, &[&str]); 15] = [
+const IN_SOLVE: [(&str, &[&str]); 16] = [
     ("answer", &[]),
     ("read", &["answer"]),
     ("compare", &["answer"]),
@@ -419,6 +419,7 @@ const IN_SOLVE: [(&str, &[&str]); 15] = [
     ("road", &["answer", "evaluate", "read"]),
     ("bench", &["answer", "evaluate", "read", "road"]),
     ("recorded", &["answer"]),
+    ("planned", &["answer", "solve"]),
 ];
 
 /// Read, decide, evaluate: what comes later is not known to what comes before.

@@ -35,6 +35,7 @@ mod nothing_lost;
 mod one_verdict;
 mod orders;
 mod parts;
+mod plans;
 mod procedure;
 mod published;
 mod recording;

@@ -9,7 +9,7 @@ use springwright::choose::draws::Draws;
 use springwright::choose::{choose, damper_choice};
 use springwright::job::{Side, Walk, file};
 use springwright::report::Block;
-use springwright::report::results::{By, Figure, Results, Why, figures, with_shares};
+use springwright::report::results::{By, Figure, Results, Why, figures, with_steps};
 use springwright::report::sections::{self, brief};
 use springwright::report::sheets::sheet;
 use springwright::report::write::json;
@@ -173,12 +173,13 @@ fn every_result_is_always_there() {
 fn shares_of_variance_add_up() {
     for preset in PRESETS {
         let mut told = 0;
-        for figure in with_shares(&solve(&preset.job())) {
-            let sum: f64 = figure.shares.iter().map(|s| s.1).sum();
+        for figure in with_steps(&solve(&preset.job())) {
+            let shares = figure.shares();
+            let sum: f64 = shares.iter().map(|s| s.1).sum();
             assert!(sum <= 1.0 + 1e-9, "{}: {} of {:?}", preset.name, sum, figure.key);
-            assert!(figure.shares.windows(2).all(|w| w[0].1 >= w[1].1), "{}: {:?}", preset.name, figure.shares);
-            assert!(figure.shares.is_empty() || figure.u_si.is_some(), "{}: {}", preset.name, figure.key);
-            told += figure.shares.len();
+            assert!(shares.windows(2).all(|w| w[0].1 >= w[1].1), "{}: {shares:?}", preset.name);
+            assert!(shares.is_empty() || figure.u_si.is_some(), "{}: {}", preset.name, figure.key);
+            told += shares.len();
         }
         assert!(told > 0, "{}", preset.name);
     }

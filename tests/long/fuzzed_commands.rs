@@ -17,7 +17,7 @@ use std::time::{Duration, Instant};
 
 use mutated::{Chance, Tree};
 use springwright::base::language::Language;
-use springwright::cli::{self, Args, Command, Outcome, exit};
+use springwright::cli::{self, Args, Command, JobArg, Outcome, exit};
 use springwright::job::file;
 use springwright::report::results;
 use springwright::report::sheets::Kind;
@@ -87,10 +87,11 @@ impl Run<'_> {
         let written = std::fs::File::create(&path).and_then(|mut f| f.write_all(self.text.as_bytes()));
         written.expect("the job is written");
         let job = path.display().to_string();
-        let checked = self.command(Command::Check { job: job.clone() });
-        let solved = self.command(Command::Solve { job: job.clone(), json: true });
+        let checked = self.command(Command::Check { job: job.as_str().into() });
+        let solved = self.command(Command::Solve { job: job.as_str().into(), json: true });
         let (Ok(checked), Ok(solved)) = (checked, solved) else {
-            let refused = self.command(Command::Solve { job, json: false }).expect_err("refused as before");
+            let refused =
+                self.command(Command::Solve { job: job.as_str().into(), json: false }).expect_err("refused as before");
             assert!(!refused.to_string().is_empty() && refused.exit_code() == exit::FILE);
             if std::env::var_os("FUZZ_SHOW").is_some() {
                 println!("{}: {}", self.index, refused.to_string().lines().next().unwrap_or_default());
@@ -105,6 +106,7 @@ impl Run<'_> {
             self.choose(&job);
             self.road(&job);
             self.sheet(&job);
+            self.other_plan(&job);
         }
         let _ = std::fs::remove_file(path);
         true
@@ -122,10 +124,20 @@ impl Run<'_> {
         assert_eq!(answer, solve(&job), "the same job, the same answer");
     }
 
+    /// With nothing done the same laws hold; spacers are not always offered.
+    fn other_plan(&mut self, job: &str) {
+        let plan = *self.chance.one(&["nothing", "spacers", "chosen"]);
+        let job = JobArg { plan: Some(plan.to_owned()), ..job.into() };
+        match self.command(Command::Solve { job, json: true }) {
+            Ok(solved) => physics::hold(&serde_json::from_str(&solved.text).expect("JSON"), solved.code),
+            Err(error) => assert!(plan == "spacers", "{plan}: {error}"),
+        }
+    }
+
     fn choose(&mut self, job: &str) {
         let list = Some(Path::new(env!("CARGO_MANIFEST_DIR")).join("presets/demo-parts.csv"));
         let seed = self.chance.below(1000) as u64;
-        let (job, json) = (job.to_owned(), self.chance.below(2) == 0);
+        let (job, json) = (job.into(), self.chance.below(2) == 0);
         if let Ok(found) = self.command(Command::Choose { job, list, draws: DRAWS, seed, json })
             && json
         {
@@ -137,7 +149,7 @@ impl Run<'_> {
         // Mostly fast: a kilometre is then over in seconds, and a slow build has all roads done in a minute.
         let speeds = ["500 km/h", "140 m/s", "300 mph", "400 km/h", "1e-9 km/h", "1e9 m/s", "-3 km/h", "fast"];
         let speed = (self.chance.below(20) != 0).then(|| (*self.chance.one(&speeds)).to_owned());
-        let (job, json) = (job.to_owned(), self.chance.below(2) == 0);
+        let (job, json) = (job.into(), self.chance.below(2) == 0);
         let found = self.command(Command::Road { job, class: None, speed, seed: Some(3), json }).expect("a job");
         if json {
             physics::roads(&serde_json::from_str(&found.text).expect("JSON"));
@@ -149,8 +161,7 @@ impl Run<'_> {
         let out = self.path("sheet.pdf");
         let date = Some("2026-11-25".to_owned());
         let paper = *self.chance.one(&Paper::ALL);
-        let command =
-            Command::Sheet { job: job.to_owned(), out: out.clone(), kind, paper, logo: None, date, force: true };
+        let command = Command::Sheet { job: job.into(), out: out.clone(), kind, paper, logo: None, date, force: true };
         if let Err(error) = self.command(command) {
             panic!("{kind:?}: {error}");
         }

@@ -15,6 +15,7 @@ mod window_dampers;
 mod window_files;
 mod window_help;
 mod window_loads;
+mod window_plans;
 mod window_recordings;
 mod window_road;
 mod window_sheet;

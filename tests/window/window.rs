@@ -300,7 +300,11 @@ fn window_and_command_line_give_the_same_results() {
             .args(["solve", preset.name, "--json"])
             .output()
             .expect("the program runs");
-        let printed = String::from_utf8(cli.stdout).expect("UTF-8");
+        let mut printed: serde_json::Value = serde_json::from_slice(&cli.stdout).expect("JSON");
+        // In the window plans are compared where they are shown.
+        printed.as_object_mut().and_then(|all| all.remove("plans")).expect("plans side by side");
+        let printed = serde_json::to_string_pretty(&printed).expect("JSON") + "\n";
+        let shown: serde_json::Value = serde_json::from_str(&shown.to_string()).expect("JSON");
         let shown = serde_json::to_string_pretty(&shown).expect("JSON") + "\n";
         if let Some((ours, theirs)) = shown.lines().zip(printed.lines()).find(|(a, b)| a != b) {
             panic!("{}: the window has {ours}, the command line {theirs}", preset.name);

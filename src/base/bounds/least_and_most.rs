@@ -168,7 +168,7 @@ pub const RUN_STEPS: Bound = Bound::up_to(
 );
 
 /// Rows of the lists of a job.
-pub const LISTS: [(&str, Bound); 13] = [
+pub const LISTS: [(&str, Bound); 14] = [
     ("parts", Bound::up_to("parts out and in", 100.0, "rows", "a swap moves 30 assemblies")),
     ("cases", Bound::up_to("load cases", 12.0, "cases", "each ± moves every case; a sheet holds six")),
     ("cases.loads", Bound::up_to("loads of a load case", 12.0, "rows", "nine people and three loads")),
@@ -187,6 +187,15 @@ pub const LISTS: [(&str, Bound); 13] = [
     ("stop.rows", Bound::up_to("points of a bump stop", 100.0, "rows", "a press reads every 0.5 mm at best")),
     ("damper.rows", Bound::up_to("points of a damper's curve", 100.0, "rows", "a test has a dozen speeds")),
     ("new_damper.rows", Bound::up_to("points of a candidate damper", 400.0, "rows", "20 clicks at 20 speeds")),
+    (
+        "plans",
+        Bound::up_to(
+            "plans besides the chosen one",
+            5.0,
+            "plans",
+            "more columns fit no page; each costs a whole answer",
+        ),
+    ),
     ("overrules", Bound::up_to("overruled doubts", 40.0, "rows", "every rule of both axles once")),
 ];
 

@@ -143,6 +143,7 @@ impl App {
             Command::AddRow(_) => {}
             Command::TakeRow { list, row } => self.change_rows(&list, |rows| rows.take(row)),
             Command::List(command) => self.run_list(ctx, command),
+            Command::Plan(command) => self.run_plan(ctx, &command),
             Command::File(command) => self.run_file(ctx, command),
             Command::Road(command) => self.riding.run(&command),
             Command::Customer(command) => self.run_customer(ctx, command),

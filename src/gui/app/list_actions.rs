@@ -1,4 +1,4 @@
-//! What each command about the parts list does.
+//! What each command about the parts list and the job's plans does.
 
 use eframe::egui;
 
@@ -6,10 +6,11 @@ use crate::base::language::with_mark;
 use crate::base::units::entry::AnyEntry;
 use crate::base::units::{Dim, Origin, Quantity as _, Spread, display};
 use crate::gui::app::App;
-use crate::gui::state::command::{ListCommand, Taking};
+use crate::gui::state::command::{ListCommand, PlanCommand, Taking};
 use crate::gui::state::files::Purpose;
 use crate::gui::state::step::Step;
-use crate::job::{Job, Level, Taken, file};
+use crate::job::{Job, Level, Side, Taken, Which, file};
+use crate::say;
 
 impl App {
     pub(in crate::gui) fn run_list(&mut self, ctx: &egui::Context, command: ListCommand) {
@@ -54,6 +55,47 @@ impl App {
             }
         }
     }
+}
+
+impl App {
+    pub(in crate::gui) fn run_plan(&mut self, ctx: &egui::Context, command: &PlanCommand) {
+        let adds = matches!(command, PlanCommand::Add | PlanCommand::ChooseAdded | PlanCommand::Choose(Which::Nothing));
+        if adds && !self.has_room("plans", 1) {
+            return;
+        }
+        let added =
+            self.planning.plans().and_then(|plans| plans.all.iter().find(|p| p.planned.which.is_none())).cloned();
+        self.doc.checkpoint();
+        let job = &mut self.doc.now.job;
+        match command {
+            PlanCommand::Choose(which) => job.choose_plan(*which),
+            PlanCommand::Add => begin_plan(job),
+            PlanCommand::ChooseAdded => {
+                if let Some(added) = added {
+                    job.copy_plan(job.plan_words(Which::Chosen));
+                    for side in Side::BOTH {
+                        let (axle, of_plan) = (job.axle_mut(side), added.planned.job.axle(side));
+                        (axle.plan, axle.dampers) = (of_plan.plan, of_plan.dampers);
+                        axle.spacer.clone_from(&of_plan.spacer);
+                        (axle.left, axle.right) = (of_plan.left.clone(), of_plan.right.clone());
+                    }
+                    job.plan_name = added.planned.name;
+                }
+            }
+            PlanCommand::Remove(n) if *n < job.plans.len() => drop(job.plans.remove(*n)),
+            PlanCommand::Remove(_) => {}
+        }
+        self.fresh_texts(ctx);
+    }
+}
+
+/// Begins another plan as a copy of the chosen one, which stays among the others.
+fn begin_plan(job: &mut Job) {
+    let number = job.plans.len() + 1;
+    let name = job.plan_name.trim();
+    let kept = if name.is_empty() { say!("plan {number}", number) } else { name.to_owned() };
+    job.copy_plan(kept);
+    job.plan_name = say!("plan {number}", number = number + 1);
 }
 
 /// Fills what is taken from a row of the list, in the units shown.

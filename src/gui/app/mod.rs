@@ -22,6 +22,7 @@ use crate::choose::draws::Draws;
 use crate::gui::Options;
 use crate::gui::background::choosing::{Asked, Choosing, Now};
 use crate::gui::background::jobs;
+use crate::gui::background::planning::Planning;
 use crate::gui::background::preview::Preview;
 use crate::gui::background::record_reader::RecordReader;
 use crate::gui::background::riding::Riding;
@@ -56,6 +57,8 @@ pub struct App {
     pub(in crate::gui) view: View,
     pub(in crate::gui) dialogs: Dialogs,
     pub(in crate::gui) choosing: Choosing,
+    /// The plans side by side.
+    pub planning: Planning,
     pub(in crate::gui) shop: Shop,
     /// Languages of the shop's own texts of the sheets.
     pub(in crate::gui) own_languages: Vec<String>,
@@ -122,6 +125,7 @@ impl App {
             view: View::default(),
             dialogs: Dialogs::new(false),
             choosing: Choosing::new(Shop::nowhere(), Draws::default()),
+            planning: Planning::new(),
             shop: Shop::nowhere(),
             own_languages: Vec::new(),
             logos: Logos::new(),
@@ -288,6 +292,7 @@ impl App {
         self.riding.update(&self.doc.now.job, is_shown, ctx.input(|i| i.time), ctx);
         let (job, memo) = (&self.doc.now.job, &self.memo);
         let whole = || (memo.is_whole() && memo.job() == job).then(|| &*memo.shown().answer);
+        self.planning.update(job, self.view.step == Step::Choose, whole, ctx);
         self.records.update(job, whole, ctx);
     }
 
@@ -298,6 +303,7 @@ impl App {
             job: &mut self.doc.now.job,
             shown: self.memo.shown(),
             choosing: &self.choosing,
+            planning: &self.planning,
             preview: &self.preview,
             has_logo: self.logos.shown.is_some(),
             own_languages: &self.own_languages,

@@ -16,7 +16,7 @@ use crate::gui::widgets::rows;
 use crate::gui::widgets::section::more;
 use crate::gui::widgets::tables;
 use crate::gui::widgets::theme::UNIT;
-use crate::job::Side;
+use crate::job::{DamperPlan, Side};
 use crate::report::sections::damper_tables;
 use crate::say;
 
@@ -35,6 +35,12 @@ const CURVES: [&str; 4] = ["target.peak_speed", "target.knee_speed", "target.upp
 pub fn form(ui: &mut Ui, cx: &mut Cx<'_>) {
     let side = axle_choice(ui, cx);
     let key = side.key();
+    ui.horizontal_wrapped(|ui| {
+        let dampers = &mut cx.job.axle_mut(side).dampers;
+        for plan in DamperPlan::ALL {
+            ui.radio_value(dampers, plan, plan.words());
+        }
+    });
     cx.section(ui, Section::Damping);
     axle_rows(ui, cx, side, &["target.damping_low", "target.damping_high", "target.rebound_over_bump"]);
     cx.section(ui, Section::DamperRatio);

@@ -6,6 +6,7 @@ use crate::base::language::tr;
 use crate::gui::drawings::plots;
 use crate::gui::screens::axle_choice;
 use crate::gui::screens::axle_rows;
+use crate::gui::screens::choose::plan_list;
 use crate::gui::screens::pictures_of;
 use crate::gui::screens::spring;
 use crate::gui::screens::weigh::text_row;
@@ -21,12 +22,16 @@ use crate::report::sections::spring_tables as details;
 
 /// The form.
 pub fn form(ui: &mut Ui, cx: &mut Cx<'_>) {
+    plan_list::chosen(ui, cx);
     let side = axle_choice(ui, cx);
     ui.horizontal(|ui| {
         let plan = &mut cx.job.axle_mut(side).plan;
         ui.radio_value(plan, Plan::NewSprings, tr("new springs"));
         ui.radio_value(plan, Plan::Keep, tr("keep the old springs"));
     });
+    if cx.job.axle(side).plan == Plan::Keep && cx.job.axle(side).spring.kind != SpringKind::TorsionBar {
+        axle_rows(ui, cx, side, &["spacer"]);
+    }
     cx.section(ui, Section::Target);
     ui.horizontal(|ui| {
         let goal = &mut cx.job.axle_mut(side).target.goal;

@@ -15,7 +15,7 @@ use crate::gui::state::section::Section;
 use crate::gui::state::step::Step;
 use crate::gui::state::view::PasteInto;
 use crate::job::typical::Place;
-use crate::job::{Defaults, Mend, Side};
+use crate::job::{Defaults, Mend, Side, Which};
 use crate::report::pictures::picture::Picture;
 use crate::report::sheets::Kind;
 use crate::report::write::page::Paper;
@@ -121,6 +121,8 @@ pub enum Command {
     },
     /// Something with the parts list.
     List(ListCommand),
+    /// Something with the job's plans.
+    Plan(PlanCommand),
     /// Something with job files.
     File(FileCommand),
     /// Something with the runs over rough roads.
@@ -133,6 +135,19 @@ pub enum Command {
     HideHints,
     /// Close the window.
     Quit,
+}
+
+/// What can be done with the job's plans.
+#[derive(Debug, Clone)]
+pub enum PlanCommand {
+    /// Choose this one.
+    Choose(Which),
+    /// Begin another one as a copy of the chosen one.
+    Add,
+    /// Choose the plan that the program added: the old springs on spacers.
+    ChooseAdded,
+    /// Remove this one of the others.
+    Remove(usize),
 }
 
 /// What can be done with job files, besides opening and saving.

@@ -9,6 +9,7 @@ pub mod step;
 pub mod view;
 
 use crate::gui::background::choosing::Choosing;
+use crate::gui::background::planning::Planning;
 use crate::gui::background::preview::Preview;
 use crate::gui::background::record_reader::RecordReader;
 use crate::gui::background::riding::Riding;
@@ -25,6 +26,8 @@ pub struct Cx<'a> {
     pub shown: &'a Shown,
     /// What is known of the parts list.
     pub choosing: &'a Choosing,
+    /// The plans side by side.
+    pub planning: &'a Planning,
     /// The pages of the sheet.
     pub preview: &'a Preview,
     /// The shop has chosen a logo.

@@ -41,6 +41,8 @@ pub enum Section {
     Fit,
     /// What parts and work cost.
     Prices,
+    /// What else could be done.
+    Plans,
     /// How well damped.
     Damping,
     /// Damper travel for wheel travel.
@@ -98,6 +100,7 @@ impl Section {
             Section::PartsList => tr("Parts list"),
             Section::Fit => tr("Requirements"),
             Section::Prices => tr("Prices"),
+            Section::Plans => tr("Plans"),
             Section::Damping => tr("Damping target"),
             Section::DamperRatio => tr("Damper travel"),
             Section::OldDamper => tr("Damper as fitted"),

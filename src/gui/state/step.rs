@@ -73,7 +73,7 @@ impl Step {
         });
         match key {
             "list" | "limits.rate_tolerance" | "limits.length_tolerance" => Step::Choose,
-            k if ["choice.", "taken.", "prices."].iter().any(|h| k.starts_with(h)) => Step::Choose,
+            k if ["choice.", "taken.", "prices.", "plans["].iter().any(|h| k.starts_with(h)) => Step::Choose,
             "order.number" | "order.needed" | "order.deliver_to" => Step::Sheet,
             k if k.starts_with("fitted.") || k.starts_with("limits.fitted_") => Step::Sheet,
             k if ["shop.", "customer."].iter().any(|h| k.starts_with(h)) => Step::Sheet,
@@ -93,7 +93,7 @@ impl Step {
             k if k.starts_with("order.") => Step::Springs,
             k if k.starts_with("damper") || k.starts_with("new_damper") => Step::Dampers,
             k if k.starts_with("target.") || k.starts_with("stock.") || k.starts_with("bag.") => Step::Springs,
-            "spring.cut" => Step::Springs,
+            "spring.cut" | "spacer" => Step::Springs,
             _ => Step::Measure,
         }
     }

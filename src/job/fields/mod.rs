@@ -226,9 +226,13 @@ pub fn by_path(path: &str) -> Option<(&'static Field, Place)> {
 
 /// The key of a path in the job, of a field or of a list, and where it is.
 ///
-/// `before.loads` is `weighing.loads` of the weigh-in before. `None` for a path that is not well formed.
+/// `before.loads` is `weighing.loads` of the weigh-in before, `plans[0].front.taken.rate` the axle's `taken.rate`. `None` for a path that is not well formed.
 pub fn key_of(path: &str) -> Option<(Cow<'_, str>, Place)> {
     let (head, tail) = path.split_once('.').unwrap_or((path, ""));
+    if let Some(plan) = head.strip_prefix("plans[").filter(|_| !tail.is_empty() && tail != "name") {
+        let plan = plan.strip_suffix(']')?.parse::<usize>().ok()?;
+        return key_of(tail).map(|(key, place)| (key, Place { plan: Some(plan + 1), ..place }));
+    }
     let (scope, key) = match head {
         "front" => (Scope::Axle(Side::Front), tail),
         "rear" => (Scope::Axle(Side::Rear), tail),
@@ -237,7 +241,7 @@ pub fn key_of(path: &str) -> Option<(Cow<'_, str>, Place)> {
     };
     let (bare, rows) = without_rows(key)?;
     let key = if matches!(scope, Scope::Weighing(_)) { Cow::from(format!("weighing.{bare}")) } else { bare };
-    Some((key, Place { scope, rows }))
+    Some((key, Place { plan: None, scope, rows }))
 }
 
 /// `cases[1].loads[0].mass` as `cases.loads.mass` and its rows as people count them, 2 and 1.

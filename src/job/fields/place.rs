@@ -28,6 +28,8 @@ impl Scope {
 /// Where a field is.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct Place {
+    /// The number of another plan, as counted by people.
+    pub plan: Option<usize>,
     /// The part of the job.
     pub scope: Scope,
     /// The row numbers as counted by people: of the list, and of a list inside it.
@@ -50,10 +52,14 @@ pub fn full_label(path: &str) -> String {
         ([Some(row), _], _) => Some(say!("row {row}", row)),
         _ => None,
     };
-    match (scope, row) {
+    let label = match (scope, row) {
         (None, None) => field.label().to_owned(),
         (Some(scope), Some(row)) => format!("{scope}, {row}, {}", inside(field.label())),
         (Some(scope), None) => format!("{scope}, {}", inside(field.label())),
         (None, Some(row)) => format!("{row}, {}", inside(field.label())),
+    };
+    match place.plan {
+        Some(plan) => say!("Plan {plan}: {label}", plan, label),
+        None => label,
     }
 }

@@ -422,6 +422,8 @@ pub static FIELDS: &[Field] = &[
             AxleKind::Independent => ("60 mm", "two arms or a strut; common practice, no source"),
             AxleKind::Beam => ("280 mm", "a beam axle, near its centre; common practice, no source"),
         }).reading("30 mm"),
+    Field::new("spacer", "Spacer under the old spring", Length, Any,
+        "Where the old springs stay: a spacer or block on both sides; − for a seat that is lowered. Blank: none.").usual(-0.05, 0.05),
     Field::new("spring.bar.allowed_stress", "Allowed stress of the bar", Stress, AboveZero,
         "Shear stress the shop allows at full bump. Presetting and peening raise it; ask whoever made the bar.")
         .usual(400e6, 1200e6).default(|_, _| ("800 MPa", "a preset bar of spring steel; common practice, no source")),

@@ -1,6 +1,6 @@
 //! A job as one readable file.
 //!
-//! RON text `(version: 1, job: (...))`, quantities as typed (`"420 lb/in"`).
+//! RON text `(version: 2, job: (...))`, quantities as typed (`"420 lb/in"`).
 //! This module turns text into a job and back; only [`read_text()`] and [`write()`] touch a disk.
 
 use std::borrow::Cow;
@@ -22,7 +22,7 @@ use crate::job::{Job, Walk as _, fields};
 use crate::say;
 
 /// The version written by this program, and the newest it reads.
-pub const VERSION: u32 = 1;
+pub const VERSION: u32 = 2;
 /// No job is larger; a larger file is something else.
 pub const MOST_BYTES: u64 = JOB_FILE.bytes();
 
@@ -95,7 +95,7 @@ impl fmt::Display for FileError {
                 line
             ),
             FileError::NotAJob => say!(
-                "this is not a springwright job: a job begins with (version: 1, job: ( ... )). Nothing was read"
+                "this is not a springwright job: a job begins with (version: 2, job: ( ... )). Nothing was read"
             ),
             FileError::Syntax { line, column, what } => say!(
                 "line {line}, column {column}: {what}. Correct it in a text editor; nothing was read",
@@ -338,6 +338,6 @@ mod tests {
 
     #[test]
     fn an_empty_job_is_short() {
-        assert_eq!(text(&Job::default()).expect("writes"), "(\n  version: 1,\n  job: (),\n)\n");
+        assert_eq!(text(&Job::default()).expect("writes"), "(\n  version: 2,\n  job: (),\n)\n");
     }
 }

@@ -1,9 +1,11 @@
 //! One axle: how its wheel moves, what it should do, what is bought for it.
 
+use std::mem::swap;
+
 use super::record::{self, record};
 use super::{
-    AxleKind, AxleOrder, Bag, Bench, Bounce, DamperFitted, Goal, HeldBy, Linkage, NewDamper, Plan, RatioBy, RollBar,
-    SpringFitted, Stop, Suspension, WireSizes,
+    AxleKind, AxleOrder, Bag, BagFitted, Bench, Bounce, DamperFitted, DamperPlan, Goal, HeldBy, Linkage, NewDamper,
+    Plan, RatioBy, RollBar, SpringFitted, Stop, Suspension, WireSizes,
 };
 use crate::base::units::{
     Angle, DamperSpeed, DecimalMark, Dim, Entry, Frequency, Length, Mass, Pressure, Quantity, Ratio, RatioSlope,
@@ -19,6 +21,10 @@ record! {
         pub suspension: Suspension,
         /// New springs, or keep the old.
         pub plan: Plan,
+        /// Spacer under the old spring, where it stays.
+        pub spacer: Entry<Length>,
+        /// New dampers, or keep the old.
+        pub dampers: DamperPlan,
         /// Between the wheels' centres.
         pub track: Entry<Length>,
         /// The axle's plated rating.
@@ -93,6 +99,48 @@ record! {
         pub right: OwnSpring,
         /// What a supplier asks besides.
         pub order: AxleOrder,
+    }
+
+    /// What is planned for one axle: the fields of [`Axle`] of the same paths.
+    pub struct AxlePlan {
+        /// New springs, or keep the old.
+        pub plan: Plan,
+        /// Spacer under the old spring, where it stays.
+        pub spacer: Entry<Length>,
+        /// New dampers, or keep the old.
+        pub dampers: DamperPlan,
+        /// The spring that was taken from a list.
+        pub taken: Taken,
+        /// The new spring on the left, where it is another one.
+        pub left: OwnSpring,
+        /// The new spring on the right, where it is another one.
+        pub right: OwnSpring,
+        /// How far it is raised.
+        pub target: PlannedHeight,
+        /// The air bag.
+        pub bag: PlannedBag,
+        /// The anti-roll bar.
+        pub roll_bar: PlannedBar,
+        /// A candidate damper.
+        pub new_damper: NewDamper,
+    }
+
+    /// The height of a plan.
+    pub struct PlannedHeight {
+        /// Height wanted above the old one, at the wheel; + up.
+        pub raise: Entry<Length>,
+    }
+
+    /// The air bag of a plan.
+    pub struct PlannedBag {
+        /// Whether it carries.
+        pub fitted: BagFitted,
+    }
+
+    /// The anti-roll bar of a plan.
+    pub struct PlannedBar {
+        /// Diameter of another bar.
+        pub new_diameter: Entry<Length>,
     }
 
     /// What one side of an axle has of its own; blank: as the axle.
@@ -265,6 +313,22 @@ record! {
         pub price: Entry<Ratio>,
         /// Number in stock.
         pub in_stock: Entry<Ratio>,
+    }
+}
+
+impl Axle {
+    /// Exchanges what is planned for this axle and what a plan has.
+    pub(in crate::job) fn exchange(&mut self, plan: &mut AxlePlan) {
+        swap(&mut self.plan, &mut plan.plan);
+        swap(&mut self.spacer, &mut plan.spacer);
+        swap(&mut self.dampers, &mut plan.dampers);
+        swap(&mut self.taken, &mut plan.taken);
+        swap(&mut self.left, &mut plan.left);
+        swap(&mut self.right, &mut plan.right);
+        swap(&mut self.target.raise, &mut plan.target.raise);
+        swap(&mut self.bag.fitted, &mut plan.bag.fitted);
+        swap(&mut self.roll_bar.new_diameter, &mut plan.roll_bar.new_diameter);
+        swap(&mut self.new_damper, &mut plan.new_damper);
     }
 }
 

@@ -1,7 +1,10 @@
 //! The damper as fitted, a candidate, and what an inspection bench and recorded bounces say of the axle.
 
+use serde::{Deserialize, Serialize};
+
 use super::Coaxial;
 use super::record::{self, record};
+use crate::base::language::tr;
 use crate::base::units::{Angle, DamperSpeed, DampingRate, Entry, Force, Frequency, Length, Pressure, Ratio};
 
 record! {
@@ -105,6 +108,32 @@ record! {
         pub left_phase: Entry<Angle>,
         /// Least phase angle, right wheel.
         pub right_phase: Entry<Angle>,
+    }
+}
+
+/// What is planned for the axle's dampers.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize, Deserialize)]
+pub enum DamperPlan {
+    /// New ones where the old ones do not suit the springs as they will be fitted.
+    #[default]
+    AsNeeded,
+    /// New ones, whatever the old ones do.
+    New,
+    /// The old ones stay, whatever they do.
+    Keep,
+}
+
+impl DamperPlan {
+    /// All of them.
+    pub const ALL: [DamperPlan; 3] = [DamperPlan::AsNeeded, DamperPlan::New, DamperPlan::Keep];
+
+    /// The words on screen.
+    pub fn words(self) -> &'static str {
+        match self {
+            DamperPlan::AsNeeded => tr("new dampers where the old ones do not suit"),
+            DamperPlan::New => tr("new dampers"),
+            DamperPlan::Keep => tr("keep the old dampers"),
+        }
     }
 }
 

@@ -16,8 +16,13 @@ mod weighing;
 use crate::base::units::{DecimalMark, UnitChoice};
 pub use crate::trade::road::RoadClass;
 pub use crate::trade::spring::{Ends, Material};
-pub use axle::{Axle, Checks, Choice, MotionRatio, OwnSpring, Parallel, RatioRow, Stock, Taken, Target, Travel};
-pub use damper::{Bench, BenchReadings, Bounce, BounceReading, ClickRow, CurveRow, DamperFitted, NewDamper};
+pub use axle::{
+    Axle, AxlePlan, Checks, Choice, MotionRatio, OwnSpring, Parallel, PlannedBag, PlannedBar, PlannedHeight, RatioRow,
+    Stock, Taken, Target, Travel,
+};
+pub use damper::{
+    Bench, BenchReadings, Bounce, BounceReading, ClickRow, CurveRow, DamperFitted, DamperPlan, NewDamper,
+};
 pub use linkage::{Linkage, Place, point_key, points_of};
 pub use overrule::Overrule;
 pub use record::{RowList, Walk};
@@ -46,6 +51,7 @@ plain_values!(
     Suspension,
     Coaxial,
     Plan,
+    DamperPlan,
     RatioBy,
     FootOn,
     MeasuredAt,
@@ -101,6 +107,10 @@ record! {
         pub front: Axle,
         /// The rear axle.
         pub rear: Axle,
+        /// The name of the plan that the axles hold: the chosen one.
+        pub plan_name: String,
+        /// The plans that are not chosen.
+        pub plans: Vec<OtherPlan>,
         /// Doubts that an engineer has overruled.
         pub overrules: Vec<Overrule>,
         /// The shop's limits for warnings.
@@ -115,6 +125,16 @@ record! {
         pub certainty: Certainty,
         /// Anything else worth keeping.
         pub notes: String,
+    }
+
+    /// A plan that is not the chosen one.
+    pub struct OtherPlan {
+        /// What it is called.
+        pub name: String,
+        /// The front axle.
+        pub front: AxlePlan,
+        /// The rear axle.
+        pub rear: AxlePlan,
     }
 }
 

@@ -154,9 +154,10 @@ pub fn load_travel(axle: &AxleAnswer, units: &UnitChoice) -> Option<Picture> {
         marks.push(Mark { state, label: state.words().to_owned(), at, words });
     }
     if let Some(new) =
-        axle.standing.new.as_ref().filter(|_| axle.sizing.is_some() && axle.plan == crate::job::Plan::NewSprings)
+        axle.standing.new.as_ref().filter(|_| axle.is_on_spacers() || axle.sizing.is_some() && !axle.keeps())
     {
-        lines.push(line(State::NewSprings, tr("new spring"), new, low_m, bump_m));
+        let words = if axle.is_on_spacers() { tr("on spacers") } else { tr("new spring") };
+        lines.push(line(State::NewSprings, words, new, low_m, bump_m));
     }
     let mut uprights = Vec::new();
     if let Some(stop) = axle.travel.stop {

@@ -62,8 +62,8 @@ pub fn ruler(axle: &AxleAnswer, units: &UnitChoice) -> Option<Ruler> {
         (!stands.is_empty()).then(|| Choice { label, stands, loose_m: loose.filter(|z| *z >= droop_m) })
     };
     let mut options: Vec<Choice> = option(tr("old springs"), &[State::Before, State::OldSprings]).into_iter().collect();
-    if axle.plan == Plan::NewSprings {
-        options.extend(option(tr("new springs"), &[State::NewSprings]));
+    if axle.is_refitted() {
+        options.extend(option(axle.short(State::NewSprings), &[State::NewSprings]));
     }
     if options.is_empty() {
         return None;

@@ -4,7 +4,7 @@
 
 use crate::base::language::tr;
 use crate::base::units::{Dim, Quantity, UnitChoice};
-use crate::job::{Plan, Side};
+use crate::job::Side;
 use crate::report::pictures::picture::{Axis, Mark, Picture, Words};
 use crate::report::sections::sentence;
 use crate::say;
@@ -25,7 +25,7 @@ pub fn shift(answer: &Answer, side: Side, units: &UnitChoice) -> Option<Picture>
     let sizing = axle.sizing.as_ref();
     let range = sizing.map(|s| [s.frequency.low.si(), s.frequency.high.si()]);
     Some(Picture {
-        marks: marks(&points, range),
+        marks: marks(axle, &points, range),
         wanted_across: range.filter(|[low, high]| low < high).map(|range| (range, tr("wanted").to_owned())),
         uprights: range
             .filter(|[low, high]| low >= high)
@@ -44,7 +44,7 @@ pub fn shift(answer: &Answer, side: Side, units: &UnitChoice) -> Option<Picture>
 
 /// What is kept has no third state; what is withheld is not shown.
 fn is_shown(answer: &Answer, axle: &AxleAnswer, state: State) -> bool {
-    state != State::NewSprings || axle.plan == Plan::NewSprings && answer.released(axle.side).is_ok()
+    state != State::NewSprings || axle.is_refitted() && answer.released(axle.side).is_ok()
 }
 
 /// Frequency, Hz, and height change from before, m.
@@ -61,7 +61,7 @@ fn stop_height_m(axle: &AxleAnswer) -> Option<f64> {
 }
 
 /// The marks of the states; words keep off the arrows, which lie on the side of the old springs.
-fn marks(points: &[(State, [f64; 2])], range: Option<[f64; 2]>) -> Vec<Mark> {
+fn marks(axle: &AxleAnswer, points: &[(State, [f64; 2])], range: Option<[f64; 2]>) -> Vec<Mark> {
     let of = |state: State| points.iter().find(|(s, _)| *s == state).map(|(_, at)| *at);
     let is_lower = of(State::OldSprings).is_none_or(|[_, height]| height <= 0.0);
     let is_quicker = of(State::Before).zip(of(State::NewSprings)).is_some_and(|(before, new)| new[0] > before[0]);
@@ -81,7 +81,7 @@ fn marks(points: &[(State, [f64; 2])], range: Option<[f64; 2]>) -> Vec<Mark> {
             (false, true) => Words::LeftBelow,
             (false, false) => Words::RightBelow,
         };
-        Mark { state, label: state.short().to_owned(), at, words }
+        Mark { state, label: axle.short(state).to_owned(), at, words }
     };
     points.iter().map(mark).collect()
 }
@@ -93,6 +93,9 @@ fn title(axle: &AxleAnswer, points: &[(State, [f64; 2])], units: &UnitChoice) ->
     };
     let side = axle.side.word();
     match (height(State::OldSprings), height(State::NewSprings)) {
+        (Some(old), Some(new)) if axle.is_on_spacers() => {
+            say!("{side}: {old} on old springs, {new} on spacers", side, old, new)
+        }
         (Some(old), Some(new)) => say!("{side}: {old} on old springs, {new} on new", side, old, new),
         (Some(old), None) => say!("{side}: {old} on old springs", side, old),
         (None, Some(new)) => say!("{side}: {new} on new springs", side, new),

@@ -22,8 +22,8 @@ pub(super) enum Wants {
     Values,
     /// Its ±.
     Spreads,
-    /// Its ±, and which field brings how much of its variance.
-    Shares,
+    /// Its ±, and how far each field moves it.
+    Steps,
 }
 
 /// The results collected so far.
@@ -32,37 +32,39 @@ pub(super) struct Out {
     pub wants: Wants,
 }
 
-/// How sure a result is: its ±, SI, and which field brings how much of its variance.
+/// How sure a result is: its ±, SI, and how far each field moves it.
 #[derive(Default)]
 struct Spread {
     u_si: Option<f64>,
-    shares: Vec<(String, f64)>,
+    steps: Vec<(String, f64)>,
 }
 
 impl Spread {
-    /// Shares are listed from a hundredth on.
-    fn of<'a>(wants: Wants, u_si: impl FnOnce() -> Option<f64>, shares: impl FnOnce() -> Vec<(&'a str, f64)>) -> Self {
-        const LEAST: f64 = 0.01;
+    fn of<'a, S>(wants: Wants, u_si: impl FnOnce() -> Option<f64>, steps: impl FnOnce() -> S) -> Self
+    where
+        S: Iterator<Item = (&'a str, Option<f64>)>,
+    {
         let u_si = if wants == Wants::Values { None } else { u_si() };
-        let shares = if wants == Wants::Shares && u_si.is_some() { shares() } else { Vec::new() };
-        let told = shares.into_iter().filter(|(_, share)| *share >= LEAST);
-        Spread { u_si, shares: told.map(|(path, share)| (path.to_owned(), share)).collect() }
+        let moved = |(path, step): (&str, Option<f64>)| Some((path.to_owned(), step?));
+        let is_wanted = wants == Wants::Steps && u_si.is_some();
+        let steps = if is_wanted { steps().filter_map(moved).collect() } else { Vec::new() };
+        Spread { u_si, steps }
     }
 
     /// Of a result of the whole vehicle.
     fn on(answer: &Answer, wants: Wants, result: impl Fn(&OfVehicle<'_>) -> Option<f64>) -> Self {
-        Spread::of(wants, || answer.u_of(&result), || answer.shares(&result))
+        Spread::of(wants, || answer.u_of(&result), || answer.steps(&result))
     }
 
     /// Of a result of an axle.
     fn in_axle(checked: &Checked, wants: Wants, result: impl Fn(&AxleAnswer) -> Option<f64>) -> Self {
-        Spread::of(wants, || checked.u_of(&result), || checked.shares(&result))
+        Spread::of(wants, || checked.u_of(&result), || checked.steps(&result))
     }
 
     /// Of something that is bought.
     fn in_part(part: Option<Released<'_>>, wants: Wants, result: impl Fn(&Parts) -> Option<f64>) -> Self {
         let Some(part) = part else { return Spread::default() };
-        Spread::of(wants, || part.u_of(&result), || part.shares(&result))
+        Spread::of(wants, || part.u_of(&result), || part.steps(&result))
     }
 }
 
@@ -112,7 +114,7 @@ pub(super) fn like(
         assumed: false,
         why: None,
         is_there: true,
-        shares: Vec::new(),
+        steps: Vec::new(),
     }
 }
 
@@ -133,7 +135,7 @@ impl Out {
     pub fn told(&mut self, like: Figure, answer: &Answer, result: impl Fn(&OfVehicle<'_>) -> Option<f64>) {
         let si = result(&answer.of_vehicle());
         let spread = si.map(|_| Spread::on(answer, self.wants, &result)).unwrap_or_default();
-        self.put(Figure { shares: spread.shares, ..like }, si, spread.u_si);
+        self.put(Figure { steps: spread.steps, ..like }, si, spread.u_si);
     }
 
     /// The rows of a part of the whole vehicle, with their ±; without values when the part is not known.
@@ -202,7 +204,7 @@ impl Out {
                 u_si: None,
                 with: Vec::new(),
                 why: Some(Why::Withheld),
-                shares: Vec::new(),
+                steps: Vec::new(),
                 ..figure.clone()
             };
         }
@@ -225,7 +227,7 @@ impl Out {
                 label: label.into(),
                 si,
                 u_si: spread.u_si,
-                shares: spread.shares,
+                steps: spread.steps,
                 with: si.and(of).and_then(row.with).unwrap_or_default(),
                 by: row.by,
                 say: row.say,
@@ -287,7 +289,7 @@ impl Out {
                 band: Some(like.label.clone()),
                 si,
                 u_si: spread.u_si,
-                shares: spread.shares,
+                steps: spread.steps,
                 with: si.and_then(|_| with(end)).unwrap_or_default(),
                 why: like.why.clone().filter(|_| si.is_none()),
                 is_there: si.is_some() || like.why == Some(Why::Withheld),

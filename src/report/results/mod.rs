@@ -17,7 +17,7 @@ use std::borrow::Cow;
 use crate::base::language::tr;
 use crate::base::units::{Dim, display};
 use crate::job::Side;
-use crate::solve::answer::Answer;
+use crate::solve::answer::{self, Answer};
 use collect::Wants;
 pub use evaluate::evaluate;
 pub use listed::{choice, dampers_of_list};
@@ -104,8 +104,9 @@ pub struct Figure {
     pub why: Option<Why>,
     /// The part of the answer that it belongs to is there.
     pub is_there: bool,
-    /// Which field brings how much of its variance, by path, largest first; empty unless asked for ([`with_shares`]).
-    pub shares: Vec<(String, f64)>,
+    /// How far it moves for one standard uncertainty of each field that moves it, by path, SI; only
+    /// with [`with_steps`].
+    pub steps: Vec<(String, f64)>,
 }
 
 impl Figure {
@@ -118,6 +119,14 @@ impl Figure {
     /// What is shown with the value; `None` for most.
     pub fn note(&self) -> Option<&'static str> {
         (!self.is_determined()).then(|| tr(NOT_DETERMINED))
+    }
+
+    /// Which field brings how much of its variance, by path, largest first, from a hundredth on; empty unless made with
+    /// [`with_steps`].
+    pub fn shares(&self) -> Vec<(&str, f64)> {
+        const LEAST: f64 = 0.01;
+        let shares = answer::shares(self.steps.iter().map(|(path, step)| (path.as_str(), Some(*step))));
+        shares.into_iter().filter(|(_, share)| *share >= LEAST).collect()
     }
 
     /// Its formula worked out with the numbers put in; `None` when there are none.
@@ -136,9 +145,9 @@ pub fn figures(answer: &Answer) -> Vec<Figure> {
     collected(answer, Wants::Spreads)
 }
 
-/// The same, each with its shares of variance.
-pub fn with_shares(answer: &Answer) -> Vec<Figure> {
-    collected(answer, Wants::Shares)
+/// The same, each with how far the fields move it.
+pub fn with_steps(answer: &Answer) -> Vec<Figure> {
+    collected(answer, Wants::Steps)
 }
 
 fn collected(answer: &Answer, wants: Wants) -> Vec<Figure> {

@@ -2,7 +2,7 @@
 
 use super::page::{Page, one_line};
 use super::{Block, Kind, Words};
-use crate::job::file;
+use crate::job::{Which, file};
 
 /// Shop, customer, vehicle, change.
 pub(super) fn names(page: &Page<'_>) -> Option<Block> {
@@ -24,16 +24,18 @@ pub(super) fn names(page: &Page<'_>) -> Option<Block> {
     (!rows.is_empty()).then(|| Block::Table { head: vec![page.plain("head.job"), String::new()], rows })
 }
 
-/// The same with fitter and date, for the sheets that are worked from.
+/// The same with plan, fitter and date, for the sheets that are worked from.
 pub(super) fn working_names(page: &Page<'_>) -> Option<Block> {
     let blank = |text: &str, key: &str| match one_line(text) {
         text if text.is_empty() => page.plain(key),
         text => text,
     };
-    let more = vec![
+    let plan = (!page.job.plans.is_empty()).then(|| one_line(&page.job.plan_words(Which::Chosen)));
+    let mut more: Vec<Vec<String>> = plan.into_iter().map(|plan| vec![page.plain("head.plan"), plan]).collect();
+    more.extend([
         vec![page.plain("head.fitter"), blank(&page.job.shop.fitter, "head.blank")],
         vec![page.plain("head.date"), blank(page.printed.date.unwrap_or_default(), "head.blank")],
-    ];
+    ]);
     match names(page) {
         Some(Block::Table { head, rows }) => Some(Block::Table { head, rows: rows.into_iter().chain(more).collect() }),
         _ => Some(Block::Table { head: vec![page.plain("head.job"), String::new()], rows: more }),

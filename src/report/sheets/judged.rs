@@ -3,7 +3,7 @@
 use super::Block;
 use super::page::Page;
 use crate::base::units::Quantity;
-use crate::job::{Plan, Side};
+use crate::job::{DamperPlan, Plan, Side};
 use crate::solve::answer::{AxleAnswer, Part, RatedPart};
 
 /// Texts of one axle's springs.
@@ -13,6 +13,8 @@ pub(super) enum Verdict {
     Unanswered,
     /// The springs stay, as planned.
     Stays,
+    /// The springs stay, on spacers.
+    OnSpacers,
     /// New ones were planned, but the old ones already do what is wanted.
     Fine,
     /// New springs.
@@ -32,6 +34,14 @@ pub(super) enum Dampers {
     TooStiff,
     /// They are off, but by no more than their own ±: a test must tell.
     Doubtful,
+    /// New ones, because the plan says so.
+    Wished,
+    /// The old ones stay because the plan says so, whatever they do.
+    Kept,
+    /// The same, and they are too soft.
+    KeptTooSoft,
+    /// The same, and they are too stiff.
+    KeptTooStiff,
 }
 
 impl<'a> Page<'a> {
@@ -86,6 +96,7 @@ impl<'a> Page<'a> {
     pub fn verdict(&self, axle: &AxleAnswer) -> Verdict {
         match (axle.plan, &axle.standing.new) {
             (_, None) => Verdict::Unanswered,
+            (Plan::Keep, _) if axle.is_on_spacers() => Verdict::OnSpacers,
             (Plan::Keep, _) => Verdict::Stays,
             (Plan::NewSprings, _) if axle.old_will_do == Some(true) => Verdict::Fine,
             (Plan::NewSprings, _) => Verdict::New,
@@ -97,10 +108,10 @@ impl<'a> Page<'a> {
         self.answer.released(axle.side).ok()
     }
 
-    /// The axles that get new springs, but those that are withheld.
-    pub fn renewed(&self) -> Vec<&'a AxleAnswer> {
-        let new = |a: &&AxleAnswer| self.verdict(a) == Verdict::New && self.part(a).is_some();
-        self.answer.axles.iter().filter(new).collect()
+    /// The axles whose springs come out: for new ones, or to be put on spacers; but those that are withheld.
+    pub fn refitted(&self) -> Vec<&'a AxleAnswer> {
+        let is_out = |a: &&AxleAnswer| matches!(self.verdict(a), Verdict::New | Verdict::OnSpacers);
+        self.answer.axles.iter().filter(is_out).filter(|a| self.part(a).is_some()).collect()
     }
 
     /// The axles that keep their springs, but whose dampers do not suit them, but those that are withheld.
@@ -110,13 +121,24 @@ impl<'a> Page<'a> {
         self.answer.axles.iter().filter(stays).filter(sold).collect()
     }
 
-    /// The old dampers are known not to suit the springs as they will be fitted.
+    /// New dampers are sold: the old ones are known not to suit the springs as they will be fitted, or the plan says so.
     pub fn needs_dampers(&self, axle: &AxleAnswer) -> bool {
-        matches!(self.dampers(axle), Dampers::TooSoft | Dampers::TooStiff)
+        matches!(self.dampers(axle), Dampers::TooSoft | Dampers::TooStiff | Dampers::Wished)
+    }
+
+    /// What is to be said of an axle's dampers, as planned.
+    pub fn dampers(&self, axle: &AxleAnswer) -> Dampers {
+        match (self.job.axle(axle.side).dampers, self.old_dampers(axle)) {
+            (DamperPlan::New, _) => Dampers::Wished,
+            (DamperPlan::Keep, Dampers::TooSoft) => Dampers::KeptTooSoft,
+            (DamperPlan::Keep, Dampers::TooStiff) => Dampers::KeptTooStiff,
+            (DamperPlan::Keep, Dampers::Doubtful | Dampers::Unknown) => Dampers::Kept,
+            (_, found) => found,
+        }
     }
 
     /// How the old dampers do on the springs as they will be fitted.
-    pub fn dampers(&self, axle: &AxleAnswer) -> Dampers {
+    fn old_dampers(&self, axle: &AxleAnswer) -> Dampers {
         // A ratio that nobody typed says nothing about these dampers.
         if axle.old_damper.as_ref().is_none_or(|old| old.is_assumed) {
             return Dampers::Unknown;

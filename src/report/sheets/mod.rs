@@ -9,6 +9,7 @@ mod header;
 mod judged;
 mod order;
 mod page;
+pub mod plan_table;
 pub mod procedure;
 pub mod sheet;
 pub mod words;
@@ -17,7 +18,7 @@ mod working_brief;
 
 use crate::base::language::{Language, Voice, speak, spoken, tr};
 use crate::base::units::DecimalMark;
-use crate::job::{Job, bounded};
+use crate::job::{Job, Which, bounded};
 use crate::report::Block;
 use crate::report::Report;
 use crate::report::results::Results;
@@ -112,11 +113,25 @@ pub fn voice_of(job: &Job, words: &Words) -> Voice {
     Voice { mark, ..Language::spoken_as(language_of(job)) }
 }
 
-/// The customer's view with these texts: what the customer's sheet says, step by step.
+/// The customer's view with these texts: what the customer's sheet says, step by step; last what the plans come to, at most
+/// three of them.
 pub fn showing(job: &Job, answer: &Answer, words: &Words) -> Showing {
+    const MOST_OTHERS: usize = 2;
     let _voice = speak(voice_of(job, words));
-    let (job, results) = (bounded::used(job), Results::values_of(answer));
-    customer::showing(&Page { job: &job, answer, results: &results, words, printed: Printed::default() })
+    let job = bounded::used(job);
+    let of_one = |job: &Job, answer: &Answer| {
+        let results = Results::values_of(answer);
+        customer::showing(&Page { job, answer, results: &results, words, printed: Printed::default() })
+    };
+    let mut showing = of_one(&job, answer);
+    let others = (0..job.plans.len()).map(Which::Other).take(MOST_OTHERS).map(|which| {
+        let on_plan = job.on_plan(which);
+        (job.plan_words(which), of_one(&on_plan, &solve(&on_plan)))
+    });
+    if !job.plans.is_empty() {
+        showing.add_plans(&job.plan_words(Which::Chosen), others);
+    }
+    showing
 }
 
 /// One sheet with these texts.

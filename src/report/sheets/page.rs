@@ -150,7 +150,7 @@ impl<'a> Page<'a> {
         let (key, is_sold) = match self.verdict(axle) {
             Verdict::Stays => ("withheld.stays", self.needs_dampers(axle)),
             Verdict::Unanswered => ("withheld.order", false),
-            Verdict::New | Verdict::Fine => ("withheld.order", true),
+            Verdict::New | Verdict::OnSpacers | Verdict::Fine => ("withheld.order", true),
         };
         let words = sentence::upper_first(&axle_words);
         is_sold.then(|| self.caution(key, &[("axle", words.as_str()), ("reason", reason.as_str())]))
@@ -185,6 +185,17 @@ impl<'a> Page<'a> {
     pub fn taken_spacer(&self, axle: &AxleAnswer) -> Option<Length> {
         self.part(axle)?.taken.as_ref()?;
         self.typed_of(axle, "taken.spacer", &self.job.axle(axle.side).taken.spacer).filter(|s: &Length| s.si() != 0.0)
+    }
+
+    /// The spacer of the springs as they will be fitted; − for a seat that is lowered, none for nothing between.
+    pub fn fitted_spacer(&self, axle: &AxleAnswer) -> Option<Length> {
+        self.part(axle)?.parts().kept_spacer.or_else(|| self.taken_spacer(axle))
+    }
+
+    /// "spacers of 12 mm", "seats 10 mm lower".
+    pub fn spacers_words(&self, spacer: Length) -> String {
+        let key = if spacer.si() < 0.0 { "spacers.lower" } else { "spacers.of" };
+        self.say(key, &[("amount", &self.qty(Length::from_si(spacer.si().abs())))])
     }
 
     /// An axle's weight and whether it was read off scales: 0 before, 1 after.

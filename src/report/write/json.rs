@@ -50,7 +50,7 @@ pub const VERSION: u32 = 3;
 fn result(figure: &Figure, is_blank: &mut dyn FnMut(&str) -> bool) -> Value {
     let with =
         figure.with.iter().map(|(symbol, si, dim)| json!({"symbol": symbol, "value": si, "unit": si_unit(*dim)}));
-    let shares = figure.shares.iter().map(|(field, share)| json!({"field": field, "share": share}));
+    let shares = figure.shares().into_iter().map(|(field, share)| json!({"field": field, "share": share}));
     let why = match &figure.why {
         Some(Why::Withheld) => json!({"reason": "withheld"}),
         Some(Why::Told(text)) => json!({"reason": "not_done", "text": text}),
@@ -105,7 +105,7 @@ pub fn value(job: &Job, answer: &Answer) -> Value {
         })
         .to_vec();
     let withheld = Side::BOTH.map(|side| answer.released(side).err().map_or_else(Vec::new, |r| r.rules()));
-    let mut value = head(job, &results::with_shares(answer));
+    let mut value = head(job, &results::with_steps(answer));
     value["cases"] = cases(answer).into();
     value["answer"] = sentences.into();
     value["withheld"] = json!({"front": withheld[0], "rear": withheld[1]});

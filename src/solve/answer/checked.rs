@@ -172,14 +172,20 @@ impl Checked {
     /// First order, independent fields. `None` when no field has a ± or the result is lost when one moves.
     /// Source `GUM`, 5.1.2.
     pub fn u_of(&self, result: impl Fn(&AxleAnswer) -> Option<f64>) -> Option<f64> {
-        root_sum(self.nudged.iter().map(|n| step(result(&n.up), result(&n.down))))
+        root_sum(self.steps(result).map(|(_, step)| step))
     }
 
     /// How much of the variance of a result each field brings, by path, largest first; together 1.
     ///
     /// Fields that bring nothing are left out; empty when the ± is not known or nothing moves the result.
     pub fn shares(&self, result: impl Fn(&AxleAnswer) -> Option<f64>) -> Vec<(&str, f64)> {
-        shares(self.nudged.iter().map(|n| (n.path.as_str(), step(result(&n.up), result(&n.down)))))
+        shares(self.steps(result))
+    }
+
+    /// How far a result moves for one standard uncertainty of each field, by path, in the order of the file; `None` where
+    /// it is lost.
+    pub fn steps(&self, result: impl Fn(&AxleAnswer) -> Option<f64>) -> impl Iterator<Item = (&str, Option<f64>)> {
+        self.nudged.iter().map(move |n| (n.path.as_str(), step(result(&n.up), result(&n.down))))
     }
 }
 
@@ -198,8 +204,8 @@ pub(super) fn root_sum(steps: impl Iterator<Item = Option<f64>>) -> Option<f64> 
     (any && variance.is_finite()).then(|| variance.sqrt())
 }
 
-/// What each step brings to the sum of squares, largest first.
-pub(super) fn shares<'a>(steps: impl Iterator<Item = (&'a str, Option<f64>)>) -> Vec<(&'a str, f64)> {
+/// What each step brings to the sum of squares, by path, largest first; together 1.
+pub fn shares<'a>(steps: impl Iterator<Item = (&'a str, Option<f64>)>) -> Vec<(&'a str, f64)> {
     let squares: Option<Vec<(&str, f64)>> = steps.map(|(path, step)| Some((path, step?.powi(2)))).collect();
     let mut shares: Vec<(&str, f64)> = Vec::new();
     for (path, square) in squares.unwrap_or_default() {

@@ -25,7 +25,7 @@ pub use axle::{
     AlignmentMoved, AxleAnswer, LinkageFacts, RatioWays, Room, SameFactor, Sizing, Spacer, Standing, StockRates, Travel,
 };
 pub(super) use checked::step;
-pub use checked::{Checked, Nudged, Route, RouteKind, Routes};
+pub use checked::{Checked, Nudged, Route, RouteKind, Routes, shares};
 pub use damper_facts::{Damping, ForceAtSpeed, OfferedDamper, OldDamper, OldDamperBy};
 pub use load_facts::{ByAir, CaseAnswer, CaseStanding, Compared, Ledger, Rated, RatedPart, Told};
 pub use moved::{Moved, OfVehicle, Vehicle};

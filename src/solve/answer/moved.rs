@@ -90,13 +90,17 @@ impl Answer {
     /// First order, independent fields. `None` when no field has a ± or the result is lost when one moves.
     /// Source `GUM`, 5.1.2.
     pub fn u_of(&self, result: impl Fn(&OfVehicle<'_>) -> Option<f64>) -> Option<f64> {
-        let step = |m: &Moved| checked::step(result(&self.with(&m.up)), result(&self.with(&m.down)));
-        checked::root_sum(self.moved.iter().map(step))
+        checked::root_sum(self.steps(result).map(|(_, step)| step))
     }
 
     /// How much of the variance of a result of the whole vehicle each field brings, as [`super::Checked::shares`].
     pub fn shares(&self, result: impl Fn(&OfVehicle<'_>) -> Option<f64>) -> Vec<(&str, f64)> {
-        let step = |m: &Moved| checked::step(result(&self.with(&m.up)), result(&self.with(&m.down)));
-        checked::shares(self.moved.iter().map(|m| (m.path.as_str(), step(m))))
+        checked::shares(self.steps(result))
+    }
+
+    /// How far a result of the whole vehicle moves for each field, as [`super::Checked::steps`].
+    pub fn steps(&self, result: impl Fn(&OfVehicle<'_>) -> Option<f64>) -> impl Iterator<Item = (&str, Option<f64>)> {
+        let step = move |m: &Moved| checked::step(result(&self.with(&m.up)), result(&self.with(&m.down)));
+        self.moved.iter().map(move |m| (m.path.as_str(), step(m)))
     }
 }

@@ -3,7 +3,10 @@
 //! A sentence, a sheet and an exit code may not be more certain than the findings behind them. So nothing outside the
 //! solver reaches a part but through the gate: the compiler holds it.
 
-use super::{Answer, AxleAnswer, Band, BarChoice, Checked, ForceAtSpeed, Levelled, OfferedDamper, Spacer, StockRates};
+use super::{
+    Answer, AxleAnswer, Band, BarChoice, Checked, ForceAtSpeed, Levelled, OfferedDamper, Spacer, State, StockRates,
+};
+use crate::base::language::tr;
 use crate::base::units::{DampingRate, Force, Length, Quantity, Ratio, SpringRate, Stress, Velocity};
 use crate::job::finding::{Finding, Level};
 use crate::job::{Plan, Side};
@@ -15,6 +18,8 @@ use crate::trade::spring::{Beside, LeafPack, Wound};
 pub struct Parts {
     /// The spring taken from a list, in words; `None` for a stock rate of the length that is needed.
     pub taken: Option<String>,
+    /// The spacer to put under an old spring that stays; − for a seat that is lowered.
+    pub kept_spacer: Option<Length>,
     /// The spring to buy.
     pub spring: Option<SpringToBuy>,
     /// What a spacer alone would do.
@@ -135,9 +140,26 @@ impl<'a> Part<'a> {
         self.checked.u_of(|axle| result(&axle.parts))
     }
 
-    /// Which field brings how much of the variance of something about a part, as [`Checked::shares`].
-    pub fn shares(&self, result: impl Fn(&Parts) -> Option<f64>) -> Vec<(&'a str, f64)> {
-        self.checked.shares(|axle| result(&axle.parts))
+    /// How far something about a part moves for each field, as [`Checked::steps`].
+    pub fn steps(&self, result: impl Fn(&Parts) -> Option<f64>) -> impl Iterator<Item = (&'a str, Option<f64>)> {
+        self.checked.steps(move |axle| result(&axle.parts))
+    }
+}
+
+impl AxleAnswer {
+    /// It keeps its springs, with a spacer put under them.
+    pub fn is_on_spacers(&self) -> bool {
+        self.parts.kept_spacer.is_some()
+    }
+
+    /// Its springs come out: new ones go in, or the old ones on spacers.
+    pub fn is_refitted(&self) -> bool {
+        self.plan == Plan::NewSprings || self.is_on_spacers()
+    }
+
+    /// The words of a state where there is little room, as it is on this axle.
+    pub fn short(&self, state: State) -> &'static str {
+        if state == State::NewSprings && self.is_on_spacers() { tr("on spacers") } else { state.short() }
     }
 }
 
@@ -195,7 +217,10 @@ impl Answer {
     /// Some axle for which something would be sold is withheld: then the customer's page names no part. An axle without
     /// an answer has nothing to sell.
     pub fn sold_is_withheld(&self) -> bool {
-        let is_sold = |axle: &AxleAnswer| axle.sizing.is_some() && axle.plan == Plan::NewSprings || axle.dampers_off;
+        let is_sold = |axle: &AxleAnswer| {
+            let springs = axle.sizing.is_some() && axle.plan == Plan::NewSprings;
+            springs || axle.dampers_off || axle.is_on_spacers()
+        };
         self.axles.iter().filter(|axle| is_sold(axle)).any(|axle| self.released(axle.side).is_err())
     }
 }
@@ -213,8 +238,8 @@ fn withholds(finding: &Finding, side: Side) -> bool {
 /// Rules about the spring that was picked or taken, not about what was measured.
 const OF_THE_SPRING: [&str; 5] = ["on-stop", "loose", "bound", "bind", "wound-limit"];
 /// What springs and dampers rest on nowhere.
-const BESIDE: [&str; 8] =
-    ["fitted.", "prices.", "road.", "chassis.", "predicted.", "vehicle.lamp_distance", "shop.", "list"];
+const BESIDE: [&str; 9] =
+    ["fitted.", "prices.", "road.", "chassis.", "predicted.", "vehicle.lamp_distance", "shop.", "list", "plans"];
 /// The same of one axle.
 const BESIDE_OF_AXLE: [&str; 6] =
     ["roll_bar.", "new_damper.", "spring.cut", "taken.price", "taken.in_stock", "thread_pitch"];

@@ -6,7 +6,7 @@
 mod old_rate;
 
 use crate::base::units::Quantity;
-use crate::job::{PerAxle, Plan, Side};
+use crate::job::{DamperPlan, PerAxle, Plan, Side};
 use crate::solve::answer::{Compared, OldSpring, Spacer, State};
 use crate::solve::evaluate::axle;
 use crate::solve::evaluate::axle::known::{Known, Opening, Readings};
@@ -42,7 +42,12 @@ pub(super) fn axle(reading: &Reading<'_>, side: Side, compared: &Compared, old_r
         raise: raise.map(|(spacer, sizing)| Raise { thickness: spacer.thickness, to: sizing.wanted_travel }),
         wire_m: of.wire_to_wind(&answer),
         added_leaves: answer.parts.added_leaf.and_then(|added| of.leaf_pack()?.leaves_to_add(added.beside.rate)),
-        new_dampers: is_new && knows_wheel && axle::dampers_suit(&answer) != Some(true),
+        new_dampers: knows_wheel
+            && match of.axle.dampers {
+                DamperPlan::AsNeeded => is_new && axle::dampers_suit(&answer) != Some(true),
+                DamperPlan::New => true,
+                DamperPlan::Keep => false,
+            },
         old_rate: ordered.old_rate,
         spring: ordered.spring.map(|bought| Bought { itself, ..bought }),
     };

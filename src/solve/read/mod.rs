@@ -49,7 +49,8 @@ impl<'a> Reading<'a> {
         let mut numbers = Vec::with_capacity(160);
         let sure = HowSure::of(texts);
         let job = Readable::read(texts, &mut String::with_capacity(64), &mut |path, entry| {
-            let number = Number::read(&sure, path, entry)?;
+            // What is not chosen counts for nothing.
+            let number = if path.starts_with("plans[") { None } else { Number::read(&sure, path, entry) }?;
             numbers.push(number);
             u32::try_from(numbers.len() - 1).ok()
         });

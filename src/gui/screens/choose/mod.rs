@@ -2,6 +2,7 @@
 
 mod columns;
 mod list;
+pub(in crate::gui) mod plan_list;
 
 use eframe::egui::{CollapsingHeader, ComboBox, Label, ProgressBar, Response, RichText, TextStyle, Ui, WidgetInfo};
 
@@ -58,6 +59,8 @@ pub fn form(ui: &mut Ui, cx: &mut Cx<'_>) {
             cx.row(ui, path);
         }
     });
+    let is_used = !cx.job.plans.is_empty();
+    cx.folded_section(ui, Section::Plans, tr("Plans"), &["plans".to_owned()], is_used, plan_list::form);
 }
 
 /// The spring that was taken: named, with its numbers to unfold.
@@ -157,7 +160,8 @@ pub fn pictures(ui: &mut Ui, cx: &mut Cx<'_>) {
     if let Some(said) = shown(cx, side) {
         choice(ui, cx, side, said);
     }
-    pictures_of(ui, cx, &[Section::Prices]);
+    pictures_of(ui, cx, &[Section::Prices, Section::Plans]);
+    plan_list::pictures(ui, cx);
     for (i, block) in cx.shown.remedies[usize::from(side == Side::Rear)].iter().enumerate() {
         tables::any(ui, &format!("remedy-{i}"), block);
     }

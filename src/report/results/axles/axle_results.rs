@@ -50,6 +50,9 @@ pub(super) static AXLE: &[Row<AxleAnswer>] = rows! { AxleAnswer;
     "ratio_slope", "change of the motion ratio with wheel travel", RatioSlope,
         "per unit of wheel travel, at the reference height, + when the ratio grows in bump";
         "dr/dz = −d²L_s/dz²", "DERIVED", |a| a.ratio_slope.map(|s| s.value), by: By::Solving;
+    "damping_as_fitted", "damping ratio as fitted", Ratio,
+        "on springs, mean of bump and rebound; of new dampers what is aimed at, else that of the old ones";
+        "that of the dampers as planned", "PRACTICE", |a| si(a.damping_as_fitted()), by: By::Reading;
     "roll_ratio", "motion ratio of the spring in roll", Ratio,
         "beam axle; spring base over track, the base where the spring axes cross roll-centre height";
         "r t_s / t", "MIL", |a| si(a.roll_ratio);

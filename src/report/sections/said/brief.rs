@@ -3,6 +3,7 @@
 use crate::base::language::{inside, tr};
 use crate::base::units::{Dim, Quantity, UnitChoice, display};
 use crate::job::{Finding, Level, Plan, Side, fields};
+use crate::report::sections::said::kept;
 use crate::report::sections::{needed, sentence};
 use crate::say;
 use crate::solve::answer::{Answer, AxleAnswer, RatedPart, State};
@@ -25,7 +26,10 @@ pub struct Brief {
 /// The answer of one axle in one line.
 pub fn axle(answer: &Answer, side: Side, units: &UnitChoice) -> Brief {
     let axle = answer.axle(side);
-    let state = if axle.plan == Plan::Keep { State::OldSprings } else { State::NewSprings };
+    let state = match axle.plan {
+        Plan::Keep if !axle.is_on_spacers() => State::OldSprings,
+        Plan::Keep | Plan::NewSprings => State::NewSprings,
+    };
     let (Some(pick), Some(stands)) = (pick(answer, axle, units), axle.standing.new.as_ref()) else {
         return Brief {
             pick: Err(instead(answer, axle, units)),
@@ -54,7 +58,10 @@ pub fn axle(answer: &Answer, side: Side, units: &UnitChoice) -> Brief {
 fn pick(answer: &Answer, axle: &AxleAnswer, units: &UnitChoice) -> Option<String> {
     let part = answer.released(axle.side).ok()?;
     if axle.plan == Plan::Keep {
-        return Some(tr("old springs stay").to_owned());
+        return Some(match part.parts().kept_spacer {
+            Some(spacer) => say!("old springs, {spacers}", spacers = kept::spacers(spacer, units)),
+            None => tr("old springs stay").to_owned(),
+        });
     }
     let spring = part.spring.as_ref()?;
     Some(sentence::bought(part.parts().taken.as_deref(), spring, units))

@@ -35,7 +35,7 @@ fn plain(answer: &Answer, axle: &AxleAnswer, units: &UnitChoice) -> String {
     };
     let side = &in_its_load(answer, axle);
     match (axle.plan, &axle.sizing, &axle.standing.new) {
-        (Plan::Keep, _, Some(stands)) => keep(side, stands, units),
+        (Plan::Keep, _, Some(stands)) => super::kept::keep(side, part.parts().kept_spacer, stands, units),
         (Plan::NewSprings, Some(sizing), Some(stands)) => {
             let said = new_springs(side, axle, part, sizing, stands, units);
             if axle.old_will_do == Some(true) { format!("{said} {}", tr("The old springs also work.")) } else { said }
@@ -97,27 +97,6 @@ fn stop(answer: &Answer, axle: &AxleAnswer, units: &UnitChoice) -> String {
 pub(in crate::report) fn percent_of_rating(rated: &Rated) -> String {
     let percent = rated.share.si() * 100.0;
     display::fixed(percent, if percent < 100.5 { 1 } else { 0 })
-}
-
-fn keep(side: &str, stands: &Standing, units: &UnitChoice) -> String {
-    let bounces = bounces(stands);
-    match stands.height_change {
-        Some(rise) => {
-            say!(
-                "{side}: the springs stay. It bounces {bounces} times a second and sits {rise}.",
-                side,
-                bounces,
-                rise = height(rise, units)
-            )
-        }
-        None => {
-            say!(
-                "{side}: the springs stay. It bounces {bounces} times a second; its height before is not known.",
-                side,
-                bounces
-            )
-        }
-    }
 }
 
 /// "1 coil", "1.5 coils".
@@ -279,7 +258,7 @@ pub fn bought(taken: Option<&str>, spring: &SpringToBuy, units: &UnitChoice) -> 
     }
 }
 
-fn bounces(stands: &Standing) -> String {
+pub(super) fn bounces(stands: &Standing) -> String {
     display::fixed(stands.frequency.si(), 2)
 }
 

@@ -11,7 +11,7 @@ use crate::report::sheets::page::Page;
 /// The picture of an axle at this size, mm; its marks are those of the picture from the side, which names them. `None`
 /// when its springs stay, or height and frequency are not known.
 pub(super) fn draw(page: &Page<'_>, side: Side, size_mm: [f32; 2]) -> Option<Drawing> {
-    page.renewed().iter().find(|axle| axle.side == side)?;
+    page.refitted().iter().find(|axle| axle.side == side)?;
     let mut picture = shift::shift(page.answer, side, page.units())?;
     let words = std::mem::take(&mut picture.title);
     picture.marks.iter_mut().for_each(|mark| mark.label.clear());

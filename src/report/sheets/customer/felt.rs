@@ -4,19 +4,16 @@ use super::sheet_table;
 use crate::base::units::{Dim, Frequency, Length, Quantity, display};
 use crate::report::sheets::judged::Dampers;
 use crate::report::sheets::page::Page;
-use crate::solve::answer::State;
+use crate::solve::answer::{AxleAnswer, State};
 
 /// What will feel different, and what will not.
 pub(super) fn felt(page: &Page<'_>) -> Vec<String> {
-    let (renewed, redamped) = (page.renewed(), page.redamped());
+    let (renewed, redamped) = (page.refitted(), page.redamped());
     let mut items = Vec::new();
     if renewed.is_empty() && redamped.is_empty() {
         items.push(page.plain("feel.nothing"));
     }
-    items.extend(redamped.iter().map(|axle| {
-        let key = if page.dampers(axle) == Dampers::TooSoft { "feel.dampers_soft" } else { "feel.dampers_stiff" };
-        page.say(key, &[("end", &page.end_words(axle.side))])
-    }));
+    items.extend(redamped.iter().map(|axle| of_dampers(page, axle)));
     for axle in renewed {
         let states = sheet_table::states(page, axle);
         let of = |state: State| states.iter().find(|s| s.state == state);
@@ -33,16 +30,27 @@ pub(super) fn felt(page: &Page<'_>) -> Vec<String> {
         }));
         let was = of(State::Before).and_then(|s| s.frequency);
         items.extend(was.zip(new.and_then(|s| s.frequency)).map(|(was, new)| quicker(page, was, new, &end)));
-        items.push(match page.dampers(axle) {
-            Dampers::TooSoft => page.say("feel.dampers_soft", &[("end", &end)]),
-            Dampers::TooStiff => page.say("feel.dampers_stiff", &[("end", &end)]),
-            Dampers::Stay => page.say("feel.dampers_stay", &[("dampers", &page.dampers_words(axle.side))]),
-            Dampers::Doubtful => page.say("feel.dampers_doubtful", &[("dampers", &page.dampers_words(axle.side))]),
-            Dampers::Unknown => page.say("feel.dampers_unknown", &[("dampers", &page.dampers_words(axle.side))]),
-        });
+        items.push(of_dampers(page, axle));
     }
     items.push(page.plain("feel.same_load"));
     items
+}
+
+/// What the dampers do, old or new.
+fn of_dampers(page: &Page<'_>, axle: &AxleAnswer) -> String {
+    let key = match page.dampers(axle) {
+        Dampers::TooSoft => "feel.dampers_soft",
+        Dampers::TooStiff => "feel.dampers_stiff",
+        Dampers::Stay => "feel.dampers_stay",
+        Dampers::Doubtful => "feel.dampers_doubtful",
+        Dampers::Unknown => "feel.dampers_unknown",
+        Dampers::Wished => "feel.dampers_wished",
+        Dampers::Kept => "feel.dampers_kept",
+        Dampers::KeptTooSoft => "feel.dampers_kept_soft",
+        Dampers::KeptTooStiff => "feel.dampers_kept_stiff",
+    };
+    let (end, dampers) = (page.end_words(axle.side), page.dampers_words(axle.side));
+    page.say(key, &[("end", &end), ("dampers", &dampers)])
 }
 
 fn moved(page: &Page<'_>, rise: Length, end: &str) -> Option<String> {

@@ -17,6 +17,7 @@ use crate::base::units::{Dim, Mass, Quantity, display};
 use crate::report::sections::unchecked;
 use crate::report::sheets::sheet::check_again_after;
 use crate::solve::answer::{AxleAnswer, State};
+pub(super) use paid::in_all as price;
 pub use silhouette::Outline;
 pub(super) use stages::build as showing;
 pub use stages::{Controls, End, Showing, Stage};
@@ -42,7 +43,7 @@ pub(super) fn build(page: &Page<'_>) -> Report {
     if !shown.is_empty() {
         blocks.push(page.text("table.note", &[]));
     }
-    if !page.names_nothing() && (answered || !page.renewed().is_empty()) {
+    if !page.names_nothing() && (answered || !page.refitted().is_empty()) {
         blocks.extend([page.heading("pay.head"), Block::List(paid::paid_for(page))]);
         blocks.extend(paid::prices(page));
         blocks.extend([page.heading("feel.head"), Block::List(felt::felt(page))]);
@@ -56,7 +57,7 @@ pub(super) fn build(page: &Page<'_>) -> Report {
 
 /// The axles whose table is shown: what is renewed; else what is over; else all.
 fn shown<'a>(page: &Page<'a>) -> Vec<&'a AxleAnswer> {
-    let renewed = page.renewed();
+    let renewed = page.refitted();
     if !renewed.is_empty() {
         return renewed;
     }
@@ -108,7 +109,7 @@ fn story(page: &Page<'_>, axle: &AxleAnswer) -> String {
             let key = if axle.standing.before.is_some() { "story.fine" } else { "story.fine_no_before" };
             said.push(page.say(key, &[("springs", &springs)]));
         }
-        Verdict::New => said.extend(renewal(page, axle, &end, &springs)),
+        Verdict::New | Verdict::OnSpacers => said.extend(renewal(page, axle, &end, &springs)),
     }
     said.join(" ")
 }
@@ -147,6 +148,11 @@ fn renewal(page: &Page<'_>, axle: &AxleAnswer, end: &str, springs: &str) -> Vec<
             None => page.say("story.room_only", &[("room", &page.qty(room))]),
         });
     }
+    if let Some(spacer) = page.fitted_spacer(axle).filter(|_| axle.is_on_spacers()) {
+        said.push(page.say("story.on_spacers", &[("springs", springs), ("spacers", &page.spacers_words(spacer))]));
+        said.extend(new_height(page, &states, end));
+        return said;
+    }
     let rates = axle.old_spring.rate.zip(axle.standing.new.as_ref().map(|s| s.spring_rate));
     let percent = rates.map(|(old, new)| 100.0 * (new.si() / old.si() - 1.0)).filter(|p| p.abs() >= 1.0);
     let kind = match percent {
@@ -165,14 +171,19 @@ fn renewal(page: &Page<'_>, axle: &AxleAnswer, end: &str, springs: &str) -> Vec<
         };
         Some(page.plain(key))
     }));
-    let height = of(State::NewSprings).and_then(|s| s.height);
-    said.extend(height.map(|(rise, _)| page.say("story.new_height", &[("end", end), ("height", &page.height(rise))])));
+    said.extend(new_height(page, &states, end));
     said
+}
+
+/// Where it sits as it will be fitted.
+fn new_height(page: &Page<'_>, states: &[sheet_table::Shown], end: &str) -> Option<String> {
+    let (rise, _) = states.iter().find(|s| s.state == State::NewSprings)?.height?;
+    Some(page.say("story.new_height", &[("end", end), ("height", &page.height(rise))]))
 }
 
 fn minded(page: &Page<'_>) -> String {
     let mut keys = vec!["mind.limit", "mind.local"];
-    if !page.renewed().is_empty() {
+    if !page.refitted().is_empty() {
         keys.extend(["mind.force", "mind.checks"]);
     }
     let distance = check_again_after(page.units());

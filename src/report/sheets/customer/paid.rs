@@ -8,22 +8,28 @@ use crate::solve::answer::{AxleAnswer, OptionStanding, RemedyKind};
 
 /// What is being paid for.
 pub(super) fn paid_for(page: &Page<'_>) -> Vec<String> {
-    let (renewed, redamped) = (page.renewed(), page.redamped());
+    let (renewed, redamped) = (page.refitted(), page.redamped());
     if renewed.is_empty() && redamped.is_empty() {
         return vec![page.plain("pay.nothing")];
     }
     let mut items = Vec::new();
     for axle in &renewed {
         let (springs, dampers) = (page.springs_words(axle.side), page.dampers_words(axle.side));
-        let part = page.bought(axle).unwrap_or_else(|| page.plain("unknown"));
-        items.push(page.say("pay.springs", &[("springs", &springs), ("part", &part)]));
-        let on = page.taken_spacer(axle).filter(|s| s.si() > 0.0).map(|s| page.qty(s));
-        items.extend(on.map(|s| page.say("pay.taken_spacer", &[("springs", &springs), ("amount", &s)])));
+        if let Some(spacer) = page.fitted_spacer(axle).filter(|_| axle.is_on_spacers()) {
+            let spacers = page.spacers_words(spacer);
+            items.push(page.say("pay.on_spacers", &[("springs", &springs), ("spacers", &spacers)]));
+        } else {
+            let part = page.bought(axle).unwrap_or_else(|| page.plain("unknown"));
+            items.push(page.say("pay.springs", &[("springs", &springs), ("part", &part)]));
+            let on = page.taken_spacer(axle).filter(|s| s.si() > 0.0).map(|s| page.qty(s));
+            items.extend(on.map(|s| page.say("pay.taken_spacer", &[("springs", &springs), ("amount", &s)])));
+        }
         if page.job.axle(axle.side).bag.fitted == BagFitted::WithNew {
             items.push(page.say("pay.bag", &[("springs", &springs)]));
         }
         if page.needs_dampers(axle) {
-            items.push(page.say("pay.dampers", &[("dampers", &dampers)]));
+            let key = if axle.is_on_spacers() { "pay.dampers_with_old" } else { "pay.dampers" };
+            items.push(page.say(key, &[("dampers", &dampers)]));
         }
         items.extend(spacer(page, axle));
     }
@@ -36,9 +42,7 @@ pub(super) fn paid_for(page: &Page<'_>) -> Vec<String> {
 /// What it costs, a line for each axle and one for all; a price that is not known is a line to write it on. Nothing where
 /// nothing is sold.
 pub(super) fn prices(page: &Page<'_>) -> Option<Block> {
-    let renewed = page.renewed().into_iter().map(|axle| (axle, of_springs(page, axle)));
-    let redamped = page.redamped().into_iter().map(|axle| (axle, of_dampers(page)));
-    let sold: Vec<(&AxleAnswer, Option<f64>)> = renewed.chain(redamped).collect();
+    let sold = sold(page);
     if sold.iter().all(|(_, price)| price.is_none()) {
         return (!sold.is_empty()).then(|| Block::Blanks(vec![page.plain("pay.price")]));
     }
@@ -53,8 +57,30 @@ pub(super) fn prices(page: &Page<'_>) -> Option<Block> {
     Some(Block::Table { head: vec![page.plain("pay.price"), String::new()], rows })
 }
 
-/// Of springs, and of the dampers that go with them; parts and work.
+/// The axles on which something is sold, each with its price where it is known.
+fn sold<'a>(page: &Page<'a>) -> Vec<(&'a AxleAnswer, Option<f64>)> {
+    let refitted = page.refitted().into_iter().map(|axle| (axle, of_springs(page, axle)));
+    let redamped = page.redamped().into_iter().map(|axle| (axle, of_dampers(page)));
+    refitted.chain(redamped).collect()
+}
+
+/// What all of it costs, parts and work, in the shop's currency; nothing where nothing is sold. `None` as soon as one
+/// price is not known, or nothing may be sold.
+pub(in crate::report::sheets) fn in_all(page: &Page<'_>) -> Option<f64> {
+    if page.names_nothing() {
+        return None;
+    }
+    sold(page).into_iter().try_fold(0.0, |sum, (_, price)| Some(sum + price?))
+}
+
+/// Of springs or spacers, and of the dampers that go with them; parts and work.
 fn of_springs(page: &Page<'_>, axle: &AxleAnswer) -> Option<f64> {
+    if axle.is_on_spacers() {
+        let price = |path, entry| page.typed(path, entry).map(|p: Ratio| p.si());
+        let prices = &page.job.prices;
+        let spacers = price("prices.spacers", &prices.spacers)? + price("prices.work", &prices.work)?;
+        return if page.needs_dampers(axle) { Some(spacers + of_dampers(page)?) } else { Some(spacers) };
+    }
     let kind = if page.needs_dampers(axle) { RemedyKind::SpringsAndDampers } else { RemedyKind::Springs };
     page.answer.remedies[axle.side as usize].iter().find(|remedy| remedy.kind == kind)?.price
 }

@@ -18,6 +18,8 @@ pub(super) struct Shown {
     pub frequency: Option<Frequency>,
     /// Wheel travel to the bump stop; negative: already squeezed. Whether it was measured.
     pub room: Option<(Length, bool)>,
+    /// The old springs, on spacers.
+    pub on_spacers: bool,
 }
 
 /// The states that are shown of an axle: the new springs only where they are recommended, or are the old ones.
@@ -27,7 +29,9 @@ pub(super) fn states(page: &Page<'_>, axle: &AxleAnswer) -> Vec<Shown> {
         return vec![before, shown(page, axle, State::OldSprings)];
     }
     match page.verdict(axle) {
-        Verdict::New => vec![before, shown(page, axle, State::OldSprings), shown(page, axle, State::NewSprings)],
+        Verdict::New | Verdict::OnSpacers => {
+            vec![before, shown(page, axle, State::OldSprings), shown(page, axle, State::NewSprings)]
+        }
         // What stays may have been weighed again, or have got a bag.
         Verdict::Stays => vec![before, shown(page, axle, State::NewSprings)],
         Verdict::Fine | Verdict::Unanswered => vec![before, shown(page, axle, State::OldSprings)],
@@ -47,6 +51,7 @@ fn shown(page: &Page<'_>, axle: &AxleAnswer, state: State) -> Shown {
         height: height.map(|h| (h, false)),
         frequency: page.value(axle, &key("frequency")),
         room: room.map(|r| (r, room_was_measured(page, axle, state, standing))),
+        on_spacers: state == State::NewSprings && axle.is_on_spacers(),
     };
     if state != State::NewSprings {
         return plain;
@@ -81,13 +86,14 @@ fn room_was_measured(page: &Page<'_>, axle: &AxleAnswer, state: State, standing:
 /// The table of one axle.
 pub(super) fn four_rows(page: &Page<'_>, axle: &AxleAnswer) -> Block {
     let states = states(page, axle);
-    let renewed = states.iter().any(|s| s.state == State::NewSprings) && page.verdict(axle) == Verdict::New;
+    let refitted = states.iter().any(|s| s.state == State::NewSprings) && states.len() > 2;
     let mut head = vec![sentence::upper_first(&page.axle_words(axle.side))];
     head.extend(states.iter().map(|s| {
         page.plain(match s.state {
             State::Before => "column.before",
-            State::OldSprings if renewed => "column.old_springs",
-            State::NewSprings if renewed => "column.new_springs",
+            State::OldSprings if refitted => "column.old_springs",
+            State::NewSprings if s.on_spacers => "column.on_spacers",
+            State::NewSprings if refitted => "column.new_springs",
             State::OldSprings | State::NewSprings => "column.now",
         })
     }));

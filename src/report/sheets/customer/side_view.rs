@@ -118,7 +118,7 @@ fn panel(
     for (i, s) in shown.iter().enumerate() {
         let middle = left + (i as f32 + 0.5) * column;
         mark(shapes, s.state, [middle, 2.5]);
-        let name = state_words(page, s.state, shown);
+        let name = state_words(page, s, shown);
         label(shapes, [middle, 8.0], &name, true);
         let Some(y) = body_at(s) else { continue };
         one_column(shapes, s, middle, y);
@@ -155,11 +155,12 @@ pub(super) fn told(page: &Page<'_>, shown: &Shown) -> [Option<String>; 2] {
     [height, gap]
 }
 
-fn state_words(page: &Page<'_>, state: State, shown: &[Shown]) -> String {
-    page.plain(match state {
+fn state_words(page: &Page<'_>, of: &Shown, shown: &[Shown]) -> String {
+    page.plain(match of.state {
         State::Before => "picture.before",
         _ if shown.len() == 2 => "picture.now",
         State::OldSprings => "picture.old",
+        State::NewSprings if of.on_spacers => "picture.on_spacers",
         State::NewSprings => "picture.new",
     })
 }

@@ -33,6 +33,24 @@ pub struct Showing {
     pub words: Controls,
 }
 
+impl Showing {
+    /// Adds what other plans come to, each under its name, where the chosen one comes to something.
+    pub(in crate::report::sheets) fn add_plans(
+        &mut self,
+        chosen: &str,
+        others: impl Iterator<Item = (String, Showing)>,
+    ) {
+        let comes_to = |stage: &Stage| stage.state == State::NewSprings && stage.is_plan;
+        let Some(last) = self.stages.last_mut().filter(|stage| comes_to(stage)) else { return };
+        last.name = one_line(chosen);
+        for (name, showing) in others {
+            let stage = showing.stages.into_iter().next_back().filter(comes_to);
+            // It was not driven: the runs are those of the chosen plan.
+            self.stages.extend(stage.map(|stage| Stage { name: one_line(&name), driven: None, ..stage }));
+        }
+    }
+}
+
 /// The vehicle in one state.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Stage {
@@ -54,6 +72,8 @@ pub struct Stage {
     pub cautions: Vec<(Level, String)>,
     /// The sheet's sentences.
     pub says: Vec<String>,
+    /// It is what a plan comes to.
+    pub is_plan: bool,
     /// What is paid for, and its price; a head first.
     pub prices: Vec<[String; 2]>,
 }
@@ -147,10 +167,12 @@ fn see<'a>(page: &Page<'_>, axle: &'a AxleAnswer) -> Seen<'a> {
 
 /// As it was, with the new weight, then what can be done; nothing of that over a rating, or while it is withheld.
 fn steps(page: &Page<'_>, seen: &[Seen<'_>]) -> Vec<Step> {
-    let renewed = page.renewed();
+    let renewed = page.refitted();
     let is_sold = !page.names_nothing() && !renewed.is_empty();
     let was_known = seen.iter().any(|s| s.axle.standing.before.is_some());
-    let can_be_raised = is_sold && renewed.iter().all(|axle| paid::raised(page, axle).is_some());
+    // Plans that the shop made take its place.
+    let can_be_raised =
+        is_sold && page.job.plans.is_empty() && renewed.iter().all(|axle| paid::raised(page, axle).is_some());
     [(was_known, Step::Before), (true, Step::Now), (can_be_raised, Step::Raised), (is_sold, Step::New)]
         .into_iter()
         .filter_map(|(is_there, step)| is_there.then_some(step))
@@ -180,6 +202,7 @@ fn stage(page: &Page<'_>, seen: &[Seen<'_>], step: Step, is_last: bool) -> Stage
         rows: rows(page, seen, step),
         cautions,
         says,
+        is_plan: step == Step::New,
         prices: if is_last && !page.names_nothing() { prices(page) } else { Vec::new() },
     }
 }
@@ -273,7 +296,7 @@ fn said(page: &Page<'_>, step: Step) -> (Vec<(Level, String)>, Vec<String>) {
             (vec![(Level::Withheld, page.plain("withheld.customer"))], axles.map(|axle| change(page, axle)).collect())
         }
         Step::Now => {
-            let renewed = page.renewed();
+            let renewed = page.refitted();
             let is_renewed = |axle: &AxleAnswer| renewed.iter().any(|r| r.side == axle.side);
             let weights =
                 if page.answer.axles.iter().all(|a| a.sprung_after.is_none()) { text(weighed(page)) } else { None };
@@ -284,7 +307,7 @@ fn said(page: &Page<'_>, step: Step) -> (Vec<(Level, String)>, Vec<String>) {
             }
             (nothing, says)
         }
-        Step::Raised => (nothing, page.renewed().into_iter().filter_map(|axle| paid::spacer(page, axle)).collect()),
+        Step::Raised => (nothing, page.refitted().into_iter().filter_map(|axle| paid::spacer(page, axle)).collect()),
         Step::New => (nothing, felt::felt(page)),
     }
 }

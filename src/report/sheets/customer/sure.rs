@@ -19,11 +19,12 @@ pub(super) fn sure(page: &Page<'_>) -> String {
         ([None, _] | [_, None], _) => "sure.not_weighed",
         _ => "sure.by_list",
     })];
-    let renewed = page.renewed();
+    let renewed = page.refitted();
     if renewed.is_empty() {
         return said.join(" ");
     }
-    said.push(page.plain("sure.worked_out"));
+    let is_new = renewed.iter().any(|axle| !axle.is_on_spacers());
+    said.push(page.plain(if is_new { "sure.worked_out" } else { "sure.worked_out_old" }));
     said.extend(known_how_well(page, &renewed));
     said.extend(renewed.iter().filter_map(|a| spread(page, a)));
     let assumed = page.answer.defaults.iter().filter(|d| {

@@ -20,6 +20,11 @@ pub(super) fn blocks(page: &Page<'_>, renewed: &[&AxleAnswer]) -> Vec<Block> {
     for axle in renewed {
         for (key, force, stored) in STATES {
             let Some((force, energy)) = page.of(axle, force).zip(page.value::<Energy>(axle, stored)) else { continue };
+            let key = match key {
+                "fit.energy.new" if axle.is_on_spacers() => "fit.energy.on_spacers",
+                "fit.energy.bump" if axle.is_on_spacers() => "fit.energy.on_spacers_bump",
+                key => key,
+            };
             let what = page.say(key, &[("end", &page.end_words(axle.side))]);
             let mass = Mass::from_si(energy.si() / (G_M_PER_S2 * height_m));
             rows.push(vec![what, force, page.qty(energy), page.qty(mass)]);

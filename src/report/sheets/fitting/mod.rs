@@ -24,7 +24,7 @@ pub(super) fn build(page: &Page<'_>) -> Report {
         blocks.extend(unchecked::lines(page.job, page.answer).into_iter().map(Block::Text));
         return Report { title, blocks };
     }
-    let (renewed, redamped) = (page.renewed(), page.redamped());
+    let (renewed, redamped) = (page.refitted(), page.redamped());
     blocks.extend(page.answer.axles.iter().filter_map(|axle| page.withheld(axle)));
     if renewed.is_empty() {
         blocks.push(page.text("fit.nothing", &[]));

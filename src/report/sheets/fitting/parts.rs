@@ -11,21 +11,15 @@ use crate::solve::answer::{AxleAnswer, State};
 /// What goes in on one axle, and where it then is.
 pub(super) fn table(page: &Page<'_>, axle: &AxleAnswer) -> Block {
     let data = page.job.axle(axle.side);
-    let mut rows: Vec<Vec<String>> = Vec::new();
+    let mut rows = if axle.is_on_spacers() {
+        vec![vec![page.plain("fit.springs"), page.plain("fit.old_springs")]]
+    } else {
+        new_springs(page, axle)
+    };
     let mut push = |key: &str, text: Option<String>| rows.extend(text.map(|t| vec![page.plain(key), t]));
-    let part = page.part(axle);
-    let taken = part.and_then(|p| p.parts().taken.as_deref());
-    push("order.number", taken.map(one_line));
-    let bar = page.of(axle, "sizing.bar.pick");
-    push("order.rate", page.of(axle, "sizing.pick").filter(|_| bar.is_none()));
-    let bore = bar.as_ref().map(|_| page.bore_words(axle));
-    push("order.bar", bar);
-    push("order.bar_bore", bore);
-    push("fit.index", page.of(axle, "sizing.bar.index"));
-    push("fit.free", page.of(axle, "sizing.bought_length"));
-    if axle.kind.is_coil() {
+    if axle.kind.is_coil() || axle.is_on_spacers() {
         let spacer = |path: &str, own: &Entry<Length>| {
-            let own = page.typed_of(axle, path, own).or_else(|| page.taken_spacer(axle)).filter(|s| s.si() != 0.0);
+            let own = page.typed_of(axle, path, own).or_else(|| page.fitted_spacer(axle)).filter(|s| s.si() != 0.0);
             own.map_or_else(|| page.plain("fit.no_spacer"), |s| page.qty(s))
         };
         let left = spacer("left.spacer", &data.left.spacer);
@@ -49,6 +43,22 @@ pub(super) fn table(page: &Page<'_>, axle: &AxleAnswer) -> Block {
     let bag = data.bag.fitted == BagFitted::WithNew;
     push("fit.bag", page.typed_of(axle, "bag.pressure", &data.bag.pressure).filter(|_| bag).map(|p| page.qty(p)));
     Block::Table { head: vec![sentence::upper_first(&page.springs_words(axle.side)), String::new()], rows }
+}
+
+/// What names the new springs.
+fn new_springs(page: &Page<'_>, axle: &AxleAnswer) -> Vec<Vec<String>> {
+    let taken = page.part(axle).and_then(|p| p.parts().taken.as_deref());
+    let bar = page.of(axle, "sizing.bar.pick");
+    let bore = bar.as_ref().map(|_| page.bore_words(axle));
+    let rows = [
+        ("order.number", taken.map(one_line)),
+        ("order.rate", page.of(axle, "sizing.pick").filter(|_| bar.is_none())),
+        ("order.bar", bar),
+        ("order.bar_bore", bore),
+        ("fit.index", page.of(axle, "sizing.bar.index")),
+        ("fit.free", page.of(axle, "sizing.bought_length")),
+    ];
+    rows.into_iter().filter_map(|(key, text)| Some(vec![page.plain(key), text?])).collect()
 }
 
 /// How far the alignment moves from the height before to the new one, as far as points of the linkage say it.

@@ -2,7 +2,6 @@
 
 use crate::report::Block;
 use crate::report::sections::sentence;
-use crate::report::sheets::judged::Dampers;
 use crate::report::sheets::page::Page;
 use crate::report::sheets::procedure::{Construction, Procedure, Renew, Tightened, drawing};
 use crate::solve::answer::AxleAnswer;
@@ -40,9 +39,8 @@ pub(super) fn blocks(page: &Page<'_>, worked_on: &[&AxleAnswer]) -> Vec<Block> {
 
 /// What is renewed on an axle: its springs where they are sold, its dampers unless they surely stay.
 fn renew(page: &Page<'_>, axle: &AxleAnswer) -> Renew {
-    let springs = page.renewed().iter().any(|a| a.side == axle.side);
-    let dampers = matches!(page.dampers(axle), Dampers::TooSoft | Dampers::TooStiff);
-    Renew { springs, dampers }
+    let springs = page.refitted().iter().any(|a| a.side == axle.side);
+    Renew { springs, dampers: page.needs_dampers(axle) }
 }
 
 fn of_one(page: &Page<'_>, job: &Job<'_>) -> Vec<Block> {

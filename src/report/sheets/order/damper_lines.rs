@@ -14,7 +14,7 @@ pub(super) fn blocks(page: &Page<'_>, axle: &AxleAnswer, part: Part<'_>) -> Vec<
     let words = page.dampers_words(axle.side);
     // What stays and suits needs no word.
     let says = match page.verdict(axle) {
-        Verdict::New | Verdict::Fine => true,
+        Verdict::New | Verdict::OnSpacers | Verdict::Fine => true,
         Verdict::Stays => page.needs_dampers(axle),
         Verdict::Unanswered => false,
     };
@@ -27,9 +27,12 @@ pub(super) fn blocks(page: &Page<'_>, axle: &AxleAnswer, part: Part<'_>) -> Vec<
         Dampers::Doubtful => "order.dampers_doubtful",
         Dampers::TooSoft => "order.dampers_soft",
         Dampers::TooStiff => "order.dampers_stiff",
+        Dampers::Wished => "order.dampers_wished",
+        Dampers::Kept | Dampers::KeptTooSoft | Dampers::KeptTooStiff => "order.dampers_kept",
     };
     let mut blocks = vec![page.text(key, &[("dampers", &words)])];
-    let changed = !matches!(page.dampers(axle), Dampers::Stay);
+    let stay = [Dampers::Stay, Dampers::Kept, Dampers::KeptTooSoft, Dampers::KeptTooStiff];
+    let changed = !stay.contains(&page.dampers(axle));
     if part.damper.is_none() || !changed {
         return blocks;
     }

@@ -32,7 +32,7 @@ pub(super) fn build(page: &Page<'_>) -> Report {
         if page.answer.axles.iter().any(|axle| page.part(axle).is_some() && axle.sizing.is_some()) {
             blocks.push(both_sides::corners(page));
         }
-        let coils = page.renewed().iter().any(|a| a.kind.is_coil());
+        let coils = page.refitted().iter().any(|a| a.kind.is_coil() && page.verdict(a) == Verdict::New);
         blocks.extend(coils.then(|| {
             page.text(
                 "order.note_coils",
@@ -49,7 +49,7 @@ pub(super) fn build(page: &Page<'_>) -> Report {
 /// Number, day and place of the order, where something is ordered.
 fn of_the_order(page: &Page<'_>) -> Vec<Block> {
     let buys = |axle: &AxleAnswer| {
-        let springs = matches!(page.verdict(axle), Verdict::New | Verdict::Fine);
+        let springs = matches!(page.verdict(axle), Verdict::New | Verdict::OnSpacers | Verdict::Fine);
         page.part(axle).is_some() && (springs || page.needs_dampers(axle))
     };
     if !page.answer.axles.iter().any(buys) {
@@ -72,7 +72,7 @@ fn one_axle(page: &Page<'_>, axle: &AxleAnswer) -> Vec<Block> {
             let key = if axle.standing.before.is_some() { "order.fine" } else { "order.fine_no_before" };
             blocks.push(page.text(key, &[("springs", &springs)]));
         }
-        Verdict::New | Verdict::Fine => {}
+        Verdict::New | Verdict::OnSpacers | Verdict::Fine => {}
     }
     let Some(part) = page.part(axle) else {
         blocks.extend(page.withheld(axle));
@@ -85,9 +85,21 @@ fn one_axle(page: &Page<'_>, axle: &AxleAnswer) -> Vec<Block> {
         blocks.extend(part.wound.as_ref().map(|w| wound::table(page, axle, w)));
         blocks.extend(part.added_leaf.iter().flat_map(|added| added_leaf::blocks(page, axle, added)));
     }
+    blocks.extend(on_spacers(page, axle));
     blocks.extend(damper_lines::blocks(page, axle, part));
     blocks.extend(page.overruled(axle));
     blocks
+}
+
+/// The spacers of old springs that stay, and what one side has of its own.
+fn on_spacers(page: &Page<'_>, axle: &AxleAnswer) -> Vec<Block> {
+    if page.verdict(axle) != Verdict::OnSpacers {
+        return Vec::new();
+    }
+    let mut lines = Lines::of(page);
+    lines.push("order.kept_spacer", page.fitted_spacer(axle).map(|s| page.qty(s)));
+    both_sides::own_springs(page, axle).into_iter().for_each(|(key, text)| lines.push(key, Some(text)));
+    lines.blocks(page.plain("order.spacers"))
 }
 
 /// A spring that is loose at full droop is ordered on a condition, until the job says what holds it.

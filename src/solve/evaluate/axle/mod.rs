@@ -13,9 +13,9 @@ mod stock;
 pub(in crate::solve) mod torsion_bar;
 
 use crate::base::language::tr;
-use crate::base::units::{G_M_PER_S2, Length, Mass, Quantity, Ratio};
+use crate::base::units::{G_M_PER_S2, Length, Mass, Quantity, Ratio, SpringRate};
 use crate::job::read::{Axle, MotionRatio};
-use crate::job::{Plan, RatioBy, Side};
+use crate::job::{DamperPlan, Plan, RatioBy, Side, SpringKind};
 use crate::solve::answer::{
     AxleAnswer, BeforeAfter, BenchFacts, Compared, LinkageFacts, OldSpring, Parts, PerState, Room, RouteKind,
 };
@@ -71,7 +71,7 @@ pub(in crate::solve) fn evaluate<'a>(
         overloaded: false,
         new_dampers: decided.new_dampers,
         dampers_off: false,
-        parts: Parts { taken: taken(reading, axle), ..Parts::default() },
+        parts: Parts { taken: taken(reading, axle), kept_spacer: kept_spacer(reading, axle), ..Parts::default() },
         travel: opening.travel,
         linkage: LinkageFacts::default(),
         bench: BenchFacts::default(),
@@ -87,6 +87,24 @@ pub(in crate::solve) fn evaluate<'a>(
     answer.bounce = on_bench::bounces(reading, side, &answer.bench);
     answer.same_factor = sizing::same_factor(readings, &answer);
     answer
+}
+
+/// The spacer of the springs as they will be fitted: of a spring taken from a list its own, of one that stays what is put
+/// under it.
+pub(in crate::solve) fn fitted_spacer(reading: &Reading<'_>, axle: &Axle) -> Length {
+    let spacer: Option<Length> = match axle.plan {
+        Plan::Keep => reading.typed(&axle.spacer),
+        Plan::NewSprings => {
+            reading.typed::<SpringRate>(&axle.taken.rate).and_then(|_| reading.known(&axle.taken.spacer))
+        }
+    };
+    spacer.unwrap_or(Length::from_si(0.0))
+}
+
+/// The spacer that is put under an old spring that stays.
+fn kept_spacer(reading: &Reading<'_>, axle: &Axle) -> Option<Length> {
+    let counts = axle.plan == Plan::Keep && axle.spring.kind != SpringKind::TorsionBar;
+    reading.typed(&axle.spacer).filter(|spacer: &Length| counts && spacer.si() != 0.0)
 }
 
 /// The spring taken from a list, by its number or what it is.
@@ -153,8 +171,17 @@ impl Known<'_> {
         let shape = itself.as_ref().zip(old.as_ref()).filter(|_| !routes::is_one_number(answer.kind));
         answer.route_rates = routes::rates(&self, &answer.old_spring, shape);
         answer.standing = PerState { before: on_old.before, old: on_old.after, new: on_new };
-        answer.dampers_off = dampers_suit(answer) == Some(false);
+        answer.dampers_off = self.sells_dampers(answer);
         self.springs_in_detail(on_old.curve.as_ref(), answer);
+    }
+
+    /// New dampers go in, whatever the springs.
+    fn sells_dampers(&self, answer: &AxleAnswer) -> bool {
+        match self.axle.dampers {
+            DamperPlan::AsNeeded => dampers_suit(answer) == Some(false),
+            DamperPlan::New => true,
+            DamperPlan::Keep => false,
+        }
     }
 
     /// Beam axle: in roll the spring moves less, by its base over the track. Source `DERIVED`; `MIL` ch. 16.

@@ -1,9 +1,9 @@
 //! Room at both ends of the travel.
 
 use crate::base::units::{Energy, Force, Length, Quantity};
-use crate::job::Plan;
 use crate::job::read::Read;
 use crate::solve::answer::{Room, Standing, Travel};
+use crate::solve::evaluate::axle::fitted_spacer;
 use crate::solve::evaluate::axle::known::Known;
 use crate::trade::spring::Spring;
 use crate::trade::wheel::ForceTravel;
@@ -23,9 +23,7 @@ impl Known<'_> {
 
     /// How much of the length between the seats is not the spring's own under this force.
     fn beside_own(&self, spring: &Spring, force_n: f64) -> Option<Length> {
-        let taken = &self.axle.taken;
-        let is_taken = self.axle.plan == Plan::NewSprings && self.reading.typed(&taken.rate).is_some();
-        let spacer = if is_taken { self.reading.known(&taken.spacer)? } else { Length::from_si(0.0) };
+        let spacer = fitted_spacer(self.reading, self.axle);
         let helper_m = match spring {
             Spring::Stack(stack) => stack.helper_length_m(force_n),
             _ => 0.0,

@@ -3,6 +3,7 @@
 use crate::base::units::{Energy, Length, Mass, Quantity, SpringRate, weight};
 use crate::job::SpringKind;
 use crate::solve::answer::{OldSpring, Standing};
+use crate::solve::evaluate::axle::fitted_spacer;
 use crate::solve::evaluate::axle::known::Known;
 use crate::trade::ride;
 use crate::trade::spring::Spring;
@@ -53,9 +54,10 @@ impl Known<'_> {
         Some(curve)
     }
 
-    /// The old springs as they stay, with a bag that is new.
+    /// The old springs as they stay, on their spacer, with a bag that is new.
     pub fn kept(&self, old: &ForceTravel, wanted: Length) -> ForceTravel {
-        ForceTravel { helper: self.final_template(wanted).helper, ..old.clone() }
+        let spring = old.spring.clone().moved(fitted_spacer(self.reading, self.axle));
+        ForceTravel { spring, helper: self.final_template(wanted).helper, ..old.clone() }
     }
 
     /// Equilibrium of a load on a curve.

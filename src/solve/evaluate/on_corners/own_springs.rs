@@ -2,9 +2,9 @@
 
 use crate::base::units::{Length, Quantity, SpringRate};
 use crate::job::Plan;
-use crate::job::read::{Axle, OwnSpring};
+use crate::job::read::OwnSpring;
 use crate::solve::answer::AxleAnswer;
-use crate::solve::evaluate::axle::own_free_length;
+use crate::solve::evaluate::axle::{fitted_spacer, own_free_length};
 use crate::solve::read::Reading;
 use crate::trade::corners::Sides;
 use crate::trade::spring::Spring;
@@ -15,35 +15,34 @@ use crate::trade::wheel::ForceTravel;
 pub(super) fn fitted(reading: &Reading<'_>, axle: &AxleAnswer, old: &Sides<ForceTravel>) -> Option<Sides<ForceTravel>> {
     let curve = &axle.standing.new.as_ref()?.curve;
     let data = reading.job.axle(axle.side);
+    let of_axle = fitted_spacer(reading, data);
     let one = |i: usize, own: &OwnSpring| {
         let spring = match axle.plan {
-            Plan::Keep => &old[i].spring,
-            Plan::NewSprings => &curve.spring,
+            Plan::Keep => old[i].spring.clone().moved(of_axle),
+            Plan::NewSprings => curve.spring.clone(),
         };
-        ForceTravel { spring: own_spring(reading, axle, data, own, spring), ..curve.clone() }
+        ForceTravel { spring: own_spring(reading, axle, own, spring, of_axle), ..curve.clone() }
     };
     Some([one(0, &data.left), one(1, &data.right)])
 }
 
-/// The axle's spring with what one side has of its own. A spacer means nothing to a torsion bar; a free length counts only
+/// The axle's spring, on its spacer, with what one side has of its own. A spacer means nothing to a torsion bar; a free length counts only
 /// where lengths are real ones, not differences: a finding says so.
-fn own_spring(reading: &Reading<'_>, axle: &AxleAnswer, data: &Axle, own: &OwnSpring, spring: &Spring) -> Spring {
+fn own_spring(
+    reading: &Reading<'_>,
+    axle: &AxleAnswer,
+    own: &OwnSpring,
+    mut spring: Spring,
+    of_axle: Length,
+) -> Spring {
     let (rate, free): (Option<SpringRate>, Option<Length>) =
         (reading.typed(&own.rate), reading.typed(&own.free_length));
     let spacer: Option<Length> = reading.typed(&own.spacer);
-    let of_axle = match axle.plan {
-        Plan::NewSprings if reading.typed::<SpringRate>(&data.taken.rate).is_some() => {
-            reading.known(&data.taken.spacer)
-        }
-        _ => None,
-    };
-    let of_axle = of_axle.unwrap_or(Length::from_si(0.0));
-    let mut spring = spring.clone();
     if let Some(factor) = rate.zip(main_rate(&spring)).map(|(rate, is)| rate / is) {
         spring = spring.times(factor.si());
     }
     if let Some(free) = free.filter(|_| takes_a_free_length(axle)) {
-        let settle = reading.known(&data.stock.settle).unwrap_or(Length::from_si(0.0));
+        let settle = reading.known(&reading.job.axle(axle.side).stock.settle).unwrap_or(Length::from_si(0.0));
         let is = own_free_length(&spring) - of_axle;
         spring = spring.longer_by(free - settle - is);
     }

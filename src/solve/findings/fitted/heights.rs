@@ -58,7 +58,7 @@ impl Say<'_> {
     pub(in crate::solve::findings) fn stops(&mut self, axle: &AxleAnswer) {
         let field = format!("{}.travel.stop_gap", axle.side.key());
         for state in State::ALL {
-            if state == State::NewSprings && axle.keeps() {
+            if state == State::NewSprings && !axle.is_refitted() {
                 continue;
             }
             let Some(s) = axle.standing.of(state) else { continue };
@@ -176,7 +176,7 @@ impl Say<'_> {
         let key = axle.side.key();
         for state in State::ALL {
             let Some(s) = axle.standing.of(state) else { continue };
-            if state == State::NewSprings && axle.keeps() {
+            if state == State::NewSprings && !axle.is_refitted() {
                 continue;
             }
             let is_new = state == State::NewSprings;

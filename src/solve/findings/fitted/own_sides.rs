@@ -1,6 +1,6 @@
 //! Findings about what one side of an axle has of its own.
 
-use crate::base::units::{Length, SpringRate};
+use crate::base::units::{Length, Quantity as _, SpringRate};
 use crate::job::{Level, SpringKind};
 use crate::say;
 use crate::solve::answer::AxleAnswer;
@@ -12,6 +12,18 @@ impl Say<'_> {
     pub(in crate::solve::findings) fn own_sides(&mut self, axle: &AxleAnswer) {
         let Some(new) = &axle.standing.new else { return };
         let (data, key, who) = (self.job().axle(axle.side), axle.side.key(), axle.side.word());
+        let kept_spacer: Option<Length> = self.reading.typed(&data.spacer);
+        if kept_spacer.is_some_and(|s| s.si() != 0.0) && axle.parts.kept_spacer.is_none() {
+            let text = if axle.keeps() {
+                say!("{who}: a torsion bar takes no spacer; it is not used here. Index the bar instead.", who)
+            } else {
+                say!(
+                    "{who}: a spacer under the old spring counts only where the old springs stay; it is not used here. Leave it blank.",
+                    who
+                )
+            };
+            self.push(Level::Doubt, "spacer-not-used", format!("{key}.spacer"), text);
+        }
         for (own, side) in [(&data.left, "left"), (&data.right, "right")] {
             let rate: Option<SpringRate> = self.reading.typed(&own.rate);
             if rate.is_some() && !has_a_rate(&new.curve.spring) {

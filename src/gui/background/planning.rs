@@ -1,0 +1,89 @@
+//! The plans side by side, each with its whole answer, found in the background while a step shows them.
+
+use std::rc::Rc;
+
+use eframe::egui;
+
+use crate::base::language::{Voice, spoken};
+use crate::gui::background::worker::{Ended, Worker};
+use crate::job::{Job, bounded};
+use crate::report::Block;
+use crate::report::sheets::plan_table::Plans;
+use crate::solve::answer::Answer;
+use crate::solve::planned;
+
+/// What was compared, for which job and in which voice.
+struct Found {
+    job: Job,
+    voice: Voice,
+    plans: Option<Plans>,
+    blocks: Vec<Block>,
+}
+
+/// The comparison of the plans.
+pub struct Planning {
+    worker: Worker<Box<Found>>,
+    found: Option<Rc<Found>>,
+    /// What is being worked on.
+    asked: Option<(Job, Voice)>,
+}
+
+impl Planning {
+    /// Nothing was compared yet.
+    pub(in crate::gui) fn new() -> Self {
+        Planning { worker: Worker::new(), found: None, asked: None }
+    }
+
+    /// What was compared last.
+    pub fn plans(&self) -> Option<&Plans> {
+        self.found.as_ref()?.plans.as_ref()
+    }
+
+    /// How often a comparison was begun; for tests.
+    pub fn started(&self) -> u64 {
+        self.worker.started()
+    }
+
+    /// The same as tables and sentences.
+    pub(in crate::gui) fn blocks(&self) -> &[Block] {
+        self.found.as_ref().map_or(&[], |found| &found.blocks)
+    }
+
+    /// It belongs to the present job.
+    pub(in crate::gui) fn is_current(&self, job: &Job) -> bool {
+        self.found.as_ref().is_some_and(|found| found.voice == spoken() && found.job == *job)
+    }
+
+    /// Compares again when the job has changed and a step shows it; `answer` gives the whole answer once it is there.
+    pub(in crate::gui) fn update<'a>(
+        &mut self,
+        job: &Job,
+        is_shown: bool,
+        answer: impl FnOnce() -> Option<&'a Answer>,
+        ctx: &egui::Context,
+    ) {
+        match self.worker.ended() {
+            Some(Ended::Done(found)) => (self.found, self.asked) = (Some(Rc::from(found)), None),
+            Some(Ended::Unwanted | Ended::Died) => self.asked = None,
+            None => {}
+        }
+        let is_asked = |asked: &(Job, Voice)| asked.0 == *job && asked.1 == spoken();
+        if !is_shown || self.is_current(job) || self.asked.as_ref().is_some_and(is_asked) {
+            return;
+        }
+        if self.worker.is_busy() {
+            self.worker.cancel();
+            return;
+        }
+        let Some(answer) = answer() else { return };
+        let (job, answer, voice) = (bounded::used(job).into_owned(), answer.clone(), spoken());
+        self.asked = Some((job.clone(), voice));
+        // Without a thread there is no comparison: the steps show the chosen plan all the same.
+        let _ = self.worker.start(ctx, "plans", move |watch| {
+            let solved = planned::every(&job, &answer, || !watch.is_cancelled());
+            let plans = solved.and_then(|solved| Plans::of(&job, solved));
+            let blocks = plans.as_ref().map_or_else(Vec::new, Plans::all_blocks);
+            Box::new(Found { job, voice, plans, blocks })
+        });
+    }
+}

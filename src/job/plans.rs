@@ -1,0 +1,132 @@
+//! The plans of a job: nothing done, the chosen one, which the axles hold, and the others.
+
+use super::{AxlePlan, BagFitted, DamperPlan, Job, OtherPlan, OwnSpring, Plan, Side};
+use crate::base::language::tr;
+use crate::say;
+
+/// One of a job's plans.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+pub enum Which {
+    /// Nothing is done: the old springs stay as they are, and so does everything else.
+    Nothing,
+    /// The one that is chosen.
+    Chosen,
+    /// One of the others, by its place in [`Job::plans`].
+    Other(usize),
+}
+
+impl Which {
+    /// The key in JSON and in the command line.
+    pub fn key(self) -> String {
+        match self {
+            Which::Nothing => "nothing".to_owned(),
+            Which::Chosen => "chosen".to_owned(),
+            Which::Other(n) => format!("plans[{n}]"),
+        }
+    }
+}
+
+impl OtherPlan {
+    /// What is planned for an axle.
+    pub fn axle(&self, side: Side) -> &AxlePlan {
+        match side {
+            Side::Front => &self.front,
+            Side::Rear => &self.rear,
+        }
+    }
+}
+
+impl Job {
+    /// Every plan, in the order in which they are compared. Nothing done is left out where that is what is chosen.
+    pub fn every_plan(&self) -> Vec<Which> {
+        let nothing = (!self.does_nothing()).then_some(Which::Nothing);
+        let others = (0..self.plans.len()).map(Which::Other);
+        nothing.into_iter().chain([Which::Chosen]).chain(others).collect()
+    }
+
+    /// What a plan is called.
+    pub fn plan_words(&self, which: Which) -> String {
+        let (name, unnamed) = match which {
+            Which::Nothing => ("", tr("nothing done").to_owned()),
+            Which::Chosen if self.does_nothing() => (self.plan_name.trim(), tr("nothing done").to_owned()),
+            Which::Chosen => (self.plan_name.trim(), tr("as planned").to_owned()),
+            Which::Other(n) => {
+                let name = self.plans.get(n).map_or("", |plan| plan.name.trim());
+                (name, say!("plan {number}", number = n + 2))
+            }
+        };
+        if name.is_empty() { unnamed } else { name.to_owned() }
+    }
+
+    /// The plan of this name or key; capitals do not count.
+    pub fn plan_named(&self, name: &str) -> Option<Which> {
+        let same = |words: &str| words.trim().to_lowercase() == name.trim().to_lowercase();
+        let all = [Which::Nothing, Which::Chosen].into_iter().chain((0..self.plans.len()).map(Which::Other));
+        all.clone().find(|which| same(&which.key())).or_else(|| all.clone().find(|w| same(&self.plan_words(*w))))
+    }
+
+    /// Chooses a plan: the chosen one takes its place among the others, unless it does nothing and has no name; that one
+    /// need not be kept.
+    pub fn choose_plan(&mut self, which: Which) {
+        let leaves_nothing = self.chosen_plan() == self.nothing();
+        let n = match which {
+            Which::Chosen => return,
+            Which::Other(n) => n,
+            Which::Nothing => {
+                self.plans.push(self.nothing());
+                self.plans.len() - 1
+            }
+        };
+        let Some(mut other) = self.plans.get_mut(n).map(std::mem::take) else { return };
+        std::mem::swap(&mut self.plan_name, &mut other.name);
+        self.front.exchange(&mut other.front);
+        self.rear.exchange(&mut other.rear);
+        self.plans[n] = other;
+        if leaves_nothing {
+            self.plans.remove(n);
+        }
+    }
+
+    /// Adds a copy of the chosen plan to the others.
+    pub fn copy_plan(&mut self, name: String) {
+        self.plans.push(OtherPlan { name, ..self.chosen_plan() });
+    }
+
+    /// The chosen plan as the axles hold it.
+    fn chosen_plan(&self) -> OtherPlan {
+        let [front, rear] = Side::BOTH.map(|side| {
+            let mut plan = AxlePlan::default();
+            self.axle(side).clone().exchange(&mut plan);
+            plan
+        });
+        OtherPlan { name: self.plan_name.clone(), front, rear }
+    }
+
+    /// The same job with this plan chosen.
+    pub fn on_plan(&self, which: Which) -> Job {
+        let mut job = self.clone();
+        job.choose_plan(which);
+        job
+    }
+
+    /// The chosen plan leaves both axles as they are.
+    pub fn does_nothing(&self) -> bool {
+        [&self.front, &self.rear].into_iter().all(|axle| {
+            let as_it_is = axle.plan == Plan::Keep && axle.spacer.is_blank() && axle.dampers == DamperPlan::Keep;
+            let alike = [&axle.left, &axle.right].into_iter().all(|own| *own == OwnSpring::default());
+            as_it_is && alike && axle.bag.fitted != BagFitted::WithNew
+        })
+    }
+
+    /// Both axles keep springs and dampers as they are; what was always there stays.
+    fn nothing(&self) -> OtherPlan {
+        let [front, rear] = Side::BOTH.map(|side| {
+            let mut plan = AxlePlan { plan: Plan::Keep, dampers: DamperPlan::Keep, ..AxlePlan::default() };
+            if self.axle(side).bag.fitted == BagFitted::Always {
+                plan.bag.fitted = BagFitted::Always;
+            }
+            plan
+        });
+        OtherPlan { name: String::new(), front, rear }
+    }
+}

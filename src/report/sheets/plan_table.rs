@@ -1,0 +1,248 @@
+//! The plans of a job side by side: what each does, what it costs, and whether a cheaper one does the same.
+
+use serde_json::{Value, json};
+
+use super::page::Page;
+use super::{Printed, customer, words_of};
+use crate::base::language::{inside, tr};
+use crate::base::units::{UnitChoice, display};
+use crate::job::{DamperPlan, Job, Plan, Side, Which, bounded};
+use crate::report::Block;
+use crate::report::results::{self, Figure, Results, row_called};
+use crate::report::sections::sentence::upper_first;
+use crate::report::write::json::si_unit;
+use crate::say;
+use crate::solve::planned::{self, Against, Planned};
+
+/// What is compared of each axle.
+const OF_AXLE: [&str; 6] = [
+    "new_springs.height_change",
+    "new_springs.frequency",
+    "new_springs.stop_room",
+    "new_springs.reserve",
+    "damping_as_fitted",
+    "new_springs.road.stop_hits_per_km",
+];
+/// What is compared of the whole vehicle.
+const OF_VEHICLE: [&str; 5] = [
+    "whole.corners.new.right_lower",
+    "whole.corners.new.cross_weight",
+    "whole.rear_over_front.new_springs",
+    "whole.roll.new_springs.gradient",
+    "whole.beam.new_springs",
+];
+
+/// A plan with its results and its price.
+#[derive(Debug, Clone)]
+pub struct Compared {
+    /// The plan and its answer.
+    pub planned: Planned,
+    /// Its results, each with how far the fields move it.
+    results: Results,
+    /// Parts and work, in the shop's currency; `None` when not known or nothing may be sold.
+    pub price: Option<f64>,
+    /// What it does, compared with the chosen one.
+    pub against: Against,
+    /// It brings up no doubt that the chosen one does not.
+    raises_no_doubt: bool,
+}
+
+impl Compared {
+    fn of(plan: Planned, chosen: &Planned) -> Self {
+        let (job, answer) = (bounded::used(&plan.job), &plan.answer);
+        let values = Results::values_of(answer);
+        let words = words_of(&job);
+        let page = Page { job: &job, answer, results: &values, words, printed: Printed::default() };
+        let price = customer::price(&page);
+        Compared {
+            results: results::with_steps(answer).into(),
+            price,
+            against: planned::against(answer, &chosen.answer),
+            raises_no_doubt: planned::raises_no_doubt(answer, &chosen.answer),
+            planned: plan,
+        }
+    }
+
+    /// Something is withheld or stopped on an axle.
+    fn is_withheld(&self) -> bool {
+        Side::BOTH.into_iter().any(|side| self.planned.answer.released(side).is_err())
+    }
+
+    /// It is chosen.
+    pub fn is_chosen(&self) -> bool {
+        self.planned.is_chosen()
+    }
+}
+
+/// The plans of a job, from nothing done to the dearest.
+#[derive(Debug, Clone)]
+pub struct Plans {
+    /// Each of them; at least the chosen one.
+    pub all: Vec<Compared>,
+    units: UnitChoice,
+    currency: String,
+}
+
+impl Plans {
+    /// Compares what was solved.
+    pub fn of(job: &Job, solved: Vec<Planned>) -> Option<Self> {
+        let chosen = solved.iter().find(|plan| plan.is_chosen())?.clone();
+        let mut all: Vec<Compared> = solved.into_iter().map(|plan| Compared::of(plan, &chosen)).collect();
+        // Where a price is not known, by what is done.
+        all.sort_by(|a, b| match a.price.zip(b.price) {
+            Some((a, b)) => a.total_cmp(&b),
+            None => work(&a.planned.job).cmp(&work(&b.planned.job)),
+        });
+        Some(Plans { all, units: job.units, currency: job.prices.currency.trim().to_owned() })
+    }
+
+    /// The chosen one.
+    pub fn chosen(&self) -> Option<&Compared> {
+        self.all.iter().find(|plan| plan.is_chosen())
+    }
+
+    /// A plan that costs less than the chosen one and does the same, or may; the cheapest of them.
+    pub fn cheaper(&self) -> Option<&Compared> {
+        let chosen = self.chosen()?;
+        let less = |plan: &Compared| match plan.price.zip(chosen.price) {
+            Some((is, of_chosen)) => is < of_chosen,
+            None => work(&plan.planned.job) < work(&chosen.planned.job),
+        };
+        let would_do = |plan: &&Compared| {
+            plan.against != Against::Differs && plan.raises_no_doubt && !plan.is_withheld() && less(plan)
+        };
+        self.all.iter().find(would_do)
+    }
+
+    /// The same in a sentence.
+    pub fn advice(&self) -> Option<String> {
+        let cheaper = self.cheaper()?;
+        let (plan, saved) = (&cheaper.planned.name, self.chosen()?.price.zip(cheaper.price).map(|(c, p)| c - p));
+        Some(match (cheaper.against, saved) {
+            (Against::Same, Some(saved)) => say!(
+                "\"{plan}\" does the same, within what can be measured, and costs {saved} less. Choose it.",
+                plan,
+                saved = self.money(saved)
+            ),
+            (Against::Same, None) => {
+                say!("\"{plan}\" does the same, within what can be measured, with less work. Choose it.", plan)
+            }
+            (_, Some(saved)) => say!(
+                "\"{plan}\" may do the same and costs {saved} less. Measure first: the ± of the difference is too large to tell.",
+                plan,
+                saved = self.money(saved)
+            ),
+            (_, None) => say!(
+                "\"{plan}\" may do the same with less work. Measure first: the ± of the difference is too large to tell.",
+                plan
+            ),
+        })
+    }
+
+    fn money(&self, price: f64) -> String {
+        format!("{} {}", display::fixed(price, 2), self.currency).trim_end().to_owned()
+    }
+
+    /// One table: a column for each plan, the chosen one marked; the advice below. Empty when there is only one
+    /// plan and no cheaper one does the same.
+    pub fn blocks(&self) -> Vec<Block> {
+        if self.is_asked() { self.all_blocks() } else { Vec::new() }
+    }
+
+    /// There is something to decide: several plans, or a cheaper one that does the same.
+    pub fn is_asked(&self) -> bool {
+        let is_other = |plan: &Compared| matches!(plan.planned.which, Some(Which::Other(_)));
+        self.all.iter().any(is_other) || self.cheaper().is_some()
+    }
+
+    /// The same for any number of plans.
+    pub fn all_blocks(&self) -> Vec<Block> {
+        let alike = tr("What is the same in all of them is left out.").to_owned();
+        let mut blocks = vec![Block::Heading(tr("Plans side by side").to_owned()), self.table(), Block::Text(alike)];
+        blocks.extend(self.advice().map(Block::Text));
+        let withheld: Vec<&str> =
+            self.all.iter().filter(|plan| plan.is_withheld()).map(|plan| plan.planned.name.as_str()).collect();
+        if !withheld.is_empty() {
+            let text = say!("Withheld, not to be recommended: {plans}.", plans = withheld.join(", "));
+            blocks.push(Block::Caution(text));
+        }
+        blocks
+    }
+
+    /// A row for each result that is not the same in all plans.
+    pub fn table(&self) -> Block {
+        let name = |plan: &Compared| match plan.is_chosen() {
+            true => say!("{plan} (chosen)", plan = plan.planned.name),
+            false => plan.planned.name.clone(),
+        };
+        let head = std::iter::once(String::new()).chain(self.all.iter().map(name)).collect();
+        let mut rows = Vec::new();
+        for side in Side::BOTH {
+            for key in OF_AXLE {
+                rows.extend(self.row(&format!("{}.{key}", side.key()), Some(side)));
+            }
+        }
+        rows.extend(OF_VEHICLE.iter().filter_map(|key| self.row(key, None)));
+        let price = |plan: &Compared| plan.price.map_or_else(|| tr("not known").to_owned(), |p| self.money(p));
+        rows.push(std::iter::once(tr("Parts and work").to_owned()).chain(self.all.iter().map(price)).collect());
+        Block::Table { head, rows }
+    }
+
+    fn row(&self, key: &str, side: Option<Side>) -> Option<Vec<String>> {
+        let figures: Vec<Option<&Figure>> = self.all.iter().map(|plan| plan.results.find(key)).collect();
+        let label = &figures.iter().flatten().find(|figure| figure.si.is_some())?.label;
+        let label = match side {
+            Some(side) => say!("{axle}: {label}", axle = side.word(), label = inside(label)),
+            None => upper_first(label),
+        };
+        let cells = row_called(label, &figures, &self.units);
+        cells[1..].windows(2).any(|two| two[0] != two[1]).then_some(cells)
+    }
+
+    /// The plans as JSON: of each what is compared, and its difference from the chosen one with its ±.
+    pub fn json(&self) -> Value {
+        let chosen = self.chosen();
+        let of_axles = Side::BOTH.into_iter().flat_map(|side| OF_AXLE.map(|key| format!("{}.{key}", side.key())));
+        let keys: Vec<String> = of_axles.chain(OF_VEHICLE.map(str::to_owned)).collect();
+        let one = |plan: &Compared| {
+            let results: Vec<Value> = keys.iter().filter_map(|key| figure(plan, chosen, key)).collect();
+            let withheld =
+                Side::BOTH.map(|side| plan.planned.answer.released(side).err().map_or_else(Vec::new, |r| r.rules()));
+            json!({
+                "key": plan.planned.key(), "name": plan.planned.name, "chosen": plan.is_chosen(), "price": plan.price,
+                "against_chosen": plan.against.key(), "withheld": {"front": withheld[0], "rear": withheld[1]},
+                "results": results,
+            })
+        };
+        json!({
+            "all": self.all.iter().map(one).collect::<Vec<_>>(),
+            "cheaper": self.cheaper().map(|plan| plan.planned.key()),
+        })
+    }
+}
+
+/// One result of a plan, with its difference from that of the chosen one.
+fn figure(plan: &Compared, chosen: Option<&Compared>, key: &str) -> Option<Value> {
+    let is = plan.results.find(key)?;
+    let was = chosen?.results.find(key)?;
+    let difference = is.si.zip(was.si).map(|(is, was)| is - was);
+    let u = difference.zip(is.u_si.zip(was.u_si)).map(|_| planned::u_of_difference(&is.steps, &was.steps));
+    Some(json!({
+        "key": key, "label": is.name, "value": is.si, "u": is.u_si, "unit": si_unit(is.dim),
+        "difference": difference, "difference_u": u,
+    }))
+}
+
+/// How much is done, from nothing up: spacers, springs, dampers with them.
+fn work(job: &Job) -> usize {
+    let of = |side: Side| {
+        let axle = job.axle(side);
+        let springs = match axle.plan {
+            Plan::Keep if axle.spacer.is_blank() => 0,
+            Plan::Keep => 1,
+            Plan::NewSprings => 2,
+        };
+        springs + usize::from(axle.dampers != DamperPlan::Keep)
+    };
+    of(Side::Front) + of(Side::Rear)
+}
