@@ -51,13 +51,7 @@ const fn source(
 
 /// Every source, by key.
 pub static SOURCES: &[Source] = &[
-    source(
-        "DERIVED",
-        "this project",
-        "derivation in the doc comment, checked by a second route in tests",
-        "2026",
-        Seen::Derived,
-    ),
+    source("DERIVED", "this project", "derived for this program, checked by a second route", "2026", Seen::Derived),
     source(
         "R8608",
         "ISO",

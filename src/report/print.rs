@@ -133,7 +133,8 @@ pub fn printing(job: &Job, paper: Paper, fit: Fit, logo: Option<Logo>, name: &st
 
 /// A mark that changes with anything in the job: two sheets with the same mark were printed from the same job.
 pub fn state_of(job: &Job) -> String {
-    sheets::check_value(job).map_or_else(String::new, |check| say!("state {check}", check = format!("{check:08x}")))
+    sheets::check_value(job)
+        .map_or_else(String::new, |check| say!("check value {check}", check = format!("{check:08x}")))
 }
 
 /// A file of this name holds pages, not plain text.

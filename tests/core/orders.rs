@@ -41,9 +41,14 @@ fn path_of(what: &str, field: &str) -> String {
         return path;
     }
     if field == english("order.in_sheet") {
-        let of_job = [("order.order_number", "number"), ("order.needed", "needed"), ("order.deliver_to", "deliver_to")];
+        let of_job = [
+            ("order.from", "shop.name"),
+            ("order.order_number", "order.number"),
+            ("order.needed", "order.needed"),
+            ("order.deliver_to", "order.deliver_to"),
+        ];
         let found = of_job.iter().find(|(key, _)| english(key) == what);
-        return format!("order.{}", found.unwrap_or_else(|| panic!("{what} ({field})")).1);
+        return found.unwrap_or_else(|| panic!("{what} ({field})")).1.to_owned();
     }
     let of_axle = ["ends", "finish", "upper_mount", "lower_mount", "eyes", "clips", "splines"];
     let found = of_axle.iter().find(|text| english(&format!("order.{text}")) == what);

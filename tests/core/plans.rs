@@ -129,7 +129,7 @@ fn nothing_done_is_always_one_and_sells_nothing() {
     let nothing = plans.all.iter().find(|plan| plan.planned.which == Some(Which::Nothing)).expect("always one");
     assert_eq!(nothing.price, Some(0.0));
     let text = sheets::build(Kind::Customer, &nothing.planned.job, &nothing.planned.answer, None);
-    assert!(format!("{text:?}").contains("You do not need new springs for this"), "{text:?}");
+    assert!(format!("{text:?}").contains("Springs and dampers stay as they are"), "{text:?}");
     let stands = |key: &str| si(&nothing.planned.answer, key);
     assert_eq!(stands("front.new_springs.frequency"), stands("front.old_springs.frequency"));
     // Where nothing is what was chosen, it stands there once.

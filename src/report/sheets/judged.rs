@@ -126,7 +126,7 @@ impl<'a> Page<'a> {
         matches!(self.dampers(axle), Dampers::TooSoft | Dampers::TooStiff | Dampers::Wished)
     }
 
-    /// What is to be said of an axle's dampers, as planned.
+    /// How the plan leaves an axle's dampers.
     pub fn dampers(&self, axle: &AxleAnswer) -> Dampers {
         match (self.job.axle(axle.side).dampers, self.old_dampers(axle)) {
             (DamperPlan::New, _) => Dampers::Wished,

@@ -176,7 +176,7 @@ impl<'a> Page<'a> {
             return Some(self.say("part.bar", &[("bar", &bar)]));
         }
         let long = spring.bought_length.map(|l| self.say("part.long", &[("length", &self.qty(l))]));
-        let number = part.taken.as_deref().map(one_line);
+        let number = part.selected().map(one_line);
         let facts: Vec<String> = number.into_iter().chain([self.qty(spring.pick)]).chain(long).collect();
         Some(facts.join(", "))
     }

@@ -10,9 +10,9 @@ use super::header;
 use super::page::Page;
 use super::{Block, Report};
 use crate::base::sources;
-use crate::base::units::{Dim, display};
+use crate::base::units::{Dim, Length, Quantity as _, display};
 use crate::job::Side;
-use crate::report::results::{self, Figure};
+use crate::report::results::{self, Figure, Say};
 use crate::report::sections::sentence;
 use crate::report::sheets::sheet;
 use crate::report::write::json::si_unit;
@@ -123,7 +123,10 @@ fn flush(page: &Page<'_>, blocks: &mut Vec<Block>, part: &str, items: &mut Vec<S
 /// "front: ride frequency = 1.26 Hz (1.2610 Hz ± 0.02 Hz). f = √(k_w / m_s) / 2π; k_w = 26130.44 N/m, m_s = 416.0000 kg. "
 pub(super) fn worked_out(page: &Page<'_>, figure: &Figure) -> String {
     let value = figure.si.map_or_else(String::new, |si| base(si, figure.dim, VALUE));
-    let shown = figure.si.map_or_else(String::new, |si| display::rounded_si(si, figure.dim, page.units()));
+    let shown = figure.si.map_or_else(String::new, |si| match figure.say {
+        Say::Sold => display::as_sold(Length::from_si(si), page.units()),
+        _ => display::rounded_si(si, figure.dim, page.units()),
+    });
     let unit = page.units().unit(figure.dim);
     let u = figure.si.zip(figure.u_si).and_then(|(si, u)| display::u_that_matters(si, u, unit));
     let u = u.map_or_else(String::new, |u| format!(" ± {}", base(display::to_figures(u * unit.si, 2), figure.dim, 2)));
@@ -152,6 +155,9 @@ fn is_same(base: &str, shown: &str) -> bool {
 
 /// A number in kilograms, metres, newtons, seconds, radians.
 fn base(si: f64, dim: Dim, figures: usize) -> String {
+    // What is left of the difference of two equal numbers.
+    const NOTHING: f64 = 1e-12;
+    let si = if si.abs() < NOTHING { 0.0 } else { si };
     let number =
         if si != 0.0 && si.abs() < 1e-4 { format!("{si:.*e}", figures - 1) } else { display::significant(si, figures) };
     format!("{number} {}", symbol(dim)).trim_end().to_owned()

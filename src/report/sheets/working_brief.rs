@@ -84,7 +84,7 @@ pub(super) fn build(page: &Page<'_>) -> Report {
 /// Which fields bring the most of the ± of the rate that is needed.
 fn where_from(page: &Page<'_>, results: &Results, side: Side) -> Option<Block> {
     let rate = results.find(&format!("{}.{DECIDES}", side.key())).filter(|rate| working::is_shown(page, rate))?;
-    let share = |(path, share): (&str, f64)| format!("{} {:.0} %", fields::full_label(path), 100.0 * share);
+    let share = |(path, share): (&str, f64)| format!("{} ({:.0} %)", fields::full_label(path), 100.0 * share);
     let fields: Vec<String> = rate.shares().into_iter().take(MOST_SHARES).map(share).collect();
     let fill = [("rate", rate.name.as_str()), ("fields", &fields.join(", "))];
     (!fields.is_empty()).then(|| page.text("work.brief.from", &fill))

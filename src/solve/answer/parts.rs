@@ -36,6 +36,13 @@ pub struct Parts {
     pub offered_damper: Option<OfferedDamper>,
 }
 
+impl Parts {
+    /// The name of the spring selected; `None` for one without a name, or when none is selected.
+    pub fn selected(&self) -> Option<&str> {
+        self.taken.as_deref().filter(|name| !name.is_empty())
+    }
+}
+
 /// The spring to buy for one axle.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct SpringToBuy {

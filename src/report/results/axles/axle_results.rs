@@ -72,7 +72,7 @@ pub(super) static AXLE: &[Row<AxleAnswer>] = rows! { AxleAnswer;
                 ("k_s", old.spring_rate.si(), Dim::SpringRate),
             ])
         };
-    "rating_share", "axle weight over its rating", Ratio,
+    "rating_share", "axle weight ÷ rating", Ratio,
         "after the swap, at the load that springs are sized on, a load on the hitch included";
         "axle / rating", "PRACTICE", |a| a.rated.map(|(axle, rating)| (axle / rating).value),
         with: |a| {

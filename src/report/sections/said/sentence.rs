@@ -250,7 +250,7 @@ pub fn bought(taken: Option<&str>, spring: &SpringToBuy, units: &UnitChoice) -> 
     }
     let rate = display::rounded(spring.pick, units);
     let long = spring.bought_length.map(|l| say!("{length} long", length = display::rounded(l, units)));
-    match (taken, long) {
+    match (taken.filter(|name| !name.is_empty()), long) {
         (Some(taken), Some(long)) => format!("{taken} ({rate}, {long})"),
         (Some(taken), None) => format!("{taken} ({rate})"),
         (None, Some(long)) => format!("{rate} ({long})"),

@@ -23,7 +23,7 @@ pub(super) fn felt(page: &Page<'_>) -> Vec<String> {
         items.extend(heights.and_then(|((old, _), (new, _))| moved(page, new - old, &end)));
         let rooms = old.and_then(|s| s.room).zip(new.and_then(|s| s.room));
         let more = rooms.is_some_and(|((old, _), (new, _))| (new - old).si() > 2e-3);
-        items.extend(more.then(|| page.plain("feel.room")).filter(|said| !items.contains(said)));
+        items.extend(more.then(|| page.say("feel.room", &[("end", &end)])));
         let less = of(State::Before).and_then(|s| s.room).zip(new.and_then(|s| s.room));
         items.extend(less.filter(|((was, _), (new, _))| (*was - *new).si() > 2e-3).map(|((was, _), (new, _))| {
             page.say("feel.less_room", &[("end", &end), ("room", &page.qty(new)), ("before", &page.qty(was))])

@@ -104,6 +104,9 @@ fn story(page: &Page<'_>, axle: &AxleAnswer) -> String {
                 _ => "story.stays",
             };
             said.push(page.say(key, &[("springs", &springs)]));
+            if axle.old_will_do != Some(true) {
+                said.extend(stays(page, axle));
+            }
         }
         Verdict::Fine => {
             let key = if axle.standing.before.is_some() { "story.fine" } else { "story.fine_no_before" };
@@ -112,6 +115,22 @@ fn story(page: &Page<'_>, axle: &AxleAnswer) -> String {
         Verdict::New | Verdict::OnSpacers => said.extend(renewal(page, axle, &end, &springs)),
     }
     said.join(" ")
+}
+
+/// Where an axle sits on springs that stay, and how much room it has left, where that is not as it was.
+fn stays(page: &Page<'_>, axle: &AxleAnswer) -> Vec<String> {
+    let states = sheet_table::states(page, axle);
+    let Some(now) = states.last().filter(|_| states.len() > 1) else { return Vec::new() };
+    let height = now.height.map(|(rise, _)| page.height(rise)).filter(|h| *h != page.plain("height.same"));
+    let room = now.room.map(|(room, _)| room);
+    let was = states.first().and_then(|before| before.room).map(|(room, _)| room);
+    let less = room.zip(was).filter(|(room, was)| page.qty(*room) != page.qty(*was));
+    let said_room = less.map(|(room, was)| match room.si() {
+        r if r <= 0.0 => page.plain("story.on_stop"),
+        _ => page.say("story.room", &[("room", &page.qty(room)), ("before", &page.qty(was))]),
+    });
+    let said_height = height.map(|h| page.say("story.old_height", &[("height", &h)]));
+    said_height.into_iter().chain(said_room).collect()
 }
 
 /// "The front now carries 98 kg more."

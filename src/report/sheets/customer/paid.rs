@@ -3,6 +3,7 @@
 use crate::base::units::{Quantity, Ratio};
 use crate::job::BagFitted;
 use crate::report::Block;
+use crate::report::sheets::judged::Verdict;
 use crate::report::sheets::page::{Page, one_line};
 use crate::solve::answer::{AxleAnswer, OptionStanding, RemedyKind};
 
@@ -10,7 +11,9 @@ use crate::solve::answer::{AxleAnswer, OptionStanding, RemedyKind};
 pub(super) fn paid_for(page: &Page<'_>) -> Vec<String> {
     let (renewed, redamped) = (page.refitted(), page.redamped());
     if renewed.is_empty() && redamped.is_empty() {
-        return vec![page.plain("pay.nothing")];
+        let suits = |axle: &AxleAnswer| axle.old_will_do == Some(true) || page.verdict(axle) == Verdict::Fine;
+        let key = if page.answer.axles.iter().all(suits) { "pay.nothing" } else { "pay.nothing_done" };
+        return vec![page.plain(key)];
     }
     let mut items = Vec::new();
     for axle in &renewed {

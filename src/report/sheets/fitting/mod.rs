@@ -6,6 +6,7 @@ mod targets;
 mod work;
 
 use super::header;
+use super::judged::Verdict;
 use super::page::Page;
 use super::{Block, Report};
 use crate::report::sections::unchecked;
@@ -27,7 +28,9 @@ pub(super) fn build(page: &Page<'_>) -> Report {
     let (renewed, redamped) = (page.refitted(), page.redamped());
     blocks.extend(page.answer.axles.iter().filter_map(|axle| page.withheld(axle)));
     if renewed.is_empty() {
-        blocks.push(page.text("fit.nothing", &[]));
+        let is_open = |axle: &AxleAnswer| page.verdict(axle) == Verdict::Unanswered;
+        let key = if page.answer.axles.iter().any(is_open) { "fit.nothing" } else { "fit.nothing_stays" };
+        blocks.push(page.text(key, &[]));
     }
     for axle in &redamped {
         blocks.push(page.text("fit.dampers_alone", &[("dampers", &page.dampers_words(axle.side))]));

@@ -47,7 +47,7 @@ pub(super) fn table(page: &Page<'_>, axle: &AxleAnswer) -> Block {
 
 /// What names the new springs.
 fn new_springs(page: &Page<'_>, axle: &AxleAnswer) -> Vec<Vec<String>> {
-    let taken = page.part(axle).and_then(|p| p.parts().taken.as_deref());
+    let taken = page.part(axle).and_then(|p| p.parts().selected());
     let bar = page.of(axle, "sizing.bar.pick");
     let bore = bar.as_ref().map(|_| page.bore_words(axle));
     let rows = [

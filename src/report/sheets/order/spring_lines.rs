@@ -43,7 +43,7 @@ fn what(page: &Page<'_>, axle: &AxleAnswer, part: Part<'_>, lines: &mut Lines<'_
     let named = [&data.taken.number, &data.taken.what].map(|n| one_line(n));
     let named: Vec<String> = named.into_iter().filter(|n| !n.is_empty()).collect();
     let named = if named.is_empty() { one_line(taken) } else { named.join(", ") };
-    lines.push("order.number", Some(named));
+    lines.push("order.number", Some(named).filter(|named| !named.is_empty()));
     let currency = one_line(&page.job.prices.currency);
     let price = page.typed_of(axle, "taken.price", &data.taken.price);
     let price = price.map(|p: Ratio| page.mark(&format!("{:.2}", p.si())));
@@ -92,7 +92,7 @@ fn coil(page: &Page<'_>, axle: &AxleAnswer, part: Part<'_>, lines: &mut Lines<'_
     let solid = page.of(axle, "room.longest_solid");
     lines.ask("order.solid", solid, &format!("{}.travel.metal", side.key()));
     lines.push("order.spacer", page.taken_spacer(axle).map(|s| page.qty(s)));
-    if part.taken.is_none() {
+    if part.selected().is_none() {
         // One to be wound has its ends below.
         if part.wound.is_none() || !data.order.ends.trim().is_empty() {
             lines.ask_text("order.ends", &data.order.ends, side, "ends");

@@ -94,9 +94,13 @@ fn on_pages(report: &Report, printing: &Printing, measure: Measure, setter: &mut
     filler.pages
 }
 
-/// A heading and what it says of the block that follows: they stay together.
+/// A heading and what it says of the block that follows, or a text that leads to it: they stay together.
 fn is_introduction(before: &[Block]) -> bool {
-    matches!(before, [Block::Heading(_), Block::Text(_) | Block::Caution(_)])
+    match before {
+        [Block::Heading(_), Block::Text(_) | Block::Caution(_)] => true,
+        [_, Block::Text(text)] => text.trim_end().ends_with(':'),
+        _ => false,
+    }
 }
 
 /// Fills pages from the top.

@@ -298,15 +298,16 @@ impl<'f> Setter<'f> {
     }
 }
 
-/// Where a line may be broken (Unicode Standard Annex 14), but not between a number and its unit or its ±.
+/// Where a line may be broken (Unicode Standard Annex 14), but not between a number and its unit, its ± or its fraction.
 fn breaks(text: &str) -> impl Iterator<Item = usize> {
     let is_bound = |at: usize| {
         let (before, after) = (text[..at].trim_end(), &text[at..]);
         let next = after.split(' ').next().unwrap_or_default();
         let unit = next.trim_end_matches([',', '.', ';', ':', ')']);
-        let is_unit = units::table::UNITS.iter().any(|u| u.symbol == unit);
+        let is_unit = ["km", "mi"].contains(&unit) || units::table::UNITS.iter().any(|u| u.symbol == unit);
+        let is_fraction = next.starts_with(|c: char| c.is_ascii_digit()) && next.contains('/');
         let in_number = before.ends_with(|c: char| c.is_ascii_digit());
-        before.ends_with('±') || (in_number && at > before.len() && (next.starts_with('±') || is_unit))
+        before.ends_with('±') || (in_number && at > before.len() && (next.starts_with('±') || is_unit || is_fraction))
             // "N/mm" is one word, though a line may be broken behind a stroke.
             || (before.ends_with('/') && at == before.len() && before.len() > 1)
     };

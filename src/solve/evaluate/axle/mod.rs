@@ -12,7 +12,6 @@ mod standing;
 mod stock;
 pub(in crate::solve) mod torsion_bar;
 
-use crate::base::language::tr;
 use crate::base::units::{G_M_PER_S2, Length, Mass, Quantity, Ratio, SpringRate};
 use crate::job::read::{Axle, MotionRatio};
 use crate::job::{DamperPlan, Plan, RatioBy, Side, SpringKind};
@@ -107,11 +106,11 @@ fn kept_spacer(reading: &Reading<'_>, axle: &Axle) -> Option<Length> {
     reading.typed(&axle.spacer).filter(|spacer: &Length| counts && spacer.si() != 0.0)
 }
 
-/// The spring taken from a list, by its number or what it is.
+/// The spring taken from a list, by its number or what it is; blank when neither is typed.
 fn taken(reading: &Reading<'_>, axle: &Axle) -> Option<String> {
     reading.typed(&axle.taken.rate).filter(|_| axle.spring.kind.is_coil())?;
     let named = [&axle.taken.number, &axle.taken.what].into_iter().find(|n| !n.trim().is_empty());
-    Some(named.map_or(tr("the spring selected from the list"), |n| n.trim()).to_owned())
+    Some(named.map_or("", |n| n.trim()).to_owned())
 }
 
 impl Known<'_> {

@@ -85,6 +85,7 @@ impl Say<'_> {
             if !above(off, 0.0, u) {
                 return;
             }
+            let taken = if taken.is_empty() { tr("the selected spring") } else { taken };
             let text = say!(
                 "{side}: {taken} has {pick}, outside the {low} to {high} that the wanted range needs. Choose another, or widen the range.",
                 taken,
