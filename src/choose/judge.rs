@@ -87,7 +87,7 @@ impl Limit {
             Limit::Stop => tr("rests on the bump stop"),
             Limit::Bind => tr("coil bind"),
             Limit::Seat => tr("loose at droop"),
-            Limit::Stress => tr("over the allowed stress"),
+            Limit::Stress => tr("over the allowable stress"),
             Limit::Load => tr("over its greatest load"),
             Limit::Inside => tr("too narrow inside"),
             Limit::Outside => tr("too wide outside"),

@@ -26,7 +26,7 @@ pub struct Record {
     pub customer: String,
     /// The vehicle.
     pub vehicle: String,
-    /// Registration or frame number.
+    /// Registration or chassis number.
     pub identification: String,
     /// What was changed.
     pub change: String,

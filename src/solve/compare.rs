@@ -169,7 +169,7 @@ fn cause(axle: &AxleAnswer, kind: RouteKind, off: f64) -> Option<String> {
         // Against a motion ratio's own error this is a small factor, so it must be nearer.
         let close = |wanted: f64| (off / wanted - 1.0).abs() < 0.5 * NEAR;
         if [1.0, 1.5, 2.0].iter().any(|dead| close((n - dead) / n)) {
-            return Some(tr("Dead coils seem to be counted as working coils.").into());
+            return Some(tr("Dead coils seem to be counted as active coils.").into());
         }
         if (1.03..1.25).contains(&off) {
             return Some(tr("Paint on the wire counts four times: measure bare wire.").into());

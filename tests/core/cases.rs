@@ -215,7 +215,7 @@ fn c1_flat_ride() {
     close("rear_over_front_before", known(answer.rear_over_front.before).si(), 1.316);
 }
 
-/// The coil on offer: outside 5.5 in, wire 0.680 in, 5.5 working coils, closed, not ground, G 11.5 Mpsi, under the
+/// The coil on offer: outside 5.5 in, wire 0.680 in, 5.5 active coils, closed, not ground, G 11.5 Mpsi, under the
 /// forces of the picked 500 lb/in.
 #[test]
 fn c1_replacement_coil() {

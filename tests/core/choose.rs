@@ -106,7 +106,7 @@ fn every_limit_by_hand() {
     // The seat has something left: what that moves the wheel (1/r on a straight spring) counts.
     assert_relative_eq!(margin(Limit::Height), 0.008 + spacer.min(0.010 - spacer) / 0.6, epsilon = 1e-9);
     assert_relative_eq!(margin(Limit::Stop), 0.060, epsilon = 1e-9);
-    // At metal the spring is 0.6 × 80 mm shorter than fitted; 5 mm is the shop's least room by default.
+    // At metal contact the spring is 0.6 × 80 mm shorter than fitted; 5 mm is the shop's least room by default.
     let bind_room = 0.250 - 0.048 - 0.180 - spacer;
     let wish = Survey::new(&asked, Side::Front).wish().expect("wishes");
     assert_relative_eq!(margin(Limit::Bind), bind_room - wish.bind_m, epsilon = 1e-12);

@@ -264,7 +264,7 @@ fn dampers_of_a_list() {
     assert_eq!(numbers(&found)[..2], ["cheap", "dear"], "alike in damping, the price decides");
     let of = |number: &str| found.ranked.iter().find(|j| list[j.row].number == number).expect("it is ranked");
     near("ζ", of("dear").ratio.expect("known").si(), 3_390.0 / 3_377.063_499_476_897 * 0.30, 1e-9);
-    // Lengths by hand: at metal 320 − 0.74 · 68 = 269.68 mm, at droop 320 + 0.74 · 60 = 364.4 mm.
+    // Lengths by hand: at metal contact 320 − 0.74 · 68 = 269.68 mm, at droop 320 + 0.74 · 60 = 364.4 mm.
     near("bump", of("dear").to_closed.expect("known").si(), 0.069_68, 1e-9);
     near("droop", of("dear").to_open.expect("known").si(), 0.035_6, 1e-9);
     let why = |number: &str| choose_dampers::why(of(number), &job.units);

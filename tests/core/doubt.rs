@@ -496,9 +496,9 @@ fn spreads_are_shown() {
     let sheet = text::write(&sheet::build(&job, &answer), text::Markup::Plain);
     for words in [
         "Rear ÷ front frequency, on springs",
-        "Roll gradient, on the suspension",
+        "Roll gradient, suspension only",
         "Lower body mode",
-        "Reserve before the stop",
+        "Reserve to the bump stop",
         "Ride frequency, on springs",
     ] {
         let lines: Vec<&str> = sheet.lines().filter(|l| l.starts_with(words)).collect();

@@ -322,7 +322,7 @@ fn dampers_that_do_not_suit_are_told_on_every_sheet_whatever_the_springs_do() {
         assert!(sheet_of(sheet, &job).contains("rear dampers"), "{sheet:?}");
     }
     let customer = sheet_of(Kind::Customer, &job);
-    assert!(customer.contains("New rear dampers. The springs there stay."), "{customer}");
+    assert!(customer.contains("New rear dampers. The springs at that end stay."), "{customer}");
     assert!(customer.contains("parts and work, rear axle 250.00"), "priced: {customer}");
     assert!(sheet_of(Kind::Order, &job).contains("The old rear dampers are too soft on these springs"));
     // Where nothing is bought at all it is still said that it rides as it does.

@@ -352,10 +352,10 @@ fn a_what_if_warns_and_a_permitted_load_stops() {
 fn loose_at_full_droop_is_a_condition_on_the_order() {
     let mut job = job("released/sport-spring-loose-at-droop");
     let order = |job: &Job| sheets::plain(&sheets::sheet(Kind::Order, job, &solve(job)));
-    assert!(order(&job).contains("ordered on a condition"), "{}", order(&job));
+    assert!(order(&job).contains("do not order until this is settled"), "{}", order(&job));
     job.front.held_by = HeldBy::ShorterDamper;
     assert!(order(&job).contains("held at full droop by a shorter damper"), "{}", order(&job));
-    assert!(!order(&job).contains("on a condition"));
+    assert!(!order(&job).contains("do not order"));
 }
 
 /// On every sheet stands by name what nobody could check.

@@ -251,7 +251,7 @@ proptest! {
 const BESIDE: [&[RouteKind]; 3] =
     [&[Wire, Press, Closure], &[Wire, Press, Closure, Swap, Bounce], &[Wire, Press, Swap, Ballast, Bounce]];
 
-/// A vehicle for single cases: 1.3 Hz before, 60 kg more on each corner, five working coils.
+/// A vehicle for single cases: 1.3 Hz before, 60 kg more on each corner, five active coils.
 fn ordinary(r: f64) -> Vehicle {
     let k = 350.0 * (TAU * 1.3).powi(2) / 1e3 / (r * r);
     let wire = (8.0 * MEAN_MM.powi(3) * k * 5.0 / (MODULUS_GPA * 1e3)).powf(0.25);

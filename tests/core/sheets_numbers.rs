@@ -265,7 +265,7 @@ fn an_order_says_what_the_axle_needs() {
     let text = plain(&sheet(Kind::Order, &job, &answer));
     let axle = answer.axle(Side::Front);
     let sizing = axle.sizing.as_ref().unwrap();
-    // By hand: length at metal 196.5 mm less 6 mm; damper 330 mm at the reference, 0.68 a wheel's travel.
+    // By hand: length at metal contact 196.5 mm less 6 mm; damper 330 mm at the reference, 0.68 a wheel's travel.
     for part in ["2, both sides alike", "60 N/mm", "55 to 65 N/mm", "362 mm", "191 mm", "267 mm", "386 mm", "0.52 m/s"]
     {
         assert!(text.contains(part), "{part}: {text}");

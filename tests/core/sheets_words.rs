@@ -47,7 +47,7 @@ fn an_axle_without_an_answer_is_not_called_fine() {
     }] {
         let answer = solve(&job);
         let text = customer(&job, &answer);
-        assert!(text.contains("We cannot name front springs yet."), "{text}");
+        assert!(text.contains("We cannot recommend front springs yet."), "{text}");
         assert!(!text.contains("Nothing. You do not need") && !text.contains("% stiffer"), "{text}");
         for kind in Kind::ALL {
             assert!(!plain(&sheet(kind, &job, &answer)).contains('{'), "{}", kind.key());
@@ -190,7 +190,7 @@ fn when_nothing_needs_changing_nothing_is_sold() {
     // As planned, they stay.
     job.front.plan = Plan::Keep;
     let answer = solve(&job);
-    assert!(customer(&job, &answer).contains("The front springs stay. They still suit it."));
+    assert!(customer(&job, &answer).contains("The front springs stay. They still suit the vehicle."));
     // Heavier by what a driver hardly tells, and by what he does.
     for (kg, stays) in [(4.0, true), (90.0, false)] {
         let (mut job, _) = preset("demo-orchard-van");

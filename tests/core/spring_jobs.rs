@@ -77,7 +77,7 @@ impl Around {
         format!(r#"fitted_length: "250 mm", free_length: "{free_mm} mm", solid_length: "100 mm""#)
     }
 
-    /// The working coils that make the rate: k = G d⁴/(8 D³ N).
+    /// The active coils that make the rate: k = G d⁴/(8 D³ N).
     fn wire(&self) -> String {
         let coils = 78e9 * 0.013_f64.powi(4) / (8.0 * 0.110_f64.powi(3) * self.k);
         format!(

@@ -120,7 +120,7 @@ fn c05_design_to_load_and_deflection() {
     // The thinnest wire of index 6 that just stands the load.
     let thinnest = wire(6.6251, 6.0 * 6.6251, 1.0, 81.37, Ends::ClosedGround);
     relative("stress of 6.6251 mm", stress_mpa(&thinnest, load_n, thinnest.wahl()), allowed_mpa, T1);
-    // Working coils of 7 mm wire for 1250 N over 30 mm, before rounding to 8.
+    // Active coils of 7 mm wire for 1250 N over 30 mm, before rounding to 8.
     let asked = Wanted { rate: SpringRate::from_si(load_n / 0.030), ..c05_wanted() };
     relative("N_a", asked.with_wire(0.007).expect("strength is given").wire.active, 7.9110, T1);
 
@@ -166,7 +166,7 @@ fn c05_wound_again() {
     let wanted = c05_wanted();
     let found = wanted.wind(&c05_wires()).expect("the published spring does it");
     relative("wire, mm", found.wire.diameter_m * 1e3, 7.0, T0);
-    relative("working coils", found.wire.active, 8.0, T1);
+    relative("active coils", found.wire.active, 8.0, T1);
     relative("all coils", found.total, 10.0, T1);
     relative("solid, mm", found.solid_length.si() * 1e3, 70.0, T1);
     relative("rate, N/mm", n_per_mm(&found.wire), 41.203, T0);
@@ -220,7 +220,7 @@ fn c07_two_springs_by_wire() {
     }
 }
 
-/// C09, working coils from load and deflection, US units. SEEN: T. H. Wentzell, *Machine Design*, 2007, Ex. 8.2, p. 163
+/// C09, active coils from load and deflection, US units. SEEN: T. H. Wentzell, *Machine Design*, 2007, Ex. 8.2, p. 163
 /// (FOSSEE). T2; the recomputed N_a has six figures. Flag of the list: a later example goes on with 73.3 lbf/in; by
 /// definition 35/0.5 = 70.0. Not tested: the printed pitch 0.14 in, which is (L0−2d)/N_t, not the (L0−2d)/N_a of C16.
 #[test]

@@ -62,7 +62,7 @@ fn the_thinnest_us_wire_that_meets_every_limit() {
     let [active, total, solid, bump, wahl_solid, plain_solid] = by_hand(0.75);
     let ksi = |s: Stress| s.si() / KSI_PA;
     for (what, found, want) in [
-        ("working coils", wound.wire.active, active),
+        ("active coils", wound.wire.active, active),
         ("all coils", wound.total, total),
         ("solid, in", wound.solid_length.si() / INCH_M, solid),
         ("bump, ksi", ksi(wound.stress), bump),
@@ -93,7 +93,7 @@ fn every_thinner_wire_gives_way() {
     assert!(old.gives_way().contains(&WindingLimit::Solid));
 }
 
-/// Metric wire by half millimetres: 18.5 mm is the first that is not over 56 % when solid.
+/// Metric wire by half millimetres: 18.5 mm is the first that is not over 56 % at solid length.
 #[test]
 fn metric_wire_comes_by_half_millimetres() {
     let wound = case().wind(&stock_wire::metric_m()).expect("sized");
@@ -233,10 +233,10 @@ fn an_order_that_no_wire_meets_is_not_printed() {
     job.overrules.push(Overrule { rule: "wound-limit".into(), values, initials: "JT".into() });
     let said = order_of(&job);
     assert!(said.contains("no wire meets every limit") && said.contains("allowed"), "{said}");
-    assert!(!said.contains("working coils") && !said.contains("Not to be ordered"), "{said}");
+    assert!(!said.contains("active coils") && !said.contains("Not to be ordered"), "{said}");
 }
 
-/// More than 56 % when solid is for preset springs: it is not used without, and that is said.
+/// More than 56 % at solid length is for preset springs: it is not used without, and that is said.
 #[test]
 fn a_higher_share_when_solid_needs_presetting() {
     let shared = |preset: bool| {

@@ -89,5 +89,5 @@ fn chart(ui: &mut Ui, cx: &Cx<'_>, routes: &Routes, title: &str) {
     let end = format!("{} {}", number(low + span), unit.symbol);
     painter.text(pos2(right, bottom + 20.0), Align2::RIGHT_TOP, end, font.clone(), color);
     let name = pos2(0.5 * (left + right), bottom + 39.0);
-    painter.text(name, Align2::CENTER_TOP, tr("wheel rate, bars are one standard uncertainty"), font, color);
+    painter.text(name, Align2::CENTER_TOP, tr("wheel rate; error bars: ± one standard uncertainty"), font, color);
 }

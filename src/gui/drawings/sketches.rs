@@ -23,7 +23,7 @@ pub enum Sketch {
     Ratio,
     /// The lean of a spring on a beam axle.
     Lean,
-    /// Wire, outside, working coils.
+    /// Wire, outside, active coils.
     Wire,
     /// Two readings of a press.
     Press,
@@ -42,12 +42,12 @@ impl Sketch {
     fn words(self) -> &'static str {
         match self {
             Sketch::Scales => tr("How to measure: level pads, brake off, rolled in"),
-            Sketch::Lift => tr("How to measure: the axle that stays down, level and with the other raised"),
+            Sketch::Lift => tr("How to measure: the axle on the ground, level and with the other raised"),
             Sketch::Hitch => tr("How to measure: from the rear wheel centre back to the hitch"),
             Sketch::Arch => tr("How to measure: hub centre to the edge of the arch"),
             Sketch::Ratio => tr("How to measure: lift the wheel, read wheel and spring"),
             Sketch::Lean => tr("How to measure: the angle, from vertical"),
-            Sketch::Wire => tr("How to measure: bare wire, outside, working coils"),
+            Sketch::Wire => tr("How to measure: bare wire, outside, active coils"),
             Sketch::Press => tr("How to measure: two lengths that bracket ride height"),
             Sketch::Bar => tr("How to measure: bar, arm and angle"),
             Sketch::Leaf => tr("How to measure: load the leaf and read heights, down and back"),
@@ -144,7 +144,7 @@ impl Pen {
             204.0,
             38.0,
             Align2::LEFT_CENTER,
-            tr("spring length along its own axis:\nits lean is then inside already"),
+            tr("spring length along its own axis:\nits angle is then already included"),
         );
         self.words(50.0, 126.0, Align2::LEFT_CENTER, tr("pivot"));
     }
@@ -172,7 +172,7 @@ impl Pen {
         self.words(252.0, 8.0, Align2::LEFT_CENTER, tr("outside diameter"));
         self.measure((104.0, 74.0), (104.0, 86.0));
         self.words(98.0, 80.0, Align2::RIGHT_CENTER, tr("wire, paint off"));
-        self.words(262.0, 60.0, Align2::LEFT_CENTER, tr("working coils: from where one end coil\nleaves its neighbour to where the other does;\nhalves and quarters count"));
+        self.words(262.0, 60.0, Align2::LEFT_CENTER, tr("active coils: from where one end coil\nleaves its neighbour to where the other does;\nhalves and quarters count"));
         self.words(262.0, 124.0, Align2::LEFT_CENTER, tr("closed ends: about one dead coil each"));
     }
 
@@ -266,7 +266,7 @@ impl Pen {
             350.0,
             30.0,
             Align2::LEFT_CENTER,
-            tr("suspension locked, brakes off,\nwheels that stay down chocked;\nkeep out of and from under the vehicle"),
+            tr("suspension locked, brakes off,\nwheels on the ground chocked;\nno one in or under the vehicle"),
         );
     }
 

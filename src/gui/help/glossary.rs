@@ -56,7 +56,7 @@ pub const TERMS: [(&str, &str); 48] = [
     ("bump, bump travel", "The wheel moves up towards the body. For a damper: it is compressed."),
     (
         "bump stop",
-        "The rubber or foam that catches the wheel before metal meets metal. The gap to it is counted as wheel travel.",
+        "The rubber or foam that catches the wheel before metal meets metal. The gap to it is measured in wheel travel.",
     ),
     (
         "camber",
@@ -101,7 +101,7 @@ pub const TERMS: [(&str, &str); 48] = [
     ),
     (
         "ledger",
-        "The list of parts removed and added, with mass and place. It gives the weights after before anything is weighed.",
+        "The list of parts removed and added, with mass and place. It gives the new weights before anything is weighed.",
     ),
     ("left, right", "As the driver sits, looking ahead."),
     (

@@ -46,7 +46,7 @@ pub fn form(ui: &mut Ui, cx: &mut Cx<'_>) {
     cx.section(ui, Section::DamperRatio);
     measure::ratio(ui, cx, side, "damper_ratio");
     if cx.shown.answer.defaults.iter().any(|d| d.path == format!("{key}.damper_ratio")) {
-        let words = tr("Blank: taken as the spring's (default), right for a damper next to or inside the spring.");
+        let words = tr("Blank: same as the spring (default), right for a damper next to or inside the spring.");
         ui.label(RichText::new(words).italics().small());
     }
     cx.section(ui, Section::OldDamper);

@@ -16,7 +16,7 @@ use crate::say;
 
 /// Parts that come out and go in.
 pub fn parts(ui: &mut Ui, cx: &mut Cx<'_>) {
-    ui.add(Label::new(tr("Every part with its fluids and brackets. They give the weights after before anything is lifted; once the vehicle is weighed, the program names what is missing.")).wrap());
+    ui.add(Label::new(tr("Every part with its fluids and brackets. From these the program predicts the new weights before anything is lifted. Once the vehicle is weighed, the difference shows what is missing from the list.")).wrap());
     rows::at(ui, cx, "parts", "parts", |ui, cx, i| {
         ui.horizontal_wrapped(|ui| {
             what(ui, cx, &format!("parts[{i}]"), &say!("Part {number}, what it is", number = i + 1));
@@ -69,7 +69,7 @@ pub fn aboard(ui: &mut Ui, cx: &mut Cx<'_>, when: &str) {
 
 /// The load cases.
 pub fn cases(ui: &mut Ui, cx: &mut Cx<'_>) {
-    ui.add(Label::new(tr("How it is really driven: people, fuel, cargo, a trailer. Each case is checked against the ratings and compared with \"as weighed\", less what was aboard then.")).wrap());
+    ui.add(Label::new(tr("How it is really driven: people, fuel, cargo, a trailer. Each case is checked against the ratings and compared with \"as weighed\", minus what was aboard then.")).wrap());
     let mut taken = None;
     for i in 0..cx.job.cases.len().min(bounded::most_rows("cases")) {
         heading(ui, &say!("Load case {number}", number = i + 1));

@@ -68,7 +68,7 @@ pub fn form(ui: &mut Ui, cx: &mut Cx<'_>) {
     text_row(ui, tr("Customer's address, telephone"), &mut cx.job.customer.contact);
     heading(ui, tr("Vehicle"));
     text_row(ui, tr("Vehicle"), &mut cx.job.vehicle.name);
-    text_row(ui, tr("Registration or frame number"), &mut cx.job.vehicle.identification);
+    text_row(ui, tr("Registration or chassis number"), &mut cx.job.vehicle.identification);
     text_row(ui, tr("What is being changed"), &mut cx.job.vehicle.change);
     body(ui, cx);
     heading(ui, tr("Order"));

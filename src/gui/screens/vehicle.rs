@@ -192,7 +192,7 @@ pub fn pictures(ui: &mut Ui, cx: &mut Cx<'_>) {
     blocks(ui, "cases", &shown.cases);
     pictures_of(ui, cx, &[Section::Pitch]);
     if shown.nose_and_tail.is_empty() {
-        ui.heading(tr("Rear against front"));
+        ui.heading(tr("Front and rear together"));
         ui.label(tr("Not known until both axles have an answer."));
     }
     blocks(ui, "nose and tail", &shown.nose_and_tail);

@@ -48,7 +48,7 @@ pub fn form(ui: &mut Ui, cx: &mut Cx<'_>) {
     cx.folded_section(ui, Section::Ledger, title, &["parts[".to_owned()], has_parts, |ui, cx| loads::parts(ui, cx));
     let was = !cx.job.before.loads.is_empty() || !cx.job.after.loads.is_empty();
     let paths = ["before.loads", "after.loads"].map(String::from);
-    let title = tr("Aboard on the scales: fuel, people, tools to subtract");
+    let title = tr("Fuel, people and tools aboard when weighed, to subtract");
     cx.folded_section(ui, Section::Aboard, title, &paths, was, |ui, cx| {
         for (when, words) in [("before", tr("Aboard before the change")), ("after", tr("Aboard after the change"))] {
             heading(ui, words);

@@ -60,7 +60,7 @@ pub struct Shown {
     pub damper_rows: [Later<Vec<Picture>>; 2],
     /// Damper force against speed, per axle.
     pub force_speed: [Later<Option<Picture>>; 2],
-    /// Rear against front frequency.
+    /// Rear ÷ front frequency.
     pub rear_front: Later<Option<Picture>>,
     /// Front and rear after one hump.
     pub after_hump: Later<Option<Picture>>,

@@ -32,7 +32,7 @@ pub static FIELDS: &[Field] = &[
         "Change of effective area divided by the compression that makes it. 0 for a constant area.")
         .usual(-0.3, 0.3).default(|_, _| ("0 mm", "constant area")),
     Field::new("bag.base", "Distance between the air bags", Length, AboveZero,
-        "Across a beam axle. Blank: as the springs.").usual(0.4, 1.6).reading("10 mm"),
+        "Distance across a beam axle. Blank: same as the springs.").usual(0.4, 1.6).reading("10 mm"),
     Field::new("bag.exponent", "Bag exponent", Ratio, AboveZero,
         "1 for slow loading, 1.38 for fast ride motion.").usual(1.0, 1.4).default(|_, _| ("1.38", "ride movements; common practice, no source")),
     Field::new("bag.pressure", "Bag pressure", Pressure, NotNegative,
@@ -94,10 +94,10 @@ pub static FIELDS: &[Field] = &[
         "Along the road.").usual(0.2, 10.0).default(|_, _| ("2 m", "for the picture")),
     Field::new("chassis.lift.hub_height", "Height of the wheel centres", Length, AboveZero,
         "Above the ground, mean of both axles, as weighed.").usual(0.2, 0.5).default(|_, _| ("300 mm", "an ordinary road tyre")).reading("5 mm"),
-    Field::new("chassis.lift.level", "Axle that stays down, level", Mass, AboveZero,
+    Field::new("chassis.lift.level", "Axle on the ground, level", Mass, AboveZero,
         "Reading of the axle that is not raised, vehicle level, suspension locked, brakes off.").usual(140.0, 2800.0).scales(1.0),
-    Field::new("chassis.lift.lifted", "Axle that stays down, other raised", Mass, AboveZero,
-        "Reading of the same axle with the other one raised. Chock the wheels that stay down; keep everyone out of the vehicle and from under it.").usual(140.0, 2800.0).scales(1.0),
+    Field::new("chassis.lift.lifted", "Axle on the ground, other raised", Mass, AboveZero,
+        "Reading of the same axle with the other one raised. Chock the wheels that stay on the ground; stay out of the vehicle and do not go under it.").usual(140.0, 2800.0).scales(1.0),
     Field::new("chassis.lift.rise", "Wheels raised by", Length, AboveZero,
         "From level, at the wheel centres. More is better: 15 % of the wheelbase and up.").usual(0.2, 1.2).reading("5 mm"),
     Field::new("chassis.pitch_radius", "Radius of gyration in pitch", Length, AboveZero,
@@ -105,7 +105,7 @@ pub static FIELDS: &[Field] = &[
     Field::new("chassis.roll_radius", "Radius of gyration in roll", Length, AboveZero,
         "Of the sprung body about its roll axis, if it was measured: I = m κ². Blank: damping in roll is not known.").usual(0.4, 1.0).reading("5 %"),
     Field::new("chassis.speed", "Speed on the road", Velocity, AboveZero,
-        "Over the hump in the picture of front and rear, and on rough roads.").usual(2.0, 45.0).default(|_, _| ("80 km/h", "a country road")),
+        "Used for the hump in the front-and-rear plot and for rough roads.").usual(2.0, 45.0).default(|_, _| ("80 km/h", "a country road")),
     Field::new("checks.arch_after", "Hub to arch after", Length, AboveZero,
         "Hub centre to wheel arch after the change on the old springs, mean of both sides. Roll the vehicle and let it settle first.")
         .usual(0.2, 0.8).tape(),
@@ -168,7 +168,7 @@ pub static FIELDS: &[Field] = &[
     Field::new("damper.rows.speed", "Speed at the damper", DamperSpeed, NotNegative,
         "Of the test machine at this row, at the damper itself.").usual(0.0, 3.0),
     Field::new("damper_base", "Distance between the dampers", Length, AboveZero,
-        "Across a beam axle, where the dampers' axes cross the height of the roll centre. Blank: as the springs.").usual(0.4, 1.6).reading("10 mm"),
+        "Distance across a beam axle, where the dampers' axes cross the height of the roll centre. Blank: same as the springs.").usual(0.4, 1.6).reading("10 mm"),
     Field::new("damper_ratio.arm", "Arm ratio of the damper", Ratio, AboveZero,
         "How far the damper's lower eye moves for each unit of wheel travel: 1 when it is mounted on the axle.")
         .usual(0.3, 1.1).default(|_, _| ("1", "on the axle itself")),
@@ -213,11 +213,11 @@ pub static FIELDS: &[Field] = &[
     Field::new("fitted.rr", "Fitted: right rear", Mass, AboveZero,
         "Scale reading on the springs as fitted, with the same load aboard as at the weigh-in after.").usual(70.0, 1400.0).scales(1.0),
     Field::new("left.free_length", "Left spring: free length", Length, AboveZero,
-        "If the left spring is different. Blank: as the axle's.").usual(0.15, 0.6).sure(Reading::BoughtLength),
+        "If the left spring is different. Blank: same as the axle.").usual(0.15, 0.6).sure(Reading::BoughtLength),
     Field::new("left.rate", "Left spring: rate", SpringRate, AboveZero,
-        "If the left spring is different. Blank: as the axle's.").usual(10e3, 300e3).sure(Reading::BoughtRate),
+        "If the left spring is different. Blank: same as the axle.").usual(10e3, 300e3).sure(Reading::BoughtRate),
     Field::new("left.spacer", "Left spring: spacer", Length, Any,
-        "Under or over the spring on the left, in place of the axle's; − for a seat that is lowered. Blank: as the axle's.").usual(-0.05, 0.05),
+        "Spacer under or over the left spring, if it differs from the axle's; − for a lowered seat. Blank: same as the axle.").usual(-0.05, 0.05),
     Field::new("limits.bench_fair", "Bench: fair adhesion from", Ratio, NotNegative,
         "Minimum tyre load ÷ standing load on the inspection bench. National rules differ.").default(|_, _| ("40 %", "customary; from memory")),
     Field::new("limits.bench_good", "Bench: good adhesion from", Ratio, NotNegative,
@@ -228,13 +228,13 @@ pub static FIELDS: &[Field] = &[
         "Below this a wheel fails, where the inspection measures the phase angle. National rules differ.").default(|_, _| ("35°", "limit of the inspection trade; from secondary sources")),
     Field::new("limits.bench_weak", "Bench: weak adhesion from", Ratio, NotNegative,
         "Below this the adhesion is poor. National rules differ.").default(|_, _| ("20 %", "customary; from memory")),
-    Field::new("limits.bind_room", "Least room to coil bind", Length, NotNegative,
-        "Least gap left between spring length at full bump (metal) and solid length.")
+    Field::new("limits.bind_room", "Minimum room to coil bind", Length, NotNegative,
+        "Minimum gap left between spring length at full bump (metal contact) and solid length.")
         .default(|_, _| ("6 mm", PRACTICE)),
     Field::new("limits.cross", "Cross weight: deviation from 50 %", Ratio, NotNegative,
         "Cross weight is (right front + left rear) over total.").default(|_, _| ("2 %", PRACTICE)),
-    Field::new("limits.damper_room", "Least damper travel left", Length, NotNegative,
-        "Least travel left in the damper at full bump and at full droop.").default(|_, _| ("5 mm", PRACTICE)),
+    Field::new("limits.damper_room", "Minimum damper travel left", Length, NotNegative,
+        "Minimum travel left in the damper at full bump and at full droop.").default(|_, _| ("5 mm", PRACTICE)),
     Field::new("limits.fitted_height", "Tolerance of fitted height", Length, AboveZero,
         "Either way: allowed difference between the height after fitting and the prediction. Old springs this close to the wanted height may stay.")
         .default(|_, _| ("8 mm", PRACTICE)),
@@ -258,8 +258,8 @@ pub static FIELDS: &[Field] = &[
         "Above this the rear is harsh compared with the front.").default(|_, _| ("1.35", PRACTICE)),
     Field::new("limits.rear_front_low", "Lowest rear ÷ front frequency", Ratio, AboveZero,
         "Below this the vehicle pitches on the road.").default(|_, _| ("1.0", PRACTICE)),
-    Field::new("limits.seat_room", "Least seat preload at full droop", Length, NotNegative,
-        "Least compression left at full droop, so that the spring stays in its seats.")
+    Field::new("limits.seat_room", "Minimum seat preload at full droop", Length, NotNegative,
+        "Minimum compression left at full droop, so that the spring stays in its seats.")
         .default(|_, _| ("5 mm", PRACTICE)),
     Field::new("limits.unsprung_beam", "Unsprung share, beam axle", Ratio, AboveZero,
         "As a share of the corner's reading.").default(|_, _| ("40 %", PRACTICE)),
@@ -338,10 +338,10 @@ pub static FIELDS: &[Field] = &[
     Field::new("order.centre_bolt", "Fixed eye to centre bolt", Length, AboveZero,
         "Along the leaf, from the middle of the fixed eye. For the order only.").usual(0.3, 1.0),
     Field::new("parallel.neutral", "Wheel travel with unloaded bushes", Length, Any,
-        "Wheel travel at which rubber pivots carry nothing: the height at which they were tightened.")
-        .default(|_, _| ("0 mm", "pivots tightened at ride height; a newly fitted spring's own ride height counts for it")),
+        "Wheel travel at which the rubber bushes are not twisted: the height at which they were tightened.")
+        .default(|_, _| ("0 mm", "bushes tightened at ride height; a newly fitted spring's own ride height counts for it")),
     Field::new("parallel.rate", "Bush stiffness at the wheel", SpringRate, NotNegative,
-        "What rubber pivots add to the wheel rate. A few per cent of the wheel rate is usual; more with stiff bushes.")
+        "What rubber bushes add to the wheel rate. A few per cent of the wheel rate is usual; more with stiff bushes.")
         .usual(0.0, 20e3).default(|_, _| ("0 N/mm", "left out unless typed: errs towards a slightly stiffer spring")).reading("50 %"),
     Field::new("parts.mass", "Mass of the part", Mass, NotNegative,
         "As weighed or quoted, with its fluids and brackets. Press F2 to state which, and its ±.").usual(0.5, 450.0).reading("5 %"),
@@ -361,7 +361,7 @@ pub static FIELDS: &[Field] = &[
         "Kept from the ledger when the weigh-in after was typed, so that both can be compared.").reading("2 kg"),
     Field::new("predicted.rr", "Predicted right rear", Mass, AboveZero,
         "Kept from the ledger when the weigh-in after was typed, so that both can be compared.").reading("2 kg"),
-    Field::new("prices.damper_work", "Labour for dampers, in addition", Ratio, NotNegative, "One axle, in the shop's currency."),
+    Field::new("prices.damper_work", "Extra labour for dampers", Ratio, NotNegative, "One axle, in the shop's currency."),
     Field::new("prices.dampers", "Pair of dampers", Ratio, NotNegative, "One axle, in the shop's currency."),
     Field::new("prices.spacers", "Pair of spacers", Ratio, NotNegative, "One axle, in the shop's currency."),
     Field::new("prices.springs", "Pair of springs", Ratio, NotNegative,
@@ -393,11 +393,11 @@ pub static FIELDS: &[Field] = &[
     Field::new("ratio.wheel_moved", "Wheel moved up by", Length, AboveZero,
         "Vertical wheel travel, for instance on a jack with the spring out.").tape(),
     Field::new("right.free_length", "Right spring: free length", Length, AboveZero,
-        "If the right spring is different. Blank: as the axle's.").usual(0.15, 0.6).sure(Reading::BoughtLength),
+        "If the right spring is different. Blank: same as the axle.").usual(0.15, 0.6).sure(Reading::BoughtLength),
     Field::new("right.rate", "Right spring: rate", SpringRate, AboveZero,
-        "If the right spring is different. Blank: as the axle's.").usual(10e3, 300e3).sure(Reading::BoughtRate),
+        "If the right spring is different. Blank: same as the axle.").usual(10e3, 300e3).sure(Reading::BoughtRate),
     Field::new("right.spacer", "Right spring: spacer", Length, Any,
-        "Under or over the spring on the right, in place of the axle's; − for a seat that is lowered. Blank: as the axle's.").usual(-0.05, 0.05),
+        "Spacer under or over the right spring, if it differs from the axle's; − for a lowered seat. Blank: same as the axle.").usual(-0.05, 0.05),
     Field::new("road.hole", "Depth of the pothole", Length, AboveZero,
         "Sharp-edged, about as long as a wheel is high.").bound(&bounds::TRAVEL).usual(0.01, 0.15).default(|_, _| ("50 mm", "a bad one; common practice, no source")),
     Field::new("road.seed", "Road seed", Ratio, Any,
@@ -423,8 +423,8 @@ pub static FIELDS: &[Field] = &[
             AxleKind::Beam => ("280 mm", "a beam axle, near its centre; common practice, no source"),
         }).reading("30 mm"),
     Field::new("spacer", "Spacer under the old spring", Length, Any,
-        "Where the old springs stay: a spacer or block on both sides; − for a seat that is lowered. Blank: none.").usual(-0.05, 0.05),
-    Field::new("spring.bar.allowed_stress", "Allowed stress of the bar", Stress, AboveZero,
+        "Where the old springs stay: a spacer or block on both sides; − for a lowered seat. Blank: none.").usual(-0.05, 0.05),
+    Field::new("spring.bar.allowed_stress", "Allowable stress of the bar", Stress, AboveZero,
         "Shear stress the shop allows at full bump. Presetting and peening raise it; ask whoever made the bar.")
         .usual(400e6, 1200e6).default(|_, _| ("800 MPa", "a preset bar of spring steel; common practice, no source")),
     Field::new("spring.bar.angle", "Arm below level", Angle, Any,
@@ -442,7 +442,7 @@ pub static FIELDS: &[Field] = &[
     Field::new("spring.confirm", "Old spring rate, confirmed", SpringRate, AboveZero,
         "Repeat the rate here to confirm it when the program doubts it. It counts only while it matches the rate used."),
     Field::new("spring.cut", "Coils cut off, what if", Ratio, AboveZero,
-        "What cutting this number of working coils would do. Needs wire and coils of the old spring. Some inspections reject cut coils.")
+        "What cutting this number of active coils would do. Needs wire and coils of the old spring. Some inspections reject cut coils.")
         .usual(0.25, 2.0),
     Field::new("spring.fitted_length", "Spring length at ride height", Length, AboveZero,
         "Seat to seat along the spring's axis, vehicle on its wheels. Needed for free length, bind and seat checks.").tape(),
@@ -493,22 +493,22 @@ pub static FIELDS: &[Field] = &[
         "From a stamp, a catalogue or a press. Units matter: 100 lb/in is 17.5 N/mm. Blank: worked back from arch heights before and after, ballast, a timed bounce, or free and fitted length, whichever is known.").usual(5e3, 400e3).reading("5 %"),
     Field::new("spring.solid_length", "Old solid length", Length, AboveZero,
         "Length of the old spring with all coils touching. Needed for the bind check.").tape(),
-    Field::new("spring.wire.active_coils", "Old: working coils", Ratio, AboveZero,
-        "Working coils, counted between the points where the end coils leave their seats. Blank: total coils less the dead ones.")
+    Field::new("spring.wire.active_coils", "Old spring: active coils", Ratio, AboveZero,
+        "Active coils, counted between the points where the end coils leave their seats. Blank: total coils minus the dead ones.")
         .usual(3.0, 12.0).reading("0.25"),
-    Field::new("spring.wire.allowed_share", "Old: allowed stress", Ratio, AboveZero,
-        "Allowed shear stress, with Wahl's factor, as a share of tensile strength: 45 to 50 % for a plain spring, 60 to 75 % for a preset one.")
+    Field::new("spring.wire.allowed_share", "Old spring: allowable stress", Ratio, AboveZero,
+        "Allowable shear stress, with Wahl's factor, as a share of tensile strength: 45 to 50 % for a plain spring, 60 to 75 % for a preset one.")
         .usual(0.3, 0.8).default(|job, side| (job.axle(side).spring.wire.material.allowed_share_set(), "set taken out, as usual for suspension springs; from memory")),
-    Field::new("spring.wire.diameter", "Old: wire diameter", Length, AboveZero,
+    Field::new("spring.wire.diameter", "Old spring: wire diameter", Length, AboveZero,
         "Measure bare wire with calipers, paint removed: an error here counts four times in the rate.").usual(0.009, 0.024).reading("0.1 mm"),
-    Field::new("spring.wire.outside_diameter", "Old: outside diameter", Length, AboveZero,
-        "Over the outside of the coil. The mean diameter is this less one wire diameter.").usual(0.05, 0.2).tape(),
-    Field::new("spring.wire.shear_modulus", "Old: shear modulus", Stress, AboveZero,
+    Field::new("spring.wire.outside_diameter", "Old spring: outside diameter", Length, AboveZero,
+        "Over the outside of the coil. The mean diameter is this minus one wire diameter.").usual(0.05, 0.2).tape(),
+    Field::new("spring.wire.shear_modulus", "Old spring: shear modulus", Stress, AboveZero,
         "Of the steel; the rate goes with it.").usual(70e9, 85e9).reading("2 %").firm()
         .default(|job, side| (job.axle(side).spring.wire.material.shear_modulus(), "usual for this steel; a published handbook table")),
-    Field::new("spring.wire.tensile_strength", "Old: tensile strength", Stress, AboveZero,
+    Field::new("spring.wire.tensile_strength", "Old spring: tensile strength", Stress, AboveZero,
         "Of the wire. Blank: the minimum for this steel and size, A / d^m.").usual(900e6, 2200e6),
-    Field::new("spring.wire.total_coils", "Old: total coils", Ratio, AboveZero,
+    Field::new("spring.wire.total_coils", "Old spring: total coils", Ratio, AboveZero,
         "All coils from tip to tip, dead ones included.").usual(4.0, 14.0).reading("0.25"),
     Field::new("spring_base", "Distance between the springs", Length, AboveZero,
         "Across the axle, where the springs' axes cross the height of the roll centre, not at the mounts. For the ratio in roll.")
@@ -516,16 +516,16 @@ pub static FIELDS: &[Field] = &[
     Field::new("stock.bar_step", "Bar diameters available every", Length, AboveZero,
         "Torsion bars can be bought in whole multiples of this.")
         .default(|job, _| (by_units(job, "0.5 mm", "1/32 in"), PRACTICE)),
-    Field::new("stock.coil.active_coils", "On offer: working coils", Ratio, AboveZero,
-        "Working coils, counted between the points where the end coils leave their seats. Blank: total coils less the dead ones.")
+    Field::new("stock.coil.active_coils", "On offer: active coils", Ratio, AboveZero,
+        "Active coils, counted between the points where the end coils leave their seats. Blank: total coils minus the dead ones.")
         .usual(3.0, 12.0).reading("0.25"),
-    Field::new("stock.coil.allowed_share", "On offer: allowed stress", Ratio, AboveZero,
-        "Allowed shear stress, with Wahl's factor, as a share of tensile strength: 45 to 50 % for a plain spring, 60 to 75 % for a preset one.")
+    Field::new("stock.coil.allowed_share", "On offer: allowable stress", Ratio, AboveZero,
+        "Allowable shear stress, with Wahl's factor, as a share of tensile strength: 45 to 50 % for a plain spring, 60 to 75 % for a preset one.")
         .usual(0.3, 0.8).default(|job, side| (job.axle(side).stock.coil.material.allowed_share_set(), "set taken out, as usual for suspension springs; from memory")),
     Field::new("stock.coil.diameter", "On offer: wire diameter", Length, AboveZero,
         "Measure bare wire with calipers, paint removed: an error here counts four times in the rate.").usual(0.009, 0.024).reading("0.1 mm"),
     Field::new("stock.coil.outside_diameter", "On offer: outside diameter", Length, AboveZero,
-        "Over the outside of the coil. The mean diameter is this less one wire diameter.").usual(0.05, 0.2).tape(),
+        "Over the outside of the coil. The mean diameter is this minus one wire diameter.").usual(0.05, 0.2).tape(),
     Field::new("stock.coil.shear_modulus", "On offer: shear modulus", Stress, AboveZero,
         "Of the steel; the rate goes with it.").usual(70e9, 85e9).reading("2 %").firm()
         .default(|job, side| (job.axle(side).stock.coil.material.shear_modulus(), "usual for this steel; a published handbook table")),
@@ -534,7 +534,7 @@ pub static FIELDS: &[Field] = &[
     Field::new("stock.coil.total_coils", "On offer: total coils", Ratio, AboveZero,
         "All coils from tip to tip, dead ones included.").usual(4.0, 14.0).reading("0.25"),
     Field::new("stock.length_off", "New springs: longer than ordered", Length, Any,
-        "Free length as delivered less the length ordered, if measured; for a leaf, its camber. Blank: as ordered, with the tolerance of new springs.")
+        "Free length as delivered minus the length ordered, if measured; for a leaf, its camber. Blank: as ordered, with the tolerance of new springs.")
         .usual(-0.01, 0.01).default(|_, _| ("0 mm", "as ordered")).sure(Reading::BoughtLength),
     Field::new("stock.rate_factor", "New springs: true rate ÷ rate ordered", Ratio, AboveZero,
         "If the delivered springs were tested in a press. Blank: as ordered, with the tolerance of new springs, common to both springs of the axle.")
@@ -543,8 +543,8 @@ pub static FIELDS: &[Field] = &[
         "A new spring gets a little shorter in its first weeks; this is added to the free length ordered. Its ± is how much more or less it may settle.")
         .default(|job, _| (by_units(job, "3 mm", "1/8 in"), PRACTICE)).reading("50 %"),
     Field::new("stock.solid_length", "New solid length", Length, AboveZero,
-        "Length of the new spring with all coils touching. Blank: taken as the old spring's."),
-    Field::new("stock.solid_share", "To be wound: allowed stress when solid", Ratio, AboveZero,
+        "Length of the new spring with all coils touching. Blank: same as the old spring."),
+    Field::new("stock.solid_share", "Spring to be wound: allowable stress at solid length", Ratio, AboveZero,
         "Shear stress without Wahl's factor, as a share of tensile strength. 56 % for a coil wound cold; more only for one that is preset.")
         .usual(0.4, 0.75).default(|job, side| {
             let stock = &job.axle(side).stock;
@@ -554,9 +554,9 @@ pub static FIELDS: &[Field] = &[
         "Springs can be bought in whole multiples of this.")
         .default(|job, _| (by_units(job, "5 N/mm", "25 lb/in"), PRACTICE)),
     Field::new("stock.wire_step", "Wire sizes available every", Length, AboveZero,
-        "Wire for a spring to be wound comes in whole multiples of this. Blank: the sizes usually sold, by 0.5 mm or by 1/32 in above 1/2 in."),
+        "Wire for a spring to be wound comes in multiples of this. Blank: usual stock sizes, in steps of 0.5 mm, or of 1/32 in above 1/2 in."),
     Field::new("stop.base", "Distance between the bump stops", Length, AboveZero,
-        "Across a beam axle. Blank: as the springs.").usual(0.4, 1.6).reading("10 mm"),
+        "Distance across a beam axle. Blank: same as the springs.").usual(0.4, 1.6).reading("10 mm"),
     Field::new("stop.rate", "Bump stop rate", SpringRate, AboveZero,
         "Of the stop itself, along its own axis. Blank: the stop marks a position but carries no load.").usual(10e3, 2e6).reading("20 %"),
     Field::new("stop.ratio", "Stop compression ÷ wheel travel", Ratio, AboveZero,
@@ -566,14 +566,14 @@ pub static FIELDS: &[Field] = &[
     Field::new("stop.rows.squeeze", "Stop compression", Length, NotNegative,
         "How far the stop is compressed from its free height.").reading("0.5 mm"),
     Field::new("taken.free_length", "Selected spring: free length", Length, AboveZero,
-        "Of the spring selected from the list; the height then follows from it.").usual(0.15, 0.6).sure(Reading::BoughtLength),
+        "Free length of the spring selected from the list. Ride height is calculated from it.").usual(0.15, 0.6).sure(Reading::BoughtLength),
     Field::new("taken.in_stock", "Selected spring: pieces in stock", Ratio, NotNegative, "How many are in stock. An axle needs two."),
     Field::new("taken.price", "Selected spring: price each", Ratio, NotNegative, "In the shop's currency."),
     Field::new("taken.rate", "Selected spring: rate", SpringRate, AboveZero,
-        "Of the spring selected from the list. Blank: the stock rate nearest the middle of the range.").usual(10e3, 300e3).sure(Reading::BoughtRate),
-    Field::new("taken.solid_length", "Selected spring: solid length", Length, AboveZero, "With all coils touching. Blank: as the old spring's."),
+        "Rate of the spring selected from the list. Blank: the stock rate nearest the middle of the range.").usual(10e3, 300e3).sure(Reading::BoughtRate),
+    Field::new("taken.solid_length", "Selected spring: solid length", Length, AboveZero, "With all coils touching. Blank: same as the old spring."),
     Field::new("taken.spacer", "Selected spring: spacer", Length, Any,
-        "Under or over the spring; − for a seat that is lowered.").usual(-0.05, 0.05).default(|_, _| ("0 mm", "none")),
+        "Spacer under or over the spring; − for a lowered seat.").usual(-0.05, 0.05).default(|_, _| ("0 mm", "none")),
     Field::new("target.damping_high", "Highest damping ratio", Ratio, AboveZero,
         "Comfort 0.2 to 0.3, street 0.25 to 0.35, sport 0.35 to 0.5, track 0.5 to 0.7 (common practice).")
         .usual(0.1, 1.0).default(|_, _| ("0.35", "street use; common practice, no source")),
@@ -616,7 +616,7 @@ pub static FIELDS: &[Field] = &[
     Field::new("thread_pitch", "Thread of the spring seat", Length, AboveZero,
         "How far the seat moves with one turn of its collar. Blank: shims, counted in their thickness.").usual(0.5e-3, 6e-3),
     Field::new("track", "Track", Length, AboveZero,
-        "Between the centres of the two tyres. For the drawing, and for the ratio in roll of a beam axle.").usual(1.0, 2.2)
+        "Between the centres of the two tyres. For the drawing, and for the motion ratio in roll of a beam axle.").usual(1.0, 2.2)
         .default(|_, _| ("1.5 m", "an ordinary track; only drawing and roll use it")).reading("10 mm"),
     Field::new("travel.droop", "Droop travel", Length, NotNegative,
         "From the reference height to full droop, at the wheel. Needed for the seat check.").bound(&bounds::TRAVEL).usual(0.02, 0.3).reading("2 mm"),
@@ -676,13 +676,13 @@ pub static FIELDS: &[Field] = &[
     Field::new("weighing.lr", "Left rear", Mass, AboveZero,
         "Scale reading, driver's left facing forward. Pads level, brake off, bars free, rolled in, driver out.").usual(70.0, 1400.0).scales(1.0),
     Field::new("weighing.pads.lf", "Pad left front", Length, Any,
-        "Height of this scale pad above level; − below.").usual(-0.05, 0.05).default(|_, _| ("0 mm", "level unless typed")).tape(),
+        "Height of this scale pad above level; − below.").usual(-0.05, 0.05).default(|_, _| ("0 mm", "assumed level if left blank")).tape(),
     Field::new("weighing.pads.lr", "Pad left rear", Length, Any,
-        "Height of this scale pad above level; − below.").usual(-0.05, 0.05).default(|_, _| ("0 mm", "level unless typed")).tape(),
+        "Height of this scale pad above level; − below.").usual(-0.05, 0.05).default(|_, _| ("0 mm", "assumed level if left blank")).tape(),
     Field::new("weighing.pads.rf", "Pad right front", Length, Any,
-        "Height of this scale pad above level; − below.").usual(-0.05, 0.05).default(|_, _| ("0 mm", "level unless typed")).tape(),
+        "Height of this scale pad above level; − below.").usual(-0.05, 0.05).default(|_, _| ("0 mm", "assumed level if left blank")).tape(),
     Field::new("weighing.pads.rr", "Pad right rear", Length, Any,
-        "Height of this scale pad above level; − below.").usual(-0.05, 0.05).default(|_, _| ("0 mm", "level unless typed")).tape(),
+        "Height of this scale pad above level; − below.").usual(-0.05, 0.05).default(|_, _| ("0 mm", "assumed level if left blank")).tape(),
     Field::new("weighing.rear", "Rear axle", Mass, AboveZero,
         "Only if the corners were not weighed one by one.").usual(140.0, 2800.0).scales(2.0),
     Field::new("weighing.repeats.lf", "Left front", Mass, AboveZero, "Rolled off, settled, weighed again.").usual(70.0, 1400.0).scales(1.0),

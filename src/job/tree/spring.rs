@@ -47,7 +47,7 @@ record! {
         pub diameter: Entry<Length>,
         /// Outside diameter of the coil.
         pub outside_diameter: Entry<Length>,
-        /// Working coils.
+        /// Active coils.
         pub active_coils: Entry<Ratio>,
         /// All coils.
         pub total_coils: Entry<Ratio>,

@@ -71,7 +71,7 @@ record! {
     pub struct Vehicle {
         /// What it is.
         pub name: String,
-        /// Registration or frame number.
+        /// Registration or chassis number.
         pub identification: String,
         /// What is being changed.
         pub change: String,

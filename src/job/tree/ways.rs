@@ -282,7 +282,7 @@ pub enum RateBy {
     /// A rate from a stamp, a catalogue or a seller.
     #[default]
     Stated,
-    /// Wire, coil diameter and working coils.
+    /// Wire, coil diameter and active coils.
     Wire,
     /// Two loads at two lengths.
     Press,
@@ -380,7 +380,7 @@ impl HeldBy {
             HeldBy::NotSaid => tr("not settled"),
             HeldBy::Helper => tr("a helper spring"),
             HeldBy::ShorterDamper => tr("a shorter damper"),
-            HeldBy::Seat => tr("a held seat"),
+            HeldBy::Seat => tr("a spring retainer"),
         }
     }
 }

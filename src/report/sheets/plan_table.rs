@@ -120,12 +120,12 @@ impl Plans {
         let (plan, saved) = (&cheaper.planned.name, self.chosen()?.price.zip(cheaper.price).map(|(c, p)| c - p));
         Some(match (cheaper.against, saved) {
             (Against::Same, Some(saved)) => say!(
-                "\"{plan}\" does the same, within what can be measured, and costs {saved} less. Choose it.",
+                "\"{plan}\" does the same, within the measuring uncertainty, and costs {saved} less. Choose it.",
                 plan,
                 saved = self.money(saved)
             ),
             (Against::Same, None) => {
-                say!("\"{plan}\" does the same, within what can be measured, with less work. Choose it.", plan)
+                say!("\"{plan}\" does the same, within the measuring uncertainty, with less work. Choose it.", plan)
             }
             (_, Some(saved)) => say!(
                 "\"{plan}\" may do the same and costs {saved} less. Measure first: the ± of the difference is too large to tell.",

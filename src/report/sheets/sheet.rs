@@ -26,7 +26,7 @@ fn cautions(units: &UnitChoice) -> Vec<String> {
     vec![
         tr("A compressed spring holds enough energy to kill. Support the frame on rated jack stands and chock the wheels. Put a jack under the lower arm before you break a ball joint loose. Secure the spring and keep everyone out of its line.").into(),
         tr("Use rated spring compressors with hand tools only. Gas dampers extend by themselves; never heat, drill or cut a damper or a spring.").into(),
-        tr("Tighten rubber pivots at ride height. Replace one-use fasteners. Check brake hoses and sensor leads at full droop and full bump.").into(),
+        tr("Tighten rubber bushes at ride height. Replace one-use fasteners. Check brake hoses and sensor leads at full droop and full bump.").into(),
         say!(
             "Afterwards: brakes, wheel alignment, headlamp aim, tyre load and pressure; check again after {distance}.",
             distance = check_again_after(units)

@@ -60,7 +60,7 @@ pub struct SpringToBuy {
     pub free_length: Option<Length>,
     /// The same with the allowance for settling.
     pub order_length: Option<Length>,
-    /// Free length of the coil that is bought: of the one taken from a list its own, else the one to order.
+    /// Free length of the spring to buy: of the one taken from a list its own, else the one to order.
     pub bought_length: Option<Length>,
     /// The torsion bar for it, when the axle has one.
     pub bar: Option<BarChoice>,

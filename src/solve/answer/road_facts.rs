@@ -130,12 +130,12 @@ impl BounceMeasured {
         self.frequency.is_some() || self.damping.is_some()
     }
 
-    /// Measured less predicted frequency.
+    /// Measured minus predicted frequency.
     pub fn frequency_off(&self) -> Option<Frequency> {
         Some(self.frequency? - self.predicted?.frequency)
     }
 
-    /// Measured less predicted damping ratio.
+    /// Measured minus predicted damping ratio.
     pub fn damping_off(&self) -> Option<Ratio> {
         Some(self.damping? - self.predicted?.damping)
     }

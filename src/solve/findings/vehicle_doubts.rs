@@ -113,7 +113,7 @@ impl Say<'_> {
     fn bore(&mut self, side: Side, diameter: Length, bore: Option<Length>) {
         if let Some(bore) = bore.filter(|b| *b >= diameter) {
             let text = say!(
-                "{side}: a bore of {bore} leaves nothing of a bar of {diameter}. The bar is left out.",
+                "{side}: the bore, {bore}, must be smaller than the bar diameter, {diameter}. The bar is ignored until this is corrected.",
                 side = side.word(),
                 bore = self.length(bore),
                 diameter = self.length(diameter)
@@ -133,9 +133,19 @@ impl Say<'_> {
         for (state, roll) in rolls {
             let leans = roll.on_tyres_rad_s2_per_m.map_or(0.0, degrees_per_g);
             let (rule, what) = if roll.gradient_rad_s2_per_m.is_none() {
-                ("falls-over", say!("the body sits higher than its springs can hold, and would fall over"))
+                (
+                    "falls-over",
+                    say!(
+                        "the centre of gravity is too high for the roll stiffness of the springs: the body would tip over"
+                    ),
+                )
             } else if roll.on_tyres_rad_s2_per_m.is_none() {
-                ("falls-over", say!("the body sits higher than its springs and tyres can hold, and would fall over"))
+                (
+                    "falls-over",
+                    say!(
+                        "the centre of gravity is too high for the roll stiffness of springs and tyres: the body would tip over"
+                    ),
+                )
             } else if above(
                 leans,
                 FAR_DEG_PER_G,
@@ -213,7 +223,7 @@ impl Say<'_> {
                 .map(|(axle, side)| above(off(axle), LIFT_AGREES, Some(u_level.hypot(u_axle(side)) / axle.si())));
             if front_off && rear_off {
                 self.push(Level::Doubt, "lift-level", "chassis.lift.level", say!(
-                    "{level} matches neither the front axle's {front} nor the rear axle's {rear} of the weigh-in after. Weigh the axle that stays down again, level, with the same load aboard.",
+                    "{level} matches neither the front axle's {front} nor the rear axle's {rear} of the weigh-in after. Weigh the axle on the ground again, with the vehicle level and the same load aboard.",
                     level = display::rounded(level, self.units), front = display::rounded(front, self.units), rear = display::rounded(rear, self.units)
                 ));
             }
@@ -223,7 +233,7 @@ impl Say<'_> {
         {
             let mend = self.swap("chassis.lift.level", "chassis.lift.lifted").filter(|_| lifted < level);
             self.push_with(Level::Doubt, "lift-gains", "chassis.lift.lifted",
-                tr("With the other axle raised, the axle that stays down should carry more, not less. Check both readings.").into(), mend);
+                tr("With the other axle raised, the axle on the ground should carry more, not less. Check both readings.").into(), mend);
         }
         if let (Some(rise), Some(wheelbase)) = (rise, wheelbase)
             && below((rise / wheelbase).si(), LIFT, self.reading.typed_with_u(&lift.rise).map(|m| m.u / wheelbase.si()))

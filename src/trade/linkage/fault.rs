@@ -31,7 +31,7 @@ pub enum Fault {
     #[error("{}", gets_longer(*.0, *.1))]
     GetsLonger(PointName, PointName),
     /// What carries the foot is no part of this construction.
-    #[error("{}", tr("the part that carries the lower end does not exist in this construction: choose another"))]
+    #[error("{}", tr("this suspension does not have the part chosen for the lower end: choose another"))]
     NoSuchPart(PointName),
     /// An arm's length or angle leaves no motion ratio.
     #[error(

@@ -22,7 +22,7 @@ pub enum Ends {
     Closed,
     /// Last coil laid against its neighbour and ground flat.
     ClosedGround,
-    /// Pigtail or tangential: the working coils are counted, not computed.
+    /// Pigtail or tangential: the active coils are counted, not computed.
     Counted,
 }
 
@@ -37,12 +37,12 @@ impl Ends {
             Ends::PlainGround => tr("plain, ground"),
             Ends::Closed => tr("closed"),
             Ends::ClosedGround => tr("closed, ground"),
-            Ends::Counted => tr("pigtail or tangential (count the working coils)"),
+            Ends::Counted => tr("pigtail or tangential (count the active coils)"),
         }
     }
 
     /// Coils that do not work. Source `SHI` table 10-1 (from memory; plain-ground and closed-ground seen in worked
-    /// solutions). `None` when the working coils have to be counted.
+    /// solutions). `None` when the active coils have to be counted.
     pub fn dead_coils(self) -> Option<f64> {
         match self {
             Ends::Plain => Some(0.0),
@@ -58,9 +58,9 @@ impl Ends {
 pub struct Wire {
     /// Wire diameter, m.
     pub diameter_m: f64,
-    /// Mean coil diameter, m: outside less one wire.
+    /// Mean coil diameter, m: outside minus one wire.
     pub mean_m: f64,
-    /// Working coils.
+    /// Active coils.
     pub active: f64,
     /// Shear modulus, Pa.
     pub shear_modulus_pa: f64,
@@ -159,7 +159,7 @@ impl Wire {
         Length::from_si(2.63 * self.mean_m / 0.5)
     }
 
-    /// The same wire with some working coils cut off; the new end is not closed. `None` when nothing is left.
+    /// The same wire with some active coils cut off; the new end is not closed. `None` when nothing is left.
     pub fn cut(&self, coils: f64) -> Option<Wire> {
         (coils >= 0.0 && coils < self.active).then_some(Wire { active: self.active - coils, ..*self })
     }

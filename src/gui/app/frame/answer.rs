@@ -221,7 +221,7 @@ fn worst_mark(ui: &mut Ui, cx: &mut Cx<'_>, side: Side, rect: Rect) {
             color,
         );
     }
-    let response = response.on_hover_text(say!("{text}\nClick: go to the field.", text = finding.text));
+    let response = response.on_hover_text(say!("{text}\nClick to go to the field.", text = finding.text));
     if response.clicked() {
         cx.run(Command::GoTo(finding.field));
     }

@@ -31,7 +31,7 @@ pub(super) static COIL: &[Row<CoilFacts>] = rows! { CoilFacts;
     "en_factor", "stress factor of the standard", Ratio, "instead of Wahl's";
         "(C + 0.5)/(C − 0.75)", "EN", |c| Some(c.wire.en_factor().si()),
         with: |c| Some(vec![("C", c.wire.index().si(), Ratio)]), say: Say::Places(3);
-    "active", "working coils", Ratio, "coils that deflect";
+    "active", "active coils", Ratio, "coils that deflect";
         "all coils − dead coils", "SHI", |c| Some(c.wire.active),
         with: |c| {
             let (all, dead) = (c.wire.total()?, c.wire.ends.dead_coils()?);
@@ -59,27 +59,27 @@ pub(super) static COIL: &[Row<CoilFacts>] = rows! { CoilFacts;
     "stress_bump_en", "stress at full bump, standard", Stress, EN;
         "τ = k 8 F D / (π d³)", "EN", |c| Some(c.by_standard(c.stress_bump?).si()),
         with: |c| shear(&c.wire, c.stress_bump.map(|s| c.by_standard(s).si()), "k", c.wire.en_factor().si());
-    "stress_solid_en", "stress when solid, standard", Stress, EN;
+    "stress_solid_en", "stress at solid length, standard", Stress, EN;
         "τ = k 8 F D / (π d³)", "EN", |c| Some(c.by_standard(c.stress_solid?).si()),
         with: |c| shear(&c.wire, c.stress_solid.map(|s| c.by_standard(s).si()), "k", c.wire.en_factor().si());
-    "stress_solid", "stress when solid", Stress, WAHL;
+    "stress_solid", "stress at solid length", Stress, WAHL;
         "τ = K 8 F D / (π d³)", "SHI", |c| si(c.stress_solid),
         with: |c| shear(&c.wire, c.stress_solid.map(|s| s.si()), "K", c.wire.wahl().si());
     "stress_range", "stress range, ride to bump", Stress, WAHL;
         "|τ_bump − τ_ride|", "SHI", |c| Some((c.stress_bump?.si() - c.stress_ride?.si()).abs()),
         with: |c| Some(vec![("τ_bump", si(c.stress_bump)?, Stress), ("τ_ride", si(c.stress_ride)?, Stress)]);
-    "allowed", "allowed stress", Stress, "share of the least tensile strength of this steel and size, static";
+    "allowed", "allowable stress", Stress, "share of the least tensile strength of this steel and size, static";
         "share · A / d^m", "SHI", |c| si(c.allowed);
 };
 
 pub(super) static WOUND: &[Row<Wound>] = rows! { Wound;
     "wire", "wire to wind it from", Length, "thinnest of the list that meets every limit";
         "by the list", "SHI", |w| Some(w.wire.diameter_m), by: By::Seeking, say: Say::Sold;
-    "mean_diameter", "mean coil diameter", Length, "outside less one wire";
+    "mean_diameter", "mean coil diameter", Length, "outside diameter minus wire diameter";
         "OD − d", "SHI", |w| Some(w.wire.mean_m),
         with: |w| Some(vec![("OD", w.wire.mean_m + w.wire.diameter_m, Length), ("d", w.wire.diameter_m, Length)]),
         say: Say::Full;
-    "active", "working coils", Ratio, "coils that deflect";
+    "active", "active coils", Ratio, "coils that deflect";
         "N_a = G d⁴ / (8 D³ k)", "SHI", |w| Some(w.wire.active),
         with: |w| {
             Some(vec![
@@ -100,15 +100,15 @@ pub(super) static WOUND: &[Row<Wound>] = rows! { Wound;
     "stress", "stress at full bump", Stress, WAHL;
         "τ = K 8 F D / (π d³)", "SHI", |w| Some(w.stress.si()),
         with: |w| shear(&w.wire, Some(w.stress.si()), "K", w.wire.wahl().si());
-    "stress_solid", "stress when solid, with Wahl's factor", Stress, WAHL;
+    "stress_solid", "stress at solid length, with Wahl's factor", Stress, WAHL;
         "τ = K 8 F D / (π d³), F = k (L0 − L_solid)", "SHI", |w| si(w.stress_solid),
         with: |w| shear(&w.wire, si(w.stress_solid), "K", w.wire.wahl().si());
-    "allowed", "allowed stress at full bump", Stress, "share of tensile strength";
+    "allowed", "allowable stress at full bump", Stress, "share of tensile strength";
         "share · A / d^m", "SHI", |w| Some(w.allowed.si());
-    "plain_solid", "stress when solid, without a factor", Stress, "compared with its limit";
+    "plain_solid", "stress at solid length, without a factor", Stress, "compared with its limit";
         "τ = 8 F D / (π d³), F = k (L0 − L_solid)", "EN", |w| si(w.plain_solid),
         with: |w| Some(shear(&w.wire, si(w.plain_solid), "1", 1.0)?.split_off(1));
-    "allowed_solid", "allowed stress when solid", Stress, "without a factor";
+    "allowed_solid", "allowable stress at solid length", Stress, "without a factor";
         "share · A / d^m", "EN", |w| Some(w.allowed_solid.si());
     "clearance", "minimum gap between its coils at full bump", Length,
         "the standard's sum of gaps, or the shop's room if that is more";

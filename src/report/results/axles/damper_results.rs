@@ -72,10 +72,10 @@ static DAMPING: &[Row<AxleAnswer>] = rows! { AxleAnswer;
 };
 
 static TARGETS: &[Row<DamperTargets>] = rows! { DamperTargets;
-    "bump_rate", "damper rate in bump", DampingRate, "at the damper, for the middle of the wanted damping";
+    "bump_rate", "damper rate in bump", DampingRate, "at the damper, for the middle of the target damping range";
         "c_bump = 2 c / (1 + ρ)", "DERIVED", |d| Some(d.split.bump.si()),
         with: |d| Some(vec![("c", d.at_damper.aim.si(), Dim::DampingRate), ("ρ", rebound_over_bump(d), Dim::Ratio)]);
-    "rebound_rate", "damper rate in rebound", DampingRate, "at the damper, for the middle of the wanted damping";
+    "rebound_rate", "damper rate in rebound", DampingRate, "at the damper, for the middle of the target damping range";
         "c_reb = ρ c_bump", "DERIVED", |d| Some(d.split.rebound.si()),
         with: |d| Some(vec![("ρ", rebound_over_bump(d), Dim::Ratio), ("c_bump", d.split.bump.si(), Dim::DampingRate)]);
     "two_slope.knee_speed", "knee of the two-slope curve", DamperSpeed, "at the damper";
@@ -83,7 +83,7 @@ static TARGETS: &[Row<DamperTargets>] = rows! { DamperTargets;
     "two_slope.upper_share", "slope beyond the knee, as a share of the slope below", Ratio, "at the damper";
         "as named", "PRACTICE", |d| d.two_slope.map(|t| t.aim.upper_share.si()), by: By::Reading;
     "two_slope.bump_rate", "two-slope curve, bump rate below the knee", DampingRate,
-        "at the damper, for the middle of the wanted damping; as much work at the peak speed as the straight line";
+        "at the damper, for the middle of the target damping range; as much work at the peak speed as the straight line";
         "c_bump = 2 c / ((1 + ρ) (s + (1 − s) N)), N = (2/π)(asin a + a √(1 − a²)), a = v_knee / V, 1 above", "DERIVED",
         |d| d.two_slope.map(|t| t.aim.low.bump.si()),
         with: |d| {
@@ -100,7 +100,7 @@ static TARGETS: &[Row<DamperTargets>] = rows! { DamperTargets;
             ])
         };
     "two_slope.rebound_rate", "two-slope curve, rebound rate below the knee", DampingRate,
-        "at the damper, for the middle of the wanted damping; as much work at the peak speed as the straight line";
+        "at the damper, for the middle of the target damping range; as much work at the peak speed as the straight line";
         "ρ c_bump", "DERIVED", |d| d.two_slope.map(|t| t.aim.low.rebound.si()),
         with: |d| {
             let bump = d.two_slope?.aim.low.bump.si();

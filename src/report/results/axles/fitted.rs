@@ -46,7 +46,7 @@ pub(super) static TO_BUY: &[Row<SpringToBuy>] = rows! { SpringToBuy;
         };
     "allowance", "allowance for settling", Length, "along the spring";
         "as named", "PRACTICE", |s| Some((s.order_length? - s.free_length?).si()), by: By::Reading;
-    "bought_length", "free length of the coil that is bought", Length,
+    "bought_length", "free length of the spring to buy", Length,
         "of a spring selected from a list its own, otherwise the one to order";
         "as listed, or the one to order", "PRACTICE", |s| si(s.bought_length), by: By::Reading;
 };

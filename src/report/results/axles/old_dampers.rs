@@ -53,9 +53,9 @@ static OFFERED: &[Row<OfferedDamper>] = rows! { OfferedDamper;
         "ζ from lowest to highest", "PRACTICE", |d| d.clicks_inside().map(|c| c[1]), by: By::Seeking, say: Say::Number;
     "hop_ratio", "damping ratio of wheel hop", Ratio, "unsprung mass on suspension and tyre";
         "ζ_u = c_w / (2 √((k_w + k_t) m_u))", "GIL", |d| si(d.hop_ratio);
-    "to_closed", "left at full bump", Length, "damper length at metal less its closed length";
+    "to_closed", "left at full bump", Length, "damper length at metal contact minus its closed length";
         "L_d − L_closed", "DERIVED", |d| si(d.to_closed);
-    "to_open", "left at full droop", Length, "its open length less the length at droop";
+    "to_open", "left at full droop", Length, "its open length minus the length at droop";
         "L_open − L_d", "DERIVED", |d| si(d.to_open);
 };
 

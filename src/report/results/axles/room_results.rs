@@ -7,7 +7,7 @@ use crate::solve::answer::{AxleAnswer, Standing, State};
 use crate::trade::spring::Spring;
 
 pub(super) static ROOM: &[Row<AxleAnswer>] = rows! { AxleAnswer;
-    "spring_at_metal", "spring length at full bump", Length, "at metal, along the spring";
+    "spring_at_metal", "spring length at full bump", Length, "at metal contact, along the spring";
         "L_s(z)", "DERIVED", |a| si(a.room.spring_at_metal), by: By::Reading, needs: &["travel.bump"];
     "spring_at_droop", "spring length at full droop", Length, "along the spring";
         "L_s(z)", "DERIVED", |a| si(a.room.spring_at_droop), by: By::Reading, needs: &["travel.droop"];
@@ -16,14 +16,14 @@ pub(super) static ROOM: &[Row<AxleAnswer>] = rows! { AxleAnswer;
         |a| si(a.room.stored_at_metal), with: coil_at_metal;
     "force_at_metal", "spring force at full bump", Force, "along the spring, springs as they will be fitted";
         "F = k_s (L0 − L)", "SHI", |a| si(a.room.force_at_metal), with: coil_at_metal;
-    "to_bind", "room to coil bind at full bump", Length, "at metal; negative: binds first";
+    "to_bind", "room to coil bind at full bump", Length, "at metal contact; negative: coil bind comes first";
         "L − L_solid", "EN", |a| si(a.room.to_bind),
         with: |a| {
             let solid = a.standing.new.as_ref()?.curve.spring.solid_length_m()?;
             Some(vec![("L", si(a.room.spring_at_metal)?, Dim::Length), ("L_solid", solid, Dim::Length)])
         };
     "longest_solid", "longest solid length that leaves the room wanted", Length,
-        "the spring itself at metal; spacer and helper take their part of L";
+        "the spring itself at metal contact; spacer and helper take their part of L";
         "L − room − L_beside", "EN", |a| si(a.room.longest_solid),
         with: |a| {
             let beside = a.room.beside_own[1]?;
@@ -66,7 +66,7 @@ pub(super) static ROOM: &[Row<AxleAnswer>] = rows! { AxleAnswer;
             Some(vec![("open length", droop + left, Dim::Length), ("L_d(droop)", droop, Dim::Length)])
         },
         needs: &["damper.open_length"];
-    "own_at_ride", "length of the spring itself at ride height", Length,
+    "own_at_ride", "the spring's own length at ride height", Length,
         "spacer and helper take their part of the length between the seats";
         "L_s(z) − L_beside", "DERIVED", |a| si(a.room.own_at_ride),
         with: |a| {

@@ -86,13 +86,13 @@ pub(super) static BAR: &[Row<BarFacts>] = rows! { BarFacts;
         "16 T d / (π (d⁴ − d_i⁴))", "SHI", |b| si(b.stress_ride);
     "stress_bump", "bar stress at full bump, as fitted", Stress, "as fitted";
         "16 T d / (π (d⁴ − d_i⁴))", "SHI", |b| si(b.stress_bump);
-    "allowed", "allowed bar stress", Stress, "the shop's limit";
+    "allowed", "allowable bar stress", Stress, "the shop's limit";
         "as typed", "PRACTICE", |b| si(b.allowed), by: By::Reading;
 };
 
 pub(super) static BAR_CHOICE: &[Row<BarChoice>] = rows! { BarChoice;
     "pick", "bar diameter nearest the aim", Length,
-        "whole n, inside the range and the allowed stress, nearest the aim";
+        "whole n, inside the range and the allowable stress, nearest the aim";
         "step × n", "PRACTICE", |b| Some(b.pick.si()),
         with: |b| Some(vec![("step", b.step.si(), Length), ("n", b.pick.si() / b.step.si(), Ratio)]), say: Say::Sold;
     "stock_lowest", "thinnest stock bar that works", Length, "whole multiples of the step";
@@ -138,7 +138,7 @@ pub(super) static LEVELLED: &[Row<Levelled>] = rows! { Levelled;
         "k = n p_abs A² / V − p_gauge dA/dL", "DERIVED", |l| Some(l.bag_rate.si());
     "frequency", "ride frequency then", Frequency, "on springs and bag";
         "f = √(k_w / m_s) / 2π", "GIL", |l| Some(l.frequency.si());
-    "reserve", "reserve before the stop then", Ratio, "extra g before the stop is touched, or the coils bind";
+    "reserve", "reserve to the bump stop then", Ratio, "extra g before the stop is touched, or the coils bind";
         "F_w(z_c) / W − 1", "DERIVED", |l| si(l.reserve), say: Say::InG;
 };
 

@@ -189,7 +189,7 @@ pub(super) static STANDING: &[Row<Standing>] = &[
     .needs(&["travel.stop_gap"]),
     row(
         "reserve",
-        "reserve before the stop",
+        "reserve to the bump stop",
         Dim::Ratio,
         "extra g over standing still until the stop is touched at z_c, or the coils bind before that; braking, roll and road use the same room",
         "F_w(z_c) / W − 1",

@@ -50,9 +50,15 @@ fn of_list<'a>() -> [Row<OfList<'a>>; 8] {
             d.judged.rates.map(|r| r.rebound.si())
         })
         .by(By::Solving),
-        row("to_closed", "left at bump", Length, "at metal", "L_d − L_closed", "DERIVED", |d: &OfList<'a>| {
-            si(d.judged.to_closed)
-        })
+        row(
+            "to_closed",
+            "left at bump",
+            Length,
+            "at metal contact",
+            "L_d − L_closed",
+            "DERIVED",
+            |d: &OfList<'a>| si(d.judged.to_closed),
+        )
         .with(|d| {
             let (left, closed) = (si(d.judged.to_closed)?, si(d.damper.closed_length)?);
             Some(vec![("L_d", left + closed, Length), ("L_closed", closed, Length)])

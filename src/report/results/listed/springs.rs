@@ -103,7 +103,7 @@ fn as_judged<'a>() -> [Row<OfList<'a>>; 7] {
         .by(By::Solving),
         row(
             "reserve",
-            "reserve before the stop",
+            "reserve to the bump stop",
             Ratio,
             "extra g before the stop is touched, or the coils bind",
             "F_w(z_c) / W − 1",

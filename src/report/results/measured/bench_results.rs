@@ -43,7 +43,7 @@ static PREDICTED: &[Row<OnBench>] = rows! { OnBench;
 };
 
 const AS_READ: &str = "as the bench shows it";
-const OFF: &str = "mean of both sides as measured less predicted, damper cold";
+const OFF: &str = "mean of both sides as measured minus predicted, damper cold";
 
 static MEASURED: &[Row<BenchMeasured>] = rows! { BenchMeasured;
     "left", "measured adhesion, left", Ratio, AS_READ;
@@ -56,14 +56,14 @@ static MEASURED: &[Row<BenchMeasured>] = rows! { BenchMeasured;
             let [left, right] = [si(b.adhesion[0])?, si(b.adhesion[1])?];
             Some(vec![("L", left, Dim::Ratio), ("R", right, Dim::Ratio), ("larger", left.max(right), Dim::Ratio)])
         };
-    "adhesion_off", "measured less predicted adhesion", Ratio, OFF;
+    "adhesion_off", "measured minus predicted adhesion", Ratio, OFF;
         "(L + R)/2 − predicted", "DERIVED", |b| si(b.adhesion_off()), say: Say::Signed,
         with: |b| measured_and([si(b.adhesion[0]), si(b.adhesion[1])], si(b.predicted.map(|p| p.adhesion)), Dim::Ratio);
     "left_phase", "measured phase angle, left", Angle, AS_READ;
         "as read", "PRACTICE", |b| si(b.phase[0]), by: By::Reading;
     "right_phase", "measured phase angle, right", Angle, AS_READ;
         "as read", "PRACTICE", |b| si(b.phase[1]), by: By::Reading;
-    "phase_off", "measured less predicted phase angle", Angle, OFF;
+    "phase_off", "measured minus predicted phase angle", Angle, OFF;
         "(L + R)/2 − predicted", "DERIVED", |b| si(b.phase_off()), say: Say::Signed,
         with: |b| measured_and([si(b.phase[0]), si(b.phase[1])], si(b.predicted.map(|p| p.phase)), Dim::Angle);
 };

@@ -19,17 +19,17 @@ static BODY_MODE: &[Row<OnBench>] = rows! { OnBench;
 };
 
 const AS_RECORDED: &str = "as the recording shows it: the damped body mode";
-const OFF: &str = "measured less predicted body mode, damper cold";
+const OFF: &str = "measured minus predicted body mode, damper cold";
 
 static MEASURED: &[Row<BounceMeasured>] = rows! { BounceMeasured;
     "frequency", "measured frequency of the bounce", Frequency, AS_RECORDED;
         "as recorded", "PRACTICE", |b| si(b.frequency), by: By::Reading;
-    "frequency_off", "measured less predicted frequency", Frequency, OFF;
+    "frequency_off", "measured minus predicted frequency", Frequency, OFF;
         "f − f_p", "DERIVED", |b| si(b.frequency_off()), say: Say::Signed,
         with: |b| Some(vec![("f", si(b.frequency)?, Dim::Frequency), ("f_p", b.predicted?.frequency.si(), Dim::Frequency)]);
     "damping", "measured damping ratio of the bounce", Ratio, AS_RECORDED;
         "as recorded", "PRACTICE", |b| si(b.damping), by: By::Reading;
-    "damping_off", "measured less predicted damping ratio", Ratio, OFF;
+    "damping_off", "measured minus predicted damping ratio", Ratio, OFF;
         "ζ − ζ_p", "DERIVED", |b| si(b.damping_off()), say: Say::Signed,
         with: |b| Some(vec![("ζ", si(b.damping)?, Dim::Ratio), ("ζ_p", b.predicted?.damping.si(), Dim::Ratio)]);
 };

@@ -111,7 +111,7 @@ impl Place {
     /// What was weighed beyond what the springs carry as the other weighing placed them.
     fn residual(&self, out: &mut Out, answer: &Answer, state: State) {
         for (i, (corner, words)) in CORNERS.into_iter().enumerate() {
-            let name = say!("{corner}, weighed less predicted", corner = tr(words));
+            let name = say!("{corner}, weighed minus predicted", corner = tr(words));
             let convention = "on the old springs, each as placed by the other weighing";
             let figure = self.figure(&format!("{corner}.residual"), &name, Dim::Mass, convention);
             let of = |v: &OfVehicle<'_>| -> Option<Mass> { Some((*v.whole.corners.of(state))?.residual?.walk()[i]) };

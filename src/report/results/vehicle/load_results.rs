@@ -161,7 +161,7 @@ fn told<const N: usize>(out: &mut Out, told: Option<&Told<N>>, places: [(&str, &
             By::Formula,
             after,
         ),
-        row("residual", tr("scales less ledger"), "after − before − change", of(|t| t.residual), By::Solving, None),
+        row("residual", tr("scales minus ledger"), "after − before − change", of(|t| t.residual), By::Solving, None),
     ];
     for row in rows {
         for (i, (place, words)) in places.into_iter().enumerate() {

@@ -27,7 +27,7 @@ pub(super) fn weights(out: &mut Out, answer: &Answer) {
     for row in WEIGHED {
         let label = tr(row.label);
         let like =
-            like(&format!("change.{}", row.key), label, row.dim, "after less before", "after − before", "DERIVED");
+            like(&format!("change.{}", row.key), label, row.dim, "after minus before", "after − before", "DERIVED");
         let (before, after) = ((row.value)(&answer.before), (row.value)(&answer.after));
         let with =
             before.zip(after).map(|(before, after)| vec![("after", after, row.dim), ("before", before, row.dim)]);

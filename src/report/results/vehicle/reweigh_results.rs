@@ -41,7 +41,7 @@ fn one<Q: Quantity>(
     let si = |q: Option<Q>| q.map(Quantity::si);
     out.put(said("foretold", tr("predicted as fitted"), formula, By::Solving), si(again.foretold), None);
     out.put(said("found", tr("measured as fitted"), "as read", By::Reading), si(again.found), None);
-    let mut difference = said("difference", tr("measured less predicted"), "found − predicted", By::Formula);
+    let mut difference = said("difference", tr("measured minus predicted"), "found − predicted", By::Formula);
     difference.say = Say::Signed;
     difference.with = si(again.found)
         .zip(si(again.foretold))

@@ -43,7 +43,7 @@ pub(super) fn add(out: &mut Out, key: &str, words: &str, answer: &Answer, of: im
         ("new_damping", tr("damping ratio in roll, dampers aimed at"), |r| si(r.new_damping)),
     ];
     for (damping, name, ratio) in damped {
-        let convention = "on the suspension, about the roll axis; dampers of a beam axle taken at its spring base";
+        let convention = "suspension only, about the roll axis; dampers of a beam axle taken at its spring base";
         let formula = "ζ_φ = Σ c_w t²/2 / (2 √(ΣK m κ²))";
         let like = named(damping, name, Dim::Ratio, convention, formula, "DERIVED");
         told(like.solved().without("chassis.roll_radius"), None, &ratio);
@@ -51,8 +51,8 @@ pub(super) fn add(out: &mut Out, key: &str, words: &str, answer: &Answer, of: im
     let gradients: [(&str, &str, &str, OfRoll, Stiffness); 2] = [
         (
             "gradient",
-            tr("roll gradient, on the suspension"),
-            "on the suspension alone",
+            tr("roll gradient, suspension only"),
+            "suspension only",
             |r| r.gradient_rad_s2_per_m,
             |r, i| r.stiffness(i).si(),
         ),

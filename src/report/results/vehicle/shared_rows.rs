@@ -54,7 +54,7 @@ pub(super) const fn stop_room<T: Stands>() -> Row<T> {
 pub(super) const fn reserve<T: Stands>() -> Row<T> {
     row(
         "reserve",
-        "reserve before the stop",
+        "reserve to the bump stop",
         Dim::Ratio,
         "extra g before the stop is touched, or the coils bind",
         "F_w(z_c)/W − 1",

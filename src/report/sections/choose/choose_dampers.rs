@@ -19,7 +19,7 @@ pub type DampersOfAxle<'a> = (&'a AxleAnswer, Result<&'a DamperRanking, Unable>)
 /// A damper by its number, or by what it is.
 pub(in crate::report) fn name(damper: &Damper) -> &str {
     match (damper.number.as_str(), damper.what.as_str()) {
-        ("", "") => tr("a damper without number"),
+        ("", "") => tr("a damper without a part number"),
         ("", what) => what,
         (number, _) => number,
     }

@@ -28,7 +28,7 @@ fn broken(limit: Limit, judged: &Judged, ranking: &Ranking, units: &UnitChoice) 
         Limit::Quick => {
             say!("frequency {by} too high, {frequency}", by = hz(by), frequency = hz(judged.frequency_hz))
         }
-        Limit::Laden => say!("in another load case {by} outside the wider range too", by = hz(by)),
+        Limit::Laden => say!("in another load case, also {by} outside the wider range", by = hz(by)),
         Limit::Height => {
             let low_m = judged.travel_m - ranking.ground.wanted_m;
             let on = seat(judged.spacer_m, units).map_or(String::new(), |s| format!(" {s}"));
@@ -39,7 +39,7 @@ fn broken(limit: Limit, judged: &Judged, ranking: &Ranking, units: &UnitChoice) 
         Limit::Bind => say!("{by} short of the room wanted before the coils bind", by = length(by, units)),
         Limit::Seat => say!("{by} short of the seat preload wanted at full droop", by = length(by, units)),
         Limit::Stress => {
-            say!("{by} over the allowed stress at full bump", by = display::rounded_si(by, Dim::Stress, units))
+            say!("{by} over the allowable stress at full bump", by = display::rounded_si(by, Dim::Stress, units))
         }
         Limit::Load => {
             say!("{by} over its greatest load at full bump", by = display::rounded_si(by, Dim::Force, units))
@@ -79,7 +79,7 @@ pub fn would_give(judged: &Judged, ranking: &Ranking, units: &UnitChoice) -> Str
                 say!("{by} less bump travel along the spring, or a shorter stack of coils", by = length(by, units))
             }
             Limit::Seat => say!("{by} less droop travel along the spring, or a helper coil", by = length(by, units)),
-            Limit::Stress | Limit::Load => tr("less bump travel to metal").to_owned(),
+            Limit::Stress | Limit::Load => tr("less bump travel to metal contact").to_owned(),
             Limit::Inside => say!("a seat of {diameter}", diameter = length(wish.inside_m.unwrap_or(0.0) - by, units)),
             Limit::Outside => say!("room for {diameter}", diameter = length(wish.outside_m.unwrap_or(0.0) + by, units)),
         }

@@ -26,7 +26,7 @@ pub use redo::{bought, how, moves, of_hundred, redo, redo_title, what, worth_tel
 /// A spring by its number, or by what it is.
 pub fn name(spring: &Spring) -> &str {
     match (spring.number.as_str(), spring.what.as_str()) {
-        ("", "") => tr("a spring without number"),
+        ("", "") => tr("a spring without a part number"),
         ("", what) => what,
         (number, _) => number,
     }
@@ -140,7 +140,7 @@ fn decided(choice: &Choice, pick: &Pick) -> String {
         Decided::Named if is_selected => tr("it is selected already"),
         Decided::Named => tr("it has the rate that was sized"),
         Decided::Seat => tr("it has the most seat preload at full droop"),
-        Decided::Reserve => tr("with equal seat preload, it has the most reserve before the bump stop"),
+        Decided::Reserve => tr("with equal seat preload, it has the most reserve to the bump stop"),
         Decided::Price => tr("with equal seat preload and reserve, it costs least"),
         Decided::Nothing => tr("they are equal in seat preload, reserve and price"),
     };

@@ -166,7 +166,7 @@ fn new_bar(
         (Some(bars), Some(stock)) if stock.count > 1 => say!("bars of {bars} work", bars),
         (Some(bars), _) => say!("{bars} is the only stock bar that works", bars),
         (None, _) if bar.is_over_stress() => {
-            tr("no stock bar inside the range is within its allowed stress").to_owned()
+            tr("no stock bar inside the range is within its allowable stress").to_owned()
         }
         (None, _) => tr("no stock bar lies inside the range").to_owned(),
     };

@@ -90,7 +90,7 @@ fn known_by(old: &OldDamper) -> &'static str {
     match old.by {
         OldDamperBy::Curve => tr("its curve, averaged up to the peak speed below (equal work)"),
         OldDamperBy::Rates => tr("its rates"),
-        OldDamperBy::RatioBefore if old.is_assumed => tr("nothing: not measured, its damping ratio before assumed"),
+        OldDamperBy::RatioBefore if old.is_assumed => tr("not measured; damping ratio before the change is assumed"),
         OldDamperBy::RatioBefore => tr("its damping ratio before"),
     }
 }
@@ -268,7 +268,7 @@ fn title(axle: &AxleAnswer, damping: &Damping, offered: Option<&OfferedDamper>) 
     let side = axle.side.word();
     let [low, high] = [damping.ratio.low, damping.ratio.high].map(Quantity::si);
     let wanted = say!("the target is {low:.2} to {high:.2}", low, high);
-    let springs = if axle.plan == Plan::Keep { tr("with the weight after") } else { tr("on the new springs") };
+    let springs = if axle.plan == Plan::Keep { tr("with the new weight") } else { tr("on the new springs") };
     let old = axle.standing.new.as_ref().and_then(|s| s.old_damper_ratio);
     let offered = offered.map(OfferedDamper::ratio);
     match (old, offered) {

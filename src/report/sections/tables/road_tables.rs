@@ -161,7 +161,7 @@ pub fn build(job: &Job, answer: &Answer, driven: &Result<Driven, NoRuns>) -> cra
         Ok(driven) => {
             let runs = self::results(Ok(driven));
             let speed = display::rounded(driven.speed, units);
-            blocks.push(Block::Heading(say!("Runs at {speed}, with the real curves", speed)));
+            blocks.push(Block::Heading(say!("Simulated at {speed} with the full damper curves", speed)));
             for over in OverRoad::ALL {
                 blocks.extend(Side::BOTH.into_iter().filter_map(|side| runs_of(&runs, over, side, units)));
                 blocks.extend(open(&runs, over));

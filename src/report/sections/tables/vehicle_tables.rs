@@ -23,7 +23,7 @@ fn column(state: State) -> Column {
     (state.words().to_owned(), state.key().to_owned())
 }
 
-/// Rear against front, pitch, lamps and braking, state by state.
+/// Front and rear together: ratio of frequencies, pitch, lamps and braking, state by state.
 pub fn nose_and_tail(answer: &Answer, results: &Results, units: &UnitChoice) -> Vec<Block> {
     if answer.rear_over_front.new.or(answer.rear_over_front.old).is_none() {
         return Vec::new();
@@ -33,7 +33,7 @@ pub fn nose_and_tail(answer: &Answer, results: &Results, units: &UnitChoice) -> 
     let keys: Vec<&str> = NOSE_AND_TAIL.into_iter().filter(is_shown).collect();
     let open = keys.iter().any(|key| results.row_of(key, &columns).flatten().any(|f| !f.is_determined()));
     let table = results.table(String::new(), &columns, &keys, units);
-    let mut blocks = vec![Block::Heading(tr("Rear against front").into()), table];
+    let mut blocks = vec![Block::Heading(tr("Front and rear together").into()), table];
     blocks.extend(open.then(|| Block::Text(tr(NOT_DETERMINED).into())));
     blocks
 }

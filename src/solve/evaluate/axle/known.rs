@@ -123,7 +123,7 @@ impl<'a> Known<'a> {
         } else if axle.spring.kind == SpringKind::TorsionBar {
             None
         } else {
-            let reason = tr("taken as the spring's: right for a damper next to or inside the spring");
+            let reason = tr("same as the spring: right for a damper next to or inside the spring");
             reading.note_default(side, "damper_ratio", tr("as the spring's"), reason);
             Some(spring_length.clone())
         };

@@ -167,7 +167,7 @@ impl Say<'_> {
         let (who, peak) = (axle.side.word(), self.speed(peak));
         match (axle.keeps(), by) {
             (true, OldDamperBy::Curve) => say!(
-                "{who}: the old damper gives a damping ratio of {ratio:.2} with the weight after (average up to {peak}, equal work)",
+                "{who}: the old damper gives a damping ratio of {ratio:.2} with the new weight (average up to {peak}, equal work)",
                 who,
                 ratio,
                 peak
@@ -179,7 +179,7 @@ impl Say<'_> {
                 peak
             ),
             (true, _) => {
-                say!("{who}: the old damper gives a damping ratio of {ratio:.2} with the weight after", who, ratio)
+                say!("{who}: the old damper gives a damping ratio of {ratio:.2} with the new weight", who, ratio)
             }
             (false, _) => {
                 say!("{who}: the old damper gives a damping ratio of {ratio:.2} on the new spring", who, ratio)

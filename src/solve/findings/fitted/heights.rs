@@ -28,13 +28,13 @@ impl Say<'_> {
             let who = side.word();
             if axle.standing.before.is_some() {
                 let text = say!(
-                    "{who}: on the old springs nothing within the travel carries the weight after; it goes down to its stops.",
+                    "{who}: the old springs cannot carry the new weight anywhere within the travel; it goes down to its stops.",
                     who
                 );
                 self.push(Level::Doubt, "sinks-through", field, text);
             } else {
                 let text = say!(
-                    "{who}: on the old springs no ride height carries this weight. The rate, the motion ratio or its change with travel cannot be right; measure them again.",
+                    "{who}: the old springs cannot carry this weight at any ride height. The rate, the motion ratio or its change with travel cannot be right; measure them again.",
                     who
                 );
                 self.push(Level::Error, "no-height", field, text);

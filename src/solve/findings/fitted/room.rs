@@ -75,7 +75,7 @@ impl Say<'_> {
         let held = self.job().axle(axle.side).held_by;
         let is_settled = left.si() < 0.0 && held != HeldBy::NotSaid;
         let text = match is_settled {
-            true => say!("{text} Held by {held}, according to the job.", text, held = held.words()),
+            true => say!("{text} According to the job, {held} keeps it seated.", text, held = held.words()),
             false => text,
         };
         let level = if is_settled { Level::Note } else { Level::Doubt };
@@ -96,14 +96,14 @@ impl Say<'_> {
             )
         } else if is_held {
             say!(
-                "{who}: {left} is left to coil bind at full bump; the minimum, {least}, is within the ±. Measure solid length and bump travel again.",
+                "{who}: {left} remains before coil bind at full bump; the minimum of {least} is within the ±. Measure solid length and bump travel again.",
                 who,
                 left = by,
                 least
             )
         } else {
             say!(
-                "{who}: {left} is left to coil bind at full bump; the minimum is {least}. Choose a spring with a shorter solid length.",
+                "{who}: {left} remains before coil bind at full bump; the minimum is {least}. Choose a spring with a shorter solid length.",
                 who,
                 left = by,
                 least

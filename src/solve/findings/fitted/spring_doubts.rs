@@ -40,7 +40,7 @@ impl Say<'_> {
         {
             let rate = |n_per_m: f64| display::rounded(SpringRate::from_si(n_per_m), self.units);
             let text = say!(
-                "{who}: the stated rate is {stated}; wire and coils give {wire}. Test the spring in a press, and count its working coils again.",
+                "{who}: the stated rate is {stated}; wire and coils give {wire}. Test the spring in a press, and count its active coils again.",
                 who,
                 stated = rate(stated.value),
                 wire = rate(wire.value)
@@ -101,7 +101,7 @@ impl Say<'_> {
         let places: [(&str, Level, At); 3] = [
             (tr("at ride height"), Level::Doubt, |c| c.stress_ride),
             (tr("at full bump"), Level::Doubt, |c| c.stress_bump),
-            (tr("when solid"), Level::Note, |c| c.stress_solid),
+            (tr("at solid length"), Level::Note, |c| c.stress_solid),
         ];
         let u = |at: At| self.u_axle(axle.side, |a| of(a).and_then(|c| Some(at(c)?.si() - c.allowed?.si())));
         let over = |least: Level| {
@@ -199,7 +199,7 @@ impl Say<'_> {
                 && asked.si() >= active
             {
                 let text = say!(
-                    "{who}: the spring has only {active} working coils; that number cannot be cut off.",
+                    "{who}: the spring has only {active} active coils; that number cannot be cut off.",
                     who,
                     active = display::significant(active, 3)
                 );

@@ -42,7 +42,7 @@ impl Say<'_> {
         let typed: Option<Ratio> = self.reading.typed(&stock.solid_share);
         if !preset && typed.is_some_and(|share| share.si() > NOT_PRESET_SOLID) {
             self.push(Level::Doubt, "solid-share-preset", format!("{key}.stock.solid_share"), say!(
-                "{who}: more than 56 % of tensile strength when solid is for preset springs. 56 % is used; choose preset if the maker presets it.",
+                "{who}: more than 56 % of tensile strength at solid length is for preset springs. 56 % is used; choose preset if the maker presets it.",
                 who
             ));
         }
@@ -72,7 +72,7 @@ impl Say<'_> {
         }
         if wound.is_hot() {
             self.push(Level::Note, "wound-hot", format!("{key}.stock.solid_share"), say!(
-                "{who}, spring to be wound: wire this thick is coiled hot. Its limit when solid is taken as for cold-coiled wire, from memory: ask the maker.",
+                "{who}, spring to be wound: wire this thick is coiled hot. Its limit at solid length is taken as for cold-coiled wire, from memory: ask the maker.",
                 who
             ));
         }
@@ -91,7 +91,7 @@ impl Say<'_> {
             return;
         }
         let text = say!(
-            "{who}, spring to be wound from {wire}: {limits}. This is within the ±: ask the maker before ordering. Thicker wire lowers the stress but makes it longer when solid.",
+            "{who}, spring to be wound from {wire}: {limits}. This is within the ±: ask the maker before ordering. Thicker wire lowers the stress but increases the solid length.",
             who = axle.side.word(),
             wire = display::as_sold(Length::from_si(wound.wire.diameter_m), self.units),
             limits = near.join("; ")
@@ -108,7 +108,7 @@ impl Say<'_> {
             }
             WindingLimit::Solid => {
                 let at = wound.plain_solid.map_or(String::new(), |s| stress(s, wound.allowed_solid));
-                stress_at(tr("when solid (without Wahl's factor)"), at, wound.allowed_solid, self.units)
+                stress_at(tr("at solid length (without Wahl's factor)"), at, wound.allowed_solid, self.units)
             }
             WindingLimit::Room => say!(
                 "{spare} left at full bump beyond its solid length and gaps",
@@ -125,7 +125,7 @@ fn over(wound: &Wound, limit: WindingLimit, units: &UnitChoice) -> String {
         WindingLimit::Bump => stress_at(tr("at full bump"), stress(wound.stress), wound.allowed, units),
         WindingLimit::Solid => {
             let at = wound.plain_solid.map_or(String::new(), stress);
-            stress_at(tr("when solid (without Wahl's factor)"), at, wound.allowed_solid, units)
+            stress_at(tr("at solid length (without Wahl's factor)"), at, wound.allowed_solid, units)
         }
         WindingLimit::Room => say!(
             "{solid} solid and {gaps} between the coils, {by} too long at full bump",

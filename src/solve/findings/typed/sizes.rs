@@ -186,7 +186,7 @@ impl Say<'_> {
         match (total, active, wire.ends.dead_coils()) {
             (Some(_), None, None) => {
                 let text = tr(
-                    "with these ends the working coils cannot be calculated from total coils. Count them from where each end coil leaves its seat.",
+                    "with these ends the active coils cannot be calculated from total coils. Count them from where each end coil leaves its seat.",
                 );
                 self.cannot_be(axle, Level::Error, "count-coils", &format!("{at}.active_coils"), text);
             }
@@ -200,7 +200,7 @@ impl Say<'_> {
             }
             (Some(total), Some(active), Some(dead)) if (total.si() - dead - active.si()).abs() > 1.0 => {
                 let text = say!(
-                    "{total} total coils and {active} working coils do not match these ends, which use {dead}. The working coils count; check both.",
+                    "{total} total coils and {active} active coils do not match these ends, which use {dead}. The active coils count; check both.",
                     total = display::significant(total.si(), 3),
                     active = display::significant(active.si(), 3),
                     dead = display::significant(dead, 2)
