@@ -35,7 +35,7 @@ use crate::shop::parts::test_sheet::{Ask, Direction};
 use crate::shop::presets::{self, PRESETS};
 use crate::shop::recordings::RecordFileError;
 use crate::solve::answer::Answer;
-use crate::solve::{planned, road, solve};
+use crate::solve::{road, solve};
 pub use args::{Args, Command, JobArg, RecordArgs};
 use opened::{Solved, open};
 
@@ -152,8 +152,7 @@ pub fn run(args: &Args) -> Result<Outcome, CliError> {
             let Solved { job, answer, .. } = &open(job)?;
             let text = if *json {
                 let mut value = json::value(job, answer);
-                let solved = planned::every(job, answer, || true);
-                value["plans"] = solved.and_then(|solved| Plans::of(job, solved)).map_or(Value::Null, |p| p.json());
+                value["plans"] = Plans::of(job, answer, || true).map_or(Value::Null, |plans| plans.json());
                 serde_json::to_string_pretty(&value)? + "\n"
             } else {
                 text::write(&sheet::build(job, answer), Markup::Plain)

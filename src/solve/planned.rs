@@ -8,7 +8,7 @@ use crate::job::{AxlePlan, DamperPlan, Job, Level, Plan, Side, Which, fields};
 use crate::solve::answer::{Answer, AxleAnswer, Checked};
 use crate::solve::solve;
 
-/// A plan with its answer.
+/// A plan, ready to be solved.
 #[derive(Debug, Clone)]
 pub struct Planned {
     /// Which it is; `None` for the old springs on spacers, which the program adds where they would do.
@@ -17,8 +17,6 @@ pub struct Planned {
     pub name: String,
     /// The job with this plan chosen.
     pub job: Job,
-    /// What comes of it.
-    pub answer: Answer,
 }
 
 impl Planned {
@@ -36,18 +34,12 @@ impl Planned {
 /// The key of the plan that the program adds.
 const SPACERS: &str = "spacers";
 
-/// Every plan with its answer; that of the chosen one is given. `None` once it is no longer wanted.
-pub fn every(job: &Job, chosen: &Answer, is_wanted: impl Fn() -> bool) -> Option<Vec<Planned>> {
-    let jobs = job.every_plan().into_iter().map(|which| (Some(which), job.plan_words(which), job.on_plan(which)));
-    let spacers = on_spacers(job, chosen).map(|job| (None, tr("old springs on spacers").to_owned(), job));
-    let one = |(which, name, job): (Option<Which>, String, Job)| {
-        let answer = match which {
-            Some(Which::Chosen) => chosen.clone(),
-            _ => is_wanted().then(|| solve(&job))?,
-        };
-        Some(Planned { which, name, job, answer })
-    };
-    jobs.chain(spacers).map(one).collect()
+/// Every plan of a job; `chosen` is the answer to the job as it is.
+pub fn every(job: &Job, chosen: &Answer) -> Vec<Planned> {
+    let planned = |which| Planned { which: Some(which), name: job.plan_words(which), job: job.on_plan(which) };
+    let name = || tr("old springs on spacers").to_owned();
+    let spacers = on_spacers(job, chosen).map(|job| Planned { which: None, name: name(), job });
+    job.every_plan().into_iter().map(planned).chain(spacers).collect()
 }
 
 /// The job with a plan chosen by its name or key. `None` when there is no such plan.

@@ -6,7 +6,7 @@ use super::Bound;
 
 /// A job file.
 pub const JOB_FILE: Bound =
-    Bound::up_to("job file", 2_000_000.0, "bytes", "a shipped job has 9,000, one with every list full a fifth of it");
+    Bound::up_to("job file", 2_000_000.0, "bytes", "a shipped job has 9,000, one with every list full half of it");
 /// A kept copy of unsaved work.
 pub const KEPT_FILE: Bound = Bound::up_to(
     "kept copy of unsaved work, file",

@@ -10,7 +10,6 @@ use crate::job::{Job, bounded};
 use crate::report::Block;
 use crate::report::sheets::plan_table::Plans;
 use crate::solve::answer::Answer;
-use crate::solve::planned;
 
 /// What was compared, for which job and in which voice.
 struct Found {
@@ -80,8 +79,7 @@ impl Planning {
         self.asked = Some((job.clone(), voice));
         // Without a thread there is no comparison: the steps show the chosen plan all the same.
         let _ = self.worker.start(ctx, "plans", move |watch| {
-            let solved = planned::every(&job, &answer, || !watch.is_cancelled());
-            let plans = solved.and_then(|solved| Plans::of(&job, solved));
+            let plans = Plans::of(&job, &answer, || !watch.is_cancelled());
             let blocks = plans.as_ref().map_or_else(Vec::new, Plans::all_blocks);
             Box::new(Found { job, voice, plans, blocks })
         });

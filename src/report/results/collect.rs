@@ -45,7 +45,8 @@ impl Spread {
         S: Iterator<Item = (&'a str, Option<f64>)>,
     {
         let u_si = if wants == Wants::Values { None } else { u_si() };
-        let moved = |(path, step): (&str, Option<f64>)| Some((path.to_owned(), step?));
+        // What does not move it is left out: a full job has thousands of fields.
+        let moved = |(path, step): (&str, Option<f64>)| Some((path.to_owned(), step.filter(|step| *step != 0.0)?));
         let is_wanted = wants == Wants::Steps && u_si.is_some();
         let steps = if is_wanted { steps().filter_map(moved).collect() } else { Vec::new() };
         Spread { u_si, steps }

@@ -12,7 +12,9 @@ use crate::report::results::{self, Figure, Results, row_called};
 use crate::report::sections::sentence::upper_first;
 use crate::report::write::json::si_unit;
 use crate::say;
+use crate::solve::answer::Answer;
 use crate::solve::planned::{self, Against, Planned};
+use crate::solve::solve;
 
 /// What is compared of each axle.
 const OF_AXLE: [&str; 6] = [
@@ -35,10 +37,12 @@ const OF_VEHICLE: [&str; 5] = [
 /// A plan with its results and its price.
 #[derive(Debug, Clone)]
 pub struct Compared {
-    /// The plan and its answer.
+    /// The plan.
     pub planned: Planned,
-    /// Its results, each with how far the fields move it.
+    /// What is compared of it, each result with how far the fields move it.
     results: Results,
+    /// The rules that withhold it: front, rear.
+    withheld: [Vec<&'static str>; 2],
     /// Parts and work, in the shop's currency; `None` when not known or nothing may be sold.
     pub price: Option<f64>,
     /// What it does, compared with the chosen one.
@@ -48,24 +52,30 @@ pub struct Compared {
 }
 
 impl Compared {
-    fn of(plan: Planned, chosen: &Planned) -> Self {
-        let (job, answer) = (bounded::used(&plan.job), &plan.answer);
+    /// Of a plan and its answer. The answer itself is not kept: that of a full job is large.
+    fn of(planned: Planned, answer: &Answer, chosen: &Answer) -> Self {
+        let job = bounded::used(&planned.job);
         let values = Results::values_of(answer);
         let words = words_of(&job);
-        let page = Page { job: &job, answer, results: &values, words, printed: Printed::default() };
-        let price = customer::price(&page);
+        let price = customer::price(&Page { job: &job, answer, results: &values, words, printed: Printed::default() });
+        let keys = compared_keys();
+        let compared: Vec<Figure> =
+            results::with_steps(answer).into_iter().filter(|figure| keys.contains(&figure.key)).collect();
+        let withheld = Side::BOTH.map(|side| answer.released(side).err().map_or_else(Vec::new, |r| r.rules()));
+        drop(job);
         Compared {
-            results: results::with_steps(answer).into(),
+            results: compared.into(),
+            withheld,
             price,
-            against: planned::against(answer, &chosen.answer),
-            raises_no_doubt: planned::raises_no_doubt(answer, &chosen.answer),
-            planned: plan,
+            against: planned::against(answer, chosen),
+            raises_no_doubt: planned::raises_no_doubt(answer, chosen),
+            planned,
         }
     }
 
     /// Something is withheld or stopped on an axle.
     fn is_withheld(&self) -> bool {
-        Side::BOTH.into_iter().any(|side| self.planned.answer.released(side).is_err())
+        self.withheld.iter().any(|rules| !rules.is_empty())
     }
 
     /// It is chosen.
@@ -84,10 +94,22 @@ pub struct Plans {
 }
 
 impl Plans {
-    /// Compares what was solved.
-    pub fn of(job: &Job, solved: Vec<Planned>) -> Option<Self> {
-        let chosen = solved.iter().find(|plan| plan.is_chosen())?.clone();
-        let mut all: Vec<Compared> = solved.into_iter().map(|plan| Compared::of(plan, &chosen)).collect();
+    /// Solves and compares the plans of a job; `chosen` is the answer to the job as it is. `None` once they are no longer
+    /// wanted.
+    pub fn of(job: &Job, chosen: &Answer, is_wanted: impl Fn() -> bool) -> Option<Self> {
+        let mut all = Vec::new();
+        for plan in planned::every(job, chosen) {
+            if !is_wanted() {
+                return None;
+            }
+            all.push(match plan.is_chosen() {
+                true => Compared::of(plan, chosen, chosen),
+                false => {
+                    let answer = solve(&plan.job);
+                    Compared::of(plan, &answer, chosen)
+                }
+            });
+        }
         // Where a price is not known, by what is done.
         all.sort_by(|a, b| match a.price.zip(b.price) {
             Some((a, b)) => a.total_cmp(&b),
@@ -202,12 +224,10 @@ impl Plans {
     /// The plans as JSON: of each what is compared, and its difference from the chosen one with its ±.
     pub fn json(&self) -> Value {
         let chosen = self.chosen();
-        let of_axles = Side::BOTH.into_iter().flat_map(|side| OF_AXLE.map(|key| format!("{}.{key}", side.key())));
-        let keys: Vec<String> = of_axles.chain(OF_VEHICLE.map(str::to_owned)).collect();
+        let keys = compared_keys();
         let one = |plan: &Compared| {
             let results: Vec<Value> = keys.iter().filter_map(|key| figure(plan, chosen, key)).collect();
-            let withheld =
-                Side::BOTH.map(|side| plan.planned.answer.released(side).err().map_or_else(Vec::new, |r| r.rules()));
+            let withheld = &plan.withheld;
             json!({
                 "key": plan.planned.key(), "name": plan.planned.name, "chosen": plan.is_chosen(), "price": plan.price,
                 "against_chosen": plan.against.key(), "withheld": {"front": withheld[0], "rear": withheld[1]},
@@ -219,6 +239,12 @@ impl Plans {
             "cheaper": self.cheaper().map(|plan| plan.planned.key()),
         })
     }
+}
+
+/// The keys of all that is compared.
+fn compared_keys() -> Vec<String> {
+    let of_axles = Side::BOTH.into_iter().flat_map(|side| OF_AXLE.map(|key| format!("{}.{key}", side.key())));
+    of_axles.chain(OF_VEHICLE.map(str::to_owned)).collect()
 }
 
 /// One result of a plan, with its difference from that of the chosen one.

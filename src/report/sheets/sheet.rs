@@ -19,7 +19,6 @@ use crate::report::sections::vehicle_tables;
 use crate::report::sheets::plan_table::Plans;
 use crate::say;
 use crate::solve::answer::Answer;
-use crate::solve::planned;
 
 /// What is printed on every sheet about working on springs. Common practice; local codes come first.
 fn cautions(units: &UnitChoice) -> Vec<String> {
@@ -79,8 +78,7 @@ pub fn build(job: &Job, answer: &Answer) -> Report {
     for side in Side::BOTH {
         blocks.extend(remedy_tables::remedies(answer, results, side, units, &job.prices.currency));
     }
-    let solved = planned::every(job, answer, || !answer.is_coming);
-    blocks.extend(solved.and_then(|solved| Plans::of(job, solved)).iter().flat_map(Plans::blocks));
+    blocks.extend(Plans::of(job, answer, || !answer.is_coming).iter().flat_map(Plans::blocks));
     for side in Side::BOTH {
         blocks.extend(crate::report::sections::road_tables::closed(answer, results, side, units));
     }
