@@ -41,7 +41,7 @@ fn analysed(file: &Path, asked: &RecordArgs) -> Result<(Recording, Analysed), Cl
 
 /// What a recording shows, by itself and of an axle of a job.
 pub(super) fn record(asked: &RecordArgs) -> Result<Outcome, CliError> {
-    let solved = asked.job.clone().map(|name| open(&name.as_str().into())).transpose()?;
+    let solved = asked.job.as_deref().map(|name| open(&name.into())).transpose()?;
     let (recording, found) = analysed(&asked.file, asked)?;
     let before = asked.compare.as_deref().map(|file| analysed(file, asked)).transpose()?;
     let ratio = before.and_then(|(_, before)| found.drive.as_ref()?.ratio_to(before.drive.as_ref()?));

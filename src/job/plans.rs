@@ -1,6 +1,6 @@
 //! The plans of a job: nothing done, the chosen one, which the axles hold, and the others.
 
-use super::{AxlePlan, BagFitted, DamperPlan, Job, OtherPlan, OwnSpring, Plan, Side};
+use super::{AxlePlan, BagFitted, DamperPlan, Job, OtherPlan, OwnSpring, Plan, Side, bounded};
 use crate::base::language::tr;
 use crate::say;
 
@@ -26,22 +26,16 @@ impl Which {
     }
 }
 
-impl OtherPlan {
-    /// What is planned for an axle.
-    pub fn axle(&self, side: Side) -> &AxlePlan {
-        match side {
-            Side::Front => &self.front,
-            Side::Rear => &self.rear,
-        }
-    }
-}
-
 impl Job {
     /// Every plan, in the order in which they are compared. Nothing done is left out where that is what is chosen.
     pub fn every_plan(&self) -> Vec<Which> {
         let nothing = (!self.does_nothing()).then_some(Which::Nothing);
-        let others = (0..self.plans.len()).map(Which::Other);
-        nothing.into_iter().chain([Which::Chosen]).chain(others).collect()
+        nothing.into_iter().chain([Which::Chosen]).chain(self.other_plans()).collect()
+    }
+
+    /// The plans that are not chosen, as many as count.
+    pub fn other_plans(&self) -> impl Iterator<Item = Which> {
+        (0..self.plans.len().min(bounded::most_rows("plans"))).map(Which::Other)
     }
 
     /// What a plan is called.
@@ -55,28 +49,27 @@ impl Job {
                 (name, say!("plan {number}", number = n + 2))
             }
         };
-        if name.is_empty() { unnamed } else { name.to_owned() }
+        // In one line, whatever was typed.
+        if name.is_empty() { unnamed } else { name.split_whitespace().collect::<Vec<_>>().join(" ") }
     }
 
     /// The plan of this name or key; capitals do not count.
     pub fn plan_named(&self, name: &str) -> Option<Which> {
         let same = |words: &str| words.trim().to_lowercase() == name.trim().to_lowercase();
-        let all = [Which::Nothing, Which::Chosen].into_iter().chain((0..self.plans.len()).map(Which::Other));
-        all.clone().find(|which| same(&which.key())).or_else(|| all.clone().find(|w| same(&self.plan_words(*w))))
+        let all: Vec<Which> = [Which::Nothing, Which::Chosen].into_iter().chain(self.other_plans()).collect();
+        let by_key = all.iter().find(|which| same(&which.key()));
+        by_key.or_else(|| all.iter().find(|which| same(&self.plan_words(**which)))).copied()
     }
 
     /// Chooses a plan: the chosen one takes its place among the others, unless it does nothing and has no name; that one
     /// need not be kept.
     pub fn choose_plan(&mut self, which: Which) {
-        let leaves_nothing = self.chosen_plan() == self.nothing();
         let n = match which {
             Which::Chosen => return,
+            Which::Nothing => return self.choose_new_plan(self.nothing()),
             Which::Other(n) => n,
-            Which::Nothing => {
-                self.plans.push(self.nothing());
-                self.plans.len() - 1
-            }
         };
+        let leaves_nothing = self.chosen_plan() == self.nothing();
         let Some(mut other) = self.plans.get_mut(n).map(std::mem::take) else { return };
         std::mem::swap(&mut self.plan_name, &mut other.name);
         self.front.exchange(&mut other.front);
@@ -87,13 +80,14 @@ impl Job {
         }
     }
 
-    /// Adds a copy of the chosen plan to the others.
-    pub fn copy_plan(&mut self, name: String) {
-        self.plans.push(OtherPlan { name, ..self.chosen_plan() });
+    /// Chooses a plan that is not among the others yet.
+    pub fn choose_new_plan(&mut self, plan: OtherPlan) {
+        self.plans.push(plan);
+        self.choose_plan(Which::Other(self.plans.len() - 1));
     }
 
     /// The chosen plan as the axles hold it.
-    fn chosen_plan(&self) -> OtherPlan {
+    pub fn chosen_plan(&self) -> OtherPlan {
         let [front, rear] = Side::BOTH.map(|side| {
             let mut plan = AxlePlan::default();
             self.axle(side).clone().exchange(&mut plan);

@@ -69,6 +69,11 @@ pub fn is_unknown(cell: &str) -> bool {
 }
 
 /// The text of what is known, "not known" of what is not.
+/// "204.00 EUR".
+fn money(amount: f64, currency: &str) -> String {
+    format!("{} {currency}", display::fixed(amount, 2)).trim_end().to_owned()
+}
+
 fn or_unknown<T>(value: Option<T>, text: impl Fn(T) -> String) -> String {
     value.map_or_else(|| tr("not known").to_owned(), text)
 }

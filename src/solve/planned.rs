@@ -1,10 +1,11 @@
-//! The plans of a job side by side: each with its own answer, and whether a cheaper one does the same as the chosen one.
+//! The plans of a job side by side: which there are, and whether two of them do the same.
 
 use std::collections::HashMap;
 
-use crate::base::language::tr;
-use crate::base::units::{Dim, Length, Quantity, UnitChoice};
-use crate::job::{AxlePlan, DamperPlan, Job, Level, Plan, Side, Which, fields};
+use crate::base::language::{tr, with_mark};
+use crate::base::units::entry::AnyEntry as _;
+use crate::base::units::{Quantity, display};
+use crate::job::{Axle, DamperPlan, Job, Level, Plan, Side, Which, bounded, fields};
 use crate::solve::answer::{Answer, AxleAnswer, Checked};
 use crate::solve::solve;
 
@@ -36,10 +37,16 @@ const SPACERS: &str = "spacers";
 
 /// Every plan of a job; `chosen` is the answer to the job as it is.
 pub fn every(job: &Job, chosen: &Answer) -> Vec<Planned> {
+    let job = &*bounded::used(job);
     let planned = |which| Planned { which: Some(which), name: job.plan_words(which), job: job.on_plan(which) };
-    let name = || tr("old springs on spacers").to_owned();
-    let spacers = on_spacers(job, chosen).map(|job| Planned { which: None, name: name(), job });
-    job.every_plan().into_iter().map(planned).chain(spacers).collect()
+    let mut all: Vec<Planned> = job.every_plan().into_iter().map(planned).collect();
+    let renewed = renewed(job);
+    let is_there = |plan: &Planned| renewed.iter().all(|side| is_on_spacer(plan.job.axle(*side)));
+    if !all.iter().any(is_there) {
+        let name = tr("old springs on spacers").to_owned();
+        all.extend(on_spacers(job, chosen).map(|job| Planned { which: None, name, job }));
+    }
+    all
 }
 
 /// The job with a plan chosen by its name or key. `None` when there is no such plan.
@@ -52,35 +59,32 @@ pub fn named(job: &Job, name: &str) -> Option<Job> {
     is_spacers.then(|| on_spacers(job, &solve(job)))?
 }
 
+/// The axles that get new springs.
+fn renewed(job: &Job) -> Vec<Side> {
+    Side::BOTH.into_iter().filter(|side| job.axle(*side).plan == Plan::NewSprings).collect()
+}
+
+fn is_on_spacer(axle: &Axle) -> bool {
+    axle.plan == Plan::Keep && !axle.spacer.is_blank()
+}
+
 /// The old springs on spacers on every axle that would get new ones, the old dampers with them; `None` where one of them
-/// is offered none, or they are one of the plans already.
+/// is offered none. Spacers come as lengths are shown: in whole millimetres or sixteenths of an inch.
 fn on_spacers(job: &Job, answer: &Answer) -> Option<Job> {
-    let renewed: Vec<Side> = Side::BOTH.into_iter().filter(|side| job.axle(*side).plan == Plan::NewSprings).collect();
-    let is_so = |plan: &AxlePlan| plan.plan == Plan::Keep && !plan.spacer.is_blank();
-    if job.plans.iter().any(|plan| renewed.iter().all(|side| is_so(plan.axle(*side)))) {
-        return None;
-    }
+    let renewed = renewed(job);
     let mut raised = job.clone();
     for side in &renewed {
         let spacer = answer.released(*side).ok()?.spacer?;
-        let is_lifted =
-            spacer.index.is_none() && spacer.thickness.si() > 0.0 && spacer.to_bind.is_none_or(|l| l.si() >= 0.0);
-        let text = is_lifted.then(|| spacer_text(spacer.thickness, &job.units))?;
+        let is_free = spacer.index.is_none() && spacer.to_bind.is_none_or(|left| left.si() >= 0.0);
+        let text = with_mark(display::rounded(spacer.thickness, &job.units), job.decimal);
         let axle = raised.axle_mut(*side);
         (axle.plan, axle.spacer, axle.dampers) = (Plan::Keep, text.as_str().into(), DamperPlan::Keep);
         (axle.left, axle.right) = Default::default();
+        let has_one = axle.spacer.number(job.decimal).ok()?.is_some_and(|number| number.si() > 0.0);
+        (is_free && has_one).then_some(())?;
     }
     raised.plan_name.clear();
     (!renewed.is_empty()).then_some(raised)
-}
-
-/// A spacer that can be had: whole millimetres, sixteenths of an inch.
-fn spacer_text(thickness: Length, units: &UnitChoice) -> String {
-    const SIXTEENTH_M: f64 = 0.0254 / 16.0;
-    match units.unit(Dim::Length).symbol {
-        "in" => format!("{}/16 in", (thickness.si() / SIXTEENTH_M).round().max(1.0)),
-        _ => format!("{} mm", (thickness.si() / 1e-3).round().max(1.0)),
-    }
 }
 
 /// What another plan does, compared with the chosen one.

@@ -4,6 +4,7 @@
 use std::path::Path;
 
 use springwright::base::units::Quantity;
+use springwright::base::units::entry::AnyEntry as _;
 use springwright::job::{DamperPlan, Job, Level, OtherPlan, Plan, RatioBy, Side, Which, file};
 use springwright::report::results::{Results, figures};
 use springwright::report::sheets::plan_table::Plans;
@@ -239,6 +240,57 @@ fn more_plans_than_a_job_has_room_for_stay_in_the_file_and_count_for_nothing() {
     assert!(answer.findings.iter().any(|f| f.rule == "too-many-rows" && f.field == "plans"), "{:?}", answer.findings);
     let job = springwright::job::bounded::used(&job).into_owned();
     assert_eq!(compared(&job).all.len(), 8, "nothing, the chosen one, five others, spacers");
+}
+
+/// A blank plan is three characters of a file and 3 kB of memory.
+#[test]
+fn a_file_with_more_plans_than_memory_has_room_for_is_refused_in_words() {
+    let of = |count: usize| format!("(version: 2, job: (plans: [{}]))", "(),".repeat(count));
+    assert_eq!(file::parse(&of(1_000)).expect("the most").plans.len(), 1_000);
+    for count in [1_001, 600_000] {
+        let said = file::parse(&of(count)).expect_err("refused").to_string();
+        assert!(said.contains(&count.to_string()) && said.contains("at most 1000"), "{said}");
+    }
+    let all = planned::every(&file::parse(&of(1_000)).expect("a job"), &solve(&Job::default()));
+    assert_eq!(all.len(), 2 + 5, "those beyond the bound count for nothing");
+}
+
+#[test]
+fn the_chosen_plan_is_surely_like_itself() {
+    let plans = compared(&planned());
+    assert_eq!(plans.chosen().expect("one").against, Against::Same);
+    let json = plans.json();
+    let chosen = json["all"].as_array().expect("plans").iter().find(|plan| plan["chosen"] == true).expect("one");
+    for result in chosen["results"].as_array().expect("results").iter().filter(|r| !r["difference_u"].is_null()) {
+        assert_eq!((&result["difference"], &result["difference_u"]), (&0.0.into(), &0.0.into()), "{result}");
+    }
+}
+
+/// What is withheld is like nothing: no plan is recommended in its place.
+#[test]
+fn nothing_is_recommended_in_place_of_a_plan_that_is_withheld() {
+    let mut job = same_rate();
+    let mut spacers = compared(&job).added().expect("offered").planned.job.chosen_plan();
+    spacers.name = "on spacers".into();
+    job.plans = vec![spacers];
+    assert!(compared(&job).cheaper().is_some());
+    (job.front.taken.rate, job.front.taken.free_length) = ("49 N/mm".into(), "much".into());
+    assert!(solve(&job).released(Side::Front).is_err());
+    assert!(compared(&job).cheaper().is_none());
+}
+
+#[test]
+fn spacers_come_in_sizes_as_lengths_are_shown() {
+    let mut job = demo();
+    job.units = springwright::base::units::UnitChoice::pound_inch();
+    let plans = compared(&job);
+    let spacer = &plans.added().expect("offered").planned.job.front.spacer.text;
+    assert!(spacer.ends_with("/16 in") || spacer.ends_with("/8 in"), "{spacer}");
+    let exact = solve(&job).released(Side::Front).expect("released").spacer.expect("offered").thickness.si();
+    let read = spacer.as_str();
+    let entry: springwright::base::units::Entry<springwright::base::units::Length> = read.into();
+    let si = entry.number(job.decimal).expect("a length").expect("typed").si();
+    assert!((si - exact).abs() <= 0.0254 / 32.0, "{si} {exact}");
 }
 
 #[test]

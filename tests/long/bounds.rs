@@ -193,8 +193,7 @@ fn full() -> Job {
     for text in [&mut job.customer.name, &mut job.customer.contact, &mut job.vehicle.name, &mut job.vehicle.change] {
         *text = "Quill & Fernlea ".repeat(100).chars().take(bounds::NAME.count()).collect();
     }
-    job.copy_plan("another one".to_owned());
-    job.plans = vec![job.plans[0].clone(); most("plans")];
+    job.plans = vec![job.chosen_plan(); most("plans")];
     job.notes = "A note. ".repeat(10_000).chars().take(bounds::NOTES.count()).collect();
     job
 }

@@ -128,6 +128,20 @@ fn nothing_is_compared_while_nothing_changes() {
     until(&mut harness, "another comparison", |app| app.planning.started() > started);
 }
 
+/// A job beyond its bounds is compared as it is used, and once.
+#[test]
+fn a_job_beyond_its_bounds_is_compared_once() {
+    let mut job = planned();
+    job.front.damper.rows = vec![job.front.damper.rows[0].clone(); 300];
+    let mut harness = window(job);
+    let started = harness.state().planning.started();
+    for _ in 0..20 {
+        harness.step();
+        std::thread::sleep(std::time::Duration::from_millis(5));
+    }
+    assert_eq!(harness.state().planning.started(), started);
+}
+
 #[test]
 fn the_customer_is_shown_what_each_plan_comes_to() {
     for (language, steps) in [(Language::English, 3), (Language::German, 3)] {

@@ -7,6 +7,8 @@ use super::Bound;
 /// A job file.
 pub const JOB_FILE: Bound =
     Bound::up_to("job file", 2_000_000.0, "bytes", "a shipped job has 9,000, one with every list full half of it");
+/// Plans of a job file.
+pub const FILE_PLANS: Bound = Bound::up_to("plans of a job file", 1_000.0, "plans", "each takes 3 kB of memory");
 /// A kept copy of unsaved work.
 pub const KEPT_FILE: Bound = Bound::up_to(
     "kept copy of unsaved work, file",
@@ -193,15 +195,16 @@ pub const LISTS: [(&str, Bound); 14] = [
             "plans besides the chosen one",
             5.0,
             "plans",
-            "more columns fit no page; each costs a whole answer",
+            "more columns do not fit a page; each is solved on its own",
         ),
     ),
     ("overrules", Bound::up_to("overruled doubts", 40.0, "rows", "every rule of both axles once")),
 ];
 
 /// All bounds but those of lists and values.
-pub static TABLE: [&Bound; 33] = [
+pub static TABLE: [&Bound; 34] = [
     &JOB_FILE,
+    &FILE_PLANS,
     &KEPT_FILE,
     &LIST_FILE,
     &CURVE_FILE,

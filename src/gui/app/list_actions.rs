@@ -9,7 +9,8 @@ use crate::gui::app::App;
 use crate::gui::state::command::{ListCommand, PlanCommand, Taking};
 use crate::gui::state::files::Purpose;
 use crate::gui::state::step::Step;
-use crate::job::{Job, Level, Side, Taken, Which, file};
+use crate::job::{Job, Level, OtherPlan, Taken, Which, file};
+use crate::report::sheets::plan_table::Plans;
 use crate::say;
 
 impl App {
@@ -63,23 +64,16 @@ impl App {
         if adds && !self.has_room("plans", 1) {
             return;
         }
-        let added =
-            self.planning.plans().and_then(|plans| plans.all.iter().find(|p| p.planned.which.is_none())).cloned();
         self.doc.checkpoint();
         let job = &mut self.doc.now.job;
         match command {
             PlanCommand::Choose(which) => job.choose_plan(*which),
             PlanCommand::Add => begin_plan(job),
             PlanCommand::ChooseAdded => {
-                if let Some(added) = added {
-                    job.copy_plan(job.plan_words(Which::Chosen));
-                    for side in Side::BOTH {
-                        let (axle, of_plan) = (job.axle_mut(side), added.planned.job.axle(side));
-                        (axle.plan, axle.dampers) = (of_plan.plan, of_plan.dampers);
-                        axle.spacer.clone_from(&of_plan.spacer);
-                        (axle.left, axle.right) = (of_plan.left.clone(), of_plan.right.clone());
-                    }
-                    job.plan_name = added.planned.name;
+                if let Some(added) = self.planning.plans().and_then(Plans::added) {
+                    job.plan_name = job.plan_words(Which::Chosen);
+                    let plan = added.planned.job.chosen_plan();
+                    job.choose_new_plan(OtherPlan { name: added.planned.name.clone(), ..plan });
                 }
             }
             PlanCommand::Remove(n) if *n < job.plans.len() => drop(job.plans.remove(*n)),
@@ -92,10 +86,11 @@ impl App {
 /// Begins another plan as a copy of the chosen one, which stays among the others.
 fn begin_plan(job: &mut Job) {
     let number = job.plans.len() + 1;
-    let name = job.plan_name.trim();
-    let kept = if name.is_empty() { say!("plan {number}", number) } else { name.to_owned() };
-    job.copy_plan(kept);
-    job.plan_name = say!("plan {number}", number = number + 1);
+    if job.plan_name.trim().is_empty() {
+        job.plan_name = say!("plan {number}", number);
+    }
+    let name = say!("plan {number}", number = number + 1);
+    job.choose_new_plan(OtherPlan { name, ..job.chosen_plan() });
 }
 
 /// Fills what is taken from a row of the list, in the units shown.

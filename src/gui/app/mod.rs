@@ -291,9 +291,9 @@ impl App {
         let is_shown = self.view.step == Step::Road || self.view.customer.is_some();
         self.riding.update(&self.doc.now.job, is_shown, ctx.input(|i| i.time), ctx);
         let (job, memo) = (&self.doc.now.job, &self.memo);
-        let whole = || (memo.is_whole() && memo.job() == job).then(|| &*memo.shown().answer);
+        let whole = || (memo.is_whole() && memo.job() == job).then(|| &memo.shown().answer);
         self.planning.update(job, self.view.step == Step::Choose, whole, ctx);
-        self.records.update(job, whole, ctx);
+        self.records.update(job, || whole().map(|answer| &**answer), ctx);
     }
 
     fn draw(&mut self, ui: &mut Ui) {

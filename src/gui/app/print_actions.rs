@@ -1,6 +1,7 @@
 //! What the commands of the sheet, of the shop's letterhead and of plots do.
 
 use std::path::{Path, PathBuf};
+use std::sync::Arc;
 
 use eframe::egui::{self, ColorImage};
 
@@ -82,19 +83,18 @@ impl App {
             // Sharp at the width of most windows, without more pixels than a page needs.
             px_per_pt: (1.25 * ctx.pixels_per_point()).clamp(1.0, 3.0),
         };
-        let answer = &self.memo.shown().answer;
-        let (kind, shop) = (asked.kind, &self.shop);
+        let (kind, shop, answer) = (asked.kind, self.shop.clone(), Arc::clone(&self.memo.shown().answer));
         // What it was printed from stands in the foot.
         let printed = Printed { on_pages: true, ..Printed::default() };
-        self.preview.update(ctx, asked, job, || {
-            let (words, trouble) = match words_of(shop, job) {
+        self.preview.update(ctx, asked, job, move |job| {
+            let (words, trouble) = match words_of(&shop, job) {
                 Ok(words) => (words, None),
                 Err(error) => {
                     let trouble = say!("The preview uses the texts that ship with the program: {error}.", error);
                     (sheets::words_of(job).clone(), Some(trouble))
                 }
             };
-            (print::sheet(kind, job, answer, printed, &words), trouble)
+            (print::sheet(kind, job, &answer, printed, &words), trouble)
         });
     }
 

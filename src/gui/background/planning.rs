@@ -1,6 +1,6 @@
-//! The plans side by side, each with its whole answer, found in the background while a step shows them.
+//! The plans side by side, compared in the background while a step shows them.
 
-use std::rc::Rc;
+use std::sync::Arc;
 
 use eframe::egui;
 
@@ -22,7 +22,7 @@ struct Found {
 /// The comparison of the plans.
 pub struct Planning {
     worker: Worker<Box<Found>>,
-    found: Option<Rc<Found>>,
+    found: Option<Box<Found>>,
     /// What is being worked on.
     asked: Option<(Job, Voice)>,
 }
@@ -58,11 +58,11 @@ impl Planning {
         &mut self,
         job: &Job,
         is_shown: bool,
-        answer: impl FnOnce() -> Option<&'a Answer>,
+        answer: impl FnOnce() -> Option<&'a Arc<Answer>>,
         ctx: &egui::Context,
     ) {
         match self.worker.ended() {
-            Some(Ended::Done(found)) => (self.found, self.asked) = (Some(Rc::from(found)), None),
+            Some(Ended::Done(found)) => (self.found, self.asked) = (Some(found), None),
             Some(Ended::Unwanted | Ended::Died) => self.asked = None,
             None => {}
         }
@@ -75,11 +75,11 @@ impl Planning {
             return;
         }
         let Some(answer) = answer() else { return };
-        let (job, answer, voice) = (bounded::used(job).into_owned(), answer.clone(), spoken());
+        let (job, answer, voice) = (job.clone(), Arc::clone(answer), spoken());
         self.asked = Some((job.clone(), voice));
         // Without a thread there is no comparison: the steps show the chosen plan all the same.
         let _ = self.worker.start(ctx, "plans", move |watch| {
-            let plans = Plans::of(&job, &answer, || !watch.is_cancelled());
+            let plans = Plans::of(&bounded::used(&job), &answer, || !watch.is_cancelled());
             let blocks = plans.as_ref().map_or_else(Vec::new, Plans::all_blocks);
             Box::new(Found { job, voice, plans, blocks })
         });

@@ -110,18 +110,19 @@ impl Preview {
         ctx: &egui::Context,
         asked: Asked,
         job: &Job,
-        sheet: impl FnOnce() -> ((Report, Fit), Option<String>),
+        sheet: impl FnOnce(&Job) -> ((Report, Fit), Option<String>) + Send + 'static,
     ) {
         self.collect(ctx);
         if self.asked.as_ref() == Some(&asked) || self.worker.is_busy() {
             return;
         }
         let mut fonts = self.fonts.take().unwrap_or_else(Fonts::with_system);
-        let ((report, fit), trouble) = sheet();
-        let mut printing = print::printing(job, asked.paper, fit, None, &asked.name, &print::today());
-        printing.letterhead.logo.clone_from(&asked.logo);
         self.asked = Some(asked.clone());
+        let job = job.clone();
         let work = move |_: &crate::base::progress::Watch| {
+            let ((report, fit), trouble) = sheet(&job);
+            let mut printing = print::printing(&job, asked.paper, fit, None, &asked.name, &print::today());
+            printing.letterhead.logo.clone_from(&asked.logo);
             let mut pages = lay_out(&report, &printing, &mut fonts);
             pages.notes.extend(trouble);
             let count = pages.pages.len().min(MOST_SHOWN);

@@ -5,6 +5,7 @@
 
 use std::cell::LazyCell;
 use std::rc::Rc;
+use std::sync::Arc;
 
 use eframe::egui;
 
@@ -39,7 +40,7 @@ pub type Later<T> = LazyCell<T, Box<dyn FnOnce() -> T>>;
 #[derive(Debug)]
 pub struct Shown {
     /// The answer.
-    pub answer: Rc<Answer>,
+    pub answer: Arc<Answer>,
     /// One sentence per axle.
     pub sentences: [Sentence; 2],
     /// The same in one line per axle.
@@ -203,7 +204,7 @@ impl Memo {
 }
 
 fn show(job: &Job, answer: Answer) -> Shown {
-    let answer = Rc::new(answer);
+    let answer = Arc::new(answer);
     let (units, currency) = (job.units, Rc::<str>::from(job.prices.currency.as_str()));
     let all = &answer;
     let sentences = Side::BOTH.map(|side| sentence::axle(&answer, answer.axle(side), &units));
@@ -235,14 +236,14 @@ fn show(job: &Job, answer: Answer) -> Shown {
     }
 }
 
-fn later<T>(answer: &Rc<Answer>, make: impl FnOnce(&Answer) -> T + 'static) -> Later<T> {
-    let answer = Rc::clone(answer);
+fn later<T>(answer: &Arc<Answer>, make: impl FnOnce(&Answer) -> T + 'static) -> Later<T> {
+    let answer = Arc::clone(answer);
     LazyCell::new(Box::new(move || make(&answer)))
 }
 
 /// The same with its results by key.
 fn later_of<T>(
-    answer: &Rc<Answer>,
+    answer: &Arc<Answer>,
     results: &Rc<Later<Results>>,
     make: impl FnOnce(&Answer, &Results) -> T + 'static,
 ) -> Later<T> {
@@ -251,7 +252,7 @@ fn later_of<T>(
 }
 
 fn per_axle_of<T>(
-    answer: &Rc<Answer>,
+    answer: &Arc<Answer>,
     results: &Rc<Later<Results>>,
     make: impl Fn(&Answer, &Results, Side) -> T + Clone + 'static,
 ) -> [Later<T>; 2] {
@@ -261,7 +262,7 @@ fn per_axle_of<T>(
     })
 }
 
-fn per_axle<T>(answer: &Rc<Answer>, make: impl Fn(&Answer, Side) -> T + Clone + 'static) -> [Later<T>; 2] {
+fn per_axle<T>(answer: &Arc<Answer>, make: impl Fn(&Answer, Side) -> T + Clone + 'static) -> [Later<T>; 2] {
     Side::BOTH.map(|side| {
         let make = make.clone();
         later(answer, move |answer| make(answer, side))

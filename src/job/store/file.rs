@@ -9,6 +9,7 @@ use std::io::ErrorKind;
 use std::path::{Path, PathBuf};
 
 use ron::extensions::Extensions;
+use serde::de::IgnoredAny;
 use serde::{Deserialize, Serialize};
 use thiserror::Error;
 
@@ -16,7 +17,7 @@ use super::comments;
 use super::disk;
 pub use super::disk::{Backup, advice, backup_of, is_stream, read_bytes, write_bytes, write_text};
 use super::reading::{self, ReadError};
-use crate::base::bounds::{JOB_FILE, SETTINGS_FILE};
+use crate::base::bounds::{FILE_PLANS, JOB_FILE, SETTINGS_FILE};
 use crate::base::language::{path_text, tr};
 use crate::job::{Job, Walk as _, fields};
 use crate::say;
@@ -56,6 +57,11 @@ pub enum FileError {
     Version {
         /// The version in the file.
         found: u32,
+    },
+    /// More plans than any job has.
+    Plans {
+        /// How many there are.
+        found: usize,
     },
     /// The disk does not give it.
     Read {
@@ -108,6 +114,11 @@ impl fmt::Display for FileError {
                 found,
                 newest = VERSION
             ),
+            FileError::Plans { found } => say!(
+                "this job has {found} plans; a job file has at most {most}. Remove some in a text editor; nothing was read",
+                found,
+                most = FILE_PLANS.count()
+            ),
             FileError::Read { source } => say!("the file could not be read: {reason}", reason = source),
             FileError::TooMuch { bytes, longest: (name, characters) } => say!(
                 "the job would be {bytes} bytes; a job file has at most {most}. The longest text is {name}, with {characters} characters: shorten it",
@@ -128,6 +139,18 @@ impl fmt::Display for FileError {
 #[derive(Deserialize)]
 struct Head {
     version: u32,
+}
+
+/// A job file whose plans are only counted: blank ones are three characters of text and far more of memory.
+#[derive(Deserialize)]
+struct Counted {
+    job: CountedJob,
+}
+
+#[derive(Deserialize)]
+struct CountedJob {
+    #[serde(default)]
+    plans: Vec<IgnoredAny>,
 }
 
 #[derive(Serialize, Deserialize)]
@@ -154,6 +177,13 @@ pub fn parse(text: &str) -> Result<Job, FileError> {
     })?;
     if head.version == 0 || head.version > VERSION {
         return Err(FileError::Version { found: head.version });
+    }
+    if text.contains("plans") {
+        let counted: Counted = options().from_str(text).map_err(syntax)?;
+        let found = counted.job.plans.len();
+        if found > FILE_PLANS.count() {
+            return Err(FileError::Plans { found });
+        }
     }
     let mut file: JobFile = options().from_str(text).map_err(syntax)?;
     // A file from before the field existed: as its units said then.

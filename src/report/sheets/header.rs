@@ -1,6 +1,6 @@
 //! The head and the foot of every sheet: whose job it is, and from which state of it the sheet was printed.
 
-use super::page::{Page, one_line};
+use super::page::{Page, listed, one_line};
 use super::{Block, Kind, Words};
 use crate::job::{Which, file};
 
@@ -13,11 +13,7 @@ pub(super) fn names(page: &Page<'_>) -> Option<Block> {
         ("head.vehicle", vec![&job.vehicle.name, &job.vehicle.identification]),
         ("head.change", vec![&job.vehicle.change]),
     ];
-    let filled = |parts: Vec<&String>| {
-        let parts: Vec<String> = parts.into_iter().map(|p| one_line(p)).filter(|p| !p.is_empty()).collect();
-        parts.join(", ")
-    };
-    let rows = parts.into_iter().map(|(key, parts)| vec![page.plain(key), filled(parts)]);
+    let rows = parts.into_iter().map(|(key, parts)| vec![page.plain(key), listed(parts)]);
     // Pages have the shop in their letterhead.
     let rows: Vec<Vec<String>> =
         rows.skip(usize::from(page.printed.on_pages)).filter(|row| !row[1].is_empty()).collect();
@@ -53,9 +49,8 @@ pub(super) fn stamp(page: &Page<'_>, kind: Kind) -> Vec<Block> {
 }
 
 fn printed_from(page: &Page<'_>, kind: Kind) -> Block {
-    let named = [&page.job.vehicle.name, &page.job.vehicle.identification].map(|n| one_line(n));
-    let named: Vec<String> = named.into_iter().filter(|n| !n.is_empty()).collect();
-    let job = if named.is_empty() { page.plain("stamp.no_name") } else { named.join(", ") };
+    let named = listed([&page.job.vehicle.name, &page.job.vehicle.identification]);
+    let job = if named.is_empty() { page.plain("stamp.no_name") } else { named };
     let date = page.printed.date.map_or_else(|| page.plain("stamp.no_date"), one_line);
     let file = page.printed.file.map_or_else(|| page.plain("stamp.no_file"), one_line);
     let saved = match page.printed.saved {

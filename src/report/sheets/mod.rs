@@ -124,7 +124,7 @@ pub fn showing(job: &Job, answer: &Answer, words: &Words) -> Showing {
         customer::showing(&Page { job, answer, results: &results, words, printed: Printed::default() })
     };
     let mut showing = of_one(&job, answer);
-    let others = (0..job.plans.len()).map(Which::Other).take(MOST_OTHERS).map(|which| {
+    let others = job.other_plans().take(MOST_OTHERS).map(|which| {
         let on_plan = job.on_plan(which);
         (job.plan_words(which), of_one(&on_plan, &solve(&on_plan)))
     });

@@ -265,6 +265,12 @@ pub(super) fn one_line(name: &str) -> String {
     name.split_whitespace().collect::<Vec<_>>().join(" ")
 }
 
+/// Several such names in a line, without those that are blank.
+pub(super) fn listed<'n>(names: impl IntoIterator<Item = &'n String>) -> String {
+    let names: Vec<String> = names.into_iter().map(|name| one_line(name)).filter(|name| !name.is_empty()).collect();
+    names.join(", ")
+}
+
 impl Page<'_> {
     /// A value with the word for how it is known.
     pub fn tagged(&self, value: &str, measured: bool) -> String {

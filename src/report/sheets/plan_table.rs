@@ -5,12 +5,12 @@ use serde_json::{Value, json};
 use super::page::Page;
 use super::{Printed, customer, words_of};
 use crate::base::language::{inside, tr};
-use crate::base::units::{UnitChoice, display};
-use crate::job::{DamperPlan, Job, Plan, Side, Which, bounded};
-use crate::report::Block;
+use crate::base::units::UnitChoice;
+use crate::job::{DamperPlan, Job, Plan, Side, Which};
 use crate::report::results::{self, Figure, Results, row_called};
 use crate::report::sections::sentence::upper_first;
 use crate::report::write::json::si_unit;
+use crate::report::{Block, money, or_unknown};
 use crate::say;
 use crate::solve::answer::Answer;
 use crate::solve::planned::{self, Against, Planned};
@@ -54,20 +54,15 @@ pub struct Compared {
 impl Compared {
     /// Of a plan and its answer. The answer itself is not kept: that of a full job is large.
     fn of(planned: Planned, answer: &Answer, chosen: &Answer) -> Self {
-        let job = bounded::used(&planned.job);
-        let values = Results::values_of(answer);
-        let words = words_of(&job);
-        let price = customer::price(&Page { job: &job, answer, results: &values, words, printed: Printed::default() });
         let keys = compared_keys();
         let compared: Vec<Figure> =
             results::with_steps(answer).into_iter().filter(|figure| keys.contains(&figure.key)).collect();
-        let withheld = Side::BOTH.map(|side| answer.released(side).err().map_or_else(Vec::new, |r| r.rules()));
-        drop(job);
         Compared {
             results: compared.into(),
-            withheld,
-            price,
-            against: planned::against(answer, chosen),
+            withheld: Side::BOTH.map(|side| answer.released(side).err().map_or_else(Vec::new, |r| r.rules())),
+            price: price(&planned.job, answer),
+            // The very same springs are no second pair of them.
+            against: if planned.is_chosen() { Against::Same } else { planned::against(answer, chosen) },
             raises_no_doubt: planned::raises_no_doubt(answer, chosen),
             planned,
         }
@@ -123,9 +118,15 @@ impl Plans {
         self.all.iter().find(|plan| plan.is_chosen())
     }
 
-    /// A plan that costs less than the chosen one and does the same, or may; the cheapest of them.
+    /// The old springs on spacers, where the program added them.
+    pub fn added(&self) -> Option<&Compared> {
+        self.all.iter().find(|plan| plan.planned.which.is_none())
+    }
+
+    /// A plan that costs less than the chosen one and does the same, or may; the cheapest of them. None while the chosen
+    /// one is withheld: then nothing is like it.
     pub fn cheaper(&self) -> Option<&Compared> {
-        let chosen = self.chosen()?;
+        let chosen = self.chosen().filter(|chosen| !chosen.is_withheld())?;
         let less = |plan: &Compared| match plan.price.zip(chosen.price) {
             Some((is, of_chosen)) => is < of_chosen,
             None => work(&plan.planned.job) < work(&chosen.planned.job),
@@ -162,7 +163,7 @@ impl Plans {
     }
 
     fn money(&self, price: f64) -> String {
-        format!("{} {}", display::fixed(price, 2), self.currency).trim_end().to_owned()
+        money(price, &self.currency)
     }
 
     /// One table: a column for each plan, the chosen one marked; the advice below. Empty when there is only one
@@ -179,13 +180,13 @@ impl Plans {
 
     /// The same for any number of plans.
     pub fn all_blocks(&self) -> Vec<Block> {
-        let alike = tr("What is the same in all of them is left out.").to_owned();
+        let alike = tr("Rows that are the same in all plans are left out.").to_owned();
         let mut blocks = vec![Block::Heading(tr("Plans side by side").to_owned()), self.table(), Block::Text(alike)];
         blocks.extend(self.advice().map(Block::Text));
         let withheld: Vec<&str> =
             self.all.iter().filter(|plan| plan.is_withheld()).map(|plan| plan.planned.name.as_str()).collect();
         if !withheld.is_empty() {
-            let text = say!("Withheld, not to be recommended: {plans}.", plans = withheld.join(", "));
+            let text = say!("Withheld, so not recommended: {plans}.", plans = withheld.join(", "));
             blocks.push(Block::Caution(text));
         }
         blocks
@@ -205,7 +206,7 @@ impl Plans {
             }
         }
         rows.extend(OF_VEHICLE.iter().filter_map(|key| self.row(key, None)));
-        let price = |plan: &Compared| plan.price.map_or_else(|| tr("not known").to_owned(), |p| self.money(p));
+        let price = |plan: &Compared| or_unknown(plan.price, |price| self.money(price));
         rows.push(std::iter::once(tr("Parts and work").to_owned()).chain(self.all.iter().map(price)).collect());
         Block::Table { head, rows }
     }
@@ -241,6 +242,12 @@ impl Plans {
     }
 }
 
+/// What all of a plan costs, parts and work.
+fn price(job: &Job, answer: &Answer) -> Option<f64> {
+    let results = Results::values_of(answer);
+    customer::price(&Page { job, answer, results: &results, words: words_of(job), printed: Printed::default() })
+}
+
 /// The keys of all that is compared.
 fn compared_keys() -> Vec<String> {
     let of_axles = Side::BOTH.into_iter().flat_map(|side| OF_AXLE.map(|key| format!("{}.{key}", side.key())));
@@ -252,7 +259,10 @@ fn figure(plan: &Compared, chosen: Option<&Compared>, key: &str) -> Option<Value
     let is = plan.results.find(key)?;
     let was = chosen?.results.find(key)?;
     let difference = is.si.zip(was.si).map(|(is, was)| is - was);
-    let u = difference.zip(is.u_si.zip(was.u_si)).map(|_| planned::u_of_difference(&is.steps, &was.steps));
+    let u = difference.zip(is.u_si.zip(was.u_si)).map(|_| match plan.is_chosen() {
+        true => 0.0,
+        false => planned::u_of_difference(&is.steps, &was.steps),
+    });
     Some(json!({
         "key": key, "label": is.name, "value": is.si, "u": is.u_si, "unit": si_unit(is.dim),
         "difference": difference, "difference_u": u,

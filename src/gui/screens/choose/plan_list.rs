@@ -28,8 +28,7 @@ pub(super) fn form(ui: &mut Ui, cx: &mut Cx<'_>) {
         if ui.button(tr("Add plan")).on_hover_text(hint).clicked() {
             cx.run(Command::Plan(PlanCommand::Add));
         }
-        let added = cx.planning.plans().and_then(|plans| plans.all.iter().find(|plan| plan.planned.which.is_none()));
-        if added.is_some()
+        if cx.planning.plans().and_then(Plans::added).is_some()
             && ui
                 .button(tr("Try old springs on spacers"))
                 .on_hover_text(tr("Adds a plan: the old springs stay, spacers restore the height."))

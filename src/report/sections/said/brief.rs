@@ -26,10 +26,7 @@ pub struct Brief {
 /// The answer of one axle in one line.
 pub fn axle(answer: &Answer, side: Side, units: &UnitChoice) -> Brief {
     let axle = answer.axle(side);
-    let state = match axle.plan {
-        Plan::Keep if !axle.is_on_spacers() => State::OldSprings,
-        Plan::Keep | Plan::NewSprings => State::NewSprings,
-    };
+    let state = if axle.is_refitted() { State::NewSprings } else { State::OldSprings };
     let (Some(pick), Some(stands)) = (pick(answer, axle, units), axle.standing.new.as_ref()) else {
         return Brief {
             pick: Err(instead(answer, axle, units)),

@@ -1,11 +1,11 @@
 //! What the money buys: remedies side by side, per load case, with their price.
 
 use crate::base::language::{inside, tr};
-use crate::base::units::{UnitChoice, display};
+use crate::base::units::UnitChoice;
 use crate::job::Side;
 use crate::report::Block;
-use crate::report::or_unknown;
 use crate::report::results::{Column, Results, head};
+use crate::report::{money, or_unknown};
 use crate::say;
 use crate::solve::answer::{Answer, Remedy};
 
@@ -30,9 +30,7 @@ pub fn remedies(answer: &Answer, results: &Results, side: Side, units: &UnitChoi
         let keys = ROWS.map(|key| format!("{{}}.{key}"));
         let mut rows = results.rows(&keys.each_ref().map(String::as_str), &columns, units);
         if n == 0 {
-            let price = |r: &Remedy| {
-                or_unknown(r.price, |p| format!("{} {currency}", display::fixed(p, 2)).trim_end().to_owned())
-            };
+            let price = |r: &Remedy| or_unknown(r.price, |price| money(price, currency));
             rows.push(std::iter::once(tr("Parts and work").to_owned()).chain(remedies.iter().map(price)).collect());
         }
         blocks.push(Block::Table { head: head(what, &columns), rows });

@@ -13,11 +13,11 @@ use super::header;
 use super::judged::Verdict;
 use super::page::Page;
 use super::{Block, Report};
-use crate::base::units::{Dim, Mass, Quantity, display};
+use crate::base::units::{Dim, Length, Mass, Quantity, display};
 use crate::report::sections::unchecked;
 use crate::report::sheets::sheet::check_again_after;
 use crate::solve::answer::{AxleAnswer, State};
-pub(super) use paid::in_all as price;
+pub(super) use paid::price;
 pub use silhouette::Outline;
 pub(super) use stages::build as showing;
 pub use stages::{Controls, End, Showing, Stage};
@@ -122,15 +122,20 @@ fn stays(page: &Page<'_>, axle: &AxleAnswer) -> Vec<String> {
     let states = sheet_table::states(page, axle);
     let Some(now) = states.last().filter(|_| states.len() > 1) else { return Vec::new() };
     let height = now.height.map(|(rise, _)| page.height(rise)).filter(|h| *h != page.plain("height.same"));
-    let room = now.room.map(|(room, _)| room);
-    let was = states.first().and_then(|before| before.room).map(|(room, _)| room);
-    let less = room.zip(was).filter(|(room, was)| page.qty(*room) != page.qty(*was));
-    let said_room = less.map(|(room, was)| match room.si() {
-        r if r <= 0.0 => page.plain("story.on_stop"),
-        _ => page.say("story.room", &[("room", &page.qty(room)), ("before", &page.qty(was))]),
-    });
+    let was = states.first().and_then(|before| before.room);
+    let rooms = now.room.zip(was).filter(|(room, was)| page.qty(room.0) != page.qty(was.0));
+    let said_room = rooms.map(|((room, _), (was, _))| room_left(page, room, Some(was)));
     let said_height = height.map(|h| page.say("story.old_height", &[("height", &h)]));
     said_height.into_iter().chain(said_room).collect()
+}
+
+/// The room to the rubber stop, and what it was.
+fn room_left(page: &Page<'_>, room: Length, was: Option<Length>) -> String {
+    match was {
+        _ if room.si() <= 0.0 => page.plain("story.on_stop"),
+        Some(was) => page.say("story.room", &[("room", &page.qty(room)), ("before", &page.qty(was))]),
+        None => page.say("story.room_only", &[("room", &page.qty(room))]),
+    }
 }
 
 /// "The front now carries 98 kg more."
@@ -161,11 +166,7 @@ fn renewal(page: &Page<'_>, axle: &AxleAnswer, end: &str, springs: &str) -> Vec<
     }
     if let Some((room, _)) = of(State::OldSprings).and_then(|s| s.room) {
         let before = of(State::Before).and_then(|s| s.room).filter(|r| page.qty(r.0) != page.qty(room));
-        said.push(match before {
-            _ if room.si() <= 0.0 => page.plain("story.on_stop"),
-            Some((was, _)) => page.say("story.room", &[("room", &page.qty(room)), ("before", &page.qty(was))]),
-            None => page.say("story.room_only", &[("room", &page.qty(room))]),
-        });
+        said.push(room_left(page, room, before.map(|(was, _)| was)));
     }
     if let Some(spacer) = page.fitted_spacer(axle).filter(|_| axle.is_on_spacers()) {
         said.push(page.say("story.on_spacers", &[("springs", springs), ("spacers", &page.spacers_words(spacer))]));

@@ -69,7 +69,7 @@ fn sold<'a>(page: &Page<'a>) -> Vec<(&'a AxleAnswer, Option<f64>)> {
 
 /// What all of it costs, parts and work, in the shop's currency; nothing where nothing is sold. `None` as soon as one
 /// price is not known, or nothing may be sold.
-pub(in crate::report::sheets) fn in_all(page: &Page<'_>) -> Option<f64> {
+pub(in crate::report::sheets) fn price(page: &Page<'_>) -> Option<f64> {
     if page.names_nothing() {
         return None;
     }

@@ -40,11 +40,10 @@ impl Showing {
         chosen: &str,
         others: impl Iterator<Item = (String, Showing)>,
     ) {
-        let comes_to = |stage: &Stage| stage.state == State::NewSprings && stage.is_plan;
-        let Some(last) = self.stages.last_mut().filter(|stage| comes_to(stage)) else { return };
+        let Some(last) = self.stages.last_mut().filter(|stage| stage.is_plan) else { return };
         last.name = one_line(chosen);
         for (name, showing) in others {
-            let stage = showing.stages.into_iter().next_back().filter(comes_to);
+            let stage = showing.stages.into_iter().next_back().filter(|stage| stage.is_plan);
             // It was not driven: the runs are those of the chosen plan.
             self.stages.extend(stage.map(|stage| Stage { name: one_line(&name), driven: None, ..stage }));
         }

@@ -10,7 +10,7 @@ mod wound;
 use super::both_sides;
 use super::header;
 use super::judged::Verdict;
-use super::page::{Page, one_line};
+use super::page::{Page, listed};
 use super::{Block, Report};
 use crate::base::units::{Length, Quantity};
 use crate::job::HeldBy;
@@ -57,9 +57,8 @@ fn of_the_order(page: &Page<'_>) -> Vec<Block> {
         return Vec::new();
     }
     let (order, mut lines) = (&page.job.order, Lines::of(page));
-    let shop = [&page.job.shop.name, &page.job.shop.contact].map(|text| one_line(text));
-    let shop: Vec<String> = shop.into_iter().filter(|text| !text.is_empty()).collect();
-    lines.ask("order.from", Some(shop.join(", ")), "shop.name");
+    let shop = listed([&page.job.shop.name, &page.job.shop.contact]);
+    lines.ask("order.from", Some(shop), "shop.name");
     lines.ask_of_job("order.order_number", &order.number, "order.number");
     lines.ask_of_job("order.needed", &order.needed, "order.needed");
     lines.ask_of_job("order.deliver_to", &order.deliver_to, "order.deliver_to");

@@ -6,7 +6,7 @@ use crate::job::{BagFitted, SpringKind};
 use crate::report::Block;
 use crate::report::sections::sentence;
 use crate::report::sheets::both_sides;
-use crate::report::sheets::page::{Page, one_line};
+use crate::report::sheets::page::{Page, listed, one_line};
 use crate::solve::answer::{AxleAnswer, Part};
 
 /// The spring to buy.
@@ -39,10 +39,10 @@ fn what(page: &Page<'_>, axle: &AxleAnswer, part: Part<'_>, lines: &mut Lines<'_
         None => two,
     };
     lines.push("order.pieces", Some(pieces));
-    let Some(taken) = &part.taken else { return };
-    let named = [&data.taken.number, &data.taken.what].map(|n| one_line(n));
-    let named: Vec<String> = named.into_iter().filter(|n| !n.is_empty()).collect();
-    let named = if named.is_empty() { one_line(taken) } else { named.join(", ") };
+    if part.taken.is_none() {
+        return;
+    }
+    let named = listed([&data.taken.number, &data.taken.what]);
     lines.push("order.number", Some(named).filter(|named| !named.is_empty()));
     let currency = one_line(&page.job.prices.currency);
     let price = page.typed_of(axle, "taken.price", &data.taken.price);
