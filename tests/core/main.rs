@@ -48,6 +48,7 @@ mod routes;
 mod sheets;
 mod sheets_brief;
 mod sheets_numbers;
+mod sheets_recorded;
 mod sheets_words;
 mod shift;
 mod shop;

@@ -3,6 +3,7 @@
 mod aim;
 mod felt;
 mod paid;
+mod recorded;
 mod sheet_table;
 mod side_view;
 mod silhouette;
@@ -47,6 +48,10 @@ pub(super) fn build(page: &Page<'_>) -> Report {
         blocks.extend([page.heading("pay.head"), Block::List(paid::paid_for(page))]);
         blocks.extend(paid::prices(page));
         blocks.extend([page.heading("feel.head"), Block::List(felt::felt(page))]);
+    }
+    let recorded = recorded::said(page);
+    if !recorded.is_empty() {
+        blocks.extend([page.heading("measured.head"), Block::Text(recorded::how(page)), Block::List(recorded)]);
     }
     blocks.extend([page.heading("mind.head"), Block::Text(minded(page)), page.caution("mind.compliance", &[])]);
     blocks.extend([page.heading("sure.head"), Block::Text(sure::sure(page))]);

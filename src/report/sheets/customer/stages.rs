@@ -4,6 +4,7 @@
 //! pressed, and what a picture on a screen needs, has words beside (`view.…`).
 
 use super::paid;
+use super::recorded;
 use super::sheet_table::{self, Shown};
 use super::side_view;
 use super::silhouette::{self, Outline};
@@ -189,7 +190,10 @@ fn stage(page: &Page<'_>, seen: &[Seen<'_>], step: Step, is_last: bool) -> Stage
         Step::Now => State::OldSprings,
         Step::New => State::NewSprings,
     };
-    let (cautions, says) = said(page, step);
+    let (cautions, mut says) = said(page, step);
+    if is_last {
+        says.extend(recorded::said(page));
+    }
     let (name, ends) = (name(page, seen, step), Side::BOTH.map(|side| end(page, seen, step, side)));
     Stage {
         picture: picture(page, &name, &ends),

@@ -1,0 +1,58 @@
+//! "Before and after, measured": what recorded bounces show of an axle, when both states were recorded.
+
+use crate::base::units::{Dim, Quantity, display, table};
+use crate::report::sheets::page::Page;
+use crate::solve::answer::{AxleAnswer, BounceMeasured, Measured};
+
+/// One quantity of a bounce, SI.
+type Of = fn(&BounceMeasured) -> Option<f64>;
+
+/// Every sentence; none without an axle that was recorded before and after.
+pub(super) fn said(page: &Page<'_>) -> Vec<String> {
+    page.answer.axles.iter().flat_map(|axle| of_axle(page, axle)).collect()
+}
+
+/// How it was measured.
+pub(super) fn how(page: &Page<'_>) -> String {
+    page.plain("measured.how")
+}
+
+fn of_axle(page: &Page<'_>, axle: &AxleAnswer) -> Vec<String> {
+    let frequency: Of = |found| Some(found.frequency?.si());
+    let damping: Of = |found| Some(found.damping?.si());
+    let said = |keys: [&str; 3], of: Of, number: &dyn Fn(Measured) -> String| {
+        let [was, now] = both(page, axle, of)?;
+        let key = match now.value - was.value {
+            off if off.abs() <= 2.0 * now.u.hypot(was.u) => keys[0],
+            off if off > 0.0 => keys[1],
+            _ => keys[2],
+        };
+        let (end, was, now) = (page.end_words(axle.side), number(was), number(now));
+        Some(page.say(key, &[("end", &end), ("was", &was), ("now", &now)]))
+    };
+    let bounces = ["measured.bounces_same", "measured.bounces", "measured.bounces"];
+    let dies_out = ["measured.damping_same", "measured.damping_more", "measured.damping_less"];
+    [said(bounces, frequency, &|m| a_second(page, m)), said(dies_out, damping, &|m| share(page, m))]
+        .into_iter()
+        .flatten()
+        .collect()
+}
+
+/// Before and after, each with its ±; `None` unless both were recorded.
+fn both(page: &Page<'_>, axle: &AxleAnswer, of: Of) -> Option<[Measured; 2]> {
+    let checked = page.answer.checked(axle.side);
+    let found = |value: Option<f64>, u: Option<f64>| Some(Measured { value: value?, u: u.unwrap_or(0.0) });
+    let before = found(of(&axle.bounce.before), checked.u_of(|a| of(&a.bounce.before)))?;
+    let after = found(of(&axle.bounce.after), checked.u_of(|a| of(&a.bounce.after)))?;
+    Some([before, after])
+}
+
+/// Bounces per second: hertz in any units.
+fn a_second(page: &Page<'_>, found: Measured) -> String {
+    let hertz = table::find(Dim::Frequency, "Hz").unwrap_or_else(|| page.units().unit(Dim::Frequency));
+    page.mark(&display::measured_number(found.value, found.u, hertz))
+}
+
+fn share(page: &Page<'_>, found: Measured) -> String {
+    page.mark(&display::measured_si(found.value, found.u, Dim::Ratio, page.units()))
+}
