@@ -82,6 +82,7 @@ fn blame(axle: &AxleAnswer, ratio_by: RatioBy, list: &[Route], covariance: &Cova
         RouteKind::Stated => tr("Stamped rates can be wrong, and springs weaken with age: test it in a press."),
         RouteKind::Swap | RouteKind::Ballast => tr("Roll the vehicle, let it settle, and measure the heights again."),
         RouteKind::Bounce => tr("Count again with the dampers off; friction shortens a bounce."),
+        RouteKind::Recorded => tr("Record the bounce again, and push that end only; friction shortens a bounce."),
         RouteKind::Closure => tr("Measure free and fitted length again, along the spring's own axis."),
         _ => tr("Measure it again."),
     };

@@ -1,7 +1,7 @@
 //! What a recorded bounce says of an axle, and how it compares with what the job predicts.
 
 use crate::base::math::spread::{Measured, propagate};
-use crate::base::units::{Frequency, Quantity, Ratio, SpringRate};
+use crate::base::units::{Frequency, Quantity, Ratio, SpringRate, Velocity};
 use crate::job::Side;
 pub use crate::solve::answer::BodyMode;
 use crate::solve::answer::{Answer, AxleAnswer, State};
@@ -70,9 +70,12 @@ pub struct OfAxle {
     pub frequency_hz: Option<Against>,
     /// Damping ratio of the body mode.
     pub damping: Option<Against>,
-    /// Damping rate at the wheel that gives this damping ratio at the job's wheel rate, N·s/m.
+    /// Damping rate at the wheel that gives this damping ratio at the job's wheel rate, at the bounce's speed, N·s/m.
     pub damping_rate: Option<Measured>,
-    /// The damping ratio on springs that it comes to, c/(2√(k_w m_s)).
+    /// The rate of the axle's damper at the bounce's speed over its rate at the job's peak speed, by its curve.
+    pub rate_at_speed: Option<Ratio>,
+    /// The damping ratio on springs that it comes to at the job's peak speed, c/(2√(k_w m_s)); `None` when the damper's
+    /// rate there is not known.
     pub on_springs: Option<Measured>,
     /// Wheel rate by frequency and damping alone, without a motion ratio, N/m: predicted is the job's.
     pub wheel_rate: Option<Against>,
@@ -82,15 +85,21 @@ pub struct OfAxle {
 pub fn of_axle(answer: &Answer, side: Side, state: State, bounce: &Bounce) -> Option<OfAxle> {
     let axle = answer.axle(side);
     let corner = corner(axle, state)?;
+    let speed = bounce.peak_speed_m_per_s.map(Velocity::from_si);
+    let rate_at_speed = speed.and_then(|speed| axle.rate_at(state, speed));
+    let mode_of = |axle: &AxleAnswer| {
+        let rate = speed.and_then(|speed| axle.rate_at(state, speed)).unwrap_or(Ratio::from_si(1.0));
+        axle.bench.predicted.of(state).as_ref()?.body_mode_at(rate)
+    };
     let u_of = |value: &dyn Fn(&AxleAnswer) -> Option<f64>| answer.checked(side).u_of(value).unwrap_or(0.0);
     let tyre = Measured { value: corner.tyre_rate.si(), u: u_of(&|a| Some(self::corner(a, state)?.tyre_rate.si())) };
-    let predicted = mode_of(axle, state);
+    let predicted = mode_of(axle);
     let frequency = predicted.zip(bounce.frequency_hz).map(|(mode, found)| Against {
-        predicted: Measured { value: mode.frequency.si(), u: u_of(&|a| Some(mode_of(a, state)?.frequency.si())) },
+        predicted: Measured { value: mode.frequency.si(), u: u_of(&|a| Some(mode_of(a)?.frequency.si())) },
         found,
     });
     let damping = predicted.zip(bounce.damping).map(|(mode, found)| Against {
-        predicted: Measured { value: mode.damping.si(), u: u_of(&|a| Some(mode_of(a, state)?.damping.si())) },
+        predicted: Measured { value: mode.damping.si(), u: u_of(&|a| Some(mode_of(a)?.damping.si())) },
         found,
     });
     let rate_for = |ratio: f64, tyre: f64| {
@@ -100,7 +109,10 @@ pub fn of_axle(answer: &Answer, side: Side, state: State, bounce: &Bounce) -> Op
     let damping_rate = bounce.damping.map(|ratio| propagate([ratio, tyre], |[ratio, tyre]| rate_for(ratio, tyre)));
     let damping_rate = damping_rate.filter(|c| c.value.is_finite() && c.u.is_finite());
     let critical = 2.0 * (corner.wheel_rate.si() * corner.sprung.si()).sqrt();
-    let on_springs = damping_rate.map(|c| Measured { value: c.value / critical, u: c.u / critical });
+    let on_springs = damping_rate.zip(rate_at_speed).map(|(c, rate)| {
+        let one = critical * rate.si();
+        Measured { value: c.value / one, u: c.u / one }
+    });
     let by_mode = |[hz, ratio, tyre]: [f64; 3]| {
         let mode = BodyMode { frequency: Frequency::from_si(hz), damping: Ratio::from_si(ratio) };
         let found = mode.rate_and_damping(corner.sprung, corner.unsprung, SpringRate::from_si(tyre));
@@ -115,13 +127,9 @@ pub fn of_axle(answer: &Answer, side: Side, state: State, bounce: &Bounce) -> Op
         },
         found,
     });
-    Some(OfAxle { frequency_hz: frequency, damping, damping_rate, on_springs, wheel_rate })
+    Some(OfAxle { frequency_hz: frequency, damping, damping_rate, rate_at_speed, on_springs, wheel_rate })
 }
 
 fn corner(axle: &AxleAnswer, state: State) -> Option<Corner> {
     axle.bench.predicted.of(state).as_ref().map(|on| on.corner)
-}
-
-fn mode_of(axle: &AxleAnswer, state: State) -> Option<BodyMode> {
-    BodyMode::of(&corner(axle, state)?)
 }

@@ -5,7 +5,7 @@ use crate::base::language::tr;
 use crate::base::units::{Force, Length, Quantity, Ratio, Velocity};
 use crate::job::{Job, Side, bounded};
 use crate::solve::answer::{Answer, AxleAnswer, OverRoad, PerState, Standing, State};
-use crate::solve::evaluate::on_road::{has_new_dampers, passage, split, unsprung};
+use crate::solve::evaluate::on_road::{passage, split, unsprung};
 use crate::solve::read::Reading;
 use crate::trade::damper::{BumpRebound, Curve};
 use crate::trade::road::half::{Half, HalfCar};
@@ -174,7 +174,7 @@ pub(super) fn wheel(reading: &Reading<'_>, answer: &AxleAnswer, state: State) ->
 /// only by its damping ratio, two straight lines.
 fn damper(reading: &Reading<'_>, answer: &AxleAnswer, state: State) -> Option<Damper> {
     let new = answer.parts.damper.as_ref()?;
-    if has_new_dampers(answer, state) {
+    if answer.has_new_dampers(state) {
         let straight = || Curve::straight(new.split);
         return Damper::of(&new.two_slope.map_or_else(straight, |two| two.aim.curve()));
     }

@@ -38,6 +38,7 @@ mod parts;
 mod plans;
 mod procedure;
 mod published;
+mod recorded_route;
 mod recording;
 mod recordings;
 mod regressions;

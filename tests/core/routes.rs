@@ -140,7 +140,7 @@ fn without(mut job: Job, routes: &[RouteKind]) -> Job {
             RouteKind::Swap => &["arch_after"],
             RouteKind::Ballast => &["ballast"],
             RouteKind::Bounce => &["bounces"],
-            RouteKind::Stated | RouteKind::Spring => panic!("always there"),
+            RouteKind::Stated | RouteKind::Spring | RouteKind::Recorded => panic!("always there, or never"),
         };
         for field in blank {
             let part = if matches!(kind, RouteKind::Wire | RouteKind::Press | RouteKind::Closure) {

@@ -19,6 +19,7 @@ const BOUNCED: &str =
     "Frequency of the damped body mode, from a recorded bounce; the frequency on springs is a little lower.";
 const DECAYED: &str =
     "Damping ratio of the body mode, from the decay of a recorded bounce; the ratio on springs is larger.";
+const SWUNG: &str = "Peak speed of the wheel's travel after the first peak, from a recorded bounce; the damping ratio is predicted at it. Blank: at the peak speed for damper curves.";
 const PHASE: &str = "Minimum phase angle, if the bench shows one.";
 /// A tape from a chalk line or the floor: 2 mm, standard.
 const BY_TAPE: &str = "3.5 mm";
@@ -52,8 +53,10 @@ pub static FIELDS: &[Field] = &[
     Field::new("bench.before.right_phase", "Bench before: phase angle, right", Angle, NotNegative, PHASE).usual(0.3, 2.3).reading("3°"),
     Field::new("bounce.after.damping", "Bounce after: damping ratio", Ratio, NotNegative, DECAYED).usual(0.05, 0.6).reading("10 %"),
     Field::new("bounce.after.frequency", "Bounce after: frequency", Frequency, AboveZero, BOUNCED).usual(0.8, 3.5).reading("2 %"),
+    Field::new("bounce.after.speed", "Bounce after: peak speed", DamperSpeed, AboveZero, SWUNG).usual(0.02, 0.5).reading("15 %"),
     Field::new("bounce.before.damping", "Bounce before: damping ratio", Ratio, NotNegative, DECAYED).usual(0.05, 0.6).reading("10 %"),
     Field::new("bounce.before.frequency", "Bounce before: frequency", Frequency, AboveZero, BOUNCED).usual(0.8, 3.5).reading("2 %"),
+    Field::new("bounce.before.speed", "Bounce before: peak speed", DamperSpeed, AboveZero, SWUNG).usual(0.02, 0.5).reading("15 %"),
     Field::new("cases.loads.mass", "Mass carried", Mass, NotNegative,
         "Of this person, tank or piece of cargo.").usual(1.0, 3000.0).reading("5 %"),
     Field::new("cases.loads.x", "Behind the front axle", Length, Any,

@@ -82,6 +82,8 @@ record! {
         pub frequency: Entry<Frequency>,
         /// Damping ratio of the body mode: smaller than that on springs.
         pub damping: Entry<Ratio>,
+        /// Peak speed of the wheel's travel after the first peak: a damper's rate depends on it.
+        pub speed: Entry<DamperSpeed>,
         /// The file of the recording; it stays where it is.
         pub file: String,
         /// Date, length and rate of the recording, and how many decays counted.

@@ -24,11 +24,13 @@ pub enum RouteKind {
     Ballast,
     /// A timed bounce.
     Bounce,
+    /// A recorded bounce before the swap.
+    Recorded,
 }
 
 impl RouteKind {
     /// All routes.
-    pub const ALL: [RouteKind; 8] = [
+    pub const ALL: [RouteKind; 9] = [
         RouteKind::Stated,
         RouteKind::Wire,
         RouteKind::Press,
@@ -37,6 +39,7 @@ impl RouteKind {
         RouteKind::Swap,
         RouteKind::Ballast,
         RouteKind::Bounce,
+        RouteKind::Recorded,
     ];
 
     /// The key in results.
@@ -50,6 +53,7 @@ impl RouteKind {
             RouteKind::Swap => "swap",
             RouteKind::Ballast => "ballast",
             RouteKind::Bounce => "bounce",
+            RouteKind::Recorded => "recorded",
         }
     }
 
@@ -64,6 +68,7 @@ impl RouteKind {
             RouteKind::Swap => tr("the change itself: weight over height"),
             RouteKind::Ballast => tr("ballast and how far it sank"),
             RouteKind::Bounce => tr("timed bounce, dampers off"),
+            RouteKind::Recorded => tr("recorded bounce: frequency and damping"),
         }
     }
 
@@ -88,6 +93,7 @@ impl RouteKind {
             RouteKind::Swap => "checks.arch_after",
             RouteKind::Ballast => "checks.ballast_drop",
             RouteKind::Bounce => "checks.bounce_time",
+            RouteKind::Recorded => "bounce.before.frequency",
         }
     }
 
@@ -101,6 +107,9 @@ impl RouteKind {
             RouteKind::Swap => "k_w = ΔW / Δh, a secant brought to the reference height by the curve",
             RouteKind::Ballast => "k_w = m g / (2 Δh)",
             RouteKind::Bounce => "k = m_s (2π n/t)², then k_w = k k_t / (k_t − k)",
+            RouteKind::Recorded => {
+                "k_w and c for which s = 2π f (−ζ + i√(1 − ζ²)) is a root of the quarter car, brought to the reference height by the curve"
+            }
         }
     }
 }

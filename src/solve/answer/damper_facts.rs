@@ -1,7 +1,7 @@
 //! Dampers of one axle: the old one, the one needed, a candidate.
 
-use super::Band;
-use crate::base::units::{DampingRate, Force, Frequency, Length, Ratio, Velocity};
+use super::{AxleAnswer, Band, State};
+use crate::base::units::{DampingRate, Force, Frequency, Length, Quantity, Ratio, Velocity};
 use crate::trade::damper::{self, BumpRebound, Clicks, Curve, Fit};
 use crate::trade::wheel::ForceTravel;
 
@@ -75,6 +75,29 @@ impl OldDamper {
     /// Mean rate at the wheel where it is at a travel: c_w = c_d r_d². Source `DERIVED`.
     pub fn at_wheel(&self, curve: &ForceTravel, travel: Length) -> DampingRate {
         damper::wheel_from_damper(self.at_damper, curve.damper_length.ratio(travel))
+    }
+}
+
+impl AxleAnswer {
+    /// New dampers are fitted in a state.
+    pub fn has_new_dampers(&self, state: State) -> bool {
+        state == State::NewSprings && self.new_dampers
+    }
+
+    /// The damper's rate at a peak speed of the wheel over its rate at the job's peak speed, both by equal work: by the
+    /// old one's curve, by the two slopes wanted of a new one; 1 for straight lines. `None` when the speeds are not known.
+    /// Source `DIX` ch. 5.
+    pub fn rate_at(&self, state: State, wheel_speed: Velocity) -> Option<Ratio> {
+        let curve = match self.has_new_dampers(state) {
+            true => self.parts.damper.as_ref()?.two_slope.map(|two| two.aim.curve()),
+            false => self.old_damper.as_ref()?.curve.clone(),
+        };
+        let Some(curve) = curve else { return Some(Ratio::from_si(1.0)) };
+        let standing = self.standing.of(state).as_ref()?;
+        let at_damper = wheel_speed * standing.curve.damper_length.ratio(standing.travel).si().abs();
+        let rate = |speed: Velocity| curve.equal_work(speed).mean();
+        let share = rate(at_damper) / rate(self.damping.as_ref()?.peak_speed);
+        Some(share).filter(|s| s.si().is_finite() && s.si() > 0.0)
     }
 }
 

@@ -1,6 +1,6 @@
 //! What a rough road does to one corner, and what a suspension bench measures on it.
 
-use super::{BeforeAfter, PerState};
+use super::{BeforeAfter, PerState, State};
 use crate::base::language::tr;
 use crate::base::units::{Acceleration, Angle, Frequency, Length, Quantity, Ratio};
 pub use crate::trade::bench::BenchReading;
@@ -76,6 +76,11 @@ impl OnBench {
     /// The damped mode of the body that a bounce shows; `None` when it creeps back without swinging.
     pub fn body_mode(&self) -> Option<BodyMode> {
         BodyMode::of(&self.corner)
+    }
+
+    /// The same at another speed, where the damper has this many times its rate.
+    pub fn body_mode_at(&self, rate: Ratio) -> Option<BodyMode> {
+        BodyMode::of(&Corner { damping: self.corner.damping * rate.si(), ..self.corner })
     }
 }
 
@@ -153,7 +158,12 @@ pub struct BenchFacts {
 impl BenchFacts {
     /// As the axle will be fitted: on the new springs where they are known, else on the old ones.
     pub fn as_fitted(&self) -> Option<&OnBench> {
-        self.predicted.new.as_ref().or(self.predicted.old.as_ref())
+        self.predicted.of(self.fitted_state()).as_ref()
+    }
+
+    /// The state of [`BenchFacts::as_fitted`].
+    pub fn fitted_state(&self) -> State {
+        if self.predicted.new.is_some() { State::NewSprings } else { State::OldSprings }
     }
 }
 

@@ -7,7 +7,7 @@
 use crate::base::math::fuse;
 use crate::base::math::spread::Measured;
 use crate::base::units::entry::{self, Spread};
-use crate::base::units::{Quantity, Ratio};
+use crate::base::units::{Length, Quantity, Ratio};
 use crate::job::{LeafBy, PerAxle, RateBy, Side, SpringKind};
 use crate::solve::answer::{ByRoutes, OldSpring, RouteKind};
 use crate::solve::compare;
@@ -33,6 +33,9 @@ pub(in crate::solve) fn old_rates(reading: &mut Reading<'_>) -> PerAxle<OldRate>
         let Some(still) = rates(reading, side, &decided) else { return decided.old_rate };
         if still.all.iter().zip(RouteKind::ALL).any(|(rate, kind)| rate.is_some() && kind.reads_height()) {
             decided.old_rate.friction = add_friction(reading, side);
+        }
+        if still.all[RouteKind::Recorded as usize].is_some() {
+            decided.old_rate.coupling = add_coupling(reading, side);
         }
         fuse_routes(reading, side, &still, decided)
     })
@@ -65,6 +68,25 @@ fn add_friction(reading: &mut Reading<'_>, side: Side) -> Option<usize> {
     let by_loop = || if checks.friction.is_blank() { by_loop(reading, side) } else { None };
     let share = by_loop().or_else(|| reading.known(&checks.friction).map(|f: Ratio| f.si()))?;
     reading.add_error(format!("{}.{FRICTION}", side.key()), entry::from_limits_si(share), Spread::Limits)
+}
+
+/// Adds what the other end takes part in a bounce of this one, as a share of the sprung mass: with the other end held,
+/// (κ²/b − a)/(a + b) more of it moves, a from the centre of gravity to this axle, b to the other. Without a radius of
+/// gyration κ² is a·b within a fifth: common practice, no source. Source `DERIVED`.
+fn add_coupling(reading: &mut Reading<'_>, side: Side) -> Option<usize> {
+    const USUAL: f64 = 0.2;
+    let compared = equal_load::compared(reading);
+    let sprung = |side: Side| Opening::read(reading, side, &compared).stood.before.map(Quantity::si);
+    let [front, rear] = Side::BOTH.map(sprung);
+    let (own, other) = if side == Side::Front { (front?, rear) } else { (rear?, front) };
+    // Of the wheelbase, from the centre of gravity to the other axle.
+    let far = other.map_or(0.5, |other| own / (own + other));
+    let radius: Option<Length> = reading.typed(&reading.job.chassis.pitch_radius);
+    let wheelbase: Option<Length> = reading.typed(&reading.job.vehicle.wheelbase);
+    let known = radius.zip(wheelbase).map(|(radius, base)| (radius / base).value.powi(2) / far - (1.0 - far));
+    let share = known.map_or(USUAL * (1.0 - far), f64::abs);
+    let path = format!("{}.bounce.before.frequency", side.key());
+    reading.add_error(path, entry::from_limits_si(share), Spread::Limits)
 }
 
 /// Half the gap of a leaf's test over the load that it carries.

@@ -36,6 +36,8 @@ pub(in crate::solve) struct Decided {
 pub(in crate::solve) struct OldRate {
     /// What friction holds, as a share of the load: an error around nothing.
     pub friction: Option<usize>,
+    /// What the other end takes part in a recorded bounce, as a share of the sprung mass: an error around nothing.
+    pub coupling: Option<usize>,
     /// The other routes fused.
     pub by_routes: Option<ByRoutes>,
     /// By how much they disagree beyond their own ±: an error around nothing, N/m.

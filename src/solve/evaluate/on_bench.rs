@@ -1,7 +1,6 @@
 //! What a suspension bench measures on each axle, in closed form, and what a bench and recorded bounces measured.
 
-use crate::base::units::{Angle, Quantity, Ratio};
-use crate::job::Side;
+use crate::base::units::{Angle, Quantity, Ratio, Velocity};
 use crate::job::read::{BenchReadings, BounceReading};
 use crate::solve::answer::{
     AxleAnswer, BeforeAfter, BenchFacts, BenchMarks, BenchMeasured, BounceMeasured, OnBench, PerState, State,
@@ -23,20 +22,19 @@ pub(in crate::solve) fn facts(reading: &Reading<'_>, answer: &AxleAnswer) -> Ben
     BenchFacts { predicted, measured }
 }
 
-/// Recorded before and after, each with its predicted mode.
-pub(in crate::solve) fn bounces(reading: &Reading<'_>, side: Side, bench: &BenchFacts) -> BeforeAfter<BounceMeasured> {
-    let recorded = &reading.job.axle(side).bounce;
-    let of = |read: &BounceReading, on: Option<&OnBench>| {
+/// Recorded before and after, each with the mode predicted at its speed.
+pub(in crate::solve) fn bounces(reading: &Reading<'_>, answer: &AxleAnswer) -> BeforeAfter<BounceMeasured> {
+    let recorded = &reading.job.axle(answer.side).bounce;
+    let of = |read: &BounceReading, state: State| {
         let (frequency, damping) = (reading.typed(&read.frequency), reading.typed(&read.damping));
+        let speed = reading.typed(&read.speed).map(Velocity::from);
         // Nothing is predicted that nobody compares.
         let is_known = frequency.is_some() || damping.is_some();
-        let predicted = on.filter(|_| is_known).and_then(OnBench::body_mode);
-        BounceMeasured { frequency, damping, predicted }
+        let on = answer.bench.predicted.of(state).as_ref().filter(|_| is_known);
+        let rate = speed.and_then(|speed| answer.rate_at(state, speed)).unwrap_or(Ratio::from_si(1.0));
+        BounceMeasured { frequency, damping, predicted: on.and_then(|on| on.body_mode_at(rate)) }
     };
-    BeforeAfter {
-        before: of(&recorded.before, bench.predicted.before.as_ref()),
-        after: of(&recorded.after, bench.as_fitted()),
-    }
+    BeforeAfter { before: of(&recorded.before, State::Before), after: of(&recorded.after, answer.bench.fitted_state()) }
 }
 
 /// `None` as long as something of the corner is not known.

@@ -65,7 +65,7 @@ pub(in crate::solve) fn states(reading: &Reading<'_>, axles: PerAxle<&AxleAnswer
 /// Equilibrium of a corner in a state, and the damper that is fitted then.
 pub(in crate::solve) fn damped(axle: &AxleAnswer, state: State) -> Option<Damped> {
     let standing = axle.standing.of(state).as_ref()?;
-    let is_new = has_new_dampers(axle, state);
+    let is_new = axle.has_new_dampers(state);
     let new = || Some(axle.damping.as_ref()?.at_wheel.aim);
     let old = || Some(axle.old_damper.as_ref()?.at_wheel(&standing.curve, standing.travel));
     let at_wheel = if is_new { new()? } else { old()? };
@@ -76,8 +76,4 @@ pub(in crate::solve) fn damped(axle: &AxleAnswer, state: State) -> Option<Damped
 /// What one wheel weighs in a state.
 pub(in crate::solve) fn unsprung(axle: &AxleAnswer, state: State) -> Option<Mass> {
     *axle.unsprung.of(state)
-}
-
-pub(in crate::solve) fn has_new_dampers(axle: &AxleAnswer, state: State) -> bool {
-    state == State::NewSprings && axle.new_dampers
 }

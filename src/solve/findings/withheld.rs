@@ -110,11 +110,11 @@ impl Say<'_> {
         by_rows || others.into_iter().flatten().any(agrees) || part == "ratio" && route_agrees(answer, axle)
     }
 
-    /// The routes to the wheel rate that no one would believe together; height routes alone are a check.
+    /// The routes to the wheel rate that no one would believe together; height routes and a recorded bounce are a check.
     pub(super) fn are_apart(&self, axle: &AxleAnswer, answer: &Answer) -> bool {
         let checked = answer.checked(axle.side);
-        let by_height = |kind: RouteKind| matches!(kind, RouteKind::Swap | RouteKind::Ballast);
-        let list: Vec<_> = checked.routes.list.iter().filter(|r| !by_height(r.kind)).collect();
+        let is_check = |kind: RouteKind| matches!(kind, RouteKind::Swap | RouteKind::Ballast | RouteKind::Recorded);
+        let list: Vec<_> = checked.routes.list.iter().filter(|r| !is_check(r.kind)).collect();
         let apart = |i: usize, j: usize| {
             let (a, b) = (list[i], list[j]);
             let of = |kind: RouteKind| move |x: &AxleAnswer| x.route_rates[kind as usize].map(Quantity::si);
@@ -261,7 +261,8 @@ impl Say<'_> {
 /// A route that does not use the motion ratio, and one that does, give the same wheel rate.
 fn route_agrees(answer: &Answer, axle: &AxleAnswer) -> bool {
     let list = &answer.checked(axle.side).routes.list;
-    let without = |kind: RouteKind| matches!(kind, RouteKind::Swap | RouteKind::Ballast | RouteKind::Bounce);
+    use RouteKind::{Ballast, Bounce, Recorded, Swap};
+    let without = |kind: RouteKind| matches!(kind, Swap | Ballast | Bounce | Recorded);
     let rates = |wanted: bool| {
         let mine = list.iter().filter(move |r| if wanted { r.kind.uses_ratio() } else { without(r.kind) });
         mine.map(|r| r.wheel_rate.value)

@@ -188,8 +188,26 @@ fn of_axle(told: &Told<'_>, results: &Results, units: &UnitChoice) -> Vec<Block>
     if !rows.is_empty() {
         blocks.push(Block::Table { head: vec![tr("From the bounces").to_owned(), tr("measured").to_owned()], rows });
     }
+    blocks.extend(by_curve(told, axle, units).map(Block::Text));
     blocks.push(Block::Text(coupled(answer, state)));
     blocks
+}
+
+/// How the damper's curve leads from the bounce's speed to the job's; nothing for straight lines.
+fn by_curve(told: &Told<'_>, axle: &OfAxle, units: &UnitChoice) -> Option<String> {
+    const SAME: f64 = 0.005;
+    let (side, _, answer) = told.of?;
+    let rate = axle.rate_at_speed?.si();
+    let speeds = [told.analysed.bounce.peak_speed_m_per_s?, answer.axle(side).damping.as_ref()?.peak_speed.si()];
+    let [wheel, damper] = speeds.map(|speed| display::rounded_si(speed, Dim::DamperSpeed, units));
+    ((rate - 1.0).abs() > SAME).then(|| {
+        say!(
+            "The bounce moved the wheel at up to {wheel}, where the damper's curve gives {rate:.2} times its rate at the peak speed for damper curves, {damper} at the damper: predicted values are at the first speed, the damping ratio on springs at the second.",
+            wheel,
+            rate,
+            damper
+        )
+    })
 }
 
 /// Whether a bounce of one end moves the other.

@@ -81,6 +81,7 @@ pub(in crate::solve) struct Known<'a> {
     /// What a load on the hitch presses on one corner in addition to the sprung masses compared.
     pub tongue: Force,
     pub unsprung: Option<Mass>,
+    pub unsprung_before: Option<Mass>,
     pub tyre_rate: Option<SpringRate>,
     pub travel: Travel,
     pub spring_length: LengthCurve,
@@ -145,6 +146,7 @@ impl<'a> Known<'a> {
             sprung_before: opening.sprung.before,
             sprung_after: opening.sprung.after,
             unsprung: opening.unsprung.after,
+            unsprung_before: opening.unsprung.before,
             tyre_rate: reading.known(&axle.tyre_rate),
             travel: opening.travel,
             spring_length,

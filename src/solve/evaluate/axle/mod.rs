@@ -83,7 +83,7 @@ pub(in crate::solve) fn evaluate<'a>(
     }
     answer.linkage = wheel_geometry::facts(reading, side, &answer.standing);
     answer.bench = on_bench::facts(reading, &answer);
-    answer.bounce = on_bench::bounces(reading, side, &answer.bench);
+    answer.bounce = on_bench::bounces(reading, &answer);
     answer.same_factor = sizing::same_factor(readings, &answer);
     answer
 }

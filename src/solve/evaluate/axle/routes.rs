@@ -5,6 +5,7 @@ use crate::base::units::{Force, Frequency, Length, Mass, Quantity, Ratio, Spring
 use crate::job::SpringKind;
 use crate::solve::answer::{OldSpring, RouteKind};
 use crate::solve::evaluate::axle::known::Known;
+use crate::trade::recording::BodyMode;
 use crate::trade::ride;
 use crate::trade::spring::Spring;
 use crate::trade::wheel::ForceTravel;
@@ -170,6 +171,7 @@ pub(in crate::solve) fn rates(
     put(RouteKind::Swap, bent(&|curve| swap(known, curve)));
     put(RouteKind::Ballast, bent(&|curve| ballast(known, curve, at.sprung)));
     put(RouteKind::Bounce, bounce(known, at.sprung));
+    put(RouteKind::Recorded, bent(&|curve| recorded(known, curve)));
     found
 }
 
@@ -256,4 +258,25 @@ fn bounce(known: &Known<'_>, sprung: Mass) -> Option<SpringRate> {
     let frequency = Frequency::from_si(count.si() / time.si());
     let (both, tyre) = (ride::rate_for(frequency, sprung).si(), known.tyre_rate?.si());
     Some(SpringRate::from_si(both * tyre / (tyre - both)))
+}
+
+/// From a bounce recorded before the swap: its mode gives wheel rate and damping at once, tyre and unsprung mass in it;
+/// the height before is brought to the reference height by the curve. N/m at the wheel at the reference height. Source
+/// `DERIVED`.
+fn recorded(known: &Known<'_>, curve: Option<&ForceTravel>) -> Option<SpringRate> {
+    let read = &known.axle.bounce.before;
+    let (frequency, damping) = (known.reading.typed(&read.frequency)?, known.reading.typed(&read.damping)?);
+    let sprung = known.stood.before?;
+    let moved = sprung * (1.0 + known.decided.old_rate.coupling.map_or(0.0, |i| known.reading.error(i)));
+    let mode = BodyMode { frequency, damping };
+    let (rate, _) = mode.rate_and_damping(moved, known.unsprung_before?, known.tyre_rate?)?;
+    let bend = curve.filter(|_| !known.reference_is_before).and_then(|curve| bend_at(curve, weight(sprung)));
+    Some(rate * bend.unwrap_or(1.0))
+}
+
+/// Rate at the reference height over that under another load, by the shape of the curve alone.
+fn bend_at(curve: &ForceTravel, load: Force) -> Option<f64> {
+    let open = ForceTravel { spring: curve.spring.clone().with_solid_length(None), stop: None, ..curve.clone() };
+    let bend = open.rate_n_per_m(0.0) / open.rate_n_per_m(open.ride_height(load).ok()?.travel.si());
+    (bend.is_finite() && bend > 0.0).then_some(bend)
 }

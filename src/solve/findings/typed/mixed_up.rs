@@ -295,7 +295,7 @@ impl Say<'_> {
             RouteKind::Closure => vec![(paths(&["spring.free_length", "spring.fitted_length"]), -1)],
             RouteKind::Swap => vec![(paths(&["checks.arch_before", "checks.arch_after"]), -1)],
             RouteKind::Ballast => vec![(paths(&["checks.ballast"]), 1), (paths(&["checks.ballast_drop"]), -1)],
-            RouteKind::Wire | RouteKind::Bounce => Vec::new(),
+            RouteKind::Wire | RouteKind::Bounce | RouteKind::Recorded => Vec::new(),
         }
     }
 
