@@ -221,6 +221,9 @@ pub struct RecordArgs {
     /// motion.
     #[arg(long)]
     pub axis: Option<String>,
+    /// The column of the time, by its name, if the header does not say it.
+    #[arg(long, value_name = "NAME")]
+    pub time: Option<String>,
     /// Unit of the columns if the header names none: m/s2, g, mg, mm and others.
     #[arg(long)]
     pub unit: Option<String>,

@@ -8,6 +8,7 @@ use crate::job::{Job, bounded};
 use crate::report::sections::bench_tables;
 use crate::report::sections::record_tables::{self, Told};
 use crate::report::write::text::{self, Markup};
+use crate::shop::lists::Shop;
 use crate::shop::recordings::{self, Ask, Recording};
 use crate::solve::bench;
 use crate::solve::recorded::{self, Analysed};
@@ -30,11 +31,13 @@ pub(super) fn bench(solved: &Solved, json: bool) -> Result<Outcome, CliError> {
 fn analysed(file: &Path, asked: &RecordArgs) -> Result<(Recording, Analysed), CliError> {
     let ask = Ask {
         rate_hz: asked.rate,
+        time: asked.time.clone(),
         time_unit: asked.time_unit.clone(),
         unit: asked.unit.clone(),
         axis: asked.axis.clone(),
     };
-    let recording = recordings::open(file, &ask, &Watch::default())?;
+    let before = Shop::of_user().recording_mappings();
+    let recording = recordings::open_as(file, &ask, &before, &Watch::default())?;
     let analysed = recorded::analyse(&recording.record, recording.signal, recording.named);
     Ok((recording, analysed))
 }

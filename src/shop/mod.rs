@@ -7,4 +7,5 @@ pub mod lists;
 pub mod parts;
 pub mod presets;
 pub mod recordings;
+mod remembered;
 mod used_lists;

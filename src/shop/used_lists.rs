@@ -3,8 +3,7 @@
 use std::path::{Path, PathBuf};
 
 use super::lists::{Shop, ShopError};
-use crate::base::bounds::SETTINGS_FILE;
-use crate::job::{file, reading};
+use crate::job::reading;
 
 /// Where they are remembered, in the shop's folder.
 const FILE: &str = "used.ron";
@@ -14,8 +13,7 @@ const MOST: usize = 50;
 impl Shop {
     /// Lists used from outside the shop's folder, the latest first; none where that is not known.
     pub fn used(&self) -> Vec<PathBuf> {
-        let text = self.used_file().and_then(|path| reading::text(&path, &SETTINGS_FILE).ok());
-        let read: Option<Vec<String>> = text.and_then(|text| file::from_ron(&text).ok());
+        let read: Option<Vec<String>> = self.settings(FILE);
         read.into_iter().flatten().map(PathBuf::from).collect()
     }
 
@@ -25,7 +23,7 @@ impl Shop {
     /// # Errors
     /// [`ShopError::Disk`]; what was remembered before is then untouched.
     pub fn remember_used(&self, list: &Path) -> Result<(), ShopError> {
-        let (Some(folder), Some(path)) = (&self.folder, self.used_file()) else { return Ok(()) };
+        let Some(folder) = &self.folder else { return Ok(()) };
         let list = std::path::absolute(list).unwrap_or_else(|_| list.to_owned());
         let Some(text) = list.to_str().filter(|_| !list.starts_with(folder)).map(str::to_owned) else { return Ok(()) };
         let earlier = self.used();
@@ -34,18 +32,12 @@ impl Shop {
         }
         let others = earlier.iter().filter(|p| **p != list).filter_map(|p| p.to_str().map(str::to_owned));
         let all: Vec<String> = std::iter::once(text).chain(others).take(MOST).collect();
-        let wrong = |source| ShopError::Disk { source, path: path.clone() };
-        std::fs::create_dir_all(folder).map_err(wrong)?;
-        file::write_settings(&path, &all).map(drop).map_err(wrong)
+        self.keep_settings(FILE, &all)
     }
 
     /// Those of this name that are still there.
     pub(super) fn used_of_name(&self, name: &str) -> Vec<PathBuf> {
         let has_name = |p: &PathBuf| p.file_name().is_some_and(|n| n == name) && reading::is_there(p);
         self.used().into_iter().filter(has_name).collect()
-    }
-
-    fn used_file(&self) -> Option<PathBuf> {
-        self.folder.as_ref().map(|folder| folder.join(FILE))
     }
 }

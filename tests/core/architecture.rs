@@ -62,7 +62,8 @@ const MAY_USE: &[(&str, &[&str])] = &[
     ),
     ("parts", &["language", "units", "spring", "math", "damper", "bounds", "table"]),
     ("letterhead", &["job", "bounds", "lists"]),
-    ("used_lists", &["job", "bounds", "lists"]),
+    ("remembered", &["job", "bounds", "lists", "recordings"]),
+    ("used_lists", &["job", "lists"]),
     ("lists", &["language", "parts", "job", "units", "bounds"]),
     (
         "choose",
@@ -101,6 +102,7 @@ const PROGRAM_USES: &[&str] = &[
     "choose",
     "lists",
     "letterhead",
+    "remembered",
     "used_lists",
     "parts",
     "recordings",

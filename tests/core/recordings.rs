@@ -6,7 +6,8 @@ use proptest::prelude::*;
 use serde_json::Value;
 use springwright::base::progress::Watch;
 use springwright::job::file;
-use springwright::shop::recordings::{Ask, RecordError, Recording, read};
+use springwright::shop::lists::Shop;
+use springwright::shop::recordings::{Ask, RecordError, Recording, open_as, read};
 use springwright::solve::recorded::{Direction, Signal, analyse};
 
 use crate::common::told::cli;
@@ -333,4 +334,31 @@ fn a_bounce_is_compared_with_the_job() {
     assert!((again.front.damper.ratio_before.read(again.decimal).unwrap().unwrap().value - on_springs).abs() < 1e-3);
     let (_, after) = cli(&["record", "tests/cases/bounce-c8.csv", "--job", path, "--state", "new"]);
     assert!(after.contains("verdict") && !after.contains("type it into this field"), "{after}");
+}
+
+/// What was chosen by hand for columns is remembered for exactly these, and forgotten when nothing is chosen any more.
+#[test]
+fn columns_of_a_logger_are_remembered() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let shop = Shop::at(folder.path().join("lists"));
+    let columns = ["a", "b", "c"].map(str::to_owned);
+    let chosen = Ask { time: Some("b".into()), axis: Some("c".into()), unit: Some("g".into()), ..Ask::default() };
+    shop.remember_recording(&columns, &chosen).expect("kept");
+    shop.remember_recording(&["d".to_owned()], &Ask { unit: Some("mm".into()), ..Ask::default() }).expect("kept");
+    let all = shop.recording_mappings();
+    assert_eq!(all.of(&columns), Some(&chosen));
+    assert_eq!(all.of(&columns[..2]), None);
+    let path = folder.path().join("log.csv");
+    file::write_text(&path, &written("a,b,c\n", |_, [t, _, _, z]| format!("7,{t},{}", z / 9.806_65))).expect("written");
+    let found = open_as(&path, &Ask::default(), &all, &Watch::default()).expect("read as chosen");
+    assert_eq!((&found.asked, found.axes.len(), found.columns.len()), (&chosen, 1, 3));
+    assert!(found.notes.iter().any(|n| n.contains("as you chose")), "{:?}", found.notes);
+    let plain = opened(C8);
+    let off = |i: usize| found.record.stretches[0].axes[0][i] - plain.record.stretches[0].axes[2][i];
+    assert!((0..600).map(off).all(|o| o.abs() < 1e-6));
+    let asked = Ask { time: Some("b".into()), axis: Some("a".into()), ..Ask::default() };
+    let still = open_as(&path, &asked, &all, &Watch::default()).expect_err("no motion").to_string();
+    assert!(still.starts_with(&RecordError::Constant.to_string()), "what is asked comes first: {still}");
+    shop.remember_recording(&columns, &Ask::default()).expect("kept");
+    assert_eq!(shop.recording_mappings().of(&columns), None);
 }

@@ -7,12 +7,15 @@ use egui_kittest::Harness;
 use egui_kittest::kittest::Queryable as _;
 use springwright::base::units::entry::AnyEntry as _;
 use springwright::base::units::{DecimalMark, Origin, Quantity as _};
+use springwright::choose::draws::Draws;
 use springwright::gui::background::record_reader::Of;
 use springwright::gui::state::command::{Command, RecordCommand};
 use springwright::gui::state::section::Section;
 use springwright::gui::{App, Step};
 use springwright::job::{Job, Side, file};
+use springwright::shop::lists::Shop;
 use springwright::shop::presets;
+use springwright::shop::recordings::Ask;
 
 const BEFORE: Of = Of { side: Side::Front, is_before: true };
 const AFTER: Of = Of { side: Side::Front, is_before: false };
@@ -96,13 +99,65 @@ fn what_is_no_recording_gets_words_and_changes_nothing() {
 fn another_column_can_be_named_as_the_vertical() {
     let mut harness = window(presets::demo());
     try_demo(&mut harness, BEFORE);
-    let (columns, named) = harness.state().records().columns(BEFORE).expect("columns");
-    assert_eq!((columns.len(), named), (3, None));
-    let across = columns[1].clone();
-    run(&mut harness, Command::Record(RecordCommand::Vertical(Some(across.clone()))));
+    let (columns, asked) = harness.state().records().columns(BEFORE).expect("columns");
+    assert_eq!((columns.len(), asked), (4, &Ask::default()), "time and three axes");
+    let across = Ask { axis: Some(columns[2].clone()), ..Ask::default() };
+    run(&mut harness, Command::Record(RecordCommand::Columns(across.clone())));
     until(&mut harness, "the other axis", |app| {
         app.records().said(BEFORE).is_some()
-            && app.records().columns(BEFORE).is_some_and(|(_, named)| named == Some(&across))
+            && app.records().columns(BEFORE).is_some_and(|(_, as_asked)| *as_asked == across)
     });
     assert!(harness.state().records().said(BEFORE).expect("said").picture.is_none(), "no decay across");
+}
+
+/// A logger whose header says nothing: time and vertical are chosen once; its next file is read the same way.
+#[test]
+fn columns_chosen_by_hand_are_remembered() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let row = |i: u32| {
+        let t = f64::from(i) / 100.0;
+        let bounce = if t > 1.0 { (-1.2 * (t - 1.0)).exp() * (7.8 * (t - 1.0)).cos() } else { 0.0 };
+        format!("{},{t:.3},{:.4}\n", 20 + i % 3, bounce)
+    };
+    let text = |head: &str| format!("{head}\n{}", (0..900).map(row).collect::<String>());
+    let [first, second, other] = ["a.csv", "b.csv", "c.csv"].map(|name| folder.path().join(name));
+    file::write_text(&first, &text("channel 1,channel 2,channel 3")).expect("written");
+    file::write_text(&second, &text("channel 1,channel 2,channel 3")).expect("written");
+    file::write_text(&other, &text("channel 1,channel 2,channel 4")).expect("written");
+    let shop = Shop::at(folder.path().join("lists"));
+    let app = App::on(presets::demo()).choosing_from(shop, Draws::default());
+    let mut harness = driven::window(app, 3000.0);
+    run(&mut harness, Command::Step(Step::Road));
+    run(&mut harness, Command::Section(Section::Bounce));
+    let refused = |harness: &mut Harness<'_, App>, path: &std::path::Path| {
+        run(harness, Command::Record(RecordCommand::Read(path.to_owned())));
+        until(harness, "the refusal", |app| app.records().trouble().is_some());
+    };
+    refused(&mut harness, &first);
+    let (columns, _) = harness.state().records().columns(BEFORE).expect("columns to choose from");
+    assert_eq!(columns, ["channel 1", "channel 2", "channel 3"]);
+    harness.get_by_label("Time column");
+    let chosen = Ask {
+        time: Some("channel 2".into()),
+        axis: Some("channel 3".into()),
+        unit: Some("m/s2".into()),
+        time_unit: Some("s".into()),
+        ..Ask::default()
+    };
+    run(&mut harness, Command::Record(RecordCommand::Columns(chosen.clone())));
+    let read = |app: &App| app.records().said(BEFORE).is_some() && app.records().trouble().is_none();
+    until(&mut harness, "the first", read);
+    run(&mut harness, Command::Record(RecordCommand::Take));
+    let first_found = harness.state().job().front.bounce.before.clone();
+    assert!(!first_found.damping.is_blank(), "{first_found:?}");
+    run(&mut harness, Command::Record(RecordCommand::Read(second)));
+    until(&mut harness, "the second", |app| {
+        app.records().columns(BEFORE).is_some_and(|(_, asked)| *asked == chosen) && app.records().share().is_none()
+    });
+    settle(&mut harness);
+    run(&mut harness, Command::Record(RecordCommand::Take));
+    let second_found = harness.state().job().front.bounce.before.clone();
+    assert!(second_found.file.ends_with("b.csv") && second_found.damping == first_found.damping, "{second_found:?}");
+    // Other columns are another file.
+    refused(&mut harness, &other);
 }

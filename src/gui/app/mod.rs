@@ -131,7 +131,7 @@ impl App {
             logos: Logos::new(),
             preview: Preview::new(Fonts::shipped()),
             riding: Riding::new(),
-            records: RecordReader::new(),
+            records: RecordReader::new(Shop::nowhere()),
             listing: jobs::Listing::new(),
             language: Language::default(),
             printed: Vec::new(),
@@ -144,6 +144,7 @@ impl App {
     #[must_use]
     pub fn choosing_from(mut self, shop: Shop, draws: Draws) -> Self {
         self.choosing = Choosing::new(shop.clone(), draws);
+        self.records = RecordReader::new(shop.clone());
         self.own_languages = shop.sheet_languages();
         self.shop = shop;
         self

@@ -4,6 +4,7 @@ pub mod choosing;
 pub mod jobs;
 pub mod planning;
 pub mod preview;
+pub mod record_loader;
 pub mod record_reader;
 pub mod riding;
 mod texts;

@@ -1,23 +1,23 @@
 //! Recordings of bounces, read and analysed in the background, and what of them goes into the job.
 
-use std::path::{Path, PathBuf};
+use std::path::PathBuf;
 
 use eframe::egui;
 
-use crate::base::language::{path_text, tr, with_mark};
-use crate::base::progress::Watch;
+use crate::base::language::with_mark;
 use crate::base::units::entry::AnyEntry;
 use crate::base::units::{DecimalMark, Dim, Origin, Spread, UnitChoice, display};
-use crate::gui::background::worker::{DRAWN_EVERY, Ended, Worker};
+use crate::gui::background::record_loader::{Loaded, RecordLoader};
 use crate::job::{BounceReading, Job, Side};
 use crate::report::Block;
 use crate::report::pictures::motion;
 use crate::report::pictures::picture::Picture;
 use crate::report::sections::record_tables::{self, Told};
 use crate::say;
-use crate::shop::recordings::{self, Ask, RecordFileError, Recording};
+use crate::shop::lists::Shop;
+use crate::shop::recordings::Ask;
 use crate::solve::answer::{Answer, Measured, State};
-use crate::solve::recorded::{self, Analysed};
+use crate::solve::recorded;
 
 /// What can be done with recordings.
 #[derive(Debug, Clone)]
@@ -28,8 +28,8 @@ pub enum RecordCommand {
     Open,
     /// Read this one.
     Read(PathBuf),
-    /// Read it again with this column as the vertical; `None`: found by itself.
-    Vertical(Option<String>),
+    /// Read it again with these columns, and such files from now on.
+    Columns(Ask),
     /// Stop reading.
     Stop,
     /// Put what was found into the job.
@@ -50,12 +50,7 @@ pub struct Of {
 impl Of {
     /// The state of the job that it is compared with: after the work on the springs that were fitted.
     fn state(self, answer: &Answer) -> State {
-        let on_new = answer.axle(self.side).bench.predicted.new.is_some();
-        match (self.is_before, on_new) {
-            (true, _) => State::Before,
-            (false, true) => State::NewSprings,
-            (false, false) => State::OldSprings,
-        }
+        if self.is_before { State::Before } else { answer.axle(self.side).bench.fitted_state() }
     }
 
     /// What the job holds of it.
@@ -70,15 +65,10 @@ impl Of {
     }
 }
 
-/// One recording as read and analysed.
+/// A recording of an axle.
 struct Found {
     of: Of,
-    path: PathBuf,
-    vertical: Option<String>,
-    recording: Recording,
-    analysed: Analysed,
-    /// The day on which the file was written last.
-    day: Option<String>,
+    loaded: Box<Loaded>,
 }
 
 /// Its texts for the current job.
@@ -91,22 +81,20 @@ pub struct Said {
     pub on_springs: Option<Measured>,
 }
 
-type Read = Result<Box<Found>, RecordFileError>;
-
-/// Reads recordings, one at a time.
+/// Reads recordings of bounces, one at a time.
 pub struct RecordReader {
-    worker: Worker<Read>,
-    wanted: Option<(Of, PathBuf, Option<String>)>,
-    found: Option<Box<Found>>,
+    loader: RecordLoader,
+    wanted: Of,
+    found: Option<Found>,
     said: Option<(Job, Said)>,
-    trouble: Option<String>,
     is_before: bool,
 }
 
 impl RecordReader {
-    pub(in crate::gui) fn new() -> Self {
-        let worker = Worker::new();
-        RecordReader { worker, wanted: None, found: None, said: None, trouble: None, is_before: true }
+    /// Columns chosen by hand are remembered in this shop.
+    pub(in crate::gui) fn new(shop: Shop) -> Self {
+        let wanted = Of { side: Side::Front, is_before: true };
+        RecordReader { loader: RecordLoader::new(shop), wanted, found: None, said: None, is_before: true }
     }
 
     /// Recordings are of before the swap.
@@ -120,20 +108,21 @@ impl RecordReader {
         Some(&self.said.as_ref()?.1)
     }
 
-    /// Its columns, and the one that was named as the vertical.
-    pub fn columns(&self, of: Of) -> Option<(&[String], Option<&str>)> {
-        let found = self.found.as_ref().filter(|found| found.of == of)?;
-        Some((&found.recording.axes, found.vertical.as_deref()))
+    /// The columns of its file, and as which they were read; those of a file that gave no recording come first.
+    pub fn columns(&self, of: Of) -> Option<(&[String], &Ask)> {
+        let refused = self.loader.refused().filter(|_| self.wanted == of).map(|(_, columns, asked)| (columns, asked));
+        let found = self.found.as_ref().filter(|found| found.of == of);
+        refused.or_else(|| found.map(|f| (&f.loaded.recording.columns[..], &f.loaded.recording.asked)))
     }
 
     /// How far reading has come, 0 to 1; `None` when nothing is read.
     pub fn share(&self) -> Option<f32> {
-        self.worker.is_busy().then(|| self.worker.share())
+        self.loader.share()
     }
 
     /// Why there is no text.
     pub fn trouble(&self) -> Option<&str> {
-        self.trouble.as_deref()
+        self.loader.trouble()
     }
 
     /// Runs what needs no job; `side` is the axle shown.
@@ -142,22 +131,21 @@ impl RecordReader {
         match command {
             RecordCommand::Before(is_before) => self.is_before = *is_before,
             RecordCommand::Read(path) => self.want(of, path.clone(), None),
-            RecordCommand::Vertical(column) => {
-                if let Some((of, path)) = self.found.as_ref().map(|f| (f.of, f.path.clone())) {
-                    self.want(of, path, column.clone());
+            RecordCommand::Columns(chosen) => {
+                let refused = self.loader.refused().map(|(path, ..)| (self.wanted, path.to_owned()));
+                let found = self.found.as_ref().map(|f| (f.of, f.loaded.path.clone()));
+                if let Some((of, path)) = refused.or(found) {
+                    self.want(of, path, Some(chosen.clone()));
                 }
             }
-            RecordCommand::Stop => {
-                self.wanted = None;
-                self.worker.cancel();
-            }
+            RecordCommand::Stop => self.loader.stop(),
             RecordCommand::Open | RecordCommand::Take | RecordCommand::TakeRatio => {}
         }
     }
 
-    fn want(&mut self, of: Of, path: PathBuf, vertical: Option<String>) {
-        (self.wanted, self.trouble) = (Some((of, path, vertical)), None);
-        self.worker.cancel();
+    fn want(&mut self, of: Of, path: PathBuf, chosen: Option<Ask>) {
+        self.wanted = of;
+        self.loader.want(path, chosen);
     }
 
     /// Once a frame: takes what has come, starts what is wanted, says it again for another job.
@@ -168,19 +156,8 @@ impl RecordReader {
         whole: impl FnOnce() -> Option<&'a Answer>,
         ctx: &egui::Context,
     ) {
-        if let Some(ended) = self.worker.ended() {
-            self.arrived(ended);
-        }
-        if !self.worker.is_busy()
-            && let Some((of, path, vertical)) = self.wanted.take()
-        {
-            let work = move |watch: &Watch| read(of, &path, vertical, watch).map(Box::new);
-            let begun = self.worker.start(ctx, "recording", work);
-            self.trouble =
-                begun.err().map(|e| say!("Nothing can be calculated in the background: {error}.", error = e));
-        }
-        if self.worker.is_busy() {
-            ctx.request_repaint_after(DRAWN_EVERY);
+        if let Some(loaded) = self.loader.update(ctx) {
+            (self.found, self.said) = (Some(Found { of: self.wanted, loaded }), None);
         }
         let Some(found) = &self.found else { return };
         let is_old = self.said.as_ref().is_none_or(|(told, _)| told != job);
@@ -189,26 +166,14 @@ impl RecordReader {
         }
     }
 
-    fn arrived(&mut self, ended: Ended<Read>) {
-        match ended {
-            Ended::Done(Ok(found)) => (self.found, self.said) = (Some(found), None),
-            Ended::Done(Err(error)) => self.trouble = Some(format!("{error}.")),
-            Ended::Died => self.trouble = Some(tr("The recording could not be analysed.").to_owned()),
-            Ended::Unwanted => {}
-        }
-    }
-
     /// Puts what was found into the job; false when there is nothing.
     pub(in crate::gui) fn take(&self, job: &mut Job) -> bool {
         let Some(found) = &self.found else { return false };
-        let (units, mark, bounce) = (job.units, job.decimal, &found.analysed.bounce);
+        let (units, mark, bounce) = (job.units, job.decimal, &found.loaded.analysed.bounce);
         let reading = found.of.reading_mut(job);
-        *reading = BounceReading {
-            file: path_text(&found.path).to_string(),
-            about: about(found),
-            checksum: format!("{:08x}", found.recording.checksum),
-            ..BounceReading::default()
-        };
+        let [file, checksum, about] = found.loaded.named();
+        let about = say!("{about}, {decays} decays", about, decays = bounce.decays.len());
+        *reading = BounceReading { file, about, checksum, ..BounceReading::default() };
         let text = |si: f64, dim: Dim| display::full_si(si, dim, &units);
         let entries: [(&mut dyn AnyEntry, _); 2] =
             [(&mut reading.frequency, bounce.frequency_hz), (&mut reading.damping, bounce.damping)];
@@ -216,6 +181,11 @@ impl RecordReader {
             if let Some(value) = value {
                 put(entry, value, text, &units, mark);
             }
+        }
+        if let Some(speed) = bounce.peak_speed_m_per_s {
+            let said = with_mark(display::rounded_si(speed, Dim::DamperSpeed, &units), mark);
+            reading.speed.type_text(&said, units.unit(Dim::DamperSpeed), mark);
+            reading.speed.set_origin(Some(Origin::Measured));
         }
         true
     }
@@ -232,7 +202,7 @@ impl RecordReader {
 }
 
 /// Types a measured value with its ± into a field.
-fn put(
+pub(in crate::gui) fn put(
     entry: &mut dyn AnyEntry,
     Measured { value, u }: Measured,
     text: impl Fn(f64, Dim) -> String,
@@ -246,42 +216,22 @@ fn put(
     entry.set_pm(&text(u), Spread::Standard);
 }
 
-fn read(of: Of, path: &Path, vertical: Option<String>, watch: &Watch) -> Result<Found, RecordFileError> {
-    let ask = Ask { axis: vertical.clone(), ..Ask::default() };
-    let recording = recordings::open(path, &ask, watch)?;
-    let analysed = recorded::analyse(&recording.record, recording.signal, recording.named);
-    let written = std::fs::metadata(path).and_then(|m| m.modified()).ok();
-    let day = written.and_then(|at| jiff::ZonedDateTime::try_from(at).ok()).map(|at| at.date().to_string());
-    Ok(Found { of, path: path.to_owned(), vertical, recording, analysed, day })
-}
-
 fn said(found: &Found, job: &Job, answer: &Answer) -> Said {
-    let (of, bounce) = (found.of, &found.analysed.bounce);
+    let (of, loaded) = (found.of, &found.loaded);
+    let bounce = &loaded.analysed.bounce;
     let state = of.state(answer);
     let axle = recorded::of_axle(answer, of.side, state, bounce);
     let told = Told {
-        file: &found.path,
-        recording: &found.recording,
-        analysed: &found.analysed,
+        file: &loaded.path,
+        recording: &loaded.recording,
+        analysed: &loaded.analysed,
         of: Some((of.side, state, answer)),
         axle,
         ratio: None,
     };
     Said {
         blocks: record_tables::in_window(&told, &job.units),
-        picture: motion::bounce(&found.recording, &found.analysed, of.side, &job.units),
+        picture: motion::bounce(&loaded.recording, &loaded.analysed, of.side, &job.units),
         on_springs: axle.and_then(|a| a.on_springs).filter(|_| of.is_before),
     }
-}
-
-/// Date, length, rate and decays of a recording, for the job.
-fn about(found: &Found) -> String {
-    let record = &found.recording.record;
-    let text = say!(
-        "{length} s at {rate} Hz, {decays} decays",
-        length = display::fixed(record.length_s(), 1),
-        rate = display::significant(record.rate_hz(), 4),
-        decays = found.analysed.bounce.decays.len()
-    );
-    found.day.iter().cloned().chain([text]).collect::<Vec<_>>().join(", ")
 }

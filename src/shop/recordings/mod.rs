@@ -5,24 +5,34 @@
 
 mod record_columns;
 mod record_error;
+mod record_mappings;
+mod record_plan;
 mod record_rows;
 mod samples;
 
 use std::path::Path;
 
+use serde::{Deserialize, Serialize};
+
 use crate::base::bounds::RECORD_FILE;
+use crate::base::language::tr;
 use crate::base::progress::Watch;
 use crate::base::table::decode;
 use crate::job::reading;
 use crate::trade::recording::{Record, Signal};
 
+pub use record_columns::{MOTION_UNITS, TIME_UNITS};
 pub use record_error::{RecordError, RecordFileError};
+pub use record_mappings::Mappings;
 
-/// What the file itself does not say.
-#[derive(Debug, Clone, PartialEq, Default)]
+/// What the file itself does not say, or says otherwise.
+#[derive(Debug, Clone, PartialEq, Default, Serialize, Deserialize)]
+#[serde(default, deny_unknown_fields)]
 pub struct Ask {
     /// Samples a second, Hz, in place of the time column.
     pub rate_hz: Option<f64>,
+    /// The column of the time, by its name.
+    pub time: Option<String>,
     /// Unit of the time: s, ms, us, ns, min.
     pub time_unit: Option<String>,
     /// Unit of the motion: m/s2, g, mg, mm …
@@ -40,6 +50,10 @@ pub struct Recording {
     pub signal: Signal,
     /// The columns that were read.
     pub axes: Vec<String>,
+    /// All columns.
+    pub columns: Vec<String>,
+    /// As which it was read.
+    pub asked: Ask,
     /// The one of them that was named as the vertical.
     pub named: Option<usize>,
     /// What was interpreted.
@@ -68,12 +82,41 @@ fn shipped(path: &Path) -> Option<&'static str> {
 /// # Errors
 /// [`RecordFileError`]: the file cannot be read, or holds no recording.
 pub fn open(path: &Path, ask: &Ask, watch: &Watch) -> Result<Recording, RecordFileError> {
-    let wrong = |source| RecordFileError::Read { source, path: path.to_owned() };
-    let bytes = match shipped(path) {
-        Some(text) => text.as_bytes().to_vec(),
-        None => reading::bytes(path, &RECORD_FILE).map_err(wrong)?,
-    };
-    read(&bytes, ask, watch).map_err(|source| RecordFileError::Record { source, path: path.to_owned() })
+    open_as(path, ask, &Mappings::default(), watch)
+}
+
+/// As [`open()`]; unless something is asked, as a file with the same columns was read before.
+///
+/// # Errors
+/// As [`open()`].
+pub fn open_as(path: &Path, ask: &Ask, before: &Mappings, watch: &Watch) -> Result<Recording, RecordFileError> {
+    let wrong = |source| RecordFileError::Record { source, path: path.to_owned() };
+    let bytes = bytes_of(path)?;
+    let is_open = *ask == Ask::default() && !before.is_empty();
+    let remembered = if is_open { before.of(&columns(&bytes)) } else { None };
+    let mut recording = read(&bytes, remembered.unwrap_or(ask), watch).map_err(wrong)?;
+    if remembered.is_some() {
+        recording.notes.push(tr("Columns read as you chose for a file with the same columns").to_owned());
+    }
+    Ok(recording)
+}
+
+/// The columns of a file, whatever they mean; none in one that is no table of numbers.
+pub fn columns_of(path: &Path) -> Vec<String> {
+    bytes_of(path).map(|bytes| columns(&bytes)).unwrap_or_default()
+}
+
+fn columns(bytes: &[u8]) -> Vec<String> {
+    decode(bytes).map(|decoded| samples::columns(&decoded.text)).unwrap_or_default()
+}
+
+fn bytes_of(path: &Path) -> Result<Vec<u8>, RecordFileError> {
+    match shipped(path) {
+        Some(text) => Ok(text.as_bytes().to_vec()),
+        None => {
+            reading::bytes(path, &RECORD_FILE).map_err(|source| RecordFileError::Read { source, path: path.to_owned() })
+        }
+    }
 }
 
 /// As [`open()`], from the bytes of a file.
@@ -87,5 +130,5 @@ pub fn read(bytes: &[u8], ask: &Ask, watch: &Watch) -> Result<Recording, RecordE
     let decoded = decode(bytes)?;
     let read = samples::read(&decoded.text, ask, watch)?;
     let notes = std::iter::once(decoded.note).chain(read.notes).collect();
-    Ok(Recording { notes, checksum: crc32fast::hash(bytes), ..read })
+    Ok(Recording { notes, checksum: crc32fast::hash(bytes), asked: ask.clone(), ..read })
 }

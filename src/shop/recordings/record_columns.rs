@@ -45,9 +45,9 @@ const ACCELERATIONS: &[(&str, f64)] = &[
 const LENGTHS: &[(&str, f64)] = &[("m", 1.0), ("mm", 1e-3), ("cm", 1e-2), ("um", 1e-6), ("µm", 1e-6), ("in", 0.0254)];
 
 /// What a user may name a unit of acceleration or displacement.
-pub(super) const MOTION_UNITS: &str = "m/s2, g, mg, ft/s2, mm, cm, m, in";
+pub const MOTION_UNITS: &str = "m/s2, g, mg, ft/s2, mm, cm, m, in";
 /// What a user may name a unit of time.
-pub(super) const TIME_UNITS: &str = "s, ms, us, ns, min";
+pub const TIME_UNITS: &str = "s, ms, us, ns, min";
 
 /// Words of the time.
 const TIME: &[&str] = &[

@@ -1,12 +1,12 @@
 //! Text to samples: every row's time and axes, what they are in, and what is doubtful about them.
 
-use super::record_columns::{self, Layout, MOTION_UNITS, TIME_UNITS, TimeColumn, layout, motion_unit, time_unit};
+use super::record_columns::{self, Layout, MOTION_UNITS, TIME_UNITS, TimeColumn, motion_unit, time_unit};
+use super::record_plan::{Plan, plan};
 use super::record_rows::{Form, cells, clock, form, is_passed_over, not_a_number, number};
 use super::{Ask, RecordError, Recording};
 use crate::base::bounds::{ACCELERATION, LENGTH, RECORD_ROWS};
 use crate::base::language::{mark, tr};
 use crate::base::progress::Watch;
-use crate::base::table::quoted;
 use crate::base::units::{G_M_PER_S2, display};
 use crate::say;
 use crate::trade::recording::evenly::{FASTEST_HZ, SLOWEST_HZ, evenly};
@@ -45,7 +45,23 @@ pub(super) fn read(text: &str, ask: &Ask, watch: &Watch) -> Result<Recording, Re
     let record = evenly(&times_s, axes)?;
     even_notes(&record, &mut notes, &mut cautions);
     let taken = plan.layout.axes.iter().map(|at| names[*at].clone()).collect();
-    Ok(Recording { record, signal: unit.0, axes: taken, named: plan.named, notes, cautions, checksum: 0 })
+    let (signal, named) = (unit.0, plan.named);
+    Ok(Recording {
+        record,
+        signal,
+        axes: taken,
+        columns: names,
+        asked: Ask::default(),
+        named,
+        notes,
+        cautions,
+        checksum: 0,
+    })
+}
+
+/// The names of all columns; none in a text without rows of numbers.
+pub(super) fn columns(text: &str) -> Vec<String> {
+    form(lines(text).map(|(_, line)| line)).map(|form| names(&form)).unwrap_or_default()
 }
 
 /// Every line with its number, from 1, however lines end.
@@ -73,50 +89,6 @@ fn separated_by(separator: char) -> &'static str {
         '\t' => tr("Columns separated by tabs"),
         _ => tr("Columns separated by spaces"),
     }
-}
-
-/// Which columns are read, and which of them was named as the vertical.
-struct Plan {
-    layout: Layout,
-    named: Option<usize>,
-}
-
-fn plan(form: &Form, names: &[String], ask: &Ask) -> Result<Plan, RecordError> {
-    let columns = || {
-        const SHOWN: usize = 12;
-        let shown = names.iter().take(SHOWN).map(|n| format!("\"{}\"", quoted(n)));
-        let more = (names.len() > SHOWN).then(|| "…".to_owned());
-        shown.chain(more).collect::<Vec<_>>().join(", ")
-    };
-    let by_place = || {
-        let timed = ask.rate_hz.is_none() && form.cells > 1;
-        let time = timed.then_some(TimeColumn { at: 0, unit: None, steps: false });
-        let from = usize::from(timed);
-        let axes = (from..form.cells.min(from + 3)).collect();
-        Layout { time, axes, signal: Signal::Acceleration, unit: None, ignored: (from + 3..form.cells).collect() }
-    };
-    let mut layout = match &form.header {
-        None => by_place(),
-        Some(header) => layout(header).ok_or_else(|| RecordError::NoMotion { columns: columns() })?,
-    };
-    if layout.time.is_none() && ask.rate_hz.is_none() {
-        return Err(RecordError::NoTime { columns: columns() });
-    }
-    let Some(wanted) = &ask.axis else { return Ok(Plan { layout, named: None }) };
-    let plain = record_columns::plain(wanted);
-    let letter = ["x", "y", "z"].iter().position(|l| *l == plain).filter(|_| layout.axes.len() == 3);
-    let is_it = |at: &usize| record_columns::plain(&names[*at]) == plain;
-    let all: Vec<usize> = layout.axes.iter().chain(&layout.ignored).copied().collect();
-    let found = letter.map(|i| layout.axes[i]).or_else(|| all.into_iter().find(is_it));
-    let at = found.ok_or_else(|| RecordError::NoSuchColumn { wanted: wanted.clone(), columns: columns() })?;
-    let named = match layout.axes.iter().position(|a| *a == at) {
-        Some(place) => place,
-        None => {
-            layout.axes = vec![at];
-            0
-        }
-    };
-    Ok(Plan { layout, named: Some(named) })
 }
 
 /// What the rows hold, as it is.

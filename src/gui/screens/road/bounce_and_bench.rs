@@ -2,12 +2,13 @@
 
 use std::sync::LazyLock;
 
-use eframe::egui::{ComboBox, Label, ProgressBar, RichText, Ui};
+use eframe::egui::{Label, ProgressBar, RichText, Ui};
 
 use crate::base::language::tr;
 use crate::gui::background::record_reader::Of;
 use crate::gui::drawings::plots;
 use crate::gui::screens::pictures_of;
+use crate::gui::screens::road::record_columns;
 use crate::gui::state::Cx;
 use crate::gui::state::command::{Command, RecordCommand};
 use crate::gui::state::section::Section;
@@ -49,7 +50,7 @@ fn bounce(ui: &mut Ui, cx: &mut Cx<'_>) {
         let of = shown(cx);
         reader(ui, cx, of);
         let when = if of.is_before { "before" } else { "after" };
-        for reading in ["damping", "frequency"] {
+        for reading in ["damping", "frequency", "speed"] {
             cx.row(ui, &format!("{key}.bounce.{when}.{reading}"));
         }
         let held = of.reading(cx.job);
@@ -88,26 +89,10 @@ fn reader(ui: &mut Ui, cx: &mut Cx<'_>, of: Of) {
             }
         }
     });
-    vertical(ui, cx, of);
-}
-
-/// Which column is the vertical, where there are several.
-fn vertical(ui: &mut Ui, cx: &mut Cx<'_>, of: Of) {
-    let Some((columns, named)) = cx.records.columns(of).filter(|(columns, _)| columns.len() > 1) else { return };
-    let mut chosen = None;
-    let itself = tr("found by itself");
-    ComboBox::from_label(tr("Vertical")).width(200.0).selected_text(named.unwrap_or(itself)).show_ui(ui, |ui| {
-        if ui.selectable_label(named.is_none(), itself).clicked() {
-            chosen = Some(None);
-        }
-        for column in columns {
-            if ui.selectable_label(named == Some(column), column).clicked() {
-                chosen = Some(Some(column.clone()));
-            }
-        }
-    });
-    if let Some(column) = chosen {
-        cx.run(Command::Record(RecordCommand::Vertical(column)));
+    let chosen =
+        cx.records.columns(of).and_then(|(columns, asked)| record_columns::choose(ui, "bounce", columns, asked));
+    if let Some(columns) = chosen {
+        cx.run(Command::Record(RecordCommand::Columns(columns)));
     }
 }
 

@@ -1,0 +1,134 @@
+//! Reads a recording and analyses it in the background; its columns as found, as remembered, or as chosen by hand.
+
+use std::path::{Path, PathBuf};
+
+use eframe::egui;
+
+use crate::base::language::{path_text, tr};
+use crate::base::progress::Watch;
+use crate::base::units::display;
+use crate::gui::background::worker::{DRAWN_EVERY, Ended, Worker};
+use crate::say;
+use crate::shop::lists::Shop;
+use crate::shop::recordings::{self, Ask, RecordFileError, Recording};
+use crate::solve::recorded::{self, Analysed};
+
+/// One recording as read and analysed.
+pub(in crate::gui) struct Loaded {
+    pub path: PathBuf,
+    pub recording: Recording,
+    pub analysed: Analysed,
+    /// The day on which the file was written last.
+    pub day: Option<String>,
+}
+
+impl Loaded {
+    /// The file, its checksum, and date, length and rate of the recording, for the job.
+    pub fn named(&self) -> [String; 3] {
+        let record = &self.recording.record;
+        let text = say!(
+            "{length} s at {rate} Hz",
+            length = display::fixed(record.length_s(), 1),
+            rate = display::significant(record.rate_hz(), 4)
+        );
+        let about = self.day.iter().cloned().chain([text]).collect::<Vec<_>>().join(", ");
+        [path_text(&self.path).to_string(), format!("{:08x}", self.recording.checksum), about]
+    }
+}
+
+/// A file that gave no recording.
+struct Refused {
+    path: PathBuf,
+    why: String,
+    columns: Vec<String>,
+    asked: Ask,
+}
+
+type Read = Result<Box<Loaded>, Box<Refused>>;
+
+/// Reads recordings, one at a time.
+pub(in crate::gui) struct RecordLoader {
+    shop: Shop,
+    worker: Worker<Read>,
+    wanted: Option<(PathBuf, Option<Ask>)>,
+    refused: Option<Box<Refused>>,
+    trouble: Option<String>,
+}
+
+impl RecordLoader {
+    /// Columns chosen by hand are remembered in this shop.
+    pub fn new(shop: Shop) -> Self {
+        RecordLoader { shop, worker: Worker::new(), wanted: None, refused: None, trouble: None }
+    }
+
+    /// Reads a file soon: with columns as chosen, else as remembered or as found.
+    pub fn want(&mut self, path: PathBuf, chosen: Option<Ask>) {
+        (self.wanted, self.refused, self.trouble) = (Some((path, chosen)), None, None);
+        self.worker.cancel();
+    }
+
+    /// What was wanted is no longer.
+    pub fn stop(&mut self) {
+        self.wanted = None;
+        self.worker.cancel();
+    }
+
+    /// How far reading has come, 0 to 1; `None` when nothing is read.
+    pub fn share(&self) -> Option<f32> {
+        self.worker.is_busy().then(|| self.worker.share())
+    }
+
+    /// Why there is no recording.
+    pub fn trouble(&self) -> Option<&str> {
+        self.refused.as_ref().map(|refused| refused.why.as_str()).or(self.trouble.as_deref())
+    }
+
+    /// The file that was refused, its columns, and as which it was read; `None` when it is no table.
+    pub fn refused(&self) -> Option<(&Path, &[String], &Ask)> {
+        let refused = self.refused.as_ref().filter(|refused| !refused.columns.is_empty())?;
+        Some((&refused.path, &refused.columns, &refused.asked))
+    }
+
+    /// Once a frame: starts what is wanted, and hands over what has come.
+    pub fn update(&mut self, ctx: &egui::Context) -> Option<Box<Loaded>> {
+        let come = self.worker.ended();
+        if !self.worker.is_busy()
+            && let Some((path, chosen)) = self.wanted.take()
+        {
+            let shop = self.shop.clone();
+            let work = move |watch: &Watch| read(&shop, path, chosen, watch);
+            let begun = self.worker.start(ctx, "recording", work);
+            self.trouble =
+                begun.err().map(|e| say!("Nothing can be calculated in the background: {error}.", error = e));
+        }
+        if self.worker.is_busy() {
+            ctx.request_repaint_after(DRAWN_EVERY);
+        }
+        match come? {
+            Ended::Done(Ok(found)) => return Some(found),
+            Ended::Done(Err(refused)) => self.refused = Some(refused),
+            Ended::Died => self.trouble = Some(tr("The recording could not be analysed.").to_owned()),
+            Ended::Unwanted => {}
+        }
+        None
+    }
+}
+
+fn read(shop: &Shop, path: PathBuf, chosen: Option<Ask>, watch: &Watch) -> Read {
+    let opened = match &chosen {
+        Some(ask) => recordings::open(&path, ask, watch),
+        None => recordings::open_as(&path, &Ask::default(), &shop.recording_mappings(), watch),
+    };
+    let recording = opened.map_err(|error: RecordFileError| {
+        let (why, asked) = (format!("{error}."), chosen.clone().unwrap_or_default());
+        Box::new(Refused { why, columns: recordings::columns_of(&path), asked, path: path.clone() })
+    })?;
+    if let Some(ask) = &chosen {
+        // Where nothing can be kept, nothing is remembered.
+        let _ = shop.remember_recording(&recording.columns, ask);
+    }
+    let analysed = recorded::analyse(&recording.record, recording.signal, recording.named);
+    let written = std::fs::metadata(&path).and_then(|m| m.modified()).ok();
+    let day = written.and_then(|at| jiff::ZonedDateTime::try_from(at).ok()).map(|at| at.date().to_string());
+    Ok(Box::new(Loaded { path, recording, analysed, day }))
+}
