@@ -19,6 +19,7 @@ mod dampers_solved;
 mod dictionary;
 mod doubt;
 mod doubtful_files;
+mod drives;
 mod ends;
 mod exit_codes;
 mod files_of_others;

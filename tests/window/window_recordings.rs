@@ -8,6 +8,7 @@ use egui_kittest::kittest::Queryable as _;
 use springwright::base::units::entry::AnyEntry as _;
 use springwright::base::units::{DecimalMark, Origin, Quantity as _};
 use springwright::choose::draws::Draws;
+use springwright::gui::background::drive_reader::DriveCommand;
 use springwright::gui::background::record_reader::Of;
 use springwright::gui::state::command::{Command, RecordCommand};
 use springwright::gui::state::section::Section;
@@ -160,4 +161,45 @@ fn columns_chosen_by_hand_are_remembered() {
     assert!(second_found.file.ends_with("b.csv") && second_found.damping == first_found.damping, "{second_found:?}");
     // Other columns are another file.
     refused(&mut harness, &other);
+}
+
+/// Two drives over the same stretch: read, shown side by side, taken over; declared alike they are on the customer's sheet.
+#[test]
+fn drives_before_and_after_are_compared() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let write = |name: &str, size: f64| {
+        let row = |i: u32| {
+            let t = f64::from(i) / 200.0;
+            let shake = (7.9 * t).sin() * (0.31 * t).sin() + 0.5 * (71.0 * t).sin() * (0.17 * t).cos();
+            format!("{t:.3},{:.4}\n", 9.81 + size * shake)
+        };
+        let path = folder.path().join(name);
+        let text = format!("time_s,az_m_s2\n{}", (0..9_000).map(row).collect::<String>());
+        file::write_text(&path, &text).expect("written");
+        path
+    };
+    let mut harness = driven::window(App::on(presets::demo()), 3000.0);
+    run(&mut harness, Command::Step(Step::Road));
+    run(&mut harness, Command::Section(Section::Drive));
+    let drive = |harness: &mut Harness<'_, App>, is_before: bool, path| {
+        run(harness, Command::Record(RecordCommand::Before(is_before)));
+        run(harness, Command::Record(RecordCommand::Drive(DriveCommand::Read(path))));
+        until(harness, "the drive", move |app| app.records().drives().has(is_before));
+        harness.get_by_label("Use this drive").click();
+        settle(harness);
+    };
+    drive(&mut harness, true, write("before.csv", 1.0));
+    drive(&mut harness, false, write("after.csv", 0.5));
+    let job = harness.state().job();
+    assert!(job.drive.before.file.ends_with("before.csv") && job.drive.after.file.ends_with("after.csv"));
+    assert_eq!(job.drive.after.felt.origin(), Some(Origin::Measured));
+    let ratio = harness.state().answer().whole.drives.ratio().expect("both").si();
+    assert!((ratio - 0.5).abs() < 1e-3, "{ratio}");
+    let said = harness.state().records().drives().said().expect("read");
+    assert!(said.picture.as_ref().is_some_and(|p| p.lines.len() == 2 && p.title.contains("0.500")));
+    assert!(!harness.state().answer().whole.drives.are_alike);
+    harness.get_by_label("the same stretch at the same speed both times").click();
+    harness.get_by_label("the sensor in the same place both times").click();
+    settle(&mut harness);
+    assert!(harness.state().answer().whole.drives.are_alike);
 }

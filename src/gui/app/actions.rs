@@ -6,6 +6,7 @@ use crate::base::language::with_mark;
 use crate::base::units::entry::AnyEntry as _;
 use crate::base::units::{Dim, Origin, Spread, display};
 use crate::gui::app::App;
+use crate::gui::background::drive_reader::DriveCommand;
 use crate::gui::help::guide;
 use crate::gui::state::command::{Command, HelpCommand, RecordCommand};
 use crate::gui::state::files::Purpose;
@@ -193,12 +194,14 @@ impl App {
     fn run_record(&mut self, ctx: &egui::Context, command: &RecordCommand) {
         match command {
             RecordCommand::Open => self.ask(ctx, Purpose::OpenRecording, ""),
-            RecordCommand::Take | RecordCommand::TakeRatio => {
+            RecordCommand::Drive(DriveCommand::Open) => self.ask(ctx, Purpose::OpenDrive, ""),
+            RecordCommand::Take | RecordCommand::TakeRatio | RecordCommand::Drive(DriveCommand::Take) => {
                 self.doc.checkpoint();
                 let job = &mut self.doc.now.job;
                 let is_taken = match command {
                     RecordCommand::Take => self.records.take(job),
-                    _ => self.records.take_ratio(job),
+                    RecordCommand::TakeRatio => self.records.take_ratio(job),
+                    _ => self.records.take_drive(job),
                 };
                 if is_taken {
                     self.fresh_texts(ctx);
@@ -262,7 +265,8 @@ impl App {
             let list = list.to_owned();
             self.change_rows(&list, |rows| rows.add());
         }
-        if let Some((_, reading)) = path.split_once(".bounce.") {
+        let reading = path.split_once(".bounce.").map(|split| split.1).or(path.strip_prefix("drive."));
+        if let Some(reading) = reading {
             let before = RecordCommand::Before(reading.starts_with("before."));
             self.records.run(&before, self.view.side());
         }

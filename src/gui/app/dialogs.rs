@@ -41,7 +41,7 @@ impl Dialogs {
         let dialog = rfd::AsyncFileDialog::new();
         let dialog = match purpose {
             Purpose::OpenJob => dialog.set_title(tr("Open a job")).add_filter(tr("springwright job"), &["ron"]),
-            Purpose::OpenList | Purpose::OpenCurve | Purpose::OpenRecording => dialog
+            Purpose::OpenList | Purpose::OpenCurve | Purpose::OpenRecording | Purpose::OpenDrive => dialog
                 .set_title(match purpose {
                     Purpose::OpenList => tr("Open a parts list"),
                     Purpose::OpenCurve => tr("Open a damper's curve"),

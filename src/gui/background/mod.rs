@@ -1,6 +1,7 @@
 //! What goes on in the background: lists, choosing, pages, runs, folders. Knows neither commands of the window nor screens.
 
 pub mod choosing;
+pub mod drive_reader;
 pub mod jobs;
 pub mod planning;
 pub mod preview;

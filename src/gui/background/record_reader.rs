@@ -7,6 +7,7 @@ use eframe::egui;
 use crate::base::language::with_mark;
 use crate::base::units::entry::AnyEntry;
 use crate::base::units::{DecimalMark, Dim, Origin, Spread, UnitChoice, display};
+use crate::gui::background::drive_reader::{DriveCommand, DriveReader};
 use crate::gui::background::record_loader::{Loaded, RecordLoader};
 use crate::job::{BounceReading, Job, Side};
 use crate::report::Block;
@@ -34,6 +35,8 @@ pub enum RecordCommand {
     Stop,
     /// Put what was found into the job.
     Take,
+    /// Something with recordings of drives.
+    Drive(DriveCommand),
     /// Put the damping ratio that it comes to into the field of the old damper.
     TakeRatio,
 }
@@ -88,13 +91,20 @@ pub struct RecordReader {
     found: Option<Found>,
     said: Option<(Job, Said)>,
     is_before: bool,
+    drives: DriveReader,
 }
 
 impl RecordReader {
     /// Columns chosen by hand are remembered in this shop.
     pub(in crate::gui) fn new(shop: Shop) -> Self {
         let wanted = Of { side: Side::Front, is_before: true };
-        RecordReader { loader: RecordLoader::new(shop), wanted, found: None, said: None, is_before: true }
+        let (loader, drives) = (RecordLoader::new(shop.clone()), DriveReader::new(shop));
+        RecordReader { loader, wanted, found: None, said: None, is_before: true, drives }
+    }
+
+    /// Recordings of drives.
+    pub fn drives(&self) -> &DriveReader {
+        &self.drives
     }
 
     /// Recordings are of before the swap.
@@ -138,6 +148,7 @@ impl RecordReader {
                     self.want(of, path, Some(chosen.clone()));
                 }
             }
+            RecordCommand::Drive(command) => self.drives.run(command, self.is_before),
             RecordCommand::Stop => self.loader.stop(),
             RecordCommand::Open | RecordCommand::Take | RecordCommand::TakeRatio => {}
         }
@@ -156,6 +167,7 @@ impl RecordReader {
         whole: impl FnOnce() -> Option<&'a Answer>,
         ctx: &egui::Context,
     ) {
+        self.drives.update(job, ctx);
         if let Some(loaded) = self.loader.update(ctx) {
             (self.found, self.said) = (Some(Found { of: self.wanted, loaded }), None);
         }
@@ -164,6 +176,11 @@ impl RecordReader {
         if let Some(answer) = is_old.then(whole).flatten() {
             self.said = Some((job.clone(), said(found, job, answer)));
         }
+    }
+
+    /// Puts the drive into the job; false when there is none.
+    pub(in crate::gui) fn take_drive(&self, job: &mut Job) -> bool {
+        self.drives.take(job, self.is_before)
     }
 
     /// Puts what was found into the job; false when there is nothing.

@@ -3,6 +3,7 @@
 use std::path::PathBuf;
 
 use crate::gui::background::choosing::ListCommand;
+use crate::gui::background::drive_reader::DriveCommand;
 use crate::gui::state::command::{Command, FileCommand, PlotTo, RecordCommand, SheetCommand};
 
 /// What the file is for.
@@ -20,6 +21,8 @@ pub enum Purpose {
     OpenCurve,
     /// A recording of bounces to open.
     OpenRecording,
+    /// A recording of a drive to open.
+    OpenDrive,
     /// A logo to open.
     OpenLogo,
     /// A place for the data of a plot.
@@ -34,7 +37,8 @@ impl Purpose {
         match self {
             Purpose::OpenJob | Purpose::SaveJob => "ron",
             Purpose::WriteSheet => "pdf",
-            Purpose::OpenList | Purpose::OpenCurve | Purpose::OpenRecording | Purpose::PlotData => "csv",
+            Purpose::OpenList | Purpose::OpenCurve | Purpose::PlotData => "csv",
+            Purpose::OpenRecording | Purpose::OpenDrive => "csv",
             Purpose::OpenLogo | Purpose::PlotPicture => "png",
         }
     }
@@ -68,6 +72,7 @@ impl Purpose {
             Purpose::OpenList => Command::List(ListCommand::Look(path)),
             Purpose::OpenCurve => Command::CurveFrom(path),
             Purpose::OpenRecording => Command::Record(RecordCommand::Read(path)),
+            Purpose::OpenDrive => Command::Record(RecordCommand::Drive(DriveCommand::Read(path))),
         }
     }
 }

@@ -69,6 +69,8 @@ pub struct Shown {
     pub trade: [Later<Option<Picture>>; 2],
     /// What a suspension bench measures on it, per axle.
     pub bench: [Later<Vec<Block>>; 2],
+    /// What the job holds of recorded drives.
+    pub drives: Later<Vec<Block>>,
     /// What recorded bounces showed, per axle.
     pub bounces: [Later<Vec<Block>>; 2],
     /// What the money buys, per axle.
@@ -225,6 +227,7 @@ fn show(job: &Job, answer: Answer) -> Shown {
         after_hump: later(all, move |a| motion::after_hump(a, &units)),
         trade: per_axle(all, road_tables::trade),
         bench: per_axle_of(all, with, move |a, r, side| bench_tables::in_window(a, side, r, &units)),
+        drives: later_of(all, with, move |a, r| record_tables::drives(a, r, &units)),
         bounces: per_axle_of(all, with, move |a, r, side| record_tables::measured(a.axle(side), r, &units)),
         remedies: per_axle_of(all, with, move |a, r, side| remedy_tables::remedies(a, r, side, &units, &currency)),
         nose_and_tail: later_of(all, with, move |a, r| vehicle_tables::nose_and_tail(a, r, &units)),

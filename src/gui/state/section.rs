@@ -67,6 +67,8 @@ pub enum Section {
     Road,
     /// What recordings of bounces showed.
     Bounce,
+    /// What recordings of a drive showed.
+    Drive,
     /// What a suspension bench measured.
     Bench,
     /// Which sheet, on what paper.
@@ -113,6 +115,7 @@ impl Section {
             Section::Limits => tr("Limits"),
             Section::Road => tr("The road"),
             Section::Bounce => tr("Recorded bounce"),
+            Section::Drive => tr("Recorded drive"),
             Section::Bench => tr("Suspension bench"),
             Section::Print => tr("Print"),
             Section::Names => tr("Names"),

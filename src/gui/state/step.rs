@@ -78,7 +78,9 @@ impl Step {
             k if k.starts_with("fitted.") || k.starts_with("limits.fitted_") => Step::Sheet,
             k if ["shop.", "customer."].iter().any(|h| k.starts_with(h)) => Step::Sheet,
             k if k.starts_with("left.") || k.starts_with("right.") => Step::Springs,
-            k if ["road.", "bench.", "bounce.", "limits.bench_"].iter().any(|h| k.starts_with(h)) => Step::Road,
+            k if ["road.", "drive.", "bench.", "bounce.", "limits.bench_"].iter().any(|h| k.starts_with(h)) => {
+                Step::Road
+            }
             "vehicle.hitch" | "vehicle.rating" | "vehicle.lamp_distance" => Step::Vehicle,
             "rating" | "wheel_rating" | "load_index" | "tyre_pressure" | "tyre_reference" => Step::Vehicle,
             k if ["cases[", "chassis.", "roll_bar."].iter().any(|h| k.starts_with(h)) => Step::Vehicle,

@@ -4,8 +4,8 @@ use super::Possible::{AboveZero, Any, NotNegative};
 use super::{Field, PRACTICE, Reading, by_units};
 use crate::base::bounds;
 use crate::base::units::Dim::{
-    Angle, Area, DamperSpeed, DampingRate, Force, Frequency, Length, Mass, Pressure, Ratio, RatioSlope, SpringRate,
-    Stress, Time, TwistRate, Velocity, Volume,
+    Acceleration, Angle, Area, DamperSpeed, DampingRate, Force, Frequency, Length, Mass, Pressure, Ratio, RatioSlope,
+    SpringRate, Stress, Time, TwistRate, Velocity, Volume,
 };
 use crate::job::{AxleKind, Side, SpringKind};
 
@@ -20,6 +20,9 @@ const BOUNCED: &str =
 const DECAYED: &str =
     "Damping ratio of the body mode, from the decay of a recorded bounce; the ratio on springs is larger.";
 const SWUNG: &str = "Peak speed of the wheel's travel after the first peak, from a recorded bounce; the damping ratio is predicted at it. Blank: at the peak speed for damper curves.";
+const FELT: &str =
+    "Acceleration of the body weighted by W_k, rms, from a recorded drive; given from 100 samples a second on.";
+const SHAKEN: &str = "Acceleration of the body about its mean, rms, from a recorded drive; not weighted.";
 const PHASE: &str = "Minimum phase angle, if the bench shows one.";
 /// A tape from a chalk line or the floor: 2 mm, standard.
 const BY_TAPE: &str = "3.5 mm";
@@ -195,6 +198,10 @@ pub static FIELDS: &[Field] = &[
         .usual(-1.0, 1.5).default(|_, _| ("0 1/m", "not measured; its limits go by the suspension; common practice, no source")).sure(Reading::Slope),
     Field::new("damper_ratio.wheel_moved", "Wheel moved up by", Length, AboveZero,
         "Vertical wheel travel, for instance on a jack with the spring out.").tape(),
+    Field::new("drive.after.felt", "Drive after: acceleration as felt", Acceleration, AboveZero, FELT).usual(0.1, 3.0).reading("5 %"),
+    Field::new("drive.after.rms", "Drive after: acceleration, not weighted", Acceleration, AboveZero, SHAKEN).usual(0.1, 6.0).reading("5 %"),
+    Field::new("drive.before.felt", "Drive before: acceleration as felt", Acceleration, AboveZero, FELT).usual(0.1, 3.0).reading("5 %"),
+    Field::new("drive.before.rms", "Drive before: acceleration, not weighted", Acceleration, AboveZero, SHAKEN).usual(0.1, 6.0).reading("5 %"),
     Field::new("fitted.arch.lf", "Fitted: hub to arch, left front", Length, AboveZero,
         "Hub centre to wheel arch on the springs as fitted. Roll the vehicle and let it settle first.").usual(0.2, 0.8).tape(),
     Field::new("fitted.arch.lr", "Fitted: hub to arch, left rear", Length, AboveZero,

@@ -5,7 +5,9 @@ use serde::{Deserialize, Serialize};
 use super::Coaxial;
 use super::record::{self, record};
 use crate::base::language::tr;
-use crate::base::units::{Angle, DamperSpeed, DampingRate, Entry, Force, Frequency, Length, Pressure, Ratio};
+use crate::base::units::{
+    Acceleration, Angle, DamperSpeed, DampingRate, Entry, Force, Frequency, Length, Pressure, Ratio,
+};
 
 record! {
     /// The damper as found on the vehicle.
@@ -87,6 +89,32 @@ record! {
         /// The file of the recording; it stays where it is.
         pub file: String,
         /// Date, length and rate of the recording, and how many decays counted.
+        pub about: String,
+        /// CRC-32 of the file, so that another one of the same name is noticed.
+        pub checksum: String,
+    }
+
+    /// What recordings of a drive showed: the same stretch before the swap and after the work.
+    pub struct Drives {
+        /// Before the swap.
+        pub before: DriveReading,
+        /// After the work.
+        pub after: DriveReading,
+        /// Both were driven over the same stretch at the same speed.
+        pub same_stretch: bool,
+        /// The sensor was in the same place both times.
+        pub same_place: bool,
+    }
+
+    /// What one recording of a drive showed, and which it was.
+    pub struct DriveReading {
+        /// Acceleration of the body as felt (W_k), rms.
+        pub felt: Entry<Acceleration>,
+        /// The same, not weighted.
+        pub rms: Entry<Acceleration>,
+        /// The file of the recording; it stays where it is.
+        pub file: String,
+        /// Date, length and rate of the recording.
         pub about: String,
         /// CRC-32 of the file, so that another one of the same name is noticed.
         pub checksum: String,

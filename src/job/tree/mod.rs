@@ -21,7 +21,8 @@ pub use axle::{
     Stock, Taken, Target, Travel,
 };
 pub use damper::{
-    Bench, BenchReadings, Bounce, BounceReading, ClickRow, CurveRow, DamperFitted, DamperPlan, NewDamper,
+    Bench, BenchReadings, Bounce, BounceReading, ClickRow, CurveRow, DamperFitted, DamperPlan, DriveReading, Drives,
+    NewDamper,
 };
 pub use linkage::{Linkage, Place, point_key, points_of};
 pub use overrule::Overrule;
@@ -101,6 +102,8 @@ record! {
         pub after: Weighing,
         /// The vehicle on the springs as fitted: weighed and measured again.
         pub fitted: Fitted,
+        /// What recordings of the same drive before and after showed.
+        pub drive: Drives,
         /// When lengths, gaps and travel were measured.
         pub measured_at: MeasuredAt,
         /// The front axle.

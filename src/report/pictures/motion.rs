@@ -1,4 +1,4 @@
-//! Pictures of motion: rear against front, both after one hump, and a recorded bounce.
+//! Pictures of motion: rear against front, both after one hump, a recorded bounce, and spectra of recorded drives.
 
 use crate::base::language::tr;
 use crate::base::units::{Dim, Quantity, UnitChoice, display};
@@ -6,8 +6,8 @@ use crate::job::Side;
 use crate::report::pictures::picture::{Axis, Dot, Line, Mark, Picture, Words};
 use crate::say;
 use crate::shop::recordings::Recording;
-use crate::solve::answer::{Answer, Hump, PerState, Pitch, State, Swing};
-use crate::solve::recorded::{Analysed, Signal, displacement};
+use crate::solve::answer::{Answer, Hump, Measured, PerState, Pitch, State, Swing};
+use crate::solve::recorded::{Analysed, Drive, Signal, displacement};
 
 const POINTS: usize = 241;
 
@@ -176,7 +176,7 @@ pub fn bounce(recording: &Recording, found: &Analysed, side: Side, units: &UnitC
         }
     });
     let recorded = Line { state: None, label: String::new(), points: moved, broken: false, label_at: None };
-    let said = |value: Option<crate::solve::answer::Measured>, dim: Dim| {
+    let said = |value: Option<Measured>, dim: Dim| {
         value.map_or_else(|| tr("not known").to_owned(), |m| display::rounded_si(m.value, dim, units))
     };
     let title = say!(
@@ -214,4 +214,40 @@ fn within<'a>(
         ends
     };
     all.chunks(piece).flat_map(ends).flatten().collect()
+}
+
+/// Above this body and wheels have no peak of their own, Hz.
+const SHOWN_HZ: f64 = 25.0;
+
+/// Both drives, the one before broken; rms in a band of 1 Hz, so that the axis has a unit that is felt. `None` without any.
+pub fn drives([before, after]: [Option<&Drive>; 2], ratio: Option<Measured>, units: &UnitChoice) -> Option<Picture> {
+    let latest = after.or(before)?;
+    let line = |drive: &Drive, label: &str, state: State, broken: bool, label_at: f64| Line {
+        state: Some(state),
+        label: label.to_owned(),
+        points: drive.spectrum.iter().filter(|p| p[0] <= SHOWN_HZ).map(|[hz, power]| [*hz, power.sqrt()]).collect(),
+        broken,
+        label_at: Some(label_at),
+    };
+    let lines = [
+        before.map(|drive| line(drive, tr("before"), State::Before, true, 0.35)),
+        after.map(|drive| line(drive, tr("after"), State::NewSprings, false, 0.65)),
+    ];
+    let peaks = [(latest.body_hz, tr("body")), (latest.hop_hz, tr("wheels"))];
+    let said = |hz: f64| display::rounded_si(hz, Dim::Frequency, units);
+    let uprights = peaks.into_iter().filter_map(|(hz, words)| Some((hz?, format!("{words} {}", said(hz?)))));
+    let title = match ratio {
+        Some(ratio) => {
+            let ratio = display::measured_si(ratio.value, ratio.u, Dim::Ratio, units);
+            say!("Acceleration of the body, after ÷ before: {ratio}", ratio)
+        }
+        None => tr("Acceleration of the body in each band of 1 Hz").to_owned(),
+    };
+    let x = Axis { name: tr("frequency"), dim: Dim::Frequency };
+    let y = Axis { name: tr("acceleration in a band of 1 Hz, rms"), dim: Dim::Acceleration };
+    Some(Picture {
+        lines: lines.into_iter().flatten().collect(),
+        uprights: uprights.collect(),
+        ..Picture::new(title, x, y)
+    })
 }

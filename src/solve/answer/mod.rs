@@ -33,8 +33,8 @@ pub use parts::{AddedLeaf, DamperTargets, Part, Parts, Reasons, SpringToBuy};
 pub use remedies_found::{OptionStanding, Remedy, RemedyKind};
 pub use reweigh_facts::{Again, Reweigh};
 pub use road_facts::{
-    BenchFacts, BenchMarks, BenchMeasured, BenchReading, BodyMode, BounceMeasured, OnBench, OnRoad, OverRoad, Passage,
-    RoadClass, Said, Trade, TradePoint, WeightedBy,
+    BenchFacts, BenchMarks, BenchMeasured, BenchReading, BodyMode, BounceMeasured, DriveMeasured, DrivesMeasured,
+    OnBench, OnRoad, OverRoad, Passage, RoadClass, Said, Trade, TradePoint, WeightedBy,
 };
 pub use spring_facts::{
     BarChoice, BarFacts, ByRoutes, CoilFacts, Crossover, Cut, LeafFacts, Levelled, OldSpring, StockBars,

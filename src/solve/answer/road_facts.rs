@@ -146,6 +146,44 @@ impl BounceMeasured {
     }
 }
 
+/// One recorded drive.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+pub struct DriveMeasured {
+    /// Acceleration of the body as felt (W_k), rms.
+    pub felt: Option<Acceleration>,
+    /// The same, not weighted.
+    pub rms: Option<Acceleration>,
+}
+
+/// Recorded drives, before the swap and after the work.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+pub struct DrivesMeasured {
+    /// Each by itself.
+    pub each: BeforeAfter<DriveMeasured>,
+    /// They were declared to be over the same stretch at the same speed, with the sensor in the same place.
+    pub are_alike: bool,
+}
+
+impl DrivesMeasured {
+    /// Something was measured.
+    pub fn is_known(&self) -> bool {
+        *self != DrivesMeasured { are_alike: self.are_alike, ..DrivesMeasured::default() }
+    }
+
+    /// What is compared, before and after: as felt where both are, else not weighted.
+    pub fn compared(&self) -> Option<[Acceleration; 2]> {
+        let DrivesMeasured { each: BeforeAfter { before, after }, .. } = self;
+        let felt = before.felt.zip(after.felt);
+        felt.or(before.rms.zip(after.rms)).map(|(before, after)| [before, after]).filter(|both| both[0].si() > 0.0)
+    }
+
+    /// After over before.
+    pub fn ratio(&self) -> Option<Ratio> {
+        let [before, after] = self.compared()?;
+        Some(after / before)
+    }
+}
+
 /// One axle on a suspension bench.
 #[derive(Debug, Clone, Copy, PartialEq, Default)]
 pub struct BenchFacts {

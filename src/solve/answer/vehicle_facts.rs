@@ -1,6 +1,6 @@
 //! The whole vehicle: pitch, braking, roll, four corners and the centre of gravity.
 
-use super::{Measured, OnRoad, PerState, Range, State, Told};
+use super::{DrivesMeasured, Measured, OnRoad, PerState, Range, State, Told};
 use crate::base::units::{Angle, Force, Length, Mass, Ratio, TwistRate};
 pub use crate::trade::pitch::{Hump, Mode, Swing};
 use crate::trade::roll;
@@ -45,6 +45,8 @@ pub struct Whole {
     pub corners: PerState<Option<CornersStand>>,
     /// The same in every load case of the job, on the old springs and on the new ones; `before` is not used.
     pub in_cases: Vec<PerState<Option<CornersStand>>>,
+    /// What recorded drives showed.
+    pub drives: DrivesMeasured,
     /// What brings the body level on the springs that will be fitted.
     pub levelling: Option<Levelling>,
     /// What brings the cross weight to what is wanted.

@@ -2,7 +2,8 @@
 
 use crate::base::units::{DampingRate, Length, Mass, Quantity, Ratio, SpringRate};
 use crate::job::PerAxle;
-use crate::solve::answer::{AxleAnswer, OnRoad, PerState, State};
+use crate::job::read::DriveReading;
+use crate::solve::answer::{AxleAnswer, BeforeAfter, DriveMeasured, DrivesMeasured, OnRoad, PerState, State};
 use crate::solve::read::Reading;
 use crate::trade::road::{Corner, Passage};
 
@@ -21,6 +22,14 @@ pub(in crate::solve) struct Damped {
     /// With the dampers as they will be, not with the old ones.
     pub is_new: bool,
     pub stop_room: Option<Length>,
+}
+
+/// What recorded drives showed.
+pub(in crate::solve) fn drives(reading: &Reading<'_>) -> DrivesMeasured {
+    let of = |read: &DriveReading| DriveMeasured { felt: reading.typed(&read.felt), rms: reading.typed(&read.rms) };
+    let drive = &reading.job.drive;
+    let each = BeforeAfter { before: of(&drive.before), after: of(&drive.after) };
+    DrivesMeasured { each, are_alike: drive.same_stretch && drive.same_place }
 }
 
 /// What the road does to a corner; `None` as long as something of it is not known.

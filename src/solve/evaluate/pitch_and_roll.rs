@@ -53,7 +53,8 @@ pub(in crate::solve) struct Vehicle<'a> {
 
 /// Pitch, braking, roll, corners; without a wheelbase there is nothing to say.
 pub(in crate::solve) fn evaluate(reading: &Reading<'_>, on: RestsOn<'_>, fitted: State) -> Whole {
-    let mut whole = Whole { road: on_road::states(reading, on.axles), ..Whole::default() };
+    let road = on_road::states(reading, on.axles);
+    let mut whole = Whole { road, drives: on_road::drives(reading), ..Whole::default() };
     if let Some(vehicle) = Vehicle::read(reading, on, fitted) {
         vehicle.fill(&mut whole);
     }

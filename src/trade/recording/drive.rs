@@ -21,6 +21,8 @@ pub struct Drive {
     pub hop_hz: Option<f64>,
     /// Mean squares of pieces of 4 s: as felt, else not weighted, (m/s²)².
     pieces: Vec<f64>,
+    /// The same, not weighted.
+    plain: Vec<f64>,
 }
 
 /// Acceleration weighted by W_k. Source `R2631`.
@@ -61,10 +63,12 @@ pub fn drive(stretches: &[(f64, Vec<f64>)], every_s: f64) -> Option<Drive> {
     let weighed = 1.0 / every_s >= FELT_FROM_HZ;
     let tail = (RINGS_S / every_s) as usize;
     let width = (PIECE_S / every_s).round() as usize;
+    let of_pieces = |part: &[f64]| -> Vec<f64> { part.chunks_exact(width).map(|p| square(p) / width as f64).collect() };
+    let plain = centred.iter().flat_map(|part| of_pieces(part)).collect();
     let (mut pieces, mut squares, mut fourths, mut largest) = (Vec::new(), 0.0, 0.0, 0.0_f64);
     for part in centred {
         let part = if weighed { spectrum::filtered(&part, every_s, tail, weighting::transfer_at) } else { part };
-        pieces.extend(part.chunks_exact(width).map(|piece| square(piece) / width as f64));
+        pieces.extend(of_pieces(&part));
         for a in part {
             let a2 = a * a;
             (squares, fourths, largest) = (squares + a2, fourths + a2 * a2, largest.max(a.abs()));
@@ -80,10 +84,21 @@ pub fn drive(stretches: &[(f64, Vec<f64>)], every_s: f64) -> Option<Drive> {
         hop_hz: peak(&spectrum, HOP_HZ),
         spectrum,
         pieces,
+        plain,
     })
 }
 
 impl Drive {
+    /// rms as felt with its ±, by how mean squares of pieces of 4 s scatter; `None` below 100 samples a second.
+    pub fn felt_with_u(&self) -> Option<Measured> {
+        rms_with_u(self.felt?.rms_m_per_s2, &self.pieces)
+    }
+
+    /// rms, not weighted, with its ±.
+    pub fn rms_with_u(&self) -> Option<Measured> {
+        rms_with_u(self.rms_m_per_s2, &self.plain)
+    }
+
     /// rms after over rms before, as felt where both are, else not weighted: the ± is from how mean squares of pieces of
     /// 4 s scatter. `None` with fewer than eight pieces, or when only one of them is as felt.
     pub fn ratio_to(&self, before: &Drive) -> Option<Measured> {
@@ -95,6 +110,12 @@ impl Drive {
         let u = 0.5 * value * (after.u / after.value).hypot(before.u / before.value);
         value.is_finite().then_some(Measured { value, u })
     }
+}
+
+/// u(rms) = rms u(ms)/(2 ms). Source `GUM`, 5.1.2.
+fn rms_with_u(rms: f64, pieces: &[f64]) -> Option<Measured> {
+    let square = mean_square(pieces)?;
+    Some(Measured { value: rms, u: 0.5 * rms * square.u / square.value })
 }
 
 /// Mean of the pieces' mean squares, and its standard uncertainty.

@@ -101,7 +101,9 @@ pub(super) fn typed_path(ui: &mut Ui, cx: &mut Cx<'_>) {
         Purpose::OpenJob => (tr("No file dialog could be shown. Path of the job to open:"), tr("Open")),
         Purpose::OpenList => (tr("No file dialog could be shown. Path of the parts list to open:"), tr("Open")),
         Purpose::OpenCurve => (tr("No file dialog could be shown. Path of the damper's curve to open:"), tr("Open")),
-        Purpose::OpenRecording => (tr("No file dialog could be shown. Path of the recording to open:"), tr("Open")),
+        Purpose::OpenRecording | Purpose::OpenDrive => {
+            (tr("No file dialog could be shown. Path of the recording to open:"), tr("Open"))
+        }
         Purpose::SaveJob => (tr("No file dialog could be shown. Path to save the job:"), tr("Save")),
         Purpose::WriteSheet => (tr("No file dialog could be shown. Path to write the sheet:"), tr("Write")),
         Purpose::OpenLogo => (tr("No file dialog could be shown. Path of the logo to open:"), tr("Open")),

@@ -2,19 +2,18 @@
 
 use std::sync::LazyLock;
 
-use eframe::egui::{Label, ProgressBar, RichText, Ui};
+use eframe::egui::{Label, RichText, Ui};
 
 use crate::base::language::tr;
 use crate::gui::background::record_reader::Of;
 use crate::gui::drawings::plots;
 use crate::gui::screens::pictures_of;
-use crate::gui::screens::road::record_columns;
+use crate::gui::screens::road::{drives, record_columns};
 use crate::gui::state::Cx;
 use crate::gui::state::command::{Command, RecordCommand};
 use crate::gui::state::section::Section;
-use crate::gui::widgets::field::finding_line;
 use crate::gui::widgets::tables;
-use crate::job::{Level, Side};
+use crate::job::Side;
 use crate::report::Block;
 use crate::shop::presets::PRESETS;
 use crate::shop::recordings::DEMO;
@@ -22,9 +21,10 @@ use crate::shop::recordings::DEMO;
 /// The vehicle of the shipped recordings.
 static DEMO_VEHICLE: LazyLock<String> = LazyLock::new(|| PRESETS[0].job().vehicle.name);
 
-/// Both sections of the form.
+/// All of them in the form.
 pub fn form(ui: &mut Ui, cx: &mut Cx<'_>) {
     bounce(ui, cx);
+    drives::form(ui, cx);
     bench(ui, cx);
 }
 
@@ -40,13 +40,7 @@ fn bounce(ui: &mut Ui, cx: &mut Cx<'_>) {
     let inside = [format!("{key}.bounce.")];
     cx.folded_section(ui, Section::Bounce, tr("Recorded bounce"), &inside, was, |ui, cx| {
         ui.add(Label::new(tr("Fix a phone on the wing, record the acceleration, push this end of the vehicle down, let go and let it come to rest; three times or more.")).wrap());
-        ui.horizontal_wrapped(|ui| {
-            for (is_before, words) in [(true, tr("before the swap")), (false, tr("after the work"))] {
-                if ui.radio(cx.records.is_before() == is_before, words).clicked() {
-                    cx.run(Command::Record(RecordCommand::Before(is_before)));
-                }
-            }
-        });
+        record_columns::before_or_after(ui, cx);
         let of = shown(cx);
         reader(ui, cx, of);
         let when = if of.is_before { "before" } else { "after" };
@@ -62,16 +56,8 @@ fn bounce(ui: &mut Ui, cx: &mut Cx<'_>) {
 
 /// Opens a recording, and takes over what it says.
 fn reader(ui: &mut Ui, cx: &mut Cx<'_>, of: Of) {
-    if let Some(share) = cx.records.share() {
-        ui.horizontal(|ui| {
-            ui.add(ProgressBar::new(share).desired_width(240.0).text(tr("Reading the recording")));
-            if ui.button(tr("Stop")).clicked() {
-                cx.run(Command::Record(RecordCommand::Stop));
-            }
-        });
-    }
-    if let Some(trouble) = cx.records.trouble() {
-        finding_line(ui, Level::Error, trouble, cx.dark);
+    if record_columns::progress(ui, cx.records.share(), cx.records.trouble(), cx.dark) {
+        cx.run(Command::Record(RecordCommand::Stop));
     }
     let (is_found, has_ratio) = cx.records.said(of).map_or((false, false), |s| (true, s.on_springs.is_some()));
     let is_demo = of.side == Side::Front && cx.job.vehicle.name == *DEMO_VEHICLE;
@@ -125,6 +111,7 @@ pub fn pictures(ui: &mut Ui, cx: &mut Cx<'_>) {
         }
         blocks(ui, "recording", &said.blocks);
     }
+    drives::pictures(ui, cx);
     pictures_of(ui, cx, &[Section::Bench]);
     blocks(ui, "bench", &cx.shown.bench[side as usize]);
 }

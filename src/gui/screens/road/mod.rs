@@ -1,6 +1,7 @@
 //! Rough roads: what springs and dampers do there, by closed forms and in runs.
 
 mod bounce_and_bench;
+mod drives;
 mod record_columns;
 
 use eframe::egui::{ComboBox, Label, ProgressBar, RichText, Slider, Ui};

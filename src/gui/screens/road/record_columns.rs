@@ -1,9 +1,39 @@
-//! What the columns of a recording mean, where they were not found as they should be.
+//! What sections of recordings share: before or after, how far reading has come, and what the columns mean.
 
-use eframe::egui::{ComboBox, Ui};
+use eframe::egui::{ComboBox, ProgressBar, Ui};
 
 use crate::base::language::tr;
+use crate::gui::state::Cx;
+use crate::gui::state::command::{Command, RecordCommand};
+use crate::gui::widgets::field::finding_line;
+use crate::job::Level;
 use crate::shop::recordings::{Ask, MOTION_UNITS, TIME_UNITS};
+
+/// Whether recordings are of before the swap.
+pub fn before_or_after(ui: &mut Ui, cx: &mut Cx<'_>) {
+    ui.horizontal_wrapped(|ui| {
+        for (is_before, words) in [(true, tr("before the swap")), (false, tr("after the work"))] {
+            if ui.radio(cx.records.is_before() == is_before, words).clicked() {
+                cx.run(Command::Record(RecordCommand::Before(is_before)));
+            }
+        }
+    });
+}
+
+/// How far reading has come, and why it gave nothing; true when it is to be stopped.
+pub fn progress(ui: &mut Ui, share: Option<f32>, trouble: Option<&str>, dark: bool) -> bool {
+    let mut stops = false;
+    if let Some(share) = share {
+        ui.horizontal(|ui| {
+            ui.add(ProgressBar::new(share).desired_width(240.0).text(tr("Reading the recording")));
+            stops = ui.button(tr("Stop")).clicked();
+        });
+    }
+    if let Some(trouble) = trouble {
+        finding_line(ui, Level::Error, trouble, dark);
+    }
+    stops
+}
 
 /// Lets a user choose; what was chosen, when something was. `id` tells this place from others.
 pub fn choose(ui: &mut Ui, id: &str, columns: &[String], asked: &Ask) -> Option<Ask> {

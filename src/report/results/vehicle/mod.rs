@@ -1,6 +1,7 @@
 //! Results of the whole vehicle.
 
 mod corner_results;
+mod drive_results;
 mod load_results;
 mod remedy_results;
 mod reweigh_results;
@@ -70,6 +71,7 @@ pub(super) fn add(out: &mut Out, answer: &Answer) {
     corner_results::add(out, answer);
     reweigh_results::add(out, answer);
     road_results::add(out, answer);
+    drive_results::add(out, answer);
 }
 
 /// What a move of the lamps' beam comes from.

@@ -51,6 +51,39 @@ pub fn in_window(told: &Told<'_>, units: &UnitChoice) -> Vec<Block> {
     [of_axle(told, &results, units), bounce(told, &results, units), as_read(told)].concat()
 }
 
+/// What the window shows of a drive.
+pub fn drive_in_window(told: &Told<'_>, units: &UnitChoice) -> Vec<Block> {
+    let results: Results = recorded(told.analysed, told.axle.as_ref(), told.ratio).into();
+    let shown = drive(told, &results, units);
+    let too_short = shown.is_empty().then(|| {
+        let text = tr("A drive needs acceleration over at least 32 s: eight segments of 4 s show how far it scatters.");
+        Block::Caution(text.to_owned())
+    });
+    [shown, too_short.into_iter().collect(), as_read(told)].concat()
+}
+
+/// What the job holds of recorded drives; nothing without any.
+pub fn drives(answer: &Answer, results: &Results, units: &UnitChoice) -> Vec<Block> {
+    let found = &answer.whole.drives;
+    if !found.is_known() {
+        return Vec::new();
+    }
+    let all = [("before", tr("before the swap")), ("after", tr("after the work"))];
+    let columns: Vec<Column> = all.map(|(when, words)| (words.to_owned(), format!("drive.{when}"))).to_vec();
+    let head = crate::report::results::head(tr("Recorded drives").to_owned(), &columns);
+    let mut blocks = vec![Block::Table { head, rows: results.rows_told(&["{}.felt", "{}.rms"], &columns, units) }];
+    let rows = results.known("drive", &["ratio"], units);
+    if rows.is_empty() {
+        return blocks;
+    }
+    blocks.push(Block::Table { head: vec![tr("Both drives").to_owned(), tr("measured").to_owned()], rows });
+    blocks.push(Block::Text(match found.are_alike {
+        true => tr("The customer's sheet says how they compare.").to_owned(),
+        false => tr("They are not on the customer's sheet until stretch, speed and the sensor's place are stated to be the same.").to_owned(),
+    }));
+    blocks
+}
+
 /// How the file was read, and what is doubtful in it.
 fn as_read(told: &Told<'_>) -> Vec<Block> {
     let (recording, record) = (told.recording, &told.recording.record);

@@ -1,4 +1,5 @@
-//! "Before and after, measured": what recorded bounces show of an axle, when both states were recorded.
+//! "Before and after, measured": what recorded bounces show of an axle, and recorded drives of the vehicle, when both
+//! states were recorded.
 
 use crate::base::units::{Dim, Quantity, display, table};
 use crate::report::sheets::page::Page;
@@ -7,14 +8,35 @@ use crate::solve::answer::{AxleAnswer, BounceMeasured, Measured};
 /// One quantity of a bounce, SI.
 type Of = fn(&BounceMeasured) -> Option<f64>;
 
-/// Every sentence; none without an axle that was recorded before and after.
+/// Every sentence; none without an axle or a drive that was recorded before and after.
 pub(super) fn said(page: &Page<'_>) -> Vec<String> {
-    page.answer.axles.iter().flat_map(|axle| of_axle(page, axle)).collect()
+    bounces(page).into_iter().chain(drives(page)).collect()
 }
 
 /// How it was measured.
 pub(super) fn how(page: &Page<'_>) -> String {
-    page.plain("measured.how")
+    let keys = [(!bounces(page).is_empty(), "measured.how"), (drives(page).is_some(), "measured.how_drive")];
+    let said = keys.into_iter().filter(|(is_there, _)| *is_there).map(|(_, key)| page.plain(key));
+    said.chain([page.plain("measured.spread")]).collect::<Vec<_>>().join(" ")
+}
+
+fn bounces(page: &Page<'_>) -> Vec<String> {
+    page.answer.axles.iter().flat_map(|axle| of_axle(page, axle)).collect()
+}
+
+/// How strongly the body shakes, only of drives that were declared alike: the ratio in percent, when it is off 1 by more
+/// than twice its ±.
+fn drives(page: &Page<'_>) -> Option<String> {
+    let ratio = page.answer.whole.drives.ratio().filter(|_| page.answer.whole.drives.are_alike)?.si();
+    let u = page.answer.u_of(|v| Some(v.whole.drives.ratio()?.si())).unwrap_or(0.0);
+    let percent = |share: f64| format!("{:.0}", (100.0 * share).max(1.0));
+    let (by, within) = (percent((ratio - 1.0).abs()), percent(u));
+    let key = match ratio - 1.0 {
+        off if off.abs() <= 2.0 * u => return Some(page.plain("measured.drive_same")),
+        off if off > 0.0 => "measured.drive_more",
+        _ => "measured.drive_less",
+    };
+    Some(page.say(key, &[("percent", &by), ("within", &within)]))
 }
 
 fn of_axle(page: &Page<'_>, axle: &AxleAnswer) -> Vec<String> {

@@ -1,0 +1,32 @@
+//! What recorded drives showed.
+
+use crate::base::language::tr;
+use crate::base::units::{Dim, Quantity};
+use crate::report::results::By;
+use crate::report::results::collect::{Out, then};
+use crate::report::results::row::{Row, rows, si};
+use crate::solve::answer::{Answer, DriveMeasured, DrivesMeasured};
+
+const BODY: &str = "of the body, upward, where the sensor lay";
+
+static ONE: &[Row<DriveMeasured>] = rows! { DriveMeasured;
+    "felt", "acceleration as felt (W_k), rms", Acceleration, BODY;
+        "as recorded", "R2631", |d| si(d.felt), by: By::Reading;
+    "rms", "acceleration, rms, not weighted", Acceleration, BODY;
+        "as recorded", "R2631", |d| si(d.rms), by: By::Reading;
+};
+
+static BOTH: &[Row<DrivesMeasured>] = rows! { DrivesMeasured;
+    "ratio", "acceleration after ÷ before", Ratio, "as felt where both are, else not weighted";
+        "a_after / a_before", "DERIVED", |d| si(d.ratio()),
+        with: |d| d.compared().map(|[before, after]| vec![
+            ("a_after", after.si(), Dim::Acceleration), ("a_before", before.si(), Dim::Acceleration),
+        ]);
+};
+
+/// All of them.
+pub(super) fn add(out: &mut Out, answer: &Answer) {
+    out.of_vehicle("drive.before", &then(tr("before")), ONE, answer, |v| Some(&v.whole.drives.each.before));
+    out.of_vehicle("drive.after", &then(tr("after")), ONE, answer, |v| Some(&v.whole.drives.each.after));
+    out.of_vehicle("drive", "", BOTH, answer, |v| Some(&v.whole.drives));
+}
