@@ -67,7 +67,11 @@ fn main() {
     read(&path);
     if let (Ok(()), Some([before, _]), Some([_, most])) = (is_reset, before, held()) {
         let memory = Measured::new(vec![most - before], "MB");
-        table.row(&format!("memory, a file of {size_mb:.0} MB"), &memory, Against::Limit(3.0 * size_mb + 50.0));
+        table.row(
+            &format!("memory, a file of {size_mb:.0} MB"),
+            &memory,
+            Against::Limit((3.0 * size_mb + 50.0).round()),
+        );
     }
     let (took, _) = timed(12, || read(&path));
     table.row("20 min at 400 Hz, three axes, read and analysed", &took, Against::Limit(1500.0));
