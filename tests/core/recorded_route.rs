@@ -5,6 +5,7 @@
 use springwright::base::math::spread::Measured;
 use springwright::base::units::{Frequency, Mass, Quantity, Ratio, Spread, SpringRate, Velocity};
 use springwright::job::{Job, Side, Walk, file};
+use springwright::report::pictures::motion;
 use springwright::solve::answer::{Answer, AxleAnswer, RouteKind, State};
 use springwright::solve::recorded::{Bounce, of_axle};
 use springwright::solve::solve;
@@ -164,4 +165,22 @@ fn damping_at_one_speed_fills_that_at_another_by_the_curve() {
     let plain =
         solve(&job("ratio: (wheel_moved: \"100 mm\", part_moved: \"100 mm\"), spring: (rate: \"20 N/mm\"),", ""));
     assert_eq!(front(&plain).rate_at(State::Before, Velocity::from_si(0.05)), Some(Ratio::from_si(1.0)));
+}
+
+/// From one top to the next a decay falls by e^(−2πζ/√(1 − ζ²)), in 1/(f√(1 − ζ²)); before, after and predicted are on one axis.
+#[test]
+fn decays_before_and_after_are_on_one_axis() {
+    let text = "ratio: (wheel_moved: \"100 mm\", part_moved: \"65 mm\"), spring: (rate: \"40 N/mm\"), bounce: (before: (frequency: \"1.2 Hz\", damping: \"0.1\"), after: (frequency: \"1.3 Hz\", damping: \"0.3\")),";
+    let answer = solve(&job(text, ""));
+    let picture = motion::decays(&answer, Side::Front).expect("recorded");
+    let labels: Vec<(&str, bool)> = picture.lines.iter().map(|l| (l.label.as_str(), l.broken)).collect();
+    assert_eq!(labels, [("before, measured", false), ("after, measured", false), ("predicted", true)]);
+    for (line, [hz, ratio]) in picture.lines.iter().zip([[1.2, 0.1], [1.3, 0.3]]) {
+        let root = (1.0_f64 - ratio * ratio).sqrt();
+        let top = line.points.windows(3).find(|w| w[1][1] > w[0][1] && w[1][1] >= w[2][1]).expect("a second top")[1];
+        assert!((top[0] * hz * root - 1.0).abs() < 0.02, "{top:?}");
+        assert!((top[1] / (-std::f64::consts::TAU * ratio / root).exp() - 1.0).abs() < 0.01, "{top:?}");
+        assert!(line.points[0] == [0.0, 1.0] && line.points[1][1] < 1.0);
+    }
+    assert!(motion::decays(&answer, Side::Rear).is_none());
 }

@@ -71,6 +71,8 @@ pub struct Shown {
     pub bench: [Later<Vec<Block>>; 2],
     /// What the job holds of recorded drives.
     pub drives: Later<Vec<Block>>,
+    /// How recorded bounces die out, per axle.
+    pub decays: [Later<Option<Picture>>; 2],
     /// What recorded bounces showed, per axle.
     pub bounces: [Later<Vec<Block>>; 2],
     /// What the money buys, per axle.
@@ -228,6 +230,7 @@ fn show(job: &Job, answer: Answer) -> Shown {
         trade: per_axle(all, road_tables::trade),
         bench: per_axle_of(all, with, move |a, r, side| bench_tables::in_window(a, side, r, &units)),
         drives: later_of(all, with, move |a, r| record_tables::drives(a, r, &units)),
+        decays: per_axle(all, motion::decays),
         bounces: per_axle_of(all, with, move |a, r, side| record_tables::measured(a.axle(side), r, &units)),
         remedies: per_axle_of(all, with, move |a, r, side| remedy_tables::remedies(a, r, side, &units, &currency)),
         nose_and_tail: later_of(all, with, move |a, r| vehicle_tables::nose_and_tail(a, r, &units)),

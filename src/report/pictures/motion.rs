@@ -6,7 +6,7 @@ use crate::job::Side;
 use crate::report::pictures::picture::{Axis, Dot, Line, Mark, Picture, Words};
 use crate::say;
 use crate::shop::recordings::Recording;
-use crate::solve::answer::{Answer, Hump, Measured, PerState, Pitch, State, Swing};
+use crate::solve::answer::{Answer, BodyMode, BounceMeasured, Hump, Measured, PerState, Pitch, State, Swing};
 use crate::solve::recorded::{Analysed, Drive, Signal, displacement};
 
 const POINTS: usize = 241;
@@ -214,6 +214,35 @@ fn within<'a>(
         ends
     };
     all.chunks(piece).flat_map(ends).flatten().collect()
+}
+
+/// How one axle's body comes to rest from the same first peak: as recorded before and after, and as predicted for the later
+/// of them. `None` without a recorded frequency and damping ratio.
+pub fn decays(answer: &Answer, side: Side) -> Option<Picture> {
+    const SHOWN_S: f64 = 2.5;
+    let [before, after] = answer.axle(side).bounce.both();
+    let measured = |found: &BounceMeasured| {
+        let mode = BodyMode { frequency: found.frequency?, damping: found.damping? };
+        Some(mode).filter(|mode| mode.damping.si() < 1.0)
+    };
+    let latest = if measured(&after).is_some() { after } else { before };
+    let line = |mode: BodyMode, label: &str, state: Option<State>, broken: bool| Line {
+        state,
+        label: label.to_owned(),
+        points: (0..POINTS).map(|n| SHOWN_S * n as f64 / (POINTS - 1) as f64).map(|t| [t, mode.let_go_at(t)]).collect(),
+        broken,
+        label_at: None,
+    };
+    measured(&latest)?;
+    let lines = [
+        measured(&before).map(|mode| line(mode, tr("before, measured"), Some(State::Before), false)),
+        measured(&after).map(|mode| line(mode, tr("after, measured"), Some(State::NewSprings), false)),
+        latest.predicted.map(|mode| line(mode, tr("predicted"), None, true)),
+    ];
+    let title = say!("{axle}: how a bounce dies out, measured and predicted", axle = side.axle());
+    let x = Axis { name: tr("time since the first peak"), dim: Dim::Time };
+    let y = Axis { name: tr("motion of the body ÷ its first peak"), dim: Dim::Ratio };
+    Some(Picture { lines: lines.into_iter().flatten().collect(), ..Picture::new(title, x, y) })
 }
 
 /// Above this body and wheels have no peak of their own, Hz.

@@ -44,6 +44,15 @@ impl BodyMode {
         })
     }
 
+    /// Where a body is at a time after it was let go at rest from 1: e^(−ζωt)(cos ω_d t + ζω/ω_d sin ω_d t). Valid for ζ from
+    /// 0 to below 1. Source `DERIVED`.
+    pub fn let_go_at(&self, time_s: f64) -> f64 {
+        let (ratio, undamped) = (self.damping.si(), self.frequency.si() * TAU);
+        let root = (1.0 - ratio * ratio).sqrt();
+        let (sin, cos) = (undamped * root * time_s).sin_cos();
+        (-ratio * undamped * time_s).exp() * (cos + ratio / root * sin)
+    }
+
     /// Wheel rate and damping rate at the wheel that give this mode: s in the polynomial is two real equations, linear in
     /// both. `None` when they are not above zero.
     pub fn rate_and_damping(

@@ -105,6 +105,9 @@ pub fn pictures(ui: &mut Ui, cx: &mut Cx<'_>) {
     let side = cx.view.side();
     pictures_of(ui, cx, &[Section::Bounce]);
     blocks(ui, "bounces", &cx.shown.bounces[side as usize]);
+    if let Some(picture) = cx.shown.decays[side as usize].as_ref() {
+        plots::draw_high(ui, picture, "decays", &cx.job.units, cx.dark, 220.0, cx.commands);
+    }
     if let Some(said) = cx.records.said(shown(cx)) {
         if let Some(picture) = &said.picture {
             plots::draw_high(ui, picture, "bounce", &cx.job.units, cx.dark, 220.0, cx.commands);
