@@ -451,14 +451,18 @@ fn settings_come_back_and_broken_ones_or_those_of_the_future_stop_nothing() {
     run(&mut harness, Command::HideHints);
     let mut settings = Settings::default();
     eframe::App::save(harness.state_mut(), &mut settings);
-    let mut next = App::on(Job::default());
-    next.remember(Some(&settings));
-    assert!(next.view().hide_hints);
-    assert_eq!(next.view().recent, [path]);
-
+    come_back(&settings, &path);
     for broken in ["", "(((((", "\0\u{fffd}", "{\"a\": 1}", "Later(version: 9, of: [])", &"[".repeat(100_000)] {
         starts_with(settings.0.clone(), broken);
     }
+}
+
+/// The next window has what was kept.
+fn come_back(settings: &Settings, path: &Path) {
+    let mut next = App::on(Job::default());
+    next.remember(Some(settings));
+    assert!(next.view().hide_hints);
+    assert_eq!(next.view().recent, [path]);
 }
 
 /// The window starts as at first where every setting says this.

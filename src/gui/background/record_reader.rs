@@ -89,7 +89,8 @@ pub struct RecordReader {
     loader: RecordLoader,
     wanted: Of,
     found: Option<Found>,
-    said: Option<(Job, Said)>,
+    /// With the job that it was said for; apart, since a job takes much of a stack.
+    said: Option<Box<(Job, Said)>>,
     is_before: bool,
     drives: DriveReader,
 }
@@ -172,9 +173,9 @@ impl RecordReader {
             (self.found, self.said) = (Some(Found { of: self.wanted, loaded }), None);
         }
         let Some(found) = &self.found else { return };
-        let is_old = self.said.as_ref().is_none_or(|(told, _)| told != job);
+        let is_old = self.said.as_ref().is_none_or(|said| said.0 != *job);
         if let Some(answer) = is_old.then(whole).flatten() {
-            self.said = Some((job.clone(), said(found, job, answer)));
+            self.said = Some(Box::new((job.clone(), said(found, job, answer))));
         }
     }
 
@@ -209,7 +210,7 @@ impl RecordReader {
 
     /// Puts the damping ratio on springs that it comes to into the field of the old damper; false when there is none.
     pub(in crate::gui) fn take_ratio(&self, job: &mut Job) -> bool {
-        let ratio = self.said.as_ref().and_then(|(_, said)| said.on_springs);
+        let ratio = self.said.as_ref().and_then(|said| said.1.on_springs);
         let (Some(found), Some(ratio)) = (&self.found, ratio) else { return false };
         let (units, mark) = (job.units, job.decimal);
         let entry = &mut job.axle_mut(found.of.side).damper.ratio_before;
