@@ -48,6 +48,7 @@ mod results;
 mod road;
 mod routes;
 mod sheets;
+mod sheets_as_fitted;
 mod sheets_brief;
 mod sheets_numbers;
 mod sheets_recorded;

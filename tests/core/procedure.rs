@@ -7,7 +7,7 @@
 use std::collections::{BTreeMap, BTreeSet};
 
 use springwright::base::language::{Language, speak};
-use springwright::job::{Coaxial, SpringKind, Suspension};
+use springwright::job::{BagFitted, Coaxial, SpringKind, Suspension};
 use springwright::report::Block;
 use springwright::report::pictures::drawing::Shape;
 use springwright::report::sheets::procedure::{
@@ -18,9 +18,9 @@ use springwright::solve::solve;
 
 use crate::common::sheets::{plain, preset, sheet};
 
-const SPRINGS: Renew = Renew { springs: true, dampers: false };
-const BOTH: Renew = Renew { springs: true, dampers: true };
-const DAMPERS: Renew = Renew { springs: false, dampers: true };
+const SPRINGS: Renew = Renew { springs: true, dampers: false, bags: BagFitted::No };
+const BOTH: Renew = Renew { springs: true, dampers: true, bags: BagFitted::No };
+const DAMPERS: Renew = Renew { springs: false, dampers: true, bags: BagFitted::No };
 
 /// Every construction, each once.
 fn constructions() -> Vec<Construction> {

@@ -36,8 +36,8 @@ fn texts(stage: &Stage) -> Vec<String> {
 }
 
 /// Names of what the sheet tells in a sentence only.
-fn named_here(words: &Words) -> [String; 2] {
-    ["view.raised", "view.set_up"].map(|key| words.say(key, &[]))
+fn named_here(words: &Words) -> [String; 3] {
+    ["view.raised", "view.on_blocks", "view.set_up"].map(|key| words.say(key, &[]))
 }
 
 /// Of raised springs the sheet says the bounces in a sentence; in the view they stand in a row.
@@ -112,7 +112,8 @@ fn what_is_drawn_is_the_answer() {
                     continue;
                 }
                 let axle = answer.axle(side);
-                let is_raised = stage.name.contains("spacers") || stage.name.contains("set up");
+                let is_raised =
+                    ["spacers", "blocks"].iter().any(|w| stage.name.contains(w)) || stage.name.contains("set up");
                 let (height, room) = if is_raised {
                     let remedy = answer.remedies[side as usize].iter().find(|r| r.kind == RemedyKind::Spacer);
                     let stands = remedy.expect("offered").cases[answer.compared_case()].expect("known");

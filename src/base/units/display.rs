@@ -112,6 +112,15 @@ pub fn plus_minus(u: Option<f64>, places: usize) -> String {
     if is_zero(&text) { String::new() } else { format!(" ± {text}") }
 }
 
+/// The value that [`rounded_number`] shows, in SI.
+pub fn as_shown(si: f64, unit: &Unit) -> f64 {
+    let shown = match unit.symbol {
+        "in" => (16.0 * si / unit.si).round() / 16.0,
+        _ => rounded_number(si, unit).replace('−', "-").parse().unwrap_or(si / unit.si),
+    };
+    shown * unit.si
+}
+
 /// The number alone, rounded as [`rounded`], in `unit`.
 pub fn rounded_number(si: f64, unit: &Unit) -> String {
     let value = si / unit.si;

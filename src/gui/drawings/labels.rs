@@ -104,6 +104,10 @@ impl Surface for Plotted<'_> {
         block(*self.transform.frame())
     }
 
+    fn covers(&self) -> bool {
+        false
+    }
+
     fn sizes(&self) -> Sizes {
         Sizes { gap: GAP, off: 2.0 * GAP, mark: MARK, small: SMALL }
     }

@@ -96,7 +96,15 @@ pub fn form(ui: &mut Ui, cx: &mut Cx<'_>) {
             ui,
             cx,
             side,
-            &["bag.area", "bag.volume", "bag.pressure", "bag.ratio", "bag.exponent", "bag.area_growth"],
+            &[
+                "bag.area",
+                "bag.volume",
+                "bag.pressure",
+                "bag.ratio",
+                "bag.exponent",
+                "bag.area_growth",
+                "order.bag_height",
+            ],
         );
     });
 }

@@ -65,6 +65,10 @@ record! {
         pub lower_mount: String,
         /// Bore of a damper's tube.
         pub bore: Entry<Length>,
+        /// The largest diameter that a damper has room for.
+        pub body: Entry<Length>,
+        /// Between the seats of an air bag at ride height.
+        pub bag_height: Entry<Length>,
     }
 
     /// The vehicle.

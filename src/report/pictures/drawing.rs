@@ -2,6 +2,8 @@
 //!
 //! Everything is black, grey or white, so that it survives any print.
 
+use crate::job::SpringKind;
+
 /// A drawing of a stated size; x to the right, y down, both in millimetres from the upper left corner.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Drawing {
@@ -40,6 +42,8 @@ pub enum Fill {
     White,
     /// Light grey.
     Light,
+    /// A grey on which black can be read.
+    Middle,
     /// Dark grey.
     Dark,
     /// Black.
@@ -131,5 +135,40 @@ impl Shape {
             Shape::Circle { centre: place, .. } | Shape::Words { at: place, .. } => place[0] += right_mm,
         }
         self
+    }
+}
+
+/// A spring, by its kind, as lines from the body's lower face at `top` to the axle's upper face at `bottom`; a coil is this wide, a leaf and the
+/// arm of a torsion bar are wider. A coil has six turns, whatever its length.
+pub fn spring_line(kind: SpringKind, [left, right]: [f32; 2], [top, bottom]: [f32; 2]) -> Vec<Vec<[f32; 2]>> {
+    let (wide, high) = (right - left, bottom - top);
+    let middle = 0.5 * (left + right);
+    match kind {
+        SpringKind::Leaf => {
+            let arch = (0.6 * wide).min(high);
+            let leaf = |half: f32, lift: f32| {
+                let bow = |i: u8| {
+                    let across = half * (f32::from(i) / 8.0 - 1.0);
+                    [middle + across * wide, bottom - lift - (arch - lift) * across.powi(2)]
+                };
+                (0..=16).map(bow).collect()
+            };
+            // Hung from the body by its eyes; the short leaf is at the axle.
+            let hanger = |x: f32| vec![[x, top], [x, bottom - arch]];
+            vec![leaf(1.0, 0.12 * wide), leaf(0.5, 0.0), hanger(middle - wide), hanger(middle + wide)]
+        }
+        SpringKind::TorsionBar => {
+            let radius = 0.18 * wide;
+            let centre = [left + radius, top + radius];
+            let ring = |i: u8| {
+                let (sin, cos) = (f32::from(i) / 12.0 * std::f32::consts::TAU).sin_cos();
+                [centre[0] + radius * cos, centre[1] + radius * sin]
+            };
+            vec![(0..=12).map(ring).collect(), vec![centre, [right + 0.3 * wide, bottom]]]
+        }
+        SpringKind::Coil | SpringKind::WithHelper | SpringKind::Progressive => {
+            let turn = |i: u8| [if i.is_multiple_of(2) { left } else { right }, top + f32::from(i) / 12.0 * high];
+            vec![(0..=12).map(turn).collect()]
+        }
     }
 }

@@ -35,11 +35,11 @@ pub fn sized(picture: &Picture, size_mm: [f32; 2], units: &UnitChoice) -> Drawin
     if let Some(shade) = &picture.shade {
         shapes.insert(0, frame.shade(shade));
     }
-    if let Some((range, _)) = &picture.wanted_across {
-        shapes.insert(0, frame.band_across(*range));
-    }
     if let Some((at, _)) = &picture.below {
         shapes.insert(0, frame.below(*at));
+    }
+    if let Some((range, _)) = &picture.wanted_across {
+        shapes.insert(0, frame.band_across(*range));
     }
     picture.arrows.iter().for_each(|arrow| shapes.extend(frame.arrow(*arrow)));
     for (at, _) in &picture.uprights {
@@ -147,13 +147,20 @@ impl Frame {
         let up = up.chain(picture.below.iter().map(|b| b.0));
         // Marks that arrows join have words on both sides.
         let room = if picture.arrows.is_empty() { [0.03, 0.09] } else { [0.25, 0.2] };
+        let (top, bottom) = (if picture.title.is_empty() { UNTITLED_MM } else { ENDS_MM[0] }, size_mm[1] - ENDS_MM[1]);
+        let mut y = span(up, room[1]);
+        if let Some((at, _)) = &picture.below {
+            // Room for its words.
+            let share = f64::from(1.7 * TYPE_MM / (bottom - top)).min(0.4);
+            y[0] = y[0].min(at - share / (1.0 - share) * (y[1] - at));
+        }
         Frame {
             left: SIDES_MM[0],
             right: size_mm[0] - SIDES_MM[1],
-            top: if picture.title.is_empty() { UNTITLED_MM } else { ENDS_MM[0] },
-            bottom: size_mm[1] - ENDS_MM[1],
+            top,
+            bottom,
             x: span(across, room[0]),
-            y: span(up, room[1]),
+            y,
             units: [units.unit(picture.x.dim), units.unit(picture.y.dim)],
         }
     }
@@ -214,7 +221,7 @@ impl Frame {
     fn below(&self, at: f64) -> Shape {
         let top = self.at([0.0, at])[1].clamp(self.top, self.bottom);
         let corners = vec![[self.left, top], [self.right, top], [self.right, self.bottom], [self.left, self.bottom]];
-        Shape::Area { corners, fill: Fill::Light, stroke: Stroke::Full }
+        Shape::Area { corners, fill: Fill::Middle, stroke: Stroke::Full }
     }
 
     /// An arrow between two marks, which it does not touch.
@@ -294,6 +301,10 @@ impl Surface for Frame {
 
     fn frame(&self) -> Block {
         Block { min: [self.left, self.top], max: [self.right, self.bottom] }
+    }
+
+    fn covers(&self) -> bool {
+        true
     }
 
     fn sizes(&self) -> Sizes {

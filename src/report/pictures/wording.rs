@@ -20,6 +20,8 @@ pub trait Surface {
     fn frame(&self) -> Block;
     /// How large the rest is.
     fn sizes(&self) -> Sizes;
+    /// Whether what lies below a limit covers what is behind it.
+    fn covers(&self) -> bool;
 }
 
 /// Distances and sizes on a surface, in its unit of length.
@@ -93,6 +95,13 @@ impl<S: Surface> Wording<'_, S> {
         many([x, self.frame.min[1]], [x, self.frame.max[1]])
     }
 
+    /// An edge of a wanted range of x, as far as it can be seen.
+    fn edge_across(&self, x: f64) -> Vec<Point> {
+        let covered_from = self.picture.below.as_ref().filter(|_| self.surface.covers());
+        let covered_from = covered_from.map_or(f32::INFINITY, |(at, _)| self.surface.at([x, *at])[1]);
+        self.upright(x).into_iter().filter(|point| point[1] <= covered_from).collect()
+    }
+
     /// The lower and the upper edge of what changes along x.
     fn shade_edges(&self) -> Option<[Vec<Point>; 2]> {
         let shade = self.picture.shade.as_ref()?;
@@ -108,7 +117,7 @@ impl<S: Surface> Wording<'_, S> {
         let mut lines: Vec<Vec<Point>> = picture.lines.iter().map(|line| self.through(line)).collect();
         lines.extend(picture.uprights.iter().map(|(x, _)| self.upright(*x)));
         lines.extend(picture.wanted.iter().flat_map(|(range, _)| *range).map(|y| self.level(y)));
-        lines.extend(picture.wanted_across.iter().flat_map(|(range, _)| *range).map(|x| self.upright(x)));
+        lines.extend(picture.wanted_across.iter().flat_map(|(range, _)| *range).map(|x| self.edge_across(x)));
         lines.extend(picture.below.iter().map(|(y, _)| self.level(*y)));
         lines.extend(self.shade_edges().into_iter().flatten());
         lines.extend(picture.arrows.iter().map(|ends| ends.map(|p| self.surface.at(p)).to_vec()));
@@ -182,6 +191,23 @@ impl<S: Surface> Wording<'_, S> {
     /// Words of ranges, limits and ticks are in or next to them.
     fn of_ranges(&mut self) {
         let (picture, Sizes { gap, off, small, .. }) = (self.picture, self.sizes);
+        if let Some((at, said)) = &picture.below {
+            let edge = self.level(*at);
+            let (left, right) = (self.frame.min[0] + off, self.frame.max[0] - off);
+            let bottom = self.frame.max[1] - 1.01 * gap;
+            self.put(said, None, |size| {
+                let step = (right - left - size[0]).max(0.0) / 12.0;
+                let inside = (0..=12_u8).map(|i| [left + f32::from(i) * step, bottom - size[1]]);
+                inside.chain(along(&edge, 0.0, off, size, false)).collect()
+            });
+            // Nothing else is named there.
+            let step = 0.5 * self.sizes.off.max(gap);
+            let mut y = edge[0][1] + step;
+            while y < self.frame.max[1] {
+                self.places.line(&many([self.frame.min[0], y], [self.frame.max[0], y]));
+                y += step;
+            }
+        }
         if let Some(([low, high], said)) = &picture.wanted {
             let edges = [self.level(*low), self.level(*high)];
             self.put(said, None, |size| beside_edges(&edges, 1.0, off, size));
@@ -200,13 +226,6 @@ impl<S: Surface> Wording<'_, S> {
                 let mut corners = along(&low, 0.33, off, size, false);
                 corners.extend(along(&high, 0.33, off, size, true));
                 corners
-            });
-        }
-        if let Some((at, said)) = &picture.below {
-            let edge = self.level(*at);
-            let (left, bottom) = (self.frame.min[0] + off, self.frame.max[1] - off);
-            self.put(said, None, |size| {
-                std::iter::once([left, bottom - size[1]]).chain(along(&edge, 0.0, off, size, false)).collect()
             });
         }
         if let (Some(first), Some(last)) = (picture.ticks.first(), picture.ticks.last()) {

@@ -28,21 +28,29 @@ pub(super) fn own_springs(page: &Page<'_>, axle: &AxleAnswer) -> Vec<(&'static s
         .collect()
 }
 
-/// What the corners carry on the springs of the order, and how level the body then is; without corner weights, that it is
-/// not known.
+/// What the corners carry on the springs of the order, as on the fitting sheet, and how level the body then is; without
+/// corner weights, that it is not known.
 pub(super) fn corners(page: &Page<'_>) -> Block {
-    if page.answer.after.corners.is_none() {
+    let targets = page.answer.reweigh.corners.iter().map(|corner| corner.foretold);
+    let weights: Vec<String> = CORNERS
+        .into_iter()
+        .zip(targets)
+        .filter_map(|(key, weight)| Some(format!("{} {}", page.plain(key), page.qty(weight?))))
+        .collect();
+    if weights.is_empty() {
         return page.text("order.corners_unknown", &[]);
     }
-    let Some(corners) = page.answer.whole.corners.new else { return page.text("order.corners_open", &[]) };
-    let weights = CORNERS.into_iter().zip(corners.weight.walk());
-    let weights: Vec<String> =
-        weights.map(|(key, weight)| format!("{} {}", page.plain(key), page.qty(weight))).collect();
-    let lower = corners.right_lower.si();
-    let (weights, amount) = (weights.join(", "), page.qty(Length::from_si(lower.abs())));
-    match lower {
-        l if l.abs() <= LEVEL_M => page.text("order.corners_level", &[("weights", &weights)]),
-        l if l > 0.0 => page.text("order.corners_right", &[("weights", &weights), ("amount", &amount)]),
-        _ => page.text("order.corners_left", &[("weights", &weights), ("amount", &amount)]),
-    }
+    let load = if page.answer.after.corners.is_some() { "order.load_weighed" } else { "order.load_predicted" };
+    let (load, weights) = (page.plain(load), weights.join(", "));
+    let corners = page.say("order.corners", &[("load", &load), ("weights", &weights)]);
+    let Some(lower) = page.answer.whole.corners.new.map(|corners| corners.right_lower.si()) else {
+        return Block::Text(corners);
+    };
+    let amount = page.qty(Length::from_si(lower.abs()));
+    let level = match lower {
+        l if l.abs() <= LEVEL_M => page.plain("order.level"),
+        l if l > 0.0 => page.say("order.right_lower", &[("amount", &amount)]),
+        _ => page.say("order.left_lower", &[("amount", &amount)]),
+    };
+    Block::Text(format!("{corners} {level}"))
 }

@@ -4,7 +4,7 @@ use super::judged::Verdict;
 use super::words::Words;
 use super::{Block, Printed};
 use crate::base::units::{Dim, Entry, Length, Mass, Origin, Quantity, UnitChoice, display};
-use crate::job::{Job, Side, fields, overrule};
+use crate::job::{Job, Side, SpringKind, fields, overrule};
 use crate::report::results::{Figure, Results};
 use crate::report::sections::sentence;
 use crate::solve::answer::{Answer, AxleAnswer};
@@ -192,9 +192,23 @@ impl<'a> Page<'a> {
         self.part(axle)?.parts().kept_spacer.or_else(|| self.taken_spacer(axle))
     }
 
-    /// "spacers of 12 mm", "seats 10 mm lower".
-    pub fn spacers_words(&self, spacer: Length) -> String {
-        let key = if spacer.si() < 0.0 { "spacers.lower" } else { "spacers.of" };
+    /// "+1.0°, by the nearest spline": how a torsion bar is set from the old one's place.
+    pub fn index_words(&self, axle: &AxleAnswer) -> Option<String> {
+        Some(self.say("fit.index_by", &[("angle", &self.of(axle, "sizing.bar.index")?)]))
+    }
+
+    /// What raises old springs on their axle: "spacers", or "blocks" under a leaf.
+    pub fn raised_by(&self, axle: &AxleAnswer) -> String {
+        self.plain(if axle.kind == SpringKind::Leaf { "spacers.blocks" } else { "spacers.spacers" })
+    }
+
+    /// "spacers of 12 mm", "seats 10 mm lower", "blocks of 12 mm".
+    pub fn spacers_words(&self, axle: &AxleAnswer, spacer: Length) -> String {
+        let key = match axle.kind {
+            _ if spacer.si() < 0.0 => "spacers.lower",
+            SpringKind::Leaf => "spacers.blocks_of",
+            _ => "spacers.of",
+        };
         self.say(key, &[("amount", &self.qty(Length::from_si(spacer.si().abs())))])
     }
 

@@ -4,6 +4,7 @@
 
 use std::collections::BTreeSet;
 
+use super::judged::Verdict;
 use super::page::Page;
 use super::{Block, Report, working};
 use crate::job::{Side, fields};
@@ -56,7 +57,18 @@ const CHECKS: [&str; 19] = [
     "sizing.same_factor.spring_rate",
 ];
 /// The same of both axles together.
-const OF_BOTH: [&str; 2] = ["rear_over_front.new_springs", "rear_over_front.old_springs"];
+const OF_BOTH: [&str; 1] = ["rear_over_front.new_springs"];
+/// What belongs to springs to buy.
+const OF_NEW_SPRINGS: [&str; 6] = [
+    "{axle}.sizing.pick",
+    "{axle}.sizing.bar.pick",
+    "{axle}.sizing.bar.index",
+    "{axle}.sizing.spring_force",
+    "{axle}.sizing.free_length",
+    "{axle}.sizing.order_length",
+];
+/// What belongs to dampers to buy.
+const OF_NEW_DAMPERS: [&str; 2] = ["{axle}.damping.bump_rate", "{axle}.damping.rebound_rate"];
 /// The result whose ± tells how surely the spring was picked.
 const DECIDES: &str = "sizing.spring_rate.aim";
 /// Number of fields named that contribute most to a ±.
@@ -68,7 +80,8 @@ pub(super) fn build(page: &Page<'_>) -> Report {
     let mut cited = BTreeSet::new();
     for axle in &page.answer.axles {
         blocks.push(Block::Heading(sentence::upper_first(&page.axle_words(axle.side))));
-        let chain = CHAIN.iter().filter_map(|key| results.find(&key.replace("{axle}", axle.side.key())));
+        let keys = CHAIN.into_iter().filter(|key| decides(page, axle, key));
+        let chain = keys.filter_map(|key| results.find(&as_fitted(page, axle, key).replace("{axle}", axle.side.key())));
         let told: Vec<&Figure> = chain.filter(|figure| working::is_shown(page, figure)).collect();
         cited.extend(told.iter().map(|figure| figure.source));
         let one = |figure: &&Figure| format!("{}[{}]", working::worked_out(page, figure), figure.source);
@@ -79,6 +92,24 @@ pub(super) fn build(page: &Page<'_>) -> Report {
     blocks.extend(of_both(page, &results));
     blocks.extend(working::sources_cited(page, cited));
     Report { title: page.plain("work.brief.title"), blocks }
+}
+
+/// Nothing of springs and dampers to buy where the old ones stay.
+fn decides(page: &Page<'_>, axle: &AxleAnswer, key: &str) -> bool {
+    match key {
+        _ if OF_NEW_SPRINGS.contains(&key) => !stays(page, axle),
+        _ if OF_NEW_DAMPERS.contains(&key) => !stays(page, axle) || page.needs_dampers(axle),
+        _ => true,
+    }
+}
+
+/// The old springs where they stay.
+fn as_fitted(page: &Page<'_>, axle: &AxleAnswer, key: &str) -> String {
+    if stays(page, axle) { key.replace("new_springs", "old_springs") } else { key.to_owned() }
+}
+
+fn stays(page: &Page<'_>, axle: &AxleAnswer) -> bool {
+    page.verdict(axle) == Verdict::Stays
 }
 
 /// Which fields bring the most of the ± of the rate that is needed.
@@ -94,7 +125,8 @@ fn where_from(page: &Page<'_>, results: &Results, side: Side) -> Option<Block> {
 fn checks(page: &Page<'_>, results: &Results, axle: &AxleAnswer) -> Option<Block> {
     let prefix = axle.side.key();
     let shown = |key: &&str| !working::is_withheld_choice(page, &format!("{prefix}.{key}"));
-    let keys: Vec<&str> = CHECKS.into_iter().filter(shown).collect();
+    let keys: Vec<String> = CHECKS.into_iter().filter(shown).map(|key| as_fitted(page, axle, key)).collect();
+    let keys: Vec<&str> = keys.iter().map(String::as_str).collect();
     table(page.plain("work.brief.checks"), results.known(prefix, &keys, page.units()))
 }
 

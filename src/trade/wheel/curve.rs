@@ -99,6 +99,11 @@ impl Helper {
         self.bag.rate_n_per_m(self.compressed_m(travel_m)) * self.ratio * self.ratio
     }
 
+    /// Compression from its set height, + shorter.
+    pub fn compressed(&self, travel: Length) -> Length {
+        Length::from_si(self.compressed_m(travel.si()))
+    }
+
     fn compressed_m(&self, travel_m: f64) -> f64 {
         self.ratio * (travel_m - self.set_at_m)
     }

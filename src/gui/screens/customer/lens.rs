@@ -4,6 +4,8 @@ use eframe::egui::{Color32, FontId, Painter, Pos2, Rect, Shape, Stroke, StrokeKi
 
 use super::{Measure, texts};
 use crate::gui::widgets::theme;
+use crate::job::SpringKind;
+use crate::report::pictures::drawing::spring_line;
 use crate::report::sheets::{End, Stage};
 use crate::solve::answer::State;
 
@@ -52,6 +54,7 @@ pub(super) struct Lens<'a> {
     pub axle: &'a str,
     pub told: &'a [String],
     pub state: State,
+    pub kind: SpringKind,
     pub room_m: Option<f64>,
     pub height_m: Option<f64>,
     /// How it stood before.
@@ -123,7 +126,10 @@ impl Column<'_> {
         let y = body_at(gap);
         let bar = |from: Pos2, to: Pos2| Rect::from_two_pos(from, to);
         self.painter.rect_filled(bar(pos2(left, axle), pos2(right, axle + AXLE * high)), 2.0, self.ink);
-        self.spring(x(0.06), x(0.4), y, axle);
+        for line in spring_line(lens.kind, [x(0.06), x(0.4)], [y, axle]) {
+            let through = line.into_iter().map(|[x, y]| pos2(x, y)).collect();
+            self.painter.add(Shape::line(through, Stroke::new(1.4 * self.thick, self.ink)));
+        }
         if lens.room_m.is_some() {
             let end = (y + STOP * high).min(axle);
             let stop = bar(pos2(x(0.62), y), pos2(x(0.88), end));
@@ -134,15 +140,6 @@ impl Column<'_> {
             }
         }
         self.body(lens, bar(pos2(left, y - BODY * high), pos2(right, y)));
-    }
-
-    /// Six turns, whatever the length.
-    fn spring(&self, left: f32, right: f32, top: f32, bottom: f32) {
-        let turn = |i: u8| {
-            let share = f32::from(i) / 12.0;
-            pos2(if i.is_multiple_of(2) { left } else { right }, top + share * (bottom - top))
-        };
-        self.painter.add(Shape::line((0..=12).map(turn).collect(), Stroke::new(1.4 * self.thick, self.ink)));
     }
 
     /// The gap, with a head at either end where there is room for them.

@@ -148,6 +148,7 @@ fn picture(ui: &mut Ui, cx: &mut Cx<'_>, shown: &Presenting, stage: &Stage, rect
             axle,
             told,
             state: stage.state,
+            kind: stage.ends[i].kind,
             room_m: pose.room_m[i],
             height_m: pose.height_m[i],
             before: first.map(|first| &first.ends[i]),

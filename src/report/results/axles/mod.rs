@@ -37,6 +37,8 @@ pub(super) fn add(out: &mut Out, answer: &Answer) {
 fn one_axle(out: &mut Out, of: OfAxle<'_>) {
     out.part("", "", axle_results::AXLE, of, |a| Some(a));
     out.part("room", "", room_results::ROOM, of, |a| Some(a));
+    out.part("on_scales", "", room_results::ON_SCALES, of, |a| Some(a));
+    out.part("bag", "", room_results::BAG, of, |a| Some(a));
     out.part("before", &then(State::Before.words()), standing::STANDING, of, |a| a.standing.before.as_ref());
     out.part("old_springs", &then(State::OldSprings.words()), standing::STANDING, of, |a| a.standing.old.as_ref());
     out.part("new_springs", &then(State::NewSprings.words()), standing::STANDING, of, |a| a.standing.new.as_ref());

@@ -1,10 +1,11 @@
 //! Results about the room at both ends of an axle's travel, on the springs that will be fitted.
 
-use crate::base::units::{Dim, Quantity};
+use crate::base::units::{Dim, Length, Quantity};
 use crate::report::results::row::{Row, rows, si};
 use crate::report::results::{By, Substitution};
 use crate::solve::answer::{AxleAnswer, Standing, State};
 use crate::trade::spring::Spring;
+use crate::trade::wheel::Helper;
 
 pub(super) static ROOM: &[Row<AxleAnswer>] = rows! { AxleAnswer;
     "spring_at_metal", "spring length at full bump", Length, "at metal contact, along the spring";
@@ -79,11 +80,6 @@ pub(super) static ROOM: &[Row<AxleAnswer>] = rows! { AxleAnswer;
     "old_stored_hanging", "energy stored in the old spring at full droop", Energy, "at full droop";
         "area under force against length", "DERIVED", |a| hanging(a, |spring, length_m| spring.energy_j(length_m)),
         by: By::Reading;
-    "old_damper_at_ride", "damper length at ride height, old springs", Length, "eye to eye, on the old springs";
-        "L_d(z)", "DERIVED", |a| damper_at_ride(a, a.standing.old.as_ref()), by: By::Reading;
-    "damper_at_ride", "damper length at ride height, springs that will be fitted", Length,
-        "eye to eye, on the springs that will be fitted";
-        "L_d(z)", "DERIVED", |a| damper_at_ride(a, a.standing.new.as_ref()), by: By::Reading;
     "rise_as_weighed", "rises on the springs that will be fitted", Length,
         "at the wheel, change from the old springs, at the load weighed; + up";
         "z_old − z_new", "DERIVED", |a| {
@@ -93,15 +89,79 @@ pub(super) static ROOM: &[Row<AxleAnswer>] = rows! { AxleAnswer;
         by: By::Solving;
 };
 
+/// What is measured again, with the load that was weighed.
+pub(super) static ON_SCALES: &[Row<AxleAnswer>] = rows! { AxleAnswer;
+    "old_stop_room", "room to the bump stop on the old springs, as weighed", Length,
+        "wheel travel; negative: already touched"; "gap − z", "DERIVED", |a| stop_room(a, State::OldSprings),
+        by: By::Solving;
+    "new_stop_room", "room to the bump stop on the springs that will be fitted, as weighed", Length,
+        "wheel travel; negative: already touched"; "gap − z", "DERIVED", |a| stop_room(a, State::NewSprings),
+        by: By::Solving;
+    "old_spring_length", "length of the old spring, as weighed", Length, "along the spring, seat to seat";
+        "L_s(z)", "DERIVED", |a| spring_length(a, State::OldSprings), by: By::Solving;
+    "new_spring_length", "length of the spring that will be fitted, as weighed", Length,
+        "along the spring, seat to seat"; "L_s(z)", "DERIVED", |a| spring_length(a, State::NewSprings),
+        by: By::Solving;
+    "old_damper_length", "damper length on the old springs, as weighed", Length, "eye to eye";
+        "L_d(z)", "DERIVED", |a| damper_length(a, State::OldSprings), by: By::Solving;
+    "new_damper_length", "damper length on the springs that will be fitted, as weighed", Length, "eye to eye";
+        "L_d(z)", "DERIVED", |a| damper_length(a, State::NewSprings), by: By::Solving;
+};
+
+/// An air bag that helps the springs that will be fitted.
+pub(super) static BAG: &[Row<AxleAnswer>] = rows! { AxleAnswer;
+    "force", "load of the air bag at ride height", Force, "along the bag, each";
+        "F = p A", "DERIVED", |a| Some(helper(a)?.force_n(standing(a)?.travel.si()) / helper(a)?.ratio),
+        by: By::Solving;
+    "pressure", "pressure of the air bag at ride height", Pressure, "gauge";
+        "p_abs V^n constant", "DERIVED", |a| bag_pressure(a, standing(a)?.travel), by: By::Solving;
+    "pressure_at_metal", "pressure of the air bag at full bump", Pressure, "gauge, at metal contact";
+        "p_abs V^n constant", "DERIVED", |a| bag_pressure(a, a.travel.metal?), by: By::Solving,
+        needs: &["travel.bump"];
+    "shortens", "air bag shorter from ride height to full bump", Length, "along the bag";
+        "r_b (z_metal − z)", "DERIVED",
+        |a| Some(helper(a)?.ratio * (a.travel.metal?.si() - standing(a)?.travel.si())), by: By::Solving,
+        needs: &["travel.bump"];
+    "lengthens", "air bag longer from ride height to full droop", Length, "along the bag";
+        "r_b (z_droop + z)", "DERIVED",
+        |a| Some(helper(a)?.ratio * (a.travel.droop?.si() + standing(a)?.travel.si())), by: By::Solving,
+        needs: &["travel.droop"];
+};
+
+fn standing(a: &AxleAnswer) -> Option<&Standing> {
+    a.standing.new.as_ref()
+}
+
+fn helper(a: &AxleAnswer) -> Option<Helper> {
+    standing(a)?.curve.helper.filter(|helper| helper.ratio > 0.0)
+}
+
+/// Gauge pressure at a wheel travel, Pa; `None` where no air is left room.
+fn bag_pressure(a: &AxleAnswer, travel: Length) -> Option<f64> {
+    let helper = helper(a)?;
+    Some(helper.bag.gauge(helper.compressed(travel)).si()).filter(|pa| pa.is_finite())
+}
+
+/// Wheel travel to the stop with the load that was weighed, m.
+fn stop_room(a: &AxleAnswer, state: State) -> Option<f64> {
+    Some((a.travel.stop? - a.on_scales(state, state)?).si())
+}
+
+/// Seat to seat with the load that was weighed, m; `None` where only changes of the length are known.
+fn spring_length(a: &AxleAnswer, state: State) -> Option<f64> {
+    let springs = a.standing.of(state).as_ref().filter(|springs| springs.spring_length.is_some())?;
+    Some(springs.curve.spring_length.length(a.on_scales(state, state)?).si())
+}
+
+/// Eye to eye with the load that was weighed, m; `None` where only changes of the length are known.
+fn damper_length(a: &AxleAnswer, state: State) -> Option<f64> {
+    let springs = a.standing.of(state).as_ref().filter(|_| a.room.damper_at_ends.iter().any(Option::is_some))?;
+    Some(springs.curve.damper_length.length(a.on_scales(state, state)?).si())
+}
+
 /// Of the old spring at full droop.
 fn hanging(a: &AxleAnswer, of: impl Fn(&Spring, f64) -> f64) -> Option<f64> {
     Some(of(&a.standing.old.as_ref()?.curve.spring, si(a.room.spring_at_droop)?))
-}
-
-/// Eye to eye, m; `None` where only differences of the damper's length are known.
-fn damper_at_ride(a: &AxleAnswer, standing: Option<&Standing>) -> Option<f64> {
-    let standing = standing.filter(|_| a.room.damper_at_ends.iter().any(Option::is_some))?;
-    Some(standing.curve.damper_length.length(standing.travel).si())
 }
 
 /// Of a coil of one rate: what gives its force and energy at metal, the coil no shorter than solid.

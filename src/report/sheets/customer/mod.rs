@@ -174,7 +174,9 @@ fn renewal(page: &Page<'_>, axle: &AxleAnswer, end: &str, springs: &str) -> Vec<
         said.push(room_left(page, room, before.map(|(was, _)| was)));
     }
     if let Some(spacer) = page.fitted_spacer(axle).filter(|_| axle.is_on_spacers()) {
-        said.push(page.say("story.on_spacers", &[("springs", springs), ("spacers", &page.spacers_words(spacer))]));
+        said.push(
+            page.say("story.on_spacers", &[("springs", springs), ("spacers", &page.spacers_words(axle, spacer))]),
+        );
         said.extend(new_height(page, &states, end));
         return said;
     }

@@ -19,7 +19,7 @@ pub(super) fn paid_for(page: &Page<'_>) -> Vec<String> {
     for axle in &renewed {
         let (springs, dampers) = (page.springs_words(axle.side), page.dampers_words(axle.side));
         if let Some(spacer) = page.fitted_spacer(axle).filter(|_| axle.is_on_spacers()) {
-            let spacers = page.spacers_words(spacer);
+            let spacers = page.spacers_words(axle, spacer);
             items.push(page.say("pay.on_spacers", &[("springs", &springs), ("spacers", &spacers)]));
         } else {
             let part = page.bought(axle).unwrap_or_else(|| page.plain("unknown"));
@@ -129,8 +129,12 @@ pub(super) fn spacer(page: &Page<'_>, axle: &AxleAnswer) -> Option<String> {
         false => ["pay.spacer", "pay.spacer_priced"],
     };
     let (end, bounces) = (page.end_words(axle.side), page.two_places(stands.frequency.si()));
-    Some(match price {
-        Some(price) => page.say(priced, &[("end", &end), ("price", &money(page, price)), ("bounces", &bounces)]),
-        None => page.say(plain, &[("end", &end), ("bounces", &bounces)]),
-    })
+    let spacers = page.raised_by(axle);
+    let mut fill = vec![("end", end.as_str()), ("bounces", &bounces)];
+    if !is_set_up {
+        fill.push(("spacers", &spacers));
+    }
+    let price = price.map(|price| money(page, price));
+    fill.extend(price.as_deref().map(|price| ("price", price)));
+    Some(page.say(if price.is_some() { priced } else { plain }, &fill))
 }

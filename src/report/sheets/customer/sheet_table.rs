@@ -1,7 +1,7 @@
 //! What the customer sees of one axle: four rows in up to three columns, each value measured or estimated.
 
 use crate::base::units::{Frequency, Length, Mass, Quantity};
-use crate::job::MeasuredAt;
+use crate::job::{MeasuredAt, SpringKind};
 use crate::report::Block;
 use crate::report::sections::sentence;
 use crate::report::sheets::judged::Verdict;
@@ -20,6 +20,16 @@ pub(super) struct Shown {
     pub room: Option<(Length, bool)>,
     /// The old springs, on spacers.
     pub on_spacers: bool,
+    /// The old springs, which stay as they are.
+    pub stays: bool,
+    pub kind: SpringKind,
+}
+
+impl Shown {
+    /// Whose mark it has: springs that stay are the old ones.
+    pub fn drawn(&self) -> State {
+        if self.stays { State::OldSprings } else { self.state }
+    }
 }
 
 /// The states that are shown of an axle: the new springs only where they are recommended, or are the old ones.
@@ -52,6 +62,8 @@ fn shown(page: &Page<'_>, axle: &AxleAnswer, state: State) -> Shown {
         frequency: page.value(axle, &key("frequency")),
         room: room.map(|r| (r, room_was_measured(page, axle, state, standing))),
         on_spacers: state == State::NewSprings && axle.is_on_spacers(),
+        stays: state == State::NewSprings && page.verdict(axle) == Verdict::Stays,
+        kind: axle.kind,
     };
     if state != State::NewSprings {
         return plain;
@@ -92,6 +104,7 @@ pub(super) fn four_rows(page: &Page<'_>, axle: &AxleAnswer) -> Block {
         page.plain(match s.state {
             State::Before => "column.before",
             State::OldSprings if refitted => "column.old_springs",
+            State::NewSprings if s.on_spacers && s.kind == SpringKind::Leaf => "column.on_blocks",
             State::NewSprings if s.on_spacers => "column.on_spacers",
             State::NewSprings if refitted => "column.new_springs",
             State::OldSprings | State::NewSprings => "column.now",

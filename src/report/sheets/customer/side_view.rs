@@ -8,9 +8,9 @@ use super::aim;
 use super::sheet_table::{Shown, states};
 use super::silhouette::{self, Outline};
 use crate::base::units::{Length, Quantity};
-use crate::job::Side;
+use crate::job::{Side, SpringKind};
 use crate::report::Block;
-use crate::report::pictures::drawing::{Anchor, Drawing, Fill, Place, Shape, Stroke};
+use crate::report::pictures::drawing::{Anchor, Drawing, Fill, Place, Shape, Stroke, spring_line};
 use crate::report::sheets::page::Page;
 use crate::solve::answer::{AxleAnswer, State};
 
@@ -117,7 +117,7 @@ fn panel(
     }
     for (i, s) in shown.iter().enumerate() {
         let middle = left + (i as f32 + 0.5) * column;
-        mark(shapes, s.state, [middle, 2.5]);
+        mark(shapes, s.drawn(), [middle, 2.5]);
         let name = state_words(page, s, shown);
         label(shapes, [middle, 8.0], &name, true);
         let Some(y) = body_at(s) else { continue };
@@ -160,6 +160,7 @@ fn state_words(page: &Page<'_>, of: &Shown, shown: &[Shown]) -> String {
         State::Before => "picture.before",
         _ if shown.len() == 2 => "picture.now",
         State::OldSprings => "picture.old",
+        State::NewSprings if of.on_spacers && of.kind == SpringKind::Leaf => "picture.on_blocks",
         State::NewSprings if of.on_spacers => "picture.on_spacers",
         State::NewSprings => "picture.new",
     })
@@ -204,12 +205,8 @@ fn one_column(shapes: &mut Vec<Shape>, shown: &Shown, x: f32, y: f32) {
         stroke,
     };
     shapes.push(bar(x - 9.0, AXLE_MM, x + 9.0, AXLE_MM + 3.0, Fill::Dark, Stroke::Full));
-    // Six turns, whatever the length.
-    let turns = (0..=12_u8).map(|i| {
-        let part = f32::from(i) / 12.0;
-        [x - 4.0 + if i % 2 == 0 { -2.5 } else { 2.5 }, y + part * (AXLE_MM - y)]
-    });
-    shapes.push(Shape::Line { through: turns.collect(), stroke: Stroke::Full });
+    let lines = spring_line(shown.kind, [x - 6.5, x - 1.5], [y, AXLE_MM]);
+    shapes.extend(lines.into_iter().map(|through| Shape::Line { through, stroke: Stroke::Full }));
     if let Some((room, _)) = shown.room {
         let end = (y + STOP_MM).min(AXLE_MM);
         shapes.push(bar(x + 2.5, y, x + 6.5, end, Fill::Light, Stroke::Full));
@@ -217,5 +214,5 @@ fn one_column(shapes: &mut Vec<Shape>, shown: &Shown, x: f32, y: f32) {
             shapes.push(Shape::Line { through: vec![[x + 4.5, end], [x + 4.5, AXLE_MM]], stroke: Stroke::Heavy });
         }
     }
-    shapes.push(bar(x - 9.0, y - 2.5, x + 9.0, y, fill(shown.state), stroke(shown.state)));
+    shapes.push(bar(x - 9.0, y - 2.5, x + 9.0, y, fill(shown.drawn()), stroke(shown.drawn())));
 }

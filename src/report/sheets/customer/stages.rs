@@ -10,7 +10,7 @@ use super::side_view;
 use super::silhouette::{self, Outline};
 use super::{change, felt, story, weighed};
 use crate::base::units::{Length, Quantity};
-use crate::job::{Level, Side};
+use crate::job::{Level, Side, SpringKind};
 use crate::report::Block;
 use crate::report::sections::sentence::upper_first;
 use crate::report::sheets::judged::Verdict;
@@ -87,6 +87,8 @@ pub struct End {
     pub room_m: Option<f64>,
     /// The axle's name, and the text next to its spring, when it is shown enlarged.
     pub enlarged: Option<(String, Vec<String>)>,
+    /// The kind of its spring.
+    pub kind: SpringKind,
 }
 
 /// The words of what is pressed.
@@ -183,13 +185,11 @@ fn stage(page: &Page<'_>, seen: &[Seen<'_>], step: Step, is_last: bool) -> Stage
     let state = match step {
         Step::Before => State::Before,
         Step::Raised => State::OldSprings,
-        // Springs that stay, and may have been weighed again, are those that will be fitted.
-        Step::Now if !seen.is_empty() && seen.iter().all(|s| s.states[1].state == State::NewSprings) => {
-            State::NewSprings
-        }
         Step::Now => State::OldSprings,
         Step::New => State::NewSprings,
     };
+    // Springs that stay, and may have been weighed again, are those that will be fitted.
+    let stay = step == Step::Now && !seen.is_empty() && seen.iter().all(|s| s.states[1].state == State::NewSprings);
     let (cautions, mut says) = said(page, step);
     if is_last {
         says.extend(recorded::said(page));
@@ -199,7 +199,7 @@ fn stage(page: &Page<'_>, seen: &[Seen<'_>], step: Step, is_last: bool) -> Stage
         picture: picture(page, &name, &ends),
         name,
         state,
-        driven: driven(page, step, state),
+        driven: driven(page, step, if stay { State::NewSprings } else { state }),
         ends,
         head: seen.iter().map(|s| upper_first(&page.axle_words(s.axle.side))).collect(),
         rows: rows(page, seen, step),
@@ -213,7 +213,12 @@ fn stage(page: &Page<'_>, seen: &[Seen<'_>], step: Step, is_last: bool) -> Stage
 fn name(page: &Page<'_>, seen: &[Seen<'_>], step: Step) -> String {
     if step == Step::Raised {
         let is_set_up = seen.iter().all(|s| paid::raised(page, s.axle).is_some_and(|r| r.is_set_up));
-        return page.plain(if is_set_up { "view.set_up" } else { "view.raised" });
+        let is_on_blocks = seen.iter().all(|s| s.axle.kind == SpringKind::Leaf);
+        return page.plain(match (is_set_up, is_on_blocks) {
+            (true, _) => "view.set_up",
+            (false, true) => "view.on_blocks",
+            (false, false) => "view.raised",
+        });
     }
     let head = seen.first().and_then(|s| s.head.get(s.column(step) + 1));
     head.cloned().unwrap_or_else(|| page.plain("column.now"))
@@ -251,12 +256,14 @@ fn end(page: &Page<'_>, seen: &[Seen<'_>], step: Step, side: Side) -> End {
             height_m: height.map(Quantity::si),
             room_m: room.map(Quantity::si),
             enlarged: Some((axle, Vec::new())),
+            kind: own.axle.kind,
         };
     }
     End {
         height_m: shown.height.map(|(rise, _)| rise.si()),
         room_m: shown.room.map(|(room, _)| room.si()),
         enlarged: Some((axle, side_view::told(page, shown).into_iter().flatten().collect())),
+        kind: own.axle.kind,
     }
 }
 

@@ -24,7 +24,8 @@ pub(super) fn table(page: &Page<'_>, axle: &AxleAnswer) -> Block {
         };
         let left = spacer("left.spacer", &data.left.spacer);
         let right = spacer("right.spacer", &data.right.spacer);
-        push("fit.spacers", Some(page.say("fit.both_sides", &[("left", &left), ("right", &right)])));
+        let key = if axle.kind == SpringKind::Leaf { "fit.blocks" } else { "fit.spacers" };
+        push(key, Some(page.say("fit.both_sides", &[("left", &left), ("right", &right)])));
     }
     let own = both_sides::own_springs(page, axle).into_iter();
     rows.extend(own.map(|(key, text)| vec![page.plain(key), text]));
@@ -55,7 +56,7 @@ fn new_springs(page: &Page<'_>, axle: &AxleAnswer) -> Vec<Vec<String>> {
         ("order.rate", page.of(axle, "sizing.pick").filter(|_| bar.is_none())),
         ("order.bar", bar),
         ("order.bar_bore", bore),
-        ("fit.index", page.of(axle, "sizing.bar.index")),
+        ("fit.index", page.index_words(axle)),
         ("fit.free", page.of(axle, "sizing.bought_length")),
     ];
     rows.into_iter().filter_map(|(key, text)| Some(vec![page.plain(key), text?])).collect()

@@ -40,7 +40,7 @@ fn weights(page: &Page<'_>) -> Vec<Vec<String>> {
     }
     for side in Side::BOTH {
         let (left, right) = (2 * side as usize, 2 * side as usize + 1);
-        let difference = |l: Option<Mass>, r: Option<Mass>| Some(signed(page, l? - r?));
+        let difference = |l: Option<Mass>, r: Option<Mass>| Some(apart(page, l?, r?));
         let of = |pick: fn(&Again<Mass>) -> Option<Mass>| {
             difference(pick(&found.corners[left]), pick(&found.corners[right]))
         };
@@ -67,7 +67,7 @@ fn heights(page: &Page<'_>, renewed: &[&AxleAnswer]) -> Vec<Vec<String>> {
     }
     for side in Side::BOTH {
         let [left, right] = [0, 1].map(|i| &page.answer.reweigh.arch[2 * side as usize + i]);
-        let difference = |l: Option<Length>, r: Option<Length>| Some(signed(page, l? - r?));
+        let difference = |l: Option<Length>, r: Option<Length>| Some(apart(page, l?, r?));
         if let Some(target) = difference(left.foretold, right.foretold) {
             let found = difference(left.found, right.found).unwrap_or_else(|| BLANK.to_owned());
             let what = page.say("fit.arch_side_to_side", &[("end", &page.end_words(side))]);
@@ -76,14 +76,16 @@ fn heights(page: &Page<'_>, renewed: &[&AxleAnswer]) -> Vec<Vec<String>> {
     }
     for axle in renewed {
         let measured = [
-            ("fit.gap", "old_springs.stop_room", "new_springs.stop_room"),
-            ("fit.spring_at_ride", "old_springs.spring_length", "new_springs.spring_length"),
-            ("fit.damper_at_ride", "room.old_damper_at_ride", "room.damper_at_ride"),
+            ("fit.gap", "stop_room"),
+            ("fit.spring_at_ride", "spring_length"),
+            ("fit.damper_at_ride", "damper_length"),
         ];
-        for (key, was, target) in measured {
+        for (key, what_is) in measured {
             let what = sentence::upper_first(&page.say(key, &[("end", &page.end_words(axle.side))]));
-            let known = |key: &str| page.of(axle, key).unwrap_or_else(|| BLANK.to_owned());
-            rows.push(vec![what, known(was), known(target), String::new(), BLANK.to_owned()]);
+            // With what is on the scales, whatever the springs are sized on.
+            let known = |springs: &str| page.of(axle, &format!("on_scales.{springs}_{what_is}"));
+            let [was, target] = ["old", "new"].map(|springs| known(springs).unwrap_or_else(|| BLANK.to_owned()));
+            rows.push(vec![what, was, target, String::new(), BLANK.to_owned()]);
         }
     }
     rows
@@ -105,8 +107,9 @@ fn alignment(page: &Page<'_>, renewed: &[&AxleAnswer]) -> Vec<Vec<String>> {
 /// How far the body rises or falls, and how far it still settles.
 fn expected(page: &Page<'_>, renewed: &[&AxleAnswer]) -> Option<Block> {
     let rise = renewed.iter().filter_map(|a| {
-        // With what stood on the scales, as the note above says, whatever the springs are sized on.
-        let rise: Length = page.value(a, "room.rise_as_weighed")?;
+        // A coil whose length is not known is at no height yet.
+        let is_placed = !a.kind.is_coil() || a.standing.new.as_ref()?.spring_length.is_some();
+        let rise = page.value(a, "room.rise_as_weighed").filter(|_: &Length| is_placed)?;
         let key = if rise.si() < 0.0 { "fit.falls" } else { "fit.rises" };
         let amount = page.qty(Length::from_si(rise.si().abs()));
         Some(page.say(key, &[("end", &page.end_words(a.side)), ("amount", &amount)]))
@@ -135,6 +138,12 @@ fn row<Q: Quantity>(page: &Page<'_>, what: String, was: Option<String>, again: &
     let within = within.map_or_else(String::new, |w| format!("± {}", page.qty(w)));
     let target = again.foretold.map_or_else(blank, |q| page.qty(q));
     vec![sentence::upper_first(&what), was.unwrap_or_else(blank), target, within, found]
+}
+
+/// How much more the left is than the right, as both are shown.
+fn apart<Q: Quantity>(page: &Page<'_>, left: Q, right: Q) -> String {
+    let shown = |q: Q| display::as_shown(q.si(), page.units().unit(Q::DIM));
+    signed(page, Q::from_si(shown(left) - shown(right)))
 }
 
 /// "+3 kg", "−12 mm".

@@ -1,5 +1,6 @@
 //! The order of work by construction, what is tightened where, and the cautions that go with it.
 
+use crate::job::BagFitted;
 use crate::report::Block;
 use crate::report::sections::sentence;
 use crate::report::sheets::page::Page;
@@ -40,7 +41,11 @@ pub(super) fn blocks(page: &Page<'_>, worked_on: &[&AxleAnswer]) -> Vec<Block> {
 /// What is renewed on an axle: its springs where they are sold, its dampers unless they surely stay.
 fn renew(page: &Page<'_>, axle: &AxleAnswer) -> Renew {
     let springs = page.refitted().iter().any(|a| a.side == axle.side);
-    Renew { springs, dampers: page.needs_dampers(axle) }
+    let bags = match page.job.axle(axle.side).bag.fitted {
+        BagFitted::WithNew if !springs => BagFitted::No,
+        fitted => fitted,
+    };
+    Renew { springs, dampers: page.needs_dampers(axle), bags }
 }
 
 fn of_one(page: &Page<'_>, job: &Job<'_>) -> Vec<Block> {

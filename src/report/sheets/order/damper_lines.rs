@@ -52,6 +52,8 @@ fn sizes(page: &Page<'_>, axle: &AxleAnswer) -> Vec<Block> {
     lines.ask_text("order.upper_mount", &data.order.upper_mount, side, "upper_mount");
     lines.ask_text("order.lower_mount", &data.order.lower_mount, side, "lower_mount");
     let bore: Option<Length> = page.typed_of(axle, "order.bore", &data.order.bore);
+    let body: Option<Length> = page.typed_of(axle, "order.body", &data.order.body);
+    lines.ask("order.body", body.map(|l| page.fine(l)), &path("order.body"));
     lines.ask("order.bore", bore.map(|l| page.fine(l)), &path("order.bore"));
     let gas: Option<Pressure> = page.typed_of(axle, "damper.gas_pressure", &data.damper.gas_pressure);
     let gas = gas.map(|p| if p.si() > 0.0 { page.qty(p) } else { page.plain("order.no_gas") });

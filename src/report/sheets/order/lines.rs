@@ -5,7 +5,7 @@ use crate::report::Block;
 use crate::report::sheets::page::{Page, one_line};
 
 /// A line to write on, in a table.
-const BLANK: &str = "________________";
+const BLANK: &str = "________________________";
 
 /// Lines of one table, and which of them are still blank.
 pub(super) struct Lines<'p, 'a> {

@@ -2,6 +2,7 @@
 //! names itself and the field which fills it.
 
 mod added_leaf;
+mod bag_lines;
 mod damper_lines;
 mod lines;
 mod spring_lines;
@@ -13,7 +14,7 @@ use super::judged::Verdict;
 use super::page::{Page, listed};
 use super::{Block, Report};
 use crate::base::units::{Length, Quantity};
-use crate::job::HeldBy;
+use crate::job::{HeldBy, SpringKind};
 use crate::report::sections::sentence;
 use crate::solve::answer::AxleAnswer;
 use lines::Lines;
@@ -33,7 +34,10 @@ pub(super) fn build(page: &Page<'_>) -> Report {
         if page.answer.axles.iter().any(|axle| page.part(axle).is_some() && axle.sizing.is_some()) {
             blocks.push(both_sides::corners(page));
         }
-        let coils = page.refitted().iter().any(|a| a.kind.is_coil() && page.verdict(a) == Verdict::New);
+        let is_bought = |a: &&AxleAnswer| page.verdict(a) == Verdict::New;
+        let leaves = page.refitted().iter().any(|a| a.kind == SpringKind::Leaf && is_bought(&a));
+        blocks.extend(leaves.then(|| page.text("order.note_leaves", &[])));
+        let coils = page.refitted().iter().any(|a| a.kind.is_coil() && is_bought(&a));
         blocks.extend(coils.then(|| {
             page.text(
                 "order.note_coils",
@@ -85,6 +89,7 @@ fn one_axle(page: &Page<'_>, axle: &AxleAnswer) -> Vec<Block> {
     if matches!(page.verdict(axle), Verdict::New | Verdict::Fine) && axle.sizing.is_some() && part.spring.is_some() {
         blocks.extend(spring_lines::blocks(page, axle, part));
         blocks.extend(droop(page, axle));
+        blocks.extend(bag_lines::blocks(page, axle));
         blocks.extend(part.wound.as_ref().map(|w| wound::table(page, axle, w)));
         blocks.extend(part.added_leaf.iter().flat_map(|added| added_leaf::blocks(page, axle, added)));
     }

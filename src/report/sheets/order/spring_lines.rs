@@ -2,7 +2,7 @@
 
 use super::lines::Lines;
 use crate::base::units::{Length, Quantity, Ratio, SpringRate, display};
-use crate::job::{BagFitted, SpringKind};
+use crate::job::SpringKind;
 use crate::report::Block;
 use crate::report::sections::sentence;
 use crate::report::sheets::both_sides;
@@ -19,11 +19,10 @@ pub(super) fn blocks(page: &Page<'_>, axle: &AxleAnswer, part: Part<'_>) -> Vec<
         SpringKind::Leaf => leaf(page, axle, &mut lines),
         SpringKind::Coil | SpringKind::WithHelper | SpringKind::Progressive => coil(page, axle, part, &mut lines),
     }
-    let data = page.job.axle(axle.side);
-    lines.ask_text("order.finish", &data.order.finish, axle.side, "finish");
-    let bag = data.bag.fitted == BagFitted::WithNew;
-    let pressure = page.typed_of(axle, "bag.pressure", &data.bag.pressure).filter(|_| bag);
-    lines.push("fit.bag", pressure.map(|p| page.qty(p)));
+    if part.selected().is_none() && part.wound.is_none() {
+        lines.push("order.steel", Some(page.plain("order.steel_by_maker")));
+    }
+    lines.ask_text("order.finish", &page.job.axle(axle.side).order.finish, axle.side, "finish");
     lines.blocks(sentence::upper_first(&page.springs_words(axle.side)))
 }
 
@@ -128,7 +127,10 @@ fn leaf(page: &Page<'_>, axle: &AxleAnswer, lines: &mut Lines<'_, '_>) {
     rate(page, axle, lines);
     let path = |field: &str| format!("{}.{field}", side.key());
     lines.push("fit.load", page.of(axle, "new_springs.spring_force"));
-    lines.ask("order.leaf_height", page.of(axle, "new_springs.spring_length"), &path("spring.fitted_length"));
+    let tolerance = page.said("limits.length_tolerance", &page.job.limits.length_tolerance);
+    let height = page.of(axle, "new_springs.spring_length");
+    let height = height.map(|h| page.say("order.within", &[("value", &h), ("tolerance", &tolerance)]));
+    lines.ask("order.leaf_height", height, &path("spring.fitted_length"));
     lines.push("order.leaf_free", page.of(axle, "new_springs.free_length"));
     lines.ask("order.leaf_bump", page.of(axle, "room.force_at_metal"), &path("travel.metal"));
     let camber: Option<Length> = page.typed_of(axle, "order.camber", &order.camber);
@@ -168,7 +170,7 @@ fn bar(page: &Page<'_>, axle: &AxleAnswer, lines: &mut Lines<'_, '_>) {
     lines.ask("order.bar_over_all", whole.map(|l| page.qty(l)), &path("order.bar_length"));
     lines.ask_text("order.splines", &data.order.splines, side, "splines");
     lines.push("order.bar_sides", Some(page.plain("order.bar_sides_marked")));
-    lines.push("fit.index", page.of(axle, "sizing.bar.index"));
+    lines.push("fit.index", page.index_words(axle));
     lines.push("fit.load", page.of(axle, "new_springs.spring_force"));
     lines.push("order.stress_bump", page.of(axle, "bar.stress_bump"));
     lines.push("order.allowed", page.of(axle, "bar.allowed"));

@@ -1,7 +1,7 @@
 //! The steps from the new part to the road test.
 
 use super::step::{Held, Place, Step, Support};
-use crate::job::Suspension;
+use crate::job::{BagFitted, Suspension};
 
 static BENCH_IN: Step = Step::joining("proc.bench_in", &[Held::Coil]);
 static NUT_ON: Step = Step::joining("proc.nut_on", &[Held::CentreNut]).tightening(&[Place::CentreNut]);
@@ -31,6 +31,9 @@ static WHEELS_ON: Step = Step::joining("proc.wheels_on", &[Held::Wheel])
     .removing(&[Support::Jack, Support::Tie, Support::Stands, Support::Chocks])
     .tightening(&[Place::WheelNuts]);
 static SETTLE: Step = Step::of("proc.settle");
+static BAG_IN: Step = Step::of("proc.bag_in");
+static BAG_FILL: Step = Step::of("proc.bag_fill");
+static BAR_HEIGHT: Step = Step::of("proc.bar_height");
 static WEIGH: Step = Step::of("proc.weigh");
 static CHECKS: Step = Step::of("proc.checks");
 
@@ -38,7 +41,7 @@ static CHECKS: Step = Step::of("proc.checks");
 pub(super) static RIDE_HEIGHT: Step = Step::of("proc.ride_height");
 
 /// Every step that joins again what these have taken apart, to the last check.
-pub(super) fn steps(taken_apart: &[&'static Step], suspension: Suspension) -> Vec<&'static Step> {
+pub(super) fn steps(taken_apart: &[&'static Step], suspension: Suspension, bags: BagFitted) -> Vec<&'static Step> {
     let open = |held: Held| taken_apart.iter().any(|step| step.frees.contains(&held));
     let in_place = |support: Support| taken_apart.iter().any(|step| step.supports.contains(&support));
     let is_strut = suspension == Suspension::Strut;
@@ -48,7 +51,7 @@ pub(super) fn steps(taken_apart: &[&'static Step], suspension: Suspension) -> Ve
     let has_joint = open(Held::BallJoint);
     let is_named = matches!(suspension, Suspension::Other | Suspension::NotSaid);
     let is_on_axle = open(Held::Coil) && !is_whole && !has_joint;
-    let own: [(bool, &'static Step); 21] = [
+    let own: [(bool, &'static Step); 22] = [
         (is_whole, &BENCH_IN),
         (is_whole, &NUT_ON),
         (is_whole, &BENCH_RELEASE),
@@ -70,7 +73,16 @@ pub(super) fn steps(taken_apart: &[&'static Step], suspension: Suspension) -> Ve
         (open(Held::SideRod), &SIDE_ROD_ON),
         (in_place(Support::BarHeld), &WIND),
         (open(Held::Links), &LINKS_ON),
+        (bags == BagFitted::WithNew, &BAG_IN),
     ];
-    let ends = [&WHEELS_ON, &SETTLE, &RIDE_HEIGHT, &WEIGH, &CHECKS];
-    own.into_iter().filter(|s| s.0).map(|s| s.1).chain(ends).collect()
+    let ends: [(bool, &'static Step); 7] = [
+        (true, &WHEELS_ON),
+        (bags != BagFitted::No, &BAG_FILL),
+        (true, &SETTLE),
+        (open(Held::Bar), &BAR_HEIGHT),
+        (true, &RIDE_HEIGHT),
+        (true, &WEIGH),
+        (true, &CHECKS),
+    ];
+    own.into_iter().chain(ends).filter(|s| s.0).map(|s| s.1).collect()
 }

@@ -2,7 +2,7 @@
 
 use super::step::{Held, Step, Support};
 use super::{Construction, Renew, Unit};
-use crate::job::{SpringKind, Suspension};
+use crate::job::{BagFitted, SpringKind, Suspension};
 
 type Steps = Vec<&'static Step>;
 
@@ -19,6 +19,7 @@ static CARRY_TWIST: Step = Step::supporting("proc.carry.twist", &[Support::Jack]
 static CARRY_OTHER: Step = Step::supporting("proc.carry.other", &[Support::Jack, Support::Tie]);
 static CARRY_UNKNOWN: Step = Step::supporting("proc.carry.unknown", &[Support::Jack, Support::Tie]);
 
+static BAG_EMPTY: Step = Step::of("proc.bag_empty");
 static NOTE_HELPER: Step = Step::of("proc.note.helper");
 static NOTE_PROGRESSIVE: Step = Step::of("proc.note.progressive");
 static LOOK: Step = Step::of("proc.look");
@@ -59,6 +60,9 @@ static LEAF_EYES: Step = Step::freeing("proc.leaf_eyes", &[Held::LeafEyes]);
 pub(super) fn steps(construction: Construction, renew: Renew) -> Steps {
     let Construction { suspension, kind, unit } = construction;
     let mut steps = vec![&MEASURE, &STAND, &WHEELS_OFF, carry(suspension)];
+    if renew.bags == BagFitted::Always {
+        steps.push(&BAG_EMPTY);
+    }
     if renew.springs {
         steps.extend(note(kind));
     }

@@ -11,7 +11,7 @@ mod loosen;
 mod sketch;
 mod step;
 
-use crate::job::{Axle, Coaxial, SpringKind, Suspension};
+use crate::job::{Axle, BagFitted, Coaxial, SpringKind, Suspension};
 pub use step::{Held, Place, Step, Support};
 
 /// Whether spring and damper come out as one.
@@ -36,13 +36,15 @@ pub struct Construction {
     pub unit: Unit,
 }
 
-/// What is renewed.
+/// What is renewed, or added.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
 pub struct Renew {
     /// The springs.
     pub springs: bool,
     /// The dampers.
     pub dampers: bool,
+    /// Air bags: there already, or fitted with the new springs.
+    pub bags: BagFitted,
 }
 
 /// The order of work on one axle, both sides alike.
@@ -84,7 +86,7 @@ impl Construction {
     /// The order of work.
     pub fn procedure(self, renew: Renew) -> Procedure {
         let mut steps = loosen::steps(self, renew);
-        let joined = join::steps(&steps, self.suspension);
+        let joined = join::steps(&steps, self.suspension, renew.bags);
         let at_ride_height = self.at_ride_height(&steps);
         steps.extend(joined);
         Procedure { steps, at_ride_height }
@@ -128,6 +130,7 @@ impl Construction {
             (kind.is_coil() && unit != Unit::Apart, "fit.caution.centre_nut"),
             (kind == SpringKind::TorsionBar && renew.springs, "fit.caution.bar"),
             (kind == SpringKind::Leaf && renew.springs, "fit.caution.leaf"),
+            (renew.bags != BagFitted::No, "fit.caution.bag"),
             (is_driven, "fit.caution.shaft"),
             (true, "fit.caution.gas"),
             (true, "fit.caution.heat"),

@@ -76,7 +76,8 @@ fn on_pages(report: &Report, printing: &Printing, measure: Measure, setter: &mut
     letterhead(&printing.letterhead, &mut stripper);
     stripper.title(&report.title);
     for (at, block) in report.blocks.iter().enumerate() {
-        let goes_on = at > 0 && matches!(report.blocks[at - 1..=at], [Block::Blanks(_), Block::Text(_)]);
+        let goes_on =
+            at > 0 && matches!(report.blocks[at - 1..=at], [Block::Blanks(_) | Block::Table { .. }, Block::Text(_)]);
         if goes_on || at > 1 && is_introduction(&report.blocks[at - 2..at]) {
             stripper.glue_back(0.0);
         }

@@ -67,6 +67,7 @@ fn grey(fill: Fill) -> Option<f32> {
         Fill::None => None,
         Fill::White => Some(1.0),
         Fill::Light => Some(0.86),
+        Fill::Middle => Some(0.68),
         Fill::Dark => Some(0.4),
         Fill::Black => Some(0.0),
     }

@@ -5,6 +5,9 @@ use super::setting::{Line, Type};
 use super::{Part, Spot};
 use crate::report::{decimal, is_unknown};
 
+/// A table up to this share of a page is not parted.
+const UNBROKEN: f32 = 0.4;
+
 /// Columns of a table.
 struct Columns {
     left: Vec<f32>,
@@ -27,6 +30,7 @@ impl Stripper<'_, '_> {
         strips.iter_mut().for_each(|s| s.is_glued = true);
         self.strips.append(&mut strips);
         let style = self.measure.body();
+        let first = self.strips.len();
         for (i, cells) in rows.iter().enumerate() {
             let mut strips = self.row((at, i + 1), cells, &columns, style, false);
             // Neither the first nor the last row stands alone.
@@ -34,6 +38,11 @@ impl Stripper<'_, '_> {
             strips[last].is_glued = rows.len() > 2 && (i == 0 || i + 2 == rows.len());
             strips.iter_mut().for_each(|s| s.head = Some(head_at));
             self.strips.append(&mut strips);
+        }
+        let rows = &mut self.strips[first..];
+        if rows.iter().map(|strip| strip.height).sum::<f32>() <= UNBROKEN * self.height {
+            let last = rows.len().saturating_sub(1);
+            rows[..last].iter_mut().for_each(|strip| strip.is_glued = true);
         }
     }
 
