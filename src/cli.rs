@@ -74,19 +74,19 @@ pub enum CliError {
         path: PathBuf,
     },
     /// The shop's own texts of the sheets cannot be used.
-    #[error("{}", say!("the shop's own texts of the sheets cannot be used: {reason}", reason = .0))]
+    #[error("{}", say!("the shop's own sheet texts cannot be used: {reason}", reason = .0))]
     Words(#[from] WordsError),
     /// A logo cannot be used.
     #[error(transparent)]
     Logo(#[from] LogoFileError),
     /// No shipped job of this name.
-    #[error("{}", say!("no shipped job is called \"{name}\"; `springwright-cli presets` lists them", name = path_text(Path::new(name))))]
+    #[error("{}", say!("no shipped job is called \"{name}\"; `springwright-cli presets` lists the shipped jobs", name = path_text(Path::new(name))))]
     NoPreset {
         /// The name asked for.
         name: String,
     },
     /// No plan of this name.
-    #[error("{}", say!("this job has no plan \"{name}\"; it has: {plans}", name, plans))]
+    #[error("{}", say!("this job has no plan \"{name}\"; its plans are: {plans}", name, plans))]
     NoPlan {
         /// The name given.
         name: String,
@@ -297,7 +297,7 @@ fn write_sheet(
         notes => notes?,
     };
     let said: String = notes.iter().map(|n| format!("{n}\n")).collect();
-    let said = say!("Sheet written: {path}", path = path_text(out)) + "\n" + &said;
+    let said = say!("Sheet saved: {path}", path = path_text(out)) + "\n" + &said;
     let Outcome { aside, code, .. } = about(answer, String::new());
     // What is written through standard output is the sheet alone.
     Ok(if file::is_stream(out) {
@@ -365,7 +365,7 @@ fn about(answer: &Answer, text: String) -> Outcome {
 
 /// What to do when nothing can be worked out.
 pub fn no_answer() -> String {
-    tr("this job has no answer yet: type the four scale readings after the swap, and for each axle one pair of lengths and one rate").to_owned()
+    tr("this job has no answer yet: enter the four scale readings after the change, and the motion ratio and spring rate of each axle").to_owned()
 }
 
 fn findings(answer: &Answer) -> String {

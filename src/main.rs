@@ -64,12 +64,12 @@ fn open_window(args: &WindowArgs) -> Result<(), String> {
         language: args.language,
         say_frames: args.say_frames,
     })
-    .map_err(|error| say!("No window could be opened ({error}), so the answer follows as text.", error))
+    .map_err(|error| say!("The window could not be opened ({error}), so the answer follows as text.", error))
 }
 
 #[cfg(not(feature = "gui"))]
 fn open_window(_: &WindowArgs) -> Result<(), String> {
-    Err(tr("This program was built without its window, so the answer follows as text.").into())
+    Err(tr("This program was built without window support, so the answer follows as text.").into())
 }
 
 /// The same job in text, and its sheet next to it; gives back the exit code.
@@ -97,7 +97,7 @@ fn without_window(job: Option<&Path>, language: Language, why: &str) -> anyhow::
     let printing = print::printing(&job, Paper::A4, fit, None, &path_text(&out), &date);
     print::write(&report, &printing, &mut Fonts::with_system(), &out, Over::Sheets)?;
     let shown = std::path::absolute(&out).unwrap_or(out);
-    Ok(output::print(NAME, &format!("\n{}\n", say!("Sheet written: {path}", path = path_text(&shown))), code))
+    Ok(output::print(NAME, &format!("\n{}\n", say!("Sheet saved: {path}", path = path_text(&shown))), code))
 }
 
 /// Default path of a job's sheet: next to it, under a name that no file has but a sheet.

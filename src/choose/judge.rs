@@ -82,15 +82,15 @@ impl Limit {
         match self {
             Limit::Slow => tr("frequency too low"),
             Limit::Quick => tr("frequency too high"),
-            Limit::Laden => tr("off the range when laden"),
+            Limit::Laden => tr("outside the range when laden"),
             Limit::Height => tr("height"),
             Limit::Stop => tr("rests on the bump stop"),
             Limit::Bind => tr("coil bind"),
-            Limit::Seat => tr("loose at droop"),
+            Limit::Seat => tr("loose at full droop"),
             Limit::Stress => tr("over the allowable stress"),
-            Limit::Load => tr("over its greatest load"),
-            Limit::Inside => tr("too narrow inside"),
-            Limit::Outside => tr("too wide outside"),
+            Limit::Load => tr("over its maximum load"),
+            Limit::Inside => tr("inside diameter too small"),
+            Limit::Outside => tr("outside diameter too large"),
         }
     }
 }

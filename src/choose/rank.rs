@@ -70,14 +70,14 @@ pub enum Unable {
 impl fmt::Display for Unable {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         f.write_str(match self {
-            Unable::NoCoils => tr("a parts list contains only coils; this axle has another kind of spring"),
-            Unable::NotKnown => tr("weight after, motion ratio and wanted range are needed first; to ride as before, also the weights before and the old spring"),
+            Unable::NoCoils => tr("a parts list contains only coil springs; this axle has another kind of spring"),
+            Unable::NotKnown => tr("first enter the weight after the change, the motion ratio and the target range; for the target \"as before\", also the weights before the change and the old spring"),
             Unable::Wishes => tr("one of the limits for the spring cannot be used; see the findings"),
-            Unable::NothingLeft => tr("rubber, bag, gas and geometry alone carry more than the wanted frequency needs: nothing is left for a spring"),
-            Unable::Empty => tr("the list holds no spring"),
-            Unable::NoDampers => tr("the list holds no damper"),
-            Unable::Stopped => tr("over a rating: a heavier spring does not raise it, so none is chosen"),
-            Unable::Withheld => tr("the answer is withheld, so nothing is chosen; resolve what its first line says"),
+            Unable::NothingLeft => tr("bushes, air bag, gas and geometry alone exceed the wheel rate for the target frequency: nothing is left for the spring"),
+            Unable::Empty => tr("the list contains no springs"),
+            Unable::NoDampers => tr("the list contains no dampers"),
+            Unable::Stopped => tr("a rating is exceeded: a heavier spring does not raise a rating, so nothing is chosen"),
+            Unable::Withheld => tr("the answer is withheld, so nothing is chosen; first resolve the finding in the first line of the answer"),
         })
     }
 }

@@ -74,7 +74,7 @@ pub fn write(share: &Path, force: bool) -> std::io::Result<Vec<PathBuf>> {
     if !force && !others.is_empty() {
         let files = others.join("\n  ");
         let text = say!(
-            "these files already exist with other contents, so nothing was written. Move them, or replace them with --force\n  {files}",
+            "these files already exist with different contents, so nothing was written. Move them, or replace them with --force\n  {files}",
             files
         );
         return Err(Error::new(ErrorKind::AlreadyExists, text));

@@ -37,7 +37,7 @@ pub fn findings(job: &Job) -> Vec<Finding> {
             Some(list) => (
                 "too-many-rows",
                 say!(
-                    "{list}: {count}; at most {most} are used. The others stay in the file but are not used: keep those that matter, remove the rest.",
+                    "{list}: {count}; at most {most} are used. The others stay in the file but are not used: keep those that matter and remove the rest.",
                     list,
                     count,
                     most

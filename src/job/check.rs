@@ -55,8 +55,11 @@ fn one(typed: &Typed<'_>, sure: &HowSure<'_>, found: &mut Vec<Finding>) {
                 && (si + u_si < low || si - u_si > high)
             {
                 let usual = field.usual_phrase(units).unwrap_or_default();
-                let words =
-                    say!("\"{typed}\" is outside the usual range, {usual}. Check value and unit.", typed = text, usual);
+                let words = say!(
+                    "\"{typed}\" is outside the usual range, {usual}. Check the value and the unit.",
+                    typed = text,
+                    usual
+                );
                 say(Level::Doubt, "unusual", words, typed.usual_in(&number));
             }
             if number.ambiguous {
@@ -72,6 +75,6 @@ fn one(typed: &Typed<'_>, sure: &HowSure<'_>, found: &mut Vec<Finding>) {
         }
     }
     if let Err(error) = entry.check_spread(mark) {
-        say(Level::Error, "unreadable-spread", say!("its ± {error}.", error), Vec::new());
+        say(Level::Error, "unreadable-spread", say!("in the ± field, {error}.", error), Vec::new());
     }
 }

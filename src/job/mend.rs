@@ -21,7 +21,7 @@ pub struct Mend {
 
 /// A mend that names something no job has.
 #[derive(Debug, Clone, PartialEq, Eq, Error)]
-#[error("{}", say!("\"{path}\" cannot be set to \"{text}\": there is no such field, or no such choice", path, text))]
+#[error("{}", say!("\"{path}\" cannot be set to \"{text}\": this field or choice does not exist", path, text))]
 pub struct NoSuchField {
     /// The path.
     pub path: String,
@@ -46,7 +46,7 @@ impl Mend {
     pub fn for_file(&self) -> String {
         let edits: Vec<String> =
             self.edits.iter().map(|(path, text)| format!("{path} = {}", as_typed(path, text))).collect();
-        say!("to correct: {label}: {edits}", label = self.label, edits = edits.join(", "))
+        say!("correction: {label} ({edits})", label = self.label, edits = edits.join(", "))
     }
 
     /// "After, left front: 402 kg", a line for each field; choices have no label and are left out.

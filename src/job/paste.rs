@@ -104,7 +104,7 @@ pub fn corners(text: &str, shown: &'static Unit, mark: DecimalMark) -> Result<Pa
         }
         (found, _) => {
             return Err(say!(
-                "{found} of four corners found; each reading needs its corner before it: LF, RF, LR, RR",
+                "{found} of four corners found; put the corner before each reading: LF, RF, LR, RR",
                 found
             ));
         }

@@ -28,7 +28,7 @@ const PNG_HEAD_BYTES: usize = 1000;
 #[derive(Debug, Error)]
 #[error(
     "{}\n  {}",
-    say!("the sheet could not be written: {cause}. {remedy}", cause = source, remedy),
+    say!("the sheet could not be saved: {cause}. {remedy}", cause = source, remedy),
     say!("file: {path}", path = path_text(path))
 )]
 pub struct WriteError {
@@ -49,9 +49,9 @@ enum Wrong {
     Pdf(#[from] PdfError),
     #[error(transparent)]
     Png(#[from] PngError),
-    #[error("{}", tr("this is a job file, which a sheet must not replace"))]
+    #[error("{}", tr("this is a job file; a sheet must not replace it"))]
     OverJob,
-    #[error("{}", tr("a file of this name already exists and is not a sheet of this program"))]
+    #[error("{}", tr("a file with this name already exists and is not a sheet of this program"))]
     OverOther,
 }
 
@@ -178,10 +178,10 @@ pub fn write(
 ) -> Result<Vec<String>, WriteError> {
     write_as(report, printing, fonts, path, over).map_err(|source| {
         let remedy = match source {
-            Wrong::Disk(_) => tr("Choose another place."),
+            Wrong::Disk(_) => tr("Choose another location."),
             Wrong::OverJob => tr("Use a name that ends in .pdf, .png, .md or .txt."),
-            Wrong::OverOther => tr("Choose another name, or replace it with --force."),
-            Wrong::Pdf(_) | Wrong::Png(_) => tr("Nothing was written; text and Markdown are still possible."),
+            Wrong::OverOther => tr("Choose another name, or replace the file with --force."),
+            Wrong::Pdf(_) | Wrong::Png(_) => tr("Nothing was saved. Use text or Markdown instead."),
         };
         WriteError { source, remedy, path: path.to_owned() }
     })

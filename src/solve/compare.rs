@@ -77,14 +77,14 @@ fn blame(axle: &AxleAnswer, ratio_by: RatioBy, list: &[Route], covariance: &Cova
     let kind = if list.len() == 2 { list[0].kind } else { list[suspects[0].0].kind };
     let words = match kind {
         _ if list.len() == 2 => tr(
-            "Measure rate, lengths and motion ratio again. Two ways cannot show which is wrong; a third (ballast, arch heights, a press) would.",
+            "Measure rate, lengths and motion ratio again. Two routes cannot show which is wrong; a third (ballast, arch heights, a press) would.",
         ),
-        RouteKind::Stated => tr("Stamped rates can be wrong, and springs weaken with age: test it in a press."),
+        RouteKind::Stated => tr("Stamped rates can be wrong, and springs weaken with age: test the spring in a press."),
         RouteKind::Swap | RouteKind::Ballast => tr("Roll the vehicle, let it settle, and measure the heights again."),
-        RouteKind::Bounce => tr("Count again with the dampers off; friction shortens a bounce."),
+        RouteKind::Bounce => tr("Count the bounces again with the dampers off; friction shortens the period."),
         RouteKind::Recorded => tr("Record the bounce again, and push that end only; friction shortens a bounce."),
-        RouteKind::Closure => tr("Measure free and fitted length again, along the spring's own axis."),
-        _ => tr("Measure it again."),
+        RouteKind::Closure => tr("Measure free and fitted length again, along the spring's axis."),
+        _ => tr("Measure these values again."),
     };
     Some((kind, words.to_owned()))
 }
@@ -103,7 +103,7 @@ fn wrong_ratio(
     let usual = |r: f64| (0.4..=1.02).contains(&r);
     let guesses = [
         (1.0 / typed, typed > 1.02, tr("The motion ratio looks upside down.")),
-        (typed.sqrt(), squared, tr("The motion ratio looks already squared.")),
+        (typed.sqrt(), squared, tr("The motion ratio already looks squared.")),
     ];
     for (right, possible, words) in guesses {
         let factor = |route: &Route| match route.kind {
@@ -173,7 +173,9 @@ fn cause(axle: &AxleAnswer, kind: RouteKind, off: f64) -> Option<String> {
             return Some(tr("Dead coils seem to be counted as active coils.").into());
         }
         if (1.03..1.25).contains(&off) {
-            return Some(tr("Paint on the wire counts four times: measure bare wire.").into());
+            return Some(
+                tr("Paint adds to the wire diameter, and this error counts four times: measure bare wire.").into(),
+            );
         }
     }
     None

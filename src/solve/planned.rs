@@ -43,7 +43,7 @@ pub fn every(job: &Job, chosen: &Answer) -> Vec<Planned> {
     let renewed = renewed(job);
     let is_there = |plan: &Planned| renewed.iter().all(|side| is_on_spacer(plan.job.axle(*side)));
     if !all.iter().any(is_there) {
-        let name = tr("old springs on spacers").to_owned();
+        let name = tr("old springs with spacers").to_owned();
         all.extend(on_spacers(job, chosen).map(|job| Planned { which: None, name, job }));
     }
     all
@@ -55,7 +55,7 @@ pub fn named(job: &Job, name: &str) -> Option<Job> {
         return Some(job.on_plan(which));
     }
     let is_spacers =
-        [SPACERS, tr("old springs on spacers")].iter().any(|words| words.eq_ignore_ascii_case(name.trim()));
+        [SPACERS, tr("old springs with spacers")].iter().any(|words| words.eq_ignore_ascii_case(name.trim()));
     is_spacers.then(|| on_spacers(job, &solve(job)))?
 }
 

@@ -52,12 +52,15 @@ pub enum NoRuns {
     #[error("{}", tr("stopped"))]
     Stopped,
     /// No axle is known well enough.
-    #[error("{}", tr("the runs need weights, unsprung mass, a spring, a damper and the tyre of at least one axle"))]
+    #[error(
+        "{}",
+        tr("the simulation needs weights, unsprung mass, a spring, a damper and the tyre of at least one axle")
+    )]
     NotKnown,
     /// The motion cannot be followed.
     #[error(
         "{}",
-        tr("the motion cannot be followed: it changes faster than any step; check masses, rates and dampers")
+        tr("the motion cannot be calculated: it changes too fast for any time step; check masses, rates and dampers")
     )]
     TooStiff,
 }

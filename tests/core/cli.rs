@@ -38,10 +38,10 @@ fn results_are_in_english_until_another_language_is_asked_for() {
         text(&out.expect("the program runs").stdout)
     };
     let english = said(&[], "C");
-    assert!(english.contains("Battery moved to the back"), "{english}");
+    assert!(english.contains("Battery moved to the rear"), "{english}");
     assert_eq!(said(&[], "de_AT.UTF-8"), english);
     assert_eq!(said(&["--language", "en"], "de_AT.UTF-8"), english);
-    assert!(!said(&["--language", "de"], "C").contains("Battery moved to the back"));
+    assert!(!said(&["--language", "de"], "C").contains("Battery moved to the rear"));
     assert_eq!(code(&cli(&["--language", "xx", "presets"])), 2);
 }
 
@@ -168,7 +168,7 @@ fn an_overloaded_axle_prints_the_stop_and_recommends_nothing() {
     let out = text(&cli(&["solve", "tests/doubtful/over-rating.ron"]).stdout);
     assert!(out.contains("!! Front: STOP."), "{out}");
     assert!(!out.contains("stock rate nearest") && !out.contains("Nearest stock rate"), "no part is named: {out}");
-    assert!(out.contains("withheld; the first line of the axle says why"), "{out}");
+    assert!(out.contains("withheld; see the first line of this axle for the reason"), "{out}");
     assert!(!out.contains("all work"), "{out}");
 }
 

@@ -330,17 +330,17 @@ mod reading {
         for (text, said) in [
             (String::new(), "The file is empty".to_owned()),
             (heads.to_owned(), "The file is empty".into()),
-            ("0.1,100,200\n0.2,150,300\n".into(), "The first row does not name the columns. Put a row of column names above the parts".into()),
+            ("0.1,100,200\n0.2,150,300\n".into(), "The first row has no column names. Add a row of column names above the parts".into()),
             ("speed (m/s),colour\n1,2\n".into(), format!("No column gives the force. {rows}")),
             ("bump (N),rebound (N)\n1,2\n".into(), format!("No column gives the speed. {rows}")),
             ("speed (m/s),bump (N)\n1,2\n".into(), format!("No column gives the rebound force. {rows}")),
             ("speed (N),bump (N),rebound (N)\n1,2,3\n".into(), "Column \"speed (N)\": its unit is not a unit of a damper speed; use m/s, mm/s or in/s".into()),
             ("speed (m/s),bump (N),bump at clip (N),rebound (N)\n1,2,3,4\n".into(), "Columns \"bump (N)\" and \"bump at clip (N)\" both give the bump force. Keep one".into()),
-            ("speed (m/s),force (N)\n0.1,100\n".into(), "Neither speeds nor forces have a sign, so bump and rebound cannot be distinguished. Give two columns, bump and rebound, or signs".into()),
+            ("speed (m/s),force (N)\n0.1,100\n".into(), "Neither speeds nor forces have a sign, so bump and rebound cannot be distinguished. Use two columns, bump and rebound, or give signs".into()),
             (format!("{heads}0.1,100,200\n0.2,-150,300\n"), "Line 3: the sign of the bump force −150 N differs from the rows above".into()),
             (format!("{heads}-0.1,100,200\n"), "Line 2: the speed −0.1 m/s is below zero; with columns for bump and rebound it has no sign".into()),
             (format!("{heads}0.1,100\n"), "Line 2: it has 2 cells; the header has 3".into()),
-            (format!("{heads},100,200\n0.2,,\n"), "Line 2: it has no speed\nLine 3: it has no force".into()),
+            (format!("{heads},100,200\n0.2,,\n"), "Line 2: the speed is missing\nLine 3: the force is missing".into()),
             ("speed (m/s),force (N)\n0.1,100\n-0.1,-200\n-0.2,300\n".into(), "Line 4: the sign of the force 300 N differs from others in this direction".into()),
         ] {
             assert_eq!(wrong(&text), said, "{text}");

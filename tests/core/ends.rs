@@ -294,7 +294,7 @@ fn a_bar_is_set_up_again_and_needs_no_spacer() {
     assert_eq!(remedy.price, Some(100.0), "work alone");
     let customer = sheet_of(Kind::Customer, &job);
     assert!(customer.contains("the old bars set up again") && !customer.contains("spacer"), "{customer}");
-    assert!(read(&sheet::build(&job, &answer)).contains("old bar set up"));
+    assert!(read(&sheet::build(&job, &answer)).contains("old bar re-indexed"));
 }
 
 #[test]
@@ -456,7 +456,7 @@ fn dampers_of_which_nothing_is_said_are_doubted_by_nobody_and_sold_to_nobody() {
     let answer = solve(&job);
     let said = answer.findings.iter().find(|f| f.rule == "damper-soft").expect("0.25 before is too little after");
     assert_eq!(said.level, Level::Note);
-    assert!(said.text.contains("not measured; a damping ratio of 0.25 before the swap is assumed"), "{}", said.text);
+    assert!(said.text.contains("not measured; a damping ratio of 0.25 before the change is assumed"), "{}", said.text);
     let customer = sheet_of(Kind::Customer, &job);
     assert!(!customer.contains("New front dampers") && customer.contains("We could not judge the front dampers"));
     job.front.damper.ratio_before = "0.25".into();

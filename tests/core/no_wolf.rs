@@ -148,7 +148,7 @@ fn what_was_so_before_is_said_as_before() {
     let least = ratio.before.expect("weighed before").si().min(ratio.new.expect("new").si());
     job.limits.rear_front_high = entry(format!("{}", 0.7 * least));
     let (level, said) = has(&solve(&job), "rear-front").expect("far outside");
-    assert!(level == Level::Note && said.ends_with("As before the swap."), "{said}");
+    assert!(level == Level::Note && said.ends_with("This was already the case before the change."), "{said}");
     // Without weights before nothing is known of it.
     job.before = Default::default();
     let (level, said) = has(&solve(&job), "rear-front").expect("far outside");

@@ -65,7 +65,7 @@ fn a_link_stays_a_link_and_a_protected_file_stays_as_it_is() {
     let error = file::write(&path, &noted("three")).expect_err("is protected");
     assert_eq!(
         error.to_string(),
-        "the file could not be saved: the file is write-protected. File or folder is write-protected: remove the protection, or save under another name or in another folder with Save as"
+        "the file could not be saved: the file is write-protected. The file or folder is write-protected: remove the protection, or save under another name or in another folder with Save as"
     );
     assert_eq!(file::read(&path).expect("a job"), noted("two"));
 

@@ -111,7 +111,11 @@ fn a_selected_spring_and_the_range_agree() {
         job.front.taken = f2720(0.0);
         let said = sentence(&job);
         assert!(said.contains("is needed. With F-2720 (27 N/mm, 397 mm long), "), "{said}");
-        assert_eq!((said.contains(", inside that,"), said.contains(", outside that,")), (inside, !inside), "{said}");
+        assert_eq!(
+            (said.contains(", inside this range,"), said.contains(", outside this range,")),
+            (inside, !inside),
+            "{said}"
+        );
         assert!(!said.contains("works") && !said.contains("25 N/mm"), "{said}");
     }
 }
@@ -163,7 +167,7 @@ fn the_choice_says_how_it_relates_to_the_sized_rate() {
     let other = said(&[spring("S-26", 26.0, Some(2))]);
     assert!(
         other.starts_with("Front: the stock rate that was sized is 25 N/mm, but S-26 (26 N/mm, ")
-            && other.contains("leads this list: no spring in it has that rate. Neither is final until"),
+            && other.contains("leads this list: no spring on this list has that rate. Neither is final until"),
         "{other}"
     );
     assert!(!other.contains(": use "), "{other}");
@@ -197,7 +201,10 @@ fn the_choice_says_whether_it_is_the_selected_spring() {
     assert!(said(&[spring("F-2720", 27.0, None)]).contains("It is the spring selected in the job."));
     let other = said(&[spring("S-26", 26.0, None)]);
     assert!(other.starts_with("Front: F-2720 (27 N/mm) is selected in the job, but S-26 (26 N/mm, "), "{other}");
-    assert!(other.contains("leads this list: the selected spring is not in it. Keep the one or select"), "{other}");
+    assert!(
+        other.contains("leads this list: the selected spring is not on this list. Keep the one or select"),
+        "{other}"
+    );
     // Of two that tie, the one selected leads, though the softer one keeps more grip at droop.
     let both = [spring("S-26", 26.0, None), Spring { ..spring("F-2720", 27.0, None) }];
     (job.front.target.low, job.front.target.high) = ("1.1 Hz".into(), "1.5 Hz".into());
@@ -218,7 +225,7 @@ fn the_rate_that_was_sized_leads_a_tie() {
     assert_eq!(choice.pick.as_ref().map(|p| (p.by, p.tie.len())), Some((Decided::Named, 2)));
     let said = choosing::answer(&choice, &springs, &job.units);
     assert!(
-        said.starts_with("Front: use S-25 (25 N/mm, ") && said.contains("; it has the rate that was sized."),
+        said.starts_with("Front: use S-25 (25 N/mm, ") && said.contains("; this one has the calculated rate."),
         "{said}"
     );
     // Without its rate on the sentence the grip at droop decides.

@@ -133,7 +133,7 @@ fn what_was_interpreted_is_said() {
             "Decimal mark: point, as in 12.5",
             "2 cells could be read in two ways: \"11,155\" was read as 11155, with a thousands separator",
             "1 row: end type not understood",
-            "1 cell with only a dash read as not known",
+            "1 cell containing only a dash was read as not known",
         ]
     );
     // The same text under a decimal comma is another number.
@@ -168,7 +168,7 @@ fn encodings() {
         ([b"\xef\xbb\xbf", text.as_bytes()].concat(), "Text read as UTF-8"),
         (utf16(u16::to_le_bytes), "Text read as UTF-16LE"),
         (utf16(u16::to_be_bytes), "Text read as UTF-16BE"),
-        (windows, "Text is not UTF-8; read as Windows-1252. Check accented letters"),
+        (windows, "The text is not UTF-8; it was read as Windows-1252. Check accented letters"),
     ];
     for (bytes, note) in files {
         let list = load_bytes(&bytes);
@@ -281,26 +281,24 @@ fn what_cannot_be_is_listed_with_all_its_reasons() {
             spring(2, "60 mm"),
             "column \"rate (N/mm)\": \"60 mm\" is a length; this field takes a spring rate: N/mm, lb/in",
         ),
-        (spring(2, ""), "it has neither a rate nor a damper's lengths or forces"),
-        (spring(3, "100"), "the ± of the rate must be from 0 to below 100 %"),
+        (spring(2, ""), "the row has neither a spring rate nor damper lengths or forces"),
+        (spring(3, "100"), "the ± of the rate must be 0 % or more and below 100 %"),
         (spring(4, "0"), "column \"free length (mm)\": \"0\" is not above zero"),
         (spring(4, "inf"), "column \"free length (mm)\": \"inf\" is not a finite number"),
-        (spring(5, "360"), "the solid length is not below the free length"),
-        (spring(6, "130"), "the inside diameter is not below the outside diameter"),
-        (spring(8, "65"), "the outside diameter is not above two wire diameters"),
+        (spring(5, "360"), "the solid length must be shorter than the free length"),
+        (spring(6, "130"), "the inside diameter must be smaller than the outside diameter"),
+        (spring(8, "65"), "the outside diameter must be more than twice the wire diameter"),
         (spring(9, "-2"), "column \"coils\": \"-2\" is not above zero"),
         (spring(11, "-1"), "column \"max load (N)\": \"-1\" is not above zero"),
         (spring(12, "-0.5"), "column \"price\": \"-0.5\" is below zero"),
         (spring(13, "-1"), "column \"stock\": \"-1\" is not a whole number of pieces, 0 or more"),
         (spring(13, "1.5"), "column \"stock\": \"1.5\" is not a whole number of pieces, 0 or more"),
-        (spring(14, "250"), "it has the rate of a spring and values of a damper; make two rows"),
-        (damper("392,258,,,,"), "the open length is not above the closed length"),
+        (spring(14, "250"), "the row has a spring rate and damper values; split it into two rows"),
+        (damper("392,258,,,,"), "the open length must be greater than the closed length"),
         (damper("258,392,,-1,,"), "column \"bump 0.13 m/s (N)\": \"-1\" is below zero"),
         (
             "A,x,y,5,360,400,98,130,16,9,closed,z,5,4,,,,,,".to_owned(),
-            "column \"rate (N/mm)\": \"y\" is not a number. Type one such as 1155, 11.25 or 11 1/4; \
-             column \"max load (N)\": \"z\" is not a number. Type one such as 1155, 11.25 or 11 1/4; \
-             the solid length is not below the free length",
+            "column \"rate (N/mm)\": \"y\" is not a number. Type one such as 1155, 11.25 or 11 1/4; column \"max load (N)\": \"z\" is not a number. Type one such as 1155, 11.25 or 11 1/4; the solid length must be shorter than the free length",
         ),
     ];
     let text: String = rows.iter().map(|(row, _)| format!("{row}\n")).collect();

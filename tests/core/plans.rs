@@ -193,7 +193,7 @@ fn a_spacer_that_does_the_same_leads() {
     let cheaper = plans.cheaper().expect("spacers do the same");
     assert!(cheaper.planned.which.is_none(), "{}", cheaper.planned.name);
     let said = plans.advice().expect("it is said");
-    assert!(said.starts_with("\"old springs on spacers\"") && said.contains("less"), "{said}");
+    assert!(said.starts_with("\"old springs with spacers\"") && said.contains("less"), "{said}");
     let sheet = sheets::build(Kind::Full, &job, &solve(&job), None);
     assert!(format!("{sheet:?}").contains(&said.replace('"', "\\\"")), "it stands in the full report");
     // Where the spring does something else, the dearer plan is not talked down.

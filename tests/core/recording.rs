@@ -600,7 +600,7 @@ fn demo_recording(is_before: bool) -> (Pushed, String) {
     draw.noise(&mut up, 0.04);
     let mut across = vec![0.0; up.len()];
     draw.noise(&mut across, 0.03);
-    let when = if is_before { "before the swap" } else { "after the work" };
+    let when = if is_before { "before the change" } else { "after the change" };
     let mut text = format!(
         "# Made by springwright's own simulation, not on a vehicle: the demo van's front axle {when},\n\
          # pushed down and let go four times, a phone on the wing.\ntime_s,ax_m_s2,ay_m_s2,az_m_s2\n"

@@ -281,7 +281,7 @@ fn the_command_gives_text_and_json() {
         "Up found from gravity",
         "All decays",
         "damping ratio of the body mode",
-        "damping D by the directive",
+        "damping D as defined in Directive 96/53/EC",
     ] {
         assert!(text.to_lowercase().contains(&wanted.to_lowercase()), "{wanted} is not in:\n{text}");
     }

@@ -259,7 +259,7 @@ fn a_unit_stands_once() {
     let Block::Table { head, rows } = results.across("State", &rows, &["frequency"], &job.units) else {
         unreachable!("a table")
     };
-    assert_eq!(head[1], "ride frequency, on springs (Hz)");
+    assert_eq!(head[1], "ride frequency, without tyre (Hz)");
     assert!(rows.iter().all(|row| !row[1].contains("Hz")), "{rows:?}");
 }
 

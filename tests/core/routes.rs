@@ -298,7 +298,7 @@ fn a_ratio_already_squared_is_not_a_mixed_up_unit_of_mass() {
     let mut job = without(v.job(), &[Wire, Press, Closure]);
     bare_ratio(&mut job, v.r * v.r);
     let answer = solve(&job);
-    assert_eq!(odd(&answer), Some((Stated, "The motion ratio looks already squared.")), "{:?}", shares(&answer, &v));
+    assert_eq!(odd(&answer), Some((Stated, "The motion ratio already looks squared.")), "{:?}", shares(&answer, &v));
 }
 
 /// The more routes there are, the surer it is: those with the ratio to the fourth power are off by 0.77⁻⁴ = 2.84, the

@@ -502,7 +502,7 @@ fn a_plot_is_a_table_and_a_drawing() {
     let data = picture::load_travel(&answer.axles[0], &job.units).expect("a picture");
     let csv = plot::csv(&data, &job.units).expect("a table");
     let mut lines = csv.lines();
-    let head = "what,name,\"wheel travel from the reference height, up is + (mm)\",load at one wheel (N)";
+    let head = "what,name,\"wheel travel from the reference height, + in bump (mm)\",load at one wheel (N)";
     assert_eq!(lines.next(), Some(head));
     let points: usize = data.lines.iter().map(|l| l.points.len()).sum();
     assert_eq!(lines.filter(|l| l.starts_with("line,")).count(), points);

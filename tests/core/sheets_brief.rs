@@ -47,9 +47,9 @@ fn it_leads_from_the_weight_to_the_length() {
         "sprung mass after",
         "motion ratio of the spring",
         "wanted ride frequency",
-        "wheel rate for it",
-        "spring rate for it",
-        "stock rate nearest the aim",
+        "wheel rate for the target frequency",
+        "spring rate for the target frequency",
+        "stock rate nearest the target",
         "free length to order",
     ]
     .map(at);
@@ -70,7 +70,9 @@ fn over_a_rating_it_names_no_part() {
     assert!(answer.released(Side::Front).is_err());
     let text = plain(&sheet(Kind::WorkingBrief, &job, &answer));
     assert!(text.contains("STOP.") && text.contains("sprung mass after"), "{text}");
-    for word in ["stock rate", "spring rate for it", "free length", "on the new springs", "damper rate"] {
+    for word in
+        ["stock rate", "spring rate for the target frequency", "free length", "on the new springs", "damper rate"]
+    {
         assert!(!text.to_lowercase().contains(word), "{word}: {text}");
     }
 }

@@ -238,7 +238,7 @@ fn over_a_rating_no_sheet_recommends_anything() {
             "Stock rate",
             "stock rate nearest",
             "on the new springs",
-            "spring rate for it",
+            "spring rate for the target frequency",
             "damper rate",
             "free length to order",
             "% stiffer",

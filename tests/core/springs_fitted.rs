@@ -135,7 +135,7 @@ fn without_the_old_spring_the_words_name_the_height() {
     let job = job(r#"spring: (fitted_length: "250 mm")"#);
     let answer = solve(&job);
     let said = springwright::report::sections::sentence::axle(&answer, answer.axle(Side::Front), &job.units);
-    assert!(said.answer.ends_with("at the height at which it was measured."), "{}", said.answer);
+    assert!(said.answer.ends_with("at the measured height."), "{}", said.answer);
     assert!(
         said.certainty.contains("The old spring is not known; still needed: \"Old spring rate\""),
         "{}",

@@ -74,7 +74,7 @@ fn nothing_is_shown_that_is_not_on_the_sheet() {
 fn the_steps_follow_the_story() {
     let names = |job: &Job| showing(job).stages.into_iter().map(|s| s.name).collect::<Vec<_>>();
     let demo = presets::demo();
-    assert_eq!(names(&demo), ["before", "now, old springs", "old springs on spacers", "now, new springs"]);
+    assert_eq!(names(&demo), ["before", "now, old springs", "old springs with spacers", "now, new springs"]);
     let view = showing(&demo);
     assert_eq!(view.title, "Your vehicle: what changed, and what we do");
     assert_eq!(view.vehicle, demo.vehicle.name);

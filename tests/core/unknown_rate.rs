@@ -227,7 +227,10 @@ fn in_pounds_and_inches() {
     let pounds_per_inch = rate(&answer) * 1e3 / (0.453_592_37 * G_M_PER_S2 / 0.0254);
     close("rate", pounds_per_inch, 75.0 / (0.44 * 0.36), 1e-9);
     let said = certainty(&job, &answer);
-    assert!(said.contains("lb/in, was worked out from: the change itself: weight over height."), "{said}");
+    assert!(
+        said.contains("lb/in, was worked out from: the change itself: change in weight ÷ change in height."),
+        "{said}"
+    );
 }
 
 /// A leaf without a rate: k = ΔW/Δh. Friction of 5 % of the load, when nothing is said, is in it twice: at each height
@@ -657,11 +660,11 @@ fn what_would_do_instead_is_named() {
     let mut job = PLAIN.job_with("", "arch_before: \"400 mm\"", "");
     let answer = solve(&job);
     let said = certainty(&job, &answer);
-    let wanted = "The old spring is not known; still needed: \"Old spring rate\" (any one of these replaces the old rate: \"Hub to arch after\"; \"Old free length\" and \"Spring length at ride height\"; \"Ballast over the axle\" and \"Drop under ballast\"; \"Bounces counted\" and \"Time for the bounces\").";
+    let wanted = "The old spring is not known; still needed: \"Old spring rate\" (any one of these replaces the old rate: \"Hub to arch after\"; \"Old spring: free length\" and \"Spring length at ride height\"; \"Ballast over the axle\" and \"Drop under ballast\"; \"Bounces counted\" and \"Time for the bounces counted\").";
     assert!(said.contains(wanted), "{said}");
     job.before.front.text = String::new();
     let said = certainty(&job, &solve(&job));
-    assert!(said.contains("the weights before the swap and \"Hub to arch after\""), "{said}");
+    assert!(said.contains("the weights before the change and \"Hub to arch after\""), "{said}");
     let nothing = Job::default();
     let said = sentence::axle(&solve(&nothing), front(&solve(&nothing)), &nothing.units).answer;
     assert!(said.contains("the weights after the swap (\"Left front\" and \"Right front\")"), "{said}");

@@ -235,7 +235,7 @@ fn rows_and_texts_beyond_their_bounds_are_said_and_not_used() {
     let checked = ends(&["check", &path], &[1]);
     for wanted in [
         "error: Load cases: 2000; at most 12 are used.",
-        "error: Front, points of a damper's curve: 3000; at most 100 are used.",
+        "error: Front, points of a damper curve: 3000; at most 100 are used.",
         "error: customer.name: 100000 characters; at most 300 are possible.",
     ] {
         assert!(checked.out.contains(wanted), "{wanted}\n{}", head(&checked.out));

@@ -74,7 +74,7 @@ fn kinds() -> Vec<(&'static str, &'static str, String)> {
         ("coil, measured after", "After", coil),
         ("coil, ratio by rows", "Before", format!(
             r#"ratio: (by: Rows, rows: [{}]), spring: (rate: (text: "52 N/mm", pm: "1 N/mm"), {FITTED}),"#, rows.join(", "))),
-        ("coil with helper", "Before", format!(
+        ("coil spring with helper spring", "Before", format!(
             r#"{MOVED} spring: (kind: WithHelper, rate: (text: "52 N/mm", pm: "1 N/mm"), {FITTED}, helper: (rate: (text: "20 N/mm", pm: "1 N/mm"),
                free_length: (text: "60 mm", pm: "1 mm"), solid_length: (text: "20 mm", pm: "1 mm"))),"#)),
         ("progressive", "Before", format!(

@@ -137,7 +137,9 @@ fn without_a_file_dialog_a_path_can_be_typed() {
     let path = folder.path().join("typed.ron");
     let mut harness = window(presets::demo());
     run(&mut harness, Command::NoDialog(Purpose::SaveJob));
-    harness.get_by_role_and_label(Role::TextInput, "No file dialog could be shown. Path to save the job:").focus();
+    harness
+        .get_by_role_and_label(Role::TextInput, "The file dialog could not be opened. Path for saving the job:")
+        .focus();
     settle(&mut harness);
     harness.key_press_modifiers(Modifiers::COMMAND, Key::A);
     type_text(&mut harness, path.to_str().expect("UTF-8"));
@@ -272,7 +274,7 @@ fn pasted_readings_are_echoed_before_they_are_taken() {
     settle(&mut harness);
     assert!(harness.state().job().after.is_blank(), "not taken yet");
     assert!(harness.query_by_label("Read as: LF 463 kg, RF 445 kg, LR 337 kg, RR 328 kg.").is_some());
-    harness.get_by_label("These are the weights after").click();
+    harness.get_by_label("Use as weights after").click();
     settle(&mut harness);
     assert_eq!(harness.state().job().after.rr.text, "328 kg");
 }

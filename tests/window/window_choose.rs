@@ -226,7 +226,7 @@ fn what_an_older_job_gave_is_never_shown_as_new() {
         assert!(!app.choosing().is_current());
         // The old one stands, or the one between the two values that were typed: neither is of this job.
         assert!(app.choosing().found().is_some(), "until the new one is there an older one stands");
-        seen_old |= has(&harness, "From before your last change:");
+        seen_old |= has(&harness, "Result from before your last change:");
         let number = pick(harness.state()).expect("the old one");
         assert!(harness.get_by_label(&format!("Use {number}")).accesskit_node().is_disabled(), "not to be taken");
         assert!(start.elapsed() < Duration::from_secs(60));
@@ -234,7 +234,7 @@ fn what_an_older_job_gave_is_never_shown_as_new() {
     }
     settle(&mut harness);
     assert!(seen_old, "it was marked");
-    assert!(!has(&harness, "From before your last change:"));
+    assert!(!has(&harness, "Result from before your last change:"));
     let after = harness.state().choosing().found().map(|f| format!("{:?}", f.axle(Side::Front)));
     assert_ne!(after, before);
 
@@ -296,7 +296,7 @@ fn elsewhere_no_list_is_opened() {
 fn a_job_without_a_list_says_what_one_is_and_offers_the_demo() {
     let folder = tempfile::tempdir().expect("a folder");
     let mut harness = window(with_list(""), folder.path());
-    assert!(has(&harness, "No parts list is named"));
+    assert!(has(&harness, "No parts list selected"));
     click(&mut harness, "Try the demo list");
     assert_eq!(harness.state().job().list, "demo");
     until_chosen(&mut harness);
@@ -327,7 +327,7 @@ fn bad_rows_are_shown_with_line_and_reason() {
     let mut harness = window(with_list("some.csv"), folder.path());
     until_chosen(&mut harness);
     assert!(has(&harness, "1 spring, 0 dampers, 2 unusable rows"));
-    click(&mut harness, "How it was read");
+    click(&mut harness, "How the list was read");
     settle(&mut harness);
     let Listed::Open(list) = harness.state().choosing().list() else { panic!("no list") };
     let bad = list.opened.list.bad.clone();
@@ -446,11 +446,11 @@ fn another_delimiter_guesses_the_columns_anew() {
     file::write_text(&path, "number;rate (N/mm)\nA;50\nB;60\n").expect("writes");
     let mut harness = window(with_list("tabs.txt"), folder.path());
     until(&mut harness, "the list", |app| matches!(app.choosing().list(), Listed::Open(_)));
-    click(&mut harness, "How it was read");
+    click(&mut harness, "How the list was read");
     settle(&mut harness);
     choose_by_keys(&mut harness, "Columns separated by: semicolons", "commas");
     until(&mut harness, "one column", |app| app.view().mapping.as_ref().is_some_and(|m| m.columns.columns.len() == 1));
-    click(&mut harness, "Leave them as they were");
+    click(&mut harness, "Keep previous columns");
     assert!(harness.state().view().mapping.is_none());
 }
 
@@ -478,7 +478,7 @@ fn the_whole_list_is_searched_and_sorted() {
     assert!(found.iter().all(|s| s.number.starts_with("L-0012") && s.what.ends_with("painted")));
     assert!(has(&harness, "10 of 3000 springs"));
 
-    click(&mut harness, "only those that fit");
+    click(&mut harness, "only springs that fit");
     let fitting = springs(harness.state());
     assert!(fitting.len() < 10);
     harness.get_by_role_and_label(Role::TextInput, "Find").focus();

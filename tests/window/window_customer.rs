@@ -87,7 +87,7 @@ fn keys_open_it_step_through_it_and_lead_back_with_nothing_changed() {
 fn it_is_pressed_through_and_left_by_touch() {
     let mut harness = sized(App::on(presets::demo()), SIZE);
     run(&mut harness, Command::Step(Step::Sheet));
-    harness.get_by_role_and_label(Role::Button, "Show the customer (F11)").click();
+    harness.get_by_role_and_label(Role::Button, "Show customer's view (F11)").click();
     settle(&mut harness);
     for (name, to) in [("Next", 1), ("now, new springs", 3), ("Back", 2), ("before", 0)] {
         harness.get_by_role_and_label(Role::Button, name).click();

@@ -72,16 +72,17 @@ fn what_somebody_else_saved_is_not_saved_over_unasked() {
     let (mut harness, path) = saved_where_somebody_was(folder.path());
     assert_eq!(notes_of(&path), "theirs", "not saved yet");
     assert!(
-        harness.query_by_label("Open theirs").is_some() && harness.query_by_label("Save mine elsewhere…").is_some()
+        harness.query_by_label("Open the other version").is_some()
+            && harness.query_by_label("Save my version elsewhere…").is_some()
     );
     harness.get_by_label("Not now").click();
     settle(&mut harness);
-    assert!(harness.query_by_label("Open theirs").is_none());
+    assert!(harness.query_by_label("Open the other version").is_none());
     assert_eq!((notes_of(&path).as_str(), harness.state().job().notes.as_str()), ("theirs", "mine"));
 
     // Mine over it: theirs stays, too.
     run(&mut harness, Command::Save);
-    harness.get_by_label("Save mine over it").click();
+    harness.get_by_label("Save my version").click();
     settle(&mut harness);
     assert_eq!(notes_of(&path), "mine");
     assert_eq!(notes_of(&named(&notice(&harness).1)), "theirs");
@@ -92,7 +93,7 @@ fn what_somebody_else_saved_is_not_saved_over_unasked() {
     settle(&mut harness);
     file::write(&path, &noted("theirs again")).expect("saves");
     run(&mut harness, Command::Save);
-    harness.get_by_label("Open theirs").click();
+    harness.get_by_label("Open the other version").click();
     settle(&mut harness);
     assert_eq!(harness.state().job().notes, "theirs again");
     assert_eq!(notes_of(&named(&notice(&harness).1)), "mine again");
@@ -108,7 +109,7 @@ fn every_letter_in_the_file_counts_and_a_file_that_is_gone_is_saved_again() {
     let text = std::fs::read_to_string(&path).expect("text");
     file::write_text(&path, &format!("// a word of mine\n{text}")).expect("writes");
     run(&mut harness, Command::Save);
-    assert!(harness.query_by_label("Open theirs").is_some());
+    assert!(harness.query_by_label("Open the other version").is_some());
     run(&mut harness, Command::File(FileCommand::NotNow));
     std::fs::remove_file(&path).expect("removes");
     run(&mut harness, Command::Save);
@@ -141,7 +142,7 @@ fn a_second_window_on_the_same_job_says_so() {
         run(window, Command::Save);
     }
     assert_eq!(notes_of(&path), "first");
-    assert!(second.query_by_label("Save mine over it").is_some(), "whoever saves second is asked");
+    assert!(second.query_by_label("Save my version").is_some(), "whoever saves second is asked");
 }
 
 #[cfg(unix)]
@@ -195,13 +196,15 @@ fn a_typed_path_replaces_no_other_file_unasked() {
     file::write(&path, &noted("other")).expect("saves");
     let mut harness = driven::window(App::on(noted("mine")), 800.0);
     run(&mut harness, Command::NoDialog(Purpose::SaveJob));
-    harness.get_by_role_and_label(Role::TextInput, "No file dialog could be shown. Path to save the job:").focus();
+    harness
+        .get_by_role_and_label(Role::TextInput, "The file dialog could not be opened. Path for saving the job:")
+        .focus();
     settle(&mut harness);
     harness.key_press_modifiers(Modifiers::COMMAND, Key::A);
     driven::type_text(&mut harness, &path.display().to_string());
     driven::press(&mut harness, Key::Enter);
     assert_eq!(notes_of(&path), "other");
-    harness.get_by_label("Replace it").click();
+    harness.get_by_label("Replace file").click();
     settle(&mut harness);
     assert_eq!(notes_of(&path), "mine");
     assert_eq!(notes_of(&file::backup_of(&path)), "other");
@@ -224,14 +227,14 @@ fn a_sheet_or_plot_replaces_no_file_unasked_and_never_a_job() {
     file::write_text(&path, "of somebody").expect("writes");
     let text = || std::fs::read_to_string(&path).expect("it is there");
     let mut harness = driven::window(App::on(noted("mine")), 800.0);
-    let words = "No file dialog could be shown. Path to write the sheet:";
+    let words = "The file dialog could not be opened. Path for saving the sheet:";
     type_path(&mut harness, Purpose::WriteSheet, words, &path);
     assert_eq!(text(), "of somebody");
     harness.get_by_label("Not now").click();
     settle(&mut harness);
-    assert_eq!((text().as_str(), harness.query_by_label("Replace it").is_some()), ("of somebody", false));
+    assert_eq!((text().as_str(), harness.query_by_label("Replace file").is_some()), ("of somebody", false));
     type_path(&mut harness, Purpose::WriteSheet, words, &path);
-    harness.get_by_label("Replace it").click();
+    harness.get_by_label("Replace file").click();
     settle(&mut harness);
     assert!(text().contains("Orchard") || text().len() > 100, "{}", text());
     assert!(harness.state().view().question.is_none());
@@ -245,12 +248,12 @@ fn a_sheet_or_plot_replaces_no_file_unasked_and_never_a_job() {
     for (purpose, words, to) in [
         (
             Purpose::PlotData,
-            "No file dialog could be shown. Path to save the data:",
+            "The file dialog could not be opened. Path for saving the data:",
             PlotTo::SaveData(Box::new(picture.clone())),
         ),
         (
             Purpose::PlotPicture,
-            "No file dialog could be shown. Path to save the picture:",
+            "The file dialog could not be opened. Path for saving the picture:",
             PlotTo::SavePicture(Box::new(picture.clone())),
         ),
     ] {
@@ -258,7 +261,7 @@ fn a_sheet_or_plot_replaces_no_file_unasked_and_never_a_job() {
         run(&mut harness, Command::Plot(to.clone()));
         type_path(&mut harness, purpose, words, &path);
         assert_eq!(text(), "of somebody");
-        harness.get_by_label("Replace it").click();
+        harness.get_by_label("Replace file").click();
         settle(&mut harness);
         assert_ne!(text(), "of somebody");
         run(&mut harness, Command::Plot(to));
@@ -273,11 +276,11 @@ fn a_sheet_or_plot_replaces_no_file_unasked_and_never_a_job() {
 fn an_open_question_does_not_survive_undo_to_another_job() {
     let folder = tempfile::tempdir().expect("a folder");
     let (mut harness, path) = saved_where_somebody_was(folder.path());
-    assert!(harness.query_by_label("Save mine over it").is_some());
+    assert!(harness.query_by_label("Save my version").is_some());
     while harness.state().job().notes != Job::default().notes {
         run(&mut harness, Command::Undo);
     }
-    assert!(harness.query_by_label("Save mine over it").is_none());
+    assert!(harness.query_by_label("Save my version").is_none());
     assert!(harness.state().view().question.is_none());
     assert_eq!(notes_of(&path), "theirs");
 }
@@ -701,7 +704,7 @@ fn notes_and_names_end_somewhere_too() {
     let folder = tempfile::tempdir().expect("a folder");
     let (mut harness, path) = window_on(folder.path(), "opened");
     run(&mut harness, Command::Step(Step::Sheet));
-    for (label, most) in [("Name of the customer", 300), ("Anything else worth noting", 20_000)] {
+    for (label, most) in [("Name of the customer", 300), ("Other notes", 20_000)] {
         harness.get_by_label(label).focus();
         settle(&mut harness);
         in_one_frame(&mut harness, vec![Event::Paste("n".repeat(3_000_000))]);
@@ -777,8 +780,8 @@ fn saving_and_writing_to_a_pipe_is_refused_at_once() {
     let pipe = folder.path().join("pipe.ron");
     assert!(std::process::Command::new("mkfifo").arg(&pipe).status().expect("mkfifo runs").success());
     let began = std::time::Instant::now();
-    type_path(&mut harness, Purpose::SaveJob, "No file dialog could be shown. Path to save the job:", &pipe);
-    harness.get_by_label("Replace it").click();
+    type_path(&mut harness, Purpose::SaveJob, "The file dialog could not be opened. Path for saving the job:", &pipe);
+    harness.get_by_label("Replace file").click();
     settle(&mut harness);
     assert!(notice(&harness).1.contains("this is a device or a pipe, not a file"), "{:?}", notice(&harness));
     run(&mut harness, Command::Sheet(springwright::gui::state::command::SheetCommand::Write(pipe.clone())));

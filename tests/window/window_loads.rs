@@ -58,7 +58,7 @@ fn parts_typed_at_weigh_foretell_the_weights() {
     let mut harness = window(job);
     run(&mut harness, Command::Step(Step::Weigh));
     assert_eq!(foretold(&harness), None);
-    click(&mut harness, "Parts out and in: what will it weigh?");
+    click(&mut harness, "Parts out and in: what will the vehicle weigh?");
     rest(&mut harness);
     click(&mut harness, "Add a row");
     harness.get_by_role_and_label(Role::TextInput, "Part 1, what it is").focus();
@@ -233,7 +233,7 @@ fn pasted_readings_keep_what_was_foretold() {
     run(&mut harness, Command::GoTo("after.lf".into()));
     harness.event(Event::Paste("LF 262\nRF 255\nLR 251\nRR 243".into()));
     settle(&mut harness);
-    click(&mut harness, "These are the weights after");
+    click(&mut harness, "Use as weights after");
     let job = harness.state().job();
     assert_eq!((job.after.rr.text.as_str(), job.predicted.front.text.as_str()), ("243 kg", "520 kg"));
     run(&mut harness, Command::Undo);
@@ -290,7 +290,11 @@ fn load_cases_are_added_named_marked_and_taken_away() {
     assert_eq!(cases[2].on_scales.map(|m| m.map(Quantity::si)), [Some(595.0), Some(555.0)]);
 
     for i in [0, 1, 0] {
-        harness.get_all_by_role_and_label(Role::CheckBox, "size springs on it").nth(i).expect("a box").click();
+        harness
+            .get_all_by_role_and_label(Role::CheckBox, "size springs on this load case")
+            .nth(i)
+            .expect("a box")
+            .click();
         settle(&mut harness);
         let job = harness.state().job();
         assert_eq!(job.cases.iter().map(|c| c.sized).collect::<Vec<_>>(), [i == 0, i == 1], "one alone is marked");

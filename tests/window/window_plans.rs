@@ -45,8 +45,8 @@ fn nothing_done_and_spacers_are_compared_with_what_is_planned() {
     let harness = window(presets::demo());
     let plans = harness.state().planning.plans().expect("compared");
     let names: Vec<&str> = plans.all.iter().map(|plan| plan.planned.name.as_str()).collect();
-    assert_eq!(names, ["nothing done", "old springs on spacers", "as planned"], "from the cheapest up");
-    for shown in ["Plans side by side", "as planned (chosen)", "Parts and work"] {
+    assert_eq!(names, ["nothing done", "old springs with spacers", "as planned"], "from the cheapest up");
+    for shown in ["Plans side by side", "as planned (chosen)", "Parts and labour"] {
         assert!(harness.query_all_by_label(shown).next().is_some(), "{shown}");
     }
 }
@@ -55,11 +55,11 @@ fn nothing_done_and_spacers_are_compared_with_what_is_planned() {
 fn the_spacers_that_are_offered_become_the_chosen_plan_and_can_be_taken_back() {
     let mut harness = window(presets::demo());
     let was = harness.state().job().clone();
-    click(&mut harness, "Try old springs on spacers");
+    click(&mut harness, "Try old springs with spacers");
     let job = harness.state().job();
     assert_eq!((job.front.plan, job.rear.plan, job.front.dampers), (Plan::Keep, Plan::Keep, DamperPlan::Keep));
     assert!(job.front.spacer.text.ends_with(" mm"), "{}", job.front.spacer.text);
-    assert_eq!((job.plan_name.as_str(), job.plans[0].name.as_str()), ("old springs on spacers", "as planned"));
+    assert_eq!((job.plan_name.as_str(), job.plans[0].name.as_str()), ("old springs with spacers", "as planned"));
     assert_eq!(job.plans[0].front.plan, Plan::NewSprings);
     let brief = &harness.state().answer().axles[0];
     assert!(brief.is_on_spacers());

@@ -53,7 +53,7 @@ fn a_bounce_before_the_swap_says_the_old_dampers_ratio() {
         (value, entry.standard_uncertainty_si(DecimalMark::Point).expect("a number").expect("stated"))
     };
     let (mode, _) = read(&found.damping);
-    harness.get_by_label("Use as damping ratio before").click();
+    harness.get_by_label("Use as damping ratio before the change").click();
     settle(&mut harness);
     let (on_springs, u) = read(&harness.state().job().front.damper.ratio_before);
     // The mode's damping ratio is smaller than that on springs; both were a tenth below the 0.27 of the demo.
@@ -73,7 +73,7 @@ fn a_bounce_after_the_work_is_accepted_or_named() {
         harness.state().answer().findings.iter().map(|f| f.rule).filter(|r| r.starts_with("bounce-")).collect()
     };
     assert!(rules(&harness).is_empty(), "{:?}", rules(&harness));
-    harness.get_by_label_contains("Recorded bounces");
+    harness.get_by_label_contains("Recorded bounce tests");
     harness.state_mut().job_mut().front.bounce.after.damping = "0.5".into();
     settle(&mut harness);
     assert_eq!(rules(&harness), ["bounce-damping"]);

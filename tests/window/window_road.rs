@@ -77,7 +77,7 @@ fn runs_can_be_stopped_and_taken_up_again() {
     run(&mut harness, Command::Road(RoadCommand::Stop));
     until(&mut harness, "the stop", |app| app.riding().progress() == Progress::Stopped);
     assert!(harness.state().riding().found().is_none());
-    harness.get_by_label("Drive").click();
+    harness.get_by_label("Simulate").click();
     settle(&mut harness);
     until_run(&mut harness);
 }

@@ -41,7 +41,7 @@ fn an_overrule_takes_initials_and_can_be_withdrawn() {
     run(&mut harness, Command::Findings);
     assert!(rules(&harness).contains(&RULE));
     click(&mut harness, Role::Button, &format!("Overrule {RULE}"));
-    harness.get_by_label("Enter initials below to apply it.");
+    harness.get_by_label("Enter your initials below to apply the overrule.");
     assert!(harness.query_by_role_and_label(Role::Button, &format!("Overrule {RULE}")).is_none(), "it is asked once");
     assert!(rules(&harness).contains(&RULE), "nobody signed it yet");
 
@@ -63,7 +63,7 @@ fn an_overrule_takes_initials_and_can_be_withdrawn() {
 /// Riding on the stop by design is a box beside the stop's fields.
 #[test]
 fn a_box_says_that_it_rides_on_the_stop_by_design() {
-    const BOX: &str = "it rides on the bump stop by design";
+    const BOX: &str = "rests on the bump stop by design";
     let mut harness = window(job("withheld/new-on-the-stop"));
     assert!(rules(&harness).contains(&"on-stop"));
     run(&mut harness, Command::GoTo("front.stop.rate".into()));
@@ -93,7 +93,7 @@ fn what_holds_a_loose_spring_is_chosen() {
 /// A spring to be wound over its stress: presetting is a box, and the overrule a button.
 #[test]
 fn a_wound_spring_over_its_stress_has_its_ways_out() {
-    const BOX: &str = "preset: its maker presses it solid";
+    const BOX: &str = "preset: compressed solid by the maker";
     let mut harness = window(job("withheld/wound-over-stress"));
     assert!(rules(&harness).contains(&"wound-limit"));
     run(&mut harness, Command::GoTo("front.stock.wire_step".into()));

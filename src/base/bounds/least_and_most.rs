@@ -176,10 +176,13 @@ pub const LISTS: [(&str, Bound); 14] = [
     ("cases.loads", Bound::up_to("loads of a load case", 12.0, "rows", "nine people and three loads")),
     ("weighing.loads", Bound::up_to("loads aboard at a weigh-in", 20.0, "rows", "what is aboard can be counted")),
     ("weighing.repeats", Bound::up_to("repeats of a weigh-in", 10.0, "rows", "the mean is settled after five")),
-    ("ratio.rows", Bound::up_to("rows of a motion ratio", 60.0, "rows", "every 5 mm over 300 mm of wheel travel")),
+    (
+        "ratio.rows",
+        Bound::up_to("rows of a motion ratio table", 60.0, "rows", "every 5 mm over 300 mm of wheel travel"),
+    ),
     (
         "damper_ratio.rows",
-        Bound::up_to("rows of a damper's motion ratio", 60.0, "rows", "every 5 mm over 300 mm of travel"),
+        Bound::up_to("rows of a damper's motion ratio table", 60.0, "rows", "every 5 mm over 300 mm of travel"),
     ),
     (
         "spring.points",
@@ -187,18 +190,18 @@ pub const LISTS: [(&str, Bound); 14] = [
     ),
     ("spring.leaf.rows", Bound::up_to("rows of a leaf test", 60.0, "rows", "a test has a dozen loads")),
     ("stop.rows", Bound::up_to("points of a bump stop", 100.0, "rows", "a press reads every 0.5 mm at best")),
-    ("damper.rows", Bound::up_to("points of a damper's curve", 100.0, "rows", "a test has a dozen speeds")),
+    ("damper.rows", Bound::up_to("points of a damper curve", 100.0, "rows", "a test has a dozen speeds")),
     ("new_damper.rows", Bound::up_to("points of a candidate damper", 400.0, "rows", "20 clicks at 20 speeds")),
     (
         "plans",
         Bound::up_to(
-            "plans besides the chosen one",
+            "plans other than the chosen one",
             5.0,
             "plans",
             "more columns do not fit a page; each is solved on its own",
         ),
     ),
-    ("overrules", Bound::up_to("overruled doubts", 40.0, "rows", "every rule of both axles once")),
+    ("overrules", Bound::up_to("overruled findings", 40.0, "rows", "every rule of both axles once")),
 ];
 
 /// All bounds but those of lists and values.
@@ -267,7 +270,7 @@ pub const ANGLE: Bound = Bound::between("an angle", 1e-6, 6.3, "rad", "below any
 /// A stress or modulus.
 pub const STRESS: Bound = Bound::between("a stress or modulus", 1e3, 1e13, "Pa", "foam; beyond diamond");
 /// A twist rate.
-pub const TWIST_RATE: Bound = Bound::between("a twist rate", 1e-3, 1e9, "N·m/rad", "a wire; a solid axle");
+pub const TWIST_RATE: Bound = Bound::between("a torsional rate", 1e-3, 1e9, "N·m/rad", "a wire; a solid axle");
 /// An area.
 pub const AREA: Bound = Bound::between("an area", 1e-8, 10.0, "m²", "a pin; larger than any bag");
 /// A volume.
@@ -281,7 +284,7 @@ pub const ENERGY: Bound =
 pub const ACCELERATION: Bound = Bound::between("an acceleration", 1e-6, 1e5, "m/s²", "below any sensor; 10,000 g");
 /// A change of the motion ratio with wheel travel.
 pub const RATIO_SLOPE: Bound = Bound::between(
-    "a change of ratio per length",
+    "a change of motion ratio per length",
     1e-6,
     100.0,
     "1/m",

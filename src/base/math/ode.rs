@@ -33,7 +33,7 @@ pub enum Ended {
     #[error("the run was stopped")]
     Stopped,
     /// No step is short enough.
-    #[error("the motion cannot be followed: it changes faster than any step; check masses, rates and dampers")]
+    #[error("the motion cannot be calculated: it changes too fast for any time step; check masses, rates and dampers")]
     TooStiff,
 }
 

@@ -46,7 +46,7 @@ pub fn decode(bytes: &[u8]) -> Result<Decoded<'_>, NotText> {
             let (text, lost) = encoding.decode_without_bom_handling(&bytes[mark..]);
             let name = encoding.name();
             let note = match lost {
-                true => say!("Text read as {name}; what could not be read shows as \u{fffd}", name),
+                true => say!("Text read as {name}; characters that could not be read are shown as \u{FFFD}", name),
                 false => say!("Text read as {name}", name),
             };
             Decoded { text, note }
@@ -57,7 +57,7 @@ pub fn decode(bytes: &[u8]) -> Result<Decoded<'_>, NotText> {
                 Ok(text) => Decoded { text: Cow::Borrowed(text), note: say!("Text read as {name}", name = "UTF-8") },
                 Err(_) => Decoded {
                     text: WINDOWS_1252.decode_without_bom_handling(bytes).0,
-                    note: tr("Text is not UTF-8; read as Windows-1252. Check accented letters").to_owned(),
+                    note: tr("The text is not UTF-8; it was read as Windows-1252. Check accented letters").to_owned(),
                 },
             }
         }

@@ -79,30 +79,30 @@ impl fmt::Display for EntryError {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         f.write_str(&match self {
             EntryError::NotANumber { text } => {
-                say!("\"{text}\" is not a number. Type one such as 1155, 11.25 or 11 1/4", text)
+                say!("\"{text}\" is not a number. Type a number such as 1155, 11.25 or 11 1/4", text)
             }
             EntryError::NotFinite { text } => say!("\"{text}\" is not a finite number. Type the measured value", text),
             EntryError::NotCredible { text, allowed, unit: "" } => say!(
-                "\"{text}\" is beyond anything on a vehicle; {allowed} is possible. Type the measured value",
+                "\"{text}\" is outside the range possible on a vehicle: {allowed}. Type the measured value",
                 text,
                 allowed
             ),
             EntryError::NotCredible { text, allowed, unit } => say!(
-                "\"{text}\" is beyond anything on a vehicle; {allowed} is possible. Type the measured value, and check that it is in {unit}",
+                "\"{text}\" is outside the range possible on a vehicle: {allowed}. Type the measured value, and check that it is in {unit}",
                 text,
                 allowed,
                 unit
             ),
             EntryError::TooLong { count } => say!(
-                "{count} characters are not a number; at most {most} are possible. Type the measured value",
+                "{count} characters are too many for a number; at most {most} are possible. Type the measured value",
                 count,
                 most = NUMBER_TEXT.count()
             ),
             EntryError::Negative { text } => {
-                say!("\"{text}\" is below zero. A ± is a size, so it must be zero or above", text)
+                say!("\"{text}\" is below zero. A ± must be zero or above", text)
             }
             EntryError::Grouping { text } => {
-                say!("\"{text}\" mixes commas and points unclearly. Write 1155.5 or 1155,5", text)
+                say!("\"{text}\" has ambiguous commas or points. Write 1155.5 or 1155,5", text)
             }
             EntryError::MissingUnit { text, allowed } => {
                 say!("\"{text}\" has no unit. Write the unit after the number: {allowed}", text, allowed)
@@ -111,7 +111,7 @@ impl fmt::Display for EntryError {
                 say!("\"{text}\" is {given}; this field takes {wanted}: {allowed}", text, given, wanted, allowed)
             }
             EntryError::UnknownUnit { text, unit, wanted, allowed } => say!(
-                "\"{unit}\" in \"{text}\" is not a unit known here; this field takes {wanted}: {allowed}",
+                "\"{unit}\" in \"{text}\" is not a known unit; this field takes {wanted}: {allowed}",
                 unit,
                 text,
                 wanted,

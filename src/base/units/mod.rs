@@ -105,13 +105,13 @@ impl Dim {
             Dim::Pressure => tr("a pressure"),
             Dim::Angle => tr("an angle"),
             Dim::Stress => tr("a stress or modulus"),
-            Dim::TwistRate => tr("a twist rate"),
+            Dim::TwistRate => tr("a torsional rate"),
             Dim::Area => tr("an area"),
             Dim::Volume => tr("a volume"),
             Dim::Time => tr("a time"),
             Dim::Energy => tr("an energy"),
             Dim::Acceleration => tr("an acceleration"),
-            Dim::RatioSlope => tr("a change of ratio per length"),
+            Dim::RatioSlope => tr("a change of motion ratio per length"),
         }
     }
 }

@@ -174,7 +174,7 @@ impl App {
             return;
         }
         if let Err(error) = remembered {
-            self.say_also(Level::Doubt, say!("The shop's names could not be read: {error}", error));
+            self.say_also(Level::Doubt, say!("The shop details could not be read: {error}", error));
         }
         (self.view.step, self.view.focus_first) = (Step::Weigh, true);
     }
@@ -213,7 +213,7 @@ impl App {
 
     pub(in crate::gui) fn ask(&mut self, ctx: &egui::Context, purpose: Purpose, suggested: &str) {
         if let Err(error) = self.dialogs.ask(ctx, purpose, suggested) {
-            self.say(Level::Error, say!("No file dialog could be opened: {error}.", error));
+            self.say(Level::Error, say!("The file dialog could not be opened: {error}.", error));
         }
     }
 

@@ -44,22 +44,22 @@ impl Dialogs {
             Purpose::OpenList | Purpose::OpenCurve | Purpose::OpenRecording | Purpose::OpenDrive => dialog
                 .set_title(match purpose {
                     Purpose::OpenList => tr("Open a parts list"),
-                    Purpose::OpenCurve => tr("Open a damper's curve"),
+                    Purpose::OpenCurve => tr("Open a damper curve"),
                     _ => tr("Open a recording"),
                 })
-                .add_filter(tr("table as text"), &["csv", "tsv", "txt"])
-                .add_filter(tr("any file"), &["*"]),
+                .add_filter(tr("text table"), &["csv", "tsv", "txt"])
+                .add_filter(tr("all files"), &["*"]),
             Purpose::SaveJob => dialog
                 .set_title(tr("Save the job"))
                 .add_filter(tr("springwright job"), &["ron"])
                 .set_file_name(suggested),
             Purpose::WriteSheet => dialog
-                .set_title(tr("Write the sheet"))
-                .add_filter(tr("by its ending: PDF, PNG, Markdown, plain text"), &["pdf", "png", "md", "txt"])
+                .set_title(tr("Save the sheet"))
+                .add_filter(tr("by file extension: PDF, PNG, Markdown, plain text"), &["pdf", "png", "md", "txt"])
                 .set_file_name(suggested),
             Purpose::OpenLogo => dialog.set_title(tr("Open a logo")).add_filter(tr("picture"), &["png", "svg"]),
             Purpose::PlotData => {
-                dialog.set_title(tr("Save the data")).add_filter(tr("table as text"), &["csv"]).set_file_name(suggested)
+                dialog.set_title(tr("Save the data")).add_filter(tr("text table"), &["csv"]).set_file_name(suggested)
             }
             Purpose::PlotPicture => {
                 dialog.set_title(tr("Save the picture")).add_filter(tr("picture"), &["png"]).set_file_name(suggested)

@@ -31,7 +31,7 @@ pub(in crate::gui) const LAST_JOB: &str = "last_job";
 const RECENT_MOST: usize = 10;
 /// What two windows on one job mean.
 pub(in crate::gui) fn who_saves() -> &'static str {
-    tr("The second to save is asked first, so nothing gets lost.")
+    tr("Whoever saves second is asked before anything is overwritten.")
 }
 
 /// The language that the settings name, if it ships.
@@ -108,7 +108,7 @@ impl App {
                 text
             } else {
                 say!(
-                    "The job that was open last is no longer there: {path}. The demo job is open instead.",
+                    "The job that was open last was not found: {path}. The demo job is open instead.",
                     path = path_text(path)
                 )
             };
@@ -207,7 +207,7 @@ impl App {
                 if self.replace(ctx, start_from(&old)) {
                     self.view.step = Step::Weigh;
                     let text = tr(
-                        "New job from an old one: customer, number, weigh-ins and notes are blank. Values measured on the old vehicle count as quoted until you measure this one. Undo brings back the previous job.",
+                        "New job from an old one: customer, number, weigh-ins and notes are blank. Values measured on the old vehicle count as quoted until you measure this vehicle. Undo brings back the previous job.",
                     );
                     self.say(Level::Note, text);
                 }
@@ -287,9 +287,9 @@ impl App {
             }
             Err(error) => {
                 let kept = if self.doc.is_safe() {
-                    tr("Your work is kept and comes back at the next start")
+                    tr("Your work is kept and will be restored at the next start")
                 } else {
-                    tr("Leave this window open until it is saved")
+                    tr("Leave this window open until the job is saved")
                 };
                 self.say(
                     Level::Error,
@@ -359,15 +359,15 @@ impl App {
 
 /// Why the open job was not replaced by another.
 fn put_aside_words(error: &FileError) -> String {
-    say!("Unsaved work could not be moved to a separate file, so it stays open: {error}.", error)
+    say!("Unsaved work could not be moved to a separate file, so the job stays open: {error}.", error)
 }
 
 /// Where unsaved work of an earlier window went when this one was started with a job.
 fn came_back_words(path: &Path) -> String {
-    say!("Earlier unsaved work was kept: Undo opens it, and its text is in {path}", path = path_text(path))
+    say!("Earlier unsaved work was kept. Undo opens it; a copy is in {path}", path = path_text(path))
 }
 
 /// Where unsaved work went when another job was opened.
 fn aside_words(path: &Path) -> String {
-    say!("Its unsaved text is also kept in {path}", path = path_text(path))
+    say!("The unsaved work on the previous job is also kept in {path}", path = path_text(path))
 }

@@ -91,7 +91,7 @@ impl App {
                 if is_chosen && let Err(error) = self.shop.keep_logo(&bytes) {
                     self.say(
                         Level::Doubt,
-                        say!("The logo is on this sheet, but could not be kept for other jobs: {error}", error),
+                        say!("The logo is on this sheet, but could not be saved for other jobs: {error}", error),
                     );
                 }
             }

@@ -33,7 +33,7 @@ pub(super) fn words_of(shop: &Shop, job: &Job) -> Result<Words, String> {
 
 /// Writing there might wait for ever for someone to read it.
 fn not_a_file(path: &Path) -> String {
-    say!("Nothing was written: {path} is a device or a pipe, not a file. Choose a file.", path = path_text(path))
+    say!("Not saved: {path} is a device or a pipe, not a file. Choose a file.", path = path_text(path))
 }
 
 impl App {
@@ -60,9 +60,9 @@ impl App {
             SheetCommand::RememberNames => match self.shop.remember_names(&self.doc.now.job.shop) {
                 Ok(original) => {
                     let words = original.map(|path| format!(" {}.", file::original_kept(&path))).unwrap_or_default();
-                    self.say(Level::Note, format!("{}{words}", tr("New jobs begin with these names.")));
+                    self.say(Level::Note, format!("{}{words}", tr("The shop details are saved for new jobs.")));
                 }
-                Err(error) => self.say(Level::Error, say!("The names could not be remembered: {error}", error)),
+                Err(error) => self.say(Level::Error, say!("The shop details could not be saved: {error}", error)),
             },
         }
     }
@@ -102,7 +102,7 @@ impl App {
     fn printed_name(&self) -> String {
         let name = self.doc.name();
         let has_file = self.doc.disk().path.is_some();
-        if has_file && self.doc.is_dirty() { say!("{name}, with changes not saved", name) } else { name }
+        if has_file && self.doc.is_dirty() { say!("{name}, with unsaved changes", name) } else { name }
     }
 
     /// The sheet and how it is printed; or why it has no texts. The engineer's needs hardly any of them.
@@ -131,17 +131,15 @@ impl App {
         }
         let (report, printing) = match self.printing(path) {
             Ok(printing) => printing,
-            Err(error) => return self.say(Level::Error, say!("The sheet was not written: {error}.", error)),
+            Err(error) => return self.say(Level::Error, say!("The sheet was not saved: {error}.", error)),
         };
         // Whoever chose the name was asked.
         match print::write(&report, &printing, &mut Fonts::with_system(), path, Over::AnyFile) {
-            Ok(notes) if notes.is_empty() => {
-                self.say(Level::Note, say!("Sheet written: {path}", path = path_text(path)))
-            }
+            Ok(notes) if notes.is_empty() => self.say(Level::Note, say!("Sheet saved: {path}", path = path_text(path))),
             Ok(notes) => {
                 self.say(
                     Level::Doubt,
-                    say!("Sheet written: {path}. {notes}", path = path_text(path), notes = notes.join(" ")),
+                    say!("Sheet saved: {path}. {notes}", path = path_text(path), notes = notes.join(" ")),
                 );
             }
             Err(error) => self.say(Level::Error, error.to_string()),
@@ -152,7 +150,9 @@ impl App {
     fn print(&mut self) {
         let folder = match tempfile::Builder::new().prefix("springwright-").tempdir() {
             Ok(folder) => folder,
-            Err(error) => return self.say(Level::Error, say!("No file to print could be made: {error}.", error)),
+            Err(error) => {
+                return self.say(Level::Error, say!("The file for printing could not be created: {error}.", error));
+            }
         };
         let path = folder.path().join(self.sheet_name("pdf"));
         self.printed.push(folder);
@@ -162,7 +162,7 @@ impl App {
         }
         if let Err(error) = open::that_detached(&path) {
             let text = say!(
-                "No program on this system opened the PDF ({error}). It is in {path}: open and print it from there, or choose \"Save as PDF…\".",
+                "The PDF could not be opened ({error}). Open {path} and print it from there, or choose \"Save as PDF…\".",
                 error,
                 path = path_text(&path)
             );
@@ -175,7 +175,7 @@ impl App {
             PlotTo::CopyData(picture) => match plot::csv(&picture, &self.doc.now.job.units) {
                 Ok(text) => {
                     ctx.copy_text(text);
-                    self.say(Level::Note, tr("The data of the plot is on the clipboard, as CSV."));
+                    self.say(Level::Note, tr("Plot data copied to the clipboard as CSV."));
                 }
                 Err(error) => self.say(Level::Error, error.to_string()),
             },
@@ -183,7 +183,7 @@ impl App {
                 Ok(pixels) => {
                     let size = [pixels.width as usize, pixels.height as usize];
                     ctx.copy_image(ColorImage::from_rgb(size, &pixels.rgb));
-                    self.say(Level::Note, tr("The picture of the plot is on the clipboard."));
+                    self.say(Level::Note, tr("Plot copied to the clipboard as a picture."));
                 }
                 Err(error) => self.say(Level::Error, error.to_string()),
             },
@@ -221,10 +221,10 @@ impl App {
         };
         let written = bytes.and_then(|b| file::write_bytes(&path, &b).map_err(|e| e.to_string()));
         match written {
-            Ok(()) => self.say(Level::Note, say!("Plot written: {path}", path = path_text(&path))),
+            Ok(()) => self.say(Level::Note, say!("Plot saved: {path}", path = path_text(&path))),
             Err(error) => self.say(
                 Level::Error,
-                say!("The plot was not written: {error}. File: {path}", error, path = path_text(&path)),
+                say!("The plot was not saved: {error}. File: {path}", error, path = path_text(&path)),
             ),
         }
     }

@@ -101,7 +101,7 @@ impl Listing {
             self.folder = None;
             match (ended, &mut jobs) {
                 (Ended::Done(found), Some(jobs)) => jobs.take(found),
-                (Ended::Died, Some(jobs)) => jobs.failed(tr("reading it ended without a result").into()),
+                (Ended::Died, Some(jobs)) => jobs.failed(tr("reading ended without a result").into()),
                 _ => {}
             }
         }

@@ -150,7 +150,7 @@ impl Preview {
             }
             Some(Ended::Died | Ended::Unwanted) => {
                 self.trouble =
-                    Some(tr("The pages could not be drawn. The text of the sheet can still be written.").into());
+                    Some(tr("The pages could not be drawn. The text of the sheet can still be saved.").into());
             }
             None => {}
         }

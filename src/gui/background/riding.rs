@@ -173,7 +173,7 @@ impl Riding {
         match self.worker.ended() {
             Some(Ended::Done(found)) => self.found = Some(Arc::from(found)),
             Some(Ended::Died) => {
-                self.trouble = Some(tr("The runs ended without a result. Save the job, then try again.").into());
+                self.trouble = Some(tr("The simulation ended without a result. Save the job, then try again.").into());
                 self.is_stopped = true;
             }
             Some(Ended::Unwanted) | None => {}
@@ -196,7 +196,7 @@ impl Riding {
             };
             if let Err(error) = self.worker.start(ctx, "runs over roads", work) {
                 self.is_stopped = true;
-                self.trouble = Some(say!("Nothing can be calculated in the background: {error}.", error));
+                self.trouble = Some(say!("The background calculation could not be started: {error}.", error));
             }
         } else if is_due {
             ctx.request_repaint_after(Duration::from_secs_f64((self.changed_s + REST_S - time_s).clamp(0.001, REST_S)));

@@ -28,11 +28,11 @@ pub fn show(ui: &mut Ui, cx: &mut Cx<'_>, choice: &Choice, springs: &[Spring]) {
     ui.label(RichText::new(title(choice)).heading());
     let words = if choice.drafted.iter().any(|d| d.chance < MEASURE_BELOW) {
         tr(
-            "Bar: in how many of 100 vehicles measured like this one every limit would be met, with the spacer cut again after the re-weigh. Hatched: below 60, measure before ordering.",
+            "Bar: in how many of 100 vehicles measured like this one the spring would meet every limit, with the spacer adjusted after the re-weigh. Hatched: below 60; measure before ordering.",
         )
     } else {
         tr(
-            "Bar: in how many of 100 vehicles measured like this one every limit would be met, with the spacer cut again after the re-weigh.",
+            "Bar: in how many of 100 vehicles measured like this one the spring would meet every limit, with the spacer adjusted after the re-weigh.",
         )
     };
     ui.add(Label::new(RichText::new(words).small()).wrap());
@@ -52,8 +52,8 @@ pub fn show(ui: &mut Ui, cx: &mut Cx<'_>, choice: &Choice, springs: &[Spring]) {
             let is_taken = !taken.is_empty() && *taken == spring.number;
             let leads = match is_picked {
                 true if choice.agrees(springs) => Some(tr("Recommended.")),
-                true => Some(tr("It leads the list, but the answer names another.")),
-                false => is_tied.then(|| tr("About as likely.")),
+                true => Some(tr("First in this list, but the answer names another spring.")),
+                false => is_tied.then(|| tr("About as likely to fit.")),
             };
             let words = second_line(cx.job, drafted, spring, is_taken, leads);
             ui.add(Label::new(RichText::new(words).small()).wrap());
@@ -68,12 +68,12 @@ pub fn show(ui: &mut Ui, cx: &mut Cx<'_>, choice: &Choice, springs: &[Spring]) {
 /// The title states the finding.
 fn title(choice: &Choice) -> String {
     match (&choice.pick, choice.drafted.first()) {
-        (Some(pick), _) if pick.passed_over.is_some() => tr("A spring with a pair in stock leads").into(),
+        (Some(pick), _) if pick.passed_over.is_some() => tr("Best spring with a pair in stock").into(),
         (Some(pick), _) if pick.tie.len() > 1 => {
             say!("{count} springs meet every limit about equally often", count = pick.tie.len())
         }
         (Some(_), _) => tr("One spring meets every limit most often").into(),
-        (None, Some(_)) => tr("None fits; these come nearest").into(),
+        (None, Some(_)) => tr("No spring fits; these come nearest").into(),
         (None, None) => tr("No spring could be checked").into(),
     }
 }
@@ -107,7 +107,7 @@ fn first_line(ui: &mut Ui, cx: &Cx<'_>, drafted: &Drafted, spring: &Spring, is_p
         let name = say!("Use {spring}", spring = words::name(spring));
         button.widget_info(|| WidgetInfo::labeled(eframe::egui::Role::Button, can_take, &name));
         let button = button.on_disabled_hover_text(tr("Wait until the choice is recalculated for the current job."));
-        button.on_hover_text(tr("Sizes everything on this spring and its spacer; Ctrl+Z undoes it.")).clicked()
+        button.on_hover_text(tr("Calculates everything with this spring and its spacer; Ctrl+Z undoes it.")).clicked()
     })
     .inner
 }
@@ -143,17 +143,18 @@ fn second_line(job: &Job, drafted: &Drafted, spring: &Spring, is_taken: bool, st
     let mut facts = vec![
         display::rounded(spring.rate, units),
         match spring.free_length {
-            Some(free) => say!("{length} long", length = length(free.si())),
+            Some(free) => say!("free length {length}", length = length(free.si())),
             None => tr("free length not known").to_owned(),
         },
         say!("spacer {length}", length = words::spacer(&drafted.judged, units)),
-        say!("bounces {frequency}", frequency = words::bounces(drafted, units)),
+        say!("ride frequency {frequency}", frequency = words::bounces(drafted, units)),
     ];
     if spring.price.is_some() {
         facts.push(say!("price {price}", price = words::price(spring.price, &job.prices.currency)));
     }
     facts.extend(spring.stock.map(|count| say!("{count} in stock", count)));
-    facts.extend(drafted.chance_as_fitted.map(|share| say!("as fitted {chance}", chance = words::chance(share))));
+    facts
+        .extend(drafted.chance_as_fitted.map(|share| say!("chance as fitted {chance}", chance = words::chance(share))));
     if let Some(limit) = words::breaks_most(drafted).map(Limit::words) {
         facts.push(say!("usual reason to fail: {limit}.", limit));
     }

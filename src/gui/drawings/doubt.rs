@@ -22,14 +22,14 @@ const DRAWN: usize = 6;
 pub fn show(ui: &mut Ui, cx: &Cx<'_>, choice: &Choice, block: &Block) {
     ui.label(RichText::new(words::redo_title(choice)).heading());
     let legend = tr(
-        "Full bar: its share of the uncertainty in the rate; open bar: in the free length. At the right: how far it moves the rate, and the chance of the best spring, now and with half this ±.",
+        "Solid bar: share of the uncertainty of the rate; open bar: share for the free length. On the right: effect on the rate, and the chance of the best spring, now and with half this ±.",
     );
     ui.add(Label::new(RichText::new(legend).small()).wrap());
     for redo in words::worth_telling(choice).take(DRAWN) {
         ui.scope(|ui| one(ui, cx, redo));
     }
     ui.add_space(0.5 * UNIT);
-    CollapsingHeader::new(tr("The same in numbers, the free length included")).id_salt("redo").show(ui, |ui| {
+    CollapsingHeader::new(tr("The same in numbers, with the free length")).id_salt("redo").show(ui, |ui| {
         tables::table(ui, "redo", block);
     });
     ui.add_space(UNIT);

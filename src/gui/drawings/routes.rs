@@ -22,10 +22,14 @@ pub fn show(ui: &mut Ui, cx: &Cx<'_>, side: Side) {
         return;
     }
     let title = match &routes.odd {
-        None => say!("{side}: {count} ways to the wheel rate agree", side = side.word(), count = routes.list.len()),
-        Some(_) if routes.list.len() == 2 => say!("{side}: two ways to the wheel rate disagree", side = side.word()),
+        None => {
+            say!("{side}: {count} ways of finding the wheel rate agree", side = side.word(), count = routes.list.len())
+        }
+        Some(_) if routes.list.len() == 2 => {
+            say!("{side}: two ways of finding the wheel rate disagree", side = side.word())
+        }
         Some((odd, _)) => say!(
-            "{side}: one of {count} ways disagrees: {odd}",
+            "{side}: one of {count} ways of finding the wheel rate disagrees: {odd}",
             side = side.word(),
             count = routes.list.len(),
             odd = odd.words()
@@ -60,7 +64,7 @@ fn chart(ui: &mut Ui, cx: &Cx<'_>, routes: &Routes, title: &str) {
         );
         painter.rect_filled(band, 0.0, weak.gamma_multiply(0.25));
         painter.vline(x(fused.value), rect.top()..=bottom, Stroke::new(1.5, weak));
-        let words = tr("all weighted");
+        let words = tr("weighted mean");
         let half = 0.5 * theme::text_width(ui, words, theme::small());
         let at = x(fused.value).clamp(left, (right - half).max(left));
         painter.text(pos2(at, bottom + 1.0), Align2::CENTER_TOP, words, theme::small(), color);

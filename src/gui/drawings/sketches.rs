@@ -41,17 +41,19 @@ impl Sketch {
     /// What it shows.
     fn words(self) -> &'static str {
         match self {
-            Sketch::Scales => tr("How to measure: level pads, brake off, rolled in"),
-            Sketch::Lift => tr("How to measure: the axle on the ground, level and with the other raised"),
-            Sketch::Hitch => tr("How to measure: from the rear wheel centre back to the hitch"),
+            Sketch::Scales => tr("How to measure: level pads, brake off, vehicle rolled onto the pads"),
+            Sketch::Lift => tr(
+                "How to measure: weigh the axle on the ground, once with the vehicle level and once with the other axle raised",
+            ),
+            Sketch::Hitch => tr("How to measure: from the rear wheel centre back to the hitch ball"),
             Sketch::Arch => tr("How to measure: hub centre to the edge of the arch"),
-            Sketch::Ratio => tr("How to measure: lift the wheel, read wheel and spring"),
-            Sketch::Lean => tr("How to measure: the angle, from vertical"),
-            Sketch::Wire => tr("How to measure: bare wire, outside, active coils"),
+            Sketch::Ratio => tr("How to measure: lift the wheel, read wheel travel and spring length"),
+            Sketch::Lean => tr("How to measure: spring angle from vertical"),
+            Sketch::Wire => tr("How to measure: bare wire diameter, outside diameter, active coils"),
             Sketch::Press => tr("How to measure: two lengths that bracket ride height"),
-            Sketch::Bar => tr("How to measure: bar, arm and angle"),
-            Sketch::Leaf => tr("How to measure: load the leaf and read heights, down and back"),
-            Sketch::Stop => tr("How to measure: the gap, as wheel travel"),
+            Sketch::Bar => tr("How to measure: torsion bar, arm and arm angle"),
+            Sketch::Leaf => tr("How to measure: load and unload the leaf spring, reading the height each time"),
+            Sketch::Stop => tr("How to measure: the gap to the bump stop, as wheel travel"),
             Sketch::Damper => tr("How to measure: the damper from eye to eye"),
         }
     }
@@ -144,7 +146,7 @@ impl Pen {
             204.0,
             38.0,
             Align2::LEFT_CENTER,
-            tr("spring length along its own axis:\nits angle is then already included"),
+            tr("spring length along its own axis:\nthe spring angle is then already included"),
         );
         self.words(50.0, 126.0, Align2::LEFT_CENTER, tr("pivot"));
     }
@@ -154,10 +156,15 @@ impl Pen {
         self.words(44.0, 136.0, Align2::LEFT_CENTER, tr("beam axle"));
         self.coil((200.0, 120.0), (160.0, 22.0), 12.0, 9);
         self.thin((200.0, 120.0), (200.0, 14.0));
-        self.words(206.0, 24.0, Align2::LEFT_CENTER, tr("upright"));
-        self.words(120.0, 70.0, Align2::RIGHT_CENTER, tr("lean: angle between\nspring and upright"));
+        self.words(206.0, 24.0, Align2::LEFT_CENTER, tr("vertical"));
+        self.words(120.0, 70.0, Align2::RIGHT_CENTER, tr("spring angle\nfrom vertical"));
         self.wheel(330.0, 108.0, 34.0);
-        self.words(372.0, 84.0, Align2::LEFT_CENTER, tr("in two-wheel bump the spring\nmoves cos(lean) of the wheel"));
+        self.words(
+            372.0,
+            84.0,
+            Align2::LEFT_CENTER,
+            tr("in two-wheel bump: spring travel =\nwheel travel × cos(spring angle)"),
+        );
     }
 
     fn wire(&self) {
@@ -171,8 +178,8 @@ impl Pen {
         self.measure((114.0, 8.0), (246.0, 8.0));
         self.words(252.0, 8.0, Align2::LEFT_CENTER, tr("outside diameter"));
         self.measure((104.0, 74.0), (104.0, 86.0));
-        self.words(98.0, 80.0, Align2::RIGHT_CENTER, tr("wire, paint off"));
-        self.words(262.0, 60.0, Align2::LEFT_CENTER, tr("active coils: from where one end coil\nleaves its neighbour to where the other does;\nhalves and quarters count"));
+        self.words(98.0, 80.0, Align2::RIGHT_CENTER, tr("bare wire"));
+        self.words(262.0, 60.0, Align2::LEFT_CENTER, tr("active coils: from where one end coil lifts off\nits neighbour to where the other end coil does;\ncount halves and quarters"));
         self.words(262.0, 124.0, Align2::LEFT_CENTER, tr("closed ends: about one dead coil each"));
     }
 
@@ -181,12 +188,12 @@ impl Pen {
         self.line(&[(70.0, 20.0), (170.0, 20.0)]);
         self.coil((120.0, 138.0), (120.0, 20.0), 18.0, 9);
         self.measure((196.0, 20.0), (196.0, 138.0));
-        self.words(204.0, 60.0, Align2::LEFT_CENTER, tr("first length, a little longer than at ride height:\nread the gauge; then a second one, a little shorter"));
+        self.words(204.0, 60.0, Align2::LEFT_CENTER, tr("first length, a little longer than at ride height:\nread the force; then a second length, a little shorter"));
         self.words(
             204.0,
             104.0,
             Align2::LEFT_CENTER,
-            tr("never from the free length:\nthe end coils do not work there yet"),
+            tr("do not start at the free length:\nthe end coils are not seated yet there"),
         );
     }
 
@@ -198,11 +205,11 @@ impl Pen {
         self.ring(260.0, 50.0, 8.0);
         self.line(&[(260.0, 50.0), (410.0, 100.0)]);
         self.thin((260.0, 50.0), (430.0, 50.0));
-        self.words(434.0, 50.0, Align2::LEFT_CENTER, tr("level"));
-        self.words(372.0, 70.0, Align2::LEFT_CENTER, tr("angle below level"));
+        self.words(434.0, 50.0, Align2::LEFT_CENTER, tr("horizontal"));
+        self.words(372.0, 70.0, Align2::LEFT_CENTER, tr("angle below horizontal"));
         self.wheel(430.0, 106.0, 26.0);
         self.measure((256.0, 66.0), (404.0, 116.0));
-        self.words(316.0, 112.0, Align2::RIGHT_CENTER, tr("arm: bar's axis to wheel's load"));
+        self.words(316.0, 112.0, Align2::RIGHT_CENTER, tr("arm: from bar axis to wheel load"));
         self.words(40.0, 76.0, Align2::LEFT_CENTER, tr("diameter: an error\ncounts four times"));
     }
 
@@ -252,7 +259,7 @@ impl Pen {
             self.words(x, if y < 75.0 { y + 24.0 } else { y - 24.0 }, Align2::CENTER_CENTER, corner);
         }
         self.words(80.0, 75.0, Align2::RIGHT_CENTER, tr("front"));
-        self.words(270.0, 34.0, Align2::LEFT_CENTER, tr("left and right as the driver sits;\nall four pads level and equally high;\nbrake off, anti-roll bar links free,\nrolled in, bounced once, driver out;\nthe same fuel and load both times"));
+        self.words(270.0, 34.0, Align2::LEFT_CENTER, tr("left and right as seen by the driver;\nall four pads level and at the same height;\nbrake off, anti-roll bars disconnected,\nvehicle rolled on, bounced once, driver out;\nsame fuel and load both times"));
     }
 
     fn lift(&self) {
@@ -277,12 +284,12 @@ impl Pen {
         self.thin((250.0, 108.0), (250.0, 146.0));
         self.thin((332.0, 92.0), (332.0, 146.0));
         self.measure((250.0, 142.0), (332.0, 142.0));
-        self.words(342.0, 136.0, Align2::LEFT_CENTER, tr("wheel centre to ball"));
+        self.words(342.0, 136.0, Align2::LEFT_CENTER, tr("wheel centre to hitch ball"));
         self.words(
             350.0,
             60.0,
             Align2::LEFT_CENTER,
-            tr("load on the hitch: what a scale\nunder the coupling shows,\ntrailer level"),
+            tr("load on the hitch: scale reading\nunder the trailer's coupling,\ntrailer level"),
         );
     }
 
@@ -301,13 +308,13 @@ impl Pen {
             230.0,
             40.0,
             Align2::LEFT_CENTER,
-            tr("straight up from the hub's centre\nto the lower edge of the arch"),
+            tr("straight up from the hub centre\nto the lower edge of the arch"),
         );
         self.words(
             300.0,
             100.0,
             Align2::LEFT_CENTER,
-            tr("roll it and let it settle first;\nthe mean of left and right"),
+            tr("roll the vehicle and let it settle first;\nuse the mean of left and right"),
         );
     }
 
@@ -324,7 +331,7 @@ impl Pen {
             Align2::LEFT_CENTER,
             tr("open: rod fully out\nclosed: rod fully in\nat ride height: on the vehicle"),
         );
-        self.words(160.0, 118.0, Align2::LEFT_CENTER, tr("a gas damper extends by itself: let it go slowly"));
+        self.words(160.0, 118.0, Align2::LEFT_CENTER, tr("a gas damper extends by itself: release it slowly"));
     }
 
     fn stop(&self) {
@@ -333,8 +340,8 @@ impl Pen {
         self.line(&cone);
         self.line(&[(60.0, 110.0), (270.0, 116.0)]);
         self.measure((165.0, 68.0), (165.0, 112.0));
-        self.words(176.0, 90.0, Align2::LEFT_CENTER, tr("gap at the stop"));
+        self.words(176.0, 90.0, Align2::LEFT_CENTER, tr("gap to the bump stop"));
         self.wheel(310.0, 108.0, 34.0);
-        self.words(354.0, 76.0, Align2::LEFT_CENTER, tr("lift the wheel until the stop is touched:\nthe wheel travel up to there counts;\nthen on to metal, with the stop out"));
+        self.words(354.0, 76.0, Align2::LEFT_CENTER, tr("lift the wheel until the bump stop is touched:\nthe wheel travel up to this point is the gap;\nthen take the bump stop out and lift to metal contact"));
     }
 }

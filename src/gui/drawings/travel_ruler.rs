@@ -19,7 +19,8 @@ const UNDER: f32 = 88.0;
 /// Draws it, or says what is still needed.
 pub fn show(ui: &mut Ui, cx: &Cx<'_>, side: Side) {
     let Some(ruler) = ruler::ruler(cx.shown.answer.axle(side), &cx.job.units) else {
-        let words = tr("The travel ruler appears once bump and droop travel, weights, ratio and rate are known.");
+        let words =
+            tr("The travel diagram appears once bump and droop travel, weights, motion ratio and rate are known.");
         ui.label(RichText::new(words).weak().italics());
         return;
     };

@@ -31,17 +31,20 @@ pub fn show(ui: &mut Ui, cx: &mut Cx<'_>) {
     line(
         ui,
         &say!(
-            "Takes {kind}; the value {must}.",
+            "Enter {kind}; the value {must}.",
             kind = field.dim.noun(),
             must = field.must(cx.job.units.unit(field.dim))
         ),
     );
     if let Some(usual) = field.usual_phrase(&cx.job.units) {
-        line(ui, &say!("Usual: {usual}. Outside this you are asked to check; nothing is refused.", usual));
+        line(
+            ui,
+            &say!("Usual: {usual}. The program asks you to check a value outside this range, but accepts it.", usual),
+        );
     }
     match cx.default_of(&path) {
-        Some((value, reason)) => line(ui, &say!("If left blank, it counts as {value}: {reason}.", value, reason)),
-        None => line(ui, tr("If left blank, it is not known, and results that need it are not shown.")),
+        Some((value, reason)) => line(ui, &say!("If left blank, {value} is used: {reason}.", value, reason)),
+        None => line(ui, tr("If left blank, the value is not known, and results that need it are not shown.")),
     }
     if let Some(sketch) = sketches::of_field(&path, cx, place.scope.side()) {
         ui.add_space(UNIT);

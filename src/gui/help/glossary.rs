@@ -39,7 +39,7 @@ pub fn found(letters: &str) -> Vec<Term> {
 pub const TERMS: [(&str, &str); 48] = [
     (
         "±",
-        "One standard uncertainty: in about two of three cases the true value lies inside it. Every result gets one from the ± of what was typed.",
+        "One standard uncertainty: in about two of three cases the true value is within this range. The ± of every result is calculated from the ± of the values entered.",
     ),
     (
         "anti-roll bar",
@@ -47,119 +47,134 @@ pub const TERMS: [(&str, &str); 48] = [
     ),
     (
         "beam axle",
-        "Both wheels on one rigid axle. The springs are closer together than the wheels, so it is softer in roll than in bounce.",
+        "Both wheels on one rigid axle. The springs are closer together than the wheels, so the axle is softer in roll than in bounce.",
     ),
     (
         "bounces per second, ride frequency",
-        "How often the body would swing up and down on its springs in one second, dampers off. About 1.0 to 1.3 is comfortable, 1.5 to 1.9 sporting; common practice, no source.",
+        "How often the body would bounce on its springs in one second without dampers. About 1.0 to 1.3 is comfortable, 1.5 to 1.9 sporty (common practice, no source).",
     ),
-    ("bump, bump travel", "The wheel moves up towards the body. For a damper: it is compressed."),
+    ("bump, bump travel", "The wheel moves up towards the body, and the damper is compressed."),
     (
         "bump stop",
-        "The rubber or foam that catches the wheel before metal meets metal. The gap to it is measured in wheel travel.",
+        "Rubber or foam that cushions the wheel before metal contact. The gap to the bump stop is measured in wheel travel.",
     ),
     (
         "camber",
-        "Angle of the wheel from vertical in front view, + with its top outward. It changes with wheel travel: after a change of ride height, set the alignment again.",
+        "Angle of the wheel from vertical in front view; + = top of the wheel outward. Camber changes with wheel travel: after a change of ride height, set the alignment again.",
     ),
     (
         "chance",
-        "In how many of 100 vehicles measured like this one a spring would meet every limit. It comes from random trials.",
+        "In how many of 100 vehicles measured like this one a spring would meet every limit. The number comes from random trials.",
     ),
     ("coil bind", "All coils of the spring touch. The spring is then solid, and the wheel stops hard."),
     (
         "cross weight",
         "Right front plus left rear, divided by the total weight. 50 % is even; moving a spring seat up or down changes it.",
     ),
-    ("damping rate", "Damper force divided by its speed."),
+    ("damping rate", "Damper force divided by damper speed."),
     (
         "damping ratio",
         "How strongly the motion of the body is damped: at 1 it returns to rest without overshoot; 0.2 to 0.4 is usual on the road (common practice, no source).",
     ),
-    ("droop", "The wheel moves down, as when the vehicle is lifted. The spring must not come loose there."),
+    ("droop", "The wheel moves down, as when the vehicle is lifted. The spring must not come loose at full droop."),
     ("fitted length", "Length of a spring on the vehicle, at the reference height."),
     (
         "flat-ride speed",
-        "The speed at which front and rear come to rest together after one bump, because the rear has the higher frequency and catches up.",
+        "The speed at which the front and rear of the body come to rest together after a bump, because the rear has the higher frequency and catches up.",
     ),
     ("free length", "Length of a spring with no load on it."),
     (
-        "helper",
-        "A soft, short coil in series with the main spring. It keeps the spring seated at full droop and goes solid under load.",
+        "helper spring",
+        "A soft, short coil spring in series with the main spring. It keeps the main spring seated at full droop and goes solid under load.",
     ),
     (
         "hub to arch",
-        "From the wheel centre straight up to the edge of the arch: the height of the body, whatever the tyre does.",
+        "Distance from the hub centre straight up to the edge of the wheel arch. It shows the height of the body, independently of the tyre.",
     ),
     (
         "knee",
-        "The speed at which a damper's curve bends: below it the damper controls the body, above it sharp bumps pass through.",
+        "The damper speed at which the damper curve bends. Below the knee the damper controls the body; above the knee it gives way to sharp bumps.",
     ),
     (
         "instant centre, swing arm",
-        "The point about which the wheel turns at this instant, in front view: where the lines of both arms meet. The swing arm is its distance from the wheel; a short one changes camber quickly.",
+        "The point about which the wheel turns at this instant, in front view: where the lines of both arms meet. The swing arm is the distance from this point to the wheel; a short swing arm changes camber quickly.",
     ),
     (
         "ledger",
-        "The list of parts removed and added, with mass and place. It gives the new weights before anything is weighed.",
+        "The list of parts removed and added, with mass and position. It gives the new weights before anything is weighed.",
     ),
-    ("left, right", "As the driver sits, looking ahead."),
+    ("left, right", "As seen by the driver, facing forward."),
     (
         "load case",
-        "A combination of people, fuel, cargo and trailer. Every case is calculated; the springs are sized on one of them and must work in all.",
+        "A combination of people, fuel, cargo and trailer. Every load case is calculated; the springs are sized on one load case and must work in all.",
     ),
     (
         "motion ratio",
-        "How far the spring or the damper moves for each unit the wheel moves, usually below 1. It counts twice: rate at the wheel = rate of the spring × ratio × ratio.",
+        "Spring or damper travel divided by wheel travel, usually below 1. The ratio counts twice: wheel rate = spring rate × ratio × ratio.",
     ),
     (
         "origin",
-        "Where a number comes from: guessed, quoted, from a ledger, measured. It sets the ± when none is typed.",
+        "Where a value comes from: guessed, quoted, from a ledger or measured. The origin sets the ± if none is entered.",
     ),
-    ("pitch", "The body pitches: nose and tail move in opposite directions."),
+    ("pitch", "The body pitches: front and rear move up and down in opposite directions."),
     (
         "rating",
-        "The load that an axle, a tyre, a wheel or the whole vehicle may carry, from its plate or papers. A spring cannot raise it.",
+        "The load that an axle, a tyre, a wheel or the whole vehicle may carry, according to its plate or papers. A spring cannot raise it.",
     ),
     ("rebound", "The damper is extended. It is usually stiffer in rebound than in bump."),
-    ("reference height", "The height at which lengths and gaps were measured. All travel is counted from there."),
-    ("reserve", "Extra g that the bump travel takes before the bump stop is hit."),
+    (
+        "reference height",
+        "The height at which lengths and gaps were measured. All travel is measured from this height.",
+    ),
+    ("reserve", "Extra vertical acceleration, in g, that the bump travel absorbs before the bump stop is hit."),
     (
         "roll",
-        "The body leans in a bend. Springs and anti-roll bars share the work; how they share it decides which axle slides first.",
+        "The body leans in a bend. Springs and anti-roll bars resist the lean; how they share this between front and rear decides which axle slides first.",
     ),
     (
         "roll centre",
-        "The point on the centreline about which an axle lets the body roll: on the line from the tyre's contact to the instant centre. It moves with the ride height.",
+        "The point on the centreline about which the body rolls at this axle, on the line from the tyre contact patch to the instant centre. The roll centre moves with ride height.",
     ),
     (
         "route",
-        "One way to find the rate at the wheel: from a stated rate, the wire, a press, lengths or arch heights under the weight, ballast, a timed bounce. Each gives the rate on its own; if several are known, they must agree.",
+        "One way of finding the wheel rate: from the spring rate on a label or in a catalogue, the wire, a spring press, lengths or arch heights under load, ballast or a timed bounce test. Each route gives the rate on its own; if several are known, they must agree.",
     ),
-    ("seat", "What an end of the spring rests on."),
+    ("seat", "The surface on which an end of the spring rests."),
     ("settling", "How much a new spring shortens in its first days."),
     ("solid length", "Length of a spring when all coils touch."),
     (
         "spacer",
-        "A plate or collar under a spring. It lifts the body without changing the rate, but uses up room before the coils bind.",
+        "A plate or collar under a spring. It lifts the body without changing the spring rate, but uses up room to coil bind.",
     ),
     (
         "spring rate",
-        "How much more force a spring takes for each millimetre or inch it gets shorter. Twice the rate is twice as stiff.",
+        "Increase in spring force per millimetre or inch of compression. Twice the rate is twice as stiff.",
     ),
-    ("sprung mass", "What the springs carry: the body and all in it."),
-    ("stock rate", "A rate that springs are sold in; the interval between rates is a field of step Springs."),
-    ("stress", "How hard the steel of a spring is worked. It is compared with what this steel and thickness allow."),
+    ("sprung mass", "The mass that the springs carry: the body and everything in it."),
+    ("stock rate", "A rate in which springs are sold. The interval between stock rates is set in step Springs."),
+    (
+        "stress",
+        "How heavily the steel of a spring is loaded. The stress is compared with what this steel allows at this thickness.",
+    ),
     (
         "toe",
-        "How far the front of a wheel points inward, +, or outward. It changes with the ride height unless the tie rod follows the arms.",
+        "How far the front of a wheel points inward (+) or outward (−). Toe changes with ride height unless the tie rod follows the arms.",
     ),
-    ("travel", "How far something moves; of the wheel, straight up and down at its centre, from the reference height."),
-    ("trials", "All values are varied within their ± at once, many times, and the axle is recalculated each time."),
-    ("unsprung mass", "What moves with the wheel: wheel, tyre, hub, brake and about half of arms, spring and damper."),
+    (
+        "travel",
+        "Distance moved from the reference height. Wheel travel is measured straight up and down at the wheel centre.",
+    ),
+    (
+        "trials",
+        "All values are varied together at random within their ±, many times, and the axle is recalculated each time.",
+    ),
+    (
+        "unsprung mass",
+        "The mass that moves with the wheel: wheel, tyre, hub, brake and about half of the arms, spring and damper.",
+    ),
     (
         "what-if, permitted use",
-        "A load case that is permitted use stops everything when it exceeds a rating. A what-if only warns: the vehicle must not be driven like that.",
+        "If a load case for permitted use exceeds a rating, the program shows STOP and recommends nothing. A what-if only warns: the vehicle must not be driven like that.",
     ),
     (
         "wheel rate",
@@ -167,7 +182,7 @@ pub const TERMS: [(&str, &str); 48] = [
     ),
     (
         "withheld, overrule",
-        "A doubt that makes an axle's answer worthless withholds it: no part is named until the doubt is settled. An overrule names the rule and its values, needs initials, and lapses when one of the values changes. Errors and stops cannot be overruled.",
+        "If a finding makes the answer for an axle worthless, the answer is withheld: no part is named until the finding is resolved. An overrule names the rule and its values, needs initials, and lapses when one of the values changes. Errors and stops cannot be overruled.",
     ),
 ];
 

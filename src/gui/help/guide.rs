@@ -22,49 +22,49 @@ fn station(n: usize) -> Station {
     let (words, step, field) = match n {
         0 => (
             tr(
-                "The first start opens an invented job: a workshop van with a heavier engine. The answer is at the top, one line per axle; point at it for the whole sentence. It changes as you type.",
+                "On first start, the program opens a demo job: a workshop van with a heavier engine. The answer is at the top, one line per axle; hover over it to see the whole sentence. It changes as you type.",
             ),
             Step::Weigh,
             None,
         ),
         1 => (
             tr(
-                "Weigh: the scale reading at each wheel, before and after. The cursor is at the left front. Type another weight and watch the answer above.",
+                "Weigh: the scale reading at each wheel, before and after the change. The cursor is at the left front. Type another weight and watch the answer above.",
             ),
             Step::Weigh,
             Some("after.lf"),
         ),
         2 => (
             tr(
-                "Measure: how far the wheel goes up, how much the spring shortens, and its rate. F1 shows what to measure, with a sketch.",
+                "Measure: how far the wheel moves up, how far the spring is compressed, and the spring rate. F1 shows what to measure, with a sketch.",
             ),
             Step::Measure,
             Some("front.ratio.wheel_moved"),
         ),
         3 => (
             tr(
-                "Springs: how the axle should ride. The rates that work appear at once; the picture shows the nearest stock rate.",
+                "Springs: how the axle should ride. The suitable rates appear immediately; the plot shows the nearest stock rate.",
             ),
             Step::Springs,
             None,
         ),
         4 => (
             tr(
-                "Dampers and Whole vehicle: the forces to order by, and what springs cannot cure. Anything over a rating stops everything.",
+                "Dampers and Whole vehicle: the damper forces for the order, and what springs cannot cure. If a rating is exceeded, the program shows STOP.",
             ),
             Step::Vehicle,
             None,
         ),
         5 => (
             tr(
-                "Sheet: the page that shows the customer why; F11 shows the same on screen, step by step. Findings, counted on the left, lead to what needs another look; \"How?\" explains every number.",
+                "Sheet: the page that shows the customer the reasons; F11 shows them on screen, step by step. The findings, counted on the left, lead to the fields to check; \"How?\" explains every number.",
             ),
             Step::Sheet,
             None,
         ),
         _ => (
             tr(
-                "Now your own job: File, New. Four weights, one ratio and one rate give a first answer; everything else refines it. Undo brings back the previous job.",
+                "Now your own job: File, New. Four weights, one motion ratio and one rate give a first answer; everything else refines it. Undo brings back the previous job.",
             ),
             Step::Weigh,
             None,
@@ -92,7 +92,7 @@ pub fn show(ui: &mut Ui, cx: &mut Cx<'_>) {
     ui.vertical(|ui| {
         ui.add(Label::new(station(n).words).wrap());
         ui.horizontal(|ui| {
-            let place = say!("In one minute: {station} of {stations}", station = n + 1, stations = STATIONS);
+            let place = say!("One-minute guide: {station} of {stations}", station = n + 1, stations = STATIONS);
             ui.label(RichText::new(place).small());
             let is_last = n + 1 == STATIONS;
             if !is_last && ui.button(tr("Next")).clicked() {

@@ -16,26 +16,26 @@ pub fn is_shown(cx: &Cx<'_>) -> bool {
 pub fn show(ui: &mut Ui, cx: &mut Cx<'_>) {
     let words = match cx.view.step {
         Step::Weigh => tr(
-            "Type the four scale readings before and after the change. Enter moves round the vehicle. The first start shows a demo job; File, New begins yours.",
+            "Type the four scale readings before and after the change. Enter moves to the next wheel. On first start, a demo job is open; choose File, New to begin your own.",
         ),
         Step::Measure => tr(
-            "Enter the kind of spring, how far it moves with the wheel, and how its rate is known: enough for a first answer. All other measurements are compared with it.",
+            "Enter the kind of spring, its motion ratio and how its rate is known: this is enough for a first answer. All other measurements are used as checks.",
         ),
         Step::Springs => tr(
-            "Enter how the axle should ride. The range of rates and the stock rate nearest its middle appear at once.",
+            "Enter how the axle should ride. The range of rates and the stock rate nearest its middle appear immediately.",
         ),
         Step::Choose => tr(
-            "Enter what a spring must fit and which list to search. On the right: the best spring, and how often it would meet every limit if you measured everything again. Optional: without a list, the stock rate from step Springs is used.",
+            "Enter the limits a spring must meet and the list to search. On the right: the best spring and its chance of meeting every limit. Optional: without a list, the stock rate from step Springs is used.",
         ),
-        Step::Dampers => tr("Enter the damping you want. The forces to order by are on the right."),
-        Step::Vehicle => {
-            tr("Check the ratings first: no spring helps an axle over its rating. Then compare rear with front.")
-        }
+        Step::Dampers => tr("Enter the target damping. The damper forces for the order are on the right."),
+        Step::Vehicle => tr(
+            "Check the ratings first: no spring helps an axle that is over its rating. Then compare rear with front.",
+        ),
         Step::Sheet => tr(
             "Enter the names to print; the pages are shown on the right. Then print the sheet, or save it as a file.",
         ),
         Step::Road => tr(
-            "Enter what it drives over. The table shows how often each remedy hits the bump stop; Play shows the drive.",
+            "Enter the road to simulate. The table shows how often the wheels hit the bump stop with each remedy; Play shows the run.",
         ),
     };
     ui.horizontal_top(|ui| {

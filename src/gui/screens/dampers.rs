@@ -46,13 +46,13 @@ pub fn form(ui: &mut Ui, cx: &mut Cx<'_>) {
     cx.section(ui, Section::DamperRatio);
     measure::ratio(ui, cx, side, "damper_ratio");
     if cx.shown.answer.defaults.iter().any(|d| d.path == format!("{key}.damper_ratio")) {
-        let words = tr("Blank: same as the spring (default), right for a damper next to or inside the spring.");
+        let words = tr("Blank: same as the spring (default). This is right for a damper next to or inside the spring.");
         ui.label(RichText::new(words).italics().small());
     }
     cx.section(ui, Section::OldDamper);
     axle_rows(ui, cx, side, &["damper.ratio_before"]);
-    more(ui, cx, tr("Its curve, from a test machine"), &[format!("{key}.damper.rows")], false, |ui, cx| {
-        curve_words(ui, tr("The damping ratio before is then calculated from it."));
+    more(ui, cx, tr("Old damper curve, from a damper dyno"), &[format!("{key}.damper.rows")], false, |ui, cx| {
+        curve_words(ui, tr("The damping ratio before the change is then calculated from this curve."));
         rows::table(ui, cx, side, "damper.rows");
     });
     let inside = OLD.map(|field| format!("{key}.{field}"));
@@ -68,10 +68,10 @@ pub fn form(ui: &mut Ui, cx: &mut Cx<'_>) {
         false,
         |ui, cx| {
             let thought_of = &mut cx.job.axle_mut(side).new_damper;
-            text_row(ui, tr("What it is"), &mut thought_of.what);
+            text_row(ui, tr("Candidate damper: description"), &mut thought_of.what);
             text_row(ui, tr("What the clicks adjust, and where counting starts"), &mut thought_of.adjuster);
             axle_rows(ui, cx, side, &["new_damper.closed_length", "new_damper.open_length"]);
-            curve_words(ui, tr("With an adjuster: the click first in each row."));
+            curve_words(ui, tr("With an adjuster: enter the click first in each row."));
             rows::table(ui, cx, side, "new_damper.rows");
         },
     );
@@ -83,14 +83,15 @@ pub fn form(ui: &mut Ui, cx: &mut Cx<'_>) {
         axle_rows(ui, cx, side, &["order.bore", "order.body"]);
     });
     let inside = CURVES.map(|field| format!("{key}.{field}"));
-    more(ui, cx, tr("More: how a curve counts, two slopes, heat"), &inside, false, |ui, cx| {
+    more(ui, cx, tr("More: peak speed, two slopes, heat"), &inside, false, |ui, cx| {
         axle_rows(ui, cx, side, &CURVES);
     });
 }
 
 fn curve_words(ui: &mut Ui, more: &str) {
-    let words =
-        tr("Speeds and forces at the damper, without signs and without gas force; straight lines between the points.");
+    let words = tr(
+        "Enter speeds and forces at the damper, without signs and without gas force. The curve is straight between the points.",
+    );
     let words = format!("{words} {more}");
     ui.add(Label::new(RichText::new(words).small()).wrap());
 }
@@ -102,8 +103,8 @@ pub fn pictures(ui: &mut Ui, cx: &mut Cx<'_>) {
     pictures_of(ui, cx, &[Section::Damping, Section::OldDamper, Section::NewDamper]);
     let blocks = damper_tables::blocks(&cx.shown.answer, &cx.shown.results, side, &cx.job.units);
     if blocks.is_empty() {
-        ui.heading(say!("{side} damper: forces to order by", side = side.word()));
-        ui.label(tr("Not known yet: it needs weights, motion ratio and a spring."));
+        ui.heading(say!("{side} damper: forces for the order", side = side.word()));
+        ui.label(tr("Not known yet: weights, motion ratio and a spring are needed."));
     }
     for (i, block) in blocks.iter().enumerate() {
         tables::table(ui, &format!("damper-{i}"), block);
@@ -125,11 +126,11 @@ pub fn pictures(ui: &mut Ui, cx: &mut Cx<'_>) {
 fn from_list(ui: &mut Ui, cx: &Cx<'_>, side: Side) {
     let said = cx.choosing.dampers(side);
     if said.is_empty() {
-        ui.label(RichText::new(tr("Step Choose looks for dampers in the parts list too.")).small());
+        ui.label(RichText::new(tr("Step Choose also looks for dampers in the parts list.")).small());
         return;
     }
     if !cx.choosing.is_current() {
-        ui.label(RichText::new(tr("From before your last change:")).italics());
+        ui.label(RichText::new(tr("Result from before your last change:")).italics());
     }
     for (i, block) in said.iter().enumerate() {
         tables::any(ui, &format!("list-damper-{i}"), block);

@@ -28,7 +28,7 @@ pub fn show(ui: &mut Ui, cx: &mut Cx<'_>) {
         let width = (ui.available_width() - 120.0).max(120.0);
         let edit = ui.add(TextEdit::singleline(&mut jobs.typed).desired_width(width)).labelled_by(label.id);
         let entered = edit.lost_focus() && ui.input(|i| i.key_pressed(Key::Enter));
-        if ui.button(tr("Check there")).clicked() || entered {
+        if ui.button(tr("Search folder")).clicked() || entered {
             cx.run(Command::File(FileCommand::Jobs(Some(PathBuf::from(jobs.typed.trim())))));
         }
     });
@@ -55,7 +55,7 @@ pub fn show(ui: &mut Ui, cx: &mut Cx<'_>) {
             let found = jobs.found();
             ui.label(
                 RichText::new(say!(
-                    "{found} of {all} jobs, the one saved last first",
+                    "{found} of {all} jobs, most recently saved first",
                     found = found.len(),
                     all = all.len()
                 ))
@@ -85,7 +85,7 @@ fn row(ui: &mut Ui, cx: &mut Cx<'_>, record: &Record) {
         };
         button(tr("Open"), say!("Open {name}", name), Command::OpenFile(record.path.clone()));
         let start = Command::File(FileCommand::StartFrom(record.path.clone()));
-        button(tr("New from it"), say!("New job from {name}", name), start);
+        button(tr("Use as template"), say!("New job from {name}", name), start);
         ui.vertical(|ui| {
             ui.spacing_mut().item_spacing.y = 0.0;
             ui.add(Label::new(RichText::new(who_and_what(record)).family(theme::bold())).truncate());
@@ -101,7 +101,7 @@ fn row(ui: &mut Ui, cx: &mut Cx<'_>, record: &Record) {
 /// Customer and vehicle.
 fn who_and_what(record: &Record) -> String {
     let customer = match record.customer.trim() {
-        "" => tr("no customer named"),
+        "" => tr("no customer name"),
         customer => customer,
     };
     joined([customer, &record.vehicle])

@@ -24,7 +24,7 @@ pub fn arm(ui: &mut Ui, cx: &mut Cx<'_>, side: Side, part: &str) {
     if !is_trailing {
         let inside = ["joint_share", "instant_centre", "lower_outer.out", "wheel.out"];
         let inside = inside.map(|key| format!("{}.linkage.{key}", side.key()));
-        more(ui, cx, tr("More: how far the ball joint rises with the wheel"), &inside, false, |ui, cx| {
+        more(ui, cx, tr("More: how far the ball joint moves up with the wheel"), &inside, false, |ui, cx| {
             let keys =
                 ["linkage.joint_share", "linkage.instant_centre", "linkage.lower_outer.out", "linkage.wheel.out"];
             axle_rows(ui, cx, side, &keys);
@@ -56,16 +56,20 @@ pub fn form(ui: &mut Ui, cx: &mut Cx<'_>, side: Side, part: &str) {
     let suspension = cx.job.axle(side).suspension;
     let shape = Shape::of(suspension);
     if shape == Shape::None {
-        let words = tr("Points are for two arms, a strut or a trailing arm: choose above what guides the wheel.");
+        let words = tr(
+            "Points apply only to a double wishbone, a strut or a trailing arm: choose above what guides the wheel.",
+        );
         ui.add(Label::new(RichText::new(words).italics()).wrap());
         return;
     }
     let is_spring = part == "ratio";
     let words = match shape {
         Shape::Trailing => tr(
-            "At ride height, in the plane square to the pivot's axis: to the rear of a plumb line, and up from the floor.",
+            "At ride height, in the plane square to the pivot axis: measure rearward from a plumb line and up from the floor.",
         ),
-        _ => tr("At ride height, one side: outward from a chalk line on the centreline, and up from the level floor."),
+        _ => tr(
+            "At ride height, on one side: measure outward from a chalk line on the centreline and up from the level floor.",
+        ),
     };
     ui.add(Label::new(RichText::new(words).small()).wrap());
     pasted(ui, cx, side);
@@ -85,7 +89,7 @@ pub fn form(ui: &mut Ui, cx: &mut Cx<'_>, side: Side, part: &str) {
         ([PointName::DamperTop, PointName::DamperFoot], "damper_on")
     };
     if shape == Shape::Strut {
-        let words = tr("A spring or damper on the strut itself needs no points of its own.");
+        let words = tr("A spring or damper on the strut itself does not need separate points.");
         ui.add(Label::new(RichText::new(words).small()).wrap());
     }
     ends.into_iter().for_each(|point| row(ui, cx, side, point));
@@ -113,7 +117,7 @@ fn measured_on(ui: &mut Ui, cx: &mut Cx<'_>, side: Side) {
 /// What carries the lower end.
 fn carrier(ui: &mut Ui, cx: &mut Cx<'_>, side: Side, key: &str, shape: Shape) {
     ui.horizontal_wrapped(|ui| {
-        ui.label(tr("The lower end is on the"));
+        ui.label(tr("Lower end fixed to:"));
         let linkage = &mut cx.job.axle_mut(side).linkage;
         let on = if key == "spring_on" { &mut linkage.spring_on } else { &mut linkage.damper_on };
         for one in FootOn::ALL.into_iter().filter(|one| shape != Shape::Strut || *one != FootOn::UpperArm) {
@@ -129,7 +133,7 @@ fn extras(ui: &mut Ui, cx: &mut Cx<'_>, side: Side, shape: Shape) {
         return;
     }
     let inside = ["rod_inner.", "rod_outer.", "steering_arm"].map(|key| format!("{}.linkage.{key}", side.key()));
-    more(ui, cx, tr("More: tie rod, for the change of toe"), &inside, false, |ui, cx| {
+    more(ui, cx, tr("More: tie rod, for the change in toe"), &inside, false, |ui, cx| {
         head(ui, shape);
         row(ui, cx, side, PointName::RodInner);
         row(ui, cx, side, PointName::RodOuter);

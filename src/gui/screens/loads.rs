@@ -16,13 +16,13 @@ use crate::say;
 
 /// Parts that come out and go in.
 pub fn parts(ui: &mut Ui, cx: &mut Cx<'_>) {
-    ui.add(Label::new(tr("Every part with its fluids and brackets. From these the program predicts the new weights before anything is lifted. Once the vehicle is weighed, the difference shows what is missing from the list.")).wrap());
+    ui.add(Label::new(tr("List every part with its fluids and brackets. From this list the program predicts the new weights before the work begins. Once the vehicle is weighed, the difference shows what is missing from the list.")).wrap());
     rows::at(ui, cx, "parts", "parts", |ui, cx, i| {
         ui.horizontal_wrapped(|ui| {
-            what(ui, cx, &format!("parts[{i}]"), &say!("Part {number}, what it is", number = i + 1));
+            what(ui, cx, &format!("parts[{i}]"), &say!("Part {number}: description", number = i + 1));
             let part = &mut cx.job.parts[i];
-            ui.radio_value(&mut part.way, Way::Out, tr("comes out"));
-            ui.radio_value(&mut part.way, Way::In, tr("goes in"));
+            ui.radio_value(&mut part.way, Way::Out, tr("removed"));
+            ui.radio_value(&mut part.way, Way::In, tr("added"));
             let chosen = on_words(part.on);
             let combo = ComboBox::from_id_salt(("part on", i)).selected_text(chosen).width(120.0);
             let shown = combo.show_ui(ui, |ui| {
@@ -30,7 +30,7 @@ pub fn parts(ui: &mut Ui, cx: &mut Cx<'_>) {
                     ui.selectable_value(&mut part.on, on, on_words(on));
                 }
             });
-            let name = say!("Part {number}, what carries it: {carrier}", number = i + 1, carrier = chosen);
+            let name = say!("Part {number}, location: {carrier}", number = i + 1, carrier = chosen);
             shown.response.widget_info(|| eframe::egui::WidgetInfo::labeled(eframe::egui::Role::ComboBox, true, &name));
         });
     });
@@ -50,7 +50,9 @@ fn typical_part(ui: &mut Ui, cx: &mut Cx<'_>) {
     });
     let name = tr("Add a typical part");
     shown.response.widget_info(|| eframe::egui::WidgetInfo::labeled(eframe::egui::Role::ComboBox, true, name));
-    shown.response.on_hover_text(tr("Usual masses, a guess from common practice: weigh or ask, then type over it."));
+    shown.response.on_hover_text(tr(
+        "Usual masses, guessed from common practice. Weigh the part or ask for its mass, then overwrite the guess.",
+    ));
 }
 
 fn on_words(on: PartOn) -> &'static str {
@@ -69,7 +71,7 @@ pub fn aboard(ui: &mut Ui, cx: &mut Cx<'_>, when: &str) {
 
 /// The load cases.
 pub fn cases(ui: &mut Ui, cx: &mut Cx<'_>) {
-    ui.add(Label::new(tr("How it is really driven: people, fuel, cargo, a trailer. Each case is checked against the ratings and compared with \"as weighed\", minus what was aboard then.")).wrap());
+    ui.add(Label::new(tr("Enter how the vehicle is really used: people, fuel, cargo, a trailer. Each load case is checked against the ratings and compared with \"as weighed\"; what was aboard at the weigh-in is subtracted.")).wrap());
     let mut taken = None;
     for i in 0..cx.job.cases.len().min(bounded::most_rows("cases")) {
         heading(ui, &say!("Load case {number}", number = i + 1));
@@ -77,12 +79,12 @@ pub fn cases(ui: &mut Ui, cx: &mut Cx<'_>) {
             let label = ui.label(tr("Name"));
             let edit = TextEdit::singleline(&mut cx.job.cases[i].name).desired_width(180.0).margin(vec2(8.0, 6.0));
             limited(ui, edit, MOST_IN_NAME).labelled_by(label.id);
-            if ui.checkbox(&mut cx.job.cases[i].sized, tr("size springs on it")).changed() && cx.job.cases[i].sized {
+            if ui.checkbox(&mut cx.job.cases[i].sized, tr("size springs on this load case")).changed() && cx.job.cases[i].sized {
                 cx.job.cases.iter_mut().enumerate().filter(|(k, _)| *k != i).for_each(|(_, c)| c.sized = false);
             }
             let what_if = ui.checkbox(&mut cx.job.cases[i].what_if, tr("what-if only"));
             what_if.on_hover_text(tr(
-                "The vehicle must not be driven like this. Over a rating, a what-if only warns; permitted use stops.",
+                "The vehicle must not be driven like this. If a rating is exceeded, a what-if only warns; permitted use gives STOP.",
             ));
             if ui.small_button(tr("Remove load case")).clicked() {
                 taken = Some(i);
@@ -108,7 +110,7 @@ pub fn cases(ui: &mut Ui, cx: &mut Cx<'_>) {
 fn load_rows(ui: &mut Ui, cx: &mut Cx<'_>, path: &str, whose: &str) {
     rows::at(ui, cx, path, "loads", |ui, cx, i| {
         ui.horizontal(|ui| {
-            what(ui, cx, &format!("{path}[{i}]"), &say!("{whose}, row {number}, what it is", whose, number = i + 1));
+            what(ui, cx, &format!("{path}[{i}]"), &say!("{whose}, row {number}: description", whose, number = i + 1));
         });
     });
     usual_places(ui, cx, path);
@@ -118,10 +120,10 @@ fn load_rows(ui: &mut Ui, cx: &mut Cx<'_>, path: &str, whose: &str) {
 /// A button for each usual place of a load.
 fn usual_places(ui: &mut Ui, cx: &mut Cx<'_>, path: &str) {
     ui.horizontal_wrapped(|ui| {
-        ui.label(RichText::new(tr("Add with usual mass and place:")).small());
+        ui.label(RichText::new(tr("Add with usual mass and position:")).small());
         for place in Place::ALL {
             let button = ui.add(Button::new(place.word()).min_size(vec2(0.0, FIELD)));
-            let words = tr("A guess from common practice: measure, then type over it.");
+            let words = tr("These values are guesses from common practice: measure, then overwrite them.");
             if button.on_hover_text(words).clicked() {
                 cx.run(Command::AddLoad(path.to_owned(), place));
             }
@@ -134,7 +136,7 @@ fn what(ui: &mut Ui, cx: &mut Cx<'_>, row: &str, name: &str) {
     let Some(text) = cx.job.what_mut(row) else { return };
     let number = row.rsplit_once('[').and_then(|(_, n)| n.trim_end_matches(']').parse::<usize>().ok()).unwrap_or(0) + 1;
     ui.add_sized(vec2(28.0, 30.0), Label::new(number.to_string()));
-    let edit = TextEdit::singleline(text).desired_width(180.0).margin(vec2(8.0, 5.0)).hint_text(tr("what it is"));
+    let edit = TextEdit::singleline(text).desired_width(180.0).margin(vec2(8.0, 5.0)).hint_text(tr("description"));
     let response = limited(ui, edit.id(eframe::egui::Id::unique(("what", row))), MOST_IN_NAME);
     if cx.view.focus.take_if(|path| *path == format!("{row}.what")).is_some() {
         response.request_focus();

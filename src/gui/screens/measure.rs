@@ -42,18 +42,20 @@ pub fn form(ui: &mut Ui, cx: &mut Cx<'_>) {
     axle_rows(ui, cx, side, &["travel.stop_gap", "travel.metal", "travel.droop"]);
     let key = side.key();
     let inside: Vec<String> = ["stop.", "parallel.", "tyre_rate"].map(|k| format!("{key}.{k}")).to_vec();
-    more(ui, cx, tr("More: bump stop, rubber, tyre, when it was measured"), &inside, false, |ui, cx| {
+    more(ui, cx, tr("More: bump stop, bushes, tyre, time of measurement"), &inside, false, |ui, cx| {
         axle_rows(ui, cx, side, &["stop.rate", "stop.ratio"]);
         let by_design = &mut cx.job.axle_mut(side).stop.by_design;
-        ui.checkbox(by_design, tr("it rides on the bump stop by design"));
-        ui.label(RichText::new(tr("For a progressive stop: compression and load, instead of a rate.")).small());
+        ui.checkbox(by_design, tr("rests on the bump stop by design"));
+        ui.label(
+            RichText::new(tr("For a progressive bump stop: enter compression and load instead of a rate.")).small(),
+        );
         rows::table(ui, cx, side, "stop.rows");
         axle_rows(ui, cx, side, &["parallel.rate", "parallel.neutral", "tyre_rate"]);
         ui.label(tr("Lengths, gaps and travel were measured:"));
         ui.radio_value(
             &mut cx.job.measured_at,
             MeasuredAt::Before,
-            tr("before the change (without weights from before: as it is now)"),
+            tr("before the change (if the vehicle was not weighed then: as it is now)"),
         );
         ui.radio_value(&mut cx.job.measured_at, MeasuredAt::After, tr("after the change, on the old springs"));
     });
@@ -61,7 +63,7 @@ pub fn form(ui: &mut Ui, cx: &mut Cx<'_>) {
     cx.folded_section(
         ui,
         Section::Routes,
-        tr("Other ways to the wheel rate, as checks or instead of the spring's rate"),
+        tr("Other ways of finding the wheel rate, as checks or in place of the spring rate"),
         &inside,
         false,
         |ui, cx| {
@@ -94,7 +96,7 @@ fn suspension(ui: &mut Ui, cx: &mut Cx<'_>, side: Side) {
     }
     if cx.job.axle(side).suspension == Suspension::Beam {
         let inside = [format!("{}.linkage.beam_", side.key())];
-        more(ui, cx, tr("More: roll centre, by Panhard rod or leaf"), &inside, false, |ui, cx| {
+        more(ui, cx, tr("More: roll centre, from Panhard rod or leaf spring"), &inside, false, |ui, cx| {
             axle_rows(ui, cx, side, &["linkage.beam_first.out", "linkage.beam_first.up"]);
             axle_rows(ui, cx, side, &["linkage.beam_second.out", "linkage.beam_second.up"]);
         });

@@ -47,7 +47,7 @@ pub fn form(ui: &mut Ui, cx: &mut Cx<'_>) {
         sheet_button(ui, cx, tr("Save as PNG…"), SheetCommand::As("png"));
         sheet_button(ui, cx, tr("Save as text…"), SheetCommand::As("md"));
     });
-    if ui.button(tr("Show the customer (F11)")).clicked() {
+    if ui.button(tr("Show customer's view (F11)")).clicked() {
         cx.run(Command::Customer(CustomerCommand::Show));
     }
     cx.section(ui, Section::Names);
@@ -56,10 +56,10 @@ pub fn form(ui: &mut Ui, cx: &mut Cx<'_>) {
     text_row(ui, tr("Address, telephone"), &mut cx.job.shop.contact);
     text_row(ui, tr("Fitter"), &mut cx.job.shop.fitter);
     ui.horizontal_wrapped(|ui| {
-        sheet_button(ui, cx, tr("Use these for new jobs"), SheetCommand::RememberNames);
+        sheet_button(ui, cx, tr("Use these details for new jobs"), SheetCommand::RememberNames);
         sheet_button(ui, cx, tr("Logo…"), SheetCommand::ChooseLogo);
         if cx.has_logo {
-            sheet_button(ui, cx, tr("No logo"), SheetCommand::NoLogo);
+            sheet_button(ui, cx, tr("Remove logo"), SheetCommand::NoLogo);
         }
     });
     language(ui, cx);
@@ -69,15 +69,15 @@ pub fn form(ui: &mut Ui, cx: &mut Cx<'_>) {
     heading(ui, tr("Vehicle"));
     text_row(ui, tr("Vehicle"), &mut cx.job.vehicle.name);
     text_row(ui, tr("Registration or chassis number"), &mut cx.job.vehicle.identification);
-    text_row(ui, tr("What is being changed"), &mut cx.job.vehicle.change);
+    text_row(ui, tr("Description of the change"), &mut cx.job.vehicle.change);
     body(ui, cx);
     heading(ui, tr("Order"));
     text_row(ui, tr("Order number"), &mut cx.job.order.number);
-    text_row(ui, tr("Needed on"), &mut cx.job.order.needed);
+    text_row(ui, tr("Needed by"), &mut cx.job.order.needed);
     text_row(ui, tr("Deliver to"), &mut cx.job.order.deliver_to);
     fitted(ui, cx);
     cx.section(ui, Section::Notes);
-    let label = ui.label(tr("Anything else worth noting"));
+    let label = ui.label(tr("Other notes"));
     let edit = TextEdit::multiline(&mut cx.job.notes).desired_rows(3).desired_width(f32::INFINITY);
     limited(ui, edit, MOST_IN_TEXT).labelled_by(label.id);
 }
@@ -169,8 +169,8 @@ pub fn pictures(ui: &mut Ui, cx: &mut Cx<'_>) {
     }
     if count > MOST_SHOWN {
         ui.label(match count - MOST_SHOWN {
-            1 => tr("1 more page is in the file.").to_owned(),
-            more => say!("{more} more pages are in the file.", more),
+            1 => tr("The file contains 1 more page.").to_owned(),
+            more => say!("The file contains {more} more pages.", more),
         });
     }
 }

@@ -44,13 +44,13 @@ fn by_kind(ui: &mut Ui, cx: &mut Cx<'_>, side: Side) {
         SpringKind::Coil => coil(ui, cx, side),
         SpringKind::WithHelper => {
             coil(ui, cx, side);
-            heading(ui, tr("Helper coil"));
+            heading(ui, tr("Helper spring"));
             let fields = ["spring.helper.rate", "spring.helper.free_length", "spring.helper.solid_length"];
             axle_rows(ui, cx, side, &fields);
         }
         SpringKind::Progressive => {
-            heading(ui, tr("Progressive coil, press readings"));
-            ui.label(RichText::new(tr("Five points or more, some on each side of ride height.")).small());
+            heading(ui, tr("Progressive coil spring, press readings"));
+            ui.label(RichText::new(tr("Enter at least five points, some on each side of ride height.")).small());
             rows::table(ui, cx, side, "spring.points");
             axle_rows(ui, cx, side, &["spring.fitted_length"]);
         }
@@ -76,13 +76,13 @@ fn by_kind(ui: &mut Ui, cx: &mut Cx<'_>, side: Side) {
 }
 
 fn coil(ui: &mut Ui, cx: &mut Cx<'_>, side: Side) {
-    heading(ui, tr("How is its rate known?"));
+    heading(ui, tr("How was the spring rate determined?"));
     ui.horizontal_wrapped(|ui| {
         let by = &mut cx.job.axle_mut(side).spring.rate_by;
         ui.radio_value(by, RateBy::Stated, tr("stated"));
         ui.radio_value(by, RateBy::Wire, tr("wire and coils"));
-        ui.radio_value(by, RateBy::Press, tr("press"));
-        ui.radio_value(by, RateBy::Together, tr("wire and press, weighted"));
+        ui.radio_value(by, RateBy::Press, tr("spring press"));
+        ui.radio_value(by, RateBy::Together, tr("wire and press, weighted mean"));
     });
     let by = cx.job.axle(side).spring.rate_by;
     let stated = |ui: &mut Ui, cx: &mut Cx<'_>| axle_rows(ui, cx, side, &["spring.rate"]);
@@ -103,7 +103,7 @@ fn coil(ui: &mut Ui, cx: &mut Cx<'_>, side: Side) {
         ["rate", "wire.", "press.", "free_length", "solid_length"].map(|f| format!("{key}.spring.{f}")).to_vec();
     more(ui, cx, tr("More: other readings of this spring"), &inside, false, |ui, cx| {
         axle_rows(ui, cx, side, &["spring.free_length", "spring.solid_length"]);
-        ui.label(RichText::new(tr("All other measurements are compared with the one that counts.")).small());
+        ui.label(RichText::new(tr("All other measurements are compared with the one used.")).small());
         if by != RateBy::Stated {
             stated(ui, cx);
         }
@@ -146,12 +146,12 @@ pub fn wire(ui: &mut Ui, cx: &mut Cx<'_>, side: Side, at: &str) {
 }
 
 fn leaf(ui: &mut Ui, cx: &mut Cx<'_>, side: Side) {
-    heading(ui, tr("How is the leaf's rate known?"));
+    heading(ui, tr("How was the rate of the leaf spring determined?"));
     ui.horizontal_wrapped(|ui| {
         let by = &mut cx.job.axle_mut(side).spring.leaf.by;
         ui.radio_value(by, LeafBy::Stated, tr("stated"));
-        ui.radio_value(by, LeafBy::Test, tr("a test: loads and heights"));
-        ui.radio_value(by, LeafBy::Sizes, tr("its sizes"));
+        ui.radio_value(by, LeafBy::Test, tr("load test: loads and heights"));
+        ui.radio_value(by, LeafBy::Sizes, tr("leaf dimensions"));
     });
     match cx.job.axle(side).spring.leaf.by {
         LeafBy::Stated => axle_rows(ui, cx, side, &["spring.rate"]),

@@ -35,7 +35,7 @@ pub fn form(ui: &mut Ui, cx: &mut Cx<'_>) {
     cx.section(ui, Section::Target);
     ui.horizontal(|ui| {
         let goal = &mut cx.job.axle_mut(side).target.goal;
-        ui.radio_value(goal, Goal::Range, tr("within a range of bounces per second"));
+        ui.radio_value(goal, Goal::Range, tr("within a frequency range"));
         ui.radio_value(goal, Goal::AsBefore, tr("as before"));
     });
     match cx.job.axle(side).target.goal {
@@ -64,21 +64,21 @@ pub fn form(ui: &mut Ui, cx: &mut Cx<'_>) {
     if cx.job.axle(side).spring.kind.is_coil() {
         let own = ["coil.", "wire_step", "solid_share"];
         let inside = own.map(|field| format!("{key}.stock.{field}"));
-        more(ui, cx, tr("More: a coil on offer, or one to be wound"), &inside, false, |ui, cx| {
-            ui.label(RichText::new(tr("Wire and coils of a spring on offer. If only the outside diameter is typed, a spring to be wound is calculated.")).small());
+        more(ui, cx, tr("More: offered spring, or spring to be wound"), &inside, false, |ui, cx| {
+            ui.label(RichText::new(tr("Enter wire and coils of an offered spring. If you enter only the outside diameter, a spring to be wound is calculated.")).small());
             spring::wire(ui, cx, side, "stock.coil");
             text_row(ui, tr("Available wire sizes, separated by ;"), &mut cx.job.axle_mut(side).stock.wires);
             axle_rows(ui, cx, side, &["stock.wire_step"]);
-            ui.checkbox(&mut cx.job.axle_mut(side).stock.preset, tr("preset: its maker presses it solid"));
+            ui.checkbox(&mut cx.job.axle_mut(side).stock.preset, tr("preset: compressed solid by the maker"));
             axle_rows(ui, cx, side, &["stock.solid_share"]);
         });
         let inside = [format!("{key}.spring.cut")];
-        more(ui, cx, tr("More: what if the old coils were cut?"), &inside, false, |ui, cx| {
+        more(ui, cx, tr("More: what if the old springs were cut?"), &inside, false, |ui, cx| {
             axle_rows(ui, cx, side, &["spring.cut"]);
         });
     }
     let inside = ["left", "right"].map(|own| format!("{key}.{own}."));
-    more(ui, cx, tr("More: different spring or spacer left or right"), &inside, false, |ui, cx| {
+    more(ui, cx, tr("More: different spring or spacer on the left or right"), &inside, false, |ui, cx| {
         axle_rows(ui, cx, side, &["left.rate", "left.free_length", "left.spacer"]);
         axle_rows(ui, cx, side, &["right.rate", "right.free_length", "right.spacer"]);
     });
@@ -89,8 +89,8 @@ pub fn form(ui: &mut Ui, cx: &mut Cx<'_>) {
         ui.horizontal_wrapped(|ui| {
             let fitted = &mut cx.job.axle_mut(side).bag.fitted;
             ui.radio_value(fitted, BagFitted::No, tr("only as a what-if"));
-            ui.radio_value(fitted, BagFitted::WithNew, tr("fitted with the final springs"));
-            ui.radio_value(fitted, BagFitted::Always, tr("fitted all along"));
+            ui.radio_value(fitted, BagFitted::WithNew, tr("to be fitted with the final springs"));
+            ui.radio_value(fitted, BagFitted::Always, tr("already fitted before the change"));
         });
         axle_rows(
             ui,
@@ -124,7 +124,7 @@ fn order(ui: &mut Ui, cx: &mut Cx<'_>, side: Side) {
         SpringKind::Coil | SpringKind::WithHelper | SpringKind::Progressive => {
             let order = &mut cx.job.axle_mut(side).order;
             text_row(ui, tr("Ends and their orientation"), &mut order.ends);
-            text_row(ui, tr("Hand of the coil, where it matters"), &mut order.hand);
+            text_row(ui, tr("Winding direction, if it matters"), &mut order.hand);
         }
     }
     text_row(ui, tr("Finish"), &mut cx.job.axle_mut(side).order.finish);
@@ -132,7 +132,7 @@ fn order(ui: &mut Ui, cx: &mut Cx<'_>, side: Side) {
 
 /// What holds a spring that is loose at full droop.
 fn held_by(ui: &mut Ui, cx: &mut Cx<'_>, side: Side) {
-    ui.label(tr("Spring loose at full droop: what keeps it seated?"));
+    ui.label(tr("The spring is loose at full droop. What keeps it seated?"));
     let held = &mut cx.job.axle_mut(side).held_by;
     for by in HeldBy::ALL {
         ui.radio_value(held, by, by.words());
@@ -158,8 +158,9 @@ fn picture_of_the_job(ui: &mut Ui, cx: &mut Cx<'_>) {
     let pictures: Vec<_> =
         Side::BOTH.iter().filter_map(|side| Some((side, cx.shown.shift[*side as usize].as_ref()?))).collect();
     if pictures.is_empty() {
-        let words =
-            tr("The picture of the job appears once weights before and after, motion ratio and rate are known.");
+        let words = tr(
+            "The plot of height and frequency appears once the weights before and after, the motion ratio and the spring rate are known.",
+        );
         ui.label(RichText::new(words).weak().italics());
         ui.add_space(UNIT);
         return;

@@ -45,7 +45,7 @@ pub fn form(ui: &mut Ui, cx: &mut Cx<'_>) {
         cx.row(ui, &format!("{}.rating", side.key()));
     }
     ui.label(tr(
-        "A heavier spring does not raise a rating. Over a rating the program shows STOP and recommends nothing.",
+        "A heavier spring does not raise a rating. If a rating is exceeded, the program shows STOP and recommends nothing.",
     ));
     ui.add_space(UNIT);
     let tyres: Vec<String> = Side::BOTH
@@ -79,7 +79,7 @@ pub fn form(ui: &mut Ui, cx: &mut Cx<'_>) {
     });
     more(ui, cx, tr("Default uncertainties"), &["certainty.".to_owned()], false, |ui, cx| {
         ui.label(tr(
-            "Default ± by origin, as limits, for numbers without their own. Press F2 in a field to set origin and ±.",
+            "Default ± for each origin, as limits; a field's own ± takes precedence. Press F2 in a field to set origin and ±.",
         ));
         for path in CERTAINTY {
             cx.row(ui, path);
@@ -99,12 +99,12 @@ fn pitch(ui: &mut Ui, cx: &mut Cx<'_>) {
         "chassis.braking",
         "chassis.anti_dive",
     ];
-    let title = tr("Pitch and bounce: one hump, headlamps, braking");
+    let title = tr("Pitch and bounce: hump, headlamps, braking");
     cx.folded_section(ui, Section::Pitch, title, &paths.map(String::from), false, |ui, cx| {
         for path in paths {
             cx.row(ui, path);
         }
-        ui.label(tr("Braking also needs the height of the centre of gravity."));
+        ui.label(tr("The braking result also needs the height of the centre of gravity."));
     });
 }
 
@@ -133,7 +133,8 @@ fn bends(ui: &mut Ui, cx: &mut Cx<'_>) {
     cx.folded_section(ui, Section::Roll, title, &paths, false, |ui, cx| {
         cx.row(ui, "chassis.cg_height");
         ui.label(
-            eframe::egui::RichText::new(tr("or weigh one axle with the other one raised, suspension locked:")).small(),
+            eframe::egui::RichText::new(tr("or weigh one axle with the other raised and the suspension locked:"))
+                .small(),
         );
         for key in ["level", "lifted", "rise", "hub_height"] {
             cx.row(ui, &format!("chassis.lift.{key}"));
@@ -160,7 +161,7 @@ fn balance(ui: &mut Ui, cx: &mut Cx<'_>) {
         (Some(Side::Rear), "rear.thread_pitch"),
     ];
     let paths = rows.map(|(_, path)| path.to_owned());
-    let title = tr("Corner weights: cross weight by collars or shims");
+    let title = tr("Corner weights: adjust cross weight with collars or shims");
     cx.folded_section(ui, Section::Corners, title, &paths, false, |ui, cx| {
         for (side, path) in rows {
             if let Some(side) = side {
@@ -193,7 +194,7 @@ pub fn pictures(ui: &mut Ui, cx: &mut Cx<'_>) {
     pictures_of(ui, cx, &[Section::Pitch]);
     if shown.nose_and_tail.is_empty() {
         ui.heading(tr("Front and rear together"));
-        ui.label(tr("Not known until both axles have an answer."));
+        ui.label(tr("Not known until there is a result for both axles."));
     }
     blocks(ui, "nose and tail", &shown.nose_and_tail);
     let units = &cx.job.units;

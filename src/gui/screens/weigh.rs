@@ -44,13 +44,15 @@ pub fn form(ui: &mut Ui, cx: &mut Cx<'_>) {
         }
     });
     let has_parts = !cx.job.parts.is_empty();
-    let title = tr("Parts out and in: what will it weigh?");
+    let title = tr("Parts out and in: what will the vehicle weigh?");
     cx.folded_section(ui, Section::Ledger, title, &["parts[".to_owned()], has_parts, |ui, cx| loads::parts(ui, cx));
     let was = !cx.job.before.loads.is_empty() || !cx.job.after.loads.is_empty();
     let paths = ["before.loads", "after.loads"].map(String::from);
-    let title = tr("Fuel, people and tools aboard when weighed, to subtract");
+    let title = tr("To be subtracted: fuel, people and tools aboard when weighed");
     cx.folded_section(ui, Section::Aboard, title, &paths, was, |ui, cx| {
-        for (when, words) in [("before", tr("Aboard before the change")), ("after", tr("Aboard after the change"))] {
+        for (when, words) in
+            [("before", tr("Load aboard before the change")), ("after", tr("Load aboard after the change"))]
+        {
             heading(ui, words);
             loads::aboard(ui, cx, when);
         }
@@ -59,7 +61,7 @@ pub fn form(ui: &mut Ui, cx: &mut Cx<'_>) {
     heights(ui, cx);
     cx.section(ui, Section::Masses);
     text_row(ui, tr("Vehicle"), &mut cx.job.vehicle.name);
-    text_row(ui, tr("What is being changed"), &mut cx.job.vehicle.change);
+    text_row(ui, tr("Description of the change"), &mut cx.job.vehicle.change);
     cx.row(ui, "vehicle.wheelbase");
     heading(ui, tr("Unsprung mass, one corner"));
     for side in Side::BOTH {
@@ -78,17 +80,17 @@ pub fn form(ui: &mut Ui, cx: &mut Cx<'_>) {
 fn weighed_again(ui: &mut Ui, cx: &mut Cx<'_>) {
     let again = [&cx.job.before, &cx.job.after].iter().any(|w| !w.repeats.is_empty());
     let paths = ["before.repeats", "after.repeats", "before.pads", "after.pads"].map(String::from);
-    let title = tr("Weighed again, or pads not level");
+    let title = tr("Repeat weighings, or pads not level");
     cx.folded_section(ui, Section::MoreReadings, title, &paths, again, |ui, cx| {
         let headings = [
             (
                 "before",
-                tr("Repeat weighings before the change; the mean counts"),
+                tr("Repeat weighings before the change; the mean is used"),
                 tr("Pad heights above level, before the change"),
             ),
             (
                 "after",
-                tr("Repeat weighings after the change; the mean counts"),
+                tr("Repeat weighings after the change; the mean is used"),
                 tr("Pad heights above level, after the change"),
             ),
         ];
@@ -121,7 +123,7 @@ fn heights(ui: &mut Ui, cx: &mut Cx<'_>) {
             ui.horizontal_wrapped(|ui| {
                 ui.label(tr("Links of the anti-roll bars:"));
                 ui.radio_value(&mut weighing.bar_links, BarLinks::On, tr("connected"));
-                ui.radio_value(&mut weighing.bar_links, BarLinks::Off, tr("free"));
+                ui.radio_value(&mut weighing.bar_links, BarLinks::Off, tr("disconnected"));
             });
         }
     });
@@ -142,17 +144,17 @@ fn axles_alone(ui: &mut Ui, cx: &mut Cx<'_>) {
     .map(String::from)
     .to_vec();
     let axles_typed = inside[..4].iter().any(|p| cx.job.at_mut(p).is_some_and(|e| !e.text().trim().is_empty()));
-    more(ui, cx, tr("More: axle weights alone, what was aboard, track"), &inside.clone(), axles_typed, |ui, cx| {
+    more(ui, cx, tr("More: axle weights only, load aboard, track"), &inside.clone(), axles_typed, |ui, cx| {
         ui.label(tr("Only if the corners were not weighed one by one:"));
         for path in &inside[..4] {
             let when = if path.starts_with("before") { tr("before the change") } else { tr("after the change") };
             ui.label(RichText::new(when).small());
             cx.row(ui, path);
         }
-        text_row(ui, tr("Aboard before: fuel, people"), &mut cx.job.before.aboard);
-        text_row(ui, tr("Aboard after: fuel, people"), &mut cx.job.after.aboard);
-        text_row(ui, tr("Weighed before on"), &mut cx.job.before.date);
-        text_row(ui, tr("Weighed after on"), &mut cx.job.after.date);
+        text_row(ui, tr("Load aboard before: fuel, people"), &mut cx.job.before.aboard);
+        text_row(ui, tr("Load aboard after: fuel, people"), &mut cx.job.after.aboard);
+        text_row(ui, tr("Date of the weigh-in before"), &mut cx.job.before.date);
+        text_row(ui, tr("Date of the weigh-in after"), &mut cx.job.after.date);
         for (path, side) in inside[4..].iter().zip(Side::BOTH.into_iter().cycle()) {
             ui.label(RichText::new(side.axle()).small());
             cx.row(ui, path);
@@ -184,8 +186,9 @@ pub fn labelled(ui: &mut Ui, name: &str, draw: impl FnOnce(&mut Ui) -> Response)
 /// The paste area: the text, how it is read, and where it should go.
 fn pasted(ui: &mut Ui, cx: &mut Cx<'_>) {
     let Some(pasting) = cx.view.paste.as_mut().filter(|p| p.into == PasteInto::Weighing) else { return };
-    let label = ui
-        .label(tr("Four readings with their corners (LF 985 RF 960 …), or two rows of two numbers, front row first:"));
+    let label = ui.label(tr(
+        "Four readings, each with its corner (LF 985 RF 960 …), or two rows of two numbers, front row first:",
+    ));
     let edit = TextEdit::multiline(&mut pasting.text).id(Id::unique("paste")).desired_rows(4);
     let response = limited(ui, edit.desired_width(f32::INFINITY), MOST_IN_TEXT).labelled_by(label.id);
     if std::mem::take(&mut pasting.fresh) {
@@ -211,7 +214,7 @@ fn pasted(ui: &mut Ui, cx: &mut Cx<'_>) {
             }
         }
         Err(_) if text.trim().is_empty() => {
-            ui.label(RichText::new(tr("Nothing is pasted yet.")).small().weak());
+            ui.label(RichText::new(tr("Nothing has been pasted yet.")).small().weak());
         }
         Err(why) => {
             finding_line(ui, Level::Error, &say!("Not read: {why}.", why), cx.dark);
@@ -219,10 +222,10 @@ fn pasted(ui: &mut Ui, cx: &mut Cx<'_>) {
     }
     ui.horizontal(|ui| {
         ui.add_enabled_ui(ready, |ui| {
-            if ui.button(tr("These are the weights before")).clicked() {
+            if ui.button(tr("Use as weights before")).clicked() {
                 cx.run(Command::TakePasted { before: true });
             }
-            if ui.button(tr("These are the weights after")).clicked() {
+            if ui.button(tr("Use as weights after")).clicked() {
                 cx.run(Command::TakePasted { before: false });
             }
         });
@@ -237,7 +240,7 @@ fn pasted(ui: &mut Ui, cx: &mut Cx<'_>) {
 pub fn pictures(ui: &mut Ui, cx: &mut Cx<'_>) {
     pictures_of(ui, cx, &[Section::Readings, Section::MoreReadings, Section::Masses]);
     let report = axle_tables::weights(&cx.shown.answer, &cx.shown.results, &cx.job.units);
-    ui.heading(tr("What the scales say"));
+    ui.heading(tr("Weights and shares"));
     if report.is_empty() {
         ui.label(tr("No weights yet. Type them at the wheels, or paste them."));
     }

@@ -182,7 +182,7 @@ impl Cx<'_> {
         let mut help = vec![format!("{}. {}", fields::full_label(path), field.help())];
         help.extend(field.usual_phrase(&self.job.units).map(|usual| say!("Usual: {usual}.", usual)));
         let blank = self.default_of(path);
-        help.extend(blank.map(|(default, reason)| say!("Blank means {default}: {reason}.", default, reason)));
+        help.extend(blank.map(|(default, reason)| say!("Blank means {default} ({reason}).", default, reason)));
         help.push(tr("F2: origin and ±.").to_owned());
         help.join(" ")
     }
@@ -247,9 +247,7 @@ impl Cx<'_> {
         let origin = origin.map_or(tr("origin not stated"), Origin::word);
         let name = say!("Origin and ± of {field}", field = fields::full_label(path));
         response.widget_info(|| egui::WidgetInfo::labeled(egui::Role::Button, true, &name));
-        if response
-            .on_hover_text(say!("{origin}. Click, or press F2 in the field, for origin and ±.", origin))
-            .clicked()
+        if response.on_hover_text(say!("{origin}. For origin and ±, click or press F2 in the field.", origin)).clicked()
         {
             self.run(Command::Details(path.to_owned()));
         }

@@ -53,13 +53,16 @@ fn working(ui: &mut Ui, figure: &Figure, units: &UnitChoice) {
     if let (Some(si), Some(u)) = (figure.si, u) {
         let value = display::full_si(si, figure.dim, units);
         let u = display::significant_with_unit(display::to_figures(u, 2) * unit.si, 2, unit);
-        let words =
-            say!("Unrounded {value}; ± {u} is one standard uncertainty, from the ± of every field used.", value, u);
+        let words = say!(
+            "Unrounded {value}; ± {u} is one standard uncertainty, calculated from the ± of every field used.",
+            value,
+            u
+        );
         ui.label(RichText::new(words).small());
     }
     if let Some(note) = figure.note() {
         ui.label(RichText::new(note).small());
     }
-    ui.label(RichText::new(say!("Means: {convention}.", convention = figure.convention)).small());
+    ui.label(RichText::new(say!("Definition: {convention}.", convention = figure.convention)).small());
     ui.label(RichText::new(say!("Source: {source}.", source = sources::cite(figure.source))).small());
 }

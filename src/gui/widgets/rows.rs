@@ -34,18 +34,18 @@ const fn plain(list: &'static str, columns: Columns) -> RowTable {
     RowTable { list, key: list, named: false, columns }
 }
 
-const PLACED: Columns = &[("mass", "mass"), ("x", "behind the front axle"), ("y", "right of the middle")];
+const PLACED: Columns = &[("mass", "mass"), ("x", "behind the front axle"), ("y", "right of the centreline")];
 
 /// Every table, those of [`fields::LISTS`] first.
 pub static TABLES: [RowTable; 10] = [
-    plain("ratio.rows", &[("wheel", "wheel travel, up is +"), ("length", "spring length there")]),
-    plain("damper_ratio.rows", &[("wheel", "wheel travel, up is +"), ("length", "damper length there")]),
-    plain("spring.points", &[("length", "spring length"), ("load", "load there")]),
+    plain("ratio.rows", &[("wheel", "wheel travel, up is +"), ("length", "spring length")]),
+    plain("damper_ratio.rows", &[("wheel", "wheel travel, up is +"), ("length", "damper length")]),
+    plain("spring.points", &[("length", "spring length"), ("load", "load")]),
     plain(
         "spring.leaf.rows",
-        &[("load", "load added"), ("loading", "height, loading"), ("unloading", "height, unloading")],
+        &[("load", "load added"), ("loading", "height while loading"), ("unloading", "height while unloading")],
     ),
-    plain("stop.rows", &[("squeeze", "compression"), ("load", "load there")]),
+    plain("stop.rows", &[("squeeze", "compression"), ("load", "load")]),
     plain("damper.rows", &[("speed", "speed"), ("bump", "bump force"), ("rebound", "rebound force")]),
     plain(
         "new_damper.rows",
@@ -249,14 +249,14 @@ fn pasted(ui: &mut Ui, cx: &mut Cx<'_>, table: &RowTable, path: &str) {
             if !found.ignored.is_empty() {
                 let lines = found.ignored.join("; ");
                 let words = if CURVES.contains(&table.list) {
-                    say!("How it was read: {notes}", notes = lines)
+                    say!("How the text was read: {notes}", notes = lines)
                 } else {
                     say!("Left out: {lines}", lines)
                 };
                 ui.add(Label::new(RichText::new(words).small()).wrap());
             }
         }
-        Err(_) if empty => drop(ui.label(RichText::new(tr("Nothing is pasted yet.")).small().weak())),
+        Err(_) if empty => drop(ui.label(RichText::new(tr("Nothing has been pasted yet.")).small().weak())),
         Err(why) => {
             finding_line(ui, Level::Error, &say!("Not read: {why}.", why), cx.dark);
         }
@@ -270,7 +270,7 @@ fn pasted(ui: &mut Ui, cx: &mut Cx<'_>, table: &RowTable, path: &str) {
                 cx.run(Command::TakePastedRows { add: true });
             }
         });
-        if CURVES.contains(&table.list) && ui.button(tr("From a file…")).clicked() {
+        if CURVES.contains(&table.list) && ui.button(tr("Read from a file…")).clicked() {
             cx.run(Command::OpenCurve);
         }
         if ui.button(tr("Cancel")).clicked() {
@@ -291,9 +291,9 @@ fn asked(table: &RowTable, units: &[&Unit]) -> String {
         units = symbols.join(", ")
     );
     let more = match table.list {
-        "parts" => tr("A negative mass is a part taken out."),
+        "parts" => tr("A negative mass means that the part is taken out."),
         list if CURVES.contains(&list) => {
-            tr("With column names above them, also as signed speeds and forces, in other units.")
+            tr("With column names above the rows, signed speeds and forces and other units are also understood.")
         }
         _ => return text,
     };

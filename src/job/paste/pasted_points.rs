@@ -48,7 +48,7 @@ pub fn points(
         let Some(point) = own().find(is_it) else {
             let letters: Vec<&str> = own().map(PointName::letter).collect();
             return Err(say!(
-                "\"{name}\" is not a point of this suspension; its letters are {letters}",
+                "\"{name}\" is not a point of this suspension; its points are {letters}",
                 name,
                 letters = letters.join(" ")
             ));

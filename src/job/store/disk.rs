@@ -43,16 +43,16 @@ pub fn backup_of(path: &Path) -> PathBuf {
 pub fn advice(error: &Error) -> &'static str {
     match error.kind() {
         ErrorKind::StorageFull | ErrorKind::QuotaExceeded | ErrorKind::FileTooLarge => {
-            tr("The disk is full: make room on it and save again, or save on another disk with Save as")
+            tr("The disk is full: free some space and save again, or save to another disk with Save as")
         }
-        ErrorKind::ReadOnlyFilesystem => tr("This disk is read-only: save on another disk with Save as"),
+        ErrorKind::ReadOnlyFilesystem => tr("This disk is read-only: save to another disk with Save as"),
         ErrorKind::PermissionDenied => tr(
-            "File or folder is write-protected: remove the protection, or save under another name or in another folder with Save as",
+            "The file or folder is write-protected: remove the protection, or save under another name or in another folder with Save as",
         ),
         ErrorKind::NotFound | ErrorKind::NotADirectory => {
-            tr("The folder does not exist any more: reconnect the disk, or save in another folder with Save as")
+            tr("The folder no longer exists: reconnect the disk, or save in another folder with Save as")
         }
-        _ => tr("Save again, or in another folder with Save as"),
+        _ => tr("Save again, or save in another folder with Save as"),
     }
 }
 
@@ -212,7 +212,7 @@ fn write_over(path: &Path, bytes: &[u8], beside: NamedTempFile) -> std::io::Resu
         write(file).map_err(|error| match beside.keep() {
             Ok((_, whole)) => Error::new(
                 error.kind(),
-                say!("{error}; the complete new file is {path}", error, path = path_text(&whole)),
+                say!("{error}; the complete new file is kept as {path}", error, path = path_text(&whole)),
             ),
             Err(_) => error,
         })

@@ -91,13 +91,13 @@ impl fmt::Display for FileError {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         f.write_str(&match self {
             FileError::TooLarge { bytes } => say!(
-                "this file is {bytes} bytes; a job has at most {most}. It is not a job: nothing was read",
+                "this file has {bytes} bytes; a job has at most {most}. It is not a job: nothing was read",
                 bytes,
                 most = MOST_BYTES
             ),
             FileError::NotText => say!("this file is not UTF-8 text, so it is not a job. Nothing was read"),
             FileError::TooDeep { line } => say!(
-                "line {line}: brackets are nested deeper than in any job, so it is not a job. Nothing was read",
+                "line {line}: brackets are nested deeper than in any job, so this file is not a job. Nothing was read",
                 line
             ),
             FileError::NotAJob => say!(
@@ -110,7 +110,7 @@ impl fmt::Display for FileError {
                 what
             ),
             FileError::Version { found } => say!(
-                "this job has file version {found}; this program reads version {newest}. Open it with the program that wrote it",
+                "this job has file version {found}; this program reads version {newest}. Open it with the program version that saved it",
                 found,
                 newest = VERSION
             ),
@@ -127,7 +127,7 @@ impl fmt::Display for FileError {
                 name,
                 characters
             ),
-            FileError::WouldNotOpen { why } => say!("the file could not be opened afterwards: {why}", why),
+            FileError::WouldNotOpen { why } => say!("if saved, the file would no longer open: {why}", why),
             FileError::Save { source } => {
                 say!("the file could not be saved: {reason}. {advice}", reason = source, advice = advice(source))
             }
@@ -292,7 +292,7 @@ where
 
 /// Says where the original of a settings file with comments lies.
 pub fn original_kept(original: &Path) -> String {
-    say!("The original with its comments is in {path}", path = path_text(original))
+    say!("The original file, with its comments, is kept as {path}", path = path_text(original))
 }
 
 /// Keeps a file as it is under a name of its own next to it, `NAME.ron.original`, and says under which.

@@ -226,7 +226,7 @@ fn text_of(mut kept: KeptJob) -> std::io::Result<String> {
     }
     if whole.len() as u64 > KEPT_FILE.bytes() {
         let (bytes, most) = (whole.len(), KEPT_FILE.bytes());
-        return Err(std::io::Error::other(say!("it has {bytes} bytes; at most {most} are kept", bytes, most)));
+        return Err(std::io::Error::other(say!("it needs {bytes} bytes; the maximum is {most}", bytes, most)));
     }
     Ok(whole)
 }
@@ -259,11 +259,11 @@ impl Found {
     pub fn words(&self) -> Option<String> {
         let work = self.work.as_ref().map(|work| match &work.path {
             Some(path) => say!(
-                "Unsaved work on {path} has been restored. Save it, or choose File, New to leave it.",
+                "Unsaved work on {path} has been restored. Save it, or choose File, New to start another job.",
                 path = path_text(path)
             ),
             None => say!(
-                "Unsaved work on a job that was never saved has been restored. Save it, or choose File, New to leave it."
+                "Unsaved work on a job that was never saved has been restored. Save it, or choose File, New to start another job."
             ),
         });
         let words: Vec<String> = work.into_iter().chain(self.words_elsewhere()).collect();

@@ -25,7 +25,7 @@ pub enum ReadError {
     /// Larger than its bound.
     #[error(
         "{}",
-        say!("this file has more than {most} bytes, the maximum: nothing was read. Choose another file", most)
+        say!("this file is larger than the maximum of {most} bytes: nothing was read. Choose another file", most)
     )]
     TooLarge {
         /// Its size, as far as it was read.

@@ -160,7 +160,7 @@ impl DamperPlan {
     /// The words on screen.
     pub fn words(self) -> &'static str {
         match self {
-            DamperPlan::AsNeeded => tr("new dampers where the old ones do not suit"),
+            DamperPlan::AsNeeded => tr("new dampers only where needed"),
             DamperPlan::New => tr("new dampers"),
             DamperPlan::Keep => tr("keep the old dampers"),
         }

@@ -76,13 +76,13 @@ impl Suspension {
     pub fn words(self) -> &'static str {
         match self {
             Suspension::NotSaid => tr("not stated"),
-            Suspension::TwoArms => tr("two arms"),
+            Suspension::TwoArms => tr("two arms (double wishbone)"),
             Suspension::Strut => tr("strut"),
             Suspension::TrailingArm => tr("trailing arm"),
             Suspension::SemiTrailingArm => tr("semi-trailing arm"),
             Suspension::Beam => tr("beam axle"),
             Suspension::TwistBeam => tr("twist beam"),
-            Suspension::Other => tr("something else"),
+            Suspension::Other => tr("other type"),
         }
     }
 
@@ -126,9 +126,9 @@ impl Coaxial {
     /// The words on screen and paper.
     pub fn words(self) -> &'static str {
         match self {
-            Coaxial::NotSaid => tr("by suspension"),
+            Coaxial::NotSaid => tr("according to suspension type"),
             Coaxial::Yes => tr("one unit (strut, coil-over)"),
-            Coaxial::No => tr("two parts"),
+            Coaxial::No => tr("two separate parts"),
         }
     }
 }
@@ -263,10 +263,10 @@ impl SpringKind {
     pub fn words(self) -> &'static str {
         match self {
             SpringKind::Coil => tr("coil"),
-            SpringKind::WithHelper => tr("coil with helper"),
-            SpringKind::Progressive => tr("progressive coil"),
+            SpringKind::WithHelper => tr("coil spring with helper spring"),
+            SpringKind::Progressive => tr("progressive coil spring"),
             SpringKind::TorsionBar => tr("torsion bar"),
-            SpringKind::Leaf => tr("leaf"),
+            SpringKind::Leaf => tr("leaf spring"),
         }
     }
 
@@ -377,7 +377,7 @@ impl HeldBy {
     /// The words on screen and paper.
     pub fn words(self) -> &'static str {
         match self {
-            HeldBy::NotSaid => tr("not settled"),
+            HeldBy::NotSaid => tr("not decided"),
             HeldBy::Helper => tr("a helper spring"),
             HeldBy::ShorterDamper => tr("a shorter damper"),
             HeldBy::Seat => tr("a spring retainer"),

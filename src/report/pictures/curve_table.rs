@@ -44,14 +44,14 @@ pub fn build(read: &CurveTable) -> (Report, bool) {
             }
         }
     }
-    (Report { title: tr("A damper's curve").into(), blocks }, all)
+    (Report { title: tr("Damper curve").into(), blocks }, all)
 }
 
 fn rates(click: Option<f64>, curve: &Curve, speed: &Unit) -> Block {
     let row = |peak: f64| {
         let rates = curve.equal_work(Velocity::from_si(peak));
         let number = |si: f64| format!("{} N·s/m", display::significant(si, 4));
-        let beyond = if curve.is_beyond(Velocity::from_si(peak)) { tr(", continued") } else { "" };
+        let beyond = if curve.is_beyond(Velocity::from_si(peak)) { tr(", extrapolated") } else { "" };
         let at = format!("{} {}{beyond}", display::significant(peak / speed.si, 3), speed.symbol);
         vec![at, number(rates.bump.si()), number(rates.rebound.si()), number(rates.mean().si())]
     };

@@ -136,7 +136,7 @@ pub fn pictures(axle: &AxleAnswer, checked: &Checked, units: &UnitChoice) -> Vec
     let camber = |z: f64| at(z).map_or(0.0, |a| a.camber.si());
     let said = |si: f64| display::rounded(Angle::from_si(si), units);
     let title = say!(
-        "{side}: camber moves by {droop} at droop and {bump} at bump",
+        "{side}: camber changes by {droop} in droop and {bump} in bump",
         side,
         droop = said(camber(low_m)),
         bump = said(camber(high_m))
@@ -152,7 +152,7 @@ pub fn pictures(axle: &AxleAnswer, checked: &Checked, units: &UnitChoice) -> Vec
         let height = display::rounded(reference.roll_centre, units);
         let title = say!("{side}: the roll centre is {height} above the ground at ride height", side, height);
         let lines = vec![line("", wheel(&|a| a.roll_centre.si()))];
-        found.push(picture(title, tr("roll centre above the ground"), Dim::Length, lines, Vec::new()));
+        found.push(picture(title, tr("height of the roll centre above the ground"), Dim::Length, lines, Vec::new()));
     }
     found
 }
@@ -170,10 +170,12 @@ fn ratio_title(axle: &AxleAnswer) -> String {
     let (side, ways) = (axle.side.word(), &axle.linkage.spring);
     match ways.points.zip(ways.points_slope) {
         Some((ratio, slope)) if changes(slope) => {
-            say!("{side}: the motion ratio is {ratio:.3} and changes over the travel", side, ratio = ratio.si())
+            say!("{side}: the motion ratio is {ratio:.3} and changes with wheel travel", side, ratio = ratio.si())
         }
-        Some((ratio, _)) => say!("{side}: the motion ratio is {ratio:.3} all the way", side, ratio = ratio.si()),
-        None => say!("{side}: motion ratio over the travel", side),
+        Some((ratio, _)) => {
+            say!("{side}: the motion ratio is {ratio:.3} over the whole travel", side, ratio = ratio.si())
+        }
+        None => say!("{side}: motion ratio over wheel travel", side),
     }
 }
 

@@ -51,18 +51,18 @@ pub fn rear_front(answer: &Answer) -> Option<Picture> {
         })
         .collect();
     let verdict = match (least, most) {
-        (Some(least), _) if ratio < least => tr("the rear frequency is too low: it pitches"),
-        (_, Some(most)) if ratio > most => tr("the rear is harsh compared with the front"),
-        _ => tr("between the lines, the tail catches up with the nose"),
+        (Some(least), _) if ratio < least => tr("too low, so the vehicle pitches"),
+        (_, Some(most)) if ratio > most => tr("too high, so the rear is harsh"),
+        _ => tr("between the lines, so the rear catches up with the front"),
     };
     Some(Picture {
         lines,
         marks,
         dots,
         ..Picture::new(
-            say!("The rear frequency is {ratio:.2} × the front's: {verdict}", ratio, verdict),
-            Axis { name: tr("front, ride frequency"), dim: Dim::Frequency },
-            Axis { name: tr("rear, ride frequency"), dim: Dim::Frequency },
+            say!("The rear frequency is {ratio:.2} × the front frequency: {verdict}", ratio, verdict),
+            Axis { name: tr("front ride frequency"), dim: Dim::Frequency },
+            Axis { name: tr("rear ride frequency"), dim: Dim::Frequency },
         )
     })
 }
@@ -70,7 +70,7 @@ pub fn rear_front(answer: &Answer) -> Option<Picture> {
 /// What the numbers next to the dots mean; `None` without load cases.
 pub fn case_numbers(answer: &Answer) -> Option<String> {
     let names: Vec<String> = answer.cases.iter().filter_map(|c| Some(format!("{} {}", c.index? + 1, c.name))).collect();
-    (!names.is_empty()).then(|| say!("Crosses are load cases: {names}.", names = names.join(", ")))
+    (!names.is_empty()).then(|| say!("The crosses are load cases: {names}.", names = names.join(", ")))
 }
 
 /// Dots too close to distinguish are one, with all their numbers.
@@ -117,17 +117,17 @@ pub fn after_hump(answer: &Answer, units: &UnitChoice) -> Option<Picture> {
     let level = |s: State| level_again_s(&ends(&whole.pitch, s)?, &humps, until_s);
     let verdict = match (level(state), level(State::OldSprings).filter(|_| state == State::NewSprings)) {
         (Some(new), Some(old)) => {
-            say!("nose and tail are level again after {new:.1} s, on the old springs after {old:.1} s", new, old)
+            say!("the body is level again after {new:.1} s; on the old springs after {old:.1} s", new, old)
         }
-        (Some(one), None) => say!("nose and tail are level again after {time:.1} s", time = one),
-        _ => tr("nose and tail keep pitching for a long time").to_owned(),
+        (Some(one), None) => say!("the body is level again after {time:.1} s", time = one),
+        _ => tr("the body keeps pitching for a long time").to_owned(),
     };
     Some(Picture {
         lines: vec![line(0, tr("front"))?, line(1, tr("rear"))?],
         uprights: vec![(humps[1].arrival.si(), tr("rear wheels on the hump").to_owned())],
         ..Picture::new(
             say!("One hump at {speed}, {state}: {verdict}", speed, state = state.words(), verdict),
-            Axis { name: tr("time since the front wheels reach it"), dim: Dim::Time },
+            Axis { name: tr("time since the front wheels reached the hump"), dim: Dim::Time },
             Axis { name: tr("body height above rest"), dim: Dim::Length },
         )
     })
@@ -169,7 +169,7 @@ pub fn bounce(recording: &Recording, found: &Analysed, side: Side, units: &UnitC
         let times = (0..POINTS).map(|n| lasts_s * n as f64 / (POINTS - 1) as f64);
         Line {
             state: Some(State::NewSprings),
-            label: if i == 0 { tr("fitted decay").to_owned() } else { String::new() },
+            label: if i == 0 { tr("fitted decay curve").to_owned() } else { String::new() },
             points: times.map(|t| [decay.from_s + t, decay.fit.at(t)]).collect(),
             broken: false,
             label_at: (i == 0).then_some(0.5),

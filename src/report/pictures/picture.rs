@@ -165,7 +165,7 @@ pub fn load_travel(axle: &AxleAnswer, units: &UnitChoice) -> Option<Picture> {
     }
     if let Some(travel) = axle.old_spring.crossover.and_then(|c| c.travel).filter(|z| z.si() > low_m && z.si() < bump_m)
     {
-        uprights.push((travel.si(), tr("old helper solid").to_owned()));
+        uprights.push((travel.si(), tr("old helper spring solid").to_owned()));
     }
     Some(Picture {
         lines,
@@ -173,7 +173,7 @@ pub fn load_travel(axle: &AxleAnswer, units: &UnitChoice) -> Option<Picture> {
         uprights,
         ..Picture::new(
             load_title(axle, units),
-            Axis { name: tr("wheel travel from the reference height, up is +"), dim: Dim::Length },
+            Axis { name: tr("wheel travel from the reference height, + in bump"), dim: Dim::Length },
             Axis { name: tr("load at one wheel"), dim: Dim::Force },
         )
     })
@@ -192,21 +192,23 @@ fn load_title(axle: &AxleAnswer, units: &UnitChoice) -> String {
     match (room(&axle.standing.before), room(&axle.standing.old)) {
         (Some(before), Some(old)) if old.si() < 0.0 => {
             say!(
-                "{side}: on the old springs the stop is already touched; it was {before} away",
+                "{side}: on the old springs the bump stop is already touched; before, the gap was {before}",
                 side,
                 before = said(before)
             )
         }
         (Some(before), Some(old)) => {
             say!(
-                "{side}: on the old springs the stop is {old} away instead of {before}",
+                "{side}: on the old springs the gap to the bump stop is {old} instead of {before}",
                 side,
                 old = said(old),
                 before = said(before)
             )
         }
-        (None, Some(old)) => say!("{side}: on the old springs the stop is {old} away", side, old = said(old)),
-        _ => say!("{side}: where each spring carries the load", side),
+        (None, Some(old)) => {
+            say!("{side}: on the old springs the gap to the bump stop is {old}", side, old = said(old))
+        }
+        _ => say!("{side}: wheel travel at which each spring carries the load", side),
     }
 }
 
@@ -290,11 +292,11 @@ fn frequency_title(axle: &AxleAnswer, sizing: &Sizing, is_released: bool, units:
     let stop = if is_released { "" } else { tr(" (withheld: no recommendation)") };
     let highest = display::rounded(sizing.spring_rate.high, units);
     if sizing.is_one_value() {
-        return say!("{side}: {highest} gives the wanted frequency{stop}", highest, stop, side = axle.side.word());
+        return say!("{side}: {highest} gives the target frequency{stop}", highest, stop, side = axle.side.word());
     }
     let lowest = display::rounded_number(sizing.spring_rate.low.si().max(0.0), units.unit(Dim::SpringRate));
     say!(
-        "{side}: {lowest} to {highest} puts it inside the wanted range{stop}",
+        "{side}: {lowest} to {highest} gives a frequency within the target range{stop}",
         lowest,
         highest,
         stop,
@@ -323,13 +325,13 @@ pub fn frequency_rate(answer: &Answer, side: Side, units: &UnitChoice) -> Option
     let before = axle.sprung_before.filter(|_| axle.standing.before.is_some() && !new_bag);
     let mut lines: Vec<Line> = Vec::new();
     lines.extend(before.map(|mass| by.line(State::Before, tr("weight before"), mass, [from, to])));
-    let label = if new_bag { tr("weight after, with the bag") } else { tr("weight after") };
+    let label = if new_bag { tr("weight after, with the air bag") } else { tr("weight after") };
     lines.push(by.line(State::NewSprings, label, after, [from, to]));
-    let (x, y) = (tr("spring rate"), tr("ride frequency, on springs"));
+    let (x, y) = (tr("spring rate"), tr("ride frequency, without tyre"));
     Some(Picture {
         lines,
         marks: by.marks(axle, old_rate, bought, units),
-        wanted: Some(([sizing.frequency.low.si(), sizing.frequency.high.si()], tr("wanted").into())),
+        wanted: Some(([sizing.frequency.low.si(), sizing.frequency.high.si()], tr("target").into())),
         ticks: stock_ticks(bought, [from, to]),
         ..Picture::new(
             frequency_title(axle, sizing, part.is_some(), units),

@@ -10,7 +10,7 @@ use crate::trade::wheel::Rows;
 const POINTS: usize = 40;
 
 fn travel_axis() -> Axis {
-    Axis { name: tr("wheel travel from the reference height, up is +"), dim: Dim::Length }
+    Axis { name: tr("wheel travel from the reference height, + in bump"), dim: Dim::Length }
 }
 
 /// Whose rows.
@@ -79,7 +79,7 @@ fn of(axle: &AxleAnswer, checked: &Checked, part: Part, rows: &Rows, units: &Uni
         title: length_title(axle, checked, part, units),
         x: travel_axis(),
         y: Axis { name: tr("length"), dim: Dim::Length },
-        lines: vec![line(None, tr("fitted"), fitted)],
+        lines: vec![line(None, tr("fitted curve"), fitted)],
         dots: rows.points_m.iter().enumerate().map(|(i, p)| Dot { at: [p.0, p.1], label: named(i) }).collect(),
         ..blank()
     };
@@ -87,7 +87,7 @@ fn of(axle: &AxleAnswer, checked: &Checked, part: Part, rows: &Rows, units: &Uni
     let residuals = Picture {
         title: residual_title(axle, part, rows, units),
         x: travel_axis(),
-        y: Axis { name: tr("left over"), dim: Dim::Length },
+        y: Axis { name: tr("residual"), dim: Dim::Length },
         lines: vec![line(None, "", vec![[low_m, 0.0], [high_m, 0.0]])],
         dots: left.map(|(i, (r, p))| Dot { at: [p.0, *r], label: named(i) }).collect(),
         ..blank()
@@ -102,7 +102,7 @@ fn of(axle: &AxleAnswer, checked: &Checked, part: Part, rows: &Rows, units: &Uni
         }
     }
     let wheel_rate = Picture {
-        title: say!("{side}: the wheel rate over the travel measured", side = axle.side.word()),
+        title: say!("{side}: wheel rate over the measured travel", side = axle.side.word()),
         x: travel_axis(),
         y: Axis { name: tr("wheel rate"), dim: Dim::SpringRate },
         lines: rates,
@@ -140,10 +140,14 @@ fn residual_title(axle: &AxleAnswer, part: Part, rows: &Rows, units: &UnitChoice
     match (rows.off, rows.scatter) {
         (Some((Some(row), by)), _) => {
             let row = rows.typed_at[row] + 1;
-            say!("{whose}: row {row} is {by} off the others; measure it again", whose, row, by = said(by))
+            say!("{whose}: row {row} differs from the others by {by}; measure it again", whose, row, by = said(by))
         }
         (Some((None, by)), _) => {
-            say!("{whose}: the rows are up to {by} off; one more row would show which", whose, by = said(by))
+            say!(
+                "{whose}: the rows disagree by up to {by}; one more row would show which is wrong",
+                whose,
+                by = said(by)
+            )
         }
         (None, Some(scatter)) => say!("{whose}: the rows scatter by {scatter}", whose, scatter = said(scatter)),
         (None, None) => say!("{whose}: residuals of the rows", whose),

@@ -46,9 +46,9 @@ pub fn ruler(axle: &AxleAnswer, units: &UnitChoice) -> Option<Ruler> {
     let mut places = vec![Place { at_m: droop_m, label: tr("full droop") }];
     for (at, label) in [
         (axle.travel.stop, tr("bump stop")),
-        (axle.travel.metal, tr("metal")),
+        (axle.travel.metal, tr("metal contact")),
         (axle.travel.bind, tr("coil bind")),
-        (axle.old_spring.crossover.and_then(|c| c.travel), tr("old helper solid")),
+        (axle.old_spring.crossover.and_then(|c| c.travel), tr("old helper spring solid")),
         (axle.travel.damper_closed, tr("damper closed")),
         (axle.travel.damper_open, tr("damper open")),
     ] {
@@ -78,13 +78,13 @@ fn title(axle: &AxleAnswer, units: &UnitChoice) -> String {
     match (room(State::OldSprings), room(State::NewSprings)) {
         (Some(old), Some(new)) if axle.plan == Plan::NewSprings => {
             say!(
-                "{side}: {old} to the stop on the old springs, {new} on the new",
+                "{side}: gap to the bump stop {old} on the old springs, {new} on the new",
                 side,
                 old = said(old),
                 new = said(new)
             )
         }
-        (Some(old), _) => say!("{side}: {old} to the stop", side, old = said(old)),
+        (Some(old), _) => say!("{side}: gap to the bump stop {old}", side, old = said(old)),
         _ => say!("{side}: position of the wheel in its travel", side),
     }
 }

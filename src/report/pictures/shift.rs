@@ -26,10 +26,10 @@ pub fn shift(answer: &Answer, side: Side, units: &UnitChoice) -> Option<Picture>
     let range = sizing.map(|s| [s.frequency.low.si(), s.frequency.high.si()]);
     Some(Picture {
         marks: marks(axle, &points, range),
-        wanted_across: range.filter(|[low, high]| low < high).map(|range| (range, tr("wanted").to_owned())),
+        wanted_across: range.filter(|[low, high]| low < high).map(|range| (range, tr("target").to_owned())),
         uprights: range
             .filter(|[low, high]| low >= high)
-            .map(|[low, _]| (low, tr("wanted").to_owned()))
+            .map(|[low, _]| (low, tr("target").to_owned()))
             .into_iter()
             .collect(),
         arrows,

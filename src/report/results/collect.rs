@@ -326,7 +326,7 @@ impl End {
     fn key_and_words(self) -> (&'static str, &'static str) {
         match self {
             End::Low => ("low", tr("lowest")),
-            End::Aim => ("aim", tr("aimed at")),
+            End::Aim => ("aim", tr("target value")),
             End::High => ("high", tr("highest")),
         }
     }

@@ -96,7 +96,7 @@ pub struct Figure {
     pub say: Say,
     /// What a table says in place of the value.
     pub instead: Option<&'static str>,
-    /// What a table says behind the value: ", continued".
+    /// What a table says behind the value: ", extrapolated".
     pub remark: String,
     /// It rests on a damping ratio before that was not measured.
     pub assumed: bool,
@@ -137,7 +137,7 @@ impl Figure {
 }
 
 /// Why a result that has a value is not shown.
-pub const NOT_DETERMINED: &str = "Not determined: the ± is more than a third of the value. It depends on a small difference between front and rear; measure both more accurately.";
+pub const NOT_DETERMINED: &str = "Not determined: the ± is more than a third of the value. The value depends on a small difference between front and rear; measure both more accurately.";
 
 /// Every result of an answer, in the order of the work. Which there are does not hang on what is known, but on the
 /// job's load cases alone.

@@ -143,20 +143,23 @@ impl Plans {
         let (plan, saved) = (&cheaper.planned.name, self.chosen()?.price.zip(cheaper.price).map(|(c, p)| c - p));
         Some(match (cheaper.against, saved) {
             (Against::Same, Some(saved)) => say!(
-                "\"{plan}\" does the same, within the measuring uncertainty, and costs {saved} less. Choose it.",
+                "\"{plan}\" gives the same result, within the measuring uncertainty, and costs {saved} less. Choose it.",
                 plan,
                 saved = self.money(saved)
             ),
             (Against::Same, None) => {
-                say!("\"{plan}\" does the same, within the measuring uncertainty, with less work. Choose it.", plan)
+                say!(
+                    "\"{plan}\" gives the same result, within the measuring uncertainty, with less work. Choose it.",
+                    plan
+                )
             }
             (_, Some(saved)) => say!(
-                "\"{plan}\" may do the same and costs {saved} less. Measure first: the ± of the difference is too large to tell.",
+                "\"{plan}\" may give the same result and costs {saved} less. Measure first: the ± of the difference is too large to tell.",
                 plan,
                 saved = self.money(saved)
             ),
             (_, None) => say!(
-                "\"{plan}\" may do the same with less work. Measure first: the ± of the difference is too large to tell.",
+                "\"{plan}\" may give the same result with less work. Measure first: the ± of the difference is too large to tell.",
                 plan
             ),
         })
@@ -207,7 +210,7 @@ impl Plans {
         }
         rows.extend(OF_VEHICLE.iter().filter_map(|key| self.row(key, None)));
         let price = |plan: &Compared| or_unknown(plan.price, |price| self.money(price));
-        rows.push(std::iter::once(tr("Parts and work").to_owned()).chain(self.all.iter().map(price)).collect());
+        rows.push(std::iter::once(tr("Parts and labour").to_owned()).chain(self.all.iter().map(price)).collect());
         Block::Table { head, rows }
     }
 

@@ -25,13 +25,13 @@ fn cautions(units: &UnitChoice) -> Vec<String> {
     vec![
         tr("A compressed spring holds enough energy to kill. Support the frame on rated jack stands and chock the wheels. Put a jack under the lower arm before you break a ball joint loose. Secure the spring and keep everyone out of its line.").into(),
         tr("Use rated spring compressors with hand tools only. Gas dampers extend by themselves; never heat, drill or cut a damper or a spring.").into(),
-        tr("Tighten rubber bushes at ride height. Replace one-use fasteners. Check brake hoses and sensor leads at full droop and full bump.").into(),
+        tr("Tighten rubber bushes at ride height. Replace single-use fasteners. Check brake hoses and sensor wiring at full droop and full bump.").into(),
         say!(
-            "Afterwards: brakes, wheel alignment, headlamp aim, tyre load and pressure; check again after {distance}.",
+            "Afterwards, check brakes, wheel alignment, headlamp aim, tyre load rating and pressure; check everything again after {distance}.",
             distance = check_again_after(units)
         ),
         tr("A heavier spring does not raise an axle rating. Local rules on height and modifications, and a licensed inspector, have the last word.").into(),
-        tr("Sized for ride on the numbers given. This sheet is not a certificate of safety or compliance.").into(),
+        tr("Springs and dampers are sized for ride, based on the values given. This sheet is not a certificate of safety or compliance.").into(),
     ]
 }
 
@@ -90,7 +90,7 @@ pub fn build(job: &Job, answer: &Answer) -> Report {
     blocks.push(Block::Text(conventions(units)));
     blocks.push(Block::Heading(tr("Cautions").into()));
     blocks.push(Block::List(cautions(units)));
-    Report { title: tr("Springs and dampers for a changed weight").into(), blocks }
+    Report { title: tr("Springs and dampers after a weight change").into(), blocks }
 }
 
 /// The first line of each axle that is withheld.
@@ -103,7 +103,7 @@ pub fn withheld(job: &Job, answer: &Answer) -> Vec<Block> {
 /// What the numbers mean, for every sheet.
 pub fn conventions(units: &UnitChoice) -> String {
     say!(
-        "A ± is one standard uncertainty: the true value lies inside about two times in three. Left is the driver's left facing forward. Values per corner are the mean of the axle's two sides. Motion ratio is spring travel over wheel travel. Frequencies are on springs and undamped unless they say \"with tyre\". Damping ratios are on springs, mean of bump and rebound. Height changes are at the wheel (hub to arch) unless they say \"at the ground\". Reserve is the extra g before the bump stop is touched; braking, roll and road use the same room. g = {gravity}.",
+        "A ± is one standard uncertainty: the true value lies within it about two times in three. Left is the driver's left when facing forward. Values per corner are the mean of the axle's two sides. Motion ratio is spring travel ÷ wheel travel. Frequencies are undamped and without tyre deflection unless marked \"with tyre\". Damping ratios are without tyre deflection, mean of bump and rebound. Height changes are at the wheel (hub to arch) unless marked \"at the ground\". Reserve is the extra g before the bump stop is touched; braking, roll and road bumps use the same travel. g = {gravity}.",
         gravity = gravity(units)
     )
 }
@@ -149,9 +149,9 @@ fn with_mends(finding: &Finding) -> Vec<String> {
     let mends = finding.mends.iter().map(|mend| {
         let (label, fields) = (&mend.label, mend.by_label().join("; "));
         if fields.is_empty() {
-            say!("to correct: {label}", label)
+            say!("correction: {label}", label)
         } else {
-            say!("to correct: {label} ({fields})", label, fields)
+            say!("correction: {label} ({fields})", label, fields)
         }
     });
     std::iter::once(format!("{}: {}", finding.level.word(), finding.text)).chain(mends).collect()

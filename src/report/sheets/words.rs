@@ -24,12 +24,12 @@ pub enum WordsError {
     #[error("{0}")]
     Syntax(#[from] ron::error::SpannedError),
     /// A key that no sheet uses.
-    #[error("{}", say!("no sheet has a text \"{key}\"; compare the keys with those of the shipped file", key = .0))]
+    #[error("{}", say!("no sheet has a text with the key \"{key}\"; compare the keys with those of the file supplied", key = .0))]
     Key(String),
     /// A placeholder that is left out: what fills it would be on no sheet.
     #[error(
         "{}",
-        say!("the text \"{key}\" leaves out {{{placeholder}}}. Add it, otherwise its value is missing on the sheet", key, placeholder)
+        say!("the text \"{key}\" has no {{{placeholder}}}. Add it; otherwise its value is missing on the sheet", key, placeholder)
     )]
     LeftOut {
         /// Whose text.
@@ -41,7 +41,7 @@ pub enum WordsError {
     #[error(
         "{}",
         say!(
-            "there are no sheet texts in the language \"{language}\", only in {known}. Correct the job's shop.language, or add the shop's own texts as sheets.{language}.ron to the folder of its lists",
+            "there are no sheet texts in the language \"{language}\", only in {known}. Correct the job's shop.language, or add the shop's own texts as sheets.{language}.ron to the folder of the shop's lists",
             language,
             known = Words::languages().collect::<Vec<_>>().join(", ")
         )

@@ -106,7 +106,7 @@ impl Numbers {
         }
         let number = parse::number(text, Dim::Ratio, self.mark)?;
         if !number.unit.symbol.is_empty() {
-            return Err(Fault::Said(say!("\"{text}\" is a share; this column takes plain numbers", text)));
+            return Err(Fault::Said(say!("\"{text}\" is a percentage; this column takes plain numbers", text)));
         }
         Ok(self.counted(text, number))
     }
@@ -120,7 +120,7 @@ impl Numbers {
     pub fn pieces(&mut self, text: &str) -> Result<u32, Fault> {
         let pieces = self.count(text)?;
         if pieces.fract() != 0.0 || !(0.0..=f64::from(u32::MAX)).contains(&pieces) {
-            return Err(Fault::Said(say!("\"{text}\" is not a whole number of pieces, 0 or more", text)));
+            return Err(Fault::Said(say!("\"{text}\" must be a whole number of pieces, 0 or more", text)));
         }
         Ok(pieces as u32)
     }

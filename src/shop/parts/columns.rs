@@ -97,7 +97,7 @@ impl Meaning {
     /// The words on screen; a header of these words is understood.
     pub fn words(self) -> String {
         match self {
-            Meaning::Number => tr("number").to_owned(),
+            Meaning::Number => tr("part number").to_owned(),
             Meaning::What => tr("description").to_owned(),
             Meaning::Rate => tr("spring rate").to_owned(),
             Meaning::RateTolerance => tr("± of the rate").to_owned(),
@@ -108,7 +108,7 @@ impl Meaning {
             Meaning::Wire => tr("wire diameter").to_owned(),
             Meaning::TotalCoils => tr("total coils").to_owned(),
             Meaning::Ends => tr("ends").to_owned(),
-            Meaning::MaxLoad => tr("greatest load").to_owned(),
+            Meaning::MaxLoad => tr("maximum load").to_owned(),
             Meaning::Price => tr("price").to_owned(),
             Meaning::Stock => tr("pieces in stock").to_owned(),
             Meaning::ClosedLength => tr("damper closed length").to_owned(),

@@ -147,7 +147,7 @@ pub enum ListError {
     #[error("{}", tr("The file is not text. Save the table as text: CSV, UTF-8"))]
     NotText,
     /// The first row holds numbers.
-    #[error("{}", tr("The first row does not name the columns. Put a row of column names above the parts"))]
+    #[error("{}", tr("The first row has no column names. Add a row of column names above the parts"))]
     NoHeader,
     /// A delimiter that cannot separate columns.
     #[error("{}", say!("\"{delimiter}\" cannot separate columns. Use a comma, a semicolon or a tab", delimiter))]
@@ -156,7 +156,7 @@ pub enum ListError {
         delimiter: char,
     },
     /// Columns that the file does not have.
-    #[error("{}", say!("The file has no column {columns}. Set again what each column means", columns))]
+    #[error("{}", say!("The file has no column {columns}. Choose the meaning of each column again", columns))]
     DoesNotFit {
         /// The headers that were not found, quoted.
         columns: String,
@@ -164,7 +164,7 @@ pub enum ListError {
     /// A unit that measures something else, or none at all.
     #[error(
         "{}",
-        say!("Column \"{column}\": \"{unit}\" is not a unit of {wanted}; use {allowed}", column, unit, wanted, allowed)
+        say!("Column \"{column}\": \"{unit}\" is not a unit for {wanted}; use {allowed}", column, unit, wanted, allowed)
     )]
     WrongUnit {
         /// The header.
@@ -230,7 +230,7 @@ pub enum ListError {
     #[error(
         "{}",
         say!(
-            "Column \"{column}\": {speed} m/s is not a damper speed. Give one above 0 and up to 100 m/s",
+            "Column \"{column}\": {speed} m/s is not a damper speed. Use a speed above 0 and up to 100 m/s",
             column,
             speed
         )
@@ -242,7 +242,7 @@ pub enum ListError {
         speed: String,
     },
     /// No column that makes a row a spring or a damper.
-    #[error("{}", tr("No column gives a spring rate, or damper lengths or forces: nothing can be used"))]
+    #[error("{}", tr("No column gives a spring rate, damper length or damper force: the list cannot be used"))]
     NothingUsable,
 }
 

@@ -80,7 +80,7 @@ fn plan(names: &[String], columns: &Columns) -> Result<(Plan, Vec<String>), List
         {
             let (header, given) = (&column.header, said.symbol);
             notes.push(say!(
-                "Column \"{header}\": numbers read as {symbol}, though its header says {given}",
+                "Column \"{header}\": numbers read in {symbol}, although the header says {given}",
                 header,
                 given,
                 symbol = unit.symbol
@@ -117,15 +117,16 @@ fn speed_count(slots: &[Slot]) -> usize {
 /// What is wrong with the shape of a row.
 fn shape(row: &Row, wanted: usize) -> Option<String> {
     if row.torn {
-        let reason =
-            tr("a quotation mark is not closed, or text follows a closed one; inside a cell it is written twice");
+        let reason = tr(
+            "a quotation mark is not closed, or text follows the closing one; inside a cell, write quotation marks twice",
+        );
         return Some(reason.to_owned());
     }
     if let Some(count) = row.cells.iter().find_map(crate::base::table::beyond_cell) {
         return Some(say!("a cell has {count} characters; at most {most} are possible", count, most = CELL.count()));
     }
     let found = row.cells.len();
-    (found != wanted).then(|| say!("it has {found} cells; the header has {wanted}", found, wanted))
+    (found != wanted).then(|| say!("the row has {found} cells; the header has {wanted}", found, wanted))
 }
 
 fn how_read(decoded: &Decoded, table: &Table, mark: DecimalMark) -> Vec<String> {
@@ -162,8 +163,8 @@ fn counted(plan: &Plan) -> Vec<String> {
     }
     match plan.dashes {
         0 => {}
-        1 => notes.push(tr("1 cell with only a dash read as not known").to_owned()),
-        count => notes.push(say!("{count} cells with only a dash read as not known", count)),
+        1 => notes.push(tr("1 cell containing only a dash was read as not known").to_owned()),
+        count => notes.push(say!("{count} cells containing only a dash were read as not known", count)),
     }
     match plan.left_out {
         0 => {}

@@ -79,9 +79,11 @@ impl Plan {
         }
         match (is_spring, is_damper) {
             (true, true) => {
-                reasons.push(tr("it has the rate of a spring and values of a damper; make two rows").to_owned())
+                reasons.push(tr("the row has a spring rate and damper values; split it into two rows").to_owned())
             }
-            (false, false) => reasons.push(tr("it has neither a rate nor a damper's lengths or forces").to_owned()),
+            (false, false) => {
+                reasons.push(tr("the row has neither a spring rate nor damper lengths or forces").to_owned())
+            }
             _ => {}
         }
         if !reasons.is_empty() {
@@ -150,11 +152,11 @@ fn is_of_the_other_kind(means: Meaning, is_spring: bool) -> bool {
 }
 
 fn above_zero(si: f64, text: &str) -> Result<Option<f64>, Fault> {
-    if si > 0.0 { Ok(Some(si)) } else { Err(Fault::Said(say!("\"{text}\" is not above zero", text))) }
+    if si > 0.0 { Ok(Some(si)) } else { Err(Fault::Said(say!("\"{text}\" must be above zero", text))) }
 }
 
 fn not_negative(si: f64, text: &str) -> Result<Option<f64>, Fault> {
-    if si >= 0.0 { Ok(Some(si)) } else { Err(Fault::Said(say!("\"{text}\" is below zero", text))) }
+    if si >= 0.0 { Ok(Some(si)) } else { Err(Fault::Said(say!("\"{text}\" must not be below zero", text))) }
 }
 
 impl<'r> Found<'r> {
@@ -211,20 +213,20 @@ impl<'r> Found<'r> {
         };
         let both =
             |a: Option<f64>, b: Option<f64>, test: fn(f64, f64) -> bool| a.zip(b).is_some_and(|(a, b)| test(a, b));
-        wrong(both(self.solid, self.free, |s, f| s >= f), tr("the solid length is not below the free length"));
+        wrong(both(self.solid, self.free, |s, f| s >= f), tr("the solid length must be shorter than the free length"));
         wrong(
             both(self.inside, self.outside, |i, o| i >= o),
-            tr("the inside diameter is not below the outside diameter"),
+            tr("the inside diameter must be smaller than the outside diameter"),
         );
         let no_room = both(self.outside, self.wire, |o, w| o <= 2.0 * w);
-        wrong(no_room, tr("the outside diameter is not above two wire diameters"));
+        wrong(no_room, tr("the outside diameter must be more than twice the wire diameter"));
         let rate = self.rate?;
         let share = self.tolerance.map(|t| match t {
             Tolerance::Share(share) => share,
             Tolerance::Rate(rate_n_per_m) => rate_n_per_m / rate,
         });
         let allowed = share.is_none_or(|share| (0.0..1.0).contains(&share));
-        wrong(!allowed, tr("the ± of the rate must be from 0 to below 100 %"));
+        wrong(!allowed, tr("the ± of the rate must be 0 % or more and below 100 %"));
         let length = |m: Option<f64>| m.map(Length::from_si);
         Some(Spring {
             line: 0,
@@ -247,7 +249,7 @@ impl<'r> Found<'r> {
 
     fn damper(self, reasons: &mut Vec<String>) -> Damper {
         if self.open.zip(self.closed).is_some_and(|(open, closed)| open <= closed) {
-            reasons.push(tr("the open length is not above the closed length").to_owned());
+            reasons.push(tr("the open length must be greater than the closed length").to_owned());
         }
         Damper {
             line: 0,

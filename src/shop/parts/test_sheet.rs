@@ -87,7 +87,7 @@ impl Holds {
             Holds::Force => tr("the force"),
             Holds::Bump => tr("the bump force"),
             Holds::Rebound => tr("the rebound force"),
-            Holds::Click => tr("the click"),
+            Holds::Click => tr("the click setting"),
         }
     }
 }
@@ -217,7 +217,7 @@ fn raw_rows<'t>(
         let mut raw = Raw { line: row.line, text: row.text, ..Raw::default() };
         let mut reasons = Vec::new();
         if row.torn || row.cells.len() != wanted {
-            reasons.push(say!("it has {found} cells; the header has {wanted}", found = row.cells.len(), wanted));
+            reasons.push(say!("the row has {found} cells; the header has {wanted}", found = row.cells.len(), wanted));
         } else {
             raw.fill(row.cells, columns, &mut numbers, &mut reasons)?;
         }
@@ -272,11 +272,11 @@ impl Raw<'_> {
         }
         match speed {
             Some(speed) => self.speed = speed,
-            None if reasons.is_empty() => reasons.push(tr("it has no speed").to_owned()),
+            None if reasons.is_empty() => reasons.push(tr("the speed is missing").to_owned()),
             None => {}
         }
         if reasons.is_empty() && self.bump.or(self.rebound).or(self.force).is_none() {
-            reasons.push(tr("it has no force").to_owned());
+            reasons.push(tr("the force is missing").to_owned());
         }
         Ok(())
     }
@@ -300,7 +300,7 @@ fn side_by_side(raw: &[Raw<'_>]) -> Result<Vec<Row>, CurveTableError> {
     let away = raw.iter().filter(|r| r.speed < 0.0);
     bad.extend(away.map(|r| {
         r.bad(say!(
-            "the speed {speed} m/s is below zero; with columns for bump and rebound it has no sign",
+            "the speed {speed} m/s is negative; with separate bump and rebound columns, speeds have no sign",
             speed = mark(r.speed.to_string())
         ))
     }));
@@ -319,9 +319,9 @@ fn side_by_side(raw: &[Raw<'_>]) -> Result<Vec<Row>, CurveTableError> {
 
 fn other_sign_than_above(direction: Direction, force: String) -> String {
     match direction {
-        Direction::Bump => say!("the sign of the bump force {force} differs from the rows above", force),
+        Direction::Bump => say!("the sign of the bump force {force} differs from that in the rows above", force),
         Direction::Rebound => {
-            say!("the sign of the rebound force {force} differs from the rows above", force)
+            say!("the sign of the rebound force {force} differs from that in the rows above", force)
         }
     }
 }
@@ -341,7 +341,7 @@ fn by_sign(raw: &[Raw<'_>], plus: Direction, notes: &mut Vec<String>) -> Result<
         let first = side.clone().map(force).find(|n| *n != 0.0).unwrap_or(1.0);
         bad.extend(side.filter(|r| force(r) * first < 0.0).map(|r| {
             r.bad(say!(
-                "the sign of the force {force} differs from others in this direction",
+                "the sign of the force {force} differs from that of the other forces in this direction",
                 force = newtons(force(r))
             ))
         }));
@@ -370,7 +370,7 @@ fn by_sign(raw: &[Raw<'_>], plus: Direction, notes: &mut Vec<String>) -> Result<
     let most =
         |of: fn(&ForcePoint) -> Option<Force>| rows.iter().filter_map(|r| Some(of(&r.point)?.si())).fold(0.0, f64::max);
     if most(|p| p.bump) > most(|p| p.rebound) {
-        notes.push(tr("Bump is then stiffer than rebound, which is rare: are the signs the other way round?").into());
+        notes.push(tr("This makes bump stiffer than rebound, which is rare: are the signs reversed?").into());
     }
     Ok(rows)
 }

@@ -24,14 +24,14 @@ pub enum RecordError {
     #[error(
         "{}",
         tr(
-            "no rows of numbers were found. Save the recording as a table of text: time, then one to three axes of acceleration"
+            "no rows of numbers were found. Save the recording as a text table: time, then one to three axes of acceleration"
         )
     )]
     NoRows,
     /// No column of time.
     #[error(
         "{}",
-        say!("no column gives the time: {columns}. Name it in the header, or give the rate with --rate", columns)
+        say!("no column gives the time: {columns}. Name the time column in the header, or give the sampling rate with --rate", columns)
     )]
     NoTime {
         /// What the columns are called.
@@ -40,14 +40,14 @@ pub enum RecordError {
     /// No column of motion.
     #[error(
         "{}",
-        say!("no column gives an acceleration or a displacement: {columns}. Name it in the header, for instance az (m/s²)", columns)
+        say!("no column gives an acceleration or a displacement: {columns}. Name such a column in the header, for instance az (m/s²)", columns)
     )]
     NoMotion {
         /// What the columns are called.
         columns: String,
     },
     /// An axis that was named is not there.
-    #[error("{}", say!("there is no column \"{wanted}\": {columns}", wanted, columns))]
+    #[error("{}", say!("there is no column \"{wanted}\"; the columns are {columns}", wanted, columns))]
     NoSuchColumn {
         /// What was asked for.
         wanted: String,
@@ -55,7 +55,7 @@ pub enum RecordError {
         columns: String,
     },
     /// A unit that is none.
-    #[error("{}", say!("\"{unit}\" is not a unit of {wanted}; use {allowed}", unit, wanted, allowed))]
+    #[error("{}", say!("\"{unit}\" is not a unit for {wanted}; use {allowed}", unit, wanted, allowed))]
     Unit {
         /// What was asked for.
         unit: String,
@@ -85,7 +85,7 @@ pub enum RecordError {
     /// Values beyond any sensor.
     #[error(
         "{}",
-        say!("values up to {value} {unit} are beyond any sensor on a vehicle. Check the unit of the columns", value, unit)
+        say!("values up to {value} {unit} are beyond the range of any sensor on a vehicle. Check the unit of the columns", value, unit)
     )]
     TooLarge {
         /// The largest value.
@@ -99,7 +99,7 @@ pub enum RecordError {
     /// No unit of time gives a rate that a sensor has.
     #[error(
         "{}",
-        say!("steps of {step} in the time column do not match a sensor rate in s, ms, µs or ns. Give the rate with --rate, or the unit with --time-unit", step)
+        say!("steps of {step} in the time column do not give a plausible sampling rate in s, ms, µs or ns. Give the rate with --rate, or the unit with --time-unit", step)
     )]
     NoTimeUnit {
         /// A usual step, as it is.

@@ -147,7 +147,11 @@ impl Rows {
     fn add(&mut self, parts: &[&str], form: &Form, plan: &Plan) -> Result<(), String> {
         let cell = |at: usize| parts.get(at).copied().unwrap_or_default();
         if parts.len() != form.cells {
-            return Err(say!("it has {found} cells, others have {wanted}", found = parts.len(), wanted = form.cells));
+            return Err(say!(
+                "the row has {found} cells; the other rows have {wanted}",
+                found = parts.len(),
+                wanted = form.cells
+            ));
         }
         let time = match plan.layout.time {
             Some(TimeColumn { at, steps, .. }) => {
@@ -181,14 +185,17 @@ impl Rows {
             }
             (false, false) => time,
         };
-        if time > *last { Ok(time) } else { Err(tr("its time is not after that of the row before").to_owned()) }
+        if time > *last { Ok(time) } else { Err(tr("the time is not later than in the row before").to_owned()) }
     }
 
     /// Times in s, from the first row on.
     fn times(&mut self, plan: &mut Plan, ask: &Ask, notes: &mut Vec<String>) -> Result<Vec<f64>, RecordError> {
         let count = self.axes.first().map_or(0, Vec::len);
         if let Some(rate) = ask.rate_hz {
-            notes.push(say!("Times from the rate given, {rate} Hz", rate = display::significant(rate, 4)));
+            notes.push(say!(
+                "Times calculated from the sampling rate given, {rate} Hz",
+                rate = display::significant(rate, 4)
+            ));
             return Ok((0..count).map(|i| i as f64 / rate).collect());
         }
         let mut times = std::mem::take(&mut self.times);
@@ -227,7 +234,7 @@ fn likely_unit(times: &[f64], notes: &mut Vec<String>) -> Result<f64, RecordErro
         // A rate that is slow, not one in another unit: it is said for what it is.
         return if in_s { Ok(1.0) } else { Err(RecordError::NoTimeUnit { step: mark(display::significant(step, 4)) }) };
     };
-    notes.push(say!("Time read in {unit}, judged by its step", unit = name));
+    notes.push(say!("Time read in {unit}, judging by the time step", unit = name));
     Ok(*si)
 }
 
@@ -245,7 +252,7 @@ fn unit(axes: &[Vec<f64>], layout: &Layout, ask: &Ask, notes: &mut Vec<String>) 
         return Ok((layout.signal, si));
     }
     if layout.signal == Signal::Displacement {
-        notes.push(tr("No unit is named: displacements read in mm; give another unit with --unit").to_owned());
+        notes.push(tr("No unit given: displacements read in mm; set another unit with --unit").to_owned());
         return Ok((layout.signal, 1e-3));
     }
     let mean = |axis: &Vec<f64>| axis.iter().sum::<f64>() / axis.len().max(1) as f64;
@@ -254,9 +261,10 @@ fn unit(axes: &[Vec<f64>], layout: &Layout, ask: &Ask, notes: &mut Vec<String>) 
     let by_gravity = UNITS.iter().find(|(_, si)| (size * si / G_M_PER_S2 - 1.0).abs() < 0.15);
     let (name, si) = by_gravity.unwrap_or(&UNITS[0]);
     notes.push(match by_gravity {
-        Some(_) => say!("Acceleration read in {unit}, judged by gravity", unit = name),
+        Some(_) => say!("Acceleration read in {unit}, judging by the gravity it contains", unit = name),
         None => {
-            tr("No unit is named and gravity is not included: read in m/s²; give another unit with --unit").to_owned()
+            tr("No unit given, and gravity is not included: acceleration read in m/s²; set another unit with --unit")
+                .to_owned()
         }
     });
     Ok((Signal::Acceleration, *si))
@@ -286,7 +294,7 @@ fn doubts(axes: &[Vec<f64>], plan: &Plan, names: &[String], cautions: &mut Vec<S
         let clipped = [low, high].map(|end| plateaus(axis, end, high - low)).iter().sum::<usize>();
         if clipped > 0 {
             cautions.push(say!(
-                "\"{name}\" stays at its largest or smallest value {clipped} times for several samples: the sensor seems to have reached its end. Set a larger range and record again",
+                "\"{name}\" stays at its maximum or minimum for several samples, {clipped} times: the sensor seems to have reached the end of its range. Set a larger range and record again",
                 name = names[*at], clipped
             ));
         }
@@ -319,6 +327,7 @@ fn even_notes(record: &Record, notes: &mut Vec<String>, cautions: &mut Vec<Strin
         notes.push(say!("Uneven time steps: resampled at {rate} Hz by linear interpolation", rate));
     }
     if record.gaps > 0 {
-        cautions.push(say!("Samples are missing in {gaps} places; each part counts by itself", gaps = record.gaps));
+        cautions
+            .push(say!("Samples are missing in {gaps} places; each part is evaluated separately", gaps = record.gaps));
     }
 }

@@ -65,8 +65,8 @@ impl RouteKind {
             RouteKind::Press => tr("press and motion ratio"),
             RouteKind::Spring => tr("spring as measured"),
             RouteKind::Closure => tr("free and fitted length under the weight"),
-            RouteKind::Swap => tr("the change itself: weight over height"),
-            RouteKind::Ballast => tr("ballast and how far it sank"),
+            RouteKind::Swap => tr("the change itself: change in weight ÷ change in height"),
+            RouteKind::Ballast => tr("ballast and drop under ballast"),
             RouteKind::Bounce => tr("timed bounce, dampers off"),
             RouteKind::Recorded => tr("recorded bounce: frequency and damping"),
         }

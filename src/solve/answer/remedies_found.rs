@@ -37,7 +37,7 @@ impl RemedyKind {
     pub fn words(self, on: SpringKind) -> &'static str {
         match self {
             RemedyKind::Nothing => tr("nothing done"),
-            RemedyKind::Spacer if on == SpringKind::TorsionBar => tr("old bar set up"),
+            RemedyKind::Spacer if on == SpringKind::TorsionBar => tr("old bar re-indexed"),
             RemedyKind::Spacer if on == SpringKind::Leaf => tr("block"),
             RemedyKind::Spacer => tr("spacer"),
             RemedyKind::Springs => tr("springs"),

@@ -26,7 +26,7 @@ impl Say<'_> {
         }
         let weaker = if left < right { "left" } else { "right" };
         self.push(Level::Doubt, "bench-left-right", format!("{}.bench.{when}.{weaker}", axle.side.key()), say!(
-            "{axle}: the bench shows {left:.0} % on the left and {right:.0} % on the right, {share:.0} % of the larger one apart; customary is at most {limit:.0} %. Check both tyre pressures, then the damper on the weaker side.",
+            "{axle}: the bench shows {left:.0} % on the left and {right:.0} % on the right, a difference of {share:.0} % of the larger value; at most {limit:.0} % is usual. Check both tyre pressures, then the damper on the weaker side.",
             axle = axle.side.axle(), left, right, share = share.si_percent(), limit = limit.si_percent()
         ));
     }
@@ -45,13 +45,13 @@ impl Say<'_> {
         let field = format!("{}.bench.{when}.left", axle.side.key());
         let text = match off.si() < 0.0 {
             true => say!(
-                "{axle}: the bench shows {measured:.0} % adhesion; {predicted:.0} % is predicted. Worn dampers, or a stiffer tyre or higher pressure than assumed, give a low reading; check the damping ratio before and the tyre rate.",
+                "{axle}: the bench shows {measured:.0} % adhesion; {predicted:.0} % is predicted. Worn dampers, or a stiffer tyre or higher pressure than assumed, give a low reading. Check the damping ratio before the change and the tyre rate.",
                 axle = axle.side.axle(),
                 measured,
                 predicted
             ),
             false => say!(
-                "{axle}: the bench shows {measured:.0} % adhesion; {predicted:.0} % is predicted. The dampers give more damping, or the tyre is softer, than assumed; check the damping ratio before and the tyre rate.",
+                "{axle}: the bench shows {measured:.0} % adhesion; {predicted:.0} % is predicted. The dampers give more damping than assumed, or the tyre is softer. Check the damping ratio before the change and the tyre rate.",
                 axle = axle.side.axle(),
                 measured,
                 predicted

@@ -30,7 +30,7 @@ impl Say<'_> {
                 Level::Note,
                 "before",
                 say!(
-                    "{axle}: the bounce recorded before the swap shows a damping ratio of {measured:.2}; {predicted:.2} is predicted. Use the recorded one as the damping ratio before, unless that was measured better.",
+                    "{axle}: the bounce test recorded before the change shows a damping ratio of {measured:.2}; {predicted:.2} is predicted. Use the recorded value as the damping ratio before, unless you have a better measurement.",
                     axle,
                     measured,
                     predicted
@@ -40,7 +40,7 @@ impl Say<'_> {
                 Level::Doubt,
                 "after",
                 say!(
-                    "{axle}: the bounce recorded after the work shows a damping ratio of {measured:.2}; {predicted:.2} was predicted. Check the clicks, the mounts and that the dampers are those ordered, then record again.",
+                    "{axle}: the bounce test recorded after the work shows a damping ratio of {measured:.2}; {predicted:.2} was predicted. Check the click setting and the mounts, and that the ordered dampers are fitted; then record again.",
                     axle,
                     measured,
                     predicted
@@ -57,7 +57,7 @@ impl Say<'_> {
         }
         let when = if is_before { "before" } else { "after" };
         let text = say!(
-            "{axle}: the recorded bounce has a frequency of {measured:.2} Hz; {predicted:.2} Hz is predicted. Weights, motion ratio, spring rate or tyre differ from the job; see the cross-checks of this axle.",
+            "{axle}: the recorded bounce test shows a frequency of {measured:.2} Hz; {predicted:.2} Hz is predicted. Weights, motion ratio, spring rate or tyre differ from the job: see the cross-checks of this axle.",
             axle = axle.side.axle(),
             measured = measured.si(),
             predicted = predicted.frequency.si()

@@ -73,7 +73,12 @@ impl Say<'_> {
         text: String,
     ) {
         match was_so {
-            true => self.push(level.min(Level::Note), rule, field, format!("{text} {}", tr("As before the swap."))),
+            true => self.push(
+                level.min(Level::Note),
+                rule,
+                field,
+                format!("{text} {}", tr("This was already the case before the change.")),
+            ),
             false => self.push(level, rule, field, text),
         }
     }

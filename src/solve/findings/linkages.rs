@@ -26,7 +26,7 @@ impl Say<'_> {
         let by_points = Moves::BOTH.into_iter().any(|moves| counts(moves, RatioBy::Points));
         if by_points && points_of(data.suspension).is_empty() {
             let text = say!(
-                "{side}: points give a motion ratio only for two arms, a strut or a trailing arm. Enter what guides the wheel, or choose another way to the motion ratio.",
+                "{side}: points give a motion ratio only for a double wishbone, a strut or a trailing arm. Choose the suspension, or find the motion ratio another way.",
                 side = axle.side.word()
             );
             let field = format!("{}.linkage.wheel.out", axle.side.key());
@@ -110,7 +110,7 @@ impl Say<'_> {
         for end in [droop, bump].into_iter().flatten().filter(|e| !repeated(e)) {
             let (at, way) = (self.length(Length::from_si(end.travel.si().abs())), end.travel.si() > 0.0);
             let text = say!(
-                "{side}: by these points {lock} {at} {way} ride height, inside the travel. Measure the points again; beyond it the motion ratio is not known.",
+                "{side}: according to these points, {lock} {at} {way} ride height, within the wheel travel. Measure the points again; beyond that height the motion ratio is not known.",
                 side = axle.side.word(),
                 lock = end.lock.words(),
                 at,
@@ -139,7 +139,7 @@ impl Say<'_> {
                     continue;
                 }
                 let text = say!(
-                    "{side}: the motion ratio is {first:.3} by {one}, {second:.3} by {other}: {percent:.0} % apart, more than their ± allow. {odd}",
+                    "{side}: the motion ratio is {first:.3} from {one} but {second:.3} from {other}. The difference of {percent:.0} % is more than their ± allow. {odd}",
                     side = axle.side.word(),
                     first = value,
                     one = way_words(one),
@@ -204,7 +204,7 @@ impl Say<'_> {
             return;
         }
         let text = say!(
-            "{side}: between its points the {part} is {between} long, {measured} as measured at ride height. The points were not measured at ride height, or a seat is off: measure heights and points with the vehicle settled.",
+            "{side}: according to the points, the {part} is {between} long, but {measured} was measured at ride height. Either the points were not measured at ride height, or the position of one end is wrong: measure heights and points with the vehicle settled.",
             side = axle.side.word(),
             part = if moves == Moves::Spring { tr("spring") } else { tr("damper") },
             between = self.length(between),

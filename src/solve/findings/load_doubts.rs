@@ -21,8 +21,8 @@ impl Say<'_> {
             let u = share_u(answer, case, rated);
             if rated.is_over() {
                 let cure = match rated.part {
-                    RatedPart::Tyre(_) => tr("Fit tyres rated for it at their pressure, or reduce the load."),
-                    RatedPart::Wheel(_) => tr("Fit wheels rated for it, or reduce the load."),
+                    RatedPart::Tyre(_) => tr("Fit tyres rated for this load at their pressure, or reduce the load."),
+                    RatedPart::Wheel(_) => tr("Fit wheels rated for this load, or reduce the load."),
                     RatedPart::Axle(_) => tr("Reduce the load on the axle, or have it re-rated by a licensed body."),
                     RatedPart::Vehicle => tr("Reduce the load, or have the vehicle re-rated by a licensed body."),
                 };
@@ -62,7 +62,7 @@ impl Say<'_> {
         for case in answer.cases.iter().filter(|c| c.side_unknown && c.rated.iter().any(by_corner)) {
             let field = format!("cases[{}].loads[0].y", case.index.unwrap_or_default());
             self.push(Level::Doubt, "case-side", field, say!(
-                "In \"{case}\" a load is off the centreline, but its share on each tyre is not known: tyres and wheels are checked as if it were in the middle. Type the wheelbase, both tracks and what both axles need for a first answer.",
+                "In \"{case}\" a load is off the centreline, but its share on each tyre is not known: tyres and wheels are checked as if it were in the middle. Type the wheelbase, both tracks and the data both axles need for a first answer.",
                 case = case.name
             ));
         }
@@ -78,13 +78,13 @@ impl Say<'_> {
                 let axle = side.axle();
                 let text = match case.index {
                     Some(_) => say!(
-                        "In \"{case}\" the {axle} would carry {weight}: it would lift off. The case is not checked against ratings. Check the masses and places of its loads.",
+                        "In \"{case}\" the {axle} would carry {weight}: it would lift off. The load case is not checked against the ratings. Check the masses and positions of its loads.",
                         case = case.name,
                         axle = inside(axle),
                         weight
                     ),
                     None => say!(
-                        "{axle}: as weighed it would carry {weight} without what was aboard. Check the readings, and the masses and places of what was aboard.",
+                        "{axle}: after subtracting what was aboard when weighed, {weight} remains, which is impossible. Check the readings, and the masses and positions of what was aboard.",
                         axle,
                         weight
                     ),
@@ -106,7 +106,7 @@ impl Say<'_> {
                     continue;
                 }
                 self.push(Level::Doubt, "case-on-stop", format!("cases[{index}].loads[0].mass"), say!(
-                    "In \"{case}\" the {axle} goes {past} past first touch of the bump stop and stays on it: it rides hard and has no reserve. Reduce the load, level it by air, or size the springs on this case.",
+                    "In \"{case}\" the {axle} goes {past} past first touch of the bump stop and stays on it: the ride is harsh, with no reserve. Reduce the load, level the axle with air bags, or size the springs on this case.",
                     case = case.name, axle = inside(axle.side.axle()), past = self.length(-past)
                 ));
             }
@@ -155,11 +155,11 @@ impl Say<'_> {
         let [before, after] = answer.compared.origins.map(|origin| origin == Some(Origin::Ledger)).both();
         if before {
             self.push(Level::Note, "before-reckoned", "before.lf",
-                tr("The vehicle was not weighed before the swap: the weights before are worked back from the weigh-in after and the parts ledger.").into());
+                tr("The vehicle was not weighed before the change: the weights before are worked back from the weigh-in after and the parts ledger.").into());
         }
         if after {
             self.push(Level::Note, "after-foretold", "after.lf",
-                tr("The vehicle was not weighed after the swap: the weights are predicted from the weigh-in before and the parts ledger. Order only parts that can be returned.").into());
+                tr("The vehicle was not weighed after the change: the weights are predicted from the weigh-in before and the parts ledger. Order only parts that can be returned.").into());
         }
         self.left_over(answer);
     }
@@ -186,7 +186,7 @@ impl Say<'_> {
                 && self.reading.typed(&job.vehicle.hitch).is_none()
             {
                 self.push(Level::Error, "no-hitch", "vehicle.hitch",
-                    tr("Hitch behind the rear axle: not known, but a load on the hitch is typed. Measure from the rear wheel centres back to the ball; the load case is not known until then.").into());
+                    tr("Hitch behind the rear axle: not known, but a load on the hitch is typed. Measure from the rear wheel centres back to the ball; until then the load case cannot be calculated.").into());
             }
         }
     }
@@ -202,7 +202,7 @@ impl Say<'_> {
                     "load-index",
                     format!("{}.load_index", side.key()),
                     say!(
-                        "{side}: {typed} is not a load index of the table, which goes from {lowest} to {highest}. The tyres are not checked.",
+                        "{side}: {typed} is not a load index in the table, which runs from {lowest} to {highest}. The tyres are not checked.",
                         side = side.word(), typed = self.texts().axle(side).load_index.text.trim(), lowest = tyre::LOWEST_INDEX,
                         highest = tyre::HIGHEST_INDEX
                     ),
@@ -248,7 +248,7 @@ impl Say<'_> {
         let [front, rear] = ledger.axles.change.map(|m| m.value);
         let scales = [front + residual[0].value, rear + residual[1].value];
         let text = say!(
-            "The ledger gives {front} at the front and {rear} at the rear, the scales {scales_front} and {scales_rear}.",
+            "The ledger gives {front} at the front and {rear} at the rear; the scales show {scales_front} and {scales_rear}.",
             front = signed(front),
             rear = signed(rear),
             scales_front = signed(scales[0]),
@@ -264,9 +264,9 @@ impl Say<'_> {
                     place = format!("{place}, {}", self.across(y));
                 }
                 if mass.si() > 0.0 {
-                    say!("{mass} is missing from the ledger; its place would be {place}.", mass = kg(mass.si()), place)
+                    say!("{mass} is missing from the ledger, at a point {place}.", mass = kg(mass.si()), place)
                 } else {
-                    say!("The ledger has {mass} too much; its place would be {place}.", mass = kg(mass.si()), place)
+                    say!("The ledger has {mass} too much, at a point {place}.", mass = kg(mass.si()), place)
                 }
             }
             None if residual[0].value > residual[1].value => {
@@ -274,7 +274,7 @@ impl Say<'_> {
             }
             None => tr("Hardly any mass is missing: something is further back than listed.").to_owned(),
         };
-        let text = format!("{text} {why} {}", tr("Look for fluids, brackets, exhaust, a relocated battery."));
+        let text = format!("{text} {why} {}", tr("Look for fluids, brackets, exhaust parts or a relocated battery."));
         let mends = self.other_way(residual, &beyond);
         self.push_with(Level::Doubt, "ledger-residual", "parts[0].mass", text, mends);
     }
@@ -295,8 +295,8 @@ impl Say<'_> {
             }
             let what = if part.what.trim().is_empty() { (i + 1).to_string() } else { part.what.trim().to_owned() };
             let (label, way) = match part.way {
-                Way::In => (say!("Part {what} comes out", what), "Out"),
-                Way::Out => (say!("Part {what} goes in", what), "In"),
+                Way::In => (say!("List part {what} as removed", what), "Out"),
+                Way::Out => (say!("List part {what} as added", what), "In"),
             };
             Some(Mend::new(label).set(format!("parts[{i}].way"), way))
         });
@@ -317,9 +317,9 @@ impl Say<'_> {
     fn across(&self, y: Length) -> String {
         let distance = self.length(Length::from_si(y.si().abs()));
         if y.si() < 0.0 {
-            say!("{distance} left of the middle", distance)
+            say!("{distance} left of the centreline", distance)
         } else {
-            say!("{distance} right of the middle", distance)
+            say!("{distance} right of the centreline", distance)
         }
     }
 
@@ -339,10 +339,10 @@ impl Say<'_> {
         let field = format!("{row}.{}", if typed_mass { "x" } else { "mass" });
         let label = crate::job::fields::full_label(&field);
         let text = if typed_mass && row.starts_with("parts") {
-            say!("{label}: blank. The row is left out until its place is typed.", label)
+            say!("{label}: blank. The row is left out until its position is typed.", label)
         } else if typed_mass {
             say!(
-                "{label}: blank. Its weight cannot be shared between the axles until its place is typed; the vehicle's total includes it.",
+                "{label}: blank. The load cannot be shared between the axles until its position is typed; the vehicle's total includes it.",
                 label
             )
         } else {

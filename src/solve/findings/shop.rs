@@ -16,7 +16,7 @@ impl Say<'_> {
             return;
         }
         let text = say!(
-            "Language of the sheets: \"{language}\" is not supplied with the program ({known} are). Sheets in this language need the shop's own texts, sheets.{language}.ron, in the folder of its lists. Correct the language, or add the texts.",
+            "Language of the sheets: \"{language}\" is not supplied with the program (supplied: {known}). Sheets in this language need the shop's own texts, sheets.{language}.ron, in the folder of the shop's lists. Correct the language, or add the texts.",
             language = path_text(Path::new(language)),
             known = Language::ALL.map(Language::key).join(", ")
         );
@@ -31,7 +31,7 @@ impl Say<'_> {
             return;
         }
         let text = say!(
-            "Parts list: {list} is outside the job's folder and does not travel with the job. Move it to the job's folder, or add it to the shop's lists, and give its name alone.",
+            "Parts list: {list} is outside the job's folder and does not travel with the job. Move it to the job's folder, or add it to the shop's lists; then give only its name.",
             list = path_text(list)
         );
         self.push(Level::Doubt, "list-outside", "list", text);

@@ -31,7 +31,7 @@ pub(super) fn asked(job: &Job, found: &[Finding], with_two_arms: Vec<Finding>) -
         let texts: Vec<String> = hidden.iter().filter(|f| asks(*side, f)).map(text).collect();
         (!texts.is_empty()).then(|| {
             let text = say!(
-                "{side}: choose the suspension. Until then the motion ratio may change as much as on a strut, and this is not determined: {findings}",
+                "{side}: choose the suspension. Until then the motion ratio may change with travel as much as on a strut, and the following cannot be decided: {findings}",
                 side = side.word(),
                 findings = texts.join(" ")
             );
@@ -47,7 +47,7 @@ impl Say<'_> {
         let data = self.texts().axle(axle.side);
         if data.damper.coaxial == Coaxial::Yes && !data.spring.kind.is_coil() {
             let text = say!(
-                "{side}: spring and damper are entered as one unit, but the spring is a {kind}. Choose two parts, or correct the kind of spring: the order of work depends on it and treats them as two parts.",
+                "{side}: spring and damper are entered as one unit, but the spring is a {kind}. Choose two parts, or correct the kind of spring: the order of work treats them as two parts.",
                 side = axle.side.word(),
                 kind = data.spring.kind.words()
             );

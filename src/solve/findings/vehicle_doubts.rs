@@ -42,13 +42,13 @@ impl Say<'_> {
         let low = self.length(Length::from_si(lower.si().abs()));
         let text = if lower.si() > 0.0 {
             say!(
-                "{state}, the body is about {low} lower on the right. Left and right spacers, or collars, bring it level; then weigh again.",
+                "{state}, the body is about {low} lower on the right. Level it with different spacers or collars left and right; then weigh again.",
                 state = state.words_first(),
                 low
             )
         } else {
             say!(
-                "{state}, the body is about {low} lower on the left. Left and right spacers, or collars, bring it level; then weigh again.",
+                "{state}, the body is about {low} lower on the left. Level it with different spacers or collars left and right; then weigh again.",
                 state = state.words_first(),
                 low
             )
@@ -65,7 +65,7 @@ impl Say<'_> {
         let was_so = whole.dive.before.and_then(|d| d.room_left).is_some_and(|room| room.si() < 0.0);
         if let Some(room) = dive.room_left.filter(|r| below(r.si(), 0.0, u)) {
             let text = say!(
-                "Braking at {braking:.1} g, {state}: the front dives by {dive}, {room} past first touch of the bump stop. It then rests on the stop, with no reserve for a bump in the road.",
+                "Braking at {braking:.1} g, {state}: the front dives by {dive}, {room} past first touch of the bump stop. The front then rests on the stop, with no reserve for a bump in the road.",
                 braking = braking.si(),
                 state = state.words(),
                 dive = self.length(dive.front),
@@ -87,7 +87,7 @@ impl Say<'_> {
             let missing = sizes.into_iter().find(|(_, e)| typed(e).is_none());
             if let (true, Some((field, _))) = (started, missing) {
                 self.push(Level::Doubt, "roll-bar-incomplete", format!("{key}.roll_bar.{field}"), say!(
-                    "{who}: the anti-roll bar counts only with its diameter, the length that twists and its blade. It is left out until all three are typed.",
+                    "{who}: the anti-roll bar counts only if its diameter, the length that twists and the arm length are known. It is left out until all three are typed.",
                     who
                 ));
             }
@@ -101,7 +101,7 @@ impl Say<'_> {
             let track = typed(&data.track).is_some();
             if asked && track && data.kind == AxleKind::Beam && typed(&data.spring_base).is_none() {
                 self.push(Level::Note, "roll-needs-base", format!("{key}.spring_base"), say!(
-                    "{who}: roll and corner weights of a beam axle depend on the square of its spring base. Measure between the two springs, where their axes cross roll-centre height.",
+                    "{who}: roll and corner weights of a beam axle depend on the square of its spring base. Measure the distance between the two springs where their axes cross the height of the roll centre.",
                     who
                 ));
             }
@@ -178,11 +178,11 @@ impl Say<'_> {
             let typed = four_corners::uneven(self.reading, pads);
             match (answer.whole.level[i], read.corners) {
                 (Some(level), Some(corners)) => self.push(Level::Note, "pads", format!("{when}.pads.lf"), say!(
-                    "{weighed} on uneven pads: cross weight {read:.1} % as read, {level:.1} % on level ones. Axle weights are the same.",
+                    "{weighed}, on uneven pads: cross weight is {read:.1} % as read and {level:.1} % on level pads. The axle weights do not change.",
                     weighed = weighed_first(i == 0), read = percent(&corners), level = percent(&level)
                 )),
                 _ if typed => self.push(Level::Note, "pads-need-track", format!("{when}.pads.lf"), say!(
-                    "{weighed} on uneven pads: what they do to the corners is known only with all four corners, the wheelbase, both tracks, the spring base of a beam axle and an answer for both axles. Axle weights are the same.",
+                    "{weighed}, on uneven pads: their effect on the corner weights can be calculated only with all four readings, the wheelbase, both tracks, the spring base of a beam axle and an answer for both axles. The axle weights do not change.",
                     weighed = weighed_first(i == 0)
                 )),
                 _ => {}
@@ -201,7 +201,7 @@ impl Say<'_> {
                 && scatter.si() > SCATTER * reading.si()
             {
                 self.push(Level::Doubt, "scatter", format!("{when}.{corner}"), say!(
-                    "{weighed} more than once: {corner} scatters by {scatter}. Roll the vehicle off and on, let it settle with the brake off, and look for a bar or bush that binds.",
+                    "{weighed}, more than once: the {corner} readings scatter by {scatter}. Roll the vehicle off and on, let it settle with the brake off, and look for an anti-roll bar or bush that binds.",
                     weighed = weighed_first(i == 0), corner = name, scatter = display::rounded(scatter, self.units)
                 ));
             }
@@ -223,7 +223,7 @@ impl Say<'_> {
                 .map(|(axle, side)| above(off(axle), LIFT_AGREES, Some(u_level.hypot(u_axle(side)) / axle.si())));
             if front_off && rear_off {
                 self.push(Level::Doubt, "lift-level", "chassis.lift.level", say!(
-                    "{level} matches neither the front axle's {front} nor the rear axle's {rear} of the weigh-in after. Weigh the axle on the ground again, with the vehicle level and the same load aboard.",
+                    "The axle on the ground weighs {level} with the vehicle level. That matches neither the front axle weight, {front}, nor the rear axle weight, {rear}, of the weigh-in after. Weigh the axle again, with the vehicle level and the same load aboard.",
                     level = display::rounded(level, self.units), front = display::rounded(front, self.units), rear = display::rounded(rear, self.units)
                 ));
             }
@@ -240,7 +240,7 @@ impl Say<'_> {
         {
             let share: Ratio = rise / wheelbase;
             self.push(Level::Note, "lift-little", "chassis.lift.rise", say!(
-                "The axle was raised by {share:.0} % of the wheelbase; raise it by 15 % or more to know the height of the centre of gravity better.",
+                "The axle was raised by {share:.0} % of the wheelbase; raise it by 15 % or more to get a more accurate height of the centre of gravity.",
                 share = share.si() * 100.0
             ));
         }

@@ -155,7 +155,7 @@ impl Say<'_> {
         let f = new.frequency.si();
         if !new.on_stop && !POSSIBLE_HZ.contains(&f) {
             let text = say!(
-                "{who}: on the new springs it would bounce {found} times a second; {low} to {high} is possible. Check the wanted frequency, the weights, the motion ratio and their units.",
+                "{who}: on the new springs the axle would bounce {found} times a second; {low} to {high} is possible. Check the target frequency, the weights, the motion ratio and their units.",
                 who,
                 found = display::fixed(f, 2),
                 low = display::fixed(*POSSIBLE_HZ.start(), 1),
@@ -170,7 +170,7 @@ impl Say<'_> {
             && length <= solid
         {
             let text = say!(
-                "{who}: at ride height the new spring would be {length} long, and it is solid at {solid}: it carries nothing as a spring. Check both lengths.",
+                "{who}: at ride height the new spring would be {length} long, but its solid length is {solid}: it cannot work as a spring. Check both lengths.",
                 who,
                 length = self.length(length),
                 solid = self.length(solid)
@@ -200,14 +200,14 @@ impl Say<'_> {
         let needed = display::rounded(SpringRate::from_si(aim), self.units);
         let text = match u {
             Some(u) => say!(
-                "{who}: the rate needed is {needed} ± {u}; to order, the ± must be below a third. Most of it comes from {label}: measure that again.",
+                "{who}: the rate needed is {needed} ± {u}; for an order, the ± must be below a third of the rate. Most of the ± comes from {label}: measure that again.",
                 who = axle.side.word(),
                 needed,
                 u = display::rounded(SpringRate::from_si(u), self.units),
                 label
             ),
             None => say!(
-                "{who}: the ± of the rate needed, {needed}, cannot be calculated: with {label} shifted by its own ±, there is no answer. Check that ±.",
+                "{who}: the ± of the rate needed, {needed}, cannot be calculated: with {label} shifted by its own ±, there is no answer. Check the ± of this field.",
                 who = axle.side.word(),
                 needed,
                 label
@@ -227,7 +227,7 @@ impl Say<'_> {
         }
         let field = super::fitted::old_field(axle.side, old.by);
         let text = say!(
-            "{who}: the old damper would give a damping ratio of {worst:.1}; {most:.0} is the most that can be. Check the unit of its rates or forces, and the damper's motion ratio.",
+            "{who}: the old damper would give a damping ratio of {worst:.1}; at most {most:.0} is possible. Check the unit of its rates or forces, and the damper's motion ratio.",
             who = axle.side.word(),
             worst,
             most = MOST_DAMPING
@@ -251,7 +251,8 @@ impl Say<'_> {
                 found.text += &say!(" Overruled by {initials}.", initials = by.initials.trim());
             } else if let Some(by) = job.overrules.iter().find(|o| o.has_lapsed(found.rule, &values)) {
                 let initials = by.initials.trim();
-                found.text += &say!(" The overrule by {initials} has lapsed: a value has changed since.", initials);
+                found.text +=
+                    &say!(" The overrule by {initials} has lapsed because a value has changed since.", initials);
             }
         }
         self.found = overruled;

@@ -70,7 +70,7 @@ impl fmt::Display for CurveError {
         let plain = |m_per_s: f64| mark(m_per_s.to_string());
         f.write_str(&match *self {
             CurveError::Nothing(direction) => {
-                say!("there is no {force} at any speed above 0", force = direction.force())
+                say!("no {force} is given at any speed above 0", force = direction.force())
             }
             CurveError::Speed(speed) => say!(
                 "the speed {speed} m/s is below zero; bump and rebound have their own columns",
@@ -82,13 +82,13 @@ impl fmt::Display for CurveError {
                 speed = plain(speed_m_per_s)
             ),
             CurveError::AtRest(direction) => {
-                say!("the {force} at speed 0 is not 0: subtract gas and friction", force = direction.force())
+                say!("the {force} at speed 0 is not 0: subtract gas force and friction", force = direction.force())
             }
             CurveError::Twice { direction: Direction::Bump, speed_m_per_s } => {
-                say!("two bump forces at {speed} m/s", speed = plain(speed_m_per_s))
+                say!("there are two bump forces at {speed} m/s", speed = plain(speed_m_per_s))
             }
             CurveError::Twice { direction: Direction::Rebound, speed_m_per_s } => {
-                say!("two rebound forces at {speed} m/s", speed = plain(speed_m_per_s))
+                say!("there are two rebound forces at {speed} m/s", speed = plain(speed_m_per_s))
             }
         })
     }

@@ -37,7 +37,7 @@ pub enum Fault {
     #[error(
         "{}",
         tr(
-            "the arm by these lengths and angles does not move the spring: angles must be below 90° and lengths above zero"
+            "an arm with these lengths and angles does not move the spring: angles must be below 90° and lengths above zero"
         )
     )]
     NoArm,
@@ -82,14 +82,14 @@ fn upside_down(low: PointName, high: PointName) -> String {
 
 fn other_side(point: PointName) -> String {
     say!(
-        "{point} is not outside the centreline: measure all points of one side, outward from the centreline, as positive numbers",
+        "{point} is not outboard of the centreline: measure all points of one side, outward from the centreline, as positive numbers",
         point = full(point)
     )
 }
 
 fn in_line(a: PointName, b: PointName) -> String {
     say!(
-        "the joint between {a} and {b} is stretched straight: the linkage is locked there, measure both again",
+        "the joint between {a} and {b} is fully extended and locks the linkage: measure both again",
         a = full(a),
         b = full(b)
     )

@@ -70,7 +70,7 @@ impl PointName {
             PointName::StrutAxis => tr("strut axis at the upright"),
             PointName::ArmPivot => tr("trailing arm, pivot"),
             PointName::Wheel => tr("wheel centre"),
-            PointName::Ground => tr("tyre contact, middle"),
+            PointName::Ground => tr("tyre contact patch, centre"),
             PointName::SpringTop => tr("spring, upper seat"),
             PointName::SpringFoot => tr("spring, lower seat"),
             PointName::DamperTop => tr("damper, upper mount"),

@@ -66,7 +66,7 @@ pub const FASTEST_HZ: f64 = 20_000.0;
 #[derive(Debug, Clone, Copy, PartialEq, Error)]
 pub enum Uneven {
     /// Too few samples.
-    #[error("{}", say!("the record has {count} samples; at least {least} are needed", count, least))]
+    #[error("{}", say!("the recording has {count} samples; at least {least} are needed", count, least))]
     TooShort {
         /// How many.
         count: usize,
@@ -76,7 +76,7 @@ pub enum Uneven {
     /// Too few samples a second.
     #[error(
         "{}",
-        say!("the record has {rate:.2} samples a second; at least {least:.0} are needed to follow the body. Record faster, or check the unit of the time", rate, least = SLOWEST_HZ)
+        say!("the recording has {rate:.2} samples per second; at least {least:.0} are needed to follow the body motion. Record at a higher rate, or check the unit of time", rate, least = SLOWEST_HZ)
     )]
     TooSlow {
         /// Samples a second.
@@ -85,14 +85,14 @@ pub enum Uneven {
     /// Too many samples a second.
     #[error(
         "{}",
-        say!("the record has {rate:.0} samples a second, more than any sensor of this kind takes. Check the unit of the time", rate)
+        say!("the recording has {rate:.0} samples per second, more than any sensor of this kind delivers. Check the unit of time", rate)
     )]
     TooFast {
         /// Samples a second.
         rate: f64,
     },
     /// No stretch without gaps is long enough.
-    #[error("{}", tr("samples are missing all along the record: no part without gaps is long enough"))]
+    #[error("{}", tr("samples are missing throughout the recording: no part without gaps is long enough"))]
     OnlyGaps,
 }
 

@@ -34,9 +34,9 @@ impl Ends {
     pub fn words(self) -> &'static str {
         match self {
             Ends::Plain => tr("plain"),
-            Ends::PlainGround => tr("plain, ground"),
+            Ends::PlainGround => tr("plain and ground"),
             Ends::Closed => tr("closed"),
-            Ends::ClosedGround => tr("closed, ground"),
+            Ends::ClosedGround => tr("closed and ground"),
             Ends::Counted => tr("pigtail or tangential (count the active coils)"),
         }
     }

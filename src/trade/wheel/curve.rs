@@ -182,7 +182,12 @@ impl Acting {
 
 /// No height was found at which the corner carries its load.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Error)]
-#[error("{}", tr("no ride height within 1 m of the reference carries this load; check rate, motion ratio and lengths"))]
+#[error(
+    "{}",
+    tr(
+        "this load cannot be carried at any ride height within 1 m of the reference height; check rate, motion ratio and lengths"
+    )
+)]
 pub struct NoEquilibrium;
 
 impl ForceTravel {

@@ -177,7 +177,7 @@ fn whole(ui: &Ui, cx: &Cx<'_>, side: Side, response: &Response) {
         if let Some((finding, _)) = worst(cx, side) {
             crate::gui::widgets::field::finding_line(ui, finding.level, &finding.text, cx.dark);
         }
-        ui.label(RichText::new(tr("Click: step Springs.")).small().weak());
+        ui.label(RichText::new(tr("Click to open step Springs.")).small().weak());
     });
 }
 
@@ -194,7 +194,7 @@ fn worst_mark(ui: &mut Ui, cx: &mut Cx<'_>, side: Side, rect: Rect) {
     let response = ui.interact(rect, Id::unique(("worst finding", side.key())), Sense::click());
     let name = match count {
         1 => say!("{side}: 1 finding. Go to its field.", side = side.word()),
-        _ => say!("{side}: {count} findings. Go to the field of the worst.", side = side.word(), count),
+        _ => say!("{side}: {count} findings. Go to the field of the most serious one.", side = side.word(), count),
     };
     response.widget_info(|| WidgetInfo::labeled(Role::Button, true, &name));
     let is_pointed_at = response.hovered() || response.has_focus();

@@ -54,12 +54,12 @@ impl Menu<'_> {
         let keys = |name: &str, keys: &str| format!("{name} ({})", on_keyboard(keys));
         let undo = ui.add_enabled(self.can_undo, Button::new(tr("Undo")));
         let undo = undo.on_hover_text(keys(tr("Undo"), "Ctrl+Z"));
-        if undo.on_disabled_hover_text(tr("Nothing was changed yet.")).clicked() {
+        if undo.on_disabled_hover_text(tr("Nothing to undo.")).clicked() {
             cx.run(Command::Undo);
         }
         let redo = ui.add_enabled(self.can_redo, Button::new(tr("Redo")));
         let redo = redo.on_hover_text(keys(tr("Redo"), "Ctrl+Y"));
-        if redo.on_disabled_hover_text(tr("Nothing was undone.")).clicked() {
+        if redo.on_disabled_hover_text(tr("Nothing to redo.")).clicked() {
             cx.run(Command::Redo);
         }
         let us = UnitChoice::pound_inch();
@@ -98,17 +98,21 @@ fn row(ui: &mut Ui, draw: impl FnOnce(&mut Ui)) {
 pub(super) fn typed_path(ui: &mut Ui, cx: &mut Cx<'_>) {
     let Some((purpose, path)) = &mut cx.view.typed_path else { return };
     let (words, done) = match purpose {
-        Purpose::OpenJob => (tr("No file dialog could be shown. Path of the job to open:"), tr("Open")),
-        Purpose::OpenList => (tr("No file dialog could be shown. Path of the parts list to open:"), tr("Open")),
-        Purpose::OpenCurve => (tr("No file dialog could be shown. Path of the damper's curve to open:"), tr("Open")),
-        Purpose::OpenRecording | Purpose::OpenDrive => {
-            (tr("No file dialog could be shown. Path of the recording to open:"), tr("Open"))
+        Purpose::OpenJob => (tr("The file dialog could not be opened. Path of the job to open:"), tr("Open")),
+        Purpose::OpenList => (tr("The file dialog could not be opened. Path of the parts list to open:"), tr("Open")),
+        Purpose::OpenCurve => {
+            (tr("The file dialog could not be opened. Path of the damper curve to open:"), tr("Open"))
         }
-        Purpose::SaveJob => (tr("No file dialog could be shown. Path to save the job:"), tr("Save")),
-        Purpose::WriteSheet => (tr("No file dialog could be shown. Path to write the sheet:"), tr("Write")),
-        Purpose::OpenLogo => (tr("No file dialog could be shown. Path of the logo to open:"), tr("Open")),
-        Purpose::PlotData => (tr("No file dialog could be shown. Path to save the data:"), tr("Save")),
-        Purpose::PlotPicture => (tr("No file dialog could be shown. Path to save the picture:"), tr("Save")),
+        Purpose::OpenRecording | Purpose::OpenDrive => {
+            (tr("The file dialog could not be opened. Path of the recording to open:"), tr("Open"))
+        }
+        Purpose::SaveJob => (tr("The file dialog could not be opened. Path for saving the job:"), tr("Save")),
+        Purpose::WriteSheet => {
+            (tr("The file dialog could not be opened. Path for saving the sheet:"), tr("Save sheet"))
+        }
+        Purpose::OpenLogo => (tr("The file dialog could not be opened. Path of the logo to open:"), tr("Open")),
+        Purpose::PlotData => (tr("The file dialog could not be opened. Path for saving the data:"), tr("Save")),
+        Purpose::PlotPicture => (tr("The file dialog could not be opened. Path for saving the picture:"), tr("Save")),
     };
     let (mut take, mut cancel) = (false, false);
     ui.horizontal(|ui| {
@@ -154,7 +158,7 @@ fn file(ui: &mut Ui, cx: &mut Cx<'_>) {
     });
     item(ui, cx, tr("Save"), "Ctrl+S", Command::Save);
     item(ui, cx, tr("Save as…"), "Ctrl+Shift+S", Command::SaveAs);
-    item(ui, cx, tr("Write sheet…"), "Ctrl+P", SheetCommand::As("pdf").into());
+    item(ui, cx, tr("Save sheet as…"), "Ctrl+P", SheetCommand::As("pdf").into());
     item(ui, cx, tr("Print sheet…"), "", SheetCommand::Print.into());
     ui.separator();
     item(ui, cx, tr("Quit"), "Ctrl+Q", Command::Quit);
@@ -179,25 +183,25 @@ fn quantity(dim: Dim) -> &'static str {
         Dim::Pressure => tr("pressure"),
         Dim::Angle => tr("angle"),
         Dim::Stress => tr("stress"),
-        Dim::TwistRate => tr("twist rate"),
+        Dim::TwistRate => tr("torsional rate"),
         Dim::Area => tr("area"),
         Dim::Volume => tr("volume"),
         Dim::Time => tr("time"),
         Dim::Energy => tr("energy"),
         Dim::Acceleration => tr("acceleration"),
-        Dim::RatioSlope => tr("change of ratio"),
+        Dim::RatioSlope => tr("change of motion ratio"),
     }
 }
 
 fn units(ui: &mut Ui, cx: &mut Cx<'_>) {
-    item(ui, cx, tr("All in lb and in"), "", Command::Units(UnitChoice::pound_inch()));
+    item(ui, cx, tr("All in pounds and inches (lb, in)"), "", Command::Units(UnitChoice::pound_inch()));
     item(ui, cx, tr("All metric"), "", Command::Units(UnitChoice::metric()));
     ui.separator();
     ui.menu_button(tr("Defaults"), |ui| {
         let pound_inch = cx.job.in_pounds_and_inches();
         for (is_now, name, defaults) in [
-            (pound_inch, tr("Defaults round in lb and in"), Defaults::PoundInch),
-            (!pound_inch, tr("Defaults round in metric units"), Defaults::Metric),
+            (pound_inch, tr("Round defaults in pounds and inches"), Defaults::PoundInch),
+            (!pound_inch, tr("Round defaults in metric units"), Defaults::Metric),
         ] {
             if ui.radio(is_now, name).clicked() {
                 cx.run(Command::Defaults(defaults));
@@ -228,11 +232,11 @@ fn units(ui: &mut Ui, cx: &mut Cx<'_>) {
 }
 
 fn help(ui: &mut Ui, cx: &mut Cx<'_>) {
-    item(ui, cx, tr("The job in one minute"), "", Command::Help(HelpCommand::Guide(Some(0))));
+    item(ui, cx, tr("One-minute guide"), "", Command::Help(HelpCommand::Guide(Some(0))));
     item(ui, cx, tr("Help on this field"), "F1", Command::Help(HelpCommand::Field));
     item(ui, cx, tr("Glossary"), "", Command::Help(HelpCommand::Words));
     ui.separator();
-    ui.label(tr("Marks of the steps"));
+    ui.label(tr("Step symbols"));
     step_marks::legend(ui, cx.dark);
     ui.separator();
     ui.label(say!("springwright {version}", version = env!("CARGO_PKG_VERSION")));
@@ -258,8 +262,8 @@ fn view(ui: &mut Ui, cx: &mut Cx<'_>) {
         }
     }
     ui.separator();
-    item(ui, cx, tr("Larger"), "Ctrl++", Command::Zoom(1.1));
-    item(ui, cx, tr("Smaller"), "Ctrl+-", Command::Zoom(1.0 / 1.1));
+    item(ui, cx, tr("Zoom in"), "Ctrl++", Command::Zoom(1.1));
+    item(ui, cx, tr("Zoom out"), "Ctrl+-", Command::Zoom(1.0 / 1.1));
     item(ui, cx, tr("Normal size"), "Ctrl+0", Command::Zoom(0.0));
     ui.separator();
     item(ui, cx, tr("Findings"), "Ctrl+E", Command::Findings);

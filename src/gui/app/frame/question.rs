@@ -17,13 +17,13 @@ pub fn show(ui: &mut Ui, cx: &mut Cx<'_>) {
     let (words, ways) = match question {
         Question::ChangedByOthers(path) => (
             say!(
-                "Not saved yet: someone else changed {path} after you opened it. Whichever version you keep, the other is kept in a separate file.",
+                "Not saved yet: someone else changed {path} after you opened it. Whichever version you keep, the other is saved in a separate file.",
                 path = path_text(&path)
             ),
             vec![
-                (tr("Save mine over it"), Command::File(FileCommand::SaveOver(path.clone()))),
-                (tr("Open theirs"), Command::OpenFile(path)),
-                (tr("Save mine elsewhere…"), Command::SaveAs),
+                (tr("Save my version"), Command::File(FileCommand::SaveOver(path.clone()))),
+                (tr("Open the other version"), Command::OpenFile(path)),
+                (tr("Save my version elsewhere…"), Command::SaveAs),
                 (tr("Not now"), not_now),
             ],
         ),
@@ -44,21 +44,21 @@ pub fn show(ui: &mut Ui, cx: &mut Cx<'_>) {
                 path = path_text(&path)
             ),
             vec![
-                (tr("Replace it"), Command::File(FileCommand::SaveOver(path))),
+                (tr("Replace file"), Command::File(FileCommand::SaveOver(path))),
                 (tr("Save elsewhere…"), Command::SaveAs),
                 (tr("Not now"), not_now),
             ],
         ),
         Question::Taken(purpose, path) => (
-            say!("Not written yet: {path} already exists and would be overwritten.", path = path_text(&path)),
+            say!("Not saved yet: {path} already exists and would be overwritten.", path = path_text(&path)),
             vec![
-                (tr("Replace it"), Command::File(FileCommand::WriteOver(purpose, path))),
-                (tr("Write elsewhere…"), Command::NoDialog(purpose)),
+                (tr("Replace file"), Command::File(FileCommand::WriteOver(purpose, path))),
+                (tr("Choose another file…"), Command::NoDialog(purpose)),
                 (tr("Not now"), not_now),
             ],
         ),
         Question::NotKept => (
-            tr("This job is not saved, and its text cannot be kept for the next start. Save it before you close.")
+            tr("This job is not saved, and your changes cannot be kept for the next start. Save the job before you close.")
                 .to_owned(),
             vec![
                 (tr("Save…"), Command::Save),

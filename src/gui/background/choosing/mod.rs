@@ -382,7 +382,7 @@ impl Choosing {
         };
         if let Err(error) = started {
             (self.doing, self.is_stopped) = (None, true);
-            self.trouble = Some(say!("Nothing can be calculated in the background: {error}.", error));
+            self.trouble = Some(say!("The background calculation could not be started: {error}.", error));
         }
     }
 

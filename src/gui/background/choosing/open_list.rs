@@ -42,7 +42,7 @@ impl Sort {
     /// Its word.
     pub fn word(self) -> &'static str {
         match self {
-            Sort::Best => tr("best"),
+            Sort::Best => tr("best match"),
             Sort::Rate => tr("rate"),
             Sort::FreeLength => tr("free length"),
             Sort::Price => tr("price"),

@@ -43,7 +43,9 @@ pub fn show(ui: &mut Ui, cx: &Cx<'_>, side: Side) {
             (title, found)
         }
         _ => match example(cx.job.axle(side).suspension) {
-            Some(pose) => (tr("How to measure: each point outward and up, at ride height").to_owned(), vec![pose]),
+            Some(pose) => {
+                (tr("How to measure: outward distance and height of each point, at ride height").to_owned(), vec![pose])
+            }
             None => return,
         },
     };

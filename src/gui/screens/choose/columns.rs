@@ -68,9 +68,10 @@ fn shown(cx: &Cx<'_>) -> Option<Shown> {
 pub fn show(ui: &mut Ui, cx: &mut Cx<'_>) {
     let must_say =
         cx.view.mapping.as_ref().is_some_and(|m| m.is_new) || matches!(cx.choosing.list(), Listed::Failed(_));
-    let header = CollapsingHeader::new(if must_say { tr("What its columns mean") } else { tr("How it was read") })
-        .id_salt("columns")
-        .open(must_say.then_some(true));
+    let header =
+        CollapsingHeader::new(if must_say { tr("What the columns mean") } else { tr("How the list was read") })
+            .id_salt("columns")
+            .open(must_say.then_some(true));
     let has_any = cx.view.mapping.is_some() || matches!(cx.choosing.list(), Listed::Open(_));
     if !has_any {
         return;
@@ -104,8 +105,10 @@ fn likely_units(ui: &mut Ui, cx: &Cx<'_>, columns: &mut Columns) {
     };
     let named = likely.iter().filter_map(|(i, unit)| Some((columns.columns.get(*i)?, unit)));
     let named: Vec<String> = named.map(|(column, unit)| format!("{} {}", column.header, unit.symbol)).collect();
-    let words =
-        say!("No unit is named for these columns; most likely, by their numbers: {units}.", units = named.join(", "));
+    let words = say!(
+        "These columns have no unit. Judging by the numbers, the units are most likely: {units}.",
+        units = named.join(", ")
+    );
     ui.add(Label::new(words).wrap());
     if ui.button(tr("Use these units")).clicked() {
         for (i, unit) in likely {
@@ -134,7 +137,8 @@ fn file_name(ui: &mut Ui, cx: &Cx<'_>, shown: &Shown) {
     let name = path_text(path.file_name().map_or(path.as_path(), Path::new));
     ui.add(Label::new(say!("File: {name}", name)).truncate()).on_hover_text(path_text(path));
     if shown.is_new && cx.choosing.names().contains(&name) {
-        let words = tr("The shop already has a list of this name; using these columns replaces it with this file.");
+        let words =
+            tr("The shop already has a list with this name. Using these columns replaces that list with this file.");
         finding_line(ui, Level::Doubt, words, cx.dark);
     }
 }
@@ -193,7 +197,7 @@ fn said(ui: &mut Ui, columns: &mut Columns) -> Option<Option<char>> {
         ui.label(tr("Columns separated by"));
         let word = |sign: Option<char>| {
             let known = DELIMITERS.iter().find(|(d, _)| Some(*d) == sign).map(|(_, w)| tr(w).to_owned());
-            known.or(sign.map(String::from)).unwrap_or_else(|| tr("what fits best").into())
+            known.or(sign.map(String::from)).unwrap_or_else(|| tr("automatic").into())
         };
         combo(ui, "delimiter", tr("Columns separated by"), &word(columns.delimiter), 110.0, |ui| {
             for sign in [None].into_iter().chain(DELIMITERS.map(|(d, _)| Some(d))) {
@@ -203,7 +207,7 @@ fn said(ui: &mut Ui, columns: &mut Columns) -> Option<Option<char>> {
                 }
             }
         });
-        ui.label(tr("decimal"));
+        ui.label(tr("decimal mark"));
         let word = |mark| match mark {
             None => tr("guessed"),
             Some(DecimalMark::Point) => tr("point, 12.5"),
@@ -233,9 +237,9 @@ fn line(ui: &mut Ui, i: usize, column: &mut Column) {
                 ui.add(Label::new(&header).truncate());
             },
         );
-        let word = |means: Option<Meaning>| means.map_or(tr("left out").to_owned(), kind_words);
+        let word = |means: Option<Meaning>| means.map_or(tr("not used").to_owned(), kind_words);
         let before = column.means;
-        combo(ui, &format!("means {i}"), &say!("{header} means", header), &word(before), 150.0, |ui| {
+        combo(ui, &format!("means {i}"), &say!("Meaning of {header}", header), &word(before), 150.0, |ui| {
             let forces = [Meaning::Bump(FIRST_SPEED), Meaning::Rebound(FIRST_SPEED)];
             let all = Meaning::WITHOUT_SPEED.into_iter().chain(forces);
             for means in [None].into_iter().chain(all.map(Some)) {
@@ -272,8 +276,8 @@ fn unit(ui: &mut Ui, i: usize, header: &str, column: &mut Column) {
     }
     let units = dims.iter().flat_map(|d| table::of(*d)).filter(|u| u.dim != Dim::Ratio || u.symbol == "%");
     let shown = column.unit.clone().unwrap_or_else(|| tr("as given").into());
-    combo(ui, &format!("unit {i}"), &say!("{header}, unit", header), &shown, 84.0, |ui| {
-        ui.selectable_value(&mut column.unit, None, tr("as given in header or cells"));
+    combo(ui, &format!("unit {i}"), &say!("Unit of {header}", header), &shown, 84.0, |ui| {
+        ui.selectable_value(&mut column.unit, None, tr("as given in the header or cells"));
         for unit in units {
             ui.selectable_value(&mut column.unit, Some(unit.symbol.to_owned()), unit.symbol);
         }
@@ -285,7 +289,7 @@ fn speed(ui: &mut Ui, header: &str, column: &mut Column) {
     let drag = DragValue::new(speed).range(0.001..=100.0).speed(0.01).suffix(" m/s");
     let shown = |speed, places| mark(eframe::egui::emath::format_with_decimals_in_range(speed, places));
     let drag = ui.add(drag.custom_formatter(shown).custom_parser(with_either_mark));
-    let name = say!("{header}, at this speed", header);
+    let name = say!("Speed for {header}", header);
     drag.widget_info(|| WidgetInfo::labeled(eframe::egui::Role::SpinButton, true, &name));
 }
 
@@ -296,7 +300,7 @@ fn buttons(ui: &mut Ui, cx: &mut Cx<'_>, shown: &Shown) {
     let is_readable = matches!(tried(cx), Some(Ok(_)));
     ui.horizontal_wrapped(|ui| {
         let button = eframe::egui::Button::new(tr("Use these columns"));
-        let words = tr("Remembered with the list: from now on such files are read like this.");
+        let words = tr("The columns are saved with the list; such files are then read the same way.");
         if ui.add_enabled(is_readable, button).on_hover_text(words).clicked() {
             cx.run(Command::List(ListCommand::UseColumns));
         }
@@ -305,7 +309,7 @@ fn buttons(ui: &mut Ui, cx: &mut Cx<'_>, shown: &Shown) {
                 if tried(cx).is_none() { tr("counting…") } else { tr("with these columns nothing can be read") };
             ui.label(RichText::new(why).small().weak());
         }
-        let word = if shown.is_new { tr("Do not use this file") } else { tr("Leave them as they were") };
+        let word = if shown.is_new { tr("Do not use this file") } else { tr("Keep previous columns") };
         if ui.button(word).clicked() {
             cx.run(Command::List(ListCommand::LeaveColumns));
         }

@@ -73,9 +73,9 @@ fn filter(ui: &mut Ui, cx: &mut Cx<'_>) {
     ui.horizontal_wrapped(|ui| {
         let filter = &mut cx.view.filter;
         let label = ui.label(tr("Find"));
-        let edit = TextEdit::singleline(&mut filter.words).hint_text(tr("number, or words of it"));
+        let edit = TextEdit::singleline(&mut filter.words).hint_text(tr("number or words from the description"));
         ui.add(edit.desired_width(220.0).margin(vec2(8.0, 5.0))).labelled_by(label.id);
-        ui.checkbox(&mut filter.only_fitting, tr("only those that fit"));
+        ui.checkbox(&mut filter.only_fitting, tr("only springs that fit"));
     });
     ui.horizontal_wrapped(|ui| {
         ui.label(tr("Sort by:"));
@@ -102,7 +102,7 @@ impl<'a> Judge<'a> {
 
     fn verdict(&self, cx: &Cx<'_>, spring: &Spring) -> String {
         match self.ranking {
-            None => tr("not judged yet").into(),
+            None => tr("not checked yet").into(),
             Some(r) if r.wish.in_stock_only && !Ranking::on_the_shelf(spring) => tr("fewer than two in stock").into(),
             Some(ranking) => words::why(&ranking.judge(spring), ranking, &cx.job.units),
         }
@@ -131,7 +131,7 @@ fn heads(ui: &mut Ui) {
     let edges = edges(rect.left(), rect.width());
     let bold = |text: &str| RichText::new(text).family(theme::bold()).small();
     put(ui, Rect::from_x_y_ranges(rect.left()..=edges[0], rect.y_range()), false, bold(tr("spring")));
-    let heads = [tr("rate"), tr("free length"), tr("outside"), tr("price"), tr("shelf")];
+    let heads = [tr("rate"), tr("free length"), tr("outside dia."), tr("price"), tr("stock")];
     for (i, head) in heads.into_iter().enumerate() {
         put(ui, Rect::from_x_y_ranges(edges[i]..=edges[i + 1], rect.y_range()), true, bold(head));
     }

@@ -48,7 +48,7 @@ pub fn form(ui: &mut Ui, cx: &mut Cx<'_>) {
     axle_rows(ui, cx, side, &FIT);
     let only = &mut cx.job.axle_mut(side).choice.in_stock_only;
     ui.checkbox(only, tr("only springs with a pair in stock"));
-    more(ui, cx, tr("More: ± of the list's values"), &TOLERANCES.map(String::from), false, |ui, cx| {
+    more(ui, cx, tr("More: ± of the values in the list"), &TOLERANCES.map(String::from), false, |ui, cx| {
         for path in TOLERANCES {
             cx.row(ui, path);
         }
@@ -87,9 +87,9 @@ fn taken(ui: &mut Ui, cx: &mut Cx<'_>, side: Side) {
         }
     });
     let paths = [format!("{}.taken.", side.key())];
-    more(ui, cx, tr("Selected spring, in numbers"), &paths, false, |ui, cx| {
+    more(ui, cx, tr("Data of the selected spring"), &paths, false, |ui, cx| {
         let taken = &mut cx.job.axle_mut(side).taken;
-        text_row(ui, tr("Selected spring: number"), &mut taken.number);
+        text_row(ui, tr("Selected spring: part number"), &mut taken.number);
         text_row(ui, tr("Selected spring: description"), &mut taken.what);
         axle_rows(ui, cx, side, &TAKEN);
     });
@@ -115,7 +115,7 @@ fn parts_list(ui: &mut Ui, cx: &mut Cx<'_>) {
             cx.run(Command::List(ListCommand::Open));
         }
         let is_named = !now.is_empty() && !cx.choosing.is_reading();
-        if is_named && ui.button(tr("Read again")).on_hover_text(tr("The file was changed: read it again.")).clicked() {
+        if is_named && ui.button(tr("Read again")).on_hover_text(tr("Reads the file again after a change.")).clicked() {
             cx.run(Command::List(ListCommand::ReadAgain));
         }
     });
@@ -126,7 +126,7 @@ fn parts_list(ui: &mut Ui, cx: &mut Cx<'_>) {
             ui.label(columns::counted(read.springs.len(), read.dampers.len(), read.bad.len()));
         }
         Listed::Failed(_) if cx.view.mapping.is_some() => {
-            ui.label(tr("Set below what the columns mean, then use them."));
+            ui.label(tr("Set the meaning of each column below, then use the columns."));
         }
         Listed::Failed(why) => drop(finding_line(ui, Level::Error, why, cx.dark)),
         Listed::None | Listed::Waiting => {}
@@ -184,7 +184,7 @@ fn answer_of(ui: &mut Ui, cx: &mut Cx<'_>, side: Side) {
         no_list(ui, cx);
     } else if cx.job.axle(side).plan == Plan::Keep {
         let words = say!(
-            "The {side} axle keeps its springs, so none is chosen for it. Step Springs says which axle gets new ones.",
+            "The {side} axle keeps its springs, so no spring is chosen for it. Step Springs shows which axle gets new springs.",
             side = side.word_inside()
         );
         ui.add(Label::new(words).wrap());
@@ -193,7 +193,7 @@ fn answer_of(ui: &mut Ui, cx: &mut Cx<'_>, side: Side) {
         progress(ui, cx);
         if let Some(said) = shown(cx, side) {
             if !cx.choosing.is_current() {
-                ui.label(RichText::new(tr("From before your last change:")).italics());
+                ui.label(RichText::new(tr("Result from before your last change:")).italics());
             }
             answer(ui, cx, said);
         }
@@ -202,8 +202,8 @@ fn answer_of(ui: &mut Ui, cx: &mut Cx<'_>, side: Side) {
 
 /// One sentence on what a list is, and a way to see one.
 fn no_list(ui: &mut Ui, cx: &mut Cx<'_>) {
-    ui.heading(tr("No parts list is named"));
-    ui.add(Label::new(tr("A parts list is a table with one row per available spring: number, rate and lengths, in any column order and any units, saved from a spreadsheet as text. With it the program recommends a spring, gives its chance, and says what to measure again first.")).wrap());
+    ui.heading(tr("No parts list selected"));
+    ui.add(Label::new(tr("A parts list is a table with one row per available spring: number, rate and lengths, in any column order and any units. Save it from a spreadsheet as text. With a parts list the program recommends a spring, gives its chance, and shows what to measure again first.")).wrap());
     ui.add_space(UNIT);
     ui.horizontal(|ui| {
         if ui.button(tr("Try the demo list")).clicked() {

@@ -24,14 +24,14 @@ pub(super) fn form(ui: &mut Ui, cx: &mut Cx<'_>) {
         ui.horizontal(|ui| one(ui, cx, which));
     }
     ui.horizontal_wrapped(|ui| {
-        let hint = tr("Begins as a copy of the chosen plan, which stays in this list.");
+        let hint = tr("Adds a copy of the chosen plan; the chosen plan stays in this list.");
         if ui.button(tr("Add plan")).on_hover_text(hint).clicked() {
             cx.run(Command::Plan(PlanCommand::Add));
         }
         if cx.planning.plans().and_then(Plans::added).is_some()
             && ui
                 .button(tr("Try old springs on spacers"))
-                .on_hover_text(tr("Adds a plan: the old springs stay, spacers restore the height."))
+                .on_hover_text(tr("Adds a plan in which the old springs stay and spacers restore the height."))
                 .clicked()
         {
             cx.run(Command::Plan(PlanCommand::ChooseAdded));
@@ -79,7 +79,7 @@ pub(super) fn pictures(ui: &mut Ui, cx: &mut Cx<'_>) {
         return;
     }
     if !cx.planning.is_current(cx.job) {
-        ui.label(RichText::new(tr("From before your last change:")).italics());
+        ui.label(RichText::new(tr("Result from before your last change:")).italics());
     }
     for (i, block) in blocks.iter().enumerate() {
         tables::any(ui, &format!("plans-{i}"), block);

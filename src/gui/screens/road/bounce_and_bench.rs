@@ -38,8 +38,8 @@ fn bounce(ui: &mut Ui, cx: &mut Cx<'_>) {
     let key = cx.view.side().key();
     let was = cx.job.axle(cx.view.side()).bounce != Default::default() || cx.records.said(shown(cx)).is_some();
     let inside = [format!("{key}.bounce.")];
-    cx.folded_section(ui, Section::Bounce, tr("Recorded bounce"), &inside, was, |ui, cx| {
-        ui.add(Label::new(tr("Fix a phone on the wing, record the acceleration, push this end of the vehicle down, let go and let it come to rest; three times or more.")).wrap());
+    cx.folded_section(ui, Section::Bounce, tr("Recorded bounce test"), &inside, was, |ui, cx| {
+        ui.add(Label::new(tr("Fix a phone to the wing and start recording the acceleration. Push this end of the vehicle down, let go and let it come to rest. Do this at least three times.")).wrap());
         record_columns::before_or_after(ui, cx);
         let of = shown(cx);
         reader(ui, cx, of);
@@ -67,7 +67,7 @@ fn reader(ui: &mut Ui, cx: &mut Cx<'_>, of: Of) {
             (true, tr("Open a recording…"), RecordCommand::Open),
             (is_demo, tr("Open the demo recording"), RecordCommand::Read(demo.into())),
             (is_found, tr("Use this result"), RecordCommand::Take),
-            (has_ratio, tr("Use as damping ratio before"), RecordCommand::TakeRatio),
+            (has_ratio, tr("Use as damping ratio before the change"), RecordCommand::TakeRatio),
         ];
         for (_, words, command) in buttons.into_iter().filter(|(is_there, ..)| *is_there) {
             if ui.button(words).clicked() {

@@ -48,7 +48,7 @@ fn closed(ui: &mut Ui, cx: &mut Cx<'_>) {
     let side = cx.view.side();
     let blocks = road_tables::closed(&cx.shown.answer, &cx.shown.results, side, &cx.job.units);
     if blocks.is_empty() {
-        ui.label(tr("Not known yet: it needs weights, unsprung mass, a spring and a damper."));
+        ui.label(tr("Not known yet: weights, unsprung mass, a spring and a damper are needed."));
     }
     for (i, block) in blocks.iter().enumerate() {
         tables::any(ui, &format!("closed {i}"), block);
@@ -72,7 +72,7 @@ pub fn pictures(ui: &mut Ui, cx: &mut Cx<'_>) {
     match cx.riding.found() {
         Some(Ok(driven)) => runs(ui, cx, driven),
         Some(Err(why)) => {
-            ui.add(Label::new(say!("No runs: {why}.", why)).wrap());
+            ui.add(Label::new(say!("Not simulated: {why}.", why)).wrap());
         }
         None => {}
     }
@@ -102,22 +102,20 @@ fn progress(ui: &mut Ui, cx: &mut Cx<'_>) {
     }
     ui.horizontal(|ui| match cx.riding.progress() {
         Progress::Current => {
-            ui.label(RichText::new(tr("Simulated for the current job, with the real curves.")).small().weak());
+            ui.label(RichText::new(tr("Simulated for the current job with the full damper curves.")).small().weak());
         }
         Progress::Resting => {
-            ui.label(
-                RichText::new(tr("The job has changed: the result shown is from before the change.")).small().weak(),
-            );
+            ui.label(RichText::new(tr("The result shown is from before your last change to the job.")).small().weak());
         }
         Progress::Running(share) => {
-            ui.add(ProgressBar::new(share).desired_width(240.0).text(tr("Driving")));
+            ui.add(ProgressBar::new(share).desired_width(240.0).text(tr("Simulating")));
             if ui.button(tr("Stop")).clicked() {
                 cx.run(Command::Road(RoadCommand::Stop));
             }
         }
         Progress::Stopped => {
             ui.label(tr("Stopped."));
-            if ui.button(tr("Drive")).clicked() {
+            if ui.button(tr("Simulate")).clicked() {
                 cx.run(Command::Road(RoadCommand::WorkOut));
             }
         }

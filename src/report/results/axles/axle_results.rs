@@ -23,17 +23,17 @@ pub(in crate::report::results) static WEIGHED: &[Row<Weighed>] = rows! { Weighed
         "LF + RF", "PRACTICE", |w| si(w.front), with: of_corners;
     "rear_axle", "rear axle", Mass, "scale reading";
         "LR + RR", "PRACTICE", |w| si(w.rear), with: of_corners;
-    "front_share", "front share", Ratio, "front axle over total";
+    "front_share", "front share", Ratio, "front axle ÷ total";
         "(LF + RF) / m", "PRACTICE", |w| si(w.front_share),
         with: |w| Some(vec![("LF + RF", si(w.front)?, Dim::Mass), ("m", si(w.total)?, Dim::Mass)]),
         say: Say::Percent(1);
-    "left_share", "left share", Ratio, "driver's left facing forward, over total";
+    "left_share", "left share", Ratio, "both left wheels ÷ total; left is the driver's left when facing forward";
         "(LF + LR) / m", "PRACTICE", |w| si(w.left_share), with: of_corners_and_total, say: Say::Percent(1);
-    "cross_weight", "cross weight", Ratio, "right front and left rear over total";
+    "cross_weight", "cross weight", Ratio, "(right front + left rear) ÷ total";
         "(RF + LR) / m", "PRACTICE", |w| si(w.cross_weight), with: of_corners_and_total, say: Say::Percent(1);
-    "front_left_right", "front, left–right difference", Ratio, "(left − right) over the axle, + when the left is heavier";
+    "front_left_right", "front, left–right difference", Ratio, "(left − right) ÷ axle weight, + if the left is heavier";
         "(LF − RF) / (LF + RF)", "PRACTICE", |w| si(w.left_right[0]), with: of_corners;
-    "rear_left_right", "rear, left–right difference", Ratio, "(left − right) over the axle, + when the left is heavier";
+    "rear_left_right", "rear, left–right difference", Ratio, "(left − right) ÷ axle weight, + if the left is heavier";
         "(LR − RR) / (LR + RR)", "PRACTICE", |w| si(w.left_right[1]), with: of_corners;
 };
 
@@ -45,22 +45,22 @@ pub(super) static AXLE: &[Row<AxleAnswer>] = rows! { AxleAnswer;
         "m_s = axle / 2 − m_u", "DERIVED", |a| si(a.sprung_after),
         with: |a| Some(vec![("axle", si(a.weight.after)?, Dim::Mass), ("m_u", si(a.unsprung.after)?, Dim::Mass)]);
     "motion_ratio", "motion ratio of the spring", Ratio,
-        "spring travel over wheel travel, at the reference height, lean inside";
+        "spring travel ÷ wheel travel, at the reference height, spring angle included";
         "r = −dL_s/dz", "GIL", |a| si(a.motion_ratio), by: By::Solving, needs: &["ratio.number"];
     "ratio_slope", "change of the motion ratio with wheel travel", RatioSlope,
-        "per unit of wheel travel, at the reference height, + when the ratio grows in bump";
+        "per unit of wheel travel, at the reference height, + if the ratio increases in bump";
         "dr/dz = −d²L_s/dz²", "DERIVED", |a| a.ratio_slope.map(|s| s.value), by: By::Solving;
     "damping_as_fitted", "damping ratio as fitted", Ratio,
-        "on springs, mean of bump and rebound; of new dampers what is aimed at, else that of the old ones";
+        "without tyre deflection, mean of bump and rebound; target value for new dampers, otherwise the value of the old ones";
         "that of the dampers as planned", "PRACTICE", |a| si(a.damping_as_fitted()), by: By::Reading;
     "roll_ratio", "motion ratio of the spring in roll", Ratio,
-        "beam axle; spring base over track, the base where the spring axes cross roll-centre height";
+        "for a beam axle: motion ratio × spring base ÷ track, with the spring base at roll-centre height";
         "r t_s / t", "MIL", |a| si(a.roll_ratio);
     "damper_motion_ratio", "motion ratio of the damper", Ratio,
-        "damper travel over wheel travel, at the reference height";
+        "damper travel ÷ wheel travel, at the reference height";
         "r_d = −dL_d/dz", "GIL", |a| si(a.damper_motion_ratio), by: By::Solving, needs: &["damper_ratio.number"];
     "damper_ratio_slope", "change of the damper's motion ratio with wheel travel", RatioSlope,
-        "per unit of wheel travel, at the reference height, + when the ratio grows in bump";
+        "per unit of wheel travel, at the reference height, + if the ratio increases in bump";
         "dr_d/dz = −d²L_d/dz²", "DERIVED", |a| a.damper_ratio_slope.map(|s| s.value), by: By::Solving;
     "old_free_length", "free length of the old spring", Length, "along the spring, from load and fitted length";
         "L0 = L_ride + F_s / k_s", "SHI", |a| si(a.old_free_length),
@@ -72,8 +72,8 @@ pub(super) static AXLE: &[Row<AxleAnswer>] = rows! { AxleAnswer;
                 ("k_s", old.spring_rate.si(), Dim::SpringRate),
             ])
         };
-    "rating_share", "axle weight ÷ rating", Ratio,
-        "after the swap, at the load that springs are sized on, a load on the hitch included";
+    "rating_share", "axle weight ÷ axle rating", Ratio,
+        "after the change, at the load the springs are sized for, hitch load included";
         "axle / rating", "PRACTICE", |a| a.rated.map(|(axle, rating)| (axle / rating).value),
         with: |a| {
             let (axle, rating) = a.rated?;

@@ -8,11 +8,11 @@ use crate::solve::answer::CoilFacts;
 use crate::trade::spring::{Ends, Wire, Wound};
 
 const ALONG: &str = "along the spring";
-const WAHL: &str = "shear, Wahl's factor";
-const EN: &str = "shear, (C + 0.5)/(C − 0.75)";
+const WAHL: &str = "shear stress with Wahl's factor";
+const EN: &str = "shear stress with the factor (C + 0.5)/(C − 0.75)";
 
 pub(super) static COIL: &[Row<CoilFacts>] = rows! { CoilFacts;
-    "rate", "rate by wire", SpringRate, ALONG;
+    "rate", "rate from wire", SpringRate, ALONG;
         "k = G d⁴ / (8 D³ N_a)", "SHI", |c| Some(c.rate.si()),
         with: |c| {
             Some(vec![
@@ -22,13 +22,13 @@ pub(super) static COIL: &[Row<CoilFacts>] = rows! { CoilFacts;
                 ("N_a", c.wire.active, Ratio),
             ])
         };
-    "index", "spring index (mean diameter ÷ wire)", Ratio, "mean diameter over wire";
+    "index", "spring index (mean diameter ÷ wire)", Ratio, "mean coil diameter ÷ wire diameter";
         "C = D / d", "SHI", |c| Some(c.wire.index().si()),
         with: |c| Some(vec![("D", c.wire.mean_m, Length), ("d", c.wire.diameter_m, Length)]);
-    "wahl", "Wahl's factor", Ratio, "direct shear and curvature";
+    "wahl", "Wahl's factor", Ratio, "for direct shear and curvature";
         "K = (4C−1)/(4C−4) + 0.615/C", "SHI", |c| Some(c.wire.wahl().si()),
         with: |c| Some(vec![("C", c.wire.index().si(), Ratio)]), say: Say::Places(3);
-    "en_factor", "stress factor of the standard", Ratio, "instead of Wahl's";
+    "en_factor", "stress correction factor of the standard", Ratio, "used instead of Wahl's factor";
         "(C + 0.5)/(C − 0.75)", "EN", |c| Some(c.wire.en_factor().si()),
         with: |c| Some(vec![("C", c.wire.index().si(), Ratio)]), say: Say::Places(3);
     "active", "active coils", Ratio, "coils that deflect";
@@ -37,14 +37,14 @@ pub(super) static COIL: &[Row<CoilFacts>] = rows! { CoilFacts;
             let (all, dead) = (c.wire.total()?, c.wire.ends.dead_coils()?);
             Some(vec![("all coils", all, Ratio), ("dead coils", dead, Ratio)])
         };
-    "solid_length", "solid length by its ends", Length, "all coils touching, by the ends alone";
+    "solid_length", "solid length from wire, coils and ends", Length, "all coils touching; calculated from wire, coils and ends only";
         "d (N_t + e), e = 0 for ground ends, 1 for others", "SHI", |c| si(c.solid_length), with: |c| solid(&c.wire);
-    "least_gaps", "least sum of gaps between coils", Length,
-        "at the shortest working length, moving load; cold wound, thick wire (above 16 mm) hot";
+    "least_gaps", "minimum sum of gaps between coils", Length,
+        "at the shortest working length, dynamic load; cold-wound, wire above 16 mm hot-wound";
         "1.5 n (0.0015 D²/d + 0.1 d), or 2 · 0.02 n (D + d)", "EN", |c| Some(c.wire.least_gaps().si()),
         with: |c| gaps(&c.wire);
     "longest_unguided", "longest free length stable without a guide", Length,
-        "between flat parallel seats; a longer one may buckle unless guided";
+        "between flat parallel seats; a longer spring may buckle unless guided";
         "2.63 D / 0.5", "SHI", |c| Some(c.wire.longest_unguided().si()),
         with: |c| Some(vec![("D", c.wire.mean_m, Length)]);
     "stress_ride", "stress at ride height", Stress, WAHL;
@@ -53,27 +53,27 @@ pub(super) static COIL: &[Row<CoilFacts>] = rows! { CoilFacts;
     "stress_bump", "stress at full bump", Stress, WAHL;
         "τ = K 8 F D / (π d³)", "SHI", |c| si(c.stress_bump),
         with: |c| shear(&c.wire, c.stress_bump.map(|s| s.si()), "K", c.wire.wahl().si());
-    "stress_ride_en", "stress at ride height, standard", Stress, EN;
+    "stress_ride_en", "stress at ride height, to the standard", Stress, EN;
         "τ = k 8 F D / (π d³)", "EN", |c| Some(c.by_standard(c.stress_ride?).si()),
         with: |c| shear(&c.wire, c.stress_ride.map(|s| c.by_standard(s).si()), "k", c.wire.en_factor().si());
-    "stress_bump_en", "stress at full bump, standard", Stress, EN;
+    "stress_bump_en", "stress at full bump, to the standard", Stress, EN;
         "τ = k 8 F D / (π d³)", "EN", |c| Some(c.by_standard(c.stress_bump?).si()),
         with: |c| shear(&c.wire, c.stress_bump.map(|s| c.by_standard(s).si()), "k", c.wire.en_factor().si());
-    "stress_solid_en", "stress at solid length, standard", Stress, EN;
+    "stress_solid_en", "stress at solid length, to the standard", Stress, EN;
         "τ = k 8 F D / (π d³)", "EN", |c| Some(c.by_standard(c.stress_solid?).si()),
         with: |c| shear(&c.wire, c.stress_solid.map(|s| c.by_standard(s).si()), "k", c.wire.en_factor().si());
     "stress_solid", "stress at solid length", Stress, WAHL;
         "τ = K 8 F D / (π d³)", "SHI", |c| si(c.stress_solid),
         with: |c| shear(&c.wire, c.stress_solid.map(|s| s.si()), "K", c.wire.wahl().si());
-    "stress_range", "stress range, ride to bump", Stress, WAHL;
+    "stress_range", "stress range, ride height to full bump", Stress, WAHL;
         "|τ_bump − τ_ride|", "SHI", |c| Some((c.stress_bump?.si() - c.stress_ride?.si()).abs()),
         with: |c| Some(vec![("τ_bump", si(c.stress_bump)?, Stress), ("τ_ride", si(c.stress_ride)?, Stress)]);
-    "allowed", "allowable stress", Stress, "share of the least tensile strength of this steel and size, static";
+    "allowed", "allowable stress", Stress, "share of the minimum tensile strength for this steel and wire size, static load";
         "share · A / d^m", "SHI", |c| si(c.allowed);
 };
 
 pub(super) static WOUND: &[Row<Wound>] = rows! { Wound;
-    "wire", "wire to wind it from", Length, "thinnest of the list that meets every limit";
+    "wire", "wire diameter", Length, "thinnest wire of the list that meets every limit";
         "by the list", "SHI", |w| Some(w.wire.diameter_m), by: By::Seeking, say: Say::Sold;
     "mean_diameter", "mean coil diameter", Length, "outside diameter minus wire diameter";
         "OD − d", "SHI", |w| Some(w.wire.mean_m),
@@ -90,11 +90,11 @@ pub(super) static WOUND: &[Row<Wound>] = rows! { Wound;
             ])
         },
         say: Say::Places(2);
-    "total", "all coils", Ratio, "dead ones included";
+    "total", "total coils", Ratio, "dead coils included";
         "N_a + dead coils", "SHI", |w| Some(w.total),
         with: |w| Some(vec![("N_a", w.wire.active, Ratio), ("dead coils", w.total - w.wire.active, Ratio)]),
         say: Say::Places(2);
-    "solid_length", "solid length", Length, "by its ends";
+    "solid_length", "solid length", Length, "from wire, coils and ends";
         "d (N_t + e), e = 0 for ground ends, 1 for others", "SHI", |w| Some(w.solid_length.si()),
         with: |w| solid(&w.wire);
     "stress", "stress at full bump", Stress, WAHL;
@@ -105,13 +105,13 @@ pub(super) static WOUND: &[Row<Wound>] = rows! { Wound;
         with: |w| shear(&w.wire, si(w.stress_solid), "K", w.wire.wahl().si());
     "allowed", "allowable stress at full bump", Stress, "share of tensile strength";
         "share · A / d^m", "SHI", |w| Some(w.allowed.si());
-    "plain_solid", "stress at solid length, without a factor", Stress, "compared with its limit";
+    "plain_solid", "stress at solid length, uncorrected", Stress, "to compare with the allowable stress";
         "τ = 8 F D / (π d³), F = k (L0 − L_solid)", "EN", |w| si(w.plain_solid),
         with: |w| Some(shear(&w.wire, si(w.plain_solid), "1", 1.0)?.split_off(1));
-    "allowed_solid", "allowable stress at solid length", Stress, "without a factor";
+    "allowed_solid", "allowable stress at solid length", Stress, "uncorrected: no stress factor";
         "share · A / d^m", "EN", |w| Some(w.allowed_solid.si());
-    "clearance", "minimum gap between its coils at full bump", Length,
-        "the standard's sum of gaps, or the shop's room if that is more";
+    "clearance", "minimum sum of gaps between coils at full bump", Length,
+        "sum of gaps to the standard, or the minimum room to coil bind if that is larger";
         "n (0.0015 D² / d + 0.1 d), hot 0.02 n (D + d), or the room if that is more", "EN", |w| Some(w.clearance.si()),
         with: |w| gaps(&w.wire).filter(|_| w.clearance == w.wire.sum_of_gaps());
     "spare", "spare length at full bump (below 0: too long)", Length, "below 0: too long";

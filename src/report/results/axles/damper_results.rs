@@ -18,7 +18,7 @@ static DAMPING: &[Row<AxleAnswer>] = rows! { AxleAnswer;
             let ratio = damper_ratio(a.standing.new.as_ref()?);
             Some(vec![("c_d", a.old_damper.as_ref()?.at_damper.si(), Dim::DampingRate), ("r_d", ratio, Dim::Ratio)])
         };
-    "scale", "damper stiffness for the same damping ratio, new ÷ old", Ratio, "on the springs that will be fitted";
+    "scale", "damper rate for the same damping ratio, new ÷ old", Ratio, "on the springs that will be fitted";
         "√(k_w m_s) / r_d² / (√(k_w,b m_s,b) / r_d,b²), b before the swap", "DERIVED", |a| si(a.damping.as_ref()?.scale),
         say: Say::Factor,
         with: |a| {
@@ -32,7 +32,7 @@ static DAMPING: &[Row<AxleAnswer>] = rows! { AxleAnswer;
                 ("r_d,b", damper_ratio(before), Dim::Ratio),
             ])
         };
-    "hop_frequency", "wheel hop", Frequency, "unsprung mass on suspension and tyre, undamped";
+    "hop_frequency", "wheel hop frequency", Frequency, "unsprung mass between suspension and tyre, undamped";
         "f_u = √((k_w + k_t) / m_u) / 2π", "GIL", |a| si(a.damping.as_ref()?.hop_frequency),
         with: |a| {
             let (k_w, unsprung) = (a.standing.new.as_ref()?.wheel_rate.si(), si(a.unsprung.after)?);
@@ -40,26 +40,26 @@ static DAMPING: &[Row<AxleAnswer>] = rows! { AxleAnswer;
             Some(vec![("k_w", k_w, Dim::SpringRate), ("k_t", both - k_w, Dim::SpringRate), ("m_u", unsprung, Dim::Mass)])
         },
         needs: &["tyre_rate"];
-    "hop_ratio", "damping ratio of wheel hop, with the damper aimed at", Ratio, "unsprung mass on suspension and tyre";
+    "hop_ratio", "damping ratio of wheel hop, with the target damper rate", Ratio, "unsprung mass between suspension and tyre";
         "ζ_u = c_w / (4π f_u m_u), f_u the wheel hop", "GIL", |a| si(a.damping.as_ref()?.hop_ratio),
         with: |a| hop(a, a.damping.as_ref()?.at_wheel.aim.si());
-    "old_hop_ratio", "damping ratio of wheel hop, with the old damper", Ratio, "unsprung mass on suspension and tyre";
+    "old_hop_ratio", "damping ratio of wheel hop, with the old damper", Ratio, "unsprung mass between suspension and tyre";
         "ζ_u = c_w / (4π f_u m_u), f_u the wheel hop", "GIL", |a| si(a.damping.as_ref()?.old_hop_ratio),
         with: |a| hop(a, si(a.damping.as_ref()?.old_at_wheel)?);
-    "peak_speed", "peak speed at which a curve counts as one rate", DamperSpeed, "at the damper, of a sinusoid";
+    "peak_speed", "peak speed at which a curve is replaced by one rate", DamperSpeed, "at the damper, for sinusoidal motion";
         "as named", "PRACTICE", |a| Some(a.damping.as_ref()?.peak_speed.si()), by: By::Reading;
-    "hot_share", "force left when hot", Ratio, "of the force when cold";
+    "hot_share", "damper force left when hot", Ratio, "share of the force when cold";
         "1 − loss", "PRACTICE", |a| si(a.damping.as_ref()?.hot_share),
         with: |a| Some(vec![("loss", 1.0 - si(a.damping.as_ref()?.hot_share)?, Dim::Ratio)]);
-    "hot_ratio", "damping ratio aimed at, when hot", Ratio, "on springs, mean of bump and rebound";
+    "hot_ratio", "target damping ratio, when hot", Ratio, "without tyre deflection, mean of bump and rebound";
         "ζ (1 − loss)", "PRACTICE", |a| {
             let d = a.damping.as_ref()?;
             si(d.hot(d.ratio.aim))
         },
         with: |a| hot(a, a.damping.as_ref()?.ratio.aim.si());
-    "gas_force", "push of the gas", Force, "along the damper, gauge pressure on the rod";
+    "gas_force", "gas force", Force, "along the damper, gauge pressure × rod area";
         "F_gas = p π d² / 4", "DIX", |a| si(a.damping.as_ref()?.gas_force);
-    "gas_lift", "how far the gas lifts the body", Length, "at the wheel; it is in every height here";
+    "gas_lift", "body lift from the gas force", Length, "at the wheel; included in every height shown";
         "F_gas r_d / k_w", "DERIVED", |a| si(a.damping.as_ref()?.gas_lift),
         with: |a| {
             let new = a.standing.new.as_ref()?;
@@ -78,12 +78,12 @@ static TARGETS: &[Row<DamperTargets>] = rows! { DamperTargets;
     "rebound_rate", "damper rate in rebound", DampingRate, "at the damper, for the middle of the target damping range";
         "c_reb = ρ c_bump", "DERIVED", |d| Some(d.split.rebound.si()),
         with: |d| Some(vec![("ρ", rebound_over_bump(d), Dim::Ratio), ("c_bump", d.split.bump.si(), Dim::DampingRate)]);
-    "two_slope.knee_speed", "knee of the two-slope curve", DamperSpeed, "at the damper";
+    "two_slope.knee_speed", "knee speed of the two-slope curve", DamperSpeed, "at the damper";
         "as named", "PRACTICE", |d| d.two_slope.map(|t| t.aim.knee.si()), by: By::Reading;
-    "two_slope.upper_share", "slope beyond the knee, as a share of the slope below", Ratio, "at the damper";
+    "two_slope.upper_share", "slope beyond the knee, as a share of the slope below it", Ratio, "at the damper";
         "as named", "PRACTICE", |d| d.two_slope.map(|t| t.aim.upper_share.si()), by: By::Reading;
     "two_slope.bump_rate", "two-slope curve, bump rate below the knee", DampingRate,
-        "at the damper, for the middle of the target damping range; as much work at the peak speed as the straight line";
+        "at the damper, for the middle of the target damping range; same work at the peak speed as the straight line";
         "c_bump = 2 c / ((1 + ρ) (s + (1 − s) N)), N = (2/π)(asin a + a √(1 − a²)), a = v_knee / V, 1 above", "DERIVED",
         |d| d.two_slope.map(|t| t.aim.low.bump.si()),
         with: |d| {
@@ -100,7 +100,7 @@ static TARGETS: &[Row<DamperTargets>] = rows! { DamperTargets;
             ])
         };
     "two_slope.rebound_rate", "two-slope curve, rebound rate below the knee", DampingRate,
-        "at the damper, for the middle of the target damping range; as much work at the peak speed as the straight line";
+        "at the damper, for the middle of the target damping range; same work at the peak speed as the straight line";
         "ρ c_bump", "DERIVED", |d| d.two_slope.map(|t| t.aim.low.rebound.si()),
         with: |d| {
             let bump = d.two_slope?.aim.low.bump.si();
@@ -128,13 +128,13 @@ fn hop(axle: &AxleAnswer, at_wheel_n_s_per_m: f64) -> Option<Vec<Substitution>> 
 
 /// All about the damper that is needed.
 pub(super) fn add(out: &mut Out, of: OfAxle<'_>) {
-    let convention = "on springs, mean of bump and rebound";
-    let ratio = like("damping.ratio", tr("wanted damping ratio"), Dim::Ratio, convention, "as named", "PRACTICE");
+    let convention = "without tyre deflection, mean of bump and rebound";
+    let ratio = like("damping.ratio", tr("target damping ratio"), Dim::Ratio, convention, "as named", "PRACTICE");
     let ratio = Figure { by: By::Reading, ..ratio };
     out.band(ratio, of, |a| Some(a.damping.as_ref()?.ratio), |_| None);
     let wheel = like(
         "damping.at_wheel",
-        tr("damping rate at the wheel"),
+        tr("damper rate at the wheel"),
         Dim::DampingRate,
         AT_WHEEL,
         "c_w = 2 ζ √(k_w m_s)",

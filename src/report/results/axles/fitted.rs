@@ -8,11 +8,11 @@ use crate::report::results::{By, Say};
 use crate::solve::answer::{SameFactor, Sizing, Spacer, SpringToBuy};
 
 pub(super) static SIZING: &[Row<Sizing>] = rows! { Sizing;
-    "wanted_travel", "wheel travel at the wanted height", Length, "from the reference height, + in bump";
+    "wanted_travel", "wheel travel at the target height", Length, "from the reference height, + in bump";
         "z_before − raise", "DERIVED", |s| Some(s.wanted_travel.si());
-    "spring_force", "spring load at the wanted height", Force, "along the spring";
+    "spring_force", "spring load at the target height", Force, "along the spring";
         "F_s = (m_s g − F_rest (rubber, gas, bag, stop)) / r", "DERIVED", |s| Some(s.spring_force.si());
-    "same_frequency", "spring rate for the frequency before", SpringRate, "along the spring";
+    "same_frequency", "spring rate for the frequency before the change", SpringRate, "along the spring";
         "k_s = (k_w − k_rest (rubber, gas, bag, stop) − F_s r′) / r²", "DERIVED", |s| si(s.same_frequency);
 };
 
@@ -21,14 +21,14 @@ pub(super) static TO_BUY: &[Row<SpringToBuy>] = rows! { SpringToBuy;
         "step × whole number", "PRACTICE", |s| s.stock.map(|r| r.lowest.si()), by: By::Seeking;
     "stock_highest", "highest stock rate inside the range", SpringRate, "whole multiples of the stock step";
         "step × whole number", "PRACTICE", |s| s.stock.map(|r| r.highest.si()), by: By::Seeking;
-    "pick", "stock rate nearest the aim", SpringRate,
-        "along the spring; whole n, inside the range and nearest the aim";
+    "pick", "stock rate nearest the target", SpringRate,
+        "along the spring; n is a whole number, within the range and nearest the target";
         "step × n", "PRACTICE", |s| Some(s.pick.si()),
         with: |s| {
             let step = s.stock?.step.si();
             Some(vec![("step", step, Dim::SpringRate), ("n", s.pick.si() / step, Dim::Ratio)])
         };
-    "free_length", "free length for the wanted height", Length, "along the spring, with the picked rate";
+    "free_length", "free length for the target height", Length, "along the spring, with the selected rate";
         "L0 = L_ride + F_s / k_s", "SHI", |s| si(s.free_length),
         with: |s| {
             let rest_m = s.force.si() / s.pick.si();
@@ -38,7 +38,7 @@ pub(super) static TO_BUY: &[Row<SpringToBuy>] = rows! { SpringToBuy;
                 ("k_s", s.pick.si(), Dim::SpringRate),
             ])
         };
-    "order_length", "free length to order, settling allowed for", Length, "allowance for settling added";
+    "order_length", "free length to order, with allowance for settling", Length, "allowance for settling added";
         "L0 + allowance", "PRACTICE", |s| si(s.order_length),
         with: |s| {
             let allowance = s.order_length? - s.free_length?;
@@ -47,7 +47,7 @@ pub(super) static TO_BUY: &[Row<SpringToBuy>] = rows! { SpringToBuy;
     "allowance", "allowance for settling", Length, "along the spring";
         "as named", "PRACTICE", |s| Some((s.order_length? - s.free_length?).si()), by: By::Reading;
     "bought_length", "free length of the spring to buy", Length,
-        "of a spring selected from a list its own, otherwise the one to order";
+        "for a spring selected from a list, its free length; otherwise the length to order";
         "as listed, or the one to order", "PRACTICE", |s| si(s.bought_length), by: By::Reading;
 };
 
@@ -62,7 +62,7 @@ pub(super) static SPACER: &[Row<Spacer>] = rows! { Spacer;
             let is_none = s.index.is_none() && s.thickness.si() < NO_SPACER_M;
             is_none.then(|| tr("none needed: the old spring sits high enough"))
         };
-    "index", "re-index the old bar to restore the height", Angle, "+ winds it up; restores height, not frequency";
+    "index", "index angle of the old bar to restore the height", Angle, "+ winds the bar up; restores height, not frequency";
         "Δθ0 = ΔF R cos α / k_θ", "DERIVED", |s| si(s.index), say: Say::Turned;
     "height_change", "height with the spacer", Length, "hub to arch, change from before, + when the body rises";
         "z_before − z", "DERIVED", |s| Some(s.height_change.si()),
@@ -70,7 +70,7 @@ pub(super) static SPACER: &[Row<Spacer>] = rows! { Spacer;
             Some(vec![("z_before", (s.height_change + s.travel).si(), Dim::Length), ("z", s.travel.si(), Dim::Length)])
         },
         say: Say::Height("as before");
-    "frequency", "ride frequency with the spacer", Frequency, "on springs, undamped";
+    "frequency", "ride frequency with the spacer", Frequency, "without tyre deflection, undamped";
         "f = √(k_w / m_s) / 2π", "GIL", |s| Some(s.frequency.si()),
         with: |s| Some(vec![("k_w", s.wheel_rate.si(), Dim::SpringRate), ("m_s", s.sprung.si(), Dim::Mass)]);
     "stop_room", "room to the bump stop with the spacer", Length, "wheel travel; negative: already touched";
@@ -79,9 +79,9 @@ pub(super) static SPACER: &[Row<Spacer>] = rows! { Spacer;
             let z = s.travel.si();
             Some(vec![("gap", s.stop_room?.si() + z, Dim::Length), ("z", z, Dim::Length)])
         };
-    "reserve", "reserve with the spacer", Ratio, "extra g before the stop is touched, or the coils bind";
+    "reserve", "reserve to the bump stop with the spacer", Ratio, "extra g until the bump stop is touched or the coils bind";
         "F_w(z_c) / W − 1", "DERIVED", |s| si(s.reserve), say: Say::InG;
-    "to_bind", "room to coil bind with the spacer", Length, "at full bump; negative: the coils touch each other before";
+    "to_bind", "room to coil bind with the spacer", Length, "at full bump; negative: coil bind comes first";
         "L − L_solid", "DERIVED", |s| si(s.to_bind), by: By::Solving, say: Say::Lacking;
 };
 
@@ -89,7 +89,7 @@ pub(super) static SAME_FACTOR: &[Row<SameFactor>] = rows! { SameFactor;
     "factor", "quick check by hand: sprung mass after ÷ before", Ratio, CORNER;
         "q = m_s,after / m_s,before", "DERIVED", |f| Some(f.factor.si()), say: Say::Places(3);
     "spring_rate", "quick check by hand: old rate × q, same free length", SpringRate,
-        "gives the old height and frequency; exact when only the spring carries";
+        "gives the old height and frequency; exact if only the spring carries load";
         "q k_old", "DERIVED", |f| si(f.spring_rate),
         with: |f| {
             Some(vec![("q", f.factor.si(), Dim::Ratio), ("k_old", f.spring_rate?.si() / f.factor.si(), Dim::SpringRate)])

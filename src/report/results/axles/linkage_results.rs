@@ -5,13 +5,14 @@ use crate::report::results::By;
 use crate::report::results::row::{Row, row, si};
 use crate::solve::answer::{Alignment, LinkageFacts, RatioWays, State};
 
-const AT_REFERENCE: &str = "part travel over wheel travel, at the reference height, whichever way counts";
-const FROM_REFERENCE: &str = "one side, against the reference height";
+const AT_REFERENCE: &str =
+    "spring or damper travel ÷ wheel travel, at the reference height; shown whichever method is used";
+const FROM_REFERENCE: &str = "one side, change from the reference height";
 
 pub(super) static WAYS: &[Row<RatioWays>] = &[
     row(
         "by_points",
-        "motion ratio by points",
+        "motion ratio from points",
         Dim::Ratio,
         AT_REFERENCE,
         "r = −dL/dz, from the velocities of the linkage",
@@ -21,9 +22,9 @@ pub(super) static WAYS: &[Row<RatioWays>] = &[
     .by(By::Solving),
     row(
         "slope_by_points",
-        "change of the motion ratio by points",
+        "change of the motion ratio, from points",
         Dim::RatioSlope,
-        "per unit of wheel travel, at the reference height, + when the ratio grows in bump",
+        "per unit of wheel travel, at the reference height, + if the ratio increases in bump",
         "dr/dz, from the accelerations of the linkage",
         "DERIVED",
         |w: &RatioWays| w.points_slope.map(|s| s.value),
@@ -31,7 +32,7 @@ pub(super) static WAYS: &[Row<RatioWays>] = &[
     .by(By::Solving),
     row(
         "by_arm",
-        "motion ratio by the arm",
+        "motion ratio from the arm",
         Dim::Ratio,
         AT_REFERENCE,
         "r = a cos θ / (b cos α) · j",
@@ -41,9 +42,9 @@ pub(super) static WAYS: &[Row<RatioWays>] = &[
     .by(By::Solving),
     row(
         "by_rows",
-        "motion ratio by rows",
+        "motion ratio from the table",
         Dim::Ratio,
-        "in addition to points or arm, at the reference height",
+        "measured in addition to points or arm, at the reference height",
         "r = −dL/dz, of the curve through the rows",
         "GIL",
         |w: &RatioWays| si(w.rows),
@@ -56,7 +57,7 @@ pub(super) static WHEEL: &[Row<Alignment>] = &[
         "camber",
         "change of camber",
         Dim::Angle,
-        "change from the reference height, + with the top outward",
+        "change from the reference height; + = top of the wheel outward",
         "turn of the upright in front view; of a trailing arm sin γ = −sin δ sin φ",
         "MIL",
         |a: &Alignment| Some(a.camber.si()),
@@ -76,7 +77,7 @@ pub(super) static WHEEL: &[Row<Alignment>] = &[
         "toe",
         "change of toe",
         Dim::Angle,
-        "one wheel, first order, + in",
+        "one wheel, first-order approximation; + = toe-in",
         "(|EF′| − |EF|) / (ℓ cos ψ)",
         "DERIVED",
         |a: &Alignment| si(a.toe),
@@ -94,9 +95,9 @@ pub(super) static WHEEL: &[Row<Alignment>] = &[
     .by(By::Solving),
     row(
         "swing_arm",
-        "swing arm",
+        "swing arm length",
         Dim::Length,
-        "front view, wheel centre to instant centre, + when that is inside; none for parallel arms",
+        "front view, wheel centre to instant centre, + if the instant centre is inboard; none for parallel arms",
         "y_W − y_IC = −dz/dγ",
         "MIL",
         |a: &Alignment| swing_arm(a).map(Quantity::si),
@@ -122,7 +123,7 @@ pub(super) static LINKAGE: &[Row<LinkageFacts>] = &[
         "toe_moves",
         "change of toe on the new springs",
         Dim::Angle,
-        "one wheel, at the new height, change from before; + = inward",
+        "one wheel, at the new height, change from before; + = toe-in",
         "toe(new) − toe(before)",
         "DERIVED",
         |l: &LinkageFacts| si(l.moved_by(State::NewSprings)?.toe),
@@ -142,7 +143,7 @@ pub(super) static LINKAGE: &[Row<LinkageFacts>] = &[
         "beam_roll_centre",
         "roll centre of the beam axle",
         Dim::Length,
-        "height above the ground, of the Panhard rod at the centreline or of the leaf's eyes at the axle",
+        "height above the ground; from the Panhard rod at the centreline or the leaf spring eyes at the axle",
         "h_1 − y_1 (h_2 − h_1) / (y_2 − y_1)",
         "MIL",
         |l: &LinkageFacts| si(l.beam_roll_centre),

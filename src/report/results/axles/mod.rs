@@ -49,16 +49,16 @@ fn one_axle(out: &mut Out, of: OfAxle<'_>) {
     }
     out.part("old_spring", &then(tr("old spring")), spring_results::OLD_SPRING, of, |a| Some(&a.old_spring));
     old_rate(out, of);
-    out.part("old_spring.coil", &then(tr("old coil")), coils::COIL, of, |a| a.old_spring.coil.as_ref());
+    out.part("old_spring.coil", &then(tr("old coil spring")), coils::COIL, of, |a| a.old_spring.coil.as_ref());
     out.part("bar", "", spring_results::BAR, of, |a| a.old_spring.bar.as_ref());
     out.part("old_spring.leaf", "", spring_results::LEAF, of, |a| a.old_spring.leaf.as_ref());
     out.part("old_spring.crossover", "", spring_results::CROSSOVER, of, |a| a.old_spring.crossover.as_ref());
-    out.part("cut", &then(tr("old spring, coils cut off")), spring_results::CUT, of, |a| {
+    out.part("cut", &then(tr("old spring with coils cut off")), spring_results::CUT, of, |a| {
         a.old_spring.cut.as_ref().map(|_| &a.old_spring)
     });
     routes(out, of);
     sized::size(out, of);
-    out.part("offered", &then(tr("coil on offer")), coils::COIL, of, |a| a.offered.as_ref());
+    out.part("offered", &then(tr("offered spring")), coils::COIL, of, |a| a.offered.as_ref());
     out.bought("wound", &format!("{}: ", tr("spring to be wound")), coils::WOUND, of, |p| p.wound.as_ref());
     out.bought("levelled", &then(tr("air bag on the old springs")), spring_results::LEVELLED, of, |p| {
         p.levelled.as_ref()
@@ -95,14 +95,14 @@ fn old_rate(out: &mut Out, of: OfAxle<'_>) {
     if let Some((_, routes)) = by_routes.filter(|by| by.counts).zip(listed.as_ref())
         && let Some(rate) = out.figures.iter_mut().rfind(|f| f.key == counted)
     {
-        rate.name = say!("{name}, worked out from: {routes}", name = rate.name, routes);
+        rate.name = say!("{name}, calculated from: {routes}", name = rate.name, routes);
     }
     let name = match &listed {
-        Some(routes) => say!("old spring, rate by the other routes: {routes}", routes),
-        None => tr("old spring, rate by the other routes").to_owned(),
+        Some(routes) => say!("old spring, rate from the other routes: {routes}", routes),
+        None => tr("old spring, rate from the other routes").to_owned(),
     };
-    let label = tr("rate by the other routes");
-    let convention = "along the spring; of a stack the main coil's; times the Birge ratio when routes disagree";
+    let label = tr("rate from the other routes");
+    let convention = "along the spring; main spring only, if there is a helper spring; uncertainty × Birge ratio if the routes disagree";
     let like = Figure {
         name: of.words() + &name,
         by: By::Solving,
@@ -123,18 +123,18 @@ fn routes(out: &mut Out, of: OfAxle<'_>) {
         ..like(&format!("{}.routes.{key}", of.key()), label, Dim::SpringRate, convention, formula, source)
     };
     for kind in RouteKind::ALL {
-        let name = say!("wheel rate by {route}", route = kind.words());
+        let name = say!("wheel rate from {route}", route = kind.words());
         let rate = routes.list.iter().find(|route| route.kind == kind).map(|route| route.wheel_rate);
         let like =
             one(kind.key(), &name, kind.words(), "at the wheel, at the reference height", kind.formula(), "DERIVED");
         out.put(like, rate.map(|r| r.value), rate.map(|r| r.u));
     }
-    let name = tr("wheel rate, all routes weighted together");
+    let name = tr("wheel rate, weighted mean of all routes");
     let like = one(
         "fused",
         name,
-        tr("all of them, weighted"),
-        "at the wheel; fields that routes share counted once",
+        tr("weighted mean of all routes"),
+        "at the wheel; a field used by several routes counts once",
         FUSED,
         "AITKEN",
     );

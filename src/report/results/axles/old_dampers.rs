@@ -16,7 +16,7 @@ pub(super) fn hot(axle: &AxleAnswer, ratio: f64) -> Option<Vec<Substitution>> {
 }
 
 const EQUAL_WORK: &str = "c = work of one cycle / (π V X): Σ Δk_i (1 − N(v_i / V)) over the corners of the curve";
-const BY_EQUAL_WORK: &str = "at the damper; a curve as its average up to the peak speed given (equal work)";
+const BY_EQUAL_WORK: &str = "at the damper; for a curve, the average up to the given peak speed (equal work)";
 
 static OLD: &[Row<OldDamper>] = rows! { OldDamper;
     "bump_rate", "old damper, rate in bump", DampingRate, BY_EQUAL_WORK;
@@ -33,29 +33,29 @@ static ON_NEW: &[Row<AxleAnswer>] = rows! { AxleAnswer;
             let rates = a.old_damper.as_ref()?.rates?;
             Some(vec![("c_bump", rates.bump.si(), Dim::DampingRate), ("c_reb", rates.rebound.si(), Dim::DampingRate)])
         };
-    "hot_ratio", "damping ratio, old damper on these springs, when hot", Ratio, "on springs, mean of bump and rebound";
+    "hot_ratio", "damping ratio, old damper on the springs to be fitted, when hot", Ratio, "without tyre deflection, mean of bump and rebound";
         "ζ (1 − loss)", "PRACTICE", |a| si(a.damping.as_ref()?.hot(a.standing.new.as_ref()?.old_damper_ratio?)),
         with: |a| hot(a, si(a.standing.new.as_ref()?.old_damper_ratio)?);
 };
 
 static OFFERED: &[Row<OfferedDamper>] = rows! { OfferedDamper;
-    "click", "click that fits best", Ratio, "as its maker counts them";
+    "click", "click that fits best", Ratio, "clicks counted as the maker counts them";
         "nearest to the aim", "PRACTICE", |d| d.click(), by: By::Seeking, say: Say::Number;
-    "ratio", "damping ratio", Ratio, "on springs, at the click that fits best";
+    "ratio", "damping ratio", Ratio, "without tyre deflection, at the click that fits best";
         "ζ = c_w / (2 √(k_w m_s))", "GIL", |d| Some(d.ratio().si());
     "bump_rate", "rate in bump", DampingRate, BY_EQUAL_WORK;
         EQUAL_WORK, "DIX", |d| Some(d.rates.bump.si()), by: By::Solving;
     "rebound_rate", "rate in rebound", DampingRate, BY_EQUAL_WORK;
         EQUAL_WORK, "DIX", |d| Some(d.rates.rebound.si()), by: By::Solving;
-    "first_click", "first click inside the range", Ratio, "as its maker counts them";
+    "first_click", "first click inside the range", Ratio, "clicks counted as the maker counts them";
         "ζ from lowest to highest", "PRACTICE", |d| d.clicks_inside().map(|c| c[0]), by: By::Seeking, say: Say::Number;
-    "last_click", "last click inside the range", Ratio, "as its maker counts them";
+    "last_click", "last click inside the range", Ratio, "clicks counted as the maker counts them";
         "ζ from lowest to highest", "PRACTICE", |d| d.clicks_inside().map(|c| c[1]), by: By::Seeking, say: Say::Number;
-    "hop_ratio", "damping ratio of wheel hop", Ratio, "unsprung mass on suspension and tyre";
+    "hop_ratio", "damping ratio of wheel hop", Ratio, "unsprung mass between suspension and tyre";
         "ζ_u = c_w / (2 √((k_w + k_t) m_u))", "GIL", |d| si(d.hop_ratio);
-    "to_closed", "left at full bump", Length, "damper length at metal contact minus its closed length";
+    "to_closed", "travel left at full bump", Length, "damper length at metal contact minus closed length";
         "L_d − L_closed", "DERIVED", |d| si(d.to_closed);
-    "to_open", "left at full droop", Length, "its open length minus the length at droop";
+    "to_open", "travel left at full droop", Length, "open length minus damper length at full droop";
         "L_open − L_d", "DERIVED", |d| si(d.to_open);
 };
 
@@ -72,7 +72,7 @@ pub(super) fn add(out: &mut Out, of: OfAxle<'_>) {
         &format!("{}.new_damper.hot_ratio", of.key()),
         label,
         Dim::Ratio,
-        "on springs, at the click that fits best",
+        "without tyre deflection, at the click that fits best",
         "ζ (1 − loss)",
         "PRACTICE",
     );
@@ -85,12 +85,12 @@ pub(super) fn add(out: &mut Out, of: OfAxle<'_>) {
 
 /// Forces of a curve at the customary speeds: straight between its points, and on beyond the last.
 fn on_curve(out: &mut Out, of: OfAxle<'_>, key: &str, whose: &str, curve: Option<&Curve>) {
-    let convention = "at the damper, at its click that fits best; straight between the points of its curve";
+    let convention = "at the damper, at the click that fits best; straight lines between the points of the curve";
     for v in TEST_SPEEDS_M_PER_S {
         let speed = Velocity::from_si(v);
         let forces = curve.map(|c| c.forces(speed));
         let beyond = curve.is_some_and(|c| c.is_beyond(speed));
-        let remark = if beyond { tr(", continued") } else { "" };
+        let remark = if beyond { tr(", extrapolated") } else { "" };
         let directions = [
             (
                 "bump",

@@ -12,10 +12,10 @@ pub(super) static ROOM: &[Row<AxleAnswer>] = rows! { AxleAnswer;
         "L_s(z)", "DERIVED", |a| si(a.room.spring_at_metal), by: By::Reading, needs: &["travel.bump"];
     "spring_at_droop", "spring length at full droop", Length, "along the spring";
         "L_s(z)", "DERIVED", |a| si(a.room.spring_at_droop), by: By::Reading, needs: &["travel.droop"];
-    "stored_at_metal", "energy stored in the spring at full bump", Energy, "springs as they will be fitted";
+    "stored_at_metal", "energy stored in the spring at full bump", Energy, "for the springs that will be fitted";
         "area under force against length; a coil of one rate: k_s (L0 − L)² / 2", "DERIVED",
         |a| si(a.room.stored_at_metal), with: coil_at_metal;
-    "force_at_metal", "spring force at full bump", Force, "along the spring, springs as they will be fitted";
+    "force_at_metal", "spring force at full bump", Force, "along the spring, for the springs that will be fitted";
         "F = k_s (L0 − L)", "SHI", |a| si(a.room.force_at_metal), with: coil_at_metal;
     "to_bind", "room to coil bind at full bump", Length, "at metal contact; negative: coil bind comes first";
         "L − L_solid", "EN", |a| si(a.room.to_bind),
@@ -23,8 +23,8 @@ pub(super) static ROOM: &[Row<AxleAnswer>] = rows! { AxleAnswer;
             let solid = a.standing.new.as_ref()?.curve.spring.solid_length_m()?;
             Some(vec![("L", si(a.room.spring_at_metal)?, Dim::Length), ("L_solid", solid, Dim::Length)])
         };
-    "longest_solid", "longest solid length that leaves the room wanted", Length,
-        "the spring itself at metal contact; spacer and helper take their part of L";
+    "longest_solid", "longest solid length that leaves the minimum room to coil bind", Length,
+        "the spring itself at metal contact, without spacer and helper spring";
         "L − room − L_beside", "EN", |a| si(a.room.longest_solid),
         with: |a| {
             let beside = a.room.beside_own[1]?;
@@ -35,19 +35,19 @@ pub(super) static ROOM: &[Row<AxleAnswer>] = rows! { AxleAnswer;
                 ("L_beside", beside.si(), Dim::Length),
             ])
         };
-    "damper_closed_most", "damper closed length, at most", Length, "eye to eye; with the room the shop wants";
+    "damper_closed_most", "maximum closed length of the damper", Length, "eye to eye; with the minimum damper travel left";
         "L_d(metal) − room", "DERIVED", |a| si(a.room.damper_closed_most),
         with: |a| {
             let (metal, room) = (si(a.room.damper_at_ends[0])?, si(a.damping.as_ref()?.least_room)?);
             Some(vec![("L_d(metal)", metal, Dim::Length), ("room", room, Dim::Length)])
         };
-    "damper_open_least", "damper open length, at least", Length, "eye to eye; with the room the shop wants";
+    "damper_open_least", "minimum open length of the damper", Length, "eye to eye; with the minimum damper travel left";
         "L_d(droop) + room", "DERIVED", |a| si(a.room.damper_open_least),
         with: |a| {
             let (droop, room) = (si(a.room.damper_at_ends[1])?, si(a.damping.as_ref()?.least_room)?);
             Some(vec![("L_d(droop)", droop, Dim::Length), ("room", room, Dim::Length)])
         };
-    "seat", "seat margin at full droop", Length, "compression left; negative: loose by this amount";
+    "seat", "seat preload left at full droop", Length, "compression left; negative: loose by this amount";
         "L0 − L_droop", "DERIVED", |a| si(a.room.seat),
         with: |a| {
             let free = a.standing.new.as_ref()?.curve.spring.free_length_m();
@@ -67,21 +67,21 @@ pub(super) static ROOM: &[Row<AxleAnswer>] = rows! { AxleAnswer;
             Some(vec![("open length", droop + left, Dim::Length), ("L_d(droop)", droop, Dim::Length)])
         },
         needs: &["damper.open_length"];
-    "own_at_ride", "the spring's own length at ride height", Length,
-        "spacer and helper take their part of the length between the seats";
+    "own_at_ride", "length of the spring itself at ride height", Length,
+        "length between the seats, without spacer and helper spring";
         "L_s(z) − L_beside", "DERIVED", |a| si(a.room.own_at_ride),
         with: |a| {
             let (own, beside) = (si(a.room.own_at_ride)?, si(a.room.beside_own[0])?);
             Some(vec![("L_s(z)", own + beside, Dim::Length), ("L_beside", beside, Dim::Length)])
         };
     "old_force_hanging", "force of the old spring at full droop", Force,
-        "along the spring; a coil of one rate and longer than solid by the formula";
+        "along the spring; the formula is for a coil spring of constant rate, not solid";
         "F = k_s (L0 − L)", "SHI", |a| hanging(a, |spring, length_m| spring.force_n(length_m)), by: By::Reading;
     "old_stored_hanging", "energy stored in the old spring at full droop", Energy, "at full droop";
         "area under force against length", "DERIVED", |a| hanging(a, |spring, length_m| spring.energy_j(length_m)),
         by: By::Reading;
-    "rise_as_weighed", "rises on the springs that will be fitted", Length,
-        "at the wheel, change from the old springs, at the load weighed; + up";
+    "rise_as_weighed", "rise on the springs that will be fitted", Length,
+        "at the wheel, change from the old springs, at the weighed load; + = up";
         "z_old − z_new", "DERIVED", |a| {
             let on_scales = |state| a.on_scales(state, state);
             Some((on_scales(State::OldSprings)? - on_scales(State::NewSprings)?).si())

@@ -13,16 +13,22 @@ pub(super) fn size(out: &mut Out, of: OfAxle<'_>) {
     let practice = "as named, or as before";
     let frequency = like(
         "sizing.frequency",
-        tr("wanted ride frequency, on springs"),
+        tr("target ride frequency, without tyre"),
         Dim::Frequency,
-        "on springs",
+        "without tyre deflection",
         practice,
         "PRACTICE",
     );
     let frequency = Figure { by: By::Reading, ..frequency };
     out.band(frequency, of, |a| Some(a.sizing.as_ref()?.frequency), |_| None);
-    let wheel =
-        like("sizing.wheel_rate", tr("wheel rate for it"), Dim::SpringRate, AT_WHEEL, "k_w = m_s (2π f)²", "GIL");
+    let wheel = like(
+        "sizing.wheel_rate",
+        tr("wheel rate for the target frequency"),
+        Dim::SpringRate,
+        AT_WHEEL,
+        "k_w = m_s (2π f)²",
+        "GIL",
+    );
     let sizing = of.axle.sizing.as_ref();
     let sprung = si(of.axle.sprung_after);
     out.band(
@@ -32,8 +38,15 @@ pub(super) fn size(out: &mut Out, of: OfAxle<'_>) {
         |end| Some(vec![("m_s", sprung?, Dim::Mass), ("f", end.of(&sizing?.frequency), Dim::Frequency)]),
     );
     let formula = "k_s = (k_w − k_rest (rubber, gas, bag, stop) − F_s r′) / r²";
-    let along = "along the spring; of a bar, upright at the arm's end";
-    let spring = like("sizing.spring_rate", tr("spring rate for it"), Dim::SpringRate, along, formula, "DERIVED");
+    let along = "along the spring; for a torsion bar, vertically at the end of the arm";
+    let spring = like(
+        "sizing.spring_rate",
+        tr("spring rate for the target frequency"),
+        Dim::SpringRate,
+        along,
+        formula,
+        "DERIVED",
+    );
     out.band(spring, of, |a| Some(a.sizing.as_ref()?.spring_rate), |end| for_rate(of.axle, end));
     out.part("sizing", "", fitted::SIZING, of, |a| a.sizing.as_ref());
     out.part("sizing.same_factor", "", fitted::SAME_FACTOR, of, |a| a.same_factor.as_ref());
@@ -41,8 +54,14 @@ pub(super) fn size(out: &mut Out, of: OfAxle<'_>) {
     settling(out, of);
     out.bought("sizing.spacer", "", fitted::SPACER, of, |p| p.spacer.as_ref());
     let formula = "d = (32 l k_θ / (π G) + d_i⁴)^¼";
-    let bar =
-        like("sizing.bar.diameter", tr("bar diameter for it"), Dim::Length, "between the splines", formula, "SHI");
+    let bar = like(
+        "sizing.bar.diameter",
+        tr("bar diameter for the target frequency"),
+        Dim::Length,
+        "between the splines",
+        formula,
+        "SHI",
+    );
     out.bought_band(bar, of, |p| Some(p.spring?.bar?.diameter), |_| None);
     out.bought("sizing.bar", "", spring_results::BAR_CHOICE, of, |p| p.spring.as_ref()?.bar.as_ref());
 }
@@ -51,7 +70,7 @@ pub(super) fn size(out: &mut Out, of: OfAxle<'_>) {
 fn settling(out: &mut Out, of: OfAxle<'_>) {
     let like = like(
         &format!("{}.sizing.settling", of.key()),
-        tr("settles until the allowance is used up"),
+        tr("settling until the allowance is used up"),
         Dim::Length,
         "at the wheel",
         "allowance k_s r / k_w",

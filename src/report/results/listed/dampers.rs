@@ -21,7 +21,7 @@ struct OfList<'a> {
     currency: &'a str,
 }
 
-const BY_EQUAL_WORK: &str = "at the damper, by equal work at the peak speed";
+const BY_EQUAL_WORK: &str = "at the damper, average up to the peak speed (equal work)";
 
 fn of_list<'a>() -> [Row<OfList<'a>>; 8] {
     [
@@ -29,15 +29,21 @@ fn of_list<'a>() -> [Row<OfList<'a>>; 8] {
             "ratio",
             "damping ratio",
             Ratio,
-            "on springs, as they will be fitted",
+            "without tyre deflection, with the springs that will be fitted",
             "ζ_aim c / c_aim",
             "GIL",
             |d: &OfList<'a>| si(d.judged.ratio),
         )
         .by(By::Solving),
-        row("hot_ratio", "hot", Ratio, "on springs", "ζ (1 − loss)", "PRACTICE", |d: &OfList<'a>| {
-            si(d.damping.hot(d.judged.ratio?))
-        })
+        row(
+            "hot_ratio",
+            "damping ratio, hot",
+            Ratio,
+            "without tyre deflection",
+            "ζ (1 − loss)",
+            "PRACTICE",
+            |d: &OfList<'a>| si(d.damping.hot(d.judged.ratio?)),
+        )
         .with(|d| {
             let loss = 1.0 - si(d.damping.hot_share)?;
             Some(vec![("ζ", si(d.judged.ratio)?, Ratio), ("loss", loss, Ratio)])
@@ -46,13 +52,19 @@ fn of_list<'a>() -> [Row<OfList<'a>>; 8] {
             d.judged.rates.map(|r| r.bump.si())
         })
         .by(By::Solving),
-        row("rebound_rate", "in rebound", DampingRate, BY_EQUAL_WORK, "work / (π V X)", "DIX", |d: &OfList<'a>| {
-            d.judged.rates.map(|r| r.rebound.si())
-        })
+        row(
+            "rebound_rate",
+            "rate in rebound",
+            DampingRate,
+            BY_EQUAL_WORK,
+            "work / (π V X)",
+            "DIX",
+            |d: &OfList<'a>| d.judged.rates.map(|r| r.rebound.si()),
+        )
         .by(By::Solving),
         row(
             "to_closed",
-            "left at bump",
+            "travel left at bump",
             Length,
             "at metal contact",
             "L_d − L_closed",
@@ -63,14 +75,20 @@ fn of_list<'a>() -> [Row<OfList<'a>>; 8] {
             let (left, closed) = (si(d.judged.to_closed)?, si(d.damper.closed_length)?);
             Some(vec![("L_d", left + closed, Length), ("L_closed", closed, Length)])
         }),
-        row("to_open", "left at droop", Length, "at full droop", "L_open − L_d", "DERIVED", |d: &OfList<'a>| {
-            si(d.judged.to_open)
-        })
+        row(
+            "to_open",
+            "travel left at droop",
+            Length,
+            "at full droop",
+            "L_open − L_d",
+            "DERIVED",
+            |d: &OfList<'a>| si(d.judged.to_open),
+        )
         .with(|d| {
             let (left, open) = (si(d.judged.to_open)?, si(d.damper.open_length)?);
             Some(vec![("L_open", open, Length), ("L_d", open - left, Length)])
         }),
-        row("price", "price", Ratio, "of one, in the shop's currency", "as listed", "PRACTICE", |d: &OfList<'a>| {
+        row("price", "price", Ratio, "each, in the shop's currency", "as listed", "PRACTICE", |d: &OfList<'a>| {
             d.damper.price
         })
         .by(By::Reading)
@@ -98,7 +116,7 @@ pub fn dampers_of_list(
     let reason = found.err().map(|unable| Why::Told(unable.to_string()));
     let ranking = found.ok();
     let count =
-        [row("fitting", "dampers that fit", Ratio, "of the list", "counted", "PRACTICE", |r: &DamperRanking| {
+        [row("fitting", "dampers that fit", Ratio, "on the list", "counted", "PRACTICE", |r: &DamperRanking| {
             Some(r.fitting as f64)
         })
         .by(By::Solving)

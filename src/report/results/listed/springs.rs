@@ -39,7 +39,7 @@ fn as_listed<'a>() -> [Row<OfList<'a>>; 4] {
             si(s.spring.free_length)
         })
         .by(By::Reading),
-        row("price", "price", Ratio, "of one, in the shop's currency", "as listed", "PRACTICE", |s: &OfList<'a>| {
+        row("price", "price", Ratio, "each, in the shop's currency", "as listed", "PRACTICE", |s: &OfList<'a>| {
             s.spring.price
         })
         .by(By::Reading)
@@ -66,9 +66,15 @@ fn as_judged<'a>() -> [Row<OfList<'a>>; 7] {
             |s: &OfList<'a>| finite(s.drafted.judged.spacer_m),
         )
         .by(By::Solving),
-        row("frequency", "bounces", Frequency, AS_STANDS, "f = √(k_w / m_s) / 2π", "GIL", |s: &OfList<'a>| {
-            finite(s.drafted.judged.frequency_hz)
-        })
+        row(
+            "frequency",
+            "ride frequency",
+            Frequency,
+            AS_STANDS,
+            "f = √(k_w / m_s) / 2π",
+            "GIL",
+            |s: &OfList<'a>| finite(s.drafted.judged.frequency_hz),
+        )
         .by(By::Solving)
         .say(Say::Measured),
         row(
@@ -82,18 +88,24 @@ fn as_judged<'a>() -> [Row<OfList<'a>>; 7] {
         )
         .by(By::Solving)
         .say(Say::Chance),
-        row("chance", "spacer cut again", Ratio, DRAWN, "held / draws", "GUM1", |s: &OfList<'a>| {
+        row("chance", "chance, spacer adjusted", Ratio, DRAWN, "held / draws", "GUM1", |s: &OfList<'a>| {
             Some(s.drafted.chance)
         })
         .with(|s| Some(vec![("held", s.drafted.tally.held as f64, Ratio), ("draws", s.draws.max(1) as f64, Ratio)]))
         .say(Say::Chance),
-        row("above_wanted", "above the wanted height", Length, DRAWN, "mean of the draws", "GUM1", |s: &OfList<'a>| {
-            Some(s.drafted.tally.above.mean)
-        })
+        row(
+            "above_wanted",
+            "offset above the target height",
+            Length,
+            DRAWN,
+            "mean of the draws",
+            "GUM1",
+            |s: &OfList<'a>| Some(s.drafted.tally.above.mean),
+        )
         .by(By::Solving),
         row(
             "above_wanted_as_fitted",
-            "above the wanted height, as fitted",
+            "offset above the target height, as fitted",
             Length,
             DRAWN,
             "mean of the draws",
@@ -105,7 +117,7 @@ fn as_judged<'a>() -> [Row<OfList<'a>>; 7] {
             "reserve",
             "reserve to the bump stop",
             Ratio,
-            "extra g before the stop is touched, or the coils bind",
+            "extra g until the bump stop is touched or the coils bind",
             "F_w(z_c) / W − 1",
             "DERIVED",
             |s: &OfList<'a>| finite(s.drafted.judged.reserve),
@@ -148,11 +160,17 @@ fn of_side<'a>() -> [Row<OfSide<'a>>; 3] {
             |s: &OfSide<'a>| finite(s.judged.spacer_m),
         )
         .by(By::Solving),
-        row("above_wanted", "sits", Length, AS_STANDS, "z_wanted − z", "DERIVED", |s: &OfSide<'a>| {
-            s.judged.margin(Limit::Height).and(finite(s.wanted_m - s.judged.travel_m))
-        })
+        row(
+            "above_wanted",
+            "offset from the target height",
+            Length,
+            AS_STANDS,
+            "z_wanted − z",
+            "DERIVED",
+            |s: &OfSide<'a>| s.judged.margin(Limit::Height).and(finite(s.wanted_m - s.judged.travel_m)),
+        )
         .by(By::Solving)
-        .say(Say::Height("at the wanted height")),
+        .say(Say::Height("at the target height")),
     ]
 }
 
@@ -161,7 +179,7 @@ static REDO: &[Row<Redo>] = rows! { Redo;
         "u_i² / Σ u²", "GUM", |r| Some(r.share), by: By::Solving, say: Say::Percent(0);
     "share_of_length", "share of the uncertainty in length", Ratio, "of the variance of the free length needed";
         "u_i² / Σ u²", "GUM", |r| Some(r.share_of_length), by: By::Solving, say: Say::Percent(0);
-    "moves_rate", "shifts the rate by", SpringRate, "one standard uncertainty";
+    "moves_rate", "effect on the rate", SpringRate, "one standard uncertainty";
         "∂k/∂x u_x", "GUM", |r| Some(r.moves_n_per_m), by: By::Solving, say: Say::Either;
     "chance_now", "chance now", Ratio, "of the leading spring";
         "draws that hold / all", "GUM1", |r| Some(r.chance?[0]), by: By::Solving, say: Say::Chance;
@@ -196,7 +214,7 @@ pub fn choice(side: Side, found: Result<&Choice, String>, springs: &[Spring], cu
         one_spring(&mut out, &format!("{prefix}.springs[{i}]"), words, choice, drafted, springs, currency);
     }
     for (i, redo) in choice.redo.iter().enumerate() {
-        let words = say!("measure again, {what}: ", what = what(redo));
+        let words = say!("repeat measurement ({what}): ", what = what(redo));
         out.of_other(&format!("{prefix}.measure_again[{i}]"), &words, REDO, Some(redo), None);
     }
     out.figures
@@ -211,8 +229,14 @@ fn needed(out: &mut Out, prefix: &str, words: &str, found: Option<&Choice>) {
     let needed = found.map(|c| c.needed);
     put("needed_rate", tr("rate needed"), "mean of the draws", needed.map(|n| n.mean), needed.map(|n| n.sd()));
     let inner = found.and_then(|c| c.needed_95);
-    put("needed_rate_low", tr("rate needed, 19 times in 20 above"), "2.5 % of the draws", inner.map(|r| r[0]), None);
-    put("needed_rate_high", tr("rate needed, 19 times in 20 below"), "97.5 % of the draws", inner.map(|r| r[1]), None);
+    put("needed_rate_low", tr("rate needed, lower limit (19 in 20)"), "2.5 % of the draws", inner.map(|r| r[0]), None);
+    put(
+        "needed_rate_high",
+        tr("rate needed, upper limit (19 in 20)"),
+        "97.5 % of the draws",
+        inner.map(|r| r[1]),
+        None,
+    );
 }
 
 fn one_spring(
@@ -241,8 +265,8 @@ fn one_spring(
             name: format!("{words}{label}"),
             ..like(&format!("{prefix}.{key}.{}", limit.key()), label, dim, convention, formula, "DERIVED")
         };
-        let label = say!("left to the limit: {limit}", limit = limit.words());
-        out.put(like("margin", label, limit.dim(), "below zero: not met", "limit − value"), margin, None);
+        let label = say!("margin to the limit: {limit}", limit = limit.words());
+        out.put(like("margin", label, limit.dim(), "negative: limit not met", "limit − value"), margin, None);
         let label = say!("trials that fail: {limit}", limit = limit.words());
         let count = Some(drafted.tally.broken[i] as f64);
         out.put(Figure { say: Say::Number, ..like("broken", label, Ratio, DRAWN, "counted") }, count, None);

@@ -10,8 +10,8 @@ use crate::solve::answer::{BenchMeasured, BenchReading, OnBench, State};
 use crate::solve::bench::{AMPLITUDE_M, PlateRuns, Shaken};
 use crate::solve::road::NoRuns;
 
-const COLD: &str = "mean of both sides, damper cold; plate shaken from 25 Hz to rest";
-const HOT: &str = "mean of both sides, damper hot; plate shaken from 25 Hz to rest";
+const COLD: &str = "mean of both sides, damper cold; plate running down from 25 Hz to rest";
+const HOT: &str = "mean of both sides, damper hot; plate running down from 25 Hz to rest";
 const ADHESION: &str = "1 − e H / F_static, H the largest |F_dyn / x_plate|; 0 where the wheel lifts";
 const PHASE: &str = "least of 180° − arg(F_dyn / x_plate) from a third of wheel hop up to it";
 
@@ -32,25 +32,25 @@ static PREDICTED: &[Row<OnBench>] = rows! { OnBench;
     "adhesion_hot", "bench adhesion, damper hot", Ratio, HOT;
         ADHESION, "BENCH", |b| si(b.hot.map(|h| h.adhesion)), say: Say::Percent(0),
         with: |b| adhesion_from(b, b.hot.as_ref()?);
-    "frequency", "frequency of minimum tyre load", Frequency, COLD;
+    "frequency", "frequency at minimum tyre load", Frequency, COLD;
         "where |F_dyn / x_plate| is largest", "BENCH", |b| Some(b.cold.at.si()), by: By::Solving;
     "phase", "bench phase angle", Angle, COLD;
         PHASE, "PHASE", |b| Some(b.cold.phase.si()), by: By::Solving;
     "phase_hot", "bench phase angle, damper hot", Angle, HOT;
         PHASE, "PHASE", |b| si(b.hot.map(|h| h.phase)), by: By::Solving;
-    "phase_frequency", "frequency of minimum phase angle", Frequency, COLD;
+    "phase_frequency", "frequency at minimum phase angle", Frequency, COLD;
         "where the phase angle is least", "PHASE", |b| Some(b.cold.phase_at.si()), by: By::Solving;
 };
 
-const AS_READ: &str = "as the bench shows it";
-const OFF: &str = "mean of both sides as measured minus predicted, damper cold";
+const AS_READ: &str = "as shown on the bench";
+const OFF: &str = "measured mean of both sides minus predicted value, damper cold";
 
 static MEASURED: &[Row<BenchMeasured>] = rows! { BenchMeasured;
     "left", "measured adhesion, left", Ratio, AS_READ;
         "as read", "PRACTICE", |b| si(b.adhesion[0]), by: By::Reading, say: Say::Percent(0);
     "right", "measured adhesion, right", Ratio, AS_READ;
         "as read", "PRACTICE", |b| si(b.adhesion[1]), by: By::Reading, say: Say::Percent(0);
-    "left_right", "left–right difference", Ratio, "difference of both adhesions over the larger one";
+    "left_right", "left–right difference", Ratio, "difference between the two sides ÷ the larger value";
         "|L − R| / larger", "PRACTICE", |b| si(b.left_right()), say: Say::Percent(0),
         with: |b| {
             let [left, right] = [si(b.adhesion[0])?, si(b.adhesion[1])?];
@@ -83,9 +83,9 @@ pub(in crate::report::results) fn add(out: &mut Out, of: OfAxle<'_>) {
 }
 
 static RUN: &[Row<Shaken>] = rows! { Shaken;
-    "adhesion", "bench adhesion, run in time", Ratio, "one wheel with its real damper curve and stops, damper cold";
+    "adhesion", "bench adhesion, simulated over time", Ratio, "one wheel with its full damper curve and its stops, damper cold";
         "least tyre load / standing load, step by step", "BENCH", |s| Some(s.adhesion.si()), by: By::Solving, say: Say::Percent(0);
-    "frequency", "frequency of minimum tyre load", Frequency, "of the plate, 25 Hz to rest in 10 s";
+    "frequency", "frequency at minimum tyre load", Frequency, "frequency of the plate, from 25 Hz to rest in 10 s";
         "step by step", "BENCH", |s| Some(s.at.si()), by: By::Solving;
 };
 

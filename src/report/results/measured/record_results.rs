@@ -8,26 +8,27 @@ use crate::report::results::{By, Figure, Say};
 use crate::solve::answer::{BounceMeasured, Measured, OnBench, State};
 use crate::solve::recorded::{Against, Analysed, Bounce, Drive, OfAxle as Compared};
 
-const MODE: &str = "lower-frequency root pair of the damped quarter car; not the frequency on springs";
+const MODE: &str =
+    "lower-frequency root pair of the damped quarter-car model; not the frequency without tyre deflection";
 const ROOTS: &str = "m_s m_u s⁴ + c(m_s + m_u)s³ + (k_w(m_s + m_u) + k_t m_s)s² + c k_t s + k_w k_t = 0";
 
 static BODY_MODE: &[Row<OnBench>] = rows! { OnBench;
-    "frequency", "body mode, as a bounce shows it", Frequency, MODE;
+    "frequency", "frequency of the body mode, as in a bounce test", Frequency, MODE;
         ROOTS, "DERIVED", |b| Some(b.body_mode()?.frequency.si()), by: By::Solving;
     "damping", "damping ratio of the body mode", Ratio, MODE;
         ROOTS, "DERIVED", |b| Some(b.body_mode()?.damping.si()), by: By::Solving;
 };
 
-const AS_RECORDED: &str = "as the recording shows it: the damped body mode";
+const AS_RECORDED: &str = "from the recording: the damped body mode";
 const OFF: &str = "measured minus predicted body mode, damper cold";
 
 static MEASURED: &[Row<BounceMeasured>] = rows! { BounceMeasured;
-    "frequency", "measured frequency of the bounce", Frequency, AS_RECORDED;
+    "frequency", "measured frequency in the bounce test", Frequency, AS_RECORDED;
         "as recorded", "PRACTICE", |b| si(b.frequency), by: By::Reading;
     "frequency_off", "measured minus predicted frequency", Frequency, OFF;
         "f − f_p", "DERIVED", |b| si(b.frequency_off()), say: Say::Signed,
         with: |b| Some(vec![("f", si(b.frequency)?, Dim::Frequency), ("f_p", b.predicted?.frequency.si(), Dim::Frequency)]);
-    "damping", "measured damping ratio of the bounce", Ratio, AS_RECORDED;
+    "damping", "measured damping ratio in the bounce test", Ratio, AS_RECORDED;
         "as recorded", "PRACTICE", |b| si(b.damping), by: By::Reading;
     "damping_off", "measured minus predicted damping ratio", Ratio, OFF;
         "ζ − ζ_p", "DERIVED", |b| si(b.damping_off()), say: Say::Signed,
@@ -44,7 +45,7 @@ pub(in crate::report::results) fn add(out: &mut Out, of: OfAxle<'_>) {
     out.part("bounce.measured.after", &then(tr("after")), MEASURED, of, |a| Some(&a.bounce.after));
 }
 
-const FITTED: &str = "free decays fitted, weighted by their ±";
+const FITTED: &str = "fitted to the free decays, weighted by their ±";
 const FIT: &str = "a = e^(−σt)(A cos ω_d t + B sin ω_d t) + c₀";
 
 /// Every result of a record, with its ±; `axle` is what it says of an axle of a job, if one was named.
@@ -83,23 +84,29 @@ fn of_bounce(put: &mut Put, bounce: &Bounce) {
     let what = [FITTED, "ζ = σ/√(σ² + ω_d²)", "DERIVED"];
     put.one("damping", tr("damping ratio of the body mode"), Dim::Ratio, what, bounce.damping);
     let what = ["successive peaks in one direction; equals ζ/√(1 − ζ²)", "D = ln(A1/A2)/2π", "96/53"];
-    put.one("directive", tr("damping D by the directive"), Dim::Ratio, what, bounce.directive);
-    let what = ["from damping that grows at small motion", "ζ = ζ₀ + 2 φ g/(π A)", "DERIVED"];
+    put.one("directive", tr("damping D as defined in Directive 96/53/EC"), Dim::Ratio, what, bounce.directive);
+    let what = ["from the rise in damping at small amplitudes", "ζ = ζ₀ + 2 φ g/(π A)", "DERIVED"];
     let friction = bounce.friction.and_then(|f| f.share);
-    put.one("friction", tr("friction, share of the load"), Dim::Ratio, what, friction);
+    put.one("friction", tr("friction as a share of the load"), Dim::Ratio, what, friction);
     let what = [FITTED, "ω x₀ e^(−ζ acos ζ/√(1 − ζ²))", "DERIVED"];
     let speed = exact(bounce.peak_speed_m_per_s);
-    put.one("peak_speed", tr("peak speed of the wheel's travel after the first peak"), Dim::DamperSpeed, what, speed);
+    put.one("peak_speed", tr("highest wheel travel speed after the first peak"), Dim::DamperSpeed, what, speed);
 }
 
 fn of_axle(put: &mut Put, axle: Option<&Compared>) {
-    let what = ["at the wheel; gives the measured damping ratio at the job's wheel rate", ROOTS, "DERIVED"];
+    let what = ["at the wheel; with the wheel rate from the job it gives the measured damping ratio", ROOTS, "DERIVED"];
     put.one("damping_rate", tr("damping rate"), Dim::DampingRate, what, axle.and_then(|a| a.damping_rate));
-    let what = ["what the job's damping ratio before means", "c/(2√(k_w m_s))", "GIL"];
-    put.one("on_springs", tr("damping ratio on springs"), Dim::Ratio, what, axle.and_then(|a| a.on_springs));
-    let what = ["by frequency and damping alone, without a motion ratio", ROOTS, "DERIVED"];
+    let what = ["corresponds to \"Damping ratio before\" in the job", "c/(2√(k_w m_s))", "GIL"];
+    put.one(
+        "on_springs",
+        tr("damping ratio, without tyre deflection"),
+        Dim::Ratio,
+        what,
+        axle.and_then(|a| a.on_springs),
+    );
+    let what = ["from frequency and damping alone, without a motion ratio", ROOTS, "DERIVED"];
     let wheel_rate = axle.and_then(|a| Some(a.wheel_rate?.found));
-    put.one("wheel_rate", tr("wheel rate by the bounce"), Dim::SpringRate, what, wheel_rate);
+    put.one("wheel_rate", tr("wheel rate from the bounce test"), Dim::SpringRate, what, wheel_rate);
     let of = |against: Option<Against>| against.map(|a| a.predicted);
     let (what, name) = ([MODE, ROOTS, "DERIVED"], tr("predicted frequency of the body mode"));
     put.one("predicted.frequency", name, Dim::Frequency, what, of(axle.and_then(|a| a.frequency_hz)));
@@ -108,21 +115,21 @@ fn of_axle(put: &mut Put, axle: Option<&Compared>) {
 }
 
 fn of_drive(put: &mut Put, drive: Option<&Drive>) {
-    let what = ["of the body, upward, about its mean", "√(mean of a²)", "R2631"];
+    let what = ["of the body, + up, about the mean", "√(mean of a²)", "R2631"];
     let rms = exact(drive.map(|d| d.rms_m_per_s2));
-    put.one("rms", tr("acceleration, rms, not weighted"), Dim::Acceleration, what, rms);
+    put.one("rms", tr("acceleration, rms, unweighted"), Dim::Acceleration, what, rms);
     let felt = drive.and_then(|d| d.felt);
-    let what = ["weighted in the frequency domain; from 100 samples a second on", "√(mean of a_w²)", "R2631"];
+    let what = ["weighted in the frequency domain; needs at least 100 samples a second", "√(mean of a_w²)", "R2631"];
     let weighted = exact(felt.map(|f| f.rms_m_per_s2));
-    put.one("weighted", tr("acceleration as felt (W_k), rms"), Dim::Acceleration, what, weighted);
-    let what = ["largest weighted acceleration over its rms", "max |a_w|/rms", "R2631"];
+    put.one("weighted", tr("weighted acceleration (W_k), rms"), Dim::Acceleration, what, weighted);
+    let what = ["largest weighted acceleration ÷ its rms", "max |a_w|/rms", "R2631"];
     put.one("crest", tr("crest factor"), Dim::Ratio, what, exact(felt.map(|f| f.crest)));
     let what = ["of the spectrum between 0.7 and 3.5 Hz", WELCH, "DERIVED"];
     let body = exact(drive.and_then(|d| d.body_hz));
-    put.one("body_peak", tr("strongest frequency of the body"), Dim::Frequency, what, body);
+    put.one("body_peak", tr("dominant frequency of the body"), Dim::Frequency, what, body);
     let what = ["of the spectrum between 7 and 20 Hz", WELCH, "DERIVED"];
     let hop = exact(drive.and_then(|d| d.hop_hz));
-    put.one("hop_peak", tr("strongest frequency of the wheels"), Dim::Frequency, what, hop);
+    put.one("hop_peak", tr("dominant frequency of the wheels"), Dim::Frequency, what, hop);
 }
 
 const WELCH: &str = "Welch, Hann, 4 s, half overlap";

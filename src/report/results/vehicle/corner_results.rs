@@ -13,7 +13,7 @@ use crate::solve::answer::{Answer, CornersStand, OfVehicle, State};
 const SOLVED: &str = "rigid body on four curves, bars and tyres: ΣF = 0, ΣM = 0";
 /// What a change of height is from: before, in a load case as weighed on the same springs.
 const AGAINST: [&str; 2] =
-    ["change from before, hub to arch, + up", "change from as weighed on the same springs, hub to arch, + up"];
+    ["change from before, hub to arch, + up", "change from the load as weighed, same springs, hub to arch, + up"];
 
 /// The key of a state among the corners.
 pub(super) fn key(state: State) -> &'static str {
@@ -65,7 +65,7 @@ impl Place {
         is_before: bool,
     ) {
         let each: [OfCorner; 5] = [
-            ("weight", tr("weight"), Dim::Mass, "as its scale shows", Say::Plain, |s, i| Some(s.weight.walk()[i].si())),
+            ("weight", tr("weight"), Dim::Mass, "scale reading", Say::Plain, |s, i| Some(s.weight.walk()[i].si())),
             ("arch", tr("hub to arch"), Dim::Length, "hub centre to wheel arch", Say::Plain, |s, i| {
                 s.arch.walk()[i].map(Length::si)
             }),
@@ -79,7 +79,7 @@ impl Place {
                 "rise_at_ground",
                 tr("height at the ground"),
                 Dim::Length,
-                "of the body over the floor, tyre deflection added, + up",
+                "of the body above the ground, tyre deflection included, + up",
                 Say::Height("as before"),
                 |s, i| s.rise_at_ground.map(|r| r.walk()[i].si()),
             ),
@@ -100,7 +100,7 @@ impl Place {
         let convention = "at the mean track, tyres included";
         let lower = self.figure("right_lower", tr("right side lower by"), Dim::Length, convention);
         out.told(lower.said_as(Say::Signed), answer, |v| Some(of(v)?.right_lower.si()));
-        let cross = self.figure("cross_weight", tr("cross weight"), Dim::Ratio, "(RF + LR) over total");
+        let cross = self.figure("cross_weight", tr("cross weight"), Dim::Ratio, "(RF + LR) ÷ total weight");
         out.told(cross.said_as(Say::Percent(1)), answer, |v| Some(Ratio::si(of(v)?.cross_weight)));
     }
 
@@ -112,7 +112,7 @@ impl Place {
     fn residual(&self, out: &mut Out, answer: &Answer, state: State) {
         for (i, (corner, words)) in CORNERS.into_iter().enumerate() {
             let name = say!("{corner}, weighed minus predicted", corner = tr(words));
-            let convention = "on the old springs, each as placed by the other weighing";
+            let convention = "on the old springs; predicted from the other weigh-in";
             let figure = self.figure(&format!("{corner}.residual"), &name, Dim::Mass, convention);
             let of = |v: &OfVehicle<'_>| -> Option<Mass> { Some((*v.whole.corners.of(state))?.residual?.walk()[i]) };
             out.told(figure.said_as(Say::Signed), answer, |v| si(of(v)));
@@ -123,14 +123,17 @@ impl Place {
 /// What brings the body level.
 fn levelling(out: &mut Out, answer: &Answer) {
     for side in Side::BOTH {
-        let name = say!("{side} spring seats, right over left, for a level body", side = side.word_inside());
+        let name = say!(
+            "{side} spring seats, height difference right minus left, for a level body",
+            side = side.word_inside()
+        );
         let key = format!("levelling.{}.at_seat", side.key());
-        let seat = said(key, name, Dim::Length, "along the spring, + the right one higher", SOLVED, "DERIVED");
+        let seat = said(key, name, Dim::Length, "along the spring, + if the right seat is higher", SOLVED, "DERIVED");
         out.told(seat.solved().said_as(Say::Signed), answer, |v| {
             v.whole.levelling.map(|l| l.at_seat[side as usize].si())
         });
     }
-    let name = tr("cross weight of a level body");
-    let cross = said("levelling.cross_weight", name, Dim::Ratio, "(RF + LR) over total", SOLVED, "DERIVED");
+    let name = tr("cross weight with the body level");
+    let cross = said("levelling.cross_weight", name, Dim::Ratio, "(RF + LR) ÷ total weight", SOLVED, "DERIVED");
     out.told(cross.solved().said_as(Say::Percent(1)), answer, |v| v.whole.levelling.map(|l| l.cross_weight.si()));
 }

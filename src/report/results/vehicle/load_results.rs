@@ -10,14 +10,14 @@ use crate::report::results::{By, Figure, Say, Substitution};
 use crate::say;
 use crate::solve::answer::{Answer, CaseAnswer, CaseStanding, Measured, Rated, RatedPart, State, Told};
 
-const AT_WHEEL: &str = "at the wheel, change from as weighed, same springs, + up";
+const AT_WHEEL: &str = "at the wheel, change from the load as weighed, same springs, + up";
 
 const STANDING: [Row<CaseStanding>; 11] = [
     row(
         "sprung",
         "sprung mass, per corner",
         Dim::Mass,
-        "a load on the hitch left out",
+        "without the load on the hitch",
         "m_s = axle/2 − m_u",
         "DERIVED",
         |s| Some(s.sprung.si()),
@@ -31,7 +31,7 @@ const STANDING: [Row<CaseStanding>; 11] = [
         "rise_at_ground",
         "height at the ground",
         Dim::Length,
-        "tyre deflection added, + up",
+        "tyre deflection included, + up",
         "Δz − ΔW/k_t",
         "DERIVED",
         |s: &CaseStanding| s.rise_at_ground.map(Quantity::si),
@@ -47,21 +47,27 @@ const STANDING: [Row<CaseStanding>; 11] = [
         Some(vec![("gap", travel + s.stop_room?.si(), Dim::Length), ("z", travel, Dim::Length)])
     }),
     shared_rows::reserve(),
-    row("old_damper_ratio", "damping ratio, old damper", Dim::Ratio, "on springs", "c_w/(2√(k_w m_s))", "GIL", |s| {
-        s.old_damper_ratio.map(Quantity::si)
-    }),
+    row(
+        "old_damper_ratio",
+        "damping ratio, old damper",
+        Dim::Ratio,
+        "without tyre deflection",
+        "c_w/(2√(k_w m_s))",
+        "GIL",
+        |s| s.old_damper_ratio.map(Quantity::si),
+    ),
     row(
         "new_damper_ratio",
-        "damping ratio, new damper in the middle",
+        "damping ratio, new damper in the middle of the target range",
         Dim::Ratio,
-        "on springs",
+        "without tyre deflection",
         "c_w/(2√(k_w m_s))",
         "GIL",
         |s: &CaseStanding| s.new_damper_ratio.map(Quantity::si),
     ),
     row(
         "by_air.pressure",
-        "bag pressure that levels it",
+        "bag pressure to restore the height",
         Dim::Pressure,
         "gauge",
         "p = ΔF/(A r)",
@@ -69,14 +75,20 @@ const STANDING: [Row<CaseStanding>; 11] = [
         |s: &CaseStanding| s.level.map(|l| l.pressure.si()),
     )
     .instead(|s| s.level.is_none().then(|| tr("none needed"))),
-    row("by_air.bag_rate", "rate of that bag", Dim::SpringRate, "at the bag", "n p_abs A²/V", "DERIVED", |s| {
-        s.level.map(|l| l.bag_rate.si())
-    }),
+    row(
+        "by_air.bag_rate",
+        "rate of the bag at this pressure",
+        Dim::SpringRate,
+        "at the bag",
+        "n p_abs A²/V",
+        "DERIVED",
+        |s| s.level.map(|l| l.bag_rate.si()),
+    ),
     row(
         "by_air.frequency",
-        "ride frequency with it",
+        "ride frequency at this bag pressure",
         Dim::Frequency,
-        "on springs",
+        "without tyre deflection",
         "√(k_w/m_s)/2π",
         "GIL",
         |s: &CaseStanding| s.level.map(|l| l.frequency.si()),
@@ -98,8 +110,8 @@ fn compared(out: &mut Out, answer: &Answer) {
     for (when, key) in ["before", "after"].into_iter().enumerate() {
         for side in Side::BOTH {
             let name = match when {
-                0 => say!("{side} axle before, as compared", side = side.word_inside()),
-                _ => say!("{side} axle after, as compared", side = side.word_inside()),
+                0 => say!("{side} axle load before, for comparison", side = side.word_inside()),
+                _ => say!("{side} axle load after, for comparison", side = side.word_inside()),
             };
             let like = like(
                 &format!("compared.{key}.{}", side.key()),
@@ -150,12 +162,19 @@ fn told<const N: usize>(out: &mut Out, told: Option<&Told<N>>, places: [(&str, &
     let of = |pick: fn(&Told<N>) -> Option<[Measured; N]>| told.and_then(pick);
     let (before, after) = (Some(("weighed before", 1.0)), Some(("weighed after", -1.0)));
     let rows = [
-        row("change", tr("change from the parts"), sums, of(|t| Some(t.change)), By::Solving, None),
-        row("foretold", tr("predicted after"), "weighed before + change", of(|t| t.foretold), By::Formula, before),
+        row("change", tr("change due to the parts"), sums, of(|t| Some(t.change)), By::Solving, None),
+        row(
+            "foretold",
+            tr("predicted weight after"),
+            "weighed before + change",
+            of(|t| t.foretold),
+            By::Formula,
+            before,
+        ),
         row("kept", tr("predicted before the weigh-in"), KEPT, of(|t| t.kept), By::Reading, None),
         row(
             "reconstructed",
-            tr("before, worked back"),
+            tr("weight before, worked back"),
             "weighed after − change",
             of(|t| t.reconstructed),
             By::Formula,
@@ -179,7 +198,7 @@ fn told<const N: usize>(out: &mut Out, told: Option<&Told<N>>, places: [(&str, &
                     &format!("ledger.{}.{place}", row.key),
                     row.name,
                     Dim::Mass,
-                    "+ heavier; what was aboard is subtracted",
+                    "+ heavier; the load aboard is subtracted",
                     row.formula,
                     "DERIVED",
                 )
@@ -201,10 +220,10 @@ fn ledger(out: &mut Out, answer: &Answer) {
         Some(vec![("r_F", front.value, Dim::Mass), ("r_R", rear.value, Dim::Mass)])
     };
     let missing = ledger.and_then(|l| l.missing);
-    let name = tr("ledger: mass missing");
-    let mass = like("ledger.missing.mass", name, Dim::Mass, "+ missing in the ledger", "r_F + r_R", "DERIVED");
+    let name = tr("ledger: missing mass");
+    let mass = like("ledger.missing.mass", name, Dim::Mass, "+ missing from the ledger", "r_F + r_R", "DERIVED");
     out.put(Figure { with: put_in().unwrap_or_default(), ..mass }, missing.map(|m| m.0.si()), None);
-    let name = tr("ledger: where it would sit");
+    let name = tr("ledger: position of the missing mass, lengthways");
     let place = like("ledger.missing.x", name, Dim::Length, "behind the front axle", "L r_R/(r_F + r_R)", "DERIVED");
     let wheelbase = si(answer.whole.wheelbase).map(|l| ("L", l, Dim::Length));
     let with = put_in().zip(wheelbase).map(|(with, l)| [with, vec![l]].concat());
@@ -213,9 +232,9 @@ fn ledger(out: &mut Out, answer: &Answer) {
     told(out, corners.map(|c| &c.told), CORNERS.map(|(key, words)| (key, tr(words))));
     let right = like(
         "ledger.missing.y",
-        tr("ledger: how far right it would sit"),
+        tr("ledger: position of the missing mass, sideways"),
         Dim::Length,
-        "of the centreline, + right",
+        "from the centreline, + right",
         "Σ(right − left) t/2 / missing mass",
         "DERIVED",
     );
@@ -234,7 +253,7 @@ fn one_case(out: &mut Out, answer: &Answer, n: usize) {
                 Side::Rear => tr("rear axle"),
             },
             Dim::Mass,
-            "as scales would show it, a load on the hitch included",
+            "as the scales would read, load on the hitch included",
             "bare + loads",
             "DERIVED",
         );
@@ -291,14 +310,14 @@ fn both_axles(out: &mut Out, answer: &Answer, n: usize, state: State) {
             ("L", answer.whole.wheelbase?.si(), Dim::Length),
         ])
     };
-    let convention = "both on springs";
-    let name = tr("rear ÷ front frequency, on springs");
+    let convention = "both without tyre deflection";
+    let name = tr("rear ÷ front frequency, without tyre");
     let ratio = named("rear_over_front", name, Dim::Ratio, convention, "f_R/f_F", frequencies());
     out.told(ratio, answer, |v| si(*v.cases.get(n)?.rear_over_front.of(state)));
-    let against = "change from as weighed, same springs, tyres included";
-    let angle = named("nose_up", tr("nose up"), Dim::Angle, against, "atan((h_F − h_R)/L)", heights());
+    let against = "change from the load as weighed, same springs, tyres included";
+    let angle = named("nose_up", tr("pitch angle, + nose up"), Dim::Angle, against, "atan((h_F − h_R)/L)", heights());
     out.told(angle, answer, |v| si(*v.cases.get(n)?.nose_up.of(state)));
-    let convention = "change from as weighed, + up";
+    let convention = "change from the load as weighed, + up";
     let with = super::of_beam(*case.nose_up.of(state), *case.beam.of(state));
     let beam = named("beam", tr("headlamp aim at the wall"), Dim::Length, convention, "D tan(nose up)", with);
     let beam = Figure { say: Say::Beam, ..beam };

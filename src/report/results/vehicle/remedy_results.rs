@@ -12,7 +12,7 @@ use crate::solve::answer::{Answer, OfVehicle, OptionStanding, RemedyKind};
 const STANDING: [Row<OptionStanding>; 5] = [
     row(
         "above_before",
-        "change of height at the wheel",
+        "height change at the wheel",
         Dim::Length,
         "at the wheel, + up",
         "z_b − z",
@@ -28,7 +28,7 @@ const STANDING: [Row<OptionStanding>; 5] = [
         "damping_ratio",
         "damping ratio",
         Dim::Ratio,
-        "on springs, with the dampers fitted then",
+        "without tyre deflection, with the dampers fitted in this case",
         "c_w/(2√(k_w m_s))",
         "GIL",
         |s| s.damping_ratio.map(Quantity::si),
@@ -48,7 +48,7 @@ fn one(out: &mut Out, answer: &Answer, side: Side, kind: RemedyKind) {
         &format!("{}.remedies.{key}.price", side.key()),
         say!("{side}, {remedy}: price", side = side.word_inside(), remedy = words),
         Dim::Ratio,
-        "parts and work for the axle, in the shop's currency",
+        "parts and labour for the axle, in the shop's currency",
         "Σ prices",
         "DERIVED",
     );

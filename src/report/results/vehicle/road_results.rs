@@ -28,7 +28,7 @@ fn inside(r: &OnRoad) -> Option<Vec<Substitution>> {
 const ROWS: [Row<OnRoad>; 5] = [
     row(
         "travel_rms",
-        "travel of the wheel, rms",
+        "wheel travel, rms",
         Dim::Length,
         GAUSSIAN,
         "√(G_v M/(4c)), G_v in m²/s; no spring rate in it",
@@ -62,7 +62,7 @@ const ROWS: [Row<OnRoad>; 5] = [
     .say(Say::Hits),
     row(
         "body_acceleration_rms",
-        "body acceleration, rms, not weighted",
+        "body acceleration, rms, unweighted",
         Dim::Acceleration,
         GAUSSIAN,
         "√(G_v/4 · (k_t c/m_s² + M k²/(c m_s²)))",
@@ -72,7 +72,7 @@ const ROWS: [Row<OnRoad>; 5] = [
     .with(inside),
     row(
         "tyre_load_rms",
-        "tyre force, rms over its standing load",
+        "tyre load variation, rms ÷ static load",
         Dim::Ratio,
         GAUSSIAN,
         "√(G_v/4 · (k_t c M²/m_s² + M³k²/(c m_s²) − 2 m_u M k k_t/(c m_s) + m_u k_t²/c))/(M g)",
@@ -85,7 +85,7 @@ const ROWS: [Row<OnRoad>; 5] = [
         "pulled_down",
         "jacking-down (mean)",
         Dim::Length,
-        "not in the stop hits by closed form",
+        "not included in the stop hits calculated by formula",
         "½(c_reb − c_bump) E|v|/k, E|v| = √(2/π) σ_v",
         "DERIVED",
         |r: &OnRoad| r.pulled_down.map(Quantity::si),

@@ -40,10 +40,11 @@ pub(super) fn add(out: &mut Out, key: &str, words: &str, answer: &Answer, of: im
     told(like.said_as(Say::Percent(1)), shared(|r, i| r.to_ground[i].si()), &|r| si(r.front_share_on_tyres));
     let damped: [(&str, &str, OfRoll); 2] = [
         ("old_damping", tr("damping ratio in roll, old dampers"), |r| si(r.old_damping)),
-        ("new_damping", tr("damping ratio in roll, dampers aimed at"), |r| si(r.new_damping)),
+        ("new_damping", tr("damping ratio in roll, dampers at target damping"), |r| si(r.new_damping)),
     ];
     for (damping, name, ratio) in damped {
-        let convention = "suspension only, about the roll axis; dampers of a beam axle taken at its spring base";
+        let convention =
+            "suspension only, about the roll axis; on a beam axle, the dampers are assumed at the spring base";
         let formula = "ζ_φ = Σ c_w t²/2 / (2 √(ΣK m κ²))";
         let like = named(damping, name, Dim::Ratio, convention, formula, "DERIVED");
         told(like.solved().without("chassis.roll_radius"), None, &ratio);
@@ -85,28 +86,28 @@ fn one_axle(told: &mut Told<'_>, [key, words]: [&str; 2], found: Option<Roll>, c
         said(format!("{key}.{axle}.{part}"), name, dim, convention, formula, source).of(words)
     };
     let side = side.word_inside();
-    let name = say!("{side} roll stiffness of the springs", side);
+    let name = say!("roll stiffness of the {side} springs", side);
     let convention = "of the axle, without bar and tyres";
     let formula = "k_w t²/2; beam: k_s r² t_s²/2 and the rest at t";
     let like = named("springs", name, Dim::TwistRate, convention, formula, "GIL");
     told(like.solved(), None, &|r| Some(r.springs[i].si()));
-    let name = say!("{side} anti-roll bar", side);
-    let convention = "of the axle; the bar is not in ride frequency";
+    let name = say!("roll stiffness of the {side} anti-roll bar", side);
+    let convention = "of the axle; the bar does not affect ride frequency";
     let like = named("bar", name, Dim::TwistRate, convention, "k_θ (r_b t/a)²", "DERIVED");
     told(like.solved(), None, &|r| Some(r.bars[i].si()));
     let parts = found
         .map(|r| vec![("K_springs", r.springs[i].si(), Dim::TwistRate), ("K_bar", r.bars[i].si(), Dim::TwistRate)]);
-    let name = say!("roll stiffness, {side}", side);
+    let name = say!("{side} roll stiffness", side);
     let convention = "of the axle: springs and bar, without tyres";
     let like = named("stiffness", name, Dim::TwistRate, convention, "K = K_springs + K_bar", "DERIVED");
     told(like, parts.clone(), &|r| Some(r.stiffness(i).si()));
-    let name = tr("anti-roll bar's share").to_owned();
+    let name = tr("anti-roll bar share of roll stiffness").to_owned();
     let convention = "share of the bar in the roll stiffness of the axle, without tyres";
     let like = named("bar_share", name, Dim::Ratio, convention, "K_bar / (K_springs + K_bar)", "DERIVED");
     told(like.said_as(Say::Percent(0)), parts, &|r| {
         Some(r.bars[i].si() / r.stiffness(i).si()).filter(|share| share.is_finite())
     });
-    let name = say!("{side} roll stiffness to the ground", side);
+    let name = say!("{side} roll stiffness, tyres included", side);
     let convention = "springs and bar in series with the tyres";
     let like = named("to_ground", name, Dim::TwistRate, convention, "K K_t / (K + K_t)", "DERIVED");
     let put_in = found.and_then(|r| {
@@ -116,10 +117,12 @@ fn one_axle(told: &mut Told<'_>, [key, words]: [&str; 2], found: Option<Roll>, c
     });
     told(like, put_in, &|r| Some(r.to_ground[i].si()));
     let name = match cornering {
-        Some(cornering) => say!("outer {side} wheel gains at {acceleration:.1} g", side, acceleration = cornering.si()),
-        None => say!("outer {side} wheel gains", side),
+        Some(cornering) => {
+            say!("extra load on the outer {side} wheel at {acceleration:.1} g", side, acceleration = cornering.si())
+        }
+        None => say!("extra load on the outer {side} wheel", side),
     };
     let formula = "a_y (K φ/a_y + m_s h_rc + m_u h_u)/t";
-    let like = named("transfer", name, Dim::Force, "load transferred to it in this bend", formula, "GIL");
+    let like = named("transfer", name, Dim::Force, "load transferred to this wheel in the bend", formula, "GIL");
     told(like.solved().without("chassis.cg_height"), None, &|r| r.transfer.map(|t| t[i].si()));
 }

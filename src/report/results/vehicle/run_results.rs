@@ -10,7 +10,7 @@ use crate::say;
 use crate::solve::answer::{OverRoad, Said, State, WeightedBy};
 use crate::solve::road::{Driven, NoRuns, Ride};
 
-const RUN: &str = "of one wheel on this run, with the real curves";
+const RUN: &str = "of one wheel on this run, with the full damper curve";
 const STEPS: &str = "equations of motion, step by step";
 
 static ROWS: &[Row<Said>] = rows! { Said;
@@ -18,26 +18,26 @@ static ROWS: &[Row<Said>] = rows! { Said;
         "counted", "DERIVED", |s| s.stop_hits.map(|n| n as f64), by: By::Solving, say: Say::Times;
     "metal_hits", "metal contact", Ratio, RUN;
         "counted", "DERIVED", |s| s.metal_hits.map(|n| n as f64), by: By::Solving, say: Say::Times;
-    "most_pressed", "greatest compression from rest", Length, RUN;
+    "most_pressed", "largest compression from rest", Length, RUN;
         STEPS, "DERIVED", |s| Some(s.most_pressed.si()), by: By::Solving;
-    "travel_rms", "travel about its mean, rms", Length, RUN;
+    "travel_rms", "wheel travel about its mean, rms", Length, RUN;
         STEPS, "DERIVED", |s| Some(s.travel_rms.si()), by: By::Solving;
-    "pulled_down", "jacking-down on the way", Length, RUN;
+    "pulled_down", "jacking-down during the run", Length, RUN;
         STEPS, "DERIVED", |s| Some(s.pulled_down.si()), by: By::Solving;
-    "weighted", "body acceleration as felt (W_k)", Acceleration,
-        "weighted as people feel it: rms, or the largest running rms over 1 s (MTVV)";
+    "weighted", "weighted body acceleration (W_k)", Acceleration,
+        "weighted for human sensitivity: rms, or the largest running rms over 1 s (MTVV)";
         "a_w = √(mean of a_w(t)²)", "R2631", |s| Some(s.weighted.si()), by: By::Solving, remark: felt;
     "in_the_air", "wheel off the ground", Ratio, "share of the time";
         STEPS, "DERIVED", |s| Some(s.in_the_air.si()), by: By::Solving, say: Say::Percent(1),
         remark: |_| format!(" {}", tr("of the time"));
-    "acceleration_rms", "body acceleration, rms, not weighted", Acceleration, RUN;
+    "acceleration_rms", "body acceleration, rms, unweighted", Acceleration, RUN;
         STEPS, "DERIVED", |s| Some(s.acceleration_rms.si()), by: By::Solving;
     "tyre_rms", "tyre force about its mean, rms", Force, RUN;
         STEPS, "DERIVED", |s| Some(s.tyre_rms.si()), by: By::Solving;
 };
 
 static OF_RIDE: &[Row<Ride>] = rows! { Ride;
-    "work_open", "energy not accounted for", Ratio, "of the work done by the road: neither dissipated nor stored";
+    "work_open", "energy not accounted for", Ratio, "share of the work done by the road that is neither dissipated nor stored";
         "1 − (lost + held) / put in", "DERIVED", |r| r.open_share.map(Quantity::si), by: By::Solving,
         say: Say::Percent(0);
 };
@@ -56,7 +56,7 @@ pub fn runs(driven: Result<&Driven, &NoRuns>) -> Vec<Figure> {
     let mut out = Out { figures: Vec::with_capacity(200), wants: Wants::Values };
     let why = driven.err().map(|why| Why::Told(why.to_string()));
     let driven = driven.ok();
-    let speed = like("runs.speed", tr("speed of the runs"), Dim::Velocity, "along the road", "as named", "PRACTICE");
+    let speed = like("runs.speed", tr("simulated speed"), Dim::Velocity, "along the road", "as named", "PRACTICE");
     out.put(Figure { by: By::Reading, why: why.clone(), ..speed }, driven.map(|d| d.speed.si()), None);
     for (over, state) in OverRoad::ALL.into_iter().flat_map(|over| State::ALL.map(|state| (over, state))) {
         let ride = driven.and_then(|d| d.over[over as usize].of(state).as_ref());

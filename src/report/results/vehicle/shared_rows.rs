@@ -39,9 +39,15 @@ macro_rules! stands {
 stands!(CaseStanding, OptionStanding);
 
 pub(super) const fn frequency<T: Stands>() -> Row<T> {
-    row("frequency", "ride frequency, on springs", Dim::Frequency, "on springs", "√(k_w/m_s)/2π", "GIL", |s: &T| {
-        Some(s.frequency().si())
-    })
+    row(
+        "frequency",
+        "ride frequency, without tyre",
+        Dim::Frequency,
+        "without tyre deflection",
+        "√(k_w/m_s)/2π",
+        "GIL",
+        |s: &T| Some(s.frequency().si()),
+    )
 }
 
 pub(super) const fn stop_room<T: Stands>() -> Row<T> {
@@ -56,7 +62,7 @@ pub(super) const fn reserve<T: Stands>() -> Row<T> {
         "reserve",
         "reserve to the bump stop",
         Dim::Ratio,
-        "extra g before the stop is touched, or the coils bind",
+        "extra g until the bump stop is touched or the coils bind",
         "F_w(z_c)/W − 1",
         "DERIVED",
         |s: &T| s.reserve().map(Quantity::si),

@@ -58,7 +58,7 @@ pub(super) fn add(out: &mut Out, answer: &Answer) {
         dive(out, answer, state);
         super::roll::add(out, &format!("roll.{}", state.key()), state.words(), answer, |w| *w.roll.of(state));
     }
-    super::roll::add(out, "roll.other_bars", tr("with the other bars"), answer, |w| w.other_bars);
+    super::roll::add(out, "roll.other_bars", tr("with the other anti-roll bars"), answer, |w| w.other_bars);
     corners(out, answer);
 }
 
@@ -72,12 +72,18 @@ fn centre(out: &mut Out, answer: &Answer) {
         ])
     };
     let name = tr("centre of gravity, behind the front axle");
-    let behind =
-        said("centre.behind_front", name, Dim::Length, "of the whole vehicle, after", "L · rear/total", "DERIVED");
+    let behind = said(
+        "centre.behind_front",
+        name,
+        Dim::Length,
+        "of the whole vehicle, after the change",
+        "L · rear/total",
+        "DERIVED",
+    );
     out.told(behind.put_in(put_in()).without("vehicle.wheelbase"), answer, |v| Some(v.whole.centre?.behind_front.si()));
     let name = tr("centre of gravity, right of the centreline");
     let formula = "Σ(right − left) t/2 / total";
-    let right = said("centre.right", name, Dim::Length, "of the whole vehicle, after", formula, "DERIVED");
+    let right = said("centre.right", name, Dim::Length, "of the whole vehicle, after the change", formula, "DERIVED");
     out.told(right.solved(), answer, |v| si(v.whole.centre?.right));
     let name = tr("centre of gravity, above the ground");
     let formula = "h = r + ΔF L/(m tan θ), or as typed";
@@ -149,7 +155,7 @@ fn pitch(out: &mut Out, answer: &Answer, state: State) {
             format!("{key}.frequency"),
             name,
             Dim::Frequency,
-            "undamped, on springs; α = ΣK/m, β = (b K_R − a K_F)/m, γ = (a² K_F + b² K_R)/(m κ²), K both wheels of an axle",
+            "undamped, without tyre deflection; α = ΣK/m, β = (b K_R − a K_F)/m, γ = (a² K_F + b² K_R)/(m κ²), K for both wheels of an axle",
             formula,
             "GIL",
         );
@@ -159,13 +165,15 @@ fn pitch(out: &mut Out, answer: &Answer, state: State) {
             format!("{key}.node"),
             tr("motion centre, + ahead of the centre of gravity"),
             Dim::Length,
-            "point that does not move in this mode, from the sprung centre of gravity; none when the body stays level",
+            "distance from the sprung centre of gravity to the point that does not move in this mode; none if the body stays level",
             "−β/(α − ω²)",
             "GIL",
         );
         let is_level = of(&answer.whole).is_some_and(|m| m.node.is_none());
-        let like =
-            Figure { instead: is_level.then(|| tr("none: level")), ..like.of(words).solved().said_as(Say::Signed) };
+        let like = Figure {
+            instead: is_level.then(|| tr("none: body stays level")),
+            ..like.of(words).solved().said_as(Say::Signed)
+        };
         out.told(like, answer, |v| si(of(v.whole)?.node));
     }
 }
@@ -183,7 +191,7 @@ fn lamps(out: &mut Out, answer: &Answer, state: State) {
     };
     let nose_up = said(
         format!("nose_up.{key}"),
-        tr("nose up"),
+        tr("pitch angle, + nose up"),
         Dim::Angle,
         "change from before, at the ground, tyres included",
         "atan((h_F − h_R)/L)",
@@ -228,11 +236,11 @@ fn dive(out: &mut Out, answer: &Answer, state: State) {
     let dives = said(
         format!("dive.{key}.front"),
         match whole.looked_at.braking {
-            Some(braking) => say!("front dives, braking at {deceleration:.1} g", deceleration = braking.si()),
-            None => tr("front dives, braking").to_owned(),
+            Some(braking) => say!("front dive when braking at {deceleration:.1} g", deceleration = braking.si()),
+            None => tr("front dive when braking").to_owned(),
         },
         Dim::Length,
-        "wheel travel under this braking",
+        "wheel travel at this deceleration",
         "m a_x h (1 − anti-dive) / (2 L k_w)",
         "GIL",
     );
@@ -244,9 +252,9 @@ fn dive(out: &mut Out, answer: &Answer, state: State) {
     };
     let left = said(
         format!("dive.{key}.room_left"),
-        tr("bump room left then"),
+        tr("bump travel left when braking"),
         Dim::Length,
-        "wheel travel to the stop",
+        "wheel travel to the bump stop",
         "room − dive",
         "DERIVED",
     );
@@ -284,7 +292,7 @@ fn corners(out: &mut Out, answer: &Answer) {
     for side in Side::BOTH {
         let seat = said(
             format!("cross.{}.at_seat", side.key()),
-            say!("{side} spring seats for the wanted cross weight", side = side.word_inside()),
+            say!("{side} spring seats, adjustment for the target cross weight", side = side.word_inside()),
             Dim::Length,
             "+ up at RF and LR, down at LF and RR",
             "four corners in balance, seats moved until it is so",
@@ -294,7 +302,7 @@ fn corners(out: &mut Out, answer: &Answer) {
     }
     let lower = said(
         "cross.right_lower",
-        tr("right side lower by, after the correction"),
+        tr("after the correction, right side lower by"),
         Dim::Length,
         "at the mean track, tyres included",
         "four corners in balance, seats moved until it is so",
@@ -304,9 +312,9 @@ fn corners(out: &mut Out, answer: &Answer) {
     let by_turns = whole.cross.is_some_and(|c| c.by_turns.contains(&true));
     let turns = said(
         "cross.turns",
-        tr("turns of the collars for it"),
+        tr("collar turns for this correction"),
         Dim::Ratio,
-        "the same at all four corners, opposed across",
+        "the same at all four corners, left and right in opposite directions",
         "shift/pitch",
         "DERIVED",
     );

@@ -40,7 +40,7 @@ pub fn blocks(job: &Job, axle: &AxleAnswer, dampers: &[Damper], found: Result<&D
             return [blocks, vec![Block::Text(said)]].concat();
         }
         _ => {
-            let said = say!("{side}: dampers follow once the springs are known.", side = side.word());
+            let said = say!("{side}: dampers can be chosen once the springs are known.", side = side.word());
             return [blocks, vec![Block::Text(said)]].concat();
         }
     };
@@ -50,12 +50,12 @@ pub fn blocks(job: &Job, axle: &AxleAnswer, dampers: &[Damper], found: Result<&D
     }
     if !ranking.others().is_empty() {
         let rows = ranking.others().iter().map(|j| vec![name(&dampers[j.row]).to_owned(), why(j, units)]);
-        let head = [tr("Rejected dampers"), tr("why")].map(str::to_owned).to_vec();
+        let head = [tr("Rejected dampers"), tr("reason")].map(str::to_owned).to_vec();
         blocks.push(Block::Table { head, rows: rows.collect() });
         match ranking.not_told() {
             0 => {}
-            1 => blocks.push(Block::Text(tr("1 other is rejected too.").into())),
-            count => blocks.push(Block::Text(say!("{count} others are rejected too.", count))),
+            1 => blocks.push(Block::Text(tr("1 more damper is rejected.").into())),
+            count => blocks.push(Block::Text(say!("{count} more dampers are rejected.", count))),
         }
     }
     blocks
@@ -66,10 +66,10 @@ fn answer(side: Side, ranking: &DamperRanking, needed: &Damping, dampers: &[Damp
     let (side, all) = (side.word(), ranking.ranked.len());
     let wanted = say!("{low:.2} to {high:.2}", low = needed.ratio.low.si(), high = needed.ratio.high.si());
     let peak = display::rounded(DamperSpeed::from(needed.peak_speed), units);
-    let Some(first) = ranking.ranked.first() else { return say!("{side}: none is on the list.", side) };
+    let Some(first) = ranking.ranked.first() else { return say!("{side}: there is no damper on the list.", side) };
     if !first.fits() {
         return say!(
-            "{side}: none of the {all} dampers fits. Nearest is {damper}: {why}.",
+            "{side}: none of the {all} dampers fits. The nearest is {damper}: {why}.",
             side,
             all,
             damper = name(&dampers[first.row]),
@@ -88,12 +88,12 @@ fn answer(side: Side, ranking: &DamperRanking, needed: &Damping, dampers: &[Damp
         fitting = ranking.fitting
     );
     if first.to_closed.is_none() || first.to_open.is_none() {
-        text += tr(" NOT checked, data missing: its length against the travel.");
+        text += tr(" NOT checked, data missing: damper length over the full travel.");
     }
     if first.is_beyond {
-        text += tr(" Its points end below that speed; the last slope is extrapolated.");
+        text += tr(" The curve of this damper ends below the peak speed; the last slope is extrapolated.");
     }
-    text += tr(" Check its mounts.");
+    text += tr(" Check the damper mounts.");
     text
 }
 
@@ -132,16 +132,16 @@ pub fn why(judged: &JudgedDamper, units: &UnitChoice) -> String {
     let beyond = |left: Option<Length>| left.filter(|l| l.si() < 0.0).map(|l| -l);
     let one = |limit: &DamperLimit| match limit {
         DamperLimit::NoForces => tr("the list gives no forces").to_owned(),
-        DamperLimit::NoCurve(error) => say!("its forces do not make a curve: {error}", error),
+        DamperLimit::NoCurve(error) => say!("its forces do not form a curve: {error}", error),
         DamperLimit::Soft(by) => say!("damps too little: {ratio}, {by:.2} below the range", ratio, by = by.si()),
         DamperLimit::Stiff(by) => say!("damps too much: {ratio}, {by:.2} above the range", ratio, by = by.si()),
         DamperLimit::TooLong(by) => match beyond(judged.to_closed) {
-            Some(by) => say!("closed length {by} too long: it becomes the stop", by = said(by)),
-            None => say!("{by} short of the room wanted at full bump", by = said(*by)),
+            Some(by) => say!("closed length {by} too long: the damper becomes the bump stop", by = said(by)),
+            None => say!("{by} too little damper travel left at full bump", by = said(*by)),
         },
         DamperLimit::TooShort(by) => match beyond(judged.to_open) {
-            Some(by) => say!("open length {by} too short: it becomes the droop stop", by = said(by)),
-            None => say!("{by} short of the room wanted at full droop", by = said(*by)),
+            Some(by) => say!("open length {by} too short: the damper becomes the droop stop", by = said(by)),
+            None => say!("{by} too little damper travel left at full droop", by = said(*by)),
         },
         DamperLimit::NotOnShelf => tr("fewer than two in stock").to_owned(),
     };

@@ -16,36 +16,45 @@ fn broken(limit: Limit, judged: &Judged, ranking: &Ranking, units: &UnitChoice) 
     let by = -judged.margins[limit as usize];
     if by.is_infinite() {
         return match limit {
-            Limit::Stop => tr("in a load case it cannot carry the vehicle at any height").into(),
-            _ => tr("it cannot carry the vehicle at any height").into(),
+            Limit::Stop => tr("in one load case the spring cannot carry the vehicle at any height").into(),
+            _ => tr("the spring cannot carry the vehicle at any height").into(),
         };
     }
     let hz = |si: f64| format!("{} Hz", display::fixed(si, 2));
     match limit {
         Limit::Slow => {
-            say!("frequency {by} too low, {frequency}", by = hz(by), frequency = hz(judged.frequency_hz))
+            say!("frequency {by} too low ({frequency})", by = hz(by), frequency = hz(judged.frequency_hz))
         }
         Limit::Quick => {
-            say!("frequency {by} too high, {frequency}", by = hz(by), frequency = hz(judged.frequency_hz))
+            say!("frequency {by} too high ({frequency})", by = hz(by), frequency = hz(judged.frequency_hz))
         }
-        Limit::Laden => say!("in another load case, also {by} outside the wider range", by = hz(by)),
+        Limit::Laden => say!("in another load case, frequency {by} outside the wider range allowed there", by = hz(by)),
         Limit::Height => {
             let low_m = judged.travel_m - ranking.ground.wanted_m;
             let on = seat(judged.spacer_m, units).map_or(String::new(), |s| format!(" {s}"));
             let by = length(low_m.abs(), units);
-            if low_m > 0.0 { say!("sits {by} too low{on}", by, on) } else { say!("sits {by} too high{on}", by, on) }
+            if low_m > 0.0 {
+                say!("the vehicle sits {by} too low{on}", by, on)
+            } else {
+                say!("the vehicle sits {by} too high{on}", by, on)
+            }
         }
-        Limit::Stop => say!("a load rests {by} into the bump stop", by = length(by, units)),
-        Limit::Bind => say!("{by} short of the room wanted before the coils bind", by = length(by, units)),
-        Limit::Seat => say!("{by} short of the seat preload wanted at full droop", by = length(by, units)),
+        Limit::Stop => {
+            say!("in one load case the vehicle compresses the bump stop by {by} at rest", by = length(by, units))
+        }
+        Limit::Bind => say!("{by} too little room to coil bind", by = length(by, units)),
+        Limit::Seat => say!("{by} too little seat preload at full droop", by = length(by, units)),
         Limit::Stress => {
             say!("{by} over the allowable stress at full bump", by = display::rounded_si(by, Dim::Stress, units))
         }
         Limit::Load => {
-            say!("{by} over its greatest load at full bump", by = display::rounded_si(by, Dim::Force, units))
+            say!(
+                "{by} over the maximum load of the spring at full bump",
+                by = display::rounded_si(by, Dim::Force, units)
+            )
         }
-        Limit::Inside => say!("{by} too narrow inside", by = length(by, units)),
-        Limit::Outside => say!("{by} too wide outside", by = length(by, units)),
+        Limit::Inside => say!("inside diameter {by} too small", by = length(by, units)),
+        Limit::Outside => say!("outside diameter {by} too large", by = length(by, units)),
     }
 }
 
@@ -56,9 +65,9 @@ pub fn would_give(judged: &Judged, ranking: &Ranking, units: &UnitChoice) -> Str
         let by = -judged.margins[limit as usize];
         match limit {
             _ if by.is_infinite() => tr("nothing would help").to_owned(),
-            Limit::Slow => say!("a range from {to:.2} Hz instead of {low:.2}", to = low - by, low),
-            Limit::Quick => say!("a range up to {to:.2} Hz instead of {high:.2}", to = high + by, high),
-            Limit::Laden => say!("other load cases {by:.2} Hz farther outside the range", by),
+            Limit::Slow => say!("a frequency range from {to:.2} Hz instead of {low:.2}", to = low - by, low),
+            Limit::Quick => say!("a frequency range up to {to:.2} Hz instead of {high:.2}", to = high + by, high),
+            Limit::Laden => say!("a range {by:.2} Hz wider for the other load cases", by),
             Limit::Height => {
                 let along_m = by * ranking.ground.curve.spring_length.ratio_at_reference();
                 if judged.travel_m > ranking.ground.wanted_m {
@@ -69,19 +78,24 @@ pub fn would_give(judged: &Judged, ranking: &Ranking, units: &UnitChoice) -> Str
                     )
                 } else {
                     say!(
-                        "a seat that goes down by {by}, or a wanted height lower by that amount",
+                        "a seat that can be lowered by {by}, or a higher target height",
                         by = length(wish.seat_down_m + along_m, units)
                     )
                 }
             }
             Limit::Stop => say!("a bump stop {by} farther away, or less load", by = length(by, units)),
             Limit::Bind => {
-                say!("{by} less bump travel along the spring, or a shorter stack of coils", by = length(by, units))
+                say!("{by} less bump travel along the spring, or a shorter solid length", by = length(by, units))
             }
-            Limit::Seat => say!("{by} less droop travel along the spring, or a helper coil", by = length(by, units)),
+            Limit::Seat => say!("{by} less droop travel along the spring, or a helper spring", by = length(by, units)),
             Limit::Stress | Limit::Load => tr("less bump travel to metal contact").to_owned(),
-            Limit::Inside => say!("a seat of {diameter}", diameter = length(wish.inside_m.unwrap_or(0.0) - by, units)),
-            Limit::Outside => say!("room for {diameter}", diameter = length(wish.outside_m.unwrap_or(0.0) + by, units)),
+            Limit::Inside => {
+                say!("a seat diameter of {diameter}", diameter = length(wish.inside_m.unwrap_or(0.0) - by, units))
+            }
+            Limit::Outside => say!(
+                "room for an outside diameter of {diameter}",
+                diameter = length(wish.outside_m.unwrap_or(0.0) + by, units)
+            ),
         }
     };
     let mut said: Vec<String> = judged.broken().map(one).collect();

@@ -56,7 +56,7 @@ fn seat(spacer_m: f64, units: &UnitChoice) -> Option<String> {
     const NONE_M: f64 = 0.0005;
     match spacer_m {
         s if s >= NONE_M => Some(say!("on a spacer of {thickness}", thickness = length(s, units))),
-        s if s <= -NONE_M => Some(say!("its seat {by} down", by = length(-s, units))),
+        s if s <= -NONE_M => Some(say!("with the seat lowered by {by}", by = length(-s, units))),
         _ => None,
     }
 }
@@ -85,7 +85,7 @@ pub fn answer(choice: &Choice, springs: &[Spring], units: &UnitChoice) -> String
     };
     let spring = &springs[picked.row];
     let mut facts = vec![rate(spring.rate.value, units)];
-    facts.extend(spring.free_length.map(|l| say!("{length} long", length = length(l.value, units))));
+    facts.extend(spring.free_length.map(|l| say!("free length {length}", length = length(l.value, units))));
     let on = seat(picked.judged.spacer_m, units).map_or(String::new(), |s| format!(", {s}"));
     let open: Vec<&str> = picked.judged.not_known().map(Limit::words).collect();
     let unknown = if open.is_empty() {
@@ -95,7 +95,7 @@ pub fn answer(choice: &Choice, springs: &[Spring], units: &UnitChoice) -> String
     };
     let held = held(picked, open.is_empty());
     let first = if choice.measure_first() {
-        tr(" That is too low to order on: first measure the item at the top of the list below.")
+        tr(" This chance is too low to place an order: first measure the item at the top of the list below.")
     } else {
         ""
     };
@@ -114,17 +114,17 @@ pub fn answer(choice: &Choice, springs: &[Spring], units: &UnitChoice) -> String
 fn held(picked: &Drafted, all_known: bool) -> String {
     let again = chance(picked.chance);
     match (picked.chance_as_fitted.map(chance), all_known) {
-        (None, true) => say!("Every limit is met in {chance}.", chance = again),
-        (None, false) => say!("Every known limit is met in {chance}.", chance = again),
+        (None, true) => say!("Every limit is met in {chance} trials.", chance = again),
+        (None, false) => say!("Every known limit is met in {chance} trials.", chance = again),
         (Some(fitted), true) => {
             say!(
-                "Every limit is met in {fitted} as fitted, in {again} with the spacer cut again after the re-weigh.",
+                "Every limit is met in {fitted} trials as fitted, and in {again} with the spacer adjusted after the re-weigh.",
                 fitted,
                 again
             )
         }
         (Some(fitted), false) => say!(
-            "Every known limit is met in {fitted} as fitted, in {again} with the spacer cut again after the re-weigh.",
+            "Every known limit is met in {fitted} trials as fitted, and in {again} with the spacer adjusted after the re-weigh.",
             fitted,
             again
         ),
@@ -135,28 +135,28 @@ fn held(picked: &Drafted, all_known: bool) -> String {
 fn decided(choice: &Choice, pick: &Pick) -> String {
     let is_selected = choice.named.as_ref().is_some_and(|n| n.selected.is_some());
     let reason = match pick.by {
-        Decided::Chance => return tr("No other comes within 5 of 100").to_owned(),
-        Decided::Known => tr("more of its limits could be checked"),
-        Decided::Named if is_selected => tr("it is selected already"),
-        Decided::Named => tr("it has the rate that was sized"),
-        Decided::Seat => tr("it has the most seat preload at full droop"),
-        Decided::Reserve => tr("with equal seat preload, it has the most reserve to the bump stop"),
-        Decided::Price => tr("with equal seat preload and reserve, it costs least"),
-        Decided::Nothing => tr("they are equal in seat preload, reserve and price"),
+        Decided::Chance => return tr("No other spring comes within 5 of 100 trials").to_owned(),
+        Decided::Known => tr("more limits could be checked for this one"),
+        Decided::Named if is_selected => tr("this one is already selected"),
+        Decided::Named => tr("this one has the calculated rate"),
+        Decided::Seat => tr("this one has the most seat preload at full droop"),
+        Decided::Reserve => tr("with equal seat preload, this one has the most reserve to the bump stop"),
+        Decided::Price => tr("with equal seat preload and reserve, this one costs least"),
+        Decided::Nothing => tr("all are equal in seat preload, reserve and price"),
     };
     let tie = match pick.tie.len() - 1 {
-        1 => tr("1 other is about as likely").to_owned(),
-        count => say!("{count} others are about as likely", count),
+        1 => tr("1 other spring is about as likely to fit").to_owned(),
+        count => say!("{count} other springs are about as likely to fit", count),
     };
     format!("{tie}; {reason}")
 }
 
 /// The spring that comes nearest, and what would have to give.
 fn nearest(choice: &Choice, springs: &[Spring], units: &UnitChoice) -> String {
-    let Some(first) = choice.ranking.ranked.first() else { return tr("None has a pair in stock.").into() };
+    let Some(first) = choice.ranking.ranked.first() else { return tr("No spring is in stock as a pair.").into() };
     let judged = choice.ranking.judge(&springs[first.row]);
     say!(
-        "Nearest is {spring}: {why}. For it to fit: {remedy}.",
+        "The nearest is {spring}: {why}. To make it fit: {remedy}.",
         spring = name(&springs[first.row]),
         why = why(&judged, &choice.ranking, units),
         remedy = would_give(&judged, &choice.ranking, units)
@@ -232,13 +232,13 @@ pub fn rejected(choice: &Choice, springs: &[Spring], units: &UnitChoice) -> Vec<
         .collect();
     if !rows.is_empty() {
         blocks.push(Block::Table {
-            head: [tr("Nearest of the rejected springs"), tr("why")].map(str::to_owned).to_vec(),
+            head: [tr("Nearest rejected springs"), tr("reason")].map(str::to_owned).to_vec(),
             rows,
         });
     }
     if ranking.cases_left_out > 0 {
         blocks.push(Block::Text(say!(
-            "Load cases not checked: {count}. Weights, wheelbase or hitch are missing.",
+            "Load cases not checked: {count}. Weights, wheelbase or hitch position are missing.",
             count = ranking.cases_left_out
         )));
     }
@@ -271,22 +271,22 @@ pub fn pair(choice: &Choice, results: &Results, springs: &[Spring], units: &Unit
         let low = length(body.right_lower_m.abs(), units);
         let cross = display::fixed(100.0 * body.cross_weight, 1);
         Block::Text(if body.right_lower_m > 0.0 {
-            say!("On this pair the body is {low} lower on the right, cross weight {cross} %.", low, cross)
+            say!("With this pair, the body is {low} lower on the right; the cross weight is {cross} %.", low, cross)
         } else {
-            say!("On this pair the body is {low} lower on the left, cross weight {cross} %.", low, cross)
+            say!("With this pair, the body is {low} lower on the left; the cross weight is {cross} %.", low, cross)
         })
     }));
     if !pair.level {
         blocks.push(Block::Text(
-            tr("No pair from this list meets the limits on both sides within the seat travel allowed. A thicker spacer on the low side, or a spring made for it, may help.").into(),
+            tr("No pair from this list meets the limits on both sides within the allowed seat travel. A thicker spacer on the low side, or a specially made spring, may help.").into(),
         ));
     }
     let short = |row: usize, wanted: u32| springs[row].stock.is_some_and(|n| n < wanted);
     let wanted = if pair.rows[0] == pair.rows[1] { 2 } else { 1 };
     if pair.rows.iter().any(|r| short(*r, wanted)) {
         let order = match springs[pair.rows[0]].stock.filter(|_| wanted == 2) {
-            Some(count) => say!("Only {count} in stock: an axle takes two, order the rest.", count),
-            None => tr("Not both are in stock: order them.").to_owned(),
+            Some(count) => say!("Only {count} in stock. An axle needs two: order the rest.", count),
+            None => tr("The two springs are not both in stock: order what is missing.").to_owned(),
         };
         blocks.push(Block::Text(order));
     }
@@ -301,7 +301,7 @@ pub fn blocks(
     units: &UnitChoice,
     currency: &str,
 ) -> Vec<Block> {
-    let mut blocks = vec![Block::Heading(say!("From the parts list: {axle}", axle = inside(side.axle())))];
+    let mut blocks = vec![Block::Heading(say!("Springs from the parts list: {axle}", axle = inside(side.axle())))];
     let choice = match choice {
         Ok(choice) => choice,
         Err(unable @ (Unable::Stopped | Unable::Withheld)) => {

@@ -12,7 +12,7 @@ pub const BAD_TOLD: usize = 200;
 /// The reading of a list as a report.
 pub fn build(columns: &Columns, list: &List) -> Report {
     let rows = columns.columns.iter().map(|c| {
-        let means = c.means.as_ref().map_or(tr("left out").to_owned(), |m| m.words());
+        let means = c.means.as_ref().map_or(tr("not used").to_owned(), |m| m.words());
         vec![c.header.clone(), means, c.unit.clone().unwrap_or_default()]
     });
     let head = [tr("Column"), tr("read as"), tr("unit")].map(str::to_owned).to_vec();
@@ -36,7 +36,7 @@ pub fn build(columns: &Columns, list: &List) -> Report {
         .map(|b| vec![say!("line {line}", line = b.line), b.reason.clone(), b.text.clone()])
         .collect();
     if !bad.is_empty() {
-        let head = [tr("Cannot be used"), tr("why"), tr("the row")].map(str::to_owned).to_vec();
+        let head = [tr("Unusable line"), tr("reason"), tr("text of the line")].map(str::to_owned).to_vec();
         blocks.push(Block::Table { head, rows: bad });
     }
     if list.bad.len() > BAD_TOLD {

@@ -20,12 +20,12 @@ pub fn redo_title(choice: &Choice) -> String {
         None => say!("Measure again first: {first}", first = what),
         Some(chance) if is_worth_it(chance) => say!("Measure again first: {first}", first = what),
         Some([now, then]) if gains([now, then]) => say!(
-            "Measuring again is not worth it: {first} only raises {now:.0} to {then:.0} of 100",
+            "Measuring again ({first}) is not worth it: the chance only rises from {now:.0} to {then:.0} of 100",
             first = what,
             now = of_hundred(now),
             then = of_hundred(then)
         ),
-        Some(_) if choice.measure_first() => tr("Measuring again is not worth it: it gains nothing").into(),
+        Some(_) if choice.measure_first() => tr("Measuring again is not worth it: there is no gain").into(),
         Some(_) => tr("Nothing needs measuring again before ordering; the remaining uncertainty comes from").into(),
     }
 }
@@ -44,8 +44,8 @@ pub fn redo(choice: &Choice, results: &Results, units: &UnitChoice) -> Option<Bl
     let head = [
         tr("Measure again first"),
         tr("share of the uncertainty in rate · length"),
-        tr("shifts the rate by"),
-        tr("how"),
+        tr("effect on the rate"),
+        tr("how to measure"),
         tr("chance"),
     ];
     (!rows.is_empty()).then(|| Block::Table { head: head.map(str::to_owned).to_vec(), rows })
@@ -110,18 +110,20 @@ pub fn how(redo: &Redo, units: &UnitChoice) -> String {
     match redo.how {
         Again::LongerTravel { from_m, to_m } => {
             say!(
-                "measure the ratio over {to} instead of {from}",
+                "measure the motion ratio over {to} instead of {from}",
                 to = length(to_m, units),
                 from = length(from_m, units)
             )
         }
         Again::MoreRows => tr("read every row four times; the mean has half the error").into(),
-        Again::Rows { .. } => tr("measure the ratio by rows: five or more, from droop to bump").into(),
-        Again::WeighFourTimes => tr("weigh four times, rolled off in between; the mean has half the error").into(),
+        Again::Rows { .. } => tr("measure the motion ratio as a table: five or more rows from droop to bump").into(),
+        Again::WeighFourTimes => {
+            tr("weigh four times, rolling the vehicle off the scales in between; the mean has half the error").into()
+        }
         Again::Closer { from_u_si, to_u_si } => {
             let dim = redo.paths.first().and_then(|p| fields::by_path(p)).map_or(Dim::Ratio, |(field, _)| field.dim);
             let pm = |si: f64| plus_minus(si, dim, units);
-            say!("to ± {to} instead of ± {from}", to = pm(to_u_si), from = pm(from_u_si))
+            say!("measure to ± {to} instead of ± {from}", to = pm(to_u_si), from = pm(from_u_si))
         }
     }
 }

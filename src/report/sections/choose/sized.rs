@@ -16,9 +16,9 @@ pub fn first_line(choice: &Choice, picked: &Drafted, leads: &str, springs: &[Spr
     let is_same = named.is(&springs[picked.row]);
     match (&named.selected, is_same) {
         (Some(_), true) => say!("{side}: use {leads}. It is the spring selected in the job.", side, leads),
-        (None, true) => say!("{side}: use {leads}. It has the stock rate that was sized, {rate}.", side, leads, rate),
+        (None, true) => say!("{side}: use {leads}. It has the calculated stock rate, {rate}.", side, leads, rate),
         (Some(selected), false) => say!(
-            "{side}: {selected} ({rate}) is selected in the job, but {leads} leads this list: {because}. Keep the one or select the other; every sheet names the spring selected.",
+            "{side}: {selected} ({rate}) is selected in the job, but {leads} leads this list: {because}. Keep the selected spring or select the other; every sheet names the selected spring.",
             side,
             selected,
             rate,
@@ -26,7 +26,7 @@ pub fn first_line(choice: &Choice, picked: &Drafted, leads: &str, springs: &[Spr
             because = because(choice, named, springs, units)
         ),
         (None, false) => say!(
-            "{side}: the stock rate that was sized is {rate}, but {leads} leads this list: {because}. Neither is final until you select a spring; every sheet then names that.",
+            "{side}: the calculated stock rate is {rate}, but {leads} leads this list: {because}. Neither is final until you select a spring; every sheet then names that spring.",
             side,
             rate,
             leads,
@@ -41,7 +41,7 @@ fn because(choice: &Choice, named: &Named, springs: &[Spring], units: &UnitChoic
     if let Some(over) = choice.pick.as_ref().and_then(|p| p.passed_over).filter(|i| is_named(choice.drafted[*i].row)) {
         let spring = &springs[choice.drafted[over].row];
         return say!(
-            "only {count} of {spring} in stock, and an axle takes two",
+            "only {count} of {spring} in stock, and an axle needs two",
             count = spring.stock.unwrap_or(0),
             spring = name(spring)
         );
@@ -50,9 +50,9 @@ fn because(choice: &Choice, named: &Named, springs: &[Spring], units: &UnitChoic
     if let Some((place, rival)) = choice.drafted.iter().enumerate().find(|(_, d)| is_named(d.row)) {
         let spring = name(&springs[rival.row]);
         return match tie.contains(&place) {
-            true => say!("fewer limits of {spring} could be checked", spring),
+            true => say!("fewer limits could be checked for {spring}", spring),
             false => say!(
-                "{spring} meets every limit in {chance}, this one more often",
+                "{spring} meets every limit in {chance} trials, the leading spring in more",
                 spring,
                 chance = chance(rival.chance)
             ),
@@ -64,8 +64,8 @@ fn because(choice: &Choice, named: &Named, springs: &[Spring], units: &UnitChoic
             spring = name(&springs[row]),
             why = why(&choice.ranking.judge(&springs[row]), &choice.ranking, units)
         ),
-        None if named.selected.is_some() => tr("the selected spring is not in it").to_owned(),
-        None => tr("no spring in it has that rate").to_owned(),
+        None if named.selected.is_some() => tr("the selected spring is not on this list").to_owned(),
+        None => tr("no spring on this list has that rate").to_owned(),
     }
 }
 
@@ -73,14 +73,14 @@ fn because(choice: &Choice, named: &Named, springs: &[Spring], units: &UnitChoic
 pub fn shelf(choice: &Choice, picked: &Drafted, springs: &[Spring]) -> String {
     let count = |row: usize| springs[row].stock.filter(|n| *n < 2);
     if let Some(count) = count(picked.row) {
-        return say!(" Only {count} in stock, and an axle takes two: order the rest before you fit it.", count);
+        return say!(" Only {count} in stock, and an axle needs two: order the rest before you start fitting.", count);
     }
     let over = choice.pick.as_ref().and_then(|p| p.passed_over).map(|i| &choice.drafted[i]);
     // Where the answer names it, the first sentence says so.
     let is_said = |d: &Drafted| choice.named.as_ref().is_some_and(|n| n.is(&springs[d.row])) && !choice.agrees(springs);
     match over.filter(|d| !is_said(d)).and_then(|d| Some((d, count(d.row)?))) {
         Some((over, count)) => say!(
-            " {spring} meets every limit in {chance}; with only {count} in stock it ranks below springs with a pair in stock.",
+            " {spring} meets every limit in {chance} trials; with only {count} in stock it ranks below springs with a pair in stock.",
             spring = name(&springs[over.row]),
             chance = chance(over.chance),
             count

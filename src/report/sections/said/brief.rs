@@ -97,11 +97,11 @@ fn stop(answer: &Answer, axle: &AxleAnswer) -> String {
 fn in_doubt(first: &Finding, plan: Plan) -> String {
     let field = fields::by_path(&first.field).map_or_else(String::new, |(field, _)| inside(field.label()));
     match (plan, first.level, field.is_empty()) {
-        (Plan::Keep, _, true) => tr("Old springs stay, in doubt: see findings").to_owned(),
-        (Plan::Keep, _, false) => say!("Old springs stay, in doubt: {field}", field),
-        (Plan::NewSprings, _, true) => tr("Not to be ordered: see findings").to_owned(),
-        (Plan::NewSprings, Level::Error, false) => say!("Not to be ordered: error in {field}", field),
-        (Plan::NewSprings, _, false) => say!("Not to be ordered: check {field}", field),
+        (Plan::Keep, _, true) => tr("Old springs stay, result in doubt: see findings").to_owned(),
+        (Plan::Keep, _, false) => say!("Old springs stay, result in doubt: {field}", field),
+        (Plan::NewSprings, _, true) => tr("Do not order: see findings").to_owned(),
+        (Plan::NewSprings, Level::Error, false) => say!("Do not order: error in {field}", field),
+        (Plan::NewSprings, _, false) => say!("Do not order: check {field}", field),
     }
 }
 
@@ -113,15 +113,19 @@ fn still_needs(axle: &AxleAnswer, units: &UnitChoice) -> String {
         (_, true) => tr("No answer: see findings").to_owned(),
         (Some(rule), false) => match rule.spring_rate {
             Some(rate) => {
-                say!("By weights alone {rate}; still needs: {needed}", rate = display::rounded(rate, units), needed)
+                say!(
+                    "From the weights alone: {rate}; still needed: {needed}",
+                    rate = display::rounded(rate, units),
+                    needed
+                )
             }
             None => say!(
-                "By weights alone old rate × {factor}; still needs: {needed}",
+                "From the weights alone: old rate × {factor}; still needed: {needed}",
                 factor = display::fixed(rule.factor.si(), 3),
                 needed
             ),
         },
-        (None, false) => say!("Still needs: {needed}", needed),
+        (None, false) => say!("Still needed: {needed}", needed),
     }
 }
 

@@ -10,8 +10,8 @@ use crate::solve::answer::Standing;
 pub(in crate::report) fn spacers(spacer: Length, units: &UnitChoice) -> String {
     let amount = display::as_sold(Length::from_si(spacer.si().abs()), units);
     match spacer.si() < 0.0 {
-        true => say!("seats lowered {amount}", amount),
-        false => say!("spacers {amount}", amount),
+        true => say!("seats lowered by {amount}", amount),
+        false => say!("{amount} spacers", amount),
     }
 }
 
@@ -19,10 +19,9 @@ pub(in crate::report) fn spacers(spacer: Length, units: &UnitChoice) -> String {
 pub(super) fn keep(side: &str, spacer: Option<Length>, stands: &Standing, units: &UnitChoice) -> String {
     let bounces = bounces(stands);
     if let Some(spacer) = spacer {
-        let rise =
-            stands.height_change.map_or_else(|| tr("at a height that is not known").to_owned(), |r| height(r, units));
+        let rise = stands.height_change.map_or_else(|| tr("at an unknown height").to_owned(), |r| height(r, units));
         return say!(
-            "{side}: the old springs stay, {spacers}. It bounces {bounces} times a second and sits {rise}.",
+            "{side}: the old springs stay, with {spacers}. The body bounces {bounces} times a second and sits {rise}.",
             side,
             spacers = spacers(spacer, units),
             bounces,
@@ -32,7 +31,7 @@ pub(super) fn keep(side: &str, spacer: Option<Length>, stands: &Standing, units:
     match stands.height_change {
         Some(rise) => {
             say!(
-                "{side}: the springs stay. It bounces {bounces} times a second and sits {rise}.",
+                "{side}: the springs stay. The body bounces {bounces} times a second and sits {rise}.",
                 side,
                 bounces,
                 rise = height(rise, units)
@@ -40,7 +39,7 @@ pub(super) fn keep(side: &str, spacer: Option<Length>, stands: &Standing, units:
         }
         None => {
             say!(
-                "{side}: the springs stay. It bounces {bounces} times a second; its height before is not known.",
+                "{side}: the springs stay. The body bounces {bounces} times a second; the height before the change is not known.",
                 side,
                 bounces
             )

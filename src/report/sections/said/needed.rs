@@ -10,14 +10,18 @@ use crate::solve::answer::{AxleAnswer, SameFactor};
 pub(in crate::report) fn unanswered(axle: &AxleAnswer, by_factor: Option<&SameFactor>, units: &UnitChoice) -> String {
     let side = axle.side.word();
     if axle.missing.is_empty() {
-        return say!("{side}: these numbers give no answer; see what is marked as an error.", side);
+        return say!("{side}: these values give no answer. Correct what is marked as an error.", side);
     }
     let needed = words(axle);
     match by_factor.filter(|_| axle.plan == Plan::NewSprings).and_then(|f| same_factor(side, f, units)) {
         Some(answer) => {
-            say!("{answer} Ride frequency, lengths and dampers stay open; they need {needed}.", answer, needed = needed)
+            say!(
+                "{answer} Ride frequency, lengths and dampers are not known yet; still needed: {needed}.",
+                answer,
+                needed = needed
+            )
         }
-        None => say!("{side}: a first answer still needs {needed}.", side, needed = needed),
+        None => say!("{side}: still needed for a first answer: {needed}.", side, needed = needed),
     }
 }
 
@@ -39,7 +43,7 @@ fn same_factor(side: &str, rule: &SameFactor, units: &UnitChoice) -> Option<Stri
             factor
         ),
         (None, _) => say!(
-            "{side}: springs {factor} times as stiff as the old ones, with their free length, bring back the old height and ride frequency.",
+            "{side}: springs {factor} times as stiff as the old ones, with the same free length, bring back the old height and ride frequency.",
             side,
             factor
         ),
@@ -58,14 +62,14 @@ pub(in crate::report) fn words(axle: &AxleAnswer) -> String {
         .iter()
         .map(|path| match path.rsplit_once('.') {
             Some((weighing, corner @ ("lf" | "lr"))) => say!(
-                "the weights after the swap ({left} and {right})",
+                "the weights after the change ({left} and {right})",
                 left = named(path),
                 right = named(&format!("{weighing}.{}", corner.replace('l', "r")))
             ),
             Some((ratio, "wheel_moved")) => both(&[path.clone(), format!("{ratio}.part_moved")]),
-            _ if path.contains("ratio.rows[") => tr("two rows or more of wheel travel and length").to_owned(),
-            _ if path.contains("points[") => tr("two points of the progressive coil or more").to_owned(),
-            _ if path.contains("leaf.rows[") => tr("two rows of the leaf test or more").to_owned(),
+            _ if path.contains("ratio.rows[") => tr("two or more rows of wheel travel and length").to_owned(),
+            _ if path.contains("points[") => tr("two or more points of the progressive spring").to_owned(),
+            _ if path.contains("leaf.rows[") => tr("two or more rows of the leaf test").to_owned(),
             _ => named(path),
         })
         .collect();
@@ -101,7 +105,7 @@ fn both(paths: &[String]) -> String {
 
 /// The weights of an axle, not one corner of them.
 fn when_weighed(path: &str) -> Option<String> {
-    path.starts_with("before.").then(|| tr("the weights before the swap").to_owned())
+    path.starts_with("before.").then(|| tr("the weights before the change").to_owned())
 }
 
 /// "a, b and c".

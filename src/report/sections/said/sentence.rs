@@ -54,7 +54,7 @@ fn withheld(answer: &Answer, axle: &AxleAnswer, reasons: &Reasons<'_>, units: &U
         _ if reasons.is_stop() => say!("{side}: STOP. Nothing is recommended for this vehicle. {reason}", side, reason),
         Plan::Keep => say!("{side}: the springs stay, but the result is in doubt. {reason}", side, reason),
         Plan::NewSprings if axle.sizing.is_none() => needed::unanswered(axle, None, units),
-        Plan::NewSprings => say!("{side}: Not to be ordered: {reason}", side, reason),
+        Plan::NewSprings => say!("{side}: do not order. {reason}", side, reason),
     }
 }
 
@@ -79,7 +79,7 @@ fn stop(answer: &Answer, axle: &AxleAnswer, units: &UnitChoice) -> String {
     };
     let (weight, share) = (display::rounded(worst.carries, units), percent_of_rating(worst));
     let limit = match worst.part {
-        RatedPart::Axle(_) => tr("the axle's rating").to_owned(),
+        RatedPart::Axle(_) => tr("the axle rating").to_owned(),
         part => say!("what {part} may carry", part = part.words()),
     };
     let when = case.index.map_or(String::new(), |_| say!(" in \"{case}\"", case = case.name));
@@ -119,24 +119,24 @@ fn gives(axle: &AxleAnswer, stands: &Standing, units: &UnitChoice) -> String {
             rise = height(rise, units)
         ),
         None => say!(
-            "bounces {bounces} times a second {height}",
+            "bounces {bounces} times a second and sits {height}",
             bounces = bounces(stands),
             height = against_measured(axle, -stands.travel, units)
         ),
     }
 }
 
-/// "at the height at which it was measured", "15 mm higher than it was measured at".
+/// "at the measured height", "15 mm higher than it was measured at".
 fn against_measured(axle: &AxleAnswer, rise: Length, units: &UnitChoice) -> String {
     // Without before-weights lengths are taken as measured now.
     let now = axle.sprung_before.is_none();
     match (amount(rise, units), rise.si() < 0.0) {
-        (None, _) if now => tr("at the height it has now").into(),
-        (None, _) => tr("at the height at which it was measured").into(),
+        (None, _) if now => tr("at its present height").into(),
+        (None, _) => tr("at the measured height").into(),
         (Some(amount), true) if now => say!("{amount} lower than now", amount),
         (Some(amount), false) if now => say!("{amount} higher than now", amount),
-        (Some(amount), true) => say!("{amount} lower than it was measured at", amount),
-        (Some(amount), false) => say!("{amount} higher than it was measured at", amount),
+        (Some(amount), true) => say!("{amount} lower than when measured", amount),
+        (Some(amount), false) => say!("{amount} higher than when measured", amount),
     }
 }
 
@@ -177,10 +177,10 @@ fn new_bar(
         Some(index) => say!(", wound up {angle} from the old bar's position,", angle = degrees(index)),
         None => String::new(),
     };
-    let nearest = if spring.pick_inside { "" } else { tr(", the nearest one") };
+    let nearest = if spring.pick_inside { "" } else { tr(", the nearest stock bar") };
     let comma = if nearest.is_empty() || !turned.is_empty() { "" } else { "," };
     say!(
-        "{side}: {works}. With {pick}{nearest}{turned}{comma} it {gives}.",
+        "{side}: {works}. With {pick}{nearest}{turned}{comma} the body {gives}.",
         side,
         works,
         nearest,
@@ -210,14 +210,14 @@ fn new_springs(
     let taken = part.parts().taken.as_deref();
     let outside = match (taken, spring.pick_inside) {
         (None, true) => "",
-        (None, false) => tr(", the nearest,"),
+        (None, false) => tr(", the nearest stock rate,"),
         (Some(_), _) if sizing.is_one_value() => "",
-        (Some(_), true) => tr(", inside that,"),
-        (Some(_), false) => tr(", outside that,"),
+        (Some(_), true) => tr(", inside this range,"),
+        (Some(_), false) => tr(", outside this range,"),
     };
     let works = works(taken, spring, sizing, units);
     let (part, gives) = (bought(taken, spring, units), gives(axle, stands, units));
-    say!("{side}: {works}. With {part}{outside} it {gives}.", side, works, part, outside, gives)
+    say!("{side}: {works}. With {part}{outside} the body {gives}.", side, works, part, outside, gives)
 }
 
 /// What would do: the stock rates inside the range; the range itself where a spring was taken from a list.
@@ -225,13 +225,13 @@ fn works(taken: Option<&str>, bought: &SpringToBuy, sizing: &Sizing, units: &Uni
     let unit = units.unit(crate::base::units::Dim::SpringRate);
     let number = |rate: crate::base::units::SpringRate| display::rounded_number(rate.si().max(0.0), unit);
     if sizing.is_one_value() {
-        return say!("{rate} is needed", rate = display::rounded(sizing.spring_rate.aim, units));
+        return say!("a rate of {rate} is needed", rate = display::rounded(sizing.spring_rate.aim, units));
     }
     let (low, high) = (number(sizing.spring_rate.low), number(sizing.spring_rate.high));
     match bought.stock {
         _ if taken.is_some() => say!("a rate of {low} to {high} {unit} is needed", low, high, unit = unit.symbol),
         Some(stock) if stock.count > 1 => say!(
-            "{lowest} to {highest} {unit} all work",
+            "any stock rate from {lowest} to {highest} {unit} works",
             lowest = number(stock.lowest),
             highest = number(stock.highest),
             unit = unit.symbol
@@ -249,7 +249,7 @@ pub fn bought(taken: Option<&str>, spring: &SpringToBuy, units: &UnitChoice) -> 
         return display::as_sold(bar.pick, units);
     }
     let rate = display::rounded(spring.pick, units);
-    let long = spring.bought_length.map(|l| say!("{length} long", length = display::rounded(l, units)));
+    let long = spring.bought_length.map(|l| say!("free length {length}", length = display::rounded(l, units)));
     match (taken.filter(|name| !name.is_empty()), long) {
         (Some(taken), Some(long)) => format!("{taken} ({rate}, {long})"),
         (Some(taken), None) => format!("{taken} ({rate})"),
@@ -328,7 +328,7 @@ fn certainty(answer: &Answer, axle: &AxleAnswer, units: &UnitChoice) -> String {
         }
     };
     let foretold = match answer.compared.origins.both() {
-        [_, Some(Origin::Ledger)] => tr("Predicted from the parts ledger, not weighed yet. "),
+        [_, Some(Origin::Ledger)] => tr("The weights after are predicted from the parts ledger and not weighed yet. "),
         [Some(Origin::Ledger), _] => tr("The weights before are worked back from the parts ledger. "),
         _ => "",
     };
@@ -370,8 +370,13 @@ fn plus_minus(answer: &Answer, axle: &AxleAnswer, units: &UnitChoice) -> String 
         Some(u) => {
             let unit = units.unit(crate::base::units::Dim::Length);
             let height = display::significant(u / unit.si, 1);
-            say!(" As measured: {bounces} bounces, ± {height} {unit}.", bounces, height, unit = unit.symbol)
+            say!(
+                " Measuring uncertainty: {bounces} bounces per second, ± {height} {unit} in height.",
+                bounces,
+                height,
+                unit = unit.symbol
+            )
         }
-        None => say!(" As measured: {bounces} bounces.", bounces),
+        None => say!(" Measuring uncertainty: {bounces} bounces per second.", bounces),
     }
 }

@@ -9,7 +9,7 @@ use crate::solve::answer::{Answer, AxleAnswer, RatedPart};
 pub fn lines(job: &Job, answer: &Answer) -> Vec<String> {
     let mut lines = Vec::new();
     if !is_rated(answer, RatedPart::Vehicle) {
-        lines.push(tr("Not checked, data missing: the load against the rating of the whole vehicle.").to_owned());
+        lines.push(tr("Not checked, data missing: the total weight compared with the vehicle rating.").to_owned());
     }
     for side in Side::BOTH {
         let open = open(job, answer, side);
@@ -27,7 +27,7 @@ pub fn in_one(job: &Job, answer: &Answer) -> Option<String> {
     let of = |what: &str, side: Side| format!("{what} ({})", side.word_inside());
     let mut said = Vec::new();
     if !is_rated(answer, RatedPart::Vehicle) {
-        said.push(tr("rating of the whole vehicle").to_owned());
+        said.push(tr("vehicle rating").to_owned());
     }
     said.extend(front.iter().map(|w| if rear.contains(w) { (*w).to_owned() } else { of(w, Side::Front) }));
     said.extend(rear.iter().filter(|w| !front.contains(w)).map(|w| of(w, Side::Rear)));
@@ -70,7 +70,7 @@ fn of_springs(job: &Job, axle: &AxleAnswer) -> Vec<(bool, &'static str)> {
             seats && is_new && data.choice.inside_least.is_blank() && data.choice.outside_most.is_blank(),
             tr("spring diameters"),
         ),
-        (axle.route_count() < 2, tr("the old spring rate by a second way")),
+        (axle.route_count() < 2, tr("the old spring rate by a second method")),
     ]
 }
 

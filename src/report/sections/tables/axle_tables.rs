@@ -36,7 +36,7 @@ pub fn weights(answer: &Answer, results: &Results, units: &UnitChoice) -> Vec<Bl
     blocks.extend([tr("before"), tr("after")].into_iter().enumerate().filter_map(|(i, when)| {
         let [lf, rf, lr, rr] = answer.whole.scatter[i]?.walk().map(|s| display::rounded(s, units));
         Some(Block::Text(say!(
-            "Weighed {when} more than once: the mean is shown above. One reading scatters by {lf} LF, {rf} RF, {lr} LR, {rr} RR (standard deviation).",
+            "Weighed more than once ({when}): the mean is shown above. One reading scatters by {lf} LF, {rf} RF, {lr} LR, {rr} RR (standard deviation).",
             when, lf, rf, lr, rr
         )))
     }));
@@ -121,7 +121,7 @@ pub fn springs(answer: &Answer, results: &Results, side: Side, units: &UnitChoic
 fn to_buy(answer: &Answer, results: &Results, side: Side, units: &UnitChoice) -> Vec<Vec<String>> {
     let named = |text: String| vec![tr("Spring to buy").to_owned(), text];
     let Ok(part) = answer.released(side) else {
-        return vec![named(tr("withheld; the first line of the axle says why").to_owned())];
+        return vec![named(tr("withheld; see the first line of this axle for the reason").to_owned())];
     };
     let Some(spring) = &part.spring else { return Vec::new() };
     let mut rows = results.known(side.key(), &BAR, units);

@@ -17,10 +17,11 @@ const PREDICTED: [&str; 5] = ["adhesion", "adhesion_hot", "frequency", "phase", 
 const MEASURED: [&str; 7] = ["left", "right", "left_right", "adhesion_off", "left_phase", "right_phase", "phase_off"];
 
 /// What may not be left out wherever a bench is spoken of.
-const RULES: &str = "How inspections test suspensions differs from country to country: the local code and the licensed inspector decide.";
+const RULES: &str =
+    "Suspension tests at inspections differ from country to country: the local code and the licensed inspector decide.";
 
 /// Why closed form and run differ.
-const CURVE: &str = "The run follows the damper's curve and the bump stop; the other rows use one damper rate, at the peak speed given for the axle.";
+const CURVE: &str = "The simulation uses the damper curve and the bump stop; the other rows use one damper rate, at the peak speed given for the axle.";
 
 /// The whole report.
 pub fn build(job: &Job, answer: &Answer, runs: &Result<PlateRuns, NoRuns>) -> Report {
@@ -32,7 +33,7 @@ pub fn build(job: &Job, answer: &Answer, runs: &Result<PlateRuns, NoRuns>) -> Re
         blocks.extend(measured(answer.axle(side), marks, &results, units));
     }
     if let Err(why) = runs {
-        blocks.push(Block::Caution(say!("No runs on the plate: {why}.", why)));
+        blocks.push(Block::Caution(say!("No bench simulation: {why}.", why)));
     }
     let texts = [judged_by(marks, units).as_str(), tr(CURVE), tr(RULES)].join(" ");
     blocks.push(Block::Text(texts.trim().to_owned()));
@@ -59,7 +60,7 @@ fn predicted(
     let known: Vec<State> = State::ALL.into_iter().filter(|s| axle.bench.predicted.of(*s).is_some()).collect();
     if known.is_empty() {
         let why = say!(
-            "{axle}: not known yet. It needs weights, unsprung mass, a spring, a damper and the tyre.",
+            "{axle}: not known yet. Still needed: weights, unsprung mass, a spring, a damper and the tyre.",
             axle = axle.side.axle()
         );
         return vec![Block::Text(why)];
@@ -86,7 +87,7 @@ fn predicted(
 fn verdict(state: State, on: &OnBench, marks: &BenchMarks) -> String {
     let adhesion = if on.cold.lifts { tr("the wheel leaves the plate") } else { graded(on.cold.adhesion, marks) };
     let passes = marks.phase.is_none_or(|least| on.cold.phase >= least);
-    let phase = if passes { tr("the phase angle passes") } else { tr("the phase angle fails") };
+    let phase = if passes { tr("phase angle test passed") } else { tr("phase angle test failed") };
     let state = crate::report::sections::sentence::upper_first(state.words());
     say!("{state}: {adhesion}; {phase}.", state, adhesion, phase)
 }
@@ -105,7 +106,7 @@ fn graded(adhesion: Ratio, marks: &BenchMarks) -> &'static str {
 /// A stiff tyre under a light axle reads low whatever the damper does.
 fn light_axle(axle: &AxleAnswer, marks: &BenchMarks) -> Option<&'static str> {
     axle.is_light_on_bench(marks.good?).then(|| {
-        tr("The dampers are within the target range, yet the adhesion is below the mark for good: a stiff tyre under a light axle reads low with sound dampers. Compare the phase angle, and check the tyre pressure.")
+        tr("The dampers are within the target range, but the adhesion is not graded as good: a stiff tyre on a light axle gives a low reading even with sound dampers. Compare the phase angle, and check the tyre pressure.")
     })
 }
 
@@ -132,7 +133,7 @@ fn measured(axle: &AxleAnswer, marks: &BenchMarks, results: &Results, units: &Un
         all.iter().filter_map(|(_, words, found)| Some((words, found.left_right().filter(|s| s.si() > limit)?)));
     let apart = apart.map(|(words, share)| {
         Block::Caution(say!(
-            "{axle}, {when}: left and right differ by {share:.0} %, more than {limit:.0} %. Check tyre pressures first, then the weaker side's damper.",
+            "{axle}, {when}: left and right differ by {share:.0} %, more than {limit:.0} %. Check tyre pressures first, then the damper on the weaker side.",
             axle = axle.side.axle(),
             when = words,
             share = 100.0 * share.si(),
@@ -151,7 +152,7 @@ fn judged_by(marks: &BenchMarks, units: &UnitChoice) -> String {
     let phase =
         marks.phase.map_or_else(|| tr("not known").to_owned(), |p| display::rounded_si(p.si(), Dim::Angle, units));
     say!(
-        "Customary marks: from {good} % good, from {fair} % fair, from {weak} % weak, below that poor; a phase angle below {phase} fails.",
+        "Usual grading: from {good} % good, from {fair} % fair, from {weak} % weak, below that poor; a phase angle below {phase} is a fail.",
         good,
         fair,
         weak,

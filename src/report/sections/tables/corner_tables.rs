@@ -51,7 +51,7 @@ pub fn corners(answer: &Answer, results: &Results, units: &UnitChoice) -> Vec<Bl
     let mut blocks = at_once(answer, results, units);
     if answer.after.corners.is_some() && whole.cross.is_some() {
         let shown: [(&str, FourOf); 3] = [
-            (tr("as weighed after"), |v| v.after.corners),
+            (tr("as weighed after the change"), |v| v.after.corners),
             (tr("on level pads"), |v| v.whole.level[1]),
             (tr("after the correction"), |v| Some(v.whole.cross?.corners)),
         ];
@@ -77,7 +77,7 @@ pub fn corners(answer: &Answer, results: &Results, units: &UnitChoice) -> Vec<Bl
     let mut rows = Vec::new();
     for state in State::ALL {
         if let Some(words) = lean_words(answer, state, units) {
-            rows.push(vec![say!("The body, {state}", state = state.words()), words]);
+            rows.push(vec![say!("Body, {state}", state = state.words()), words]);
         }
     }
     if let Some(centre) = whole.centre {
@@ -89,15 +89,18 @@ pub fn corners(answer: &Answer, results: &Results, units: &UnitChoice) -> Vec<Bl
             let u = answer.u_of(|v| v.whole.centre?.right.map(Quantity::si));
             let off = with_u(Some(Length::from_si(right.si().abs())), u, units);
             let said = if is_right { say!("{off} to the right", off) } else { say!("{off} to the left", off) };
-            rows.push(vec![tr("and off the middle").into(), said]);
+            rows.push(vec![tr("Centre of gravity off the centreline").into(), said]);
         }
         if let Some(height) = centre.height {
             let height = with_u(Some(Length::from_si(height.value)), Some(height.u), units);
-            rows.push(vec![tr("and above the ground").into(), height]);
+            rows.push(vec![tr("Centre of gravity above the ground").into(), height]);
         }
     }
     if !rows.is_empty() {
-        blocks.push(Block::Table { head: vec![tr("Balance, after").into(), String::new()], rows });
+        blocks.push(Block::Table {
+            head: vec![tr("Body lean; centre of gravity after the change").into(), String::new()],
+            rows,
+        });
     }
     blocks
 }
@@ -136,7 +139,7 @@ fn correction_words(answer: &Answer, units: &UnitChoice) -> String {
         return tr("The cross weight is as close to the target as the spring seats can bring it.").into();
     }
     say!(
-        "To correct it: spring seats {raised} up, {lowered} down, each by {front} at the front and {rear} at the rear. Free the anti-roll bars first. Then roll the vehicle back and forth, and weigh again.",
+        "To correct the cross weight: first disconnect the anti-roll bars. Raise the {raised} spring seats and lower the {lowered} ones, by {front} at the front and {rear} at the rear. Then roll the vehicle back and forth, and weigh again.",
         raised,
         lowered,
         front = amount(0),

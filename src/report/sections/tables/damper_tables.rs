@@ -13,7 +13,7 @@ use crate::solve::answer::{
 use crate::trade::damper::{Curve, TEST_SPEEDS_M_PER_S};
 
 /// What springs do, and what dampers do.
-pub const WHAT_EACH_DOES: &str = "Springs restore height and bounces per second; dampers calm the motion. A stiffer spring alone calms nothing: with the old damper, bounces die out even more slowly. Both are sized together here.";
+pub const WHAT_EACH_DOES: &str = "Springs restore height and bounces per second; dampers calm the motion. A stiffer spring alone calms nothing: with the old damper, the body bounces even more times before it settles. Both are sized together here.";
 
 fn speed(speed: Velocity, units: &UnitChoice) -> String {
     display::rounded(DamperSpeed::from(speed), units)
@@ -65,7 +65,7 @@ fn needed(axle: &AxleAnswer, results: &Results, is_released: bool, units: &UnitC
     let known = |keys: &[&str]| results.known(key, keys, units);
     let mut rows = known(&WANTED);
     if let Some(old) = &axle.old_damper {
-        rows.push(vec![tr("Old damper, known from").to_owned(), known_by(old).to_owned()]);
+        rows.push(vec![tr("Old damper, source of data").to_owned(), known_by(old).to_owned()]);
         rows.extend(known(&OLD));
         rows.extend(State::ALL.into_iter().filter_map(|state| {
             let figure = results.find(&format!("{key}.{}.old_damper_ratio", state.key()))?;
@@ -80,7 +80,7 @@ fn needed(axle: &AxleAnswer, results: &Results, is_released: bool, units: &UnitC
         },
     ));
     if !is_released {
-        let text = tr("withheld; the first line of the axle says why");
+        let text = tr("withheld; see the first line of this axle for the reason");
         rows.push(vec![tr("Rate and forces at the damper").to_owned(), text.to_owned()]);
     }
     Block::Table { head: vec![say!("{side} damper", side = axle.side.word()), String::new()], rows }
@@ -88,10 +88,10 @@ fn needed(axle: &AxleAnswer, results: &Results, is_released: bool, units: &UnitC
 
 fn known_by(old: &OldDamper) -> &'static str {
     match old.by {
-        OldDamperBy::Curve => tr("its curve, averaged up to the peak speed below (equal work)"),
-        OldDamperBy::Rates => tr("its rates"),
+        OldDamperBy::Curve => tr("damper curve, averaged up to the peak speed below (equal work)"),
+        OldDamperBy::Rates => tr("damper rates"),
         OldDamperBy::RatioBefore if old.is_assumed => tr("not measured; damping ratio before the change is assumed"),
-        OldDamperBy::RatioBefore => tr("its damping ratio before"),
+        OldDamperBy::RatioBefore => tr("damping ratio before"),
     }
 }
 
@@ -103,7 +103,7 @@ fn assumed(figure: &Figure, said: String) -> String {
 fn two_slope_words(targets: &DamperTargets, units: &UnitChoice) -> String {
     let Some(two) = targets.two_slope else { return tr("Two slopes").into() };
     say!(
-        "Two slopes: knee {knee}, {upper_share:.0} % beyond",
+        "Two slopes: knee at {knee}, above it {upper_share:.0} % of the slope below",
         knee = speed(two.aim.knee, units),
         upper_share = 100.0 * two.aim.upper_share.si()
     )
@@ -128,8 +128,8 @@ fn forces(results: &Results, prefix: &str, first: String, units: &UnitChoice) ->
 
 /// Forces of the old damper and of the candidate at the customary speeds; `None` without a curve.
 fn curves(axle: &AxleAnswer, part: Part<'_>, results: &Results, units: &UnitChoice) -> Option<Block> {
-    let old = axle.old_damper.as_ref().and_then(|old| old.curve.as_ref()).map(|_| (tr("old"), "old_damper"));
-    let offered = part.offered_damper.as_ref().map(|_| (tr("candidate"), "new_damper"));
+    let old = axle.old_damper.as_ref().and_then(|old| old.curve.as_ref()).map(|_| (tr("old damper"), "old_damper"));
+    let offered = part.offered_damper.as_ref().map(|_| (tr("candidate damper"), "new_damper"));
     let shown: Vec<(&str, &str)> = old.into_iter().chain(offered).collect();
     let columns = shown.iter().flat_map(|(name, key)| {
         let path = |direction: &str| format!("{}.{key}.{direction}_force", axle.side.key());
@@ -141,14 +141,14 @@ fn curves(axle: &AxleAnswer, part: Part<'_>, results: &Results, units: &UnitChoi
 
 fn offered_table(results: &Results, side: Side, offered: &OfferedDamper, units: &UnitChoice) -> Block {
     let inside = match (offered.fit.inside, offered.clicks_inside()) {
-        (None, _) => tr("no: outside the wanted range").into(),
+        (None, _) => tr("no: outside the target range").into(),
         (Some(_), Some([first, last])) if first == last => say!("yes, at click {first}", first),
         (Some(_), Some([first, last])) => say!("yes, from click {first} to {last}", first, last),
         (Some(_), None) => tr("yes").into(),
     };
     let prefix = format!("{}.new_damper", side.key());
     let mut rows = results.known(&prefix, &OFFERED, units);
-    rows.push(vec![tr("Inside the wanted range").to_owned(), inside]);
+    rows.push(vec![tr("Inside the target range").to_owned(), inside]);
     rows.extend(results.pairs(&prefix, &OFFERED_ROOM, units));
     Block::Table { head: vec![say!("{side} candidate damper", side = side.word()), String::new()], rows }
 }
@@ -165,7 +165,7 @@ fn clicks(offered: &OfferedDamper, damping: &Damping) -> Option<Block> {
         let said = display::fixed(ratio.si(), 2);
         vec![number, said, if inside { tr("inside") } else { tr("outside") }.into()]
     });
-    let head = [tr("Click"), tr("damping ratio"), tr("wanted range")].map(str::to_owned).to_vec();
+    let head = [tr("Click"), tr("damping ratio"), tr("target range")].map(str::to_owned).to_vec();
     Some(Block::Table { head, rows: rows.collect() })
 }
 
@@ -200,7 +200,11 @@ pub fn force_speed(answer: &Answer, side: Side, units: &UnitChoice) -> Option<Pi
     lines.extend(offered.map(|o| line(State::NewSprings, o.curve())));
     let shade = Shade {
         points: speeds.iter().map(|v| [*v, wanted[0].force_n(*v), wanted[1].force_n(*v)]).collect(),
-        label: say!("wanted, {low:.2} to {high:.2}", low = damping.ratio.low.si(), high = damping.ratio.high.si()),
+        label: say!(
+            "target range, {low:.2} to {high:.2}",
+            low = damping.ratio.low.si(),
+            high = damping.ratio.high.si()
+        ),
     };
     Some(Picture {
         lines,
@@ -210,7 +214,7 @@ pub fn force_speed(answer: &Answer, side: Side, units: &UnitChoice) -> Option<Pi
         ..Picture::new(
             title(axle, damping, offered),
             Axis { name: tr("speed at the damper: rebound −, bump +"), dim: Dim::DamperSpeed },
-            Axis { name: tr("force on the body, up is +"), dim: Dim::Force },
+            Axis { name: tr("force on the body, + up"), dim: Dim::Force },
         )
     })
 }
@@ -274,7 +278,7 @@ fn title(axle: &AxleAnswer, damping: &Damping, offered: Option<&OfferedDamper>) 
     match (old, offered) {
         (Some(old), Some(new)) => {
             say!(
-                "{side}: the old damper gives ζ {old:.2} {springs}, the candidate {new:.2}; {wanted}",
+                "{side}: the old damper gives ζ {old:.2} {springs}, the candidate damper {new:.2}; {wanted}",
                 side,
                 springs,
                 wanted,

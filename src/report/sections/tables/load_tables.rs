@@ -13,7 +13,7 @@ use crate::solve::answer::{Answer, CaseAnswer, State};
 pub fn ledger(answer: &Answer, results: &Results, units: &UnitChoice) -> Vec<Block> {
     let Some(ledger) = &answer.ledger else { return Vec::new() };
     let column = |words: &str, gap: &str| (words.to_owned(), gap.to_owned());
-    let axles = [(tr("front axle"), "front"), (tr("rear axle"), "rear"), (tr("together"), "together")];
+    let axles = [(tr("front axle"), "front"), (tr("rear axle"), "rear"), (tr("both axles"), "together")];
     let axles = axles.map(|(words, gap)| column(words, gap));
     let weighed = ["after.front_axle", "after.rear_axle", "after.total"];
     let heading = tr("Parts out and in");
@@ -69,7 +69,7 @@ pub fn cases(answer: &Answer, results: &Results, units: &UnitChoice) -> Vec<Bloc
 /// The cases as columns.
 fn columns(answer: &Answer, cases: &[usize]) -> Vec<Column> {
     let name = |case: &CaseAnswer| match case.sized && case.index.is_some() {
-        true => say!("{case} (sized on)", case = case.name),
+        true => say!("{case} (used for sizing)", case = case.name),
         false => case.name.clone(),
     };
     cases.iter().map(|n| &answer.cases[*n]).map(|case| (name(case), case.key())).collect()
@@ -81,10 +81,10 @@ fn of_case(answer: &Answer, results: &Results, cases: &[usize], units: &UnitChoi
     let mut rows = results.rows(&["{}.front.on_scales", "{}.rear.on_scales"], &columns, units);
     let worst = cases.iter().map(|n| {
         or_unknown(answer.cases[*n].worst(), |r| {
-            say!("{share:.0} % of {part}", share = r.share.si() * 100.0, part = r.part.words())
+            say!("{share:.0} %: {part}", share = r.share.si() * 100.0, part = r.part.words())
         })
     });
-    rows.push(std::iter::once(tr("Worst rating").to_owned()).chain(worst).collect());
+    rows.push(std::iter::once(tr("Highest load ÷ rating").to_owned()).chain(worst).collect());
     // On the springs that will be fitted, else on the old ones.
     rows.extend(["rear_over_front", "beam"].map(|key| {
         let keys = |case: &str| [State::NewSprings, State::OldSprings].map(|s| format!("{case}.{key}.{}", s.key()));

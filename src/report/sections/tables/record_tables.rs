@@ -39,7 +39,7 @@ pub fn build(told: &Told<'_>, units: &UnitChoice) -> Report {
     blocks.extend(bounce(told, &results, units));
     blocks.extend(of_axle(told, &results, units));
     if let Some((path, entry)) = field(told) {
-        blocks.push(Block::Text(say!("To use it in the job, type it into this field: {path}: {entry}", path, entry)));
+        blocks.push(Block::Text(say!("To use this result in the job, set this field: {path}: {entry}", path, entry)));
     }
     blocks.extend(drive(told, &results, units));
     Report { title: say!("Recording: {file}", file = path_text(told.file)), blocks }
@@ -94,9 +94,9 @@ fn as_read(told: &Told<'_>) -> Vec<Block> {
         columns = recording.axes.join(", ")
     )];
     notes.extend(told.analysed.vertical.as_ref().map(|v| match v.direction {
-        Direction::Gravity(size) => say!("Up found from gravity, {size:.2} m/s² at rest", size),
+        Direction::Gravity(size) => say!("Vertical axis found from gravity, {size:.2} m/s² at rest", size),
         Direction::Strongest(axis) => say!(
-            "The recording does not contain gravity: the axis with the most motion was used, {column}. If that is not the vertical, name the column",
+            "The recording does not contain gravity: the axis with the most motion was used, {column}. If this is not the vertical axis, name the correct column",
             column = recording.axes.get(axis).map_or("", String::as_str)
         ),
         Direction::Named(axis) => {
@@ -106,7 +106,7 @@ fn as_read(told: &Told<'_>) -> Vec<Block> {
     notes.extend(recording.notes.iter().cloned());
     let turned = told.analysed.vertical.as_ref().and_then(|v| v.turned_rad).map(f64::to_degrees);
     let slipped = turned.filter(|t| *t > SLIPPED_DEG).map(|turned| {
-        say!("Gravity turned by {turned:.0}° between start and end: the phone slipped or the vehicle was moved. Fix the phone and record again", turned)
+        say!("The direction of gravity changed by {turned:.0}° between start and end: the phone slipped or the vehicle was moved. Secure the phone and record again", turned)
     });
     let cautions = recording.cautions.iter().cloned().chain(slipped);
     std::iter::once(Block::List(notes)).chain(cautions.map(Block::Caution)).collect()
@@ -115,10 +115,10 @@ fn as_read(told: &Told<'_>) -> Vec<Block> {
 /// The free decays, each in a row, and all together.
 fn bounce(told: &Told<'_>, results: &Results, units: &UnitChoice) -> Vec<Block> {
     let bounce = &told.analysed.bounce;
-    let mut blocks = vec![Block::Heading(tr("Bounces").into())];
+    let mut blocks = vec![Block::Heading(tr("Bounce tests").into())];
     if bounce.decays.is_empty() {
         let text = tr(
-            "No free decay was found. For a bounce, push one end down in its own rhythm, let go at the lowest point, and let it come to rest; three times or more.",
+            "No free decay was found. For a bounce test, push one end down in time with its own motion, let go at the lowest point, and let it come to rest. Do this three times or more.",
         );
         blocks.push(Block::Text(text.to_owned()));
         return blocks;
@@ -147,28 +147,34 @@ fn bounce_remarks(told: &Told<'_>) -> Vec<String> {
     let bounce = &told.analysed.bounce;
     let mut said = Vec::new();
     if bounce.frequency_hz.is_none() {
-        said.push(tr("With a damping ratio above 0.3 too few cycles are left: the frequency is not known, and the damping ratio only roughly.").to_owned());
+        said.push(tr("With a damping ratio above 0.3, too few cycles are left: the frequency cannot be determined, and the damping ratio is only approximate.").to_owned());
     }
     if bounce.decays.len() < 3 {
-        said.push(say!("Only {count} decays: three or more show how far they scatter.", count = bounce.decays.len()));
+        said.push(say!(
+            "Decays found: {count}. Three or more are needed to show how far they scatter.",
+            count = bounce.decays.len()
+        ));
     }
     if let Some(friction) = bounce.friction {
         let [large, small] = friction.damping;
-        said.push(say!("The damping ratio grows from {large:.2} at large motion to {small:.2} at small motion: friction, or a damper that gives way above its knee.", large, small));
+        said.push(say!("The damping ratio rises from {large:.2} at large amplitude to {small:.2} at small amplitude. The cause is friction, or a damper curve that is flatter above its knee.", large, small));
     }
     let free = bounce.left_out.iter().filter(|l| l.1 == LeftOut::NotFree).count();
     let other = bounce.left_out.len() - free;
     if free > 0 {
         said.push(say!(
-            "{count} motions were left out: they are not one free decay (still pushed, a knock, a phone that slipped).",
+            "Motions left out: {count}. They are not free decays (still being pushed, a knock, a phone that slipped).",
             count = free
         ));
     }
     if other > 0 {
-        said.push(say!("{count} decays were left out: their frequency is over 15 % off the others'.", count = other));
+        said.push(say!(
+            "Decays left out: {count}. Their frequency differs from the others by more than 15 %.",
+            count = other
+        ));
     }
     if told.recording.signal == Signal::Displacement {
-        said.push(tr("From a displacement: friction as a share of the load is not given.").to_owned());
+        said.push(tr("Recorded as a displacement: friction as a share of the load is not given.").to_owned());
     }
     said
 }
@@ -176,8 +182,10 @@ fn bounce_remarks(told: &Told<'_>) -> Vec<String> {
 /// What the job holds of recorded bounces of one axle; nothing without any.
 pub fn measured(axle: &AxleAnswer, results: &Results, units: &UnitChoice) -> Vec<Block> {
     let key = axle.side.key();
-    let all =
-        [("before", tr("before the swap"), &axle.bounce.before), ("after", tr("after the work"), &axle.bounce.after)];
+    let all = [
+        ("before", tr("before the change"), &axle.bounce.before),
+        ("after", tr("after the change"), &axle.bounce.after),
+    ];
     let known = all.into_iter().filter(|(_, _, found)| found.is_known());
     let columns: Vec<Column> =
         known.map(|(when, words, _)| (words.to_owned(), format!("{key}.bounce.measured.{when}"))).collect();
@@ -185,7 +193,8 @@ pub fn measured(axle: &AxleAnswer, results: &Results, units: &UnitChoice) -> Vec
         return Vec::new();
     }
     let rows = ["{}.frequency", "{}.frequency_off", "{}.damping", "{}.damping_off"];
-    let head = crate::report::results::head(say!("Recorded bounces: {axle}", axle = axle.side.word_inside()), &columns);
+    let head =
+        crate::report::results::head(say!("Recorded bounce tests: {axle}", axle = axle.side.word_inside()), &columns);
     vec![Block::Table { head, rows: results.rows_told(&rows, &columns, units) }]
 }
 
@@ -195,7 +204,7 @@ fn of_axle(told: &Told<'_>, results: &Results, units: &UnitChoice) -> Vec<Block>
     let mut blocks = vec![Block::Heading(say!("{axle}, {state}", axle = side.axle(), state = state.words()))];
     let Some(axle) = &told.axle else {
         let text = tr(
-            "This axle is not known well enough for a comparison: it needs weights, unsprung mass, a spring, a damper and the tyre.",
+            "This axle is not known well enough for a comparison. Still needed: weights, unsprung mass, a spring, a damper and the tyre.",
         );
         blocks.push(Block::Text(text.to_owned()));
         return blocks;
@@ -203,7 +212,7 @@ fn of_axle(told: &Told<'_>, results: &Results, units: &UnitChoice) -> Vec<Block>
     let value = |m: Measured, dim| display::measured_si(m.value, m.u, dim, units);
     let row = |words: &str, dim: Dim, against: Option<Against>| {
         let a = against?;
-        let verdict = if a.is_accepted() { tr("agrees") } else { tr("differs by more than both ±") };
+        let verdict = if a.is_accepted() { tr("agrees") } else { tr("differs by more than twice the combined ±") };
         Some(vec![words.to_owned(), value(a.predicted, dim), value(a.found, dim), verdict.to_owned()])
     };
     let rows = [
@@ -219,7 +228,8 @@ fn of_axle(told: &Told<'_>, results: &Results, units: &UnitChoice) -> Vec<Block>
     let keys = ["damping_rate", "on_springs", "wheel_rate"];
     let rows = results.known("recording", &keys, units);
     if !rows.is_empty() {
-        blocks.push(Block::Table { head: vec![tr("From the bounces").to_owned(), tr("measured").to_owned()], rows });
+        blocks
+            .push(Block::Table { head: vec![tr("From the bounce tests").to_owned(), tr("measured").to_owned()], rows });
     }
     blocks.extend(by_curve(told, axle, units).map(Block::Text));
     blocks.push(Block::Text(coupled(answer, state)));
@@ -248,14 +258,16 @@ fn coupled(answer: &Answer, state: State) -> String {
     const NONE_M: f64 = 0.1;
     let pitch = answer.whole.pitch.of(state).as_ref().filter(|p| !p.assumed);
     let Some(pitch) = pitch else {
-        return tr("The radius of gyration in pitch was not measured: the two ends are assumed to move independently.")
-            .to_owned();
+        return tr(
+            "The radius of gyration in pitch was not measured: front and rear are assumed to move independently.",
+        )
+        .to_owned();
     };
     let off_m = pitch.b.si() - pitch.radius.si().powi(2) / pitch.a.si();
     match off_m.abs() < NONE_M {
-        true => tr("The two ends move independently (b − κ²/a is small).").to_owned(),
+        true => tr("Front and rear move independently (b − κ²/a is small).").to_owned(),
         false => say!(
-            "Both ends are coupled: b − κ²/a is {off:.2} m. A bounce of one end moves the other, and the decay of one mode is less pure.",
+            "Front and rear are coupled: b − κ²/a is {off:.2} m. Bouncing one end also moves the other, so the decay contains more than one mode.",
             off = off_m
         ),
     }
@@ -277,23 +289,25 @@ fn drive(told: &Told<'_>, results: &Results, units: &UnitChoice) -> Vec<Block> {
     let Some(drive) = &told.analysed.drive else { return Vec::new() };
     let keys = ["rms", "weighted", "crest", "body_peak", "hop_peak", "ratio"];
     let mut blocks = vec![
-        Block::Heading(tr("As a drive").into()),
+        Block::Heading(tr("Evaluated as a drive").into()),
         Block::Table {
             head: vec![tr("Acceleration of the body").to_owned(), tr("measured").to_owned()],
             rows: results.known("recording", &keys, units),
         },
     ];
     match drive.felt {
-        Some(felt) => blocks
-            .push(Block::Text(say!("Fourth-power dose: {dose} m/s^1.75.", dose = display::significant(felt.dose, 3)))),
+        Some(felt) => blocks.push(Block::Text(say!(
+            "Vibration dose (fourth power): {dose} m/s^1.75.",
+            dose = display::significant(felt.dose, 3)
+        ))),
         None => blocks.push(Block::Text(
-            tr("Acceleration as felt (W_k) needs at least 100 samples a second: not given.").to_owned(),
+            tr("The weighted acceleration (W_k) is not given: it needs at least 100 samples a second.").to_owned(),
         )),
     }
     if let Some(ratio) = told.ratio {
         let differs = (ratio.value - 1.0).abs() > 2.0 * ratio.u;
         blocks.push(Block::Text(match differs {
-            true => tr("The two drives differ by more than twice their ±. This is meaningful only for the same stretch, the same speed, and the sensor in the same place.").to_owned(),
+            true => tr("The two drives differ by more than twice their ±. This is meaningful only on the same stretch of road, at the same speed, with the sensor in the same place.").to_owned(),
             false => tr("No measurable difference.").to_owned(),
         }));
     }

@@ -31,7 +31,7 @@ pub fn remedies(answer: &Answer, results: &Results, side: Side, units: &UnitChoi
         let mut rows = results.rows(&keys.each_ref().map(String::as_str), &columns, units);
         if n == 0 {
             let price = |r: &Remedy| or_unknown(r.price, |price| money(price, currency));
-            rows.push(std::iter::once(tr("Parts and work").to_owned()).chain(remedies.iter().map(price)).collect());
+            rows.push(std::iter::once(tr("Parts and labour").to_owned()).chain(remedies.iter().map(price)).collect());
         }
         blocks.push(Block::Table { head: head(what, &columns), rows });
     }

@@ -14,10 +14,9 @@ use crate::solve::answer::{Answer, AxleAnswer, CaseAnswer, OverRoad, State};
 use crate::solve::road::{Driven, NoRuns, SAMPLE_S, SETTLES_S};
 
 /// What springs do and what dampers do.
-const WHO_DOES_WHAT: &str = "Springs and spacers restore height and bump room. They do not reduce wheel motion: travel on a rough road depends on damping, not on spring rate.";
+const WHO_DOES_WHAT: &str = "Springs and spacers restore height and bump travel. They do not reduce wheel motion: wheel travel on a rough road depends on damping, not on spring rate.";
 /// What these figures are for.
-pub const COMPARATIVE: &str =
-    "Only for comparing a corner with itself: real roads and potholes are less regular than the road simulated here.";
+pub const COMPARATIVE: &str = "Use these results only to compare a corner with itself: real roads and potholes are less regular than the road simulated here.";
 
 /// The rows of the table of closed forms.
 const ROWS: [&str; 5] = ["stop_hits_per_km", "travel_rms", "body_acceleration_rms", "tyre_load_rms", "pulled_down"];
@@ -26,7 +25,7 @@ const ROWS: [&str; 5] = ["stop_hits_per_km", "travel_rms", "body_acceleration_rm
 pub fn closed(answer: &Answer, results: &Results, side: Side, units: &UnitChoice) -> Vec<Block> {
     let (axle, key) = (side as usize, side.key());
     let of_state = |s: State| (answer.whole.road.of(s)[axle], format!("{key}.{}.road", s.key()));
-    let mut columns = vec![(tr("before the swap").to_owned(), of_state(State::Before))];
+    let mut columns = vec![(tr("before the change").to_owned(), of_state(State::Before))];
     let remedies = &answer.remedies[axle];
     if remedies.is_empty() {
         columns.extend([State::OldSprings, State::NewSprings].map(|s| (s.words().to_owned(), of_state(s))));
@@ -45,7 +44,7 @@ pub fn closed(answer: &Answer, results: &Results, side: Side, units: &UnitChoice
     let table = results.table(side.axle().to_owned(), &columns, &keys.each_ref().map(String::as_str), units);
     let passage = known.passage;
     let road = say!(
-        "Road of class {letter} ({kind}) at {speed}.",
+        "Road class {letter} ({kind}) at {speed}.",
         letter = passage.class.letter(),
         kind = passage.class.words(),
         speed = display::rounded(passage.speed, units)
@@ -62,12 +61,12 @@ pub fn closed(answer: &Answer, results: &Results, side: Side, units: &UnitChoice
 /// Which dampers an axle has on its new springs.
 fn which_dampers(axle: &AxleAnswer) -> Option<&'static str> {
     (axle.plan == Plan::NewSprings && axle.standing.new.is_some()).then(|| match axle.new_dampers {
-        true => tr("On the new springs the runs use new dampers, in the middle of the wanted range."),
-        false => tr("On the new springs the runs use the old dampers: they are inside the wanted range and stay."),
+        true => tr("On the new springs, the simulation uses new dampers in the middle of the target range."),
+        false => tr("On the new springs, the simulation uses the old dampers: they are within the target range and stay fitted."),
     })
 }
 
-const JACKING: &str = "A damper that is stiffer in rebound jacks the body down on a rough road. The stop hits above do not include this; the runs do.";
+const JACKING: &str = "A damper with more rebound than bump jacks the body down on a rough road. The bump stop hits listed above do not include this; the simulation does.";
 
 /// Comfort against grip over the damping ratio, with where the axle is, was and will be.
 pub fn trade(answer: &Answer, side: Side) -> Option<Picture> {
@@ -95,17 +94,17 @@ pub fn trade(answer: &Answer, side: Side) -> Option<Picture> {
     let (comfort, grip) = (trade.most_comfort.damping_ratio.si(), trade.most_grip.damping_ratio.si());
     let ratio = shown.corner.damping_ratio().si();
     let verdict = match ratio {
-        z if z < comfort => tr("softer than best comfort needs: more damping improves both"),
-        z if z > grip => tr("stiffer than best grip needs: less damping improves both"),
-        _ => tr("between most comfort and most grip: less of one is more of the other"),
+        z if z < comfort => tr("too soft even for best comfort: more damping improves comfort and grip"),
+        z if z > grip => tr("too stiff even for best grip: less damping improves comfort and grip"),
+        _ => tr("between best comfort and best grip: more of one means less of the other"),
     };
     Some(Picture {
         lines: vec![Line { state: None, label: String::new(), points, broken: false, label_at: Some(1.0) }],
         marks: State::ALL.into_iter().zip(places).filter_map(mark).collect(),
-        dots: vec![dot(&trade.most_comfort, tr("most comfort")), dot(&trade.most_grip, tr("most grip"))],
+        dots: vec![dot(&trade.most_comfort, tr("best comfort")), dot(&trade.most_grip, tr("best grip"))],
         ..Picture::new(
             say!("{axle}, damping ζ {ratio:.2}: {verdict}", axle = side.axle(), ratio, verdict),
-            Axis { name: tr("tyre load variation, % of standing load: less means more grip"), dim: Dim::Ratio },
+            Axis { name: tr("tyre load variation, % of static load: lower means more grip"), dim: Dim::Ratio },
             Axis { name: tr("body acceleration, rms"), dim: Dim::Acceleration },
         )
     })
@@ -133,7 +132,7 @@ pub fn open(results: &Results, over: OverRoad) -> Vec<Block> {
     let said = |state: State| {
         let share = results.find(&format!("runs.{}.{}.work_open", over.key(), state.key()))?.si?;
         let text = say!(
-            "{road}, {state}: {share:.0} % of the work done by the road is neither dissipated nor stored. Do not rely on this run.",
+            "{road}, {state}: {share:.0} % of the work done by the road is neither dissipated nor stored. Do not rely on this simulation.",
             road = over.words(),
             state = state.words(),
             share = 100.0 * share
@@ -172,7 +171,7 @@ pub fn build(job: &Job, answer: &Answer, driven: &Result<Driven, NoRuns>) -> cra
             };
             blocks.push(Block::Text([long, tr(COMPARATIVE)].join(" ")));
         }
-        Err(why) => blocks.push(Block::Caution(say!("No runs: {why}.", why))),
+        Err(why) => blocks.push(Block::Caution(say!("Not simulated: {why}.", why))),
     }
     crate::report::Report { title: tr("Rough roads").into(), blocks }
 }
@@ -228,10 +227,10 @@ pub fn room_over_time(answer: &Answer, driven: &Driven, over: OverRoad, side: Si
     };
     let is_met = |s: State| least(s).map(|l| l <= 0.0);
     let verdict = match (is_met(State::OldSprings), is_met(State::NewSprings)) {
-        (Some(true), Some(true)) => tr("the bump stop is hit on the old springs and on the new"),
-        (Some(true), Some(false)) => tr("the bump stop is hit on the old springs, not on the new"),
-        (Some(false), Some(true)) => tr("the bump stop is hit on the new springs, not on the old"),
-        (Some(false), Some(false)) => tr("the bump stop is hit neither on the old springs nor on the new"),
+        (Some(true), Some(true)) => tr("the bump stop is hit on both the old and the new springs"),
+        (Some(true), Some(false)) => tr("the bump stop is hit on the old springs, but not on the new ones"),
+        (Some(false), Some(true)) => tr("the bump stop is hit on the new springs, but not on the old ones"),
+        (Some(false), Some(false)) => tr("the bump stop is not hit on the old springs or on the new ones"),
         _ => tr("distance to the bump stop"),
     };
     let title = format!("{}, {}: {verdict}", side.word(), over.words());
@@ -249,7 +248,7 @@ pub fn room_over_time(answer: &Answer, driven: &Driven, over: OverRoad, side: Si
         ..Picture::new(
             title,
             Axis { name: tr("time"), dim: Dim::Time },
-            Axis { name: tr("bump room left"), dim: Dim::Length },
+            Axis { name: tr("bump travel left"), dim: Dim::Length },
         )
     })
 }

@@ -63,11 +63,14 @@ pub fn old_spring(answer: &Answer, results: &Results, side: Side, units: &UnitCh
 fn by_routes(results: &Results, side: Side, checked: &Checked, units: &UnitChoice) -> Vec<Vec<String>> {
     let Some(by) = &checked.by_routes else { return Vec::new() };
     let which = match (by.own, by.counts) {
-        (None, _) => tr("by the other routes; none was given").to_owned(),
+        (None, _) => tr("rate from the other routes; no rate was given").to_owned(),
         (Some(own), true) => {
-            say!("by the other routes: the ± is smaller than of {own} as given", own = rate(own, units))
+            say!(
+                "rate from the other routes: its ± is smaller than that of the rate given, {own}",
+                own = rate(own, units)
+            )
         }
-        (Some(own), false) => say!("{own} as given", own = rate(own, units)),
+        (Some(own), false) => say!("rate given, {own}", own = rate(own, units)),
     };
     let mut rows = results.known(&format!("{}.old_spring", side.key()), &["by_routes"], units);
     rows.push(row(tr("Rate used"), which));
@@ -92,7 +95,7 @@ pub fn old_rate(checked: &Checked, units: &UnitChoice) -> Option<String> {
     Some(match by.own {
         None => say!("The old spring's rate, {found}, was worked out from: {routes}.", found, routes),
         Some(own) => say!(
-            "The old spring's rate, {found}, was worked out from: {routes}. The rate as given, {own}, has the larger ±.",
+            "The old spring's rate, {found}, was worked out from: {routes}. The rate given, {own}, has the larger ± and is not used.",
             found,
             routes,
             own = rate(own, units)
@@ -109,9 +112,9 @@ pub fn routes(answer: &Answer, results: &Results, side: Side, units: &UnitChoice
         rows.extend(results.known(&prefix, &["fused"], units));
     }
     if let Some((odd, cause)) = &routes.odd {
-        rows.push(row(tr("Disagrees"), format!("{}. {cause}", odd.words())));
+        rows.push(row(tr("Route that disagrees"), format!("{}. {cause}", odd.words())));
     }
-    table(say!("{side}, wheel rate at the reference height by", side = side.word()), rows)
+    table(say!("{side}, wheel rate at the reference height, by route", side = side.word()), rows)
 }
 
 /// What cutting coils off the old spring would do.
@@ -119,7 +122,7 @@ pub fn cut(answer: &Answer, results: &Results, side: Side, units: &UnitChoice) -
     let cut = answer.axle(side).old_spring.cut?;
     let keys = ["rate", "free_length", "frequency", "height_change", "stop_room", "seat"];
     let coils = sentence::coils(cut.coils.si());
-    let title = say!("{side}, with {coils} cut off", side = side.word(), coils);
+    let title = say!("{side}, old spring with {coils} cut off", side = side.word(), coils);
     table(title, results.known(&format!("{}.cut", side.key()), &keys, units))
 }
 
@@ -129,7 +132,7 @@ pub fn offered(results: &Results, side: Side, units: &UnitChoice) -> Option<Bloc
     let [mut rows, coil, gaps] =
         [&["rate"][..], &COIL, &["least_gaps"]].map(|keys| results.known(&prefix, keys, units));
     rows.extend(coil.into_iter().chain(gaps));
-    table(say!("{side}, coil on offer", side = side.word()), rows)
+    table(say!("{side}, offered spring", side = side.word()), rows)
 }
 
 /// A coil to have wound; the rows for its ends and its maker are in between.
@@ -152,11 +155,11 @@ pub fn wound(answer: &Answer, results: &Results, side: Side, units: &UnitChoice)
     rows.extend(results.pairs(key, &WOUND, units));
     rows.push(row(tr("Ends"), wound.wire.ends.words().to_owned()));
     rows.extend(results.pairs(key, &WOUND_LIMITS, units));
-    rows.push(row(tr("Preset by its maker"), (if wound.is_preset { tr("yes") } else { tr("no") }).to_owned()));
+    rows.push(row(tr("Preset by the maker"), (if wound.is_preset { tr("yes") } else { tr("no") }).to_owned()));
     let side = side.word();
     let head = match wound.holds() {
-        true => say!("{side}, to have it wound", side),
-        false => say!("{side}, to have it wound: no wire meets every limit, the nearest", side),
+        true => say!("{side}, spring to be wound", side),
+        false => say!("{side}, spring to be wound: no wire meets every limit; this one is the nearest", side),
     };
     table(head, rows)
 }
@@ -165,14 +168,14 @@ pub fn wound(answer: &Answer, results: &Results, side: Side, units: &UnitChoice)
 pub fn levelled(results: &Results, side: Side, units: &UnitChoice) -> Option<Block> {
     let keys = ["pressure", "bag_rate", "frequency", "reserve"];
     let rows = results.known(&format!("{}.levelled", side.key()), &keys, units);
-    table(say!("{side}, air bag on the old springs instead", side = side.word()), rows)
+    table(say!("{side}, alternative: air bag with the old springs", side = side.word()), rows)
 }
 
 /// Leaves added to the old ones instead of new springs.
 pub fn added_leaf(results: &Results, side: Side, units: &UnitChoice) -> Option<Block> {
     let keys = ["rate", "load", "share", "camber", "nip", "leaves", "thickness", "stack", "stress_bump"];
     let rows = results.known(&format!("{}.added_leaf", side.key()), &keys, units);
-    table(say!("{side}, leaves added to the old ones instead", side = side.word()), rows)
+    table(say!("{side}, alternative: leaves added to the old springs", side = side.word()), rows)
 }
 
 /// The motion ratio with its ±, in one line.
@@ -182,7 +185,7 @@ pub fn ratio(axle: &AxleAnswer, checked: &Checked, damper: bool, units: &UnitCho
     let Some(r) = pick(axle).map(Quantity::si) else { return tr("Motion ratio not known yet.").into() };
     let u = checked.u_of(|a| pick(a).map(Quantity::si)).unwrap_or(0.0);
     let mut words = say!(
-        "Motion ratio {ratio} (part ÷ wheel); a rate counts × {squared:.3} at the wheel.",
+        "Motion ratio {ratio} (part ÷ wheel); rate at the wheel = rate of the part × {squared:.3}.",
         ratio = display::measured_si(r, u, Dim::Ratio, units),
         squared = r * r
     );
@@ -191,13 +194,13 @@ pub fn ratio(axle: &AxleAnswer, checked: &Checked, damper: bool, units: &UnitCho
         let per = Length::from_si(if units.unit(Dim::Length).symbol == "in" { 0.1016 } else { 0.1 });
         let number = display::measured_si(slope * per.si(), u * per.si(), Dim::Ratio, units);
         words += &say!(
-            " It changes by {change} over {travel} of bump.",
+            " The ratio changes by {change} per {travel} of bump travel.",
             change = number,
             travel = display::rounded(per, units)
         );
     }
     if let Some(roll) = axle.roll_ratio.filter(|_| !damper) {
-        words += &say!(" In roll it is {ratio:.3}.", ratio = roll.si());
+        words += &say!(" In roll, the ratio is {ratio:.3}.", ratio = roll.si());
     }
     words
 }
@@ -208,9 +211,9 @@ pub fn steels(units: &UnitChoice) -> Block {
     let head = [
         tr("Steel").to_owned(),
         tr("shear modulus").to_owned(),
-        say!("strength, d in {unit}", unit = length),
+        say!("tensile strength, d in {unit}", unit = length),
         tr("wire sizes").to_owned(),
-        tr("allowed; set out").to_owned(),
+        tr("allowable share of strength; if preset").to_owned(),
     ];
     let rows = Material::ALL
         .into_iter()
@@ -224,7 +227,7 @@ pub fn steels(units: &UnitChoice) -> Block {
                     let range = say!("{low} to {high} {unit}", low = size(low), high = size(high), unit = length);
                     (mark(format!("{a} / d^{m}")), range)
                 }
-                None => (tr("not available: type it").to_owned(), String::new()),
+                None => (tr("no value listed: type one").to_owned(), String::new()),
             };
             let share = format!("{}; {}", steel.allowed_share(), steel.allowed_share_set());
             let modulus = fields::by_key("spring.wire.shear_modulus")

@@ -60,7 +60,7 @@ pub fn bends(answer: &Answer, results: &Results, units: &UnitChoice) -> Vec<Bloc
     if columns.is_empty() {
         return Vec::new();
     }
-    columns.extend(whole.other_bars.map(|_| (tr("with the other bars").to_owned(), "other_bars".to_owned())));
+    columns.extend(whole.other_bars.map(|_| (tr("with the other anti-roll bars").to_owned(), "other_bars".to_owned())));
     let is_shown = |key: &&str| !key.ends_with("_damping") || results.is_told(key, &columns);
     let keys: Vec<&str> = BENDS.into_iter().filter(is_shown).collect();
     let table = results.table(String::new(), &columns, &keys, units);

@@ -24,7 +24,7 @@ pub enum LogoError {
     /// Too many bytes.
     #[error(
         "{}",
-        say!("the logo has {bytes} bytes; at most {most} are allowed. Save it smaller", bytes, most = MOST_BYTES)
+        say!("the logo has {bytes} bytes; at most {most} are allowed. Save a smaller file", bytes, most = MOST_BYTES)
     )]
     TooLarge {
         /// How many.
@@ -34,7 +34,7 @@ pub enum LogoError {
     #[error(
         "{}",
         say!(
-            "the logo has {width} × {height} pixels; at most {most} × {most} are allowed. Save it smaller",
+            "the logo has {width} × {height} pixels; at most {most} × {most} are allowed. Save it with fewer pixels",
             width,
             height,
             most = MOST_PX
@@ -47,7 +47,7 @@ pub enum LogoError {
         height: u32,
     },
     /// Neither PNG nor SVG.
-    #[error("{}", tr("the logo is neither a PNG nor an SVG picture. Save it as one of them"))]
+    #[error("{}", tr("the logo is neither a PNG nor an SVG picture. Save it as PNG or SVG"))]
     Neither,
     /// A broken file.
     #[error("{}", say!("the logo cannot be read: {cause}. Save it again as PNG or SVG", cause = what))]
@@ -67,7 +67,7 @@ pub enum LogoError {
     #[error(
         "{}",
         say!(
-            "the logo is too large to draw: at most {most} {unit} are possible. Simplify it, or save it as PNG",
+            "the logo is too complex to draw: at most {most} {unit} are possible. Simplify it, or save it as PNG",
             most = bounds::grouped(bound.most),
             unit = tr(bound.unit)
         )
@@ -89,7 +89,7 @@ pub enum LogoError {
     #[error(
         "{}",
         say!(
-            "the logo is {width} × {height}: one side more than {most} times the other. Crop it",
+            "the logo is {width} × {height}: one side is more than {most} times the other. Crop it",
             width,
             height,
             most = MOST_STRETCHED
@@ -115,8 +115,8 @@ pub enum Why {
 impl Why {
     fn words(self) -> &'static str {
         match self {
-            Why::Work => tr("filters, patterns, markers, scripts and pictures inside are not drawn"),
-            Why::Outside => tr("what it names is in another file"),
+            Why::Work => tr("filters, patterns, markers, scripts and embedded pictures are not drawn"),
+            Why::Outside => tr("it refers to another file"),
         }
     }
 }

@@ -279,7 +279,7 @@ fn said_of(setter: &Setter<'_>) -> Vec<String> {
     let mut notes = Vec::new();
     if !setter.missing.is_empty() {
         notes.push(say!(
-            "No font on this machine can show {missing}: \u{FFFD} is printed instead. Install a font for the script and it is used at once; text and Markdown files keep the characters as written.",
+            "No font on this computer can show {missing}: \u{FFFD} is printed instead. Install a font for this script; it is used immediately. Text and Markdown files keep the characters as written.",
             missing = named(&setter.missing, true)
         ));
     }

@@ -29,7 +29,7 @@ pub const MARK: &str = "CreatorTool>springwright ";
 
 /// Why no PDF was made; not known to happen.
 #[derive(Debug, Error)]
-#[error("{}", say!("the PDF could not be made: {cause}", cause = what))]
+#[error("{}", say!("the PDF could not be created: {cause}", cause = what))]
 pub struct PdfError {
     what: String,
 }

@@ -31,14 +31,14 @@ pub enum PngError {
     /// More pages than one picture should hold.
     #[error(
         "{}",
-        say!("the sheet has {pages} pages; a PNG holds at most {most}. Write a PDF instead", pages, most = MOST_PAGES)
+        say!("the sheet has {pages} pages; a PNG holds at most {most}. Save a PDF instead", pages, most = MOST_PAGES)
     )]
     TooManyPages {
         /// How many.
         pages: usize,
     },
     /// No memory, or no size; not known to happen.
-    #[error("{}", say!("a picture of {width} × {height} pixels cannot be made", width, height))]
+    #[error("{}", say!("a picture of {width} × {height} pixels cannot be created", width, height))]
     NoPixels {
         /// Across.
         width: u32,
@@ -46,7 +46,7 @@ pub enum PngError {
         height: u32,
     },
     /// The PNG writer's message; not known to happen.
-    #[error("{}", say!("the picture cannot be written: {cause}", cause = .0))]
+    #[error("{}", say!("the picture cannot be saved: {cause}", cause = .0))]
     Png(#[from] png::EncodingError),
 }
 

@@ -30,7 +30,7 @@ pub enum CurveTableError {
     /// A bare number and no unit.
     #[error(
         "{}",
-        say!("Column \"{column}\" has no unit. Name it in the header, or choose one: {allowed}", column, allowed)
+        say!("Column \"{column}\" has no unit. Give it in the header, or choose one: {allowed}", column, allowed)
     )]
     NoUnit {
         /// The header.
@@ -39,7 +39,7 @@ pub enum CurveTableError {
         allowed: String,
     },
     /// A unit of something else.
-    #[error("{}", say!("Column \"{column}\": its unit is not a unit of {wanted}; use {allowed}", column, wanted, allowed))]
+    #[error("{}", say!("Column \"{column}\": the unit given is not a unit for {wanted}; use {allowed}", column, wanted, allowed))]
     WrongUnit {
         /// The header.
         column: String,
@@ -52,7 +52,7 @@ pub enum CurveTableError {
     #[error(
         "{}",
         tr(
-            "Neither speeds nor forces have a sign, so bump and rebound cannot be distinguished. Give two columns, bump and rebound, or signs"
+            "Neither speeds nor forces have a sign, so bump and rebound cannot be distinguished. Use two columns, bump and rebound, or give signs"
         )
     )]
     NoSign,

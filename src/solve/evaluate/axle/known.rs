@@ -124,8 +124,8 @@ impl<'a> Known<'a> {
         } else if axle.spring.kind == SpringKind::TorsionBar {
             None
         } else {
-            let reason = tr("same as the spring: right for a damper next to or inside the spring");
-            reading.note_default(side, "damper_ratio", tr("as the spring's"), reason);
+            let reason = tr("right for a damper next to or inside the spring");
+            reading.note_default(side, "damper_ratio", tr("the spring's ratio"), reason);
             Some(spring_length.clone())
         };
         let fitted = reading.typed(&axle.damper.fitted_length);
@@ -218,7 +218,7 @@ fn spring_length(reading: &Reading<'_>, side: Side, axle: &Axle) -> Option<(Leng
             Some((LengthCurve::constant(one, arm * angle.si().sin()), true))
         }
         SpringKind::Leaf if ratio_is_blank(&axle.ratio) => {
-            reading.note_default(side, "ratio", "1", tr("a leaf on the axle moves with the wheel"));
+            reading.note_default(side, "ratio", "1", tr("a leaf spring on the axle moves with the wheel"));
             let fitted = reading.typed(&axle.spring.fitted_length);
             Some(with_length(reading, axle, LengthCurve::constant(one, none), Moves::Spring, fitted))
         }

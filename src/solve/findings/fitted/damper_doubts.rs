@@ -75,7 +75,7 @@ impl Say<'_> {
                 None => say!("{who}, rows of the candidate damper", who),
             };
             let text = say!(
-                "{rows}: {error}. Until this is corrected, it is not judged.",
+                "{rows}: {error}. Until this is corrected, the damper is not assessed.",
                 rows,
                 error = self.curve_words(&error)
             );
@@ -97,9 +97,12 @@ impl Say<'_> {
         }
         let has_rows = data.damper.rows.iter().any(|r| !r.is_blank());
         if has_rows && !(data.damper.bump_rate.is_blank() && data.damper.rebound_rate.is_blank()) {
-            let text = say!("{who}: the old damper has a curve; its rates in bump and rebound are not used.", who);
+            let text = say!(
+                "{who}: the curve of the old damper is given, so its rates in bump and rebound are not used.",
+                who
+            );
             let rates = ["bump_rate", "rebound_rate"].map(|rate| format!("{key}.damper.{rate}"));
-            let clear = rates.iter().fold(Mend::new(tr("Clear both rates")), |mend, rate| mend.set(rate, ""));
+            let clear = rates.iter().fold(Mend::new(tr("Clear both damper rates")), |mend, rate| mend.set(rate, ""));
             self.push_with(Level::Note, "damper-twice", format!("{key}.damper.bump_rate"), text, [clear]);
         }
     }
@@ -109,7 +112,7 @@ impl Say<'_> {
         let (who, field) = (axle.side.word(), old_field(axle.side, old.by));
         if let Some(curve) = old.curve.as_ref().filter(|c| self.ends_before(c, damping.peak_speed)) {
             let text = say!(
-                "{who}: the old damper's curve ends at {last_speed}; its rate up to {peak_speed} is extrapolated from its last slope. Measure it at higher speed, or choose a lower peak speed.",
+                "{who}: the old damper's curve ends at {last_speed}; up to {peak_speed} it is extrapolated with its last slope. Measure the damper at higher speed, or choose a lower peak speed.",
                 who,
                 last_speed = self.speed(curve.last_speed()),
                 peak_speed = self.speed(damping.peak_speed)
@@ -124,7 +127,7 @@ impl Say<'_> {
         let end = outside(ratio.si(), [low - SHOWN, high + SHOWN], u);
         let as_before = |text: String| {
             let was_so = before.is_some_and(|b| outside(b, [low - SHOWN, high + SHOWN], None) == end);
-            if was_so { format!("{text} {}", tr("As before the swap.")) } else { text }
+            if was_so { format!("{text} {}", tr("This was already the case before the change.")) } else { text }
         };
         if end == Some(Ordering::Less) {
             let feels = if ratio.si() < 0.2 {
@@ -135,12 +138,16 @@ impl Say<'_> {
             let text = say!("{found}; the target is {low:.2} to {high:.2}. {feels}", found, low, high, feels);
             self.damper_off(axle, old, "damper-soft", field, as_before(text));
         } else if end == Some(Ordering::Greater) {
-            let text =
-                say!("{found}; the target is {low:.2} to {high:.2}. It is harsh on small bumps.", found, low, high);
+            let text = say!(
+                "{found}; the target is {low:.2} to {high:.2}. The ride is harsh on small bumps.",
+                found,
+                low,
+                high
+            );
             self.damper_off(axle, old, "damper-stiff", field, as_before(text));
         } else if let Some(hot) = self.too_little_when_hot(axle.side, damping, ratio, u) {
             let text = say!(
-                "{found}, inside the wanted range; when hot {hot:.2}, below {low:.2}.",
+                "{found}, within the target range; when hot it gives {hot:.2}, below the minimum of {low:.2}.",
                 found,
                 low,
                 hot = hot.si()
@@ -156,7 +163,7 @@ impl Say<'_> {
         }
         let taken = self.limit(|j| &j.axle(axle.side).damper.ratio_before).map_or(f64::NAN, Quantity::si);
         let assumed = say!(
-            "The old damper was not measured; a damping ratio of {taken:.2} before the swap is assumed: test it.",
+            "The old damper was not measured; a damping ratio of {taken:.2} before the change is assumed. Test the damper.",
             taken
         );
         self.push(Level::Note, rule, field, format!("{text} {assumed}"));
@@ -197,7 +204,7 @@ impl Say<'_> {
         let ratio = offered.ratio().si();
         let found = match offered.click() {
             Some(click) => say!(
-                "{who}: at its nearest click, {click}, the candidate damper gives a damping ratio of {ratio:.2}",
+                "{who}: at click {click}, the nearest to the target, the candidate damper gives a damping ratio of {ratio:.2}",
                 who,
                 click,
                 ratio
@@ -207,9 +214,9 @@ impl Say<'_> {
         let u = self.u_axle(axle.side, |a| Some(a.parts.offered_damper.as_ref()?.ratio().si()));
         if offered.fit.inside.is_none() && outside(ratio, [low, high], u).is_some() {
             let (rule, does) = if ratio < low {
-                ("offered-soft", tr("It damps too little."))
+                ("offered-soft", tr("The damping is too low."))
             } else {
-                ("offered-stiff", tr("It is harsh on small bumps."))
+                ("offered-stiff", tr("The ride is harsh on small bumps."))
             };
             let text = say!(
                 "{found} (average up to {peak}, equal work); the target is {low:.2} to {high:.2}. {does}",
@@ -222,7 +229,7 @@ impl Say<'_> {
             self.push(Level::Doubt, rule, field.clone(), text);
         } else if let Some(hot) = self.too_little_when_hot(axle.side, damping, offered.ratio(), u) {
             let text = say!(
-                "{found}, inside the wanted range; when hot {hot:.2}, below {low:.2}.",
+                "{found}, within the target range; when hot it gives {hot:.2}, below the minimum of {low:.2}.",
                 found,
                 low,
                 hot = hot.si()
@@ -232,7 +239,7 @@ impl Say<'_> {
         if self.ends_before(offered.curve(), damping.peak_speed) {
             let ends = self.speed(offered.curve().last_speed());
             let text = say!(
-                "{who}: the curve of the candidate damper ends at {ends}; its rate up to {peak} is extrapolated from its last slope.",
+                "{who}: the candidate damper's curve ends at {ends}; up to {peak} it is extrapolated with its last slope.",
                 who,
                 ends,
                 peak
@@ -279,13 +286,13 @@ impl Say<'_> {
         if is_held {
             return Some(match closes {
                 true => say!(
-                    "{damper} has {left} left at full bump; the minimum, {least}, is within the ±. Measure its closed length and the bump travel again.",
+                    "{damper} has {left} of travel left at full bump; the minimum of {least} is within the ±. Measure its closed length and the bump travel again.",
                     damper,
                     left,
                     least
                 ),
                 false => say!(
-                    "{damper} has {left} left at full droop; the minimum, {least}, is within the ±. Measure its open length and the droop travel again.",
+                    "{damper} has {left} of travel left at full droop; the minimum of {least} is within the ±. Measure its open length and the droop travel again.",
                     damper,
                     left,
                     least
@@ -294,20 +301,30 @@ impl Say<'_> {
         }
         Some(match (is_stop, closes) {
             (true, true) => say!(
-                "{damper} is fully closed {left} of its own travel before the wheel is at full bump, so it becomes the stop. Choose a damper of another length.",
+                "{damper} is fully closed before the wheel reaches full bump: {left} of damper travel is missing. The damper becomes the bump stop. Choose a damper of another length.",
                 damper,
                 left
             ),
             (true, false) => say!(
-                "{damper} is fully open {left} of its own travel before the wheel is at full droop, so it becomes the droop stop. Choose a damper of another length.",
+                "{damper} is fully open before the wheel reaches full droop: {left} of damper travel is missing. The damper becomes the droop stop. Choose a damper of another length.",
                 damper,
                 left
             ),
             (false, true) => {
-                say!("{damper} has only {left} left at full bump; the minimum is {least}.", damper, left, least)
+                say!(
+                    "{damper} has only {left} of travel left at full bump; the minimum is {least}.",
+                    damper,
+                    left,
+                    least
+                )
             }
             (false, false) => {
-                say!("{damper} has only {left} left at full droop; the minimum is {least}.", damper, left, least)
+                say!(
+                    "{damper} has only {left} of travel left at full droop; the minimum is {least}.",
+                    damper,
+                    left,
+                    least
+                )
             }
         })
     }

@@ -28,7 +28,7 @@ impl Say<'_> {
             let who = side.word();
             if axle.standing.before.is_some() {
                 let text = say!(
-                    "{who}: the old springs cannot carry the new weight anywhere within the travel; it goes down to its stops.",
+                    "{who}: the old springs cannot carry the new weight at any height within the travel; the axle sinks onto its stops.",
                     who
                 );
                 self.push(Level::Doubt, "sinks-through", field, text);
@@ -48,7 +48,7 @@ impl Say<'_> {
             && above(share.abs(), GEOMETRY_SHARE, u)
         {
             self.push(Level::Doubt, "geometry-large", field, say!(
-                "{side}: {share:.0} % of the wheel rate comes from the motion ratio changing with travel. A millimetre of tape error can do that: measure more rows over a longer travel.",
+                "{side}: {share:.0} % of the wheel rate comes from the change of motion ratio with travel. A tape error of one millimetre can cause this: measure more rows over a longer travel.",
                 side = side.word(), share = share * 100.0
             ));
         }
@@ -75,7 +75,7 @@ impl Say<'_> {
         self.binds_first(axle);
         if axle.travel.stop.is_none() && axle.standing.old.is_some() {
             self.push(Level::Note, "no-gap", field, say!(
-                "{side}: the gap to the bump stop is not known, so the reserve is not known either. Measure it as wheel travel.",
+                "{side}: the gap to the bump stop is not known, so the reserve is not known either. Measure the gap as wheel travel.",
                 side = axle.side.word()
             ));
         }
@@ -92,14 +92,14 @@ impl Say<'_> {
         let carries = s.curve.stop.as_ref().filter(|stop| stop.carries());
         let text = match carries.map(|stop| Force::from_si(stop.force_n(s.travel.si()))) {
             Some(carried) => say!(
-                "{who} {state}: the wheel sits {into} into the bump stop, which carries {carried} of the load. Spring rate alone does not apply here; the frequency shown includes the stop.",
+                "{who} {state}: the bump stop is compressed by {into} of wheel travel and carries {carried} of the load. The spring rate alone does not apply here; the frequency shown includes the bump stop.",
                 who,
                 into = past,
                 carried = display::rounded(carried, self.units),
                 state = words
             ),
             None => say!(
-                "{side} {state}: the spring alone would sit {past} past the bump stop. The stop already carries, so spring rate alone does not apply here.",
+                "{side} {state}: on the spring alone, the wheel would be {past} past first touch of the bump stop. The bump stop already carries load, so the spring rate alone does not apply here.",
                 past,
                 side = who,
                 state = words
@@ -131,7 +131,7 @@ impl Say<'_> {
             && above(stop.si(), metal.si(), Some(u[0].hypot(u[1])))
         {
             let text = say!(
-                "{side}: travel to metal ({metal}) is shorter than the gap to the bump stop ({stop}). The stop should be touched first; check both.",
+                "{side}: travel to metal contact ({metal}) is shorter than the gap to the bump stop ({stop}). The bump stop should be touched first; check both values.",
                 side = axle.side.word(),
                 metal = self.length(metal),
                 stop = self.length(stop)
@@ -162,7 +162,7 @@ impl Say<'_> {
             return;
         }
         let text = say!(
-            "{who}: the coils bind {by} of wheel travel before the bump stop is touched; the reserve is measured to that point. Choose a spring with a shorter solid length, or a longer bump stop.",
+            "{who}: coil bind comes {by} of wheel travel before the bump stop is touched; the reserve is measured to coil bind. Choose a spring with a shorter solid length, or a longer bump stop.",
             who = axle.side.word(),
             by = self.length(gap - contact)
         );
@@ -189,7 +189,7 @@ impl Say<'_> {
             let u_droop = self.u_axle(axle.side, |a| Some((a.travel.droop? + a.standing.new.as_ref()?.travel).si()));
             if let Some(over) = droop_left.filter(|left| left.si() < -TAPE_M) {
                 let text = say!(
-                    "{who} {state}: this height is {by} beyond full droop. The wheel reaches its droop limit first, so height, frequency and reserve shown for it are not valid. Raise it less, or measure the droop travel again.",
+                    "{who} {state}: this height is {by} beyond full droop. The wheel reaches its droop limit first, so the height, frequency and reserve shown are not valid. Raise the vehicle less, or measure the droop travel again.",
                     who,
                     state,
                     by = self.length(-over)
@@ -203,7 +203,7 @@ impl Say<'_> {
             {
                 let field = if is_new { field } else { format!("{key}.travel.metal") };
                 let text = say!(
-                    "{who} {state}: this height is {by} beyond metal contact. The wheel cannot get there, so height and frequency shown for it are not valid. Set it higher, or measure the travel to metal again.",
+                    "{who} {state}: this height is {by} beyond metal contact. The wheel cannot get there, so the height and frequency shown are not valid. Set the vehicle higher, or measure the travel to metal contact again.",
                     who,
                     state,
                     by = self.length(over)
@@ -211,7 +211,7 @@ impl Say<'_> {
                 self.push(level, "beyond-metal", field, text);
             } else if let Some(left) = droop_left.filter(|left| is_new && below(left.si(), LEAST_DROOP_M, u_droop)) {
                 let text = say!(
-                    "{who} {state}: only {left} of droop is left at this height; the wheel tops out on small humps. Raise it less, or make room for more droop.",
+                    "{who} {state}: only {left} of droop travel is left at this height; the suspension tops out on small humps. Raise the vehicle less, or allow more droop travel.",
                     who,
                     state,
                     left = self.length(left)

@@ -32,14 +32,14 @@ impl Say<'_> {
                 let mend = angle.filter(|a| FRAC_PI_2 - a.si().abs() <= STEEP_RAD);
                 let mend = mend.map(|a| self.angle_from_level(&field, a));
                 self.push_with(Level::Doubt, "arm-steep", field, say!(
-                    "{who}: the arm is steep; a degree of error counts a lot. Check that the angle is taken from level, not from upright.",
+                    "{who}: the arm is steep, so an error of one degree matters. Check that the angle is measured from level, not from vertical.",
                     who
                 ), mend);
             }
             self.bar_stress(axle, bar);
             if axle.damper_motion_ratio.is_none() {
                 self.push(Level::Note, "damper-ratio-needed", format!("{key}.damper_ratio.wheel_moved"), say!(
-                    "{who}: a torsion bar says nothing about the damper. Measure how far the damper moves, and it will be sized too.",
+                    "{who}: the torsion bar gives no motion ratio for the damper. Measure how far the damper moves; then the damper is sized too.",
                     who
                 ));
             }
@@ -50,7 +50,7 @@ impl Say<'_> {
             && (friction / load).si().is_finite()
         {
             self.push(Level::Doubt, "leaf-friction", format!("{key}.spring.leaf.rows[0].unloading"), say!(
-                "{who}: friction holds {friction} either way, {load:.0} % of the load. The ride height is then a matter of luck: clean and oil the leaves, and check the shackles.",
+                "{who}: friction in the leaf spring is {friction} in either direction, {load:.0} % of the load. The vehicle can settle at a different height each time: clean and oil the leaves, and check the shackles.",
                 who, friction = display::rounded(friction, self.units), load = (friction / load).si() * 100.0
             ));
         }
@@ -59,7 +59,7 @@ impl Say<'_> {
             && let Some((stress, allowed)) = spacer.stress_bump.zip(spacer.allowed)
         {
             self.push(Level::Note, "bar-index-stress", format!("{key}.spring.bar.allowed_stress"), say!(
-                "{who}: indexed to the wanted height, the old bar reaches {stress} at full bump; {allowed} is allowed. Re-indexing alone is not offered.",
+                "{who}: re-indexed to the target height, the old bar reaches {stress} at full bump; {allowed} is allowable. Re-indexing alone is therefore not offered.",
                 who, stress = display::rounded(stress, self.units), allowed = display::rounded(allowed, self.units)
             ));
         }
@@ -77,7 +77,7 @@ impl Say<'_> {
             {
                 let rate = display::rounded(s.spring_rate, self.units);
                 let text = say!(
-                    "{who} {state}: the helper is still open at ride height, so both coils work in series and the rate there is {rate}. It should be closed: choose a softer or shorter helper.",
+                    "{who} {state}: the helper spring is still open at ride height, so both springs work in series and the rate there is {rate}. The helper should be closed: choose a softer or shorter one.",
                     who,
                     rate,
                     state = words
@@ -108,7 +108,7 @@ impl Say<'_> {
         let (stress, allowed) = (self.against(stress, allowed, u(*at)), display::rounded(allowed, self.units));
         if over.is_none() {
             let text = say!(
-                "{who}: the bar reaches {stress} {place}; the limit, {allowed}, is within the ±. Measure diameter, arm and bump travel again.",
+                "{who}: the bar reaches {stress} {place}; the limit of {allowed} is within the ±. Measure diameter, arm and bump travel again.",
                 who,
                 place,
                 stress,
@@ -117,7 +117,7 @@ impl Say<'_> {
             return self.push(Level::Doubt, "bar-stress", field, text);
         }
         let text = say!(
-            "{who}: the bar reaches {stress} {place}; {allowed} is allowed. A thicker bar, or less bump travel, lowers it.",
+            "{who}: the bar reaches {stress} {place}; {allowed} is allowable. A thicker bar or less bump travel lowers the stress.",
             who,
             place,
             stress,
@@ -152,10 +152,10 @@ impl Say<'_> {
                         say!("the axle sinks {down}", down)
                     }
                 }
-                Err(_) => tr("nothing within the travel carries the axle").to_owned(),
+                Err(_) => tr("the springs cannot hold the axle within its travel").to_owned(),
             };
             self.push(Level::Note, "bag-carries", format!("{key}.bag.pressure"), say!(
-                "{who}: the bag carries part of the weight. If it leaks, {sinks}: it must be safe to drive on like that.",
+                "{who}: the bag carries part of the weight. If it leaks, {sinks}; the vehicle must still be safe to drive like that.",
                 who, sinks
             ));
         }

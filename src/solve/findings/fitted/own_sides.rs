@@ -15,10 +15,10 @@ impl Say<'_> {
         let kept_spacer: Option<Length> = self.reading.typed(&data.spacer);
         if kept_spacer.is_some_and(|s| s.si() != 0.0) && axle.parts.kept_spacer.is_none() {
             let text = if axle.keeps() {
-                say!("{who}: a torsion bar takes no spacer; it is not used here. Index the bar instead.", who)
+                say!("{who}: a torsion bar takes no spacer; the value is not used. Re-index the bar instead.", who)
             } else {
                 say!(
-                    "{who}: a spacer under the old spring counts only where the old springs stay; it is not used here. Leave it blank.",
+                    "{who}: a spacer under the old spring counts only if the old springs stay; the value is not used here. Leave the field blank.",
                     who
                 )
             };
@@ -28,21 +28,21 @@ impl Say<'_> {
             let rate: Option<SpringRate> = self.reading.typed(&own.rate);
             if rate.is_some() && !has_a_rate(&new.curve.spring) {
                 self.push(Level::Doubt, "side-not-used", format!("{key}.{side}.rate"), say!(
-                    "{who}: a rate for one side alone counts only for coils and leaves of constant rate; it is not used here. Leave it blank.",
+                    "{who}: a rate for one side applies only to coil and leaf springs of constant rate; the value is not used here. Leave the field blank.",
                     who
                 ));
             }
             let free: Option<Length> = self.reading.typed(&own.free_length);
             if free.is_some() && !takes_a_free_length(axle) {
                 self.push(Level::Doubt, "side-not-used", format!("{key}.{side}.free_length"), say!(
-                    "{who}: a free length for one side alone counts only for coils, and only where the axle's spring was measured fitted; it is not used here. Type the fitted length, or a spacer for that side.",
+                    "{who}: a free length for one side applies only to coil springs, and only if the axle's spring was measured fitted; the value is not used here. Type the fitted length, or a spacer for that side.",
                     who
                 ));
             }
             let spacer: Option<Length> = self.reading.typed(&own.spacer);
             if spacer.is_some() && axle.kind == SpringKind::TorsionBar {
                 self.push(Level::Doubt, "side-not-used", format!("{key}.{side}.spacer"), say!(
-                    "{who}: a torsion bar takes no spacer; it is not used here. Index the bar on that side instead.",
+                    "{who}: a torsion bar takes no spacer; the value is not used. Re-index the bar on that side instead.",
                     who
                 ));
             }

@@ -16,7 +16,7 @@ impl Say<'_> {
         let who = format!(
             "{} {}",
             axle.side.word(),
-            if axle.keeps() { tr("on the springs it keeps") } else { State::NewSprings.words() }
+            if axle.keeps() { tr("on the retained springs") } else { State::NewSprings.words() }
         );
         let room = &axle.room;
         let bind = self.limit(|j| &j.limits.bind_room);
@@ -60,13 +60,13 @@ impl Say<'_> {
     fn little_grip(&mut self, axle: &AxleAnswer, who: &str, left: Length, least: Length) {
         let text = if left.si() < 0.0 {
             say!(
-                "{who}: loose by {left} at full droop; it can leave its seats. A helper spring, a longer softer spring or less droop keeps it in.",
+                "{who}: the spring is loose by {left} at full droop and can leave its seats. A helper spring, a longer, softer spring or less droop keeps it seated.",
                 who,
                 left = self.length(-left)
             )
         } else {
             say!(
-                "{who}: only {left} of preload is left at full droop; the minimum is {least}.",
+                "{who}: only {left} of seat preload is left at full droop; the minimum is {least}.",
                 who,
                 left = self.length(left),
                 least = self.length(least)
@@ -89,7 +89,7 @@ impl Say<'_> {
         let least = self.length(least);
         if is_past {
             say!(
-                "{who}: the spring binds {by} before full bump; the minimum room is {least}. Choose a spring with a shorter solid length.",
+                "{who}: coil bind comes {by} before full bump; the minimum room to coil bind is {least}. Choose a spring with a shorter solid length.",
                 who,
                 by,
                 least

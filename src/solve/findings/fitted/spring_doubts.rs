@@ -18,7 +18,7 @@ impl Say<'_> {
             return;
         }
         let text = say!(
-            "{side}: at the wanted height a new spring would need a free length below zero. Raise the height, or measure the spring length and motion ratio again.",
+            "{side}: at the target height a new spring would need a free length below zero. Raise the height, or measure the spring length and motion ratio again.",
             side = axle.side.word()
         );
         self.push(Level::Error, "no-free-length", format!("{}.target.raise", axle.side.key()), text);
@@ -30,7 +30,7 @@ impl Say<'_> {
         let old = axle.old_spring.coil.as_ref().filter(|_| axle.kind.is_coil());
         if let Some(coil) = old {
             let place = format!("{key}.spring.wire.allowed_share");
-            self.stresses(axle, |a| a.old_spring.coil.as_ref(), (coil, tr("old coil")), &place, axle.keeps());
+            self.stresses(axle, |a| a.old_spring.coil.as_ref(), (coil, tr("old coil spring")), &place, axle.keeps());
         }
         if let (Some(stated), Some(wire)) =
             (axle.old_spring.stated, axle.old_spring.by_wire.filter(|_| axle.kind == SpringKind::Coil))
@@ -45,14 +45,14 @@ impl Say<'_> {
                 stated = rate(stated.value),
                 wire = rate(wire.value)
             );
-            let by_wire = Mend::new(tr("Use the rate by wire"))
+            let by_wire = Mend::new(tr("Use the rate from wire and coils"))
                 .set(format!("{key}.spring.rate_by"), "Wire")
                 .set(format!("{key}.spring.rate"), "");
             self.push_with(Level::Doubt, "stamp-against-wire", format!("{key}.spring.rate"), text, [by_wire]);
         }
         if let Some(coil) = &axle.offered {
             let place = format!("{key}.stock.coil.allowed_share");
-            self.stresses(axle, |a| a.offered.as_ref(), (coil, tr("coil on offer")), &place, true);
+            self.stresses(axle, |a| a.offered.as_ref(), (coil, tr("offered spring")), &place, true);
             self.offered(axle, coil);
         }
         let fitted = axle.offered.as_ref().or(old.filter(|_| axle.keeps()));
@@ -65,7 +65,7 @@ impl Say<'_> {
             && room.si() > 0.0
         {
             let text = say!(
-                "{who}: {room} is left between the coils at full bump; the spring standard requires {least} under a moving load. Choose fewer coils or thinner wire.",
+                "{who}: a total of {room} is left between the coils at full bump; the spring standard requires {least} under dynamic load. Choose fewer coils or thinner wire.",
                 who,
                 room = self.length(room),
                 least = self.length(coil.wire.least_gaps())
@@ -76,7 +76,7 @@ impl Say<'_> {
             && above(free.si(), coil.wire.longest_unguided().si(), self.u_axle(axle.side, free_length))
         {
             let text = say!(
-                "{who}: a free length of {free} is slender for a coil {mean} across; above {longest} it may buckle unless it is guided.",
+                "{who}: a free length of {free} is slender for a mean coil diameter of {mean}; above {longest} the spring may buckle unless it is guided.",
                 who,
                 free = self.length(free),
                 mean = self.length(Length::from_si(coil.wire.mean_m)),
@@ -147,7 +147,7 @@ impl Say<'_> {
         let allowed = display::rounded(allowed, self.units);
         if is_over {
             say!(
-                "{who}, {what}: {stress} {place} is above the allowed {allowed}. It will set or crack sooner; peening and presetting raise the limit, ask whoever made it.",
+                "{who}, {what}: {stress} {place} is above the allowable {allowed}. The spring will set or crack sooner. Shot peening and presetting raise the limit: ask the maker.",
                 who,
                 what,
                 place,
@@ -156,7 +156,7 @@ impl Say<'_> {
             )
         } else {
             say!(
-                "{who}, {what}: {stress} {place}; the limit, {allowed}, is within the ±. Measure wire and outside diameter again.",
+                "{who}, {what}: {stress} {place}; the limit of {allowed} is within the ±. Measure wire and outside diameter again.",
                 who,
                 what,
                 place,
@@ -175,7 +175,7 @@ impl Say<'_> {
         let u = self.u_axle(axle.side, |a| a.offered.as_ref().map(|c| c.rate.si()));
         if outside(coil.rate.si(), [band.low.si(), band.high.si()], u).is_some() && off.abs() > 0.03 {
             let text = say!(
-                "{side}, coil on offer: its wire gives {rate}; the range needs {low} to {high}.",
+                "{side}, offered spring: wire and coils give {rate}; the target range needs {low} to {high}.",
                 side = axle.side.word(),
                 rate = display::rounded(coil.rate, self.units),
                 low = display::rounded(band.low, self.units),
@@ -199,7 +199,7 @@ impl Say<'_> {
                 && asked.si() >= active
             {
                 let text = say!(
-                    "{who}: the spring has only {active} active coils; that number cannot be cut off.",
+                    "{who}: the spring has only {active} active coils; the number to cut off must be smaller.",
                     who,
                     active = display::significant(active, 3)
                 );
@@ -207,14 +207,16 @@ impl Say<'_> {
                 return;
             }
             let text = say!(
-                "{who}: the effect of cutting can be calculated only for a coil of constant rate, with its wire, coils and ends, and its free or fitted length.",
+                "{who}: the effect of cutting can be calculated only for a coil spring of constant rate. Wire, coils, ends, and free or fitted length are needed.",
                 who
             );
             self.push(Level::Note, "cut-unknown", field, text);
             return;
         };
-        let mut why =
-            vec![say!("it becomes stiffer ({rate}) and shorter", rate = display::rounded(cut.rate, self.units))];
+        let mut why = vec![say!(
+            "the spring becomes stiffer ({rate}) and shorter",
+            rate = display::rounded(cut.rate, self.units)
+        )];
         if let Some(rise) = cut.height_change {
             let by = self.length(Length::from_si(rise.si().abs()));
             why.push(if rise.si() < 0.0 {
@@ -224,10 +226,10 @@ impl Say<'_> {
             });
         }
         if let Some(room) = cut.stop_room.filter(|r| r.si() < 0.0) {
-            why.push(say!("that is {room} past the bump stop", room = self.length(-room)));
+            why.push(say!("this height is {room} past first touch of the bump stop", room = self.length(-room)));
         }
         if let Some(seat) = cut.seat.filter(|s| s.si() < 0.0) {
-            why.push(say!("it is loose by {seat} at full droop", seat = self.length(-seat)));
+            why.push(say!("the spring is loose by {seat} at full droop", seat = self.length(-seat)));
         }
         let why = why.join("; ");
         let text = if cut.coils.si() == 1.0 {

@@ -36,7 +36,7 @@ impl Say<'_> {
         }
         if axle.nothing_left {
             let text = say!(
-                "{side}: with {others} alone the wanted wheel rate is already exceeded; nothing is left for a spring. Change that first, or choose a higher frequency.",
+                "{side}: even without a spring, the wheel rate is above the target, because of {others}. Nothing is left for a spring. Change that first, or choose a higher frequency.",
                 side = side.word(),
                 others = self.what_else_carries(axle)
             );
@@ -44,7 +44,7 @@ impl Say<'_> {
         }
         if let Some(sizing) = axle.sizing.as_ref().filter(|s| s.spring_rate.low.si() <= 0.0 && !axle.keeps()) {
             let text = say!(
-                "{side}: with {others} most of the wanted wheel rate is already used up; at most {high} is left for the spring. Change that first, or choose a higher frequency.",
+                "{side}: most of the target wheel rate is already used up by {others}; at most {high} is left for the spring. Change that first, or choose a higher frequency.",
                 side = side.word(),
                 others = self.what_else_carries(axle),
                 high = display::rounded(sizing.spring_rate.high, self.units)
@@ -87,7 +87,7 @@ impl Say<'_> {
             }
             let taken = if taken.is_empty() { tr("the selected spring") } else { taken };
             let text = say!(
-                "{side}: {taken} has {pick}, outside the {low} to {high} that the wanted range needs. Choose another, or widen the range.",
+                "{side}: {taken} has a rate of {pick}; the target range needs {low} to {high}. Choose another spring, or widen the range.",
                 taken,
                 side = side.word(),
                 pick = display::rounded(spring.pick, self.units),
@@ -98,7 +98,7 @@ impl Say<'_> {
             return;
         }
         self.push(Level::Doubt, "no-stock-inside", format!("{}.stock.step", side.key()), say!(
-            "{side}: no stock rate is between {low} and {high}; {pick} is the nearest. Widen the range, find springs in other steps, or have a spring wound.",
+            "{side}: no stock rate is between {low} and {high}; {pick} is the nearest. Widen the range, find springs with other rate steps, or have a spring wound.",
             side = side.word(), low = display::rounded(sizing.spring_rate.low, self.units), high = display::rounded(sizing.spring_rate.high, self.units), pick = display::rounded(spring.pick, self.units)
         ));
     }
@@ -117,10 +117,10 @@ impl Say<'_> {
             let geometry = s.spring_force.si() * s.curve.spring_length.ratio(s.travel).si() / ratio
                 * curve.spring_length.slope(at).value;
             Some(vec![
-                (curve.stop_rate_n_per_m(at.si()), tr("the bump stop that is touched at that height")),
+                (curve.stop_rate_n_per_m(at.si()), tr("the bump stop touched at that height")),
                 (bag.map_or(0.0, |(bag, ratio)| bag.rate_n_per_m(0.0) * ratio.si().powi(2)), tr("the air bag")),
-                (curve.parallel_rate_n_per_m, tr("the rubber")),
-                (geometry, tr("the changing motion ratio")),
+                (curve.parallel_rate_n_per_m, tr("the rubber bushes")),
+                (geometry, tr("the change of motion ratio with travel")),
             ])
         };
         let standing = axle.standing.old.as_ref().or(axle.standing.before.as_ref());
@@ -129,7 +129,7 @@ impl Say<'_> {
         let most = others.first().map_or(0.0, |o| o.0);
         others.retain(|o| o.0 > COUNTS * most);
         match others.as_slice() {
-            [] => tr("other parts than the spring").to_owned(),
+            [] => tr("parts other than the spring").to_owned(),
             some => some.iter().map(|o| o.1).collect::<Vec<_>>().join(tr(" and ")),
         }
     }
@@ -142,14 +142,14 @@ impl Say<'_> {
             let (low, high) = (display::rounded(low, self.units), display::rounded(high, self.units));
             let text = if Q::DIM == Dim::Frequency {
                 say!(
-                    "{side}: the lowest wanted frequency, {low}, is above the highest, {high}. Swap them.",
+                    "{side}: the lowest target frequency, {low}, is above the highest, {high}. Swap them.",
                     low,
                     high,
                     side = side.word()
                 )
             } else {
                 say!(
-                    "{side}: the lowest wanted damping ratio, {low}, is above the highest, {high}. Swap them.",
+                    "{side}: the lowest target damping ratio, {low}, is above the highest, {high}. Swap them.",
                     low,
                     high,
                     side = side.word()

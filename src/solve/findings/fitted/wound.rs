@@ -35,14 +35,14 @@ impl Say<'_> {
         let unread = wires.filter(|(_, size)| size.is_none()).map(|(text, _)| text.to_owned()).next();
         if let Some(text) = unread {
             self.push(Level::Error, "wire-unreadable", format!("{key}.stock.wire_step"), say!(
-                "{who}: \"{text}\" in the list of wire sizes is not a length above zero. Write sizes with their unit and ; between them, as in 12 mm; 1/2 in.",
+                "{who}: \"{text}\" in the list of wire sizes is not a length above zero. Type each size with its unit and put ; between them, as in 12 mm; 1/2 in.",
                 who, text
             ));
         }
         let typed: Option<Ratio> = self.reading.typed(&stock.solid_share);
         if !preset && typed.is_some_and(|share| share.si() > NOT_PRESET_SOLID) {
             self.push(Level::Doubt, "solid-share-preset", format!("{key}.stock.solid_share"), say!(
-                "{who}: more than 56 % of tensile strength at solid length is for preset springs. 56 % is used; choose preset if the maker presets it.",
+                "{who}: at solid length, more than 56 % of tensile strength applies only to preset springs, so 56 % is used. Choose preset if the maker presets the spring.",
                 who
             ));
         }
@@ -72,7 +72,7 @@ impl Say<'_> {
         }
         if wound.is_hot() {
             self.push(Level::Note, "wound-hot", format!("{key}.stock.solid_share"), say!(
-                "{who}, spring to be wound: wire this thick is coiled hot. Its limit at solid length is taken as for cold-coiled wire, from memory: ask the maker.",
+                "{who}, spring to be wound: wire this thick is coiled hot. The limit used at solid length is the one for cold-coiled wire, from memory: ask the maker to confirm it.",
                 who
             ));
         }
@@ -91,7 +91,7 @@ impl Say<'_> {
             return;
         }
         let text = say!(
-            "{who}, spring to be wound from {wire}: {limits}. This is within the ±: ask the maker before ordering. Thicker wire lowers the stress but increases the solid length.",
+            "{who}, spring to be wound from {wire}: {limits}. The margin is within the ±: ask the maker before ordering. Thicker wire lowers the stress but increases the solid length.",
             who = axle.side.word(),
             wire = display::as_sold(Length::from_si(wound.wire.diameter_m), self.units),
             limits = near.join("; ")
@@ -111,7 +111,7 @@ impl Say<'_> {
                 stress_at(tr("at solid length (without Wahl's factor)"), at, wound.allowed_solid, self.units)
             }
             WindingLimit::Room => say!(
-                "{spare} left at full bump beyond its solid length and gaps",
+                "{spare} left at full bump beyond solid length and coil gaps",
                 spare = self.against(wound.spare.unwrap_or_default(), Length::from_si(0.0), Some(u))
             ),
         }
@@ -128,7 +128,7 @@ fn over(wound: &Wound, limit: WindingLimit, units: &UnitChoice) -> String {
             stress_at(tr("at solid length (without Wahl's factor)"), at, wound.allowed_solid, units)
         }
         WindingLimit::Room => say!(
-            "{solid} solid and {gaps} between the coils, {by} too long at full bump",
+            "solid length {solid} plus coil gaps {gaps}: {by} too long at full bump",
             solid = display::rounded(wound.solid_length, units),
             gaps = display::rounded(wound.clearance, units),
             by = wound.spare.map_or(String::new(), |spare| display::rounded(-spare, units))
@@ -138,5 +138,5 @@ fn over(wound: &Wound, limit: WindingLimit, units: &UnitChoice) -> String {
 
 /// "114 ksi when solid, 110 ksi allowed".
 fn stress_at(place: &str, stress: String, allowed: Stress, units: &UnitChoice) -> String {
-    say!("{stress} {place}, {allowed} allowed", stress, place, allowed = display::rounded(allowed, units))
+    say!("{stress} {place}, {allowed} allowable", stress, place, allowed = display::rounded(allowed, units))
 }

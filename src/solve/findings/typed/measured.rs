@@ -88,8 +88,11 @@ impl Say<'_> {
             let mends: Vec<Mend> = others(self).into_iter().chain(turned).collect();
             self.withhold("ratio-impossible", field, text, rests_on).mended(mends);
         } else if slipped && self.is_confirmed(axle, answer, part, r) {
-            let text =
-                say!("{who} is {ratio:.3}; 0.45 to 1.02 is usual. A second way agrees, so it is used.", who, ratio = r);
+            let text = say!(
+                "{who} is {ratio:.3}; 0.45 to 1.02 is usual. A second way gives the same ratio, so it is used.",
+                who,
+                ratio = r
+            );
             self.push(Level::Note, "ratio-unusual", field, text);
         } else if slipped && end == Some(Ordering::Greater) {
             let mend = self.turned_over(at, data).into_iter().chain([self.keep_ratio(at, r)]);
@@ -98,7 +101,7 @@ impl Say<'_> {
         } else if slipped {
             let mend = self.not_squared(at, data).into_iter().chain([self.keep_ratio(at, r)]);
             let text = say!(
-                "{who} {ratio:.3} is low: it looks already squared. Its root is {root:.3}; type the ratio of lengths, the program squares it.",
+                "{who} {ratio:.3} is low and already looks squared. Its square root is {root:.3}. Type the ratio of lengths; the program squares it.",
                 who,
                 ratio = r,
                 root = r.sqrt()
@@ -123,12 +126,12 @@ impl Say<'_> {
         let ends = points.iter().map(travel).fold((f64::MAX, f64::MIN), |(low, high), z| (low.min(z), high.max(z)));
         let text = if ends.1 - ends.0 <= 0.0 {
             say!(
-                "{side}: all rows are at the same wheel travel, so they give no motion ratio. Measure the length with the wheel higher and lower, too.",
+                "{side}: all rows are at the same wheel travel, so they give no motion ratio. Also measure the length with the wheel higher and lower.",
                 side = side.word()
             )
         } else {
             say!(
-                "{side}: in these rows the length does not get shorter as the wheel goes up, so they give no motion ratio. Wheel travel is + upwards, towards the body: reverse the signs if they were written the other way; otherwise look for a swapped row.",
+                "{side}: in these rows the length does not get shorter as the wheel goes up, so they give no motion ratio. Wheel travel is positive upwards, towards the body. If the signs were written the other way, reverse them; otherwise look for a swapped row.",
                 side = side.word()
             )
         };
@@ -150,9 +153,9 @@ impl Say<'_> {
             }
             Some(c) if (c / r - 1.0).abs() > 0.02 => {
                 let cause = if (c * r - 1.0).abs() < 0.03 {
-                    tr("One of them is upside down.")
+                    tr("One of the two values is upside down.")
                 } else if (c * c / r - 1.0).abs() < 0.05 {
-                    tr("The ratio looks already squared.")
+                    tr("The ratio already looks squared.")
                 } else {
                     tr("Measure two lengths instead.")
                 };
@@ -179,7 +182,7 @@ impl Say<'_> {
             && free <= fitted
         {
             let text = say!(
-                "{who}, old spring: its free length is not above its length at ride height, so it would carry nothing. Check both lengths.",
+                "{who}, old spring: the free length is not greater than the length at ride height, so the spring would carry nothing. Check both lengths.",
                 who
             );
             let swap = self.swap(&format!("{key}.spring.free_length"), &format!("{key}.spring.fitted_length"));
@@ -202,7 +205,7 @@ impl Say<'_> {
             })
             .collect();
         let text = if said.len() == 2 {
-            say!("{who}, wheel rate: the two ways disagree ({ways}). {cause}", who, cause, ways = said.join("; "))
+            say!("{who}, wheel rate: the two routes disagree ({ways}). {cause}", who, cause, ways = said.join("; "))
         } else {
             say!(
                 "{who}, wheel rate: the odd one out is {odd} ({ways}). {cause}",
@@ -229,7 +232,7 @@ impl Say<'_> {
         }
         let rate = |k: f64| display::rounded(SpringRate::from_si(k), self.units);
         let text = say!(
-            "{who}, wheel rate: free and fitted length under the weight give {lengths}, {off:.0} % off the {stated} from the stated rate. Measure both lengths again, along the spring's own axis; a press, ballast or arch heights would show which is wrong.",
+            "{who}, wheel rate: free and fitted length under the weight give {lengths}; that is {off:.0} % off the {stated} from the stated rate. Measure both lengths again, along the spring's axis. A press, ballast or arch heights would show which is wrong.",
             who = axle.side.word(),
             lengths = rate(lengths.value),
             stated = rate(stated.value),
@@ -265,13 +268,13 @@ impl Say<'_> {
             let moved = self.length(Length::from_si((before - after).si().abs()));
             let text = if is > was {
                 say!(
-                    "{who}: the axle got heavier, yet the arch rose by {moved}. Check both heights, and that nothing else was changed between them.",
+                    "{who}: the axle got heavier, yet the arch rose by {moved}. Check both heights, and that nothing else was changed between the two measurements.",
                     who,
                     moved
                 )
             } else {
                 say!(
-                    "{who}: the axle got lighter, yet the arch sank by {moved}. Check both heights, and that nothing else was changed between them.",
+                    "{who}: the axle got lighter, yet the arch sank by {moved}. Check both heights, and that nothing else was changed between the two measurements.",
                     who,
                     moved
                 )
@@ -288,7 +291,7 @@ impl Say<'_> {
             && axle.route_rates[RouteKind::Bounce as usize].is_none()
         {
             let text = say!(
-                "{who}: this count in this time is faster than the tyre alone allows. Check count, time and tyre rate; the axle must bounce on its springs, dampers off.",
+                "{who}: this count in this time gives a higher frequency than the tyre alone allows. Check count, time and tyre rate. The axle must bounce on its springs, with the dampers off.",
                 who
             );
             self.push(Level::Doubt, "bounce-too-fast", format!("{key}.checks.bounce_time"), text);
@@ -309,14 +312,14 @@ fn upside_down(who: &str, is_spring: bool, ratio: f64) -> String {
     let turned = 1.0 / ratio;
     if is_spring {
         say!(
-            "{who} {ratio:.3} is above 1: it looks upside down (wheel ÷ spring). Here it is spring travel ÷ wheel travel; turned over it is {turned:.3}.",
+            "{who} {ratio:.3} is above 1 and looks upside down (wheel ÷ spring). The program uses spring travel ÷ wheel travel; inverted, the value is {turned:.3}.",
             who,
             ratio,
             turned
         )
     } else {
         say!(
-            "{who} {ratio:.3} is above 1: it looks upside down (wheel ÷ damper). Here it is damper travel ÷ wheel travel; turned over it is {turned:.3}.",
+            "{who} {ratio:.3} is above 1 and looks upside down (wheel ÷ damper). The program uses damper travel ÷ wheel travel; inverted, the value is {turned:.3}.",
             who,
             ratio,
             turned
@@ -327,13 +330,13 @@ fn upside_down(who: &str, is_spring: bool, ratio: f64) -> String {
 fn unconfirmed(who: &str, is_spring: bool, ratio: f64) -> String {
     if is_spring {
         say!(
-            "{who} {ratio:.3} is a bare number. Confirm it: the wheel moves up 1.00, how far does the spring move? Two measured lengths are better.",
+            "{who} {ratio:.3} is not backed by measurements. To confirm it: if the wheel moves up 1.00, how far does the spring move? Two measured lengths are better.",
             who,
             ratio
         )
     } else {
         say!(
-            "{who} {ratio:.3} is a bare number. Confirm it: the wheel moves up 1.00, how far does the damper move? Two measured lengths are better.",
+            "{who} {ratio:.3} is not backed by measurements. To confirm it: if the wheel moves up 1.00, how far does the damper move? Two measured lengths are better.",
             who,
             ratio
         )

@@ -52,7 +52,7 @@ impl Say<'_> {
         if credible && readings.is_empty() {
             return;
         }
-        let state = if state == State::Before { tr("before the swap") } else { tr("on the old springs") };
+        let state = if state == State::Before { tr("before the change") } else { tr("on the old springs") };
         let (side, found) = (axle.side.word(), display::significant(f.si(), 3));
         let [low, high] = match (credible, self.wanted_hz(axle)) {
             (true, Some(wanted)) => wanted.map(Frequency::from_si),
@@ -80,7 +80,7 @@ impl Say<'_> {
         };
         let cause = match readings.first() {
             Some(first) => {
-                say!("With {reading} it would be {frequency:.2}.", reading = first.words, frequency = first.hz)
+                say!("With {reading} the result would be {frequency:.2}.", reading = first.words, frequency = first.hz)
             }
             None => tr("Check the rate's unit and the motion ratio.").to_owned(),
         };
@@ -311,8 +311,8 @@ impl Say<'_> {
         }
         let key = axle.side.key();
         let ways = [
-            (RouteKind::Press, tr("Use the rate by press"), "Press"),
-            (RouteKind::Wire, tr("Use the rate by wire"), "Wire"),
+            (RouteKind::Press, tr("Use the rate from the press"), "Press"),
+            (RouteKind::Wire, tr("Use the rate from wire and coils"), "Wire"),
         ];
         let blank = |label: &str| Mend::new(label).set(format!("{key}.spring.rate"), "");
         let known = ways.into_iter().filter(|(kind, ..)| routes.list.iter().any(|r| r.kind == *kind));
@@ -338,6 +338,6 @@ fn in_unit_words(unit: &Unit) -> String {
     match unit.dim {
         Dim::Force => say!("the loads in {symbol}", symbol),
         Dim::Length => say!("the lengths in {symbol}", symbol),
-        _ => say!("these readings in {symbol}", symbol),
+        _ => say!("the values in {symbol}", symbol),
     }
 }

@@ -62,7 +62,9 @@ impl Say<'_> {
             let fitted = read(&data.fitted_length);
             let (short, long) = if first < second { (first, second) } else { (second, first) };
             if loads.is_some_and(|(f, s)| press::rate((first, f), (second, s)).is_none()) {
-                let text = tr("in the press the shorter length must carry more. Check both lengths and both loads.");
+                let text = tr(
+                    "in the press, the load must be higher at the shorter length. Check both lengths and both loads.",
+                );
                 let turned = loads.is_some_and(|(f, s)| f != s) && first != second;
                 let swap = self.swap_of(axle, "spring.press.first_load", "spring.press.second_load");
                 let mend = swap.filter(|_| turned);
@@ -72,7 +74,7 @@ impl Say<'_> {
                 outside(l.si(), [short.si(), long.si()], u).is_some()
             }) {
                 let text = say!(
-                    "the press was read at {long} and {short}; the spring is {fitted} long at ride height. Press it on both sides of that length.",
+                    "the press was read at {long} and {short}; the spring is {fitted} long at ride height. Take readings on both sides of that length.",
                     long = self.length(long),
                     short = self.length(short),
                     fitted = self.length(fitted)
@@ -85,7 +87,7 @@ impl Say<'_> {
             && let (Some(free), Some(solid)) = (read(&helper.free_length), read(&helper.solid_length))
             && solid >= free
         {
-            let text = tr("the helper's solid length is not below its free length. Measure both again.");
+            let text = tr("the helper's solid length must be shorter than its free length. Measure both again.");
             let swap = self.swap_of(axle, "spring.helper.free_length", "spring.helper.solid_length");
             let mend = swap.filter(|_| solid > free);
             self.mendable(axle, Level::Error, "helper-lengths", "spring.helper.solid_length", text, mend);
@@ -103,7 +105,7 @@ impl Say<'_> {
         ] {
             if let Some(solid) = solid.filter(|s| *s >= fitted) {
                 let text = say!(
-                    "a spring {solid} long when solid cannot be {fitted} long at ride height. Check both lengths.",
+                    "a spring with a solid length of {solid} cannot be {fitted} long at ride height. Check both lengths.",
                     solid = self.length(solid),
                     fitted = self.length(fitted)
                 );
@@ -120,7 +122,7 @@ impl Say<'_> {
         if let (Some(inside), Some(outside)) = (read(&bar.inside_diameter), read(&bar.diameter))
             && inside >= outside
         {
-            let text = tr("the bore is not smaller than the bar. Measure both again.");
+            let text = tr("the bore must be smaller than the bar diameter. Measure both again.");
             let swap = self.swap_of(axle, "spring.bar.inside_diameter", "spring.bar.diameter");
             let mend = swap.filter(|_| inside > outside);
             self.mendable(axle, Level::Error, "bar-bore", "spring.bar.inside_diameter", text, mend);
@@ -128,7 +130,7 @@ impl Say<'_> {
         let angle: Option<Angle> = self.reading.typed(&bar.angle);
         if angle.is_some_and(|a| a.si().abs() > STEEPEST_ARM_RAD) {
             let text = say!(
-                "an arm {angle:.0}° from level is almost upright. Measure the angle from level, not from upright.",
+                "an arm {angle:.0}° from level is almost vertical. Measure the angle from level, not from vertical.",
                 angle = angle.map_or(0.0, |a| a.si().to_degrees())
             );
             let mend = angle.map(|a| self.angle_from_level(&format!("{}.spring.bar.angle", axle.side.key()), a));
@@ -142,7 +144,7 @@ impl Say<'_> {
         if let (Some(clamped), Some(span)) = (read(&leaf.clamped), read(&leaf.span))
             && clamped >= span
         {
-            let text = tr("the clamped length is not below the span. Measure both again.");
+            let text = tr("the clamped length must be shorter than the span. Measure both again.");
             let swap = self.swap_of(axle, "spring.leaf.clamped", "spring.leaf.span");
             let mend = swap.filter(|_| clamped > span);
             self.mendable(axle, Level::Error, "leaf-clamped", "spring.leaf.clamped", text, mend);
@@ -151,14 +153,14 @@ impl Say<'_> {
         if let (Some(full), Some(all)) = (count(&leaf.full_length), count(&leaf.leaves))
             && full > all
         {
-            let text = tr("there are more full-length leaves than leaves.");
+            let text = tr("more full-length leaves are given than leaves in total.");
             let mend = self.swap_of(axle, "spring.leaf.full_length", "spring.leaf.leaves");
             self.mendable(axle, Level::Error, "leaf-count", "spring.leaf.full_length", text, mend);
         }
         let gap = axle.old_spring.leaf.and_then(|l| l.test).and_then(|t| t.loop_height);
         if gap.is_some_and(|g| g.si() < 0.0) {
             let text = tr(
-                "at equal load the leaf sits higher while unloading than while loading; with friction it must sit lower. Are the two columns swapped?",
+                "at equal load the leaf spring sits higher while unloading than while loading; with friction it must sit lower. Are the two columns swapped?",
             );
             let mend = self.swapped_branches(axle.side, leaf.rows.len());
             self.mendable(axle, Level::Doubt, "leaf-loop", "spring.leaf.rows[0].unloading", text, Some(mend));
@@ -173,7 +175,7 @@ impl Say<'_> {
             let changed_over = diameter - outside > outside;
             let (outside, diameter) = (self.length(outside), self.length(diameter));
             let text = say!(
-                "a coil {outside} across cannot be wound of {diameter} wire. Check both diameters and their units.",
+                "a spring with an outside diameter of {outside} cannot be wound from {diameter} wire. Check both diameters and their units.",
                 outside,
                 diameter
             );
@@ -186,13 +188,13 @@ impl Say<'_> {
         match (total, active, wire.ends.dead_coils()) {
             (Some(_), None, None) => {
                 let text = tr(
-                    "with these ends the active coils cannot be calculated from total coils. Count them from where each end coil leaves its seat.",
+                    "with these ends the active coils cannot be calculated from the total coils. Count them from where each end coil leaves its seat.",
                 );
                 self.cannot_be(axle, Level::Error, "count-coils", &format!("{at}.active_coils"), text);
             }
             (Some(total), None, Some(dead)) if total.si() <= dead => {
                 let text = say!(
-                    "with these ends {dead} of {total} coils are dead, so none works. Check the count and the ends.",
+                    "with these ends {dead} of {total} coils are dead, so no active coils remain. Check the count and the ends.",
                     total = display::significant(total.si(), 3),
                     dead = display::significant(dead, 2)
                 );
@@ -200,13 +202,13 @@ impl Say<'_> {
             }
             (Some(total), Some(active), Some(dead)) if (total.si() - dead - active.si()).abs() > 1.0 => {
                 let text = say!(
-                    "{total} total coils and {active} active coils do not match these ends, which use {dead}. The active coils count; check both.",
+                    "{total} total coils and {active} active coils do not match these ends, which have {dead} dead coils. The active coils are used; check both numbers.",
                     total = display::significant(total.si(), 3),
                     active = display::significant(active.si(), 3),
                     dead = display::significant(dead, 2)
                 );
                 let blank = format!("{}.{at}.active_coils", axle.side.key());
-                let mend = Mend::new(tr("Count from total coils and ends")).set(blank, "");
+                let mend = Mend::new(tr("Calculate from total coils and ends")).set(blank, "");
                 self.mendable(axle, Level::Doubt, "coils-contradict", &format!("{at}.total_coils"), &text, Some(mend));
             }
             _ => {}
@@ -229,7 +231,7 @@ impl Say<'_> {
         if data.spring.kind == SpringKind::Progressive && points.len() >= 2 {
             match Points::through(&points) {
                 None => self.push(Level::Error, "points-fall", format!("{key}.spring.points[0].load"), say!(
-                    "{side}: the points of the progressive coil do not rise: a shorter spring must always carry more. Press it again.",
+                    "{side}: the loads of the progressive spring do not rise as the spring gets shorter. Measure the spring in the press again.",
                     side = axle.side.word()
                 )),
                 Some(table) => self.beyond(axle, &table),
@@ -249,7 +251,7 @@ impl Say<'_> {
                 "stop-falls",
                 format!("{key}.stop.rows[0].load"),
                 say!(
-                    "{side}: the bump stop's table must start at zero and rise with every row. Measure it again.",
+                    "{side}: the bump stop table must start at zero and rise with every row. Measure the bump stop again.",
                     side = axle.side.word()
                 ),
             );
@@ -265,7 +267,7 @@ impl Say<'_> {
                 "leaf-rises",
                 format!("{key}.spring.leaf.rows[0].loading"),
                 say!(
-                    "{side}: in the leaf test the height must fall as the load grows. Check heights and loads, row by row.",
+                    "{side}: in the leaf spring test the height must fall as the load grows. Check heights and loads, row by row.",
                     side = axle.side.word()
                 ),
             );
@@ -286,7 +288,7 @@ impl Say<'_> {
                 let at = standing.curve.spring_length.length(travel).si() + measured_as;
                 if outside(at, [short, longest], u).is_some() {
                     let text = say!(
-                        "{side}: {place} the progressive coil would be {length} long, outside the points measured ({short} to {long}). Its end slope is used there; press it at that length.",
+                        "{side}: {place} the progressive spring would be {length} long, outside the measured points ({short} to {long}). The curve's end slope is used there; measure the spring at that length.",
                         side = axle.side.word(),
                         place,
                         length = self.length(Length::from_si(at)),

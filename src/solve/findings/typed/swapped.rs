@@ -100,7 +100,7 @@ impl Slip {
                 weighed = weighed_when(cell.0 == 0)
             ),
             Slip::Units(when, unit) => {
-                say!("Read all in {unit}, {weighed}", unit = unit.symbol, weighed = weighed_when(when == 0))
+                say!("Read all values in {unit}, {weighed}", unit = unit.symbol, weighed = weighed_when(when == 0))
             }
         }
     }
@@ -223,22 +223,22 @@ impl Say<'_> {
         let is_unit = !best.in_unit().is_empty();
         let text = match (is_unit, both) {
             (true, true) => say!(
-                "A reading looks typed in the wrong unit: the change from before to after is {typed}. {likelier} is far more likely.",
+                "A reading seems to be in the wrong unit: the change from before to after is {typed}. {likelier} is far more likely.",
                 typed,
                 likelier
             ),
             (true, false) => say!(
-                "A reading looks typed in the wrong unit: the scales show {typed}. {likelier} is far more likely.",
+                "A reading seems to be in the wrong unit: the scales show {typed}. {likelier} is far more likely.",
                 typed,
                 likelier
             ),
             (false, true) => say!(
-                "Readings look swapped: the change from before to after is {typed}. {likelier} is far more likely. Check them against the weigh-in notes.",
+                "Some readings seem to be swapped: the change from before to after is {typed}. {likelier} is far more likely. Check them against the weigh-in notes.",
                 typed,
                 likelier
             ),
             (false, false) => say!(
-                "Readings look swapped: the scales show {typed}. {likelier} is far more likely. Check them against the weigh-in notes.",
+                "Some readings seem to be swapped: the scales show {typed}. {likelier} is far more likely. Check them against the weigh-in notes.",
                 typed,
                 likelier
             ),

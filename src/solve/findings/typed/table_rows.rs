@@ -33,7 +33,7 @@ impl Say<'_> {
         match row {
             Some(row) => {
                 let text = say!(
-                    "{rows}: row {row} is {by} off the curve through the others. Measure it again.",
+                    "{rows}: row {row} is {by} off the curve through the other rows. Measure it again.",
                     rows,
                     by,
                     row = row + 1
@@ -42,7 +42,7 @@ impl Say<'_> {
             }
             None => {
                 let text = say!(
-                    "{rows}: they are up to {by} off any smooth curve. Measure them again, with one more row to show which is wrong.",
+                    "{rows}: the values are up to {by} off any smooth curve. Measure them again, with one extra row to show which is wrong.",
                     rows,
                     by
                 );
@@ -82,7 +82,8 @@ impl Say<'_> {
             if *blank && !whole_row_blank && !other_is_there && used(list) {
                 let field = format!("{}.{path}", axle.side.key());
                 let label = crate::job::fields::full_label(&field);
-                let text = say!("{label}: missing in a row that is half filled. Type it, or remove the row.", label);
+                let text =
+                    say!("{label}: missing in a row that is only partly filled. Type it, or remove the row.", label);
                 let typed = cells.iter().filter(|(p, blank)| in_row(p) && !blank);
                 let clear = typed.fold(Mend::new(tr("Clear this row")), |mend, (cell, _)| {
                     mend.set(format!("{}.{cell}", axle.side.key()), "")

@@ -25,7 +25,7 @@ impl Say<'_> {
                     let was_so = before.is_some_and(|b| outside(b, [-limit.si(), limit.si()], None) == Some(end));
                     let heavier = if spread.si() > 0.0 { tr("the left") } else { tr("the right") };
                     self.push_state(was_so, Level::Doubt, "left-right", field.clone(), say!(
-                        "{side}, {weighed}: {heavier} is {spread:.1} % of the axle heavier; up to {limit:.1} % is usual. Check that the pads are level, the brake off, the anti-roll bar free, and that left and right are not swapped.",
+                        "{side}, {weighed}: {heavier} is heavier by {spread:.1} % of the axle weight; up to {limit:.1} % is usual. Check that the pads are level, the brake is off, the anti-roll bar is free, and left and right are not swapped.",
                         weighed = weighed_when(i == 0), heavier, side = side.word(), spread = spread.si().abs() * 100.0, limit = limit.si() * 100.0
                     ));
                 }
@@ -46,7 +46,7 @@ impl Say<'_> {
                 let was_so = i == 1 && cross(0).is_some_and(|c| outside(c.si(), usual, None) == Some(end));
                 let cross = cross_now;
                 self.push_state(was_so, Level::Doubt, "cross-weight", format!("{when}.lf"), say!(
-                    "{weighed}: cross weight is {cross:.1} %; {low:.0} to {high:.0} % is usual. Check for a swapped reading, uneven pads or a preloaded bar before you rely on it.",
+                    "{weighed}: cross weight is {cross:.1} %; {low:.0} to {high:.0} % is usual. Before you rely on it, check for a swapped reading, uneven pads or a preloaded anti-roll bar.",
                     weighed = weighed_first(i == 0), cross = cross.si() * 100.0, low = 50.0 - limit.si() * 100.0, high = 50.0 + limit.si() * 100.0
                 ));
             }
@@ -55,7 +55,7 @@ impl Say<'_> {
         let taken_out = !self.job().before.loads.is_empty() || !self.job().after.loads.is_empty();
         if !before.is_empty() && !after.is_empty() && before != after && !taken_out {
             let text = say!(
-                "Aboard before: \"{before}\"; after: \"{after}\". The weighings are compared without correction: weigh again with the same fuel and people, or list what was aboard so that it is subtracted.",
+                "Load aboard before: \"{before}\"; after: \"{after}\". The weigh-ins are compared without correction: weigh again with the same fuel and people, or list what was aboard so that it is subtracted.",
                 before,
                 after
             );
@@ -63,7 +63,7 @@ impl Say<'_> {
         }
         if self.job().before.is_blank() && !self.job().after.is_blank() && answer.compared.origins.before.is_none() {
             self.push(Level::Note, "no-before", "before.lf",
-                tr("No weights from before the swap: change of height and frequency are not known. Lengths and gaps are taken as measured now.").into());
+                tr("The weights before the change are not known, so the change of height and frequency is not known either. Lengths and gaps are taken as measured now.").into());
         }
     }
 
@@ -83,7 +83,7 @@ impl Say<'_> {
             && above((typed - used).si().abs(), 0.01 * used.si(), Some(u))
         {
             let text = say!(
-                "{axle} {weighed}: the corners add up to {used}, the axle reading is {typed}. The corners are used; clear the one that is wrong.",
+                "{axle} {weighed}: the corner readings add up to {used}, but the axle reading is {typed}. The corner readings are used; clear the wrong value.",
                 weighed = weighed_when(when == "before"),
                 axle = side.axle(),
                 used = display::rounded(used, self.units),
@@ -91,7 +91,7 @@ impl Say<'_> {
             );
             let [left, right] = if side == Side::Front { ["lf", "rf"] } else { ["lr", "rr"] };
             let whole = Mend::new(tr("Clear the axle reading")).set(format!("{when}.{key}"), "");
-            let corners = Mend::new(tr("Clear both corners")).set(format!("{when}.{left}"), "");
+            let corners = Mend::new(tr("Clear both corner readings")).set(format!("{when}.{left}"), "");
             let corners = corners.set(format!("{when}.{right}"), "");
             self.push_with(Level::Doubt, "axle-twice", format!("{when}.{key}"), text, [whole, corners]);
         }
@@ -104,16 +104,16 @@ impl Say<'_> {
         let found = &answer.reweigh;
         for (i, side) in Side::BOTH.into_iter().enumerate() {
             let field = [side.key(), ["lf", "lr"][i]][usize::from(found.corners[2 * i].found.is_some())];
-            self.off(&found.axles[i], "fitted-axle", format!("fitted.{field}"), side.axle(), None, tr("A spring cannot change an axle's weight: weigh with the same fuel and people as before, pads level, brake off."));
+            self.off(&found.axles[i], "fitted-axle", format!("fitted.{field}"), side.axle(), None, tr("A spring cannot change an axle's weight: weigh with the same fuel and people as before, on level pads and with the brake off."));
         }
         for (i, (key, corner)) in corners.into_iter().enumerate() {
             // When the whole axle is off, its corners are too.
             if found.axles[i / 2].inside() != Some(false) {
                 let swap = self.fitted_swap(&found.corners, i, "");
-                self.off(&found.corners[i], "fitted-corner", format!("fitted.{key}"), corner, swap, tr("Roll it, let it settle, weigh again; then compare left and right: spring numbers, seats, spacers, collars."));
+                self.off(&found.corners[i], "fitted-corner", format!("fitted.{key}"), corner, swap, tr("Roll the vehicle, let it settle and weigh again. Then compare left and right: spring part numbers, seats, spacers, collars."));
             }
             let swap = self.fitted_swap(&found.arch, i, "arch.");
-            self.off(&found.arch[i], "fitted-height", format!("fitted.arch.{key}"), corner, swap, tr("Roll it and measure again; then check the seats, the spring's number and its free length. New springs sit a little high until they settle."));
+            self.off(&found.arch[i], "fitted-height", format!("fitted.arch.{key}"), corner, swap, tr("Roll the vehicle and measure again. Then check the seats, the spring's part number and its free length. New springs sit a little high until they settle."));
         }
     }
 
@@ -171,7 +171,7 @@ impl Say<'_> {
         let field = format!("{}.unsprung", side.key());
         if share.si() >= 1.0 {
             let text = say!(
-                "{side}, unsprung mass, one corner: {unsprung} is not below the corner's reading of {reading}. Count only wheel, hub, brake and half of the arms.",
+                "{side}, unsprung mass, one corner: {unsprung} must be less than the corner reading of {reading}. Count only the wheel, hub, brake and half of the arms.",
                 side = side.word(),
                 unsprung = display::rounded(unsprung, self.units),
                 reading = display::rounded(reading, self.units)
@@ -180,7 +180,7 @@ impl Say<'_> {
             self.push_with(Level::Error, "unsprung-above-reading", field, text, mend);
         } else if above(share.si(), limit.si(), self.u_axle(side, unsprung_share)) {
             let text = say!(
-                "{side}: the unsprung mass is {share:.0} % of the corner's reading; up to {limit:.0} % is usual here. Check both.",
+                "{side}: the unsprung mass is {share:.0} % of the corner reading; up to {limit:.0} % is usual here. Check both values.",
                 side = side.word(),
                 share = share.si() * 100.0,
                 limit = limit.si() * 100.0
@@ -193,7 +193,7 @@ impl Say<'_> {
     /// Half of an unsprung mass that was typed for both sides together.
     fn half_unsprung(&self, field: &str, share: Ratio, limit: Ratio) -> Option<Mend> {
         let half = self.texts().times(field, 0.5, 6).filter(|_| share / 2.0 <= limit)?;
-        Some(Mend::new(say!("Use {text}, one corner", text = half)).set(field, half))
+        Some(Mend::new(say!("Use {text} for one corner", text = half)).set(field, half))
     }
 }
 
