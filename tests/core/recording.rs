@@ -115,6 +115,20 @@ proptest! {
     }
 }
 
+/// A body lighter than what hangs on it: the damping ratio has a low hill before the body stops swinging, and the rate
+/// sought lies at its top.
+#[test]
+fn a_damping_ratio_at_the_top_of_its_hill_is_found() {
+    let [ms, mu, k, kt]: [f64; 4] = [105.340_158_551_893_25, 117.148_793_056_184_4, 43_033.464_205_269_294, 90_000.0];
+    let c = 2.0 * 0.592_589_937_391_211 * (k * ms).sqrt();
+    let corner = corner([ms, mu, k, kt, c]);
+    let mode = BodyMode::of(&corner).expect("it swings");
+    let again = body_mode::damping_for(&corner, mode.damping).expect("it exists");
+    assert!(again.si() < c * (1.0 + 1e-6), "{again:?} of {c}");
+    let mode_again = BodyMode::of(&Corner { damping: again, ..corner }).expect("it swings");
+    assert_relative_eq!(mode_again.damping.si(), mode.damping.si(), epsilon = 1e-6);
+}
+
 #[test]
 fn a_body_that_creeps_has_no_mode() {
     assert_eq!(BodyMode::of(&corner([400.0, 40.0, 25e3, 200e3, 9_000.0])), None);
@@ -600,7 +614,7 @@ fn demo_recording(is_before: bool) -> (Pushed, String) {
     draw.noise(&mut up, 0.04);
     let mut across = vec![0.0; up.len()];
     draw.noise(&mut across, 0.03);
-    let when = if is_before { "before the change" } else { "after the change" };
+    let when = if is_before { "before the swap" } else { "after the work" };
     let mut text = format!(
         "# Made by springwright's own simulation, not on a vehicle: the demo van's front axle {when},\n\
          # pushed down and let go four times, a phone on the wing.\ntime_s,ax_m_s2,ay_m_s2,az_m_s2\n"

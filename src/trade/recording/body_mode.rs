@@ -86,10 +86,26 @@ pub fn damping_for(corner: &Corner, damping: Ratio) -> Option<DampingRate> {
     };
     // Critical damping of the body on its spring alone gives a mode that hardly swings.
     let critical = 2.0 * (corner.wheel_rate.si() * corner.sprung.si()).sqrt();
-    let at = |i: u32| 2.0 * critical * f64::from(i) / f64::from(STEPS);
-    let first = (1..=STEPS).find(|i| of(at(*i)) >= 0.0)?;
-    let found = roots::between(at(first - 1), at(first), 1e-9 * critical, of)?;
-    Some(DampingRate::from_si(found))
+    let at = |i: u32| 2.0 * critical * f64::from(i.min(STEPS)) / f64::from(STEPS);
+    // The first step at which the ratio is reached, or the top of a hill between two steps that reaches it.
+    let reached = (1..=STEPS).find_map(|i| {
+        let (is, next) = (of(at(i)), of(at(i + 1)));
+        let top = if is < 0.0 && of(at(i - 1)) < is && next <= is { top_of(at(i - 1), at(i + 1), of) } else { at(i) };
+        (of(top) >= 0.0).then_some((at(i - 1), top))
+    })?;
+    let found = roots::between(reached.0, reached.1, 1e-9 * critical, of)?;
+    // Where the body stops swinging the ratio leaps past what is sought.
+    (of(found).abs() < 1e-6).then_some(DampingRate::from_si(found))
+}
+
+/// Where a function with one hill between two places is highest, by golden sections.
+fn top_of(mut low: f64, mut high: f64, of: impl Fn(f64) -> f64) -> f64 {
+    const SHARE: f64 = 0.381_966_011_250_105;
+    for _ in 0..60 {
+        let step = SHARE * (high - low);
+        if of(low + step) < of(high - step) { low += step } else { high -= step }
+    }
+    0.5 * (low + high)
 }
 
 /// All roots of x⁴ + a₃x³ + a₂x² + a₁x + a₀, given a₀ to a₃, found at once by Durand's and Kerner's steps.
