@@ -175,7 +175,7 @@ mod tests {
         assert_eq!(said, [("too-many-rows", "cases"), ("too-many-rows", "front.damper.rows"), ("too-long", "notes")]);
         assert!(found[0].text.starts_with("Load cases: 2000; at most 12 are used."), "{}", found[0].text);
         assert!(
-            found[1].text.starts_with("Front, points of a damper's curve: 30000; at most 100"),
+            found[1].text.starts_with("Front, points of a damper curve: 30000; at most 100 are used."),
             "{}",
             found[1].text
         );

@@ -360,7 +360,7 @@ mod tests {
         let framed = rows("| 1000 | 152 | 145 |", &leaf, DecimalMark::Point).expect("a framed row");
         assert_eq!(framed.rows[0], ["1000 N", "152 mm", "145 mm"]);
         let wrong = rows("load (kg)\tdown\tup\n50\t1\t2", &leaf, DecimalMark::Point).expect_err("a mass is no force");
-        assert!(wrong.contains("names a mass, but the column holds a force"), "{wrong}");
+        assert!(wrong.contains("names a mass, but this column takes a force"), "{wrong}");
         assert!(read("1\t2\t3").expect_err("too many").contains("has 3 columns; 2 are needed"));
         assert!(read("hello").expect_err("none").starts_with("no rows found"));
         assert!(read("1\tabout 2").expect_err("unreadable").contains("about 2"));

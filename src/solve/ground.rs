@@ -267,13 +267,13 @@ fn ground(known: &mut Known<'_>, compared: &crate::solve::answer::Compared) -> O
 }
 
 impl Known<'_> {
-    /// Lengths were measured at the height before the swap, which then needs no old spring: neither do the wishes.
+    /// Lengths were measured at the height before the change, which then needs no old spring: neither do the wishes.
     fn stood_at_reference(&self) -> bool {
         let same = self.sprung_before.is_some() && self.sprung_before == self.sprung_at_reference();
         same && self.tongue.si() == 0.0 && self.lengths_known && self.axle.target.goal == Goal::Range
     }
 
-    /// Where the axle stood before the swap, on its old spring.
+    /// Where the axle stood before the change, on its old spring.
     fn stood_before(&mut self) -> Option<(Length, Option<Frequency>)> {
         let itself = self.old_spring_itself(&mut crate::solve::answer::OldSpring::default())?;
         let old = self.placed(&itself)?;

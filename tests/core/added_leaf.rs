@@ -106,7 +106,10 @@ fn it_stands_on_the_order_with_its_numbers() {
     let doubtful = |job: &Job| plain(&sheet(Kind::Order, job, &solve(job)));
     AnyEntry::set_pm(&mut job.rear.spring.leaf.thickness, "0.8 mm", Spread::Limits);
     let text = doubtful(&job);
-    assert!(text.contains("measure the old leaf's rate again") && !text.contains(&english("added.rate")), "{text}");
+    assert!(text.contains("measure the rate of the old leaf spring again"), "{text}");
+    // The row of the table; the reason names "the added rate, 15.8 N/mm", too.
+    let row = format!("{} ", english("added.rate"));
+    assert!(!text.contains(&row) && !text.contains(&english("added.share")), "{text}");
     // A spring that has to be softer gets none.
     (job.rear.target.low, job.rear.target.high) = ("1.0 Hz".into(), "1.1 Hz".into());
     let text = doubtful(&job);

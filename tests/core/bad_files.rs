@@ -140,7 +140,7 @@ fn ten_megabytes_are_refused_before_they_are_read() {
     }
     assert_eq!(
         refused(&vec![b'('; 10_000_000]).to_string(),
-        "this file is 10000000 bytes; a job has at most 2000000. It is not a job: nothing was read"
+        "this file has 10000000 bytes; a job has at most 2000000. It is not a job: nothing was read"
     );
 }
 

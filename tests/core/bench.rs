@@ -244,7 +244,8 @@ fn the_command_gives_text_and_json() {
     let (code, text) = cli(&["bench", "demo-orchard-van"]);
     assert_eq!(code, Some(0), "{text}");
     let text = text.split_whitespace().collect::<Vec<_>>().join(" ");
-    for wanted in ["Suspension bench", "adhesion", "phase angle", "run in time", "local code", "Customary marks"] {
+    for wanted in ["Suspension bench", "adhesion", "phase angle", "simulated over time", "local code", "Usual grading"]
+    {
         assert!(text.contains(wanted), "{wanted} is not in:\n{text}");
     }
     let (code, json) = cli(&["bench", "demo-orchard-van", "--json"]);
@@ -256,7 +257,7 @@ fn the_command_gives_text_and_json() {
     let closed = value("front.bench.before.adhesion").expect("known");
     let run = value("bench_runs.front.before.adhesion").expect("run");
     // The demo's front damper gives way beyond its knee, so that the run shakes it harder than one rate does.
-    assert!((0.05..0.3).contains(&(closed - run)), "{closed} by closed form, {run} in time");
+    assert!((0.05..0.3).contains(&(closed - run)), "{closed} by closed form, {run} over time");
     let (code, text) = cli(&["bench", "tests/cases/no-such.ron"]);
     assert_eq!(code, Some(3), "{text}");
     let folder = tempfile::tempdir().expect("a folder");
@@ -264,5 +265,5 @@ fn the_command_gives_text_and_json() {
     file::write(&path, &Job::default()).expect("written");
     let (code, text) = cli(&["bench", path.to_str().expect("UTF-8")]);
     assert_eq!(code, Some(1));
-    assert!(text.contains("not known yet") && text.contains("No runs on the plate"), "{text}");
+    assert!(text.contains("not known yet") && text.contains("No bench simulation"), "{text}");
 }

@@ -708,7 +708,7 @@ fn what_each_remedy_does_and_costs() {
     let prices: Vec<Option<f64>> = remedies.iter().map(|r| r.price).collect();
     assert_eq!(prices, [Some(0.0), Some(120.0), Some(190.0), None], "the work for dampers is not known");
     let said = springwright::report::sections::sentence::axle(&answer, answer.axle(Side::Front), &job.units).answer;
-    assert!(said.contains("With T-70 (70 N/mm, 340 mm long), inside this range,"), "{said}");
+    assert!(said.contains("With T-70 (70 N/mm, free length 340 mm), inside this range,"), "{said}");
 }
 
 /// A spring taken from the list gives what the choice said of it, height and frequency.

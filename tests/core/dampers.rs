@@ -146,16 +146,16 @@ fn points_that_make_no_curve() {
     let said = |points: &[ForcePoint]| Curve::through(points).expect_err("no curve").to_string();
     let good = p(0.1, Some(100.0), Some(200.0));
     assert_eq!(Curve::through(&[]), Err(CurveError::Nothing(Direction::Bump)));
-    assert_eq!(said(&[p(0.1, Some(1.0), None)]), "there is no rebound force at any speed above 0");
-    assert_eq!(said(&[p(0.0, Some(0.0), Some(0.0))]), "there is no bump force at any speed above 0");
+    assert_eq!(said(&[p(0.1, Some(1.0), None)]), "no rebound force is given at any speed above 0");
+    assert_eq!(said(&[p(0.0, Some(0.0), Some(0.0))]), "no bump force is given at any speed above 0");
     assert_eq!(
         said(&[p(-0.1, Some(1.0), Some(1.0))]),
         "the speed −0.1 m/s is below zero; bump and rebound have their own columns"
     );
     assert_eq!(said(&[good, p(0.2, Some(1.0), Some(-2.0))]), "the rebound force at 0.2 m/s is below zero");
-    let rest = "the bump force at speed 0 is not 0: subtract gas and friction";
+    let rest = "the bump force at speed 0 is not 0: subtract gas force and friction";
     assert_eq!(said(&[good, p(0.0, Some(40.0), None)]), rest);
-    assert_eq!(said(&[good, p(0.1, None, Some(3.0))]), "two rebound forces at 0.1 m/s");
+    assert_eq!(said(&[good, p(0.1, None, Some(3.0))]), "there are two rebound forces at 0.1 m/s");
 }
 
 /// C55. DERIVED there (standard results, from memory; checked by numerical integration). T1; two rates exactly.
@@ -286,7 +286,7 @@ mod reading {
         assert_eq!(made(turned, &Ask { plus: Direction::Rebound, ..Ask::default() }), want);
         let said = read(turned.as_bytes(), &Ask::default()).expect("read").notes.join("; ");
         assert!(said.contains("Positive speeds read as bump, negative as rebound"), "{said}");
-        assert!(said.contains("are the signs the other way round?"), "{said}");
+        assert!(said.contains("are the signs reversed?"), "{said}");
     }
 
     /// Units from the header, the cell, or as chosen; factors from `SP811`: 1 in = 25.4 mm, 1 lbf = 4.448 221 615 260 5 N.
@@ -304,7 +304,7 @@ mod reading {
         let bare = "speed,bump,rebound\n5,100,200\n";
         assert_eq!(
             wrong(bare),
-            "Column \"speed\" has no unit. Name it in the header, or choose one: m/s, mm/s or in/s"
+            "Column \"speed\" has no unit. Give it in the header, or choose one: m/s, mm/s or in/s"
         );
         let ask = Ask {
             speed: table::find(Dim::DamperSpeed, "in/s"),
@@ -334,14 +334,14 @@ mod reading {
             ("speed (m/s),colour\n1,2\n".into(), format!("No column gives the force. {rows}")),
             ("bump (N),rebound (N)\n1,2\n".into(), format!("No column gives the speed. {rows}")),
             ("speed (m/s),bump (N)\n1,2\n".into(), format!("No column gives the rebound force. {rows}")),
-            ("speed (N),bump (N),rebound (N)\n1,2,3\n".into(), "Column \"speed (N)\": its unit is not a unit of a damper speed; use m/s, mm/s or in/s".into()),
+            ("speed (N),bump (N),rebound (N)\n1,2,3\n".into(), "Column \"speed (N)\": the unit given is not a unit for a damper speed; use m/s, mm/s or in/s".into()),
             ("speed (m/s),bump (N),bump at clip (N),rebound (N)\n1,2,3,4\n".into(), "Columns \"bump (N)\" and \"bump at clip (N)\" both give the bump force. Keep one".into()),
             ("speed (m/s),force (N)\n0.1,100\n".into(), "Neither speeds nor forces have a sign, so bump and rebound cannot be distinguished. Use two columns, bump and rebound, or give signs".into()),
-            (format!("{heads}0.1,100,200\n0.2,-150,300\n"), "Line 3: the sign of the bump force −150 N differs from the rows above".into()),
-            (format!("{heads}-0.1,100,200\n"), "Line 2: the speed −0.1 m/s is below zero; with columns for bump and rebound it has no sign".into()),
-            (format!("{heads}0.1,100\n"), "Line 2: it has 2 cells; the header has 3".into()),
+            (format!("{heads}0.1,100,200\n0.2,-150,300\n"), "Line 3: the sign of the bump force −150 N differs from that in the rows above".into()),
+            (format!("{heads}-0.1,100,200\n"), "Line 2: the speed −0.1 m/s is negative; with separate bump and rebound columns, speeds have no sign".into()),
+            (format!("{heads}0.1,100\n"), "Line 2: the row has 2 cells; the header has 3".into()),
             (format!("{heads},100,200\n0.2,,\n"), "Line 2: the speed is missing\nLine 3: the force is missing".into()),
-            ("speed (m/s),force (N)\n0.1,100\n-0.1,-200\n-0.2,300\n".into(), "Line 4: the sign of the force 300 N differs from others in this direction".into()),
+            ("speed (m/s),force (N)\n0.1,100\n-0.1,-200\n-0.2,300\n".into(), "Line 4: the sign of the force 300 N differs from that of the other forces in this direction".into()),
         ] {
             assert_eq!(wrong(&text), said, "{text}");
         }

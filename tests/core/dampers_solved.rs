@@ -271,12 +271,12 @@ fn dampers_of_a_list() {
     assert_eq!(why("weak"), "damps too little: 0.18, 0.07 below the range");
     assert_eq!(
         why("hard"),
-        "damps too much: 0.53, 0.18 above the range; closed length 10 mm too long: it becomes the stop"
+        "damps too much: 0.53, 0.18 above the range; closed length 10 mm too long: the damper becomes the bump stop"
     );
-    assert_eq!(why("long"), "closed length 5 mm too long: it becomes the stop");
-    assert_eq!(why("short"), "3 mm short of the room wanted at full droop");
+    assert_eq!(why("long"), "closed length 5 mm too long: the damper becomes the bump stop");
+    assert_eq!(why("short"), "3 mm too little damper travel left at full droop");
     assert_eq!(why("silent"), "the list gives no forces");
-    assert_eq!(why("slack"), "its forces do not make a curve: there is no rebound force at any speed above 0");
+    assert_eq!(why("slack"), "its forces do not form a curve: no rebound force is given at any speed above 0");
     assert!(matches!(of("weak").out[..], [DamperLimit::Soft(by)] if (by.si() - 0.0723).abs() < 1e-3));
     // The order of the list does not matter.
     let mut turned = list.to_vec();
@@ -292,7 +292,7 @@ fn dampers_of_a_list() {
     let over = solve(&job);
     assert_eq!(rank(&job, &over, Side::Front, &list), Err(Unable::Stopped));
     let said = choose_dampers::blocks(&job, over.axle(Side::Front), &list, Err(Unable::Stopped));
-    assert!(said.iter().any(|b| matches!(b, Block::Caution(t) if t.contains("over a rating"))));
+    assert!(said.iter().any(|b| matches!(b, Block::Caution(t) if t.contains("a rating is exceeded"))));
 }
 
 fn cli(args: &[&str]) -> (i32, String, String) {
@@ -324,7 +324,7 @@ fn the_command_line_tells_dampers_and_curves() {
     // 100 lbf at 10 in/s is 444.822 N at 0.254 m/s, a straight line of 1751.27 N·s/m.
     assert!(code == 0 && out.contains("1751 N·s/m") && out.contains("3503 N·s/m"), "{out}");
     let (_, out, _) = cli(&["curve", &name, "--speed-unit", "in/s", "--plus-is-rebound"]);
-    assert!(out.contains("are the signs the other way round?"), "{out}");
+    assert!(out.contains("are the signs reversed?"), "{out}");
     let (code, _, err) = cli(&["curve", &name, "--speed-unit", "km/h"]);
     assert!(code == 2 && err.contains("a damper speed is wanted: m/s, mm/s or in/s"), "{err}");
 }

@@ -495,11 +495,11 @@ fn spreads_are_shown() {
     }
     let sheet = text::write(&sheet::build(&job, &answer), text::Markup::Plain);
     for words in [
-        "Rear ÷ front frequency, on springs",
+        "Rear ÷ front frequency, without tyre",
         "Roll gradient, suspension only",
         "Lower body mode",
         "Reserve to the bump stop",
-        "Ride frequency, on springs",
+        "Ride frequency, without tyre",
     ] {
         let lines: Vec<&str> = sheet.lines().filter(|l| l.starts_with(words)).collect();
         assert!(!lines.is_empty() && lines.iter().all(|l| l.contains(" ± ")), "{words}: {lines:?}");

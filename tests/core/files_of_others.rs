@@ -229,7 +229,7 @@ fn what_goes_to_standard_output_is_the_sheet_alone() {
     let out = piped.args(["sheet", "demo-orchard-van", "--out", "/dev/stdout"]).output().expect("runs");
     assert_eq!(code(&out), 0, "{}", said(&out));
     assert!(out.stdout.starts_with(b"Springs and dampers"), "{}", String::from_utf8_lossy(&out.stdout));
-    assert!(said(&out).contains("Sheet written: /dev/stdout"));
+    assert!(said(&out).contains("Sheet saved: /dev/stdout"));
     // The same into a file that the shell opened: behind what stands there.
     let path = folder.path().join("all.txt");
     file::write_text(&path, "before\n").expect("writes");

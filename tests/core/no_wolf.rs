@@ -152,7 +152,7 @@ fn what_was_so_before_is_said_as_before() {
     // Without weights before nothing is known of it.
     job.before = Default::default();
     let (level, said) = has(&solve(&job), "rear-front").expect("far outside");
-    assert!(level == Level::Doubt && !said.contains("As before"), "{said}");
+    assert!(level == Level::Doubt && !said.contains("This was already the case before the change"), "{said}");
 }
 
 // ---- not determined --------------------------------------------------------------------------------------------

@@ -70,7 +70,7 @@ fn a_link_stays_a_link_and_a_protected_file_stays_as_it_is() {
     assert_eq!(file::read(&path).expect("a job"), noted("two"));
 
     let error = file::write(&folder.path().join("gone/van.ron"), &noted("one")).expect_err("no folder");
-    assert!(error.to_string().contains("The folder does not exist any more"), "{error}");
+    assert!(error.to_string().contains("The folder no longer exists"), "{error}");
 }
 
 /// What is saved can be opened again: a job that is too large for that is refused, and the text to shorten is named.
@@ -133,10 +133,10 @@ fn a_job_opens_with_a_byte_order_mark_and_with_line_ends_of_any_system() {
 #[test]
 fn a_full_or_read_only_disk_says_what_to_do() {
     for (kind, words) in [
-        (std::io::ErrorKind::StorageFull, "The disk is full: make room on it and save again"),
-        (std::io::ErrorKind::QuotaExceeded, "The disk is full: make room on it and save again"),
-        (std::io::ErrorKind::ReadOnlyFilesystem, "This disk is read-only: save on another disk"),
-        (std::io::ErrorKind::TimedOut, "Save again, or in another folder"),
+        (std::io::ErrorKind::StorageFull, "The disk is full: free some space and save again"),
+        (std::io::ErrorKind::QuotaExceeded, "The disk is full: free some space and save again"),
+        (std::io::ErrorKind::ReadOnlyFilesystem, "This disk is read-only: save to another disk"),
+        (std::io::ErrorKind::TimedOut, "Save again, or save in another folder"),
     ] {
         let said = FileError::Save { source: kind.into() }.to_string();
         assert!(said.contains(words), "{said}");
@@ -236,7 +236,7 @@ fn a_kept_copy_has_a_bound_and_loses_nothing_typed() {
     keep(4_000_000, 3_000_000).expect("kept without what the file said");
     assert!((4_000_000..4_100_000).contains(&kept()), "{}", kept());
     let said = keep(most, 0).expect_err("is refused").to_string();
-    assert!(said.ends_with(&format!("bytes; at most {most} are kept")), "{said}");
+    assert!(said.ends_with(&format!("bytes; the maximum is {most}")), "{said}");
     assert!((4_000_000..4_100_000).contains(&kept()), "the copy before is there");
     drop(keeper);
     let (keeper, found) = Keeper::start(folder.path()).expect("starts").expect("a place");
@@ -295,7 +295,7 @@ fn files_of_every_version_open_and_newer_ones_are_refused_in_words() {
     let said = file::parse(&newer).expect_err("is refused").to_string();
     assert_eq!(
         said,
-        "this job has file version 3; this program reads version 2. Open it with the program that wrote it"
+        "this job has file version 3; this program reads version 2. Open it with the program version that saved it"
     );
 }
 
@@ -321,7 +321,7 @@ fn on_a_full_disk_the_old_file_and_the_kept_copy_stay() {
         }
     }
     let said = file::write(&path, &noted("new")).expect_err("is full").to_string();
-    assert!(said.contains("The disk is full: make room on it and save again"), "{said}");
+    assert!(said.contains("The disk is full: free some space and save again"), "{said}");
     assert_eq!(file::read(&path).expect("whole"), noted("old"));
     assert!(keep(&keeper, "new").is_err());
     let litter = std::fs::read_dir(disk).expect("a folder").flatten();
@@ -338,7 +338,7 @@ fn on_a_full_disk_the_old_file_and_the_kept_copy_stay() {
         let done = program.args(["sheet", "demo-orchard-van", "--out"]).arg(out).output().expect("runs");
         let said = String::from_utf8_lossy(&done.stderr);
         assert_eq!(done.status.code(), Some(3), "{said}");
-        assert!(said.contains("the sheet could not be written: No space left"), "{said}");
+        assert!(said.contains("the sheet could not be saved: No space left"), "{said}");
     }
     assert_eq!(std::fs::read(&sheet).expect("whole"), before);
     assert!(!disk.join("new.pdf").exists());

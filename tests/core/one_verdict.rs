@@ -110,7 +110,7 @@ fn a_selected_spring_and_the_range_agree() {
         let mut job = job(hz(low), hz(high), "5 N/mm");
         job.front.taken = f2720(0.0);
         let said = sentence(&job);
-        assert!(said.contains("is needed. With F-2720 (27 N/mm, 397 mm long), "), "{said}");
+        assert!(said.contains("is needed. With F-2720 (27 N/mm, free length 397 mm), "), "{said}");
         assert_eq!(
             (said.contains(", inside this range,"), said.contains(", outside this range,")),
             (inside, !inside),
@@ -129,7 +129,7 @@ fn every_sheet_names_the_part_with_its_length() {
     for (job, number) in [(plain_job, None), (taken, Some("F-2720"))] {
         let answer = solve(&job);
         let said = sentence(&job);
-        assert!(said.contains("27 N/mm") && said.contains("397 mm long"), "{said}");
+        assert!(said.contains("27 N/mm") && said.contains("free length 397 mm"), "{said}");
         for kind in [Kind::Customer, Kind::Order, Kind::Fitting, Kind::Full] {
             let paper = plain(&sheet(kind, &job, &answer));
             assert!(paper.contains("27 N/mm") && paper.contains("397 mm"), "{kind:?}: {paper}");
@@ -163,17 +163,17 @@ fn the_choice_says_how_it_relates_to_the_sized_rate() {
     assert!((sizing(&job).0.pick.si() - 25_000.0).abs() < 1e-6);
     let said = |springs: &[Spring]| choosing::answer(&chosen(&job, springs), springs, &job.units);
     let same = said(&[spring("S-25", 25.0, Some(2))]);
-    assert!(same.contains("use S-25") && same.contains("It has the stock rate that was sized, 25 N/mm."), "{same}");
+    assert!(same.contains("use S-25") && same.contains("It has the calculated stock rate, 25 N/mm."), "{same}");
     let other = said(&[spring("S-26", 26.0, Some(2))]);
     assert!(
-        other.starts_with("Front: the stock rate that was sized is 25 N/mm, but S-26 (26 N/mm, ")
+        other.starts_with("Front: the calculated stock rate is 25 N/mm, but S-26 (26 N/mm, ")
             && other.contains("leads this list: no spring on this list has that rate. Neither is final until"),
         "{other}"
     );
     assert!(!other.contains(": use "), "{other}");
     let short = Spring { free_length: Some(Length::from_si(0.300)), ..spring("S-25", 25.0, Some(2)) };
     let rejected = said(&[spring("S-26", 26.0, Some(2)), short]);
-    assert!(rejected.contains("leads this list: S-25 does not fit: sits"), "{rejected}");
+    assert!(rejected.contains("leads this list: S-25 does not fit: the vehicle sits "), "{rejected}");
 }
 
 /// Chances 5 of 100 apart decide, and the report names both: the sized rate and why the other is recommended.
@@ -185,9 +185,10 @@ fn a_likelier_spring_is_recommended_with_its_reason() {
     let said = choosing::answer(&choice, &springs, &job.units);
     let [first, second] = [&choice.drafted[0], &choice.drafted[1]];
     assert!(first.chance > second.chance + 0.05 && first.row == 1, "{} {}", first.chance, second.chance);
-    assert!(said.starts_with("Front: the stock rate that was sized is 25 N/mm, but S-267 (26.7 N/mm, "), "{said}");
+    assert!(said.starts_with("Front: the calculated stock rate is 25 N/mm, but S-267 (26.7 N/mm, "), "{said}");
     assert!(
-        said.contains("leads this list: S-25 meets every limit in ") && said.contains("this one more often. Neither"),
+        said.contains("leads this list: S-25 meets every limit in ")
+            && said.contains("trials, the leading spring in more. Neither"),
         "{said}"
     );
 }
@@ -202,7 +203,7 @@ fn the_choice_says_whether_it_is_the_selected_spring() {
     let other = said(&[spring("S-26", 26.0, None)]);
     assert!(other.starts_with("Front: F-2720 (27 N/mm) is selected in the job, but S-26 (26 N/mm, "), "{other}");
     assert!(
-        other.contains("leads this list: the selected spring is not on this list. Keep the one or select"),
+        other.contains("leads this list: the selected spring is not on this list. Keep the selected spring or select"),
         "{other}"
     );
     // Of two that tie, the one selected leads, though the softer one keeps more grip at droop.
@@ -287,14 +288,14 @@ fn one_piece_in_stock_ranks_below_a_pair() {
     let job = job(hz(19.0), hz(31.0), "5 N/mm");
     let said = |springs: &[Spring]| choosing::answer(&chosen(&job, springs), springs, &job.units);
     let sized = said(&[spring("S-25", 25.0, Some(1)), spring("S-26", 26.0, Some(2))]);
-    assert!(sized.starts_with("Front: the stock rate that was sized is 25 N/mm, but S-26 (26 N/mm, "), "{sized}");
-    assert!(sized.contains("leads this list: only 1 of S-25 in stock, and an axle takes two. Neither"), "{sized}");
+    assert!(sized.starts_with("Front: the calculated stock rate is 25 N/mm, but S-26 (26 N/mm, "), "{sized}");
+    assert!(sized.contains("leads this list: only 1 of S-25 in stock, and an axle needs two. Neither"), "{sized}");
     // Softer, with more grip at droop: it would lead the two that have not the rate that was sized.
     let other = said(&[spring("S-24", 24.0, Some(1)), spring("S-26", 26.0, Some(2))]);
     assert!(other.contains("but S-26 (26 N/mm, ") && other.contains(" S-24 meets every limit in "), "{other}");
     assert!(other.contains("with only 1 in stock it ranks below springs with a pair in stock."), "{other}");
     let alone = said(&[spring("S-25", 25.0, Some(1))]);
-    assert!(alone.contains("use S-25 ") && alone.contains("Only 1 in stock, and an axle takes two: order"), "{alone}");
+    assert!(alone.contains("use S-25 ") && alone.contains("Only 1 in stock, and an axle needs two: order"), "{alone}");
     // A pair that hardly ever holds does not come before it.
     let poor = said(&[spring("S-25", 25.0, Some(1)), spring("S-308", 30.8, Some(2))]);
     assert!(poor.contains("use S-25 "), "{poor}");

@@ -227,7 +227,7 @@ fn a_supplier_need_not_ask_back() {
 
 #[test]
 fn pieces_are_alike_unless_left_and_right_differ() {
-    let alike = format!("pieces {}", english("order.two_alike"));
+    let alike = format!("quantity {}", english("order.two_alike"));
     let (mut job, _) = preset("demo-orchard-van");
     assert!(order(&job).contains(&alike));
     job.front.right.spacer = "4 mm".into();
@@ -302,7 +302,7 @@ fn number_day_and_place_stand_on_it() {
     job.order.needed = "2026-05-04".into();
     job.order.deliver_to = "Gate 3".into();
     let text = order(&job);
-    for part in ["order number PY-88", "needed on 2026-05-04", "deliver to Gate 3", "Fitter J. Alderbeck"] {
+    for part in ["order number PY-88", "needed by 2026-05-04", "deliver to Gate 3", "Fitter J. Alderbeck"] {
         assert!(text.contains(part), "{part}: {text}");
     }
     // Nothing is ordered: no blanks for it.

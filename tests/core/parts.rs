@@ -91,7 +91,10 @@ fn rows_and_quotes_as_in_rfc_4180() {
     let reasons: Vec<_> = short.bad.iter().map(|b| (b.line, b.reason.as_str(), b.text.as_str())).collect();
     assert_eq!(
         reasons,
-        [(2, "it has 2 cells; the header has 3", "1,aaa"), (3, "it has 4 cells; the header has 3", "1,a,b,c")]
+        [
+            (2, "the row has 2 cells; the header has 3", "1,aaa"),
+            (3, "the row has 4 cells; the header has 3", "1,a,b,c")
+        ]
     );
     assert_eq!((short.rows, short.springs.len()), (3, 1));
 }
@@ -223,7 +226,7 @@ fn units_of_the_cell_of_the_column_and_of_the_header() {
     ]);
     let list = parts::read(text, &chosen).expect("a list");
     assert_eq!((list.springs[0].rate.si(), si(list.springs[0].free_length)), (60_000.0, Some(14.0 * 0.0254)));
-    let said = "Column \"free length (mm)\": numbers read as in, though its header says mm".to_owned();
+    let said = "Column \"free length (mm)\": numbers read in in, although the header says mm".to_owned();
     assert!(list.notes.contains(&said), "{:?}", list.notes);
 }
 
@@ -238,7 +241,7 @@ fn a_number_without_a_unit_is_an_error_of_the_columns() {
     assert_eq!(columns.missing().len(), 1);
     assert!(matches!(parts::read(tolerance, &columns), Err(ListError::NoUnit { .. })));
     let loads = parts::guess(b"rate (N/mm),max load (kg)\n60,500\n").expect("columns");
-    assert_eq!(loads.missing(), ["Column \"max load (kg)\": \"kg\" is not a unit of a force; use N, lbf, kN or kgf"]);
+    assert_eq!(loads.missing(), ["Column \"max load (kg)\": \"kg\" is not a unit for a force; use N, lbf, kN or kgf"]);
 }
 
 #[test]
@@ -272,33 +275,33 @@ fn what_cannot_be_is_listed_with_all_its_reasons() {
     };
     let damper = |tail: &str| format!("B,x,,,,,,,,,,,,,{tail}");
     let rows = [
-        (spring(2, "0"), "column \"rate (N/mm)\": \"0\" is not above zero"),
-        (spring(2, "-60"), "column \"rate (N/mm)\": \"-60\" is not above zero"),
+        (spring(2, "0"), "column \"rate (N/mm)\": \"0\" must be above zero"),
+        (spring(2, "-60"), "column \"rate (N/mm)\": \"-60\" must be above zero"),
         (spring(2, "abc"), "column \"rate (N/mm)\": \"abc\" is not a number"),
         (spring(2, "NaN"), "column \"rate (N/mm)\": \"NaN\" is not a finite number"),
-        (spring(2, "1e300"), "column \"rate (N/mm)\": \"1e300 N/mm\" is beyond anything"),
+        (spring(2, "1e300"), "column \"rate (N/mm)\": \"1e300 N/mm\" is outside the range possible on a vehicle: "),
         (
             spring(2, "60 mm"),
             "column \"rate (N/mm)\": \"60 mm\" is a length; this field takes a spring rate: N/mm, lb/in",
         ),
         (spring(2, ""), "the row has neither a spring rate nor damper lengths or forces"),
         (spring(3, "100"), "the ± of the rate must be 0 % or more and below 100 %"),
-        (spring(4, "0"), "column \"free length (mm)\": \"0\" is not above zero"),
+        (spring(4, "0"), "column \"free length (mm)\": \"0\" must be above zero"),
         (spring(4, "inf"), "column \"free length (mm)\": \"inf\" is not a finite number"),
         (spring(5, "360"), "the solid length must be shorter than the free length"),
         (spring(6, "130"), "the inside diameter must be smaller than the outside diameter"),
         (spring(8, "65"), "the outside diameter must be more than twice the wire diameter"),
-        (spring(9, "-2"), "column \"coils\": \"-2\" is not above zero"),
-        (spring(11, "-1"), "column \"max load (N)\": \"-1\" is not above zero"),
-        (spring(12, "-0.5"), "column \"price\": \"-0.5\" is below zero"),
-        (spring(13, "-1"), "column \"stock\": \"-1\" is not a whole number of pieces, 0 or more"),
-        (spring(13, "1.5"), "column \"stock\": \"1.5\" is not a whole number of pieces, 0 or more"),
+        (spring(9, "-2"), "column \"coils\": \"-2\" must be above zero"),
+        (spring(11, "-1"), "column \"max load (N)\": \"-1\" must be above zero"),
+        (spring(12, "-0.5"), "column \"price\": \"-0.5\" must not be below zero"),
+        (spring(13, "-1"), "column \"stock\": \"-1\" must be a whole number of pieces, 0 or more"),
+        (spring(13, "1.5"), "column \"stock\": \"1.5\" must be a whole number of pieces, 0 or more"),
         (spring(14, "250"), "the row has a spring rate and damper values; split it into two rows"),
         (damper("392,258,,,,"), "the open length must be greater than the closed length"),
-        (damper("258,392,,-1,,"), "column \"bump 0.13 m/s (N)\": \"-1\" is below zero"),
+        (damper("258,392,,-1,,"), "column \"bump 0.13 m/s (N)\": \"-1\" must not be below zero"),
         (
             "A,x,y,5,360,400,98,130,16,9,closed,z,5,4,,,,,,".to_owned(),
-            "column \"rate (N/mm)\": \"y\" is not a number. Type one such as 1155, 11.25 or 11 1/4; column \"max load (N)\": \"z\" is not a number. Type one such as 1155, 11.25 or 11 1/4; the solid length must be shorter than the free length",
+            "column \"rate (N/mm)\": \"y\" is not a number. Type a number such as 1155, 11.25 or 11 1/4; column \"max load (N)\": \"z\" is not a number. Type a number such as 1155, 11.25 or 11 1/4; the solid length must be shorter than the free length",
         ),
     ];
     let text: String = rows.iter().map(|(row, _)| format!("{row}\n")).collect();

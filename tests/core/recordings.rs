@@ -155,8 +155,8 @@ fn what_was_asked_for_goes_before_what_is_likely() {
     let cm = read(mm.as_bytes(), &ask, &Watch::default()).expect("in cm");
     assert!((cm.record.stretches[0].axes[0][100] / recording.record.stretches[0].axes[0][100] - 10.0).abs() < 1e-9);
     for (ask, wanted) in [
-        (Ask { unit: Some("furlong".to_owned()), ..Ask::default() }, "\"furlong\" is not a unit of"),
-        (Ask { time_unit: Some("fortnight".to_owned()), ..Ask::default() }, "\"fortnight\" is not a unit of time"),
+        (Ask { unit: Some("furlong".to_owned()), ..Ask::default() }, "\"furlong\" is not a unit for"),
+        (Ask { time_unit: Some("fortnight".to_owned()), ..Ask::default() }, "\"fortnight\" is not a unit for time"),
     ] {
         let error = read(C8.as_bytes(), &ask, &Watch::default()).expect_err("no unit");
         assert!(error.to_string().contains(wanted), "{error}");
@@ -175,7 +175,7 @@ fn damaged_files_get_words() {
             .contains("no column gives an acceleration")
     );
     let hours = written(head, |i, r| format!("{},{},{},{}", 30 * i, r[1], r[2], r[3]));
-    assert!(refused(&hours).contains("samples a second"), "{}", refused(&hours));
+    assert!(refused(&hours).contains("samples per second; at least 8 are needed"), "{}", refused(&hours));
     let wrong_unit = written("time_ns,ax,ay,az\n", |i, r| format!("{},{},{},{}", 20 * i, r[1], r[2], r[3]));
     assert!(refused(&wrong_unit).contains("more than any sensor"), "{}", refused(&wrong_unit));
     let letters = written(head, |i, r| {
@@ -184,9 +184,9 @@ fn damaged_files_get_words() {
     let said = refused(&letters);
     assert!(said.contains("200 of 600 rows cannot be used, the first in line 2: \"?\" is not a number"), "{said}");
     let backward = written(head, |i, r| format!("{},{},{},{}", 100.0 - i as f64 / 50.0, r[1], r[2], r[3]));
-    assert!(refused(&backward).contains("not after that of the row before"), "{}", refused(&backward));
+    assert!(refused(&backward).contains("the time is not later than in the row before"), "{}", refused(&backward));
     let far = written(head, |i, r| format!("{},{},{},{}e300", r[0], r[1], r[2], 1 + i % 7));
-    assert!(refused(&far).contains("beyond any sensor"), "{}", refused(&far));
+    assert!(refused(&far).contains("beyond the range of any sensor"), "{}", refused(&far));
     assert!(refused("time,az\n0.0,9.8\n0.02,9.9\n0.04,9.7\n").contains("at least 8 are needed"));
 }
 
@@ -216,7 +216,7 @@ fn odd_rows_and_gaps_are_said_and_the_rest_is_read() {
     );
     let clipped = written(head, |_, r| format!("{},{},{},{}", r[0], r[1], r[2], r[3].clamp(9.3, 10.6)));
     let recording = opened(&clipped);
-    assert!(recording.cautions.iter().any(|c| c.contains("reached its end")), "{:?}", recording.cautions);
+    assert!(recording.cautions.iter().any(|c| c.contains("reached the end of its range")), "{:?}", recording.cautions);
     assert!(opened(C8).cautions.is_empty());
 }
 
@@ -233,7 +233,7 @@ fn a_phone_that_slips_is_said() {
     file::write_text(&path, &text).expect("written");
     let (code, said) = cli(&["record", path.to_str().expect("UTF-8")]);
     assert_eq!(code, Some(0), "{said}");
-    assert!(said.contains("Gravity turned by 10°"), "{said}");
+    assert!(said.contains("The direction of gravity changed by 10°"), "{said}");
     let recording = opened(&text);
     let found = analyse(&recording.record, recording.signal, recording.named).bounce;
     assert!(found.decays.len() >= 2, "{found:?}");
@@ -278,7 +278,7 @@ fn the_command_gives_text_and_json() {
     let text = text.split_whitespace().collect::<Vec<_>>().join(" ");
     for wanted in [
         "12.0 s at 50 Hz",
-        "Up found from gravity",
+        "Vertical axis found from gravity",
         "All decays",
         "damping ratio of the body mode",
         "damping D as defined in Directive 96/53/EC",
@@ -333,7 +333,7 @@ fn a_bounce_is_compared_with_the_job() {
     let again: springwright::job::Job = file::parse(&text).unwrap_or_else(|e| panic!("{e}\n{text}"));
     assert!((again.front.damper.ratio_before.read(again.decimal).unwrap().unwrap().value - on_springs).abs() < 1e-3);
     let (_, after) = cli(&["record", "tests/cases/bounce-c8.csv", "--job", path, "--state", "new"]);
-    assert!(after.contains("verdict") && !after.contains("type it into this field"), "{after}");
+    assert!(after.contains("verdict") && !after.contains("To use this result in the job"), "{after}");
 }
 
 /// What was chosen by hand for columns is remembered for exactly these, and forgotten when nothing is chosen any more.

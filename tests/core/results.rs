@@ -251,7 +251,7 @@ fn a_unit_stands_once() {
     let columns = ["before", "old_springs", "new_springs"].map(|s| (s.to_owned(), s.to_owned()));
     let results = Results::of(&answer);
     let rows = results.rows(&["front.{}.frequency", "front.{}.height_change"], &columns, &job.units);
-    assert_eq!(rows[0][0], "Ride frequency, on springs (Hz)");
+    assert_eq!(rows[0][0], "Ride frequency, without tyre (Hz)");
     assert!(rows[0][1..].iter().all(|cell| cell.contains('.') && !cell.contains("Hz")), "{rows:?}");
     // Words keep theirs.
     assert!(!rows[1][0].contains('(') && rows[1][2].contains(" mm lower"), "{rows:?}");

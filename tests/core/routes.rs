@@ -242,7 +242,7 @@ proptest! {
         let told = as_number || beside == 0 || v.r * v.r < 0.45;
         // Else a ballast of so many pounds typed as kilograms explains 0.45 just as well.
         prop_assume!(told || (v.r * v.r * 2.204_623 - 1.0).abs() > 0.1);
-        let words = if told { "looks already squared." } else { "Two ways cannot show" };
+        let words = if told { "already looks squared." } else { "Two routes cannot show" };
         prop_assert!(named == Stated && cause.contains(words), "{named:?} {cause}: {:?}", shares(&answer, &v));
     }
 }
@@ -311,7 +311,7 @@ fn a_ratio_upside_down_is_named_among_many_routes() {
 /// As above: r² = 0.59, r = 0.77, and all others.
 #[test]
 fn a_ratio_already_squared_is_named_among_many_routes() {
-    named_among_many("already squared", |job, r| bare_ratio(job, r * r));
+    named_among_many("already looks squared", |job, r| bare_ratio(job, r * r));
 }
 
 fn named_among_many(words: &str, break_ratio: impl Fn(&mut Job, f64)) {

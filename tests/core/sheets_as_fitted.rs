@@ -265,3 +265,34 @@ fn a_height_that_is_not_known_is_not_promised() {
     let text = plain(&sheet(Kind::Fitting, &job, &answer));
     assert!(!text.contains("0 mm more") && !text.contains("0 mm less"), "{text}");
 }
+
+/// Two axles of different construction: measured before the first is lifted, weighed and checked after the last.
+#[test]
+fn two_axles_are_measured_once_and_weighed_once() {
+    let (job, answer) = preset("strut-front");
+    let fitting = sheet(Kind::Fitting, &job, &answer);
+    let orders: Vec<&Vec<String>> =
+        fitting.blocks.iter().filter_map(|b| if let Block::Steps(steps) = b { Some(steps) } else { None }).collect();
+    assert_eq!(orders.len(), 2, "an order of work for each axle");
+    let says = |order: usize, key: &str| orders[order].contains(&crate::common::sheets::english(key));
+    assert!(says(0, "proc.measure") && !says(1, "proc.measure") && says(1, "proc.chock"));
+    for key in ["proc.weigh", "proc.checks"] {
+        assert!(!says(0, key) && says(1, key), "{key}");
+    }
+}
+
+/// Common practice, no source: a helper and its ring go back where they were; a bar's adjuster is locked once it is set.
+#[test]
+fn what_was_noted_goes_back_and_what_is_set_is_locked() {
+    let renew = Renew { springs: true, dampers: false, bags: BagFitted::No };
+    for suspension in Suspension::ALL {
+        let of = |kind| Construction::new(suspension, kind, Coaxial::NotSaid).procedure(renew);
+        let helper = of(SpringKind::WithHelper);
+        let at = |text: &str| helper.steps.iter().position(|s| s.text == text);
+        assert!(at("proc.note.helper").expect("noted") < at("proc.helper_in").expect("fitted"), "{suspension:?}");
+        let bar = of(SpringKind::TorsionBar);
+        let set = bar.steps.iter().position(|s| s.text == "proc.bar_height").expect("set") + 1;
+        let locked = bar.torques().into_iter().find(|t| t.place.key() == "torque.bar_lock").expect("locked");
+        assert_eq!(locked.step, set, "{suspension:?}");
+    }
+}

@@ -36,7 +36,7 @@ fn it_says_nothing_that_the_whole_does_not() {
     assert!(compared > 300, "{compared} lines");
 }
 
-/// Weight, ratio, wanted frequency, rate, length: of each axle that gets new springs, with ± and where that comes from.
+/// Weight, ratio, target frequency, rate, length: of each axle that gets new springs, with ± and where that comes from.
 #[test]
 fn it_leads_from_the_weight_to_the_length() {
     let (job, answer) = preset("demo-orchard-van");
@@ -46,7 +46,7 @@ fn it_leads_from_the_weight_to_the_length() {
     let chain = [
         "sprung mass after",
         "motion ratio of the spring",
-        "wanted ride frequency",
+        "target ride frequency",
         "wheel rate for the target frequency",
         "spring rate for the target frequency",
         "stock rate nearest the target",

@@ -85,7 +85,7 @@ fn prices_are_those_of_the_remedies() {
     let answer = solve(&job);
     let text = customer(&job, &answer);
     assert!(text.contains("The front dampers stay") && !text.contains("New front dampers"), "{text}");
-    let line = |price: &str| format!("Price parts and work, front axle {price}");
+    let line = |price: &str| format!("Price parts and labour, front axle {price}");
     assert!(text.contains(&line(&format!("{:.2} EUR", front(&answer, RemedyKind::Springs)))), "{text}");
     // One price missing: no sum is made up, and there is a line to write it on.
     job.prices.work = Entry::default();
@@ -130,8 +130,8 @@ fn dampers_on_the_edge_are_tested_first() {
     let answer = solve(&job);
     let found = answer.axle(Side::Front).standing.new.as_ref().unwrap().old_damper_ratio.unwrap().si();
     assert!((0.235..0.25).contains(&found), "{found}");
-    assert!(customer(&job, &answer).contains("We test them before you pay for new ones."));
-    assert!(plain(&sheet(Kind::Order, &job, &answer)).contains("Test them first; buy only if they fail:"));
+    assert!(customer(&job, &answer).contains("We will test them before you pay for new ones."));
+    assert!(plain(&sheet(Kind::Order, &job, &answer)).contains("Test them first; buy new ones only if they fail:"));
 }
 
 fn drawing(job: &Job) -> Drawing {
@@ -188,7 +188,7 @@ fn the_picture_is_true_to_heights_and_gaps() {
             let height_mm = State::ALL.map(|s| of(s).height_change.unwrap().si() * 1e3);
             assert!(room_mm.iter().all(|r| *r > 1.0), "{name}: a gap is open");
             let scale = f64::from(gaps[3 * i]) / room_mm[0];
-            assert!(scale >= 0.05 - 1e-6 && drawing.words.contains("true size ("));
+            assert!(scale >= 0.05 - 1e-6 && drawing.words.contains("actual size ("));
             for n in 0..3 {
                 assert!((f64::from(gaps[3 * i + n]) / room_mm[n] / scale - 1.0).abs() < 1e-3, "{name}: gap {n}");
                 // Down is + in the picture.
@@ -206,7 +206,7 @@ fn a_stop_that_is_touched_leaves_no_gap_in_the_picture() {
     let drawing = drawing(&job);
     assert_eq!(gaps(&drawing).len(), 2, "none on the old springs");
     assert!(drawing.words.contains("no gap"), "{}", drawing.words);
-    assert!(customer(&job, &solve(&job)).contains("There it rests on the rubber stop."));
+    assert!(customer(&job, &solve(&job)).contains("The vehicle now rests on the rubber stop."));
 }
 
 #[test]
@@ -254,7 +254,7 @@ fn this_springs_force_and_energy_by_hand() {
     let (force_n, mass_kg) = (new.spring_force.si(), energy_j / 9.80665);
     let row = format!("new, front, at ride height {force_n:.0} N {energy_j:.0} J {mass_kg:.0} kg");
     assert!(text.contains(&row) && text.contains("as a mass falling 1 m"), "{row}: {text}");
-    assert!(text.contains("hub to arch: 23 mm more than before anything was loosened"), "{text}");
+    assert!(text.contains("hub to arch: expect 23 mm more than measured in step 1"), "{text}");
     let (job, answer) = preset("us-units-wagon");
     assert!(plain(&sheet(Kind::Fitting, &job, &answer)).contains("falling 3 ft"));
 }
@@ -371,7 +371,7 @@ fn weights_and_heights_come_back() {
 fn metric_first(line: &str, in_inches: bool) -> String {
     let (name, rest) = line.split_once(" = ").unwrap();
     let rest = match in_inches {
-        true => rest.replacen("; (", "; ", 1).replacen("). Means", ". Means", 1),
+        true => rest.replacen("; (", "; ", 1).replacen("). Meaning", ". Meaning", 1),
         false => rest.to_owned(),
     };
     match rest.split_once(" (").zip(rest.split_once("). ")) {
@@ -385,7 +385,7 @@ fn metric_first(line: &str, in_inches: bool) -> String {
 /// "466 kg" of "LF = 466 kg": every number put into a formula, by its symbol.
 fn put_in(line: &str) -> BTreeMap<String, f64> {
     // A name may have a "; " of its own: what stands behind it is read.
-    let inside = line.split_once(". Means: ").unwrap().0.split_once(" = ").unwrap().1;
+    let inside = line.split_once(". Meaning: ").unwrap().0.split_once(" = ").unwrap().1;
     let Some((_, list)) = inside.rsplit_once("; ").filter(|(_, l)| l.contains(" = ")) else { return BTreeMap::new() };
     let pair = |p: &str| {
         let (symbol, number) = p.rsplit_once(" = ")?;
@@ -424,11 +424,11 @@ fn a_pocket_calculator_gives_the_same() {
             })
             .flatten()
         {
-            if !line.contains(". Means: ") {
+            if !line.contains(". Meaning: ") {
                 continue;
             }
             let line = &metric_first(line, job.units.in_inches());
-            let Some((before, _)) = line.split_once(". Means: ") else { continue };
+            let Some((before, _)) = line.split_once(". Meaning: ") else { continue };
             // "name = value ± u (shown). formula; numbers"
             let rest = before.split_once(" = ").unwrap().1;
             let after_value = rest.split_once(". ").unwrap_or(("", "")).1;

@@ -97,11 +97,11 @@ fn a_shop_lays_its_own_texts_over() {
     assert_eq!(own.say("fit.title", &[]), "Einbaublatt", "what is not changed stays");
     assert_eq!(own.say("fit.settle", &[("amount", "3 mm"), ("end", "vorn")]), "vorn 3 mm hoch");
     let said = |own: &str| Words::of("", Some(own)).unwrap_err().to_string();
-    assert!(said(r#"{ "order.titel": "x" }"#).contains("no sheet has a text \"order.titel\""));
+    assert!(said(r#"{ "order.titel": "x" }"#).contains("no sheet has a text with the key \"order.titel\""));
     assert!(said(r#"{ "fit.settle": "{mass} hoch" }"#).contains("{mass}; it can use amount, end"));
     assert_eq!(
         said(r#"{ "fit.settle": "hoch" }"#),
-        "the text \"fit.settle\" leaves out {amount}. Add it, otherwise its value is missing on the sheet"
+        "the text \"fit.settle\" has no {amount}. Add it; otherwise its value is missing on the sheet"
     );
     assert!(said("(1, 2").contains("1:"), "where the syntax breaks");
     // A language that does not ship, laid wholly over English.
@@ -125,10 +125,10 @@ fn the_shop_keeps_its_texts_in_its_folder() {
 fn an_unknown_language_is_said_not_guessed() {
     let (mut job, answer) = preset("demo-orchard-van");
     job.shop.language = "tlh".into();
-    assert!(customer(&job, &answer).contains("There are no sheet texts in the language \"tlh\""));
+    assert!(customer(&job, &answer).contains("Sheet texts are not available in the language \"tlh\""));
     assert_eq!(
         Words::of("tlh", None).unwrap_err().to_string(),
-        "there are no sheet texts in the language \"tlh\", only in en, de. Correct the job's shop.language, or add the shop's own texts as sheets.tlh.ron to the folder of its lists"
+        "there are no sheet texts in the language \"tlh\", only in en, de. Correct the job's shop.language, or add the shop's own texts as sheets.tlh.ron to the folder of the shop's lists"
     );
 }
 
@@ -138,9 +138,9 @@ fn what_was_printed_from_is_said() {
     let stamp =
         |printed: Printed<'_>| plain(&sheets::build_with(Kind::Order, &job, &answer, printed, Words::english()));
     let none = plain(&sheets::build(Kind::Order, &job, &answer, None));
-    assert!(none.contains("Printed: date ________") && none.contains("saved or not is not known"), "{none}");
+    assert!(none.contains("Printed: date ________") && none.contains("not known whether saved"), "{none}");
     let changed = stamp(Printed { saved: Some(false), file: Some("v.ron"), ..Printed::default() });
-    assert!(changed.contains("Printed from: v.ron, with changes that are not saved"), "{changed}");
+    assert!(changed.contains("Printed from: v.ron, with unsaved changes"), "{changed}");
     let mut other = job.clone();
     other.notes.push('.');
     let check = |text: &str| text.rsplit_once("check value ").unwrap().1[..8].to_owned();
@@ -179,13 +179,14 @@ fn when_nothing_needs_changing_nothing_is_sold() {
     job.after = job.before.clone();
     let answer = solve(&job);
     let text = customer(&job, &answer);
-    for part in ["The front springs can stay.", "Nothing. You do not need new springs", "It will ride as it does now."]
+    for part in
+        ["The front springs can stay.", "Nothing. You do not need new springs", "The vehicle will ride as it does now."]
     {
         assert!(text.contains(part), "{part}: {text}");
     }
-    assert!(!text.contains("EUR") && !text.contains("new springs,") && !text.contains("New front"), "{text}");
+    assert!(!text.contains("EUR") && !text.contains("now, new springs") && !text.contains("New front"), "{text}");
     let order = plain(&sheet(Kind::Order, &job, &answer));
-    assert!(order.contains("Buy new ones only if the old are worn"), "{order}");
+    assert!(order.contains("Buy new ones only if the old ones are worn"), "{order}");
     assert!(plain(&sheet(Kind::Fitting, &job, &answer)).contains("No springs are fitted"));
     // As planned, they stay.
     job.front.plan = Plan::Keep;

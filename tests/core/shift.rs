@@ -72,7 +72,7 @@ fn its_data_and_its_drawing_hold_range_and_stop() {
     let picture = shift::shift(&solve::solve(&job), Side::Front, &job.units).expect("a picture");
     let table = plot::csv(&picture, &UnitChoice::metric()).expect("written");
     assert_eq!(table.lines().filter(|l| l.starts_with("mark,")).count(), 3);
-    assert_eq!(table.lines().filter(|l| l.starts_with("range,wanted,")).count(), 2);
+    assert_eq!(table.lines().filter(|l| l.starts_with("range,target,")).count(), 2);
     assert_eq!(table.lines().filter(|l| l.starts_with("limit,")).count(), 1);
     let areas = |picture: &Picture| {
         let shapes = plot::drawing(picture, &job.units).shapes;

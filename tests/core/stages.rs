@@ -45,7 +45,8 @@ fn is_on_paper(text: &str, paper: &str) -> bool {
     let text = text.to_lowercase();
     let number = text.split(", ").next().unwrap_or_default();
     let is_number = number.replace(',', ".").parse::<f64>().is_ok();
-    let bounces = ["times a second", "mal pro sekunde"].map(|often| format!("{number} {often}"));
+    let bounces =
+        ["times a second", "mal pro sekunde", "schwingungen pro sekunde"].map(|often| format!("{number} {often}"));
     paper.contains(&text) || is_number && bounces.iter().any(|b| paper.contains(b))
 }
 
@@ -74,7 +75,7 @@ fn nothing_is_shown_that_is_not_on_the_sheet() {
 fn the_steps_follow_the_story() {
     let names = |job: &Job| showing(job).stages.into_iter().map(|s| s.name).collect::<Vec<_>>();
     let demo = presets::demo();
-    assert_eq!(names(&demo), ["before", "now, old springs", "old springs with spacers", "now, new springs"]);
+    assert_eq!(names(&demo), ["before", "now, old springs", "old springs on spacers", "now, new springs"]);
     let view = showing(&demo);
     assert_eq!(view.title, "Your vehicle: what changed, and what we do");
     assert_eq!(view.vehicle, demo.vehicle.name);
@@ -112,8 +113,7 @@ fn what_is_drawn_is_the_answer() {
                     continue;
                 }
                 let axle = answer.axle(side);
-                let is_raised =
-                    ["spacers", "blocks"].iter().any(|w| stage.name.contains(w)) || stage.name.contains("set up");
+                let is_raised = ["spacers", "blocks", "adjusted"].iter().any(|w| stage.name.contains(w));
                 let (height, room) = if is_raised {
                     let remedy = answer.remedies[side as usize].iter().find(|r| r.kind == RemedyKind::Spacer);
                     let stands = remedy.expect("offered").cases[answer.compared_case()].expect("known");

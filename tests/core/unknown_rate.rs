@@ -523,7 +523,8 @@ fn the_smaller_spread_counts() {
     let by = unsure.checked(Side::Front).by_routes.expect("both are known");
     assert!(by.counts && by.own.is_some_and(|own| own.u > by.rate.u));
     assert!(
-        said.contains("was worked out from") && said.contains("The rate as given, 42 ± 10 N/mm, has the larger ±."),
+        said.contains("was worked out from")
+            && said.contains("The rate given, 42 ± 10 N/mm, has the larger ± and is not used."),
         "{said}"
     );
     let rows = springwright::report::sections::spring_tables::old_spring(
@@ -534,7 +535,7 @@ fn the_smaller_spread_counts() {
     )
     .expect("a table");
     let text = format!("{rows:?}");
-    assert!(text.contains("Rate as stated") && text.contains("Rate by the other routes"), "{text}");
+    assert!(text.contains("Stated rate") && text.contains("Rate from the other routes"), "{text}");
 }
 
 /// Heights that say 25 % more than the lengths: u grows by the Birge ratio, and a spring measured again comes first. The
@@ -631,7 +632,7 @@ fn without_a_motion_ratio_the_factor_answers() {
     let said = sentence::axle(&answer, front(&answer), &job.units).answer;
     assert_eq!(
         said,
-        "Front: a rate of 46.9 N/mm (old rate × 1.171) with the old free length brings back the old height and ride frequency. Ride frequency, lengths and dampers stay open; they need \"Wheel moved up by\" and \"Spring compressed by\"."
+        "Front: a rate of 46.9 N/mm (old rate × 1.171) with the old free length brings back the old height and ride frequency. Ride frequency, lengths and dampers are not known yet; still needed: \"Wheel moved up by\" and \"Spring compressed by\"."
     );
     let (value, u, _) = figure(&answer, "front.sizing.same_factor.spring_rate");
     close("figure", value.expect("known"), 40e3 * 410.0 / 350.0, 1e-12);
@@ -643,7 +644,7 @@ fn without_a_motion_ratio_the_factor_answers() {
     unreadable.front.rating.text = "14OO kg".into();
     let withheld = solve(&unreadable);
     let silent = sentence::axle(&withheld, front(&withheld), &job.units).answer;
-    assert!(silent.starts_with("Front: a first answer still needs"), "{silent}");
+    assert!(silent.starts_with("Front: still needed for a first answer"), "{silent}");
     // By wire, too; and without any rate the factor alone.
     job.front.spring.rate.text = String::new();
     let factor = solve(&job);
@@ -651,7 +652,7 @@ fn without_a_motion_ratio_the_factor_answers() {
     assert!(said.starts_with("Front: springs 1.171 times as stiff as the old ones"), "{said}");
     job.front.plan = Plan::Keep;
     let kept = sentence::axle(&solve(&job), front(&solve(&job)), &job.units).answer;
-    assert!(kept.starts_with("Front: a first answer still needs"), "{kept}");
+    assert!(kept.starts_with("Front: still needed for a first answer"), "{kept}");
 }
 
 /// What would say the rate instead is named by its fields, the nearest to done first.
@@ -667,7 +668,7 @@ fn what_would_do_instead_is_named() {
     assert!(said.contains("the weights before the change and \"Hub to arch after\""), "{said}");
     let nothing = Job::default();
     let said = sentence::axle(&solve(&nothing), front(&solve(&nothing)), &nothing.units).answer;
-    assert!(said.contains("the weights after the swap (\"Left front\" and \"Right front\")"), "{said}");
+    assert!(said.contains("the weights after the change (\"Left front\" and \"Right front\")"), "{said}");
 }
 
 /// The shipped job of an unknown spring with each way but one taken out still answers.

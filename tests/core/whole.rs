@@ -488,7 +488,12 @@ fn what_is_missing_sits_where_it_does() {
     let y = answer.whole.ledger.and_then(|l| l.missing_right).expect("tracks are typed");
     close_all("mass and place", [mass.si(), x.si(), y.si()], [40.0, 0.6, 0.25]);
     let [text] = said(&answer, "ledger-residual")[..] else { panic!("it is said once") };
-    assert!(text.contains("its place would be 600 mm behind the front axle, 250 mm right of the centreline"), "{text}");
+    assert!(
+        text.contains(
+            "40 kg is missing from the ledger, at a point 600 mm behind the front axle, 250 mm right of the centreline"
+        ),
+        "{text}"
+    );
 }
 
 /// Moment over the middle that the right wheels carry more, N·m.
@@ -696,7 +701,7 @@ fn figures_and_sheet_hold_what_was_found() {
     }
     let printed = |job: &Job| text::write(&sheet::build(job, &solve(job)), text::Markup::Plain);
     let (sheet, bare) = (printed(&job), printed(&plain()));
-    for head in ["Roll", "Corner weights", "with the other anti-roll bars", "off the middle"] {
+    for head in ["Roll", "Corner weights", "with the other anti-roll bars", "Centre of gravity off the centreline"] {
         assert!(sheet.contains(head) && !bare.contains(head), "{head}:\n{sheet}\nwithout tracks:\n{bare}");
     }
     let bought = solve(&job).released(Side::Front).ok().and_then(|p| p.spring).map(|s| s.pick.si());

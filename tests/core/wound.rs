@@ -197,7 +197,7 @@ fn a_us_order_names_wire_as_it_is_sold() {
     let mut preset = job;
     preset.front.stock.preset = true;
     let said = order_of(&preset);
-    assert!(said.contains("preset yes: press it solid"), "{said}");
+    assert!(said.contains("preset yes: compress to solid length until the spring takes no further set"), "{said}");
 }
 
 /// The maker's own list counts before the sizes usually sold; what is not a length is an error, with its text.
@@ -225,15 +225,15 @@ fn an_order_that_no_wire_meets_is_not_printed() {
     job.front.stock.coil.outside_diameter = "3 in".into();
     assert!(rules(&job).contains(&(Level::Withheld, "wound-limit")), "{:?}", rules(&job));
     let said = order_of(&job);
-    assert!(said.contains("Not to be ordered") && said.contains("no wire meets every limit"), "{said}");
+    assert!(said.contains("Front axle: do not order.") && said.contains("no wire meets every limit"), "{said}");
     // Overruled, the axle is released; the coils are still not listed.
     let answer = solve(&job);
     let found = answer.findings.iter().find(|f| f.rule == "wound-limit").expect("it withholds");
     let values = overrule::values(&job, &found.rests_on);
     job.overrules.push(Overrule { rule: "wound-limit".into(), values, initials: "JT".into() });
     let said = order_of(&job);
-    assert!(said.contains("no wire meets every limit") && said.contains("allowed"), "{said}");
-    assert!(!said.contains("active coils") && !said.contains("Not to be ordered"), "{said}");
+    assert!(said.contains("no wire meets every limit") && said.contains("ksi, allowable "), "{said}");
+    assert!(!said.contains("active coils") && !said.contains("Front axle: do not order."), "{said}");
 }
 
 /// More than 56 % at solid length is for preset springs: it is not used without, and that is said.

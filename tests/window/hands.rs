@@ -52,7 +52,7 @@ fn a_row_that_is_added_gets_the_cursor() {
     run(&mut harness, Command::Step(Step::Weigh));
     run(&mut harness, Command::AddRow("parts".into()));
     settle(&mut harness);
-    let name = harness.get_by_role_and_label(eframe::egui::accesskit::Role::TextInput, "Part 1, what it is");
+    let name = harness.get_by_role_and_label(eframe::egui::accesskit::Role::TextInput, "Part 1: description");
     assert!(name.accesskit_node().is_focused(), "unfolded, too");
 }
 

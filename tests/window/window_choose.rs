@@ -111,7 +111,7 @@ fn an_axle_that_keeps_its_springs_is_said_and_costs_nothing() {
     run(&mut harness, Command::Axle(Side::Rear));
     assert!(has(
         &harness,
-        "The rear axle keeps its springs, so none is chosen for it. Step Springs says which axle gets new ones."
+        "The rear axle keeps its springs, so no spring is chosen for it. Step Springs shows which axle gets new springs."
     ));
     let mut job = presets::demo();
     job.front.plan = Plan::Keep;
@@ -368,10 +368,10 @@ fn columns_are_said_by_keyboard_counted_and_remembered() {
     until(&mut harness, "a count", |app| tried(app).is_some());
     assert!(matches!(tried(harness.state()), Some(Err(_))), "it cannot be read yet");
     assert!(harness.get_by_label("Use these columns").accesskit_node().is_disabled());
-    choose_by_keys(&mut harness, "stiff means: left out", "spring rate");
-    choose_by_keys(&mut harness, "stiff, unit: as given", "N/mm");
-    choose_by_keys(&mut harness, "tall means: left out", "free length");
-    choose_by_keys(&mut harness, "tall, unit: as given", "mm");
+    choose_by_keys(&mut harness, "Meaning of stiff: not used", "spring rate");
+    choose_by_keys(&mut harness, "Unit of stiff: as given", "N/mm");
+    choose_by_keys(&mut harness, "Meaning of tall: not used", "free length");
+    choose_by_keys(&mut harness, "Unit of tall: as given", "mm");
     until(&mut harness, "a count", |app| matches!(tried(app), Some(Ok(_))));
     assert!(has(&harness, "With these columns: 2 springs, 0 dampers, 1 unusable row"));
     harness.get_by_label("Use these columns").focus();
@@ -640,7 +640,8 @@ fn units_that_no_header_names_are_proposed_and_confirmed_once() {
     let mut harness = window(with_list(""), &lists);
     run(&mut harness, Command::List(ListCommand::Look(path)));
     until(&mut harness, "its columns", |app| matches!(tried(app), Some(Err(_))));
-    let asked = "No unit is named for these columns; most likely, by their numbers: rate N/mm, free length mm.";
+    let asked =
+        "These columns have no unit. Judging by the numbers, the units are most likely: rate N/mm, free length mm.";
     assert!(has(&harness, asked));
     assert!(has(&harness, "with these columns nothing can be read"), "why the button is grey");
     click(&mut harness, "Use these units");

@@ -31,7 +31,8 @@ fn settled(harness: &mut Harness<'_, App>) {
 #[test]
 fn the_picture_says_what_the_old_damper_gives() {
     let harness = window(demo());
-    let title = "Front: the old damper gives ζ 0.23 on the new springs, the candidate 0.32; the target is 0.25 to 0.35";
+    let title =
+        "Front: the old damper gives ζ 0.23 on the new springs, the candidate damper 0.32; the target is 0.25 to 0.35";
     assert_eq!(harness.query_all_by_label(title).count(), 2, "above the picture, and as its name for a screen reader");
     assert!(harness.query_by_label("Copy or save").is_some(), "as with any plot");
     assert!(harness.query_all_by_label_contains("A stiffer spring alone calms nothing").count() >= 1);
@@ -76,7 +77,7 @@ fn a_bad_curve_is_answered_with_its_line() {
     run(&mut harness, Command::Paste(PasteInto::Rows("front.damper.rows".into())));
     run(&mut harness, Command::CurveFrom(path));
     settled(&mut harness);
-    let said = "Not read: Line 3: the sign of the bump force −150 N differs from the rows above";
+    let said = "Not read: Line 3: the sign of the bump force −150 N differs from that in the rows above";
     assert!(harness.query_all_by_label_contains(said).count() >= 1);
     run(&mut harness, Command::TakePastedRows { add: false });
     assert_eq!(harness.state().job().front.damper.rows, rows);
@@ -93,7 +94,7 @@ fn a_file_too_large_for_a_curve_is_refused_by_its_size() {
     run(&mut harness, Command::Paste(PasteInto::Rows("front.damper.rows".into())));
     run(&mut harness, Command::CurveFrom(path));
     let (_, text) = harness.state().view().notice.clone().expect("a notice");
-    assert!(text.contains("this file has more than 200000 bytes"), "{text}");
+    assert!(text.contains("this file is larger than the maximum of 200000 bytes"), "{text}");
     assert!(harness.state().view().paste.as_ref().is_some_and(|p| p.text.is_empty()));
 }
 

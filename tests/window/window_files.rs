@@ -319,7 +319,7 @@ fn a_start_with_a_job_says_where_kept_work_is() {
     file::write(&path, &noted("saved")).expect("saves");
     dead_window(&kept, None, "unsaved");
     let (mut harness, said) = said_at_start(&kept, Some(&path));
-    assert!(said.starts_with("Earlier unsaved work was kept: Undo opens it"), "{said}");
+    assert!(said.starts_with("Earlier unsaved work was kept. Undo opens it"), "{said}");
     assert_eq!((harness.state().job().notes.as_str(), notes_of(&named(&said)).as_str()), ("saved", "unsaved"));
     run(&mut harness, Command::Undo);
     assert_eq!(harness.state().job().notes, "unsaved");
@@ -344,7 +344,7 @@ fn the_next_start_opens_the_last_job() {
     assert_eq!(*gone.state().job(), presets::demo());
     let (level, text) = notice(&gone);
     assert_eq!(level, Level::Doubt);
-    assert!(text.starts_with("The job that was open last is no longer there: ") && text.contains("gone.ron"), "{text}");
+    assert!(text.starts_with("The job that was open last was not found: ") && text.contains("gone.ron"), "{text}");
     // Work that came back stays open.
     let mut app = App::on(Job::default());
     app.job_mut().notes = "mine".into();

@@ -55,7 +55,7 @@ fn nothing_done_and_spacers_are_compared_with_what_is_planned() {
 fn the_spacers_that_are_offered_become_the_chosen_plan_and_can_be_taken_back() {
     let mut harness = window(presets::demo());
     let was = harness.state().job().clone();
-    click(&mut harness, "Try old springs with spacers");
+    click(&mut harness, "Try old springs on spacers");
     let job = harness.state().job();
     assert_eq!((job.front.plan, job.rear.plan, job.front.dampers), (Plan::Keep, Plan::Keep, DamperPlan::Keep));
     assert!(job.front.spacer.text.ends_with(" mm"), "{}", job.front.spacer.text);

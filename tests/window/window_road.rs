@@ -140,5 +140,5 @@ fn an_empty_job_says_what_is_missing() {
     let mut harness = window(Job::default());
     until_run(&mut harness);
     assert_eq!(harness.state().riding().found().expect("an end").as_ref().err(), Some(&NoRuns::NotKnown));
-    harness.get_by_label_contains("No runs");
+    harness.get_by_label_contains("Not simulated: ");
 }

@@ -54,7 +54,7 @@ fn an_overrule_takes_initials_and_can_be_withdrawn() {
     let found = answer.findings.iter().find(|f| f.rule == RULE).expect("it is still said");
     assert!(found.level == Level::Doubt && found.text.ends_with("Overruled by JT."), "{}", found.text);
 
-    click(&mut harness, Role::Button, &format!("Withdraw {RULE}"));
+    click(&mut harness, Role::Button, &format!("Withdraw overrule of {RULE}"));
     assert!(harness.state().job().overrules.is_empty());
     assert!(rules(&harness).contains(&RULE), "withdrawn, it withholds again");
     harness.get_by_role_and_label(Role::Button, &format!("Overrule {RULE}"));

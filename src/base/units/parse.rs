@@ -316,15 +316,15 @@ mod tests {
             ("NaN kg", "\"NaN kg\" is not a finite number."),
             ("-inf kg", "\"-inf kg\" is not a finite number."),
             ("1e999 kg", "\"1e999 kg\" is not a finite number."),
-            ("1,15,5 kg", "\"1,15,5 kg\" mixes commas and points"),
-            ("1.2.3 kg", "\"1.2.3 kg\" mixes commas and points"),
+            ("1,15,5 kg", "\"1,15,5 kg\" has ambiguous commas or points"),
+            ("1.2.3 kg", "\"1.2.3 kg\" has ambiguous commas or points"),
             ("420", "\"420\" has no unit."),
             ("420 lb/in", "\"420 lb/in\" is a spring rate; this field takes a mass: kg, lb, g or t"),
             // Two readings in one field are no number, and no group of three digits follows a decimal mark.
-            ("9.5 400 kg", "\"400 kg\" in \"9.5 400 kg\" is not a unit known here"),
-            ("9,5 400 kg", "\"400 kg\" in \"9,5 400 kg\" is not a unit known here"),
-            ("1 155,5 400 kg", "\"400 kg\" in \"1 155,5 400 kg\" is not a unit known here"),
-            ("420 stone", "\"stone\" in \"420 stone\" is not a unit known here"),
+            ("9.5 400 kg", "\"400 kg\" in \"9.5 400 kg\" is not a known unit"),
+            ("9,5 400 kg", "\"400 kg\" in \"9,5 400 kg\" is not a known unit"),
+            ("1 155,5 400 kg", "\"400 kg\" in \"1 155,5 400 kg\" is not a known unit"),
+            ("420 stone", "\"stone\" in \"420 stone\" is not a known unit"),
         ] {
             let error = number(text, Dim::Mass, p).expect_err(text).to_string();
             assert!(error.starts_with(start), "{error}");

@@ -328,7 +328,7 @@ impl App {
     }
 }
 
-/// When the first weight after the swap is typed, what the ledger predicted until then is kept with it.
+/// When the first weight after the change is typed, what the ledger predicted until then is kept with it.
 pub(in crate::gui) fn keep_foretold(job: &mut Job, earlier: &Job, answer: &Answer) {
     let Some(axles) = answer.ledger.as_ref().and_then(|l| l.axles.foretold) else { return };
     let arrived = earlier.after.is_blank() && !job.after.is_blank();

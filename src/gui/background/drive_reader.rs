@@ -1,4 +1,4 @@
-//! Recordings of drives, one before the swap and one after the work, and what of them goes into the job.
+//! Recordings of drives, one before the change and one after the work, and what of them goes into the job.
 
 use std::path::PathBuf;
 
@@ -87,7 +87,7 @@ impl DriveReader {
         self.loader.trouble()
     }
 
-    /// Runs what needs no job; `is_before`: the recording shown is that of before the swap.
+    /// Runs what needs no job; `is_before`: the recording shown is that of before the change.
     pub(in crate::gui) fn run(&mut self, command: &DriveCommand, is_before: bool) {
         match command {
             DriveCommand::Read(path) => self.want(is_before, path.clone(), None),

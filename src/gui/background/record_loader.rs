@@ -99,7 +99,7 @@ impl RecordLoader {
             let work = move |watch: &Watch| read(&shop, path, chosen, watch);
             let begun = self.worker.start(ctx, "recording", work);
             self.trouble =
-                begun.err().map(|e| say!("Nothing can be calculated in the background: {error}.", error = e));
+                begun.err().map(|e| say!("The background calculation could not be started: {error}.", error = e));
         }
         if self.worker.is_busy() {
             ctx.request_repaint_after(DRAWN_EVERY);

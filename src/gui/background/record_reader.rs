@@ -23,7 +23,7 @@ use crate::solve::recorded;
 /// What can be done with recordings.
 #[derive(Debug, Clone)]
 pub enum RecordCommand {
-    /// Recordings are of before the swap, or of after the work.
+    /// Recordings are of before the change, or of after the work.
     Before(bool),
     /// Ask for a recording of the axle shown.
     Open,
@@ -46,7 +46,7 @@ pub enum RecordCommand {
 pub struct Of {
     /// The axle that was bounced.
     pub side: Side,
-    /// Before the swap; else after the work.
+    /// Before the change; else after the work.
     pub is_before: bool,
 }
 
@@ -80,7 +80,7 @@ pub struct Said {
     pub blocks: Vec<Block>,
     /// Its motion with the decays that count.
     pub picture: Option<Picture>,
-    /// The damping ratio on springs that it comes to; only before the swap.
+    /// The damping ratio on springs that it comes to; only before the change.
     pub on_springs: Option<Measured>,
 }
 
@@ -89,7 +89,7 @@ pub struct RecordReader {
     loader: RecordLoader,
     wanted: Of,
     found: Option<Found>,
-    /// With the job that it was said for; apart, since a job takes much of a stack.
+    /// With the job that it was worked out for; apart, since a job takes much of a stack.
     said: Option<Box<(Job, Said)>>,
     is_before: bool,
     drives: DriveReader,
@@ -108,7 +108,7 @@ impl RecordReader {
         &self.drives
     }
 
-    /// Recordings are of before the swap.
+    /// Recordings are of before the change.
     pub fn is_before(&self) -> bool {
         self.is_before
     }

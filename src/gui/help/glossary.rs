@@ -193,7 +193,7 @@ mod tests {
     #[test]
     fn a_term_is_found_by_its_word_and_in_a_text() {
         let words = |terms: Vec<Term>| terms.iter().map(|t| t.word).collect::<Vec<_>>();
-        assert_eq!(words(found("coil bind")), ["coil bind"]);
+        assert_eq!(words(found("coil bind")), ["coil bind", "spacer"]);
         assert!(words(in_text("Length at full bump, motion ratio inside")).contains(&"motion ratio"));
         assert_eq!(terms().len(), TERMS.len());
         assert!(found("no such thing at all").is_empty());

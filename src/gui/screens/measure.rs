@@ -60,19 +60,12 @@ pub fn form(ui: &mut Ui, cx: &mut Cx<'_>) {
         ui.radio_value(&mut cx.job.measured_at, MeasuredAt::After, tr("after the change, on the old springs"));
     });
     let inside = [format!("{key}.checks.")];
-    cx.folded_section(
-        ui,
-        Section::Routes,
-        tr("Other ways of finding the wheel rate, as checks or in place of the spring rate"),
-        &inside,
-        false,
-        |ui, cx| {
-            axle_rows(ui, cx, side, &["checks.arch_before", "checks.arch_after"]);
-            axle_rows(ui, cx, side, &["checks.ballast", "checks.ballast_drop"]);
-            axle_rows(ui, cx, side, &["checks.bounces", "checks.bounce_time"]);
-            axle_rows(ui, cx, side, &["checks.friction"]);
-        },
-    );
+    cx.folded_section(ui, Section::Routes, tr("Other ways of finding the wheel rate"), &inside, false, |ui, cx| {
+        axle_rows(ui, cx, side, &["checks.arch_before", "checks.arch_after"]);
+        axle_rows(ui, cx, side, &["checks.ballast", "checks.ballast_drop"]);
+        axle_rows(ui, cx, side, &["checks.bounces", "checks.bounce_time"]);
+        axle_rows(ui, cx, side, &["checks.friction"]);
+    });
 }
 
 /// What guides the wheel, of those that suit the kind of axle.

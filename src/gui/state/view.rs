@@ -75,7 +75,7 @@ pub struct View {
     pub filter: Filter,
     /// Rows of the parts list that were laid out in the last frame.
     pub rows_laid_out: Range<usize>,
-    /// What the columns of a parts list mean, while that is being said.
+    /// What the columns of a parts list mean, while the user chooses it.
     pub mapping: Option<Mapping>,
     /// The sheet that is shown and printed.
     pub kind: Kind,

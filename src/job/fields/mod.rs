@@ -353,7 +353,7 @@ mod tests {
         assert_eq!(full_label("rear.ratio.rows[3].length"), "Rear, row 4, spring length");
         assert_eq!(full_label("vehicle.wheelbase"), "Wheelbase");
         assert_eq!(full_label("parts[1].mass"), "Part 2, mass of the part");
-        assert_eq!(full_label("cases[0].loads[2].x"), "Load case 1, row 3, behind the front axle");
-        assert_eq!(full_label("after.loads[0].mass"), "After, row 1, mass aboard");
+        assert_eq!(full_label("cases[0].loads[2].x"), "Load case 1, row 3, distance behind the front axle");
+        assert_eq!(full_label("after.loads[0].mass"), "After, row 1, mass of the load aboard");
     }
 }

@@ -76,7 +76,7 @@ mod tests {
             assert_eq!(found[0], (PointName::UpperInner, ["386 mm".to_owned(), "493 mm".to_owned()]), "{text}");
             assert_eq!(found[1].0, PointName::SpringTop, "{text}");
         }
-        assert!(read("T 1 2").expect_err("no strut").contains("letters are A B C D W G"));
+        assert!(read("T 1 2").expect_err("no strut").contains("its points are A B C D W G"));
         assert!(read("A 1 2\nA 3 4").expect_err("twice").contains("given twice"));
     }
 }

@@ -39,7 +39,7 @@ record! {
         pub tyre_reference: Entry<Pressure>,
         /// Unsprung mass of one corner.
         pub unsprung: Entry<Mass>,
-        /// Unsprung mass of one corner before the swap, if it was different.
+        /// Unsprung mass of one corner before the change, if it was different.
         pub unsprung_before: Entry<Mass>,
         /// Between the two springs, where their axes cross roll-centre height; for the ratio in roll of a beam axle.
         pub spring_base: Entry<Length>,
@@ -189,9 +189,9 @@ record! {
 
     /// Other ways to the wheel rate.
     pub struct Checks {
-        /// Hub centre to arch before the swap, mean of both sides.
+        /// Hub centre to arch before the change, mean of both sides.
         pub arch_before: Entry<Length>,
-        /// Hub centre to arch after the swap on the old springs.
+        /// Hub centre to arch after the change on the old springs.
         pub arch_after: Entry<Length>,
         /// Ballast put over the axle, both sides together, at the reference height.
         pub ballast: Entry<Mass>,

@@ -14,7 +14,7 @@ record! {
     pub struct DamperFitted {
         /// Whether it is one unit with the spring.
         pub coaxial: Coaxial,
-        /// Damping ratio before the swap, if that is what is known.
+        /// Damping ratio before the change, if that is what is known.
         pub ratio_before: Entry<Ratio>,
         /// Rate in bump at the damper, if measured.
         pub bump_rate: Entry<DampingRate>,
@@ -72,7 +72,7 @@ record! {
 
     /// What recordings of bounces showed on this axle.
     pub struct Bounce {
-        /// Before the swap.
+        /// Before the change.
         pub before: BounceReading,
         /// After the work, as fitted.
         pub after: BounceReading,
@@ -94,9 +94,9 @@ record! {
         pub checksum: String,
     }
 
-    /// What recordings of a drive showed: the same stretch before the swap and after the work.
+    /// What recordings of a drive showed: the same stretch before the change and after the work.
     pub struct Drives {
-        /// Before the swap.
+        /// Before the change.
         pub before: DriveReading,
         /// After the work.
         pub after: DriveReading,
@@ -122,7 +122,7 @@ record! {
 
     /// What a suspension bench measured on this axle.
     pub struct Bench {
-        /// Before the swap.
+        /// Before the change.
         pub before: BenchReadings,
         /// After the work, as fitted.
         pub after: BenchReadings,

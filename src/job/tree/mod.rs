@@ -96,9 +96,9 @@ record! {
         pub road: Road,
         /// How the vehicle is loaded, besides as it was weighed.
         pub cases: Vec<LoadCase>,
-        /// The weigh-in before the swap.
+        /// The weigh-in before the change.
         pub before: Weighing,
-        /// The weigh-in after the swap, on the old springs.
+        /// The weigh-in after the change, on the old springs.
         pub after: Weighing,
         /// The vehicle on the springs as fitted: weighed and measured again.
         pub fitted: Fitted,

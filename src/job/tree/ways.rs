@@ -317,10 +317,10 @@ pub enum BagFitted {
 /// When lengths, gaps and travel were measured: this height is the reference.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize, Deserialize)]
 pub enum MeasuredAt {
-    /// Before the swap; or, when there are no before-weights, as it is now.
+    /// Before the change; or, when there are no before-weights, as it is now.
     #[default]
     Before,
-    /// After the swap, on the old springs.
+    /// After the change, on the old springs.
     After,
 }
 

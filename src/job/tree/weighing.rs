@@ -120,7 +120,7 @@ record! {
         pub date: String,
     }
 
-    /// The vehicle on the springs as fitted: weighed and measured again, with the same aboard as after the swap.
+    /// The vehicle on the springs as fitted: weighed and measured again, with the same aboard as after the change.
     pub struct Fitted {
         /// Left front.
         pub lf: Entry<Mass>,

@@ -178,7 +178,7 @@ impl Frame {
             [[self.left, self.top], [self.right, self.top], [self.right, self.bottom], [self.left, self.bottom]];
         shapes.push(Shape::Area { corners: frame.to_vec(), fill: Fill::None, stroke: Stroke::Full });
         let [x, y] = self.units;
-        for value in steps(self.x, x.si, 7.0) {
+        for value in steps(self.x, x.si, f64::from((self.right - self.left) / 14.0).clamp(2.0, 7.0)) {
             let across = self.at([value * x.si, 0.0])[0];
             let through = vec![[across, self.bottom], [across, self.bottom + 1.2]];
             shapes.push(Shape::Line { through, stroke: Stroke::Full });

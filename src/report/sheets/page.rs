@@ -237,6 +237,11 @@ impl<'a> Page<'a> {
         bore.filter(|b| b.si() > 0.0).map_or_else(|| self.plain("order.bar_solid"), |b| self.fine(b))
     }
 
+    /// The springs are sized on a load case.
+    pub fn is_sized_loaded(&self) -> bool {
+        self.job.cases.iter().any(|case| case.sized)
+    }
+
     /// The load of the table, if not as weighed.
     pub fn load_words(&self) -> Option<String> {
         if let Some(case) = self.job.cases.iter().find(|c| c.sized) {

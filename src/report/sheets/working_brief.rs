@@ -35,7 +35,7 @@ const CHAIN: [&str; 19] = [
     "{axle}.damping.rebound_rate",
 ];
 /// What that was held against.
-const CHECKS: [&str; 19] = [
+const CHECKS: [&str; 21] = [
     "rating_share",
     "sizing.frequency",
     "sizing.spring_rate",
@@ -52,6 +52,8 @@ const CHECKS: [&str; 19] = [
     "wound.stress",
     "wound.allowed",
     "old_spring.leaf.stress_bump",
+    "damping.ratio",
+    "new_springs.old_damper_ratio",
     "old_damper.hot_ratio",
     "damping.hop_ratio",
     "sizing.same_factor.spring_rate",

@@ -92,9 +92,11 @@ pub(super) const IN_FRONT: &[&str] =
     &["nominal", "nom", "spring", "springs", "coil", "damper", "dampers", "shock", "feder", "dampfer", "approx"];
 
 /// Words that a bump column is known by.
-pub(super) const BUMP: &[&str] = &["bump", "compression", "druckstufe", "druck", "einfedern", "compresion", "jounce"];
+pub(super) const BUMP: &[&str] =
+    &["bump", "compression", "druckstufe", "druckstufenkraft", "druck", "einfedern", "compresion", "jounce"];
 /// Words that a rebound column is known by.
-pub(super) const REBOUND: &[&str] = &["rebound", "extension", "zugstufe", "zug", "ausfedern", "detente", "rebote"];
+pub(super) const REBOUND: &[&str] =
+    &["rebound", "extension", "zugstufe", "zugstufenkraft", "zug", "ausfedern", "detente", "rebote"];
 /// Words that a column of damper speeds is known by.
 pub(super) const SPEED: &[&str] = &["speed", "velocity", "v", "geschwindigkeit", "vitesse", "velocidad"];
 /// Words that a column of damper forces of both directions is known by.

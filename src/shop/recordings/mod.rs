@@ -64,7 +64,7 @@ pub struct Recording {
     pub checksum: u32,
 }
 
-/// Recordings of the demo van's front axle, before the swap and after the work, made by a simulation
+/// Recordings of the demo van's front axle, before the change and after the work, made by a simulation
 /// (`tests/core/recording.rs`): each with the name used to request it.
 pub static DEMO: [(&str, &str); 2] = [
     ("demo-bounce-before", include_str!("../../../presets/demo-bounce-before.csv")),

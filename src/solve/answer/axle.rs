@@ -336,7 +336,7 @@ pub struct AxleAnswer {
     pub linkage: LinkageFacts,
     /// What a suspension bench measures on it.
     pub bench: BenchFacts,
-    /// What recorded bounces showed before the swap and after the work.
+    /// What recorded bounces showed before the change and after the work.
     pub bounce: BeforeAfter<BounceMeasured>,
 }
 

@@ -24,7 +24,7 @@ pub enum RouteKind {
     Ballast,
     /// A timed bounce.
     Bounce,
-    /// A recorded bounce before the swap.
+    /// A recorded bounce before the change.
     Recorded,
 }
 

@@ -23,7 +23,7 @@ pub enum OldDamperBy {
     Curve,
     /// A rate in bump and one in rebound.
     Rates,
-    /// The damping ratio it gave before the swap.
+    /// The damping ratio it gave before the change.
     RatioBefore,
 }
 

@@ -47,11 +47,11 @@ pub use vehicle_facts::{
 /// The one vehicle, three times.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
 pub enum State {
-    /// Before the swap.
+    /// Before the change.
     Before,
-    /// After the swap, on the old springs.
+    /// After the change, on the old springs.
     OldSprings,
-    /// After the swap, on the new springs.
+    /// After the change, on the new springs.
     NewSprings,
 }
 
@@ -99,7 +99,7 @@ impl State {
 /// One value per state.
 #[derive(Debug, Clone, Copy, PartialEq, Default)]
 pub struct PerState<T> {
-    /// Before the swap.
+    /// Before the change.
     pub before: T,
     /// After, on the old springs.
     pub old: T,
@@ -132,10 +132,10 @@ impl<T> PerState<T> {
     }
 }
 
-/// One value before the swap and one after it, whatever the springs.
+/// One value before the change and one after it, whatever the springs.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
 pub struct BeforeAfter<T> {
-    /// Before the swap.
+    /// Before the change.
     pub before: T,
     /// After it.
     pub after: T,

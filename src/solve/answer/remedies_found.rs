@@ -60,7 +60,7 @@ pub struct Remedy {
 /// Equilibrium of one corner.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct OptionStanding {
-    /// Height change at the wheel from before the swap, + up.
+    /// Height change at the wheel from before the change, + up.
     pub above_before: Option<Length>,
     /// On springs.
     pub frequency: Frequency,

@@ -155,7 +155,7 @@ pub struct DriveMeasured {
     pub rms: Option<Acceleration>,
 }
 
-/// Recorded drives, before the swap and after the work.
+/// Recorded drives, before the change and after the work.
 #[derive(Debug, Clone, Copy, PartialEq, Default)]
 pub struct DrivesMeasured {
     /// Each by itself.
@@ -189,7 +189,7 @@ impl DrivesMeasured {
 pub struct BenchFacts {
     /// Predicted in each state.
     pub predicted: PerState<Option<OnBench>>,
-    /// Measured before the swap and after the work.
+    /// Measured before the change and after the work.
     pub measured: BeforeAfter<BenchMeasured>,
 }
 

@@ -40,7 +40,7 @@ impl Say<'_> {
                 Level::Doubt,
                 "after",
                 say!(
-                    "{axle}: the bounce test recorded after the work shows a damping ratio of {measured:.2}; {predicted:.2} was predicted. Check the click setting and the mounts, and that the ordered dampers are fitted; then record again.",
+                    "{axle}: the bounce test recorded after the change shows a damping ratio of {measured:.2}; {predicted:.2} was predicted. Check the click setting and the mounts, and that the ordered dampers are fitted; then record again.",
                     axle,
                     measured,
                     predicted

@@ -1,4 +1,4 @@
-//! When a value counts as outside: by more than its ±. And what was outside before the swap, too.
+//! When a value counts as outside: by more than its ±. And what was outside before the change, too.
 
 use std::cmp::Ordering;
 
@@ -63,7 +63,7 @@ impl Say<'_> {
         Some(self.answer.u_of(result)? * self.with_two_arms(|| self.answer.shares(result)))
     }
 
-    /// A finding about a state; no more than a note where it was so before the swap.
+    /// A finding about a state; no more than a note where it was so before the change.
     pub(super) fn push_state(
         &mut self,
         was_so: bool,

@@ -1,4 +1,4 @@
-//! Recorded drives over the same stretch before the swap and after the work, and their spectra.
+//! Recorded drives over the same stretch before the change and after the work, and their spectra.
 
 use eframe::egui::{Label, RichText, Ui};
 

@@ -9,10 +9,10 @@ use crate::gui::widgets::field::finding_line;
 use crate::job::Level;
 use crate::shop::recordings::{Ask, MOTION_UNITS, TIME_UNITS};
 
-/// Whether recordings are of before the swap.
+/// Whether recordings are of before the change.
 pub fn before_or_after(ui: &mut Ui, cx: &mut Cx<'_>) {
     ui.horizontal_wrapped(|ui| {
-        for (is_before, words) in [(true, tr("before the swap")), (false, tr("after the work"))] {
+        for (is_before, words) in [(true, tr("before the change")), (false, tr("after the change"))] {
             if ui.radio(cx.records.is_before() == is_before, words).clicked() {
                 cx.run(Command::Record(RecordCommand::Before(is_before)));
             }
@@ -44,14 +44,14 @@ pub fn choose(ui: &mut Ui, id: &str, columns: &[String], asked: &Ask) -> Option<
     ui.horizontal_wrapped(|ui| {
         one_of(ui, id, tr("Time column"), &names, &mut chosen.time);
         one_of(ui, id, tr("Unit of the time"), &times, &mut chosen.time_unit);
-        one_of(ui, id, tr("Vertical"), &names, &mut chosen.axis);
+        one_of(ui, id, tr("Column of vertical acceleration"), &names, &mut chosen.axis);
         one_of(ui, id, tr("Unit of the motion"), &units, &mut chosen.unit);
     });
     (chosen != *asked).then_some(chosen)
 }
 
 fn one_of(ui: &mut Ui, id: &str, label: &str, all: &[&str], chosen: &mut Option<String>) {
-    let itself = tr("found by itself");
+    let itself = tr("found automatically");
     let shown = chosen.as_deref().unwrap_or(itself).to_owned();
     ui.push_id((id, label), |ui| {
         ComboBox::from_label(label).width(140.0).selected_text(shown).show_ui(ui, |ui| {

@@ -23,7 +23,7 @@ struct OfList<'a> {
 
 const BY_EQUAL_WORK: &str = "at the damper, average up to the peak speed (equal work)";
 
-fn of_list<'a>() -> [Row<OfList<'a>>; 8] {
+fn damping_of_list<'a>() -> [Row<OfList<'a>>; 4] {
     [
         row(
             "ratio",
@@ -62,6 +62,12 @@ fn of_list<'a>() -> [Row<OfList<'a>>; 8] {
             |d: &OfList<'a>| d.judged.rates.map(|r| r.rebound.si()),
         )
         .by(By::Solving),
+    ]
+}
+
+/// Whether it fits, what it costs, and how many there are.
+fn size_and_price<'a>() -> [Row<OfList<'a>>; 4] {
+    [
         row(
             "to_closed",
             "travel left at bump",
@@ -127,7 +133,9 @@ pub fn dampers_of_list(
         let damper = &dampers[judged.row];
         let of = OfList { judged, damper, damping, currency };
         let words = format!("{words}, {}: ", name(damper));
-        out.of_other(&format!("{prefix}[{i}]"), &words, &of_list(), Some(&of), None);
+        for rows in [damping_of_list(), size_and_price()] {
+            out.of_other(&format!("{prefix}[{i}]"), &words, &rows, Some(&of), None);
+        }
     }
     out.figures
 }

@@ -54,7 +54,7 @@ fn as_listed<'a>() -> [Row<OfList<'a>>; 4] {
 }
 
 /// What is found of it, for the current job and by all draws.
-fn as_judged<'a>() -> [Row<OfList<'a>>; 7] {
+fn as_judged<'a>() -> [Row<OfList<'a>>; 4] {
     [
         row(
             "spacer",
@@ -79,7 +79,7 @@ fn as_judged<'a>() -> [Row<OfList<'a>>; 7] {
         .say(Say::Measured),
         row(
             "chance_as_fitted",
-            "as fitted",
+            "chance as fitted",
             Ratio,
             DRAWN,
             "draws in which every known limit holds / all",
@@ -93,6 +93,12 @@ fn as_judged<'a>() -> [Row<OfList<'a>>; 7] {
         })
         .with(|s| Some(vec![("held", s.drafted.tally.held as f64, Ratio), ("draws", s.draws.max(1) as f64, Ratio)]))
         .say(Say::Chance),
+    ]
+}
+
+/// Where the draws put it, and what is left to the bump stop.
+fn as_drawn<'a>() -> [Row<OfList<'a>>; 3] {
+    [
         row(
             "above_wanted",
             "offset above the target height",
@@ -254,6 +260,7 @@ fn one_spring(
     let first = out.figures.len();
     out.of_other(prefix, &words, &as_listed(), Some(&of), None);
     out.of_other(prefix, &words, &as_judged(), Some(&of), None);
+    out.of_other(prefix, &words, &as_drawn(), Some(&of), None);
     for figure in &mut out.figures[first..] {
         let key = figure.key.rsplit('.').next().unwrap_or_default();
         figure.u_si = spread(drafted, key).filter(|_| figure.si.is_some());

@@ -10,9 +10,9 @@ use crate::solve::answer::{Answer, DriveMeasured, DrivesMeasured};
 const BODY: &str = "of the body, upward, where the sensor lay";
 
 static ONE: &[Row<DriveMeasured>] = rows! { DriveMeasured;
-    "felt", "acceleration as felt (W_k), rms", Acceleration, BODY;
+    "felt", "weighted acceleration (W_k), rms", Acceleration, BODY;
         "as recorded", "R2631", |d| si(d.felt), by: By::Reading;
-    "rms", "acceleration, rms, not weighted", Acceleration, BODY;
+    "rms", "acceleration, rms, unweighted", Acceleration, BODY;
         "as recorded", "R2631", |d| si(d.rms), by: By::Reading;
 };
 

@@ -68,7 +68,7 @@ pub fn drives(answer: &Answer, results: &Results, units: &UnitChoice) -> Vec<Blo
     if !found.is_known() {
         return Vec::new();
     }
-    let all = [("before", tr("before the swap")), ("after", tr("after the work"))];
+    let all = [("before", tr("before the change")), ("after", tr("after the change"))];
     let columns: Vec<Column> = all.map(|(when, words)| (words.to_owned(), format!("drive.{when}"))).to_vec();
     let head = crate::report::results::head(tr("Recorded drives").to_owned(), &columns);
     let mut blocks = vec![Block::Table { head, rows: results.rows_told(&["{}.felt", "{}.rms"], &columns, units) }];
@@ -273,7 +273,7 @@ fn coupled(answer: &Answer, state: State) -> String {
     }
 }
 
-/// The field that a bounce before the swap fills, and what goes into it.
+/// The field that a bounce before the change fills, and what goes into it.
 fn field(told: &Told<'_>) -> Option<(String, String)> {
     let (side, state, _) = told.of.filter(|of| of.1 == State::Before)?;
     let ratio = told.axle.as_ref()?.on_springs?;

@@ -1,6 +1,6 @@
 //! What the customer pays for, and what it would cost to do less.
 
-use crate::base::units::{Quantity, Ratio};
+use crate::base::units::{Pressure, Quantity, Ratio};
 use crate::job::BagFitted;
 use crate::report::Block;
 use crate::report::sheets::judged::Verdict;
@@ -29,6 +29,9 @@ pub(super) fn paid_for(page: &Page<'_>) -> Vec<String> {
         }
         if page.job.axle(axle.side).bag.fitted == BagFitted::WithNew {
             items.push(page.say("pay.bag", &[("springs", &springs)]));
+            let pressure: Option<Pressure> =
+                page.typed_of(axle, "bag.pressure", &page.job.axle(axle.side).bag.pressure);
+            items.extend(pressure.map(|p| page.say("pay.bag_pressure", &[("pressure", &page.qty(p))])));
         }
         if page.needs_dampers(axle) {
             let key = if axle.is_on_spacers() { "pay.dampers_with_old" } else { "pay.dampers" };

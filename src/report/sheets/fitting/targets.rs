@@ -2,7 +2,7 @@
 
 use super::BLANK;
 use crate::base::units::{Length, Mass, Quantity, Ratio, display};
-use crate::job::{Side, Suspension};
+use crate::job::{Side, SpringKind, Suspension};
 use crate::report::Block;
 use crate::report::sections::sentence;
 use crate::report::sheets::page::Page;
@@ -14,12 +14,13 @@ const CORNERS: [&str; 4] = ["corner.lf", "corner.rf", "corner.lr", "corner.rr"];
 pub(super) fn blocks(page: &Page<'_>, renewed: &[&AxleAnswer]) -> Vec<Block> {
     let head =
         |first: &str| [first, "fit.before", "fit.target", "fit.within", "fit.found"].map(|k| page.plain(k)).to_vec();
-    let mut blocks = vec![
-        page.heading("fit.reweigh"),
-        page.text("fit.reweigh.note", &[]),
+    let mut blocks = vec![page.heading("fit.reweigh"), page.text("fit.reweigh.note", &[])];
+    // Sized with more aboard than is on the scales.
+    blocks.extend(page.is_sized_loaded().then(|| page.text("fit.reweigh.as_weighed", &[])));
+    blocks.extend([
         Block::Table { head: head("fit.weights"), rows: weights(page) },
         Block::Table { head: head("fit.heights"), rows: heights(page, renewed) },
-    ];
+    ]);
     let rows = alignment(page, renewed);
     if !rows.is_empty() {
         blocks.push(Block::Table { head: head("fit.alignment"), rows });
@@ -77,10 +78,11 @@ fn heights(page: &Page<'_>, renewed: &[&AxleAnswer]) -> Vec<Vec<String>> {
     for axle in renewed {
         let measured = [
             ("fit.gap", "stop_room"),
-            ("fit.spring_at_ride", "spring_length"),
+            (if axle.kind == SpringKind::Leaf { "fit.leaf_at_ride" } else { "fit.spring_at_ride" }, "spring_length"),
             ("fit.damper_at_ride", "damper_length"),
         ];
-        for (key, what_is) in measured {
+        let has_length = axle.kind != SpringKind::TorsionBar;
+        for (key, what_is) in measured.into_iter().filter(|(_, what)| has_length || *what != "spring_length") {
             let what = sentence::upper_first(&page.say(key, &[("end", &page.end_words(axle.side))]));
             // With what is on the scales, whatever the springs are sized on.
             let known = |springs: &str| page.of(axle, &format!("on_scales.{springs}_{what_is}"));

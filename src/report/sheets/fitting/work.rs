@@ -24,7 +24,9 @@ pub(super) fn blocks(page: &Page<'_>, worked_on: &[&AxleAnswer]) -> Vec<Block> {
             None => jobs.push(Job { construction, renew, axles: vec![axle] }),
         }
     }
-    let mut blocks: Vec<Block> = jobs.iter().flat_map(|job| of_one(page, job)).collect();
+    let last = jobs.len().saturating_sub(1);
+    let mut blocks: Vec<Block> =
+        jobs.iter().enumerate().flat_map(|(i, job)| of_one(page, job, i == 0, i == last)).collect();
     let mut cautions: Vec<&str> = Vec::new();
     for key in jobs.iter().flat_map(|job| job.construction.cautions(job.renew)) {
         if !cautions.contains(&key) {
@@ -48,8 +50,8 @@ fn renew(page: &Page<'_>, axle: &AxleAnswer) -> Renew {
     Renew { springs, dampers: page.needs_dampers(axle), bags }
 }
 
-fn of_one(page: &Page<'_>, job: &Job<'_>) -> Vec<Block> {
-    let procedure = job.construction.procedure(job.renew);
+fn of_one(page: &Page<'_>, job: &Job<'_>, is_first: bool, is_last: bool) -> Vec<Block> {
+    let procedure = job.construction.procedure(job.renew).among(is_first, is_last);
     let axles: Vec<String> = job.axles.iter().map(|a| page.axle_words(a.side)).collect();
     let axles = match axles.as_slice() {
         [front, rear] => page.say("fit.work.both", &[("front", front), ("rear", rear)]),
@@ -60,6 +62,9 @@ fn of_one(page: &Page<'_>, job: &Job<'_>) -> Vec<Block> {
     let mut blocks = vec![Block::Heading(page.say("fit.work", &[("axles", &axles)]))];
     let fill = [("suspension", suspension), ("spring", job.construction.kind.words())];
     blocks.push(page.text("fit.work.of", &fill));
+    if job.axles.len() > 1 {
+        blocks.push(page.text("fit.work.one_by_one", &[]));
+    }
     blocks.push(Block::Drawing(drawing::of(page.words, job.construction)));
     blocks.push(Block::Steps(procedure.steps.iter().map(|step| page.plain(step.text)).collect()));
     blocks.push(Block::Heading(sentence::upper_first(&page.say("fit.torque", &[("axles", &axles)]))));

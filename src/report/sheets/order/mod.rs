@@ -26,6 +26,7 @@ pub(super) fn build(page: &Page<'_>) -> Report {
         blocks.push(page.text("order.stopped", &[]));
     } else {
         blocks.extend(of_the_order(page));
+        blocks.extend(page.load_words().filter(|_| page.is_sized_loaded()).map(Block::Text));
         for axle in &page.answer.axles {
             blocks.extend(one_axle(page, axle));
         }
@@ -35,9 +36,9 @@ pub(super) fn build(page: &Page<'_>) -> Report {
             blocks.push(both_sides::corners(page));
         }
         let is_bought = |a: &&AxleAnswer| page.verdict(a) == Verdict::New;
-        let leaves = page.refitted().iter().any(|a| a.kind == SpringKind::Leaf && is_bought(&a));
+        let leaves = page.refitted().iter().any(|a| a.kind == SpringKind::Leaf && is_bought(a));
         blocks.extend(leaves.then(|| page.text("order.note_leaves", &[])));
-        let coils = page.refitted().iter().any(|a| a.kind.is_coil() && is_bought(&a));
+        let coils = page.refitted().iter().any(|a| a.kind.is_coil() && is_bought(a));
         blocks.extend(coils.then(|| {
             page.text(
                 "order.note_coils",

@@ -1,5 +1,6 @@
 //! The steps from the new part to the road test.
 
+use super::loosen::NOTE_HELPER;
 use super::step::{Held, Place, Step, Support};
 use crate::job::{BagFitted, Suspension};
 
@@ -20,11 +21,13 @@ static RAISE_ARM: Step = Step::joining("proc.raise_arm", &[Held::BallJoint]).tig
 static RAISE_OTHER: Step = Step::joining("proc.raise_other", &[Held::BallJoint]).tightening(&[Place::OtherJoint]);
 static RAISE_AXLE: Step = Step::of("proc.raise_axle");
 static LET_SPRING: Step = Step::of("proc.let_spring").removing(&[Support::SpringHeld]);
+static LET_SEPARATE: Step = Step::of("proc.let_separate").removing(&[Support::SpringHeld]);
+static HELPER_IN: Step = Step::of("proc.helper_in");
 static DAMPER_ON: Step = Step::joining("proc.damper_on", &[Held::Damper]);
 static SIDE_ROD_ON: Step = Step::joining("proc.side_rod_on", &[Held::SideRod]);
 static LINKS_ON: Step = Step::joining("proc.links_on", &[Held::Links]);
 static BAR_IN: Step = Step::joining("proc.bar_in", &[Held::Bar]);
-static WIND: Step = Step::of("proc.wind").removing(&[Support::BarHeld]).tightening(&[Place::BarLock]);
+static WIND: Step = Step::of("proc.wind").removing(&[Support::BarHeld]);
 static LEAF_IN: Step = Step::joining("proc.leaf_in", &[Held::LeafEyes]);
 static LEAF_CLAMPED: Step = Step::joining("proc.leaf_clamped", &[Held::LeafClamp]).tightening(&[Place::UBolts]);
 static WHEELS_ON: Step = Step::joining("proc.wheels_on", &[Held::Wheel])
@@ -33,9 +36,9 @@ static WHEELS_ON: Step = Step::joining("proc.wheels_on", &[Held::Wheel])
 static SETTLE: Step = Step::of("proc.settle");
 static BAG_IN: Step = Step::of("proc.bag_in");
 static BAG_FILL: Step = Step::of("proc.bag_fill");
-static BAR_HEIGHT: Step = Step::of("proc.bar_height");
-static WEIGH: Step = Step::of("proc.weigh");
-static CHECKS: Step = Step::of("proc.checks");
+static BAR_HEIGHT: Step = Step::of("proc.bar_height").tightening(&[Place::BarLock]);
+pub(super) static WEIGH: Step = Step::of("proc.weigh");
+pub(super) static CHECKS: Step = Step::of("proc.checks");
 
 /// Where rubber is tightened; its places go by the construction.
 pub(super) static RIDE_HEIGHT: Step = Step::of("proc.ride_height");
@@ -51,7 +54,8 @@ pub(super) fn steps(taken_apart: &[&'static Step], suspension: Suspension, bags:
     let has_joint = open(Held::BallJoint);
     let is_named = matches!(suspension, Suspension::Other | Suspension::NotSaid);
     let is_on_axle = open(Held::Coil) && !is_whole && !has_joint;
-    let own: [(bool, &'static Step); 22] = [
+    let own: [(bool, &'static Step); 24] = [
+        (taken_apart.contains(&&NOTE_HELPER), &HELPER_IN),
         (is_whole, &BENCH_IN),
         (is_whole, &NUT_ON),
         (is_whole, &BENCH_RELEASE),
@@ -67,7 +71,8 @@ pub(super) fn steps(taken_apart: &[&'static Step], suspension: Suspension, bags:
         (has_joint && !is_named, &RAISE_ARM),
         (has_joint && is_named, &RAISE_OTHER),
         (is_on_axle, &RAISE_AXLE),
-        (in_place(Support::SpringHeld), &LET_SPRING),
+        (in_place(Support::SpringHeld) && !is_either, &LET_SPRING),
+        (in_place(Support::SpringHeld) && is_either, &LET_SEPARATE),
         (open(Held::Damper) && !is_either, &DAMPER_ON),
         (is_either, &EITHER_ON),
         (open(Held::SideRod), &SIDE_ROD_ON),

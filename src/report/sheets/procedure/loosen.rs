@@ -6,7 +6,8 @@ use crate::job::{BagFitted, SpringKind, Suspension};
 
 type Steps = Vec<&'static Step>;
 
-static MEASURE: Step = Step::supporting("proc.measure", &[Support::Chocks]);
+pub(super) static MEASURE: Step = Step::supporting("proc.measure", &[Support::Chocks]);
+pub(super) static CHOCK: Step = Step::supporting("proc.chock", &[Support::Chocks]);
 static STAND: Step = Step::supporting("proc.stand", &[Support::Stands]);
 static WHEELS_OFF: Step = Step::freeing("proc.wheels_off", &[Held::Wheel]);
 
@@ -20,10 +21,11 @@ static CARRY_OTHER: Step = Step::supporting("proc.carry.other", &[Support::Jack,
 static CARRY_UNKNOWN: Step = Step::supporting("proc.carry.unknown", &[Support::Jack, Support::Tie]);
 
 static BAG_EMPTY: Step = Step::of("proc.bag_empty");
-static NOTE_HELPER: Step = Step::of("proc.note.helper");
+pub(super) static NOTE_HELPER: Step = Step::of("proc.note.helper");
 static NOTE_PROGRESSIVE: Step = Step::of("proc.note.progressive");
 static LOOK: Step = Step::of("proc.look");
 static HOLD_SPRING: Step = Step::supporting("proc.hold_spring", &[Support::SpringHeld]);
+static HOLD_SEPARATE: Step = Step::supporting("proc.hold_separate", &[Support::SpringHeld]);
 static LINKS_OFF: Step = Step::freeing("proc.links_off", &[Held::Links]);
 static SIDE_ROD_OFF: Step = Step::freeing("proc.side_rod_off", &[Held::SideRod]);
 static DAMPER_OFF: Step = Step::freeing("proc.damper_off", &[Held::Damper]);
@@ -147,7 +149,7 @@ fn either(suspension: Suspension) -> Steps {
         Suspension::Beam | Suspension::TwistBeam => vec![&LOWER_AXLE],
         Suspension::Other | Suspension::NotSaid => vec![&OTHER_JOINT, &LOWER_ARM],
     };
-    let before: Steps = vec![&LOOK, &HOLD_SPRING, &LINKS_OFF, &EITHER_OFF];
+    let before: Steps = vec![&LOOK, &HOLD_SEPARATE, &LINKS_OFF, &EITHER_OFF];
     before.into_iter().chain(joint).chain([&BENCH_EITHER, &CENTRE_NUT_EITHER, &COIL_OUT]).collect()
 }
 

@@ -121,7 +121,6 @@ impl Construction {
         let is_open = matches!(suspension, Suspension::Other | Suspension::NotSaid);
         let has_joint = matches!(suspension, Suspension::TwoArms | Suspension::Strut) && unit != Unit::One || is_open;
         let opens_coil = kind.is_coil() && (renew.springs || unit != Unit::Apart);
-        let is_driven = matches!(suspension, Suspension::SemiTrailingArm | Suspension::Beam) || is_open;
         let all = [
             (true, "fit.caution.stands"),
             (true, "fit.caution.carried"),
@@ -131,7 +130,7 @@ impl Construction {
             (kind == SpringKind::TorsionBar && renew.springs, "fit.caution.bar"),
             (kind == SpringKind::Leaf && renew.springs, "fit.caution.leaf"),
             (renew.bags != BagFitted::No, "fit.caution.bag"),
-            (is_driven, "fit.caution.shaft"),
+            (true, "fit.caution.shaft"),
             (true, "fit.caution.gas"),
             (true, "fit.caution.heat"),
             (true, "fit.caution.stem"),
@@ -144,6 +143,20 @@ impl Construction {
 }
 
 impl Procedure {
+    /// As one of several orders of work on the same vehicle: it is measured before the first of them, and weighed and
+    /// checked after the last.
+    #[must_use]
+    pub fn among(mut self, is_first: bool, is_last: bool) -> Procedure {
+        if !is_last {
+            self.steps.retain(|step| ![&join::WEIGH, &join::CHECKS].contains(step));
+        }
+        if !is_first {
+            let begins = self.steps.iter_mut().filter(|step| **step == &loosen::MEASURE);
+            begins.for_each(|step| *step = &loosen::CHOCK);
+        }
+        self
+    }
+
     /// Where something is tightened to a torque, each place once, in the order of the steps.
     pub fn torques(&self) -> Vec<Tightened> {
         let hanging = self.steps.iter().enumerate().flat_map(|(i, step)| {

@@ -6,7 +6,7 @@ use super::{Part, Spot};
 use crate::report::{decimal, is_unknown};
 
 /// A table up to this share of a page is not parted.
-const UNBROKEN: f32 = 0.4;
+const UNBROKEN: f32 = 0.25;
 
 /// Columns of a table.
 struct Columns {

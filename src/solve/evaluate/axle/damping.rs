@@ -57,7 +57,7 @@ impl Known<'_> {
         self.reading.known(&self.axle.target.peak_speed).map(Velocity::from)
     }
 
-    /// The old damper: its curve, its rates, or its damping ratio before the swap. Rows count as soon as there are
+    /// The old damper: its curve, its rates, or its damping ratio before the change. Rows count as soon as there are
     /// any: what is wrong with them is a finding, and the damper is then not known.
     pub fn old_damper(&self, before: Option<&Standing>) -> Option<OldDamper> {
         let damper = &self.axle.damper;

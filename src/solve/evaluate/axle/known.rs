@@ -96,7 +96,7 @@ pub(in crate::solve) struct Known<'a> {
     pub stop: Option<BumpStop>,
     /// The bag, its ratio, and its set height where it is always fitted.
     pub bag: Option<(AirBag, Ratio)>,
-    /// The lengths were taken at the height before the swap.
+    /// The lengths were taken at the height before the change.
     pub reference_is_before: bool,
     pub decided: &'a Decided,
 }

@@ -260,7 +260,7 @@ fn bounce(known: &Known<'_>, sprung: Mass) -> Option<SpringRate> {
     Some(SpringRate::from_si(both * tyre / (tyre - both)))
 }
 
-/// From a bounce recorded before the swap: its mode gives wheel rate and damping at once, tyre and unsprung mass in it;
+/// From a bounce recorded before the change: its mode gives wheel rate and damping at once, tyre and unsprung mass in it;
 /// the height before is brought to the reference height by the curve. N/m at the wheel at the reference height. Source
 /// `DERIVED`.
 fn recorded(known: &Known<'_>, curve: Option<&ForceTravel>) -> Option<SpringRate> {

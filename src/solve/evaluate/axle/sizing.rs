@@ -132,7 +132,7 @@ fn is_in_series(helper: &Coil, stack: &Band<SpringRate>, force: Force) -> bool {
     open && stack.low.si() > 0.0 && stack.high.si() < helper.rate_n_per_m
 }
 
-/// The wanted range; `before` is where the axle stood before the swap: wheel travel and ride frequency.
+/// The wanted range; `before` is where the axle stood before the change: wheel travel and ride frequency.
 pub(in crate::solve) fn wanted_frequency(
     known: &Known<'_>,
     before: Option<(Length, Option<Frequency>)>,

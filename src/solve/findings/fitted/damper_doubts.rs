@@ -276,13 +276,12 @@ impl Say<'_> {
     ) -> Option<String> {
         // Half a sixteenth of an inch is no difference a tape shows.
         const SHOWN_M: f64 = 0.000_8;
-        let is_stop = left.si() < 0.0;
-        let is_held = !is_stop && left.si() >= least.si() - SHOWN_M;
+        let (is_stop, is_held) = (left.si() < 0.0, left.si() >= (least.si() - SHOWN_M).max(0.0));
         if is_held && !is_near(left.si(), least.si(), u) {
             return None;
         }
-        let left = self.against(left, if is_stop { Length::from_si(0.0) } else { least }, u);
-        let least = self.length(least);
+        let limit = if is_stop { Length::from_si(0.0) } else { least };
+        let (left, least) = (self.against(left, limit, u), self.length(least));
         if is_held {
             return Some(match closes {
                 true => say!(

@@ -185,6 +185,14 @@ impl Say<'_> {
         }
     }
 
+    fn height_after_cutting(&self, rise: Length) -> String {
+        let by = self.length(Length::from_si(rise.si().abs()));
+        match rise.si() < 0.0 {
+            true => say!("the vehicle sits {by} lower than before", by),
+            false => say!("the vehicle sits {by} higher than before", by),
+        }
+    }
+
     /// What cutting coils does, and why not.
     pub(in crate::solve::findings) fn cut_coils(&mut self, axle: &AxleAnswer) {
         let field = format!("{}.spring.cut", axle.side.key());
@@ -218,12 +226,7 @@ impl Say<'_> {
             rate = display::rounded(cut.rate, self.units)
         )];
         if let Some(rise) = cut.height_change {
-            let by = self.length(Length::from_si(rise.si().abs()));
-            why.push(if rise.si() < 0.0 {
-                say!("the vehicle sits {by} lower than before", by)
-            } else {
-                say!("the vehicle sits {by} higher than before", by)
-            });
+            why.push(self.height_after_cutting(rise));
         }
         if let Some(room) = cut.stop_room.filter(|r| r.si() < 0.0) {
             why.push(say!("this height is {room} past first touch of the bump stop", room = self.length(-room)));
