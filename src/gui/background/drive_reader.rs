@@ -43,8 +43,8 @@ pub struct Said {
 
 /// Reads recordings of drives, one at a time.
 pub struct DriveReader {
-    loader: RecordLoader,
-    wants_before: bool,
+    /// Of the drive before, else of the one after.
+    loader: RecordLoader<bool>,
     found: BeforeAfter<Option<Box<Loaded>>>,
     said: Option<(UnitChoice, Said)>,
 }
@@ -53,7 +53,7 @@ impl DriveReader {
     /// Columns chosen by hand are remembered in this shop.
     pub(in crate::gui) fn new(shop: Shop) -> Self {
         let found = BeforeAfter { before: None, after: None };
-        DriveReader { loader: RecordLoader::new(shop), wants_before: true, found, said: None }
+        DriveReader { loader: RecordLoader::new(shop, true), found, said: None }
     }
 
     fn of(&self, is_before: bool) -> Option<&Loaded> {
@@ -72,9 +72,7 @@ impl DriveReader {
 
     /// The columns of the file, and as which they were read; those of a file that gave no recording come first.
     pub fn columns(&self, is_before: bool) -> Option<(&[String], &Ask)> {
-        let mine = self.wants_before == is_before;
-        let refused = self.loader.refused().filter(|_| mine).map(|(_, columns, asked)| (columns, asked));
-        refused.or_else(|| self.of(is_before).map(|l| (&l.recording.columns[..], &l.recording.asked)))
+        self.loader.columns(is_before, self.of(is_before))
     }
 
     /// How far reading has come, 0 to 1; `None` when nothing is read.
@@ -90,28 +88,20 @@ impl DriveReader {
     /// Runs what needs no job; `is_before`: the recording shown is that of before the change.
     pub(in crate::gui) fn run(&mut self, command: &DriveCommand, is_before: bool) {
         match command {
-            DriveCommand::Read(path) => self.want(is_before, path.clone(), None),
+            DriveCommand::Read(path) => self.loader.want(is_before, path.clone()),
             DriveCommand::Columns(chosen) => {
-                let refused = self.loader.refused().map(|(path, ..)| (self.wants_before, path.to_owned()));
-                let found = self.of(is_before).map(|loaded| (is_before, loaded.path.clone()));
-                if let Some((is_before, path)) = refused.or(found) {
-                    self.want(is_before, path, Some(chosen.clone()));
-                }
+                let found = if is_before { &self.found.before } else { &self.found.after };
+                self.loader.want_again(found.as_deref().map(|loaded| (is_before, loaded)), chosen);
             }
             DriveCommand::Stop => self.loader.stop(),
             DriveCommand::Open | DriveCommand::Take => {}
         }
     }
 
-    fn want(&mut self, is_before: bool, path: PathBuf, chosen: Option<Ask>) {
-        self.wants_before = is_before;
-        self.loader.want(path, chosen);
-    }
-
     /// Once a frame: takes what has come, starts what is wanted, says it again in other units.
     pub(in crate::gui) fn update(&mut self, job: &Job, ctx: &egui::Context) {
-        if let Some(loaded) = self.loader.update(ctx) {
-            let found = if self.wants_before { &mut self.found.before } else { &mut self.found.after };
+        if let Some((is_before, loaded)) = self.loader.update(ctx) {
+            let found = if is_before { &mut self.found.before } else { &mut self.found.after };
             (*found, self.said) = (Some(loaded), None);
         }
         let is_old = self.said.as_ref().is_none_or(|(units, _)| *units != job.units);

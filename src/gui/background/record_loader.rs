@@ -1,6 +1,6 @@
 //! Reads a recording and analyses it in the background; its columns as found, as remembered, or as chosen by hand.
 
-use std::path::{Path, PathBuf};
+use std::path::PathBuf;
 
 use eframe::egui;
 
@@ -46,23 +46,38 @@ struct Refused {
 
 type Read = Result<Box<Loaded>, Box<Refused>>;
 
-/// Reads recordings, one at a time.
-pub(in crate::gui) struct RecordLoader {
+/// Reads recordings, one at a time; each is of one thing, an axle or a drive.
+pub(in crate::gui) struct RecordLoader<Of> {
     shop: Shop,
     worker: Worker<Read>,
+    /// Of what the recording wanted last is.
+    of: Of,
     wanted: Option<(PathBuf, Option<Ask>)>,
     refused: Option<Box<Refused>>,
     trouble: Option<String>,
 }
 
-impl RecordLoader {
+impl<Of: Copy + PartialEq> RecordLoader<Of> {
     /// Columns chosen by hand are remembered in this shop.
-    pub fn new(shop: Shop) -> Self {
-        RecordLoader { shop, worker: Worker::new(), wanted: None, refused: None, trouble: None }
+    pub fn new(shop: Shop, of: Of) -> Self {
+        RecordLoader { shop, worker: Worker::new(), of, wanted: None, refused: None, trouble: None }
     }
 
-    /// Reads a file soon: with columns as chosen, else as remembered or as found.
-    pub fn want(&mut self, path: PathBuf, chosen: Option<Ask>) {
+    /// Reads a file soon, with columns as remembered or as found.
+    pub fn want(&mut self, of: Of, path: PathBuf) {
+        self.read(of, path, None);
+    }
+
+    /// Reads a file again with these columns: the one that was refused, else the one found.
+    pub fn want_again(&mut self, found: Option<(Of, &Loaded)>, chosen: &Ask) {
+        let refused = self.refused().map(|refused| (self.of, refused.path.clone()));
+        if let Some((of, path)) = refused.or(found.map(|(of, loaded)| (of, loaded.path.clone()))) {
+            self.read(of, path, Some(chosen.clone()));
+        }
+    }
+
+    fn read(&mut self, of: Of, path: PathBuf, chosen: Option<Ask>) {
+        self.of = of;
         (self.wanted, self.refused, self.trouble) = (Some((path, chosen)), None, None);
         self.worker.cancel();
     }
@@ -83,14 +98,19 @@ impl RecordLoader {
         self.refused.as_ref().map(|refused| refused.why.as_str()).or(self.trouble.as_deref())
     }
 
-    /// The file that was refused, its columns, and as which it was read; `None` when it is no table.
-    pub fn refused(&self) -> Option<(&Path, &[String], &Ask)> {
-        let refused = self.refused.as_ref().filter(|refused| !refused.columns.is_empty())?;
-        Some((&refused.path, &refused.columns, &refused.asked))
+    /// The columns of a file of this, and as which they were read: of one that was refused, else of the one found.
+    pub fn columns<'a>(&'a self, of: Of, found: Option<&'a Loaded>) -> Option<(&'a [String], &'a Ask)> {
+        let refused = self.refused().filter(|_| self.of == of).map(|r| (&r.columns[..], &r.asked));
+        refused.or_else(|| found.map(|loaded| (&loaded.recording.columns[..], &loaded.recording.asked)))
     }
 
-    /// Once a frame: starts what is wanted, and hands over what has come.
-    pub fn update(&mut self, ctx: &egui::Context) -> Option<Box<Loaded>> {
+    /// The file that was refused; `None` when it is no table.
+    fn refused(&self) -> Option<&Refused> {
+        self.refused.as_deref().filter(|refused| !refused.columns.is_empty())
+    }
+
+    /// Once a frame: starts what is wanted, and hands over what has come, and of what it is.
+    pub fn update(&mut self, ctx: &egui::Context) -> Option<(Of, Box<Loaded>)> {
         let come = self.worker.ended();
         if !self.worker.is_busy()
             && let Some((path, chosen)) = self.wanted.take()
@@ -105,7 +125,7 @@ impl RecordLoader {
             ctx.request_repaint_after(DRAWN_EVERY);
         }
         match come? {
-            Ended::Done(Ok(found)) => return Some(found),
+            Ended::Done(Ok(found)) => return Some((self.of, found)),
             Ended::Done(Err(refused)) => self.refused = Some(refused),
             Ended::Died => self.trouble = Some(tr("The recording could not be analysed.").to_owned()),
             Ended::Unwanted => {}

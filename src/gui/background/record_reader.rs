@@ -86,8 +86,7 @@ pub struct Said {
 
 /// Reads recordings of bounces, one at a time.
 pub struct RecordReader {
-    loader: RecordLoader,
-    wanted: Of,
+    loader: RecordLoader<Of>,
     found: Option<Found>,
     /// With the job that it was worked out for; apart, since a job takes much of a stack.
     said: Option<Box<(Job, Said)>>,
@@ -99,8 +98,8 @@ impl RecordReader {
     /// Columns chosen by hand are remembered in this shop.
     pub(in crate::gui) fn new(shop: Shop) -> Self {
         let wanted = Of { side: Side::Front, is_before: true };
-        let (loader, drives) = (RecordLoader::new(shop.clone()), DriveReader::new(shop));
-        RecordReader { loader, wanted, found: None, said: None, is_before: true, drives }
+        let (loader, drives) = (RecordLoader::new(shop.clone(), wanted), DriveReader::new(shop));
+        RecordReader { loader, found: None, said: None, is_before: true, drives }
     }
 
     /// Recordings of drives.
@@ -121,9 +120,8 @@ impl RecordReader {
 
     /// The columns of its file, and as which they were read; those of a file that gave no recording come first.
     pub fn columns(&self, of: Of) -> Option<(&[String], &Ask)> {
-        let refused = self.loader.refused().filter(|_| self.wanted == of).map(|(_, columns, asked)| (columns, asked));
         let found = self.found.as_ref().filter(|found| found.of == of);
-        refused.or_else(|| found.map(|f| (&f.loaded.recording.columns[..], &f.loaded.recording.asked)))
+        self.loader.columns(of, found.map(|found| &*found.loaded))
     }
 
     /// How far reading has come, 0 to 1; `None` when nothing is read.
@@ -141,23 +139,14 @@ impl RecordReader {
         let of = Of { side, is_before: self.is_before };
         match command {
             RecordCommand::Before(is_before) => self.is_before = *is_before,
-            RecordCommand::Read(path) => self.want(of, path.clone(), None),
+            RecordCommand::Read(path) => self.loader.want(of, path.clone()),
             RecordCommand::Columns(chosen) => {
-                let refused = self.loader.refused().map(|(path, ..)| (self.wanted, path.to_owned()));
-                let found = self.found.as_ref().map(|f| (f.of, f.loaded.path.clone()));
-                if let Some((of, path)) = refused.or(found) {
-                    self.want(of, path, Some(chosen.clone()));
-                }
+                self.loader.want_again(self.found.as_ref().map(|found| (found.of, &*found.loaded)), chosen);
             }
             RecordCommand::Drive(command) => self.drives.run(command, self.is_before),
             RecordCommand::Stop => self.loader.stop(),
             RecordCommand::Open | RecordCommand::Take | RecordCommand::TakeRatio => {}
         }
-    }
-
-    fn want(&mut self, of: Of, path: PathBuf, chosen: Option<Ask>) {
-        self.wanted = of;
-        self.loader.want(path, chosen);
     }
 
     /// Once a frame: takes what has come, starts what is wanted, says it again for another job.
@@ -169,8 +158,8 @@ impl RecordReader {
         ctx: &egui::Context,
     ) {
         self.drives.update(job, ctx);
-        if let Some(loaded) = self.loader.update(ctx) {
-            (self.found, self.said) = (Some(Found { of: self.wanted, loaded }), None);
+        if let Some((of, loaded)) = self.loader.update(ctx) {
+            (self.found, self.said) = (Some(Found { of, loaded }), None);
         }
         let Some(found) = &self.found else { return };
         let is_old = self.said.as_ref().is_none_or(|said| said.0 != *job);

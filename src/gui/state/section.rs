@@ -114,7 +114,7 @@ impl Section {
             Section::Corners => tr("Corner weights"),
             Section::Limits => tr("Limits"),
             Section::Road => tr("The road"),
-            Section::Bounce => tr("Recorded bounce test"),
+            Section::Bounce => tr("Bounce test"),
             Section::Drive => tr("Recorded drive"),
             Section::Bench => tr("Suspension bench"),
             Section::Print => tr("Print"),

@@ -237,16 +237,19 @@ impl<'a> Page<'a> {
         bore.filter(|b| b.si() > 0.0).map_or_else(|| self.plain("order.bar_solid"), |b| self.fine(b))
     }
 
-    /// The springs are sized on a load case.
-    pub fn is_sized_loaded(&self) -> bool {
-        self.job.cases.iter().any(|case| case.sized)
+    /// The load case on which the springs are sized, if there is one.
+    pub fn sized_case_words(&self) -> Option<String> {
+        let case = self.job.cases.iter().find(|case| case.sized)?;
+        Some(self.say("table.case", &[("case", &one_line(&case.name))]))
     }
 
     /// The load of the table, if not as weighed.
     pub fn load_words(&self) -> Option<String> {
-        if let Some(case) = self.job.cases.iter().find(|c| c.sized) {
-            return Some(self.say("table.case", &[("case", &one_line(&case.name))]));
-        }
+        self.sized_case_words().or_else(|| self.equal_load_words())
+    }
+
+    /// That readings were brought to an equal load, if any was.
+    fn equal_load_words(&self) -> Option<String> {
         let changed = [0, 1].into_iter().flat_map(|when| Side::BOTH.map(|side| (when, side))).any(|(when, side)| {
             let (read, compared) = (self.read_weight(when, side), self.axle_weight(when, side));
             read.zip(compared).is_some_and(|(r, c)| r.0 != c.0)

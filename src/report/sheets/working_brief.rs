@@ -12,27 +12,38 @@ use crate::report::results::{self, Figure, Results};
 use crate::report::sections::sentence;
 use crate::solve::answer::AxleAnswer;
 
+/// To whom a line of the working belongs.
+#[derive(Clone, Copy, PartialEq)]
+enum For {
+    /// Every axle.
+    All,
+    /// Springs to buy.
+    NewSprings,
+    /// Dampers to buy.
+    NewDampers,
+}
+
 /// What decides the spring of an axle, in the order of the work; `{axle}` is the axle's key.
-const CHAIN: [&str; 19] = [
-    "after.{axle}_axle",
-    "{axle}.sprung_after",
-    "{axle}.motion_ratio",
-    "{axle}.old_spring.rate",
-    "{axle}.before.frequency",
-    "{axle}.sizing.frequency.aim",
-    "{axle}.sizing.wheel_rate.aim",
-    "{axle}.sizing.spring_rate.aim",
-    "{axle}.sizing.pick",
-    "{axle}.sizing.bar.pick",
-    "{axle}.sizing.bar.index",
-    "{axle}.sizing.spring_force",
-    "{axle}.sizing.free_length",
-    "{axle}.sizing.order_length",
-    "{axle}.new_springs.frequency",
-    "{axle}.new_springs.height_change",
-    "{axle}.damping.ratio.aim",
-    "{axle}.damping.bump_rate",
-    "{axle}.damping.rebound_rate",
+const CHAIN: [(For, &str); 19] = [
+    (For::All, "after.{axle}_axle"),
+    (For::All, "{axle}.sprung_after"),
+    (For::All, "{axle}.motion_ratio"),
+    (For::All, "{axle}.old_spring.rate"),
+    (For::All, "{axle}.before.frequency"),
+    (For::All, "{axle}.sizing.frequency.aim"),
+    (For::All, "{axle}.sizing.wheel_rate.aim"),
+    (For::All, "{axle}.sizing.spring_rate.aim"),
+    (For::NewSprings, "{axle}.sizing.pick"),
+    (For::NewSprings, "{axle}.sizing.bar.pick"),
+    (For::NewSprings, "{axle}.sizing.bar.index"),
+    (For::NewSprings, "{axle}.sizing.spring_force"),
+    (For::NewSprings, "{axle}.sizing.free_length"),
+    (For::NewSprings, "{axle}.sizing.order_length"),
+    (For::All, "{axle}.new_springs.frequency"),
+    (For::All, "{axle}.new_springs.height_change"),
+    (For::All, "{axle}.damping.ratio.aim"),
+    (For::NewDampers, "{axle}.damping.bump_rate"),
+    (For::NewDampers, "{axle}.damping.rebound_rate"),
 ];
 /// What that was held against.
 const CHECKS: [&str; 21] = [
@@ -60,17 +71,6 @@ const CHECKS: [&str; 21] = [
 ];
 /// The same of both axles together.
 const OF_BOTH: [&str; 1] = ["rear_over_front.new_springs"];
-/// What belongs to springs to buy.
-const OF_NEW_SPRINGS: [&str; 6] = [
-    "{axle}.sizing.pick",
-    "{axle}.sizing.bar.pick",
-    "{axle}.sizing.bar.index",
-    "{axle}.sizing.spring_force",
-    "{axle}.sizing.free_length",
-    "{axle}.sizing.order_length",
-];
-/// What belongs to dampers to buy.
-const OF_NEW_DAMPERS: [&str; 2] = ["{axle}.damping.bump_rate", "{axle}.damping.rebound_rate"];
 /// The result whose ± tells how surely the spring was picked.
 const DECIDES: &str = "sizing.spring_rate.aim";
 /// Number of fields named that contribute most to a ±.
@@ -82,7 +82,7 @@ pub(super) fn build(page: &Page<'_>) -> Report {
     let mut cited = BTreeSet::new();
     for axle in &page.answer.axles {
         blocks.push(Block::Heading(sentence::upper_first(&page.axle_words(axle.side))));
-        let keys = CHAIN.into_iter().filter(|key| decides(page, axle, key));
+        let keys = CHAIN.into_iter().filter(|(whose, _)| is_bought(page, axle, *whose)).map(|(_, key)| key);
         let chain = keys.filter_map(|key| results.find(&as_fitted(page, axle, key).replace("{axle}", axle.side.key())));
         let told: Vec<&Figure> = chain.filter(|figure| working::is_shown(page, figure)).collect();
         cited.extend(told.iter().map(|figure| figure.source));
@@ -97,11 +97,11 @@ pub(super) fn build(page: &Page<'_>) -> Report {
 }
 
 /// Nothing of springs and dampers to buy where the old ones stay.
-fn decides(page: &Page<'_>, axle: &AxleAnswer, key: &str) -> bool {
-    match key {
-        _ if OF_NEW_SPRINGS.contains(&key) => !stays(page, axle),
-        _ if OF_NEW_DAMPERS.contains(&key) => !stays(page, axle) || page.needs_dampers(axle),
-        _ => true,
+fn is_bought(page: &Page<'_>, axle: &AxleAnswer, whose: For) -> bool {
+    match whose {
+        For::All => true,
+        For::NewSprings => !stays(page, axle),
+        For::NewDampers => !stays(page, axle) || page.needs_dampers(axle),
     }
 }
 

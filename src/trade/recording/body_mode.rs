@@ -88,12 +88,17 @@ pub fn damping_for(corner: &Corner, damping: Ratio) -> Option<DampingRate> {
     let critical = 2.0 * (corner.wheel_rate.si() * corner.sprung.si()).sqrt();
     let at = |i: u32| 2.0 * critical * f64::from(i.min(STEPS)) / f64::from(STEPS);
     // The first step at which the ratio is reached, or the top of a hill between two steps that reaches it.
-    let reached = (1..=STEPS).find_map(|i| {
-        let (is, next) = (of(at(i)), of(at(i + 1)));
-        let top = if is < 0.0 && of(at(i - 1)) < is && next <= is { top_of(at(i - 1), at(i + 1), of) } else { at(i) };
-        (of(top) >= 0.0).then_some((at(i - 1), top))
+    let (mut was, mut is) = (of(at(0)), of(at(1)));
+    let (low, high) = (1..=STEPS).find_map(|i| {
+        if is >= 0.0 {
+            return Some((at(i - 1), at(i)));
+        }
+        let next = of(at(i + 1));
+        let top = (was < is && next <= is).then(|| top_of(at(i - 1), at(i + 1), of));
+        (was, is) = (is, next);
+        top.filter(|top| of(*top) >= 0.0).map(|top| (at(i - 1), top))
     })?;
-    let found = roots::between(reached.0, reached.1, 1e-9 * critical, of)?;
+    let found = roots::between(low, high, 1e-9 * critical, of)?;
     // Where the body stops swinging the ratio leaps past what is sought.
     (of(found).abs() < 1e-6).then_some(DampingRate::from_si(found))
 }

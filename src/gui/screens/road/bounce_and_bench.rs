@@ -38,7 +38,7 @@ fn bounce(ui: &mut Ui, cx: &mut Cx<'_>) {
     let key = cx.view.side().key();
     let was = cx.job.axle(cx.view.side()).bounce != Default::default() || cx.records.said(shown(cx)).is_some();
     let inside = [format!("{key}.bounce.")];
-    cx.folded_section(ui, Section::Bounce, tr("Recorded bounce test"), &inside, was, |ui, cx| {
+    cx.folded_section(ui, Section::Bounce, tr("Bounce test"), &inside, was, |ui, cx| {
         ui.add(Label::new(tr("Fix a phone to the wing and start recording the acceleration. Push this end of the vehicle down, let go and let it come to rest. Do this at least three times.")).wrap());
         record_columns::before_or_after(ui, cx);
         let of = shown(cx);

@@ -35,7 +35,7 @@ pub(super) fn build(page: &Page<'_>) -> Report {
     for axle in &redamped {
         blocks.push(page.text("fit.dampers_alone", &[("dampers", &page.dampers_words(axle.side))]));
     }
-    let load = page.load_words().filter(|_| page.is_sized_loaded() && !renewed.is_empty());
+    let load = page.sized_case_words().filter(|_| !renewed.is_empty());
     blocks.extend(load.map(Block::Text));
     blocks.extend(renewed.iter().map(|axle| parts::table(page, axle)));
     blocks.extend(parts::seats(page));

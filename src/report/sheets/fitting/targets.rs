@@ -16,7 +16,7 @@ pub(super) fn blocks(page: &Page<'_>, renewed: &[&AxleAnswer]) -> Vec<Block> {
         |first: &str| [first, "fit.before", "fit.target", "fit.within", "fit.found"].map(|k| page.plain(k)).to_vec();
     let mut blocks = vec![page.heading("fit.reweigh"), page.text("fit.reweigh.note", &[])];
     // Sized with more aboard than is on the scales.
-    blocks.extend(page.is_sized_loaded().then(|| page.text("fit.reweigh.as_weighed", &[])));
+    blocks.extend(page.sized_case_words().map(|_| page.text("fit.reweigh.as_weighed", &[])));
     blocks.extend([
         Block::Table { head: head("fit.weights"), rows: weights(page) },
         Block::Table { head: head("fit.heights"), rows: heights(page, renewed) },

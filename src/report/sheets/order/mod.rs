@@ -26,7 +26,7 @@ pub(super) fn build(page: &Page<'_>) -> Report {
         blocks.push(page.text("order.stopped", &[]));
     } else {
         blocks.extend(of_the_order(page));
-        blocks.extend(page.load_words().filter(|_| page.is_sized_loaded()).map(Block::Text));
+        blocks.extend(page.sized_case_words().map(Block::Text));
         for axle in &page.answer.axles {
             blocks.extend(one_axle(page, axle));
         }
