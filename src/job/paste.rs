@@ -104,7 +104,7 @@ pub fn corners(text: &str, shown: &'static Unit, mark: DecimalMark) -> Result<Pa
         }
         (found, _) => {
             return Err(say!(
-                "{found} of four corners found; put the corner before each reading: LF, RF, LR, RR",
+                "{found} of four corners found; enter the corner before each reading: LF, RF, LR, RR",
                 found
             ));
         }
@@ -199,7 +199,11 @@ pub fn named_rows(text: &str, shown: &[&'static Unit], mark: DecimalMark) -> Res
     }
     let found = rows(&bare, shown, mark)?;
     if found.rows.len() != names.len() {
-        return Err(say!("{names} names, but {rows} rows of numbers", names = names.len(), rows = found.rows.len()));
+        return Err(say!(
+            "{names} names found, but {rows} rows of numbers",
+            names = names.len(),
+            rows = found.rows.len()
+        ));
     }
     Ok((names, found))
 }

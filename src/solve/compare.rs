@@ -82,7 +82,9 @@ fn blame(axle: &AxleAnswer, ratio_by: RatioBy, list: &[Route], covariance: &Cova
         RouteKind::Stated => tr("Stamped rates can be wrong, and springs weaken with age: test the spring in a press."),
         RouteKind::Swap | RouteKind::Ballast => tr("Roll the vehicle, let it settle, and measure the heights again."),
         RouteKind::Bounce => tr("Count the bounces again with the dampers off; friction shortens the period."),
-        RouteKind::Recorded => tr("Record the bounce again, and push that end only; friction shortens a bounce."),
+        RouteKind::Recorded => {
+            tr("Record the bounce test again, and push that end only; friction shortens the period.")
+        }
         RouteKind::Closure => tr("Measure free and fitted length again, along the spring's axis."),
         _ => tr("Measure these values again."),
     };
@@ -102,8 +104,8 @@ fn wrong_ratio(
     let squared = typed < if list.len() > 2 || ratio_by == RatioBy::Number { 0.8 } else { 0.45 };
     let usual = |r: f64| (0.4..=1.02).contains(&r);
     let guesses = [
-        (1.0 / typed, typed > 1.02, tr("The motion ratio looks upside down.")),
-        (typed.sqrt(), squared, tr("The motion ratio already looks squared.")),
+        (1.0 / typed, typed > 1.02, tr("The motion ratio appears to be inverted.")),
+        (typed.sqrt(), squared, tr("The motion ratio appears to be squared already.")),
     ];
     for (right, possible, words) in guesses {
         let factor = |route: &Route| match route.kind {
@@ -163,7 +165,11 @@ fn cause(axle: &AxleAnswer, kind: RouteKind, off: f64) -> Option<String> {
     let mut mixed = unit_factors().into_iter().filter(|(f, _)| !(kind.uses_ratio() && *f == KG_LB));
     if let Some((_, words)) = mixed.find(|(f, _)| near(*f) || near(1.0 / f)) {
         let factor = if off < 1.0 { 1.0 / off } else { off };
-        return Some(say!("The factor is {factor:.2}: {units}. Check the units.", factor, units = words));
+        return Some(say!(
+            "The rates differ by a factor of {factor:.2}; {units}. Check the units.",
+            factor,
+            units = words
+        ));
     }
     if let (RouteKind::Wire, Some(coil)) = (kind, &axle.old_spring.coil) {
         let n = coil.wire.active;

@@ -62,7 +62,7 @@ pub fn solve_values(job: &Job) -> Answer {
     let used = bounded::used(job);
     let (reading, decisions, results) = evaluated(&used);
     let mut findings = of_fields(job, &used);
-    let text = tr("The ± are still being calculated. Do not order until they are shown.");
+    let text = tr("The ± values are still being calculated. Do not order until they are shown.");
     findings.push(Finding::new(Level::Withheld, "coming", "", text.to_owned()));
     let answer = Answer { findings, ..answer_of(&reading, &decisions, results) };
     finished(reading, answer)

@@ -486,7 +486,9 @@ fn c3_spring_by_wire_and_press_and_cut() {
             ("tau_solid_corr_old_MPa", known(coil.stress_solid).si() / 1e6),
         ],
     );
-    assert!(answer.findings.iter().any(|f| f.rule == "cut" && f.text.contains("past first touch of the bump stop")));
+    assert!(
+        answer.findings.iter().any(|f| f.rule == "cut" && f.text.contains("past first contact with the bump stop"))
+    );
 }
 
 /// Same frequency as before: 43.928 N/mm on the same free length, 335 mm.

@@ -160,7 +160,7 @@ fn the_click_of_a_damper_thought_of() {
         .collect();
     let text = text.join("\n");
     assert!(text.contains("yes, from click 5 to 9"), "{text}");
-    assert!(text.contains("\"0.44\"") && text.contains("\"Damping ratio, when hot\", \"0.36\""), "{text}");
+    assert!(text.contains("\"0.44\"") && text.contains("\"Damping ratio when hot\", \"0.36\""), "{text}");
 }
 
 /// The picture: its shade is the wanted range, lines go through the points, marks stand on the lines.

@@ -284,7 +284,7 @@ fn a_wish_that_nothing_fulfils_names_its_cause_and_asks_for_no_measure() {
     let said = &found(&answer, "nothing-left")[0].2;
     // At that height the stop alone gives 80 · 0.7² = 39 N/mm, rubber and geometry together about 2.
     assert!(
-        said.contains("bump stop") && !said.contains("rubber bushes") && !said.contains("change of motion ratio"),
+        said.contains("bump stop") && !said.contains("rubber bushes") && !said.contains("varying motion ratio"),
         "{said}"
     );
     let customer = sheet_of(Kind::Customer, &job);
@@ -381,15 +381,15 @@ fn an_order_names_all_that_its_size_rests_on() {
     let ride = new.spring_length.expect("known").si();
     let free = ride + new.spring_force.si() / new.spring_rate.si();
     let order = sheet_of(Kind::Order, &job);
-    assert!(order.contains(&format!("height under load, at ride height {:.0} mm", 1e3 * ride)), "{order}");
-    assert!(order.contains(&format!("height, unloaded {:.0} mm", 1e3 * free)), "{free}: {order}");
+    assert!(order.contains(&format!("leaf spring height at ride height, under load {:.0} mm", 1e3 * ride)), "{order}");
+    assert!(order.contains(&format!("leaf spring height, unloaded {:.0} mm", 1e3 * free)), "{free}: {order}");
     assert!(!order.contains("free length"));
     // A hollow bar: its bore.
     let mut job = presets::find("torsion-bar-front").expect("shipped").job();
-    assert!(sheet_of(Kind::Order, &job).contains("bore of the bar none (solid bar)"));
+    assert!(sheet_of(Kind::Order, &job).contains("bar bore none (solid bar)"));
     job.front.spring.bar.inside_diameter = "18 mm".into();
     for sheet in [Kind::Order, Kind::Fitting] {
-        assert!(sheet_of(sheet, &job).contains("bore of the bar 18 mm"), "{sheet:?}");
+        assert!(sheet_of(sheet, &job).contains("bar bore 18 mm"), "{sheet:?}");
     }
     // Dampers: the forces that are wanted, of two slopes where two slopes are.
     let job = presets::demo();

@@ -262,7 +262,7 @@ fn what_the_ledger_misses_is_named_with_its_place() {
     assert!(near(mass.si(), 30.0, 1e-9) && near(place.si(), 0.5, 1e-9), "{mass:?} at {place:?}");
     let [text] = said(&answer, "ledger-residual")[..] else { panic!("it is said once") };
     assert!(text.contains("+66 kg at the front and +34 kg at the rear; the scales show +90 kg and +40 kg"), "{text}");
-    assert!(text.contains("30 kg is missing from the ledger, at a point 500 mm behind the front axle"), "{text}");
+    assert!(text.contains("30 kg is missing from the parts ledger, at a point 500 mm behind the front axle"), "{text}");
 }
 
 /// Each rating at 94.9, 95.3 and 100.4 %: nothing, a doubt, the stop.

@@ -301,7 +301,7 @@ fn what_cannot_be_is_listed_with_all_its_reasons() {
         (damper("258,392,,-1,,"), "column \"bump 0.13 m/s (N)\": \"-1\" must not be below zero"),
         (
             "A,x,y,5,360,400,98,130,16,9,closed,z,5,4,,,,,,".to_owned(),
-            "column \"rate (N/mm)\": \"y\" is not a number. Type a number such as 1155, 11.25 or 11 1/4; column \"max load (N)\": \"z\" is not a number. Type a number such as 1155, 11.25 or 11 1/4; the solid length must be shorter than the free length",
+            "column \"rate (N/mm)\": \"y\" is not a number. Enter a number such as 1155, 11.25 or 11 1/4; column \"max load (N)\": \"z\" is not a number. Enter a number such as 1155, 11.25 or 11 1/4; the solid length must be shorter than the free length",
         ),
     ];
     let text: String = rows.iter().map(|(row, _)| format!("{row}\n")).collect();

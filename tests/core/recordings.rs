@@ -280,7 +280,7 @@ fn the_command_gives_text_and_json() {
         "12.0 s at 50 Hz",
         "Vertical axis found from gravity",
         "All decays",
-        "damping ratio of the body mode",
+        "body mode damping ratio",
         "damping D as defined in Directive 96/53/EC",
     ] {
         assert!(text.to_lowercase().contains(&wanted.to_lowercase()), "{wanted} is not in:\n{text}");
@@ -352,7 +352,7 @@ fn columns_of_a_logger_are_remembered() {
     file::write_text(&path, &written("a,b,c\n", |_, [t, _, _, z]| format!("7,{t},{}", z / 9.806_65))).expect("written");
     let found = open_as(&path, &Ask::default(), &all, &Watch::default()).expect("read as chosen");
     assert_eq!((&found.asked, found.axes.len(), found.columns.len()), (&chosen, 1, 3));
-    assert!(found.notes.iter().any(|n| n.contains("as you chose")), "{:?}", found.notes);
+    assert!(found.notes.iter().any(|n| n.contains("with your earlier choice")), "{:?}", found.notes);
     let plain = opened(C8);
     let off = |i: usize| found.record.stretches[0].axes[0][i] - plain.record.stretches[0].axes[2][i];
     assert!((0..600).map(off).all(|o| o.abs() < 1e-6));

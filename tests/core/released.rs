@@ -319,7 +319,7 @@ fn an_overrule_lapses_with_its_values() {
     typed(&mut signed, "front.ratio.part_moved", "1.9 in");
     let answer = solve(&signed);
     let found = answer.findings.iter().find(|f| f.rule == "ratio-upside-down").expect("it is back");
-    assert!(found.level == Level::Withheld && found.text.contains("overrule by JT has lapsed"), "{}", found.text);
+    assert!(found.level == Level::Withheld && found.text.contains("overruling by JT has lapsed"), "{}", found.text);
 }
 
 /// A stop cannot be overruled, whatever is written into the job.

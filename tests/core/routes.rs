@@ -224,7 +224,7 @@ proptest! {
         let mut job = without(v.job(), BESIDE[beside]);
         typed(&mut job, "ratio.part_moved", &format!("{} mm", 100.0 / v.r));
         let answer = solve(&job);
-        prop_assert_eq!(odd(&answer), Some((Stated, "The motion ratio looks upside down.")), "{:?}", shares(&answer, &v));
+        prop_assert_eq!(odd(&answer), Some((Stated, "The motion ratio appears to be inverted.")), "{:?}", shares(&answer, &v));
     }
 
     /// Typed as a bare number. Two lengths are hardly squared by themselves: with two routes a usual ratio of lengths may
@@ -242,7 +242,7 @@ proptest! {
         let told = as_number || beside == 0 || v.r * v.r < 0.45;
         // Else a ballast of so many pounds typed as kilograms explains 0.45 just as well.
         prop_assume!(told || (v.r * v.r * 2.204_623 - 1.0).abs() > 0.1);
-        let words = if told { "already looks squared." } else { "Two routes cannot show" };
+        let words = if told { "appears to be squared already." } else { "Two routes cannot show" };
         prop_assert!(named == Stated && cause.contains(words), "{named:?} {cause}: {:?}", shares(&answer, &v));
     }
 }
@@ -288,7 +288,7 @@ fn a_ratio_upside_down_is_not_a_mixed_up_unit() {
     let mut job = without(v.job(), &[Wire, Press, Closure]);
     typed(&mut job, "ratio.part_moved", &format!("{} mm", 100.0 / v.r));
     let answer = solve(&job);
-    assert_eq!(odd(&answer), Some((Stated, "The motion ratio looks upside down.")), "{:?}", shares(&answer, &v));
+    assert_eq!(odd(&answer), Some((Stated, "The motion ratio appears to be inverted.")), "{:?}", shares(&answer, &v));
 }
 
 /// r = 0.67 typed as 0.45: the stated rate is 0.45 of the rest, near 1/2.20. A spring rate has neither kg nor lb.
@@ -298,20 +298,25 @@ fn a_ratio_already_squared_is_not_a_mixed_up_unit_of_mass() {
     let mut job = without(v.job(), &[Wire, Press, Closure]);
     bare_ratio(&mut job, v.r * v.r);
     let answer = solve(&job);
-    assert_eq!(odd(&answer), Some((Stated, "The motion ratio already looks squared.")), "{:?}", shares(&answer, &v));
+    assert_eq!(
+        odd(&answer),
+        Some((Stated, "The motion ratio appears to be squared already.")),
+        "{:?}",
+        shares(&answer, &v)
+    );
 }
 
 /// The more routes there are, the surer it is: those with the ratio to the fourth power are off by 0.77⁻⁴ = 2.84, the
 /// closure by 0.77⁻² = 1.69, all others agree.
 #[test]
 fn a_ratio_upside_down_is_named_among_many_routes() {
-    named_among_many("upside down", |job, r| typed(job, "ratio.part_moved", &format!("{} mm", 100.0 / r)));
+    named_among_many("appears to be inverted", |job, r| typed(job, "ratio.part_moved", &format!("{} mm", 100.0 / r)));
 }
 
 /// As above: r² = 0.59, r = 0.77, and all others.
 #[test]
 fn a_ratio_already_squared_is_named_among_many_routes() {
-    named_among_many("already looks squared", |job, r| bare_ratio(job, r * r));
+    named_among_many("appears to be squared already", |job, r| bare_ratio(job, r * r));
 }
 
 fn named_among_many(words: &str, break_ratio: impl Fn(&mut Job, f64)) {

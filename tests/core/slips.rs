@@ -155,7 +155,7 @@ fn a_rate_without_its_unit_is_named_from_the_least_that_is_needed() {
     let found = about(&job).expect("it is far from what is wanted");
     let labels: Vec<&str> = found.mends.iter().map(|m| m.label.as_str()).collect();
     assert_eq!(labels, ["Use 310 lb/in", "Keep 310 N/mm"], "both readings are offered: {}", found.text);
-    assert!(found.text.contains("With 310 lb/in the result would be 1.14."), "{}", found.text);
+    assert!(found.text.contains("With 310 lb/in there would be 1.14 bounces per second."), "{}", found.text);
     for mend in &found.mends {
         let mut mended = job.clone();
         mended.mend(mend).expect("it applies");
@@ -413,7 +413,7 @@ fn check_solve_and_json_tell_what_would_mend_it() {
     let below =
         "  correction: Swap the two travels (front.ratio.wheel_moved = 100 mm, front.ratio.part_moved = 62 mm)\n";
     let lines: Vec<&str> = checked.split_inclusive('\n').collect();
-    let at = lines.iter().position(|l| l.contains("looks upside down (wheel ÷ spring)")).expect("the finding");
+    let at = lines.iter().position(|l| l.contains("appears to be inverted (wheel ÷ spring)")).expect("the finding");
     assert_eq!(lines[at + 1], below, "{checked}");
     let solved = run(&["solve", file]).split_whitespace().collect::<Vec<_>>().join(" ");
     assert!(

@@ -228,7 +228,7 @@ fn in_pounds_and_inches() {
     close("rate", pounds_per_inch, 75.0 / (0.44 * 0.36), 1e-9);
     let said = certainty(&job, &answer);
     assert!(
-        said.contains("lb/in, was worked out from: the change itself: change in weight ÷ change in height."),
+        said.contains("lb/in, was calculated from: the change itself: change in weight ÷ change in height."),
         "{said}"
     );
 }
@@ -517,13 +517,13 @@ fn the_smaller_spread_counts() {
     close("stated", rate(&sure), 42.0, 1e-12);
     let by = sure.checked(Side::Front).by_routes.expect("both are known");
     assert!(!by.counts && by.own.is_some_and(|own| own.u < by.rate.u));
-    assert!(!said.contains("worked out"), "{said}");
+    assert!(!said.contains("was calculated from"), "{said}");
     let (said, unsure) = stated("10 N/mm");
     close("by the routes", rate(&unsure), 40.0, 1e-6);
     let by = unsure.checked(Side::Front).by_routes.expect("both are known");
     assert!(by.counts && by.own.is_some_and(|own| own.u > by.rate.u));
     assert!(
-        said.contains("was worked out from")
+        said.contains("was calculated from")
             && said.contains("The rate given, 42 ± 10 N/mm, has the larger ± and is not used."),
         "{said}"
     );
@@ -598,7 +598,7 @@ fn a_blank_stated_rate_takes_the_press() {
     let job = PLAIN.job_with(press, "", "");
     let answer = solve(&job);
     full_answer(&PLAIN, &answer, 1e-9);
-    assert!(certainty(&job, &answer).contains("press and motion ratio"), "{}", certainty(&job, &answer));
+    assert!(certainty(&job, &answer).contains("spring press and motion ratio"), "{}", certainty(&job, &answer));
 }
 
 /// Choosing asks for the frequency before, which rests on the rate that was worked out, and draws what that rests on:
@@ -632,7 +632,7 @@ fn without_a_motion_ratio_the_factor_answers() {
     let said = sentence::axle(&answer, front(&answer), &job.units).answer;
     assert_eq!(
         said,
-        "Front: a rate of 46.9 N/mm (old rate × 1.171) with the old free length brings back the old height and ride frequency. Ride frequency, lengths and dampers are not known yet; still needed: \"Wheel moved up by\" and \"Spring compressed by\"."
+        "Front: a rate of 46.9 N/mm (old rate × 1.171) with the old free length restores the old height and ride frequency. Ride frequency, lengths and dampers are not known yet; still needed: \"Wheel moved up by\" and \"Spring compressed by\"."
     );
     let (value, u, _) = figure(&answer, "front.sizing.same_factor.spring_rate");
     close("figure", value.expect("known"), 40e3 * 410.0 / 350.0, 1e-12);
@@ -661,11 +661,11 @@ fn what_would_do_instead_is_named() {
     let mut job = PLAIN.job_with("", "arch_before: \"400 mm\"", "");
     let answer = solve(&job);
     let said = certainty(&job, &answer);
-    let wanted = "The old spring is not known; still needed: \"Old spring rate\" (any one of these replaces the old rate: \"Hub to arch after\"; \"Old spring: free length\" and \"Spring length at ride height\"; \"Ballast over the axle\" and \"Drop under ballast\"; \"Bounces counted\" and \"Time for the bounces counted\").";
+    let wanted = "The old spring is not known; still needed: \"Old spring rate\" (any one of these replaces the old rate: \"Hub to arch after the change\"; \"Old spring: free length\" and \"Spring length at ride height\"; \"Ballast over the axle\" and \"Drop under ballast\"; \"Bounces counted\" and \"Time for the bounces counted\").";
     assert!(said.contains(wanted), "{said}");
     job.before.front.text = String::new();
     let said = certainty(&job, &solve(&job));
-    assert!(said.contains("the weights before the change and \"Hub to arch after\""), "{said}");
+    assert!(said.contains("the weights before the change and \"Hub to arch after the change\""), "{said}");
     let nothing = Job::default();
     let said = sentence::axle(&solve(&nothing), front(&solve(&nothing)), &nothing.units).answer;
     assert!(said.contains("the weights after the change (\"Left front\" and \"Right front\")"), "{said}");

@@ -490,7 +490,7 @@ fn what_is_missing_sits_where_it_does() {
     let [text] = said(&answer, "ledger-residual")[..] else { panic!("it is said once") };
     assert!(
         text.contains(
-            "40 kg is missing from the ledger, at a point 600 mm behind the front axle, 250 mm right of the centreline"
+            "40 kg is missing from the parts ledger, at a point 600 mm behind the front axle, 250 mm right of the centreline"
         ),
         "{text}"
     );

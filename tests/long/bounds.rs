@@ -130,7 +130,7 @@ fn no_run_is_longer_than_its_bound() {
         let label = fields::full_label(path);
         let line = checked.out.lines().find(|l| l.contains(&label) && l.contains(text)).map(str::to_owned);
         let line = line.unwrap_or_else(|| panic!("{path}: {}", checked.out));
-        assert!(line.starts_with("error: ") && line.contains("Type the measured value"), "{line}");
+        assert!(line.starts_with("error: ") && line.contains("Enter the measured value"), "{line}");
     }
     // At the bounds themselves it runs: the slowest speed, the longest wheelbase and travel.
     let mut job = springwright::shop::presets::demo();

@@ -66,7 +66,7 @@ fn enter_never_drops_the_cursor() {
         assert!(harness.ctx.memory(|m| m.focused()).is_some(), "{path}");
     }
     run(&mut harness, Command::Step(Step::Sheet));
-    let name = harness.get_by_label("Name of the customer");
+    let name = harness.get_by_label("Customer name");
     let id = name.accesskit_node().id();
     name.focus();
     settle(&mut harness);

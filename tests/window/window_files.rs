@@ -704,7 +704,7 @@ fn notes_and_names_end_somewhere_too() {
     let folder = tempfile::tempdir().expect("a folder");
     let (mut harness, path) = window_on(folder.path(), "opened");
     run(&mut harness, Command::Step(Step::Sheet));
-    for (label, most) in [("Name of the customer", 300), ("Other notes", 20_000)] {
+    for (label, most) in [("Customer name", 300), ("Other notes", 20_000)] {
         harness.get_by_label(label).focus();
         settle(&mut harness);
         in_one_frame(&mut harness, vec![Event::Paste("n".repeat(3_000_000))]);

@@ -47,7 +47,7 @@ fn runs_come_by_themselves_and_once() {
     }
     assert_eq!(harness.state().riding().started(), 1);
     // The table of every option, the picture, the trade-off.
-    harness.get_by_label("Stop hits per km");
+    harness.get_by_label("Bump stop hits per km");
     harness.get_by_label("springs and dampers");
     harness.get_by_label("Bump stop hit");
     assert!(harness.query_all_by_label_contains("Front axle, damping").count() > 0);

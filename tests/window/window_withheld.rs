@@ -41,7 +41,7 @@ fn an_overrule_takes_initials_and_can_be_withdrawn() {
     run(&mut harness, Command::Findings);
     assert!(rules(&harness).contains(&RULE));
     click(&mut harness, Role::Button, &format!("Overrule {RULE}"));
-    harness.get_by_label("Enter your initials below to apply the overrule.");
+    harness.get_by_label("Enter your initials below to overrule the finding.");
     assert!(harness.query_by_role_and_label(Role::Button, &format!("Overrule {RULE}")).is_none(), "it is asked once");
     assert!(rules(&harness).contains(&RULE), "nobody signed it yet");
 
@@ -54,7 +54,7 @@ fn an_overrule_takes_initials_and_can_be_withdrawn() {
     let found = answer.findings.iter().find(|f| f.rule == RULE).expect("it is still said");
     assert!(found.level == Level::Doubt && found.text.ends_with("Overruled by JT."), "{}", found.text);
 
-    click(&mut harness, Role::Button, &format!("Withdraw overrule of {RULE}"));
+    click(&mut harness, Role::Button, &format!("Withdraw the overruling of {RULE}"));
     assert!(harness.state().job().overrules.is_empty());
     assert!(rules(&harness).contains(&RULE), "withdrawn, it withholds again");
     harness.get_by_role_and_label(Role::Button, &format!("Overrule {RULE}"));

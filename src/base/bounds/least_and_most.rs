@@ -101,7 +101,7 @@ pub const LOGO_ELEMENTS: Bound =
     Bound::up_to("logo, elements of an SVG", 5_000.0, "elements", "a traced crest has a few hundred");
 /// Elements inside elements.
 pub const LOGO_NESTED: Bound =
-    Bound::up_to("logo, elements inside elements of an SVG", 50.0, "levels", "drawing programs nest a dozen");
+    Bound::up_to("logo, elements inside elements of an SVG", 50.0, "nesting levels", "drawing programs nest a dozen");
 /// Segments of all its paths.
 pub const LOGO_SEGMENTS: Bound = Bound::up_to(
     "logo, path segments and dashes of an SVG",
@@ -171,7 +171,7 @@ pub const RUN_STEPS: Bound = Bound::up_to(
 
 /// Rows of the lists of a job.
 pub const LISTS: [(&str, Bound); 14] = [
-    ("parts", Bound::up_to("parts out and in", 100.0, "rows", "a swap moves 30 assemblies")),
+    ("parts", Bound::up_to("rows of the parts ledger", 100.0, "rows", "a swap moves 30 assemblies")),
     ("cases", Bound::up_to("load cases", 12.0, "cases", "each ± moves every case; a sheet holds six")),
     ("cases.loads", Bound::up_to("loads of a load case", 12.0, "rows", "nine people and three loads")),
     ("weighing.loads", Bound::up_to("loads aboard at a weigh-in", 20.0, "rows", "what is aboard can be counted")),
@@ -186,12 +186,12 @@ pub const LISTS: [(&str, Bound); 14] = [
     ),
     (
         "spring.points",
-        Bound::up_to("points of a progressive spring", 100.0, "rows", "a press reads every 2 mm at best"),
+        Bound::up_to("points of a progressive spring curve", 100.0, "rows", "a press reads every 2 mm at best"),
     ),
-    ("spring.leaf.rows", Bound::up_to("rows of a leaf test", 60.0, "rows", "a test has a dozen loads")),
-    ("stop.rows", Bound::up_to("points of a bump stop", 100.0, "rows", "a press reads every 0.5 mm at best")),
+    ("spring.leaf.rows", Bound::up_to("rows of a leaf spring test", 60.0, "rows", "a test has a dozen loads")),
+    ("stop.rows", Bound::up_to("points of a bump stop curve", 100.0, "rows", "a press reads every 0.5 mm at best")),
     ("damper.rows", Bound::up_to("points of a damper curve", 100.0, "rows", "a test has a dozen speeds")),
-    ("new_damper.rows", Bound::up_to("points of a candidate damper", 400.0, "rows", "20 clicks at 20 speeds")),
+    ("new_damper.rows", Bound::up_to("points of a candidate damper curve", 400.0, "rows", "20 clicks at 20 speeds")),
     (
         "plans",
         Bound::up_to(
@@ -284,7 +284,7 @@ pub const ENERGY: Bound =
 pub const ACCELERATION: Bound = Bound::between("an acceleration", 1e-6, 1e5, "m/s²", "below any sensor; 10,000 g");
 /// A change of the motion ratio with wheel travel.
 pub const RATIO_SLOPE: Bound = Bound::between(
-    "a change of motion ratio per length",
+    "a motion ratio change per unit length",
     1e-6,
     100.0,
     "1/m",

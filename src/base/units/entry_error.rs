@@ -79,22 +79,22 @@ impl fmt::Display for EntryError {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         f.write_str(&match self {
             EntryError::NotANumber { text } => {
-                say!("\"{text}\" is not a number. Type a number such as 1155, 11.25 or 11 1/4", text)
+                say!("\"{text}\" is not a number. Enter a number such as 1155, 11.25 or 11 1/4", text)
             }
-            EntryError::NotFinite { text } => say!("\"{text}\" is not a finite number. Type the measured value", text),
+            EntryError::NotFinite { text } => say!("\"{text}\" is not a finite number. Enter the measured value", text),
             EntryError::NotCredible { text, allowed, unit: "" } => say!(
-                "\"{text}\" is outside the range possible on a vehicle: {allowed}. Type the measured value",
+                "\"{text}\" is outside the range possible on a vehicle: {allowed}. Enter the measured value",
                 text,
                 allowed
             ),
             EntryError::NotCredible { text, allowed, unit } => say!(
-                "\"{text}\" is outside the range possible on a vehicle: {allowed}. Type the measured value, and check that it is in {unit}",
+                "\"{text}\" is outside the range possible on a vehicle: {allowed}. Enter the measured value, and check that it is in {unit}",
                 text,
                 allowed,
                 unit
             ),
             EntryError::TooLong { count } => say!(
-                "{count} characters are too many for a number; at most {most} are possible. Type the measured value",
+                "{count} characters are too many for a number; at most {most} are allowed. Enter the measured value",
                 count,
                 most = NUMBER_TEXT.count()
             ),

@@ -111,7 +111,7 @@ impl Dim {
             Dim::Time => tr("a time"),
             Dim::Energy => tr("an energy"),
             Dim::Acceleration => tr("an acceleration"),
-            Dim::RatioSlope => tr("a change of motion ratio per length"),
+            Dim::RatioSlope => tr("a motion ratio change per unit length"),
         }
     }
 }

@@ -28,11 +28,11 @@ pub fn show(ui: &mut Ui, cx: &mut Cx<'_>, choice: &Choice, springs: &[Spring]) {
     ui.label(RichText::new(title(choice)).heading());
     let words = if choice.drafted.iter().any(|d| d.chance < MEASURE_BELOW) {
         tr(
-            "Bar: in how many of 100 vehicles measured like this one the spring would meet every limit, with the spacer adjusted after the re-weigh. Hatched: below 60; measure before ordering.",
+            "Bar: the number of vehicles, out of 100 measured like this one, in which the spring would meet every limit with the spacer adjusted after the re-weigh. Hatched: below 60; measure before ordering.",
         )
     } else {
         tr(
-            "Bar: in how many of 100 vehicles measured like this one the spring would meet every limit, with the spacer adjusted after the re-weigh.",
+            "Bar: the number of vehicles, out of 100 measured like this one, in which the spring would meet every limit with the spacer adjusted after the re-weigh.",
         )
     };
     ui.add(Label::new(RichText::new(words).small()).wrap());
@@ -53,7 +53,7 @@ pub fn show(ui: &mut Ui, cx: &mut Cx<'_>, choice: &Choice, springs: &[Spring]) {
             let leads = match is_picked {
                 true if choice.agrees(springs) => Some(tr("Recommended.")),
                 true => Some(tr("First in this list, but the answer names another spring.")),
-                false => is_tied.then(|| tr("About as likely to fit.")),
+                false => is_tied.then(|| tr("About equally likely to fit.")),
             };
             let words = second_line(cx.job, drafted, spring, is_taken, leads);
             ui.add(Label::new(RichText::new(words).small()).wrap());
@@ -70,10 +70,10 @@ fn title(choice: &Choice) -> String {
     match (&choice.pick, choice.drafted.first()) {
         (Some(pick), _) if pick.passed_over.is_some() => tr("Best spring with a pair in stock").into(),
         (Some(pick), _) if pick.tie.len() > 1 => {
-            say!("{count} springs meet every limit about equally often", count = pick.tie.len())
+            say!("{count} springs are about equally likely to meet every limit", count = pick.tie.len())
         }
-        (Some(_), _) => tr("One spring meets every limit most often").into(),
-        (None, Some(_)) => tr("No spring fits; these come nearest").into(),
+        (Some(_), _) => tr("One spring is most likely to meet every limit").into(),
+        (None, Some(_)) => tr("No spring fits; these are the closest").into(),
         (None, None) => tr("No spring could be checked").into(),
     }
 }
@@ -153,8 +153,11 @@ fn second_line(job: &Job, drafted: &Drafted, spring: &Spring, is_taken: bool, st
         facts.push(say!("price {price}", price = words::price(spring.price, &job.prices.currency)));
     }
     facts.extend(spring.stock.map(|count| say!("{count} in stock", count)));
-    facts
-        .extend(drafted.chance_as_fitted.map(|share| say!("chance as fitted {chance}", chance = words::chance(share))));
+    facts.extend(
+        drafted
+            .chance_as_fitted
+            .map(|share| say!("chance without spacer adjustment {chance}", chance = words::chance(share))),
+    );
     if let Some(limit) = words::breaks_most(drafted).map(Limit::words) {
         facts.push(say!("usual reason to fail: {limit}.", limit));
     }

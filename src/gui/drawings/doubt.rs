@@ -22,14 +22,14 @@ const DRAWN: usize = 6;
 pub fn show(ui: &mut Ui, cx: &Cx<'_>, choice: &Choice, block: &Block) {
     ui.label(RichText::new(words::redo_title(choice)).heading());
     let legend = tr(
-        "Solid bar: share of the uncertainty of the rate; open bar: share for the free length. On the right: effect on the rate, and the chance of the best spring, now and with half this ±.",
+        "Solid bar: share of the rate uncertainty; open bar: share of the free length uncertainty. On the right: effect on the rate, and chance of the best spring now and with this ± halved.",
     );
     ui.add(Label::new(RichText::new(legend).small()).wrap());
     for redo in words::worth_telling(choice).take(DRAWN) {
         ui.scope(|ui| one(ui, cx, redo));
     }
     ui.add_space(0.5 * UNIT);
-    CollapsingHeader::new(tr("The same in numbers, with the free length")).id_salt("redo").show(ui, |ui| {
+    CollapsingHeader::new(tr("These values as a table, with the free length")).id_salt("redo").show(ui, |ui| {
         tables::table(ui, "redo", block);
     });
     ui.add_space(UNIT);
@@ -52,7 +52,7 @@ fn one(ui: &mut Ui, cx: &Cx<'_>, redo: &Redo) {
         }
     };
     bar(ui, redo.share, true, &of_rate);
-    let of_length = say!("length {share}", share = percent(redo.share_of_length));
+    let of_length = say!("free length {share}", share = percent(redo.share_of_length));
     bar(ui, redo.share_of_length, false, &of_length);
 }
 

@@ -199,7 +199,7 @@ fn change(ui: &Ui, cx: &Cx<'_>, plan: &Plan, corner: usize) {
         });
     }
     if let Some(left) = told.and_then(|t| of(t.residual)) {
-        lines.push(say!("ledger difference {left}", left = told_mass(left, true, units)));
+        lines.push(say!("differs from parts ledger by {left}", left = told_mass(left, true, units)));
     } else if let Some(foretold) = told.and_then(|t| of(t.foretold)) {
         lines.push(say!("predicted {mass}", mass = told_mass(foretold, false, units)));
     } else if let Some(reckoned) = told.and_then(|t| of(t.reconstructed)) {

@@ -38,6 +38,10 @@ pub fn found(letters: &str) -> Vec<Term> {
 /// A word (several forms separated by commas), and what it means.
 pub const TERMS: [(&str, &str); 48] = [
     (
+        "parts ledger",
+        "The list of parts removed and added, with mass and position. It gives the new weights before anything is weighed.",
+    ),
+    (
         "±",
         "One standard uncertainty: in about two of three cases the true value is within this range. The ± of every result is calculated from the ± of the values entered.",
     ),
@@ -64,7 +68,7 @@ pub const TERMS: [(&str, &str); 48] = [
     ),
     (
         "chance",
-        "In how many of 100 vehicles measured like this one a spring would meet every limit. The number comes from random trials.",
+        "The number of vehicles, out of 100 measured like this one, in which a spring would meet every limit. The number comes from random trials.",
     ),
     ("coil bind", "All coils of the spring touch. The spring is then solid, and the wheel stops hard."),
     (
@@ -99,10 +103,6 @@ pub const TERMS: [(&str, &str); 48] = [
         "instant centre, swing arm",
         "The point about which the wheel turns at this instant, in front view: where the lines of both arms meet. The swing arm is the distance from this point to the wheel; a short swing arm changes camber quickly.",
     ),
-    (
-        "ledger",
-        "The list of parts removed and added, with mass and position. It gives the new weights before anything is weighed.",
-    ),
     ("left, right", "As seen by the driver, facing forward."),
     (
         "load case",
@@ -114,7 +114,7 @@ pub const TERMS: [(&str, &str); 48] = [
     ),
     (
         "origin",
-        "Where a value comes from: guessed, quoted, from a ledger or measured. The origin sets the ± if none is entered.",
+        "Where a value comes from: guessed, quoted, from a parts ledger or measured. The origin sets the ± if none is entered.",
     ),
     ("pitch", "The body pitches: front and rear move up and down in opposite directions."),
     (
@@ -129,7 +129,7 @@ pub const TERMS: [(&str, &str); 48] = [
     ("reserve", "Extra vertical acceleration, in g, that the bump travel absorbs before the bump stop is hit."),
     (
         "roll",
-        "The body leans in a bend. Springs and anti-roll bars resist the lean; how they share this between front and rear decides which axle slides first.",
+        "The body leans in a bend. Springs and anti-roll bars resist the lean; how this resistance is split between front and rear decides which axle slides first.",
     ),
     (
         "roll centre",
@@ -144,17 +144,17 @@ pub const TERMS: [(&str, &str); 48] = [
     ("solid length", "Length of a spring when all coils touch."),
     (
         "spacer",
-        "A plate or collar under a spring. It lifts the body without changing the spring rate, but uses up room to coil bind.",
+        "A plate or collar under a spring. It lifts the body without changing the spring rate, but reduces the room to coil bind.",
     ),
     (
         "spring rate",
-        "Increase in spring force per millimetre or inch of compression. Twice the rate is twice as stiff.",
+        "Increase in spring force per millimetre or inch of compression. A spring with twice the rate is twice as stiff.",
     ),
     ("sprung mass", "The mass that the springs carry: the body and everything in it."),
-    ("stock rate", "A rate in which springs are sold. The interval between stock rates is set in step Springs."),
+    ("stock rate", "A spring rate that can be bought. The interval between stock rates is set in the Springs step."),
     (
         "stress",
-        "How heavily the steel of a spring is loaded. The stress is compared with what this steel allows at this thickness.",
+        "How heavily the steel of a spring is loaded. The stress is compared with the allowable stress for this steel at this thickness.",
     ),
     (
         "toe",
@@ -181,8 +181,8 @@ pub const TERMS: [(&str, &str); 48] = [
         "Stiffness at the wheel: force per unit of wheel travel. Spring, motion ratio and bushes all contribute.",
     ),
     (
-        "withheld, overrule",
-        "If a finding makes the answer for an axle worthless, the answer is withheld: no part is named until the finding is resolved. An overrule names the rule and its values, needs initials, and lapses when one of the values changes. Errors and stops cannot be overruled.",
+        "withheld, overruled",
+        "If a finding makes the answer for an axle worthless, the answer is withheld: no part is named until the finding is resolved. Overruling a finding needs initials; the rule and its values are recorded, and the overruling lapses when one of the values changes. Errors and stops cannot be overruled.",
     ),
 ];
 

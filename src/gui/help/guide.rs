@@ -29,7 +29,7 @@ fn station(n: usize) -> Station {
         ),
         1 => (
             tr(
-                "Weigh: the scale reading at each wheel, before and after the change. The cursor is at the left front. Type another weight and watch the answer above.",
+                "Weigh: the scale reading at each wheel, before and after the change. The cursor is at the left front. Enter another weight and watch the answer above.",
             ),
             Step::Weigh,
             Some("after.lf"),

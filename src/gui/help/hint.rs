@@ -16,7 +16,7 @@ pub fn is_shown(cx: &Cx<'_>) -> bool {
 pub fn show(ui: &mut Ui, cx: &mut Cx<'_>) {
     let words = match cx.view.step {
         Step::Weigh => tr(
-            "Type the four scale readings before and after the change. Enter moves to the next wheel. On first start, a demo job is open; choose File, New to begin your own.",
+            "Enter the four scale readings before and after the change. Enter moves to the next wheel. On first start, a demo job is open; choose File, New to begin your own.",
         ),
         Step::Measure => tr(
             "Enter the kind of spring, its motion ratio and how its rate is known: this is enough for a first answer. All other measurements are used as checks.",

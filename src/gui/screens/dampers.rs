@@ -71,7 +71,7 @@ pub fn form(ui: &mut Ui, cx: &mut Cx<'_>) {
             text_row(ui, tr("Candidate damper: description"), &mut thought_of.what);
             text_row(ui, tr("What the clicks adjust, and where counting starts"), &mut thought_of.adjuster);
             axle_rows(ui, cx, side, &["new_damper.closed_length", "new_damper.open_length"]);
-            curve_words(ui, tr("With an adjuster: enter the click first in each row."));
+            curve_words(ui, tr("If the damper has an adjuster, enter the click setting first in each row."));
             rows::table(ui, cx, side, "new_damper.rows");
         },
     );

@@ -45,7 +45,7 @@ pub fn show(ui: &mut Ui, cx: &mut Cx<'_>) {
         None => drop(ui.label(tr("Reading the folder…"))),
         Some(Err(error)) => {
             let text = say!(
-                "{folder} cannot be read: {error}. Type another folder above.",
+                "{folder} cannot be read: {error}. Enter another folder above.",
                 error,
                 folder = path_text(&jobs.folder)
             );

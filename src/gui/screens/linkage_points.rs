@@ -107,7 +107,7 @@ pub fn form(ui: &mut Ui, cx: &mut Cx<'_>, side: Side, part: &str) {
 /// On which side of the vehicle the tape was.
 fn measured_on(ui: &mut Ui, cx: &mut Cx<'_>, side: Side) {
     ui.horizontal_wrapped(|ui| {
-        ui.label(tr("Measured"));
+        ui.label(tr("Measured:"));
         for on in MeasuredOn::ALL {
             ui.radio_value(&mut cx.job.axle_mut(side).linkage.measured_on, on, on.words());
         }
@@ -133,7 +133,7 @@ fn extras(ui: &mut Ui, cx: &mut Cx<'_>, side: Side, shape: Shape) {
         return;
     }
     let inside = ["rod_inner.", "rod_outer.", "steering_arm"].map(|key| format!("{}.linkage.{key}", side.key()));
-    more(ui, cx, tr("More: tie rod, for the change in toe"), &inside, false, |ui, cx| {
+    more(ui, cx, tr("More: tie rod, for the toe change"), &inside, false, |ui, cx| {
         head(ui, shape);
         row(ui, cx, side, PointName::RodInner);
         row(ui, cx, side, PointName::RodOuter);

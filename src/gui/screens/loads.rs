@@ -30,7 +30,7 @@ pub fn parts(ui: &mut Ui, cx: &mut Cx<'_>) {
                     ui.selectable_value(&mut part.on, on, on_words(on));
                 }
             });
-            let name = say!("Part {number}, location: {carrier}", number = i + 1, carrier = chosen);
+            let name = say!("Part {number}, position: {carrier}", number = i + 1, carrier = chosen);
             shown.response.widget_info(|| eframe::egui::WidgetInfo::labeled(eframe::egui::Role::ComboBox, true, &name));
         });
     });
@@ -84,7 +84,7 @@ pub fn cases(ui: &mut Ui, cx: &mut Cx<'_>) {
             }
             let what_if = ui.checkbox(&mut cx.job.cases[i].what_if, tr("what-if only"));
             what_if.on_hover_text(tr(
-                "The vehicle must not be driven like this. If a rating is exceeded, a what-if only warns; permitted use gives STOP.",
+                "The vehicle must not be driven like this. If a rating is exceeded, a what-if only warns; for permitted use, the program shows STOP.",
             ));
             if ui.small_button(tr("Remove load case")).clicked() {
                 taken = Some(i);

@@ -38,7 +38,7 @@ pub fn form(ui: &mut Ui, cx: &mut Cx<'_>) {
     cx.section(ui, Section::OldSpring);
     spring::form(ui, cx, side);
     cx.section(ui, Section::Travel);
-    ui.label(tr("From ride height:"));
+    ui.label(tr("Travel from ride height:"));
     axle_rows(ui, cx, side, &["travel.stop_gap", "travel.metal", "travel.droop"]);
     let key = side.key();
     let inside: Vec<String> = ["stop.", "parallel.", "tyre_rate"].map(|k| format!("{key}.{k}")).to_vec();
@@ -114,7 +114,7 @@ pub fn ratio(ui: &mut Ui, cx: &mut Cx<'_>, side: Side, part: &str) {
         ui.radio_value(&mut data.by, RatioBy::Rows, tr("table"));
         ui.radio_value(&mut data.by, RatioBy::Lean, tr("by spring angle"));
         ui.radio_value(&mut data.by, RatioBy::Number, tr("known ratio"));
-        ui.radio_value(&mut data.by, RatioBy::Arm, tr("arm"));
+        ui.radio_value(&mut data.by, RatioBy::Arm, tr("arm lengths"));
         ui.radio_value(&mut data.by, RatioBy::Points, tr("points"));
     });
     match data.by {

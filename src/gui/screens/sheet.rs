@@ -52,7 +52,7 @@ pub fn form(ui: &mut Ui, cx: &mut Cx<'_>) {
     }
     cx.section(ui, Section::Names);
     heading(ui, tr("Shop"));
-    text_row(ui, tr("Name of the shop"), &mut cx.job.shop.name);
+    text_row(ui, tr("Shop name"), &mut cx.job.shop.name);
     text_row(ui, tr("Address, telephone"), &mut cx.job.shop.contact);
     text_row(ui, tr("Fitter"), &mut cx.job.shop.fitter);
     ui.horizontal_wrapped(|ui| {
@@ -64,7 +64,7 @@ pub fn form(ui: &mut Ui, cx: &mut Cx<'_>) {
     });
     language(ui, cx);
     heading(ui, tr("Customer"));
-    text_row(ui, tr("Name of the customer"), &mut cx.job.customer.name);
+    text_row(ui, tr("Customer name"), &mut cx.job.customer.name);
     text_row(ui, tr("Customer's address, telephone"), &mut cx.job.customer.contact);
     heading(ui, tr("Vehicle"));
     text_row(ui, tr("Vehicle"), &mut cx.job.vehicle.name);
@@ -150,8 +150,8 @@ pub fn pictures(ui: &mut Ui, cx: &mut Cx<'_>) {
     }
     let words = match count {
         0 => tr("Drawing the pages…").to_owned(),
-        1 => say!("One page of {paper}.", paper = cx.view.paper.word()),
-        _ => say!("{count} pages of {paper}.", count, paper = cx.view.paper.word()),
+        1 => say!("One {paper} page.", paper = cx.view.paper.word()),
+        _ => say!("{count} {paper} pages.", count, paper = cx.view.paper.word()),
     };
     let words = if count > 0 && !preview.is_current() { tr("Redrawing the pages…").to_owned() } else { words };
     ui.label(RichText::new(words).weak());

@@ -79,7 +79,7 @@ pub fn form(ui: &mut Ui, cx: &mut Cx<'_>) {
     });
     more(ui, cx, tr("Default uncertainties"), &["certainty.".to_owned()], false, |ui, cx| {
         ui.label(tr(
-            "Default ± for each origin, as limits; a field's own ± takes precedence. Press F2 in a field to set origin and ±.",
+            "Default ± for each origin: the limits within which the true value lies. A field's own ± takes precedence. Press F2 in a field to set origin and ±.",
         ));
         for path in CERTAINTY {
             cx.row(ui, path);

@@ -153,8 +153,8 @@ fn axles_alone(ui: &mut Ui, cx: &mut Cx<'_>) {
         }
         text_row(ui, tr("Load aboard before: fuel, people"), &mut cx.job.before.aboard);
         text_row(ui, tr("Load aboard after: fuel, people"), &mut cx.job.after.aboard);
-        text_row(ui, tr("Date of the weigh-in before"), &mut cx.job.before.date);
-        text_row(ui, tr("Date of the weigh-in after"), &mut cx.job.after.date);
+        text_row(ui, tr("Weigh-in date before the change"), &mut cx.job.before.date);
+        text_row(ui, tr("Weigh-in date after the change"), &mut cx.job.after.date);
         for (path, side) in inside[4..].iter().zip(Side::BOTH.into_iter().cycle()) {
             ui.label(RichText::new(side.axle()).small());
             cx.row(ui, path);
@@ -209,7 +209,8 @@ fn pasted(ui: &mut Ui, cx: &mut Cx<'_>) {
             ));
             if !p.ignored.is_empty() {
                 ui.add(
-                    Label::new(RichText::new(say!("Left out: {lines}", lines = p.ignored.join("; "))).small()).wrap(),
+                    Label::new(RichText::new(say!("Lines left out: {lines}", lines = p.ignored.join("; "))).small())
+                        .wrap(),
                 );
             }
         }
@@ -240,9 +241,9 @@ fn pasted(ui: &mut Ui, cx: &mut Cx<'_>) {
 pub fn pictures(ui: &mut Ui, cx: &mut Cx<'_>) {
     pictures_of(ui, cx, &[Section::Readings, Section::MoreReadings, Section::Masses]);
     let report = axle_tables::weights(&cx.shown.answer, &cx.shown.results, &cx.job.units);
-    ui.heading(tr("Weights and shares"));
+    ui.heading(tr("Weights and weight distribution"));
     if report.is_empty() {
-        ui.label(tr("No weights yet. Type them at the wheels, or paste them."));
+        ui.label(tr("No weights yet. Enter them at the wheels, or paste them."));
     }
     for (i, block) in report.iter().filter(|b| !matches!(b, Block::Heading(_))).enumerate() {
         tables::any(ui, &format!("weights {i}"), block);

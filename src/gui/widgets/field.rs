@@ -182,7 +182,7 @@ impl Cx<'_> {
         let mut help = vec![format!("{}. {}", fields::full_label(path), field.help())];
         help.extend(field.usual_phrase(&self.job.units).map(|usual| say!("Usual: {usual}.", usual)));
         let blank = self.default_of(path);
-        help.extend(blank.map(|(default, reason)| say!("Blank means {default} ({reason}).", default, reason)));
+        help.extend(blank.map(|(default, reason)| say!("If blank, {default} is used ({reason}).", default, reason)));
         help.push(tr("F2: origin and ±.").to_owned());
         help.join(" ")
     }
@@ -271,7 +271,7 @@ impl Cx<'_> {
                 let (pm, mut spread) = entry.pm();
                 let mut pm = pm.to_owned();
                 let label = ui.label("± ");
-                let hint = unstated.map_or(tr("with unit, or %").to_owned(), |pm| say!("{pm} unless stated", pm));
+                let hint = unstated.map_or(tr("with unit, or %").to_owned(), |pm| say!("{pm} if left blank", pm));
                 let edit = TextEdit::singleline(&mut pm).hint_text(hint).desired_width(150.0);
                 limited(ui, edit, MOST_IN_FIELD).labelled_by(label.id);
                 ui.radio_value(&mut spread, Spread::Limits, tr("within these limits"));

@@ -251,7 +251,7 @@ fn pasted(ui: &mut Ui, cx: &mut Cx<'_>, table: &RowTable, path: &str) {
                 let words = if CURVES.contains(&table.list) {
                     say!("How the text was read: {notes}", notes = lines)
                 } else {
-                    say!("Left out: {lines}", lines)
+                    say!("Lines left out: {lines}", lines)
                 };
                 ui.add(Label::new(RichText::new(words).small()).wrap());
             }
@@ -293,7 +293,7 @@ fn asked(table: &RowTable, units: &[&Unit]) -> String {
     let more = match table.list {
         "parts" => tr("A negative mass means that the part is taken out."),
         list if CURVES.contains(&list) => {
-            tr("With column names above the rows, signed speeds and forces and other units are also understood.")
+            tr("With column names above the rows, signed speeds and forces and other units are also accepted.")
         }
         _ => return text,
     };

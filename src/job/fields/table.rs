@@ -19,32 +19,32 @@ const BOUNCED: &str =
     "Frequency of the damped body mode, from a bounce test; the frequency without tyre deflection is a little higher.";
 const DECAYED: &str =
     "Damping ratio of the body mode, from the decay in a bounce test; the ratio without tyre deflection is larger.";
-const SWUNG: &str = "Peak speed of the wheel's travel after the first peak, from a recorded bounce; the damping ratio is predicted at it. Blank: at the peak speed for damper curves.";
+const SWUNG: &str = "Peak speed of wheel travel after the first peak, from a recorded bounce test; the damping ratio is predicted at this speed. Blank: at the peak speed for damper curves.";
 const FELT: &str =
-    "Acceleration of the body weighted by W_k, rms, from a recorded drive; given from 100 samples a second on.";
-const SHAKEN: &str = "Acceleration of the body about its mean, rms, from a recorded drive; not weighted.";
+    "Weighted rms acceleration of the body (W_k), from a recorded drive; needs at least 100 samples per second.";
+const SHAKEN: &str = "Unweighted rms acceleration of the body about its mean, from a recorded drive.";
 const PHASE: &str = "Minimum phase angle, if the bench shows one.";
 /// A tape from a chalk line or the floor: 2 mm, standard.
 const BY_TAPE: &str = "3.5 mm";
 
 /// Every field, sorted by key.
 pub static FIELDS: &[Field] = &[
-    Field::new("bag.area", "Bag area", Area, AboveZero,
+    Field::new("bag.area", "Air bag area", Area, AboveZero,
         "Effective area at the set height: load divided by gauge pressure, from the maker's sheet or by test.")
         .usual(20e-4, 400e-4).reading("5 %"),
-    Field::new("bag.area_growth", "Change of bag area with compression", Length, Any,
+    Field::new("bag.area_growth", "Air bag area change in compression", Length, Any,
         "Change of effective area divided by the compression that causes it. 0 for a constant area.")
         .usual(-0.3, 0.3).default(|_, _| ("0 mm", "constant area")),
     Field::new("bag.base", "Distance between the air bags", Length, AboveZero,
-        "Distance across a beam axle. Blank: same as the springs.").usual(0.4, 1.6).reading("10 mm"),
-    Field::new("bag.exponent", "Polytropic exponent of the bag", Ratio, AboveZero,
+        "Distance measured across the vehicle, for a beam axle. Blank: same as the springs.").usual(0.4, 1.6).reading("10 mm"),
+    Field::new("bag.exponent", "Polytropic exponent of the air bag", Ratio, AboveZero,
         "1 for slow loading, 1.38 for fast ride motion.").usual(1.0, 1.4).default(|_, _| ("1.38", "for ride motion; common practice, no source")),
-    Field::new("bag.pressure", "Bag pressure", Pressure, NotNegative,
+    Field::new("bag.pressure", "Air bag pressure", Pressure, NotNegative,
         "Gauge pressure at the set height: the reference height for a bag already fitted before the change, the target height for a new one.")
         .usual(0.0, 10e5).reading("0.1 bar"),
-    Field::new("bag.ratio", "Bag travel ÷ wheel travel", Ratio, AboveZero,
+    Field::new("bag.ratio", "Air bag travel ÷ wheel travel", Ratio, AboveZero,
         "How far the bag is compressed for each unit of wheel travel.").usual(0.3, 1.2).default(|_, _| ("1", "a bag on the axle")),
-    Field::new("bag.volume", "Bag volume", Volume, AboveZero,
+    Field::new("bag.volume", "Air bag volume", Volume, AboveZero,
         "Volume of air in bag and lines at the set height, from the maker's sheet.").usual(200e-6, 20e-3).reading("5 %"),
     Field::new("bench.after.left", "Bench after: adhesion, left", Ratio, NotNegative, ADHESION).usual(0.1, 0.95).reading("0.03"),
     Field::new("bench.after.left_phase", "Bench after: phase angle, left", Angle, NotNegative, PHASE).usual(0.3, 2.3).reading("3°"),
@@ -56,36 +56,36 @@ pub static FIELDS: &[Field] = &[
     Field::new("bench.before.right_phase", "Bench before: phase angle, right", Angle, NotNegative, PHASE).usual(0.3, 2.3).reading("3°"),
     Field::new("bounce.after.damping", "Bounce test after: damping ratio", Ratio, NotNegative, DECAYED).usual(0.05, 0.6).reading("10 %"),
     Field::new("bounce.after.frequency", "Bounce test after: frequency", Frequency, AboveZero, BOUNCED).usual(0.8, 3.5).reading("2 %"),
-    Field::new("bounce.after.speed", "Bounce after: peak speed", DamperSpeed, AboveZero, SWUNG).usual(0.02, 0.5).reading("15 %"),
+    Field::new("bounce.after.speed", "Bounce test after: peak speed", DamperSpeed, AboveZero, SWUNG).usual(0.02, 0.5).reading("15 %"),
     Field::new("bounce.before.damping", "Bounce test before: damping ratio", Ratio, NotNegative, DECAYED).usual(0.05, 0.6).reading("10 %"),
     Field::new("bounce.before.frequency", "Bounce test before: frequency", Frequency, AboveZero, BOUNCED).usual(0.8, 3.5).reading("2 %"),
-    Field::new("bounce.before.speed", "Bounce before: peak speed", DamperSpeed, AboveZero, SWUNG).usual(0.02, 0.5).reading("15 %"),
+    Field::new("bounce.before.speed", "Bounce test before: peak speed", DamperSpeed, AboveZero, SWUNG).usual(0.02, 0.5).reading("15 %"),
     Field::new("cases.loads.mass", "Mass carried", Mass, NotNegative,
         "Mass of this person, tank or piece of cargo.").usual(1.0, 3000.0).reading("5 %"),
     Field::new("cases.loads.x", "Distance behind the front axle", Length, Any,
         "From the front wheel centres back to the middle of the load. For a load behind the rear axle, this is more than the wheelbase.").usual(-1.0, 7.0).reading("50 mm"),
     Field::new("cases.loads.y", "Distance right of the centreline", Length, Any,
-        "+ to the right, − to the left, seen facing forward.").usual(-1.0, 1.0).default(|_, _| ("0 mm", "in the middle")).reading("50 mm"),
+        "+ to the right, − to the left, seen facing forward.").usual(-1.0, 1.0).default(|_, _| ("0 mm", "on the centreline")).reading("50 mm"),
     Field::new("cases.tongue", "Load on the hitch", Mass, NotNegative,
         "Reading of a scale under the trailer's coupling. The load presses down like a weight but does not bounce with the body.").usual(10.0, 400.0).reading("5 %"),
     Field::new("certainty.guessed", "Default ± of a guess", Ratio, NotNegative,
-        "± of a guess, and of a default based on a guess, as limits and as a share of the value, unless the field has its own. A field's usual ± applies if it is larger.")
+        "± of a guess, and of a default based on a guess: the maximum error, as a percentage of the value. It applies unless the field has its own ±. If the field's usual ± is larger, that one applies.")
         .usual(0.02, 0.5).default(|_, _| ("15 %", PRACTICE)),
     Field::new("certainty.ledger", "Default ± from a parts ledger", Ratio, NotNegative,
-        "± of a number from a parts ledger, as limits and as a share of the value, unless the field has its own. A field's usual ± applies if it is larger.")
+        "± of a number from a parts ledger: the maximum error, as a percentage of the value. It applies unless the field has its own ±. If the field's usual ± is larger, that one applies.")
         .usual(0.005, 0.2).default(|_, _| ("3 %", PRACTICE)),
     Field::new("certainty.quoted", "Default ± of a quoted number", Ratio, NotNegative,
-        "± of a number from a catalogue, a plate or a seller, as limits and as a share of the value, unless the field has its own. For a length that could be measured with a tape, one fifth of this applies. A field's usual ± applies if it is larger.")
+        "± of a number from a catalogue, a plate or a seller: the maximum error, as a percentage of the value. It applies unless the field has its own ±. For a length that could be measured with a tape, one fifth of it applies. If the field's usual ± is larger, that one applies.")
         .usual(0.005, 0.3).default(|_, _| ("5 %", PRACTICE)),
     Field::new("certainty.scales", "Scale reading ±", Mass, NotNegative,
-        "± of one scale reading, unless the field has its own; as limits. For an axle weighed as a whole it is doubled.")
+        "± of one scale reading: the maximum error. It applies unless the field has its own ±. For an axle weighed as a whole it is doubled.")
         .usual(0.1, 20.0).default(|job, _| (by_units(job, "1 kg", "2 lb"), PRACTICE)),
     Field::new("certainty.tape", "Tape reading ±", Length, NotNegative,
-        "± of a length measured on the vehicle with a tape, unless the field has its own; as limits.")
+        "± of a length measured on the vehicle with a tape: the maximum error. It applies unless the field has its own ±.")
         .usual(0.0002, 0.01).default(|job, _| (by_units(job, "1 mm", "1/16 in"), PRACTICE)),
     Field::new("chassis.anti_dive", "Anti-dive share", Ratio, NotNegative,
         "Share of brake dive that the front suspension's geometry cancels.").usual(0.0, 0.6)
-        .default(|_, _| ("0", "none unless typed: errs towards more dive")),
+        .default(|_, _| ("0", "no anti-dive unless entered: errs towards more dive")),
     Field::new("chassis.braking", "Braking deceleration, g", Ratio, AboveZero,
         "0.3 is gentle braking, 0.8 emergency braking on a dry road.").usual(0.1, 1.1).default(|_, _| ("0.6", "firm braking; common practice, no source")),
     Field::new("chassis.cg_height", "Height of the centre of gravity", Length, AboveZero,
@@ -94,12 +94,12 @@ pub static FIELDS: &[Field] = &[
         "0.3 is an ordinary bend, 0.7 is near the grip limit of road tyres.").usual(0.1, 1.2).default(|_, _| ("0.4", "a brisk bend; common practice, no source")),
     Field::new("chassis.cross_wanted", "Target cross weight", Ratio, AboveZero,
         "(Right front + left rear) ÷ total weight.").usual(0.48, 0.52).default(|_, _| ("50 %", "balanced, for street use; common practice, no source")),
-    Field::new("chassis.hump_height", "Height of the hump", Length, AboveZero,
+    Field::new("chassis.hump_height", "Hump height", Length, AboveZero,
         "Used in the \"One hump\" plot.").bound(&bounds::TRAVEL).usual(0.01, 0.2).default(|_, _| ("50 mm", "for the plot; the shape of the curves does not depend on it")),
-    Field::new("chassis.hump_length", "Length of the hump", Length, AboveZero,
+    Field::new("chassis.hump_length", "Hump length", Length, AboveZero,
         "Length of the hump along the road.").usual(0.2, 10.0).default(|_, _| ("2 m", "for the plot")),
-    Field::new("chassis.lift.hub_height", "Height of the wheel centres", Length, AboveZero,
-        "Height above the ground, mean of both axles, as weighed.").usual(0.2, 0.5).default(|_, _| ("300 mm", "an ordinary road tyre")).reading("5 mm"),
+    Field::new("chassis.lift.hub_height", "Wheel centre height", Length, AboveZero,
+        "Height above the ground with the load as weighed, mean of both axles.").usual(0.2, 0.5).default(|_, _| ("300 mm", "an ordinary road tyre")).reading("5 mm"),
     Field::new("chassis.lift.level", "Axle on the ground: weight, vehicle level", Mass, AboveZero,
         "Reading of the axle that is not raised: vehicle level, suspension locked, brakes off.").usual(140.0, 2800.0).scales(1.0),
     Field::new("chassis.lift.lifted", "Axle on the ground: weight, other axle raised", Mass, AboveZero,
@@ -112,10 +112,10 @@ pub static FIELDS: &[Field] = &[
         "Radius of gyration of the sprung body about its roll axis, if measured: I = m κ². Blank: damping in roll is not known.").usual(0.4, 1.0).reading("5 %"),
     Field::new("chassis.speed", "Speed on the road", Velocity, AboveZero,
         "Used in the \"One hump\" plot and for rough roads.").usual(2.0, 45.0).default(|_, _| ("80 km/h", "a country road")),
-    Field::new("checks.arch_after", "Hub to arch after", Length, AboveZero,
+    Field::new("checks.arch_after", "Hub to arch after the change", Length, AboveZero,
         "Hub centre to wheel arch after the change, still on the old springs, mean of both sides. Roll the vehicle and let it settle first.")
         .usual(0.2, 0.8).tape(),
-    Field::new("checks.arch_before", "Hub to arch before", Length, AboveZero,
+    Field::new("checks.arch_before", "Hub to arch before the change", Length, AboveZero,
         "Hub centre to wheel arch before the change, mean of both sides, with the same load aboard as at the weigh-in.")
         .usual(0.2, 0.8).tape(),
     Field::new("checks.ballast", "Ballast over the axle", Mass, AboveZero,
@@ -127,11 +127,11 @@ pub static FIELDS: &[Field] = &[
         "Remove or disconnect the dampers and push the body down once over the axle. Enter the time from one low point to the last one counted.").usual(2.0, 60.0).reading("0.3 s"),
     Field::new("checks.bounces", "Bounces counted", Ratio, AboveZero,
         "Number of whole bounces with the dampers disconnected. Ten are better than three.").usual(3.0, 40.0),
-    Field::new("checks.friction", "Friction, share of the load", Ratio, NotNegative,
+    Field::new("checks.friction", "Friction ÷ load", Ratio, NotNegative,
         "Half the difference between the scale readings when the body comes to the same height from above and from below, divided by the load. Friction is part of the ± of every rate calculated from a height. Blank: from a leaf spring test with loading and unloading, otherwise the usual value.")
         .usual(0.005, 0.15).default(|job, side| match job.axle(side).spring.kind {
             SpringKind::Leaf => ("5 %", "usual for leaf springs; common practice, no source"),
-            _ => ("0 %", "none unless typed; struts and stiff pivots have 1 to 3 %"),
+            _ => ("0 %", "no friction unless entered; struts and stiff pivots have 1 to 3 %"),
         }),
     Field::new("choice.height_band", "Height tolerance", Length, AboveZero,
         "Allowed difference, up or down, from the target height for a spring from the list; at the wheel, spacer included.").usual(2e-3, 40e-3)
@@ -157,16 +157,16 @@ pub static FIELDS: &[Field] = &[
         "Eye to eye on the vehicle, at the height at which the other lengths were measured.").tape(),
     Field::new("damper.gas_pressure", "Gas pressure", Pressure, NotNegative,
         "Gauge pressure of a gas damper; it lifts the body a little. Blank or 0 for a damper without gas.")
-        .usual(0.0, 30e5).default(|_, _| ("0 bar", "no gas unless typed")).reading("10 %"),
+        .usual(0.0, 30e5).default(|_, _| ("0 bar", "no gas unless entered")).reading("10 %"),
     Field::new("damper.open_length", "Damper open length", Length, AboveZero,
         "Eye to eye with the rod fully out.").tape(),
-    Field::new("damper.ratio_before", "Damping ratio before", Ratio, NotNegative,
+    Field::new("damper.ratio_before", "Damping ratio before the change", Ratio, NotNegative,
         "Share of critical damping with the old spring and the old weight; used to judge the old damper with the new spring.")
         .usual(0.05, 0.8).default(|_, _| ("0.25", "a road damper in fair condition; common practice, no source")).reading("20 %"),
     Field::new("damper.rebound_rate", "Rebound rate at the damper", DampingRate, NotNegative,
         "From a test sheet: rebound force divided by speed.").reading("10 %"),
     Field::new("damper.rod_diameter", "Damper rod diameter", Length, NotNegative,
-        "Needed only with gas pressure.").usual(0.0, 0.03).default(|_, _| ("0 mm", "no gas unless typed")),
+        "Needed only with gas pressure.").usual(0.0, 0.03).default(|_, _| ("0 mm", "no gas unless entered")),
     Field::new("damper.rows.bump", "Bump force", Force, NotNegative,
         "Damper force in bump at this speed, without gas force, as a positive number.").usual(0.0, 15e3).reading("10 %"),
     Field::new("damper.rows.rebound", "Rebound force", Force, NotNegative,
@@ -181,7 +181,7 @@ pub static FIELDS: &[Field] = &[
     Field::new("damper_ratio.confirm", "Damper travel for 1.00 of wheel travel", Ratio, AboveZero,
         "If the wheel moves up by 1.00, the damper shortens by this amount."),
     Field::new("damper_ratio.lean", "Damper angle from vertical", Angle, NotNegative,
-        "Angle between the axis and vertical, in any direction. Used only for this motion ratio.").usual(0.0, 1.05).reading("1°"),
+        "Angle between the axis and vertical, in any direction. Used only when the motion ratio is found from this angle.").usual(0.0, 1.05).reading("1°"),
     Field::new("damper_ratio.number", "Damper motion ratio", Ratio, AboveZero,
         "Damper travel divided by wheel travel, usually below 1.").usual(0.45, 1.02).reading("5 %"),
     Field::new("damper_ratio.part_moved", "Damper compressed by", Length, AboveZero,
@@ -193,15 +193,15 @@ pub static FIELDS: &[Field] = &[
         "Angle between the axis of the spring or damper and the path of its lower end. The path is at 90° to the line from the arm's pivot to this end. The sign does not matter: only the cosine counts.").usual(-0.8, 0.8).default(|_, _| ("0°", "at 90° to the arm")).reading("2°"),
     Field::new("damper_ratio.seat_arm", "Damper: arm's pivot to lower mount", Length, AboveZero,
         "From the axis of the arm's pivot to the middle of the lower mount.").usual(0.1, 0.6).reading("2 mm"),
-    Field::new("damper_ratio.slope", "Change of damper motion ratio", RatioSlope, Any,
-        "Change of the ratio per unit of wheel travel; + if the ratio increases in bump. It can be measured only with a table of lengths. Blank: 0, with the ± typical of the suspension.")
-        .usual(-1.0, 1.5).default(|_, _| ("0 1/m", "not measured; the limits depend on the suspension; common practice, no source")).sure(Reading::Slope),
+    Field::new("damper_ratio.slope", "Change in damper motion ratio", RatioSlope, Any,
+        "Change in the ratio per unit of wheel travel; + if the ratio increases in bump. It can be measured only with a table of lengths. Blank: 0, with the ± typical of the suspension.")
+        .usual(-1.0, 1.5).default(|_, _| ("0 1/m", "not measured; the ± depends on the suspension; common practice, no source")).sure(Reading::Slope),
     Field::new("damper_ratio.wheel_moved", "Wheel moved up by", Length, AboveZero,
         "Vertical wheel travel, for example when the wheel is jacked up with the spring removed.").tape(),
-    Field::new("drive.after.felt", "Drive after: acceleration as felt", Acceleration, AboveZero, FELT).usual(0.1, 3.0).reading("5 %"),
-    Field::new("drive.after.rms", "Drive after: acceleration, not weighted", Acceleration, AboveZero, SHAKEN).usual(0.1, 6.0).reading("5 %"),
-    Field::new("drive.before.felt", "Drive before: acceleration as felt", Acceleration, AboveZero, FELT).usual(0.1, 3.0).reading("5 %"),
-    Field::new("drive.before.rms", "Drive before: acceleration, not weighted", Acceleration, AboveZero, SHAKEN).usual(0.1, 6.0).reading("5 %"),
+    Field::new("drive.after.felt", "Drive after: weighted acceleration", Acceleration, AboveZero, FELT).usual(0.1, 3.0).reading("5 %"),
+    Field::new("drive.after.rms", "Drive after: unweighted acceleration", Acceleration, AboveZero, SHAKEN).usual(0.1, 6.0).reading("5 %"),
+    Field::new("drive.before.felt", "Drive before: weighted acceleration", Acceleration, AboveZero, FELT).usual(0.1, 3.0).reading("5 %"),
+    Field::new("drive.before.rms", "Drive before: unweighted acceleration", Acceleration, AboveZero, SHAKEN).usual(0.1, 6.0).reading("5 %"),
     Field::new("fitted.arch.lf", "After fitting: hub to arch, left front", Length, AboveZero,
         "Hub centre to wheel arch on the springs as fitted. Roll the vehicle and let it settle first.").usual(0.2, 0.8).tape(),
     Field::new("fitted.arch.lr", "After fitting: hub to arch, left rear", Length, AboveZero,
@@ -229,41 +229,41 @@ pub static FIELDS: &[Field] = &[
     Field::new("left.spacer", "Left spring: spacer", Length, Any,
         "Spacer under or over the left spring, if different from the axle's spacer; − for a lowered seat. Blank: same as entered for the axle.").usual(-0.05, 0.05),
     Field::new("limits.bench_fair", "Bench: lower limit of fair adhesion", Ratio, NotNegative,
-        "Minimum tyre load ÷ static load on the suspension bench. National rules differ.").default(|_, _| ("40 %", "customary; from memory")),
+        "Minimum tyre load ÷ static load on the suspension bench. National rules differ.").default(|_, _| ("40 %", "usual limit; from memory")),
     Field::new("limits.bench_good", "Bench: lower limit of good adhesion", Ratio, NotNegative,
-        "Minimum tyre load ÷ static load on the suspension bench. National rules differ.").default(|_, _| ("60 %", "customary; from memory")),
-    Field::new("limits.bench_left_right", "Bench: left–right difference", Ratio, NotNegative,
-        "Difference between left and right adhesion, as a share of the larger value.").default(|_, _| ("30 %", PRACTICE)),
+        "Minimum tyre load ÷ static load on the suspension bench. National rules differ.").default(|_, _| ("60 %", "usual limit; from memory")),
+    Field::new("limits.bench_left_right", "Bench: maximum left–right difference", Ratio, NotNegative,
+        "Difference between left and right adhesion, as a percentage of the larger value.").default(|_, _| ("30 %", PRACTICE)),
     Field::new("limits.bench_phase", "Bench: minimum phase angle", Angle, NotNegative,
         "Below this a wheel fails an inspection that measures the phase angle. National rules differ.").default(|_, _| ("35°", "limit used by inspection stations; from secondary sources")),
     Field::new("limits.bench_weak", "Bench: lower limit of weak adhesion", Ratio, NotNegative,
-        "Below this the adhesion is poor. National rules differ.").default(|_, _| ("20 %", "customary; from memory")),
+        "Below this the adhesion is poor. National rules differ.").default(|_, _| ("20 %", "usual limit; from memory")),
     Field::new("limits.bind_room", "Minimum room to coil bind", Length, NotNegative,
         "Minimum gap left between spring length at full bump (metal contact) and solid length.")
         .default(|_, _| ("6 mm", PRACTICE)),
-    Field::new("limits.cross", "Cross weight: deviation from 50 %", Ratio, NotNegative,
-        "Cross weight is (right front + left rear) ÷ total weight.").default(|_, _| ("2 %", PRACTICE)),
+    Field::new("limits.cross", "Maximum cross weight deviation", Ratio, NotNegative,
+        "Deviation from 50 % when weighed, and from the target cross weight after fitting. Cross weight is (right front + left rear) ÷ total weight.").default(|_, _| ("2 %", PRACTICE)),
     Field::new("limits.damper_room", "Minimum damper travel left", Length, NotNegative,
         "Minimum travel left in the damper at full bump and at full droop.").default(|_, _| ("5 mm", PRACTICE)),
     Field::new("limits.fitted_height", "Tolerance on height after fitting", Length, AboveZero,
         "Allowed difference, up or down, between the height after fitting and the prediction. Old springs that come this close to the target height may stay.")
         .default(|_, _| ("8 mm", PRACTICE)),
     Field::new("limits.fitted_weight", "Tolerance on weight after fitting", Ratio, AboveZero,
-        "Allowed difference, up or down, between the scale readings after fitting and the prediction, as a share.").default(|_, _| ("2 %", PRACTICE)),
+        "Allowed difference, up or down, between the scale readings after fitting and the prediction, as a percentage of the prediction.").default(|_, _| ("2 %", PRACTICE)),
     Field::new("limits.frequency_high", "Highest credible frequency", Frequency, AboveZero,
         "Above this, units or motion ratio are probably wrong.").default(|_, _| ("3.5 Hz", PRACTICE)),
     Field::new("limits.frequency_low", "Lowest credible frequency", Frequency, AboveZero,
         "Below this, units or motion ratio are probably wrong.").default(|_, _| ("0.8 Hz", PRACTICE)),
-    Field::new("limits.left_right", "Left–right weight difference", Ratio, NotNegative,
-        "Weight difference between left and right on one axle, as a share of the axle weight.").default(|_, _| ("8 %", PRACTICE)),
+    Field::new("limits.left_right", "Maximum left–right weight difference", Ratio, NotNegative,
+        "Weight difference between left and right on one axle, as a percentage of the axle weight.").default(|_, _| ("8 %", PRACTICE)),
     Field::new("limits.length_tolerance", "New springs: free length tolerance", Length, NotNegative,
-        "As limits, for each new spring separately. The tolerance affects every result after fitting.").usual(0.0, 0.02)
+        "Maximum deviation, up or down, from the length ordered, for each new spring separately. The tolerance affects every result after fitting.").usual(0.0, 0.02)
         .default(|job, _| (by_units(job, "3 mm", "1/8 in"), PRACTICE)),
     Field::new("limits.rate_tolerance", "New springs: rate tolerance", Ratio, NotNegative,
-        "As limits, common to both springs of an axle, unless a list gives another value. The tolerance affects every result after fitting, but not the rate needed.").usual(0.0, 0.15)
+        "Maximum deviation, up or down, from the rate ordered, unless a list gives another value. Both springs of an axle are assumed to deviate equally. The tolerance affects every result after fitting, but not the rate needed.").usual(0.0, 0.15)
         .default(|_, _| ("5 %", PRACTICE)),
-    Field::new("limits.rating_amber", "Amber from this share of a rating", Ratio, AboveZero,
-        "Above this share, the axle is close to its rating.").default(|_, _| ("95 %", PRACTICE)),
+    Field::new("limits.rating_amber", "Amber warning: load ÷ rating", Ratio, AboveZero,
+        "From this value on, an axle, tyre, wheel or the vehicle is close to its rating.").default(|_, _| ("95 %", PRACTICE)),
     Field::new("limits.rear_front_high", "Highest rear ÷ front frequency", Ratio, AboveZero,
         "Above this the rear is harsh compared with the front.").default(|_, _| ("1.35", PRACTICE)),
     Field::new("limits.rear_front_low", "Lowest rear ÷ front frequency", Ratio, AboveZero,
@@ -271,10 +271,10 @@ pub static FIELDS: &[Field] = &[
     Field::new("limits.seat_room", "Minimum seat preload at full droop", Length, NotNegative,
         "Minimum compression left at full droop, so that the spring stays in its seats.")
         .default(|_, _| ("5 mm", PRACTICE)),
-    Field::new("limits.unsprung_beam", "Highest usual unsprung share, beam axle", Ratio, AboveZero,
-        "Unsprung mass as a share of the corner weight.").default(|_, _| ("40 %", PRACTICE)),
-    Field::new("limits.unsprung_independent", "Highest usual unsprung share, independent", Ratio, AboveZero,
-        "Unsprung mass as a share of the corner weight.").default(|_, _| ("25 %", PRACTICE)),
+    Field::new("limits.unsprung_beam", "Highest unsprung share, beam axle", Ratio, AboveZero,
+        "Highest usual unsprung mass, as a percentage of the corner weight.").default(|_, _| ("40 %", PRACTICE)),
+    Field::new("limits.unsprung_independent", "Highest unsprung share, independent suspension", Ratio, AboveZero,
+        "Highest usual unsprung mass, as a percentage of the corner weight.").default(|_, _| ("25 %", PRACTICE)),
     Field::new("linkage.arm_length", "Arm: pivot to ball joint", Length, AboveZero,
         "From the pivot's axis to the ball joint; on a trailing arm, to the wheel centre.").usual(0.15, 0.7).reading("2 mm"),
     Field::new("linkage.arm_slope", "Arm: angle from level", Angle, Any,
@@ -291,7 +291,7 @@ pub static FIELDS: &[Field] = &[
     Field::new("linkage.ground.out", "Tyre contact patch: outward distance", Length, Any, GROUND_OUT).reading(BY_TAPE),
     Field::new("linkage.ground.up", "Tyre contact patch: height", Length, Any, POINT_UP).default(|_, _| ("0 mm", "heights are measured from the floor")).firm().reading(BY_TAPE),
     Field::new("linkage.instant_centre", "Instant centre: outward distance", Length, Any,
-        "Point where the lines of both arms meet in front view; − on the other side of the centreline. With ball joint and wheel centre, this point gives how far the joint rises with the wheel. Blank: 0.96 ± 0.04 of the wheel's rise.")
+        "Point where the lines of both arms meet in front view; − on the other side of the centreline. Together with the ball joint and the wheel centre, this point determines how far the joint rises with the wheel. Blank: 0.96 ± 0.04 of the wheel's rise.")
         .usual(-6.0, 0.5).reading("50 mm"),
     Field::new("linkage.joint_share", "Ball joint rise ÷ wheel rise", Ratio, AboveZero,
         "1 for parallel arms, less for a short swing arm. Always 1 for a trailing arm.").usual(0.85, 1.05)
@@ -340,29 +340,29 @@ pub static FIELDS: &[Field] = &[
     Field::new("new_damper.rows.speed", "Candidate damper, speed", DamperSpeed, NotNegative,
         "Test speed in this row, measured at the damper itself.").usual(0.0, 3.0),
     Field::new("order.bag_height", "Bag height at ride height", Length, AboveZero,
-        "Seat to seat of the air bag, vehicle on its wheels. For the order only.").usual(0.06, 0.35),
-    Field::new("order.bar_length", "Overall bar length", Length, AboveZero,
+        "From seat to seat of the air bag, with the vehicle on its wheels. For the order only.").usual(0.06, 0.35),
+    Field::new("order.bar_length", "Torsion bar: overall length", Length, AboveZero,
         "From end to end, splines included. For the order only.").usual(0.5, 2.2),
-    Field::new("order.body", "Damper diameter, at most", Length, AboveZero,
-        "Diameter that the damper's widest part has room for, full bump and droop included. For the order only.").usual(0.03, 0.15),
+    Field::new("order.body", "Maximum damper diameter", Length, AboveZero,
+        "Largest diameter that fits at the widest part of the damper, at full bump and full droop too. For the order only.").usual(0.03, 0.15),
     Field::new("order.bore", "Damper bore", Length, AboveZero,
         "Inside diameter of the damper tube in which the piston runs. For the order only.").usual(0.02, 0.07),
     Field::new("order.camber", "Leaf spring camber at ride height", Length, Any,
         "From the line through the eyes to the main leaf at its centre bolt; + if the eyes are higher than the middle. For the order only.").usual(-0.1, 0.25),
     Field::new("order.centre_bolt", "Fixed eye to centre bolt", Length, AboveZero,
         "Distance along the leaf spring, from the middle of the fixed eye. For the order only.").usual(0.3, 1.0),
-    Field::new("parallel.neutral", "Wheel travel with unloaded bushes", Length, Any,
+    Field::new("parallel.neutral", "Wheel travel with untwisted bushes", Length, Any,
         "Wheel travel at which the rubber bushes are not twisted: the height at which they were tightened.")
         .default(|_, _| ("0 mm", "bushes tightened at ride height; for a new spring, at the ride height on that spring")),
     Field::new("parallel.rate", "Bush stiffness at the wheel", SpringRate, NotNegative,
         "What rubber bushes add to the wheel rate. A few per cent of the wheel rate is usual; more with stiff bushes.")
-        .usual(0.0, 20e3).default(|_, _| ("0 N/mm", "left out unless typed: errs towards a slightly stiffer spring")).reading("50 %"),
+        .usual(0.0, 20e3).default(|_, _| ("0 N/mm", "ignored unless entered: errs towards a slightly stiffer spring")).reading("50 %"),
     Field::new("parts.mass", "Mass of the part", Mass, NotNegative,
         "Mass as weighed or quoted, with fluids and brackets. Press F2 to set its origin and ±.").usual(0.5, 450.0).reading("5 %"),
     Field::new("parts.x", "Distance behind the front axle", Length, Any,
         "From the front wheel centres back to the part's centre of gravity; − ahead of the front axle.").usual(-1.0, 4.0).reading("30 mm"),
     Field::new("parts.y", "Distance right of the centreline", Length, Any,
-        "+ to the right, − to the left, seen facing forward.").usual(-1.0, 1.0).default(|_, _| ("0 mm", "in the middle")).reading("30 mm"),
+        "+ to the right, − to the left, seen facing forward.").usual(-1.0, 1.0).default(|_, _| ("0 mm", "on the centreline")).reading("30 mm"),
     Field::new("predicted.front", "Predicted weight, front axle", Mass, AboveZero,
         "Saved from the parts ledger when the weigh-in after the change was entered, so that prediction and weigh-in can be compared.").reading("2 kg"),
     Field::new("predicted.lf", "Predicted weight, left front", Mass, AboveZero,
@@ -382,14 +382,14 @@ pub static FIELDS: &[Field] = &[
         "For one axle, in the shop's currency. A spring selected from the list has its own price."),
     Field::new("prices.work", "Labour for springs or spacers", Ratio, NotNegative, "For one axle, removal and fitting, in the shop's currency."),
     Field::new("rating", "Axle rating", Mass, AboveZero,
-        "From the vehicle's plate or papers. A heavier spring does not raise the rating. Blank: not checked."),
+        "From the chassis plate or the registration papers. A heavier spring does not raise the rating. Blank: not checked."),
     Field::new("ratio.arm", "Arm ratio of the spring", Ratio, AboveZero,
         "How far the spring's lower end moves for each unit of wheel travel: 1 when it sits on the axle.")
         .usual(0.3, 1.1).default(|_, _| ("1", "mounted on the axle itself")),
     Field::new("ratio.confirm", "Spring travel for 1.00 of wheel travel", Ratio, AboveZero,
         "If the wheel moves up by 1.00, the spring shortens by this amount."),
     Field::new("ratio.lean", "Spring angle from vertical", Angle, NotNegative,
-        "Angle between the axis and vertical, in any direction. Used only for this motion ratio.").usual(0.0, 0.8).reading("1°"),
+        "Angle between the axis and vertical, in any direction. Used only when the motion ratio is found from this angle.").usual(0.0, 0.8).reading("1°"),
     Field::new("ratio.number", "Motion ratio", Ratio, AboveZero,
         "Spring travel divided by wheel travel, usually below 1. Measuring two lengths is more reliable.").usual(0.45, 1.02).reading("5 %"),
     Field::new("ratio.part_moved", "Spring compressed by", Length, AboveZero,
@@ -401,9 +401,9 @@ pub static FIELDS: &[Field] = &[
         "Angle between the axis of the spring or damper and the path of its lower end. The path is at 90° to the line from the arm's pivot to this end. The sign does not matter: only the cosine counts.").usual(-0.8, 0.8).default(|_, _| ("0°", "at 90° to the arm")).reading("2°"),
     Field::new("ratio.seat_arm", "Spring: arm's pivot to lower seat", Length, AboveZero,
         "From the axis of the arm's pivot to the middle of the lower seat.").usual(0.1, 0.6).reading("2 mm"),
-    Field::new("ratio.slope", "Change of motion ratio", RatioSlope, Any,
-        "Change of the ratio per unit of wheel travel; + if the ratio increases in bump. It can be measured only with a table of lengths. Blank: 0, with the ± typical of the suspension.")
-        .usual(-1.0, 1.5).default(|_, _| ("0 1/m", "not measured; the limits depend on the suspension; common practice, no source")).sure(Reading::Slope),
+    Field::new("ratio.slope", "Change in motion ratio", RatioSlope, Any,
+        "Change in the ratio per unit of wheel travel; + if the ratio increases in bump. It can be measured only with a table of lengths. Blank: 0, with the ± typical of the suspension.")
+        .usual(-1.0, 1.5).default(|_, _| ("0 1/m", "not measured; the ± depends on the suspension; common practice, no source")).sure(Reading::Slope),
     Field::new("ratio.wheel_moved", "Wheel moved up by", Length, AboveZero,
         "Vertical wheel travel, for example when the wheel is jacked up with the spring removed.").tape(),
     Field::new("right.free_length", "Right spring: free length", Length, AboveZero,
@@ -412,8 +412,8 @@ pub static FIELDS: &[Field] = &[
         "Only if the right spring is different. Blank: same as entered for the axle.").usual(10e3, 300e3).sure(Reading::BoughtRate),
     Field::new("right.spacer", "Right spring: spacer", Length, Any,
         "Spacer under or over the right spring, if different from the axle's spacer; − for a lowered seat. Blank: same as entered for the axle.").usual(-0.05, 0.05),
-    Field::new("road.hole", "Depth of the pothole", Length, AboveZero,
-        "Depth of a sharp-edged pothole that is about as long as the wheel is high.").bound(&bounds::TRAVEL).usual(0.01, 0.15).default(|_, _| ("50 mm", "a deep pothole; common practice, no source")),
+    Field::new("road.hole", "Pothole depth", Length, AboveZero,
+        "Depth of a sharp-edged pothole about as long as the wheel diameter.").bound(&bounds::TRAVEL).usual(0.01, 0.15).default(|_, _| ("50 mm", "a deep pothole; common practice, no source")),
     Field::new("road.seed", "Road seed", Ratio, Any,
         "Any number; each gives a different road of the same class.").default(|_, _| ("1", "any number works")),
     Field::new("roll_bar.blade", "Anti-roll bar: arm length", Length, AboveZero,
@@ -430,7 +430,7 @@ pub static FIELDS: &[Field] = &[
         "How far the lower end of the link moves for each unit of wheel travel.").usual(0.3, 1.05).default(|_, _| ("1", "links near the wheels")).reading("5 %"),
     Field::new("roll_bar.shear_modulus", "Anti-roll bar: shear modulus", Stress, AboveZero,
         "Material property of the steel.").usual(70e9, 85e9).default(|_, _| ("78.5 GPa", "spring steel; a handbook value")).reading("2 %").firm(),
-    Field::new("roll_centre", "Height of the roll centre", Length, Any,
+    Field::new("roll_centre", "Roll centre height", Length, Any,
         "Height above the ground, from the suspension's geometry. Used only for roll.").usual(-0.1, 0.5)
         .default(|job, side| match job.axle(side).kind {
             AxleKind::Independent => ("60 mm", "double wishbone or strut; common practice, no source"),
@@ -438,20 +438,20 @@ pub static FIELDS: &[Field] = &[
         }).reading("30 mm"),
     Field::new("spacer", "Spacer under the old spring", Length, Any,
         "If the old springs stay: a spacer or block on both sides; − for a lowered seat. Blank: none.").usual(-0.05, 0.05),
-    Field::new("spring.bar.allowed_stress", "Allowable stress of the bar", Stress, AboveZero,
+    Field::new("spring.bar.allowed_stress", "Torsion bar: allowable stress", Stress, AboveZero,
         "Shear stress that the shop allows at full bump. Presetting and shot peening raise it; ask the maker of the bar.")
         .usual(400e6, 1200e6).default(|_, _| ("800 MPa", "a preset bar of spring steel; common practice, no source")),
-    Field::new("spring.bar.angle", "Arm angle below level", Angle, Any,
+    Field::new("spring.bar.angle", "Torsion bar: arm angle below level", Angle, Any,
         "Angle of the arm at the reference height; + if the wheel end is lower than the bar.").usual(-0.5, 0.9).reading("1°"),
-    Field::new("spring.bar.arm", "Arm length", Length, AboveZero,
+    Field::new("spring.bar.arm", "Torsion bar: arm length", Length, AboveZero,
         "From the bar's axis to the line of the wheel load, at right angles to the bar.").usual(0.15, 0.6).reading("3 mm"),
-    Field::new("spring.bar.diameter", "Bar diameter", Length, AboveZero,
+    Field::new("spring.bar.diameter", "Torsion bar: diameter", Length, AboveZero,
         "Measured between the splines. An error here counts four times in the rate.").usual(0.012, 0.045).reading("0.05 mm"),
-    Field::new("spring.bar.inside_diameter", "Bar bore", Length, NotNegative,
+    Field::new("spring.bar.inside_diameter", "Torsion bar: bore", Length, NotNegative,
         "Inside diameter of a hollow bar.").usual(0.0, 0.035).default(|_, _| ("0 mm", "a solid bar")),
-    Field::new("spring.bar.length", "Working length of the bar", Length, AboveZero,
+    Field::new("spring.bar.length", "Torsion bar: working length", Length, AboveZero,
         "Length between the splines, where the bar can twist.").usual(0.4, 2.0).reading("5 mm"),
-    Field::new("spring.bar.shear_modulus", "Shear modulus of the bar", Stress, AboveZero,
+    Field::new("spring.bar.shear_modulus", "Torsion bar: shear modulus", Stress, AboveZero,
         "Material property of the steel.").usual(70e9, 85e9).reading("2 %").firm().default(|_, _| ("79.3 GPa", "spring steel bars; common practice, no source")),
     Field::new("spring.confirm", "Old spring rate, confirmed", SpringRate, AboveZero,
         "If the program doubts the rate, repeat it here to confirm it. The confirmation is valid only while it matches the rate used."),
@@ -469,7 +469,7 @@ pub static FIELDS: &[Field] = &[
     Field::new("spring.helper.solid_length", "Helper spring: solid length", Length, AboveZero,
         "Length of the helper spring with all coils touching; from this point only the main spring deflects.").usual(0.005, 0.1).tape(),
     Field::new("spring.leaf.clamped", "Clamped length of the leaf spring", Length, NotNegative,
-        "Length of the leaf spring held flat by clamp plate and U-bolts.").usual(0.0, 0.2).reading("5 mm").default(|_, _| ("0 mm", "the whole span flexes unless typed: errs towards a softer spring")),
+        "Length of the leaf spring held flat by clamp plate and U-bolts.").usual(0.0, 0.2).reading("5 mm").default(|_, _| ("0 mm", "unless entered, the whole span is assumed to flex: errs towards a softer spring")),
     Field::new("spring.leaf.full_length", "Number of full-length leaves", Ratio, AboveZero,
         "How many leaves reach both eyes.").usual(1.0, 4.0).default(|_, _| ("1", "the main leaf")),
     Field::new("spring.leaf.leaves", "Number of leaves", Ratio, AboveZero,
@@ -492,7 +492,7 @@ pub static FIELDS: &[Field] = &[
     Field::new("spring.points.load", "Load in the press", Force, NotNegative,
         "Load in the press at this length. The load must rise as the spring gets shorter.").reading("2 %"),
     Field::new("spring.press.first_length", "Press: first length", Length, AboveZero,
-        "In the press, a little longer than at ride height. Never begin at the free length: the end coils are not seated there yet.")
+        "Length in the press, a little longer than at ride height. Never begin at the free length: the end coils are not seated there yet.")
         .usual(0.08, 0.6).tape(),
     Field::new("spring.press.first_load", "Press: first load", Force, NotNegative,
         "Load shown by the gauge at the first length.").usual(0.0, 40e3),
@@ -500,7 +500,7 @@ pub static FIELDS: &[Field] = &[
         "1 if the gauge is assumed correct. The ± is the scale error common to both loads.")
         .usual(0.9, 1.1).reading("2 %").firm().default(|_, _| ("1", "the gauge is assumed correct")),
     Field::new("spring.press.second_length", "Press: second length", Length, AboveZero,
-        "In the press, a little shorter than at ride height.").usual(0.08, 0.6).tape(),
+        "Length in the press, a little shorter than at ride height.").usual(0.08, 0.6).tape(),
     Field::new("spring.press.second_load", "Press: second load", Force, NotNegative,
         "Load shown by the gauge at the second length.").usual(0.0, 40e3),
     Field::new("spring.rate", "Old spring rate", SpringRate, AboveZero,
@@ -508,13 +508,13 @@ pub static FIELDS: &[Field] = &[
     Field::new("spring.solid_length", "Old spring: solid length", Length, AboveZero,
         "Length of the old spring with all coils touching. Needed for the coil bind check.").tape(),
     Field::new("spring.wire.active_coils", "Old spring: active coils", Ratio, AboveZero,
-        "Active coils, counted between the points where the end coils leave their seats. Blank: total coils minus the dead ones.")
+        "Active coils, counted between the points where the end coils leave their seats. Blank: total coils minus dead coils.")
         .usual(3.0, 12.0).reading("0.25"),
     Field::new("spring.wire.allowed_share", "Old spring: allowable stress", Ratio, AboveZero,
-        "Allowable shear stress, with Wahl's factor, as a share of tensile strength: 45 to 50 % for a spring that is not preset, 60 to 75 % for a preset one.")
+        "Allowable shear stress, with the Wahl factor, as a percentage of the tensile strength: 45 to 50 % for a spring that is not preset, 60 to 75 % for a preset one.")
         .usual(0.3, 0.8).default(|job, side| (job.axle(side).spring.wire.material.allowed_share_set(), "preset, as usual for suspension springs; from memory")),
     Field::new("spring.wire.diameter", "Old spring: wire diameter", Length, AboveZero,
-        "Remove the paint and measure the bare wire with calipers. A 1 % error here makes a 4 % error in the rate.").usual(0.009, 0.024).reading("0.1 mm"),
+        "Remove the paint and measure the bare wire with calipers. A 1 % error here causes a 4 % error in the rate.").usual(0.009, 0.024).reading("0.1 mm"),
     Field::new("spring.wire.outside_diameter", "Old spring: outside diameter", Length, AboveZero,
         "Measured over the outside of the spring. The mean diameter is this minus one wire diameter.").usual(0.05, 0.2).tape(),
     Field::new("spring.wire.shear_modulus", "Old spring: shear modulus", Stress, AboveZero,
@@ -531,13 +531,13 @@ pub static FIELDS: &[Field] = &[
         "Torsion bars are available in whole multiples of this step.")
         .default(|job, _| (by_units(job, "0.5 mm", "1/32 in"), PRACTICE)),
     Field::new("stock.coil.active_coils", "Offered spring: active coils", Ratio, AboveZero,
-        "Active coils, counted between the points where the end coils leave their seats. Blank: total coils minus the dead ones.")
+        "Active coils, counted between the points where the end coils leave their seats. Blank: total coils minus dead coils.")
         .usual(3.0, 12.0).reading("0.25"),
     Field::new("stock.coil.allowed_share", "Offered spring: allowable stress", Ratio, AboveZero,
-        "Allowable shear stress, with Wahl's factor, as a share of tensile strength: 45 to 50 % for a spring that is not preset, 60 to 75 % for a preset one.")
+        "Allowable shear stress, with the Wahl factor, as a percentage of the tensile strength: 45 to 50 % for a spring that is not preset, 60 to 75 % for a preset one.")
         .usual(0.3, 0.8).default(|job, side| (job.axle(side).stock.coil.material.allowed_share_set(), "preset, as usual for suspension springs; from memory")),
     Field::new("stock.coil.diameter", "Offered spring: wire diameter", Length, AboveZero,
-        "Remove the paint and measure the bare wire with calipers. A 1 % error here makes a 4 % error in the rate.").usual(0.009, 0.024).reading("0.1 mm"),
+        "Remove the paint and measure the bare wire with calipers. A 1 % error here causes a 4 % error in the rate.").usual(0.009, 0.024).reading("0.1 mm"),
     Field::new("stock.coil.outside_diameter", "Offered spring: outside diameter", Length, AboveZero,
         "Measured over the outside of the spring. The mean diameter is this minus one wire diameter.").usual(0.05, 0.2).tape(),
     Field::new("stock.coil.shear_modulus", "Offered spring: shear modulus", Stress, AboveZero,
@@ -550,7 +550,7 @@ pub static FIELDS: &[Field] = &[
     Field::new("stock.length_off", "New springs: delivered minus ordered length", Length, Any,
         "Measured free length of the delivered spring minus the length ordered; for a leaf spring, the difference in camber. Blank: as ordered, with the tolerance of new springs.")
         .usual(-0.01, 0.01).default(|_, _| ("0 mm", "as ordered")).sure(Reading::BoughtLength),
-    Field::new("stock.rate_factor", "New springs: true rate ÷ rate ordered", Ratio, AboveZero,
+    Field::new("stock.rate_factor", "New springs: measured ÷ ordered rate", Ratio, AboveZero,
         "Only if the delivered springs were tested in a press. Blank: as ordered, with the tolerance of new springs, common to both springs of the axle.")
         .usual(0.9, 1.1).default(|_, _| ("1", "as ordered")).sure(Reading::BoughtRate),
     Field::new("stock.settle", "Allowance for settling", Length, NotNegative,
@@ -559,7 +559,7 @@ pub static FIELDS: &[Field] = &[
     Field::new("stock.solid_length", "New spring: solid length", Length, AboveZero,
         "Length of the new spring with all coils touching. Blank: same as the old spring."),
     Field::new("stock.solid_share", "Spring to be wound: allowable stress at solid length", Ratio, AboveZero,
-        "Shear stress without Wahl's factor, as a share of tensile strength. 56 % for a cold-wound spring; more only for a preset one.")
+        "Shear stress without the Wahl factor, as a percentage of the tensile strength. 56 % for a cold-wound spring; more only for a preset one.")
         .usual(0.4, 0.75).default(|job, side| {
             let stock = &job.axle(side).stock;
             (stock.coil.material.solid_share(stock.preset), "cold-wound; more if preset; from memory")
@@ -570,14 +570,14 @@ pub static FIELDS: &[Field] = &[
     Field::new("stock.wire_step", "Wire sizes available every", Length, AboveZero,
         "Wire for a spring to be wound is available in whole multiples of this step. Blank: usual stock sizes, in 0.5 mm steps or in inches (above 1/2 in, in 1/32 in steps)."),
     Field::new("stop.base", "Distance between the bump stops", Length, AboveZero,
-        "Distance across a beam axle. Blank: same as the springs.").usual(0.4, 1.6).reading("10 mm"),
+        "Distance measured across the vehicle, for a beam axle. Blank: same as the springs.").usual(0.4, 1.6).reading("10 mm"),
     Field::new("stop.rate", "Bump stop rate", SpringRate, AboveZero,
         "Rate of the bump stop itself, along its own axis. Blank: the stop marks a position but carries no load.").usual(10e3, 2e6).reading("20 %"),
-    Field::new("stop.ratio", "Stop compression ÷ wheel travel", Ratio, AboveZero,
+    Field::new("stop.ratio", "Bump stop compression ÷ wheel travel", Ratio, AboveZero,
         "1 for a stop over the axle or wheel; the damper's motion ratio for one on the damper rod.")
         .usual(0.3, 1.2).default(|_, _| ("1", "a stop over the axle or near the wheel")),
-    Field::new("stop.rows.load", "Load on the stop", Force, NotNegative, "Load on the stop at this compression.").reading("10 %"),
-    Field::new("stop.rows.squeeze", "Stop compression", Length, NotNegative,
+    Field::new("stop.rows.load", "Load on the bump stop", Force, NotNegative, "Load on the bump stop at this compression.").reading("10 %"),
+    Field::new("stop.rows.squeeze", "Bump stop compression", Length, NotNegative,
         "How far the stop is compressed from its free height.").reading("0.5 mm"),
     Field::new("taken.free_length", "Selected spring: free length", Length, AboveZero,
         "Free length of the spring selected from the list. Ride height is calculated from it.").usual(0.15, 0.6).sure(Reading::BoughtLength),
@@ -604,7 +604,7 @@ pub static FIELDS: &[Field] = &[
         "How much of its force a damper loses when it is hot. 10 to 25 % is usual (no source).")
         .usual(0.05, 0.3).default(|_, _| ("15 %", PRACTICE)),
     Field::new("target.knee_speed", "Knee speed of the two-slope curve", DamperSpeed, AboveZero,
-        "Damper speed. Below it the damper controls the body; above it the damper lets sharp bumps through.")
+        "Measured at the damper. Below this speed the damper controls the body; above it, the damper gives way to sharp bumps.")
         .usual(0.05, 0.3).default(|_, _| ("0.13 m/s", PRACTICE)),
     Field::new("target.low", "Lowest ride frequency", Frequency, AboveZero,
         "Frequency without tyre deflection. Comfort 1.0 to 1.3, street 1.2 to 1.6, sport 1.5 to 1.9, track 1.8 to 2.5, race 2.5 to 3.5 Hz (common practice).")
@@ -616,7 +616,7 @@ pub static FIELDS: &[Field] = &[
         "Largest difference from the old ride frequency that still counts as \"as before\".").bound(&bounds::SHARE).usual(0.0, 0.2)
         .default(|_, _| ("4 %", "hardly noticed by a driver; common practice, no source")),
     Field::new("target.peak_speed", "Peak speed for damper curves", DamperSpeed, AboveZero,
-        "Damper speed. A curve is replaced by the single rate that does the same work per cycle at this peak speed. Body motion on an ordinary road peaks near the default. For a chosen road, use 1.41 × the rms speed at the damper.")
+        "Measured at the damper. A damper curve is replaced by the single rate that does the same work per cycle at this peak speed. The default suits body motion on an ordinary road. For a chosen road, use 1.41 × the rms speed at the damper.")
         .usual(0.03, 0.6).default(|_, _| ("0.13 m/s", PRACTICE)),
     Field::new("target.raise", "Target height change", Length, Any,
         "How far to raise the vehicle at the wheel from its height before the change; − to lower it. Without weights from before: from its present height.")
@@ -625,7 +625,7 @@ pub static FIELDS: &[Field] = &[
         "How much stiffer the new damper is in rebound than in bump.")
         .usual(1.0, 4.0).default(|_, _| ("2", "common practice, no source: 1.5 to 3 is usual")),
     Field::new("target.upper_share", "Slope beyond the knee", Ratio, AboveZero,
-        "Slope beyond the knee, as a share of the slope below it. 100 % gives one straight line.")
+        "Slope beyond the knee, as a percentage of the slope below it. 100 % gives one straight line.")
         .usual(0.15, 1.0).default(|_, _| ("35 %", PRACTICE)),
     Field::new("thread_pitch", "Thread pitch of the spring seat", Length, AboveZero,
         "How far one turn of the collar moves the seat. Blank: the seat is set with shims, and the results give their thickness.").usual(0.5e-3, 6e-3),
@@ -638,7 +638,7 @@ pub static FIELDS: &[Field] = &[
         "From the reference height to metal contact, with the bump stop fully compressed or removed. Coil bind is checked here.").bound(&bounds::TRAVEL)
         .usual(0.02, 0.3).reading("2 mm"),
     Field::new("travel.stop_gap", "Gap to the bump stop", Length, Any,
-        "From the reference height to first touch of the bump stop, as wheel travel; − when the stop is already compressed there.").bound(&bounds::TRAVEL).usual(-0.03, 0.2).reading("2 mm"),
+        "From the reference height to first contact with the bump stop, as wheel travel; − when the stop is already compressed there.").bound(&bounds::TRAVEL).usual(-0.03, 0.2).reading("2 mm"),
     Field::new("twist", "Torsional stiffness in roll", TwistRate, NotNegative,
         "Stiffness of the parts of a beam axle that twist when the body rolls: leaf springs, or the axle itself. Blank: none.").usual(0.0, 20e3).reading("20 %"),
     Field::new("tyre_pressure", "Tyre pressure", Pressure, AboveZero,
@@ -686,7 +686,7 @@ pub static FIELDS: &[Field] = &[
     Field::new("weighing.loads.x", "Distance behind the front axle", Length, Any,
         "From the front wheel centres back to the middle of the load.").usual(-1.0, 7.0).reading("50 mm"),
     Field::new("weighing.loads.y", "Distance right of the centreline", Length, Any,
-        "+ to the right, − to the left, seen facing forward.").usual(-1.0, 1.0).default(|_, _| ("0 mm", "in the middle")).reading("50 mm"),
+        "+ to the right, − to the left, seen facing forward.").usual(-1.0, 1.0).default(|_, _| ("0 mm", "on the centreline")).reading("50 mm"),
     Field::new("weighing.lr", "Left rear", Mass, AboveZero,
         "Scale reading on the driver's left when facing forward. Pads level, brake off, anti-roll bars disconnected, vehicle rolled on, driver out.").usual(70.0, 1400.0).scales(1.0),
     Field::new("weighing.pads.lf", "Pad height, left front", Length, Any,

@@ -262,7 +262,7 @@ impl SpringKind {
     /// The words on screen and paper.
     pub fn words(self) -> &'static str {
         match self {
-            SpringKind::Coil => tr("coil"),
+            SpringKind::Coil => tr("coil spring"),
             SpringKind::WithHelper => tr("coil spring with helper spring"),
             SpringKind::Progressive => tr("progressive coil spring"),
             SpringKind::TorsionBar => tr("torsion bar"),

@@ -141,18 +141,12 @@ pub fn pictures(axle: &AxleAnswer, checked: &Checked, units: &UnitChoice) -> Vec
         droop = said(camber(low_m)),
         bump = said(camber(high_m))
     );
-    found.push(picture(
-        title,
-        tr("change of camber"),
-        Dim::Angle,
-        vec![line("", wheel(&|a| a.camber.si()))],
-        Vec::new(),
-    ));
+    found.push(picture(title, tr("camber change"), Dim::Angle, vec![line("", wheel(&|a| a.camber.si()))], Vec::new()));
     if let Some(reference) = facts.reference {
         let height = display::rounded(reference.roll_centre, units);
         let title = say!("{side}: the roll centre is {height} above the ground at ride height", side, height);
         let lines = vec![line("", wheel(&|a| a.roll_centre.si()))];
-        found.push(picture(title, tr("height of the roll centre above the ground"), Dim::Length, lines, Vec::new()));
+        found.push(picture(title, tr("roll centre height above the ground"), Dim::Length, lines, Vec::new()));
     }
     found
 }

@@ -128,7 +128,7 @@ pub fn after_hump(answer: &Answer, units: &UnitChoice) -> Option<Picture> {
         ..Picture::new(
             say!("One hump at {speed}, {state}: {verdict}", speed, state = state.words(), verdict),
             Axis { name: tr("time since the front wheels reached the hump"), dim: Dim::Time },
-            Axis { name: tr("body height above rest"), dim: Dim::Length },
+            Axis { name: tr("body height above rest position"), dim: Dim::Length },
         )
     })
 }
@@ -180,15 +180,15 @@ pub fn bounce(recording: &Recording, found: &Analysed, side: Side, units: &UnitC
         value.map_or_else(|| tr("not known").to_owned(), |m| display::rounded_si(m.value, dim, units))
     };
     let title = say!(
-        "{axle}: {count} decays, {frequency}, damping ratio {damping}",
+        "{axle}: {frequency}, damping ratio {damping} (free decays: {count})",
         axle = side.axle(),
         count = decays.len(),
         frequency = said(found.bounce.frequency_hz, Dim::Frequency),
         damping = said(found.bounce.damping, Dim::Ratio)
     );
     let y = match recording.signal {
-        Signal::Acceleration => Axis { name: tr("acceleration of the body, upward"), dim: Dim::Acceleration },
-        Signal::Displacement => Axis { name: tr("displacement of the body"), dim: Dim::Length },
+        Signal::Acceleration => Axis { name: tr("body acceleration, upward"), dim: Dim::Acceleration },
+        Signal::Displacement => Axis { name: tr("body displacement"), dim: Dim::Length },
     };
     let x = Axis { name: tr("time in the recording"), dim: Dim::Time };
     Some(Picture { lines: std::iter::once(recorded).chain(fitted).collect(), ..Picture::new(title, x, y) })
@@ -239,9 +239,9 @@ pub fn decays(answer: &Answer, side: Side) -> Option<Picture> {
         measured(&after).map(|mode| line(mode, tr("after, measured"), Some(State::NewSprings), false)),
         latest.predicted.map(|mode| line(mode, tr("predicted"), None, true)),
     ];
-    let title = say!("{axle}: how a bounce dies out, measured and predicted", axle = side.axle());
+    let title = say!("{axle}: bounce decay, measured and predicted", axle = side.axle());
     let x = Axis { name: tr("time since the first peak"), dim: Dim::Time };
-    let y = Axis { name: tr("motion of the body ÷ its first peak"), dim: Dim::Ratio };
+    let y = Axis { name: tr("body motion ÷ first peak"), dim: Dim::Ratio };
     Some(Picture { lines: lines.into_iter().flatten().collect(), ..Picture::new(title, x, y) })
 }
 
@@ -268,12 +268,12 @@ pub fn drives([before, after]: [Option<&Drive>; 2], ratio: Option<Measured>, uni
     let title = match ratio {
         Some(ratio) => {
             let ratio = display::measured_si(ratio.value, ratio.u, Dim::Ratio, units);
-            say!("Acceleration of the body, after ÷ before: {ratio}", ratio)
+            say!("Body acceleration, after ÷ before: {ratio}", ratio)
         }
-        None => tr("Acceleration of the body in each band of 1 Hz").to_owned(),
+        None => tr("Body acceleration per 1 Hz band").to_owned(),
     };
     let x = Axis { name: tr("frequency"), dim: Dim::Frequency };
-    let y = Axis { name: tr("acceleration in a band of 1 Hz, rms"), dim: Dim::Acceleration };
+    let y = Axis { name: tr("rms acceleration per 1 Hz band"), dim: Dim::Acceleration };
     Some(Picture {
         lines: lines.into_iter().flatten().collect(),
         uprights: uprights.collect(),

@@ -122,8 +122,8 @@ fn length_title(axle: &AxleAnswer, checked: &Checked, part: Part, units: &UnitCh
     let u = checked.u_of(|a| part.slope(a)).unwrap_or(0.0);
     let side = axle.side.word();
     let moves = match part {
-        Part::Spring => say!("{side}: the spring moves {ratio} × wheel travel", side, ratio),
-        Part::Damper => say!("{side}: the damper moves {ratio} × wheel travel", side, ratio),
+        Part::Spring => say!("{side}: spring travel is {ratio} × wheel travel", side, ratio),
+        Part::Damper => say!("{side}: damper travel is {ratio} × wheel travel", side, ratio),
     };
     // A change within twice its uncertainty is none that was measured.
     match () {

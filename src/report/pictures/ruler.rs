@@ -78,7 +78,7 @@ fn title(axle: &AxleAnswer, units: &UnitChoice) -> String {
     match (room(State::OldSprings), room(State::NewSprings)) {
         (Some(old), Some(new)) if axle.plan == Plan::NewSprings => {
             say!(
-                "{side}: gap to the bump stop {old} on the old springs, {new} on the new",
+                "{side}: gap to the bump stop {old} on the old springs, {new} on the new ones",
                 side,
                 old = said(old),
                 new = said(new)

@@ -96,7 +96,7 @@ fn title(axle: &AxleAnswer, points: &[(State, [f64; 2])], units: &UnitChoice) ->
         (Some(old), Some(new)) if axle.is_on_spacers() => {
             say!("{side}: {old} on old springs, {new} on spacers", side, old, new)
         }
-        (Some(old), Some(new)) => say!("{side}: {old} on old springs, {new} on new", side, old, new),
+        (Some(old), Some(new)) => say!("{side}: {old} on old springs, {new} on new ones", side, old, new),
         (Some(old), None) => say!("{side}: {old} on old springs", side, old),
         (None, Some(new)) => say!("{side}: {new} on new springs", side, new),
         (None, None) => say!("{side}: height and frequency", side),

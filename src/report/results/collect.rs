@@ -325,9 +325,9 @@ impl End {
 
     fn key_and_words(self) -> (&'static str, &'static str) {
         match self {
-            End::Low => ("low", tr("lowest")),
+            End::Low => ("low", tr("lower limit")),
             End::Aim => ("aim", tr("target value")),
-            End::High => ("high", tr("highest")),
+            End::High => ("high", tr("upper limit")),
         }
     }
 

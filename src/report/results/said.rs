@@ -55,7 +55,7 @@ impl Figure {
     /// What precedes it in a table.
     pub fn head(&self, units: &UnitChoice) -> String {
         let in_miles = self.say == Say::Hits && units.in_miles();
-        upper_first(if in_miles { tr("stop hits per mile") } else { &self.label })
+        upper_first(if in_miles { tr("bump stop hits per mile") } else { &self.label })
     }
 
     /// The value with its ±, or why there is none.

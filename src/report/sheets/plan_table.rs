@@ -143,13 +143,13 @@ impl Plans {
         let (plan, saved) = (&cheaper.planned.name, self.chosen()?.price.zip(cheaper.price).map(|(c, p)| c - p));
         Some(match (cheaper.against, saved) {
             (Against::Same, Some(saved)) => say!(
-                "\"{plan}\" gives the same result, within the measuring uncertainty, and costs {saved} less. Choose it.",
+                "\"{plan}\" gives the same result, within the measurement uncertainty, and costs {saved} less. Choose it.",
                 plan,
                 saved = self.money(saved)
             ),
             (Against::Same, None) => {
                 say!(
-                    "\"{plan}\" gives the same result, within the measuring uncertainty, with less work. Choose it.",
+                    "\"{plan}\" gives the same result, within the measurement uncertainty, with less work. Choose it.",
                     plan
                 )
             }

@@ -103,7 +103,7 @@ pub fn withheld(job: &Job, answer: &Answer) -> Vec<Block> {
 /// What the numbers mean, for every sheet.
 pub fn conventions(units: &UnitChoice) -> String {
     say!(
-        "A ± is one standard uncertainty: the true value lies within it about two times in three. Left is the driver's left when facing forward. Values per corner are the mean of the axle's two sides. Motion ratio is spring travel ÷ wheel travel. Frequencies are undamped and without tyre deflection unless marked \"with tyre\". Damping ratios are without tyre deflection, mean of bump and rebound. Height changes are at the wheel (hub to arch) unless marked \"at the ground\". Reserve is the extra g before the bump stop is touched; braking, roll and road bumps use the same travel. g = {gravity}.",
+        "A ± is one standard uncertainty: the true value lies within it about two times out of three. Left is the driver's left when facing forward. Values per corner are the mean of the axle's two sides. Motion ratio is spring travel ÷ wheel travel. Frequencies are undamped and without tyre deflection unless marked \"with tyre\". Damping ratios are without tyre deflection, mean of bump and rebound. Height changes are at the wheel (hub to arch) unless marked \"at the ground\". Reserve is the extra g before the bump stop is touched; braking, roll and road bumps use the same travel. g = {gravity}.",
         gravity = gravity(units)
     )
 }

@@ -106,7 +106,7 @@ impl Numbers {
         }
         let number = parse::number(text, Dim::Ratio, self.mark)?;
         if !number.unit.symbol.is_empty() {
-            return Err(Fault::Said(say!("\"{text}\" is a percentage; this column takes plain numbers", text)));
+            return Err(Fault::Said(say!("\"{text}\" is a percentage; this column must contain plain numbers", text)));
         }
         Ok(self.counted(text, number))
     }

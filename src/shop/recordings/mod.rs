@@ -96,7 +96,7 @@ pub fn open_as(path: &Path, ask: &Ask, before: &Mappings, watch: &Watch) -> Resu
     let remembered = if is_open { before.of(&columns(&bytes)) } else { None };
     let mut recording = read(&bytes, remembered.unwrap_or(ask), watch).map_err(wrong)?;
     if remembered.is_some() {
-        recording.notes.push(tr("Columns read as you chose for a file with the same columns").to_owned());
+        recording.notes.push(tr("Columns read with your earlier choice for a file with the same columns").to_owned());
     }
     Ok(recording)
 }

@@ -62,13 +62,13 @@ impl RouteKind {
         match self {
             RouteKind::Stated => tr("stated rate and motion ratio"),
             RouteKind::Wire => tr("wire, coils and motion ratio"),
-            RouteKind::Press => tr("press and motion ratio"),
-            RouteKind::Spring => tr("spring as measured"),
+            RouteKind::Press => tr("spring press and motion ratio"),
+            RouteKind::Spring => tr("measured spring and motion ratio"),
             RouteKind::Closure => tr("free and fitted length under the weight"),
             RouteKind::Swap => tr("the change itself: change in weight ÷ change in height"),
             RouteKind::Ballast => tr("ballast and drop under ballast"),
-            RouteKind::Bounce => tr("timed bounce, dampers off"),
-            RouteKind::Recorded => tr("recorded bounce: frequency and damping"),
+            RouteKind::Bounce => tr("timed bounce test, dampers off"),
+            RouteKind::Recorded => tr("recorded bounce test: frequency and damping"),
         }
     }
 

@@ -46,7 +46,7 @@ impl Say<'_> {
                 let level = if counts(moves, RatioBy::Arm) { Level::Error } else { Level::Doubt };
                 let mut texts = self.texts().clone();
                 let typed = texts.at_mut(&field).map_or(String::new(), |entry| entry.text().trim().to_owned());
-                let text = say!("{side}: {fault} (typed: {typed}).", side = axle.side.word(), fault, typed);
+                let text = say!("{side}: {fault} (entered: {typed}).", side = axle.side.word(), fault, typed);
                 self.push(level, "arm-impossible", field, text);
             }
             self.ends_inside(axle, moves);
@@ -68,7 +68,7 @@ impl Say<'_> {
         let typed: Vec<String> =
             points().map(|p| format!("{} {}, {}", p.letter(), typed(p, "out"), typed(p, "up"))).collect();
         let text = say!(
-            "{side}, {suspension}: {fault} (typed: {typed}).",
+            "{side}, {suspension}: {fault} (entered: {typed}).",
             side = axle.side.word(),
             suspension = Suspension::words(suspension),
             fault,
@@ -139,7 +139,7 @@ impl Say<'_> {
                     continue;
                 }
                 let text = say!(
-                    "{side}: the motion ratio is {first:.3} from {one} but {second:.3} from {other}. The difference of {percent:.0} % is more than their ± allow. {odd}",
+                    "{side}: the motion ratio is {first:.3} from {one} but {second:.3} from {other}. The difference of {percent:.0} % is larger than their ± can explain. {odd}",
                     side = axle.side.word(),
                     first = value,
                     one = way_words(one),
@@ -225,7 +225,7 @@ fn ways(axle: &AxleAnswer, moves: Moves) -> &RatioWays {
 fn way_words(way: &str) -> &'static str {
     match way {
         "points" => tr("points"),
-        "arm" => tr("the arm's lengths"),
+        "arm" => tr("the arm dimensions"),
         _ => tr("rows"),
     }
 }

@@ -62,7 +62,7 @@ impl Say<'_> {
         for case in answer.cases.iter().filter(|c| c.side_unknown && c.rated.iter().any(by_corner)) {
             let field = format!("cases[{}].loads[0].y", case.index.unwrap_or_default());
             self.push(Level::Doubt, "case-side", field, say!(
-                "In \"{case}\" a load is off the centreline, but its share on each tyre is not known: tyres and wheels are checked as if it were in the middle. Type the wheelbase, both tracks and the data both axles need for a first answer.",
+                "In \"{case}\" a load is off the centreline, but how it is shared between the tyres is not known: tyres and wheels are checked as if it were in the middle. Enter the wheelbase, both tracks and the data both axles need for a first answer.",
                 case = case.name
             ));
         }
@@ -106,7 +106,7 @@ impl Say<'_> {
                     continue;
                 }
                 self.push(Level::Doubt, "case-on-stop", format!("cases[{index}].loads[0].mass"), say!(
-                    "In \"{case}\" the {axle} goes {past} past first touch of the bump stop and stays on it: the ride is harsh, with no reserve. Reduce the load, level the axle with air bags, or size the springs on this case.",
+                    "In \"{case}\" the {axle} goes {past} past first contact with the bump stop and stays on it: the ride is harsh, with no reserve. Reduce the load, level the axle with air bags, or size the springs on this case.",
                     case = case.name, axle = inside(axle.side.axle()), past = self.length(-past)
                 ));
             }
@@ -186,7 +186,7 @@ impl Say<'_> {
                 && self.reading.typed(&job.vehicle.hitch).is_none()
             {
                 self.push(Level::Error, "no-hitch", "vehicle.hitch",
-                    tr("Hitch behind the rear axle: not known, but a load on the hitch is typed. Measure from the rear wheel centres back to the ball; until then the load case cannot be calculated.").into());
+                    tr("Hitch behind the rear axle: not known, but a load on the hitch is entered. Measure from the rear wheel centres back to the ball; until then the load case cannot be calculated.").into());
             }
         }
     }
@@ -248,7 +248,7 @@ impl Say<'_> {
         let [front, rear] = ledger.axles.change.map(|m| m.value);
         let scales = [front + residual[0].value, rear + residual[1].value];
         let text = say!(
-            "The ledger gives {front} at the front and {rear} at the rear; the scales show {scales_front} and {scales_rear}.",
+            "The parts ledger gives {front} at the front and {rear} at the rear; the scales show {scales_front} and {scales_rear}.",
             front = signed(front),
             rear = signed(rear),
             scales_front = signed(scales[0]),
@@ -264,9 +264,9 @@ impl Say<'_> {
                     place = format!("{place}, {}", self.across(y));
                 }
                 if mass.si() > 0.0 {
-                    say!("{mass} is missing from the ledger, at a point {place}.", mass = kg(mass.si()), place)
+                    say!("{mass} is missing from the parts ledger, at a point {place}.", mass = kg(mass.si()), place)
                 } else {
-                    say!("The ledger has {mass} too much, at a point {place}.", mass = kg(mass.si()), place)
+                    say!("The parts ledger has {mass} too much, at a point {place}.", mass = kg(mass.si()), place)
                 }
             }
             None if residual[0].value > residual[1].value => {
@@ -339,14 +339,14 @@ impl Say<'_> {
         let field = format!("{row}.{}", if typed_mass { "x" } else { "mass" });
         let label = crate::job::fields::full_label(&field);
         let text = if typed_mass && row.starts_with("parts") {
-            say!("{label}: blank. The row is left out until its position is typed.", label)
+            say!("{label}: blank. The row is left out until its position is entered.", label)
         } else if typed_mass {
             say!(
-                "{label}: blank. The load cannot be shared between the axles until its position is typed; the vehicle's total includes it.",
+                "{label}: blank. The load cannot be shared between the axles until its position is entered; the vehicle's total includes it.",
                 label
             )
         } else {
-            say!("{label}: blank. The row is left out until its mass is typed.", label)
+            say!("{label}: blank. The row is left out until its mass is entered.", label)
         };
         self.push(level, "half-row", field, text);
     }

@@ -142,5 +142,5 @@ fn weighed_when(is_before: bool) -> &'static str {
 
 /// The same where a sentence begins.
 fn weighed_first(is_before: bool) -> &'static str {
-    if is_before { tr("Weighed before") } else { tr("Weighed after") }
+    if is_before { tr("Weighed before the change") } else { tr("Weighed after the change") }
 }

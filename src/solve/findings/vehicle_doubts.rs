@@ -65,7 +65,7 @@ impl Say<'_> {
         let was_so = whole.dive.before.and_then(|d| d.room_left).is_some_and(|room| room.si() < 0.0);
         if let Some(room) = dive.room_left.filter(|r| below(r.si(), 0.0, u)) {
             let text = say!(
-                "Braking at {braking:.1} g, {state}: the front dives by {dive}, {room} past first touch of the bump stop. The front then rests on the stop, with no reserve for a bump in the road.",
+                "Braking at {braking:.1} g, {state}: the front dives by {dive}, {room} past first contact with the bump stop. The front then rests on the stop, with no reserve for a bump in the road.",
                 braking = braking.si(),
                 state = state.words(),
                 dive = self.length(dive.front),
@@ -87,7 +87,7 @@ impl Say<'_> {
             let missing = sizes.into_iter().find(|(_, e)| typed(e).is_none());
             if let (true, Some((field, _))) = (started, missing) {
                 self.push(Level::Doubt, "roll-bar-incomplete", format!("{key}.roll_bar.{field}"), say!(
-                    "{who}: the anti-roll bar counts only if its diameter, the length that twists and the arm length are known. It is left out until all three are typed.",
+                    "{who}: the anti-roll bar counts only if its diameter, working length and arm length are known. It is left out until all three are entered.",
                     who
                 ));
             }

@@ -252,7 +252,7 @@ impl Say<'_> {
             } else if let Some(by) = job.overrules.iter().find(|o| o.has_lapsed(found.rule, &values)) {
                 let initials = by.initials.trim();
                 found.text +=
-                    &say!(" The overrule by {initials} has lapsed because a value has changed since.", initials);
+                    &say!(" The overruling by {initials} has lapsed because a value has changed since.", initials);
             }
         }
         self.found = overruled;

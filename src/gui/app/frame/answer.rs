@@ -177,7 +177,7 @@ fn whole(ui: &Ui, cx: &Cx<'_>, side: Side, response: &Response) {
         if let Some((finding, _)) = worst(cx, side) {
             crate::gui::widgets::field::finding_line(ui, finding.level, &finding.text, cx.dark);
         }
-        ui.label(RichText::new(tr("Click to open step Springs.")).small().weak());
+        ui.label(RichText::new(tr("Click to open the Springs step.")).small().weak());
     });
 }
 

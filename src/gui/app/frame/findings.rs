@@ -87,7 +87,7 @@ fn overrule(ui: &mut Ui, cx: &mut Cx<'_>, finding: &Finding) {
     ui.horizontal(|ui| {
         ui.add_space(22.0);
         if is_asked {
-            ui.label(RichText::new(tr("Enter your initials below to apply the overrule.")).small());
+            ui.label(RichText::new(tr("Enter your initials below to overrule the finding.")).small());
         } else if ui.small_button(say!("Overrule {rule}", rule = finding.rule)).clicked() {
             cx.run(Command::Overrule { rule: finding.rule, values });
         }
@@ -102,7 +102,7 @@ fn overruled(ui: &mut Ui, cx: &mut Cx<'_>) {
             let name = say!("Initials for {rule}", rule = overrule.rule);
             let label = ui.label(&name);
             ui.add(TextEdit::singleline(&mut overrule.initials).desired_width(70.0)).labelled_by(label.id);
-            if ui.small_button(say!("Withdraw overrule of {rule}", rule = overrule.rule)).clicked() {
+            if ui.small_button(say!("Withdraw the overruling of {rule}", rule = overrule.rule)).clicked() {
                 taken = Some(i);
             }
             ui.add(Label::new(RichText::new(&overrule.values).small()).truncate());

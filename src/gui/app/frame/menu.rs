@@ -189,7 +189,7 @@ fn quantity(dim: Dim) -> &'static str {
         Dim::Time => tr("time"),
         Dim::Energy => tr("energy"),
         Dim::Acceleration => tr("acceleration"),
-        Dim::RatioSlope => tr("change of motion ratio"),
+        Dim::RatioSlope => tr("motion ratio change"),
     }
 }
 
@@ -200,8 +200,8 @@ fn units(ui: &mut Ui, cx: &mut Cx<'_>) {
     ui.menu_button(tr("Defaults"), |ui| {
         let pound_inch = cx.job.in_pounds_and_inches();
         for (is_now, name, defaults) in [
-            (pound_inch, tr("Round defaults in pounds and inches"), Defaults::PoundInch),
-            (!pound_inch, tr("Round defaults in metric units"), Defaults::Metric),
+            (pound_inch, tr("Default values rounded in pounds and inches"), Defaults::PoundInch),
+            (!pound_inch, tr("Default values rounded in metric units"), Defaults::Metric),
         ] {
             if ui.radio(is_now, name).clicked() {
                 cx.run(Command::Defaults(defaults));

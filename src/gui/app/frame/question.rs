@@ -29,7 +29,7 @@ pub fn show(ui: &mut Ui, cx: &mut Cx<'_>) {
         ),
         Question::Comments(path) => (
             say!(
-                "Not saved yet: {path} contains comments, which a saved job cannot hold. The original can be kept under another name.",
+                "Not saved yet: {path} contains comments, which are lost when the job is saved. The original can be kept under another name.",
                 path = path_text(&path)
             ),
             vec![

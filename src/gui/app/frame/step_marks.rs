@@ -55,7 +55,7 @@ impl Standing {
             Standing::InDoubt(Level::Stop) => tr("stop"),
             Standing::InDoubt(Level::Error) => tr("has errors"),
             Standing::InDoubt(Level::Withheld) => tr("answer withheld"),
-            Standing::InDoubt(_) => tr("to check"),
+            Standing::InDoubt(_) => tr("needs checking"),
         }
     }
 }

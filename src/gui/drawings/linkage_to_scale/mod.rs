@@ -35,7 +35,7 @@ pub fn show(ui: &mut Ui, cx: &Cx<'_>, side: Side) {
         [droop, _, bump] => {
             let length = |m: f64| display::rounded(Length::from_si(m.abs()), &cx.job.units);
             let title = say!(
-                "{side}: the linkage at ride height, {droop} below and {bump} above it",
+                "{side}: linkage at ride height, {droop} below it and {bump} above it",
                 side = measured(cx, side),
                 droop = length(droop.travel_m),
                 bump = length(bump.travel_m)

@@ -162,7 +162,7 @@ fn counts(ui: &mut Ui, cx: &Cx<'_>, shown: &Shown) {
             bad_rows(ui, &found.bad);
         }
         Some(Err(why)) => {
-            drop(finding_line(ui, Level::Error, &say!("With these columns nothing can be read: {why}.", why), cx.dark))
+            drop(finding_line(ui, Level::Error, &say!("Nothing can be read with these columns: {why}.", why), cx.dark))
         }
     }
 }
@@ -300,13 +300,14 @@ fn buttons(ui: &mut Ui, cx: &mut Cx<'_>, shown: &Shown) {
     let is_readable = matches!(tried(cx), Some(Ok(_)));
     ui.horizontal_wrapped(|ui| {
         let button = eframe::egui::Button::new(tr("Use these columns"));
-        let words = tr("The columns are saved with the list; such files are then read the same way.");
+        let words =
+            tr("The columns are saved with the list; files with the same column headers are then read the same way.");
         if ui.add_enabled(is_readable, button).on_hover_text(words).clicked() {
             cx.run(Command::List(ListCommand::UseColumns));
         }
         if !is_readable {
             let why =
-                if tried(cx).is_none() { tr("counting…") } else { tr("with these columns nothing can be read") };
+                if tried(cx).is_none() { tr("counting…") } else { tr("nothing can be read with these columns") };
             ui.label(RichText::new(why).small().weak());
         }
         let word = if shown.is_new { tr("Do not use this file") } else { tr("Keep previous columns") };

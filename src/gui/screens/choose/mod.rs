@@ -70,7 +70,7 @@ fn taken(ui: &mut Ui, cx: &mut Cx<'_>, side: Side) {
     ui.horizontal(|ui| {
         let name = [taken.number.trim(), taken.rate.text.trim(), tr("a spring")].into_iter().find(|t| !t.is_empty());
         let words = if is_blank {
-            tr("No spring selected yet: the stock rate from step Springs is used.")
+            tr("No spring selected yet: the stock rate from the Springs step is used.")
         } else {
             tr("Selected:")
         };
@@ -126,7 +126,7 @@ fn parts_list(ui: &mut Ui, cx: &mut Cx<'_>) {
             ui.label(columns::counted(read.springs.len(), read.dampers.len(), read.bad.len()));
         }
         Listed::Failed(_) if cx.view.mapping.is_some() => {
-            ui.label(tr("Set the meaning of each column below, then use the columns."));
+            ui.label(tr("Set the meaning of each column below, then choose \"Use these columns\"."));
         }
         Listed::Failed(why) => drop(finding_line(ui, Level::Error, why, cx.dark)),
         Listed::None | Listed::Waiting => {}
@@ -203,7 +203,7 @@ fn answer_of(ui: &mut Ui, cx: &mut Cx<'_>, side: Side) {
 /// One sentence on what a list is, and a way to see one.
 fn no_list(ui: &mut Ui, cx: &mut Cx<'_>) {
     ui.heading(tr("No parts list selected"));
-    ui.add(Label::new(tr("A parts list is a table with one row per available spring: number, rate and lengths, in any column order and any units. Save it from a spreadsheet as text. With a parts list the program recommends a spring, gives its chance, and shows what to measure again first.")).wrap());
+    ui.add(Label::new(tr("A parts list is a table with one row per available spring: number, rate and lengths, with columns in any order and in any units. Save it from a spreadsheet as text. With a parts list the program recommends a spring, gives its chance, and shows what to measure again first.")).wrap());
     ui.add_space(UNIT);
     ui.horizontal(|ui| {
         if ui.button(tr("Try the demo list")).clicked() {

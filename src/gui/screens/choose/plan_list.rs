@@ -18,7 +18,7 @@ const NAME: f32 = 210.0;
 
 /// The plans one below the other; the chosen one is what all steps show and change.
 pub(super) fn form(ui: &mut Ui, cx: &mut Cx<'_>) {
-    let words = tr("Steps Springs, Choose and Dampers show and change the chosen plan.");
+    let words = tr("The steps Springs, Choose and Dampers show and change the chosen plan.");
     ui.add(Label::new(RichText::new(words).small()).wrap());
     for which in cx.job.every_plan() {
         ui.horizontal(|ui| one(ui, cx, which));

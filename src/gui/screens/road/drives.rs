@@ -20,7 +20,7 @@ fn run(cx: &mut Cx<'_>, command: DriveCommand) {
 pub fn form(ui: &mut Ui, cx: &mut Cx<'_>) {
     let was = cx.job.drive != Default::default() || cx.records.drives().said().is_some();
     cx.folded_section(ui, Section::Drive, tr("Recorded drive"), &["drive.".to_owned()], was, |ui, cx| {
-        ui.add(Label::new(tr("Drive the same stretch at the same speed before and after, for half a minute or more, the phone fixed in the same place.")).wrap());
+        ui.add(Label::new(tr("Drive the same stretch at the same speed before and after, for half a minute or more, with the phone fixed in the same place.")).wrap());
         record_columns::before_or_after(ui, cx);
         let is_before = cx.records.is_before();
         reader(ui, cx, is_before);

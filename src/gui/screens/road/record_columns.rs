@@ -43,9 +43,9 @@ pub fn choose(ui: &mut Ui, id: &str, columns: &[String], asked: &Ask) -> Option<
     let times: Vec<&str> = TIME_UNITS.split(", ").collect();
     ui.horizontal_wrapped(|ui| {
         one_of(ui, id, tr("Time column"), &names, &mut chosen.time);
-        one_of(ui, id, tr("Unit of the time"), &times, &mut chosen.time_unit);
-        one_of(ui, id, tr("Column of vertical acceleration"), &names, &mut chosen.axis);
-        one_of(ui, id, tr("Unit of the motion"), &units, &mut chosen.unit);
+        one_of(ui, id, tr("Time unit"), &times, &mut chosen.time_unit);
+        one_of(ui, id, tr("Vertical motion column"), &names, &mut chosen.axis);
+        one_of(ui, id, tr("Vertical motion unit"), &units, &mut chosen.unit);
     });
     (chosen != *asked).then_some(chosen)
 }

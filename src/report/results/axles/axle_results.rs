@@ -17,17 +17,17 @@ pub(in crate::report::results) static WEIGHED: &[Row<Weighed>] = rows! { Weighed
         "as read", "PRACTICE", |w| Some(w.corners?.lr.si()), by: By::Reading;
     "rr", "right rear", Mass, "scale reading";
         "as read", "PRACTICE", |w| Some(w.corners?.rr.si()), by: By::Reading;
-    "total", "total", Mass, "scale reading";
+    "total", "total weight", Mass, "scale reading";
         "m = LF + RF + LR + RR", "PRACTICE", |w| si(w.total), with: of_corners;
     "front_axle", "front axle", Mass, "scale reading";
         "LF + RF", "PRACTICE", |w| si(w.front), with: of_corners;
     "rear_axle", "rear axle", Mass, "scale reading";
         "LR + RR", "PRACTICE", |w| si(w.rear), with: of_corners;
-    "front_share", "front share", Ratio, "front axle ÷ total";
+    "front_share", "front weight share", Ratio, "front axle ÷ total";
         "(LF + RF) / m", "PRACTICE", |w| si(w.front_share),
         with: |w| Some(vec![("LF + RF", si(w.front)?, Dim::Mass), ("m", si(w.total)?, Dim::Mass)]),
         say: Say::Percent(1);
-    "left_share", "left share", Ratio, "both left wheels ÷ total; left is the driver's left when facing forward";
+    "left_share", "left weight share", Ratio, "both left wheels ÷ total; left is the driver's left when facing forward";
         "(LF + LR) / m", "PRACTICE", |w| si(w.left_share), with: of_corners_and_total, say: Say::Percent(1);
     "cross_weight", "cross weight", Ratio, "(right front + left rear) ÷ total";
         "(RF + LR) / m", "PRACTICE", |w| si(w.cross_weight), with: of_corners_and_total, say: Say::Percent(1);
@@ -47,7 +47,7 @@ pub(super) static AXLE: &[Row<AxleAnswer>] = rows! { AxleAnswer;
     "motion_ratio", "motion ratio of the spring", Ratio,
         "spring travel ÷ wheel travel, at the reference height, spring angle included";
         "r = −dL_s/dz", "GIL", |a| si(a.motion_ratio), by: By::Solving, needs: &["ratio.number"];
-    "ratio_slope", "change of the motion ratio with wheel travel", RatioSlope,
+    "ratio_slope", "change in the motion ratio with wheel travel", RatioSlope,
         "per unit of wheel travel, at the reference height, + if the ratio increases in bump";
         "dr/dz = −d²L_s/dz²", "DERIVED", |a| a.ratio_slope.map(|s| s.value), by: By::Solving;
     "damping_as_fitted", "damping ratio as fitted", Ratio,
@@ -59,7 +59,7 @@ pub(super) static AXLE: &[Row<AxleAnswer>] = rows! { AxleAnswer;
     "damper_motion_ratio", "motion ratio of the damper", Ratio,
         "damper travel ÷ wheel travel, at the reference height";
         "r_d = −dL_d/dz", "GIL", |a| si(a.damper_motion_ratio), by: By::Solving, needs: &["damper_ratio.number"];
-    "damper_ratio_slope", "change of the damper's motion ratio with wheel travel", RatioSlope,
+    "damper_ratio_slope", "change in the damper's motion ratio with wheel travel", RatioSlope,
         "per unit of wheel travel, at the reference height, + if the ratio increases in bump";
         "dr_d/dz = −d²L_d/dz²", "DERIVED", |a| a.damper_ratio_slope.map(|s| s.value), by: By::Solving;
     "old_free_length", "free length of the old spring", Length, "along the spring, from load and fitted length";

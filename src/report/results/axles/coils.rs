@@ -8,7 +8,7 @@ use crate::solve::answer::CoilFacts;
 use crate::trade::spring::{Ends, Wire, Wound};
 
 const ALONG: &str = "along the spring";
-const WAHL: &str = "shear stress with Wahl's factor";
+const WAHL: &str = "shear stress with the Wahl factor";
 const EN: &str = "shear stress with the factor (C + 0.5)/(C − 0.75)";
 
 pub(super) static COIL: &[Row<CoilFacts>] = rows! { CoilFacts;
@@ -22,13 +22,13 @@ pub(super) static COIL: &[Row<CoilFacts>] = rows! { CoilFacts;
                 ("N_a", c.wire.active, Ratio),
             ])
         };
-    "index", "spring index (mean diameter ÷ wire)", Ratio, "mean coil diameter ÷ wire diameter";
+    "index", "spring index (mean ÷ wire diameter)", Ratio, "mean coil diameter ÷ wire diameter";
         "C = D / d", "SHI", |c| Some(c.wire.index().si()),
         with: |c| Some(vec![("D", c.wire.mean_m, Length), ("d", c.wire.diameter_m, Length)]);
-    "wahl", "Wahl's factor", Ratio, "for direct shear and curvature";
+    "wahl", "Wahl factor", Ratio, "corrects for direct shear and curvature";
         "K = (4C−1)/(4C−4) + 0.615/C", "SHI", |c| Some(c.wire.wahl().si()),
         with: |c| Some(vec![("C", c.wire.index().si(), Ratio)]), say: Say::Places(3);
-    "en_factor", "stress correction factor of the standard", Ratio, "used instead of Wahl's factor";
+    "en_factor", "stress correction factor to EN 13906-1", Ratio, "used instead of the Wahl factor";
         "(C + 0.5)/(C − 0.75)", "EN", |c| Some(c.wire.en_factor().si()),
         with: |c| Some(vec![("C", c.wire.index().si(), Ratio)]), say: Say::Places(3);
     "active", "active coils", Ratio, "coils that deflect";
@@ -40,7 +40,7 @@ pub(super) static COIL: &[Row<CoilFacts>] = rows! { CoilFacts;
     "solid_length", "solid length from wire, coils and ends", Length, "all coils touching; calculated from wire, coils and ends only";
         "d (N_t + e), e = 0 for ground ends, 1 for others", "SHI", |c| si(c.solid_length), with: |c| solid(&c.wire);
     "least_gaps", "minimum sum of gaps between coils", Length,
-        "at the shortest working length, dynamic load; cold-wound; thick wire (above 16 mm) hot-wound";
+        "at the shortest working length, under dynamic load; for cold-wound springs, or hot-wound for thick wire (above 16 mm)";
         "1.5 n (0.0015 D²/d + 0.1 d), or 2 · 0.02 n (D + d)", "EN", |c| Some(c.wire.least_gaps().si()),
         with: |c| gaps(&c.wire);
     "longest_unguided", "longest free length stable without a guide", Length,
@@ -53,13 +53,13 @@ pub(super) static COIL: &[Row<CoilFacts>] = rows! { CoilFacts;
     "stress_bump", "stress at full bump", Stress, WAHL;
         "τ = K 8 F D / (π d³)", "SHI", |c| si(c.stress_bump),
         with: |c| shear(&c.wire, c.stress_bump.map(|s| s.si()), "K", c.wire.wahl().si());
-    "stress_ride_en", "stress at ride height, to the standard", Stress, EN;
+    "stress_ride_en", "stress at ride height, to EN 13906-1", Stress, EN;
         "τ = k 8 F D / (π d³)", "EN", |c| Some(c.by_standard(c.stress_ride?).si()),
         with: |c| shear(&c.wire, c.stress_ride.map(|s| c.by_standard(s).si()), "k", c.wire.en_factor().si());
-    "stress_bump_en", "stress at full bump, to the standard", Stress, EN;
+    "stress_bump_en", "stress at full bump, to EN 13906-1", Stress, EN;
         "τ = k 8 F D / (π d³)", "EN", |c| Some(c.by_standard(c.stress_bump?).si()),
         with: |c| shear(&c.wire, c.stress_bump.map(|s| c.by_standard(s).si()), "k", c.wire.en_factor().si());
-    "stress_solid_en", "stress at solid length, to the standard", Stress, EN;
+    "stress_solid_en", "stress at solid length, to EN 13906-1", Stress, EN;
         "τ = k 8 F D / (π d³)", "EN", |c| Some(c.by_standard(c.stress_solid?).si()),
         with: |c| shear(&c.wire, c.stress_solid.map(|s| c.by_standard(s).si()), "k", c.wire.en_factor().si());
     "stress_solid", "stress at solid length", Stress, WAHL;
@@ -100,7 +100,7 @@ pub(super) static WOUND: &[Row<Wound>] = rows! { Wound;
     "stress", "stress at full bump", Stress, WAHL;
         "τ = K 8 F D / (π d³)", "SHI", |w| Some(w.stress.si()),
         with: |w| shear(&w.wire, Some(w.stress.si()), "K", w.wire.wahl().si());
-    "stress_solid", "stress at solid length, with Wahl's factor", Stress, WAHL;
+    "stress_solid", "stress at solid length, with the Wahl factor", Stress, WAHL;
         "τ = K 8 F D / (π d³), F = k (L0 − L_solid)", "SHI", |w| si(w.stress_solid),
         with: |w| shear(&w.wire, si(w.stress_solid), "K", w.wire.wahl().si());
     "allowed", "allowable stress at full bump", Stress, "share of tensile strength";
@@ -108,13 +108,13 @@ pub(super) static WOUND: &[Row<Wound>] = rows! { Wound;
     "plain_solid", "stress at solid length, uncorrected", Stress, "to compare with the allowable stress";
         "τ = 8 F D / (π d³), F = k (L0 − L_solid)", "EN", |w| si(w.plain_solid),
         with: |w| Some(shear(&w.wire, si(w.plain_solid), "1", 1.0)?.split_off(1));
-    "allowed_solid", "allowable stress at solid length", Stress, "uncorrected: no stress factor";
+    "allowed_solid", "allowable stress at solid length", Stress, "without the stress correction factor";
         "share · A / d^m", "EN", |w| Some(w.allowed_solid.si());
     "clearance", "minimum sum of gaps between coils at full bump", Length,
-        "sum of gaps to the standard, or the minimum room to coil bind if that is larger";
+        "sum of gaps required by EN 13906-1, or the minimum room to coil bind if that is larger";
         "n (0.0015 D² / d + 0.1 d), hot 0.02 n (D + d), or the room if that is more", "EN", |w| Some(w.clearance.si()),
         with: |w| gaps(&w.wire).filter(|_| w.clearance == w.wire.sum_of_gaps());
-    "spare", "spare length at full bump (below 0: too long)", Length, "below 0: too long";
+    "spare", "spare length at full bump (below 0: solid length too long)", Length, "below 0: the solid length is too long";
         "L_bump − L_solid − S_a", "DERIVED", |w| si(w.spare),
         with: |w| {
             let at_bump = w.spare? + w.solid_length + w.clearance;

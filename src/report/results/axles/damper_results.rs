@@ -12,7 +12,7 @@ use crate::report::results::{By, Figure, Say, Substitution};
 use crate::solve::answer::{AxleAnswer, DamperTargets, Standing};
 
 static DAMPING: &[Row<AxleAnswer>] = rows! { AxleAnswer;
-    "old_at_wheel", "old damper's rate", DampingRate, "at the wheel, mean of bump and rebound";
+    "old_at_wheel", "old damper, rate at the wheel", DampingRate, "at the wheel, mean of bump and rebound";
         "c_w = c_d r_d²", "GIL", |a| si(a.damping.as_ref()?.old_at_wheel),
         with: |a| {
             let ratio = damper_ratio(a.standing.new.as_ref()?);
@@ -32,7 +32,7 @@ static DAMPING: &[Row<AxleAnswer>] = rows! { AxleAnswer;
                 ("r_d,b", damper_ratio(before), Dim::Ratio),
             ])
         };
-    "hop_frequency", "wheel hop frequency", Frequency, "unsprung mass between suspension and tyre, undamped";
+    "hop_frequency", "wheel hop frequency", Frequency, "vibration of the unsprung mass between suspension and tyre, undamped";
         "f_u = √((k_w + k_t) / m_u) / 2π", "GIL", |a| si(a.damping.as_ref()?.hop_frequency),
         with: |a| {
             let (k_w, unsprung) = (a.standing.new.as_ref()?.wheel_rate.si(), si(a.unsprung.after)?);
@@ -40,18 +40,18 @@ static DAMPING: &[Row<AxleAnswer>] = rows! { AxleAnswer;
             Some(vec![("k_w", k_w, Dim::SpringRate), ("k_t", both - k_w, Dim::SpringRate), ("m_u", unsprung, Dim::Mass)])
         },
         needs: &["tyre_rate"];
-    "hop_ratio", "damping ratio of wheel hop, with the target damper rate", Ratio, "unsprung mass between suspension and tyre";
+    "hop_ratio", "wheel hop damping ratio, with the target damper rate", Ratio, "vibration of the unsprung mass between suspension and tyre";
         "ζ_u = c_w / (4π f_u m_u), f_u the wheel hop", "GIL", |a| si(a.damping.as_ref()?.hop_ratio),
         with: |a| hop(a, a.damping.as_ref()?.at_wheel.aim.si());
-    "old_hop_ratio", "damping ratio of wheel hop, with the old damper", Ratio, "unsprung mass between suspension and tyre";
+    "old_hop_ratio", "wheel hop damping ratio, with the old damper", Ratio, "vibration of the unsprung mass between suspension and tyre";
         "ζ_u = c_w / (4π f_u m_u), f_u the wheel hop", "GIL", |a| si(a.damping.as_ref()?.old_hop_ratio),
         with: |a| hop(a, si(a.damping.as_ref()?.old_at_wheel)?);
     "peak_speed", "peak speed at which a curve is replaced by one rate", DamperSpeed, "at the damper, for sinusoidal motion";
         "as named", "PRACTICE", |a| Some(a.damping.as_ref()?.peak_speed.si()), by: By::Reading;
-    "hot_share", "damper force left when hot", Ratio, "share of the force when cold";
+    "hot_share", "damper force left when hot", Ratio, "force when hot ÷ force when cold";
         "1 − loss", "PRACTICE", |a| si(a.damping.as_ref()?.hot_share),
         with: |a| Some(vec![("loss", 1.0 - si(a.damping.as_ref()?.hot_share)?, Dim::Ratio)]);
-    "hot_ratio", "target damping ratio, when hot", Ratio, "without tyre deflection, mean of bump and rebound";
+    "hot_ratio", "target damping ratio when hot", Ratio, "without tyre deflection, mean of bump and rebound";
         "ζ (1 − loss)", "PRACTICE", |a| {
             let d = a.damping.as_ref()?;
             si(d.hot(d.ratio.aim))
@@ -80,7 +80,7 @@ static TARGETS: &[Row<DamperTargets>] = rows! { DamperTargets;
         with: |d| Some(vec![("ρ", rebound_over_bump(d), Dim::Ratio), ("c_bump", d.split.bump.si(), Dim::DampingRate)]);
     "two_slope.knee_speed", "knee speed of the two-slope curve", DamperSpeed, "at the damper";
         "as named", "PRACTICE", |d| d.two_slope.map(|t| t.aim.knee.si()), by: By::Reading;
-    "two_slope.upper_share", "slope beyond the knee, as a share of the slope below it", Ratio, "at the damper";
+    "two_slope.upper_share", "slope beyond the knee ÷ slope below it", Ratio, "at the damper";
         "as named", "PRACTICE", |d| d.two_slope.map(|t| t.aim.upper_share.si()), by: By::Reading;
     "two_slope.bump_rate", "two-slope curve, bump rate below the knee", DampingRate,
         "at the damper, for the middle of the target damping range; same work at the peak speed as the straight line";

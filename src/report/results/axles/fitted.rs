@@ -12,7 +12,7 @@ pub(super) static SIZING: &[Row<Sizing>] = rows! { Sizing;
         "z_before − raise", "DERIVED", |s| Some(s.wanted_travel.si());
     "spring_force", "spring load at the target height", Force, "along the spring";
         "F_s = (m_s g − F_rest (rubber, gas, bag, stop)) / r", "DERIVED", |s| Some(s.spring_force.si());
-    "same_frequency", "spring rate for the frequency before the change", SpringRate, "along the spring";
+    "same_frequency", "spring rate for the same ride frequency as before the change", SpringRate, "along the spring";
         "k_s = (k_w − k_rest (rubber, gas, bag, stop) − F_s r′) / r²", "DERIVED", |s| si(s.same_frequency);
 };
 
@@ -22,7 +22,7 @@ pub(super) static TO_BUY: &[Row<SpringToBuy>] = rows! { SpringToBuy;
     "stock_highest", "highest stock rate inside the range", SpringRate, "whole multiples of the stock step";
         "step × whole number", "PRACTICE", |s| s.stock.map(|r| r.highest.si()), by: By::Seeking;
     "pick", "stock rate nearest the target", SpringRate,
-        "along the spring; n is a whole number, within the range and nearest the target";
+        "along the spring; n is the whole number that gives a rate within the range, nearest the target";
         "step × n", "PRACTICE", |s| Some(s.pick.si()),
         with: |s| {
             let step = s.stock?.step.si();
@@ -38,7 +38,7 @@ pub(super) static TO_BUY: &[Row<SpringToBuy>] = rows! { SpringToBuy;
                 ("k_s", s.pick.si(), Dim::SpringRate),
             ])
         };
-    "order_length", "free length to order, with allowance for settling", Length, "allowance for settling added";
+    "order_length", "free length to order, with allowance for settling", Length, "includes the allowance for settling";
         "L0 + allowance", "PRACTICE", |s| si(s.order_length),
         with: |s| {
             let allowance = s.order_length? - s.free_length?;
@@ -60,7 +60,7 @@ pub(super) static SPACER: &[Row<Spacer>] = rows! { Spacer;
         "s = ΔF_s / k_s", "DERIVED", |s| s.index.is_none().then(|| s.thickness.si()),
         instead: |s| {
             let is_none = s.index.is_none() && s.thickness.si() < NO_SPACER_M;
-            is_none.then(|| tr("none needed: the old spring sits high enough"))
+            is_none.then(|| tr("none needed: high enough on the old spring"))
         };
     "index", "index angle of the old bar to restore the height", Angle, "+ winds the bar up; restores height, not frequency";
         "Δθ0 = ΔF R cos α / k_θ", "DERIVED", |s| si(s.index), say: Say::Turned;
@@ -73,7 +73,7 @@ pub(super) static SPACER: &[Row<Spacer>] = rows! { Spacer;
     "frequency", "ride frequency with the spacer", Frequency, "without tyre deflection, undamped";
         "f = √(k_w / m_s) / 2π", "GIL", |s| Some(s.frequency.si()),
         with: |s| Some(vec![("k_w", s.wheel_rate.si(), Dim::SpringRate), ("m_s", s.sprung.si(), Dim::Mass)]);
-    "stop_room", "room to the bump stop with the spacer", Length, "wheel travel; negative: already touched";
+    "stop_room", "room to the bump stop with the spacer", Length, "wheel travel; negative: bump stop already touched";
         "gap − z", "DERIVED", |s| si(s.stop_room),
         with: |s| {
             let z = s.travel.si();

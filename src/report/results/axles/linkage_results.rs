@@ -22,7 +22,7 @@ pub(super) static WAYS: &[Row<RatioWays>] = &[
     .by(By::Solving),
     row(
         "slope_by_points",
-        "change of the motion ratio, from points",
+        "change in motion ratio with wheel travel, from points",
         Dim::RatioSlope,
         "per unit of wheel travel, at the reference height, + if the ratio increases in bump",
         "dr/dz, from the accelerations of the linkage",
@@ -55,7 +55,7 @@ pub(super) static WAYS: &[Row<RatioWays>] = &[
 pub(super) static WHEEL: &[Row<Alignment>] = &[
     row(
         "camber",
-        "change of camber",
+        "camber change",
         Dim::Angle,
         "change from the reference height; + = top of the wheel outward",
         "turn of the upright in front view; of a trailing arm sin γ = −sin δ sin φ",
@@ -65,7 +65,7 @@ pub(super) static WHEEL: &[Row<Alignment>] = &[
     .by(By::Solving),
     row(
         "half_track",
-        "change of half the track",
+        "half-track change",
         Dim::Length,
         FROM_REFERENCE,
         "y_G minus y_G at the reference height",
@@ -75,7 +75,7 @@ pub(super) static WHEEL: &[Row<Alignment>] = &[
     .by(By::Solving),
     row(
         "toe",
-        "change of toe",
+        "toe change",
         Dim::Angle,
         "one wheel, first-order approximation; + = toe-in",
         "(|EF′| − |EF|) / (ℓ cos ψ)",
@@ -108,7 +108,7 @@ pub(super) static WHEEL: &[Row<Alignment>] = &[
 pub(super) static LINKAGE: &[Row<LinkageFacts>] = &[
     row(
         "camber_moves",
-        "change of camber on the new springs",
+        "camber change on the new springs",
         Dim::Angle,
         "at the new height, change from before; + = top of the wheel outward",
         "γ_n − γ_b",
@@ -121,7 +121,7 @@ pub(super) static LINKAGE: &[Row<LinkageFacts>] = &[
     }),
     row(
         "toe_moves",
-        "change of toe on the new springs",
+        "toe change on the new springs",
         Dim::Angle,
         "one wheel, at the new height, change from before; + = toe-in",
         "toe(new) − toe(before)",
@@ -131,7 +131,7 @@ pub(super) static LINKAGE: &[Row<LinkageFacts>] = &[
     .by(By::Solving),
     row(
         "track_moves",
-        "change of track on the new springs",
+        "track change on the new springs",
         Dim::Length,
         "both sides, at the new height, change from before",
         "2 (Δy(new) − Δy(before))",

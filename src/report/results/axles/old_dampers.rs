@@ -33,29 +33,29 @@ static ON_NEW: &[Row<AxleAnswer>] = rows! { AxleAnswer;
             let rates = a.old_damper.as_ref()?.rates?;
             Some(vec![("c_bump", rates.bump.si(), Dim::DampingRate), ("c_reb", rates.rebound.si(), Dim::DampingRate)])
         };
-    "hot_ratio", "damping ratio, old damper on the springs to be fitted, when hot", Ratio, "without tyre deflection, mean of bump and rebound";
+    "hot_ratio", "damping ratio when hot, old damper on the springs that will be fitted", Ratio, "without tyre deflection, mean of bump and rebound";
         "ζ (1 − loss)", "PRACTICE", |a| si(a.damping.as_ref()?.hot(a.standing.new.as_ref()?.old_damper_ratio?)),
         with: |a| hot(a, si(a.standing.new.as_ref()?.old_damper_ratio)?);
 };
 
 static OFFERED: &[Row<OfferedDamper>] = rows! { OfferedDamper;
-    "click", "click that fits best", Ratio, "clicks counted as the maker counts them";
+    "click", "best click setting", Ratio, "clicks counted as the maker counts them";
         "nearest to the aim", "PRACTICE", |d| d.click(), by: By::Seeking, say: Say::Number;
-    "ratio", "damping ratio", Ratio, "without tyre deflection, at the click that fits best";
+    "ratio", "damping ratio", Ratio, "without tyre deflection, at the best click setting";
         "ζ = c_w / (2 √(k_w m_s))", "GIL", |d| Some(d.ratio().si());
     "bump_rate", "rate in bump", DampingRate, BY_EQUAL_WORK;
         EQUAL_WORK, "DIX", |d| Some(d.rates.bump.si()), by: By::Solving;
     "rebound_rate", "rate in rebound", DampingRate, BY_EQUAL_WORK;
         EQUAL_WORK, "DIX", |d| Some(d.rates.rebound.si()), by: By::Solving;
-    "first_click", "first click inside the range", Ratio, "clicks counted as the maker counts them";
+    "first_click", "first click in the target range", Ratio, "clicks counted as the maker counts them";
         "ζ from lowest to highest", "PRACTICE", |d| d.clicks_inside().map(|c| c[0]), by: By::Seeking, say: Say::Number;
-    "last_click", "last click inside the range", Ratio, "clicks counted as the maker counts them";
+    "last_click", "last click in the target range", Ratio, "clicks counted as the maker counts them";
         "ζ from lowest to highest", "PRACTICE", |d| d.clicks_inside().map(|c| c[1]), by: By::Seeking, say: Say::Number;
-    "hop_ratio", "damping ratio of wheel hop", Ratio, "unsprung mass between suspension and tyre";
+    "hop_ratio", "wheel hop damping ratio", Ratio, "vibration of the unsprung mass between suspension and tyre";
         "ζ_u = c_w / (2 √((k_w + k_t) m_u))", "GIL", |d| si(d.hop_ratio);
-    "to_closed", "travel left at full bump", Length, "damper length at metal contact minus closed length";
+    "to_closed", "damper travel left at full bump", Length, "damper length at metal contact minus closed length";
         "L_d − L_closed", "DERIVED", |d| si(d.to_closed);
-    "to_open", "travel left at full droop", Length, "open length minus damper length at full droop";
+    "to_open", "damper travel left at full droop", Length, "open length minus damper length at full droop";
         "L_open − L_d", "DERIVED", |d| si(d.to_open);
 };
 
@@ -67,12 +67,12 @@ pub(super) fn add(out: &mut Out, of: OfAxle<'_>) {
     on_curve(out, of, "old_damper", tr("old damper"), old.and_then(|d| d.curve.as_ref()));
     out.bought("new_damper", &then(tr("candidate damper")), OFFERED, of, |p| p.offered_damper.as_ref());
     let offered = of.part.and_then(|part| part.parts().offered_damper.as_ref());
-    let label = tr("damping ratio, when hot");
+    let label = tr("damping ratio when hot");
     let like = like(
         &format!("{}.new_damper.hot_ratio", of.key()),
         label,
         Dim::Ratio,
-        "without tyre deflection, at the click that fits best",
+        "without tyre deflection, at the best click setting",
         "ζ (1 − loss)",
         "PRACTICE",
     );
@@ -85,7 +85,7 @@ pub(super) fn add(out: &mut Out, of: OfAxle<'_>) {
 
 /// Forces of a curve at the customary speeds: straight between its points, and on beyond the last.
 fn on_curve(out: &mut Out, of: OfAxle<'_>, key: &str, whose: &str, curve: Option<&Curve>) {
-    let convention = "at the damper, at the click that fits best; straight lines between the points of the curve";
+    let convention = "at the damper, at the best click setting; straight lines between the points of the curve";
     for v in TEST_SPEEDS_M_PER_S {
         let speed = Velocity::from_si(v);
         let forces = curve.map(|c| c.forces(speed));

@@ -47,7 +47,7 @@ pub(super) static ROOM: &[Row<AxleAnswer>] = rows! { AxleAnswer;
             let (droop, room) = (si(a.room.damper_at_ends[1])?, si(a.damping.as_ref()?.least_room)?);
             Some(vec![("L_d(droop)", droop, Dim::Length), ("room", room, Dim::Length)])
         };
-    "seat", "seat preload left at full droop", Length, "compression left; negative: loose by this amount";
+    "seat", "seat preload left at full droop", Length, "compression left; negative: loose on its seats by this amount";
         "L0 − L_droop", "DERIVED", |a| si(a.room.seat),
         with: |a| {
             let free = a.standing.new.as_ref()?.curve.spring.free_length_m();
@@ -75,12 +75,12 @@ pub(super) static ROOM: &[Row<AxleAnswer>] = rows! { AxleAnswer;
             Some(vec![("L_s(z)", own + beside, Dim::Length), ("L_beside", beside, Dim::Length)])
         };
     "old_force_hanging", "force of the old spring at full droop", Force,
-        "along the spring; the formula is for a coil spring of constant rate, not solid";
+        "along the spring; the formula is for a coil spring of constant rate that is not at solid length";
         "F = k_s (L0 − L)", "SHI", |a| hanging(a, |spring, length_m| spring.force_n(length_m)), by: By::Reading;
     "old_stored_hanging", "energy stored in the old spring at full droop", Energy, "at full droop";
         "area under force against length", "DERIVED", |a| hanging(a, |spring, length_m| spring.energy_j(length_m)),
         by: By::Reading;
-    "rise_as_weighed", "rise on the springs that will be fitted", Length,
+    "rise_as_weighed", "body rise on the springs that will be fitted", Length,
         "at the wheel, change from the old springs, at the weighed load; + = up";
         "z_old − z_new", "DERIVED", |a| {
             let on_scales = |state| a.on_scales(state, state);
@@ -91,38 +91,38 @@ pub(super) static ROOM: &[Row<AxleAnswer>] = rows! { AxleAnswer;
 
 /// What is measured again, with the load that was weighed.
 pub(super) static ON_SCALES: &[Row<AxleAnswer>] = rows! { AxleAnswer;
-    "old_stop_room", "room to the bump stop on the old springs, as weighed", Length,
-        "wheel travel; negative: already touched"; "gap − z", "DERIVED", |a| stop_room(a, State::OldSprings),
+    "old_stop_room", "room to the bump stop on the old springs, loaded as weighed", Length,
+        "wheel travel; negative: bump stop already touched"; "gap − z", "DERIVED", |a| stop_room(a, State::OldSprings),
         by: By::Solving;
-    "new_stop_room", "room to the bump stop on the springs that will be fitted, as weighed", Length,
-        "wheel travel; negative: already touched"; "gap − z", "DERIVED", |a| stop_room(a, State::NewSprings),
+    "new_stop_room", "room to the bump stop on the springs that will be fitted, loaded as weighed", Length,
+        "wheel travel; negative: bump stop already touched"; "gap − z", "DERIVED", |a| stop_room(a, State::NewSprings),
         by: By::Solving;
-    "old_spring_length", "length of the old spring, as weighed", Length, "along the spring, seat to seat";
+    "old_spring_length", "length of the old spring, loaded as weighed", Length, "along the spring, seat to seat";
         "L_s(z)", "DERIVED", |a| spring_length(a, State::OldSprings), by: By::Solving;
-    "new_spring_length", "length of the spring that will be fitted, as weighed", Length,
+    "new_spring_length", "length of the spring that will be fitted, loaded as weighed", Length,
         "along the spring, seat to seat"; "L_s(z)", "DERIVED", |a| spring_length(a, State::NewSprings),
         by: By::Solving;
-    "old_damper_length", "damper length on the old springs, as weighed", Length, "eye to eye";
+    "old_damper_length", "damper length on the old springs, loaded as weighed", Length, "eye to eye";
         "L_d(z)", "DERIVED", |a| damper_length(a, State::OldSprings), by: By::Solving;
-    "new_damper_length", "damper length on the springs that will be fitted, as weighed", Length, "eye to eye";
+    "new_damper_length", "damper length on the springs that will be fitted, loaded as weighed", Length, "eye to eye";
         "L_d(z)", "DERIVED", |a| damper_length(a, State::NewSprings), by: By::Solving;
 };
 
 /// An air bag that helps the springs that will be fitted.
 pub(super) static BAG: &[Row<AxleAnswer>] = rows! { AxleAnswer;
-    "force", "load of the air bag at ride height", Force, "along the bag, each";
+    "force", "air bag load at ride height", Force, "along the bag, per bag";
         "F = p A", "DERIVED", |a| Some(helper(a)?.force_n(standing(a)?.travel.si()) / helper(a)?.ratio),
         by: By::Solving;
-    "pressure", "pressure of the air bag at ride height", Pressure, "gauge";
+    "pressure", "air bag pressure at ride height", Pressure, "gauge pressure";
         "p_abs V^n constant", "DERIVED", |a| bag_pressure(a, standing(a)?.travel), by: By::Solving;
-    "pressure_at_metal", "pressure of the air bag at full bump", Pressure, "gauge, at metal contact";
+    "pressure_at_metal", "air bag pressure at full bump", Pressure, "gauge pressure, at metal contact";
         "p_abs V^n constant", "DERIVED", |a| bag_pressure(a, a.travel.metal?), by: By::Solving,
         needs: &["travel.bump"];
-    "shortens", "air bag shorter from ride height to full bump", Length, "along the bag";
+    "shortens", "air bag compression, ride height to full bump", Length, "along the bag";
         "r_b (z_metal − z)", "DERIVED",
         |a| Some(helper(a)?.ratio * (a.travel.metal?.si() - standing(a)?.travel.si())), by: By::Solving,
         needs: &["travel.bump"];
-    "lengthens", "air bag longer from ride height to full droop", Length, "along the bag";
+    "lengthens", "air bag extension, ride height to full droop", Length, "along the bag";
         "r_b (z_droop + z)", "DERIVED",
         |a| Some(helper(a)?.ratio * (a.travel.droop?.si() + standing(a)?.travel.si())), by: By::Solving,
         needs: &["travel.droop"];

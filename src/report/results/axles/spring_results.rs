@@ -9,7 +9,7 @@ use crate::solve::answer::{AddedLeaf, BarChoice, BarFacts, Crossover, LeafFacts,
 const ALONG: &str = "along the spring";
 
 pub(super) static OLD_SPRING: &[Row<OldSpring>] = rows! { OldSpring;
-    "stated", "stated rate", SpringRate, ALONG;
+    "stated", "rate from label or catalogue", SpringRate, ALONG;
         "as stated", "PRACTICE", |o| o.stated.map(|m| m.value), by: By::Reading, say: Say::Measured;
     "by_wire", "rate from wire and coils", SpringRate, ALONG;
         "k = G d⁴ / (8 D³ N_a)", "SHI", |o| o.by_wire.map(|m| m.value),
@@ -71,9 +71,9 @@ pub(super) static CUT: &[Row<OldSpring>] = rows! { OldSpring;
         "solved", "DERIVED", |o| si(o.cut?.height_change), by: By::Solving, say: Say::Height("as before");
     "frequency", "resulting ride frequency", Frequency, "without tyre deflection";
         "f = √(k_w / m_s) / 2π", "GIL", |o| Some(o.cut?.frequency.si());
-    "stop_room", "room to the bump stop after cutting (below 0: already touched)", Length, "negative: already touched";
+    "stop_room", "room to the bump stop after cutting (below 0: stop already touched)", Length, "negative: bump stop already touched";
         "gap − z", "DERIVED", |o| si(o.cut?.stop_room);
-    "seat", "seat preload at full droop (below 0: loose)", Length, "at full droop; negative: loose";
+    "seat", "seat preload at full droop (below 0: loose on its seats)", Length, "at full droop; negative: loose on its seats";
         "L0 − L_droop", "DERIVED", |o| si(o.cut?.seat);
 };
 
@@ -92,12 +92,12 @@ pub(super) static BAR: &[Row<BarFacts>] = rows! { BarFacts;
 
 pub(super) static BAR_CHOICE: &[Row<BarChoice>] = rows! { BarChoice;
     "pick", "bar diameter nearest the target", Length,
-        "n is a whole number, within the range and the allowable stress, nearest the target";
+        "n is the whole number that gives a diameter within the range and the allowable stress, nearest the target";
         "step × n", "PRACTICE", |b| Some(b.pick.si()),
         with: |b| Some(vec![("step", b.step.si(), Length), ("n", b.pick.si() / b.step.si(), Ratio)]), say: Say::Sold;
-    "stock_lowest", "thinnest suitable stock bar", Length, "whole multiples of the step";
+    "stock_lowest", "thinnest suitable stock bar", Length, "whole multiples of the step in bar diameter";
         "step × whole number", "PRACTICE", |b| b.stock.map(|s| s.lowest.si()), by: By::Seeking, say: Say::Sold;
-    "stock_highest", "thickest suitable stock bar", Length, "whole multiples of the step";
+    "stock_highest", "thickest suitable stock bar", Length, "whole multiples of the step in bar diameter";
         "step × whole number", "PRACTICE", |b| b.stock.map(|s| s.highest.si()), by: By::Seeking, say: Say::Sold;
     "index", "index angle of the new bar, from the old bar's position", Angle, "+ winds the bar up";
         "θ0,new − θ0,old", "DERIVED", |b| si(b.index), say: Say::Turned;
@@ -132,7 +132,7 @@ pub(super) static CROSSOVER: &[Row<Crossover>] = rows! { Crossover;
 };
 
 pub(super) static LEVELLED: &[Row<Levelled>] = rows! { Levelled;
-    "pressure", "bag pressure for the target height", Pressure, "gauge pressure, at the target height";
+    "pressure", "air bag pressure for the target height", Pressure, "gauge pressure, at the target height";
         "p = (W − F_w) / (r_b A)", "DERIVED", |l| Some(l.pressure.si());
     "bag_rate", "air bag rate", SpringRate, "along the bag";
         "k = n p_abs A² / V − p_gauge dA/dL", "DERIVED", |l| Some(l.bag_rate.si());
@@ -143,7 +143,7 @@ pub(super) static LEVELLED: &[Row<Levelled>] = rows! { Levelled;
 };
 
 pub(super) static ADDED_LEAF: &[Row<AddedLeaf>] = rows! { AddedLeaf;
-    "rate", "rate to add", SpringRate, "at the axle; old leaf spring and added leaf deflect together";
+    "rate", "rate needed from the added leaves", SpringRate, "at the axle; old leaf spring and added leaf deflect together";
         "k − k_old", "DERIVED", |a| Some(a.beside.rate.si()),
         with: |a| {
             let k_old = a.old_rate.si();
@@ -155,21 +155,21 @@ pub(super) static ADDED_LEAF: &[Row<AddedLeaf>] = rows! { AddedLeaf;
             let (both, own) = (a.load.si(), a.beside.load.si());
             Some(vec![("F_s", both, Force), ("F_old", both - own, Force)])
         };
-    "share", "share of the load on the added leaves", Ratio, "at the target height";
+    "share", "share of the load carried by the added leaves", Ratio, "at the target height";
         "F_add / F_s", "DERIVED", |a| Some(a.share().si()), say: Say::Percent(0),
         with: |a| Some(vec![("F_add", a.beside.load.si(), Force), ("F_s", a.load.si(), Force)]);
-    "camber", "camber to add", Length, "unloaded camber of the added leaves minus their camber at the target height";
+    "camber", "extra camber of the added leaves when unloaded", Length, "unloaded camber of the added leaves minus their camber at the target height";
         "F_add / k_add", "DERIVED", |a| Some(a.beside.gives_way.si()),
         with: |a| {
             Some(vec![("F_add", a.beside.load.si(), Force), ("k_add", a.beside.rate.si(), SpringRate)])
         };
-    "nip", "nip: camber above that of the old leaf spring", Length, "both unloaded; negative: the added leaf makes contact later, by this amount";
+    "nip", "nip: camber of the added leaves minus that of the old leaf spring", Length, "both unloaded; negative: the added leaves start to carry once the old leaf spring has deflected by this amount";
         "c_add − c_old", "DERIVED", |a| Some(a.beside.nip.si()), say: Say::Signed,
         with: |a| {
             let (own, nip) = (a.beside.gives_way.si(), a.beside.nip.si());
             Some(vec![("c_add", own, Length), ("c_old", own - nip, Length)])
         };
-    "leaves", "number of leaves to add", Ratio, "as wide and as long as the old leaves, none thicker";
+    "leaves", "number of leaves to add", Ratio, "same width and length as the old leaves, and no thicker";
         "fewest that are no thicker than the old ones", "PRACTICE", |a| Some(a.pack?.leaves), by: By::Seeking;
     "thickness", "thickness of one added leaf", Length, "graduated leaves, same width and span as the old ones";
         "(3 k L³ / (8 E n b))^⅓", "SHI", |a| Some(a.pack?.thickness_m),

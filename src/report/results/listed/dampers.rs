@@ -37,7 +37,7 @@ fn damping_of_list<'a>() -> [Row<OfList<'a>>; 4] {
         .by(By::Solving),
         row(
             "hot_ratio",
-            "damping ratio, hot",
+            "damping ratio when hot",
             Ratio,
             "without tyre deflection",
             "ζ (1 − loss)",
@@ -70,7 +70,7 @@ fn size_and_price<'a>() -> [Row<OfList<'a>>; 4] {
     [
         row(
             "to_closed",
-            "travel left at bump",
+            "damper travel left at full bump",
             Length,
             "at metal contact",
             "L_d − L_closed",
@@ -83,7 +83,7 @@ fn size_and_price<'a>() -> [Row<OfList<'a>>; 4] {
         }),
         row(
             "to_open",
-            "travel left at droop",
+            "damper travel left at full droop",
             Length,
             "at full droop",
             "L_open − L_d",
@@ -100,7 +100,7 @@ fn size_and_price<'a>() -> [Row<OfList<'a>>; 4] {
         .by(By::Reading)
         .say(Say::Places(2))
         .remark(|d| format!(" {}", d.currency).trim_end().to_owned()),
-        row("in_stock", "in stock", Ratio, "pieces", "as listed", "PRACTICE", |d: &OfList<'a>| {
+        row("in_stock", "in stock", Ratio, "quantity", "as listed", "PRACTICE", |d: &OfList<'a>| {
             d.damper.stock.map(f64::from)
         })
         .by(By::Reading)

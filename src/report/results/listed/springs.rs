@@ -45,7 +45,7 @@ fn as_listed<'a>() -> [Row<OfList<'a>>; 4] {
         .by(By::Reading)
         .say(Say::Places(2))
         .remark(|s| format!(" {}", s.currency).trim_end().to_owned()),
-        row("in_stock", "in stock", Ratio, "pieces", "as listed", "PRACTICE", |s: &OfList<'a>| {
+        row("in_stock", "in stock", Ratio, "quantity", "as listed", "PRACTICE", |s: &OfList<'a>| {
             s.spring.stock.map(f64::from)
         })
         .by(By::Reading)
@@ -79,7 +79,7 @@ fn as_judged<'a>() -> [Row<OfList<'a>>; 4] {
         .say(Say::Measured),
         row(
             "chance_as_fitted",
-            "chance as fitted",
+            "chance without spacer adjustment",
             Ratio,
             DRAWN,
             "draws in which every known limit holds / all",
@@ -101,7 +101,7 @@ fn as_drawn<'a>() -> [Row<OfList<'a>>; 3] {
     [
         row(
             "above_wanted",
-            "offset above the target height",
+            "offset from the target height, + higher",
             Length,
             DRAWN,
             "mean of the draws",
@@ -111,7 +111,7 @@ fn as_drawn<'a>() -> [Row<OfList<'a>>; 3] {
         .by(By::Solving),
         row(
             "above_wanted_as_fitted",
-            "offset above the target height, as fitted",
+            "offset from the target height as fitted, + higher",
             Length,
             DRAWN,
             "mean of the draws",
@@ -181,11 +181,11 @@ fn of_side<'a>() -> [Row<OfSide<'a>>; 3] {
 }
 
 static REDO: &[Row<Redo>] = rows! { Redo;
-    "share", "share of the uncertainty in rate", Ratio, "of the variance";
+    "share", "share of the uncertainty in rate", Ratio, "share of the variance of the rate needed";
         "u_i² / Σ u²", "GUM", |r| Some(r.share), by: By::Solving, say: Say::Percent(0);
-    "share_of_length", "share of the uncertainty in length", Ratio, "of the variance of the free length needed";
+    "share_of_length", "share of the uncertainty in length", Ratio, "share of the variance of the free length needed";
         "u_i² / Σ u²", "GUM", |r| Some(r.share_of_length), by: By::Solving, say: Say::Percent(0);
-    "moves_rate", "effect on the rate", SpringRate, "one standard uncertainty";
+    "moves_rate", "effect on the rate", SpringRate, "effect of one standard uncertainty";
         "∂k/∂x u_x", "GUM", |r| Some(r.moves_n_per_m), by: By::Solving, say: Say::Either;
     "chance_now", "chance now", Ratio, "of the leading spring";
         "draws that hold / all", "GUM1", |r| Some(r.chance?[0]), by: By::Solving, say: Say::Chance;
@@ -235,10 +235,16 @@ fn needed(out: &mut Out, prefix: &str, words: &str, found: Option<&Choice>) {
     let needed = found.map(|c| c.needed);
     put("needed_rate", tr("rate needed"), "mean of the draws", needed.map(|n| n.mean), needed.map(|n| n.sd()));
     let inner = found.and_then(|c| c.needed_95);
-    put("needed_rate_low", tr("rate needed, lower limit (19 in 20)"), "2.5 % of the draws", inner.map(|r| r[0]), None);
+    put(
+        "needed_rate_low",
+        tr("rate needed in 19 of 20 trials, lower limit"),
+        "2.5 % of the draws",
+        inner.map(|r| r[0]),
+        None,
+    );
     put(
         "needed_rate_high",
-        tr("rate needed, upper limit (19 in 20)"),
+        tr("rate needed in 19 of 20 trials, upper limit"),
         "97.5 % of the draws",
         inner.map(|r| r[1]),
         None,

@@ -13,9 +13,9 @@ const MODE: &str =
 const ROOTS: &str = "m_s m_u s⁴ + c(m_s + m_u)s³ + (k_w(m_s + m_u) + k_t m_s)s² + c k_t s + k_w k_t = 0";
 
 static BODY_MODE: &[Row<OnBench>] = rows! { OnBench;
-    "frequency", "frequency of the body mode, as in a bounce test", Frequency, MODE;
+    "frequency", "body mode frequency, as in a bounce test", Frequency, MODE;
         ROOTS, "DERIVED", |b| Some(b.body_mode()?.frequency.si()), by: By::Solving;
-    "damping", "damping ratio of the body mode", Ratio, MODE;
+    "damping", "body mode damping ratio", Ratio, MODE;
         ROOTS, "DERIVED", |b| Some(b.body_mode()?.damping.si()), by: By::Solving;
 };
 
@@ -80,14 +80,14 @@ impl Put {
 
 fn of_bounce(put: &mut Put, bounce: &Bounce) {
     let what = [FITTED, FIT, "DERIVED"];
-    put.one("frequency", tr("frequency of the body mode"), Dim::Frequency, what, bounce.frequency_hz);
+    put.one("frequency", tr("body mode frequency"), Dim::Frequency, what, bounce.frequency_hz);
     let what = [FITTED, "ζ = σ/√(σ² + ω_d²)", "DERIVED"];
-    put.one("damping", tr("damping ratio of the body mode"), Dim::Ratio, what, bounce.damping);
+    put.one("damping", tr("body mode damping ratio"), Dim::Ratio, what, bounce.damping);
     let what = ["successive peaks in one direction; equals ζ/√(1 − ζ²)", "D = ln(A1/A2)/2π", "96/53"];
     put.one("directive", tr("damping D as defined in Directive 96/53/EC"), Dim::Ratio, what, bounce.directive);
     let what = ["from the rise in damping at small amplitudes", "ζ = ζ₀ + 2 φ g/(π A)", "DERIVED"];
     let friction = bounce.friction.and_then(|f| f.share);
-    put.one("friction", tr("friction as a share of the load"), Dim::Ratio, what, friction);
+    put.one("friction", tr("friction ÷ load"), Dim::Ratio, what, friction);
     let what = [FITTED, "ω x₀ e^(−ζ acos ζ/√(1 − ζ²))", "DERIVED"];
     let speed = exact(bounce.peak_speed_m_per_s);
     put.one("peak_speed", tr("highest wheel travel speed after the first peak"), Dim::DamperSpeed, what, speed);
@@ -108,26 +108,26 @@ fn of_axle(put: &mut Put, axle: Option<&Compared>) {
     let wheel_rate = axle.and_then(|a| Some(a.wheel_rate?.found));
     put.one("wheel_rate", tr("wheel rate from the bounce test"), Dim::SpringRate, what, wheel_rate);
     let of = |against: Option<Against>| against.map(|a| a.predicted);
-    let (what, name) = ([MODE, ROOTS, "DERIVED"], tr("predicted frequency of the body mode"));
+    let (what, name) = ([MODE, ROOTS, "DERIVED"], tr("predicted body mode frequency"));
     put.one("predicted.frequency", name, Dim::Frequency, what, of(axle.and_then(|a| a.frequency_hz)));
-    let name = tr("predicted damping ratio of the body mode");
+    let name = tr("predicted body mode damping ratio");
     put.one("predicted.damping", name, Dim::Ratio, what, of(axle.and_then(|a| a.damping)));
 }
 
 fn of_drive(put: &mut Put, drive: Option<&Drive>) {
-    let what = ["of the body, + up, about the mean", "√(mean of a²)", "R2631"];
+    let what = ["body acceleration about its mean, + up", "√(mean of a²)", "R2631"];
     let rms = exact(drive.map(|d| d.rms_m_per_s2));
     put.one("rms", tr("acceleration, rms, unweighted"), Dim::Acceleration, what, rms);
     let felt = drive.and_then(|d| d.felt);
-    let what = ["weighted in the frequency domain; needs at least 100 samples a second", "√(mean of a_w²)", "R2631"];
+    let what = ["weighted in the frequency domain; needs at least 100 samples per second", "√(mean of a_w²)", "R2631"];
     let weighted = exact(felt.map(|f| f.rms_m_per_s2));
     put.one("weighted", tr("weighted acceleration (W_k), rms"), Dim::Acceleration, what, weighted);
     let what = ["largest weighted acceleration ÷ its rms", "max |a_w|/rms", "R2631"];
     put.one("crest", tr("crest factor"), Dim::Ratio, what, exact(felt.map(|f| f.crest)));
-    let what = ["of the spectrum between 0.7 and 3.5 Hz", WELCH, "DERIVED"];
+    let what = ["peak of the spectrum between 0.7 and 3.5 Hz", WELCH, "DERIVED"];
     let body = exact(drive.and_then(|d| d.body_hz));
     put.one("body_peak", tr("dominant frequency of the body"), Dim::Frequency, what, body);
-    let what = ["of the spectrum between 7 and 20 Hz", WELCH, "DERIVED"];
+    let what = ["peak of the spectrum between 7 and 20 Hz", WELCH, "DERIVED"];
     let hop = exact(drive.and_then(|d| d.hop_hz));
     put.one("hop_peak", tr("dominant frequency of the wheels"), Dim::Frequency, what, hop);
 }

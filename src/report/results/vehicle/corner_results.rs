@@ -77,7 +77,7 @@ impl Place {
             }),
             (
                 "rise_at_ground",
-                tr("height at the ground"),
+                tr("body height above the ground"),
                 Dim::Length,
                 "of the body above the ground, tyre deflection included, + up",
                 Say::Height("as before"),
@@ -95,10 +95,10 @@ impl Place {
                 out.told(figure, answer, |v| value(&of(v)?, i));
             }
         }
-        let lean = self.figure("lean", tr("lean of the body at rest"), Dim::Angle, "+ right side down, tyres included");
+        let lean = self.figure("lean", tr("body lean at rest"), Dim::Angle, "+ right side down, tyres included");
         out.told(lean, answer, |v| Some(Angle::si(of(v)?.lean)));
         let convention = "at the mean track, tyres included";
-        let lower = self.figure("right_lower", tr("right side lower by"), Dim::Length, convention);
+        let lower = self.figure("right_lower", tr("height difference, + right side lower"), Dim::Length, convention);
         out.told(lower.said_as(Say::Signed), answer, |v| Some(of(v)?.right_lower.si()));
         let cross = self.figure("cross_weight", tr("cross weight"), Dim::Ratio, "(RF + LR) ÷ total weight");
         out.told(cross.said_as(Say::Percent(1)), answer, |v| Some(Ratio::si(of(v)?.cross_weight)));

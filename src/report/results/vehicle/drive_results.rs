@@ -7,7 +7,7 @@ use crate::report::results::collect::{Out, then};
 use crate::report::results::row::{Row, rows, si};
 use crate::solve::answer::{Answer, DriveMeasured, DrivesMeasured};
 
-const BODY: &str = "of the body, upward, where the sensor lay";
+const BODY: &str = "body acceleration, + up, at the sensor's position";
 
 static ONE: &[Row<DriveMeasured>] = rows! { DriveMeasured;
     "felt", "weighted acceleration (W_k), rms", Acceleration, BODY;
@@ -17,7 +17,7 @@ static ONE: &[Row<DriveMeasured>] = rows! { DriveMeasured;
 };
 
 static BOTH: &[Row<DrivesMeasured>] = rows! { DrivesMeasured;
-    "ratio", "acceleration after ÷ before", Ratio, "as felt where both are, else not weighted";
+    "ratio", "acceleration after ÷ before", Ratio, "weighted if both recordings are weighted, otherwise unweighted";
         "a_after / a_before", "DERIVED", |d| si(d.ratio()),
         with: |d| d.compared().map(|[before, after]| vec![
             ("a_after", after.si(), Dim::Acceleration), ("a_before", before.si(), Dim::Acceleration),

@@ -29,7 +29,7 @@ const STANDING: [Row<CaseStanding>; 11] = [
     .say(Say::Height("unchanged")),
     row(
         "rise_at_ground",
-        "height at the ground",
+        "body height above the ground",
         Dim::Length,
         "tyre deflection included, + up",
         "Δz − ΔW/k_t",
@@ -67,9 +67,9 @@ const STANDING: [Row<CaseStanding>; 11] = [
     ),
     row(
         "by_air.pressure",
-        "bag pressure to restore the height",
+        "air bag pressure to restore the height",
         Dim::Pressure,
-        "gauge",
+        "gauge pressure",
         "p = ΔF/(A r)",
         "DERIVED",
         |s: &CaseStanding| s.level.map(|l| l.pressure.si()),
@@ -77,9 +77,9 @@ const STANDING: [Row<CaseStanding>; 11] = [
     .instead(|s| s.level.is_none().then(|| tr("none needed"))),
     row(
         "by_air.bag_rate",
-        "rate of the bag at this pressure",
+        "air bag rate at this pressure",
         Dim::SpringRate,
-        "at the bag",
+        "at the air bag",
         "n p_abs A²/V",
         "DERIVED",
         |s| s.level.map(|l| l.bag_rate.si()),
@@ -93,7 +93,7 @@ const STANDING: [Row<CaseStanding>; 11] = [
         "GIL",
         |s: &CaseStanding| s.level.map(|l| l.frequency.si()),
     )
-    .instead(|s| s.level.is_none().then(|| tr("as above"))),
+    .instead(|s| s.level.is_none().then(|| tr("unchanged"))),
 ];
 
 /// All of them.
@@ -117,7 +117,7 @@ fn compared(out: &mut Out, answer: &Answer) {
                 &format!("compared.{key}.{}", side.key()),
                 name,
                 Dim::Mass,
-                "at equal load; calculated from the ledger where not weighed",
+                "at equal load; calculated from the parts ledger where not weighed",
                 "reading − aboard + load case",
                 "DERIVED",
             );
@@ -171,7 +171,7 @@ fn told<const N: usize>(out: &mut Out, told: Option<&Told<N>>, places: [(&str, &
             By::Formula,
             before,
         ),
-        row("kept", tr("predicted before the weigh-in"), KEPT, of(|t| t.kept), By::Reading, None),
+        row("kept", tr("weight predicted before the weigh-in"), KEPT, of(|t| t.kept), By::Reading, None),
         row(
             "reconstructed",
             tr("weight before, worked back"),
@@ -180,7 +180,7 @@ fn told<const N: usize>(out: &mut Out, told: Option<&Told<N>>, places: [(&str, &
             By::Formula,
             after,
         ),
-        row("residual", tr("scales minus ledger"), "after − before − change", of(|t| t.residual), By::Solving, None),
+        row("residual", tr("scale reading minus parts ledger"), OFF, of(|t| t.residual), By::Solving, None),
     ];
     for row in rows {
         for (i, (place, words)) in places.into_iter().enumerate() {
@@ -192,7 +192,7 @@ fn told<const N: usize>(out: &mut Out, told: Option<&Told<N>>, places: [(&str, &
             let like = Figure {
                 by: row.by,
                 say,
-                name: say!("ledger: {place}, {mass}", place = words, mass = row.name),
+                name: say!("parts ledger: {place}, {mass}", place = words, mass = row.name),
                 with: with.unwrap_or_default(),
                 ..like(
                     &format!("ledger.{}.{place}", row.key),
@@ -208,6 +208,7 @@ fn told<const N: usize>(out: &mut Out, told: Option<&Told<N>>, places: [(&str, &
     }
 }
 
+const OFF: &str = "after − before − change";
 const KEPT: &str = "kept when the weigh-in after was typed";
 
 fn ledger(out: &mut Out, answer: &Answer) {
@@ -220,10 +221,10 @@ fn ledger(out: &mut Out, answer: &Answer) {
         Some(vec![("r_F", front.value, Dim::Mass), ("r_R", rear.value, Dim::Mass)])
     };
     let missing = ledger.and_then(|l| l.missing);
-    let name = tr("ledger: missing mass");
-    let mass = like("ledger.missing.mass", name, Dim::Mass, "+ missing from the ledger", "r_F + r_R", "DERIVED");
+    let name = tr("parts ledger: missing mass");
+    let mass = like("ledger.missing.mass", name, Dim::Mass, "+ missing from the parts ledger", "r_F + r_R", "DERIVED");
     out.put(Figure { with: put_in().unwrap_or_default(), ..mass }, missing.map(|m| m.0.si()), None);
-    let name = tr("ledger: position of the missing mass, lengthways");
+    let name = tr("parts ledger: position of the missing mass, lengthways");
     let place = like("ledger.missing.x", name, Dim::Length, "behind the front axle", "L r_R/(r_F + r_R)", "DERIVED");
     let wheelbase = si(answer.whole.wheelbase).map(|l| ("L", l, Dim::Length));
     let with = put_in().zip(wheelbase).map(|(with, l)| [with, vec![l]].concat());
@@ -232,7 +233,7 @@ fn ledger(out: &mut Out, answer: &Answer) {
     told(out, corners.map(|c| &c.told), CORNERS.map(|(key, words)| (key, tr(words))));
     let right = like(
         "ledger.missing.y",
-        tr("ledger: position of the missing mass, sideways"),
+        tr("parts ledger: position of the missing mass, sideways"),
         Dim::Length,
         "from the centreline, + right",
         "Σ(right − left) t/2 / missing mass",

@@ -21,7 +21,7 @@ pub(super) fn add(out: &mut Out, answer: &Answer) {
         one(out, &format!("weight.{key}"), tr(words), Dim::Mass, ["scale reading", formula], weight);
     }
     for ((key, words), arch) in CORNERS.into_iter().zip(&found.arch) {
-        let convention = "hub centre to wheel arch, settled, at the weighed load";
+        let convention = "hub centre to wheel arch, vehicle rolled and settled, loaded as weighed";
         one(out, &format!("arch.{key}"), tr(words), Dim::Length, [convention, "arch before + z_before − z"], arch);
     }
 }
@@ -39,8 +39,8 @@ fn one<Q: Quantity>(
         ..like(&format!("fitted.{key}.{part}"), format!("{words}, {name}"), dim, convention, formula, "DERIVED")
     };
     let si = |q: Option<Q>| q.map(Quantity::si);
-    out.put(said("foretold", tr("predicted, as fitted"), formula, By::Solving), si(again.foretold), None);
-    out.put(said("found", tr("measured, as fitted"), "as read", By::Reading), si(again.found), None);
+    out.put(said("foretold", tr("predicted value, as fitted"), formula, By::Solving), si(again.foretold), None);
+    out.put(said("found", tr("measured value, as fitted"), "as read", By::Reading), si(again.found), None);
     let mut difference = said("difference", tr("measured minus predicted"), "found − predicted", By::Formula);
     difference.say = Say::Signed;
     difference.with = si(again.found)

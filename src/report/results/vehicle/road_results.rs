@@ -38,7 +38,7 @@ const ROWS: [Row<OnRoad>; 5] = [
     .with(inside),
     row(
         "stop_hits_per_km",
-        "stop hits per km",
+        "bump stop hits per km",
         Dim::Ratio,
         GAUSSIAN,
         "√(k_t/M)/2π · exp(−b²/2σ²) · 1000/v",
@@ -85,7 +85,7 @@ const ROWS: [Row<OnRoad>; 5] = [
         "pulled_down",
         "jacking-down (mean)",
         Dim::Length,
-        "not included in the stop hits calculated by formula",
+        "not included in the bump stop hits calculated by formula",
         "½(c_reb − c_bump) E|v|/k, E|v| = √(2/π) σ_v",
         "DERIVED",
         |r: &OnRoad| r.pulled_down.map(Quantity::si),

@@ -32,19 +32,18 @@ pub(super) fn add(out: &mut Out, key: &str, words: &str, answer: &Answer, of: im
         found.map(|r| vec![("K_F", of(&r, 0), Dim::TwistRate), ("K_R", of(&r, 1), Dim::TwistRate)])
     };
     let name = tr("front share of the roll stiffness");
-    let like = named("front_share", name, Dim::Ratio, "springs and bars", "K_F/(K_F + K_R)", "MIL");
+    let like = named("front_share", name, Dim::Ratio, "springs and anti-roll bars", "K_F/(K_F + K_R)", "MIL");
     told(like.said_as(Say::Percent(1)), shared(|r, i| r.stiffness(i).si()), &|r| si(r.front_share));
     let name = tr("front share of the roll stiffness, tyres included");
-    let convention = "springs and bars of each axle in series with its tyres";
+    let convention = "springs and anti-roll bars of each axle in series with its tyres";
     let like = named("front_share_on_tyres", name, Dim::Ratio, convention, "K_F/(K_F + K_R)", "MIL");
     told(like.said_as(Say::Percent(1)), shared(|r, i| r.to_ground[i].si()), &|r| si(r.front_share_on_tyres));
     let damped: [(&str, &str, OfRoll); 2] = [
-        ("old_damping", tr("damping ratio in roll, old dampers"), |r| si(r.old_damping)),
-        ("new_damping", tr("damping ratio in roll, dampers at target damping"), |r| si(r.new_damping)),
+        ("old_damping", tr("roll damping ratio, old dampers"), |r| si(r.old_damping)),
+        ("new_damping", tr("roll damping ratio, dampers at the target damping ratio"), |r| si(r.new_damping)),
     ];
     for (damping, name, ratio) in damped {
-        let convention =
-            "suspension only, about the roll axis; on a beam axle, the dampers are assumed at the spring base";
+        let convention = "suspension only, about the roll axis; on a beam axle, the dampers are assumed to be as far apart as the springs";
         let formula = "ζ_φ = Σ c_w t²/2 / (2 √(ΣK m κ²))";
         let like = named(damping, name, Dim::Ratio, convention, formula, "DERIVED");
         told(like.solved().without("chassis.roll_radius"), None, &ratio);
@@ -60,7 +59,7 @@ pub(super) fn add(out: &mut Out, key: &str, words: &str, answer: &Answer, of: im
         (
             "gradient_on_tyres",
             tr("roll gradient, tyres included"),
-            "each axle in series with its tyres",
+            "suspension of each axle in series with its tyres",
             |r| r.on_tyres_rad_s2_per_m,
             |r, i| r.to_ground[i].si(),
         ),
@@ -87,28 +86,28 @@ fn one_axle(told: &mut Told<'_>, [key, words]: [&str; 2], found: Option<Roll>, c
     };
     let side = side.word_inside();
     let name = say!("roll stiffness of the {side} springs", side);
-    let convention = "of the axle, without bar and tyres";
+    let convention = "whole axle, without anti-roll bar and tyres";
     let formula = "k_w t²/2; beam: k_s r² t_s²/2 and the rest at t";
     let like = named("springs", name, Dim::TwistRate, convention, formula, "GIL");
     told(like.solved(), None, &|r| Some(r.springs[i].si()));
     let name = say!("roll stiffness of the {side} anti-roll bar", side);
-    let convention = "of the axle; the bar does not affect ride frequency";
+    let convention = "whole axle; the anti-roll bar does not affect ride frequency";
     let like = named("bar", name, Dim::TwistRate, convention, "k_θ (r_b t/a)²", "DERIVED");
     told(like.solved(), None, &|r| Some(r.bars[i].si()));
     let parts = found
         .map(|r| vec![("K_springs", r.springs[i].si(), Dim::TwistRate), ("K_bar", r.bars[i].si(), Dim::TwistRate)]);
     let name = say!("{side} roll stiffness", side);
-    let convention = "of the axle: springs and bar, without tyres";
+    let convention = "whole axle: springs and anti-roll bar, without tyres";
     let like = named("stiffness", name, Dim::TwistRate, convention, "K = K_springs + K_bar", "DERIVED");
     told(like, parts.clone(), &|r| Some(r.stiffness(i).si()));
     let name = tr("anti-roll bar share of roll stiffness").to_owned();
-    let convention = "share of the bar in the roll stiffness of the axle, without tyres";
+    let convention = "anti-roll bar share of the axle's roll stiffness, without tyres";
     let like = named("bar_share", name, Dim::Ratio, convention, "K_bar / (K_springs + K_bar)", "DERIVED");
     told(like.said_as(Say::Percent(0)), parts, &|r| {
         Some(r.bars[i].si() / r.stiffness(i).si()).filter(|share| share.is_finite())
     });
     let name = say!("{side} roll stiffness, tyres included", side);
-    let convention = "springs and bar in series with the tyres";
+    let convention = "springs and anti-roll bar in series with the tyres";
     let like = named("to_ground", name, Dim::TwistRate, convention, "K K_t / (K + K_t)", "DERIVED");
     let put_in = found.and_then(|r| {
         let (own, ground) = (r.stiffness(i).si(), r.to_ground[i].si());

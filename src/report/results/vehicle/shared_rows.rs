@@ -54,7 +54,7 @@ pub(super) const fn stop_room<T: Stands>() -> Row<T> {
     row("stop_room", "room to the bump stop", Dim::Length, "wheel travel", "gap − z", "DERIVED", |s: &T| {
         s.stop_room().map(Quantity::si)
     })
-    .instead(|s| (s.on_stop() && s.stop_room().is_some()).then(|| tr("stop touched")))
+    .instead(|s| (s.on_stop() && s.stop_room().is_some()).then(|| tr("bump stop touched")))
 }
 
 pub(super) const fn reserve<T: Stands>() -> Row<T> {

@@ -135,7 +135,7 @@ fn pitch(out: &mut Out, answer: &Answer, state: State) {
         let wheelbase = si(answer.whole.wheelbase)?;
         Some(vec![("L", wheelbase, Dim::Length), ("m_R", rear, Dim::Mass), ("m", front + rear, Dim::Mass)])
     };
-    let name = tr("front axle to sprung centre of gravity");
+    let name = tr("front axle to centre of gravity of the sprung mass");
     let a = said(format!("pitch.{key}.a"), name, Dim::Length, place, "a = L m_R/m", "DERIVED").of(words);
     out.told(a.put_in(put_in()).without("vehicle.wheelbase"), answer, |v| Some((*v.whole.pitch.of(state))?.a.si()));
     let name = tr("radius of gyration in pitch");
@@ -165,13 +165,13 @@ fn pitch(out: &mut Out, answer: &Answer, state: State) {
             format!("{key}.node"),
             tr("motion centre, + ahead of the centre of gravity"),
             Dim::Length,
-            "distance from the sprung centre of gravity to the point that does not move in this mode; none if the body stays level",
+            "distance from the centre of gravity of the sprung mass to the point that does not move in this mode; none if the body stays level",
             "−β/(α − ω²)",
             "GIL",
         );
         let is_level = of(&answer.whole).is_some_and(|m| m.node.is_none());
         let like = Figure {
-            instead: is_level.then(|| tr("none: body stays level")),
+            instead: is_level.then(|| tr("none: the body stays level")),
             ..like.of(words).solved().said_as(Say::Signed)
         };
         out.told(like, answer, |v| si(of(v.whole)?.node));
@@ -193,7 +193,7 @@ fn lamps(out: &mut Out, answer: &Answer, state: State) {
         format!("nose_up.{key}"),
         tr("pitch angle, + nose up"),
         Dim::Angle,
-        "change from before, at the ground, tyres included",
+        "change from before, relative to the ground, tyres included",
         "atan((h_F − h_R)/L)",
         "DERIVED",
     )
@@ -283,10 +283,10 @@ fn corners(out: &mut Out, answer: &Answer) {
     let whole = &answer.whole;
     let level = ["as the scales would read", "reading − what the pads add"];
     let scatter = ["standard deviation of repeated weighings", "s"];
-    four(out, ["level.before", tr("before, on level pads")], level, answer, |w| w.level[0]);
-    four(out, ["scatter.before", tr("before, scatter of one reading")], scatter, answer, |w| w.scatter[0]);
-    four(out, ["level.after", tr("after, on level pads")], level, answer, |w| w.level[1]);
-    four(out, ["scatter.after", tr("after, scatter of one reading")], scatter, answer, |w| w.scatter[1]);
+    four(out, ["level.before", tr("weight before, on level pads")], level, answer, |w| w.level[0]);
+    four(out, ["scatter.before", tr("weight before, scatter of one reading")], scatter, answer, |w| w.scatter[0]);
+    four(out, ["level.after", tr("weight after, on level pads")], level, answer, |w| w.level[1]);
+    four(out, ["scatter.after", tr("weight after, scatter of one reading")], scatter, answer, |w| w.scatter[1]);
     let corrected = ["as the scales should then read", "four corners in balance, seats moved until it is so"];
     four(out, ["corrected", tr("after the correction")], corrected, answer, |w| Some(w.cross?.corners));
     for side in Side::BOTH {
@@ -302,7 +302,7 @@ fn corners(out: &mut Out, answer: &Answer) {
     }
     let lower = said(
         "cross.right_lower",
-        tr("after the correction, right side lower by"),
+        tr("height difference after the correction, + right side lower"),
         Dim::Length,
         "at the mean track, tyres included",
         "four corners in balance, seats moved until it is so",

@@ -135,7 +135,7 @@ fn held(picked: &Drafted, all_known: bool) -> String {
 fn decided(choice: &Choice, pick: &Pick) -> String {
     let is_selected = choice.named.as_ref().is_some_and(|n| n.selected.is_some());
     let reason = match pick.by {
-        Decided::Chance => return tr("No other spring comes within 5 of 100 trials").to_owned(),
+        Decided::Chance => return tr("No other spring comes within 5 of 100 trials of this one").to_owned(),
         Decided::Known => tr("more limits could be checked for this one"),
         Decided::Named if is_selected => tr("this one is already selected"),
         Decided::Named => tr("this one has the calculated rate"),
@@ -153,7 +153,7 @@ fn decided(choice: &Choice, pick: &Pick) -> String {
 
 /// The spring that comes nearest, and what would have to give.
 fn nearest(choice: &Choice, springs: &[Spring], units: &UnitChoice) -> String {
-    let Some(first) = choice.ranking.ranked.first() else { return tr("No spring is in stock as a pair.").into() };
+    let Some(first) = choice.ranking.ranked.first() else { return tr("No pair of springs is in stock.").into() };
     let judged = choice.ranking.judge(&springs[first.row]);
     say!(
         "The nearest is {spring}: {why}. To make it fit: {remedy}.",
@@ -238,7 +238,7 @@ pub fn rejected(choice: &Choice, springs: &[Spring], units: &UnitChoice) -> Vec<
     }
     if ranking.cases_left_out > 0 {
         blocks.push(Block::Text(say!(
-            "Load cases not checked: {count}. Weights, wheelbase or hitch position are missing.",
+            "Load cases not checked: {count}. Data missing: weights, wheelbase or hitch position.",
             count = ranking.cases_left_out
         )));
     }

@@ -43,7 +43,7 @@ pub fn redo(choice: &Choice, results: &Results, units: &UnitChoice) -> Option<Bl
     let rows: Vec<Vec<String>> = worth.map(row).collect();
     let head = [
         tr("Measure again first"),
-        tr("share of the uncertainty in rate · length"),
+        tr("share of the uncertainty: rate · length"),
         tr("effect on the rate"),
         tr("how to measure"),
         tr("chance"),
@@ -110,12 +110,12 @@ pub fn how(redo: &Redo, units: &UnitChoice) -> String {
     match redo.how {
         Again::LongerTravel { from_m, to_m } => {
             say!(
-                "measure the motion ratio over {to} instead of {from}",
+                "measure the motion ratio over {to} of travel instead of {from}",
                 to = length(to_m, units),
                 from = length(from_m, units)
             )
         }
-        Again::MoreRows => tr("read every row four times; the mean has half the error").into(),
+        Again::MoreRows => tr("measure every row four times; the mean has half the error").into(),
         Again::Rows { .. } => tr("measure the motion ratio as a table: five or more rows from droop to bump").into(),
         Again::WeighFourTimes => {
             tr("weigh four times, rolling the vehicle off the scales in between; the mean has half the error").into()

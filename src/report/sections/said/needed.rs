@@ -10,7 +10,10 @@ use crate::solve::answer::{AxleAnswer, SameFactor};
 pub(in crate::report) fn unanswered(axle: &AxleAnswer, by_factor: Option<&SameFactor>, units: &UnitChoice) -> String {
     let side = axle.side.word();
     if axle.missing.is_empty() {
-        return say!("{side}: these values give no answer. Correct what is marked as an error.", side);
+        return say!(
+            "{side}: no answer can be calculated from these values. Correct the values marked as errors.",
+            side
+        );
     }
     let needed = words(axle);
     match by_factor.filter(|_| axle.plan == Plan::NewSprings).and_then(|f| same_factor(side, f, units)) {
@@ -31,19 +34,19 @@ fn same_factor(side: &str, rule: &SameFactor, units: &UnitChoice) -> Option<Stri
     let rate = rule.spring_rate.map(|k| display::rounded(k, units));
     Some(match (rate, rule.exact) {
         (Some(rate), true) => say!(
-            "{side}: a rate of {rate} (old rate × {factor}) with the old free length brings back the old height and ride frequency.",
+            "{side}: a rate of {rate} (old rate × {factor}) with the old free length restores the old height and ride frequency.",
             side,
             rate,
             factor
         ),
         (Some(rate), false) => say!(
-            "{side}: a rate of about {rate} (old rate × {factor}) with the old free length brings back the old height and ride frequency.",
+            "{side}: a rate of about {rate} (old rate × {factor}) with the old free length restores the old height and ride frequency.",
             side,
             rate,
             factor
         ),
         (None, _) => say!(
-            "{side}: springs {factor} times as stiff as the old ones, with the same free length, bring back the old height and ride frequency.",
+            "{side}: springs {factor} times as stiff as the old ones, with the same free length, restore the old height and ride frequency.",
             side,
             factor
         ),
@@ -69,7 +72,7 @@ pub(in crate::report) fn words(axle: &AxleAnswer) -> String {
             Some((ratio, "wheel_moved")) => both(&[path.clone(), format!("{ratio}.part_moved")]),
             _ if path.contains("ratio.rows[") => tr("two or more rows of wheel travel and length").to_owned(),
             _ if path.contains("points[") => tr("two or more points of the progressive spring").to_owned(),
-            _ if path.contains("leaf.rows[") => tr("two or more rows of the leaf test").to_owned(),
+            _ if path.contains("leaf.rows[") => tr("two or more rows of the leaf spring test").to_owned(),
             _ => named(path),
         })
         .collect();

@@ -371,12 +371,12 @@ fn plus_minus(answer: &Answer, axle: &AxleAnswer, units: &UnitChoice) -> String 
             let unit = units.unit(crate::base::units::Dim::Length);
             let height = display::significant(u / unit.si, 1);
             say!(
-                " Measuring uncertainty: {bounces} bounces per second, ± {height} {unit} in height.",
+                " Measurement uncertainty: {bounces} bounces per second, ± {height} {unit} in height.",
                 bounces,
                 height,
                 unit = unit.symbol
             )
         }
-        None => say!(" Measuring uncertainty: {bounces} bounces per second.", bounces),
+        None => say!(" Measurement uncertainty: {bounces} bounces per second.", bounces),
     }
 }

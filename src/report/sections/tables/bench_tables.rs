@@ -152,7 +152,7 @@ fn judged_by(marks: &BenchMarks, units: &UnitChoice) -> String {
     let phase =
         marks.phase.map_or_else(|| tr("not known").to_owned(), |p| display::rounded_si(p.si(), Dim::Angle, units));
     say!(
-        "Usual grading: from {good} % good, from {fair} % fair, from {weak} % weak, below that poor; a phase angle below {phase} is a fail.",
+        "Usual grading: {good} % or more is good, {fair} % or more is fair, {weak} % or more is weak, less is poor; a phase angle below {phase} is a fail.",
         good,
         fair,
         weak,

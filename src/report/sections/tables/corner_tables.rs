@@ -34,7 +34,7 @@ fn at_once(answer: &Answer, results: &Results, units: &UnitChoice) -> Vec<Block>
     let [rises, grounds] = [corner("rise"), corner("rise_at_ground")];
     let heights: Vec<&str> = rises.iter().chain(&grounds).map(String::as_str).collect();
     if heights.iter().any(|key| results.is_told(key, &after)) {
-        blocks.push(results.table(tr("Change from before").into(), &after, &heights, units));
+        blocks.push(results.table(tr("Height change from before").into(), &after, &heights, units));
     }
     if !is_measured {
         blocks.push(Block::Text(tr("Left and right heights were not measured: the lean assumes a level floor and equal springs left and right. Measure hub to arch at each corner to get the actual lean.").into()));

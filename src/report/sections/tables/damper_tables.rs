@@ -65,7 +65,7 @@ fn needed(axle: &AxleAnswer, results: &Results, is_released: bool, units: &UnitC
     let known = |keys: &[&str]| results.known(key, keys, units);
     let mut rows = known(&WANTED);
     if let Some(old) = &axle.old_damper {
-        rows.push(vec![tr("Old damper, source of data").to_owned(), known_by(old).to_owned()]);
+        rows.push(vec![tr("Old damper, data source").to_owned(), known_by(old).to_owned()]);
         rows.extend(known(&OLD));
         rows.extend(State::ALL.into_iter().filter_map(|state| {
             let figure = results.find(&format!("{key}.{}.old_damper_ratio", state.key()))?;
@@ -81,7 +81,7 @@ fn needed(axle: &AxleAnswer, results: &Results, is_released: bool, units: &UnitC
     ));
     if !is_released {
         let text = tr("withheld; see the first line of this axle for the reason");
-        rows.push(vec![tr("Rate and forces at the damper").to_owned(), text.to_owned()]);
+        rows.push(vec![tr("Damper rate and damper forces").to_owned(), text.to_owned()]);
     }
     Block::Table { head: vec![say!("{side} damper", side = axle.side.word()), String::new()], rows }
 }
@@ -91,7 +91,7 @@ fn known_by(old: &OldDamper) -> &'static str {
         OldDamperBy::Curve => tr("damper curve, averaged up to the peak speed below (equal work)"),
         OldDamperBy::Rates => tr("damper rates"),
         OldDamperBy::RatioBefore if old.is_assumed => tr("not measured; damping ratio before the change is assumed"),
-        OldDamperBy::RatioBefore => tr("damping ratio before"),
+        OldDamperBy::RatioBefore => tr("damping ratio before the change"),
     }
 }
 
@@ -160,7 +160,7 @@ fn clicks(offered: &OfferedDamper, damping: &Damping) -> Option<Block> {
         return None;
     }
     let rows = all.iter().zip(&offered.ratios).map(|(click, ratio)| {
-        let number = click.number.map_or(tr("not named").into(), |n| n.to_string());
+        let number = click.number.map_or(tr("not numbered").into(), |n| n.to_string());
         let inside = (damping.ratio.low..=damping.ratio.high).contains(ratio);
         let said = display::fixed(ratio.si(), 2);
         vec![number, said, if inside { tr("inside") } else { tr("outside") }.into()]
@@ -214,7 +214,7 @@ pub fn force_speed(answer: &Answer, side: Side, units: &UnitChoice) -> Option<Pi
         ..Picture::new(
             title(axle, damping, offered),
             Axis { name: tr("speed at the damper: rebound −, bump +"), dim: Dim::DamperSpeed },
-            Axis { name: tr("force on the body, + up"), dim: Dim::Force },
+            Axis { name: tr("force on the body, upward +"), dim: Dim::Force },
         )
     })
 }

@@ -41,7 +41,7 @@ fn told(
     let mut rows = results.rows_told(&["ledger.change.{}", "ledger.foretold.{}", "ledger.kept.{}"], columns, units);
     if weighed.iter().all(|key| results.find(key).is_some_and(|f| f.si.is_some())) {
         let scales: Vec<_> = weighed.iter().map(|key| results.find(key)).collect();
-        rows.push(row_called(tr("Weighed after").to_owned(), &scales, units));
+        rows.push(row_called(tr("Weighed after the change").to_owned(), &scales, units));
     }
     let reckoned: &[&str] = if is_foretold { &[] } else { &["ledger.reconstructed.{}"] };
     rows.extend(results.rows_told(reckoned, columns, units));
@@ -84,7 +84,7 @@ fn of_case(answer: &Answer, results: &Results, cases: &[usize], units: &UnitChoi
             say!("{share:.0} %: {part}", share = r.share.si() * 100.0, part = r.part.words())
         })
     });
-    rows.push(std::iter::once(tr("Highest load ÷ rating").to_owned()).chain(worst).collect());
+    rows.push(std::iter::once(tr("Highest load, % of rating").to_owned()).chain(worst).collect());
     // On the springs that will be fitted, else on the old ones.
     rows.extend(["rear_over_front", "beam"].map(|key| {
         let keys = |case: &str| [State::NewSprings, State::OldSprings].map(|s| format!("{case}.{key}.{}", s.key()));

@@ -56,7 +56,8 @@ pub fn drive_in_window(told: &Told<'_>, units: &UnitChoice) -> Vec<Block> {
     let results: Results = recorded(told.analysed, told.axle.as_ref(), told.ratio).into();
     let shown = drive(told, &results, units);
     let too_short = shown.is_empty().then(|| {
-        let text = tr("A drive needs acceleration over at least 32 s: eight segments of 4 s show how far it scatters.");
+        let text =
+            tr("A recorded drive needs at least 32 s of acceleration data: eight segments of 4 s show the scatter.");
         Block::Caution(text.to_owned())
     });
     [shown, too_short.into_iter().collect(), as_read(told)].concat()
@@ -79,7 +80,7 @@ pub fn drives(answer: &Answer, results: &Results, units: &UnitChoice) -> Vec<Blo
     blocks.push(Block::Table { head: vec![tr("Both drives").to_owned(), tr("measured").to_owned()], rows });
     blocks.push(Block::Text(match found.are_alike {
         true => tr("The customer's sheet says how they compare.").to_owned(),
-        false => tr("They are not on the customer's sheet until stretch, speed and the sensor's place are stated to be the same.").to_owned(),
+        false => tr("They appear on the customer's sheet only once the job states that stretch of road, speed and sensor position were the same.").to_owned(),
     }));
     blocks
 }
@@ -132,7 +133,7 @@ fn bounce(told: &Told<'_>, results: &Results, units: &UnitChoice) -> Vec<Block> 
             display::measured_si(fit.damping.value, fit.damping.u, Dim::Ratio, units),
         ]
     };
-    let head = [tr("from, s"), tr("to, s"), tr("frequency"), tr("damping ratio")].map(str::to_owned).to_vec();
+    let head = [tr("start, s"), tr("end, s"), tr("frequency"), tr("damping ratio")].map(str::to_owned).to_vec();
     blocks.push(Block::Table { head, rows: bounce.decays.iter().map(row).collect() });
     let keys = ["frequency", "damping", "directive", "friction", "peak_speed"];
     blocks.push(Block::Table {
@@ -151,7 +152,7 @@ fn bounce_remarks(told: &Told<'_>) -> Vec<String> {
     }
     if bounce.decays.len() < 3 {
         said.push(say!(
-            "Decays found: {count}. Three or more are needed to show how far they scatter.",
+            "Decays found: {count}. Three or more are needed to show the scatter.",
             count = bounce.decays.len()
         ));
     }
@@ -174,7 +175,7 @@ fn bounce_remarks(told: &Told<'_>) -> Vec<String> {
         ));
     }
     if told.recording.signal == Signal::Displacement {
-        said.push(tr("Recorded as a displacement: friction as a share of the load is not given.").to_owned());
+        said.push(tr("A displacement was recorded, so friction is not given in percent of the load.").to_owned());
     }
     said
 }
@@ -216,8 +217,8 @@ fn of_axle(told: &Told<'_>, results: &Results, units: &UnitChoice) -> Vec<Block>
         Some(vec![words.to_owned(), value(a.predicted, dim), value(a.found, dim), verdict.to_owned()])
     };
     let rows = [
-        row(tr("frequency of the body mode"), Dim::Frequency, axle.frequency_hz),
-        row(tr("damping ratio of the body mode"), Dim::Ratio, axle.damping),
+        row(tr("body mode frequency"), Dim::Frequency, axle.frequency_hz),
+        row(tr("body mode damping ratio"), Dim::Ratio, axle.damping),
         row(tr("wheel rate"), Dim::SpringRate, axle.wheel_rate),
     ];
     let rows: Vec<Vec<String>> = rows.into_iter().flatten().collect();
@@ -245,7 +246,7 @@ fn by_curve(told: &Told<'_>, axle: &OfAxle, units: &UnitChoice) -> Option<String
     let [wheel, damper] = speeds.map(|speed| display::rounded_si(speed, Dim::DamperSpeed, units));
     ((rate - 1.0).abs() > SAME).then(|| {
         say!(
-            "The bounce moved the wheel at up to {wheel}, where the damper's curve gives {rate:.2} times its rate at the peak speed for damper curves, {damper} at the damper: predicted values are at the first speed, the damping ratio on springs at the second.",
+            "In the bounce test the wheel moved at up to {wheel}. At that speed, the damper curve gives {rate:.2} times the damper rate at the peak speed for damper curves, which is {damper} at the damper. Predicted values apply at the first speed; the damping ratio without tyre deflection applies at the second.",
             wheel,
             rate,
             damper
@@ -301,13 +302,13 @@ fn drive(told: &Told<'_>, results: &Results, units: &UnitChoice) -> Vec<Block> {
             dose = display::significant(felt.dose, 3)
         ))),
         None => blocks.push(Block::Text(
-            tr("The weighted acceleration (W_k) is not given: it needs at least 100 samples a second.").to_owned(),
+            tr("The weighted acceleration (W_k) is not given: it needs at least 100 samples per second.").to_owned(),
         )),
     }
     if let Some(ratio) = told.ratio {
         let differs = (ratio.value - 1.0).abs() > 2.0 * ratio.u;
         blocks.push(Block::Text(match differs {
-            true => tr("The two drives differ by more than twice their ±. This is meaningful only on the same stretch of road, at the same speed, with the sensor in the same place.").to_owned(),
+            true => tr("The two drives differ by more than twice their ±. This is meaningful only on the same stretch of road, at the same speed, with the sensor in the same position.").to_owned(),
             false => tr("No measurable difference.").to_owned(),
         }));
     }

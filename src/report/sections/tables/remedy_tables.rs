@@ -19,7 +19,9 @@ pub fn remedies(answer: &Answer, results: &Results, side: Side, units: &UnitChoi
     }
     let mut blocks = vec![Block::Heading(say!("What the money buys: {axle}", axle = inside(side.axle())))];
     if answer.released(side).is_err() {
-        blocks.push(Block::Caution(tr("Withheld: nothing here is a recommendation.").into()));
+        blocks.push(Block::Caution(
+            tr("The parts for this axle are withheld: nothing in the tables below is a recommendation.").into(),
+        ));
     }
     let words = |r: &Remedy| r.kind.words(answer.axle(side).kind).to_owned();
     for (n, case) in answer.cases.iter().enumerate() {

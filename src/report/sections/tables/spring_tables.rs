@@ -93,9 +93,9 @@ pub fn old_rate(checked: &Checked, units: &UnitChoice) -> Option<String> {
     let by = checked.by_routes.as_ref().filter(|by| by.counts)?;
     let (found, routes) = (rate(by.rate, units), routes_words(by));
     Some(match by.own {
-        None => say!("The old spring's rate, {found}, was worked out from: {routes}.", found, routes),
+        None => say!("The old spring's rate, {found}, was calculated from: {routes}.", found, routes),
         Some(own) => say!(
-            "The old spring's rate, {found}, was worked out from: {routes}. The rate given, {own}, has the larger ± and is not used.",
+            "The old spring's rate, {found}, was calculated from: {routes}. The rate given, {own}, has the larger ± and is not used.",
             found,
             routes,
             own = rate(own, units)
@@ -213,7 +213,7 @@ pub fn steels(units: &UnitChoice) -> Block {
         tr("shear modulus").to_owned(),
         say!("tensile strength, d in {unit}", unit = length),
         tr("wire sizes").to_owned(),
-        tr("allowable share of strength; if preset").to_owned(),
+        tr("allowable stress, % of strength; if preset").to_owned(),
     ];
     let rows = Material::ALL
         .into_iter()
@@ -227,7 +227,7 @@ pub fn steels(units: &UnitChoice) -> Block {
                     let range = say!("{low} to {high} {unit}", low = size(low), high = size(high), unit = length);
                     (mark(format!("{a} / d^{m}")), range)
                 }
-                None => (tr("no value listed: type one").to_owned(), String::new()),
+                None => (tr("no value listed: enter one").to_owned(), String::new()),
             };
             let share = format!("{}; {}", steel.allowed_share(), steel.allowed_share_set());
             let modulus = fields::by_key("spring.wire.shear_modulus")

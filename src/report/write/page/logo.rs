@@ -89,7 +89,7 @@ pub enum LogoError {
     #[error(
         "{}",
         say!(
-            "the logo is {width} × {height}: one side is more than {most} times the other. Crop it",
+            "the logo is {width} × {height}: one side is more than {most} times as long as the other. Crop it",
             width,
             height,
             most = MOST_STRETCHED

@@ -125,7 +125,7 @@ impl<'a> Known<'a> {
             None
         } else {
             let reason = tr("right for a damper next to or inside the spring");
-            reading.note_default(side, "damper_ratio", tr("the spring's ratio"), reason);
+            reading.note_default(side, "damper_ratio", tr("the spring's motion ratio"), reason);
             Some(spring_length.clone())
         };
         let fitted = reading.typed(&axle.damper.fitted_length);

@@ -48,7 +48,7 @@ impl Say<'_> {
             && above(share.abs(), GEOMETRY_SHARE, u)
         {
             self.push(Level::Doubt, "geometry-large", field, say!(
-                "{side}: {share:.0} % of the wheel rate comes from the change of motion ratio with travel. A tape error of one millimetre can cause this: measure more rows over a longer travel.",
+                "{side}: {share:.0} % of the wheel rate comes from the motion ratio changing with travel. A tape error of one millimetre can cause this: measure more rows over a longer travel.",
                 side = side.word(), share = share * 100.0
             ));
         }
@@ -99,7 +99,7 @@ impl Say<'_> {
                 state = words
             ),
             None => say!(
-                "{side} {state}: on the spring alone, the wheel would be {past} past first touch of the bump stop. The bump stop already carries load, so the spring rate alone does not apply here.",
+                "{side} {state}: on the spring alone, the wheel would be {past} past first contact with the bump stop. The bump stop already carries load, so the spring rate alone does not apply here.",
                 past,
                 side = who,
                 state = words
@@ -114,7 +114,7 @@ impl Say<'_> {
             return;
         }
         let text = say!(
-            "{side} {state}: the spring is loose at ride height; something else carries the weight.",
+            "{side} {state}: the spring carries no load at ride height; something else carries the weight.",
             side = axle.side.word(),
             state = state.words()
         );

@@ -15,7 +15,7 @@ impl Say<'_> {
         let kept_spacer: Option<Length> = self.reading.typed(&data.spacer);
         if kept_spacer.is_some_and(|s| s.si() != 0.0) && axle.parts.kept_spacer.is_none() {
             let text = if axle.keeps() {
-                say!("{who}: a torsion bar takes no spacer; the value is not used. Re-index the bar instead.", who)
+                say!("{who}: a torsion bar cannot have a spacer; the value is not used. Re-index the bar instead.", who)
             } else {
                 say!(
                     "{who}: a spacer under the old spring counts only if the old springs stay; the value is not used here. Leave the field blank.",
@@ -35,14 +35,14 @@ impl Say<'_> {
             let free: Option<Length> = self.reading.typed(&own.free_length);
             if free.is_some() && !takes_a_free_length(axle) {
                 self.push(Level::Doubt, "side-not-used", format!("{key}.{side}.free_length"), say!(
-                    "{who}: a free length for one side applies only to coil springs, and only if the axle's spring was measured fitted; the value is not used here. Type the fitted length, or a spacer for that side.",
+                    "{who}: a free length for one side applies only to coil springs, and only if the axle's spring was measured fitted; the value is not used here. Enter the fitted length, or a spacer for that side.",
                     who
                 ));
             }
             let spacer: Option<Length> = self.reading.typed(&own.spacer);
             if spacer.is_some() && axle.kind == SpringKind::TorsionBar {
                 self.push(Level::Doubt, "side-not-used", format!("{key}.{side}.spacer"), say!(
-                    "{who}: a torsion bar takes no spacer; the value is not used. Re-index the bar on that side instead.",
+                    "{who}: a torsion bar cannot have a spacer; the value is not used. Re-index the bar on that side instead.",
                     who
                 ));
             }

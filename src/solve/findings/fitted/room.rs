@@ -60,7 +60,7 @@ impl Say<'_> {
     fn little_grip(&mut self, axle: &AxleAnswer, who: &str, left: Length, least: Length) {
         let text = if left.si() < 0.0 {
             say!(
-                "{who}: the spring is loose by {left} at full droop and can leave its seats. A helper spring, a longer, softer spring or less droop keeps it seated.",
+                "{who}: at full droop the spring is loose on its seats by {left} and can come off them. A helper spring, a longer, softer spring or less droop keeps it seated.",
                 who,
                 left = self.length(-left)
             )

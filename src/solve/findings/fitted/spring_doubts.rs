@@ -127,7 +127,7 @@ impl Say<'_> {
         }
         if coil.extrapolated {
             let text = say!(
-                "{who}, {what}: the strength of this steel is known only for thinner wire and is extrapolated. Type the tensile strength from the maker's sheet.",
+                "{who}, {what}: the strength of this steel is known only for thinner wire and is extrapolated. Enter the tensile strength from the maker's sheet.",
                 who,
                 what
             );
@@ -229,21 +229,21 @@ impl Say<'_> {
             why.push(self.height_after_cutting(rise));
         }
         if let Some(room) = cut.stop_room.filter(|r| r.si() < 0.0) {
-            why.push(say!("this height is {room} past first touch of the bump stop", room = self.length(-room)));
+            why.push(say!("this height is {room} past first contact with the bump stop", room = self.length(-room)));
         }
         if let Some(seat) = cut.seat.filter(|s| s.si() < 0.0) {
-            why.push(say!("the spring is loose by {seat} at full droop", seat = self.length(-seat)));
+            why.push(say!("the spring is loose on its seats by {seat} at full droop", seat = self.length(-seat)));
         }
         let why = why.join("; ");
         let text = if cut.coils.si() == 1.0 {
             say!(
-                "{who}, cutting 1 coil: {why}. The new end is not closed and sits badly, and some inspections reject cut coils. Have the right spring made.",
+                "{who}, cutting 1 coil: {why}. The new end is not closed and sits badly, and some inspectors reject cut coils. Have the right spring made.",
                 who,
                 why
             )
         } else {
             say!(
-                "{who}, cutting {coils} coils: {why}. The new end is not closed and sits badly, and some inspections reject cut coils. Have the right spring made.",
+                "{who}, cutting {coils} coils: {why}. The new end is not closed and sits badly, and some inspectors reject cut coils. Have the right spring made.",
                 who,
                 coils = display::significant(cut.coils.si(), 3),
                 why

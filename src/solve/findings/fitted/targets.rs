@@ -30,7 +30,7 @@ impl Say<'_> {
             && axle.motion_ratio.is_some()
         {
             self.push(Level::Error, "no-before-frequency", format!("{}.target.low", side.key()), say!(
-                "{side}: the target is \"as before\", but the frequency before is not known. Type the weights before and the old rate, or a range.",
+                "{side}: the target is \"as before\", but the frequency before is not known. Enter the weights before and the old rate, or a range.",
                 side = side.word()
             ));
         }
@@ -117,10 +117,10 @@ impl Say<'_> {
             let geometry = s.spring_force.si() * s.curve.spring_length.ratio(s.travel).si() / ratio
                 * curve.spring_length.slope(at).value;
             Some(vec![
-                (curve.stop_rate_n_per_m(at.si()), tr("the bump stop touched at that height")),
+                (curve.stop_rate_n_per_m(at.si()), tr("the bump stop already in contact at that height")),
                 (bag.map_or(0.0, |(bag, ratio)| bag.rate_n_per_m(0.0) * ratio.si().powi(2)), tr("the air bag")),
                 (curve.parallel_rate_n_per_m, tr("the rubber bushes")),
-                (geometry, tr("the change of motion ratio with travel")),
+                (geometry, tr("the varying motion ratio")),
             ])
         };
         let standing = axle.standing.old.as_ref().or(axle.standing.before.as_ref());
@@ -174,13 +174,13 @@ impl Say<'_> {
         let was_so = answer.rear_over_front.before.is_some_and(|r| outside(r.si(), allowed, None) == Some(end));
         let text = if end == Ordering::Less {
             say!(
-                "As fitted, the rear frequency is {ratio:.2} × the front's; below {low:.2} the vehicle pitches. Check the rear springs too.",
+                "As fitted, the rear frequency is {ratio:.2} × the front frequency; below {low:.2} the vehicle pitches. Check the rear springs too.",
                 ratio = ratio.si(),
                 low = low.si()
             )
         } else {
             say!(
-                "As fitted, the rear frequency is {ratio:.2} × the front's; above {high:.2} the rear is harsh compared with the front. Check the rear springs too.",
+                "As fitted, the rear frequency is {ratio:.2} × the front frequency; above {high:.2} the rear is harsh compared with the front. Check the rear springs too.",
                 ratio = ratio.si(),
                 high = high.si()
             )

@@ -35,7 +35,7 @@ impl Say<'_> {
         let unread = wires.filter(|(_, size)| size.is_none()).map(|(text, _)| text.to_owned()).next();
         if let Some(text) = unread {
             self.push(Level::Error, "wire-unreadable", format!("{key}.stock.wire_step"), say!(
-                "{who}: \"{text}\" in the list of wire sizes is not a length above zero. Type each size with its unit and put ; between them, as in 12 mm; 1/2 in.",
+                "{who}: \"{text}\" in the list of wire sizes is not a length above zero. Enter each size with its unit and put ; between the sizes, as in 12 mm; 1/2 in.",
                 who, text
             ));
         }
@@ -66,7 +66,7 @@ impl Say<'_> {
         }
         if wound.is_extrapolated {
             self.push(Level::Note, "strength-extrapolated", format!("{key}.stock.coil.tensile_strength"), say!(
-                "{who}, spring to be wound: the strength of this steel is known only for thinner wire and is extrapolated. Type the tensile strength from the maker's sheet.",
+                "{who}, spring to be wound: the strength of this steel is known only for thinner wire and is extrapolated. Enter the tensile strength from the maker's sheet.",
                 who
             ));
         }
@@ -108,10 +108,10 @@ impl Say<'_> {
             }
             WindingLimit::Solid => {
                 let at = wound.plain_solid.map_or(String::new(), |s| stress(s, wound.allowed_solid));
-                stress_at(tr("at solid length (without Wahl's factor)"), at, wound.allowed_solid, self.units)
+                stress_at(tr("at solid length (without the Wahl factor)"), at, wound.allowed_solid, self.units)
             }
             WindingLimit::Room => say!(
-                "{spare} left at full bump beyond solid length and coil gaps",
+                "{spare} of room at full bump beyond solid length plus coil gaps",
                 spare = self.against(wound.spare.unwrap_or_default(), Length::from_si(0.0), Some(u))
             ),
         }
@@ -125,7 +125,7 @@ fn over(wound: &Wound, limit: WindingLimit, units: &UnitChoice) -> String {
         WindingLimit::Bump => stress_at(tr("at full bump"), stress(wound.stress), wound.allowed, units),
         WindingLimit::Solid => {
             let at = wound.plain_solid.map_or(String::new(), stress);
-            stress_at(tr("at solid length (without Wahl's factor)"), at, wound.allowed_solid, units)
+            stress_at(tr("at solid length (without the Wahl factor)"), at, wound.allowed_solid, units)
         }
         WindingLimit::Room => say!(
             "solid length {solid} plus coil gaps {gaps}: {by} too long at full bump",

@@ -101,7 +101,7 @@ impl Say<'_> {
         } else if slipped {
             let mend = self.not_squared(at, data).into_iter().chain([self.keep_ratio(at, r)]);
             let text = say!(
-                "{who} {ratio:.3} is low and already looks squared. Its square root is {root:.3}. Type the ratio of lengths; the program squares it.",
+                "{who} {ratio:.3} is low and appears to be squared already. Its square root is {root:.3}. Enter the ratio of lengths; the program squares it.",
                 who,
                 ratio = r,
                 root = r.sqrt()
@@ -153,9 +153,9 @@ impl Say<'_> {
             }
             Some(c) if (c / r - 1.0).abs() > 0.02 => {
                 let cause = if (c * r - 1.0).abs() < 0.03 {
-                    tr("One of the two values is upside down.")
+                    tr("One of the two values is inverted.")
                 } else if (c * c / r - 1.0).abs() < 0.05 {
-                    tr("The ratio already looks squared.")
+                    tr("The ratio appears to be squared already.")
                 } else {
                     tr("Measure two lengths instead.")
                 };
@@ -312,14 +312,14 @@ fn upside_down(who: &str, is_spring: bool, ratio: f64) -> String {
     let turned = 1.0 / ratio;
     if is_spring {
         say!(
-            "{who} {ratio:.3} is above 1 and looks upside down (wheel ÷ spring). The program uses spring travel ÷ wheel travel; inverted, the value is {turned:.3}.",
+            "{who} {ratio:.3} is above 1 and appears to be inverted (wheel ÷ spring). The program uses spring travel ÷ wheel travel; inverted, the value is {turned:.3}.",
             who,
             ratio,
             turned
         )
     } else {
         say!(
-            "{who} {ratio:.3} is above 1 and looks upside down (wheel ÷ damper). The program uses damper travel ÷ wheel travel; inverted, the value is {turned:.3}.",
+            "{who} {ratio:.3} is above 1 and appears to be inverted (wheel ÷ damper). The program uses damper travel ÷ wheel travel; inverted, the value is {turned:.3}.",
             who,
             ratio,
             turned
@@ -346,14 +346,14 @@ fn unconfirmed(who: &str, is_spring: bool, ratio: f64) -> String {
 fn contradicted(who: &str, is_spring: bool, ratio: f64, moves: f64) -> String {
     if is_spring {
         say!(
-            "{who} is typed as {ratio:.3}, but the spring moves {moves:.3} when the wheel moves 1.00.",
+            "{who} is entered as {ratio:.3}, but the spring moves {moves:.3} when the wheel moves 1.00.",
             who,
             ratio,
             moves
         )
     } else {
         say!(
-            "{who} is typed as {ratio:.3}, but the damper moves {moves:.3} when the wheel moves 1.00.",
+            "{who} is entered as {ratio:.3}, but the damper moves {moves:.3} when the wheel moves 1.00.",
             who,
             ratio,
             moves

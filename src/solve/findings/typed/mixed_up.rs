@@ -78,12 +78,7 @@ impl Say<'_> {
                 high
             )
         };
-        let cause = match readings.first() {
-            Some(first) => {
-                say!("With {reading} the result would be {frequency:.2}.", reading = first.words, frequency = first.hz)
-            }
-            None => tr("Check the rate's unit and the motion ratio.").to_owned(),
-        };
+        let cause = cause(readings.first());
         let keep = self.keep(axle).filter(|_| !readings.is_empty());
         let mends: Vec<Mend> = readings.into_iter().map(|r| r.mend).chain(keep).collect();
         let field = format!("{}.{}", axle.side.key(), self.rate_field(axle));
@@ -329,6 +324,16 @@ impl Say<'_> {
             mends.push(blank(label));
         }
         mends
+    }
+}
+
+/// What explains a frequency that cannot be: the first of the other readings, or what to check.
+fn cause(first: Option<&Reading>) -> String {
+    match first {
+        Some(Reading { words, hz, .. }) => {
+            say!("With {reading} there would be {frequency:.2} bounces per second.", reading = words, frequency = hz)
+        }
+        None => tr("Check the rate's unit and the motion ratio.").to_owned(),
     }
 }
 

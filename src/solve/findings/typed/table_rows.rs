@@ -83,7 +83,7 @@ impl Say<'_> {
                 let field = format!("{}.{path}", axle.side.key());
                 let label = crate::job::fields::full_label(&field);
                 let text =
-                    say!("{label}: missing in a row that is only partly filled. Type it, or remove the row.", label);
+                    say!("{label}: missing in a row that is only partly filled. Enter it, or remove the row.", label);
                 let typed = cells.iter().filter(|(p, blank)| in_row(p) && !blank);
                 let clear = typed.fold(Mend::new(tr("Clear this row")), |mend, (cell, _)| {
                     mend.set(format!("{}.{cell}", axle.side.key()), "")

@@ -23,7 +23,7 @@ impl Say<'_> {
                 {
                     let before = spread_of(&answer.before).filter(|_| i == 1);
                     let was_so = before.is_some_and(|b| outside(b, [-limit.si(), limit.si()], None) == Some(end));
-                    let heavier = if spread.si() > 0.0 { tr("the left") } else { tr("the right") };
+                    let heavier = if spread.si() > 0.0 { tr("the left side") } else { tr("the right side") };
                     self.push_state(was_so, Level::Doubt, "left-right", field.clone(), say!(
                         "{side}, {weighed}: {heavier} is heavier by {spread:.1} % of the axle weight; up to {limit:.1} % is usual. Check that the pads are level, the brake is off, the anti-roll bar is free, and left and right are not swapped.",
                         weighed = weighed_when(i == 0), heavier, side = side.word(), spread = spread.si().abs() * 100.0, limit = limit.si() * 100.0
@@ -63,7 +63,7 @@ impl Say<'_> {
         }
         if self.job().before.is_blank() && !self.job().after.is_blank() && answer.compared.origins.before.is_none() {
             self.push(Level::Note, "no-before", "before.lf",
-                tr("The weights before the change are not known, so the change of height and frequency is not known either. Lengths and gaps are taken as measured now.").into());
+                tr("The weights before the change are not known, so the changes in height and frequency are not known either. Lengths and gaps are treated as measured now.").into());
         }
     }
 
