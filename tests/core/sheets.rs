@@ -396,13 +396,13 @@ fn paragraphs(count: usize) -> Report {
 
 #[test]
 fn one_page_is_made_by_smaller_steps_or_it_is_said_that_it_cannot() {
-    let roomy = on(&paragraphs(17), Fit::Pages);
+    let roomy = on(&paragraphs(19), Fit::Pages);
     assert_eq!(roomy.pages.len(), 2);
-    let tight = on(&paragraphs(17), Fit::OnePage);
+    let tight = on(&paragraphs(19), Fit::OnePage);
     assert_eq!((tight.pages.len(), tight.notes.len()), (1, 0));
     holds(&tight);
-    let two = on(&paragraphs(32), Fit::TwoPages);
-    assert_eq!((two.pages.len(), two.notes.len(), on(&paragraphs(32), Fit::Pages).pages.len()), (2, 0, 3));
+    let two = on(&paragraphs(36), Fit::TwoPages);
+    assert_eq!((two.pages.len(), two.notes.len(), on(&paragraphs(36), Fit::Pages).pages.len()), (2, 0, 3));
     let never = on(&paragraphs(120), Fit::TwoPages);
     assert!(never.pages.len() > 2 && never.notes[0].contains("does not fit on two pages of A4"), "{:?}", never.notes);
     let never = on(&paragraphs(60), Fit::OnePage);

@@ -14,6 +14,10 @@ const FOOT_HEIGHT: f32 = 16.0;
 const HEAD_HEIGHT: f32 = 19.0;
 /// So far the largest type reaches above its line where lines are set close, points.
 const OVERHANG: f32 = 1.0;
+/// So little of a page's height is a rest that need not have a page of its own.
+const REST: f32 = 0.25;
+/// The smallest type of a sheet that may take as many pages as it needs, points.
+const LEAST_PT: f32 = 9.5;
 /// The most room for a logo, mm.
 const LOGO_MM: [f32; 2] = [45.0, 20.0];
 
@@ -44,14 +48,10 @@ pub(super) fn pages(report: &Report, printing: &Printing, fonts: &mut Fonts) -> 
 fn laid_out(report: &Report, printing: &Printing, setter: &mut Setter<'_>) -> (Vec<Page>, bool) {
     let _voice = speak(Language::spoken_as(&printing.language));
     let most = printing.fit.most();
-    let steps = if most.is_some() { &Measure::STEPS[..] } else { &Measure::STEPS[..1] };
-    let mut pages = Vec::new();
-    for measure in steps {
-        pages = on_pages(report, printing, *measure, setter);
-        if most.is_none_or(|most| pages.len() <= most) {
-            break;
-        }
-    }
+    let mut pages = match most {
+        Some(most) => within(most, report, printing, setter),
+        None => without_a_rest(report, printing, setter),
+    };
     let is_too_long = most.is_some_and(|most| pages.len() > most);
     if is_too_long {
         // What is to be read on several pages anyway need not be small.
@@ -65,6 +65,32 @@ fn laid_out(report: &Report, printing: &Printing, setter: &mut Setter<'_>) -> (V
         }
     }
     (pages, is_too_long)
+}
+
+/// In the largest type that needs no more pages than this; else in the smallest.
+fn within(most: usize, report: &Report, printing: &Printing, setter: &mut Setter<'_>) -> Vec<Page> {
+    let mut pages = Vec::new();
+    for measure in Measure::STEPS {
+        pages = on_pages(report, printing, measure, setter);
+        if pages.len() <= most {
+            break;
+        }
+    }
+    pages
+}
+
+/// A last page with next to nothing on it is saved, where a slightly smaller type does that.
+fn without_a_rest(report: &Report, printing: &Printing, setter: &mut Setter<'_>) -> Vec<Page> {
+    let [comfortable, smaller @ ..] = Measure::STEPS;
+    let pages = on_pages(report, printing, comfortable, setter);
+    let [_, top, _, bottom] = frame_pt(printing.paper);
+    let lowest = |page: &Page| page.iter().map(|placed| bottom_of(&placed.item)).fold(top, f32::max);
+    let reaches = pages.last().map_or(0.0, lowest) - top - HEAD_HEIGHT;
+    if pages.len() < 2 || reaches > REST * (bottom - top) {
+        return pages;
+    }
+    let saved = smaller.into_iter().filter(|m| m.type_pt >= LEAST_PT);
+    saved.map(|m| on_pages(report, printing, m, setter)).find(|fewer| fewer.len() < pages.len()).unwrap_or(pages)
 }
 
 fn on_pages(report: &Report, printing: &Printing, measure: Measure, setter: &mut Setter<'_>) -> Vec<Page> {
@@ -162,6 +188,14 @@ impl Filler<'_> {
             page.extend(moved);
         }
         self.y += strip.height;
+    }
+}
+
+fn bottom_of(item: &Item) -> f32 {
+    match item {
+        Item::Text { at: [_, y], .. } => *y,
+        Item::Path { through, .. } => through.iter().map(|at| at[1]).fold(0.0, f32::max),
+        Item::Logo { at: [_, y], size: [_, height] } => y + height,
     }
 }
 
