@@ -9,7 +9,7 @@ use std::collections::{BTreeMap, BTreeSet};
 use springwright::base::language::{Language, speak};
 use springwright::job::{BagFitted, Coaxial, SpringKind, Suspension};
 use springwright::report::Block;
-use springwright::report::pictures::drawing::Shape;
+use springwright::report::pictures::drawing::{Shape, Stroke};
 use springwright::report::sheets::procedure::{
     Construction, Held, Place, Procedure, Renew, Step, Support, Unit, drawing,
 };
@@ -270,6 +270,32 @@ fn drawings_stay_inside_and_differ() {
             assert!(is_same_view || shapes != others, "{a:?} and {b:?} are drawn alike");
         }
     }
+}
+
+/// Lines from words to what they name do not cross, in any construction.
+#[test]
+fn lines_of_labels_do_not_cross() {
+    let side = |[a, b]: [[f32; 2]; 2], p: [f32; 2]| (b[0] - a[0]) * (p[1] - a[1]) - (b[1] - a[1]) * (p[0] - a[0]);
+    let mut lines = 0;
+    for one in constructions() {
+        let picture = drawing::of(Words::shipped("en").unwrap(), one);
+        let leaders: Vec<[[f32; 2]; 2]> = picture
+            .shapes
+            .iter()
+            .filter_map(|shape| match shape {
+                Shape::Line { through, stroke: Stroke::Dotted } => Some([through[0], through[1]]),
+                _ => None,
+            })
+            .collect();
+        lines += leaders.len();
+        for (i, a) in leaders.iter().enumerate() {
+            for b in &leaders[i + 1..] {
+                let apart = side(*a, b[0]) * side(*a, b[1]) >= 0.0 || side(*b, a[0]) * side(*b, a[1]) >= 0.0;
+                assert!(apart, "{one:?}: {a:?} {b:?}");
+            }
+        }
+    }
+    assert!(lines > 300, "{lines}");
 }
 
 fn places(shape: &Shape) -> Vec<[f32; 2]> {

@@ -81,11 +81,21 @@ impl Sketch {
     pub fn finish(mut self, words: String) -> Drawing {
         let [width_mm, height_mm] = SIZE_MM;
         self.labels.sort_by(|a, b| a.1[1].total_cmp(&b.1[1]));
-        let high = LABEL_STEP_MM * self.labels.len().saturating_sub(1) as f32;
+        let count = self.labels.len();
+        let high = LABEL_STEP_MM * count.saturating_sub(1) as f32;
         let first = 0.5 * (height_mm - high) + 0.35 * TYPE_MM;
+        let end = |i: usize| [LABELS_MM - 5.0, first + i as f32 * LABEL_STEP_MM - 0.35 * TYPE_MM];
+        // Two lines that cross change places: both become shorter together, so this ends.
+        let crossing = |labels: &[(String, Place)]| {
+            let pairs = (0..count).flat_map(|i| (i + 1..count).map(move |j| (i, j)));
+            pairs.into_iter().find(|(i, j)| cross([labels[*i].1, end(*i)], [labels[*j].1, end(*j)]))
+        };
+        while let Some((i, j)) = crossing(&self.labels) {
+            self.labels.swap(i, j);
+        }
         for (i, (text, at)) in self.labels.into_iter().enumerate() {
             let y = first + i as f32 * LABEL_STEP_MM;
-            let through = vec![at, [LABELS_MM - 5.0, y - 0.35 * TYPE_MM], [LABELS_MM - 1.2, y - 0.35 * TYPE_MM]];
+            let through = vec![at, end(i), [LABELS_MM - 1.2, y - 0.35 * TYPE_MM]];
             self.shapes.push(Shape::Line { through, stroke: Stroke::Dotted });
             self.shapes.push(Shape::Circle { centre: at, radius_mm: 0.6, fill: Fill::Black, stroke: Stroke::Full });
             self.shapes.push(Shape::Words {
@@ -98,4 +108,12 @@ impl Sketch {
         }
         Drawing { width_mm, height_mm, words, shapes: self.shapes }
     }
+}
+
+/// Two lines have a point inside both in common.
+fn cross([a, b]: [Place; 2], [c, d]: [Place; 2]) -> bool {
+    let side = |[from, to]: [Place; 2], at: Place| {
+        (to[0] - from[0]) * (at[1] - from[1]) - (to[1] - from[1]) * (at[0] - from[0])
+    };
+    side([a, b], c) * side([a, b], d) < 0.0 && side([c, d], a) * side([c, d], b) < 0.0
 }
