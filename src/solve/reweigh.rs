@@ -46,7 +46,11 @@ pub(super) fn solve(
             found: arch[i],
             within: height,
         }),
-        cross_weight: all.then(|| cross_weight(&Corners { lf, rf, lr, rr })),
+        cross_weight: Again {
+            foretold: foretold.map(|[lf, rf, lr, rr]| cross_weight(&Corners { lf, rf, lr, rr })),
+            found: all.then(|| cross_weight(&Corners { lf, rf, lr, rr })),
+            within: reading.known(&reading.job.limits.cross),
+        },
         cross_set,
     }
 }

@@ -52,6 +52,7 @@ mod sheets_as_fitted;
 mod sheets_brief;
 mod sheets_numbers;
 mod sheets_recorded;
+mod sheets_to_order;
 mod sheets_words;
 mod shift;
 mod shop;

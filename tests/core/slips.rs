@@ -108,7 +108,7 @@ fn left_and_right_swapped_is_named_with_its_button() {
     assert_eq!(buttons(&meant.job), [""; 0], "nothing is swapped");
     let typed = meant.typed(before, [432.0, 447.0, 362.0, 354.0]);
     let offered = buttons(&typed);
-    assert!(offered.contains(&"Swap LF and RF, weighed after".to_owned()), "{offered:?}");
+    assert!(offered.contains(&"Swap LF and RF, weighed after the change".to_owned()), "{offered:?}");
     assert!(is_mended(&typed, &meant.job));
     let found = of_scales(&typed);
     assert!(found[0].text.contains("LF +30 kg, RF +56 kg"), "{}", found[0].text);
@@ -135,10 +135,10 @@ fn a_corner_in_the_other_unit_is_named_with_its_button() {
     (meant.after.lr, meant.after.rr) = ("770 lb".into(), "745 lb".into());
     let mut typed = meant.clone();
     typed.after.rf = "435 lb".into();
-    assert_eq!(buttons(&typed), ["Use 435 kg for RF, weighed after"]);
+    assert_eq!(buttons(&typed), ["Use 435 kg for RF, weighed after the change"]);
     let mut typed = weighed([402.0, 391.0, 360.0, 352.0], [447.0, 432.0, 362.0, 354.0]).job;
     typed.after.lr = "798 kg".into();
-    assert_eq!(buttons(&typed), ["Use 798 lb for LR, weighed after"]);
+    assert_eq!(buttons(&typed), ["Use 798 lb for LR, weighed after the change"]);
 }
 
 /// A first answer's four weights, one pair of lengths and the old rate: 310 lb/in of which the unit was left off.

@@ -535,7 +535,7 @@ fn the_smaller_spread_counts() {
     )
     .expect("a table");
     let text = format!("{rows:?}");
-    assert!(text.contains("Stated rate") && text.contains("Rate from the other routes"), "{text}");
+    assert!(text.contains("Rate from label or catalogue") && text.contains("Rate from the other routes"), "{text}");
 }
 
 /// Heights that say 25 % more than the lengths: u grows by the Birge ratio, and a spring measured again comes first. The

@@ -438,7 +438,7 @@ fn a_slip_is_mended_by_one_button_and_one_undo() {
     let kg: f64 = meant.trim_end_matches(" kg").parse().expect("a plain reading");
     job.after.lr = format!("{:.0} kg", kg / 0.453_592_37).as_str().into();
     let slipped = job.clone();
-    let label = format!("Use {:.0} lb for LR, weighed after", kg / 0.453_592_37);
+    let label = format!("Use {:.0} lb for LR, weighed after the change", kg / 0.453_592_37);
     let mut harness = window(job);
     run(&mut harness, Command::GoTo("after.lr".into()));
     let beside = harness.get_by_role_and_label(Role::Button, &label);

@@ -75,12 +75,12 @@ pub fn form(ui: &mut Ui, cx: &mut Cx<'_>) {
             rows::table(ui, cx, side, "new_damper.rows");
         },
     );
-    let inside = ["bore", "body"].map(|field| format!("{key}.order.{field}"));
+    let inside = ["bore", "body", "spring_plate"].map(|field| format!("{key}.order.{field}"));
     more(ui, cx, tr("More: details for the damper supplier"), &inside, false, |ui, cx| {
         let order = &mut cx.job.axle_mut(side).order;
         text_row(ui, tr("Upper mount"), &mut order.upper_mount);
         text_row(ui, tr("Lower mount"), &mut order.lower_mount);
-        axle_rows(ui, cx, side, &["order.bore", "order.body"]);
+        axle_rows(ui, cx, side, &["order.bore", "order.body", "order.spring_plate"]);
     });
     let inside = CURVES.map(|field| format!("{key}.{field}"));
     more(ui, cx, tr("More: peak speed, two slopes, heat"), &inside, false, |ui, cx| {

@@ -104,8 +104,10 @@ pub fn form(ui: &mut Ui, cx: &mut Cx<'_>) {
                 "bag.exponent",
                 "bag.area_growth",
                 "order.bag_height",
+                "order.bag_room",
             ],
         );
+        text_row(ui, tr("Air bag mounts and fitting"), &mut cx.job.axle_mut(side).order.bag_fittings);
     });
 }
 
@@ -118,6 +120,7 @@ fn order(ui: &mut Ui, cx: &mut Cx<'_>, side: Side) {
         }
         SpringKind::Leaf => {
             axle_rows(ui, cx, side, &["order.camber", "order.centre_bolt"]);
+            text_row(ui, tr("Centre bolt"), &mut cx.job.axle_mut(side).order.bolt);
             text_row(ui, tr("Eyes and bushes"), &mut cx.job.axle_mut(side).order.eyes);
             text_row(ui, tr("Clips"), &mut cx.job.axle_mut(side).order.clips);
         }

@@ -154,7 +154,7 @@ pub static FIELDS: &[Field] = &[
     Field::new("damper.closed_length", "Damper closed length", Length, AboveZero,
         "Eye to eye with the rod fully in. From the catalogue, or measured on the removed damper pushed fully in.").tape(),
     Field::new("damper.fitted_length", "Damper length at ride height", Length, AboveZero,
-        "Eye to eye on the vehicle, at the height at which the other lengths were measured.").tape(),
+        "From eye centre to eye centre on the vehicle, or from the shoulder of a stem; at the height at which the other lengths were measured.").tape(),
     Field::new("damper.gas_pressure", "Gas pressure", Pressure, NotNegative,
         "Gauge pressure of a gas damper; it lifts the body a little. Blank or 0 for a damper without gas.")
         .usual(0.0, 30e5).default(|_, _| ("0 bar", "no gas unless entered")).reading("10 %"),
@@ -341,6 +341,8 @@ pub static FIELDS: &[Field] = &[
         "Test speed in this row, measured at the damper itself.").usual(0.0, 3.0),
     Field::new("order.bag_height", "Bag height at ride height", Length, AboveZero,
         "From seat to seat of the air bag, with the vehicle on its wheels. For the order only.").usual(0.06, 0.35),
+    Field::new("order.bag_room", "Air bag diameter, at most", Length, AboveZero,
+        "Diameter that the inflated air bag has room for, full bump and droop included. For the order only.").usual(0.06, 0.35),
     Field::new("order.bar_length", "Torsion bar: overall length", Length, AboveZero,
         "From end to end, splines included. For the order only.").usual(0.5, 2.2),
     Field::new("order.body", "Maximum damper diameter", Length, AboveZero,
@@ -351,6 +353,8 @@ pub static FIELDS: &[Field] = &[
         "From the line through the eyes to the main leaf at its centre bolt; + if the eyes are higher than the middle. For the order only.").usual(-0.1, 0.25),
     Field::new("order.centre_bolt", "Fixed eye to centre bolt", Length, AboveZero,
         "Distance along the leaf spring, from the middle of the fixed eye. For the order only.").usual(0.3, 1.0),
+    Field::new("order.spring_plate", "Lower mount to spring seat", Length, AboveZero,
+        "From the damper's lower mount up to the spring seat on the damper, along its axis. For the order only.").usual(0.02, 0.5),
     Field::new("parallel.neutral", "Wheel travel with untwisted bushes", Length, Any,
         "Wheel travel at which the rubber bushes are not twisted: the height at which they were tightened.")
         .default(|_, _| ("0 mm", "bushes tightened at ride height; for a new spring, at the ride height on that spring")),

@@ -53,6 +53,8 @@ record! {
         pub centre_bolt: Entry<Length>,
         /// Eyes of a leaf and their bushes.
         pub eyes: String,
+        /// Centre bolt of a leaf: thread, length, head.
+        pub bolt: String,
         /// Clips of a leaf.
         pub clips: String,
         /// Length of a torsion bar over its splines.
@@ -67,8 +69,14 @@ record! {
         pub bore: Entry<Length>,
         /// The largest diameter that a damper has room for.
         pub body: Entry<Length>,
+        /// From a damper's lower mount up to the spring seat on it.
+        pub spring_plate: Entry<Length>,
         /// Between the seats of an air bag at ride height.
         pub bag_height: Entry<Length>,
+        /// The largest diameter that an air bag has room for.
+        pub bag_room: Entry<Length>,
+        /// Mounts and air fitting of an air bag.
+        pub bag_fittings: String,
     }
 
     /// The vehicle.

@@ -4,13 +4,14 @@
 
 use std::collections::BTreeSet;
 
-use super::judged::Verdict;
+use super::judged::{Dampers, Verdict};
 use super::page::Page;
 use super::{Block, Report, working};
+use crate::base::units::Quantity;
 use crate::job::{Side, fields};
 use crate::report::results::{self, Figure, Results};
 use crate::report::sections::sentence;
-use crate::solve::answer::AxleAnswer;
+use crate::solve::answer::{AxleAnswer, CaseAnswer, RatedPart};
 
 /// To whom a line of the working belongs.
 #[derive(Clone, Copy, PartialEq)]
@@ -90,6 +91,7 @@ pub(super) fn build(page: &Page<'_>) -> Report {
         blocks.push(Block::List(told.iter().map(one).collect()));
         blocks.extend(where_from(page, &results, axle.side));
         blocks.extend(checks(page, &results, axle));
+        blocks.extend(damper_rule(page, axle));
     }
     blocks.extend(of_both(page, &results));
     blocks.extend(working::sources_cited(page, cited));
@@ -129,7 +131,27 @@ fn checks(page: &Page<'_>, results: &Results, axle: &AxleAnswer) -> Option<Block
     let shown = |key: &&str| !working::is_withheld_choice(page, &format!("{prefix}.{key}"));
     let keys: Vec<String> = CHECKS.into_iter().filter(shown).map(|key| as_fitted(page, axle, key)).collect();
     let keys: Vec<&str> = keys.iter().map(String::as_str).collect();
-    table(page.plain("work.brief.checks"), results.known(prefix, &keys, page.units()))
+    let mut rows = results.known(prefix, &keys, page.units());
+    rows.splice(0..0, loaded(page, results, axle));
+    table(page.plain("work.brief.checks"), rows)
+}
+
+/// The axle against its rating in the load case, of those that must be driven, in which it carries most.
+fn loaded(page: &Page<'_>, results: &Results, axle: &AxleAnswer) -> Option<Vec<String>> {
+    let part = RatedPart::Axle(axle.side);
+    let share = |case: &CaseAnswer| case.rated.iter().find(|r| r.part == part).map(|r| r.share.si());
+    let driven = page.answer.cases.iter().filter(|case| !case.what_if);
+    let (_, worst) = driven.filter_map(|case| Some((share(case)?, case))).max_by(|a, b| a.0.total_cmp(&b.0))?;
+    worst.index?;
+    let key = format!("rated.{}", part.field().replace('.', "_"));
+    let said = results.known(&worst.key(), &[&key], page.units()).pop()?.pop()?;
+    Some(vec![results.find(&format!("{}.{key}", worst.key()))?.name.clone(), said])
+}
+
+/// When old dampers count as too soft or too stiff, where that was judged.
+fn damper_rule(page: &Page<'_>, axle: &AxleAnswer) -> Option<Block> {
+    let judged = !matches!(page.dampers(axle), Dampers::Unknown | Dampers::Wished);
+    (judged && page.part(axle).is_some()).then(|| page.text("work.brief.dampers", &[]))
 }
 
 /// What was checked of both axles together.

@@ -67,6 +67,8 @@ pub struct StockRates {
     pub highest: SpringRate,
     /// How many.
     pub count: usize,
+    /// Free lengths to order at the lowest and the highest, where lengths are known.
+    pub lengths: Option<[Length; 2]>,
 }
 
 /// The same-factor rule: sprung mass × q asks for rate × q and damper × q on the same free length.

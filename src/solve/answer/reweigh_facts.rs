@@ -40,8 +40,8 @@ pub struct Reweigh {
     pub axles: [Again<Mass>; 2],
     /// Hub centre to arch.
     pub arch: [Again<Length>; 4],
-    /// Cross weight as found.
-    pub cross_weight: Option<Ratio>,
+    /// Cross weight.
+    pub cross_weight: Again<Ratio>,
     /// The corners predicted are those after the cross weight has been set right.
     pub cross_set: bool,
 }

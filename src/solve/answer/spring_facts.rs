@@ -2,7 +2,7 @@
 
 use super::{Band, Measured, RouteKind};
 use crate::base::units::{Angle, Force, Frequency, Length, Pressure, Quantity, Ratio, SpringRate, Stress, TwistRate};
-use crate::trade::spring::{LeafTest, Wire};
+use crate::trade::spring::{Bar, LeafTest, Wire};
 
 /// Stock diameters of torsion bars.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -28,6 +28,16 @@ pub struct BarChoice {
     pub pick: Length,
     /// How far the new bar must be indexed from where the old one is, + winds it up.
     pub index: Option<Angle>,
+    /// The bar of that diameter.
+    pub bar: Bar,
+    /// Arm angle below level at which it is unwound.
+    pub free_angle: Angle,
+    /// Arm angle below level at the wanted height.
+    pub angle_ride: Angle,
+    /// Arm angle below level at full bump.
+    pub angle_bump: Option<Angle>,
+    /// By which share its rate may be off.
+    pub rate_tolerance: Option<Ratio>,
     /// Its stress at full bump.
     pub stress_bump: Option<Stress>,
     /// Its allowed stress.
@@ -35,6 +45,21 @@ pub struct BarChoice {
 }
 
 impl BarChoice {
+    /// By how much its diameter may be off for the tolerance of the rate.
+    pub fn tolerance(&self) -> Option<Length> {
+        self.rate_tolerance.map(|share| self.bar.diameter_tolerance(share))
+    }
+
+    /// How far the load at the wanted height winds it up.
+    pub fn twist_ride(&self) -> Angle {
+        self.free_angle - self.angle_ride
+    }
+
+    /// How far it is wound up at full bump.
+    pub fn twist_bump(&self) -> Option<Angle> {
+        self.angle_bump.map(|angle| self.free_angle - angle)
+    }
+
     /// The picked bar sees more than its allowed stress at full bump.
     pub fn is_over_stress(&self) -> bool {
         self.stress_bump.zip(self.allowed).is_some_and(|(stress, allowed)| stress > allowed)

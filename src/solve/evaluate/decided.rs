@@ -2,7 +2,7 @@
 
 use crate::base::units::{Length, SpringRate};
 use crate::job::PerAxle;
-use crate::solve::answer::{ByRoutes, State, StockBars};
+use crate::solve::answer::{ByRoutes, State, StockBars, StockRates};
 use crate::trade::spring::Spring;
 
 /// What was decided of a whole job.
@@ -49,6 +49,8 @@ pub(in crate::solve) struct OldRate {
 pub(in crate::solve) struct Bought {
     /// Its rate, as it is sold.
     pub pick: SpringRate,
+    /// The stock rates that would do.
+    pub stock: Option<StockRates>,
     /// Of a torsion bar, its diameter.
     pub bar: Option<BarPick>,
     /// The spring as it comes, on its seats; `None` until it is ordered, and where only differences of length are known:

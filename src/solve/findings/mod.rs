@@ -135,9 +135,9 @@ impl<'a> Say<'a> {
     }
 }
 
-/// "weighed before", "weighed after".
+/// "weighed before the change", "weighed after the change".
 fn weighed_when(is_before: bool) -> &'static str {
-    if is_before { tr("weighed before") } else { tr("weighed after") }
+    if is_before { tr("weighed before the change") } else { tr("weighed after the change") }
 }
 
 /// The same where a sentence begins.

@@ -2,7 +2,7 @@
 
 use std::f64::consts::PI;
 
-use crate::base::units::{Force, Length, Quantity, Stress, TwistRate};
+use crate::base::units::{Angle, Force, Length, Quantity, Ratio, Stress, TwistRate};
 
 /// Beyond this angle of the arm its own geometry is no longer followed, rad.
 const STEEPEST_RAD: f64 = 1.3;
@@ -37,6 +37,12 @@ impl Bar {
         Length::from_si(fourth.max(0.0).powf(0.25))
     }
 
+    /// By how much the diameter may be off for a rate off by no more than this share: δ (d⁴ − d_i⁴) / (4 d³). Source
+    /// `DERIVED` (the slope of d⁴).
+    pub fn diameter_tolerance(&self, of_rate: Ratio) -> Length {
+        Length::from_si(of_rate.si() * self.fourth_powers() / (4.0 * self.diameter_m.powi(3)))
+    }
+
     fn fourth_powers(&self) -> f64 {
         self.diameter_m.powi(4) - self.inside_m.powi(4)
     }
@@ -63,6 +69,11 @@ impl TorsionBar {
     /// How far the arm's end hangs below the bar when the bar is unwound, m.
     pub fn free_length_m(&self) -> f64 {
         self.arm_m * self.free_angle_rad.sin()
+    }
+
+    /// Arm angle below level at a length.
+    pub fn angle(&self, length: Length) -> Angle {
+        Angle::from_si(self.angle_rad(length.si()))
     }
 
     /// Torque in the bar at a length, N·m: T = k_θ (θ0 − α). Source `DERIVED` (definition of the twist rate).

@@ -2,9 +2,9 @@
 
 use super::CORNER;
 use crate::base::language::tr;
-use crate::base::units::{Dim, Quantity};
+use crate::base::units::{Dim, Length, Quantity, SpringRate};
 use crate::report::results::row::{Row, rows, si};
-use crate::report::results::{By, Say};
+use crate::report::results::{By, Say, Substitution};
 use crate::solve::answer::{SameFactor, Sizing, Spacer, SpringToBuy};
 
 pub(super) static SIZING: &[Row<Sizing>] = rows! { Sizing;
@@ -21,6 +21,12 @@ pub(super) static TO_BUY: &[Row<SpringToBuy>] = rows! { SpringToBuy;
         "step × whole number", "PRACTICE", |s| s.stock.map(|r| r.lowest.si()), by: By::Seeking;
     "stock_highest", "highest stock rate inside the range", SpringRate, "whole multiples of the stock step";
         "step × whole number", "PRACTICE", |s| s.stock.map(|r| r.highest.si()), by: By::Seeking;
+    "length_lowest", "free length to order at the lowest stock rate", Length, "with the allowance for settling";
+        "L_ride + F_s / k_s + allowance", "SHI", |s| s.stock?.lengths.map(|l| l[0].si()),
+        with: |s| with_length(s, s.stock?.lowest, s.stock?.lengths?[0]);
+    "length_highest", "free length to order at the highest stock rate", Length, "with the allowance for settling";
+        "L_ride + F_s / k_s + allowance", "SHI", |s| s.stock?.lengths.map(|l| l[1].si()),
+        with: |s| with_length(s, s.stock?.highest, s.stock?.lengths?[1]);
     "pick", "stock rate nearest the target", SpringRate,
         "along the spring; n is the whole number that gives a rate within the range, nearest the target";
         "step × n", "PRACTICE", |s| Some(s.pick.si()),
@@ -50,6 +56,17 @@ pub(super) static TO_BUY: &[Row<SpringToBuy>] = rows! { SpringToBuy;
         "for a spring selected from a list, its free length; otherwise the length to order";
         "as listed, or the one to order", "PRACTICE", |s| si(s.bought_length), by: By::Reading;
 };
+
+/// What the length to order of a spring of this rate is made of.
+fn with_length(s: &SpringToBuy, rate: SpringRate, length: Length) -> Option<Vec<Substitution>> {
+    let allowance = s.order_length? - s.free_length?;
+    Some(vec![
+        ("L_ride", (length - allowance).si() - s.force.si() / rate.si(), Dim::Length),
+        ("F_s", s.force.si(), Dim::Force),
+        ("k_s", rate.si(), Dim::SpringRate),
+        ("allowance", allowance.si(), Dim::Length),
+    ])
+}
 
 /// So thin a spacer is none, m.
 const NO_SPACER_M: f64 = 0.000_5;

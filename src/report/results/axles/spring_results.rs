@@ -1,6 +1,6 @@
 //! Results about springs themselves: rates, wire, cutting, bars, leaves, bags, routes.
 
-use crate::base::units::Dim::{Force, Length, Ratio, SpringRate, Stress};
+use crate::base::units::Dim::{Angle, Force, Length, Ratio, SpringRate, Stress};
 use crate::base::units::Quantity;
 use crate::report::results::row::{Row, rows, si};
 use crate::report::results::{By, Say};
@@ -101,6 +101,28 @@ pub(super) static BAR_CHOICE: &[Row<BarChoice>] = rows! { BarChoice;
         "step × whole number", "PRACTICE", |b| b.stock.map(|s| s.highest.si()), by: By::Seeking, say: Say::Sold;
     "index", "index angle of the new bar, from the old bar's position", Angle, "+ winds the bar up";
         "θ0,new − θ0,old", "DERIVED", |b| si(b.index), say: Say::Turned;
+    "tolerance", "tolerance of the bar diameter", Length, "±, for the tolerance of the rate";
+        "δ (d⁴ − d_i⁴) / (4 d³)", "DERIVED", |b| si(b.tolerance()),
+        with: |b| {
+            let share = b.rate_tolerance?.si();
+            Some(vec![("δ", share, Ratio), ("d", b.bar.diameter_m, Length), ("d_i", b.bar.inside_m, Length)])
+        };
+    "twist_rate", "torsional rate of the new bar", TwistRate, "torque ÷ angle";
+        "k_θ = π G (d⁴ − d_i⁴) / (32 l)", "SHI", |b| Some(b.bar.twist_rate().si()),
+        with: |b| {
+            Some(vec![
+                ("G", b.bar.shear_modulus_pa, Stress),
+                ("d", b.bar.diameter_m, Length),
+                ("d_i", b.bar.inside_m, Length),
+                ("l", b.bar.length_m, Length),
+            ])
+        };
+    "twist_ride", "twist of the new bar at the target height", Angle, "from unloaded";
+        "θ0 − α", "DERIVED", |b| Some(b.twist_ride().si()),
+        with: |b| Some(vec![("θ0", b.free_angle.si(), Angle), ("α", b.angle_ride.si(), Angle)]);
+    "twist_bump", "twist of the new bar at full bump", Angle, "from unloaded";
+        "θ0 − α", "DERIVED", |b| si(b.twist_bump()),
+        with: |b| Some(vec![("θ0", b.free_angle.si(), Angle), ("α", si(b.angle_bump)?, Angle)]);
 };
 
 pub(super) static LEAF: &[Row<LeafFacts>] = rows! { LeafFacts;

@@ -47,27 +47,33 @@ fn open(job: &Job, answer: &Answer, side: Side) -> Vec<&'static str> {
         (!is_rated(answer, RatedPart::Wheel(side)), tr("wheel rating")),
     ];
     if axle.standing.new.is_some() {
-        open.extend(of_springs(job, axle));
+        open.extend(of_springs(job, answer, axle));
         open.extend(of_dampers(axle));
     }
     open.into_iter().filter(|o| o.0).map(|o| o.1).collect()
 }
 
 /// What was not checked of the springs that will be fitted.
-fn of_springs(job: &Job, axle: &AxleAnswer) -> Vec<(bool, &'static str)> {
+fn of_springs(job: &Job, answer: &Answer, axle: &AxleAnswer) -> Vec<(bool, &'static str)> {
     let is_new = axle.plan == Plan::NewSprings;
     let data = job.axle(axle.side);
     let bar = axle.old_spring.bar.as_ref().and_then(|bar| bar.stress_bump.zip(bar.allowed));
     let coil = axle.offered.as_ref().or(axle.old_spring.coil.as_ref().filter(|_| !is_new));
     let coil = coil.and_then(|coil| coil.stress_bump.zip(coil.allowed));
+    // One to be wound is designed within its stress, to the diameter of the seats.
+    let wound = answer.released(axle.side).ok().and_then(|part| part.wound.as_ref().map(|w| w.holds()));
     let seats = axle.kind.is_coil();
     vec![
         (axle.travel.stop.is_none(), tr("room to the bump stop")),
         (seats && axle.room.to_bind.is_none(), tr("room to coil bind")),
         (seats && axle.room.seat.is_none(), tr("seat preload at full droop")),
-        (bar.is_none() && coil.is_none(), tr("spring stress")),
+        (bar.is_none() && coil.is_none() && wound != Some(true), tr("spring stress")),
         (
-            seats && is_new && data.choice.inside_least.is_blank() && data.choice.outside_most.is_blank(),
+            seats
+                && is_new
+                && wound.is_none()
+                && data.choice.inside_least.is_blank()
+                && data.choice.outside_most.is_blank(),
             tr("spring diameters"),
         ),
         (axle.route_count() < 2, tr("the old spring rate by a second method")),

@@ -1,6 +1,6 @@
 //! What the driver will feel.
 
-use super::sheet_table;
+use super::{ahead, sheet_table};
 use crate::base::units::{Dim, Frequency, Length, Quantity, display};
 use crate::report::sheets::judged::Dampers;
 use crate::report::sheets::page::Page;
@@ -23,7 +23,7 @@ pub(super) fn felt(page: &Page<'_>) -> Vec<String> {
         items.extend(heights.and_then(|((old, _), (new, _))| moved(page, new - old, &end)));
         let rooms = old.and_then(|s| s.room).zip(new.and_then(|s| s.room));
         let more = rooms.is_some_and(|((old, _), (new, _))| (new - old).si() > 2e-3);
-        items.extend(more.then(|| page.say("feel.room", &[("end", &end)])));
+        items.extend(more.then(|| page.say(ahead(page, "feel.room"), &[("end", &end)])));
         let less = of(State::Before).and_then(|s| s.room).zip(new.and_then(|s| s.room));
         items.extend(less.filter(|((was, _), (new, _))| (*was - *new).si() > 2e-3).map(|((was, _), (new, _))| {
             page.say("feel.less_room", &[("end", &end), ("room", &page.qty(new)), ("before", &page.qty(was))])
@@ -57,7 +57,7 @@ fn moved(page: &Page<'_>, rise: Length, end: &str) -> Option<String> {
     let amount = Length::from_si(rise.si().abs());
     (display::rounded_number(amount.si(), page.units().unit(Dim::Length)) != "0").then_some(())?;
     let key = if rise.si() > 0.0 { "feel.higher" } else { "feel.lower" };
-    Some(page.say(key, &[("end", end), ("amount", &page.qty(amount))]))
+    Some(page.say(ahead(page, key), &[("end", end), ("amount", &page.qty(amount))]))
 }
 
 /// Quicker (true) or slower by so much that a driver can tell.

@@ -15,6 +15,7 @@ use super::judged::Verdict;
 use super::page::Page;
 use super::{Block, Report};
 use crate::base::units::{Dim, Length, Mass, Quantity, display};
+use crate::job::Side;
 use crate::report::sections::unchecked;
 use crate::report::sheets::sheet::check_again_after;
 use crate::solve::answer::{AxleAnswer, State};
@@ -72,7 +73,7 @@ fn shown<'a>(page: &Page<'a>) -> Vec<&'a AxleAnswer> {
 
 /// One sentence with the weights.
 fn weighed(page: &Page<'_>) -> Block {
-    use crate::job::Side::{Front, Rear};
+    use Side::{Front, Rear};
     let both = |when: usize| Some((page.read_weight(when, Front)?, page.read_weight(when, Rear)?));
     let said = |m: Mass| page.qty(m);
     match (both(0), both(1)) {
@@ -130,16 +131,16 @@ fn stays(page: &Page<'_>, axle: &AxleAnswer) -> Vec<String> {
     let was = states.first().and_then(|before| before.room);
     let rooms = now.room.zip(was).filter(|(room, was)| page.qty(room.0) != page.qty(was.0));
     let said_room = rooms.map(|((room, _), (was, _))| room_left(page, room, Some(was)));
-    let said_height = height.map(|h| page.say("story.old_height", &[("height", &h)]));
+    let said_height = height.map(|h| page.say(ahead(page, "story.old_height"), &[("height", &h)]));
     said_height.into_iter().chain(said_room).collect()
 }
 
 /// The room to the rubber stop, and what it was.
 fn room_left(page: &Page<'_>, room: Length, was: Option<Length>) -> String {
     match was {
-        _ if room.si() <= 0.0 => page.plain("story.on_stop"),
-        Some(was) => page.say("story.room", &[("room", &page.qty(room)), ("before", &page.qty(was))]),
-        None => page.say("story.room_only", &[("room", &page.qty(room))]),
+        _ if room.si() <= 0.0 => page.plain(ahead(page, "story.on_stop")),
+        Some(was) => page.say(ahead(page, "story.room"), &[("room", &page.qty(room)), ("before", &page.qty(was))]),
+        None => page.say(ahead(page, "story.room_only"), &[("room", &page.qty(room))]),
     }
 }
 
@@ -158,7 +159,33 @@ fn change(page: &Page<'_>, axle: &AxleAnswer) -> String {
         kg if kg > 0.0 => "change.heavier",
         _ => "change.lighter",
     };
-    page.say(key, &[("end", &end), ("amount", &amount)])
+    page.say(ahead(page, key), &[("end", &end), ("amount", &amount)])
+}
+
+/// Of a change that is still to come, until the vehicle is weighed after it.
+fn ahead(page: &Page<'_>, key: &'static str) -> &'static str {
+    let was_weighed = |side: Side| page.read_weight(1, side).is_some_and(|(_, read)| read);
+    if Side::BOTH.into_iter().any(was_weighed) {
+        return key;
+    }
+    match key {
+        "change.heavier" => "change.heavier.ahead",
+        "change.lighter" => "change.lighter.ahead",
+        "change.none" => "change.none.ahead",
+        "column.new_springs" => "column.new_springs.ahead",
+        "column.now" => "column.now.ahead",
+        "column.old_springs" => "column.old_springs.ahead",
+        "column.on_blocks" => "column.on_blocks.ahead",
+        "column.on_spacers" => "column.on_spacers.ahead",
+        "feel.higher" => "feel.higher.ahead",
+        "feel.lower" => "feel.lower.ahead",
+        "feel.room" => "feel.room.ahead",
+        "story.old_height" => "story.old_height.ahead",
+        "story.on_stop" => "story.on_stop.ahead",
+        "story.room" => "story.room.ahead",
+        "story.room_only" => "story.room_only.ahead",
+        key => key,
+    }
 }
 
 /// Its height on the old springs, the new ones, its height on those.
@@ -167,7 +194,7 @@ fn renewal(page: &Page<'_>, axle: &AxleAnswer, end: &str, springs: &str) -> Vec<
     let of = |state: State| states.iter().find(|s| s.state == state);
     let mut said = Vec::new();
     if let Some((rise, _)) = of(State::OldSprings).and_then(|s| s.height) {
-        said.push(page.say("story.old_height", &[("height", &page.height(rise))]));
+        said.push(page.say(ahead(page, "story.old_height"), &[("height", &page.height(rise))]));
     }
     if let Some((room, _)) = of(State::OldSprings).and_then(|s| s.room) {
         let before = of(State::Before).and_then(|s| s.room).filter(|r| page.qty(r.0) != page.qty(room));

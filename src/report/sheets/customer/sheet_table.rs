@@ -101,14 +101,17 @@ pub(super) fn four_rows(page: &Page<'_>, axle: &AxleAnswer) -> Block {
     let refitted = states.iter().any(|s| s.state == State::NewSprings) && states.len() > 2;
     let mut head = vec![sentence::upper_first(&page.axle_words(axle.side))];
     head.extend(states.iter().map(|s| {
-        page.plain(match s.state {
-            State::Before => "column.before",
-            State::OldSprings if refitted => "column.old_springs",
-            State::NewSprings if s.on_spacers && s.kind == SpringKind::Leaf => "column.on_blocks",
-            State::NewSprings if s.on_spacers => "column.on_spacers",
-            State::NewSprings if refitted => "column.new_springs",
-            State::OldSprings | State::NewSprings => "column.now",
-        })
+        page.plain(super::ahead(
+            page,
+            match s.state {
+                State::Before => "column.before",
+                State::OldSprings if refitted => "column.old_springs",
+                State::NewSprings if s.on_spacers && s.kind == SpringKind::Leaf => "column.on_blocks",
+                State::NewSprings if s.on_spacers => "column.on_spacers",
+                State::NewSprings if refitted => "column.new_springs",
+                State::OldSprings | State::NewSprings => "column.now",
+            },
+        ))
     }));
     let row = |key: &str, cell: &dyn Fn(&Shown) -> Option<String>| {
         let unknown = || page.plain("unknown");

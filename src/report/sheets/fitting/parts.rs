@@ -32,6 +32,8 @@ pub(super) fn table(page: &Page<'_>, axle: &AxleAnswer) -> Block {
     let mut push = |key: &str, text: Option<String>| rows.extend(text.map(|t| vec![page.plain(key), t]));
     let at_ride = if axle.kind == SpringKind::Leaf { "order.leaf_height" } else { "fit.ride_length" };
     push(at_ride, page.of(axle, "new_springs.spring_length"));
+    let main = page.of(axle, "room.own_at_ride").filter(|_| axle.kind == SpringKind::WithHelper);
+    push("fit.main_at_ride", main);
     push("fit.load", page.of(axle, "new_springs.spring_force"));
     push("fit.droop_length", page.of(axle, "room.spring_at_droop"));
     let seat = page.value(axle, "room.seat").map(|s: Length| match s.si() {

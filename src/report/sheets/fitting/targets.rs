@@ -26,8 +26,6 @@ pub(super) fn blocks(page: &Page<'_>, renewed: &[&AxleAnswer]) -> Vec<Block> {
         blocks.push(Block::Table { head: head("fit.alignment"), rows });
     }
     blocks.extend(expected(page, renewed));
-    let cross = page.answer.reweigh.cross_weight.map(|c: Ratio| page.mark(&format!("{:.1} %", 100.0 * c.si())));
-    blocks.extend(cross.map(|c| page.text("fit.cross_found", &[("cross", &c)])));
     blocks
 }
 
@@ -56,7 +54,19 @@ fn weights(page: &Page<'_>) -> Vec<Vec<String>> {
         let was = after.axle(side).map(|m| page.qty(m));
         rows.push(row(page, page.axle_words(side), was, &found.axles[side as usize]));
     }
+    rows.extend(cross_weight(page));
     rows
+}
+
+/// The cross weight, where the corners are known.
+fn cross_weight(page: &Page<'_>) -> Option<Vec<String>> {
+    let cross = &page.answer.reweigh.cross_weight;
+    let percent = |c: Ratio| format!("{:.1} %", 100.0 * c.si());
+    let said = |c: Option<Ratio>| c.map_or_else(|| BLANK.to_owned(), |c| page.mark(&percent(c)));
+    let target = cross.foretold?;
+    let within = cross.within.map_or_else(String::new, |w| page.mark(&format!("± {}", percent(w))));
+    let was = said(page.answer.after.cross_weight);
+    Some(vec![page.plain("fit.cross"), was, said(Some(target)), within, said(cross.found)])
 }
 
 /// Hub to arch at every corner; of axles with new springs the gap to the stop and the lengths at ride height.

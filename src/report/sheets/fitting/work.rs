@@ -1,4 +1,4 @@
-//! The order of work by construction, what is tightened where, and the cautions that go with it.
+//! The cautions, the order of work by construction, and what is tightened where.
 
 use crate::job::BagFitted;
 use crate::report::Block;
@@ -14,7 +14,7 @@ struct Job<'a> {
     axles: Vec<&'a AxleAnswer>,
 }
 
-/// Order of work, torques and cautions; one order for axles of one construction.
+/// Cautions, order of work and torques; one order for axles of one construction.
 pub(super) fn blocks(page: &Page<'_>, worked_on: &[&AxleAnswer]) -> Vec<Block> {
     let mut jobs: Vec<Job<'_>> = Vec::new();
     for axle in worked_on {
@@ -24,19 +24,19 @@ pub(super) fn blocks(page: &Page<'_>, worked_on: &[&AxleAnswer]) -> Vec<Block> {
             None => jobs.push(Job { construction, renew, axles: vec![axle] }),
         }
     }
-    let last = jobs.len().saturating_sub(1);
-    let mut blocks: Vec<Block> =
-        jobs.iter().enumerate().flat_map(|(i, job)| of_one(page, job, i == 0, i == last)).collect();
     let mut cautions: Vec<&str> = Vec::new();
     for key in jobs.iter().flat_map(|job| job.construction.cautions(job.renew)) {
         if !cautions.contains(&key) {
             cautions.push(key);
         }
     }
+    let mut blocks = Vec::new();
     if !cautions.is_empty() {
         blocks.push(page.heading("fit.cautions"));
         blocks.push(Block::List(cautions.into_iter().map(|key| page.plain(key)).collect()));
     }
+    let last = jobs.len().saturating_sub(1);
+    blocks.extend(jobs.iter().enumerate().flat_map(|(i, job)| of_one(page, job, i == 0, i == last)));
     blocks
 }
 

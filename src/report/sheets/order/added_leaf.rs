@@ -35,6 +35,8 @@ fn rows(page: &Page<'_>, axle: &AxleAnswer, added: &AddedLeaf) -> Vec<Vec<String
         let thickness = page.fine(Length::from_si(pack.thickness_m));
         page.say("added.each", &[("count", &format!("{:.0}", pack.leaves)), ("thickness", &thickness)])
     });
+    let width: Option<Length> = page.typed_of(axle, "spring.leaf.width", &page.job.axle(axle.side).spring.leaf.width);
+    let span = added.pack.map(|pack| page.qty(Length::from_si(pack.working_span_m)));
     let lines = [
         ("order.pieces", Some(page.plain("order.two_alike"))),
         ("added.what", Some(page.say(what, &[("nip", &nip)]))),
@@ -43,6 +45,8 @@ fn rows(page: &Page<'_>, axle: &AxleAnswer, added: &AddedLeaf) -> Vec<Vec<String
         ("added.camber", page.of(axle, "added_leaf.camber")),
         ("added.camber_free", at_ride.map(|camber| page.qty(camber + added.beside.gives_way))),
         ("added.leaves", each),
+        ("order.leaf_width", width.map(|l| page.fine(l))),
+        ("added.span", span),
         ("added.stack", added.stack().map(|stack| page.fine(stack))),
         ("added.stress", page.of(axle, "added_leaf.stress_bump")),
     ];

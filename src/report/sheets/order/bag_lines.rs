@@ -27,6 +27,9 @@ pub(super) fn blocks(page: &Page<'_>, axle: &AxleAnswer) -> Vec<Block> {
     lines.ask("order.bag.volume", volume.map(|v| page.qty(v)), &path("bag.volume"));
     let height: Option<Length> = page.typed_of(axle, "order.bag_height", &data.order.bag_height);
     lines.ask("order.bag.height", height.map(|h| page.qty(h)), &path("order.bag_height"));
+    let room: Option<Length> = page.typed_of(axle, "order.bag_room", &data.order.bag_room);
+    lines.ask("order.bag.room", room.map(|d| page.qty(d)), &path("order.bag_room"));
+    lines.ask_text("order.bag_fittings", &data.order.bag_fittings, axle.side, "bag_fittings");
     lines.ask("order.bag.shortens", page.of(axle, "bag.shortens"), &path("travel.metal"));
     lines.ask("order.bag.lengthens", page.of(axle, "bag.lengthens"), &path("travel.droop"));
     lines.blocks(sentence::upper_first(&page.say("order.bag", &[("end", &page.end_words(axle.side))])))

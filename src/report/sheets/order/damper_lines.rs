@@ -6,6 +6,7 @@ use crate::report::Block;
 use crate::report::sections::sentence;
 use crate::report::sheets::judged::{Dampers, Verdict};
 use crate::report::sheets::page::Page;
+use crate::report::sheets::procedure::{Construction, Unit};
 use crate::solve::answer::{AxleAnswer, Part};
 use crate::trade::damper::TEST_SPEEDS_M_PER_S;
 
@@ -47,6 +48,7 @@ fn sizes(page: &Page<'_>, axle: &AxleAnswer) -> Vec<Block> {
     let path = |field: &str| format!("{}.{field}", side.key());
     let mut lines = Lines::of(page);
     lines.push("order.pieces", Some(page.plain("order.two_alike")));
+    lines.push("order.damper_points", Some(page.plain("order.damper_points_are")));
     lines.ask("order.closed", page.of(axle, "room.damper_closed_most"), &path("damper.fitted_length"));
     lines.ask("order.open", page.of(axle, "room.damper_open_least"), &path("damper.fitted_length"));
     lines.ask_text("order.upper_mount", &data.order.upper_mount, side, "upper_mount");
@@ -54,6 +56,10 @@ fn sizes(page: &Page<'_>, axle: &AxleAnswer) -> Vec<Block> {
     let bore: Option<Length> = page.typed_of(axle, "order.bore", &data.order.bore);
     let body: Option<Length> = page.typed_of(axle, "order.body", &data.order.body);
     lines.ask("order.body", body.map(|l| page.fine(l)), &path("order.body"));
+    if Construction::of(data).unit == Unit::One {
+        let seat: Option<Length> = page.typed_of(axle, "order.spring_plate", &data.order.spring_plate);
+        lines.ask("order.spring_plate", seat.map(|l| page.qty(l)), &path("order.spring_plate"));
+    }
     lines.ask("order.bore", bore.map(|l| page.fine(l)), &path("order.bore"));
     let gas: Option<Pressure> = page.typed_of(axle, "damper.gas_pressure", &data.damper.gas_pressure);
     let gas = gas.map(|p| if p.si() > 0.0 { page.qty(p) } else { page.plain("order.no_gas") });

@@ -8,6 +8,7 @@ use crate::report::sections::sentence;
 use crate::report::sheets::both_sides;
 use crate::report::sheets::page::{Page, listed, one_line};
 use crate::solve::answer::{AxleAnswer, Part};
+use crate::trade::spring::Wound;
 
 /// The spring to buy.
 pub(super) fn blocks(page: &Page<'_>, axle: &AxleAnswer, part: Part<'_>) -> Vec<Block> {
@@ -56,11 +57,17 @@ fn rate(page: &Page<'_>, axle: &AxleAnswer, lines: &mut Lines<'_, '_>) {
     lines.push("order.rate", rate.map(|r| page.say("order.within", &[("value", &r), ("tolerance", &tolerance)])));
 }
 
-/// Which other stock rates would do.
+/// Which other stock rates would do, and how long a spring of each is ordered.
 fn other_rates(page: &Page<'_>, axle: &AxleAnswer) -> Option<String> {
     let [lowest, highest] = ["sizing.stock_lowest", "sizing.stock_highest"];
     let is_range = page.value::<SpringRate>(axle, lowest) < page.value(axle, highest);
-    page.range::<SpringRate>(axle, lowest, highest).filter(|_| is_range)
+    let of = |end: &str| {
+        let rate = page.of(axle, &format!("sizing.stock_{end}"))?;
+        let length = page.of(axle, &format!("sizing.length_{end}"))?;
+        Some(page.say("order.rate_of_length", &[("rate", &rate), ("length", &length)]))
+    };
+    let with_lengths = || Some(page.say("order.from_to", &[("low", &of("lowest")?), ("high", &of("highest")?)]));
+    with_lengths().or_else(|| page.range::<SpringRate>(axle, lowest, highest)).filter(|_| is_range)
 }
 
 /// "6565 N at 250 mm": a load at the length of the spring itself; the load alone where no length is known.
@@ -81,13 +88,21 @@ fn coil(page: &Page<'_>, axle: &AxleAnswer, part: Part<'_>, lines: &mut Lines<'_
     let free = free.map(|l| page.say("order.within", &[("value", &l), ("tolerance", &tolerance)]));
     lines.ask("order.free", free, &format!("{}.spring.fitted_length", side.key()));
     lines.push("order.settle", page.of(axle, "sizing.allowance").filter(|_| part.taken.is_none()));
+    // Behind a helper the main spring has a length of its own.
+    let [ride_key, metal_key] = match axle.kind {
+        SpringKind::WithHelper => ["order.load_main", "order.force_metal_main"],
+        _ => ["order.load", "order.force_metal"],
+    };
     let at_ride = load_at(page, page.of(axle, "new_springs.spring_force"), page.of(axle, "room.own_at_ride"));
-    lines.push("order.load", at_ride);
+    lines.push(ride_key, at_ride);
     let metal: Option<Length> = page.value(axle, "room.spring_at_metal");
     let own_at_metal = metal.zip(axle.room.beside_own[1]).map(|(whole, beside)| page.qty(whole - beside));
     let at_metal = load_at(page, page.of(axle, "room.force_at_metal"), own_at_metal);
-    lines.ask("order.force_metal", at_metal, &format!("{}.travel.metal", side.key()));
-    diameters(page, axle, lines);
+    lines.ask(metal_key, at_metal, &format!("{}.travel.metal", side.key()));
+    // One to be wound has its diameters below.
+    if !part.wound.as_ref().is_some_and(Wound::holds) {
+        diameters(page, axle, lines);
+    }
     let solid = page.of(axle, "room.longest_solid");
     lines.ask("order.solid", solid, &format!("{}.travel.metal", side.key()));
     lines.push("order.spacer", page.taken_spacer(axle).map(|s| page.qty(s)));
@@ -148,6 +163,7 @@ fn leaf(page: &Page<'_>, axle: &AxleAnswer, lines: &mut Lines<'_, '_>) {
     let leaves: Option<Ratio> = page.typed_of(axle, "spring.leaf.leaves", &old.leaves);
     let leaves = leaves.map(|n| page.mark(&display::significant(n.si(), 3)));
     lines.ask("order.leaves", leaves, &path("spring.leaf.leaves"));
+    lines.ask_text("order.bolt", &order.bolt, side, "bolt");
     lines.ask_text("order.eyes", &order.eyes, side, "eyes");
     lines.ask_text("order.clips", &order.clips, side, "clips");
 }
@@ -162,7 +178,11 @@ fn deflection(page: &Page<'_>, axle: &AxleAnswer) -> Option<Length> {
 fn bar(page: &Page<'_>, axle: &AxleAnswer, lines: &mut Lines<'_, '_>) {
     let (data, side) = (page.job.axle(axle.side), axle.side);
     let path = |field: &str| format!("{}.{field}", side.key());
-    lines.push("order.bar", page.of(axle, "sizing.bar.pick"));
+    let within = |value: String| match page.value(axle, "sizing.bar.tolerance") {
+        Some(tolerance) => page.say("order.within", &[("value", &value), ("tolerance", &page.fine(tolerance))]),
+        None => value,
+    };
+    lines.push("order.bar", page.of(axle, "sizing.bar.pick").map(within));
     lines.push("order.bar_bore", Some(page.bore_words(axle)));
     let working: Option<Length> = page.typed_of(axle, "spring.bar.length", &data.spring.bar.length);
     lines.ask("order.bar_length", working.map(|l| page.qty(l)), &path("spring.bar.length"));
@@ -171,7 +191,12 @@ fn bar(page: &Page<'_>, axle: &AxleAnswer, lines: &mut Lines<'_, '_>) {
     lines.ask_text("order.splines", &data.order.splines, side, "splines");
     lines.push("order.bar_sides", Some(page.plain("order.bar_sides_marked")));
     lines.push("fit.index", page.index_words(axle));
+    let arm: Option<Length> = page.typed_of(axle, "spring.bar.arm", &data.spring.bar.arm);
+    lines.ask("order.bar_arm", arm.map(|l| page.qty(l)), &path("spring.bar.arm"));
+    lines.push("order.bar_rate", page.of(axle, "sizing.bar.twist_rate"));
     lines.push("fit.load", page.of(axle, "new_springs.spring_force"));
+    lines.push("order.twist_ride", page.of(axle, "sizing.bar.twist_ride"));
+    lines.ask("order.twist_bump", page.of(axle, "sizing.bar.twist_bump"), &path("travel.metal"));
     lines.push("order.stress_bump", page.of(axle, "bar.stress_bump"));
     lines.push("order.allowed", page.of(axle, "bar.allowed"));
 }

@@ -34,6 +34,9 @@ pub(super) fn table(page: &Page<'_>, axle: &AxleAnswer, wound: &Wound) -> Block 
     });
     push(&mut rows, page, "wound.steel", Some(steel));
     push(&mut rows, page, "wound.mean", page.value(axle, "wound.mean_diameter").map(|l| page.fine(l)));
+    let across = |sign: f64| wound.wire.mean_m + sign * wound.wire.diameter_m;
+    push(&mut rows, page, "wound.outside", Some(page.fine(Length::from_si(across(1.0)))));
+    push(&mut rows, page, "wound.inside", Some(page.fine(Length::from_si(across(-1.0)))));
     push(&mut rows, page, "wound.active", page.of(axle, "wound.active"));
     push(&mut rows, page, "wound.total", page.of(axle, "wound.total"));
     let ends = page.plain(match wound.wire.ends {

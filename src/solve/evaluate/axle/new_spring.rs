@@ -18,6 +18,7 @@ pub(in crate::solve) fn set_lengths(known: &Known<'_>, sized: &mut Sized) {
         let settle = known.reading.known(&known.axle.stock.settle);
         sized.to_buy.free_length = free_length;
         sized.to_buy.order_length = free_length.zip(settle).map(|(free, settle)| free + settle);
+        set_stock_lengths(known, sized);
     }
     let taken = &known.axle.taken;
     let own = match known.taken_rate() {
@@ -25,6 +26,19 @@ pub(in crate::solve) fn set_lengths(known: &Known<'_>, sized: &mut Sized) {
         None => None,
     };
     sized.to_buy.bought_length = own.or(sized.to_buy.order_length);
+}
+
+/// Lengths to order at the lowest and the highest stock rate that would do.
+fn set_stock_lengths(known: &Known<'_>, sized: &mut Sized) {
+    let settle: Option<Length> = known.reading.known(&known.axle.stock.settle);
+    let length = |pick: SpringRate| {
+        let placed = known.placed_new_spring(&Sized { to_buy: SpringToBuy { pick, ..sized.to_buy }, ..*sized })?;
+        Some(own_free_length(&placed) + settle?).filter(|length| length.si() > 0.0)
+    };
+    let lengths = sized.to_buy.stock.and_then(|stock| Some([length(stock.lowest)?, length(stock.highest)?]));
+    if let Some(stock) = &mut sized.to_buy.stock {
+        stock.lengths = lengths;
+    }
 }
 
 impl Known<'_> {

@@ -75,12 +75,13 @@ pub(in crate::solve) fn pick(known: &Known<'_>, asked: &Asked) -> Option<Bought>
         (None, Some(taken)) => taken,
         (None, None) => stock_pick(&asked.sizing.spring_rate, asked.step?),
     };
-    Some(Bought { pick, bar, itself: None })
+    let stock = asked.step.and_then(|step| stock_inside(&asked.sizing.spring_rate, step));
+    Some(Bought { pick, stock, bar, itself: None })
 }
 
 /// The spring that was decided on, under what the axle asks now; a spacer instead.
 pub(in crate::solve) fn size(known: &Known<'_>, asked: Asked, on_old: &OnOld) -> Option<Sized> {
-    let Asked { sizing, step } = asked;
+    let sizing = asked.sizing;
     let bought = known.decided.spring.as_ref()?;
     let bar = match &bought.bar {
         Some(bar) => Some(torsion_bar::choice(known, &sizing, bar, on_old.curve.as_ref())?),
@@ -92,7 +93,7 @@ pub(in crate::solve) fn size(known: &Known<'_>, asked: Asked, on_old: &OnOld) ->
         (None, None) => bought.pick,
     };
     let to_buy = SpringToBuy {
-        stock: step.and_then(|step| stock_inside(&sizing.spring_rate, step)),
+        stock: bought.stock,
         aim: sizing.spring_rate.aim,
         force: sizing.spring_force,
         pick,

@@ -30,5 +30,5 @@ pub(in crate::solve) fn is_inside(rate: SpringRate, band: &Band<SpringRate>) -> 
 pub(in crate::solve) fn stock_inside(band: &Band<SpringRate>, step: SpringRate) -> Option<StockRates> {
     let [first, last] = multiples_inside(band, step)?;
     let count = ((last - first) as usize).saturating_add(1);
-    Some(StockRates { step, lowest: step * first, highest: step * last, count })
+    Some(StockRates { step, lowest: step * first, highest: step * last, count, lengths: None })
 }

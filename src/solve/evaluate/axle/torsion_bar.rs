@@ -41,8 +41,9 @@ pub(in crate::solve) fn choice(
     if pick.si() <= at_ride.bar.inside_m {
         return None;
     }
+    let set = at_ride.carrying(pick);
     let index = match old.map(|o| &o.spring) {
-        Some(Spring::Bar(old)) => Some(Angle::from_si(at_ride.carrying(pick).free_angle_rad - old.free_angle_rad)),
+        Some(Spring::Bar(old)) => Some(Angle::from_si(set.free_angle_rad - old.free_angle_rad)),
         _ => None,
     };
     Some(BarChoice {
@@ -51,6 +52,11 @@ pub(in crate::solve) fn choice(
         stock: picked.stock,
         pick,
         index,
+        bar: at_ride.sized(pick),
+        free_angle: Angle::from_si(set.free_angle_rad),
+        angle_ride: set.angle(at_ride.length),
+        angle_bump: known.travel.metal.map(|travel| set.angle(known.spring_length.length(travel))),
+        rate_tolerance: known.reading.known(&known.reading.job.limits.rate_tolerance),
         stress_bump: at_ride.stress_bump(known, pick),
         allowed: allowed(known),
     })

@@ -1,0 +1,180 @@
+//! Orders that a maker can fill, cautions before the work, words of a change that is still to come, and last pages that
+//! are worth their paper.
+#![allow(clippy::expect_used, clippy::unwrap_used, reason = "a test says why it stops")]
+
+use springwright::base::units::Quantity;
+use springwright::job::Side;
+use springwright::report::results::{Results, figures};
+use springwright::report::sheets::Kind;
+use springwright::report::write::page::{Fonts, Item, Part, Printing, lay_out};
+use springwright::report::{Block, Report};
+use springwright::shop::presets::PRESETS;
+use springwright::solve::solve;
+
+use crate::common::sheets::{customer, english, plain, preset, sheet, tables};
+
+/// Torque is torsional rate × twist, and the load acts on the arm's horizontal reach: T = F R cos α (virtual work). The
+/// rate of a bar grows with d⁴ (Shigley, Mechanical Engineering Design, eq. 3-41 with J = π d⁴/32, from memory), so a
+/// diameter at its tolerance gives a rate at its own, to first order.
+#[test]
+fn a_torsion_bar_is_ordered_with_twist_and_tolerance() {
+    let (job, answer) = preset("torsion-bar-front");
+    let results: Results = figures(&answer).into();
+    let of = |key: &str| results.find(key).and_then(|f| f.si).unwrap_or_else(|| panic!("{key}"));
+    let (rate, twist) = (of("front.sizing.bar.twist_rate"), of("front.sizing.bar.twist_ride"));
+    let part = answer.released(Side::Front).ok().expect("released");
+    let bar = part.spring.as_ref().and_then(|s| s.bar.as_ref()).expect("a bar");
+    let torque = of("front.sizing.spring_force") * 0.380 * bar.angle_ride.si().cos();
+    assert!((rate * twist / torque - 1.0).abs() < 1e-9, "{rate} {twist} {torque}");
+    assert!(of("front.sizing.bar.twist_bump") > twist);
+    let (d, off) = (of("front.sizing.bar.pick"), of("front.sizing.bar.tolerance"));
+    let stiffer = ((d + off) / d).powi(4) - 1.0;
+    assert!((stiffer / 0.05 - 1.0).abs() < 0.03, "{stiffer}: 5 % is the default tolerance of a rate");
+    let text = plain(&sheet(Kind::Order, &job, &answer));
+    for line in ["bar diameter 27.5 mm ± 0.3 mm", "torsional rate 67.6 N·m/°", "wheel load 380 mm"] {
+        assert!(text.contains(line), "{line}: {text}");
+    }
+}
+
+/// L0 = L at ride + F / k + allowance (Shigley, eq. 10-9 turned around), for each rate that would do.
+#[test]
+fn other_rates_come_with_their_lengths() {
+    let (job, answer) = preset("demo-orchard-van");
+    let results: Results = figures(&answer).into();
+    let of = |key: &str| results.find(&format!("front.sizing.{key}")).and_then(|f| f.si).expect(key);
+    let at_ride = of("free_length") - of("spring_force") / of("pick");
+    for end in ["lowest", "highest"] {
+        let by_hand = at_ride + of("spring_force") / of(&format!("stock_{end}")) + of("allowance");
+        let length = of(&format!("length_{end}"));
+        assert!((length - by_hand).abs() < 1e-9, "{end}: {length} {by_hand}");
+    }
+    let text = plain(&sheet(Kind::Order, &job, &answer));
+    assert!(text.contains("55 N/mm (372 mm) to 65 N/mm (354 mm)"), "{text}");
+}
+
+/// The wire, its coil and its stress are named: neither diameters nor stress are open.
+#[test]
+fn a_spring_to_be_wound_has_its_diameters_and_its_stress() {
+    let (job, answer) = preset("unknown-spring");
+    let report = sheet(Kind::Order, &job, &answer);
+    let text = plain(&report);
+    let part = answer.released(Side::Front).ok().expect("released");
+    let wound = part.wound.as_ref().expect("wound");
+    assert!(wound.holds());
+    let front = text.split("Front axle, not checked").nth(1).expect("its line");
+    let front = front.split("Rear axle").next().expect("before the rear axle's");
+    assert!(!front.contains("spring stress") && !front.contains("spring diameters"), "{front}");
+    for key in ["order.inside", "order.outside"] {
+        assert!(!text.contains(&english(key)), "{key} is not asked for");
+    }
+    let inside = (wound.wire.mean_m - wound.wire.diameter_m) / 0.0254;
+    let cell = tables(&report).into_iter().flat_map(|t| t.1).find(|r| r[0] == english("wound.inside")).expect("a row");
+    let said: f64 = cell[1].split_whitespace().next().and_then(|n| n.parse().ok()).expect("a number");
+    assert!((said - inside).abs() < 6e-3, "{said} {inside}");
+}
+
+/// Behind a helper two lengths are meant: of both together, and of the main spring.
+#[test]
+fn a_main_spring_behind_a_helper_has_its_own_length() {
+    let (job, answer) = preset("helper-coil-over");
+    let [order, fitting] = [Kind::Order, Kind::Fitting].map(|kind| plain(&sheet(kind, &job, &answer)));
+    assert!(order.contains("(length of the main spring alone) 464 lbf at 5 7/8 in"), "{order}");
+    assert!(fitting.contains("main spring alone, length at ride height 5 7/8 in"), "{fitting}");
+    assert!(fitting.contains("spring length between seats at ride height 6 7/8 in"), "{fitting}");
+    let (job, answer) = preset("demo-orchard-van");
+    let coil = plain(&sheet(Kind::Fitting, &job, &answer));
+    assert!(!coil.contains("main spring"), "{coil}");
+}
+
+/// Until the vehicle is weighed after the change, the change is told as what will be.
+#[test]
+fn what_is_only_predicted_is_still_to_come() {
+    let (job, answer) = preset("ledger-first");
+    let text = customer(&job, &answer);
+    assert!(text.contains("The rear will carry 130 kg more. On the old springs the vehicle would sit"), "{text}");
+    assert!(text.contains("after, old springs"), "{text}");
+    for now in ["now carries", "now, old", "is now", "does now"] {
+        assert!(!text.contains(now), "{now}: {text}");
+    }
+    let (job, answer) = preset("demo-orchard-van");
+    let text = customer(&job, &answer);
+    assert!(text.contains("now carries") && text.contains("now, old springs"), "{text}");
+}
+
+/// What can hurt is read before the work begins.
+#[test]
+fn cautions_come_before_the_steps() {
+    let mut seen = 0;
+    for shipped in PRESETS {
+        let job = shipped.job();
+        let report = sheet(Kind::Fitting, &job, &solve(&job));
+        let steps = report.blocks.iter().position(|b| matches!(b, Block::Steps(_)));
+        let is_head = |b: &Block| matches!(b, Block::Heading(text) if *text == english("fit.cautions"));
+        let cautions = report.blocks.iter().position(is_head);
+        assert_eq!(steps.is_some(), cautions.is_some(), "{}", shipped.name);
+        assert!(steps.zip(cautions).is_none_or(|(steps, cautions)| cautions < steps), "{}", shipped.name);
+        seen += usize::from(steps.is_some());
+    }
+    assert!(seen > 15, "{seen}");
+}
+
+/// (RF + LR) ÷ total of the corners that are aimed at.
+#[test]
+fn the_cross_weight_is_a_target_too() {
+    let (mut job, answer) = preset("demo-orchard-van");
+    let row = |job: &springwright::job::Job| {
+        let report = sheet(Kind::Fitting, job, &solve(job));
+        tables(&report).into_iter().flat_map(|t| t.1.clone()).find(|r| r[0] == english("fit.cross")).expect("a row")
+    };
+    let [lf, rf, lr, rr] = answer.reweigh.corners.map(|c| c.foretold.expect("weighed").si());
+    let percent = 100.0 * (rf + lr) / (lf + rf + lr + rr);
+    let blank = row(&job);
+    assert_eq!(blank[2], format!("{percent:.1} %"));
+    assert!(blank[3] == "± 2.0 %" && blank[4].starts_with("____"), "{blank:?}");
+    for (entry, kg) in
+        [(&mut job.fitted.lf, 460), (&mut job.fitted.rf, 440), (&mut job.fitted.lr, 340), (&mut job.fitted.rr, 330)]
+    {
+        *entry = format!("{kg} kg").as_str().into();
+    }
+    assert_eq!(row(&job)[4], format!("{:.1} %", 100.0 * 780.0 / 1570.0));
+    let (job, _) = preset("axle-weights-only");
+    let report = sheet(Kind::Fitting, &job, &solve(&job));
+    assert!(
+        tables(&report).into_iter().flat_map(|t| t.1).all(|r| r[0] != english("fit.cross")),
+        "corners are not known"
+    );
+}
+
+/// The brief of an overloaded vehicle shows the load that is over, not only the one that was weighed.
+#[test]
+fn a_stop_is_among_the_checks() {
+    let (job, answer) = preset("overloaded-camper");
+    let report = sheet(Kind::WorkingBrief, &job, &answer);
+    let rows: Vec<&Vec<String>> = tables(&report).into_iter().flat_map(|t| t.1).collect();
+    let over = rows.iter().find(|r| r[0] == "holiday for four: the rear axle, load ÷ rating").expect("the case");
+    let share: f64 = over[1].split_whitespace().next().and_then(|n| n.parse().ok()).expect("a number");
+    let worst = answer.cases.iter().flat_map(|c| &c.rated).map(|r| r.share.si()).fold(0.0, f64::max);
+    assert!(share > 1.0 && (share - worst).abs() < 6e-3, "{share} {worst}");
+}
+
+/// A few lines too many are set a little smaller; a page that is needed stays, in the comfortable type.
+#[test]
+fn a_last_page_is_worth_its_paper() {
+    let laid = |lines: usize| {
+        let blocks = vec![Block::Steps((0..lines).map(|i| format!("step {i}")).collect())];
+        let pages =
+            lay_out(&Report { title: "Order of work".into(), blocks }, &Printing::default(), &mut Fonts::shipped());
+        let first = pages.pages[0].iter().filter(|placed| matches!(placed.part, Part::Block(..)));
+        let size = first.filter_map(|placed| match &placed.item {
+            Item::Text { run, .. } => Some(run.size_pt),
+            _ => None,
+        });
+        (pages.pages.len(), size.fold(0.0, f32::max))
+    };
+    let comfortable = laid(20).1;
+    let two = (20..200).find(|lines| laid(*lines).0 == 2).expect("a second page");
+    let (pages, size) = laid(two - 1);
+    assert!(pages == 1 && size < comfortable && size >= 9.5, "{size} of {comfortable}");
+    assert_eq!(laid(two).1, comfortable, "where it takes two pages anyway, nothing is made smaller");
+    assert_eq!(laid(two + 20), (2, comfortable));
+}
